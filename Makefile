@@ -1,0 +1,88 @@
+# littershed: `make`, `make test`, `make demo`, `make san`, `make bench`, `make install PREFIX=... DESTDIR=...`
+# VARIANT: release (build/littershed), san, clang, clang-san (build/VARIANT/littershed).
+
+VARIANT ?= release
+PREFIX ?= /usr/local
+DESTDIR ?=
+VERSION := 0.1.0
+
+OBJ := build/$(VARIANT)
+PROGRAM := $(if $(filter release,$(VARIANT)),build/littershed,$(OBJ)/littershed)
+LIBRARY := $(OBJ)/liblittershed.a
+RUNNER := $(OBJ)/run-tests
+
+ifneq ($(filter clang%,$(VARIANT)),)
+CC := clang
+endif
+OPTIMIZE := -O2
+ifneq ($(filter %san,$(VARIANT)),)
+OPTIMIZE := -O1 -g -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer
+endif
+WARNINGS := -Wall -Wextra -Wpedantic -Wconversion -Wshadow -Wstrict-prototypes -Wmissing-prototypes \
+    -Wwrite-strings -Wpointer-arith -Wundef -Wvla -Werror
+CFLAGS ?= $(OPTIMIZE)
+ALL_CFLAGS := -std=c11 $(WARNINGS) -ffp-contract=off $(CFLAGS) -D_POSIX_C_SOURCE=200809L \
+    -DLITTERSHED_VERSION='"$(VERSION)"' -Iinclude -Isrc
+LIBS := -lyaml -lgsl -lgslcblas -lglpk -ljansson -lm -lpthread
+
+SOURCES := $(sort $(wildcard src/*/*.c))
+TABLES := $(sort $(wildcard src/reference/*.yaml))
+OBJECTS := $(SOURCES:%.c=$(OBJ)/%.o) $(OBJ)/tables.o
+TESTS := $(sort $(wildcard tests/*.c))
+TEST_OBJECTS := $(TESTS:%.c=$(OBJ)/%.o)
+DEMO := fixtures/demo-house.yaml fixtures/demo-fields.yaml
+
+.PHONY: all san test demo bench install clean format headers
+.DELETE_ON_ERROR:
+all: $(PROGRAM)
+
+$(PROGRAM): $(OBJ)/src/main.o $(LIBRARY)
+	$(CC) $(ALL_CFLAGS) $(LDFLAGS) -o $@ $(OBJ)/src/main.o $(LIBRARY) $(LIBS)
+
+$(LIBRARY): $(OBJECTS)
+	rm -f $@
+	ar rcs $@ $(OBJECTS)
+
+$(OBJ)/%.o: %.c
+	@mkdir -p $(@D)
+	$(CC) $(ALL_CFLAGS) -MMD -MP -c -o $@ $<
+
+# The published tables, embedded as bytes: ls_table_files[] = {name, bytes, size}.
+$(OBJ)/tables.c: $(TABLES) src/reference/embed.sh
+	@mkdir -p $(@D)
+	sh src/reference/embed.sh $(TABLES) > $@
+
+$(OBJ)/tables.o: $(OBJ)/tables.c
+	$(CC) $(ALL_CFLAGS) -c -o $@ $<
+
+$(RUNNER): $(TEST_OBJECTS) $(LIBRARY)
+	$(CC) $(ALL_CFLAGS) $(LDFLAGS) -o $@ $(TEST_OBJECTS) $(LIBRARY) -lcunit $(LIBS)
+
+san:
+	$(MAKE) VARIANT=san
+
+test: $(PROGRAM) $(RUNNER)
+	$(RUNNER)
+	sh tests/rooms.sh
+
+demo: $(PROGRAM)
+	$(PROGRAM) estimate $(DEMO)
+	$(PROGRAM) rates $(DEMO)
+	$(PROGRAM) plan $(DEMO)
+
+install: $(PROGRAM)
+	install -d $(DESTDIR)$(PREFIX)/bin $(DESTDIR)$(PREFIX)/lib $(DESTDIR)$(PREFIX)/include/littershed/base \
+	    $(DESTDIR)$(PREFIX)/share/man/man1
+	install -m 755 $(PROGRAM) $(DESTDIR)$(PREFIX)/bin/littershed
+	install -m 644 $(LIBRARY) $(DESTDIR)$(PREFIX)/lib/
+	install -m 644 include/littershed/*.h $(DESTDIR)$(PREFIX)/include/littershed/
+	install -m 644 include/littershed/base/*.h $(DESTDIR)$(PREFIX)/include/littershed/base/
+	install -m 644 man/*.1 $(DESTDIR)$(PREFIX)/share/man/man1/
+
+format:
+	clang-format -i $(wildcard src/*.c src/*/*.c src/*/*.h include/littershed/*.h include/littershed/*/*.h tests/*.c tests/*.h)
+
+clean:
+	rm -rf build
+
+-include $(OBJECTS:.o=.d) $(TEST_OBJECTS:.o=.d) $(OBJ)/src/main.d

@@ -1,0 +1,15 @@
+/* base: what every other room stands on. Knows nothing of birds, litter or fields. */
+#ifndef LITTERSHED_BASE_H
+#define LITTERSHED_BASE_H
+
+#include "littershed/base/arena.h"
+#include "littershed/base/calendar.h"
+#include "littershed/base/diag.h"
+#include "littershed/base/file.h"
+#include "littershed/base/number.h"
+#include "littershed/base/random.h"
+#include "littershed/base/text.h"
+#include "littershed/base/unit.h"
+#include "littershed/base/yaml.h"
+
+#endif

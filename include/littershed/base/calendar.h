@@ -1,0 +1,30 @@
+/* Dates of the proleptic Gregorian calendar, 1900 to 2199. */
+#ifndef LITTERSHED_BASE_CALENDAR_H
+#define LITTERSHED_BASE_CALENDAR_H
+
+#include "littershed/base/arena.h"
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+typedef int32_t ls_date;        /* days since 1970-01-01 */
+#define LS_NO_DATE INT32_MIN    /* not given */
+
+/* Both days belong to it. from == LS_NO_DATE: not given. */
+typedef struct {
+    ls_date from, to;
+} ls_window;
+
+/* Exactly YYYY-MM-DD and a day that exists; else false and out untouched. */
+bool ls_date_parse(const char *s, size_t n, ls_date *out);
+ls_date ls_date_of(int year, int month, int day);
+int ls_date_year(ls_date d);
+/* 0 Sunday ... 6 Saturday; and the lower-case English name of such a number. */
+int ls_date_weekday(ls_date d);
+const char *ls_weekday_name(int weekday);
+/* "2026-02-16"; and "Mon 16 Feb 2026" for a reader. */
+const char *ls_date_iso(ls_arena *a, ls_date d);
+const char *ls_date_words(ls_arena *a, ls_date d);
+
+#endif
