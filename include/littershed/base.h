@@ -8,6 +8,7 @@
 #include "littershed/base/file.h"
 #include "littershed/base/number.h"
 #include "littershed/base/random.h"
+#include "littershed/base/spread.h"
 #include "littershed/base/text.h"
 #include "littershed/base/unit.h"
 #include "littershed/base/yaml.h"

@@ -1,0 +1,52 @@
+/* How sure a figure is: the distribution of a leaf of the worksheet. */
+#ifndef LITTERSHED_BASE_SPREAD_H
+#define LITTERSHED_BASE_SPREAD_H
+
+#include "littershed/base/arena.h"
+#include "littershed/base/random.h"
+
+#include <stdbool.h>
+#include <stddef.h>
+
+/* m is the stated figure of the leaf, in base units. It is the median, but for a truncated normal (a table's mean)
+ * and a triangular one (the most usual value). */
+typedef enum {
+    LS_EXACT,       /* m, always */
+    LS_NORMAL,      /* m + scale * Z */
+    LS_TRUNCATED,   /* normal about m, sd scale, kept within low..high */
+    LS_LOGNORMAL,   /* m * exp(scale * Z) */
+    LS_TRIANGULAR,  /* low, most usual m, high */
+    LS_RECTANGULAR, /* low..high, m the middle */
+    LS_STUDENT,     /* m + scale * t(df) */
+    LS_LOG_STUDENT  /* m * exp(scale * t(df)) */
+} ls_spread_kind;
+
+typedef struct {
+    ls_spread_kind kind;
+    double scale;     /* base units; log kinds: on the natural log scale */
+    double df;        /* Student kinds */
+    double low, high; /* base units; truncated, triangular, rectangular */
+} ls_spread;
+
+ls_spread ls_spread_exact(void);
+ls_spread ls_spread_normal(double sd);
+ls_spread ls_spread_truncated(double sd, double low, double high);
+ls_spread ls_spread_lognormal(double log_sd);
+ls_spread ls_spread_rectangular(double low, double high);
+ls_spread ls_spread_triangular(double low, double high);
+ls_spread ls_spread_student(double scale, double df);
+ls_spread ls_spread_log_student(double log_scale, double df);
+
+/* The scale of the spread about m in base units, for first-order propagation: the sd of exact (0), normal, triangular and
+ * rectangular; the sd within the bounds for a truncated normal; m * scale for a lognormal; a t counts by its
+ * scale, not by its sd. */
+double ls_spread_scale(ls_spread s, double m);
+
+/* n draws about m into out, from the stream as it stands: drawing a and then b gives the same numbers as a + b at once. */
+void ls_spread_fill(ls_spread s, double m, ls_stream *stream, double *out, size_t n);
+
+/* The spread in words, in the arena, of a figure shown in a unit of factor base units called unit: "normal, sd 4 lb/ton",
+ * "0.9 to 1 (any value alike)", "Student t, 2 degrees of freedom, ...", "exact". */
+const char *ls_spread_words(ls_arena *a, ls_spread s, double factor, const char *unit);
+
+#endif

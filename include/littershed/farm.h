@@ -1,0 +1,334 @@
+/* farm: the farm files as plain structs. Every key the files may hold stands in one schema table (ls_schema). */
+#ifndef LITTERSHED_FARM_H
+#define LITTERSHED_FARM_H
+
+#include "littershed/base.h"
+#include "littershed/reference.h"
+
+/* What was not given is zero: at.line == 0, text NULL, a section pointer NULL, a list with n 0. */
+#define LS_GIVEN(v) ((v).at.line != 0)
+
+typedef struct {
+    const char *text;
+    ls_place at;
+} ls_name;
+
+typedef struct {
+    ls_date day;
+    ls_place at;
+} ls_day;
+
+typedef struct {
+    ls_window days;
+    ls_place at;
+} ls_open;
+
+typedef struct {
+    long n;
+    ls_place at;
+} ls_count;
+
+typedef struct {
+    bool yes;
+    ls_place at;
+} ls_yesno;
+
+/* One of the words of its key, as an enum below; 0 is "not given". */
+typedef struct {
+    int is;
+    ls_place at;
+} ls_choice;
+
+typedef enum { LS_PLAIN = 1, LS_PLUS_MINUS, LS_RANGE, LS_READINGS } ls_quantity_form;
+
+/* A quantity as written, in base units. */
+typedef struct {
+    ls_quantity_form form;  /* 0: not given */
+    double value;           /* the number; of a range its middle; of readings their mean */
+    double half;            /* after +/-: half-width believed at about 95 % (two standard uncertainties) */
+    double low, high;       /* of a range */
+    const double *readings; /* n readings, n >= 1 */
+    size_t n;
+    ls_unit unit;           /* as written */
+    const char *text;       /* as written */
+    ls_place at;
+} ls_quantity;
+
+typedef enum { LS_BROILER_BREEDER = 1, LS_BREEDER_PULLET, LS_BROILER, LS_LAYER, LS_LAYER_PULLET, LS_TURKEY_TOM, LS_TURKEY_HEN, LS_DUCK } ls_bird;
+typedef enum { LS_SLATS = 1, LS_SCRATCH, LS_FLOOR, LS_ZONES } ls_zone;  /* LS_ZONES: one past the last */
+typedef enum { LS_AS_RECEIVED = 1, LS_DRY } ls_basis;
+typedef enum { LS_RATING_LOW = 1, LS_RATING_MEDIUM, LS_RATING_HIGH, LS_RATING_VERY_HIGH } ls_rating;
+typedef enum { LS_CUT = 1, LS_GRAZED_BEEF, LS_GRAZED_DAIRY } ls_use;
+typedef enum { LS_AVERAGE = 1, LS_COOL_WET, LS_COOL_DRY, LS_WARM_WET, LS_WARM_DRY } ls_weather;
+typedef enum { LS_NINETY_PERCENT = 1, LS_EXPECTED } ls_without_lab;
+
+/* Days between spreading and incorporation: "at once" 0, "within 2 days" 2, "never" LS_NEVER. */
+enum { LS_NEVER = -1 };
+typedef struct {
+    long days;
+    ls_place at;
+} ls_delay;
+
+/* A quantity by zone: of[LS_SLATS] ...; a house without zones has it in of[LS_FLOOR]. */
+typedef struct {
+    ls_quantity of[LS_ZONES];
+} ls_zoned;
+
+typedef struct {
+    ls_name name, place, permit, prepared_by;
+    ls_day next_flock;
+    ls_yesno quarantine;
+    ls_place at;
+} ls_farm_facts;
+
+/* Names of the tables to use; text NULL: the program's default. */
+typedef struct {
+    ls_name removal, nitrogen, ammonium, carryover, soil;
+    ls_place at;
+} ls_table_names;
+
+typedef struct {
+    ls_name material; /* a row of the table "bedding" */
+    ls_quantity depth;
+    ls_choice zone; /* ls_zone; not given: the whole floor */
+    ls_day date;
+    ls_place at;
+} ls_bedding;
+
+typedef struct {
+    ls_quantity eaten;                          /* mass per bird and day */
+    ls_quantity protein, phosphorus, potassium; /* shares */
+    ls_place at;
+} ls_feed;
+
+typedef struct {
+    ls_choice birds; /* ls_bird */
+    ls_count hens;   /* breeders: hens placed */
+    ls_count males;  /* breeders */
+    ls_count count;  /* other birds: birds placed */
+    ls_day placed, removed;
+    ls_quantity lost;   /* share of the birds lost by the end; not given: the practice default */
+    ls_quantity weight; /* meat birds: live weight at removal */
+    ls_feed *feed;
+    ls_quantity eggs; /* eggs per hen placed */
+    ls_place at;
+} ls_flock;
+
+typedef struct {
+    ls_zoned depth, density, moisture; /* density: as it lies (in place) */
+    ls_quantity loose_density;
+    ls_quantity weighed; /* tons off a scale: settles the tons */
+    ls_place at;
+} ls_measured;
+
+typedef struct {
+    ls_day date;
+    ls_name by;
+    ls_choice basis; /* ls_basis; not given: as received */
+    ls_quantity moisture, N, NH4N, P2O5, K2O; /* shares by mass */
+    ls_place at;
+} ls_lab;
+
+typedef struct {
+    ls_day date;
+    ls_quantity weighed; /* as hauled */
+    ls_quantity bird_days;
+    ls_quantity moisture; /* not given: this house's */
+    ls_place at;
+} ls_cleanout;
+
+typedef LS_LIST(ls_lab) ls_lab_list;
+
+typedef struct {
+    ls_name name;
+    ls_measured *measured; /* weighed only */
+    ls_lab_list lab;
+    ls_place at;
+    const char *slug;
+} ls_side;
+
+typedef struct {
+    ls_quantity slats, scratch, floor; /* shares of the floor area, summing to 100 % */
+    ls_place at;
+} ls_floor;
+
+typedef struct {
+    ls_name name;
+    ls_quantity length, width;
+    LS_LIST(ls_side) sides;
+    ls_floor *floor; /* NULL: all LS_FLOOR */
+    LS_LIST(ls_bedding) bedding;
+    LS_LIST(ls_flock) flocks;
+    ls_measured *measured;
+    ls_lab_list lab;
+    ls_cleanout *last_cleanout;
+    ls_yesno alike; /* "no": sister houses tell nothing of this one */
+    ls_count sections; /* slat sections; not given: the crew's figure */
+    ls_place at;
+    const char *slug;
+} ls_house;
+
+typedef struct {
+    ls_quantity least, most, step; /* mass per area */
+    ls_place at;
+} ls_rate_range;
+
+typedef struct {
+    ls_name name;
+    ls_count count;
+    ls_quantity payload, body, swath, spreading, road;
+    ls_rate_range *rate;
+    ls_quantity smallest_drop; /* tons; not given: 1 ton */
+    ls_place at;
+} ls_truck;
+
+typedef struct {
+    ls_quantity bucket, fill, load_and_dump, travel;
+    ls_place at;
+} ls_loader;
+
+typedef struct {
+    ls_count sections, people;
+    ls_quantity weight;
+    ls_quantity pace; /* sections per hour, written "90 per hour"; base unit 1/day */
+    ls_place at;
+} ls_slat_crew;
+
+typedef struct {
+    ls_day arrives;
+    ls_quantity hours; /* working time per day: a share */
+    unsigned days_off; /* bit k: weekday k (0 Sunday) */
+    LS_LIST(ls_day) hold_days;
+    ls_name hauler;
+    ls_loader *loader;
+    ls_slat_crew *slats;
+    ls_place at;
+} ls_crew;
+
+typedef struct {
+    ls_yesno roofed;
+    ls_quantity length, width, height;
+    ls_day kept_until;
+    ls_place at;
+} ls_stack;
+
+typedef struct {
+    ls_quantity take_out, spread, reload, stacking; /* money per mass */
+    ls_quantity haul;                               /* money per length driven */
+    ls_place at;
+} ls_costs;
+
+/* Prices of products, in the order of the table "fertilizer"; only those given. */
+typedef struct {
+    ls_name product; /* a row of the table "fertilizer" */
+    ls_quantity price; /* money per mass */
+} ls_price;
+
+typedef struct {
+    ls_name from;
+    ls_quantity edge, width; /* a strip, or */
+    ls_quantity radius;      /* a full circle */
+    ls_name rule;            /* whose rule it is */
+    ls_place at;
+} ls_setback;
+
+typedef struct {
+    ls_day date;
+    ls_name method;
+    ls_quantity P, K; /* elemental, mass per area */
+    ls_place at;
+} ls_soil;
+
+typedef struct {
+    ls_choice rating; /* ls_rating */
+    ls_name rated_by;
+    ls_day date;
+    ls_quantity bank; /* years of removal that may go on at once */
+    ls_place at;
+} ls_phosphorus;
+
+typedef struct {
+    ls_quantity legume, starter; /* N, mass per area */
+    ls_place at;
+} ls_credits;
+
+typedef struct {
+    ls_count year, for_crop; /* year spread; year of the first crop after it (not given: the year spread) */
+    ls_quantity rate, organic_nitrogen;
+    ls_place at;
+} ls_earlier;
+
+typedef struct {
+    ls_name name;
+    ls_quantity area;
+    LS_LIST(ls_setback) setbacks;
+    ls_name crop;
+    ls_choice use; /* ls_use; not given: cut */
+    ls_quantity yield; /* mass, bushels or bales per area */
+    ls_quantity nitrogen, phosphate, potash; /* the laboratory's or plan's need: N, P2O5, K2O per area */
+    ls_soil *soil;
+    ls_phosphorus *phosphorus;
+    ls_count for_crop; /* year of the crop this litter is for; not given: the year the field opens */
+    ls_quantity most; /* the plan's cap, mass per area */
+    ls_credits *credits;
+    LS_LIST(ls_earlier) earlier_litter;
+    ls_delay incorporated; /* not given: never */
+    ls_choice weather;     /* ls_weather; not given: average */
+    ls_choice without_lab; /* ls_without_lab */
+    ls_open open;
+    ls_name directions;
+    ls_place at;
+    const char *slug;
+} ls_field;
+
+typedef struct {
+    ls_quantity least, most; /* loads or tons */
+    ls_place at;
+} ls_order;
+
+typedef struct {
+    ls_name name, address;
+    ls_quantity distance, price;
+    ls_order *order;
+    LS_LIST(ls_field) fields;
+    ls_place at;
+    const char *slug;
+} ls_buyer;
+
+typedef struct {
+    ls_diag *diag; /* the inputs, for places */
+    ls_farm_facts *facts;
+    ls_table_names *tables;
+    LS_LIST(ls_house) houses;
+    LS_LIST(ls_truck) trucks;
+    ls_crew *crew;
+    ls_stack *stack;
+    ls_costs *costs;
+    LS_LIST(ls_price) fertilizer;
+    LS_LIST(ls_buyer) buyers;
+} ls_farm;
+
+/* Read n farm files ("-": standard input) and join their sections. The whole of every file is checked; mistakes are noted in d. NULL
+ * if there is any error. Structs live in the arena; d must outlive them. Limits: lots x fields at most 200,000. */
+const ls_farm *ls_farm_read(ls_arena *a, ls_diag *d, const ls_reference *r, const char *const *paths, size_t n);
+
+/* The area shares of a zone, whole floor included: 0 for a zone the house does not have. */
+double ls_house_share(const ls_house *h, ls_zone z);
+
+/* Words as the farm file writes them: "broiler breeder", "slats", "cool wet"; "" for 0. */
+const char *ls_bird_name(int bird);
+const char *ls_zone_name(int zone);
+const char *ls_weather_name(int weather);
+const char *ls_use_name(int use);
+const char *ls_rating_name(int rating);
+
+/* Made from the schema table, in the arena: the JSON Schema (draft 2020-12) of a farm file; a commented starter file for a kind of
+ * bird (0: broiler breeder); the body of the manual page littershed-farm(5) in mdoc. */
+const char *ls_farm_json_schema(ls_arena *a);
+const char *ls_farm_starter(ls_arena *a, int bird);
+const char *ls_farm_manual(ls_arena *a);
+
+/* Birds of this kind are hatching-egg breeders given as hens and males. */
+bool ls_bird_is_breeder(int bird);
+
+#endif

@@ -1,0 +1,92 @@
+/* reference: the published tables, each row with its source, embedded in the program. */
+#ifndef LITTERSHED_REFERENCE_H
+#define LITTERSHED_REFERENCE_H
+
+#include "littershed/base.h"
+
+/* How well a figure is known. */
+typedef enum {
+    LS_READ,    /* it stood in the source */
+    LS_READ2,   /* it stood in a second-hand copy of the source */
+    LS_DERIVED, /* arithmetic on figures that were read */
+    LS_MEMORY,  /* recalled, not seen: shown as "from memory" */
+    LS_PRACTICE /* a fact of the trade without a source: shown as "common practice" */
+} ls_status;
+
+typedef struct {
+    const char *id, *who, *title, *url; /* url may be NULL */
+} ls_source;
+
+/* What a source printed beside a mean; a figure that was not printed is NaN. Base units. */
+typedef struct {
+    double n, least, most, median, mean, sd;
+} ls_printed;
+
+/* One cell of a table that holds a quantity. */
+typedef struct {
+    const char *id;        /* "TABLE/ROW/COLUMN" */
+    double value;          /* base units */
+    ls_unit unit;          /* as printed */
+    ls_spread spread;
+    const char *why;       /* why this spread, in words */
+    ls_printed printed;
+    const ls_source *source; /* NULL only for status practice */
+    ls_status status;
+    const char *note;      /* may be NULL */
+} ls_figure;
+
+typedef struct {
+    const char *column;
+    const ls_figure *figure; /* NULL: the cell is a word */
+    const char *word;        /* NULL: the cell is a figure */
+} ls_cell;
+
+typedef struct {
+    const char *name;
+    size_t n;
+    const ls_cell *cells;
+    const ls_source *source; /* as in ls_figure */
+    ls_status status;
+    const char *note;
+} ls_row;
+
+typedef struct {
+    const char *id;    /* KIND-NAME with '-' for blanks: "removal-ipni", "made-broiler-breeder", "practice" */
+    const char *kind;  /* "removal", "made", ... */
+    const char *name;  /* "ipni", "broiler breeder"; "" where a kind has one table */
+    const char *title;
+    size_t n;
+    const ls_row *rows;
+} ls_table;
+
+typedef struct ls_reference ls_reference;
+
+/* The embedded tables. A mistake in them ends the program (exit 3): they are part of it. Lives in the arena. */
+const ls_reference *ls_reference_load(ls_arena *a);
+
+/* Version and date of the whole set of tables, as printed by --version and in every JSON document. */
+const char *ls_reference_version(const ls_reference *r);
+const char *ls_reference_date(const ls_reference *r);
+
+/* All tables by index (NULL past the end); by id; by kind and name. NULL if there is none. */
+const ls_table *ls_reference_at(const ls_reference *r, size_t index);
+const ls_table *ls_reference_by_id(const ls_reference *r, const char *id);
+const ls_table *ls_reference_table(const ls_reference *r, const char *kind, const char *name);
+
+/* A row by name (NULL table allowed); the figure or the word in a column of a row (NULL row allowed). NULL if none. */
+const ls_row *ls_table_row(const ls_table *t, const char *row);
+const ls_figure *ls_row_figure(const ls_row *row, const char *column);
+const char *ls_row_word(const ls_row *row, const char *column);
+
+/* The figure at kind, name, row, column, which must exist: the program's own tables hold it (exit 3 if not). */
+const ls_figure *ls_reference_need(const ls_reference *r, const char *kind, const char *name, const char *row,
+                                   const char *column);
+
+/* All sources by index, NULL past the end; by id. */
+const ls_source *ls_reference_source_at(const ls_reference *r, size_t index);
+const ls_source *ls_reference_source(const ls_reference *r, const char *id);
+
+/* "read", "second-hand copy", "derived", "from memory", "common practice". */
+const char *ls_status_words(ls_status s);
+
+#endif
