@@ -25,7 +25,8 @@ typedef struct {
     ls_spread_kind kind;
     double scale;     /* base units; log kinds: on the natural log scale */
     double df;        /* Student kinds */
-    double low, high; /* base units; truncated, triangular, rectangular */
+    double low, high; /* base units; truncated, triangular, rectangular. Normal, Student and log kinds: a draw beyond
+                         them counts as the bound (a depth is never negative); constructors set them to +-INFINITY */
 } ls_spread;
 
 ls_spread ls_spread_exact(void);
