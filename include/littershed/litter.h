@@ -1,0 +1,79 @@
+/* litter: birds, feed, bedding and evidence make tons, moisture and nutrients of each lot. */
+#ifndef LITTERSHED_LITTER_H
+#define LITTERSHED_LITTER_H
+
+#include "littershed/farm.h"
+#include "littershed/reference.h"
+#include "littershed/worksheet.h"
+
+/* A line with the 10, 50 and 90 % points of its own draws (base units). line LS_NO_LINE: unknown. */
+typedef struct {
+    ls_line line;
+    double low, mid, high;
+} ls_q;
+
+enum { LS_N, LS_NH4N, LS_P2O5, LS_K2O, LS_NUTRIENTS };
+/* "N", "NH4-N", "P2O5", "K2O"; and for keys "N", "NH4N", "P2O5", "K2O". */
+const char *ls_nutrient_name(int nutrient);
+const char *ls_nutrient_key(int nutrient);
+
+/* One way the tons of a house are known, with the share of one lot. */
+typedef struct {
+    const char *name;   /* source id of a published method; "depth survey", "last cleanout", ... */
+    bool evidence;      /* of this house; else published, of houses in general */
+    ls_line dry;        /* dry tons of the whole house */
+    ls_line weight;     /* exact; published weights sum to 1, evidence weights and the prior's sum to 1 */
+    ls_q tons;          /* wet tons of the lot */
+} ls_method;
+
+/* Nutrients of litter that share one analysis: a lab report, or the published figures of a bird. */
+typedef struct {
+    const char *slug;      /* key prefix: "north", "north.left" */
+    const ls_lab *report;  /* NULL: published figures */
+    int bird;              /* ls_bird of the flocks; 0: none named */
+    ls_line per_ton[LS_NUTRIENTS]; /* lb/ton as received; NH4N may be LS_NO_LINE */
+} ls_analysis;
+
+typedef struct {
+    const char *name; /* "North/left"; "North" for a house without sides */
+    const char *slug; /* "north.left" */
+    const char *code; /* upper case ASCII letters, digits and '-': leads the ticket numbers */
+    const ls_house *house;
+    const ls_side *side; /* NULL: the whole house */
+    const ls_analysis *analysis;
+    ls_q tons, dry_tons, moisture;
+    ls_q per_ton[LS_NUTRIENTS], pounds[LS_NUTRIENTS];
+    ls_q payload;                    /* tons per trip; line LS_NO_LINE without a truck */
+    bool volume_binds;               /* the body is full before the weight limit is met (value pass) */
+    ls_line full_loads, trips;       /* F and K, per draw; LS_NO_LINE without a truck */
+    ls_line firm, likely, possible;  /* whole loads, by simulation; LS_NO_LINE without a truck */
+    size_t methods_n;
+    ls_method *methods;
+    ls_line prior_weight;            /* exact; LS_NO_LINE if weighed */
+} ls_lot;
+
+typedef struct {
+    const char *id, *text, *source; /* source in words */
+} ls_caution;
+
+typedef struct {
+    const ls_farm *farm;
+    size_t n;
+    ls_lot *lots;
+    ls_q tons, dry_tons, pounds[LS_NUTRIENTS];
+    ls_line full_loads, trips;      /* sums of the lots' */
+    ls_line firm, likely, possible; /* points of the sums; LS_NO_LINE without a truck */
+    ls_line all_firm_chance;        /* share; LS_NO_LINE without a truck */
+    ls_line value_per_ton;          /* $/ton; LS_NO_LINE without prices */
+    ls_q value;
+    LS_LIST(ls_caution) cautions;
+    LS_LIST(const char *) notes;    /* what was assumed where the file is silent, and disagreements, in plain words */
+    uint64_t seed;
+    size_t draws;
+} ls_estimate;
+
+/* Lines of every house and lot of the farm, and their points from draws (see ls_draw). A missing thing that only estimating needs is noted
+ * in the farm's diag and NULL returned. Loads are LS_NO_LINE if the farm names no truck. */
+ls_estimate *ls_litter_estimate(ls_worksheet *w, const ls_farm *f, const ls_reference *r, uint64_t seed, size_t draws);
+
+#endif

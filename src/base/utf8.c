@@ -1,0 +1,71 @@
+#include "utf8.h"
+
+#include <stdio.h>
+#include <string.h>
+
+static bool continues(const char *s, size_t n, size_t i) {
+    return i < n && ((unsigned char)s[i] & 0xC0) == 0x80;
+}
+
+ls_utf8_character ls_utf8_at(const char *s, size_t n) {
+    /* The least code of each length: longer forms of a code are not valid (RFC 3629). */
+    static const uint32_t least[] = {0, 0, 0x80, 0x800, 0x10000};
+    unsigned char first = (unsigned char)s[0];
+    ls_utf8_character bad = {first, 1, false};
+    if (first < 0x80)
+        return (ls_utf8_character){first, 1, true};
+    uint32_t bytes = first >= 0xF0 ? 4 : first >= 0xE0 ? 3 : 2;
+    if (first < 0xC0 || first > 0xF4)
+        return bad;
+    uint32_t code = first & (0x7Fu >> bytes);
+    for (uint32_t i = 1; i < bytes; i++) {
+        if (!continues(s, n, i))
+            return bad;
+        code = code << 6 | ((unsigned char)s[i] & 0x3Fu);
+    }
+    if (code < least[bytes] || code > 0x10FFFF || (code >= 0xD800 && code <= 0xDFFF))
+        return bad;
+    return (ls_utf8_character){code, bytes, true};
+}
+
+size_t ls_utf8_back(const char *s, size_t at) {
+    for (size_t bytes = 1; bytes <= 4 && bytes <= at; bytes++) {
+        ls_utf8_character c = ls_utf8_at(s + at - bytes, bytes);
+        if (c.valid && c.bytes == bytes)
+            return bytes;
+    }
+    return 1;
+}
+
+/* Invisible or direction-changing (Unicode general categories Cc, Cf, Zl, Zp and the blank fillers and variation
+ * selectors). */
+static const struct {
+    uint32_t from, to;
+} unsafe[] = {
+    {0x00, 0x1F},       {0x7F, 0x9F},       {0xAD, 0xAD},       {0x034F, 0x034F},   {0x0600, 0x0605},
+    {0x061C, 0x061C},   {0x06DD, 0x06DD},   {0x070F, 0x070F},   {0x0890, 0x0891},   {0x08E2, 0x08E2},
+    {0x115F, 0x1160},   {0x17B4, 0x17B5},   {0x180B, 0x180F},   {0x200B, 0x200F},   {0x2028, 0x202E},
+    {0x2060, 0x206F},   {0x3164, 0x3164},   {0xFE00, 0xFE0F},   {0xFEFF, 0xFEFF},   {0xFFA0, 0xFFA0},
+    {0xFFF0, 0xFFFB},   {0x110BD, 0x110BD}, {0x110CD, 0x110CD}, {0x13430, 0x1343F}, {0x1BCA0, 0x1BCA3},
+    {0x1D173, 0x1D17A}, {0xE0000, 0xE0FFF},
+};
+
+bool ls_utf8_unsafe(ls_utf8_character c) {
+    if (!c.valid)
+        return true;
+    for (size_t i = 0; i < sizeof unsafe / sizeof *unsafe; i++)
+        if (c.code >= unsafe[i].from && c.code <= unsafe[i].to)
+            return true;
+    return false;
+}
+
+size_t ls_utf8_visible(const char *s, ls_utf8_character c, char out[LS_UTF8_VISIBLE]) {
+    if (!ls_utf8_unsafe(c)) {
+        memcpy(out, s, c.bytes);
+        out[c.bytes] = '\0';
+        return 1;
+    }
+    bool byte = !c.valid || c.code < 0x80;
+    int n = snprintf(out, LS_UTF8_VISIBLE, byte ? "\\x%02X" : "\\u{%04X}", (unsigned)c.code);
+    return (size_t)n;
+}

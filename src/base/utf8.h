@@ -1,0 +1,32 @@
+/* Characters in UTF-8 bytes that may be bad. */
+#ifndef LITTERSHED_SRC_BASE_UTF8_H
+#define LITTERSHED_SRC_BASE_UTF8_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+/* One character of a text: its code point and bytes. A byte that belongs to no valid character is one of its own,
+ * with valid false and the byte as its code. */
+typedef struct {
+    uint32_t code;
+    uint32_t bytes;
+    bool valid;
+} ls_utf8_character;
+
+/* The character that begins at s; n > 0 bytes remain. */
+ls_utf8_character ls_utf8_at(const char *s, size_t n);
+
+/* How many bytes before s[at] the character before it begins (at > 0). */
+size_t ls_utf8_back(const char *s, size_t at);
+
+/* A control, invisible or direction-changing character, or no character at all. */
+bool ls_utf8_unsafe(ls_utf8_character c);
+
+/* Room for what ls_utf8_visible writes. */
+enum { LS_UTF8_VISIBLE = 16 };
+
+/* The character at s as it may be shown: itself, or \xNN or \u{NNNN} if it is unsafe. Returns the columns it takes. */
+size_t ls_utf8_visible(const char *s, ls_utf8_character c, char out[LS_UTF8_VISIBLE]);
+
+#endif
