@@ -71,13 +71,14 @@ typedef struct {
 
 /* A quantity by zone: of[LS_SLATS] ...; a house without zones has it in of[LS_FLOOR]. */
 typedef struct {
-    ls_quantity of[LS_ZONES];
+    ls_quantity of[LS_ZONES]; /* a house with zones never has of[LS_FLOOR], and depth for all its zones or none */
 } ls_zoned;
 
 typedef struct {
     ls_name name, place, permit, prepared_by;
     ls_day next_flock;
     ls_yesno quarantine;
+    ls_name haul_log; /* file name beside the farm file; not given: named after the farm file */
     ls_place at;
 } ls_farm_facts;
 
@@ -101,13 +102,21 @@ typedef struct {
     ls_place at;
 } ls_feed;
 
+/* Birds counted alive on a day; of breeders the hens (males are lost alike). */
+typedef struct {
+    ls_day date;
+    ls_count birds;
+    ls_place at;
+} ls_bird_count;
+
 typedef struct {
     ls_choice birds; /* ls_bird */
     ls_count hens;   /* breeders: hens placed */
     ls_count males;  /* breeders */
     ls_count count;  /* other birds: birds placed */
     ls_day placed, removed;
-    ls_quantity lost;   /* share of the birds lost by the end; not given: the practice default */
+    ls_quantity lost;   /* share of the birds lost by the end, straight-line; not given: the practice default */
+    LS_LIST(ls_bird_count) counts; /* instead of lost: dated counts after placing, oldest first */
     ls_quantity weight; /* meat birds: live weight at removal */
     ls_feed *feed;
     ls_quantity eggs; /* eggs per hen placed */
@@ -137,6 +146,14 @@ typedef struct {
     ls_place at;
 } ls_cleanout;
 
+/* Litter (cake, part of a house) taken out while the birds now counted were in the house: no longer there. */
+typedef struct {
+    ls_day date;
+    ls_quantity weighed;  /* as hauled */
+    ls_quantity moisture; /* not given: this house's */
+    ls_place at;
+} ls_already_out;
+
 typedef LS_LIST(ls_lab) ls_lab_list;
 
 typedef struct {
@@ -162,8 +179,10 @@ typedef struct {
     ls_measured *measured;
     ls_lab_list lab;
     ls_cleanout *last_cleanout;
+    LS_LIST(ls_already_out) already_out;
     ls_yesno alike; /* "no": sister houses tell nothing of this one */
     ls_count sections; /* slat sections; not given: the crew's figure */
+    ls_name code;      /* letters and digits that begin this house's lot codes; not given: made from its name */
     ls_place at;
     const char *slug;
 } ls_house;
@@ -178,7 +197,8 @@ typedef struct {
     ls_count count;
     ls_quantity payload, body, swath, spreading, road;
     ls_rate_range *rate;
-    ls_quantity smallest_drop; /* tons; not given: 1 ton */
+    ls_quantity smallest_drop; /* mass; not given: 1 ton */
+    ls_day calibrated;         /* spreader last calibrated */
     ls_place at;
 } ls_truck;
 
@@ -199,7 +219,7 @@ typedef struct {
     ls_quantity hours; /* working time per day: a share */
     unsigned days_off; /* bit k: weekday k (0 Sunday) */
     LS_LIST(ls_day) hold_days;
-    ls_name hauler;
+    ls_name hauler, hauler_permit;
     ls_loader *loader;
     ls_slat_crew *slats;
     ls_place at;
@@ -248,7 +268,7 @@ typedef struct {
 } ls_phosphorus;
 
 typedef struct {
-    ls_quantity legume, starter; /* N, mass per area */
+    ls_quantity legume, starter, irrigation; /* N, mass per area; irrigation: in the water */
     ls_place at;
 } ls_credits;
 

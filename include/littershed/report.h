@@ -1,0 +1,41 @@
+/* report: what a run found, as pages of text (80 columns) and as JSON. Every function returns text in the arena, ended by a newline. */
+#ifndef LITTERSHED_REPORT_H
+#define LITTERSHED_REPORT_H
+
+#include "littershed/agronomy.h"
+#include "littershed/haul.h"
+#include "littershed/litter.h"
+#include "littershed/worksheet.h"
+
+/* What every report needs. */
+typedef struct {
+    ls_arena *arena;
+    ls_worksheet *sheet;
+    const ls_reference *reference;
+    const ls_farm *farm; /* NULL for sources */
+    bool metric;         /* text only: --units metric */
+    uint64_t seed;
+    size_t draws;
+} ls_view;
+
+const char *ls_report_estimate_text(const ls_view *v, const ls_estimate *e);
+const char *ls_report_estimate_json(const ls_view *v, const ls_estimate *e);
+
+/* Field by field: each field's lines are made, written and given back. */
+const char *ls_report_rates_text(const ls_view *v, const ls_estimate *e, ls_agronomy *g);
+const char *ls_report_rates_json(const ls_view *v, const ls_estimate *e, ls_agronomy *g);
+
+const char *ls_report_plan_text(const ls_view *v, const ls_estimate *e, const ls_plan *p);
+const char *ls_report_plan_json(const ls_view *v, const ls_estimate *e, const ls_plan *p);
+
+/* How a line came about, down to file lines and sources: a tree; a line that stood before is only named again. */
+const char *ls_report_explain_text(const ls_view *v, ls_line line, size_t depth);
+const char *ls_report_explain_json(const ls_view *v, ls_line line, size_t depth);
+/* The keys of the worksheet's lines from first on, one a line: key, value, label. */
+const char *ls_report_keys(const ls_view *v, size_t first);
+
+/* The published tables (one by id, or all; NULL: all): rows, figures, status, sources. NULL if there is no such table. */
+const char *ls_report_sources_text(const ls_view *v, const char *table);
+const char *ls_report_sources_json(const ls_view *v, const char *table);
+
+#endif

@@ -1,0 +1,149 @@
+#include "littershed/base/diag.h"
+
+#include "littershed/base/text.h"
+#include "source_line.h"
+
+#include <stdarg.h>
+#include <stdlib.h>
+#include <string.h>
+
+typedef struct {
+    ls_severity severity;
+    ls_place at;
+    size_t order; /* of noting */
+    const char *hint, *message;
+} note;
+
+enum { SEVERITIES = 2 };
+
+struct ls_diag {
+    ls_arena *arena;
+    LS_LIST(ls_input) inputs;
+    LS_LIST(note) notes;
+    size_t kept[SEVERITIES], count[SEVERITIES];
+};
+
+ls_diag *ls_diag_new(ls_arena *a) {
+    ls_diag *d = LS_NEW(a, ls_diag, 1);
+    d->arena = a;
+    return d;
+}
+
+int32_t ls_diag_input(ls_diag *d, ls_input input) {
+    if (d->inputs.n >= INT32_MAX)
+        ls_fail("too many input files");
+    *LS_PUSH(d->arena, &d->inputs) = input;
+    return (int32_t)(d->inputs.n - 1);
+}
+
+const ls_input *ls_diag_input_at(const ls_diag *d, int32_t file) {
+    return file >= 0 && (size_t)file < d->inputs.n ? &d->inputs.at[file] : NULL;
+}
+
+static bool is_noted(const ls_diag *d, ls_severity severity, ls_place at, const char *message) {
+    for (size_t i = 0; i < d->notes.n; i++) {
+        const note *old = &d->notes.at[i];
+        if (old->severity == severity && old->at.file == at.file && old->at.line == at.line &&
+            old->at.column == at.column && strcmp(old->message, message) == 0)
+            return true;
+    }
+    return false;
+}
+
+static char *formatted(ls_arena *a, const char *format, va_list arguments) {
+    va_list again;
+    va_copy(again, arguments);
+    int n = vsnprintf(NULL, 0, format, again);
+    va_end(again);
+    if (n < 0)
+        ls_fail("a message could not be put together");
+    char *text = LS_NEW(a, char, (size_t)n + 1);
+    vsnprintf(text, (size_t)n + 1, format, arguments);
+    return text;
+}
+
+void ls_diag_add(ls_diag *d, ls_severity severity, ls_place at, const char *hint, const char *format, ...) {
+    ls_arena_mark mark = ls_arena_here(d->arena);
+    va_list arguments;
+    va_start(arguments, format);
+    const char *message = formatted(d->arena, format, arguments);
+    va_end(arguments);
+    bool noted = is_noted(d, severity, at, message);
+    if (!noted)
+        d->count[severity]++;
+    if (noted || d->kept[severity] == LS_MOST_ERRORS) {
+        ls_arena_rewind(d->arena, mark);
+        return;
+    }
+    d->kept[severity]++;
+    note new = {severity, at, d->notes.n, NULL, message};
+    if (hint != NULL)
+        new.hint = ls_arena_copy(d->arena, hint);
+    *LS_PUSH(d->arena, &d->notes) = new;
+}
+
+size_t ls_diag_count(const ls_diag *d, ls_severity severity) {
+    return d->count[severity];
+}
+
+#define COMPARE(x, y)                                                                              \
+    if ((x) != (y))                                                                                \
+    return (x) < (y) ? -1 : 1
+
+static int in_file_order(const void *left, const void *right) {
+    const note *a = left, *b = right;
+    COMPARE(a->at.file, b->at.file);
+    COMPARE(a->at.line, b->at.line);
+    COMPARE(a->at.column, b->at.column);
+    COMPARE(a->order, b->order);
+    return 0;
+}
+
+static void print_head(ls_arena *a, const ls_diag *d, const note *n, FILE *to) {
+    const ls_input *input = ls_diag_input_at(d, n->at.file);
+    fputs(input == NULL ? "littershed" : ls_text_plain(a, input->name), to);
+    if (input != NULL && n->at.line > 0)
+        fprintf(to, ":%lu", (unsigned long)n->at.line);
+    if (input != NULL && n->at.line > 0 && n->at.column > 0)
+        fprintf(to, ":%lu", (unsigned long)n->at.column);
+    fprintf(to, ": %s: %s\n", n->severity == LS_ERROR ? "error" : "warning", ls_text_plain(a, n->message));
+}
+
+static void print_rest(const ls_diag *d, ls_severity severity, const char *word, FILE *to) {
+    size_t left_out = d->count[severity] - d->kept[severity];
+    if (left_out > 0)
+        fprintf(to, "littershed: %zu more %s%s not shown\n", left_out, word, left_out == 1 ? "" : "s");
+}
+
+void ls_diag_print(const ls_diag *d, FILE *to) {
+    ls_arena *a = ls_arena_new();
+    note *sorted = LS_NEW(a, note, d->notes.n);
+    if (d->notes.n > 0) {
+        memcpy(sorted, d->notes.at, d->notes.n * sizeof *sorted);
+        qsort(sorted, d->notes.n, sizeof *sorted, in_file_order);
+    }
+    ls_source_cursor cursor = {.file = -1};
+    for (size_t i = 0; i < d->notes.n; i++) {
+        ls_arena_mark mark = ls_arena_here(a);
+        const note *n = &sorted[i];
+        print_head(a, d, n, to);
+        const ls_input *input = ls_diag_input_at(d, n->at.file);
+        if (input != NULL && n->at.line > 0 && ls_source_seek(&cursor, input, n->at))
+            ls_source_print(&cursor, input, n->at, to);
+        if (n->hint != NULL)
+            fprintf(to, "    hint: %s\n", ls_text_plain(a, n->hint));
+        ls_arena_rewind(a, mark);
+    }
+    print_rest(d, LS_ERROR, "error", to);
+    print_rest(d, LS_WARNING, "warning", to);
+    ls_arena_free(a);
+}
+
+const char *ls_diag_where(ls_arena *a, const ls_diag *d, ls_place at) {
+    const ls_input *input = ls_diag_input_at(d, at.file);
+    if (input == NULL)
+        return "";
+    if (at.line == 0)
+        return ls_arena_copy(a, input->name);
+    return ls_arena_printf(a, "%s:%lu", input->name, (unsigned long)at.line);
+}
