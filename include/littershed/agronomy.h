@@ -8,24 +8,35 @@
 #include "littershed/worksheet.h"
 
 /* What the rate is the least of. Closed: rated very high, or no acres left. */
-typedef enum { LS_LIMIT_NITROGEN, LS_LIMIT_PHOSPHORUS, LS_LIMIT_CAP, LS_LIMIT_SPREADER, LS_LIMIT_CLOSED } ls_limit;
+typedef enum {
+    LS_LIMIT_NITROGEN,
+    LS_LIMIT_PHOSPHORUS,
+    LS_LIMIT_CAP,
+    LS_LIMIT_SPREADER,
+    LS_LIMIT_CLOSED
+} ls_limit;
 /* "nitrogen", "phosphorus", "cap", "spreader", "closed". */
 const char *ls_limit_name(ls_limit limit);
 
 /* N, P2O5, K2O of a field, per acre. */
 enum { LS_FIELD_N, LS_FIELD_P2O5, LS_FIELD_K2O, LS_FIELD_NUTRIENTS };
 
-/* The litter of one lot on one field; lots with the same analysis share their lines. Rates are litter tons per acre. */
+/* The litter of one lot on one field; lots with the same analysis share their lines. Rates are
+ * litter tons per acre. */
 typedef struct {
     const ls_lot *lot;
-    ls_line rate;       /* what goes on: the least limit, rounded down to the spreader's step; 0 below its least or if closed */
+    ls_line rate; /* what goes on: the least limit, rounded down to the spreader's step; 0 below its
+                     least or if closed */
     ls_line nitrogen, phosphorus, cap, spreader; /* the limits; LS_NO_LINE: does not apply */
-    ls_limit limit;     /* the one that binds before rounding */
-    ls_line pan;        /* plant-available N per ton, as used */
-    ls_line on[LS_FIELD_NUTRIENTS];   /* lb/ac that goes on at the rate: total N, P2O5, K2O */
-    ls_line available_N;              /* lb/ac of plant-available N at the rate */
-    ls_line short_of[LS_FIELD_NUTRIENTS], over[LS_FIELD_NUTRIENTS]; /* against need less credits; LS_NO_LINE where the need is unknown */
-    ls_line chance_over; /* share of draws in which the printed rate passes the limit; LS_NO_LINE with a lab report */
+    ls_limit limit;                              /* the one that binds before rounding */
+    ls_line pan;                                 /* plant-available N per ton, as used */
+    ls_line on[LS_FIELD_NUTRIENTS]; /* lb/ac that goes on at the rate: total N, P2O5, K2O */
+    ls_line available_N;            /* lb/ac of plant-available N at the rate */
+    ls_line short_of[LS_FIELD_NUTRIENTS],
+        over[LS_FIELD_NUTRIENTS]; /* against need less credits; LS_NO_LINE where the need is unknown
+                                   */
+    ls_line chance_over; /* share of draws in which the printed rate passes the limit; LS_NO_LINE
+                            with a lab report */
     const char *why;     /* why it is 0, in plain words; NULL if it is not */
 } ls_rate;
 
@@ -36,17 +47,20 @@ typedef struct {
     ls_line area, spreadable;
     ls_line need[LS_FIELD_NUTRIENTS], credits[LS_FIELD_NUTRIENTS]; /* LS_NO_LINE: unknown */
     size_t n;
-    ls_rate *rates;                /* one per lot of the estimate, in its order */
-    LS_LIST(const char *) flags;   /* in plain words: no rating, an old soil test, a cap above 3 ton/ac, ... */
+    ls_rate *rates; /* one per lot of the estimate, in its order */
+    LS_LIST(const char *)
+    flags; /* in plain words: no rating, an old soil test, a cap above 3 ton/ac, ... */
 } ls_field_rates;
 
 typedef struct ls_agronomy ls_agronomy;
 
-/* What all fields share: the tables the farm names, plant-available N per ton of each analysis at each delay and weather that occurs. A
- * table that the farm names and that does not exist was refused by the farm room. Lines of this stay in the worksheet. */
+/* What all fields share: the tables the farm names, plant-available N per ton of each analysis at
+ * each delay and weather that occurs. A table that the farm names and that does not exist was
+ * refused by the farm room. Lines of this stay in the worksheet. */
 ls_agronomy *ls_agronomy_new(ls_worksheet *w, const ls_reference *r, const ls_estimate *e);
 
-/* The lines of one field; the caller may cut the worksheet back to where it was before the call once they are read. */
+/* The lines of one field; the caller may cut the worksheet back to where it was before the call
+ * once they are read. */
 const ls_field_rates *ls_agronomy_field(ls_agronomy *g, const ls_buyer *b, const ls_field *f);
 
 #endif

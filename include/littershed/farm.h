@@ -1,4 +1,5 @@
-/* farm: the farm files as plain structs. Every key the files may hold stands in one schema table (ls_schema). */
+/* farm: the farm files as plain structs. Every key the files may hold stands in one schema table
+ * (ls_schema). */
 #ifndef LITTERSHED_FARM_H
 #define LITTERSHED_FARM_H
 
@@ -43,19 +44,33 @@ typedef enum { LS_PLAIN = 1, LS_PLUS_MINUS, LS_RANGE, LS_READINGS } ls_quantity_
 
 /* A quantity as written, in base units. */
 typedef struct {
-    ls_quantity_form form;  /* 0: not given */
-    double value;           /* the number; of a range its middle; of readings their mean */
-    double half;            /* after +/-: half-width believed at about 95 % (two standard uncertainties) */
+    ls_quantity_form form; /* 0: not given */
+    double value;          /* the number; of a range its middle; of readings their mean */
+    double half; /* after +/-: half-width believed at about 95 % (two standard uncertainties) */
     double low, high;       /* of a range */
-    const double *readings; /* n readings, n >= 1 */
+    const double *readings; /* the n readings; one number is one reading, a range has none */
     size_t n;
-    ls_unit unit;           /* as written */
-    const char *text;       /* as written */
+    ls_unit unit;     /* as written */
+    const char *text; /* as written */
     ls_place at;
 } ls_quantity;
 
-typedef enum { LS_BROILER_BREEDER = 1, LS_BREEDER_PULLET, LS_BROILER, LS_LAYER, LS_LAYER_PULLET, LS_TURKEY_TOM, LS_TURKEY_HEN, LS_DUCK } ls_bird;
-typedef enum { LS_SLATS = 1, LS_SCRATCH, LS_FLOOR, LS_ZONES } ls_zone;  /* LS_ZONES: one past the last */
+typedef enum {
+    LS_BROILER_BREEDER = 1,
+    LS_BREEDER_PULLET,
+    LS_BROILER,
+    LS_LAYER,
+    LS_LAYER_PULLET,
+    LS_TURKEY_TOM,
+    LS_TURKEY_HEN,
+    LS_DUCK
+} ls_bird;
+typedef enum {
+    LS_SLATS = 1,
+    LS_SCRATCH,
+    LS_FLOOR,
+    LS_ZONES
+} ls_zone; /* LS_ZONES: one past the last */
 typedef enum { LS_AS_RECEIVED = 1, LS_DRY } ls_basis;
 typedef enum { LS_RATING_LOW = 1, LS_RATING_MEDIUM, LS_RATING_HIGH, LS_RATING_VERY_HIGH } ls_rating;
 typedef enum { LS_CUT = 1, LS_GRAZED_BEEF, LS_GRAZED_DAIRY } ls_use;
@@ -71,7 +86,8 @@ typedef struct {
 
 /* A quantity by zone: of[LS_SLATS] ...; a house without zones has it in of[LS_FLOOR]. */
 typedef struct {
-    ls_quantity of[LS_ZONES]; /* a house with zones never has of[LS_FLOOR], and depth for all its zones or none */
+    ls_quantity of[LS_ZONES]; /* a house with zones never has of[LS_FLOOR], and depth for all its
+                                 zones or none */
 } ls_zoned;
 
 typedef struct {
@@ -115,9 +131,10 @@ typedef struct {
     ls_count males;  /* breeders */
     ls_count count;  /* other birds: birds placed */
     ls_day placed, removed;
-    ls_quantity lost;   /* share of the birds lost by the end, straight-line; not given: the practice default */
+    ls_quantity lost; /* share of the birds lost by the end, straight-line; not given: the practice
+                         default */
     LS_LIST(ls_bird_count) counts; /* instead of lost: dated counts after placing, oldest first */
-    ls_quantity weight; /* meat birds: live weight at removal */
+    ls_quantity weight;            /* meat birds: live weight at removal */
     ls_feed *feed;
     ls_quantity eggs; /* eggs per hen placed */
     ls_place at;
@@ -133,7 +150,7 @@ typedef struct {
 typedef struct {
     ls_day date;
     ls_name by;
-    ls_choice basis; /* ls_basis; not given: as received */
+    ls_choice basis;                          /* ls_basis; not given: as received */
     ls_quantity moisture, N, NH4N, P2O5, K2O; /* shares by mass */
     ls_place at;
 } ls_lab;
@@ -146,7 +163,8 @@ typedef struct {
     ls_place at;
 } ls_cleanout;
 
-/* Litter (cake, part of a house) taken out while the birds now counted were in the house: no longer there. */
+/* Litter (cake, part of a house) taken out while the birds now counted were in the house: no longer
+ * there. */
 typedef struct {
     ls_day date;
     ls_quantity weighed;  /* as hauled */
@@ -180,9 +198,10 @@ typedef struct {
     ls_lab_list lab;
     ls_cleanout *last_cleanout;
     LS_LIST(ls_already_out) already_out;
-    ls_yesno alike; /* "no": sister houses tell nothing of this one */
+    ls_yesno alike;    /* "no": sister houses tell nothing of this one */
     ls_count sections; /* slat sections; not given: the crew's figure */
-    ls_name code;      /* letters and digits that begin this house's lot codes; not given: made from its name */
+    ls_name code; /* letters and digits that begin this house's lot codes; not given: made from its
+                     name */
     ls_place at;
     const char *slug;
 } ls_house;
@@ -240,7 +259,7 @@ typedef struct {
 
 /* Prices of products, in the order of the table "fertilizer"; only those given. */
 typedef struct {
-    ls_name product; /* a row of the table "fertilizer" */
+    ls_name product;   /* a row of the table "fertilizer" */
     ls_quantity price; /* money per mass */
 } ls_price;
 
@@ -273,7 +292,8 @@ typedef struct {
 } ls_credits;
 
 typedef struct {
-    ls_count year, for_crop; /* year spread; year of the first crop after it (not given: the year spread) */
+    ls_count year,
+        for_crop; /* year spread; year of the first crop after it (not given: the year spread) */
     ls_quantity rate, organic_nitrogen;
     ls_place at;
 } ls_earlier;
@@ -283,12 +303,14 @@ typedef struct {
     ls_quantity area;
     LS_LIST(ls_setback) setbacks;
     ls_name crop;
-    ls_choice use; /* ls_use; not given: cut */
+    ls_choice use;     /* ls_use; not given: cut */
     ls_quantity yield; /* mass, bushels or bales per area */
-    ls_quantity nitrogen, phosphate, potash; /* the laboratory's or plan's need: N, P2O5, K2O per area */
+    ls_quantity nitrogen, phosphate,
+        potash; /* the laboratory's or plan's need: N, P2O5, K2O per area */
     ls_soil *soil;
     ls_phosphorus *phosphorus;
-    ls_count for_crop; /* year of the crop this litter is for; not given: the year the field opens */
+    ls_count
+        for_crop;     /* year of the crop this litter is for; not given: the year the field opens */
     ls_quantity most; /* the plan's cap, mass per area */
     ls_credits *credits;
     LS_LIST(ls_earlier) earlier_litter;
@@ -328,9 +350,11 @@ typedef struct {
     LS_LIST(ls_buyer) buyers;
 } ls_farm;
 
-/* Read n farm files ("-": standard input) and join their sections. The whole of every file is checked; mistakes are noted in d. NULL
- * if there is any error. Structs live in the arena; d must outlive them. Limits: lots x fields at most 200,000. */
-const ls_farm *ls_farm_read(ls_arena *a, ls_diag *d, const ls_reference *r, const char *const *paths, size_t n);
+/* Read n farm files ("-": standard input) and join their sections. The whole of every file is
+ * checked; mistakes are noted in d. NULL if there is any error. Structs live in the arena; d must
+ * outlive them. Limits: lots x fields at most 200,000. */
+const ls_farm *ls_farm_read(ls_arena *a, ls_diag *d, const ls_reference *r,
+                            const char *const *paths, size_t n);
 
 /* The area shares of a zone, whole floor included: 0 for a zone the house does not have. */
 double ls_house_share(const ls_house *h, ls_zone z);
@@ -342,8 +366,9 @@ const char *ls_weather_name(int weather);
 const char *ls_use_name(int use);
 const char *ls_rating_name(int rating);
 
-/* Made from the schema table, in the arena: the JSON Schema (draft 2020-12) of a farm file; a commented starter file for a kind of
- * bird (0: broiler breeder); the body of the manual page littershed-farm(5) in mdoc. */
+/* Made from the schema table, in the arena: the JSON Schema (draft 2020-12) of a farm file; a
+ * commented starter file for a kind of bird (0: broiler breeder); the body of the manual page
+ * littershed-farm(5) in mdoc. */
 const char *ls_farm_json_schema(ls_arena *a);
 const char *ls_farm_starter(ls_arena *a, int bird);
 const char *ls_farm_manual(ls_arena *a);

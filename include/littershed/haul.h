@@ -10,27 +10,30 @@
 
 /* ---- the core: lots to fields, without farms, units or dates ---- */
 
-/* Fields are numbered so that those of one buyer stand together. Matrices are [lot * fields + field]. Tons unless said. */
+/* Fields are numbered so that those of one buyer stand together. Matrices are [lot * fields +
+ * field]. Tons unless said. */
 typedef struct {
     size_t lots, fields, buyers;
-    const double *tons;        /* [lot] to be placed */
-    const double *payload;     /* [lot] of a full load */
-    const size_t *buyer;       /* [field] */
-    const double *use;         /* [lot][field] of the field's capacity per ton; INFINITY: this lot may not go there */
-    const double *value;       /* [lot][field] money per ton, straight from the house */
-    const double *capacity;    /* [field] */
-    const bool *open;          /* [lot][field] may be taken straight from the house */
-    const bool *later;         /* [lot][field] may be taken out of the stack; NULL: there is no stack */
-    const double *later_value; /* [lot][field] money per ton by way of the stack */
-    const double *trip_cost;   /* [buyer] money per trip, out and back */
-    double stack_value;        /* money per ton taken into the stack (a cost is negative) */
-    double stack_room;         /* tons; 0: no stack */
-    const double *least, *most;           /* [buyer] order, in tons; 0 and INFINITY: none */
+    const double *tons;    /* [lot] to be placed */
+    const double *payload; /* [lot] of a full load */
+    const size_t *buyer;   /* [field] */
+    const double *
+        use; /* [lot][field] of the field's capacity per ton; INFINITY: this lot may not go there */
+    const double *value;    /* [lot][field] money per ton, straight from the house */
+    const double *capacity; /* [field] */
+    const bool *open;       /* [lot][field] may be taken straight from the house */
+    const bool *later; /* [lot][field] may be taken out of the stack; NULL: there is no stack */
+    const double *later_value;  /* [lot][field] money per ton by way of the stack */
+    const double *trip_cost;    /* [buyer] money per trip, out and back */
+    double stack_value;         /* money per ton taken into the stack (a cost is negative) */
+    double stack_room;          /* tons; 0: no stack */
+    const double *least, *most; /* [buyer] order, in tons; 0 and INFINITY: none */
     const long *least_loads, *most_loads; /* [buyer] order in loads; 0 and LONG_MAX: none */
     double smallest_drop;
-    const long *kept;          /* [lot * (buyers + 1) + buyer; last: the stack] full loads that are promised already; NULL: none */
-    bool whole_loads;          /* every load goes whole to one field or nowhere (tons[lot] is one load) */
-    const char *const *names;  /* [field] ties go to the lesser name */
+    const long *kept; /* [lot * (buyers + 1) + buyer; last: the stack] full loads that are promised
+                         already; NULL: none */
+    bool whole_loads; /* every load goes whole to one field or nowhere (tons[lot] is one load) */
+    const char *const *names; /* [field] ties go to the lesser name */
 } ls_split_problem;
 
 /* One load, or the tons out of the stack that go in one trip. */
@@ -40,15 +43,16 @@ typedef struct {
 } ls_split_drop;
 typedef struct {
     size_t lot;
-    size_t buyer;      /* == buyers: to the stack */
+    size_t buyer; /* == buyers: to the stack */
     bool from_stack;
     double tons;
-    size_t first, n;   /* its drops */
+    size_t first, n; /* its drops */
 } ls_split_load;
 
 typedef struct {
     const char *goal, *unit;
-    double value, bound, gap; /* gap = distance between value and bound, in the unit, never negative */
+    double value, bound,
+        gap; /* gap = distance between value and bound, in the unit, never negative */
 } ls_split_goal;
 enum { LS_GOAL_TONS, LS_GOAL_SHORT, LS_GOAL_RETURN, LS_GOAL_DROPS, LS_GOALS };
 
@@ -56,21 +60,22 @@ typedef struct {
     size_t loads_n, drops_n;
     ls_split_load *loads; /* by lot, full loads first; within a lot by buyer */
     ls_split_drop *drops;
-    double *straight;     /* [lot] tons straight from the house to fields */
-    double *stacked;      /* [lot] tons into the stack */
-    double *unplaced;     /* [lot] */
+    double *straight; /* [lot] tons straight from the house to fields */
+    double *stacked;  /* [lot] tons into the stack */
+    double *unplaced; /* [lot] */
     ls_split_goal goals[LS_GOALS];
 } ls_split;
 
-/* Solve goal by goal (tons on fields; tons short of orders; money; few drops) with GLPK, limited by nodes; tons to 0.01. The answer is checked
- * again against every limit in whole units before it is returned; a failed check ends the program (exit 3). */
+/* Solve goal by goal (tons on fields; tons short of orders; money; few drops) with GLPK, limited by
+ * nodes; tons to 0.01. The answer is checked again against every limit in whole units before it is
+ * returned; a failed check ends the program (exit 3). */
 const ls_split *ls_split_solve(ls_arena *a, const ls_split_problem *p);
 
 /* ---- the plan of a farm ---- */
 
 typedef enum { LS_FIRM, LS_LIKELY, LS_POSSIBLE } ls_certainty;
 const char *ls_certainty_name(ls_certainty c); /* "firm", "likely", "possible" */
-enum { LS_STAGES = 3 }; /* litter as at its 10, 50 and 90 % points */
+enum { LS_STAGES = 3 };                        /* litter as at its 10, 50 and 90 % points */
 
 typedef struct {
     const ls_buyer *buyer;
@@ -85,9 +90,9 @@ typedef struct {
     const ls_buyer *buyer; /* NULL: to the stack */
     bool from_stack;
     ls_line tons;
-    ls_date day;           /* LS_NO_DATE for loads out of the stack: from says the earliest */
+    ls_date day; /* LS_NO_DATE for loads out of the stack: from says the earliest */
     ls_date from;
-    long truck;            /* 1 ... */
+    long truck; /* 1 ... */
     size_t n;
     const ls_drop *drops;
 } ls_load;
@@ -103,14 +108,16 @@ typedef struct {
     size_t loads_n;
     const ls_load *loads; /* from the house: in the order of hauling */
     size_t out_n;
-    const ls_load *out;   /* out of the stack */
+    const ls_load *out;                                                   /* out of the stack */
     ls_line straight[LS_STAGES], stacked[LS_STAGES], unplaced[LS_STAGES]; /* tons */
-    ls_line income, cost[5], net_return; /* at the middle stage; costs: take out, haul, spread, reload, stacking */
-    ls_line firmness_cost;               /* money the middle stage gives up to keep firm loads where they are */
-    ls_split_goal goals[LS_GOALS];       /* of the middle stage */
+    ls_line income, cost[5],
+        net_return; /* at the middle stage; costs: take out, haul, spread, reload, stacking */
+    ls_line firmness_cost; /* money the middle stage gives up to keep firm loads where they are */
+    ls_split_goal goals[LS_GOALS]; /* of the middle stage */
     double gap_percent;
     ls_date start, finish;
-    long working_days, slack_days; /* slack: days between the finish and the next flock; LONG_MIN unknown */
+    long working_days,
+        slack_days; /* slack: days between the finish and the next flock; LONG_MIN unknown */
     size_t days_n;
     const ls_workday *days;
     LS_LIST(const char *) notes;
@@ -119,7 +126,9 @@ typedef struct {
 /* "take out", "haul", "spread", "reload", "stacking". */
 const char *ls_cost_name(int cost);
 
-/* Plan the loads of an estimate. Something missing that only planning needs (a truck, a crew, buyers) is noted in the farm's diag; NULL then. */
-const ls_plan *ls_haul_plan(ls_worksheet *w, const ls_reference *r, const ls_estimate *e, ls_agronomy *g);
+/* Plan the loads of an estimate. Something missing that only planning needs (a truck, a crew,
+ * buyers) is noted in the farm's diag; NULL then. */
+const ls_plan *ls_haul_plan(ls_worksheet *w, const ls_reference *r, const ls_estimate *e,
+                            ls_agronomy *g);
 
 #endif

@@ -6,7 +6,8 @@
 #include "littershed/reference.h"
 #include "littershed/worksheet.h"
 
-/* A line with the 10, 50 and 90 % points of its own draws (base units). line LS_NO_LINE: unknown. */
+/* A line with the 10, 50 and 90 % points of its own draws (base units). line LS_NO_LINE: unknown.
+ */
 typedef struct {
     ls_line line;
     double low, mid, high;
@@ -19,18 +20,19 @@ const char *ls_nutrient_key(int nutrient);
 
 /* One way the tons of a house are known, with the share of one lot. */
 typedef struct {
-    const char *name;   /* source id of a published method; "depth survey", "last cleanout", ... */
-    bool evidence;      /* of this house; else published, of houses in general */
-    ls_line dry;        /* dry tons of the whole house */
-    ls_line weight;     /* exact; published weights sum to 1, evidence weights and the prior's sum to 1 */
-    ls_q tons;          /* wet tons of the lot */
+    const char *name; /* source id of a published method; "depth survey", "last cleanout", ... */
+    bool evidence;    /* of this house; else published, of houses in general */
+    ls_line dry;      /* dry tons of the whole house */
+    ls_line
+        weight; /* exact; published weights sum to 1, evidence weights and the prior's sum to 1 */
+    ls_q tons;  /* wet tons of the lot */
 } ls_method;
 
 /* Nutrients of litter that share one analysis: a lab report, or the published figures of a bird. */
 typedef struct {
-    const char *slug;      /* key prefix: "north", "north.left" */
-    const ls_lab *report;  /* NULL: published figures */
-    int bird;              /* ls_bird of the flocks; 0: none named */
+    const char *slug;              /* key prefix: "north", "north.left" */
+    const ls_lab *report;          /* NULL: published figures */
+    int bird;                      /* ls_bird of the flocks; 0: none named */
     ls_line per_ton[LS_NUTRIENTS]; /* lb/ton as received; NH4N may be LS_NO_LINE */
 } ls_analysis;
 
@@ -43,13 +45,13 @@ typedef struct {
     const ls_analysis *analysis;
     ls_q tons, dry_tons, moisture;
     ls_q per_ton[LS_NUTRIENTS], pounds[LS_NUTRIENTS];
-    ls_q payload;                    /* tons per trip; line LS_NO_LINE without a truck */
-    bool volume_binds;               /* the body is full before the weight limit is met (value pass) */
-    ls_line full_loads, trips;       /* F and K, per draw; LS_NO_LINE without a truck */
-    ls_line firm, likely, possible;  /* whole loads, by simulation; LS_NO_LINE without a truck */
+    ls_q payload;              /* tons per trip; line LS_NO_LINE without a truck */
+    bool volume_binds;         /* the body is full before the weight limit is met (value pass) */
+    ls_line full_loads, trips; /* F and K, per draw; LS_NO_LINE without a truck */
+    ls_line firm, likely, possible; /* whole loads, by simulation; LS_NO_LINE without a truck */
     size_t methods_n;
     ls_method *methods;
-    ls_line prior_weight;            /* exact; LS_NO_LINE if weighed */
+    ls_line prior_weight; /* exact; LS_NO_LINE if weighed */
 } ls_lot;
 
 typedef struct {
@@ -67,13 +69,16 @@ typedef struct {
     ls_line value_per_ton;          /* $/ton; LS_NO_LINE without prices */
     ls_q value;
     LS_LIST(ls_caution) cautions;
-    LS_LIST(const char *) notes;    /* what was assumed where the file is silent, and disagreements, in plain words */
+    LS_LIST(const char *)
+    notes; /* what was assumed where the file is silent, and disagreements, in plain words */
     uint64_t seed;
     size_t draws;
 } ls_estimate;
 
-/* Lines of every house and lot of the farm, and their points from draws (see ls_draw). A missing thing that only estimating needs is noted
- * in the farm's diag and NULL returned. Loads are LS_NO_LINE if the farm names no truck. */
-ls_estimate *ls_litter_estimate(ls_worksheet *w, const ls_farm *f, const ls_reference *r, uint64_t seed, size_t draws);
+/* Lines of every house and lot of the farm, and their points from draws (see ls_draw). A missing
+ * thing that only estimating needs is noted in the farm's diag and NULL returned. Loads are
+ * LS_NO_LINE if the farm names no truck. */
+ls_estimate *ls_litter_estimate(ls_worksheet *w, const ls_farm *f, const ls_reference *r,
+                                uint64_t seed, size_t draws);
 
 #endif

@@ -24,15 +24,15 @@ typedef struct {
 
 /* One cell of a table that holds a quantity. */
 typedef struct {
-    const char *id;        /* "TABLE/ROW/COLUMN" */
-    double value;          /* base units */
-    ls_unit unit;          /* as printed */
+    const char *id; /* "TABLE/ROW/COLUMN" */
+    double value;   /* base units */
+    ls_unit unit;   /* as printed */
     ls_spread spread;
-    const char *why;       /* why this spread, in words */
+    const char *why; /* why this spread, in words */
     ls_printed printed;
     const ls_source *source; /* NULL only for status practice */
     ls_status status;
-    const char *note;      /* may be NULL */
+    const char *note; /* may be NULL */
 } ls_figure;
 
 typedef struct {
@@ -51,9 +51,10 @@ typedef struct {
 } ls_row;
 
 typedef struct {
-    const char *id;    /* KIND-NAME with '-' for blanks: "removal-ipni", "made-broiler-breeder", "practice" */
-    const char *kind;  /* "removal", "made", ... */
-    const char *name;  /* "ipni", "broiler breeder"; "" where a kind has one table */
+    const char
+        *id; /* KIND-NAME with '-' for blanks: "removal-ipni", "made-broiler-breeder", "practice" */
+    const char *kind; /* "removal", "made", ... */
+    const char *name; /* "ipni", "broiler breeder"; "" where a kind has one table */
     const char *title;
     size_t n;
     const ls_row *rows;
@@ -61,10 +62,12 @@ typedef struct {
 
 typedef struct ls_reference ls_reference;
 
-/* The embedded tables. A mistake in them ends the program (exit 3): they are part of it. Lives in the arena. */
+/* The embedded tables. A mistake in them ends the program (exit 3): they are part of it. Lives in
+ * the arena. */
 const ls_reference *ls_reference_load(ls_arena *a);
 
-/* Version and date of the whole set of tables, as printed by --version and in every JSON document. */
+/* Version and date of the whole set of tables, as printed by --version and in every JSON document.
+ */
 const char *ls_reference_version(const ls_reference *r);
 const char *ls_reference_date(const ls_reference *r);
 
@@ -73,14 +76,16 @@ const ls_table *ls_reference_at(const ls_reference *r, size_t index);
 const ls_table *ls_reference_by_id(const ls_reference *r, const char *id);
 const ls_table *ls_reference_table(const ls_reference *r, const char *kind, const char *name);
 
-/* A row by name (NULL table allowed); the figure or the word in a column of a row (NULL row allowed). NULL if none. */
+/* A row by name (NULL table allowed); the figure or the word in a column of a row (NULL row
+ * allowed). NULL if none. */
 const ls_row *ls_table_row(const ls_table *t, const char *row);
 const ls_figure *ls_row_figure(const ls_row *row, const char *column);
 const char *ls_row_word(const ls_row *row, const char *column);
 
-/* The figure at kind, name, row, column, which must exist: the program's own tables hold it (exit 3 if not). */
-const ls_figure *ls_reference_need(const ls_reference *r, const char *kind, const char *name, const char *row,
-                                   const char *column);
+/* The figure at kind, name, row, column, which must exist: the program's own tables hold it (exit 3
+ * if not). */
+const ls_figure *ls_reference_need(const ls_reference *r, const char *kind, const char *name,
+                                   const char *row, const char *column);
 
 /* All sources by index, NULL past the end; by id. */
 const ls_source *ls_reference_source_at(const ls_reference *r, size_t index);

@@ -1,4 +1,5 @@
-/* report: what a run found, as pages of text (80 columns) and as JSON. Every function returns text in the arena, ended by a newline. */
+/* report: what a run found, as pages of text (80 columns) and as JSON. Every function returns text
+ * in the arena, ended by a newline. */
 #ifndef LITTERSHED_REPORT_H
 #define LITTERSHED_REPORT_H
 
@@ -28,13 +29,15 @@ const char *ls_report_rates_json(const ls_view *v, const ls_estimate *e, ls_agro
 const char *ls_report_plan_text(const ls_view *v, const ls_estimate *e, const ls_plan *p);
 const char *ls_report_plan_json(const ls_view *v, const ls_estimate *e, const ls_plan *p);
 
-/* How a line came about, down to file lines and sources: a tree; a line that stood before is only named again. */
+/* How a line came about, down to file lines and sources: a tree; a line that stood before is only
+ * named again. */
 const char *ls_report_explain_text(const ls_view *v, ls_line line, size_t depth);
 const char *ls_report_explain_json(const ls_view *v, ls_line line, size_t depth);
 /* The keys of the worksheet's lines from first on, one a line: key, value, label. */
 const char *ls_report_keys(const ls_view *v, size_t first);
 
-/* The published tables (one by id, or all; NULL: all): rows, figures, status, sources. NULL if there is no such table. */
+/* The published tables (one by id, or all; NULL: all): rows, figures, status, sources. NULL if
+ * there is no such table. */
 const char *ls_report_sources_text(const ls_view *v, const char *table);
 const char *ls_report_sources_json(const ls_view *v, const char *table);
 

@@ -1,4 +1,5 @@
-/* worksheet: every figure of the program as a line: an operation over earlier lines, or a leaf that says where it comes from. */
+/* worksheet: every figure of the program as a line: an operation over earlier lines, or a leaf that
+ * says where it comes from. */
 #ifndef LITTERSHED_WORKSHEET_H
 #define LITTERSHED_WORKSHEET_H
 
@@ -12,20 +13,21 @@ typedef int32_t ls_line;
 
 typedef enum {
     LS_OP_LEAF,
-    LS_OP_SAME,       /* x under another name */
-    LS_OP_SUM,        /* x1 + x2 + ... */
-    LS_OP_DIFFERENCE, /* a - b */
-    LS_OP_PRODUCT,    /* x1 * x2 * ... */
-    LS_OP_QUOTIENT,   /* a / b */
-    LS_OP_COMPLEMENT, /* 1 - x, of a share */
-    LS_OP_POWER,      /* x ^ k, k a whole number or a half */
-    LS_OP_LEAST,      /* the least of x1, x2, ... */
-    LS_OP_GREATEST,   /* the greatest of them */
-    LS_OP_CLIP,       /* x kept within a..b; inputs x, a, b */
-    LS_OP_STEP_DOWN,  /* x down to whole steps; inputs x, step. A quotient within 1e-9 of a whole counts as whole */
-    LS_OP_STEP_UP,    /* x up to whole steps */
-    LS_OP_GEOMEAN,    /* x1^w1 * x2^w2 * ...; inputs x1, w1, x2, w2, ...; the weights sum to 1 */
-    LS_OP_INTERPOLATE,/* straight line in a stored table, its end values beyond its ends */
+    LS_OP_SAME,        /* x under another name */
+    LS_OP_SUM,         /* x1 + x2 + ... */
+    LS_OP_DIFFERENCE,  /* a - b */
+    LS_OP_PRODUCT,     /* x1 * x2 * ... */
+    LS_OP_QUOTIENT,    /* a / b */
+    LS_OP_COMPLEMENT,  /* 1 - x, of a share */
+    LS_OP_POWER,       /* x ^ k, k a whole number or a half */
+    LS_OP_LEAST,       /* the least of x1, x2, ... */
+    LS_OP_GREATEST,    /* the greatest of them */
+    LS_OP_CLIP,        /* x kept within a..b; inputs x, a, b */
+    LS_OP_STEP_DOWN,   /* x down to whole steps; inputs x, step. A quotient within 1e-9 of a whole
+                          counts as whole */
+    LS_OP_STEP_UP,     /* x up to whole steps */
+    LS_OP_GEOMEAN,     /* x1^w1 * x2^w2 * ...; inputs x1, w1, x2, w2, ...; the weights sum to 1 */
+    LS_OP_INTERPOLATE, /* straight line in a stored table, its end values beyond its ends */
     LS_OPS
 } ls_op;
 
@@ -60,13 +62,13 @@ typedef struct {
     ls_unit unit;      /* in which it is shown */
     ls_op op;
     size_t n;
-    const ls_line *in; /* n earlier lines */
-    double power;      /* LS_OP_POWER */
+    const ls_line *in;     /* n earlier lines */
+    double power;          /* LS_OP_POWER */
     const ls_curve *curve; /* LS_OP_INTERPOLATE */
-    double value;      /* base units; the value pass */
-    ls_spread spread;  /* leaves */
+    double value;          /* base units; the value pass */
+    ls_spread spread;      /* leaves */
     ls_origin origin;
-    uint64_t hash;     /* of key: names the random stream of a leaf */
+    uint64_t hash; /* of key: names the random stream of a leaf */
 } ls_entry;
 
 typedef struct ls_worksheet ls_worksheet;
@@ -82,59 +84,83 @@ ls_line ls_line_find(const ls_worksheet *w, const char *key);
 double ls_line_value(const ls_worksheet *w, ls_line line);
 double ls_line_shown(const ls_worksheet *w, ls_line line);
 
-/* The first mistake made in building lines (units that do not fit, a key used twice, an input that does not exist), NULL if none:
- * a fault of the program or of a user's table, never of a value. A faulty line has the value NaN. */
+/* The first mistake made in building lines (units that do not fit, a key used twice, an input that
+ * does not exist), NULL if none: a fault of the program or of a user's table, never of a value. A
+ * faulty line has the value NaN. */
 const char *ls_worksheet_fault(const ls_worksheet *w);
 
-/* Forget every line made after the worksheet had n lines (field lines are made, read and given back). */
+/* Forget every line made after the worksheet had n lines (field lines are made, read and given
+ * back). */
 void ls_worksheet_cut(ls_worksheet *w, size_t n);
 
 /* A key or label made with printf in the worksheet's arena. */
-const char *ls_words(ls_worksheet *w, const char *format, ...) __attribute__((format(printf, 2, 3)));
+const char *ls_words(ls_worksheet *w, const char *format, ...)
+    __attribute__((format(printf, 2, 3)));
 
-/* ---- leaves. key, label and unit must live as long as the worksheet; values are in base units. ---- */
-ls_line ls_leaf(ls_worksheet *w, const char *key, const char *label, const char *unit, double value, ls_spread spread,
-                ls_origin origin);
-/* A quantity of the farm file: plain: exact; +/-: normal with sd half/2; a range: rectangular; readings: mean, Student t with
- * scale sd/sqrt(n) and n - 1 degrees of freedom (one reading: exact). Draws are never below 0. */
-ls_line ls_leaf_given(ls_worksheet *w, const char *key, const char *label, const char *unit, const ls_quantity *q);
+/* ---- leaves. key, label and unit must live as long as the worksheet; values are in base units.
+ * ---- */
+ls_line ls_leaf(ls_worksheet *w, const char *key, const char *label, const char *unit, double value,
+                ls_spread spread, ls_origin origin);
+/* A quantity of the farm file: plain: exact; +/-: normal with sd half/2; a range: rectangular;
+ * readings: mean, Student t with scale sd/sqrt(n) and n - 1 degrees of freedom (one reading:
+ * exact). Draws are never below 0. */
+ls_line ls_leaf_given(ls_worksheet *w, const char *key, const char *label, const char *unit,
+                      const ls_quantity *q);
 /* A count of the farm file. */
-ls_line ls_leaf_count(ls_worksheet *w, const char *key, const char *label, const char *unit, const ls_count *c);
+ls_line ls_leaf_count(ls_worksheet *w, const char *key, const char *label, const char *unit,
+                      const ls_count *c);
 /* A cell of a table with its own spread. */
-ls_line ls_leaf_figure(ls_worksheet *w, const char *key, const char *label, const char *unit, const ls_figure *f);
-/* An exact figure by definition, or fixed in a first pass, or decided, ... (kind), with words that say so. */
-ls_line ls_leaf_exact(ls_worksheet *w, const char *key, const char *label, const char *unit, double value, ls_origin_kind kind,
-                      const char *words);
+ls_line ls_leaf_figure(ls_worksheet *w, const char *key, const char *label, const char *unit,
+                       const ls_figure *f);
+/* An exact figure by definition, or fixed in a first pass, or decided, ... (kind), with words that
+ * say so. */
+ls_line ls_leaf_exact(ls_worksheet *w, const char *key, const char *label, const char *unit,
+                      double value, ls_origin_kind kind, const char *words);
 
 /* ---- operations. The dimension of unit must be that of the result. ---- */
 ls_line ls_same(ls_worksheet *w, const char *key, const char *label, const char *unit, ls_line x);
-ls_line ls_sum(ls_worksheet *w, const char *key, const char *label, const char *unit, const ls_line *x, size_t n);
-ls_line ls_difference(ls_worksheet *w, const char *key, const char *label, const char *unit, ls_line a, ls_line b);
-ls_line ls_product(ls_worksheet *w, const char *key, const char *label, const char *unit, const ls_line *x, size_t n);
-ls_line ls_quotient(ls_worksheet *w, const char *key, const char *label, const char *unit, ls_line a, ls_line b);
-ls_line ls_complement(ls_worksheet *w, const char *key, const char *label, const char *unit, ls_line x);
-ls_line ls_power(ls_worksheet *w, const char *key, const char *label, const char *unit, ls_line x, double k);
-ls_line ls_least(ls_worksheet *w, const char *key, const char *label, const char *unit, const ls_line *x, size_t n);
-ls_line ls_greatest(ls_worksheet *w, const char *key, const char *label, const char *unit, const ls_line *x, size_t n);
-ls_line ls_clip(ls_worksheet *w, const char *key, const char *label, const char *unit, ls_line x, ls_line low, ls_line high);
-ls_line ls_step_down(ls_worksheet *w, const char *key, const char *label, const char *unit, ls_line x, ls_line step);
-ls_line ls_step_up(ls_worksheet *w, const char *key, const char *label, const char *unit, ls_line x, ls_line step);
+ls_line ls_sum(ls_worksheet *w, const char *key, const char *label, const char *unit,
+               const ls_line *x, size_t n);
+ls_line ls_difference(ls_worksheet *w, const char *key, const char *label, const char *unit,
+                      ls_line a, ls_line b);
+ls_line ls_product(ls_worksheet *w, const char *key, const char *label, const char *unit,
+                   const ls_line *x, size_t n);
+ls_line ls_quotient(ls_worksheet *w, const char *key, const char *label, const char *unit,
+                    ls_line a, ls_line b);
+ls_line ls_complement(ls_worksheet *w, const char *key, const char *label, const char *unit,
+                      ls_line x);
+ls_line ls_power(ls_worksheet *w, const char *key, const char *label, const char *unit, ls_line x,
+                 double k);
+ls_line ls_least(ls_worksheet *w, const char *key, const char *label, const char *unit,
+                 const ls_line *x, size_t n);
+ls_line ls_greatest(ls_worksheet *w, const char *key, const char *label, const char *unit,
+                    const ls_line *x, size_t n);
+ls_line ls_clip(ls_worksheet *w, const char *key, const char *label, const char *unit, ls_line x,
+                ls_line low, ls_line high);
+ls_line ls_step_down(ls_worksheet *w, const char *key, const char *label, const char *unit,
+                     ls_line x, ls_line step);
+ls_line ls_step_up(ls_worksheet *w, const char *key, const char *label, const char *unit, ls_line x,
+                   ls_line step);
 /* weights[i] belongs to x[i]. */
-ls_line ls_geomean(ls_worksheet *w, const char *key, const char *label, const char *unit, const ls_line *x,
-                   const ls_line *weights, size_t n);
+ls_line ls_geomean(ls_worksheet *w, const char *key, const char *label, const char *unit,
+                   const ls_line *x, const ls_line *weights, size_t n);
 /* curve must outlive the worksheet; its x are in x's dimension, its y in that of unit. */
-ls_line ls_interpolate(ls_worksheet *w, const char *key, const char *label, const char *unit, ls_line x, const ls_curve *curve);
+ls_line ls_interpolate(ls_worksheet *w, const char *key, const char *label, const char *unit,
+                       ls_line x, const ls_curve *curve);
 
 /* Short forms for the usual number of inputs. */
 #define LS_SUM(w, key, label, unit, ...) LS_NARY_(ls_sum, w, key, label, unit, __VA_ARGS__)
 #define LS_PRODUCT(w, key, label, unit, ...) LS_NARY_(ls_product, w, key, label, unit, __VA_ARGS__)
 #define LS_LEAST(w, key, label, unit, ...) LS_NARY_(ls_least, w, key, label, unit, __VA_ARGS__)
-#define LS_GREATEST(w, key, label, unit, ...) LS_NARY_(ls_greatest, w, key, label, unit, __VA_ARGS__)
-#define LS_NARY_(f, w, key, label, unit, ...)                                                                   \
-    f((w), (key), (label), (unit), (const ls_line[]){__VA_ARGS__}, sizeof((const ls_line[]){__VA_ARGS__}) / sizeof(ls_line))
+#define LS_GREATEST(w, key, label, unit, ...)                                                      \
+    LS_NARY_(ls_greatest, w, key, label, unit, __VA_ARGS__)
+#define LS_NARY_(f, w, key, label, unit, ...)                                                      \
+    f((w), (key), (label), (unit), (const ls_line[]){__VA_ARGS__},                                 \
+      sizeof((const ls_line[]){__VA_ARGS__}) / sizeof(ls_line))
 
-/* How the line comes about, in words and then in numbers, in the arena: "slats area x slats depth"; "11,059.2 ft2 x 5.58333 in";
- * for leaves where it comes from: "house.yaml:23", "ncsu-66, North Carolina ..., Table 66", "common practice", ... */
+/* How the line comes about, in words and then in numbers, in the arena: "slats area x slats depth";
+ * "11,059.2 ft2 x 5.58333 in"; for leaves where it comes from: "house.yaml:23", "ncsu-66, North
+ * Carolina ..., Table 66", "common practice", ... */
 const char *ls_line_formula(ls_arena *a, const ls_worksheet *w, ls_line line);
 const char *ls_line_numbers(ls_arena *a, const ls_worksheet *w, ls_line line);
 const char *ls_line_origin(ls_arena *a, const ls_worksheet *w, ls_line line, const ls_diag *d);
@@ -143,10 +169,11 @@ const char *ls_line_origin(ls_arena *a, const ls_worksheet *w, ls_line line, con
 
 /* d value(line) / d value(k) for every line k <= line into out[0..line]. */
 void ls_line_gradient(const ls_worksheet *w, ls_line line, double *out);
-/* out[k] true for line itself and every line it is made of; out has ls_worksheet_lines(w) places. */
+/* out[k] true for line itself and every line it is made of; out has ls_worksheet_lines(w) places.
+ */
 void ls_line_ancestors(const ls_worksheet *w, ls_line line, bool *out);
-/* sqrt of the sum over leaves of (gradient x ls_spread_scale)^2 divided by the line's value: its spread on the log scale. Leaves with
- * skip[k] true are left out (skip may be NULL). */
+/* sqrt of the sum over leaves of (gradient x ls_spread_scale)^2 divided by the line's value: its
+ * spread on the log scale. Leaves with skip[k] true are left out (skip may be NULL). */
 double ls_line_log_scale(const ls_worksheet *w, ls_line line, const bool *skip);
 
 /* ---- spread by drawing ---- */
@@ -155,7 +182,8 @@ enum { LS_BLOCK = 10000 };
 typedef struct {
     ls_line line;
     double above;          /* in: also count the draws above this (base units); NaN: do not */
-    double low, mid, high; /* out: 10, 50 and 90 % points: means over blocks of the order statistics; base units */
+    double low, mid, high; /* out: 10, 50 and 90 % points: means over blocks of the order
+                              statistics; base units */
     double mean, sd;       /* out */
     double share_above;    /* out: 0..1, NaN if not asked */
 } ls_drawn;
@@ -163,8 +191,9 @@ typedef struct {
 /* A request for the points of a line. */
 ls_drawn ls_drawn_of(ls_line line);
 
-/* Draw the n lines wanted, all from the same draws, draws in all (rounded up to whole blocks of LS_BLOCK; at least one block). Only leaves
- * that matter are drawn; each leaf has its own stream named by (seed, its key, block). Memory does not grow with draws. */
+/* Draw the n lines wanted, all from the same draws, draws in all (rounded up to whole blocks of
+ * LS_BLOCK; at least one block). Only leaves that matter are drawn; each leaf has its own stream
+ * named by (seed, its key, block). Memory does not grow with draws. */
 void ls_draw(const ls_worksheet *w, uint64_t seed, size_t draws, ls_drawn *wanted, size_t n);
 
 #endif

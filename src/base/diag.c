@@ -62,7 +62,8 @@ static char *formatted(ls_arena *a, const char *format, va_list arguments) {
     return text;
 }
 
-void ls_diag_add(ls_diag *d, ls_severity severity, ls_place at, const char *hint, const char *format, ...) {
+void ls_diag_add(ls_diag *d, ls_severity severity, ls_place at, const char *hint,
+                 const char *format, ...) {
     ls_arena_mark mark = ls_arena_here(d->arena);
     va_list arguments;
     va_start(arguments, format);
@@ -106,13 +107,15 @@ static void print_head(ls_arena *a, const ls_diag *d, const note *n, FILE *to) {
         fprintf(to, ":%lu", (unsigned long)n->at.line);
     if (input != NULL && n->at.line > 0 && n->at.column > 0)
         fprintf(to, ":%lu", (unsigned long)n->at.column);
-    fprintf(to, ": %s: %s\n", n->severity == LS_ERROR ? "error" : "warning", ls_text_plain(a, n->message));
+    fprintf(to, ": %s: %s\n", n->severity == LS_ERROR ? "error" : "warning",
+            ls_text_plain(a, n->message));
 }
 
 static void print_rest(const ls_diag *d, ls_severity severity, const char *word, FILE *to) {
     size_t left_out = d->count[severity] - d->kept[severity];
     if (left_out > 0)
-        fprintf(to, "littershed: %zu more %s%s not shown\n", left_out, word, left_out == 1 ? "" : "s");
+        fprintf(to, "littershed: %zu more %s%s not shown\n", left_out, word,
+                left_out == 1 ? "" : "s");
 }
 
 void ls_diag_print(const ls_diag *d, FILE *to) {

@@ -73,7 +73,9 @@ static const char *read_path(ls_arena *a, const char *path, bool standard, ls_in
         close(fd);
     if (wrong == NULL && input->size <= LS_MOST_BYTES)
         return NULL;
-    return wrong != NULL && wrong[0] != '\0' ? wrong : "this file is larger than 16 MiB, the most that is read";
+    return wrong != NULL && wrong[0] != '\0'
+               ? wrong
+               : "this file is larger than 16 MiB, the most that is read";
 }
 
 int32_t ls_file_read(ls_arena *a, ls_diag *d, const char *path) {
@@ -130,7 +132,8 @@ static int create_beside(ls_arena *a, const char *folder, const char **name) {
     return fd;
 }
 
-/* A name is safe on the disk once its folder is; some file systems cannot sync a folder, which is no failure. */
+/* A name is safe on the disk once its folder is; some file systems cannot sync a folder, which is
+ * no failure. */
 static void sync_folder(const char *folder) {
     int fd = open(folder, O_RDONLY | O_CLOEXEC);
     if (fd < 0)
@@ -140,7 +143,8 @@ static void sync_folder(const char *folder) {
 }
 
 /* Fill a new file under name and give it its final path. */
-static bool fill_and_rename(int fd, const char *name, const char *path, const char *bytes, size_t n) {
+static bool fill_and_rename(int fd, const char *name, const char *path, const char *bytes,
+                            size_t n) {
     bool done = write_all(fd, bytes, n) && fsync(fd) == 0;
     int error = errno;
     if (close(fd) != 0 && done) {
@@ -153,7 +157,8 @@ static bool fill_and_rename(int fd, const char *name, const char *path, const ch
 }
 
 /* mode: of the file that is replaced; NULL if there is none. */
-static bool replace(ls_arena *a, const char *path, const mode_t *mode, const char *bytes, size_t n) {
+static bool replace(ls_arena *a, const char *path, const mode_t *mode, const char *bytes,
+                    size_t n) {
     const char *slash = strrchr(path, '/'), *name = NULL, *folder = ".";
     if (slash != NULL)
         folder = slash == path ? "/" : ls_arena_copy_n(a, path, (size_t)(slash - path));
@@ -173,7 +178,8 @@ static bool replace(ls_arena *a, const char *path, const mode_t *mode, const cha
 }
 
 /* An interrupt waits until the temporary file is gone. */
-static bool replace_undisturbed(ls_arena *a, const char *path, const mode_t *mode, const char *bytes, size_t n) {
+static bool replace_undisturbed(ls_arena *a, const char *path, const mode_t *mode,
+                                const char *bytes, size_t n) {
     sigset_t held, before;
     sigemptyset(&held);
     sigaddset(&held, SIGHUP);

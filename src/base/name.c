@@ -32,8 +32,8 @@ static size_t least(size_t a, size_t b) {
     return a < b ? a : b;
 }
 
-/* Edits (insert, delete, replace, swap of neighbors) that make b of a; no part is edited twice. Both at most
- * LONGEST_NAME bytes. */
+/* Edits (insert, delete, replace, swap of neighbors) that make b of a; no part is edited twice.
+ * Both at most LONGEST_NAME bytes. */
 static size_t distance(const char *a, const char *b) {
     size_t rows[3][LONGEST_NAME + 1];
     size_t *before = rows[0], *last = rows[1], *row = rows[2];

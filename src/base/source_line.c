@@ -106,7 +106,8 @@ static void repeat(char c, size_t n, FILE *to) {
         fputc(c, to);
 }
 
-static void print_caret(const ls_source_cursor *c, const ls_input *input, window w, uint32_t length, FILE *to) {
+static void print_caret(const ls_source_cursor *c, const ls_input *input, window w, uint32_t length,
+                        FILE *to) {
     char shown[LS_UTF8_VISIBLE];
     fprintf(to, "%*s%s", INDENT, "", w.cut_left ? " " : "");
     for (size_t at = w.from; at < c->at;) {
@@ -132,6 +133,8 @@ static void print_caret(const ls_source_cursor *c, const ls_input *input, window
 
 void ls_source_print(const ls_source_cursor *c, const ls_input *input, ls_place place, FILE *to) {
     window w = choose(c, input);
+    if (w.from == w.to)
+        return; /* an empty line, or past the last one */
     print_line(input, w, to);
     if (place.column > 0)
         print_caret(c, input, w, place.length, to);

@@ -11,15 +11,16 @@ typedef struct {
     size_t line_start, at; /* bytes */
 } ls_source_cursor;
 
-/* Go on to a place (or to the end of its line if that is shorter); from the start if the input is another or the
- * place lies before. False if there is no such line. */
+/* Go on to a place (or to the end of its line if that is shorter); from the start if the input is
+ * another or the place lies before. False if there is no such line. */
 bool ls_source_seek(ls_source_cursor *c, const ls_input *input, ls_place place);
 
-/* Print the line the cursor is in and a line with a caret and a tail of place.length characters, each led by four
- * spaces, at most 80 columns wide. */
+/* Print the line the cursor is in and a line with a caret and a tail of place.length characters,
+ * each led by four spaces, at most 80 columns wide. */
 void ls_source_print(const ls_source_cursor *c, const ls_input *input, ls_place place, FILE *to);
 
-/* The bytes of a line break at text[at], 0 if there is none: LF, CR, CR LF, NEL, LS and PS, as YAML 1.1 counts. */
+/* The bytes of a line break at text[at], 0 if there is none: LF, CR, CR LF, NEL, LS and PS, as
+ * YAML 1.1 counts. */
 size_t ls_source_break(const ls_input *input, size_t at);
 
 #endif

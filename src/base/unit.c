@@ -5,15 +5,16 @@
 
 #define DIMENSION(name, p)                                                                         \
     {                                                                                              \
-        .power = {[LS_##name] = (p) }                                                              \
+        .power = { [LS_##name] = (p) }                                                             \
     }
 #define NONE                                                                                       \
     {                                                                                              \
         .power = { 0 }                                                                             \
     }
 
-/* Exact by definition: 1 in = 2.54 cm, 1 lb = 0.45359237 kg (international yard and pound agreement, 1959),
- * 1 gal = 231 in3, 1 mi = 5,280 ft, 1 ac = 43,560 ft2. So 1 ft2 = 0.09290304 m2 and 1 ft3 = 0.028316846592 m3. */
+/* Exact by definition: 1 in = 2.54 cm, 1 lb = 0.45359237 kg (international yard and pound
+ * agreement, 1959), 1 gal = 231 in3, 1 mi = 5,280 ft, 1 ac = 43,560 ft2. So 1 ft2 = 0.09290304 m2
+ * and 1 ft3 = 0.028316846592 m3. */
 static const ls_unit symbols[] = {
     {"lb", DIMENSION(MASS, 1), 1},
     {"lbs", DIMENSION(MASS, 1), 1},
@@ -60,6 +61,8 @@ static const ls_unit symbols[] = {
     {"weeks", DIMENSION(TIME, 1), 7},
     {"year", DIMENSION(TIME, 1), 365}, /* the year of the published tables, not the astronomers' */
     {"years", DIMENSION(TIME, 1), 365},
+    {"bird-day", {.power = {[LS_BIRD] = 1, [LS_TIME] = 1}}, 1},
+    {"bird-days", {.power = {[LS_BIRD] = 1, [LS_TIME] = 1}}, 1},
     {"mph", {.power = {[LS_LENGTH] = 1, [LS_TIME] = -1}}, 5280 * 24},
     {"$", DIMENSION(MONEY, 1), 1},
     {"bird", DIMENSION(BIRD, 1), 1},

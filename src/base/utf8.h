@@ -6,8 +6,8 @@
 #include <stddef.h>
 #include <stdint.h>
 
-/* One character of a text: its code point and bytes. A byte that belongs to no valid character is one of its own,
- * with valid false and the byte as its code. */
+/* One character of a text: its code point and bytes. A byte that belongs to no valid character is
+ * one of its own, with valid false and the byte as its code. */
 typedef struct {
     uint32_t code;
     uint32_t bytes;
@@ -26,7 +26,8 @@ bool ls_utf8_unsafe(ls_utf8_character c);
 /* Room for what ls_utf8_visible writes. */
 enum { LS_UTF8_VISIBLE = 16 };
 
-/* The character at s as it may be shown: itself, or \xNN or \u{NNNN} if it is unsafe. Returns the columns it takes. */
+/* The character at s as it may be shown: itself, or \xNN or \u{NNNN} if it is unsafe. Returns the
+ * columns it takes. */
 size_t ls_utf8_visible(const char *s, ls_utf8_character c, char out[LS_UTF8_VISIBLE]);
 
 #endif

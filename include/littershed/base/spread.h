@@ -5,7 +5,6 @@
 #include "littershed/base/arena.h"
 #include "littershed/base/random.h"
 
-#include <stdbool.h>
 #include <stddef.h>
 
 /* m is the stated figure of the leaf, in base units. It is the median, but for a truncated normal (a table's mean)
@@ -29,6 +28,8 @@ typedef struct {
                          them counts as the bound (a depth is never negative); constructors set them to +-INFINITY */
 } ls_spread;
 
+/* A spread of no width (scale 0, low equal to high) comes out as the exact one. Scales are >= 0, low <= high. Ranges, given
+ * low and high, keep their width in scale. */
 ls_spread ls_spread_exact(void);
 ls_spread ls_spread_normal(double sd);
 ls_spread ls_spread_truncated(double sd, double low, double high);
@@ -39,8 +40,8 @@ ls_spread ls_spread_student(double scale, double df);
 ls_spread ls_spread_log_student(double log_scale, double df);
 
 /* The scale of the spread about m in base units, for first-order propagation: the sd of exact (0), normal, triangular and
- * rectangular; the sd within the bounds for a truncated normal; m * scale for a lognormal; a t counts by its
- * scale, not by its sd. */
+ * rectangular; the sd within the bounds for a truncated normal; |m| * scale for the log kinds; a t counts by its
+ * scale, not by its sd. Bounds of the other kinds are not looked at. */
 double ls_spread_scale(ls_spread s, double m);
 
 /* n draws about m into out, from the stream as it stands: drawing a and then b gives the same numbers as a + b at once. */

@@ -8,7 +8,8 @@
 
 #include <stdbool.h>
 
-enum { LS_MOST_DEPTH = 32, LS_MOST_SCALAR = 1000 };
+/* Levels one inside the other; characters of a text; texts, lists and mappings of a file. */
+enum { LS_MOST_DEPTH = 32, LS_MOST_SCALAR = 1000, LS_MOST_VALUES = 2000000 };
 
 typedef enum { LS_SCALAR, LS_SEQUENCE, LS_MAPPING } ls_node_kind;
 
@@ -16,7 +17,7 @@ typedef struct ls_node ls_node;
 struct ls_node {
     ls_node_kind kind;
     ls_place at;         /* of the value itself */
-    const char *text;    /* scalar: never NULL, no NUL inside, never empty */
+    const char *text;    /* scalar: never empty, no NUL inside, without the last line end of a block; else "" */
     bool quoted;         /* scalar: it stood in quotes or a block */
     size_t n;            /* sequence, mapping: number of items */
     ls_node **keys;      /* mapping: n scalars, all different */

@@ -1,0 +1,378 @@
+#include "littershed/base/yaml.h"
+
+#include "littershed/base/text.h"
+#include "source_line.h"
+#include "utf8.h"
+#include "yaml_problem.h"
+
+#include <stdlib.h>
+#include <string.h>
+#include <yaml.h>
+
+/* One reading of a file. */
+typedef struct {
+    ls_arena *arena;
+    ls_diag *d;
+    int32_t file;
+    const ls_input *input;
+    yaml_parser_t parser;
+    size_t errors, values;
+    size_t characters,
+        bytes; /* a place in the text that only moves on: libyaml counts characters */
+} reader;
+
+typedef LS_LIST(ls_node *) node_list;
+
+/* The collection that a value stands in, for messages. */
+typedef struct {
+    const ls_node *key;    /* NULL in a sequence and at the top */
+    const ls_node *before; /* the value before it in a mapping, NULL if none */
+    bool flow;             /* between { and } */
+} surroundings;
+
+static ls_node *read_node(reader *r, const yaml_event_t *event, size_t depth, surroundings in);
+
+static void refuse(reader *r, ls_place at, const char *hint, const char *message) {
+    r->errors++;
+    ls_diag_add(r->d, LS_ERROR, at, hint, "%s", message);
+}
+
+static void refuse_sign(reader *r, ls_place at, char sign) {
+    r->errors++;
+    ls_yaml_refuse_sign(r->d, at, sign);
+}
+
+static bool next(reader *r, yaml_event_t *event) {
+    if (yaml_parser_parse(&r->parser, event))
+        return true;
+    r->errors++;
+    ls_yaml_problem(r->d, r->file, &r->parser);
+    return false;
+}
+
+static ls_node *new_node(reader *r, ls_node_kind kind, const yaml_event_t *event) {
+    ls_node *node = LS_NEW(r->arena, ls_node, 1);
+    node->kind = kind;
+    node->text = "";
+    node->at = ls_yaml_place(r->file, event->start_mark);
+    if (kind == LS_SCALAR && event->end_mark.line == event->start_mark.line)
+        node->at.length = (uint32_t)(event->end_mark.column - event->start_mark.column);
+    return node;
+}
+
+/* The byte at a mark; only for marks in rising order. */
+static size_t byte_of(reader *r, yaml_mark_t mark) {
+    while (r->characters < mark.index && r->bytes < r->input->size) {
+        r->bytes += ls_utf8_at(r->input->text + r->bytes, r->input->size - r->bytes).bytes;
+        r->characters++;
+    }
+    return r->bytes;
+}
+
+/* What follows a plain text in its line if that begins with a # after a blank; else NULL. */
+static const char *comment_after(reader *r, yaml_mark_t end) {
+    const char *s = r->input->text + byte_of(r, end);
+    size_t blanks = strspn(s, " \t");
+    return blanks > 0 && s[blanks] == '#' ? s + blanks : NULL;
+}
+
+static bool is_word(char c) {
+    return (c >= '0' && c <= '9') || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') ||
+           (unsigned char)c >= 0x80;
+}
+
+/* `Lot #4` is the text `Lot` to YAML: say so where the comment looks like part of a name. */
+static void warn_of_comment(reader *r, const ls_node *node, const char *comment) {
+    if (comment == NULL || !is_word(comment[1]))
+        return;
+    ls_diag_add(r->d, LS_WARNING, node->at,
+                "put quotes round the text if the # belongs to it; if not, put a blank after the #",
+                "this text ends before the #: the rest of the line is a comment");
+}
+
+static const char *name_of(reader *r, const ls_node *key) {
+    enum { LONGEST_SHOWN = 40 };
+    return ls_text_fit(r->arena, key->text, LONGEST_SHOWN);
+}
+
+static bool all_digits(const char *s) {
+    return s[0] != '\0' && s[strspn(s, "0123456789")] == '\0';
+}
+
+/* A key in braces without a value is most often what follows a comma that was meant as text or in a
+ * number. */
+static const char *hint_for_empty(reader *r, surroundings in, bool comment) {
+    const char *key = in.key == NULL ? "" : in.key->text;
+    const ls_node *before = in.before;
+    if (comment)
+        return "# after a blank begins a comment: put quotes round the text if it belongs to it";
+    if (!in.flow)
+        return "write the value after the colon, or below it and deeper than the key; or take the "
+               "key out";
+    if (strchr(key, ':') != NULL)
+        return "put a blank after the colon";
+    bool number = before != NULL && before->kind == LS_SCALAR && all_digits(before->text);
+    if (number && key[0] >= '0' && key[0] <= '9')
+        return ls_arena_printf(r->arena, "no comma inside a number: %s%s", before->text, key);
+    if (before != NULL && before->kind == LS_SCALAR && !before->quoted)
+        return ls_arena_printf(r->arena, "put quotes round a text with a comma: \"%s, %s\"",
+                               before->text, key);
+    return "write KEY: VALUE, with a blank after the colon";
+}
+
+static void refuse_empty(reader *r, const yaml_event_t *event, surroundings in) {
+    const char *comment = comment_after(r, event->end_mark);
+    const char *hint = hint_for_empty(r, in, comment != NULL);
+    if (in.key == NULL) {
+        refuse(r, ls_yaml_place(r->file, event->start_mark),
+               "write it after the -, or take the entry out", "an entry of this list has no value");
+        return;
+    }
+    r->errors++;
+    ls_diag_add(r->d, LS_ERROR, in.key->at, hint, "%s has no value", name_of(r, in.key));
+}
+
+static bool is_empty(const char *text, bool quoted) {
+    static const char *const empties[] = {"", "~", "null", "Null", "NULL"};
+    for (size_t i = 0; i < sizeof empties / sizeof *empties && !quoted; i++)
+        if (strcmp(text, empties[i]) == 0)
+            return true;
+    return false;
+}
+
+static bool is_too_long(const char *s, size_t n) {
+    size_t characters = 0;
+    for (size_t i = 0; i < n && characters <= LS_MOST_SCALAR; i += ls_utf8_at(s + i, n - i).bytes)
+        characters++;
+    return characters > LS_MOST_SCALAR;
+}
+
+/* The line end of a text written as a block (| or >) belongs to the block, not to the text. */
+static size_t trimmed(const char *s, size_t n, yaml_scalar_style_t style) {
+    bool block = style == YAML_LITERAL_SCALAR_STYLE || style == YAML_FOLDED_SCALAR_STYLE;
+    while (block && n > 0 && s[n - 1] == '\n')
+        n--;
+    return n;
+}
+
+/* NULL stops the reading. A text that is refused still gives a node, so that the rest is read. */
+static ls_node *read_scalar(reader *r, const yaml_event_t *event, surroundings in) {
+    const char *value = (const char *)event->data.scalar.value;
+    yaml_scalar_style_t style = event->data.scalar.style;
+    size_t n = trimmed(value, event->data.scalar.length, style);
+    ls_node *node = new_node(r, LS_SCALAR, event);
+    node->quoted = style != YAML_PLAIN_SCALAR_STYLE;
+    if (is_too_long(value, n)) {
+        refuse(r, node->at, "shorten it", "a text of more than 1,000 characters");
+        return NULL;
+    }
+    node->text = ls_arena_copy_n(r->arena, value, n);
+    if (event->data.scalar.tag != NULL)
+        refuse_sign(r, node->at, '!');
+    else if (event->data.scalar.anchor != NULL)
+        refuse_sign(r, node->at, '&');
+    else if (memchr(value, 0, n) != NULL)
+        refuse(r, node->at, "take the \\0 out", "this text holds a NUL character");
+    else if (is_empty(node->text, node->quoted))
+        refuse_empty(r, event, in);
+    else if (n == 0)
+        refuse(r, node->at, "write something between the marks, or take the line out",
+               "this text is empty");
+    else if (!node->quoted)
+        warn_of_comment(r, node, comment_after(r, event->end_mark));
+    return node;
+}
+
+/* The key of a mapping. It has no value of its own that could be missing. */
+static ls_node *read_key(reader *r, const yaml_event_t *event, size_t depth, bool flow) {
+    if (event->type != YAML_SCALAR_EVENT) {
+        refuse(r, ls_yaml_place(r->file, event->start_mark),
+               "put quotes round the text if it begins with a brace, a bracket or a *",
+               "a key must be a plain word or text");
+        return read_node(r, event, depth, (surroundings){NULL, NULL, flow});
+    }
+    const char *text = (const char *)event->data.scalar.value;
+    bool quoted = event->data.scalar.style != YAML_PLAIN_SCALAR_STYLE;
+    if (is_empty(text, quoted)) {
+        refuse(r, ls_yaml_place(r->file, event->start_mark), "write KEY: VALUE",
+               "a key is missing before this colon");
+        return new_node(r, LS_SCALAR, event);
+    }
+    ls_node *key = read_scalar(r, event, (surroundings){NULL, NULL, flow});
+    if (key != NULL && !quoted && strcmp(text, "<<") == 0)
+        refuse(r, key->at, "write out what was to be merged", "<< is not accepted");
+    return key;
+}
+
+typedef struct {
+    const ls_node *key;
+    size_t index;
+} key_order;
+
+static int by_text(const void *left, const void *right) {
+    const key_order *a = left, *b = right;
+    int order = strcmp(a->key->text, b->key->text);
+    if (order != 0)
+        return order;
+    return a->index < b->index ? -1 : a->index > b->index;
+}
+
+static void refuse_duplicates(reader *r, const ls_node *mapping) {
+    key_order *sorted = LS_NEW(r->arena, key_order, mapping->n);
+    size_t n = 0;
+    for (size_t i = 0; i < mapping->n; i++)
+        if (mapping->keys[i]->kind == LS_SCALAR && mapping->keys[i]->text[0] != '\0')
+            sorted[n++] = (key_order){mapping->keys[i], i};
+    if (n > 1)
+        qsort(sorted, n, sizeof *sorted, by_text);
+    for (size_t i = 1, first = 0; i < n; i++) {
+        const ls_node *key = sorted[i].key, *earlier = sorted[first].key;
+        if (strcmp(key->text, earlier->text) != 0) {
+            first = i;
+            continue;
+        }
+        r->errors++;
+        ls_diag_add(r->d, LS_ERROR, key->at, "keep one of the two",
+                    "%s is given twice, on lines %lu and %lu", name_of(r, key),
+                    (unsigned long)earlier->at.line, (unsigned long)key->at.line);
+    }
+}
+
+/* One entry of a mapping, whose key's event is given. */
+static bool read_entry(reader *r, const yaml_event_t *event, size_t depth, bool flow,
+                       node_list *keys, node_list *items) {
+    yaml_event_t value_event;
+    ls_node *key = read_key(r, event, depth, flow);
+    if (key == NULL || !next(r, &value_event))
+        return false;
+    surroundings in = {key, items->n > 0 ? items->at[items->n - 1] : NULL, flow};
+    ls_node *value = read_node(r, &value_event, depth, in);
+    yaml_event_delete(&value_event);
+    if (value == NULL)
+        return false;
+    *LS_PUSH(r->arena, keys) = key;
+    *LS_PUSH(r->arena, items) = value;
+    return true;
+}
+
+/* The entries up to the end of a mapping or sequence. */
+static bool read_entries(reader *r, ls_node *node, size_t depth, bool flow) {
+    yaml_event_type_t end =
+        node->kind == LS_MAPPING ? YAML_MAPPING_END_EVENT : YAML_SEQUENCE_END_EVENT;
+    node_list keys = {0}, items = {0};
+    for (bool more = true; more;) {
+        yaml_event_t event;
+        if (!next(r, &event))
+            return false;
+        more = event.type != end;
+        bool done = true;
+        if (more && node->kind == LS_MAPPING) {
+            done = read_entry(r, &event, depth, flow, &keys, &items);
+        } else if (more) {
+            ls_node *item = read_node(r, &event, depth, (surroundings){NULL, NULL, flow});
+            done = item != NULL;
+            *LS_PUSH(r->arena, &items) = item;
+        }
+        yaml_event_delete(&event);
+        if (!done)
+            return false;
+    }
+    node->keys = keys.at;
+    node->items = items.at;
+    node->n = items.n;
+    return true;
+}
+
+static ls_node *read_collection(reader *r, const yaml_event_t *event, size_t depth) {
+    bool mapping = event->type == YAML_MAPPING_START_EVENT;
+    ls_node *node = new_node(r, mapping ? LS_MAPPING : LS_SEQUENCE, event);
+    const yaml_char_t *tag =
+        mapping ? event->data.mapping_start.tag : event->data.sequence_start.tag;
+    const yaml_char_t *anchor =
+        mapping ? event->data.mapping_start.anchor : event->data.sequence_start.anchor;
+    if (depth >= LS_MOST_DEPTH) {
+        refuse(r, node->at, "a farm file needs only a few levels",
+               "more than 32 levels, one inside the other");
+        return NULL;
+    }
+    if (tag != NULL)
+        refuse_sign(r, node->at, '!');
+    else if (anchor != NULL)
+        refuse_sign(r, node->at, '&');
+    bool flow = mapping && event->data.mapping_start.style == YAML_FLOW_MAPPING_STYLE;
+    if (!read_entries(r, node, depth + 1, flow))
+        return NULL;
+    if (mapping)
+        refuse_duplicates(r, node);
+    return node;
+}
+
+static ls_node *read_node(reader *r, const yaml_event_t *event, size_t depth, surroundings in) {
+    if (++r->values > LS_MOST_VALUES) {
+        refuse(r, ls_yaml_place(r->file, event->start_mark), "split the farm over several runs",
+               "more than 2,000,000 values in one file");
+        return NULL;
+    }
+    if (event->type == YAML_ALIAS_EVENT) {
+        refuse_sign(r, ls_yaml_place(r->file, event->start_mark), '*');
+        return new_node(r, LS_SCALAR, event);
+    }
+    if (event->type == YAML_SCALAR_EVENT)
+        return read_scalar(r, event, in);
+    return read_collection(r, event, depth);
+}
+
+/* What stands at the top; NULL if nothing does. */
+static ls_node *read_document(reader *r, const yaml_event_t *event) {
+    bool scalar = event->type == YAML_SCALAR_EVENT;
+    if (scalar && event->data.scalar.style == YAML_PLAIN_SCALAR_STYLE &&
+        event->data.scalar.length == 0)
+        return NULL;
+    return read_node(r, event, 0, (surroundings){NULL, NULL, false});
+}
+
+static ls_node *read_stream(reader *r) {
+    ls_node *top = NULL;
+    for (size_t documents = 0; r->errors == 0;) {
+        yaml_event_t event;
+        if (!next(r, &event))
+            return NULL;
+        yaml_event_type_t type = event.type;
+        ls_place at = ls_yaml_place(r->file, event.start_mark);
+        if (type == YAML_DOCUMENT_START_EVENT && ++documents > 1)
+            refuse(r, at, "take the --- out, or give the second part a file of its own",
+                   "a second document in one file");
+        else if (type == YAML_SCALAR_EVENT || type == YAML_MAPPING_START_EVENT ||
+                 type == YAML_SEQUENCE_START_EVENT || type == YAML_ALIAS_EVENT)
+            top = read_document(r, &event);
+        yaml_event_delete(&event);
+        if (type == YAML_STREAM_END_EVENT)
+            break;
+    }
+    if (top == NULL && r->errors == 0)
+        refuse(r, (ls_place){r->file, 0, 0, 0}, NULL, "there is nothing in this file");
+    return r->errors == 0 ? top : NULL;
+}
+
+ls_node *ls_yaml_read(ls_arena *a, ls_diag *d, int32_t file) {
+    reader r = {.arena = a, .d = d, .file = file, .input = ls_diag_input_at(d, file)};
+    if (r.input == NULL || ls_yaml_refuse_file(d, file))
+        return NULL;
+    if (r.input->size >= 3 && memcmp(r.input->text, "\uFEFF", 3) == 0)
+        r.bytes = 3;
+    if (!yaml_parser_initialize(&r.parser))
+        ls_fail("out of memory");
+    yaml_parser_set_input_string(&r.parser, (const unsigned char *)r.input->text, r.input->size);
+    ls_node *top = read_stream(&r);
+    yaml_parser_delete(&r.parser);
+    return top;
+}
+
+const ls_node *ls_yaml_get(const ls_node *mapping, const char *key) {
+    if (mapping == NULL || mapping->kind != LS_MAPPING)
+        return NULL;
+    for (size_t i = 0; i < mapping->n; i++)
+        if (strcmp(mapping->keys[i]->text, key) == 0)
+            return mapping->items[i];
+    return NULL;
+}

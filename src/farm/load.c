@@ -1,0 +1,209 @@
+/* From YAML trees to structs, by the schema. */
+#include "farm/reader.h"
+
+#include <string.h>
+
+/* Any LS_LIST, seen without its type. */
+typedef struct {
+    void *at;
+    size_t n, cap;
+} any_list;
+
+/* The key a text most likely stands for, NULL if none is near. */
+static const ls_farm_key *nearest_key(ls_farm_reader *reader, const ls_farm_section *section, const char *text) {
+    const char **names = LS_NEW(reader->arena, const char *, section->n);
+    for (size_t i = 0; i < section->n; i++)
+        names[i] = section->keys[i].name;
+    const char *nearest = ls_text_nearest(text, names, section->n);
+    return nearest ? ls_farm_key_of(section, nearest) : NULL;
+}
+
+/* Note a key that the section does not have; returns the key that was most likely meant, or NULL. */
+static const ls_farm_key *unknown_key(ls_farm_reader *reader, const ls_farm_section *section, const char *key_name,
+                                      const ls_node *key) {
+    const ls_farm_key *meant = nearest_key(reader, section, key->text);
+    const char *hint;
+    if (meant) {
+        hint = ls_arena_printf(reader->arena, "did you mean \"%s\"?", meant->name);
+    } else {
+        const char **names = LS_NEW(reader->arena, const char *, section->n);
+        for (size_t i = 0; i < section->n; i++)
+            names[i] = section->keys[i].name;
+        hint = ls_arena_printf(reader->arena, "keys that may stand here: %s", ls_farm_joined(reader->arena, names, section->n));
+    }
+    if (key_name)
+        ls_diag_add(reader->diag, LS_ERROR, key->at, hint, "unknown key \"%s\" under %s", key->text, key_name);
+    else
+        ls_diag_add(reader->diag, LS_ERROR, key->at, hint, "unknown section \"%s\"", key->text);
+    return meant;
+}
+
+static void *new_section(ls_farm_reader *reader, const ls_farm_section *section) {
+    return ls_arena_alloc(reader->arena, section->size, 1);
+}
+
+/* Is it written as keys and values? */
+static bool is_section(ls_farm_reader *reader, const ls_farm_key *key, const ls_node *node) {
+    if (node->kind == LS_MAPPING)
+        return true;
+    ls_diag_add(reader->diag, LS_ERROR, node->at,
+                ls_arena_printf(reader->arena, "for example \"%s\"", ls_farm_example(reader->arena, key)),
+                "%s needs keys of its own", key->name);
+    return false;
+}
+
+static void read_section(ls_farm_reader *reader, const ls_farm_key *key, const ls_node *node, void *member) {
+    if (!is_section(reader, key, node))
+        return;
+    void *into = new_section(reader, key->section);
+    ls_farm_load_section(reader, key->section, key->name, node, into);
+    memcpy(member, &into, sizeof into);
+}
+
+/* A word that stands for a section with one key: "left" for {name: left}. */
+static void read_short_form(ls_farm_reader *reader, const ls_farm_section *section, const ls_node *node, char *into) {
+    const ls_farm_key *key = ls_farm_key_of(section, section->only);
+    memcpy(into + section->at, &node->at, sizeof node->at);
+    ls_farm_read_value(reader, ls_farm_value_of(key, node), into + key->offset);
+}
+
+static void read_sections(ls_farm_reader *reader, const ls_farm_key *key, const ls_node *node, void *member) {
+    const ls_farm_section *section = key->section;
+    any_list list = {0};
+    if (node->kind != LS_SEQUENCE || node->n == 0) {
+        ls_diag_add(reader->diag, LS_ERROR, node->at,
+                    ls_arena_printf(reader->arena, "begin each %s with \"- \", for example \"- %s\"", section->name,
+                                    ls_farm_example(reader->arena, &section->keys[0])),
+                    node->kind == LS_SEQUENCE ? "the list %s is empty" : "%s must be a list", key->name);
+        return;
+    }
+    list.at = ls_arena_alloc(reader->arena, section->size, node->n);
+    list.n = list.cap = node->n;
+    for (size_t i = 0; i < node->n; i++) {
+        char *into = (char *)list.at + i * section->size;
+        if (section->only && node->items[i]->kind == LS_SCALAR)
+            read_short_form(reader, section, node->items[i], into);
+        else if (is_section(reader, key, node->items[i]))
+            ls_farm_load_section(reader, section, key->name, node->items[i], into);
+    }
+    memcpy(member, &list, sizeof list);
+}
+
+static void read_entry(ls_farm_reader *reader, const ls_farm_key *key, const ls_node *node, char *into) {
+    if (key->kind == LS_FARM_SECTION)
+        read_section(reader, key, node, into + key->offset);
+    else if (key->kind == LS_FARM_SECTIONS)
+        read_sections(reader, key, node, into + key->offset);
+    else
+        ls_farm_read_value(reader, ls_farm_value_of(key, node), into + key->offset);
+}
+
+/* `house "North"`, or `this flock` for what has no name. */
+static const char *called(ls_farm_reader *reader, const ls_farm_section *section, const char *into) {
+    const ls_farm_key *key = ls_farm_key_of(section, "name");
+    ls_name name = {0};
+    if (key)
+        memcpy(&name, into + key->offset, sizeof name);
+    return name.text ? ls_arena_printf(reader->arena, "%s \"%s\"", section->name, name.text)
+                     : ls_arena_printf(reader->arena, "this %s", section->name);
+}
+
+static void check_required(ls_farm_reader *reader, const ls_farm_section *section, const bool *given, ls_place at, const char *into) {
+    for (size_t i = 0; i < section->n; i++) {
+        const ls_farm_key *key = &section->keys[i];
+        if ((key->flags & LS_FARM_REQUIRED) && !given[i])
+            ls_diag_add(reader->diag, LS_ERROR, at,
+                        ls_arena_printf(reader->arena, "add it, for example \"%s\"", ls_farm_example(reader->arena, key)),
+                        "%s has no %s", called(reader, section, into), key->name);
+    }
+}
+
+void ls_farm_load_section(ls_farm_reader *reader, const ls_farm_section *section, const char *key_name, const ls_node *node,
+                          void *into) {
+    size_t before = ls_diag_count(reader->diag, LS_ERROR);
+    bool *given = LS_NEW(reader->arena, bool, section->n);
+    memcpy((char *)into + section->at, &node->at, sizeof node->at);
+    for (size_t i = 0; i < node->n; i++) {
+        const ls_farm_key *key = ls_farm_key_of(section, node->keys[i]->text);
+        if (key)
+            read_entry(reader, key, node->items[i], into);
+        else
+            key = unknown_key(reader, section, key_name, node->keys[i]);
+        if (key)
+            given[key - section->keys] = true;
+    }
+    check_required(reader, section, given, node->at, into);
+    if (section->check)
+        section->check(reader, into, ls_diag_count(reader->diag, LS_ERROR) == before);
+}
+
+/* The files of one farm as they are joined. */
+typedef struct {
+    ls_farm_reader *reader;
+    ls_farm *farm;
+    ls_place *given; /* by key of the top: where it was given first */
+    int32_t first;   /* number of the first input */
+    bool all_read;
+} joining;
+
+/* One section of one file. */
+static void join_entry(joining *j, const ls_node *key_node, const ls_node *node) {
+    ls_farm_reader *reader = j->reader;
+    const ls_farm_key *key = ls_farm_key_of(&ls_farm_top, key_node->text);
+    if (!key) {
+        key = unknown_key(reader, &ls_farm_top, NULL, key_node);
+        if (key && j->given[key - ls_farm_top.keys].line == 0)
+            j->given[key - ls_farm_top.keys] = key_node->at;
+        return;
+    }
+    ls_place *given = &j->given[key - ls_farm_top.keys];
+    if (given->line != 0) {
+        ls_diag_add(reader->diag, LS_ERROR, key_node->at,
+                    ls_arena_printf(reader->arena, "it stands at %s too: keep one", ls_diag_where(reader->arena, reader->diag, *given)),
+                    "%s is given twice", key->name);
+        return;
+    }
+    *given = key_node->at;
+    read_entry(reader, key, node, (char *)j->farm);
+}
+
+static void join_file(joining *j, const char *path) {
+    ls_farm_reader *reader = j->reader;
+    int32_t file = ls_file_read(reader->arena, reader->diag, path);
+    const ls_node *top = file < 0 ? NULL : ls_yaml_read(reader->arena, reader->diag, file);
+    if (j->first < 0)
+        j->first = file;
+    if (!top) {
+        j->all_read = false;
+        return;
+    }
+    if (top->kind != LS_MAPPING) {
+        ls_diag_add(reader->diag, LS_ERROR, top->at, "begin with a section, for example \"houses:\"", "this is not a farm file");
+        j->all_read = false;
+        return;
+    }
+    for (size_t i = 0; i < top->n; i++)
+        join_entry(j, top->keys[i], top->items[i]);
+}
+
+static void check_sections(const joining *j) {
+    for (size_t i = 0; i < ls_farm_top.n; i++) {
+        const ls_farm_key *key = &ls_farm_top.keys[i];
+        if ((key->flags & LS_FARM_REQUIRED) && j->given[i].line == 0)
+            ls_diag_add(j->reader->diag, LS_ERROR, (ls_place){j->first, 0, 0, 0},
+                        "name the file that holds them too, or start one with littershed new", "no %s are given", key->name);
+    }
+}
+
+const ls_farm *ls_farm_read(ls_arena *a, ls_diag *d, const ls_reference *r, const char *const *paths, size_t n) {
+    ls_farm_reader reader = {a, d, r};
+    joining j = {&reader, LS_NEW(a, ls_farm, 1), LS_NEW(a, ls_place, ls_farm_top.n), -1, true};
+    size_t before = ls_diag_count(d, LS_ERROR);
+    j.farm->diag = d;
+    for (size_t i = 0; i < n; i++)
+        join_file(&j, paths[i]);
+    if (j.all_read)
+        check_sections(&j);
+    ls_farm_check_all(&reader, j.farm, ls_diag_count(d, LS_ERROR) == before);
+    return ls_diag_count(d, LS_ERROR) == before ? j.farm : NULL;
+}

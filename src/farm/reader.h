@@ -1,0 +1,52 @@
+/* Reading values and sections by the schema. Private to this room. */
+#ifndef FARM_READER_H
+#define FARM_READER_H
+
+#include "farm/schema.h"
+
+/* A value in the file with what it is called in messages ("depth of slats") and in examples ("slats"). */
+typedef struct {
+    const ls_farm_key *key;
+    const char *label, *name;
+    const ls_node *node;
+} ls_farm_value;
+
+/* The value of a key by its own name. */
+ls_farm_value ls_farm_value_of(const ls_farm_key *key, const ls_node *node);
+
+/* Fill the member of a struct from a value. What is wrong is noted; the member then has its place, but no date (LS_NO_DATE),
+ * count -1, choice 0, quantity form 0, name text NULL. Sections are not read here. */
+void ls_farm_read_value(ls_farm_reader *reader, ls_farm_value value, void *member);
+
+/* Is the value one text or number? If not, that is noted. */
+bool ls_farm_is_scalar(ls_farm_reader *reader, ls_farm_value value);
+
+/* Read a quantity, or a bare whole number of bird-days. False, and form 0, if it is wrong. */
+bool ls_farm_read_quantity(ls_farm_reader *reader, ls_farm_value value, ls_quantity *out);
+
+/* The usual unit of a quantity key; the unit behind the word of a `per` key. */
+ls_unit ls_farm_unit(ls_arena *a, const ls_farm_key *key);
+
+/* The number a text stands for, by its fault: what to write instead, NULL if nothing better is known. */
+const char *ls_farm_number_hint(ls_arena *a, const char *number);
+
+/* "of A, B, C": the words with commas. */
+const char *ls_farm_joined(ls_arena *a, const char *const *words, size_t n);
+
+/* `did you mean "NEAREST"?`, or the whole list led by lead. */
+const char *ls_farm_suggest(ls_arena *a, const char *word, const char *const *words, size_t n, const char *lead);
+
+/* Read the keys of a section; key_name is what it stands under. */
+void ls_farm_load_section(ls_farm_reader *reader, const ls_farm_section *section, const char *key_name, const ls_node *node,
+                          void *into);
+
+/* Checks over the whole farm; clean: nothing was wrong so far. */
+void ls_farm_check_all(ls_farm_reader *reader, ls_farm *farm, bool clean);
+
+/* Names and slugs: fills the slugs, notes what is named twice. */
+void ls_farm_check_names(ls_farm_reader *reader, ls_farm *farm);
+
+/* Crops against the tables the farm chose; acres against setbacks. */
+void ls_farm_check_fields(ls_farm_reader *reader, const ls_farm *farm);
+
+#endif

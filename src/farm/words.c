@@ -1,0 +1,42 @@
+#include "farm/schema.h"
+
+const char *const ls_farm_birds[] = {"broiler breeder", "breeder pullet", "broiler",    "layer", "layer pullet",
+                                     "turkey tom",      "turkey hen",     "duck",       NULL};
+const char *const ls_farm_zones[] = {"slats", "scratch", "floor", NULL};
+const char *const ls_farm_bases[] = {"as received", "dry", NULL};
+const char *const ls_farm_ratings[] = {"low", "medium", "high", "very high", NULL};
+const char *const ls_farm_uses[] = {"cut", "grazed by beef", "grazed by dairy", NULL};
+const char *const ls_farm_weathers[] = {"average", "cool wet", "cool dry", "warm wet", "warm dry", NULL};
+const char *const ls_farm_without_labs[] = {"90 %", "expected", NULL};
+
+/* The word of an enumerator, "" for 0 and for what is none. */
+static const char *word(const char *const *words, int is) {
+    for (int i = 1; words[i - 1]; i++)
+        if (i == is)
+            return words[i - 1];
+    return "";
+}
+
+const char *ls_bird_name(int bird) {
+    return word(ls_farm_birds, bird);
+}
+
+const char *ls_zone_name(int zone) {
+    return word(ls_farm_zones, zone);
+}
+
+const char *ls_weather_name(int weather) {
+    return word(ls_farm_weathers, weather);
+}
+
+const char *ls_use_name(int use) {
+    return word(ls_farm_uses, use);
+}
+
+const char *ls_rating_name(int rating) {
+    return word(ls_farm_ratings, rating);
+}
+
+bool ls_bird_is_breeder(int bird) {
+    return bird == LS_BROILER_BREEDER;
+}

@@ -1,0 +1,120 @@
+/* Bird-days and live weight. The day of placement counts, the day of removal does not; losses fall
+ * evenly over the stay. */
+#include "litter/house.h"
+
+typedef struct {
+    ls_line bird_days, hen_days, removed, live_weight, mean_birds, hens;
+} flock_lines;
+
+static const ls_figure *bird_figure(const ls_litter_house *h, int bird, const char *column) {
+    return ls_row_figure(
+        ls_table_row(ls_reference_table(h->reference, "bird", ""), ls_bird_name(bird)), column);
+}
+
+static ls_line lost_share(ls_litter_house *h, const ls_flock *f, size_t k) {
+    const char *key = LS_KEY(h, "flock-%zu.lost", k);
+    if (LS_GIVEN(f->lost))
+        return ls_leaf_given(h->w, key, "share of the birds lost", "%", &f->lost);
+    const ls_figure *usual = bird_figure(h, f->birds.is, "lost");
+    ls_litter_note(h, "losses are not given: %s %% is used (%s)",
+                   ls_number_text(ls_worksheet_arena(h->w), usual->value * 100, 3),
+                   ls_status_words(usual->status));
+    return ls_leaf_figure(h->w, key, "share of the birds lost", "%", usual);
+}
+
+/* Birds of one sex through the flock's stay: birds x days x (1 - lost/2). */
+static ls_line days_of(ls_litter_house *h, size_t k, const char *what, const char *label,
+                       ls_line birds, ls_line days, ls_line present) {
+    return LS_PRODUCT(h->w, LS_KEY(h, "flock-%zu.%s", k, what), label, "bird-day", birds, days,
+                      present);
+}
+
+static ls_line weight_of(ls_litter_house *h, const ls_flock *f, size_t k) {
+    const char *key = LS_KEY(h, "flock-%zu.weight", k);
+    if (LS_GIVEN(f->weight))
+        return ls_leaf_given(h->w, key, "live weight of a bird at removal", "lb/bird", &f->weight);
+    const ls_figure *usual = bird_figure(h, f->birds.is, "weight");
+    return usual ? ls_leaf_figure(h->w, key, "live weight of a bird at removal", "lb/bird", usual)
+                 : LS_NO_LINE;
+}
+
+static flock_lines make_flock(ls_litter_house *h, const ls_flock *f, size_t k) {
+    ls_worksheet *w = h->w;
+    ls_arena *a = ls_worksheet_arena(w);
+    bool breeder = ls_bird_is_breeder(f->birds.is);
+    flock_lines out = {0};
+
+    out.hens = ls_leaf_count(w, LS_KEY(h, "flock-%zu.%s", k, breeder ? "hens" : "birds"),
+                             breeder ? "hens placed" : "birds placed", "bird",
+                             breeder ? &f->hens : &f->count);
+    ls_line birds = out.hens;
+    if (LS_GIVEN(f->males)) {
+        ls_line males =
+            ls_leaf_count(w, LS_KEY(h, "flock-%zu.males", k), "males placed", "bird", &f->males);
+        birds = LS_SUM(w, LS_KEY(h, "flock-%zu.birds", k), "birds placed", "bird", out.hens, males);
+    }
+    ls_origin dates = {LS_BY_FARM, f->placed.at, NULL,
+                       ls_words(w, "placed %s, removed %s", ls_date_iso(a, f->placed.day),
+                                ls_date_iso(a, f->removed.day))};
+    ls_line days = ls_leaf(w, LS_KEY(h, "flock-%zu.days", k), "days in the house", "day",
+                           (double)(f->removed.day - f->placed.day), ls_spread_exact(), dates);
+    ls_line lost = lost_share(h, f, k);
+    ls_line half = ls_leaf_exact(w, LS_KEY(h, "flock-%zu.half", k), "half, as losses fall evenly",
+                                 "", 0.5, LS_BY_DEFINITION, "losses along a straight line");
+    ls_line away = LS_PRODUCT(w, LS_KEY(h, "flock-%zu.away", k),
+                              "share of the birds missing on an average day", "%", lost, half);
+    ls_line present = ls_complement(w, LS_KEY(h, "flock-%zu.present", k),
+                                    "share of the birds there on an average day", "%", away);
+    ls_line left = ls_complement(w, LS_KEY(h, "flock-%zu.left", k),
+                                 "share of the birds left at the end", "%", lost);
+
+    out.bird_days = days_of(h, k, "bird_days", "bird-days", birds, days, present);
+    out.hen_days = birds == out.hens
+                       ? out.bird_days
+                       : days_of(h, k, "hen_days", "hen-days", out.hens, days, present);
+    out.mean_birds = LS_PRODUCT(w, LS_KEY(h, "flock-%zu.mean_birds", k), "birds on an average day",
+                                "bird", birds, present);
+    out.removed =
+        LS_PRODUCT(w, LS_KEY(h, "flock-%zu.removed", k), "birds removed", "bird", birds, left);
+    ls_line weight = weight_of(h, f, k);
+    out.live_weight = weight == LS_NO_LINE
+                          ? LS_NO_LINE
+                          : LS_PRODUCT(w, LS_KEY(h, "flock-%zu.live_weight", k),
+                                       "live weight removed", "lb", out.removed, weight);
+    return out;
+}
+
+/* Sum over flocks; the line itself under a new name if there is one. */
+static ls_line over_flocks(ls_litter_house *h, const char *key, const char *label, const char *unit,
+                           const ls_line *x, size_t n) {
+    for (size_t i = 0; i < n; i++)
+        if (x[i] == LS_NO_LINE)
+            return LS_NO_LINE;
+    return n == 1 ? ls_same(h->w, LS_KEY(h, "%s", key), label, unit, x[0])
+                  : ls_sum(h->w, LS_KEY(h, "%s", key), label, unit, x, n);
+}
+
+void ls_litter_birds(ls_litter_house *h) {
+    size_t n = h->house->flocks.n;
+    h->bird_days = h->hen_days = h->removed = h->live_weight = h->mean_birds = h->hens_placed =
+        LS_NO_LINE;
+    if (n == 0)
+        return;
+    ls_arena *a = ls_worksheet_arena(h->w);
+    ls_line *x[6];
+    for (size_t i = 0; i < 6; i++)
+        x[i] = LS_NEW(a, ls_line, n);
+    for (size_t k = 0; k < n; k++) {
+        flock_lines f = make_flock(h, &h->house->flocks.at[k], k + 1);
+        x[0][k] = f.bird_days, x[1][k] = f.hen_days, x[2][k] = f.removed;
+        x[3][k] = f.live_weight, x[4][k] = f.mean_birds, x[5][k] = f.hens;
+    }
+    h->bird_days =
+        over_flocks(h, "bird_days", "bird-days since the last cleanout", "bird-day", x[0], n);
+    h->hen_days =
+        over_flocks(h, "hen_days", "hen-days since the last cleanout", "bird-day", x[1], n);
+    h->removed = over_flocks(h, "removed", "birds removed", "bird", x[2], n);
+    h->live_weight = over_flocks(h, "live_weight", "live weight removed", "lb", x[3], n);
+    h->mean_birds = over_flocks(h, "mean_birds", "birds on an average day", "bird", x[4], n);
+    h->hens_placed = over_flocks(h, "hens_placed", "hens placed", "bird", x[5], n);
+}

@@ -1,0 +1,97 @@
+/* Figures that should be queried, each with the source of its bound. Reads values: nothing is
+ * computed from the result. */
+#include "litter/house.h"
+
+#include <math.h>
+
+static const char *source_of(const ls_figure *f) {
+    return f->source ? f->source->title : ls_status_words(f->status);
+}
+
+static const ls_figure *bound(const ls_litter_house *h, const char *kind, const char *row,
+                              const char *column) {
+    return ls_row_figure(ls_table_row(ls_reference_table(h->reference, kind, ""), row), column);
+}
+
+/* Cautions when value is below low or above high (a NULL bound does not apply). scale: of the
+ * printed number. */
+static void query(ls_litter_house *h, const char *id, const char *what, ls_line line,
+                  const ls_figure *low, const ls_figure *high) {
+    double v = ls_line_value(h->w, line);
+    const ls_figure *passed = low && v < low->value ? low : high && v > high->value ? high : NULL;
+    if (!passed)
+        return;
+    ls_arena *a = ls_worksheet_arena(h->w);
+    const ls_entry *e = ls_line_at(h->w, line);
+    ls_litter_caution(h, id, source_of(passed), "%s is %s %s, %s the published %s %s", what,
+                      ls_number_text(a, v / e->unit.factor, 3), e->unit.text,
+                      passed == low ? "below" : "above",
+                      ls_number_text(a, passed->value / e->unit.factor, 3), e->unit.text);
+}
+
+static void query_band(ls_litter_house *h) {
+    if (h->analysis->per_ton[LS_N] == LS_NO_LINE || h->analysis->per_ton[LS_P2O5] == LS_NO_LINE)
+        return;
+    const char *row = h->bird == LS_BROILER_BREEDER ? "N to P2O5 broiler breeder"
+                      : h->bird == LS_BROILER       ? "N to P2O5 broiler"
+                                                    : NULL;
+    if (!row)
+        return;
+    ls_line ratio = ls_quotient(h->w, LS_KEY(h, "N_to_P2O5"), "N over P2O5", "",
+                                h->analysis->per_ton[LS_N], h->analysis->per_ton[LS_P2O5]);
+    query(h, "n-to-p2o5", "N over P2O5", ratio, bound(h, "plausible", row, "low"),
+          bound(h, "plausible", row, "high"));
+}
+
+static void query_lab_moisture(ls_litter_house *h) {
+    ls_line read = ls_line_find(h->w, LS_KEY(h, "moisture.read"));
+    const ls_figure *most = bound(h, "plausible", "lab moisture against readings", "high");
+    if (read == LS_NO_LINE || h->lab_moisture == LS_NO_LINE || !most)
+        return;
+    double apart = fabs(ls_line_value(h->w, read) - ls_line_value(h->w, h->lab_moisture));
+    if (apart <= most->value)
+        return;
+    ls_arena *a = ls_worksheet_arena(h->w);
+    ls_litter_caution(
+        h, "lab-moisture", source_of(most),
+        "the laboratory's moisture lies %s points from the readings: take another sample",
+        ls_number_text(a, apart * 100, 2));
+}
+
+/* Dry manure beside the feed eaten, bedding taken off. */
+static void query_feed(ls_litter_house *h) {
+    ls_worksheet *w = h->w;
+    if (h->dry == LS_NO_LINE || h->house->flocks.n != 1 || h->bird_days == LS_NO_LINE)
+        return;
+    const ls_feed *feed = h->house->flocks.at[0].feed;
+    if (!feed || !LS_GIVEN(feed->eaten))
+        return;
+    const char *key = LS_KEY(h, "phosphorus.flock-1.eaten");
+    ls_line eaten = ls_line_find(w, key);
+    if (eaten == LS_NO_LINE)
+        eaten = ls_leaf_given(w, key, "feed eaten", "g/bird/day", &feed->eaten);
+    ls_line all = LS_PRODUCT(w, LS_KEY(h, "feed"), "feed eaten in all", "ton", eaten, h->bird_days);
+    ls_line manure = h->bedding == LS_NO_LINE
+                         ? h->dry
+                         : ls_difference(w, LS_KEY(h, "manure"), "dry litter less the bedding",
+                                         "ton", h->dry, h->bedding);
+    ls_line share =
+        ls_quotient(w, LS_KEY(h, "manure_over_feed"), "dry manure over feed", "%", manure, all);
+    query(h, "manure-over-feed", "dry manure over feed", share, NULL,
+          bound(h, "plausible", "dry matter over feed", "high"));
+}
+
+void ls_litter_cautions(ls_litter_house *h) {
+    const char *bird = h->bird ? ls_bird_name(h->bird) : NULL;
+    query_band(h);
+    query_lab_moisture(h);
+    query_feed(h);
+    if (!bird)
+        return;
+    query(h, "moisture", "moisture", h->moisture, bound(h, "moisture", bird, "low"),
+          bound(h, "moisture", bird, "high"));
+    ls_line lies = ls_line_find(h->w, LS_KEY(h, "density.in_place"));
+    if (lies != LS_NO_LINE)
+        query(h, "density", "density as it lies", lies, bound(h, "density", bird, "low"),
+              bound(h, "density", bird, "high"));
+}

@@ -1,0 +1,167 @@
+/* Evidence updates the published figures: weights by inverse unshared squared spread on the log
+ * scale, fixed before drawing. */
+#include "litter/house.h"
+
+#include <gsl/gsl_cdf.h>
+#include <math.h>
+
+/* The evidence of a house as numbers on the log scale. */
+typedef struct {
+    size_t n;
+    size_t way[LS_MOST_METHODS];
+    double y[LS_MOST_METHODS], s[LS_MOST_METHODS];
+} evidence;
+
+/* Spreads of ways [first, n) with the leaves that two of them share left out. */
+static evidence weigh(const ls_litter_house *h, size_t first) {
+    evidence e = {0};
+    size_t lines = ls_worksheet_lines(h->w);
+    ls_arena *a = ls_arena_new();
+    bool *of = LS_NEW(a, bool, lines), *shared = LS_NEW(a, bool, lines),
+         *once = LS_NEW(a, bool, lines);
+    for (size_t i = first; i < h->ways_n; i++) {
+        ls_line_ancestors(h->w, h->ways[i].dry, of);
+        for (size_t k = 0; k < lines; k++)
+            shared[k] |= of[k] && once[k], once[k] |= of[k];
+    }
+    for (size_t i = first; i < h->ways_n; i++, e.n++) {
+        e.way[e.n] = i;
+        e.y[e.n] = log(ls_line_value(h->w, h->ways[i].dry));
+        e.s[e.n] = fmax(ls_line_log_scale(h->w, h->ways[i].dry, shared), 0.001);
+    }
+    ls_arena_free(a);
+    return e;
+}
+
+static size_t first_evidence(const ls_litter_house *h) {
+    size_t i = 0;
+    while (i < h->ways_n && !h->ways[i].evidence)
+        i++;
+    return i;
+}
+
+void ls_litter_own_evidence(ls_litter_house *h) {
+    ls_worksheet *w = h->w;
+    evidence e = weigh(h, first_evidence(h));
+    h->own_evidence = LS_NO_LINE;
+    if (e.n == 0)
+        return;
+    ls_line x[LS_MOST_METHODS], weights[LS_MOST_METHODS];
+    double sum = 0;
+    for (size_t i = 0; i < e.n; i++)
+        sum += 1 / (e.s[i] * e.s[i]);
+    for (size_t i = 0; i < e.n; i++) {
+        x[i] = h->ways[e.way[i]].dry;
+        weights[i] = ls_leaf_exact(
+            w, LS_KEY(h, "own-evidence.weight-%zu", i + 1),
+            ls_words(w, "weight of the %s in this house's evidence", h->ways[e.way[i]].name), "%",
+            1 / (e.s[i] * e.s[i]) / sum, LS_BY_FIRST_PASS, "inverse of its squared spread");
+    }
+    h->own_evidence = ls_geomean(w, LS_KEY(h, "own-evidence.dry"),
+                                 "dry litter by this house's own evidence", "ton", x, weights, e.n);
+}
+
+/* The pair of ways farthest apart, in their own spreads, in words. */
+static void say_disagreement(ls_litter_house *h, const evidence *e, double ratio) {
+    size_t a = 0, b = 0;
+    double worst = 0;
+    for (size_t i = 0; i < e->n; i++)
+        for (size_t k = i + 1; k < e->n; k++) {
+            double d = fabs(e->y[i] - e->y[k]) / hypot(e->s[i], e->s[k]);
+            if (d > worst)
+                worst = d, a = e->y[i] > e->y[k] ? i : k, b = e->y[i] > e->y[k] ? k : i;
+        }
+    ls_arena *arena = ls_worksheet_arena(h->w);
+    ls_litter_note(h,
+                   "the %s gives %s times what the %s gives: more than their spreads allow, so the "
+                   "range is widened %s times. "
+                   "Look at the bird count, the bedding, a wet zone, soil scraped up",
+                   h->ways[e->way[a]].name, ls_number_text(arena, exp(e->y[a] - e->y[b]), 2),
+                   h->ways[e->way[b]].name, ls_number_text(arena, ratio, 2));
+}
+
+/* Birge ratio of the evidence: 1 unless chi-square is past its 95 % point (Birge, Phys. Rev. 40
+ * (1932) 207). */
+static double birge(const evidence *e) {
+    if (e->n < 2)
+        return 1;
+    double sum = 0, mean = 0, chi2 = 0;
+    for (size_t i = 0; i < e->n; i++)
+        sum += 1 / (e->s[i] * e->s[i]), mean += e->y[i] / (e->s[i] * e->s[i]);
+    mean /= sum;
+    for (size_t i = 0; i < e->n; i++)
+        chi2 += (e->y[i] - mean) * (e->y[i] - mean) / (e->s[i] * e->s[i]);
+    double df = (double)(e->n - 1);
+    return chi2 > gsl_cdf_chisq_Pinv(0.95, df) ? sqrt(chi2 / df) : 1;
+}
+
+/* A factor of 1 that widens the spread ratio times: what is drawn already has the log variance s2.
+ */
+static ls_line widened(ls_litter_house *h, ls_line x, double ratio, double s2) {
+    ls_worksheet *w = h->w;
+    ls_arena *a = ls_worksheet_arena(w);
+    ls_origin origin = {
+        LS_BY_FIRST_PASS, LS_NOWHERE, NULL,
+        ls_words(w, "Birge ratio %s: chi-square of the evidence is past its 95 %% point",
+                 ls_number_text(a, ratio, 3))};
+    ls_line factor = ls_leaf(w, LS_KEY(h, "disagreement"), "widening, as the evidence disagrees",
+                             "", 1, ls_spread_lognormal(sqrt((ratio * ratio - 1) * s2)), origin);
+    return LS_PRODUCT(w, LS_KEY(h, "combined.widened"), "dry litter, widened", "ton", x, factor);
+}
+
+static ls_line pooled(ls_litter_house *h, const evidence *e) {
+    ls_worksheet *w = h->w;
+    ls_line x[LS_MOST_METHODS + 1], weights[LS_MOST_METHODS + 1];
+    double sum = h->prior != LS_NO_LINE ? 1 / (h->prior_scale * h->prior_scale) : 0;
+    for (size_t i = 0; i < e->n; i++)
+        sum += 1 / (e->s[i] * e->s[i]);
+    size_t n = 0;
+    if (h->prior != LS_NO_LINE) {
+        x[n] = h->prior;
+        weights[n++] = h->prior_weight =
+            ls_leaf_exact(w, LS_KEY(h, "made.weight"), "weight of the published figures", "%",
+                          1 / (h->prior_scale * h->prior_scale) / sum, LS_BY_FIRST_PASS,
+                          "inverse of the squared predictive scale");
+    }
+    for (size_t i = 0; i < e->n; i++) {
+        ls_litter_way *way = &h->ways[e->way[i]];
+        x[n] = way->dry;
+        weights[n++] = way->weight = ls_leaf_exact(
+            w, LS_KEY(h, "evidence-%zu.weight", i + 1), ls_words(w, "weight of the %s", way->name),
+            "%", 1 / (e->s[i] * e->s[i]) / sum, LS_BY_FIRST_PASS,
+            "inverse of its squared spread, what it shares with other evidence left out");
+    }
+    ls_line mean = ls_geomean(w, LS_KEY(h, "combined"), "dry litter by all that is known", "ton", x,
+                              weights, n);
+    double ratio = birge(e);
+    if (ratio <= 1)
+        return mean;
+    say_disagreement(h, e, ratio);
+    return widened(h, mean, ratio, 1 / sum);
+}
+
+static void from_scale(ls_litter_house *h) {
+    ls_worksheet *w = h->w;
+    h->wet = h->weighed;
+    ls_line solids =
+        ls_complement(w, LS_KEY(h, "solids"), "dry share of the litter", "%", h->moisture);
+    h->dry =
+        LS_PRODUCT(w, LS_KEY(h, "dry_tons"), "dry litter of the house", "ton", h->weighed, solids);
+}
+
+void ls_litter_combine(ls_litter_house *h) {
+    ls_worksheet *w = h->w;
+    h->dry = h->wet = LS_NO_LINE;
+    if (h->weighed != LS_NO_LINE) {
+        from_scale(h);
+        return;
+    }
+    evidence e = weigh(h, first_evidence(h));
+    if (h->prior == LS_NO_LINE && e.n == 0)
+        return;
+    h->dry = ls_same(w, LS_KEY(h, "dry_tons"), "dry litter of the house", "ton", pooled(h, &e));
+    ls_line solids =
+        ls_complement(w, LS_KEY(h, "solids"), "dry share of the litter", "%", h->moisture);
+    h->wet =
+        ls_quotient(w, LS_KEY(h, "tons"), "litter of the house as hauled", "ton", h->dry, solids);
+}

@@ -1,0 +1,235 @@
+/* The whole farm: the lines of its houses and lots, then their points from one set of draws. */
+#include "litter/house.h"
+
+#include <math.h>
+
+/* ---- houses ---- */
+
+static int bird_of(const ls_house *house) {
+    return house->flocks.n ? house->flocks.at[0].birds.is : 0;
+}
+
+static void begin(ls_litter_house *h) {
+    const ls_house *house = h->house;
+    h->slug = house->slug;
+    h->bird = bird_of(house);
+    h->own_evidence = h->dry = h->wet = h->weighed = LS_NO_LINE;
+    if (LS_GIVEN(house->length))
+        ls_leaf_given(h->w, LS_KEY(h, "length"), "length of the house", "ft", &house->length);
+    if (LS_GIVEN(house->width))
+        ls_leaf_given(h->w, LS_KEY(h, "width"), "width of the house", "ft", &house->width);
+    if (house->measured && LS_GIVEN(house->measured->weighed))
+        h->weighed = ls_leaf_given(h->w, LS_KEY(h, "weighed"), "litter of the house weighed", "ton",
+                                   &house->measured->weighed);
+}
+
+static bool all_sides_weighed(const ls_house *house) {
+    for (size_t k = 0; k < house->sides.n; k++)
+        if (!house->sides.at[k].measured || !LS_GIVEN(house->sides.at[k].measured->weighed))
+            return false;
+    return house->sides.n > 0;
+}
+
+static void make_house(ls_litter_house *h) {
+    begin(h);
+    ls_litter_birds(h);
+    ls_litter_bedding(h);
+    ls_litter_survey(h);
+    ls_litter_analysis(h);
+    ls_litter_moisture(h);
+    ls_litter_published(h);
+    ls_litter_evidence(h);
+    ls_litter_own_evidence(h);
+}
+
+/* False if nothing tells its tons: noted where the house stands in the file. */
+static bool finish_house(ls_litter_house *h, const ls_litter_house *houses, size_t n) {
+    ls_litter_sisters(h, houses, n);
+    ls_litter_combine(h);
+    ls_litter_loose_density(h);
+    if (h->dry == LS_NO_LINE && !all_sides_weighed(h->house)) {
+        ls_diag_add(h->farm->diag, LS_ERROR, h->house->at,
+                    "give its flocks, a depth survey of every zone, or the tons weighed",
+                    "house %s: nothing tells how much litter it holds", h->house->name.text);
+        return false;
+    }
+    ls_litter_cautions(h);
+    return true;
+}
+
+/* ---- totals ---- */
+
+static ls_line total(ls_worksheet *w, const ls_estimate *e, const char *key, const char *label,
+                     const char *unit, ls_line (*of)(const ls_lot *, int), int k) {
+    ls_line *x = LS_NEW(ls_worksheet_arena(w), ls_line, e->n);
+    for (size_t i = 0; i < e->n; i++)
+        if ((x[i] = of(&e->lots[i], k)) == LS_NO_LINE)
+            return LS_NO_LINE;
+    return ls_sum(w, key, label, unit, x, e->n);
+}
+
+static ls_line lot_tons(const ls_lot *lot, int k) {
+    (void)k;
+    return lot->tons.line;
+}
+static ls_line lot_dry(const ls_lot *lot, int k) {
+    (void)k;
+    return lot->dry_tons.line;
+}
+static ls_line lot_pounds(const ls_lot *lot, int k) {
+    return lot->pounds[k].line;
+}
+static ls_line lot_full(const ls_lot *lot, int k) {
+    (void)k;
+    return lot->full_loads;
+}
+static ls_line lot_trips(const ls_lot *lot, int k) {
+    (void)k;
+    return lot->trips;
+}
+
+static void totals(ls_worksheet *w, ls_estimate *e) {
+    e->tons.line =
+        total(w, e, "whole-farm.tons", "litter of the farm as hauled", "ton", lot_tons, 0);
+    e->dry_tons.line =
+        total(w, e, "whole-farm.dry_tons", "dry litter of the farm", "ton", lot_dry, 0);
+    for (int k = 0; k < LS_NUTRIENTS; k++)
+        e->pounds[k].line =
+            total(w, e, ls_words(w, "whole-farm.pounds.%s", ls_nutrient_key(k)),
+                  ls_words(w, "%s in all litter", ls_nutrient_name(k)), "lb", lot_pounds, k);
+    e->full_loads =
+        total(w, e, "whole-farm.full_loads", "whole payloads of all lots", "load", lot_full, 0);
+    e->trips = total(w, e, "whole-farm.trips", "trips of all lots", "load", lot_trips, 0);
+}
+
+/* ---- points ---- */
+
+typedef LS_LIST(ls_q *) q_list;
+
+static void want(ls_arena *a, q_list *list, ls_q *q) {
+    if (q->line != LS_NO_LINE)
+        *LS_PUSH(a, list) = q;
+}
+
+static void want_lot(ls_arena *a, q_list *list, ls_lot *lot) {
+    want(a, list, &lot->tons);
+    want(a, list, &lot->dry_tons);
+    want(a, list, &lot->moisture);
+    want(a, list, &lot->payload);
+    for (int k = 0; k < LS_NUTRIENTS; k++) {
+        want(a, list, &lot->per_ton[k]);
+        want(a, list, &lot->pounds[k]);
+    }
+    for (size_t i = 0; i < lot->methods_n; i++)
+        want(a, list, &lot->methods[i].tons);
+}
+
+static ls_line count_line(ls_worksheet *w, const char *prefix, const char *what, const char *label,
+                          double loads, const char *words) {
+    return ls_leaf_exact(w, ls_words(w, "%s.%s", prefix, what), label, "load", loads,
+                         LS_BY_SIMULATION, words);
+}
+
+/* The points are means over blocks: the promise is rounded down, the middle to the nearest, the
+ * most up. */
+static void count_loads(ls_worksheet *w, const char *prefix, ls_q full, ls_q trips, ls_line *firm,
+                        ls_line *likely, ls_line *possible) {
+    const double close = 1e-9;
+    *firm = count_line(w, prefix, "firm", "firm loads", floor(full.low + close),
+                       "10 % point of whole payloads, rounded down");
+    *likely = count_line(w, prefix, "likely", "likely loads", floor(trips.mid + 0.5),
+                         "50 % point of trips, to the nearest");
+    *possible = count_line(w, prefix, "possible", "possible loads", ceil(trips.high - close),
+                           "90 % point of trips, rounded up");
+}
+
+static void draw_all(ls_worksheet *w, ls_estimate *e, const q_list *list) {
+    ls_arena *a = ls_arena_new();
+    ls_drawn *drawn = LS_NEW(a, ls_drawn, list->n);
+    for (size_t i = 0; i < list->n; i++)
+        drawn[i] = ls_drawn_of(list->at[i]->line);
+    ls_draw(w, e->seed, e->draws, drawn, list->n);
+    for (size_t i = 0; i < list->n; i++)
+        *list->at[i] = (ls_q){drawn[i].line, drawn[i].low, drawn[i].mid, drawn[i].high};
+    ls_arena_free(a);
+}
+
+/* Share of the draws in which every lot holds its firm loads. */
+static ls_line together(ls_worksheet *w, ls_estimate *e) {
+    ls_line *x = LS_NEW(ls_worksheet_arena(w), ls_line, e->n);
+    for (size_t i = 0; i < e->n; i++)
+        x[i] = ls_difference(w, ls_words(w, "%s.beyond_firm", e->lots[i].slug),
+                             "whole payloads beyond the firm ones", "load", e->lots[i].full_loads,
+                             e->lots[i].firm);
+    ls_drawn least =
+        ls_drawn_of(ls_least(w, "whole-farm.beyond_firm", "least of them", "load", x, e->n));
+    least.above = -0.5;
+    ls_draw(w, e->seed, e->draws, &least, 1);
+    return ls_leaf_exact(w, "whole-farm.all_firm_chance",
+                         "chance that all firm loads exist together", "%", least.share_above,
+                         LS_BY_SIMULATION,
+                         "share of the draws in which no lot falls short of its firm loads");
+}
+
+static void points(ls_worksheet *w, ls_estimate *e) {
+    ls_arena *a = ls_worksheet_arena(w);
+    q_list list = {0};
+    ls_q *full = LS_NEW(a, ls_q, e->n + 1), *trips = LS_NEW(a, ls_q, e->n + 1);
+    for (size_t i = 0; i <= e->n; i++) {
+        full[i].line = i < e->n ? e->lots[i].full_loads : e->full_loads;
+        trips[i].line = i < e->n ? e->lots[i].trips : e->trips;
+        want(a, &list, &full[i]);
+        want(a, &list, &trips[i]);
+        if (i < e->n)
+            want_lot(a, &list, &e->lots[i]);
+    }
+    want(a, &list, &e->tons);
+    want(a, &list, &e->dry_tons);
+    want(a, &list, &e->value);
+    for (int k = 0; k < LS_NUTRIENTS; k++)
+        want(a, &list, &e->pounds[k]);
+    draw_all(w, e, &list);
+    e->firm = e->likely = e->possible = e->all_firm_chance = LS_NO_LINE;
+    for (size_t i = 0; i < e->n; i++)
+        e->lots[i].firm = e->lots[i].likely = e->lots[i].possible = LS_NO_LINE;
+    if (e->full_loads == LS_NO_LINE)
+        return;
+    for (size_t i = 0; i < e->n; i++)
+        count_loads(w, e->lots[i].slug, full[i], trips[i], &e->lots[i].firm, &e->lots[i].likely,
+                    &e->lots[i].possible);
+    count_loads(w, "whole-farm", full[e->n], trips[e->n], &e->firm, &e->likely, &e->possible);
+    e->all_firm_chance = together(w, e);
+}
+
+ls_estimate *ls_litter_estimate(ls_worksheet *w, const ls_farm *f, const ls_reference *r,
+                                uint64_t seed, size_t draws) {
+    ls_arena *a = ls_worksheet_arena(w);
+    ls_estimate *e = LS_NEW(a, ls_estimate, 1);
+    *e = (ls_estimate){.farm = f, .seed = seed, .draws = draws};
+    if (f->houses.n == 0) {
+        ls_diag_add(f->diag, LS_ERROR, LS_NOWHERE,
+                    "add a section \"houses:\"; `littershed new` prints a starter file",
+                    "no house is given");
+        return NULL;
+    }
+    size_t n = f->houses.n;
+    ls_litter_house *houses = LS_NEW(a, ls_litter_house, n);
+    for (size_t i = 0; i < n; i++) {
+        houses[i] = (ls_litter_house){
+            .w = w, .farm = f, .reference = r, .estimate = e, .house = &f->houses.at[i]};
+        make_house(&houses[i]);
+        e->n += ls_litter_lots_of(houses[i].house);
+    }
+    bool known = true;
+    for (size_t i = 0; i < n; i++)
+        known &= finish_house(&houses[i], houses, n);
+    if (!known)
+        return NULL;
+    e->lots = LS_NEW(a, ls_lot, e->n);
+    for (size_t i = 0, at = 0; i < n; at += ls_litter_lots_of(houses[i].house), i++)
+        ls_litter_lots(&houses[i], &e->lots[at]);
+    totals(w, e);
+    ls_litter_value(w, r, e);
+    points(w, e);
+    return e;
+}

@@ -1,0 +1,219 @@
+/* What this house itself tells: a depth survey, its last cleanout, its phosphorus, a sister house.
+ * All in dry tons. */
+#include "litter/house.h"
+
+static void add_way(ls_litter_house *h, const char *name, ls_line dry) {
+    if (dry != LS_NO_LINE && h->ways_n < LS_MOST_METHODS)
+        h->ways[h->ways_n++] = (ls_litter_way){name, true, dry, LS_NO_LINE};
+}
+
+/* ---- depth survey: each zone's wet tons at its own moisture ---- */
+
+static ls_line by_survey(ls_litter_house *h) {
+    if (!h->surveyed)
+        return LS_NO_LINE;
+    ls_worksheet *w = h->w;
+    ls_line dry[LS_ZONES];
+    size_t n = 0;
+    for (int z = LS_SLATS; z < LS_ZONES; z++) {
+        if (h->zone_wet[z] == LS_NO_LINE)
+            continue;
+        const char *zone = ls_zone_name(z);
+        ls_line water = h->zone_moisture[z] != LS_NO_LINE ? h->zone_moisture[z] : h->moisture;
+        ls_line solids = ls_complement(w, LS_KEY(h, "depth-survey.solids.%s", zone),
+                                       ls_words(w, "dry share: %s", zone), "%", water);
+        dry[n++] = LS_PRODUCT(w, LS_KEY(h, "depth-survey.dry.%s", zone),
+                              ls_words(w, "dry litter by the depth survey: %s", zone), "ton",
+                              h->zone_wet[z], solids);
+    }
+    ls_line sum =
+        ls_sum(w, LS_KEY(h, "depth-survey.sum"), "dry litter by the readings", "ton", dry, n);
+    ls_line factor =
+        ls_litter_factor(h, LS_KEY(h, "depth-survey.beyond"), "what the spots probed may miss",
+                         "depth survey beyond readings");
+    return LS_PRODUCT(w, LS_KEY(h, "depth-survey.dry"), "dry litter by the depth survey", "ton",
+                      sum, factor);
+}
+
+/* ---- last cleanout, in proportion to bird-days ---- */
+
+static ls_line by_cleanout(ls_litter_house *h) {
+    const ls_cleanout *c = h->house->last_cleanout;
+    if (!c || h->bird_days == LS_NO_LINE)
+        return LS_NO_LINE;
+    ls_worksheet *w = h->w;
+    ls_line weighed = ls_leaf_given(w, LS_KEY(h, "last-cleanout.weighed"),
+                                    "litter weighed at the last cleanout", "ton", &c->weighed);
+    ls_origin at = {LS_BY_FARM, c->bird_days.at, NULL, NULL};
+    ls_line then =
+        ls_leaf(w, LS_KEY(h, "last-cleanout.bird_days"), "bird-days before the last cleanout",
+                "bird-day", c->bird_days.value, ls_spread_exact(), at);
+    ls_line water = h->moisture;
+    if (LS_GIVEN(c->moisture))
+        water = ls_leaf_given(w, LS_KEY(h, "last-cleanout.moisture"),
+                              "moisture at the last cleanout", "%", &c->moisture);
+    ls_line solids = ls_complement(w, LS_KEY(h, "last-cleanout.solids"),
+                                   "dry share at the last cleanout", "%", water);
+    ls_line ratio = ls_quotient(w, LS_KEY(h, "last-cleanout.ratio"), "bird-days now over then", "",
+                                h->bird_days, then);
+    ls_line factor = ls_litter_factor(h, LS_KEY(h, "last-cleanout.beyond"),
+                                      "how alike two flocks are", "last cleanout");
+    return LS_PRODUCT(w, LS_KEY(h, "last-cleanout.dry"), "dry litter by the last cleanout", "ton",
+                      weighed, solids, ratio, factor);
+}
+
+/* ---- phosphorus balance: what was eaten, less eggs and growth, does not go to the air ---- */
+
+static const ls_figure *bird_figure(const ls_litter_house *h, const char *column) {
+    return ls_row_figure(
+        ls_table_row(ls_reference_table(h->reference, "bird", ""), ls_bird_name(h->bird)), column);
+}
+
+/* Eggs are asked of birds that lay; meat birds and pullets grow only. */
+static bool lays(int bird) {
+    return bird == LS_BROILER_BREEDER || bird == LS_LAYER;
+}
+
+static bool balance_possible(const ls_litter_house *h) {
+    const ls_lab *report = h->analysis->report;
+    if (!report || !LS_GIVEN(report->P2O5) || h->house->flocks.n == 0 ||
+        !bird_figure(h, "start_weight") || !bird_figure(h, "body_P"))
+        return false;
+    for (size_t k = 0; k < h->house->flocks.n; k++) {
+        const ls_flock *f = &h->house->flocks.at[k];
+        if (!f->feed || !LS_GIVEN(f->feed->eaten) || !LS_GIVEN(f->feed->phosphorus))
+            return false;
+        if (lays(f->birds.is) && !LS_GIVEN(f->eggs))
+            return false;
+    }
+    return true;
+}
+
+static ls_line flock_line(const ls_litter_house *h, size_t k, const char *what) {
+    return ls_line_find(h->w, LS_KEY(h, "flock-%zu.%s", k, what));
+}
+
+static ls_line eaten_by(ls_litter_house *h, const ls_flock *f, size_t k) {
+    ls_worksheet *w = h->w;
+    ls_line eaten = ls_leaf_given(w, LS_KEY(h, "phosphorus.flock-%zu.eaten", k), "feed eaten",
+                                  "g/bird/day", &f->feed->eaten);
+    ls_line share = ls_leaf_given(w, LS_KEY(h, "phosphorus.flock-%zu.in_feed", k),
+                                  "phosphorus in the feed", "%", &f->feed->phosphorus);
+    return LS_PRODUCT(w, LS_KEY(h, "phosphorus.flock-%zu.fed", k), "phosphorus eaten", "lb",
+                      flock_line(h, k, "bird_days"), eaten, share);
+}
+
+static ls_line in_eggs(ls_litter_house *h, const ls_flock *f, size_t k) {
+    ls_worksheet *w = h->w;
+    ls_origin at = {LS_BY_FARM, f->eggs.at, NULL, NULL};
+    ls_line eggs = ls_leaf(w, LS_KEY(h, "phosphorus.flock-%zu.eggs", k), "eggs per hen placed",
+                           "egg/bird", f->eggs.value, ls_spread_exact(), at);
+    ls_line weight = ls_leaf_figure(w, LS_KEY(h, "phosphorus.flock-%zu.egg_weight", k),
+                                    "weight of an egg", "g/egg", bird_figure(h, "egg_weight"));
+    ls_line share = ls_leaf_figure(w, LS_KEY(h, "phosphorus.flock-%zu.in_egg", k),
+                                   "phosphorus in eggs", "%", bird_figure(h, "egg_P"));
+    return LS_PRODUCT(
+        w, LS_KEY(h, "phosphorus.flock-%zu.out_in_eggs", k), "phosphorus gone with the eggs", "lb",
+        flock_line(h, k, lays(f->birds.is) && ls_bird_is_breeder(f->birds.is) ? "hens" : "birds"),
+        eggs, weight, share);
+}
+
+static ls_line in_growth(ls_litter_house *h, const ls_flock *f, size_t k) {
+    ls_worksheet *w = h->w;
+    ls_line start =
+        ls_leaf_figure(w, LS_KEY(h, "phosphorus.flock-%zu.start", k), "weight of a bird placed",
+                       "kg/bird", bird_figure(h, "start_weight"));
+    const char *key = LS_KEY(h, "phosphorus.flock-%zu.end", k);
+    ls_line end = LS_GIVEN(f->weight)
+                      ? ls_leaf_given(w, key, "weight of a bird removed", "kg/bird", &f->weight)
+                      : ls_leaf_figure(w, key, "weight of a bird removed", "kg/bird",
+                                       bird_figure(h, "end_weight"));
+    ls_line gain = ls_difference(w, LS_KEY(h, "phosphorus.flock-%zu.gain", k), "growth of a bird",
+                                 "kg/bird", end, start);
+    ls_line share = ls_leaf_figure(w, LS_KEY(h, "phosphorus.flock-%zu.in_bird", k),
+                                   "phosphorus in live birds", "%", bird_figure(h, "body_P"));
+    return LS_PRODUCT(w, LS_KEY(h, "phosphorus.flock-%zu.out_in_growth", k),
+                      "phosphorus in the growth of the birds", "lb", flock_line(h, k, "mean_birds"),
+                      gain, share);
+}
+
+/* P2O5 per pound of dry matter, by the laboratory. */
+static ls_line phosphate_of_dry(ls_litter_house *h) {
+    ls_line water = h->lab_moisture != LS_NO_LINE ? h->lab_moisture : h->moisture;
+    ls_line solids =
+        ls_complement(h->w, LS_KEY(h, "phosphorus.solids"), "dry share of the sample", "%", water);
+    return ls_quotient(h->w, LS_KEY(h, "phosphorus.per_dry"),
+                       "P2O5 in the dry matter, by the laboratory", "%",
+                       h->analysis->per_ton[LS_P2O5], solids);
+}
+
+static ls_line by_phosphorus(ls_litter_house *h) {
+    if (!balance_possible(h))
+        return LS_NO_LINE;
+    ls_worksheet *w = h->w;
+    size_t n = h->house->flocks.n;
+    ls_line *eaten = LS_NEW(ls_worksheet_arena(w), ls_line, n),
+            *out = LS_NEW(ls_worksheet_arena(w), ls_line, 2 * n);
+    size_t outs = 0;
+    for (size_t k = 0; k < n; k++) {
+        const ls_flock *f = &h->house->flocks.at[k];
+        eaten[k] = eaten_by(h, f, k + 1);
+        if (lays(f->birds.is))
+            out[outs++] = in_eggs(h, f, k + 1);
+        out[outs++] = in_growth(h, f, k + 1);
+    }
+    ls_line fed = ls_sum(w, LS_KEY(h, "phosphorus.fed"), "phosphorus eaten", "lb", eaten, n);
+    ls_line feed =
+        ls_litter_factor(h, LS_KEY(h, "phosphorus.feed"),
+                         "how well feed and its phosphorus are known", "phosphorus balance feed");
+    ls_line in = LS_PRODUCT(w, LS_KEY(h, "phosphorus.in"), "phosphorus eaten, as far as known",
+                            "lb", fed, feed);
+    ls_line gone =
+        ls_sum(w, LS_KEY(h, "phosphorus.gone"), "phosphorus in eggs and growth", "lb", out, outs);
+    ls_line dropped = ls_difference(w, LS_KEY(h, "phosphorus.dropped"),
+                                    "phosphorus in the droppings", "lb", in, gone);
+    ls_line found =
+        ls_leaf_figure(w, LS_KEY(h, "phosphorus.recovered"), "share of it found in the litter", "%",
+                       ls_litter_practice(h, "phosphorus recovered"));
+    ls_line oxide = ls_leaf_figure(w, LS_KEY(h, "phosphorus.oxide"), "P2O5 per P", "",
+                                   ls_litter_practice(h, "P to P2O5"));
+    ls_line phosphate = LS_PRODUCT(w, LS_KEY(h, "phosphorus.P2O5"), "P2O5 in the litter", "lb",
+                                   dropped, found, oxide);
+    return ls_quotient(w, LS_KEY(h, "phosphorus.dry"), "dry litter by the phosphorus balance",
+                       "ton", phosphate, phosphate_of_dry(h));
+}
+
+void ls_litter_evidence(ls_litter_house *h) {
+    add_way(h, "depth survey", by_survey(h));
+    add_way(h, "last cleanout", by_cleanout(h));
+    add_way(h, "phosphorus balance", by_phosphorus(h));
+}
+
+/* ---- sister houses: their own evidence, by bird-days ---- */
+
+static bool is_sister(const ls_litter_house *h, const ls_litter_house *other) {
+    bool alike = !(LS_GIVEN(h->house->alike) && !h->house->alike.yes) &&
+                 !(LS_GIVEN(other->house->alike) && !other->house->alike.yes);
+    return other->house != h->house && alike && other->bird == h->bird && h->bird != 0 &&
+           other->own_evidence != LS_NO_LINE && other->bird_days != LS_NO_LINE &&
+           h->bird_days != LS_NO_LINE;
+}
+
+void ls_litter_sisters(ls_litter_house *h, const ls_litter_house *houses, size_t n) {
+    ls_worksheet *w = h->w;
+    for (size_t i = 0; i < n; i++) {
+        const ls_litter_house *s = &houses[i];
+        if (!is_sister(h, s))
+            continue;
+        ls_line ratio = ls_quotient(w, LS_KEY(h, "sister-%s.ratio", s->slug),
+                                    ls_words(w, "bird-days here over %s", s->house->name.text), "",
+                                    h->bird_days, s->bird_days);
+        ls_line factor = ls_litter_factor(h, LS_KEY(h, "sister-%s.beyond", s->slug),
+                                          "how alike two houses are", "sister house");
+        ls_line dry =
+            LS_PRODUCT(w, LS_KEY(h, "sister-%s.dry", s->slug),
+                       ls_words(w, "dry litter by the sister house %s", s->house->name.text), "ton",
+                       s->own_evidence, ratio, factor);
+        add_way(h, ls_words(w, "sister house %s", s->house->name.text), dry);
+    }
+}

@@ -1,0 +1,50 @@
+#include "litter/house.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+
+static const char *format_in(ls_arena *a, const char *format, va_list args) {
+    char text[1024];
+    vsnprintf(text, sizeof text, format, args);
+    return ls_arena_copy(a, text);
+}
+
+const char *ls_litter_key(const ls_litter_house *h, const char *format, ...) {
+    va_list args;
+    va_start(args, format);
+    const char *tail = format_in(ls_worksheet_arena(h->w), format, args);
+    va_end(args);
+    return ls_words(h->w, "%s.%s", h->slug, tail);
+}
+
+void ls_litter_note(ls_litter_house *h, const char *format, ...) {
+    va_list args;
+    va_start(args, format);
+    ls_arena *a = ls_worksheet_arena(h->w);
+    const char *text = format_in(a, format, args);
+    va_end(args);
+    *LS_PUSH(a, &h->estimate->notes) = ls_words(h->w, "%s: %s", h->house->name.text, text);
+}
+
+void ls_litter_caution(ls_litter_house *h, const char *id, const char *source, const char *format,
+                       ...) {
+    va_list args;
+    va_start(args, format);
+    ls_arena *a = ls_worksheet_arena(h->w);
+    const char *text = format_in(a, format, args);
+    va_end(args);
+    *LS_PUSH(a, &h->estimate->cautions) =
+        (ls_caution){id, ls_words(h->w, "%s: %s", h->house->name.text, text), source};
+}
+
+const ls_figure *ls_litter_practice(const ls_litter_house *h, const char *row) {
+    return ls_reference_need(h->reference, "practice", "", row, "value");
+}
+
+ls_line ls_litter_factor(ls_litter_house *h, const char *key, const char *label, const char *row) {
+    const ls_figure *f = ls_litter_practice(h, row);
+    ls_origin origin = {LS_BY_TABLE, LS_NOWHERE, f,
+                        "a factor of 1 whose log standard deviation is this figure"};
+    return ls_leaf(h->w, key, label, "", 1, ls_spread_lognormal(f->value), origin);
+}

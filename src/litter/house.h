@@ -1,0 +1,106 @@
+/* What the files of this room pass to each other while the lines of one house are made. */
+#ifndef LITTER_HOUSE_H
+#define LITTER_HOUSE_H
+
+#include "littershed/litter.h"
+
+/* Weights, spreads and between-source spread fixed before drawing. */
+enum { LS_MOST_METHODS = 32 };
+
+/* A way the dry tons of a house are known, before it is combined with others. */
+typedef struct {
+    const char *name;
+    bool evidence;
+    ls_line dry;    /* tons of dry matter of the house */
+    ls_line weight; /* set when combined */
+} ls_litter_way;
+
+typedef struct {
+    /* given */
+    ls_worksheet *w;
+    const ls_farm *farm;
+    const ls_reference *reference;
+    ls_estimate *estimate; /* for notes and cautions */
+    const ls_house *house;
+    const char *slug;
+    int bird; /* ls_bird of its flocks; 0: none named */
+
+    /* birds.c; LS_NO_LINE without flocks */
+    ls_line bird_days, hen_days; /* hens only; all birds where there are no males */
+    ls_line removed;             /* birds alive at removal */
+    ls_line live_weight;         /* removed birds x weight */
+    ls_line mean_birds;          /* birds, the lost ones counted half */
+    ls_line hens_placed;
+
+    /* bedding.c */
+    ls_line bedding; /* dry lb left of it; LS_NO_LINE: none given */
+
+    /* moisture.c; [zone] LS_NO_LINE where not surveyed */
+    ls_line zone_volume[LS_ZONES], zone_wet[LS_ZONES], zone_density[LS_ZONES];
+    bool surveyed; /* every zone has a depth */
+    ls_line moisture;
+    ls_line zone_moisture[LS_ZONES];
+
+    /* nutrients.c */
+    const ls_analysis *analysis;
+    ls_line lab_moisture; /* LS_NO_LINE: no report, or none in it */
+
+    size_t ways_n;
+    ls_litter_way ways[LS_MOST_METHODS];
+    ls_line prior, prior_weight; /* LS_NO_LINE: no published method applies */
+    double prior_scale;          /* log scale, for weighing it against evidence */
+    ls_line own_evidence;        /* evidence of this house alone, pooled; LS_NO_LINE: none */
+    ls_line dry, wet;            /* tons of the house */
+    ls_line weighed;             /* LS_NO_LINE: not weighed as a house */
+    ls_line loose_density;
+} ls_litter_house;
+
+/* A key of this house. */
+#define LS_KEY(h, ...) ls_litter_key((h), __VA_ARGS__)
+const char *ls_litter_key(const ls_litter_house *h, const char *format, ...)
+    __attribute__((format(printf, 2, 3)));
+
+/* A note in plain words for the reader of the estimate. */
+void ls_litter_note(ls_litter_house *h, const char *format, ...)
+    __attribute__((format(printf, 2, 3)));
+void ls_litter_caution(ls_litter_house *h, const char *id, const char *source, const char *format,
+                       ...) __attribute__((format(printf, 4, 5)));
+
+/* A figure of the table of practice; a factor of median 1 whose log sd is such a figure. */
+const ls_figure *ls_litter_practice(const ls_litter_house *h, const char *row);
+ls_line ls_litter_factor(ls_litter_house *h, const char *key, const char *label, const char *row);
+
+/* The area of a zone (0: the whole floor), made once. */
+ls_line ls_litter_area(ls_litter_house *h, int zone);
+
+/* In the order in which they are called. */
+void ls_litter_birds(ls_litter_house *h);
+void ls_litter_bedding(ls_litter_house *h);
+void ls_litter_survey(ls_litter_house *h);
+void ls_litter_analysis(ls_litter_house *h);
+void ls_litter_moisture(ls_litter_house *h);
+void ls_litter_published(ls_litter_house *h);
+void ls_litter_evidence(ls_litter_house *h);
+void ls_litter_sisters(ls_litter_house *h, const ls_litter_house *houses, size_t n);
+void ls_litter_combine(ls_litter_house *h);
+void ls_litter_loose_density(ls_litter_house *h);
+void ls_litter_cautions(ls_litter_house *h);
+
+/* The house's own evidence in one line (for its sisters); sets h->own_evidence. */
+void ls_litter_own_evidence(ls_litter_house *h);
+
+/* Lines of an analysis: of the report, or of the published figures of the bird (report NULL).
+ * prefix leads the keys. */
+const ls_analysis *ls_litter_analysis_of(ls_litter_house *h, const char *prefix,
+                                         const ls_lab *report);
+/* The latest report of a list, NULL if it is empty. */
+const ls_lab *ls_litter_latest(const ls_lab_list *reports);
+
+/* value.c: fertilizer value per ton of the farm's litter; sets estimate->value. */
+void ls_litter_value(ls_worksheet *w, const ls_reference *r, ls_estimate *e);
+
+/* lots.c: the lots of a house. */
+size_t ls_litter_lots_of(const ls_house *house);
+void ls_litter_lots(ls_litter_house *h, ls_lot *lots);
+
+#endif

@@ -1,0 +1,188 @@
+/* The lots of a house: one, or one a side. Sides share every house line, plus a split of the tons
+ * between them. */
+#include "litter/house.h"
+
+#include <ctype.h>
+#include <string.h>
+
+size_t ls_litter_lots_of(const ls_house *house) {
+    return house->sides.n ? house->sides.n : 1;
+}
+
+/* Upper case letters, digits and '-' of a slug: "north.left" -> "NORTH-LEFT"; X where nothing else
+ * is left. */
+static const char *code_of(ls_arena *a, const char *slug) {
+    ls_text *t = ls_text_new(a);
+    for (const char *s = slug; *s; s++) {
+        unsigned char c = (unsigned char)*s;
+        char up = (char)toupper(c);
+        if (c < 0x80 && isalnum(c))
+            ls_text_add_n(t, &up, 1);
+        else if (c == '.' || c == '_')
+            ls_text_add(t, "-");
+    }
+    return strspn(t->s, "-") == t->n ? ls_arena_printf(a, "X%s", t->s) : t->s;
+}
+
+/* Share of each side: half each (1/n), uncertain by some points; the last is what the others leave.
+ */
+static void side_shares(ls_litter_house *h, const ls_lot *lots, ls_line *share, size_t n) {
+    ls_worksheet *w = h->w;
+    const ls_figure *sd = ls_litter_practice(h, "side share sd");
+    ls_origin origin = {LS_BY_TABLE, LS_NOWHERE, sd, "equal shares, uncertain by these points"};
+    for (size_t k = 0; k + 1 < n; k++) {
+        ls_spread spread = ls_spread_normal(sd->value);
+        spread.low = 0, spread.high = 1;
+        share[k] = ls_leaf(w, ls_words(w, "%s.share", lots[k].slug),
+                           ls_words(w, "share of the house: %s", lots[k].side->name.text), "%",
+                           1.0 / (double)n, spread, origin);
+    }
+    ls_line others = share[0];
+    if (n > 2)
+        others = ls_sum(w, ls_words(w, "%s.shares_before", lots[n - 1].slug),
+                        "share of the other sides", "%", share, n - 1);
+    ls_line rest = ls_complement(w, ls_words(w, "%s.rest", lots[n - 1].slug),
+                                 "what the other sides leave", "%", others);
+    ls_line none = ls_leaf_exact(w, ls_words(w, "%s.none", lots[n - 1].slug), "nothing", "%", 0,
+                                 LS_BY_DEFINITION, NULL);
+    share[n - 1] = LS_GREATEST(w, ls_words(w, "%s.share", lots[n - 1].slug),
+                               ls_words(w, "share of the house: %s", lots[n - 1].side->name.text),
+                               "%", rest, none);
+}
+
+static ls_line of_lot(ls_litter_house *h, const ls_lot *lot, const char *what, const char *label,
+                      const char *unit, ls_line house, ls_line share) {
+    const char *key = ls_words(h->w, "%s.%s", lot->slug, what);
+    if (share == LS_NO_LINE) {
+        ls_line known = ls_line_find(h->w, key); /* a house without sides is its own lot */
+        return known != LS_NO_LINE ? known : ls_same(h->w, key, label, unit, house);
+    }
+    return LS_PRODUCT(h->w, key, label, unit, house, share);
+}
+
+static void lot_methods(ls_litter_house *h, ls_lot *lot, ls_line share, ls_line solids) {
+    ls_worksheet *w = h->w;
+    ls_arena *a = ls_worksheet_arena(w);
+    lot->methods_n = h->ways_n;
+    lot->methods = LS_NEW(a, ls_method, h->ways_n);
+    for (size_t i = 0; i < h->ways_n; i++) {
+        const ls_litter_way *way = &h->ways[i];
+        const char *slug = ls_text_slug(a, way->name);
+        ls_line wet = ls_line_find(w, LS_KEY(h, "by-%s.house", slug));
+        if (wet == LS_NO_LINE)
+            wet = ls_quotient(w, LS_KEY(h, "by-%s.house", slug),
+                              ls_words(w, "litter of the house by %s", way->name), "ton", way->dry,
+                              solids);
+        ls_line tons =
+            share == LS_NO_LINE
+                ? wet
+                : LS_PRODUCT(w, ls_words(w, "%s.by-%s", lot->slug, slug),
+                             ls_words(w, "litter of the lot by %s", way->name), "ton", wet, share);
+        lot->methods[i] =
+            (ls_method){way->name, way->evidence, way->dry, way->weight, {.line = tons}};
+    }
+}
+
+/* A lot weighed by itself: the scale settles it. */
+static void lot_weighed(ls_litter_house *h, ls_lot *lot, const ls_quantity *q) {
+    ls_worksheet *w = h->w;
+    lot->tons.line =
+        ls_leaf_given(w, ls_words(w, "%s.tons", lot->slug), "litter weighed", "ton", q);
+    ls_line solids = ls_line_find(w, LS_KEY(h, "solids"));
+    if (solids == LS_NO_LINE)
+        solids = ls_complement(w, LS_KEY(h, "solids"), "dry share of the litter", "%", h->moisture);
+    lot->dry_tons.line = LS_PRODUCT(w, ls_words(w, "%s.dry_tons", lot->slug),
+                                    "dry litter of the lot", "ton", lot->tons.line, solids);
+    lot->prior_weight = LS_NO_LINE;
+}
+
+static void lot_tons(ls_litter_house *h, ls_lot *lot, ls_line share) {
+    const ls_side *side = lot->side;
+    if (side && side->measured && LS_GIVEN(side->measured->weighed)) {
+        lot_weighed(h, lot, &side->measured->weighed);
+        return;
+    }
+    lot->tons.line = of_lot(h, lot, "tons", "litter of the lot as hauled", "ton", h->wet, share);
+    lot->dry_tons.line = of_lot(h, lot, "dry_tons", "dry litter of the lot", "ton", h->dry, share);
+    lot->prior_weight = h->weighed == LS_NO_LINE ? h->prior_weight : LS_NO_LINE;
+    if (h->weighed == LS_NO_LINE)
+        lot_methods(h, lot, share, ls_line_find(h->w, LS_KEY(h, "solids")));
+}
+
+/* Payload of one trip: the truck's weight limit or a full body of loose litter, whichever is less;
+ * whole payloads and trips. */
+static void lot_loads(ls_litter_house *h, ls_lot *lot) {
+    lot->payload.line = lot->full_loads = lot->trips = LS_NO_LINE;
+    if (h->farm->trucks.n == 0)
+        return;
+    ls_worksheet *w = h->w;
+    const ls_truck *truck = &h->farm->trucks.at[0];
+    ls_line trip = ls_line_find(w, LS_KEY(h, "payload"));
+    ls_line one = ls_line_find(w, LS_KEY(h, "one_load"));
+    if (trip == LS_NO_LINE) {
+        one =
+            ls_leaf_exact(w, LS_KEY(h, "one_load"), "one load", "load", 1, LS_BY_DEFINITION, NULL);
+        ls_line weight = ls_leaf_given(w, LS_KEY(h, "payload.weight"), "payload by weight", "ton",
+                                       &truck->payload);
+        ls_line most = weight;
+        if (LS_GIVEN(truck->body)) {
+            ls_line body = ls_leaf_given(w, LS_KEY(h, "payload.body"), "struck volume of the body",
+                                         "yd3", &truck->body);
+            ls_line volume =
+                LS_PRODUCT(w, LS_KEY(h, "payload.volume"), "a full body of loose litter", "ton",
+                           body, h->loose_density);
+            most = LS_LEAST(w, LS_KEY(h, "payload.most"), "payload, by weight or volume", "ton",
+                            weight, volume);
+        }
+        trip = ls_quotient(w, LS_KEY(h, "payload"), "payload of a trip", "ton/load", most, one);
+    }
+    lot->payload.line = trip;
+    ls_line volume = ls_line_find(w, LS_KEY(h, "payload.volume"));
+    lot->volume_binds =
+        volume != LS_NO_LINE &&
+        ls_line_value(w, volume) < ls_line_value(w, ls_line_find(w, LS_KEY(h, "payload.weight")));
+    ls_line loads = ls_quotient(w, ls_words(w, "%s.payloads", lot->slug), "tons over payload",
+                                "load", lot->tons.line, trip);
+    lot->full_loads = ls_step_down(w, ls_words(w, "%s.full_loads", lot->slug), "whole payloads",
+                                   "load", loads, one);
+    lot->trips = ls_step_up(w, ls_words(w, "%s.trips", lot->slug), "trips", "load", loads, one);
+}
+
+static void lot_nutrients(ls_litter_house *h, ls_lot *lot) {
+    ls_worksheet *w = h->w;
+    const ls_lab *report = lot->side ? ls_litter_latest(&lot->side->lab) : NULL;
+    lot->analysis = report ? ls_litter_analysis_of(h, lot->slug, report) : h->analysis;
+    for (int k = 0; k < LS_NUTRIENTS; k++) {
+        lot->per_ton[k].line = lot->analysis->per_ton[k];
+        lot->pounds[k].line = LS_NO_LINE;
+        if (lot->per_ton[k].line != LS_NO_LINE)
+            lot->pounds[k].line =
+                LS_PRODUCT(w, ls_words(w, "%s.pounds.%s", lot->slug, ls_nutrient_key(k)),
+                           ls_words(w, "%s in the lot", ls_nutrient_name(k)), "lb", lot->tons.line,
+                           lot->per_ton[k].line);
+    }
+}
+
+void ls_litter_lots(ls_litter_house *h, ls_lot *lots) {
+    ls_arena *a = ls_worksheet_arena(h->w);
+    size_t n = ls_litter_lots_of(h->house);
+    ls_line *share = LS_NEW(a, ls_line, n);
+    share[0] = LS_NO_LINE;
+    for (size_t k = 0; k < n; k++) {
+        const ls_side *side = h->house->sides.n ? &h->house->sides.at[k] : NULL;
+        lots[k].house = h->house;
+        lots[k].side = side;
+        lots[k].name = side ? ls_words(h->w, "%s/%s", h->house->name.text, side->name.text)
+                            : h->house->name.text;
+        lots[k].slug = side ? ls_words(h->w, "%s.%s", h->slug, side->slug) : h->slug;
+        lots[k].code = code_of(a, lots[k].slug);
+    }
+    if (n > 1)
+        side_shares(h, lots, share, n);
+    for (size_t k = 0; k < n; k++) {
+        lot_tons(h, &lots[k], share[k]);
+        lots[k].moisture.line = h->moisture;
+        lot_nutrients(h, &lots[k]);
+        lot_loads(h, &lots[k]);
+    }
+}

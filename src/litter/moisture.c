@@ -1,0 +1,174 @@
+/* The depth survey as a volume and a wet mass by zone, and the one moisture of the house. */
+#include "litter/house.h"
+
+static bool has_zone(const ls_litter_house *h, int zone) {
+    return ls_house_share(h->house, (ls_zone)zone) > 0;
+}
+
+static const ls_row *bird_row(const ls_litter_house *h, const char *kind) {
+    const char *bird = ls_bird_name(h->bird ? h->bird : LS_BROILER);
+    return ls_table_row(ls_reference_table(h->reference, kind, ""), bird);
+}
+
+/* Density as it lies: measured in this zone; else from the pail x published ratio; else the
+ * published figure of the bird. */
+static ls_line density_in_place(ls_litter_house *h, int zone) {
+    ls_worksheet *w = h->w;
+    const ls_measured *m = h->house->measured;
+    const char *key = LS_KEY(h, "density.%s", ls_zone_name(zone));
+    const char *label = ls_words(w, "density as it lies: %s", ls_zone_name(zone));
+    if (LS_GIVEN(m->density.of[zone]))
+        return ls_leaf_given(w, key, label, "lb/ft3", &m->density.of[zone]);
+    if (LS_GIVEN(m->loose_density)) {
+        ls_litter_note(h,
+                       "no density as it lies for the %s: the pail density times 1.1-1.3 is used",
+                       ls_zone_name(zone));
+        ls_line pail = ls_leaf_given(w, LS_KEY(h, "density.%s.pail", ls_zone_name(zone)),
+                                     "pail density", "lb/ft3", &m->loose_density);
+        const ls_figure *f =
+            ls_reference_need(h->reference, "density", "", "in place over loose", "ratio");
+        ls_line ratio = ls_leaf_figure(w, LS_KEY(h, "density.%s.ratio", ls_zone_name(zone)),
+                                       "in place over loose", "", f);
+        return LS_PRODUCT(w, key, label, "lb/ft3", pail, ratio);
+    }
+    ls_litter_note(h, "no density for the %s: the published figure is used", ls_zone_name(zone));
+    return ls_leaf_figure(w, key, label, "lb/ft3",
+                          ls_row_figure(bird_row(h, "density"), "density"));
+}
+
+void ls_litter_survey(ls_litter_house *h) {
+    ls_worksheet *w = h->w;
+    const ls_measured *m = h->house->measured;
+    size_t deep = 0, zones = 0;
+    for (int z = LS_SLATS; z < LS_ZONES; z++) {
+        h->zone_volume[z] = h->zone_wet[z] = h->zone_density[z] = h->zone_moisture[z] = LS_NO_LINE;
+        zones += has_zone(h, z);
+        if (!m || !has_zone(h, z) || !LS_GIVEN(m->depth.of[z]))
+            continue;
+        deep++;
+        const char *zone = ls_zone_name(z);
+        ls_line depth =
+            ls_leaf_given(w, LS_KEY(h, "depth.%s", zone),
+                          ls_words(w, "depth of the litter: %s", zone), "in", &m->depth.of[z]);
+        h->zone_density[z] = density_in_place(h, z);
+        h->zone_volume[z] = LS_PRODUCT(w, LS_KEY(h, "volume.%s", zone),
+                                       ls_words(w, "volume of the litter: %s", zone), "ft3",
+                                       ls_litter_area(h, z), depth);
+        h->zone_wet[z] = LS_PRODUCT(w, LS_KEY(h, "wet.%s", zone),
+                                    ls_words(w, "litter by the depth survey: %s", zone), "ton",
+                                    h->zone_volume[z], h->zone_density[z]);
+    }
+    h->surveyed = zones > 0 && deep == zones;
+    if (deep > 0 && !h->surveyed)
+        ls_litter_note(
+            h, "the depth survey leaves a zone of the house out and is not used for its tons");
+}
+
+/* Readings by zone, each weighing as much as its zone: by tons where the survey gives them, else by
+ * area. */
+static ls_line from_readings(ls_litter_house *h) {
+    ls_worksheet *w = h->w;
+    const ls_measured *m = h->house->measured;
+    ls_line water[LS_ZONES], weight[LS_ZONES];
+    size_t n = 0;
+    for (int z = LS_SLATS; z < LS_ZONES; z++) {
+        if (!m || !has_zone(h, z) || !LS_GIVEN(m->moisture.of[z]))
+            continue;
+        const char *zone = ls_zone_name(z);
+        h->zone_moisture[z] =
+            ls_leaf_given(w, LS_KEY(h, "moisture.%s", zone), ls_words(w, "moisture: %s", zone), "%",
+                          &m->moisture.of[z]);
+        weight[n] = h->surveyed ? h->zone_wet[z] : ls_litter_area(h, z);
+        water[n] =
+            LS_PRODUCT(w, LS_KEY(h, "water.%s", zone), ls_words(w, "water, weighted: %s", zone),
+                       h->surveyed ? "ton" : "ft2", h->zone_moisture[z], weight[n]);
+        n++;
+    }
+    if (n == 0)
+        return LS_NO_LINE;
+    const char *unit = h->surveyed ? "ton" : "ft2";
+    const char *by = h->surveyed ? "tons" : "area";
+    ls_line sum = ls_sum(w, LS_KEY(h, "water.sum"),
+                         ls_words(w, "water of the zones read, by %s", by), unit, water, n);
+    ls_line of =
+        ls_sum(w, LS_KEY(h, "water.of"), ls_words(w, "%s of the zones read", by), unit, weight, n);
+    return ls_quotient(w, LS_KEY(h, "moisture.read"), "moisture by the readings", "%", sum, of);
+}
+
+void ls_litter_moisture(ls_litter_house *h) {
+    ls_worksheet *w = h->w;
+    ls_line found = from_readings(h);
+    if (found == LS_NO_LINE && h->lab_moisture != LS_NO_LINE) {
+        ls_line factor = ls_litter_factor(h, LS_KEY(h, "moisture.sampling"),
+                                          "sampling of the moisture", "lab sampling");
+        found = LS_PRODUCT(w, LS_KEY(h, "moisture.lab"), "moisture by the laboratory", "%",
+                           h->lab_moisture, factor);
+        ls_litter_note(h, "no moisture readings: the laboratory's moisture is used");
+    }
+    if (found == LS_NO_LINE) {
+        const ls_figure *f = ls_row_figure(bird_row(h, "moisture"), "moisture");
+        found = ls_leaf_figure(w, LS_KEY(h, "moisture.table"), "moisture, published", "%", f);
+        ls_litter_note(
+            h, "no moisture readings and no laboratory report: the published %s %% is used (%s)",
+            ls_number_text(ls_worksheet_arena(w), f->value * 100, 3), ls_status_words(f->status));
+    }
+    ls_line low = ls_leaf_exact(w, LS_KEY(h, "moisture.least"), "least a moisture can be", "%", 0,
+                                LS_BY_DEFINITION, NULL);
+    ls_line high =
+        ls_leaf_exact(w, LS_KEY(h, "moisture.most"), "most a moisture is taken to be", "%", 0.95,
+                      LS_BY_DEFINITION, "a draw of moisture is kept below 95 %");
+    h->moisture = ls_clip(w, LS_KEY(h, "moisture"), "moisture of the litter as it is hauled", "%",
+                          found, low, high);
+}
+
+/* Density of the litter over the whole house as it lies: the survey's mass over its volume, else
+ * the readings by area. */
+static ls_line mean_in_place(ls_litter_house *h) {
+    ls_worksheet *w = h->w;
+    const ls_measured *m = h->house->measured;
+    ls_line mass[LS_ZONES], of[LS_ZONES];
+    size_t n = 0;
+    for (int z = LS_SLATS; z < LS_ZONES; z++) {
+        if (!m || !has_zone(h, z) || (!h->surveyed && !LS_GIVEN(m->density.of[z])))
+            continue;
+        of[n] = h->surveyed ? h->zone_volume[z] : ls_litter_area(h, z);
+        mass[n] = h->surveyed
+                      ? h->zone_wet[z]
+                      : LS_PRODUCT(w, LS_KEY(h, "density.%s.weighted", ls_zone_name(z)),
+                                   "density x area", "lb/ft", density_in_place(h, z), of[n]);
+        n++;
+    }
+    if (n == 0)
+        return LS_NO_LINE;
+    ls_line sum = ls_sum(w, LS_KEY(h, "density.sum"), "litter of the zones",
+                         h->surveyed ? "ton" : "lb/ft", mass, n);
+    ls_line over = ls_sum(w, LS_KEY(h, "density.of"), "over", h->surveyed ? "ft3" : "ft2", of, n);
+    return ls_quotient(w, LS_KEY(h, "density.in_place"), "density as it lies, whole house",
+                       "lb/ft3", sum, over);
+}
+
+void ls_litter_loose_density(ls_litter_house *h) {
+    ls_worksheet *w = h->w;
+    const ls_measured *m = h->house->measured;
+    const char *key = LS_KEY(h, "loose_density");
+    const char *label = "density of the loose litter in the truck";
+    if (m && LS_GIVEN(m->loose_density)) {
+        h->loose_density = ls_leaf_given(w, key, label, "lb/ft3", &m->loose_density);
+        return;
+    }
+    ls_line lies = mean_in_place(h);
+    if (lies == LS_NO_LINE) {
+        lies = ls_leaf_figure(w, LS_KEY(h, "density.published"), "density as it lies, published",
+                              "lb/ft3", ls_row_figure(bird_row(h, "density"), "density"));
+        ls_litter_note(
+            h, h->bird
+                   ? "no density was measured: the published density of this bird's litter is used"
+                   : "no density was measured and no bird is named: the density of broiler litter "
+                     "is used");
+    }
+    const ls_figure *f =
+        ls_reference_need(h->reference, "density", "", "in place over loose", "ratio");
+    ls_line ratio =
+        ls_leaf_figure(w, LS_KEY(h, "density.ratio"), "density as it lies over loose", "", f);
+    h->loose_density = ls_quotient(w, key, label, "lb/ft3", lies, ratio);
+}

@@ -1,0 +1,183 @@
+#include "reference/columns.h"
+
+#include <string.h>
+
+#define SHARE "%"
+#define YES_NO "yes|no"
+
+static const ls_reference_column made[] = {
+    {"litter", "lb/bird/day|lb/bird|%", NULL},
+    {"cake", "lb/bird|%", NULL},
+    {"moisture", SHARE, NULL},
+    {"kept", SHARE, NULL},
+    {"feed_share", SHARE, NULL},
+    {"weight_low", "lb/bird", NULL},
+    {"litter_low", "lb/bird", NULL},
+    {"weight_high", "lb/bird", NULL},
+    {"litter_high", "lb/bird", NULL},
+    {"per", NULL, "bird-day|hen-day|bird|live-weight|bird-year|bird-by-weight"},
+    {"state", NULL, "dry|wet|excreted-dry"},
+    {"bedding", NULL, "included|none"},
+    {"default", NULL, YES_NO},
+};
+
+static const ls_reference_column composition[] = {
+    {"default", NULL, YES_NO},
+    {"*", "lb/ton", NULL},
+};
+
+static const ls_reference_column excreted[] = {
+    {"per", NULL, "bird-day|hen-day|bird|bird-year"},
+    {"default", NULL, YES_NO},
+    {"days", "day", NULL},
+    {"moisture", SHARE, NULL},
+    {"*", "lb/bird/day|lb/bird", NULL},
+};
+
+static const ls_reference_column kept[] = {
+    {"default", NULL, YES_NO}, {"N", SHARE, NULL}, {"P", SHARE, NULL}, {"K", SHARE, NULL}, {"dry_matter", SHARE, NULL},
+};
+
+static const ls_reference_column bird[] = {
+    {"days", "day", NULL},
+    {"weight", "lb/bird", NULL},
+    {"start_weight", "lb/bird", NULL},
+    {"end_weight", "lb/bird", NULL},
+    {"feed", "g/bird/day", NULL},
+    {"protein", SHARE, NULL},
+    {"phosphorus", SHARE, NULL},
+    {"phosphorus_eaten", "mg/bird/day", NULL},
+    {"eggs", "egg/bird", NULL},
+    {"egg_weight", "g/egg", NULL},
+    {"males", SHARE, NULL},
+    {"lost", SHARE, NULL},
+    {"body_N", SHARE, NULL},
+    {"body_P", SHARE, NULL},
+    {"body_K", SHARE, NULL},
+    {"egg_N", SHARE, NULL},
+    {"egg_P", SHARE, NULL},
+    {"egg_K", SHARE, NULL},
+};
+
+static const ls_reference_column moisture[] = {
+    {"moisture", SHARE, NULL}, {"low", SHARE, NULL}, {"high", SHARE, NULL},
+};
+
+static const ls_reference_column density[] = {
+    {"density", "lb/ft3", NULL}, {"low", "lb/ft3", NULL}, {"high", "lb/ft3", NULL}, {"ratio", "", NULL},
+};
+
+static const ls_reference_column bedding[] = {
+    {"density", "lb/ft3", NULL}, {"moisture", SHARE, NULL}, {"N", SHARE, NULL},
+    {"P", SHARE, NULL},          {"K", SHARE, NULL},        {"lost", SHARE, NULL},
+};
+
+static const ls_reference_column removal[] = {
+    {"N", "lb/bu|lb/ton|lb/bale", NULL},
+    {"P2O5", "lb/bu|lb/ton|lb/bale", NULL},
+    {"K2O", "lb/bu|lb/ton|lb/bale", NULL},
+};
+
+static const ls_reference_column grazing[] = {
+    {"N", SHARE, NULL}, {"P2O5", SHARE, NULL}, {"K2O", SHARE, NULL},
+};
+
+static const ls_reference_column need[] = {
+    {"per_bu", "lb/bu", NULL},
+    {"least", "lb/ac", NULL},
+    {"most", "lb/ac", NULL},
+    {"yield_least", "ton/ac|bu/ac|bale/ac", NULL},
+    {"yield_most", "ton/ac|bu/ac|bale/ac", NULL},
+    {"per_application", "lb/ac", NULL},
+    {"applications", "", NULL},
+    {"state", NULL, ""},
+};
+
+static const ls_reference_column nitrogen[] = {
+    {"form", NULL, "organic+ammonium|total|per ton"},
+    {"organic", SHARE, NULL},
+    {"ammonium_at_once", SHARE, NULL},
+    {"ammonium_never", SHARE, NULL},
+    {"NH4N_share", SHARE, NULL},
+    {"total", SHARE, NULL},
+    {"total_incorporated", SHARE, NULL},
+    {"total_surface", SHARE, NULL},
+    {"per_ton_incorporated", "lb/ton", NULL},
+    {"per_ton_surface", "lb/ton", NULL},
+    {"P", SHARE, NULL},
+    {"K", SHARE, NULL},
+};
+
+static const ls_reference_column ammonium[] = {
+    {"average", SHARE, NULL},  {"cool wet", SHARE, NULL}, {"cool dry", SHARE, NULL},
+    {"warm wet", SHARE, NULL}, {"warm dry", SHARE, NULL},
+};
+
+static const ls_reference_column carryover[] = {{"organic", SHARE, NULL}};
+
+static const ls_reference_column soil[] = {
+    {"low", "lb/ac", NULL}, {"medium", "lb/ac", NULL}, {"high", "lb/ac", NULL},
+};
+
+static const ls_reference_column recommended[] = {{"rate", "lb/ac", NULL}};
+
+static const ls_reference_column fertilizer[] = {
+    {"N", "lb/ton", NULL}, {"P2O5", "lb/ton", NULL}, {"K2O", "lb/ton", NULL},
+};
+
+static const ls_reference_column practice[] = {{"value", "|ft|lb|ton/ac|year", NULL}};
+
+static const ls_reference_column plausible[] = {{"low", "", NULL}, {"high", "", NULL}};
+
+static const ls_reference_column caution[] = {{"text", NULL, ""}};
+
+static const ls_reference_column rule[] = {
+    {"group", NULL, ""},
+    {"item", NULL, ""},
+    {"required_by", NULL, "federal|state|good practice"},
+    {"cite", NULL, ""},
+    {"text", NULL, ""},
+    {"value", "ft|day", NULL},
+    {"least", "|bird|lb/ac", NULL},
+    {"most", "|bird|lb/ac", NULL},
+};
+
+#define KIND(name)                                                                                 \
+    {#name, sizeof name / sizeof *name, name}
+
+static const ls_reference_kind kinds[] = {
+    KIND(made),     KIND(composition), KIND(excreted),   KIND(kept),     KIND(bird),      KIND(moisture),
+    KIND(density),  KIND(bedding),     KIND(removal),    KIND(grazing),  KIND(need),      KIND(nitrogen),
+    KIND(ammonium), KIND(carryover),   KIND(soil),       KIND(recommended), KIND(fertilizer), KIND(practice),
+    KIND(plausible), KIND(caution),    KIND(rule),
+};
+
+const ls_reference_kind *ls_reference_kind_at(size_t index) {
+    return index < sizeof kinds / sizeof *kinds ? &kinds[index] : NULL;
+}
+
+const ls_reference_kind *ls_reference_kind_of(const char *kind) {
+    for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++)
+        if (strcmp(kinds[i].kind, kind) == 0)
+            return &kinds[i];
+    return NULL;
+}
+
+const ls_reference_column *ls_reference_column_of(const ls_reference_kind *kind, const char *name) {
+    for (size_t i = 0; i < kind->n; i++)
+        if (strcmp(kind->columns[i].name, name) == 0 || strcmp(kind->columns[i].name, "*") == 0)
+            return &kind->columns[i];
+    return NULL;
+}
+
+bool ls_reference_is_choice(const char *choices, const char *word) {
+    size_t n = strlen(word);
+    for (const char *at = choices;; at++) {
+        size_t length = strcspn(at, "|");
+        if (length == n && memcmp(at, word, n) == 0)
+            return true;
+        at += length;
+        if (*at == '\0')
+            return choices[0] == '\0';
+    }
+}

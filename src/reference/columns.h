@@ -1,0 +1,30 @@
+/* Which tables there can be and which columns each may have. Private to this room. */
+#ifndef REFERENCE_COLUMNS_H
+#define REFERENCE_COLUMNS_H
+
+#include "littershed/base.h"
+
+/* A column of figures states `units`, of words `words`; one of them is NULL. */
+typedef struct {
+    const char *name;  /* "*": every name that is not listed */
+    const char *units; /* joined by '|': a figure must have the dimension of one of them */
+    const char *words; /* joined by '|': what the cell may say; "" anything */
+} ls_reference_column;
+
+typedef struct {
+    const char *kind;
+    size_t n;
+    const ls_reference_column *columns;
+} ls_reference_kind;
+
+/* By index from 0 (NULL past the end); by name (NULL: no such kind). */
+const ls_reference_kind *ls_reference_kind_at(size_t index);
+const ls_reference_kind *ls_reference_kind_of(const char *kind);
+
+/* A column of a kind, NULL if it may have none of this name. */
+const ls_reference_column *ls_reference_column_of(const ls_reference_kind *kind, const char *name);
+
+/* word is one of choices (joined by '|'). */
+bool ls_reference_is_choice(const char *choices, const char *word);
+
+#endif

@@ -1,0 +1,89 @@
+#include "json.h"
+
+static json_t *pounds(const ls_q q[LS_NUTRIENTS]) {
+    json_t *object = json_object();
+    ls_report_put(object, ls_nutrient_key(LS_N), ls_report_points(q[LS_N], "lb"));
+    ls_report_put(object, ls_nutrient_key(LS_P2O5), ls_report_points(q[LS_P2O5], "lb"));
+    ls_report_put(object, ls_nutrient_key(LS_K2O), ls_report_points(q[LS_K2O], "lb"));
+    return object;
+}
+
+static json_t *per_ton(const ls_q q[LS_NUTRIENTS]) {
+    json_t *object = json_object();
+    for (int i = 0; i < LS_NUTRIENTS; i++)
+        ls_report_put(object, ls_nutrient_key(i), ls_report_points(q[i], "lb/ton"));
+    return object;
+}
+
+static json_t *methods(const ls_view *v, const ls_lot *lot) {
+    json_t *list = json_array();
+    for (size_t i = 0; i < lot->methods_n; i++) {
+        const ls_method *method = &lot->methods[i];
+        json_t *object = json_object();
+        ls_report_put(object, "name", ls_report_string(method->name));
+        ls_report_put(object, "kind", json_string(method->evidence ? "evidence" : "published"));
+        ls_report_put(object, "tons", ls_report_points(method->tons, "ton"));
+        ls_report_put(object, "weight", ls_report_line_figure(v, method->weight, ""));
+        ls_report_append(list, object);
+    }
+    return list;
+}
+
+static json_t *one_lot(const ls_view *v, const ls_lot *lot) {
+    json_t *object = json_object();
+    ls_report_put(object, "lot", ls_report_string(lot->name));
+    ls_report_put(object, "house", ls_report_string(lot->house->name.text));
+    ls_report_put(object, "side", ls_report_string(lot->side == NULL ? NULL : lot->side->name.text));
+    ls_report_put(object, "tons", ls_report_points(lot->tons, "ton"));
+    ls_report_put(object, "dry_tons", ls_report_points(lot->dry_tons, "ton"));
+    ls_report_put(object, "moisture_pct", ls_report_points(lot->moisture, "%"));
+    ls_report_put(object, "lb_per_ton", per_ton(lot->per_ton));
+    ls_report_put(object, "lb", pounds(lot->pounds));
+    ls_report_put(object, "payload_tons", ls_report_points(lot->payload, "ton/load"));
+    ls_report_put(object, "loads", ls_report_loads(v, lot->firm, lot->likely, lot->possible));
+    ls_report_put(object, "prior_weight", ls_report_line_figure(v, lot->prior_weight, ""));
+    ls_report_put(object, "methods", methods(v, lot));
+    return object;
+}
+
+static json_t *total(const ls_view *v, const ls_estimate *e) {
+    json_t *object = json_object();
+    ls_report_put(object, "tons", ls_report_points(e->tons, "ton"));
+    ls_report_put(object, "lb", pounds(e->pounds));
+    ls_report_put(object, "loads", ls_report_loads(v, e->firm, e->likely, e->possible));
+    return object;
+}
+
+static json_t *worth(const ls_view *v, const ls_estimate *e) {
+    json_t *object = json_object();
+    ls_report_put(object, "per_ton", ls_report_line_figure(v, e->value_per_ton, "$/ton"));
+    ls_report_put(object, "total", ls_report_points(e->value, "$"));
+    return object;
+}
+
+static json_t *cautions(const ls_estimate *e) {
+    json_t *list = json_array();
+    for (size_t i = 0; i < e->cautions.n; i++) {
+        const ls_caution *caution = &e->cautions.at[i];
+        json_t *object = json_object();
+        ls_report_put(object, "id", ls_report_string(caution->id));
+        ls_report_put(object, "text", ls_report_string(caution->text));
+        ls_report_put(object, "source", ls_report_string(caution->source));
+        ls_report_append(list, object);
+    }
+    return list;
+}
+
+const char *ls_report_estimate_json(const ls_view *v, const ls_estimate *e) {
+    json_t *document = ls_report_document(v, "estimate"), *lots = json_array();
+    for (size_t i = 0; i < e->n; i++)
+        ls_report_append(lots, one_lot(v, &e->lots[i]));
+    ls_report_put(document, "lots", lots);
+    ls_report_put(document, "total", total(v, e));
+    ls_report_put(document, "value", worth(v, e));
+    ls_report_put(document, "all_firm_chance", ls_report_line_figure(v, e->all_firm_chance, ""));
+    ls_report_put(document, "measure_next", json_array());
+    ls_report_put(document, "cautions", cautions(e));
+    ls_report_put(document, "notes", ls_report_strings(e->notes.at, e->notes.n));
+    return ls_report_dump(v, document);
+}

@@ -1,0 +1,32 @@
+/* figure: lines of the worksheet as text in the units of the page. Private to this room. */
+#ifndef REPORT_FIGURE_H
+#define REPORT_FIGURE_H
+
+#include "page.h"
+
+/* unit is the US unit a figure is shown in; a metric page shows its metric fellow. Values are in base units. */
+
+/* The unit's name on this page: "ton/ac", "tonne/ha". */
+const char *ls_report_unit(const ls_report_page *p, const char *unit);
+
+/* The number alone, to three significant digits but never coarser than whole units, at most nine columns wide (a wider one
+ * is written with an exponent); "unknown" if it is not known. */
+const char *ls_report_number(const ls_report_page *p, double value, const char *unit);
+
+/* Number and unit: "12.3 ton/ac", "$41.2/ton". */
+const char *ls_report_amount(const ls_report_page *p, double value, const char *unit);
+
+/* The same of a line's value. */
+const char *ls_report_line(const ls_report_page *p, ls_line line, const char *unit);
+const char *ls_report_line_number(const ls_report_page *p, ls_line line, const char *unit);
+
+/* The same of a line in its own unit, to at most six significant digits and of any width. */
+const char *ls_report_whole(const ls_report_page *p, double value, ls_unit unit);
+
+/* "P2O5 (phosphate)" and so on; nutrient is LS_N ... */
+const char *ls_report_nutrient(int nutrient);
+
+/* "report of State Laboratory, 2026-01-29" or "published figures for broiler breeder litter". */
+const char *ls_report_analysis(const ls_report_page *p, const ls_analysis *a);
+
+#endif

@@ -1,0 +1,174 @@
+#include "page.h"
+
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+static const char closing[] =
+    "Planning figures. Your local code and the licensed plan writer decide what may be done.";
+
+ls_report_page *ls_report_begin(const ls_view *v, const char *about) {
+    ls_report_page *p = LS_NEW(v->arena, ls_report_page, 1);
+    *p = (ls_report_page){v, v->arena, ls_text_new(v->arena)};
+    const ls_farm_facts *facts = v->farm == NULL ? NULL : v->farm->facts;
+    if (facts != NULL && facts->name.text != NULL)
+        ls_report_say(p, 0, "%s", facts->name.text);
+    if (facts != NULL && facts->place.text != NULL)
+        ls_report_say(p, 0, "%s", facts->place.text);
+    ls_report_say(p, 0, "%s", about);
+    if (facts != NULL && facts->prepared_by.text != NULL)
+        ls_report_say(p, 0, "Prepared by %s", facts->prepared_by.text);
+    return p;
+}
+
+static void rule(ls_report_page *p) {
+    for (int i = 0; i < LS_REPORT_WIDTH; i++)
+        ls_text_add(p->text, "-");
+    ls_text_add(p->text, "\n");
+}
+
+const char *ls_report_end(ls_report_page *p) {
+    if (p->view->farm == NULL)
+        return p->text->s;
+    ls_report_blank(p);
+    rule(p);
+    ls_report_say(p, 0, "%s", closing);
+    return p->text->s;
+}
+
+static const char *formatted(ls_arena *a, const char *format, va_list arguments) {
+    va_list again;
+    va_copy(again, arguments);
+    int n = vsnprintf(NULL, 0, format, again);
+    va_end(again);
+    if (n < 0)
+        ls_fail("a line of a page could not be put together");
+    char *s = LS_NEW(a, char, (size_t)n + 1);
+    vsnprintf(s, (size_t)n + 1, format, arguments);
+    return s;
+}
+
+void ls_report_heading(ls_report_page *p, const char *format, ...) {
+    va_list arguments;
+    va_start(arguments, format);
+    const char *words = formatted(p->arena, format, arguments);
+    va_end(arguments);
+    ls_report_blank(p);
+    ls_report_wrap(p, "", "", words);
+    rule(p);
+}
+
+static const char *spaces(ls_arena *a, size_t n) {
+    return ls_arena_printf(a, "%*s", (int)n, "");
+}
+
+void ls_report_say(ls_report_page *p, size_t indent, const char *format, ...) {
+    va_list arguments;
+    va_start(arguments, format);
+    const char *words = formatted(p->arena, format, arguments);
+    va_end(arguments);
+    const char *lead = spaces(p->arena, indent);
+    ls_report_wrap(p, lead, lead, words);
+}
+
+void ls_report_item(ls_report_page *p, size_t indent, const char *format, ...) {
+    va_list arguments;
+    va_start(arguments, format);
+    const char *words = formatted(p->arena, format, arguments);
+    va_end(arguments);
+    const char *rest = spaces(p->arena, indent + 2);
+    ls_report_wrap(p, ls_arena_printf(p->arena, "%*s- ", (int)indent, ""), rest, words);
+}
+
+void ls_report_blank(ls_report_page *p) {
+    ls_text_add(p->text, "\n");
+}
+
+static size_t bytes_of(const char *s, size_t characters) {
+    size_t at = 0;
+    for (; s[at] != '\0'; at++)
+        if (((unsigned char)s[at] & 0xC0) != 0x80 && characters-- == 0)
+            break;
+    return at;
+}
+
+/* Where to break a word of n bytes that is wider than columns: behind the last mark within it, else at the width. */
+static size_t break_at(const char *s, size_t columns) {
+    size_t most = bytes_of(s, columns);
+    for (size_t i = most; i > most / 2; i--)
+        if (strchr("/.-_&?=:,;", s[i - 1]) != NULL)
+            return i;
+    return most;
+}
+
+/* s with a blank inside each word that is wider than columns. */
+static const char *broken(ls_arena *a, const char *s, size_t columns) {
+    ls_text *t = ls_text_new(a);
+    while (*s != '\0') {
+        size_t n = strcspn(s, " \t\n");
+        if (n == 0) {
+            ls_text_add_n(t, s++, 1);
+            continue;
+        }
+        while (ls_text_columns(ls_arena_copy_n(a, s, n)) > columns) {
+            size_t part = break_at(s, columns);
+            ls_text_add_n(t, s, part);
+            ls_text_add(t, " ");
+            s += part;
+            n -= part;
+        }
+        ls_text_add_n(t, s, n);
+        s += n;
+    }
+    return t->s;
+}
+
+void ls_report_wrap(ls_report_page *p, const char *first, const char *rest, const char *s) {
+    size_t width = LS_REPORT_WIDTH - ls_text_columns(first);
+    ls_text *t = ls_text_new(p->arena);
+    ls_text_wrap(t, broken(p->arena, ls_text_plain(p->arena, s), width), 0, width);
+    const char *lead = first;
+    for (const char *line = t->s; *line != '\0'; lead = rest) {
+        size_t n = strcspn(line, "\n");
+        ls_text_add(p->text, lead);
+        ls_text_add_n(p->text, line, n);
+        ls_text_add(p->text, "\n");
+        line += n + (line[n] == '\n');
+    }
+}
+
+const char *ls_report_name(const ls_report_page *p, const char *s, size_t columns) {
+    return ls_text_fit(p->arena, ls_text_plain(p->arena, s), columns);
+}
+
+void ls_report_row(ls_report_page *p, const ls_report_column *columns, size_t n, const char *const *cells) {
+    ls_text *line = ls_text_new(p->arena);
+    for (size_t i = 0; i < n; i++) {
+        const char *cell = cells[i] == NULL ? "" : cells[i];
+        ls_text_add(line, "  ");
+        if (columns[i].words)
+            ls_text_left(line, ls_report_name(p, cell, columns[i].width), columns[i].width);
+        else
+            ls_text_right(line, cell, columns[i].width);
+    }
+    size_t used = line->n;
+    while (used > 0 && line->s[used - 1] == ' ')
+        used--;
+    ls_text_add_n(p->text, line->s, used);
+    ls_text_add(p->text, "\n");
+}
+
+void ls_report_heads(ls_report_page *p, const ls_report_column *columns, size_t n) {
+    const char **heads = LS_NEW(p->arena, const char *, n);
+    for (size_t i = 0; i < n; i++)
+        heads[i] = columns[i].head;
+    ls_report_row(p, columns, n, heads);
+}
+
+void ls_report_list(ls_report_page *p, const char *heading, const char *const *items, size_t n) {
+    if (n == 0)
+        return;
+    ls_report_heading(p, "%s", heading);
+    for (size_t i = 0; i < n; i++)
+        ls_report_item(p, 2, "%s", items[i]);
+}

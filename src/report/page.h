@@ -1,0 +1,54 @@
+/* page: a page of text in the making, at most 80 columns wide. Private to this room. */
+#ifndef REPORT_PAGE_H
+#define REPORT_PAGE_H
+
+#include "littershed/report.h"
+
+enum { LS_REPORT_WIDTH = 80 };
+
+/* Finished text goes to text; what is needed only while a line is made lives in arena. */
+typedef struct {
+    const ls_view *view;
+    ls_arena *arena;
+    ls_text *text;
+} ls_report_page;
+
+/* A page headed by the farm's name, its place and what the page is about (view->farm NULL: only that). */
+ls_report_page *ls_report_begin(const ls_view *v, const char *about);
+
+/* Close the page with the words that stand under every page of a farm; its text. */
+const char *ls_report_end(ls_report_page *p);
+
+/* A blank line, the words, and a rule under them. */
+void ls_report_heading(ls_report_page *p, const char *format, ...)
+    __attribute__((format(printf, 2, 3)));
+
+/* A paragraph wrapped to the page, led by indent spaces; the same as an item of a list. Made safe for a terminal. */
+void ls_report_say(ls_report_page *p, size_t indent, const char *format, ...)
+    __attribute__((format(printf, 3, 4)));
+void ls_report_item(ls_report_page *p, size_t indent, const char *format, ...)
+    __attribute__((format(printf, 3, 4)));
+void ls_report_blank(ls_report_page *p);
+
+/* Add s wrapped to the page, its first line led by first and the others by rest (both of the same width). Words wider than
+ * the page are broken. s is made safe. */
+void ls_report_wrap(ls_report_page *p, const char *first, const char *rest, const char *s);
+
+/* A name of a file made safe and cut to so many columns. */
+const char *ls_report_name(const ls_report_page *p, const char *s, size_t columns);
+
+/* A column of a table: words stand at the left and are cut to fit, numbers stand at the right. */
+typedef struct {
+    const char *head;
+    size_t width;
+    bool words;
+} ls_report_column;
+
+/* One row, led by two spaces, two spaces between columns; NULL cells are empty. The heads as a row. */
+void ls_report_row(ls_report_page *p, const ls_report_column *columns, size_t n, const char *const *cells);
+void ls_report_heads(ls_report_page *p, const ls_report_column *columns, size_t n);
+
+/* Only if the list is not empty: a heading and its items. */
+void ls_report_list(ls_report_page *p, const char *heading, const char *const *items, size_t n);
+
+#endif

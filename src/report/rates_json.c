@@ -1,0 +1,87 @@
+#include "json.h"
+
+#include <string.h>
+
+static const char *const names[LS_FIELD_NUTRIENTS] = {"N", "P2O5", "K2O"};
+
+/* {N, P2O5, K2O} in lb/ac. */
+static json_t *nutrients(const ls_view *v, const ls_line lines[LS_FIELD_NUTRIENTS]) {
+    json_t *object = json_object();
+    for (int i = 0; i < LS_FIELD_NUTRIENTS; i++)
+        ls_report_put(object, names[i], ls_report_line_figure(v, lines[i], "lb/ac"));
+    return object;
+}
+
+static json_t *limits(const ls_view *v, const ls_rate *rate) {
+    json_t *object = json_object();
+    ls_report_put(object, "nitrogen", ls_report_line_figure(v, rate->nitrogen, "ton/ac"));
+    ls_report_put(object, "phosphorus", ls_report_line_figure(v, rate->phosphorus, "ton/ac"));
+    ls_report_put(object, "cap", ls_report_line_figure(v, rate->cap, "ton/ac"));
+    ls_report_put(object, "spreader", ls_report_line_figure(v, rate->spreader, "ton/ac"));
+    return object;
+}
+
+static json_t *one_rate(const ls_view *v, const ls_rate *rate) {
+    json_t *object = json_object();
+    ls_report_put(object, "lot", ls_report_string(rate->lot->name));
+    ls_report_put(object, "ton_per_ac", ls_report_line_figure(v, rate->rate, "ton/ac"));
+    ls_report_put(object, "limit", json_string(ls_limit_name(rate->limit)));
+    ls_report_put(object, "limits", limits(v, rate));
+    ls_report_put(object, "pan_lb_per_ton", ls_report_line_figure(v, rate->pan, "lb/ton"));
+    ls_report_put(object, "N_lb_ac", ls_report_line_figure(v, rate->on[LS_FIELD_N], "lb/ac"));
+    ls_report_put(object, "P2O5_lb_ac", ls_report_line_figure(v, rate->on[LS_FIELD_P2O5], "lb/ac"));
+    ls_report_put(object, "K2O_lb_ac", ls_report_line_figure(v, rate->on[LS_FIELD_K2O], "lb/ac"));
+    ls_report_put(object, "chance_over", ls_report_line_figure(v, rate->chance_over, ""));
+    ls_report_put(object, "available_N_lb_ac", ls_report_line_figure(v, rate->available_N, "lb/ac"));
+    ls_report_put(object, "short_lb_ac", nutrients(v, rate->short_of));
+    ls_report_put(object, "over_lb_ac", nutrients(v, rate->over));
+    ls_report_put(object, "why", ls_report_string(rate->why));
+    return object;
+}
+
+static json_t *one_field(const ls_view *v, const ls_field_rates *field) {
+    json_t *object = json_object(), *lots = json_array();
+    ls_report_put(object, "buyer", ls_report_string(field->buyer->name.text));
+    ls_report_put(object, "field", ls_report_string(field->field->name.text));
+    ls_report_put(object, "area_ac", ls_report_line_figure(v, field->area, "ac"));
+    ls_report_put(object, "spreadable_ac", ls_report_line_figure(v, field->spreadable, "ac"));
+    ls_report_put(object, "need", nutrients(v, field->need));
+    ls_report_put(object, "credits", nutrients(v, field->credits));
+    for (size_t i = 0; i < field->n; i++)
+        ls_report_append(lots, one_rate(v, &field->rates[i]));
+    ls_report_put(object, "lots", lots);
+    ls_report_put(object, "flags", ls_report_strings(field->flags.at, field->flags.n));
+    return object;
+}
+
+/* One field's JSON on a line of its own; the field's worksheet lines are given back. */
+static void add_field(const ls_view *v, ls_text *t, ls_agronomy *g, const ls_buyer *b, const ls_field *f) {
+    size_t before = ls_worksheet_lines(v->sheet);
+    ls_arena *scratch = ls_arena_new();
+    json_t *field = one_field(v, ls_agronomy_field(g, b, f));
+    ls_text_add(t, "    ");
+    ls_text_add(t, ls_report_dump_line(scratch, field));
+    ls_arena_free(scratch);
+    ls_worksheet_cut(v->sheet, before);
+}
+
+/* The document is written round its fields, so that those of a large farm are never all in memory as a tree. */
+const char *ls_report_rates_json(const ls_view *v, const ls_estimate *e, ls_agronomy *g) {
+    static const char end[] = "]\n}\n";
+    json_t *document = ls_report_document(v, "rates");
+    ls_report_put(document, "fields", json_array());
+    const char *frame = ls_report_dump(v, document), *between = "\n";
+    ls_text *t = ls_text_new(v->arena);
+    ls_text_add_n(t, frame, strlen(frame) - strlen(end));
+    for (size_t b = 0; b < e->farm->buyers.n; b++) {
+        const ls_buyer *buyer = &e->farm->buyers.at[b];
+        for (size_t f = 0; f < buyer->fields.n; f++) {
+            ls_text_add(t, between);
+            add_field(v, t, g, buyer, &buyer->fields.at[f]);
+            between = ",\n";
+        }
+    }
+    ls_text_add(t, "\n  ");
+    ls_text_add(t, end);
+    return t->s;
+}

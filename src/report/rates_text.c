@@ -1,0 +1,125 @@
+#include "figure.h"
+
+static const ls_report_column nutrient_columns[] = {
+    {"", 40, true}, {"N", 9, false}, {"P2O5", 9, false}, {"K2O", 9, false}};
+enum { NUTRIENT_COLUMNS = sizeof nutrient_columns / sizeof *nutrient_columns };
+
+/* A row of N, P2O5 and K2O in lb/ac. */
+static void nutrients(ls_report_page *p, const char *label, const ls_line lines[LS_FIELD_NUTRIENTS]) {
+    const char *cells[NUTRIENT_COLUMNS] = {
+        ls_arena_printf(p->arena, "%s, %s", label, ls_report_unit(p, "lb/ac"))};
+    for (int i = 0; i < LS_FIELD_NUTRIENTS; i++)
+        cells[i + 1] = ls_report_line_number(p, lines[i], "lb/ac");
+    ls_report_row(p, nutrient_columns, NUTRIENT_COLUMNS, cells);
+}
+
+static void acres(ls_report_page *p, const ls_field_rates *field) {
+    const ls_field *f = field->field;
+    ls_report_say(p, 2, "%s to spread, of %s.", ls_report_line(p, field->spreadable, "ac"),
+                  ls_report_line(p, field->area, "ac"));
+    for (size_t i = 0; i < f->setbacks.n; i++) {
+        const ls_setback *s = &f->setbacks.at[i];
+        ls_report_item(p, 4, "kept back: %s%s%s", s->from.text == NULL ? "a strip" : ls_report_name(p, s->from.text, 40),
+                       s->rule.text == NULL ? "" : ", by the rule of ",
+                       s->rule.text == NULL ? "" : ls_report_name(p, s->rule.text, 60));
+    }
+}
+
+/* ---- the rate of one kind of litter ---- */
+
+static const ls_report_column limit_columns[] = {
+    {"Most by", 24, true}, {"", 9, false}, {"", 39, true}};
+enum { LIMIT_COLUMNS = sizeof limit_columns / sizeof *limit_columns };
+
+static void limit(ls_report_page *p, const ls_rate *rate, ls_limit which, ls_line line, const char *words) {
+    const char *cells[LIMIT_COLUMNS] = {ls_arena_printf(p->arena, "  %s", words)};
+    if (line == LS_NO_LINE)
+        return;
+    cells[1] = ls_report_line_number(p, line, "ton/ac");
+    cells[2] = rate->limit == which ? "<- the least: this one rules" : NULL;
+    ls_report_row(p, limit_columns, LIMIT_COLUMNS, cells);
+}
+
+static void limits(ls_report_page *p, const ls_rate *rate) {
+    ls_report_row(p, limit_columns, LIMIT_COLUMNS, (const char *[]){"Most by", ls_report_unit(p, "ton/ac"), NULL});
+    limit(p, rate, LS_LIMIT_NITROGEN, rate->nitrogen, "nitrogen");
+    limit(p, rate, LS_LIMIT_PHOSPHORUS, rate->phosphorus, "phosphorus");
+    limit(p, rate, LS_LIMIT_CAP, rate->cap, "cap of the plan");
+    limit(p, rate, LS_LIMIT_SPREADER, rate->spreader, "what the spreader can do");
+}
+
+/* Lots that share an analysis have the same rate on a field. */
+static bool leads(const ls_field_rates *field, size_t i) {
+    for (size_t k = 0; k < i; k++)
+        if (field->rates[k].lot->analysis == field->rates[i].lot->analysis)
+            return false;
+    return true;
+}
+
+static const char *lots_like(const ls_report_page *p, const ls_field_rates *field, size_t i) {
+    ls_text *t = ls_text_new(p->arena);
+    for (size_t k = i; k < field->n; k++) {
+        const ls_lot *lot = field->rates[k].lot;
+        if (lot->analysis != field->rates[i].lot->analysis)
+            continue;
+        ls_text_add(t, k > i ? ", " : "");
+        ls_text_add(t, ls_report_name(p, lot->name, 40));
+    }
+    return t->s;
+}
+
+static void balance(ls_report_page *p, const ls_rate *rate) {
+    ls_report_say(p, 2, "Plant-available nitrogen: %s of litter, %s at this rate.",
+                  ls_report_line(p, rate->pan, "lb/ton"), ls_report_line(p, rate->available_N, "lb/ac"));
+    nutrients(p, "Goes on", rate->on);
+    nutrients(p, "Short of the need", rate->short_of);
+    nutrients(p, "More than the need", rate->over);
+    if (rate->chance_over != LS_NO_LINE)
+        ls_report_say(p, 2, "No laboratory report: the chance that this rate passes the limit is %s.",
+                      ls_report_line(p, rate->chance_over, "%"));
+}
+
+static void one_rate(ls_report_page *p, const ls_field_rates *field, size_t i) {
+    const ls_rate *rate = &field->rates[i];
+    ls_report_blank(p);
+    ls_report_say(p, 2, "Litter of %s, by the %s:", lots_like(p, field, i), ls_report_analysis(p, rate->lot->analysis));
+    limits(p, rate);
+    ls_report_say(p, 2, "RATE: %s", ls_report_line(p, rate->rate, "ton/ac"));
+    if (rate->why != NULL)
+        ls_report_say(p, 2, "Why: %s", rate->why);
+    if (ls_line_value(p->view->sheet, rate->rate) > 0)
+        balance(p, rate);
+}
+
+static void one_field(ls_report_page *p, const ls_field_rates *field) {
+    ls_report_heading(p, "%s, %s", ls_report_name(p, field->buyer->name.text, 38),
+                      ls_report_name(p, field->field->name.text, 38));
+    acres(p, field);
+    ls_report_heads(p, nutrient_columns, NUTRIENT_COLUMNS);
+    nutrients(p, "The crop needs", field->need);
+    nutrients(p, "Credits: there already or from elsewhere", field->credits);
+    for (size_t i = 0; i < field->n; i++)
+        if (leads(field, i))
+            one_rate(p, field, i);
+    for (size_t i = 0; i < field->flags.n; i++)
+        ls_report_item(p, 2, "%s", field->flags.at[i]);
+}
+
+const char *ls_report_rates_text(const ls_view *v, const ls_estimate *e, ls_agronomy *g) {
+    ls_report_page *p = ls_report_begin(v, "What each field may take, and why");
+    ls_report_blank(p);
+    ls_report_say(p, 0, "The limits are those of the farm file: its plan, its ratings, its dates. This page only does the "
+                        "arithmetic and names which limit is the least.");
+    for (size_t b = 0; b < e->farm->buyers.n; b++) {
+        const ls_buyer *buyer = &e->farm->buyers.at[b];
+        for (size_t f = 0; f < buyer->fields.n; f++) {
+            size_t before = ls_worksheet_lines(v->sheet);
+            p->arena = ls_arena_new();
+            one_field(p, ls_agronomy_field(g, buyer, &buyer->fields.at[f]));
+            ls_arena_free(p->arena);
+            p->arena = v->arena;
+            ls_worksheet_cut(v->sheet, before);
+        }
+    }
+    return ls_report_end(p);
+}

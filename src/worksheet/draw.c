@@ -1,0 +1,224 @@
+/* Spread by drawing (JCGM 101:2008). Every leaf has a stream of its own in every block, and blocks are added up in their order: so neither
+ * other leaves nor threads change a draw or a sum. */
+#include "worksheet/draw.h"
+
+#include "worksheet/program.h"
+#include "worksheet/summary.h"
+
+#include <math.h>
+#include <pthread.h>
+
+enum { COLUMN = LS_WORKSHEET_COLUMN, MOST_AT_ONCE = 256, THREADS = 2 };
+
+_Static_assert(LS_BLOCK % LS_WORKSHEET_COLUMN == 0, "a block is a whole number of columns");
+
+/* Of a kept line, in one block or over blocks (points: their sum). */
+typedef struct {
+    double points[LS_WORKSHEET_POINTS];
+    ls_worksheet_moments moments;
+} tally;
+
+/* One drawing of at most MOST_AT_ONCE lines; the lock guards what changes. */
+typedef struct {
+    const ls_worksheet_program *program;
+    uint64_t seed;
+    size_t blocks;
+    const ls_drawn *wanted;
+    size_t n;
+    pthread_mutex_t lock;
+    pthread_cond_t joined;
+    size_t next, done; /* block to be taken; blocks joined */
+    tally *tallies;    /* by kept register */
+    size_t *above;     /* by what is wanted */
+} drawing;
+
+/* What one thread works with. */
+typedef struct {
+    drawing *drawing;
+    ls_stream **streams;
+    double *kept;     /* a block of draws for each kept register */
+    double **columns; /* by register: its present column */
+    ls_worksheet_operand *operands;
+    double *scratch;
+    tally *tallies;
+    size_t *above;
+} worker;
+
+static void make_worker(worker *t, ls_arena *a, drawing *d) {
+    const ls_worksheet_program *p = d->program;
+    t->drawing = d;
+    t->streams = LS_NEW(a, ls_stream *, p->streams);
+    for (size_t i = 0; i < p->streams; i++)
+        t->streams[i] = ls_stream_new();
+    t->kept = LS_NEW(a, double, p->kept *LS_BLOCK);
+    t->columns = LS_NEW(a, double *, p->registers);
+    double *others = LS_NEW(a, double, (p->registers - p->kept) * COLUMN);
+    for (size_t r = p->kept; r < p->registers; r++)
+        t->columns[r] = others + (r - p->kept) * COLUMN;
+    t->operands = LS_NEW(a, ls_worksheet_operand, p->most_inputs);
+    t->scratch = LS_NEW(a, double, (size_t)LS_WORKSHEET_POINTS *LS_BLOCK);
+    t->tallies = LS_NEW(a, tally, p->kept);
+    t->above = LS_NEW(a, size_t, d->n);
+}
+
+static void end_worker(worker *t) {
+    for (size_t i = 0; i < t->drawing->program->streams; i++)
+        ls_stream_free(t->streams[i]);
+}
+
+static void run_step(worker *t, const ls_worksheet_step *s) {
+    const ls_entry *e = s->entry;
+    double *out = t->columns[s->out];
+    if (e->op == LS_OP_LEAF) {
+        ls_spread_fill(e->spread, e->value, t->streams[s->stream], out, COLUMN);
+        return;
+    }
+    for (size_t i = 0; i < e->n; i++) {
+        int32_t in = s->in[i].in;
+        t->operands[i].at = in == LS_WORKSHEET_NO_REGISTER ? NULL : t->columns[in];
+        t->operands[i].number = s->in[i].number;
+    }
+    ls_worksheet_operation_of(e->op)->column(e, t->operands, out);
+}
+
+static void draw_block(worker *t, size_t block) {
+    const ls_worksheet_program *p = t->drawing->program;
+    for (size_t s = 0; s < p->n; s++)
+        if (p->steps[s].entry->op == LS_OP_LEAF)
+            ls_stream_start(t->streams[p->steps[s].stream], t->drawing->seed, p->steps[s].entry->hash, block);
+    for (size_t from = 0; from < LS_BLOCK; from += COLUMN) {
+        for (size_t r = 0; r < p->kept; r++)
+            t->columns[r] = t->kept + r * LS_BLOCK + from;
+        for (size_t s = 0; s < p->n; s++)
+            run_step(t, &p->steps[s]);
+    }
+}
+
+static size_t count_above(const double *x, double limit) {
+    size_t n = 0;
+    for (size_t i = 0; i < LS_BLOCK; i++)
+        n += x[i] > limit;
+    return n;
+}
+
+static void sum_up_block(worker *t) {
+    const drawing *d = t->drawing;
+    for (size_t r = 0; r < d->program->kept; r++) {
+        const double *x = t->kept + r * LS_BLOCK;
+        t->tallies[r].moments = ls_worksheet_moments_of(x, LS_BLOCK);
+        ls_worksheet_points(x, t->scratch, t->tallies[r].points);
+    }
+    for (size_t i = 0; i < d->n; i++) {
+        int32_t in = d->program->wanted[i].in;
+        if (in != LS_WORKSHEET_NO_REGISTER && !isnan(d->wanted[i].above))
+            t->above[i] = count_above(t->kept + (size_t)in * LS_BLOCK, d->wanted[i].above);
+    }
+}
+
+static void join_block(drawing *d, const worker *t) {
+    for (size_t r = 0; r < d->program->kept; r++) {
+        tally *all = &d->tallies[r];
+        all->moments = ls_worksheet_moments_join(all->moments, t->tallies[r].moments);
+        for (size_t p = 0; p < LS_WORKSHEET_POINTS; p++)
+            all->points[p] += t->tallies[r].points[p];
+    }
+    for (size_t i = 0; i < d->n; i++)
+        d->above[i] += t->above[i];
+}
+
+/* A block is joined when all before it are: some other thread is at work on these. */
+static void *work(void *of) {
+    worker *t = of;
+    drawing *d = t->drawing;
+    pthread_mutex_lock(&d->lock);
+    while (d->next < d->blocks) {
+        size_t block = d->next++;
+        pthread_mutex_unlock(&d->lock);
+        draw_block(t, block);
+        sum_up_block(t);
+        pthread_mutex_lock(&d->lock);
+        while (d->done != block)
+            pthread_cond_wait(&d->joined, &d->lock);
+        join_block(d, t);
+        d->done++;
+        pthread_cond_broadcast(&d->joined);
+    }
+    pthread_mutex_unlock(&d->lock);
+    return NULL;
+}
+
+/* This thread works too; if the system gives no others, it works alone. */
+static void run(drawing *d, ls_arena *a, size_t threads) {
+    if (threads > d->blocks)
+        threads = d->blocks;
+    worker *workers = LS_NEW(a, worker, threads);
+    pthread_t *others = LS_NEW(a, pthread_t, threads);
+    size_t started = 1;
+    for (size_t i = 0; i < threads; i++)
+        make_worker(&workers[i], a, d);
+    while (started < threads && pthread_create(&others[started], NULL, work, &workers[started]) == 0)
+        started++;
+    work(&workers[0]);
+    for (size_t i = 1; i < started; i++)
+        pthread_join(others[i], NULL);
+    for (size_t i = 0; i < threads; i++)
+        end_worker(&workers[i]);
+}
+
+static void tell_number(ls_drawn *out, double v) {
+    out->low = out->mid = out->high = out->mean = v;
+    out->sd = isnan(v) ? NAN : 0;
+    out->share_above = isnan(out->above) || isnan(v) ? NAN : v > out->above ? 1 : 0;
+}
+
+static void tell(const drawing *d, ls_drawn *out, size_t i) {
+    int32_t in = d->program->wanted[i].in;
+    if (in == LS_WORKSHEET_NO_REGISTER) {
+        tell_number(out, d->program->wanted[i].number);
+        return;
+    }
+    const tally *all = &d->tallies[in];
+    double blocks = (double)d->blocks;
+    out->low = all->points[0] / blocks;
+    out->mid = all->points[1] / blocks;
+    out->high = all->points[2] / blocks;
+    out->mean = all->moments.mean;
+    out->sd = ls_worksheet_moments_sd(all->moments);
+    out->share_above = isnan(out->above) || isnan(out->low) ? NAN : (double)d->above[i] / (blocks * LS_BLOCK);
+}
+
+static void draw_some(const ls_worksheet *w, uint64_t seed, size_t blocks, ls_drawn *wanted, size_t n, size_t threads) {
+    ls_arena *a = ls_arena_new();
+    ls_worksheet_program program = ls_worksheet_compile(a, w, wanted, n);
+    drawing d = {.program = &program, .seed = seed, .blocks = blocks, .wanted = wanted, .n = n};
+    d.tallies = LS_NEW(a, tally, program.kept);
+    d.above = LS_NEW(a, size_t, n);
+    pthread_mutex_init(&d.lock, NULL);
+    pthread_cond_init(&d.joined, NULL);
+    if (program.kept > 0)
+        run(&d, a, threads);
+    pthread_cond_destroy(&d.joined);
+    pthread_mutex_destroy(&d.lock);
+    for (size_t i = 0; i < n; i++)
+        tell(&d, &wanted[i], i);
+    ls_arena_free(a);
+}
+
+void ls_worksheet_draw_on(const ls_worksheet *w, uint64_t seed, size_t draws, ls_drawn *wanted, size_t n,
+                          size_t threads) {
+    size_t blocks = draws / LS_BLOCK + (draws % LS_BLOCK != 0);
+    if (blocks == 0)
+        blocks = 1;
+    for (size_t from = 0; from < n; from += MOST_AT_ONCE) {
+        size_t some = n - from < MOST_AT_ONCE ? n - from : MOST_AT_ONCE;
+        draw_some(w, seed, blocks, wanted + from, some, threads);
+    }
+}
+
+void ls_draw(const ls_worksheet *w, uint64_t seed, size_t draws, ls_drawn *wanted, size_t n) {
+    ls_worksheet_draw_on(w, seed, draws, wanted, n, THREADS);
+}
+
+ls_drawn ls_drawn_of(ls_line line) {
+    return (ls_drawn){line, NAN, NAN, NAN, NAN, NAN, NAN, NAN};
+}

@@ -1,0 +1,163 @@
+#include "worksheet/summary.h"
+
+#include <gsl/gsl_sort_double.h>
+#include <math.h>
+#include <string.h>
+
+enum { LANES = 4 };
+
+/* The sum of (x - about)^power, power 1 or 2, in four partial sums. */
+static double sum_about(const double *x, size_t n, double about, int power) {
+    double lanes[LANES] = {0};
+    size_t i = 0;
+    for (; i + LANES <= n; i += LANES)
+        for (size_t k = 0; k < LANES; k++) {
+            double d = x[i + k] - about;
+            lanes[k] += power == 1 ? d : d * d;
+        }
+    for (; i < n; i++) {
+        double d = x[i] - about;
+        lanes[0] += power == 1 ? d : d * d;
+    }
+    return (lanes[0] + lanes[1]) + (lanes[2] + lanes[3]);
+}
+
+ls_worksheet_moments ls_worksheet_moments_of(const double *x, size_t n) {
+    double count = (double)n;
+    double mean = x[0] + sum_about(x, n, x[0], 1) / count;
+    double rest = sum_about(x, n, mean, 1); /* what rounding left in the mean */
+    double squares = sum_about(x, n, mean, 2) - rest * rest / count;
+    return (ls_worksheet_moments){n, mean, squares > 0 || squares != squares ? squares : 0};
+}
+
+ls_worksheet_moments ls_worksheet_moments_join(ls_worksheet_moments a, ls_worksheet_moments b) {
+    if (a.n == 0)
+        return b;
+    if (b.n == 0)
+        return a;
+    double na = (double)a.n, nb = (double)b.n, apart = b.mean - a.mean;
+    return (ls_worksheet_moments){a.n + b.n, a.mean + apart * (nb / (na + nb)),
+                                  a.squares + b.squares + apart * apart * (na * nb / (na + nb))};
+}
+
+double ls_worksheet_moments_sd(ls_worksheet_moments m) {
+    return m.n < 2 ? 0 : sqrt(m.squares / (double)(m.n - 1));
+}
+
+/* ---- points ---- */
+
+static double middle_of(double a, double b, double c) {
+    if (a > b) {
+        double t = a;
+        a = b;
+        b = t;
+    }
+    return c < a ? a : c > b ? b : c;
+}
+
+/* The value of rank k from 0 among n, by quickselect (Hoare 1961, Algorithm 65); a[0..n) is put into another order: smaller values
+ * before place k, larger ones behind it. Where the pivots are bad for long, the library's sort ends it. */
+static double select_rank(double *a, size_t n, size_t k) {
+    enum { MOST_ROUNDS = 60 };
+    ptrdiff_t low = 0, high = (ptrdiff_t)n - 1, rank = (ptrdiff_t)k;
+    for (int round = 0; low < high; round++) {
+        if (round == MOST_ROUNDS) {
+            gsl_sort(a + low, 1, (size_t)(high - low + 1));
+            break;
+        }
+        double pivot = middle_of(a[low], a[low + (high - low) / 2], a[high]);
+        ptrdiff_t i = low, j = high;
+        while (i <= j) {
+            while (a[i] < pivot)
+                i++;
+            while (a[j] > pivot)
+                j--;
+            if (i > j)
+                break;
+            double t = a[i];
+            a[i++] = a[j];
+            a[j--] = t;
+        }
+        if (rank <= j)
+            high = j;
+        else if (rank >= i)
+            low = i;
+        else
+            break;
+    }
+    return a[rank];
+}
+
+/* The first SAMPLE draws say between which two values a point of the block lies, but for a chance of about 1 in 2,000: their ranks
+ * below and above the rank of the point lie 3.5 standard deviations of the binomial from it. */
+enum { SAMPLE = 500 };
+static const struct {
+    size_t rank, below, above; /* from 0: in the block; in the sample */
+} points[LS_WORKSHEET_POINTS] = {
+    {LS_BLOCK / 10 - 1, 26, 73},
+    {LS_BLOCK / 2 - 1, 210, 289},
+    {LS_BLOCK / 10 * 9 - 1, 426, 473},
+};
+
+typedef struct {
+    double low, high; /* of the bracket */
+    size_t below;     /* draws below it */
+    size_t n;         /* draws in it */
+    double *at;       /* these */
+} bracket;
+
+static void make_brackets(const double *x, double *scratch, bracket b[LS_WORKSHEET_POINTS]) {
+    double sample[SAMPLE];
+    memcpy(sample, x, sizeof sample);
+    size_t from = 0; /* what lies before it is smaller */
+    for (size_t p = 0; p < LS_WORKSHEET_POINTS; p++) {
+        b[p].low = select_rank(sample + from, SAMPLE - from, points[p].below - from);
+        from = points[p].below;
+        b[p].high = select_rank(sample + from, SAMPLE - from, points[p].above - from);
+        from = points[p].above;
+        b[p].below = b[p].n = 0;
+        b[p].at = scratch + p * LS_BLOCK;
+    }
+}
+
+/* Without branches: every draw is written to the end of the bracket, which moves on only if the draw belongs there. */
+static void fill_bracket(const double *x, bracket *b) {
+    const double low = b->low, high = b->high;
+    double *at = b->at;
+    size_t below = 0, n = 0;
+    for (size_t i = 0; i < LS_BLOCK; i++) {
+        const double v = x[i];
+        at[n] = v;
+        n += (size_t)((v >= low) & (v <= high));
+        below += (size_t)(v < low);
+    }
+    b->below = below;
+    b->n = n;
+}
+
+static double point_in(const double *x, bracket *b, size_t rank) {
+    if (rank < b->below || rank >= b->below + b->n) { /* the sample misled */
+        memcpy(b->at, x, LS_BLOCK * sizeof *x);
+        return select_rank(b->at, LS_BLOCK, rank);
+    }
+    return b->low == b->high ? b->low : select_rank(b->at, b->n, rank - b->below);
+}
+
+static bool has_nan(const double *x) {
+    bool found = false;
+    for (size_t i = 0; i < LS_BLOCK; i++)
+        found |= x[i] != x[i];
+    return found;
+}
+
+void ls_worksheet_points(const double *x, double *scratch, double out[LS_WORKSHEET_POINTS]) {
+    bracket b[LS_WORKSHEET_POINTS];
+    bool unknown = has_nan(x);
+    if (!unknown)
+        make_brackets(x, scratch, b);
+    for (size_t p = 0; p < LS_WORKSHEET_POINTS; p++) {
+        if (!unknown)
+            fill_bracket(x, &b[p]);
+        out[p] = unknown ? NAN : point_in(x, &b[p], points[p].rank);
+    }
+}

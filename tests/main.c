@@ -1,0 +1,67 @@
+/* Runs all test suites, or those named on the command line. Exit 0: all passed. */
+#include "suite.h"
+
+#include <CUnit/Basic.h>
+#include <gsl/gsl_errno.h>
+#include <stdio.h>
+#include <string.h>
+
+/* Every suite, one a line: X(subject) runs the suite_subject of tests/test_SUBJECT.c. */
+#define SUITES(X)                                                                                  \
+    X(base)                                                                                        \
+    X(base_diag)                                                                                   \
+    X(base_file)                                                                                   \
+    X(base_random)                                                                                 \
+    X(base_unit)                                                                                   \
+    X(base_yaml)
+
+#define DECLARE(subject) extern CU_TestInfo suite_##subject[];
+SUITES(DECLARE)
+
+#define LIST(subject) {#subject, suite_##subject},
+static const struct {
+    const char *name;
+    CU_TestInfo *tests;
+} suites[] = {SUITES(LIST)};
+
+static bool is_wanted(const char *name, int argc, char **argv) {
+    for (int i = 1; i < argc; i++)
+        if (strcmp(argv[i], name) == 0)
+            return true;
+    return argc == 1;
+}
+
+/* The number of suites added; -1 if CUnit failed. */
+static int add_suites(int argc, char **argv) {
+    int n = 0;
+    for (size_t i = 0; i < sizeof suites / sizeof *suites; i++) {
+        if (!is_wanted(suites[i].name, argc, argv))
+            continue;
+        CU_SuiteInfo added[] = {{.pName = suites[i].name, .pTests = suites[i].tests},
+                                CU_SUITE_INFO_NULL};
+        if (CU_register_suites(added) != CUE_SUCCESS)
+            return -1;
+        n++;
+    }
+    return n;
+}
+
+int main(int argc, char **argv) {
+    gsl_set_error_handler_off();
+    if (CU_initialize_registry() != CUE_SUCCESS)
+        return 3;
+    int n = add_suites(argc, argv);
+    if (n < 1 || (argc > 1 && n != argc - 1)) {
+        fputs(n < 0 ? "run-tests: CUnit failed\n" : "run-tests: no such suite\n", stderr);
+        CU_cleanup_registry();
+        return 2;
+    }
+    CU_basic_set_mode(CU_BRM_NORMAL);
+    CU_basic_run_tests();
+    /* CUnit calls a run with failures a success: the counts decide, and they go with the registry.
+     */
+    bool failed = CU_get_number_of_failures() > 0 || CU_get_number_of_suites_failed() > 0 ||
+                  CU_get_error() != CUE_SUCCESS;
+    CU_cleanup_registry();
+    return failed ? 1 : 0;
+}
