@@ -183,13 +183,13 @@ static ls_node *read_scalar(reader *r, const yaml_event_t *event, surroundings i
     return node;
 }
 
-/* The key of a mapping. It has no value of its own that could be missing. */
-static ls_node *read_key(reader *r, const yaml_event_t *event, size_t depth, bool flow) {
+/* The key of a mapping; NULL stops the reading. */
+static ls_node *read_key(reader *r, const yaml_event_t *event, bool flow) {
     if (event->type != YAML_SCALAR_EVENT) {
         refuse(r, ls_yaml_place(r->file, event->start_mark),
                "put quotes round the text if it begins with a brace, a bracket or a *",
                "a key must be a plain word or text");
-        return read_node(r, event, depth, (surroundings){NULL, NULL, flow});
+        return NULL;
     }
     const char *text = (const char *)event->data.scalar.value;
     bool quoted = event->data.scalar.style != YAML_PLAIN_SCALAR_STYLE;
@@ -217,11 +217,18 @@ static int by_text(const void *left, const void *right) {
     return a->index < b->index ? -1 : a->index > b->index;
 }
 
+/* A key without a value is refused as that; twice the end of a number (7,800) is no key twice. */
+static bool may_be_twice(const ls_node *mapping, size_t i) {
+    const ls_node *value = mapping->items[i];
+    bool missing = value->kind == LS_SCALAR && is_empty(value->text, value->quoted);
+    return !missing && mapping->keys[i]->text[0] != '\0';
+}
+
 static void refuse_duplicates(reader *r, const ls_node *mapping) {
     key_order *sorted = LS_NEW(r->arena, key_order, mapping->n);
     size_t n = 0;
     for (size_t i = 0; i < mapping->n; i++)
-        if (mapping->keys[i]->kind == LS_SCALAR && mapping->keys[i]->text[0] != '\0')
+        if (may_be_twice(mapping, i))
             sorted[n++] = (key_order){mapping->keys[i], i};
     if (n > 1)
         qsort(sorted, n, sizeof *sorted, by_text);
@@ -242,7 +249,7 @@ static void refuse_duplicates(reader *r, const ls_node *mapping) {
 static bool read_entry(reader *r, const yaml_event_t *event, size_t depth, bool flow,
                        node_list *keys, node_list *items) {
     yaml_event_t value_event;
-    ls_node *key = read_key(r, event, depth, flow);
+    ls_node *key = read_key(r, event, flow);
     if (key == NULL || !next(r, &value_event))
         return false;
     surroundings in = {key, items->n > 0 ? items->at[items->n - 1] : NULL, flow};

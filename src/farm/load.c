@@ -108,14 +108,16 @@ static const char *called(ls_farm_reader *reader, const ls_farm_section *section
                      : ls_arena_printf(reader->arena, "this %s", section->name);
 }
 
+void ls_farm_missing(ls_farm_reader *reader, ls_place at, const char *who, const ls_farm_key *key, const char *more) {
+    const char *hint = ls_arena_printf(reader->arena, "add it, for example \"%s\"%s%s", ls_farm_example(reader->arena, key),
+                                       more ? "; " : "", more ? more : "");
+    ls_diag_add(reader->diag, LS_ERROR, at, hint, "%s has no %s", who, key->name);
+}
+
 static void check_required(ls_farm_reader *reader, const ls_farm_section *section, const bool *given, ls_place at, const char *into) {
-    for (size_t i = 0; i < section->n; i++) {
-        const ls_farm_key *key = &section->keys[i];
-        if ((key->flags & LS_FARM_REQUIRED) && !given[i])
-            ls_diag_add(reader->diag, LS_ERROR, at,
-                        ls_arena_printf(reader->arena, "add it, for example \"%s\"", ls_farm_example(reader->arena, key)),
-                        "%s has no %s", called(reader, section, into), key->name);
-    }
+    for (size_t i = 0; i < section->n; i++)
+        if ((section->keys[i].flags & LS_FARM_REQUIRED) && !given[i])
+            ls_farm_missing(reader, at, called(reader, section, into), &section->keys[i], NULL);
 }
 
 void ls_farm_load_section(ls_farm_reader *reader, const ls_farm_section *section, const char *key_name, const ls_node *node,

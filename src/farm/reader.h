@@ -46,7 +46,10 @@ void ls_farm_check_all(ls_farm_reader *reader, ls_farm *farm, bool clean);
 /* Names and slugs: fills the slugs, notes what is named twice. */
 void ls_farm_check_names(ls_farm_reader *reader, ls_farm *farm);
 
-/* Crops against the tables the farm chose; acres against setbacks. */
-void ls_farm_check_fields(ls_farm_reader *reader, const ls_farm *farm);
+/* What the fields remove against the removal table the farm chose. */
+void ls_farm_check_removal(ls_farm_reader *reader, const ls_farm *farm);
+
+/* Note that a section lacks a key, with an example of it and, if not NULL, more to say. */
+void ls_farm_missing(ls_farm_reader *reader, ls_place at, const char *who, const ls_farm_key *key, const char *more);
 
 #endif

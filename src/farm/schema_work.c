@@ -102,5 +102,4 @@ static const ls_farm_key stack_keys[] = {
      .example = "2026-09-30"},
 };
 const ls_farm_section ls_farm_stack = {
-    .name = "stack", .size = sizeof(ls_stack), .at = offsetof(ls_stack, at), .n = COUNT_OF(stack_keys), .keys = stack_keys,
-    .check = ls_farm_check_stack};
+    .name = "stack", .size = sizeof(ls_stack), .at = offsetof(ls_stack, at), .n = COUNT_OF(stack_keys), .keys = stack_keys};

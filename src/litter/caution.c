@@ -58,6 +58,37 @@ static void query_lab_moisture(ls_litter_house *h) {
         ls_number_text(a, apart * 100, 2));
 }
 
+/* More of a nutrient in the litter than the birds excreted. */
+static void query_excreted(ls_litter_house *h, const char *name, int nutrient,
+                           const char *per_element) {
+    ls_worksheet *w = h->w;
+    ls_line all = ls_line_find(w, LS_KEY(h, "excreted.%s", name));
+    if (all == LS_NO_LINE || h->wet == LS_NO_LINE || h->analysis->per_ton[nutrient] == LS_NO_LINE)
+        return;
+    ls_line found = LS_PRODUCT(w, LS_KEY(h, "excreted.%s.found", name),
+                               ls_words(w, "%s found in the litter", ls_nutrient_name(nutrient)),
+                               "lb", h->wet, h->analysis->per_ton[nutrient]);
+    if (per_element) {
+        const ls_figure *f = ls_litter_practice(h, per_element);
+        ls_line oxide = ls_leaf_figure(w, LS_KEY(h, "excreted.%s.oxide", name), per_element, "", f);
+        found = ls_quotient(w, LS_KEY(h, "excreted.%s.element", name),
+                            ls_words(w, "%s found in the litter", name), "lb", found, oxide);
+    }
+    ls_line share =
+        ls_quotient(w, LS_KEY(h, "excreted.%s.over", name),
+                    ls_words(w, "%s in the litter over %s excreted", name, name), "%", found, all);
+    double v = ls_line_value(w, share);
+    ls_line figure = ls_line_find(w, LS_KEY(h, "excreted.%s.figure", name));
+    if (!(v > 1))
+        return;
+    ls_litter_caution(
+        h, "above-excreted",
+        ls_line_origin(ls_worksheet_arena(w), w, figure, h->farm->diag),
+        "the litter holds %s %% of the %s that such birds excrete: look at the bird count, the "
+        "analysis, the tons",
+        ls_number_text(ls_worksheet_arena(w), v * 100, 3), name);
+}
+
 /* Dry manure beside the feed eaten, bedding taken off. */
 static void query_feed(ls_litter_house *h) {
     ls_worksheet *w = h->w;
@@ -86,6 +117,9 @@ void ls_litter_cautions(ls_litter_house *h) {
     query_band(h);
     query_lab_moisture(h);
     query_feed(h);
+    query_excreted(h, "N", LS_N, NULL);
+    query_excreted(h, "P", LS_P2O5, "P to P2O5");
+    query_excreted(h, "K", LS_K2O, "K to K2O");
     if (!bird)
         return;
     query(h, "moisture", "moisture", h->moisture, bound(h, "moisture", bird, "low"),

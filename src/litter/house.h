@@ -84,6 +84,8 @@ void ls_litter_evidence(ls_litter_house *h);
 void ls_litter_sisters(ls_litter_house *h, const ls_litter_house *houses, size_t n);
 void ls_litter_combine(ls_litter_house *h);
 void ls_litter_loose_density(ls_litter_house *h);
+void ls_litter_excreted(
+    ls_litter_house *h); /* lines H.excreted.N and H.excreted.N.kept, ... P, K */
 void ls_litter_cautions(ls_litter_house *h);
 
 /* The house's own evidence in one line (for its sisters); sets h->own_evidence. */

@@ -1,27 +1,228 @@
 #include "reference/cell.h"
 
+#include "reference/columns.h"
 #include "reference/parts.h"
-#include "reference/tables.h"
 
 #include <math.h>
-#include <stdarg.h>
 #include <string.h>
 
 static const char *const status_keys[] = {"read", "read2", "derived", "memory", "practice"};
-static const char *const origin_keys[] = {"source", "status", "note", "why"};
 
-void ls_reference_refuse(ls_reference_reader *r, const ls_node *at, const char *hint, const char *format, ...) {
-    ls_text *t = ls_text_new(r->arena);
-    va_list arguments, again;
-    va_start(arguments, format);
-    va_copy(again, arguments);
-    int n = vsnprintf(NULL, 0, format, arguments);
-    if (n < 0)
-        ls_fail("a message could not be made");
-    char *bytes = LS_NEW(r->arena, char, (size_t)n + 1);
-    vsnprintf(bytes, (size_t)n + 1, format, again);
-    va_end(again);
-    va_end(arguments);
-    ls_text_add(t, bytes);
-    ls_diag_add(r->diag, LS_ERROR, at->at, hint, "%s", t->s);
+/* What a figure at length may say beside its parts. */
+static const char *const cell_keys[] = {"unit", "spread", "source", "status", "note", "why"};
+
+static void refuse(ls_reference_reader *r, const ls_node *at, const char *hint,
+                   const char *message) {
+    ls_diag_add(r->diag, LS_ERROR, at->at, hint, "%s", message);
+}
+
+const char *ls_reference_text(ls_reference_reader *r, const ls_node *mapping, const char *key) {
+    const ls_node *node = ls_yaml_get(mapping, key);
+    if (node == NULL)
+        return NULL;
+    if (node->kind == LS_SCALAR)
+        return node->text;
+    ls_diag_add(r->diag, LS_ERROR, node->at, NULL, "%s must be a text", key);
+    return NULL;
+}
+
+bool ls_reference_is_origin(const char *key) {
+    static const char *const keys[] = {"source", "status", "note", "why"};
+    for (size_t i = 0; i < sizeof keys / sizeof *keys; i++)
+        if (strcmp(keys[i], key) == 0)
+            return true;
+    return false;
+}
+
+static void read_source(ls_reference_reader *r, const ls_node *mapping, ls_reference_origin *o) {
+    const char *id = ls_reference_text(r, mapping, "source");
+    if (id == NULL)
+        return;
+    o->has_source = true;
+    o->source = ls_reference_source(r->set, id);
+    if (o->source == NULL && strcmp(id, "none") != 0)
+        ls_diag_add(r->diag, LS_ERROR, ls_yaml_get(mapping, "source")->at,
+                    "name one that stands under sources:", "there is no source %s", id);
+}
+
+static void read_status(ls_reference_reader *r, const ls_node *mapping, ls_reference_origin *o) {
+    const char *word = ls_reference_text(r, mapping, "status");
+    for (size_t i = 0; word != NULL && i < sizeof status_keys / sizeof *status_keys; i++)
+        if (strcmp(word, status_keys[i]) == 0) {
+            o->status = (int)i;
+            return;
+        }
+    if (word != NULL)
+        ls_diag_add(r->diag, LS_ERROR, ls_yaml_get(mapping, "status")->at,
+                    "status is read, read2, derived, memory or practice", "there is no status %s",
+                    word);
+}
+
+void ls_reference_read_origin(ls_reference_reader *r, const ls_node *mapping,
+                              ls_reference_origin *o) {
+    read_source(r, mapping, o);
+    read_status(r, mapping, o);
+    const char *note = ls_reference_text(r, mapping, "note"),
+               *why = ls_reference_text(r, mapping, "why");
+    o->note = note != NULL ? note : o->note;
+    o->why = why != NULL ? why : o->why;
+}
+
+bool ls_reference_check_origin(ls_reference_reader *r, const ls_node *at,
+                               const ls_reference_origin *o) {
+    if (o->status < 0) {
+        refuse(r, at, "write status: read, read2, derived, memory or practice",
+               "the status is missing");
+        return false;
+    }
+    if (o->source == NULL && o->status != LS_PRACTICE) {
+        refuse(r, at,
+               "write source: and an id that stands under sources:", "the source is missing");
+        return false;
+    }
+    return true;
+}
+
+bool ls_reference_is_word(const ls_node *node) {
+    return node->kind == LS_SCALAR && (node->quoted || node->text[0] < '0' || node->text[0] > '9');
+}
+
+/* The length of the number that s begins with: two dots in a row end it. */
+static size_t number_length(const char *s) {
+    size_t n = strspn(s, "0123456789");
+    if (s[n] == '.' && s[n + 1] != '.')
+        n += 1 + strspn(s + n + 1, "0123456789");
+    return n;
+}
+
+/* "0.67 lb/bu" or "2.9..9 lb/ft3" into parts and unit. */
+static bool read_short(ls_reference_reader *r, const ls_node *node, ls_reference_parts *p,
+                       const char **unit) {
+    const char *s = node->text;
+    size_t n = number_length(s);
+    double first = 0, second = 0;
+    bool good = ls_number_parse(s, n, &first), range = strncmp(s + n, "..", 2) == 0;
+    s += n;
+    if (good && range) {
+        n = number_length(s + 2);
+        good = ls_number_parse(s + 2, n, &second);
+        s += 2 + n;
+    }
+    if (!good || (*s != '\0' && *s != ' ')) {
+        refuse(r, node, "write a figure such as 0.67 lb/bu or a range such as 2.9..9 lb/ft3",
+               "this is no figure");
+        return false;
+    }
+    *unit = s + strspn(s, " ");
+    if (range) {
+        p->printed.least = first;
+        p->printed.most = second;
+    } else {
+        p->value = first;
+    }
+    return true;
+}
+
+static bool is_known(const char *key) {
+    for (size_t i = 0; i < sizeof cell_keys / sizeof *cell_keys; i++)
+        if (strcmp(cell_keys[i], key) == 0)
+            return true;
+    return false;
+}
+
+/* {value: 50, unit: lb/ft3, ...} into parts and unit. */
+static bool read_long(ls_reference_reader *r, const ls_node *node, ls_reference_parts *p,
+                      const char **unit) {
+    bool good = true;
+    for (size_t i = 0; i < node->n; i++) {
+        const ls_node *key = node->keys[i], *item = node->items[i];
+        double *part = ls_reference_part(p, key->text);
+        if (part == NULL && is_known(key->text))
+            continue;
+        if (part == NULL) {
+            ls_diag_add(r->diag, LS_ERROR, key->at, NULL, "a figure has nothing called %s",
+                        key->text);
+            good = false;
+        } else if (item->kind != LS_SCALAR ||
+                   !ls_number_parse(item->text, strlen(item->text), part)) {
+            ls_diag_add(r->diag, LS_ERROR, item->at,
+                        "the unit stands under unit:", "%s must be a bare number", key->text);
+            good = false;
+        }
+    }
+    const char *text = ls_reference_text(r, node, "unit");
+    *unit = text == NULL ? "" : text;
+    p->spread = ls_reference_text(r, node, "spread");
+    return good;
+}
+
+static bool fits(ls_reference_reader *r, const char *units, const char *text, ls_unit unit) {
+    for (const char *at = units;; at++) {
+        size_t n = strcspn(at, "|");
+        ls_unit allowed;
+        if (n == 0 && ls_dimension_none(unit.dimension))
+            return true;
+        if (n > 0 && text[0] != '\0' && ls_unit_parse(r->arena, at, n, &allowed) == LS_UNIT_OK &&
+            ls_dimension_same(allowed.dimension, unit.dimension))
+            return true;
+        at += n;
+        if (*at == '\0')
+            return false;
+    }
+}
+
+static bool read_unit(ls_reference_reader *r, const ls_node *node, const char *text,
+                      const char *units, ls_unit *out) {
+    if (text[0] == '\0') {
+        *out = ls_unit_of("");
+    } else if (ls_unit_parse(r->arena, text, strlen(text), out) != LS_UNIT_OK) {
+        ls_diag_add(r->diag, LS_ERROR, node->at, "write a unit such as lb/ton",
+                    "there is no unit %s", text);
+        return false;
+    }
+    if (fits(r, units, text, *out))
+        return true;
+    ls_diag_add(r->diag, LS_ERROR, node->at, NULL,
+                "a figure in this column is in %s or the like, not in %s",
+                units[0] == '\0' || units[0] == '|'
+                    ? "a bare number"
+                    : ls_arena_copy_n(r->arena, units, strcspn(units, "|")),
+                text[0] == '\0' ? "a bare number" : text);
+    return false;
+}
+
+static ls_printed in_base(ls_printed p, double factor) {
+    return (ls_printed){
+        p.n, p.least * factor, p.most * factor, p.median * factor, p.mean * factor, p.sd * factor};
+}
+
+const ls_figure *ls_reference_read_figure(ls_reference_reader *r, const ls_node *node,
+                                          const char *id, const char *units,
+                                          ls_reference_origin origin) {
+    ls_reference_parts p = ls_reference_no_parts();
+    const char *text = "";
+    bool long_form = node->kind == LS_MAPPING;
+    if (node->kind == LS_SEQUENCE || ls_reference_is_word(node)) {
+        refuse(r, node, "write a figure such as 0.67 lb/bu", "this column holds figures");
+        return NULL;
+    }
+    if (long_form)
+        ls_reference_read_origin(r, node, &origin);
+    ls_figure *f = LS_NEW(r->arena, ls_figure, 1);
+    if (!(long_form ? read_long(r, node, &p, &text) : read_short(r, node, &p, &text)) ||
+        !read_unit(r, node, text, units, &f->unit) || !ls_reference_check_origin(r, node, &origin))
+        return NULL;
+    const char *wrong = ls_reference_settle(&p, f->unit.factor, origin.single, &f->spread);
+    if (wrong != NULL) {
+        refuse(r, node, NULL, wrong);
+        return NULL;
+    }
+    f->id = id;
+    f->value = p.value * f->unit.factor;
+    f->why = origin.why != NULL ? origin.why : r->set->why[f->spread.kind];
+    f->printed = in_base(p.printed, f->unit.factor);
+    f->source = origin.source;
+    f->status = (ls_status)origin.status;
+    f->note = origin.note;
+    return f;
 }

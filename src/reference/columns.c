@@ -35,7 +35,8 @@ static const ls_reference_column excreted[] = {
 };
 
 static const ls_reference_column kept[] = {
-    {"default", NULL, YES_NO}, {"N", SHARE, NULL}, {"P", SHARE, NULL}, {"K", SHARE, NULL}, {"dry_matter", SHARE, NULL},
+    {"default", NULL, YES_NO}, {"N", SHARE, NULL},          {"P", SHARE, NULL},
+    {"K", SHARE, NULL},        {"dry_matter", SHARE, NULL},
 };
 
 static const ls_reference_column bird[] = {
@@ -60,11 +61,16 @@ static const ls_reference_column bird[] = {
 };
 
 static const ls_reference_column moisture[] = {
-    {"moisture", SHARE, NULL}, {"low", SHARE, NULL}, {"high", SHARE, NULL},
+    {"moisture", SHARE, NULL},
+    {"low", SHARE, NULL},
+    {"high", SHARE, NULL},
 };
 
 static const ls_reference_column density[] = {
-    {"density", "lb/ft3", NULL}, {"low", "lb/ft3", NULL}, {"high", "lb/ft3", NULL}, {"ratio", "", NULL},
+    {"density", "lb/ft3", NULL},
+    {"low", "lb/ft3", NULL},
+    {"high", "lb/ft3", NULL},
+    {"ratio", "", NULL},
 };
 
 static const ls_reference_column bedding[] = {
@@ -79,7 +85,9 @@ static const ls_reference_column removal[] = {
 };
 
 static const ls_reference_column grazing[] = {
-    {"N", SHARE, NULL}, {"P2O5", SHARE, NULL}, {"K2O", SHARE, NULL},
+    {"N", SHARE, NULL},
+    {"P2O5", SHARE, NULL},
+    {"K2O", SHARE, NULL},
 };
 
 static const ls_reference_column need[] = {
@@ -116,13 +124,17 @@ static const ls_reference_column ammonium[] = {
 static const ls_reference_column carryover[] = {{"organic", SHARE, NULL}};
 
 static const ls_reference_column soil[] = {
-    {"low", "lb/ac", NULL}, {"medium", "lb/ac", NULL}, {"high", "lb/ac", NULL},
+    {"low", "lb/ac", NULL},
+    {"medium", "lb/ac", NULL},
+    {"high", "lb/ac", NULL},
 };
 
 static const ls_reference_column recommended[] = {{"rate", "lb/ac", NULL}};
 
 static const ls_reference_column fertilizer[] = {
-    {"N", "lb/ton", NULL}, {"P2O5", "lb/ton", NULL}, {"K2O", "lb/ton", NULL},
+    {"N", "lb/ton", NULL},
+    {"P2O5", "lb/ton", NULL},
+    {"K2O", "lb/ton", NULL},
 };
 
 static const ls_reference_column practice[] = {{"value", "|ft|lb|ton/ac|year", NULL}};
@@ -143,13 +155,14 @@ static const ls_reference_column rule[] = {
 };
 
 #define KIND(name)                                                                                 \
-    {#name, sizeof name / sizeof *name, name}
+    { #name, sizeof name / sizeof *name, name }
 
 static const ls_reference_kind kinds[] = {
-    KIND(made),     KIND(composition), KIND(excreted),   KIND(kept),     KIND(bird),      KIND(moisture),
-    KIND(density),  KIND(bedding),     KIND(removal),    KIND(grazing),  KIND(need),      KIND(nitrogen),
-    KIND(ammonium), KIND(carryover),   KIND(soil),       KIND(recommended), KIND(fertilizer), KIND(practice),
-    KIND(plausible), KIND(caution),    KIND(rule),
+    KIND(made),        KIND(composition), KIND(excreted), KIND(kept),      KIND(bird),
+    KIND(moisture),    KIND(density),     KIND(bedding),  KIND(removal),   KIND(grazing),
+    KIND(need),        KIND(nitrogen),    KIND(ammonium), KIND(carryover), KIND(soil),
+    KIND(recommended), KIND(fertilizer),  KIND(practice), KIND(plausible), KIND(caution),
+    KIND(rule),
 };
 
 const ls_reference_kind *ls_reference_kind_at(size_t index) {

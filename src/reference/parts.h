@@ -1,4 +1,5 @@
-/* The parts of a figure as a table file gives them, and the spread they amount to. Private to this room. */
+/* The parts of a figure as a table file gives them, and the spread they amount to. Private to this
+ * room. */
 #ifndef REFERENCE_PARTS_H
 #define REFERENCE_PARTS_H
 
@@ -24,8 +25,9 @@ const char *ls_reference_part_name(size_t index);
 int ls_reference_spread_kind(const char *word);
 const char *ls_reference_spread_word(ls_spread_kind kind);
 
-/* Fill in what follows from the parts (value, bounds, scale, df) and tell the spread in base units of factor each; single is
- * the spread of a figure given alone. Returns NULL, or what is wrong. */
-const char *ls_reference_settle(ls_reference_parts *p, double factor, ls_spread single, ls_spread *out);
+/* Fill in what follows from the parts (value, bounds, scale, df) and tell the spread in base units
+ * of factor each; single is the spread of a figure given alone. Returns NULL, or what is wrong. */
+const char *ls_reference_settle(ls_reference_parts *p, double factor, ls_spread single,
+                                ls_spread *out);
 
 #endif

@@ -11,8 +11,8 @@ typedef struct {
 static void go(walk *w, ls_line line, size_t depth) {
     const ls_entry *entry = ls_line_at(w->view->sheet, line);
     bool again = w->told[line], cut = !again && entry->n > 0 && depth == w->depth;
-    *LS_PUSH(w->view->arena, &w->branches) = (ls_report_branch){line, depth, again && entry->n > 0, cut};
-    w->told[line] = true;
+    *LS_PUSH(w->view->arena, &w->branches) = (ls_report_branch){line, depth, again, cut};
+    w->told[line] = !cut;
     if (again || cut)
         return;
     for (size_t i = 0; i < entry->n; i++)

@@ -48,11 +48,11 @@ static inline double ls_worksheet_divide(double x, double y) {
 
 /* NaN if either is; x if they are equal. */
 static inline double ls_worksheet_lesser(double x, double y) {
-    return (x <= y) | (x != x) ? x : y;
+    return ((x <= y) | (x != x)) ? x : y;
 }
 
 static inline double ls_worksheet_greater(double x, double y) {
-    return (x >= y) | (x != x) ? x : y;
+    return ((x >= y) | (x != x)) ? x : y;
 }
 
 /* A quotient this near a whole number counts as that number: 0.75 / 0.25 and the like must not lose a step to rounding. */

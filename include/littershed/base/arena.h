@@ -1,4 +1,5 @@
-/* Memory by the arena: everything a run makes is freed at once. Out of memory ends the program (exit 3). */
+/* Memory by the arena: everything a run makes is freed at once. Out of memory ends the program
+ * (exit 3). */
 #ifndef LITTERSHED_BASE_ARENA_H
 #define LITTERSHED_BASE_ARENA_H
 
@@ -30,8 +31,9 @@ char *ls_arena_copy(ls_arena *a, const char *s);
 char *ls_arena_copy_n(ls_arena *a, const char *s, size_t n);
 char *ls_arena_printf(ls_arena *a, const char *format, ...) __attribute__((format(printf, 2, 3)));
 
-/* A growing array in an arena: LS_LIST(T) declares {T *at; size_t n, cap;}, zero-initialized it is empty;
- * LS_PUSH returns a pointer to a new zeroed last element. Earlier element pointers die at a push. */
+/* A growing array in an arena: LS_LIST(T) declares {T *at; size_t n, cap;}, zero-initialized it is
+ * empty; LS_PUSH returns a pointer to a new zeroed last element. Earlier element pointers die at a
+ * push. */
 #define LS_LIST(T)                                                                                 \
     struct {                                                                                       \
         T *at;                                                                                     \
@@ -39,9 +41,9 @@ char *ls_arena_printf(ls_arena *a, const char *format, ...) __attribute__((forma
     }
 void *ls_list_grow(ls_arena *a, void *at, size_t n, size_t *cap, size_t size);
 #define LS_PUSH(a, list)                                                                           \
-    ((list)->at = (list)->n < (list)->cap                                                          \
-                      ? (list)->at                                                                 \
-                      : ls_list_grow((a), (list)->at, (list)->n, &(list)->cap, sizeof *(list)->at),      \
+    ((list)->at = (list)->n < (list)->cap ? (list)->at                                             \
+                                          : ls_list_grow((a), (list)->at, (list)->n, &(list)->cap, \
+                                                         sizeof *(list)->at),                      \
      &(list)->at[(list)->n++])
 
 /* The system failed: prints "littershed: MESSAGE" on stderr and exits with 3. */

@@ -8,8 +8,8 @@
 #include <stddef.h>
 #include <stdint.h>
 
-typedef int32_t ls_date;        /* days since 1970-01-01 */
-#define LS_NO_DATE INT32_MIN    /* not given */
+typedef int32_t ls_date;     /* days since 1970-01-01 */
+#define LS_NO_DATE INT32_MIN /* not given */
 
 /* Both days belong to it. from == LS_NO_DATE: not given. */
 typedef struct {

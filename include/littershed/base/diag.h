@@ -16,8 +16,8 @@ typedef struct {
     size_t size;
 } ls_input;
 
-/* Where something stands. line and column count from 1, columns in characters; line 0: the file as a whole; file -1: no
- * place at all. length: characters to underline. */
+/* Where something stands. line and column count from 1, columns in characters; line 0: the file as
+ * a whole; file -1: no place at all. length: characters to underline. */
 typedef struct {
     int32_t file;
     uint32_t line, column, length;
@@ -30,17 +30,18 @@ enum { LS_MOST_ERRORS = 100 };
 
 typedef struct ls_diag ls_diag;
 
-/* An empty collection in the arena. Inputs are registered in the order of the command line; the returned number is the
- * ls_place.file of their nodes. */
+/* An empty collection in the arena. Inputs are registered in the order of the command line; the
+ * returned number is the ls_place.file of their nodes. */
 ls_diag *ls_diag_new(ls_arena *a);
 int32_t ls_diag_input(ls_diag *d, ls_input input);
 const ls_input *ls_diag_input_at(const ls_diag *d, int32_t file);
 
-/* Note a mistake. The message names the thing and stands alone, no capital, no full stop; hint says what to do (may be
- * NULL). Text from the input may be passed as it is: it is made safe when printed. Past LS_MOST_ERRORS errors more
- * are only counted. The same message at the same place is noted once. */
-void ls_diag_add(ls_diag *d, ls_severity severity, ls_place at, const char *hint, const char *format, ...)
-    __attribute__((format(printf, 5, 6)));
+/* Note a mistake. The message names the thing and stands alone, no capital, no full stop; hint says
+ * what to do (may be NULL). Text from the input may be passed as it is: it is made safe when
+ * printed. Past LS_MOST_ERRORS errors (or as many warnings) more are only counted. The same message
+ * at the same place is noted once. */
+void ls_diag_add(ls_diag *d, ls_severity severity, ls_place at, const char *hint,
+                 const char *format, ...) __attribute__((format(printf, 5, 6)));
 
 size_t ls_diag_count(const ls_diag *d, ls_severity severity);
 
@@ -49,7 +50,8 @@ size_t ls_diag_count(const ls_diag *d, ls_severity severity);
  *       the line
  *       ^~~~
  *       hint: HINT
- * and a last line when errors were left out. */
+ * and a last line when some were left out. The line is clipped round the caret to 80 columns.
+ * "littershed: error: ..." where there is no place, "NAME: error: ..." for a file as a whole. */
 void ls_diag_print(const ls_diag *d, FILE *to);
 
 /* "NAME:LINE" of a place, "" for LS_NOWHERE. */

@@ -9,12 +9,14 @@
 
 enum { LS_MOST_BYTES = 16 * 1024 * 1024 };
 
-/* Read path ("-": standard input) and register it with d. Not there, not readable, a directory, over 16 MiB: an error in
- * d, returns -1. Else the input's number. The bytes live in the arena. */
+/* Read path ("-": standard input) and register it with d. Not there, not readable, a directory,
+ * over 16 MiB: an error in d at the file as a whole, returns -1. Else the input's number. The bytes
+ * live in the arena. */
 int32_t ls_file_read(ls_arena *a, ls_diag *d, const char *path);
 
-/* Write n bytes to path as a whole: a temporary file beside it, fsync, rename; on failure nothing is left behind, false is
- * returned and *why (in the arena) tells the reason. */
+/* Write n bytes to path as a whole: a temporary file beside it, fsync, rename; on failure nothing
+ * is left behind, false is returned and *why (in the arena) tells the reason. An old file's mode
+ * stays; a link is followed; a device or pipe is written straight to. */
 bool ls_file_write(ls_arena *a, const char *path, const char *bytes, size_t n, const char **why);
 
 #endif

@@ -21,30 +21,34 @@ void ls_text_add(ls_text *t, const char *s);
 void ls_text_add_n(ls_text *t, const char *s, size_t n);
 void ls_text_addf(ls_text *t, const char *format, ...) __attribute__((format(printf, 2, 3)));
 
-/* Text from a file made safe, in the arena: for a terminal (control, invisible and direction-changing characters
- * and bad UTF-8 become a visible \xNN or \u{NNNN}), for HTML text and attributes (& < > " '), and as one CSV cell
- * (RFC 4180; a text cell that a spreadsheet would run as a formula is led by an apostrophe). */
+/* Text from a file made safe, in the arena: for a terminal (control, invisible and
+ * direction-changing characters and bad UTF-8 become a visible \xNN or \u{NNNN}), for HTML text and
+ * attributes (& < > " ' too), and as one CSV cell (RFC 4180; a text cell that a spreadsheet would
+ * run as a formula is led by an apostrophe). HTML and CSV keep tabs and line ends. */
 const char *ls_text_plain(ls_arena *a, const char *s);
 const char *ls_text_html(ls_arena *a, const char *s);
 const char *ls_text_csv(ls_arena *a, const char *s);
 
-/* Columns a terminal needs for s, counting characters; s cut to at most columns (an ellipsis marks the cut). */
+/* Columns a terminal needs for s, counting characters; s cut to at most columns (an ellipsis marks
+ * the cut). */
 size_t ls_text_columns(const char *s);
 const char *ls_text_fit(ls_arena *a, const char *s, size_t columns);
 
-/* Add s wrapped between words to width columns, every line led by indent spaces and ended by a newline. */
+/* Add s wrapped between words to width columns (the indent counts), every line led by indent spaces
+ * and ended by a newline. Any run of blanks and newlines is one gap; a word too long for a line
+ * stands alone and sticks out. */
 void ls_text_wrap(ls_text *t, const char *s, size_t indent, size_t width);
 
 /* Write s at the left, then pad with spaces up to columns (ls_text_right: pad first). */
 void ls_text_left(ls_text *t, const char *s, size_t columns);
 void ls_text_right(ls_text *t, const char *s, size_t columns);
 
-/* A name as part of a worksheet key: ASCII lower case, digits and non-ASCII kept, runs of all else one '_',
- * none at the ends. A name with nothing left gives "_". */
+/* A name as part of a worksheet key: ASCII lower case, digits and non-ASCII kept, runs of all else
+ * one '_', none at the ends. A name with nothing left gives "_". */
 const char *ls_text_slug(ls_arena *a, const char *name);
 
-/* The nearest of n names for "did you mean": Damerau-Levenshtein distance at most max(1, length/3), the first of
- * equals; NULL if none is near. Case is ignored. */
+/* The nearest of n names for "did you mean": Damerau-Levenshtein distance at most max(1, length/3),
+ * the first of equals; NULL if none is near. Case is ignored. */
 const char *ls_text_nearest(const char *word, const char *const *names, size_t n);
 
 /* 64-bit FNV-1a of the bytes of s. */

@@ -1,5 +1,6 @@
-/* Units and dimensions. Inside the program every quantity is in base units: lb, ft, day, $, and the counted
- * things below; ton is the short ton of 2,000 lb. A share (%, ppm, lb/ton) has no dimension. */
+/* Units and dimensions. Inside the program every quantity is in base units: lb, ft, day, $, and the
+ * counted things below; ton is the short ton of 2,000 lb, a year has 365 days. A share (%, ppm,
+ * lb/ton) has no dimension. */
 #ifndef LITTERSHED_BASE_UNIT_H
 #define LITTERSHED_BASE_UNIT_H
 
@@ -10,7 +11,18 @@
 #include <stdint.h>
 
 /* bushel and bale are the trade's units of a crop, not a volume; load is one truck trip. */
-enum { LS_MASS, LS_LENGTH, LS_TIME, LS_MONEY, LS_BIRD, LS_EGG, LS_LOAD, LS_BUSHEL, LS_BALE, LS_DIMENSIONS };
+enum {
+    LS_MASS,
+    LS_LENGTH,
+    LS_TIME,
+    LS_MONEY,
+    LS_BIRD,
+    LS_EGG,
+    LS_LOAD,
+    LS_BUSHEL,
+    LS_BALE,
+    LS_DIMENSIONS
+};
 
 typedef struct {
     int8_t power[LS_DIMENSIONS];
@@ -25,26 +37,27 @@ typedef struct {
 
 typedef enum {
     LS_UNIT_OK,
-    LS_UNIT_UNKNOWN,   /* a symbol that is in no table */
-    LS_UNIT_T,         /* a bare t: ton or tonne? */
-    LS_UNIT_MALFORMED  /* empty, two slashes in a row, ... */
+    LS_UNIT_UNKNOWN,  /* a symbol that is in no table */
+    LS_UNIT_T,        /* a bare t: ton or tonne? */
+    LS_UNIT_MALFORMED /* empty, two slashes in a row, so many symbols that it overflows */
 } ls_unit_status;
 
-/* Read symbols joined by '/': "lb/ton", "g/bird/day", "%", "ft3", "mi" (n bytes). On LS_UNIT_OK *out holds the unit,
- * its text copied to the arena. */
+/* Read symbols joined by '/': "lb/ton", "g/bird/day", "%", "ft3", "mi" (n bytes). On LS_UNIT_OK
+ * *out holds the unit, its text copied to the arena. */
 ls_unit_status ls_unit_parse(ls_arena *a, const char *s, size_t n, ls_unit *out);
 
-/* The unit of a text the program itself wrote; ends the program (exit 3) if there is no such unit. The text must
- * outlive the unit. "" is a bare number. */
+/* The unit of a text the program itself wrote; ends the program (exit 3) if there is no such unit.
+ * The text must outlive the unit. "" is a bare number. */
 ls_unit ls_unit_of(const char *text);
 
 bool ls_dimension_same(ls_dimension a, ls_dimension b);
-/* a x b (sign +1) or a / b (sign -1). */
+/* a x b (sign +1) or a / b (sign -1). A power beyond int8 ends the program (exit 3): no formula
+ * comes near. */
 ls_dimension ls_dimension_times(ls_dimension a, ls_dimension b, int sign);
 bool ls_dimension_none(ls_dimension d);
 
-/* The unit in which --units metric shows a quantity that is shown in u otherwise (lb -> kg, ton/ac -> tonne/ha,
- * in -> cm ...); u itself if it has none. */
+/* The unit in which --units metric shows a quantity that is shown in u otherwise (lb -> kg, ton/ac
+ * -> tonne/ha, in -> cm ...); u itself if it has none. */
 ls_unit ls_unit_metric(ls_unit u);
 
 /* Every symbol the reader knows, for tests and the manual: index from 0, NULL past the end. */

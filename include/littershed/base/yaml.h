@@ -1,5 +1,5 @@
-/* YAML as a tree of nodes with places, within limits. No anchors, aliases, tags, merge keys, empty values, duplicate keys or
- * second documents. */
+/* YAML as a tree of nodes with places, within limits. No anchors, aliases, tags, merge keys, empty
+ * values, duplicate keys or second documents. */
 #ifndef LITTERSHED_BASE_YAML_H
 #define LITTERSHED_BASE_YAML_H
 
@@ -16,16 +16,17 @@ typedef enum { LS_SCALAR, LS_SEQUENCE, LS_MAPPING } ls_node_kind;
 typedef struct ls_node ls_node;
 struct ls_node {
     ls_node_kind kind;
-    ls_place at;         /* of the value itself */
-    const char *text;    /* scalar: never empty, no NUL inside, without the last line end of a block; else "" */
-    bool quoted;         /* scalar: it stood in quotes or a block */
-    size_t n;            /* sequence, mapping: number of items */
-    ls_node **keys;      /* mapping: n scalars, all different */
-    ls_node **items;     /* sequence, mapping: n values */
+    ls_place at;      /* of the value itself */
+    const char *text; /* scalar: never empty, no NUL inside, without the last line end of a block;
+                         else "" */
+    bool quoted;      /* scalar: it stood in quotes or a block */
+    size_t n;         /* sequence, mapping: number of items */
+    ls_node **keys;   /* mapping: n scalars, all different */
+    ls_node **items;  /* sequence, mapping: n values */
 };
 
-/* Read the registered input number file. NULL if it is not YAML that is accepted here: the errors are in d. A file
- * with nothing in it is an error too. The tree lives in the arena. */
+/* Read the registered input number file. NULL if it is not YAML that is accepted here: the errors
+ * are in d. A file with nothing in it is an error too. The tree lives in the arena. */
 ls_node *ls_yaml_read(ls_arena *a, ls_diag *d, int32_t file);
 
 /* The value of a key of a mapping, NULL if it has none (or node is NULL or no mapping). */

@@ -1,0 +1,113 @@
+/* agronomy: what the files of this room share. Private. */
+#ifndef AGRONOMY_ROOM_H
+#define AGRONOMY_ROOM_H
+
+#include "littershed/agronomy.h"
+
+/* ---- shared by all fields; these lines stay in the worksheet ---- */
+
+/* The chance that a figure is passed, by its draws: at rising values, from its middle upwards. */
+enum { LS_AGRONOMY_BODY = 50, LS_AGRONOMY_TAIL = 50, LS_AGRONOMY_GRID = LS_AGRONOMY_BODY + LS_AGRONOMY_TAIL + 1 };
+typedef struct {
+    double at[LS_AGRONOMY_GRID], above[LS_AGRONOMY_GRID];
+} ls_agronomy_odds;
+
+/* What a ton of litter holds of one thing that a limit is reckoned by. */
+typedef struct {
+    ls_line stated;           /* the figure of the value pass */
+    bool reported;            /* by a laboratory: the stated figure is used as it is */
+    ls_line ninety, middle;   /* points of its draws; LS_NO_LINE if reported */
+    ls_agronomy_odds *odds;   /* NULL if reported */
+} ls_agronomy_content;
+
+/* How litter is spread: days until it is worked in, and the weather. */
+typedef struct {
+    long days;        /* or LS_NEVER */
+    int weather;      /* ls_weather */
+    const char *slug; /* "never.cool_wet" */
+    ls_line organic, ammonium; /* shares of organic and of ammonium N that count; LS_NO_LINE: */
+    ls_line total;             /* share of all N that counts; LS_NO_LINE: */
+    ls_line per_ton;           /* usable N in a ton */
+    LS_LIST(const char *) flags;
+} ls_agronomy_way;
+
+typedef struct {
+    const ls_analysis *analysis;
+    ls_line ammonium, organic; /* N in a ton; LS_NO_LINE where no way asks for them */
+    ls_agronomy_content *pan;  /* one for each way */
+    ls_agronomy_content phosphate;
+    const char *flag;          /* what was taken for lack of a figure; NULL */
+} ls_agronomy_litter;
+
+struct ls_agronomy {
+    ls_worksheet *w;
+    ls_arena *arena; /* the worksheet's */
+    const ls_reference *reference;
+    const ls_estimate *estimate;
+    const ls_farm *farm;
+    const ls_table *nitrogen, *carryover;
+    const ls_table *removal, *ammonium, *soil; /* NULL: the farm names none */
+    const ls_figure *cap;
+    ls_line none, no_acres, one, one_year; /* by definition */
+    ls_line truck_least, truck_most, truck_step; /* LS_NO_LINE: not given */
+    size_t ways_n;
+    ls_agronomy_way *ways;
+    size_t litters_n;
+    ls_agronomy_litter *litters;
+    size_t *litter_of; /* [lot] */
+    LS_LIST(ls_line) released; /* [year - 1] share of organic N, by the carryover table */
+};
+
+/* availability.c: the ways that occur, and plant-available N of each analysis by each way. False: a mistake is noted. */
+bool ls_agronomy_ways(ls_agronomy *g);
+bool ls_agronomy_litters(ls_agronomy *g);
+/* The way of a field; it is one of g->ways. */
+size_t ls_agronomy_way_of(const ls_agronomy *g, const ls_field *f);
+
+/* odds.c: the points and odds of everything that no laboratory reported. */
+void ls_agronomy_draw(ls_agronomy *g);
+/* The share of draws in which a content lies above at; at is not below the middle. */
+double ls_agronomy_chance(const ls_agronomy_odds *odds, double at);
+
+/* ---- of one field ---- */
+
+typedef struct {
+    ls_agronomy *g;
+    const ls_field *field;
+    ls_field_rates *out;
+    size_t way;
+    ls_line left[LS_FIELD_NUTRIENTS]; /* need less credits; LS_NO_LINE: unknown */
+    ls_line phosphate;                /* P2O5 the rating allows; LS_NO_LINE: it sets no limit */
+    ls_line cap;
+    ls_line closed;                   /* 0, where there are no acres left; else LS_NO_LINE */
+} ls_agronomy_plot;
+
+/* A key of the field: its slug and what follows. */
+#define LS_AGRONOMY_KEY(plot, rest) ls_words((plot)->g->w, "%s." rest, (plot)->out->slug)
+
+/* Lines of the field. False: a mistake is noted in the farm's diagnostics. */
+void ls_agronomy_acres(ls_agronomy_plot *p);
+bool ls_agronomy_need(ls_agronomy_plot *p);
+bool ls_agronomy_credits(ls_agronomy_plot *p);
+bool ls_agronomy_removal(ls_agronomy_plot *p);
+/* The litter of one analysis on the field; all but rate.lot. */
+ls_rate ls_agronomy_rate(const ls_agronomy_plot *p, const ls_agronomy_litter *litter);
+
+/* flag.c */
+void ls_agronomy_flag(ls_agronomy_plot *p, const char *format, ...) __attribute__((format(printf, 2, 3)));
+/* Flags of what the file does not say and of what is old; once all lines of the field are made. */
+void ls_agronomy_flags(ls_agronomy_plot *p);
+/* The day the field opens; without one, the day the crew comes; LS_NO_DATE. */
+ls_date ls_agronomy_opening(const ls_agronomy_plot *p);
+
+/* Note a mistake that stands at a place of the farm file. */
+#define LS_AGRONOMY_WRONG(g, at, hint, ...) ls_diag_add((g)->farm->diag, LS_ERROR, (at), (hint), __VA_ARGS__)
+
+/* A yield, per unit of which a figure counts, gives lb/ac. */
+bool ls_agronomy_fits(const ls_figure *per_unit, const ls_quantity *yield);
+/* The unit in which a yield is shown. */
+const char *ls_agronomy_yield_unit(const ls_quantity *yield);
+/* The yield of the field as a line, made once. */
+ls_line ls_agronomy_yield(ls_agronomy_plot *p);
+
+#endif

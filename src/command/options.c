@@ -1,0 +1,193 @@
+#include "options.h"
+
+#include "littershed/farm.h"
+
+#include <getopt.h>
+#include <string.h>
+
+enum { MOST_DIGITS = 15, DEFAULT_DRAWS = 20000, DEFAULT_SEED = 1 };
+
+static const ls_option_facts table[LS_OPTIONS] = {
+    [LS_OPTION_HELP] = {"help", 'h', NULL, "show help, of a command if one is named"},
+    [LS_OPTION_VERSION] = {"version", 0, NULL, "show the version of the program and of its tables"},
+    [LS_OPTION_FORMAT] = {"format", 0, "FORMAT", "text (a page to read) or json (for programs)"},
+    [LS_OPTION_OUTPUT] = {"output", 'o', "FILE", "write to FILE, as a whole or not at all"},
+    [LS_OPTION_UNITS] = {"units", 0, "UNITS", "us or metric, of pages to read"},
+    [LS_OPTION_SEED] = {"seed", 0, "N", "start of the random draws, 1 or more (usually 1)"},
+    [LS_OPTION_DRAWS] = {"draws", 0, "N", "how many draws, in blocks of 10,000 (usually 20000)"},
+    [LS_OPTION_DEPTH] = {"depth", 0, "N", "how many levels below the figure to explain"},
+    [LS_OPTION_BIRDS] = {"birds", 0, "KIND", "kind of bird: \"broiler breeder\", \"layer\", ..."},
+};
+
+const ls_option_facts *ls_option_at(ls_option option) {
+    return &table[option];
+}
+
+/* ---- the words behind options ---- */
+
+static bool whole_number(const char *s, uint64_t least, uint64_t most, uint64_t *out) {
+    size_t n = strspn(s, "0123456789");
+    if (n == 0 || s[n] != '\0' || n > MOST_DIGITS)
+        return false;
+    uint64_t v = 0;
+    for (size_t i = 0; i < n; i++)
+        v = v * 10 + (uint64_t)(s[i] - '0');
+    *out = v;
+    return v >= least && v <= most;
+}
+
+static bool read_size(const char *s, size_t least, size_t most, size_t *out) {
+    uint64_t v;
+    if (!whole_number(s, least, most, &v))
+        return false;
+    *out = (size_t)v;
+    return true;
+}
+
+static int bird_of(const char *s) {
+    for (int bird = LS_BROILER_BREEDER; bird <= LS_DUCK; bird++)
+        if (strcmp(s, ls_bird_name(bird)) == 0)
+            return bird;
+    return 0;
+}
+
+static const char *birds_words(ls_arena *a) {
+    ls_text *t = ls_text_new(a);
+    for (int bird = LS_BROILER_BREEDER; bird <= LS_DUCK; bird++)
+        ls_text_addf(t, "%s%s", bird == LS_BROILER_BREEDER ? "" : bird == LS_DUCK ? " or " : ", ", ls_bird_name(bird));
+    return t->s;
+}
+
+/* What may stand behind the option, for a message. */
+static const char *allowed(ls_arena *a, ls_option option) {
+    switch (option) {
+    case LS_OPTION_UNITS:
+        return "us or metric";
+    case LS_OPTION_SEED:
+        return "a whole number of 1 or more, at most 15 digits";
+    case LS_OPTION_DRAWS:
+        return "a whole number, 1 to 10000000";
+    case LS_OPTION_DEPTH:
+        return "a whole number, 0 to 1000";
+    case LS_OPTION_BIRDS:
+        return birds_words(a);
+    default:
+        return "a name";
+    }
+}
+
+/* Take what follows an option; false if it may not stand there. */
+static bool take(ls_options *o, ls_option option, const char *word) {
+    uint64_t n;
+    switch (option) {
+    case LS_OPTION_FORMAT: /* each command says which formats it has */
+        o->format = word;
+        return true;
+    case LS_OPTION_OUTPUT:
+        o->output = word;
+        return word[0] != '\0';
+    case LS_OPTION_UNITS:
+        o->metric = strcmp(word, "metric") == 0;
+        return o->metric || strcmp(word, "us") == 0;
+    case LS_OPTION_SEED:
+        if (!whole_number(word, 1, UINT64_MAX, &n))
+            return false;
+        o->seed = n;
+        return true;
+    case LS_OPTION_DRAWS:
+        return read_size(word, 1, LS_MOST_DRAWS, &o->draws);
+    case LS_OPTION_DEPTH:
+        return read_size(word, 0, LS_MOST_LEVELS, &o->depth);
+    case LS_OPTION_BIRDS:
+        o->birds = bird_of(word);
+        return o->birds != 0;
+    default:
+        return true;
+    }
+}
+
+/* ---- reading with getopt_long ---- */
+
+enum { OPERAND = 1, FIRST_CODE = 1000 };
+
+static void describe(struct option longs[LS_OPTIONS + 1], char shorts[2 * LS_OPTIONS + 3]) {
+    char *s = shorts;
+    *s++ = '-'; /* operands come in their place, with code 1 */
+    *s++ = ':'; /* a missing word is told apart */
+    for (int i = 0; i < LS_OPTIONS; i++) {
+        bool word = table[i].argument != NULL;
+        longs[i] = (struct option){table[i].name, word ? required_argument : no_argument, NULL, FIRST_CODE + i};
+        if (table[i].letter == 0)
+            continue;
+        *s++ = table[i].letter;
+        if (word)
+            *s++ = ':';
+    }
+    longs[LS_OPTIONS] = (struct option){NULL, 0, NULL, 0};
+    *s = '\0';
+}
+
+/* The option of what getopt_long returned, LS_OPTIONS if it is none. */
+static ls_option option_of(int code) {
+    if (code >= FIRST_CODE && code < FIRST_CODE + LS_OPTIONS)
+        return (ls_option)(code - FIRST_CODE);
+    for (int i = 0; i < LS_OPTIONS; i++)
+        if (table[i].letter != 0 && code == table[i].letter)
+            return (ls_option)i;
+    return LS_OPTIONS;
+}
+
+/* getopt_long takes shortened long names, this program does not. */
+static bool in_full(const char *element, ls_option option) {
+    if (strncmp(element, "--", 2) != 0)
+        return true;
+    size_t n = strlen(table[option].name);
+    return strncmp(element + 2, table[option].name, n) == 0 && (element[2 + n] == '\0' || element[2 + n] == '=');
+}
+
+static const char *unknown(ls_arena *a, const char *element) {
+    const char *names[LS_OPTIONS];
+    for (int i = 0; i < LS_OPTIONS; i++)
+        names[i] = table[i].name;
+    const char *word = strncmp(element, "--", 2) == 0 ? ls_arena_copy_n(a, element + 2, strcspn(element + 2, "=")) : "";
+    const char *near = ls_text_nearest(word, names, LS_OPTIONS);
+    if (near == NULL)
+        return ls_arena_printf(a, "unknown option %s", element);
+    return ls_arena_printf(a, "unknown option --%s; did you mean --%s?", word, near);
+}
+
+static const char *refused(ls_arena *a, int code, ls_option option, const char *element, const char *word) {
+    if (code == ':')
+        return ls_arena_printf(a, "option %s needs something behind it", element);
+    if (option == LS_OPTIONS || !in_full(element, option))
+        return unknown(a, element);
+    return ls_arena_printf(a, "option --%s: \"%s\" is not %s", table[option].name, word, allowed(a, option));
+}
+
+bool ls_options_read(ls_arena *a, int argc, char **argv, ls_options *out, const char **why) {
+    struct option longs[LS_OPTIONS + 1];
+    char shorts[2 * LS_OPTIONS + 3];
+    describe(longs, shorts);
+    *out = (ls_options){.format = "text", .seed = DEFAULT_SEED, .draws = DEFAULT_DRAWS, .depth = LS_MOST_LEVELS};
+    opterr = 0;
+    optind = 0; /* start anew: the program may run several times in one process */
+    for (;;) {
+        const char *element = argv[optind == 0 ? 1 : optind];
+        int code = getopt_long(argc, argv, shorts, longs, NULL);
+        if (code == -1)
+            break;
+        if (code == OPERAND) {
+            *LS_PUSH(a, &out->operands) = optarg;
+            continue;
+        }
+        ls_option option = option_of(code);
+        if (option == LS_OPTIONS || !in_full(element, option) || !take(out, option, optarg)) {
+            *why = refused(a, code, option, element, optarg);
+            return false;
+        }
+        out->given |= LS_OPTION_BIT(option);
+    }
+    for (; optind < argc; optind++)
+        *LS_PUSH(a, &out->operands) = argv[optind];
+    return true;
+}

@@ -1,0 +1,50 @@
+/* options: what may stand on the command line beside the command and its operands. Private to this room. */
+#ifndef COMMAND_OPTIONS_H
+#define COMMAND_OPTIONS_H
+
+#include "littershed/base.h"
+
+typedef enum {
+    LS_OPTION_HELP,
+    LS_OPTION_VERSION,
+    LS_OPTION_FORMAT,
+    LS_OPTION_OUTPUT,
+    LS_OPTION_UNITS,
+    LS_OPTION_SEED,
+    LS_OPTION_DRAWS,
+    LS_OPTION_DEPTH,
+    LS_OPTION_BIRDS,
+    LS_OPTIONS
+} ls_option;
+#define LS_OPTION_BIT(option) (1U << (option))
+
+typedef struct {
+    const char *name; /* without the dashes */
+    char letter;      /* short form; 0: none */
+    const char *argument; /* what follows, as help names it; NULL: nothing does */
+    const char *help;
+} ls_option_facts;
+
+/* The facts of an option, LS_OPTION_HELP to before LS_OPTIONS. */
+const ls_option_facts *ls_option_at(ls_option option);
+
+enum { LS_MOST_DRAWS = 10000000, LS_MOST_LEVELS = 1000 };
+
+/* The command line as read. Texts are those of argv. */
+typedef struct {
+    unsigned given;     /* bits of the options that were given */
+    const char *format; /* "text" unless given */
+    const char *output; /* NULL: to the standard output */
+    bool metric;
+    uint64_t seed;
+    size_t draws; /* as asked for */
+    size_t depth;
+    int birds;    /* ls_bird; 0: not given */
+    LS_LIST(const char *) operands;
+} ls_options;
+
+/* Read argv[1] ... argv[argc - 1]; options may stand anywhere, long names in full, "--" ends them. On a mistake false is
+ * returned and *why says in the arena what is wrong. */
+bool ls_options_read(ls_arena *a, int argc, char **argv, ls_options *out, const char **why);
+
+#endif

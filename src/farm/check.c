@@ -1,0 +1,96 @@
+/* Checks over the whole farm, and among the keys of farm, trucks and crew. */
+#include "farm/reader.h"
+
+#include <string.h>
+
+#define MISTAKE(reader, at, hint, ...) ls_diag_add((reader)->diag, LS_ERROR, (at), (hint), __VA_ARGS__)
+
+enum { MOST_PAIRS = 200000 };
+
+static bool known(ls_day day) {
+    return LS_GIVEN(day) && day.day != LS_NO_DATE;
+}
+
+void ls_farm_check_facts(ls_farm_reader *reader, void *section, bool clean) {
+    const ls_farm_facts *facts = section;
+    const char *log = facts->haul_log.text;
+    (void)clean;
+    if (log && (strchr(log, '/') || log[0] == '.'))
+        MISTAKE(reader, facts->haul_log.at, "write a file name alone, for example \"haul_log: cedar-fork.haul.csv\"",
+                "the haul log lies beside the farm file");
+}
+
+void ls_farm_check_rate(ls_farm_reader *reader, void *section, bool clean) {
+    const ls_rate_range *rate = section;
+    (void)clean;
+    if (rate->least.form && rate->most.form && rate->least.value > rate->most.value)
+        MISTAKE(reader, rate->least.at, "check both", "the least rate is above the most");
+    else if (rate->step.form && rate->most.form && rate->step.value > rate->most.value)
+        MISTAKE(reader, rate->step.at, "check both", "the step is larger than the highest rate");
+}
+
+void ls_farm_check_crew(ls_farm_reader *reader, void *section, bool clean) {
+    enum { ALL_DAYS = 0x7f };
+    const ls_crew *crew = section;
+    (void)clean;
+    if (crew->days_off == ALL_DAYS)
+        MISTAKE(reader, crew->at, "leave a weekday to work on", "days_off names every day of the week");
+}
+
+/* Houses emptied by lots: its sides, or the whole. */
+static size_t lots(const ls_farm *farm) {
+    size_t n = 0;
+    for (size_t i = 0; i < farm->houses.n; i++)
+        n += farm->houses.at[i].sides.n > 0 ? farm->houses.at[i].sides.n : 1;
+    return n;
+}
+
+static void check_size(ls_farm_reader *reader, const ls_farm *farm) {
+    size_t fields = 0;
+    for (size_t i = 0; i < farm->buyers.n; i++)
+        fields += farm->buyers.at[i].fields.n;
+    if (fields == 0 || lots(farm) <= MOST_PAIRS / fields)
+        return;
+    ls_arena *a = reader->arena;
+    MISTAKE(reader, farm->houses.at[0].at, "plan the farm in parts",
+            "too large: %s lots (sides or houses) times %s fields, and the program takes at most 200,000 pairs",
+            ls_number_text(a, (double)lots(farm), 6), ls_number_text(a, (double)fields, 6));
+}
+
+/* A flock that leaves after the next one comes, or after the crew does. */
+static void check_flock_dates(ls_farm_reader *reader, const ls_farm *farm, const ls_flock *flock) {
+    ls_arena *a = reader->arena;
+    if (!known(flock->removed))
+        return;
+    if (farm->facts && known(farm->facts->next_flock) && farm->facts->next_flock.day < flock->removed.day)
+        MISTAKE(reader, flock->removed.at, ls_arena_printf(a, "next_flock is %s: check both dates", ls_date_iso(a, farm->facts->next_flock.day)),
+                "these birds leave after the next flock has come");
+    if (farm->crew && known(farm->crew->arrives) && farm->crew->arrives.day < flock->removed.day)
+        ls_diag_add(reader->diag, LS_WARNING, flock->removed.at,
+                    ls_arena_printf(a, "arrives under crew is %s: check both dates", ls_date_iso(a, farm->crew->arrives.day)),
+                    "these birds leave after the crew has come");
+}
+
+static void check_dates(ls_farm_reader *reader, const ls_farm *farm) {
+    ls_arena *a = reader->arena;
+    for (size_t i = 0; i < farm->houses.n; i++)
+        for (size_t k = 0; k < farm->houses.at[i].flocks.n; k++)
+            check_flock_dates(reader, farm, &farm->houses.at[i].flocks.at[k]);
+    if (!farm->crew || !known(farm->crew->arrives))
+        return;
+    const char *arrives = ls_date_iso(a, farm->crew->arrives.day);
+    if (farm->facts && known(farm->facts->next_flock) && farm->facts->next_flock.day < farm->crew->arrives.day)
+        MISTAKE(reader, farm->facts->next_flock.at, ls_arena_printf(a, "arrives under crew is %s: check both dates", arrives),
+                "the next flock comes before the crew");
+    if (farm->stack && known(farm->stack->kept_until) && farm->stack->kept_until.day <= farm->crew->arrives.day)
+        MISTAKE(reader, farm->stack->kept_until.at, ls_arena_printf(a, "arrives under crew is %s: check both dates", arrives),
+                "the stack must be empty before the crew comes");
+}
+
+void ls_farm_check_all(ls_farm_reader *reader, ls_farm *farm, bool clean) {
+    ls_farm_check_names(reader, farm);
+    check_dates(reader, farm);
+    check_size(reader, farm);
+    if (clean)
+        ls_farm_check_removal(reader, farm);
+}

@@ -1,0 +1,93 @@
+/* Names: each its own, with a slug of its own. */
+#include "farm/reader.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* One name of a kind of thing. */
+typedef struct {
+    const ls_name *name;
+    const char *slug;
+    size_t order;
+} named;
+
+typedef LS_LIST(named) named_list;
+
+static int by_slug(const void *left, const void *right) {
+    const named *a = left, *b = right;
+    int order = strcmp(a->slug, b->slug);
+    if (order != 0)
+        return order;
+    return a->order < b->order ? -1 : a->order > b->order;
+}
+
+/* Put a name on the list; returns its slug. */
+static const char *add(ls_farm_reader *reader, named_list *list, const ls_name *name) {
+    if (!name->text)
+        return "_";
+    named *entry = LS_PUSH(reader->arena, list);
+    *entry = (named){name, ls_text_slug(reader->arena, name->text), list->n};
+    return entry->slug;
+}
+
+/* Note all names that are not new; what: "house". */
+static void check(ls_farm_reader *reader, named_list *list, const char *what) {
+    if (list->n > 1)
+        qsort(list->at, list->n, sizeof *list->at, by_slug);
+    for (size_t i = 1, first = 0; i < list->n; i++) {
+        const named *entry = &list->at[i], *earlier = &list->at[first];
+        if (strcmp(entry->slug, earlier->slug) != 0) {
+            first = i;
+            continue;
+        }
+        const char *where = ls_diag_where(reader->arena, reader->diag, earlier->name->at);
+        const char *hint = ls_arena_printf(reader->arena, "first named at %s: give each %s a name of its own", where, what);
+        if (strcmp(entry->name->text, earlier->name->text) == 0)
+            ls_diag_add(reader->diag, LS_ERROR, entry->name->at, hint, "a second %s \"%s\"", what, entry->name->text);
+        else
+            ls_diag_add(reader->diag, LS_ERROR, entry->name->at, hint, "%s \"%s\" is too like \"%s\": only signs and capitals tell them apart",
+                        what, entry->name->text, earlier->name->text);
+    }
+}
+
+/* Lots are named HOUSE/SIDE. */
+static void refuse_slash(ls_farm_reader *reader, const ls_name *name, const char *what) {
+    if (name->text && strchr(name->text, '/'))
+        ls_diag_add(reader->diag, LS_ERROR, name->at, "use a dash or a blank", "the name of a %s must not hold a /", what);
+}
+
+static void check_house(ls_farm_reader *reader, ls_house *house) {
+    named_list sides = {0};
+    refuse_slash(reader, &house->name, "house");
+    for (size_t i = 0; i < house->sides.n; i++) {
+        refuse_slash(reader, &house->sides.at[i].name, "side");
+        house->sides.at[i].slug = add(reader, &sides, &house->sides.at[i].name);
+    }
+    check(reader, &sides, "side");
+}
+
+static void check_fields(ls_farm_reader *reader, ls_buyer *buyer) {
+    named_list fields = {0};
+    for (size_t i = 0; i < buyer->fields.n; i++)
+        buyer->fields.at[i].slug = add(reader, &fields, &buyer->fields.at[i].name);
+    check(reader, &fields, "field");
+}
+
+void ls_farm_check_names(ls_farm_reader *reader, ls_farm *farm) {
+    named_list houses = {0}, codes = {0}, trucks = {0}, buyers = {0};
+    for (size_t i = 0; i < farm->houses.n; i++) {
+        farm->houses.at[i].slug = add(reader, &houses, &farm->houses.at[i].name);
+        add(reader, &codes, &farm->houses.at[i].code);
+        check_house(reader, &farm->houses.at[i]);
+    }
+    for (size_t i = 0; i < farm->trucks.n; i++)
+        add(reader, &trucks, &farm->trucks.at[i].name);
+    for (size_t i = 0; i < farm->buyers.n; i++) {
+        farm->buyers.at[i].slug = add(reader, &buyers, &farm->buyers.at[i].name);
+        check_fields(reader, &farm->buyers.at[i]);
+    }
+    check(reader, &houses, "house");
+    check(reader, &codes, "house code");
+    check(reader, &trucks, "truck");
+    check(reader, &buyers, "buyer");
+}

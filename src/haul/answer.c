@@ -1,0 +1,164 @@
+/* What an answer amounts to. */
+#include "split.h"
+
+#include <string.h>
+
+ls_haul_answer *ls_haul_answer_new(const ls_haul_task *t) {
+    ls_haul_answer *x = LS_NEW(t->arena, ls_haul_answer, 1);
+    x->full = LS_NEW(t->arena, long, t->lots * (t->buyers + 1));
+    x->part = LS_NEW(t->arena, int64_t, t->lots * (t->buyers + 1));
+    x->straight = LS_NEW(t->arena, int64_t, t->lots * t->fields);
+    x->out = LS_NEW(t->arena, int64_t, t->lots * t->fields);
+    return x;
+}
+
+void ls_haul_answer_copy(const ls_haul_task *t, ls_haul_answer *to, const ls_haul_answer *from) {
+    size_t ends = t->lots * (t->buyers + 1), pairs = t->lots * t->fields;
+    memcpy(to->full, from->full, ends * sizeof *to->full);
+    memcpy(to->part, from->part, ends * sizeof *to->part);
+    memcpy(to->straight, from->straight, pairs * sizeof *to->straight);
+    memcpy(to->out, from->out, pairs * sizeof *to->out);
+    to->placed = from->placed;
+    to->short_of = from->short_of;
+    to->stacked = from->stacked;
+    to->money = from->money;
+    to->drops = from->drops;
+}
+
+/* Tons on the field of all lots that use it as the lot `alike` does. */
+static int64_t on_field(const ls_haul_task *t, const ls_haul_answer *x, size_t field, size_t alike) {
+    int64_t sum = 0;
+    for (size_t i = alike; i < t->lots; i++) {
+        size_t at = ls_haul_lf(t, i, field);
+        if (t->alike[at] == alike)
+            sum += x->straight[at] + x->out[at];
+    }
+    return sum;
+}
+
+static int64_t covered_but(const ls_haul_task *t, const ls_haul_answer *x, size_t field, size_t but) {
+    int64_t sum = 0;
+    for (size_t i = 0; i < t->lots; i++) {
+        size_t at = ls_haul_lf(t, i, field);
+        if (t->alike[at] != i || i == but)
+            continue;
+        int64_t tons = on_field(t, x, field, i);
+        if (tons > 0)
+            sum += ls_haul_cover(t->use[at], tons);
+    }
+    return sum;
+}
+
+int64_t ls_haul_covered(const ls_haul_task *t, const ls_haul_answer *x, size_t field) {
+    return covered_but(t, x, field, t->lots);
+}
+
+int64_t ls_haul_spare(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t field) {
+    size_t alike = t->alike[ls_haul_lf(t, lot, field)];
+    int64_t left = t->capacity[field] - covered_but(t, x, field, alike);
+    int64_t spare = ls_haul_fit(t->use[ls_haul_lf(t, lot, field)], left) - on_field(t, x, field, alike);
+    return spare > 0 ? spare : 0;
+}
+
+int64_t ls_haul_sent(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t to) {
+    size_t at = ls_haul_to(t, lot, to);
+    return x->full[at] * t->payload[lot] + x->part[at] + t->kept_part[at];
+}
+
+int64_t ls_haul_gone(const ls_haul_task *t, const ls_haul_answer *x, size_t lot) {
+    int64_t sum = 0;
+    for (size_t to = 0; to <= t->buyers; to++)
+        sum += ls_haul_sent(t, x, lot, to);
+    return sum;
+}
+
+bool ls_haul_has_part(const ls_haul_task *t, const ls_haul_answer *x, size_t lot) {
+    for (size_t to = 0; to <= t->buyers; to++)
+        if (x->part[ls_haul_to(t, lot, to)] > 0)
+            return true;
+    return false;
+}
+
+int64_t ls_haul_out(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t buyer) {
+    int64_t sum = 0;
+    for (size_t f = t->first[buyer]; f < t->first[buyer + 1]; f++)
+        sum += x->out[ls_haul_lf(t, lot, f)];
+    return sum;
+}
+
+int64_t ls_haul_out_of_lot(const ls_haul_task *t, const ls_haul_answer *x, size_t lot) {
+    int64_t sum = 0;
+    for (size_t f = 0; f < t->fields; f++)
+        sum += x->out[ls_haul_lf(t, lot, f)];
+    return sum;
+}
+
+int64_t ls_haul_on_buyer(const ls_haul_task *t, const ls_haul_answer *x, size_t buyer) {
+    int64_t sum = 0;
+    for (size_t i = 0; i < t->lots; i++)
+        sum += ls_haul_sent(t, x, i, buyer) + ls_haul_out(t, x, i, buyer);
+    return sum;
+}
+
+int64_t ls_haul_stacked(const ls_haul_task *t, const ls_haul_answer *x) {
+    int64_t sum = 0;
+    for (size_t i = 0; i < t->lots; i++)
+        sum += ls_haul_sent(t, x, i, t->buyers);
+    return sum;
+}
+
+long ls_haul_trips(const ls_haul_task *t, const ls_haul_answer *x, size_t buyer) {
+    long trips = 0;
+    for (size_t i = 0; i < t->lots; i++) {
+        size_t at = ls_haul_to(t, i, buyer);
+        trips += x->full[at] + (x->part[at] > 0) + (t->kept_part[at] > 0);
+        if (t->stack && t->payload[i] > 0)
+            trips += (long)((ls_haul_out(t, x, i, buyer) + t->payload[i] - 1) / t->payload[i]);
+    }
+    return trips;
+}
+
+static int64_t most_payload(const ls_haul_task *t) {
+    int64_t most = 0;
+    for (size_t i = 0; i < t->lots; i++)
+        most = t->payload[i] > most ? t->payload[i] : most;
+    return most;
+}
+
+/* Tons short of a buyer's least; a load that is missing counts as a full one. */
+static int64_t short_of(const ls_haul_task *t, const ls_haul_answer *x, size_t buyer, long trips) {
+    int64_t tons = t->least[buyer] - ls_haul_on_buyer(t, x, buyer);
+    int64_t loads = trips < t->least_loads[buyer] ? (t->least_loads[buyer] - trips) * most_payload(t) : 0;
+    int64_t most = tons > loads ? tons : loads;
+    return most > 0 ? most : 0;
+}
+
+void ls_haul_evaluate(const ls_haul_task *t, ls_haul_answer *x) {
+    x->placed = x->short_of = 0;
+    x->stacked = ls_haul_stacked(t, x);
+    x->money = (double)x->stacked / 100 * t->given->stack_value;
+    for (size_t b = 0; b < t->buyers; b++) {
+        long trips = ls_haul_trips(t, x, b);
+        x->money -= (double)trips * t->trip_cost[b];
+        x->short_of += short_of(t, x, b, trips);
+    }
+    for (size_t k = 0; k < t->lots * t->fields; k++) {
+        x->placed += x->straight[k] + x->out[k];
+        if (x->straight[k] > 0)
+            x->money += (double)x->straight[k] / 100 * t->value[k];
+        if (x->out[k] > 0)
+            x->money += (double)x->out[k] / 100 * t->later_value[k];
+    }
+}
+
+bool ls_haul_better(const ls_haul_answer *a, const ls_haul_answer *b) {
+    if (a->placed != b->placed)
+        return a->placed > b->placed;
+    if (a->short_of != b->short_of)
+        return a->short_of < b->short_of;
+    if (a->money > b->money + 0.005 || a->money < b->money - 0.005)
+        return a->money > b->money;
+    if (a->stacked != b->stacked)
+        return a->stacked < b->stacked;
+    return a->drops < b->drops;
+}

@@ -1,0 +1,135 @@
+/* Tons on fields cut into loads: every piece of a load on a field is 0 or at least the smallest drop. */
+#include "split.h"
+
+enum { MOST_STEPS = 5000 };
+
+typedef struct {
+    const ls_haul_task *t;
+    size_t fields;
+    int64_t *left; /* [field] tons not yet in a load */
+    const ls_haul_sizes *sizes;
+    size_t full; /* loads before this one are done */
+    long steps;
+    ls_haul_pieces pieces;
+} former;
+
+static bool whole(const former *s, int64_t tons) {
+    return tons == 0 || tons >= s->t->drop;
+}
+
+static bool next(former *s, size_t load, int64_t room);
+
+/* Try tons of a field as the next piece of a load, and all that follows. */
+static bool try(former *s, size_t load, int64_t room, size_t field, int64_t tons) {
+    int64_t had = s->left[field];
+    if (tons < s->t->drop || tons > had || tons > room || !whole(s, room - tons) ||
+        !whole(s, had - tons))
+        return false;
+    size_t n = s->pieces.n;
+    *LS_PUSH(s->t->arena, &s->pieces) = (ls_haul_piece){load, field, tons};
+    s->left[field] -= tons;
+    if (next(s, load, room - tons))
+        return true;
+    s->left[field] = had;
+    s->pieces.n = n;
+    return false;
+}
+
+/* As much as fits; or less, so that what is left of the load or the field is a whole drop. */
+static bool try_field(former *s, size_t load, int64_t room, size_t field) {
+    int64_t had = s->left[field], drop = s->t->drop;
+    int64_t most = had < room ? had : room;
+    return try(s, load, room, field, most) || try(s, load, room, field, room - drop) ||
+           try(s, load, room, field, had - drop) || try(s, load, room, field, drop);
+}
+
+static bool next(former *s, size_t load, int64_t room) {
+    if (room == 0) {
+        if (++load == s->sizes->n)
+            return true;
+        room = s->sizes->at[load];
+    }
+    if (s->steps-- <= 0)
+        return false;
+    for (size_t f = 0; f < s->fields; f++)
+        if (s->left[f] == room && try(s, load, room, f, room))
+            return true;
+    for (size_t f = 0; f < s->fields; f++)
+        if (s->left[f] > 0 && s->left[f] != room && try_field(s, load, room, f))
+            return true;
+    return false;
+}
+
+/* Whole loads to fields that take two more, or just one: they need no search. */
+static void peel(former *s) {
+    for (size_t f = 0; f < s->fields; f++)
+        while (s->full < s->sizes->n && s->left[f] > 0) {
+            int64_t size = s->sizes->at[s->full];
+            if (size < s->t->drop || (s->left[f] != size && s->left[f] < 2 * size))
+                break;
+            *LS_PUSH(s->t->arena, &s->pieces) = (ls_haul_piece){s->full, f, size};
+            s->left[f] -= size;
+            s->full++;
+        }
+}
+
+bool ls_haul_form(const ls_haul_task *t, size_t n_fields, const int64_t *tons,
+                  const ls_haul_sizes *sizes, ls_haul_pieces *out) {
+    former s = {.t = t, .fields = n_fields, .sizes = sizes, .steps = MOST_STEPS};
+    s.left = LS_NEW(t->arena, int64_t, n_fields);
+    int64_t sum = 0;
+    for (size_t f = 0; f < n_fields; f++)
+        sum += s.left[f] = tons[f];
+    for (size_t k = 0; k < sizes->n; k++)
+        sum -= sizes->at[k];
+    if (sum != 0)
+        return false;
+    peel(&s);
+    bool formed = s.full == sizes->n || next(&s, s.full, sizes->at[s.full]);
+    if (out != NULL)
+        *out = s.pieces;
+    return formed;
+}
+
+static void push(const ls_haul_task *t, ls_haul_sizes *sizes, int64_t tons) {
+    if (tons > 0)
+        *LS_PUSH(t->arena, sizes) = tons;
+}
+
+/* Trips out of the stack need not be full: a last one below the smallest drop takes from the one before. */
+static ls_haul_sizes out_sizes(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t buyer) {
+    ls_haul_sizes sizes = {0};
+    int64_t left = ls_haul_out(t, x, lot, buyer), payload = t->payload[lot];
+    while (left > 0) {
+        int64_t size = left < payload ? left : payload, rest = left - size;
+        if (rest > 0 && rest < t->drop)
+            size -= t->drop - rest;
+        push(t, &sizes, size);
+        left -= size;
+    }
+    return sizes;
+}
+
+ls_haul_sizes ls_haul_sizes_of(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t buyer,
+                               bool from_stack) {
+    if (from_stack)
+        return out_sizes(t, x, lot, buyer);
+    ls_haul_sizes sizes = {0};
+    size_t at = ls_haul_to(t, lot, buyer);
+    for (long k = 0; k < x->full[at]; k++)
+        push(t, &sizes, t->payload[lot]);
+    push(t, &sizes, t->kept_part[at]);
+    push(t, &sizes, x->part[at]);
+    return sizes;
+}
+
+bool ls_haul_pieces_of(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t buyer,
+                       bool from_stack, ls_haul_pieces *out) {
+    ls_haul_sizes sizes = ls_haul_sizes_of(t, x, lot, buyer, from_stack);
+    const int64_t *tons = (from_stack ? x->out : x->straight) + ls_haul_lf(t, lot, t->first[buyer]);
+    if (out != NULL)
+        *out = (ls_haul_pieces){0};
+    if (t->first[buyer] == t->first[buyer + 1])
+        return sizes.n == 0;
+    return ls_haul_form(t, t->first[buyer + 1] - t->first[buyer], tons, &sizes, out);
+}

@@ -1,0 +1,137 @@
+/* The split in whole units: tons in hundredths, capacity in millionths. Private to the room. */
+#ifndef LITTERSHED_HAUL_SPLIT_PRIVATE_H
+#define LITTERSHED_HAUL_SPLIT_PRIVATE_H
+
+#include "littershed/base/arena.h"
+#include "littershed/haul.h"
+
+#include <limits.h>
+#include <stdbool.h>
+#include <stdint.h>
+
+#define LS_HAUL_PLENTY (INT64_MAX / 8) /* more than any amount */
+
+/* The problem, its fields and buyers in the order of their names, so that the order in a file cannot
+ * matter. [lot][field] is [lot * fields + field]; [lot][to] is [lot * (buyers + 1) + to], where
+ * to == buyers is the stack. Tons are hundredths of a ton. */
+typedef struct {
+    ls_arena *arena;
+    const ls_split_problem *given;
+    size_t lots, fields, buyers;
+    size_t *given_field;  /* [field] its number in the given problem */
+    size_t *given_buyer;  /* [buyer] */
+    size_t *first;        /* [buyers + 1] a buyer's fields are first[b] .. first[b + 1] - 1 */
+    size_t *buyer;        /* [field] */
+    int64_t *tons;        /* [lot] */
+    int64_t *payload;     /* [lot] */
+    double *use;          /* [lot][field] capacity per ton */
+    size_t *alike;        /* [lot][field] the first lot that uses this field at the same rate */
+    bool *open, *later;   /* [lot][field] reachable, and at least one smallest drop fits */
+    int64_t *alone;       /* [lot][field] tons that fit if no other lot goes there */
+    double *value, *later_value; /* [lot][field] */
+    double *trip_cost;    /* [buyer] */
+    int64_t *capacity;    /* [field] in millionths */
+    bool *even;           /* [field] all lots that may go there use it alike */
+    int64_t *even_tons;   /* [field] tons that fit in all, if even */
+    int64_t *least, *most;
+    long *least_loads, *most_loads; /* [buyer] */
+    int64_t *at_most;     /* [lot][buyer] tons the buyer's open fields can take of this lot alone */
+    int64_t drop;         /* the smallest drop */
+    int64_t room;         /* of the stack */
+    bool stack;           /* there is one */
+    long *kept;           /* [lot][to] */
+    int64_t *kept_part;   /* [lot][to] */
+} ls_haul_task;
+
+/* An answer in whole units. */
+typedef struct {
+    long *full;        /* [lot][to] full loads, the kept ones among them */
+    int64_t *part;     /* [lot][to] tons of the part load; a lot has at most one beside kept parts */
+    int64_t *straight; /* [lot][field] */
+    int64_t *out;      /* [lot][field] out of the stack */
+    /* what it is worth */
+    int64_t placed, short_of, stacked;
+    double money;
+    long drops;
+} ls_haul_answer;
+
+/* What a relaxed or searched model wishes for, in tons and loads; same shapes as an answer. */
+typedef struct {
+    double *full, *part, *straight, *out;
+} ls_haul_wish;
+
+/* task.c */
+ls_haul_task *ls_haul_task_new(ls_arena *a, const ls_split_problem *p);
+/* v times scale down to a whole number; within a millionth of a whole counts as whole. */
+int64_t ls_haul_down(double v, double scale);
+/* Millionths of capacity that tons (hundredths) cover at a use, rounded up. */
+int64_t ls_haul_cover(double use, int64_t tons);
+/* Most tons (hundredths) that cover no more than capacity (millionths) at a use. */
+int64_t ls_haul_fit(double use, int64_t capacity);
+
+/* answer.c */
+ls_haul_answer *ls_haul_answer_new(const ls_haul_task *t);
+void ls_haul_answer_copy(const ls_haul_task *t, ls_haul_answer *to, const ls_haul_answer *from);
+int64_t ls_haul_covered(const ls_haul_task *t, const ls_haul_answer *x, size_t field);
+/* Tons of the lot that still fit on the field. */
+int64_t ls_haul_spare(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t field);
+/* Tons that leave the lot for a buyer or the stack; all that leave it. */
+int64_t ls_haul_sent(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t to);
+int64_t ls_haul_gone(const ls_haul_task *t, const ls_haul_answer *x, size_t lot);
+bool ls_haul_has_part(const ls_haul_task *t, const ls_haul_answer *x, size_t lot);
+/* Tons on the buyer's fields straight and out of the stack; tons out of the stack of one lot. */
+int64_t ls_haul_on_buyer(const ls_haul_task *t, const ls_haul_answer *x, size_t buyer);
+int64_t ls_haul_out(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t buyer);
+int64_t ls_haul_out_of_lot(const ls_haul_task *t, const ls_haul_answer *x, size_t lot);
+int64_t ls_haul_stacked(const ls_haul_task *t, const ls_haul_answer *x);
+/* Truck trips to a buyer: full and part loads and those out of the stack. */
+long ls_haul_trips(const ls_haul_task *t, const ls_haul_answer *x, size_t buyer);
+/* Fill in what it is worth (drops aside). */
+void ls_haul_evaluate(const ls_haul_task *t, ls_haul_answer *x);
+/* Is a the better by the goals in their order: tons, short, money, few in the stack, few drops? */
+bool ls_haul_better(const ls_haul_answer *a, const ls_haul_answer *b);
+
+/* form.c */
+typedef struct {
+    size_t load, field;
+    int64_t tons;
+} ls_haul_piece;
+typedef LS_LIST(ls_haul_piece) ls_haul_pieces;
+typedef LS_LIST(int64_t) ls_haul_sizes;
+/* Cut the tons of a lot on a buyer's fields into loads of the given sizes so that no piece is below the
+ * smallest drop; false if no way was found. tons[field - first] of each field; out may be NULL. */
+bool ls_haul_form(const ls_haul_task *t, size_t n_fields, const int64_t *tons, const ls_haul_sizes *sizes,
+                  ls_haul_pieces *out);
+/* The loads of a lot to a buyer (straight or out of the stack), full ones first. */
+ls_haul_sizes ls_haul_sizes_of(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t buyer,
+                               bool from_stack);
+/* Pieces of a lot's loads to a buyer; false if they cannot be formed. */
+bool ls_haul_pieces_of(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t buyer,
+                       bool from_stack, ls_haul_pieces *out);
+
+/* settle.c: from wishes to an answer that keeps every limit. */
+/* Make x of the wish; false if not even the kept loads could be placed. x is evaluated, drops counted. */
+bool ls_haul_settle(const ls_haul_task *t, const ls_haul_wish *wish, ls_haul_answer *x);
+/* Add need tons of a lot to a buyer's fields where they fit; returns what did not. */
+int64_t ls_haul_fill(const ls_haul_task *t, ls_haul_answer *x, size_t lot, size_t buyer, int64_t need);
+
+/* mend.c: small repairs of an answer. */
+/* No tons of the lot on the buyer's fields stay below the smallest drop; false if that cannot be had. */
+bool ls_haul_mend(const ls_haul_task *t, ls_haul_answer *x, size_t lot, size_t buyer);
+/* Take excess tons of a lot off a buyer's fields, smallest first. */
+void ls_haul_cut(const ls_haul_task *t, int64_t *on, size_t buyer, size_t lot, int64_t excess);
+
+/* top_up.c: what is left goes wherever it still fits, best paid first. */
+void ls_haul_top_up(const ls_haul_task *t, ls_haul_answer *x);
+
+/* check.c: every limit again, in whole units; NULL or what is wrong. */
+const char *ls_haul_check(const ls_haul_task *t, const ls_haul_answer *x);
+
+static inline size_t ls_haul_lf(const ls_haul_task *t, size_t lot, size_t field) {
+    return lot * t->fields + field;
+}
+static inline size_t ls_haul_to(const ls_haul_task *t, size_t lot, size_t to) {
+    return lot * (t->buyers + 1) + to;
+}
+
+#endif

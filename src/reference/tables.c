@@ -1,0 +1,257 @@
+#include "reference/tables.h"
+
+#include "reference/cell.h"
+#include "reference/columns.h"
+#include "reference/parts.h"
+
+#include <string.h>
+
+/* node is a mapping whose keys are all among the n names (origin keys too where allowed); else an
+ * error. */
+static bool has_only(ls_reference_reader *r, const ls_node *node, const char *what,
+                     const char *const *names, size_t n, bool origin) {
+    if (node->kind != LS_MAPPING) {
+        ls_diag_add(r->diag, LS_ERROR, node->at, NULL, "%s must be a list of keys with values",
+                    what);
+        return false;
+    }
+    bool good = true;
+    for (size_t i = 0; i < node->n; i++) {
+        const char *key = node->keys[i]->text;
+        bool known = origin && ls_reference_is_origin(key);
+        for (size_t k = 0; k < n && !known; k++)
+            known = strcmp(names[k], key) == 0;
+        if (known)
+            continue;
+        const char *near = ls_text_nearest(key, names, n);
+        ls_diag_add(r->diag, LS_ERROR, node->keys[i]->at,
+                    near == NULL ? NULL : ls_arena_printf(r->arena, "did you mean %s?", near),
+                    "%s has nothing called %s", what, key);
+        good = false;
+    }
+    return good;
+}
+
+/* The text of a key that must be there. */
+static const char *must_have(ls_reference_reader *r, const ls_node *mapping, const char *key,
+                             const char *what) {
+    const char *text = ls_reference_text(r, mapping, key);
+    if (text == NULL)
+        ls_diag_add(r->diag, LS_ERROR, mapping->at, NULL, "%s has no %s", what, key);
+    return text;
+}
+
+static void read_source(ls_reference_reader *r, const ls_node *node) {
+    static const char *const keys[] = {"id", "who", "title", "url"};
+    if (!has_only(r, node, "a source", keys, sizeof keys / sizeof *keys, false))
+        return;
+    ls_source *s = LS_NEW(r->arena, ls_source, 1);
+    *s = (ls_source){must_have(r, node, "id", "a source"), must_have(r, node, "who", "a source"),
+                     must_have(r, node, "title", "a source"), ls_reference_text(r, node, "url")};
+    if (s->id == NULL || s->who == NULL || s->title == NULL)
+        return;
+    if (ls_reference_source(r->set, s->id) != NULL || strcmp(s->id, "none") == 0) {
+        ls_diag_add(r->diag, LS_ERROR, node->at, NULL, "the source %s stands here a second time",
+                    s->id);
+        return;
+    }
+    *LS_PUSH(r->arena, &r->set->sources) = s;
+}
+
+static void read_whys(ls_reference_reader *r, const ls_node *node) {
+    const char *names[LS_LOG_STUDENT + 1];
+    for (int k = 0; k <= LS_LOG_STUDENT; k++)
+        names[k] = ls_reference_spread_word((ls_spread_kind)k);
+    if (!has_only(r, node, "spreads", names, LS_LOG_STUDENT + 1, false))
+        return;
+    for (int k = 0; k <= LS_LOG_STUDENT; k++) {
+        const char *why = ls_reference_text(r, node, names[k]);
+        if (why != NULL)
+            r->set->why[k] = why;
+    }
+}
+
+/* A list under a key of a file, NULL if there is none or (an error) something else. */
+static const ls_node *list_of(ls_reference_reader *r, const ls_node *root, const char *key) {
+    const ls_node *list = ls_yaml_get(root, key);
+    if (list == NULL || list->kind == LS_SEQUENCE)
+        return list;
+    ls_diag_add(r->diag, LS_ERROR, list->at, "begin every one with a dash", "%s must be a list",
+                key);
+    return NULL;
+}
+
+static void read_head(ls_reference_reader *r, const ls_node *root) {
+    static const char *const keys[] = {"version", "date", "spreads", "sources", "tables"};
+    if (!has_only(r, root, "a file of tables", keys, sizeof keys / sizeof *keys, false))
+        return;
+    const char *version = ls_reference_text(r, root, "version"),
+               *date = ls_reference_text(r, root, "date");
+    r->set->version = version != NULL ? version : r->set->version;
+    r->set->date = date != NULL ? date : r->set->date;
+    const ls_node *spreads = ls_yaml_get(root, "spreads"), *sources = list_of(r, root, "sources");
+    if (spreads != NULL)
+        read_whys(r, spreads);
+    for (size_t i = 0; sources != NULL && i < sources->n; i++)
+        read_source(r, sources->items[i]);
+}
+
+/* What a column may hold, NULL and an error if the kind has no such column. */
+static const ls_reference_column *column_of(ls_reference_reader *r, const ls_reference_kind *kind,
+                                            const ls_node *key) {
+    const ls_reference_column *column = ls_reference_column_of(kind, key->text);
+    if (column != NULL)
+        return column;
+    const char **names = LS_NEW(r->arena, const char *, kind->n);
+    for (size_t i = 0; i < kind->n; i++)
+        names[i] = kind->columns[i].name;
+    const char *near = ls_text_nearest(key->text, names, kind->n);
+    ls_diag_add(r->diag, LS_ERROR, key->at,
+                near == NULL ? NULL : ls_arena_printf(r->arena, "did you mean %s?", near),
+                "a table of the kind %s has no column %s", kind->kind, key->text);
+    return NULL;
+}
+
+static const char *read_word(ls_reference_reader *r, const ls_node *node,
+                             const ls_reference_column *column) {
+    if (!ls_reference_is_word(node)) {
+        ls_diag_add(r->diag, LS_ERROR, node->at, "put it in quotes if it is one",
+                    "%s must be a word", column->name);
+        return NULL;
+    }
+    if (ls_reference_is_choice(column->words, node->text))
+        return node->text;
+    ls_diag_add(r->diag, LS_ERROR, node->at, ls_arena_printf(r->arena, "one of %s", column->words),
+                "%s cannot be %s", column->name, node->text);
+    return NULL;
+}
+
+/* Read a cell; false: refused, with an error. */
+static bool read_cell(ls_reference_reader *r, const ls_reference_kind *kind, const char *row_id,
+                      const ls_node *key, const ls_node *node, const ls_reference_origin *origin,
+                      ls_cell *cell) {
+    const ls_reference_column *column = column_of(r, kind, key);
+    if (column == NULL)
+        return false;
+    *cell = (ls_cell){key->text, NULL, NULL};
+    if (column->words != NULL)
+        cell->word = read_word(r, node, column);
+    else
+        cell->figure = ls_reference_read_figure(
+            r, node, ls_arena_printf(r->arena, "%s/%s", row_id, key->text), column->units, *origin);
+    return cell->word != NULL || cell->figure != NULL;
+}
+
+/* Read a row; false: refused, with an error. */
+static bool read_row(ls_reference_reader *r, const ls_reference_kind *kind, const char *table_id,
+                     const ls_node *key, const ls_node *node, ls_reference_origin origin,
+                     ls_row *row) {
+    if (node->kind != LS_MAPPING) {
+        ls_diag_add(r->diag, LS_ERROR, node->at, NULL,
+                    "the row %s must be a list of columns with cells", key->text);
+        return false;
+    }
+    ls_reference_read_origin(r, node, &origin);
+    if (!ls_reference_check_origin(r, key, &origin))
+        return false;
+    const char *row_id = ls_arena_printf(r->arena, "%s/%s", table_id, key->text);
+    ls_cell *cells = LS_NEW(r->arena, ls_cell, node->n);
+    *row = (ls_row){key->text, 0, cells, origin.source, (ls_status)origin.status, origin.note};
+    for (size_t i = 0; i < node->n; i++)
+        if (!ls_reference_is_origin(node->keys[i]->text) &&
+            read_cell(r, kind, row_id, node->keys[i], node->items[i], &origin, &cells[row->n]))
+            row->n++;
+    return true;
+}
+
+/* KIND-NAME with '-' for blanks. */
+static const char *table_id(ls_arena *a, const char *kind, const char *name) {
+    char *id = name[0] == '\0' ? ls_arena_copy(a, kind) : ls_arena_printf(a, "%s-%s", kind, name);
+    for (char *c = id; *c != '\0'; c++)
+        if (*c == ' ')
+            *c = '-';
+    return id;
+}
+
+/* The spread of the table's figures that are given alone: exact, or lognormal with log_sd. */
+static ls_spread single_spread(ls_reference_reader *r, const ls_node *table) {
+    const char *word = ls_reference_text(r, table, "spread"),
+               *log_sd = ls_reference_text(r, table, "log_sd");
+    double scale = 0;
+    bool scaled = log_sd != NULL && ls_number_parse(log_sd, strlen(log_sd), &scale) && scale > 0;
+    if (word != NULL && strcmp(word, "lognormal") == 0 && scaled)
+        return ls_spread_lognormal(scale);
+    if (log_sd != NULL || (word != NULL && strcmp(word, "exact") != 0))
+        ls_diag_add(r->diag, LS_ERROR, table->at,
+                    "write spread: exact, or spread: lognormal and log_sd: 0.35",
+                    "the spread of the table's single figures is not told");
+    return ls_spread_exact();
+}
+
+static void read_rows(ls_reference_reader *r, const ls_reference_kind *kind, const ls_node *node,
+                      ls_table *t) {
+    const ls_node *rows = ls_yaml_get(node, "rows");
+    if (rows == NULL || rows->kind != LS_MAPPING) {
+        ls_diag_add(r->diag, LS_ERROR, rows == NULL ? node->at : rows->at, NULL,
+                    "the table %s has no rows", t->id);
+        return;
+    }
+    ls_reference_origin origin = {NULL, false, -1, NULL, NULL, single_spread(r, node)};
+    ls_reference_read_origin(r, node, &origin);
+    ls_row *read = LS_NEW(r->arena, ls_row, rows->n);
+    for (size_t i = 0; i < rows->n; i++)
+        if (read_row(r, kind, t->id, rows->keys[i], rows->items[i], origin, &read[t->n]))
+            t->n++;
+    t->rows = read;
+}
+
+static const ls_reference_kind *kind_of(ls_reference_reader *r, const ls_node *node) {
+    const char *name = must_have(r, node, "kind", "a table");
+    const ls_reference_kind *kind = name == NULL ? NULL : ls_reference_kind_of(name);
+    if (name == NULL || kind != NULL)
+        return kind;
+    LS_LIST(const char *) names = {0};
+    for (size_t i = 0; ls_reference_kind_at(i) != NULL; i++)
+        *LS_PUSH(r->arena, &names) = ls_reference_kind_at(i)->kind;
+    const char *near = ls_text_nearest(name, names.at, names.n);
+    ls_diag_add(r->diag, LS_ERROR, ls_yaml_get(node, "kind")->at,
+                near == NULL ? NULL : ls_arena_printf(r->arena, "did you mean %s?", near),
+                "there is no kind of table %s", name);
+    return NULL;
+}
+
+static void read_table(ls_reference_reader *r, const ls_node *node) {
+    static const char *const keys[] = {"kind", "name", "title", "spread", "log_sd", "rows"};
+    if (!has_only(r, node, "a table", keys, sizeof keys / sizeof *keys, true))
+        return;
+    const ls_reference_kind *kind = kind_of(r, node);
+    const char *name = ls_reference_text(r, node, "name"),
+               *title = must_have(r, node, "title", "a table");
+    if (kind == NULL || title == NULL)
+        return;
+    ls_table *t = LS_NEW(r->arena, ls_table, 1);
+    name = name == NULL ? "" : name;
+    *t = (ls_table){table_id(r->arena, kind->kind, name), kind->kind, name, title, 0, NULL};
+    if (ls_reference_by_id(r->set, t->id) != NULL) {
+        ls_diag_add(r->diag, LS_ERROR, node->at, NULL, "the table %s stands here a second time",
+                    t->id);
+        return;
+    }
+    read_rows(r, kind, node, t);
+    *LS_PUSH(r->arena, &r->set->tables) = t;
+}
+
+void ls_reference_read(ls_arena *a, ls_diag *d, ls_reference *set, const int32_t *files, size_t n) {
+    ls_reference_reader r = {a, d, set};
+    const ls_node **roots = LS_NEW(a, const ls_node *, n);
+    for (size_t i = 0; i < n; i++) {
+        roots[i] = ls_yaml_read(a, d, files[i]);
+        if (roots[i] != NULL)
+            read_head(&r, roots[i]);
+    }
+    for (size_t i = 0; i < n; i++) {
+        const ls_node *tables = roots[i] == NULL ? NULL : list_of(&r, roots[i], "tables");
+        for (size_t k = 0; tables != NULL && k < tables->n; k++)
+            read_table(&r, tables->items[k]);
+    }
+}

@@ -1,0 +1,26 @@
+/* Reading table files (their form is told at the head of tables.yaml). Private to this room. */
+#ifndef REFERENCE_TABLES_H
+#define REFERENCE_TABLES_H
+
+#include "littershed/reference.h"
+
+/* Everything read so far. */
+struct ls_reference {
+    const char *version, *date;
+    LS_LIST(const ls_source *) sources;
+    LS_LIST(const ls_table *) tables;
+    const char
+        *why[LS_LOG_STUDENT + 1]; /* by ls_spread_kind: why figures have it, unless they say */
+};
+
+typedef struct {
+    ls_arena *arena;
+    ls_diag *diag;
+    ls_reference *set;
+} ls_reference_reader;
+
+/* Read n table files, registered inputs of d, into the set: first what all of them say of sources
+ * and spreads, then their tables. Mistakes are errors in d; what has one is left out. */
+void ls_reference_read(ls_arena *a, ls_diag *d, ls_reference *set, const int32_t *files, size_t n);
+
+#endif

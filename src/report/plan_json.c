@@ -1,0 +1,94 @@
+#include "json.h"
+
+#include <limits.h>
+
+static const char *name_of(const ls_buyer *b) {
+    return b == NULL ? NULL : b->name.text;
+}
+
+static json_t *drops(const ls_view *v, const ls_load *load) {
+    json_t *list = json_array();
+    for (size_t i = 0; i < load->n; i++) {
+        const ls_drop *drop = &load->drops[i];
+        json_t *object = json_object();
+        ls_report_put(object, "field", ls_report_string(drop->field->name.text));
+        ls_report_put(object, "tons", ls_report_line_figure(v, drop->tons, "ton"));
+        ls_report_put(object, "acres", ls_report_line_figure(v, drop->acres, "ac"));
+        ls_report_put(object, "ton_per_ac", ls_report_line_figure(v, drop->rate, "ton/ac"));
+        ls_report_append(list, object);
+    }
+    return list;
+}
+
+static json_t *one_load(const ls_view *v, const ls_load *load) {
+    json_t *object = json_object();
+    ls_report_put(object, "ticket", ls_report_string(load->ticket));
+    ls_report_put(object, "lot", ls_report_string(load->lot->name));
+    ls_report_put(object, "certainty", json_string(ls_certainty_name(load->certainty)));
+    ls_report_put(object, "to", json_string(load->buyer == NULL ? "stack" : "field"));
+    ls_report_put(object, "buyer", ls_report_string(name_of(load->buyer)));
+    ls_report_put(object, "tons", ls_report_line_figure(v, load->tons, "ton"));
+    ls_report_put(object, "day", ls_report_day(v, load->day));
+    ls_report_put(object, "truck", json_integer(load->truck));
+    ls_report_put(object, "drops", drops(v, load));
+    return object;
+}
+
+/* Trips out of the stack with litter of this lot, one entry for each field. */
+static json_t *out_of_stack(const ls_view *v, const ls_plan *plan, const ls_lot *lot) {
+    json_t *list = json_array();
+    for (size_t i = 0; i < plan->out_n; i++) {
+        const ls_load *load = &plan->out[i];
+        for (size_t k = 0; load->lot == lot && k < load->n; k++) {
+            json_t *object = json_object();
+            ls_report_put(object, "buyer", ls_report_string(name_of(load->drops[k].buyer)));
+            ls_report_put(object, "field", ls_report_string(load->drops[k].field->name.text));
+            ls_report_put(object, "tons", ls_report_line_figure(v, load->drops[k].tons, "ton"));
+            ls_report_put(object, "from", ls_report_day(v, load->from));
+            ls_report_append(list, object);
+        }
+    }
+    return list;
+}
+
+static json_t *by_stage(const ls_view *v, const ls_line tons[LS_STAGES]) {
+    static const char *const names[LS_STAGES] = {"low", "mid", "high"};
+    json_t *object = json_object();
+    for (int i = 0; i < LS_STAGES; i++)
+        ls_report_put(object, names[i], ls_report_line_figure(v, tons[i], "ton"));
+    return object;
+}
+
+static json_t *goals(const ls_plan *plan) {
+    json_t *list = json_array();
+    for (int i = 0; i < LS_GOALS; i++) {
+        const ls_split_goal *goal = &plan->goals[i];
+        json_t *object = json_object();
+        ls_report_put(object, "goal", ls_report_string(goal->goal));
+        ls_report_put(object, "value", ls_report_figure(goal->value, ""));
+        ls_report_put(object, "bound", ls_report_figure(goal->bound, ""));
+        ls_report_put(object, "gap", ls_report_figure(goal->gap, ""));
+        ls_report_put(object, "unit", ls_report_string(goal->unit));
+        ls_report_append(list, object);
+    }
+    return list;
+}
+
+static json_t *days(const ls_view *v, const ls_plan *plan) {
+    json_t *object = json_object(), *list = json_array();
+    ls_report_put(object, "start", ls_report_day(v, plan->start));
+    ls_report_put(object, "finish", ls_report_day(v, plan->finish));
+    ls_report_put(object, "working_days", json_integer(plan->working_days));
+    ls_report_put(object, "slack_days", plan->slack_days == LONG_MIN ? json_null() : json_integer(plan->slack_days));
+    for (size_t i = 0; i < plan->days_n; i++) {
+        const ls_workday *day = &plan->days[i];
+        json_t *one = json_object();
+        ls_report_put(one, "day", ls_report_day(v, day->day));
+        ls_report_put(one, "loads", json_integer(day->loads));
+        ls_report_put(one, "tons", ls_report_line_figure(v, day->tons, "ton"));
+        ls_report_put(one, "work", ls_report_string(day->work));
+        ls_report_append(list, one);
+    }
+    ls_report_put(object, "by_day", list);
+    return object;
+}

@@ -1,0 +1,124 @@
+#include "page.h"
+
+#include "figure.h"
+
+#include <math.h>
+#include <string.h>
+
+static void source_words(ls_report_page *p, const ls_source *s) {
+    ls_report_item(p, 2, "%s: %s. %s", s->id, s->who, s->title);
+    if (s->url != NULL)
+        ls_report_say(p, 4, "%s", s->url);
+}
+
+static void all_sources(ls_report_page *p) {
+    ls_report_heading(p, "SOURCES");
+    for (size_t i = 0; ls_reference_source_at(p->view->reference, i) != NULL; i++)
+        source_words(p, ls_reference_source_at(p->view->reference, i));
+}
+
+static const ls_report_column table_columns[] = {{"Table", 26, true}, {"Rows", 4, false}, {"", 44, true}};
+enum { TABLE_COLUMNS = sizeof table_columns / sizeof *table_columns };
+
+static void all_tables(ls_report_page *p) {
+    ls_report_heading(p, "TABLES (littershed sources TABLE shows one)");
+    ls_report_heads(p, table_columns, TABLE_COLUMNS);
+    for (size_t i = 0; ls_reference_at(p->view->reference, i) != NULL; i++) {
+        const ls_table *t = ls_reference_at(p->view->reference, i);
+        const char *cells[TABLE_COLUMNS] = {t->id, ls_arena_printf(p->arena, "%zu", t->n), t->title};
+        ls_report_row(p, table_columns, TABLE_COLUMNS, cells);
+    }
+}
+
+/* ---- one table ---- */
+
+static const char *known_by(ls_report_page *p, const ls_source *source, ls_status status) {
+    if (source == NULL)
+        return ls_status_words(status);
+    return ls_arena_printf(p->arena, "%s, %s", source->id, ls_status_words(status));
+}
+
+static void printed_part(ls_text *t, ls_arena *a, const char *word, double v, double factor) {
+    if (!isnan(v))
+        ls_text_addf(t, "%s%s %s", t->n > 0 ? ", " : "", word, ls_number_text(a, v / factor, 6));
+}
+
+/* What the source printed beside the figure. */
+static const char *printed(ls_report_page *p, const ls_figure *f) {
+    ls_text *t = ls_text_new(p->arena);
+    double factor = f->unit.factor;
+    printed_part(t, p->arena, "n", f->printed.n, 1);
+    printed_part(t, p->arena, "least", f->printed.least, factor);
+    printed_part(t, p->arena, "most", f->printed.most, factor);
+    printed_part(t, p->arena, "median", f->printed.median, factor);
+    printed_part(t, p->arena, "mean", f->printed.mean, factor);
+    printed_part(t, p->arena, "sd", f->printed.sd, factor);
+    return t->s;
+}
+
+static void figure(ls_report_page *p, const char *column, const ls_figure *f, const ls_row *row) {
+    ls_report_item(p, 4, "%s: %s%s%s", column, ls_number_text(p->arena, f->value / f->unit.factor, 6),
+                   f->unit.text[0] == '\0' ? "" : " ", f->unit.text);
+    if (f->source != row->source || f->status != row->status)
+        ls_report_say(p, 6, "known by: %s", known_by(p, f->source, f->status));
+    if (f->spread.kind != LS_EXACT)
+        ls_report_say(p, 6, "spread: %s%s%s", ls_spread_words(p->arena, f->spread, f->unit.factor, f->unit.text),
+                      f->why == NULL ? "" : "; ", f->why == NULL ? "" : f->why);
+    const char *beside = printed(p, f);
+    if (beside[0] != '\0')
+        ls_report_say(p, 6, "printed: %s", beside);
+    if (f->note != NULL && f->note != row->note)
+        ls_report_say(p, 6, "%s", f->note);
+}
+
+static void one_row(ls_report_page *p, const ls_row *row) {
+    ls_report_blank(p);
+    ls_report_say(p, 2, "%s (%s)", row->name, known_by(p, row->source, row->status));
+    for (size_t i = 0; i < row->n; i++) {
+        const ls_cell *cell = &row->cells[i];
+        if (cell->figure != NULL)
+            figure(p, cell->column, cell->figure, row);
+        else
+            ls_report_item(p, 4, "%s: %s", cell->column, cell->word);
+    }
+    if (row->note != NULL)
+        ls_report_say(p, 4, "%s", row->note);
+}
+
+static bool names_source(const ls_table *t, const ls_source *s) {
+    for (size_t r = 0; r < t->n; r++) {
+        if (t->rows[r].source == s)
+            return true;
+        for (size_t c = 0; c < t->rows[r].n; c++)
+            if (t->rows[r].cells[c].figure != NULL && t->rows[r].cells[c].figure->source == s)
+                return true;
+    }
+    return false;
+}
+
+static void one_table(ls_report_page *p, const ls_table *t) {
+    ls_report_heading(p, "%s: %s", t->id, t->title);
+    for (size_t i = 0; i < t->n; i++)
+        one_row(p, &t->rows[i]);
+    ls_report_heading(p, "SOURCES");
+    for (size_t i = 0; ls_reference_source_at(p->view->reference, i) != NULL; i++) {
+        const ls_source *s = ls_reference_source_at(p->view->reference, i);
+        if (names_source(t, s))
+            source_words(p, s);
+    }
+}
+
+const char *ls_report_sources_text(const ls_view *v, const char *table) {
+    const ls_table *one = table == NULL ? NULL : ls_reference_by_id(v->reference, table);
+    if (table != NULL && one == NULL)
+        return NULL;
+    ls_report_page *p = ls_report_begin(v, "Published tables in the program, and where they come from");
+    ls_report_say(p, 0, "Tables %s of %s", ls_reference_version(v->reference), ls_reference_date(v->reference));
+    if (one != NULL) {
+        one_table(p, one);
+    } else {
+        all_tables(p);
+        all_sources(p);
+    }
+    return ls_report_end(p);
+}

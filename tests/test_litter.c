@@ -1,0 +1,304 @@
+/* Tons, moisture and nutrients through the program's own model, against published worked examples.
+ */
+#include "suite.h"
+
+#include "littershed/litter.h"
+
+#include <math.h>
+#include <string.h>
+
+/* ---- farms written for a test ---- */
+
+typedef struct {
+    ls_arena *arena;
+    const ls_farm *farm;
+    ls_worksheet *sheet;
+    ls_estimate *estimate;
+} world;
+
+static world world_of(const char *const *paths, size_t n) {
+    world t = {.arena = ls_arena_new()};
+    const ls_reference *r = ls_reference_load(t.arena);
+    ls_diag *d = ls_diag_new(t.arena);
+    t.farm = ls_farm_read(t.arena, d, r, paths, n);
+    CU_ASSERT_PTR_NOT_NULL(t.farm);
+    if (!t.farm) {
+        printf("\n%s", test_messages(t.arena, d));
+        return t;
+    }
+    t.sheet = ls_worksheet_new(t.arena);
+    t.estimate = ls_litter_estimate(t.sheet, t.farm, r, 1, 20000);
+    TEST_TEXT(ls_worksheet_fault(t.sheet), NULL);
+    CU_ASSERT_PTR_NOT_NULL(t.estimate);
+    if (!t.estimate)
+        printf("\n%s", test_messages(t.arena, d));
+    return t;
+}
+
+static world farm_of(const char *yaml) {
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a);
+    const char *path = ls_arena_printf(a, "%s/farm.yaml", folder), *why;
+    CU_ASSERT_TRUE(ls_file_write(a, path, yaml, strlen(yaml), &why));
+    world t = world_of(&path, 1);
+    test_folder_end(folder);
+    ls_arena_free(a);
+    return t;
+}
+
+static void end(world *t) {
+    ls_arena_free(t->arena);
+}
+
+/* The value of a line in its unit; NaN if there is no such line. */
+static double shown(const world *t, const char *key) {
+    ls_line line = ls_line_find(t->sheet, key);
+    if (line == LS_NO_LINE)
+        printf("\nno line %s\n", key);
+    return line == LS_NO_LINE ? NAN : ls_line_shown(t->sheet, line);
+}
+
+static const char demo_house[] = "fixtures/demo-house.yaml";
+
+/* ---- published worked examples ---- */
+
+/* University of Georgia Extension, Bulletin 1245: 20,000 broilers, 6 flocks a year, 2.5 lb a bird:
+ * 150 tons a year (printed). */
+static void georgia_broiler_house(void) {
+    ls_arena *a = ls_arena_new();
+    ls_text *y = ls_text_new(a);
+    ls_text_add(y, "houses:\n  - name: One\n    length: 500 ft\n    width: 40 ft\n    flocks:\n");
+    static const char *const placed[] = {"2025-01-01", "2025-03-01", "2025-05-01",
+                                         "2025-07-01", "2025-09-01", "2025-11-01"};
+    static const char *const removed[] = {"2025-02-15", "2025-04-15", "2025-06-15",
+                                          "2025-08-15", "2025-10-15", "2025-12-15"};
+    for (size_t i = 0; i < 6; i++)
+        ls_text_addf(
+            y, "      - {birds: broiler, count: 20000, placed: %s, removed: %s, lost: 0 %%}\n",
+            placed[i], removed[i]);
+    world t = farm_of(y->s);
+    TEST_NEAR(shown(&t, "one.by-uga_b1245.house"), 150, 1e-9);
+    end(&t);
+    ls_arena_free(a);
+}
+
+/* The same bulletin: 14,000 hatching-egg hens make 150 tons a year at 50 % dry matter (printed). A
+ * year of that house is 47 weeks of cycle with the hens in for 43: 334 days. The program's figure
+ * is rounded to 0.0321 lb, hence 1 %. */
+static void georgia_breeder_house(void) {
+    world t = farm_of("houses:\n  - name: One\n    length: 500 ft\n    width: 40 ft\n    flocks:\n"
+                      "      - {birds: broiler breeder, hens: 14000, placed: 2025-01-01, removed: "
+                      "2025-12-01, lost: 0 %}\n"
+                      "    measured: {moisture: 50 %}\n");
+    TEST_NEAR(shown(&t, "one.by-uga_b1245.house"), 150, 0.01);
+    end(&t);
+}
+
+/* Handboek voor de Pluimveehouderij: 40 kg of feed a hen from 20 to 62 weeks, dry manure 0.20 of
+ * it, 30 % lost: 5.6 kg dry a hen, 11.2 kg at 50 % moisture, 8 kg at 30 % (printed). The program's
+ * share kept is 0.60 to 0.70. */
+static void dutch_breeder(void) {
+    world t = farm_of("houses:\n  - name: One\n    length: 500 ft\n    width: 40 ft\n    flocks:\n"
+                      "      - {birds: broiler breeder, hens: 1000, placed: 2025-01-01, removed: "
+                      "2025-10-22, lost: 0 %}\n");
+    ls_line kept = ls_line_find(t.sheet, "one.made-handboek.kept");
+    ls_line dry = ls_line_find(t.sheet, "one.made-handboek.dry");
+    CU_ASSERT_NOT_EQUAL_FATAL(kept, LS_NO_LINE);
+    double most = ls_line_at(t.sheet, kept)->spread.high / ls_line_value(t.sheet, kept);
+    double kg = ls_line_value(t.sheet, dry) * most * 0.45359237 / 1000;
+    TEST_NEAR(kg, 5.6, 1e-3);
+    TEST_NEAR(kg / 0.5, 11.2, 1e-3);
+    TEST_NEAR(kg / 0.7, 8, 1e-3);
+    end(&t);
+}
+
+/* NC State University, Table 66: 10,000 birds for 280 days make 182 tons, 6,720 lb N, 10,360 lb
+ * P2O5, 6,160 lb K2O (derived from its per-bird columns). The table's own columns agree with each
+ * other within 4 %, so that is the tolerance. */
+static void carolina_consistency(void) {
+    world t = farm_of("houses:\n  - name: One\n    length: 500 ft\n    width: 40 ft\n    flocks:\n"
+                      "      - {birds: broiler breeder, hens: 9000, males: 1000, placed: "
+                      "2025-01-01, removed: 2025-10-08, lost: 0 %}\n");
+    double tons = shown(&t, "one.by-ncsu_66.house");
+    TEST_NEAR(tons, 182.0, 0.04);
+    TEST_NEAR(tons * shown(&t, "one.per_ton.N"), 6720, 0.04);
+    TEST_NEAR(tons * shown(&t, "one.per_ton.P2O5"), 10360, 0.04);
+    TEST_NEAR(tons * shown(&t, "one.per_ton.K2O"), 6160, 0.04);
+    end(&t);
+}
+
+/* Iowa State University: 100,000 hens at 6.2 dry tons per 1,000 a year and 41 % moisture: 1,050.8
+ * wet tons (derived; printed 1,050). */
+static void iowa_hens(void) {
+    world t = farm_of("houses:\n  - name: One\n    length: 500 ft\n    width: 40 ft\n    flocks:\n"
+                      "      - {birds: layer, count: 100000, placed: 2025-01-01, removed: "
+                      "2026-01-01, lost: 0 %}\n");
+    TEST_NEAR(shown(&t, "one.by-iowa_hr.house"), 1050.8, 1e-4);
+    end(&t);
+}
+
+/* USDA NRCS, manure per animal unit: 100,000 broiler places, 6 flocks a year: after losses 52,971
+ * lb N, 21,748 lb P, 31,190 lb K a year (derived from the printed columns). The program's per-bird
+ * figures are rounded to four or five digits. */
+static void federal_broilers(void) {
+    ls_arena *a = ls_arena_new();
+    ls_text *y = ls_text_new(a);
+    ls_text_add(y, "houses:\n  - name: One\n    length: 500 ft\n    width: 40 ft\n    flocks:\n");
+    for (int i = 0; i < 6; i++)
+        ls_text_addf(y,
+                     "      - {birds: broiler, count: 100000, placed: 2025-%02d-01, removed: "
+                     "2025-%02d-15, lost: 0 %%}\n",
+                     2 * i + 1, 2 * i + 2);
+    world t = farm_of(y->s);
+    TEST_NEAR(shown(&t, "one.excreted.N.kept"), 52971, 1e-3);
+    TEST_NEAR(shown(&t, "one.excreted.P.kept"), 21748, 4e-3);
+    TEST_NEAR(shown(&t, "one.excreted.K.kept"), 31190, 5e-3);
+    end(&t);
+    ls_arena_free(a);
+}
+
+/* ---- the demo farm, by hand ---- */
+
+static void demo_by_hand(void) {
+    const char *path = demo_house;
+    world t = world_of(&path, 1);
+    /* (7,800 + 780) birds x 294 days x (1 - 0.085/2) */
+    TEST_NEAR(shown(&t, "north.bird_days"), 2415313, 1e-6);
+    /* 432 x 40 ft: slats 64 % x 5.5833 in x 41.333 lb/ft3, scratch 36 % x 3.5 in x 30 lb/ft3 */
+    TEST_NEAR(shown(&t, "north.by-depth_survey.house"), 133.6, 1e-3);
+    /* 128 tons x 2,415,313 / 2,280,000 */
+    TEST_NEAR(shown(&t, "north.by-last_cleanout.house"), 135.6, 1e-3);
+    /* Recovered share 0.90 to 1.00: 137 to 153 tons. */
+    TEST_NEAR(shown(&t, "north.by-phosphorus_balance.house"), 145, 0.03);
+    TEST_NEAR(shown(&t, "north.tons"), 137, 0.02);
+    /* The sister house: about 112 tons, with the published figures about 108. */
+    TEST_NEAR(shown(&t, "south.by-sister_house_north.house"), 112, 0.03);
+    TEST_NEAR(shown(&t, "south.tons"), 108, 0.03);
+    end(&t);
+}
+
+/* South without its sister: the published methods, three-fold apart, and a range that spans them.
+ */
+static void breeders_without_evidence(void) {
+    world t = farm_of("houses:\n  - name: South\n    length: 400 ft\n    width: 40 ft\n    floor: "
+                      "{slats: 64 %, scratch: 36 %}\n"
+                      "    bedding:\n      - {material: rice hulls, depth: 3 in, zone: scratch, "
+                      "date: 2025-04-28}\n    flocks:\n"
+                      "      - {birds: broiler breeder, hens: 7200, males: 720, placed: "
+                      "2025-05-05, removed: 2026-02-11, lost: 7 %}\n");
+    const ls_lot *lot = &t.estimate->lots[0];
+    CU_ASSERT_EQUAL_FATAL(lot->methods_n, 3);
+    double weights = 0;
+    for (size_t i = 0; i < 3; i++) {
+        double tons = ls_line_value(t.sheet, lot->methods[i].tons.line);
+        CU_ASSERT_TRUE(lot->tons.low < tons && tons < lot->tons.high);
+        weights += ls_line_value(t.sheet, lot->methods[i].weight);
+    }
+    TEST_NEAR(weights, 1, 1e-12);
+    TEST_NEAR(lot->tons.mid / 2000, 70, 0.05);
+    CU_ASSERT_TRUE(lot->tons.low / 2000 < 30);
+    CU_ASSERT_TRUE(lot->tons.high / 2000 > 168);
+    end(&t);
+}
+
+/* ---- evidence ---- */
+
+#define BREEDERS                                                                                   \
+    "houses:\n  - name: One\n    length: 432 ft\n    width: 40 ft\n    flocks:\n"                  \
+    "      - {birds: broiler breeder, hens: 7800, males: 780, placed: 2025-04-21, removed: "       \
+    "2026-02-09, lost: 8.5 %}\n"
+
+static void contradiction_is_said(void) {
+    world agree = farm_of(
+        BREEDERS "    measured: {depth: 5 in, density: 38 lb/ft3}\n"
+                 "    last_cleanout: {date: 2025-02-12, weighed: 130 ton, bird_days: 2415313}\n");
+    world differ = farm_of(
+        BREEDERS "    measured: {depth: 5 in, density: 38 lb/ft3}\n"
+                 "    last_cleanout: {date: 2025-02-12, weighed: 60 ton, bird_days: 2415313}\n");
+    CU_ASSERT_EQUAL(ls_line_find(agree.sheet, "one.disagreement"), LS_NO_LINE);
+    CU_ASSERT_NOT_EQUAL(ls_line_find(differ.sheet, "one.disagreement"), LS_NO_LINE);
+    const ls_q a = agree.estimate->lots[0].tons, b = differ.estimate->lots[0].tons;
+    CU_ASSERT_TRUE(b.high / b.low > 1.3 * (a.high / a.low));
+    bool said = false;
+    for (size_t i = 0; i < differ.estimate->notes.n; i++)
+        said |= strstr(differ.estimate->notes.at[i],
+                       "the depth survey gives 2.3 times what the last cleanout gives") != NULL;
+    CU_ASSERT_TRUE(said);
+    end(&agree);
+    end(&differ);
+}
+
+/* The weight of each piece of evidence by hand: inverse squared log spread. Both share the house's
+ * moisture only. */
+static void weights_by_hand(void) {
+    world t = farm_of(
+        BREEDERS "    measured: {depth: 5 in, density: 38 lb/ft3, moisture: 30 %}\n"
+                 "    last_cleanout: {date: 2025-02-12, weighed: 130 ton, bird_days: 2415313}\n");
+    double s1 = 1 / (0.10 * 0.10), s2 = 1 / (0.15 * 0.15); /* common practice: 10 % and 15 % */
+    double survey = shown(&t, "one.evidence-1.weight"),
+           cleanout = shown(&t, "one.evidence-2.weight");
+    TEST_NEAR(survey / cleanout, s1 / s2, 1e-9);
+    TEST_NEAR(survey + cleanout + shown(&t, "one.made.weight"), 100, 1e-9);
+    end(&t);
+}
+
+static void weighed_settles(void) {
+    world t = farm_of("houses:\n  - name: One\n    sides: [{name: a, measured: {weighed: 96 ton}}, "
+                      "{name: b, measured: {weighed: 90 ton}}]\n"
+                      "    lab:\n      - {date: 2026-01-29, by: Lab, N: 38 lb/ton, P2O5: 56 "
+                      "lb/ton, K2O: 36 lb/ton, moisture: 30 %}\n");
+    TEST_NEAR(t.estimate->lots[0].tons.low, 192000, 1e-12);
+    TEST_NEAR(t.estimate->lots[0].tons.high, 192000, 1e-12);
+    TEST_NEAR(ls_line_value(t.sheet, t.estimate->tons.line), 372000, 1e-12);
+    end(&t);
+}
+
+/* The same sample reported dry and as received. */
+static void dry_and_received(void) {
+    world wet = farm_of("houses:\n  - name: One\n    measured: {weighed: 100 ton}\n"
+                        "    lab:\n      - {date: 2026-01-29, by: Lab, moisture: 30 %, N: 42 "
+                        "lb/ton, P2O5: 56 lb/ton, K2O: 35 lb/ton}\n");
+    world dry = farm_of("houses:\n  - name: One\n    measured: {weighed: 100 ton}\n"
+                        "    lab:\n      - {date: 2026-01-29, by: Lab, basis: dry, moisture: 30 %, "
+                        "N: 3 %, P2O5: 4 %, K2O: 2.5 %}\n");
+    for (int k = 0; k < LS_NUTRIENTS; k++)
+        if (k != LS_NH4N)
+            TEST_NEAR(ls_line_value(wet.sheet, wet.estimate->lots[0].pounds[k].line),
+                      ls_line_value(dry.sheet, dry.estimate->lots[0].pounds[k].line), 1e-12);
+    end(&wet);
+    end(&dry);
+}
+
+/* Firm <= likely <= possible; the body binds when the litter is light. */
+static void loads_in_order(void) {
+    world t = farm_of(BREEDERS
+                      "    measured: {depth: 5 in, density: 38 lb/ft3, loose_density: 20 lb/ft3}\n"
+                      "trucks:\n  - {name: truck, count: 1, payload: 11 ton, body: 20 yd3}\n");
+    const ls_lot *lot = &t.estimate->lots[0];
+    CU_ASSERT_TRUE(lot->volume_binds);
+    TEST_NEAR(ls_line_shown(t.sheet, lot->payload.line), 20 * 27 * 20 / 2000.0,
+              1e-12); /* yd3 x 27 x lb/ft3 */
+    double firm = ls_line_value(t.sheet, lot->firm), likely = ls_line_value(t.sheet, lot->likely),
+           possible = ls_line_value(t.sheet, lot->possible);
+    CU_ASSERT_TRUE(0 < firm && firm <= likely && likely <= possible);
+    CU_ASSERT_TRUE(firm == floor(firm) && likely == floor(likely) && possible == floor(possible));
+    TEST_NEAR(firm, floor(lot->tons.low / ls_line_value(t.sheet, lot->payload.line)), 1e-12);
+    end(&t);
+}
+
+TEST_SUITE(litter) = {
+    {"Georgia: a broiler house", georgia_broiler_house},
+    {"Georgia: a hatching-egg house", georgia_breeder_house},
+    {"Dutch breeder manure", dutch_breeder},
+    {"North Carolina: table 66 agrees with itself", carolina_consistency},
+    {"Iowa: 100,000 hens", iowa_hens},
+    {"NRCS: 100,000 broiler places", federal_broilers},
+    {"the demo farm by hand", demo_by_hand},
+    {"breeders without evidence", breeders_without_evidence},
+    {"evidence that disagrees", contradiction_is_said},
+    {"weights by hand", weights_by_hand},
+    {"weighed tons settle", weighed_settles},
+    {"dry and as-received reports", dry_and_received},
+    {"loads in order", loads_in_order},
+    CU_TEST_INFO_NULL,
+};
