@@ -13,7 +13,8 @@
     X(base_file)                                                                                   \
     X(base_random)                                                                                 \
     X(base_unit)                                                                                   \
-    X(base_yaml)
+    X(base_yaml)                                                                                   \
+    X(reference)
 
 #define DECLARE(subject) extern CU_TestInfo suite_##subject[];
 SUITES(DECLARE)

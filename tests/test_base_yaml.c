@@ -163,7 +163,8 @@ static void test_two_commas(void) {
 static void test_comment_warning(void) {
     ls_arena *a = ls_arena_new();
     ls_diag *d = ls_diag_new(a);
-    const char *text = "é: {name: Lot #4\n}\nb:\n - x  #y\n";
+    const char *text = "\xEF\xBB\xBF"
+                       "é: {name: Lot #4\n}\nb:\n - x  #y\n";
     CU_ASSERT_PTR_NOT_NULL(read_bytes(a, d, text, strlen(text)));
     TEST_SAME(ls_diag_count(d, LS_WARNING), 2);
     const char *printed = test_messages(a, d);
@@ -205,6 +206,7 @@ static void test_syntax(void) {
     refused("  a: 1\nb: 2", "f:2:1: error: this line does not belong to what stands above it",
             NULL);
     refused("a: ]", "f:1:4: error: this closes what was not opened", NULL);
+    refused("{a: b, d: #4}\n", "f:2:1: error: a value is missing before this", "# after a blank");
     refused("{a: 1,,b: 2}", "f:1:7: error: nothing stands before this comma", NULL);
 }
 

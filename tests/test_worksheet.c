@@ -105,7 +105,7 @@ static void test_faults(void) {
         {root_of_feet, "y: square root of ft does not give ft"},
         {third_power, "y: the power 0.333333 is no whole number or half up to 16"},
         {renamed, "y: ft does not give a bare number"},
-        {weight_in_feet, "y: weighted geometric mean of lb (weight ft) does not give lb"},
+        {weight_in_feet, "y: weighted geometric mean of lb (weight: ft) does not give lb"},
         {odd_weights, "y: its weights sum to 1.1, not to 1"},
         {no_input, "y: its input 2 of 2 does not exist"},
         {later_input, "y: its input 2 of 2 does not exist"},
@@ -273,7 +273,7 @@ static void test_words(void) {
                 "11,059.2 ft2 + 6,220.8 ft2 + 11,059.2 ft2");
     check_words(w, a, ls_difference(w, "d", "", "ft2", area, more), "slats area - scratch area", "11,059.2 ft2 - 6,220.8 ft2");
     check_words(w, a, ls_quotient(w, "q", "", "", more, area), "scratch area / slats area", "6,220.8 ft2 / 11,059.2 ft2");
-    check_words(w, a, ls_power(w, "p", "", "in2", depth, 2), "slats depth squared", "5.58333 in squared");
+    check_words(w, a, ls_power(w, "p", "", "ft2", depth, 2), "slats depth squared", "5.58333 in squared");
     check_words(w, a, ls_power(w, "r", "", "ft", area, 0.5), "square root of slats area", "square root of 11,059.2 ft2");
     check_words(w, a, ls_power(w, "i", "", "ft/ft2", depth, -1), "slats depth to the power -1", "5.58333 in to the power -1");
     check_words(w, a, LS_LEAST(w, "l", "", "ft2", area, more, area), "the least of slats area, scratch area and slats area",
@@ -281,8 +281,8 @@ static void test_words(void) {
     check_words(w, a, ls_step_down(w, "s", "", "ft2", area, more), "slats area, down to whole steps of scratch area",
                 "11,059.2 ft2, down to whole steps of 6,220.8 ft2");
     check_words(w, a, ls_geomean(w, "g", "", "ft2", (ls_line[]){area, more}, (ls_line[]){heavy, light}, 2),
-                "weighted geometric mean of slats area (weight weight of the survey) and scratch area (weight weight of the scale)",
-                "weighted geometric mean of 11,059.2 ft2 (weight 0.6) and 6,220.8 ft2 (weight 40 %)");
+                "weighted geometric mean of slats area (weight: weight of the survey) and scratch area (weight: weight of the scale)",
+                "weighted geometric mean of 11,059.2 ft2 (weight: 0.6) and 6,220.8 ft2 (weight: 40 %)");
     check_words(w, a, ls_interpolate(w, "t", "", "lb", heavy, &curve), "straight line in a table at weight of the survey",
                 "straight line in a table at 0.6");
     TEST_TEXT(ls_worksheet_fault(w), NULL);

@@ -32,6 +32,8 @@ typedef struct {
     double smallest_drop;
     const long *kept; /* [lot * (buyers + 1) + buyer; last: the stack] full loads that are promised
                          already; NULL: none */
+    const double *kept_part; /* [as kept] tons of part loads that are promised already, one load
+                                each; NULL: none */
     bool whole_loads; /* every load goes whole to one field or nowhere (tons[lot] is one load) */
     const char *const *names; /* [field] ties go to the lesser name */
 } ls_split_problem;

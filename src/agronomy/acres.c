@@ -46,6 +46,6 @@ void ls_agronomy_acres(ls_agronomy_plot *p) {
     out->spreadable = LS_GREATEST(g->w, key, label, "ac", g->no_acres, left);
     /* The area and the distances are the file's own; a field they leave nothing of takes no litter. */
     if (!(ls_line_value(g->w, out->spreadable) > 0))
-        p->closed = ls_leaf_exact(g->w, LS_AGRONOMY_KEY(p, "no_acres_left"), "no acres left after the setbacks", "ton/ac", 0,
-                                  LS_BY_FIRST_PASS, "the setbacks cover the field");
+        p->closed = ls_leaf(g->w, LS_AGRONOMY_KEY(p, "no_acres_left"), "no acres left after the setbacks", "ton/ac", 0,
+                            ls_spread_exact(), (ls_origin){LS_BY_FARM, f->area.at, NULL, "the setbacks cover the field"});
 }

@@ -40,10 +40,10 @@ static ls_line earlier_credit(ls_agronomy_plot *p, const ls_earlier *e, size_t n
                          year);
     if ((size_t)n > g->released.n || g->released.at[n - 1] == LS_NO_LINE)
         return LS_NO_LINE;
-    ls_line rate = ls_leaf_given(w, ls_words(w, "%s.earlier_%zu.rate", slug, number), "earlier litter, rate", "ton/ac", &e->rate);
-    ls_line organic = ls_leaf_given(w, ls_words(w, "%s.earlier_%zu.organic_N", slug, number), "earlier litter, organic N", "lb/ton",
+    ls_line rate = ls_leaf_given(w, ls_words(w, "%s.credit.earlier_%zu.spread", slug, number), "earlier litter, rate", "ton/ac", &e->rate);
+    ls_line organic = ls_leaf_given(w, ls_words(w, "%s.credit.earlier_%zu.organic_N", slug, number), "earlier litter, organic N", "lb/ton",
                                     &e->organic_nitrogen);
-    return LS_PRODUCT(w, ls_words(w, "%s.earlier_%zu.N", slug, number),
+    return LS_PRODUCT(w, ls_words(w, "%s.credit.earlier_%zu.N", slug, number),
                       ls_words(w, "N from earlier litter, year %ld after spreading", n), "lb/ac", rate, organic, g->released.at[n - 1]);
 }
 
@@ -76,7 +76,7 @@ static size_t add_given(ls_agronomy_plot *p, ls_line *credits) {
     return n;
 }
 
-bool ls_agronomy_credits(ls_agronomy_plot *p) {
+void ls_agronomy_credits(ls_agronomy_plot *p) {
     ls_agronomy *g = p->g;
     enum { GIVEN = 3 };
     ls_line *credits = LS_NEW(g->arena, ls_line, GIVEN + p->field->earlier_litter.n);
@@ -85,12 +85,11 @@ bool ls_agronomy_credits(ls_agronomy_plot *p) {
     const char *key = LS_AGRONOMY_KEY(p, "credits.N"), *label = "N from elsewhere";
     ls_line *out = p->out->credits;
     out[LS_FIELD_N] = n > 0 ? ls_sum(g->w, key, label, "lb/ac", credits, n)
-                            : ls_leaf_exact(g->w, key, label, "lb/ac", 0, LS_BY_FIRST_PASS, "the farm file gives none");
+                            : ls_leaf_exact(g->w, key, label, "lb/ac", 0, LS_BY_DEFINITION, "the farm file gives none");
     out[LS_FIELD_P2O5] = out[LS_FIELD_K2O] = LS_NO_LINE;
     ls_line less = ls_difference(g->w, LS_AGRONOMY_KEY(p, "need_less_credits"), "N need less credits", "lb/ac",
                                  p->out->need[LS_FIELD_N], out[LS_FIELD_N]);
     p->left[LS_FIELD_N] = LS_GREATEST(g->w, LS_AGRONOMY_KEY(p, "left.N"), "N left to give", "lb/ac", g->none, less);
     p->left[LS_FIELD_P2O5] = p->out->need[LS_FIELD_P2O5];
     p->left[LS_FIELD_K2O] = p->out->need[LS_FIELD_K2O];
-    return true;
 }

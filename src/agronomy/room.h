@@ -88,7 +88,7 @@ typedef struct {
 /* Lines of the field. False: a mistake is noted in the farm's diagnostics. */
 void ls_agronomy_acres(ls_agronomy_plot *p);
 bool ls_agronomy_need(ls_agronomy_plot *p);
-bool ls_agronomy_credits(ls_agronomy_plot *p);
+void ls_agronomy_credits(ls_agronomy_plot *p);
 bool ls_agronomy_removal(ls_agronomy_plot *p);
 /* The litter of one analysis on the field; all but rate.lot. */
 ls_rate ls_agronomy_rate(const ls_agronomy_plot *p, const ls_agronomy_litter *litter);

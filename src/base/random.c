@@ -1,3 +1,5 @@
+#define HAVE_INLINE /* GSL then draws without one more call a number */
+
 #include "littershed/base/random.h"
 
 #include "littershed/base/arena.h"

@@ -54,7 +54,11 @@ static int bird_of(const char *s) {
 static const char *birds_words(ls_arena *a) {
     ls_text *t = ls_text_new(a);
     for (int bird = LS_BROILER_BREEDER; bird <= LS_DUCK; bird++)
-        ls_text_addf(t, "%s%s", bird == LS_BROILER_BREEDER ? "" : bird == LS_DUCK ? " or " : ", ", ls_bird_name(bird));
+        ls_text_addf(t, "%s%s",
+                     bird == LS_BROILER_BREEDER ? ""
+                     : bird == LS_DUCK          ? " or "
+                                                : ", ",
+                     ls_bird_name(bird));
     return t->s;
 }
 
@@ -116,7 +120,8 @@ static void describe(struct option longs[LS_OPTIONS + 1], char shorts[2 * LS_OPT
     *s++ = ':'; /* a missing word is told apart */
     for (int i = 0; i < LS_OPTIONS; i++) {
         bool word = table[i].argument != NULL;
-        longs[i] = (struct option){table[i].name, word ? required_argument : no_argument, NULL, FIRST_CODE + i};
+        longs[i] = (struct option){table[i].name, word ? required_argument : no_argument, NULL,
+                                   FIRST_CODE + i};
         if (table[i].letter == 0)
             continue;
         *s++ = table[i].letter;
@@ -139,36 +144,47 @@ static ls_option option_of(int code) {
 
 /* getopt_long takes shortened long names, this program does not. */
 static bool in_full(const char *element, ls_option option) {
+    if (option == LS_OPTIONS)
+        return false;
     if (strncmp(element, "--", 2) != 0)
         return true;
     size_t n = strlen(table[option].name);
-    return strncmp(element + 2, table[option].name, n) == 0 && (element[2 + n] == '\0' || element[2 + n] == '=');
+    return strncmp(element + 2, table[option].name, n) == 0 &&
+           (element[2 + n] == '\0' || element[2 + n] == '=');
 }
 
 static const char *unknown(ls_arena *a, const char *element) {
     const char *names[LS_OPTIONS];
     for (int i = 0; i < LS_OPTIONS; i++)
         names[i] = table[i].name;
-    const char *word = strncmp(element, "--", 2) == 0 ? ls_arena_copy_n(a, element + 2, strcspn(element + 2, "=")) : "";
+    const char *word = strncmp(element, "--", 2) == 0
+                           ? ls_arena_copy_n(a, element + 2, strcspn(element + 2, "="))
+                           : "";
     const char *near = ls_text_nearest(word, names, LS_OPTIONS);
     if (near == NULL)
         return ls_arena_printf(a, "unknown option %s", element);
     return ls_arena_printf(a, "unknown option --%s; did you mean --%s?", word, near);
 }
 
-static const char *refused(ls_arena *a, int code, ls_option option, const char *element, const char *word) {
+static const char *refused(ls_arena *a, int code, ls_option option, const char *element,
+                           const char *word) {
     if (code == ':')
         return ls_arena_printf(a, "option %s needs something behind it", element);
-    if (option == LS_OPTIONS || !in_full(element, option))
+    if (code == '?' && in_full(element, option_of(optopt)))
+        return ls_arena_printf(a, "option --%s takes nothing behind it",
+                               table[option_of(optopt)].name);
+    if (!in_full(element, option))
         return unknown(a, element);
-    return ls_arena_printf(a, "option --%s: \"%s\" is not %s", table[option].name, word, allowed(a, option));
+    return ls_arena_printf(a, "option --%s: \"%s\" is not %s", table[option].name, word,
+                           allowed(a, option));
 }
 
 bool ls_options_read(ls_arena *a, int argc, char **argv, ls_options *out, const char **why) {
     struct option longs[LS_OPTIONS + 1];
     char shorts[2 * LS_OPTIONS + 3];
     describe(longs, shorts);
-    *out = (ls_options){.format = "text", .seed = DEFAULT_SEED, .draws = DEFAULT_DRAWS, .depth = LS_MOST_LEVELS};
+    *out = (ls_options){
+        .format = "text", .seed = DEFAULT_SEED, .draws = DEFAULT_DRAWS, .depth = LS_MOST_LEVELS};
     opterr = 0;
     optind = 0; /* start anew: the program may run several times in one process */
     for (;;) {
@@ -181,7 +197,7 @@ bool ls_options_read(ls_arena *a, int argc, char **argv, ls_options *out, const 
             continue;
         }
         ls_option option = option_of(code);
-        if (option == LS_OPTIONS || !in_full(element, option) || !take(out, option, optarg)) {
+        if (!in_full(element, option) || !take(out, option, optarg)) {
             *why = refused(a, code, option, element, optarg);
             return false;
         }

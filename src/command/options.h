@@ -1,4 +1,5 @@
-/* options: what may stand on the command line beside the command and its operands. Private to this room. */
+/* options: what may stand on the command line beside the command and its operands. Private to this
+ * room. */
 #ifndef COMMAND_OPTIONS_H
 #define COMMAND_OPTIONS_H
 
@@ -19,8 +20,8 @@ typedef enum {
 #define LS_OPTION_BIT(option) (1U << (option))
 
 typedef struct {
-    const char *name; /* without the dashes */
-    char letter;      /* short form; 0: none */
+    const char *name;     /* without the dashes */
+    char letter;          /* short form; 0: none */
     const char *argument; /* what follows, as help names it; NULL: nothing does */
     const char *help;
 } ls_option_facts;
@@ -39,12 +40,12 @@ typedef struct {
     uint64_t seed;
     size_t draws; /* as asked for */
     size_t depth;
-    int birds;    /* ls_bird; 0: not given */
+    int birds; /* ls_bird; 0: not given */
     LS_LIST(const char *) operands;
 } ls_options;
 
-/* Read argv[1] ... argv[argc - 1]; options may stand anywhere, long names in full, "--" ends them. On a mistake false is
- * returned and *why says in the arena what is wrong. */
+/* Read argv[1] ... argv[argc - 1]; options may stand anywhere, long names in full, "--" ends them.
+ * On a mistake false is returned and *why says in the arena what is wrong. */
 bool ls_options_read(ls_arena *a, int argc, char **argv, ls_options *out, const char **why);
 
 #endif

@@ -124,7 +124,7 @@ static const ls_farm_section field_section = {
 static const ls_farm_key order_keys[] = {
     {.name = "least", .kind = LS_FARM_QUANTITY, .flags = LS_FARM_ABOVE, .units = "loads|ton", .most = 100000, OF(ls_order, least),
      .help = "the buyer takes none below this", .example = "3 loads"},
-    {.name = "most", .kind = LS_FARM_QUANTITY, .flags = LS_FARM_ABOVE, .units = "loads|ton", .most = 100000, OF(ls_order, most),
+    {.name = "most", .kind = LS_FARM_QUANTITY, .flags = LS_FARM_ABOVE | LS_FARM_STARTED, .units = "loads|ton", .most = 100000, OF(ls_order, most),
      .help = "the buyer takes no more than this", .example = "14 loads"},
 };
 static const ls_farm_section order_section = {

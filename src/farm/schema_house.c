@@ -68,7 +68,7 @@ static const ls_farm_key flock_keys[] = {
     {.name = "lost", .kind = LS_FARM_QUANTITY, .flags = LS_FARM_SPREAD | LS_FARM_STARTED, .units = "%", .least = 0, .most = 100,
      OF(ls_flock, lost), .help = "share of the birds lost by the end, taken as lost evenly", .example = "8.5 %", .plain = "4 %"},
     {.name = "counts", .kind = LS_FARM_SECTIONS, .section = &count_section, OF(ls_flock, counts),
-     .help = "instead of lost: birds counted on days after placing", .example = "[{date: 2025-09-01, birds: 7450}]"},
+     .help = "instead of lost: birds counted on days after placing", .example = "[{date: 2025-09-01, birds: 7450}]", .plain = "[{date: 2026-01-05, birds: 23600}]"},
     {.name = "weight", .kind = LS_FARM_QUANTITY, .flags = LS_FARM_SPREAD, .units = "lb", .least = 0.5, .most = 80, OF(ls_flock, weight),
      .birds = LS_FARM_MEAT, .help = "live weight of a bird when removed; left out: that of the published bird", .example = "6.2 lb"},
     {.name = "feed", .kind = LS_FARM_SECTION, .section = &feed_section, OF(ls_flock, feed),

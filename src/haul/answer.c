@@ -151,6 +151,21 @@ void ls_haul_evaluate(const ls_haul_task *t, ls_haul_answer *x) {
     }
 }
 
+bool ls_haul_count_drops(const ls_haul_task *t, ls_haul_answer *x) {
+    bool formed = true;
+    x->drops = 0;
+    for (size_t i = 0; i < t->lots; i++)
+        for (size_t b = 0; b < t->buyers; b++)
+            for (int out = 0; out < (t->stack ? 2 : 1); out++) {
+                ls_arena_mark mark = ls_arena_here(t->arena);
+                ls_haul_pieces pieces;
+                formed = ls_haul_pieces_of(t, x, i, b, out == 1, &pieces) && formed;
+                x->drops += (long)pieces.n;
+                ls_arena_rewind(t->arena, mark);
+            }
+    return formed;
+}
+
 bool ls_haul_better(const ls_haul_answer *a, const ls_haul_answer *b) {
     if (a->placed != b->placed)
         return a->placed > b->placed;

@@ -75,6 +75,7 @@ static void peel(former *s) {
 
 bool ls_haul_form(const ls_haul_task *t, size_t n_fields, const int64_t *tons,
                   const ls_haul_sizes *sizes, ls_haul_pieces *out) {
+    ls_arena_mark mark = ls_arena_here(t->arena);
     former s = {.t = t, .fields = n_fields, .sizes = sizes, .steps = MOST_STEPS};
     s.left = LS_NEW(t->arena, int64_t, n_fields);
     int64_t sum = 0;
@@ -82,12 +83,15 @@ bool ls_haul_form(const ls_haul_task *t, size_t n_fields, const int64_t *tons,
         sum += s.left[f] = tons[f];
     for (size_t k = 0; k < sizes->n; k++)
         sum -= sizes->at[k];
-    if (sum != 0)
-        return false;
-    peel(&s);
-    bool formed = s.full == sizes->n || next(&s, s.full, sizes->at[s.full]);
+    bool formed = sum == 0;
+    if (formed) {
+        peel(&s);
+        formed = s.full == sizes->n || next(&s, s.full, sizes->at[s.full]);
+    }
     if (out != NULL)
         *out = s.pieces;
+    else
+        ls_arena_rewind(t->arena, mark);
     return formed;
 }
 
@@ -125,11 +129,13 @@ ls_haul_sizes ls_haul_sizes_of(const ls_haul_task *t, const ls_haul_answer *x, s
 
 bool ls_haul_pieces_of(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t buyer,
                        bool from_stack, ls_haul_pieces *out) {
+    ls_arena_mark mark = ls_arena_here(t->arena);
     ls_haul_sizes sizes = ls_haul_sizes_of(t, x, lot, buyer, from_stack);
     const int64_t *tons = (from_stack ? x->out : x->straight) + ls_haul_lf(t, lot, t->first[buyer]);
     if (out != NULL)
         *out = (ls_haul_pieces){0};
-    if (t->first[buyer] == t->first[buyer + 1])
-        return sizes.n == 0;
-    return ls_haul_form(t, t->first[buyer + 1] - t->first[buyer], tons, &sizes, out);
+    bool formed = ls_haul_form(t, t->first[buyer + 1] - t->first[buyer], tons, &sizes, out);
+    if (out == NULL)
+        ls_arena_rewind(t->arena, mark);
+    return formed;
 }

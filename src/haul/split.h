@@ -57,6 +57,7 @@ typedef struct {
 
 /* What a relaxed or searched model wishes for, in tons and loads; same shapes as an answer. */
 typedef struct {
+    bool whole; /* loads are whole numbers; else parts mean nothing */
     double *full, *part, *straight, *out;
 } ls_haul_wish;
 
@@ -88,6 +89,8 @@ int64_t ls_haul_stacked(const ls_haul_task *t, const ls_haul_answer *x);
 long ls_haul_trips(const ls_haul_task *t, const ls_haul_answer *x, size_t buyer);
 /* Fill in what it is worth (drops aside). */
 void ls_haul_evaluate(const ls_haul_task *t, ls_haul_answer *x);
+/* Form all loads and count their drops; false if some cannot be formed. */
+bool ls_haul_count_drops(const ls_haul_task *t, ls_haul_answer *x);
 /* Is a the better by the goals in their order: tons, short, money, few in the stack, few drops? */
 bool ls_haul_better(const ls_haul_answer *a, const ls_haul_answer *b);
 
@@ -109,20 +112,35 @@ ls_haul_sizes ls_haul_sizes_of(const ls_haul_task *t, const ls_haul_answer *x, s
 bool ls_haul_pieces_of(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t buyer,
                        bool from_stack, ls_haul_pieces *out);
 
+/* fields.c: tons of one lot on the fields of one buyer, straight from the house or out of the stack. */
+typedef struct {
+    const ls_haul_task *t;
+    ls_haul_answer *x;
+    size_t lot, buyer;
+    int64_t *on;     /* [field] */
+    const bool *may; /* [field] */
+} ls_haul_side;
+ls_haul_side ls_haul_straight_side(const ls_haul_task *t, ls_haul_answer *x, size_t lot, size_t buyer);
+ls_haul_side ls_haul_out_side(const ls_haul_task *t, ls_haul_answer *x, size_t lot, size_t buyer);
+int64_t ls_haul_side_tons(ls_haul_side s);
+/* Tons that still fit on the fields it may go to. */
+int64_t ls_haul_side_spare(ls_haul_side s);
+/* Add tons where they fit, first on fields in use; returns what did not fit. */
+int64_t ls_haul_side_fill(ls_haul_side s, int64_t need);
+/* Take tons off, emptying the smallest first. */
+void ls_haul_side_cut(ls_haul_side s, int64_t excess);
+/* Bring fields that hold less than the smallest drop to nothing or to a drop, the sum unchanged; false if that cannot be. */
+bool ls_haul_side_mend(ls_haul_side s);
+
 /* settle.c: from wishes to an answer that keeps every limit. */
 /* Make x of the wish; false if not even the kept loads could be placed. x is evaluated, drops counted. */
 bool ls_haul_settle(const ls_haul_task *t, const ls_haul_wish *wish, ls_haul_answer *x);
-/* Add need tons of a lot to a buyer's fields where they fit; returns what did not. */
-int64_t ls_haul_fill(const ls_haul_task *t, ls_haul_answer *x, size_t lot, size_t buyer, int64_t need);
+/* May the buyer get that many more trips and tons? */
+bool ls_haul_order_allows(const ls_haul_task *t, const ls_haul_answer *x, size_t buyer, long trips, int64_t tons);
 
-/* mend.c: small repairs of an answer. */
-/* No tons of the lot on the buyer's fields stay below the smallest drop; false if that cannot be had. */
-bool ls_haul_mend(const ls_haul_task *t, ls_haul_answer *x, size_t lot, size_t buyer);
-/* Take excess tons of a lot off a buyer's fields, smallest first. */
-void ls_haul_cut(const ls_haul_task *t, int64_t *on, size_t buyer, size_t lot, int64_t excess);
-
-/* top_up.c: what is left goes wherever it still fits, best paid first. */
+/* top_up.c: what is left goes wherever it still fits, best paid first; stack_up.c: then by way of the stack. */
 void ls_haul_top_up(const ls_haul_task *t, ls_haul_answer *x);
+void ls_haul_stack_up(const ls_haul_task *t, ls_haul_answer *x);
 
 /* check.c: every limit again, in whole units; NULL or what is wrong. */
 const char *ls_haul_check(const ls_haul_task *t, const ls_haul_answer *x);

@@ -33,7 +33,8 @@ static json_t *one_lot(const ls_view *v, const ls_lot *lot) {
     json_t *object = json_object();
     ls_report_put(object, "lot", ls_report_string(lot->name));
     ls_report_put(object, "house", ls_report_string(lot->house->name.text));
-    ls_report_put(object, "side", ls_report_string(lot->side == NULL ? NULL : lot->side->name.text));
+    ls_report_put(object, "side",
+                  ls_report_string(lot->side == NULL ? NULL : lot->side->name.text));
     ls_report_put(object, "tons", ls_report_points(lot->tons, "ton"));
     ls_report_put(object, "dry_tons", ls_report_points(lot->dry_tons, "ton"));
     ls_report_put(object, "moisture_pct", ls_report_points(lot->moisture, "%"));

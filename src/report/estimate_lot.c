@@ -23,7 +23,8 @@ void ls_report_points_row(ls_report_page *p, const char *label, ls_q q, const ch
 }
 
 static void points(ls_report_page *p, const char *label, ls_q q, const char *unit) {
-    ls_report_points_row(p, ls_arena_printf(p->arena, "%s, %s", label, ls_report_unit(p, unit)), q, unit);
+    ls_report_points_row(p, ls_arena_printf(p->arena, "%s, %s", label, ls_report_unit(p, unit)), q,
+                         unit);
 }
 
 static void contents(ls_report_page *p, const ls_lot *lot) {
@@ -38,15 +39,19 @@ static void contents(ls_report_page *p, const ls_lot *lot) {
 
 /* ---- how the tons are known ---- */
 
-static const ls_report_column method_columns[] = {
-    {"", 33, true}, {"weight", 7, false}, {"low", 9, false}, {"middle", 9, false}, {"high", 9, false}};
+static const ls_report_column method_columns[] = {{"", 33, true},
+                                                  {"weight", 7, false},
+                                                  {"low", 9, false},
+                                                  {"middle", 9, false},
+                                                  {"high", 9, false}};
 enum { METHOD_COLUMNS = sizeof method_columns / sizeof *method_columns };
 
 static void method_row(ls_report_page *p, const ls_method *method) {
-    const char *cells[METHOD_COLUMNS] = {
-        ls_arena_printf(p->arena, "  %s", method->name), ls_report_line_number(p, method->weight, "%"),
-        ls_report_number(p, method->tons.low, "ton"), ls_report_number(p, method->tons.mid, "ton"),
-        ls_report_number(p, method->tons.high, "ton")};
+    const char *cells[METHOD_COLUMNS] = {ls_arena_printf(p->arena, "  %s", method->name),
+                                         ls_report_line_number(p, method->weight, "%"),
+                                         ls_report_number(p, method->tons.low, "ton"),
+                                         ls_report_number(p, method->tons.mid, "ton"),
+                                         ls_report_number(p, method->tons.high, "ton")};
     ls_report_row(p, method_columns, METHOD_COLUMNS, cells);
 }
 
@@ -72,7 +77,8 @@ static void published_words(ls_report_page *p, const ls_lot *lot) {
         ls_report_say(p, 4, "Taken together they count for %s beside what was found in this house.",
                       ls_report_line(p, lot->prior_weight, "%"));
     else if (count_methods(lot, false) > 0)
-        ls_report_say(p, 4, "Nothing was measured in this house: its tons rest on published figures alone.");
+        ls_report_say(
+            p, 4, "Nothing was measured in this house: its tons rest on published figures alone.");
 }
 
 static bool same_methods(const ls_lot *a, const ls_lot *b) {
@@ -90,10 +96,12 @@ static void methods(ls_report_page *p, const ls_estimate *e, size_t at) {
         return;
     ls_report_blank(p);
     if (at > 0 && same_methods(lot, &e->lots[at - 1])) {
-        ls_report_say(p, 2, "How the tons are known: as for %s.", ls_report_name(p, e->lots[at - 1].name, 40));
+        ls_report_say(p, 2, "How the tons are known: as for %s.",
+                      ls_report_name(p, e->lots[at - 1].name, 40));
         return;
     }
-    ls_report_say(p, 2, "How the tons are known (%s of this lot, each way alone):", ls_report_unit(p, "ton"));
+    ls_report_say(
+        p, 2, "How the tons are known (%s of this lot, each way alone):", ls_report_unit(p, "ton"));
     method_group(p, lot, true, "Found in this house");
     method_group(p, lot, false, "Published, of houses in general");
     published_words(p, lot);
@@ -114,8 +122,10 @@ void ls_report_estimate_lot(ls_report_page *p, const ls_estimate *e, size_t at) 
     points(p, "Dry litter in it", lot->dry_tons, "ton");
     points(p, "Moisture", lot->moisture, "%");
     if (lot->payload.line != LS_NO_LINE)
-        points(p, lot->volume_binds ? "One truck load, full by volume" : "One truck load, full by weight", lot->payload,
-               "ton/load");
+        points(p,
+               lot->volume_binds ? "One truck load, full by volume"
+                                 : "One truck load, full by weight",
+               lot->payload, "ton/load");
     ls_report_blank(p);
     contents(p, lot);
     methods(p, e, at);

@@ -3,7 +3,8 @@
 
 /* Label and points of one figure; the middle and high of an exact figure are not repeated. */
 static void points(ls_report_page *p, const char *label, ls_q q, const char *unit) {
-    ls_report_points_row(p, ls_arena_printf(p->arena, "%s, %s", label, ls_report_unit(p, unit)), q, unit);
+    ls_report_points_row(p, ls_arena_printf(p->arena, "%s, %s", label, ls_report_unit(p, unit)), q,
+                         unit);
 }
 
 static void whole_farm(ls_report_page *p, const ls_estimate *e) {
@@ -17,7 +18,8 @@ static void whole_farm(ls_report_page *p, const ls_estimate *e) {
     if (e->value.line == LS_NO_LINE)
         return;
     points(p, "Worth as fertilizer", e->value, "$");
-    ls_report_say(p, 2, "Worth at the fertilizer prices of the farm file: %s of litter in the middle.",
+    ls_report_say(p, 2,
+                  "Worth at the fertilizer prices of the farm file: %s of litter in the middle.",
                   ls_report_line(p, e->value_per_ton, "$/ton"));
 }
 
@@ -37,28 +39,35 @@ static void load_row(ls_report_page *p, const char *name, const ls_line loads[3]
 
 static void load_words(ls_report_page *p, const ls_estimate *e) {
     ls_report_blank(p);
-    ls_report_item(p, 2, "firm: full loads that are there in 9 cases out of 10; these can be promised.");
+    ls_report_item(p, 2,
+                   "firm: full loads that are there in 9 cases out of 10; these can be promised.");
     ls_report_item(p, 2, "likely: trips needed in the middle case; as often more as fewer.");
-    ls_report_item(p, 2, "possible: trips needed if there is much litter; more only in 1 case out of 10.");
+    ls_report_item(
+        p, 2, "possible: trips needed if there is much litter; more only in 1 case out of 10.");
     if (e->n < 2)
         return;
-    ls_report_say(p, 2, "The last row is that of the sum: points of single lots do not add up. The chance "
-                        "that the firm loads of all lots are there together is %s.",
-                  ls_report_line(p, e->all_firm_chance, "%"));
+    ls_report_say(
+        p, 2,
+        "The last row is that of the sum: points of single lots do not add up. The chance "
+        "that the firm loads of all lots are there together is %s.",
+        ls_report_line(p, e->all_firm_chance, "%"));
 }
 
 static void loads(ls_report_page *p, const ls_estimate *e) {
     ls_report_heading(p, "TRUCK LOADS");
     if (e->firm == LS_NO_LINE) {
-        ls_report_say(p, 2, "Not known: the farm file names no truck. Add a section trucks with payload and "
-                            "body to see loads.");
+        ls_report_say(
+            p, 2,
+            "Not known: the farm file names no truck. Add a section trucks with payload and "
+            "body to see loads.");
         return;
     }
     ls_report_heads(p, load_columns, LOAD_COLUMNS);
     for (size_t i = 0; i < e->n; i++) {
         const ls_lot *lot = &e->lots[i];
         load_row(p, lot->name, (const ls_line[]){lot->firm, lot->likely, lot->possible},
-                 ls_report_line(p, lot->payload.line, "ton/load"), lot->volume_binds ? "volume" : "weight");
+                 ls_report_line(p, lot->payload.line, "ton/load"),
+                 lot->volume_binds ? "volume" : "weight");
     }
     if (e->n > 1)
         load_row(p, "all lots", (const ls_line[]){e->firm, e->likely, e->possible}, NULL, NULL);
@@ -90,16 +99,20 @@ static void sources(ls_report_page *p, const ls_estimate *e) {
 }
 
 const char *ls_report_estimate_text(const ls_view *v, const ls_estimate *e) {
-    ls_report_page *p = ls_report_begin(v, "Litter in the houses: how much, what is in it, how many loads");
+    ls_report_page *p =
+        ls_report_begin(v, "Litter in the houses: how much, what is in it, how many loads");
     ls_report_blank(p);
-    ls_report_say(p, 0, "Low, middle and high: in 1 case out of 10 it is less than the low figure, in 5 less "
-                        "than the middle one, in 9 less than the high one.");
+    ls_report_say(
+        p, 0,
+        "Low, middle and high: in 1 case out of 10 it is less than the low figure, in 5 less "
+        "than the middle one, in 9 less than the high one.");
     whole_farm(p, e);
     loads(p, e);
     for (size_t i = 0; i < e->n; i++)
         ls_report_estimate_lot(p, e, i);
     cautions(p, e);
-    ls_report_list(p, "WHAT WAS TAKEN WHERE THE FILE IS SILENT, AND WHAT DISAGREES", e->notes.at, e->notes.n);
+    ls_report_list(p, "WHAT WAS TAKEN WHERE THE FILE IS SILENT, AND WHAT DISAGREES", e->notes.at,
+                   e->notes.n);
     sources(p, e);
     return ls_report_end(p);
 }

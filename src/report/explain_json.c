@@ -27,8 +27,10 @@ static json_t *one_line(const ls_view *v, const ls_report_branch *b, ls_q q) {
     ls_report_put(object, "value", ls_report_figure(entry->value, entry->unit.text));
     ls_report_put(object, "unit", ls_report_string(entry->unit.text));
     ls_report_put(object, "points", points(q, entry->unit));
-    ls_report_put(object, "formula", leaf ? json_null() : ls_report_string(ls_line_formula(a, v->sheet, b->line)));
-    ls_report_put(object, "numbers", leaf ? json_null() : ls_report_string(ls_line_numbers(a, v->sheet, b->line)));
+    ls_report_put(object, "formula",
+                  leaf ? json_null() : ls_report_string(ls_line_formula(a, v->sheet, b->line)));
+    ls_report_put(object, "numbers",
+                  leaf ? json_null() : ls_report_string(ls_line_numbers(a, v->sheet, b->line)));
     ls_report_put(object, "made_of", inputs(v, entry));
     /* the name of a file as typed may hold anything */
     const char *origin = ls_text_plain(a, ls_line_origin(a, v->sheet, b->line, v->farm->diag));

@@ -18,7 +18,8 @@ static const char *bars(ls_arena *a, size_t depth, const char *last) {
 static const char *points_words(const ls_report_page *p, const ls_entry *entry, ls_q q) {
     ls_arena *a = p->arena;
     const char *stated = ls_report_whole(p, entry->value, entry->unit);
-    const char *low = ls_report_whole(p, q.low, entry->unit), *mid = ls_report_whole(p, q.mid, entry->unit);
+    const char *low = ls_report_whole(p, q.low, entry->unit),
+               *mid = ls_report_whole(p, q.mid, entry->unit);
     const char *high = ls_report_whole(p, q.high, entry->unit);
     if (strcmp(low, stated) == 0 && strcmp(mid, stated) == 0 && strcmp(high, stated) == 0)
         return NULL;
@@ -32,15 +33,18 @@ static void leaf_words(ls_report_page *p, const char *lead, ls_line line) {
     const char *origin = ls_line_origin(p->arena, p->view->sheet, line, diag);
     ls_report_wrap(p, lead, lead, ls_arena_printf(p->arena, "from: %s", origin));
     if (entry->spread.kind != LS_EXACT)
-        ls_report_wrap(p, lead, lead,
-                       ls_arena_printf(p->arena, "spread: %s",
-                                       ls_spread_words(p->arena, entry->spread, shown.factor, shown.text)));
+        ls_report_wrap(
+            p, lead, lead,
+            ls_arena_printf(p->arena, "spread: %s",
+                            ls_spread_words(p->arena, entry->spread, shown.factor, shown.text)));
 }
 
 static void made_of(ls_report_page *p, const char *lead, ls_line line, bool cut) {
     const ls_worksheet *w = p->view->sheet;
-    ls_report_wrap(p, lead, lead, ls_arena_printf(p->arena, "= %s", ls_line_formula(p->arena, w, line)));
-    ls_report_wrap(p, lead, lead, ls_arena_printf(p->arena, "= %s", ls_line_numbers(p->arena, w, line)));
+    ls_report_wrap(p, lead, lead,
+                   ls_arena_printf(p->arena, "= %s", ls_line_formula(p->arena, w, line)));
+    ls_report_wrap(p, lead, lead,
+                   ls_arena_printf(p->arena, "= %s", ls_line_numbers(p->arena, w, line)));
     if (cut)
         ls_report_wrap(p, lead, lead, "(deeper levels left out)");
 }
@@ -50,7 +54,8 @@ static void branch(ls_report_page *p, const ls_report_branch *b, ls_q q) {
     const char *value = ls_report_whole(p, entry->value, entry->unit);
     const char *first = bars(p->arena, b->depth, ""), *lead = bars(p->arena, b->depth, "  ");
     ls_report_wrap(p, first, lead,
-                   ls_arena_printf(p->arena, "%s: %s, %s%s", entry->key, entry->label, value, b->again ? " (above)" : ""));
+                   ls_arena_printf(p->arena, "%s: %s, %s%s", entry->key, entry->label, value,
+                                   b->again ? " (above)" : ""));
     if (b->again)
         return;
     const char *points = points_words(p, entry, q);
@@ -77,12 +82,15 @@ const char *ls_report_keys(const ls_view *v, size_t first) {
     for (size_t i = first; i < ls_worksheet_lines(v->sheet); i++) {
         const ls_entry *entry = ls_line_at(v->sheet, (ls_line)i);
         const char *key = ls_text_plain(v->arena, entry->key);
-        const char *rest = ls_arena_printf(v->arena, "%s  %s", ls_report_whole(&page, entry->value, entry->unit),
-                                           ls_text_plain(v->arena, entry->label));
+        const char *rest =
+            ls_arena_printf(v->arena, "%s  %s", ls_report_whole(&page, entry->value, entry->unit),
+                            ls_text_plain(v->arena, entry->label));
         size_t used = ls_text_columns(key) + 2;
         ls_text_add(page.text, key);
         ls_text_add(page.text, "  ");
-        ls_text_add(page.text, ls_text_fit(v->arena, rest, used < MOST_KEY ? LS_REPORT_WIDTH - used : LS_REPORT_WIDTH));
+        ls_text_add(page.text,
+                    ls_text_fit(v->arena, rest,
+                                used < MOST_KEY ? LS_REPORT_WIDTH - used : LS_REPORT_WIDTH));
         ls_text_add(page.text, "\n");
     }
     return page.text->s;

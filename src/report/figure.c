@@ -19,12 +19,13 @@ const char *ls_report_number(const ls_report_page *p, double value, const char *
     return ls_text_columns(text) <= WIDEST ? text : ls_arena_printf(p->arena, "%.2e", v);
 }
 
-static const char *with_unit(const ls_report_page *p, const char *number, double value, const char *unit) {
+static const char *with_unit(const ls_report_page *p, const char *number, double value,
+                             const char *unit) {
     if (!isfinite(value))
         return number;
     if (unit[0] == '$')
-        return ls_arena_printf(p->arena, "%s$%s%s", number[0] == '-' ? "-" : "", number + (number[0] == '-'),
-                               unit + 1);
+        return ls_arena_printf(p->arena, "%s$%s%s", number[0] == '-' ? "-" : "",
+                               number + (number[0] == '-'), unit + 1);
     return ls_arena_printf(p->arena, unit[0] == '\0' ? "%s%s" : "%s %s", number, unit);
 }
 
@@ -42,7 +43,8 @@ const char *ls_report_line_number(const ls_report_page *p, ls_line line, const c
 
 const char *ls_report_whole(const ls_report_page *p, double value, ls_unit unit) {
     ls_unit shown = shown_in(p, unit);
-    return with_unit(p, ls_number_text(p->arena, value / shown.factor, ALL_DIGITS), value, shown.text);
+    return with_unit(p, ls_number_text(p->arena, value / shown.factor, ALL_DIGITS), value,
+                     shown.text);
 }
 
 const char *ls_report_nutrient(int nutrient) {
@@ -61,7 +63,8 @@ const char *ls_report_analysis(const ls_report_page *p, const ls_analysis *a) {
                                a->bird == 0 ? "broiler" : ls_bird_name(a->bird));
     const ls_lab *lab = a->report;
     return ls_arena_printf(p->arena, "report of %s%s%s",
-                           lab->by.text == NULL ? "the laboratory" : ls_report_name(p, lab->by.text, NAME),
+                           lab->by.text == NULL ? "the laboratory"
+                                                : ls_report_name(p, lab->by.text, NAME),
                            LS_GIVEN(lab->date) ? ", " : "",
                            LS_GIVEN(lab->date) ? ls_date_iso(p->arena, lab->date.day) : "");
 }

@@ -4,13 +4,14 @@
 
 #include "page.h"
 
-/* unit is the US unit a figure is shown in; a metric page shows its metric fellow. Values are in base units. */
+/* unit is the US unit a figure is shown in; a metric page shows its metric fellow. Values are in
+ * base units. */
 
 /* The unit's name on this page: "ton/ac", "tonne/ha". */
 const char *ls_report_unit(const ls_report_page *p, const char *unit);
 
-/* The number alone, to three significant digits but never coarser than whole units, at most nine columns wide (a wider one
- * is written with an exponent); "unknown" if it is not known. */
+/* The number alone, to three significant digits but never coarser than whole units, at most nine
+ * columns wide (a wider one is written with an exponent); "unknown" if it is not known. */
 const char *ls_report_number(const ls_report_page *p, double value, const char *unit);
 
 /* Number and unit: "12.3 ton/ac", "$41.2/ton". */

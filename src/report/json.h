@@ -18,7 +18,8 @@ const char *ls_report_dump_line(ls_arena *a, json_t *object);
 void ls_report_put(json_t *object, const char *key, json_t *value);
 void ls_report_append(json_t *array, json_t *value);
 
-/* A value in base units as a number of unit, rounded for a reader; null if it is not known or not finite. */
+/* A value in base units as a number of unit, rounded for a reader; null if it is not known or not
+ * finite. */
 json_t *ls_report_figure(double value, const char *unit);
 json_t *ls_report_line_figure(const ls_view *v, ls_line line, const char *unit);
 /* A whole number; null for LS_NO_LINE. */

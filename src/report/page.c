@@ -92,7 +92,8 @@ static size_t bytes_of(const char *s, size_t characters) {
     return at;
 }
 
-/* Where to break a word of n bytes that is wider than columns: behind the last mark within it, else at the width. */
+/* Where to break a word of n bytes that is wider than columns: behind the last mark within it, else
+ * at the width. */
 static size_t break_at(const char *s, size_t columns) {
     size_t most = bytes_of(s, columns);
     for (size_t i = most; i > most / 2; i--)
@@ -141,7 +142,8 @@ const char *ls_report_name(const ls_report_page *p, const char *s, size_t column
     return ls_text_fit(p->arena, ls_text_plain(p->arena, s), columns);
 }
 
-void ls_report_row(ls_report_page *p, const ls_report_column *columns, size_t n, const char *const *cells) {
+void ls_report_row(ls_report_page *p, const ls_report_column *columns, size_t n,
+                   const char *const *cells) {
     ls_text *line = ls_text_new(p->arena);
     for (size_t i = 0; i < n; i++) {
         const char *cell = cells[i] == NULL ? "" : cells[i];

@@ -13,7 +13,8 @@ typedef struct {
     ls_text *text;
 } ls_report_page;
 
-/* A page headed by the farm's name, its place and what the page is about (view->farm NULL: only that). */
+/* A page headed by the farm's name, its place and what the page is about (view->farm NULL: only
+ * that). */
 ls_report_page *ls_report_begin(const ls_view *v, const char *about);
 
 /* Close the page with the words that stand under every page of a farm; its text. */
@@ -23,15 +24,16 @@ const char *ls_report_end(ls_report_page *p);
 void ls_report_heading(ls_report_page *p, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
 
-/* A paragraph wrapped to the page, led by indent spaces; the same as an item of a list. Made safe for a terminal. */
+/* A paragraph wrapped to the page, led by indent spaces; the same as an item of a list. Made safe
+ * for a terminal. */
 void ls_report_say(ls_report_page *p, size_t indent, const char *format, ...)
     __attribute__((format(printf, 3, 4)));
 void ls_report_item(ls_report_page *p, size_t indent, const char *format, ...)
     __attribute__((format(printf, 3, 4)));
 void ls_report_blank(ls_report_page *p);
 
-/* Add s wrapped to the page, its first line led by first and the others by rest (both of the same width). Words wider than
- * the page are broken. s is made safe. */
+/* Add s wrapped to the page, its first line led by first and the others by rest (both of the same
+ * width). Words wider than the page are broken. s is made safe. */
 void ls_report_wrap(ls_report_page *p, const char *first, const char *rest, const char *s);
 
 /* A name of a file made safe and cut to so many columns. */
@@ -44,8 +46,10 @@ typedef struct {
     bool words;
 } ls_report_column;
 
-/* One row, led by two spaces, two spaces between columns; NULL cells are empty. The heads as a row. */
-void ls_report_row(ls_report_page *p, const ls_report_column *columns, size_t n, const char *const *cells);
+/* One row, led by two spaces, two spaces between columns; NULL cells are empty. The heads as a row.
+ */
+void ls_report_row(ls_report_page *p, const ls_report_column *columns, size_t n,
+                   const char *const *cells);
 void ls_report_heads(ls_report_page *p, const ls_report_column *columns, size_t n);
 
 /* Only if the list is not empty: a heading and its items. */

@@ -79,7 +79,8 @@ static json_t *days(const ls_view *v, const ls_plan *plan) {
     ls_report_put(object, "start", ls_report_day(v, plan->start));
     ls_report_put(object, "finish", ls_report_day(v, plan->finish));
     ls_report_put(object, "working_days", json_integer(plan->working_days));
-    ls_report_put(object, "slack_days", plan->slack_days == LONG_MIN ? json_null() : json_integer(plan->slack_days));
+    ls_report_put(object, "slack_days",
+                  plan->slack_days == LONG_MIN ? json_null() : json_integer(plan->slack_days));
     for (size_t i = 0; i < plan->days_n; i++) {
         const ls_workday *day = &plan->days[i];
         json_t *one = json_object();

@@ -32,7 +32,8 @@ static json_t *one_rate(const ls_view *v, const ls_rate *rate) {
     ls_report_put(object, "P2O5_lb_ac", ls_report_line_figure(v, rate->on[LS_FIELD_P2O5], "lb/ac"));
     ls_report_put(object, "K2O_lb_ac", ls_report_line_figure(v, rate->on[LS_FIELD_K2O], "lb/ac"));
     ls_report_put(object, "chance_over", ls_report_line_figure(v, rate->chance_over, ""));
-    ls_report_put(object, "available_N_lb_ac", ls_report_line_figure(v, rate->available_N, "lb/ac"));
+    ls_report_put(object, "available_N_lb_ac",
+                  ls_report_line_figure(v, rate->available_N, "lb/ac"));
     ls_report_put(object, "short_lb_ac", nutrients(v, rate->short_of));
     ls_report_put(object, "over_lb_ac", nutrients(v, rate->over));
     ls_report_put(object, "why", ls_report_string(rate->why));
@@ -54,15 +55,17 @@ static json_t *one_field(const ls_view *v, const ls_field_rates *field) {
     return object;
 }
 
-/* One field's JSON on a line of its own; the field's worksheet lines are given back. */
-static void add_field(const ls_view *v, ls_text *t, ls_agronomy *g, const ls_buyer *b, const ls_field *f) {
+/* One field's JSON on a line of its own; the field's worksheet lines are given back. False: a mistake is noted in the
+ * farm's diagnostics. */
+static bool add_field(const ls_view *v, ls_text *t, ls_agronomy *g, const ls_buyer *b, const ls_field *f) {
     size_t before = ls_worksheet_lines(v->sheet);
+    const ls_field_rates *field = ls_agronomy_field(g, b, f);
     ls_arena *scratch = ls_arena_new();
-    json_t *field = one_field(v, ls_agronomy_field(g, b, f));
-    ls_text_add(t, "    ");
-    ls_text_add(t, ls_report_dump_line(scratch, field));
+    if (field != NULL)
+        ls_text_addf(t, "    %s", ls_report_dump_line(scratch, one_field(v, field)));
     ls_arena_free(scratch);
     ls_worksheet_cut(v->sheet, before);
+    return field != NULL;
 }
 
 /* The document is written round its fields, so that those of a large farm are never all in memory as a tree. */
@@ -73,15 +76,15 @@ const char *ls_report_rates_json(const ls_view *v, const ls_estimate *e, ls_agro
     const char *frame = ls_report_dump(v, document), *between = "\n";
     ls_text *t = ls_text_new(v->arena);
     ls_text_add_n(t, frame, strlen(frame) - strlen(end));
+    bool sound = true;
     for (size_t b = 0; b < e->farm->buyers.n; b++) {
         const ls_buyer *buyer = &e->farm->buyers.at[b];
         for (size_t f = 0; f < buyer->fields.n; f++) {
             ls_text_add(t, between);
-            add_field(v, t, g, buyer, &buyer->fields.at[f]);
+            sound &= add_field(v, t, g, buyer, &buyer->fields.at[f]);
             between = ",\n";
         }
     }
-    ls_text_add(t, "\n  ");
-    ls_text_add(t, end);
-    return t->s;
+    ls_text_addf(t, "\n  %s", end);
+    return sound ? t->s : NULL;
 }

@@ -5,7 +5,8 @@ static const ls_report_column nutrient_columns[] = {
 enum { NUTRIENT_COLUMNS = sizeof nutrient_columns / sizeof *nutrient_columns };
 
 /* A row of N, P2O5 and K2O in lb/ac. */
-static void nutrients(ls_report_page *p, const char *label, const ls_line lines[LS_FIELD_NUTRIENTS]) {
+static void nutrients(ls_report_page *p, const char *label,
+                      const ls_line lines[LS_FIELD_NUTRIENTS]) {
     const char *cells[NUTRIENT_COLUMNS] = {
         ls_arena_printf(p->arena, "%s, %s", label, ls_report_unit(p, "lb/ac"))};
     for (int i = 0; i < LS_FIELD_NUTRIENTS; i++)
@@ -19,7 +20,8 @@ static void acres(ls_report_page *p, const ls_field_rates *field) {
                   ls_report_line(p, field->area, "ac"));
     for (size_t i = 0; i < f->setbacks.n; i++) {
         const ls_setback *s = &f->setbacks.at[i];
-        ls_report_item(p, 4, "kept back: %s%s%s", s->from.text == NULL ? "a strip" : ls_report_name(p, s->from.text, 40),
+        ls_report_item(p, 4, "kept back: %s%s%s",
+                       s->from.text == NULL ? "a strip" : ls_report_name(p, s->from.text, 40),
                        s->rule.text == NULL ? "" : ", by the rule of ",
                        s->rule.text == NULL ? "" : ls_report_name(p, s->rule.text, 60));
     }
@@ -31,7 +33,8 @@ static const ls_report_column limit_columns[] = {
     {"Most by", 24, true}, {"", 9, false}, {"", 39, true}};
 enum { LIMIT_COLUMNS = sizeof limit_columns / sizeof *limit_columns };
 
-static void limit(ls_report_page *p, const ls_rate *rate, ls_limit which, ls_line line, const char *words) {
+static void limit(ls_report_page *p, const ls_rate *rate, ls_limit which, ls_line line,
+                  const char *words) {
     const char *cells[LIMIT_COLUMNS] = {ls_arena_printf(p->arena, "  %s", words)};
     if (line == LS_NO_LINE)
         return;
@@ -41,7 +44,8 @@ static void limit(ls_report_page *p, const ls_rate *rate, ls_limit which, ls_lin
 }
 
 static void limits(ls_report_page *p, const ls_rate *rate) {
-    ls_report_row(p, limit_columns, LIMIT_COLUMNS, (const char *[]){"Most by", ls_report_unit(p, "ton/ac"), NULL});
+    ls_report_row(p, limit_columns, LIMIT_COLUMNS,
+                  (const char *[]){"Most by", ls_report_unit(p, "ton/ac"), NULL});
     limit(p, rate, LS_LIMIT_NITROGEN, rate->nitrogen, "nitrogen");
     limit(p, rate, LS_LIMIT_PHOSPHORUS, rate->phosphorus, "phosphorus");
     limit(p, rate, LS_LIMIT_CAP, rate->cap, "cap of the plan");
@@ -70,19 +74,22 @@ static const char *lots_like(const ls_report_page *p, const ls_field_rates *fiel
 
 static void balance(ls_report_page *p, const ls_rate *rate) {
     ls_report_say(p, 2, "Plant-available nitrogen: %s of litter, %s at this rate.",
-                  ls_report_line(p, rate->pan, "lb/ton"), ls_report_line(p, rate->available_N, "lb/ac"));
+                  ls_report_line(p, rate->pan, "lb/ton"),
+                  ls_report_line(p, rate->available_N, "lb/ac"));
     nutrients(p, "Goes on", rate->on);
     nutrients(p, "Short of the need", rate->short_of);
     nutrients(p, "More than the need", rate->over);
     if (rate->chance_over != LS_NO_LINE)
-        ls_report_say(p, 2, "No laboratory report: the chance that this rate passes the limit is %s.",
+        ls_report_say(p, 2,
+                      "No laboratory report: the chance that this rate passes the limit is %s.",
                       ls_report_line(p, rate->chance_over, "%"));
 }
 
 static void one_rate(ls_report_page *p, const ls_field_rates *field, size_t i) {
     const ls_rate *rate = &field->rates[i];
     ls_report_blank(p);
-    ls_report_say(p, 2, "Litter of %s, by the %s:", lots_like(p, field, i), ls_report_analysis(p, rate->lot->analysis));
+    ls_report_say(p, 2, "Litter of %s, by the %s:", lots_like(p, field, i),
+                  ls_report_analysis(p, rate->lot->analysis));
     limits(p, rate);
     ls_report_say(p, 2, "RATE: %s", ls_report_line(p, rate->rate, "ton/ac"));
     if (rate->why != NULL)
@@ -105,21 +112,27 @@ static void one_field(ls_report_page *p, const ls_field_rates *field) {
         ls_report_item(p, 2, "%s", field->flags.at[i]);
 }
 
+/* False: a mistake is noted in the farm's diagnostics. */
+static bool add_field(ls_report_page *p, ls_agronomy *g, const ls_buyer *b, const ls_field *f) {
+    size_t before = ls_worksheet_lines(p->view->sheet);
+    const ls_field_rates *field = ls_agronomy_field(g, b, f);
+    p->arena = ls_arena_new();
+    if (field != NULL)
+        one_field(p, field);
+    ls_arena_free(p->arena);
+    p->arena = p->view->arena;
+    ls_worksheet_cut(p->view->sheet, before);
+    return field != NULL;
+}
+
 const char *ls_report_rates_text(const ls_view *v, const ls_estimate *e, ls_agronomy *g) {
     ls_report_page *p = ls_report_begin(v, "What each field may take, and why");
     ls_report_blank(p);
     ls_report_say(p, 0, "The limits are those of the farm file: its plan, its ratings, its dates. This page only does the "
                         "arithmetic and names which limit is the least.");
-    for (size_t b = 0; b < e->farm->buyers.n; b++) {
-        const ls_buyer *buyer = &e->farm->buyers.at[b];
-        for (size_t f = 0; f < buyer->fields.n; f++) {
-            size_t before = ls_worksheet_lines(v->sheet);
-            p->arena = ls_arena_new();
-            one_field(p, ls_agronomy_field(g, buyer, &buyer->fields.at[f]));
-            ls_arena_free(p->arena);
-            p->arena = v->arena;
-            ls_worksheet_cut(v->sheet, before);
-        }
-    }
-    return ls_report_end(p);
+    bool sound = true;
+    for (size_t b = 0; b < e->farm->buyers.n; b++)
+        for (size_t f = 0; f < e->farm->buyers.at[b].fields.n; f++)
+            sound &= add_field(p, g, &e->farm->buyers.at[b], &e->farm->buyers.at[b].fields.at[f]);
+    return sound ? ls_report_end(p) : NULL;
 }

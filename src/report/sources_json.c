@@ -25,7 +25,8 @@ static json_t *one_row(const ls_view *v, const ls_row *row) {
     for (size_t i = 0; i < row->n; i++) {
         const ls_cell *cell = &row->cells[i];
         ls_report_put(cells, cell->column,
-                      cell->figure != NULL ? figure(v, cell->figure) : ls_report_string(cell->word));
+                      cell->figure != NULL ? figure(v, cell->figure)
+                                           : ls_report_string(cell->word));
     }
     ls_report_put(object, "cells", cells);
     return object;

@@ -17,7 +17,8 @@ static void all_sources(ls_report_page *p) {
         source_words(p, ls_reference_source_at(p->view->reference, i));
 }
 
-static const ls_report_column table_columns[] = {{"Table", 26, true}, {"Rows", 4, false}, {"", 44, true}};
+static const ls_report_column table_columns[] = {
+    {"Table", 26, true}, {"Rows", 4, false}, {"", 44, true}};
 enum { TABLE_COLUMNS = sizeof table_columns / sizeof *table_columns };
 
 static void all_tables(ls_report_page *p) {
@@ -25,7 +26,8 @@ static void all_tables(ls_report_page *p) {
     ls_report_heads(p, table_columns, TABLE_COLUMNS);
     for (size_t i = 0; ls_reference_at(p->view->reference, i) != NULL; i++) {
         const ls_table *t = ls_reference_at(p->view->reference, i);
-        const char *cells[TABLE_COLUMNS] = {t->id, ls_arena_printf(p->arena, "%zu", t->n), t->title};
+        const char *cells[TABLE_COLUMNS] = {t->id, ls_arena_printf(p->arena, "%zu", t->n),
+                                            t->title};
         ls_report_row(p, table_columns, TABLE_COLUMNS, cells);
     }
 }
@@ -57,12 +59,14 @@ static const char *printed(ls_report_page *p, const ls_figure *f) {
 }
 
 static void figure(ls_report_page *p, const char *column, const ls_figure *f, const ls_row *row) {
-    ls_report_item(p, 4, "%s: %s%s%s", column, ls_number_text(p->arena, f->value / f->unit.factor, 6),
+    ls_report_item(p, 4, "%s: %s%s%s", column,
+                   ls_number_text(p->arena, f->value / f->unit.factor, 6),
                    f->unit.text[0] == '\0' ? "" : " ", f->unit.text);
     if (f->source != row->source || f->status != row->status)
         ls_report_say(p, 6, "known by: %s", known_by(p, f->source, f->status));
     if (f->spread.kind != LS_EXACT)
-        ls_report_say(p, 6, "spread: %s%s%s", ls_spread_words(p->arena, f->spread, f->unit.factor, f->unit.text),
+        ls_report_say(p, 6, "spread: %s%s%s",
+                      ls_spread_words(p->arena, f->spread, f->unit.factor, f->unit.text),
                       f->why == NULL ? "" : "; ", f->why == NULL ? "" : f->why);
     const char *beside = printed(p, f);
     if (beside[0] != '\0')
@@ -112,8 +116,10 @@ const char *ls_report_sources_text(const ls_view *v, const char *table) {
     const ls_table *one = table == NULL ? NULL : ls_reference_by_id(v->reference, table);
     if (table != NULL && one == NULL)
         return NULL;
-    ls_report_page *p = ls_report_begin(v, "Published tables in the program, and where they come from");
-    ls_report_say(p, 0, "Tables %s of %s", ls_reference_version(v->reference), ls_reference_date(v->reference));
+    ls_report_page *p =
+        ls_report_begin(v, "Published tables in the program, and where they come from");
+    ls_report_say(p, 0, "Tables %s of %s", ls_reference_version(v->reference),
+                  ls_reference_date(v->reference));
     if (one != NULL) {
         one_table(p, one);
     } else {

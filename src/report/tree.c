@@ -32,13 +32,15 @@ enum { BATCH = 128 };
 static void draw_batch(const ls_view *v, ls_drawn *wanted, size_t n, ls_q *of_line) {
     ls_draw(v->sheet, v->seed, v->draws, wanted, n);
     for (size_t i = 0; i < n; i++)
-        of_line[wanted[i].line] = (ls_q){wanted[i].line, wanted[i].low, wanted[i].mid, wanted[i].high};
+        of_line[wanted[i].line] =
+            (ls_q){wanted[i].line, wanted[i].low, wanted[i].mid, wanted[i].high};
 }
 
 const ls_q *ls_report_tree_points(const ls_view *v, ls_report_tree tree) {
     ls_line top = tree.branches[0].line;
     bool *in_tree = LS_NEW(v->arena, bool, (size_t)top + 1);
-    ls_q *of_line = LS_NEW(v->arena, ls_q, (size_t)top + 1), *points = LS_NEW(v->arena, ls_q, tree.n);
+    ls_q *of_line = LS_NEW(v->arena, ls_q, (size_t)top + 1),
+         *points = LS_NEW(v->arena, ls_q, tree.n);
     for (size_t i = 0; i < tree.n; i++)
         in_tree[tree.branches[i].line] = true;
     ls_drawn wanted[BATCH];

@@ -4,8 +4,8 @@
 
 #include "littershed/report.h"
 
-/* One place in the tree: a line, how deep it stands, and whether it stood before (then what it is made of is not told
- * again). cut: it is made of more than the depth asked for lets through. */
+/* One place in the tree: a line, how deep it stands, and whether it stood before (then what it is
+ * made of is not told again). cut: it is made of more than the depth asked for lets through. */
 typedef struct {
     ls_line line;
     size_t depth;
@@ -20,7 +20,8 @@ typedef struct {
 /* The tree below a line, at most depth levels below it. */
 ls_report_tree ls_report_tree_of(const ls_view *v, ls_line line, size_t depth);
 
-/* The 10, 50 and 90 % points of the tree's lines: points[i] belongs to branch i. Exact lines have three equal ones. */
+/* The 10, 50 and 90 % points of the tree's lines: points[i] belongs to branch i. Exact lines have
+ * three equal ones. */
 const ls_q *ls_report_tree_points(const ls_view *v, ls_report_tree tree);
 
 #endif

@@ -78,7 +78,7 @@ WORDS(geomean) {
     for (size_t k = 0; k < e->n; k += 2) {
         if (k > 0)
             ls_text_add(t, k + 2 < e->n ? ", " : " and ");
-        ls_text_addf(t, "%s (weight %s)", x[k], x[k + 1]);
+        ls_text_addf(t, "%s (weight: %s)", x[k], x[k + 1]);
     }
 }
 

@@ -1,0 +1,184 @@
+/* The rate: the least of the limits, down to the spreader's step; and what goes on at it. */
+#include "agronomy/room.h"
+
+#include <math.h>
+
+const char *ls_limit_name(ls_limit limit) {
+    static const char *const names[] = {"nitrogen", "phosphorus", "cap", "spreader", "closed"};
+    return names[limit];
+}
+
+/* The litter of one analysis on one field while its lines are made. */
+typedef struct {
+    const ls_agronomy_plot *plot;
+    const ls_agronomy_litter *litter;
+    const char *prefix; /* of the keys */
+    ls_line limit, stepped;
+    ls_rate out;
+} rating;
+
+static const char *key_of(const rating *r, const char *rest) {
+    return ls_words(r->plot->g->w, "%s.%s", r->prefix, rest);
+}
+
+/* The report's figure as it stands; without one the 90 % point, or the middle where the plan says so. */
+static ls_line used(const rating *r, const ls_agronomy_content *c) {
+    if (c->reported)
+        return c->stated;
+    return r->plot->field->without_lab.is == LS_EXPECTED ? c->middle : c->ninety;
+}
+
+/* ---- limits ---- */
+
+/* What may go on over what a ton holds. Litter that by its report or table holds none of it meets no limit. */
+static ls_line limit_by(const rating *r, const char *key, const char *label, ls_line allowed, ls_line per_ton) {
+    ls_worksheet *w = r->plot->g->w;
+    if (allowed == LS_NO_LINE || !(ls_line_value(w, per_ton) > 0))
+        return LS_NO_LINE;
+    return ls_quotient(w, key_of(r, key), label, "ton/ac", allowed, per_ton);
+}
+
+static void make_limits(rating *r) {
+    const ls_agronomy_plot *p = r->plot;
+    ls_rate *out = &r->out;
+    out->pan = used(r, &r->litter->pan[p->way]);
+    out->nitrogen = limit_by(r, "nitrogen", "nitrogen limit", p->left[LS_FIELD_N], out->pan);
+    out->phosphorus = limit_by(r, "phosphorus", "phosphorus limit", p->phosphate, used(r, &r->litter->phosphate));
+    out->cap = p->cap;
+    out->spreader = p->g->truck_most;
+    ls_line limits[5];
+    size_t n = 0;
+    const ls_line all[] = {out->nitrogen, out->phosphorus, out->cap, out->spreader, p->closed};
+    for (size_t i = 0; i < sizeof all / sizeof *all; i++)
+        if (all[i] != LS_NO_LINE)
+            limits[n++] = all[i];
+    r->limit = ls_least(p->g->w, key_of(r, "limit"), "the least limit", "ton/ac", limits, n);
+}
+
+/* The limit that binds, read off afterwards: of equal ones the first. */
+static ls_limit binding(const rating *r) {
+    const ls_agronomy_plot *p = r->plot;
+    ls_worksheet *w = p->g->w;
+    const ls_phosphorus *rated = p->field->phosphorus;
+    if (p->closed != LS_NO_LINE || (rated != NULL && rated->rating.is == LS_RATING_VERY_HIGH))
+        return LS_LIMIT_CLOSED;
+    const ls_line limits[] = {r->out.nitrogen, r->out.phosphorus, r->out.cap, r->out.spreader};
+    ls_limit least = LS_LIMIT_CAP;
+    for (int i = LS_LIMIT_SPREADER; i >= LS_LIMIT_NITROGEN; i--)
+        if (limits[i] != LS_NO_LINE && ls_line_value(w, limits[i]) <= ls_line_value(w, limits[least]))
+            least = (ls_limit)i;
+    return least;
+}
+
+/* ---- the spreader ---- */
+
+/* Down to whole steps, and then times 1 or 0: whether the least rate of the spreader is reached is the whole part of rate / least, at
+ * most 1, so that no line's value decides how the rate is made. */
+static void make_rate(rating *r) {
+    ls_agronomy *g = r->plot->g;
+    ls_worksheet *w = g->w;
+    const char *label = "what goes on";
+    bool least = g->truck_least != LS_NO_LINE;
+    r->stepped = r->limit;
+    if (g->truck_step != LS_NO_LINE)
+        r->stepped = ls_step_down(w, key_of(r, least ? "stepped" : "rate"), least ? "the limit in whole steps of the spreader" : label,
+                                  "ton/ac", r->limit, g->truck_step);
+    if (least) {
+        ls_line times = ls_quotient(w, key_of(r, "leasts"), "the spreader's least rate in it", "", r->stepped, g->truck_least);
+        ls_line whole = ls_step_down(w, key_of(r, "whole_leasts"), "the same in whole numbers", "", times, g->one);
+        ls_line reached = LS_LEAST(w, key_of(r, "reached"), "1 if the spreader can go so low, else 0", "", g->one, whole);
+        r->out.rate = LS_PRODUCT(w, key_of(r, "rate"), label, "ton/ac", r->stepped, reached);
+    } else
+        r->out.rate = g->truck_step != LS_NO_LINE ? r->stepped : ls_same(w, key_of(r, "rate"), label, "ton/ac", r->limit);
+}
+
+static const char *why_zero(const rating *r) {
+    ls_worksheet *w = r->plot->g->w;
+    if (!(ls_line_value(w, r->out.rate) <= 0))
+        return NULL;
+    if (r->plot->closed != LS_NO_LINE)
+        return "no acres are left after the setbacks";
+    if (r->out.limit == LS_LIMIT_CLOSED)
+        return "the field's phosphorus is rated very high: no litter";
+    if (ls_line_value(w, r->stepped) > 0)
+        return "the limit is below the least rate of the spreader";
+    if (ls_line_value(w, r->limit) > 0)
+        return "the limit is below one step of the spreader";
+    return r->out.limit == LS_LIMIT_NITROGEN ? "the crop needs no nitrogen beyond what it gets from elsewhere"
+                                             : "the crop removes no phosphorus";
+}
+
+/* ---- what goes on ---- */
+
+static ls_line goes_on(const rating *r, const char *key, const char *label, ls_line per_ton) {
+    return LS_PRODUCT(r->plot->g->w, key_of(r, key), label, "lb/ac", r->out.rate, per_ton);
+}
+
+/* What is short and what is over, against what is left of the need. */
+static void balance(rating *r, int nutrient, const char *name, ls_line given) {
+    ls_agronomy *g = r->plot->g;
+    ls_worksheet *w = g->w;
+    ls_line left = r->plot->left[nutrient];
+    r->out.short_of[nutrient] = r->out.over[nutrient] = LS_NO_LINE;
+    if (left == LS_NO_LINE)
+        return;
+    ls_line less = ls_difference(w, ls_words(w, "%s.left_less_on.%s", r->prefix, name), "what is left to give less what goes on", "lb/ac",
+                                 left, given);
+    ls_line more = ls_difference(w, ls_words(w, "%s.on_less_left.%s", r->prefix, name), "what goes on less what is left to give", "lb/ac",
+                                 given, left);
+    r->out.short_of[nutrient] = LS_GREATEST(w, ls_words(w, "%s.short.%s", r->prefix, name), ls_words(w, "%s short", name), "lb/ac", g->none, less);
+    r->out.over[nutrient] = LS_GREATEST(w, ls_words(w, "%s.over.%s", r->prefix, name), ls_words(w, "%s over", name), "lb/ac", g->none, more);
+}
+
+static void make_balance(rating *r) {
+    const ls_agronomy_plot *p = r->plot;
+    const ls_line *per_ton = r->litter->analysis->per_ton;
+    ls_rate *out = &r->out;
+    out->on[LS_FIELD_N] = goes_on(r, "on.N", "N that goes on", per_ton[LS_N]);
+    out->on[LS_FIELD_P2O5] = goes_on(r, "on.P2O5", "P2O5 that goes on", per_ton[LS_P2O5]);
+    out->on[LS_FIELD_K2O] = goes_on(r, "on.K2O", "K2O that goes on", per_ton[LS_K2O]);
+    out->available_N = goes_on(r, "on.available_N", "plant-available N that goes on", r->litter->pan[p->way].stated);
+    balance(r, LS_FIELD_N, "N", out->available_N);
+    balance(r, LS_FIELD_P2O5, "P2O5", out->on[LS_FIELD_P2O5]);
+    balance(r, LS_FIELD_K2O, "K2O", out->on[LS_FIELD_K2O]);
+    out->years_of_removal = LS_NO_LINE;
+    if (p->out->removal_P2O5 != LS_NO_LINE && ls_line_value(p->g->w, p->out->removal_P2O5) > 0)
+        out->years_of_removal = ls_quotient(p->g->w, key_of(r, "years_of_removal"), "P2O5 that goes on, in years of crop removal", "",
+                                            out->on[LS_FIELD_P2O5], p->out->removal_P2O5);
+}
+
+/* ---- the chance ---- */
+
+/* The share of draws in which a ton holds more than what may go on, at this rate, leaves room for. */
+static double chance_of(const rating *r, const ls_agronomy_content *c, ls_line limit, ls_line allowed) {
+    ls_worksheet *w = r->plot->g->w;
+    double rate = ls_line_value(w, r->out.rate);
+    if (c->reported || limit == LS_NO_LINE || !(rate > 0))
+        return 0;
+    return ls_agronomy_chance(c->odds, ls_line_value(w, allowed) / rate);
+}
+
+/* The greater of the chances that the nitrogen and the phosphorus limit are passed; need, credits and rate count as given. */
+static void make_chance(rating *r) {
+    const ls_agronomy_plot *p = r->plot;
+    const ls_agronomy_content *pan = &r->litter->pan[p->way], *phosphate = &r->litter->phosphate;
+    r->out.chance_over = LS_NO_LINE;
+    if (pan->reported && phosphate->reported)
+        return;
+    double nitrogen = chance_of(r, pan, r->out.nitrogen, p->left[LS_FIELD_N]);
+    double phosphorus = chance_of(r, phosphate, r->out.phosphorus, p->phosphate);
+    r->out.chance_over = ls_leaf_exact(p->g->w, key_of(r, "chance_over"), "chance that a nutrient limit is passed", "%", fmax(nitrogen, phosphorus),
+                                       LS_BY_SIMULATION, "share of draws of what a ton holds, the litter having no lab report");
+}
+
+ls_rate ls_agronomy_rate(const ls_agronomy_plot *p, const ls_agronomy_litter *litter) {
+    rating r = {.plot = p, .litter = litter};
+    r.prefix = ls_words(p->g->w, "%s.%s", p->out->slug, litter->analysis->slug);
+    make_limits(&r);
+    r.out.limit = binding(&r);
+    make_rate(&r);
+    r.out.why = why_zero(&r);
+    make_balance(&r);
+    make_chance(&r);
+    return r.out;
+}

@@ -1,0 +1,44 @@
+#include "run.h"
+
+#include <stdlib.h>
+
+/* The diagnostics as text. */
+static const char *diagnostics(ls_run *r) {
+    char *s = NULL;
+    size_t n = 0;
+    FILE *to = open_memstream(&s, &n);
+    if (to == NULL)
+        ls_fail("out of memory");
+    ls_diag_print(r->diag, to);
+    if (fclose(to) != 0)
+        ls_fail("out of memory");
+    const char *copy = ls_arena_copy_n(r->arena, s, n);
+    free(s);
+    return copy;
+}
+
+/* A mistake ends here. What only a later command needs is a gap, and stands on the page with the
+ * warnings. */
+static int check(ls_run *r) {
+    if (!ls_run_farm(r, r->operands, r->n))
+        return LS_MISTAKE;
+    r->estimate =
+        ls_litter_estimate(r->view.sheet, r->view.farm, r->view.reference, r->view.seed, LS_BLOCK);
+    return ls_run_write(r, ls_report_check_text(&r->view, r->estimate, diagnostics(r)));
+}
+
+static const char *const formats[] = {"text", NULL};
+
+const ls_command ls_command_check = {
+    .name = "check",
+    .operands = "FILE...",
+    .summary = "read the files, see mistakes and gaps",
+    .help = "Reads the farm files and shows every mistake with its line. Without mistakes: what "
+            "was read, and what is missing "
+            "that other commands would ask for or replace by a usual figure.",
+    .options = LS_OPTION_BIT(LS_OPTION_FORMAT) | LS_OPTION_BIT(LS_OPTION_OUTPUT),
+    .formats = formats,
+    .least = 1,
+    .most = LS_ANY_NUMBER,
+    .exec = check,
+};

@@ -1,0 +1,116 @@
+#include "littershed/command.h"
+
+#include "run.h"
+
+#include <gsl/gsl_errno.h>
+#include <signal.h>
+#include <string.h>
+
+static int misuse(ls_run *r, const char *format, const char *what) {
+    ls_run_say(r, LS_USAGE, format, what);
+    fputs("try: littershed --help\n", r->err);
+    return LS_USAGE;
+}
+
+static bool is_format(const ls_command *command, const char *format) {
+    for (const char *const *f = command->formats; *f != NULL; f++)
+        if (strcmp(*f, format) == 0)
+            return true;
+    return false;
+}
+
+/* The first option given that the command does not take, LS_OPTIONS if there is none. */
+static ls_option stray(const ls_run *r) {
+    unsigned allowed =
+        r->command->options | LS_OPTION_BIT(LS_OPTION_HELP) | LS_OPTION_BIT(LS_OPTION_VERSION);
+    for (int i = 0; i < LS_OPTIONS; i++)
+        if ((r->options->given & LS_OPTION_BIT(i)) != 0 && (allowed & LS_OPTION_BIT(i)) == 0)
+            return (ls_option)i;
+    return LS_OPTIONS;
+}
+
+static bool given(const ls_run *r, ls_option option) {
+    return (r->options->given & LS_OPTION_BIT(option)) != 0;
+}
+
+static int check_use(ls_run *r) {
+    const ls_command *c = r->command;
+    if (stray(r) != LS_OPTIONS)
+        return ls_run_say(r, LS_USAGE, "%s takes no option --%s; try: littershed %s --help",
+                          c->name, ls_option_at(stray(r))->name, c->name);
+    if (!is_format(c, r->format))
+        return ls_run_say(r, LS_USAGE, "%s has no format \"%s\"; try: littershed %s --help",
+                          c->name, r->format, c->name);
+    if (r->options->metric && strcmp(r->format, "text") != 0)
+        return ls_run_say(r, LS_USAGE, "--units metric is for text; %s is always in US units",
+                          r->format);
+    if (r->n < c->least)
+        return ls_run_say(r, LS_USAGE, "%s needs %s; try: littershed %s --help", c->name,
+                          c->operands, c->name);
+    if (r->n > c->most)
+        return ls_run_say(r, LS_USAGE, "%s does not know what to do with \"%s\"", c->name,
+                          r->operands[c->most]);
+    return LS_DONE;
+}
+
+static int run_command(ls_run *r) {
+    if (given(r, LS_OPTION_HELP))
+        return ls_run_write(r, ls_command_help(r->arena, r->command));
+    r->format = given(r, LS_OPTION_FORMAT) ? r->options->format : r->command->formats[0];
+    int wrong = check_use(r);
+    if (wrong != LS_DONE)
+        return wrong;
+    /* draws are made in whole blocks; every page and document tells how many there were */
+    size_t draws = (r->options->draws + LS_BLOCK - 1) / LS_BLOCK * LS_BLOCK;
+    r->view = (ls_view){.arena = r->arena,
+                        .reference = ls_reference_load(r->arena),
+                        .metric = r->options->metric,
+                        .seed = r->options->seed,
+                        .draws = draws};
+    return r->command->exec(r);
+}
+
+/* help [COMMAND] is COMMAND --help. */
+static int help(ls_run *r) {
+    if (r->n == 0)
+        return ls_run_write(r, ls_command_help(r->arena, NULL));
+    r->command = ls_command_named(r->operands[0]);
+    return r->command != NULL ? ls_run_write(r, ls_command_help(r->arena, r->command))
+                              : misuse(r, "there is no command \"%s\"", r->operands[0]);
+}
+
+static int unknown_command(ls_run *r, const char *name) {
+    const char *near = ls_command_near(name);
+    if (near != NULL)
+        return ls_run_say(r, LS_USAGE, "there is no command \"%s\"; did you mean %s?", name, near);
+    return misuse(r, "there is no command \"%s\"", name);
+}
+
+static int dispatch(ls_run *r) {
+    if (given(r, LS_OPTION_VERSION))
+        return ls_run_write(r, ls_command_version(r->arena));
+    if (r->options->operands.n == 0 && given(r, LS_OPTION_HELP))
+        return ls_run_write(r, ls_command_help(r->arena, NULL));
+    if (r->options->operands.n == 0)
+        return misuse(r, "%s", "name a command: estimate, rates, plan, ...");
+    const char *name = r->options->operands.at[0];
+    r->operands = r->options->operands.at + 1;
+    r->n = r->options->operands.n - 1;
+    if (strcmp(name, "help") == 0)
+        return help(r);
+    r->command = ls_command_named(name);
+    return r->command != NULL ? run_command(r) : unknown_command(r, name);
+}
+
+int ls_command_main(int argc, char **argv, FILE *out, FILE *err) {
+    gsl_set_error_handler_off();
+    signal(SIGPIPE, SIG_IGN); /* a closed pipe is a failed write, told in words */
+    ls_arena *arena = ls_arena_new();
+    ls_options options;
+    ls_run run = {.options = &options, .arena = arena, .out = out, .err = err};
+    const char *why = NULL;
+    int code = ls_options_read(arena, argc, argv, &options, &why) ? dispatch(&run)
+                                                                  : misuse(&run, "%s", why);
+    ls_arena_free(arena);
+    return code;
+}

@@ -1,0 +1,39 @@
+/* entry: one command as the table, its help and the dispatcher know it. Private to this room. */
+#ifndef COMMAND_ENTRY_H
+#define COMMAND_ENTRY_H
+
+#include "options.h"
+
+typedef struct ls_run ls_run;
+
+typedef struct {
+    const char *name;
+    const char *operands; /* as help names them: "FILE..." */
+    const char *summary;  /* one line */
+    const char *help;     /* a paragraph */
+    unsigned options;     /* bits; help and version are always allowed */
+    const char *const
+        *formats;             /* words for --format, NULL at the end; the first is the usual one */
+    size_t least, most;       /* operands */
+    int (*exec)(ls_run *run); /* the exit code */
+} ls_command;
+
+enum { LS_ANY_NUMBER = 10000 };
+
+/* "text" and "json". */
+extern const char *const ls_command_pages[];
+
+/* Commands by index in the order of help, NULL past the end; by name, NULL if there is none. */
+const ls_command *ls_command_at(size_t index);
+const ls_command *ls_command_named(const char *name);
+/* The nearest name, for "did you mean"; NULL if none is near. */
+const char *ls_command_near(const char *name);
+
+/* The help page of the program (command NULL) or of one command; what --version prints. */
+const char *ls_command_help(ls_arena *a, const ls_command *command);
+const char *ls_command_version(ls_arena *a);
+
+extern const ls_command ls_command_new, ls_command_check, ls_command_estimate, ls_command_rates,
+    ls_command_plan, ls_command_explain, ls_command_sources, ls_command_schema;
+
+#endif

@@ -1,0 +1,24 @@
+#include "run.h"
+
+static int estimate(ls_run *r) {
+    if (!ls_run_farm(r, r->operands, r->n) || !ls_run_estimate(r))
+        return LS_MISTAKE;
+    return ls_run_finish(r, ls_run_json(r) ? ls_report_estimate_json(&r->view, r->estimate)
+                                           : ls_report_estimate_text(&r->view, r->estimate));
+}
+
+const ls_command ls_command_estimate = {
+    .name = "estimate",
+    .operands = "FILE...",
+    .summary = "how much litter, what is in it, how many loads",
+    .help = "Tons, moisture and nutrients of the litter of each lot (a house, or one side of it), "
+            "the loads that can be "
+            "promised, the worth of it, and how all that is known.",
+    .options = LS_OPTION_BIT(LS_OPTION_FORMAT) | LS_OPTION_BIT(LS_OPTION_OUTPUT) |
+               LS_OPTION_BIT(LS_OPTION_UNITS) | LS_OPTION_BIT(LS_OPTION_SEED) |
+               LS_OPTION_BIT(LS_OPTION_DRAWS),
+    .formats = ls_command_pages,
+    .least = 1,
+    .most = LS_ANY_NUMBER,
+    .exec = estimate,
+};

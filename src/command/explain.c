@@ -1,0 +1,150 @@
+#include "run.h"
+
+#include "search.h"
+
+#include <string.h>
+#include <unistd.h>
+
+/* What stands on the command line: farm files and perhaps a key. */
+typedef struct {
+    LS_LIST(const char *) files;
+    const char *key, *second; /* second: one key too many */
+} request;
+
+static bool ends_with(const char *s, const char *end) {
+    size_t n = strlen(s), m = strlen(end);
+    return n >= m && strcmp(s + n - m, end) == 0;
+}
+
+static bool is_file(const char *s) {
+    return strcmp(s, "-") == 0 || ends_with(s, ".yaml") || ends_with(s, ".yml") ||
+           access(s, R_OK) == 0;
+}
+
+static request sort_out(ls_run *r) {
+    request q = {0};
+    for (size_t i = 0; i < r->n; i++) {
+        if (is_file(r->operands[i]))
+            *LS_PUSH(r->arena, &q.files) = r->operands[i];
+        else if (q.key == NULL)
+            q.key = r->operands[i];
+        else
+            q.second = r->operands[i];
+    }
+    return q;
+}
+
+static const char *told(ls_run *r, ls_line line) {
+    size_t depth = r->options->depth;
+    return ls_run_json(r) ? ls_report_explain_json(&r->view, line, depth)
+                          : ls_report_explain_text(&r->view, line, depth);
+}
+
+/* What the lines are looked through for: one figure, or a list of all keys. */
+typedef struct {
+    ls_search search;
+    ls_text *list;    /* NULL: one figure */
+    const char *text; /* its tree, told at once: lines of fields do not stay */
+} quest;
+
+static int not_found(ls_run *r, const ls_search *s) {
+    if (s->near != NULL)
+        ls_run_say(r, LS_MISTAKE, "there is no figure \"%s\"; did you mean %s?", s->key, s->near);
+    else
+        ls_run_say(r, LS_MISTAKE, "there is no figure \"%s\"", s->key);
+    for (size_t i = 0; i < s->holding_n; i++)
+        ls_run_say(r, LS_MISTAKE, "there is %s", s->holding[i]);
+    return ls_run_say(r, LS_MISTAKE, "littershed explain FILE... lists the keys of all figures");
+}
+
+static void add_keys(ls_run *r, ls_text *list, size_t first) {
+    ls_view view = r->view;
+    view.arena = ls_arena_new();
+    ls_text_add(list, ls_report_keys(&view, first));
+    ls_arena_free(view.arena);
+}
+
+/* Look through the lines from first on; true: the figure is found. */
+static bool look(ls_run *r, quest *q, size_t first) {
+    if (q->list != NULL) {
+        add_keys(r, q->list, first);
+        return false;
+    }
+    ls_line line = ls_search_lines(&q->search, r->view.sheet, first);
+    if (line != LS_NO_LINE)
+        q->text = told(r, line);
+    return line != LS_NO_LINE;
+}
+
+static bool look_at_fields(ls_run *r, quest *q) {
+    for (size_t b = 0; b < r->view.farm->buyers.n; b++) {
+        const ls_buyer *buyer = &r->view.farm->buyers.at[b];
+        for (size_t f = 0; f < buyer->fields.n; f++) {
+            size_t before = ls_worksheet_lines(r->view.sheet);
+            ls_agronomy_field(r->agronomy, buyer, &buyer->fields.at[f]);
+            bool found = look(r, q, before);
+            ls_worksheet_cut(r->view.sheet, before);
+            if (found)
+                return true;
+        }
+    }
+    return false;
+}
+
+/* Room by room, so that nothing is worked out that the figure does not need. False: a mistake in
+ * the input, told. */
+static bool look_at_rooms(ls_run *r, quest *q) {
+    if (!ls_run_estimate(r))
+        return false;
+    if (look(r, q, 0) || !ls_run_has_fields(r))
+        return true;
+    size_t before = ls_worksheet_lines(r->view.sheet);
+    if (!ls_run_agronomy(r))
+        return false;
+    if (look(r, q, before) || look_at_fields(r, q) || !ls_run_can_plan(r))
+        return true;
+    before = ls_worksheet_lines(r->view.sheet);
+    if (ls_run_plan(r) == NULL)
+        return false;
+    look(r, q, before);
+    return true;
+}
+
+static int explain(ls_run *r) {
+    request asked = sort_out(r);
+    if (asked.second != NULL)
+        return ls_run_say(r, LS_USAGE, "explain takes one key; \"%s\" is no file that can be read",
+                          asked.second);
+    if (asked.files.n == 0)
+        return ls_run_say(r, LS_USAGE,
+                          "explain needs a farm file; \"%s\" is no file that can be read",
+                          asked.key);
+    if (asked.key == NULL && ls_run_json(r))
+        return ls_run_say(r, LS_USAGE, "explain without a key has only text");
+    quest q = {.search = {.key = asked.key, .arena = r->arena}};
+    q.list = asked.key == NULL ? ls_text_new(r->arena) : NULL;
+    if (!ls_run_farm(r, asked.files.at, asked.files.n) || !look_at_rooms(r, &q))
+        return LS_MISTAKE;
+    if (q.text == NULL && ls_diag_count(r->diag, LS_ERROR) > 0)
+        return ls_run_mistake(r); /* a field could not be worked out */
+    if (q.list != NULL)
+        return ls_run_finish(r, q.list->s);
+    return q.text != NULL ? ls_run_finish(r, q.text) : not_found(r, &q.search);
+}
+
+const ls_command ls_command_explain = {
+    .name = "explain",
+    .operands = "FILE... [KEY]",
+    .summary = "how a figure came about, down to file lines and sources",
+    .help = "Without KEY the keys of all figures, one a line. With KEY how that figure is made, of "
+            "what, and where the "
+            "parts come from. A word that does not end in .yaml or .yml and is no file that can be "
+            "read is the KEY.",
+    .options = LS_OPTION_BIT(LS_OPTION_FORMAT) | LS_OPTION_BIT(LS_OPTION_OUTPUT) |
+               LS_OPTION_BIT(LS_OPTION_UNITS) | LS_OPTION_BIT(LS_OPTION_SEED) |
+               LS_OPTION_BIT(LS_OPTION_DRAWS) | LS_OPTION_BIT(LS_OPTION_DEPTH),
+    .formats = ls_command_pages,
+    .least = 1,
+    .most = LS_ANY_NUMBER,
+    .exec = explain,
+};

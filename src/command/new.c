@@ -1,0 +1,18 @@
+#include "run.h"
+
+static int new_farm(ls_run *r) {
+    return ls_run_write(r, ls_farm_starter(r->arena, r->options->birds));
+}
+
+static const char *const formats[] = {"yaml", NULL};
+
+const ls_command ls_command_new = {
+    .name = "new",
+    .operands = "",
+    .summary = "a commented farm file to start from",
+    .help = "Prints a farm file to fill in, with a word on every line of it. Write it to a file "
+            "with -o farm.yaml.",
+    .options = LS_OPTION_BIT(LS_OPTION_BIRDS) | LS_OPTION_BIT(LS_OPTION_OUTPUT),
+    .formats = formats,
+    .exec = new_farm,
+};

@@ -1,0 +1,27 @@
+#include "run.h"
+
+static int plan(ls_run *r) {
+    if (!ls_run_farm(r, r->operands, r->n) || !ls_run_estimate(r) || !ls_run_agronomy(r))
+        return LS_MISTAKE;
+    const ls_plan *p = ls_run_plan(r);
+    if (p == NULL)
+        return LS_MISTAKE;
+    return ls_run_finish(r, ls_run_json(r) ? ls_report_plan_json(&r->view, r->estimate, p)
+                                           : ls_report_plan_text(&r->view, r->estimate, p));
+}
+
+const ls_command ls_command_plan = {
+    .name = "plan",
+    .operands = "FILE...",
+    .summary = "which load goes to which field, on which day",
+    .help = "Whole truck loads to fields that are open and may take them, the stack, what has no "
+            "home, the money, and the "
+            "days of work until the houses are empty.",
+    .options = LS_OPTION_BIT(LS_OPTION_FORMAT) | LS_OPTION_BIT(LS_OPTION_OUTPUT) |
+               LS_OPTION_BIT(LS_OPTION_UNITS) | LS_OPTION_BIT(LS_OPTION_SEED) |
+               LS_OPTION_BIT(LS_OPTION_DRAWS),
+    .formats = ls_command_pages,
+    .least = 1,
+    .most = LS_ANY_NUMBER,
+    .exec = plan,
+};

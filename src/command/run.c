@@ -1,0 +1,126 @@
+#include "run.h"
+
+#include <errno.h>
+#include <stdarg.h>
+#include <string.h>
+#include <sys/stat.h>
+
+int ls_run_say(ls_run *r, int code, const char *format, ...) {
+    char message[2000];
+    va_list arguments;
+    va_start(arguments, format);
+    vsnprintf(message, sizeof message, format, arguments);
+    va_end(arguments);
+    fprintf(r->err, "littershed: %s\n", ls_text_plain(r->arena, message));
+    return code;
+}
+
+bool ls_run_json(const ls_run *r) {
+    return strcmp(r->format, "json") == 0;
+}
+
+int ls_run_mistake(ls_run *r) {
+    ls_diag_print(r->diag, r->err);
+    return LS_MISTAKE;
+}
+
+static bool stopped(ls_run *r) {
+    ls_run_mistake(r);
+    return false;
+}
+
+/* A worksheet that does not fit together is a fault of the program or its tables, never of a farm
+ * file. */
+static void check_sheet(const ls_run *r) {
+    const char *fault = ls_worksheet_fault(r->view.sheet);
+    if (fault != NULL)
+        ls_fail("the worksheet does not fit together: %s", fault);
+}
+
+bool ls_run_farm(ls_run *r, const char *const *files, size_t n) {
+    r->diag = ls_diag_new(r->arena);
+    r->view.sheet = ls_worksheet_new(r->arena);
+    r->view.farm = ls_farm_read(r->arena, r->diag, r->view.reference, files, n);
+    return r->view.farm != NULL || stopped(r);
+}
+
+bool ls_run_estimate(ls_run *r) {
+    r->estimate = ls_litter_estimate(r->view.sheet, r->view.farm, r->view.reference, r->view.seed,
+                                     r->view.draws);
+    if (r->estimate == NULL)
+        return stopped(r);
+    check_sheet(r);
+    return true;
+}
+
+bool ls_run_has_fields(const ls_run *r) {
+    for (size_t i = 0; i < r->view.farm->buyers.n; i++)
+        if (r->view.farm->buyers.at[i].fields.n > 0)
+            return true;
+    return false;
+}
+
+bool ls_run_can_plan(const ls_run *r) {
+    return ls_run_has_fields(r) && r->view.farm->trucks.n > 0 && r->view.farm->crew != NULL;
+}
+
+bool ls_run_agronomy(ls_run *r) {
+    if (!ls_run_has_fields(r)) {
+        ls_diag_add(
+            r->diag, LS_ERROR, LS_NOWHERE,
+            "name the files that hold buyers and their fields as well, or add a section buyers",
+            "no fields: the files name no buyer with a field");
+        return stopped(r);
+    }
+    r->agronomy = ls_agronomy_new(r->view.sheet, r->view.reference, r->estimate);
+    if (r->agronomy == NULL || ls_diag_count(r->diag, LS_ERROR) > 0)
+        return stopped(r);
+    check_sheet(r);
+    return true;
+}
+
+const ls_plan *ls_run_plan(ls_run *r) {
+    const ls_plan *plan = ls_haul_plan(r->view.sheet, r->view.reference, r->estimate, r->agronomy);
+    if (plan == NULL)
+        stopped(r);
+    else
+        check_sheet(r);
+    return plan;
+}
+
+/* ---- output ---- */
+
+/* Are the two names one file? */
+static bool one_file(const char *a, const char *b) {
+    struct stat x, y;
+    return stat(a, &x) == 0 && stat(b, &y) == 0 && x.st_dev == y.st_dev && x.st_ino == y.st_ino &&
+           S_ISREG(x.st_mode);
+}
+
+static int write_file(ls_run *r, const char *path, const char *text) {
+    const char *why;
+    for (size_t i = 0; i < r->n; i++)
+        if (one_file(path, r->operands[i]))
+            return ls_run_say(r, LS_USAGE,
+                              "%s is one of the files that are read; name another file after -o",
+                              path);
+    if (!ls_file_write(r->arena, path, text, strlen(text), &why))
+        return ls_run_say(r, LS_SYSTEM, "cannot write %s: %s", path, why);
+    return LS_DONE;
+}
+
+int ls_run_write(ls_run *r, const char *text) {
+    const char *path = r->options->output;
+    if (path != NULL && strcmp(path, "-") != 0)
+        return write_file(r, path, text);
+    errno = 0;
+    if (fputs(text, r->out) == EOF || fflush(r->out) != 0 || ferror(r->out))
+        return ls_run_say(r, LS_SYSTEM, "cannot write the output: %s", strerror(errno));
+    return LS_DONE;
+}
+
+int ls_run_finish(ls_run *r, const char *text) {
+    if (r->diag != NULL && ls_diag_count(r->diag, LS_WARNING) > 0)
+        ls_diag_print(r->diag, r->err);
+    return ls_run_write(r, text);
+}

@@ -1,0 +1,51 @@
+/* run: what the commands share in one run of the program. Private to this room. */
+#ifndef COMMAND_RUN_H
+#define COMMAND_RUN_H
+
+#include "entry.h"
+
+#include "littershed/command.h"
+#include "littershed/report.h"
+
+struct ls_run {
+    const ls_command *command;
+    const ls_options *options;
+    const char *format;          /* one of the command's */
+    const char *const *operands; /* without the command's name */
+    size_t n;
+    ls_arena *arena;
+    FILE *out, *err;
+    ls_view view; /* filled as far as the run has come */
+    ls_diag *diag;
+    ls_estimate *estimate;
+    ls_agronomy *agronomy;
+};
+
+/* Each step takes the run one room further; false: the mistakes are printed on err and the exit
+ * code is LS_MISTAKE. */
+bool ls_run_farm(ls_run *r, const char *const *files, size_t n);
+bool ls_run_estimate(ls_run *r);
+bool ls_run_agronomy(ls_run *r);
+/* The plan; NULL: as above. */
+const ls_plan *ls_run_plan(ls_run *r);
+
+/* Has the farm any field; does it name all that a plan needs? */
+bool ls_run_has_fields(const ls_run *r);
+bool ls_run_can_plan(const ls_run *r);
+
+/* Print the diagnostics on err and return LS_MISTAKE. */
+int ls_run_mistake(ls_run *r);
+
+/* The last step of a command: print warnings on err, and text to the output, as a whole. Returns
+ * the exit code. */
+int ls_run_finish(ls_run *r, const char *text);
+
+/* Text to the output alone. */
+int ls_run_write(ls_run *r, const char *text);
+
+/* "littershed: MESSAGE" on err, made safe; returns code. */
+int ls_run_say(ls_run *r, int code, const char *format, ...) __attribute__((format(printf, 3, 4)));
+
+bool ls_run_json(const ls_run *r);
+
+#endif

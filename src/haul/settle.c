@@ -1,0 +1,176 @@
+/* From the wishes of a relaxed or searched model to an answer that keeps every limit in whole units. */
+#include "split.h"
+
+#include <math.h>
+#include <string.h>
+
+static void clear(const ls_haul_task *t, ls_haul_answer *x) {
+    size_t ends = t->lots * (t->buyers + 1), pairs = t->lots * t->fields;
+    memset(x->full, 0, ends * sizeof *x->full);
+    memset(x->part, 0, ends * sizeof *x->part);
+    memset(x->straight, 0, pairs * sizeof *x->straight);
+    memset(x->out, 0, pairs * sizeof *x->out);
+}
+
+/* Hundredths of tons: the nearest if it is that but for the solver's noise, else down. */
+static int64_t hundredths(double tons) {
+    double nearest = round(tons * 100);
+    double whole = fabs(tons * 100 - nearest) < 1e-3 ? nearest : floor(tons * 100);
+    return whole > 0 ? (int64_t)whole : 0;
+}
+
+bool ls_haul_order_allows(const ls_haul_task *t, const ls_haul_answer *x, size_t buyer, long trips,
+                          int64_t tons) {
+    if (t->most_loads[buyer] != LONG_MAX && ls_haul_trips(t, x, buyer) + trips > t->most_loads[buyer])
+        return false;
+    return t->most[buyer] == LS_HAUL_PLENTY || ls_haul_on_buyer(t, x, buyer) + tons <= t->most[buyer];
+}
+
+static void wished_part(const ls_haul_task *t, const ls_haul_wish *wish, ls_haul_answer *x, size_t lot) {
+    size_t best = 0;
+    for (size_t to = 1; to <= t->buyers; to++)
+        if (wish->part[ls_haul_to(t, lot, to)] > wish->part[ls_haul_to(t, lot, best)])
+            best = to;
+    size_t at = ls_haul_to(t, lot, best);
+    int64_t tons = hundredths(wish->part[at]), left = t->tons[lot] - ls_haul_gone(t, x, lot);
+    if (tons > left)
+        tons = left;
+    if (tons == t->payload[lot])
+        x->full[at]++;
+    else if (tons >= t->drop && tons < t->payload[lot])
+        x->part[at] = tons;
+}
+
+static void wished_loads(const ls_haul_task *t, const ls_haul_wish *wish, ls_haul_answer *x) {
+    for (size_t i = 0; i < t->lots; i++) {
+        for (size_t to = 0; to <= t->buyers; to++) {
+            size_t at = ls_haul_to(t, i, to);
+            long full = (long)floor(wish->full[at] + 1e-4);
+            x->full[at] = full > t->kept[at] ? full : t->kept[at];
+        }
+        if (wish->whole)
+            wished_part(t, wish, x, i);
+    }
+}
+
+static void wished_tons(const ls_haul_task *t, const double *wish, int64_t *on, const bool *may,
+                        const ls_haul_answer *x) {
+    for (size_t i = 0; i < t->lots; i++)
+        for (size_t f = 0; f < t->fields; f++) {
+            size_t at = ls_haul_lf(t, i, f);
+            int64_t tons = may[at] ? hundredths(wish[at]) : 0;
+            if (tons == 0)
+                continue;
+            int64_t spare = ls_haul_spare(t, x, i, f);
+            on[at] = tons < spare ? tons : spare;
+        }
+}
+
+/* ---- straight from the house ---- */
+
+/* Fewer loads: the part load first; a full one may leave a part load of what fits. */
+static bool reduce(ls_haul_side s, int64_t lacking) {
+    size_t at = ls_haul_to(s.t, s.lot, s.buyer);
+    int64_t payload = s.t->payload[s.lot];
+    if (s.x->part[at] > 0) {
+        bool some = lacking > 0 && s.x->part[at] - lacking >= s.t->drop;
+        s.x->part[at] = some ? s.x->part[at] - lacking : 0;
+    } else if (s.x->full[at] > s.t->kept[at]) {
+        s.x->full[at]--;
+        if (lacking > 0 && payload - lacking >= s.t->drop && !s.t->given->whole_loads &&
+            !ls_haul_has_part(s.t, s.x, s.lot))
+            s.x->part[at] = payload - lacking;
+    } else
+        return false;
+    return true;
+}
+
+/* Make the tons on fields those of the loads, or the loads fewer. */
+static bool agree(ls_haul_side s) {
+    for (;;) {
+        int64_t lacking = ls_haul_sent(s.t, s.x, s.lot, s.buyer) - ls_haul_side_tons(s);
+        if (lacking < 0)
+            ls_haul_side_cut(s, -lacking);
+        if (lacking > 0)
+            lacking = ls_haul_side_fill(s, lacking);
+        if (lacking <= 0 && ls_haul_side_mend(s) &&
+            ls_haul_pieces_of(s.t, s.x, s.lot, s.buyer, false, NULL))
+            return true;
+        if (!reduce(s, lacking))
+            return false;
+    }
+}
+
+static bool agree_all(const ls_haul_task *t, ls_haul_answer *x) {
+    for (size_t i = 0; i < t->lots; i++) /* cut before any is filled: it may need the room */
+        for (size_t b = 0; b < t->buyers; b++) {
+            ls_haul_side s = ls_haul_straight_side(t, x, i, b);
+            int64_t excess = ls_haul_side_tons(s) - ls_haul_sent(t, x, i, b);
+            if (excess > 0)
+                ls_haul_side_cut(s, excess);
+        }
+    for (int pass = 0; pass < 2; pass++) /* mending one lot may have changed another */
+        for (size_t i = 0; i < t->lots; i++)
+            for (size_t b = 0; b < t->buyers; b++)
+                if (!agree(ls_haul_straight_side(t, x, i, b)))
+                    return false;
+    return true;
+}
+
+/* ---- by way of the stack ---- */
+
+static void drop_out(ls_haul_side s) {
+    ls_haul_side_cut(s, ls_haul_side_tons(s));
+}
+
+static void agree_out(const ls_haul_task *t, ls_haul_answer *x, size_t lot) {
+    int64_t held = ls_haul_sent(t, x, lot, t->buyers);
+    for (size_t b = 0; b < t->buyers; b++) {
+        ls_haul_side s = ls_haul_out_side(t, x, lot, b);
+        int64_t tons = ls_haul_side_tons(s);
+        if (tons > held)
+            ls_haul_side_cut(s, tons - held);
+        if (!ls_haul_side_mend(s) || !ls_haul_pieces_of(t, x, lot, b, true, NULL) ||
+            !ls_haul_order_allows(t, x, b, 0, 0))
+            drop_out(s);
+        held -= ls_haul_side_tons(s);
+    }
+}
+
+/* Nothing goes to the stack that no field waits for, but for the rest of a whole load. */
+static void justify(const ls_haul_task *t, ls_haul_answer *x, size_t lot) {
+    size_t at = ls_haul_to(t, lot, t->buyers);
+    int64_t waits = ls_haul_out_of_lot(t, x, lot);
+    if (x->part[at] > 0 && ls_haul_sent(t, x, lot, t->buyers) - x->part[at] >= waits)
+        x->part[at] = 0;
+    while (x->full[at] > t->kept[at] &&
+           ls_haul_sent(t, x, lot, t->buyers) - t->payload[lot] >= waits)
+        x->full[at]--;
+}
+
+static bool settle(const ls_haul_task *t, const ls_haul_wish *wish, ls_haul_answer *x) {
+    clear(t, x);
+    wished_loads(t, wish, x);
+    wished_tons(t, wish->straight, x->straight, t->open, x);
+    if (!agree_all(t, x))
+        return false;
+    if (t->stack) {
+        wished_tons(t, wish->out, x->out, t->later, x);
+        for (size_t i = 0; i < t->lots; i++) {
+            agree_out(t, x, i);
+            justify(t, x, i);
+        }
+    }
+    ls_haul_top_up(t, x);
+    if (t->stack)
+        ls_haul_stack_up(t, x);
+    ls_haul_evaluate(t, x);
+    return ls_haul_count_drops(t, x);
+}
+
+bool ls_haul_settle(const ls_haul_task *t, const ls_haul_wish *wish, ls_haul_answer *x) {
+    ls_arena_mark mark = ls_arena_here(t->arena);
+    bool settled = settle(t, wish, x);
+    ls_arena_rewind(t->arena, mark);
+    return settled;
+}
