@@ -12,9 +12,18 @@
     X(base_diag)                                                                                   \
     X(base_file)                                                                                   \
     X(base_random)                                                                                 \
+    X(base_spread)                                                                                 \
     X(base_unit)                                                                                   \
     X(base_yaml)                                                                                   \
-    X(reference)
+    X(reference)                                                                                   \
+    X(farm)                                                                                        \
+    X(farm_quantity)                                                                               \
+    X(farm_bad)                                                                                    \
+    X(worksheet)                                                                                   \
+    X(worksheet_ops)                                                                               \
+    X(worksheet_draw)                                                                              \
+    X(agronomy)                                                                                    \
+    X(agronomy_rate)
 
 #define DECLARE(subject) extern CU_TestInfo suite_##subject[];
 SUITES(DECLARE)

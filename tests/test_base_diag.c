@@ -83,6 +83,7 @@ static void test_caret(void) {
                     "b: \u202Ex",
                     (ls_place){0, 1, 6, 9}),
               "f:1:6: error: m\n    a\\x1Bb: \\u{202E}x\n            ^~~~~~~~~\n");
+    TEST_TEXT(shown(a, "\tb", (ls_place){0, 1, 1, 1}), "f:1:1: error: m\n    \tb\n    ^\n");
     TEST_TEXT(shown(a, "abc\r\ndef\r\n", (ls_place){0, 2, 9, 4}),
               "f:2:9: error: m\n    def\n       ^\n");
     TEST_TEXT(shown(a, "abc\n", (ls_place){0, 7, 1, 1}), "f:7:1: error: m\n");

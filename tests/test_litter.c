@@ -171,6 +171,9 @@ static void demo_by_hand(void) {
     /* Recovered share 0.90 to 1.00: 137 to 153 tons. */
     TEST_NEAR(shown(&t, "north.by-phosphorus_balance.house"), 145, 0.03);
     TEST_NEAR(shown(&t, "north.tons"), 137, 0.02);
+    const ls_q left = t.estimate->lots[0].tons, all = t.estimate->tons;
+    CU_ASSERT_TRUE(0 < left.low && left.low < left.mid && left.mid < left.high);
+    CU_ASSERT_TRUE(0 < all.low && all.low < all.mid && all.mid < all.high);
     /* The sister house: about 112 tons, with the published figures about 108. */
     TEST_NEAR(shown(&t, "south.by-sister_house_north.house"), 112, 0.03);
     TEST_NEAR(shown(&t, "south.tons"), 108, 0.03);
@@ -195,7 +198,7 @@ static void breeders_without_evidence(void) {
         weights += ls_line_value(t.sheet, lot->methods[i].weight);
     }
     TEST_NEAR(weights, 1, 1e-12);
-    TEST_NEAR(lot->tons.mid / 2000, 70, 0.05);
+    TEST_NEAR(lot->tons.mid / 2000, 70, 0.07); /* about 70 tons, 29 to 171 or wider */
     CU_ASSERT_TRUE(lot->tons.low / 2000 < 30);
     CU_ASSERT_TRUE(lot->tons.high / 2000 > 168);
     end(&t);

@@ -6,7 +6,8 @@
 #include <math.h>
 #include <string.h>
 
-static ls_line exact(ls_worksheet *w, const char *key, const char *label, const char *unit, double value) {
+static ls_line exact(ls_worksheet *w, const char *key, const char *label, const char *unit,
+                     double value) {
     return ls_leaf_exact(w, key, label, unit, value, LS_BY_DEFINITION, NULL);
 }
 
@@ -37,7 +38,8 @@ static void test_key_twice(void) {
     ls_arena_free(a);
 }
 
-/* Each makes one faulty line over ft (0), lb (1), a number (2), two weights (3, 4) that do not sum to 1. */
+/* Each makes one faulty line over ft (0), lb (1), a number (2), two weights (3, 4) that do not sum
+ * to 1. */
 typedef ls_line faulty_line(ls_worksheet *w);
 
 static ls_line ft_and_lb(ls_worksheet *w) {
@@ -134,7 +136,8 @@ static void test_faults(void) {
 /* ---- leaves of the farm file ---- */
 
 static ls_quantity quantity(ls_quantity_form form, const char *unit, double value) {
-    return (ls_quantity){.form = form, .value = value, .unit = ls_unit_of(unit), .at = {0, 23, 5, 1}};
+    return (ls_quantity){
+        .form = form, .value = value, .unit = ls_unit_of(unit), .at = {0, 23, 5, 1}};
 }
 
 static const ls_entry *given(ls_worksheet *w, const char *key, ls_quantity q) {
@@ -158,7 +161,8 @@ static void test_given(void) {
     q.n = 4, q.readings = readings;
     const ls_entry *e = given(w, "readings", q);
     TEST_SAME(e->spread.kind, LS_STUDENT);
-    /* squares about the mean: 0.140625 + 0.390625 + 3.515625 + 2.640625 = 6.6875; sd = sqrt(6.6875 / 3); over sqrt(4) */
+    /* squares about the mean: 0.140625 + 0.390625 + 3.515625 + 2.640625 = 6.6875; sd = sqrt(6.6875
+     * / 3); over sqrt(4) */
     TEST_NEAR(e->spread.scale, sqrt(6.6875 / 3) / 2, 1e-15);
     TEST_NEAR(e->spread.df, 3, 0);
     q.n = 1;
@@ -198,7 +202,8 @@ static void test_never_below_zero(void) {
 
 static void build_fields(ls_worksheet *w, int n) {
     for (int i = 0; i < n; i++) {
-        ls_line rate = exact(w, ls_words(w, "field.%d.rate", i), ls_words(w, "rate of field %d", i), "ton/ac", 0.1);
+        ls_line rate = exact(w, ls_words(w, "field.%d.rate", i), ls_words(w, "rate of field %d", i),
+                             "ton/ac", 0.1);
         ls_line area = exact(w, ls_words(w, "field.%d.area", i), "area", "ac", 43560.0 * i);
         LS_PRODUCT(w, ls_words(w, "field.%d.tons", i), "tons", "ton", rate, area);
     }
@@ -253,7 +258,8 @@ static void test_cut_gives_memory_back(void) {
 
 /* ---- words ---- */
 
-static void check_words(ls_worksheet *w, ls_arena *a, ls_line line, const char *formula, const char *numbers) {
+static void check_words(ls_worksheet *w, ls_arena *a, ls_line line, const char *formula,
+                        const char *numbers) {
     TEST_TEXT(ls_line_formula(a, w, line), formula);
     TEST_TEXT(ls_line_numbers(a, w, line), numbers);
 }
@@ -263,35 +269,55 @@ static void test_words(void) {
     static const ls_curve curve = {2, x, x};
     ls_arena *a = ls_arena_new();
     ls_worksheet *w = ls_worksheet_new(a);
-    ls_line area = exact(w, "area", "slats area", "ft2", 11059.2), depth = exact(w, "depth", "slats depth", "in", 5.583333333 / 12);
-    ls_line water = exact(w, "water", "moisture", "%", 0.33), heavy = exact(w, "w1", "weight of the survey", "", 0.6);
-    ls_line light = exact(w, "w2", "weight of the scale", "%", 0.4), more = exact(w, "more", "scratch area", "ft2", 6220.8);
+    ls_line area = exact(w, "area", "slats area", "ft2", 11059.2),
+            depth = exact(w, "depth", "slats depth", "in", 5.583333333 / 12);
+    ls_line water = exact(w, "water", "moisture", "%", 0.33),
+            heavy = exact(w, "w1", "weight of the survey", "", 0.6);
+    ls_line light = exact(w, "w2", "weight of the scale", "%", 0.4),
+            more = exact(w, "more", "scratch area", "ft2", 6220.8);
     check_words(w, a, area, "", "");
-    check_words(w, a, LS_PRODUCT(w, "v", "", "ft3", area, depth), "slats area x slats depth", "11,059.2 ft2 x 5.58333 in");
+    check_words(w, a, LS_PRODUCT(w, "v", "", "ft3", area, depth), "slats area x slats depth",
+                "11,059.2 ft2 x 5.58333 in");
     check_words(w, a, ls_complement(w, "dry", "", "%", water), "1 - moisture", "100 % - 33 %");
-    check_words(w, a, LS_SUM(w, "sum", "", "ft2", area, more, area), "slats area + scratch area + slats area",
+    check_words(w, a, LS_SUM(w, "sum", "", "ft2", area, more, area),
+                "slats area + scratch area + slats area",
                 "11,059.2 ft2 + 6,220.8 ft2 + 11,059.2 ft2");
-    check_words(w, a, ls_difference(w, "d", "", "ft2", area, more), "slats area - scratch area", "11,059.2 ft2 - 6,220.8 ft2");
-    check_words(w, a, ls_quotient(w, "q", "", "", more, area), "scratch area / slats area", "6,220.8 ft2 / 11,059.2 ft2");
-    check_words(w, a, ls_power(w, "p", "", "ft2", depth, 2), "slats depth squared", "5.58333 in squared");
-    check_words(w, a, ls_power(w, "r", "", "ft", area, 0.5), "square root of slats area", "square root of 11,059.2 ft2");
-    check_words(w, a, ls_power(w, "i", "", "ft/ft2", depth, -1), "slats depth to the power -1", "5.58333 in to the power -1");
-    check_words(w, a, LS_LEAST(w, "l", "", "ft2", area, more, area), "the least of slats area, scratch area and slats area",
+    check_words(w, a, ls_difference(w, "d", "", "ft2", area, more), "slats area - scratch area",
+                "11,059.2 ft2 - 6,220.8 ft2");
+    check_words(w, a, ls_quotient(w, "q", "", "", more, area), "scratch area / slats area",
+                "6,220.8 ft2 / 11,059.2 ft2");
+    check_words(w, a, ls_power(w, "p", "", "ft2", depth, 2), "slats depth squared",
+                "5.58333 in squared");
+    check_words(w, a, ls_power(w, "r", "", "ft", area, 0.5), "square root of slats area",
+                "square root of 11,059.2 ft2");
+    check_words(w, a, ls_power(w, "i", "", "ft/ft2", depth, -1), "slats depth to the power -1",
+                "5.58333 in to the power -1");
+    check_words(w, a, LS_LEAST(w, "l", "", "ft2", area, more, area),
+                "the least of slats area, scratch area and slats area",
                 "the least of 11,059.2 ft2, 6,220.8 ft2 and 11,059.2 ft2");
-    check_words(w, a, ls_step_down(w, "s", "", "ft2", area, more), "slats area, down to whole steps of scratch area",
+    check_words(w, a, ls_step_down(w, "s", "", "ft2", area, more),
+                "slats area, down to whole steps of scratch area",
                 "11,059.2 ft2, down to whole steps of 6,220.8 ft2");
-    check_words(w, a, ls_geomean(w, "g", "", "ft2", (ls_line[]){area, more}, (ls_line[]){heavy, light}, 2),
-                "weighted geometric mean of slats area (weight: weight of the survey) and scratch area (weight: weight of the scale)",
-                "weighted geometric mean of 11,059.2 ft2 (weight: 0.6) and 6,220.8 ft2 (weight: 40 %)");
-    check_words(w, a, ls_interpolate(w, "t", "", "lb", heavy, &curve), "straight line in a table at weight of the survey",
+    check_words(
+        w, a, ls_geomean(w, "g", "", "ft2", (ls_line[]){area, more}, (ls_line[]){heavy, light}, 2),
+        "weighted geometric mean of slats area (weight: weight of the survey) and scratch area "
+        "(weight: weight of the scale)",
+        "weighted geometric mean of 11,059.2 ft2 (weight: 0.6) and 6,220.8 ft2 (weight: 40 %)");
+    check_words(w, a, ls_interpolate(w, "t", "", "lb", heavy, &curve),
+                "straight line in a table at weight of the survey",
                 "straight line in a table at 0.6");
     TEST_TEXT(ls_worksheet_fault(w), NULL);
     ls_arena_free(a);
 }
 
-static const char *figure_origin(ls_arena *a, ls_worksheet *w, const char *key, ls_status status, const ls_source *source) {
+static const char *figure_origin(ls_arena *a, ls_worksheet *w, const char *key, ls_status status,
+                                 const ls_source *source) {
     ls_figure *f = LS_NEW(a, ls_figure, 1);
-    *f = (ls_figure){.value = 1, .unit = ls_unit_of("lb"), .spread = ls_spread_exact(), .status = status, .source = source};
+    *f = (ls_figure){.value = 1,
+                     .unit = ls_unit_of("lb"),
+                     .spread = ls_spread_exact(),
+                     .status = status,
+                     .source = source};
     return ls_line_origin(a, w, ls_leaf_figure(w, key, "", "lb", f), NULL);
 }
 
@@ -305,12 +331,16 @@ static void test_origins(void) {
     ls_line line = ls_leaf_given(w, "depth", "", "in", &q);
     TEST_TEXT(ls_line_origin(a, w, line, d), "house.yaml:23");
     TEST_TEXT(figure_origin(a, w, "read", LS_READ, &source), "x-66, Some Service, Table 66");
-    TEST_TEXT(figure_origin(a, w, "copy", LS_READ2, &source), "x-66, Some Service, Table 66 (second-hand copy)");
-    TEST_TEXT(figure_origin(a, w, "derived", LS_DERIVED, &source), "x-66, Some Service, Table 66 (derived)");
-    TEST_TEXT(figure_origin(a, w, "memory", LS_MEMORY, &source), "x-66, Some Service, Table 66 (from memory)");
+    TEST_TEXT(figure_origin(a, w, "copy", LS_READ2, &source),
+              "x-66, Some Service, Table 66 (second-hand copy)");
+    TEST_TEXT(figure_origin(a, w, "derived", LS_DERIVED, &source),
+              "x-66, Some Service, Table 66 (derived)");
+    TEST_TEXT(figure_origin(a, w, "memory", LS_MEMORY, &source),
+              "x-66, Some Service, Table 66 (from memory)");
     TEST_TEXT(figure_origin(a, w, "practice", LS_PRACTICE, NULL), "common practice");
     line = ls_leaf_exact(w, "weight", "", "", 1, LS_BY_FIRST_PASS, "inverse squared scale");
-    TEST_TEXT(ls_line_origin(a, w, line, d), "fixed in a first pass, before drawing: inverse squared scale");
+    TEST_TEXT(ls_line_origin(a, w, line, d),
+              "fixed in a first pass, before drawing: inverse squared scale");
     line = ls_leaf_exact(w, "pi", "", "", 3, LS_BY_DEFINITION, NULL);
     TEST_TEXT(ls_line_origin(a, w, line, d), "exact by definition");
     line = ls_leaf_exact(w, "drop", "", "ton", 2000, LS_BY_SPLIT, "gap 0");

@@ -52,11 +52,24 @@ static ls_worksheet *all_operations(ls_arena *arena, const double value[LEAVES])
 
 /* 12^0.75 x 3^0.25 = 3 x 4^0.75 = 3 x 2^1.5. On the curve at 12: 3 - 2/20. */
 static const expected values[] = {
-    {"same", 12},     {"sum", 20},        {"difference", 7},  {"product", 180},
-    {"quotient", 2.4}, {"complement", 0.75}, {"square", 144},    {"inverse", 1.0 / 12},
-    {"root", 0.5},    {"least", 3},       {"greatest", 12},   {"inside", 5},
-    {"below", 5},     {"above", 5},       {"down", 10},       {"up", 15},
-    {"geomean", 3 * 2.8284271247461901},  {"interpolate", 2.9},
+    {"same", 12},
+    {"sum", 20},
+    {"difference", 7},
+    {"product", 180},
+    {"quotient", 2.4},
+    {"complement", 0.75},
+    {"square", 144},
+    {"inverse", 1.0 / 12},
+    {"root", 0.5},
+    {"least", 3},
+    {"greatest", 12},
+    {"inside", 5},
+    {"below", 5},
+    {"above", 5},
+    {"down", 10},
+    {"up", 15},
+    {"geomean", 3 * 2.8284271247461901},
+    {"interpolate", 2.9},
 };
 
 enum { OPERATIONS = sizeof values / sizeof *values };
@@ -84,8 +97,10 @@ static void check_derivative(const ls_worksheet *w, ls_line line, size_t leaf, d
         up[i] = down[i] = leaf_values[i];
     up[leaf] += h;
     down[leaf] -= h;
-    double difference = ls_line_value(all_operations(arena, up), line) - ls_line_value(all_operations(arena, down), line);
-    /* A weight moved alone does not fit: there the derivative is that of exp(sum w log x), worked out apart. */
+    double difference = ls_line_value(all_operations(arena, up), line) -
+                        ls_line_value(all_operations(arena, down), line);
+    /* A weight moved alone does not fit: there the derivative is that of exp(sum w log x), worked
+     * out apart. */
     if (ls_line_at(w, line)->op == LS_OP_GEOMEAN && leaf >= 5)
         TEST_NEAR(got, ls_line_value(w, line) * log(leaf_values[leaf == 5 ? 0 : 2]), 1e-14);
     else if (difference == 0)
@@ -116,8 +131,10 @@ static double mean_step(bool up, double from, double step) {
     ls_arena *arena = ls_arena_new();
     for (size_t i = 0; i < PLACES; i++) {
         ls_worksheet *w = ls_worksheet_new(arena);
-        ls_line x = number(w, "x", "ft", from + SPAN * ((double)i + 0.5) / PLACES), s = number(w, "step", "ft", step);
-        sum += ls_line_value(w, up ? ls_step_up(w, "y", "", "ft", x, s) : ls_step_down(w, "y", "", "ft", x, s));
+        ls_line x = number(w, "x", "ft", from + SPAN * ((double)i + 0.5) / PLACES),
+                s = number(w, "step", "ft", step);
+        sum += ls_line_value(w, up ? ls_step_up(w, "y", "", "ft", x, s)
+                                   : ls_step_down(w, "y", "", "ft", x, s));
     }
     ls_arena_free(arena);
     return sum / PLACES;
@@ -153,20 +170,24 @@ static void test_columns(void) {
             variance += pow(gradient[k] * 1e-3 * leaf_values[k], 2);
         TEST_NEAR(drawn[i].mid, values[i].want, 3e-4);
         if (!is_step(ls_line_at(w, line)->op))
-            TEST_NEAR(drawn[i].sd, sqrt(variance), 0.03); /* 4 standard errors of an sd from 10,000 draws */
+            TEST_NEAR(drawn[i].sd, sqrt(variance),
+                      0.03); /* 4 standard errors of an sd from 10,000 draws */
     }
     ls_arena_free(arena);
 }
 
-/* The same graph with one leaf drawn at a time and all others numbers: each must move by its own derivative. */
+/* The same graph with one leaf drawn at a time and all others numbers: each must move by its own
+ * derivative. */
 static void test_columns_with_numbers(void) {
     ls_arena *arena = ls_arena_new();
     for (size_t leaf = 0; leaf < LEAVES; leaf++) {
         ls_worksheet *w = ls_worksheet_new(arena);
         ls_line x[LEAVES];
         for (size_t i = 0; i < LEAVES; i++)
-            x[i] = i == leaf ? ls_leaf(w, leaf_keys[i], "", "", leaf_values[i], ls_spread_normal(1e-3), by_definition)
-                             : ls_leaf_exact(w, leaf_keys[i], "", "", leaf_values[i], LS_BY_DEFINITION, NULL);
+            x[i] = i == leaf ? ls_leaf(w, leaf_keys[i], "", "", leaf_values[i],
+                                       ls_spread_normal(1e-3), by_definition)
+                             : ls_leaf_exact(w, leaf_keys[i], "", "", leaf_values[i],
+                                             LS_BY_DEFINITION, NULL);
         ls_drawn y[] = {
             ls_drawn_of(ls_sum(w, "sum", "", "", x, LEAVES)),
             ls_drawn_of(ls_product(w, "product", "", "", x, LEAVES)),
@@ -179,7 +200,8 @@ static void test_columns_with_numbers(void) {
         TEST_TEXT(ls_worksheet_fault(w), NULL);
         ls_draw(w, 5, LS_BLOCK, y, N);
         for (size_t i = 0; i < N; i++) {
-            double scale = ls_line_log_scale(w, y[i].line, NULL) * fabs(ls_line_value(w, y[i].line));
+            double scale =
+                ls_line_log_scale(w, y[i].line, NULL) * fabs(ls_line_value(w, y[i].line));
             TEST_NEAR(y[i].sd, scale, 0.03);
             TEST_NEAR(y[i].mid, ls_line_value(w, y[i].line), 3e-4);
         }
@@ -191,7 +213,8 @@ static double stepped(double x, double step, bool up) {
     ls_arena *arena = ls_arena_new();
     ls_worksheet *w = ls_worksheet_new(arena);
     ls_line a = number(w, "x", "", x), b = number(w, "step", "", step);
-    double y = ls_line_value(w, up ? ls_step_up(w, "y", "", "", a, b) : ls_step_down(w, "y", "", "", a, b));
+    double y = ls_line_value(w, up ? ls_step_up(w, "y", "", "", a, b)
+                                   : ls_step_down(w, "y", "", "", a, b));
     ls_arena_free(arena);
     return y;
 }
@@ -212,7 +235,8 @@ static void test_whole_steps(void) {
 static void test_not_a_number(void) {
     ls_arena *arena = ls_arena_new();
     ls_worksheet *w = ls_worksheet_new(arena);
-    ls_line x = number(w, "x", "", 2), none = number(w, "none", "", 0), unknown = number(w, "unknown", "", NAN);
+    ls_line x = number(w, "x", "", 2), none = number(w, "none", "", 0),
+            unknown = number(w, "unknown", "", NAN);
     CU_ASSERT(isnan(ls_line_value(w, LS_LEAST(w, "l1", "", "", x, unknown))));
     CU_ASSERT(isnan(ls_line_value(w, LS_LEAST(w, "l2", "", "", unknown, x))));
     CU_ASSERT(isnan(ls_line_value(w, LS_GREATEST(w, "g1", "", "", x, unknown, x))));
@@ -231,7 +255,9 @@ static void test_beyond_the_table(void) {
     ls_arena *arena = ls_arena_new();
     for (size_t i = 0; i < sizeof x / sizeof *x; i++) {
         ls_worksheet *w = ls_worksheet_new(arena);
-        TEST_NEAR(ls_line_value(w, ls_interpolate(w, "y", "", "", number(w, "x", "", x[i]), &curve)), want[i], 1e-15);
+        TEST_NEAR(
+            ls_line_value(w, ls_interpolate(w, "y", "", "", number(w, "x", "", x[i]), &curve)),
+            want[i], 1e-15);
     }
     ls_arena_free(arena);
 }
@@ -241,7 +267,8 @@ static void test_shared_inputs(void) {
     ls_arena *arena = ls_arena_new();
     ls_worksheet *w = ls_worksheet_new(arena);
     ls_line x1 = number(w, "x1", "ft", 3), x2 = number(w, "x2", "ft", 6);
-    ls_line y = ls_quotient(w, "y", "", "ft", LS_PRODUCT(w, "p", "", "ft2", x1, x2), LS_SUM(w, "s", "", "ft", x1, x2));
+    ls_line y = ls_quotient(w, "y", "", "ft", LS_PRODUCT(w, "p", "", "ft2", x1, x2),
+                            LS_SUM(w, "s", "", "ft", x1, x2));
     ls_line later = number(w, "later", "ft", 1);
     double gradient[5];
     bool ancestor[6];
@@ -258,7 +285,8 @@ static void test_shared_inputs(void) {
     ls_arena_free(arena);
 }
 
-/* JCGM 100:2008, 5.1.6: for a product of powers the relative variances add, times the squares of the powers. */
+/* JCGM 100:2008, 5.1.6: for a product of powers the relative variances add, times the squares of
+ * the powers. */
 static void test_product_of_powers(void) {
     ls_arena *arena = ls_arena_new();
     ls_worksheet *w = ls_worksheet_new(arena);
@@ -267,11 +295,14 @@ static void test_product_of_powers(void) {
     ls_line c = ls_leaf(w, "c", "", "ft2", 5, ls_spread_rectangular(4.5, 5.5), by_definition);
     ls_line d = ls_leaf(w, "d", "", "", 2, ls_spread_log_student(0.2, 3), by_definition);
     ls_line area = ls_power(w, "area", "", "ft2", a, 2);
-    ls_line y = ls_quotient(w, "y", "", "lb", LS_PRODUCT(w, "n", "", "lb/ft2", b, d, ls_power(w, "i", "", "ft/ft/ft2", area, -1)),
-                            ls_quotient(w, "per", "", "ft2/ft2/ft2", d, c));
+    ls_line y = ls_quotient(
+        w, "y", "", "lb",
+        LS_PRODUCT(w, "n", "", "lb/ft2", b, d, ls_power(w, "i", "", "ft/ft/ft2", area, -1)),
+        ls_quotient(w, "per", "", "ft2/ft2/ft2", d, c));
     double rectangular = 1 / sqrt(12) / 5;
     TEST_TEXT(ls_worksheet_fault(w), NULL);
-    TEST_NEAR(ls_line_log_scale(w, y, NULL), sqrt(pow(2 * 0.05, 2) + 0.3 * 0.3 + rectangular * rectangular), 1e-14);
+    TEST_NEAR(ls_line_log_scale(w, y, NULL),
+              sqrt(pow(2 * 0.05, 2) + 0.3 * 0.3 + rectangular * rectangular), 1e-14);
     ls_arena_free(arena);
 }
 

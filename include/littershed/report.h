@@ -19,15 +19,21 @@ typedef struct {
     size_t draws;
 } ls_view;
 
-/* What was read and what is missing; e is NULL if no estimate can be made yet; diagnostics as ls_diag_print prints them. */
+/* What was read and what is missing; e is NULL if no estimate can be made yet; diagnostics as
+ * ls_diag_print prints them. */
 const char *ls_report_check_text(const ls_view *v, const ls_estimate *e, const char *diagnostics);
 
 const char *ls_report_estimate_text(const ls_view *v, const ls_estimate *e);
 const char *ls_report_estimate_json(const ls_view *v, const ls_estimate *e);
 
-/* Field by field: each field's lines are made, written and given back. NULL: a mistake is noted in the farm's diagnostics. */
+/* Field by field: each field's lines are made, written and given back. NULL: a mistake is noted in
+ * the farm's diagnostics. */
 const char *ls_report_rates_text(const ls_view *v, const ls_estimate *e, ls_agronomy *g);
 const char *ls_report_rates_json(const ls_view *v, const ls_estimate *e, ls_agronomy *g);
+
+/* Lines that only the pages of a plan need, made once after it: tons for each buyer by certainty,
+ * tons of each lot taken into the stack. */
+void ls_report_plan_lines(const ls_view *v, const ls_estimate *e, const ls_plan *p);
 
 const char *ls_report_plan_text(const ls_view *v, const ls_estimate *e, const ls_plan *p);
 const char *ls_report_plan_json(const ls_view *v, const ls_estimate *e, const ls_plan *p);

@@ -26,7 +26,8 @@ typedef enum {
     LS_OP_STEP_DOWN,   /* x down to whole steps; inputs x, step. A quotient within 1e-9 of a whole
                           counts as whole */
     LS_OP_STEP_UP,     /* x up to whole steps */
-    LS_OP_GEOMEAN,     /* x1^w1 * x2^w2 * ...; inputs x1, w1, x2, w2, ...; the weights sum to 1 */
+    LS_OP_GEOMEAN,     /* x1^w1 * x2^w2 * ...; inputs x1, w1, x2, w2, ...; the weights sum to 1. A
+                          mass that a draw takes below 0 counts as none */
     LS_OP_INTERPOLATE, /* straight line in a stored table, its end values beyond its ends */
     LS_OPS
 } ls_op;
@@ -77,6 +78,7 @@ typedef struct ls_worksheet ls_worksheet;
 ls_worksheet *ls_worksheet_new(ls_arena *a);
 ls_arena *ls_worksheet_arena(ls_worksheet *w);
 size_t ls_worksheet_lines(const ls_worksheet *w);
+/* The entry stays where it is until it is cut. NULL for LS_NO_LINE. */
 const ls_entry *ls_line_at(const ls_worksheet *w, ls_line line);
 /* The line with that key, LS_NO_LINE if there is none. */
 ls_line ls_line_find(const ls_worksheet *w, const char *key);
@@ -85,15 +87,18 @@ double ls_line_value(const ls_worksheet *w, ls_line line);
 double ls_line_shown(const ls_worksheet *w, ls_line line);
 
 /* The first mistake made in building lines (units that do not fit, a key used twice, an input that
- * does not exist), NULL if none: a fault of the program or of a user's table, never of a value. A
- * faulty line has the value NaN. */
+ * does not exist, weights that do not sum to 1), NULL if none: "KEY: ft2 x in does not give ton". A
+ * fault of the program or of a user's table, never of a value. A faulty line becomes an exact leaf
+ * whose value is NaN. The fault is remembered after a cut. */
 const char *ls_worksheet_fault(const ls_worksheet *w);
 
 /* Forget every line made after the worksheet had n lines (field lines are made, read and given
- * back). */
+ * back), and all ls_words made since: their memory serves the next lines. Whatever else lives in
+ * the arena is left alone. */
 void ls_worksheet_cut(ls_worksheet *w, size_t n);
 
-/* A key or label made with printf in the worksheet's arena. */
+/* A key or label made with printf. It belongs to the line made next: a cut that takes that line
+ * takes it too. */
 const char *ls_words(ls_worksheet *w, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
 
@@ -103,13 +108,13 @@ ls_line ls_leaf(ls_worksheet *w, const char *key, const char *label, const char 
                 ls_spread spread, ls_origin origin);
 /* A quantity of the farm file: plain: exact; +/-: normal with sd half/2; a range: rectangular;
  * readings: mean, Student t with scale sd/sqrt(n) and n - 1 degrees of freedom (one reading:
- * exact). Draws are never below 0. */
+ * exact). A draw below 0 counts as next to nothing. */
 ls_line ls_leaf_given(ls_worksheet *w, const char *key, const char *label, const char *unit,
                       const ls_quantity *q);
-/* A count of the farm file. */
+/* A count of the farm file, of so many units. */
 ls_line ls_leaf_count(ls_worksheet *w, const char *key, const char *label, const char *unit,
                       const ls_count *c);
-/* A cell of a table with its own spread. */
+/* A cell of a table with its own spread. NULL is a fault. */
 ls_line ls_leaf_figure(ls_worksheet *w, const char *key, const char *label, const char *unit,
                        const ls_figure *f);
 /* An exact figure by definition, or fixed in a first pass, or decided, ... (kind), with words that
@@ -158,22 +163,26 @@ ls_line ls_interpolate(ls_worksheet *w, const char *key, const char *label, cons
     f((w), (key), (label), (unit), (const ls_line[]){__VA_ARGS__},                                 \
       sizeof((const ls_line[]){__VA_ARGS__}) / sizeof(ls_line))
 
-/* How the line comes about, in words and then in numbers, in the arena: "slats area x slats depth";
- * "11,059.2 ft2 x 5.58333 in"; for leaves where it comes from: "house.yaml:23", "ncsu-66, North
- * Carolina ..., Table 66", "common practice", ... */
+/* How the line comes about, in words and in numbers, in the arena: "slats area x slats depth";
+ * "11,059.2 ft2 x 5.58333 in"; both "" for a leaf. Where a leaf comes from: "house.yaml:23",
+ * "ncsu-66, North Carolina ..., Table 66 (from memory)", "common practice", ..., then ": " and its
+ * words if it has any; "computed" for an operation. d, which knows the names of files, may be NULL.
+ */
 const char *ls_line_formula(ls_arena *a, const ls_worksheet *w, ls_line line);
 const char *ls_line_numbers(ls_arena *a, const ls_worksheet *w, ls_line line);
 const char *ls_line_origin(ls_arena *a, const ls_worksheet *w, ls_line line, const ls_diag *d);
 
 /* ---- first order (JCGM 100): by reverse accumulation over the same lines. ---- */
 
-/* d value(line) / d value(k) for every line k <= line into out[0..line]. */
+/* d value(line) / d value(k) for every line k <= line into out[0..line]; nothing for LS_NO_LINE. */
 void ls_line_gradient(const ls_worksheet *w, ls_line line, double *out);
 /* out[k] true for line itself and every line it is made of; out has ls_worksheet_lines(w) places.
  */
 void ls_line_ancestors(const ls_worksheet *w, ls_line line, bool *out);
-/* sqrt of the sum over leaves of (gradient x ls_spread_scale)^2 divided by the line's value: its
- * spread on the log scale. Leaves with skip[k] true are left out (skip may be NULL). */
+/* sqrt of the sum over leaves of (gradient x ls_spread_scale)^2 divided by |value of the line|: its
+ * spread on the log scale. Leaves with skip[k] true are left out (skip may be NULL). NaN for
+ * LS_NO_LINE. The derivative of whole steps is that of their mean over all places within a step (1
+ * by x), so that counts keep their spread. */
 double ls_line_log_scale(const ls_worksheet *w, ls_line line, const bool *skip);
 
 /* ---- spread by drawing ---- */
@@ -182,10 +191,11 @@ enum { LS_BLOCK = 10000 };
 typedef struct {
     ls_line line;
     double above;          /* in: also count the draws above this (base units); NaN: do not */
-    double low, mid, high; /* out: 10, 50 and 90 % points: means over blocks of the order
-                              statistics; base units */
+    double low, mid, high; /* out: 10, 50 and 90 % points: means over blocks of the order statistics
+                              of rank ceil(p x LS_BLOCK) (of whole numbers the mean may lie between
+                              two: callers round); base units */
     double mean, sd;       /* out */
-    double share_above;    /* out: 0..1, NaN if not asked */
+    double share_above;    /* out: 0..1, NaN if not asked. All are NaN if any draw is */
 } ls_drawn;
 
 /* A request for the points of a line. */
@@ -193,7 +203,9 @@ ls_drawn ls_drawn_of(ls_line line);
 
 /* Draw the n lines wanted, all from the same draws, draws in all (rounded up to whole blocks of
  * LS_BLOCK; at least one block). Only leaves that matter are drawn; each leaf has its own stream
- * named by (seed, its key, block). Memory does not grow with draws. */
+ * named by (seed, its key, block), so that other leaves change nothing. Two threads when there is
+ * more than one block: the same bytes as with one. Memory does not grow with draws. Ask for many
+ * lines at once rather than one by one: what they share is drawn once. */
 void ls_draw(const ls_worksheet *w, uint64_t seed, size_t draws, ls_drawn *wanted, size_t n);
 
 #endif

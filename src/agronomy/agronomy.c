@@ -9,7 +9,8 @@ static const ls_table *table(const ls_agronomy *g, const char *kind, const char 
     return name == NULL ? NULL : ls_reference_table(g->reference, kind, name);
 }
 
-/* The tables that the farm names; without a name first-year nitrogen of psu-pan and carryover of cornell-n, both read. */
+/* The tables that the farm names; without a name first-year nitrogen of psu-pan and carryover of
+ * cornell-n, both read. */
 static void choose_tables(ls_agronomy *g) {
     static const ls_table_names none;
     const ls_table_names *t = g->farm->tables == NULL ? &none : g->farm->tables;
@@ -19,17 +20,23 @@ static void choose_tables(ls_agronomy *g) {
     g->ammonium = table(g, "ammonium", named(g->farm, &t->ammonium, NULL));
     g->soil = table(g, "soil", named(g->farm, &t->soil, NULL));
     g->cap = ls_reference_need(g->reference, "practice", "", "cap", "value");
+    g->soil_age = ls_reference_need(g->reference, "practice", "", "soil test age", "value");
+    g->analysis_age = ls_reference_need(g->reference, "practice", "", "analysis age", "value");
 }
 
 static void make_definitions(ls_agronomy *g) {
     ls_worksheet *w = g->w;
-    g->none = ls_leaf_exact(w, "agronomy.none", "nothing on an acre", "lb/ac", 0, LS_BY_DEFINITION, NULL);
-    g->no_acres = ls_leaf_exact(w, "agronomy.no_acres", "no acres", "ac", 0, LS_BY_DEFINITION, NULL);
+    g->none =
+        ls_leaf_exact(w, "agronomy.none", "nothing on an acre", "lb/ac", 0, LS_BY_DEFINITION, NULL);
+    g->no_acres =
+        ls_leaf_exact(w, "agronomy.no_acres", "no acres", "ac", 0, LS_BY_DEFINITION, NULL);
     g->one = ls_leaf_exact(w, "agronomy.one", "one", "", 1, LS_BY_DEFINITION, NULL);
-    g->one_year = ls_leaf_exact(w, "agronomy.one_year", "one year", "years", ls_unit_of("years").factor, LS_BY_DEFINITION, NULL);
+    g->one_year = ls_leaf_exact(w, "agronomy.one_year", "one year", "years",
+                                ls_unit_of("years").factor, LS_BY_DEFINITION, NULL);
 }
 
-static ls_line truck_line(ls_agronomy *g, const char *key, const char *label, const ls_quantity *q) {
+static ls_line truck_line(ls_agronomy *g, const char *key, const char *label,
+                          const ls_quantity *q) {
     return LS_GIVEN(*q) && q->value > 0 ? ls_leaf_given(g->w, key, label, "ton/ac", q) : LS_NO_LINE;
 }
 
@@ -38,7 +45,8 @@ static void make_truck(ls_agronomy *g) {
     static const ls_rate_range none;
     const ls_rate_range *r = g->farm->trucks.n == 0 ? NULL : g->farm->trucks.at[0].rate;
     r = r == NULL ? &none : r;
-    g->truck_least = truck_line(g, "agronomy.spreader.least", "least rate of the spreader", &r->least);
+    g->truck_least =
+        truck_line(g, "agronomy.spreader.least", "least rate of the spreader", &r->least);
     g->truck_most = truck_line(g, "agronomy.spreader.most", "most rate of the spreader", &r->most);
     g->truck_step = truck_line(g, "agronomy.spreader.step", "step of the spreader", &r->step);
 }
@@ -46,11 +54,13 @@ static void make_truck(ls_agronomy *g) {
 /* The shares of organic N released in year 1, 2, ..., as far as the carryover table goes. */
 static void make_carryover(ls_agronomy *g) {
     for (size_t n = 1; n <= g->carryover->n; n++) {
-        const ls_figure *f = ls_row_figure(ls_table_row(g->carryover, ls_words(g->w, "year %zu", n)), "organic");
+        const ls_figure *f =
+            ls_row_figure(ls_table_row(g->carryover, ls_words(g->w, "year %zu", n)), "organic");
         *LS_PUSH(g->arena, &g->released) =
             f == NULL ? LS_NO_LINE
                       : ls_leaf_figure(g->w, ls_words(g->w, "share.released_year_%zu", n),
-                                       ls_words(g->w, "share of organic N released in year %zu", n), "%", f);
+                                       ls_words(g->w, "share of organic N released in year %zu", n),
+                                       "%", f);
     }
 }
 
@@ -76,8 +86,10 @@ ls_agronomy *ls_agronomy_new(ls_worksheet *w, const ls_reference *r, const ls_es
 static void make_cap(ls_agronomy_plot *p) {
     const ls_quantity *most = &p->field->most;
     const char *key = LS_AGRONOMY_KEY(p, "cap");
-    p->cap = LS_GIVEN(*most) ? ls_leaf_given(p->g->w, key, "the plan's top rate", "ton/ac", most)
-                             : ls_leaf_figure(p->g->w, key, "the top of the published range for litter", "ton/ac", p->g->cap);
+    p->cap = LS_GIVEN(*most)
+                 ? ls_leaf_given(p->g->w, key, "the plan's top rate", "ton/ac", most)
+                 : ls_leaf_figure(p->g->w, key, "the top of the published range for litter",
+                                  "ton/ac", p->g->cap);
 }
 
 static void make_rates(ls_agronomy_plot *p) {
@@ -98,7 +110,8 @@ const ls_field_rates *ls_agronomy_field(ls_agronomy *g, const ls_buyer *b, const
     out->buyer = b;
     out->field = f;
     out->slug = ls_arena_printf(g->arena, "%s.%s", b->slug, f->slug);
-    ls_agronomy_plot p = {.g = g, .field = f, .out = out, .way = ls_agronomy_way_of(g, f), .closed = LS_NO_LINE};
+    ls_agronomy_plot p = {
+        .g = g, .field = f, .out = out, .way = ls_agronomy_way_of(g, f), .closed = LS_NO_LINE};
     ls_agronomy_acres(&p);
     if (!ls_agronomy_need(&p) || !ls_agronomy_removal(&p))
         return NULL;

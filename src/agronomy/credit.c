@@ -1,4 +1,5 @@
-/* Nitrogen that comes from elsewhere: legume, starter, irrigation water, litter spread for earlier crops. */
+/* Nitrogen that comes from elsewhere: legume, starter, irrigation water, litter spread for earlier
+ * crops. */
 #include "agronomy/room.h"
 
 /* The year of the crop that the litter is for. */
@@ -9,7 +10,10 @@ static long crop_year(ls_agronomy_plot *p) {
     ls_date opening = ls_agronomy_opening(p);
     if (opening != LS_NO_DATE) {
         int year = ls_date_year(opening);
-        ls_agronomy_flag(p, "no for_crop given: this litter is taken as for the crop of %d, the year it can be spread", year);
+        ls_agronomy_flag(p,
+                         "no for_crop given: this litter is taken as for the crop of %d, the year "
+                         "it can be spread",
+                         year);
         return year;
     }
     long latest = 0;
@@ -18,33 +22,30 @@ static long crop_year(ls_agronomy_plot *p) {
         long year = LS_GIVEN(e->for_crop) ? e->for_crop.n : e->year.n;
         latest = year > latest ? year : latest;
     }
-    ls_agronomy_flag(p, "no for_crop and no opening day given: this litter is taken as for the crop of %ld, the year after the last "
-                        "crop that had litter",
+    ls_agronomy_flag(p,
+                     "no for_crop and no opening day given: this litter is taken as for the crop "
+                     "of %ld, the year after the last "
+                     "crop that had litter",
                      latest + 1);
     return latest + 1;
 }
 
-/* What litter spread earlier still gives: rate x its organic N x the share released in the year; LS_NO_LINE: nothing by the table. */
+/* What litter spread earlier still gives: rate x its organic N x the share released in the year;
+ * LS_NO_LINE: nothing by the table. */
 static ls_line earlier_credit(ls_agronomy_plot *p, const ls_earlier *e, size_t number, long year) {
     ls_agronomy *g = p->g;
     ls_worksheet *w = g->w;
     const char *slug = p->out->slug;
     long n = year - (LS_GIVEN(e->for_crop) ? e->for_crop.n : e->year.n) + 1;
-    if (n < 1) {
-        ls_agronomy_flag(p, "earlier litter for a crop after %ld is not counted: it is not earlier", year);
+    if (n < 1 || (size_t)n > g->released.n || g->released.at[n - 1] == LS_NO_LINE)
         return LS_NO_LINE;
-    }
-    if (n == 1)
-        ls_agronomy_flag(p, "litter spread already for the crop of %ld counts with its organic nitrogen only: give its ammonium "
-                            "nitrogen under credits, as starter",
-                         year);
-    if ((size_t)n > g->released.n || g->released.at[n - 1] == LS_NO_LINE)
-        return LS_NO_LINE;
-    ls_line rate = ls_leaf_given(w, ls_words(w, "%s.credit.earlier_%zu.spread", slug, number), "earlier litter, rate", "ton/ac", &e->rate);
-    ls_line organic = ls_leaf_given(w, ls_words(w, "%s.credit.earlier_%zu.organic_N", slug, number), "earlier litter, organic N", "lb/ton",
-                                    &e->organic_nitrogen);
+    ls_line rate = ls_leaf_given(w, ls_words(w, "%s.credit.earlier_%zu.spread", slug, number),
+                                 "earlier litter, rate", "ton/ac", &e->rate);
+    ls_line organic = ls_leaf_given(w, ls_words(w, "%s.credit.earlier_%zu.organic_N", slug, number),
+                                    "earlier litter, organic N", "lb/ton", &e->organic_nitrogen);
     return LS_PRODUCT(w, ls_words(w, "%s.credit.earlier_%zu.N", slug, number),
-                      ls_words(w, "N from earlier litter, year %ld after spreading", n), "lb/ac", rate, organic, g->released.at[n - 1]);
+                      ls_words(w, "N from earlier litter, year %ld after spreading", n), "lb/ac",
+                      rate, organic, g->released.at[n - 1]);
 }
 
 static size_t add_earlier(ls_agronomy_plot *p, ls_line *credits) {
@@ -68,11 +69,14 @@ static size_t add_given(ls_agronomy_plot *p, ls_line *credits) {
     ls_worksheet *w = p->g->w;
     size_t n = 0;
     if (LS_GIVEN(c->legume))
-        credits[n++] = ls_leaf_given(w, LS_AGRONOMY_KEY(p, "credit.legume"), "N from the legume before", "lb/ac", &c->legume);
+        credits[n++] = ls_leaf_given(w, LS_AGRONOMY_KEY(p, "credit.legume"),
+                                     "N from the legume before", "lb/ac", &c->legume);
     if (LS_GIVEN(c->starter))
-        credits[n++] = ls_leaf_given(w, LS_AGRONOMY_KEY(p, "credit.starter"), "N in starter fertilizer", "lb/ac", &c->starter);
+        credits[n++] = ls_leaf_given(w, LS_AGRONOMY_KEY(p, "credit.starter"),
+                                     "N in starter fertilizer", "lb/ac", &c->starter);
     if (LS_GIVEN(c->irrigation))
-        credits[n++] = ls_leaf_given(w, LS_AGRONOMY_KEY(p, "credit.irrigation"), "N in irrigation water", "lb/ac", &c->irrigation);
+        credits[n++] = ls_leaf_given(w, LS_AGRONOMY_KEY(p, "credit.irrigation"),
+                                     "N in irrigation water", "lb/ac", &c->irrigation);
     return n;
 }
 
@@ -85,11 +89,14 @@ void ls_agronomy_credits(ls_agronomy_plot *p) {
     const char *key = LS_AGRONOMY_KEY(p, "credits.N"), *label = "N from elsewhere";
     ls_line *out = p->out->credits;
     out[LS_FIELD_N] = n > 0 ? ls_sum(g->w, key, label, "lb/ac", credits, n)
-                            : ls_leaf_exact(g->w, key, label, "lb/ac", 0, LS_BY_DEFINITION, "the farm file gives none");
+                            : ls_leaf_exact(g->w, key, label, "lb/ac", 0, LS_BY_DEFINITION,
+                                            "the farm file gives none");
     out[LS_FIELD_P2O5] = out[LS_FIELD_K2O] = LS_NO_LINE;
-    ls_line less = ls_difference(g->w, LS_AGRONOMY_KEY(p, "need_less_credits"), "N need less credits", "lb/ac",
-                                 p->out->need[LS_FIELD_N], out[LS_FIELD_N]);
-    p->left[LS_FIELD_N] = LS_GREATEST(g->w, LS_AGRONOMY_KEY(p, "left.N"), "N left to give", "lb/ac", g->none, less);
+    ls_line less =
+        ls_difference(g->w, LS_AGRONOMY_KEY(p, "need_less_credits"), "N need less credits", "lb/ac",
+                      p->out->need[LS_FIELD_N], out[LS_FIELD_N]);
+    p->left[LS_FIELD_N] =
+        LS_GREATEST(g->w, LS_AGRONOMY_KEY(p, "left.N"), "N left to give", "lb/ac", g->none, less);
     p->left[LS_FIELD_P2O5] = p->out->need[LS_FIELD_P2O5];
     p->left[LS_FIELD_K2O] = p->out->need[LS_FIELD_K2O];
 }

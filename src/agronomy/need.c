@@ -9,21 +9,24 @@ const char *ls_agronomy_yield_unit(const ls_quantity *yield) {
 }
 
 bool ls_agronomy_fits(const ls_figure *per_unit, const ls_quantity *yield) {
-    return ls_dimension_same(ls_dimension_times(per_unit->unit.dimension, yield->unit.dimension, 1), ls_unit_of("lb/ac").dimension);
+    return ls_dimension_same(ls_dimension_times(per_unit->unit.dimension, yield->unit.dimension, 1),
+                             ls_unit_of("lb/ac").dimension);
 }
 
 ls_line ls_agronomy_yield(ls_agronomy_plot *p) {
     const char *key = LS_AGRONOMY_KEY(p, "yield");
     ls_line line = ls_line_find(p->g->w, key);
-    return line != LS_NO_LINE ? line
-                              : ls_leaf_given(p->g->w, key, "expected yield", ls_agronomy_yield_unit(&p->field->yield), &p->field->yield);
+    return line != LS_NO_LINE
+               ? line
+               : ls_leaf_given(p->g->w, key, "expected yield",
+                               ls_agronomy_yield_unit(&p->field->yield), &p->field->yield);
 }
 
 /* ---- nitrogen ---- */
 
 /* The need where a table prints two yields: a straight line between them, by the yield. */
-static ls_line need_by_yield(ls_agronomy_plot *p, const ls_figure *least, const ls_figure *most, const ls_figure *low_yield,
-                             const ls_figure *high_yield) {
+static ls_line need_by_yield(ls_agronomy_plot *p, const ls_figure *least, const ls_figure *most,
+                             const ls_figure *low_yield, const ls_figure *high_yield) {
     ls_agronomy *g = p->g;
     double *x = LS_NEW(g->arena, double, 2), *y = LS_NEW(g->arena, double, 2);
     x[0] = low_yield->value;
@@ -32,12 +35,16 @@ static ls_line need_by_yield(ls_agronomy_plot *p, const ls_figure *least, const 
     y[1] = most->value;
     ls_curve *curve = LS_NEW(g->arena, ls_curve, 1);
     *curve = (ls_curve){2, x, y};
-    const char *label = ls_words(g->w, "N need, between the two yields that %s prints", least->source ? least->source->id : "the table");
-    return ls_interpolate(g->w, LS_AGRONOMY_KEY(p, "need.N"), label, "lb/ac", ls_agronomy_yield(p), curve);
+    const char *label = ls_words(g->w, "N need, between the two yields that %s prints",
+                                 least->source ? least->source->id : "the table");
+    return ls_interpolate(g->w, LS_AGRONOMY_KEY(p, "need.N"), label, "lb/ac", ls_agronomy_yield(p),
+                          curve);
 }
 
 static bool wrong_yield(ls_agronomy_plot *p, const char *unit) {
-    LS_AGRONOMY_WRONG(p->g, p->field->yield.at, "give the yield in the unit that is usual for the crop, or the need itself, as nitrogen: 120 lb/ac",
+    LS_AGRONOMY_WRONG(p->g, p->field->yield.at,
+                      "give the yield in the unit that is usual for the crop, or the need itself, "
+                      "as nitrogen: 120 lb/ac",
                       "the crop table of %s needs a yield in %s", p->field->crop.text, unit);
     return false;
 }
@@ -47,13 +54,16 @@ static bool need_from_row(ls_agronomy_plot *p, const ls_row *row) {
     ls_worksheet *w = g->w;
     ls_line *need = &p->out->need[LS_FIELD_N];
     const ls_quantity *yield = &p->field->yield;
-    const ls_figure *per_bu = ls_row_figure(row, "per_bu"), *least = ls_row_figure(row, "least"), *most = ls_row_figure(row, "most");
-    const ls_figure *low = ls_row_figure(row, "yield_least"), *high = ls_row_figure(row, "yield_most");
+    const ls_figure *per_bu = ls_row_figure(row, "per_bu"), *least = ls_row_figure(row, "least"),
+                    *most = ls_row_figure(row, "most");
+    const ls_figure *low = ls_row_figure(row, "yield_least"),
+                    *high = ls_row_figure(row, "yield_most");
     const char *key = LS_AGRONOMY_KEY(p, "need.N"), *label = "N the crop needs";
     if (per_bu != NULL) {
         if (!ls_agronomy_fits(per_bu, yield))
             return wrong_yield(p, "bu/ac");
-        ls_line unit = ls_leaf_figure(w, LS_AGRONOMY_KEY(p, "need.N_per_bushel"), "N a bushel needs", "lb/bu", per_bu);
+        ls_line unit = ls_leaf_figure(w, LS_AGRONOMY_KEY(p, "need.N_per_bushel"),
+                                      "N a bushel needs", "lb/bu", per_bu);
         *need = LS_PRODUCT(w, key, label, "lb/ac", ls_agronomy_yield(p), unit);
     } else if (low != NULL && high != NULL && most != NULL && low->value < high->value) {
         if (!ls_dimension_same(low->unit.dimension, yield->unit.dimension))
@@ -62,7 +72,8 @@ static bool need_from_row(ls_agronomy_plot *p, const ls_row *row) {
     } else {
         *need = ls_leaf_figure(w, key, label, "lb/ac", least);
         if (most != NULL && most->value > least->value)
-            ls_agronomy_flag(p, "the nitrogen need is the lower end of the published range for %s", p->field->crop.text);
+            ls_agronomy_flag(p, "the nitrogen need is the lower end of the published range for %s",
+                             p->field->crop.text);
     }
     return true;
 }
@@ -71,18 +82,26 @@ static bool nitrogen_need(ls_agronomy_plot *p) {
     ls_agronomy *g = p->g;
     const ls_field *f = p->field;
     if (LS_GIVEN(f->nitrogen)) {
-        p->out->need[LS_FIELD_N] = ls_leaf_given(g->w, LS_AGRONOMY_KEY(p, "need.N"), "N the crop needs", "lb/ac", &f->nitrogen);
+        p->out->need[LS_FIELD_N] = ls_leaf_given(g->w, LS_AGRONOMY_KEY(p, "need.N"),
+                                                 "N the crop needs", "lb/ac", &f->nitrogen);
         return true;
     }
-    const ls_row *row = f->crop.text == NULL ? NULL : ls_table_row(ls_reference_table(g->reference, "need", ""), f->crop.text);
-    if (row == NULL || (ls_row_figure(row, "per_bu") == NULL && ls_row_figure(row, "least") == NULL)) {
-        LS_AGRONOMY_WRONG(g, f->at, "add what the soil laboratory or the plan asks for, as nitrogen: 120 lb/ac",
-                          "no nitrogen need is known for %s: no table has it", f->crop.text == NULL ? "this field" : f->crop.text);
+    const ls_row *row =
+        f->crop.text == NULL
+            ? NULL
+            : ls_table_row(ls_reference_table(g->reference, "need", ""), f->crop.text);
+    if (row == NULL ||
+        (ls_row_figure(row, "per_bu") == NULL && ls_row_figure(row, "least") == NULL)) {
+        LS_AGRONOMY_WRONG(
+            g, f->at, "add what the soil laboratory or the plan asks for, as nitrogen: 120 lb/ac",
+            "no nitrogen need is known for %s: no table has it",
+            f->crop.text == NULL ? "this field" : f->crop.text);
         return false;
     }
     if (strcmp(row->name, "peanut") == 0)
         ls_agronomy_flag(p, "zinc from litter can harm peanuts: have the soil tested for it");
-    ls_agronomy_flag(p, "no nitrogen given: the need is that of the crop table (%s)", row->source ? row->source->id : ls_status_words(row->status));
+    ls_agronomy_flag(p, "no nitrogen given: the need is that of the crop table (%s)",
+                     row->source ? row->source->id : ls_status_words(row->status));
     return need_from_row(p, row);
 }
 
@@ -107,7 +126,8 @@ static bool classes_hold(const ls_soil *soil) {
     return method != NULL && (strcmp(method, "Mehlich-1") == 0 || strcmp(method, "Mehlich 1") == 0);
 }
 
-/* The rate that a laboratory recommends for crop, nutrient and class; a laboratory may call its highest class excessive. */
+/* The rate that a laboratory recommends for crop, nutrient and class; a laboratory may call its
+ * highest class excessive. */
 static const ls_figure *recommended(ls_agronomy_plot *p, const char *nutrient, const char *class) {
     ls_agronomy *g = p->g;
     const char *row = ls_words(g->w, "%s %s %s", p->field->crop.text, nutrient, class);
@@ -125,23 +145,27 @@ static const ls_figure *recommended(ls_agronomy_plot *p, const char *nutrient, c
     return NULL;
 }
 
-static void other_need(ls_agronomy_plot *p, int nutrient, const char *name, const ls_quantity *given, const char *element,
-                       const ls_quantity *test) {
+static void other_need(ls_agronomy_plot *p, int nutrient, const char *name,
+                       const ls_quantity *given, const char *element, const ls_quantity *test) {
     ls_agronomy *g = p->g;
     ls_line *need = &p->out->need[nutrient];
-    const char *key = ls_words(g->w, "%s.need.%s", p->out->slug, name), *label = ls_words(g->w, "%s the crop needs", name);
+    const char *key = ls_words(g->w, "%s.need.%s", p->out->slug, name),
+               *label = ls_words(g->w, "%s the crop needs", name);
     *need = LS_NO_LINE;
     if (LS_GIVEN(*given)) {
         *need = ls_leaf_given(g->w, key, label, "lb/ac", given);
         return;
     }
-    if (g->soil == NULL || test == NULL || !LS_GIVEN(*test) || p->field->crop.text == NULL || !classes_hold(p->field->soil))
+    if (g->soil == NULL || test == NULL || !LS_GIVEN(*test) || p->field->crop.text == NULL ||
+        !classes_hold(p->field->soil))
         return;
     const char *class = ls_soil_class(g->soil, element, test->value);
     const ls_figure *rate = class == NULL ? NULL : recommended(p, name, class);
     if (rate == NULL)
         return;
-    *need = ls_leaf_figure(g->w, key, ls_words(g->w, "%s recommended, soil test %s %s", name, element, class), "lb/ac", rate);
+    *need = ls_leaf_figure(g->w, key,
+                           ls_words(g->w, "%s recommended, soil test %s %s", name, element, class),
+                           "lb/ac", rate);
 }
 
 bool ls_agronomy_need(ls_agronomy_plot *p) {
@@ -151,6 +175,9 @@ bool ls_agronomy_need(ls_agronomy_plot *p) {
     other_need(p, LS_FIELD_P2O5, "P2O5", &f->phosphate, "P", f->soil == NULL ? NULL : &f->soil->P);
     other_need(p, LS_FIELD_K2O, "K2O", &f->potash, "K", f->soil == NULL ? NULL : &f->soil->K);
     if (p->g->soil != NULL && f->soil != NULL && !classes_hold(f->soil))
-        ls_agronomy_flag(p, "the soil classes of %s hold for Mehlich-1: write method: Mehlich-1 under soil if the test was one", p->g->soil->name);
+        ls_agronomy_flag(p,
+                         "the soil classes of %s hold for Mehlich-1: write method: Mehlich-1 under "
+                         "soil if the test was one",
+                         p->g->soil->name);
     return true;
 }

@@ -1,10 +1,11 @@
-/* What litter without a lab report may hold: the points of its draws that the limits go by, and the chance that a figure is passed. */
+/* What litter without a lab report may hold: the points of its draws that the limits go by, and the
+ * chance that a figure is passed. */
 #include "agronomy/room.h"
 
 #include <gsl/gsl_interp.h>
 
-/* Beyond the 90 % point the grid goes on this many times as far as that lies from the middle: more than 6 standard deviations of a
- * normal from its middle. */
+/* Beyond the 90 % point the grid goes on this many times as far as that lies from the middle: more
+ * than 6 standard deviations of a normal from its middle. */
 #define REACH 4.0
 
 /* The content as drawn first, for its points. */
@@ -19,7 +20,8 @@ static size_t unreported(ls_agronomy *g, drawn *out) {
         ls_agronomy_litter *l = &g->litters[i];
         for (size_t k = 0; k < g->ways_n; k++)
             if (!l->pan[k].reported)
-                out[n++] = (drawn){&l->pan[k], ls_words(g->w, "%s.pan.%s", l->analysis->slug, g->ways[k].slug)};
+                out[n++] = (drawn){&l->pan[k],
+                                   ls_words(g->w, "%s.pan.%s", l->analysis->slug, g->ways[k].slug)};
         if (!l->phosphate.reported && g->ways_n > 0)
             out[n++] = (drawn){&l->phosphate, ls_words(g->w, "%s.pan.P2O5", l->analysis->slug)};
     }
@@ -40,17 +42,21 @@ static void keep_points(ls_agronomy *g, const drawn *d, const ls_drawn *points) 
     ls_worksheet *w = g->w;
     const ls_estimate *e = g->estimate;
     const ls_entry *stated = ls_line_at(w, d->content->stated);
-    const char *how = ls_words(w, "of %s, %zu draws, seed %llu", stated->key, e->draws, (unsigned long long)e->seed);
+    const char *how = ls_words(w, "of %s, %zu draws, seed %llu", stated->key, e->draws,
+                               (unsigned long long)e->seed);
     const char *unit = stated->unit.text;
-    d->content->ninety = ls_leaf_exact(w, ls_words(w, "%s.ninety", d->key), ls_words(w, "%s, 90 %% point", stated->label), unit,
-                                       points->high, LS_BY_SIMULATION, ls_words(w, "90 %% point %s", how));
-    d->content->middle = ls_leaf_exact(w, ls_words(w, "%s.middle", d->key), ls_words(w, "%s, 50 %% point", stated->label), unit,
-                                       points->mid, LS_BY_SIMULATION, ls_words(w, "50 %% point %s", how));
+    d->content->ninety = ls_leaf_exact(
+        w, ls_words(w, "%s.ninety", d->key), ls_words(w, "%s, 90 %% point", stated->label), unit,
+        points->high, LS_BY_SIMULATION, ls_words(w, "90 %% point %s", how));
+    d->content->middle = ls_leaf_exact(
+        w, ls_words(w, "%s.middle", d->key), ls_words(w, "%s, 50 %% point", stated->label), unit,
+        points->mid, LS_BY_SIMULATION, ls_words(w, "50 %% point %s", how));
     d->content->odds = LS_NEW(g->arena, ls_agronomy_odds, 1);
     lay_grid(d->content->odds, points->mid, points->high);
 }
 
-/* The 90 % point is passed by 10 % by definition (a mean over blocks of order statistics may miss that in the fourth digit). */
+/* The 90 % point is passed by 10 % by definition (a mean over blocks of order statistics may miss
+ * that in the fourth digit). */
 static void keep_odds(ls_agronomy_odds *odds, const ls_drawn *shares) {
     for (size_t i = 0; i < LS_AGRONOMY_GRID; i++) {
         double most = i >= LS_AGRONOMY_BODY ? 0.1 : 0.5;

@@ -21,7 +21,8 @@ static const char *key_of(const rating *r, const char *rest) {
     return ls_words(r->plot->g->w, "%s.%s", r->prefix, rest);
 }
 
-/* The report's figure as it stands; without one the 90 % point, or the middle where the plan says so. */
+/* The report's figure as it stands; without one the 90 % point, or the middle where the plan says
+ * so. */
 static ls_line used(const rating *r, const ls_agronomy_content *c) {
     if (c->reported)
         return c->stated;
@@ -30,8 +31,10 @@ static ls_line used(const rating *r, const ls_agronomy_content *c) {
 
 /* ---- limits ---- */
 
-/* What may go on over what a ton holds. Litter that by its report or table holds none of it meets no limit. */
-static ls_line limit_by(const rating *r, const char *key, const char *label, ls_line allowed, ls_line per_ton) {
+/* What may go on over what a ton holds. Litter that by its report or table holds none of it meets
+ * no limit. */
+static ls_line limit_by(const rating *r, const char *key, const char *label, ls_line allowed,
+                        ls_line per_ton) {
     ls_worksheet *w = r->plot->g->w;
     if (allowed == LS_NO_LINE || !(ls_line_value(w, per_ton) > 0))
         return LS_NO_LINE;
@@ -43,7 +46,8 @@ static void make_limits(rating *r) {
     ls_rate *out = &r->out;
     out->pan = used(r, &r->litter->pan[p->way]);
     out->nitrogen = limit_by(r, "nitrogen", "nitrogen limit", p->left[LS_FIELD_N], out->pan);
-    out->phosphorus = limit_by(r, "phosphorus", "phosphorus limit", p->phosphate, used(r, &r->litter->phosphate));
+    out->phosphorus =
+        limit_by(r, "phosphorus", "phosphorus limit", p->phosphate, used(r, &r->litter->phosphate));
     out->cap = p->cap;
     out->spreader = p->g->truck_most;
     ls_line limits[5];
@@ -65,31 +69,39 @@ static ls_limit binding(const rating *r) {
     const ls_line limits[] = {r->out.nitrogen, r->out.phosphorus, r->out.cap, r->out.spreader};
     ls_limit least = LS_LIMIT_CAP;
     for (int i = LS_LIMIT_SPREADER; i >= LS_LIMIT_NITROGEN; i--)
-        if (limits[i] != LS_NO_LINE && ls_line_value(w, limits[i]) <= ls_line_value(w, limits[least]))
+        if (limits[i] != LS_NO_LINE &&
+            ls_line_value(w, limits[i]) <= ls_line_value(w, limits[least]))
             least = (ls_limit)i;
     return least;
 }
 
 /* ---- the spreader ---- */
 
-/* Down to whole steps, and then times 1 or 0: whether the least rate of the spreader is reached is the whole part of rate / least, at
- * most 1, so that no line's value decides how the rate is made. */
+/* Down to whole steps, and then times 1 or 0: whether the least rate of the spreader is reached is
+ * the whole part of rate / least, at most 1, so that no line's value decides how the rate is made.
+ */
 static void make_rate(rating *r) {
     ls_agronomy *g = r->plot->g;
     ls_worksheet *w = g->w;
-    const char *label = "what goes on";
+    const char *label = "rate";
     bool least = g->truck_least != LS_NO_LINE;
     r->stepped = r->limit;
     if (g->truck_step != LS_NO_LINE)
-        r->stepped = ls_step_down(w, key_of(r, least ? "stepped" : "rate"), least ? "the limit in whole steps of the spreader" : label,
+        r->stepped = ls_step_down(w, key_of(r, least ? "stepped" : "rate"),
+                                  least ? "the limit in whole steps of the spreader" : label,
                                   "ton/ac", r->limit, g->truck_step);
     if (least) {
-        ls_line times = ls_quotient(w, key_of(r, "leasts"), "the spreader's least rate in it", "", r->stepped, g->truck_least);
-        ls_line whole = ls_step_down(w, key_of(r, "whole_leasts"), "the same in whole numbers", "", times, g->one);
-        ls_line reached = LS_LEAST(w, key_of(r, "reached"), "1 if the spreader can go so low, else 0", "", g->one, whole);
+        ls_line times = ls_quotient(w, key_of(r, "leasts"), "the spreader's least rate in it", "",
+                                    r->stepped, g->truck_least);
+        ls_line whole = ls_step_down(w, key_of(r, "whole_leasts"), "the same in whole numbers", "",
+                                     times, g->one);
+        ls_line reached = LS_LEAST(w, key_of(r, "reached"),
+                                   "1 if the spreader can go so low, else 0", "", g->one, whole);
         r->out.rate = LS_PRODUCT(w, key_of(r, "rate"), label, "ton/ac", r->stepped, reached);
     } else
-        r->out.rate = g->truck_step != LS_NO_LINE ? r->stepped : ls_same(w, key_of(r, "rate"), label, "ton/ac", r->limit);
+        r->out.rate = g->truck_step != LS_NO_LINE
+                          ? r->stepped
+                          : ls_same(w, key_of(r, "rate"), label, "ton/ac", r->limit);
 }
 
 static const char *why_zero(const rating *r) {
@@ -104,30 +116,48 @@ static const char *why_zero(const rating *r) {
         return "the limit is below the least rate of the spreader";
     if (ls_line_value(w, r->limit) > 0)
         return "the limit is below one step of the spreader";
-    return r->out.limit == LS_LIMIT_NITROGEN ? "the crop needs no nitrogen beyond what it gets from elsewhere"
-                                             : "the crop removes no phosphorus";
+    return r->out.limit == LS_LIMIT_NITROGEN
+               ? "the crop needs no nitrogen beyond what it gets from elsewhere"
+               : "the crop removes no phosphorus";
 }
 
 /* ---- what goes on ---- */
 
 static ls_line goes_on(const rating *r, const char *key, const char *label, ls_line per_ton) {
+    if (per_ton == LS_NO_LINE)
+        return LS_NO_LINE;
     return LS_PRODUCT(r->plot->g->w, key_of(r, key), label, "lb/ac", r->out.rate, per_ton);
 }
 
+/* Keys and labels of the balance of a nutrient. */
+typedef struct {
+    const char *less_key, *more_key, *short_key, *over_key, *short_label, *over_label;
+} balance_names;
+#define BALANCE(name)                                                                              \
+    {                                                                                              \
+        "left_less_on." name, "on_less_left." name, "short." name, "over." name, name " short",    \
+            name " over"                                                                           \
+    }
+static const balance_names balances[LS_FIELD_NUTRIENTS] = {BALANCE("N"), BALANCE("P2O5"),
+                                                           BALANCE("K2O")};
+
 /* What is short and what is over, against what is left of the need. */
-static void balance(rating *r, int nutrient, const char *name, ls_line given) {
+static void balance(rating *r, int nutrient, ls_line given) {
     ls_agronomy *g = r->plot->g;
     ls_worksheet *w = g->w;
+    const balance_names *names = &balances[nutrient];
     ls_line left = r->plot->left[nutrient];
     r->out.short_of[nutrient] = r->out.over[nutrient] = LS_NO_LINE;
-    if (left == LS_NO_LINE)
+    if (left == LS_NO_LINE || given == LS_NO_LINE)
         return;
-    ls_line less = ls_difference(w, ls_words(w, "%s.left_less_on.%s", r->prefix, name), "what is left to give less what goes on", "lb/ac",
-                                 left, given);
-    ls_line more = ls_difference(w, ls_words(w, "%s.on_less_left.%s", r->prefix, name), "what goes on less what is left to give", "lb/ac",
-                                 given, left);
-    r->out.short_of[nutrient] = LS_GREATEST(w, ls_words(w, "%s.short.%s", r->prefix, name), ls_words(w, "%s short", name), "lb/ac", g->none, less);
-    r->out.over[nutrient] = LS_GREATEST(w, ls_words(w, "%s.over.%s", r->prefix, name), ls_words(w, "%s over", name), "lb/ac", g->none, more);
+    ls_line less = ls_difference(w, key_of(r, names->less_key),
+                                 "what is left to give less what goes on", "lb/ac", left, given);
+    ls_line more = ls_difference(w, key_of(r, names->more_key),
+                                 "what goes on less what is left to give", "lb/ac", given, left);
+    r->out.short_of[nutrient] =
+        LS_GREATEST(w, key_of(r, names->short_key), names->short_label, "lb/ac", g->none, less);
+    r->out.over[nutrient] =
+        LS_GREATEST(w, key_of(r, names->over_key), names->over_label, "lb/ac", g->none, more);
 }
 
 static void make_balance(rating *r) {
@@ -137,20 +167,24 @@ static void make_balance(rating *r) {
     out->on[LS_FIELD_N] = goes_on(r, "on.N", "N that goes on", per_ton[LS_N]);
     out->on[LS_FIELD_P2O5] = goes_on(r, "on.P2O5", "P2O5 that goes on", per_ton[LS_P2O5]);
     out->on[LS_FIELD_K2O] = goes_on(r, "on.K2O", "K2O that goes on", per_ton[LS_K2O]);
-    out->available_N = goes_on(r, "on.available_N", "plant-available N that goes on", r->litter->pan[p->way].stated);
-    balance(r, LS_FIELD_N, "N", out->available_N);
-    balance(r, LS_FIELD_P2O5, "P2O5", out->on[LS_FIELD_P2O5]);
-    balance(r, LS_FIELD_K2O, "K2O", out->on[LS_FIELD_K2O]);
+    out->available_N = goes_on(r, "on.available_N", "plant-available N that goes on",
+                               r->litter->pan[p->way].stated);
+    balance(r, LS_FIELD_N, out->available_N);
+    balance(r, LS_FIELD_P2O5, out->on[LS_FIELD_P2O5]);
+    balance(r, LS_FIELD_K2O, out->on[LS_FIELD_K2O]);
     out->years_of_removal = LS_NO_LINE;
     if (p->out->removal_P2O5 != LS_NO_LINE && ls_line_value(p->g->w, p->out->removal_P2O5) > 0)
-        out->years_of_removal = ls_quotient(p->g->w, key_of(r, "years_of_removal"), "P2O5 that goes on, in years of crop removal", "",
+        out->years_of_removal = ls_quotient(p->g->w, key_of(r, "years_of_removal"),
+                                            "P2O5 that goes on, in years of crop removal", "",
                                             out->on[LS_FIELD_P2O5], p->out->removal_P2O5);
 }
 
 /* ---- the chance ---- */
 
-/* The share of draws in which a ton holds more than what may go on, at this rate, leaves room for. */
-static double chance_of(const rating *r, const ls_agronomy_content *c, ls_line limit, ls_line allowed) {
+/* The share of draws in which a ton holds more than what may go on, at this rate, leaves room for.
+ */
+static double chance_of(const rating *r, const ls_agronomy_content *c, ls_line limit,
+                        ls_line allowed) {
     ls_worksheet *w = r->plot->g->w;
     double rate = ls_line_value(w, r->out.rate);
     if (c->reported || limit == LS_NO_LINE || !(rate > 0))
@@ -158,7 +192,8 @@ static double chance_of(const rating *r, const ls_agronomy_content *c, ls_line l
     return ls_agronomy_chance(c->odds, ls_line_value(w, allowed) / rate);
 }
 
-/* The greater of the chances that the nitrogen and the phosphorus limit are passed; need, credits and rate count as given. */
+/* The greater of the chances that the nitrogen and the phosphorus limit are passed; need, credits
+ * and rate count as given. */
 static void make_chance(rating *r) {
     const ls_agronomy_plot *p = r->plot;
     const ls_agronomy_content *pan = &r->litter->pan[p->way], *phosphate = &r->litter->phosphate;
@@ -167,8 +202,10 @@ static void make_chance(rating *r) {
         return;
     double nitrogen = chance_of(r, pan, r->out.nitrogen, p->left[LS_FIELD_N]);
     double phosphorus = chance_of(r, phosphate, r->out.phosphorus, p->phosphate);
-    r->out.chance_over = ls_leaf_exact(p->g->w, key_of(r, "chance_over"), "chance that a nutrient limit is passed", "%", fmax(nitrogen, phosphorus),
-                                       LS_BY_SIMULATION, "share of draws of what a ton holds, the litter having no lab report");
+    r->out.chance_over =
+        ls_leaf_exact(p->g->w, key_of(r, "chance_over"), "chance that a nutrient limit is passed",
+                      "%", fmax(nitrogen, phosphorus), LS_BY_SIMULATION,
+                      "share of draws of what a ton holds, the litter having no lab report");
 }
 
 ls_rate ls_agronomy_rate(const ls_agronomy_plot *p, const ls_agronomy_litter *litter) {

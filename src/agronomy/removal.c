@@ -18,7 +18,8 @@ static bool is_pasture(const ls_field *f) {
     return f->crop.text != NULL && ends_with(f->crop.text, " pasture");
 }
 
-/* Names under which a table may hold the crop: its own; the hay of a pasture; grass hay of any kind. */
+/* Names under which a table may hold the crop: its own; the hay of a pasture; grass hay of any
+ * kind. */
 enum { MOST_NAMES = 3 };
 static size_t names_of(ls_agronomy *g, const char *crop, const char *names[MOST_NAMES]) {
     size_t n = 0;
@@ -32,8 +33,10 @@ static size_t names_of(ls_agronomy *g, const char *crop, const char *names[MOST_
     return n;
 }
 
-/* Of the tables of one kind of status (memory or not), or of the one table, the first row under the likest name. */
-static found search(const ls_agronomy *g, const ls_table *only, bool memory, const char *const *names, size_t n) {
+/* Of the tables of one kind of status (memory or not), or of the one table, the first row under the
+ * likest name. */
+static found search(const ls_agronomy *g, const ls_table *only, bool memory,
+                    const char *const *names, size_t n) {
     for (size_t k = 0; k < n; k++)
         for (size_t i = 0; ls_reference_at(g->reference, i) != NULL; i++) {
             const ls_table *t = ls_reference_at(g->reference, i);
@@ -46,7 +49,8 @@ static found search(const ls_agronomy *g, const ls_table *only, bool memory, con
     return (found){NULL, NULL};
 }
 
-/* A table that the farm names is used as named; else figures from memory serve only where no other does. */
+/* A table that the farm names is used as named; else figures from memory serve only where no other
+ * does. */
 static found find(ls_agronomy *g, const char *crop) {
     const char *names[MOST_NAMES];
     size_t n = names_of(g, crop, names);
@@ -61,8 +65,8 @@ static const char *tables_with(ls_agronomy *g, const char *crop) {
     ls_text *t = ls_text_new(g->arena);
     for (size_t i = 0; ls_reference_at(g->reference, i) != NULL; i++) {
         const ls_table *table = ls_reference_at(g->reference, i);
-        if (strcmp(table->kind, "removal") == 0 &&
-            (search(g, table, false, names, n).row != NULL || search(g, table, true, names, n).row != NULL))
+        if (strcmp(table->kind, "removal") == 0 && (search(g, table, false, names, n).row != NULL ||
+                                                    search(g, table, true, names, n).row != NULL))
             ls_text_addf(t, "%s%s", t->n > 0 ? ", " : "", table->name);
     }
     return t->s;
@@ -71,14 +75,22 @@ static const char *tables_with(ls_agronomy *g, const char *crop) {
 static bool removal_missing(ls_agronomy_plot *p) {
     ls_agronomy *g = p->g;
     const ls_field *f = p->field;
-    const char *crop = f->crop.text == NULL ? "the crop" : f->crop.text, *others = tables_with(g, crop);
-    const char *hint = others[0] != '\0'
-                           ? ls_arena_printf(g->arena, "these have it: %s; name one as removal: under tables", others)
-                           : "add a row for it in a table of your own (own_tables), or give the field's phosphorus rating if it is low or medium";
+    const char *crop = f->crop.text == NULL ? "the crop" : f->crop.text,
+               *others = tables_with(g, crop);
+    const char *hint =
+        others[0] != '\0'
+            ? ls_arena_printf(g->arena, "these have it: %s; name one as removal: under tables",
+                              others)
+            : "add a row for it in a table of your own (own_tables), or give the field's "
+              "phosphorus rating if it is low or medium";
     if (g->removal != NULL)
-        LS_AGRONOMY_WRONG(g, f->crop.at, hint, "the removal table %s does not have %s, and the phosphorus limit needs it", g->removal->name, crop);
+        LS_AGRONOMY_WRONG(
+            g, f->crop.at, hint,
+            "the removal table %s does not have %s, and the phosphorus limit needs it",
+            g->removal->name, crop);
     else
-        LS_AGRONOMY_WRONG(g, f->crop.at, hint, "no removal table has %s, and the phosphorus limit needs it", crop);
+        LS_AGRONOMY_WRONG(g, f->crop.at, hint,
+                          "no removal table has %s, and the phosphorus limit needs it", crop);
     return false;
 }
 
@@ -92,30 +104,42 @@ static ls_line grazing_share(ls_agronomy_plot *p) {
     }
     if (use != LS_GRAZED_BEEF && use != LS_GRAZED_DAIRY)
         return LS_NO_LINE;
-    const ls_figure *share = ls_reference_need(g->reference, "grazing", "", use == LS_GRAZED_BEEF ? "beef" : "dairy", "P2O5");
-    return ls_leaf_figure(g->w, LS_AGRONOMY_KEY(p, "removal.grazed"), "share of P2O5 that grazing animals keep", "%", share);
+    const ls_figure *share = ls_reference_need(g->reference, "grazing", "",
+                                               use == LS_GRAZED_BEEF ? "beef" : "dairy", "P2O5");
+    return ls_leaf_figure(g->w, LS_AGRONOMY_KEY(p, "removal.grazed"),
+                          "share of P2O5 that grazing animals keep", "%", share);
 }
 
-/* A year's removal: yield x P2O5 in a unit of it, and of grazed land the share that animals keep. */
+/* A year's removal: yield x P2O5 in a unit of it, and of grazed land the share that animals keep.
+ */
 static void year_of_removal(ls_agronomy_plot *p, found of) {
     ls_agronomy *g = p->g;
     ls_worksheet *w = g->w;
     const ls_figure *per_unit = ls_row_figure(of.row, "P2O5");
-    ls_line unit = ls_leaf_figure(w, LS_AGRONOMY_KEY(p, "removal.P2O5_per_unit"), ls_words(w, "P2O5 in %s", of.row->name), per_unit->unit.text, per_unit);
-    const char *key = LS_AGRONOMY_KEY(p, "removal.P2O5"), *label = "P2O5 the crop removes in a year";
+    ls_line unit =
+        ls_leaf_figure(w, LS_AGRONOMY_KEY(p, "removal.P2O5_per_unit"),
+                       ls_words(w, "P2O5 in %s", of.row->name), per_unit->unit.text, per_unit);
+    const char *key = LS_AGRONOMY_KEY(p, "removal.P2O5"),
+               *label = "P2O5 the crop removes in a year";
     ls_line share = grazing_share(p), yield = ls_agronomy_yield(p);
-    p->out->removal_P2O5 = share == LS_NO_LINE ? LS_PRODUCT(w, key, label, "lb/ac", yield, unit)
-                                               : LS_PRODUCT(w, key, "P2O5 that grazing removes in a year", "lb/ac", yield, unit, share);
+    p->out->removal_P2O5 = share == LS_NO_LINE
+                               ? LS_PRODUCT(w, key, label, "lb/ac", yield, unit)
+                               : LS_PRODUCT(w, key, "P2O5 that grazing removes in a year", "lb/ac",
+                                            yield, unit, share);
+    if (g->removal == NULL)
+        ls_agronomy_flag(p, "no removal table named: %s is used", of.table->name);
     if (of.row->status == LS_MEMORY)
         ls_agronomy_flag(p, "what %s removes (%s) is from memory", of.row->name, of.table->name);
     if (strcmp(of.row->name, p->field->crop.text) != 0)
-        ls_agronomy_flag(p, "the removal of %s (%s) stands for %s", of.row->name, of.table->name, p->field->crop.text);
+        ls_agronomy_flag(p, "the removal of %s (%s) stands for %s", of.row->name, of.table->name,
+                         p->field->crop.text);
 }
 
 static bool wrong_yield(ls_agronomy_plot *p, found of) {
-    LS_AGRONOMY_WRONG(p->g, p->field->yield.at, "give the yield in the unit that is usual for the crop",
-                      "the removal of %s is printed as %s: the yield does not fit that", of.row->name,
-                      ls_row_figure(of.row, "P2O5")->unit.text);
+    LS_AGRONOMY_WRONG(p->g, p->field->yield.at,
+                      "give the yield in the unit that is usual for the crop",
+                      "the removal of %s is printed as %s: the yield does not fit that",
+                      of.row->name, ls_row_figure(of.row, "P2O5")->unit.text);
     return false;
 }
 
@@ -125,13 +149,18 @@ static void allow(ls_agronomy_plot *p, int rating) {
     const ls_phosphorus *rated = p->field->phosphorus;
     const char *key = LS_AGRONOMY_KEY(p, "phosphorus.allowed");
     if (rating == LS_RATING_VERY_HIGH)
-        p->phosphate = ls_leaf(g->w, key, "P2O5 the rating allows", "lb/ac", 0, ls_spread_exact(),
-                               (ls_origin){LS_BY_FARM, rated->rating.at, NULL, "rated very high: no litter"});
+        p->phosphate =
+            ls_leaf(g->w, key, "P2O5 the rating allows", "lb/ac", 0, ls_spread_exact(),
+                    (ls_origin){LS_BY_FARM, rated->rating.at, NULL, "rated very high: no litter"});
     else if (rating == LS_RATING_HIGH && LS_GIVEN(rated->bank)) {
-        ls_line bank = ls_leaf_given(g->w, LS_AGRONOMY_KEY(p, "phosphorus.bank"), "years that may go on at once", "years", &rated->bank);
-        ls_line years = ls_quotient(g->w, LS_AGRONOMY_KEY(p, "phosphorus.years"), "number of those years", "", bank, g->one_year);
-        p->phosphate = LS_PRODUCT(g->w, key, "P2O5 the rating allows, banked", "lb/ac", p->out->removal_P2O5, years);
-        ls_agronomy_flag(p, "phosphorus is banked: after this litter none goes on until those years are over");
+        ls_line bank = ls_leaf_given(g->w, LS_AGRONOMY_KEY(p, "phosphorus.bank"),
+                                     "years that may go on at once", "years", &rated->bank);
+        ls_line years = ls_quotient(g->w, LS_AGRONOMY_KEY(p, "phosphorus.years"),
+                                    "number of those years", "", bank, g->one_year);
+        p->phosphate = LS_PRODUCT(g->w, key, "P2O5 the rating allows, banked", "lb/ac",
+                                  p->out->removal_P2O5, years);
+        ls_agronomy_flag(
+            p, "phosphorus is banked: after this litter none goes on until those years are over");
     } else
         p->phosphate = ls_same(g->w, key, "P2O5 the rating allows", "lb/ac", p->out->removal_P2O5);
 }

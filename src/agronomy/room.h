@@ -7,17 +7,21 @@
 /* ---- shared by all fields; these lines stay in the worksheet ---- */
 
 /* The chance that a figure is passed, by its draws: at rising values, from its middle upwards. */
-enum { LS_AGRONOMY_BODY = 50, LS_AGRONOMY_TAIL = 50, LS_AGRONOMY_GRID = LS_AGRONOMY_BODY + LS_AGRONOMY_TAIL + 1 };
+enum {
+    LS_AGRONOMY_BODY = 50,
+    LS_AGRONOMY_TAIL = 50,
+    LS_AGRONOMY_GRID = LS_AGRONOMY_BODY + LS_AGRONOMY_TAIL + 1
+};
 typedef struct {
     double at[LS_AGRONOMY_GRID], above[LS_AGRONOMY_GRID];
 } ls_agronomy_odds;
 
 /* What a ton of litter holds of one thing that a limit is reckoned by. */
 typedef struct {
-    ls_line stated;           /* the figure of the value pass */
-    bool reported;            /* by a laboratory: the stated figure is used as it is */
-    ls_line ninety, middle;   /* points of its draws; LS_NO_LINE if reported */
-    ls_agronomy_odds *odds;   /* NULL if reported */
+    ls_line stated;         /* the figure of the value pass */
+    bool reported;          /* by a laboratory: the stated figure is used as it is */
+    ls_line ninety, middle; /* points of its draws; LS_NO_LINE if reported */
+    ls_agronomy_odds *odds; /* NULL if reported */
 } ls_agronomy_content;
 
 /* How litter is spread: days until it is worked in, and the weather. */
@@ -25,9 +29,10 @@ typedef struct {
     long days;        /* or LS_NEVER */
     int weather;      /* ls_weather */
     const char *slug; /* "never.cool_wet" */
-    ls_line organic, ammonium; /* shares of organic and of ammonium N that count; LS_NO_LINE: */
-    ls_line total;             /* share of all N that counts; LS_NO_LINE: */
-    ls_line per_ton;           /* usable N in a ton */
+    /* One of three forms; the lines of the others are LS_NO_LINE. */
+    ls_line organic, ammonium; /* shares of organic and of ammonium N that count */
+    ls_line total;             /* share of all N that counts */
+    ls_line per_ton;           /* usable N in a ton, whatever it holds */
     LS_LIST(const char *) flags;
 } ls_agronomy_way;
 
@@ -36,7 +41,7 @@ typedef struct {
     ls_line ammonium, organic; /* N in a ton; LS_NO_LINE where no way asks for them */
     ls_agronomy_content *pan;  /* one for each way */
     ls_agronomy_content phosphate;
-    const char *flag;          /* what was taken for lack of a figure; NULL */
+    const char *flag; /* what was taken for lack of a figure; NULL */
 } ls_agronomy_litter;
 
 struct ls_agronomy {
@@ -47,18 +52,19 @@ struct ls_agronomy {
     const ls_farm *farm;
     const ls_table *nitrogen, *carryover;
     const ls_table *removal, *ammonium, *soil; /* NULL: the farm names none */
-    const ls_figure *cap;
-    ls_line none, no_acres, one, one_year; /* by definition */
+    const ls_figure *cap, *soil_age, *analysis_age;
+    ls_line none, no_acres, one, one_year;       /* by definition */
     ls_line truck_least, truck_most, truck_step; /* LS_NO_LINE: not given */
     size_t ways_n;
     ls_agronomy_way *ways;
     size_t litters_n;
     ls_agronomy_litter *litters;
-    size_t *litter_of; /* [lot] */
+    size_t *litter_of;         /* [lot] */
     LS_LIST(ls_line) released; /* [year - 1] share of organic N, by the carryover table */
 };
 
-/* availability.c: the ways that occur, and plant-available N of each analysis by each way. False: a mistake is noted. */
+/* way.c: the ways that occur. availability.c: plant-available N of each analysis by each of them.
+ * False: a mistake is noted. */
 bool ls_agronomy_ways(ls_agronomy *g);
 bool ls_agronomy_litters(ls_agronomy *g);
 /* The way of a field; it is one of g->ways. */
@@ -79,7 +85,7 @@ typedef struct {
     ls_line left[LS_FIELD_NUTRIENTS]; /* need less credits; LS_NO_LINE: unknown */
     ls_line phosphate;                /* P2O5 the rating allows; LS_NO_LINE: it sets no limit */
     ls_line cap;
-    ls_line closed;                   /* 0, where there are no acres left; else LS_NO_LINE */
+    ls_line closed; /* 0, where there are no acres left; else LS_NO_LINE */
 } ls_agronomy_plot;
 
 /* A key of the field: its slug and what follows. */
@@ -94,14 +100,16 @@ bool ls_agronomy_removal(ls_agronomy_plot *p);
 ls_rate ls_agronomy_rate(const ls_agronomy_plot *p, const ls_agronomy_litter *litter);
 
 /* flag.c */
-void ls_agronomy_flag(ls_agronomy_plot *p, const char *format, ...) __attribute__((format(printf, 2, 3)));
+void ls_agronomy_flag(ls_agronomy_plot *p, const char *format, ...)
+    __attribute__((format(printf, 2, 3)));
 /* Flags of what the file does not say and of what is old; once all lines of the field are made. */
 void ls_agronomy_flags(ls_agronomy_plot *p);
 /* The day the field opens; without one, the day the crew comes; LS_NO_DATE. */
 ls_date ls_agronomy_opening(const ls_agronomy_plot *p);
 
 /* Note a mistake that stands at a place of the farm file. */
-#define LS_AGRONOMY_WRONG(g, at, hint, ...) ls_diag_add((g)->farm->diag, LS_ERROR, (at), (hint), __VA_ARGS__)
+#define LS_AGRONOMY_WRONG(g, at, hint, ...)                                                        \
+    ls_diag_add((g)->farm->diag, LS_ERROR, (at), (hint), __VA_ARGS__)
 
 /* A yield, per unit of which a figure counts, gives lb/ac. */
 bool ls_agronomy_fits(const ls_figure *per_unit, const ls_quantity *yield);

@@ -1,11 +1,12 @@
-/* How much of the nitrogen counts, by how the litter is spread: shares of organic and ammonium nitrogen, of all nitrogen, or pounds in a
- * ton, as the chosen table has it. */
+/* How much of the nitrogen counts, by how the litter is spread: shares of organic and ammonium
+ * nitrogen, of all nitrogen, or pounds in a ton, as the chosen table has it. */
 #include "agronomy/room.h"
 
 #include <stdlib.h>
 #include <string.h>
 
-/* Days until litter is worked in, as a table's row names them: "at once", "within 2 days", "never"; false: something else. */
+/* Days until litter is worked in, as a table's row names them: "at once", "within 2 days", "never";
+ * false: something else. */
 static bool delay_of(const char *name, long *days) {
     static const char within[] = "within ";
     if (strcmp(name, "at once") == 0)
@@ -20,7 +21,9 @@ static bool delay_of(const char *name, long *days) {
 }
 
 static const char *delay_words(ls_agronomy *g, long days) {
-    return days == LS_NEVER ? "never" : days == 0 ? "at once" : ls_words(g->w, "within %ld day%s", days, days == 1 ? "" : "s");
+    return days == LS_NEVER ? "never"
+           : days == 0      ? "at once"
+                            : ls_words(g->w, "within %ld day%s", days, days == 1 ? "" : "s");
 }
 
 /* Litter that lies longer loses more: a is as unfavorable as b, or more so. */
@@ -28,22 +31,29 @@ static bool not_sooner(long a, long b) {
     return a == LS_NEVER || (b != LS_NEVER && a >= b);
 }
 
-static void way_flag(ls_agronomy *g, ls_agronomy_way *way, const char *table, const char *lacks, const char *used) {
-    *LS_PUSH(g->arena, &way->flags) = ls_words(g->w, "the table %s has nothing for %s: %s is used", table, lacks, used);
+static void way_flag(ls_agronomy *g, ls_agronomy_way *way, const char *table, const char *lacks,
+                     const char *used) {
+    *LS_PUSH(g->arena, &way->flags) =
+        ls_words(g->w, "the table %s has nothing for %s: %s is used", table, lacks, used);
 }
 
-static bool way_wrong(ls_agronomy *g, ls_place at, const char *hint, const char *table, const char *lacks) {
-    LS_AGRONOMY_WRONG(g, at, hint, "the table %s has nothing for litter that is worked in %s", table, lacks);
+static bool way_wrong(ls_agronomy *g, ls_place at, const char *hint, const char *table,
+                      const char *lacks) {
+    LS_AGRONOMY_WRONG(g, at, hint, "the table %s has nothing for litter that is worked in %s",
+                      table, lacks);
     return false;
 }
 
-static void flag_memory(ls_agronomy *g, ls_agronomy_way *way, const ls_figure *f, const ls_table *t) {
+static void flag_memory(ls_agronomy *g, ls_agronomy_way *way, const ls_figure *f,
+                        const ls_table *t) {
     if (f->status == LS_MEMORY)
-        *LS_PUSH(g->arena, &way->flags) = ls_words(g->w, "the %s table %s is from memory", t->kind, t->name);
+        *LS_PUSH(g->arena, &way->flags) =
+            ls_words(g->w, "the %s table %s is from memory", t->kind, t->name);
 }
 
 /* A share shared by all ways that take it from the same cell. */
-static ls_line shared_leaf(ls_agronomy *g, const char *key, const char *label, const char *unit, const ls_figure *f) {
+static ls_line shared_leaf(ls_agronomy *g, const char *key, const char *label, const char *unit,
+                           const ls_figure *f) {
     ls_line line = ls_line_find(g->w, key);
     return line != LS_NO_LINE ? line : ls_leaf_figure(g->w, key, label, unit, f);
 }
@@ -55,7 +65,8 @@ static const ls_row *row_for(const ls_table *t, long days, long *found) {
     const ls_row *best = NULL;
     for (size_t i = 0; i < t->n; i++) {
         long has;
-        if (delay_of(t->rows[i].name, &has) && not_sooner(has, days) && (best == NULL || not_sooner(*found, has))) {
+        if (delay_of(t->rows[i].name, &has) && not_sooner(has, days) &&
+            (best == NULL || not_sooner(*found, has))) {
             best = &t->rows[i];
             *found = has;
         }
@@ -76,18 +87,22 @@ static bool kept_by_table(ls_agronomy *g, ls_agronomy_way *way) {
         way_flag(g, way, t->name, weather, "average weather");
     }
     if (f == NULL)
-        return way_wrong(g, g->farm->tables->ammonium.at, "name another ammonium table, or add the row in a table of your own", t->name, asked);
+        return way_wrong(g, g->farm->tables->ammonium.at,
+                         "name another ammonium table, or add the row in a table of your own",
+                         t->name, asked);
     const char *slug = ls_text_slug(g->arena, f->id);
-    way->ammonium = shared_leaf(g, ls_words(g->w, "share.%s", slug), "share of ammonium N kept after spreading", "%", f);
+    way->ammonium = shared_leaf(g, ls_words(g->w, "share.%s", slug),
+                                "share of ammonium N kept after spreading", "%", f);
     flag_memory(g, way, f, t);
     return true;
 }
 
 /* ---- the nitrogen table ---- */
 
-/* Of a figure for litter worked in and one for litter left on top, what serves a delay: worked in at once is the one, anything else, for
- * want of figures between, the other. */
-static const ls_figure *of_two(ls_agronomy *g, ls_agronomy_way *way, const ls_figure *at_once, const ls_figure *on_top) {
+/* Of a figure for litter worked in and one for litter left on top, what serves a delay: worked in
+ * at once is the one, anything else, for want of figures between, the other. */
+static const ls_figure *of_two(ls_agronomy *g, ls_agronomy_way *way, const ls_figure *at_once,
+                               const ls_figure *on_top) {
     if (way->days == 0 && at_once != NULL)
         return at_once;
     if (on_top != NULL && way->days != LS_NEVER)
@@ -98,25 +113,31 @@ static const ls_figure *of_two(ls_agronomy *g, ls_agronomy_way *way, const ls_fi
 static bool parts_way(ls_agronomy *g, ls_agronomy_way *way, const ls_row *row) {
     const char *name = g->nitrogen->name;
     const ls_figure *organic = ls_row_figure(row, "organic");
-    const ls_figure *soon = ls_row_figure(row, "ammonium_at_once"), *late = ls_row_figure(row, "ammonium_never");
+    const ls_figure *soon = ls_row_figure(row, "ammonium_at_once"),
+                    *late = ls_row_figure(row, "ammonium_never");
     const ls_figure *total = ls_row_figure(row, "total_incorporated");
     ls_place at = g->farm->tables == NULL ? LS_NOWHERE : g->farm->tables->nitrogen.at;
     if (g->ammonium == NULL && soon == NULL && way->days == 0 && total != NULL) {
-        way->total = shared_leaf(g, "share.nitrogen_total_worked_in", "share of all N that counts when worked in soon", "%", total);
+        way->total = shared_leaf(g, "share.nitrogen_total_worked_in",
+                                 "share of all N that counts when worked in soon", "%", total);
         flag_memory(g, way, total, g->nitrogen);
         return true;
     }
     if (organic == NULL)
-        return way_wrong(g, at, "name another nitrogen table", name, "at all: its organic share is missing");
-    way->organic = shared_leaf(g, "share.nitrogen_organic", "share of organic N that counts in the first year", "%", organic);
+        return way_wrong(g, at, "name another nitrogen table", name,
+                         "at all: its organic share is missing");
+    way->organic = shared_leaf(g, "share.nitrogen_organic",
+                               "share of organic N that counts in the first year", "%", organic);
     flag_memory(g, way, organic, g->nitrogen);
     if (g->ammonium != NULL)
         return kept_by_table(g, way);
     const ls_figure *kept = of_two(g, way, soon, late);
     if (kept == NULL)
-        return way_wrong(g, at, "name an ammonium table beside it: ammonium: alberta, under tables", name, delay_words(g, way->days));
-    way->ammonium = shared_leaf(g, kept == soon ? "share.nitrogen_ammonium_at_once" : "share.nitrogen_ammonium_never",
-                                "share of ammonium N that counts", "%", kept);
+        return way_wrong(g, at, "name an ammonium table beside it: ammonium: alberta, under tables",
+                         name, delay_words(g, way->days));
+    way->ammonium = shared_leaf(
+        g, kept == soon ? "share.nitrogen_ammonium_at_once" : "share.nitrogen_ammonium_never",
+        "share of ammonium N that counts", "%", kept);
     return true;
 }
 
@@ -125,20 +146,25 @@ static bool whole_way(ls_agronomy *g, ls_agronomy_way *way, const ls_row *row, c
     bool share = strcmp(form, "total") == 0;
     const ls_figure *f = share ? ls_row_figure(row, "total") : NULL;
     if (f == NULL)
-        f = of_two(g, way, ls_row_figure(row, share ? "total_incorporated" : "per_ton_incorporated"),
+        f = of_two(g, way,
+                   ls_row_figure(row, share ? "total_incorporated" : "per_ton_incorporated"),
                    ls_row_figure(row, share ? "total_surface" : "per_ton_surface"));
     ls_place at = g->farm->tables == NULL ? LS_NOWHERE : g->farm->tables->nitrogen.at;
     if (f == NULL)
-        return way_wrong(g, at, "name another nitrogen table", g->nitrogen->name, delay_words(g, way->days));
+        return way_wrong(g, at, "name another nitrogen table", g->nitrogen->name,
+                         delay_words(g, way->days));
     const char *key = ls_words(g->w, "share.%s", ls_text_slug(g->arena, f->id));
     if (share)
         way->total = shared_leaf(g, key, "share of all N that counts in the first season", "%", f);
     else
-        way->per_ton = shared_leaf(g, key, "usable N in a ton of litter, whatever it holds", "lb/ton", f);
+        way->per_ton =
+            shared_leaf(g, key, "usable N in a ton of litter, whatever it holds", "lb/ton", f);
     flag_memory(g, way, f, g->nitrogen);
     if (g->ammonium != NULL)
-        *LS_PUSH(g->arena, &way->flags) = ls_words(g->w, "the ammonium table %s is not used: the nitrogen table %s counts all nitrogen together",
-                                                   g->ammonium->name, g->nitrogen->name);
+        *LS_PUSH(g->arena, &way->flags) = ls_words(
+            g->w,
+            "the ammonium table %s is not used: the nitrogen table %s counts all nitrogen together",
+            g->ammonium->name, g->nitrogen->name);
     return true;
 }
 
@@ -165,7 +191,8 @@ static int weather_of_field(const ls_field *f) {
 
 size_t ls_agronomy_way_of(const ls_agronomy *g, const ls_field *f) {
     size_t i = 0;
-    while (i < g->ways_n && (g->ways[i].days != delay_of_field(f) || g->ways[i].weather != weather_of_field(f)))
+    while (i < g->ways_n &&
+           (g->ways[i].days != delay_of_field(f) || g->ways[i].weather != weather_of_field(f)))
         i++;
     return i;
 }

@@ -124,7 +124,7 @@ static void print_caret(const ls_source_cursor *c, const ls_input *input, window
     size_t at = c->at;
     for (uint32_t i = 0; i < length && at < w.to; i++) {
         ls_utf8_character character = ls_utf8_at(input->text + at, input->size - at);
-        tail += ls_utf8_visible(input->text + at, character, shown);
+        tail += is_tab(character) ? 1 : ls_utf8_visible(input->text + at, character, shown);
         at += character.bytes;
     }
     repeat('~', tail > 0 ? tail - 1 : 0, to);

@@ -58,8 +58,9 @@ static double weighted_density(double x) {
     return isinf(x) ? 0 : x * gsl_ran_ugaussian_pdf(x);
 }
 
-/* The variance of a truncated normal: sd^2 (1 + (a f(a) - b f(b)) / Z - ((f(a) - f(b)) / Z)^2), f the normal density and
- * Z its share within a..b (Johnson, Kotz, Balakrishnan, Continuous Univariate Distributions 1, 10.1; from memory). */
+/* The variance of a truncated normal: sd^2 (1 + (a f(a) - b f(b)) / Z - ((f(a) - f(b)) / Z)^2), f
+ * the normal density and Z its share within a..b (Johnson, Kotz, Balakrishnan, Continuous
+ * Univariate Distributions 1, 10.1; from memory). */
 static double truncated_sd(ls_spread s, double m) {
     double a = (s.low - m) / s.scale, b = (s.high - m) / s.scale, share = normal_share(a, b);
     if (!(share > 0))
@@ -116,8 +117,8 @@ static void fill_triangular(ls_spread s, double m, double *out, size_t n) {
     }
 }
 
-/* Rejection: each round asks for as many normals as are still missing, so that no number of the stream is drawn and then
- * not looked at, however the draws are divided into calls. */
+/* Rejection: each round asks for as many normals as are still missing, so that no number of the
+ * stream is drawn and then not looked at, however the draws are divided into calls. */
 static void fill_by_rejection(ls_spread s, double m, ls_stream *stream, double *out, size_t n) {
     for (size_t kept = 0; kept < n;) {
         size_t from = kept;
@@ -137,7 +138,8 @@ static void fill_by_inverse(ls_spread s, double m, ls_stream *stream, double *ou
     double q_near = gsl_cdf_ugaussian_Q(near), q_far = gsl_cdf_ugaussian_Q(far);
     ls_stream_uniform(stream, out, n);
     for (size_t i = 0; i < n; i++) {
-        double z = q_near > q_far ? gsl_cdf_ugaussian_Qinv(q_far + out[i] * (q_near - q_far)) : near;
+        double z =
+            q_near > q_far ? gsl_cdf_ugaussian_Qinv(q_far + out[i] * (q_near - q_far)) : near;
         out[i] = mirrored ? m - s.scale * z : m + s.scale * z;
     }
     keep_within(s.low, s.high, out, n);
@@ -189,11 +191,13 @@ void ls_spread_fill(ls_spread s, double m, ls_stream *stream, double *out, size_
 enum { DIGITS = 4 };
 
 static const char *amount(ls_arena *a, double v, double factor, const char *unit) {
-    return ls_arena_printf(a, "%s%s%s", ls_number_text(a, v / factor, DIGITS), unit[0] == '\0' ? "" : " ", unit);
+    return ls_arena_printf(a, "%s%s%s", ls_number_text(a, v / factor, DIGITS),
+                           unit[0] == '\0' ? "" : " ", unit);
 }
 
 static const char *between(ls_arena *a, ls_spread s, double factor, const char *unit) {
-    return ls_arena_printf(a, "%s to %s", ls_number_text(a, s.low / factor, DIGITS), amount(a, s.high, factor, unit));
+    return ls_arena_printf(a, "%s to %s", ls_number_text(a, s.low / factor, DIGITS),
+                           amount(a, s.high, factor, unit));
 }
 
 /* Bounds worth telling; that a quantity is never negative goes without saying. */
@@ -207,12 +211,13 @@ static const char *bounds(ls_arena *a, ls_spread s, double factor, const char *u
 }
 
 static const char *freedom(ls_arena *a, ls_spread s) {
-    return ls_arena_printf(a, "%s degree%s of freedom", ls_number_text(a, s.df, DIGITS), s.df == 1 ? "" : "s");
+    return ls_arena_printf(a, "%s degree%s of freedom", ls_number_text(a, s.df, DIGITS),
+                           s.df == 1 ? "" : "s");
 }
 
 static const char *factor_words(ls_arena *a, ls_spread s) {
-    return ls_arena_printf(a, "log scale %s, up or down by a factor of %s", ls_number_text(a, s.scale, 2),
-                           ls_number_text(a, exp(s.scale), 3));
+    return ls_arena_printf(a, "log scale %s, up or down by a factor of %s",
+                           ls_number_text(a, s.scale, 2), ls_number_text(a, exp(s.scale), 3));
 }
 
 static const char *shape(ls_arena *a, ls_spread s, double factor, const char *unit) {
@@ -229,7 +234,8 @@ static const char *shape(ls_arena *a, ls_spread s, double factor, const char *un
     case LS_RECTANGULAR:
         return ls_arena_printf(a, "%s (any value alike)", between(a, s, factor, unit));
     case LS_STUDENT:
-        return ls_arena_printf(a, "Student t, %s, scale %s", freedom(a, s), amount(a, s.scale, factor, unit));
+        return ls_arena_printf(a, "Student t, %s, scale %s", freedom(a, s),
+                               amount(a, s.scale, factor, unit));
     case LS_LOG_STUDENT:
         return ls_arena_printf(a, "log of a Student t, %s, %s", freedom(a, s), factor_words(a, s));
     }
@@ -238,5 +244,6 @@ static const char *shape(ls_arena *a, ls_spread s, double factor, const char *un
 
 const char *ls_spread_words(ls_arena *a, ls_spread s, double factor, const char *unit) {
     bool bounded = s.kind != LS_EXACT && s.kind != LS_TRIANGULAR && s.kind != LS_RECTANGULAR;
-    return ls_arena_printf(a, "%s%s", shape(a, s, factor, unit), bounded ? bounds(a, s, factor, unit) : "");
+    return ls_arena_printf(a, "%s%s", shape(a, s, factor, unit),
+                           bounded ? bounds(a, s, factor, unit) : "");
 }

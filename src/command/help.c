@@ -35,12 +35,11 @@ static const char *program_help(ls_arena *a) {
                    "  littershed plan farm.yaml          who gets which load, and when\n\n"
                    "Usage: littershed COMMAND [OPTIONS] [FILE...]\n\nCommands:\n");
     commands(t);
-    ls_text_add(
-        t,
-        "\nlittershed COMMAND --help tells more of one. FILE may be - for the standard input.\n");
+    ls_text_add(t,
+                "\nlittershed COMMAND --help tells more of one. FILE may be - (standard input).\n");
     options(t, LS_OPTION_BIT(LS_OPTIONS) - 1);
     ls_text_add(
-        t, "\nExit status: 0 done, 1 the input has a mistake, 2 wrong usage, 3 the system failed.\n"
+        t, "\nExit status: 0 done, 1 a mistake in the input, 2 wrong usage, 3 system failure.\n"
            "Planning figures: your local code and the licensed plan writer decide.\n"
            "Manual: man littershed\n");
     return t->s;
@@ -49,10 +48,10 @@ static const char *program_help(ls_arena *a) {
 static void formats(ls_text *t, const ls_command *c) {
     if ((c->options & LS_OPTION_BIT(LS_OPTION_FORMAT)) == 0)
         return;
-    ls_text_add(t, "\nFormats: ");
-    for (const char *const *f = c->formats; *f != NULL; f++)
-        ls_text_addf(t, "%s%s", f == c->formats ? "" : ", ", *f);
-    ls_text_add(t, "\n");
+    ls_text_addf(t, "\nFormats: %s, unless another is named", c->formats[0]);
+    for (const char *const *f = c->formats + 1; *f != NULL; f++)
+        ls_text_addf(t, "; %s", *f);
+    ls_text_add(t, ".\n");
 }
 
 const char *ls_command_help(ls_arena *a, const ls_command *command) {

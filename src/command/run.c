@@ -81,10 +81,12 @@ bool ls_run_agronomy(ls_run *r) {
 
 const ls_plan *ls_run_plan(ls_run *r) {
     const ls_plan *plan = ls_haul_plan(r->view.sheet, r->view.reference, r->estimate, r->agronomy);
-    if (plan == NULL)
+    if (plan == NULL) {
         stopped(r);
-    else
-        check_sheet(r);
+        return NULL;
+    }
+    ls_report_plan_lines(&r->view, r->estimate, plan);
+    check_sheet(r);
     return plan;
 }
 

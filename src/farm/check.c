@@ -3,7 +3,8 @@
 
 #include <string.h>
 
-#define MISTAKE(reader, at, hint, ...) ls_diag_add((reader)->diag, LS_ERROR, (at), (hint), __VA_ARGS__)
+#define MISTAKE(reader, at, hint, ...)                                                             \
+    ls_diag_add((reader)->diag, LS_ERROR, (at), (hint), __VA_ARGS__)
 
 enum { MOST_PAIRS = 200000 };
 
@@ -16,7 +17,8 @@ void ls_farm_check_facts(ls_farm_reader *reader, void *section, bool clean) {
     const char *log = facts->haul_log.text;
     (void)clean;
     if (log && (strchr(log, '/') || log[0] == '.'))
-        MISTAKE(reader, facts->haul_log.at, "write a file name alone, for example \"haul_log: cedar-fork.haul.csv\"",
+        MISTAKE(reader, facts->haul_log.at,
+                "write a file name alone, for example \"haul_log: cedar-fork.haul.csv\"",
                 "the haul log lies beside the farm file");
 }
 
@@ -34,7 +36,8 @@ void ls_farm_check_crew(ls_farm_reader *reader, void *section, bool clean) {
     const ls_crew *crew = section;
     (void)clean;
     if (crew->days_off == ALL_DAYS)
-        MISTAKE(reader, crew->at, "leave a weekday to work on", "days_off names every day of the week");
+        MISTAKE(reader, crew->at, "leave a weekday to work on",
+                "days_off names every day of the week");
 }
 
 /* Houses emptied by lots: its sides, or the whole. */
@@ -53,7 +56,8 @@ static void check_size(ls_farm_reader *reader, const ls_farm *farm) {
         return;
     ls_arena *a = reader->arena;
     MISTAKE(reader, farm->houses.at[0].at, "plan the farm in parts",
-            "too large: %s lots (sides or houses) times %s fields, and the program takes at most 200,000 pairs",
+            "too large: %s lots (sides or houses) times %s fields, and the program takes at most "
+            "200,000 pairs",
             ls_number_text(a, (double)lots(farm), 6), ls_number_text(a, (double)fields, 6));
 }
 
@@ -62,12 +66,16 @@ static void check_flock_dates(ls_farm_reader *reader, const ls_farm *farm, const
     ls_arena *a = reader->arena;
     if (!known(flock->removed))
         return;
-    if (farm->facts && known(farm->facts->next_flock) && farm->facts->next_flock.day < flock->removed.day)
-        MISTAKE(reader, flock->removed.at, ls_arena_printf(a, "next_flock is %s: check both dates", ls_date_iso(a, farm->facts->next_flock.day)),
+    if (farm->facts && known(farm->facts->next_flock) &&
+        farm->facts->next_flock.day < flock->removed.day)
+        MISTAKE(reader, flock->removed.at,
+                ls_arena_printf(a, "next_flock is %s: check both dates",
+                                ls_date_iso(a, farm->facts->next_flock.day)),
                 "these birds leave after the next flock has come");
     if (farm->crew && known(farm->crew->arrives) && farm->crew->arrives.day < flock->removed.day)
         ls_diag_add(reader->diag, LS_WARNING, flock->removed.at,
-                    ls_arena_printf(a, "arrives under crew is %s: check both dates", ls_date_iso(a, farm->crew->arrives.day)),
+                    ls_arena_printf(a, "arrives under crew is %s: check both dates",
+                                    ls_date_iso(a, farm->crew->arrives.day)),
                     "these birds leave after the crew has come");
 }
 
@@ -79,11 +87,15 @@ static void check_dates(ls_farm_reader *reader, const ls_farm *farm) {
     if (!farm->crew || !known(farm->crew->arrives))
         return;
     const char *arrives = ls_date_iso(a, farm->crew->arrives.day);
-    if (farm->facts && known(farm->facts->next_flock) && farm->facts->next_flock.day < farm->crew->arrives.day)
-        MISTAKE(reader, farm->facts->next_flock.at, ls_arena_printf(a, "arrives under crew is %s: check both dates", arrives),
+    if (farm->facts && known(farm->facts->next_flock) &&
+        farm->facts->next_flock.day < farm->crew->arrives.day)
+        MISTAKE(reader, farm->facts->next_flock.at,
+                ls_arena_printf(a, "arrives under crew is %s: check both dates", arrives),
                 "the next flock comes before the crew");
-    if (farm->stack && known(farm->stack->kept_until) && farm->stack->kept_until.day <= farm->crew->arrives.day)
-        MISTAKE(reader, farm->stack->kept_until.at, ls_arena_printf(a, "arrives under crew is %s: check both dates", arrives),
+    if (farm->stack && known(farm->stack->kept_until) &&
+        farm->stack->kept_until.day <= farm->crew->arrives.day)
+        MISTAKE(reader, farm->stack->kept_until.at,
+                ls_arena_printf(a, "arrives under crew is %s: check both dates", arrives),
                 "the stack must be empty before the crew comes");
 }
 

@@ -3,7 +3,8 @@
 
 #include <string.h>
 
-#define MISTAKE(reader, at, hint, ...) ls_diag_add((reader)->diag, LS_ERROR, (at), (hint), __VA_ARGS__)
+#define MISTAKE(reader, at, hint, ...)                                                             \
+    ls_diag_add((reader)->diag, LS_ERROR, (at), (hint), __VA_ARGS__)
 
 static const double pi = 3.14159265358979323846;
 
@@ -15,18 +16,24 @@ void ls_farm_check_setback(ls_farm_reader *reader, void *section, bool clean) {
     const ls_setback *setback = section;
     bool strip = LS_GIVEN(setback->edge) || LS_GIVEN(setback->width);
     if (LS_GIVEN(setback->radius) && strip)
-        MISTAKE(reader, setback->radius.at, "keep edge and width for a strip, or radius for a circle", "a setback is a strip or a circle, not both");
+        MISTAKE(reader, setback->radius.at,
+                "keep edge and width for a strip, or radius for a circle",
+                "a setback is a strip or a circle, not both");
     else if (clean && strip && !(LS_GIVEN(setback->edge) && LS_GIVEN(setback->width)))
-        MISTAKE(reader, setback->at, "for example \"edge: 980 ft\" and \"width: 100 ft\"", "a strip needs edge and width");
+        MISTAKE(reader, setback->at, "for example \"edge: 980 ft\" and \"width: 100 ft\"",
+                "a strip needs edge and width");
     else if (clean && !strip && !LS_GIVEN(setback->radius))
-        MISTAKE(reader, setback->at, "give edge and width for a strip, or radius for a circle", "this setback has no size");
+        MISTAKE(reader, setback->at, "give edge and width for a strip, or radius for a circle",
+                "this setback has no size");
 }
 
 void ls_farm_check_phosphorus(ls_farm_reader *reader, void *section, bool clean) {
     const ls_phosphorus *phosphorus = section;
     (void)clean;
-    if (LS_GIVEN(phosphorus->bank) && phosphorus->rating.is && phosphorus->rating.is != LS_RATING_HIGH)
-        MISTAKE(reader, phosphorus->bank.at, "take it out, or check the rating", "bank goes with the rating high, not with %s",
+    if (LS_GIVEN(phosphorus->bank) && phosphorus->rating.is &&
+        phosphorus->rating.is != LS_RATING_HIGH)
+        MISTAKE(reader, phosphorus->bank.at, "take it out, or check the rating",
+                "bank goes with the rating high, not with %s",
                 ls_rating_name(phosphorus->rating.is));
 }
 
@@ -36,7 +43,8 @@ void ls_farm_check_order(ls_farm_reader *reader, void *section, bool clean) {
     if (!order->least.form || !order->most.form)
         return;
     if (!ls_dimension_same(order->least.unit.dimension, order->most.unit.dimension))
-        MISTAKE(reader, order->most.at, "write both in loads or both in tons", "least and most of an order need the same unit");
+        MISTAKE(reader, order->most.at, "write both in loads or both in tons",
+                "least and most of an order need the same unit");
     else if (order->least.value > order->most.value)
         MISTAKE(reader, order->least.at, "check both", "the least of this order is above its most");
 }
@@ -54,9 +62,12 @@ static double setback_area(const ls_field *field) {
 static void check_area(ls_farm_reader *reader, const ls_field *field) {
     double taken = setback_area(field), acre = ls_unit_of("ac").factor;
     if (field->area.form && taken >= field->area.value)
-        ls_diag_add(reader->diag, LS_WARNING, field->area.at, "nothing can be spread on it as written: check edges, widths and radii",
-                    "%s has no area left: %s ac, of which setbacks take %s ac", called(reader->arena, field),
-                    ls_number_text(reader->arena, field->area.value / acre, 4), ls_number_text(reader->arena, taken / acre, 4));
+        ls_diag_add(reader->diag, LS_WARNING, field->area.at,
+                    "nothing can be spread on it as written: check edges, widths and radii",
+                    "%s has no area left: %s ac, of which setbacks take %s ac",
+                    called(reader->arena, field),
+                    ls_number_text(reader->arena, field->area.value / acre, 4),
+                    ls_number_text(reader->arena, taken / acre, 4));
 }
 
 /* Year of the crop the litter is for, 0 if unknown. */
@@ -73,15 +84,20 @@ static void check_years(ls_farm_reader *reader, const ls_field *field) {
         return;
     bool open = LS_GIVEN(field->open) && field->open.days.from != LS_NO_DATE;
     if (open && year < ls_date_year(field->open.days.from))
-        MISTAKE(reader, field->for_crop.at, "check the year and the window", "this crop is over before the field opens");
+        MISTAKE(reader, field->for_crop.at, "check the year and the window",
+                "this crop is over before the field opens");
     for (size_t i = 0; i < field->earlier_litter.n; i++) {
         const ls_earlier *e = &field->earlier_litter.at[i];
         long fed = LS_GIVEN(e->for_crop) ? e->for_crop.n : e->year.n;
         if (LS_GIVEN(e->for_crop) && e->for_crop.n >= 0 && e->for_crop.n < e->year.n)
-            MISTAKE(reader, e->for_crop.at, "check both years", "this litter was spread after the crop it was for");
+            MISTAKE(reader, e->for_crop.at, "check both years",
+                    "this litter was spread after the crop it was for");
         else if (fed >= year)
             MISTAKE(reader, LS_GIVEN(e->for_crop) ? e->for_crop.at : e->year.at,
-                    ls_arena_printf(reader->arena, "the litter now planned is for the crop of %ld; list here only litter for crops before it", year),
+                    ls_arena_printf(reader->arena,
+                                    "the litter now planned is for the crop of %ld; list here only "
+                                    "litter for crops before it",
+                                    year),
                     "earlier litter cannot be for the crop of %ld", fed);
     }
 }
@@ -114,12 +130,18 @@ static void check_crop(ls_farm_reader *reader, const ls_field *field, bool clean
     const ls_figure *figure = per_harvest(reader->reference, crop);
     ls_dimension per_area = ls_unit_of("lb/ac").dimension;
     if (figure && field->yield.form &&
-        !ls_dimension_same(ls_dimension_times(figure->unit.dimension, field->yield.unit.dimension, 1), per_area))
-        MISTAKE(reader, field->yield.at, ls_arena_printf(reader->arena, "write it in %s/ac", harvest_unit(figure)),
-                "the tables count %s in %s, not in %s", crop, harvest_unit(figure), field->yield.unit.text);
+        !ls_dimension_same(
+            ls_dimension_times(figure->unit.dimension, field->yield.unit.dimension, 1), per_area))
+        MISTAKE(reader, field->yield.at,
+                ls_arena_printf(reader->arena, "write it in %s/ac", harvest_unit(figure)),
+                "the tables count %s in %s, not in %s", crop, harvest_unit(figure),
+                field->yield.unit.text);
     if (clean && !LS_GIVEN(field->nitrogen) && !row_in_any(reader->reference, "need", crop))
-        MISTAKE(reader, field->crop.at, "add what the soil laboratory or the plan asks for, for example \"nitrogen: 120 lb/ac\"",
-                "%s has no nitrogen, and no table says what %s needs", called(reader->arena, field), crop);
+        MISTAKE(reader, field->crop.at,
+                "add what the soil laboratory or the plan asks for, for example \"nitrogen: 120 "
+                "lb/ac\"",
+                "%s has no nitrogen, and no table says what %s needs", called(reader->arena, field),
+                crop);
 }
 
 void ls_farm_check_field(ls_farm_reader *reader, void *section, bool clean) {
@@ -141,22 +163,31 @@ static const char *removal_tables(ls_farm_reader *reader, const char *crop) {
 
 /* A rating of high, and none, limit by what the crop removes. */
 static bool needs_removal(const ls_field *field) {
-    return field->crop.text && (!field->phosphorus || field->phosphorus->rating.is == LS_RATING_HIGH);
+    return field->crop.text &&
+           (!field->phosphorus || field->phosphorus->rating.is == LS_RATING_HIGH);
 }
 
 void ls_farm_check_removal(ls_farm_reader *reader, const ls_farm *farm) {
     const char *chosen = farm->tables ? farm->tables->removal.text : NULL;
-    const ls_table *table = chosen ? ls_reference_table(reader->reference, "removal", chosen) : NULL;
+    const ls_table *table =
+        chosen ? ls_reference_table(reader->reference, "removal", chosen) : NULL;
     for (size_t i = 0; i < farm->buyers.n; i++)
         for (size_t k = 0; k < farm->buyers.at[i].fields.n; k++) {
             const ls_field *field = &farm->buyers.at[i].fields.at[k];
             const char *crop = field->crop.text;
-            if (!needs_removal(field) || (table ? ls_table_row(table, crop) : row_in_any(reader->reference, "removal", crop)))
+            if (!needs_removal(field) || (table ? ls_table_row(table, crop)
+                                                : row_in_any(reader->reference, "removal", crop)))
                 continue;
             const char *others = removal_tables(reader, crop);
-            const char *hint = *others ? ls_arena_printf(reader->arena, "name one of these under tables, removal: %s", others)
-                                       : "name the nearest crop that stands in a table of removal";
-            MISTAKE(reader, field->crop.at, hint, "%s is limited by what the crop removes, and %s%s does not say what %s removes",
-                    called(reader->arena, field), chosen ? "table " : "no table", chosen ? chosen : "", crop);
+            const char *hint =
+                *others ? ls_arena_printf(reader->arena,
+                                          "name one of these under tables, removal: %s", others)
+                        : "name the nearest crop that stands in a table of removal";
+            MISTAKE(reader, field->crop.at, hint,
+                    "%s may take what the crop removes, and %s not say what %s removes",
+                    called(reader->arena, field),
+                    chosen ? ls_arena_printf(reader->arena, "table %s does", chosen)
+                           : "the tables do",
+                    crop);
         }
 }

@@ -1,7 +1,8 @@
 /* Checks among the keys of a flock and of a lab report. */
 #include "farm/reader.h"
 
-#define MISTAKE(reader, at, hint, ...) ls_diag_add((reader)->diag, LS_ERROR, (at), (hint), __VA_ARGS__)
+#define MISTAKE(reader, at, hint, ...)                                                             \
+    ls_diag_add((reader)->diag, LS_ERROR, (at), (hint), __VA_ARGS__)
 
 static bool known(ls_day day) {
     return LS_GIVEN(day) && day.day != LS_NO_DATE;
@@ -13,19 +14,25 @@ static void check_numbers(ls_farm_reader *reader, const ls_flock *flock, bool cl
     bool breeder = ls_bird_is_breeder(flock->birds.is);
     if (breeder && LS_GIVEN(flock->count))
         MISTAKE(reader, flock->count.at,
-                ls_arena_printf(a, "write \"hens: %ld\", and \"males:\" if there are any", flock->count.n < 0 ? 7800 : flock->count.n),
+                ls_arena_printf(a, "write \"hens: %ld\", and \"males:\" if there are any",
+                                flock->count.n < 0 ? 7800 : flock->count.n),
                 "broiler breeders are given as hens and males, not as count");
     if (!breeder && LS_GIVEN(flock->hens))
-        MISTAKE(reader, flock->hens.at, ls_arena_printf(a, "write \"count: %ld\"", flock->hens.n < 0 ? 24000 : flock->hens.n),
-                "hens is for broiler breeders; a flock of other birds has one count");
+        MISTAKE(
+            reader, flock->hens.at,
+            ls_arena_printf(a, "write \"count: %ld\"", flock->hens.n < 0 ? 24000 : flock->hens.n),
+            "hens is for broiler breeders; a flock of other birds has one count");
     if (!breeder && LS_GIVEN(flock->males))
-        MISTAKE(reader, flock->males.at, "put all birds under count", "males is for broiler breeders");
+        MISTAKE(reader, flock->males.at, "put all birds under count",
+                "males is for broiler breeders");
     if (!clean)
         return;
     if (breeder && !LS_GIVEN(flock->hens) && !LS_GIVEN(flock->count))
-        ls_farm_missing(reader, flock->at, "this flock of broiler breeders", ls_farm_key_of(&ls_farm_flock, "hens"), NULL);
+        ls_farm_missing(reader, flock->at, "this flock of broiler breeders",
+                        ls_farm_key_of(&ls_farm_flock, "hens"), NULL);
     if (!breeder && !LS_GIVEN(flock->count) && !LS_GIVEN(flock->hens))
-        ls_farm_missing(reader, flock->at, "this flock", ls_farm_key_of(&ls_farm_flock, "count"), NULL);
+        ls_farm_missing(reader, flock->at, "this flock", ls_farm_key_of(&ls_farm_flock, "count"),
+                        NULL);
 }
 
 static bool is_for(const char *key, int bird) {
@@ -39,9 +46,11 @@ static void check_kind(ls_farm_reader *reader, const ls_flock *flock, bool clean
         return;
     check_numbers(reader, flock, clean);
     if (LS_GIVEN(flock->weight) && !is_for("weight", bird))
-        MISTAKE(reader, flock->weight.at, "take it out", "weight is for birds grown for meat, not for a %s", ls_bird_name(bird));
+        MISTAKE(reader, flock->weight.at, "take it out",
+                "weight is for birds grown for meat, not for a %s", ls_bird_name(bird));
     if (LS_GIVEN(flock->eggs) && !is_for("eggs", bird))
-        MISTAKE(reader, flock->eggs.at, "take it out", "eggs is for laying birds, not for a %s", ls_bird_name(bird));
+        MISTAKE(reader, flock->eggs.at, "take it out", "eggs is for laying birds, not for a %s",
+                ls_bird_name(bird));
 }
 
 /* Dated counts: within the stay, in order, never rising. */
@@ -49,17 +58,21 @@ static void check_counts(ls_farm_reader *reader, const ls_flock *flock) {
     ls_date last_day = known(flock->placed) ? flock->placed.day : LS_NO_DATE;
     long alive = LS_GIVEN(flock->hens) ? flock->hens.n : flock->count.n;
     if (flock->counts.n > 0 && LS_GIVEN(flock->lost))
-        MISTAKE(reader, flock->lost.at, "keep one of the two", "lost and counts both say how many birds were lost");
+        MISTAKE(reader, flock->lost.at, "keep one of the two",
+                "lost and counts both say how many birds were lost");
     for (size_t i = 0; i < flock->counts.n; i++) {
         const ls_bird_count *count = &flock->counts.at[i];
         if (!known(count->date) || count->birds.n < 0 || alive < 0)
             return;
         if (last_day != LS_NO_DATE && count->date.day <= last_day)
-            MISTAKE(reader, count->date.at, "write them in order, from the first after placing", "this count is not after the one before it");
+            MISTAKE(reader, count->date.at, "write them in order, from the first after placing",
+                    "this count is not after the one before it");
         else if (known(flock->removed) && count->date.day > flock->removed.day)
-            MISTAKE(reader, count->date.at, "check both dates", "this count is after the birds were removed");
+            MISTAKE(reader, count->date.at, "check both dates",
+                    "this count is after the birds were removed");
         else if (count->birds.n > alive)
-            MISTAKE(reader, count->birds.at, "check both numbers", "this count is above the one before it, %ld", alive);
+            MISTAKE(reader, count->birds.at, "check both numbers",
+                    "this count is above the one before it, %ld", alive);
         last_day = count->date.day;
         alive = count->birds.n;
     }
@@ -68,7 +81,9 @@ static void check_counts(ls_farm_reader *reader, const ls_flock *flock) {
 void ls_farm_check_flock(ls_farm_reader *reader, void *section, bool clean) {
     const ls_flock *flock = section;
     if (known(flock->placed) && known(flock->removed) && flock->removed.day <= flock->placed.day)
-        MISTAKE(reader, flock->removed.at, ls_arena_printf(reader->arena, "they are placed %s: check both dates", ls_date_iso(reader->arena, flock->placed.day)),
+        MISTAKE(reader, flock->removed.at,
+                ls_arena_printf(reader->arena, "they are placed %s: check both dates",
+                                ls_date_iso(reader->arena, flock->placed.day)),
                 "the birds are removed before they have been in the house for a day");
     check_kind(reader, flock, clean);
     check_counts(reader, flock);
@@ -77,12 +92,16 @@ void ls_farm_check_flock(ls_farm_reader *reader, void *section, bool clean) {
 void ls_farm_check_lab(ls_farm_reader *reader, void *section, bool clean) {
     const ls_lab *lab = section;
     if (lab->basis.is == LS_DRY && !LS_GIVEN(lab->moisture) && clean)
-        MISTAKE(reader, lab->basis.at, "add the moisture of the sample, for example \"moisture: 33 %\"",
+        MISTAKE(reader, lab->basis.at,
+                "add the moisture of the sample, for example \"moisture: 33 %\"",
                 "a lab report on a dry basis needs its moisture");
     if (lab->N.form && lab->NH4N.form && lab->NH4N.value > lab->N.value * (1 + 1e-9))
-        MISTAKE(reader, lab->NH4N.at, "ammonium nitrogen is a part of the total: check both figures", "NH4N is above N");
-    double sum = lab->N.value + lab->P2O5.value + lab->K2O.value + (lab->basis.is == LS_DRY ? 0 : lab->moisture.value);
+        MISTAKE(reader, lab->NH4N.at,
+                "ammonium nitrogen is a part of the total: check both figures", "NH4N is above N");
+    double sum = lab->N.value + lab->P2O5.value + lab->K2O.value +
+                 (lab->basis.is == LS_DRY ? 0 : lab->moisture.value);
     if (clean && sum > 1)
-        MISTAKE(reader, lab->at, "check the figures and the basis", "moisture, N, P2O5 and K2O come to more than the litter itself: %s %%",
+        MISTAKE(reader, lab->at, "check the figures and the basis",
+                "moisture, N, P2O5 and K2O come to more than the litter itself: %s %%",
                 ls_number_text(reader->arena, 100 * sum, 4));
 }

@@ -5,7 +5,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define MISTAKE(reader, at, hint, ...) ls_diag_add((reader)->diag, LS_ERROR, (at), (hint), __VA_ARGS__)
+#define MISTAKE(reader, at, hint, ...)                                                             \
+    ls_diag_add((reader)->diag, LS_ERROR, (at), (hint), __VA_ARGS__)
 
 static bool known(ls_day day) {
     return LS_GIVEN(day) && day.day != LS_NO_DATE;
@@ -39,7 +40,8 @@ void ls_farm_check_floor(ls_farm_reader *reader, void *section, bool clean) {
     const ls_floor *floor = section;
     double sum = floor->slats.value + floor->scratch.value + floor->floor.value;
     if (clean && fabs(sum - 1) > 1e-9)
-        MISTAKE(reader, floor->at, "give each part its share of the whole floor", "the shares of the floor add up to %s %%, not to 100 %%",
+        MISTAKE(reader, floor->at, "give each part its share of the whole floor",
+                "the shares of the floor add up to %s %%, not to 100 %%",
                 ls_number_text(reader->arena, 100 * sum, 5));
 }
 
@@ -53,20 +55,25 @@ static const char *zones_of(ls_arena *a, const ls_house *house) {
 }
 
 /* Is a place on the floor that is named there at all? */
-static void check_zone(ls_farm_reader *reader, const ls_house *house, int zone, ls_place at, const char *what) {
+static void check_zone(ls_farm_reader *reader, const ls_house *house, int zone, ls_place at,
+                       const char *what) {
     ls_arena *a = reader->arena;
     if (ls_house_share(house, (ls_zone)zone) > 0)
         return;
     if (house->floor && zone == LS_FLOOR)
-        MISTAKE(reader, at, ls_arena_printf(a, "its floor has the parts %s", zones_of(a, house)), "%s must be given by the parts of the floor", what);
+        MISTAKE(reader, at, ls_arena_printf(a, "its floor has the parts %s", zones_of(a, house)),
+                "%s must be given by the parts of the floor", what);
     else
-        MISTAKE(reader, at,
-                house->floor ? ls_arena_printf(a, "its floor has the parts %s", zones_of(a, house))
-                             : "add the parts of its floor, for example \"floor: {slats: 64 %, scratch: 36 %}\"",
-                "%s has no %s", called(a, house), ls_zone_name(zone));
+        MISTAKE(
+            reader, at,
+            house->floor
+                ? ls_arena_printf(a, "its floor has the parts %s", zones_of(a, house))
+                : "add the parts of its floor, for example \"floor: {slats: 64 %, scratch: 36 %}\"",
+            "%s has no %s", called(a, house), ls_zone_name(zone));
 }
 
-static bool check_zoned(ls_farm_reader *reader, const ls_house *house, const ls_zoned *zoned, const char *what) {
+static bool check_zoned(ls_farm_reader *reader, const ls_house *house, const ls_zoned *zoned,
+                        const char *what) {
     bool any = false;
     for (int z = 1; z < LS_ZONES; z++) {
         if (!LS_GIVEN(zoned->of[z]))
@@ -77,19 +84,22 @@ static bool check_zoned(ls_farm_reader *reader, const ls_house *house, const ls_
     return any;
 }
 
-static void check_zones(ls_farm_reader *reader, const ls_house *house) {
+static void check_zones(ls_farm_reader *reader, const ls_house *house, bool clean) {
     for (size_t i = 0; i < house->bedding.n; i++)
         if (house->bedding.at[i].zone.is)
-            check_zone(reader, house, house->bedding.at[i].zone.is, house->bedding.at[i].zone.at, "bedding");
+            check_zone(reader, house, house->bedding.at[i].zone.is, house->bedding.at[i].zone.at,
+                       "bedding");
     if (!house->measured)
         return;
     size_t before = ls_diag_count(reader->diag, LS_ERROR);
     bool survey = check_zoned(reader, house, &house->measured->depth, "depth");
     check_zoned(reader, house, &house->measured->density, "density");
     check_zoned(reader, house, &house->measured->moisture, "moisture");
-    for (int z = 1; survey && z < LS_ZONES && ls_diag_count(reader->diag, LS_ERROR) == before; z++)
+    for (int z = 1;
+         clean && survey && z < LS_ZONES && ls_diag_count(reader->diag, LS_ERROR) == before; z++)
         if (ls_house_share(house, (ls_zone)z) > 0 && !LS_GIVEN(house->measured->depth.of[z]))
-            MISTAKE(reader, house->measured->at, "a depth survey needs every part of the floor", "depth of %s is missing", ls_zone_name(z));
+            MISTAKE(reader, house->measured->at, "a depth survey needs every part of the floor",
+                    "depth of %s is missing", ls_zone_name(z));
 }
 
 /* Was all litter of the house weighed, in one or by its sides? */
@@ -120,7 +130,8 @@ static void check_missing(ls_farm_reader *reader, const ls_house *house) {
     if (!all_weighed(house) && !LS_GIVEN(house->width))
         ls_farm_missing(reader, house->at, who, key_of("width"), weighed);
     if (house->flocks.n == 0 && !(all_weighed(house) && all_analyzed(house)))
-        ls_farm_missing(reader, house->at, who, key_of("flocks"), "only litter that was weighed and analyzed can do without");
+        ls_farm_missing(reader, house->at, who, key_of("flocks"),
+                        "only litter that was weighed and analyzed can do without");
 }
 
 static void check_weighed_once(ls_farm_reader *reader, const ls_house *house) {
@@ -128,7 +139,8 @@ static void check_weighed_once(ls_farm_reader *reader, const ls_house *house) {
         return;
     for (size_t i = 0; i < house->sides.n; i++)
         if (house->sides.at[i].measured && house->sides.at[i].measured->weighed.form)
-            MISTAKE(reader, house->sides.at[i].measured->weighed.at, "keep the weights of the sides or the weight of the house",
+            MISTAKE(reader, house->sides.at[i].measured->weighed.at,
+                    "keep the weights of the sides or the weight of the house",
                     "this litter is in the weight of the house too");
 }
 
@@ -170,34 +182,43 @@ static void check_since(ls_farm_reader *reader, const ls_house *house) {
     if (!house->last_cleanout || !known(house->last_cleanout->date))
         return;
     ls_date emptied = house->last_cleanout->date.day;
-    const char *hint = ls_arena_printf(reader->arena, "list only what came in after the last cleanout, %s", ls_date_iso(reader->arena, emptied));
+    const char *hint =
+        ls_arena_printf(reader->arena, "list only what came in after the last cleanout, %s",
+                        ls_date_iso(reader->arena, emptied));
     for (size_t i = 0; i < house->flocks.n; i++)
         if (known(house->flocks.at[i].placed) && house->flocks.at[i].placed.day < emptied)
-            MISTAKE(reader, house->flocks.at[i].placed.at, hint, "this flock was placed before the last cleanout");
+            MISTAKE(reader, house->flocks.at[i].placed.at, hint,
+                    "this flock was placed before the last cleanout");
     for (size_t i = 0; i < house->bedding.n; i++)
         if (known(house->bedding.at[i].date) && house->bedding.at[i].date.day < emptied)
-            MISTAKE(reader, house->bedding.at[i].date.at, hint, "this bedding was spread before the last cleanout");
+            MISTAKE(reader, house->bedding.at[i].date.at, hint,
+                    "this bedding was spread before the last cleanout");
     for (size_t i = 0; i < house->already_out.n; i++)
         if (known(house->already_out.at[i].date) && house->already_out.at[i].date.day < emptied)
-            MISTAKE(reader, house->already_out.at[i].date.at, hint, "this litter was taken out before the last cleanout");
+            MISTAKE(reader, house->already_out.at[i].date.at, hint,
+                    "this litter was taken out before the last cleanout");
 }
 
-static void check_bedding_dates(ls_farm_reader *reader, const ls_house *house, const ls_flock **flocks, size_t n) {
+static void check_bedding_dates(ls_farm_reader *reader, const ls_house *house,
+                                const ls_flock **flocks, size_t n) {
     ls_date last = LS_NO_DATE;
     for (size_t i = 0; i < n; i++)
         last = flocks[i]->removed.day > last ? flocks[i]->removed.day : last;
     for (size_t i = 0; n > 0 && i < house->bedding.n; i++)
         if (known(house->bedding.at[i].date) && house->bedding.at[i].date.day >= last)
             MISTAKE(reader, house->bedding.at[i].date.at,
-                    ls_arena_printf(reader->arena, "the last birds leave %s: check both dates", ls_date_iso(reader->arena, last)),
+                    ls_arena_printf(reader->arena, "the last birds leave %s: check both dates",
+                                    ls_date_iso(reader->arena, last)),
                     "this bedding is spread after the birds have left");
 }
 
 static void check_code(ls_farm_reader *reader, const ls_house *house) {
     enum { LONGEST = 4 };
     const char *code = house->code.text;
-    if (code && (strlen(code) > LONGEST || strspn(code, "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789") != strlen(code)))
-        MISTAKE(reader, house->code.at, "for example \"code: N\"", "code takes one to four capital letters or digits");
+    if (code && (strlen(code) > LONGEST ||
+                 strspn(code, "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789") != strlen(code)))
+        MISTAKE(reader, house->code.at, "for example \"code: N\"",
+                "code takes one to four capital letters or digits");
 }
 
 void ls_farm_check_house(ls_farm_reader *reader, void *section, bool clean) {
@@ -205,7 +226,7 @@ void ls_farm_check_house(ls_farm_reader *reader, void *section, bool clean) {
     const ls_flock **flocks;
     size_t n = sorted_flocks(reader->arena, house, &flocks);
     if (clean || house->floor)
-        check_zones(reader, house);
+        check_zones(reader, house, clean);
     if (clean)
         check_missing(reader, house);
     check_weighed_once(reader, house);

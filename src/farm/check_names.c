@@ -30,8 +30,8 @@ static const char *add(ls_farm_reader *reader, named_list *list, const ls_name *
     return entry->slug;
 }
 
-/* Note all names that are not new; what: "house". */
-static void check(ls_farm_reader *reader, named_list *list, const char *what) {
+/* Note all names that are not new; what: "house"; advice: what to do. */
+static void check(ls_farm_reader *reader, named_list *list, const char *what, const char *advice) {
     if (list->n > 1)
         qsort(list->at, list->n, sizeof *list->at, by_slug);
     for (size_t i = 1, first = 0; i < list->n; i++) {
@@ -41,11 +41,13 @@ static void check(ls_farm_reader *reader, named_list *list, const char *what) {
             continue;
         }
         const char *where = ls_diag_where(reader->arena, reader->diag, earlier->name->at);
-        const char *hint = ls_arena_printf(reader->arena, "first named at %s: give each %s a name of its own", where, what);
+        const char *hint = ls_arena_printf(reader->arena, "the first is at %s: %s", where, advice);
         if (strcmp(entry->name->text, earlier->name->text) == 0)
-            ls_diag_add(reader->diag, LS_ERROR, entry->name->at, hint, "a second %s \"%s\"", what, entry->name->text);
+            ls_diag_add(reader->diag, LS_ERROR, entry->name->at, hint, "a second %s \"%s\"", what,
+                        entry->name->text);
         else
-            ls_diag_add(reader->diag, LS_ERROR, entry->name->at, hint, "%s \"%s\" is too like \"%s\": only signs and capitals tell them apart",
+            ls_diag_add(reader->diag, LS_ERROR, entry->name->at, hint,
+                        "%s \"%s\" is too like \"%s\": only signs and capitals tell them apart",
                         what, entry->name->text, earlier->name->text);
     }
 }
@@ -53,7 +55,8 @@ static void check(ls_farm_reader *reader, named_list *list, const char *what) {
 /* Lots are named HOUSE/SIDE. */
 static void refuse_slash(ls_farm_reader *reader, const ls_name *name, const char *what) {
     if (name->text && strchr(name->text, '/'))
-        ls_diag_add(reader->diag, LS_ERROR, name->at, "use a dash or a blank", "the name of a %s must not hold a /", what);
+        ls_diag_add(reader->diag, LS_ERROR, name->at, "use a dash or a blank",
+                    "the name of a %s must not hold a /", what);
 }
 
 static void check_house(ls_farm_reader *reader, ls_house *house) {
@@ -63,14 +66,14 @@ static void check_house(ls_farm_reader *reader, ls_house *house) {
         refuse_slash(reader, &house->sides.at[i].name, "side");
         house->sides.at[i].slug = add(reader, &sides, &house->sides.at[i].name);
     }
-    check(reader, &sides, "side");
+    check(reader, &sides, "side", "give each side a name of its own");
 }
 
 static void check_fields(ls_farm_reader *reader, ls_buyer *buyer) {
     named_list fields = {0};
     for (size_t i = 0; i < buyer->fields.n; i++)
         buyer->fields.at[i].slug = add(reader, &fields, &buyer->fields.at[i].name);
-    check(reader, &fields, "field");
+    check(reader, &fields, "field", "give each field of a buyer a name of its own");
 }
 
 void ls_farm_check_names(ls_farm_reader *reader, ls_farm *farm) {
@@ -86,8 +89,8 @@ void ls_farm_check_names(ls_farm_reader *reader, ls_farm *farm) {
         farm->buyers.at[i].slug = add(reader, &buyers, &farm->buyers.at[i].name);
         check_fields(reader, &farm->buyers.at[i]);
     }
-    check(reader, &houses, "house");
-    check(reader, &codes, "house code");
-    check(reader, &trucks, "truck");
-    check(reader, &buyers, "buyer");
+    check(reader, &houses, "house", "give each house a name of its own");
+    check(reader, &codes, "house code", "give each house a code of its own");
+    check(reader, &trucks, "truck", "give each kind of truck a name of its own");
+    check(reader, &buyers, "buyer", "give each buyer a name of its own");
 }

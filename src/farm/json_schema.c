@@ -1,4 +1,5 @@
-/* The JSON Schema of a farm file, for editors: made from the schema table. It checks shapes; the program checks the rest. */
+/* The JSON Schema of a farm file, for editors: made from the schema table. It checks shapes; the
+ * program checks the rest. */
 #include "farm/schema.h"
 
 #include <jansson.h>
@@ -66,9 +67,11 @@ static json_t *weekday(void) {
 static json_t *quantity(ls_arena *a, const ls_farm_key *key) {
     const char *unit = key->per ? key->per : "[^ 0-9][^ ]*";
     ls_text *pattern = ls_text_new(a);
-    ls_text_addf(pattern, "^(" NUMBER "%s %s", key->flags & LS_FARM_READINGS ? "( " NUMBER ")*" : "", unit);
+    ls_text_addf(pattern, "^(" NUMBER "%s %s",
+                 key->flags & LS_FARM_READINGS ? "( " NUMBER ")*" : "", unit);
     if (key->flags & LS_FARM_SPREAD)
-        ls_text_addf(pattern, "|" NUMBER "\\.\\." NUMBER " %s|" NUMBER " %s \\+/- " NUMBER " [^ ]+", unit, unit);
+        ls_text_addf(pattern, "|" NUMBER "\\.\\." NUMBER " %s|" NUMBER " %s \\+/- " NUMBER " [^ ]+",
+                     unit, unit);
     ls_text_add(pattern, ")$");
     return matching(pattern->s);
 }
@@ -155,7 +158,8 @@ static json_t *value_schema(ls_arena *a, const ls_farm_key *key) {
 
 /* The sections of a farm may stand in several files: none is required of one file. */
 static json_t *section_schema(ls_arena *a, const ls_farm_section *section) {
-    json_t *schema = put(object(), "type", text("object")), *properties = object(), *required = made(json_array());
+    json_t *schema = put(object(), "type", text("object")), *properties = object(),
+           *required = made(json_array());
     for (size_t i = 0; i < section->n; i++) {
         const ls_farm_key *key = &section->keys[i];
         json_t *value = value_schema(a, key), *examples = made(json_array());

@@ -10,7 +10,8 @@ typedef struct {
 } any_list;
 
 /* The key a text most likely stands for, NULL if none is near. */
-static const ls_farm_key *nearest_key(ls_farm_reader *reader, const ls_farm_section *section, const char *text) {
+static const ls_farm_key *nearest_key(ls_farm_reader *reader, const ls_farm_section *section,
+                                      const char *text) {
     const char **names = LS_NEW(reader->arena, const char *, section->n);
     for (size_t i = 0; i < section->n; i++)
         names[i] = section->keys[i].name;
@@ -18,9 +19,10 @@ static const ls_farm_key *nearest_key(ls_farm_reader *reader, const ls_farm_sect
     return nearest ? ls_farm_key_of(section, nearest) : NULL;
 }
 
-/* Note a key that the section does not have; returns the key that was most likely meant, or NULL. */
-static const ls_farm_key *unknown_key(ls_farm_reader *reader, const ls_farm_section *section, const char *key_name,
-                                      const ls_node *key) {
+/* Note a key that the section does not have; returns the key that was most likely meant, or NULL.
+ */
+static const ls_farm_key *unknown_key(ls_farm_reader *reader, const ls_farm_section *section,
+                                      const char *key_name, const ls_node *key) {
     const ls_farm_key *meant = nearest_key(reader, section, key->text);
     const char *hint;
     if (meant) {
@@ -29,10 +31,13 @@ static const ls_farm_key *unknown_key(ls_farm_reader *reader, const ls_farm_sect
         const char **names = LS_NEW(reader->arena, const char *, section->n);
         for (size_t i = 0; i < section->n; i++)
             names[i] = section->keys[i].name;
-        hint = ls_arena_printf(reader->arena, "keys that may stand here: %s", ls_farm_joined(reader->arena, names, section->n));
+        hint = ls_arena_printf(reader->arena,
+                               key_name ? "keys that may stand here: %s" : "the sections are: %s",
+                               ls_farm_joined(reader->arena, names, section->n));
     }
     if (key_name)
-        ls_diag_add(reader->diag, LS_ERROR, key->at, hint, "unknown key \"%s\" under %s", key->text, key_name);
+        ls_diag_add(reader->diag, LS_ERROR, key->at, hint, "unknown key \"%s\" under %s", key->text,
+                    key_name);
     else
         ls_diag_add(reader->diag, LS_ERROR, key->at, hint, "unknown section \"%s\"", key->text);
     return meant;
@@ -46,13 +51,15 @@ static void *new_section(ls_farm_reader *reader, const ls_farm_section *section)
 static bool is_section(ls_farm_reader *reader, const ls_farm_key *key, const ls_node *node) {
     if (node->kind == LS_MAPPING)
         return true;
-    ls_diag_add(reader->diag, LS_ERROR, node->at,
-                ls_arena_printf(reader->arena, "for example \"%s\"", ls_farm_example(reader->arena, key)),
-                "%s needs keys of its own", key->name);
+    ls_diag_add(
+        reader->diag, LS_ERROR, node->at,
+        ls_arena_printf(reader->arena, "for example \"%s\"", ls_farm_example(reader->arena, key)),
+        "%s needs keys of its own", key->name);
     return false;
 }
 
-static void read_section(ls_farm_reader *reader, const ls_farm_key *key, const ls_node *node, void *member) {
+static void read_section(ls_farm_reader *reader, const ls_farm_key *key, const ls_node *node,
+                         void *member) {
     if (!is_section(reader, key, node))
         return;
     void *into = new_section(reader, key->section);
@@ -61,20 +68,23 @@ static void read_section(ls_farm_reader *reader, const ls_farm_key *key, const l
 }
 
 /* A word that stands for a section with one key: "left" for {name: left}. */
-static void read_short_form(ls_farm_reader *reader, const ls_farm_section *section, const ls_node *node, char *into) {
+static void read_short_form(ls_farm_reader *reader, const ls_farm_section *section,
+                            const ls_node *node, char *into) {
     const ls_farm_key *key = ls_farm_key_of(section, section->only);
     memcpy(into + section->at, &node->at, sizeof node->at);
     ls_farm_read_value(reader, ls_farm_value_of(key, node), into + key->offset);
 }
 
-static void read_sections(ls_farm_reader *reader, const ls_farm_key *key, const ls_node *node, void *member) {
+static void read_sections(ls_farm_reader *reader, const ls_farm_key *key, const ls_node *node,
+                          void *member) {
     const ls_farm_section *section = key->section;
     any_list list = {0};
     if (node->kind != LS_SEQUENCE || node->n == 0) {
-        ls_diag_add(reader->diag, LS_ERROR, node->at,
-                    ls_arena_printf(reader->arena, "begin each %s with \"- \", for example \"- %s\"", section->name,
-                                    ls_farm_example(reader->arena, &section->keys[0])),
-                    node->kind == LS_SEQUENCE ? "the list %s is empty" : "%s must be a list", key->name);
+        ls_diag_add(
+            reader->diag, LS_ERROR, node->at,
+            ls_arena_printf(reader->arena, "begin each %s with \"- \", for example \"- %s\"",
+                            section->name, ls_farm_example(reader->arena, &section->keys[0])),
+            node->kind == LS_SEQUENCE ? "the list %s is empty" : "%s must be a list", key->name);
         return;
     }
     list.at = ls_arena_alloc(reader->arena, section->size, node->n);
@@ -89,7 +99,8 @@ static void read_sections(ls_farm_reader *reader, const ls_farm_key *key, const 
     memcpy(member, &list, sizeof list);
 }
 
-static void read_entry(ls_farm_reader *reader, const ls_farm_key *key, const ls_node *node, char *into) {
+static void read_entry(ls_farm_reader *reader, const ls_farm_key *key, const ls_node *node,
+                       char *into) {
     if (key->kind == LS_FARM_SECTION)
         read_section(reader, key, node, into + key->offset);
     else if (key->kind == LS_FARM_SECTIONS)
@@ -99,7 +110,8 @@ static void read_entry(ls_farm_reader *reader, const ls_farm_key *key, const ls_
 }
 
 /* `house "North"`, or `this flock` for what has no name. */
-static const char *called(ls_farm_reader *reader, const ls_farm_section *section, const char *into) {
+static const char *called(ls_farm_reader *reader, const ls_farm_section *section,
+                          const char *into) {
     const ls_farm_key *key = ls_farm_key_of(section, "name");
     ls_name name = {0};
     if (key)
@@ -108,20 +120,23 @@ static const char *called(ls_farm_reader *reader, const ls_farm_section *section
                      : ls_arena_printf(reader->arena, "this %s", section->name);
 }
 
-void ls_farm_missing(ls_farm_reader *reader, ls_place at, const char *who, const ls_farm_key *key, const char *more) {
-    const char *hint = ls_arena_printf(reader->arena, "add it, for example \"%s\"%s%s", ls_farm_example(reader->arena, key),
-                                       more ? "; " : "", more ? more : "");
+void ls_farm_missing(ls_farm_reader *reader, ls_place at, const char *who, const ls_farm_key *key,
+                     const char *more) {
+    const char *hint =
+        ls_arena_printf(reader->arena, "add it, for example \"%s\"%s%s",
+                        ls_farm_example(reader->arena, key), more ? "; " : "", more ? more : "");
     ls_diag_add(reader->diag, LS_ERROR, at, hint, "%s has no %s", who, key->name);
 }
 
-static void check_required(ls_farm_reader *reader, const ls_farm_section *section, const bool *given, ls_place at, const char *into) {
+static void check_required(ls_farm_reader *reader, const ls_farm_section *section,
+                           const bool *given, ls_place at, const char *into) {
     for (size_t i = 0; i < section->n; i++)
         if ((section->keys[i].flags & LS_FARM_REQUIRED) && !given[i])
             ls_farm_missing(reader, at, called(reader, section, into), &section->keys[i], NULL);
 }
 
-void ls_farm_load_section(ls_farm_reader *reader, const ls_farm_section *section, const char *key_name, const ls_node *node,
-                          void *into) {
+void ls_farm_load_section(ls_farm_reader *reader, const ls_farm_section *section,
+                          const char *key_name, const ls_node *node, void *into) {
     size_t before = ls_diag_count(reader->diag, LS_ERROR);
     bool *given = LS_NEW(reader->arena, bool, section->n);
     memcpy((char *)into + section->at, &node->at, sizeof node->at);
@@ -161,7 +176,8 @@ static void join_entry(joining *j, const ls_node *key_node, const ls_node *node)
     ls_place *given = &j->given[key - ls_farm_top.keys];
     if (given->line != 0) {
         ls_diag_add(reader->diag, LS_ERROR, key_node->at,
-                    ls_arena_printf(reader->arena, "it stands at %s too: keep one", ls_diag_where(reader->arena, reader->diag, *given)),
+                    ls_arena_printf(reader->arena, "it stands at %s too: keep one",
+                                    ls_diag_where(reader->arena, reader->diag, *given)),
                     "%s is given twice", key->name);
         return;
     }
@@ -180,7 +196,8 @@ static void join_file(joining *j, const char *path) {
         return;
     }
     if (top->kind != LS_MAPPING) {
-        ls_diag_add(reader->diag, LS_ERROR, top->at, "begin with a section, for example \"houses:\"", "this is not a farm file");
+        ls_diag_add(reader->diag, LS_ERROR, top->at,
+                    "begin with a section, for example \"houses:\"", "this is not a farm file");
         j->all_read = false;
         return;
     }
@@ -193,11 +210,13 @@ static void check_sections(const joining *j) {
         const ls_farm_key *key = &ls_farm_top.keys[i];
         if ((key->flags & LS_FARM_REQUIRED) && j->given[i].line == 0)
             ls_diag_add(j->reader->diag, LS_ERROR, (ls_place){j->first, 0, 0, 0},
-                        "name the file that holds them too, or start one with littershed new", "no %s are given", key->name);
+                        "name the file that holds them too, or start one with littershed new",
+                        "no %s are given", key->name);
     }
 }
 
-const ls_farm *ls_farm_read(ls_arena *a, ls_diag *d, const ls_reference *r, const char *const *paths, size_t n) {
+const ls_farm *ls_farm_read(ls_arena *a, ls_diag *d, const ls_reference *r,
+                            const char *const *paths, size_t n) {
     ls_farm_reader reader = {a, d, r};
     joining j = {&reader, LS_NEW(a, ls_farm, 1), LS_NEW(a, ls_place, ls_farm_top.n), -1, true};
     size_t before = ls_diag_count(d, LS_ERROR);

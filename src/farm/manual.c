@@ -57,14 +57,19 @@ static const char *limits_in_words(ls_arena *a, const ls_farm_key *key, const ch
         most = ls_arena_printf(a, "%.0f", key->most);
     }
     bool above = (key->flags & LS_FARM_ABOVE) && key->least == 0;
-    return above ? ls_arena_printf(a, "more than 0 and at most %s%s", most, unit) : ls_arena_printf(a, "from %s to %s%s", least, most, unit);
+    return above ? ls_arena_printf(a, "more than 0 and at most %s%s", most, unit)
+                 : ls_arena_printf(a, "from %s to %s%s", least, most, unit);
 }
 
 static const char *quantity_in_words(ls_arena *a, const ls_farm_key *key) {
-    const char *forms = key->flags & LS_FARM_READINGS ? ", +/-, range or readings" : key->flags & LS_FARM_SPREAD ? ", +/- or range" : "";
+    const char *forms = key->flags & LS_FARM_READINGS ? ", +/-, range or readings"
+                        : key->flags & LS_FARM_SPREAD ? ", +/- or range"
+                                                      : "";
     if (key->per)
-        return ls_arena_printf(a, "a number %s%s; %s", key->per, forms, limits_in_words(a, key, ""));
-    const char *limits = limits_in_words(a, key, ls_arena_printf(a, " %s", ls_farm_part(a, key->units, 0)));
+        return ls_arena_printf(a, "a number %s%s; %s", key->per, forms,
+                               limits_in_words(a, key, ""));
+    const char *limits =
+        limits_in_words(a, key, ls_arena_printf(a, " %s", ls_farm_part(a, key->units, 0)));
     return ls_arena_printf(a, "in %s or a like unit%s; %s", units_in_words(a, key), forms, limits);
 }
 
@@ -94,7 +99,8 @@ static const char *kind_in_words(ls_arena *a, const ls_farm_key *key) {
     case LS_FARM_QUANTITY:
         return quantity_in_words(a, key);
     case LS_FARM_ZONED:
-        return ls_arena_printf(a, "%s; a floor with parts has one for each", quantity_in_words(a, key));
+        return ls_arena_printf(a, "%s; a floor with parts has one for each",
+                               quantity_in_words(a, key));
     case LS_FARM_BARE:
     case LS_FARM_COUNT:
         return ls_arena_printf(a, "a whole number without a unit, %s", limits_in_words(a, key, ""));
@@ -109,17 +115,23 @@ static const char *kind_in_words(ls_arena *a, const ls_farm_key *key) {
     case LS_FARM_SECTION:
         return "keys of its own, below";
     case LS_FARM_SECTIONS:
-        return key->section->only ? "a list, each with keys of its own, below; or a list of names" : "a list, each with keys of its own, below";
+        return key->section->only ? "a list, each with keys of its own, below; or a list of names"
+                                  : "a list, each with keys of its own, below";
     case LS_FARM_PRICES:
-        return ls_arena_printf(a, "%s: a price in %s for each", tables_in_words(a, key, "rows of the table"), units_in_words(a, key));
+        return ls_arena_printf(a, "%s: a price in %s for each",
+                               tables_in_words(a, key, "rows of the table"),
+                               units_in_words(a, key));
     }
     return "";
 }
 
 static void write_key(page *p, const ls_farm_key *key) {
     ls_text_addf(p->out, ".It Ic %s\n", key->name);
-    write_text(p, ls_arena_printf(p->arena, "%c%s.", key->help[0] >= 'a' && key->help[0] <= 'z' ? key->help[0] - 'a' + 'A' : key->help[0],
-                                  key->help + 1));
+    write_text(p,
+               ls_arena_printf(p->arena, "%c%s.",
+                               key->help[0] >= 'a' && key->help[0] <= 'z' ? key->help[0] - 'a' + 'A'
+                                                                          : key->help[0],
+                               key->help + 1));
     if (key->flags & LS_FARM_REQUIRED)
         write_text(p, "Required.");
     write_text(p, ls_arena_printf(p->arena, "Written: %s.", kind_in_words(p->arena, key)));
@@ -135,8 +147,13 @@ static void write_section(page *p, const ls_farm_section *section, const char *p
     for (size_t i = 0; i < section->n; i++)
         if (section->keys[i].section)
             write_section(p, section->keys[i].section,
-                          section == &ls_farm_top ? section->keys[i].name : ls_arena_printf(p->arena, "%s: %s", path, section->keys[i].name));
+                          section == &ls_farm_top
+                              ? section->keys[i].name
+                              : ls_arena_printf(p->arena, "%s: %s", path, section->keys[i].name));
 }
+
+/* Not a cross-reference: lint would ask for an installed page. */
+#define LITTERSHED ".Sy littershed Ns (1)\n"
 
 static const char introduction[] =
     ".Dd November 25, 2026\n"
@@ -146,8 +163,7 @@ static const char introduction[] =
     ".Nm littershed-farm\n"
     ".Nd farm files of littershed\n"
     ".Sh DESCRIPTION\n"
-    "A farm file says what\n"
-    ".Xr littershed 1\n"
+    "A farm file says what\n" LITTERSHED
     "must know of a poultry farm: its houses, the trucks and the crew of a cleanout,\n"
     "and the buyers of the litter with their fields.\n"
     "It is plain YAML in UTF-8.\n"
@@ -188,11 +204,10 @@ static const char introduction[] =
     "a lot (a side, or a house without sides) and a field.\n"
     ".Sh KEYS\n";
 
-static const char ending[] = ".Sh SEE ALSO\n"
-                             ".Xr littershed 1\n"
-                             ".Sh CAVEATS\n"
-                             "Limits, distances and ratings are the farm's own, out of its plan and the local\n"
-                             "code; the program applies them and decides no law.\n";
+static const char ending[] =
+    ".Sh SEE ALSO\n" LITTERSHED ".Sh CAVEATS\n"
+    "Limits, distances and ratings are the farm's own, out of its plan and the local\n"
+    "code; the program applies them and decides no law.\n";
 
 const char *ls_farm_manual(ls_arena *a) {
     page p = {a, ls_text_new(a)};

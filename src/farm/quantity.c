@@ -2,6 +2,7 @@
 #include "farm/reader.h"
 
 #include <stdarg.h>
+#include <stdio.h>
 #include <string.h>
 
 /* A quantity being read: its blank-separated words. */
@@ -10,6 +11,7 @@ typedef struct {
     ls_farm_value value;
     const char **words;
     size_t n;
+    const char *lead; /* what stands before the number in examples: "depth: ", "depth: 4 in +/- " */
 } phrase;
 
 /* Numbers and the unit behind them. */
@@ -21,7 +23,8 @@ typedef struct {
     const char *written; /* the numbers as written */
 } measure;
 
-static bool wrong(const phrase *p, const char *hint, const char *format, ...) __attribute__((format(printf, 3, 4)));
+static bool wrong(const phrase *p, const char *hint, const char *format, ...)
+    __attribute__((format(printf, 3, 4)));
 
 static bool wrong(const phrase *p, const char *hint, const char *format, ...) {
     va_list rest, again;
@@ -39,7 +42,9 @@ static bool wrong(const phrase *p, const char *hint, const char *format, ...) {
 
 ls_unit ls_farm_unit(ls_arena *a, const ls_farm_key *key) {
     if (key->kind == LS_FARM_BARE) {
-        ls_unit unit = {"bird-days", ls_dimension_times(ls_unit_of("bird").dimension, ls_unit_of("day").dimension, 1), 1};
+        ls_unit unit = {
+            "bird-days",
+            ls_dimension_times(ls_unit_of("bird").dimension, ls_unit_of("day").dimension, 1), 1};
         return unit;
     }
     if (key->per && strcmp(key->per, "per hen") == 0) {
@@ -49,7 +54,8 @@ ls_unit ls_farm_unit(ls_arena *a, const ls_farm_key *key) {
     }
     if (key->per) {
         ls_unit hour = ls_unit_of("h");
-        ls_unit unit = {key->per, ls_dimension_times(ls_unit_of("").dimension, hour.dimension, -1), 1 / hour.factor};
+        ls_unit unit = {key->per, ls_dimension_times(ls_unit_of("").dimension, hour.dimension, -1),
+                        1 / hour.factor};
         return unit;
     }
     return ls_unit_of(ls_farm_part(a, key->units, 0));
@@ -65,20 +71,22 @@ static const char *usual_units(ls_arena *a, const ls_farm_key *key) {
     return text->s;
 }
 
-/* How to write it, with the numbers given. */
+/* How to write these numbers. */
 static const char *unit_hint(const phrase *p, const char *numbers) {
     ls_arena *a = p->reader->arena;
     const ls_farm_key *key = p->value.key;
-    return ls_arena_printf(a, "write it in %s, for example \"%s: %s %s\"", usual_units(a, key), p->value.name, numbers,
-                           key->per ? key->per : ls_farm_part(a, key->units, 0));
+    return ls_arena_printf(a, "write it with its unit, %s: \"%s%s %s\"", usual_units(a, key),
+                           p->lead, numbers, key->per ? key->per : ls_farm_part(a, key->units, 0));
 }
 
+/* How to write it at all. */
 static const char *example_hint(const phrase *p) {
     ls_arena *a = p->reader->arena;
     const ls_farm_key *key = p->value.key;
-    if (key->kind == LS_FARM_QUANTITY)
-        return ls_arena_printf(a, "for example \"%s\"", ls_farm_example(a, key));
-    return unit_hint(p, "5");
+    if (key->kind != LS_FARM_QUANTITY)
+        return unit_hint(p, "5");
+    return ls_arena_printf(a, "write it in %s, for example \"%s: %s\"", usual_units(a, key),
+                           p->value.name, key->example);
 }
 
 static void split(phrase *p, const char *s) {
@@ -106,7 +114,8 @@ static bool read_number(const phrase *p, const char *s, double *out) {
     if (ls_number_parse(s, strlen(s), out))
         return true;
     if (s[0] == '-' && is_digit(s[1]))
-        return wrong(p, "write a number without a sign", "%s must not be below zero", p->value.label);
+        return wrong(p, "write a number without a sign", "%s must not be below zero",
+                     p->value.label);
     return wrong(p, ls_farm_number_hint(p->reader->arena, s), "\"%s\" is not a number", s);
 }
 
@@ -116,7 +125,8 @@ static bool read_range(const phrase *p, const char *s, double ends[2]) {
     ls_arena *a = p->reader->arena;
     if (!(p->value.key->flags & LS_FARM_SPREAD))
         return wrong(p, "write one number", "%s cannot be a range", p->value.label);
-    if (!read_number(p, ls_arena_copy_n(a, s, (size_t)(dots - s)), &ends[0]) || !read_number(p, dots + 2, &ends[1]))
+    if (!read_number(p, ls_arena_copy_n(a, s, (size_t)(dots - s)), &ends[0]) ||
+        !read_number(p, dots + 2, &ends[1]))
         return false;
     return ends[0] <= ends[1] || wrong(p, "write the lower end first", "this range runs downward");
 }
@@ -138,7 +148,8 @@ static ls_dimension first_dimension(ls_arena *a, ls_unit unit) {
 static bool same_sort(ls_arena *a, ls_unit x, ls_unit y) {
     if (!ls_dimension_same(x.dimension, y.dimension))
         return false;
-    return !ls_dimension_none(x.dimension) || ls_dimension_same(first_dimension(a, x), first_dimension(a, y));
+    return !ls_dimension_none(x.dimension) ||
+           ls_dimension_same(first_dimension(a, x), first_dimension(a, y));
 }
 
 static bool unit_fits(ls_arena *a, const ls_farm_key *key, ls_unit unit) {
@@ -157,17 +168,23 @@ static bool read_unit(const phrase *p, size_t from, size_t to, const char *numbe
         *out = ls_farm_unit(a, p->value.key);
         return true;
     }
+    if (p->value.key->per && strcmp(text, "%") != 0)
+        return wrong(
+            p, ls_arena_printf(a, "write it so: \"%s%s %s\"", p->lead, numbers, p->value.key->per),
+            "%s must be a number %s", p->value.label, p->value.key->per);
     switch (ls_unit_parse(a, text, strlen(text), out)) {
     case LS_UNIT_OK:
         return true;
     case LS_UNIT_T:
-        return wrong(p, "write ton (2,000 lb) or tonne (1,000 kg)", "\"%s\": t may be a ton or a tonne", text);
+        return wrong(p, "write ton (2,000 lb) or tonne (1,000 kg)",
+                     "t in \"%s %s\" may be a ton or a tonne", numbers, text);
     case LS_UNIT_UNKNOWN:
     case LS_UNIT_MALFORMED:
         break;
     }
     bool blank = strstr(text, " to ") || strncmp(text, "to ", 3) == 0;
-    const char *hint = blank ? "write a range with two dots and no blanks, for example \"5..7 in\"" : unit_hint(p, numbers);
+    const char *hint = blank ? "write a range with two dots and no blanks, for example \"5..7 in\""
+                             : unit_hint(p, numbers);
     return wrong(p, hint, "\"%s\" is not a unit", text);
 }
 
@@ -196,7 +213,9 @@ static bool read_measure(const phrase *p, size_t from, size_t to, measure *out) 
 /* The unit in which the limits of the key stand for a quantity in this unit. */
 static ls_unit limit_unit(ls_arena *a, const ls_farm_key *key, ls_unit unit) {
     const char *part;
-    for (size_t i = 0; key->kind != LS_FARM_BARE && !key->per && (part = ls_farm_part(a, key->units, i)) != NULL; i++)
+    for (size_t i = 0;
+         key->kind != LS_FARM_BARE && !key->per && (part = ls_farm_part(a, key->units, i)) != NULL;
+         i++)
         if (ls_dimension_same(ls_unit_of(part).dimension, unit.dimension))
             return ls_unit_of(part);
     return ls_farm_unit(a, key);
@@ -210,13 +229,15 @@ static bool within(const phrase *p, double number, ls_unit unit, bool above) {
     if ((above ? shown > key->least : shown >= key->least - slack) && shown <= key->most + slack)
         return true;
     const char *least = ls_number_text(a, key->least, 6), *most = ls_number_text(a, key->most, 6);
-    const char *range = above && key->least == 0 ? ls_arena_printf(a, "more than 0 and at most %s", most)
-                                                 : ls_arena_printf(a, "between %s and %s", least, most);
-    return wrong(p, "check the number and its unit", "%s must be %s %s, not %s %s", p->value.label, range, limits.text,
-                 ls_number_text(a, number, 6), unit.text);
+    const char *range = above && key->least == 0
+                            ? ls_arena_printf(a, "more than 0 and at most %s", most)
+                            : ls_arena_printf(a, "between %s and %s", least, most);
+    return wrong(p, "check the number and its unit", "%s must be %s %s, not %s %s", p->value.label,
+                 range, limits.text, ls_number_text(a, number, 6), unit.text);
 }
 
-/* Numbers within the limits: single readings may be at the least where the figure itself may not. */
+/* Numbers within the limits: single readings may be at the least where the figure itself may not.
+ */
 static bool all_within(const phrase *p, const measure *m, double middle) {
     bool above = (p->value.key->flags & LS_FARM_ABOVE) != 0;
     for (size_t i = 0; i < (m->range ? 2 : m->n); i++)
@@ -241,7 +262,7 @@ static bool read_body(const phrase *p, size_t to, ls_quantity *out) {
         return false;
     bool fits = key->per ? strcmp(m.unit.text, key->per) == 0 : unit_fits(a, key, m.unit);
     if (!fits)
-        return wrong(p, unit_hint(p, m.written), "%s cannot be in %s", p->value.label, m.unit.text);
+        return wrong(p, example_hint(p), "%s cannot be in %s", p->value.label, m.unit.text);
     if (m.n > 1 && !(key->flags & LS_FARM_READINGS))
         return wrong(p, example_hint(p), "%s takes one number, not several", p->value.label);
     double middle = mean(m.numbers, m.range ? 2 : m.n);
@@ -261,19 +282,25 @@ static bool read_body(const phrase *p, size_t to, ls_quantity *out) {
 }
 
 /* What stands after the +/-: in words at..n-1. */
-static bool read_half(const phrase *p, size_t at, ls_quantity *out) {
+static bool read_half(const phrase *whole, size_t at, ls_quantity *out) {
     measure m;
-    if (!read_measure(p, at, p->n, &m))
+    ls_arena *a = whole->reader->arena;
+    phrase p = *whole;
+    p.value.label = ls_arena_printf(a, "the +/- of %s", whole->value.label);
+    p.lead = ls_arena_printf(a, "%s%s ", whole->lead, joined(whole, 0, at));
+    if (!read_measure(&p, at, p.n, &m))
         return false;
     if (m.range || m.n > 1)
-        return wrong(p, "write one number and its unit after the +/-", "the +/- of %s is more than one number", p->value.label);
+        return wrong(&p, "write one number and its unit after the +/-",
+                     "%s is more than one number", p.value.label);
     bool relative = strcmp(m.unit.text, "%") == 0 && strcmp(out->unit.text, "%") != 0;
-    if (!relative && !same_sort(p->reader->arena, m.unit, out->unit))
-        return wrong(p, ls_arena_printf(p->reader->arena, "write it in %s or in %%", out->unit.text),
-                     "the +/- of %s cannot be in %s", p->value.label, m.unit.text);
+    if (!relative && !same_sort(a, m.unit, out->unit))
+        return wrong(&p, ls_arena_printf(a, "its unit is \"%s\" or \"%%\"", out->unit.text),
+                     "%s cannot be in %s", p.value.label, m.unit.text);
     out->half = m.numbers[0] * m.unit.factor * (relative ? out->value : 1);
     if (out->half > out->value)
-        return wrong(p, "write how far it may be off at most", "the +/- of %s is larger than the figure itself", p->value.label);
+        return wrong(&p, "write how far it may be off at most",
+                     "%s is larger than the figure itself", p.value.label);
     out->form = LS_PLUS_MINUS;
     return true;
 }
@@ -283,7 +310,8 @@ static bool read_plus_minus(const phrase *p, size_t sign, ls_quantity *out) {
         return wrong(p, "write one number", "%s takes no +/-", p->value.label);
     for (size_t i = 0; i + 1 < sign; i++)
         if (numberlike(p->words[i]) && numberlike(p->words[i + 1]))
-            return wrong(p, "readings show their spread by themselves: take the +/- out", "+/- cannot follow several readings");
+            return wrong(p, "readings show their spread by themselves: take the +/- out",
+                         "+/- cannot follow several readings");
     if (!read_body(p, sign, out))
         return false;
     if (out->form != LS_PLAIN)
@@ -295,12 +323,15 @@ static bool read_plus_minus(const phrase *p, size_t sign, ls_quantity *out) {
 static bool read_bare(const phrase *p, ls_quantity *out) {
     double number;
     if (p->n != 1)
-        return wrong(p, ls_arena_printf(p->reader->arena, "for example \"%s\"", ls_farm_example(p->reader->arena, p->value.key)),
+        return wrong(p,
+                     ls_arena_printf(p->reader->arena, "for example \"%s\"",
+                                     ls_farm_example(p->reader->arena, p->value.key)),
                      "%s is a whole number without a unit", p->value.label);
     if (!read_number(p, p->words[0], &number))
         return false;
     if (strchr(p->words[0], '.'))
-        return wrong(p, "write it without a decimal point", "%s must be a whole number", p->value.label);
+        return wrong(p, "write it without a decimal point", "%s must be a whole number",
+                     p->value.label);
     out->unit = ls_farm_unit(p->reader->arena, p->value.key);
     if (!within(p, number, out->unit, false))
         return false;
@@ -313,7 +344,7 @@ static bool read_bare(const phrase *p, ls_quantity *out) {
 }
 
 bool ls_farm_read_quantity(ls_farm_reader *reader, ls_farm_value value, ls_quantity *out) {
-    phrase p = {reader, value, NULL, 0};
+    phrase p = {reader, value, NULL, 0, ls_arena_printf(reader->arena, "%s: ", value.name)};
     ls_quantity read = {.text = value.node->text, .at = value.node->at};
     *out = read;
     if (!ls_farm_is_scalar(reader, value))

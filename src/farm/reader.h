@@ -4,7 +4,8 @@
 
 #include "farm/schema.h"
 
-/* A value in the file with what it is called in messages ("depth of slats") and in examples ("slats"). */
+/* A value in the file with what it is called in messages ("depth of slats") and in examples
+ * ("slats"). */
 typedef struct {
     const ls_farm_key *key;
     const char *label, *name;
@@ -14,8 +15,9 @@ typedef struct {
 /* The value of a key by its own name. */
 ls_farm_value ls_farm_value_of(const ls_farm_key *key, const ls_node *node);
 
-/* Fill the member of a struct from a value. What is wrong is noted; the member then has its place, but no date (LS_NO_DATE),
- * count -1, choice 0, quantity form 0, name text NULL. Sections are not read here. */
+/* Fill the member of a struct from a value. What is wrong is noted; the member then has its place,
+ * but no date (LS_NO_DATE), count -1, choice 0, quantity form 0, name text NULL. Sections are not
+ * read here. */
 void ls_farm_read_value(ls_farm_reader *reader, ls_farm_value value, void *member);
 
 /* Is the value one text or number? If not, that is noted. */
@@ -27,18 +29,42 @@ bool ls_farm_read_quantity(ls_farm_reader *reader, ls_farm_value value, ls_quant
 /* The usual unit of a quantity key; the unit behind the word of a `per` key. */
 ls_unit ls_farm_unit(ls_arena *a, const ls_farm_key *key);
 
-/* The number a text stands for, by its fault: what to write instead, NULL if nothing better is known. */
+/* The number a text stands for, by its fault: what to write instead, NULL if nothing better is
+ * known. */
 const char *ls_farm_number_hint(ls_arena *a, const char *number);
 
-/* "of A, B, C": the words with commas. */
+/* The words with commas between. */
 const char *ls_farm_joined(ls_arena *a, const char *const *words, size_t n);
 
 /* `did you mean "NEAREST"?`, or the whole list led by lead. */
-const char *ls_farm_suggest(ls_arena *a, const char *word, const char *const *words, size_t n, const char *lead);
+const char *ls_farm_suggest(ls_arena *a, const char *word, const char *const *words, size_t n,
+                            const char *lead);
+
+/* Names, each once. */
+typedef LS_LIST(const char *) ls_farm_names;
+bool ls_farm_holds(const ls_farm_names *list, const char *name);
+
+/* Names of the tables of these kinds ('|' between), or of their rows. */
+ls_farm_names ls_farm_names_in(ls_farm_reader *reader, const char *kinds, bool rows);
+/* Is there a row of that name in a table of these kinds? */
+bool ls_farm_row_exists(ls_farm_reader *reader, const char *kinds, const char *row);
+
+/* Note a mistake at a value. */
+#define LS_FARM_MISTAKE(reader, value, hint, ...)                                                  \
+    ls_diag_add((reader)->diag, LS_ERROR, (value).node->at, (hint), __VA_ARGS__)
+/* `for example "KEY: VALUE"` */
+const char *ls_farm_for_example(ls_farm_reader *reader, const ls_farm_key *key);
+
+/* Readers of single kinds of values, as ls_farm_read_value calls them. */
+void ls_farm_read_date(ls_farm_reader *reader, ls_farm_value value, void *member);
+void ls_farm_read_zoned(ls_farm_reader *reader, ls_farm_value value, void *member);
+void ls_farm_read_weekdays(ls_farm_reader *reader, ls_farm_value value, void *member);
+void ls_farm_read_dates(ls_farm_reader *reader, ls_farm_value value, void *member);
+void ls_farm_read_prices(ls_farm_reader *reader, ls_farm_value value, void *member);
 
 /* Read the keys of a section; key_name is what it stands under. */
-void ls_farm_load_section(ls_farm_reader *reader, const ls_farm_section *section, const char *key_name, const ls_node *node,
-                          void *into);
+void ls_farm_load_section(ls_farm_reader *reader, const ls_farm_section *section,
+                          const char *key_name, const ls_node *node, void *into);
 
 /* Checks over the whole farm; clean: nothing was wrong so far. */
 void ls_farm_check_all(ls_farm_reader *reader, ls_farm *farm, bool clean);
@@ -50,6 +76,7 @@ void ls_farm_check_names(ls_farm_reader *reader, ls_farm *farm);
 void ls_farm_check_removal(ls_farm_reader *reader, const ls_farm *farm);
 
 /* Note that a section lacks a key, with an example of it and, if not NULL, more to say. */
-void ls_farm_missing(ls_farm_reader *reader, ls_place at, const char *who, const ls_farm_key *key, const char *more);
+void ls_farm_missing(ls_farm_reader *reader, ls_place at, const char *who, const ls_farm_key *key,
+                     const char *more);
 
 #endif

@@ -1,5 +1,5 @@
-/* schema: every key of the farm files, once. The loader, "did you mean", the JSON Schema, the starter file and the manual page
- * are made from these tables. Private to this room. */
+/* schema: every key of the farm files, once. The loader, "did you mean", the JSON Schema, the
+ * starter file and the manual page are made from these tables. Private to this room. */
 #ifndef FARM_SCHEMA_H
 #define FARM_SCHEMA_H
 
@@ -38,8 +38,9 @@ enum {
 #define LS_FARM_FOR(bird) (1U << (bird))
 #define LS_FARM_BREEDERS LS_FARM_FOR(LS_BROILER_BREEDER)
 #define LS_FARM_OTHERS (0x1FEU & ~LS_FARM_BREEDERS)
-#define LS_FARM_MEAT                                                                                                           \
-    (LS_FARM_FOR(LS_BROILER) | LS_FARM_FOR(LS_TURKEY_TOM) | LS_FARM_FOR(LS_TURKEY_HEN) | LS_FARM_FOR(LS_DUCK))
+#define LS_FARM_MEAT                                                                               \
+    (LS_FARM_FOR(LS_BROILER) | LS_FARM_FOR(LS_TURKEY_TOM) | LS_FARM_FOR(LS_TURKEY_HEN) |           \
+     LS_FARM_FOR(LS_DUCK))
 #define LS_FARM_LAYING (LS_FARM_BREEDERS | LS_FARM_FOR(LS_LAYER))
 
 typedef struct ls_farm_section ls_farm_section;
@@ -49,30 +50,50 @@ typedef struct {
     const char *name;
     ls_farm_kind kind;
     unsigned flags;
-    const char *units;        /* quantities: units of every kind that fits, '|' between; the first is the usual one */
-    const char *per;          /* "per hen": stands in place of a unit; units is then "" */
-    double least, most;       /* allowed range, in the first unit; counts bare */
+    const char *units;  /* quantities: units of every kind that fits, '|' between; the first is the
+                           usual one */
+    const char *per;    /* "per hen": stands in place of a unit; units is then "" */
+    double least, most; /* allowed range, in the first unit; counts bare */
     const char *const *words; /* words a key may hold, NULL at the end */
     const char *tables;       /* kinds of tables, '|' between */
     const ls_farm_section *section;
-    size_t offset;            /* of the member in the struct of the section */
-    unsigned birds;           /* kinds of birds it is for; 0: all */
-    const char *help;         /* in plain words, no capital, no full stop */
-    const char *example;      /* a value, as it may stand on one line */
-    const char *plain;        /* the same for birds other than breeders, if it differs */
+    size_t offset;       /* of the member in the struct of the section */
+    unsigned birds;      /* kinds of birds it is for; 0: all */
+    const char *help;    /* in plain words, no capital, no full stop */
+    const char *example; /* a value, as it may stand on one line */
+    const char *plain;   /* the same for birds other than breeders, if it differs */
 } ls_farm_key;
 
 struct ls_farm_section {
     const char *name; /* what one is called: "house" */
     size_t size;      /* of the struct */
-    size_t at;        /* offset of its ls_place; NO_PLACE: it has none */
+    size_t at;        /* offset of its ls_place; LS_FARM_NO_PLACE: it has none */
     size_t n;
     const ls_farm_key *keys;
     const char *only; /* the key that a bare word stands for ("name"), or NULL */
-    /* Checks among the keys of one section, after they are read; clean: nothing in it was wrong. May be NULL. */
+    /* Checks among the keys of one section, after they are read; clean: nothing in it was wrong.
+     * May be NULL. */
     void (*check)(ls_farm_reader *reader, void *section, bool clean);
 };
 #define LS_FARM_NO_PLACE ((size_t)-1)
+
+/* The rows of the tables: a key and the member it fills, what it is, and what else there is to say
+ * of it. */
+#define LS_FARM_KEY_AS(key, sort, type, member, how, text, ...)                                    \
+    {                                                                                              \
+        .name = key, .kind = LS_FARM_##sort, .flags = how, .offset = offsetof(type, member),       \
+        .help = text, __VA_ARGS__                                                                  \
+    }
+#define LS_FARM_KEY(sort, type, member, how, text, ...)                                            \
+    LS_FARM_KEY_AS(#member, sort, type, member, how, text, __VA_ARGS__)
+#define LS_FARM_FROM_TO(low, high) .least = (low), .most = (high)
+#define LS_FARM_IN(symbols, low, high) .units = symbols, LS_FARM_FROM_TO(low, high)
+#define LS_FARM_PER(word, low, high) .units = "", .per = word, LS_FARM_FROM_TO(low, high)
+#define LS_FARM_KEYS(type, what, list, ...)                                                        \
+    {                                                                                              \
+        .name = what, .size = sizeof(type), .at = offsetof(type, at),                              \
+        .n = sizeof(list) / sizeof *(list), .keys = list, __VA_ARGS__                              \
+    }
 
 /* What a reading run carries about. */
 struct ls_farm_reader {
@@ -83,11 +104,18 @@ struct ls_farm_reader {
 
 /* The whole farm file; its sections. */
 extern const ls_farm_section ls_farm_top;
-extern const ls_farm_section ls_farm_house, ls_farm_flock, ls_farm_truck, ls_farm_crew, ls_farm_stack, ls_farm_buyer;
+extern const ls_farm_section ls_farm_house, ls_farm_flock, ls_farm_measured, ls_farm_side_measured,
+    ls_farm_lab, ls_farm_cleanout, ls_farm_already_out, ls_farm_truck, ls_farm_crew, ls_farm_stack,
+    ls_farm_buyer;
 
 /* Words of LS_FARM_WORD keys: the word at i is the enumerator i + 1. */
-extern const char *const ls_farm_birds[], *const ls_farm_zones[], *const ls_farm_bases[], *const ls_farm_ratings[],
-    *const ls_farm_uses[], *const ls_farm_weathers[], *const ls_farm_without_labs[];
+extern const char *const ls_farm_birds[];
+extern const char *const ls_farm_zones[];
+extern const char *const ls_farm_bases[];
+extern const char *const ls_farm_ratings[];
+extern const char *const ls_farm_uses[];
+extern const char *const ls_farm_weathers[];
+extern const char *const ls_farm_without_labs[];
 
 /* The key of that name, NULL if there is none. */
 const ls_farm_key *ls_farm_key_of(const ls_farm_section *section, const char *name);

@@ -1,4 +1,5 @@
-/* A commented starter file: what must be given stands as an example, what may be given is commented out. */
+/* A commented starter file: what must be given stands as an example, what may be given is commented
+ * out. */
 #include "farm/schema.h"
 
 #include <string.h>
@@ -31,7 +32,8 @@ static bool is_block(const ls_farm_key *key) {
 
 /* What leads a line: blanks, and "- " before the first key of a list item. */
 static const char *lead(const writer *w, size_t indent, bool first) {
-    return ls_arena_printf(w->arena, "%*s%s", (int)(first ? indent - 2 : indent), "", first ? "- " : "");
+    return ls_arena_printf(w->arena, "%*s%s", (int)(first ? indent - 2 : indent), "",
+                           first ? "- " : "");
 }
 
 static void write_help_above(writer *w, size_t indent, const char *help) {
@@ -54,7 +56,9 @@ static void write_line(writer *w, const char *line, size_t indent, const char *h
 static void write_key(writer *w, const ls_farm_key *key, size_t indent, bool first) {
     const char *before = lead(w, indent, first), *out = is_live(key) ? "" : "#";
     if (!is_block(key)) {
-        write_line(w, ls_arena_printf(w->arena, "%s%s%s: %s", before, out, key->name, example_of(w, key)), indent, key->help);
+        write_line(
+            w, ls_arena_printf(w->arena, "%s%s%s: %s", before, out, key->name, example_of(w, key)),
+            indent, key->help);
         return;
     }
     write_line(w, ls_arena_printf(w->arena, "%s%s:", before, key->name), indent, key->help);
@@ -71,10 +75,14 @@ static void write_section(writer *w, const ls_farm_section *section, size_t inde
 const char *ls_farm_starter(ls_arena *a, int bird) {
     writer w = {a, ls_text_new(a), bird == 0 ? LS_BROILER_BREEDER : bird};
     ls_text_addf(w.out, "# A farm file for littershed, to start from: %s.\n", ls_bird_name(w.bird));
-    ls_text_add(w.out, "# Put your own figures in place of these. A line that begins with # is left out; take the # away to use it.\n"
-                       "# Quantities: a number, a blank, a unit (432 ft). Several readings: 5.5 6 4.5 in. How far it may be off:\n"
-                       "# 31 % +/- 4 %. A range: 4..7 in. Dates: 2026-02-16. Texts with a comma between braces need quotes.\n"
-                       "# littershed check FILE says what is wrong or missing; littershed-farm(5) describes every key.\n");
+    ls_text_add(w.out, "# Put your own figures in place of these. A line that begins with # is "
+                       "left out; take the # away to use it.\n"
+                       "# Quantities: a number, a blank, a unit (432 ft). Several readings: 5.5 6 "
+                       "4.5 in. How far it may be off:\n"
+                       "# 31 % +/- 4 %. A range: 4..7 in. Dates: 2026-02-16. Texts with a comma "
+                       "between braces need quotes.\n"
+                       "# littershed check FILE says what is wrong or missing; littershed-farm(5) "
+                       "describes every key.\n");
     for (size_t i = 0; i < ls_farm_top.n; i++) {
         ls_text_add(w.out, "\n");
         write_key(&w, &ls_farm_top.keys[i], 0, false);

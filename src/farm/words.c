@@ -1,12 +1,14 @@
 #include "farm/schema.h"
 
-const char *const ls_farm_birds[] = {"broiler breeder", "breeder pullet", "broiler",    "layer", "layer pullet",
-                                     "turkey tom",      "turkey hen",     "duck",       NULL};
+const char *const ls_farm_birds[] = {"broiler breeder", "breeder pullet", "broiler",
+                                     "layer",           "layer pullet",   "turkey tom",
+                                     "turkey hen",      "duck",           NULL};
 const char *const ls_farm_zones[] = {"slats", "scratch", "floor", NULL};
 const char *const ls_farm_bases[] = {"as received", "dry", NULL};
 const char *const ls_farm_ratings[] = {"low", "medium", "high", "very high", NULL};
 const char *const ls_farm_uses[] = {"cut", "grazed by beef", "grazed by dairy", NULL};
-const char *const ls_farm_weathers[] = {"average", "cool wet", "cool dry", "warm wet", "warm dry", NULL};
+const char *const ls_farm_weathers[] = {"average",  "cool wet", "cool dry",
+                                        "warm wet", "warm dry", NULL};
 const char *const ls_farm_without_labs[] = {"90 %", "expected", NULL};
 
 /* The word of an enumerator, "" for 0 and for what is none. */

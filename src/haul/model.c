@@ -75,6 +75,7 @@ static void model_alloc(ls_haul_model *m) {
     m->out_trips = LS_NEW(t->arena, int, t->lots * t->buyers);
     m->short_of = LS_NEW(t->arena, int, t->buyers);
     m->trips = LS_NEW(t->arena, int, t->buyers);
+    m->field_row = LS_NEW(t->arena, int, t->fields);
 }
 
 ls_haul_model *ls_haul_model_new(const ls_haul_task *t) {
@@ -129,6 +130,8 @@ void ls_haul_model_aim(ls_haul_model *m, ls_haul_aim aim) {
         glp_set_obj_coef(m->lp, j, 0);
     bool most = aim == LS_HAUL_TONS || aim == LS_HAUL_MONEY;
     glp_set_obj_dir(m->lp, most ? GLP_MAX : GLP_MIN);
+    if (aim == LS_HAUL_MONEY)
+        glp_set_obj_coef(m->lp, 0, m->money_shift);
     if (aim == LS_HAUL_STACKED)
         aim_at_stack(m);
     else
@@ -136,6 +139,8 @@ void ls_haul_model_aim(ls_haul_model *m, ls_haul_aim aim) {
 }
 
 void ls_haul_model_hold(ls_haul_model *m, ls_haul_aim aim, double value) {
+    if (aim == LS_HAUL_MONEY)
+        value -= m->money_shift;
     glp_set_row_bnds(m->lp, goal_row(m, aim), aim == LS_HAUL_SHORT ? GLP_UP : GLP_LO, value, value);
 }
 
@@ -150,22 +155,22 @@ ls_haul_wish *ls_haul_wish_new(const ls_haul_task *t) {
     return wish;
 }
 
-static double value_of(const ls_haul_model *m, ls_haul_reader reader, int column_number) {
-    return column_number == 0 ? 0 : reader(m->lp, column_number);
+static double value_of(glp_prob *lp, ls_haul_reader reader, int column_number) {
+    return column_number == 0 ? 0 : reader(lp, column_number);
 }
 
-void ls_haul_model_read(const ls_haul_model *m, ls_haul_reader reader, ls_haul_wish *wish) {
+void ls_haul_model_read(const ls_haul_model *m, glp_prob *lp, ls_haul_reader reader, ls_haul_wish *wish) {
     const ls_haul_task *t = m->t;
     for (size_t k = 0; k < t->lots * (t->buyers + 1); k++) {
-        wish->full[k] = value_of(m, reader, m->full[k]);
-        wish->part[k] = value_of(m, reader, m->part[k]);
+        wish->full[k] = value_of(lp, reader, m->full[k]);
+        wish->part[k] = value_of(lp, reader, m->part[k]);
     }
     for (size_t i = 0; i < t->lots; i++)
         for (size_t f = 0; f < t->fields; f++) {
             size_t at = ls_haul_lf(t, i, f);
             double scale = t->given->whole_loads ? tons(t->tons[i]) : 1;
-            wish->straight[at] = scale * value_of(m, reader, m->straight[at]);
-            wish->out[at] = value_of(m, reader, m->out[at]);
+            wish->straight[at] = scale * value_of(lp, reader, m->straight[at]);
+            wish->out[at] = value_of(lp, reader, m->out[at]);
         }
 }
 

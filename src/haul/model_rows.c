@@ -92,6 +92,7 @@ static void field_row(ls_haul_model *m, size_t field) {
     const ls_haul_task *t = m->t;
     bool even = t->even[field];
     int at = row(m, -INFINITY, even ? tons(t->even_tons[field]) : (double)t->capacity[field] / 1e6);
+    m->field_row[field] = at;
     for (size_t i = 0; i < t->lots; i++) {
         size_t k = ls_haul_lf(t, i, field);
         double use = even ? 1 : t->use[k];
@@ -102,17 +103,19 @@ static void field_row(ls_haul_model *m, size_t field) {
 
 /* Most tons a buyer can get: its fields at the lightest use, or its order. */
 static int64_t buyer_tons(const ls_haul_task *t, size_t buyer) {
-    int64_t sum = 0;
+    int64_t sum = 0, all = 0;
+    for (size_t i = 0; i < t->lots; i++)
+        all += t->tons[i];
     for (size_t f = t->first[buyer]; f < t->first[buyer + 1]; f++) {
         int64_t most = 0;
         for (size_t i = 0; i < t->lots; i++) {
             size_t k = ls_haul_lf(t, i, f);
             if (!t->open[k] && !t->later[k])
                 continue;
-            int64_t fits = t->use[k] > 0 ? ls_haul_fit(t->use[k], t->capacity[f]) : LS_HAUL_PLENTY / 1024;
+            int64_t fits = ls_haul_fit(t->use[k], t->capacity[f]);
             most = fits > most ? fits : most;
         }
-        sum += most;
+        sum += most < all ? most : all;
     }
     return sum < t->most[buyer] ? sum : t->most[buyer];
 }
@@ -138,7 +141,7 @@ static void rounding_rows(ls_haul_model *m, size_t buyer) {
     const ls_haul_task *t = m->t;
     int64_t has = buyer_tons(t, buyer) - kept_parts_to(t, buyer), least;
     int64_t payload = common_payload(m, buyer, &least);
-    if (least == 0 || has < 0 || has > LS_HAUL_PLENTY / 2)
+    if (least == 0 || has < 0)
         return;
     int loads = row(m, -INFINITY, (double)(has / least));
     for (size_t i = 0; i < t->lots; i++)
@@ -260,7 +263,9 @@ static void goal_rows(ls_haul_model *m) {
     for (size_t b = 0; b < t->buyers; b++) {
         term(m, m->short_row, 1, m->short_of[b]);
         trips(m, m->money_row, -t->trip_cost[b], b);
+        m->money_shift -= (double)kept_part_trips(t, b) * t->trip_cost[b];
     }
+    m->money_shift += tons(kept_parts_to(t, t->buyers)) * t->given->stack_value;
 }
 
 void ls_haul_model_rows(ls_haul_model *m) {

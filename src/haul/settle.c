@@ -2,6 +2,10 @@
 #include "split.h"
 
 #include <math.h>
+#ifdef HAUL_DEBUG
+#include <stdio.h>
+#include <stdlib.h>
+#endif
 #include <string.h>
 
 static void clear(const ls_haul_task *t, ls_haul_answer *x) {
@@ -96,6 +100,11 @@ static bool agree(ls_haul_side s) {
         if (lacking <= 0 && ls_haul_side_mend(s) &&
             ls_haul_pieces_of(s.t, s.x, s.lot, s.buyer, false, NULL))
             return true;
+#ifdef HAUL_DEBUG
+        if (getenv("SETTLE")) { fprintf(stderr, "   reduce lot %zu buyer %zu lacking %ld full %ld part %ld:", s.lot, s.buyer, (long)lacking, s.x->full[ls_haul_to(s.t, s.lot, s.buyer)], (long)s.x->part[ls_haul_to(s.t, s.lot, s.buyer)]);
+         for (size_t f = s.t->first[s.buyer]; f < s.t->first[s.buyer + 1]; f++) fprintf(stderr, " %ld(%ld)", (long)s.on[f], (long)ls_haul_spare(s.t, s.x, s.lot, f));
+ fprintf(stderr, "\n"); }
+#endif
         if (!reduce(s, lacking))
             return false;
     }

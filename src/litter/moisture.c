@@ -64,6 +64,20 @@ void ls_litter_survey(ls_litter_house *h) {
             h, "the depth survey leaves a zone of the house out and is not used for its tons");
 }
 
+/* A moisture kept within 0 to 95 %: a draw beyond is no litter. */
+static ls_line kept_within(ls_litter_house *h, const char *key, const char *label, ls_line found) {
+    ls_worksheet *w = h->w;
+    ls_line low = ls_line_find(w, LS_KEY(h, "moisture.least"));
+    ls_line high = ls_line_find(w, LS_KEY(h, "moisture.most"));
+    if (low == LS_NO_LINE) {
+        low = ls_leaf_exact(w, LS_KEY(h, "moisture.least"), "least a moisture can be", "%", 0,
+                            LS_BY_DEFINITION, NULL);
+        high = ls_leaf_exact(w, LS_KEY(h, "moisture.most"), "most a moisture is taken to be", "%",
+                             0.95, LS_BY_DEFINITION, "a draw of moisture is kept below 95 %");
+    }
+    return ls_clip(w, key, label, "%", found, low, high);
+}
+
 /* Readings by zone, each weighing as much as its zone: by tons where the survey gives them, else by
  * area. */
 static ls_line from_readings(ls_litter_house *h) {
@@ -75,9 +89,11 @@ static ls_line from_readings(ls_litter_house *h) {
         if (!m || !has_zone(h, z) || !LS_GIVEN(m->moisture.of[z]))
             continue;
         const char *zone = ls_zone_name(z);
+        ls_line read =
+            ls_leaf_given(w, LS_KEY(h, "moisture.%s.readings", zone),
+                          ls_words(w, "moisture read: %s", zone), "%", &m->moisture.of[z]);
         h->zone_moisture[z] =
-            ls_leaf_given(w, LS_KEY(h, "moisture.%s", zone), ls_words(w, "moisture: %s", zone), "%",
-                          &m->moisture.of[z]);
+            kept_within(h, LS_KEY(h, "moisture.%s", zone), ls_words(w, "moisture: %s", zone), read);
         weight[n] = h->surveyed ? h->zone_wet[z] : ls_litter_area(h, z);
         water[n] =
             LS_PRODUCT(w, LS_KEY(h, "water.%s", zone), ls_words(w, "water, weighted: %s", zone),
@@ -112,13 +128,8 @@ void ls_litter_moisture(ls_litter_house *h) {
             h, "no moisture readings and no laboratory report: the published %s %% is used (%s)",
             ls_number_text(ls_worksheet_arena(w), f->value * 100, 3), ls_status_words(f->status));
     }
-    ls_line low = ls_leaf_exact(w, LS_KEY(h, "moisture.least"), "least a moisture can be", "%", 0,
-                                LS_BY_DEFINITION, NULL);
-    ls_line high =
-        ls_leaf_exact(w, LS_KEY(h, "moisture.most"), "most a moisture is taken to be", "%", 0.95,
-                      LS_BY_DEFINITION, "a draw of moisture is kept below 95 %");
-    h->moisture = ls_clip(w, LS_KEY(h, "moisture"), "moisture of the litter as it is hauled", "%",
-                          found, low, high);
+    h->moisture =
+        kept_within(h, LS_KEY(h, "moisture"), "moisture of the litter as it is hauled", found);
 }
 
 /* Density of the litter over the whole house as it lies: the survey's mass over its volume, else

@@ -27,14 +27,39 @@ static void points(ls_report_page *p, const char *label, ls_q q, const char *uni
                          unit);
 }
 
+static const ls_report_column content_columns[] = {
+    {"", 16, true},     {"low", 7, false},    {"middle", 7, false}, {"high", 7, false},
+    {"low", 10, false}, {"middle", 8, false}, {"high", 8, false}};
+enum { CONTENT_COLUMNS = sizeof content_columns / sizeof *content_columns };
+
+static void content_row(ls_report_page *p, const char *label, ls_q per_ton, ls_q pounds) {
+    const char *cells[CONTENT_COLUMNS] = {
+        label,
+        ls_report_number(p, per_ton.low, "lb/ton"),
+        ls_report_number(p, per_ton.mid, "lb/ton"),
+        ls_report_number(p, per_ton.high, "lb/ton"),
+        ls_report_number(p, pounds.low, "lb"),
+        ls_report_number(p, pounds.mid, "lb"),
+        ls_report_number(p, pounds.high, "lb"),
+    };
+    ls_report_row(p, content_columns, CONTENT_COLUMNS, cells);
+}
+
 static void contents(ls_report_page *p, const ls_lot *lot) {
     ls_report_say(p, 2, "What is in it, by the %s:", ls_report_analysis(p, lot->analysis));
+    const char *heads[CONTENT_COLUMNS] = {
+        NULL,
+        NULL,
+        NULL,
+        ls_report_unit(p, "lb/ton"),
+        NULL,
+        NULL,
+        ls_arena_printf(p->arena, "%s in all", ls_report_unit(p, "lb"))};
+    ls_report_row(p, content_columns, CONTENT_COLUMNS, heads);
+    ls_report_heads(p, content_columns, CONTENT_COLUMNS);
     for (int i = 0; i < LS_NUTRIENTS; i++)
         if (lot->per_ton[i].line != LS_NO_LINE)
-            points(p, ls_report_nutrient(i), lot->per_ton[i], "lb/ton");
-    for (int i = 0; i < LS_NUTRIENTS; i++)
-        if (lot->pounds[i].line != LS_NO_LINE)
-            points(p, ls_report_nutrient(i), lot->pounds[i], "lb");
+            content_row(p, ls_report_nutrient(i), lot->per_ton[i], lot->pounds[i]);
 }
 
 /* ---- how the tons are known ---- */

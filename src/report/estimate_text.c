@@ -66,7 +66,7 @@ static void loads(ls_report_page *p, const ls_estimate *e) {
     for (size_t i = 0; i < e->n; i++) {
         const ls_lot *lot = &e->lots[i];
         load_row(p, lot->name, (const ls_line[]){lot->firm, lot->likely, lot->possible},
-                 ls_report_line(p, lot->payload.line, "ton/load"),
+                 ls_report_amount(p, ls_line_value(p->view->sheet, lot->payload.line), "ton"),
                  lot->volume_binds ? "volume" : "weight");
     }
     if (e->n > 1)
@@ -106,8 +106,8 @@ const char *ls_report_estimate_text(const ls_view *v, const ls_estimate *e) {
         p, 0,
         "Low, middle and high: in 1 case out of 10 it is less than the low figure, in 5 less "
         "than the middle one, in 9 less than the high one.");
-    whole_farm(p, e);
     loads(p, e);
+    whole_farm(p, e);
     for (size_t i = 0; i < e->n; i++)
         ls_report_estimate_lot(p, e, i);
     cautions(p, e);

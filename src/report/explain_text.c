@@ -4,7 +4,7 @@
 #include <string.h>
 
 /* Levels beyond this are drawn like the last one. */
-enum { MOST_BARS = 16, MOST_KEY = 72 };
+enum { MOST_BARS = 16, MOST_KEY = 72, DIGITS = 4 };
 
 static const char *bars(ls_arena *a, size_t depth, const char *last) {
     ls_text *t = ls_text_new(a);
@@ -16,14 +16,14 @@ static const char *bars(ls_arena *a, size_t depth, const char *last) {
 
 /* "low, middle, high" if one of them shows another number than the stated figure. */
 static const char *points_words(const ls_report_page *p, const ls_entry *entry, ls_q q) {
-    ls_arena *a = p->arena;
-    const char *stated = ls_report_whole(p, entry->value, entry->unit);
-    const char *low = ls_report_whole(p, q.low, entry->unit),
-               *mid = ls_report_whole(p, q.mid, entry->unit);
-    const char *high = ls_report_whole(p, q.high, entry->unit);
+    ls_unit unit = p->view->metric ? ls_unit_metric(entry->unit) : entry->unit;
+    const char *stated = ls_number_text(p->arena, entry->value / unit.factor, DIGITS);
+    const char *low = ls_number_text(p->arena, q.low / unit.factor, DIGITS);
+    const char *mid = ls_number_text(p->arena, q.mid / unit.factor, DIGITS);
+    const char *high = ls_number_text(p->arena, q.high / unit.factor, DIGITS);
     if (strcmp(low, stated) == 0 && strcmp(mid, stated) == 0 && strcmp(high, stated) == 0)
         return NULL;
-    return ls_arena_printf(a, "10-50-90 %% points of the draws: %s, %s, %s", low, mid, high);
+    return ls_arena_printf(p->arena, "10, 50 and 90 %% points: %s, %s, %s", low, mid, high);
 }
 
 static void leaf_words(ls_report_page *p, const char *lead, ls_line line) {

@@ -1,4 +1,5 @@
 #include "json.h"
+#include "plan_sums.h"
 
 #include <limits.h>
 
@@ -92,4 +93,36 @@ static json_t *days(const ls_view *v, const ls_plan *plan) {
     }
     ls_report_put(object, "by_day", list);
     return object;
+}
+
+static json_t *stack(const ls_view *v, const ls_estimate *e, const ls_plan *plan) {
+    json_t *list = json_array();
+    for (size_t i = 0; i < e->n; i++) {
+        ls_line in = ls_report_stacked_tons(v, &e->lots[i]);
+        if (in == LS_NO_LINE)
+            continue;
+        json_t *object = json_object();
+        ls_report_put(object, "lot", ls_report_string(e->lots[i].name));
+        ls_report_put(object, "in_tons", ls_report_line_figure(v, in, "ton"));
+        ls_report_put(object, "out", out_of_stack(v, plan, &e->lots[i]));
+        ls_report_append(list, object);
+    }
+    return list;
+}
+
+const char *ls_report_plan_json(const ls_view *v, const ls_estimate *e, const ls_plan *p) {
+    json_t *document = ls_report_document(v, "plan"), *loads = json_array();
+    for (size_t i = 0; i < p->loads_n; i++)
+        ls_report_append(loads, one_load(v, &p->loads[i]));
+    ls_report_put(document, "loads", loads);
+    ls_report_put(document, "stack", stack(v, e, p));
+    ls_report_put(document, "placed_tons", by_stage(v, p->straight));
+    ls_report_put(document, "stacked_tons", by_stage(v, p->stacked));
+    ls_report_put(document, "unplaced_tons", by_stage(v, p->unplaced));
+    ls_report_put(document, "net_return", ls_report_line_figure(v, p->net_return, "$"));
+    ls_report_put(document, "goals", goals(p));
+    ls_report_put(document, "gap_pct", ls_report_figure(p->gap_percent, ""));
+    ls_report_put(document, "days", days(v, p));
+    ls_report_put(document, "notes", ls_report_strings(p->notes.at, p->notes.n));
+    return ls_report_dump(v, document);
 }

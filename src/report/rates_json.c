@@ -55,9 +55,10 @@ static json_t *one_field(const ls_view *v, const ls_field_rates *field) {
     return object;
 }
 
-/* One field's JSON on a line of its own; the field's worksheet lines are given back. False: a mistake is noted in the
- * farm's diagnostics. */
-static bool add_field(const ls_view *v, ls_text *t, ls_agronomy *g, const ls_buyer *b, const ls_field *f) {
+/* One field's JSON on a line of its own; the field's worksheet lines are given back. False: a
+ * mistake is noted in the farm's diagnostics. */
+static bool add_field(const ls_view *v, ls_text *t, ls_agronomy *g, const ls_buyer *b,
+                      const ls_field *f) {
     size_t before = ls_worksheet_lines(v->sheet);
     const ls_field_rates *field = ls_agronomy_field(g, b, f);
     ls_arena *scratch = ls_arena_new();
@@ -68,7 +69,8 @@ static bool add_field(const ls_view *v, ls_text *t, ls_agronomy *g, const ls_buy
     return field != NULL;
 }
 
-/* The document is written round its fields, so that those of a large farm are never all in memory as a tree. */
+/* The document is written round its fields, so that those of a large farm are never all in memory
+ * as a tree. */
 const char *ls_report_rates_json(const ls_view *v, const ls_estimate *e, ls_agronomy *g) {
     static const char end[] = "]\n}\n";
     json_t *document = ls_report_document(v, "rates");

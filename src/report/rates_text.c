@@ -4,13 +4,13 @@ static const ls_report_column nutrient_columns[] = {
     {"", 40, true}, {"N", 9, false}, {"P2O5", 9, false}, {"K2O", 9, false}};
 enum { NUTRIENT_COLUMNS = sizeof nutrient_columns / sizeof *nutrient_columns };
 
-/* A row of N, P2O5 and K2O in lb/ac. */
-static void nutrients(ls_report_page *p, const char *label,
-                      const ls_line lines[LS_FIELD_NUTRIENTS]) {
+/* A row of N, P2O5 and K2O in lb/ac; what stands where there is no figure. */
+static void nutrients(ls_report_page *p, const char *label, const ls_line lines[LS_FIELD_NUTRIENTS],
+                      const char *none) {
     const char *cells[NUTRIENT_COLUMNS] = {
         ls_arena_printf(p->arena, "%s, %s", label, ls_report_unit(p, "lb/ac"))};
     for (int i = 0; i < LS_FIELD_NUTRIENTS; i++)
-        cells[i + 1] = ls_report_line_number(p, lines[i], "lb/ac");
+        cells[i + 1] = lines[i] == LS_NO_LINE ? none : ls_report_line_number(p, lines[i], "lb/ac");
     ls_report_row(p, nutrient_columns, NUTRIENT_COLUMNS, cells);
 }
 
@@ -29,8 +29,7 @@ static void acres(ls_report_page *p, const ls_field_rates *field) {
 
 /* ---- the rate of one kind of litter ---- */
 
-static const ls_report_column limit_columns[] = {
-    {"Most by", 24, true}, {"", 9, false}, {"", 39, true}};
+static const ls_report_column limit_columns[] = {{"", 30, true}, {"", 9, false}, {"", 33, true}};
 enum { LIMIT_COLUMNS = sizeof limit_columns / sizeof *limit_columns };
 
 static void limit(ls_report_page *p, const ls_rate *rate, ls_limit which, ls_line line,
@@ -43,12 +42,13 @@ static void limit(ls_report_page *p, const ls_rate *rate, ls_limit which, ls_lin
     ls_report_row(p, limit_columns, LIMIT_COLUMNS, cells);
 }
 
-static void limits(ls_report_page *p, const ls_rate *rate) {
+static void limits(ls_report_page *p, const ls_field_rates *field, const ls_rate *rate) {
     ls_report_row(p, limit_columns, LIMIT_COLUMNS,
-                  (const char *[]){"Most by", ls_report_unit(p, "ton/ac"), NULL});
+                  (const char *[]){"At most, by", ls_report_unit(p, "ton/ac"), NULL});
     limit(p, rate, LS_LIMIT_NITROGEN, rate->nitrogen, "nitrogen");
     limit(p, rate, LS_LIMIT_PHOSPHORUS, rate->phosphorus, "phosphorus");
-    limit(p, rate, LS_LIMIT_CAP, rate->cap, "cap of the plan");
+    limit(p, rate, LS_LIMIT_CAP, rate->cap,
+          LS_GIVEN(field->field->most) ? "the plan's cap" : "top of the range for litter");
     limit(p, rate, LS_LIMIT_SPREADER, rate->spreader, "what the spreader can do");
 }
 
@@ -73,12 +73,13 @@ static const char *lots_like(const ls_report_page *p, const ls_field_rates *fiel
 }
 
 static void balance(ls_report_page *p, const ls_rate *rate) {
-    ls_report_say(p, 2, "Plant-available nitrogen: %s of litter, %s at this rate.",
-                  ls_report_line(p, rate->pan, "lb/ton"),
-                  ls_report_line(p, rate->available_N, "lb/ac"));
-    nutrients(p, "Goes on", rate->on);
-    nutrients(p, "Short of the need", rate->short_of);
-    nutrients(p, "More than the need", rate->over);
+    ls_report_say(
+        p, 2,
+        "The nitrogen limit counts %s of plant-available nitrogen; %s of it go on at this rate.",
+        ls_report_line(p, rate->pan, "lb/ton"), ls_report_line(p, rate->available_N, "lb/ac"));
+    nutrients(p, "Goes on", rate->on, "-");
+    nutrients(p, "Short of the need", rate->short_of, "-");
+    nutrients(p, "More than the need", rate->over, "-");
     if (rate->chance_over != LS_NO_LINE)
         ls_report_say(p, 2,
                       "No laboratory report: the chance that this rate passes the limit is %s.",
@@ -90,7 +91,7 @@ static void one_rate(ls_report_page *p, const ls_field_rates *field, size_t i) {
     ls_report_blank(p);
     ls_report_say(p, 2, "Litter of %s, by the %s:", lots_like(p, field, i),
                   ls_report_analysis(p, rate->lot->analysis));
-    limits(p, rate);
+    limits(p, field, rate);
     ls_report_say(p, 2, "RATE: %s", ls_report_line(p, rate->rate, "ton/ac"));
     if (rate->why != NULL)
         ls_report_say(p, 2, "Why: %s", rate->why);
@@ -103,8 +104,8 @@ static void one_field(ls_report_page *p, const ls_field_rates *field) {
                       ls_report_name(p, field->field->name.text, 38));
     acres(p, field);
     ls_report_heads(p, nutrient_columns, NUTRIENT_COLUMNS);
-    nutrients(p, "The crop needs", field->need);
-    nutrients(p, "Credits: there already or from elsewhere", field->credits);
+    nutrients(p, "The crop needs", field->need, "unknown");
+    nutrients(p, "Less credits", field->credits, "-");
     for (size_t i = 0; i < field->n; i++)
         if (leads(field, i))
             one_rate(p, field, i);
@@ -128,8 +129,10 @@ static bool add_field(ls_report_page *p, ls_agronomy *g, const ls_buyer *b, cons
 const char *ls_report_rates_text(const ls_view *v, const ls_estimate *e, ls_agronomy *g) {
     ls_report_page *p = ls_report_begin(v, "What each field may take, and why");
     ls_report_blank(p);
-    ls_report_say(p, 0, "The limits are those of the farm file: its plan, its ratings, its dates. This page only does the "
-                        "arithmetic and names which limit is the least.");
+    ls_report_say(p, 0,
+                  "The limits are those of the farm file: its plan, its ratings, its dates. This "
+                  "page only does the "
+                  "arithmetic and names which limit is the least.");
     bool sound = true;
     for (size_t b = 0; b < e->farm->buyers.n; b++)
         for (size_t f = 0; f < e->farm->buyers.at[b].fields.n; f++)

@@ -18,7 +18,7 @@ static void all_sources(ls_report_page *p) {
 }
 
 static const ls_report_column table_columns[] = {
-    {"Table", 26, true}, {"Rows", 4, false}, {"", 44, true}};
+    {"Table", 28, true}, {"Rows", 4, false}, {"", 42, true}};
 enum { TABLE_COLUMNS = sizeof table_columns / sizeof *table_columns };
 
 static void all_tables(ls_report_page *p) {

@@ -44,7 +44,9 @@ double ls_line_value(const ls_worksheet *w, ls_line line) {
 }
 
 double ls_line_shown(const ls_worksheet *w, ls_line line) {
-    return exists(w, line) ? ls_worksheet_entry(w, line)->value / ls_worksheet_entry(w, line)->unit.factor : NAN;
+    return exists(w, line)
+               ? ls_worksheet_entry(w, line)->value / ls_worksheet_entry(w, line)->unit.factor
+               : NAN;
 }
 
 const char *ls_words(ls_worksheet *w, const char *format, ...) {
@@ -61,8 +63,8 @@ const char *ls_words(ls_worksheet *w, const char *format, ...) {
     return text;
 }
 
-/* ---- keys. Linear probing. Keys go in the reverse order in which they came, so the slot of one that goes lies on no path to one that
- * stays: it can simply be emptied. ---- */
+/* ---- keys. Linear probing. Keys go in the reverse order in which they came, so the slot of one
+ * that goes lies on no path to one that stays: it can simply be emptied. ---- */
 
 /* The slot of the key, or the empty one where it would stand. */
 static size_t slot_of(const ls_worksheet *w, const char *key, uint64_t hash) {
@@ -112,7 +114,8 @@ void ls_worksheet_cut(ls_worksheet *w, size_t n) {
         drop_key(w, (ls_line)w->lines.n - 1);
         w->lines.n--;
     }
-    ls_worksheet_shelf_back(&w->shelf, n == 0 ? (ls_worksheet_place){NULL, 0} : w->lines.at[n - 1]->end);
+    ls_worksheet_shelf_back(&w->shelf,
+                            n == 0 ? (ls_worksheet_place){NULL, 0} : w->lines.at[n - 1]->end);
 }
 
 /* ---- lines ---- */
@@ -173,9 +176,11 @@ static bool has_fitting_units(ls_worksheet *w, ls_line line) {
 
 static bool has_fitting_power(ls_worksheet *w, ls_line line) {
     const ls_entry *e = ls_worksheet_entry(w, line);
-    if (e->op != LS_OP_POWER || (e->power * 2 == floor(e->power * 2) && fabs(e->power) <= MOST_POWER))
+    if (e->op != LS_OP_POWER ||
+        (e->power * 2 == floor(e->power * 2) && fabs(e->power) <= MOST_POWER))
         return true;
-    ls_worksheet_spoil(w, line, "the power %g is no whole number or half up to %d", e->power, MOST_POWER);
+    ls_worksheet_spoil(w, line, "the power %g is no whole number or half up to %d", e->power,
+                       MOST_POWER);
     return false;
 }
 
@@ -191,7 +196,8 @@ static bool has_fitting_curve(ls_worksheet *w, ls_line line) {
     return fits;
 }
 
-/* Weights are dimensionless, so only if they sum to 1 has a mean the unit of what it is a mean of. Unknown weights pass. */
+/* Weights are dimensionless, so only if they sum to 1 has a mean the unit of what it is a mean of.
+ * Unknown weights pass. */
 static bool has_fitting_weights(ls_worksheet *w, ls_line line) {
     const ls_entry *e = ls_worksheet_entry(w, line);
     double sum = 0;
@@ -226,7 +232,8 @@ ls_line ls_worksheet_append(ls_worksheet *w, ls_entry new, const ls_line *in) {
     if (!keep_key(w, line))
         ls_worksheet_spoil(w, line, "the key is used twice");
     else if (new.op != LS_OP_LEAF && has_inputs(w, line) && has_fitting_units(w, line) &&
-             has_fitting_power(w, line) && has_fitting_curve(w, line) && has_fitting_weights(w, line))
+             has_fitting_power(w, line) && has_fitting_curve(w, line) &&
+             has_fitting_weights(w, line))
         l->entry.value = ls_worksheet_operation_of(new.op)->value(w, &l->entry);
     return line;
 }

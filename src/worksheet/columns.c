@@ -1,4 +1,5 @@
-/* The column function of every operation: plain loops of a fixed length that a compiler can put into vectors. */
+/* The column function of every operation: plain loops of a fixed length that a compiler can put
+ * into vectors. */
 #include "worksheet/op_parts.h"
 
 #include <string.h>
@@ -123,7 +124,8 @@ static void add_log(operand x, operand weight, double *restrict out) {
         EACH out[j] += both;
         return;
     }
-    EACH out[j] += ls_worksheet_weighted_log(in == NULL ? x.number : in[j], by == NULL ? weight.number : by[j]);
+    EACH out[j] += ls_worksheet_weighted_log(in == NULL ? x.number : in[j],
+                                             by == NULL ? weight.number : by[j]);
 }
 
 COLUMN_OF(geomean) {

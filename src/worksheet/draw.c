@@ -1,5 +1,5 @@
-/* Spread by drawing (JCGM 101:2008). Every leaf has a stream of its own in every block, and blocks are added up in their order: so neither
- * other leaves nor threads change a draw or a sum. */
+/* Spread by drawing (JCGM 101:2008). Every leaf has a stream of its own in every block, and blocks
+ * are added up in their order: so neither other leaves nor threads change a draw or a sum. */
 #include "worksheet/draw.h"
 
 #include "worksheet/program.h"
@@ -85,7 +85,8 @@ static void draw_block(worker *t, size_t block) {
     const ls_worksheet_program *p = t->drawing->program;
     for (size_t s = 0; s < p->n; s++)
         if (p->steps[s].entry->op == LS_OP_LEAF)
-            ls_stream_start(t->streams[p->steps[s].stream], t->drawing->seed, p->steps[s].entry->hash, block);
+            ls_stream_start(t->streams[p->steps[s].stream], t->drawing->seed,
+                            p->steps[s].entry->hash, block);
     for (size_t from = 0; from < LS_BLOCK; from += COLUMN) {
         for (size_t r = 0; r < p->kept; r++)
             t->columns[r] = t->kept + r * LS_BLOCK + from;
@@ -156,7 +157,8 @@ static void run(drawing *d, ls_arena *a, size_t threads) {
     size_t started = 1;
     for (size_t i = 0; i < threads; i++)
         make_worker(&workers[i], a, d);
-    while (started < threads && pthread_create(&others[started], NULL, work, &workers[started]) == 0)
+    while (started < threads &&
+           pthread_create(&others[started], NULL, work, &workers[started]) == 0)
         started++;
     work(&workers[0]);
     for (size_t i = 1; i < started; i++)
@@ -184,10 +186,12 @@ static void tell(const drawing *d, ls_drawn *out, size_t i) {
     out->high = all->points[2] / blocks;
     out->mean = all->moments.mean;
     out->sd = ls_worksheet_moments_sd(all->moments);
-    out->share_above = isnan(out->above) || isnan(out->low) ? NAN : (double)d->above[i] / (blocks * LS_BLOCK);
+    out->share_above =
+        isnan(out->above) || isnan(out->low) ? NAN : (double)d->above[i] / (blocks * LS_BLOCK);
 }
 
-static void draw_some(const ls_worksheet *w, uint64_t seed, size_t blocks, ls_drawn *wanted, size_t n, size_t threads) {
+static void draw_some(const ls_worksheet *w, uint64_t seed, size_t blocks, ls_drawn *wanted,
+                      size_t n, size_t threads) {
     ls_arena *a = ls_arena_new();
     ls_worksheet_program program = ls_worksheet_compile(a, w, wanted, n);
     drawing d = {.program = &program, .seed = seed, .blocks = blocks, .wanted = wanted, .n = n};
@@ -204,8 +208,8 @@ static void draw_some(const ls_worksheet *w, uint64_t seed, size_t blocks, ls_dr
     ls_arena_free(a);
 }
 
-void ls_worksheet_draw_on(const ls_worksheet *w, uint64_t seed, size_t draws, ls_drawn *wanted, size_t n,
-                          size_t threads) {
+void ls_worksheet_draw_on(const ls_worksheet *w, uint64_t seed, size_t draws, ls_drawn *wanted,
+                          size_t n, size_t threads) {
     size_t blocks = draws / LS_BLOCK + (draws % LS_BLOCK != 0);
     if (blocks == 0)
         blocks = 1;

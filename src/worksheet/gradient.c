@@ -1,4 +1,5 @@
-/* First-order propagation (JCGM 100:2008, 5.1) by reverse accumulation: one pass from a line back to its leaves. */
+/* First-order propagation (JCGM 100:2008, 5.1) by reverse accumulation: one pass from a line back
+ * to its leaves. */
 #include "worksheet/build.h"
 #include "worksheet/ops.h"
 

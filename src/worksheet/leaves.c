@@ -4,8 +4,8 @@
 #include <gsl/gsl_statistics_double.h>
 #include <math.h>
 
-ls_line ls_leaf(ls_worksheet *w, const char *key, const char *label, const char *unit, double value, ls_spread spread,
-                ls_origin origin) {
+ls_line ls_leaf(ls_worksheet *w, const char *key, const char *label, const char *unit, double value,
+                ls_spread spread, ls_origin origin) {
     ls_entry e = ls_worksheet_named(key, label, unit);
     e.op = LS_OP_LEAF;
     e.value = value;
@@ -18,7 +18,8 @@ ls_line ls_leaf(ls_worksheet *w, const char *key, const char *label, const char 
 static void check_unit(ls_worksheet *w, ls_line line, ls_unit given) {
     ls_unit shown = ls_worksheet_entry(w, line)->unit;
     if (!ls_dimension_same(shown.dimension, given.dimension))
-        ls_worksheet_spoil(w, line, "given in %s, but shown in %s", given.text[0] == '\0' ? "a bare number" : given.text,
+        ls_worksheet_spoil(w, line, "given in %s, but shown in %s",
+                           given.text[0] == '\0' ? "a bare number" : given.text,
                            shown.text[0] == '\0' ? "a bare number" : shown.text);
 }
 
@@ -43,10 +44,11 @@ static ls_spread given_spread(const ls_quantity *q) {
     return ls_spread_exact();
 }
 
-ls_line ls_leaf_given(ls_worksheet *w, const char *key, const char *label, const char *unit, const ls_quantity *q) {
+ls_line ls_leaf_given(ls_worksheet *w, const char *key, const char *label, const char *unit,
+                      const ls_quantity *q) {
     ls_spread spread = given_spread(q);
     if (spread.low < 0 && spread.kind != LS_EXACT)
-        spread.low = 0;
+        spread.low = q->value * 1e-9; /* not 0: two of them may be divided by each other */
     ls_origin origin = {LS_BY_FARM, q->at, NULL, NULL};
     ls_line line = ls_leaf(w, key, label, unit, q->value, spread, origin);
     if (q->form == 0)
@@ -56,13 +58,15 @@ ls_line ls_leaf_given(ls_worksheet *w, const char *key, const char *label, const
     return line;
 }
 
-ls_line ls_leaf_count(ls_worksheet *w, const char *key, const char *label, const char *unit, const ls_count *c) {
+ls_line ls_leaf_count(ls_worksheet *w, const char *key, const char *label, const char *unit,
+                      const ls_count *c) {
     ls_origin origin = {LS_BY_FARM, c->at, NULL, NULL};
     double value = (double)c->n * ls_unit_of(unit).factor;
     return ls_leaf(w, key, label, unit, value, ls_spread_exact(), origin);
 }
 
-ls_line ls_leaf_figure(ls_worksheet *w, const char *key, const char *label, const char *unit, const ls_figure *f) {
+ls_line ls_leaf_figure(ls_worksheet *w, const char *key, const char *label, const char *unit,
+                       const ls_figure *f) {
     ls_origin origin = {LS_BY_TABLE, LS_NOWHERE, f, NULL};
     if (f == NULL) {
         ls_line missing = ls_leaf(w, key, label, unit, NAN, ls_spread_exact(), origin);
@@ -74,8 +78,8 @@ ls_line ls_leaf_figure(ls_worksheet *w, const char *key, const char *label, cons
     return line;
 }
 
-ls_line ls_leaf_exact(ls_worksheet *w, const char *key, const char *label, const char *unit, double value,
-                      ls_origin_kind kind, const char *words) {
+ls_line ls_leaf_exact(ls_worksheet *w, const char *key, const char *label, const char *unit,
+                      double value, ls_origin_kind kind, const char *words) {
     ls_origin origin = {kind, LS_NOWHERE, NULL, words};
     return ls_leaf(w, key, label, unit, value, ls_spread_exact(), origin);
 }

@@ -13,57 +13,65 @@ ls_line ls_same(ls_worksheet *w, const char *key, const char *label, const char 
     return operation(w, NAMED, LS_OP_SAME, &x, 1);
 }
 
-ls_line ls_sum(ls_worksheet *w, const char *key, const char *label, const char *unit, const ls_line *x, size_t n) {
+ls_line ls_sum(ls_worksheet *w, const char *key, const char *label, const char *unit,
+               const ls_line *x, size_t n) {
     return operation(w, NAMED, LS_OP_SUM, x, n);
 }
 
-ls_line ls_difference(ls_worksheet *w, const char *key, const char *label, const char *unit, ls_line a, ls_line b) {
+ls_line ls_difference(ls_worksheet *w, const char *key, const char *label, const char *unit,
+                      ls_line a, ls_line b) {
     return operation(w, NAMED, LS_OP_DIFFERENCE, (ls_line[]){a, b}, 2);
 }
 
-ls_line ls_product(ls_worksheet *w, const char *key, const char *label, const char *unit, const ls_line *x,
-                   size_t n) {
+ls_line ls_product(ls_worksheet *w, const char *key, const char *label, const char *unit,
+                   const ls_line *x, size_t n) {
     return operation(w, NAMED, LS_OP_PRODUCT, x, n);
 }
 
-ls_line ls_quotient(ls_worksheet *w, const char *key, const char *label, const char *unit, ls_line a, ls_line b) {
+ls_line ls_quotient(ls_worksheet *w, const char *key, const char *label, const char *unit,
+                    ls_line a, ls_line b) {
     return operation(w, NAMED, LS_OP_QUOTIENT, (ls_line[]){a, b}, 2);
 }
 
-ls_line ls_complement(ls_worksheet *w, const char *key, const char *label, const char *unit, ls_line x) {
+ls_line ls_complement(ls_worksheet *w, const char *key, const char *label, const char *unit,
+                      ls_line x) {
     return operation(w, NAMED, LS_OP_COMPLEMENT, &x, 1);
 }
 
-ls_line ls_power(ls_worksheet *w, const char *key, const char *label, const char *unit, ls_line x, double k) {
+ls_line ls_power(ls_worksheet *w, const char *key, const char *label, const char *unit, ls_line x,
+                 double k) {
     ls_entry e = NAMED;
     e.power = k;
     return operation(w, e, LS_OP_POWER, &x, 1);
 }
 
-ls_line ls_least(ls_worksheet *w, const char *key, const char *label, const char *unit, const ls_line *x, size_t n) {
+ls_line ls_least(ls_worksheet *w, const char *key, const char *label, const char *unit,
+                 const ls_line *x, size_t n) {
     return operation(w, NAMED, LS_OP_LEAST, x, n);
 }
 
-ls_line ls_greatest(ls_worksheet *w, const char *key, const char *label, const char *unit, const ls_line *x,
-                    size_t n) {
+ls_line ls_greatest(ls_worksheet *w, const char *key, const char *label, const char *unit,
+                    const ls_line *x, size_t n) {
     return operation(w, NAMED, LS_OP_GREATEST, x, n);
 }
 
-ls_line ls_clip(ls_worksheet *w, const char *key, const char *label, const char *unit, ls_line x, ls_line low,
-                ls_line high) {
+ls_line ls_clip(ls_worksheet *w, const char *key, const char *label, const char *unit, ls_line x,
+                ls_line low, ls_line high) {
     return operation(w, NAMED, LS_OP_CLIP, (ls_line[]){x, low, high}, 3);
 }
 
-ls_line ls_step_down(ls_worksheet *w, const char *key, const char *label, const char *unit, ls_line x, ls_line step) {
+ls_line ls_step_down(ls_worksheet *w, const char *key, const char *label, const char *unit,
+                     ls_line x, ls_line step) {
     return operation(w, NAMED, LS_OP_STEP_DOWN, (ls_line[]){x, step}, 2);
 }
 
-ls_line ls_step_up(ls_worksheet *w, const char *key, const char *label, const char *unit, ls_line x, ls_line step) {
+ls_line ls_step_up(ls_worksheet *w, const char *key, const char *label, const char *unit, ls_line x,
+                   ls_line step) {
     return operation(w, NAMED, LS_OP_STEP_UP, (ls_line[]){x, step}, 2);
 }
 
-ls_line ls_geomean(ls_worksheet *w, const char *key, const char *label, const char *unit, const ls_line *x,
-                   const ls_line *weights, size_t n) {
+ls_line ls_geomean(ls_worksheet *w, const char *key, const char *label, const char *unit,
+                   const ls_line *x, const ls_line *weights, size_t n) {
     ls_line *both = ls_worksheet_shelf_take(&w->shelf, sizeof *both, 2 * n);
     for (size_t i = 0; i < n; i++) {
         both[2 * i] = x[i];
@@ -72,8 +80,8 @@ ls_line ls_geomean(ls_worksheet *w, const char *key, const char *label, const ch
     return operation(w, NAMED, LS_OP_GEOMEAN, both, 2 * n);
 }
 
-ls_line ls_interpolate(ls_worksheet *w, const char *key, const char *label, const char *unit, ls_line x,
-                       const ls_curve *curve) {
+ls_line ls_interpolate(ls_worksheet *w, const char *key, const char *label, const char *unit,
+                       ls_line x, const ls_curve *curve) {
     ls_entry e = NAMED;
     e.curve = curve;
     return operation(w, e, LS_OP_INTERPOLATE, &x, 1);

@@ -1,5 +1,6 @@
-/* The four functions of every operation, each kind in a file of its own (values.c, columns.c, phrases.c), and the arithmetic that value and
- * column share, so that a draw at the stated figures gives the very value of the value pass. */
+/* The four functions of every operation, each kind in a file of its own (values.c, columns.c,
+ * phrases.c), and the arithmetic that value and column share, so that a draw at the stated figures
+ * gives the very value of the value pass. */
 #ifndef LITTERSHED_WORKSHEET_OP_PARTS_H
 #define LITTERSHED_WORKSHEET_OP_PARTS_H
 
@@ -55,7 +56,8 @@ static inline double ls_worksheet_greater(double x, double y) {
     return ((x >= y) | (x != x)) ? x : y;
 }
 
-/* A quotient this near a whole number counts as that number: 0.75 / 0.25 and the like must not lose a step to rounding. */
+/* A quotient this near a whole number counts as that number: 0.75 / 0.25 and the like must not lose
+ * a step to rounding. */
 #define LS_WORKSHEET_NEARLY_WHOLE 1e-9
 
 static inline double ls_worksheet_down(double x, double step) {
@@ -73,7 +75,7 @@ static inline double ls_worksheet_powered(double x, double k) {
 
 /* The logarithm of x^weight; x^0 is 1 whatever x. */
 static inline double ls_worksheet_weighted_log(double x, double weight) {
-    return weight == 0 ? 0 : weight * log(x);
+    return weight == 0 ? 0 : weight * log(x < 0 ? 0 : x);
 }
 
 static inline double ls_worksheet_slope(const ls_curve *c, size_t i) {

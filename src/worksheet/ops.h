@@ -4,8 +4,8 @@
 
 #include "worksheet/build.h"
 
-/* Draws worked through at a time: short enough that all columns of a graph stay in the cache, a divisor of LS_BLOCK and a multiple of
- * every vector width up to four doubles. */
+/* Draws worked through at a time: short enough that all columns of a graph stay in the cache, a
+ * divisor of LS_BLOCK and a multiple of every vector width up to four doubles. */
 enum { LS_WORKSHEET_COLUMN = 500 };
 
 /* An input of a column: LS_WORKSHEET_COLUMN draws, or one number for all of them (at NULL). */
@@ -17,7 +17,8 @@ typedef struct {
 typedef struct {
     /* The value from the values of the inputs. */
     double (*value)(const ls_worksheet *w, const ls_entry *e);
-    /* LS_WORKSHEET_COLUMN values into out, from at least one column among the inputs; out is none of them. */
+    /* LS_WORKSHEET_COLUMN values into out, from at least one column among the inputs; out is none
+     * of them. */
     void (*column)(const ls_entry *e, const ls_worksheet_operand *x, double *out);
     /* d value / d input i. */
     double (*derivative)(const ls_worksheet *w, const ls_entry *e, size_t i);

@@ -3,7 +3,8 @@
 
 #define WORDS(op) void ls_worksheet_words_##op(ls_text *t, const ls_entry *e, const char *const *x)
 
-static void join(ls_text *t, const char *const *x, size_t n, const char *between, const char *before_last) {
+static void join(ls_text *t, const char *const *x, size_t n, const char *between,
+                 const char *before_last) {
     for (size_t k = 0; k < n; k++) {
         if (k > 0)
             ls_text_add(t, k + 1 < n ? between : before_last);
@@ -45,7 +46,8 @@ WORDS(power) {
     else if (k == 0.5)
         ls_text_addf(t, "square root of %s", x[0]);
     else
-        ls_text_addf(t, "%s to the power %s%s", x[0], k < 0 ? "-" : "", ls_number_text(t->arena, fabs(k), 6));
+        ls_text_addf(t, "%s to the power %s%s", x[0], k < 0 ? "-" : "",
+                     ls_number_text(t->arena, fabs(k), 6));
 }
 
 WORDS(least) {

@@ -109,7 +109,8 @@ static void give_registers(compiler *c) {
     }
 }
 
-ls_worksheet_program ls_worksheet_compile(ls_arena *a, const ls_worksheet *w, const ls_drawn *wanted, size_t n) {
+ls_worksheet_program ls_worksheet_compile(ls_arena *a, const ls_worksheet *w,
+                                          const ls_drawn *wanted, size_t n) {
     compiler c = {.arena = a, .w = w};
     for (size_t i = 0; i < n; i++)
         if (ls_line_at(w, wanted[i].line) != NULL && wanted[i].line >= c.lines)
@@ -124,8 +125,9 @@ ls_worksheet_program ls_worksheet_compile(ls_arena *a, const ls_worksheet *w, co
     give_registers(&c);
     ls_worksheet_value *values = LS_NEW(a, ls_worksheet_value, n);
     for (size_t i = 0; i < n; i++)
-        values[i] = ls_line_at(w, wanted[i].line) == NULL ? (ls_worksheet_value){LS_WORKSHEET_NO_REGISTER, NAN}
-                                                         : found(&c, wanted[i].line);
+        values[i] = ls_line_at(w, wanted[i].line) == NULL
+                        ? (ls_worksheet_value){LS_WORKSHEET_NO_REGISTER, NAN}
+                        : found(&c, wanted[i].line);
     c.program.steps = c.steps;
     c.program.wanted = values;
     return c.program;

@@ -4,7 +4,8 @@
 
 #include "worksheet/ops.h"
 
-/* A register holds a column. The first program.kept registers are those of wanted lines, which are kept for the whole block. */
+/* A register holds a column. The first program.kept registers are those of wanted lines, which are
+ * kept for the whole block. */
 enum { LS_WORKSHEET_NO_REGISTER = -1 };
 
 /* Where an input or a wanted line is found: in a register, or a number alike in all draws. */
@@ -13,7 +14,8 @@ typedef struct {
     double number;
 } ls_worksheet_value;
 
-/* A leaf has a stream and draws, an operation works on its inputs; the result goes to the register out. */
+/* A leaf has a stream and draws, an operation works on its inputs; the result goes to the register
+ * out. */
 typedef struct {
     const ls_entry *entry;
     const ls_worksheet_value *in;
@@ -29,8 +31,10 @@ typedef struct {
     const ls_worksheet_value *wanted; /* by index of what was wanted */
 } ls_worksheet_program;
 
-/* In the arena. Only ancestors of the wanted lines; lines that draw nothing are numbers; a leaf is drawn just before its first use; the
- * register of a line not wanted is used again after its last use. */
-ls_worksheet_program ls_worksheet_compile(ls_arena *a, const ls_worksheet *w, const ls_drawn *wanted, size_t n);
+/* In the arena. Only ancestors of the wanted lines; lines that draw nothing are numbers; a leaf is
+ * drawn just before its first use; the register of a line not wanted is used again after its last
+ * use. */
+ls_worksheet_program ls_worksheet_compile(ls_arena *a, const ls_worksheet *w,
+                                          const ls_drawn *wanted, size_t n);
 
 #endif

@@ -1,5 +1,6 @@
-/* Memory of the lines: taken from the front to the back, given back from the back, and used again. The chunks come from an arena and
- * stay there, so that giving lines back touches nothing else that lives in that arena. */
+/* Memory of the lines: taken from the front to the back, given back from the back, and used again.
+ * The chunks come from an arena and stay there, so that giving lines back touches nothing else that
+ * lives in that arena. */
 #ifndef LITTERSHED_WORKSHEET_SHELF_H
 #define LITTERSHED_WORKSHEET_SHELF_H
 

@@ -4,30 +4,37 @@
 #include <math.h>
 #include <string.h>
 
-enum { LANES = 4 };
+/* Sums of (x - about) and of its square. */
+typedef struct {
+    double first, second;
+} power_sums;
 
-/* The sum of (x - about)^power, power 1 or 2, in four partial sums. */
-static double sum_about(const double *x, size_t n, double about, int power) {
-    double lanes[LANES] = {0};
+/* In four partial sums each, so that no addition waits for the one before it. */
+static power_sums sums_about(const double *x, size_t n, double about) {
+    enum { LANES = 4 };
+    double first[LANES] = {0}, second[LANES] = {0};
     size_t i = 0;
     for (; i + LANES <= n; i += LANES)
         for (size_t k = 0; k < LANES; k++) {
             double d = x[i + k] - about;
-            lanes[k] += power == 1 ? d : d * d;
+            first[k] += d;
+            second[k] += d * d;
         }
     for (; i < n; i++) {
         double d = x[i] - about;
-        lanes[0] += power == 1 ? d : d * d;
+        first[0] += d;
+        second[0] += d * d;
     }
-    return (lanes[0] + lanes[1]) + (lanes[2] + lanes[3]);
+    return (power_sums){(first[0] + first[1]) + (first[2] + first[3]),
+                        (second[0] + second[1]) + (second[2] + second[3])};
 }
 
 ls_worksheet_moments ls_worksheet_moments_of(const double *x, size_t n) {
     double count = (double)n;
-    double mean = x[0] + sum_about(x, n, x[0], 1) / count;
-    double rest = sum_about(x, n, mean, 1); /* what rounding left in the mean */
-    double squares = sum_about(x, n, mean, 2) - rest * rest / count;
-    return (ls_worksheet_moments){n, mean, squares > 0 || squares != squares ? squares : 0};
+    double mean = x[0] + sums_about(x, n, x[0]).first / count;
+    power_sums about_mean = sums_about(x, n, mean); /* first: what rounding left in the mean */
+    double squares = about_mean.second - about_mean.first * about_mean.first / count;
+    return (ls_worksheet_moments){n, mean, squares < 0 ? 0 : squares};
 }
 
 ls_worksheet_moments ls_worksheet_moments_join(ls_worksheet_moments a, ls_worksheet_moments b) {
@@ -55,8 +62,9 @@ static double middle_of(double a, double b, double c) {
     return c < a ? a : c > b ? b : c;
 }
 
-/* The value of rank k from 0 among n, by quickselect (Hoare 1961, Algorithm 65); a[0..n) is put into another order: smaller values
- * before place k, larger ones behind it. Where the pivots are bad for long, the library's sort ends it. */
+/* The value of rank k from 0 among n, by quickselect (Hoare 1961, Algorithm 65); a[0..n) is put
+ * into another order: smaller values before place k, larger ones behind it. Where the pivots are
+ * bad for long, the library's sort ends it. */
 static double select_rank(double *a, size_t n, size_t k) {
     enum { MOST_ROUNDS = 60 };
     ptrdiff_t low = 0, high = (ptrdiff_t)n - 1, rank = (ptrdiff_t)k;
@@ -88,8 +96,9 @@ static double select_rank(double *a, size_t n, size_t k) {
     return a[rank];
 }
 
-/* The first SAMPLE draws say between which two values a point of the block lies, but for a chance of about 1 in 2,000: their ranks
- * below and above the rank of the point lie 3.5 standard deviations of the binomial from it. */
+/* The first SAMPLE draws say between which two values a point of the block lies, but for a chance
+ * of about 1 in 2,000: their ranks below and above the rank of the point lie 3.5 standard
+ * deviations of the binomial from it. */
 enum { SAMPLE = 500 };
 static const struct {
     size_t rank, below, above; /* from 0: in the block; in the sample */
@@ -120,7 +129,8 @@ static void make_brackets(const double *x, double *scratch, bracket b[LS_WORKSHE
     }
 }
 
-/* Without branches: every draw is written to the end of the bracket, which moves on only if the draw belongs there. */
+/* Without branches: every draw is written to the end of the bracket, which moves on only if the
+ * draw belongs there. */
 static void fill_bracket(const double *x, bracket *b) {
     const double low = b->low, high = b->high;
     double *at = b->at;

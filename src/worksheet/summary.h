@@ -10,8 +10,9 @@ typedef struct {
     double mean, squares;
 } ls_worksheet_moments;
 
-/* Of n >= 1 values: the corrected two-pass algorithm about the first value (Chan, Golub, LeVeque 1983, The American Statistician 37:242;
- * from memory), which keeps its digits where the mean is large against the spread, and unlike a running mean needs no division a value. */
+/* Of n >= 1 values: the corrected two-pass algorithm about the first value (Chan, Golub, LeVeque
+ * 1983, The American Statistician 37:242; from memory), which keeps its digits where the mean is
+ * large against the spread, and unlike a running mean needs no division a value. */
 ls_worksheet_moments ls_worksheet_moments_of(const double *x, size_t n);
 /* Of two sets together; either may be empty (all zero). */
 ls_worksheet_moments ls_worksheet_moments_join(ls_worksheet_moments a, ls_worksheet_moments b);
@@ -20,9 +21,9 @@ double ls_worksheet_moments_sd(ls_worksheet_moments m);
 
 enum { LS_WORKSHEET_POINTS = 3 };
 
-/* The 10, 50 and 90 % points of LS_BLOCK independent draws in the order in which they were drawn: the order statistics of rank
- * ceil(p x LS_BLOCK), no interpolation, so that whole numbers stay whole. NaN if any draw is NaN.
- * scratch: LS_WORKSHEET_POINTS x LS_BLOCK places. */
+/* The 10, 50 and 90 % points of LS_BLOCK independent draws in the order in which they were drawn:
+ * the order statistics of rank ceil(p x LS_BLOCK), no interpolation, so that whole numbers stay
+ * whole. NaN if any draw is NaN. scratch: LS_WORKSHEET_POINTS x LS_BLOCK places. */
 void ls_worksheet_points(const double *x, double *scratch, double out[LS_WORKSHEET_POINTS]);
 
 #endif

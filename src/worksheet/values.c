@@ -3,7 +3,8 @@
 
 #define X(i) ls_worksheet_x(w, e, (i))
 #define VALUE(op) double ls_worksheet_value_##op(const ls_worksheet *w, const ls_entry *e)
-#define DERIVATIVE(op) double ls_worksheet_derivative_##op(const ls_worksheet *w, const ls_entry *e, size_t i)
+#define DERIVATIVE(op)                                                                             \
+    double ls_worksheet_derivative_##op(const ls_worksheet *w, const ls_entry *e, size_t i)
 
 /* f(f(x1, x2), x3) ... */
 #define FOLDED(f)                                                                                  \
@@ -116,8 +117,8 @@ VALUE(step_down) {
     return ls_worksheet_down(X(0), X(1));
 }
 
-/* The true slope is 0 between steps, but a count of loads must keep its spread: this is the slope of the mean over all places of x
- * within a step, x - step / 2 (going up: x + step / 2). */
+/* The true slope is 0 between steps, but a count of loads must keep its spread: this is the slope
+ * of the mean over all places of x within a step, x - step / 2 (going up: x + step / 2). */
 DERIVATIVE(step_down) {
     (void)w, (void)e;
     return i == 0 ? 1 : -0.5;

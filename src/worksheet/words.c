@@ -17,7 +17,8 @@ static const char *over_inputs(ls_arena *a, const ls_worksheet *w, ls_line line,
         const ls_entry *in = ls_worksheet_input(w, e, i);
         x[i] = in_numbers ? amount(a, in) : in->label;
     }
-    x[e->n] = in_numbers && ls_text_same(ls_worksheet_input(w, e, 0)->unit.text, "%") ? "100 %" : "1";
+    x[e->n] =
+        in_numbers && ls_text_same(ls_worksheet_input(w, e, 0)->unit.text, "%") ? "100 %" : "1";
     ls_text *t = ls_text_new(a);
     ls_worksheet_operation_of(e->op)->words(t, e, x);
     return t->s;

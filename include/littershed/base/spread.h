@@ -7,8 +7,8 @@
 
 #include <stddef.h>
 
-/* m is the stated figure of the leaf, in base units. It is the median, but for a truncated normal (a table's mean)
- * and a triangular one (the most usual value). */
+/* m is the stated figure of the leaf, in base units. It is the median, but for a truncated normal
+ * (a table's mean) and a triangular one (the most usual value). */
 typedef enum {
     LS_EXACT,       /* m, always */
     LS_NORMAL,      /* m + scale * Z */
@@ -24,12 +24,13 @@ typedef struct {
     ls_spread_kind kind;
     double scale;     /* base units; log kinds: on the natural log scale */
     double df;        /* Student kinds */
-    double low, high; /* base units; truncated, triangular, rectangular. Normal, Student and log kinds: a draw beyond
-                         them counts as the bound (a depth is never negative); constructors set them to +-INFINITY */
+    double low, high; /* base units; truncated, triangular, rectangular. Normal, Student and log
+                         kinds: a draw beyond them counts as the bound (a depth is never negative);
+                         constructors set them to +-INFINITY */
 } ls_spread;
 
-/* A spread of no width (scale 0, low equal to high) comes out as the exact one. Scales are >= 0, low <= high. Ranges, given
- * low and high, keep their width in scale. */
+/* A spread of no width (scale 0, low equal to high) comes out as the exact one. Scales are >= 0,
+ * low <= high. Ranges, given low and high, keep their width in scale. */
 ls_spread ls_spread_exact(void);
 ls_spread ls_spread_normal(double sd);
 ls_spread ls_spread_truncated(double sd, double low, double high);
@@ -39,16 +40,19 @@ ls_spread ls_spread_triangular(double low, double high);
 ls_spread ls_spread_student(double scale, double df);
 ls_spread ls_spread_log_student(double log_scale, double df);
 
-/* The scale of the spread about m in base units, for first-order propagation: the sd of exact (0), normal, triangular and
- * rectangular; the sd within the bounds for a truncated normal; |m| * scale for the log kinds; a t counts by its
- * scale, not by its sd. Bounds of the other kinds are not looked at. */
+/* The scale of the spread about m in base units, for first-order propagation: the sd of exact (0),
+ * normal, triangular and rectangular; the sd within the bounds for a truncated normal; |m| * scale
+ * for the log kinds; a t counts by its scale, not by its sd. Bounds of the other kinds are not
+ * looked at. */
 double ls_spread_scale(ls_spread s, double m);
 
-/* n draws about m into out, from the stream as it stands: drawing a and then b gives the same numbers as a + b at once. */
+/* n draws about m into out, from the stream as it stands: drawing a and then b gives the same
+ * numbers as a + b at once. */
 void ls_spread_fill(ls_spread s, double m, ls_stream *stream, double *out, size_t n);
 
-/* The spread in words, in the arena, of a figure shown in a unit of factor base units called unit: "normal, sd 4 lb/ton",
- * "0.9 to 1 (any value alike)", "Student t, 2 degrees of freedom, ...", "exact". */
+/* The spread in words, in the arena, of a figure shown in a unit of factor base units called unit:
+ * "normal, sd 4 lb/ton", "0.9 to 1 (any value alike)", "Student t, 2 degrees of freedom, ...",
+ * "exact". */
 const char *ls_spread_words(ls_arena *a, ls_spread s, double factor, const char *unit);
 
 #endif

@@ -1,0 +1,121 @@
+/* Names out of the tables, and what a wrong word or number was meant to be. */
+#include "farm/reader.h"
+
+#include <string.h>
+
+bool ls_farm_holds(const ls_farm_names *list, const char *word) {
+    for (size_t i = 0; i < list->n; i++)
+        if (strcmp(list->at[i], word) == 0)
+            return true;
+    return false;
+}
+
+/* Does kind stand among kinds, '|' between? */
+static bool of_kind(const char *kinds, const char *kind) {
+    size_t n = strlen(kind);
+    for (const char *s = kinds; s; s = strchr(s, '|') ? strchr(s, '|') + 1 : NULL)
+        if (strncmp(s, kind, n) == 0 && (s[n] == '|' || s[n] == '\0'))
+            return true;
+    return false;
+}
+
+ls_farm_names ls_farm_names_in(ls_farm_reader *reader, const char *kinds, bool rows) {
+    ls_farm_names list = {0};
+    const ls_table *table;
+    for (size_t i = 0; (table = ls_reference_at(reader->reference, i)) != NULL; i++) {
+        if (!of_kind(kinds, table->kind))
+            continue;
+        for (size_t j = 0; j < (rows ? table->n : 1); j++) {
+            const char *name = rows ? table->rows[j].name : table->name;
+            if (!ls_farm_holds(&list, name))
+                *LS_PUSH(reader->arena, &list) = name;
+        }
+    }
+    return list;
+}
+
+bool ls_farm_row_exists(ls_farm_reader *reader, const char *kinds, const char *row) {
+    const ls_table *table;
+    for (size_t i = 0; (table = ls_reference_at(reader->reference, i)) != NULL; i++)
+        if (of_kind(kinds, table->kind) && ls_table_row(table, row))
+            return true;
+    return false;
+}
+
+const char *ls_farm_joined(ls_arena *a, const char *const *words, size_t n) {
+    ls_text *text = ls_text_new(a);
+    for (size_t i = 0; i < n; i++)
+        ls_text_addf(text, "%s%s", i > 0 ? ", " : "", words[i]);
+    return text->s;
+}
+
+static char lower(char c) {
+    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
+}
+
+/* Does text begin with start, capitals aside? */
+static bool begins(const char *text, const char *start) {
+    while (*start && lower(*text) == lower(*start)) {
+        text++;
+        start++;
+    }
+    return *start == '\0';
+}
+
+/* Words that begin with the one given: `"corn grain" or "corn silage"`; NULL if there is none. */
+static const char *longer_words(ls_arena *a, const char *word, const char *const *words, size_t n) {
+    ls_text *text = ls_text_new(a);
+    for (size_t i = 0; i < n; i++)
+        if (begins(words[i], word))
+            ls_text_addf(text, "%s\"%s\"", text->n > 0 ? " or " : "", words[i]);
+    return text->n > 0 ? text->s : NULL;
+}
+
+const char *ls_farm_suggest(ls_arena *a, const char *word, const char *const *words, size_t n,
+                            const char *lead) {
+    const char *nearest = ls_text_nearest(word, words, n);
+    if (nearest)
+        return ls_arena_printf(a, "did you mean \"%s\"?", nearest);
+    const char *longer = longer_words(a, word, words, n);
+    if (longer)
+        return ls_arena_printf(a, "did you mean %s?", longer);
+    return ls_arena_printf(a, "%s: %s", lead, ls_farm_joined(a, words, n));
+}
+
+/* A decimal comma, or commas between thousands? */
+static const char *comma_hint(ls_arena *a, const char *number) {
+    const char *comma = strchr(number, ',');
+    bool thousands = strlen(comma + 1) >= 3;
+    char *fixed = ls_arena_copy(a, number);
+    size_t n = 0;
+    for (const char *s = number; *s; s++)
+        if (*s != ',')
+            fixed[n++] = *s;
+        else if (!thousands)
+            fixed[n++] = '.';
+    fixed[n] = '\0';
+    return ls_arena_printf(a, "no comma inside a number: write %s", fixed);
+}
+
+const char *ls_farm_number_hint(ls_arena *a, const char *number) {
+    size_t digits = strspn(number, "0123456789.");
+    if (number[0] == '+')
+        return "write it without a sign";
+    if (strchr(number, ','))
+        return comma_hint(a, number);
+    if (strstr(number, "+/-"))
+        return "put blanks around the +/-, and the unit before it too: \"31 % +/- 4 %\"";
+    if (strstr(number, ".."))
+        return "write a range with two dots and no blanks, for example \"5..7 in\"";
+    if (digits > 0 && number[digits] == '-')
+        return "write a range with two dots, for example \"5..7 in\"";
+    if (digits > 0 && number[digits] && strchr("eExX_", number[digits]))
+        return "write it out in plain digits, such as 12000 or 0.5";
+    if (digits > 0 && number[digits] == '/')
+        return "write it as one number with a decimal point, such as 0.5";
+    double plain;
+    if (digits > 0 && ls_number_parse(number, digits, &plain))
+        return ls_arena_printf(a, "put a blank between the number and its unit: \"%s %s\"",
+                               ls_arena_copy_n(a, number, digits), number + digits);
+    return "write it in digits, such as 12 or 12.5";
+}

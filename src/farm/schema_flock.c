@@ -1,0 +1,61 @@
+/* The keys of a flock. */
+#include "farm/schema.h"
+
+static const ls_farm_key feed_keys[] = {
+    LS_FARM_KEY(QUANTITY, ls_feed, eaten, LS_FARM_REQUIRED | LS_FARM_SPREAD,
+                "feed eaten by each bird in a day, over the whole stay",
+                LS_FARM_IN("g/bird/day", 1, 2000), .example = "138 g/bird/day"),
+    LS_FARM_KEY(QUANTITY, ls_feed, protein, LS_FARM_SPREAD, "crude protein of the feed",
+                LS_FARM_IN("%", 1, 60), .example = "15 %"),
+    LS_FARM_KEY(QUANTITY, ls_feed, phosphorus, LS_FARM_SPREAD, "total phosphorus (P) of the feed",
+                LS_FARM_IN("%", 0.05, 5), .example = "0.55 %"),
+    LS_FARM_KEY(QUANTITY, ls_feed, potassium, LS_FARM_SPREAD, "potassium (K) of the feed",
+                LS_FARM_IN("%", 0.05, 5), .example = "0.65 %"),
+};
+static const ls_farm_section feed_section = LS_FARM_KEYS(ls_feed, "feed", feed_keys, .check = NULL);
+
+static const ls_farm_key count_keys[] = {
+    LS_FARM_KEY(DATE, ls_bird_count, date, LS_FARM_REQUIRED, "day of the count",
+                .example = "2025-09-01"),
+    LS_FARM_KEY(COUNT, ls_bird_count, birds, LS_FARM_REQUIRED,
+                "birds alive that day; of breeders the hens", LS_FARM_FROM_TO(0, 1e7),
+                .example = "7450"),
+};
+static const ls_farm_section count_section =
+    LS_FARM_KEYS(ls_bird_count, "count", count_keys, .check = NULL);
+
+static const ls_farm_key flock_keys[] = {
+    LS_FARM_KEY(WORD, ls_flock, birds, LS_FARM_REQUIRED, "kind of birds", .words = ls_farm_birds,
+                .example = "broiler breeder"),
+    LS_FARM_KEY(COUNT, ls_flock, hens, LS_FARM_STARTED, "hens placed", LS_FARM_FROM_TO(1, 1e7),
+                .birds = LS_FARM_BREEDERS, .example = "7800"),
+    LS_FARM_KEY(COUNT, ls_flock, males, LS_FARM_STARTED, "males placed; left out: none",
+                LS_FARM_FROM_TO(0, 1e7), .birds = LS_FARM_BREEDERS, .example = "780"),
+    LS_FARM_KEY(COUNT, ls_flock, count, LS_FARM_STARTED, "birds placed", LS_FARM_FROM_TO(1, 1e7),
+                .birds = LS_FARM_OTHERS, .example = "24000"),
+    LS_FARM_KEY(DATE, ls_flock, placed, LS_FARM_REQUIRED, "day the birds came in",
+                .example = "2025-04-21", .plain = "2025-12-08"),
+    LS_FARM_KEY(DATE, ls_flock, removed, LS_FARM_REQUIRED, "day the birds left, or will leave",
+                .example = "2026-02-09"),
+    LS_FARM_KEY(QUANTITY, ls_flock, lost, LS_FARM_SPREAD | LS_FARM_STARTED,
+                "share of the birds lost by the end, taken as lost evenly", LS_FARM_IN("%", 0, 100),
+                .example = "8.5 %", .plain = "4 %"),
+    LS_FARM_KEY(SECTIONS, ls_flock, counts, 0,
+                "instead of lost: birds counted on days after placing", .section = &count_section,
+                .example = "[{date: 2025-09-01, birds: 7450}]",
+                .plain = "[{date: 2026-01-05, birds: 23600}]"),
+    LS_FARM_KEY(QUANTITY, ls_flock, weight, LS_FARM_SPREAD,
+                "live weight of a bird when removed; left out: that of the published bird",
+                LS_FARM_IN("lb", 0.5, 80), .birds = LS_FARM_MEAT, .example = "6.2 lb"),
+    LS_FARM_KEY(
+        SECTION, ls_flock, feed, 0,
+        "what the birds ate, from the feed tickets: lets the program weigh the litter by its "
+        "phosphorus",
+        .section = &feed_section,
+        .example = "{eaten: 138 g/bird/day, protein: 15 %, phosphorus: 0.55 %, potassium: 0.65 %}"),
+    LS_FARM_KEY(QUANTITY, ls_flock, eggs, LS_FARM_SPREAD,
+                "eggs laid over the stay for each hen placed", LS_FARM_PER("per hen", 0, 400),
+                .birds = LS_FARM_LAYING, .example = "158 per hen"),
+};
+const ls_farm_section ls_farm_flock =
+    LS_FARM_KEYS(ls_flock, "flock", flock_keys, .check = ls_farm_check_flock);

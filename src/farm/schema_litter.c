@@ -1,0 +1,86 @@
+/* The keys of what is known of the litter: measurements, lab reports, scale tickets. */
+#include "farm/schema.h"
+
+#define NUTRIENT (LS_FARM_SPREAD | LS_FARM_ABOVE)
+
+#define WEIGHED                                                                                    \
+    LS_FARM_KEY(QUANTITY, ls_measured, weighed, LS_FARM_SPREAD | LS_FARM_ABOVE,                    \
+                "all of the litter, weighed over a scale: settles the tons",                       \
+                LS_FARM_IN("ton", 0, 10000), .example = "96 ton")
+
+static const ls_farm_key measured_keys[] = {
+    LS_FARM_KEY(ZONED, ls_measured, depth, LS_FARM_SPREAD | LS_FARM_READINGS | LS_FARM_ABOVE,
+                "depth of the litter: readings spread over each part of the floor",
+                LS_FARM_IN("in", 0, 120),
+                .example = "{slats: 5.5 6 4.5 6.5 in, scratch: 3.5 3 4 in}",
+                .plain = "4 3.5 4.5 5 in"),
+    LS_FARM_KEY(ZONED, ls_measured, density, LS_FARM_SPREAD | LS_FARM_READINGS,
+                "weight of a cubic foot as it lies: a core or box of known volume, not loosened",
+                LS_FARM_IN("lb/ft3", 5, 120),
+                .example = "{slats: 41 43 40 lb/ft3, scratch: 31 29 30 lb/ft3}",
+                .plain = "33 31 32 lb/ft3"),
+    LS_FARM_KEY(QUANTITY, ls_measured, loose_density, LS_FARM_SPREAD | LS_FARM_READINGS,
+                "weight of a cubic foot loosened, as in the truck: net pounds in a level 5-gallon "
+                "pail times 1.5",
+                LS_FARM_IN("lb/ft3", 5, 120), .example = "33 31 32 lb/ft3"),
+    LS_FARM_KEY(ZONED, ls_measured, moisture, LS_FARM_SPREAD | LS_FARM_READINGS,
+                "water in the litter, of its wet weight", LS_FARM_IN("%", 1, 95),
+                .example = "{slats: 38 41 36 %, scratch: 24 27 %}", .plain = "24 27 25 %"),
+    WEIGHED,
+};
+const ls_farm_section ls_farm_measured =
+    LS_FARM_KEYS(ls_measured, "measured section", measured_keys, .check = NULL);
+
+static const ls_farm_key side_measured_keys[] = {WEIGHED};
+const ls_farm_section ls_farm_side_measured =
+    LS_FARM_KEYS(ls_measured, "measured section of a side", side_measured_keys, .check = NULL);
+
+static const ls_farm_key lab_keys[] = {
+    LS_FARM_KEY(DATE, ls_lab, date, LS_FARM_REQUIRED, "date of the report",
+                .example = "2026-01-29"),
+    LS_FARM_KEY(TEXT, ls_lab, by, LS_FARM_STARTED, "the laboratory",
+                .example = "State Soil and Manure Laboratory"),
+    LS_FARM_KEY(WORD, ls_lab, basis, 0, "how the report gives its figures; left out: as received",
+                .words = ls_farm_bases, .example = "as received"),
+    LS_FARM_KEY(QUANTITY, ls_lab, moisture, LS_FARM_SPREAD,
+                "moisture of the sample; needed if the basis is dry", LS_FARM_IN("%", 1, 95),
+                .example = "33 %"),
+    LS_FARM_KEY(QUANTITY, ls_lab, N, LS_FARM_REQUIRED | NUTRIENT, "total nitrogen",
+                LS_FARM_IN("lb/ton|%", 0, 2000), .example = "38 lb/ton"),
+    LS_FARM_KEY(QUANTITY, ls_lab, NH4N, LS_FARM_SPREAD, "ammonium nitrogen",
+                LS_FARM_IN("lb/ton|%", 0, 2000), .example = "8 lb/ton"),
+    LS_FARM_KEY(QUANTITY, ls_lab, P2O5, LS_FARM_REQUIRED | NUTRIENT,
+                "phosphate; elemental P times 2.29", LS_FARM_IN("lb/ton|%", 0, 2000),
+                .example = "56 lb/ton"),
+    LS_FARM_KEY(QUANTITY, ls_lab, K2O, LS_FARM_REQUIRED | NUTRIENT, "potash; elemental K times 1.2",
+                LS_FARM_IN("lb/ton|%", 0, 2000), .example = "36 lb/ton"),
+};
+const ls_farm_section ls_farm_lab =
+    LS_FARM_KEYS(ls_lab, "lab report", lab_keys, .check = ls_farm_check_lab);
+static const ls_farm_key cleanout_keys[] = {
+    LS_FARM_KEY(DATE, ls_cleanout, date, LS_FARM_REQUIRED, "day the house was last emptied",
+                .example = "2025-02-12"),
+    LS_FARM_KEY(QUANTITY, ls_cleanout, weighed, LS_FARM_REQUIRED | LS_FARM_SPREAD | LS_FARM_ABOVE,
+                "tons hauled then, by the scale tickets", LS_FARM_IN("ton", 0, 10000),
+                .example = "128 ton"),
+    LS_FARM_KEY(BARE, ls_cleanout, bird_days, LS_FARM_REQUIRED,
+                "birds times days in the house before that cleanout", LS_FARM_FROM_TO(1, 1e10),
+                .example = "2280000"),
+    LS_FARM_KEY(QUANTITY, ls_cleanout, moisture, LS_FARM_SPREAD,
+                "moisture of that litter; left out: this house's", LS_FARM_IN("%", 1, 95),
+                .example = "30 %"),
+};
+const ls_farm_section ls_farm_cleanout =
+    LS_FARM_KEYS(ls_cleanout, "last cleanout", cleanout_keys, .check = NULL);
+
+static const ls_farm_key already_out_keys[] = {
+    LS_FARM_KEY(DATE, ls_already_out, date, LS_FARM_REQUIRED, "day it was taken out",
+                .example = "2025-11-03"),
+    LS_FARM_KEY(QUANTITY, ls_already_out, weighed,
+                LS_FARM_REQUIRED | LS_FARM_SPREAD | LS_FARM_ABOVE, "tons taken out",
+                LS_FARM_IN("ton", 0, 10000), .example = "6 ton"),
+    LS_FARM_KEY(QUANTITY, ls_already_out, moisture, LS_FARM_SPREAD,
+                "its moisture; left out: this house's", LS_FARM_IN("%", 1, 95), .example = "45 %"),
+};
+const ls_farm_section ls_farm_already_out =
+    LS_FARM_KEYS(ls_already_out, "removal", already_out_keys, .check = NULL);

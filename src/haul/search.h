@@ -1,0 +1,38 @@
+/* Solving one goal of the program. Private to the room. */
+#ifndef LITTERSHED_HAUL_SEARCH_H
+#define LITTERSHED_HAUL_SEARCH_H
+
+#include "model.h"
+
+/* The best answer so far, and the means to find a better one. */
+typedef struct {
+    const ls_haul_task *t;
+    ls_haul_model *m; /* NULL: no solver at hand, rounding only */
+    ls_haul_answer *best, *trial;
+    ls_haul_wish *wish;
+    bool found; /* best holds an answer */
+    ls_haul_aim aim;
+    double bound; /* of the aim under what is held */
+    long nodes, most_nodes;
+} ls_haul_search;
+
+/* What the best answer is worth for an aim, as the model counts it. */
+double ls_haul_worth(const ls_haul_answer *x, ls_haul_aim aim);
+/* Round and repair a wish; keep it if it is the better answer. True if it is. */
+bool ls_haul_consider(ls_haul_search *s, bool whole);
+/* Is the best answer as good as the bound, within a hundredth of the aim's unit? */
+bool ls_haul_proven(const ls_haul_search *s);
+/* Maximize (minimize) the aim: relaxed, then by diving, then by branching over at most most_nodes nodes. Leaves the bound, and the
+ * best answer if a better one turned up. */
+void ls_haul_search_aim(ls_haul_search *s, ls_haul_aim aim, long most_nodes);
+
+/* Solve a relaxed program with a method of GLPK's; true if that gave an optimum. */
+bool ls_haul_simplex(glp_prob *lp, int method);
+
+/* dive.c: from the optimum of the relaxed program to whole loads, one after the other; considers what comes of it. */
+void ls_haul_dive(ls_haul_search *s);
+/* few.c: fewer drops in the best answer, the tons of each lot for each buyer staying as they are; returns a bound on the drops that
+ * can be had so. */
+double ls_haul_few_drops(ls_haul_search *s);
+
+#endif

@@ -1,0 +1,126 @@
+#include "plan_loads.h"
+
+#include "figure.h"
+#include "plan_sums.h"
+
+enum { NAME = 40, LEVELS = LS_POSSIBLE + 1 };
+
+/* ---- promises ---- */
+
+static const ls_report_column promise_columns[] = {
+    {"Buyer", 22, true}, {"firm", 6, false},     {"ton", 8, false}, {"likely", 6, false},
+    {"ton", 8, false},   {"possible", 8, false}, {"ton", 8, false},
+};
+enum { PROMISE_COLUMNS = sizeof promise_columns / sizeof *promise_columns };
+
+static void promise(ls_report_page *p, const ls_plan *plan, const ls_buyer *b) {
+    const char *cells[PROMISE_COLUMNS] = {b->name.text};
+    for (int c = LS_FIRM; c < LEVELS; c++) {
+        ls_line tons = ls_report_buyer_tons(p->view, b, (ls_certainty)c);
+        size_t loads = ls_report_buyer_loads(plan, b, (ls_certainty)c);
+        cells[1 + 2 * c] = loads == 0 ? "-" : ls_arena_printf(p->arena, "%zu", loads);
+        cells[2 + 2 * c] = tons == LS_NO_LINE ? "-" : ls_report_line_number(p, tons, "ton");
+    }
+    ls_report_row(p, promise_columns, PROMISE_COLUMNS, cells);
+}
+
+void ls_report_promises(ls_report_page *p, const ls_estimate *e, const ls_plan *plan) {
+    const char *ton = ls_report_unit(p, "ton");
+    ls_report_heading(p, "WHO CAN BE PROMISED WHAT TODAY");
+    ls_report_row(p, promise_columns, PROMISE_COLUMNS,
+                  (const char *[]){"Buyer", "firm", ton, "likely", ton, "possible", ton});
+    for (size_t i = 0; i < e->farm->buyers.n; i++)
+        promise(p, plan, &e->farm->buyers.at[i]);
+    ls_report_blank(p);
+    ls_report_say(p, 2,
+                  "Loads beside their tons. Firm loads can be promised today; the chance that all "
+                  "of them are there "
+                  "together is %s. Likely and possible loads come on top of them if there is that "
+                  "much litter.",
+                  ls_report_line(p, e->all_firm_chance, "%"));
+}
+
+/* ---- day by day ---- */
+
+static const ls_report_column load_columns[] = {
+    {"Ticket", 12, true}, {"Lot", 14, true}, {"For", 26, true},
+    {"", 6, false},       {"", 8, true},     {"truck", 5, false},
+};
+enum { LOAD_COLUMNS = sizeof load_columns / sizeof *load_columns };
+
+static const char *where_to(ls_report_page *p, const ls_load *load, const ls_drop *drop) {
+    if (load->buyer == NULL)
+        return "the stack";
+    return ls_arena_printf(p->arena, "%s, %s", ls_report_name(p, load->buyer->name.text, 12),
+                           ls_report_name(p, drop->field->name.text, NAME));
+}
+
+static void load_rows(ls_report_page *p, const ls_load *load) {
+    const ls_drop *first = load->n > 0 ? load->drops : NULL;
+    const char *cells[LOAD_COLUMNS] = {
+        load->ticket,
+        load->lot->name,
+        load->buyer == NULL || first != NULL ? where_to(p, load, first) : "",
+        ls_report_line_number(p, load->tons, "ton"),
+        ls_certainty_name(load->certainty),
+        load->truck > 0 ? ls_arena_printf(p->arena, "%ld", load->truck) : ""};
+    ls_report_row(p, load_columns, LOAD_COLUMNS, cells);
+    for (size_t i = 0; load->n > 1 && i < load->n; i++)
+        ls_report_say(p, 16, "%s on %s at %s on %s", ls_report_line(p, load->drops[i].tons, "ton"),
+                      ls_report_line(p, load->drops[i].acres, "ac"),
+                      ls_report_line(p, load->drops[i].rate, "ton/ac"),
+                      ls_report_name(p, load->drops[i].field->name.text, NAME));
+}
+
+static void load_heads(ls_report_page *p) {
+    const char *heads[LOAD_COLUMNS] = {"Ticket", "Lot",  "For", ls_report_unit(p, "ton"),
+                                       "",       "truck"};
+    ls_report_row(p, load_columns, LOAD_COLUMNS, heads);
+}
+
+void ls_report_days(ls_report_page *p, const ls_plan *plan) {
+    ls_report_heading(p, "LOADS DAY BY DAY");
+    for (size_t d = 0; d < plan->days_n; d++) {
+        const ls_workday *day = &plan->days[d];
+        if (d > 0)
+            ls_report_blank(p);
+        ls_report_say(p, 0, "%s: %s in %ld load%s. %s", ls_date_words(p->arena, day->day),
+                      ls_report_line(p, day->tons, "ton"), day->loads, day->loads == 1 ? "" : "s",
+                      day->work);
+        if (day->loads > 0)
+            load_heads(p);
+        for (size_t i = 0; i < plan->loads_n; i++)
+            if (plan->loads[i].day == day->day)
+                load_rows(p, &plan->loads[i]);
+    }
+}
+
+/* ---- the stack ---- */
+
+static void out_row(ls_report_page *p, const ls_load *load) {
+    load_rows(p, load);
+    if (load->from != LS_NO_DATE)
+        ls_report_say(p, 16, "not before %s", ls_date_words(p->arena, load->from));
+}
+
+void ls_report_stack(ls_report_page *p, const ls_estimate *e, const ls_plan *plan) {
+    bool any = false;
+    for (size_t i = 0; i < e->n; i++)
+        any = any || ls_report_stacked_tons(p->view, &e->lots[i]) != LS_NO_LINE;
+    if (!any)
+        return;
+    ls_report_heading(p, "THE STACK");
+    for (size_t i = 0; i < e->n; i++) {
+        ls_line in = ls_report_stacked_tons(p->view, &e->lots[i]);
+        if (in != LS_NO_LINE)
+            ls_report_say(p, 2, "In: %s of %s", ls_report_line(p, in, "ton"),
+                          ls_report_name(p, e->lots[i].name, NAME));
+    }
+    if (plan->out_n == 0)
+        return;
+    ls_report_blank(p);
+    ls_report_say(p, 2, "Out, once the field is open:");
+    load_heads(p);
+    for (size_t i = 0; i < plan->out_n; i++)
+        out_row(p, &plan->out[i]);
+}

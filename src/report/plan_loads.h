@@ -1,0 +1,13 @@
+/* plan_loads: the loads of a plan on its page. Private to this room. */
+#ifndef REPORT_PLAN_LOADS_H
+#define REPORT_PLAN_LOADS_H
+
+#include "page.h"
+
+/* Who can be promised how many loads; the loads day by day; the stack: what goes in and what comes
+ * out. */
+void ls_report_promises(ls_report_page *p, const ls_estimate *e, const ls_plan *plan);
+void ls_report_days(ls_report_page *p, const ls_plan *plan);
+void ls_report_stack(ls_report_page *p, const ls_estimate *e, const ls_plan *plan);
+
+#endif

@@ -1,0 +1,64 @@
+#include "plan_sums.h"
+
+static const char *buyer_key(const ls_view *v, const ls_buyer *b, ls_certainty c) {
+    return ls_words(v->sheet, "plan.buyer.%s.%s", b->slug, ls_certainty_name(c));
+}
+
+static const char *stack_key(const ls_view *v, const ls_lot *lot) {
+    return ls_words(v->sheet, "plan.stack.%s.in", lot->slug);
+}
+
+ls_line ls_report_buyer_tons(const ls_view *v, const ls_buyer *b, ls_certainty c) {
+    return ls_line_find(v->sheet, buyer_key(v, b, c));
+}
+
+ls_line ls_report_stacked_tons(const ls_view *v, const ls_lot *lot) {
+    return ls_line_find(v->sheet, stack_key(v, lot));
+}
+
+/* The load at i, counting those from the houses first and then those out of the stack. */
+static const ls_load *load_at(const ls_plan *p, size_t i) {
+    return i < p->loads_n ? &p->loads[i] : &p->out[i - p->loads_n];
+}
+
+static bool is_for(const ls_load *load, const ls_buyer *b, ls_certainty c) {
+    return load->buyer == b && load->certainty == c;
+}
+
+size_t ls_report_buyer_loads(const ls_plan *p, const ls_buyer *b, ls_certainty c) {
+    size_t n = 0;
+    for (size_t i = 0; i < p->loads_n + p->out_n; i++)
+        n += is_for(load_at(p, i), b, c);
+    return n;
+}
+
+static void buyer_lines(const ls_view *v, const ls_plan *p, const ls_buyer *b, ls_line *room) {
+    for (ls_certainty c = LS_FIRM; c <= LS_POSSIBLE; c++) {
+        size_t n = 0;
+        for (size_t i = 0; i < p->loads_n + p->out_n; i++)
+            if (is_for(load_at(p, i), b, c))
+                room[n++] = load_at(p, i)->tons;
+        if (n > 0)
+            ls_sum(v->sheet, buyer_key(v, b, c),
+                   ls_words(v->sheet, "%s tons for %s", ls_certainty_name(c), b->name.text), "ton",
+                   room, n);
+    }
+}
+
+static void stack_line(const ls_view *v, const ls_plan *p, const ls_lot *lot, ls_line *room) {
+    size_t n = 0;
+    for (size_t i = 0; i < p->loads_n; i++)
+        if (p->loads[i].buyer == NULL && p->loads[i].lot == lot)
+            room[n++] = p->loads[i].tons;
+    if (n > 0)
+        ls_sum(v->sheet, stack_key(v, lot),
+               ls_words(v->sheet, "litter of %s taken into the stack", lot->name), "ton", room, n);
+}
+
+void ls_report_plan_lines(const ls_view *v, const ls_estimate *e, const ls_plan *p) {
+    ls_line *room = LS_NEW(v->arena, ls_line, p->loads_n + p->out_n);
+    for (size_t i = 0; i < e->farm->buyers.n; i++)
+        buyer_lines(v, p, &e->farm->buyers.at[i], room);
+    for (size_t i = 0; i < e->n; i++)
+        stack_line(v, p, &e->lots[i], room);
+}

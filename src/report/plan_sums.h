@@ -1,0 +1,15 @@
+/* plan_sums: sums of a plan's loads as lines of the worksheet. Private to this room. */
+#ifndef REPORT_PLAN_SUMS_H
+#define REPORT_PLAN_SUMS_H
+
+#include "littershed/report.h"
+
+/* Tons for a buyer of one certainty, straight and out of the stack; tons of a lot taken into the
+ * stack. LS_NO_LINE if there are none. */
+ls_line ls_report_buyer_tons(const ls_view *v, const ls_buyer *b, ls_certainty c);
+ls_line ls_report_stacked_tons(const ls_view *v, const ls_lot *lot);
+
+/* How many loads a buyer gets of one certainty, straight and out of the stack. */
+size_t ls_report_buyer_loads(const ls_plan *p, const ls_buyer *b, ls_certainty c);
+
+#endif

@@ -1,0 +1,140 @@
+#include "caution.h"
+#include "figure.h"
+#include "plan_loads.h"
+#include "plan_sums.h"
+
+#include <limits.h>
+
+/* ---- where the litter goes ---- */
+
+static const ls_report_column stage_columns[] = {
+    {"", 42, true}, {"little", 9, false}, {"middle", 9, false}, {"much", 9, false}};
+enum { STAGE_COLUMNS = sizeof stage_columns / sizeof *stage_columns };
+
+static void stages(ls_report_page *p, const char *label, const ls_line lines[LS_STAGES]) {
+    const char *cells[STAGE_COLUMNS] = {
+        ls_arena_printf(p->arena, "%s, %s", label, ls_report_unit(p, "ton"))};
+    for (int i = 0; i < LS_STAGES; i++)
+        cells[i + 1] = ls_report_line_number(p, lines[i], "ton");
+    ls_report_row(p, stage_columns, STAGE_COLUMNS, cells);
+}
+
+static void where_it_goes(ls_report_page *p, const ls_plan *plan) {
+    ls_report_heading(p, "WHERE IT GOES, IF THERE IS LITTLE LITTER, THE MIDDLE, OR MUCH");
+    ls_report_heads(p, stage_columns, STAGE_COLUMNS);
+    stages(p, "Straight to fields", plan->straight);
+    stages(p, "Into the stack", plan->stacked);
+    stages(p, "NO HOME: no field or stack may take it", plan->unplaced);
+    if (ls_line_value(p->view->sheet, plan->unplaced[LS_STAGES - 1]) > 0)
+        ls_report_say(p, 2,
+                      "Litter without a home: find another field or buyer, another window, or more "
+                      "room in a stack "
+                      "before the crew comes.");
+}
+
+/* ---- money ---- */
+
+enum { COSTS = sizeof((ls_plan *)0)->cost / sizeof *((ls_plan *)0)->cost };
+
+static const ls_report_column money_columns[] = {{"", 42, true}, {"$", 12, false}};
+
+static void money_row(ls_report_page *p, const char *label, ls_line line) {
+    if (line != LS_NO_LINE)
+        ls_report_row(p, money_columns, 2,
+                      (const char *[]){label, ls_report_line_number(p, line, "$")});
+}
+
+static void money(ls_report_page *p, const ls_plan *plan) {
+    ls_report_heading(p, "MONEY, IF THERE IS AS MUCH LITTER AS IN THE MIDDLE CASE");
+    money_row(p, "Income, delivered and spread", plan->income);
+    for (int i = 0; i < COSTS; i++)
+        money_row(p, ls_arena_printf(p->arena, "less %s", ls_cost_name(i)), plan->cost[i]);
+    money_row(p, "Net return", plan->net_return);
+    if (plan->firmness_cost != LS_NO_LINE && ls_line_value(p->view->sheet, plan->firmness_cost) > 0)
+        ls_report_say(p, 2, "Keeping the firm loads where they are promised costs %s of that.",
+                      ls_report_line(p, plan->firmness_cost, "$"));
+}
+
+/* ---- how good the plan is ---- */
+
+static const ls_report_column goal_columns[] = {{"Goal, in this order", 32, true},
+                                                {"reached", 10, false},
+                                                {"at best", 10, false},
+                                                {"gap", 9, false},
+                                                {"", 7, true}};
+enum { GOAL_COLUMNS = sizeof goal_columns / sizeof *goal_columns };
+
+static void goals(ls_report_page *p, const ls_plan *plan) {
+    ls_report_heading(p, "HOW GOOD THE PLAN IS");
+    ls_report_heads(p, goal_columns, GOAL_COLUMNS);
+    for (int i = 0; i < LS_GOALS; i++) {
+        const ls_split_goal *g = &plan->goals[i];
+        const char *cells[GOAL_COLUMNS] = {g->goal, ls_report_number(p, g->value, ""),
+                                           ls_report_number(p, g->bound, ""),
+                                           ls_report_number(p, g->gap, ""), g->unit};
+        ls_report_row(p, goal_columns, GOAL_COLUMNS, cells);
+    }
+    ls_report_say(
+        p, 2, "At best: no plan can do better than this. A gap of 0 is proof that none is better.");
+}
+
+static void calendar(ls_report_page *p, const ls_plan *plan) {
+    ls_report_heading(p, "THE DAYS");
+    ls_report_say(p, 2, "Start %s, finish %s, working days: %ld.",
+                  ls_date_words(p->arena, plan->start), ls_date_words(p->arena, plan->finish),
+                  plan->working_days);
+    if (plan->slack_days == LONG_MIN)
+        ls_report_say(p, 2, "The file gives no date for the next flock.");
+    else if (plan->slack_days < 0)
+        ls_report_say(p, 2,
+                      "TOO LATE: the next flock comes before the houses are empty (%ld day%s).",
+                      -plan->slack_days, plan->slack_days == -1 ? "" : "s");
+    else
+        ls_report_say(p, 2, "Days to spare before the next flock: %ld.", plan->slack_days);
+}
+
+/* ---- cautions ---- */
+
+static bool has_slats(const ls_estimate *e) {
+    for (size_t i = 0; i < e->n; i++)
+        if (ls_house_share(e->lots[i].house, LS_SLATS) > 0)
+            return true;
+    return false;
+}
+
+static bool uses_stack(const ls_report_page *p, const ls_estimate *e) {
+    for (size_t i = 0; i < e->n; i++)
+        if (ls_report_stacked_tons(p->view, &e->lots[i]) != LS_NO_LINE)
+            return true;
+    return false;
+}
+
+static void cautions(ls_report_page *p, const ls_estimate *e) {
+    ls_report_heading(p, "TAKE CARE");
+    ls_report_caution(p, "ammonia");
+    ls_report_caution(p, "dust");
+    ls_report_caution(p, "histoplasmosis");
+    if (has_slats(e))
+        ls_report_caution(p, "lifting");
+    ls_report_caution(p, "raised_bed");
+    ls_report_caution(p, "covered_load");
+    ls_report_caution(p, "carcasses");
+    if (uses_stack(p, e))
+        ls_report_caution(p, "stack_fire");
+    if (e->farm->facts != NULL && e->farm->facts->quarantine.yes)
+        ls_report_caution(p, "avian_influenza");
+}
+
+const char *ls_report_plan_text(const ls_view *v, const ls_estimate *e, const ls_plan *plan) {
+    ls_report_page *p = ls_report_begin(v, "The plan: loads to fields, the stack, the days");
+    ls_report_promises(p, e, plan);
+    ls_report_days(p, plan);
+    ls_report_stack(p, e, plan);
+    where_it_goes(p, plan);
+    money(p, plan);
+    goals(p, plan);
+    calendar(p, plan);
+    ls_report_list(p, "NOTES", plan->notes.at, plan->notes.n);
+    cautions(p, e);
+    return ls_report_end(p);
+}

@@ -1,0 +1,293 @@
+#include "program.h"
+
+#include "littershed/command.h"
+#include "littershed/farm.h"
+
+#include <stdio.h>
+#include <string.h>
+#include <unistd.h>
+
+/* A run that must end so, with nothing on out and these words on err. */
+#define REFUSED(a, code, words, ...)                                                               \
+    do {                                                                                           \
+        test_run refused = PROGRAM(a, __VA_ARGS__);                                                \
+        TEST_SAME(refused.status, code);                                                           \
+        TEST_TEXT(refused.out, "");                                                                \
+        TEST_HOLDS(refused.err, words);                                                            \
+    } while (0)
+
+static void wrong_usage(void) {
+    ls_arena *a = ls_arena_new();
+    test_run bare = test_program(a, (const char *const[]){NULL});
+    TEST_SAME(bare.status, LS_USAGE);
+    TEST_HOLDS(bare.err, "littershed --help");
+    REFUSED(a, LS_USAGE, "did you mean estimate?", "estmate", DEMO);
+    REFUSED(a, LS_USAGE, "there is no command \"xyzzy\"", "xyzzy");
+    REFUSED(a, LS_USAGE, "there is no command \"xyzzy\"", "help", "xyzzy");
+    REFUSED(a, LS_USAGE, "estimate needs FILE...", "estimate");
+    REFUSED(a, LS_USAGE, "does not know what to do with \"b\"", "sources", "a", "b");
+    REFUSED(a, LS_USAGE, "did you mean --format?", "estimate", DEMO, "--fromat", "json");
+    REFUSED(a, LS_USAGE, "unknown option -z", "estimate", DEMO, "-z");
+    REFUSED(a, LS_USAGE, "check takes no option --seed", "check", DEMO, "--seed", "3");
+    REFUSED(a, LS_USAGE, "estimate has no format \"csv\"", "estimate", DEMO, "--format", "csv");
+    REFUSED(a, LS_USAGE, "always in US units", "estimate", DEMO, "--units", "metric", "--format",
+            "json");
+    ls_arena_free(a);
+}
+
+/* Long names in full only: --form is no --format, as --dra is no --draws. */
+static void shortened_options(void) {
+    ls_arena *a = ls_arena_new();
+    REFUSED(a, LS_USAGE, "unknown option --form", "estimate", DEMO, "--form", "json");
+    REFUSED(a, LS_USAGE, "unknown option --form", "estimate", DEMO, "--form=json");
+    REFUSED(a, LS_USAGE, "unknown option --h", "estimate", DEMO, "--h");
+    REFUSED(a, LS_USAGE, "unknown option --d", "estimate", DEMO, "--d", "20000");
+    ls_arena_free(a);
+}
+
+static void words_behind_options(void) {
+    ls_arena *a = ls_arena_new();
+    REFUSED(a, LS_USAGE, "--seed: \"0\" is not", "estimate", DEMO, "--seed", "0");
+    REFUSED(a, LS_USAGE, "--seed: \"-1\" is not", "estimate", DEMO, "--seed", "-1");
+    REFUSED(a, LS_USAGE, "--draws: \"1e4\" is not", "estimate", DEMO, "--draws", "1e4");
+    REFUSED(a, LS_USAGE, "--draws: \"10000001\" is not", "estimate", DEMO, "--draws", "10000001");
+    REFUSED(a, LS_USAGE, "--draws: \"0\" is not", "estimate", DEMO, "--draws", "0");
+    REFUSED(a, LS_USAGE, "--draws needs something", "estimate", DEMO, "--draws");
+    REFUSED(a, LS_USAGE, "-o needs something", "estimate", DEMO, "-o");
+    REFUSED(a, LS_USAGE, "--help takes nothing", "estimate", DEMO, "--help=me");
+    REFUSED(a, LS_USAGE, "--units: \"imperial\" is not us or metric", "estimate", DEMO, "--units",
+            "imperial");
+    REFUSED(a, LS_USAGE, "--birds: \"ostrich\" is not broiler breeder", "new", "--birds",
+            "ostrich");
+    REFUSED(a, LS_USAGE, "--depth: \"-1\" is not", "explain", DEMO, "--depth", "-1");
+    ls_arena_free(a);
+}
+
+static void options_anywhere(void) {
+    ls_arena *a = ls_arena_new();
+    test_run last = PROGRAM(a, "estimate", DEMO, "--format", "json", "--seed", "7");
+    TEST_SAME(last.status, LS_DONE);
+    TEST_TEXT(PROGRAM(a, "--format=json", "estimate", "--seed=7", DEMO).out, last.out);
+    TEST_TEXT(
+        PROGRAM(a, "estimate", DEMO_HOUSE, "--seed", "7", "--format", "json", "--", DEMO_FIELDS)
+            .out,
+        last.out);
+    REFUSED(a, LS_MISTAKE, "--seed", "estimate", DEMO, "--", "--seed"); /* behind -- it is a file */
+    ls_arena_free(a);
+}
+
+static void mistakes_in_the_input(void) {
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a);
+    const char *bad = test_replace(a, test_file_text(a, DEMO_HOUSE), "    hens:", "    hnes:");
+    const char *path = test_file(a, folder, "bad.yaml", bad);
+    REFUSED(a, LS_MISTAKE, "no-such-file.yaml", "check", "no-such-file.yaml");
+    REFUSED(a, LS_MISTAKE, "hnes", "check", path);
+    REFUSED(a, LS_MISTAKE, "hens", "estimate", path);
+    REFUSED(a, LS_MISTAKE, "no fields", "rates", DEMO_HOUSE);
+    REFUSED(a, LS_MISTAKE, "no table \"removl-ipni\"; did you mean removal-ipni?", "sources",
+            "removl-ipni");
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
+static void written_whole(void) {
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a);
+    const char *page = ls_arena_printf(a, "%s/page", folder);
+    test_run shown = PROGRAM(a, "estimate", DEMO_HOUSE),
+             written = PROGRAM(a, "estimate", DEMO_HOUSE, "-o", page);
+    TEST_SAME(written.status, LS_DONE);
+    TEST_TEXT(written.out, "");
+    TEST_TEXT(test_file_text(a, page), shown.out);
+    TEST_SAME(test_folder_count(folder), 1);
+    TEST_TEXT(PROGRAM(a, "estimate", DEMO_HOUSE, "--output=-").out, shown.out);
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
+static void not_written_at_all(void) {
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a), *page = ls_arena_printf(a, "%s/page", folder);
+    REFUSED(a, LS_MISTAKE, "no-such-file.yaml", "estimate", "no-such-file.yaml", "-o", page);
+    REFUSED(a, LS_USAGE, "unknown option", "estimate", DEMO, "-o", page, "--nonsense");
+    TEST_SAME(test_folder_count(folder), 0);
+    test_file(a, folder, "page", "what was there");
+    REFUSED(a, LS_MISTAKE, "no fields", "rates", DEMO_HOUSE, "-o", page);
+    TEST_TEXT(test_file_text(a, page), "what was there");
+    const char *nowhere = ls_arena_printf(a, "%s/none/page", folder);
+    REFUSED(a, LS_SYSTEM, "cannot write", "estimate", DEMO_HOUSE, "-o", nowhere);
+    REFUSED(a, LS_SYSTEM, "cannot write", "estimate", DEMO_HOUSE, "-o", folder);
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
+/* -o does not eat a farm file, whatever name it goes by. */
+static void inputs_stay(void) {
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a), *text = test_file_text(a, DEMO_HOUSE);
+    const char *farm = test_file(a, folder, "farm.yaml", text);
+    REFUSED(a, LS_USAGE, "is one of the files that are read", "estimate", farm, "-o", farm);
+    const char *other = ls_arena_printf(a, "%s/./farm.yaml", folder);
+    REFUSED(a, LS_USAGE, "is one of the files that are read", "estimate", farm, "-o", other);
+    TEST_TEXT(test_file_text(a, farm), text);
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
+/* A full disk and a closed pipe are failures that are told. */
+static int to_a_full_disk(void *context) {
+    (void)context;
+    FILE *full = fopen("/dev/full", "w");
+    char *argv[] = {(char *)"littershed", (char *)"sources", NULL};
+    int code = ls_command_main(2, argv, full, stderr);
+    fclose(full);
+    return code;
+}
+
+static int to_a_closed_pipe(void *context) {
+    (void)context;
+    int ends[2];
+    if (pipe(ends) != 0)
+        return -1;
+    close(ends[0]);
+    FILE *closed = fdopen(ends[1], "w");
+    char *argv[] = {(char *)"littershed", (char *)"sources", NULL};
+    int code = ls_command_main(2, argv, closed, stderr);
+    fclose(closed);
+    return code;
+}
+
+static void failed_writes(void) {
+    ls_arena *a = ls_arena_new();
+    test_run full = test_call(a, to_a_full_disk, NULL, NULL),
+             closed = test_call(a, to_a_closed_pipe, NULL, NULL);
+    TEST_SAME(full.status, LS_SYSTEM);
+    TEST_HOLDS(full.err, "littershed: cannot write the output: ");
+    TEST_SAME(closed.status, LS_SYSTEM);
+    TEST_HOLDS(closed.err, "littershed: cannot write the output: ");
+    ls_arena_free(a);
+}
+
+static int check_standard_input(void *context) {
+    (void)context;
+    char *argv[] = {(char *)"littershed", (char *)"check", (char *)"-", NULL};
+    return ls_command_main(3, argv, stdout, stderr);
+}
+
+static void standard_input(void) {
+    ls_arena *a = ls_arena_new();
+    test_run good = test_call(a, check_standard_input, NULL, test_file_text(a, DEMO_HOUSE));
+    TEST_SAME(good.status, LS_DONE);
+    TEST_HOLDS(good.out, "house North");
+    test_run bad = test_call(a, check_standard_input, NULL, "houses: nonsense\n");
+    TEST_SAME(bad.status, LS_MISTAKE);
+    TEST_HOLDS(bad.err, "standard input:1:");
+    ls_arena_free(a);
+}
+
+static const char *const commands[] = {"new",  "check",   "estimate", "rates",
+                                       "plan", "explain", "sources",  "schema"};
+enum { COMMANDS = sizeof commands / sizeof *commands };
+static const char *const options[] = {"help", "version", "format", "output", "units",
+                                      "seed", "draws",   "depth",  "birds"};
+
+static void help_pages(void) {
+    ls_arena *a = ls_arena_new();
+    test_run all = PROGRAM(a, "--help");
+    const char *manual = test_file_text(a, "man/littershed.1");
+    TEST_SAME(all.status, LS_DONE);
+    TEST_TEXT(PROGRAM(a, "help").out, all.out);
+    for (size_t i = 0; i < COMMANDS; i++) {
+        test_run one = PROGRAM(a, commands[i], "--help");
+        TEST_SAME(one.status, LS_DONE);
+        TEST_TEXT(PROGRAM(a, "help", commands[i]).out, one.out);
+        TEST_TEXT(PROGRAM(a, "-h", commands[i]).out, one.out);
+        TEST_HOLDS(one.out, ls_arena_printf(a, "Usage: littershed %s", commands[i]));
+        TEST_HOLDS(all.out, ls_arena_printf(a, "\n  %s ", commands[i]));
+        TEST_HOLDS(manual, ls_arena_printf(a, "\n.It Cm %s\n", commands[i]));
+    }
+    for (size_t i = 0; i < sizeof options / sizeof *options; i++) {
+        TEST_HOLDS(all.out, ls_arena_printf(a, "--%s", options[i]));
+        TEST_HOLDS(manual, ls_arena_printf(a, "Fl Fl %s", options[i]));
+    }
+    ls_arena_free(a);
+}
+
+static void version(void) {
+    ls_arena *a = ls_arena_new();
+    test_run run = PROGRAM(a, "--version");
+    TEST_SAME(run.status, LS_DONE);
+    TEST_SAME(strncmp(run.out, "littershed " LITTERSHED_VERSION "\n",
+                      strlen("littershed " LITTERSHED_VERSION "\n")),
+              0);
+    TEST_HOLDS(run.out, "\ntables ");
+    TEST_HOLDS(run.out, "GPL-3.0-or-later");
+    TEST_HOLDS(run.out, "no warranty");
+    TEST_HOLDS(run.out, "libyaml ");
+    TEST_HOLDS(run.out, "GLPK ");
+    ls_arena_free(a);
+}
+
+static void same_input_same_bytes(void) {
+    ls_arena *a = ls_arena_new();
+    for (size_t i = 1; i < COMMANDS; i++) {
+        if (strcmp(commands[i], "schema") == 0 || strcmp(commands[i], "sources") == 0)
+            continue;
+        TEST_TEXT(PROGRAM(a, commands[i], DEMO).out, PROGRAM(a, commands[i], DEMO).out);
+    }
+    test_run one = PROGRAM(a, "estimate", DEMO, "--format", "json", "--seed", "1");
+    test_run two = PROGRAM(a, "estimate", DEMO, "--format", "json", "--seed", "2");
+    CU_ASSERT_TRUE(strcmp(one.out, two.out) != 0);
+    TEST_TEXT(PROGRAM(a, "estimate", DEMO, "--format", "json").out, one.out);
+    /* draws come in blocks of 10,000 */
+    TEST_TEXT(PROGRAM(a, "estimate", DEMO, "--draws", "10001").out,
+              PROGRAM(a, "estimate", DEMO, "--draws", "20000").out);
+    ls_arena_free(a);
+}
+
+static void keys_and_files(void) {
+    ls_arena *a = ls_arena_new();
+    test_run tons = PROGRAM(a, "explain", DEMO, "north.dry_tons");
+    TEST_SAME(tons.status, LS_DONE);
+    TEST_HOLDS(tons.out, "\nnorth.dry_tons: ");
+    TEST_TEXT(PROGRAM(a, "explain", "north.dry_tons", DEMO).out, tons.out);
+    REFUSED(a, LS_MISTAKE, "did you mean north.dry_tons?", "explain", DEMO, "north.dry_tosn");
+    REFUSED(a, LS_MISTAKE, "there is north.dry_tons", "explain", DEMO, "dry_ton");
+    REFUSED(a, LS_USAGE, "one key", "explain", DEMO, "north.dry_tons", "south.dry_tons");
+    REFUSED(a, LS_USAGE, "needs a farm file", "explain", "north.dry_tons");
+    REFUSED(a, LS_MISTAKE, "gone.yaml", "explain", "gone.yaml", "north.dry_tons");
+    ls_arena_free(a);
+}
+
+/* What `new` prints for any kind of bird is a farm file that `check` accepts. */
+static void starter_files(void) {
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a), *path = ls_arena_printf(a, "%s/farm.yaml", folder);
+    for (int bird = LS_BROILER_BREEDER; bird <= LS_DUCK; bird++) {
+        TEST_SAME(PROGRAM(a, "new", "--birds", ls_bird_name(bird), "-o", path).status, LS_DONE);
+        test_run checked = PROGRAM(a, "check", path);
+        TEST_SAME(checked.status, LS_DONE);
+        TEST_TEXT(checked.err, "");
+        TEST_HOLDS(checked.out, ls_bird_name(bird));
+    }
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
+TEST_SUITE(command) = {{"wrong usage is exit 2", wrong_usage},
+                       {"long options in full only", shortened_options},
+                       {"what may stand behind options", words_behind_options},
+                       {"options stand anywhere", options_anywhere},
+                       {"mistakes in the input are exit 1", mistakes_in_the_input},
+                       {"-o writes the whole", written_whole},
+                       {"-o writes nothing on a mistake", not_written_at_all},
+                       {"-o leaves the inputs", inputs_stay},
+                       {"a failed write is exit 3", failed_writes},
+                       {"standard input", standard_input},
+                       {"help names all there is", help_pages},
+                       {"version", version},
+                       {"same input, same bytes", same_input_same_bytes},
+                       {"explain: keys and files", keys_and_files},
+                       {"starter files pass check", starter_files},
+                       CU_TEST_INFO_NULL};

@@ -1,0 +1,139 @@
+#include "program.h"
+
+#include "littershed/agronomy.h"
+#include "littershed/command.h"
+#include "littershed/report.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* The farm, as far as the last room. */
+typedef struct {
+    ls_view view;
+    ls_estimate *estimate;
+    ls_agronomy *agronomy;
+} worked_out;
+
+static worked_out work_out(ls_arena *a) {
+    static const char *const files[] = {DEMO};
+    ls_diag *d = ls_diag_new(a);
+    worked_out o = {
+        .view = {.arena = a, .sheet = ls_worksheet_new(a), .seed = 1, .draws = LS_BLOCK}};
+    o.view.reference = ls_reference_load(a);
+    o.view.farm = ls_farm_read(a, d, o.view.reference, files, 2);
+    o.estimate = ls_litter_estimate(o.view.sheet, o.view.farm, o.view.reference, 1, LS_BLOCK);
+    o.agronomy = ls_agronomy_new(o.view.sheet, o.view.reference, o.estimate);
+    return o;
+}
+
+/* Each line's tree begins with the line, fits the page, and ends at leaves that say where they come
+ * from. */
+static void explain_line(const ls_view *v, ls_line line) {
+    ls_view own = *v;
+    own.arena = ls_arena_new();
+    const char *page = ls_report_explain_text(&own, line, LS_BLOCK);
+    const ls_entry *entry = ls_line_at(v->sheet, line);
+    TEST_HOLDS(page, ls_arena_printf(own.arena, "\n%s:", ls_text_fit(own.arena, entry->key, 70)));
+    TEST_HOLDS(page, "from: ");
+    if (strstr(page, "from: \n") != NULL || strstr(page, "from:\n") != NULL)
+        TEST_TEXT(page, "a tree whose leaves say where they come from");
+    test_fits(page);
+    ls_arena_free(own.arena);
+}
+
+static void every_line_explained(void) {
+    ls_arena *a = ls_arena_new();
+    worked_out o = work_out(a);
+    const ls_buyer *buyer = &o.view.farm->buyers.at[1];
+    CU_ASSERT_PTR_NOT_NULL(ls_agronomy_field(o.agronomy, buyer, &buyer->fields.at[0]));
+    /* every line is looked at; those with the same ancestors alone cost the drawing again, so every
+     * third one */
+    size_t lines = ls_worksheet_lines(o.view.sheet);
+    CU_ASSERT_TRUE(lines > 300);
+    for (size_t i = 0; i < lines; i += 3)
+        explain_line(&o.view, (ls_line)i);
+    ls_arena_free(a);
+}
+
+/* Keys that the list shows can be explained: some of each room. */
+static void listed_keys_explained(void) {
+    ls_arena *a = ls_arena_new();
+    test_run list = PROGRAM(a, "explain", DEMO, "--draws", "10000");
+    TEST_SAME(list.status, LS_DONE);
+    size_t n = 0, plan = 0;
+    for (const char *line = list.out; *line != '\0'; n++) {
+        const char *key = ls_arena_copy_n(a, line, strcspn(line, " "));
+        bool of_plan = strncmp(key, "plan.", 5) == 0;
+        plan += of_plan;
+        if (of_plan ? plan % 100 == 1 : n % 40 == 0) {
+            test_run one = PROGRAM(a, "explain", DEMO, key, "--draws", "10000");
+            TEST_SAME(one.status, LS_DONE);
+            TEST_HOLDS(one.out, ls_arena_printf(a, "\n%s:", key));
+        }
+        line += strcspn(line, "\n");
+        line += *line == '\n';
+    }
+    CU_ASSERT_TRUE(plan > 0);
+    ls_arena_free(a);
+}
+
+static bool is_listed(const char *list, ls_arena *a, const char *key) {
+    const char *start = ls_arena_printf(a, "%s  ", key),
+               *inside = ls_arena_printf(a, "\n%s", start);
+    return strncmp(list, start, strlen(start)) == 0 || strstr(list, inside) != NULL;
+}
+
+/* A key is listed once, and what the pages show is among them. */
+static void keys_are_listed_once(void) {
+    ls_arena *a = ls_arena_new();
+    test_run list = PROGRAM(a, "explain", DEMO, "--draws", "10000");
+    for (const char *line = list.out; *line != '\0';) {
+        const char *key = ls_arena_copy_n(a, line, strcspn(line, " "));
+        line += strcspn(line, "\n");
+        if (is_listed(line, a, key))
+            TEST_TEXT(key, "a key that is listed once");
+        line += *line == '\n';
+    }
+    static const char *const shown[] = {
+        "north.left.tons", "north.left.firm", "larkspur_hay.upper_meadow.spreadable",
+        "larkspur_hay.upper_meadow.north.rate", "osgood_row_crops.mill_forty.need.N"};
+    for (size_t i = 0; i < sizeof shown / sizeof *shown; i++)
+        TEST_TEXT(is_listed(list.out, a, shown[i]) ? shown[i] : "not listed", shown[i]);
+    ls_arena_free(a);
+}
+
+static void depth(void) {
+    ls_arena *a = ls_arena_new();
+    test_run none = PROGRAM(a, "explain", DEMO, "north.left.tons", "--depth", "0");
+    test_run one = PROGRAM(a, "explain", DEMO, "north.left.tons", "--depth", "1");
+    test_run all = PROGRAM(a, "explain", DEMO, "north.left.tons");
+    CU_ASSERT_PTR_NULL(strstr(none.out, "\n| "));
+    TEST_HOLDS(one.out, "\n| ");
+    CU_ASSERT_PTR_NULL(strstr(one.out, "\n| | "));
+    TEST_HOLDS(all.out, "\n| | | ");
+    TEST_HOLDS(all.out, "(above)");
+    TEST_HOLDS(all.out, "from: " DEMO_HOUSE ":");
+    TEST_HOLDS(all.out, "ncsu-66");
+    ls_arena_free(a);
+}
+
+/* Metric figures are the US ones converted: 1 ton is 0.90718474 tonne, by definition of the pound.
+ */
+static void metric_units(void) {
+    ls_arena *a = ls_arena_new();
+    test_run us = PROGRAM(a, "explain", DEMO, "north.dry_tons", "--depth", "0");
+    test_run metric =
+        PROGRAM(a, "explain", DEMO, "north.dry_tons", "--depth", "0", "--units", "metric");
+    double tons = atof(strstr(us.out, "house, ") + strlen("house, "));
+    double tonnes = atof(strstr(metric.out, "house, ") + strlen("house, "));
+    TEST_NEAR(tonnes, tons * 0.90718474, 1e-5);
+    TEST_HOLDS(metric.out, " tonne\n");
+    ls_arena_free(a);
+}
+
+TEST_SUITE(report_explain) = {{"every line is explained", every_line_explained},
+                              {"listed keys are explained", listed_keys_explained},
+                              {"keys are listed once", keys_are_listed_once},
+                              {"depth", depth},
+                              {"metric units", metric_units},
+                              CU_TEST_INFO_NULL};
