@@ -23,7 +23,11 @@
     X(worksheet_ops)                                                                               \
     X(worksheet_draw)                                                                              \
     X(agronomy)                                                                                    \
-    X(agronomy_rate)
+    X(agronomy_rate)                                                                               \
+    X(report)                                                                                      \
+    X(report_json)                                                                                 \
+    X(report_explain)                                                                              \
+    X(command)
 
 #define DECLARE(subject) extern CU_TestInfo suite_##subject[];
 SUITES(DECLARE)

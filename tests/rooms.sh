@@ -57,6 +57,8 @@ function wrong(why) {
             wrong("no such header")
     } else if ($1 !~ /^src\/[^\/]+\//) {
         wrong("only public headers may be included here")
+    } else if (target ~ /\.\./) {
+        wrong("a way out of the room")
     } else if (!exists("src/" room "/" target) && !(index(target, room "/") == 1 && exists("src/" target))) {
         wrong("not a file of the own room")
     }

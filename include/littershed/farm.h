@@ -367,7 +367,7 @@ const char *ls_use_name(int use);
 const char *ls_rating_name(int rating);
 
 /* Made from the schema table, in the arena: the JSON Schema (draft 2020-12) of a farm file; a
- * commented starter file for a kind of bird (0: broiler breeder); the body of the manual page
+ * commented starter file for a kind of bird (0: broiler breeder); the whole manual page
  * littershed-farm(5) in mdoc. */
 const char *ls_farm_json_schema(ls_arena *a);
 const char *ls_farm_starter(ls_arena *a, int bird);

@@ -26,8 +26,9 @@ double ls_haul_worth(const ls_haul_answer *x, ls_haul_aim aim) {
     return 0;
 }
 
-bool ls_haul_consider(ls_haul_search *s, bool whole) {
+bool ls_haul_consider(ls_haul_search *s, bool whole, bool arrange) {
     s->wish->whole = whole;
+    s->wish->arrange = arrange;
     if (!ls_haul_settle(s->t, s->wish, s->trial))
         return false;
     if (s->found && !ls_haul_better(s->trial, s->best))
@@ -107,7 +108,7 @@ static void heuristic(ls_haul_search *s, glp_tree *tree) {
     if (s->nodes > MOST_HEURISTICS && s->nodes % 16 != 0)
         return;
     ls_haul_model_read(s->m, glp_ios_get_prob(tree), glp_get_col_prim, s->wish);
-    bool better = ls_haul_consider(s, false);
+    bool better = ls_haul_consider(s, false, false);
     if (s->found && (better || s->nodes <= 1))
         offer(s, tree);
 }
@@ -149,7 +150,7 @@ static void callback(glp_tree *tree, void *info) {
         break;
     case GLP_IBINGO:
         ls_haul_model_read(s->m, glp_ios_get_prob(tree), glp_get_col_prim, s->wish);
-        ls_haul_consider(s, true);
+        ls_haul_consider(s, true, false);
         break;
     default:
         break;
@@ -165,8 +166,13 @@ static void search_tree(ls_haul_search *s) {
     with.cb_info = s;
     s->nodes = 0;
     int failed = glp_intopt(s->m->lp, &with);
-    if (failed == 0 && glp_mip_status(s->m->lp) == GLP_OPT)
+    int status = glp_mip_status(s->m->lp);
+    if (failed == 0 && status == GLP_OPT)
         tighten(s, glp_mip_obj_val(s->m->lp));
+    if (ls_haul_proven(s) || (status != GLP_OPT && status != GLP_FEAS))
+        return;
+    ls_haul_model_read(s->m, s->m->lp, glp_mip_col_val, s->wish);
+    ls_haul_consider(s, true, true);
 }
 
 void ls_haul_search_aim(ls_haul_search *s, ls_haul_aim aim, long most_nodes) {
@@ -181,7 +187,7 @@ void ls_haul_search_aim(ls_haul_search *s, ls_haul_aim aim, long most_nodes) {
         return;
     NOTE("relaxed");
     ls_haul_model_read(s->m, s->m->lp, glp_get_col_prim, s->wish);
-    ls_haul_consider(s, false);
+    ls_haul_consider(s, false, false);
     NOTE("rounded");
     if (ls_haul_proven(s))
         return;

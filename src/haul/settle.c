@@ -1,11 +1,9 @@
 /* From the wishes of a relaxed or searched model to an answer that keeps every limit in whole units. */
+#include "arrange.h"
 #include "split.h"
 
 #include <math.h>
-#ifdef HAUL_DEBUG
 #include <stdio.h>
-#include <stdlib.h>
-#endif
 #include <string.h>
 
 static void clear(const ls_haul_task *t, ls_haul_answer *x) {
@@ -89,40 +87,72 @@ static bool reduce(ls_haul_side s, int64_t lacking) {
     return true;
 }
 
-/* Make the tons on fields those of the loads, or the loads fewer. */
-static bool agree(ls_haul_side s) {
-    for (;;) {
-        int64_t lacking = ls_haul_sent(s.t, s.x, s.lot, s.buyer) - ls_haul_side_tons(s);
-        if (lacking < 0)
-            ls_haul_side_cut(s, -lacking);
-        if (lacking > 0)
-            lacking = ls_haul_side_fill(s, lacking);
-        if (lacking <= 0 && ls_haul_side_mend(s) &&
-            ls_haul_pieces_of(s.t, s.x, s.lot, s.buyer, false, NULL))
-            return true;
-#ifdef HAUL_DEBUG
-        if (getenv("SETTLE")) { fprintf(stderr, "   reduce lot %zu buyer %zu lacking %ld full %ld part %ld:", s.lot, s.buyer, (long)lacking, s.x->full[ls_haul_to(s.t, s.lot, s.buyer)], (long)s.x->part[ls_haul_to(s.t, s.lot, s.buyer)]);
-         for (size_t f = s.t->first[s.buyer]; f < s.t->first[s.buyer + 1]; f++) fprintf(stderr, " %ld(%ld)", (long)s.on[f], (long)ls_haul_spare(s.t, s.x, s.lot, f));
- fprintf(stderr, "\n"); }
-#endif
+/* Make the tons on fields those of the loads; returns -1 if that worked and the loads can be formed, else what is lacking (0: they just cannot be formed). */
+static int64_t agree(ls_haul_side s) {
+    int64_t lacking = ls_haul_sent(s.t, s.x, s.lot, s.buyer) - ls_haul_side_tons(s);
+    if (lacking < 0)
+        ls_haul_side_cut(s, -lacking);
+    if (lacking > 0)
+        lacking = ls_haul_side_fill(s, lacking);
+    if (lacking > 0)
+        return lacking;
+    bool formed = ls_haul_side_mend(s) && ls_haul_pieces_of(s.t, s.x, s.lot, s.buyer, false, NULL);
+    return formed ? -1 : 0;
+}
+
+/* The same, with fewer loads if need be. */
+static bool agree_or_reduce(ls_haul_side s) {
+    int64_t lacking;
+    while ((lacking = agree(s)) >= 0)
+        if(s.x!=NULL)fprintf(stderr,"      reduce lot %zu buyer %zu lacking %ld\n",s.lot,s.buyer,(long)lacking);
         if (!reduce(s, lacking))
             return false;
+    return true;
+}
+
+static bool buyer_agrees(const ls_haul_task *t, ls_haul_answer *x, size_t buyer) {
+    bool agreed = true;
+    for (int pass = 0; pass < 2; pass++) /* mending one lot may change another */
+        for (size_t i = 0; i < t->lots && agreed; i++)
+            agreed = agree(ls_haul_straight_side(t, x, i, buyer)) < 0;
+    return agreed;
+}
+
+/* Let the solver arrange the buyer's fields so that the fewest tons are lost. */
+static void arrange(const ls_haul_task *t, ls_haul_answer *x, size_t buyer) {
+    ls_arena_mark mark = ls_arena_here(t->arena);
+    ls_haul_arrangement *s = ls_haul_arrangement_new(t, x, buyer, false, true);
+    bool ok=ls_haul_arrangement_solve(s);
+    long f0=0; int64_t p0=0; for(size_t i=0;i<t->lots;i++) {f0+=x->full[ls_haul_to(t,i,buyer)];p0+=x->part[ls_haul_to(t,i,buyer)];}
+    if (ok)
+        ls_haul_arrangement_read(s, x);
+    long f1=0; int64_t p1=0; for(size_t i=0;i<t->lots;i++) {f1+=x->full[ls_haul_to(t,i,buyer)];p1+=x->part[ls_haul_to(t,i,buyer)];}
+    fprintf(stderr,"     arrange buyer %zu ok %d bound %.2f nodes %ld obj %.2f full %ld->%ld part %ld->%ld\n",buyer,ok,s->bound,s->nodes,ok?glp_mip_obj_val(s->lp):0,f0,f1,(long)p0,(long)p1);
+    ls_haul_arrangement_free(s);
+    ls_arena_rewind(t->arena, mark);
+}
+
+static void cut_all(const ls_haul_task *t, ls_haul_answer *x, size_t buyer) {
+    for (size_t i = 0; i < t->lots; i++) { /* before any is filled: it may need the room */
+        ls_haul_side s = ls_haul_straight_side(t, x, i, buyer);
+        int64_t excess = ls_haul_side_tons(s) - ls_haul_sent(t, x, i, buyer);
+        if (excess > 0)
+            ls_haul_side_cut(s, excess);
     }
 }
 
-static bool agree_all(const ls_haul_task *t, ls_haul_answer *x) {
-    for (size_t i = 0; i < t->lots; i++) /* cut before any is filled: it may need the room */
-        for (size_t b = 0; b < t->buyers; b++) {
-            ls_haul_side s = ls_haul_straight_side(t, x, i, b);
-            int64_t excess = ls_haul_side_tons(s) - ls_haul_sent(t, x, i, b);
-            if (excess > 0)
-                ls_haul_side_cut(s, excess);
-        }
-    for (int pass = 0; pass < 2; pass++) /* mending one lot may have changed another */
-        for (size_t i = 0; i < t->lots; i++)
-            for (size_t b = 0; b < t->buyers; b++)
-                if (!agree(ls_haul_straight_side(t, x, i, b)))
+static bool agree_all(const ls_haul_task *t, const ls_haul_wish *wish, ls_haul_answer *x) {
+    for (size_t b = 0; b < t->buyers; b++) {
+        cut_all(t, x, b);
+        if (buyer_agrees(t, x, b))
+            continue;
+        if (wish->arrange && !t->given->whole_loads)
+            arrange(t, x, b);
+        for (int pass = 0; pass < 2; pass++)
+            for (size_t i = 0; i < t->lots; i++)
+                if (!agree_or_reduce(ls_haul_straight_side(t, x, i, b)))
                     return false;
+    }
     return true;
 }
 
@@ -161,7 +191,7 @@ static bool settle(const ls_haul_task *t, const ls_haul_wish *wish, ls_haul_answ
     clear(t, x);
     wished_loads(t, wish, x);
     wished_tons(t, wish->straight, x->straight, t->open, x);
-    if (!agree_all(t, x))
+    if (!agree_all(t, wish, x))
         return false;
     if (t->stack) {
         wished_tons(t, wish->out, x->out, t->later, x);

@@ -167,7 +167,7 @@ const ls_split *ls_split_solve(ls_arena *a, const ls_split_problem *p) {
     s->search = (ls_haul_search){.t = t, .wish = ls_haul_wish_new(t)};
     s->search.best = ls_haul_answer_new(t);
     s->search.trial = ls_haul_answer_new(t);
-    ls_haul_consider(&s->search, false);
+    ls_haul_consider(&s->search, false, false);
     if (!ls_haul_guarded(goals, s))
         plain_goals(s);
     if (!s->search.found)

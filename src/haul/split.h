@@ -57,7 +57,8 @@ typedef struct {
 
 /* What a relaxed or searched model wishes for, in tons and loads; same shapes as an answer. */
 typedef struct {
-    bool whole; /* loads are whole numbers; else parts mean nothing */
+    bool whole;   /* loads are whole numbers; else parts mean nothing */
+    bool arrange; /* the solver may help to arrange fields (not while it is at work itself) */
     double *full, *part, *straight, *out;
 } ls_haul_wish;
 
