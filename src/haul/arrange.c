@@ -27,15 +27,15 @@ static int column(glp_prob *lp, int kind, double high, double cost) {
 
 /* ---- columns and rows ---- */
 
-/* Tons of one lot on one field, in pieces of a drop at least and a load at most. */
+/* Tons of one lot on one field, in pieces of a drop at least and a load at most; where drops are not counted, in one piece. */
 static void pair(ls_haul_arrangement *s, size_t lot, size_t field) {
     size_t at = ls_haul_lf(s->t, lot, field);
     double payload = (double)s->t->payload[lot], drop = (double)s->t->drop;
     double most = (double)s->t->alone[at];
     s->tons[at] = column(s->lp, GLP_CV, most, 0);
-    s->pieces[at] = column(s->lp, GLP_IV, floor(most / drop), s->may_lose ? 0.01 : 1);
+    s->pieces[at] = column(s->lp, GLP_IV, s->may_lose ? 1 : floor(most / drop), s->may_lose ? 0 : 1);
     const int columns[] = {0, s->tons[at], s->pieces[at]};
-    const double upper[] = {0, 1, -payload}, lower[] = {0, 1, -drop};
+    const double upper[] = {0, 1, s->may_lose ? -most : -payload}, lower[] = {0, 1, -drop};
     entry(s->lp, 2, columns, upper, GLP_UP, 0, 0);
     entry(s->lp, 2, columns, lower, GLP_LO, 0, 0);
 }
@@ -159,7 +159,9 @@ static void callback(glp_tree *tree, void *info) {
     int best = glp_ios_best_node(tree);
     if (best != 0 && s->nodes > 0)
         s->bound = fmax(s->bound, glp_ios_node_bound(tree, best));
-    if (s->nodes++ >= MOST_NODES)
+    bool good = glp_mip_status(glp_ios_get_prob(tree)) == GLP_FEAS &&
+                glp_mip_obj_val(glp_ios_get_prob(tree)) < s->bound + 0.99;
+    if (s->nodes++ >= MOST_NODES || good)
         glp_ios_terminate(tree);
 }
 
@@ -174,7 +176,8 @@ bool ls_haul_arrangement_solve(ls_haul_arrangement *s) {
     glp_iocp with;
     glp_init_iocp(&with);
     with.msg_lev = GLP_MSG_OFF;
-    with.gmi_cuts = GLP_ON;
+    with.gmi_cuts = s->may_lose ? GLP_OFF : GLP_ON;
+    with.bt_tech = s->may_lose ? GLP_BT_DFS : GLP_BT_BLB;
     with.cb_func = callback;
     with.cb_info = s;
     bool ended = glp_intopt(s->lp, &with) == 0;

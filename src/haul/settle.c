@@ -3,7 +3,6 @@
 #include "split.h"
 
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
 
 static void clear(const ls_haul_task *t, ls_haul_answer *x) {
@@ -104,7 +103,6 @@ static int64_t agree(ls_haul_side s) {
 static bool agree_or_reduce(ls_haul_side s) {
     int64_t lacking;
     while ((lacking = agree(s)) >= 0)
-        if(s.x!=NULL)fprintf(stderr,"      reduce lot %zu buyer %zu lacking %ld\n",s.lot,s.buyer,(long)lacking);
         if (!reduce(s, lacking))
             return false;
     return true;
@@ -122,12 +120,8 @@ static bool buyer_agrees(const ls_haul_task *t, ls_haul_answer *x, size_t buyer)
 static void arrange(const ls_haul_task *t, ls_haul_answer *x, size_t buyer) {
     ls_arena_mark mark = ls_arena_here(t->arena);
     ls_haul_arrangement *s = ls_haul_arrangement_new(t, x, buyer, false, true);
-    bool ok=ls_haul_arrangement_solve(s);
-    long f0=0; int64_t p0=0; for(size_t i=0;i<t->lots;i++) {f0+=x->full[ls_haul_to(t,i,buyer)];p0+=x->part[ls_haul_to(t,i,buyer)];}
-    if (ok)
+    if (ls_haul_arrangement_solve(s))
         ls_haul_arrangement_read(s, x);
-    long f1=0; int64_t p1=0; for(size_t i=0;i<t->lots;i++) {f1+=x->full[ls_haul_to(t,i,buyer)];p1+=x->part[ls_haul_to(t,i,buyer)];}
-    fprintf(stderr,"     arrange buyer %zu ok %d bound %.2f nodes %ld obj %.2f full %ld->%ld part %ld->%ld\n",buyer,ok,s->bound,s->nodes,ok?glp_mip_obj_val(s->lp):0,f0,f1,(long)p0,(long)p1);
     ls_haul_arrangement_free(s);
     ls_arena_rewind(t->arena, mark);
 }

@@ -72,18 +72,28 @@ static const char *lots_like(const ls_report_page *p, const ls_field_rates *fiel
     return t->s;
 }
 
-static void balance(ls_report_page *p, const ls_rate *rate) {
+static void without_report(ls_report_page *p, const ls_field_rates *field, const ls_rate *rate) {
+    const double least = 0.001; /* fewer draws than that say nothing */
+    bool middle = field->field->without_lab.is == LS_EXPECTED;
+    double chance = ls_line_value(p->view->sheet, rate->chance_over);
+    ls_report_say(p, 2,
+                  "No laboratory report: the limits count %s. The chance that this rate still "
+                  "passes the limit is %s.",
+                  middle ? "on the middle of what such litter holds, as the field's plan asks"
+                         : "on rich litter (richer in 1 case out of 10 only)",
+                  chance < least ? "below 0.1 %" : ls_report_amount(p, chance, "%"));
+}
+
+static void balance(ls_report_page *p, const ls_field_rates *field, const ls_rate *rate) {
+    nutrients(p, "Goes on", rate->on, "-");
+    nutrients(p, "Short of the need", rate->short_of, "-");
+    nutrients(p, "More than the need", rate->over, "-");
     ls_report_say(
         p, 2,
         "The nitrogen limit counts %s of plant-available nitrogen; %s of it go on at this rate.",
         ls_report_line(p, rate->pan, "lb/ton"), ls_report_line(p, rate->available_N, "lb/ac"));
-    nutrients(p, "Goes on", rate->on, "-");
-    nutrients(p, "Short of the need", rate->short_of, "-");
-    nutrients(p, "More than the need", rate->over, "-");
     if (rate->chance_over != LS_NO_LINE)
-        ls_report_say(p, 2,
-                      "No laboratory report: the chance that this rate passes the limit is %s.",
-                      ls_report_line(p, rate->chance_over, "%"));
+        without_report(p, field, rate);
 }
 
 static void one_rate(ls_report_page *p, const ls_field_rates *field, size_t i) {
@@ -96,7 +106,7 @@ static void one_rate(ls_report_page *p, const ls_field_rates *field, size_t i) {
     if (rate->why != NULL)
         ls_report_say(p, 2, "Why: %s", rate->why);
     if (ls_line_value(p->view->sheet, rate->rate) > 0)
-        balance(p, rate);
+        balance(p, field, rate);
 }
 
 static void one_field(ls_report_page *p, const ls_field_rates *field) {
