@@ -1,5 +1,6 @@
 # littershed: `make`, `make test`, `make demo`, `make san`, `make bench`, `make install PREFIX=... DESTDIR=...`
 # VARIANT: release (build/littershed), san, clang, clang-san (build/VARIANT/littershed).
+# Warnings are errors; -ffp-contract=off keeps the printed digits alike from machine to machine.
 
 VARIANT ?= release
 PREFIX ?= /usr/local
@@ -37,26 +38,29 @@ DEMO := fixtures/demo-house.yaml fixtures/demo-fields.yaml
 all: $(PROGRAM)
 
 $(PROGRAM): $(OBJ)/src/main.o $(LIBRARY)
-	$(CC) $(ALL_CFLAGS) $(LDFLAGS) -o $@ $(OBJ)/src/main.o $(LIBRARY) $(LIBS)
+	@echo "  link $@"
+	@$(CC) $(ALL_CFLAGS) $(LDFLAGS) -o $@ $(OBJ)/src/main.o $(LIBRARY) $(LIBS)
 
 $(LIBRARY): $(OBJECTS)
-	rm -f $@
-	ar rcs $@ $(OBJECTS)
+	@rm -f $@
+	@ar rcs $@ $(OBJECTS)
 
 $(OBJ)/%.o: %.c
 	@mkdir -p $(@D)
-	$(CC) $(ALL_CFLAGS) -MMD -MP -c -o $@ $<
+	@echo "  compile $<"
+	@$(CC) $(ALL_CFLAGS) -MMD -MP -c -o $@ $<
 
 # The published tables, embedded as bytes: ls_table_files[] = {name, bytes, size}.
 $(OBJ)/tables.c: $(TABLES) src/reference/embed.sh
 	@mkdir -p $(@D)
-	sh src/reference/embed.sh $(TABLES) > $@
+	@sh src/reference/embed.sh $(TABLES) > $@
 
 $(OBJ)/tables.o: $(OBJ)/tables.c
-	$(CC) $(ALL_CFLAGS) -c -o $@ $<
+	@$(CC) $(ALL_CFLAGS) -c -o $@ $<
 
 $(RUNNER): $(TEST_OBJECTS) $(LIBRARY)
-	$(CC) $(ALL_CFLAGS) $(LDFLAGS) -o $@ $(TEST_OBJECTS) $(LIBRARY) -lcunit $(LIBS)
+	@echo "  link $@"
+	@$(CC) $(ALL_CFLAGS) $(LDFLAGS) -o $@ $(TEST_OBJECTS) $(LIBRARY) -lcunit $(LIBS)
 
 san:
 	$(MAKE) VARIANT=san

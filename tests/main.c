@@ -19,6 +19,7 @@
     X(farm)                                                                                        \
     X(farm_quantity)                                                                               \
     X(farm_bad)                                                                                    \
+    X(litter)                                                                                      \
     X(worksheet)                                                                                   \
     X(worksheet_ops)                                                                               \
     X(worksheet_draw)                                                                              \

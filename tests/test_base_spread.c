@@ -148,6 +148,8 @@ static void test_words(void) {
     TEST_TEXT(ls_spread_words(a, s, 1 / ton, "lb/ton"), "normal, sd 4 lb/ton");
     s.low = 0;
     TEST_TEXT(ls_spread_words(a, s, 1 / ton, "lb/ton"), "normal, sd 4 lb/ton");
+    s.low = 1e-9 * 38 / ton; /* as good as 0 */
+    TEST_TEXT(ls_spread_words(a, s, 1 / ton, "lb/ton"), "normal, sd 4 lb/ton");
     s.high = 50 / ton;
     TEST_TEXT(ls_spread_words(a, s, 1 / ton, "lb/ton"),
               "normal, sd 4 lb/ton, kept within 0 to 50 lb/ton");

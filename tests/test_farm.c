@@ -295,8 +295,8 @@ static void test_descriptions(void) {
     ls_arena *a = ls_arena_new();
     const char *schema = ls_farm_json_schema(a), *manual = ls_farm_manual(a);
     TEST_HOLDS(schema, "https://json-schema.org/draft/2020-12/schema");
-    static const char *const keys[] = {"loose_density", "already_out",   "earlier_litter",
-                                       "kept_until",    "hauler_permit", "without_lab"};
+    static const char *const keys[] = {"loose_density", "already_out", "earlier_litter",
+                                       "kept_until", "without_lab"};
     for (size_t i = 0; i < sizeof keys / sizeof *keys; i++) {
         TEST_HOLDS(schema, ls_arena_printf(a, "\"%s\": {", keys[i]));
         TEST_HOLDS(manual, ls_arena_printf(a, ".It Ic %s\n", keys[i]));
@@ -321,7 +321,7 @@ static void test_words(void) {
 /* Keys the demo farm does not use. */
 static void test_other_keys(void) {
     static const char text[] =
-        "farm: {name: A, quarantine: yes, haul_log: a.csv}\n"
+        "farm: {name: A, quarantine: yes}\n"
         "houses:\n"
         "  - name: One\n"
         "    length: 500 ft\n"

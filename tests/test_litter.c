@@ -289,6 +289,38 @@ static void loads_in_order(void) {
     end(&t);
 }
 
+/* 10,000 hens, 100 days; 9,000 counted after 40, 8,000 after 80, none lost after:
+ * 40 x 9,500 + 40 x 8,500 + 20 x 8,000 = 880,000. */
+static void dated_counts(void) {
+    world t = farm_of("houses:\n  - name: One\n    length: 432 ft\n    width: 40 ft\n    flocks:\n"
+                      "      - birds: layer\n        count: 10000\n        placed: 2025-01-01\n"
+                      "        removed: 2025-04-11\n        counts:\n"
+                      "          - {date: 2025-02-10, birds: 9000}\n"
+                      "          - {date: 2025-03-22, birds: 8000}\n");
+    TEST_NEAR(shown(&t, "one.bird_days"), 880000, 1e-12);
+    TEST_NEAR(shown(&t, "one.removed"), 8000, 1e-12);
+    end(&t);
+}
+
+/* What was taken out before is gone from what birds made, not from what a survey finds. */
+static void already_out(void) {
+    world all = farm_of(
+        BREEDERS "    measured: {depth: 5 in, density: 38 lb/ft3, moisture: 30 %}\n"
+                 "    last_cleanout: {date: 2025-02-12, weighed: 130 ton, bird_days: 2415313}\n");
+    world less = farm_of(
+        BREEDERS "    measured: {depth: 5 in, density: 38 lb/ft3, moisture: 30 %}\n"
+                 "    last_cleanout: {date: 2025-02-12, weighed: 130 ton, bird_days: 2415313}\n"
+                 "    already_out:\n      - {date: 2025-09-01, weighed: 10 ton, moisture: 40 %}\n");
+    for (size_t i = 0; i < all.estimate->lots[0].methods_n; i++) {
+        const ls_method *a = &all.estimate->lots[0].methods[i],
+                        *b = &less.estimate->lots[0].methods[i];
+        double gone = (ls_line_value(all.sheet, a->dry) - ls_line_value(less.sheet, b->dry)) / 2000;
+        TEST_NEAR(gone, strcmp(a->name, "depth survey") == 0 ? 0 : 6, 1e-9);
+    }
+    end(&all);
+    end(&less);
+}
+
 TEST_SUITE(litter) = {
     {"Georgia: a broiler house", georgia_broiler_house},
     {"Georgia: a hatching-egg house", georgia_breeder_house},
@@ -303,5 +335,7 @@ TEST_SUITE(litter) = {
     {"weighed tons settle", weighed_settles},
     {"dry and as-received reports", dry_and_received},
     {"loads in order", loads_in_order},
+    {"dated counts", dated_counts},
+    {"litter taken out before", already_out},
     CU_TEST_INFO_NULL,
 };

@@ -94,7 +94,6 @@ typedef struct {
     ls_name name, place, permit, prepared_by;
     ls_day next_flock;
     ls_yesno quarantine;
-    ls_name haul_log; /* file name beside the farm file; not given: named after the farm file */
     ls_place at;
 } ls_farm_facts;
 
@@ -217,7 +216,6 @@ typedef struct {
     ls_quantity payload, body, swath, spreading, road;
     ls_rate_range *rate;
     ls_quantity smallest_drop; /* mass; not given: 1 ton */
-    ls_day calibrated;         /* spreader last calibrated */
     ls_place at;
 } ls_truck;
 
@@ -238,7 +236,7 @@ typedef struct {
     ls_quantity hours; /* working time per day: a share */
     unsigned days_off; /* bit k: weekday k (0 Sunday) */
     LS_LIST(ls_day) hold_days;
-    ls_name hauler, hauler_permit;
+    ls_name hauler;
     ls_loader *loader;
     ls_slat_crew *slats;
     ls_place at;

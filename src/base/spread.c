@@ -244,6 +244,8 @@ static const char *shape(ls_arena *a, ls_spread s, double factor, const char *un
 
 const char *ls_spread_words(ls_arena *a, ls_spread s, double factor, const char *unit) {
     bool bounded = s.kind != LS_EXACT && s.kind != LS_TRIANGULAR && s.kind != LS_RECTANGULAR;
+    if (bounded && fabs(s.low) < 1e-4 * s.scale) /* a bound that only keeps it above 0 */
+        s.low = 0;
     return ls_arena_printf(a, "%s%s", shape(a, s, factor, unit),
                            bounded ? bounds(a, s, factor, unit) : "");
 }

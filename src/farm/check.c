@@ -12,16 +12,6 @@ static bool known(ls_day day) {
     return LS_GIVEN(day) && day.day != LS_NO_DATE;
 }
 
-void ls_farm_check_facts(ls_farm_reader *reader, void *section, bool clean) {
-    const ls_farm_facts *facts = section;
-    const char *log = facts->haul_log.text;
-    (void)clean;
-    if (log && (strchr(log, '/') || log[0] == '.'))
-        MISTAKE(reader, facts->haul_log.at,
-                "write a file name alone, for example \"haul_log: cedar-fork.haul.csv\"",
-                "the haul log lies beside the farm file");
-}
-
 void ls_farm_check_rate(ls_farm_reader *reader, void *section, bool clean) {
     const ls_rate_range *rate = section;
     (void)clean;

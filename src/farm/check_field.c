@@ -117,6 +117,16 @@ static const ls_figure *per_harvest(const ls_reference *r, const char *crop) {
     return need ? need : ls_row_figure(row_in_any(r, "removal", crop), "N");
 }
 
+/* What the yield is asked for, NULL if it is not: a need by the crop table, or what the crop
+ * removes. */
+static const char *wants_yield(const ls_reference *r, const ls_field *field) {
+    if (!field->phosphorus || field->phosphorus->rating.is == LS_RATING_HIGH)
+        return "what the crop removes bounds its phosphorus";
+    if (!LS_GIVEN(field->nitrogen) && row_in_any(r, "need", field->crop.text))
+        return "the crop table gives nitrogen by yield";
+    return NULL;
+}
+
 /* The unit in which the crop's tables count a harvest. */
 static const char *harvest_unit(const ls_figure *figure) {
     const char *slash = strchr(figure->unit.text, '/');
@@ -136,6 +146,13 @@ static void check_crop(ls_farm_reader *reader, const ls_field *field, bool clean
                 ls_arena_printf(reader->arena, "write it in %s/ac", harvest_unit(figure)),
                 "the tables count %s in %s, not in %s", crop, harvest_unit(figure),
                 field->yield.unit.text);
+    if (clean && !LS_GIVEN(field->yield) && wants_yield(reader->reference, field))
+        MISTAKE(reader, field->at,
+                ls_arena_printf(reader->arena, "add it, for example \"yield: %s\"",
+                                figure && strcmp(harvest_unit(figure), "bu") == 0 ? "165 bu/ac"
+                                                                                  : "3.5 ton/ac"),
+                "%s has no yield: %s", called(reader->arena, field),
+                wants_yield(reader->reference, field));
     if (clean && !LS_GIVEN(field->nitrogen) && !row_in_any(reader->reference, "need", crop))
         MISTAKE(reader, field->crop.at,
                 "add what the soil laboratory or the plan asks for, for example \"nitrogen: 120 "

@@ -17,12 +17,9 @@ static const ls_farm_key facts_keys[] = {
         YESNO, ls_farm_facts, quarantine, 0,
         "yes while the farm is under a disease control order: no tickets are printed; left out: no",
         .example = "no"),
-    LS_FARM_KEY(TEXT, ls_farm_facts, haul_log, 0,
-                "file name of the haul log beside this file; left out: named after this file",
-                .example = "cedar-fork.haul.csv"),
 };
 static const ls_farm_section facts_section =
-    LS_FARM_KEYS(ls_farm_facts, "farm section", facts_keys, .check = ls_farm_check_facts);
+    LS_FARM_KEYS(ls_farm_facts, "farm section", facts_keys, .check = NULL);
 
 static const ls_farm_key tables_keys[] = {
     LS_FARM_KEY(TABLE, ls_table_names, removal, 0, "what a crop takes off the field",

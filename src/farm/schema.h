@@ -136,7 +136,6 @@ void ls_farm_check_floor(ls_farm_reader *reader, void *section, bool clean);
 void ls_farm_check_house(ls_farm_reader *reader, void *section, bool clean);
 void ls_farm_check_rate(ls_farm_reader *reader, void *section, bool clean);
 void ls_farm_check_crew(ls_farm_reader *reader, void *section, bool clean);
-void ls_farm_check_facts(ls_farm_reader *reader, void *section, bool clean);
 void ls_farm_check_setback(ls_farm_reader *reader, void *section, bool clean);
 void ls_farm_check_phosphorus(ls_farm_reader *reader, void *section, bool clean);
 void ls_farm_check_field(ls_farm_reader *reader, void *section, bool clean);

@@ -35,7 +35,7 @@ static void pair(ls_haul_arrangement *s, size_t lot, size_t field) {
     s->tons[at] = column(s->lp, GLP_CV, most, 0);
     s->pieces[at] = column(s->lp, GLP_IV, s->may_lose ? 1 : floor(most / drop), s->may_lose ? 0 : 1);
     const int columns[] = {0, s->tons[at], s->pieces[at]};
-    const double upper[] = {0, 1, s->may_lose ? -most : -payload}, lower[] = {0, 1, -drop};
+    const double upper[] = {0, 1, s->may_lose || most < payload ? -most : -payload}, lower[] = {0, 1, -drop};
     entry(s->lp, 2, columns, upper, GLP_UP, 0, 0);
     entry(s->lp, 2, columns, lower, GLP_LO, 0, 0);
 }

@@ -7,8 +7,8 @@
 /* Nodes for one goal: many where a node is cheap. */
 static long nodes_for(const ls_haul_task *t) {
     size_t size = t->lots * (t->fields + 3 * t->buyers + 1);
-    long nodes = (long)(60000 / (size + 100));
-    return nodes < 60 ? 60 : nodes;
+    long nodes = (long)(20000 / (size + 100));
+    return nodes < 40 ? 40 : nodes;
 }
 
 typedef struct {

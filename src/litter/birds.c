@@ -1,5 +1,5 @@
 /* Bird-days and live weight. The day of placement counts, the day of removal does not; losses fall
- * evenly over the stay. */
+ * evenly over the stay, or between dated counts; males are lost like hens. */
 #include "litter/house.h"
 
 typedef struct {
@@ -22,7 +22,7 @@ static ls_line lost_share(ls_litter_house *h, const ls_flock *f, size_t k) {
     return ls_leaf_figure(h->w, key, "share of the birds lost", "%", usual);
 }
 
-/* Birds of one sex through the flock's stay: birds x days x (1 - lost/2). */
+/* Birds of one sex through the flock's stay: birds x days x share there on an average day. */
 static ls_line days_of(ls_litter_house *h, size_t k, const char *what, const char *label,
                        ls_line birds, ls_line days, ls_line present) {
     return LS_PRODUCT(h->w, LS_KEY(h, "flock-%zu.%s", k, what), label, "bird-day", birds, days,
@@ -36,6 +36,66 @@ static ls_line weight_of(ls_litter_house *h, const ls_flock *f, size_t k) {
     const ls_figure *usual = bird_figure(h, f->birds.is, "weight");
     return usual ? ls_leaf_figure(h->w, key, "live weight of a bird at removal", "lb/bird", usual)
                  : LS_NO_LINE;
+}
+
+/* How many of the birds placed were there: on an average day, and at the end. */
+typedef struct {
+    ls_line present, left;
+} stay;
+
+static const char there_label[] = "share of the birds there on an average day";
+static const char left_label[] = "share of the birds left at the end";
+
+/* Losses fall evenly over the stay. */
+static stay by_straight_line(ls_litter_house *h, const ls_flock *f, size_t k) {
+    ls_worksheet *w = h->w;
+    ls_line lost = lost_share(h, f, k);
+    ls_line half = ls_leaf_exact(w, LS_KEY(h, "flock-%zu.half", k), "half, as losses fall evenly",
+                                 "", 0.5, LS_BY_DEFINITION, "losses along a straight line");
+    ls_line away = LS_PRODUCT(w, LS_KEY(h, "flock-%zu.away", k),
+                              "share of the birds missing on an average day", "%", lost, half);
+    return (stay){ls_complement(w, LS_KEY(h, "flock-%zu.present", k), there_label, "%", away),
+                  ls_complement(w, LS_KEY(h, "flock-%zu.left", k), left_label, "%", lost)};
+}
+
+/* Bird-days between two counts: days x the mean of the counts. */
+static ls_line between(ls_litter_house *h, size_t k, size_t i, ls_line before, ls_line after,
+                       ls_date from, ls_day to) {
+    ls_worksheet *w = h->w;
+    ls_arena *a = ls_worksheet_arena(w);
+    ls_origin dates = {LS_BY_FARM, to.at, NULL,
+                       ls_words(w, "%s to %s", ls_date_iso(a, from), ls_date_iso(a, to.day))};
+    ls_line days = ls_leaf(w, LS_KEY(h, "flock-%zu.span-%zu.days", k, i), "days between two counts",
+                           "day", (double)(to.day - from), ls_spread_exact(), dates);
+    ls_line half = ls_leaf_exact(w, LS_KEY(h, "flock-%zu.span-%zu.half", k, i), "half", "", 0.5,
+                                 LS_BY_DEFINITION, NULL);
+    ls_line both = LS_SUM(w, LS_KEY(h, "flock-%zu.span-%zu.both", k, i),
+                          "birds at the start and at the end", "bird", before, after);
+    return LS_PRODUCT(w, LS_KEY(h, "flock-%zu.span-%zu", k, i), "bird-days between two counts",
+                      "bird-day", both, half, days);
+}
+
+/* Straight lines from placing over the dated counts; the last count holds until removal. */
+static stay by_counts(ls_litter_house *h, const ls_flock *f, size_t k, ls_line placed,
+                      ls_line days) {
+    ls_worksheet *w = h->w;
+    size_t n = f->counts.n;
+    ls_line *span = LS_NEW(ls_worksheet_arena(w), ls_line, n + 1), before = placed;
+    ls_date from = f->placed.day;
+    for (size_t i = 0; i < n; i++) {
+        const ls_bird_count *c = &f->counts.at[i];
+        ls_line now = ls_leaf_count(w, LS_KEY(h, "flock-%zu.count-%zu", k, i + 1), "birds counted",
+                                    "bird", &c->birds);
+        span[i] = between(h, k, i + 1, before, now, from, c->date);
+        before = now, from = c->date.day;
+    }
+    span[n] = between(h, k, n + 1, before, before, from, f->removed);
+    ls_line sum = ls_sum(w, LS_KEY(h, "flock-%zu.counted_days", k), "bird-days by the counts",
+                         "bird-day", span, n + 1);
+    ls_line all = LS_PRODUCT(w, LS_KEY(h, "flock-%zu.placed_days", k),
+                             "bird-days had none been lost", "bird-day", placed, days);
+    return (stay){ls_quotient(w, LS_KEY(h, "flock-%zu.present", k), there_label, "%", sum, all),
+                  ls_quotient(w, LS_KEY(h, "flock-%zu.left", k), left_label, "%", before, placed)};
 }
 
 static flock_lines make_flock(ls_litter_house *h, const ls_flock *f, size_t k) {
@@ -58,15 +118,8 @@ static flock_lines make_flock(ls_litter_house *h, const ls_flock *f, size_t k) {
                                 ls_date_iso(a, f->removed.day))};
     ls_line days = ls_leaf(w, LS_KEY(h, "flock-%zu.days", k), "days in the house", "day",
                            (double)(f->removed.day - f->placed.day), ls_spread_exact(), dates);
-    ls_line lost = lost_share(h, f, k);
-    ls_line half = ls_leaf_exact(w, LS_KEY(h, "flock-%zu.half", k), "half, as losses fall evenly",
-                                 "", 0.5, LS_BY_DEFINITION, "losses along a straight line");
-    ls_line away = LS_PRODUCT(w, LS_KEY(h, "flock-%zu.away", k),
-                              "share of the birds missing on an average day", "%", lost, half);
-    ls_line present = ls_complement(w, LS_KEY(h, "flock-%zu.present", k),
-                                    "share of the birds there on an average day", "%", away);
-    ls_line left = ls_complement(w, LS_KEY(h, "flock-%zu.left", k),
-                                 "share of the birds left at the end", "%", lost);
+    stay there = f->counts.n ? by_counts(h, f, k, out.hens, days) : by_straight_line(h, f, k);
+    ls_line present = there.present, left = there.left;
 
     out.bird_days = days_of(h, k, "bird_days", "bird-days", birds, days, present);
     out.hen_days = birds == out.hens

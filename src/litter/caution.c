@@ -82,8 +82,7 @@ static void query_excreted(ls_litter_house *h, const char *name, int nutrient,
     if (!(v > 1))
         return;
     ls_litter_caution(
-        h, "above-excreted",
-        ls_line_origin(ls_worksheet_arena(w), w, figure, h->farm->diag),
+        h, "above-excreted", ls_line_origin(ls_worksheet_arena(w), w, figure, h->farm->diag),
         "the litter holds %s %% of the %s that such birds excrete: look at the bird count, the "
         "analysis, the tons",
         ls_number_text(ls_worksheet_arena(w), v * 100, 3), name);

@@ -2,6 +2,8 @@
 #include "litter/house.h"
 
 #include <math.h>
+#include <stdlib.h>
+#include <string.h>
 
 /* ---- houses ---- */
 
@@ -37,6 +39,7 @@ static void make_house(ls_litter_house *h) {
     ls_litter_survey(h);
     ls_litter_analysis(h);
     ls_litter_moisture(h);
+    ls_litter_already_out(h);
     ls_litter_published(h);
     ls_litter_evidence(h);
     ls_litter_own_evidence(h);
@@ -56,6 +59,32 @@ static bool finish_house(ls_litter_house *h, const ls_litter_house *houses, size
     }
     ls_litter_cautions(h);
     return true;
+}
+
+static int by_code(const void *a, const void *b) {
+    const ls_lot *const *x = a, *const *y = b;
+    return strcmp((*x)->code, (*y)->code);
+}
+
+/* Ticket numbers begin with the lot's code: two lots may not share one. */
+static bool codes_differ(const ls_estimate *e) {
+    ls_arena *a = ls_arena_new();
+    const ls_lot **sorted = LS_NEW(a, const ls_lot *, e->n);
+    for (size_t i = 0; i < e->n; i++)
+        sorted[i] = &e->lots[i];
+    qsort(sorted, e->n, sizeof *sorted, by_code);
+    bool differ = true;
+    for (size_t i = 1; i < e->n; i++) {
+        if (by_code(&sorted[i - 1], &sorted[i]) != 0)
+            continue;
+        ls_diag_add(e->farm->diag, LS_ERROR, sorted[i]->house->at,
+                    "give one of the houses a \"code:\"",
+                    "tickets of %s and of %s would have the same numbers (%s)", sorted[i - 1]->name,
+                    sorted[i]->name, sorted[i]->code);
+        differ = false;
+    }
+    ls_arena_free(a);
+    return differ;
 }
 
 /* ---- totals ---- */
@@ -229,6 +258,8 @@ ls_estimate *ls_litter_estimate(ls_worksheet *w, const ls_farm *f, const ls_refe
     e->lots = LS_NEW(a, ls_lot, e->n);
     for (size_t i = 0, at = 0; i < n; at += ls_litter_lots_of(houses[i].house), i++)
         ls_litter_lots(&houses[i], &e->lots[at]);
+    if (!codes_differ(e))
+        return NULL;
     totals(w, e);
     ls_litter_value(w, r, e);
     points(w, e);

@@ -7,6 +7,16 @@ static void add_way(ls_litter_house *h, const char *name, ls_line dry) {
         h->ways[h->ways_n++] = (ls_litter_way){name, true, dry, LS_NO_LINE};
 }
 
+/* A way that tells what was made since the last cleanout. */
+static void add_made(ls_litter_house *h, const char *name, ls_line made) {
+    if (made == LS_NO_LINE)
+        return;
+    const char *slug = ls_text_slug(ls_worksheet_arena(h->w), name);
+    add_way(h, name,
+            ls_litter_left(h, LS_KEY(h, "left-%s", slug),
+                           ls_words(h->w, "dry litter left, by the %s", name), made));
+}
+
 /* ---- depth survey: each zone's wet tons at its own moisture ---- */
 
 static ls_line by_survey(ls_litter_house *h) {
@@ -185,8 +195,8 @@ static ls_line by_phosphorus(ls_litter_house *h) {
 
 void ls_litter_evidence(ls_litter_house *h) {
     add_way(h, "depth survey", by_survey(h));
-    add_way(h, "last cleanout", by_cleanout(h));
-    add_way(h, "phosphorus balance", by_phosphorus(h));
+    add_made(h, "last cleanout", by_cleanout(h));
+    add_made(h, "phosphorus balance", by_phosphorus(h));
 }
 
 /* ---- sister houses: their own evidence, by bird-days ---- */
@@ -197,6 +207,15 @@ static bool is_sister(const ls_litter_house *h, const ls_litter_house *other) {
     return other->house != h->house && alike && other->bird == h->bird && h->bird != 0 &&
            other->own_evidence != LS_NO_LINE && other->bird_days != LS_NO_LINE &&
            h->bird_days != LS_NO_LINE;
+}
+
+/* What the sister made since its last cleanout: what is there and what was taken out. */
+static ls_line made_in(ls_litter_house *h, const ls_litter_house *sister) {
+    if (sister->out == LS_NO_LINE)
+        return sister->own_evidence;
+    return LS_SUM(h->w, LS_KEY(h, "sister-%s.made", sister->slug),
+                  ls_words(h->w, "dry litter made in %s", sister->house->name.text), "ton",
+                  sister->own_evidence, sister->out);
 }
 
 void ls_litter_sisters(ls_litter_house *h, const ls_litter_house *houses, size_t n) {
@@ -210,10 +229,10 @@ void ls_litter_sisters(ls_litter_house *h, const ls_litter_house *houses, size_t
                                     h->bird_days, s->bird_days);
         ls_line factor = ls_litter_factor(h, LS_KEY(h, "sister-%s.beyond", s->slug),
                                           "how alike two houses are", "sister house");
-        ls_line dry =
+        ls_line made =
             LS_PRODUCT(w, LS_KEY(h, "sister-%s.dry", s->slug),
                        ls_words(w, "dry litter by the sister house %s", s->house->name.text), "ton",
-                       s->own_evidence, ratio, factor);
-        add_way(h, ls_words(w, "sister house %s", s->house->name.text), dry);
+                       made_in(h, s), ratio, factor);
+        add_made(h, ls_words(w, "sister house %s", s->house->name.text), made);
     }
 }

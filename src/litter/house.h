@@ -45,6 +45,8 @@ typedef struct {
     const ls_analysis *analysis;
     ls_line lab_moisture; /* LS_NO_LINE: no report, or none in it */
 
+    ls_line out;                /* dry matter taken out before; LS_NO_LINE: none */
+
     size_t ways_n;
     ls_litter_way ways[LS_MOST_METHODS];
     ls_line prior, prior_weight; /* LS_NO_LINE: no published method applies */
@@ -79,6 +81,7 @@ void ls_litter_bedding(ls_litter_house *h);
 void ls_litter_survey(ls_litter_house *h);
 void ls_litter_analysis(ls_litter_house *h);
 void ls_litter_moisture(ls_litter_house *h);
+void ls_litter_already_out(ls_litter_house *h);
 void ls_litter_published(ls_litter_house *h);
 void ls_litter_evidence(ls_litter_house *h);
 void ls_litter_sisters(ls_litter_house *h, const ls_litter_house *houses, size_t n);
@@ -87,6 +90,10 @@ void ls_litter_loose_density(ls_litter_house *h);
 void ls_litter_excreted(
     ls_litter_house *h); /* lines H.excreted.N and H.excreted.N.kept, ... P, K */
 void ls_litter_cautions(ls_litter_house *h);
+
+/* What is left of dry matter made since the last cleanout: less what was taken out before, never below
+ * next to nothing; made itself if nothing was. */
+ls_line ls_litter_left(ls_litter_house *h, const char *key, const char *label, ls_line made);
 
 /* The house's own evidence in one line (for its sisters); sets h->own_evidence. */
 void ls_litter_own_evidence(ls_litter_house *h);

@@ -24,6 +24,15 @@ static const char *code_of(ls_arena *a, const char *slug) {
     return strspn(t->s, "-") == t->n ? ls_arena_printf(a, "X%s", t->s) : t->s;
 }
 
+/* The house's own code if it gives one, and the side. */
+static const char *lot_code(ls_arena *a, const ls_house *house, const ls_side *side,
+                            const char *slug) {
+    if (!house->code.text)
+        return code_of(a, slug);
+    return side ? ls_arena_printf(a, "%s-%s", house->code.text, code_of(a, side->slug))
+                : house->code.text;
+}
+
 /* Share of each side: half each (1/n), uncertain by some points; the last is what the others leave.
  */
 static void side_shares(ls_litter_house *h, const ls_lot *lots, ls_line *share, size_t n) {
@@ -175,7 +184,7 @@ void ls_litter_lots(ls_litter_house *h, ls_lot *lots) {
         lots[k].name = side ? ls_words(h->w, "%s/%s", h->house->name.text, side->name.text)
                             : h->house->name.text;
         lots[k].slug = side ? ls_words(h->w, "%s.%s", h->slug, side->slug) : h->slug;
-        lots[k].code = code_of(a, lots[k].slug);
+        lots[k].code = lot_code(a, h->house, side, lots[k].slug);
     }
     if (n > 1)
         side_shares(h, lots, share, n);

@@ -261,8 +261,12 @@ void ls_litter_published(ls_litter_house *h) {
         if (!ls_text_same(ls_row_word(&t->rows[i], "default"), "yes"))
             continue;
         ls_line dry = dry_by(h, &t->rows[i], ls_text_slug(a, t->rows[i].name));
-        if (dry != LS_NO_LINE)
-            h->ways[h->ways_n++] = (ls_litter_way){t->rows[i].name, false, dry, LS_NO_LINE};
+        if (dry == LS_NO_LINE)
+            continue;
+        const char *name = t->rows[i].name;
+        dry = ls_litter_left(h, LS_KEY(h, "made-%s.left", ls_text_slug(a, name)),
+                             ls_words(h->w, "dry litter left, by %s", name), dry);
+        h->ways[h->ways_n++] = (ls_litter_way){name, false, dry, LS_NO_LINE};
     }
     if (h->ways_n == 0)
         return;
