@@ -62,7 +62,7 @@ static const ls_farm_key top_keys[] = {
     LS_FARM_KEY(SECTION, ls_farm, tables, 0,
                 "which published tables to use; see littershed sources", .section = &tables_section,
                 .example = "{removal: ipni, nitrogen: psu-pan}"),
-    LS_FARM_KEY(SECTIONS, ls_farm, houses, LS_FARM_REQUIRED, "the houses to be emptied",
+    LS_FARM_KEY(SECTIONS, ls_farm, houses, LS_FARM_STARTED, "the houses to be emptied",
                 .section = &ls_farm_house,
                 .example = "[{name: North, length: 432 ft, width: 40 ft}]"),
     LS_FARM_KEY(SECTIONS, ls_farm, trucks, LS_FARM_STARTED, "the spreader trucks",

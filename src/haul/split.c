@@ -7,6 +7,8 @@
 /* Nodes for one goal: many where a node is cheap. */
 static long nodes_for(const ls_haul_task *t) {
     size_t size = t->lots * (t->fields + 3 * t->buyers + 1);
+    if (t->given->whole_loads)
+        return 20000;
     long nodes = (long)(20000 / (size + 100));
     return nodes < 40 ? 40 : nodes;
 }
@@ -46,7 +48,8 @@ static void one_goal(solver *s, ls_haul_aim aim) {
     if (trivial(search, aim))
         search->bound = search->found ? ls_haul_worth(search->best, aim) : 0;
     else
-        ls_haul_search_aim(search, aim, nodes_for(search->t));
+        ls_haul_search_aim(search, aim,
+                           aim == LS_HAUL_STACKED ? 20 : nodes_for(search->t));
     if (aim != LS_HAUL_STACKED) {
         s->bound[aim] = search->bound;
         s->solved[aim] = true;

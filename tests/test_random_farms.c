@@ -1,0 +1,324 @@
+/* Many small farms drawn at random, each taken from its text to its plan; what must hold of every
+ * plan is checked from the plan's own loads, apart from the code that made it. */
+#include "suite.h"
+
+#include "littershed/agronomy.h"
+#include "littershed/haul.h"
+#include "littershed/litter.h"
+
+#include <math.h>
+#include <string.h>
+
+#if defined(__SANITIZE_ADDRESS__)
+enum { FARMS = 40 };
+#elif defined(__has_feature)
+#if __has_feature(address_sanitizer)
+enum { FARMS = 40 };
+#else
+enum { FARMS = 500 };
+#endif
+#else
+enum { FARMS = 500 };
+#endif
+
+/* ---- a farm as text ---- */
+
+typedef struct {
+    uint64_t state;
+    ls_text *y;
+} maker;
+
+/* Uniform on 0..n-1 (splitmix64). */
+static unsigned pick(maker *m, unsigned n) {
+    uint64_t z = (m->state += 0x9e3779b97f4a7c15U);
+    z = (z ^ (z >> 30)) * 0xbf58476d1ce4e5b9U;
+    z = (z ^ (z >> 27)) * 0x94d049bb133111ebU;
+    return (unsigned)((z ^ (z >> 31)) % n);
+}
+
+static double between(maker *m, double low, double high) {
+    return low + (high - low) * pick(m, 10001) / 10000;
+}
+
+static void add_evidence(maker *m) {
+    if (pick(m, 2))
+        ls_text_addf(m->y,
+                     "    measured: {depth: %.1f %.1f %.1f in, density: 38 40 lb/ft3, "
+                     "loose_density: %.0f lb/ft3}\n",
+                     between(m, 3, 7), between(m, 3, 7), between(m, 3, 7), between(m, 20, 45));
+    if (pick(m, 2))
+        ls_text_addf(m->y,
+                     "    lab:\n      - {date: 2026-01-20, by: Lab, moisture: %.0f %%, N: %.0f "
+                     "lb/ton, NH4N: 7 lb/ton, P2O5: %.0f "
+                     "lb/ton, K2O: 36 lb/ton}\n",
+                     between(m, 20, 40), between(m, 25, 60), between(m, 30, 80));
+}
+
+static void add_houses(maker *m) {
+    ls_text_add(m->y, "houses:\n");
+    unsigned houses = 1 + pick(m, 2);
+    for (unsigned i = 0; i < houses; i++) {
+        ls_text_addf(m->y, "  - name: House %u\n    length: %.0f ft\n    width: 40 ft\n", i + 1,
+                     between(m, 150, 500));
+        if (pick(m, 2))
+            ls_text_add(m->y, "    sides: [left, right]\n");
+        if (pick(m, 3))
+            ls_text_addf(m->y,
+                         "    flocks:\n      - {birds: broiler breeder, hens: %u, males: %u, "
+                         "placed: 2025-04-21, removed: 2026-02-09, "
+                         "lost: 8 %%}\n",
+                         1000 + pick(m, 7000), 100 + pick(m, 600));
+        else
+            ls_text_addf(m->y,
+                         "    flocks:\n      - {birds: broiler, count: %u, placed: 2025-12-01, "
+                         "removed: 2026-01-20, lost: 5 %%}\n",
+                         5000 + pick(m, 20000));
+        add_evidence(m);
+    }
+}
+
+static void add_field(maker *m, unsigned k) {
+    static const char *const crops[] = {"tall fescue hay", "bermudagrass hay", "corn grain"};
+    static const char *const yields[] = {"3.5 ton/ac", "5 ton/ac", "150 bu/ac"};
+    static const char *const ratings[] = {"low", "medium", "high", "very high"};
+    unsigned crop = pick(m, 3);
+    ls_text_addf(m->y,
+                 "      - name: Field %u\n        area: %.1f ac\n        crop: %s\n        yield: "
+                 "%s\n        nitrogen: %.0f lb/ac\n",
+                 k, between(m, 1, 40), crops[crop], yields[crop], between(m, 0, 250));
+    if (pick(m, 3) == 0)
+        ls_text_addf(m->y, "        setbacks: [{from: stream, edge: %.0f ft, width: 100 ft}]\n",
+                     between(m, 100, 2000));
+    if (pick(m, 5))
+        ls_text_addf(m->y, "        phosphorus: {rating: %s}\n", ratings[pick(m, 4)]);
+    if (pick(m, 2))
+        ls_text_addf(m->y, "        most: %.1f ton/ac\n", between(m, 0.5, 4));
+    static const char *const windows[] = {"2026-02-01..2026-06-30", "2026-04-01..2026-08-31",
+                                          "2026-02-16..2026-02-20", "2026-03-01..2026-03-31",
+                                          "2025-09-01..2025-12-31"};
+    ls_text_addf(m->y, "        open: %s\n", windows[pick(m, 5) ? pick(m, 4) : pick(m, 5)]);
+}
+
+static void add_buyers(maker *m) {
+    unsigned fields = 1 + pick(m, 12), buyer = 0;
+    ls_text_add(m->y, "buyers:\n");
+    for (unsigned k = 1; k <= fields; k++) {
+        if (k == 1 || pick(m, 3) == 0) {
+            ls_text_addf(m->y, "  - name: Buyer %u\n    distance: %.1f mi\n    price: %.0f $/ton\n",
+                         ++buyer, between(m, 0, 30), between(m, 0, 40));
+            unsigned order = pick(m, 4);
+            if (order == 1)
+                ls_text_addf(m->y, "    order: {least: %u loads, most: %u loads}\n", 1 + pick(m, 3),
+                             4 + pick(m, 8));
+            if (order == 2)
+                ls_text_addf(m->y, "    order: {most: %u ton}\n", 5 + pick(m, 80));
+            ls_text_add(m->y, "    fields:\n");
+        }
+        add_field(m, k);
+    }
+}
+
+static const char *farm_text(ls_arena *a, uint64_t seed) {
+    maker m = {seed, ls_text_new(a)};
+    ls_text_add(m.y, "farm: {name: Cedar Fork Flocks, next_flock: 2026-05-01}\n");
+    add_houses(&m);
+    ls_text_addf(m.y,
+                 "trucks:\n  - {name: truck, count: %u, payload: %.1f ton, body: %u yd3, swath: 30 "
+                 "ft, spreading: 6 mph, road: 30 mph",
+                 1 + pick(&m, 3), between(&m, 4, 14), 10 + pick(&m, 14));
+    if (pick(&m, 2))
+        ls_text_add(m.y, ", rate: {least: 1 ton/ac, most: 5 ton/ac, step: 0.25 ton/ac}");
+    ls_text_add(m.y,
+                "}\ncrew:\n  arrives: 2026-02-16\n  hours: 9 h/day\n  days_off: [sunday]\n"
+                "  loader: {bucket: 2.2 yd3, fill: 95 %, load_and_dump: 30 s, travel: 5 mph}\n");
+    if (pick(&m, 2))
+        ls_text_addf(m.y,
+                     "stack: {roofed: yes, length: %u ft, width: 40 ft, height: 5 ft, kept_until: "
+                     "2026-08-01}\n",
+                     30 + pick(&m, 80));
+    ls_text_add(m.y,
+                "costs: {take_out: 9 $/ton, haul: 2.10 $/mi, spread: 8 $/ton, reload: 4 $/ton}\n");
+    add_buyers(&m);
+    return m.y->s;
+}
+
+/* ---- what must hold ---- */
+
+typedef struct {
+    ls_worksheet *w;
+    const ls_farm *farm;
+    const ls_estimate *estimate;
+    ls_agronomy *agronomy;
+    const ls_plan *plan;
+    uint64_t seed;
+} world;
+
+#define HOLDS(t, condition)                                                                        \
+    do {                                                                                           \
+        bool holds_ = (condition);                                                                 \
+        if (!holds_)                                                                               \
+            printf("\nfarm of seed %llu:\n", (unsigned long long)(t)->seed);                       \
+        CU_ASSERT_TRUE(holds_);                                                                    \
+    } while (0)
+
+static double value(const world *t, ls_line line) {
+    return ls_line_value(t->w, line);
+}
+
+/* No field more than its limits, no acre twice. */
+static void field_holds(const world *t, const ls_buyer *b, const ls_field *f) {
+    const ls_field_rates *r = ls_agronomy_field(t->agronomy, b, f);
+    double acres = 0;
+    for (int out = 0; out < 2; out++) {
+        const ls_load *loads = out ? t->plan->out : t->plan->loads;
+        size_t n = out ? t->plan->out_n : t->plan->loads_n;
+        for (size_t i = 0; i < n; i++)
+            for (size_t k = 0; k < loads[i].n; k++) {
+                const ls_drop *d = &loads[i].drops[k];
+                if (d->field != f)
+                    continue;
+                acres += value(t, d->acres);
+                const ls_rate *rate = &r->rates[loads[i].lot - t->estimate->lots];
+                double per_acre = value(t, d->tons) / value(t, d->acres);
+                const ls_line limits[] = {rate->nitrogen, rate->phosphorus, rate->cap,
+                                          rate->spreader};
+                for (size_t j = 0; j < 4; j++)
+                    HOLDS(t,
+                          limits[j] == LS_NO_LINE || per_acre <= value(t, limits[j]) * (1 + 1e-6));
+                HOLDS(t, !f->phosphorus || f->phosphorus->rating.is != LS_RATING_VERY_HIGH);
+            }
+    }
+    HOLDS(t, acres <= value(t, r->spreadable) * (1 + 1e-6));
+}
+
+/* Pieces add up, none is too small, none outside its window, no load beyond the truck. */
+static void load_holds(const world *t, const ls_load *load) {
+    double sum = 0, tons = value(t, load->tons);
+    for (size_t k = 0; k < load->n; k++) {
+        const ls_drop *d = &load->drops[k];
+        sum += value(t, d->tons);
+        HOLDS(t, d->field >= load->buyer->fields.at &&
+                     d->field < load->buyer->fields.at + load->buyer->fields.n);
+        HOLDS(t, value(t, d->tons) >= 2000 * (1 - 1e-9) || load->n == 1);
+        ls_window open = d->field->open.days;
+        if (load->from_stack)
+            HOLDS(t, open.from <= load->from && load->from <= open.to &&
+                         load->from <= t->farm->stack->kept_until.day);
+        else
+            HOLDS(t, open.from <= load->day && load->day <= open.to);
+    }
+    HOLDS(t, load->buyer == NULL || fabs(sum - tons) < 1e-3);
+    HOLDS(t, tons > 0 && tons <= value(t, load->lot->payload.line) + 1e-3);
+}
+
+static double loads_of(const ls_plan *p, const ls_buyer *b) {
+    double n = 0;
+    for (size_t i = 0; i < p->loads_n; i++)
+        n += p->loads[i].buyer == b;
+    for (size_t i = 0; i < p->out_n; i++)
+        n += p->out[i].buyer == b;
+    return n;
+}
+
+static double tons_of(const world *t, const ls_buyer *b) {
+    double sum = 0;
+    for (size_t i = 0; i < t->plan->loads_n; i++)
+        sum += t->plan->loads[i].buyer == b ? value(t, t->plan->loads[i].tons) : 0;
+    for (size_t i = 0; i < t->plan->out_n; i++)
+        sum += t->plan->out[i].buyer == b ? value(t, t->plan->out[i].tons) : 0;
+    return sum;
+}
+
+static void order_holds(const world *t, const ls_buyer *b) {
+    if (!b->order || !b->order->most.form)
+        return;
+    bool loads = b->order->most.unit.dimension.power[LS_LOAD] == 1;
+    HOLDS(t, (loads ? loads_of(t->plan, b) : tons_of(t, b)) <= b->order->most.value + 1e-3);
+}
+
+/* Fields + stack + no home = the tons of the stage; and the loads say the same. */
+static void stages_hold(const world *t) {
+    const double total[] = {t->estimate->tons.low, t->estimate->tons.mid, t->estimate->tons.high};
+    double straight[LS_STAGES] = {0}, stacked[LS_STAGES] = {0};
+    for (size_t i = 0; i < t->plan->loads_n; i++) {
+        const ls_load *load = &t->plan->loads[i];
+        for (int s = load->certainty == LS_POSSIBLE ? 2 : 1; s < LS_STAGES; s++)
+            *(load->buyer ? &straight[s] : &stacked[s]) += value(t, load->tons);
+    }
+    for (int s = 0; s < LS_STAGES; s++) {
+        double on = value(t, t->plan->straight[s]), in = value(t, t->plan->stacked[s]),
+               left = value(t, t->plan->unplaced[s]);
+        HOLDS(t, on >= 0 && in >= 0 && left >= -1e-6);
+        HOLDS(t, fabs(on + in + left - total[s]) < 1e-3);
+        HOLDS(t, s == 0 || (fabs(on - straight[s]) < 1e-3 && fabs(in - stacked[s]) < 1e-3));
+    }
+}
+
+/* A lot's firm loads are full ones, and no more than are there. */
+static void firm_holds(const world *t) {
+    for (size_t i = 0; i < t->estimate->n; i++) {
+        const ls_lot *lot = &t->estimate->lots[i];
+        double firm = 0;
+        for (size_t k = 0; k < t->plan->loads_n; k++) {
+            const ls_load *load = &t->plan->loads[k];
+            if (load->lot != lot || load->certainty != LS_FIRM)
+                continue;
+            firm++;
+            HOLDS(t, fabs(value(t, load->tons) - value(t, lot->payload.line)) < 20);
+        }
+        HOLDS(t, firm <= value(t, lot->firm));
+    }
+}
+
+static void plan_holds(const world *t) {
+    for (size_t i = 0; i < t->plan->loads_n; i++)
+        load_holds(t, &t->plan->loads[i]);
+    for (size_t i = 0; i < t->plan->out_n; i++)
+        load_holds(t, &t->plan->out[i]);
+    for (size_t i = 0; i < t->farm->buyers.n; i++) {
+        order_holds(t, &t->farm->buyers.at[i]);
+        for (size_t k = 0; k < t->farm->buyers.at[i].fields.n; k++)
+            field_holds(t, &t->farm->buyers.at[i], &t->farm->buyers.at[i].fields.at[k]);
+    }
+    stages_hold(t);
+    firm_holds(t);
+    for (int g = 0; g < LS_GOALS; g++)
+        HOLDS(t, t->plan->goals[g].gap >= 0);
+}
+
+static void one_farm(const char *folder, uint64_t seed) {
+    ls_arena *a = ls_arena_new();
+    const char *path = ls_arena_printf(a, "%s/farm.yaml", folder), *why;
+    const char *text = farm_text(a, seed);
+    CU_ASSERT_TRUE_FATAL(ls_file_write(a, path, text, strlen(text), &why));
+    const ls_reference *r = ls_reference_load(a);
+    ls_diag *d = ls_diag_new(a);
+    world t = {.seed = seed, .farm = ls_farm_read(a, d, r, &path, 1)};
+    if (t.farm) {
+        t.w = ls_worksheet_new(a);
+        t.estimate = ls_litter_estimate(t.w, t.farm, r, 1, LS_BLOCK);
+        t.agronomy = t.estimate ? ls_agronomy_new(t.w, r, t.estimate) : NULL;
+        t.plan = t.agronomy ? ls_haul_plan(t.w, r, t.estimate, t.agronomy) : NULL;
+        TEST_TEXT(ls_worksheet_fault(t.w), NULL);
+    }
+    HOLDS(&t, t.plan != NULL);
+    if (t.plan)
+        plan_holds(&t);
+    else
+        printf("%s%s", test_messages(a, d), text);
+    ls_arena_free(a);
+}
+
+static void random_farms(void) {
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a);
+    for (uint64_t seed = 1; seed <= FARMS; seed++)
+        one_farm(folder, seed);
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
+TEST_SUITE(random_farms) = {
+    {"every plan keeps every limit", random_farms},
+    CU_TEST_INFO_NULL,
+};
