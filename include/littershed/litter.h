@@ -81,4 +81,20 @@ typedef struct {
 ls_estimate *ls_litter_estimate(ls_worksheet *w, const ls_farm *f, const ls_reference *r,
                                 uint64_t seed, size_t draws);
 
+/* What one more measurement would do to the range of all loads (of tons, where no truck is given).
+ */
+typedef struct {
+    const char *what;   /* "depth survey" */
+    const char *where;  /* name of the house */
+    const char *effort; /* in plain words */
+    bool loads;         /* the ranges are of trips; else of tons */
+    ls_q now, then;
+} ls_next;
+typedef LS_LIST(ls_next) ls_next_list;
+
+/* Every measurement of every house, made already or not, at its usual precision, as if it came out
+ * as the estimate expects: the farm is estimated again with it. The one that narrows the range most
+ * comes first. Drawn with one block of draws each; adds lines to the worksheet of e. */
+ls_next_list ls_litter_next(ls_worksheet *w, const ls_reference *r, const ls_estimate *e);
+
 #endif

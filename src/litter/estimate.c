@@ -1,7 +1,6 @@
-/* The whole farm: the lines of its houses and lots, then their points from one set of draws. */
+/* The whole farm: the lines of its houses and lots. */
 #include "litter/house.h"
 
-#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -132,107 +131,8 @@ static void totals(ls_worksheet *w, ls_estimate *e) {
     e->trips = total(w, e, "whole-farm.trips", "trips of all lots", "load", lot_trips, 0);
 }
 
-/* ---- points ---- */
-
-typedef LS_LIST(ls_q *) q_list;
-
-static void want(ls_arena *a, q_list *list, ls_q *q) {
-    if (q->line != LS_NO_LINE)
-        *LS_PUSH(a, list) = q;
-}
-
-static void want_lot(ls_arena *a, q_list *list, ls_lot *lot) {
-    want(a, list, &lot->tons);
-    want(a, list, &lot->dry_tons);
-    want(a, list, &lot->moisture);
-    want(a, list, &lot->payload);
-    for (int k = 0; k < LS_NUTRIENTS; k++) {
-        want(a, list, &lot->per_ton[k]);
-        want(a, list, &lot->pounds[k]);
-    }
-    for (size_t i = 0; i < lot->methods_n; i++)
-        want(a, list, &lot->methods[i].tons);
-}
-
-static ls_line count_line(ls_worksheet *w, const char *prefix, const char *what, const char *label,
-                          double loads, const char *words) {
-    return ls_leaf_exact(w, ls_words(w, "%s.%s", prefix, what), label, "load", loads,
-                         LS_BY_SIMULATION, words);
-}
-
-/* The points are means over blocks: the promise is rounded down, the middle to the nearest, the
- * most up. */
-static void count_loads(ls_worksheet *w, const char *prefix, ls_q full, ls_q trips, ls_line *firm,
-                        ls_line *likely, ls_line *possible) {
-    const double close = 1e-9;
-    *firm = count_line(w, prefix, "firm", "firm loads", floor(full.low + close),
-                       "10 % point of whole payloads, rounded down");
-    *likely = count_line(w, prefix, "likely", "likely loads", floor(trips.mid + 0.5),
-                         "50 % point of trips, to the nearest");
-    *possible = count_line(w, prefix, "possible", "possible loads", ceil(trips.high - close),
-                           "90 % point of trips, rounded up");
-}
-
-static void draw_all(ls_worksheet *w, ls_estimate *e, const q_list *list) {
-    ls_arena *a = ls_arena_new();
-    ls_drawn *drawn = LS_NEW(a, ls_drawn, list->n);
-    for (size_t i = 0; i < list->n; i++)
-        drawn[i] = ls_drawn_of(list->at[i]->line);
-    ls_draw(w, e->seed, e->draws, drawn, list->n);
-    for (size_t i = 0; i < list->n; i++)
-        *list->at[i] = (ls_q){drawn[i].line, drawn[i].low, drawn[i].mid, drawn[i].high};
-    ls_arena_free(a);
-}
-
-/* Share of the draws in which every lot holds its firm loads. */
-static ls_line together(ls_worksheet *w, ls_estimate *e) {
-    ls_line *x = LS_NEW(ls_worksheet_arena(w), ls_line, e->n);
-    for (size_t i = 0; i < e->n; i++)
-        x[i] = ls_difference(w, ls_words(w, "%s.beyond_firm", e->lots[i].slug),
-                             "whole payloads beyond the firm ones", "load", e->lots[i].full_loads,
-                             e->lots[i].firm);
-    ls_drawn least =
-        ls_drawn_of(ls_least(w, "whole-farm.beyond_firm", "least of them", "load", x, e->n));
-    least.above = -0.5;
-    ls_draw(w, e->seed, e->draws, &least, 1);
-    return ls_leaf_exact(w, "whole-farm.all_firm_chance",
-                         "chance that all firm loads exist together", "%", least.share_above,
-                         LS_BY_SIMULATION,
-                         "share of the draws in which no lot falls short of its firm loads");
-}
-
-static void points(ls_worksheet *w, ls_estimate *e) {
-    ls_arena *a = ls_worksheet_arena(w);
-    q_list list = {0};
-    ls_q *full = LS_NEW(a, ls_q, e->n + 1), *trips = LS_NEW(a, ls_q, e->n + 1);
-    for (size_t i = 0; i <= e->n; i++) {
-        full[i].line = i < e->n ? e->lots[i].full_loads : e->full_loads;
-        trips[i].line = i < e->n ? e->lots[i].trips : e->trips;
-        want(a, &list, &full[i]);
-        want(a, &list, &trips[i]);
-        if (i < e->n)
-            want_lot(a, &list, &e->lots[i]);
-    }
-    want(a, &list, &e->tons);
-    want(a, &list, &e->dry_tons);
-    want(a, &list, &e->value);
-    for (int k = 0; k < LS_NUTRIENTS; k++)
-        want(a, &list, &e->pounds[k]);
-    draw_all(w, e, &list);
-    e->firm = e->likely = e->possible = e->all_firm_chance = LS_NO_LINE;
-    for (size_t i = 0; i < e->n; i++)
-        e->lots[i].firm = e->lots[i].likely = e->lots[i].possible = LS_NO_LINE;
-    if (e->full_loads == LS_NO_LINE)
-        return;
-    for (size_t i = 0; i < e->n; i++)
-        count_loads(w, e->lots[i].slug, full[i], trips[i], &e->lots[i].firm, &e->lots[i].likely,
-                    &e->lots[i].possible);
-    count_loads(w, "whole-farm", full[e->n], trips[e->n], &e->firm, &e->likely, &e->possible);
-    e->all_firm_chance = together(w, e);
-}
-
-ls_estimate *ls_litter_estimate(ls_worksheet *w, const ls_farm *f, const ls_reference *r,
-                                uint64_t seed, size_t draws) {
+ls_estimate *ls_litter_lines(ls_worksheet *w, const ls_farm *f, const ls_reference *r,
+                             uint64_t seed, size_t draws) {
     ls_arena *a = ls_worksheet_arena(w);
     ls_estimate *e = LS_NEW(a, ls_estimate, 1);
     *e = (ls_estimate){.farm = f, .seed = seed, .draws = draws};
@@ -262,6 +162,13 @@ ls_estimate *ls_litter_estimate(ls_worksheet *w, const ls_farm *f, const ls_refe
         return NULL;
     totals(w, e);
     ls_litter_value(w, r, e);
-    points(w, e);
+    return e;
+}
+
+ls_estimate *ls_litter_estimate(ls_worksheet *w, const ls_farm *f, const ls_reference *r,
+                                uint64_t seed, size_t draws) {
+    ls_estimate *e = ls_litter_lines(w, f, r, seed, draws);
+    if (e)
+        ls_litter_points(w, e);
     return e;
 }

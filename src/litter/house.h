@@ -45,7 +45,7 @@ typedef struct {
     const ls_analysis *analysis;
     ls_line lab_moisture; /* LS_NO_LINE: no report, or none in it */
 
-    ls_line out;                /* dry matter taken out before; LS_NO_LINE: none */
+    ls_line out; /* dry matter taken out before; LS_NO_LINE: none */
 
     size_t ways_n;
     ls_litter_way ways[LS_MOST_METHODS];
@@ -91,8 +91,8 @@ void ls_litter_excreted(
     ls_litter_house *h); /* lines H.excreted.N and H.excreted.N.kept, ... P, K */
 void ls_litter_cautions(ls_litter_house *h);
 
-/* What is left of dry matter made since the last cleanout: less what was taken out before, never below
- * next to nothing; made itself if nothing was. */
+/* What is left of dry matter made since the last cleanout: less what was taken out before, never
+ * below next to nothing; made itself if nothing was. */
 ls_line ls_litter_left(ls_litter_house *h, const char *key, const char *label, ls_line made);
 
 /* The house's own evidence in one line (for its sisters); sets h->own_evidence. */
@@ -107,6 +107,12 @@ const ls_lab *ls_litter_latest(const ls_lab_list *reports);
 
 /* value.c: fertilizer value per ton of the farm's litter; sets estimate->value. */
 void ls_litter_value(ls_worksheet *w, const ls_reference *r, ls_estimate *e);
+
+/* estimate.c: all lines of the farm, nothing drawn yet; NULL if something is missing (noted).
+ * points.c: the draws. */
+ls_estimate *ls_litter_lines(ls_worksheet *w, const ls_farm *f, const ls_reference *r,
+                             uint64_t seed, size_t draws);
+void ls_litter_points(ls_worksheet *w, ls_estimate *e);
 
 /* lots.c: the lots of a house. */
 size_t ls_litter_lots_of(const ls_house *house);

@@ -1,0 +1,146 @@
+/* The farm in the numbers the split asks for. */
+#include "plan.h"
+
+#include <math.h>
+
+enum { MOST_LOADS = 10000 };
+
+static void missing(ls_haul_planner *p, const char *hint, const char *what) {
+    ls_diag_add(p->farm->diag, LS_ERROR, LS_NOWHERE, hint, "%s", what);
+}
+
+static bool complete(ls_haul_planner *p) {
+    const ls_farm *f = p->farm;
+    size_t before = ls_diag_count(f->diag, LS_ERROR);
+    if (f->trucks.n == 0)
+        missing(p, "add, for example, \"trucks: [{name: spreader truck, count: 2, payload: 11 ton}]\"",
+                "a plan needs the trucks");
+    if (f->crew == NULL || !LS_GIVEN(f->crew->arrives))
+        missing(p, "add, for example, \"crew: {arrives: 2026-02-16, hours: 9 h/day}\"",
+                "a plan needs the day the crew comes");
+    else if ((f->crew->days_off & 0x7fu) == 0x7fu)
+        ls_diag_add(f->diag, LS_ERROR, f->crew->arrives.at, "leave a weekday out of days_off",
+                    "the crew has every day off");
+    if (p->fields == 0)
+        missing(p, "add a section buyers with their fields", "a plan needs buyers with fields");
+    return ls_diag_count(f->diag, LS_ERROR) == before;
+}
+
+/* ---- litter ---- */
+
+/* Each lot's own point times one factor for all, so that the lots sum to the point of the total; but no lot holds less than at
+ * the stage before: what was promised of it stays. */
+static void stage_tons(ls_haul_planner *p, int stage, const double *point, double total) {
+    double *tons = p->tons[stage];
+    bool *held = LS_NEW(p->arena, bool, p->lots);
+    for (bool changed = true; changed;) {
+        double rest = total, sum = 0;
+        changed = false;
+        for (size_t i = 0; i < p->lots; i++) {
+            if (held[i])
+                rest -= tons[i];
+            else
+                sum += point[i];
+        }
+        double factor = sum > 0 ? fmax(0, rest / sum) : 0;
+        for (size_t i = 0; i < p->lots; i++) {
+            if (held[i])
+                continue;
+            tons[i] = point[i] * factor;
+            if (stage > 0 && tons[i] < p->tons[stage - 1][i]) {
+                tons[i] = p->tons[stage - 1][i];
+                held[i] = changed = true;
+            }
+        }
+    }
+}
+
+static void litter(ls_haul_planner *p) {
+    double ton = ls_unit_of("ton").factor;
+    double *point = LS_NEW(p->arena, double, p->lots);
+    for (int stage = 0; stage < LS_STAGES; stage++) {
+        for (size_t i = 0; i < p->lots; i++) {
+            ls_q q = p->e->lots[i].tons;
+            point[i] = (stage == 0 ? q.low : stage == 1 ? q.mid : q.high) / ton;
+        }
+        ls_q all = p->e->tons;
+        stage_tons(p, stage, point, (stage == 0 ? all.low : stage == 1 ? all.mid : all.high) / ton);
+    }
+    for (size_t i = 0; i < p->lots; i++) /* whole hundredths: what the split works with */
+        p->payload[i] = floor(ls_line_shown(p->w, p->e->lots[i].payload.line) * 100 + 1e-6) / 100;
+}
+
+static bool few_enough(ls_haul_planner *p) {
+    double loads = 0;
+    for (size_t i = 0; i < p->lots; i++)
+        loads += p->payload[i] > 0 ? p->tons[LS_STAGES - 1][i] / p->payload[i] : INFINITY;
+    if (loads <= MOST_LOADS)
+        return true;
+    ls_diag_add(p->farm->diag, LS_ERROR, p->farm->trucks.at[0].at, "look at the houses' litter and the trucks' payload",
+                "more than %d loads cannot be planned at once", MOST_LOADS);
+    return false;
+}
+
+/* ---- fields ---- */
+
+/* The rates of one field for every lot; its lines are given back. */
+static bool field_rates(ls_haul_planner *p, size_t field) {
+    size_t before = ls_worksheet_lines(p->w);
+    const ls_field_rates *r = ls_agronomy_field(p->agronomy, &p->farm->buyers.at[p->buyer[field]], p->field[field]);
+    if (r == NULL)
+        return false;
+    p->acres[field] = ls_line_shown(p->w, r->spreadable);
+    for (size_t i = 0; i < p->lots; i++)
+        p->rate[ls_haul_pair(p, i, field)] = ls_line_shown(p->w, r->rates[i].rate);
+    ls_worksheet_cut(p->w, before);
+    return true;
+}
+
+static void number_fields(ls_haul_planner *p) {
+    const ls_farm *farm = p->farm;
+    p->lots = p->e->n;
+    p->buyers = farm->buyers.n;
+    for (size_t b = 0; b < p->buyers; b++)
+        p->fields += farm->buyers.at[b].fields.n;
+    p->field = LS_NEW(p->arena, const ls_field *, p->fields);
+    p->buyer = LS_NEW(p->arena, size_t, p->fields);
+    size_t n = 0;
+    for (size_t b = 0; b < p->buyers; b++)
+        for (size_t f = 0; f < farm->buyers.at[b].fields.n; f++) {
+            p->field[n] = &farm->buyers.at[b].fields.at[f];
+            p->buyer[n++] = b;
+        }
+}
+
+static void make_room(ls_haul_planner *p) {
+    p->acres = LS_NEW(p->arena, double, p->fields);
+    p->rate = LS_NEW(p->arena, double, p->lots * p->fields);
+    p->spread_time = LS_NEW(p->arena, double, p->lots * p->fields);
+    p->road_time = LS_NEW(p->arena, double, p->buyers);
+    p->payload = LS_NEW(p->arena, double, p->lots);
+    p->load_time = LS_NEW(p->arena, double, p->lots);
+    p->slats_time = LS_NEW(p->arena, double, p->lots);
+    p->range = LS_NEW(p->arena, ls_haul_range, p->lots);
+    for (int stage = 0; stage < LS_STAGES; stage++)
+        p->tons[stage] = LS_NEW(p->arena, double, p->lots);
+}
+
+bool ls_haul_gather(ls_haul_planner *p) {
+    number_fields(p);
+    if (!complete(p))
+        return false;
+    if (p->farm->trucks.n > 1)
+        ls_haul_note(p, "Loads are planned with the first kind of truck alone.");
+    make_room(p);
+    litter(p);
+    if (!few_enough(p))
+        return false;
+    bool known = true;
+    for (size_t f = 0; f < p->fields; f++)
+        known = field_rates(p, f) && known;
+    if (!known)
+        return false;
+    p->stack_tons = ls_haul_stack_room(p);
+    ls_haul_times(p);
+    return true;
+}
