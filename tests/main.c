@@ -20,6 +20,8 @@
     X(farm_quantity)                                                                               \
     X(farm_bad)                                                                                    \
     X(litter)                                                                                      \
+    X(litter_next)                                                                                 \
+    X(random_farms)                                                                                \
     X(worksheet)                                                                                   \
     X(worksheet_ops)                                                                               \
     X(worksheet_draw)                                                                              \

@@ -43,9 +43,7 @@ void ls_report_promises(ls_report_page *p, const ls_estimate *e, const ls_plan *
 /* ---- day by day ---- */
 
 static const ls_report_column load_columns[] = {
-    {"Ticket", 12, true}, {"Lot", 14, true}, {"For", 26, true},
-    {"", 6, false},       {"", 8, true},     {"truck", 5, false},
-};
+    {"Ticket", 16, true}, {"Lot", 12, true}, {"For", 28, true}, {"", 6, false}, {"", 8, true}};
 enum { LOAD_COLUMNS = sizeof load_columns / sizeof *load_columns };
 
 static const char *where_to(ls_report_page *p, const ls_load *load, const ls_drop *drop) {
@@ -55,26 +53,26 @@ static const char *where_to(ls_report_page *p, const ls_load *load, const ls_dro
                            ls_report_name(p, drop->field->name.text, NAME));
 }
 
+/* A ticket number is never cut: a long one gets a line of its own. */
 static void load_rows(ls_report_page *p, const ls_load *load) {
     const ls_drop *first = load->n > 0 ? load->drops : NULL;
+    bool fits = ls_text_columns(load->ticket) <= load_columns[0].width;
     const char *cells[LOAD_COLUMNS] = {
-        load->ticket,
-        load->lot->name,
-        load->buyer == NULL || first != NULL ? where_to(p, load, first) : "",
-        ls_report_line_number(p, load->tons, "ton"),
-        ls_certainty_name(load->certainty),
-        load->truck > 0 ? ls_arena_printf(p->arena, "%ld", load->truck) : ""};
+        fits ? load->ticket : NULL, load->lot->name,
+        load->buyer == NULL || first != NULL ? where_to(p, load, first) : NULL,
+        ls_report_line_number(p, load->tons, "ton"), ls_certainty_name(load->certainty)};
+    if (!fits)
+        ls_report_say(p, 2, "%s", load->ticket);
     ls_report_row(p, load_columns, LOAD_COLUMNS, cells);
     for (size_t i = 0; load->n > 1 && i < load->n; i++)
-        ls_report_say(p, 16, "%s on %s at %s on %s", ls_report_line(p, load->drops[i].tons, "ton"),
+        ls_report_say(p, 20, "%s on %s at %s on %s", ls_report_line(p, load->drops[i].tons, "ton"),
                       ls_report_line(p, load->drops[i].acres, "ac"),
                       ls_report_line(p, load->drops[i].rate, "ton/ac"),
                       ls_report_name(p, load->drops[i].field->name.text, NAME));
 }
 
 static void load_heads(ls_report_page *p) {
-    const char *heads[LOAD_COLUMNS] = {"Ticket", "Lot",  "For", ls_report_unit(p, "ton"),
-                                       "",       "truck"};
+    const char *heads[LOAD_COLUMNS] = {"Ticket", "Lot", "For", ls_report_unit(p, "ton"), NULL};
     ls_report_row(p, load_columns, LOAD_COLUMNS, heads);
 }
 
@@ -100,7 +98,7 @@ void ls_report_days(ls_report_page *p, const ls_plan *plan) {
 static void out_row(ls_report_page *p, const ls_load *load) {
     load_rows(p, load);
     if (load->from != LS_NO_DATE)
-        ls_report_say(p, 16, "not before %s", ls_date_words(p->arena, load->from));
+        ls_report_say(p, 20, "not before %s", ls_date_words(p->arena, load->from));
 }
 
 void ls_report_stack(ls_report_page *p, const ls_estimate *e, const ls_plan *plan) {
