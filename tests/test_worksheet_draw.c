@@ -366,6 +366,71 @@ static void test_points(void) {
     ls_arena_free(a);
 }
 
+/* JCGM 101:2008, 7.9.2, examples (from memory): u = 0.000 35, two digits: 35e-5, tolerance 5e-6;
+ * one digit: 4e-4, 5e-5. A u that rounds up to one digit more moves the last place. */
+static void test_tolerance(void) {
+    TEST_NEAR(ls_worksheet_tolerance(0.00035, 2), 5e-6, 1e-9);
+    TEST_NEAR(ls_worksheet_tolerance(0.00035, 1), 5e-5, 1e-9);
+    TEST_NEAR(ls_worksheet_tolerance(2.0, 1), 0.5, 1e-12);
+    TEST_NEAR(ls_worksheet_tolerance(9.4, 1), 0.5, 1e-12);
+    TEST_NEAR(ls_worksheet_tolerance(9.6, 1), 5, 1e-12);
+    TEST_NEAR(ls_worksheet_tolerance(99.7, 2), 5, 1e-12);
+    TEST_NEAR(ls_worksheet_tolerance(0, 2), 0, 0);
+}
+
+/* Four standard normals to one and two digits: the points are then within the tolerance of the
+ * exact ones (0.5 and 0.05 of u = 2.0); a cap ends it early and says so; an exact line needs one
+ * block. */
+static void test_enough_draws(void) {
+    ls_arena *a = ls_arena_new();
+    ls_worksheet *w = ls_worksheet_new(a);
+    ls_line x[4];
+    for (size_t i = 0; i < 4; i++)
+        x[i] = leaf(w, ls_words(w, "x%zu", i), 0, ls_spread_normal(1));
+    ls_line sum = ls_sum(w, "sum", "", "", x, 4);
+    bool enough = false;
+    size_t one = ls_draws_needed(w, 7, 1, MILLION, &sum, 1, &enough);
+    CU_ASSERT_TRUE(enough);
+    TEST_SAME(one, 2 * LS_BLOCK);
+    size_t two = ls_draws_needed(w, 7, 2, MILLION, &sum, 1, &enough);
+    CU_ASSERT_TRUE(enough);
+    CU_ASSERT_TRUE(two >= one && two % LS_BLOCK == 0 && two < MILLION);
+    ls_drawn d = ls_drawn_of(sum);
+    ls_draw(w, 7, two, &d, 1);
+    TEST_NEAR(d.low - -2 * 1.2815515655446004, 0, 0.05);
+    TEST_NEAR(d.high - 2 * 1.2815515655446004, 0, 0.05);
+    TEST_NEAR(d.sd - 2, 0, 0.05);
+    ls_line wild = leaf(w, "wild", 0, ls_spread_student(1, 1)); /* no mean: never sure */
+    TEST_SAME(ls_draws_needed(w, 7, 2, 5 * LS_BLOCK, &wild, 1, &enough), 5 * LS_BLOCK);
+    CU_ASSERT_FALSE(enough);
+    ls_line exact = leaf(w, "exact", 3, ls_spread_exact());
+    TEST_SAME(ls_draws_needed(w, 7, 2, MILLION, &exact, 1, &enough), LS_BLOCK);
+    CU_ASSERT_TRUE(enough);
+    ls_arena_free(a);
+}
+
+/* First order is exact for a sum of normals and poor for a product of wide lognormals. */
+static void test_first_order(void) {
+    ls_arena *a = ls_arena_new();
+    ls_worksheet *w = ls_worksheet_new(a);
+    ls_line x = leaf(w, "x", 10, ls_spread_normal(3)), y = leaf(w, "y", 20, ls_spread_normal(4));
+    ls_line p = leaf(w, "p", 1, ls_spread_lognormal(1)),
+            q = leaf(w, "q", 1, ls_spread_lognormal(1));
+    ls_drawn sum = ls_drawn_of(LS_SUM(w, "sum", "", "", x, y));
+    ls_drawn product = ls_drawn_of(LS_PRODUCT(w, "product", "", "", p, q));
+    ls_draw(w, 3, MILLION, &sum, 1);
+    ls_draw(w, 3, MILLION, &product, 1);
+    ls_first_order good = ls_line_first_order(w, sum.line, &sum);
+    TEST_NEAR(good.u, 5, 1e-12);
+    TEST_NEAR(good.high, 30 + 5 * 1.2815515655446004, 1e-12);
+    CU_ASSERT_TRUE(good.good);
+    ls_first_order poor = ls_line_first_order(w, product.line, &product);
+    TEST_NEAR(poor.u, sqrt(2), 1e-12);
+    CU_ASSERT_FALSE(poor.good);
+    CU_ASSERT_TRUE(poor.off_high > 3); /* exact: exp(1.2816 sqrt 2) = 6.13 against 2.81 */
+    ls_arena_free(a);
+}
+
 TEST_SUITE(worksheet_draw) = {
     {"four standard normals (JCGM 101, 9.2.2)", test_four_normals},
     {"two rectangular: triangular", test_two_rectangular},
@@ -379,5 +444,8 @@ TEST_SUITE(worksheet_draw) = {
     {"memory does not grow with draws", test_memory},
     {"mean and sd of the NIST StRD sets", test_nist},
     {"points are order statistics", test_points},
+    {"tolerance in digits (JCGM 101, 7.9.2)", test_tolerance},
+    {"enough draws (JCGM 101, 7.9)", test_enough_draws},
+    {"first order beside the draws (JCGM 101, 8)", test_first_order},
     CU_TEST_INFO_NULL,
 };

@@ -208,4 +208,24 @@ ls_drawn ls_drawn_of(ls_line line);
  * lines at once rather than one by one: what they share is drawn once. */
 void ls_draw(const ls_worksheet *w, uint64_t seed, size_t draws, ls_drawn *wanted, size_t n);
 
+/* How many draws make the points, mean and standard deviation of all n lines sure to so many
+ * significant digits (1 or 2) of their standard deviations: blocks are added until twice the
+ * standard error of each, from its scatter over the blocks, is within the tolerance (JCGM
+ * 101:2008, 7.9), or most draws are reached; *enough tells which. At least one block. The same
+ * whatever the number of threads. */
+size_t ls_draws_needed(const ls_worksheet *w, uint64_t seed, int digits, size_t most,
+                       const ls_line *lines, size_t n, bool *enough);
+
+/* The first-order spread of a line beside the drawn one (JCGM 101:2008, clause 8): would the simple
+ * method have been good enough? Uses the 10 and 90 % points: y -+ 1.2816 u against the drawn
+ * points. Base units. */
+typedef struct {
+    double u;                 /* first-order standard uncertainty; a t counts by its scale */
+    double low, high;         /* y - 1.2816 u, y + 1.2816 u */
+    double off_low, off_high; /* how far they lie from the drawn points */
+    double tolerance;         /* half a unit of the last of two significant digits of u */
+    bool good;                /* neither is farther off than that */
+} ls_first_order;
+ls_first_order ls_line_first_order(const ls_worksheet *w, ls_line line, const ls_drawn *drawn);
+
 #endif

@@ -53,6 +53,10 @@ typedef struct {
     const ls_split *low, *middle, *high, *free; /* free: the middle stage with nothing promised */
     long *firm, *likely;      /* [lot * (buyers + 1) + buyer] full loads promised after the low and the middle stage */
     double *likely_part;      /* as likely: tons of the middle stage's part loads */
+    /* the plan's loads, still open for changes */
+    ls_load *loads, *out;
+    size_t *load_of, *out_of; /* which load of the high stage each is */
+    ls_haul_works works;
 } ls_haul_planner;
 
 static inline size_t ls_haul_pair(const ls_haul_planner *p, size_t lot, size_t field) {
@@ -99,7 +103,8 @@ const char *ls_haul_ticket(ls_arena *a, const char *code, long number, bool from
 void ls_haul_list(ls_haul_planner *p);
 /* schedule.c: days of the loads listed. False as ls_haul_days. */
 bool ls_haul_schedule(ls_haul_planner *p, bool *widened);
-void ls_haul_workdays(ls_haul_planner *p, const ls_haul_works *works);
+/* What is done on each day, once loads have lines. */
+void ls_haul_workdays(ls_haul_planner *p);
 
 /* lines.c and money.c: every figure of the plan as a line. */
 void ls_haul_lines(ls_haul_planner *p);

@@ -12,10 +12,14 @@ enum { COLUMN = LS_WORKSHEET_COLUMN, MOST_AT_ONCE = 256, THREADS = 2 };
 
 _Static_assert(LS_BLOCK % LS_WORKSHEET_COLUMN == 0, "a block is a whole number of columns");
 
-/* Of a kept line, in one block or over blocks (points: their sum). */
+/* What is followed from block to block: the points, the mean and the standard deviation. */
+enum { FOLLOWED = LS_WORKSHEET_POINTS + 2 };
+
+/* Of a kept line, in one block or over blocks (points: their sum; followed: over blocks only). */
 typedef struct {
     double points[LS_WORKSHEET_POINTS];
     ls_worksheet_moments moments;
+    ls_worksheet_moments followed[FOLLOWED];
 } tally;
 
 /* One drawing of at most MOST_AT_ONCE lines; the lock guards what changes. */
@@ -28,6 +32,8 @@ typedef struct {
     pthread_mutex_t lock;
     pthread_cond_t joined;
     size_t next, done; /* block to be taken; blocks joined */
+    int digits;        /* stop when all kept lines are sure to so many digits; 0: never */
+    bool enough;       /* stopped so */
     tally *tallies;    /* by kept register */
     size_t *above;     /* by what is wanted */
 } drawing;
@@ -116,9 +122,40 @@ static void sum_up_block(worker *t) {
     }
 }
 
+static void follow(tally *all, const tally *block) {
+    double figures[FOLLOWED] = {block->points[0], block->points[1], block->points[2],
+                                block->moments.mean, ls_worksheet_moments_sd(block->moments)};
+    for (size_t k = 0; k < FOLLOWED; k++)
+        all->followed[k] =
+            ls_worksheet_moments_join(all->followed[k], (ls_worksheet_moments){1, figures[k], 0});
+}
+
+/* Twice the standard error of each figure, from its scatter over the blocks, is within the
+ * tolerance. */
+static bool is_sure(const tally *all, int digits) {
+    double tolerance = ls_worksheet_tolerance(ls_worksheet_moments_sd(all->moments), digits);
+    for (size_t k = 0; k < FOLLOWED; k++) {
+        double h = (double)all->followed[k].n;
+        if (2 * ls_worksheet_moments_sd(all->followed[k]) / sqrt(h) > tolerance)
+            return false;
+    }
+    return true;
+}
+
+/* JCGM 101:2008, 7.9.4: at least two blocks, then until all lines are sure. */
+static bool is_enough(const drawing *d) {
+    if (d->digits == 0 || d->done + 1 < 2)
+        return false;
+    for (size_t r = 0; r < d->program->kept; r++)
+        if (!is_sure(&d->tallies[r], d->digits))
+            return false;
+    return true;
+}
+
 static void join_block(drawing *d, const worker *t) {
     for (size_t r = 0; r < d->program->kept; r++) {
         tally *all = &d->tallies[r];
+        follow(all, &t->tallies[r]);
         all->moments = ls_worksheet_moments_join(all->moments, t->tallies[r].moments);
         for (size_t p = 0; p < LS_WORKSHEET_POINTS; p++)
             all->points[p] += t->tallies[r].points[p];
@@ -140,7 +177,11 @@ static void *work(void *of) {
         pthread_mutex_lock(&d->lock);
         while (d->done != block)
             pthread_cond_wait(&d->joined, &d->lock);
-        join_block(d, t);
+        if (block < d->blocks) { /* else an earlier block was enough */
+            join_block(d, t);
+            if (is_enough(d))
+                d->enough = true, d->blocks = block + 1;
+        }
         d->done++;
         pthread_cond_broadcast(&d->joined);
     }
@@ -190,21 +231,23 @@ static void tell(const drawing *d, ls_drawn *out, size_t i) {
         isnan(out->above) || isnan(out->low) ? NAN : (double)d->above[i] / (blocks * LS_BLOCK);
 }
 
-static void draw_some(const ls_worksheet *w, uint64_t seed, size_t blocks, ls_drawn *wanted,
-                      size_t n, size_t threads) {
+/* Draw for at most MOST_AT_ONCE lines; d says how. */
+static void draw_with(drawing *d, const ls_worksheet *w, ls_drawn *wanted, size_t threads) {
     ls_arena *a = ls_arena_new();
-    ls_worksheet_program program = ls_worksheet_compile(a, w, wanted, n);
-    drawing d = {.program = &program, .seed = seed, .blocks = blocks, .wanted = wanted, .n = n};
-    d.tallies = LS_NEW(a, tally, program.kept);
-    d.above = LS_NEW(a, size_t, n);
-    pthread_mutex_init(&d.lock, NULL);
-    pthread_cond_init(&d.joined, NULL);
+    ls_worksheet_program program = ls_worksheet_compile(a, w, wanted, d->n);
+    d->program = &program;
+    d->wanted = wanted;
+    d->tallies = LS_NEW(a, tally, program.kept);
+    d->above = LS_NEW(a, size_t, d->n);
+    pthread_mutex_init(&d->lock, NULL);
+    pthread_cond_init(&d->joined, NULL);
     if (program.kept > 0)
-        run(&d, a, threads);
-    pthread_cond_destroy(&d.joined);
-    pthread_mutex_destroy(&d.lock);
-    for (size_t i = 0; i < n; i++)
-        tell(&d, &wanted[i], i);
+        run(d, a, threads);
+    pthread_cond_destroy(&d->joined);
+    pthread_mutex_destroy(&d->lock);
+    for (size_t i = 0; i < d->n; i++)
+        tell(d, &wanted[i], i);
+    d->enough = d->enough || program.kept == 0; /* numbers alone are as sure as can be */
     ls_arena_free(a);
 }
 
@@ -215,12 +258,33 @@ void ls_worksheet_draw_on(const ls_worksheet *w, uint64_t seed, size_t draws, ls
         blocks = 1;
     for (size_t from = 0; from < n; from += MOST_AT_ONCE) {
         size_t some = n - from < MOST_AT_ONCE ? n - from : MOST_AT_ONCE;
-        draw_some(w, seed, blocks, wanted + from, some, threads);
+        drawing d = {.seed = seed, .blocks = blocks, .n = some};
+        draw_with(&d, w, wanted + from, threads);
     }
 }
 
 void ls_draw(const ls_worksheet *w, uint64_t seed, size_t draws, ls_drawn *wanted, size_t n) {
     ls_worksheet_draw_on(w, seed, draws, wanted, n, THREADS);
+}
+
+size_t ls_draws_needed(const ls_worksheet *w, uint64_t seed, int digits, size_t most,
+                       const ls_line *lines, size_t n, bool *enough) {
+    ls_arena *a = ls_arena_new();
+    size_t most_blocks = most / LS_BLOCK > 0 ? most / LS_BLOCK : 1, blocks = 1;
+    *enough = true;
+    for (size_t from = 0; from < n; from += MOST_AT_ONCE) {
+        size_t some = n - from < MOST_AT_ONCE ? n - from : MOST_AT_ONCE;
+        ls_drawn *wanted = LS_NEW(a, ls_drawn, some);
+        for (size_t i = 0; i < some; i++)
+            wanted[i] = ls_drawn_of(lines[from + i]);
+        drawing d = {.seed = seed, .blocks = most_blocks, .n = some, .digits = digits};
+        draw_with(&d, w, wanted, THREADS);
+        size_t took = d.done > 0 ? d.blocks : 1;
+        blocks = took > blocks ? took : blocks;
+        *enough = *enough && d.enough;
+    }
+    ls_arena_free(a);
+    return blocks * LS_BLOCK;
 }
 
 ls_drawn ls_drawn_of(ls_line line) {

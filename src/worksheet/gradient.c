@@ -2,6 +2,7 @@
  * to its leaves. */
 #include "worksheet/build.h"
 #include "worksheet/ops.h"
+#include "worksheet/summary.h"
 
 #include <math.h>
 
@@ -33,9 +34,8 @@ void ls_line_ancestors(const ls_worksheet *w, ls_line line, bool *out) {
     }
 }
 
-double ls_line_log_scale(const ls_worksheet *w, ls_line line, const bool *skip) {
-    if (ls_line_at(w, line) == NULL)
-        return NAN;
+/* Standard uncertainty of a line from the leaves that are not skipped. */
+static double first_order_scale(const ls_worksheet *w, ls_line line, const bool *skip) {
     ls_arena *a = ls_arena_new();
     double *gradient = LS_NEW(a, double, (size_t)line + 1);
     double squares = 0;
@@ -48,5 +48,27 @@ double ls_line_log_scale(const ls_worksheet *w, ls_line line, const bool *skip) 
         squares += part * part;
     }
     ls_arena_free(a);
-    return sqrt(squares) / fabs(ls_line_value(w, line));
+    return sqrt(squares);
+}
+
+double ls_line_log_scale(const ls_worksheet *w, ls_line line, const bool *skip) {
+    if (ls_line_at(w, line) == NULL)
+        return NAN;
+    return first_order_scale(w, line, skip) / fabs(ls_line_value(w, line));
+}
+
+ls_first_order ls_line_first_order(const ls_worksheet *w, ls_line line, const ls_drawn *drawn) {
+    const double k90 = 1.2815515655446004; /* 90 % point of the standard normal distribution */
+    ls_first_order f = {NAN, NAN, NAN, NAN, NAN, NAN, false};
+    if (ls_line_at(w, line) == NULL)
+        return f;
+    double y = ls_line_value(w, line);
+    f.u = first_order_scale(w, line, NULL);
+    f.low = y - k90 * f.u;
+    f.high = y + k90 * f.u;
+    f.off_low = fabs(f.low - drawn->low);
+    f.off_high = fabs(f.high - drawn->high);
+    f.tolerance = ls_worksheet_tolerance(f.u, 2);
+    f.good = f.off_low <= f.tolerance && f.off_high <= f.tolerance;
+    return f;
 }

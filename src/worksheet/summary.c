@@ -51,6 +51,15 @@ double ls_worksheet_moments_sd(ls_worksheet_moments m) {
     return m.n < 2 ? 0 : sqrt(m.squares / (double)(m.n - 1));
 }
 
+double ls_worksheet_tolerance(double sd, int digits) {
+    if (!(sd > 0))
+        return sd == 0 ? 0 : NAN;
+    double l = floor(log10(sd)) - (digits - 1);
+    if (floor(sd / pow(10, l) + 0.5) >= pow(10, digits)) /* c rounds up to one digit more */
+        l++;
+    return 0.5 * pow(10, l);
+}
+
 /* ---- points ---- */
 
 static double middle_of(double a, double b, double c) {

@@ -19,6 +19,11 @@ ls_worksheet_moments ls_worksheet_moments_join(ls_worksheet_moments a, ls_worksh
 /* The standard deviation, with n - 1; 0 of one value. */
 double ls_worksheet_moments_sd(ls_worksheet_moments m);
 
+/* The numerical tolerance of a figure whose standard uncertainty is sd, for so many significant
+ * digits of it: with sd = c x 10^l, c a whole number of that many digits, half of 10^l (JCGM
+ * 101:2008, 7.9.2). */
+double ls_worksheet_tolerance(double sd, int digits);
+
 enum { LS_WORKSHEET_POINTS = 3 };
 
 /* The 10, 50 and 90 % points of LS_BLOCK independent draws in the order in which they were drawn:

@@ -1,0 +1,133 @@
+/* Loads with their tickets: firm ones first in every lot, then likely, then possible. */
+#include "plan.h"
+
+#include <math.h>
+
+typedef struct {
+    ls_haul_planner *p;
+    ls_load *loads, *out;
+    size_t n, out_n;
+    bool *taken; /* [load of the high stage] it has its ticket */
+} lister;
+
+static bool full(const lister *s, const ls_split_load *l) {
+    return l->tons > s->p->payload[l->lot] - 0.005;
+}
+
+static void drops(lister *s, ls_load *load, const ls_split_load *from) {
+    ls_haul_planner *p = s->p;
+    ls_drop *list = LS_NEW(p->arena, ls_drop, from->n);
+    for (size_t k = 0; k < from->n; k++) {
+        const ls_split_drop *d = &p->high->drops[from->first + k];
+        list[k] = (ls_drop){.buyer = &p->farm->buyers.at[p->buyer[d->field]], .field = p->field[d->field]};
+        list[k].tons = list[k].acres = list[k].rate = LS_NO_LINE; /* lines.c makes them */
+    }
+    load->drops = list;
+    load->n = from->n;
+}
+
+static void add(lister *s, size_t k, ls_certainty certainty, long number) {
+    ls_haul_planner *p = s->p;
+    const ls_split_load *from = &p->high->loads[k];
+    ls_load *load = from->from_stack ? &s->out[s->out_n++] : &s->loads[s->n++];
+    const ls_lot *lot = &p->e->lots[from->lot];
+    *load = (ls_load){.lot = lot, .certainty = certainty, .from_stack = from->from_stack, .tons = LS_NO_LINE,
+                      .day = LS_NO_DATE, .from = LS_NO_DATE};
+    load->ticket = ls_haul_ticket(p->arena, lot->code, number, from->from_stack);
+    load->buyer = from->buyer == p->buyers ? NULL : &p->farm->buyers.at[from->buyer];
+    drops(s, load, from);
+    s->taken[k] = true;
+    (from->from_stack ? p->out_of : p->load_of)[from->from_stack ? s->out_n - 1 : s->n - 1] = k;
+}
+
+/* The next count full loads of a lot for an end that have no ticket yet. */
+static void take_full(lister *s, size_t lot, size_t to, long count, ls_certainty certainty, long *number) {
+    for (size_t k = 0; k < s->p->high->loads_n && count > 0; k++) {
+        const ls_split_load *l = &s->p->high->loads[k];
+        if (s->taken[k] || l->lot != lot || l->buyer != to || l->from_stack || !full(s, l))
+            continue;
+        add(s, k, certainty, ++*number);
+        count--;
+    }
+}
+
+static void take_part(lister *s, size_t lot, size_t to, double tons, long *number) {
+    for (size_t k = 0; k < s->p->high->loads_n && tons > 0; k++) {
+        const ls_split_load *l = &s->p->high->loads[k];
+        if (s->taken[k] || l->lot != lot || l->buyer != to || l->from_stack || fabs(l->tons - tons) > 0.001)
+            continue;
+        add(s, k, LS_LIKELY, ++*number);
+        return;
+    }
+}
+
+/* The ends of a lot in the order in which the answer names them. */
+static size_t ends_of(const ls_haul_planner *p, size_t lot, size_t *ends) {
+    size_t n = 0;
+    for (size_t k = 0; k < p->high->loads_n; k++) {
+        const ls_split_load *l = &p->high->loads[k];
+        size_t i = 0;
+        while (i < n && ends[i] != l->buyer)
+            i++;
+        if (l->lot == lot && !l->from_stack && i == n)
+            ends[n++] = l->buyer;
+    }
+    return n;
+}
+
+static void list_lot(lister *s, size_t lot) {
+    ls_haul_planner *p = s->p;
+    size_t *ends = LS_NEW(p->arena, size_t, p->buyers + 1), n = ends_of(p, lot, ends);
+    long number = 0;
+    for (size_t i = 0; i < n; i++)
+        take_full(s, lot, ends[i], p->firm[ls_haul_end(p, lot, ends[i])], LS_FIRM, &number);
+    for (size_t i = 0; i < n; i++) {
+        size_t at = ls_haul_end(p, lot, ends[i]);
+        take_full(s, lot, ends[i], p->likely[at] - p->firm[at], LS_LIKELY, &number);
+    }
+    for (size_t i = 0; i < n; i++)
+        take_part(s, lot, ends[i], p->likely_part[ls_haul_end(p, lot, ends[i])], &number);
+    for (size_t k = 0; k < p->high->loads_n; k++)
+        if (!s->taken[k] && p->high->loads[k].lot == lot && !p->high->loads[k].from_stack)
+            add(s, k, LS_POSSIBLE, ++number);
+}
+
+/* Trips out of the stack to a buyer at the middle stage. */
+static long likely_out(const ls_haul_planner *p, size_t lot, size_t buyer) {
+    long n = 0;
+    for (size_t k = 0; k < p->middle->loads_n; k++) {
+        const ls_split_load *l = &p->middle->loads[k];
+        n += l->from_stack && l->lot == lot && l->buyer == buyer;
+    }
+    return n;
+}
+
+static void list_out(lister *s, size_t lot) {
+    ls_haul_planner *p = s->p;
+    long number = 0;
+    long *likely = LS_NEW(p->arena, long, p->buyers);
+    for (size_t b = 0; b < p->buyers; b++)
+        likely[b] = likely_out(p, lot, b);
+    for (size_t k = 0; k < p->high->loads_n; k++) {
+        const ls_split_load *l = &p->high->loads[k];
+        if (l->lot == lot && l->from_stack)
+            add(s, k, likely[l->buyer]-- > 0 ? LS_LIKELY : LS_POSSIBLE, ++number);
+    }
+}
+
+void ls_haul_list(ls_haul_planner *p) {
+    size_t n = p->high->loads_n;
+    lister s = {.p = p};
+    s.loads = LS_NEW(p->arena, ls_load, n);
+    s.out = LS_NEW(p->arena, ls_load, n);
+    s.taken = LS_NEW(p->arena, bool, n);
+    p->load_of = LS_NEW(p->arena, size_t, n);
+    p->out_of = LS_NEW(p->arena, size_t, n);
+    for (size_t i = 0; i < p->lots; i++) {
+        list_lot(&s, i);
+        list_out(&s, i);
+    }
+    p->loads = s.loads, p->out = s.out;
+    p->plan->loads_n = s.n, p->plan->out_n = s.out_n;
+    p->plan->loads = s.loads, p->plan->out = s.out;
+}

@@ -1,0 +1,52 @@
+/* The plan of a farm: gather, split, list, find the days, write it all down as lines. */
+#include "plan.h"
+
+#include <stdarg.h>
+#include <string.h>
+
+enum { MOST_ROUNDS = 8 };
+
+const char *ls_certainty_name(ls_certainty c) {
+    static const char *const names[] = {"firm", "likely", "possible"};
+    return names[c];
+}
+
+void ls_haul_note(ls_haul_planner *p, const char *format, ...) {
+    char text[400];
+    va_list arguments;
+    va_start(arguments, format);
+    vsnprintf(text, sizeof text, format, arguments);
+    va_end(arguments);
+    for (size_t i = 0; i < p->plan->notes.n; i++)
+        if (strcmp(p->plan->notes.at[i], text) == 0)
+            return;
+    *LS_PUSH(p->arena, &p->plan->notes) = ls_arena_copy(p->arena, text);
+}
+
+/* A load outside of the days its lot was planned for widens them, and litter is split again: fields whose window does not hold
+ * the wider range drop out. Ranges only widen, so that this ends; days far apart are given up as they are. */
+static bool decide(ls_haul_planner *p) {
+    bool widened = true;
+    size_t notes = p->plan->notes.n;
+    for (int round = 0; widened && round < MOST_ROUNDS; round++) {
+        p->plan->notes.n = notes;
+        ls_haul_stages(p);
+        ls_haul_list(p);
+        if (!ls_haul_schedule(p, &widened))
+            return false;
+    }
+    return true;
+}
+
+const ls_plan *ls_haul_plan(ls_worksheet *w, const ls_reference *r, const ls_estimate *e, ls_agronomy *g) {
+    ls_arena *a = ls_worksheet_arena(w);
+    ls_haul_planner p = {.w = w, .arena = a, .reference = r, .e = e, .farm = e->farm, .agronomy = g};
+    p.plan = LS_NEW(a, ls_plan, 1);
+    if (!ls_haul_gather(&p) || !ls_haul_first_ranges(&p) || !decide(&p))
+        return NULL;
+    memcpy(p.plan->goals, p.middle->goals, sizeof p.plan->goals);
+    ls_haul_lines(&p);
+    ls_haul_money(&p);
+    ls_haul_workdays(&p);
+    return p.plan;
+}
