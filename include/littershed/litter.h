@@ -72,7 +72,9 @@ typedef struct {
     LS_LIST(const char *)
     notes; /* what was assumed where the file is silent, and disagreements, in plain words */
     uint64_t seed;
-    size_t draws;
+    size_t draws; /* as drawn */
+    int digits;   /* asked for (see ls_draws_needed); 0: as many draws as asked for */
+    bool sure;    /* digits were reached */
 } ls_estimate;
 
 /* Lines of every house and lot of the farm, and their points from draws (see ls_draw). A missing
@@ -80,6 +82,11 @@ typedef struct {
  * LS_NO_LINE if the farm names no truck. */
 ls_estimate *ls_litter_estimate(ls_worksheet *w, const ls_farm *f, const ls_reference *r,
                                 uint64_t seed, size_t draws);
+
+/* The same with as many draws as make the farm's totals (tons, nutrients, trips) sure to so many
+ * digits, at most most. */
+ls_estimate *ls_litter_estimate_until(ls_worksheet *w, const ls_farm *f, const ls_reference *r,
+                                      uint64_t seed, int digits, size_t most);
 
 /* What one more measurement would do to the range of all loads (of tons, where no truck is given).
  */

@@ -23,8 +23,9 @@ typedef struct {
  * ls_diag_print prints them. */
 const char *ls_report_check_text(const ls_view *v, const ls_estimate *e, const char *diagnostics);
 
-const char *ls_report_estimate_text(const ls_view *v, const ls_estimate *e);
-const char *ls_report_estimate_json(const ls_view *v, const ls_estimate *e);
+/* next: what to measure next, best first. */
+const char *ls_report_estimate_text(const ls_view *v, const ls_estimate *e, ls_next_list next);
+const char *ls_report_estimate_json(const ls_view *v, const ls_estimate *e, ls_next_list next);
 
 /* Field by field: each field's lines are made, written and given back. NULL: a mistake is noted in
  * the farm's diagnostics. */
@@ -42,6 +43,9 @@ const char *ls_report_plan_json(const ls_view *v, const ls_estimate *e, const ls
  * named again. */
 const char *ls_report_explain_text(const ls_view *v, ls_line line, size_t depth);
 const char *ls_report_explain_json(const ls_view *v, ls_line line, size_t depth);
+/* Every line from first on, each told once, in the order in which they were made: a line stands
+ * below those it is made of. */
+const char *ls_report_worksheet_text(const ls_view *v, size_t first);
 /* The keys of the worksheet's lines from first on, one a line: key, value, label. */
 const char *ls_report_keys(const ls_view *v, size_t first);
 

@@ -3,8 +3,9 @@
 static int estimate(ls_run *r) {
     if (!ls_run_farm(r, r->operands, r->n) || !ls_run_estimate(r))
         return LS_MISTAKE;
-    return ls_run_finish(r, ls_run_json(r) ? ls_report_estimate_json(&r->view, r->estimate)
-                                           : ls_report_estimate_text(&r->view, r->estimate));
+    ls_next_list next = ls_run_next(r);
+    return ls_run_finish(r, ls_run_json(r) ? ls_report_estimate_json(&r->view, r->estimate, next)
+                                           : ls_report_estimate_text(&r->view, r->estimate, next));
 }
 
 const ls_command ls_command_estimate = {
@@ -16,7 +17,7 @@ const ls_command ls_command_estimate = {
             "promised, the worth of it, and how all that is known.",
     .options = LS_OPTION_BIT(LS_OPTION_FORMAT) | LS_OPTION_BIT(LS_OPTION_OUTPUT) |
                LS_OPTION_BIT(LS_OPTION_UNITS) | LS_OPTION_BIT(LS_OPTION_SEED) |
-               LS_OPTION_BIT(LS_OPTION_DRAWS),
+               LS_OPTION_BIT(LS_OPTION_DRAWS) | LS_OPTION_BIT(LS_OPTION_DIGITS),
     .formats = ls_command_pages,
     .least = 1,
     .most = LS_ANY_NUMBER,

@@ -96,16 +96,24 @@ static bool look_at_fields(ls_run *r, quest *q) {
 static bool look_at_rooms(ls_run *r, quest *q) {
     if (!ls_run_estimate(r))
         return false;
-    if (look(r, q, 0) || !ls_run_has_fields(r))
+    if (look(r, q, 0))
         return true;
     size_t before = ls_worksheet_lines(r->view.sheet);
-    if (!ls_run_agronomy(r))
-        return false;
-    if (look(r, q, before) || look_at_fields(r, q) || !ls_run_can_plan(r))
-        return true;
-    before = ls_worksheet_lines(r->view.sheet);
-    if (ls_run_plan(r) == NULL)
-        return false;
+    if (ls_run_has_fields(r)) {
+        if (!ls_run_agronomy(r))
+            return false;
+        if (look(r, q, before) || look_at_fields(r, q))
+            return true;
+        before = ls_worksheet_lines(r->view.sheet);
+    }
+    if (ls_run_can_plan(r)) {
+        if (ls_run_plan(r) == NULL)
+            return false;
+        if (look(r, q, before))
+            return true;
+        before = ls_worksheet_lines(r->view.sheet);
+    }
+    ls_run_next(r);
     look(r, q, before);
     return true;
 }

@@ -5,7 +5,7 @@
 #include <getopt.h>
 #include <string.h>
 
-enum { MOST_DIGITS = 15, DEFAULT_DRAWS = 20000, DEFAULT_SEED = 1 };
+enum { MOST_DIGITS = 15, DEFAULT_DRAWS = 20000, MOST_UNLESS_TOLD = 1000000, DEFAULT_SEED = 1 };
 
 static const ls_option_facts table[LS_OPTIONS] = {
     [LS_OPTION_HELP] = {"help", 'h', NULL, "show help, of a command if one is named"},
@@ -16,6 +16,11 @@ static const ls_option_facts table[LS_OPTIONS] = {
     [LS_OPTION_UNITS] = {"units", 0, "UNITS", "us or metric, of pages to read"},
     [LS_OPTION_SEED] = {"seed", 0, "N", "start of the random draws, 1 or more (usually 1)"},
     [LS_OPTION_DRAWS] = {"draws", 0, "N", "how many draws, in blocks of 10,000 (usually 20000)"},
+    [LS_OPTION_DIGITS] =
+        {"digits", 0, "N",
+         "draw until the totals are sure to N significant digits of their spread, 1 or 2; "
+         "--draws is then the most (usually 1000000)"},
+    [LS_OPTION_ALL] = {"all", 0, NULL, "every figure with its derivation: the whole worksheet"},
     [LS_OPTION_DEPTH] = {"depth", 0, "N", "how many levels below the figure to explain"},
     [LS_OPTION_BIRDS] = {"birds", 0, "KIND", "kind of bird: \"broiler breeder\", \"layer\", ..."},
 };
@@ -72,6 +77,8 @@ static const char *allowed(ls_arena *a, ls_option option) {
         return "a whole number of 1 or more, at most 15 digits";
     case LS_OPTION_DRAWS:
         return "a whole number, 1 to 10000000";
+    case LS_OPTION_DIGITS:
+        return "1 or 2";
     case LS_OPTION_DEPTH:
         return "a whole number, 0 to 1000";
     case LS_OPTION_BIRDS:
@@ -101,6 +108,12 @@ static bool take(ls_options *o, ls_option option, const char *word) {
         return true;
     case LS_OPTION_DRAWS:
         return read_size(word, 1, LS_MOST_DRAWS, &o->draws);
+    case LS_OPTION_DIGITS:
+        o->digits = strcmp(word, "1") == 0 ? 1 : strcmp(word, "2") == 0 ? 2 : 0;
+        return o->digits != 0;
+    case LS_OPTION_ALL:
+        o->all = true;
+        return true;
     case LS_OPTION_DEPTH:
         return read_size(word, 0, LS_MOST_LEVELS, &o->depth);
     case LS_OPTION_BIRDS:
@@ -204,6 +217,8 @@ bool ls_options_read(ls_arena *a, int argc, char **argv, ls_options *out, const 
         }
         out->given |= LS_OPTION_BIT(option);
     }
+    if (out->digits != 0 && (out->given & LS_OPTION_BIT(LS_OPTION_DRAWS)) == 0)
+        out->draws = MOST_UNLESS_TOLD;
     for (; optind < argc; optind++)
         *LS_PUSH(a, &out->operands) = argv[optind];
     return true;

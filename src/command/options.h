@@ -13,7 +13,9 @@ typedef enum {
     LS_OPTION_UNITS,
     LS_OPTION_SEED,
     LS_OPTION_DRAWS,
+    LS_OPTION_DIGITS,
     LS_OPTION_DEPTH,
+    LS_OPTION_ALL,
     LS_OPTION_BIRDS,
     LS_OPTIONS
 } ls_option;
@@ -38,7 +40,9 @@ typedef struct {
     const char *output; /* NULL: to the standard output */
     bool metric;
     uint64_t seed;
-    size_t draws; /* as asked for */
+    size_t draws; /* as asked for; with digits: the most */
+    int digits;   /* 0: not given */
+    bool all;
     size_t depth;
     int birds; /* ls_bird; 0: not given */
     LS_LIST(const char *) operands;

@@ -45,12 +45,22 @@ bool ls_run_farm(ls_run *r, const char *const *files, size_t n) {
 }
 
 bool ls_run_estimate(ls_run *r) {
-    r->estimate = ls_litter_estimate(r->view.sheet, r->view.farm, r->view.reference, r->view.seed,
-                                     r->view.draws);
+    const ls_view *v = &r->view;
+    r->estimate = r->options->digits == 0
+                      ? ls_litter_estimate(v->sheet, v->farm, v->reference, v->seed, v->draws)
+                      : ls_litter_estimate_until(v->sheet, v->farm, v->reference, v->seed,
+                                                 r->options->digits, v->draws);
     if (r->estimate == NULL)
         return stopped(r);
+    r->view.draws = r->estimate->draws;
     check_sheet(r);
     return true;
+}
+
+ls_next_list ls_run_next(ls_run *r) {
+    ls_next_list next = ls_litter_next(r->view.sheet, r->view.reference, r->estimate);
+    check_sheet(r);
+    return next;
 }
 
 bool ls_run_has_fields(const ls_run *r) {

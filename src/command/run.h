@@ -29,6 +29,9 @@ bool ls_run_agronomy(ls_run *r);
 /* The plan; NULL: as above. */
 const ls_plan *ls_run_plan(ls_run *r);
 
+/* What to measure next, after the estimate; its lines are made once. */
+ls_next_list ls_run_next(ls_run *r);
+
 /* Has the farm any field; does it name all that a plan needs? */
 bool ls_run_has_fields(const ls_run *r);
 bool ls_run_can_plan(const ls_run *r);

@@ -5,7 +5,7 @@
 
 ls_haul_answer *ls_haul_answer_new(const ls_haul_task *t) {
     ls_haul_answer *x = LS_NEW(t->arena, ls_haul_answer, 1);
-    x->full = LS_NEW(t->arena, long, t->lots * (t->buyers + 1));
+    x->full = LS_NEW(t->arena, long, t->lots *(t->buyers + 1));
     x->part = LS_NEW(t->arena, int64_t, t->lots * (t->buyers + 1));
     x->straight = LS_NEW(t->arena, int64_t, t->lots * t->fields);
     x->out = LS_NEW(t->arena, int64_t, t->lots * t->fields);
@@ -26,7 +26,8 @@ void ls_haul_answer_copy(const ls_haul_task *t, ls_haul_answer *to, const ls_hau
 }
 
 /* Tons on the field of all lots that use it as the lot `alike` does. */
-static int64_t on_field(const ls_haul_task *t, const ls_haul_answer *x, size_t field, size_t alike) {
+static int64_t on_field(const ls_haul_task *t, const ls_haul_answer *x, size_t field,
+                        size_t alike) {
     int64_t sum = 0;
     for (size_t i = alike; i < t->lots; i++) {
         size_t at = ls_haul_lf(t, i, field);
@@ -36,7 +37,8 @@ static int64_t on_field(const ls_haul_task *t, const ls_haul_answer *x, size_t f
     return sum;
 }
 
-static int64_t covered_but(const ls_haul_task *t, const ls_haul_answer *x, size_t field, size_t but) {
+static int64_t covered_but(const ls_haul_task *t, const ls_haul_answer *x, size_t field,
+                           size_t but) {
     int64_t sum = 0;
     for (size_t i = 0; i < t->lots; i++) {
         size_t at = ls_haul_lf(t, i, field);
@@ -56,7 +58,8 @@ int64_t ls_haul_covered(const ls_haul_task *t, const ls_haul_answer *x, size_t f
 int64_t ls_haul_spare(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t field) {
     size_t alike = t->alike[ls_haul_lf(t, lot, field)];
     int64_t left = t->capacity[field] - covered_but(t, x, field, alike);
-    int64_t spare = ls_haul_fit(t->use[ls_haul_lf(t, lot, field)], left) - on_field(t, x, field, alike);
+    int64_t spare =
+        ls_haul_fit(t->use[ls_haul_lf(t, lot, field)], left) - on_field(t, x, field, alike);
     return spare > 0 ? spare : 0;
 }
 
@@ -128,7 +131,8 @@ static int64_t most_payload(const ls_haul_task *t) {
 /* Tons short of a buyer's least; a load that is missing counts as a full one. */
 static int64_t short_of(const ls_haul_task *t, const ls_haul_answer *x, size_t buyer, long trips) {
     int64_t tons = t->least[buyer] - ls_haul_on_buyer(t, x, buyer);
-    int64_t loads = trips < t->least_loads[buyer] ? (t->least_loads[buyer] - trips) * most_payload(t) : 0;
+    int64_t loads =
+        trips < t->least_loads[buyer] ? (t->least_loads[buyer] - trips) * most_payload(t) : 0;
     int64_t most = tons > loads ? tons : loads;
     return most > 0 ? most : 0;
 }

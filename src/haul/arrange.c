@@ -10,8 +10,8 @@ static ls_haul_side side_of(const ls_haul_arrangement *s, ls_haul_answer *x, siz
                   : ls_haul_straight_side(s->t, x, lot, s->buyer);
 }
 
-static void entry(glp_prob *lp, int n, const int *columns, const double *values, int type, double low,
-                  double high) {
+static void entry(glp_prob *lp, int n, const int *columns, const double *values, int type,
+                  double low, double high) {
     int row = glp_add_rows(lp, 1);
     glp_set_row_bnds(lp, row, type, low, high);
     glp_set_mat_row(lp, row, n, columns, values);
@@ -27,25 +27,30 @@ static int column(glp_prob *lp, int kind, double high, double cost) {
 
 /* ---- columns and rows ---- */
 
-/* Tons of one lot on one field, in pieces of a drop at least and a load at most; where drops are not counted, in one piece. */
+/* Tons of one lot on one field, in pieces of a drop at least and a load at most; where drops are
+ * not counted, in one piece. */
 static void pair(ls_haul_arrangement *s, size_t lot, size_t field) {
     size_t at = ls_haul_lf(s->t, lot, field);
     double payload = (double)s->t->payload[lot], drop = (double)s->t->drop;
     double most = (double)s->t->alone[at];
     s->tons[at] = column(s->lp, GLP_CV, most, 0);
-    s->pieces[at] = column(s->lp, GLP_IV, s->may_lose ? 1 : floor(most / drop), s->may_lose ? 0 : 1);
+    s->pieces[at] =
+        column(s->lp, GLP_IV, s->may_lose ? 1 : floor(most / drop), s->may_lose ? 0 : 1);
     const int columns[] = {0, s->tons[at], s->pieces[at]};
-    const double upper[] = {0, 1, s->may_lose || most < payload ? -most : -payload}, lower[] = {0, 1, -drop};
+    const double upper[] = {0, 1, s->may_lose || most < payload ? -most : -payload},
+                 lower[] = {0, 1, -drop};
     entry(s->lp, 2, columns, upper, GLP_UP, 0, 0);
     entry(s->lp, 2, columns, lower, GLP_LO, 0, 0);
 }
 
-/* Loads that may be given up, and tons of the part load: what is left of it is a drop or nothing. */
+/* Loads that may be given up, and tons of the part load: what is left of it is a drop or nothing.
+ */
 static void losses(ls_haul_arrangement *s, size_t lot) {
     const ls_haul_task *t = s->t;
     size_t at = ls_haul_to(t, lot, s->buyer);
     double part = (double)s->x->part[at], drop = (double)t->drop;
-    s->lost[lot] = column(s->lp, GLP_IV, (double)(s->x->full[at] - t->kept[at]), (double)t->payload[lot]);
+    s->lost[lot] =
+        column(s->lp, GLP_IV, (double)(s->x->full[at] - t->kept[at]), (double)t->payload[lot]);
     s->cut[lot] = column(s->lp, GLP_CV, part - drop, 1);
     s->dropped[lot] = column(s->lp, GLP_IV, part > 0 ? 1 : 0, drop);
     const int columns[] = {0, s->cut[lot], s->dropped[lot]};
@@ -54,7 +59,8 @@ static void losses(ls_haul_arrangement *s, size_t lot) {
         entry(s->lp, 2, columns, all, GLP_LO, 0, 0);
 }
 
-/* The lot's tons stay, or what is lost of them is known; and so does what they bring in, if fields differ in that. */
+/* The lot's tons stay, or what is lost of them is known; and so does what they bring in, if fields
+ * differ in that. */
 static void lot_rows(ls_haul_arrangement *s, size_t lot) {
     const ls_haul_task *t = s->t;
     ls_haul_answer x = *s->x;
@@ -104,7 +110,8 @@ static int64_t left_of(const ls_haul_arrangement *s, size_t field) {
     return left;
 }
 
-/* Lots that use a field at different rates leave a hundredth of a ton each for rounding, where loads may be lost. */
+/* Lots that use a field at different rates leave a hundredth of a ton each for rounding, where
+ * loads may be lost. */
 static void field_row(ls_haul_arrangement *s, size_t field) {
     const ls_haul_task *t = s->t;
     int *columns = LS_NEW(t->arena, int, 2 * t->lots + 1), n = 0;
@@ -129,8 +136,8 @@ static void field_row(ls_haul_arrangement *s, size_t field) {
         entry(s->lp, n, columns, use, GLP_UP, 0, high);
 }
 
-ls_haul_arrangement *ls_haul_arrangement_new(const ls_haul_task *t, const ls_haul_answer *x, size_t buyer,
-                                             bool out, bool may_lose) {
+ls_haul_arrangement *ls_haul_arrangement_new(const ls_haul_task *t, const ls_haul_answer *x,
+                                             size_t buyer, bool out, bool may_lose) {
     ls_haul_arrangement *s = LS_NEW(t->arena, ls_haul_arrangement, 1);
     *s = (ls_haul_arrangement){.t = t, .x = x, .buyer = buyer, .out = out, .may_lose = may_lose};
     s->tons = LS_NEW(t->arena, int, t->lots * t->fields);

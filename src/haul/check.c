@@ -5,7 +5,8 @@ static const char *check_lot(const ls_haul_task *t, const ls_haul_answer *x, siz
     int parts = 0;
     for (size_t to = 0; to <= t->buyers; to++) {
         size_t at = ls_haul_to(t, lot, to);
-        if (x->full[at] < t->kept[at] || x->part[at] < 0 || x->part[at] >= t->payload[lot] + (t->payload[lot] == 0))
+        if (x->full[at] < t->kept[at] || x->part[at] < 0 ||
+            x->part[at] >= t->payload[lot] + (t->payload[lot] == 0))
             return "loads that were promised, or a part load beyond a truck";
         parts += x->part[at] > 0;
     }
@@ -22,7 +23,8 @@ static const char *check_lot(const ls_haul_task *t, const ls_haul_answer *x, siz
     return NULL;
 }
 
-static const char *check_pair(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t field) {
+static const char *check_pair(const ls_haul_task *t, const ls_haul_answer *x, size_t lot,
+                              size_t field) {
     size_t at = ls_haul_lf(t, lot, field);
     int64_t in = x->straight[at], out = x->out[at];
     if (in < 0 || out < 0)
@@ -34,7 +36,8 @@ static const char *check_pair(const ls_haul_task *t, const ls_haul_answer *x, si
     return NULL;
 }
 
-static const char *check_loads(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t buyer) {
+static const char *check_loads(const ls_haul_task *t, const ls_haul_answer *x, size_t lot,
+                               size_t buyer) {
     int64_t on = 0;
     for (size_t f = t->first[buyer]; f < t->first[buyer + 1]; f++)
         on += x->straight[ls_haul_lf(t, lot, f)];

@@ -90,12 +90,13 @@ static void widen(ls_haul_range *range, ls_date day, bool *widened) {
 static bool in_time(const clock *c) {
     if (c->late)
         ls_diag_add(c->p->farm->diag, LS_ERROR, c->p->farm->crew->arrives.at,
-                    "look at the crew's hours, days off and trucks", "the work would take more than %d days",
-                    MOST_DAYS);
+                    "look at the crew's hours, days off and trucks",
+                    "the work would take more than %d days", MOST_DAYS);
     return !c->late;
 }
 
-bool ls_haul_days(ls_haul_planner *p, ls_haul_trip *trips, size_t n, bool *widened, ls_haul_works *works) {
+bool ls_haul_days(ls_haul_planner *p, ls_haul_trip *trips, size_t n, bool *widened,
+                  ls_haul_works *works) {
     clock c = {.p = p, .works = works};
     *widened = false;
     begin(&c, p->farm->crew->arrives.day);
@@ -138,7 +139,8 @@ bool ls_haul_first_ranges(ls_haul_planner *p) {
         size_t k = 0;
         for (size_t i = 0; i < p->lots; i++) {
             double pace = extreme_pace(p, i, slowest == 1);
-            for (double left = p->tons[LS_STAGES - 1][i]; left > 1e-9 && k < n; left -= p->payload[i])
+            for (double left = p->tons[LS_STAGES - 1][i]; left > 1e-9 && k < n;
+                 left -= p->payload[i])
                 trips[k++] = (ls_haul_trip){i, pace, LS_NO_DATE};
         }
         bool widened;

@@ -2,15 +2,13 @@
 #include "search.h"
 
 #include <math.h>
-#ifdef HAUL_DEBUG
-#include <stdio.h>
-#endif
 
 static bool is_load(glp_prob *lp, int j) {
     return glp_get_col_kind(lp, j) != GLP_CV;
 }
 
-/* Every load column at least what it is now; the one with the most to it beyond that, 0 if all are whole. */
+/* Every load column at least what it is now; the one with the most to it beyond that, 0 if all are
+ * whole. */
 static int rise(glp_prob *lp) {
     int most = 0;
     double beyond = 1e-5;
@@ -53,12 +51,6 @@ void ls_haul_dive(ls_haul_search *s) {
         next = rise(lp);
         goes = next == 0 || round_column(lp, next);
     }
-#ifdef HAUL_DEBUG
-        double obj = glp_get_obj_val(lp);
-#endif
     ls_haul_consider(s, next == 0, true); /* where it got stuck: what was whole till then */
-#ifdef HAUL_DEBUG
-        fprintf(stderr, "    dived %d lp %.3f settled %.3f\n", next, obj, ls_haul_worth(s->trial, s->aim));
-#endif
     glp_delete_prob(lp);
 }

@@ -5,7 +5,8 @@
 #include <math.h>
 
 /* Drops now, and the least there can be: one a load. */
-static long drops_now(const ls_haul_task *t, const ls_haul_answer *x, size_t buyer, bool out, long *least) {
+static long drops_now(const ls_haul_task *t, const ls_haul_answer *x, size_t buyer, bool out,
+                      long *least) {
     long drops = 0;
     *least = 0;
     for (size_t i = 0; i < t->lots; i++) {

@@ -1,7 +1,8 @@
 /* Tons of one lot on the fields of one buyer. */
 #include "split.h"
 
-ls_haul_side ls_haul_straight_side(const ls_haul_task *t, ls_haul_answer *x, size_t lot, size_t buyer) {
+ls_haul_side ls_haul_straight_side(const ls_haul_task *t, ls_haul_answer *x, size_t lot,
+                                   size_t buyer) {
     size_t row = ls_haul_lf(t, lot, 0);
     return (ls_haul_side){t, x, lot, buyer, x->straight + row, t->open + row};
 }
@@ -41,7 +42,8 @@ int64_t ls_haul_side_spare(ls_haul_side s) {
     return sum;
 }
 
-/* What of need goes on a field: no piece and no rest below the smallest drop, if it can be helped. */
+/* What of need goes on a field: no piece and no rest below the smallest drop, if it can be helped.
+ */
 static int64_t share(ls_haul_side s, size_t field, int64_t need) {
     int64_t take = spare(s, field), least = s.on[field] > 0 ? 0 : s.t->drop;
     if (take >= need)

@@ -1,4 +1,5 @@
-/* Tons on fields cut into loads: every piece of a load on a field is 0 or at least the smallest drop. */
+/* Tons on fields cut into loads: every piece of a load on a field is 0 or at least the smallest
+ * drop. */
 #include "split.h"
 
 enum { MOST_STEPS = 5000 };
@@ -100,8 +101,10 @@ static void push(const ls_haul_task *t, ls_haul_sizes *sizes, int64_t tons) {
         *LS_PUSH(t->arena, sizes) = tons;
 }
 
-/* Trips out of the stack need not be full: a last one below the smallest drop takes from the one before. */
-static ls_haul_sizes out_sizes(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t buyer) {
+/* Trips out of the stack need not be full: a last one below the smallest drop takes from the one
+ * before. */
+static ls_haul_sizes out_sizes(const ls_haul_task *t, const ls_haul_answer *x, size_t lot,
+                               size_t buyer) {
     ls_haul_sizes sizes = {0};
     int64_t left = ls_haul_out(t, x, lot, buyer), payload = t->payload[lot];
     while (left > 0) {
@@ -114,8 +117,8 @@ static ls_haul_sizes out_sizes(const ls_haul_task *t, const ls_haul_answer *x, s
     return sizes;
 }
 
-ls_haul_sizes ls_haul_sizes_of(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t buyer,
-                               bool from_stack) {
+ls_haul_sizes ls_haul_sizes_of(const ls_haul_task *t, const ls_haul_answer *x, size_t lot,
+                               size_t buyer, bool from_stack) {
     if (from_stack)
         return out_sizes(t, x, lot, buyer);
     ls_haul_sizes sizes = {0};

@@ -13,7 +13,8 @@ static bool complete(ls_haul_planner *p) {
     const ls_farm *f = p->farm;
     size_t before = ls_diag_count(f->diag, LS_ERROR);
     if (f->trucks.n == 0)
-        missing(p, "add, for example, \"trucks: [{name: spreader truck, count: 2, payload: 11 ton}]\"",
+        missing(p,
+                "add, for example, \"trucks: [{name: spreader truck, count: 2, payload: 11 ton}]\"",
                 "a plan needs the trucks");
     if (f->crew == NULL || !LS_GIVEN(f->crew->arrives))
         missing(p, "add, for example, \"crew: {arrives: 2026-02-16, hours: 9 h/day}\"",
@@ -28,8 +29,8 @@ static bool complete(ls_haul_planner *p) {
 
 /* ---- litter ---- */
 
-/* Each lot's own point times one factor for all, so that the lots sum to the point of the total; but no lot holds less than at
- * the stage before: what was promised of it stays. */
+/* Each lot's own point times one factor for all, so that the lots sum to the point of the total;
+ * but no lot holds less than at the stage before: what was promised of it stays. */
 static void stage_tons(ls_haul_planner *p, int stage, const double *point, double total) {
     double *tons = p->tons[stage];
     bool *held = LS_NEW(p->arena, bool, p->lots);
@@ -76,7 +77,8 @@ static bool few_enough(ls_haul_planner *p) {
         loads += p->payload[i] > 0 ? p->tons[LS_STAGES - 1][i] / p->payload[i] : INFINITY;
     if (loads <= MOST_LOADS)
         return true;
-    ls_diag_add(p->farm->diag, LS_ERROR, p->farm->trucks.at[0].at, "look at the houses' litter and the trucks' payload",
+    ls_diag_add(p->farm->diag, LS_ERROR, p->farm->trucks.at[0].at,
+                "look at the houses' litter and the trucks' payload",
                 "more than %d loads cannot be planned at once", MOST_LOADS);
     return false;
 }
@@ -86,7 +88,8 @@ static bool few_enough(ls_haul_planner *p) {
 /* The rates of one field for every lot; its lines are given back. */
 static bool field_rates(ls_haul_planner *p, size_t field) {
     size_t before = ls_worksheet_lines(p->w);
-    const ls_field_rates *r = ls_agronomy_field(p->agronomy, &p->farm->buyers.at[p->buyer[field]], p->field[field]);
+    const ls_field_rates *r =
+        ls_agronomy_field(p->agronomy, &p->farm->buyers.at[p->buyer[field]], p->field[field]);
     if (r == NULL)
         return false;
     p->acres[field] = ls_line_shown(p->w, r->spreadable);

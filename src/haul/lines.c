@@ -4,13 +4,15 @@
 /* How good the decision is, for whoever asks where its tons come from. */
 static const char *certificate(ls_haul_planner *p) {
     const ls_split_goal *g = p->high->goals;
-    return ls_words(p->w,
-                    "tons on fields %s, at best %s; tons short of orders %s, at best %s; net return %s $, at best %s $; "
-                    "drops %s, at best %s, for the litter of the high stage with promised loads kept",
-                    ls_number_text(p->arena, g[0].value, 6), ls_number_text(p->arena, g[0].bound, 6),
-                    ls_number_text(p->arena, g[1].value, 6), ls_number_text(p->arena, g[1].bound, 6),
-                    ls_number_text(p->arena, g[2].value, 6), ls_number_text(p->arena, g[2].bound, 6),
-                    ls_number_text(p->arena, g[3].value, 6), ls_number_text(p->arena, g[3].bound, 6));
+    return ls_words(
+        p->w,
+        "tons on fields %s, at best %s; tons short of orders %s, at best %s; net return %s $, at "
+        "best %s $; "
+        "drops %s, at best %s, for the litter of the high stage with promised loads kept",
+        ls_number_text(p->arena, g[0].value, 6), ls_number_text(p->arena, g[0].bound, 6),
+        ls_number_text(p->arena, g[1].value, 6), ls_number_text(p->arena, g[1].bound, 6),
+        ls_number_text(p->arena, g[2].value, 6), ls_number_text(p->arena, g[2].bound, 6),
+        ls_number_text(p->arena, g[3].value, 6), ls_number_text(p->arena, g[3].bound, 6));
 }
 
 /* ---- loads ---- */
@@ -21,7 +23,8 @@ static const ls_field_rates **used_fields(ls_haul_planner *p) {
     for (size_t k = 0; k < p->high->drops_n; k++) {
         size_t f = p->high->drops[k].field;
         if (rates[f] == NULL)
-            rates[f] = ls_agronomy_field(p->agronomy, &p->farm->buyers.at[p->buyer[f]], p->field[f]);
+            rates[f] =
+                ls_agronomy_field(p->agronomy, &p->farm->buyers.at[p->buyer[f]], p->field[f]);
     }
     return rates;
 }
@@ -32,20 +35,24 @@ static void drop_lines(ls_haul_planner *p, const ls_load *load, size_t k, const 
     ls_drop *drop = (ls_drop *)&load->drops[k];
     const char *key = ls_words(w, "plan.load.%s.%zu", load->ticket, k + 1);
     drop->rate = rates->rates[d->lot].rate;
-    drop->tons = ls_leaf_exact(w, ls_words(w, "%s.tons", key),
-                               ls_words(w, "load %s: tons on %s", load->ticket, drop->field->name.text), "ton",
-                               d->tons * ls_unit_of("ton").factor, LS_BY_SPLIT, words);
-    drop->acres = ls_quotient(w, ls_words(w, "%s.acres", key),
-                              ls_words(w, "load %s: acres of %s", load->ticket, drop->field->name.text), "ac", drop->tons,
-                              drop->rate);
+    drop->tons =
+        ls_leaf_exact(w, ls_words(w, "%s.tons", key),
+                      ls_words(w, "load %s: tons on %s", load->ticket, drop->field->name.text),
+                      "ton", d->tons * ls_unit_of("ton").factor, LS_BY_SPLIT, words);
+    drop->acres =
+        ls_quotient(w, ls_words(w, "%s.acres", key),
+                    ls_words(w, "load %s: acres of %s", load->ticket, drop->field->name.text), "ac",
+                    drop->tons, drop->rate);
 }
 
-static void load_lines(ls_haul_planner *p, ls_load *load, const ls_split_load *from, const ls_field_rates **rates,
-                       const char *words) {
+static void load_lines(ls_haul_planner *p, ls_load *load, const ls_split_load *from,
+                       const ls_field_rates **rates, const char *words) {
     ls_worksheet *w = p->w;
-    const char *key = ls_words(w, "plan.load.%s.tons", load->ticket), *label = ls_words(w, "load %s", load->ticket);
+    const char *key = ls_words(w, "plan.load.%s.tons", load->ticket),
+               *label = ls_words(w, "load %s", load->ticket);
     if (load->n == 0) {
-        load->tons = ls_leaf_exact(w, key, label, "ton", from->tons * ls_unit_of("ton").factor, LS_BY_SPLIT, words);
+        load->tons = ls_leaf_exact(w, key, label, "ton", from->tons * ls_unit_of("ton").factor,
+                                   LS_BY_SPLIT, words);
         return;
     }
     ls_line *tons = LS_NEW(p->arena, ls_line, load->n);
@@ -60,12 +67,14 @@ static void load_lines(ls_haul_planner *p, ls_load *load, const ls_split_load *f
 /* ---- stages ---- */
 
 static const char *const stage_names[] = {"low", "mid", "high"};
-static const char *const stage_words[] = {"little litter (10 % point)", "the middle (50 % point)", "much litter (90 % point)"};
+static const char *const stage_words[] = {"little litter (10 % point)", "the middle (50 % point)",
+                                          "much litter (90 % point)"};
 
 static ls_line zero(ls_haul_planner *p) {
     ls_line line = ls_line_find(p->w, "plan.none");
-    return line != LS_NO_LINE ? line
-                              : ls_leaf_exact(p->w, "plan.none", "nothing", "ton", 0, LS_BY_DEFINITION, NULL);
+    return line != LS_NO_LINE
+               ? line
+               : ls_leaf_exact(p->w, "plan.none", "nothing", "ton", 0, LS_BY_DEFINITION, NULL);
 }
 
 /* Tons of the loads of a stage to fields, or to the stack. */
@@ -77,9 +86,12 @@ static ls_line of_loads(ls_haul_planner *p, int stage, bool to_stack) {
         if ((l->buyer == NULL) == to_stack && (stage == 2 || l->certainty != LS_POSSIBLE))
             lines[n++] = l->tons;
     }
-    const char *key = ls_words(p->w, "plan.%s.%s", to_stack ? "stacked" : "placed", stage_names[stage]);
-    const char *label = ls_words(p->w, "%s, %s", to_stack ? "into the stack" : "straight to fields", stage_words[stage]);
-    return n == 0 ? ls_same(p->w, key, label, "ton", zero(p)) : ls_sum(p->w, key, label, "ton", lines, n);
+    const char *key =
+        ls_words(p->w, "plan.%s.%s", to_stack ? "stacked" : "placed", stage_names[stage]);
+    const char *label = ls_words(p->w, "%s, %s", to_stack ? "into the stack" : "straight to fields",
+                                 stage_words[stage]);
+    return n == 0 ? ls_same(p->w, key, label, "ton", zero(p))
+                  : ls_sum(p->w, key, label, "ton", lines, n);
 }
 
 /* The low stage's own answer: it is not among the loads but for the firm ones. */
@@ -87,8 +99,9 @@ static ls_line of_low(ls_haul_planner *p, const double *tons, const char *what, 
     double sum = 0;
     for (size_t i = 0; i < p->lots; i++)
         sum += tons[i];
-    return ls_leaf_exact(p->w, ls_words(p->w, "plan.%s.low", what), ls_words(p->w, "%s, %s", label, stage_words[0]),
-                         "ton", sum * ls_unit_of("ton").factor, LS_BY_SPLIT, "the split of the low stage");
+    return ls_leaf_exact(p->w, ls_words(p->w, "plan.%s.low", what),
+                         ls_words(p->w, "%s, %s", label, stage_words[0]), "ton",
+                         sum * ls_unit_of("ton").factor, LS_BY_SPLIT, "the split of the low stage");
 }
 
 static void stage_lines(ls_haul_planner *p, int stage) {
@@ -96,18 +109,20 @@ static void stage_lines(ls_haul_planner *p, int stage) {
     ls_q q = p->e->tons;
     double tons = stage == 0 ? q.low : stage == 1 ? q.mid : q.high;
     ls_line all = ls_leaf_exact(w, ls_words(w, "plan.litter.%s", stage_names[stage]),
-                                ls_words(w, "all litter, %s", stage_words[stage]), "ton", tons, LS_BY_SIMULATION,
-                                "a point of the total's own draws");
+                                ls_words(w, "all litter, %s", stage_words[stage]), "ton", tons,
+                                LS_BY_SIMULATION, "a point of the total's own draws");
     ls_plan *plan = p->plan;
-    plan->straight[stage] =
-        stage == 0 ? of_low(p, p->low->straight, "placed", "straight to fields") : of_loads(p, stage, false);
-    plan->stacked[stage] =
-        stage == 0 ? of_low(p, p->low->stacked, "stacked", "into the stack") : of_loads(p, stage, true);
-    ls_line gone = LS_SUM(w, ls_words(w, "plan.gone.%s", stage_names[stage]), "litter with a home", "ton",
-                          plan->straight[stage], plan->stacked[stage]);
-    ls_line left = ls_difference(w, ls_words(w, "plan.left.%s", stage_names[stage]), "litter less that", "ton", all, gone);
-    plan->unplaced[stage] = LS_GREATEST(w, ls_words(w, "plan.unplaced.%s", stage_names[stage]),
-                                        ls_words(w, "litter without a home, %s", stage_words[stage]), "ton", left, zero(p));
+    plan->straight[stage] = stage == 0 ? of_low(p, p->low->straight, "placed", "straight to fields")
+                                       : of_loads(p, stage, false);
+    plan->stacked[stage] = stage == 0 ? of_low(p, p->low->stacked, "stacked", "into the stack")
+                                      : of_loads(p, stage, true);
+    ls_line gone = LS_SUM(w, ls_words(w, "plan.gone.%s", stage_names[stage]), "litter with a home",
+                          "ton", plan->straight[stage], plan->stacked[stage]);
+    ls_line left = ls_difference(w, ls_words(w, "plan.left.%s", stage_names[stage]),
+                                 "litter less that", "ton", all, gone);
+    plan->unplaced[stage] = LS_GREATEST(
+        w, ls_words(w, "plan.unplaced.%s", stage_names[stage]),
+        ls_words(w, "litter without a home, %s", stage_words[stage]), "ton", left, zero(p));
 }
 
 void ls_haul_lines(ls_haul_planner *p) {

@@ -19,7 +19,8 @@ static void drops(lister *s, ls_load *load, const ls_split_load *from) {
     ls_drop *list = LS_NEW(p->arena, ls_drop, from->n);
     for (size_t k = 0; k < from->n; k++) {
         const ls_split_drop *d = &p->high->drops[from->first + k];
-        list[k] = (ls_drop){.buyer = &p->farm->buyers.at[p->buyer[d->field]], .field = p->field[d->field]};
+        list[k] = (ls_drop){.buyer = &p->farm->buyers.at[p->buyer[d->field]],
+                            .field = p->field[d->field]};
         list[k].tons = list[k].acres = list[k].rate = LS_NO_LINE; /* lines.c makes them */
     }
     load->drops = list;
@@ -31,8 +32,12 @@ static void add(lister *s, size_t k, ls_certainty certainty, long number) {
     const ls_split_load *from = &p->high->loads[k];
     ls_load *load = from->from_stack ? &s->out[s->out_n++] : &s->loads[s->n++];
     const ls_lot *lot = &p->e->lots[from->lot];
-    *load = (ls_load){.lot = lot, .certainty = certainty, .from_stack = from->from_stack, .tons = LS_NO_LINE,
-                      .day = LS_NO_DATE, .from = LS_NO_DATE};
+    *load = (ls_load){.lot = lot,
+                      .certainty = certainty,
+                      .from_stack = from->from_stack,
+                      .tons = LS_NO_LINE,
+                      .day = LS_NO_DATE,
+                      .from = LS_NO_DATE};
     load->ticket = ls_haul_ticket(p->arena, lot->code, number, from->from_stack);
     load->buyer = from->buyer == p->buyers ? NULL : &p->farm->buyers.at[from->buyer];
     drops(s, load, from);
@@ -41,7 +46,8 @@ static void add(lister *s, size_t k, ls_certainty certainty, long number) {
 }
 
 /* The next count full loads of a lot for an end that have no ticket yet. */
-static void take_full(lister *s, size_t lot, size_t to, long count, ls_certainty certainty, long *number) {
+static void take_full(lister *s, size_t lot, size_t to, long count, ls_certainty certainty,
+                      long *number) {
     for (size_t k = 0; k < s->p->high->loads_n && count > 0; k++) {
         const ls_split_load *l = &s->p->high->loads[k];
         if (s->taken[k] || l->lot != lot || l->buyer != to || l->from_stack || !full(s, l))
@@ -54,7 +60,8 @@ static void take_full(lister *s, size_t lot, size_t to, long count, ls_certainty
 static void take_part(lister *s, size_t lot, size_t to, double tons, long *number) {
     for (size_t k = 0; k < s->p->high->loads_n && tons > 0; k++) {
         const ls_split_load *l = &s->p->high->loads[k];
-        if (s->taken[k] || l->lot != lot || l->buyer != to || l->from_stack || fabs(l->tons - tons) > 0.001)
+        if (s->taken[k] || l->lot != lot || l->buyer != to || l->from_stack ||
+            fabs(l->tons - tons) > 0.001)
             continue;
         add(s, k, LS_LIKELY, ++*number);
         return;

@@ -148,8 +148,8 @@ void ls_haul_model_hold(ls_haul_model *m, ls_haul_aim aim, double value) {
 
 ls_haul_wish *ls_haul_wish_new(const ls_haul_task *t) {
     ls_haul_wish *wish = LS_NEW(t->arena, ls_haul_wish, 1);
-    wish->full = LS_NEW(t->arena, double, t->lots * (t->buyers + 1));
-    wish->part = LS_NEW(t->arena, double, t->lots * (t->buyers + 1));
+    wish->full = LS_NEW(t->arena, double, t->lots *(t->buyers + 1));
+    wish->part = LS_NEW(t->arena, double, t->lots *(t->buyers + 1));
     wish->straight = LS_NEW(t->arena, double, t->lots * t->fields);
     wish->out = LS_NEW(t->arena, double, t->lots * t->fields);
     return wish;
@@ -159,7 +159,8 @@ static double value_of(glp_prob *lp, ls_haul_reader reader, int column_number) {
     return column_number == 0 ? 0 : reader(lp, column_number);
 }
 
-void ls_haul_model_read(const ls_haul_model *m, glp_prob *lp, ls_haul_reader reader, ls_haul_wish *wish) {
+void ls_haul_model_read(const ls_haul_model *m, glp_prob *lp, ls_haul_reader reader,
+                        ls_haul_wish *wish) {
     const ls_haul_task *t = m->t;
     for (size_t k = 0; k < t->lots * (t->buyers + 1); k++) {
         wish->full[k] = value_of(lp, reader, m->full[k]);
@@ -178,7 +179,8 @@ static void set(double *values, int column_number, double value) {
     values[column_number] = value; /* place 0 takes what has no column */
 }
 
-static void write_buyer(const ls_haul_model *m, const ls_haul_answer *x, size_t buyer, double *values) {
+static void write_buyer(const ls_haul_model *m, const ls_haul_answer *x, size_t buyer,
+                        double *values) {
     const ls_haul_task *t = m->t;
     double on_buyer = tons(ls_haul_on_buyer(t, x, buyer)), straight = 0;
     long trips = ls_haul_trips(t, x, buyer);
@@ -192,9 +194,8 @@ static void write_buyer(const ls_haul_model *m, const ls_haul_answer *x, size_t 
             (double)((ls_haul_out(t, x, i, buyer) + payload - 1) / payload));
     }
     double lacks = tons(t->least[buyer]) - on_buyer;
-    double lacks_loads = trips < t->least_loads[buyer]
-                             ? (double)(t->least_loads[buyer] - trips) * tons(largest)
-                             : 0;
+    double lacks_loads =
+        trips < t->least_loads[buyer] ? (double)(t->least_loads[buyer] - trips) * tons(largest) : 0;
     set(values, m->short_of[buyer], fmax(0, fmax(lacks, lacks_loads)));
     set(values, m->trips[buyer], straight);
 }

@@ -1,4 +1,5 @@
-/* The rows of the program: what whole loads, lots, fields, orders and the stack allow, and the goals. */
+/* The rows of the program: what whole loads, lots, fields, orders and the stack allow, and the
+ * goals. */
 #include "model.h"
 
 #include <math.h>
@@ -65,8 +66,8 @@ static void load_rows(ls_haul_model *m, size_t lot, size_t to) {
     term(m, least, -tons(t->drop), m->some[at]);
 }
 
-/* A lot's tons: whole loads, and one part load of the rest at most (so no more than the rest goes beyond
- * the last whole load, and nothing without a part load). */
+/* A lot's tons: whole loads, and one part load of the rest at most (so no more than the rest goes
+ * beyond the last whole load, and nothing without a part load). */
 static void lot_rows(ls_haul_model *m, size_t lot) {
     const ls_haul_task *t = m->t;
     int64_t has = t->tons[lot], payload = t->payload[lot];
@@ -120,7 +121,8 @@ static int64_t buyer_tons(const ls_haul_task *t, size_t buyer) {
     return sum < t->most[buyer] ? sum : t->most[buyer];
 }
 
-/* The payload that all lots share that have loads for the buyer; 0 if they differ; least gets the smallest. */
+/* The payload that all lots share that have loads for the buyer; 0 if they differ; least gets the
+ * smallest. */
 static int64_t common_payload(const ls_haul_model *m, size_t buyer, int64_t *least) {
     const ls_haul_task *t = m->t;
     int64_t common = 0;
@@ -136,7 +138,8 @@ static int64_t common_payload(const ls_haul_model *m, size_t buyer, int64_t *lea
     return same ? common : 0;
 }
 
-/* Rounding rows: whole loads only fill a buyer up to a whole number of them; beyond that only part loads go. */
+/* Rounding rows: whole loads only fill a buyer up to a whole number of them; beyond that only part
+ * loads go. */
 static void rounding_rows(ls_haul_model *m, size_t buyer) {
     const ls_haul_task *t = m->t;
     int64_t has = buyer_tons(t, buyer) - kept_parts_to(t, buyer), least;

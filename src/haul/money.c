@@ -16,12 +16,14 @@ typedef struct {
 static ls_line none(books *s) {
     ls_line line = ls_line_find(s->p->w, "plan.no_money");
     return line != LS_NO_LINE ? line
-                              : ls_leaf_exact(s->p->w, "plan.no_money", "no money", "$", 0, LS_BY_DEFINITION, NULL);
+                              : ls_leaf_exact(s->p->w, "plan.no_money", "no money", "$", 0,
+                                              LS_BY_DEFINITION, NULL);
 }
 
 /* A sum, or nothing. */
 static ls_line sum(books *s, const char *key, const char *label, const ls_line *lines, size_t n) {
-    return n == 0 ? ls_same(s->p->w, key, label, "$", none(s)) : ls_sum(s->p->w, key, label, "$", lines, n);
+    return n == 0 ? ls_same(s->p->w, key, label, "$", none(s))
+                  : ls_sum(s->p->w, key, label, "$", lines, n);
 }
 
 /* ---- tons and trips of a buyer at the middle stage ---- */
@@ -29,7 +31,8 @@ static ls_line sum(books *s, const char *key, const char *label, const ls_line *
 static double out_tons(const ls_haul_planner *p, size_t buyer) {
     double tons = 0;
     for (size_t k = 0; k < p->middle->loads_n; k++)
-        if (p->middle->loads[k].from_stack && (buyer == p->buyers || p->middle->loads[k].buyer == buyer))
+        if (p->middle->loads[k].from_stack &&
+            (buyer == p->buyers || p->middle->loads[k].buyer == buyer))
             tons += p->middle->loads[k].tons;
     return tons;
 }
@@ -52,13 +55,14 @@ static ls_line tons_of(books *s, size_t buyer) {
             lines[n++] = p->loads[k].tons;
     double out = out_tons(p, buyer);
     if (out > 0)
-        lines[n++] = ls_leaf_exact(p->w, ls_words(p->w, "plan.buyer.%s.from_stack", b->slug),
-                                   ls_words(p->w, "out of the stack for %s, the middle", b->name.text), "ton",
-                                   out * ls_unit_of("ton").factor, LS_BY_SPLIT, "the split of the middle stage");
+        lines[n++] = ls_leaf_exact(
+            p->w, ls_words(p->w, "plan.buyer.%s.from_stack", b->slug),
+            ls_words(p->w, "out of the stack for %s, the middle", b->name.text), "ton",
+            out * ls_unit_of("ton").factor, LS_BY_SPLIT, "the split of the middle stage");
     if (n == 0)
         return LS_NO_LINE;
-    return ls_sum(p->w, ls_words(p->w, "plan.buyer.%s.tons", b->slug), ls_words(p->w, "tons for %s, the middle", b->name.text),
-                  "ton", lines, n);
+    return ls_sum(p->w, ls_words(p->w, "plan.buyer.%s.tons", b->slug),
+                  ls_words(p->w, "tons for %s, the middle", b->name.text), "ton", lines, n);
 }
 
 static ls_line income(books *s) {
@@ -74,8 +78,9 @@ static ls_line income(books *s) {
             ls_haul_note(p, "%s has no price: its litter is counted as given away.", b->name.text);
             continue;
         }
-        ls_line price = ls_leaf_given(p->w, ls_words(p->w, "plan.buyer.%s.price", b->slug),
-                                      ls_words(p->w, "price paid by %s", b->name.text), "$/ton", &b->price);
+        ls_line price =
+            ls_leaf_given(p->w, ls_words(p->w, "plan.buyer.%s.price", b->slug),
+                          ls_words(p->w, "price paid by %s", b->name.text), "$/ton", &b->price);
         lines[n++] = LS_PRODUCT(p->w, ls_words(p->w, "plan.buyer.%s.income", b->slug),
                                 ls_words(p->w, "paid by %s", b->name.text), "$", tons, price);
     }
@@ -87,12 +92,13 @@ static ls_line income(books *s) {
 static ls_line per_ton(books *s, int cost, const ls_quantity *q, ls_line tons) {
     ls_worksheet *w = s->p->w;
     if (!LS_GIVEN(*q)) {
-        ls_haul_note(s->p, "The cost \"%s\" is not given and counts as nothing.", ls_cost_name(cost));
+        ls_haul_note(s->p, "The cost \"%s\" is not given and counts as nothing.",
+                     ls_cost_name(cost));
         return LS_NO_LINE;
     }
     const char *slug = ls_text_slug(s->p->arena, ls_cost_name(cost));
-    ls_line each = ls_leaf_given(w, ls_words(w, "plan.cost.%s.per_ton", slug), ls_words(w, "%s, per ton", ls_cost_name(cost)),
-                                 "$/ton", q);
+    ls_line each = ls_leaf_given(w, ls_words(w, "plan.cost.%s.per_ton", slug),
+                                 ls_words(w, "%s, per ton", ls_cost_name(cost)), "$/ton", q);
     return LS_PRODUCT(w, ls_words(w, "plan.cost.%s", slug), ls_cost_name(cost), "$", tons, each);
 }
 
@@ -103,21 +109,26 @@ static ls_line haul(books *s, const ls_quantity *q) {
         ls_haul_note(p, "The cost \"%s\" is not given and counts as nothing.", ls_cost_name(HAUL));
         return LS_NO_LINE;
     }
-    ls_line per_mile = ls_leaf_given(w, "plan.cost.haul.per_mile", "haul, per mile driven", "$/mi", q);
-    ls_line both = ls_leaf_exact(w, "plan.cost.haul.ways", "out and back", "", 2, LS_BY_DEFINITION, NULL);
+    ls_line per_mile =
+        ls_leaf_given(w, "plan.cost.haul.per_mile", "haul, per mile driven", "$/mi", q);
+    ls_line both =
+        ls_leaf_exact(w, "plan.cost.haul.ways", "out and back", "", 2, LS_BY_DEFINITION, NULL);
     ls_line *lines = LS_NEW(p->arena, ls_line, p->buyers);
     size_t n = 0;
     for (size_t i = 0; i < p->buyers; i++) {
         const ls_buyer *b = &p->farm->buyers.at[i];
         if (trips(p, i) == 0 || !LS_GIVEN(b->distance))
             continue;
-        ls_line count = ls_leaf_exact(w, ls_words(w, "plan.buyer.%s.trips", b->slug),
-                                      ls_words(w, "trips to %s, the middle", b->name.text), "", (double)trips(p, i),
-                                      LS_BY_SPLIT, "the split of the middle stage");
-        ls_line way = ls_leaf_given(w, ls_words(w, "plan.buyer.%s.distance", b->slug),
-                                    ls_words(w, "distance to %s", b->name.text), "mi", &b->distance);
-        lines[n++] = LS_PRODUCT(w, ls_words(w, "plan.buyer.%s.haul", b->slug), ls_words(w, "haul to %s", b->name.text), "$",
-                                both, way, count, per_mile);
+        ls_line count =
+            ls_leaf_exact(w, ls_words(w, "plan.buyer.%s.trips", b->slug),
+                          ls_words(w, "trips to %s, the middle", b->name.text), "",
+                          (double)trips(p, i), LS_BY_SPLIT, "the split of the middle stage");
+        ls_line way =
+            ls_leaf_given(w, ls_words(w, "plan.buyer.%s.distance", b->slug),
+                          ls_words(w, "distance to %s", b->name.text), "mi", &b->distance);
+        lines[n++] =
+            LS_PRODUCT(w, ls_words(w, "plan.buyer.%s.haul", b->slug),
+                       ls_words(w, "haul to %s", b->name.text), "$", both, way, count, per_mile);
     }
     return sum(s, "plan.cost.haul", "haul", lines, n);
 }
@@ -127,8 +138,10 @@ static void costs(books *s) {
     ls_haul_planner *p = s->p;
     const ls_costs *c = p->farm->costs == NULL ? &nothing : p->farm->costs;
     ls_line *cost = p->plan->cost;
-    ls_line taken = LS_SUM(p->w, "plan.taken_out", "litter taken out, the middle", "ton", s->straight, s->stacked);
-    ls_line spread = LS_SUM(p->w, "plan.spread", "litter spread, the middle", "ton", s->straight, s->out);
+    ls_line taken = LS_SUM(p->w, "plan.taken_out", "litter taken out, the middle", "ton",
+                           s->straight, s->stacked);
+    ls_line spread =
+        LS_SUM(p->w, "plan.spread", "litter spread, the middle", "ton", s->straight, s->out);
     cost[TAKE_OUT] = per_ton(s, TAKE_OUT, &c->take_out, taken);
     cost[HAUL] = haul(s, &c->haul);
     cost[SPREAD] = per_ton(s, SPREAD, &c->spread, spread);
@@ -148,7 +161,8 @@ static void net_return(books *s) {
         if (plan->cost[k] != LS_NO_LINE)
             known[n++] = plan->cost[k];
     ls_line all = sum(s, "plan.costs", "all costs", known, n);
-    plan->net_return = ls_difference(p->w, "plan.net_return", "net return, the middle", "$", plan->income, all);
+    plan->net_return =
+        ls_difference(p->w, "plan.net_return", "net return, the middle", "$", plan->income, all);
     double turnover = ls_line_value(p->w, plan->income) + ls_line_value(p->w, all);
     plan->gap_percent = turnover > 0 ? 100 * plan->goals[LS_GOAL_RETURN].gap / turnover : 0;
 }
@@ -157,12 +171,14 @@ void ls_haul_money(ls_haul_planner *p) {
     ls_plan *plan = p->plan;
     books s = {.p = p, .straight = plan->straight[1], .stacked = plan->stacked[1]};
     s.out = ls_leaf_exact(p->w, "plan.from_stack", "out of the stack, the middle", "ton",
-                          out_tons(p, p->buyers) * ls_unit_of("ton").factor, LS_BY_SPLIT, "the split of the middle stage");
+                          out_tons(p, p->buyers) * ls_unit_of("ton").factor, LS_BY_SPLIT,
+                          "the split of the middle stage");
     plan->income = income(&s);
     costs(&s);
     net_return(&s);
     double given_up = p->free->goals[LS_GOAL_RETURN].value - p->middle->goals[LS_GOAL_RETURN].value;
-    plan->firmness_cost = ls_leaf_exact(p->w, "plan.firmness_cost", "net return given up to keep firm loads where they are",
-                                        "$", given_up > 0.005 ? given_up : 0, LS_BY_SPLIT,
-                                        "net return of the middle stage split freely, less that with firm loads kept");
+    plan->firmness_cost = ls_leaf_exact(
+        p->w, "plan.firmness_cost", "net return given up to keep firm loads where they are", "$",
+        given_up > 0.005 ? given_up : 0, LS_BY_SPLIT,
+        "net return of the middle stage split freely, less that with firm loads kept");
 }

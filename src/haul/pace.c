@@ -1,4 +1,5 @@
-/* How long things take: loading, the road, spreading, moving slats. Times are days; days and dates are no figures of the worksheet. */
+/* How long things take: loading, the road, spreading, moving slats. Times are days; days and dates
+ * are no figures of the worksheet. */
 #include "plan.h"
 
 #include <math.h>
@@ -8,12 +9,14 @@ static double practice(const ls_haul_planner *p, const char *row) {
 }
 
 /* A quantity of the farm, or else the figure of common practice, said aloud. */
-static double given_or(ls_haul_planner *p, const ls_quantity *q, const char *row, const char *what) {
+static double given_or(ls_haul_planner *p, const ls_quantity *q, const char *row,
+                       const char *what) {
     if (LS_GIVEN(*q) && q->value > 0)
         return q->value;
     const ls_figure *f = ls_reference_need(p->reference, "practice", "", row, "value");
     ls_haul_note(p, "%s is not given: %s %s is taken, %s.", what,
-                 ls_number_text(p->arena, f->value / f->unit.factor, 3), f->unit.text, ls_status_words(f->status));
+                 ls_number_text(p->arena, f->value / f->unit.factor, 3), f->unit.text,
+                 ls_status_words(f->status));
     return f->value;
 }
 
@@ -61,16 +64,19 @@ static double slats_time(ls_haul_planner *p, size_t lot) {
 static double road_time(ls_haul_planner *p, const ls_buyer *b, double speed) {
     if (LS_GIVEN(b->distance))
         return 2 * b->distance.value / speed;
-    ls_haul_note(p, "The distance to %s is not given: no time and no cost of the road is counted.", b->name.text);
+    ls_haul_note(p, "The distance to %s is not given: no time and no cost of the road is counted.",
+                 b->name.text);
     return 0;
 }
 
 void ls_haul_times(ls_haul_planner *p) {
     const ls_truck *truck = &p->farm->trucks.at[0];
-    p->day_length = given_or(p, &p->farm->crew->hours, "working day", "The length of the crew's day");
+    p->day_length =
+        given_or(p, &p->farm->crew->hours, "working day", "The length of the crew's day");
     double road = given_or(p, &truck->road, "road speed", "The trucks' speed on the road");
     double swath = given_or(p, &truck->swath, "swath", "The width the trucks spread");
-    double speed = given_or(p, &truck->spreading, "spreading speed", "The trucks' speed when spreading");
+    double speed =
+        given_or(p, &truck->spreading, "spreading speed", "The trucks' speed when spreading");
     double acres_a_day = swath * speed * practice(p, "field efficiency") / ls_unit_of("ac").factor;
     for (size_t b = 0; b < p->buyers; b++)
         p->road_time[b] = road_time(p, &p->farm->buyers.at[b], road);
@@ -79,7 +85,8 @@ void ls_haul_times(ls_haul_planner *p) {
         p->slats_time[i] = slats_time(p, i);
         for (size_t f = 0; f < p->fields; f++) {
             double rate = p->rate[ls_haul_pair(p, i, f)];
-            p->spread_time[ls_haul_pair(p, i, f)] = rate > 0 ? p->payload[i] / rate / acres_a_day : 0;
+            p->spread_time[ls_haul_pair(p, i, f)] =
+                rate > 0 ? p->payload[i] / rate / acres_a_day : 0;
         }
     }
 }

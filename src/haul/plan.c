@@ -4,8 +4,6 @@
 #include <stdarg.h>
 #include <string.h>
 
-enum { MOST_ROUNDS = 8 };
-
 const char *ls_certainty_name(ls_certainty c) {
     static const char *const names[] = {"firm", "likely", "possible"};
     return names[c];
@@ -23,12 +21,12 @@ void ls_haul_note(ls_haul_planner *p, const char *format, ...) {
     *LS_PUSH(p->arena, &p->plan->notes) = ls_arena_copy(p->arena, text);
 }
 
-/* A load outside of the days its lot was planned for widens them, and litter is split again: fields whose window does not hold
- * the wider range drop out. Ranges only widen, so that this ends; days far apart are given up as they are. */
+/* A load outside of the days its lot was planned for widens them, and litter is split again: fields
+ * whose window does not hold the wider range drop out. Ranges only widen, so that this ends. */
 static bool decide(ls_haul_planner *p) {
     bool widened = true;
     size_t notes = p->plan->notes.n;
-    for (int round = 0; widened && round < MOST_ROUNDS; round++) {
+    while (widened) {
         p->plan->notes.n = notes;
         ls_haul_stages(p);
         ls_haul_list(p);
@@ -38,9 +36,11 @@ static bool decide(ls_haul_planner *p) {
     return true;
 }
 
-const ls_plan *ls_haul_plan(ls_worksheet *w, const ls_reference *r, const ls_estimate *e, ls_agronomy *g) {
+const ls_plan *ls_haul_plan(ls_worksheet *w, const ls_reference *r, const ls_estimate *e,
+                            ls_agronomy *g) {
     ls_arena *a = ls_worksheet_arena(w);
-    ls_haul_planner p = {.w = w, .arena = a, .reference = r, .e = e, .farm = e->farm, .agronomy = g};
+    ls_haul_planner p = {
+        .w = w, .arena = a, .reference = r, .e = e, .farm = e->farm, .agronomy = g};
     p.plan = LS_NEW(a, ls_plan, 1);
     if (!ls_haul_gather(&p) || !ls_haul_first_ranges(&p) || !decide(&p))
         return NULL;

@@ -35,24 +35,25 @@ typedef struct {
     ls_plan *plan;
     /* the farm in numbers */
     size_t lots, fields, buyers;
-    const ls_field **field;   /* [field] */
-    size_t *buyer;            /* [field] */
-    double *rate;             /* [lot][field] ton/ac, 0: not there */
-    double *acres;            /* [field] */
-    double *payload;          /* [lot] ton */
-    double *tons[LS_STAGES];  /* [lot] */
-    double stack_tons;        /* room */
+    const ls_field **field;  /* [field] */
+    size_t *buyer;           /* [field] */
+    double *rate;            /* [lot][field] ton/ac, 0: not there */
+    double *acres;           /* [field] */
+    double *payload;         /* [lot] ton */
+    double *tons[LS_STAGES]; /* [lot] */
+    double stack_tons;       /* room */
     /* days; times in days */
-    double day_length;        /* of work */
-    double *load_time;        /* [lot] to load a truck */
-    double *slats_time;       /* [lot] to move its slats off, or back */
-    double *spread_time;      /* [lot][field] */
-    double *road_time;        /* [buyer] out and back */
-    ls_haul_range *range;     /* [lot] */
+    double day_length;    /* of work */
+    double *load_time;    /* [lot] to load a truck */
+    double *slats_time;   /* [lot] to move its slats off, or back */
+    double *spread_time;  /* [lot][field] */
+    double *road_time;    /* [buyer] out and back */
+    ls_haul_range *range; /* [lot] */
     /* answers */
     const ls_split *low, *middle, *high, *free; /* free: the middle stage with nothing promised */
-    long *firm, *likely;      /* [lot * (buyers + 1) + buyer] full loads promised after the low and the middle stage */
-    double *likely_part;      /* as likely: tons of the middle stage's part loads */
+    long *firm, *likely; /* [lot * (buyers + 1) + buyer] full loads promised after the low and the
+                            middle stage */
+    double *likely_part; /* as likely: tons of the middle stage's part loads */
     /* the plan's loads, still open for changes */
     ls_load *loads, *out;
     size_t *load_of, *out_of; /* which load of the high stage each is */
@@ -67,7 +68,8 @@ static inline size_t ls_haul_end(const ls_haul_planner *p, size_t lot, size_t to
 }
 
 /* A note of the plan, once. */
-void ls_haul_note(ls_haul_planner *p, const char *format, ...) __attribute__((format(printf, 2, 3)));
+void ls_haul_note(ls_haul_planner *p, const char *format, ...)
+    __attribute__((format(printf, 2, 3)));
 
 /* gather.c: the farm in numbers. False: something is missing or wrong, noted in the farm's diag. */
 bool ls_haul_gather(ls_haul_planner *p);
@@ -77,26 +79,31 @@ double ls_haul_stack_room(ls_haul_planner *p);
 
 /* pace.c: how long things take. */
 void ls_haul_times(ls_haul_planner *p);
-/* Days from one load to the next if loads of the lot go to such a field; LS_HAUL_TO_STACK: to the stack. */
+/* Days from one load to the next if loads of the lot go to such a field; LS_HAUL_TO_STACK: to the
+ * stack. */
 #define LS_HAUL_TO_STACK SIZE_MAX
 double ls_haul_pace(const ls_haul_planner *p, size_t lot, size_t field);
 
-/* days.c: give every trip its day. False: it takes too long, noted in the farm's diag. Widens ranges; *widened tells if any
- * trip fell outside of its lot's range. works may be NULL. */
-bool ls_haul_days(ls_haul_planner *p, ls_haul_trip *trips, size_t n, bool *widened, ls_haul_works *works);
-/* The ranges before anything is decided: from the fastest to the slowest way all litter of the high stage could go. */
+/* days.c: give every trip its day. False: it takes too long, noted in the farm's diag. Widens
+ * ranges; *widened tells if any trip fell outside of its lot's range. works may be NULL. */
+bool ls_haul_days(ls_haul_planner *p, ls_haul_trip *trips, size_t n, bool *widened,
+                  ls_haul_works *works);
+/* The ranges before anything is decided: from the fastest to the slowest way all litter of the high
+ * stage could go. */
 bool ls_haul_first_ranges(ls_haul_planner *p);
 
 /* stages.c: split the litter of the three stages. */
 void ls_haul_stages(ls_haul_planner *p);
-/* When a field can be reached from a lot by way of the stack: the first day; LS_NO_DATE: it cannot. */
+/* When a field can be reached from a lot by way of the stack: the first day; LS_NO_DATE: it cannot.
+ */
 ls_date ls_haul_later(const ls_haul_planner *p, size_t lot, const ls_field *f);
 
 /* ticket.c */
-/* The check character of ISO 7064, MOD 37,36 (hybrid system, one check character), over the letters A-Z and digits of s; all else is
- * passed over. */
+/* The check character of ISO 7064, MOD 37,36 (hybrid system, one check character), over the letters
+ * A-Z and digits of s; all else is passed over. */
 char ls_haul_check_character(const char *s);
-/* Lot code, running number with two digits at least, check character: "NORTH-LEFT-07-K"; out of the stack "NORTH-LEFT-S07-Q". */
+/* Lot code, running number with two digits at least, check character: "NORTH-LEFT-07-K"; out of the
+ * stack "NORTH-LEFT-S07-Q". */
 const char *ls_haul_ticket(ls_arena *a, const char *code, long number, bool from_stack);
 
 /* listing.c: loads with tickets and certainty, in the order of hauling; no days yet. */

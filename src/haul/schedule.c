@@ -50,10 +50,12 @@ static size_t say_lot(const ls_haul_planner *p, size_t first, ls_text *t, long *
     static const char *const words[] = {"slats off", "", "slats back"};
     size_t k = first;
     bool begun = false;
-    while (k < p->works.n && p->works.at[k].day == p->works.at[first].day && p->works.at[k].lot == p->works.at[first].lot) {
+    while (k < p->works.n && p->works.at[k].day == p->works.at[first].day &&
+           p->works.at[k].lot == p->works.at[first].lot) {
         ls_haul_task_kind kind = p->works.at[k].kind;
         long n = 0;
-        while (k < p->works.n && p->works.at[k].kind == kind && p->works.at[k].day == p->works.at[first].day &&
+        while (k < p->works.n && p->works.at[k].kind == kind &&
+               p->works.at[k].day == p->works.at[first].day &&
                p->works.at[k].lot == p->works.at[first].lot)
             n++, k++;
         ls_text_add(t, begun ? ", " : "");
@@ -75,7 +77,8 @@ static ls_line tons_on(ls_haul_planner *p, ls_date day) {
             lines[n++] = p->loads[k].tons;
     const char *key = ls_words(p->w, "plan.day.%s.tons", ls_date_iso(p->arena, day));
     if (n == 0)
-        return ls_leaf_exact(p->w, key, "tons hauled on the day: none", "ton", 0, LS_BY_SPLIT, NULL);
+        return ls_leaf_exact(p->w, key, "tons hauled on the day: none", "ton", 0, LS_BY_SPLIT,
+                             NULL);
     return ls_sum(p->w, key, "tons hauled on the day", "ton", lines, n);
 }
 

@@ -2,13 +2,6 @@
 #include "search.h"
 
 #include <math.h>
-#ifdef HAUL_DEBUG
-#include <stdio.h>
-#include <time.h>
-#define NOTE(what) do { if (s->found) fprintf(stderr, "  aim %d %-8s t %.3f bound %.3f ton %.2f short %.2f money %.2f nodes %ld\n", (int)s->aim, what, (double)clock() / 1e6, s->bound, (double)s->best->placed / 100, (double)s->best->short_of / 100, s->best->money, s->nodes); } while (0)
-#else
-#define NOTE(what)
-#endif
 
 enum { MOST_PIVOTS = 200000, MOST_HEURISTICS = 60 };
 
@@ -182,20 +175,15 @@ void ls_haul_search_aim(ls_haul_search *s, ls_haul_aim aim, long most_nodes) {
     if (s->m == NULL || ls_haul_proven(s))
         return;
     ls_haul_model_aim(s->m, aim);
-    NOTE("start");
     if (!relax(s))
         return;
-    NOTE("relaxed");
     ls_haul_model_read(s->m, s->m->lp, glp_get_col_prim, s->wish);
     ls_haul_consider(s, false, false);
-    NOTE("rounded");
     if (ls_haul_proven(s))
         return;
     ls_haul_dive(s);
-    NOTE("dived");
     if (ls_haul_proven(s) || !relax(s))
         return;
     if (most_nodes > 0)
         search_tree(s);
-    NOTE("searched");
 }

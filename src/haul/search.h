@@ -18,21 +18,23 @@ typedef struct {
 
 /* What the best answer is worth for an aim, as the model counts it. */
 double ls_haul_worth(const ls_haul_answer *x, ls_haul_aim aim);
-/* Round and repair the wish (see ls_haul_wish); keep it if it is the better answer. True if it is. */
+/* Round and repair the wish (see ls_haul_wish); keep it if it is the better answer. True if it is.
+ */
 bool ls_haul_consider(ls_haul_search *s, bool whole, bool arrange);
 /* Is the best answer as good as the bound, within a hundredth of the aim's unit? */
 bool ls_haul_proven(const ls_haul_search *s);
-/* Maximize (minimize) the aim: relaxed, then by diving, then by branching over at most most_nodes nodes. Leaves the bound, and the
- * best answer if a better one turned up. */
+/* Maximize (minimize) the aim: relaxed, then by diving, then by branching over at most most_nodes
+ * nodes. Leaves the bound, and the best answer if a better one turned up. */
 void ls_haul_search_aim(ls_haul_search *s, ls_haul_aim aim, long most_nodes);
 
 /* Solve a relaxed program with a method of GLPK's; true if that gave an optimum. */
 bool ls_haul_simplex(glp_prob *lp, int method);
 
-/* dive.c: from the optimum of the relaxed program to whole loads, one after the other; considers what comes of it. */
+/* dive.c: from the optimum of the relaxed program to whole loads, one after the other; considers
+ * what comes of it. */
 void ls_haul_dive(ls_haul_search *s);
-/* few.c: fewer drops in the best answer, the tons of each lot for each buyer staying as they are; returns a bound on the drops that
- * can be had so. */
+/* few.c: fewer drops in the best answer, the tons of each lot for each buyer staying as they are;
+ * returns a bound on the drops that can be had so. */
 double ls_haul_few_drops(ls_haul_search *s);
 
 #endif

@@ -1,4 +1,5 @@
-/* From the wishes of a relaxed or searched model to an answer that keeps every limit in whole units. */
+/* From the wishes of a relaxed or searched model to an answer that keeps every limit in whole
+ * units. */
 #include "arrange.h"
 #include "split.h"
 
@@ -22,12 +23,15 @@ static int64_t hundredths(double tons) {
 
 bool ls_haul_order_allows(const ls_haul_task *t, const ls_haul_answer *x, size_t buyer, long trips,
                           int64_t tons) {
-    if (t->most_loads[buyer] != LONG_MAX && ls_haul_trips(t, x, buyer) + trips > t->most_loads[buyer])
+    if (t->most_loads[buyer] != LONG_MAX &&
+        ls_haul_trips(t, x, buyer) + trips > t->most_loads[buyer])
         return false;
-    return t->most[buyer] == LS_HAUL_PLENTY || ls_haul_on_buyer(t, x, buyer) + tons <= t->most[buyer];
+    return t->most[buyer] == LS_HAUL_PLENTY ||
+           ls_haul_on_buyer(t, x, buyer) + tons <= t->most[buyer];
 }
 
-static void wished_part(const ls_haul_task *t, const ls_haul_wish *wish, ls_haul_answer *x, size_t lot) {
+static void wished_part(const ls_haul_task *t, const ls_haul_wish *wish, ls_haul_answer *x,
+                        size_t lot) {
     size_t best = 0;
     for (size_t to = 1; to <= t->buyers; to++)
         if (wish->part[ls_haul_to(t, lot, to)] > wish->part[ls_haul_to(t, lot, best)])
@@ -86,7 +90,8 @@ static bool reduce(ls_haul_side s, int64_t lacking) {
     return true;
 }
 
-/* Make the tons on fields those of the loads; returns -1 if that worked and the loads can be formed, else what is lacking (0: they just cannot be formed). */
+/* Make the tons on fields those of the loads; returns -1 if that worked and the loads can be
+ * formed, else what is lacking (0: they just cannot be formed). */
 static int64_t agree(ls_haul_side s) {
     int64_t lacking = ls_haul_sent(s.t, s.x, s.lot, s.buyer) - ls_haul_side_tons(s);
     if (lacking < 0)

@@ -48,8 +48,7 @@ static void one_goal(solver *s, ls_haul_aim aim) {
     if (trivial(search, aim))
         search->bound = search->found ? ls_haul_worth(search->best, aim) : 0;
     else
-        ls_haul_search_aim(search, aim,
-                           aim == LS_HAUL_STACKED ? 20 : nodes_for(search->t));
+        ls_haul_search_aim(search, aim, aim == LS_HAUL_STACKED ? 20 : nodes_for(search->t));
     if (aim != LS_HAUL_STACKED) {
         s->bound[aim] = search->bound;
         s->solved[aim] = true;
@@ -81,8 +80,8 @@ static void plain_goals(solver *s) {
 
 /* ---- the answer in the numbers of the given problem ---- */
 
-static void add_load(const ls_haul_task *t, ls_split *out, const ls_haul_pieces *pieces, size_t load,
-                     size_t lot, size_t to, bool from_stack) {
+static void add_load(const ls_haul_task *t, ls_split *out, const ls_haul_pieces *pieces,
+                     size_t load, size_t lot, size_t to, bool from_stack) {
     ls_split_load *l = &out->loads[out->loads_n++];
     *l = (ls_split_load){.lot = lot, .from_stack = from_stack, .first = out->drops_n};
     l->buyer = to < t->buyers ? t->given_buyer[to] : t->buyers;
@@ -99,8 +98,8 @@ static void add_load(const ls_haul_task *t, ls_split *out, const ls_haul_pieces 
     l->tons = (double)tons / 100;
 }
 
-static void add_loads(const ls_haul_task *t, const ls_haul_answer *x, ls_split *out, size_t lot, size_t to,
-                      bool from_stack, bool full) {
+static void add_loads(const ls_haul_task *t, const ls_haul_answer *x, ls_split *out, size_t lot,
+                      size_t to, bool from_stack, bool full) {
     ls_haul_sizes sizes = ls_haul_sizes_of(t, x, lot, to, from_stack);
     ls_haul_pieces pieces = {0};
     if (to < t->buyers)
@@ -146,8 +145,8 @@ static void set_lots(const ls_haul_task *t, const ls_haul_answer *x, ls_split *o
     }
 }
 
-static void set_goal(ls_split_goal *goal, const char *name, const char *unit, double value, double bound,
-                     bool most) {
+static void set_goal(ls_split_goal *goal, const char *name, const char *unit, double value,
+                     double bound, bool most) {
     double gap = most ? bound - value : value - bound;
     bool closed = gap < 0.0099;
     *goal = (ls_split_goal){name, unit, value, closed ? value : bound, closed ? 0 : gap};
@@ -159,9 +158,10 @@ static void set_goals(const solver *s, ls_split *out) {
              s->bound[LS_GOAL_TONS], true);
     set_goal(&out->goals[LS_GOAL_SHORT], "tons short of orders", "ton", (double)x->short_of / 100,
              s->bound[LS_GOAL_SHORT], false);
-    set_goal(&out->goals[LS_GOAL_RETURN], "net return", "$", x->money, s->bound[LS_GOAL_RETURN], true);
-    set_goal(&out->goals[LS_GOAL_DROPS], "drops", "drops", (double)x->drops, s->bound[LS_GOAL_DROPS],
-             false);
+    set_goal(&out->goals[LS_GOAL_RETURN], "net return", "$", x->money, s->bound[LS_GOAL_RETURN],
+             true);
+    set_goal(&out->goals[LS_GOAL_DROPS], "drops", "drops", (double)x->drops,
+             s->bound[LS_GOAL_DROPS], false);
 }
 
 const ls_split *ls_split_solve(ls_arena *a, const ls_split_problem *p) {

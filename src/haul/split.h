@@ -11,42 +11,42 @@
 
 #define LS_HAUL_PLENTY (INT64_MAX / 8) /* more than any amount */
 
-/* The problem, its fields and buyers in the order of their names, so that the order in a file cannot
- * matter. [lot][field] is [lot * fields + field]; [lot][to] is [lot * (buyers + 1) + to], where
- * to == buyers is the stack. Tons are hundredths of a ton. */
+/* The problem, its fields and buyers in the order of their names, so that the order in a file
+ * cannot matter. [lot][field] is [lot * fields + field]; [lot][to] is [lot * (buyers + 1) + to],
+ * where to == buyers is the stack. Tons are hundredths of a ton. */
 typedef struct {
     ls_arena *arena;
     const ls_split_problem *given;
     size_t lots, fields, buyers;
-    size_t *given_field;  /* [field] its number in the given problem */
-    size_t *given_buyer;  /* [buyer] */
-    size_t *first;        /* [buyers + 1] a buyer's fields are first[b] .. first[b + 1] - 1 */
-    size_t *buyer;        /* [field] */
-    int64_t *tons;        /* [lot] */
-    int64_t *payload;     /* [lot] */
-    double *use;          /* [lot][field] capacity per ton */
-    size_t *alike;        /* [lot][field] the first lot that uses this field at the same rate */
-    bool *open, *later;   /* [lot][field] reachable, and at least one smallest drop fits */
-    int64_t *alone;       /* [lot][field] tons that fit if no other lot goes there */
+    size_t *given_field; /* [field] its number in the given problem */
+    size_t *given_buyer; /* [buyer] */
+    size_t *first;       /* [buyers + 1] a buyer's fields are first[b] .. first[b + 1] - 1 */
+    size_t *buyer;       /* [field] */
+    int64_t *tons;       /* [lot] */
+    int64_t *payload;    /* [lot] */
+    double *use;         /* [lot][field] capacity per ton */
+    size_t *alike;       /* [lot][field] the first lot that uses this field at the same rate */
+    bool *open, *later;  /* [lot][field] reachable, and at least one smallest drop fits */
+    int64_t *alone;      /* [lot][field] tons that fit if no other lot goes there */
     double *value, *later_value; /* [lot][field] */
-    double *trip_cost;    /* [buyer] */
-    int64_t *capacity;    /* [field] in millionths */
-    bool *even;           /* [field] all lots that may go there use it alike */
-    int64_t *even_tons;   /* [field] tons that fit in all, if even */
+    double *trip_cost;           /* [buyer] */
+    int64_t *capacity;           /* [field] in millionths */
+    bool *even;                  /* [field] all lots that may go there use it alike */
+    int64_t *even_tons;          /* [field] tons that fit in all, if even */
     int64_t *least, *most;
     long *least_loads, *most_loads; /* [buyer] */
-    int64_t *at_most;     /* [lot][buyer] tons the buyer's open fields can take of this lot alone */
-    int64_t drop;         /* the smallest drop */
-    int64_t room;         /* of the stack */
-    bool stack;           /* there is one */
-    long *kept;           /* [lot][to] */
-    int64_t *kept_part;   /* [lot][to] */
+    int64_t *at_most;   /* [lot][buyer] tons the buyer's open fields can take of this lot alone */
+    int64_t drop;       /* the smallest drop */
+    int64_t room;       /* of the stack */
+    bool stack;         /* there is one */
+    long *kept;         /* [lot][to] */
+    int64_t *kept_part; /* [lot][to] */
 } ls_haul_task;
 
 /* An answer in whole units. */
 typedef struct {
-    long *full;        /* [lot][to] full loads, the kept ones among them */
-    int64_t *part;     /* [lot][to] tons of the part load; a lot has at most one beside kept parts */
+    long *full;    /* [lot][to] full loads, the kept ones among them */
+    int64_t *part; /* [lot][to] tons of the part load; a lot has at most one beside kept parts */
     int64_t *straight; /* [lot][field] */
     int64_t *out;      /* [lot][field] out of the stack */
     /* what it is worth */
@@ -102,18 +102,20 @@ typedef struct {
 } ls_haul_piece;
 typedef LS_LIST(ls_haul_piece) ls_haul_pieces;
 typedef LS_LIST(int64_t) ls_haul_sizes;
-/* Cut the tons of a lot on a buyer's fields into loads of the given sizes so that no piece is below the
- * smallest drop; false if no way was found. tons[field - first] of each field; out may be NULL. */
-bool ls_haul_form(const ls_haul_task *t, size_t n_fields, const int64_t *tons, const ls_haul_sizes *sizes,
-                  ls_haul_pieces *out);
+/* Cut the tons of a lot on a buyer's fields into loads of the given sizes so that no piece is below
+ * the smallest drop; false if no way was found. tons[field - first] of each field; out may be NULL.
+ */
+bool ls_haul_form(const ls_haul_task *t, size_t n_fields, const int64_t *tons,
+                  const ls_haul_sizes *sizes, ls_haul_pieces *out);
 /* The loads of a lot to a buyer (straight or out of the stack), full ones first. */
-ls_haul_sizes ls_haul_sizes_of(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t buyer,
-                               bool from_stack);
+ls_haul_sizes ls_haul_sizes_of(const ls_haul_task *t, const ls_haul_answer *x, size_t lot,
+                               size_t buyer, bool from_stack);
 /* Pieces of a lot's loads to a buyer; false if they cannot be formed. */
 bool ls_haul_pieces_of(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t buyer,
                        bool from_stack, ls_haul_pieces *out);
 
-/* fields.c: tons of one lot on the fields of one buyer, straight from the house or out of the stack. */
+/* fields.c: tons of one lot on the fields of one buyer, straight from the house or out of the
+ * stack. */
 typedef struct {
     const ls_haul_task *t;
     ls_haul_answer *x;
@@ -121,7 +123,8 @@ typedef struct {
     int64_t *on;     /* [field] */
     const bool *may; /* [field] */
 } ls_haul_side;
-ls_haul_side ls_haul_straight_side(const ls_haul_task *t, ls_haul_answer *x, size_t lot, size_t buyer);
+ls_haul_side ls_haul_straight_side(const ls_haul_task *t, ls_haul_answer *x, size_t lot,
+                                   size_t buyer);
 ls_haul_side ls_haul_out_side(const ls_haul_task *t, ls_haul_answer *x, size_t lot, size_t buyer);
 int64_t ls_haul_side_tons(ls_haul_side s);
 /* Tons that still fit on the fields it may go to. */
@@ -130,16 +133,20 @@ int64_t ls_haul_side_spare(ls_haul_side s);
 int64_t ls_haul_side_fill(ls_haul_side s, int64_t need);
 /* Take tons off, emptying the smallest first. */
 void ls_haul_side_cut(ls_haul_side s, int64_t excess);
-/* Bring fields that hold less than the smallest drop to nothing or to a drop, the sum unchanged; false if that cannot be. */
+/* Bring fields that hold less than the smallest drop to nothing or to a drop, the sum unchanged;
+ * false if that cannot be. */
 bool ls_haul_side_mend(ls_haul_side s);
 
 /* settle.c: from wishes to an answer that keeps every limit. */
-/* Make x of the wish; false if not even the kept loads could be placed. x is evaluated, drops counted. */
+/* Make x of the wish; false if not even the kept loads could be placed. x is evaluated, drops
+ * counted. */
 bool ls_haul_settle(const ls_haul_task *t, const ls_haul_wish *wish, ls_haul_answer *x);
 /* May the buyer get that many more trips and tons? */
-bool ls_haul_order_allows(const ls_haul_task *t, const ls_haul_answer *x, size_t buyer, long trips, int64_t tons);
+bool ls_haul_order_allows(const ls_haul_task *t, const ls_haul_answer *x, size_t buyer, long trips,
+                          int64_t tons);
 
-/* top_up.c: what is left goes wherever it still fits, best paid first; stack_up.c: then by way of the stack. */
+/* top_up.c: what is left goes wherever it still fits, best paid first; stack_up.c: then by way of
+ * the stack. */
 void ls_haul_top_up(const ls_haul_task *t, ls_haul_answer *x);
 void ls_haul_stack_up(const ls_haul_task *t, ls_haul_answer *x);
 

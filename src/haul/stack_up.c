@@ -22,7 +22,8 @@ static double merit(const stacker *s, size_t lot, size_t buyer) {
     return best - t->trip_cost[buyer] * 100 / (double)t->payload[lot];
 }
 
-/* More tons out of the stack to one buyer, whose order and fields may not take as many; returns what goes. */
+/* More tons out of the stack to one buyer, whose order and fields may not take as many; returns
+ * what goes. */
 static int64_t out_to(stacker *s, size_t lot, size_t buyer, int64_t tons) {
     const ls_haul_task *t = s->t;
     ls_haul_side side = ls_haul_out_side(t, s->x, lot, buyer);

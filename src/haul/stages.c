@@ -1,4 +1,5 @@
-/* The litter of the three stages, split one after the other: what is promised at one stays at the next. */
+/* The litter of the three stages, split one after the other: what is promised at one stays at the
+ * next. */
 #include "plan.h"
 
 #include <limits.h>
@@ -17,7 +18,8 @@ static bool open_to(const ls_haul_planner *p, size_t lot, const ls_field *f) {
            (f->open.days.from <= range.from && range.to <= f->open.days.to);
 }
 
-/* Litter comes out of the stack after the lot's last load, once the field is open, while it may be kept. */
+/* Litter comes out of the stack after the lot's last load, once the field is open, while it may be
+ * kept. */
 ls_date ls_haul_later(const ls_haul_planner *p, size_t lot, const ls_field *f) {
     const ls_stack *stack = p->farm->stack;
     if (stack == NULL || p->range[lot].from == LS_NO_DATE)
@@ -44,8 +46,8 @@ static costs costs_of(const ls_farm *farm) {
     if (c == NULL)
         return (costs){0};
     double mile = ls_unit_of("mi").factor;
-    return (costs){per_ton(&c->take_out), LS_GIVEN(c->haul) ? c->haul.value * mile : 0, per_ton(&c->spread),
-                   per_ton(&c->reload), per_ton(&c->stacking)};
+    return (costs){per_ton(&c->take_out), LS_GIVEN(c->haul) ? c->haul.value * mile : 0,
+                   per_ton(&c->spread), per_ton(&c->reload), per_ton(&c->stacking)};
 }
 
 static double trip_cost(const ls_haul_planner *p, const ls_buyer *b) {
@@ -96,9 +98,10 @@ static void pair(const ls_haul_planner *p, problem *q, costs c, size_t lot, size
 
 static double smallest_drop(const ls_haul_planner *p) {
     const ls_quantity *given = &p->farm->trucks.at[0].smallest_drop;
-    double drop = LS_GIVEN(*given)
-                      ? given->value
-                      : ls_reference_need(p->reference, "practice", "", "smallest drop", "value")->value;
+    double drop =
+        LS_GIVEN(*given)
+            ? given->value
+            : ls_reference_need(p->reference, "practice", "", "smallest drop", "value")->value;
     return drop / ls_unit_of("ton").factor;
 }
 
@@ -122,7 +125,8 @@ static problem problem_of(const ls_haul_planner *p) {
     costs c = costs_of(p->farm);
     problem_alloc(p, &q);
     for (size_t f = 0; f < p->fields; f++) {
-        q.names[f] = ls_arena_printf(p->arena, "%s\n%s", p->farm->buyers.at[p->buyer[f]].name.text, p->field[f]->name.text);
+        q.names[f] = ls_arena_printf(p->arena, "%s\n%s", p->farm->buyers.at[p->buyer[f]].name.text,
+                                     p->field[f]->name.text);
         for (size_t i = 0; i < p->lots; i++)
             pair(p, &q, c, i, f);
     }
@@ -131,10 +135,13 @@ static problem problem_of(const ls_haul_planner *p) {
         q.trip_cost[b] = trip_cost(p, &p->farm->buyers.at[b]);
     }
     bool stack = p->stack_tons > 0;
-    q.p.payload = p->payload, q.p.buyer = p->buyer, q.p.use = q.use, q.p.value = q.value, q.p.capacity = p->acres;
+    q.p.payload = p->payload, q.p.buyer = p->buyer, q.p.use = q.use, q.p.value = q.value,
+    q.p.capacity = p->acres;
     q.p.open = q.open, q.p.later = stack ? q.later : NULL, q.p.later_value = q.later_value;
-    q.p.trip_cost = q.trip_cost, q.p.stack_value = -c.take_out - c.stacking, q.p.stack_room = p->stack_tons;
-    q.p.least = q.least, q.p.most = q.most, q.p.least_loads = q.least_loads, q.p.most_loads = q.most_loads;
+    q.p.trip_cost = q.trip_cost, q.p.stack_value = -c.take_out - c.stacking,
+    q.p.stack_room = p->stack_tons;
+    q.p.least = q.least, q.p.most = q.most, q.p.least_loads = q.least_loads,
+    q.p.most_loads = q.most_loads;
     q.p.smallest_drop = smallest_drop(p), q.p.names = q.names;
     return q;
 }
@@ -146,7 +153,8 @@ static bool full(const ls_haul_planner *p, const ls_split_load *l) {
     return !l->from_stack && l->tons > p->payload[l->lot] - 0.005;
 }
 
-/* Firm loads: as many of the low stage's full ones as each lot's firm count says, in the order of the answer. */
+/* Firm loads: as many of the low stage's full ones as each lot's firm count says, in the order of
+ * the answer. */
 static void promise_firm(ls_haul_planner *p) {
     long *left = LS_NEW(p->arena, long, p->lots);
     for (size_t i = 0; i < p->lots; i++)
@@ -160,8 +168,8 @@ static void promise_firm(ls_haul_planner *p) {
     }
     for (size_t i = 0; i < p->lots; i++)
         if (left[i] > 0)
-            ls_haul_note(p, "%s: %ld load%s that are sure to be there have no home yet.", p->e->lots[i].name, left[i],
-                         left[i] == 1 ? "" : "s");
+            ls_haul_note(p, "%s: %ld load%s that are sure to be there have no home yet.",
+                         p->e->lots[i].name, left[i], left[i] == 1 ? "" : "s");
 }
 
 static void promise_likely(ls_haul_planner *p) {

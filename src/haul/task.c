@@ -183,7 +183,8 @@ static void at_most_of(ls_haul_task *t, size_t lot) {
 static ls_haul_task *task_alloc(ls_arena *a, const ls_split_problem *p) {
     size_t lf = p->lots * p->fields, to = p->lots * (p->buyers + 1);
     ls_haul_task *t = LS_NEW(a, ls_haul_task, 1);
-    *t = (ls_haul_task){.arena = a, .given = p, .lots = p->lots, .fields = p->fields, .buyers = p->buyers};
+    *t = (ls_haul_task){
+        .arena = a, .given = p, .lots = p->lots, .fields = p->fields, .buyers = p->buyers};
     t->given_field = LS_NEW(a, size_t, p->fields);
     t->given_buyer = LS_NEW(a, size_t, p->buyers);
     t->first = LS_NEW(a, size_t, p->buyers + 1);

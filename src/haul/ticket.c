@@ -1,8 +1,9 @@
 /* Ticket numbers that show a slip of the pen. */
 #include "plan.h"
 
-/* ISO 7064 (2003), MOD 37,36: starting from 36, add each character's value (0-9, A = 10 ... Z = 35) modulo 36 (0 counts as 36), double
- * modulo 37; the check character brings the last sum to 1 modulo 36. */
+/* ISO 7064 (2003), MOD 37,36: starting from 36, add each character's value (0-9, A = 10 ... Z = 35)
+ * modulo 36 (0 counts as 36), double modulo 37; the check character brings the last sum to 1
+ * modulo 36. */
 char ls_haul_check_character(const char *s) {
     static const char alphabet[] = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ";
     int product = 36;

@@ -57,8 +57,9 @@ static double merit(const filler *s, size_t lot, size_t buyer) {
         if (t->open[at] && t->value[at] > best && ls_haul_spare(t, s->x, lot, f) >= t->drop)
             best = t->value[at];
     }
-    bool lacks = ls_haul_on_buyer(t, s->x, buyer) < t->least[buyer] ||
-                 (t->least_loads[buyer] > 0 && ls_haul_trips(t, s->x, buyer) < t->least_loads[buyer]);
+    bool lacks =
+        ls_haul_on_buyer(t, s->x, buyer) < t->least[buyer] ||
+        (t->least_loads[buyer] > 0 && ls_haul_trips(t, s->x, buyer) < t->least_loads[buyer]);
     return best - t->trip_cost[buyer] * 100 / (double)t->payload[lot] + (lacks ? 1e9 : 0);
 }
 

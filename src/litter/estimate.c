@@ -172,3 +172,23 @@ ls_estimate *ls_litter_estimate(ls_worksheet *w, const ls_farm *f, const ls_refe
         ls_litter_points(w, e);
     return e;
 }
+
+ls_estimate *ls_litter_estimate_until(ls_worksheet *w, const ls_farm *f, const ls_reference *r,
+                                      uint64_t seed, int digits, size_t most) {
+    ls_estimate *e = ls_litter_lines(w, f, r, seed, most);
+    if (!e)
+        return NULL;
+    ls_line lines[LS_NUTRIENTS + 4];
+    size_t n = 0;
+    const ls_line totals_of[] = {e->tons.line, e->dry_tons.line, e->full_loads, e->trips};
+    for (size_t i = 0; i < sizeof totals_of / sizeof *totals_of; i++)
+        if (totals_of[i] != LS_NO_LINE)
+            lines[n++] = totals_of[i];
+    for (int k = 0; k < LS_NUTRIENTS; k++)
+        if (e->pounds[k].line != LS_NO_LINE)
+            lines[n++] = e->pounds[k].line;
+    e->digits = digits;
+    e->draws = ls_draws_needed(w, seed, digits, most, lines, n, &e->sure);
+    ls_litter_points(w, e);
+    return e;
+}

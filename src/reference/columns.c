@@ -137,7 +137,7 @@ static const ls_reference_column fertilizer[] = {
     {"K2O", "lb/ton", NULL},
 };
 
-static const ls_reference_column practice[] = {{"value", "|ft|lb|ton/ac|year", NULL}};
+static const ls_reference_column practice[] = {{"value", "|ft|lb|ton/ac|year|mph", NULL}};
 
 static const ls_reference_column plausible[] = {{"low", "", NULL}, {"high", "", NULL}};
 

@@ -75,7 +75,24 @@ static json_t *cautions(const ls_estimate *e) {
     return list;
 }
 
-const char *ls_report_estimate_json(const ls_view *v, const ls_estimate *e) {
+static json_t *measure_next(ls_next_list next) {
+    json_t *list = json_array();
+    for (size_t i = 0; i < next.n; i++) {
+        const ls_next *one = &next.at[i];
+        const char *unit = one->loads ? "load" : "ton";
+        json_t *object = json_object();
+        ls_report_put(object, "what", ls_report_string(one->what));
+        ls_report_put(object, "where", ls_report_string(one->where));
+        ls_report_put(object, "quantity", json_string(one->loads ? "loads" : "tons"));
+        ls_report_put(object, "now", ls_report_points(one->now, unit));
+        ls_report_put(object, "then", ls_report_points(one->then, unit));
+        ls_report_put(object, "effort", ls_report_string(one->effort));
+        ls_report_append(list, object);
+    }
+    return list;
+}
+
+const char *ls_report_estimate_json(const ls_view *v, const ls_estimate *e, ls_next_list next) {
     json_t *document = ls_report_document(v, "estimate"), *lots = json_array();
     for (size_t i = 0; i < e->n; i++)
         ls_report_append(lots, one_lot(v, &e->lots[i]));
@@ -83,8 +100,10 @@ const char *ls_report_estimate_json(const ls_view *v, const ls_estimate *e) {
     ls_report_put(document, "total", total(v, e));
     ls_report_put(document, "value", worth(v, e));
     ls_report_put(document, "all_firm_chance", ls_report_line_figure(v, e->all_firm_chance, ""));
-    ls_report_put(document, "measure_next", json_array());
+    ls_report_put(document, "measure_next", measure_next(next));
     ls_report_put(document, "cautions", cautions(e));
     ls_report_put(document, "notes", ls_report_strings(e->notes.at, e->notes.n));
+    ls_report_put(document, "digits", e->digits > 0 ? json_integer(e->digits) : json_null());
+    ls_report_put(document, "digits_reached", e->digits > 0 ? json_boolean(e->sure) : json_null());
     return ls_report_dump(v, document);
 }

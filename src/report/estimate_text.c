@@ -98,7 +98,69 @@ static void sources(ls_report_page *p, const ls_estimate *e) {
     }
 }
 
-const char *ls_report_estimate_text(const ls_view *v, const ls_estimate *e) {
+static const ls_report_column next_columns[] = {
+    {"Measure", 34, true}, {"where", 20, true}, {"low", 9, false}, {"high", 9, false}};
+enum { NEXT_COLUMNS = sizeof next_columns / sizeof *next_columns, MOST_NEXT = 6 };
+
+static void next_row(ls_report_page *p, const char *what, const char *where, ls_q q,
+                     const char *unit) {
+    const char *cells[NEXT_COLUMNS] = {what, where, ls_report_number(p, q.low, unit),
+                                       ls_report_number(p, q.high, unit)};
+    ls_report_row(p, next_columns, NEXT_COLUMNS, cells);
+}
+
+/* The range narrows by a load, or by one part in twenty. */
+static bool is_worth_it(const ls_next *n) {
+    double now = n->now.high - n->now.low, then = n->then.high - n->then.low;
+    return n->loads ? then <= now - 1 : then <= 0.95 * now;
+}
+
+/* The range of all loads (or tons) as it is, and as it would be with one more measurement. */
+static void measure_next(ls_report_page *p, ls_next_list next) {
+    if (next.n == 0)
+        return;
+    bool loads = next.at[0].loads;
+    const char *unit = loads ? "load" : "ton";
+    ls_report_heading(p, "WHAT TO MEASURE NEXT: THE BEST FIRST");
+    ls_report_heads(p, next_columns, NEXT_COLUMNS);
+    next_row(p,
+             ls_arena_printf(p->arena, "(%s in all as it is)",
+                             loads ? "loads" : ls_report_unit(p, unit)),
+             NULL, next.at[0].now, unit);
+    size_t told = 0;
+    for (size_t i = 0; i < next.n && told < MOST_NEXT; i++) {
+        if (!is_worth_it(&next.at[i]))
+            continue;
+        next_row(p, next.at[i].what, next.at[i].where, next.at[i].then, unit);
+        ls_report_say(p, 4, "%s", next.at[i].effort);
+        told++;
+    }
+    ls_report_blank(p);
+    ls_report_say(p, 2,
+                  told > 0 ? "Low and high as they would be if the measurement comes out as the "
+                             "estimate expects."
+                           : "No single measurement would narrow the range by as much as a load.");
+}
+
+/* How the points were drawn, and what ended the drawing. */
+static void draws(ls_report_page *p, const ls_estimate *e) {
+    const char *n = ls_number_text(p->arena, (double)e->draws, 6);
+    const char *s = e->digits == 1 ? "" : "s";
+    ls_report_blank(p);
+    if (e->digits == 0)
+        ls_report_say(p, 0, "Drawn %s times.", n);
+    else if (e->sure)
+        ls_report_say(p, 0,
+                      "Drawn %s times: enough to be sure of %d significant digit%s of the spread.",
+                      n, e->digits, s);
+    else
+        ls_report_say(p, 0,
+                      "Drawn %s times, the most allowed: not enough to be sure of %d significant "
+                      "digit%s of the spread.",
+                      n, e->digits, s);
+}
+
+const char *ls_report_estimate_text(const ls_view *v, const ls_estimate *e, ls_next_list next) {
     ls_report_page *p =
         ls_report_begin(v, "Litter in the houses: how much, what is in it, how many loads");
     ls_report_blank(p);
@@ -107,6 +169,7 @@ const char *ls_report_estimate_text(const ls_view *v, const ls_estimate *e) {
         "Low, middle and high: in 1 case out of 10 it is less than the low figure, in 5 less "
         "than the middle one, in 9 less than the high one.");
     loads(p, e);
+    measure_next(p, next);
     whole_farm(p, e);
     for (size_t i = 0; i < e->n; i++)
         ls_report_estimate_lot(p, e, i);
@@ -114,5 +177,6 @@ const char *ls_report_estimate_text(const ls_view *v, const ls_estimate *e) {
     ls_report_list(p, "WHAT WAS TAKEN WHERE THE FILE IS SILENT, AND WHAT DISAGREES", e->notes.at,
                    e->notes.n);
     sources(p, e);
+    draws(p, e);
     return ls_report_end(p);
 }

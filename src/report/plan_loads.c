@@ -43,14 +43,18 @@ void ls_report_promises(ls_report_page *p, const ls_estimate *e, const ls_plan *
 /* ---- day by day ---- */
 
 static const ls_report_column load_columns[] = {
-    {"Ticket", 16, true}, {"Lot", 12, true}, {"For", 28, true}, {"", 6, false}, {"", 8, true}};
+    {"Ticket", 17, true}, {"Lot", 12, true}, {"For", 27, true}, {"", 6, false}, {"", 8, true}};
 enum { LOAD_COLUMNS = sizeof load_columns / sizeof *load_columns };
 
+/* Buyer and field within the column; a long field name is cut first. */
 static const char *where_to(ls_report_page *p, const ls_load *load, const ls_drop *drop) {
+    enum { WIDTH = 27, FIELD = 14, BETWEEN = 2 };
     if (load->buyer == NULL)
         return "the stack";
-    return ls_arena_printf(p->arena, "%s, %s", ls_report_name(p, load->buyer->name.text, 12),
-                           ls_report_name(p, drop->field->name.text, NAME));
+    const char *field = ls_report_name(p, drop->field->name.text, FIELD);
+    size_t left = WIDTH - BETWEEN - ls_text_columns(field);
+    return ls_arena_printf(p->arena, "%s, %s", ls_report_name(p, load->buyer->name.text, left),
+                           field);
 }
 
 /* A ticket number is never cut: a long one gets a line of its own. */
@@ -65,7 +69,7 @@ static void load_rows(ls_report_page *p, const ls_load *load) {
         ls_report_say(p, 2, "%s", load->ticket);
     ls_report_row(p, load_columns, LOAD_COLUMNS, cells);
     for (size_t i = 0; load->n > 1 && i < load->n; i++)
-        ls_report_say(p, 20, "%s on %s at %s on %s", ls_report_line(p, load->drops[i].tons, "ton"),
+        ls_report_say(p, 21, "%s on %s at %s on %s", ls_report_line(p, load->drops[i].tons, "ton"),
                       ls_report_line(p, load->drops[i].acres, "ac"),
                       ls_report_line(p, load->drops[i].rate, "ton/ac"),
                       ls_report_name(p, load->drops[i].field->name.text, NAME));
@@ -98,7 +102,7 @@ void ls_report_days(ls_report_page *p, const ls_plan *plan) {
 static void out_row(ls_report_page *p, const ls_load *load) {
     load_rows(p, load);
     if (load->from != LS_NO_DATE)
-        ls_report_say(p, 20, "not before %s", ls_date_words(p->arena, load->from));
+        ls_report_say(p, 21, "not before %s", ls_date_words(p->arena, load->from));
 }
 
 void ls_report_stack(ls_report_page *p, const ls_estimate *e, const ls_plan *plan) {

@@ -24,7 +24,7 @@ static void where_it_goes(ls_report_page *p, const ls_plan *plan) {
     ls_report_heads(p, stage_columns, STAGE_COLUMNS);
     stages(p, "Straight to fields", plan->straight);
     stages(p, "Into the stack", plan->stacked);
-    stages(p, "NO HOME: no field or stack may take it", plan->unplaced);
+    stages(p, "NO HOME: nowhere may take it", plan->unplaced);
     if (ls_line_value(p->view->sheet, plan->unplaced[LS_STAGES - 1]) > 0)
         ls_report_say(p, 2,
                       "Litter without a home: find another field or buyer, another window, or more "
@@ -64,14 +64,21 @@ static const ls_report_column goal_columns[] = {{"Goal, in this order", 32, true
                                                 {"", 7, true}};
 enum { GOAL_COLUMNS = sizeof goal_columns / sizeof *goal_columns };
 
+/* A number of a goal, which is in the goal's own unit. */
+static const char *goal_number(const ls_report_page *p, const ls_split_goal *g, double v) {
+    bool tons = ls_text_same(g->unit, "ton");
+    return ls_report_number(p, tons ? v * ls_unit_of("ton").factor : v, tons ? "ton" : "");
+}
+
 static void goals(ls_report_page *p, const ls_plan *plan) {
     ls_report_heading(p, "HOW GOOD THE PLAN IS");
     ls_report_heads(p, goal_columns, GOAL_COLUMNS);
     for (int i = 0; i < LS_GOALS; i++) {
         const ls_split_goal *g = &plan->goals[i];
-        const char *cells[GOAL_COLUMNS] = {g->goal, ls_report_number(p, g->value, ""),
-                                           ls_report_number(p, g->bound, ""),
-                                           ls_report_number(p, g->gap, ""), g->unit};
+        const char *unit = ls_text_same(g->unit, "ton") ? ls_report_unit(p, "ton") : g->unit;
+        const char *cells[GOAL_COLUMNS] = {g->goal, goal_number(p, g, g->value),
+                                           goal_number(p, g, g->bound), goal_number(p, g, g->gap),
+                                           unit};
         ls_report_row(p, goal_columns, GOAL_COLUMNS, cells);
     }
     ls_report_say(
