@@ -27,6 +27,8 @@
     X(worksheet_draw)                                                                              \
     X(agronomy)                                                                                    \
     X(agronomy_rate)                                                                               \
+    X(split)                                                                                       \
+    X(plan)                                                                                        \
     X(report)                                                                                      \
     X(report_json)                                                                                 \
     X(report_explain)                                                                              \

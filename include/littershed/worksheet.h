@@ -208,11 +208,12 @@ ls_drawn ls_drawn_of(ls_line line);
  * lines at once rather than one by one: what they share is drawn once. */
 void ls_draw(const ls_worksheet *w, uint64_t seed, size_t draws, ls_drawn *wanted, size_t n);
 
-/* How many draws make the points, mean and standard deviation of all n lines sure to so many
- * significant digits (1 or 2) of their standard deviations: blocks are added until twice the
- * standard error of each, from its scatter over the blocks, is within the tolerance (JCGM
- * 101:2008, 7.9), or most draws are reached; *enough tells which. At least one block. The same
- * whatever the number of threads. */
+/* How many draws make the points of all n lines sure to so many significant digits (1 or 2) of
+ * their spread: blocks are added until twice the standard error of each point, from its scatter
+ * over the blocks, is within the tolerance (the adaptive procedure of JCGM 101:2008, 7.9, on the
+ * points instead of mean and standard deviation, as a t of few degrees of freedom has neither), or
+ * most draws are reached; *enough tells which. At least two blocks, one if nothing is drawn. The
+ * same whatever the number of threads. */
 size_t ls_draws_needed(const ls_worksheet *w, uint64_t seed, int digits, size_t most,
                        const ls_line *lines, size_t n, bool *enough);
 

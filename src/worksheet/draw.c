@@ -12,14 +12,12 @@ enum { COLUMN = LS_WORKSHEET_COLUMN, MOST_AT_ONCE = 256, THREADS = 2 };
 
 _Static_assert(LS_BLOCK % LS_WORKSHEET_COLUMN == 0, "a block is a whole number of columns");
 
-/* What is followed from block to block: the points, the mean and the standard deviation. */
-enum { FOLLOWED = LS_WORKSHEET_POINTS + 2 };
-
-/* Of a kept line, in one block or over blocks (points: their sum; followed: over blocks only). */
+/* Of a kept line, in one block or over blocks (points: their sum; followed: the points from block
+ * to block). */
 typedef struct {
     double points[LS_WORKSHEET_POINTS];
     ls_worksheet_moments moments;
-    ls_worksheet_moments followed[FOLLOWED];
+    ls_worksheet_moments followed[LS_WORKSHEET_POINTS];
 } tally;
 
 /* One drawing of at most MOST_AT_ONCE lines; the lock guards what changes. */
@@ -122,19 +120,13 @@ static void sum_up_block(worker *t) {
     }
 }
 
-static void follow(tally *all, const tally *block) {
-    double figures[FOLLOWED] = {block->points[0], block->points[1], block->points[2],
-                                block->moments.mean, ls_worksheet_moments_sd(block->moments)};
-    for (size_t k = 0; k < FOLLOWED; k++)
-        all->followed[k] =
-            ls_worksheet_moments_join(all->followed[k], (ls_worksheet_moments){1, figures[k], 0});
-}
-
-/* Twice the standard error of each figure, from its scatter over the blocks, is within the
- * tolerance. */
+/* Twice the standard error of each point, from its scatter over the blocks, is within the
+ * tolerance. Half the range between the outer points stands for 1.28 standard uncertainties: a t of
+ * few degrees of freedom has none of its own. */
 static bool is_sure(const tally *all, int digits) {
-    double tolerance = ls_worksheet_tolerance(ls_worksheet_moments_sd(all->moments), digits);
-    for (size_t k = 0; k < FOLLOWED; k++) {
+    double range = all->followed[LS_WORKSHEET_POINTS - 1].mean - all->followed[0].mean;
+    double tolerance = ls_worksheet_tolerance(range / (2 * 1.2815515655446004), digits);
+    for (size_t k = 0; k < LS_WORKSHEET_POINTS; k++) {
         double h = (double)all->followed[k].n;
         if (2 * ls_worksheet_moments_sd(all->followed[k]) / sqrt(h) > tolerance)
             return false;
@@ -155,10 +147,13 @@ static bool is_enough(const drawing *d) {
 static void join_block(drawing *d, const worker *t) {
     for (size_t r = 0; r < d->program->kept; r++) {
         tally *all = &d->tallies[r];
-        follow(all, &t->tallies[r]);
         all->moments = ls_worksheet_moments_join(all->moments, t->tallies[r].moments);
-        for (size_t p = 0; p < LS_WORKSHEET_POINTS; p++)
-            all->points[p] += t->tallies[r].points[p];
+        for (size_t p = 0; p < LS_WORKSHEET_POINTS; p++) {
+            double point = t->tallies[r].points[p];
+            all->points[p] += point;
+            all->followed[p] =
+                ls_worksheet_moments_join(all->followed[p], (ls_worksheet_moments){1, point, 0});
+        }
     }
     for (size_t i = 0; i < d->n; i++)
         d->above[i] += t->above[i];

@@ -1,0 +1,39 @@
+#include "plan_world.h"
+
+#include <string.h>
+
+plan_world plan_world_of(const char *const *paths, size_t n) {
+    plan_world t = {.arena = ls_arena_new()};
+    t.reference = ls_reference_load(t.arena);
+    t.diag = ls_diag_new(t.arena);
+    t.farm = ls_farm_read(t.arena, t.diag, t.reference, paths, n);
+    if (t.farm == NULL) {
+        printf("\n%s", test_messages(t.arena, t.diag));
+        return t;
+    }
+    t.sheet = ls_worksheet_new(t.arena);
+    t.estimate = ls_litter_estimate(t.sheet, t.farm, t.reference, 1, 20000);
+    ls_agronomy *g = ls_agronomy_new(t.sheet, t.reference, t.estimate);
+    t.plan = ls_haul_plan(t.sheet, t.reference, t.estimate, g);
+    TEST_TEXT(ls_worksheet_fault(t.sheet), NULL);
+    return t;
+}
+
+plan_world plan_world_text(const char *yaml) {
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a), *why;
+    const char *path = ls_arena_printf(a, "%s/farm.yaml", folder);
+    CU_ASSERT_TRUE(ls_file_write(a, path, yaml, strlen(yaml), &why));
+    plan_world t = plan_world_of(&path, 1);
+    test_folder_end(folder);
+    ls_arena_free(a);
+    return t;
+}
+
+void plan_world_end(plan_world *t) {
+    ls_arena_free(t->arena);
+}
+
+double plan_tons(const plan_world *t, ls_line line) {
+    return line == LS_NO_LINE ? 0 : ls_line_value(t->sheet, line) / 2000;
+}
