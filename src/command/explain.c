@@ -2,6 +2,7 @@
 
 #include "search.h"
 
+#include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
 
@@ -43,8 +44,10 @@ static const char *told(ls_run *r, ls_line line) {
 /* What the lines are looked through for: one figure, or a list of all keys. */
 typedef struct {
     ls_search search;
-    ls_text *list;    /* NULL: one figure */
-    const char *text; /* its tree, told at once: lines of fields do not stay */
+    ls_text *list;            /* NULL: one figure */
+    const char *text;         /* its tree, told at once: lines of fields do not stay */
+    LS_LIST(uint64_t) hashes; /* of the keys of fields' lines: a plan makes some of them again */
+    bool sorted;              /* all fields are looked at */
 } quest;
 
 static int not_found(ls_run *r, const ls_search *s) {
@@ -57,17 +60,32 @@ static int not_found(ls_run *r, const ls_search *s) {
     return ls_run_say(r, LS_MISTAKE, "littershed explain FILE... lists the keys of all figures");
 }
 
-static void add_keys(ls_run *r, ls_text *list, size_t first) {
+static int by_number(const void *a, const void *b) {
+    const uint64_t *x = a, *y = b;
+    return *x < *y ? -1 : *x > *y;
+}
+
+/* Which lines from first on stood in the list before. */
+static const bool *listed(const ls_view *v, const quest *q, size_t first) {
+    size_t n = ls_worksheet_lines(v->sheet);
+    bool *is = LS_NEW(v->arena, bool, n);
+    for (size_t i = first; i < n && q->sorted; i++)
+        is[i] = bsearch(&ls_line_at(v->sheet, (ls_line)i)->hash, q->hashes.at, q->hashes.n,
+                        sizeof *q->hashes.at, by_number) != NULL;
+    return is;
+}
+
+static void add_keys(ls_run *r, quest *q, size_t first) {
     ls_view view = r->view;
     view.arena = ls_arena_new();
-    ls_text_add(list, ls_report_keys(&view, first));
+    ls_text_add(q->list, ls_report_keys(&view, first, listed(&view, q, first)));
     ls_arena_free(view.arena);
 }
 
 /* Look through the lines from first on; true: the figure is found. */
 static bool look(ls_run *r, quest *q, size_t first) {
     if (q->list != NULL) {
-        add_keys(r, q->list, first);
+        add_keys(r, q, first);
         return false;
     }
     ls_line line = ls_search_lines(&q->search, r->view.sheet, first);
@@ -76,18 +94,27 @@ static bool look(ls_run *r, quest *q, size_t first) {
     return line != LS_NO_LINE;
 }
 
+/* The lines of one field, which are given back; as look. */
+static bool look_at_field(ls_run *r, quest *q, const ls_buyer *b, const ls_field *f) {
+    size_t before = ls_worksheet_lines(r->view.sheet);
+    ls_agronomy_field(r->agronomy, b, f);
+    bool found = look(r, q, before);
+    for (size_t i = before; q->list != NULL && i < ls_worksheet_lines(r->view.sheet); i++)
+        *LS_PUSH(r->arena, &q->hashes) = ls_line_at(r->view.sheet, (ls_line)i)->hash;
+    ls_worksheet_cut(r->view.sheet, before);
+    return found;
+}
+
 static bool look_at_fields(ls_run *r, quest *q) {
     for (size_t b = 0; b < r->view.farm->buyers.n; b++) {
         const ls_buyer *buyer = &r->view.farm->buyers.at[b];
-        for (size_t f = 0; f < buyer->fields.n; f++) {
-            size_t before = ls_worksheet_lines(r->view.sheet);
-            ls_agronomy_field(r->agronomy, buyer, &buyer->fields.at[f]);
-            bool found = look(r, q, before);
-            ls_worksheet_cut(r->view.sheet, before);
-            if (found)
+        for (size_t f = 0; f < buyer->fields.n; f++)
+            if (look_at_field(r, q, buyer, &buyer->fields.at[f]))
                 return true;
-        }
     }
+    if (q->hashes.n > 0)
+        qsort(q->hashes.at, q->hashes.n, sizeof *q->hashes.at, by_number);
+    q->sorted = true;
     return false;
 }
 

@@ -2,6 +2,13 @@
 
 enum { WIDTH = 80, NAME = 10, OPTION = 24 };
 
+/* The words behind an option's name, wrapped in a column of their own. */
+static void beside(ls_text *t, const char *words) {
+    ls_text *column = ls_text_new(t->arena);
+    ls_text_wrap(column, words, OPTION + 4, WIDTH);
+    ls_text_addf(t, "  %s", column->s + OPTION + 4);
+}
+
 static void options(ls_text *t, unsigned bits) {
     ls_text_add(t, "\nOptions (they may stand anywhere):\n");
     for (int i = 0; i < LS_OPTIONS; i++) {
@@ -14,7 +21,7 @@ static void options(ls_text *t, unsigned bits) {
                      facts->argument == NULL ? "" : facts->argument);
         ls_text_add(t, "  ");
         ls_text_left(t, name->s, OPTION);
-        ls_text_addf(t, "  %s\n", facts->help);
+        beside(t, facts->help);
     }
 }
 

@@ -77,9 +77,11 @@ const char *ls_report_explain_text(const ls_view *v, ls_line line, size_t depth)
     return ls_report_end(p);
 }
 
-const char *ls_report_keys(const ls_view *v, size_t first) {
+const char *ls_report_keys(const ls_view *v, size_t first, const bool *skip) {
     ls_report_page page = {v, v->arena, ls_text_new(v->arena)};
     for (size_t i = first; i < ls_worksheet_lines(v->sheet); i++) {
+        if (skip != NULL && skip[i])
+            continue;
         const ls_entry *entry = ls_line_at(v->sheet, (ls_line)i);
         const char *key = ls_text_plain(v->arena, entry->key);
         const char *rest =
