@@ -189,8 +189,8 @@ static void standard_input(void) {
 static const char *const commands[] = {"new",  "check",   "estimate", "rates",
                                        "plan", "explain", "sources",  "schema"};
 enum { COMMANDS = sizeof commands / sizeof *commands };
-static const char *const options[] = {"help", "version", "format", "output", "units",
-                                      "seed", "draws",   "depth",  "birds"};
+static const char *const options[] = {"help",  "version", "format", "output", "units", "seed",
+                                      "draws", "digits",  "depth",  "all",    "birds"};
 
 static void help_pages(void) {
     ls_arena *a = ls_arena_new();
@@ -255,6 +255,7 @@ static void keys_and_files(void) {
     REFUSED(a, LS_MISTAKE, "did you mean north.dry_tons?", "explain", DEMO, "north.dry_tosn");
     REFUSED(a, LS_MISTAKE, "there is north.dry_tons", "explain", DEMO, "dry_ton");
     REFUSED(a, LS_USAGE, "one key", "explain", DEMO, "north.dry_tons", "south.dry_tons");
+    REFUSED(a, LS_USAGE, "a key or --all", "explain", DEMO, "--all", "north.dry_tons");
     REFUSED(a, LS_USAGE, "needs a farm file", "explain", "north.dry_tons");
     REFUSED(a, LS_MISTAKE, "gone.yaml", "explain", "gone.yaml", "north.dry_tons");
     ls_arena_free(a);
@@ -275,6 +276,14 @@ static void starter_files(void) {
     ls_arena_free(a);
 }
 
+/* The manual page of the farm file in the tree is what the program prints. */
+static void farm_manual(void) {
+    ls_arena *a = ls_arena_new();
+    TEST_TEXT(PROGRAM(a, "schema", "--format", "mdoc").out,
+              test_file_text(a, "man/littershed-farm.5"));
+    ls_arena_free(a);
+}
+
 TEST_SUITE(command) = {{"wrong usage is exit 2", wrong_usage},
                        {"long options in full only", shortened_options},
                        {"what may stand behind options", words_behind_options},
@@ -287,6 +296,7 @@ TEST_SUITE(command) = {{"wrong usage is exit 2", wrong_usage},
                        {"standard input", standard_input},
                        {"help names all there is", help_pages},
                        {"version", version},
+                       {"manual of the farm file is up to date", farm_manual},
                        {"same input, same bytes", same_input_same_bytes},
                        {"explain: keys and files", keys_and_files},
                        {"starter files pass check", starter_files},

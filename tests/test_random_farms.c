@@ -157,7 +157,7 @@ typedef struct {
     do {                                                                                           \
         bool holds_ = (condition);                                                                 \
         if (!holds_)                                                                               \
-            printf("\nfarm of seed %llu:\n", (unsigned long long)(t)->seed);                       \
+            printf("\nfarm of seed %llu: %s\n", (unsigned long long)(t)->seed, #condition);        \
         CU_ASSERT_TRUE(holds_);                                                                    \
     } while (0)
 
@@ -165,30 +165,49 @@ static double value(const world *t, ls_line line) {
     return ls_line_value(t->w, line);
 }
 
-/* No field more than its limits, no acre twice. */
-static void field_holds(const world *t, const ls_buyer *b, const ls_field *f) {
+/* The limits of every field as the plan finds them, read before it is made: [lot][limit], and its
+ * acres. */
+enum { LIMITS = 4 };
+typedef struct {
+    const ls_field *field;
+    double acres;
+    double (*most)[LIMITS];
+} bounds;
+
+static bounds bounds_of(world *t, ls_arena *a, const ls_buyer *b, const ls_field *f) {
+    size_t before = ls_worksheet_lines(t->w);
     const ls_field_rates *r = ls_agronomy_field(t->agronomy, b, f);
-    double acres = 0;
-    for (int out = 0; out < 2; out++) {
-        const ls_load *loads = out ? t->plan->out : t->plan->loads;
-        size_t n = out ? t->plan->out_n : t->plan->loads_n;
-        for (size_t i = 0; i < n; i++)
-            for (size_t k = 0; k < loads[i].n; k++) {
-                const ls_drop *d = &loads[i].drops[k];
-                if (d->field != f)
-                    continue;
-                acres += value(t, d->acres);
-                const ls_rate *rate = &r->rates[loads[i].lot - t->estimate->lots];
-                double per_acre = value(t, d->tons) / value(t, d->acres);
-                const ls_line limits[] = {rate->nitrogen, rate->phosphorus, rate->cap,
-                                          rate->spreader};
-                for (size_t j = 0; j < 4; j++)
-                    HOLDS(t,
-                          limits[j] == LS_NO_LINE || per_acre <= value(t, limits[j]) * (1 + 1e-6));
-                HOLDS(t, !f->phosphorus || f->phosphorus->rating.is != LS_RATING_VERY_HIGH);
-            }
+    bounds out = {f, value(t, r->spreadable),
+                  ls_arena_alloc(a, sizeof(double[LIMITS]), t->estimate->n)};
+    for (size_t i = 0; i < t->estimate->n; i++) {
+        const ls_line lines[LIMITS] = {r->rates[i].nitrogen, r->rates[i].phosphorus,
+                                       r->rates[i].cap, r->rates[i].spreader};
+        for (size_t k = 0; k < LIMITS; k++)
+            out.most[i][k] = lines[k] == LS_NO_LINE ? INFINITY : value(t, lines[k]);
     }
-    HOLDS(t, acres <= value(t, r->spreadable) * (1 + 1e-6));
+    ls_worksheet_cut(t->w, before);
+    return out;
+}
+
+/* No field more than its limits, no acre twice. */
+static void field_holds(const world *t, const bounds *b) {
+    double acres = 0;
+    for (size_t i = 0; i < t->plan->loads_n + t->plan->out_n; i++) {
+        const ls_load *load =
+            i < t->plan->loads_n ? &t->plan->loads[i] : &t->plan->out[i - t->plan->loads_n];
+        const double *most = b->most[load->lot - t->estimate->lots];
+        for (size_t k = 0; k < load->n; k++) {
+            const ls_drop *d = &load->drops[k];
+            if (d->field != b->field)
+                continue;
+            acres += value(t, d->acres);
+            for (size_t j = 0; j < LIMITS; j++)
+                HOLDS(t, value(t, d->tons) / value(t, d->acres) <= most[j] * (1 + 1e-6));
+            HOLDS(t,
+                  !b->field->phosphorus || b->field->phosphorus->rating.is != LS_RATING_VERY_HIGH);
+        }
+    }
+    HOLDS(t, acres <= b->acres * (1 + 1e-6));
 }
 
 /* Pieces add up, none is too small, none outside its window, no load beyond the truck. */
@@ -270,16 +289,17 @@ static void firm_holds(const world *t) {
     }
 }
 
-static void plan_holds(const world *t) {
+typedef LS_LIST(bounds) bounds_list;
+
+static void plan_holds(const world *t, const bounds_list *fields) {
     for (size_t i = 0; i < t->plan->loads_n; i++)
         load_holds(t, &t->plan->loads[i]);
     for (size_t i = 0; i < t->plan->out_n; i++)
         load_holds(t, &t->plan->out[i]);
-    for (size_t i = 0; i < t->farm->buyers.n; i++) {
+    for (size_t i = 0; i < t->farm->buyers.n; i++)
         order_holds(t, &t->farm->buyers.at[i]);
-        for (size_t k = 0; k < t->farm->buyers.at[i].fields.n; k++)
-            field_holds(t, &t->farm->buyers.at[i], &t->farm->buyers.at[i].fields.at[k]);
-    }
+    for (size_t i = 0; i < fields->n; i++)
+        field_holds(t, &fields->at[i]);
     stages_hold(t);
     firm_holds(t);
     for (int g = 0; g < LS_GOALS; g++)
@@ -294,16 +314,21 @@ static void one_farm(const char *folder, uint64_t seed) {
     const ls_reference *r = ls_reference_load(a);
     ls_diag *d = ls_diag_new(a);
     world t = {.seed = seed, .farm = ls_farm_read(a, d, r, &path, 1)};
+    bounds_list fields = {0};
     if (t.farm) {
         t.w = ls_worksheet_new(a);
         t.estimate = ls_litter_estimate(t.w, t.farm, r, 1, LS_BLOCK);
         t.agronomy = t.estimate ? ls_agronomy_new(t.w, r, t.estimate) : NULL;
+        for (size_t i = 0; t.agronomy && i < t.farm->buyers.n; i++)
+            for (size_t k = 0; k < t.farm->buyers.at[i].fields.n; k++)
+                *LS_PUSH(a, &fields) =
+                    bounds_of(&t, a, &t.farm->buyers.at[i], &t.farm->buyers.at[i].fields.at[k]);
         t.plan = t.agronomy ? ls_haul_plan(t.w, r, t.estimate, t.agronomy) : NULL;
         TEST_TEXT(ls_worksheet_fault(t.w), NULL);
     }
     HOLDS(&t, t.plan != NULL);
     if (t.plan)
-        plan_holds(&t);
+        plan_holds(&t, &fields);
     else
         printf("%s%s", test_messages(a, d), text);
     ls_arena_free(a);

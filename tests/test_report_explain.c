@@ -102,6 +102,27 @@ static void keys_are_listed_once(void) {
     ls_arena_free(a);
 }
 
+/* --all tells every listed figure once, below what it is made of, down to where it comes from. */
+static void whole_worksheet(void) {
+    ls_arena *a = ls_arena_new();
+    test_run keys = PROGRAM(a, "explain", DEMO, "--draws", "10000");
+    test_run all = PROGRAM(a, "explain", DEMO, "--all", "--draws", "10000");
+    TEST_SAME(all.status, LS_DONE);
+    test_fits(all.out);
+    const char *after = all.out;
+    for (const char *line = keys.out; *line != '\0' && after != NULL;) {
+        const char *key = ls_arena_copy_n(a, line, strcspn(line, " "));
+        const char *head = ls_arena_printf(a, "\n%s:", key);
+        after = line == keys.out ? all.out : strstr(after, head);
+        TEST_TEXT(after == NULL ? "not there" : key, key);
+        line += strcspn(line, "\n");
+        line += *line == '\n';
+    }
+    TEST_HOLDS(all.out, "from: " DEMO_HOUSE ":");
+    TEST_HOLDS(all.out, "\n  of: ");
+    ls_arena_free(a);
+}
+
 static void depth(void) {
     ls_arena *a = ls_arena_new();
     test_run none = PROGRAM(a, "explain", DEMO, "north.left.tons", "--depth", "0");
@@ -134,6 +155,7 @@ static void metric_units(void) {
 TEST_SUITE(report_explain) = {{"every line is explained", every_line_explained},
                               {"listed keys are explained", listed_keys_explained},
                               {"keys are listed once", keys_are_listed_once},
+                              {"the whole worksheet", whole_worksheet},
                               {"depth", depth},
                               {"metric units", metric_units},
                               CU_TEST_INFO_NULL};

@@ -12,6 +12,8 @@
 
 /* Fields are numbered so that those of one buyer stand together. Matrices are [lot * fields +
  * field]. Tons unless said. */
+typedef struct ls_split ls_split;
+
 typedef struct {
     size_t lots, fields, buyers;
     const double *tons;    /* [lot] to be placed */
@@ -34,6 +36,8 @@ typedef struct {
                          already; NULL: none */
     const double *kept_part; /* [as kept] tons of part loads that are promised already, one load
                                 each; NULL: none */
+    const ls_split *start; /* an answer to begin with: one of less litter, its loads promised, say;
+                              NULL: none */
     bool whole_loads; /* every load goes whole to one field or nowhere (tons[lot] is one load) */
     const char *const *names; /* [field] ties go to the lesser name */
 } ls_split_problem;
@@ -58,7 +62,7 @@ typedef struct {
 } ls_split_goal;
 enum { LS_GOAL_TONS, LS_GOAL_SHORT, LS_GOAL_RETURN, LS_GOAL_DROPS, LS_GOALS };
 
-typedef struct {
+struct ls_split {
     size_t loads_n, drops_n;
     ls_split_load *loads; /* by lot, full loads first; within a lot by buyer */
     ls_split_drop *drops;
@@ -66,7 +70,7 @@ typedef struct {
     double *stacked;  /* [lot] tons into the stack */
     double *unplaced; /* [lot] */
     ls_split_goal goals[LS_GOALS];
-} ls_split;
+};
 
 /* Solve goal by goal (tons on fields; tons short of orders; money; few drops) with GLPK, limited by
  * nodes; tons to 0.01. The answer is checked again against every limit in whole units before it is

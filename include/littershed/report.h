@@ -43,11 +43,10 @@ const char *ls_report_plan_json(const ls_view *v, const ls_estimate *e, const ls
  * named again. */
 const char *ls_report_explain_text(const ls_view *v, ls_line line, size_t depth);
 const char *ls_report_explain_json(const ls_view *v, ls_line line, size_t depth);
-/* Every line from first on, each told once, in the order in which they were made: a line stands
- * below those it is made of. */
-const char *ls_report_worksheet_text(const ls_view *v, size_t first);
-/* The keys of the worksheet's lines from first on, one a line: key, value, label. skip[i]: line i is
- * left out; NULL: none is. */
+/* The worksheet's lines from first on, each told once, in the order in which they were made: a line
+ * stands below those it is made of. skip[i]: line i is left out; NULL: none is. */
+const char *ls_report_worksheet_text(const ls_view *v, size_t first, const bool *skip);
+/* The keys of the same lines, one a line: key, value, label. */
 const char *ls_report_keys(const ls_view *v, size_t first, const bool *skip);
 
 /* The published tables (one by id, or all; NULL: all): rows, figures, status, sources. NULL if

@@ -41,7 +41,7 @@ static const char *told(ls_run *r, ls_line line) {
                           : ls_report_explain_text(&r->view, line, depth);
 }
 
-/* What the lines are looked through for: one figure, or a list of all keys. */
+/* What the lines are looked through for: one figure, or a list of all. */
 typedef struct {
     ls_search search;
     ls_text *list;            /* NULL: one figure */
@@ -75,17 +75,19 @@ static const bool *listed(const ls_view *v, const quest *q, size_t first) {
     return is;
 }
 
-static void add_keys(ls_run *r, quest *q, size_t first) {
+static void add_lines(ls_run *r, quest *q, size_t first) {
     ls_view view = r->view;
     view.arena = ls_arena_new();
-    ls_text_add(q->list, ls_report_keys(&view, first, listed(&view, q, first)));
+    const bool *skip = listed(&view, q, first);
+    ls_text_add(q->list, r->options->all ? ls_report_worksheet_text(&view, first, skip)
+                                         : ls_report_keys(&view, first, skip));
     ls_arena_free(view.arena);
 }
 
 /* Look through the lines from first on; true: the figure is found. */
 static bool look(ls_run *r, quest *q, size_t first) {
     if (q->list != NULL) {
-        add_keys(r, q, first);
+        add_lines(r, q, first);
         return false;
     }
     ls_line line = ls_search_lines(&q->search, r->view.sheet, first);
@@ -154,6 +156,8 @@ static int explain(ls_run *r) {
         return ls_run_say(r, LS_USAGE,
                           "explain needs a farm file; \"%s\" is no file that can be read",
                           asked.key);
+    if (asked.key != NULL && r->options->all)
+        return ls_run_say(r, LS_USAGE, "explain takes a key or --all, not both");
     if (asked.key == NULL && ls_run_json(r))
         return ls_run_say(r, LS_USAGE, "explain without a key has only text");
     quest q = {.search = {.key = asked.key, .arena = r->arena}};
@@ -171,13 +175,15 @@ const ls_command ls_command_explain = {
     .name = "explain",
     .operands = "FILE... [KEY]",
     .summary = "how a figure came about, down to file lines and sources",
-    .help = "Without KEY the keys of all figures, one a line. With KEY how that figure is made, of "
+    .help = "Without KEY the keys of all figures, one a line; with --all all figures, each with "
+            "how it is made. With KEY how that figure is made, of "
             "what, and where the "
             "parts come from. A word that does not end in .yaml or .yml and is no file that can be "
             "read is the KEY.",
     .options = LS_OPTION_BIT(LS_OPTION_FORMAT) | LS_OPTION_BIT(LS_OPTION_OUTPUT) |
                LS_OPTION_BIT(LS_OPTION_UNITS) | LS_OPTION_BIT(LS_OPTION_SEED) |
-               LS_OPTION_BIT(LS_OPTION_DRAWS) | LS_OPTION_BIT(LS_OPTION_DEPTH),
+               LS_OPTION_BIT(LS_OPTION_DRAWS) | LS_OPTION_BIT(LS_OPTION_DEPTH) |
+               LS_OPTION_BIT(LS_OPTION_ALL),
     .formats = ls_command_pages,
     .least = 1,
     .most = LS_ANY_NUMBER,

@@ -170,6 +170,39 @@ bool ls_haul_count_drops(const ls_haul_task *t, ls_haul_answer *x) {
     return formed;
 }
 
+/* Where a given buyer or field stands in the order of names. */
+static size_t number_of(const size_t *given, size_t n, size_t which) {
+    size_t k = 0;
+    while (k < n && given[k] != which)
+        k++;
+    return k;
+}
+
+static void start_load(const ls_haul_task *t, ls_haul_answer *x, const ls_split *s,
+                       const ls_split_load *l) {
+    int64_t tons = ls_haul_down(l->tons, 100);
+    size_t at = ls_haul_to(t, l->lot, number_of(t->given_buyer, t->buyers, l->buyer));
+    if (!l->from_stack && tons == t->payload[l->lot])
+        x->full[at]++;
+    else if (!l->from_stack && tons != t->kept_part[at])
+        x->part[at] = tons;
+    for (size_t k = l->first; k < l->first + l->n; k++) {
+        size_t field = number_of(t->given_field, t->fields, s->drops[k].field);
+        int64_t *on = l->from_stack ? x->out : x->straight;
+        on[ls_haul_lf(t, l->lot, field)] += ls_haul_down(s->drops[k].tons, 100);
+    }
+}
+
+bool ls_haul_start(const ls_haul_task *t, ls_haul_answer *x) {
+    const ls_split *s = t->given->start;
+    if (s == NULL)
+        return false;
+    for (size_t k = 0; k < s->loads_n; k++)
+        start_load(t, x, s, &s->loads[k]);
+    ls_haul_evaluate(t, x);
+    return ls_haul_count_drops(t, x) && ls_haul_check(t, x) == NULL;
+}
+
 bool ls_haul_better(const ls_haul_answer *a, const ls_haul_answer *b) {
     if (a->placed != b->placed)
         return a->placed > b->placed;

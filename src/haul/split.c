@@ -34,12 +34,12 @@ static bool trivial(const ls_haul_search *s, ls_haul_aim aim) {
     return aim == LS_HAUL_MONEY && pays_nothing(s->t);
 }
 
-/* Hold what was reached, with a little room for the solver's noise. */
+/* Hold what was reached, with a little room for the solver's noise: more would be made use of. */
 static void hold(ls_haul_search *s, ls_haul_aim aim) {
     if (s->m == NULL || !s->found || aim == LS_HAUL_STACKED)
         return;
     double worth = ls_haul_worth(s->best, aim);
-    ls_haul_model_hold(s->m, aim, aim == LS_HAUL_SHORT ? worth + 0.005 : worth - 0.005);
+    ls_haul_model_hold(s->m, aim, aim == LS_HAUL_SHORT ? worth + 1e-6 : worth - 1e-6);
 }
 
 static void one_goal(solver *s, ls_haul_aim aim) {
@@ -170,6 +170,7 @@ const ls_split *ls_split_solve(ls_arena *a, const ls_split_problem *p) {
     s->search = (ls_haul_search){.t = t, .wish = ls_haul_wish_new(t)};
     s->search.best = ls_haul_answer_new(t);
     s->search.trial = ls_haul_answer_new(t);
+    s->search.found = ls_haul_start(t, s->search.best);
     ls_haul_consider(&s->search, false, false);
     if (!ls_haul_guarded(goals, s))
         plain_goals(s);

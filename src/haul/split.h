@@ -92,6 +92,9 @@ long ls_haul_trips(const ls_haul_task *t, const ls_haul_answer *x, size_t buyer)
 void ls_haul_evaluate(const ls_haul_task *t, ls_haul_answer *x);
 /* Form all loads and count their drops; false if some cannot be formed. */
 bool ls_haul_count_drops(const ls_haul_task *t, ls_haul_answer *x);
+/* Make a new answer of the problem's start; false if there is none or it does not keep the limits.
+ */
+bool ls_haul_start(const ls_haul_task *t, ls_haul_answer *x);
 /* Is a the better by the goals in their order: tons, short, money, few in the stack, few drops? */
 bool ls_haul_better(const ls_haul_answer *a, const ls_haul_answer *b);
 

@@ -207,12 +207,14 @@ void ls_haul_stages(ls_haul_planner *p) {
     p->low = ls_split_solve(p->arena, &q.p);
     promise_firm(p);
     q.p.tons = p->tons[1];
+    q.p.start = p->low;
     p->free = p->middle = ls_split_solve(p->arena, &q.p);
     q.p.kept = p->firm;
     if (!keeps(p, p->free, p->firm))
         p->middle = ls_split_solve(p->arena, &q.p);
     promise_likely(p);
     q.p.tons = p->tons[2];
+    q.p.start = p->middle;
     q.p.kept = p->likely;
     q.p.kept_part = p->likely_part;
     p->high = ls_split_solve(p->arena, &q.p);

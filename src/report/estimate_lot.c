@@ -99,7 +99,7 @@ static void method_group(ls_report_page *p, const ls_lot *lot, bool evidence, co
 
 static void published_words(ls_report_page *p, const ls_lot *lot) {
     if (count_methods(lot, true) > 0)
-        ls_report_say(p, 4, "Taken together they count for %s beside what was found in this house.",
+        ls_report_say(p, 4, "Taken together they count for %s beside what was found here.",
                       ls_report_line(p, lot->prior_weight, "%"));
     else if (count_methods(lot, false) > 0)
         ls_report_say(
@@ -127,7 +127,7 @@ static void methods(ls_report_page *p, const ls_estimate *e, size_t at) {
     }
     ls_report_say(
         p, 2, "How the tons are known (%s of this lot, each way alone):", ls_report_unit(p, "ton"));
-    method_group(p, lot, true, "Found in this house");
+    method_group(p, lot, true, "Found in this house or a sister");
     method_group(p, lot, false, "Published, of houses in general");
     published_words(p, lot);
 }

@@ -77,23 +77,39 @@ const char *ls_report_explain_text(const ls_view *v, ls_line line, size_t depth)
     return ls_report_end(p);
 }
 
+/* What a line is made of, by key. */
+static void made_of_keys(ls_report_page *p, ls_line line) {
+    const ls_entry *entry = ls_line_at(p->view->sheet, line);
+    ls_text *t = ls_text_new(p->arena);
+    for (size_t i = 0; i < entry->n; i++)
+        ls_text_addf(t, "%s%s", i == 0 ? "of: " : ", ",
+                     ls_line_at(p->view->sheet, entry->in[i])->key);
+    ls_report_wrap(p, "  ", "  ", t->s);
+}
+
+const char *ls_report_worksheet_text(const ls_view *v, size_t first, const bool *skip) {
+    ls_report_page page = {v, v->arena, ls_text_new(v->arena)};
+    ls_report_tree lines = ls_report_lines_from(v, first, skip);
+    const ls_q *points = ls_report_tree_points(v, lines);
+    for (size_t i = 0; i < lines.n; i++) {
+        branch(&page, &lines.branches[i], points[i]);
+        made_of_keys(&page, lines.branches[i].line);
+    }
+    return page.text->s;
+}
+
 const char *ls_report_keys(const ls_view *v, size_t first, const bool *skip) {
     ls_report_page page = {v, v->arena, ls_text_new(v->arena)};
-    for (size_t i = first; i < ls_worksheet_lines(v->sheet); i++) {
-        if (skip != NULL && skip[i])
-            continue;
-        const ls_entry *entry = ls_line_at(v->sheet, (ls_line)i);
+    ls_report_tree lines = ls_report_lines_from(v, first, skip);
+    for (size_t i = 0; i < lines.n; i++) {
+        const ls_entry *entry = ls_line_at(v->sheet, lines.branches[i].line);
         const char *key = ls_text_plain(v->arena, entry->key);
         const char *rest =
             ls_arena_printf(v->arena, "%s  %s", ls_report_whole(&page, entry->value, entry->unit),
                             ls_text_plain(v->arena, entry->label));
         size_t used = ls_text_columns(key) + 2;
-        ls_text_add(page.text, key);
-        ls_text_add(page.text, "  ");
-        ls_text_add(page.text,
-                    ls_text_fit(v->arena, rest,
-                                used < MOST_KEY ? LS_REPORT_WIDTH - used : LS_REPORT_WIDTH));
-        ls_text_add(page.text, "\n");
+        size_t left = used < MOST_KEY ? LS_REPORT_WIDTH - used : LS_REPORT_WIDTH;
+        ls_text_addf(page.text, "%s  %s\n", key, ls_text_fit(v->arena, rest, left));
     }
     return page.text->s;
 }

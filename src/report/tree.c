@@ -26,6 +26,14 @@ ls_report_tree ls_report_tree_of(const ls_view *v, ls_line line, size_t depth) {
     return (ls_report_tree){w.branches.n, w.branches.at};
 }
 
+ls_report_tree ls_report_lines_from(const ls_view *v, size_t first, const bool *skip) {
+    LS_LIST(ls_report_branch) lines = {NULL, 0, 0};
+    for (size_t i = first; i < ls_worksheet_lines(v->sheet); i++)
+        if (skip == NULL || !skip[i])
+            *LS_PUSH(v->arena, &lines) = (ls_report_branch){(ls_line)i, 0, false, false};
+    return (ls_report_tree){lines.n, lines.at};
+}
+
 /* Memory of drawing is a block of draws for each line that is asked for. */
 enum { BATCH = 128 };
 
@@ -37,7 +45,9 @@ static void draw_batch(const ls_view *v, ls_drawn *wanted, size_t n, ls_q *of_li
 }
 
 const ls_q *ls_report_tree_points(const ls_view *v, ls_report_tree tree) {
-    ls_line top = tree.branches[0].line;
+    ls_line top = 0;
+    for (size_t i = 0; i < tree.n; i++)
+        top = tree.branches[i].line > top ? tree.branches[i].line : top;
     bool *in_tree = LS_NEW(v->arena, bool, (size_t)top + 1);
     ls_q *of_line = LS_NEW(v->arena, ls_q, (size_t)top + 1),
          *points = LS_NEW(v->arena, ls_q, tree.n);

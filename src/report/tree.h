@@ -20,6 +20,10 @@ typedef struct {
 /* The tree below a line, at most depth levels below it. */
 ls_report_tree ls_report_tree_of(const ls_view *v, ls_line line, size_t depth);
 
+/* All lines from first on as they stand in the worksheet, each at depth 0; skip[i]: line i is left
+ * out; NULL: none is. */
+ls_report_tree ls_report_lines_from(const ls_view *v, size_t first, const bool *skip);
+
 /* The 10, 50 and 90 % points of the tree's lines: points[i] belongs to branch i. Exact lines have
  * three equal ones. */
 const ls_q *ls_report_tree_points(const ls_view *v, ls_report_tree tree);
