@@ -2,6 +2,9 @@
  * All in dry tons. */
 #include "litter/house.h"
 
+/* Sisters beyond these tell nothing that these do not. */
+enum { MOST_SISTERS = 8 };
+
 static void add_way(ls_litter_house *h, const char *name, ls_line dry) {
     if (dry != LS_NO_LINE && h->ways_n < LS_MOST_METHODS)
         h->ways[h->ways_n++] = (ls_litter_way){name, true, dry, LS_NO_LINE};
@@ -210,29 +213,48 @@ static bool is_sister(const ls_litter_house *h, const ls_litter_house *other) {
 }
 
 /* What the sister made since its last cleanout: what is there and what was taken out. */
-static ls_line made_in(ls_litter_house *h, const ls_litter_house *sister) {
+static ls_line made_in(const ls_litter_house *sister) {
     if (sister->out == LS_NO_LINE)
         return sister->own_evidence;
-    return LS_SUM(h->w, LS_KEY(h, "sister-%s.made", sister->slug),
-                  ls_words(h->w, "dry litter made in %s", sister->house->name.text), "ton",
-                  sister->own_evidence, sister->out);
+    const char *key = LS_KEY(sister, "own-evidence.made");
+    ls_line known = ls_line_find(sister->w, key);
+    return known != LS_NO_LINE
+               ? known
+               : LS_SUM(sister->w, key, "dry litter made, by this house's own evidence", "ton",
+                        sister->own_evidence, sister->out);
 }
 
+/* Several sisters count as one: their litter together over their bird-days together. */
 void ls_litter_sisters(ls_litter_house *h, const ls_litter_house *houses, size_t n) {
     ls_worksheet *w = h->w;
-    for (size_t i = 0; i < n; i++) {
-        const ls_litter_house *s = &houses[i];
-        if (!is_sister(h, s))
+    ls_arena *a = ls_worksheet_arena(w);
+    ls_line *made = LS_NEW(a, ls_line, n), *days = LS_NEW(a, ls_line, n);
+    const ls_litter_house *last = NULL;
+    size_t sisters = 0;
+    for (size_t i = 0; i < n && sisters < MOST_SISTERS; i++) {
+        if (!is_sister(h, &houses[i]))
             continue;
-        ls_line ratio = ls_quotient(w, LS_KEY(h, "sister-%s.ratio", s->slug),
-                                    ls_words(w, "bird-days here over %s", s->house->name.text), "",
-                                    h->bird_days, s->bird_days);
-        ls_line factor = ls_litter_factor(h, LS_KEY(h, "sister-%s.beyond", s->slug),
-                                          "how alike two houses are", "sister house");
-        ls_line made =
-            LS_PRODUCT(w, LS_KEY(h, "sister-%s.dry", s->slug),
-                       ls_words(w, "dry litter by the sister house %s", s->house->name.text), "ton",
-                       made_in(h, s), ratio, factor);
-        add_made(h, ls_words(w, "sister house %s", s->house->name.text), made);
+        last = &houses[i];
+        made[sisters] = made_in(last);
+        days[sisters++] = last->bird_days;
     }
+    if (sisters == 0)
+        return;
+    const char *name =
+        sisters == 1 ? ls_words(w, "sister house %s", last->house->name.text) : "sister houses";
+    ls_line dry = made[0], over = days[0];
+    if (sisters > 1) {
+        dry = ls_sum(w, LS_KEY(h, "sister-houses.made"), "dry litter made in the sister houses",
+                     "ton", made, sisters);
+        over = ls_sum(w, LS_KEY(h, "sister-houses.bird_days"), "bird-days in the sister houses",
+                      "bird-day", days, sisters);
+    }
+    ls_line ratio = ls_quotient(w, LS_KEY(h, "sister-houses.ratio"),
+                                ls_words(w, "bird-days here over those of the %s", name), "",
+                                h->bird_days, over);
+    ls_line factor = ls_litter_factor(h, LS_KEY(h, "sister-houses.beyond"),
+                                      "how alike two houses are", "sister house");
+    add_made(h, name,
+             LS_PRODUCT(w, LS_KEY(h, "sister-houses.dry"),
+                        ls_words(w, "dry litter by the %s", name), "ton", dry, ratio, factor));
 }

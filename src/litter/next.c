@@ -204,10 +204,10 @@ static change begin(ls_arena *a, const ls_reference *r, const ls_worksheet *base
     return c;
 }
 
-/* The trips (or tons) of the changed farm; false if the measurement tells nothing. */
+/* The lines of the changed farm; false if the measurement tells nothing. */
 static bool estimate_again(change *c, const measurement *m, ls_worksheet *w, ls_estimate **e) {
     c->measured.at = somewhere;
-    if (!m->add(c))
+    if (LS_GIVEN(c->measured.weighed) || !m->add(c))
         return false;
     c->house->measured = &c->measured;
     *e = ls_litter_lines(w, &c->farm, c->reference, 1, LS_BLOCK);
@@ -224,6 +224,18 @@ static double miss(const change *c, const measurement *m, const ls_worksheet *w)
     return line == LS_NO_LINE || isnan(expected) ? 1 : expected / ls_line_value(w, line);
 }
 
+/* What the advice is made from. */
+typedef struct {
+    ls_worksheet *w;
+    const ls_reference *reference;
+    const ls_estimate *e;
+    bool alone; /* many houses: each is estimated again alone */
+} advice;
+
+/* Farms of more houses than FEW are not estimated again as a whole; then the WIDEST houses are
+ * looked at. */
+enum { FEW = 4, WIDEST = 6 };
+
 static ls_line all_of(const ls_estimate *e) {
     return e->trips != LS_NO_LINE ? e->trips : e->tons.line;
 }
@@ -234,28 +246,62 @@ static ls_drawn draw_range(const ls_worksheet *w, const ls_estimate *e, uint64_t
     return d;
 }
 
+/* The house alone stands for its farm: what it shares with others is left out. */
+static void leave_alone(change *c) {
+    c->farm.houses.at = c->house;
+    c->farm.houses.n = 1;
+}
+
 /* The range after a measurement; false if it tells nothing. */
-static bool range_then(const ls_reference *r, const ls_worksheet *base, const ls_estimate *e,
-                       size_t house, const measurement *m, ls_drawn *then) {
+static bool range_then(const advice *v, size_t house, const measurement *m, ls_drawn *then) {
     ls_arena *a = ls_arena_new();
     double scale = 1;
     bool told = false;
     for (int pass = 0; pass < 2; pass++) {
-        change c = begin(a, r, base, e->farm, house);
+        change c = begin(a, v->reference, v->w, v->e->farm, house);
         ls_worksheet *w = ls_worksheet_new(a);
         ls_estimate *again = NULL;
         c.scale = scale;
+        if (v->alone)
+            leave_alone(&c);
         told = estimate_again(&c, m, w, &again);
         if (!told)
             break;
         scale = miss(&c, m, w);
         if (pass == 1 || fabs(scale - 1) < 1e-9) {
-            *then = draw_range(w, again, e->seed);
+            *then = draw_range(w, again, v->e->seed);
             break;
         }
     }
     ls_arena_free(a);
     return told;
+}
+
+/* The range of the house alone as it is. */
+static ls_drawn range_alone(const advice *v, size_t house) {
+    ls_arena *a = ls_arena_new();
+    change c = begin(a, v->reference, v->w, v->e->farm, house);
+    leave_alone(&c);
+    ls_worksheet *w = ls_worksheet_new(a);
+    const ls_estimate *again = ls_litter_lines(w, &c.farm, v->reference, 1, LS_BLOCK);
+    ls_drawn d = again ? draw_range(w, again, v->e->seed) : ls_drawn_of(LS_NO_LINE);
+    ls_arena_free(a);
+    return d;
+}
+
+/* One side of the range of all houses, when the range of one of them narrows: squares add, as if
+ * houses were independent. */
+static double narrowed(double all, double one, double then) {
+    double square = all * all - one * one + then * then;
+    return square > 0 ? sqrt(square) : 0;
+}
+
+static ls_drawn of_all(ls_q now, ls_drawn one, ls_drawn then) {
+    ls_drawn d = then;
+    d.mid = now.mid + then.mid - one.mid;
+    d.low = d.mid - narrowed(now.mid - now.low, one.mid - one.low, then.mid - then.low);
+    d.high = d.mid + narrowed(now.high - now.mid, one.high - one.mid, then.high - then.mid);
+    return d;
 }
 
 static ls_q as_line(ls_worksheet *w, const char *key, const char *label, bool loads, ls_drawn d) {
@@ -275,27 +321,52 @@ static int by_gain(const void *a, const void *b) {
     return where ? where : strcmp(x->what, y->what);
 }
 
+/* How wide the tons of each house are. */
+static double *widths_of(ls_arena *a, const ls_estimate *e) {
+    double *width = LS_NEW(a, double, e->farm->houses.n);
+    for (size_t i = 0; i < e->n; i++)
+        width[e->lots[i].house - e->farm->houses.at] += e->lots[i].tons.high - e->lots[i].tons.low;
+    return width;
+}
+
+/* Few houses: all. Many: fewer than WIDEST others are wider. */
+static bool is_looked_at(const advice *v, const double *width, size_t house) {
+    size_t wider = 0;
+    for (size_t h = 0; v->alone && h < v->e->farm->houses.n && wider < WIDEST; h++)
+        wider += width[h] > width[house] || (width[h] >= width[house] && h < house);
+    return wider < WIDEST;
+}
+
+static void advise(const advice *v, size_t house, ls_q now, ls_next_list *list) {
+    ls_arena *a = ls_worksheet_arena(v->w);
+    const ls_house *h = &v->e->farm->houses.at[house];
+    bool loads = v->e->trips != LS_NO_LINE;
+    ls_drawn one = v->alone ? range_alone(v, house) : ls_drawn_of(LS_NO_LINE);
+    for (size_t m = 0; m < sizeof measurements / sizeof *measurements; m++) {
+        ls_drawn then;
+        if (!range_then(v, house, &measurements[m], &then))
+            continue;
+        const char *key =
+            ls_words(v->w, "%s.measure-next.%s", h->slug, ls_text_slug(a, measurements[m].what));
+        ls_drawn all = v->alone ? of_all(now, one, then) : then;
+        *LS_PUSH(a, list) = (ls_next){measurements[m].what,
+                                      h->name.text,
+                                      measurements[m].effort,
+                                      loads,
+                                      now,
+                                      as_line(v->w, key, measurements[m].what, loads, all)};
+    }
+}
+
 ls_next_list ls_litter_next(ls_worksheet *w, const ls_reference *r, const ls_estimate *e) {
-    ls_arena *a = ls_worksheet_arena(w);
     ls_next_list list = {0};
-    bool loads = e->trips != LS_NO_LINE;
-    ls_q now =
-        as_line(w, "whole-farm.range-now", "range as it is", loads, draw_range(w, e, e->seed));
+    advice v = {w, r, e, e->farm->houses.n > FEW};
+    ls_q now = as_line(w, "whole-farm.range-now", "range as it is", e->trips != LS_NO_LINE,
+                       draw_range(w, e, e->seed));
+    const double *width = widths_of(ls_worksheet_arena(w), e);
     for (size_t h = 0; h < e->farm->houses.n; h++)
-        for (size_t m = 0; m < sizeof measurements / sizeof *measurements; m++) {
-            ls_drawn then;
-            const ls_house *house = &e->farm->houses.at[h];
-            if (!range_then(r, w, e, h, &measurements[m], &then))
-                continue;
-            const char *key = ls_words(w, "%s.measure-next.%s", house->slug,
-                                       ls_text_slug(a, measurements[m].what));
-            *LS_PUSH(a, &list) = (ls_next){measurements[m].what,
-                                           house->name.text,
-                                           measurements[m].effort,
-                                           loads,
-                                           now,
-                                           as_line(w, key, measurements[m].what, loads, then)};
-        }
+        if (is_looked_at(&v, width, h))
+            advise(&v, h, now, &list);
     if (list.n)
         qsort(list.at, list.n, sizeof *list.at, by_gain);
     return list;
