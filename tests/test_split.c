@@ -3,6 +3,9 @@
 #include "split_world.h"
 #include "suite.h"
 
+#include "haul/guard.h"
+
+#include <glpk.h>
 #include <math.h>
 #include <string.h>
 
@@ -455,6 +458,60 @@ static void test_scaled_money(void) {
     }
 }
 
+/* ---- when the solver gives up ---- */
+
+static void ask_for_row_99(void *data) {
+    glp_prob *lp = glp_create_prob();
+    glp_add_rows(lp, 1);
+    *(int *)data = 1;
+    glp_set_row_bnds(lp, 99, GLP_FR, 0, 0); /* there is none: GLPK would end the program */
+    *(int *)data = 2;
+}
+
+static void ask_for_row_1(void *data) {
+    glp_prob *lp = glp_create_prob();
+    glp_add_rows(lp, 1);
+    glp_set_row_bnds(lp, 1, GLP_FR, 0, 0);
+    glp_delete_prob(lp);
+    *(int *)data = 3;
+}
+
+static int guarded(void *context) {
+    (void)context;
+    int reached = 0;
+    bool ended = ls_haul_guarded(ask_for_row_99, &reached);
+    if (ended || reached != 1)
+        return 7;
+    return ls_haul_guarded(ask_for_row_1, &reached) && reached == 3 ? 0 : 8;
+}
+
+/* Nothing is printed, the program goes on, and the solver can be used again. */
+static void test_guard(void) {
+    ls_arena *a = ls_arena_new();
+    test_run run = test_call(a, guarded, NULL, NULL);
+    TEST_SAME(run.status, 0);
+    TEST_TEXT(run.out, "");
+    TEST_TEXT(run.err, "");
+    ls_arena_free(a);
+}
+
+/* More litter, begun from the answer for less: never fewer tons on fields than that. */
+static void test_start(void) {
+    dice d = {17};
+    for (int n = 0; n < 40; n++) {
+        ls_arena *a = ls_arena_new();
+        split_world *w = split_world_random(a, &d);
+        const ls_split *less = ls_split_solve(a, &w->p);
+        for (size_t i = 0; i < w->p.lots; i++)
+            w->tons[i] += 7.5;
+        w->p.start = less;
+        const ls_split *more = ls_split_solve(a, &w->p);
+        test_kept_limits(&w->p, more);
+        CU_ASSERT(more->goals[LS_GOAL_TONS].value >= less->goals[LS_GOAL_TONS].value - 1e-9);
+        ls_arena_free(a);
+    }
+}
+
 TEST_SUITE(split) = {{"published: generalized assignment", test_gap1},
                      {"published: transportation", test_transport},
                      {"enumerated problems", test_enumerated},
@@ -467,4 +524,6 @@ TEST_SUITE(split) = {{"published: generalized assignment", test_gap1},
                      {"the order of the file does not matter", test_order_of_the_file},
                      {"more room", test_more_room},
                      {"money in another unit", test_scaled_money},
+                     {"a solver that gives up", test_guard},
+                     {"an answer to begin with", test_start},
                      CU_TEST_INFO_NULL};

@@ -47,6 +47,15 @@ static void field_columns(ls_haul_model *m, size_t lot, size_t field) {
         m->out[at] = column(m, GLP_CV, 0, most);
 }
 
+static void used_columns(ls_haul_model *m, size_t lot, size_t field) {
+    const ls_haul_task *t = m->t;
+    size_t at = ls_haul_lf(t, lot, field);
+    if (m->straight[at] != 0)
+        m->used[at] = column(m, GLP_BV, 0, 1);
+    if (m->out[at] != 0)
+        m->out_used[at] = column(m, GLP_BV, 0, 1);
+}
+
 static bool any_later(const ls_haul_task *t, size_t lot, size_t buyer) {
     for (size_t f = t->first[buyer]; f < t->first[buyer + 1]; f++)
         if (t->later[ls_haul_lf(t, lot, f)])
@@ -72,13 +81,15 @@ static void model_alloc(ls_haul_model *m) {
     m->part = LS_NEW(t->arena, int, ends);
     m->straight = LS_NEW(t->arena, int, pairs);
     m->out = LS_NEW(t->arena, int, pairs);
+    m->used = LS_NEW(t->arena, int, pairs);
+    m->out_used = LS_NEW(t->arena, int, pairs);
     m->out_trips = LS_NEW(t->arena, int, t->lots * t->buyers);
     m->short_of = LS_NEW(t->arena, int, t->buyers);
     m->trips = LS_NEW(t->arena, int, t->buyers);
     m->field_row = LS_NEW(t->arena, int, t->fields);
 }
 
-ls_haul_model *ls_haul_model_new(const ls_haul_task *t) {
+ls_haul_model *ls_haul_model_new(const ls_haul_task *t, bool with_drops) {
     ls_haul_model *m = LS_NEW(t->arena, ls_haul_model, 1);
     m->t = t;
     m->lp = glp_create_prob();
@@ -88,6 +99,8 @@ ls_haul_model *ls_haul_model_new(const ls_haul_task *t) {
             load_columns(m, i, to);
         for (size_t f = 0; f < t->fields; f++)
             field_columns(m, i, f);
+        for (size_t f = 0; f < t->fields && with_drops; f++)
+            used_columns(m, i, f);
     }
     for (size_t b = 0; b < t->buyers; b++)
         buyer_columns(m, b);
@@ -213,6 +226,8 @@ void ls_haul_model_write(const ls_haul_model *m, const ls_haul_answer *x, double
             int64_t whole = t->given->whole_loads ? t->tons[i] : 100;
             set(values, m->straight[at], (double)x->straight[at] / (double)(whole > 0 ? whole : 1));
             set(values, m->out[at], tons(x->out[at]));
+            set(values, m->used[at], x->straight[at] > 0 ? 1 : 0);
+            set(values, m->out_used[at], x->out[at] > 0 ? 1 : 0);
         }
     for (size_t b = 0; b < t->buyers; b++)
         write_buyer(m, x, b, values);

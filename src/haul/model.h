@@ -12,6 +12,7 @@ typedef struct {
     glp_prob *lp;
     int *full, *some, *part; /* [lot][to] full loads; is there a part load; its tons */
     int *straight, *out;     /* [lot][field] tons; in whole-load problems: does the load go there */
+    int *used, *out_used;    /* [lot][field] does any go there? only with drops */
     int *out_trips;          /* [lot][buyer] */
     int *short_of;           /* [buyer] */
     int *trips;              /* [buyer] full and part loads */
@@ -25,9 +26,9 @@ typedef struct {
 /* Where a goal's solve looks to. */
 typedef enum { LS_HAUL_TONS, LS_HAUL_SHORT, LS_HAUL_MONEY, LS_HAUL_STACKED } ls_haul_aim;
 
-/* A model with all rows, no objective; free with ls_haul_model_free. Its arrays live in the task's
- * arena. */
-ls_haul_model *ls_haul_model_new(const ls_haul_task *t);
+/* A model with all rows and no objective, free with ls_haul_model_free. It knows of the smallest
+ * drop, or does not: answers are mended then. Its arrays live in the task's arena. */
+ls_haul_model *ls_haul_model_new(const ls_haul_task *t, bool with_drops);
 void ls_haul_model_free(ls_haul_model *m);
 /* Maximize tons, money; minimize tons short, tons in the stack. */
 void ls_haul_model_aim(ls_haul_model *m, ls_haul_aim aim);

@@ -102,6 +102,17 @@ static void field_row(ls_haul_model *m, size_t field) {
     }
 }
 
+/* Nothing, or a smallest drop at least. */
+static void used_rows(ls_haul_model *m, int on, int used) {
+    if (used == 0)
+        return;
+    int most = row(m, -INFINITY, 0), least = row(m, 0, INFINITY);
+    term(m, most, 1, on);
+    term(m, most, -glp_get_col_ub(m->lp, on), used);
+    term(m, least, 1, on);
+    term(m, least, -tons(m->t->drop), used);
+}
+
 /* Most tons a buyer can get: its fields at the lightest use, or its order. */
 static int64_t buyer_tons(const ls_haul_task *t, size_t buyer) {
     int64_t sum = 0, all = 0;
@@ -285,6 +296,10 @@ void ls_haul_model_rows(ls_haul_model *m) {
     }
     for (size_t f = 0; f < t->fields; f++)
         field_row(m, f);
+    for (size_t k = 0; k < t->lots * t->fields; k++) {
+        used_rows(m, m->straight[k], m->used[k]);
+        used_rows(m, m->out[k], m->out_used[k]);
+    }
     for (size_t b = 0; b < t->buyers; b++) {
         rounding_rows(m, b);
         order_rows(m, b);

@@ -4,12 +4,14 @@
 
 #include <math.h>
 
+enum { MOST_PAIRS = 100 };
+
 /* Nodes for one goal: many where a node is cheap. */
 static long nodes_for(const ls_haul_task *t) {
     size_t size = t->lots * (t->fields + 3 * t->buyers + 1);
     if (t->given->whole_loads)
         return 20000;
-    long nodes = (long)(20000 / (size + 100));
+    long nodes = (long)(13000 / (size + 100));
     return nodes < 40 ? 40 : nodes;
 }
 
@@ -56,10 +58,26 @@ static void one_goal(solver *s, ls_haul_aim aim) {
     hold(search, aim);
 }
 
+static bool small(const ls_haul_task *t) {
+    return !t->given->whole_loads && t->lots * t->fields <= MOST_PAIRS;
+}
+
+/* Tons not proven: the smallest drop may be why, and a model that knows of it will tell. */
+static void look_closer(solver *s) {
+    double bound = s->bound[LS_GOAL_TONS];
+    ls_haul_model_free(s->search.m);
+    s->search.m = ls_haul_model_new(s->search.t, true);
+    one_goal(s, LS_HAUL_TONS);
+    s->bound[LS_GOAL_TONS] = fmin(bound, s->bound[LS_GOAL_TONS]);
+}
+
 static void goals(void *data) {
     solver *s = data;
-    s->search.m = ls_haul_model_new(s->search.t);
-    for (int aim = LS_HAUL_TONS; aim <= LS_HAUL_STACKED; aim++)
+    s->search.m = ls_haul_model_new(s->search.t, false);
+    one_goal(s, LS_HAUL_TONS);
+    if (small(s->search.t) && !ls_haul_proven(&s->search))
+        look_closer(s);
+    for (int aim = LS_HAUL_SHORT; aim <= LS_HAUL_STACKED; aim++)
         one_goal(s, (ls_haul_aim)aim);
     if (s->search.found) {
         s->bound[LS_GOAL_DROPS] = ls_haul_few_drops(&s->search);

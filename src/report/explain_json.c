@@ -40,6 +40,21 @@ static json_t *one_line(const ls_view *v, const ls_report_branch *b, ls_q q) {
     return object;
 }
 
+/* First-order points of the figure asked for, and whether they would have been good enough. */
+static json_t *first_order(const ls_view *v, ls_line line, ls_q q) {
+    const ls_entry *entry = ls_line_at(v->sheet, line);
+    ls_drawn drawn = ls_drawn_of(line);
+    drawn.low = q.low, drawn.high = q.high;
+    ls_first_order f = ls_line_first_order(v->sheet, line, &drawn);
+    if (entry->op == LS_OP_LEAF || !(f.u > 0))
+        return json_null();
+    json_t *object = json_object();
+    ls_report_put(object, "low", ls_report_figure(f.low, entry->unit.text));
+    ls_report_put(object, "high", ls_report_figure(f.high, entry->unit.text));
+    ls_report_put(object, "good_enough", json_boolean(f.good));
+    return object;
+}
+
 const char *ls_report_explain_json(const ls_view *v, ls_line line, size_t depth) {
     json_t *document = ls_report_document(v, "explain"), *lines = json_array();
     ls_report_tree tree = ls_report_tree_of(v, line, depth);
@@ -48,6 +63,7 @@ const char *ls_report_explain_json(const ls_view *v, ls_line line, size_t depth)
         if (!tree.branches[i].again)
             ls_report_append(lines, one_line(v, &tree.branches[i], q[i]));
     ls_report_put(document, "key", ls_report_string(ls_line_at(v->sheet, line)->key));
+    ls_report_put(document, "first_order", first_order(v, line, q[0]));
     ls_report_put(document, "lines", lines);
     return ls_report_dump(v, document);
 }

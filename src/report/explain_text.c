@@ -67,6 +67,25 @@ static void branch(ls_report_page *p, const ls_report_branch *b, ls_q q) {
         made_of(p, lead, b->line, b->cut);
 }
 
+/* The draws beside the simple method, of the figure asked for. */
+static void first_order(ls_report_page *p, ls_line line, ls_q q) {
+    const ls_entry *entry = ls_line_at(p->view->sheet, line);
+    ls_drawn drawn = ls_drawn_of(line);
+    drawn.low = q.low, drawn.high = q.high;
+    ls_first_order f = ls_line_first_order(p->view->sheet, line, &drawn);
+    if (entry->op == LS_OP_LEAF || !(f.u > 0))
+        return;
+    ls_report_blank(p);
+    ls_report_say(
+        p, 0,
+        "The simple method (first order: the squares of the parts' spreads added up) gives 10 and "
+        "90 %% points of %s and %s. %s",
+        ls_report_whole(p, f.low, entry->unit), ls_report_whole(p, f.high, entry->unit),
+        f.good ? "It would have been good enough here."
+               : "It would not have been good enough here: the draws say otherwise in the first "
+                 "two digits of the spread.");
+}
+
 const char *ls_report_explain_text(const ls_view *v, ls_line line, size_t depth) {
     ls_report_page *p = ls_report_begin(v, "How a figure came about");
     ls_report_blank(p);
@@ -74,6 +93,7 @@ const char *ls_report_explain_text(const ls_view *v, ls_line line, size_t depth)
     const ls_q *points = ls_report_tree_points(v, tree);
     for (size_t i = 0; i < tree.n; i++)
         branch(p, &tree.branches[i], points[i]);
+    first_order(p, line, points[0]);
     return ls_report_end(p);
 }
 
