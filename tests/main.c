@@ -28,6 +28,7 @@
     X(agronomy)                                                                                    \
     X(agronomy_rate)                                                                               \
     X(split)                                                                                       \
+    X(split_rules)                                                                                 \
     X(plan)                                                                                        \
     X(report)                                                                                      \
     X(report_json)                                                                                 \

@@ -246,7 +246,7 @@ static void explain_document(void) {
     ls_arena *a = ls_arena_new();
     test_run run = PROGRAM(a, "explain", DEMO, "north.left.tons", "--format", "json");
     json_t *d = json_loads(run.out, JSON_REJECT_DUPLICATES, NULL);
-    NAMES("", HEAD " key lines");
+    NAMES("", HEAD " key first_order lines");
     NAMES("lines/0", "key label depth value unit points formula numbers made_of origin spread");
     TEST_TEXT(json_string_value(at(d, "lines/0/key")), "north.left.tons");
     json_decref(d);

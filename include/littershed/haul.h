@@ -73,8 +73,10 @@ struct ls_split {
 };
 
 /* Solve goal by goal (tons on fields; tons short of orders; money; few drops) with GLPK, limited by
- * nodes; tons to 0.01. The answer is checked again against every limit in whole units before it is
- * returned; a failed check ends the program (exit 3). */
+ * nodes; tons to 0.01 (what is given is rounded down to that). Equal answers are told apart by
+ * names, never by the order of fields. If GLPK gives up, answers of plain rounding and their wider
+ * bounds remain. The answer lives in the arena. It is checked again against every limit in whole
+ * units before it is returned; a failed check ends the program (exit 3). */
 const ls_split *ls_split_solve(ls_arena *a, const ls_split_problem *p);
 
 /* ---- the plan of a farm ---- */
@@ -94,7 +96,8 @@ typedef struct {
     const ls_lot *lot;
     ls_certainty certainty;
     const ls_buyer *buyer; /* NULL: to the stack */
-    bool from_stack;
+    bool
+        from_stack; /* then likely: as many trips of the lot to the buyer are in the middle stage */
     ls_line tons;
     ls_date day; /* LS_NO_DATE for loads out of the stack: from says the earliest */
     ls_date from;

@@ -11,7 +11,7 @@ static long nodes_for(const ls_haul_task *t) {
     size_t size = t->lots * (t->fields + 3 * t->buyers + 1);
     if (t->given->whole_loads)
         return 20000;
-    long nodes = (long)(13000 / (size + 100));
+    long nodes = (long)(20000 / (size + 100));
     return nodes < 40 ? 40 : nodes;
 }
 
