@@ -130,6 +130,8 @@ static const char *wrong_load(const ls_split_problem *p, const ls_split *s,
             return "a drop below the smallest";
         sum += d->tons;
     }
+    if (l->from_stack && l->n != 1)
+        return "a trip out of the stack to more than one field";
     bool to_stack = l->buyer == p->buyers;
     if (to_stack ? l->n != 0 || l->from_stack : !close(sum, l->tons))
         return "drops that are not the load";

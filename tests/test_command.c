@@ -264,14 +264,59 @@ static void keys_and_files(void) {
 /* What `new` prints for any kind of bird is a farm file that `check` accepts. */
 static void starter_files(void) {
     ls_arena *a = ls_arena_new();
-    const char *folder = test_folder(a), *path = ls_arena_printf(a, "%s/farm.yaml", folder);
+    const char *folder = test_folder(a);
     for (int bird = LS_BROILER_BREEDER; bird <= LS_DUCK; bird++) {
+        const char *path = ls_arena_printf(a, "%s/%d.yaml", folder, bird);
         TEST_SAME(PROGRAM(a, "new", "--birds", ls_bird_name(bird), "-o", path).status, LS_DONE);
         test_run checked = PROGRAM(a, "check", path);
         TEST_SAME(checked.status, LS_DONE);
         TEST_TEXT(checked.err, "");
         TEST_HOLDS(checked.out, ls_bird_name(bird));
+        /* every key that the starter only suggests works too, as far as estimating */
+        TEST_SAME(PROGRAM(a, "estimate", path, "--draws", "1").status, LS_DONE);
+        REFUSED(a, LS_USAGE, "is there already", "new", "-o", path);
     }
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
+/* A starter file with its n-th commented key in use; NULL past the last one. */
+static const char *with_suggestion(ls_arena *a, const char *starter, size_t n) {
+    ls_text *t = ls_text_new(a);
+    bool found = false;
+    for (const char *line = starter; *line;) {
+        size_t length = strcspn(line, "\n") + 1, indent = strspn(line, " ");
+        size_t word = indent + 1 + strspn(line + indent + 1, "abcdefghijklmnopqrstuvwxyz_");
+        bool suggested = line[indent] == '#' && line[word] == ':' && word > indent + 1;
+        bool use = suggested && n-- == 0;
+        found |= use;
+        ls_text_add_n(t, line, use ? indent : length);
+        if (use)
+            ls_text_add_n(t, line + indent + 1, length - indent - 1);
+        line += length;
+    }
+    return found ? t->s : NULL;
+}
+
+/* Any key that a starter file suggests may be put to use: at the worst a mistake is told, never a
+ * fault. */
+static void starter_suggestions(void) {
+    static const int birds[] = {LS_BROILER_BREEDER, LS_BROILER, LS_LAYER};
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a), *why, *path = ls_arena_printf(a, "%s/farm.yaml", folder);
+    size_t done = 0;
+    for (size_t i = 0; i < sizeof birds / sizeof *birds; i++) {
+        const char *text, *starter = ls_farm_starter(a, birds[i]);
+        for (size_t n = 0; (text = with_suggestion(a, starter, n)) != NULL; n++) {
+            CU_ASSERT_TRUE(ls_file_write(a, path, text, strlen(text), &why));
+            test_run run = PROGRAM(a, "rates", path, "--draws", "1");
+            CU_ASSERT_TRUE(run.status == LS_DONE || run.status == LS_MISTAKE);
+            if (run.status != LS_DONE && strncmp(run.err, path, strlen(path)) != 0)
+                TEST_TEXT(run.err, "a message that names the file");
+            done += run.status == LS_DONE;
+        }
+    }
+    CU_ASSERT_TRUE(done > 40);
     test_folder_end(folder);
     ls_arena_free(a);
 }
@@ -300,4 +345,5 @@ TEST_SUITE(command) = {{"wrong usage is exit 2", wrong_usage},
                        {"same input, same bytes", same_input_same_bytes},
                        {"explain: keys and files", keys_and_files},
                        {"starter files pass check", starter_files},
+                       {"what a starter suggests works", starter_suggestions},
                        CU_TEST_INFO_NULL};

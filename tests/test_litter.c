@@ -321,6 +321,28 @@ static void already_out(void) {
     end(&less);
 }
 
+/* A bird's own weight makes a heavier flock; patterson-98 prints 0.71 and 1.23 dry tons per 1,000
+ * birds of 4.43 and 5.90 lb: half way between, 0.97. */
+static void weight_given(void) {
+    world t = farm_of("houses:\n  - name: One\n    length: 500 ft\n    width: 40 ft\n    flocks:\n"
+                      "      - {birds: broiler, count: 20000, placed: 2025-01-01, removed: "
+                      "2025-02-20, lost: 0 %, weight: 5.165 lb}\n");
+    TEST_NEAR(shown(&t, "one.made-patterson_98.dry"), 20 * 0.97, 1e-9);
+    /* coufal: 228.2 g dry litter and cake per kg of live weight */
+    TEST_NEAR(shown(&t, "one.made-coufal.dry"), 20000 * 5.165 * 0.2282 / 2000, 1e-9);
+    end(&t);
+}
+
+/* Coufal and others 2006: 25,000 birds of 6.0 lb make 22,995 lb dry litter and 11,220 lb dry cake
+ * (derived), 34,230 by the sum. */
+static void coufal_house(void) {
+    world t = farm_of("houses:\n  - name: One\n    length: 500 ft\n    width: 40 ft\n    flocks:\n"
+                      "      - {birds: broiler, count: 25000, placed: 2025-01-01, removed: "
+                      "2025-02-20, lost: 0 %, weight: 6 lb}\n");
+    TEST_NEAR(shown(&t, "one.made-coufal.dry") * 2000, 22995 + 11220, 1e-3);
+    end(&t);
+}
+
 TEST_SUITE(litter) = {
     {"Georgia: a broiler house", georgia_broiler_house},
     {"Georgia: a hatching-egg house", georgia_breeder_house},
@@ -336,6 +358,8 @@ TEST_SUITE(litter) = {
     {"dry and as-received reports", dry_and_received},
     {"loads in order", loads_in_order},
     {"dated counts", dated_counts},
+    {"live weight given", weight_given},
+    {"Coufal: 25,000 broilers", coufal_house},
     {"litter taken out before", already_out},
     CU_TEST_INFO_NULL,
 };

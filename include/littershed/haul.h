@@ -42,7 +42,8 @@ typedef struct {
     const char *const *names; /* [field] ties go to the lesser name */
 } ls_split_problem;
 
-/* One load, or the tons out of the stack that go in one trip. */
+/* A part of a load on one field. A trip out of the stack goes to one field: fields open on days of
+ * their own. */
 typedef struct {
     size_t lot, field;
     double tons;

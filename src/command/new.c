@@ -1,6 +1,14 @@
 #include "run.h"
 
+#include <string.h>
+#include <unistd.h>
+
+/* A farm file filled in by hand is never overwritten. */
 static int new_farm(ls_run *r) {
+    const char *path = r->options->output;
+    if (path != NULL && strcmp(path, "-") != 0 && access(path, F_OK) == 0)
+        return ls_run_say(r, LS_USAGE, "%s is there already; name a file that is not, after -o",
+                          path);
     return ls_run_write(r, ls_farm_starter(r->arena, r->options->birds));
 }
 

@@ -101,6 +101,8 @@ const char *ls_farm_number_hint(ls_arena *a, const char *number) {
     size_t digits = strspn(number, "0123456789.");
     if (number[0] == '+')
         return "write it without a sign";
+    if (digits > 0 && strcmp(number + digits, ",") == 0)
+        return "put blanks between readings, no commas: \"5 6 4 in\"";
     if (strchr(number, ','))
         return comma_hint(a, number);
     if (strstr(number, "+/-"))

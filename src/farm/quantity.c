@@ -75,6 +75,11 @@ static const char *usual_units(ls_arena *a, const ls_farm_key *key) {
 static const char *unit_hint(const phrase *p, const char *numbers) {
     ls_arena *a = p->reader->arena;
     const ls_farm_key *key = p->value.key;
+    double share;
+    if (!key->per && strcmp(ls_farm_part(a, key->units, 0), "%") == 0 &&
+        ls_number_parse(numbers, strlen(numbers), &share) && share < 1)
+        return ls_arena_printf(a, "write a share in %%: \"%s%s %%\"", p->lead,
+                               ls_number_text(a, 100 * share, 6));
     return ls_arena_printf(a, "write it with its unit, %s: \"%s%s %s\"", usual_units(a, key),
                            p->lead, numbers, key->per ? key->per : ls_farm_part(a, key->units, 0));
 }

@@ -135,8 +135,10 @@ static const ls_farm_section field_section =
     LS_FARM_KEYS(ls_field, "field", field_keys, .check = ls_farm_check_field);
 
 static const ls_farm_key order_keys[] = {
-    LS_FARM_KEY(QUANTITY, ls_order, least, LS_FARM_ABOVE, "the buyer takes none below this",
-                LS_FARM_IN("loads|ton", 0, 100000), .example = "3 loads"),
+    LS_FARM_KEY(
+        QUANTITY, ls_order, least, LS_FARM_ABOVE,
+        "what the buyer asks for at least; a plan that cannot reach it says how short it falls",
+        LS_FARM_IN("loads|ton", 0, 100000), .example = "3 loads"),
     LS_FARM_KEY(QUANTITY, ls_order, most, LS_FARM_ABOVE | LS_FARM_STARTED,
                 "the buyer takes no more than this", LS_FARM_IN("loads|ton", 0, 100000),
                 .example = "14 loads"),

@@ -110,13 +110,18 @@ int64_t ls_haul_stacked(const ls_haul_task *t, const ls_haul_answer *x) {
     return sum;
 }
 
+long ls_haul_out_trips(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t field) {
+    int64_t tons = x->out[ls_haul_lf(t, lot, field)];
+    return tons == 0 ? 0 : (long)((tons + t->payload[lot] - 1) / t->payload[lot]);
+}
+
 long ls_haul_trips(const ls_haul_task *t, const ls_haul_answer *x, size_t buyer) {
     long trips = 0;
     for (size_t i = 0; i < t->lots; i++) {
         size_t at = ls_haul_to(t, i, buyer);
         trips += x->full[at] + (x->part[at] > 0) + (t->kept_part[at] > 0);
-        if (t->stack && t->payload[i] > 0)
-            trips += (long)((ls_haul_out(t, x, i, buyer) + t->payload[i] - 1) / t->payload[i]);
+        for (size_t f = t->first[buyer]; f < t->first[buyer + 1]; f++)
+            trips += ls_haul_out_trips(t, x, i, f);
     }
     return trips;
 }

@@ -5,11 +5,6 @@
 
 enum { MOST_NODES = 100, MOST_PIVOTS = 20000 };
 
-static ls_haul_side side_of(const ls_haul_arrangement *s, ls_haul_answer *x, size_t lot) {
-    return s->out ? ls_haul_out_side(s->t, x, lot, s->buyer)
-                  : ls_haul_straight_side(s->t, x, lot, s->buyer);
-}
-
 static void entry(glp_prob *lp, int n, const int *columns, const double *values, int type,
                   double low, double high) {
     int row = glp_add_rows(lp, 1);
@@ -64,12 +59,12 @@ static void losses(ls_haul_arrangement *s, size_t lot) {
 static void lot_rows(ls_haul_arrangement *s, size_t lot) {
     const ls_haul_task *t = s->t;
     ls_haul_answer x = *s->x;
-    ls_haul_side side = side_of(s, &x, lot);
+    ls_haul_side side = ls_haul_straight_side(t, &x, lot, s->buyer);
     size_t n = t->first[s->buyer + 1] - t->first[s->buyer] + 4;
     int *columns = LS_NEW(t->arena, int, n), m = 0;
     double *ones = LS_NEW(t->arena, double, n), *money = LS_NEW(t->arena, double, n), now = 0;
-    const double *value = (s->out ? t->later_value : t->value) + ls_haul_lf(t, lot, 0);
-    double tons = (double)(s->out ? ls_haul_side_tons(side) : ls_haul_sent(t, s->x, lot, s->buyer));
+    const double *value = t->value + ls_haul_lf(t, lot, 0);
+    double tons = (double)ls_haul_sent(t, s->x, lot, s->buyer);
     if (!(tons > 0))
         return;
     bool differ = false;
@@ -97,13 +92,13 @@ static void lot_rows(ls_haul_arrangement *s, size_t lot) {
     entry(s->lp, m, columns, ones, GLP_FX, tons, tons);
 }
 
-/* Capacity that the other kind of loads (out of the stack, or straight) leaves. */
+/* Capacity that loads out of the stack leave. */
 static int64_t left_of(const ls_haul_arrangement *s, size_t field) {
     const ls_haul_task *t = s->t;
     int64_t left = t->capacity[field];
     for (size_t i = 0; i < t->lots; i++) {
         size_t at = ls_haul_lf(t, i, field);
-        int64_t other = s->out ? s->x->straight[at] : s->x->out[at];
+        int64_t other = s->x->out[at];
         if (other > 0)
             left -= ls_haul_cover(t->use[at], other);
     }
@@ -137,9 +132,9 @@ static void field_row(ls_haul_arrangement *s, size_t field) {
 }
 
 ls_haul_arrangement *ls_haul_arrangement_new(const ls_haul_task *t, const ls_haul_answer *x,
-                                             size_t buyer, bool out, bool may_lose) {
+                                             size_t buyer, bool may_lose) {
     ls_haul_arrangement *s = LS_NEW(t->arena, ls_haul_arrangement, 1);
-    *s = (ls_haul_arrangement){.t = t, .x = x, .buyer = buyer, .out = out, .may_lose = may_lose};
+    *s = (ls_haul_arrangement){.t = t, .x = x, .buyer = buyer, .may_lose = may_lose};
     s->tons = LS_NEW(t->arena, int, t->lots * t->fields);
     s->pieces = LS_NEW(t->arena, int, t->lots * t->fields);
     s->lost = LS_NEW(t->arena, int, t->lots);
@@ -216,7 +211,7 @@ void ls_haul_arrangement_read(const ls_haul_arrangement *s, ls_haul_answer *x) {
             read_losses(s, x, i);
         for (size_t f = t->first[s->buyer]; f < t->first[s->buyer + 1]; f++) {
             size_t at = ls_haul_lf(t, i, f);
-            (s->out ? x->out : x->straight)[at] = whole(value(s, s->tons[at]));
+            x->straight[at] = whole(value(s, s->tons[at]));
         }
     }
 }

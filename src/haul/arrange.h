@@ -11,7 +11,6 @@ typedef struct {
     const ls_haul_task *t;
     const ls_haul_answer *x; /* as it was */
     size_t buyer;
-    bool out;      /* the loads out of the stack; else those straight from the house */
     bool may_lose; /* fewest tons given up; else fewest drops */
     glp_prob *lp;
     int *tons, *pieces;        /* [lot][field] columns; 0: none */
@@ -22,7 +21,7 @@ typedef struct {
 
 /* May be made and solved only where GLPK is guarded. Free it with ls_haul_arrangement_free. */
 ls_haul_arrangement *ls_haul_arrangement_new(const ls_haul_task *t, const ls_haul_answer *x,
-                                             size_t buyer, bool out, bool may_lose);
+                                             size_t buyer, bool may_lose);
 void ls_haul_arrangement_free(ls_haul_arrangement *s);
 /* True if an arrangement was found. */
 bool ls_haul_arrangement_solve(ls_haul_arrangement *s);

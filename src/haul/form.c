@@ -101,27 +101,25 @@ static void push(const ls_haul_task *t, ls_haul_sizes *sizes, int64_t tons) {
         *LS_PUSH(t->arena, sizes) = tons;
 }
 
-/* Trips out of the stack need not be full: a last one below the smallest drop takes from the one
- * before. */
-static ls_haul_sizes out_sizes(const ls_haul_task *t, const ls_haul_answer *x, size_t lot,
-                               size_t buyer) {
-    ls_haul_sizes sizes = {0};
-    int64_t left = ls_haul_out(t, x, lot, buyer), payload = t->payload[lot];
+/* Trips out of the stack to one field; they need not be full: a last one below the smallest drop
+ * takes from the one before. */
+static void out_sizes(const ls_haul_task *t, int64_t left, int64_t payload, ls_haul_sizes *sizes) {
     while (left > 0) {
         int64_t size = left < payload ? left : payload, rest = left - size;
         if (rest > 0 && rest < t->drop)
             size -= t->drop - rest;
-        push(t, &sizes, size);
+        push(t, sizes, size);
         left -= size;
     }
-    return sizes;
 }
 
 ls_haul_sizes ls_haul_sizes_of(const ls_haul_task *t, const ls_haul_answer *x, size_t lot,
                                size_t buyer, bool from_stack) {
-    if (from_stack)
-        return out_sizes(t, x, lot, buyer);
     ls_haul_sizes sizes = {0};
+    for (size_t f = t->first[buyer]; from_stack && f < t->first[buyer + 1]; f++)
+        out_sizes(t, x->out[ls_haul_lf(t, lot, f)], t->payload[lot], &sizes);
+    if (from_stack)
+        return sizes;
     size_t at = ls_haul_to(t, lot, buyer);
     for (long k = 0; k < x->full[at]; k++)
         push(t, &sizes, t->payload[lot]);
@@ -130,14 +128,36 @@ ls_haul_sizes ls_haul_sizes_of(const ls_haul_task *t, const ls_haul_answer *x, s
     return sizes;
 }
 
+/* Every trip out of the stack is one piece. */
+static bool out_pieces(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t buyer,
+                       ls_haul_pieces *out) {
+    bool formed = true;
+    size_t load = 0;
+    for (size_t f = t->first[buyer]; f < t->first[buyer + 1]; f++) {
+        ls_haul_sizes sizes = {0};
+        out_sizes(t, x->out[ls_haul_lf(t, lot, f)], t->payload[lot], &sizes);
+        for (size_t k = 0; k < sizes.n; k++) {
+            formed = formed && sizes.at[k] >= t->drop;
+            *LS_PUSH(t->arena, out) = (ls_haul_piece){load++, f - t->first[buyer], sizes.at[k]};
+        }
+    }
+    return formed;
+}
+
+static bool straight_pieces(const ls_haul_task *t, const ls_haul_answer *x, size_t lot,
+                            size_t buyer, ls_haul_pieces *out) {
+    ls_haul_sizes sizes = ls_haul_sizes_of(t, x, lot, buyer, false);
+    const int64_t *tons = x->straight + ls_haul_lf(t, lot, t->first[buyer]);
+    return ls_haul_form(t, t->first[buyer + 1] - t->first[buyer], tons, &sizes, out);
+}
+
 bool ls_haul_pieces_of(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t buyer,
                        bool from_stack, ls_haul_pieces *out) {
     ls_arena_mark mark = ls_arena_here(t->arena);
-    ls_haul_sizes sizes = ls_haul_sizes_of(t, x, lot, buyer, from_stack);
-    const int64_t *tons = (from_stack ? x->out : x->straight) + ls_haul_lf(t, lot, t->first[buyer]);
-    if (out != NULL)
-        *out = (ls_haul_pieces){0};
-    bool formed = ls_haul_form(t, t->first[buyer + 1] - t->first[buyer], tons, &sizes, out);
+    ls_haul_pieces none = {0}, *to = out == NULL ? &none : out;
+    *to = (ls_haul_pieces){0};
+    bool formed =
+        from_stack ? out_pieces(t, x, lot, buyer, to) : straight_pieces(t, x, lot, buyer, to);
     if (out == NULL)
         ls_arena_rewind(t->arena, mark);
     return formed;

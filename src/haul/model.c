@@ -45,6 +45,8 @@ static void field_columns(ls_haul_model *m, size_t lot, size_t field) {
         m->straight[at] = column(m, whole ? GLP_BV : GLP_CV, 0, most);
     if (t->later[at])
         m->out[at] = column(m, GLP_CV, 0, most);
+    if (t->later[at])
+        m->out_trips[at] = column(m, GLP_IV, 0, ceil(most * 100 / (double)t->payload[lot]));
 }
 
 static void used_columns(ls_haul_model *m, size_t lot, size_t field) {
@@ -56,18 +58,8 @@ static void used_columns(ls_haul_model *m, size_t lot, size_t field) {
         m->out_used[at] = column(m, GLP_BV, 0, 1);
 }
 
-static bool any_later(const ls_haul_task *t, size_t lot, size_t buyer) {
-    for (size_t f = t->first[buyer]; f < t->first[buyer + 1]; f++)
-        if (t->later[ls_haul_lf(t, lot, f)])
-            return true;
-    return false;
-}
-
 static void buyer_columns(ls_haul_model *m, size_t buyer) {
     const ls_haul_task *t = m->t;
-    for (size_t i = 0; i < t->lots; i++)
-        if (any_later(t, i, buyer))
-            m->out_trips[i * t->buyers + buyer] = column(m, GLP_IV, 0, INFINITY);
     if (t->least[buyer] > 0 || t->least_loads[buyer] > 0)
         m->short_of[buyer] = column(m, GLP_CV, 0, INFINITY);
     m->trips[buyer] = column(m, GLP_IV, 0, INFINITY);
@@ -83,7 +75,7 @@ static void model_alloc(ls_haul_model *m) {
     m->out = LS_NEW(t->arena, int, pairs);
     m->used = LS_NEW(t->arena, int, pairs);
     m->out_used = LS_NEW(t->arena, int, pairs);
-    m->out_trips = LS_NEW(t->arena, int, t->lots * t->buyers);
+    m->out_trips = LS_NEW(t->arena, int, pairs);
     m->short_of = LS_NEW(t->arena, int, t->buyers);
     m->trips = LS_NEW(t->arena, int, t->buyers);
     m->field_row = LS_NEW(t->arena, int, t->fields);
@@ -201,10 +193,7 @@ static void write_buyer(const ls_haul_model *m, const ls_haul_answer *x, size_t 
     for (size_t i = 0; i < t->lots; i++) {
         size_t at = ls_haul_to(t, i, buyer);
         straight += (double)x->full[at] + (x->part[at] > 0 ? 1 : 0);
-        int64_t payload = t->payload[i] > 0 ? t->payload[i] : 1;
-        largest = payload > largest ? payload : largest;
-        set(values, m->out_trips[i * t->buyers + buyer],
-            (double)((ls_haul_out(t, x, i, buyer) + payload - 1) / payload));
+        largest = t->payload[i] > largest ? t->payload[i] : largest;
     }
     double lacks = tons(t->least[buyer]) - on_buyer;
     double lacks_loads =
@@ -227,6 +216,7 @@ void ls_haul_model_write(const ls_haul_model *m, const ls_haul_answer *x, double
             set(values, m->straight[at], (double)x->straight[at] / (double)(whole > 0 ? whole : 1));
             set(values, m->out[at], tons(x->out[at]));
             set(values, m->used[at], x->straight[at] > 0 ? 1 : 0);
+            set(values, m->out_trips[at], (double)ls_haul_out_trips(t, x, i, f));
             set(values, m->out_used[at], x->out[at] > 0 ? 1 : 0);
         }
     for (size_t b = 0; b < t->buyers; b++)

@@ -13,7 +13,7 @@ typedef struct {
     int *full, *some, *part; /* [lot][to] full loads; is there a part load; its tons */
     int *straight, *out;     /* [lot][field] tons; in whole-load problems: does the load go there */
     int *used, *out_used;    /* [lot][field] does any go there? only with drops */
-    int *out_trips;          /* [lot][buyer] */
+    int *out_trips;          /* [lot][field] */
     int *short_of;           /* [buyer] */
     int *trips;              /* [buyer] full and part loads */
     int *field_row;          /* [field] */

@@ -181,7 +181,8 @@ static void received(ls_haul_model *m, int at, double value, size_t buyer) {
 static void trips(ls_haul_model *m, int at, double value, size_t buyer) {
     term(m, at, value, m->trips[buyer]);
     for (size_t i = 0; i < m->t->lots; i++)
-        term(m, at, value, m->out_trips[i * m->t->buyers + buyer]);
+        for (size_t f = m->t->first[buyer]; f < m->t->first[buyer + 1]; f++)
+            term(m, at, value, m->out_trips[ls_haul_lf(m->t, i, f)]);
 }
 
 static long kept_part_trips(const ls_haul_task *t, size_t buyer) {
@@ -230,15 +231,14 @@ static void stack_rows(ls_haul_model *m, size_t lot) {
     double kept = tons(t->kept_part[ls_haul_to(t, lot, t->buyers)]);
     int rest = row(m, -kept, tons(t->payload[lot]) - 0.01 - kept);
     sent(m, rest, 1, lot, t->buyers);
-    for (size_t b = 0; b < t->buyers; b++) {
-        int trips_column = m->out_trips[lot * t->buyers + b];
-        int whole = trips_column == 0 ? 0 : row(m, 0, tons(t->payload[lot]) - 0.01);
-        term(m, whole, tons(t->payload[lot]), trips_column);
-        for (size_t f = t->first[b]; f < t->first[b + 1]; f++) {
-            int out = m->out[ls_haul_lf(t, lot, f)];
-            term(m, rest, -1, out);
-            term(m, whole, -1, out);
-        }
+    for (size_t f = 0; f < t->fields; f++) {
+        size_t at = ls_haul_lf(t, lot, f);
+        if (m->out[at] == 0)
+            continue;
+        term(m, rest, -1, m->out[at]);
+        int trips_carry = row(m, 0, tons(t->payload[lot]) - 0.01);
+        term(m, trips_carry, tons(t->payload[lot]), m->out_trips[at]);
+        term(m, trips_carry, -1, m->out[at]);
     }
 }
 

@@ -124,7 +124,7 @@ static bool buyer_agrees(const ls_haul_task *t, ls_haul_answer *x, size_t buyer)
 /* Let the solver arrange the buyer's fields so that the fewest tons are lost. */
 static void arrange(const ls_haul_task *t, ls_haul_answer *x, size_t buyer) {
     ls_arena_mark mark = ls_arena_here(t->arena);
-    ls_haul_arrangement *s = ls_haul_arrangement_new(t, x, buyer, false, true);
+    ls_haul_arrangement *s = ls_haul_arrangement_new(t, x, buyer, true);
     if (ls_haul_arrangement_solve(s))
         ls_haul_arrangement_read(s, x);
     ls_haul_arrangement_free(s);

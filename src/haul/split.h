@@ -86,6 +86,8 @@ int64_t ls_haul_on_buyer(const ls_haul_task *t, const ls_haul_answer *x, size_t 
 int64_t ls_haul_out(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t buyer);
 int64_t ls_haul_out_of_lot(const ls_haul_task *t, const ls_haul_answer *x, size_t lot);
 int64_t ls_haul_stacked(const ls_haul_task *t, const ls_haul_answer *x);
+/* Trips out of the stack to a field: never shared, fields open on days of their own. */
+long ls_haul_out_trips(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t field);
 /* Truck trips to a buyer: full and part loads and those out of the stack. */
 long ls_haul_trips(const ls_haul_task *t, const ls_haul_answer *x, size_t buyer);
 /* Fill in what it is worth (drops aside). */

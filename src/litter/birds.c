@@ -29,13 +29,20 @@ static ls_line days_of(ls_litter_house *h, size_t k, const char *what, const cha
                       present);
 }
 
+/* lb/bird; the farm file gives the weight of one bird. */
 static ls_line weight_of(ls_litter_house *h, const ls_flock *f, size_t k) {
+    ls_worksheet *w = h->w;
     const char *key = LS_KEY(h, "flock-%zu.weight", k);
-    if (LS_GIVEN(f->weight))
-        return ls_leaf_given(h->w, key, "live weight of a bird at removal", "lb/bird", &f->weight);
+    static const char label[] = "live weight of a bird at removal";
+    if (LS_GIVEN(f->weight)) {
+        ls_line given = ls_leaf_given(w, LS_KEY(h, "flock-%zu.one_bird", k),
+                                      "weight of one bird at removal", "lb", &f->weight);
+        ls_line bird = ls_leaf_exact(w, LS_KEY(h, "flock-%zu.bird", k), "one bird", "bird", 1,
+                                     LS_BY_DEFINITION, NULL);
+        return ls_quotient(w, key, label, "lb/bird", given, bird);
+    }
     const ls_figure *usual = bird_figure(h, f->birds.is, "weight");
-    return usual ? ls_leaf_figure(h->w, key, "live weight of a bird at removal", "lb/bird", usual)
-                 : LS_NO_LINE;
+    return usual ? ls_leaf_figure(w, key, label, "lb/bird", usual) : LS_NO_LINE;
 }
 
 /* How many of the birds placed were there: on an average day, and at the end. */

@@ -63,7 +63,8 @@ static void query_excreted(ls_litter_house *h, const char *name, int nutrient,
                            const char *per_element) {
     ls_worksheet *w = h->w;
     ls_line all = ls_line_find(w, LS_KEY(h, "excreted.%s", name));
-    if (all == LS_NO_LINE || h->wet == LS_NO_LINE || h->analysis->per_ton[nutrient] == LS_NO_LINE)
+    if (!h->analysis->report || all == LS_NO_LINE || h->wet == LS_NO_LINE ||
+        h->analysis->per_ton[nutrient] == LS_NO_LINE)
         return;
     ls_line found = LS_PRODUCT(w, LS_KEY(h, "excreted.%s.found", name),
                                ls_words(w, "%s found in the litter", ls_nutrient_name(nutrient)),

@@ -109,6 +109,25 @@ static ls_line widened(ls_litter_house *h, ls_line x, double ratio, double s2) {
     return LS_PRODUCT(w, LS_KEY(h, "combined.widened"), "dry litter, widened", "ton", x, factor);
 }
 
+/* This house's evidence far outside what houses in general make: more than twice the spread of the
+ * difference. */
+static void say_unusual(ls_litter_house *h, const evidence *e) {
+    if (h->prior == LS_NO_LINE || e->n == 0)
+        return;
+    double sum = 0, mean = 0;
+    for (size_t i = 0; i < e->n; i++)
+        sum += 1 / (e->s[i] * e->s[i]), mean += e->y[i] / (e->s[i] * e->s[i]);
+    double apart = mean / sum - log(ls_line_value(h->w, h->prior));
+    if (fabs(apart) < 2 * hypot(sqrt(1 / sum), h->prior_scale))
+        return;
+    ls_litter_note(
+        h,
+        "what was found in this house is %s times what the published figures say of such a "
+        "house: look at the bird count, the depth and its unit, the date of the last "
+        "cleanout",
+        ls_number_text(ls_worksheet_arena(h->w), exp(apart), 2));
+}
+
 static ls_line pooled(ls_litter_house *h, const evidence *e) {
     ls_worksheet *w = h->w;
     ls_line x[LS_MOST_METHODS + 1], weights[LS_MOST_METHODS + 1];
@@ -159,6 +178,7 @@ void ls_litter_combine(ls_litter_house *h) {
     evidence e = weigh(h, first_evidence(h));
     if (h->prior == LS_NO_LINE && e.n == 0)
         return;
+    say_unusual(h, &e);
     h->dry = ls_same(w, LS_KEY(h, "dry_tons"), "dry litter of the house", "ton", pooled(h, &e));
     ls_line solids =
         ls_complement(w, LS_KEY(h, "solids"), "dry share of the litter", "%", h->moisture);

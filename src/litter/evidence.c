@@ -98,6 +98,8 @@ static bool balance_possible(const ls_litter_house *h) {
             return false;
         if (lays(f->birds.is) && !LS_GIVEN(f->eggs))
             return false;
+        if (!LS_GIVEN(f->weight) && !bird_figure(h, "end_weight"))
+            return false;
     }
     return true;
 }
@@ -136,11 +138,10 @@ static ls_line in_growth(ls_litter_house *h, const ls_flock *f, size_t k) {
     ls_line start =
         ls_leaf_figure(w, LS_KEY(h, "phosphorus.flock-%zu.start", k), "weight of a bird placed",
                        "kg/bird", bird_figure(h, "start_weight"));
-    const char *key = LS_KEY(h, "phosphorus.flock-%zu.end", k);
-    ls_line end = LS_GIVEN(f->weight)
-                      ? ls_leaf_given(w, key, "weight of a bird removed", "kg/bird", &f->weight)
-                      : ls_leaf_figure(w, key, "weight of a bird removed", "kg/bird",
-                                       bird_figure(h, "end_weight"));
+    ls_line end = LS_GIVEN(f->weight) ? flock_line(h, k, "weight")
+                                      : ls_leaf_figure(w, LS_KEY(h, "phosphorus.flock-%zu.end", k),
+                                                       "weight of a bird removed", "kg/bird",
+                                                       bird_figure(h, "end_weight"));
     ls_line gain = ls_difference(w, LS_KEY(h, "phosphorus.flock-%zu.gain", k), "growth of a bird",
                                  "kg/bird", end, start);
     ls_line share = ls_leaf_figure(w, LS_KEY(h, "phosphorus.flock-%zu.in_bird", k),

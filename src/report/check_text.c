@@ -1,3 +1,4 @@
+#include "estimate_lot.h"
 #include "figure.h"
 
 #include <string.h>
@@ -159,10 +160,15 @@ const char *ls_report_check_text(const ls_view *v, const ls_estimate *e, const c
     what_was_read(p, v->farm);
     messages(p, diagnostics, e != NULL);
     gaps(p, v->farm);
-    if (e != NULL)
+    if (e != NULL) {
+        ls_report_estimate_cautions(p, e);
         ls_report_list(p, "TAKEN WHERE THE FILE IS SILENT, AND WHAT DISAGREES", e->notes.at,
                        e->notes.n);
+    }
     ls_report_blank(p);
-    ls_report_say(p, 0, "No mistakes found.");
+    ls_report_say(p, 0,
+                  e != NULL && e->cautions.n > 0
+                      ? "No mistakes found; look at what stands under TAKE CARE."
+                      : "No mistakes found.");
     return ls_report_end(p);
 }

@@ -74,7 +74,7 @@ static void loads(ls_report_page *p, const ls_estimate *e) {
     load_words(p, e);
 }
 
-static void cautions(ls_report_page *p, const ls_estimate *e) {
+void ls_report_estimate_cautions(ls_report_page *p, const ls_estimate *e) {
     if (e->cautions.n == 0)
         return;
     ls_report_heading(p, "TAKE CARE");
@@ -173,7 +173,7 @@ const char *ls_report_estimate_text(const ls_view *v, const ls_estimate *e, ls_n
     whole_farm(p, e);
     for (size_t i = 0; i < e->n; i++)
         ls_report_estimate_lot(p, e, i);
-    cautions(p, e);
+    ls_report_estimate_cautions(p, e);
     ls_report_list(p, "WHAT WAS TAKEN WHERE THE FILE IS SILENT, AND WHAT DISAGREES", e->notes.at,
                    e->notes.n);
     sources(p, e);

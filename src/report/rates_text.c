@@ -77,8 +77,8 @@ static void without_report(ls_report_page *p, const ls_field_rates *field, const
     bool middle = field->field->without_lab.is == LS_EXPECTED;
     double chance = ls_line_value(p->view->sheet, rate->chance_over);
     ls_report_say(p, 2,
-                  "No laboratory report: the limits count %s. The chance that this rate still "
-                  "passes the limit is %s.",
+                  "No laboratory report: the limits count %s. The chance that this rate "
+                  "goes over the limit all the same is %s.",
                   middle ? "on the middle of what such litter holds, as the field's plan asks"
                          : "on rich litter (richer in 1 case out of 10 only)",
                   chance < least ? "below 0.1 %" : ls_report_amount(p, chance, "%"));
