@@ -126,3 +126,56 @@ void ls_report_stack(ls_report_page *p, const ls_estimate *e, const ls_plan *pla
     for (size_t i = 0; i < plan->out_n; i++)
         out_row(p, &plan->out[i]);
 }
+
+/* ---- field by field ---- */
+
+static const ls_report_column field_columns[] = {
+    {"Buyer, field", 40, true}, {"", 8, false}, {"", 8, false}, {"", 16, false}};
+enum { FIELD_COLUMNS = sizeof field_columns / sizeof *field_columns };
+
+/* The rates of the field's drops, each told once. */
+static const char *rates_on(ls_report_page *p, const ls_plan *plan, const ls_field *f) {
+    enum { MOST = 3 };
+    const char *told[MOST];
+    size_t n = 0;
+    for (size_t i = 0; i < plan->loads_n + plan->out_n; i++) {
+        const ls_load *load = i < plan->loads_n ? &plan->loads[i] : &plan->out[i - plan->loads_n];
+        for (size_t k = 0; k < load->n; k++) {
+            if (load->drops[k].field != f)
+                continue;
+            const char *rate = ls_report_line_number(p, load->drops[k].rate, "ton/ac");
+            bool known = false;
+            for (size_t j = 0; j < n; j++)
+                known |= ls_text_same(told[j], rate);
+            if (!known && n < MOST)
+                told[n++] = rate;
+        }
+    }
+    ls_text *t = ls_text_new(p->arena);
+    for (size_t j = 0; j < n; j++)
+        ls_text_addf(t, "%s%s", j > 0 ? " or " : "", told[j]);
+    return t->s;
+}
+
+void ls_report_fields(ls_report_page *p, const ls_estimate *e, const ls_plan *plan) {
+    ls_report_heading(p, "FIELD BY FIELD, ALL LOADS TOGETHER");
+    ls_report_row(
+        p, field_columns, FIELD_COLUMNS,
+        (const char *[]){"Buyer, field", ls_report_unit(p, "ton"), ls_report_unit(p, "ac"),
+                         ls_arena_printf(p->arena, "set to %s", ls_report_unit(p, "ton/ac"))});
+    for (size_t i = 0; i < e->farm->buyers.n; i++) {
+        const ls_buyer *b = &e->farm->buyers.at[i];
+        for (size_t k = 0; k < b->fields.n; k++) {
+            const ls_field *f = &b->fields.at[k];
+            ls_line tons = ls_report_field_tons(p->view, b, f);
+            bool any = tons != LS_NO_LINE;
+            const char *cells[FIELD_COLUMNS] = {
+                ls_arena_printf(p->arena, "%s, %s", b->name.text, f->name.text),
+                any ? ls_report_line_number(p, tons, "ton") : "-",
+                any ? ls_report_line_number(p, ls_report_field_acres(p->view, b, f), "ac") : "-",
+                any ? rates_on(p, plan, f) : "-"};
+            ls_report_row(p, field_columns, FIELD_COLUMNS, cells);
+        }
+    }
+    ls_report_say(p, 2, "Two rates: lots differ; the load's own line or ticket says which.");
+}

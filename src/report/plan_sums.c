@@ -55,10 +55,54 @@ static void stack_line(const ls_view *v, const ls_plan *p, const ls_lot *lot, ls
                ls_words(v->sheet, "litter of %s taken into the stack", lot->name), "ton", room, n);
 }
 
+static const char *field_key(const ls_view *v, const ls_buyer *b, const ls_field *f,
+                             const char *what) {
+    return ls_words(v->sheet, "plan.field.%s.%s.%s", b->slug, f->slug, what);
+}
+
+ls_line ls_report_field_tons(const ls_view *v, const ls_buyer *b, const ls_field *f) {
+    return ls_line_find(v->sheet, field_key(v, b, f, "tons"));
+}
+
+ls_line ls_report_field_acres(const ls_view *v, const ls_buyer *b, const ls_field *f) {
+    return ls_line_find(v->sheet, field_key(v, b, f, "acres"));
+}
+
+/* The drops on one field, a sum of each kind. */
+static void field_lines(const ls_view *v, const ls_plan *p, const ls_buyer *b, const ls_field *f,
+                        ls_line *tons, ls_line *acres) {
+    size_t n = 0;
+    for (size_t i = 0; i < p->loads_n + p->out_n; i++) {
+        const ls_load *load = load_at(p, i);
+        for (size_t k = 0; k < load->n; k++)
+            if (load->drops[k].field == f)
+                tons[n] = load->drops[k].tons, acres[n++] = load->drops[k].acres;
+    }
+    if (n == 0)
+        return;
+    ls_sum(v->sheet, field_key(v, b, f, "tons"), ls_words(v->sheet, "litter for %s", f->name.text),
+           "ton", tons, n);
+    ls_sum(v->sheet, field_key(v, b, f, "acres"),
+           ls_words(v->sheet, "acres of %s covered", f->name.text), "ac", acres, n);
+}
+
+bool ls_report_all_placed(const ls_view *v, const ls_plan *p) {
+    double drop = ls_reference_need(v->reference, "practice", "", "smallest drop", "value")->value;
+    return ls_line_value(v->sheet, p->unplaced[LS_STAGES - 1]) < drop;
+}
+
 void ls_report_plan_lines(const ls_view *v, const ls_estimate *e, const ls_plan *p) {
     ls_line *room = LS_NEW(v->arena, ls_line, p->loads_n + p->out_n);
     for (size_t i = 0; i < e->farm->buyers.n; i++)
         buyer_lines(v, p, &e->farm->buyers.at[i], room);
     for (size_t i = 0; i < e->n; i++)
         stack_line(v, p, &e->lots[i], room);
+    size_t drops = 0;
+    for (size_t i = 0; i < p->loads_n + p->out_n; i++)
+        drops += load_at(p, i)->n;
+    ls_line *tons = LS_NEW(v->arena, ls_line, drops), *acres = LS_NEW(v->arena, ls_line, drops);
+    for (size_t i = 0; i < e->farm->buyers.n; i++)
+        for (size_t k = 0; k < e->farm->buyers.at[i].fields.n; k++)
+            field_lines(v, p, &e->farm->buyers.at[i], &e->farm->buyers.at[i].fields.at[k], tons,
+                        acres);
 }

@@ -12,4 +12,12 @@ ls_line ls_report_stacked_tons(const ls_view *v, const ls_lot *lot);
 /* How many loads a buyer gets of one certainty, straight and out of the stack. */
 size_t ls_report_buyer_loads(const ls_plan *p, const ls_buyer *b, ls_certainty c);
 
+/* All that goes on one field, straight and out of the stack: tons and acres; LS_NO_LINE if nothing
+ * does. */
+ls_line ls_report_field_tons(const ls_view *v, const ls_buyer *b, const ls_field *f);
+ls_line ls_report_field_acres(const ls_view *v, const ls_buyer *b, const ls_field *f);
+
+/* Is less than a smallest drop left without a home, so that the rest is mere rounding? */
+bool ls_report_all_placed(const ls_view *v, const ls_plan *p);
+
 #endif

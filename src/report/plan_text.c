@@ -25,7 +25,9 @@ static void where_it_goes(ls_report_page *p, const ls_plan *plan) {
     stages(p, "Straight to fields", plan->straight);
     stages(p, "Into the stack", plan->stacked);
     stages(p, "NO HOME: nowhere may take it", plan->unplaced);
-    if (ls_line_value(p->view->sheet, plan->unplaced[LS_STAGES - 1]) > 0)
+    if (ls_report_all_placed(p->view, plan))
+        ls_report_say(p, 2, "All litter has a home; a rest below one drop is rounding.");
+    else
         ls_report_say(p, 2,
                       "Litter without a home: find another field or buyer, another window, or more "
                       "room in a stack "
@@ -90,6 +92,11 @@ static void calendar(ls_report_page *p, const ls_plan *plan) {
     ls_report_say(p, 2, "Start %s, finish %s, working days: %ld.",
                   ls_date_words(p->arena, plan->start), ls_date_words(p->arena, plan->finish),
                   plan->working_days);
+    if (!ls_report_all_placed(p->view, plan))
+        ls_report_say(
+            p, 2,
+            "These are the days of the loads above. Litter without a home is still in the "
+            "houses then: they are not empty.");
     if (plan->slack_days == LONG_MIN)
         ls_report_say(p, 2, "The file gives no date for the next flock.");
     else if (plan->slack_days < 0)
@@ -128,15 +135,26 @@ static void cautions(ls_report_page *p, const ls_estimate *e) {
     ls_report_caution(p, "carcasses");
     if (uses_stack(p, e))
         ls_report_caution(p, "stack_fire");
-    if (e->farm->facts != NULL && e->farm->facts->quarantine.yes)
-        ls_report_caution(p, "avian_influenza");
+}
+
+/* A farm under a disease order: nothing moves, whatever the plan says. */
+static void quarantine(ls_report_page *p, const ls_estimate *e) {
+    if (e->farm->facts == NULL || !e->farm->facts->quarantine.yes)
+        return;
+    ls_report_heading(p, "QUARANTINE: NOTHING MAY LEAVE THE FARM");
+    ls_report_caution(p, "avian_influenza");
+    ls_report_say(p, 2,
+                  "This page is for planning only: no load of it may be hauled until the order is "
+                  "lifted or a permit allows it.");
 }
 
 const char *ls_report_plan_text(const ls_view *v, const ls_estimate *e, const ls_plan *plan) {
     ls_report_page *p = ls_report_begin(v, "The plan: loads to fields, the stack, the days");
+    quarantine(p, e);
     ls_report_promises(p, e, plan);
     ls_report_days(p, plan);
     ls_report_stack(p, e, plan);
+    ls_report_fields(p, e, plan);
     where_it_goes(p, plan);
     money(p, plan);
     goals(p, plan);
