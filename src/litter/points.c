@@ -24,10 +24,11 @@ static void want_lot(ls_arena *a, q_list *list, ls_lot *lot) {
         want(a, list, &lot->methods[i].tons);
 }
 
+/* words says which point of which line. */
 static ls_line count_line(ls_worksheet *w, const char *prefix, const char *what, const char *label,
-                          double loads, const char *words) {
+                          double loads, const char *words, const char *of) {
     return ls_leaf_exact(w, ls_words(w, "%s.%s", prefix, what), label, "load", loads,
-                         LS_BY_SIMULATION, words);
+                         LS_BY_SIMULATION, ls_words(w, words, prefix, of));
 }
 
 /* The points are means over blocks: the promise is rounded down, the middle to the nearest, the
@@ -36,11 +37,11 @@ static void count_loads(ls_worksheet *w, const char *prefix, ls_q full, ls_q tri
                         ls_line *likely, ls_line *possible) {
     const double close = 1e-9;
     *firm = count_line(w, prefix, "firm", "firm loads", floor(full.low + close),
-                       "10 % point of whole payloads, rounded down");
+                       "10 %% point of %s.%s, rounded down", "full_loads");
     *likely = count_line(w, prefix, "likely", "likely loads", floor(trips.mid + 0.5),
-                         "50 % point of trips, to the nearest");
+                         "50 %% point of %s.%s, to the nearest", "trips");
     *possible = count_line(w, prefix, "possible", "possible loads", ceil(trips.high - close),
-                           "90 % point of trips, rounded up");
+                           "90 %% point of %s.%s, rounded up", "trips");
 }
 
 static void draw_all(ls_worksheet *w, ls_estimate *e, const q_list *list) {
