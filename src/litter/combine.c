@@ -12,24 +12,12 @@ typedef struct {
     double y[LS_MOST_METHODS], s[LS_MOST_METHODS];
 } evidence;
 
-/* Spreads of ways [first, n) with the leaves that two of them share left out. */
+/* The ways from first on. */
 static evidence weigh(const ls_litter_house *h, size_t first) {
-    evidence e = {0};
-    size_t lines = ls_worksheet_lines(h->w);
-    ls_arena *a = ls_arena_new();
-    bool *of = LS_NEW(a, bool, lines), *shared = LS_NEW(a, bool, lines),
-         *once = LS_NEW(a, bool, lines);
-    for (size_t i = first; i < h->ways_n; i++) {
-        ls_line_ancestors(h->w, h->ways[i].dry, of);
-        for (size_t k = 0; k < lines; k++)
-            shared[k] |= of[k] && once[k], once[k] |= of[k];
-    }
-    for (size_t i = first; i < h->ways_n; i++, e.n++) {
-        e.way[e.n] = i;
-        e.y[e.n] = log(ls_line_value(h->w, h->ways[i].dry));
-        e.s[e.n] = fmax(ls_line_log_scale(h->w, h->ways[i].dry, shared), 0.001);
-    }
-    ls_arena_free(a);
+    evidence e = {.n = h->ways_n - first};
+    for (size_t i = 0; i < e.n; i++)
+        e.way[i] = first + i;
+    ls_litter_weigh(h, first, h->ways_n, e.y, e.s);
     return e;
 }
 

@@ -48,3 +48,27 @@ ls_line ls_litter_factor(ls_litter_house *h, const char *key, const char *label,
                         "a factor of 1 whose log standard deviation is this figure"};
     return ls_leaf(h->w, key, label, "", 1, ls_spread_lognormal(f->value), origin);
 }
+
+/* Leaves that are part of two ways or more. */
+static bool *shared_leaves(const ls_litter_house *h, size_t first, size_t n, ls_arena *a) {
+    size_t lines = ls_worksheet_lines(h->w);
+    bool *of = LS_NEW(a, bool, lines), *once = LS_NEW(a, bool, lines);
+    bool *shared = LS_NEW(a, bool, lines);
+    for (size_t i = first; i < n; i++) {
+        ls_line_ancestors(h->w, h->ways[i].dry, of);
+        for (size_t k = 0; k < lines; k++)
+            shared[k] |= of[k] && once[k], once[k] |= of[k];
+    }
+    return shared;
+}
+
+void ls_litter_weigh(const ls_litter_house *h, size_t first, size_t n, double *y, double *s) {
+    const double least = 0.001; /* keeps the weight of a figure without any spread finite */
+    ls_arena *a = ls_arena_new();
+    const bool *shared = shared_leaves(h, first, n, a);
+    for (size_t i = first; i < n; i++) {
+        y[i - first] = log(ls_line_value(h->w, h->ways[i].dry));
+        s[i - first] = fmax(ls_line_log_scale(h->w, h->ways[i].dry, shared), least);
+    }
+    ls_arena_free(a);
+}

@@ -68,6 +68,10 @@ void ls_litter_note(ls_litter_house *h, const char *format, ...)
 void ls_litter_caution(ls_litter_house *h, const char *id, const char *source, const char *format,
                        ...) __attribute__((format(printf, 4, 5)));
 
+/* Of ways [first, n): log of the dry tons into y, and their spread on the log scale into s, leaves
+ * that two of them share left out. */
+void ls_litter_weigh(const ls_litter_house *h, size_t first, size_t n, double *y, double *s);
+
 /* A figure of the table of practice; a factor of median 1 whose log sd is such a figure. */
 const ls_figure *ls_litter_practice(const ls_litter_house *h, const char *row);
 ls_line ls_litter_factor(ls_litter_house *h, const char *key, const char *label, const char *row);

@@ -157,27 +157,6 @@ static double between_sources(const sample *m) {
     return root;
 }
 
-/* Spreads of the methods on the log scale, leaves that two of them share left out. */
-static void own_spreads(const ls_litter_house *h, size_t n, sample *m) {
-    size_t lines = ls_worksheet_lines(h->w);
-    ls_arena *a = ls_arena_new();
-    bool *of = LS_NEW(a, bool, lines), *shared = LS_NEW(a, bool, lines),
-         *once = LS_NEW(a, bool, lines);
-    for (size_t i = 0; i < n; i++) {
-        ls_line_ancestors(h->w, h->ways[i].dry, of);
-        for (size_t k = 0; k < lines; k++)
-            shared[k] |= of[k] && once[k], once[k] |= of[k];
-    }
-    const double least = 0.001; /* keeps the weight of a figure printed without any spread finite */
-    for (size_t i = 0; i < n; i++) {
-        double s = ls_line_log_scale(h->w, h->ways[i].dry, shared);
-        m->s2[i] = s * s > least * least ? s * s : least * least;
-        m->y[i] = log(ls_line_value(h->w, h->ways[i].dry));
-    }
-    m->n = n;
-    ls_arena_free(a);
-}
-
 /* How far one house lies from the pool, beyond what the methods' own leaves draw: with tau2 and
  * normalized weights v the predictive variance is tau2 + sum v^2 (s2 + tau2), of which sum v^2 s2
  * is drawn already. */
@@ -213,8 +192,11 @@ static ls_line house_factor(ls_litter_house *h, const sample *m, const double *v
 static void pool(ls_litter_house *h) {
     ls_worksheet *w = h->w;
     size_t n = h->ways_n;
-    sample m;
-    own_spreads(h, n, &m);
+    sample m = {.n = n};
+    double s[LS_MOST_METHODS];
+    ls_litter_weigh(h, 0, n, m.y, s);
+    for (size_t i = 0; i < n; i++)
+        m.s2[i] = s[i] * s[i];
     double tau2 = between_sources(&m), v[LS_MOST_METHODS], sum = 0;
     for (size_t i = 0; i < n; i++)
         sum += v[i] = 1 / (m.s2[i] + tau2);
