@@ -22,6 +22,7 @@ const char *ls_nutrient_key(int nutrient);
 typedef struct {
     const char *name; /* source id of a published method; "depth survey", "last cleanout", ... */
     bool evidence;    /* of this house; else published, of houses in general */
+    bool memory;      /* published, and its figure is from memory */
     ls_line dry;      /* dry tons of the whole house */
     ls_line
         weight; /* exact; published weights sum to 1, evidence weights and the prior's sum to 1 */

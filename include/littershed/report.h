@@ -49,8 +49,8 @@ const char *ls_report_worksheet_text(const ls_view *v, size_t first, const bool 
 /* The keys of the same lines, one a line: key, value, label. */
 const char *ls_report_keys(const ls_view *v, size_t first, const bool *skip);
 
-/* The published tables (one by id, or all; NULL: all): rows, figures, status, sources. NULL if
- * there is no such table. */
+/* The published tables (one by id, those of a kind, or NULL: all): rows, figures, status, sources.
+ * NULL if there is no such table. */
 const char *ls_report_sources_text(const ls_view *v, const char *table);
 const char *ls_report_sources_json(const ls_view *v, const char *table);
 

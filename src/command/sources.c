@@ -22,7 +22,8 @@ const ls_command ls_command_sources = {
     .name = "sources",
     .operands = "[TABLE]",
     .summary = "the published tables and where they come from",
-    .help = "The tables in the program, or the rows of one of them: figures, how far they spread, "
+    .help = "The tables in the program, or the rows of one of them or of all of a kind (removal): "
+            "figures, how far they spread, "
             "how well each is known, "
             "and its source.",
     .options = LS_OPTION_BIT(LS_OPTION_FORMAT) | LS_OPTION_BIT(LS_OPTION_OUTPUT),

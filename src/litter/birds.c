@@ -16,9 +16,9 @@ static ls_line lost_share(ls_litter_house *h, const ls_flock *f, size_t k) {
     if (LS_GIVEN(f->lost))
         return ls_leaf_given(h->w, key, "share of the birds lost", "%", &f->lost);
     const ls_figure *usual = bird_figure(h, f->birds.is, "lost");
-    ls_litter_note(h, "losses are not given: %s %% is used (%s)",
+    ls_litter_note(h, "losses are not given: %s %% is used%s",
                    ls_number_text(ls_worksheet_arena(h->w), usual->value * 100, 3),
-                   ls_status_words(usual->status));
+                   ls_litter_status(usual));
     return ls_leaf_figure(h->w, key, "share of the birds lost", "%", usual);
 }
 

@@ -7,7 +7,7 @@ enum { MOST_SISTERS = 8 };
 
 static void add_way(ls_litter_house *h, const char *name, ls_line dry) {
     if (dry != LS_NO_LINE && h->ways_n < LS_MOST_METHODS)
-        h->ways[h->ways_n++] = (ls_litter_way){name, true, dry, LS_NO_LINE};
+        h->ways[h->ways_n++] = (ls_litter_way){name, true, false, dry, LS_NO_LINE};
 }
 
 /* A way that tells what was made since the last cleanout. */

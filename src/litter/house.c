@@ -42,6 +42,12 @@ const ls_figure *ls_litter_practice(const ls_litter_house *h, const char *row) {
     return ls_reference_need(h->reference, "practice", "", row, "value");
 }
 
+const char *ls_litter_status(const ls_figure *f) {
+    return f->status == LS_MEMORY     ? ", from memory"
+           : f->status == LS_PRACTICE ? ", common practice"
+                                      : "";
+}
+
 ls_line ls_litter_factor(ls_litter_house *h, const char *key, const char *label, const char *row) {
     const ls_figure *f = ls_litter_practice(h, row);
     ls_origin origin = {LS_BY_TABLE, LS_NOWHERE, f,

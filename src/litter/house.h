@@ -10,9 +10,9 @@ enum { LS_MOST_METHODS = 32 };
 /* A way the dry tons of a house are known, before it is combined with others. */
 typedef struct {
     const char *name;
-    bool evidence;
-    ls_line dry;    /* tons of dry matter of the house */
-    ls_line weight; /* set when combined */
+    bool evidence, memory; /* memory: a published figure that is from memory */
+    ls_line dry;           /* tons of dry matter of the house */
+    ls_line weight;        /* set when combined */
 } ls_litter_way;
 
 typedef struct {
@@ -67,6 +67,9 @@ void ls_litter_note(ls_litter_house *h, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
 void ls_litter_caution(ls_litter_house *h, const char *id, const char *source, const char *format,
                        ...) __attribute__((format(printf, 4, 5)));
+
+/* ", from memory", ", common practice"; "" for a figure of a source. */
+const char *ls_litter_status(const ls_figure *f);
 
 /* Of ways [first, n): log of the dry tons into y, and their spread on the log scale into s, leaves
  * that two of them share left out. */

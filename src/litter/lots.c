@@ -87,8 +87,8 @@ static void lot_methods(ls_litter_house *h, ls_lot *lot, ls_line share, ls_line 
                 ? wet
                 : LS_PRODUCT(w, ls_words(w, "%s.by-%s", lot->slug, slug),
                              ls_words(w, "litter of the lot by %s", way->name), "ton", wet, share);
-        lot->methods[i] =
-            (ls_method){way->name, way->evidence, way->dry, way->weight, {.line = tons}};
+        lot->methods[i] = (ls_method){way->name, way->evidence, way->memory,
+                                      way->dry,  way->weight,   {.line = tons}};
     }
 }
 

@@ -125,8 +125,8 @@ void ls_litter_moisture(ls_litter_house *h) {
         const ls_figure *f = ls_row_figure(bird_row(h, "moisture"), "moisture");
         found = ls_leaf_figure(w, LS_KEY(h, "moisture.table"), "moisture, published", "%", f);
         ls_litter_note(
-            h, "no moisture readings and no laboratory report: the published %s %% is used (%s)",
-            ls_number_text(ls_worksheet_arena(w), f->value * 100, 3), ls_status_words(f->status));
+            h, "no moisture readings and no laboratory report: the published %s %% is used%s",
+            ls_number_text(ls_worksheet_arena(w), f->value * 100, 3), ls_litter_status(f));
     }
     h->moisture =
         kept_within(h, LS_KEY(h, "moisture"), "moisture of the litter as it is hauled", found);

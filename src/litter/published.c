@@ -233,6 +233,12 @@ static void say_apart(ls_litter_house *h) {
             ls_number_text(a, most / least, 2));
 }
 
+/* The row's main figure is from memory. */
+static bool is_recalled(const ls_row *row) {
+    const ls_figure *f = ls_row_figure(row, "litter");
+    return f && f->status == LS_MEMORY;
+}
+
 void ls_litter_published(ls_litter_house *h) {
     h->ways_n = 0;
     h->prior = h->prior_weight = LS_NO_LINE;
@@ -248,7 +254,8 @@ void ls_litter_published(ls_litter_house *h) {
         const char *name = t->rows[i].name;
         dry = ls_litter_left(h, LS_KEY(h, "made-%s.left", ls_text_slug(a, name)),
                              ls_words(h->w, "dry litter left, by %s", name), dry);
-        h->ways[h->ways_n++] = (ls_litter_way){name, false, dry, LS_NO_LINE};
+        h->ways[h->ways_n++] =
+            (ls_litter_way){name, false, is_recalled(&t->rows[i]), dry, LS_NO_LINE};
     }
     if (h->ways_n == 0)
         return;

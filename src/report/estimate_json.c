@@ -24,6 +24,7 @@ static json_t *methods(const ls_view *v, const ls_lot *lot) {
         ls_report_put(object, "kind", json_string(method->evidence ? "evidence" : "published"));
         ls_report_put(object, "tons", ls_report_points(method->tons, "ton"));
         ls_report_put(object, "weight", ls_report_line_figure(v, method->weight, ""));
+        ls_report_put(object, "from_memory", json_boolean(method->memory));
         ls_report_append(list, object);
     }
     return list;

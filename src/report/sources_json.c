@@ -59,15 +59,17 @@ static json_t *sources(const ls_view *v) {
 }
 
 const char *ls_report_sources_json(const ls_view *v, const char *table) {
-    if (table != NULL && ls_reference_by_id(v->reference, table) == NULL)
-        return NULL;
     json_t *document = ls_report_document(v, "sources"), *tables = json_array();
     for (size_t i = 0; ls_reference_at(v->reference, i) != NULL; i++) {
         const ls_table *t = ls_reference_at(v->reference, i);
-        if (table == NULL || t == ls_reference_by_id(v->reference, table))
+        if (table == NULL || ls_text_same(t->id, table) || ls_text_same(t->kind, table))
             ls_report_append(tables, one_table(v, t));
     }
+    bool none = json_array_size(tables) == 0;
     ls_report_put(document, "shown", tables);
     ls_report_put(document, "sources", sources(v));
-    return ls_report_dump(v, document);
+    if (!none)
+        return ls_report_dump(v, document);
+    json_decref(document);
+    return NULL;
 }

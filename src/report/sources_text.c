@@ -100,31 +100,52 @@ static bool names_source(const ls_table *t, const ls_source *s) {
     return false;
 }
 
-static void one_table(ls_report_page *p, const ls_table *t) {
-    ls_report_heading(p, "%s: %s", t->id, t->title);
-    for (size_t i = 0; i < t->n; i++)
-        one_row(p, &t->rows[i]);
+/* Is it asked for by its id, or by its kind? */
+static bool is_asked(const ls_table *t, const char *name) {
+    return ls_text_same(t->id, name) || ls_text_same(t->kind, name);
+}
+
+/* The tables asked for and their sources; false if there are none. */
+static bool asked_tables(ls_report_page *p, const char *name) {
+    const ls_reference *r = p->view->reference;
+    bool any = false;
+    for (size_t i = 0; ls_reference_at(r, i) != NULL; i++) {
+        const ls_table *t = ls_reference_at(r, i);
+        if (!is_asked(t, name))
+            continue;
+        any = true;
+        ls_report_heading(p, "%s: %s", t->id, t->title);
+        for (size_t k = 0; k < t->n; k++)
+            one_row(p, &t->rows[k]);
+    }
+    return any;
+}
+
+static void asked_sources(ls_report_page *p, const char *name) {
+    const ls_reference *r = p->view->reference;
     ls_report_heading(p, "SOURCES");
-    for (size_t i = 0; ls_reference_source_at(p->view->reference, i) != NULL; i++) {
-        const ls_source *s = ls_reference_source_at(p->view->reference, i);
-        if (names_source(t, s))
+    for (size_t i = 0; ls_reference_source_at(r, i) != NULL; i++) {
+        const ls_source *s = ls_reference_source_at(r, i);
+        bool used = false;
+        for (size_t k = 0; ls_reference_at(r, k) != NULL && !used; k++)
+            used = is_asked(ls_reference_at(r, k), name) && names_source(ls_reference_at(r, k), s);
+        if (used)
             source_words(p, s);
     }
 }
 
 const char *ls_report_sources_text(const ls_view *v, const char *table) {
-    const ls_table *one = table == NULL ? NULL : ls_reference_by_id(v->reference, table);
-    if (table != NULL && one == NULL)
-        return NULL;
     ls_report_page *p =
         ls_report_begin(v, "Published tables in the program, and where they come from");
     ls_report_say(p, 0, "Tables %s of %s", ls_reference_version(v->reference),
                   ls_reference_date(v->reference));
-    if (one != NULL) {
-        one_table(p, one);
-    } else {
+    if (table == NULL) {
         all_tables(p);
         all_sources(p);
+    } else {
+        if (!asked_tables(p, table))
+            return NULL;
+        asked_sources(p, table);
     }
     return ls_report_end(p);
 }
