@@ -37,6 +37,12 @@ static void leaf_words(ls_report_page *p, const char *lead, ls_line line) {
             p, lead, lead,
             ls_arena_printf(p->arena, "spread: %s",
                             ls_spread_words(p->arena, entry->spread, shown.factor, shown.text)));
+    const ls_figure *figure = entry->origin.figure;
+    if (figure != NULL && entry->spread.kind != LS_EXACT && figure->why != NULL &&
+        entry->origin.words == NULL)
+        ls_report_wrap(p, lead, lead, ls_arena_printf(p->arena, "as: %s", figure->why));
+    if (figure != NULL && figure->note != NULL)
+        ls_report_wrap(p, lead, lead, ls_arena_printf(p->arena, "note: %s", figure->note));
 }
 
 static void made_of(ls_report_page *p, const char *lead, ls_line line, bool cut) {
