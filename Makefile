@@ -69,6 +69,19 @@ test: $(PROGRAM) $(RUNNER)
 	$(RUNNER)
 	sh tests/rooms.sh
 
+# Speed against numpy and a bare libyaml parse; the tool times ls_draw within the program.
+BENCH := $(OBJ)/bench-tool
+BENCH_OBJECTS := $(patsubst %.c,$(OBJ)/%.o,$(sort $(wildcard tests/bench/*.c)))
+$(BENCH_OBJECTS): ALL_CFLAGS += -Itests
+$(BENCH): $(BENCH_OBJECTS) $(LIBRARY)
+	@echo "  link $@"
+	@$(CC) $(ALL_CFLAGS) $(LDFLAGS) -Wl,--wrap=ls_draw -o $@ $(BENCH_OBJECTS) $(LIBRARY) $(LIBS)
+
+bench: $(PROGRAM) $(BENCH)
+	/usr/bin/python3 -B tests/bench/bench.py $(PROGRAM) $(BENCH)
+
+-include $(BENCH_OBJECTS:.o=.d)
+
 demo: $(PROGRAM)
 	$(PROGRAM) estimate $(DEMO)
 	$(PROGRAM) rates $(DEMO)

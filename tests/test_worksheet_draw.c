@@ -430,6 +430,26 @@ static void test_enough_draws(void) {
     ls_arena_free(a);
 }
 
+/* Lines of two worksheets drawn together are as each drawn by itself. */
+static void test_each(void) {
+    ls_arena *a = ls_arena_new();
+    ls_draw_job jobs[5];
+    for (size_t i = 0; i < 5; i++) {
+        ls_worksheet *w = ls_worksheet_new(a);
+        ls_line x = leaf(w, "x", 10, ls_spread_normal(1)),
+                y = leaf(w, i < 3 ? "y" : "z", 5, ls_spread_student(1, 2));
+        jobs[i] = (ls_draw_job){w, ls_drawn_of(LS_SUM(w, "sum", "", "", x, y))};
+    }
+    ls_draw_each(jobs, 5, 11, LS_BLOCK);
+    for (size_t i = 0; i < 5; i++) {
+        ls_drawn alone = ls_drawn_of(jobs[i].drawn.line);
+        ls_draw(jobs[i].w, 11, LS_BLOCK, &alone, 1);
+        CU_ASSERT(alone.low == jobs[i].drawn.low && alone.high == jobs[i].drawn.high);
+    }
+    CU_ASSERT(jobs[0].drawn.low == jobs[2].drawn.low && jobs[2].drawn.low != jobs[3].drawn.low);
+    ls_arena_free(a);
+}
+
 /* First order is exact for a sum of normals and poor for a product of wide lognormals. */
 static void test_first_order(void) {
     ls_arena *a = ls_arena_new();
@@ -468,5 +488,6 @@ TEST_SUITE(worksheet_draw) = {
     {"tolerance in digits (JCGM 101, 7.9.2)", test_tolerance},
     {"enough draws (JCGM 101, 7.9)", test_enough_draws},
     {"first order beside the draws (JCGM 101, 8)", test_first_order},
+    {"lines of several worksheets", test_each},
     CU_TEST_INFO_NULL,
 };

@@ -208,6 +208,15 @@ ls_drawn ls_drawn_of(ls_line line);
  * lines at once rather than one by one: what they share is drawn once. */
 void ls_draw(const ls_worksheet *w, uint64_t seed, size_t draws, ls_drawn *wanted, size_t n);
 
+/* One line of a worksheet, to be drawn beside those of others. */
+typedef struct {
+    const ls_worksheet *w;
+    ls_drawn drawn;
+} ls_draw_job;
+
+/* ls_draw of each job by itself, two at a time; the answers are the same. */
+void ls_draw_each(ls_draw_job *jobs, size_t n, uint64_t seed, size_t draws);
+
 /* How many draws make the points of all n lines sure to so many significant digits (1 or 2) of
  * their spread: blocks are added until twice the standard error of each point, from its scatter
  * over the blocks, is within the tolerance (the adaptive procedure of JCGM 101:2008, 7.9, on the

@@ -262,6 +262,38 @@ void ls_draw(const ls_worksheet *w, uint64_t seed, size_t draws, ls_drawn *wante
     ls_worksheet_draw_on(w, seed, draws, wanted, n, THREADS);
 }
 
+/* Jobs that threads take in turn. */
+typedef struct {
+    ls_draw_job *jobs;
+    size_t n, next;
+    uint64_t seed;
+    size_t draws;
+    pthread_mutex_t lock;
+} queue;
+
+static void *work_off(void *of) {
+    queue *q = of;
+    for (;;) {
+        pthread_mutex_lock(&q->lock);
+        size_t i = q->next++;
+        pthread_mutex_unlock(&q->lock);
+        if (i >= q->n)
+            return NULL;
+        ls_worksheet_draw_on(q->jobs[i].w, q->seed, q->draws, &q->jobs[i].drawn, 1, 1);
+    }
+}
+
+void ls_draw_each(ls_draw_job *jobs, size_t n, uint64_t seed, size_t draws) {
+    queue q = {.jobs = jobs, .n = n, .seed = seed, .draws = draws};
+    pthread_mutex_init(&q.lock, NULL);
+    pthread_t other;
+    bool started = n > 1 && pthread_create(&other, NULL, work_off, &q) == 0;
+    work_off(&q);
+    if (started)
+        pthread_join(other, NULL);
+    pthread_mutex_destroy(&q.lock);
+}
+
 size_t ls_draws_needed(const ls_worksheet *w, uint64_t seed, int digits, size_t most,
                        const ls_line *lines, size_t n, bool *enough) {
     ls_arena *a = ls_arena_new();

@@ -1,0 +1,237 @@
+/* Each measurement at its usual precision and as the estimate expects it, and the farm estimated
+ * again with it. */
+#include "litter/measure.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* A farm with one house changed. */
+struct ls_litter_change {
+    ls_arena *arena;
+    const ls_reference *reference;
+    const ls_worksheet *base; /* of the estimate as it is */
+    ls_farm farm;
+    ls_house *house;
+    ls_measured measured;
+    ls_lab lab;
+    ls_cleanout cleanout;
+    double scale; /* of the reading, so that it comes out as expected */
+};
+typedef ls_litter_change change;
+
+static const ls_place somewhere = {-1, 1, 1, 1};
+
+static double usual(const change *c, const char *row) {
+    return ls_reference_need(c->reference, "practice", "", row, "value")->value;
+}
+
+/* A line of the house in the estimate as it is; NaN if there is none. */
+static double known(const change *c, const char *tail) {
+    ls_line line = ls_line_find(c->base, ls_arena_printf(c->arena, "%s.%s", c->house->slug, tail));
+    return line == LS_NO_LINE ? NAN : ls_line_value(c->base, line);
+}
+
+/* A figure with a standard deviation. */
+static ls_quantity about(double value, double sd, const char *unit) {
+    return (ls_quantity){.form = LS_PLUS_MINUS,
+                         .value = value,
+                         .half = 2 * sd,
+                         .unit = ls_unit_of(unit),
+                         .text = "",
+                         .at = somewhere};
+}
+
+/* n readings about a value whose mean has the standard error se, behind those there are already. */
+static ls_quantity readings(change *c, const ls_quantity *before, double value, double se, size_t n,
+                            const char *unit) {
+    size_t old = before->form == LS_READINGS ? before->n : before->form ? 1 : 0;
+    double *x = LS_NEW(c->arena, double, old + n);
+    for (size_t i = 0; i < old; i++)
+        x[i] = before->form == LS_READINGS ? before->readings[i] : before->value;
+    double centre = old ? before->value : value;
+    for (size_t i = 0; i < n; i++)
+        x[old + i] = centre + (i % 2 ? -1 : 1) * se * sqrt((double)(n - 1));
+    return (ls_quantity){.form = LS_READINGS,
+                         .value = centre,
+                         .readings = x,
+                         .n = old + n,
+                         .unit = ls_unit_of(unit),
+                         .text = "",
+                         .at = somewhere};
+}
+
+/* ---- the kinds of measurement ---- */
+
+static bool add_depth(change *c) {
+    if (!LS_GIVEN(c->house->length) || !LS_GIVEN(c->house->width))
+        return false;
+    for (int z = LS_SLATS; z < LS_ZONES; z++) {
+        ls_quantity *q = &c->measured.depth.of[z];
+        double depth = (q->form ? q->value : 0.5) * (q->form ? 1 : c->scale);
+        if (ls_house_share(c->house, (ls_zone)z) > 0)
+            *q = readings(c, q, depth, depth * usual(c, "usual depth survey"), 12, "in");
+    }
+    return true;
+}
+
+static bool add_moisture(change *c) {
+    for (int z = LS_SLATS; z < LS_ZONES; z++) {
+        ls_quantity *q = &c->measured.moisture.of[z];
+        double value = q->form ? q->value : known(c, "moisture");
+        if (ls_house_share(c->house, (ls_zone)z) > 0)
+            *q = readings(c, q, value, usual(c, "usual moisture"), 4, "%");
+    }
+    return true;
+}
+
+/* Density as it lies tells tons only beside a depth survey, and the load where no pail was weighed.
+ */
+static bool add_density(change *c) {
+    bool tells = !c->measured.loose_density.form && c->farm.trucks.n > 0;
+    for (int z = LS_SLATS; z < LS_ZONES; z++) {
+        ls_quantity *q = &c->measured.density.of[z];
+        if (ls_house_share(c->house, (ls_zone)z) == 0)
+            continue;
+        tells |= c->measured.depth.of[z].form != 0;
+        double value =
+            q->form ? q->value : known(c, ls_arena_printf(c->arena, "density.%s", ls_zone_name(z)));
+        if (isnan(value))
+            value = known(c, "density.published");
+        if (isnan(value))
+            return false;
+        *q = readings(c, q, value, value * usual(c, "usual in-place density"), 3, "lb/ft3");
+    }
+    return tells;
+}
+
+static bool add_pail(change *c) {
+    if (c->farm.trucks.n == 0)
+        return false;
+    ls_quantity *q = &c->measured.loose_density;
+    double value = known(c, "loose_density");
+    *q = readings(c, q, value, value * usual(c, "usual loose density"), 5, "lb/ft3");
+    return true;
+}
+
+/* A laboratory report: its moisture, and the phosphorus balance where feed and eggs are given. */
+static bool add_lab(change *c) {
+    if (c->house->lab.n > 0)
+        return false;
+    double N = known(c, "per_ton.N"), P2O5 = known(c, "per_ton.P2O5"),
+           K2O = known(c, "per_ton.K2O");
+    ls_quantity none = {
+        .unit = ls_unit_of("lb/ton"), .form = LS_PLAIN, .text = "", .at = somewhere};
+    c->lab = (ls_lab){
+        .date = {.day = 0, .at = somewhere}, .by = {"a laboratory", somewhere}, .at = somewhere};
+    c->lab.N = c->lab.P2O5 = c->lab.K2O = c->lab.moisture = none;
+    c->lab.N.value = N, c->lab.P2O5.value = P2O5 / c->scale, c->lab.K2O.value = K2O;
+    c->lab.moisture.value = known(c, "moisture");
+    c->lab.moisture.unit = ls_unit_of("%");
+    c->house->lab.at = &c->lab;
+    c->house->lab.n = 1;
+    return true;
+}
+
+static bool add_cleanout(change *c) {
+    double bird_days = known(c, "bird_days");
+    if (c->house->last_cleanout || isnan(bird_days))
+        return false;
+    c->cleanout = (ls_cleanout){.date = {.day = 0, .at = somewhere}, .at = somewhere};
+    c->cleanout.weighed = (ls_quantity){.form = LS_PLAIN,
+                                        .value = 200000 * c->scale,
+                                        .unit = ls_unit_of("ton"),
+                                        .text = "",
+                                        .at = somewhere};
+    c->cleanout.bird_days = (ls_quantity){.form = LS_PLAIN,
+                                          .value = bird_days,
+                                          .unit = ls_unit_of("bird-day"),
+                                          .text = "",
+                                          .at = somewhere};
+    c->house->last_cleanout = &c->cleanout;
+    return true;
+}
+
+/* Two weighed loads tell what a full body holds. */
+static bool add_loads(change *c) {
+    if (c->farm.trucks.n == 0 || !LS_GIVEN(c->farm.trucks.at[0].body))
+        return false;
+    double value = known(c, "loose_density");
+    c->measured.loose_density = about(value, value * usual(c, "usual scale") * sqrt(0.5), "lb/ft3");
+    return true;
+}
+
+static const ls_litter_measurement measurements[] = {
+    {"depth survey",
+     "an hour: a rod pushed to the floor at 12 spots of each part of the floor, depths written "
+     "down",
+     add_depth, "depth-survey.dry"},
+    {"moisture test",
+     "an evening: 4 samples of each part of the floor, dried in a microwave oven, a kitchen scale",
+     add_moisture, NULL},
+    {"density as it lies", "an hour: 3 cores of known volume from each part of the floor, a scale",
+     add_density, NULL},
+    {"pail test of loose litter", "half an hour: 5 level pails of loose litter on a scale",
+     add_pail, NULL},
+    {"lab sample",
+     "an hour and two weeks: one sample mixed from 10 to 12 spots, sent to a laboratory", add_lab,
+     "phosphorus.dry"},
+    {"last cleanout's scale tickets",
+     "a telephone call: ask the hauler for the tons, count the bird-days before it", add_cleanout,
+     "last-cleanout.dry"},
+    {"first two loads over a scale",
+     "on the day: the first two full trucks weighed, empty and full", add_loads, NULL},
+};
+
+const ls_litter_measurement *ls_litter_measurement_at(size_t index) {
+    return index < sizeof measurements / sizeof *measurements ? &measurements[index] : NULL;
+}
+
+/* ---- estimating again ---- */
+
+static change begin(ls_arena *a, const ls_reference *r, const ls_worksheet *base, const ls_farm *f,
+                    size_t house) {
+    change c = {.arena = a, .reference = r, .base = base, .farm = *f, .scale = 1};
+    c.farm.diag = ls_diag_new(a);
+    c.farm.houses.at = LS_NEW(a, ls_house, f->houses.n);
+    memcpy(c.farm.houses.at, f->houses.at, f->houses.n * sizeof *f->houses.at);
+    c.house = &c.farm.houses.at[house];
+    if (c.house->measured)
+        c.measured = *c.house->measured;
+    return c;
+}
+
+/* How far the reading misses what the estimate expects, as a factor; 1 if nothing is to be matched.
+ */
+static double miss(const change *c, const ls_litter_measurement *m, const ls_worksheet *w) {
+    ls_line line =
+        m->line ? ls_line_find(w, ls_arena_printf(c->arena, "%s.%s", c->house->slug, m->line))
+                : LS_NO_LINE;
+    double expected = known(c, "dry_tons");
+    return line == LS_NO_LINE || isnan(expected) ? 1 : expected / ls_line_value(w, line);
+}
+
+const ls_estimate *ls_litter_measured(ls_arena *a, const ls_reference *r, const ls_worksheet *base,
+                                      const ls_farm *f, size_t house,
+                                      const ls_litter_measurement *m, bool alone,
+                                      ls_worksheet **w) {
+    const ls_estimate *again = NULL;
+    double scale = 1;
+    for (int pass = 0; pass < 2; pass++) {
+        change c = begin(a, r, base, f, house);
+        c.scale = scale;
+        c.measured.at = somewhere;
+        if (m && (LS_GIVEN(c.measured.weighed) || !m->add(&c)))
+            return NULL;
+        if (m)
+            c.house->measured = &c.measured;
+        if (alone)
+            c.farm.houses.at = c.house, c.farm.houses.n = 1;
+        *w = ls_worksheet_new(a);
+        again = ls_litter_lines(*w, &c.farm, r, 1, LS_BLOCK);
+        scale = again && m ? miss(&c, m, *w) : 1;
+        if (fabs(scale - 1) < 1e-9)
+            break;
+    }
+    return again;
+}
