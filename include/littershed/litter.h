@@ -100,11 +100,10 @@ typedef struct {
 } ls_next;
 typedef LS_LIST(ls_next) ls_next_list;
 
-/* Every measurement of every house, made already or not, at its usual precision, as if it came out
- * as the estimate expects: the farm is estimated again with it, from one block of draws. The one
- * that narrows the range most comes first. Of more than four houses the six widest are looked at,
- * each by itself, and the farm's range is taken as if houses were independent. Adds lines to the
- * worksheet of e. */
+/* Every measurement, made already or not, at its usual precision, as if it came out as the estimate
+ * expects: the farm is estimated again with it, from one block of draws. The one that narrows the
+ * range most comes first. Of more than three houses those whose tons are widest are looked at, at
+ * least one. Adds lines to the worksheet of e. */
 ls_next_list ls_litter_next(ls_worksheet *w, const ls_reference *r, const ls_estimate *e);
 
 #endif

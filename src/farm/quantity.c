@@ -230,8 +230,10 @@ static bool within(const phrase *p, double number, ls_unit unit, bool above) {
     const ls_farm_key *key = p->value.key;
     ls_arena *a = p->reader->arena;
     ls_unit limits = limit_unit(a, key, unit);
-    double shown = number * unit.factor / limits.factor, slack = 1e-9 * key->most;
-    if ((above ? shown > key->least : shown >= key->least - slack) && shown <= key->most + slack)
+    double shown = number * unit.factor / limits.factor;
+    const double close = 1e-9; /* a conversion may miss a bound by a last digit */
+    if ((above ? shown > key->least : shown >= key->least * (1 - close)) &&
+        shown <= key->most * (1 + close))
         return true;
     const char *least = ls_number_text(a, key->least, 6), *most = ls_number_text(a, key->most, 6);
     const char *range = above && key->least == 0

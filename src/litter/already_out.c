@@ -7,8 +7,10 @@ static ls_line one_removal(ls_litter_house *h, const ls_already_out *o, size_t k
                                  "litter taken out before", "ton", &o->weighed);
     ls_line water = h->moisture;
     if (LS_GIVEN(o->moisture))
-        water = ls_leaf_given(w, LS_KEY(h, "already-out-%zu.moisture", k),
-                              "moisture of the litter taken out before", "%", &o->moisture);
+        water = ls_litter_kept_within(
+            h, LS_KEY(h, "already-out-%zu.moisture", k), "moisture of the litter taken out before",
+            ls_leaf_given(w, LS_KEY(h, "already-out-%zu.moisture.given", k),
+                          "moisture given for the litter taken out before", "%", &o->moisture));
     ls_line solids =
         ls_complement(w, LS_KEY(h, "already-out-%zu.solids", k), "its dry share", "%", water);
     return LS_PRODUCT(w, LS_KEY(h, "already-out-%zu.dry", k), "dry litter taken out before", "ton",

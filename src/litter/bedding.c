@@ -33,15 +33,16 @@ static ls_line dry_bedding(ls_litter_house *h, const ls_bedding *b, size_t k) {
         ls_table_row(ls_reference_table(h->reference, "bedding", ""), b->material.text);
     ls_line depth = ls_leaf_given(w, LS_KEY(h, "bedding-%zu.depth", k),
                                   ls_words(w, "depth of %s", b->material.text), "in", &b->depth);
-    ls_line density = ls_leaf_figure(w, LS_KEY(h, "bedding-%zu.density", k),
-                                     ls_words(w, "density of %s", b->material.text), "lb/ft3",
-                                     ls_row_figure(row, "density"));
-    ls_line water = ls_leaf_figure(w, LS_KEY(h, "bedding-%zu.moisture", k),
-                                   ls_words(w, "moisture of %s", b->material.text), "%",
-                                   ls_row_figure(row, "moisture"));
-    ls_line lost = ls_leaf_figure(w, LS_KEY(h, "bedding-%zu.lost", k),
-                                  "share of the bedding that rots in the house", "%",
-                                  ls_row_figure(row, "lost"));
+    const char *slug = ls_text_slug(ls_worksheet_arena(w), b->material.text);
+    ls_line density = ls_litter_shared(h, ls_words(w, "bedding-%s.density", slug),
+                                       ls_words(w, "density of %s", b->material.text), "lb/ft3",
+                                       ls_row_figure(row, "density"));
+    ls_line water = ls_litter_shared(h, ls_words(w, "bedding-%s.moisture", slug),
+                                     ls_words(w, "moisture of %s", b->material.text), "%",
+                                     ls_row_figure(row, "moisture"));
+    ls_line lost = ls_litter_shared(h, ls_words(w, "bedding-%s.lost", slug),
+                                    "share of the bedding that rots in the house", "%",
+                                    ls_row_figure(row, "lost"));
     ls_line solids = ls_complement(w, LS_KEY(h, "bedding-%zu.solids", k),
                                    "dry share of the bedding", "%", water);
     ls_line kept = ls_complement(w, LS_KEY(h, "bedding-%zu.kept", k),

@@ -147,6 +147,14 @@ static ls_line pooled(ls_litter_house *h, const evidence *e) {
     return widened(h, mean, ratio, 1 / sum);
 }
 
+/* More was taken out than all that is known says was made. */
+static void say_too_much_out(ls_litter_house *h) {
+    if (h->out == LS_NO_LINE || ls_line_value(h->w, h->dry) > 2)
+        return;
+    ls_litter_note(h, "more litter was taken out before than such a house makes: look at the tons "
+                      "under already_out");
+}
+
 static void from_scale(ls_litter_house *h) {
     ls_worksheet *w = h->w;
     h->wet = h->weighed;
@@ -167,7 +175,10 @@ void ls_litter_combine(ls_litter_house *h) {
     if (h->prior == LS_NO_LINE && e.n == 0)
         return;
     say_unusual(h, &e);
-    h->dry = ls_same(w, LS_KEY(h, "dry_tons"), "dry litter of the house", "ton", pooled(h, &e));
+    ls_line left =
+        ls_litter_left(h, LS_KEY(h, "left"), "dry litter left in the house", pooled(h, &e));
+    h->dry = ls_same(w, LS_KEY(h, "dry_tons"), "dry litter of the house", "ton", left);
+    say_too_much_out(h);
     ls_line solids =
         ls_complement(w, LS_KEY(h, "solids"), "dry share of the litter", "%", h->moisture);
     h->wet =

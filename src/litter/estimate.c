@@ -10,10 +10,25 @@ static int bird_of(const ls_house *house) {
     return house->flocks.n ? house->flocks.at[0].birds.is : 0;
 }
 
+/* Litter of two kinds of birds mixes: no published method is of that. */
+static bool one_kind(const ls_litter_house *h) {
+    for (size_t k = 1; k < h->house->flocks.n; k++) {
+        const ls_flock *f = &h->house->flocks.at[k];
+        if (f->birds.is == h->bird)
+            continue;
+        ls_diag_add(h->farm->diag, LS_ERROR, f->birds.at,
+                    "give the flocks of one kind here, and what the others left under already_out "
+                    "or as a house of its own",
+                    "house %s: between two cleanouts a house holds one kind of bird, not %s and %s",
+                    h->house->name.text, ls_bird_name(h->bird), ls_bird_name(f->birds.is));
+        return false;
+    }
+    return true;
+}
+
 static void begin(ls_litter_house *h) {
     const ls_house *house = h->house;
     h->slug = house->slug;
-    h->bird = bird_of(house);
     h->own_evidence = h->dry = h->wet = h->weighed = LS_NO_LINE;
     if (LS_GIVEN(house->length))
         ls_leaf_given(h->w, LS_KEY(h, "length"), "length of the house", "ft", &house->length);
@@ -172,8 +187,14 @@ ls_estimate *ls_litter_lines(ls_worksheet *w, const ls_farm *f, const ls_referen
     size_t n = f->houses.n;
     ls_litter_house *houses = LS_NEW(a, ls_litter_house, n);
     for (size_t i = 0; i < n; i++) {
-        houses[i] = (ls_litter_house){
-            .w = w, .farm = f, .reference = r, .estimate = e, .house = &f->houses.at[i]};
+        houses[i] = (ls_litter_house){.w = w,
+                                      .farm = f,
+                                      .reference = r,
+                                      .estimate = e,
+                                      .house = &f->houses.at[i],
+                                      .bird = bird_of(&f->houses.at[i])};
+        if (!one_kind(&houses[i]))
+            return NULL;
         make_house(&houses[i]);
         e->n += ls_litter_lots_of(houses[i].house);
     }

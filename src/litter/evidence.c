@@ -5,19 +5,30 @@
 /* Sisters beyond these tell nothing that these do not. */
 enum { MOST_SISTERS = 8 };
 
-static void add_way(ls_litter_house *h, const char *name, ls_line dry) {
-    if (dry != LS_NO_LINE && h->ways_n < LS_MOST_METHODS)
-        h->ways[h->ways_n++] = (ls_litter_way){name, true, false, dry, LS_NO_LINE};
+/* A leaf that is from memory stands behind the line. */
+static bool is_recalled(const ls_worksheet *w, ls_line line) {
+    ls_arena *a = ls_arena_new();
+    bool *of = LS_NEW(a, bool, ls_worksheet_lines(w)), recalled = false;
+    ls_line_ancestors(w, line, of);
+    for (ls_line k = 0; k <= line && !recalled; k++) {
+        const ls_figure *f = ls_line_at(w, k)->origin.figure;
+        recalled = of[k] && f && f->status == LS_MEMORY;
+    }
+    ls_arena_free(a);
+    return recalled;
 }
 
-/* A way that tells what was made since the last cleanout. */
-static void add_made(ls_litter_house *h, const char *name, ls_line made) {
-    if (made == LS_NO_LINE)
+void ls_litter_add_way(ls_litter_house *h, const char *name, bool evidence, ls_line made) {
+    if (made == LS_NO_LINE || h->ways_n == LS_MOST_METHODS)
         return;
-    const char *slug = ls_text_slug(ls_worksheet_arena(h->w), name);
-    add_way(h, name,
-            ls_litter_left(h, LS_KEY(h, "left-%s", slug),
-                           ls_words(h->w, "dry litter left, by the %s", name), made));
+    if (!(ls_line_value(h->w, made) > 0)) {
+        ls_litter_note(
+            h, "%s is left out: it gives no litter at all; look at the figures it is made of",
+            name);
+        return;
+    }
+    h->ways[h->ways_n++] =
+        (ls_litter_way){name, evidence, is_recalled(h->w, made), made, LS_NO_LINE};
 }
 
 /* ---- depth survey: each zone's wet tons at its own moisture ---- */
@@ -44,8 +55,12 @@ static ls_line by_survey(ls_litter_house *h) {
     ls_line factor =
         ls_litter_factor(h, LS_KEY(h, "depth-survey.beyond"), "what the spots probed may miss",
                          "depth survey beyond readings");
-    return LS_PRODUCT(w, LS_KEY(h, "depth-survey.dry"), "dry litter by the depth survey", "ton",
-                      sum, factor);
+    ls_line there = LS_PRODUCT(w, LS_KEY(h, "depth-survey.dry"), "dry litter by the depth survey",
+                               "ton", sum, factor);
+    if (h->out == LS_NO_LINE)
+        return there;
+    return LS_SUM(w, LS_KEY(h, "depth-survey.made"), "dry litter made, by the depth survey", "ton",
+                  there, h->out);
 }
 
 /* ---- last cleanout, in proportion to bird-days ---- */
@@ -63,8 +78,10 @@ static ls_line by_cleanout(ls_litter_house *h) {
                 "bird-day", c->bird_days.value, ls_spread_exact(), at);
     ls_line water = h->moisture;
     if (LS_GIVEN(c->moisture))
-        water = ls_leaf_given(w, LS_KEY(h, "last-cleanout.moisture"),
-                              "moisture at the last cleanout", "%", &c->moisture);
+        water = ls_litter_kept_within(
+            h, LS_KEY(h, "last-cleanout.moisture"), "moisture at the last cleanout",
+            ls_leaf_given(w, LS_KEY(h, "last-cleanout.moisture.given"),
+                          "moisture given for the last cleanout", "%", &c->moisture));
     ls_line solids = ls_complement(w, LS_KEY(h, "last-cleanout.solids"),
                                    "dry share at the last cleanout", "%", water);
     ls_line ratio = ls_quotient(w, LS_KEY(h, "last-cleanout.ratio"), "bird-days now over then", "",
@@ -198,9 +215,9 @@ static ls_line by_phosphorus(ls_litter_house *h) {
 }
 
 void ls_litter_evidence(ls_litter_house *h) {
-    add_way(h, "depth survey", by_survey(h));
-    add_made(h, "last cleanout", by_cleanout(h));
-    add_made(h, "phosphorus balance", by_phosphorus(h));
+    ls_litter_add_way(h, "depth survey", true, by_survey(h));
+    ls_litter_add_way(h, "last cleanout", true, by_cleanout(h));
+    ls_litter_add_way(h, "phosphorus balance", true, by_phosphorus(h));
 }
 
 /* ---- sister houses: their own evidence, by bird-days ---- */
@@ -211,18 +228,6 @@ static bool is_sister(const ls_litter_house *h, const ls_litter_house *other) {
     return other->house != h->house && alike && other->bird == h->bird && h->bird != 0 &&
            other->own_evidence != LS_NO_LINE && other->bird_days != LS_NO_LINE &&
            h->bird_days != LS_NO_LINE;
-}
-
-/* What the sister made since its last cleanout: what is there and what was taken out. */
-static ls_line made_in(const ls_litter_house *sister) {
-    if (sister->out == LS_NO_LINE)
-        return sister->own_evidence;
-    const char *key = LS_KEY(sister, "own-evidence.made");
-    ls_line known = ls_line_find(sister->w, key);
-    return known != LS_NO_LINE
-               ? known
-               : LS_SUM(sister->w, key, "dry litter made, by this house's own evidence", "ton",
-                        sister->own_evidence, sister->out);
 }
 
 /* Several sisters count as one: their litter together over their bird-days together. */
@@ -236,7 +241,7 @@ void ls_litter_sisters(ls_litter_house *h, const ls_litter_house *houses, size_t
         if (!is_sister(h, &houses[i]))
             continue;
         last = &houses[i];
-        made[sisters] = made_in(last);
+        made[sisters] = last->own_evidence;
         days[sisters++] = last->bird_days;
     }
     if (sisters == 0)
@@ -255,7 +260,8 @@ void ls_litter_sisters(ls_litter_house *h, const ls_litter_house *houses, size_t
                                 h->bird_days, over);
     ls_line factor = ls_litter_factor(h, LS_KEY(h, "sister-houses.beyond"),
                                       "how alike two houses are", "sister house");
-    add_made(h, name,
-             LS_PRODUCT(w, LS_KEY(h, "sister-houses.dry"),
-                        ls_words(w, "dry litter by the %s", name), "ton", dry, ratio, factor));
+    ls_litter_add_way(h, name, true,
+                      LS_PRODUCT(w, LS_KEY(h, "sister-houses.dry"),
+                                 ls_words(w, "dry litter by the %s", name), "ton", dry, ratio,
+                                 factor));
 }

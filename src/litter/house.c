@@ -48,6 +48,12 @@ const char *ls_litter_status(const ls_figure *f) {
                                       : "";
 }
 
+ls_line ls_litter_shared(ls_litter_house *h, const char *key, const char *label, const char *unit,
+                         const ls_figure *f) {
+    ls_line known = ls_line_find(h->w, key);
+    return known != LS_NO_LINE ? known : ls_leaf_figure(h->w, key, label, unit, f);
+}
+
 ls_line ls_litter_factor(ls_litter_house *h, const char *key, const char *label, const char *row) {
     const ls_figure *f = ls_litter_practice(h, row);
     ls_origin origin = {LS_BY_TABLE, LS_NOWHERE, f,

@@ -43,7 +43,8 @@ typedef struct {
 
     /* nutrients.c */
     const ls_analysis *analysis;
-    ls_line lab_moisture; /* LS_NO_LINE: no report, or none in it */
+    const ls_analysis **side_analysis; /* [side] of its own report; NULL: the house's */
+    ls_line lab_moisture;              /* LS_NO_LINE: no report, or none in it */
 
     ls_line out; /* dry matter taken out before; LS_NO_LINE: none */
 
@@ -90,6 +91,8 @@ void ls_litter_analysis(ls_litter_house *h);
 void ls_litter_moisture(ls_litter_house *h);
 void ls_litter_already_out(ls_litter_house *h);
 void ls_litter_published(ls_litter_house *h);
+/* One more way to know the dry litter made; one that gives none is left out with a note. */
+void ls_litter_add_way(ls_litter_house *h, const char *name, bool evidence, ls_line made);
 void ls_litter_evidence(ls_litter_house *h);
 void ls_litter_sisters(ls_litter_house *h, const ls_litter_house *houses, size_t n);
 void ls_litter_combine(ls_litter_house *h);
@@ -98,9 +101,17 @@ void ls_litter_excreted(
     ls_litter_house *h); /* lines H.excreted.N and H.excreted.N.kept, ... P, K */
 void ls_litter_cautions(ls_litter_house *h);
 
-/* What is left of dry matter made since the last cleanout: less what was taken out before, never
- * below next to nothing; made itself if nothing was. */
+/* What is left of dry matter made since the last cleanout: less what was taken out, never below
+ * next to nothing; made itself if nothing was. key leads the keys of its lines. */
 ls_line ls_litter_left(ls_litter_house *h, const char *key, const char *label, ls_line made);
+
+/* A moisture kept within 0 to 95 %. */
+ls_line ls_litter_kept_within(ls_litter_house *h, const char *key, const char *label,
+                              ls_line found);
+
+/* A figure that all houses share: one line, drawn once, whatever house asks for it first. */
+ls_line ls_litter_shared(ls_litter_house *h, const char *key, const char *label, const char *unit,
+                         const ls_figure *f);
 
 /* The house's own evidence in one line (for its sisters); sets h->own_evidence. */
 void ls_litter_own_evidence(ls_litter_house *h);

@@ -78,10 +78,13 @@ static void lot_methods(ls_litter_house *h, ls_lot *lot, ls_line share, ls_line 
         const ls_litter_way *way = &h->ways[i];
         const char *slug = ls_text_slug(a, way->name);
         ls_line wet = ls_line_find(w, LS_KEY(h, "by-%s.house", slug));
-        if (wet == LS_NO_LINE)
+        if (wet == LS_NO_LINE) {
+            ls_line dry = ls_litter_left(h, LS_KEY(h, "by-%s.left", slug),
+                                         ls_words(w, "dry litter left by %s", way->name), way->dry);
             wet = ls_quotient(w, LS_KEY(h, "by-%s.house", slug),
-                              ls_words(w, "litter of the house by %s", way->name), "ton", way->dry,
+                              ls_words(w, "litter of the house by %s", way->name), "ton", dry,
                               solids);
+        }
         ls_line tons =
             share == LS_NO_LINE
                 ? wet
@@ -118,6 +121,14 @@ static void lot_tons(ls_litter_house *h, ls_lot *lot, ls_line share) {
         lot_methods(h, lot, share, ls_line_find(h->w, LS_KEY(h, "solids")));
 }
 
+/* A figure of the truck, the same for all houses. */
+static ls_line of_truck(ls_worksheet *w, const char *what, const char *label, const char *unit,
+                        const ls_quantity *q) {
+    const char *key = ls_words(w, "truck-1.%s", what);
+    ls_line known = ls_line_find(w, key);
+    return known != LS_NO_LINE ? known : ls_leaf_given(w, key, label, unit, q);
+}
+
 /* Payload of one trip: the truck's weight limit or a full body of loose litter, whichever is less;
  * whole payloads and trips. */
 static void lot_loads(ls_litter_house *h, ls_lot *lot) {
@@ -131,12 +142,10 @@ static void lot_loads(ls_litter_house *h, ls_lot *lot) {
     if (trip == LS_NO_LINE) {
         one =
             ls_leaf_exact(w, LS_KEY(h, "one_load"), "one load", "load", 1, LS_BY_DEFINITION, NULL);
-        ls_line weight = ls_leaf_given(w, LS_KEY(h, "payload.weight"), "payload by weight", "ton",
-                                       &truck->payload);
+        ls_line weight = of_truck(w, "payload", "payload by weight", "ton", &truck->payload);
         ls_line most = weight;
         if (LS_GIVEN(truck->body)) {
-            ls_line body = ls_leaf_given(w, LS_KEY(h, "payload.body"), "struck volume of the body",
-                                         "yd3", &truck->body);
+            ls_line body = of_truck(w, "body", "struck volume of the body", "yd3", &truck->body);
             ls_line volume =
                 LS_PRODUCT(w, LS_KEY(h, "payload.volume"), "a full body of loose litter", "ton",
                            body, h->loose_density);
@@ -149,7 +158,7 @@ static void lot_loads(ls_litter_house *h, ls_lot *lot) {
     ls_line volume = ls_line_find(w, LS_KEY(h, "payload.volume"));
     lot->volume_binds =
         volume != LS_NO_LINE &&
-        ls_line_value(w, volume) < ls_line_value(w, ls_line_find(w, LS_KEY(h, "payload.weight")));
+        ls_line_value(w, volume) < ls_line_value(w, ls_line_find(w, "truck-1.payload"));
     ls_line loads = ls_quotient(w, ls_words(w, "%s.payloads", lot->slug), "tons over payload",
                                 "load", lot->tons.line, trip);
     lot->full_loads = ls_step_down(w, ls_words(w, "%s.full_loads", lot->slug), "whole payloads",
@@ -159,8 +168,9 @@ static void lot_loads(ls_litter_house *h, ls_lot *lot) {
 
 static void lot_nutrients(ls_litter_house *h, ls_lot *lot) {
     ls_worksheet *w = h->w;
-    const ls_lab *report = lot->side ? ls_litter_latest(&lot->side->lab) : NULL;
-    lot->analysis = report ? ls_litter_analysis_of(h, lot->slug, report) : h->analysis;
+    size_t k_side = lot->side ? (size_t)(lot->side - h->house->sides.at) : 0;
+    bool own = lot->side && h->side_analysis[k_side];
+    lot->analysis = own ? h->side_analysis[k_side] : h->analysis;
     for (int k = 0; k < LS_NUTRIENTS; k++) {
         lot->per_ton[k].line = lot->analysis->per_ton[k];
         lot->pounds[k].line = LS_NO_LINE;

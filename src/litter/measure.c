@@ -213,23 +213,19 @@ static double miss(const change *c, const ls_litter_measurement *m, const ls_wor
 
 const ls_estimate *ls_litter_measured(ls_arena *a, const ls_reference *r, const ls_worksheet *base,
                                       const ls_farm *f, size_t house,
-                                      const ls_litter_measurement *m, bool alone,
-                                      ls_worksheet **w) {
+                                      const ls_litter_measurement *m, ls_worksheet **w) {
     const ls_estimate *again = NULL;
     double scale = 1;
     for (int pass = 0; pass < 2; pass++) {
         change c = begin(a, r, base, f, house);
         c.scale = scale;
         c.measured.at = somewhere;
-        if (m && (LS_GIVEN(c.measured.weighed) || !m->add(&c)))
+        if (LS_GIVEN(c.measured.weighed) || !m->add(&c))
             return NULL;
-        if (m)
-            c.house->measured = &c.measured;
-        if (alone)
-            c.farm.houses.at = c.house, c.farm.houses.n = 1;
+        c.house->measured = &c.measured;
         *w = ls_worksheet_new(a);
         again = ls_litter_lines(*w, &c.farm, r, 1, LS_BLOCK);
-        scale = again && m ? miss(&c, m, *w) : 1;
+        scale = again ? miss(&c, m, *w) : 1;
         if (fabs(scale - 1) < 1e-9)
             break;
     }

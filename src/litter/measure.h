@@ -18,11 +18,10 @@ typedef struct {
 /* By index, NULL past the end. */
 const ls_litter_measurement *ls_litter_measurement_at(size_t index);
 
-/* The lines of the farm with that measurement made in one house, in a worksheet of their own in the
- * arena. alone: the house stands for the farm. m NULL: nothing is measured. NULL if it tells
- * nothing. */
+/* The lines of the farm with that measurement made in one house, in a worksheet of their own (*w)
+ * in the arena. NULL if it tells nothing. */
 const ls_estimate *ls_litter_measured(ls_arena *a, const ls_reference *r, const ls_worksheet *base,
                                       const ls_farm *f, size_t house,
-                                      const ls_litter_measurement *m, bool alone, ls_worksheet **w);
+                                      const ls_litter_measurement *m, ls_worksheet **w);
 
 #endif

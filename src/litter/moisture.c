@@ -10,6 +10,27 @@ static const ls_row *bird_row(const ls_litter_house *h, const char *kind) {
     return ls_table_row(ls_reference_table(h->reference, kind, ""), bird);
 }
 
+/* The pail, the published density and the ratio between them are each one line: whatever rests on
+ * them moves with them. */
+static ls_line pail(ls_litter_house *h) {
+    const char *key = LS_KEY(h, "density.pail");
+    ls_line known = ls_line_find(h->w, key);
+    return known != LS_NO_LINE ? known
+                               : ls_leaf_given(h->w, key, "density of loose litter, in a pail",
+                                               "lb/ft3", &h->house->measured->loose_density);
+}
+
+static ls_line lies_over_loose(ls_litter_house *h) {
+    return ls_litter_shared(
+        h, LS_KEY(h, "density.ratio"), "density as it lies over loose", "",
+        ls_reference_need(h->reference, "density", "", "in place over loose", "ratio"));
+}
+
+static ls_line published_density(ls_litter_house *h) {
+    return ls_litter_shared(h, LS_KEY(h, "density.published"), "density as it lies, published",
+                            "lb/ft3", ls_row_figure(bird_row(h, "density"), "density"));
+}
+
 /* Density as it lies: measured in this zone; else from the pail x published ratio; else the
  * published figure of the bird. */
 static ls_line density_in_place(ls_litter_house *h, int zone) {
@@ -23,17 +44,10 @@ static ls_line density_in_place(ls_litter_house *h, int zone) {
         ls_litter_note(h,
                        "no density as it lies for the %s: the pail density times 1.1-1.3 is used",
                        ls_zone_name(zone));
-        ls_line pail = ls_leaf_given(w, LS_KEY(h, "density.%s.pail", ls_zone_name(zone)),
-                                     "pail density", "lb/ft3", &m->loose_density);
-        const ls_figure *f =
-            ls_reference_need(h->reference, "density", "", "in place over loose", "ratio");
-        ls_line ratio = ls_leaf_figure(w, LS_KEY(h, "density.%s.ratio", ls_zone_name(zone)),
-                                       "in place over loose", "", f);
-        return LS_PRODUCT(w, key, label, "lb/ft3", pail, ratio);
+        return LS_PRODUCT(w, key, label, "lb/ft3", pail(h), lies_over_loose(h));
     }
     ls_litter_note(h, "no density for the %s: the published figure is used", ls_zone_name(zone));
-    return ls_leaf_figure(w, key, label, "lb/ft3",
-                          ls_row_figure(bird_row(h, "density"), "density"));
+    return ls_same(w, key, label, "lb/ft3", published_density(h));
 }
 
 void ls_litter_survey(ls_litter_house *h) {
@@ -65,7 +79,8 @@ void ls_litter_survey(ls_litter_house *h) {
 }
 
 /* A moisture kept within 0 to 95 %: a draw beyond is no litter. */
-static ls_line kept_within(ls_litter_house *h, const char *key, const char *label, ls_line found) {
+ls_line ls_litter_kept_within(ls_litter_house *h, const char *key, const char *label,
+                              ls_line found) {
     ls_worksheet *w = h->w;
     ls_line low = ls_line_find(w, LS_KEY(h, "moisture.least"));
     ls_line high = ls_line_find(w, LS_KEY(h, "moisture.most"));
@@ -92,8 +107,8 @@ static ls_line from_readings(ls_litter_house *h) {
         ls_line read =
             ls_leaf_given(w, LS_KEY(h, "moisture.%s.readings", zone),
                           ls_words(w, "moisture read: %s", zone), "%", &m->moisture.of[z]);
-        h->zone_moisture[z] =
-            kept_within(h, LS_KEY(h, "moisture.%s", zone), ls_words(w, "moisture: %s", zone), read);
+        h->zone_moisture[z] = ls_litter_kept_within(h, LS_KEY(h, "moisture.%s", zone),
+                                                    ls_words(w, "moisture: %s", zone), read);
         weight[n] = h->surveyed ? h->zone_wet[z] : ls_litter_area(h, z);
         water[n] =
             LS_PRODUCT(w, LS_KEY(h, "water.%s", zone), ls_words(w, "water, weighted: %s", zone),
@@ -125,11 +140,12 @@ void ls_litter_moisture(ls_litter_house *h) {
         const ls_figure *f = ls_row_figure(bird_row(h, "moisture"), "moisture");
         found = ls_leaf_figure(w, LS_KEY(h, "moisture.table"), "moisture, published", "%", f);
         ls_litter_note(
-            h, "no moisture readings and no laboratory report: the published %s %% is used%s",
-            ls_number_text(ls_worksheet_arena(w), f->value * 100, 3), ls_litter_status(f));
+            h, "no moisture readings and no laboratory report: the published %s %% is used (%s)%s",
+            ls_number_text(ls_worksheet_arena(w), f->value * 100, 3),
+            f->source ? f->source->id : "no source", ls_litter_status(f));
     }
-    h->moisture =
-        kept_within(h, LS_KEY(h, "moisture"), "moisture of the litter as it is hauled", found);
+    h->moisture = ls_litter_kept_within(h, LS_KEY(h, "moisture"),
+                                        "moisture of the litter as it is hauled", found);
 }
 
 /* Density of the litter over the whole house as it lies: the survey's mass over its volume, else
@@ -164,22 +180,17 @@ void ls_litter_loose_density(ls_litter_house *h) {
     const char *key = LS_KEY(h, "loose_density");
     const char *label = "density of the loose litter in the truck";
     if (m && LS_GIVEN(m->loose_density)) {
-        h->loose_density = ls_leaf_given(w, key, label, "lb/ft3", &m->loose_density);
+        h->loose_density = ls_same(w, key, label, "lb/ft3", pail(h));
         return;
     }
     ls_line lies = mean_in_place(h);
     if (lies == LS_NO_LINE) {
-        lies = ls_leaf_figure(w, LS_KEY(h, "density.published"), "density as it lies, published",
-                              "lb/ft3", ls_row_figure(bird_row(h, "density"), "density"));
-        ls_litter_note(
-            h, h->bird
-                   ? "no density was measured: the published density of this bird's litter is used"
-                   : "no density was measured and no bird is named: the density of broiler litter "
-                     "is used");
+        lies = published_density(h);
+        ls_litter_note(h,
+                       "no density was measured: the published density of %s litter is used (%s)%s",
+                       h->bird ? "this bird's" : "broiler",
+                       bird_row(h, "density")->source ? bird_row(h, "density")->source->id : "",
+                       h->bird ? "" : ", as no bird is named");
     }
-    const ls_figure *f =
-        ls_reference_need(h->reference, "density", "", "in place over loose", "ratio");
-    ls_line ratio =
-        ls_leaf_figure(w, LS_KEY(h, "density.ratio"), "density as it lies over loose", "", f);
-    h->loose_density = ls_quotient(w, key, label, "lb/ft3", lies, ratio);
+    h->loose_density = ls_quotient(w, key, label, "lb/ft3", lies, lies_over_loose(h));
 }

@@ -11,12 +11,12 @@ typedef struct {
     ls_worksheet *w;
     const ls_reference *reference;
     const ls_estimate *e;
-    bool alone; /* many houses: each is estimated again alone */
 } advice;
 
-/* Farms of more houses than FEW are not estimated again as a whole; then the WIDEST houses are
- * looked at. */
-enum { FEW = 4, WIDEST = 6 };
+/* The whole farm is estimated again for each measurement, so of many houses only the widest are
+ * looked at: as many as make about this many houses to be drawn for each kind of measurement, and
+ * at least one. */
+enum { HOUSES_DRAWN = 12 };
 
 static ls_line all_of(const ls_estimate *e) {
     return e->trips != LS_NO_LINE ? e->trips : e->tons.line;
@@ -31,44 +31,24 @@ static ls_drawn draw_range(const ls_worksheet *w, const ls_estimate *e, uint64_t
 /* A line to be drawn in a worksheet of its own. */
 typedef struct {
     size_t house;
-    const ls_litter_measurement *m; /* NULL: the house as it is, alone */
+    const ls_litter_measurement *m;
 } trial;
 
 typedef LS_LIST(trial) trial_list;
 typedef LS_LIST(ls_draw_job) job_list;
 
-static void try_out(const advice *v, ls_arena *a, size_t house, const ls_litter_measurement *m,
-                    trial_list *trials, job_list *jobs) {
-    ls_worksheet *w = NULL;
-    const ls_estimate *again =
-        ls_litter_measured(a, v->reference, v->w, v->e->farm, house, m, v->alone, &w);
-    if (!again)
-        return;
-    *LS_PUSH(a, trials) = (trial){house, m};
-    *LS_PUSH(a, jobs) = (ls_draw_job){w, ls_drawn_of(all_of(again))};
-}
-
 static void try_house(const advice *v, ls_arena *a, size_t house, trial_list *trials,
                       job_list *jobs) {
-    if (v->alone)
-        try_out(v, a, house, NULL, trials, jobs);
-    for (size_t m = 0; ls_litter_measurement_at(m); m++)
-        try_out(v, a, house, ls_litter_measurement_at(m), trials, jobs);
-}
-
-/* One side of the range of all houses, when the range of one of them narrows: squares add, as if
- * houses were independent. */
-static double narrowed(double all, double one, double then) {
-    double square = all * all - one * one + then * then;
-    return square > 0 ? sqrt(square) : 0;
-}
-
-static ls_drawn of_all(ls_q now, ls_drawn one, ls_drawn then) {
-    ls_drawn d = then;
-    d.mid = now.mid + then.mid - one.mid;
-    d.low = d.mid - narrowed(now.mid - now.low, one.mid - one.low, then.mid - then.low);
-    d.high = d.mid + narrowed(now.high - now.mid, one.high - one.mid, then.high - then.mid);
-    return d;
+    for (size_t k = 0; ls_litter_measurement_at(k); k++) {
+        const ls_litter_measurement *m = ls_litter_measurement_at(k);
+        ls_worksheet *w = NULL;
+        const ls_estimate *again =
+            ls_litter_measured(a, v->reference, v->w, v->e->farm, house, m, &w);
+        if (!again)
+            continue;
+        *LS_PUSH(a, trials) = (trial){house, m};
+        *LS_PUSH(a, jobs) = (ls_draw_job){w, ls_drawn_of(all_of(again))};
+    }
 }
 
 static ls_q as_line(ls_worksheet *w, const char *key, const char *label, bool loads, ls_drawn d) {
@@ -96,31 +76,28 @@ static double *widths_of(ls_arena *a, const ls_estimate *e) {
     return width;
 }
 
-/* Few houses: all. Many: fewer than WIDEST others are wider. */
-static bool is_looked_at(const advice *v, const double *width, size_t house) {
-    size_t wider = 0;
-    for (size_t h = 0; v->alone && h < v->e->farm->houses.n && wider < WIDEST; h++)
-        wider += width[h] > width[house] || (width[h] >= width[house] && h < house);
-    return wider < WIDEST;
+static size_t looked_at(size_t houses) {
+    return HOUSES_DRAWN / houses > 0 ? HOUSES_DRAWN / houses : 1;
 }
 
-/* What the trials say; of many houses the range alone stands before the house's measurements. */
+/* Are fewer than so many others wider? */
+static bool is_among_widest(const double *width, size_t n, size_t house, size_t many) {
+    size_t wider = 0;
+    for (size_t h = 0; h < n && wider < many; h++)
+        wider += width[h] > width[house] || (width[h] >= width[house] && h < house);
+    return wider < many;
+}
+
 static void advise(const advice *v, ls_q now, const trial_list *trials, const job_list *jobs,
                    ls_next_list *list) {
     ls_arena *a = ls_worksheet_arena(v->w);
-    ls_drawn one = ls_drawn_of(LS_NO_LINE);
+    bool loads = v->e->trips != LS_NO_LINE;
     for (size_t i = 0; i < trials->n; i++) {
         const ls_litter_measurement *m = trials->at[i].m;
         const ls_house *h = &v->e->farm->houses.at[trials->at[i].house];
-        if (!m) {
-            one = jobs->at[i].drawn;
-            continue;
-        }
-        bool loads = v->e->trips != LS_NO_LINE;
         const char *key = ls_words(v->w, "%s.measure-next.%s", h->slug, ls_text_slug(a, m->what));
-        ls_drawn then = v->alone ? of_all(now, one, jobs->at[i].drawn) : jobs->at[i].drawn;
-        *LS_PUSH(a, list) = (ls_next){
-            m->what, h->name.text, m->effort, loads, now, as_line(v->w, key, m->what, loads, then)};
+        ls_q then = as_line(v->w, key, m->what, loads, jobs->at[i].drawn);
+        *LS_PUSH(a, list) = (ls_next){m->what, h->name.text, m->effort, loads, now, then};
     }
 }
 
@@ -129,12 +106,13 @@ ls_next_list ls_litter_next(ls_worksheet *w, const ls_reference *r, const ls_est
     ls_next_list list = {0};
     trial_list trials = {0};
     job_list jobs = {0};
-    advice v = {w, r, e, e->farm->houses.n > FEW};
+    advice v = {w, r, e};
+    size_t houses = e->farm->houses.n;
     ls_q now = as_line(w, "whole-farm.range-now", "range as it is", e->trips != LS_NO_LINE,
                        draw_range(w, e, e->seed));
     const double *width = widths_of(a, e);
-    for (size_t h = 0; h < e->farm->houses.n; h++)
-        if (is_looked_at(&v, width, h))
+    for (size_t h = 0; h < houses; h++)
+        if (is_among_widest(width, houses, h, looked_at(houses)))
             try_house(&v, a, h, &trials, &jobs);
     ls_draw_each(jobs.at, jobs.n, e->seed, LS_BLOCK);
     advise(&v, now, &trials, &jobs, &list);

@@ -84,6 +84,20 @@ static ls_line ammonium_from_table(ls_litter_house *h, const char *prefix, const
                       nitrogen, share);
 }
 
+/* Moisture by the laboratory, kept within 0 to 95 %; LS_NO_LINE if the report has none. */
+static ls_line lab_moisture(ls_litter_house *h, const char *prefix, const ls_lab *report) {
+    if (!LS_GIVEN(report->moisture))
+        return LS_NO_LINE;
+    ls_worksheet *w = h->w;
+    const char *key = ls_words(w, "%s.lab.moisture", prefix);
+    ls_line known = ls_line_find(w, key);
+    if (known != LS_NO_LINE)
+        return known;
+    ls_line given = ls_leaf_given(w, ls_words(w, "%s.given", key),
+                                  "moisture given by the laboratory", "%", &report->moisture);
+    return ls_litter_kept_within(h, key, "moisture by the laboratory", given);
+}
+
 const ls_analysis *ls_litter_analysis_of(ls_litter_house *h, const char *prefix,
                                          const ls_lab *report) {
     ls_worksheet *w = h->w;
@@ -92,8 +106,7 @@ const ls_analysis *ls_litter_analysis_of(ls_litter_house *h, const char *prefix,
     const ls_row *row = published_row(h);
     ls_line solids = LS_NO_LINE;
     if (report && report->basis.is == LS_DRY) {
-        ls_line water = ls_leaf_given(w, ls_words(w, "%s.lab.moisture", prefix),
-                                      "moisture by the laboratory", "%", &report->moisture);
+        ls_line water = lab_moisture(h, prefix, report);
         solids = ls_complement(w, ls_words(w, "%s.lab.solids", prefix), "dry share of the sample",
                                "%", water);
     }
@@ -112,18 +125,58 @@ const ls_analysis *ls_litter_analysis_of(ls_litter_house *h, const char *prefix,
     return out;
 }
 
+/* The mean of one figure over the sides that have it. */
+static ls_line over_sides(ls_litter_house *h, const char *what, const char *label, const char *unit,
+                          const ls_line *x, size_t n) {
+    if (n < 2)
+        return n == 1 ? x[0] : LS_NO_LINE;
+    ls_line sum = ls_sum(h->w, LS_KEY(h, "side-reports.%s.sum", what),
+                         "sum over the sides' reports", unit, x, n);
+    ls_line count = ls_leaf_exact(h->w, LS_KEY(h, "side-reports.%s.n", what), "reports", "",
+                                  (double)n, LS_BY_DEFINITION, NULL);
+    return ls_quotient(h->w, LS_KEY(h, "side-reports.%s", what), label, unit, sum, count);
+}
+
+/* Reports of single sides; without one of the house their mean stands for its moisture and its
+ * phosphorus. */
+static void side_reports(ls_litter_house *h, ls_analysis *of_house) {
+    ls_worksheet *w = h->w;
+    ls_arena *a = ls_worksheet_arena(w);
+    size_t n = h->house->sides.n, reports = 0, moist = 0;
+    ls_line *phosphate = LS_NEW(a, ls_line, n), *water = LS_NEW(a, ls_line, n);
+    h->side_analysis = LS_NEW(a, const ls_analysis *, n);
+    for (size_t k = 0; k < n; k++) {
+        const ls_side *side = &h->house->sides.at[k];
+        const ls_lab *report = ls_litter_latest(&side->lab);
+        if (!report)
+            continue;
+        const char *prefix = ls_words(w, "%s.%s", h->slug, side->slug);
+        h->side_analysis[k] = ls_litter_analysis_of(h, prefix, report);
+        phosphate[reports++] = h->side_analysis[k]->per_ton[LS_P2O5];
+        water[moist] = lab_moisture(h, prefix, report);
+        moist += water[moist] != LS_NO_LINE;
+        if (!of_house->report)
+            of_house->report = report;
+    }
+    if (reports == 0 || h->house->lab.n > 0)
+        return;
+    h->lab_moisture =
+        over_sides(h, "moisture", "moisture by the sides' reports", "%", water, moist);
+    of_house->per_ton[LS_P2O5] =
+        over_sides(h, "P2O5", "P2O5 by the sides' reports", "lb/ton", phosphate, reports);
+    if (reports < n)
+        ls_litter_note(
+            h,
+            "only some sides have a laboratory report: N-P-K of the others are published figures");
+}
+
 void ls_litter_analysis(ls_litter_house *h) {
     const ls_lab *report = ls_litter_latest(&h->house->lab);
-    h->analysis = ls_litter_analysis_of(h, h->slug, report);
-    h->lab_moisture = LS_NO_LINE;
-    if (!report) {
+    ls_analysis *of_house = LS_NEW(ls_worksheet_arena(h->w), ls_analysis, 1);
+    *of_house = *ls_litter_analysis_of(h, h->slug, report);
+    h->analysis = of_house;
+    h->lab_moisture = report ? lab_moisture(h, h->slug, report) : LS_NO_LINE;
+    side_reports(h, of_house);
+    if (!of_house->report)
         ls_litter_note(h, "no laboratory report: N-P-K are published figures, not this house's");
-        return;
-    }
-    if (!LS_GIVEN(report->moisture))
-        return;
-    h->lab_moisture = ls_line_find(h->w, LS_KEY(h, "lab.moisture"));
-    if (h->lab_moisture == LS_NO_LINE)
-        h->lab_moisture = ls_leaf_given(h->w, LS_KEY(h, "lab.moisture"),
-                                        "moisture by the laboratory", "%", &report->moisture);
 }

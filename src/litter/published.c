@@ -20,10 +20,13 @@ static ls_line base_of(const ls_litter_house *h, const char *per) {
     return h->removed;
 }
 
+/* A figure of a method: the same for every house of that bird. */
 static ls_line cell(ls_litter_house *h, const ls_row *row, const char *slug, const char *column,
                     const char *label) {
     const ls_figure *f = ls_row_figure(row, column);
-    return ls_leaf_figure(h->w, LS_KEY(h, "made-%s.%s", slug, column), label, f->unit.text, f);
+    const char *bird = ls_text_slug(ls_worksheet_arena(h->w), ls_bird_name(h->bird));
+    return ls_litter_shared(h, ls_words(h->w, "published-%s.%s.%s", bird, slug, column), label,
+                            f->unit.text, f);
 }
 
 /* A figure printed at two live weights: on the straight line between them, per bird, the end values
@@ -64,23 +67,16 @@ static ls_line by_weight(ls_litter_house *h, const ls_row *row, const char *slug
 
 /* The shares a method's figure is multiplied by: dry share, share kept, manure over feed. */
 static size_t shares_of(ls_litter_house *h, const ls_row *row, const char *slug, ls_line *out) {
-    ls_worksheet *w = h->w;
     size_t n = 0;
-    const ls_figure *moisture = ls_row_figure(row, "moisture");
-    if (moisture && ls_text_same(ls_row_word(row, "state"), "wet")) {
-        ls_line water = ls_leaf_figure(w, LS_KEY(h, "made-%s.moisture", slug),
-                                       "moisture of the published litter", "%", moisture);
-        out[n++] = ls_complement(w, LS_KEY(h, "made-%s.solids", slug),
+    if (ls_row_figure(row, "moisture") && ls_text_same(ls_row_word(row, "state"), "wet")) {
+        ls_line water = cell(h, row, slug, "moisture", "moisture of the published litter");
+        out[n++] = ls_complement(h->w, LS_KEY(h, "made-%s.solids", slug),
                                  "dry share of the published litter", "%", water);
     }
-    const ls_figure *feed = ls_row_figure(row, "feed_share");
-    if (feed)
-        out[n++] = ls_leaf_figure(w, LS_KEY(h, "made-%s.feed_share", slug), "dry manure over feed",
-                                  "%", feed);
-    const ls_figure *kept = ls_row_figure(row, "kept");
-    if (kept)
-        out[n++] = ls_leaf_figure(w, LS_KEY(h, "made-%s.kept", slug),
-                                  "share of dry matter that stays in the house", "%", kept);
+    if (ls_row_figure(row, "feed_share"))
+        out[n++] = cell(h, row, slug, "feed_share", "dry manure over feed");
+    if (ls_row_figure(row, "kept"))
+        out[n++] = cell(h, row, slug, "kept", "share of dry matter that stays in the house");
     return n;
 }
 
@@ -96,9 +92,7 @@ static ls_line dry_by(ls_litter_house *h, const ls_row *row, const char *slug) {
             return LS_NO_LINE;
         x[1] = by_weight(h, row, slug);
     } else {
-        const ls_figure *f = ls_row_figure(row, "litter");
-        x[1] = ls_leaf_figure(w, LS_KEY(h, "made-%s.litter", slug),
-                              ls_words(w, "litter made, by %s", row->name), f->unit.text, f);
+        x[1] = cell(h, row, slug, "litter", ls_words(w, "litter made, by %s", row->name));
     }
     size_t n = 2 + shares_of(h, row, slug, x + 2);
     if (ls_text_same(ls_row_word(row, "bedding"), "none") && h->bedding != LS_NO_LINE) {
@@ -157,36 +151,60 @@ static double between_sources(const sample *m) {
     return root;
 }
 
+/* What houses of one farm share of how far they lie from the published figures: 1, to the power of
+ * scale in a house. Whether the sources are right is one question for all of them. Kept within a
+ * thousand times, beyond which it tells nothing. */
+static ls_line shared_factor(ls_litter_house *h, double scale, size_t sources) {
+    ls_worksheet *w = h->w;
+    bool few = sources >= 2 && sources <= 5;
+    const char *bird = ls_text_slug(ls_worksheet_arena(w), ls_bird_name(h->bird));
+    const char *key = LS_GIVEN(h->house->alike) && !h->house->alike.yes
+                          ? LS_KEY(h, "made.unlike")
+                          : ls_words(w, "published-%s.%zu-sources", bird, sources);
+    ls_line unit = ls_line_find(w, key);
+    if (unit == LS_NO_LINE) {
+        ls_spread spread =
+            few ? ls_spread_log_student(1, (double)(sources - 1)) : ls_spread_lognormal(1);
+        ls_origin origin = {
+            LS_BY_FIRST_PASS, LS_NOWHERE, NULL,
+            "how far such houses lie from the published figures, to the power of its scale"};
+        spread.low = 1e-12, spread.high = 1e12;
+        unit = ls_leaf(w, key, "how far the houses lie from the published figures, together", "", 1,
+                       spread, origin);
+    }
+    ls_line power = ls_leaf_exact(w, LS_KEY(h, "made.scale"), "scale of that on the log scale", "%",
+                                  scale, LS_BY_FIRST_PASS,
+                                  "between-source standard deviation (Mandel and Paule) and the "
+                                  "standard error of the pool, less what one "
+                                  "house has of its own");
+    ls_line rest = ls_complement(w, LS_KEY(h, "made.scale_rest"), "rest of the power", "%", power);
+    ls_line one = ls_leaf_exact(w, LS_KEY(h, "made.one"), "one", "", 1, LS_BY_DEFINITION, NULL);
+    return ls_geomean(w, LS_KEY(h, "made.together"),
+                      "how far the houses lie from the published figures", "",
+                      (const ls_line[]){unit, one}, (const ls_line[]){power, rest}, 2);
+}
+
 /* How far one house lies from the pool, beyond what the methods' own leaves draw: with tau2 and
  * normalized weights v the predictive variance is tau2 + sum v^2 (s2 + tau2), of which sum v^2 s2
- * is drawn already. */
+ * is drawn already. Two houses of one farm differ by the sister spread, so each has half of its
+ * square of its own; the rest all houses share. */
 static ls_line house_factor(ls_litter_house *h, const sample *m, const double *v, double tau2) {
     double v2 = 0, drawn = 0;
     for (size_t i = 0; i < m->n; i++)
         v2 += v[i] * v[i], drawn += v[i] * v[i] * m->s2[i];
+    double single = ls_litter_practice(h, "single source log sd")->value;
+    double rest = m->n > 1 ? tau2 * (1 + v2) : fmax(0, single * single - drawn);
+    h->prior_scale = sqrt(rest + drawn);
+    const ls_figure *sister = ls_litter_practice(h, "sister house");
+    double own = fmin(rest, sister->value * sister->value / 2);
     ls_worksheet *w = h->w;
-    ls_spread spread;
-    ls_origin origin = {LS_BY_FIRST_PASS, LS_NOWHERE, NULL, NULL};
-    if (m->n == 1) {
-        const ls_figure *single = ls_litter_practice(h, "single source log sd");
-        double rest = single->value * single->value - drawn;
-        h->prior_scale = fmax(single->value, sqrt(drawn));
-        spread = ls_spread_lognormal(rest > 0 ? sqrt(rest) : 0);
-        origin.kind = LS_BY_TABLE, origin.figure = single;
-        origin.words = "one published source: log standard deviation of this figure in all";
-    } else {
-        h->prior_scale = sqrt(tau2 + drawn + tau2 * v2);
-        double scale = sqrt(tau2 * (1 + v2));
-        spread = m->n <= 5 ? ls_spread_log_student(scale, (double)(m->n - 1))
-                           : ls_spread_lognormal(scale);
-        ls_arena *a = ls_worksheet_arena(w);
-        origin.words = ls_words(w,
-                                "between-source standard deviation %s on the log scale (Mandel and "
-                                "Paule) and the standard error of the pool",
-                                ls_number_text(a, sqrt(tau2), 3));
-    }
-    return ls_leaf(w, LS_KEY(h, "made.house"), "how far one house lies from the published figures",
-                   "", 1, spread, origin);
+    ls_line together = shared_factor(h, sqrt(rest - own), m->n);
+    ls_origin origin = {LS_BY_TABLE, LS_NOWHERE, sister,
+                        "what one house has of its own: half the square of this figure"};
+    ls_line alone = ls_leaf(w, LS_KEY(h, "made.own"), "how far this house lies from the others", "",
+                            1, ls_spread_lognormal(sqrt(own)), origin);
+    return LS_PRODUCT(w, LS_KEY(h, "made.house"),
+                      "how far this house lies from the published figures", "", together, alone);
 }
 
 static void pool(ls_litter_house *h) {
@@ -233,12 +251,6 @@ static void say_apart(ls_litter_house *h) {
             ls_number_text(a, most / least, 2));
 }
 
-/* The row's main figure is from memory. */
-static bool is_recalled(const ls_row *row) {
-    const ls_figure *f = ls_row_figure(row, "litter");
-    return f && f->status == LS_MEMORY;
-}
-
 void ls_litter_published(ls_litter_house *h) {
     h->ways_n = 0;
     h->prior = h->prior_weight = LS_NO_LINE;
@@ -251,11 +263,7 @@ void ls_litter_published(ls_litter_house *h) {
         ls_line dry = dry_by(h, &t->rows[i], ls_text_slug(a, t->rows[i].name));
         if (dry == LS_NO_LINE)
             continue;
-        const char *name = t->rows[i].name;
-        dry = ls_litter_left(h, LS_KEY(h, "made-%s.left", ls_text_slug(a, name)),
-                             ls_words(h->w, "dry litter left, by %s", name), dry);
-        h->ways[h->ways_n++] =
-            (ls_litter_way){name, false, is_recalled(&t->rows[i]), dry, LS_NO_LINE};
+        ls_litter_add_way(h, t->rows[i].name, false, dry);
     }
     if (h->ways_n == 0)
         return;

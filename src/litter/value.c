@@ -51,8 +51,12 @@ static ls_line unit_price(const market *m, const ls_price *p, const char *nutrie
             return LS_NO_LINE;
         ls_line worth = LS_PRODUCT(w, ls_words(w, "fertilizer-%s.N_worth", slug),
                                    "worth of its nitrogen", "$/ton", n, nitrogen_price);
-        price = ls_difference(w, ls_words(w, "fertilizer-%s.rest", slug), "price less its nitrogen",
-                              "$/ton", price, worth);
+        ls_line rest = ls_difference(w, ls_words(w, "fertilizer-%s.rest", slug),
+                                     "price less its nitrogen", "$/ton", price, worth);
+        ls_line nothing = ls_leaf_exact(w, ls_words(w, "fertilizer-%s.nothing", slug), "nothing",
+                                        "$/ton", 0, LS_BY_DEFINITION, NULL);
+        price = LS_GREATEST(w, ls_words(w, "fertilizer-%s.rest_kept", slug),
+                            "price less its nitrogen, at least nothing", "$/ton", rest, nothing);
     }
     return ls_quotient(w, ls_words(w, "fertilizer-%s.per_lb.%s", slug, nutrient),
                        ls_words(w, "%s by %s", nutrient, p->product.text), "$/lb", price, of);

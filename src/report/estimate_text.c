@@ -18,9 +18,12 @@ static void whole_farm(ls_report_page *p, const ls_estimate *e) {
     if (e->value.line == LS_NO_LINE)
         return;
     points(p, "Worth as fertilizer", e->value, "$");
-    ls_report_say(p, 2,
-                  "Worth at the fertilizer prices of the farm file: %s of litter in the middle.",
-                  ls_report_line(p, e->value_per_ton, "$/ton"));
+    ls_report_say(
+        p, 2,
+        "Worth at the fertilizer prices of the farm file: %s of litter in the middle. Nitrogen "
+        "counts as far as a crop can use it in the first season, phosphate and potash in "
+        "full: worth less where a soil test asks for none.",
+        ls_report_line(p, e->value_per_ton, "$/ton"));
 }
 
 static const ls_report_column load_columns[] = {
@@ -49,7 +52,7 @@ static void load_words(ls_report_page *p, const ls_estimate *e) {
     ls_report_say(
         p, 2,
         "The last row is that of the sum: points of single lots do not add up. The chance "
-        "that the firm loads of all lots are there together is %s.",
+        "that each lot holds its own firm loads is %s.",
         ls_report_line(p, e->all_firm_chance, "%"));
 }
 

@@ -125,7 +125,8 @@ static const char *broken(ls_arena *a, const char *s, size_t columns) {
 }
 
 void ls_report_wrap(ls_report_page *p, const char *first, const char *rest, const char *s) {
-    size_t width = LS_REPORT_WIDTH - ls_text_columns(first);
+    size_t one = ls_text_columns(first), others = ls_text_columns(rest);
+    size_t width = LS_REPORT_WIDTH - (one > others ? one : others);
     ls_text *t = ls_text_new(p->arena);
     ls_text_wrap(t, broken(p->arena, ls_text_plain(p->arena, s), width), 0, width);
     const char *lead = first;

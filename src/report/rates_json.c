@@ -36,6 +36,8 @@ static json_t *one_rate(const ls_view *v, const ls_rate *rate) {
                   ls_report_line_figure(v, rate->available_N, "lb/ac"));
     ls_report_put(object, "short_lb_ac", nutrients(v, rate->short_of));
     ls_report_put(object, "over_lb_ac", nutrients(v, rate->over));
+    ls_report_put(object, "years_of_P2O5_removal",
+                  ls_report_line_figure(v, rate->years_of_removal, ""));
     ls_report_put(object, "why", ls_report_string(rate->why));
     return object;
 }

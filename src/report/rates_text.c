@@ -92,6 +92,12 @@ static void balance(ls_report_page *p, const ls_field_rates *field, const ls_rat
         p, 2,
         "The nitrogen limit counts %s of plant-available nitrogen; %s of it go on at this rate.",
         ls_report_line(p, rate->pan, "lb/ton"), ls_report_line(p, rate->available_N, "lb/ac"));
+    if (rate->years_of_removal != LS_NO_LINE && field->removal_P2O5 != LS_NO_LINE)
+        ls_report_say(
+            p, 2,
+            "The harvest removes %s of P2O5 a year: this rate brings as much as %s harvests take.",
+            ls_report_line(p, field->removal_P2O5, "lb/ac"),
+            ls_report_line_number(p, rate->years_of_removal, ""));
     if (rate->chance_over != LS_NO_LINE)
         without_report(p, field, rate);
 }
