@@ -73,7 +73,7 @@ enum { METHOD_COLUMNS = sizeof method_columns / sizeof *method_columns };
 
 static void method_row(ls_report_page *p, const ls_method *method) {
     const char *cells[METHOD_COLUMNS] = {
-        ls_arena_printf(p->arena, "  %s%s", method->name, method->memory ? " (memory in it)" : ""),
+        ls_arena_printf(p->arena, "  %s%s", method->name, method->memory ? " (memory)" : ""),
         ls_report_line_number(p, method->weight, "%"), ls_report_number(p, method->tons.low, "ton"),
         ls_report_number(p, method->tons.mid, "ton"),
         ls_report_number(p, method->tons.high, "ton")};
