@@ -63,7 +63,9 @@ static ls_node *new_node(reader *r, ls_node_kind kind, const yaml_event_t *event
 /* The byte at a mark; only for marks in rising order. */
 static size_t byte_of(reader *r, yaml_mark_t mark) {
     while (r->characters < mark.index && r->bytes < r->input->size) {
-        r->bytes += ls_utf8_at(r->input->text + r->bytes, r->input->size - r->bytes).bytes;
+        const char *s = r->input->text + r->bytes;
+        bool plain = (unsigned char)*s < 0x80; /* the usual case, without a call */
+        r->bytes += plain ? 1 : ls_utf8_at(s, r->input->size - r->bytes).bytes;
         r->characters++;
     }
     return r->bytes;
@@ -141,6 +143,8 @@ static bool is_empty(const char *text, bool quoted) {
 }
 
 static bool is_too_long(const char *s, size_t n) {
+    if (n <= LS_MOST_SCALAR) /* no more characters than bytes */
+        return false;
     size_t characters = 0;
     for (size_t i = 0; i < n && characters <= LS_MOST_SCALAR; i += ls_utf8_at(s + i, n - i).bytes)
         characters++;
