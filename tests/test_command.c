@@ -280,6 +280,19 @@ static void starter_files(void) {
     ls_arena_free(a);
 }
 
+/* --digits draws until the totals are sure, or says that the most draws were not enough. */
+static void digits(void) {
+    ls_arena *a = ls_arena_new();
+    test_run sure = PROGRAM(a, "estimate", DEMO, "--digits", "1");
+    TEST_SAME(sure.status, LS_DONE);
+    TEST_HOLDS(sure.out, "enough to be sure of 1 significant");
+    test_run capped = PROGRAM(a, "estimate", DEMO, "--digits", "2", "--draws", "20000");
+    TEST_SAME(capped.status, LS_DONE);
+    TEST_HOLDS(capped.out, "Drawn 20,000 times, the most allowed: not enough");
+    REFUSED(a, LS_USAGE, "1 or 2", "estimate", DEMO, "--digits", "3");
+    ls_arena_free(a);
+}
+
 /* A starter file with its n-th commented key in use; NULL past the last one. */
 static const char *with_suggestion(ls_arena *a, const char *starter, size_t n) {
     ls_text *t = ls_text_new(a);
@@ -346,4 +359,5 @@ TEST_SUITE(command) = {{"wrong usage is exit 2", wrong_usage},
                        {"explain: keys and files", keys_and_files},
                        {"starter files pass check", starter_files},
                        {"what a starter suggests works", starter_suggestions},
+                       {"draws until sure", digits},
                        CU_TEST_INFO_NULL};
