@@ -103,6 +103,14 @@ int64_t ls_haul_on_buyer(const ls_haul_task *t, const ls_haul_answer *x, size_t 
     return sum;
 }
 
+bool ls_haul_keeps_out(const ls_haul_task *t, const ls_haul_answer *x) {
+    for (size_t i = 0; i < t->lots; i++)
+        for (size_t b = 0; b < t->buyers; b++)
+            if (ls_haul_out(t, x, i, b) < t->kept_out[i * t->buyers + b])
+                return false;
+    return true;
+}
+
 int64_t ls_haul_stacked(const ls_haul_task *t, const ls_haul_answer *x) {
     int64_t sum = 0;
     for (size_t i = 0; i < t->lots; i++)

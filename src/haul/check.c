@@ -79,6 +79,8 @@ const char *ls_haul_check(const ls_haul_task *t, const ls_haul_answer *x) {
         wrong = check_field(t, x, f);
     for (size_t b = 0; b < t->buyers && wrong == NULL; b++)
         wrong = check_buyer(t, x, b);
+    if (wrong == NULL && !ls_haul_keeps_out(t, x))
+        wrong = "less out of the stack than was promised";
     if (wrong == NULL && ls_haul_stacked(t, x) > t->room)
         wrong = "more in the stack than it has room for";
     return wrong;

@@ -66,8 +66,7 @@ static void haul(clock *c, ls_haul_trip *trip) {
     }
 }
 
-/* The day the last flock has left; the crew's first day if there is none. */
-static ls_date empty(const ls_haul_planner *p, size_t lot) {
+ls_date ls_haul_empty(const ls_haul_planner *p, size_t lot) {
     const ls_house *house = p->e->lots[lot].house;
     ls_date day = p->farm->crew->arrives.day;
     for (size_t i = 0; i < house->flocks.n; i++)
@@ -76,15 +75,11 @@ static ls_date empty(const ls_haul_planner *p, size_t lot) {
     return day;
 }
 
-static void widen(ls_haul_range *range, ls_date day, bool *widened) {
-    if (range->from == LS_NO_DATE) {
-        *range = (ls_haul_range){day, day};
-        *widened = true;
-    }
-    if (day < range->from)
-        range->from = day, *widened = true;
-    if (day > range->to)
-        range->to = day, *widened = true;
+static void note_day(ls_haul_range *range, ls_date day) {
+    if (range->from == LS_NO_DATE || day < range->from)
+        range->from = day;
+    if (range->to == LS_NO_DATE || day > range->to)
+        range->to = day;
 }
 
 static bool in_time(const clock *c) {
@@ -95,57 +90,22 @@ static bool in_time(const clock *c) {
     return !c->late;
 }
 
-bool ls_haul_days(ls_haul_planner *p, ls_haul_trip *trips, size_t n, bool *widened,
+bool ls_haul_days(ls_haul_planner *p, ls_haul_trip *trips, size_t n, ls_haul_range *days,
                   ls_haul_works *works) {
     clock c = {.p = p, .works = works};
-    *widened = false;
+    for (size_t i = 0; i < p->lots; i++)
+        days[i] = (ls_haul_range){LS_NO_DATE, LS_NO_DATE};
     begin(&c, p->farm->crew->arrives.day);
     for (size_t k = 0; k < n && !c.late;) {
         size_t lot = trips[k].lot;
-        if (empty(p, lot) > c.day)
-            begin(&c, empty(p, lot));
+        if (ls_haul_empty(p, lot) > c.day)
+            begin(&c, ls_haul_empty(p, lot));
         move_slats(&c, lot, LS_HAUL_SLATS_OFF);
         for (; k < n && trips[k].lot == lot && !c.late; k++) {
             haul(&c, &trips[k]);
-            widen(&p->range[lot], trips[k].day, widened);
+            note_day(&days[lot], trips[k].day);
         }
         move_slats(&c, lot, LS_HAUL_SLATS_BACK);
     }
     return in_time(&c);
-}
-
-/* The pace of a lot's slowest (fastest) trips to a field that takes its litter. */
-static double extreme_pace(const ls_haul_planner *p, size_t lot, bool slowest) {
-    double pace = ls_haul_pace(p, lot, LS_HAUL_TO_STACK);
-    bool any = p->stack_tons > 0;
-    for (size_t f = 0; f < p->fields; f++) {
-        if (!(p->rate[ls_haul_pair(p, lot, f)] > 0))
-            continue;
-        double one = ls_haul_pace(p, lot, f);
-        pace = !any ? one : slowest ? fmax(pace, one) : fmin(pace, one);
-        any = true;
-    }
-    return pace;
-}
-
-bool ls_haul_first_ranges(ls_haul_planner *p) {
-    size_t n = 0;
-    for (size_t i = 0; i < p->lots; i++) {
-        p->range[i].from = LS_NO_DATE;
-        n += (size_t)ceil(p->tons[LS_STAGES - 1][i] / p->payload[i] - 1e-9);
-    }
-    ls_haul_trip *trips = LS_NEW(p->arena, ls_haul_trip, n);
-    for (int slowest = 0; slowest < 2; slowest++) {
-        size_t k = 0;
-        for (size_t i = 0; i < p->lots; i++) {
-            double pace = extreme_pace(p, i, slowest == 1);
-            for (double left = p->tons[LS_STAGES - 1][i]; left > 1e-9 && k < n;
-                 left -= p->payload[i])
-                trips[k++] = (ls_haul_trip){i, pace, LS_NO_DATE};
-        }
-        bool widened;
-        if (!ls_haul_days(p, trips, k, &widened, NULL))
-            return false;
-    }
-    return true;
 }

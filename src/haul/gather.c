@@ -124,6 +124,7 @@ static void make_room(ls_haul_planner *p) {
     p->load_time = LS_NEW(p->arena, double, p->lots);
     p->slats_time = LS_NEW(p->arena, double, p->lots);
     p->range = LS_NEW(p->arena, ls_haul_range, p->lots);
+    p->hauled = LS_NEW(p->arena, ls_haul_range, p->lots);
     for (int stage = 0; stage < LS_STAGES; stage++)
         p->tons[stage] = LS_NEW(p->arena, double, p->lots);
 }

@@ -87,39 +87,61 @@ static void list_lot(lister *s, size_t lot) {
     size_t *ends = LS_NEW(p->arena, size_t, p->buyers + 1), n = ends_of(p, lot, ends);
     long number = 0;
     for (size_t i = 0; i < n; i++)
-        take_full(s, lot, ends[i], p->firm[ls_haul_end(p, lot, ends[i])], LS_FIRM, &number);
+        take_full(s, lot, ends[i], p->firm.full[ls_haul_end(p, lot, ends[i])], LS_FIRM, &number);
     for (size_t i = 0; i < n; i++) {
         size_t at = ls_haul_end(p, lot, ends[i]);
-        take_full(s, lot, ends[i], p->likely[at] - p->firm[at], LS_LIKELY, &number);
+        take_full(s, lot, ends[i], p->likely.full[at] - p->firm.full[at], LS_LIKELY, &number);
     }
     for (size_t i = 0; i < n; i++)
-        take_part(s, lot, ends[i], p->likely_part[ls_haul_end(p, lot, ends[i])], &number);
+        take_part(s, lot, ends[i], p->likely.part[ls_haul_end(p, lot, ends[i])], &number);
     for (size_t k = 0; k < p->high->loads_n; k++)
         if (!s->taken[k] && p->high->loads[k].lot == lot && !p->high->loads[k].from_stack)
             add(s, k, LS_POSSIBLE, ++number);
 }
 
-/* Trips out of the stack to a buyer at the middle stage. */
-static long likely_out(const ls_haul_planner *p, size_t lot, size_t buyer) {
-    long n = 0;
-    for (size_t k = 0; k < p->middle->loads_n; k++) {
-        const ls_split_load *l = &p->middle->loads[k];
-        n += l->from_stack && l->lot == lot && l->buyer == buyer;
+/* ---- out of the stack ---- */
+
+/* The largest trip without a ticket that brings a lot's litter to a buyer and is no more than tons;
+ * the number of loads if there is none. */
+static size_t largest(const lister *s, size_t lot, size_t buyer, double tons) {
+    const ls_split *high = s->p->high;
+    size_t best = high->loads_n;
+    for (size_t k = 0; k < high->loads_n; k++) {
+        const ls_split_load *l = &high->loads[k];
+        if (l->from_stack && l->lot == lot && l->buyer == buyer && !s->taken[k] &&
+            l->tons < tons + 1e-6 && (best == high->loads_n || l->tons > high->loads[best].tons))
+            best = k;
     }
-    return n;
+    return best;
+}
+
+/* Trips to each buyer as far as the tons promised to it go. */
+static void take_out(lister *s, size_t lot, const double *promised, ls_certainty certainty,
+                     double *had, long *number) {
+    const ls_haul_planner *p = s->p;
+    for (size_t k = 0; k < p->high->loads_n; k++) { /* buyers in the order of the answer */
+        const ls_split_load *l = &p->high->loads[k];
+        if (!l->from_stack || l->lot != lot)
+            continue;
+        double tons = promised[ls_haul_out_end(p, lot, l->buyer)] - had[l->buyer];
+        size_t trip;
+        while ((trip = largest(s, lot, l->buyer, tons)) < p->high->loads_n) {
+            add(s, trip, certainty, ++*number);
+            had[l->buyer] += p->high->loads[trip].tons;
+            tons -= p->high->loads[trip].tons;
+        }
+    }
 }
 
 static void list_out(lister *s, size_t lot) {
-    ls_haul_planner *p = s->p;
+    const ls_haul_planner *p = s->p;
+    double *had = LS_NEW(p->arena, double, p->buyers);
     long number = 0;
-    long *likely = LS_NEW(p->arena, long, p->buyers);
-    for (size_t b = 0; b < p->buyers; b++)
-        likely[b] = likely_out(p, lot, b);
-    for (size_t k = 0; k < p->high->loads_n; k++) {
-        const ls_split_load *l = &p->high->loads[k];
-        if (l->lot == lot && l->from_stack)
-            add(s, k, likely[l->buyer]-- > 0 ? LS_LIKELY : LS_POSSIBLE, ++number);
-    }
+    take_out(s, lot, p->firm.out, LS_FIRM, had, &number);
+    take_out(s, lot, p->likely.out, LS_LIKELY, had, &number);
+    for (size_t k = 0; k < p->high->loads_n; k++)
+        if (!s->taken[k] && p->high->loads[k].lot == lot && p->high->loads[k].from_stack)
+            add(s, k, LS_POSSIBLE, ++number);
 }
 
 void ls_haul_list(ls_haul_planner *p) {

@@ -242,6 +242,17 @@ static void stack_rows(ls_haul_model *m, size_t lot) {
     }
 }
 
+/* What is promised out of the stack comes out. */
+static void kept_out_row(ls_haul_model *m, size_t lot, size_t buyer) {
+    const ls_haul_task *t = m->t;
+    int64_t kept = t->kept_out[lot * t->buyers + buyer];
+    if (kept == 0)
+        return;
+    int at = row(m, tons(kept), INFINITY);
+    for (size_t f = t->first[buyer]; f < t->first[buyer + 1]; f++)
+        term(m, at, 1, m->out[ls_haul_lf(t, lot, f)]);
+}
+
 static void room_row(ls_haul_model *m) {
     const ls_haul_task *t = m->t;
     int at = row(m, -INFINITY, tons(t->room - kept_parts_to(t, t->buyers)));
@@ -293,6 +304,8 @@ void ls_haul_model_rows(ls_haul_model *m) {
         lot_rows(m, i);
         if (t->stack)
             stack_rows(m, i);
+        for (size_t b = 0; b < t->buyers && t->stack; b++)
+            kept_out_row(m, i, b);
     }
     for (size_t f = 0; f < t->fields; f++)
         field_row(m, f);

@@ -21,18 +21,24 @@ void ls_haul_note(ls_haul_planner *p, const char *format, ...) {
     *LS_PUSH(p->arena, &p->plan->notes) = ls_arena_copy(p->arena, text);
 }
 
-/* A load outside of the days its lot was planned for widens them, and litter is split again: fields
- * whose window does not hold the wider range drop out. Ranges only widen, so that this ends. */
+/* If the calendar puts a load outside of the days its lot was planned for, those are mended and
+ * litter is split again. */
 static bool decide(ls_haul_planner *p) {
-    bool widened = true;
     size_t notes = p->plan->notes.n;
-    while (widened) {
+    for (int round = 0;; round++) {
         p->plan->notes.n = notes;
         ls_haul_stages(p);
         ls_haul_list(p);
-        if (!ls_haul_schedule(p, &widened))
+        if (!ls_haul_schedule(p))
+            return false;
+        if (ls_haul_ranges_hold(p))
+            break;
+        if (!ls_haul_next_ranges(p, round))
             return false;
     }
+    const ls_load *outside = ls_haul_outside(p);
+    if (outside != NULL)
+        ls_fail("load %s would be spread while its field is closed", outside->ticket);
     return true;
 }
 

@@ -24,6 +24,14 @@ typedef struct {
 } ls_haul_work;
 typedef LS_LIST(ls_haul_work) ls_haul_works;
 
+/* What is promised: full loads and tons of part loads of each lot to each buyer or the stack, and
+ * tons that come out of the stack for each buyer. */
+typedef struct {
+    long *full;   /* [lot * (buyers + 1) + buyer; last: the stack] */
+    double *part; /* as full */
+    double *out;  /* [lot * buyers + buyer] */
+} ls_haul_promise;
+
 /* A plan in the making. Fields are numbered as in the farm, buyer after buyer. */
 typedef struct {
     ls_worksheet *w;
@@ -48,12 +56,11 @@ typedef struct {
     double *slats_time;   /* [lot] to move its slats off, or back */
     double *spread_time;  /* [lot][field] */
     double *road_time;    /* [buyer] out and back */
-    ls_haul_range *range; /* [lot] */
+    ls_haul_range *range;  /* [lot] what the split reckons with */
+    ls_haul_range *hauled; /* [lot] as the calendar has it */
     /* answers */
     const ls_split *low, *middle, *high, *free; /* free: the middle stage with nothing promised */
-    long *firm, *likely; /* [lot * (buyers + 1) + buyer] full loads promised after the low and the
-                            middle stage */
-    double *likely_part; /* as likely: tons of the middle stage's part loads */
+    ls_haul_promise firm, likely; /* likely: the middle stage's, firm loads among them */
     /* the plan's loads, still open for changes */
     ls_load *loads, *out;
     size_t *load_of, *out_of; /* which load of the high stage each is */
@@ -65,6 +72,10 @@ static inline size_t ls_haul_pair(const ls_haul_planner *p, size_t lot, size_t f
 }
 static inline size_t ls_haul_end(const ls_haul_planner *p, size_t lot, size_t to) {
     return lot * (p->buyers + 1) + to;
+}
+
+static inline size_t ls_haul_out_end(const ls_haul_planner *p, size_t lot, size_t buyer) {
+    return lot * p->buyers + buyer;
 }
 
 /* A note of the plan, once. */
@@ -84,16 +95,31 @@ void ls_haul_times(ls_haul_planner *p);
 #define LS_HAUL_TO_STACK SIZE_MAX
 double ls_haul_pace(const ls_haul_planner *p, size_t lot, size_t field);
 
-/* days.c: give every trip its day. False: it takes too long, noted in the farm's diag. Widens
- * ranges; *widened tells if any trip fell outside of its lot's range. works may be NULL. */
-bool ls_haul_days(ls_haul_planner *p, ls_haul_trip *trips, size_t n, bool *widened,
+/* days.c: give every trip its day, and every lot the days it is hauled on. False: it takes too
+ * long, noted in the farm's diag. works may be NULL. */
+bool ls_haul_days(ls_haul_planner *p, ls_haul_trip *trips, size_t n, ls_haul_range *days,
                   ls_haul_works *works);
-/* The ranges before anything is decided: from the fastest to the slowest way all litter of the high
- * stage could go. */
-bool ls_haul_first_ranges(ls_haul_planner *p);
+/* The day a lot can be begun on: the crew is there and the last flock has left. */
+ls_date ls_haul_empty(const ls_haul_planner *p, size_t lot);
 
-/* stages.c: split the litter of the three stages. */
+/* ranges.c: the days a lot's loads are expected on. Before anything is decided: all litter of the
+ * high stage that could find room, the fastest way. False as ls_haul_days. */
+bool ls_haul_first_ranges(ls_haul_planner *p);
+/* Does every range hold the days its lot is hauled on? */
+bool ls_haul_ranges_hold(const ls_haul_planner *p);
+/* The ranges of the next round (0 ...): the days hauled on; in later rounds those and the days
+ * before, at last all days hauling could fall on, so that this ends. False as ls_haul_days. */
+bool ls_haul_next_ranges(ls_haul_planner *p, int round);
+
+/* stages.c: split firm loads, then the litter of the three stages. */
 void ls_haul_stages(ls_haul_planner *p);
+
+/* problem.c: what the split is asked, its tons and promises aside. */
+ls_split_problem ls_haul_problem(const ls_haul_planner *p);
+double ls_haul_smallest_drop(const ls_haul_planner *p); /* ton */
+bool ls_haul_has_window(const ls_field *f);
+/* Does the field's window hold all days of the lot? */
+bool ls_haul_open(const ls_haul_planner *p, size_t lot, const ls_field *f);
 /* When a field can be reached from a lot by way of the stack: the first day; LS_NO_DATE: it cannot.
  */
 ls_date ls_haul_later(const ls_haul_planner *p, size_t lot, const ls_field *f);
@@ -109,7 +135,9 @@ const char *ls_haul_ticket(ls_arena *a, const char *code, long number, bool from
 /* listing.c: loads with tickets and certainty, in the order of hauling; no days yet. */
 void ls_haul_list(ls_haul_planner *p);
 /* schedule.c: days of the loads listed. False as ls_haul_days. */
-bool ls_haul_schedule(ls_haul_planner *p, bool *widened);
+bool ls_haul_schedule(ls_haul_planner *p);
+/* The first load that lies outside of its field's window; NULL: none. */
+const ls_load *ls_haul_outside(const ls_haul_planner *p);
 /* What is done on each day, once loads have lines. */
 void ls_haul_workdays(ls_haul_planner *p);
 

@@ -24,7 +24,7 @@ static void out_dates(ls_haul_planner *p) {
     }
 }
 
-bool ls_haul_schedule(ls_haul_planner *p, bool *widened) {
+bool ls_haul_schedule(ls_haul_planner *p) {
     size_t n = p->plan->loads_n;
     ls_haul_trip *trips = LS_NEW(p->arena, ls_haul_trip, n);
     for (size_t k = 0; k < n; k++) {
@@ -32,7 +32,7 @@ bool ls_haul_schedule(ls_haul_planner *p, bool *widened) {
         trips[k] = (ls_haul_trip){l->lot, pace_of(p, l), LS_NO_DATE};
     }
     p->works = (ls_haul_works){0};
-    if (!ls_haul_days(p, trips, n, widened, &p->works))
+    if (!ls_haul_days(p, trips, n, p->hauled, &p->works))
         return false;
     long trucks = p->farm->trucks.at[0].count.n;
     for (size_t k = 0; k < n; k++) {
@@ -41,6 +41,25 @@ bool ls_haul_schedule(ls_haul_planner *p, bool *widened) {
     }
     out_dates(p);
     return true;
+}
+
+static bool within(const ls_load *l, ls_date day) {
+    for (size_t k = 0; k < l->n; k++) {
+        const ls_field *f = l->drops[k].field;
+        if (ls_haul_has_window(f) && (day < f->open.days.from || day > f->open.days.to))
+            return false;
+    }
+    return true;
+}
+
+const ls_load *ls_haul_outside(const ls_haul_planner *p) {
+    for (size_t k = 0; k < p->plan->loads_n; k++)
+        if (!within(&p->loads[k], p->loads[k].day))
+            return &p->loads[k];
+    for (size_t k = 0; k < p->plan->out_n; k++)
+        if (p->out[k].from == LS_NO_DATE || !within(&p->out[k], p->out[k].from))
+            return &p->out[k];
+    return NULL;
 }
 
 /* ---- day by day ---- */

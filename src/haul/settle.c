@@ -66,8 +66,9 @@ static void wished_tons(const ls_haul_task *t, const double *wish, int64_t *on, 
             int64_t tons = may[at] ? hundredths(wish[at]) : 0;
             if (tons == 0)
                 continue;
-            int64_t spare = ls_haul_spare(t, x, i, f);
-            on[at] = tons < spare ? tons : spare;
+            int64_t more = tons - on[at], spare = ls_haul_spare(t, x, i, f);
+            if (more > 0)
+                on[at] += more < spare ? more : spare;
         }
 }
 
@@ -157,20 +158,46 @@ static bool agree_all(const ls_haul_task *t, const ls_haul_wish *wish, ls_haul_a
 
 /* ---- by way of the stack ---- */
 
-static void drop_out(ls_haul_side s) {
-    ls_haul_side_cut(s, ls_haul_side_tons(s));
+static bool out_stands(ls_haul_side s) {
+    return ls_haul_side_mend(s) && ls_haul_pieces_of(s.t, s.x, s.lot, s.buyer, true, NULL) &&
+           ls_haul_order_allows(s.t, s.x, s.buyer, 0, 0);
+}
+
+/* Only what is promised. */
+static void cut_out(ls_haul_side s) {
+    ls_haul_side_cut(s, ls_haul_side_tons(s) - s.t->kept_out[s.lot * s.t->buyers + s.buyer]);
+    ls_haul_side_mend(s);
+}
+
+/* Room on fields for what is promised out of the stack, before other loads take it: where it is
+ * wished, and else where it fits. */
+static void reserve_out(const ls_haul_task *t, const ls_haul_wish *wish, ls_haul_answer *x,
+                        size_t lot, size_t buyer) {
+    int64_t need = t->kept_out[lot * t->buyers + buyer];
+    ls_haul_side s = ls_haul_out_side(t, x, lot, buyer);
+    for (size_t f = t->first[buyer]; f < t->first[buyer + 1] && need > 0; f++) {
+        int64_t tons = s.may[f] ? hundredths(wish->out[ls_haul_lf(t, lot, f)]) : 0;
+        int64_t spare = ls_haul_spare(t, x, lot, f);
+        tons = tons < spare ? tons : spare;
+        s.on[f] = tons < need ? tons : need;
+        need -= s.on[f];
+    }
+    ls_haul_side_fill(s, need);
+    ls_haul_side_mend(s);
 }
 
 static void agree_out(const ls_haul_task *t, ls_haul_answer *x, size_t lot) {
     int64_t held = ls_haul_sent(t, x, lot, t->buyers);
+    for (size_t b = 0; b < t->buyers; b++) /* those who come later are owed theirs */
+        held -= t->kept_out[lot * t->buyers + b];
     for (size_t b = 0; b < t->buyers; b++) {
         ls_haul_side s = ls_haul_out_side(t, x, lot, b);
         int64_t tons = ls_haul_side_tons(s);
+        held += t->kept_out[lot * t->buyers + b];
         if (tons > held)
             ls_haul_side_cut(s, tons - held);
-        if (!ls_haul_side_mend(s) || !ls_haul_pieces_of(t, x, lot, b, true, NULL) ||
-            !ls_haul_order_allows(t, x, b, 0, 0))
-            drop_out(s);
+        if (!out_stands(s))
+            cut_out(s);
         held -= ls_haul_side_tons(s);
     }
 }
@@ -186,9 +213,19 @@ static void justify(const ls_haul_task *t, ls_haul_answer *x, size_t lot) {
         x->full[at]--;
 }
 
+static bool orders_hold(const ls_haul_task *t, const ls_haul_answer *x) {
+    for (size_t b = 0; b < t->buyers; b++)
+        if (!ls_haul_order_allows(t, x, b, 0, 0))
+            return false;
+    return true;
+}
+
 static bool settle(const ls_haul_task *t, const ls_haul_wish *wish, ls_haul_answer *x) {
     clear(t, x);
     wished_loads(t, wish, x);
+    for (size_t i = 0; i < t->lots && t->stack; i++)
+        for (size_t b = 0; b < t->buyers; b++)
+            reserve_out(t, wish, x, i, b);
     wished_tons(t, wish->straight, x->straight, t->open, x);
     if (!agree_all(t, wish, x))
         return false;
@@ -203,7 +240,7 @@ static bool settle(const ls_haul_task *t, const ls_haul_wish *wish, ls_haul_answ
     if (t->stack)
         ls_haul_stack_up(t, x);
     ls_haul_evaluate(t, x);
-    return ls_haul_count_drops(t, x);
+    return ls_haul_keeps_out(t, x) && orders_hold(t, x) && ls_haul_count_drops(t, x);
 }
 
 bool ls_haul_settle(const ls_haul_task *t, const ls_haul_wish *wish, ls_haul_answer *x) {

@@ -41,6 +41,7 @@ typedef struct {
     bool stack;         /* there is one */
     long *kept;         /* [lot][to] */
     int64_t *kept_part; /* [lot][to] */
+    int64_t *kept_out;  /* [lot][buyer], as at_most: tons out of the stack */
 } ls_haul_task;
 
 /* An answer in whole units. */
@@ -85,6 +86,8 @@ bool ls_haul_has_part(const ls_haul_task *t, const ls_haul_answer *x, size_t lot
 int64_t ls_haul_on_buyer(const ls_haul_task *t, const ls_haul_answer *x, size_t buyer);
 int64_t ls_haul_out(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t buyer);
 int64_t ls_haul_out_of_lot(const ls_haul_task *t, const ls_haul_answer *x, size_t lot);
+/* Does every buyer get the tons out of the stack that are promised of each lot? */
+bool ls_haul_keeps_out(const ls_haul_task *t, const ls_haul_answer *x);
 int64_t ls_haul_stacked(const ls_haul_task *t, const ls_haul_answer *x);
 /* Trips out of the stack to a field: never shared, fields open on days of their own. */
 long ls_haul_out_trips(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t field);

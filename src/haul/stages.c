@@ -1,221 +1,109 @@
-/* The litter of the three stages, split one after the other: what is promised at one stays at the
- * next. */
+/* The litter of the stages, split one after the other: firm loads, then what else is there if there
+ * is little litter, the middle, or much. What is promised at one stays at the next. */
 #include "plan.h"
 
-#include <limits.h>
 #include <math.h>
-#include <string.h>
 
-/* ---- windows ---- */
-
-static bool has_window(const ls_field *f) {
-    return LS_GIVEN(f->open) && f->open.days.from != LS_NO_DATE;
-}
-
-static bool open_to(const ls_haul_planner *p, size_t lot, const ls_field *f) {
-    ls_haul_range range = p->range[lot];
-    return !has_window(f) || range.from == LS_NO_DATE ||
-           (f->open.days.from <= range.from && range.to <= f->open.days.to);
-}
-
-/* Litter comes out of the stack after the lot's last load, once the field is open, while it may be
- * kept. */
-ls_date ls_haul_later(const ls_haul_planner *p, size_t lot, const ls_field *f) {
-    const ls_stack *stack = p->farm->stack;
-    if (stack == NULL || p->range[lot].from == LS_NO_DATE)
-        return LS_NO_DATE;
-    ls_date day = p->range[lot].to + 1;
-    if (has_window(f) && f->open.days.from > day)
-        day = f->open.days.from;
-    bool kept = !LS_GIVEN(stack->kept_until) || day <= stack->kept_until.day;
-    return kept && (!has_window(f) || day <= f->open.days.to) ? day : LS_NO_DATE;
-}
-
-/* ---- money ---- */
-
-static double per_ton(const ls_quantity *q) {
-    return LS_GIVEN(*q) ? q->value * ls_unit_of("ton").factor : 0;
-}
-
-typedef struct {
-    double take_out, haul, spread, reload, stacking; /* $/ton; haul $/mi */
-} costs;
-
-static costs costs_of(const ls_farm *farm) {
-    const ls_costs *c = farm->costs;
-    if (c == NULL)
-        return (costs){0};
-    double mile = ls_unit_of("mi").factor;
-    return (costs){per_ton(&c->take_out), LS_GIVEN(c->haul) ? c->haul.value * mile : 0,
-                   per_ton(&c->spread), per_ton(&c->reload), per_ton(&c->stacking)};
-}
-
-static double trip_cost(const ls_haul_planner *p, const ls_buyer *b) {
-    double miles = LS_GIVEN(b->distance) ? b->distance.value / ls_unit_of("mi").factor : 0;
-    return 2 * miles * costs_of(p->farm).haul;
-}
-
-/* ---- the problem ---- */
-
-typedef struct {
-    ls_split_problem p;
-    double *use, *value, *later_value, *trip_cost, *least, *most;
-    long *least_loads, *most_loads;
-    bool *open, *later;
-    const char **names;
-} problem;
-
-static bool in_loads(const ls_quantity *q) {
-    return q->unit.dimension.power[LS_LOAD] == 1;
-}
-
-static void order(const ls_haul_planner *p, problem *q, size_t b) {
-    const ls_order *o = p->farm->buyers.at[b].order;
-    double ton = ls_unit_of("ton").factor;
-    q->most[b] = INFINITY;
-    q->most_loads[b] = LONG_MAX;
-    if (o == NULL)
-        return;
-    if (LS_GIVEN(o->least) && in_loads(&o->least))
-        q->least_loads[b] = (long)ceil(o->least.value);
-    else if (LS_GIVEN(o->least))
-        q->least[b] = o->least.value / ton;
-    if (LS_GIVEN(o->most) && in_loads(&o->most))
-        q->most_loads[b] = (long)floor(o->most.value);
-    else if (LS_GIVEN(o->most))
-        q->most[b] = o->most.value / ton;
-}
-
-static void pair(const ls_haul_planner *p, problem *q, costs c, size_t lot, size_t f) {
-    size_t at = ls_haul_pair(p, lot, f);
-    double price = per_ton(&p->farm->buyers.at[p->buyer[f]].price);
-    q->use[at] = p->rate[at] > 0 ? 1 / p->rate[at] : INFINITY;
-    q->value[at] = price - c.take_out - c.spread;
-    q->later_value[at] = price - c.reload - c.spread;
-    q->open[at] = open_to(p, lot, p->field[f]);
-    q->later[at] = !q->open[at] && ls_haul_later(p, lot, p->field[f]) != LS_NO_DATE;
-}
-
-static double smallest_drop(const ls_haul_planner *p) {
-    const ls_quantity *given = &p->farm->trucks.at[0].smallest_drop;
-    double drop =
-        LS_GIVEN(*given)
-            ? given->value
-            : ls_reference_need(p->reference, "practice", "", "smallest drop", "value")->value;
-    return drop / ls_unit_of("ton").factor;
-}
-
-static void problem_alloc(const ls_haul_planner *p, problem *q) {
-    size_t pairs = p->lots * p->fields;
-    q->use = LS_NEW(p->arena, double, pairs);
-    q->value = LS_NEW(p->arena, double, pairs);
-    q->later_value = LS_NEW(p->arena, double, pairs);
-    q->open = LS_NEW(p->arena, bool, pairs);
-    q->later = LS_NEW(p->arena, bool, pairs);
-    q->names = LS_NEW(p->arena, const char *, p->fields);
-    q->trip_cost = LS_NEW(p->arena, double, p->buyers);
-    q->least = LS_NEW(p->arena, double, p->buyers);
-    q->most = LS_NEW(p->arena, double, p->buyers);
-    q->least_loads = LS_NEW(p->arena, long, p->buyers);
-    q->most_loads = LS_NEW(p->arena, long, p->buyers);
-}
-
-static problem problem_of(const ls_haul_planner *p) {
-    problem q = {.p = {.lots = p->lots, .fields = p->fields, .buyers = p->buyers}};
-    costs c = costs_of(p->farm);
-    problem_alloc(p, &q);
-    for (size_t f = 0; f < p->fields; f++) {
-        q.names[f] = ls_arena_printf(p->arena, "%s\n%s", p->farm->buyers.at[p->buyer[f]].name.text,
-                                     p->field[f]->name.text);
-        for (size_t i = 0; i < p->lots; i++)
-            pair(p, &q, c, i, f);
-    }
-    for (size_t b = 0; b < p->buyers; b++) {
-        order(p, &q, b);
-        q.trip_cost[b] = trip_cost(p, &p->farm->buyers.at[b]);
-    }
-    bool stack = p->stack_tons > 0;
-    q.p.payload = p->payload, q.p.buyer = p->buyer, q.p.use = q.use, q.p.value = q.value,
-    q.p.capacity = p->acres;
-    q.p.open = q.open, q.p.later = stack ? q.later : NULL, q.p.later_value = q.later_value;
-    q.p.trip_cost = q.trip_cost, q.p.stack_value = -c.take_out - c.stacking,
-    q.p.stack_room = p->stack_tons;
-    q.p.least = q.least, q.p.most = q.most, q.p.least_loads = q.least_loads,
-    q.p.most_loads = q.most_loads;
-    q.p.smallest_drop = smallest_drop(p), q.p.names = q.names;
-    return q;
-}
-
-/* ---- promises ---- */
-
-/* Is it a full load from the house? */
 static bool full(const ls_haul_planner *p, const ls_split_load *l) {
     return !l->from_stack && l->tons > p->payload[l->lot] - 0.005;
 }
 
-/* Firm loads: as many of the low stage's full ones as each lot's firm count says, in the order of
- * the answer. */
-static void promise_firm(ls_haul_planner *p) {
-    long *left = LS_NEW(p->arena, long, p->lots);
-    for (size_t i = 0; i < p->lots; i++)
-        left[i] = (long)floor(ls_line_value(p->w, p->e->lots[i].firm) + 1e-9);
-    for (size_t k = 0; k < p->low->loads_n; k++) {
-        const ls_split_load *l = &p->low->loads[k];
-        if (!full(p, l) || left[l->lot] <= 0)
+/* ---- promises ---- */
+
+static ls_haul_promise nothing(const ls_haul_planner *p) {
+    size_t ends = p->lots * (p->buyers + 1);
+    return (ls_haul_promise){LS_NEW(p->arena, long, ends), LS_NEW(p->arena, double, ends),
+                             LS_NEW(p->arena, double, p->lots *p->buyers)};
+}
+
+/* Trips out of the stack, as far as the promised loads take litter into it. */
+static void promise_out(const ls_haul_planner *p, const ls_split *s, ls_haul_promise *to) {
+    double *held = LS_NEW(p->arena, double, p->lots);
+    for (size_t i = 0; i < p->lots; i++) {
+        size_t stack = ls_haul_end(p, i, p->buyers);
+        held[i] = (double)to->full[stack] * p->payload[i] + to->part[stack];
+    }
+    for (size_t k = 0; k < s->loads_n; k++) {
+        const ls_split_load *l = &s->loads[k];
+        if (!l->from_stack || l->tons > held[l->lot] + 1e-9)
             continue;
-        p->firm[ls_haul_end(p, l->lot, l->buyer)]++;
-        left[l->lot]--;
+        held[l->lot] -= l->tons;
+        to->out[ls_haul_out_end(p, l->lot, l->buyer)] += l->tons;
     }
-    for (size_t i = 0; i < p->lots; i++)
-        if (left[i] > 0)
-            ls_haul_note(p, "%s: %ld load%s that are sure to be there have no home yet.",
-                         p->e->lots[i].name, left[i], left[i] == 1 ? "" : "s");
 }
 
-static void promise_likely(ls_haul_planner *p) {
-    for (size_t k = 0; k < p->middle->loads_n; k++) {
-        const ls_split_load *l = &p->middle->loads[k];
-        size_t at = ls_haul_end(p, l->lot, l->buyer);
+/* The loads of an answer, part loads only if asked for. */
+static ls_haul_promise promise(const ls_haul_planner *p, const ls_split *s, bool parts) {
+    ls_haul_promise to = nothing(p);
+    for (size_t k = 0; k < s->loads_n; k++) {
+        const ls_split_load *l = &s->loads[k];
         if (full(p, l))
-            p->likely[at]++;
-        else if (!l->from_stack)
-            p->likely_part[at] = l->tons;
+            to.full[ls_haul_end(p, l->lot, l->buyer)]++;
+        else if (!l->from_stack && parts)
+            to.part[ls_haul_end(p, l->lot, l->buyer)] = l->tons;
     }
+    promise_out(p, s, &to);
+    return to;
 }
 
-/* Does an answer happen to leave all promised loads where they are? */
-static bool keeps(const ls_haul_planner *p, const ls_split *s, const long *kept) {
-    size_t n = p->lots * (p->buyers + 1);
-    long *left = LS_NEW(p->arena, long, n);
-    memcpy(left, kept, n * sizeof *left);
-    for (size_t k = 0; k < s->loads_n; k++)
-        if (full(p, &s->loads[k]))
-            left[ls_haul_end(p, s->loads[k].lot, s->loads[k].buyer)]--;
-    for (size_t i = 0; i < n; i++)
-        if (left[i] > 0)
+/* Does an answer happen to leave all firm loads where they are? */
+static bool keeps(const ls_haul_planner *p, const ls_split *s) {
+    ls_haul_promise has = promise(p, s, true);
+    for (size_t i = 0; i < p->lots * (p->buyers + 1); i++)
+        if (has.full[i] < p->firm.full[i])
+            return false;
+    for (size_t i = 0; i < p->lots * p->buyers; i++)
+        if (has.out[i] < p->firm.out[i] - 1e-6)
             return false;
     return true;
 }
 
+/* ---- stages ---- */
+
+/* The loads a lot is sure of, never more than its low stage holds. */
+static long sure_loads(const ls_haul_planner *p, size_t lot) {
+    double sure = floor(ls_line_value(p->w, p->e->lots[lot].firm) + 1e-9);
+    return (long)fmin(sure, floor(p->tons[0][lot] / p->payload[lot] + 1e-9));
+}
+
+static void note_homeless(ls_haul_planner *p) {
+    for (size_t i = 0; i < p->lots; i++) {
+        long left = sure_loads(p, i);
+        for (size_t to = 0; to <= p->buyers; to++)
+            left -= p->firm.full[ls_haul_end(p, i, to)];
+        if (left > 0)
+            ls_haul_note(p, "%s: %ld load%s that %s sure to be there %s no home yet.",
+                         p->e->lots[i].name, left, left == 1 ? "" : "s", left == 1 ? "is" : "are",
+                         left == 1 ? "has" : "have");
+    }
+}
+
+static void keep(ls_split_problem *q, const ls_haul_promise *promised) {
+    q->kept = promised->full;
+    q->kept_part = promised->part;
+    q->kept_out = promised->out;
+}
+
+static const ls_split *solve(ls_haul_planner *p, ls_split_problem *q, const double *tons) {
+    q->tons = tons;
+    return q->start = ls_split_solve(p->arena, q);
+}
+
 void ls_haul_stages(ls_haul_planner *p) {
-    size_t ends = p->lots * (p->buyers + 1);
-    problem q = problem_of(p);
-    p->firm = LS_NEW(p->arena, long, ends);
-    p->likely = LS_NEW(p->arena, long, ends);
-    p->likely_part = LS_NEW(p->arena, double, ends);
-    q.p.tons = p->tons[0];
-    p->low = ls_split_solve(p->arena, &q.p);
-    promise_firm(p);
-    q.p.tons = p->tons[1];
-    q.p.start = p->low;
-    p->free = p->middle = ls_split_solve(p->arena, &q.p);
-    q.p.kept = p->firm;
-    if (!keeps(p, p->free, p->firm))
-        p->middle = ls_split_solve(p->arena, &q.p);
-    promise_likely(p);
-    q.p.tons = p->tons[2];
-    q.p.start = p->middle;
-    q.p.kept = p->likely;
-    q.p.kept_part = p->likely_part;
-    p->high = ls_split_solve(p->arena, &q.p);
+    ls_split_problem q = ls_haul_problem(p), unbound = q;
+    double *sure = LS_NEW(p->arena, double, p->lots);
+    for (size_t i = 0; i < p->lots; i++)
+        sure[i] = (double)sure_loads(p, i) * p->payload[i];
+    p->firm = promise(p, solve(p, &q, sure), false);
+    note_homeless(p);
+    keep(&q, &p->firm);
+    p->low = solve(p, &q, p->tons[0]);
+    unbound.start = p->low;
+    p->free = p->middle = solve(p, &unbound, p->tons[1]);
+    if (!keeps(p, p->free))
+        p->middle = solve(p, &q, p->tons[1]);
+    p->likely = promise(p, p->middle, true);
+    keep(&q, &p->likely);
+    q.start = p->middle;
+    p->high = solve(p, &q, p->tons[2]);
 }

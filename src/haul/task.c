@@ -128,6 +128,9 @@ static void kept_of(ls_haul_task *t) {
             size_t to = ls_haul_to(t, i, b);
             t->kept[to] = p->kept == NULL ? 0 : p->kept[from];
             t->kept_part[to] = p->kept_part == NULL ? 0 : ls_haul_down(p->kept_part[from], 100);
+            if (p->kept_out != NULL && b < t->buyers)
+                t->kept_out[i * t->buyers + b] =
+                    ls_haul_down(p->kept_out[i * t->buyers + t->given_buyer[b]], 100);
         }
 }
 
@@ -209,6 +212,7 @@ static ls_haul_task *task_alloc(ls_arena *a, const ls_split_problem *p) {
     t->at_most = LS_NEW(a, int64_t, p->lots * p->buyers);
     t->kept = LS_NEW(a, long, to);
     t->kept_part = LS_NEW(a, int64_t, to);
+    t->kept_out = LS_NEW(a, int64_t, p->lots * p->buyers);
     return t;
 }
 

@@ -1,0 +1,145 @@
+/* The farm in numbers, its windows and its money as a problem for the split. */
+#include "plan.h"
+
+#include <limits.h>
+#include <math.h>
+
+/* ---- windows ---- */
+
+bool ls_haul_has_window(const ls_field *f) {
+    return LS_GIVEN(f->open) && f->open.days.from != LS_NO_DATE;
+}
+
+bool ls_haul_open(const ls_haul_planner *p, size_t lot, const ls_field *f) {
+    ls_haul_range range = p->range[lot];
+    return !ls_haul_has_window(f) || range.from == LS_NO_DATE ||
+           (f->open.days.from <= range.from && range.to <= f->open.days.to);
+}
+
+/* Litter comes out of the stack after the lot's last load, once the field is open, while it may be
+ * kept. */
+ls_date ls_haul_later(const ls_haul_planner *p, size_t lot, const ls_field *f) {
+    const ls_stack *stack = p->farm->stack;
+    if (stack == NULL || p->range[lot].from == LS_NO_DATE)
+        return LS_NO_DATE;
+    ls_date day = p->range[lot].to + 1;
+    if (ls_haul_has_window(f) && f->open.days.from > day)
+        day = f->open.days.from;
+    bool kept = !LS_GIVEN(stack->kept_until) || day <= stack->kept_until.day;
+    return kept && (!ls_haul_has_window(f) || day <= f->open.days.to) ? day : LS_NO_DATE;
+}
+
+/* ---- money ---- */
+
+static double per_ton(const ls_quantity *q) {
+    return LS_GIVEN(*q) ? q->value * ls_unit_of("ton").factor : 0;
+}
+
+typedef struct {
+    double take_out, haul, spread, reload, stacking; /* $/ton; haul $/mi */
+} costs;
+
+static costs costs_of(const ls_farm *farm) {
+    const ls_costs *c = farm->costs;
+    if (c == NULL)
+        return (costs){0};
+    double mile = ls_unit_of("mi").factor;
+    return (costs){per_ton(&c->take_out), LS_GIVEN(c->haul) ? c->haul.value * mile : 0,
+                   per_ton(&c->spread), per_ton(&c->reload), per_ton(&c->stacking)};
+}
+
+static double trip_cost(const ls_haul_planner *p, const ls_buyer *b) {
+    double miles = LS_GIVEN(b->distance) ? b->distance.value / ls_unit_of("mi").factor : 0;
+    return 2 * miles * costs_of(p->farm).haul;
+}
+
+/* ---- the problem ---- */
+
+typedef struct {
+    ls_split_problem p;
+    double *use, *value, *later_value, *trip_cost, *least, *most;
+    long *least_loads, *most_loads;
+    bool *open, *later;
+    const char **names;
+} problem;
+
+static bool in_loads(const ls_quantity *q) {
+    return q->unit.dimension.power[LS_LOAD] == 1;
+}
+
+static void order(const ls_haul_planner *p, problem *q, size_t b) {
+    const ls_order *o = p->farm->buyers.at[b].order;
+    double ton = ls_unit_of("ton").factor;
+    q->most[b] = INFINITY;
+    q->most_loads[b] = LONG_MAX;
+    if (o == NULL)
+        return;
+    if (LS_GIVEN(o->least) && in_loads(&o->least))
+        q->least_loads[b] = (long)ceil(o->least.value);
+    else if (LS_GIVEN(o->least))
+        q->least[b] = o->least.value / ton;
+    if (LS_GIVEN(o->most) && in_loads(&o->most))
+        q->most_loads[b] = (long)floor(o->most.value);
+    else if (LS_GIVEN(o->most))
+        q->most[b] = o->most.value / ton;
+}
+
+static void pair(const ls_haul_planner *p, problem *q, costs c, size_t lot, size_t f) {
+    size_t at = ls_haul_pair(p, lot, f);
+    double price = per_ton(&p->farm->buyers.at[p->buyer[f]].price);
+    q->use[at] = p->rate[at] > 0 ? 1 / p->rate[at] : INFINITY;
+    q->value[at] = price - c.take_out - c.spread;
+    q->later_value[at] = price - c.reload - c.spread;
+    q->open[at] = ls_haul_open(p, lot, p->field[f]);
+    q->later[at] = !q->open[at] && ls_haul_later(p, lot, p->field[f]) != LS_NO_DATE;
+}
+
+double ls_haul_smallest_drop(const ls_haul_planner *p) {
+    const ls_quantity *given = &p->farm->trucks.at[0].smallest_drop;
+    double drop =
+        LS_GIVEN(*given)
+            ? given->value
+            : ls_reference_need(p->reference, "practice", "", "smallest drop", "value")->value;
+    return drop / ls_unit_of("ton").factor;
+}
+
+static void problem_alloc(const ls_haul_planner *p, problem *q) {
+    size_t pairs = p->lots * p->fields;
+    q->use = LS_NEW(p->arena, double, pairs);
+    q->value = LS_NEW(p->arena, double, pairs);
+    q->later_value = LS_NEW(p->arena, double, pairs);
+    q->open = LS_NEW(p->arena, bool, pairs);
+    q->later = LS_NEW(p->arena, bool, pairs);
+    q->names = LS_NEW(p->arena, const char *, p->fields);
+    q->trip_cost = LS_NEW(p->arena, double, p->buyers);
+    q->least = LS_NEW(p->arena, double, p->buyers);
+    q->most = LS_NEW(p->arena, double, p->buyers);
+    q->least_loads = LS_NEW(p->arena, long, p->buyers);
+    q->most_loads = LS_NEW(p->arena, long, p->buyers);
+}
+
+ls_split_problem ls_haul_problem(const ls_haul_planner *p) {
+    problem q = {.p = {.lots = p->lots, .fields = p->fields, .buyers = p->buyers}};
+    costs c = costs_of(p->farm);
+    problem_alloc(p, &q);
+    for (size_t f = 0; f < p->fields; f++) {
+        q.names[f] = ls_arena_printf(p->arena, "%s\n%s", p->farm->buyers.at[p->buyer[f]].name.text,
+                                     p->field[f]->name.text);
+        for (size_t i = 0; i < p->lots; i++)
+            pair(p, &q, c, i, f);
+    }
+    for (size_t b = 0; b < p->buyers; b++) {
+        order(p, &q, b);
+        q.trip_cost[b] = trip_cost(p, &p->farm->buyers.at[b]);
+    }
+    bool stack = p->stack_tons > 0;
+    q.p.payload = p->payload, q.p.buyer = p->buyer, q.p.use = q.use, q.p.value = q.value,
+    q.p.capacity = p->acres;
+    q.p.open = q.open, q.p.later = stack ? q.later : NULL, q.p.later_value = q.later_value;
+    q.p.trip_cost = q.trip_cost, q.p.stack_value = -c.take_out - c.stacking,
+    q.p.stack_room = p->stack_tons;
+    q.p.least = q.least, q.p.most = q.most, q.p.least_loads = q.least_loads,
+    q.p.most_loads = q.most_loads;
+    q.p.smallest_drop = ls_haul_smallest_drop(p), q.p.names = q.names;
+    return q.p;
+}
