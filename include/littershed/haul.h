@@ -36,9 +36,9 @@ typedef struct {
                          already; NULL: none */
     const double *kept_part; /* [as kept] tons of part loads that are promised already, one load
                                 each; NULL: none */
-    const double *kept_out; /* [lot * buyers + buyer] tons out of the stack that are promised
-                               already, no more of a lot than its kept loads take into it; NULL:
-                               none */
+    const double *kept_out;  /* [lot * buyers + buyer] tons out of the stack that are promised
+                                already, no more of a lot than its kept loads take into it; NULL:
+                                none */
     const ls_split *start; /* an answer to begin with: one of less litter, its loads promised, say;
                               NULL: none */
     bool whole_loads; /* every load goes whole to one field or nowhere (tons[lot] is one load) */

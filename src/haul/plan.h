@@ -51,11 +51,11 @@ typedef struct {
     double *tons[LS_STAGES]; /* [lot] */
     double stack_tons;       /* room */
     /* days; times in days */
-    double day_length;    /* of work */
-    double *load_time;    /* [lot] to load a truck */
-    double *slats_time;   /* [lot] to move its slats off, or back */
-    double *spread_time;  /* [lot][field] */
-    double *road_time;    /* [buyer] out and back */
+    double day_length;     /* of work */
+    double *load_time;     /* [lot] to load a truck */
+    double *slats_time;    /* [lot] to move its slats off, or back */
+    double *spread_time;   /* [lot][field] */
+    double *road_time;     /* [buyer] out and back */
     ls_haul_range *range;  /* [lot] what the split reckons with */
     ls_haul_range *hauled; /* [lot] as the calendar has it */
     /* answers */

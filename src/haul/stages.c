@@ -13,7 +13,7 @@ static bool full(const ls_haul_planner *p, const ls_split_load *l) {
 static ls_haul_promise nothing(const ls_haul_planner *p) {
     size_t ends = p->lots * (p->buyers + 1);
     return (ls_haul_promise){LS_NEW(p->arena, long, ends), LS_NEW(p->arena, double, ends),
-                             LS_NEW(p->arena, double, p->lots *p->buyers)};
+                             LS_NEW(p->arena, double, p->lots * p->buyers)};
 }
 
 /* Trips out of the stack, as far as the promised loads take litter into it. */
