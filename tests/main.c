@@ -21,6 +21,7 @@
     X(farm_bad)                                                                                    \
     X(litter)                                                                                      \
     X(litter_next)                                                                                 \
+    X(litter_next_demo)                                                                            \
     X(random_farms)                                                                                \
     X(worksheet)                                                                                   \
     X(worksheet_ops)                                                                               \
