@@ -105,6 +105,7 @@ static int dispatch(ls_run *r) {
 int ls_command_main(int argc, char **argv, FILE *out, FILE *err) {
     gsl_set_error_handler_off();
     signal(SIGPIPE, SIG_IGN); /* a closed pipe is a failed write, told in words */
+    signal(SIGXFSZ, SIG_IGN); /* so is a file that may grow no more */
     ls_arena *arena = ls_arena_new();
     ls_options options;
     ls_run run = {.options = &options, .arena = arena, .out = out, .err = err};

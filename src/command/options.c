@@ -23,6 +23,25 @@ static const ls_option_facts table[LS_OPTIONS] = {
     [LS_OPTION_ALL] = {"all", 0, NULL, "every figure with its derivation: the whole worksheet"},
     [LS_OPTION_DEPTH] = {"depth", 0, "N", "how many levels below the figure to explain"},
     [LS_OPTION_BIRDS] = {"birds", 0, "KIND", "kind of bird: \"broiler breeder\", \"layer\", ..."},
+    [LS_OPTION_LIST] = {"list", 0, NULL, "show the log instead of adding to it"},
+    [LS_OPTION_TICKET] = {"ticket", 0, "NUMBER", "the ticket number of the load"},
+    [LS_OPTION_TONS] = {"tons", 0, "X",
+                        "what the load weighed: 11.2 (short tons), \"22400 lb\", ..."},
+    [LS_OPTION_WHEN] = {"when", 0, "WHEN", "when it was spread: 2026-02-16T10:00, 2026-02-16, now"},
+    [LS_OPTION_WEIGHED] = {"weighed", 0, NULL, "the tons come off a scale, not from the eye"},
+    [LS_OPTION_FIELD] = {"field", 0, "FIELD", "where it went: \"Buyer/Field\""},
+    [LS_OPTION_TRUCK] = {"truck", 0, "TRUCK", "which truck"},
+    [LS_OPTION_DRIVER] = {"driver", 0, "NAME", "who drove"},
+    [LS_OPTION_WEATHER_BEFORE] = {"weather-before", 0, "WORDS", "weather of the day before"},
+    [LS_OPTION_WEATHER] = {"weather", 0, "WORDS", "weather while it was spread"},
+    [LS_OPTION_WEATHER_AFTER] = {"weather-after", 0, "WORDS", "weather of the day after"},
+    [LS_OPTION_SOIL] = {"soil", 0, "WORDS", "the ground: dry, moist, frozen, ..."},
+    [LS_OPTION_NOTE] = {"note", 0, "WORDS", "anything else"},
+    [LS_OPTION_REPLACES] =
+        {"replaces", 0, "N",
+         "correct entry N: what is not given stays as it was; --tons 0 strikes it"},
+    [LS_OPTION_AGAIN] = {"again", 0, NULL, "the ticket was logged before and goes out again"},
+    [LS_OPTION_SURE] = {"sure", 0, NULL, "the unusual weight or day is right"},
 };
 
 const ls_option_facts *ls_option_at(ls_option option) {
@@ -216,6 +235,7 @@ bool ls_options_read(ls_arena *a, int argc, char **argv, ls_options *out, const 
             return false;
         }
         out->given |= LS_OPTION_BIT(option);
+        out->word[option] = optarg;
     }
     if (out->digits != 0 && (out->given & LS_OPTION_BIT(LS_OPTION_DRAWS)) == 0)
         out->draws = MOST_UNLESS_TOLD;

@@ -17,6 +17,22 @@ typedef enum {
     LS_OPTION_DEPTH,
     LS_OPTION_ALL,
     LS_OPTION_BIRDS,
+    LS_OPTION_LIST,
+    LS_OPTION_TICKET,
+    LS_OPTION_TONS,
+    LS_OPTION_WHEN,
+    LS_OPTION_WEIGHED,
+    LS_OPTION_FIELD,
+    LS_OPTION_TRUCK,
+    LS_OPTION_DRIVER,
+    LS_OPTION_WEATHER_BEFORE,
+    LS_OPTION_WEATHER,
+    LS_OPTION_WEATHER_AFTER,
+    LS_OPTION_SOIL,
+    LS_OPTION_NOTE,
+    LS_OPTION_REPLACES,
+    LS_OPTION_AGAIN,
+    LS_OPTION_SURE,
     LS_OPTIONS
 } ls_option;
 #define LS_OPTION_BIT(option) (1U << (option))
@@ -44,7 +60,8 @@ typedef struct {
     int digits;   /* 0: not given */
     bool all;
     size_t depth;
-    int birds; /* ls_bird; 0: not given */
+    int birds;                    /* ls_bird; 0: not given */
+    const char *word[LS_OPTIONS]; /* what stood behind each; NULL: not given, or nothing does */
     LS_LIST(const char *) operands;
 } ls_options;
 

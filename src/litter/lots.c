@@ -24,13 +24,12 @@ static const char *code_of(ls_arena *a, const char *slug) {
     return strspn(t->s, "-") == t->n ? ls_arena_printf(a, "X%s", t->s) : t->s;
 }
 
-/* The house's own code if it gives one, and the side. */
-static const char *lot_code(ls_arena *a, const ls_house *house, const ls_side *side,
-                            const char *slug) {
-    if (!house->code.text)
-        return code_of(a, slug);
-    return side ? ls_arena_printf(a, "%s-%s", house->code.text, code_of(a, side->slug))
-                : house->code.text;
+const char *ls_lot_code(ls_arena *a, const ls_house *house, const ls_side *side) {
+    if (house->code.text && side)
+        return ls_arena_printf(a, "%s-%s", house->code.text, code_of(a, side->slug));
+    if (house->code.text)
+        return house->code.text;
+    return code_of(a, side ? ls_arena_printf(a, "%s.%s", house->slug, side->slug) : house->slug);
 }
 
 /* Share of each side: half each (1/n), uncertain by some points; the last is what the others leave.
@@ -194,7 +193,7 @@ void ls_litter_lots(ls_litter_house *h, ls_lot *lots) {
         lots[k].name = side ? ls_words(h->w, "%s/%s", h->house->name.text, side->name.text)
                             : h->house->name.text;
         lots[k].slug = side ? ls_words(h->w, "%s.%s", h->slug, side->slug) : h->slug;
-        lots[k].code = lot_code(a, h->house, side, lots[k].slug);
+        lots[k].code = ls_lot_code(a, h->house, side);
     }
     if (n > 1)
         side_shares(h, lots, share, n);

@@ -54,6 +54,13 @@ const char *ls_text_nearest(const char *word, const char *const *names, size_t n
 /* 64-bit FNV-1a of the bytes of s. */
 uint64_t ls_text_hash(const char *s);
 
+/* The check character of a number by ISO 7064 (2003), MOD 37,36: starting from 36, add each
+ * character's value (0-9, A = 10 ... Z = 35) modulo 36 (0 counts as 36), double modulo 37; the
+ * check character brings the last sum to 1 modulo 36. Anything but digits and capital letters is
+ * passed over. Every change of one character is caught, and all swaps of neighbors but some between
+ * two characters of adjoining values (2 in 1,000 of all swaps). */
+char ls_check_character(const char *s);
+
 /* Equal texts; both may be NULL. */
 bool ls_text_same(const char *a, const char *b);
 

@@ -1,0 +1,131 @@
+/* record: the haul log, one line a load that went out, beside the farm file. Read and appended to,
+ * never changed; knows nothing of a plan. */
+#ifndef LITTERSHED_RECORD_H
+#define LITTERSHED_RECORD_H
+
+#include "littershed/base.h"
+
+#include <stdbool.h>
+
+/* Of one log; a cell is counted in characters. A log has at most LS_MOST_BYTES. */
+enum { LS_MOST_ENTRIES = 100000, LS_MOST_CELL = 1000 };
+
+/* ---- what an entry holds ---- */
+
+/* A day, and the time of it if that is known. */
+typedef struct {
+    ls_date day;
+    int minute; /* since midnight; -1: not known */
+} ls_when;
+
+/* "2026-02-16T10:00" or "2026-02-16", a day and a time that exist; else false and out untouched. */
+bool ls_when_parse(const char *s, ls_when *out);
+/* The same text again. */
+const char *ls_when_text(ls_arena *a, ls_when when);
+
+/* A ticket number: lot code, '-', running number in the lot (led by S for loads out of the stack),
+ * '-', check character of all before it (ls_check_character): "NORTH-LEFT-03-L". */
+typedef struct {
+    const char *text, *code;
+    const char *number; /* digits: 01 ... 99, 100 ... */
+    bool from_stack;
+} ls_ticket;
+
+typedef enum {
+    LS_TICKET_OK,
+    LS_TICKET_FORM, /* not made like a ticket number */
+    LS_TICKET_SLIP  /* the check character does not fit the rest */
+} ls_ticket_status;
+
+/* Read a ticket number; small letters count as capitals. out, in the arena, is filled if it is made
+ * like one. */
+ls_ticket_status ls_ticket_read(ls_arena *a, const char *s, ls_ticket *out);
+
+/* What is written down in words. */
+typedef enum {
+    LS_LOG_FIELD, /* "Buyer/Field" */
+    LS_LOG_TRUCK,
+    LS_LOG_DRIVER,
+    LS_LOG_WEATHER_BEFORE,
+    LS_LOG_WEATHER,
+    LS_LOG_WEATHER_AFTER,
+    LS_LOG_SOIL,
+    LS_LOG_NOTE,
+    LS_LOG_WORDS
+} ls_log_word;
+
+/* The column of the log, "weather_before"; and the same for a reader, "weather before". */
+const char *ls_log_column(ls_log_word word);
+const char *ls_log_label(ls_log_word word);
+
+/* May the text stand in a cell: UTF-8, no control, invisible or direction-changing characters but
+ * tabs and newlines, at most LS_MOST_CELL characters? */
+bool ls_log_fits(ls_arena *a, const char *s);
+
+typedef struct {
+    long number;      /* 1, 2, ... */
+    long replaces;    /* the entry this one corrects; 0: none */
+    long replaced_by; /* 0: it stands */
+    ls_ticket ticket;
+    ls_when when;
+    double
+        tons; /* in base units, as all masses; 0: a correction that strikes the entry it replaces */
+    bool weighed;                    /* over a scale */
+    const char *words[LS_LOG_WORDS]; /* "" if not given */
+    ls_place at;                     /* where it stands in the log */
+} ls_log_entry;
+
+/* The load went out: the entry is not replaced and does not only strike one. */
+bool ls_log_stands(const ls_log_entry *e);
+
+/* The most tons of an entry, in short tons. */
+#define LS_MOST_TONS 10000
+/* tons (base units) as the log writes them: short tons to 0.0001, no trailing zeros, no commas. */
+const char *ls_log_tons_text(ls_arena *a, double tons);
+
+/* ---- the file ---- */
+
+/* One header row, one row an entry, by RFC 4180. A text that a spreadsheet would run as a formula
+ * is led by an apostrophe in the file and is itself again once read. */
+typedef struct {
+    const char *path;
+    LS_LIST(ls_log_entry) entries; /* number k at k - 1 */
+    size_t unfinished; /* bytes behind the last whole line: a line whose writing was cut off */
+} ls_log;
+
+/* The log of a farm file: farm.yaml (or farm.yml) has farm.haul.csv. */
+const char *ls_log_path(ls_arena *a, const char *farm_file);
+
+/* Read a log; LF and CRLF end its lines, a byte order mark is passed over. No such file: a log
+ * without entries. Mistakes are noted in d, NULL then; an unfinished last line is only warned of.
+ * Waits while an entry is being written. */
+const ls_log *ls_log_read(ls_arena *a, ls_diag *d, const char *path);
+
+typedef enum {
+    LS_LOG_DONE,
+    LS_LOG_MISTAKE, /* the log cannot be read as one: noted in d */
+    LS_LOG_FAILED   /* the system failed or another holds the log too long: why tells */
+} ls_log_status;
+
+/* A log held for writing: nobody else writes to it until it is closed. */
+typedef struct ls_log_book ls_log_book;
+
+/* Lock the log (made if there is none; waits up to half a minute for another who writes) and read
+ * it. On LS_LOG_DONE *out must be closed; else nothing is open and the file is as it was. */
+ls_log_status ls_log_open(ls_arena *a, ls_diag *d, const char *path, ls_log_book **out,
+                          const char **why);
+
+/* The entries as they stood when the log was opened. */
+const ls_log *ls_log_of(const ls_log_book *b);
+
+/* Append the entry as the next one, whatever its number; that number goes to *number. First an
+ * unfinished last line is moved to the file PATH.torn. The line is on the disk when LS_LOG_DONE is
+ * returned; on LS_LOG_FAILED no part of it is in the log. Texts must fit (ls_log_fits; checked).
+ * One entry for each time the log is opened. */
+ls_log_status ls_log_append(ls_log_book *b, const ls_log_entry *entry, long *number,
+                            const char **why);
+
+/* Give the log free; one that was made and got no entry is taken away again. */
+void ls_log_close(ls_log_book *b);
+
+#endif

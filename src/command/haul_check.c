@@ -1,0 +1,122 @@
+/* Does an entry of the haul log make sense on this farm? */
+#include "haul_entry.h"
+
+#include <string.h>
+
+/* ---- the lot ---- */
+
+const char *ls_haul_entry_lot(const ls_run *r, const ls_ticket *ticket, const ls_house **house) {
+    for (size_t i = 0; i < r->view.farm->houses.n; i++) {
+        const ls_house *h = &r->view.farm->houses.at[i];
+        *house = h;
+        if (h->sides.n == 0 && strcmp(ls_lot_code(r->arena, h, NULL), ticket->code) == 0)
+            return h->name.text;
+        for (size_t k = 0; k < h->sides.n; k++)
+            if (strcmp(ls_lot_code(r->arena, h, &h->sides.at[k]), ticket->code) == 0)
+                return ls_arena_printf(r->arena, "%s/%s", h->name.text, h->sides.at[k].name.text);
+    }
+    return NULL;
+}
+
+static const char *codes(const ls_run *r) {
+    ls_text *t = ls_text_new(r->arena);
+    for (size_t i = 0; i < r->view.farm->houses.n; i++) {
+        const ls_house *h = &r->view.farm->houses.at[i];
+        for (size_t k = 0; k < (h->sides.n > 0 ? h->sides.n : 1); k++)
+            ls_text_addf(t, "%s%s", t->n > 0 ? ", " : "",
+                         ls_lot_code(r->arena, h, h->sides.n > 0 ? &h->sides.at[k] : NULL));
+    }
+    return t->s;
+}
+
+static int check_lot(ls_run *r, const ls_log_entry *e, const ls_house **house) {
+    if (ls_haul_entry_lot(r, &e->ticket, house) != NULL)
+        return LS_DONE;
+    return ls_run_say(r, LS_MISTAKE,
+                      "ticket %s: this farm has no lot %s; its lots are %s. Is it a ticket of "
+                      "another farm, or a file not named?",
+                      e->ticket.text, e->ticket.code, codes(r));
+}
+
+/* ---- the field ---- */
+
+static int check_field(ls_run *r, const char *field) {
+    LS_LIST(const char *) known = {0};
+    for (size_t b = 0; b < r->view.farm->buyers.n; b++) {
+        const ls_buyer *buyer = &r->view.farm->buyers.at[b];
+        for (size_t f = 0; f < buyer->fields.n; f++) {
+            const char *name =
+                ls_arena_printf(r->arena, "%s/%s", buyer->name.text, buyer->fields.at[f].name.text);
+            if (strcmp(name, field) == 0)
+                return LS_DONE;
+            *LS_PUSH(r->arena, &known) = name;
+        }
+    }
+    if (known.n == 0)
+        return ls_run_say(r, LS_MISTAKE,
+                          "the field \"%s\" is not known: the files name no fields; name the file "
+                          "that holds the buyers too",
+                          field);
+    const char *near = ls_text_nearest(field, known.at, known.n);
+    if (near != NULL)
+        return ls_run_say(r, LS_MISTAKE, "there is no field \"%s\"; did you mean \"%s\"?", field,
+                          near);
+    return ls_run_say(r, LS_MISTAKE,
+                      "there is no field \"%s\"; write buyer and field as the farm file does: "
+                      "\"%s\"",
+                      field, known.at[0]);
+}
+
+/* ---- what only --sure lets pass ---- */
+
+/* The truck of that name, else the one that carries most; NULL: the farm names none. */
+static const ls_truck *truck_of(const ls_farm *farm, const char *name) {
+    const ls_truck *most = NULL;
+    for (size_t i = 0; i < farm->trucks.n; i++) {
+        const ls_truck *truck = &farm->trucks.at[i];
+        if (strcmp(truck->name.text, name) == 0)
+            return truck;
+        if (most == NULL || truck->payload.value > most->payload.value)
+            most = truck;
+    }
+    return most;
+}
+
+/* A quarter above the payload is more than a driver's error of judgment. */
+static int check_truck(ls_run *r, const ls_log_entry *e) {
+    static const double beyond = 1.25;
+    const ls_truck *truck = truck_of(r->view.farm, e->words[LS_LOG_TRUCK]);
+    if (truck == NULL || e->tons <= truck->payload.value * beyond * (1 + 1e-9))
+        return LS_DONE;
+    return ls_run_say(r, LS_MISTAKE,
+                      "%s ton is beyond the truck, whose payload is %s: check the number; --sure "
+                      "records it all the same",
+                      ls_log_tons_text(r->arena, e->tons), truck->payload.text);
+}
+
+static int check_day(ls_run *r, const ls_log_entry *e, const ls_house *house) {
+    ls_date removed = LS_NO_DATE;
+    for (size_t i = 0; i < house->flocks.n; i++)
+        if (LS_GIVEN(house->flocks.at[i].removed) && house->flocks.at[i].removed.day > removed)
+            removed = house->flocks.at[i].removed.day;
+    if (e->when.day >= removed)
+        return LS_DONE;
+    return ls_run_say(r, LS_MISTAKE,
+                      "%s is before the birds left %s (%s): check the day; --sure records it all "
+                      "the same",
+                      ls_when_text(r->arena, e->when), house->name.text,
+                      ls_date_iso(r->arena, removed));
+}
+
+int ls_haul_entry_check(ls_run *r, const ls_log_entry *e) {
+    const ls_house *house;
+    const char *field = e->words[LS_LOG_FIELD];
+    int code = check_lot(r, e, &house);
+    if (code == LS_DONE && field[0] != '\0')
+        code = check_field(r, field);
+    if (ls_run_given(r, LS_OPTION_SURE))
+        return code;
+    if (code == LS_DONE)
+        code = check_truck(r, e);
+    return code == LS_DONE ? check_day(r, e, house) : code;
+}

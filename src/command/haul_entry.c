@@ -1,0 +1,136 @@
+/* The options of record as an entry of the haul log. */
+#include "haul_entry.h"
+
+#include <string.h>
+#include <time.h>
+
+bool ls_run_given(const ls_run *r, ls_option option) {
+    return (r->options->given & LS_OPTION_BIT(option)) != 0;
+}
+
+/* "11.2" (short tons) or a number and a unit of mass, as the log writes it. */
+static int read_tons(ls_run *r, const char *s, double *out) {
+    size_t n = strcspn(s, " "), blanks = strspn(s + n, " ");
+    const char *unit_text = s[n] == '\0' ? "ton" : s + n + blanks;
+    double value;
+    ls_unit unit;
+    ls_unit_status known = ls_unit_parse(r->arena, unit_text, strlen(unit_text), &unit);
+    if (known == LS_UNIT_T)
+        return ls_run_say(r, LS_USAGE,
+                          "--tons %s: write ton (2,000 lb) or tonne (1,000 kg) instead of t", s);
+    if (known != LS_UNIT_OK || !ls_number_parse(s, n, &value) ||
+        !ls_dimension_same(unit.dimension, ls_unit_of("ton").dimension))
+        return ls_run_say(r, LS_USAGE,
+                          "--tons \"%s\" is no weight; for example --tons 11.2, --tons \"10.2 "
+                          "tonne\" or --tons \"22400 lb\"",
+                          s);
+    double ton = ls_unit_of("ton").factor;
+    if (value * unit.factor > LS_MOST_TONS * ton)
+        return ls_run_say(r, LS_USAGE, "--tons %s is more than a log takes for one load (%d ton)",
+                          s, LS_MOST_TONS);
+    const char *written = ls_log_tons_text(r->arena, value * unit.factor);
+    ls_number_parse(written, strlen(written), out);
+    *out *= ton;
+    if (*out == 0 && !ls_run_given(r, LS_OPTION_REPLACES))
+        return ls_run_say(r, LS_USAGE,
+                          "a load of 0 tons cannot be recorded; 0 strikes an entry only together "
+                          "with --replaces");
+    return LS_DONE;
+}
+
+/* The clock of this machine, by its time zone. */
+static bool present(ls_when *out) {
+    time_t now = time(NULL);
+    struct tm parts;
+    if (now == (time_t)-1 || localtime_r(&now, &parts) == NULL)
+        return false;
+    out->day = ls_date_of(parts.tm_year + 1900, parts.tm_mon + 1, parts.tm_mday);
+    out->minute = parts.tm_hour * 60 + parts.tm_min;
+    return true;
+}
+
+static int read_when(ls_run *r, const char *s, ls_when *out) {
+    if (strcmp(s, "now") == 0)
+        return present(out) ? LS_DONE
+                            : ls_run_say(r, LS_SYSTEM, "this machine's clock cannot be read");
+    if (ls_when_parse(s, out))
+        return LS_DONE;
+    return ls_run_say(r, LS_USAGE,
+                      "--when \"%s\" is no day and time; for example --when 2026-02-16T10:00, "
+                      "--when 2026-02-16 or --when now",
+                      s);
+}
+
+static int read_ticket(ls_run *r, const char *s, ls_ticket *out) {
+    switch (ls_ticket_read(r->arena, s, out)) {
+    case LS_TICKET_OK:
+        return LS_DONE;
+    case LS_TICKET_SLIP:
+        return ls_run_say(r, LS_MISTAKE,
+                          "ticket %s: its last character does not fit the rest, so one of them is "
+                          "wrong; read the number again from the ticket",
+                          s);
+    case LS_TICKET_FORM:
+        break;
+    }
+    return ls_run_say(r, LS_MISTAKE,
+                      "\"%s\" is no ticket number; it is a lot, a running number of two digits or "
+                      "more and one last character, with dashes between: NORTH-LEFT-03-L",
+                      s);
+}
+
+static ls_option option_of(ls_log_word word) {
+    static const ls_option options[LS_LOG_WORDS] = {
+        [LS_LOG_FIELD] = LS_OPTION_FIELD,     [LS_LOG_TRUCK] = LS_OPTION_TRUCK,
+        [LS_LOG_DRIVER] = LS_OPTION_DRIVER,   [LS_LOG_WEATHER_BEFORE] = LS_OPTION_WEATHER_BEFORE,
+        [LS_LOG_WEATHER] = LS_OPTION_WEATHER, [LS_LOG_WEATHER_AFTER] = LS_OPTION_WEATHER_AFTER,
+        [LS_LOG_SOIL] = LS_OPTION_SOIL,       [LS_LOG_NOTE] = LS_OPTION_NOTE,
+    };
+    return options[word];
+}
+
+static int read_words(ls_run *r, ls_log_entry *out) {
+    for (int i = 0; i < LS_LOG_WORDS; i++) {
+        ls_option option = option_of((ls_log_word)i);
+        const char *word = r->options->word[option];
+        if (word == NULL)
+            continue;
+        if (!ls_log_fits(r->arena, word))
+            return ls_run_say(r, LS_USAGE,
+                              "--%s cannot be written down: it holds a character that cannot be "
+                              "shown, or more than 1,000 characters",
+                              ls_option_at(option)->name);
+        out->words[i] = word;
+    }
+    return LS_DONE;
+}
+
+/* What a correction leaves as it was. */
+static ls_log_entry begin(const ls_log_entry *old) {
+    ls_log_entry e = {0};
+    for (int i = 0; i < LS_LOG_WORDS; i++)
+        e.words[i] = "";
+    if (old != NULL)
+        e = *old;
+    e.replaces = old == NULL ? 0 : old->number;
+    e.replaced_by = 0;
+    return e;
+}
+
+int ls_haul_entry_read(ls_run *r, const ls_log_entry *old, ls_log_entry *out) {
+    const ls_options *o = r->options;
+    *out = begin(old);
+    int code = LS_DONE;
+    if (ls_run_given(r, LS_OPTION_TONS)) {
+        code = read_tons(r, o->word[LS_OPTION_TONS], &out->tons);
+        out->weighed = false; /* a scale's word goes with its own tons */
+    }
+    if (code == LS_DONE && ls_run_given(r, LS_OPTION_WHEN))
+        code = read_when(r, o->word[LS_OPTION_WHEN], &out->when);
+    if (code == LS_DONE)
+        code = read_words(r, out);
+    if (code == LS_DONE && ls_run_given(r, LS_OPTION_TICKET))
+        code = read_ticket(r, o->word[LS_OPTION_TICKET], &out->ticket);
+    out->weighed |= ls_run_given(r, LS_OPTION_WEIGHED);
+    return code;
+}

@@ -1,0 +1,23 @@
+/* haul_entry: what record was told, as an entry of the haul log, and whether it makes sense on this
+ * farm. Private to this room. */
+#ifndef COMMAND_HAUL_ENTRY_H
+#define COMMAND_HAUL_ENTRY_H
+
+#include "run.h"
+
+/* Each returns LS_DONE, or says what is wrong and returns the exit code. */
+
+/* The options as an entry: what was not given is 0, "", or of the entry it replaces (old; NULL:
+ * none is replaced). */
+int ls_haul_entry_read(ls_run *r, const ls_log_entry *old, ls_log_entry *out);
+
+/* Against the farm: the lot, the field, the truck, the day the house was emptied. */
+int ls_haul_entry_check(ls_run *r, const ls_log_entry *e);
+
+/* The name of the lot of a ticket of this farm, NULL: there is none; its house in *house. */
+const char *ls_haul_entry_lot(const ls_run *r, const ls_ticket *ticket, const ls_house **house);
+
+/* Was the option given? */
+bool ls_run_given(const ls_run *r, ls_option option);
+
+#endif

@@ -1,0 +1,219 @@
+/* The haul log: add to it, or show it. */
+#include "haul_entry.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* Options that say what to record. */
+#define OF_AN_ENTRY                                                                                \
+    (LS_OPTION_BIT(LS_OPTION_TICKET) | LS_OPTION_BIT(LS_OPTION_TONS) |                             \
+     LS_OPTION_BIT(LS_OPTION_WHEN) | LS_OPTION_BIT(LS_OPTION_WEIGHED) |                            \
+     LS_OPTION_BIT(LS_OPTION_FIELD) | LS_OPTION_BIT(LS_OPTION_TRUCK) |                             \
+     LS_OPTION_BIT(LS_OPTION_DRIVER) | LS_OPTION_BIT(LS_OPTION_WEATHER_BEFORE) |                   \
+     LS_OPTION_BIT(LS_OPTION_WEATHER) | LS_OPTION_BIT(LS_OPTION_WEATHER_AFTER) |                   \
+     LS_OPTION_BIT(LS_OPTION_SOIL) | LS_OPTION_BIT(LS_OPTION_NOTE))
+#define BESIDE_AN_ENTRY                                                                            \
+    (LS_OPTION_BIT(LS_OPTION_REPLACES) | LS_OPTION_BIT(LS_OPTION_AGAIN) |                          \
+     LS_OPTION_BIT(LS_OPTION_SURE))
+
+/* ---- usage ---- */
+
+static int check_use(ls_run *r) {
+    unsigned given = r->options->given;
+    if (ls_run_given(r, LS_OPTION_LIST))
+        return (given & (OF_AN_ENTRY | BESIDE_AN_ENTRY)) == 0
+                   ? LS_DONE
+                   : ls_run_say(r, LS_USAGE, "record either shows the log (--list) or adds to it");
+    if (ls_run_given(r, LS_OPTION_FORMAT))
+        return ls_run_say(r, LS_USAGE, "--format goes with --list");
+    if (ls_run_given(r, LS_OPTION_REPLACES))
+        return (given & OF_AN_ENTRY) != 0
+                   ? LS_DONE
+                   : ls_run_say(r, LS_USAGE, "say what is right instead: --tons, --ticket, ...");
+    if (!ls_run_given(r, LS_OPTION_TICKET) || !ls_run_given(r, LS_OPTION_TONS))
+        return ls_run_say(r, LS_USAGE,
+                          "record needs --ticket and --tons, or --list; try: littershed record "
+                          "--help");
+    if (!ls_run_given(r, LS_OPTION_WHEN))
+        return ls_run_say(r, LS_USAGE,
+                          "say when the load was spread: --when 2026-02-16T10:00, --when "
+                          "2026-02-16, or --when now");
+    return LS_DONE;
+}
+
+/* The entry to be replaced, 0: none; -1: no number of an entry. */
+static long replaced(const ls_run *r) {
+    const char *s = r->options->word[LS_OPTION_REPLACES];
+    if (s == NULL)
+        return 0;
+    size_t n = strspn(s, "0123456789");
+    return n > 0 && n <= 6 && s[n] == '\0' && s[0] != '0' ? strtol(s, NULL, 10) : -1;
+}
+
+/* The log of the farm; NULL: it has none, which is said. */
+static const char *log_path(ls_run *r) {
+    const ls_farm_facts *facts = r->view.farm->facts;
+    size_t file = facts != NULL && facts->at.file >= 0 ? (size_t)facts->at.file : 0;
+    const char *name = r->operands[file < r->n ? file : 0];
+    if (strcmp(name, "-") != 0)
+        return ls_log_path(r->arena, name);
+    ls_run_say(r, LS_USAGE,
+               "a farm read from the standard input has no haul log: the log is kept beside the "
+               "farm file; name that file");
+    return NULL;
+}
+
+/* ---- showing ---- */
+
+static int list(ls_run *r, const char *path) {
+    const ls_log *log = ls_log_read(r->arena, r->diag, path);
+    if (log == NULL)
+        return ls_run_mistake(r);
+    const char *text = ls_run_json(r)                  ? ls_report_record_json(&r->view, log)
+                       : strcmp(r->format, "csv") == 0 ? ls_report_record_csv(&r->view, log)
+                                                       : ls_report_record_text(&r->view, log);
+    const char *fault = ls_worksheet_fault(r->view.sheet);
+    if (fault != NULL)
+        ls_fail("the worksheet does not fit together: %s", fault);
+    return ls_run_finish(r, text);
+}
+
+/* ---- adding ---- */
+
+static int failed(ls_run *r, const char *path, const char *why) {
+    return ls_run_say(r, LS_SYSTEM, "nothing was recorded: cannot write %s: %s", path, why);
+}
+
+/* The entry that --replaces names; *code tells why there is none. */
+static const ls_log_entry *old_entry(ls_run *r, const ls_log *log, long number, int *code) {
+    if ((size_t)number > log->entries.n) {
+        *code = ls_run_say(r, LS_MISTAKE,
+                           "there is no entry %ld in %s; littershed record FILE... --list shows "
+                           "them",
+                           number, log->path);
+        return NULL;
+    }
+    const ls_log_entry *old = &log->entries.at[number - 1];
+    if (old->replaced_by == 0)
+        return old;
+    *code = ls_run_say(r, LS_MISTAKE,
+                       "entry %ld is replaced already, by entry %ld; correct the last one in its "
+                       "place",
+                       number, old->replaced_by);
+    return NULL;
+}
+
+/* A ticket goes out once. */
+static int check_once(ls_run *r, const ls_log *log, const ls_log_entry *e) {
+    if (ls_run_given(r, LS_OPTION_AGAIN) || e->tons == 0)
+        return LS_DONE;
+    for (size_t i = 0; i < log->entries.n; i++) {
+        const ls_log_entry *other = &log->entries.at[i];
+        if (other->number != e->replaces && ls_log_stands(other) &&
+            strcmp(other->ticket.text, e->ticket.text) == 0)
+            return ls_run_say(r, LS_MISTAKE,
+                              "ticket %s is logged already, as entry %ld (%s ton, %s); --replaces "
+                              "%ld corrects that entry, --again records a second load on the same "
+                              "ticket",
+                              e->ticket.text, other->number,
+                              ls_log_tons_text(r->arena, other->tons),
+                              ls_when_text(r->arena, other->when), other->number);
+    }
+    return LS_DONE;
+}
+
+static int told(ls_run *r, const ls_log *log, const ls_log_entry *e, long number) {
+    const ls_house *house;
+    ls_text *t = ls_text_new(r->arena);
+    ls_text_addf(t, "entry %ld: ", number);
+    if (e->replaces > 0)
+        ls_text_addf(t, "%s entry %ld, ", e->tons > 0 ? "in place of" : "strikes", e->replaces);
+    ls_text_addf(t, "ticket %s of %s, %s ton%s, %s, in %s", e->ticket.text,
+                 ls_haul_entry_lot(r, &e->ticket, &house), ls_log_tons_text(r->arena, e->tons),
+                 e->weighed ? " weighed" : "", ls_when_text(r->arena, e->when), log->path);
+    if (log->unfinished > 0)
+        ls_run_say(r, LS_DONE,
+                   "the last line of %s was not finished (its writing was cut off); it is moved to "
+                   "%s.torn: look there, and if its load is not in the log, record it again",
+                   log->path, log->path);
+    return ls_run_finish(r, ls_arena_printf(r->arena, "%s\n", ls_text_plain(r->arena, t->s)));
+}
+
+/* With the log in hand: nobody else adds to it meanwhile. */
+static int add(ls_run *r, ls_log_book *book, long number) {
+    const ls_log *log = ls_log_of(book);
+    ls_log_entry e;
+    int code = LS_DONE;
+    const ls_log_entry *old = number > 0 ? old_entry(r, log, number, &code) : NULL;
+    if (code == LS_DONE)
+        code = ls_haul_entry_read(r, old, &e);
+    if (code == LS_DONE && e.tons > 0)
+        code = ls_haul_entry_check(r, &e);
+    if (code == LS_DONE)
+        code = check_once(r, log, &e);
+    if (code != LS_DONE)
+        return code;
+    const char *why;
+    if (ls_log_append(book, &e, &number, &why) != LS_LOG_DONE)
+        return failed(r, log->path, why);
+    return told(r, log, &e, number);
+}
+
+/* Everything that can be seen without the log is refused before the log is touched. */
+static int record_load(ls_run *r, const char *path, long number) {
+    ls_log_entry e;
+    ls_log_book *book;
+    const char *why;
+    int code = ls_haul_entry_read(r, NULL, &e);
+    if (code == LS_DONE && number == 0)
+        code = ls_haul_entry_check(r, &e);
+    if (code != LS_DONE)
+        return code;
+    switch (ls_log_open(r->arena, r->diag, path, &book, &why)) {
+    case LS_LOG_FAILED:
+        return failed(r, path, why);
+    case LS_LOG_MISTAKE:
+        return ls_run_mistake(r);
+    case LS_LOG_DONE:
+        break;
+    }
+    code = add(r, book, number);
+    ls_log_close(book);
+    return code;
+}
+
+static int record(ls_run *r) {
+    int code = check_use(r);
+    if (code != LS_DONE)
+        return code;
+    long number = replaced(r);
+    if (number < 0)
+        return ls_run_say(r, LS_USAGE, "--replaces \"%s\" is no number of an entry",
+                          r->options->word[LS_OPTION_REPLACES]);
+    if (!ls_run_farm(r, r->operands, r->n))
+        return LS_MISTAKE;
+    const char *path = log_path(r);
+    if (path == NULL)
+        return LS_USAGE;
+    return ls_run_given(r, LS_OPTION_LIST) ? list(r, path) : record_load(r, path, number);
+}
+
+static const char *const formats[] = {"text", "json", "csv", NULL};
+
+const ls_command ls_command_record = {
+    .name = "record",
+    .operands = "FILE...",
+    .summary = "log a load that went out, or show the log",
+    .help =
+        "Adds one load to the haul log, a CSV beside the farm file: farm.yaml has "
+        "farm.haul.csv. Needed are --ticket, --tons and --when; no time of day is taken unless "
+        "--when now asks for it. Entries are numbered and never changed: a mistake is corrected "
+        "by a new entry that names the one it replaces. With --list: the log, and the tons by "
+        "lot and by day.",
+    .options = OF_AN_ENTRY | BESIDE_AN_ENTRY | LS_OPTION_BIT(LS_OPTION_LIST) |
+               LS_OPTION_BIT(LS_OPTION_FORMAT),
+    .formats = formats,
+    .least = 1,
+    .most = LS_ANY_NUMBER,
+    .exec = record,
+};

@@ -1,0 +1,130 @@
+/* A strict reader of CSV (RFC 4180). */
+#include "row.h"
+
+static char here(const ls_record_reader *r) {
+    return r->at < r->input->size ? r->input->text[r->at] : '\0';
+}
+
+static bool at_end(const ls_record_reader *r) {
+    return r->at >= r->input->size;
+}
+
+/* One byte further; columns count characters. */
+static void step(ls_record_reader *r) {
+    unsigned char c = (unsigned char)r->input->text[r->at++];
+    if (c == '\n') {
+        r->line++;
+        r->column = 1;
+    } else if ((c & 0xC0) != 0x80) {
+        r->column++;
+    }
+}
+
+static ls_place place(const ls_record_reader *r) {
+    return (ls_place){r->file, r->line, r->column, 1};
+}
+
+static ls_record_status wrong(ls_record_reader *r, ls_place at, const char *hint,
+                              const char *message) {
+    ls_diag_add(r->d, LS_ERROR, at, hint, "%s", message);
+    return LS_RECORD_WRONG;
+}
+
+/* Bytes of the line end that begins here; 0: none does. */
+static size_t line_end(const ls_record_reader *r) {
+    if (here(r) == '\n')
+        return 1;
+    return here(r) == '\r' && r->at + 1 < r->input->size && r->input->text[r->at + 1] == '\n' ? 2
+                                                                                              : 0;
+}
+
+/* The rest of a cell behind its opening quotation mark, the closing one included. A line end within
+ * the cell is one newline. */
+static ls_record_status quoted(ls_record_reader *r, ls_place opened, ls_text *t) {
+    bool crlf = false;
+    for (step(r); !at_end(r); step(r)) {
+        if (here(r) == '"') {
+            step(r);
+            if (here(r) != '"' || at_end(r))
+                return LS_RECORD_ROW_READ;
+        }
+        if (line_end(r) == 2) {
+            crlf = true;
+            step(r);
+        }
+        ls_text_add_n(t, &r->input->text[r->at], 1);
+    }
+    /* record ends lines with CRLF and never writes one within a cell: no cut-off line looks so */
+    if (crlf)
+        return wrong(r, opened, "put a quotation mark at the end of the cell too",
+                     "a quotation mark opens here and nothing closes it");
+    return LS_RECORD_TORN;
+}
+
+static ls_record_status plain(ls_record_reader *r, ls_text *t) {
+    for (; !at_end(r) && here(r) != ',' && line_end(r) == 0; step(r)) {
+        if (here(r) == '"')
+            return wrong(r, place(r),
+                         "a cell with a quotation mark stands between quotation marks, the mark "
+                         "doubled",
+                         "a quotation mark within a cell");
+        ls_text_add_n(t, &r->input->text[r->at], 1);
+    }
+    return at_end(r) ? LS_RECORD_TORN : LS_RECORD_ROW_READ;
+}
+
+/* NUL would hide what follows it. */
+static ls_record_status checked(ls_record_reader *r, ls_place at, const ls_text *t) {
+    for (size_t i = 0; i < t->n; i++)
+        if (t->s[i] == '\0')
+            return wrong(r, at, "this file is damaged: restore it from a copy",
+                         "a cell holds a NUL character");
+    return LS_RECORD_ROW_READ;
+}
+
+static ls_record_status cell(ls_record_reader *r, ls_record_cell *out) {
+    ls_text *t = r->cell;
+    t->n = 0;
+    t->s[0] = '\0';
+    ls_place opened = place(r);
+    bool marked = here(r) == '"';
+    ls_record_status status = marked ? quoted(r, opened, t) : plain(r, t);
+    if (status == LS_RECORD_ROW_READ && at_end(r))
+        status = LS_RECORD_TORN;
+    if (status != LS_RECORD_ROW_READ)
+        return status;
+    if (marked && here(r) == '\r' && r->at + 1 == r->input->size)
+        return LS_RECORD_TORN;
+    if (marked && here(r) != ',' && line_end(r) == 0)
+        return wrong(r, place(r), "after the closing quotation mark comes a comma or the next line",
+                     "text behind a quotation mark");
+    *out = (ls_record_cell){ls_arena_copy_n(r->arena, t->s, t->n), opened};
+    return checked(r, opened, t);
+}
+
+ls_record_status ls_record_next(ls_record_reader *r, ls_record_cell cells[LS_RECORD_COLUMNS],
+                                size_t *n) {
+    if (at_end(r))
+        return LS_RECORD_END;
+    ls_record_reader start = *r;
+    for (*n = 0;;) {
+        ls_record_cell one;
+        ls_record_status status = cell(r, &one);
+        if (status == LS_RECORD_TORN)
+            *r = start;
+        if (status != LS_RECORD_ROW_READ)
+            return status;
+        if (*n < LS_RECORD_COLUMNS)
+            cells[*n] = one;
+        ++*n;
+        size_t end = line_end(r);
+        for (size_t i = 0; i < (end > 0 ? end : 1); i++)
+            step(r); /* the comma, or the line end */
+        if (end > 0)
+            return LS_RECORD_ROW_READ;
+        if (at_end(r)) {
+            *r = start;
+            return LS_RECORD_TORN;
+        }
+    }
+}
