@@ -20,6 +20,7 @@
     X(farm_quantity)                                                                               \
     X(farm_bad)                                                                                    \
     X(litter)                                                                                      \
+    X(litter_hauled)                                                                               \
     X(litter_next)                                                                                 \
     X(litter_next_demo)                                                                            \
     X(random_farms)                                                                                \

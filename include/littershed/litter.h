@@ -72,6 +72,7 @@ typedef struct {
     size_t n;
     ls_lot *lots;
     ls_q tons, dry_tons, pounds[LS_NUTRIENTS];
+    ls_line gone;                   /* tons hauled already; LS_NO_LINE: none */
     ls_line full_loads, trips;      /* sums of the lots' */
     ls_line firm, likely, possible; /* points of the sums; LS_NO_LINE without a truck */
     ls_line all_firm_chance;        /* share; LS_NO_LINE without a truck */
