@@ -67,8 +67,8 @@ static void haul(clock *c, ls_haul_trip *trip) {
 }
 
 ls_date ls_haul_empty(const ls_haul_planner *p, size_t lot) {
-    const ls_house *house = p->e->lots[lot].house;
-    ls_date day = p->farm->crew->arrives.day;
+    const ls_house *house = ls_haul_lot(p, lot)->house;
+    ls_date day = ls_haul_first_day(p);
     for (size_t i = 0; i < house->flocks.n; i++)
         if (LS_GIVEN(house->flocks.at[i].removed) && house->flocks.at[i].removed.day > day)
             day = house->flocks.at[i].removed.day;
@@ -95,12 +95,13 @@ bool ls_haul_days(ls_haul_planner *p, ls_haul_trip *trips, size_t n, ls_haul_ran
     clock c = {.p = p, .works = works};
     for (size_t i = 0; i < p->lots; i++)
         days[i] = (ls_haul_range){LS_NO_DATE, LS_NO_DATE};
-    begin(&c, p->farm->crew->arrives.day);
+    begin(&c, ls_haul_first_day(p));
     for (size_t k = 0; k < n && !c.late;) {
         size_t lot = trips[k].lot;
         if (ls_haul_empty(p, lot) > c.day)
             begin(&c, ls_haul_empty(p, lot));
-        move_slats(&c, lot, LS_HAUL_SLATS_OFF);
+        if (p->gone == NULL || p->gone->last[p->lot_of[lot]] == LS_NO_DATE)
+            move_slats(&c, lot, LS_HAUL_SLATS_OFF);
         for (; k < n && trips[k].lot == lot && !c.late; k++) {
             haul(&c, &trips[k]);
             note_day(&days[lot], trips[k].day);

@@ -23,7 +23,8 @@ static double given_or(ls_haul_planner *p, const ls_quantity *q, const char *row
 /* ---- loading ---- */
 
 static double loose_density(const ls_haul_planner *p, size_t lot) {
-    const char *key = ls_arena_printf(p->arena, "%s.loose_density", p->e->lots[lot].house->slug);
+    const char *key =
+        ls_arena_printf(p->arena, "%s.loose_density", ls_haul_lot(p, lot)->house->slug);
     return ls_line_value(p->w, ls_line_find(p->w, key));
 }
 
@@ -34,7 +35,7 @@ static double load_time(ls_haul_planner *p, size_t lot) {
     if (loader == NULL)
         return given_or(p, &none, "loading time", "How long a truck takes to load");
     double cycle = loader->load_and_dump.value;
-    const ls_quantity *length = &p->e->lots[lot].house->length;
+    const ls_quantity *length = &ls_haul_lot(p, lot)->house->length;
     if (LS_GIVEN(*length))
         cycle += length->value / loader->travel.value;
     double bucket = loader->bucket.value * loader->fill.value * loose_density(p, lot);
@@ -45,7 +46,7 @@ static double load_time(ls_haul_planner *p, size_t lot) {
 /* ---- slats ---- */
 
 static double slats_time(ls_haul_planner *p, size_t lot) {
-    const ls_house *house = p->e->lots[lot].house;
+    const ls_house *house = ls_haul_lot(p, lot)->house;
     const ls_slat_crew *slats = p->farm->crew->slats;
     if (!(ls_house_share(house, LS_SLATS) > 0))
         return 0;

@@ -32,6 +32,15 @@ typedef struct {
     double *out;  /* [lot * buyers + buyer] */
 } ls_haul_promise;
 
+/* What the haul log tells, in tons. */
+typedef struct {
+    double *tons;     /* [buyer] */
+    long *loads;      /* [buyer] */
+    double *in_stack; /* [lot of the estimate] left there */
+    ls_date *last;    /* [lot of the estimate] day of its last load; LS_NO_DATE: none is gone */
+    ls_date day;      /* of the last load of all */
+} ls_haul_gone;
+
 /* A plan in the making. Fields are numbered as in the farm, buyer after buyer. */
 typedef struct {
     ls_worksheet *w;
@@ -41,15 +50,18 @@ typedef struct {
     const ls_farm *farm;
     ls_agronomy *agronomy;
     ls_plan *plan;
-    /* the farm in numbers */
+    /* the farm in numbers. Behind the lots of the estimate stand those whose litter lies in the
+     * stack by the haul log: none of it is in a house */
     size_t lots, fields, buyers;
-    const ls_field **field;  /* [field] */
-    size_t *buyer;           /* [field] */
-    double *rate;            /* [lot][field] ton/ac, 0: not there */
-    double *acres;           /* [field] */
-    double *payload;         /* [lot] ton */
-    double *tons[LS_STAGES]; /* [lot] */
-    double stack_tons;       /* room */
+    size_t *lot_of;           /* [lot] of the estimate */
+    const ls_haul_gone *gone; /* NULL: nothing is gone yet */
+    const ls_field **field;   /* [field] */
+    size_t *buyer;            /* [field] */
+    double *rate;             /* [lot][field] ton/ac, 0: not there */
+    double *acres;            /* [field] */
+    double *payload;          /* [lot] ton */
+    double *tons[LS_STAGES];  /* [lot] */
+    double stack_tons;        /* room */
     /* days; times in days */
     double day_length;     /* of work */
     double *load_time;     /* [lot] to load a truck */
@@ -74,6 +86,14 @@ static inline size_t ls_haul_end(const ls_haul_planner *p, size_t lot, size_t to
     return lot * (p->buyers + 1) + to;
 }
 
+/* The lot of the estimate; has its litter left the house? */
+static inline const ls_lot *ls_haul_lot(const ls_haul_planner *p, size_t lot) {
+    return &p->e->lots[p->lot_of[lot]];
+}
+static inline bool ls_haul_is_stacked(const ls_haul_planner *p, size_t lot) {
+    return lot >= p->e->n;
+}
+
 static inline size_t ls_haul_out_end(const ls_haul_planner *p, size_t lot, size_t buyer) {
     return lot * p->buyers + buyer;
 }
@@ -84,6 +104,17 @@ void ls_haul_note(ls_haul_planner *p, const char *format, ...)
 
 /* gather.c: the farm in numbers. False: something is missing or wrong, noted in the farm's diag. */
 bool ls_haul_gather(ls_haul_planner *p);
+
+/* gone.c: what the haul log tells; and its litter in the stack as lots of their own. */
+void ls_haul_number_lots(ls_haul_planner *p);
+/* Acres covered by what is gone, once the rates are known: taken off the fields'. */
+void ls_haul_take_acres(ls_haul_planner *p);
+/* What lies in the stack already, as promised to lie there. */
+void ls_haul_promise_stacked(const ls_haul_planner *p, ls_haul_promise *to);
+/* Is the number in use, by a load that is gone? */
+bool ls_haul_number_gone(const ls_haul_planner *p, size_t lot, long number, bool from_stack);
+/* The first day of what is still to be done. */
+ls_date ls_haul_first_day(const ls_haul_planner *p);
 
 /* stack_room.c: tons the stack holds, as lines; 0 without a roofed stack. */
 double ls_haul_stack_room(ls_haul_planner *p);

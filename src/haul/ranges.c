@@ -26,10 +26,10 @@ static double extreme_pace(const ls_haul_planner *p, size_t lot, bool slowest) {
 /* The days if a share of all litter of the high stage is hauled at an even pace. */
 static bool days_at(ls_haul_planner *p, bool slowest, double share, ls_haul_range *days) {
     size_t n = 0, k = 0;
-    for (size_t i = 0; i < p->lots; i++)
+    for (size_t i = 0; i < p->e->n; i++)
         n += (size_t)ceil(p->tons[LS_STAGES - 1][i] / p->payload[i] - 1e-9);
     ls_haul_trip *trips = LS_NEW(p->arena, ls_haul_trip, n);
-    for (size_t i = 0; i < p->lots; i++) {
+    for (size_t i = 0; i < p->e->n; i++) {
         double pace = extreme_pace(p, i, slowest);
         for (double left = share * p->tons[LS_STAGES - 1][i]; left > 1e-9 && k < n;
              left -= p->payload[i])
@@ -60,7 +60,7 @@ static double most_tons(const ls_haul_planner *p) {
 
 bool ls_haul_first_ranges(ls_haul_planner *p) {
     double all = 0;
-    for (size_t i = 0; i < p->lots; i++)
+    for (size_t i = 0; i < p->e->n; i++)
         all += p->tons[LS_STAGES - 1][i];
     double room = most_tons(p);
     return days_at(p, false, room < all ? room / all : 1, p->range);

@@ -109,7 +109,7 @@ void ls_haul_workdays(ls_haul_planner *p) {
         day->day = p->works.at[k].day;
         while (k < p->works.n && p->works.at[k].day == day->day) {
             ls_text_add(t, t->n > 0 ? "; " : "");
-            ls_text_addf(t, "%s: ", p->e->lots[p->works.at[k].lot].name);
+            ls_text_addf(t, "%s: ", ls_haul_lot(p, p->works.at[k].lot)->name);
             k = say_lot(p, k, t, &day->loads);
         }
         day->tons = tons_on(p, day->day);
