@@ -50,6 +50,7 @@ typedef struct {
     const ls_farm *farm;
     ls_agronomy *agronomy;
     ls_plan *plan;
+    const ls_plan *before; /* the plan that tickets were printed from; NULL: the first */
     /* the farm in numbers. Behind the lots of the estimate stand those whose litter lies in the
      * stack by the haul log: none of it is in a house */
     size_t lots, fields, buyers;
@@ -115,6 +116,13 @@ void ls_haul_promise_stacked(const ls_haul_planner *p, ls_haul_promise *to);
 bool ls_haul_number_gone(const ls_haul_planner *p, size_t lot, long number, bool from_stack);
 /* The first day of what is still to be done. */
 ls_date ls_haul_first_day(const ls_haul_planner *p);
+
+/* again.c: full loads that were firm before and can still go where they were promised, sure tons of
+ * each lot at most, added to *to; and tickets of the plan before kept for loads that go the same
+ * way, all loads in the order of their numbers. Nothing without a plan before. */
+void ls_haul_promise_again(const ls_haul_planner *p, const ls_split_problem *q, const double *sure,
+                           ls_haul_promise *to);
+void ls_haul_renumber(ls_haul_planner *p);
 
 /* stack_room.c: tons the stack holds, as lines; 0 without a roofed stack. */
 double ls_haul_stack_room(ls_haul_planner *p);

@@ -100,10 +100,11 @@ void ls_haul_stages(ls_haul_planner *p) {
     for (size_t i = 0; i < p->lots; i++)
         sure[i] =
             ls_haul_is_stacked(p, i) ? p->tons[0][i] : (double)sure_loads(p, i) * p->payload[i];
-    ls_haul_promise stacked = nothing(p);
-    ls_haul_promise_stacked(p, &stacked);
-    if (p->lots > p->e->n)
-        keep(&q, &stacked);
+    ls_haul_promise before = nothing(p);
+    ls_haul_promise_stacked(p, &before);
+    ls_haul_promise_again(p, &q, sure, &before);
+    if (p->gone != NULL)
+        keep(&q, &before);
     unbound = q;
     p->firm = promise(p, solve(p, &q, sure), false);
     note_homeless(p);
