@@ -51,10 +51,10 @@ static long replaced(const ls_run *r) {
 
 /* ---- showing ---- */
 
-static int list(ls_run *r, const char *path) {
-    const ls_log *log = ls_log_read(r->arena, r->diag, path);
-    if (log == NULL)
-        return ls_run_mistake(r);
+static int list(ls_run *r) {
+    if (!ls_run_log(r, LS_NO_DATE))
+        return LS_MISTAKE;
+    const ls_log *log = r->log;
     const char *text = ls_run_json(r)                  ? ls_report_record_json(&r->view, log)
                        : strcmp(r->format, "csv") == 0 ? ls_report_record_csv(&r->view, log)
                                                        : ls_report_record_text(&r->view, log);
@@ -190,7 +190,7 @@ static int record(ls_run *r) {
         return ls_run_say(r, LS_USAGE,
                           "a farm read from the standard input has no haul log: the log is kept "
                           "beside the farm file; name that file");
-    return ls_run_given(r, LS_OPTION_LIST) ? list(r, path) : record_load(r, path, number);
+    return ls_run_given(r, LS_OPTION_LIST) ? list(r) : record_load(r, path, number);
 }
 
 static const char *const formats[] = {"text", "json", "csv", NULL};

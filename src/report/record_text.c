@@ -86,6 +86,23 @@ static void sum_row(ls_report_page *p, const char *name, bool from_stack, size_t
     ls_report_row(p, sum_columns, SUM_COLUMNS, cells);
 }
 
+/* By buyer and field; a load on two fields counts on both. */
+static void places(ls_report_page *p) {
+    ls_report_place_sums sums = ls_report_hauled_places(p->view);
+    if (sums.n == 0)
+        return;
+    ls_report_heading(p, "BY BUYER AND FIELD");
+    ls_report_heads(p, sum_columns, SUM_COLUMNS);
+    for (size_t i = 0; i < sums.n; i++) {
+        const ls_report_place_sum *place = &sums.at[i];
+        const char *name = place->buyer == NULL
+                               ? "into the stack"
+                               : ls_arena_printf(p->arena, "%s, %s", place->buyer->name.text,
+                                                 place->field->name.text);
+        sum_row(p, name, false, place->loads, place->tons);
+    }
+}
+
 static void sums(ls_report_page *p, const ls_report_haul_sums *s) {
     ls_report_heading(p, "BY LOT");
     ls_report_heads(p, sum_columns, SUM_COLUMNS);
@@ -95,6 +112,7 @@ static void sums(ls_report_page *p, const ls_report_haul_sums *s) {
     sum_row(p, "all houses", false, s->house_loads, s->houses);
     if (s->stack_loads > 0)
         sum_row(p, "all lots", true, s->stack_loads, s->stack);
+    places(p);
     ls_report_heading(p, "BY DAY");
     ls_report_heads(p, sum_columns, SUM_COLUMNS);
     for (size_t i = 0; i < s->days.n; i++)
