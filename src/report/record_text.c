@@ -3,9 +3,11 @@
 
 #include <math.h>
 
-static const ls_report_column entry_columns[] = {{"Entry", 5, false}, {"Ticket", 18, true},
-                                                 {"When", 16, true},  {"ton", 8, false},
-                                                 {"by", 5, true},     {"Field", 16, true}};
+static const ls_report_column entry_columns[] = {{"Entry", 5, false},
+                                                 {"Ticket", 18, true},
+                                                 {"When", 16, true},
+                                                 {"ton", 8, false},
+                                                 {"by", 5, true}};
 enum { ENTRY_COLUMNS = sizeof entry_columns / sizeof *entry_columns };
 
 static const ls_report_column sum_columns[] = {
@@ -26,10 +28,11 @@ static void details(ls_report_page *p, const ls_log_entry *e) {
         ls_text_addf(t, "cleared by then: %s", ls_log_share_text(p->arena, e->cleared));
         between = "; ";
     }
-    for (int i = LS_LOG_FIELD + 1; i < LS_LOG_WORDS; i++) {
+    for (int i = LS_LOG_FIELD; i < LS_LOG_WORDS; i++) {
         if (e->words[i][0] == '\0')
             continue;
-        ls_text_addf(t, "%s%s: %s", between, ls_log_label((ls_log_word)i), e->words[i]);
+        const char *label = i == LS_LOG_FIELD ? "to" : ls_log_label((ls_log_word)i);
+        ls_text_addf(t, "%s%s: %s", between, label, e->words[i]);
         between = "; ";
     }
     if (t->n > 0)
@@ -47,7 +50,6 @@ static void entries(ls_report_page *p, const ls_report_haul_sums *s) {
             ls_when_text(p->arena, e->when),
             tons_of(p, s->hauled[i].tons),
             e->weighed ? "scale" : "eye",
-            e->words[LS_LOG_FIELD],
         };
         ls_report_row(p, entry_columns, ENTRY_COLUMNS, cells);
         details(p, e);
