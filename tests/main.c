@@ -24,6 +24,7 @@
     X(litter_next)                                                                                 \
     X(litter_next_demo)                                                                            \
     X(random_farms)                                                                                \
+    X(record)                                                                                      \
     X(worksheet)                                                                                   \
     X(worksheet_ops)                                                                               \
     X(worksheet_draw)                                                                              \

@@ -164,9 +164,6 @@ bool ls_haul_open(const ls_haul_planner *p, size_t lot, const ls_field *f);
 ls_date ls_haul_later(const ls_haul_planner *p, size_t lot, const ls_field *f);
 
 /* ticket.c */
-/* The check character of ISO 7064, MOD 37,36 (hybrid system, one check character), over the letters
- * A-Z and digits of s; all else is passed over. */
-char ls_haul_check_character(const char *s);
 /* Lot code, running number with two digits at least, check character: "NORTH-LEFT-07-K"; out of the
  * stack "NORTH-LEFT-S07-Q". */
 const char *ls_haul_ticket(ls_arena *a, const char *code, long number, bool from_stack);
