@@ -303,7 +303,9 @@ static void test_rules(void) {
         ls_sim_hours *h = LS_NEW(a, ls_sim_hours, days), all = {0};
         ls_sim_by_day(a, &r.s, &x, h, days);
         for (size_t d = 0; d < days; d++) {
-            all.loading += h[d].loading, all.moving += h[d].moving, all.waiting += h[d].waiting;
+            all.loading += h[d].loading, all.moving += h[d].moving,
+                all.waiting += h[d].waiting + h[d].held;
+            CU_ASSERT(h[d].waiting >= 0 && h[d].held >= 0);
             CU_ASSERT(h[d].idle >= 0 && h[d].worked <= r.s.day);
             CU_ASSERT(h[d].idle + h[d].loading <= h[d].worked);
         }
@@ -338,7 +340,8 @@ static void test_by_hand(void) {
     TEST_SAME(h[1].moving, 80);
     TEST_SAME(h[2].moving, 15);
     TEST_SAME(h[2].idle, 0);
-    TEST_SAME(h[2].waiting, 15);
+    TEST_SAME(h[2].waiting, 0);
+    TEST_SAME(h[2].held, 15);
     TEST_SAME(h[2].worked, 95);
     ls_arena_free(a);
 }

@@ -96,6 +96,11 @@ typedef struct {
 } ls_drop;
 
 typedef struct {
+    ls_date day;
+    long second; /* of the day, after midnight */
+} ls_moment;
+
+typedef struct {
     const char *ticket;
     const ls_lot *lot;
     ls_certainty certainty;
@@ -106,16 +111,42 @@ typedef struct {
     ls_date day; /* LS_NO_DATE for loads out of the stack: from says the earliest */
     ls_date from;
     long truck; /* 1 ... */
+    ls_moment start, leave, there, emptied,
+        back; /* loads from the house: loading begins, the truck leaves, is at the field or stack,
+                 is empty, is back */
     size_t n;
     const ls_drop *drops;
 } ls_load;
 
+/* A day on which anything is done. Hours are lines; the loader counts until its last load of the
+ * day. */
 typedef struct {
     ls_date day;
-    long loads;
+    long loads; /* begun on it */
     ls_line tons;
     const char *work; /* "North/left: slats off, 5 loads" */
+    ls_line loading;  /* hours the loader loads */
+    ls_line idle;     /* hours it waits for a truck */
+    ls_line slats;    /* hours slats are moved */
+    ls_line waiting;  /* hours trucks wait for the loader, all trucks together */
+    ls_line held;     /* hours trucks wait for slats */
 } ls_workday;
+
+/* Slats of a lot moved off or back. */
+typedef struct {
+    const ls_lot *lot;
+    bool back;
+    ls_moment from, to;
+} ls_move;
+
+/* The same loads with so many trucks. */
+typedef struct {
+    long trucks;
+    ls_moment finish;
+    ls_line hours; /* on the job, from the day's beginning to the last thing done, all days */
+    ls_line idle, waiting, held; /* as of a workday, all days */
+    ls_line cost; /* of the crew and the trucks for those hours; LS_NO_LINE: not known */
+} ls_fleet;
 
 typedef struct {
     size_t loads_n;
@@ -133,6 +164,18 @@ typedef struct {
         slack_days; /* slack: days between the finish and the next flock; LONG_MIN unknown */
     size_t days_n;
     const ls_workday *days;
+    long day_begins, day_seconds; /* of the working day: seconds after midnight, and how many */
+    size_t moves_n;
+    const ls_move *moves;                        /* in order */
+    ls_line loading, idle, slats, waiting, held; /* hours of all days */
+    ls_line match; /* trucks x load time / round trip; LS_NO_LINE without loads */
+    size_t fleets_n;
+    const ls_fleet *fleets;   /* 1, 2, ... trucks */
+    size_t soonest, cheapest; /* of the fleets; cheapest SIZE_MAX: not known */
+    ls_line ready;            /* days the houses need before the next flock; LS_NO_LINE: not
+                                 given */
+    long spare_days;          /* whole days between finish and next flock less those; LONG_MIN:
+                                 unknown */
     LS_LIST(const char *) notes;
 } ls_plan;
 

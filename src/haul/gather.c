@@ -118,11 +118,7 @@ static void number_fields(ls_haul_planner *p) {
 static void make_room(ls_haul_planner *p) {
     p->acres = LS_NEW(p->arena, double, p->fields);
     p->rate = LS_NEW(p->arena, double, p->lots * p->fields);
-    p->spread_time = LS_NEW(p->arena, double, p->lots * p->fields);
-    p->road_time = LS_NEW(p->arena, double, p->buyers);
     p->payload = LS_NEW(p->arena, double, p->lots);
-    p->load_time = LS_NEW(p->arena, double, p->lots);
-    p->slats_time = LS_NEW(p->arena, double, p->lots);
     p->range = LS_NEW(p->arena, ls_haul_range, p->lots);
     p->hauled = LS_NEW(p->arena, ls_haul_range, p->lots);
     for (int stage = 0; stage < LS_STAGES; stage++)
@@ -146,5 +142,6 @@ bool ls_haul_gather(ls_haul_planner *p) {
         return false;
     p->stack_tons = ls_haul_stack_room(p);
     ls_haul_times(p);
+    ls_haul_calendar(p);
     return true;
 }

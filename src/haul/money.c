@@ -123,9 +123,7 @@ static ls_line haul(books *s, const ls_quantity *q) {
             ls_leaf_exact(w, ls_words(w, "plan.buyer.%s.trips", b->slug),
                           ls_words(w, "trips to %s, the middle", b->name.text), "",
                           (double)trips(p, i), LS_BY_SPLIT, "the split of the middle stage");
-        ls_line way =
-            ls_leaf_given(w, ls_words(w, "plan.buyer.%s.distance", b->slug),
-                          ls_words(w, "distance to %s", b->name.text), "mi", &b->distance);
+        ls_line way = ls_haul_distance(p, b);
         lines[n++] =
             LS_PRODUCT(w, ls_words(w, "plan.buyer.%s.haul", b->slug),
                        ls_words(w, "haul to %s", b->name.text), "$", both, way, count, per_mile);

@@ -63,7 +63,8 @@ typedef struct {
     ls_sim_time loading; /* by the loader */
     ls_sim_time moving;  /* things moved out of the way or back, all day long */
     ls_sim_time idle;    /* the loader could load, and waits for a truck or for the next day */
-    ls_sim_time waiting; /* by trucks at the loader, all trucks together */
+    ls_sim_time waiting; /* by trucks for the loader or the next day, all trucks together */
+    ls_sim_time held;    /* by trucks while something is moved */
     ls_sim_time worked;  /* from the day's beginning to the last thing done on it */
 } ls_sim_hours;
 
