@@ -104,6 +104,7 @@ typedef struct {
 
 typedef struct {
     ls_name name, place, permit, prepared_by;
+    ls_name haul_log; /* path of the haul log; not given: beside the farm file, named after it */
     ls_day next_flock;
     ls_make_ready *make_ready;
     ls_yesno quarantine;
@@ -359,6 +360,29 @@ typedef struct {
     const char *slug;
 } ls_buyer;
 
+/* ---- what has gone out, as a haul log tells ---- */
+
+/* Where a part of a load went. */
+typedef struct {
+    const ls_buyer *buyer; /* NULL: to the stack */
+    const ls_field *field;
+    double tons; /* base units */
+} ls_hauled_drop;
+
+typedef struct {
+    const char *lot; /* code of the lot, as its tickets lead with it */
+    const char *ticket;
+    long number; /* running number in the lot (of those from its house, or out of the stack) */
+    bool from_stack;
+    ls_date day;
+    double tons; /* base units */
+    bool weighed;
+    double cleared; /* share of the lot that was cleared once the load was out; NAN: not told */
+    size_t n;       /* 0: not told where it went */
+    const ls_hauled_drop *drops;
+    const char *entry; /* where it is written down: "entry 7 of farm.haul.csv" */
+} ls_hauled;
+
 typedef struct {
     ls_diag *diag; /* the inputs, for places */
     ls_farm_facts *facts;
@@ -370,6 +394,9 @@ typedef struct {
     ls_costs *costs;
     LS_LIST(ls_price) fertilizer;
     LS_LIST(ls_buyer) buyers;
+    LS_LIST(ls_hauled)
+    hauled; /* in the order of the log; empty as read from farm files: whoever
+               reads the log too puts its loads here */
 } ls_farm;
 
 /* Read n farm files ("-": standard input) and join their sections. The whole of every file is

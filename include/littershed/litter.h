@@ -44,7 +44,10 @@ typedef struct {
     const ls_house *house;
     const ls_side *side; /* NULL: the whole house */
     const ls_analysis *analysis;
-    ls_q tons, dry_tons, moisture;
+    ls_q tons, dry_tons, moisture; /* tons, pounds, loads: of what is still to be hauled */
+    ls_q made;                     /* tons hauled or not; line LS_NO_LINE if none are gone */
+    ls_line gone;                  /* tons hauled already; LS_NO_LINE: none */
+    bool empty;                    /* the log says that all of it is out */
     ls_q per_ton[LS_NUTRIENTS], pounds[LS_NUTRIENTS];
     ls_q payload;              /* tons per trip; line LS_NO_LINE without a truck */
     bool volume_binds;         /* the body is full before the weight limit is met (value pass) */

@@ -1,5 +1,6 @@
 /* The haul log: add to it, or show it. */
 #include "haul_entry.h"
+#include "hauled.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -9,6 +10,8 @@
     (LS_OPTION_BIT(LS_OPTION_TICKET) | LS_OPTION_BIT(LS_OPTION_TONS) |                             \
      LS_OPTION_BIT(LS_OPTION_WHEN) | LS_OPTION_BIT(LS_OPTION_WEIGHED) |                            \
      LS_OPTION_BIT(LS_OPTION_FIELD) | LS_OPTION_BIT(LS_OPTION_TRUCK) |                             \
+     LS_OPTION_BIT(LS_OPTION_CLEARED) | LS_OPTION_BIT(LS_OPTION_RECEIVED_BY) |                     \
+     LS_OPTION_BIT(LS_OPTION_ANALYSIS) | LS_OPTION_BIT(LS_OPTION_INCORPORATED) |                   \
      LS_OPTION_BIT(LS_OPTION_DRIVER) | LS_OPTION_BIT(LS_OPTION_WEATHER_BEFORE) |                   \
      LS_OPTION_BIT(LS_OPTION_WEATHER) | LS_OPTION_BIT(LS_OPTION_WEATHER_AFTER) |                   \
      LS_OPTION_BIT(LS_OPTION_SOIL) | LS_OPTION_BIT(LS_OPTION_NOTE))
@@ -19,7 +22,7 @@
 /* ---- usage ---- */
 
 static int check_use(ls_run *r) {
-    unsigned given = r->options->given;
+    uint64_t given = r->options->given;
     if (ls_run_given(r, LS_OPTION_LIST))
         return (given & (OF_AN_ENTRY | BESIDE_AN_ENTRY)) == 0
                    ? LS_DONE
@@ -34,10 +37,6 @@ static int check_use(ls_run *r) {
         return ls_run_say(r, LS_USAGE,
                           "record needs --ticket and --tons, or --list; try: littershed record "
                           "--help");
-    if (!ls_run_given(r, LS_OPTION_WHEN))
-        return ls_run_say(r, LS_USAGE,
-                          "say when the load was spread: --when 2026-02-16T10:00, --when "
-                          "2026-02-16, or --when now");
     return LS_DONE;
 }
 
@@ -48,19 +47,6 @@ static long replaced(const ls_run *r) {
         return 0;
     size_t n = strspn(s, "0123456789");
     return n > 0 && n <= 6 && s[n] == '\0' && s[0] != '0' ? strtol(s, NULL, 10) : -1;
-}
-
-/* The log of the farm; NULL: it has none, which is said. */
-static const char *log_path(ls_run *r) {
-    const ls_farm_facts *facts = r->view.farm->facts;
-    size_t file = facts != NULL && facts->at.file >= 0 ? (size_t)facts->at.file : 0;
-    const char *name = r->operands[file < r->n ? file : 0];
-    if (strcmp(name, "-") != 0)
-        return ls_log_path(r->arena, name);
-    ls_run_say(r, LS_USAGE,
-               "a farm read from the standard input has no haul log: the log is kept beside the "
-               "farm file; name that file");
-    return NULL;
 }
 
 /* ---- showing ---- */
@@ -192,9 +178,11 @@ static int record(ls_run *r) {
                           r->options->word[LS_OPTION_REPLACES]);
     if (!ls_run_farm(r, r->operands, r->n))
         return LS_MISTAKE;
-    const char *path = log_path(r);
+    const char *path = ls_hauled_path(r);
     if (path == NULL)
-        return LS_USAGE;
+        return ls_run_say(r, LS_USAGE,
+                          "a farm read from the standard input has no haul log: the log is kept "
+                          "beside the farm file; name that file");
     return ls_run_given(r, LS_OPTION_LIST) ? list(r, path) : record_load(r, path, number);
 }
 
@@ -204,12 +192,11 @@ const ls_command ls_command_record = {
     .name = "record",
     .operands = "FILE...",
     .summary = "log a load that went out, or show the log",
-    .help =
-        "Adds one load to the haul log, a CSV beside the farm file: farm.yaml has "
-        "farm.haul.csv. Needed are --ticket, --tons and --when; no time of day is taken unless "
-        "--when now asks for it. Entries are numbered and never changed: a mistake is corrected "
-        "by a new entry that names the one it replaces. With --list: the log, and the tons by "
-        "lot and by day.",
+    .help = "Adds one load to the haul log, a CSV beside the farm file: farm.yaml has "
+            "farm.haul.csv. Needed are --ticket and --tons; without --when the load is spread now. "
+            "Entries are numbered and never changed: a mistake is corrected "
+            "by a new entry that names the one it replaces. With --list: the log, and the tons by "
+            "lot and by day.",
     .options = OF_AN_ENTRY | BESIDE_AN_ENTRY | LS_OPTION_BIT(LS_OPTION_LIST) |
                LS_OPTION_BIT(LS_OPTION_FORMAT),
     .formats = formats,

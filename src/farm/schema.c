@@ -29,6 +29,10 @@ static const ls_farm_key facts_keys[] = {
                 "next flock",
                 .section = &make_ready_section,
                 .example = "{wash: 3 days, repairs: 2 days, bedding: 1 day}"),
+    LS_FARM_KEY(TEXT, ls_farm_facts, haul_log, 0,
+                "the file of the haul log, from this file's folder; left out: beside this file, "
+                "named after it (farm.haul.csv)",
+                .example = "2026-spring.haul.csv"),
     LS_FARM_KEY(
         YESNO, ls_farm_facts, quarantine, 0,
         "yes while the farm is under a disease control order: no tickets are printed; left out: no",

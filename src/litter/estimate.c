@@ -48,6 +48,8 @@ static bool all_sides_weighed(const ls_house *house) {
 
 static void make_house(ls_litter_house *h) {
     begin(h);
+    ls_litter_shares(h);
+    ls_litter_hauled(h);
     ls_litter_birds(h);
     ls_litter_bedding(h);
     ls_litter_survey(h);

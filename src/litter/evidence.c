@@ -218,6 +218,7 @@ void ls_litter_evidence(ls_litter_house *h) {
     ls_litter_add_way(h, "depth survey", true, by_survey(h));
     ls_litter_add_way(h, "last cleanout", true, by_cleanout(h));
     ls_litter_add_way(h, "phosphorus balance", true, by_phosphorus(h));
+    ls_litter_add_way(h, "loads hauled", true, ls_litter_by_loads(h));
 }
 
 /* ---- sister houses: their own evidence, by bird-days ---- */

@@ -1,6 +1,8 @@
 #include "json.h"
 #include "record_sums.h"
 
+#include <math.h>
+
 static json_t *number_or_null(long n) {
     return n > 0 ? json_integer(n) : json_null();
 }
@@ -17,6 +19,8 @@ static json_t *one_entry(const ls_view *v, const ls_report_hauled *h) {
     ls_report_put(object, "when", json_string(ls_when_text(v->arena, e->when)));
     ls_report_put(object, "tons", ls_report_line_figure(v, h->tons, "ton"));
     ls_report_put(object, "weighed", json_boolean(e->weighed));
+    ls_report_put(object, "cleared_pct",
+                  isnan(e->cleared) ? json_null() : json_real(e->cleared * 100));
     for (int i = 0; i < LS_LOG_WORDS; i++)
         ls_report_put(object, ls_log_column((ls_log_word)i),
                       ls_report_string(e->words[i][0] == '\0' ? NULL : e->words[i]));

@@ -1,6 +1,8 @@
 #include "page.h"
 #include "record_sums.h"
 
+#include <math.h>
+
 static const ls_report_column entry_columns[] = {{"Entry", 5, false}, {"Ticket", 18, true},
                                                  {"When", 16, true},  {"ton", 8, false},
                                                  {"by", 5, true},     {"Field", 16, true}};
@@ -20,6 +22,10 @@ static const char *tons_of(ls_report_page *p, ls_line line) {
 static void details(ls_report_page *p, const ls_log_entry *e) {
     const char *between = "";
     ls_text *t = ls_text_new(p->arena);
+    if (!isnan(e->cleared)) {
+        ls_text_addf(t, "cleared by then: %s", ls_log_share_text(p->arena, e->cleared));
+        between = "; ";
+    }
     for (int i = LS_LOG_FIELD + 1; i < LS_LOG_WORDS; i++) {
         if (e->words[i][0] == '\0')
             continue;
