@@ -118,6 +118,8 @@ typedef struct {
     const ls_drop *drops;
 } ls_load;
 
+enum { LS_COSTS = 6 };
+
 /* A day on which anything is done. Hours are lines; the loader counts until its last load of the
  * day. */
 typedef struct {
@@ -154,8 +156,8 @@ typedef struct {
     size_t out_n;
     const ls_load *out;                                                   /* out of the stack */
     ls_line straight[LS_STAGES], stacked[LS_STAGES], unplaced[LS_STAGES]; /* tons */
-    ls_line income, cost[5],
-        net_return; /* at the middle stage; costs: take out, haul, spread, reload, stacking */
+    ls_line income, cost[LS_COSTS],
+        net_return;        /* at the middle stage; a cost that is not given: LS_NO_LINE */
     ls_line firmness_cost; /* money the middle stage gives up to keep firm loads where they are */
     ls_split_goal goals[LS_GOALS]; /* of the middle stage */
     double gap_percent;
@@ -179,7 +181,7 @@ typedef struct {
     LS_LIST(const char *) notes;
 } ls_plan;
 
-/* "take out", "haul", "spread", "reload", "stacking". */
+/* "take out", "load", "haul", "spread", "stacking", "reload". */
 const char *ls_cost_name(int cost);
 
 /* Plan the loads of an estimate. Something missing that only planning needs (a truck, a crew,
