@@ -32,6 +32,7 @@
     X(agronomy_rate)                                                                               \
     X(split)                                                                                       \
     X(split_rules)                                                                                 \
+    X(sim)                                                                                         \
     X(plan)                                                                                        \
     X(report)                                                                                      \
     X(report_json)                                                                                 \

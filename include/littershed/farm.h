@@ -34,6 +34,12 @@ typedef struct {
     ls_place at;
 } ls_yesno;
 
+/* A time of the day. */
+typedef struct {
+    long minute; /* after midnight; -1: wrong */
+    ls_place at;
+} ls_clock;
+
 /* One of the words of its key, as an enum below; 0 is "not given". */
 typedef struct {
     int is;
@@ -90,10 +96,17 @@ typedef struct {
                                  zones or none */
 } ls_zoned;
 
+/* What is done in the empty houses before the next flock comes: days. */
+typedef struct {
+    ls_quantity wash, repairs, bedding;
+    ls_place at;
+} ls_make_ready;
+
 typedef struct {
     ls_name name, place, permit, prepared_by;
     ls_name haul_log; /* path of the haul log; not given: beside the farm file, named after it */
     ls_day next_flock;
+    ls_make_ready *make_ready;
     ls_yesno quarantine;
     ls_place at;
 } ls_farm_facts;
@@ -212,9 +225,17 @@ typedef struct {
 } ls_rate_range;
 
 typedef struct {
+    ls_quantity spacing; /* from the axle before; the first has none */
+    ls_quantity weight;  /* on it when loaded */
+    ls_place at;
+} ls_axle;
+
+/* Payload, or tare and gross, or all three. */
+typedef struct {
     ls_name name;
     ls_count count;
-    ls_quantity payload, body, swath, spreading, road;
+    ls_quantity payload, tare, gross, body, swath, spreading, road;
+    LS_LIST(ls_axle) axles; /* front to back, two at least */
     ls_rate_range *rate;
     ls_quantity smallest_drop; /* mass; not given: 1 ton */
     ls_place at;
@@ -234,6 +255,7 @@ typedef struct {
 
 typedef struct {
     ls_day arrives;
+    ls_clock starts;   /* not given: the practice default */
     ls_quantity hours; /* working time per day: a share */
     unsigned days_off; /* bit k: weekday k (0 Sunday) */
     LS_LIST(ls_day) hold_days;
@@ -251,8 +273,10 @@ typedef struct {
 } ls_stack;
 
 typedef struct {
-    ls_quantity take_out, spread, reload, stacking; /* money per mass */
-    ls_quantity haul;                               /* money per length driven */
+    ls_quantity take_out, load, spread, reload, stacking; /* money per mass */
+    ls_quantity haul;                                     /* money per length driven */
+    ls_quantity crew,
+        truck; /* money per time: the crew with its loader; one truck with its driver */
     ls_place at;
 } ls_costs;
 
@@ -380,6 +404,9 @@ typedef struct {
  * outlive them. Limits: lots x fields at most 200,000. */
 const ls_farm *ls_farm_read(ls_arena *a, ls_diag *d, const ls_reference *r,
                             const char *const *paths, size_t n);
+
+/* The most weight a truck may carry: the lesser of its payload and of gross less tare, lb. */
+double ls_truck_payload(const ls_truck *t);
 
 /* The area shares of a zone, whole floor included: 0 for a zone the house does not have. */
 double ls_house_share(const ls_house *h, ls_zone z);

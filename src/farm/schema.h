@@ -21,6 +21,7 @@ typedef enum {
     LS_FARM_DELAY,    /* ls_delay: at once, within N days, never */
     LS_FARM_WEEKDAYS, /* unsigned: a list of weekday names */
     LS_FARM_DATES,    /* a list of ls_day */
+    LS_FARM_CLOCK,    /* ls_clock: hours and minutes */
     LS_FARM_SECTION,  /* pointer to a struct: keys of its own */
     LS_FARM_SECTIONS, /* a list of structs */
     LS_FARM_PRICES    /* a list of ls_price: prices by rows of the table in tables */
@@ -134,6 +135,7 @@ void ls_farm_check_flock(ls_farm_reader *reader, void *section, bool clean);
 void ls_farm_check_lab(ls_farm_reader *reader, void *section, bool clean);
 void ls_farm_check_floor(ls_farm_reader *reader, void *section, bool clean);
 void ls_farm_check_house(ls_farm_reader *reader, void *section, bool clean);
+void ls_farm_check_truck(ls_farm_reader *reader, void *section, bool clean);
 void ls_farm_check_rate(ls_farm_reader *reader, void *section, bool clean);
 void ls_farm_check_crew(ls_farm_reader *reader, void *section, bool clean);
 void ls_farm_check_setback(ls_farm_reader *reader, void *section, bool clean);

@@ -39,7 +39,7 @@ static double per_ton(const ls_quantity *q) {
 }
 
 typedef struct {
-    double take_out, haul, spread, reload, stacking; /* $/ton; haul $/mi */
+    double take_out, haul, spread, reload, stacking; /* $/ton; haul $/mi; take_out: and load */
 } costs;
 
 static costs costs_of(const ls_farm *farm) {
@@ -47,8 +47,9 @@ static costs costs_of(const ls_farm *farm) {
     if (c == NULL)
         return (costs){0};
     double mile = ls_unit_of("mi").factor;
-    return (costs){per_ton(&c->take_out), LS_GIVEN(c->haul) ? c->haul.value * mile : 0,
-                   per_ton(&c->spread), per_ton(&c->reload), per_ton(&c->stacking)};
+    return (costs){per_ton(&c->take_out) + per_ton(&c->load),
+                   LS_GIVEN(c->haul) ? c->haul.value * mile : 0, per_ton(&c->spread),
+                   per_ton(&c->reload), per_ton(&c->stacking)};
 }
 
 static double trip_cost(const ls_haul_planner *p, const ls_buyer *b) {

@@ -142,7 +142,7 @@ static size_t full_loads(const ls_litter_house *h, double *sum) {
     *sum = 0;
     if (h->farm->trucks.n == 0 || !LS_GIVEN(h->farm->trucks.at[0].body))
         return 0;
-    double limit = h->farm->trucks.at[0].payload.value * at_limit_from, heaviest = 0;
+    double limit = ls_truck_payload(&h->farm->trucks.at[0]) * at_limit_from, heaviest = 0;
     size_t n = 0;
     for (size_t i = 0; i < h->farm->hauled.n; i++) {
         const ls_hauled *load = &h->farm->hauled.at[i];

@@ -171,6 +171,27 @@ static ls_line of_truck(ls_worksheet *w, const char *what, const char *label, co
     return known != LS_NO_LINE ? known : ls_leaf_given(w, key, label, unit, q);
 }
 
+/* The most a truck may carry by weight: its payload, or gross less tare, the lesser of those given.
+ */
+static ls_line by_weight(ls_worksheet *w, const ls_truck *truck) {
+    ls_line known = ls_line_find(w, "truck-1.payload");
+    if (known != LS_NO_LINE)
+        return known;
+    if (!LS_GIVEN(truck->gross) || !LS_GIVEN(truck->tare))
+        return of_truck(w, "payload", "payload by weight", "ton", &truck->payload);
+    ls_line gross = of_truck(w, "gross", "most the truck may weigh loaded", "lb", &truck->gross);
+    ls_line tare = of_truck(w, "tare", "weight of the empty truck", "lb", &truck->tare);
+    if (!LS_GIVEN(truck->payload))
+        return ls_difference(w, "truck-1.payload", "payload by weight: gross less tare", "ton",
+                             gross, tare);
+    ls_line legal =
+        ls_difference(w, "truck-1.payload-by-gross", "gross less tare", "ton", gross, tare);
+    ls_line given =
+        of_truck(w, "payload-given", "payload by weight as given", "ton", &truck->payload);
+    return LS_LEAST(w, "truck-1.payload", "payload by weight: the lesser of both", "ton", given,
+                    legal);
+}
+
 /* Payload of one trip: the truck's weight limit or a full body of loose litter, whichever is less;
  * whole payloads and trips. */
 static void lot_loads(ls_litter_house *h, ls_lot *lot) {
@@ -184,7 +205,7 @@ static void lot_loads(ls_litter_house *h, ls_lot *lot) {
     if (trip == LS_NO_LINE) {
         one =
             ls_leaf_exact(w, LS_KEY(h, "one_load"), "one load", "load", 1, LS_BY_DEFINITION, NULL);
-        ls_line weight = of_truck(w, "payload", "payload by weight", "ton", &truck->payload);
+        ls_line weight = by_weight(w, truck);
         ls_line most = weight;
         if (LS_GIVEN(truck->body)) {
             ls_line body = of_truck(w, "body", "struck volume of the body", "yd3", &truck->body);
