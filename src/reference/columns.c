@@ -139,6 +139,8 @@ static const ls_reference_column fertilizer[] = {
 
 static const ls_reference_column practice[] = {{"value", "|ft|lb|ton/ac|year|mph", NULL}};
 
+static const ls_reference_column metals[] = {{"content", "ppm", NULL}};
+
 static const ls_reference_column plausible[] = {{"low", "", NULL}, {"high", "", NULL}};
 
 static const ls_reference_column caution[] = {{"text", NULL, ""}};
@@ -162,7 +164,7 @@ static const ls_reference_kind kinds[] = {
     KIND(moisture),    KIND(density),     KIND(bedding),  KIND(removal),   KIND(grazing),
     KIND(need),        KIND(nitrogen),    KIND(ammonium), KIND(carryover), KIND(soil),
     KIND(recommended), KIND(fertilizer),  KIND(practice), KIND(plausible), KIND(caution),
-    KIND(rule),
+    KIND(rule),        KIND(metals),
 };
 
 const ls_reference_kind *ls_reference_kind_at(size_t index) {
