@@ -54,6 +54,10 @@ static const ls_farm_key lab_keys[] = {
                 .example = "56 lb/ton"),
     LS_FARM_KEY(QUANTITY, ls_lab, K2O, LS_FARM_REQUIRED | NUTRIENT, "potash; elemental K times 1.2",
                 LS_FARM_IN("lb/ton|%", 0, 2000), .example = "36 lb/ton"),
+    LS_FARM_KEY(QUANTITY, ls_lab, Cu, LS_FARM_SPREAD, "copper, for a caution only",
+                LS_FARM_IN("ppm", 0, 10000), .example = "310 ppm"),
+    LS_FARM_KEY(QUANTITY, ls_lab, Zn, LS_FARM_SPREAD, "zinc, for a caution only",
+                LS_FARM_IN("ppm", 0, 10000), .example = "290 ppm"),
 };
 const ls_farm_section ls_farm_lab =
     LS_FARM_KEYS(ls_lab, "lab report", lab_keys, .check = ls_farm_check_lab);
