@@ -50,20 +50,32 @@ static ls_line density_in_place(ls_litter_house *h, int zone) {
     return ls_same(w, key, label, "lb/ft3", published_density(h));
 }
 
+/* Mean depth of a zone: by its readings, or by a grid over the whole floor; LS_NO_LINE if neither
+ * is given. */
+static ls_line depth_of(ls_litter_house *h, int zone) {
+    const ls_zoned *depth = &h->house->measured->depth;
+    if (depth->grid)
+        return ls_litter_grid_depth(h, zone);
+    if (!LS_GIVEN(depth->of[zone]))
+        return LS_NO_LINE;
+    const char *name = ls_zone_name(zone);
+    return ls_leaf_given(h->w, LS_KEY(h, "depth.%s", name),
+                         ls_words(h->w, "depth of the litter: %s", name), "in", &depth->of[zone]);
+}
+
 void ls_litter_survey(ls_litter_house *h) {
     ls_worksheet *w = h->w;
-    const ls_measured *m = h->house->measured;
+    const ls_house *house = h->house;
+    bool measured = house->measured && LS_GIVEN(house->length) && LS_GIVEN(house->width);
     size_t deep = 0, zones = 0;
     for (int z = LS_SLATS; z < LS_ZONES; z++) {
         h->zone_volume[z] = h->zone_wet[z] = h->zone_density[z] = h->zone_moisture[z] = LS_NO_LINE;
         zones += has_zone(h, z);
-        if (!m || !has_zone(h, z) || !LS_GIVEN(m->depth.of[z]))
+        ls_line depth = measured && has_zone(h, z) ? depth_of(h, z) : LS_NO_LINE;
+        if (depth == LS_NO_LINE)
             continue;
         deep++;
         const char *zone = ls_zone_name(z);
-        ls_line depth =
-            ls_leaf_given(w, LS_KEY(h, "depth.%s", zone),
-                          ls_words(w, "depth of the litter: %s", zone), "in", &m->depth.of[z]);
         h->zone_density[z] = density_in_place(h, z);
         h->zone_volume[z] = LS_PRODUCT(w, LS_KEY(h, "volume.%s", zone),
                                        ls_words(w, "volume of the litter: %s", zone), "ft3",
@@ -130,8 +142,10 @@ void ls_litter_moisture(ls_litter_house *h) {
     ls_worksheet *w = h->w;
     ls_line found = from_readings(h);
     if (found == LS_NO_LINE && h->lab_moisture != LS_NO_LINE) {
-        ls_line factor = ls_litter_factor(h, LS_KEY(h, "moisture.sampling"),
-                                          "sampling of the moisture", "lab sampling");
+        ls_line factor = h->lab_moisture_sampling;
+        if (factor == LS_NO_LINE)
+            factor = ls_litter_factor(h, LS_KEY(h, "moisture.sampling"), "sampling of the moisture",
+                                      "lab sampling");
         found = LS_PRODUCT(w, LS_KEY(h, "moisture.lab"), "moisture by the laboratory", "%",
                            h->lab_moisture, factor);
         ls_litter_note(h, "no moisture readings: the laboratory's moisture is used");
@@ -179,11 +193,11 @@ void ls_litter_loose_density(ls_litter_house *h) {
     const ls_measured *m = h->house->measured;
     const char *key = LS_KEY(h, "loose_density");
     const char *label = "density of the loose litter in the truck";
+    ls_line lies = mean_in_place(h);
     if (m && LS_GIVEN(m->loose_density)) {
         h->loose_density = ls_same(w, key, label, "lb/ft3", pail(h));
         return;
     }
-    ls_line lies = mean_in_place(h);
     if (lies == LS_NO_LINE) {
         lies = published_density(h);
         ls_litter_note(h,

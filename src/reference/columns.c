@@ -139,7 +139,10 @@ static const ls_reference_column fertilizer[] = {
 
 static const ls_reference_column practice[] = {{"value", "|ft|lb|ton/ac|year|mph", NULL}};
 
-static const ls_reference_column plausible[] = {{"low", "", NULL}, {"high", "", NULL}};
+static const ls_reference_column plausible[] = {
+    {"low", "|ft2/bird|day", NULL},
+    {"high", "|ft2/bird|day", NULL},
+};
 
 static const ls_reference_column caution[] = {{"text", NULL, ""}};
 
