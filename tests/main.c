@@ -20,6 +20,8 @@
     X(farm_quantity)                                                                               \
     X(farm_bad)                                                                                    \
     X(litter)                                                                                      \
+    X(litter_evidence)                                                                             \
+    X(litter_grid)                                                                                 \
     X(litter_next)                                                                                 \
     X(litter_next_demo)                                                                            \
     X(random_farms)                                                                                \

@@ -1,12 +1,26 @@
 /* A depth grid against the house it was read in. */
 #include "farm/reader.h"
 
+static const double wall = 1 + 1e-9; /* a conversion may miss it by a last digit */
+
+/* "from 0 to 12.8 ft across and from 27.2 to 40" */
+static const char *where(ls_arena *a, const ls_house *house, ls_zone zone) {
+    ls_strip strips[2];
+    size_t n = ls_house_strips(house, zone, strips);
+    ls_text *text = ls_text_new(a);
+    for (size_t i = 0; i < n; i++)
+        ls_text_addf(text, "%sfrom %s to %s ft", i > 0 ? " and " : "",
+                     ls_number_text(a, strips[i].from * house->width.value, 3),
+                     ls_number_text(a, strips[i].to * house->width.value, 3));
+    return text->s;
+}
+
 static bool within(const ls_house *house, ls_zone zone, double across) {
     ls_strip strips[2];
     size_t n = ls_house_strips(house, zone, strips);
     for (size_t i = 0; i < n; i++)
-        if (across > strips[i].from * house->width.value &&
-            across < strips[i].to * house->width.value)
+        if (across >= strips[i].from * house->width.value &&
+            across <= strips[i].to * house->width.value * wall)
             return true;
     return false;
 }
@@ -15,11 +29,10 @@ static bool within(const ls_house *house, ls_zone zone, double across) {
 static bool check_walls(ls_farm_reader *reader, const ls_house *house) {
     const ls_depth_grid *g = house->measured->depth.grid;
     ls_arena *a = reader->arena;
-    const double close = 1 + 1e-9; /* a conversion may miss the wall by a last digit */
     bool inside = true;
     for (size_t k = 0; k < g->across_n * g->along_n; k++) {
-        bool wide = g->across[k % g->across_n] > house->width.value * close;
-        bool far = g->along[k / g->across_n] > house->length.value * close;
+        bool wide = g->across[k % g->across_n] > house->width.value * wall;
+        bool far = g->along[k / g->across_n] > house->length.value * wall;
         if (!wide && !far)
             continue;
         inside = false;
@@ -42,13 +55,10 @@ static void check_part(ls_farm_reader *reader, const ls_house *house, ls_zone zo
     for (size_t k = 0; k < g->across_n * g->along_n; k++)
         if (within(house, zone, g->across[k % g->across_n]))
             n++, deep += g->depth[k] > 0;
-    ls_strip strips[2];
-    ls_house_strips(house, zone, strips);
     if (n == 0)
         ls_diag_add(reader->diag, LS_ERROR, g->file.at,
-                    ls_arena_printf(a, "by the shares of the floor it lies from %s to %s ft across",
-                                    ls_number_text(a, strips[0].from * house->width.value, 3),
-                                    ls_number_text(a, strips[0].to * house->width.value, 3)),
+                    ls_arena_printf(a, "by the shares of the floor it lies %s across",
+                                    where(a, house, zone)),
                     "the grid has no reading on the %s", ls_zone_name(zone));
     else if (deep == 0)
         ls_diag_add(reader->diag, LS_ERROR, g->file.at, "check the column of depths",
