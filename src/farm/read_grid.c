@@ -222,14 +222,17 @@ static bool fill(const table *t, ls_depth_grid *g, double *depth) {
         g->read_at[k] = r->place;
         depth[k] = r->at[DEPTH];
     }
-    for (size_t k = 0, row = 0; k < g->across_n * g->along_n; k++) {
-        row = k / g->across_n;
-        if (g->read_at[k].line == 0)
-            wrong(t, t->readings.at[0].place,
-                  ls_arena_printf(a, "every across goes with every along: %zu x %zu readings",
-                                  g->across_n, g->along_n),
-                  ls_arena_printf(a, "the grid of these readings lacks one at %s",
-                                  spot(t, g->across[k % g->across_n], g->along[row])));
+    for (size_t k = 0; k < g->across_n * g->along_n; k++) {
+        if (g->read_at[k].line != 0)
+            continue;
+        size_t row = k / g->across_n, other = row * g->across_n;
+        while (g->read_at[other].line == 0)
+            other++;
+        wrong(t, g->read_at[other],
+              ls_arena_printf(a, "every across goes with every along: %zu x %zu readings",
+                              g->across_n, g->along_n),
+              ls_arena_printf(a, "the grid of these readings lacks one at %s",
+                              spot(t, g->across[k % g->across_n], g->along[row])));
     }
     return ls_diag_count(t->reader->diag, LS_ERROR) == before;
 }
@@ -287,6 +290,9 @@ static bool open_table(table *t, const ls_name *file) {
     if (t->file < 0)
         return false;
     t->input = *ls_diag_input_at(t->reader->diag, t->file);
+    if (memchr(t->input.text, '\0', t->input.size) != NULL)
+        return wrong(t, (ls_place){t->file, 0, 0, 0},
+                     "save the sheet as comma-separated text (CSV)", "this is not a text file");
     static const char mark[] = "\xEF\xBB\xBF";
     t->next = strncmp(t->input.text, mark, sizeof mark - 1) == 0 ? sizeof mark - 1 : 0;
     return true;

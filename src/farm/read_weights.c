@@ -10,16 +10,13 @@ static bool reading_of(ls_farm_reader *reader, ls_farm_value value, const ls_wei
     double shown = 100 * *out;
     if (shown >= value.key->least && shown <= value.key->most)
         return true;
-    const char *sample = weights->wet.n > 1
-                             ? ls_arena_printf(a, "sample %zu of %s", i + 1, value.label)
-                             : ls_arena_printf(a, "the sample of %s", value.label);
     if (dry > wet)
         LS_FARM_MISTAKE(reader, value, "check which weight is which: both in the same order",
-                        "%s weighs more dry than wet", sample);
+                        "%s: sample %zu weighs more dry than wet", value.label, i + 1);
     else
         LS_FARM_MISTAKE(reader, value, "check both weights, and that the dish is taken off",
-                        "%s comes to %s %%, and must come to between %s and %s %%", sample,
-                        ls_number_text(a, shown, 3), ls_number_text(a, value.key->least, 3),
+                        "%s: sample %zu comes to %s %%, not to between %s and %s %%", value.label,
+                        i + 1, ls_number_text(a, shown, 3), ls_number_text(a, value.key->least, 3),
                         ls_number_text(a, value.key->most, 3));
     return false;
 }
