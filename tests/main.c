@@ -22,6 +22,7 @@
     X(litter)                                                                                      \
     X(litter_evidence)                                                                             \
     X(litter_grid)                                                                                 \
+    X(litter_properties)                                                                           \
     X(litter_next)                                                                                 \
     X(litter_next_demo)                                                                            \
     X(random_farms)                                                                                \
