@@ -58,6 +58,7 @@ typedef struct {
     size_t n;
     ls_unit unit;     /* as written */
     const char *text; /* as written */
+    const char *how;  /* how it comes about, if it is not simply what is written; else NULL */
     ls_place at;
 } ls_quantity;
 
@@ -91,10 +92,22 @@ typedef struct {
     ls_place at;
 } ls_delay;
 
+/* Depths read on a regular grid over the floor, from a file of its own. */
+typedef struct {
+    ls_name file;                 /* as the farm file names it */
+    size_t across_n, along_n;     /* at least 2 each */
+    const double *across, *along; /* places, rising: from the left wall, from the front wall; ft */
+    const double *depth;          /* [along x across_n + across], ft */
+    ls_place *read_at;            /* the same: where each reading stands */
+    ls_unit unit;                 /* of the depths as written */
+    ls_place at;                  /* in the farm file; the readings stand in another input */
+} ls_depth_grid;
+
 /* A quantity by zone: of[LS_SLATS] ...; a house without zones has it in of[LS_FLOOR]. */
 typedef struct {
     ls_quantity of[LS_ZONES]; /* a house with zones never has of[LS_FLOOR], and depth for all its
                                  zones or none */
+    ls_depth_grid *grid;      /* depth only: instead of the others; NULL: none */
 } ls_zoned;
 
 /* What is done in the empty houses before the next flock comes: days. */
@@ -161,12 +174,19 @@ typedef struct {
     ls_place at;
 } ls_measured;
 
+/* A moisture test: samples weighed wet and dried, in the same order. */
+typedef struct {
+    ls_quantity wet, dry;
+    ls_place at;
+} ls_weights;
+
 typedef struct {
     ls_day date;
     ls_name by;
     ls_choice basis;                          /* ls_basis; not given: as received */
     ls_quantity moisture, N, NH4N, P2O5, K2O; /* shares by mass */
     ls_quantity Cu, Zn;                       /* metals: shares by mass, on the report's basis */
+    ls_quantity P, K;                         /* elements, instead of P2O5 and K2O */
     ls_place at;
 } ls_lab;
 
@@ -211,10 +231,11 @@ typedef struct {
     LS_LIST(ls_flock) flocks;
     ls_measured *measured;
     ls_lab_list lab;
-    ls_cleanout *last_cleanout;
+    LS_LIST(ls_cleanout) last_cleanout; /* of several years; in the order of the file */
     LS_LIST(ls_already_out) already_out;
-    ls_yesno alike;    /* "no": sister houses tell nothing of this one */
-    ls_count sections; /* slat sections; not given: the crew's figure */
+    ls_yesno alike;          /* "no": sister houses tell nothing of this one */
+    ls_quantity slat_height; /* top of the slats above the floor */
+    ls_count sections;       /* slat sections; not given: the crew's figure */
     ls_name code; /* letters and digits that begin this house's lot codes; not given: made from its
                      name */
     ls_place at;
@@ -450,6 +471,14 @@ double ls_truck_payload(const ls_truck *t);
 
 /* The area shares of a zone, whole floor included: 0 for a zone the house does not have. */
 double ls_house_share(const ls_house *h, ls_zone z);
+
+/* Where a zone lies across the house, as shares of its width from the left wall: the slats along
+ * both long walls, half of their share each, the scratch in the middle, plain floor between.
+ * Returns how many strips there are (0 for a zone the house does not have). */
+typedef struct {
+    double from, to;
+} ls_strip;
+size_t ls_house_strips(const ls_house *h, ls_zone z, ls_strip strips[2]);
 
 /* Words as the farm file writes them: "broiler breeder", "slats", "cool wet"; "" for 0. */
 const char *ls_bird_name(int bird);
