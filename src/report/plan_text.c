@@ -46,6 +46,8 @@ static void money_row(ls_report_page *p, const char *label, ls_line line) {
 
 static void money(ls_report_page *p, const ls_plan *plan) {
     ls_report_heading(p, "MONEY, IF THERE IS AS MUCH LITTER AS IN THE MIDDLE CASE");
+    if (p->view->farm->hauled.n > 0)
+        ls_report_say(p, 2, "Of what is still to be hauled.");
     money_row(p, "Income, delivered and spread", plan->income);
     for (int i = 0; i < LS_COSTS; i++)
         money_row(p, ls_arena_printf(p->arena, "less %s", ls_cost_name(i)), plan->cost[i]);
@@ -87,9 +89,12 @@ static void goals(ls_report_page *p, const ls_plan *plan) {
 
 static void calendar(ls_report_page *p, const ls_plan *plan) {
     ls_report_heading(p, "THE DAYS");
-    ls_report_say(p, 2, "Start %s, finish %s, working days: %ld.",
-                  ls_date_words(p->arena, plan->start), ls_date_words(p->arena, plan->finish),
-                  plan->working_days);
+    if (plan->days_n == 0)
+        ls_report_say(p, 2, "Nothing is to be hauled out of the houses.");
+    else
+        ls_report_say(p, 2, "Start %s, finish %s, working days: %ld.",
+                      ls_date_words(p->arena, plan->start), ls_date_words(p->arena, plan->finish),
+                      plan->working_days);
     if (!ls_report_all_placed(p->view, plan))
         ls_report_say(
             p, 2,
