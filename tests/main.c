@@ -32,6 +32,7 @@
     X(split_rules)                                                                                 \
     X(sim)                                                                                         \
     X(plan)                                                                                        \
+    X(days)                                                                                        \
     X(report)                                                                                      \
     X(report_json)                                                                                 \
     X(report_explain)                                                                              \

@@ -200,8 +200,8 @@ void ls_report_load_times(ls_report_page *p, const ls_plan *plan) {
 /* ---- the loader ---- */
 
 static const ls_report_column loader_columns[] = {
-    {"", 18, true}, {"", 8, false},     {"", 8, false},       {"", 8, false},
-    {"", 8, false}, {"with", 8, false}, {"pauses", 8, false},
+    {"", 18, true},       {"bucket", 8, false}, {"buckets", 8, false}, {"time", 8, false},
+    {"steady", 8, false}, {"with", 8, false},   {"pauses", 8, false},
 };
 enum { LOADER_COLUMNS = sizeof loader_columns / sizeof *loader_columns };
 
@@ -217,14 +217,13 @@ void ls_report_loader(ls_report_page *p, const ls_estimate *e, const ls_plan *pl
         return;
     ls_report_heading(p, "THE LOADER");
     ls_report_heads(p, loader_columns, LOADER_COLUMNS);
-    const char *heads[LOADER_COLUMNS] = {
-        "House",
-        ls_arena_printf(p->arena, "%s/bkt", ls_report_unit(p, "ton")),
-        "buckets",
-        "min",
-        ls_report_unit(p, "ton/h"),
-        ls_report_unit(p, "ton/h"),
-        ls_report_unit(p, "yd3/h")};
+    const char *heads[LOADER_COLUMNS] = {"House",
+                                         ls_report_unit(p, "ton"),
+                                         "a load",
+                                         "min",
+                                         ls_report_unit(p, "ton/h"),
+                                         ls_report_unit(p, "ton/h"),
+                                         ls_report_unit(p, "yd3/h")};
     ls_report_row(p, loader_columns, LOADER_COLUMNS, heads);
     for (size_t i = 0; i < e->n; i++) {
         const ls_house *h = e->lots[i].house;
