@@ -2,6 +2,8 @@
  */
 #include "plan_world.h"
 
+#include "haul/plan.h"
+
 #include <limits.h>
 #include <math.h>
 #include <string.h>
@@ -503,6 +505,37 @@ static void test_faster_loader(void) {
     CU_ASSERT(compared > FARMS / 3);
 }
 
+/* The search for days that fit ends because at last each lot's range holds all days its loads can
+ * fall on, however the litter is split. */
+static void check_widest(const char *yaml) {
+    plan_world t = plan_world_text(yaml);
+    CU_ASSERT_PTR_NOT_NULL_FATAL(t.plan);
+    enum { LAST_ROUND = 6 };
+    ls_worksheet *w = ls_worksheet_new(t.arena);
+    ls_estimate *e = ls_litter_estimate(w, t.farm, t.reference, 1, 20000);
+    ls_haul_planner p = {
+        .w = w, .arena = t.arena, .reference = t.reference, .e = e, .farm = t.farm};
+    p.agronomy = ls_agronomy_new(w, t.reference, e);
+    p.plan = LS_NEW(t.arena, ls_plan, 1);
+    CU_ASSERT_TRUE_FATAL(ls_haul_gather(&p) && ls_haul_first_ranges(&p));
+    ls_haul_stages(&p);
+    ls_haul_list(&p);
+    CU_ASSERT_TRUE(ls_haul_schedule(&p));
+    CU_ASSERT_TRUE(ls_haul_next_ranges(&p, LAST_ROUND));
+    CU_ASSERT_TRUE(ls_haul_ranges_hold(&p));
+    plan_world_end(&t);
+}
+
+static void test_widest(void) {
+    enum { FARMS = 25 };
+    for (uint64_t seed = 100; seed < 100 + FARMS; seed++) {
+        ls_arena *a = ls_arena_new();
+        uint64_t state = seed;
+        check_widest(farm(a, &state, 1));
+        ls_arena_free(a);
+    }
+}
+
 TEST_SUITE(days) = {{"field capacity", test_field_capacity},
                     {"the run of a load", test_load_run},
                     {"cost of a long haul", test_haul_cost},
@@ -520,5 +553,6 @@ TEST_SUITE(days) = {{"field capacity", test_field_capacity},
                     {"numbers of trucks", test_fleets},
                     {"match factor", test_match},
                     {"every plan keeps the rules", test_every_plan},
+                    {"at last the ranges hold everything", test_widest},
                     {"a faster loader ends no later", test_faster_loader},
                     CU_TEST_INFO_NULL};
