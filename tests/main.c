@@ -20,9 +20,14 @@
     X(farm_quantity)                                                                               \
     X(farm_bad)                                                                                    \
     X(litter)                                                                                      \
+    X(litter_hauled)                                                                               \
+    X(litter_evidence)                                                                             \
+    X(litter_grid)                                                                                 \
+    X(litter_properties)                                                                           \
     X(litter_next)                                                                                 \
     X(litter_next_demo)                                                                            \
     X(random_farms)                                                                                \
+    X(record)                                                                                      \
     X(worksheet)                                                                                   \
     X(worksheet_ops)                                                                               \
     X(worksheet_draw)                                                                              \

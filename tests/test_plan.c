@@ -13,7 +13,7 @@ static const char *const demo[] = {"fixtures/demo-house.yaml", "fixtures/demo-fi
 /* The Global Release Identifier A1-2425G-ABC1234002-M carries a check character by ISO 7064 MOD
  * 37,36 (example of its standard, from memory). */
 static void test_check_character(void) {
-    TEST_SAME(ls_haul_check_character("A1-2425G-ABC1234002"), 'M');
+    TEST_SAME(ls_check_character("A1-2425G-ABC1234002"), 'M');
 }
 
 /* The standard promises that any one wrong character, and any two neighbors exchanged, are found.
@@ -21,17 +21,17 @@ static void test_check_character(void) {
 static void test_slips_of_the_pen(void) {
     static const char right[] = "NORTHLEFT07";
     char wrong[sizeof right];
-    char check = ls_haul_check_character(right);
+    char check = ls_check_character(right);
     for (size_t i = 0; i + 1 < sizeof right; i++)
         for (const char *c = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ"; *c != '\0'; c++) {
             memcpy(wrong, right, sizeof right);
             wrong[i] = *c;
-            CU_ASSERT(*c == right[i] || ls_haul_check_character(wrong) != check);
+            CU_ASSERT(*c == right[i] || ls_check_character(wrong) != check);
         }
     for (size_t i = 0; i + 2 < sizeof right; i++) {
         memcpy(wrong, right, sizeof right);
         wrong[i] = right[i + 1], wrong[i + 1] = right[i];
-        CU_ASSERT(right[i] == right[i + 1] || ls_haul_check_character(wrong) != check);
+        CU_ASSERT(right[i] == right[i + 1] || ls_check_character(wrong) != check);
     }
 }
 
@@ -138,7 +138,7 @@ static void test_tickets(void) {
         size_t n = strlen(ticket), code = strlen(t.plan->loads[i].lot->code);
         CU_ASSERT(strncmp(ticket, t.plan->loads[i].lot->code, code) == 0 && ticket[code] == '-');
         const char *rest = ls_arena_copy_n(t.arena, ticket, n - 2);
-        TEST_SAME(ticket[n - 1], ls_haul_check_character(rest));
+        TEST_SAME(ticket[n - 1], ls_check_character(rest));
         for (size_t k = 0; k < i; k++)
             CU_ASSERT(strcmp(ticket, t.plan->loads[k].ticket) != 0);
     }

@@ -150,7 +150,8 @@ typedef struct {
     ls_line cost; /* of the crew and the trucks for those hours; LS_NO_LINE: not known */
 } ls_fleet;
 
-typedef struct {
+typedef struct ls_plan ls_plan;
+struct ls_plan {
     size_t loads_n;
     const ls_load *loads; /* from the house: in the order of hauling */
     size_t out_n;
@@ -179,7 +180,9 @@ typedef struct {
     long spare_days;          /* whole days between finish and next flock less those; LONG_MIN:
                                  unknown */
     LS_LIST(const char *) notes;
-} ls_plan;
+    ls_date since;       /* day of the newest loads that are gone; LS_NO_DATE: none are */
+    const ls_plan *last; /* the plan without them; NULL: none are gone */
+};
 
 /* "take out", "load", "haul", "spread", "stacking", "reload". */
 const char *ls_cost_name(int cost);
@@ -188,5 +191,11 @@ const char *ls_cost_name(int cost);
  * buyers) is noted in the farm's diag; NULL then. */
 const ls_plan *ls_haul_plan(ls_worksheet *w, const ls_reference *r, const ls_estimate *e,
                             ls_agronomy *g);
+
+/* The same once loads are gone (farm->hauled): what was firm in the plan before stays so as far as
+ * litter and room go, and tickets keep where they go as far as that is still planned. before: of
+ * the same farm files, in a worksheet of its own. */
+const ls_plan *ls_haul_plan_again(ls_worksheet *w, const ls_reference *r, const ls_estimate *e,
+                                  ls_agronomy *g, const ls_plan *before);
 
 #endif

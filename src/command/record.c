@@ -51,10 +51,10 @@ static long replaced(const ls_run *r) {
 
 /* ---- showing ---- */
 
-static int list(ls_run *r, const char *path) {
-    const ls_log *log = ls_log_read(r->arena, r->diag, path);
-    if (log == NULL)
-        return ls_run_mistake(r);
+static int list(ls_run *r) {
+    if (!ls_run_log(r, LS_NO_DATE))
+        return LS_MISTAKE;
+    const ls_log *log = r->log;
     const char *text = ls_run_json(r)                  ? ls_report_record_json(&r->view, log)
                        : strcmp(r->format, "csv") == 0 ? ls_report_record_csv(&r->view, log)
                                                        : ls_report_record_text(&r->view, log);
@@ -114,9 +114,12 @@ static int told(ls_run *r, const ls_log *log, const ls_log_entry *e, long number
     ls_text_addf(t, "entry %ld: ", number);
     if (e->replaces > 0)
         ls_text_addf(t, "%s entry %ld, ", e->tons > 0 ? "in place of" : "strikes", e->replaces);
-    ls_text_addf(t, "ticket %s of %s, %s ton%s, %s, in %s", e->ticket.text,
+    const char *where = e->words[LS_LOG_FIELD];
+    ls_text_addf(t, "ticket %s of %s, %s ton%s, %s, %s, in %s", e->ticket.text,
                  ls_haul_entry_lot(r, &e->ticket, &house), ls_log_tons_text(r->arena, e->tons),
-                 e->weighed ? " weighed" : "", ls_when_text(r->arena, e->when), log->path);
+                 e->weighed ? " weighed" : "", ls_when_text(r->arena, e->when),
+                 where[0] == '\0' ? "place not told" : ls_arena_printf(r->arena, "to %s", where),
+                 log->path);
     if (log->unfinished > 0)
         ls_run_say(r, LS_DONE,
                    "the last line of %s was not finished (its writing was cut off); it is moved to "
@@ -125,15 +128,17 @@ static int told(ls_run *r, const ls_log *log, const ls_log_entry *e, long number
     return ls_run_finish(r, ls_arena_printf(r->arena, "%s\n", ls_text_plain(r->arena, t->s)));
 }
 
-/* With the log in hand: nobody else adds to it meanwhile. */
-static int add(ls_run *r, ls_log_book *book, long number) {
+/* With the log in hand: nobody else adds to it meanwhile. way: where a new load went. */
+static int add(ls_run *r, ls_log_book *book, long number, const char *way) {
     const ls_log *log = ls_log_of(book);
     ls_log_entry e;
     int code = LS_DONE;
     const ls_log_entry *old = number > 0 ? old_entry(r, log, number, &code) : NULL;
     if (code == LS_DONE)
         code = ls_haul_entry_read(r, old, &e);
-    if (code == LS_DONE && e.tons > 0)
+    if (code == LS_DONE && number == 0)
+        e.words[LS_LOG_FIELD] = way;
+    else if (code == LS_DONE && e.tons > 0)
         code = ls_haul_entry_check(r, &e);
     if (code == LS_DONE)
         code = check_once(r, log, &e);
@@ -153,6 +158,8 @@ static int record_load(ls_run *r, const char *path, long number) {
     int code = ls_haul_entry_read(r, NULL, &e);
     if (code == LS_DONE && number == 0)
         code = ls_haul_entry_check(r, &e);
+    if (code == LS_DONE && number == 0)
+        code = ls_haul_entry_find_way(r, &e);
     if (code != LS_DONE)
         return code;
     switch (ls_log_open(r->arena, r->diag, path, &book, &why)) {
@@ -163,7 +170,7 @@ static int record_load(ls_run *r, const char *path, long number) {
     case LS_LOG_DONE:
         break;
     }
-    code = add(r, book, number);
+    code = add(r, book, number, e.words[LS_LOG_FIELD]);
     ls_log_close(book);
     return code;
 }
@@ -183,7 +190,7 @@ static int record(ls_run *r) {
         return ls_run_say(r, LS_USAGE,
                           "a farm read from the standard input has no haul log: the log is kept "
                           "beside the farm file; name that file");
-    return ls_run_given(r, LS_OPTION_LIST) ? list(r, path) : record_load(r, path, number);
+    return ls_run_given(r, LS_OPTION_LIST) ? list(r) : record_load(r, path, number);
 }
 
 static const char *const formats[] = {"text", "json", "csv", NULL};

@@ -115,6 +115,8 @@ static const ls_farm_key top_keys[] = {
     LS_FARM_KEY(SECTIONS, ls_farm, buyers, LS_FARM_STARTED,
                 "who takes the litter, and their fields", .section = &ls_farm_buyer,
                 .example = "[{name: Larkspur Hay, distance: 6.5 mi, price: 31 $/ton}]"),
+    LS_FARM_KEY(SECTION, ls_farm, ages, 0, "how old soil tests and lab reports may be",
+                .section = &ls_farm_ages, .example = "{soil: 3 years, litter: 1 year}"),
 };
 const ls_farm_section ls_farm_top = {.name = "farm file",
                                      .size = sizeof(ls_farm),

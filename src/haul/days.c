@@ -16,14 +16,15 @@ static bool works_on(const ls_crew *crew, ls_date day) {
 
 void ls_haul_calendar(ls_haul_planner *p) {
     const ls_crew *crew = p->farm->crew;
-    for (ls_date day = crew->arrives.day; day < crew->arrives.day + MOST_DAYS; day++)
+    ls_date first = ls_haul_first_day(p);
+    for (ls_date day = first; day < first + MOST_DAYS; day++)
         if (works_on(crew, day))
             *LS_PUSH(p->arena, &p->clock.on) = day;
 }
 
 ls_date ls_haul_empty(const ls_haul_planner *p, size_t lot) {
-    const ls_house *house = p->e->lots[lot].house;
-    ls_date day = p->farm->crew->arrives.day;
+    const ls_house *house = ls_haul_lot(p, lot)->house;
+    ls_date day = ls_haul_first_day(p);
     for (size_t i = 0; i < house->flocks.n; i++)
         if (LS_GIVEN(house->flocks.at[i].removed) && house->flocks.at[i].removed.day > day)
             day = house->flocks.at[i].removed.day;
@@ -39,6 +40,11 @@ static ls_sim_time ready(const ls_haul_planner *p, size_t lot) {
     return (ls_sim_time)k * p->clock.day;
 }
 
+/* Loads of it are gone: its slats are off. */
+static bool is_begun(const ls_haul_planner *p, size_t lot) {
+    return p->gone != NULL && p->gone->last[p->lot_of[lot]] != LS_NO_DATE;
+}
+
 /* ---- simulation ---- */
 
 bool ls_haul_simulate(const ls_haul_planner *p, const ls_haul_trip *trips, size_t n, size_t trucks,
@@ -50,7 +56,8 @@ bool ls_haul_simulate(const ls_haul_planner *p, const ls_haul_trip *trips, size_
         size_t i = trips[k].lot;
         jobs[k] = trips[k].job;
         if (k == 0 || trips[k - 1].lot != i) {
-            blocks[b] = (ls_sim_block){0, ready(p, i), p->clock.slats[i], p->clock.slats[i]};
+            ls_sim_time off = is_begun(p, i) ? 0 : p->clock.slats[i];
+            blocks[b] = (ls_sim_block){0, ready(p, i), off, p->clock.slats[i]};
             lot[b++] = i;
         }
         blocks[b - 1].n++;

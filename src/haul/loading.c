@@ -87,7 +87,7 @@ static void loading_lines(ls_haul_planner *p, const ls_house *h, ls_line payload
 }
 
 void ls_haul_loading(ls_haul_planner *p, size_t lot) {
-    const ls_house *h = p->e->lots[lot].house;
+    const ls_house *h = ls_haul_lot(p, lot)->house;
     if (p->farm->crew->loader == NULL) {
         ls_line time = ls_line_find(p->w, "days-loading.time");
         if (time == LS_NO_LINE)
@@ -100,7 +100,7 @@ void ls_haul_loading(ls_haul_planner *p, size_t lot) {
         ls_fail("a house without a loose density");
     const char *key = ls_words(p->w, "days-loading.%s.time", h->slug);
     if (ls_line_find(p->w, key) == LS_NO_LINE)
-        loading_lines(p, h, p->e->lots[lot].payload.line);
+        loading_lines(p, h, ls_haul_lot(p, lot)->payload.line);
     p->clock.bucket[lot] =
         ls_line_shown(p->w, ls_line_find(p->w, ls_words(p->w, "days-loading.%s.bucket", h->slug)));
     p->clock.cycle[lot] =

@@ -53,7 +53,7 @@ static ls_line slats_line(ls_haul_planner *p, const ls_house *h, const ls_slat_c
 }
 
 static ls_sim_time slats_time(ls_haul_planner *p, size_t lot) {
-    const ls_house *house = p->e->lots[lot].house;
+    const ls_house *house = ls_haul_lot(p, lot)->house;
     const ls_slat_crew *slats = p->farm->crew->slats;
     if (!(ls_house_share(house, LS_SLATS) > 0))
         return 0;

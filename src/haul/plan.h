@@ -14,6 +14,15 @@ typedef struct {
     double *out;  /* [lot * buyers + buyer] */
 } ls_haul_promise;
 
+/* What the haul log tells, in tons. */
+typedef struct {
+    double *tons;     /* [buyer] */
+    long *loads;      /* [buyer] */
+    double *in_stack; /* [lot of the estimate] left there */
+    ls_date *last;    /* [lot of the estimate] day of its last load; LS_NO_DATE: none is gone */
+    ls_date day;      /* of the last load of all */
+} ls_haul_gone;
+
 /* A plan in the making. Fields are numbered as in the farm, buyer after buyer. */
 struct ls_haul_planner {
     ls_worksheet *w;
@@ -23,15 +32,19 @@ struct ls_haul_planner {
     const ls_farm *farm;
     ls_agronomy *agronomy;
     ls_plan *plan;
-    /* the farm in numbers */
+    const ls_plan *before; /* the plan that tickets were printed from; NULL: the first */
+    /* the farm in numbers. Behind the lots of the estimate stand those whose litter lies in the
+     * stack by the haul log: none of it is in a house */
     size_t lots, fields, buyers;
-    const ls_field **field;  /* [field] */
-    size_t *buyer;           /* [field] */
-    double *rate;            /* [lot][field] ton/ac, 0: not there */
-    double *acres;           /* [field] */
-    double *payload;         /* [lot] ton */
-    double *tons[LS_STAGES]; /* [lot] */
-    double stack_tons;       /* room */
+    size_t *lot_of;           /* [lot] of the estimate */
+    const ls_haul_gone *gone; /* NULL: nothing is gone yet */
+    const ls_field **field;   /* [field] */
+    size_t *buyer;            /* [field] */
+    double *rate;             /* [lot][field] ton/ac, 0: not there */
+    double *acres;            /* [field] */
+    double *payload;          /* [lot] ton */
+    double *tons[LS_STAGES];  /* [lot] */
+    double stack_tons;        /* room */
     /* days */
     ls_haul_clock clock;
     ls_haul_range *range;  /* [lot] what the split reckons with */
@@ -53,6 +66,14 @@ static inline size_t ls_haul_end(const ls_haul_planner *p, size_t lot, size_t to
     return lot * (p->buyers + 1) + to;
 }
 
+/* The lot of the estimate; has its litter left the house? */
+static inline const ls_lot *ls_haul_lot(const ls_haul_planner *p, size_t lot) {
+    return &p->e->lots[p->lot_of[lot]];
+}
+static inline bool ls_haul_is_stacked(const ls_haul_planner *p, size_t lot) {
+    return lot >= p->e->n;
+}
+
 static inline size_t ls_haul_out_end(const ls_haul_planner *p, size_t lot, size_t buyer) {
     return lot * p->buyers + buyer;
 }
@@ -63,6 +84,24 @@ void ls_haul_note(ls_haul_planner *p, const char *format, ...)
 
 /* gather.c: the farm in numbers. False: something is missing or wrong, noted in the farm's diag. */
 bool ls_haul_gather(ls_haul_planner *p);
+
+/* gone.c: what the haul log tells; and its litter in the stack as lots of their own. */
+void ls_haul_number_lots(ls_haul_planner *p);
+/* Acres covered by what is gone, once the rates are known: taken off the fields'. */
+void ls_haul_take_acres(ls_haul_planner *p);
+/* What lies in the stack already, as promised to lie there. */
+void ls_haul_promise_stacked(const ls_haul_planner *p, ls_haul_promise *to);
+/* Is the number in use, by a load that is gone? */
+bool ls_haul_number_gone(const ls_haul_planner *p, size_t lot, long number, bool from_stack);
+/* The first day of what is still to be done. */
+ls_date ls_haul_first_day(const ls_haul_planner *p);
+
+/* again.c: full loads that were firm before and can still go where they were promised, sure tons of
+ * each lot at most, added to *to; and tickets of the plan before kept for loads that go the same
+ * way, all loads in the order of their numbers. Nothing without a plan before. */
+void ls_haul_promise_again(const ls_haul_planner *p, const ls_split_problem *q, const double *sure,
+                           ls_haul_promise *to);
+void ls_haul_renumber(ls_haul_planner *p);
 
 /* stack_room.c: tons the stack holds, as lines; 0 without a roofed stack. */
 double ls_haul_stack_room(ls_haul_planner *p);
@@ -90,9 +129,6 @@ bool ls_haul_open(const ls_haul_planner *p, size_t lot, const ls_field *f);
 ls_date ls_haul_later(const ls_haul_planner *p, size_t lot, const ls_field *f);
 
 /* ticket.c */
-/* The check character of ISO 7064, MOD 37,36 (hybrid system, one check character), over the letters
- * A-Z and digits of s; all else is passed over. */
-char ls_haul_check_character(const char *s);
 /* Lot code, running number with two digits at least, check character: "NORTH-LEFT-07-K"; out of the
  * stack "NORTH-LEFT-S07-Q". */
 const char *ls_haul_ticket(ls_arena *a, const char *code, long number, bool from_stack);

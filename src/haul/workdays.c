@@ -13,7 +13,7 @@ typedef struct {
 } teller;
 
 static bool meets(const teller *s, ls_sim_span span) {
-    return span.from < s->to && span.to > s->from;
+    return span.from < span.to && span.from < s->to && span.to > s->from;
 }
 
 static void add(teller *s, bool *begun, const char *name, const char *words) {
@@ -34,7 +34,7 @@ static void count(teller *s, size_t first, size_t n, long *begun, long *out) {
 
 static void say_block(teller *s, size_t block, size_t first) {
     const ls_haul_run *run = &s->p->run;
-    const char *name = s->p->e->lots[run->lot[block]].name;
+    const char *name = ls_haul_lot(s->p, run->lot[block])->name;
     long loads = 0, out = 0;
     bool begun = false;
     count(s, first, run->s.blocks[block].n, &loads, &out);
@@ -141,7 +141,7 @@ static void list_moves(ls_haul_planner *p) {
         for (int back = 0; back < 2; back++) {
             ls_sim_span span = back ? run->x.after[b] : run->x.before[b];
             if (span.to > span.from)
-                list[n++] = (ls_move){&p->e->lots[run->lot[b]], back == 1,
+                list[n++] = (ls_move){ls_haul_lot(p, run->lot[b]), back == 1,
                                       ls_haul_moment(p, span.from), ls_haul_moment_end(p, span.to)};
         }
     p->plan->moves = list;

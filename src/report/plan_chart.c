@@ -130,13 +130,27 @@ static const char *truck_label(const chart *c, long truck) {
     return ls_arena_printf(c->p->arena, "truck %ld", truck);
 }
 
+static bool works(const chart *c, long truck) {
+    for (size_t i = 0; i < c->plan->loads_n; i++) {
+        const ls_load *l = &c->plan->loads[i];
+        if (l->truck == truck && l->day <= c->day && c->day <= l->back.day)
+            return true;
+    }
+    return false;
+}
+
+/* Trucks that do not work on the day are left out. */
 static void put_day(chart *c, long trucks) {
+    long shown = 0;
     ls_report_blank(c->p);
     ls_report_say(c->p, 0, "%s", ls_date_words(c->p->arena, c->day));
     put_hours(c, "");
     paint_loader(c);
     put_row(c, "loader");
-    for (long k = 1; k <= trucks; k++) {
+    for (long k = 1; k <= trucks && shown < MOST_TRUCKS; k++) {
+        if (!works(c, k))
+            continue;
+        shown++;
         paint_truck(c, k);
         put_row(c, truck_label(c, k));
     }
@@ -167,7 +181,7 @@ static long trucks_used(const ls_plan *plan) {
 
 void ls_report_chart(ls_report_page *p, const ls_plan *plan) {
     chart c = {.p = p, .plan = plan};
-    long trucks = trucks_used(plan), shown = trucks < MOST_TRUCKS ? trucks : MOST_TRUCKS;
+    long trucks = trucks_used(plan);
     scale(&c);
     ls_report_heading(p, "HOUR BY HOUR");
     ls_report_say(p, 2,
@@ -179,10 +193,10 @@ void ls_report_chart(ls_report_page *p, const ls_plan *plan) {
         put_summary(&c);
         return;
     }
-    if (shown < trucks)
-        ls_report_say(p, 2, "The first %ld of %ld trucks are shown.", shown, trucks);
+    if (trucks > MOST_TRUCKS)
+        ls_report_say(p, 2, "No more than %d trucks are shown.", MOST_TRUCKS);
     for (size_t d = 0; d < plan->days_n; d++) {
         c.day = plan->days[d].day;
-        put_day(&c, shown);
+        put_day(&c, trucks);
     }
 }

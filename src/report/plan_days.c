@@ -34,9 +34,8 @@ static const char *last_back(const ls_report_page *p, const ls_plan *plan, ls_da
 }
 
 static const char *hours(const ls_report_page *p, ls_line line) {
-    return ls_line_value(p->view->sheet, line) == 0
-               ? "-"
-               : ls_arena_printf(p->arena, "%.1f", ls_line_shown(p->view->sheet, line));
+    double h = ls_line_shown(p->view->sheet, line);
+    return h == 0 ? "-" : ls_arena_printf(p->arena, h < 0.05 ? "%.2f" : "%.1f", h);
 }
 
 static void day_row(ls_report_page *p, const ls_plan *plan, const ls_workday *d) {

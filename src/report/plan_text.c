@@ -139,6 +139,7 @@ static void quarantine(ls_report_page *p, const ls_estimate *e) {
 const char *ls_report_plan_text(const ls_view *v, const ls_estimate *e, const ls_plan *plan) {
     ls_report_page *p = ls_report_begin(v, "The plan: loads to fields, the stack, the days");
     quarantine(p, e);
+    ls_report_what_changed(p, plan);
     ls_report_promises(p, e, plan);
     ls_report_days(p, plan);
     ls_report_stack(p, e, plan);
