@@ -39,6 +39,7 @@
     X(plan)                                                                                        \
     X(days)                                                                                        \
     X(report)                                                                                      \
+    X(report_days)                                                                                 \
     X(report_json)                                                                                 \
     X(report_explain)                                                                              \
     X(command)

@@ -183,7 +183,7 @@ void ls_report_load_times(ls_report_page *p, const ls_plan *plan) {
     if (plan->loads_n == 0)
         return;
     bool later = false;
-    ls_report_heading(p, "TRUCK BY TRUCK");
+    ls_report_heading(p, "EACH LOAD BY THE CLOCK");
     ls_report_heads(p, time_columns, TIME_COLUMNS);
     for (size_t i = 0; i < plan->loads_n; i++) {
         const ls_load *load = &plan->loads[i];

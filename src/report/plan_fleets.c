@@ -13,20 +13,19 @@ static const char *hours(const ls_report_page *p, ls_line line) {
     return ls_arena_printf(p->arena, "%.1f", ls_line_shown(p->view->sheet, line));
 }
 
-/* More trucks than the farm has, than finish soonest and than cost least tell nothing: one more
- * shows it. */
-static size_t shown(const ls_report_page *p, const ls_plan *plan) {
-    size_t last = (size_t)p->view->farm->trucks.at[0].count.n - 1;
-    last = plan->soonest > last ? plan->soonest : last;
-    if (plan->cheapest != SIZE_MAX && plan->cheapest > last)
-        last = plan->cheapest;
-    return last + 2 < plan->fleets_n ? last + 2 : plan->fleets_n;
+/* Numbers beyond the one that finishes soonest change nothing: the next one shows it, and the
+ * farm's own and the cheapest stand there in any case. */
+static bool worth_a_row(const ls_report_page *p, const ls_plan *plan, size_t i) {
+    return i <= plan->soonest + 1 || i == plan->cheapest ||
+           plan->fleets[i].trucks == p->view->farm->trucks.at[0].count.n;
 }
 
 static void rows(ls_report_page *p, const ls_plan *plan) {
     ls_report_heads(p, columns, COLUMNS);
-    for (size_t i = 0; i < shown(p, plan); i++) {
+    for (size_t i = 0; i < plan->fleets_n; i++) {
         const ls_fleet *f = &plan->fleets[i];
+        if (!worth_a_row(p, plan, i))
+            continue;
         const char *cells[COLUMNS] = {
             ls_arena_printf(p->arena, "%ld", f->trucks),
             ls_report_moment(p, f->finish),
