@@ -38,6 +38,7 @@
     X(sim)                                                                                         \
     X(plan)                                                                                        \
     X(days)                                                                                        \
+    X(days_rules)                                                                                  \
     X(report)                                                                                      \
     X(report_days)                                                                                 \
     X(report_json)                                                                                 \

@@ -89,6 +89,10 @@ static void rules(ls_report_page *p, const ls_plan *plan) {
         "weather or a meal: the hours given are hours of work.",
         ls_report_clock(p, plan->day_begins),
         ls_report_clock(p, plan->day_begins + plan->day_seconds));
+    if (plan->out_n > 0)
+        ls_report_say(p, 2,
+                      "Loads out of the stack are hauled later, on days of their own that are not "
+                      "planned here.");
 }
 
 /* ---- before the next flock ---- */
