@@ -167,7 +167,7 @@ static void check_plan(const plan_world *t) {
 }
 
 static void test_every_plan(void) {
-    enum { FARMS = 40 };
+    enum { FARMS = 30 };
     for (uint64_t seed = 1; seed <= FARMS; seed++) {
         ls_arena *a = ls_arena_new();
         uint64_t state = seed;
@@ -182,7 +182,7 @@ static void test_every_plan(void) {
 /* A faster loader, all else alike, ends no later: every load where it was, and none later. Where
  * windows let the split change its mind, loads are others; such farms are passed over. */
 static void test_faster_loader(void) {
-    enum { FARMS = 25 };
+    enum { FARMS = 15 };
     size_t compared = 0;
     for (uint64_t seed = 1; seed <= FARMS; seed++) {
         ls_arena *a = ls_arena_new();
@@ -228,7 +228,7 @@ static void check_widest(const char *yaml) {
 }
 
 static void test_widest(void) {
-    enum { FARMS = 25 };
+    enum { FARMS = 15 };
     for (uint64_t seed = 100; seed < 100 + FARMS; seed++) {
         ls_arena *a = ls_arena_new();
         uint64_t state = seed;

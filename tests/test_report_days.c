@@ -94,6 +94,15 @@ static void no_loads(void) {
     ls_arena_free(a);
 }
 
+static void nothing_at_all(void) {
+    ls_arena *a = ls_arena_new();
+    const char *text = page(a, "area: 80 ac", "area: 80 ac, open: 2025-03-01..2025-04-01");
+    TEST_HOLDS(text, "No load leaves a house");
+    CU_ASSERT_PTR_NULL(strstr(text, "HOW MANY TRUCKS"));
+    CU_ASSERT_PTR_NULL(strstr(text, "next flock"));
+    ls_arena_free(a);
+}
+
 static void same_bytes(void) {
     ls_arena *a = ls_arena_new();
     TEST_TEXT(page(a, NULL, NULL), page(a, NULL, NULL));
@@ -105,5 +114,6 @@ TEST_SUITE(report_days) = {{"hour by hour", chart},
                            {"before the next flock", next_flock},
                            {"how many trucks", trucks},
                            {"a day without loads", no_loads},
+                           {"no loads at all", nothing_at_all},
                            {"the same file, the same bytes", same_bytes},
                            CU_TEST_INFO_NULL};

@@ -140,6 +140,10 @@ static void next_flock(ls_report_page *p, const ls_plan *plan) {
 void ls_report_calendar(ls_report_page *p, const ls_estimate *e, const ls_plan *plan) {
     (void)e;
     ls_report_heading(p, "THE DAYS");
+    if (plan->days_n == 0) {
+        ls_report_say(p, 2, "No load leaves a house: there are no days to tell of.");
+        return;
+    }
     ls_report_say(p, 2, "Start %s, finish %s, working days: %ld.",
                   ls_date_words(p->arena, plan->start), ls_date_words(p->arena, plan->finish),
                   plan->working_days);
@@ -149,8 +153,6 @@ void ls_report_calendar(ls_report_page *p, const ls_estimate *e, const ls_plan *
             "These are the days of the loads above. Litter without a home is still in the "
             "houses then: they are not empty.");
     next_flock(p, plan);
-    if (plan->days_n == 0)
-        return;
     ls_report_blank(p);
     day_table(p, plan);
     rules(p, plan);

@@ -82,6 +82,8 @@ static void load_heads(ls_report_page *p) {
 
 void ls_report_days(ls_report_page *p, const ls_plan *plan) {
     ls_report_heading(p, "LOADS DAY BY DAY");
+    if (plan->days_n == 0)
+        ls_report_say(p, 2, "None.");
     for (size_t d = 0; d < plan->days_n; d++) {
         const ls_workday *day = &plan->days[d];
         if (d > 0)
