@@ -37,7 +37,10 @@
     X(split_rules)                                                                                 \
     X(sim)                                                                                         \
     X(plan)                                                                                        \
+    X(days)                                                                                        \
+    X(days_rules)                                                                                  \
     X(report)                                                                                      \
+    X(report_days)                                                                                 \
     X(report_json)                                                                                 \
     X(report_explain)                                                                              \
     X(command)

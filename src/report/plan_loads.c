@@ -88,9 +88,12 @@ void ls_report_days(ls_report_page *p, const ls_plan *plan) {
         const ls_workday *day = &plan->days[d];
         if (d > 0)
             ls_report_blank(p);
-        ls_report_say(p, 0, "%s: %s in %ld load%s. %s", ls_date_words(p->arena, day->day),
-                      ls_report_line(p, day->tons, "ton"), day->loads, day->loads == 1 ? "" : "s",
-                      day->work);
+        if (day->loads == 0)
+            ls_report_say(p, 0, "%s: no loads. %s", ls_date_words(p->arena, day->day), day->work);
+        else
+            ls_report_say(p, 0, "%s: %s in %ld load%s. %s", ls_date_words(p->arena, day->day),
+                          ls_report_line(p, day->tons, "ton"), day->loads,
+                          day->loads == 1 ? "" : "s", day->work);
         if (day->loads > 0)
             load_heads(p);
         for (size_t i = 0; i < plan->loads_n; i++)

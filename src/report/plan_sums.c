@@ -32,6 +32,14 @@ size_t ls_report_buyer_loads(const ls_plan *p, const ls_buyer *b, ls_certainty c
     return n;
 }
 
+ls_line ls_report_buyer_middle(const ls_view *v, const ls_buyer *b) {
+    return ls_line_find(v->sheet, ls_words(v->sheet, "plan.buyer.%s.tons", b->slug));
+}
+
+ls_line ls_report_buyer_income(const ls_view *v, const ls_buyer *b) {
+    return ls_line_find(v->sheet, ls_words(v->sheet, "plan.buyer.%s.income", b->slug));
+}
+
 static void buyer_lines(const ls_view *v, const ls_plan *p, const ls_buyer *b, ls_line *room) {
     for (ls_certainty c = LS_FIRM; c <= LS_POSSIBLE; c++) {
         size_t n = 0;

@@ -24,4 +24,9 @@ ls_line ls_report_field_acres(const ls_view *v, const ls_buyer *b, const ls_fiel
 /* Is less than a smallest drop left without a home, so that the rest is mere rounding? */
 bool ls_report_all_placed(const ls_view *v, const ls_plan *p);
 
+/* What goes to a buyer at the middle stage and what is paid for it; LS_NO_LINE: nothing, or no
+ * price is given. */
+ls_line ls_report_buyer_middle(const ls_view *v, const ls_buyer *b);
+ls_line ls_report_buyer_income(const ls_view *v, const ls_buyer *b);
+
 #endif
