@@ -28,11 +28,15 @@
     X(worksheet_draw)                                                                              \
     X(agronomy)                                                                                    \
     X(agronomy_rate)                                                                               \
+    X(agronomy_ledger)                                                                             \
+    X(agronomy_limits)                                                                             \
+    X(agronomy_dates)                                                                              \
     X(split)                                                                                       \
     X(split_rules)                                                                                 \
     X(plan)                                                                                        \
     X(report)                                                                                      \
     X(report_json)                                                                                 \
+    X(report_limits)                                                                               \
     X(report_explain)                                                                              \
     X(command)
 
