@@ -30,6 +30,7 @@
     X(agronomy_rate)                                                                               \
     X(agronomy_ledger)                                                                             \
     X(agronomy_limits)                                                                             \
+    X(agronomy_random)                                                                             \
     X(agronomy_dates)                                                                              \
     X(split)                                                                                       \
     X(split_rules)                                                                                 \

@@ -100,6 +100,24 @@ static void several_caps(void) {
     world_end(&t);
 }
 
+/* A cap applies if it holds on one day of the window, its first or its last. */
+static void one_day_in_common(void) {
+    static const struct {
+        const char *open;
+        bool applies;
+    } cases[] = {{"2026-01-01..2026-01-31", false},
+                 {"2026-01-01..2026-02-01", true},
+                 {"2026-02-28..2026-04-30", true},
+                 {"2026-03-01..2026-04-30", false}};
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        world t = farm(breeders, broiler_litter, cases[i].open,
+                       "phosphorus: {rating: low}, window_caps: [{between: 2026-02-01..2026-02-28, "
+                       "most: 1 ton/ac}]");
+        TEST_SAME(rates_of(&t, 0, 0)->caps[0].applies, cases[i].applies);
+        world_end(&t);
+    }
+}
+
 /* Without a lab report the 90 % point counts: the cap is passed in 10 % of draws at most. */
 static void cap_without_a_report(void) {
     static const char *const caps[] = {"total_nitrogen: 30 lb/ac", "available_nitrogen: 15 lb/ac"};
@@ -139,13 +157,13 @@ static void raising_a_cap_never_lowers_a_rate(void) {
     for (size_t k = 0; k < sizeof caps / sizeof *caps; k++) {
         double last = 0;
         for (int i = 1; i <= 40; i += 3) {
-            const char *field = ls_arena_printf(a, "%smost: %.1f ton/ac%s", caps[k], i / 10.0,
-                                                k == 0 ? "" : "}]");
+            const char *field =
+                ls_arena_printf(a, "%smost: %.1f ton/ac%s", caps[k], i / 10.0, k == 0 ? "" : "}]");
             double rate = rate_for(ls_arena_printf(a, "phosphorus: {rating: medium}, %s", field));
             CU_ASSERT_TRUE(rate >= last);
             last = rate;
-            TEST_NEAR(rate_for(ls_arena_printf(a, "phosphorus: {rating: very high}, %s", field)),
-                      0, 0);
+            TEST_NEAR(rate_for(ls_arena_printf(a, "phosphorus: {rating: very high}, %s", field)), 0,
+                      0);
         }
         CU_ASSERT_TRUE(last > 2);
     }
@@ -309,6 +327,7 @@ static void tolerance(void) {
 TEST_SUITE(agronomy_limits) = {
     {"a cap from November to February", north_alabama},
     {"several caps", several_caps},
+    {"one day in common", one_day_in_common},
     {"a cap without a report", cap_without_a_report},
     {"raising a cap never lowers a rate", raising_a_cap_never_lowers_a_rate},
     {"setbacks", setbacks},
