@@ -34,6 +34,12 @@ typedef struct {
     ls_place at;
 } ls_yesno;
 
+/* A time of the day. */
+typedef struct {
+    long minute; /* after midnight; -1: wrong */
+    ls_place at;
+} ls_clock;
+
 /* One of the words of its key, as an enum below; 0 is "not given". */
 typedef struct {
     int is;
@@ -52,6 +58,7 @@ typedef struct {
     size_t n;
     ls_unit unit;     /* as written */
     const char *text; /* as written */
+    const char *how;  /* how it comes about, if it is not simply what is written; else NULL */
     ls_place at;
 } ls_quantity;
 
@@ -85,15 +92,35 @@ typedef struct {
     ls_place at;
 } ls_delay;
 
+/* Depths read on a regular grid over the floor, from a file of its own. */
+typedef struct {
+    ls_name file;                 /* as the farm file names it */
+    size_t across_n, along_n;     /* at least 2 each */
+    const double *across, *along; /* places, rising: from the left wall, from the front wall; ft */
+    const double *depth;          /* [along x across_n + across], ft */
+    ls_place *read_at;            /* the same: where each reading stands */
+    ls_unit unit;                 /* of the depths as written */
+    ls_place at;                  /* in the farm file; the readings stand in another input */
+} ls_depth_grid;
+
 /* A quantity by zone: of[LS_SLATS] ...; a house without zones has it in of[LS_FLOOR]. */
 typedef struct {
     ls_quantity of[LS_ZONES]; /* a house with zones never has of[LS_FLOOR], and depth for all its
                                  zones or none */
+    ls_depth_grid *grid;      /* depth only: instead of the others; NULL: none */
 } ls_zoned;
+
+/* What is done in the empty houses before the next flock comes: days. */
+typedef struct {
+    ls_quantity wash, repairs, bedding;
+    ls_place at;
+} ls_make_ready;
 
 typedef struct {
     ls_name name, place, permit, prepared_by;
+    ls_name haul_log; /* path of the haul log; not given: beside the farm file, named after it */
     ls_day next_flock;
+    ls_make_ready *make_ready;
     ls_yesno quarantine;
     ls_place at;
 } ls_farm_facts;
@@ -147,12 +174,19 @@ typedef struct {
     ls_place at;
 } ls_measured;
 
+/* A moisture test: samples weighed wet and dried, in the same order. */
+typedef struct {
+    ls_quantity wet, dry;
+    ls_place at;
+} ls_weights;
+
 typedef struct {
     ls_day date;
     ls_name by;
     ls_choice basis;                          /* ls_basis; not given: as received */
     ls_quantity moisture, N, NH4N, P2O5, K2O; /* shares by mass */
     ls_quantity Cu, Zn;                       /* metals: shares by mass, on the report's basis */
+    ls_quantity P, K;                         /* elements, instead of P2O5 and K2O */
     ls_place at;
 } ls_lab;
 
@@ -197,10 +231,11 @@ typedef struct {
     LS_LIST(ls_flock) flocks;
     ls_measured *measured;
     ls_lab_list lab;
-    ls_cleanout *last_cleanout;
+    LS_LIST(ls_cleanout) last_cleanout; /* of several years; in the order of the file */
     LS_LIST(ls_already_out) already_out;
-    ls_yesno alike;    /* "no": sister houses tell nothing of this one */
-    ls_count sections; /* slat sections; not given: the crew's figure */
+    ls_yesno alike;          /* "no": sister houses tell nothing of this one */
+    ls_quantity slat_height; /* top of the slats above the floor */
+    ls_count sections;       /* slat sections; not given: the crew's figure */
     ls_name code; /* letters and digits that begin this house's lot codes; not given: made from its
                      name */
     ls_place at;
@@ -213,9 +248,17 @@ typedef struct {
 } ls_rate_range;
 
 typedef struct {
+    ls_quantity spacing; /* from the axle before; the first has none */
+    ls_quantity weight;  /* on it when loaded */
+    ls_place at;
+} ls_axle;
+
+/* Payload, or tare and gross, or all three. */
+typedef struct {
     ls_name name;
     ls_count count;
-    ls_quantity payload, body, swath, spreading, road;
+    ls_quantity payload, tare, gross, body, swath, spreading, road;
+    LS_LIST(ls_axle) axles; /* front to back, two at least */
     ls_rate_range *rate;
     ls_quantity smallest_drop; /* mass; not given: 1 ton */
     ls_place at;
@@ -235,6 +278,7 @@ typedef struct {
 
 typedef struct {
     ls_day arrives;
+    ls_clock starts;   /* not given: the practice default */
     ls_quantity hours; /* working time per day: a share */
     unsigned days_off; /* bit k: weekday k (0 Sunday) */
     LS_LIST(ls_day) hold_days;
@@ -252,8 +296,10 @@ typedef struct {
 } ls_stack;
 
 typedef struct {
-    ls_quantity take_out, spread, reload, stacking; /* money per mass */
-    ls_quantity haul;                               /* money per length driven */
+    ls_quantity take_out, load, spread, reload, stacking; /* money per mass */
+    ls_quantity haul;                                     /* money per length driven */
+    ls_quantity crew,
+        truck; /* money per time: the crew with its loader; one truck with its driver */
     ls_place at;
 } ls_costs;
 
@@ -369,6 +415,28 @@ typedef struct {
     const char *slug;
 } ls_buyer;
 
+/* ---- what has gone out, as a haul log tells ---- */
+
+/* Where a part of a load went. */
+typedef struct {
+    const ls_buyer *buyer; /* NULL: to the stack */
+    const ls_field *field;
+    double tons; /* base units */
+} ls_hauled_drop;
+
+typedef struct {
+    const char *lot; /* code of the lot, as its tickets lead with it */
+    const char *ticket;
+    long number; /* running number in the lot (of those from its house, or out of the stack) */
+    bool from_stack;
+    ls_date day;
+    double tons; /* base units */
+    bool weighed;
+    double cleared; /* share of the lot that was cleared once the load was out; NAN: not told */
+    size_t n;       /* 0: not told where it went */
+    const ls_hauled_drop *drops;
+    const char *entry; /* where it is written down: "entry 7 of farm.haul.csv" */
+} ls_hauled;
 /* How old a soil test and a litter analysis may be when a field opens. */
 typedef struct {
     ls_quantity soil, litter; /* time */
@@ -386,6 +454,9 @@ typedef struct {
     ls_costs *costs;
     LS_LIST(ls_price) fertilizer;
     LS_LIST(ls_buyer) buyers;
+    LS_LIST(ls_hauled)
+    hauled; /* in the order of the log; empty as read from farm files: whoever
+               reads the log too puts its loads here */
     ls_ages *ages;
 } ls_farm;
 
@@ -395,8 +466,19 @@ typedef struct {
 const ls_farm *ls_farm_read(ls_arena *a, ls_diag *d, const ls_reference *r,
                             const char *const *paths, size_t n);
 
+/* The most weight a truck may carry: the lesser of its payload and of gross less tare, lb. */
+double ls_truck_payload(const ls_truck *t);
+
 /* The area shares of a zone, whole floor included: 0 for a zone the house does not have. */
 double ls_house_share(const ls_house *h, ls_zone z);
+
+/* Where a zone lies across the house, as shares of its width from the left wall: the slats along
+ * both long walls, half of their share each, the scratch in the middle, plain floor between.
+ * Returns how many strips there are (0 for a zone the house does not have). */
+typedef struct {
+    double from, to;
+} ls_strip;
+size_t ls_house_strips(const ls_house *h, ls_zone z, ls_strip strips[2]);
 
 /* Words as the farm file writes them: "broiler breeder", "slats", "cool wet"; "" for 0. */
 const char *ls_bird_name(int bird);

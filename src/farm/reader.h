@@ -58,6 +58,8 @@ const char *ls_farm_for_example(ls_farm_reader *reader, const ls_farm_key *key);
 /* Readers of single kinds of values, as ls_farm_read_value calls them. */
 void ls_farm_read_date(ls_farm_reader *reader, ls_farm_value value, void *member);
 void ls_farm_read_zoned(ls_farm_reader *reader, ls_farm_value value, void *member);
+void ls_farm_read_grid(ls_farm_reader *reader, ls_farm_value value, ls_zoned *out);
+void ls_farm_read_weights(ls_farm_reader *reader, ls_farm_value value, ls_quantity *out);
 void ls_farm_read_weekdays(ls_farm_reader *reader, ls_farm_value value, void *member);
 void ls_farm_read_dates(ls_farm_reader *reader, ls_farm_value value, void *member);
 void ls_farm_read_prices(ls_farm_reader *reader, ls_farm_value value, void *member);
@@ -78,6 +80,8 @@ void ls_farm_check_area(ls_farm_reader *reader, const ls_field *field);
 void ls_farm_check_ledger(ls_farm_reader *reader, const ls_field *field);
 /* The dates of a field against each other; fills the days on which it may be spread. */
 void ls_farm_check_days(ls_farm_reader *reader, ls_field *field);
+/* The depth grid of a house against its walls and its parts. */
+void ls_farm_check_grid(ls_farm_reader *reader, const ls_house *house);
 
 /* Names and slugs: fills the slugs, notes what is named twice. */
 void ls_farm_check_names(ls_farm_reader *reader, ls_farm *farm);
