@@ -33,6 +33,10 @@
     X(worksheet_draw)                                                                              \
     X(agronomy)                                                                                    \
     X(agronomy_rate)                                                                               \
+    X(agronomy_ledger)                                                                             \
+    X(agronomy_limits)                                                                             \
+    X(agronomy_random)                                                                             \
+    X(agronomy_dates)                                                                              \
     X(split)                                                                                       \
     X(split_rules)                                                                                 \
     X(sim)                                                                                         \
@@ -42,6 +46,7 @@
     X(report)                                                                                      \
     X(report_days)                                                                                 \
     X(report_json)                                                                                 \
+    X(report_limits)                                                                               \
     X(report_explain)                                                                              \
     X(command)
 
