@@ -258,10 +258,10 @@ static void test_starters(void) {
 }
 
 /* The keys that a starter file has commented out may be used as they stand, one at a time; but
- * these need something else changed first: counts stand instead of lost, and a bank goes with the
- * rating high. */
+ * these need something else changed first: counts stand instead of lost, a bank goes with the
+ * rating high, and days before planting need the day of planting. */
 static bool needs_more(const char *key) {
-    static const char *const keys[] = {"counts:", "bank:", "floor:"};
+    static const char *const keys[] = {"counts:", "bank:", "floor:", "days_before_planting:"};
     for (size_t i = 0; i < sizeof keys / sizeof *keys; i++)
         if (strncmp(key, keys[i], strlen(keys[i])) == 0)
             return true;

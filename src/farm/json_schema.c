@@ -95,6 +95,14 @@ static json_t *yes_or_no(void) {
     return schema;
 }
 
+/* Some readers of YAML take 07:00 for a number of minutes. */
+static json_t *clock_time(void) {
+    json_t *types = made(json_array());
+    push(types, text("string"));
+    push(types, text("integer"));
+    return put(put(object(), "type", types), "pattern", text("^([01][0-9]|2[0-3]):[0-5][0-9]$"));
+}
+
 /* A name may look like a number. */
 static json_t *any_text(void) {
     json_t *types = made(json_array());
@@ -152,10 +160,12 @@ static json_t *value_schema(ls_arena *a, const ls_farm_key *key) {
         return array_of(weekday());
     case LS_FARM_DATES:
         return array_of(matching("^" DATE "$"));
+    case LS_FARM_CLOCK:
+        return clock_time();
     case LS_FARM_SECTION:
         return section_schema(a, key->section);
     case LS_FARM_SECTIONS:
-        return key->flags & LS_FARM_LONE
+        return key->flags & LS_FARM_ONE_OR_MANY
                    ? either(section_schema(a, key->section), list_schema(a, key->section))
                    : list_schema(a, key->section);
     case LS_FARM_PRICES:

@@ -101,6 +101,10 @@ static const ls_farm_key lab_keys[] = {
     LS_FARM_KEY(QUANTITY, ls_lab, K, NUTRIENT,
                 "potassium as the element, instead of K2O: times 1.2046",
                 LS_FARM_IN("lb/ton|%", 0, 1660), .example = "1.5 %"),
+    LS_FARM_KEY(QUANTITY, ls_lab, Cu, LS_FARM_SPREAD, "copper, for a caution only",
+                LS_FARM_IN("ppm", 0, 10000), .example = "310 ppm"),
+    LS_FARM_KEY(QUANTITY, ls_lab, Zn, LS_FARM_SPREAD, "zinc, for a caution only",
+                LS_FARM_IN("ppm", 0, 10000), .example = "290 ppm"),
 };
 const ls_farm_section ls_farm_lab =
     LS_FARM_KEYS(ls_lab, "lab report", lab_keys, .check = ls_farm_check_lab);

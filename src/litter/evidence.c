@@ -188,6 +188,7 @@ void ls_litter_evidence(ls_litter_house *h) {
     ls_litter_add_way(h, h->house->last_cleanout.n > 1 ? "earlier cleanouts" : "last cleanout",
                       true, ls_litter_by_cleanouts(h));
     ls_litter_add_way(h, "phosphorus balance", true, by_phosphorus(h));
+    ls_litter_add_way(h, "loads hauled", true, ls_litter_by_loads(h));
 }
 
 /* ---- sister houses: their own evidence, by bird-days ---- */

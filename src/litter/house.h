@@ -15,6 +15,14 @@ typedef struct {
     ls_line weight;        /* set when combined */
 } ls_litter_way;
 
+/* What the haul log tells of a lot. */
+typedef struct {
+    ls_line tons;    /* hauled; LS_NO_LINE: none */
+    ls_line until;   /* hauled when the lot was cleared so far; LS_NO_LINE: nothing told */
+    ls_line cleared; /* share of the lot, told with the last load that tells one */
+    bool empty;
+} ls_litter_gone;
+
 typedef struct {
     /* given */
     ls_worksheet *w;
@@ -58,6 +66,10 @@ typedef struct {
     ls_line dry, wet;            /* tons of the house */
     ls_line weighed;             /* LS_NO_LINE: not weighed as a house */
     ls_line loose_density;
+
+    /* hauled.c, by lot of the house */
+    ls_litter_gone *gone;
+    ls_line *share; /* of the house; LS_NO_LINE: it has one lot */
 } ls_litter_house;
 
 /* A key of this house. */
@@ -147,6 +159,9 @@ ls_line ls_litter_reported(ls_litter_house *h, const char *prefix, const ls_litt
                            int nutrient);
 ls_line ls_litter_lab_moisture(ls_litter_house *h, const char *prefix,
                                const ls_litter_reports *reports);
+/* Dry share of the latest report's sample, if its basis is dry. */
+ls_line ls_litter_latest_solids(ls_litter_house *h, const char *prefix,
+                                const ls_litter_reports *reports);
 ls_line ls_litter_sampling_of_moisture(ls_litter_house *h, const ls_litter_reports *reports);
 /* (x1 + ... + xn) / n in lines of its own; of one, that one. */
 ls_line ls_litter_mean(ls_litter_house *h, const char *key, const char *label, const char *unit,
@@ -161,8 +176,21 @@ ls_estimate *ls_litter_lines(ls_worksheet *w, const ls_farm *f, const ls_referen
                              uint64_t seed, size_t draws);
 void ls_litter_points(ls_worksheet *w, ls_estimate *e);
 
+/* hauled.c: what the haul log tells of this house: loads gone; the litter made, once a lot is
+ * cleared or a share of it; the density of full loads, which prior is pooled with (prior itself if
+ * no load tells one). */
+void ls_litter_hauled(ls_litter_house *h);
+ls_line ls_litter_by_loads(ls_litter_house *h);
+bool ls_litter_loads_tell_density(const ls_litter_house *h);
+ls_line ls_litter_density_by_loads(ls_litter_house *h, const char *key, const char *label,
+                                   ls_line prior);
+
 /* lots.c: the lots of a house. */
 size_t ls_litter_lots_of(const ls_house *house);
+const ls_side *ls_litter_side(const ls_house *house, size_t lot); /* NULL: the whole house */
+const char *ls_litter_lot_slug(ls_litter_house *h, size_t lot);
+/* The share of each lot of the house, as lines in h->share. */
+void ls_litter_shares(ls_litter_house *h);
 void ls_litter_lots(ls_litter_house *h, ls_lot *lots);
 
 #endif

@@ -163,17 +163,32 @@ static ls_line as_oxide(ls_litter_house *h, const char *lead, const ls_lab *repo
     return LS_PRODUCT(w, key, label, "lb/ton", element, oxide);
 }
 
+/* Dry share of the sample of a report on dry basis; LS_NO_LINE: it is as received. */
+static ls_line solids_of(ls_litter_house *h, const char *lead, const ls_lab *report) {
+    if (report->basis.is != LS_DRY)
+        return LS_NO_LINE;
+    const char *key = ls_words(h->w, "%s.solids", lead);
+    ls_line known = ls_line_find(h->w, key);
+    return known != LS_NO_LINE ? known
+                               : ls_complement(h->w, key, "dry share of the sample", "%",
+                                               moisture_of(h, lead, report));
+}
+
+ls_line ls_litter_latest_solids(ls_litter_house *h, const char *prefix,
+                                const ls_litter_reports *reports) {
+    for (size_t i = 0; i < reports->n; i++)
+        if (reports->at[i] == reports->latest)
+            return solids_of(h, lead_of(h, prefix, reports, i), reports->latest);
+    return LS_NO_LINE;
+}
+
 /* As received: a figure on dry basis times the dry share of the sample. */
 static ls_line as_received(ls_litter_house *h, const char *lead, const ls_lab *report, int k) {
     ls_worksheet *w = h->w;
     ls_line figure = as_oxide(h, lead, report, k);
-    if (figure == LS_NO_LINE || report->basis.is != LS_DRY)
+    ls_line solids = solids_of(h, lead, report);
+    if (figure == LS_NO_LINE || solids == LS_NO_LINE)
         return figure;
-    const char *key = ls_words(w, "%s.solids", lead);
-    ls_line solids = ls_line_find(w, key);
-    if (solids == LS_NO_LINE)
-        solids =
-            ls_complement(w, key, "dry share of the sample", "%", moisture_of(h, lead, report));
     return LS_PRODUCT(w, ls_words(w, "%s.%s.received", lead, ls_nutrient_key(k)),
                       ls_words(w, "%s by the laboratory, as received", ls_nutrient_name(k)),
                       "lb/ton", figure, solids);

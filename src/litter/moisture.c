@@ -218,16 +218,13 @@ static ls_line mean_in_place(ls_litter_house *h) {
                        "lb/ft3", sum, over);
 }
 
-void ls_litter_loose_density(ls_litter_house *h) {
+/* Before any load was weighed. */
+static ls_line loose_density(ls_litter_house *h, const char *key, const char *label) {
     ls_worksheet *w = h->w;
     const ls_measured *m = h->house->measured;
-    const char *key = LS_KEY(h, "loose_density");
-    const char *label = "density of the loose litter in the truck";
-    ls_line lies = mean_in_place(h);
-    if (m && LS_GIVEN(m->loose_density)) {
-        h->loose_density = ls_same(w, key, label, "lb/ft3", pail(h));
-        return;
-    }
+    ls_line lies = mean_in_place(h); /* looked at even where the pail decides */
+    if (m && LS_GIVEN(m->loose_density))
+        return ls_same(w, key, label, "lb/ft3", pail(h));
     if (lies == LS_NO_LINE) {
         lies = published_density(h);
         ls_litter_note(h,
@@ -236,5 +233,17 @@ void ls_litter_loose_density(ls_litter_house *h) {
                        bird_row(h, "density")->source ? bird_row(h, "density")->source->id : "",
                        h->bird ? "" : ", as no bird is named");
     }
-    h->loose_density = ls_quotient(w, key, label, "lb/ft3", lies, lies_over_loose(h));
+    return ls_quotient(w, key, label, "lb/ft3", lies, lies_over_loose(h));
+}
+
+void ls_litter_loose_density(ls_litter_house *h) {
+    const char *key = LS_KEY(h, "loose_density");
+    const char *label = "density of the loose litter in the truck";
+    if (!ls_litter_loads_tell_density(h)) {
+        h->loose_density = loose_density(h, key, label);
+        return;
+    }
+    ls_line before = loose_density(h, LS_KEY(h, "loose_density-before"),
+                                   "density of the loose litter, before any load was weighed");
+    h->loose_density = ls_litter_density_by_loads(h, key, label, before);
 }
