@@ -62,9 +62,11 @@ static const char *limits_in_words(ls_arena *a, const ls_farm_key *key, const ch
 }
 
 static const char *quantity_in_words(ls_arena *a, const ls_farm_key *key) {
-    const char *forms = key->flags & LS_FARM_READINGS ? ", +/-, range or readings"
-                        : key->flags & LS_FARM_SPREAD ? ", +/- or range"
-                                                      : "";
+    bool readings = key->flags & LS_FARM_READINGS, spread = key->flags & LS_FARM_SPREAD;
+    const char *forms = readings && spread ? ", +/-, range or readings"
+                        : readings         ? ", one or several"
+                        : spread           ? ", +/- or range"
+                                           : "";
     if (key->per)
         return ls_arena_printf(a, "a number %s%s; %s", key->per, forms,
                                limits_in_words(a, key, ""));

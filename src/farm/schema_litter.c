@@ -20,8 +20,8 @@ static const ls_farm_key grid_keys[] = {
         "of "
         "their share each, the scratch in the middle, plain floor between, and each part needs "
         "readings of its own; how sure a mean depth is comes from how far apart its readings lie, "
-        "over the root of their number; most of what is unsure of the tons is the density, so take "
-        "cores too",
+        "over the root of their number; of depth and density the density is then the less sure, so "
+        "take cores too",
         .example = "north-depth.csv"),
 };
 const ls_farm_section ls_farm_grid = {.name = "grid of depths",
