@@ -21,6 +21,21 @@ const char *ls_limit_name(ls_limit limit);
 /* N, P2O5, K2O of a field, per acre. */
 enum { LS_FIELD_N, LS_FIELD_P2O5, LS_FIELD_K2O, LS_FIELD_NUTRIENTS };
 
+/* Something besides the litter that feeds the field: a legume, fertilizer, water, earlier litter.
+ */
+typedef struct {
+    const char *name;                  /* "N from the legume before", "DAP, starter" */
+    ls_line gives[LS_FIELD_NUTRIENTS]; /* lb/ac; LS_NO_LINE: none of it */
+} ls_credit;
+
+/* A product of the table "fertilizer" that finishes a field's need after litter at the rate. */
+typedef struct {
+    const char *product;
+    bool priced;      /* it is one of the farm's own prices */
+    ls_line per_acre; /* lb/ac of product */
+    ls_line on_field; /* lb on the spreadable acres */
+} ls_bought;
+
 /* The litter of one lot on one field; lots with the same analysis share their lines. Rates are
  * litter tons per acre. */
 typedef struct {
@@ -34,11 +49,16 @@ typedef struct {
                                        LS_NO_LINE: no figure */
     ls_line available_N; /* lb/ac of plant-available N at the rate, by the stated figure, not the 90
                             % point */
+    ls_line counts[LS_FIELD_NUTRIENTS]; /* of that, what a crop can use in the first year: N as
+                                           available_N; P2O5 and K2O by the table the farm names,
+                                           all of them if it names none; LS_NO_LINE: no figure */
     ls_line years_of_removal; /* P2O5 that goes on over what the crop removes in a year; LS_NO_LINE:
                                  not known */
     ls_line short_of[LS_FIELD_NUTRIENTS],
-        over[LS_FIELD_NUTRIENTS]; /* against need less credits; LS_NO_LINE where the need is unknown
-                                   */
+        over[LS_FIELD_NUTRIENTS]; /* of what counts, against need less credits; LS_NO_LINE where the
+                                   need is unknown */
+    size_t bought_n; /* what to buy to finish the need; a product of which nothing is needed is 0 */
+    const ls_bought *bought;
     ls_line chance_over; /* share of draws in which the rate passes the nitrogen or the phosphorus
                             limit, whichever is likelier, need and credits as given; 0 for a rate of
                             0; LS_NO_LINE with a lab report */
@@ -50,7 +70,13 @@ typedef struct {
     const ls_field *field;
     const char *slug; /* "larkspur_hay.upper_meadow" */
     ls_line area, spreadable;
-    ls_line need[LS_FIELD_NUTRIENTS], credits[LS_FIELD_NUTRIENTS]; /* LS_NO_LINE: unknown */
+    ls_line soil_P, soil_K;           /* soil test, elements, lb/ac; LS_NO_LINE: none */
+    const char *P_class, *K_class;    /* by the laboratory or the soil table; NULL: not known */
+    ls_line need[LS_FIELD_NUTRIENTS]; /* LS_NO_LINE: unknown */
+    size_t credit_n;
+    ls_credit *credit;                   /* one by one */
+    ls_line credits[LS_FIELD_NUTRIENTS]; /* together */
+    ls_line left[LS_FIELD_NUTRIENTS];    /* need less credits, at least 0; LS_NO_LINE: unknown */
     ls_line removal_P2O5; /* lb/ac the harvest removes in a year, of grazed land what animals keep;
                              LS_NO_LINE: not known */
     size_t n;
@@ -75,6 +101,10 @@ ls_agronomy *ls_agronomy_new(ls_worksheet *w, const ls_reference *r, const ls_es
  * the lesser of the nitrogen and the phosphorus rate; nitrogen rate = (need - residual
  * - other nitrogen) / available nitrogen per ton), in whole steps of the first truck. */
 const ls_field_rates *ls_agronomy_field(ls_agronomy *g, const ls_buyer *b, const ls_field *f);
+
+/* What holds for all fields, in plain words: by which tables nitrogen, phosphate and potash count.
+ */
+size_t ls_agronomy_notes(const ls_agronomy *g, const char *const **notes);
 
 /* The class of a soil test by a table of the kind "soil": element "P" or "K", elemental, in base
  * units of mass per area: "low", "medium", "high", "very high"; a test at the upper bound of a

@@ -165,6 +165,7 @@ void ls_farm_check_field(ls_farm_reader *reader, void *section, bool clean) {
     const ls_field *field = section;
     check_area(reader, field);
     check_years(reader, field);
+    ls_farm_check_twice(reader, field);
     check_crop(reader, field, clean);
 }
 

@@ -84,6 +84,10 @@ static const ls_farm_key house_keys[] = {
     LS_FARM_KEY(YESNO, ls_house, alike, 0,
                 "no: measurements in other houses tell nothing of this one; left out: yes",
                 .example = "yes"),
+    LS_FARM_KEY(YESNO, ls_house, alum, 0,
+                "yes: the litter was treated with alum, which keeps more nitrogen in it; the rates "
+                "page says so; left out: no",
+                .example = "no"),
     LS_FARM_KEY(COUNT, ls_house, sections, 0,
                 "slat sections in this house; left out: the figure under crew",
                 LS_FARM_FROM_TO(1, 10000), .birds = LS_FARM_BREEDERS, .example = "210"),
