@@ -27,6 +27,8 @@
     X(worksheet_ops)                                                                               \
     X(worksheet_draw)                                                                              \
     X(agronomy)                                                                                    \
+    X(agronomy_need)                                                                               \
+    X(agronomy_credit)                                                                             \
     X(agronomy_rate)                                                                               \
     X(split)                                                                                       \
     X(split_rules)                                                                                 \

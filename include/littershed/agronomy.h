@@ -102,8 +102,8 @@ ls_agronomy *ls_agronomy_new(ls_worksheet *w, const ls_reference *r, const ls_es
  * - other nitrogen) / available nitrogen per ton), in whole steps of the first truck. */
 const ls_field_rates *ls_agronomy_field(ls_agronomy *g, const ls_buyer *b, const ls_field *f);
 
-/* What holds for all fields, in plain words: by which tables nitrogen, phosphate and potash count.
- */
+/* What holds for all fields, in plain words: by which tables nitrogen, phosphate and potash count;
+ * litter treated with alum. */
 size_t ls_agronomy_notes(const ls_agronomy *g, const char *const **notes);
 
 /* The class of a soil test by a table of the kind "soil": element "P" or "K", elemental, in base

@@ -387,6 +387,11 @@ const ls_farm *ls_farm_read(ls_arena *a, ls_diag *d, const ls_reference *r,
 /* The area shares of a zone, whole floor included: 0 for a zone the house does not have. */
 double ls_house_share(const ls_house *h, ls_zone z);
 
+/* Names under which a table of removal may hold a crop, likest first: its own; the hay of a pasture;
+ * grass hay of any kind. In the arena; how many. */
+enum { LS_CROP_NAMES = 3 };
+size_t ls_crop_names(ls_arena *a, const char *crop, const char *names[LS_CROP_NAMES]);
+
 /* Words as the farm file writes them: "broiler breeder", "slats", "cool wet"; "" for 0. */
 const char *ls_bird_name(int bird);
 const char *ls_zone_name(int zone);

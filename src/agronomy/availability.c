@@ -82,30 +82,11 @@ static bool has_figures(ls_agronomy *g, const ls_analysis *a) {
     return false;
 }
 
-/* Litter treated with alum: no factor is known, only the caution. */
-static void flag_alum(ls_agronomy *g, ls_agronomy_litter *l) {
-    const ls_row *row = ls_table_row(ls_reference_table(g->reference, "caution", ""), "alum");
-    const char *text = ls_row_word(row, "text");
-    for (size_t i = 0; i < g->estimate->n; i++) {
-        const ls_lot *lot = &g->estimate->lots[i];
-        if (lot->analysis != l->analysis || !lot->house->alum.yes || text == NULL)
-            continue;
-        *LS_PUSH(g->arena, &l->flags) = ls_arena_printf(
-            g->arena, "litter of %s was treated with alum. %s (%s)%s", lot->house->name.text, text,
-            row->source->id,
-            l->analysis->report == NULL ? " No report is given: the published figures are of "
-                                          "litter without alum."
-                                        : "");
-        return;
-    }
-}
-
 static bool fill_litter(ls_agronomy *g, ls_agronomy_litter *l, const ls_analysis *a,
                         bool by_parts) {
     *l = (ls_agronomy_litter){.analysis = a, .ammonium = LS_NO_LINE, .organic = LS_NO_LINE};
     if (!has_figures(g, a))
         return false;
-    flag_alum(g, l);
     if (by_parts && !split_nitrogen(g, l))
         return false;
     l->pan = LS_NEW(g->arena, ls_agronomy_content, g->ways_n);
@@ -148,6 +129,27 @@ static void note(ls_agronomy *g, const char *what, const char *by, const ls_tabl
         row->source != NULL && row->status == LS_READ ? "" : ls_status_words(row->status));
 }
 
+/* Litter treated with alum: no factor is known, only the caution. */
+static void note_alum(ls_agronomy *g) {
+    const ls_row *row = ls_table_row(ls_reference_table(g->reference, "caution", ""), "alum");
+    ls_text *houses = ls_text_new(g->arena);
+    bool reported = true;
+    for (size_t i = 0; i < g->farm->houses.n; i++)
+        if (g->farm->houses.at[i].alum.yes)
+            ls_text_addf(houses, "%s%s", houses->n > 0 ? ", " : "",
+                         g->farm->houses.at[i].name.text);
+    for (size_t i = 0; i < g->estimate->n; i++)
+        if (g->estimate->lots[i].house->alum.yes && g->estimate->lots[i].analysis->report == NULL)
+            reported = false;
+    if (houses->n > 0 && row != NULL)
+        *LS_PUSH(g->arena, &g->notes) = ls_arena_printf(
+            g->arena, "Treated with alum: litter of %s. %s (%s)%s", houses->s,
+            ls_row_word(row, "text"), row->source->id,
+            reported ? ""
+                     : " Not all of it has a report: the published figures are of litter without "
+                       "alum.");
+}
+
 void ls_agronomy_counted(ls_agronomy *g) {
     const ls_table_names *names = g->farm->tables;
     const char *name = names == NULL ? NULL : names->phosphate_and_potash.text;
@@ -160,6 +162,7 @@ void ls_agronomy_counted(ls_agronomy *g) {
          g->nitrogen);
     if (g->ammonium != NULL)
         note(g, "Ammonium kept after spreading:", "by table", g->ammonium);
+    note_alum(g);
     if (t == NULL) {
         *LS_PUSH(g->arena, &g->notes) =
             "Phosphate and potash of the litter count in full: no table of what counts in the "

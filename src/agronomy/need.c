@@ -33,8 +33,14 @@ static ls_line need_by_yield(ls_agronomy_plot *p, const ls_figure *least, const 
     y[1] = most->value;
     ls_curve *curve = LS_NEW(g->arena, ls_curve, 1);
     *curve = (ls_curve){2, x, y};
-    const char *label = ls_words(g->w, "N need, between the two yields that %s prints",
-                                 least->source ? least->source->id : "the table");
+    const char *unit = ls_agronomy_yield_unit(&p->field->yield);
+    const double lb_ac = ls_unit_of("lb/ac").factor, per_acre = ls_unit_of(unit).factor;
+    const char *label = ls_words(
+        g->w, "straight line between %s lb/ac for %s %s and %s lb/ac for %s %s (%s)",
+        ls_number_text(g->arena, y[0] / lb_ac, 4), ls_number_text(g->arena, x[0] / per_acre, 4),
+        unit, ls_number_text(g->arena, y[1] / lb_ac, 4),
+        ls_number_text(g->arena, x[1] / per_acre, 4), unit,
+        least->source ? least->source->id : ls_status_words(least->status));
     return ls_interpolate(g->w, LS_AGRONOMY_KEY(p, "need.N"), label, "lb/ac", ls_agronomy_yield(p),
                           curve);
 }

@@ -41,7 +41,7 @@ typedef struct {
     ls_line ammonium, organic; /* N in a ton; LS_NO_LINE where no way asks for them */
     ls_agronomy_content *pan;  /* one for each way */
     ls_agronomy_content phosphate;
-    LS_LIST(const char *) flags; /* what was taken for lack of a figure; alum */
+    LS_LIST(const char *) flags; /* what was taken for lack of a figure */
 } ls_agronomy_litter;
 
 struct ls_agronomy {

@@ -161,7 +161,7 @@ static void flag_extra(ls_agronomy_plot *p, const other *o, const ls_row *rule) 
     ls_agronomy_flag(
         p,
         "soil-test rates of %s for %s assume %s lb/ac of nitrogen; each further %s "
-        "adds %s lb/ac (%s): see that %s holds it",
+        "adds %s lb/ac (%s): see that the figure under %s holds it",
         o->name, p->field->crop.text, ls_number_text(a, above->value / lb_ac, 3),
         ls_number_text(a, each->value / lb_ac, 3), ls_number_text(a, adds->value / lb_ac, 3),
         rule->source == NULL ? ls_status_words(rule->status) : rule->source->id, o->hint);

@@ -133,3 +133,18 @@ void ls_farm_check_nutrient_tables(ls_farm_reader *reader, const ls_farm *farm) 
         for (size_t k = 0; k < farm->buyers.at[i].fields.n; k++)
             check_method(reader, soil, &farm->buyers.at[i].fields.at[k]);
 }
+
+/* ---- crops in the tables of removal ---- */
+
+size_t ls_crop_names(ls_arena *a, const char *crop, const char *names[LS_CROP_NAMES]) {
+    static const char pasture[] = " pasture", hay[] = " hay";
+    size_t n = 0, length = strlen(crop), p = sizeof pasture - 1, h = sizeof hay - 1;
+    bool grazed = length > p && strcmp(crop + length - p, pasture) == 0;
+    bool cut = length > h && strcmp(crop + length - h, hay) == 0;
+    names[n++] = crop;
+    if (grazed)
+        names[n++] = ls_arena_printf(a, "%.*s hay", (int)(length - p), crop);
+    if ((grazed || cut) && (strstr(crop, "grass") != NULL || strstr(crop, "fescue") != NULL))
+        names[n++] = "grass hay";
+    return n;
+}

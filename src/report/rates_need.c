@@ -99,7 +99,10 @@ static void basis(ls_report_page *p, const char *name, ls_line line) {
         ls_text_add(t, e->label);
     if (formula[0] != '\0' && e->op != LS_OP_INTERPOLATE)
         ls_text_add(t, formula);
-    if (formula[0] != '\0' && !p->view->metric)
+    if (e->op == LS_OP_INTERPOLATE)
+        ls_text_addf(t, ", here %s",
+                     ls_report_whole(p, ls_line_value(w, e->in[0]), ls_line_at(w, e->in[0])->unit));
+    else if (formula[0] != '\0' && !p->view->metric)
         ls_text_addf(t, " = %s", ls_line_numbers(p->arena, w, line));
     if (sources->n > 0)
         ls_text_addf(t, " (%s)", sources->s);
@@ -180,7 +183,7 @@ void ls_report_buy(ls_report_page *p, const ls_field_rates *field, const ls_rate
         unpriced = b->priced ? unpriced : b;
     }
     if (n == 0)
-        ls_report_say(p, 2, "To buy: nothing, nothing known is short.");
+        ls_report_say(p, 2, "To buy: nothing; nothing that is known is short.");
     if (unpriced != NULL && p->view->farm->fertilizer.n > 0)
         ls_report_say(p, 4, "%s is not among the farm's prices.",
                       ls_report_name(p, unpriced->product, NAME));
