@@ -27,6 +27,7 @@ static void irrigation_water(void) {
         {"{nitrate: 12 ppm, water: 8 in}", 12 * 8 * 0.2266, 1e-9},
         {"{nitrate: 12 mg/L, water: 8 in}", 2.4384e4 / 453.59237 * 4046.8564224 / 1e4, 1e-9},
         {"{nitrate: 12 ppm, water: 8 in}", 21.755, 3e-4},
+        {"{NO3: 53.12 mg/L, water: 8 in}", 21.755, 3e-4},
         {"{NO3: 53.12 ppm, water: 8 in}", 53.12 * 14.007 / 62.004 * 8 * 0.2266, 2e-4}};
     ls_arena *a = ls_arena_new();
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {

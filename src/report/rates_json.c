@@ -110,9 +110,6 @@ static bool add_field(const ls_view *v, ls_text *t, ls_agronomy *g, const ls_buy
 const char *ls_report_rates_json(const ls_view *v, const ls_estimate *e, ls_agronomy *g) {
     static const char end[] = "]\n}\n";
     json_t *document = ls_report_document(v, "rates");
-    const char *const *notes;
-    size_t noted = ls_agronomy_notes(g, &notes);
-    ls_report_put(document, "notes", ls_report_strings(notes, noted));
     ls_report_put(document, "fields", json_array());
     const char *frame = ls_report_dump(v, document), *between = "\n";
     ls_text *t = ls_text_new(v->arena);
@@ -126,6 +123,9 @@ const char *ls_report_rates_json(const ls_view *v, const ls_estimate *e, ls_agro
             between = ",\n";
         }
     }
-    ls_text_addf(t, "\n  %s", end);
+    const char *const *notes;
+    size_t noted = ls_agronomy_notes(g, &notes);
+    ls_text_addf(t, "\n  ],\n  \"notes\": %s\n}\n",
+                 ls_report_dump_line(v->arena, ls_report_strings(notes, noted)));
     return sound ? t->s : NULL;
 }
