@@ -34,6 +34,7 @@
     X(split_rules)                                                                                 \
     X(plan)                                                                                        \
     X(report)                                                                                      \
+    X(report_rates)                                                                                \
     X(report_json)                                                                                 \
     X(report_explain)                                                                              \
     X(command)
