@@ -123,26 +123,33 @@ static void orchardgrass_pasture(void) {
     ls_arena_free(a);
 }
 
-/* Sheet 037: each 100 lb of nitrogen above 200 adds 10 lb P2O5 and 50 lb K2O to the rates; a figure
- * that the laboratory gives stays as it is, and the rule is told. */
+/* Sheet 037: the rates assume 200 lb of nitrogen, each 100 lb above that adds 10 lb P2O5 and 50 lb
+ * K2O; less nitrogen takes nothing off. A figure of which the file does not say that it is such a
+ * rate stays as it is, and the rule is told. */
 static void more_nitrogen_than_assumed(void) {
     ls_arena *a = ls_arena_new();
     static const struct {
-        int nitrogen;
+        const char *nitrogen;
+        double P2O5, K2O;
         bool told;
-    } cases[] = {{200, false}, {300, true}};
-    for (size_t i = 0; i < 2; i++) {
+    } cases[] = {{"nitrogen: 200 lb/ac", 40, 80, false},
+                 {"nitrogen: 300 lb/ac", 40, 80, true},
+                 {"nitrogen: 300 lb/ac, recommended_with_nitrogen: 200 lb/ac", 50, 130, false},
+                 {"nitrogen: 350 lb/ac, recommended_with_nitrogen: 200 lb/ac", 55, 155, false},
+                 {"nitrogen: 150 lb/ac, recommended_with_nitrogen: 200 lb/ac", 40, 80, false},
+                 {"recommended_with_nitrogen: 200 lb/ac", 50, 130, false}}; /* 6 ton: 300 lb */
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         world t;
-        const ls_field_rates *f =
-            field_of(&t, a, "",
-                     ls_arena_printf(a,
-                                     "crop: bermudagrass hay, yield: 5 ton/ac, nitrogen: %d lb/ac, "
-                                     "phosphate: 40 lb/ac, potash: 80 lb/ac",
-                                     cases[i].nitrogen));
-        TEST_NEAR(shown(&t, f->need[LS_FIELD_P2O5]), 40, 1e-12);
-        TEST_NEAR(shown(&t, f->need[LS_FIELD_K2O]), 80, 1e-12);
-        TEST_SAME(has_flag(f, "each further 100 adds 10 lb/ac (uga-037)"), cases[i].told);
-        TEST_SAME(has_flag(f, "each further 100 adds 50 lb/ac (uga-037)"), cases[i].told);
+        const ls_field_rates *f = field_of(
+            &t, a, "",
+            ls_arena_printf(a,
+                            "crop: bermudagrass hay, yield: 6 ton/ac, phosphate: 40 lb/ac, potash: "
+                            "80 lb/ac, %s",
+                            cases[i].nitrogen));
+        TEST_NEAR(shown(&t, f->need[LS_FIELD_P2O5]), cases[i].P2O5, 1e-12);
+        TEST_NEAR(shown(&t, f->need[LS_FIELD_K2O]), cases[i].K2O, 1e-12);
+        TEST_SAME(has_flag(f, "each further 100 adds 10 (uga-037)"), cases[i].told);
+        TEST_SAME(has_flag(f, "each further 100 adds 50 (uga-037)"), cases[i].told);
         world_end(&t);
     }
     ls_arena_free(a);

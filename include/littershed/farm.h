@@ -333,6 +333,8 @@ typedef struct {
     ls_quantity yield; /* mass, bushels or bales per area */
     ls_quantity nitrogen, phosphate,
         potash; /* the laboratory's or plan's need: N, P2O5, K2O per area */
+    ls_quantity recommended_with_nitrogen; /* the N that phosphate and potash were recommended with;
+                                              not given: this field's */
     ls_soil *soil;
     ls_phosphorus *phosphorus;
     ls_count

@@ -110,14 +110,19 @@ typedef struct {
     const ls_choice *level;
 } other;
 
-/* Rates that assume so much nitrogen: what the nitrogen need above it adds. */
+/* Rates that assume so much nitrogen, by the file or by the rule: what the nitrogen need above it
+ * adds. */
 static ls_line with_extra(ls_agronomy_plot *p, const other *o, ls_line rate, const ls_row *rule) {
     ls_agronomy *g = p->g;
     ls_worksheet *w = g->w;
     const char *key = ls_words(w, "%s.need.%s", p->out->slug, o->name);
-    ls_line assumed =
-        ls_leaf_figure(w, ls_words(w, "%s.assumed_N", key), "N that the recommended rate assumes",
-                       "lb/ac", ls_row_figure(rule, "above_N"));
+    const ls_quantity *given = &p->field->recommended_with_nitrogen;
+    const char *assumed_key = ls_words(w, "%s.assumed_N", key),
+               *assumed_label = "N that the recommended rate assumes";
+    ls_line assumed = LS_GIVEN(*given)
+                          ? ls_leaf_given(w, assumed_key, assumed_label, "lb/ac", given)
+                          : ls_leaf_figure(w, assumed_key, assumed_label, "lb/ac",
+                                           ls_row_figure(rule, "above_N"));
     ls_line each = ls_leaf_figure(w, ls_words(w, "%s.each_N", key), "further N that counts once",
                                   "lb/ac", ls_row_figure(rule, "each_N"));
     ls_line adds =
@@ -150,7 +155,8 @@ static void flag_sources(ls_agronomy_plot *p, const other *o, const ls_figure *r
     ls_agronomy_flag(p, "%s", text);
 }
 
-/* A figure that is given counts as it is; whether it holds the extra rule is for its laboratory. */
+/* Phosphate or potash as the file gives it counts as it is, unless the file says for which nitrogen
+ * rate it was recommended; the rule for more nitrogen is told. */
 static void flag_extra(ls_agronomy_plot *p, const other *o, const ls_row *rule) {
     const ls_figure *above = ls_row_figure(rule, "above_N"), *each = ls_row_figure(rule, "each_N"),
                     *adds = ls_row_figure(rule, "adds");
@@ -158,13 +164,33 @@ static void flag_extra(ls_agronomy_plot *p, const other *o, const ls_row *rule) 
         return;
     const double lb_ac = ls_unit_of("lb/ac").factor;
     ls_arena *a = p->g->arena;
+    const char *assumed = ls_number_text(a, above->value / lb_ac, 3);
     ls_agronomy_flag(
         p,
-        "soil-test rates of %s for %s assume %s lb/ac of nitrogen; each further %s "
-        "adds %s lb/ac (%s): see that the figure under %s holds it",
-        o->name, p->field->crop.text, ls_number_text(a, above->value / lb_ac, 3),
-        ls_number_text(a, each->value / lb_ac, 3), ls_number_text(a, adds->value / lb_ac, 3),
-        rule->source == NULL ? ls_status_words(rule->status) : rule->source->id, o->hint);
+        "soil-test rates of %s for %s assume %s lb/ac of nitrogen, each further %s "
+        "adds %s (%s): if %s is such a rate, write recommended_with_nitrogen: %s lb/ac",
+        o->name, p->field->crop.text, assumed, ls_number_text(a, each->value / lb_ac, 3),
+        ls_number_text(a, adds->value / lb_ac, 3),
+        rule->source == NULL ? ls_status_words(rule->status) : rule->source->id, o->hint, assumed);
+}
+
+static ls_line given_need(ls_agronomy_plot *p, const other *o, const ls_row *rule) {
+    ls_worksheet *w = p->g->w;
+    const char *key = ls_words(w, "%s.need.%s", p->out->slug, o->name);
+    const ls_quantity *with = &p->field->recommended_with_nitrogen;
+    if (rule != NULL && LS_GIVEN(*with))
+        return with_extra(p, o,
+                          ls_leaf_given(w, ls_words(w, "%s.rate", key),
+                                        ls_words(w, "%s recommended", o->name), "lb/ac", o->given),
+                          rule);
+    if (rule != NULL)
+        flag_extra(p, o, rule);
+    else if (LS_GIVEN(*with))
+        ls_agronomy_flag(p,
+                         "recommended_with_nitrogen is not used: no table says how much %s more "
+                         "nitrogen asks for on %s",
+                         o->name, p->field->crop.text);
+    return ls_leaf_given(w, key, ls_words(w, "%s the crop needs", o->name), "lb/ac", o->given);
 }
 
 static void other_need(ls_agronomy_plot *p, const other *o) {
@@ -176,9 +202,7 @@ static void other_need(ls_agronomy_plot *p, const other *o) {
                                       ls_words(w, "%s %s", crop, o->name));
     *need = LS_NO_LINE;
     if (LS_GIVEN(*o->given)) {
-        *need = ls_leaf_given(w, key, ls_words(w, "%s the crop needs", o->name), "lb/ac", o->given);
-        if (rule != NULL)
-            flag_extra(p, o, rule);
+        *need = given_need(p, o, rule);
         return;
     }
     const ls_figure *rate = o->class == NULL ? NULL : recommended(p, o->name, o->class);

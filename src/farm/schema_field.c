@@ -106,6 +106,10 @@ static const ls_farm_key field_keys[] = {
     LS_FARM_KEY(QUANTITY, ls_field, potash, 0,
                 "potash (K2O) the soil laboratory or the plan asks for",
                 LS_FARM_IN("lb/ac", 0, 2000), .example = "80 lb/ac"),
+    LS_FARM_KEY(QUANTITY, ls_field, recommended_with_nitrogen, 0,
+                "with phosphate and potash: the nitrogen rate they were recommended for, where the "
+                "laboratory adds to them for more nitrogen; left out: nothing is added",
+                LS_FARM_IN("lb/ac", 0, 1000), .example = "200 lb/ac"),
     LS_FARM_KEY(SECTION, ls_field, soil, 0, "the soil test", .section = &soil_section,
                 .example = "{date: 2025-10-14, method: Mehlich-1, P: 34 lb/ac, K: 160 lb/ac}"),
     LS_FARM_KEY(SECTION, ls_field, phosphorus, LS_FARM_STARTED,
