@@ -20,9 +20,14 @@
     X(farm_quantity)                                                                               \
     X(farm_bad)                                                                                    \
     X(litter)                                                                                      \
+    X(litter_hauled)                                                                               \
+    X(litter_evidence)                                                                             \
+    X(litter_grid)                                                                                 \
+    X(litter_properties)                                                                           \
     X(litter_next)                                                                                 \
     X(litter_next_demo)                                                                            \
     X(random_farms)                                                                                \
+    X(record)                                                                                      \
     X(worksheet)                                                                                   \
     X(worksheet_ops)                                                                               \
     X(worksheet_draw)                                                                              \
@@ -32,6 +37,7 @@
     X(agronomy_rate)                                                                               \
     X(split)                                                                                       \
     X(split_rules)                                                                                 \
+    X(sim)                                                                                         \
     X(plan)                                                                                        \
     X(report)                                                                                      \
     X(report_rates)                                                                                \

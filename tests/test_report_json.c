@@ -66,14 +66,15 @@ static void estimate_names(void) {
     json_t *d = document(a, "estimate");
     NAMES("", HEAD " lots total value all_firm_chance measure_next cautions");
     NAMES("tables", "version date");
-    NAMES("lots/0", "lot house side tons dry_tons moisture_pct lb_per_ton lb payload_tons loads "
+    NAMES("lots/0", "lot house side tons hauled_tons made_tons dry_tons moisture_pct lb_per_ton lb "
+                    "payload_tons loads "
                     "prior_weight methods");
     NAMES("lots/0/tons", "low mid high");
     NAMES("lots/0/lb_per_ton", "N NH4N P2O5 K2O");
     NAMES("lots/0/lb", "N P2O5 K2O");
     NAMES("lots/0/loads", "firm likely possible");
     NAMES("lots/0/methods/0", "name kind tons weight");
-    NAMES("total", "tons lb loads");
+    NAMES("total", "tons hauled_tons lb loads");
     NAMES("total/loads", "firm likely possible");
     NAMES("value", "per_ton total");
     TEST_TEXT(json_string_value(at(d, "units")), "US");

@@ -25,6 +25,10 @@ typedef enum {
     LS_OPTION_FIELD,
     LS_OPTION_TRUCK,
     LS_OPTION_DRIVER,
+    LS_OPTION_RECEIVED_BY,
+    LS_OPTION_ANALYSIS,
+    LS_OPTION_INCORPORATED,
+    LS_OPTION_CLEARED,
     LS_OPTION_WEATHER_BEFORE,
     LS_OPTION_WEATHER,
     LS_OPTION_WEATHER_AFTER,
@@ -35,7 +39,7 @@ typedef enum {
     LS_OPTION_SURE,
     LS_OPTIONS
 } ls_option;
-#define LS_OPTION_BIT(option) (1U << (option))
+#define LS_OPTION_BIT(option) (UINT64_C(1) << (option))
 
 typedef struct {
     const char *name;     /* without the dashes */
@@ -51,7 +55,7 @@ enum { LS_MOST_DRAWS = 10000000, LS_MOST_LEVELS = 1000 };
 
 /* The command line as read. Texts are those of argv. */
 typedef struct {
-    unsigned given;     /* bits of the options that were given */
+    uint64_t given;     /* bits of the options that were given */
     const char *format; /* "text" unless given */
     const char *output; /* NULL: to the standard output */
     bool metric;

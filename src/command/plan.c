@@ -1,7 +1,8 @@
 #include "run.h"
 
 static int plan(ls_run *r) {
-    if (!ls_run_farm(r, r->operands, r->n) || !ls_run_estimate(r) || !ls_run_agronomy(r))
+    if (!ls_run_farm(r, r->operands, r->n) || !ls_run_log(r, LS_NO_DATE) || !ls_run_estimate(r) ||
+        !ls_run_agronomy(r))
         return LS_MISTAKE;
     const ls_plan *p = ls_run_plan(r);
     if (p == NULL)

@@ -1,7 +1,8 @@
 #include "run.h"
 
 static int rates(ls_run *r) {
-    if (!ls_run_farm(r, r->operands, r->n) || !ls_run_estimate(r) || !ls_run_agronomy(r))
+    if (!ls_run_farm(r, r->operands, r->n) || !ls_run_log(r, LS_NO_DATE) || !ls_run_estimate(r) ||
+        !ls_run_agronomy(r))
         return LS_MISTAKE;
     const char *text = ls_run_json(r) ? ls_report_rates_json(&r->view, r->estimate, r->agronomy)
                                       : ls_report_rates_text(&r->view, r->estimate, r->agronomy);

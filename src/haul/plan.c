@@ -29,6 +29,7 @@ static bool decide(ls_haul_planner *p) {
         p->plan->notes.n = notes;
         ls_haul_stages(p);
         ls_haul_list(p);
+        ls_haul_renumber(p);
         if (!ls_haul_schedule(p))
             return false;
         if (ls_haul_ranges_hold(p))
@@ -42,17 +43,41 @@ static bool decide(ls_haul_planner *p) {
     return true;
 }
 
+/* What lies in the stack already was paid for: it counts in no plan's return. */
+static void leave_out_stacked(ls_haul_planner *p) {
+    double paid = 0, per_ton = ls_haul_problem(p).stack_value;
+    for (size_t i = p->e->n; i < p->lots; i++)
+        paid += p->middle->stacked[i] * per_ton;
+    ls_split_goal *g = &p->plan->goals[LS_GOAL_RETURN];
+    g->value -= paid;
+    g->bound -= paid;
+}
+
 const ls_plan *ls_haul_plan(ls_worksheet *w, const ls_reference *r, const ls_estimate *e,
                             ls_agronomy *g) {
+    return ls_haul_plan_again(w, r, e, g, NULL);
+}
+
+const ls_plan *ls_haul_plan_again(ls_worksheet *w, const ls_reference *r, const ls_estimate *e,
+                                  ls_agronomy *g, const ls_plan *before) {
     ls_arena *a = ls_worksheet_arena(w);
-    ls_haul_planner p = {
-        .w = w, .arena = a, .reference = r, .e = e, .farm = e->farm, .agronomy = g};
+    ls_haul_planner p = {.w = w,
+                         .arena = a,
+                         .reference = r,
+                         .e = e,
+                         .farm = e->farm,
+                         .agronomy = g,
+                         .before = before};
     p.plan = LS_NEW(a, ls_plan, 1);
+    p.plan->since = LS_NO_DATE;
     if (!ls_haul_gather(&p) || !ls_haul_first_ranges(&p) || !decide(&p))
         return NULL;
     memcpy(p.plan->goals, p.middle->goals, sizeof p.plan->goals);
+    leave_out_stacked(&p);
     ls_haul_lines(&p);
     ls_haul_money(&p);
     ls_haul_workdays(&p);
+    ls_haul_fleets(&p);
+    ls_haul_weights(&p);
     return p.plan;
 }

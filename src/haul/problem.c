@@ -7,26 +7,29 @@
 /* ---- windows ---- */
 
 bool ls_haul_has_window(const ls_field *f) {
-    return LS_GIVEN(f->open) && f->open.days.from != LS_NO_DATE;
+    return f->allowed.from != LS_NO_DATE;
 }
 
 bool ls_haul_open(const ls_haul_planner *p, size_t lot, const ls_field *f) {
     ls_haul_range range = p->range[lot];
+    if (ls_haul_is_stacked(p, lot))
+        return false;
     return !ls_haul_has_window(f) || range.from == LS_NO_DATE ||
-           (f->open.days.from <= range.from && range.to <= f->open.days.to);
+           (f->allowed.from <= range.from && range.to <= f->allowed.to);
 }
 
 /* Litter comes out of the stack after the lot's last load, once the field is open, while it may be
  * kept. */
 ls_date ls_haul_later(const ls_haul_planner *p, size_t lot, const ls_field *f) {
     const ls_stack *stack = p->farm->stack;
-    if (stack == NULL || p->range[lot].from == LS_NO_DATE)
+    bool stacked = ls_haul_is_stacked(p, lot);
+    if (stack == NULL || (!stacked && p->range[lot].from == LS_NO_DATE))
         return LS_NO_DATE;
-    ls_date day = p->range[lot].to + 1;
-    if (ls_haul_has_window(f) && f->open.days.from > day)
-        day = f->open.days.from;
+    ls_date day = stacked ? ls_haul_first_day(p) : p->range[lot].to + 1;
+    if (ls_haul_has_window(f) && f->allowed.from > day)
+        day = f->allowed.from;
     bool kept = !LS_GIVEN(stack->kept_until) || day <= stack->kept_until.day;
-    return kept && (!ls_haul_has_window(f) || day <= f->open.days.to) ? day : LS_NO_DATE;
+    return kept && (!ls_haul_has_window(f) || day <= f->allowed.to) ? day : LS_NO_DATE;
 }
 
 /* ---- money ---- */
@@ -36,7 +39,7 @@ static double per_ton(const ls_quantity *q) {
 }
 
 typedef struct {
-    double take_out, haul, spread, reload, stacking; /* $/ton; haul $/mi */
+    double take_out, haul, spread, reload, stacking; /* $/ton; haul $/mi; take_out: and load */
 } costs;
 
 static costs costs_of(const ls_farm *farm) {
@@ -44,8 +47,9 @@ static costs costs_of(const ls_farm *farm) {
     if (c == NULL)
         return (costs){0};
     double mile = ls_unit_of("mi").factor;
-    return (costs){per_ton(&c->take_out), LS_GIVEN(c->haul) ? c->haul.value * mile : 0,
-                   per_ton(&c->spread), per_ton(&c->reload), per_ton(&c->stacking)};
+    return (costs){per_ton(&c->take_out) + per_ton(&c->load),
+                   LS_GIVEN(c->haul) ? c->haul.value * mile : 0, per_ton(&c->spread),
+                   per_ton(&c->reload), per_ton(&c->stacking)};
 }
 
 static double trip_cost(const ls_haul_planner *p, const ls_buyer *b) {
@@ -67,6 +71,10 @@ static bool in_loads(const ls_quantity *q) {
     return q->unit.dimension.power[LS_LOAD] == 1;
 }
 
+static long rest_of(long ordered, long had) {
+    return ordered > had ? ordered - had : 0;
+}
+
 static void order(const ls_haul_planner *p, problem *q, size_t b) {
     const ls_order *o = p->farm->buyers.at[b].order;
     double ton = ls_unit_of("ton").factor;
@@ -74,14 +82,16 @@ static void order(const ls_haul_planner *p, problem *q, size_t b) {
     q->most_loads[b] = LONG_MAX;
     if (o == NULL)
         return;
+    double had = p->gone != NULL ? p->gone->tons[b] : 0;
+    long had_loads = p->gone != NULL ? p->gone->loads[b] : 0;
     if (LS_GIVEN(o->least) && in_loads(&o->least))
-        q->least_loads[b] = (long)ceil(o->least.value);
+        q->least_loads[b] = rest_of((long)ceil(o->least.value), had_loads);
     else if (LS_GIVEN(o->least))
-        q->least[b] = o->least.value / ton;
+        q->least[b] = fmax(0, o->least.value / ton - had);
     if (LS_GIVEN(o->most) && in_loads(&o->most))
-        q->most_loads[b] = (long)floor(o->most.value);
+        q->most_loads[b] = rest_of((long)floor(o->most.value), had_loads);
     else if (LS_GIVEN(o->most))
-        q->most[b] = o->most.value / ton;
+        q->most[b] = fmax(0, o->most.value / ton - had);
 }
 
 static void pair(const ls_haul_planner *p, problem *q, costs c, size_t lot, size_t f) {

@@ -35,8 +35,11 @@ static void promise_out(const ls_haul_planner *p, const ls_split *s, ls_haul_pro
 /* The loads of an answer, part loads only if asked for. */
 static ls_haul_promise promise(const ls_haul_planner *p, const ls_split *s, bool parts) {
     ls_haul_promise to = nothing(p);
+    ls_haul_promise_stacked(p, &to);
     for (size_t k = 0; k < s->loads_n; k++) {
         const ls_split_load *l = &s->loads[k];
+        if (ls_haul_is_stacked(p, l->lot) && !l->from_stack)
+            continue;
         if (full(p, l))
             to.full[ls_haul_end(p, l->lot, l->buyer)]++;
         else if (!l->from_stack && parts)
@@ -62,7 +65,9 @@ static bool keeps(const ls_haul_planner *p, const ls_split *s) {
 
 /* The loads a lot is sure of, never more than its low stage holds. */
 static long sure_loads(const ls_haul_planner *p, size_t lot) {
-    double sure = floor(ls_line_value(p->w, p->e->lots[lot].firm) + 1e-9);
+    if (ls_haul_is_stacked(p, lot))
+        return 0;
+    double sure = floor(ls_line_value(p->w, ls_haul_lot(p, lot)->firm) + 1e-9);
     return (long)fmin(sure, floor(p->tons[0][lot] / p->payload[lot] + 1e-9));
 }
 
@@ -73,8 +78,8 @@ static void note_homeless(ls_haul_planner *p) {
             left -= p->firm.full[ls_haul_end(p, i, to)];
         if (left > 0)
             ls_haul_note(p, "%s: %ld load%s that %s sure to be there %s no home yet.",
-                         p->e->lots[i].name, left, left == 1 ? "" : "s", left == 1 ? "is" : "are",
-                         left == 1 ? "has" : "have");
+                         ls_haul_lot(p, i)->name, left, left == 1 ? "" : "s",
+                         left == 1 ? "is" : "are", left == 1 ? "has" : "have");
     }
 }
 
@@ -90,10 +95,17 @@ static const ls_split *solve(ls_haul_planner *p, ls_split_problem *q, const doub
 }
 
 void ls_haul_stages(ls_haul_planner *p) {
-    ls_split_problem q = ls_haul_problem(p), unbound = q;
+    ls_split_problem q = ls_haul_problem(p), unbound;
     double *sure = LS_NEW(p->arena, double, p->lots);
     for (size_t i = 0; i < p->lots; i++)
-        sure[i] = (double)sure_loads(p, i) * p->payload[i];
+        sure[i] =
+            ls_haul_is_stacked(p, i) ? p->tons[0][i] : (double)sure_loads(p, i) * p->payload[i];
+    ls_haul_promise before = nothing(p);
+    ls_haul_promise_stacked(p, &before);
+    ls_haul_promise_again(p, &q, sure, &before);
+    if (p->gone != NULL)
+        keep(&q, &before);
+    unbound = q;
     p->firm = promise(p, solve(p, &q, sure), false);
     note_homeless(p);
     keep(&q, &p->firm);

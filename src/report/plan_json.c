@@ -1,4 +1,5 @@
 #include "json.h"
+#include "plan_changes.h"
 #include "plan_sums.h"
 
 #include <limits.h>
@@ -95,19 +96,72 @@ static json_t *days(const ls_view *v, const ls_plan *plan) {
     return object;
 }
 
+static bool comes_out(const ls_plan *plan, const ls_lot *lot) {
+    for (size_t i = 0; i < plan->out_n; i++)
+        if (plan->out[i].lot == lot)
+            return true;
+    return false;
+}
+
 static json_t *stack(const ls_view *v, const ls_estimate *e, const ls_plan *plan) {
     json_t *list = json_array();
     for (size_t i = 0; i < e->n; i++) {
         ls_line in = ls_report_stacked_tons(v, &e->lots[i]);
-        if (in == LS_NO_LINE)
+        if (in == LS_NO_LINE && !comes_out(plan, &e->lots[i]))
             continue;
         json_t *object = json_object();
         ls_report_put(object, "lot", ls_report_string(e->lots[i].name));
-        ls_report_put(object, "in_tons", ls_report_line_figure(v, in, "ton"));
+        ls_report_put(object, "in_tons",
+                      in == LS_NO_LINE ? json_real(0) : ls_report_line_figure(v, in, "ton"));
         ls_report_put(object, "out", out_of_stack(v, plan, &e->lots[i]));
         ls_report_append(list, object);
     }
     return list;
+}
+
+static json_t *counts(const size_t n[LS_POSSIBLE + 1]) {
+    json_t *object = json_object();
+    for (int c = LS_FIRM; c <= LS_POSSIBLE; c++)
+        ls_report_put(object, ls_certainty_name((ls_certainty)c), json_integer((json_int_t)n[c]));
+    return object;
+}
+
+static json_t *way(const ls_view *v, const ls_load *load) {
+    if (load == NULL)
+        return json_null();
+    json_t *object = json_object();
+    ls_report_put(object, "for", ls_report_string(ls_report_way(v, load)));
+    ls_report_put(object, "certainty", json_string(ls_certainty_name(load->certainty)));
+    return object;
+}
+
+/* Against the plan without the newest loads of the haul log; null where none are gone. */
+static json_t *changes(const ls_view *v, const ls_plan *plan) {
+    if (plan->last == NULL)
+        return json_null();
+    ls_report_changes c = ls_report_changes_of(v, plan);
+    json_t *object = json_object(), *buyers = json_array(), *tickets = json_array();
+    for (size_t i = 0; i < c.buyers.n; i++) {
+        json_t *one = json_object();
+        ls_report_put(one, "buyer", ls_report_string(c.buyers.at[i].buyer->name.text));
+        ls_report_put(one, "call", json_boolean(c.buyers.at[i].call));
+        ls_report_put(one, "before", counts(c.buyers.at[i].was));
+        ls_report_put(one, "now", counts(c.buyers.at[i].now));
+        ls_report_append(buyers, one);
+    }
+    for (size_t i = 0; i < c.tickets.n; i++) {
+        const ls_report_change *change = &c.tickets.at[i];
+        json_t *one = json_object();
+        ls_report_put(one, "ticket",
+                      ls_report_string((change->now != NULL ? change->now : change->was)->ticket));
+        ls_report_put(one, "before", way(v, change->was));
+        ls_report_put(one, "now", way(v, change->now));
+        ls_report_append(tickets, one);
+    }
+    ls_report_put(object, "since", ls_report_day(v, plan->since));
+    ls_report_put(object, "buyers", buyers);
+    ls_report_put(object, "tickets", tickets);
+    return object;
 }
 
 const char *ls_report_plan_json(const ls_view *v, const ls_estimate *e, const ls_plan *p) {
@@ -123,6 +177,7 @@ const char *ls_report_plan_json(const ls_view *v, const ls_estimate *e, const ls
     ls_report_put(document, "goals", goals(p));
     ls_report_put(document, "gap_pct", ls_report_figure(p->gap_percent, ""));
     ls_report_put(document, "days", days(v, p));
+    ls_report_put(document, "changes", changes(v, p));
     ls_report_put(document, "notes", ls_report_strings(p->notes.at, p->notes.n));
     return ls_report_dump(v, document);
 }

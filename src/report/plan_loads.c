@@ -106,7 +106,7 @@ static void out_row(ls_report_page *p, const ls_load *load) {
 }
 
 void ls_report_stack(ls_report_page *p, const ls_estimate *e, const ls_plan *plan) {
-    bool any = false;
+    bool any = plan->out_n > 0;
     for (size_t i = 0; i < e->n; i++)
         any = any || ls_report_stacked_tons(p->view, &e->lots[i]) != LS_NO_LINE;
     if (!any)

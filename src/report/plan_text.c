@@ -36,8 +36,6 @@ static void where_it_goes(ls_report_page *p, const ls_plan *plan) {
 
 /* ---- money ---- */
 
-enum { COSTS = sizeof((ls_plan *)0)->cost / sizeof *((ls_plan *)0)->cost };
-
 static const ls_report_column money_columns[] = {{"", 42, true}, {"$", 12, false}};
 
 static void money_row(ls_report_page *p, const char *label, ls_line line) {
@@ -49,7 +47,7 @@ static void money_row(ls_report_page *p, const char *label, ls_line line) {
 static void money(ls_report_page *p, const ls_plan *plan) {
     ls_report_heading(p, "MONEY, IF THERE IS AS MUCH LITTER AS IN THE MIDDLE CASE");
     money_row(p, "Income, delivered and spread", plan->income);
-    for (int i = 0; i < COSTS; i++)
+    for (int i = 0; i < LS_COSTS; i++)
         money_row(p, ls_arena_printf(p->arena, "less %s", ls_cost_name(i)), plan->cost[i]);
     money_row(p, "Net return", plan->net_return);
     if (plan->firmness_cost != LS_NO_LINE && ls_line_value(p->view->sheet, plan->firmness_cost) > 0)
@@ -151,6 +149,7 @@ static void quarantine(ls_report_page *p, const ls_estimate *e) {
 const char *ls_report_plan_text(const ls_view *v, const ls_estimate *e, const ls_plan *plan) {
     ls_report_page *p = ls_report_begin(v, "The plan: loads to fields, the stack, the days");
     quarantine(p, e);
+    ls_report_what_changed(p, plan);
     ls_report_promises(p, e, plan);
     ls_report_days(p, plan);
     ls_report_stack(p, e, plan);

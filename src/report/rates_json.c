@@ -1,4 +1,4 @@
-#include "json.h"
+#include "rates_limits_json.h"
 
 #include <string.h>
 
@@ -48,6 +48,7 @@ static json_t *limits(const ls_view *v, const ls_rate *rate) {
     ls_report_put(object, "phosphorus", ls_report_line_figure(v, rate->phosphorus, "ton/ac"));
     ls_report_put(object, "cap", ls_report_line_figure(v, rate->cap, "ton/ac"));
     ls_report_put(object, "spreader", ls_report_line_figure(v, rate->spreader, "ton/ac"));
+    ls_report_put(object, "window", ls_report_line_figure(v, rate->window, "ton/ac"));
     return object;
 }
 
@@ -71,6 +72,7 @@ static json_t *one_rate(const ls_view *v, const ls_rate *rate) {
                   ls_report_line_figure(v, rate->years_of_removal, ""));
     ls_report_put(object, "why", ls_report_string(rate->why));
     ls_report_put(object, "supplement", supplement(v, rate));
+    ls_report_put_limits_of_rate(v, object, rate);
     return object;
 }
 
@@ -88,6 +90,7 @@ static json_t *one_field(const ls_view *v, const ls_field_rates *field) {
     ls_report_put(object, "flags", ls_report_strings(field->flags.at, field->flags.n));
     ls_report_put(object, "credit_list", credit_list(v, field));
     ls_report_put(object, "left", nutrients(v, field->left));
+    ls_report_put_limits_of_field(v, object, field);
     return object;
 }
 
