@@ -93,6 +93,22 @@ static void fertilizer_under_a_high_rating(void) {
     ls_arena_free(a);
 }
 
+/* Of three years' removal, 105 lb, 25 are still there of last year's 60 (35 taken off); 46 lb of
+ * DAP leave 34 for litter. All of it together lasts (34 + 25 + 46) / 35 = 3 crops: again in 2029.
+ */
+static void fertilizer_beside_a_ledger(void) {
+    world t = one_field("tables: {removal: ipni}\n", broiler_litter,
+                        "area: 10 ac, crop: corn grain, yield: 100 bu/ac, nitrogen: 300 lb/ac, "
+                        "for_crop: 2026, phosphorus: {rating: high, bank: 3 years, ledger: [{year: "
+                        "2025, P2O5: 60 lb/ac, removed: 35 lb/ac}]}, fertilizer: [{product: DAP, "
+                        "rate: 100 lb/ac}]");
+    const ls_rate *r = &rates_of(&t, 0, 0)->rates[0];
+    TEST_NEAR(shown(&t, r->phosphorus), 34.0 / 55, 1e-9);
+    TEST_TEXT(ls_limit_name(r->limit), "phosphorus");
+    TEST_SAME(r->again, 2029);
+    world_end(&t);
+}
+
 /* Organic N of litter of the years before, 30 lb/ac spread: Cornell releases 12 and 5 % in years 2
  * and 3, Oklahoma State 15 and 6 %; nothing after that. */
 static void earlier_litter_by_year(void) {
@@ -316,6 +332,7 @@ TEST_SUITE(agronomy_credit) = {
     {"irrigation water", irrigation_water},
     {"fertilizer by product and grade", fertilizer},
     {"fertilizer under a high rating", fertilizer_under_a_high_rating},
+    {"fertilizer beside a ledger", fertilizer_beside_a_ledger},
     {"earlier litter by year", earlier_litter_by_year},
     {"more credit never raises a rate", more_credit_never_raises_a_rate},
     {"ammonia loss within what was measured", ammonia_loss_within_what_was_measured},

@@ -226,16 +226,23 @@ static void add_up(gathering *c, int nutrient) {
                     ls_words(w, "%s left to give", name), "lb/ac", p->g->none, less);
 }
 
-/* Phosphate of fertilizer counts against what the rating allows. */
-static void take_off_limit(ls_agronomy_plot *p, bool given) {
-    if (!given || p->phosphate == LS_NO_LINE)
+bool ls_agronomy_gives(const ls_agronomy_plot *p, int nutrient) {
+    for (size_t i = 0; i < p->out->credit_n; i++)
+        if (p->out->credit[i].gives[nutrient] != LS_NO_LINE)
+            return true;
+    return false;
+}
+
+/* Phosphate of fertilizer counts against what the rating and the ledger allow. */
+static void take_off_limit(ls_agronomy_plot *p) {
+    if (!ls_agronomy_gives(p, LS_FIELD_P2O5) || p->phosphate == LS_NO_LINE)
         return;
     ls_worksheet *w = p->g->w;
     ls_line less = ls_difference(w, LS_AGRONOMY_KEY(p, "phosphorus.less_fertilizer"),
-                                 "P2O5 the rating allows less that of fertilizer", "lb/ac",
+                                 "P2O5 that may go on less that of fertilizer", "lb/ac",
                                  p->phosphate, p->out->credits[LS_FIELD_P2O5]);
-    p->phosphate = LS_GREATEST(w, LS_AGRONOMY_KEY(p, "phosphorus.left"),
-                               "P2O5 the rating leaves for litter", "lb/ac", p->g->none, less);
+    p->phosphate = LS_GREATEST(w, LS_AGRONOMY_KEY(p, "phosphorus.for_litter"),
+                               "P2O5 that may go on in litter", "lb/ac", p->g->none, less);
 }
 
 void ls_agronomy_credits(ls_agronomy_plot *p) {
@@ -249,10 +256,7 @@ void ls_agronomy_credits(ls_agronomy_plot *p) {
     add_earlier(&c);
     p->out->credit_n = c.n;
     p->out->credit = c.at;
-    bool phosphate = false;
-    for (size_t i = 0; i < c.n; i++)
-        phosphate = phosphate || c.at[i].gives[LS_FIELD_P2O5] != LS_NO_LINE;
     for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
         add_up(&c, k);
-    take_off_limit(p, phosphate);
+    take_off_limit(p);
 }

@@ -119,6 +119,8 @@ bool ls_agronomy_need(ls_agronomy_plot *p);
 void ls_agronomy_soil(ls_agronomy_plot *p);
 void ls_agronomy_other_needs(ls_agronomy_plot *p);
 void ls_agronomy_credits(ls_agronomy_plot *p);
+/* Does something besides the litter give the field that nutrient? */
+bool ls_agronomy_gives(const ls_agronomy_plot *p, int nutrient);
 bool ls_agronomy_removal(ls_agronomy_plot *p);
 /* ledger.c: what is left of earlier years' phosphate comes off what the rating allows. */
 void ls_agronomy_ledger(ls_agronomy_plot *p);

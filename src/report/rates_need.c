@@ -136,8 +136,15 @@ void ls_report_need(ls_report_page *p, const ls_field_rates *field) {
     ls_report_nutrients(p, "Left to give", field->left, "unknown");
     for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
         basis(p, names[k], field->need[k]);
-    for (size_t i = 0; i < field->credit_n; i++)
+    bool phosphate = false;
+    for (size_t i = 0; i < field->credit_n; i++) {
         credit_basis(p, &field->credit[i]);
+        phosphate = phosphate || field->credit[i].gives[LS_FIELD_P2O5] != LS_NO_LINE;
+    }
+    if (phosphate && field->phosphate != LS_NO_LINE)
+        ls_report_item(p, 4,
+                       "P2O5 of fertilizer comes off what the phosphorus rating lets go on, "
+                       "too");
 }
 
 /* ---- what to buy ---- */
