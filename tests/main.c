@@ -35,6 +35,10 @@
     X(agronomy_need)                                                                               \
     X(agronomy_credit)                                                                             \
     X(agronomy_rate)                                                                               \
+    X(agronomy_ledger)                                                                             \
+    X(agronomy_limits)                                                                             \
+    X(agronomy_random)                                                                             \
+    X(agronomy_dates)                                                                              \
     X(split)                                                                                       \
     X(split_rules)                                                                                 \
     X(sim)                                                                                         \
@@ -42,6 +46,7 @@
     X(report)                                                                                      \
     X(report_rates)                                                                                \
     X(report_json)                                                                                 \
+    X(report_limits)                                                                               \
     X(report_explain)                                                                              \
     X(command)
 

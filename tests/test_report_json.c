@@ -97,7 +97,18 @@ static void rates_names(void) {
     NAMES("fields/0/credits", "N P2O5 K2O");
     NAMES("fields/0/lots/0",
           "lot ton_per_ac limit limits pan_lb_per_ton N_lb_ac P2O5_lb_ac K2O_lb_ac chance_over");
-    NAMES("fields/0/lots/0/limits", "nitrogen phosphorus cap spreader");
+    NAMES("fields/0/lots/0/limits", "nitrogen phosphorus cap spreader window");
+    NAMES("fields/0/setbacks/0", "from rule acres distance_ft");
+    TEST_TEXT(json_string_value(at(d, "fields/0/setbacks/0/from")), "stream");
+    TEST_NEAR(number(d, "fields/0/setbacks/0/acres"), 98000 / 43560.0, 1e-5);
+    TEST_NEAR(number(d, "fields/0/setbacks/0/distance_ft"), 100, 0);
+    TEST_SAME(json_array_size(at(d, "fields/0/ledger")), 0);
+    NAMES("fields/0/earliest", "spread grazing harvest");
+    TEST_TEXT(json_string_value(at(d, "fields/0/earliest/spread")), "2026-04-15");
+    CU_ASSERT_TRUE(json_is_null(at(d, "fields/0/earliest/grazing")));
+    NAMES("fields/4/earliest/grazing", "date days given source"); /* grazed by beef */
+    TEST_TEXT(json_string_value(at(d, "fields/4/earliest/grazing/date")), "2026-05-06");
+    TEST_TEXT(json_string_value(at(d, "fields/4/earliest/grazing/source")), "botulism-nsw");
     TEST_SAME(json_array_size(at(d, "fields")), 5);
     TEST_SAME(json_array_size(at(d, "fields/4/lots")), 4);
     TEST_NEAR(number(d, "fields/0/need/N"), 120, 0); /* as the file says */
