@@ -137,10 +137,10 @@ void ls_agronomy_windows(ls_agronomy_plot *p);
 bool ls_agronomy_counts_total(const ls_field *f);
 /* interval.c: the earliest dates after the last day of spreading. */
 void ls_agronomy_dates(ls_agronomy_plot *p);
-/* The litter of one analysis on the field; all but rate.lot. */
 /* What finishes the need after the litter of a rate whose balance is made; keys begin with prefix.
  */
 void ls_agronomy_supplement(const ls_agronomy_plot *p, const char *prefix, ls_rate *rate);
+/* The litter of one analysis on the field; all but rate.lot. */
 ls_rate ls_agronomy_rate(const ls_agronomy_plot *p, const ls_agronomy_litter *litter);
 
 /* flag.c */

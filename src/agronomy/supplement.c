@@ -9,6 +9,7 @@ static const char *const nutrients[LS_FIELD_NUTRIENTS] = {"N", "P2O5", "K2O"};
 /* A product that may be bought. */
 typedef struct {
     const char *name; /* NULL: none */
+    const char *slug;
     bool priced;
     double dollars;                    /* of a base unit of mass */
     double share[LS_FIELD_NUTRIENTS];  /* what it holds */
@@ -25,7 +26,7 @@ struct ls_agronomy_shop {
 /* ---- which products ---- */
 
 static product product_of(const ls_agronomy *g, const ls_row *row) {
-    product it = {.name = row->name, .dollars = NAN};
+    product it = {.name = row->name, .slug = ls_text_slug(g->arena, row->name), .dollars = NAN};
     for (int k = 0; k < LS_FIELD_NUTRIENTS; k++) {
         const ls_figure *f = ls_row_figure(row, nutrients[k]);
         it.share[k] = f == NULL ? 0 : f->value;
@@ -78,8 +79,7 @@ static void make_lines(ls_agronomy *g, product *it) {
     for (int k = 0; it->name != NULL && k < LS_FIELD_NUTRIENTS; k++)
         if (it->share[k] > 0)
             it->holds[k] = ls_agronomy_shared(
-                g,
-                ls_words(g->w, "fertilizer-%s.%s", ls_text_slug(g->arena, it->name), nutrients[k]),
+                g, ls_words(g->w, "fertilizer-%s.%s", it->slug, nutrients[k]),
                 ls_words(g->w, "%s in %s", nutrients[k], it->name), "lb/ton",
                 ls_row_figure(
                     ls_table_row(ls_reference_table(g->reference, "fertilizer", ""), it->name),
@@ -120,8 +120,7 @@ typedef struct {
 } basket;
 
 static const char *key_of(const basket *b, const product *it, const char *rest) {
-    return ls_words(b->plot->g->w, "%s.buy.%s%s", b->prefix,
-                    ls_text_slug(b->plot->g->arena, it->name), rest);
+    return ls_words(b->plot->g->w, "%s.buy.%s%s", b->prefix, it->slug, rest);
 }
 
 /* How much of a product brings what is lacking of a nutrient. */

@@ -169,6 +169,16 @@ static void unknown_needs(ls_report_page *p, const ls_field_rates *field) {
                       phosphate && potash ? " and " : "", potash ? "potash: 80 lb/ac" : "");
 }
 
+/* Where the rating bounds phosphorus, bought phosphate is bound by it too. */
+static void rated_phosphorus(ls_report_page *p, const ls_field_rates *field, const ls_rate *rate) {
+    ls_line lacks = rate->short_of[LS_FIELD_P2O5];
+    if (field->phosphate != LS_NO_LINE && lacks != LS_NO_LINE &&
+        ls_line_value(p->view->sheet, lacks) > 0)
+        ls_report_say(p, 4,
+                      "The phosphorus rating binds bought phosphate too: ask who rated the "
+                      "field before buying any.");
+}
+
 void ls_report_buy(ls_report_page *p, const ls_field_rates *field, const ls_rate *rate) {
     const ls_bought *unpriced = NULL;
     size_t n = 0;
@@ -194,5 +204,6 @@ void ls_report_buy(ls_report_page *p, const ls_field_rates *field, const ls_rate
     if (unpriced != NULL && p->view->farm->fertilizer.n > 0)
         ls_report_say(p, 4, "%s is not among the farm's prices.",
                       ls_report_name(p, unpriced->product, NAME));
+    rated_phosphorus(p, field, rate);
     unknown_needs(p, field);
 }
