@@ -160,7 +160,10 @@ static void how_long_it_lasts(void) {
                  {"{rating: very high}", 0}};
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         world t = hay(cases[i].phosphorus, "");
-        TEST_SAME(rates_of(&t, 0, 0)->rates[0].again, cases[i].again);
+        const ls_field_rates *f = rates_of(&t, 0, 0);
+        TEST_SAME(f->rates[0].again, cases[i].again);
+        TEST_SAME(f->ledger_n, 0);
+        TEST_SAME(has_flag(f, "no ledger says what went on before"), i == 1);
         world_end(&t);
     }
 }

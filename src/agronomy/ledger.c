@@ -183,14 +183,22 @@ static void flag_banked(ls_agronomy_plot *p) {
                          ls_status_words(row->status));
 }
 
+static void flag_no_ledger(ls_agronomy_plot *p) {
+    if (p->field->phosphorus != NULL && LS_GIVEN(p->field->phosphorus->bank))
+        ls_agronomy_flag(p, "phosphorus is banked and no ledger says what went on before: taken as "
+                            "all used up (the plan writer would add ledger: under phosphorus)");
+}
+
 void ls_agronomy_ledger(ls_agronomy_plot *p) {
     ls_worksheet *w = p->g->w;
     size_t n;
     const entry *of = entries(p, &n);
     p->out->phosphate = p->out->phosphate_left = p->phosphate;
     p->out->banked = LS_NO_LINE;
-    if (n == 0)
+    if (n == 0) {
+        flag_no_ledger(p);
         return;
+    }
     make_years(p, of, n);
     flag_gaps(p, of, n);
     if (p->phosphate == LS_NO_LINE) {
