@@ -32,6 +32,8 @@
     X(worksheet_ops)                                                                               \
     X(worksheet_draw)                                                                              \
     X(agronomy)                                                                                    \
+    X(agronomy_need)                                                                               \
+    X(agronomy_credit)                                                                             \
     X(agronomy_rate)                                                                               \
     X(agronomy_ledger)                                                                             \
     X(agronomy_limits)                                                                             \
@@ -45,6 +47,7 @@
     X(days_rules)                                                                                  \
     X(report)                                                                                      \
     X(report_days)                                                                                 \
+    X(report_rates)                                                                                \
     X(report_json)                                                                                 \
     X(report_limits)                                                                               \
     X(report_explain)                                                                              \

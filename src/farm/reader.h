@@ -90,6 +90,13 @@ void ls_farm_check_names(ls_farm_reader *reader, ls_farm *farm);
 /* What the fields remove against the removal table the farm chose. */
 void ls_farm_check_removal(ls_farm_reader *reader, const ls_farm *farm);
 
+/* Soil tests by a method that the soil table the farm chose does not class: a warning. A table
+ * named for phosphate and potash that has no shares of them: a mistake. */
+void ls_farm_check_nutrient_tables(ls_farm_reader *reader, const ls_farm *farm);
+
+/* Nitrogen of one field said twice: as a credit and as fertilizer or water. */
+void ls_farm_check_twice(ls_farm_reader *reader, const ls_field *field);
+
 /* Note that a section lacks a key, with an example of it and, if not NULL, more to say. */
 void ls_farm_missing(ls_farm_reader *reader, ls_place at, const char *who, const ls_farm_key *key,
                      const char *more);

@@ -87,6 +87,10 @@ static const ls_farm_key house_keys[] = {
     LS_FARM_KEY(YESNO, ls_house, alike, 0,
                 "no: measurements in other houses tell nothing of this one; left out: yes",
                 .example = "yes"),
+    LS_FARM_KEY(YESNO, ls_house, alum, 0,
+                "yes: the litter was treated with alum, which keeps more nitrogen in it; the rates "
+                "page says so; left out: no",
+                .example = "no"),
     LS_FARM_KEY(QUANTITY, ls_house, slat_height, 0,
                 "top of the slats above the floor: litter cannot lie deeper under them",
                 LS_FARM_IN("in", 6, 120), .birds = LS_FARM_BREEDERS, .example = "26 in"),

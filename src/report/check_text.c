@@ -106,6 +106,11 @@ static void field_gaps(ls_report_page *p, const ls_field *f) {
                        name(p, f->name));
     if (!LS_GIVEN(f->most))
         ls_report_item(p, 2, "field %s: the plan's cap (most) is not given", name(p, f->name));
+    if (f->soil == NULL && !(LS_GIVEN(f->phosphate) && LS_GIVEN(f->potash)))
+        ls_report_item(p, 2,
+                       "field %s: no soil test, and no phosphate and potash that a laboratory asks "
+                       "for: what to buy beside the litter leaves them out",
+                       name(p, f->name));
     if (!LS_GIVEN(f->open))
         ls_report_item(p, 2, "field %s: no dates when it may be spread (open)", name(p, f->name));
 }
