@@ -21,7 +21,7 @@ static bool is_format(const ls_command *command, const char *format) {
 
 /* The first option given that the command does not take, LS_OPTIONS if there is none. */
 static ls_option stray(const ls_run *r) {
-    unsigned allowed =
+    uint64_t allowed =
         r->command->options | LS_OPTION_BIT(LS_OPTION_HELP) | LS_OPTION_BIT(LS_OPTION_VERSION);
     for (int i = 0; i < LS_OPTIONS; i++)
         if ((r->options->given & LS_OPTION_BIT(i)) != 0 && (allowed & LS_OPTION_BIT(i)) == 0)
@@ -41,8 +41,9 @@ static int check_use(ls_run *r) {
     if (!is_format(c, r->format))
         return ls_run_say(r, LS_USAGE, "%s has no format \"%s\"; try: littershed %s --help",
                           c->name, r->format, c->name);
-    if (r->options->metric && strcmp(r->format, "text") != 0)
-        return ls_run_say(r, LS_USAGE, "--units metric is for text; %s is always in US units",
+    if (r->options->metric && strcmp(r->format, "text") != 0 && strcmp(r->format, "html") != 0)
+        return ls_run_say(r, LS_USAGE,
+                          "--units metric is for pages to read; %s is always in US units",
                           r->format);
     if (r->n < c->least)
         return ls_run_say(r, LS_USAGE, "%s needs %s; try: littershed %s --help", c->name,

@@ -11,7 +11,7 @@ typedef struct {
     const char *operands; /* as help names them: "FILE..." */
     const char *summary;  /* one line */
     const char *help;     /* a paragraph */
-    unsigned options;     /* bits; help and version are always allowed */
+    uint64_t options;     /* bits; help and version are always allowed */
     const char *const
         *formats;             /* words for --format, NULL at the end; the first is the usual one */
     size_t least, most;       /* operands */
@@ -34,6 +34,6 @@ const char *ls_command_help(ls_arena *a, const ls_command *command);
 const char *ls_command_version(ls_arena *a);
 
 extern const ls_command ls_command_new, ls_command_check, ls_command_estimate, ls_command_rates,
-    ls_command_plan, ls_command_record, ls_command_explain, ls_command_sources, ls_command_schema;
+    ls_command_plan, ls_command_tickets, ls_command_record, ls_command_explain, ls_command_sources, ls_command_schema;
 
 #endif

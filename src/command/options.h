@@ -33,9 +33,13 @@ typedef enum {
     LS_OPTION_REPLACES,
     LS_OPTION_AGAIN,
     LS_OPTION_SURE,
+    LS_OPTION_PROMISE,
+    LS_OPTION_LOT,
+    LS_OPTION_DAY,
+    LS_OPTION_BUYER,
     LS_OPTIONS
 } ls_option;
-#define LS_OPTION_BIT(option) (1U << (option))
+#define LS_OPTION_BIT(option) (UINT64_C(1) << (option))
 
 typedef struct {
     const char *name;     /* without the dashes */
@@ -51,7 +55,7 @@ enum { LS_MOST_DRAWS = 10000000, LS_MOST_LEVELS = 1000 };
 
 /* The command line as read. Texts are those of argv. */
 typedef struct {
-    unsigned given;     /* bits of the options that were given */
+    uint64_t given;     /* bits of the options that were given */
     const char *format; /* "text" unless given */
     const char *output; /* NULL: to the standard output */
     bool metric;

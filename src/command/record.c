@@ -19,7 +19,7 @@
 /* ---- usage ---- */
 
 static int check_use(ls_run *r) {
-    unsigned given = r->options->given;
+    uint64_t given = r->options->given;
     if (ls_run_given(r, LS_OPTION_LIST))
         return (given & (OF_AN_ENTRY | BESIDE_AN_ENTRY)) == 0
                    ? LS_DONE

@@ -29,6 +29,9 @@ bool ls_run_agronomy(ls_run *r);
 /* The plan; NULL: as above. */
 const ls_plan *ls_run_plan(ls_run *r);
 
+/* The lines that only tickets need, after the plan. */
+void ls_run_ticket_lines(ls_run *r, const ls_plan *plan);
+
 /* What to measure next, after the estimate; its lines are made once. */
 ls_next_list ls_run_next(ls_run *r);
 

@@ -141,7 +141,8 @@ static const ls_reference_column practice[] = {{"value", "|ft|lb|ton/ac|year|mph
 
 static const ls_reference_column plausible[] = {{"low", "", NULL}, {"high", "", NULL}};
 
-static const ls_reference_column caution[] = {{"text", NULL, ""}};
+/* driver: the same in a few words, for a ticket. */
+static const ls_reference_column caution[] = {{"text", NULL, ""}, {"driver", NULL, ""}};
 
 static const ls_reference_column rule[] = {
     {"group", NULL, ""},

@@ -1,0 +1,165 @@
+/* What a ticket says of one field, and of the litter that goes on it. */
+#include "figure.h"
+#include "ticket.h"
+#include "ticket_lines.h"
+
+#include <math.h>
+#include <string.h>
+
+enum { NAME = 60 };
+
+/* ---- the way and the check ---- */
+
+static const char *way_of(ls_report_page *p, const ls_load *load, size_t k) {
+    const ls_view *v = p->view;
+    ls_line passes = ls_report_drop_line(v, load, k, "passes");
+    const char *run = ls_arena_printf(
+        p->arena, "%s at a swath of %s%s",
+        ls_report_line(p, ls_report_drop_line(v, load, k, "run"), "ft"),
+        ls_report_line(p, ls_report_shared_line(v, LS_TICKET_SWATH), "ft"),
+        LS_GIVEN(v->farm->trucks.at[0].swath) ? "" : " (not given: taken as common practice)");
+    if (passes == LS_NO_LINE)
+        return run;
+    return ls_arena_printf(p->arena, "%s: %s passes of %s", run, ls_report_line_number(p, passes, ""),
+                           ls_report_line(p, ls_report_length_line(v, &load->drops[k]), "ft"));
+}
+
+static const char *tarp_of(ls_report_page *p, const ls_load *load, size_t k) {
+    const ls_view *v = p->view;
+    const char *side = ls_report_line(p, ls_report_shared_line(v, LS_TICKET_TARP_SIDE), "ft");
+    ls_line factor =
+        ls_report_shared_line(v, v->metric ? LS_TICKET_TARP_METRIC : LS_TICKET_TARP_FACTOR);
+    return ls_arena_printf(
+        p->arena, "%s net on %s x %s; any: net %s x %s / %s = %s",
+        ls_report_line(p, ls_report_drop_line(v, load, k, "tarp"), "lb"), side, side,
+        ls_report_unit(p, "lb"),
+        ls_number_text(p->arena, ls_line_shown(v->sheet, factor), 4), ls_report_unit(p, "ft2"),
+        ls_report_unit(p, "ton/ac"));
+}
+
+/* ---- what is kept off ---- */
+
+static const char *setback_of(ls_report_page *p, const ls_setback *s) {
+    const char *from = s->from.text == NULL ? "feature not named" : s->from.text;
+    const char *rule = s->rule.text == NULL ? "not named" : s->rule.text;
+    if (LS_GIVEN(s->radius))
+        return ls_arena_printf(p->arena, "%s all round: %s (rule: %s)",
+                               ls_report_amount(p, s->radius.value, "ft"), from, rule);
+    return ls_arena_printf(p->arena, "%s along %s of edge: %s (rule: %s)",
+                           ls_report_amount(p, s->width.value, "ft"),
+                           ls_report_amount(p, s->edge.value, "ft"), from, rule);
+}
+
+static void keep_off(ls_report_page *p, ls_report_facts *facts, const ls_field *f) {
+    for (size_t i = 0; i < f->setbacks.n; i++)
+        ls_report_fact_add(p, facts, "Stay off", setback_of(p, &f->setbacks.at[i]));
+    if (f->setbacks.n == 0)
+        ls_report_fact_add(p, facts, "Stay off",
+                           "none given; look for wells, water and dwellings first");
+}
+
+/* ---- when animals and harvest may come ---- */
+
+/* "Mon 9 Mar 2026 (21 days)", counted from the planned day; "21 days after spreading" without one. */
+static const char *after(ls_report_page *p, const ls_load *load, const char *key) {
+    ls_line line = ls_report_shared_line(p->view, key);
+    double days = ls_line_shown(p->view->sheet, line);
+    const char *words = ls_report_line_number(p, line, "day");
+    if (load->day == LS_NO_DATE)
+        return ls_arena_printf(p->arena, "%s days after spreading", words);
+    return ls_arena_printf(p->arena, "%s (%s days)",
+                           ls_date_words(p->arena, load->day + (ls_date)lround(days)), words);
+}
+
+static const char *who_says(ls_report_page *p, const char *row) {
+    const ls_row *rule = ls_table_row(ls_reference_table(p->view->reference, "rule", ""), row);
+    const char *cite = ls_row_word(rule, "cite");
+    if (cite != NULL)
+        return cite;
+    return rule == NULL || rule->source == NULL ? ls_status_words(LS_PRACTICE) : rule->source->id;
+}
+
+/* Land that is cut or grazed for fodder: nothing for people is harvested from it. */
+static bool is_forage(const ls_field *f) {
+    static const char *const words[] = {"pasture", "hay", "silage", "forage"};
+    if (f->use.is == LS_GRAZED_BEEF || f->use.is == LS_GRAZED_DAIRY)
+        return true;
+    for (size_t i = 0; i < sizeof words / sizeof *words; i++)
+        if (f->crop.text != NULL && strstr(f->crop.text, words[i]) != NULL)
+            return true;
+    return false;
+}
+
+static void not_before(ls_report_page *p, ls_report_facts *facts, const ls_load *load,
+                       const ls_field *f) {
+    ls_report_fact_add(p, facts, "Cattle",
+                       ls_arena_printf(p->arena, "off until %s: botulism (%s)",
+                                       after(p, load, LS_TICKET_CATTLE),
+                                       who_says(p, "cattle off pasture")));
+    if (is_forage(f))
+        return;
+    ls_report_fact_add(
+        p, facts, "Organic",
+        ls_arena_printf(p->arena, "no food harvest until %s, %s if the part eaten touches soil (%s)",
+                        after(p, load, LS_TICKET_HARVEST_ABOVE),
+                        after(p, load, LS_TICKET_HARVEST_SOIL),
+                        who_says(p, "harvest, part in the soil")));
+}
+
+static const char *window_of(ls_report_page *p, const ls_field *f) {
+    return ls_arena_printf(p->arena, "%s to %s",
+                           ls_date_words(p->arena, f->open.days.from),
+                           ls_date_words(p->arena, f->open.days.to));
+}
+
+ls_report_drop ls_report_drop_of(ls_report_page *p, const ls_load *load, size_t k) {
+    const ls_drop *drop = &load->drops[k];
+    const ls_field *f = drop->field;
+    ls_report_drop d = {.name = ls_report_name(p, f->name.text, NAME)};
+    d.spread = ls_arena_printf(p->arena, "%s on %s at %s", ls_report_line(p, drop->tons, "ton"),
+                               ls_report_line(p, drop->acres, "ac"),
+                               ls_report_line(p, drop->rate, "ton/ac"));
+    ls_report_fact_add(p, &d.facts, "Directions",
+                       f->directions.text == NULL ? "not in the farm file: ask before driving"
+                                                  : f->directions.text);
+    ls_report_fact_add(p, &d.facts, "Run", way_of(p, load, k));
+    ls_report_fact_add(p, &d.facts, "Tarp check", tarp_of(p, load, k));
+    keep_off(p, &d.facts, f);
+    if (LS_GIVEN(f->open))
+        ls_report_fact_add(p, &d.facts, "Open", window_of(p, f));
+    not_before(p, &d.facts, load, f);
+    return d;
+}
+
+/* ---- the litter ---- */
+
+static const int nutrients[] = {LS_N, LS_P2O5, LS_K2O};
+enum { NUTRIENTS = sizeof nutrients / sizeof *nutrients };
+
+ls_report_contents ls_report_contents_of(ls_report_page *p, const ls_load *load) {
+    ls_report_contents rows = {0};
+    ls_report_content *head = LS_PUSH(p->arena, &rows);
+    head->cells[0] = "";
+    ls_report_content *ton = LS_PUSH(p->arena, &rows);
+    ton->cells[0] = ls_report_unit(p, "lb/ton");
+    for (size_t i = 0; i < NUTRIENTS; i++) {
+        rows.at[0].cells[i + 1] = ls_nutrient_name(nutrients[i]);
+        rows.at[1].cells[i + 1] =
+            ls_report_line_number(p, load->lot->analysis->per_ton[nutrients[i]], "lb/ton");
+    }
+    for (size_t k = 0; k < load->n; k++) {
+        ls_report_content *acre = LS_PUSH(p->arena, &rows);
+        acre->cells[0] = ls_arena_printf(p->arena, "%s, %s", ls_report_unit(p, "lb/ac"),
+                                         ls_report_name(p, load->drops[k].field->name.text, 24));
+        for (size_t i = 0; i < NUTRIENTS; i++)
+            acre->cells[i + 1] = ls_report_line_number(
+                p, ls_report_drop_line(p->view, load, k, ls_nutrient_key(nutrients[i])), "lb/ac");
+    }
+    return rows;
+}
+
+const char *ls_report_whose(ls_report_page *p, const ls_analysis *a) {
+    const char *words = ls_report_analysis(p, a);
+    return a->report == NULL ? ls_arena_printf(p->arena, "by %s, no lab report", words)
+                             : ls_arena_printf(p->arena, "by the %s", words);
+}
