@@ -23,7 +23,8 @@ static int pick_lot(ls_run *r, wish *w) {
         return LS_DONE;
     const char *near = ls_text_nearest(word, names, e->n);
     return ls_run_say(r, LS_MISTAKE, "there is no lot \"%s\"; %s %s", word,
-                      near != NULL ? "did you mean" : "for example", near != NULL ? near : names[0]);
+                      near != NULL ? "did you mean" : "for example",
+                      near != NULL ? near : names[0]);
 }
 
 int ls_pick_buyer(ls_run *r, const char **out) {
@@ -40,7 +41,8 @@ int ls_pick_buyer(ls_run *r, const char **out) {
         return LS_DONE;
     const char *near = ls_text_nearest(word, names, f->buyers.n);
     return ls_run_say(r, LS_MISTAKE, "there is no buyer \"%s\"; %s %s", word,
-                      near != NULL ? "did you mean" : "for example", near != NULL ? near : names[0]);
+                      near != NULL ? "did you mean" : "for example",
+                      near != NULL ? near : names[0]);
 }
 
 static int pick_day(ls_run *r, wish *w) {

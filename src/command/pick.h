@@ -11,7 +11,8 @@ typedef LS_LIST(const ls_load *) ls_picked;
  * least one load. */
 int ls_pick_loads(ls_run *r, const ls_plan *p, ls_picked *out);
 
-/* The name of the buyer after --buyer in *out, NULL: none is asked for. LS_DONE or the exit code. */
+/* The name of the buyer after --buyer in *out, NULL: none is asked for. LS_DONE or the exit code.
+ */
 int ls_pick_buyer(ls_run *r, const char **out);
 
 #endif

@@ -8,11 +8,12 @@ static bool may_leave(ls_run *r) {
     const ls_farm_facts *facts = r->view.farm->facts;
     if (facts == NULL || !facts->quarantine.yes)
         return true;
-    ls_diag_add(r->diag, LS_ERROR, facts->quarantine.at,
-                "when the order is lifted, write \"quarantine: no\"; a load that a permit allows "
-                "goes by the permit",
-                "the farm is under quarantine: nothing may leave it, so there are no tickets and no "
-                "promises");
+    ls_diag_add(
+        r->diag, LS_ERROR, facts->quarantine.at,
+        "when the order is lifted, write \"quarantine: no\"; a load that a permit allows "
+        "goes by the permit",
+        "the farm is under quarantine: nothing may leave it, so there are no tickets and no "
+        "promises");
     ls_run_mistake(r);
     return false;
 }

@@ -6,7 +6,7 @@ static const char common[] =
     "body{margin:0}"
     "h1,h2,h3,p,dl,dd,ul,table{margin:0;padding:0}"
     "h1,h2,h3,p,dt,dd,li,td,th{overflow-wrap:anywhere}"
-    "dl div{display:grid;grid-template-columns:5.6em 1fr;gap:0 .5em;break-inside:avoid}"
+    "dl div{display:grid;grid-template-columns:5.2em 1fr;gap:0 .4em;break-inside:avoid}"
     "dt{font-weight:bold}"
     "ul{padding-left:1em}"
     "table{border-collapse:collapse;width:100%}"

@@ -6,15 +6,41 @@
 enum { NAME = 60 };
 
 void ls_report_promise_heads(ls_report_page *p, const char *heads[LS_PROMISE_CELLS]) {
-    heads[0] = "Field";
-    heads[1] = "loads";
-    heads[2] = ls_report_unit(p, "ton");
-    heads[3] = ls_report_unit(p, "ac");
-    heads[4] = ls_report_unit(p, "ton/ac");
-    heads[5] = "planned for";
+    const char *const all[LS_PROMISE_CELLS] = {"Field",
+                                               "litter",
+                                               "loads",
+                                               ls_report_unit(p, "ton"),
+                                               ls_report_unit(p, "ac"),
+                                               ls_report_unit(p, "ton/ac"),
+                                               "planned for"};
+    for (size_t i = 0; i < LS_PROMISE_CELLS; i++)
+        heads[i] = all[i];
 }
 
 /* ---- rows ---- */
+
+/* The row that first names the analysis of this one; the rows before it that do so. */
+static size_t letter_of(const ls_report_promised_list *rows, const ls_analysis *a, size_t *first) {
+    size_t letter = 0;
+    for (size_t i = 0; i < rows->n; i++) {
+        bool known = false;
+        for (size_t k = 0; k < i; k++)
+            known = known || rows->at[k].analysis == rows->at[i].analysis;
+        *first = i;
+        if (rows->at[i].analysis == a)
+            break;
+        letter += !known;
+    }
+    return letter;
+}
+
+/* A, B, ... Z, then numbers from 27 on. */
+static const char *letter(ls_report_page *p, const ls_report_promised_list *rows,
+                          const ls_analysis *a) {
+    size_t first, n = letter_of(rows, a, &first);
+    return n < 26 ? ls_arena_printf(p->arena, "%c", (char)('A' + n))
+                  : ls_arena_printf(p->arena, "%zu", n + 1);
+}
 
 static const char *days_of(ls_report_page *p, const ls_report_promised *row) {
     if (row->first == LS_NO_DATE)
@@ -22,11 +48,13 @@ static const char *days_of(ls_report_page *p, const ls_report_promised *row) {
     const char *first = ls_date_iso(p->arena, row->first), *last = ls_date_iso(p->arena, row->last);
     if (row->from_stack)
         return ls_arena_printf(p->arena, "from %s", first);
-    return row->first == row->last ? first : ls_arena_printf(p->arena, "%s..%s", first, last);
+    return row->first == row->last ? first : ls_arena_printf(p->arena, "%s..%s", first, last + 5);
 }
 
-static void add_row(ls_report_page *p, ls_report_promise_part *part, const ls_report_promised *row) {
+static void add_row(ls_report_page *p, ls_report_promise_part *part,
+                    const ls_report_promised_list *rows, const ls_report_promised *row) {
     const char *cells[LS_PROMISE_CELLS] = {row->field->name.text,
+                                           letter(p, rows, row->analysis),
                                            ls_arena_printf(p->arena, "%zu", row->loads),
                                            ls_report_line_number(p, row->tons, "ton"),
                                            ls_report_line_number(p, row->acres, "ac"),
@@ -40,7 +68,8 @@ static void add_row(ls_report_page *p, ls_report_promise_part *part, const ls_re
 static const char *loads_words(ls_report_page *p, const ls_plan *plan, const ls_buyer *b,
                                ls_certainty c) {
     size_t n = ls_report_buyer_loads(plan, b, c);
-    return ls_arena_printf(p->arena, "%zu %s load%s, %s", n, ls_certainty_name(c), n == 1 ? "" : "s",
+    return ls_arena_printf(p->arena, "%zu %s load%s, %s", n, ls_certainty_name(c),
+                           n == 1 ? "" : "s",
                            ls_report_line(p, ls_report_buyer_tons(p->view, b, c), "ton"));
 }
 
@@ -63,7 +92,7 @@ static void make_parts(ls_report_page *p, ls_report_promise *s, const ls_plan *p
         s->parts[c].heading = headings[c];
         for (size_t i = 0; i < rows->n; i++)
             if (rows->at[i].certainty == c)
-                add_row(p, &s->parts[c], &rows->at[i]);
+                add_row(p, &s->parts[c], rows, &rows->at[i]);
         s->parts[c].below = below(p, plan, s->buyer, &s->parts[c], c);
     }
 }
@@ -84,11 +113,11 @@ static const char *price_of(ls_report_page *p, const ls_buyer *b) {
 }
 
 static const char *content_words(ls_report_page *p, const ls_analysis *a) {
-    return ls_arena_printf(
-        p->arena, "N %s, P2O5 %s, K2O %s %s, %s", ls_report_line_number(p, a->per_ton[LS_N], "lb/ton"),
-        ls_report_line_number(p, a->per_ton[LS_P2O5], "lb/ton"),
-        ls_report_line_number(p, a->per_ton[LS_K2O], "lb/ton"), ls_report_unit(p, "lb/ton"),
-        ls_report_whose(p, a));
+    return ls_arena_printf(p->arena, "N %s, P2O5 %s, K2O %s %s, %s",
+                           ls_report_line_number(p, a->per_ton[LS_N], "lb/ton"),
+                           ls_report_line_number(p, a->per_ton[LS_P2O5], "lb/ton"),
+                           ls_report_line_number(p, a->per_ton[LS_K2O], "lb/ton"),
+                           ls_report_unit(p, "lb/ton"), ls_report_whose(p, a));
 }
 
 /* "North/left, North/right": lots of one analysis. */
@@ -105,13 +134,12 @@ static void analyses(ls_report_page *p, ls_report_promise *s, const ls_estimate 
                      const ls_report_promised_list *rows) {
     for (size_t i = 0; i < rows->n; i++) {
         const ls_analysis *a = rows->at[i].analysis;
-        bool told = false;
-        for (size_t k = 0; k < i; k++)
-            told = told || rows->at[k].analysis == a;
-        if (!told)
-            ls_report_fact_add(p, &s->terms, "Litter",
-                               ls_arena_printf(p->arena, "of %s: %s", lots_of(p, e, a),
-                                               content_words(p, a)));
+        size_t first;
+        letter_of(rows, a, &first);
+        if (first == i)
+            ls_report_fact_add(
+                p, &s->terms, ls_arena_printf(p->arena, "Litter %s", letter(p, rows, a)),
+                ls_arena_printf(p->arena, "of %s: %s", lots_of(p, e, a), content_words(p, a)));
     }
 }
 
@@ -121,10 +149,11 @@ static void terms(ls_report_page *p, ls_report_promise *s, const ls_estimate *e,
     if (s->parts[LS_FIRM].rows.n > 0)
         ls_report_fact_add(
             p, &s->terms, "How sure",
-            ls_arena_printf(p->arena,
-                            "the chance that all firm loads of this farm, for all buyers, are there "
-                            "together is %s",
-                            ls_report_line(p, e->all_firm_chance, "%")));
+            ls_arena_printf(
+                p->arena,
+                "the chance that all firm loads of this farm, for all buyers, are there "
+                "together is %s",
+                ls_report_line(p, e->all_firm_chance, "%")));
     analyses(p, s, e, rows);
     ls_line worth = ls_report_firm_worth(p->view, s->buyer);
     if (worth != LS_NO_LINE)
@@ -135,7 +164,8 @@ static void terms(ls_report_page *p, ls_report_promise *s, const ls_estimate *e,
                             "fertilizer: nitrogen as far as a crop can use it in the first season; "
                             "phosphate and potash in full, which a soil that needs none gains "
                             "nothing from",
-                            ls_report_line(p, worth, "$"), ls_report_line(p, e->value_per_ton, "$/ton")));
+                            ls_report_line(p, worth, "$"),
+                            ls_report_line(p, e->value_per_ton, "$/ton")));
 }
 
 ls_report_promise ls_report_promise_of(ls_report_page *p, const ls_estimate *e, const ls_plan *plan,

@@ -1,4 +1,5 @@
-/* promise: what a buyer is told of the plan, the same in text, HTML and JSON. Private to this room. */
+/* promise: what a buyer is told of the plan, the same in text, HTML and JSON. Private to this room.
+ */
 #ifndef REPORT_PROMISE_H
 #define REPORT_PROMISE_H
 
@@ -18,7 +19,8 @@ typedef LS_LIST(ls_report_promised) ls_report_promised_list;
 
 /* Firm ones first; straight ones before those out of the stack; by field as in the farm file. The
  * tons and acres of the rows are lines made by ls_report_promise_lines. */
-ls_report_promised_list ls_report_promised_of(const ls_view *v, const ls_plan *p, const ls_buyer *b);
+ls_report_promised_list ls_report_promised_of(const ls_view *v, const ls_plan *p,
+                                              const ls_buyer *b);
 void ls_report_promise_lines(const ls_view *v, const ls_estimate *e, const ls_plan *p);
 
 /* What the firm loads cost the buyer, and what their nutrients are worth; LS_NO_LINE: no firm load,
@@ -28,11 +30,12 @@ ls_line ls_report_firm_worth(const ls_view *v, const ls_buyer *b);
 
 /* ---- a slip ---- */
 
-enum { LS_PROMISE_CELLS = 6 };
+enum { LS_PROMISE_CELLS = 7 };
 typedef struct {
     const char *heading;
-    LS_LIST(struct { const char *cells[LS_PROMISE_CELLS]; }) rows; /* none: nothing of this certainty */
-    const char *below;                                             /* a sentence */
+    LS_LIST(struct { const char *cells[LS_PROMISE_CELLS]; })
+    rows;              /* none: nothing of this certainty */
+    const char *below; /* a sentence */
 } ls_report_promise_part;
 
 typedef struct {
@@ -42,7 +45,7 @@ typedef struct {
     ls_report_facts terms; /* price, how sure, worth, what is in the litter */
 } ls_report_promise;
 
-/* Heads of the cells. */
+/* Heads of the cells. Litters of several analyses are told apart by letters. */
 void ls_report_promise_heads(ls_report_page *p, const char *heads[LS_PROMISE_CELLS]);
 ls_report_promise ls_report_promise_of(ls_report_page *p, const ls_estimate *e, const ls_plan *plan,
                                        const ls_buyer *b);

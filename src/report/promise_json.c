@@ -43,8 +43,7 @@ static json_t *promise(const ls_view *v, const ls_plan *plan, const ls_buyer *b)
 const char *ls_report_promises_json(const ls_view *v, const ls_estimate *e, const ls_plan *plan,
                                     const char *buyer) {
     json_t *document = ls_report_document(v, "tickets"), *all = json_array();
-    ls_report_put(document, "all_firm_chance",
-                  ls_report_line_figure(v, e->all_firm_chance, ""));
+    ls_report_put(document, "all_firm_chance", ls_report_line_figure(v, e->all_firm_chance, ""));
     for (size_t i = 0; i < e->farm->buyers.n; i++)
         if (buyer == NULL || ls_text_same(buyer, e->farm->buyers.at[i].name.text))
             ls_report_append(all, promise(v, plan, &e->farm->buyers.at[i]));

@@ -42,8 +42,8 @@ static const char *key(const ls_view *v, const ls_buyer *b, size_t row, const ch
 }
 
 /* Drops of one field in the order of the plan. */
-static void field_rows(const ls_view *v, const ls_plan *p, const ls_field *f, ls_certainty certainty,
-                       bool from_stack, ls_report_promised_list *rows) {
+static void field_rows(const ls_view *v, const ls_plan *p, const ls_field *f,
+                       ls_certainty certainty, bool from_stack, ls_report_promised_list *rows) {
     for (size_t i = 0; i < p->loads_n + p->out_n; i++) {
         const ls_load *load = load_at(p, i);
         if (load->certainty != certainty || load->from_stack != from_stack)
@@ -54,7 +54,8 @@ static void field_rows(const ls_view *v, const ls_plan *p, const ls_field *f, ls
     }
 }
 
-ls_report_promised_list ls_report_promised_of(const ls_view *v, const ls_plan *p, const ls_buyer *b) {
+ls_report_promised_list ls_report_promised_of(const ls_view *v, const ls_plan *p,
+                                              const ls_buyer *b) {
     ls_report_promised_list rows = {0};
     for (ls_certainty c = LS_FIRM; c <= LS_POSSIBLE; c++)
         for (int stack = 0; stack < 2; stack++)
@@ -80,10 +81,10 @@ static void row_lines(const ls_view *v, const ls_plan *p, const ls_buyer *b, siz
                 tons[n] = load->drops[k].tons, acres[n++] = load->drops[k].acres;
     }
     const char *name = is->field->name.text, *sure = ls_certainty_name(is->certainty);
-    ls_sum(v->sheet, key(v, b, row, "tons"), ls_words(v->sheet, "%s tons for %s", sure, name), "ton",
-           tons, n);
-    ls_sum(v->sheet, key(v, b, row, "acres"), ls_words(v->sheet, "%s acres of %s", sure, name), "ac",
-           acres, n);
+    ls_sum(v->sheet, key(v, b, row, "tons"), ls_words(v->sheet, "%s tons for %s", sure, name),
+           "ton", tons, n);
+    ls_sum(v->sheet, key(v, b, row, "acres"), ls_words(v->sheet, "%s acres of %s", sure, name),
+           "ac", acres, n);
 }
 
 static const char *whole_key(const ls_view *v, const ls_buyer *b, const char *what) {

@@ -2,9 +2,9 @@
 #include "promise.h"
 #include "sheet.h"
 
-static const ls_report_column columns[LS_PROMISE_CELLS] = {{"", 20, true},  {"", 5, false},
-                                                           {"", 7, false},  {"", 7, false},
-                                                           {"", 7, false},  {"", 22, true}};
+static const ls_report_column columns[LS_PROMISE_CELLS] = {
+    {"", 18, true}, {"", 6, true},  {"", 5, false}, {"", 7, false},
+    {"", 7, false}, {"", 6, false}, {"", 17, true}};
 
 static const char *head_of(const ls_view *v, const ls_report_promise *s) {
     ls_report_page p = ls_report_scrap(v);
@@ -34,9 +34,11 @@ static const char *body_of(const ls_view *v, const ls_report_promise *s) {
     for (ls_certainty c = LS_FIRM; c <= LS_POSSIBLE; c++)
         part(&p, &s->parts[c]);
     ls_report_facts_text(&p, &s->terms);
-    ls_report_blank(&p);
-    ls_text_add(p.text, "\nFor the farm ______________________________________ date __________________\n"
-                        "\nFor the buyer _____________________________________ date __________________\n");
+    if (s->parts[LS_FIRM].rows.n > 0)
+        ls_text_add(
+            p.text,
+            "\nFor the farm ______________________________________ date __________________\n"
+            "\nFor the buyer _____________________________________ date __________________\n");
     ls_report_blank(&p);
     ls_report_say(&p, 0, "%s", ls_report_decide);
     return p.text->s;

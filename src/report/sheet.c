@@ -61,24 +61,45 @@ bool ls_report_fits_sheet(const char *head, const char *body) {
     return lines_of(head) + lines_of(body) <= LS_SHEET_LINES;
 }
 
+/* Where a page of room lines that begins at s ends: before the last blank line in its lower half,
+ * so that parts stay together; *next is where the next page begins. */
+static const char *page_end(const char *s, size_t room, const char **next) {
+    const char *end = behind(s, room);
+    *next = end;
+    if (*end == '\0')
+        return end;
+    const char *half = behind(s, room / 2);
+    for (const char *at = end; at > half; at--)
+        if (at[0] == '\n' && at[-1] == '\n') {
+            *next = at + 1;
+            return at;
+        }
+    return end;
+}
+
+static size_t pages_of(const char *body, size_t room) {
+    size_t n = 0;
+    for (const char *s = body; *s != '\0'; n++)
+        page_end(s, room, &s);
+    return n;
+}
+
 void ls_report_sheet(ls_arena *a, ls_text *t, const char *head, const char *body) {
-    enum { LEAST = 10 }; /* lines of the body on a page, however long the head */
-    size_t top = lines_of(head), all = lines_of(body);
-    bool one = top + all <= LS_SHEET_LINES;
+    enum { LEAST = 20 }; /* lines of the body on a page, however long the head */
     /* a head that leaves no room stands on the first page only, cut into pages like the rest */
-    if (!one && top + 1 + LEAST > LS_SHEET_LINES) {
+    if (!ls_report_fits_sheet(head, body) && lines_of(head) + 1 + LEAST > LS_SHEET_LINES) {
         body = ls_arena_printf(a, "%s%s", head, body);
         head = "";
-        top = 0, all = lines_of(body);
     }
-    size_t room = one ? all : LS_SHEET_LINES - top - 1;
-    size_t pages = one ? 1 : (all + room - 1) / room;
+    bool one = ls_report_fits_sheet(head, body);
+    size_t room = LS_SHEET_LINES - lines_of(head) - (one ? 0 : 1);
+    size_t pages = one ? 1 : pages_of(body, room);
     for (size_t page = 1; page <= pages; page++) {
-        const char *end = behind(body, room);
+        const char *next, *end = page_end(body, room, &next);
         ls_text_addf(t, "%s%s", t->n > 0 ? "\f" : "", head);
         if (pages > 1)
             ls_text_addf(t, "Page %zu of %zu\n", page, pages);
         ls_text_add_n(t, body, (size_t)(end - body));
-        body = end;
+        body = next;
     }
 }

@@ -15,7 +15,8 @@ void ls_report_rule(ls_report_page *p);
 void ls_report_fact_text(ls_report_page *p, const ls_report_fact *fact);
 void ls_report_facts_text(ls_report_page *p, const ls_report_facts *facts);
 
-/* left at the left, right at the right end of one line, or each on its own where that is too narrow. */
+/* left at the left, right at the right end of one line, or each on its own where that is too
+ * narrow. */
 void ls_report_ends(ls_report_page *p, const char *left, const char *right);
 
 /* Add head and body (whole lines) to the text as pages of at most LS_SHEET_LINES; the head stands

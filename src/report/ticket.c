@@ -5,9 +5,11 @@
 
 enum { NAME = 60 };
 
-const char *const ls_report_decide =
-    "Planning figures. The local code and the nutrient management plan decide what may be spread. "
-    "Names in parentheses are sources: littershed sources tells them.";
+#define DECIDE                                                                                     \
+    "Planning figures. The local code and the nutrient management plan decide what may be spread."
+const char *const ls_report_decide = DECIDE;
+const char *const ls_report_ticket_end =
+    DECIDE " Names in parentheses are sources: littershed sources tells them.";
 
 void ls_report_fact_add(ls_report_page *p, ls_report_facts *facts, const char *label,
                         const char *words) {
@@ -64,10 +66,12 @@ static const char *standby_of(ls_report_page *p, const ls_plan *plan, const ls_l
     if (load->certainty == LS_FIRM)
         return NULL;
     const ls_load *first = before(plan, load);
-    const char *after = first == NULL ? "" : ls_arena_printf(p->arena, " after %s", first->ticket);
+    const char *after =
+        first == NULL ? "" : ls_arena_printf(p->arena, ", and after %s", first->ticket);
     return ls_arena_printf(
-        p->arena, "Standby: only if there is %s litter,%s; else it falls away and nobody is owed it.",
-        load->certainty == LS_LIKELY ? "that much" : "so very much", after);
+        p->arena,
+        "Standby: only if there is %s litter%s; else it falls away and nobody is owed it.",
+        load->certainty == LS_LIKELY ? "that much" : "much", after);
 }
 
 /* A hundredth of a ton is what the split rounds to. */
@@ -78,10 +82,9 @@ static bool is_part(const ls_report_page *p, const ls_load *load) {
 
 static const char *tons_of(ls_report_page *p, const ls_load *load) {
     const char *tons = ls_report_line(p, load->tons, "ton");
-    return is_part(p, load)
-               ? ls_arena_printf(p->arena, "%s, a PART LOAD: a full one is %s", tons,
-                                 ls_report_line(p, load->lot->payload.line, "ton"))
-               : tons;
+    return is_part(p, load) ? ls_arena_printf(p->arena, "%s, a PART LOAD: a full one is %s", tons,
+                                              ls_report_line(p, load->lot->payload.line, "ton"))
+                            : tons;
 }
 
 /* ---- who ---- */
@@ -113,8 +116,8 @@ static const char *buckets_of(ls_report_page *p, const ls_load *load) {
     if (n == LS_NO_LINE)
         return NULL;
     return ls_arena_printf(
-        p->arena, "%s bucket%s of %s, about %s each",
-        ls_report_line_number(p, n, ""), ls_line_value(p->view->sheet, n) > 1 ? "s" : "",
+        p->arena, "%s bucket%s of %s, about %s each", ls_report_line_number(p, n, ""),
+        ls_line_value(p->view->sheet, n) > 1 ? "s" : "",
         ls_report_line(p, ls_line_find(p->view->sheet, "ticket.the-bucket"), "yd3"),
         ls_report_line(p, ls_report_load_line(p->view, load, "bucket"), "ton"));
 }
@@ -130,8 +133,7 @@ static ls_report_facts who(ls_report_page *p, const ls_load *load) {
         ls_report_fact_add(p, &facts, "Goes to", "the farm's own stack, kept apart by lot");
     const ls_stack *stack = p->view->farm->stack;
     if (load->buyer == NULL && stack != NULL && LS_GIVEN(stack->kept_until))
-        ls_report_fact_add(p, &facts, "Kept until",
-                           ls_date_words(p->arena, stack->kept_until.day));
+        ls_report_fact_add(p, &facts, "Kept until", ls_date_words(p->arena, stack->kept_until.day));
     ls_report_fact_add(p, &facts, "Hauler", hauler_of(p, load));
     if (load->n > 0)
         ls_report_fact_add(p, &facts, "Load", tons_of(p, load));

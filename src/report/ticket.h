@@ -18,14 +18,15 @@ void ls_report_fact_add(ls_report_page *p, ls_report_facts *facts, const char *l
 typedef struct {
     const char *name;
     const char *spread; /* "8.64 ton on 2.88 ac at 3 ton/ac" */
+    const char *directions;
     ls_report_facts facts;
 } ls_report_drop;
 
 typedef struct {
     const ls_load *load;
-    const char *kind;    /* "Litter ticket for Larkspur Hay", ... */
-    const char *when;    /* day and order of the day */
-    const char *tons;    /* "8.64 ton"; a part load says so */
+    const char *kind; /* "Litter ticket for Larkspur Hay", ... */
+    const char *when; /* day and order of the day */
+    const char *tons; /* "8.64 ton"; a part load says so */
     bool part;
     const char *standby; /* NULL: a firm load */
     ls_report_facts who, take_care;
@@ -40,8 +41,8 @@ ls_report_ticket ls_report_ticket_of(ls_report_page *p, const ls_ticket_list *li
 ls_report_drop ls_report_drop_of(ls_report_page *p, const ls_load *load, size_t k);
 ls_report_facts ls_report_reminders(ls_report_page *p, const ls_load *load);
 
-/* N, P2O5 and K2O of a load's litter: a head, the contents of a ton, then what goes on an acre of each
- * field. Cells: words, then three numbers. */
+/* N, P2O5 and K2O of a load's litter: a head, the contents of a ton, then what goes on an acre of
+ * each field. Cells: words, then three numbers. */
 enum { LS_CONTENT_CELLS = 4 };
 typedef struct {
     const char *cells[LS_CONTENT_CELLS];
@@ -54,8 +55,8 @@ const char *ls_report_whose(ls_report_page *p, const ls_analysis *a);
 /* The farm's name, place and permit, as far as they are given. */
 const char *ls_report_farm_words(ls_report_page *p);
 
-/* What stands below every ticket and slip. */
-extern const char *const ls_report_decide;
+/* What stands below every slip, and below every ticket. */
+extern const char *const ls_report_decide, *const ls_report_ticket_end;
 
 /* What is filled in by hand, in lines of blanks: label, and what stands before each blank. */
 enum { LS_MOST_BLANKS = 5 };

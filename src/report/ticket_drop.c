@@ -20,7 +20,8 @@ static const char *way_of(ls_report_page *p, const ls_load *load, size_t k) {
         LS_GIVEN(v->farm->trucks.at[0].swath) ? "" : " (not given: taken as common practice)");
     if (passes == LS_NO_LINE)
         return run;
-    return ls_arena_printf(p->arena, "%s: %s passes of %s", run, ls_report_line_number(p, passes, ""),
+    return ls_arena_printf(p->arena, "%s: %s passes of %s", run,
+                           ls_report_line_number(p, passes, ""),
                            ls_report_line(p, ls_report_length_line(v, &load->drops[k]), "ft"));
 }
 
@@ -29,12 +30,11 @@ static const char *tarp_of(ls_report_page *p, const ls_load *load, size_t k) {
     const char *side = ls_report_line(p, ls_report_shared_line(v, LS_TICKET_TARP_SIDE), "ft");
     ls_line factor =
         ls_report_shared_line(v, v->metric ? LS_TICKET_TARP_METRIC : LS_TICKET_TARP_FACTOR);
-    return ls_arena_printf(
-        p->arena, "%s net on %s x %s; any: net %s x %s / %s = %s",
-        ls_report_line(p, ls_report_drop_line(v, load, k, "tarp"), "lb"), side, side,
-        ls_report_unit(p, "lb"),
-        ls_number_text(p->arena, ls_line_shown(v->sheet, factor), 4), ls_report_unit(p, "ft2"),
-        ls_report_unit(p, "ton/ac"));
+    return ls_arena_printf(p->arena, "%s net on %s x %s; any: net %s x %s / %s = %s",
+                           ls_report_line(p, ls_report_drop_line(v, load, k, "tarp"), "lb"), side,
+                           side, ls_report_unit(p, "lb"),
+                           ls_number_text(p->arena, ls_line_shown(v->sheet, factor), 4),
+                           ls_report_unit(p, "ft2"), ls_report_unit(p, "ton/ac"));
 }
 
 /* ---- what is kept off ---- */
@@ -60,7 +60,8 @@ static void keep_off(ls_report_page *p, ls_report_facts *facts, const ls_field *
 
 /* ---- when animals and harvest may come ---- */
 
-/* "Mon 9 Mar 2026 (21 days)", counted from the planned day; "21 days after spreading" without one. */
+/* "Mon 9 Mar 2026 (21 days)", counted from the planned day; "21 days after spreading" without one.
+ */
 static const char *after(ls_report_page *p, const ls_load *load, const char *key) {
     ls_line line = ls_report_shared_line(p->view, key);
     double days = ls_line_shown(p->view->sheet, line);
@@ -100,15 +101,14 @@ static void not_before(ls_report_page *p, ls_report_facts *facts, const ls_load 
         return;
     ls_report_fact_add(
         p, facts, "Organic",
-        ls_arena_printf(p->arena, "no food harvest until %s, %s if the part eaten touches soil (%s)",
-                        after(p, load, LS_TICKET_HARVEST_ABOVE),
-                        after(p, load, LS_TICKET_HARVEST_SOIL),
-                        who_says(p, "harvest, part in the soil")));
+        ls_arena_printf(
+            p->arena, "no food harvest until %s, %s if the part eaten touches soil (%s)",
+            after(p, load, LS_TICKET_HARVEST_ABOVE), after(p, load, LS_TICKET_HARVEST_SOIL),
+            who_says(p, "harvest, part in the soil")));
 }
 
 static const char *window_of(ls_report_page *p, const ls_field *f) {
-    return ls_arena_printf(p->arena, "%s to %s",
-                           ls_date_words(p->arena, f->open.days.from),
+    return ls_arena_printf(p->arena, "%s to %s", ls_date_words(p->arena, f->open.days.from),
                            ls_date_words(p->arena, f->open.days.to));
 }
 
@@ -119,11 +119,10 @@ ls_report_drop ls_report_drop_of(ls_report_page *p, const ls_load *load, size_t 
     d.spread = ls_arena_printf(p->arena, "%s on %s at %s", ls_report_line(p, drop->tons, "ton"),
                                ls_report_line(p, drop->acres, "ac"),
                                ls_report_line(p, drop->rate, "ton/ac"));
-    ls_report_fact_add(p, &d.facts, "Directions",
-                       f->directions.text == NULL ? "not in the farm file: ask before driving"
-                                                  : f->directions.text);
+    d.directions = f->directions.text == NULL ? "not in the farm file: ask before driving"
+                                              : f->directions.text;
     ls_report_fact_add(p, &d.facts, "Run", way_of(p, load, k));
-    ls_report_fact_add(p, &d.facts, "Tarp check", tarp_of(p, load, k));
+    ls_report_fact_add(p, &d.facts, "Tarp", tarp_of(p, load, k));
     keep_off(p, &d.facts, f);
     if (LS_GIVEN(f->open))
         ls_report_fact_add(p, &d.facts, "Open", window_of(p, f));

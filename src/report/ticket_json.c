@@ -81,7 +81,8 @@ static json_t *ticket(const ls_view *v, const ls_report_ticket *t) {
     ls_report_put(one, "lot", ls_report_string(load->lot->name));
     ls_report_put(one, "to", json_string(load->buyer == NULL ? "stack" : "field"));
     ls_report_put(one, "from_stack", json_boolean(load->from_stack));
-    ls_report_put(one, "buyer", ls_report_string(load->buyer == NULL ? NULL : load->buyer->name.text));
+    ls_report_put(one, "buyer",
+                  ls_report_string(load->buyer == NULL ? NULL : load->buyer->name.text));
     ls_report_put(one, "address",
                   ls_report_string(load->buyer == NULL ? NULL : load->buyer->address.text));
     ls_report_put(one, "hauler", ls_report_string(crew == NULL ? NULL : crew->hauler.text));

@@ -61,14 +61,16 @@ static void buckets_of_houses(const ls_view *v, const ls_estimate *e) {
         return;
     ls_line bucket = ls_leaf_given(w, "ticket.the-bucket", "heaped bucket of the loader", "yd3",
                                    &loader->bucket);
-    ls_line fill = ls_leaf_given(w, "ticket.bucket-fill", "how full the bucket comes", "%", &loader->fill);
+    ls_line fill =
+        ls_leaf_given(w, "ticket.bucket-fill", "how full the bucket comes", "%", &loader->fill);
     ls_leaf_exact(w, "ticket.one-bucket", "one bucket", "", 1, LS_BY_DEFINITION, NULL);
     for (size_t i = 0; i < e->n; i++) {
         const ls_lot *lot = &e->lots[i];
         ls_line density = ls_line_find(w, ls_words(w, "%s.loose_density", lot->house->slug));
         if (density != LS_NO_LINE && ls_line_find(w, bucket_key(v, lot)) == LS_NO_LINE)
-            LS_PRODUCT(w, bucket_key(v, lot), ls_words(w, "litter of %s in a bucket", lot->house->name.text),
-                       "ton", bucket, fill, density);
+            LS_PRODUCT(w, bucket_key(v, lot),
+                       ls_words(w, "litter of %s in a bucket", lot->house->name.text), "ton",
+                       bucket, fill, density);
     }
 }
 
@@ -116,8 +118,8 @@ static ls_line length_of(const ls_view *v, const ls_drop *drop) {
                          &f->length);
 }
 
-/* Way = area / swath: tons an acre = load tons x 43,560 / (distance ft x swath ft) (UMass Extension,
- * manure spreader calibration), solved for the distance. */
+/* Way = area / swath: tons an acre = load tons x 43,560 / (distance ft x swath ft) (UMass
+ * Extension, manure spreader calibration), solved for the distance. */
 static void way(const ls_view *v, const ls_load *load, size_t k) {
     const ls_drop *drop = &load->drops[k];
     ls_worksheet *w = v->sheet;
@@ -125,16 +127,16 @@ static void way(const ls_view *v, const ls_load *load, size_t k) {
                               drop->acres, ls_report_shared_line(v, LS_TICKET_SWATH));
     ls_line length = length_of(v, drop);
     if (length != LS_NO_LINE)
-        ls_quotient(w, drop_key(v, load, k, "passes"), "the same in passes of the field's length", "",
-                    run, length);
+        ls_quotient(w, drop_key(v, load, k, "passes"), "the same in passes of the field's length",
+                    "", run, length);
 }
 
 static void drop_lines(const ls_view *v, const ls_load *load, size_t k) {
     const ls_drop *drop = &load->drops[k];
     ls_worksheet *w = v->sheet;
     way(v, load, k);
-    LS_PRODUCT(w, drop_key(v, load, k, "tarp"), "net weight on the tarp at the rate", "lb", drop->rate,
-               ls_line_find(w, "ticket.tarp-area"));
+    LS_PRODUCT(w, drop_key(v, load, k, "tarp"), "net weight on the tarp at the rate", "lb",
+               drop->rate, ls_line_find(w, "ticket.tarp-area"));
     static const int nutrients[] = {LS_N, LS_P2O5, LS_K2O};
     for (size_t i = 0; i < sizeof nutrients / sizeof *nutrients; i++) {
         ls_line per_ton = load->lot->analysis->per_ton[nutrients[i]];

@@ -33,6 +33,7 @@ static void drop(ls_report_page *p, const ls_report_ticket *t, size_t k) {
     else
         ls_report_say(p, 0, "FIELD: %s", d->name);
     ls_report_fact_text(p, &(ls_report_fact){"SPREAD", d->spread});
+    ls_report_fact_text(p, &(ls_report_fact){"Directions", d->directions});
     ls_report_facts_text(p, &d->facts);
 }
 
@@ -73,7 +74,7 @@ static const char *body_of(const ls_view *v, const ls_report_ticket *t, bool roo
     ls_report_facts_text(&p, &t->take_care);
     blanks(&p, t, roomy);
     ls_report_blank(&p);
-    ls_report_say(&p, 0, "%s", ls_report_decide);
+    ls_report_say(&p, 0, "%s", ls_report_ticket_end);
     return p.text->s;
 }
 
