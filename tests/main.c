@@ -31,6 +31,9 @@
     X(split)                                                                                       \
     X(split_rules)                                                                                 \
     X(plan)                                                                                        \
+    X(tickets)                                                                                     \
+    X(tickets_words)                                                                               \
+    X(tickets_page)                                                                                \
     X(report)                                                                                      \
     X(report_json)                                                                                 \
     X(report_explain)                                                                              \

@@ -10,6 +10,16 @@ typedef struct {
 
 /* ---- what the options name ---- */
 
+/* No such lot or buyer: said, with the nearest name or an example. */
+static int unknown(ls_run *r, const char *what, const char *word, const char *const *names,
+                   size_t n) {
+    const char *near = ls_text_nearest(word, names, n);
+    if (near != NULL)
+        return ls_run_say(r, LS_MISTAKE, "there is no %s \"%s\"; did you mean %s?", what, word,
+                          near);
+    return ls_run_say(r, LS_MISTAKE, "there is no %s \"%s\"; for example %s", what, word, names[0]);
+}
+
 static int pick_lot(ls_run *r, wish *w) {
     const char *word = r->options->word[LS_OPTION_LOT];
     const ls_estimate *e = r->estimate;
@@ -19,12 +29,7 @@ static int pick_lot(ls_run *r, wish *w) {
         if (strcmp(word, e->lots[i].name) == 0 || strcmp(word, e->lots[i].code) == 0)
             w->lot = e->lots[i].name;
     }
-    if (word == NULL || w->lot != NULL)
-        return LS_DONE;
-    const char *near = ls_text_nearest(word, names, e->n);
-    return ls_run_say(r, LS_MISTAKE, "there is no lot \"%s\"; %s %s", word,
-                      near != NULL ? "did you mean" : "for example",
-                      near != NULL ? near : names[0]);
+    return word == NULL || w->lot != NULL ? LS_DONE : unknown(r, "lot", word, names, e->n);
 }
 
 int ls_pick_buyer(ls_run *r, const char **out) {
@@ -37,12 +42,7 @@ int ls_pick_buyer(ls_run *r, const char **out) {
         if (strcmp(word, names[i]) == 0)
             *out = names[i];
     }
-    if (word == NULL || *out != NULL)
-        return LS_DONE;
-    const char *near = ls_text_nearest(word, names, f->buyers.n);
-    return ls_run_say(r, LS_MISTAKE, "there is no buyer \"%s\"; %s %s", word,
-                      near != NULL ? "did you mean" : "for example",
-                      near != NULL ? near : names[0]);
+    return word == NULL || *out != NULL ? LS_DONE : unknown(r, "buyer", word, names, f->buyers.n);
 }
 
 static int pick_day(ls_run *r, wish *w) {

@@ -91,8 +91,7 @@ static const char *tons_of(ls_report_page *p, const ls_load *load) {
 
 static const char *address_of(ls_report_page *p, const ls_buyer *b) {
     const char *address = b->address.text == NULL ? "not given" : b->address.text;
-    ls_line way =
-        ls_line_find(p->view->sheet, ls_arena_printf(p->arena, "plan.buyer.%s.distance", b->slug));
+    ls_line way = ls_report_distance_line(p->view, b);
     if (way == LS_NO_LINE)
         return address;
     return ls_arena_printf(p->arena, "%s (%s one way)", address, ls_report_line(p, way, "mi"));

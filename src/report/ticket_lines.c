@@ -48,6 +48,25 @@ ls_line ls_report_shared_line(const ls_view *v, const char *key) {
     return ls_line_find(v->sheet, key);
 }
 
+/* The plan has made the line if the haul has a price. */
+static const char *distance_key(const ls_view *v, const ls_buyer *b, bool of_plan) {
+    return ls_words(v->sheet, of_plan ? "plan.buyer.%s.distance" : "ticket.way-to.%s", b->slug);
+}
+
+ls_line ls_report_distance_line(const ls_view *v, const ls_buyer *b) {
+    ls_line known = ls_line_find(v->sheet, distance_key(v, b, true));
+    return known != LS_NO_LINE ? known : ls_line_find(v->sheet, distance_key(v, b, false));
+}
+
+static void distances(const ls_view *v) {
+    for (size_t i = 0; i < v->farm->buyers.n; i++) {
+        const ls_buyer *b = &v->farm->buyers.at[i];
+        if (LS_GIVEN(b->distance) && ls_report_distance_line(v, b) == LS_NO_LINE)
+            ls_leaf_given(v->sheet, distance_key(v, b, false),
+                          ls_words(v->sheet, "distance to %s", b->name.text), "mi", &b->distance);
+    }
+}
+
 /* ---- the loader's buckets ---- */
 
 static const char *bucket_key(const ls_view *v, const ls_lot *lot) {
@@ -153,6 +172,7 @@ ls_line ls_report_drop_line(const ls_view *v, const ls_load *load, size_t k, con
 
 void ls_report_ticket_lines(const ls_view *v, const ls_estimate *e, const ls_plan *p) {
     shared(v);
+    distances(v);
     buckets_of_houses(v, e);
     for (size_t i = 0; i < p->loads_n + p->out_n; i++) {
         const ls_load *load = i < p->loads_n ? &p->loads[i] : &p->out[i - p->loads_n];

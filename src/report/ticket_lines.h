@@ -21,6 +21,9 @@ ls_line ls_report_shared_line(const ls_view *v, const char *key);
 ls_line ls_report_load_line(const ls_view *v, const ls_load *load, const char *what);
 ls_line ls_report_drop_line(const ls_view *v, const ls_load *load, size_t k, const char *what);
 
+/* One way to a buyer. */
+ls_line ls_report_distance_line(const ls_view *v, const ls_buyer *b);
+
 /* The length of a pass on the field. */
 ls_line ls_report_length_line(const ls_view *v, const ls_drop *drop);
 
