@@ -300,7 +300,7 @@ static void promises(void) {
         "For           Ann\n",
         "PROMISED TODAY: FIRM LOADS",
         "Flat                A           9       99     49.5       2  2026-02-16",
-        "In all 9 firm loads, 99 ton, promised.",
+        "In all: 9 firm loads, 99 ton, promised.",
         "LIKELY, NOT PROMISED",
         "Flat                A           1        6        3       2  2026-02-",
         "$20/ton, delivered and spread; $1,980 for the firm loads",

@@ -81,7 +81,7 @@ static const char *below(ls_report_page *p, const ls_plan *plan, const ls_buyer 
         "not promised: they come only if there is much litter."};
     if (part->rows.n == 0)
         return c == LS_FIRM ? "No load can be promised today." : NULL;
-    return ls_arena_printf(p->arena, "In all %s, %s", loads_words(p, plan, b, c), end[c]);
+    return ls_arena_printf(p->arena, "In all: %s, %s", loads_words(p, plan, b, c), end[c]);
 }
 
 static void make_parts(ls_report_page *p, ls_report_promise *s, const ls_plan *plan,
@@ -103,7 +103,7 @@ static const char *price_of(ls_report_page *p, const ls_buyer *b) {
     if (!LS_GIVEN(b->price))
         return "none is given: given away, or to be agreed";
     ls_line all = ls_report_firm_price(p->view, b);
-    const char *each = ls_report_amount(p, b->price.value, "$/ton");
+    const char *each = ls_report_line(p, ls_report_price(p->view, b), "$/ton");
     if (all == LS_NO_LINE)
         return ls_arena_printf(p->arena, "%s, delivered and spread", each);
     return ls_arena_printf(p->arena,

@@ -23,6 +23,9 @@ ls_report_promised_list ls_report_promised_of(const ls_view *v, const ls_plan *p
                                               const ls_buyer *b);
 void ls_report_promise_lines(const ls_view *v, const ls_estimate *e, const ls_plan *p);
 
+/* The price of a ton; LS_NO_LINE: none is given. */
+ls_line ls_report_price(const ls_view *v, const ls_buyer *b);
+
 /* What the firm loads cost the buyer, and what their nutrients are worth; LS_NO_LINE: no firm load,
  * no price. */
 ls_line ls_report_firm_price(const ls_view *v, const ls_buyer *b);

@@ -33,8 +33,7 @@ static json_t *promise(const ls_view *v, const ls_plan *plan, const ls_buyer *b)
     for (size_t i = 0; i < list.n; i++)
         ls_report_append(rows, row(v, &list.at[i]));
     ls_report_put(one, "rows", rows);
-    ls_report_put(one, "price_per_ton",
-                  LS_GIVEN(b->price) ? ls_report_figure(b->price.value, "$/ton") : json_null());
+    ls_report_put(one, "price_per_ton", ls_report_line_figure(v, ls_report_price(v, b), "$/ton"));
     ls_report_put(one, "firm_price", ls_report_line_figure(v, ls_report_firm_price(v, b), "$"));
     ls_report_put(one, "firm_worth", ls_report_line_figure(v, ls_report_firm_worth(v, b), "$"));
     return one;

@@ -41,11 +41,21 @@ static const char *key(const ls_view *v, const ls_buyer *b, size_t row, const ch
     return ls_words(v->sheet, "promise-to.%s.%zu.%s", b->slug, row + 1, what);
 }
 
+typedef LS_LIST(const ls_load *) loads_list;
+
+static loads_list loads_of(const ls_view *v, const ls_plan *p, const ls_buyer *b) {
+    loads_list list = {0};
+    for (size_t i = 0; i < p->loads_n + p->out_n; i++)
+        if (load_at(p, i)->buyer == b)
+            *LS_PUSH(v->arena, &list) = load_at(p, i);
+    return list;
+}
+
 /* Drops of one field in the order of the plan. */
-static void field_rows(const ls_view *v, const ls_plan *p, const ls_field *f,
+static void field_rows(const ls_view *v, const loads_list *loads, const ls_field *f,
                        ls_certainty certainty, bool from_stack, ls_report_promised_list *rows) {
-    for (size_t i = 0; i < p->loads_n + p->out_n; i++) {
-        const ls_load *load = load_at(p, i);
+    for (size_t i = 0; i < loads->n; i++) {
+        const ls_load *load = loads->at[i];
         if (load->certainty != certainty || load->from_stack != from_stack)
             continue;
         for (size_t k = 0; k < load->n; k++)
@@ -57,10 +67,11 @@ static void field_rows(const ls_view *v, const ls_plan *p, const ls_field *f,
 ls_report_promised_list ls_report_promised_of(const ls_view *v, const ls_plan *p,
                                               const ls_buyer *b) {
     ls_report_promised_list rows = {0};
+    loads_list loads = loads_of(v, p, b);
     for (ls_certainty c = LS_FIRM; c <= LS_POSSIBLE; c++)
         for (int stack = 0; stack < 2; stack++)
-            for (size_t f = 0; f < b->fields.n; f++)
-                field_rows(v, p, &b->fields.at[f], c, stack != 0, &rows);
+            for (size_t f = 0; loads.n > 0 && f < b->fields.n; f++)
+                field_rows(v, &loads, &b->fields.at[f], c, stack != 0, &rows);
     for (size_t i = 0; i < rows.n; i++) {
         rows.at[i].tons = ls_line_find(v->sheet, key(v, b, i, "tons"));
         rows.at[i].acres = ls_line_find(v->sheet, key(v, b, i, "acres"));
@@ -99,9 +110,17 @@ ls_line ls_report_firm_worth(const ls_view *v, const ls_buyer *b) {
     return ls_line_find(v->sheet, whole_key(v, b, "firm-worth"));
 }
 
+/* The plan has made the line if the buyer gets litter. */
+ls_line ls_report_price(const ls_view *v, const ls_buyer *b) {
+    ls_line of_plan = ls_line_find(v->sheet, ls_words(v->sheet, "plan.buyer.%s.price", b->slug));
+    return of_plan != LS_NO_LINE ? of_plan : ls_line_find(v->sheet, whole_key(v, b, "price"));
+}
+
 static void money_lines(const ls_view *v, const ls_estimate *e, const ls_buyer *b) {
-    ls_line tons = ls_report_buyer_tons(v, b, LS_FIRM);
-    ls_line price = ls_line_find(v->sheet, ls_words(v->sheet, "plan.buyer.%s.price", b->slug));
+    if (LS_GIVEN(b->price) && ls_report_price(v, b) == LS_NO_LINE)
+        ls_leaf_given(v->sheet, whole_key(v, b, "price"),
+                      ls_words(v->sheet, "price paid by %s", b->name.text), "$/ton", &b->price);
+    ls_line tons = ls_report_buyer_tons(v, b, LS_FIRM), price = ls_report_price(v, b);
     if (tons != LS_NO_LINE && price != LS_NO_LINE)
         LS_PRODUCT(v->sheet, whole_key(v, b, "firm-price"),
                    ls_words(v->sheet, "price of the firm loads for %s", b->name.text), "$", tons,

@@ -121,10 +121,19 @@ static const char *buckets_of(ls_report_page *p, const ls_load *load) {
         ls_report_line(p, ls_report_load_line(p->view, load, "bucket"), "ton"));
 }
 
+/* House and side are cut apart: the side must stay readable. */
+static const char *lot_of(ls_report_page *p, const ls_lot *lot) {
+    enum { HOUSE = 40, SIDE = 19 };
+    if (lot->side == NULL)
+        return ls_report_name(p, lot->name, NAME);
+    return ls_arena_printf(p->arena, "%s/%s", ls_report_name(p, lot->house->name.text, HOUSE),
+                           ls_report_name(p, lot->side->name.text, SIDE));
+}
+
 static ls_report_facts who(ls_report_page *p, const ls_load *load) {
     ls_report_facts facts = {0};
     ls_report_fact_add(p, &facts, "From", ls_report_farm_words(p));
-    ls_report_fact_add(p, &facts, "Litter of", ls_report_name(p, load->lot->name, NAME));
+    ls_report_fact_add(p, &facts, "Litter of", lot_of(p, load->lot));
     if (load->buyer != NULL) {
         ls_report_fact_add(p, &facts, "Buyer", ls_report_name(p, load->buyer->name.text, NAME));
         ls_report_fact_add(p, &facts, "Address", address_of(p, load->buyer));
