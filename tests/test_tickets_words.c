@@ -202,10 +202,17 @@ static void tickets_as_json(void) {
     small_farm f = farm_of(HOUSE BUYER HAY);
     test_run run = TICKETS(f, "--format", "json", "--ticket", number(&f, "01"));
     TEST_SAME(run.status, LS_DONE);
-    static const char *const words[] = {
-        "\"certainty\": \"firm\"", "\"buckets\": 11",          "\"run_ft\": 7260.0",
-        "\"passes\": 6.0",         "\"tarp_net_lb\": 13.2231", "\"P2O5\": 44.0",
-        "\"radius_ft\": 100.0",    "\"published\": false",     NULL};
+    static const char *const words[] = {"\"certainty\": \"firm\"",
+                                        "\"buckets\": 11",
+                                        "\"run_ft\": 7260.0",
+                                        "\"passes\": 6.0",
+                                        "\"tarp_net_lb\": 13.2231",
+                                        "\"P2O5\": 44.0",
+                                        "\"radius_ft\": 100.0",
+                                        "\"until\": \"2026-03-09\"",
+                                        "\"id\": \"covered_load\"",
+                                        "\"published\": false",
+                                        NULL};
     holds_all(run.out, words);
     farm_end(&f);
 }

@@ -12,7 +12,7 @@ static const char common[] =
     "table{border-collapse:collapse;width:100%}"
     "th,td{text-align:right;padding:0 0 0 .6em;font-weight:normal;vertical-align:top}"
     "th:first-child,td:first-child{text-align:left;padding-left:0}"
-    "thead th{font-weight:bold;border-bottom:1px solid #000}"
+    "thead th,thead td{font-weight:bold;border-bottom:1px solid #000}"
     ".blank{flex:1;border-bottom:1px solid #000}"
     "@media screen{body{max-width:7.7in;margin:1em auto;padding:0 1em}}";
 

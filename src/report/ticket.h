@@ -14,6 +14,17 @@ typedef LS_LIST(ls_report_fact) ls_report_facts;
 void ls_report_fact_add(ls_report_page *p, ls_report_facts *facts, const char *label,
                         const char *words);
 
+/* A caution in a driver's words; source: its id. */
+typedef LS_LIST(ls_caution) ls_report_reminder_list;
+
+/* Days from spreading until something may come on the field. */
+typedef struct {
+    const char *what; /* "cattle", "harvest of organic food", ... */
+    ls_line days;
+    const char *source;
+} ls_report_wait;
+typedef LS_LIST(ls_report_wait) ls_report_wait_list;
+
 /* What goes on one field. */
 typedef struct {
     const char *name;
@@ -29,7 +40,8 @@ typedef struct {
     const char *tons; /* "8.64 ton"; a part load says so */
     bool part;
     const char *standby; /* NULL: a firm load */
-    ls_report_facts who, take_care;
+    ls_report_facts who;
+    ls_report_reminder_list take_care;
     size_t n;
     ls_report_drop *drops;
 } ls_report_ticket;
@@ -39,7 +51,12 @@ ls_report_ticket ls_report_ticket_of(ls_report_page *p, const ls_ticket_list *li
 
 /* Its parts: one field; reminders. */
 ls_report_drop ls_report_drop_of(ls_report_page *p, const ls_load *load, size_t k);
-ls_report_facts ls_report_reminders(ls_report_page *p, const ls_load *load);
+ls_report_wait_list ls_report_waits(ls_report_page *p, const ls_field *f);
+/* The first day after it, counted from the planned day; LS_NO_DATE: the load has no day. */
+ls_date ls_report_wait_end(const ls_view *v, const ls_load *load, const ls_report_wait *wait);
+ls_report_reminder_list ls_report_reminders(ls_report_page *p, const ls_load *load);
+/* The same as items of a list: "Cover the load: ... (ga-load)". */
+ls_report_facts ls_report_reminder_facts(ls_report_page *p, const ls_report_reminder_list *list);
 
 /* N, P2O5 and K2O of a load's litter: a head, the contents of a ton, then what goes on an acre of
  * each field. Cells: words, then three numbers. */

@@ -60,19 +60,7 @@ static void keep_off(ls_report_page *p, ls_report_facts *facts, const ls_field *
 
 /* ---- when animals and harvest may come ---- */
 
-/* "Mon 9 Mar 2026 (21 days)", counted from the planned day; "21 days after spreading" without one.
- */
-static const char *after(ls_report_page *p, const ls_load *load, const char *key) {
-    ls_line line = ls_report_shared_line(p->view, key);
-    double days = ls_line_shown(p->view->sheet, line);
-    const char *words = ls_report_line_number(p, line, "day");
-    if (load->day == LS_NO_DATE)
-        return ls_arena_printf(p->arena, "%s days after spreading", words);
-    return ls_arena_printf(p->arena, "%s (%s days)",
-                           ls_date_words(p->arena, load->day + (ls_date)lround(days)), words);
-}
-
-static const char *who_says(ls_report_page *p, const char *row) {
+static const char *source_of(ls_report_page *p, const char *row) {
     const ls_row *rule = ls_table_row(ls_reference_table(p->view->reference, "rule", ""), row);
     const char *cite = ls_row_word(rule, "cite");
     if (cite != NULL)
@@ -91,20 +79,50 @@ static bool is_forage(const ls_field *f) {
     return false;
 }
 
-static void not_before(ls_report_page *p, ls_report_facts *facts, const ls_load *load,
-                       const ls_field *f) {
+ls_report_wait_list ls_report_waits(ls_report_page *p, const ls_field *f) {
+    static const struct {
+        const char *what, *key, *row;
+    } all[] = {
+        {"cattle", LS_TICKET_CATTLE, "cattle off pasture"},
+        {"harvest of organic food", LS_TICKET_HARVEST_ABOVE, "harvest, part off the soil"},
+        {"harvest of organic food whose edible part touches soil", LS_TICKET_HARVEST_SOIL,
+         "harvest, part in the soil"},
+    };
+    ls_report_wait_list list = {0};
+    for (size_t i = 0; i < (is_forage(f) ? 1 : sizeof all / sizeof *all); i++)
+        *LS_PUSH(p->arena, &list) = (ls_report_wait){
+            all[i].what, ls_report_shared_line(p->view, all[i].key), source_of(p, all[i].row)};
+    return list;
+}
+
+ls_date ls_report_wait_end(const ls_view *v, const ls_load *load, const ls_report_wait *wait) {
+    return load->day == LS_NO_DATE
+               ? LS_NO_DATE
+               : load->day + (ls_date)lround(ls_line_shown(v->sheet, wait->days));
+}
+
+/* "Mon 9 Mar 2026 (21 days)", counted from the planned day; "21 days after spreading" without one.
+ */
+static const char *end_of(ls_report_page *p, const ls_load *load, const ls_report_wait *wait) {
+    const char *days = ls_report_line_number(p, wait->days, "day");
+    ls_date end = ls_report_wait_end(p->view, load, wait);
+    return end == LS_NO_DATE
+               ? ls_arena_printf(p->arena, "%s days after spreading", days)
+               : ls_arena_printf(p->arena, "%s (%s days)", ls_date_words(p->arena, end), days);
+}
+
+static void waits(ls_report_page *p, ls_report_facts *facts, const ls_load *load,
+                  const ls_field *f) {
+    ls_report_wait_list list = ls_report_waits(p, f);
     ls_report_fact_add(p, facts, "Cattle",
                        ls_arena_printf(p->arena, "off until %s: botulism (%s)",
-                                       after(p, load, LS_TICKET_CATTLE),
-                                       who_says(p, "cattle off pasture")));
-    if (is_forage(f))
-        return;
-    ls_report_fact_add(
-        p, facts, "Organic",
-        ls_arena_printf(
-            p->arena, "no food harvest until %s, %s if the part eaten touches soil (%s)",
-            after(p, load, LS_TICKET_HARVEST_ABOVE), after(p, load, LS_TICKET_HARVEST_SOIL),
-            who_says(p, "harvest, part in the soil")));
+                                       end_of(p, load, &list.at[0]), list.at[0].source));
+    if (list.n > 1)
+        ls_report_fact_add(
+            p, facts, "Organic",
+            ls_arena_printf(
+                p->arena, "no food harvest until %s, %s if the part eaten touches soil (%s)",
+                end_of(p, load, &list.at[1]), end_of(p, load, &list.at[2]), list.at[2].source));
 }
 
 static const char *window_of(ls_report_page *p, const ls_field *f) {
@@ -126,7 +144,7 @@ ls_report_drop ls_report_drop_of(ls_report_page *p, const ls_load *load, size_t 
     keep_off(p, &d.facts, f);
     if (LS_GIVEN(f->open))
         ls_report_fact_add(p, &d.facts, "Open", window_of(p, f));
-    not_before(p, &d.facts, load, f);
+    waits(p, &d.facts, load, f);
     return d;
 }
 

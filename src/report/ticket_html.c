@@ -64,8 +64,8 @@ static void contents(ls_report_page *p, const ls_load *load) {
     ls_report_html_element(p, "h3", NULL, "In the litter");
     ls_text_add(p->text, "<table>\n<thead>\n");
     for (size_t i = 0; i < rows.n; i++) {
-        ls_text_addf(p->text, "<tr><th scope=\"%s\">%s</th>", i == 0 ? "col" : "row",
-                     ls_text_html(p->arena, rows.at[i].cells[0]));
+        const char *first = ls_text_html(p->arena, rows.at[i].cells[0]);
+        ls_text_addf(p->text, i == 0 ? "<tr><td>%s</td>" : "<tr><th scope=\"row\">%s</th>", first);
         for (size_t k = 1; k < LS_CONTENT_CELLS; k++)
             ls_text_addf(p->text, i == 0 ? "<th scope=\"col\">%s</th>" : "<td>%s</td>",
                          ls_text_html(p->arena, rows.at[i].cells[k]));
@@ -96,7 +96,8 @@ static void ticket(ls_report_page *p, const ls_report_ticket *t, size_t number) 
     ls_text_add(p->text, "<div class=\"litter\">\n<div>\n");
     contents(p, t->load);
     ls_text_add(p->text, "</div>\n<div class=\"care\">\n<h3>Take care</h3>\n");
-    ls_report_html_facts(p, &t->take_care);
+    ls_report_facts care = ls_report_reminder_facts(p, &t->take_care);
+    ls_report_html_facts(p, &care);
     ls_text_add(p->text, "</div>\n</div>\n");
     blanks(p, t);
     ls_text_add(p->text, "</section>\n");

@@ -23,7 +23,23 @@ static json_t *setbacks(const ls_field *f) {
     return list;
 }
 
-static json_t *drop(const ls_view *v, const ls_load *load, size_t k) {
+static json_t *waits(ls_report_page *p, const ls_load *load, const ls_field *f) {
+    ls_report_wait_list list = ls_report_waits(p, f);
+    json_t *all = json_array();
+    for (size_t i = 0; i < list.n; i++) {
+        json_t *one = json_object();
+        ls_report_put(one, "what", ls_report_string(list.at[i].what));
+        ls_report_put(one, "days", ls_report_line_count(p->view, list.at[i].days));
+        ls_report_put(one, "until",
+                      ls_report_day(p->view, ls_report_wait_end(p->view, load, &list.at[i])));
+        ls_report_put(one, "source", ls_report_string(list.at[i].source));
+        ls_report_append(all, one);
+    }
+    return all;
+}
+
+static json_t *drop(ls_report_page *p, const ls_load *load, size_t k) {
+    const ls_view *v = p->view;
     const ls_drop *d = &load->drops[k];
     json_t *one = json_object(), *acre = json_object();
     ls_report_put(one, "field", ls_report_string(d->field->name.text));
@@ -43,6 +59,7 @@ static json_t *drop(const ls_view *v, const ls_load *load, size_t k) {
                       ls_report_line_figure(v, ls_report_drop_line(v, load, k, names[i]), "lb/ac"));
     ls_report_put(one, "lb_per_ac", acre);
     ls_report_put(one, "setbacks", setbacks(d->field));
+    ls_report_put(one, "waits", waits(p, load, d->field));
     return one;
 }
 
@@ -64,12 +81,19 @@ static json_t *analysis(const ls_view *v, const ls_analysis *a) {
 
 static json_t *reminders(const ls_report_ticket *t) {
     json_t *list = json_array();
-    for (size_t i = 0; i < t->take_care.n; i++)
-        ls_report_append(list, ls_report_string(t->take_care.at[i].words));
+    for (size_t i = 0; i < t->take_care.n; i++) {
+        const ls_caution *caution = &t->take_care.at[i];
+        json_t *one = json_object();
+        ls_report_put(one, "id", ls_report_string(caution->id));
+        ls_report_put(one, "text", ls_report_string(caution->text));
+        ls_report_put(one, "source", ls_report_string(caution->source));
+        ls_report_append(list, one);
+    }
     return list;
 }
 
-static json_t *ticket(const ls_view *v, const ls_report_ticket *t) {
+static json_t *ticket(ls_report_page *p, const ls_report_ticket *t) {
+    const ls_view *v = p->view;
     const ls_load *load = t->load;
     const ls_crew *crew = v->farm->crew;
     json_t *one = json_object(), *list = json_array();
@@ -91,9 +115,9 @@ static json_t *ticket(const ls_view *v, const ls_report_ticket *t) {
     ls_report_put(one, "buckets", ls_report_line_count(v, ls_report_load_line(v, load, "buckets")));
     ls_report_put(one, "analysis", analysis(v, load->lot->analysis));
     for (size_t k = 0; k < load->n; k++)
-        ls_report_append(list, drop(v, load, k));
+        ls_report_append(list, drop(p, load, k));
     ls_report_put(one, "drops", list);
-    ls_report_put(one, "take_care", reminders(t));
+    ls_report_put(one, "cautions", reminders(t));
     return one;
 }
 
@@ -106,7 +130,7 @@ const char *ls_report_tickets_json(const ls_view *v, const ls_ticket_list *list)
                   ls_report_line_figure(v, ls_report_shared_line(v, LS_TICKET_TARP_SIDE), "ft"));
     for (size_t i = 0; i < list->n; i++) {
         ls_report_ticket t = ls_report_ticket_of(&p, list, list->loads[i]);
-        ls_report_append(all, ticket(v, &t));
+        ls_report_append(all, ticket(&p, &t));
     }
     ls_report_put(document, "tickets", all);
     return ls_report_dump(v, document);
