@@ -2,7 +2,7 @@
 set -eu
 first=""
 for build in build/littershed build/clang/littershed build/san/littershed; do
-    sum=$(for command in estimate rates plan; do
+    sum=$(for command in estimate rates plan tickets; do
         "$build" $command fixtures/demo-house.yaml fixtures/demo-fields.yaml --format json
     done | cksum)
     [ -n "$first" ] || first=$sum

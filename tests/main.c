@@ -45,6 +45,9 @@
     X(plan)                                                                                        \
     X(days)                                                                                        \
     X(days_rules)                                                                                  \
+    X(tickets)                                                                                     \
+    X(tickets_words)                                                                               \
+    X(tickets_page)                                                                                \
     X(report)                                                                                      \
     X(report_days)                                                                                 \
     X(report_rates)                                                                                \

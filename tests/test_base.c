@@ -66,6 +66,10 @@ static void test_building(void) {
     ls_text_left(t, "longer", 2);
     TEST_TEXT(t->s, "héns    7longer");
     TEST_SAME(ls_text_columns("héns\xFF"), 5);
+    /* East Asian width (Unicode Standard Annex 11): a chicken and a kanji are wide */
+    TEST_SAME(ls_text_columns("\U0001F414\u9D8F."), 5);
+    TEST_SAME(ls_text_characters("\U0001F414\u9D8F."), 3);
+    TEST_SAME(ls_text_bytes("\U0001F414\u9D8F.", 3), 4);
     TEST_TEXT(ls_text_fit(a, "scratch", 7), "scratch");
     TEST_TEXT(ls_text_fit(a, "scrätch!", 7), "scrätc…");
     TEST_TEXT(ls_text_fit(a, "scratch", 1), "…");

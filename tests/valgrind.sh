@@ -10,6 +10,9 @@ run check $farm
 run estimate $farm --draws 10000
 run rates $farm --draws 10000 --format json
 run plan $farm --draws 10000
+run tickets $farm --draws 10000
+run tickets $farm --draws 10000 --format html
+run tickets $farm --draws 10000 --promise
 run explain $farm north.tons --draws 10000
 run sources
 run schema

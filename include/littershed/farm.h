@@ -396,7 +396,7 @@ typedef struct {
 
 typedef struct {
     ls_name name;
-    ls_quantity area;
+    ls_quantity area, length; /* length: of a pass of the spreader, from end to end */
     LS_LIST(ls_setback) setbacks;
     ls_name crop;
     ls_choice use;     /* ls_use; not given: cut */

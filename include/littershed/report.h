@@ -40,6 +40,35 @@ void ls_report_plan_lines(const ls_view *v, const ls_estimate *e, const ls_plan 
 const char *ls_report_plan_text(const ls_view *v, const ls_estimate *e, const ls_plan *p);
 const char *ls_report_plan_json(const ls_view *v, const ls_estimate *e, const ls_plan *p);
 
+/* The loads whose tickets are asked for, in the order of the plan. */
+typedef struct {
+    const ls_estimate *estimate;
+    const ls_plan *plan;
+    size_t n;
+    const ls_load *const *loads;
+} ls_ticket_list;
+
+/* Lines that only tickets and promise slips need, of every load of the plan, made once after
+ * ls_report_plan_lines: buckets, way, tarp check, nutrients on an acre; what each buyer is
+ * promised. */
+void ls_report_ticket_lines(const ls_view *v, const ls_estimate *e, const ls_plan *p);
+
+/* A ticket for each load. Text: pages of at most 60 lines (the 66 of a letter page less the margins
+ * of printing systems), a form feed between pages, none at the end. HTML: a whole document to be
+ * printed, two tickets to a letter page; in itself complete, without scripts and links. */
+const char *ls_report_tickets_text(const ls_view *v, const ls_ticket_list *list);
+const char *ls_report_tickets_html(const ls_view *v, const ls_ticket_list *list);
+const char *ls_report_tickets_json(const ls_view *v, const ls_ticket_list *list);
+
+/* What each buyer can be promised: firm loads, likely ones, rates, analysis, price. A page a buyer;
+ * only the buyer of that name if one is given. Pages and documents as above. */
+const char *ls_report_promises_text(const ls_view *v, const ls_estimate *e, const ls_plan *p,
+                                    const char *buyer);
+const char *ls_report_promises_html(const ls_view *v, const ls_estimate *e, const ls_plan *p,
+                                    const char *buyer);
+const char *ls_report_promises_json(const ls_view *v, const ls_estimate *e, const ls_plan *p,
+                                    const char *buyer);
+
 /* The haul log: its entries and corrections, and what went out by lot, by field and by day (loads
  * out of the stack apart: they went out of a house before). As CSV the entries that stand, with the
  * names of their lots. */

@@ -56,21 +56,36 @@ void ls_text_addf(ls_text *t, const char *format, ...) {
     t->n += (size_t)n;
 }
 
+size_t ls_text_characters(const char *s) {
+    size_t characters = 0;
+    for (size_t n = strlen(s); n > 0; characters++) {
+        ls_utf8_character c = ls_utf8_at(s, n);
+        s += c.bytes;
+        n -= c.bytes;
+    }
+    return characters;
+}
+
 size_t ls_text_columns(const char *s) {
     size_t columns = 0;
-    for (size_t n = strlen(s); n > 0; columns++) {
+    for (size_t n = strlen(s); n > 0;) {
         ls_utf8_character c = ls_utf8_at(s, n);
+        columns += ls_utf8_columns(c);
         s += c.bytes;
         n -= c.bytes;
     }
     return columns;
 }
 
-/* The bytes of the first so many characters of s. */
-static size_t bytes_of(const char *s, size_t characters) {
-    size_t n = strlen(s), at = 0;
-    for (; characters > 0 && at < n; characters--)
-        at += ls_utf8_at(s + at, n - at).bytes;
+size_t ls_text_bytes(const char *s, size_t columns) {
+    size_t n = strlen(s), at = 0, used = 0;
+    while (at < n) {
+        ls_utf8_character c = ls_utf8_at(s + at, n - at);
+        used += ls_utf8_columns(c);
+        if (used > columns)
+            break;
+        at += c.bytes;
+    }
     return at;
 }
 
@@ -79,7 +94,7 @@ const char *ls_text_fit(ls_arena *a, const char *s, size_t columns) {
         return ls_arena_copy(a, s);
     if (columns == 0)
         return "";
-    return ls_arena_printf(a, "%.*s\u2026", (int)bytes_of(s, columns - 1), s);
+    return ls_arena_printf(a, "%.*s\u2026", (int)ls_text_bytes(s, columns - 1), s);
 }
 
 static void add_spaces(ls_text *t, size_t n) {

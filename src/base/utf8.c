@@ -60,11 +60,32 @@ bool ls_utf8_unsafe(ls_utf8_character c) {
     return false;
 }
 
+/* East Asian width W and F (Unicode Standard Annex 11), whole blocks where most of a block is
+ * wide. */
+static const struct {
+    uint32_t from, to;
+} wide[] = {
+    {0x1100, 0x115F},   {0x231A, 0x231B},   {0x2329, 0x232A},   {0x23E9, 0x23F3},
+    {0x25FD, 0x25FE},   {0x2600, 0x27BF},   {0x2B1B, 0x2B1C},   {0x2B50, 0x2B55},
+    {0x2E80, 0x303E},   {0x3041, 0xA4CF},   {0xA960, 0xA97F},   {0xAC00, 0xD7A3},
+    {0xF900, 0xFAFF},   {0xFE10, 0xFE19},   {0xFE30, 0xFE6F},   {0xFF01, 0xFF60},
+    {0xFFE0, 0xFFE6},   {0x16FE0, 0x18DFF}, {0x1AFF0, 0x1B2FF}, {0x1F000, 0x1FAFF},
+    {0x20000, 0x3FFFD},
+};
+
+size_t ls_utf8_columns(ls_utf8_character c) {
+    if (c.valid)
+        for (size_t i = 0; i < sizeof wide / sizeof *wide; i++)
+            if (c.code >= wide[i].from && c.code <= wide[i].to)
+                return 2;
+    return 1;
+}
+
 size_t ls_utf8_visible(const char *s, ls_utf8_character c, char out[LS_UTF8_VISIBLE]) {
     if (!ls_utf8_unsafe(c)) {
         memcpy(out, s, c.bytes);
         out[c.bytes] = '\0';
-        return 1;
+        return ls_utf8_columns(c);
     }
     bool byte = !c.valid || c.code < 0x80;
     int n = snprintf(out, LS_UTF8_VISIBLE, byte ? "\\x%02X" : "\\u{%04X}", (unsigned)c.code);

@@ -41,8 +41,9 @@ static int check_use(ls_run *r) {
     if (!is_format(c, r->format))
         return ls_run_say(r, LS_USAGE, "%s has no format \"%s\"; try: littershed %s --help",
                           c->name, r->format, c->name);
-    if (r->options->metric && strcmp(r->format, "text") != 0)
-        return ls_run_say(r, LS_USAGE, "--units metric is for text; %s is always in US units",
+    if (r->options->metric && strcmp(r->format, "text") != 0 && strcmp(r->format, "html") != 0)
+        return ls_run_say(r, LS_USAGE,
+                          "--units metric is for pages to read; %s is always in US units",
                           r->format);
     if (r->n < c->least)
         return ls_run_say(r, LS_USAGE, "%s needs %s; try: littershed %s --help", c->name,

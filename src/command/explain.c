@@ -136,8 +136,10 @@ static bool look_at_rooms(ls_run *r, quest *q) {
         before = ls_worksheet_lines(r->view.sheet);
     }
     if (ls_run_can_plan(r)) {
-        if (ls_run_plan(r) == NULL)
+        const ls_plan *plan = ls_run_plan(r);
+        if (plan == NULL)
             return false;
+        ls_run_ticket_lines(r, plan);
         if (look(r, q, before))
             return true;
         before = ls_worksheet_lines(r->view.sheet);

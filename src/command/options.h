@@ -38,6 +38,10 @@ typedef enum {
     LS_OPTION_REPLACES,
     LS_OPTION_AGAIN,
     LS_OPTION_SURE,
+    LS_OPTION_PROMISE,
+    LS_OPTION_LOT,
+    LS_OPTION_DAY,
+    LS_OPTION_BUYER,
     LS_OPTIONS
 } ls_option;
 #define LS_OPTION_BIT(option) (UINT64_C(1) << (option))

@@ -100,6 +100,11 @@ const ls_plan *ls_run_plan(ls_run *r) {
     return plan;
 }
 
+void ls_run_ticket_lines(ls_run *r, const ls_plan *plan) {
+    ls_report_ticket_lines(&r->view, r->estimate, plan);
+    check_sheet(r);
+}
+
 /* ---- output ---- */
 
 /* Are the two names one file? */

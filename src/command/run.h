@@ -36,6 +36,9 @@ const ls_plan *ls_run_plan_again(ls_run *r);
 /* The same, with its mistakes printed. */
 const ls_plan *ls_run_plan(ls_run *r);
 
+/* The lines that only tickets need, after the plan. */
+void ls_run_ticket_lines(ls_run *r, const ls_plan *plan);
+
 /* What to measure next, after the estimate; its lines are made once. */
 ls_next_list ls_run_next(ls_run *r);
 

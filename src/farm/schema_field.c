@@ -56,6 +56,10 @@ static const ls_farm_key field_keys[] = {
                 .example = "Upper Meadow"),
     LS_FARM_KEY(QUANTITY, ls_field, area, LS_FARM_REQUIRED | LS_FARM_ABOVE,
                 "whole area, setbacks included", LS_FARM_IN("ac", 0, 100000), .example = "26 ac"),
+    LS_FARM_KEY(QUANTITY, ls_field, length, LS_FARM_ABOVE,
+                "how far the spreader drives from end to end; tickets then tell how many passes a "
+                "load makes",
+                LS_FARM_IN("ft", 0, 100000), .example = "1200 ft"),
     LS_FARM_KEY(
         SECTIONS, ls_field, setbacks, 0,
         "strips and circles that stay unspread, by the distances of the plan or the local code",

@@ -75,7 +75,8 @@ bool ls_log_fits(ls_arena *a, const char *s) {
     for (char *c = flat; *c != '\0'; c++)
         if (*c == '\n' || *c == '\t')
             *c = ' ';
-    bool fits = strcmp(ls_text_plain(a, flat), flat) == 0 && ls_text_columns(flat) <= LS_MOST_CELL;
+    bool fits =
+        strcmp(ls_text_plain(a, flat), flat) == 0 && ls_text_characters(flat) <= LS_MOST_CELL;
     ls_arena_rewind(a, before);
     return fits;
 }

@@ -84,18 +84,10 @@ void ls_report_blank(ls_report_page *p) {
     ls_text_add(p->text, "\n");
 }
 
-static size_t bytes_of(const char *s, size_t characters) {
-    size_t at = 0;
-    for (; s[at] != '\0'; at++)
-        if (((unsigned char)s[at] & 0xC0) != 0x80 && characters-- == 0)
-            break;
-    return at;
-}
-
 /* Where to break a word of n bytes that is wider than columns: behind the last mark within it, else
  * at the width. */
 static size_t break_at(const char *s, size_t columns) {
-    size_t most = bytes_of(s, columns);
+    size_t most = ls_text_bytes(s, columns);
     for (size_t i = most; i > most / 2; i--)
         if (strchr("/.-_&?=:,;", s[i - 1]) != NULL)
             return i;

@@ -29,9 +29,12 @@ const char *ls_text_plain(ls_arena *a, const char *s);
 const char *ls_text_html(ls_arena *a, const char *s);
 const char *ls_text_csv(ls_arena *a, const char *s);
 
-/* Columns a terminal needs for s, counting characters; s cut to at most columns (an ellipsis marks
- * the cut). */
+/* Characters of s; columns a terminal needs for it (wide characters and pictures take two); the
+ * bytes of as many characters as fit into so many columns; s cut to at most columns (an ellipsis
+ * marks the cut). */
+size_t ls_text_characters(const char *s);
 size_t ls_text_columns(const char *s);
+size_t ls_text_bytes(const char *s, size_t columns);
 const char *ls_text_fit(ls_arena *a, const char *s, size_t columns);
 
 /* Add s wrapped between words to width columns (the indent counts), every line led by indent spaces

@@ -1,0 +1,120 @@
+#include "pick.h"
+
+#include <string.h>
+
+typedef struct {
+    const char *lot, *buyer; /* names; NULL: any */
+    ls_date day;             /* LS_NO_DATE: any */
+    const char *ticket;
+} wish;
+
+/* ---- what the options name ---- */
+
+/* No such lot or buyer: said, with the nearest name or an example. */
+static int unknown(ls_run *r, const char *what, const char *word, const char *const *names,
+                   size_t n) {
+    const char *near = ls_text_nearest(word, names, n);
+    if (near != NULL)
+        return ls_run_say(r, LS_MISTAKE, "there is no %s \"%s\"; did you mean %s?", what, word,
+                          near);
+    return ls_run_say(r, LS_MISTAKE, "there is no %s \"%s\"; for example %s", what, word, names[0]);
+}
+
+static int pick_lot(ls_run *r, wish *w) {
+    const char *word = r->options->word[LS_OPTION_LOT];
+    const ls_estimate *e = r->estimate;
+    const char **names = LS_NEW(r->arena, const char *, e->n);
+    for (size_t i = 0; word != NULL && i < e->n; i++) {
+        names[i] = e->lots[i].name;
+        if (strcmp(word, e->lots[i].name) == 0 || strcmp(word, e->lots[i].code) == 0)
+            w->lot = e->lots[i].name;
+    }
+    return word == NULL || w->lot != NULL ? LS_DONE : unknown(r, "lot", word, names, e->n);
+}
+
+int ls_pick_buyer(ls_run *r, const char **out) {
+    const char *word = r->options->word[LS_OPTION_BUYER];
+    const ls_farm *f = r->view.farm;
+    const char **names = LS_NEW(r->arena, const char *, f->buyers.n);
+    *out = NULL;
+    for (size_t i = 0; word != NULL && i < f->buyers.n; i++) {
+        names[i] = f->buyers.at[i].name.text;
+        if (strcmp(word, names[i]) == 0)
+            *out = names[i];
+    }
+    return word == NULL || *out != NULL ? LS_DONE : unknown(r, "buyer", word, names, f->buyers.n);
+}
+
+static int pick_day(ls_run *r, wish *w) {
+    const char *word = r->options->word[LS_OPTION_DAY];
+    if (word == NULL || ls_date_parse(word, strlen(word), &w->day))
+        return LS_DONE;
+    return ls_run_say(r, LS_USAGE, "--day \"%s\" is no date; for example --day 2026-02-16", word);
+}
+
+static int pick_ticket(ls_run *r, wish *w) {
+    const char *word = r->options->word[LS_OPTION_TICKET];
+    ls_ticket ticket;
+    if (word == NULL)
+        return LS_DONE;
+    switch (ls_ticket_read(r->arena, word, &ticket)) {
+    case LS_TICKET_FORM:
+        return ls_run_say(r, LS_USAGE,
+                          "--ticket \"%s\" is no ticket number; they look like NORTH-LEFT-03-M",
+                          word);
+    case LS_TICKET_SLIP:
+        return ls_run_say(r, LS_MISTAKE,
+                          "ticket %s has a slip of the pen: its last character does not fit the "
+                          "rest; look at it again",
+                          ticket.text);
+    case LS_TICKET_OK:
+        w->ticket = ticket.text;
+    }
+    return LS_DONE;
+}
+
+/* ---- the loads ---- */
+
+static bool fits(const wish *w, const ls_load *load) {
+    return (w->lot == NULL || strcmp(w->lot, load->lot->name) == 0) &&
+           (w->day == LS_NO_DATE || w->day == load->day) &&
+           (w->ticket == NULL || strcmp(w->ticket, load->ticket) == 0) &&
+           (w->buyer == NULL ||
+            (load->buyer != NULL && strcmp(w->buyer, load->buyer->name.text) == 0));
+}
+
+static int none(ls_run *r, const wish *w, const ls_plan *p) {
+    if (p->loads_n + p->out_n == 0)
+        return ls_run_say(r, LS_MISTAKE,
+                          "the plan has no loads, so there are no tickets; littershed plan FILE... "
+                          "says why");
+    if (w->ticket != NULL)
+        return ls_run_say(r, LS_MISTAKE,
+                          "the plan has no load %s that fits; littershed plan FILE... lists the "
+                          "loads",
+                          w->ticket);
+    return ls_run_say(r, LS_MISTAKE,
+                      "no load of the plan fits; littershed plan FILE... lists the loads and days "
+                      "(%s to %s; loads out of the stack have no day)",
+                      ls_date_iso(r->arena, p->start), ls_date_iso(r->arena, p->finish));
+}
+
+int ls_pick_loads(ls_run *r, const ls_plan *p, ls_picked *out) {
+    wish w = {.day = LS_NO_DATE};
+    int code = pick_lot(r, &w);
+    if (code == LS_DONE)
+        code = ls_pick_buyer(r, &w.buyer);
+    if (code == LS_DONE)
+        code = pick_day(r, &w);
+    if (code == LS_DONE)
+        code = pick_ticket(r, &w);
+    if (code != LS_DONE)
+        return code;
+    *out = (ls_picked){0};
+    for (size_t i = 0; i < p->loads_n + p->out_n; i++) {
+        const ls_load *load = i < p->loads_n ? &p->loads[i] : &p->out[i - p->loads_n];
+        if (fits(&w, load))
+            *LS_PUSH(r->arena, out) = load;
+    }
+    return out->n > 0 ? LS_DONE : none(r, &w, p);
+}

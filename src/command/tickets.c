@@ -1,0 +1,84 @@
+/* Tickets for drivers, promise slips for buyers. */
+#include "pick.h"
+
+#include <string.h>
+
+/* A farm under a disease order gets no paper that a load could leave with. */
+static bool may_leave(ls_run *r) {
+    const ls_farm_facts *facts = r->view.farm->facts;
+    if (facts == NULL || !facts->quarantine.yes)
+        return true;
+    ls_diag_add(
+        r->diag, LS_ERROR, facts->quarantine.at,
+        "when the order is lifted, write \"quarantine: no\"; a load that a permit allows "
+        "goes by the permit",
+        "the farm is under quarantine: nothing may leave it, so there are no tickets and no "
+        "promises");
+    ls_run_mistake(r);
+    return false;
+}
+
+static bool html(const ls_run *r) {
+    return strcmp(r->format, "html") == 0;
+}
+
+static int print_promises(ls_run *r, const ls_plan *p) {
+    const ls_view *v = &r->view;
+    const char *buyer;
+    int code = ls_pick_buyer(r, &buyer);
+    if (code != LS_DONE)
+        return code;
+    return ls_run_finish(r, ls_run_json(r) ? ls_report_promises_json(v, r->estimate, p, buyer)
+                            : html(r)      ? ls_report_promises_html(v, r->estimate, p, buyer)
+                                           : ls_report_promises_text(v, r->estimate, p, buyer));
+}
+
+static int print_tickets(ls_run *r, const ls_plan *p) {
+    ls_picked picked;
+    int code = ls_pick_loads(r, p, &picked);
+    if (code != LS_DONE)
+        return code;
+    const ls_ticket_list list = {r->estimate, p, picked.n, picked.at};
+    return ls_run_finish(r, ls_run_json(r) ? ls_report_tickets_json(&r->view, &list)
+                            : html(r)      ? ls_report_tickets_html(&r->view, &list)
+                                           : ls_report_tickets_text(&r->view, &list));
+}
+
+static int tickets(ls_run *r) {
+    static const ls_option of_loads[] = {LS_OPTION_LOT, LS_OPTION_DAY, LS_OPTION_TICKET};
+    bool promise = (r->options->given & LS_OPTION_BIT(LS_OPTION_PROMISE)) != 0;
+    for (size_t i = 0; promise && i < sizeof of_loads / sizeof *of_loads; i++)
+        if (r->options->word[of_loads[i]] != NULL)
+            return ls_run_say(r, LS_USAGE, "--%s is for tickets; --promise takes only --buyer",
+                              ls_option_at(of_loads[i])->name);
+    if (!ls_run_farm(r, r->operands, r->n) || !ls_run_log(r, LS_NO_DATE))
+        return LS_MISTAKE;
+    if (!may_leave(r) || !ls_run_estimate(r) || !ls_run_agronomy(r))
+        return LS_MISTAKE;
+    const ls_plan *p = ls_run_plan(r);
+    if (p == NULL)
+        return LS_MISTAKE;
+    ls_run_ticket_lines(r, p);
+    return promise ? print_promises(r, p) : print_tickets(r, p);
+}
+
+static const char *const formats[] = {"text", "html", "json", NULL};
+
+const ls_command ls_command_tickets = {
+    .name = "tickets",
+    .operands = "FILE...",
+    .summary = "a ticket for each load, or a promise slip for each buyer",
+    .help = "One ticket for each load of the plan, ready to print: for the driver, the loader and "
+            "the receiver. Text has a page a ticket, html two tickets to a letter page. --lot, "
+            "--day, --ticket and --buyer choose among the loads; those out of the stack have no "
+            "day. With --promise: a page for each buyer with the loads that can be promised today.",
+    .options = LS_OPTION_BIT(LS_OPTION_FORMAT) | LS_OPTION_BIT(LS_OPTION_OUTPUT) |
+               LS_OPTION_BIT(LS_OPTION_UNITS) | LS_OPTION_BIT(LS_OPTION_SEED) |
+               LS_OPTION_BIT(LS_OPTION_DRAWS) | LS_OPTION_BIT(LS_OPTION_PROMISE) |
+               LS_OPTION_BIT(LS_OPTION_LOT) | LS_OPTION_BIT(LS_OPTION_DAY) |
+               LS_OPTION_BIT(LS_OPTION_TICKET) | LS_OPTION_BIT(LS_OPTION_BUYER),
+    .formats = formats,
+    .least = 1,
+    .most = LS_ANY_NUMBER,
+    .exec = tickets,
+};
