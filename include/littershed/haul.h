@@ -117,6 +117,18 @@ typedef struct {
     const char *work; /* "North/left: slats off, 5 loads" */
 } ls_workday;
 
+/* What a ton is worth to a buyer, and how far it may go. Lines, LS_NO_LINE: not known. */
+typedef struct {
+    const ls_buyer *buyer;
+    ls_line value;    /* $/ton in the fields, as fertilizer the crops will use: mean by tons */
+    ls_line price;    /* $/ton delivered and spread; LS_NO_LINE: none given */
+    ls_line at_house; /* $/ton: the price less haul, spreading and taking out: what is left of it */
+    ls_line ton_mile; /* $ to haul a ton a mile of distance, out and back */
+    ls_line break_even; /* distance at which value = price at the house + take out + spread + haul;
+                           below 0: nowhere */
+    const char *lacks;  /* what to add to know it; NULL if it is known */
+} ls_worth;
+
 typedef struct {
     size_t loads_n;
     const ls_load *loads; /* from the house: in the order of hauling */
@@ -134,6 +146,7 @@ typedef struct {
     size_t days_n;
     const ls_workday *days;
     LS_LIST(const char *) notes;
+    LS_LIST(ls_worth) worth; /* of the buyers that get litter at the middle stage */
 } ls_plan;
 
 /* "take out", "haul", "spread", "reload", "stacking". */

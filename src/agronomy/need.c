@@ -121,7 +121,7 @@ const char *ls_soil_class(const ls_table *soil, const char *element, double per_
 }
 
 /* The classes of the soil tables hold for one extraction, Mehlich-1. */
-static bool classes_hold(const ls_soil *soil) {
+bool ls_agronomy_classes_hold(const ls_soil *soil) {
     const char *method = soil->method.text;
     return method != NULL && (strcmp(method, "Mehlich-1") == 0 || strcmp(method, "Mehlich 1") == 0);
 }
@@ -157,7 +157,7 @@ static void other_need(ls_agronomy_plot *p, int nutrient, const char *name,
         return;
     }
     if (g->soil == NULL || test == NULL || !LS_GIVEN(*test) || p->field->crop.text == NULL ||
-        !classes_hold(p->field->soil))
+        !ls_agronomy_classes_hold(p->field->soil))
         return;
     const char *class = ls_soil_class(g->soil, element, test->value);
     const ls_figure *rate = class == NULL ? NULL : recommended(p, name, class);
@@ -174,7 +174,7 @@ bool ls_agronomy_need(ls_agronomy_plot *p) {
         return false;
     other_need(p, LS_FIELD_P2O5, "P2O5", &f->phosphate, "P", f->soil == NULL ? NULL : &f->soil->P);
     other_need(p, LS_FIELD_K2O, "K2O", &f->potash, "K", f->soil == NULL ? NULL : &f->soil->K);
-    if (p->g->soil != NULL && f->soil != NULL && !classes_hold(f->soil))
+    if (p->g->soil != NULL && f->soil != NULL && !ls_agronomy_classes_hold(f->soil))
         ls_agronomy_flag(p,
                          "the soil classes of %s hold for Mehlich-1: write method: Mehlich-1 under "
                          "soil if the test was one",

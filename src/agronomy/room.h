@@ -95,9 +95,17 @@ typedef struct {
 void ls_agronomy_acres(ls_agronomy_plot *p);
 bool ls_agronomy_need(ls_agronomy_plot *p);
 void ls_agronomy_credits(ls_agronomy_plot *p);
+/* need.c: the classes of the soil tables hold for this test: it is by Mehlich-1. */
+bool ls_agronomy_classes_hold(const ls_soil *soil);
 bool ls_agronomy_removal(ls_agronomy_plot *p);
 /* The litter of one analysis on the field; all but rate.lot. */
 ls_rate ls_agronomy_rate(const ls_agronomy_plot *p, const ls_agronomy_litter *litter);
+
+/* worth.c: the rate with what a ton is worth on the field. */
+ls_rate ls_agronomy_worth(const ls_agronomy_plot *p, const ls_agronomy_litter *litter, ls_rate of);
+
+/* told.c: flags of figures from memory that no other flag names, and of the farm's own rows. */
+void ls_agronomy_flag_tables(ls_agronomy_plot *p);
 
 /* flag.c */
 void ls_agronomy_flag(ls_agronomy_plot *p, const char *format, ...)

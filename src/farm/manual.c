@@ -117,6 +117,8 @@ static const char *kind_in_words(ls_arena *a, const ls_farm_key *key) {
     case LS_FARM_SECTIONS:
         return key->section->only ? "a list, each with keys of its own, below; or a list of names"
                                   : "a list, each with keys of its own, below";
+    case LS_FARM_FILES:
+        return "the name of a file, from the folder of the farm file; or a list of them";
     case LS_FARM_PRICES:
         return ls_arena_printf(a, "%s: a price in %s for each",
                                tables_in_words(a, key, "rows of the table"),

@@ -42,6 +42,20 @@ static bool decide(ls_haul_planner *p) {
     return true;
 }
 
+static void say(ls_haul_planner *p, const char *lead, const char *told) {
+    if (told != NULL)
+        *LS_PUSH(p->arena, &p->plan->notes) = ls_arena_printf(p->arena, "%s: %s.", lead, told);
+}
+
+/* Figures from memory, and rows of the farm's own tables, among all that the plan rests on. */
+static void say_where_from(ls_haul_planner *p) {
+    say(p, "From memory, as no figure read in a source serves",
+        ls_lines_from_memory(p->arena, p->w, 0, NULL, ""));
+    if (p->farm->own_tables.n > 0)
+        say(p, "Rows of the farm's own tables in use",
+            ls_lines_of_own_rows(p->arena, p->w, 0, NULL));
+}
+
 const ls_plan *ls_haul_plan(ls_worksheet *w, const ls_reference *r, const ls_estimate *e,
                             ls_agronomy *g) {
     ls_arena *a = ls_worksheet_arena(w);
@@ -53,6 +67,8 @@ const ls_plan *ls_haul_plan(ls_worksheet *w, const ls_reference *r, const ls_est
     memcpy(p.plan->goals, p.middle->goals, sizeof p.plan->goals);
     ls_haul_lines(&p);
     ls_haul_money(&p);
+    ls_haul_break_even(&p);
     ls_haul_workdays(&p);
+    say_where_from(&p);
     return p.plan;
 }

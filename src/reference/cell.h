@@ -11,6 +11,7 @@ typedef struct {
     int status;      /* ls_status; -1: not given */
     const char *note, *why;
     ls_spread single; /* of a figure given alone: exact or lognormal */
+    const char *own;  /* of a farm's own row: where it stands */
 } ls_reference_origin;
 
 /* key is one of source, status, note, why. */

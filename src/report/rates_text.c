@@ -84,6 +84,26 @@ static void without_report(ls_report_page *p, const ls_field_rates *field, const
                   chance < least ? "below 0.1 %" : ls_report_amount(p, chance, "%"));
 }
 
+/* What a ton is worth here, each nutrient with what it was counted by or what is missing. */
+static void worth(ls_report_page *p, const ls_rate *rate) {
+    if (rate->value_per_ton == LS_NO_LINE)
+        ls_report_say(p, 2, "Worth of a ton on this field: not known.");
+    else
+        ls_report_say(p, 2, "Worth of a ton on this field, as fertilizer the crop will use: %s.",
+                      ls_report_line(p, rate->value_per_ton, "$/ton"));
+    static const int nutrients_of[LS_FIELD_NUTRIENTS] = {LS_N, LS_P2O5, LS_K2O};
+    for (int i = 0; i < LS_FIELD_NUTRIENTS; i++)
+        ls_report_item(p, 4, "%s: %s%s%s", ls_report_nutrient(nutrients_of[i]),
+                       rate->worth[i] == LS_NO_LINE ? ""
+                                                    : ls_report_line(p, rate->worth[i], "$/ton"),
+                       rate->worth[i] == LS_NO_LINE ? "" : "; ", rate->worth_why[i]);
+    if (rate->price_per_lb != LS_NO_LINE)
+        ls_report_say(p, 2,
+                      "At the price paid, delivered and spread, plant-available nitrogen costs %s "
+                      "if it bears all of it.",
+                      ls_report_line(p, rate->price_per_lb, "$/lb"));
+}
+
 static void balance(ls_report_page *p, const ls_field_rates *field, const ls_rate *rate) {
     nutrients(p, "Goes on", rate->on, "-");
     nutrients(p, "Short of the need", rate->short_of, "-");
@@ -100,6 +120,7 @@ static void balance(ls_report_page *p, const ls_field_rates *field, const ls_rat
             ls_report_line_number(p, rate->years_of_removal, ""));
     if (rate->chance_over != LS_NO_LINE)
         without_report(p, field, rate);
+    worth(p, rate);
 }
 
 static void one_rate(ls_report_page *p, const ls_field_rates *field, size_t i) {
