@@ -72,8 +72,8 @@ typedef struct ls_reference ls_reference;
  * the arena. */
 const ls_reference *ls_reference_load(ls_arena *a);
 
-/* At most so many rows in all tables of a farm's own. */
-enum { LS_MOST_OWN_ROWS = 2000 };
+/* At most so many sources, tables and rows in all tables of a farm's own together. */
+enum { LS_MOST_OWN = 2000 };
 
 /* A farm's own tables: n files of tables, registered inputs of d, laid over a set. A row of a table
  * that the set has stands in for the row of that name, cell by cell, or comes before the others;

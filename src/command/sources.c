@@ -45,7 +45,8 @@ static int sources(ls_run *r) {
     request q = sort_out(r);
     if (q.second != NULL)
         return ls_run_say(r, LS_USAGE,
-                          "sources takes one table; \"%s\" is a second one, and no .yaml file",
+                          "sources does not know what to do with \"%s\": it shows one table, and "
+                          "farm files end in .yaml or .yml",
                           q.second);
     if (q.files.n > 0 && !ls_run_farm(r, q.files.at, q.files.n))
         return LS_MISTAKE;

@@ -39,11 +39,19 @@ static void read_source(ls_reference_reader *r, const ls_node *mapping, ls_refer
     const char *id = ls_reference_text(r, mapping, "source");
     if (id == NULL)
         return;
-    o->has_source = true;
     o->source = ls_reference_source(r->set, id);
-    if (o->source == NULL && strcmp(id, "none") != 0)
-        ls_diag_add(r->diag, LS_ERROR, ls_yaml_get(mapping, "source")->at,
-                    "name one that stands under sources:", "there is no source %s", id);
+    o->unknown_source = o->source == NULL && strcmp(id, "none") != 0;
+    if (!o->unknown_source)
+        return;
+    LS_LIST(const char *) ids = {0};
+    for (size_t i = 0; ls_reference_source_at(r->set, i) != NULL; i++)
+        *LS_PUSH(r->arena, &ids) = ls_reference_source_at(r->set, i)->id;
+    const char *near = ls_text_nearest(id, ids.at, ids.n);
+    ls_diag_add(r->diag, LS_ERROR, ls_yaml_get(mapping, "source")->at,
+                near != NULL ? ls_arena_printf(r->arena, "did you mean %s?", near)
+                             : "name one that stands under sources:, or a built-in one (littershed "
+                               "sources lists them)",
+                "there is no source %s", id);
 }
 
 static void read_status(ls_reference_reader *r, const ls_node *mapping, ls_reference_origin *o) {
@@ -76,6 +84,8 @@ bool ls_reference_check_origin(ls_reference_reader *r, const ls_node *at,
                "the status is missing");
         return false;
     }
+    if (o->unknown_source)
+        return false; /* that is noted */
     if (o->source == NULL && o->status != LS_PRACTICE) {
         refuse(r, at,
                "write source: and an id that stands under sources:", "the source is missing");

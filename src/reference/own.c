@@ -32,6 +32,14 @@ static const char *meant(ls_arena *a, const char *word, const name_list *list) {
                : ls_arena_printf(a, "there are: %s", ls_reference_joined(a, list->at, list->n));
 }
 
+bool ls_reference_own_room(ls_reference_reader *r, const ls_node *at) {
+    r->read++;
+    if (r->read == LS_MOST_OWN + 1)
+        OWN_MISTAKE(r, at, "leave out what the farm does not use",
+                    "more than 2,000 sources, tables and rows in tables of your own");
+    return r->read <= LS_MOST_OWN;
+}
+
 /* ---- tables ---- */
 
 static name_list table_names(ls_reference_reader *r, const char *kind) {
@@ -87,6 +95,9 @@ static name_list used_columns(ls_reference_reader *r, const ls_reference_kind *k
 
 bool ls_reference_own_column(ls_reference_reader *r, const ls_reference_kind *kind,
                              const ls_node *key) {
+    const ls_reference_column *column = ls_reference_column_of(kind, key->text);
+    if (column != NULL && strcmp(column->name, "*") != 0)
+        return true;
     name_list known = used_columns(r, kind);
     if (is_among(&known, key->text))
         return true;
@@ -146,12 +157,15 @@ static bool is_used(ls_reference_reader *r, const ls_reference_kind *kind, const
 /* Keys of figures are made of names: two that differ by signs only would be one. */
 static bool is_alone(ls_reference_reader *r, const ls_table *t, const ls_node *key) {
     const char *slug = ls_text_slug(r->arena, key->text);
-    const ls_table *over = ls_reference_by_id(r->base, t->id);
-    const ls_table *const tables[] = {t, over};
+    const ls_table *const tables[] = {t, ls_reference_by_id(r->base, t->id)};
     for (size_t k = 0; k < 2; k++)
         for (size_t i = 0; tables[k] != NULL && i < tables[k]->n; i++) {
             const char *name = tables[k]->rows[i].name;
-            if (strcmp(name, key->text) == 0 || strcmp(ls_text_slug(r->arena, name), slug) != 0)
+            ls_arena_mark mark = ls_arena_here(r->arena);
+            bool like =
+                strcmp(name, key->text) != 0 && strcmp(ls_text_slug(r->arena, name), slug) == 0;
+            ls_arena_rewind(r->arena, mark);
+            if (!like)
                 continue;
             OWN_MISTAKE(r, key, "write it just so to change that row, or choose another name",
                         "the row \"%s\" is too like \"%s\"", key->text, name);
@@ -240,12 +254,6 @@ static size_t columns_of(const ls_node *row) {
 bool ls_reference_own_row(ls_reference_reader *r, const ls_reference_kind *kind, const ls_table *t,
                           const ls_node *key, const ls_node *node, const ls_row *row) {
     const ls_row *over = ls_table_row(ls_reference_by_id(r->base, t->id), key->text);
-    if (r->rows > LS_MOST_OWN_ROWS) {
-        if (r->rows == LS_MOST_OWN_ROWS + 1)
-            OWN_MISTAKE(r, key, "leave out rows that the farm does not use",
-                        "more than 2,000 rows in tables of your own");
-        return false;
-    }
     bool good = is_used(r, kind, t, key) && is_alone(r, t, key);
     if (good && row->source == NULL) {
         OWN_MISTAKE(r, key,

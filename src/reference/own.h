@@ -6,6 +6,9 @@
 #include "reference/columns.h"
 #include "reference/tables.h"
 
+/* There is room for one more source, table or row, which stands at the node. */
+bool ls_reference_own_room(ls_reference_reader *r, const ls_node *at);
+
 /* A table of that kind and name may be there: t has its id, kind and name. */
 bool ls_reference_own_table(ls_reference_reader *r, const ls_reference_kind *kind,
                             const ls_node *node, const ls_table *t);

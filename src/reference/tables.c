@@ -104,7 +104,8 @@ static const ls_node *list_of(ls_reference_reader *r, const ls_node *root, const
 static void read_head(ls_reference_reader *r, const ls_node *root) {
     static const char *const keys[] = {"sources", "tables", "version", "date", "spreads"};
     enum { OWN = 2, ALL = sizeof keys / sizeof *keys }; /* a farm's own file has the first two */
-    if (!has_only(r, root, "a file of tables", keys, r->base != NULL ? OWN : ALL, false))
+    if (!has_only(r, root, "a file of tables", keys, r->base != NULL ? OWN : ALL, false) &&
+        root->kind != LS_MAPPING)
         return;
     const char *version = ls_reference_text(r, root, "version"),
                *date = ls_reference_text(r, root, "date");
@@ -114,7 +115,8 @@ static void read_head(ls_reference_reader *r, const ls_node *root) {
     if (spreads != NULL)
         read_whys(r, spreads);
     for (size_t i = 0; sources != NULL && i < sources->n; i++)
-        read_source(r, sources->items[i]);
+        if (r->base == NULL || ls_reference_own_room(r, sources->items[i]))
+            read_source(r, sources->items[i]);
 }
 
 /* What a column may hold, NULL and an error if the kind has no such column. */
@@ -174,7 +176,6 @@ static bool read_row(ls_reference_reader *r, const ls_reference_kind *kind, cons
                     "the row %s must be a list of columns with cells", key->text);
         return false;
     }
-    r->rows++;
     ls_reference_read_origin(r, node, &origin);
     if (!ls_reference_check_origin(r, key, &origin))
         return false;
@@ -186,7 +187,7 @@ static bool read_row(ls_reference_reader *r, const ls_reference_kind *kind, cons
                     .status = (ls_status)origin.status,
                     .note = origin.note,
                     .own = origin.own};
-    for (size_t i = 0; i < node->n; i++)
+    for (size_t i = 0; i < node->n && ls_diag_count(r->diag, LS_ERROR) < LS_MOST_ERRORS; i++)
         if (!ls_reference_is_origin(node->keys[i]->text) &&
             read_cell(r, kind, row_id, node->keys[i], node->items[i], &origin, &cells[row->n]))
             row->n++;
@@ -229,13 +230,15 @@ static void read_rows(ls_reference_reader *r, const ls_reference_kind *kind, con
     ls_reference_origin origin = {.status = -1, .single = single_spread(r, node)};
     ls_reference_read_origin(r, node, &origin);
     ls_row *read = LS_NEW(r->arena, ls_row, rows->n);
+    t->rows = read;
     for (size_t i = 0; i < rows->n; i++) {
+        if (r->base != NULL && !ls_reference_own_room(r, rows->keys[i]))
+            return;
         if (r->base != NULL)
             origin.own = ls_diag_where(r->arena, r->diag, rows->keys[i]->at);
         if (read_row(r, kind, t, rows->keys[i], rows->items[i], origin, &read[t->n]))
             t->n++;
     }
-    t->rows = read;
 }
 
 static const ls_reference_kind *kind_of(ls_reference_reader *r, const ls_node *node) {
@@ -294,6 +297,7 @@ void ls_reference_read_over(ls_arena *a, ls_diag *d, ls_reference *set, const ls
     for (size_t i = 0; i < n; i++) {
         const ls_node *tables = roots[i] == NULL ? NULL : list_of(&r, roots[i], "tables");
         for (size_t k = 0; tables != NULL && k < tables->n; k++)
-            read_table(&r, tables->items[k]);
+            if (base == NULL || ls_reference_own_room(&r, tables->items[k]))
+                read_table(&r, tables->items[k]);
     }
 }

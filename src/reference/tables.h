@@ -19,7 +19,7 @@ typedef struct {
     ls_reference *set;
     const ls_reference
         *base;   /* what a farm's own tables are laid over; NULL: the built-in tables */
-    size_t rows; /* read so far */
+    size_t read; /* sources, tables and rows of the farm's own so far */
 } ls_reference_reader;
 
 /* Read n table files, registered inputs of d, into the set: first what all of them say of sources
