@@ -68,8 +68,8 @@ typedef struct {
 
 typedef struct ls_reference ls_reference;
 
-/* The embedded tables. A mistake in them ends the program (exit 3): they are part of it. Lives in
- * the arena. */
+/* The built-in tables: data of the program, read from the table files when it was built. They take
+ * no time and no memory of the arena. */
 const ls_reference *ls_reference_load(ls_arena *a);
 
 /* At most so many sources, tables and rows in all tables of a farm's own together. */
