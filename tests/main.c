@@ -31,6 +31,9 @@
     X(split)                                                                                       \
     X(split_rules)                                                                                 \
     X(plan)                                                                                        \
+    X(own_tables)                                                                                  \
+    X(worth)                                                                                       \
+    X(from_memory)                                                                                 \
     X(report)                                                                                      \
     X(report_json)                                                                                 \
     X(report_explain)                                                                              \
