@@ -14,9 +14,10 @@ static double given_or(ls_haul_planner *p, const ls_quantity *q, const char *row
     if (LS_GIVEN(*q) && q->value > 0)
         return q->value;
     const ls_figure *f = ls_reference_need(p->reference, "practice", "", row, "value");
-    ls_haul_note(p, "%s is not given: %s %s is taken, %s.", what,
+    ls_haul_note(p, "%s is not given: %s %s is taken, %s%s%s.", what,
                  ls_number_text(p->arena, f->value / f->unit.factor, 3), f->unit.text,
-                 ls_status_words(f->status));
+                 ls_status_words(f->status), f->own == NULL ? "" : ", from the farm's own tables, ",
+                 f->own == NULL ? "" : f->own);
     return f->value;
 }
 
