@@ -337,7 +337,8 @@ typedef struct {
 
 typedef struct {
     ls_diag *diag;                 /* the inputs, for places */
-    const ls_reference *reference; /* the tables the farm was read with: its own laid over them */
+    const ls_reference *reference; /* the tables the farm was read with, its own laid over
+                                      them: to be handed to the other rooms */
     LS_LIST(ls_name) own_tables;   /* files of the farm's own tables, as written */
     ls_farm_facts *facts;
     ls_table_names *tables;
