@@ -20,22 +20,39 @@
     X(farm_quantity)                                                                               \
     X(farm_bad)                                                                                    \
     X(litter)                                                                                      \
+    X(litter_evidence)                                                                             \
+    X(litter_grid)                                                                                 \
+    X(litter_properties)                                                                           \
+    X(litter_hauled)                                                                               \
     X(litter_next)                                                                                 \
     X(litter_next_demo)                                                                            \
     X(random_farms)                                                                                \
+    X(record)                                                                                      \
     X(worksheet)                                                                                   \
     X(worksheet_ops)                                                                               \
     X(worksheet_draw)                                                                              \
     X(agronomy)                                                                                    \
+    X(agronomy_need)                                                                               \
+    X(agronomy_credit)                                                                             \
     X(agronomy_rate)                                                                               \
+    X(agronomy_ledger)                                                                             \
+    X(agronomy_limits)                                                                             \
+    X(agronomy_random)                                                                             \
+    X(agronomy_dates)                                                                              \
     X(split)                                                                                       \
     X(split_rules)                                                                                 \
+    X(sim)                                                                                         \
     X(plan)                                                                                        \
     X(own_tables)                                                                                  \
     X(worth)                                                                                       \
     X(from_memory)                                                                                 \
+    X(days)                                                                                        \
+    X(days_rules)                                                                                  \
     X(report)                                                                                      \
+    X(report_days)                                                                                 \
+    X(report_rates)                                                                                \
     X(report_json)                                                                                 \
+    X(report_limits)                                                                               \
     X(report_explain)                                                                              \
     X(command)
 

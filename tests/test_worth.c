@@ -145,7 +145,8 @@ static double money(const plan_world *t, ls_line line) {
  * ton at 100 miles. A truck of 25 tons at 2.125 $/mi driven, out and back: 2.125 x 2 / 25 = 0.17.
  * House of 100 tons: four full trips. */
 static void test_break_even(void) {
-    static const char costs[] = "costs: {take_out: 20 $/ton, haul: 2.125 $/mi, spread: 8 $/ton}\n";
+    static const char costs[] =
+        "costs: {take_out: 10 $/ton, load: 10 $/ton, haul: 2.125 $/mi, spread: 8 $/ton}\n";
     ls_arena *a = ls_arena_new();
     const char *house =
         "houses:\n  - {name: One, length: 440 ft, width: 40 ft, measured: {weighed: 100 ton, "

@@ -8,6 +8,12 @@
 #include "littershed/reference.h"
 #include "littershed/worksheet.h"
 
+/* Told what is being worked on, in words: "middle stage, goal 3 of 4". say NULL: nobody listens. */
+typedef struct {
+    void (*say)(void *to, const char *words);
+    void *to;
+} ls_progress;
+
 /* ---- the core: lots to fields, without farms, units or dates ---- */
 
 /* Fields are numbered so that those of one buyer stand together. Matrices are [lot * fields +
@@ -42,7 +48,12 @@ typedef struct {
     const ls_split *start; /* an answer to begin with: one of less litter, its loads promised, say;
                               NULL: none */
     bool whole_loads; /* every load goes whole to one field or nowhere (tons[lot] is one load) */
+    bool tons_only;   /* the first goal alone, and few tons into the stack; the other goals' bounds
+                         are what no answer can pass */
+    bool quick;       /* no searching once the relaxed problem is rounded: wider gaps */
     const char *const *names; /* [field] ties go to the lesser name */
+    ls_progress progress;     /* told of each goal */
+    const char *stage;        /* the words that lead it: "middle stage" */
 } ls_split_problem;
 
 /* A part of a load on one field. A trip out of the stack goes to one field: fields open on days of
@@ -80,7 +91,8 @@ struct ls_split {
  * nodes; tons to 0.01 (what is given is rounded down to that). Equal answers are told apart by
  * names, never by the order of fields. If GLPK gives up, answers of plain rounding and their wider
  * bounds remain. The answer lives in the arena. It is checked again against every limit in whole
- * units before it is returned; a failed check ends the program (exit 3). */
+ * units before it is returned; a failed check ends the program (exit 3). NULL: the kept loads could
+ * not be placed. */
 const ls_split *ls_split_solve(ls_arena *a, const ls_split_problem *p);
 
 /* ---- the plan of a farm ---- */
@@ -89,11 +101,21 @@ typedef enum { LS_FIRM, LS_LIKELY, LS_POSSIBLE } ls_certainty;
 const char *ls_certainty_name(ls_certainty c); /* "firm", "likely", "possible" */
 enum { LS_STAGES = 3 };                        /* litter as at its 10, 50 and 90 % points */
 
+/* What the third goal is, after tons on fields and orders: the most net return; the fewest miles of
+ * trucks; the most pounds of P2O5 that crops need (no more than need less credits counts). */
+typedef enum { LS_AIM_MONEY, LS_AIM_NEAR, LS_AIM_PHOSPHORUS, LS_AIMS } ls_aim;
+const char *ls_aim_name(ls_aim aim); /* "money", "near", "phosphorus" */
+
 typedef struct {
     const ls_buyer *buyer;
     const ls_field *field;
     ls_line tons, acres, rate;
 } ls_drop;
+
+typedef struct {
+    ls_date day;
+    long second; /* of the day, after midnight */
+} ls_moment;
 
 typedef struct {
     const char *ticket;
@@ -106,15 +128,62 @@ typedef struct {
     ls_date day; /* LS_NO_DATE for loads out of the stack: from says the earliest */
     ls_date from;
     long truck; /* 1 ... */
+    ls_moment start, leave, there, emptied,
+        back; /* loads from the house: loading begins, the truck leaves, is at the field or stack,
+                 is empty, is back */
     size_t n;
     const ls_drop *drops;
+    const ls_field
+        *standby; /* of a load that is not firm: a field that could take all of it, kept
+                     for it alone, should its own not be fit that day; NULL: there is none
+                   */
+    const ls_buyer *standby_buyer;
 } ls_load;
 
+/* A field that gets nothing, and why, in plain words. */
+typedef struct {
+    const ls_buyer *buyer;
+    const ls_field *field;
+    const char *why;
+} ls_unused_field;
+
+/* A buyer whose least is not reached at the middle stage, and by how many tons. */
+typedef struct {
+    const ls_buyer *buyer;
+    ls_line short_of;
+} ls_short_order;
+
+/* One limit that keeps litter of the middle stage from a home, and what lifting it does. */
+typedef enum {
+    LS_RELIEF_ORDER, /* a buyer's most: so many tons or loads */
+    LS_RELIEF_WINDOW,
+    LS_RELIEF_CAP,   /* the plan's top rate of a field */
+    LS_RELIEF_STACK, /* tons the stack holds */
+    LS_RELIEF_TRUCK  /* tons of a full load */
+} ls_relief_kind;
+typedef struct {
+    ls_relief_kind kind;
+    const ls_buyer *buyer; /* NULL: stack, truck */
+    const ls_field *field; /* window and cap */
+    ls_line tons;          /* of those without a home, this many would find one */
+    ls_line to;            /* the least change seen to do it; LS_NO_LINE: a window */
+    ls_window open;        /* the window that does it */
+} ls_relief;
+
+enum { LS_COSTS = 6 };
+
+/* A day on which anything is done. Hours are lines; the loader counts until its last load of the
+ * day. */
 typedef struct {
     ls_date day;
-    long loads;
+    long loads; /* begun on it */
     ls_line tons;
     const char *work; /* "North/left: slats off, 5 loads" */
+    ls_line loading;  /* hours the loader loads */
+    ls_line idle;     /* hours it waits for a truck */
+    ls_line slats;    /* hours slats are moved */
+    ls_line waiting;  /* hours trucks wait for the loader, all trucks together */
+    ls_line held;     /* hours trucks wait for slats */
 } ls_workday;
 
 /* What a ton is worth to a buyer, and how far it may go. Lines, LS_NO_LINE: not known. */
@@ -129,32 +198,83 @@ typedef struct {
     const char *lacks;  /* what to add to know it; NULL if it is known */
 } ls_worth;
 
+/* Slats of a lot moved off or back. */
 typedef struct {
+    const ls_lot *lot;
+    bool back;
+    ls_moment from, to;
+} ls_move;
+
+/* The same loads with so many trucks. */
+typedef struct {
+    long trucks;
+    ls_moment finish;
+    ls_line hours; /* on the job, from the day's beginning to the last thing done, all days */
+    ls_line idle, waiting, held; /* as of a workday, all days */
+    ls_line cost; /* of the crew and the trucks for those hours; LS_NO_LINE: not known */
+} ls_fleet;
+
+typedef struct ls_plan ls_plan;
+struct ls_plan {
     size_t loads_n;
     const ls_load *loads; /* from the house: in the order of hauling */
     size_t out_n;
     const ls_load *out;                                                   /* out of the stack */
     ls_line straight[LS_STAGES], stacked[LS_STAGES], unplaced[LS_STAGES]; /* tons */
-    ls_line income, cost[5],
-        net_return; /* at the middle stage; costs: take out, haul, spread, reload, stacking */
+    ls_line income, cost[LS_COSTS],
+        net_return;        /* at the middle stage; a cost that is not given: LS_NO_LINE */
     ls_line firmness_cost; /* money the middle stage gives up to keep firm loads where they are */
-    ls_split_goal goals[LS_GOALS]; /* of the middle stage */
-    double gap_percent;
+    ls_aim aim;
+    ls_split_goal goals[LS_GOALS]; /* of the middle stage; the third is that of the aim */
+    ls_line reached[LS_GOALS], bound[LS_GOALS], gap[LS_GOALS]; /* the goals as lines */
+    double gap_percent; /* of the third goal: of income and all costs if it is net return, else of
+                           what is reached */
+    ls_line stack_room, stack_left; /* at the middle stage; LS_NO_LINE: no stack */
+    LS_LIST(ls_unused_field) unused;
+    LS_LIST(ls_short_order) short_orders;
+    LS_LIST(ls_relief) relief; /* best first, three at most; empty if all has a home */
     ls_date start, finish;
     long working_days,
         slack_days; /* slack: days between the finish and the next flock; LONG_MIN unknown */
     size_t days_n;
     const ls_workday *days;
+    long day_begins, day_seconds; /* of the working day: seconds after midnight, and how many */
+    size_t moves_n;
+    const ls_move *moves;                        /* in order */
+    ls_line loading, idle, slats, waiting, held; /* hours of all days */
+    ls_line match; /* trucks x load time / round trip; LS_NO_LINE without loads */
+    size_t fleets_n;
+    const ls_fleet *fleets;   /* 1, 2, ... trucks */
+    size_t soonest, cheapest; /* of the fleets; cheapest SIZE_MAX: not known */
+    ls_line ready;            /* days the houses need before the next flock; LS_NO_LINE: not
+                                 given */
+    long spare_days;          /* whole days between finish and next flock less those; LONG_MIN:
+                                 unknown */
     LS_LIST(const char *) notes;
     LS_LIST(ls_worth) worth; /* of the buyers that get litter at the middle stage */
-} ls_plan;
+    ls_date since;           /* day of the newest loads that are gone; LS_NO_DATE: none are */
+    const ls_plan *last;     /* the plan without them; NULL: none are gone */
+};
 
-/* "take out", "haul", "spread", "reload", "stacking". */
+/* "take out", "load", "haul", "spread", "stacking", "reload". */
 const char *ls_cost_name(int cost);
 
 /* Plan the loads of an estimate. Something missing that only planning needs (a truck, a crew,
  * buyers) is noted in the farm's diag; NULL then. */
 const ls_plan *ls_haul_plan(ls_worksheet *w, const ls_reference *r, const ls_estimate *e,
                             ls_agronomy *g);
+
+typedef struct {
+    ls_aim aim;
+    /* once loads are gone (farm->hauled): what was firm in the plan before stays so as far as
+     * litter and room go, and tickets keep where they go as far as that is still planned. Of the
+     * same farm files, in a worksheet of its own. NULL: the first plan */
+    const ls_plan *before;
+    ls_progress progress;
+} ls_plan_terms;
+
+/* The same on other terms than the usual: an aim, a plan before, somebody to be told. */
+const ls_plan *ls_haul_plan_on(ls_worksheet *w, const ls_reference *r, const ls_estimate *e,
+                               ls_agronomy *g, const ls_plan_terms *terms);
 
 #endif

@@ -29,10 +29,15 @@ typedef struct {
     ls_q tons;  /* wet tons of the lot */
 } ls_method;
 
-/* Nutrients of litter that share one analysis: a lab report, or the published figures of a bird. */
+/* Nutrients of litter that share one analysis: the mean of its lab reports, or the published
+ * figures of a bird. */
 typedef struct {
     const char *slug;              /* key prefix: "north", "north.left" */
-    const ls_lab *report;          /* NULL: published figures */
+    const ls_lab *report;          /* the latest of those averaged; NULL: published figures */
+    size_t reports;                /* how many are averaged */
+    ls_line solids;                /* dry share of the sample of report, if its basis is dry; else
+                                      LS_NO_LINE */
+    bool reported[LS_NUTRIENTS];   /* by the laboratory; else published */
     int bird;                      /* ls_bird of the flocks; 0: none named */
     ls_line per_ton[LS_NUTRIENTS]; /* lb/ton as received; NH4N may be LS_NO_LINE */
 } ls_analysis;
@@ -44,7 +49,10 @@ typedef struct {
     const ls_house *house;
     const ls_side *side; /* NULL: the whole house */
     const ls_analysis *analysis;
-    ls_q tons, dry_tons, moisture;
+    ls_q tons, dry_tons, moisture; /* tons, pounds, loads: of what is still to be hauled */
+    ls_q made;                     /* tons hauled or not; line LS_NO_LINE if none are gone */
+    ls_line gone;                  /* tons hauled already; LS_NO_LINE: none */
+    bool empty;                    /* the log says that all of it is out */
     ls_q per_ton[LS_NUTRIENTS], pounds[LS_NUTRIENTS];
     ls_q payload;              /* tons per trip; line LS_NO_LINE without a truck */
     bool volume_binds;         /* the body is full before the weight limit is met (value pass) */
@@ -69,6 +77,7 @@ typedef struct {
     size_t n;
     ls_lot *lots;
     ls_q tons, dry_tons, pounds[LS_NUTRIENTS];
+    ls_line gone;                   /* tons hauled already; LS_NO_LINE: none */
     ls_line full_loads, trips;      /* sums of the lots' */
     ls_line firm, likely, possible; /* points of the sums; LS_NO_LINE without a truck */
     ls_line all_firm_chance;        /* share; LS_NO_LINE without a truck */

@@ -43,9 +43,13 @@ ls_ticket_status ls_ticket_read(ls_arena *a, const char *s, ls_ticket *out);
 
 /* What is written down in words. */
 typedef enum {
-    LS_LOG_FIELD, /* "Buyer/Field" */
+    LS_LOG_FIELD, /* "Buyer/Field"; "stack"; several: "Buyer/Field (5.2 ton); Buyer/Other (3 ton)"
+                   */
     LS_LOG_TRUCK,
     LS_LOG_DRIVER,
+    LS_LOG_RECEIVED_BY,
+    LS_LOG_ANALYSIS,     /* which one was handed over */
+    LS_LOG_INCORPORATED, /* when it was worked in, or that it was not */
     LS_LOG_WEATHER_BEFORE,
     LS_LOG_WEATHER,
     LS_LOG_WEATHER_AFTER,
@@ -70,7 +74,8 @@ typedef struct {
     ls_when when;
     double
         tons; /* in base units, as all masses; 0: a correction that strikes the entry it replaces */
-    bool weighed;                    /* over a scale */
+    bool weighed;   /* over a scale */
+    double cleared; /* share of the lot cleared once the load was out, 1: all; NAN: not told */
     const char *words[LS_LOG_WORDS]; /* "" if not given */
     ls_place at;                     /* where it stands in the log */
 } ls_log_entry;
@@ -80,6 +85,11 @@ bool ls_log_stands(const ls_log_entry *e);
 
 /* The most tons of an entry, in short tons. */
 #define LS_MOST_TONS 10000
+/* A share as the log writes it, "40 %", "all"; "" for NAN. And back: false if it is none, or not
+ * above 0 and at most 1. */
+const char *ls_log_share_text(ls_arena *a, double share);
+bool ls_log_share_parse(const char *s, double *out);
+
 /* tons (base units) as the log writes them: short tons to 0.0001, no trailing zeros, no commas. */
 const char *ls_log_tons_text(ls_arena *a, double tons);
 

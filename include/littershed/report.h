@@ -40,9 +40,9 @@ void ls_report_plan_lines(const ls_view *v, const ls_estimate *e, const ls_plan 
 const char *ls_report_plan_text(const ls_view *v, const ls_estimate *e, const ls_plan *p);
 const char *ls_report_plan_json(const ls_view *v, const ls_estimate *e, const ls_plan *p);
 
-/* The haul log: its entries and corrections, and what went out by lot and by day (loads out of the
- * stack apart: they went out of a house before). As CSV the entries that stand, with the names of
- * their lots. */
+/* The haul log: its entries and corrections, and what went out by lot, by field and by day (loads
+ * out of the stack apart: they went out of a house before). As CSV the entries that stand, with the
+ * names of their lots. */
 const char *ls_report_record_text(const ls_view *v, const ls_log *log);
 const char *ls_report_record_json(const ls_view *v, const ls_log *log);
 const char *ls_report_record_csv(const ls_view *v, const ls_log *log);

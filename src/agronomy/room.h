@@ -41,7 +41,10 @@ typedef struct {
     ls_line ammonium, organic; /* N in a ton; LS_NO_LINE where no way asks for them */
     ls_agronomy_content *pan;  /* one for each way */
     ls_agronomy_content phosphate;
-    const char *flag; /* what was taken for lack of a figure; NULL */
+    ls_agronomy_content nitrogen; /* all of it; drawn only where a cap counts it */
+    ls_line metals[LS_METALS];    /* shares; LS_NO_LINE: not known */
+    bool metals_reported[LS_METALS];
+    LS_LIST(const char *) flags; /* what was taken for lack of a figure */
 } ls_agronomy_litter;
 
 struct ls_agronomy {
@@ -52,23 +55,40 @@ struct ls_agronomy {
     const ls_farm *farm;
     const ls_table *nitrogen, *carryover;
     const ls_table *removal, *ammonium, *soil; /* NULL: the farm names none */
-    const ls_figure *cap, *soil_age, *analysis_age;
+    const ls_figure *cap;
+    ls_line soil_age, analysis_age, range_top, tolerance; /* inputs of flags */
+    ls_line metals_most[LS_METALS];
     ls_line none, no_acres, one, one_year;       /* by definition */
     ls_line truck_least, truck_most, truck_step; /* LS_NO_LINE: not given */
     size_t ways_n;
     ls_agronomy_way *ways;
     size_t litters_n;
     ls_agronomy_litter *litters;
-    size_t *litter_of;         /* [lot] */
-    LS_LIST(ls_line) released; /* [year - 1] share of organic N, by the carryover table */
+    size_t *litter_of;                   /* [lot] */
+    ls_line counted[LS_FIELD_NUTRIENTS]; /* share of P2O5 and K2O that counts in the first year;
+                                            LS_NO_LINE: all, and for N */
+    LS_LIST(const char *) notes;
+    struct ls_agronomy_shop *shop; /* supplement.c */
+    LS_LIST(ls_line) released;     /* [year - 1] share of organic N, by the carryover table */
 };
+
+/* A leaf of a table that several share: made once, found again by its key. */
+ls_line ls_agronomy_shared(ls_agronomy *g, const char *key, const char *label, const char *unit,
+                           const ls_figure *f);
 
 /* way.c: the ways that occur. availability.c: plant-available N of each analysis by each of them.
  * False: a mistake is noted. */
 bool ls_agronomy_ways(ls_agronomy *g);
 bool ls_agronomy_litters(ls_agronomy *g);
+/* availability.c: shares of phosphate and potash that count; and notes on what counts. */
+void ls_agronomy_counted(ls_agronomy *g);
+/* supplement.c: the products to buy from. */
+void ls_agronomy_open_shop(ls_agronomy *g);
 /* The way of a field; it is one of g->ways. */
 size_t ls_agronomy_way_of(const ls_agronomy *g, const ls_field *f);
+
+/* metal.c: copper and zinc of each analysis. */
+void ls_agronomy_metals(ls_agronomy *g);
 
 /* odds.c: the points and odds of everything that no laboratory reported. */
 void ls_agronomy_draw(ls_agronomy *g);
@@ -82,8 +102,8 @@ typedef struct {
     const ls_field *field;
     ls_field_rates *out;
     size_t way;
-    ls_line left[LS_FIELD_NUTRIENTS]; /* need less credits; LS_NO_LINE: unknown */
-    ls_line phosphate;                /* P2O5 the rating allows; LS_NO_LINE: it sets no limit */
+    ls_line phosphate; /* P2O5 that may go on by the rating and the ledger; LS_NO_LINE: they set no
+                          limit */
     ls_line cap;
     ls_line closed; /* 0, where there are no acres left; else LS_NO_LINE */
 } ls_agronomy_plot;
@@ -94,10 +114,32 @@ typedef struct {
 /* Lines of the field. False: a mistake is noted in the farm's diagnostics. */
 void ls_agronomy_acres(ls_agronomy_plot *p);
 bool ls_agronomy_need(ls_agronomy_plot *p);
+/* soil.c: the soil test and its classes; what a laboratory recommends for phosphate and potash. The
+ * need of nitrogen is made before. */
+void ls_agronomy_soil(ls_agronomy_plot *p);
+void ls_agronomy_other_needs(ls_agronomy_plot *p);
 void ls_agronomy_credits(ls_agronomy_plot *p);
-/* need.c: the classes of the soil tables hold for this test: it is by Mehlich-1. */
-bool ls_agronomy_classes_hold(const ls_soil *soil);
+/* Does something besides the litter give the field that nutrient? */
+bool ls_agronomy_gives(const ls_agronomy_plot *p, int nutrient);
 bool ls_agronomy_removal(ls_agronomy_plot *p);
+/* ledger.c: what is left of earlier years' phosphate comes off what the rating allows. */
+void ls_agronomy_ledger(ls_agronomy_plot *p);
+/* metal.c: the metals that go on at a rate, as cautions. */
+void ls_agronomy_metals_on(const ls_agronomy_plot *p, const ls_agronomy_litter *litter,
+                           const char *prefix, ls_rate *rate);
+/* The year of the crop the litter is for; 0: not known. */
+int ls_agronomy_crop_year(const ls_agronomy_plot *p);
+/* ledger.c: how long what goes on lasts; fills covered and again. */
+void ls_agronomy_covered(const ls_agronomy_plot *p, const char *prefix, ls_rate *rate);
+/* window.c: the caps that hold on some days only, and the days outside them. */
+void ls_agronomy_windows(ls_agronomy_plot *p);
+/* Does a cap count all nitrogen, on a field that it applies to? */
+bool ls_agronomy_counts_total(const ls_field *f);
+/* interval.c: the earliest dates after the last day of spreading. */
+void ls_agronomy_dates(ls_agronomy_plot *p);
+/* What finishes the need after the litter of a rate whose balance is made; keys begin with prefix.
+ */
+void ls_agronomy_supplement(const ls_agronomy_plot *p, const char *prefix, ls_rate *rate);
 /* The litter of one analysis on the field; all but rate.lot. */
 ls_rate ls_agronomy_rate(const ls_agronomy_plot *p, const ls_agronomy_litter *litter);
 
@@ -108,10 +150,18 @@ ls_rate ls_agronomy_worth(const ls_agronomy_plot *p, const ls_agronomy_litter *l
 void ls_agronomy_flag_tables(ls_agronomy_plot *p);
 
 /* flag.c */
+/* The ages that tests may have, the top of the range, the tolerance: lines that flags print. */
+void ls_agronomy_flag_lines(ls_agronomy *g);
+/* A line's number in its unit, of three digits, for words. */
+const char *ls_agronomy_number(ls_agronomy *g, ls_line line);
+/* "aces-889", or "common practice". */
+const char *ls_agronomy_source(const ls_source *source, ls_status status);
 void ls_agronomy_flag(ls_agronomy_plot *p, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
 /* Flags of what the file does not say and of what is old; once all lines of the field are made. */
 void ls_agronomy_flags(ls_agronomy_plot *p);
+/* interval.c: of the dates of the field. */
+void ls_agronomy_flag_dates(ls_agronomy_plot *p);
 /* The day the field opens; without one, the day the crew comes; LS_NO_DATE. */
 ls_date ls_agronomy_opening(const ls_agronomy_plot *p);
 

@@ -15,7 +15,6 @@ typedef struct {
 } worth;
 
 static const char *const names[LS_FIELD_NUTRIENTS] = {"N", "P2O5", "K2O"};
-static const char *const elements[LS_FIELD_NUTRIENTS] = {NULL, "P", "K"};
 
 /* ---- what the crop will use, per acre ---- */
 
@@ -68,14 +67,6 @@ static ls_line removed_potash(const worth *x) {
     return LS_PRODUCT(w, key, "K2O that grazing removes in a year", "lb/ac", yield, unit, share);
 }
 
-static const char *soil_class(const ls_agronomy_plot *p, int k) {
-    const ls_soil *soil = p->field->soil;
-    const ls_quantity *test = soil == NULL ? NULL : k == LS_FIELD_P2O5 ? &soil->P : &soil->K;
-    if (p->g->soil == NULL || test == NULL || !LS_GIVEN(*test) || !ls_agronomy_classes_hold(soil))
-        return NULL;
-    return ls_soil_class(p->g->soil, elements[k], test->value);
-}
-
 static const char *to_add(const worth *x, int k) {
     const ls_agronomy *g = x->plot->g;
     return ls_words(g->w,
@@ -89,12 +80,12 @@ static const char *to_add(const worth *x, int k) {
 static ls_line other_use(const worth *x, int k, const char **why) {
     const ls_agronomy_plot *p = x->plot;
     ls_worksheet *w = p->g->w;
-    if (p->left[k] != LS_NO_LINE) {
-        *why = ls_line_value(w, p->left[k]) > 0 ? "up to the need of the field"
+    if (p->out->left[k] != LS_NO_LINE) {
+        *why = ls_line_value(w, p->out->left[k]) > 0 ? "up to the need of the field"
                                                 : "the soil test or plan asks for none";
-        return p->left[k];
+        return p->out->left[k];
     }
-    const char *class = soil_class(p, k);
+    const char *class = k == LS_FIELD_P2O5 ? p->out->P_class : p->out->K_class;
     if (class != NULL && (strcmp(class, "high") == 0 || strcmp(class, "very high") == 0)) {
         *why = ls_words(w, "the soil test is %s: none is asked for", class);
         return none_used(x, k);
@@ -129,7 +120,7 @@ static void one_nutrient(const worth *x, int k) {
                                                              "muriate of potash: 480 $/ton"};
     ls_worksheet *w = x->plot->g->w;
     const char **why = &x->rate->worth_why[k];
-    ls_line on = k == LS_FIELD_N ? x->rate->available_N : x->rate->on[k], use = x->plot->left[k];
+    ls_line on = x->rate->counts[k], use = x->plot->out->left[k];
     ls_line price = ls_line_find(w, ls_words(w, "whole-farm.price.%s", names[k]));
     *why = "what a crop can use in the first season, up to the need of the field";
     if (price == LS_NO_LINE) {

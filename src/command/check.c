@@ -20,7 +20,7 @@ static const char *diagnostics(ls_run *r) {
 /* A mistake ends here. What only a later command needs is a gap, and stands on the page with the
  * warnings. */
 static int check(ls_run *r) {
-    if (!ls_run_farm(r, r->operands, r->n))
+    if (!ls_run_farm(r, r->operands, r->n) || !ls_run_log(r, LS_NO_DATE))
         return LS_MISTAKE;
     r->estimate =
         ls_litter_estimate(r->view.sheet, r->view.farm, r->view.reference, r->view.seed, LS_BLOCK);

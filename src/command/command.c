@@ -21,7 +21,7 @@ static bool is_format(const ls_command *command, const char *format) {
 
 /* The first option given that the command does not take, LS_OPTIONS if there is none. */
 static ls_option stray(const ls_run *r) {
-    unsigned allowed =
+    uint64_t allowed =
         r->command->options | LS_OPTION_BIT(LS_OPTION_HELP) | LS_OPTION_BIT(LS_OPTION_VERSION);
     for (int i = 0; i < LS_OPTIONS; i++)
         if ((r->options->given & LS_OPTION_BIT(i)) != 0 && (allowed & LS_OPTION_BIT(i)) == 0)

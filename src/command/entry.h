@@ -11,7 +11,7 @@ typedef struct {
     const char *operands; /* as help names them: "FILE..." */
     const char *summary;  /* one line */
     const char *help;     /* a paragraph */
-    unsigned options;     /* bits; help and version are always allowed */
+    uint64_t options;     /* bits; help and version are always allowed */
     const char *const
         *formats;             /* words for --format, NULL at the end; the first is the usual one */
     size_t least, most;       /* operands */

@@ -162,7 +162,8 @@ static int explain(ls_run *r) {
         return ls_run_say(r, LS_USAGE, "explain without a key has only text");
     quest q = {.search = {.key = asked.key, .arena = r->arena}};
     q.list = asked.key == NULL ? ls_text_new(r->arena) : NULL;
-    if (!ls_run_farm(r, asked.files.at, asked.files.n) || !look_at_rooms(r, &q))
+    if (!ls_run_farm(r, asked.files.at, asked.files.n) || !ls_run_log(r, LS_NO_DATE) ||
+        !look_at_rooms(r, &q))
         return LS_MISTAKE;
     if (q.text == NULL && ls_diag_count(r->diag, LS_ERROR) > 0)
         return ls_run_mistake(r); /* a field could not be worked out */
@@ -182,8 +183,8 @@ const ls_command ls_command_explain = {
             "read is the KEY.",
     .options = LS_OPTION_BIT(LS_OPTION_FORMAT) | LS_OPTION_BIT(LS_OPTION_OUTPUT) |
                LS_OPTION_BIT(LS_OPTION_UNITS) | LS_OPTION_BIT(LS_OPTION_SEED) |
-               LS_OPTION_BIT(LS_OPTION_DRAWS) | LS_OPTION_BIT(LS_OPTION_DEPTH) |
-               LS_OPTION_BIT(LS_OPTION_ALL),
+               LS_OPTION_BIT(LS_OPTION_DRAWS) | LS_OPTION_BIT(LS_OPTION_AIM) |
+               LS_OPTION_BIT(LS_OPTION_DEPTH) | LS_OPTION_BIT(LS_OPTION_ALL),
     .formats = ls_command_pages,
     .least = 1,
     .most = LS_ANY_NUMBER,

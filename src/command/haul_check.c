@@ -1,5 +1,6 @@
 /* Does an entry of the haul log make sense on this farm? */
 #include "haul_entry.h"
+#include "hauled.h"
 
 #include <string.h>
 
@@ -40,31 +41,31 @@ static int check_lot(ls_run *r, const ls_log_entry *e, const ls_house **house) {
 
 /* ---- the field ---- */
 
-static int check_field(ls_run *r, const char *field) {
+static int check_field(ls_run *r, const ls_log_entry *e) {
+    const char *field = e->words[LS_LOG_FIELD], *unknown = NULL;
+    ls_hauled_places(r, field, e->tons, &unknown);
+    if (unknown == NULL)
+        return LS_DONE;
     LS_LIST(const char *) known = {0};
     for (size_t b = 0; b < r->view.farm->buyers.n; b++) {
         const ls_buyer *buyer = &r->view.farm->buyers.at[b];
-        for (size_t f = 0; f < buyer->fields.n; f++) {
-            const char *name =
+        for (size_t f = 0; f < buyer->fields.n; f++)
+            *LS_PUSH(r->arena, &known) =
                 ls_arena_printf(r->arena, "%s/%s", buyer->name.text, buyer->fields.at[f].name.text);
-            if (strcmp(name, field) == 0)
-                return LS_DONE;
-            *LS_PUSH(r->arena, &known) = name;
-        }
     }
     if (known.n == 0)
         return ls_run_say(r, LS_MISTAKE,
                           "the field \"%s\" is not known: the files name no fields; name the file "
                           "that holds the buyers too",
-                          field);
-    const char *near = ls_text_nearest(field, known.at, known.n);
+                          unknown);
+    const char *near = ls_text_nearest(unknown, known.at, known.n);
     if (near != NULL)
-        return ls_run_say(r, LS_MISTAKE, "there is no field \"%s\"; did you mean \"%s\"?", field,
+        return ls_run_say(r, LS_MISTAKE, "there is no field \"%s\"; did you mean \"%s\"?", unknown,
                           near);
     return ls_run_say(r, LS_MISTAKE,
-                      "there is no field \"%s\"; write buyer and field as the farm file does: "
-                      "\"%s\"",
-                      field, known.at[0]);
+                      "there is no field \"%s\"; write buyer and field as the farm file does, "
+                      "\"%s\", or stack",
+                      unknown, known.at[0]);
 }
 
 /* ---- what only --sure lets pass ---- */
@@ -76,22 +77,22 @@ static const ls_truck *truck_of(const ls_farm *farm, const char *name) {
         const ls_truck *truck = &farm->trucks.at[i];
         if (strcmp(truck->name.text, name) == 0)
             return truck;
-        if (most == NULL || truck->payload.value > most->payload.value)
+        if (most == NULL || ls_truck_payload(truck) > ls_truck_payload(most))
             most = truck;
     }
     return most;
 }
 
-/* A quarter above the payload is more than a driver's error of judgment. */
+/* Above the payload by weight. */
 static int check_truck(ls_run *r, const ls_log_entry *e) {
-    static const double beyond = 1.25;
     const ls_truck *truck = truck_of(r->view.farm, e->words[LS_LOG_TRUCK]);
-    if (truck == NULL || e->tons <= truck->payload.value * beyond * (1 + 1e-9))
+    if (truck == NULL || e->tons <= ls_truck_payload(truck) * (1 + 1e-9))
         return LS_DONE;
-    return ls_run_say(r, LS_MISTAKE,
-                      "%s ton is beyond the truck, whose payload is %s: check the number; --sure "
-                      "records it all the same",
-                      ls_log_tons_text(r->arena, e->tons), truck->payload.text);
+    return ls_run_say(
+        r, LS_MISTAKE,
+        "%s ton is beyond the truck, whose payload is %s ton: check the number; --sure "
+        "records it all the same",
+        ls_log_tons_text(r->arena, e->tons), ls_log_tons_text(r->arena, ls_truck_payload(truck)));
 }
 
 static int check_day(ls_run *r, const ls_log_entry *e, const ls_house *house) {
@@ -113,10 +114,32 @@ int ls_haul_entry_check(ls_run *r, const ls_log_entry *e) {
     const char *field = e->words[LS_LOG_FIELD];
     int code = check_lot(r, e, &house);
     if (code == LS_DONE && field[0] != '\0')
-        code = check_field(r, field);
+        code = check_field(r, e);
     if (ls_run_given(r, LS_OPTION_SURE))
         return code;
     if (code == LS_DONE)
         code = check_truck(r, e);
     return code == LS_DONE ? check_day(r, e, house) : code;
+}
+
+/* Above a full body of the densest litter there may be (the 90 % point). */
+int ls_haul_entry_check_body(ls_run *r, const ls_log_entry *e) {
+    const ls_house *house;
+    const ls_truck *truck = truck_of(r->view.farm, e->words[LS_LOG_TRUCK]);
+    if (ls_run_given(r, LS_OPTION_SURE) || truck == NULL || !LS_GIVEN(truck->body) ||
+        ls_haul_entry_lot(r, &e->ticket, &house) == NULL)
+        return LS_DONE;
+    const char *key = ls_arena_printf(r->arena, "%s.loose_density", house->slug);
+    ls_drawn density = ls_drawn_of(ls_line_find(r->view.sheet, key));
+    if (density.line == LS_NO_LINE)
+        return LS_DONE;
+    ls_draw(r->view.sheet, r->view.seed, LS_BLOCK, &density, 1);
+    double most = truck->body.value * density.high;
+    if (e->tons <= most * (1 + 1e-9))
+        return LS_DONE;
+    return ls_run_say(r, LS_MISTAKE,
+                      "%s ton is more than a full body of this litter holds (%s of it weigh %s ton "
+                      "at most): check the number; --sure records it all the same",
+                      ls_log_tons_text(r->arena, e->tons), truck->body.text,
+                      ls_log_tons_text(r->arena, most));
 }

@@ -1,6 +1,7 @@
 /* The options of record as an entry of the haul log. */
 #include "haul_entry.h"
 
+#include <math.h>
 #include <string.h>
 #include <time.h>
 
@@ -81,10 +82,17 @@ static int read_ticket(ls_run *r, const char *s, ls_ticket *out) {
 
 static ls_option option_of(ls_log_word word) {
     static const ls_option options[LS_LOG_WORDS] = {
-        [LS_LOG_FIELD] = LS_OPTION_FIELD,     [LS_LOG_TRUCK] = LS_OPTION_TRUCK,
-        [LS_LOG_DRIVER] = LS_OPTION_DRIVER,   [LS_LOG_WEATHER_BEFORE] = LS_OPTION_WEATHER_BEFORE,
-        [LS_LOG_WEATHER] = LS_OPTION_WEATHER, [LS_LOG_WEATHER_AFTER] = LS_OPTION_WEATHER_AFTER,
-        [LS_LOG_SOIL] = LS_OPTION_SOIL,       [LS_LOG_NOTE] = LS_OPTION_NOTE,
+        [LS_LOG_FIELD] = LS_OPTION_FIELD,
+        [LS_LOG_TRUCK] = LS_OPTION_TRUCK,
+        [LS_LOG_RECEIVED_BY] = LS_OPTION_RECEIVED_BY,
+        [LS_LOG_ANALYSIS] = LS_OPTION_ANALYSIS,
+        [LS_LOG_INCORPORATED] = LS_OPTION_INCORPORATED,
+        [LS_LOG_DRIVER] = LS_OPTION_DRIVER,
+        [LS_LOG_WEATHER_BEFORE] = LS_OPTION_WEATHER_BEFORE,
+        [LS_LOG_WEATHER] = LS_OPTION_WEATHER,
+        [LS_LOG_WEATHER_AFTER] = LS_OPTION_WEATHER_AFTER,
+        [LS_LOG_SOIL] = LS_OPTION_SOIL,
+        [LS_LOG_NOTE] = LS_OPTION_NOTE,
     };
     return options[word];
 }
@@ -107,7 +115,7 @@ static int read_words(ls_run *r, ls_log_entry *out) {
 
 /* What a correction leaves as it was. */
 static ls_log_entry begin(const ls_log_entry *old) {
-    ls_log_entry e = {0};
+    ls_log_entry e = {.cleared = NAN};
     for (int i = 0; i < LS_LOG_WORDS; i++)
         e.words[i] = "";
     if (old != NULL)
@@ -125,8 +133,15 @@ int ls_haul_entry_read(ls_run *r, const ls_log_entry *old, ls_log_entry *out) {
         code = read_tons(r, o->word[LS_OPTION_TONS], &out->tons);
         out->weighed = false; /* a scale's word goes with its own tons */
     }
-    if (code == LS_DONE && ls_run_given(r, LS_OPTION_WHEN))
-        code = read_when(r, o->word[LS_OPTION_WHEN], &out->when);
+    if (code == LS_DONE && (ls_run_given(r, LS_OPTION_WHEN) || old == NULL))
+        code = read_when(r, ls_run_given(r, LS_OPTION_WHEN) ? o->word[LS_OPTION_WHEN] : "now",
+                         &out->when);
+    if (code == LS_DONE && ls_run_given(r, LS_OPTION_CLEARED) &&
+        !ls_log_share_parse(o->word[LS_OPTION_CLEARED], &out->cleared))
+        code = ls_run_say(r, LS_USAGE,
+                          "--cleared \"%s\" is no share of a lot; for example --cleared \"40 %%\", "
+                          "or --cleared all with its last load",
+                          o->word[LS_OPTION_CLEARED]);
     if (code == LS_DONE)
         code = read_words(r, out);
     if (code == LS_DONE && ls_run_given(r, LS_OPTION_TICKET))

@@ -14,6 +14,14 @@ int ls_haul_entry_read(ls_run *r, const ls_log_entry *old, ls_log_entry *out);
 /* Against the farm: the lot, the field, the truck, the day the house was emptied. */
 int ls_haul_entry_check(ls_run *r, const ls_log_entry *e);
 
+/* Against what the truck can hold, once the farm is estimated. */
+int ls_haul_entry_check_body(ls_run *r, const ls_log_entry *e);
+
+/* haul_way.c: where it went, if it was not told: by the plan of the morning (of the loads of days
+ * before). Where no plan tells, that is said, and the place stays open. Estimates the farm on the
+ * way. */
+int ls_haul_entry_find_way(ls_run *r, ls_log_entry *e);
+
 /* The name of the lot of a ticket of this farm, NULL: there is none; its house in *house. */
 const char *ls_haul_entry_lot(const ls_run *r, const ls_ticket *ticket, const ls_house **house);
 

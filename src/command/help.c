@@ -9,7 +9,7 @@ static void beside(ls_text *t, const char *words) {
     ls_text_addf(t, "  %s", column->s + OPTION + 4);
 }
 
-static void options(ls_text *t, unsigned bits) {
+static void options(ls_text *t, uint64_t bits) {
     ls_text_add(t, "\nOptions (they may stand anywhere):\n");
     for (int i = 0; i < LS_OPTIONS; i++) {
         const ls_option_facts *facts = ls_option_at((ls_option)i);

@@ -23,15 +23,26 @@ static const ls_option_facts table[LS_OPTIONS] = {
     [LS_OPTION_ALL] = {"all", 0, NULL, "every figure with its derivation: the whole worksheet"},
     [LS_OPTION_DEPTH] = {"depth", 0, "N", "how many levels below the figure to explain"},
     [LS_OPTION_BIRDS] = {"birds", 0, "KIND", "kind of bird: \"broiler breeder\", \"layer\", ..."},
+    [LS_OPTION_AIM] = {"aim", 0, "AIM",
+                       "what decides between fields once tons and orders are served: money, near "
+                       "(fewest truck miles) or phosphorus (where crops need it)"},
     [LS_OPTION_LIST] = {"list", 0, NULL, "show the log instead of adding to it"},
     [LS_OPTION_TICKET] = {"ticket", 0, "NUMBER", "the ticket number of the load"},
     [LS_OPTION_TONS] = {"tons", 0, "X",
                         "what the load weighed: 11.2 (short tons), \"22400 lb\", ..."},
-    [LS_OPTION_WHEN] = {"when", 0, "WHEN", "when it was spread: 2026-02-16T10:00, 2026-02-16, now"},
+    [LS_OPTION_WHEN] = {"when", 0, "WHEN",
+                        "when it was spread: 2026-02-16T10:00, 2026-02-16; left out: now"},
     [LS_OPTION_WEIGHED] = {"weighed", 0, NULL, "the tons come off a scale, not from the eye"},
-    [LS_OPTION_FIELD] = {"field", 0, "FIELD", "where it went: \"Buyer/Field\""},
+    [LS_OPTION_CLEARED] = {"cleared", 0, "SHARE",
+                           "how much of the lot is out by now: \"40 %\", or all for its last load"},
+    [LS_OPTION_FIELD] = {"field", 0, "FIELD",
+                         "where it went, if not where the plan sends it: \"Buyer/Field\", stack"},
     [LS_OPTION_TRUCK] = {"truck", 0, "TRUCK", "which truck"},
     [LS_OPTION_DRIVER] = {"driver", 0, "NAME", "who drove"},
+    [LS_OPTION_RECEIVED_BY] = {"received-by", 0, "NAME", "who signed for it"},
+    [LS_OPTION_ANALYSIS] = {"analysis", 0, "WORDS", "which analysis was handed over"},
+    [LS_OPTION_INCORPORATED] = {"incorporated", 0, "WORDS",
+                                "when it was worked in, or that it was not"},
     [LS_OPTION_WEATHER_BEFORE] = {"weather-before", 0, "WORDS", "weather of the day before"},
     [LS_OPTION_WEATHER] = {"weather", 0, "WORDS", "weather while it was spread"},
     [LS_OPTION_WEATHER_AFTER] = {"weather-after", 0, "WORDS", "weather of the day after"},
@@ -76,6 +87,15 @@ static int bird_of(const char *s) {
     return 0;
 }
 
+static bool read_aim(const char *s, ls_aim *out) {
+    for (int aim = 0; aim < LS_AIMS; aim++)
+        if (strcmp(s, ls_aim_name((ls_aim)aim)) == 0) {
+            *out = (ls_aim)aim;
+            return true;
+        }
+    return false;
+}
+
 static const char *birds_words(ls_arena *a) {
     ls_text *t = ls_text_new(a);
     for (int bird = LS_BROILER_BREEDER; bird <= LS_DUCK; bird++)
@@ -102,6 +122,8 @@ static const char *allowed(ls_arena *a, ls_option option) {
         return "a whole number, 0 to 1000";
     case LS_OPTION_BIRDS:
         return birds_words(a);
+    case LS_OPTION_AIM:
+        return "money, near or phosphorus";
     default:
         return "a name";
     }
@@ -138,6 +160,8 @@ static bool take(ls_options *o, ls_option option, const char *word) {
     case LS_OPTION_BIRDS:
         o->birds = bird_of(word);
         return o->birds != 0;
+    case LS_OPTION_AIM:
+        return read_aim(word, &o->aim);
     default:
         return true;
     }

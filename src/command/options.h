@@ -3,7 +3,7 @@
 #ifndef COMMAND_OPTIONS_H
 #define COMMAND_OPTIONS_H
 
-#include "littershed/base.h"
+#include "littershed/haul.h"
 
 typedef enum {
     LS_OPTION_HELP,
@@ -17,6 +17,7 @@ typedef enum {
     LS_OPTION_DEPTH,
     LS_OPTION_ALL,
     LS_OPTION_BIRDS,
+    LS_OPTION_AIM,
     LS_OPTION_LIST,
     LS_OPTION_TICKET,
     LS_OPTION_TONS,
@@ -25,6 +26,10 @@ typedef enum {
     LS_OPTION_FIELD,
     LS_OPTION_TRUCK,
     LS_OPTION_DRIVER,
+    LS_OPTION_RECEIVED_BY,
+    LS_OPTION_ANALYSIS,
+    LS_OPTION_INCORPORATED,
+    LS_OPTION_CLEARED,
     LS_OPTION_WEATHER_BEFORE,
     LS_OPTION_WEATHER,
     LS_OPTION_WEATHER_AFTER,
@@ -35,7 +40,7 @@ typedef enum {
     LS_OPTION_SURE,
     LS_OPTIONS
 } ls_option;
-#define LS_OPTION_BIT(option) (1U << (option))
+#define LS_OPTION_BIT(option) (UINT64_C(1) << (option))
 
 typedef struct {
     const char *name;     /* without the dashes */
@@ -51,7 +56,7 @@ enum { LS_MOST_DRAWS = 10000000, LS_MOST_LEVELS = 1000 };
 
 /* The command line as read. Texts are those of argv. */
 typedef struct {
-    unsigned given;     /* bits of the options that were given */
+    uint64_t given;     /* bits of the options that were given */
     const char *format; /* "text" unless given */
     const char *output; /* NULL: to the standard output */
     bool metric;
@@ -61,6 +66,7 @@ typedef struct {
     bool all;
     size_t depth;
     int birds;                    /* ls_bird; 0: not given */
+    ls_aim aim;                   /* LS_AIM_MONEY unless given */
     const char *word[LS_OPTIONS]; /* what stood behind each; NULL: not given, or nothing does */
     LS_LIST(const char *) operands;
 } ls_options;

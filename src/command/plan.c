@@ -1,7 +1,8 @@
 #include "run.h"
 
 static int plan(ls_run *r) {
-    if (!ls_run_farm(r, r->operands, r->n) || !ls_run_estimate(r) || !ls_run_agronomy(r))
+    if (!ls_run_farm(r, r->operands, r->n) || !ls_run_log(r, LS_NO_DATE) || !ls_run_estimate(r) ||
+        !ls_run_agronomy(r))
         return LS_MISTAKE;
     const ls_plan *p = ls_run_plan(r);
     if (p == NULL)
@@ -19,7 +20,7 @@ const ls_command ls_command_plan = {
             "days of work until the houses are empty.",
     .options = LS_OPTION_BIT(LS_OPTION_FORMAT) | LS_OPTION_BIT(LS_OPTION_OUTPUT) |
                LS_OPTION_BIT(LS_OPTION_UNITS) | LS_OPTION_BIT(LS_OPTION_SEED) |
-               LS_OPTION_BIT(LS_OPTION_DRAWS),
+               LS_OPTION_BIT(LS_OPTION_DRAWS) | LS_OPTION_BIT(LS_OPTION_AIM),
     .formats = ls_command_pages,
     .least = 1,
     .most = LS_ANY_NUMBER,

@@ -1,5 +1,6 @@
 /* The haul log: add to it, or show it. */
 #include "haul_entry.h"
+#include "hauled.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -9,6 +10,8 @@
     (LS_OPTION_BIT(LS_OPTION_TICKET) | LS_OPTION_BIT(LS_OPTION_TONS) |                             \
      LS_OPTION_BIT(LS_OPTION_WHEN) | LS_OPTION_BIT(LS_OPTION_WEIGHED) |                            \
      LS_OPTION_BIT(LS_OPTION_FIELD) | LS_OPTION_BIT(LS_OPTION_TRUCK) |                             \
+     LS_OPTION_BIT(LS_OPTION_CLEARED) | LS_OPTION_BIT(LS_OPTION_RECEIVED_BY) |                     \
+     LS_OPTION_BIT(LS_OPTION_ANALYSIS) | LS_OPTION_BIT(LS_OPTION_INCORPORATED) |                   \
      LS_OPTION_BIT(LS_OPTION_DRIVER) | LS_OPTION_BIT(LS_OPTION_WEATHER_BEFORE) |                   \
      LS_OPTION_BIT(LS_OPTION_WEATHER) | LS_OPTION_BIT(LS_OPTION_WEATHER_AFTER) |                   \
      LS_OPTION_BIT(LS_OPTION_SOIL) | LS_OPTION_BIT(LS_OPTION_NOTE))
@@ -19,7 +22,7 @@
 /* ---- usage ---- */
 
 static int check_use(ls_run *r) {
-    unsigned given = r->options->given;
+    uint64_t given = r->options->given;
     if (ls_run_given(r, LS_OPTION_LIST))
         return (given & (OF_AN_ENTRY | BESIDE_AN_ENTRY)) == 0
                    ? LS_DONE
@@ -34,10 +37,6 @@ static int check_use(ls_run *r) {
         return ls_run_say(r, LS_USAGE,
                           "record needs --ticket and --tons, or --list; try: littershed record "
                           "--help");
-    if (!ls_run_given(r, LS_OPTION_WHEN))
-        return ls_run_say(r, LS_USAGE,
-                          "say when the load was spread: --when 2026-02-16T10:00, --when "
-                          "2026-02-16, or --when now");
     return LS_DONE;
 }
 
@@ -50,25 +49,12 @@ static long replaced(const ls_run *r) {
     return n > 0 && n <= 6 && s[n] == '\0' && s[0] != '0' ? strtol(s, NULL, 10) : -1;
 }
 
-/* The log of the farm; NULL: it has none, which is said. */
-static const char *log_path(ls_run *r) {
-    const ls_farm_facts *facts = r->view.farm->facts;
-    size_t file = facts != NULL && facts->at.file >= 0 ? (size_t)facts->at.file : 0;
-    const char *name = r->operands[file < r->n ? file : 0];
-    if (strcmp(name, "-") != 0)
-        return ls_log_path(r->arena, name);
-    ls_run_say(r, LS_USAGE,
-               "a farm read from the standard input has no haul log: the log is kept beside the "
-               "farm file; name that file");
-    return NULL;
-}
-
 /* ---- showing ---- */
 
-static int list(ls_run *r, const char *path) {
-    const ls_log *log = ls_log_read(r->arena, r->diag, path);
-    if (log == NULL)
-        return ls_run_mistake(r);
+static int list(ls_run *r) {
+    if (!ls_run_log(r, LS_NO_DATE))
+        return LS_MISTAKE;
+    const ls_log *log = r->log;
     const char *text = ls_run_json(r)                  ? ls_report_record_json(&r->view, log)
                        : strcmp(r->format, "csv") == 0 ? ls_report_record_csv(&r->view, log)
                                                        : ls_report_record_text(&r->view, log);
@@ -128,9 +114,12 @@ static int told(ls_run *r, const ls_log *log, const ls_log_entry *e, long number
     ls_text_addf(t, "entry %ld: ", number);
     if (e->replaces > 0)
         ls_text_addf(t, "%s entry %ld, ", e->tons > 0 ? "in place of" : "strikes", e->replaces);
-    ls_text_addf(t, "ticket %s of %s, %s ton%s, %s, in %s", e->ticket.text,
+    const char *where = e->words[LS_LOG_FIELD];
+    ls_text_addf(t, "ticket %s of %s, %s ton%s, %s, %s, in %s", e->ticket.text,
                  ls_haul_entry_lot(r, &e->ticket, &house), ls_log_tons_text(r->arena, e->tons),
-                 e->weighed ? " weighed" : "", ls_when_text(r->arena, e->when), log->path);
+                 e->weighed ? " weighed" : "", ls_when_text(r->arena, e->when),
+                 where[0] == '\0' ? "place not told" : ls_arena_printf(r->arena, "to %s", where),
+                 log->path);
     if (log->unfinished > 0)
         ls_run_say(r, LS_DONE,
                    "the last line of %s was not finished (its writing was cut off); it is moved to "
@@ -139,15 +128,17 @@ static int told(ls_run *r, const ls_log *log, const ls_log_entry *e, long number
     return ls_run_finish(r, ls_arena_printf(r->arena, "%s\n", ls_text_plain(r->arena, t->s)));
 }
 
-/* With the log in hand: nobody else adds to it meanwhile. */
-static int add(ls_run *r, ls_log_book *book, long number) {
+/* With the log in hand: nobody else adds to it meanwhile. way: where a new load went. */
+static int add(ls_run *r, ls_log_book *book, long number, const char *way) {
     const ls_log *log = ls_log_of(book);
     ls_log_entry e;
     int code = LS_DONE;
     const ls_log_entry *old = number > 0 ? old_entry(r, log, number, &code) : NULL;
     if (code == LS_DONE)
         code = ls_haul_entry_read(r, old, &e);
-    if (code == LS_DONE && e.tons > 0)
+    if (code == LS_DONE && number == 0)
+        e.words[LS_LOG_FIELD] = way;
+    else if (code == LS_DONE && e.tons > 0)
         code = ls_haul_entry_check(r, &e);
     if (code == LS_DONE)
         code = check_once(r, log, &e);
@@ -167,6 +158,8 @@ static int record_load(ls_run *r, const char *path, long number) {
     int code = ls_haul_entry_read(r, NULL, &e);
     if (code == LS_DONE && number == 0)
         code = ls_haul_entry_check(r, &e);
+    if (code == LS_DONE && number == 0)
+        code = ls_haul_entry_find_way(r, &e);
     if (code != LS_DONE)
         return code;
     switch (ls_log_open(r->arena, r->diag, path, &book, &why)) {
@@ -177,7 +170,7 @@ static int record_load(ls_run *r, const char *path, long number) {
     case LS_LOG_DONE:
         break;
     }
-    code = add(r, book, number);
+    code = add(r, book, number, e.words[LS_LOG_FIELD]);
     ls_log_close(book);
     return code;
 }
@@ -192,10 +185,12 @@ static int record(ls_run *r) {
                           r->options->word[LS_OPTION_REPLACES]);
     if (!ls_run_farm(r, r->operands, r->n))
         return LS_MISTAKE;
-    const char *path = log_path(r);
+    const char *path = ls_hauled_path(r);
     if (path == NULL)
-        return LS_USAGE;
-    return ls_run_given(r, LS_OPTION_LIST) ? list(r, path) : record_load(r, path, number);
+        return ls_run_say(r, LS_USAGE,
+                          "a farm read from the standard input has no haul log: the log is kept "
+                          "beside the farm file; name that file");
+    return ls_run_given(r, LS_OPTION_LIST) ? list(r) : record_load(r, path, number);
 }
 
 static const char *const formats[] = {"text", "json", "csv", NULL};
@@ -204,12 +199,11 @@ const ls_command ls_command_record = {
     .name = "record",
     .operands = "FILE...",
     .summary = "log a load that went out, or show the log",
-    .help =
-        "Adds one load to the haul log, a CSV beside the farm file: farm.yaml has "
-        "farm.haul.csv. Needed are --ticket, --tons and --when; no time of day is taken unless "
-        "--when now asks for it. Entries are numbered and never changed: a mistake is corrected "
-        "by a new entry that names the one it replaces. With --list: the log, and the tons by "
-        "lot and by day.",
+    .help = "Adds one load to the haul log, a CSV beside the farm file: farm.yaml has "
+            "farm.haul.csv. Needed are --ticket and --tons; without --when the load is spread now. "
+            "Entries are numbered and never changed: a mistake is corrected "
+            "by a new entry that names the one it replaces. With --list: the log, and the tons by "
+            "lot and by day.",
     .options = OF_AN_ENTRY | BESIDE_AN_ENTRY | LS_OPTION_BIT(LS_OPTION_LIST) |
                LS_OPTION_BIT(LS_OPTION_FORMAT),
     .formats = formats,

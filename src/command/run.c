@@ -98,7 +98,7 @@ bool ls_run_agronomy(ls_run *r) {
 }
 
 const ls_plan *ls_run_plan(ls_run *r) {
-    const ls_plan *plan = ls_haul_plan(r->view.sheet, r->view.reference, r->estimate, r->agronomy);
+    const ls_plan *plan = ls_run_plan_again(r);
     if (plan == NULL) {
         stopped(r);
         return NULL;

@@ -17,6 +17,7 @@ struct ls_run {
     FILE *out, *err;
     ls_view view; /* filled as far as the run has come */
     ls_diag *diag;
+    const ls_log *log; /* of the farm; NULL: none is read */
     ls_estimate *estimate;
     ls_agronomy *agronomy;
 };
@@ -24,9 +25,15 @@ struct ls_run {
 /* Each step takes the run one room further; false: the mistakes are printed on err and the exit
  * code is LS_MISTAKE. */
 bool ls_run_farm(ls_run *r, const char *const *files, size_t n);
+/* The farm with what its haul log tells: loads of days before that one alone; LS_NO_DATE: all. */
+bool ls_run_log(ls_run *r, ls_date before);
 bool ls_run_estimate(ls_run *r);
 bool ls_run_agronomy(ls_run *r);
-/* The plan; NULL: as above. */
+/* again.c: the plan, from what the log says is gone if any is: tickets keep the way of the plan
+ * without the log where they can, and plan->last is the one without the newest day. NULL: a
+ * mistake, noted. */
+const ls_plan *ls_run_plan_again(ls_run *r);
+/* The same, with its mistakes printed. */
 const ls_plan *ls_run_plan(ls_run *r);
 
 /* What to measure next, after the estimate; its lines are made once. */

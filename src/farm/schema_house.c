@@ -71,11 +71,14 @@ static const ls_farm_key house_keys[] = {
                 .example = "{depth: {slats: 5.5 6 4.5 6.5 in, scratch: 3.5 3 4 in}, loose_density: "
                            "33 31 32 lb/ft3}",
                 .plain = "{depth: 4 3.5 4.5 5 in, loose_density: 33 31 32 lb/ft3}"),
-    LS_FARM_KEY(SECTIONS, ls_house, lab, 0,
-                "lab reports of this house's litter; they settle its nutrients",
-                .section = &ls_farm_lab, .example = LAB_EXAMPLE),
-    LS_FARM_KEY(SECTION, ls_house, last_cleanout, 0,
-                "scale tickets of the cleanout before this one", .section = &ls_farm_cleanout,
+    LS_FARM_KEY(
+        SECTIONS, ls_house, lab, 0,
+        "lab reports of this house's litter; they settle its nutrients, several by their mean",
+        .section = &ls_farm_lab, .example = LAB_EXAMPLE),
+    LS_FARM_KEY(SECTIONS, ls_house, last_cleanout, LS_FARM_ONE_OR_MANY,
+                "scale tickets of the cleanout before this one, or a list of several years: each "
+                "tells of this flock by its bird-days, together they count as one",
+                .section = &ls_farm_cleanout,
                 .example = "{date: 2025-02-12, weighed: 128 ton, bird_days: 2280000}"),
     LS_FARM_KEY(SECTIONS, ls_house, already_out, 0,
                 "cake or other litter taken out since the last cleanout",
@@ -84,6 +87,13 @@ static const ls_farm_key house_keys[] = {
     LS_FARM_KEY(YESNO, ls_house, alike, 0,
                 "no: measurements in other houses tell nothing of this one; left out: yes",
                 .example = "yes"),
+    LS_FARM_KEY(YESNO, ls_house, alum, 0,
+                "yes: the litter was treated with alum, which keeps more nitrogen in it; the rates "
+                "page says so; left out: no",
+                .example = "no"),
+    LS_FARM_KEY(QUANTITY, ls_house, slat_height, 0,
+                "top of the slats above the floor: litter cannot lie deeper under them",
+                LS_FARM_IN("in", 6, 120), .birds = LS_FARM_BREEDERS, .example = "26 in"),
     LS_FARM_KEY(COUNT, ls_house, sections, 0,
                 "slat sections in this house; left out: the figure under crew",
                 LS_FARM_FROM_TO(1, 10000), .birds = LS_FARM_BREEDERS, .example = "210"),

@@ -104,55 +104,59 @@ static ls_line haul_per_ton(account *x) {
     return per_ton;
 }
 
-static ls_line cost_of(const account *x, int cost) {
-    return ls_line_find(x->p->w, ls_words(x->p->w, "plan.cost.%s.per_ton",
-                                          ls_text_slug(x->p->arena, ls_cost_name(cost))));
+/* A cost per ton by its name; nothing if none is given. */
+static ls_line cost_of(const account *x, const char *name) {
+    const char *key = ls_words(x->p->w, "plan.cost.%s.per_ton", ls_text_slug(x->p->arena, name));
+    return or_nothing(x, ls_line_find(x->p->w, key));
 }
 
-/* What is left of the price once taking out, spreading and hauling are paid; without a price
- * nothing is asked at the house. */
-static void house_price(account *x, ls_line take_out, ls_line spread, ls_line haul) {
+/* The price less what is spent on a ton; without a price nothing is asked at the house. */
+static void house_price(account *x, ls_line work, ls_line haul) {
     ls_worksheet *w = x->p->w;
     x->out->price = found(x, "price");
     if (x->out->price == LS_NO_LINE) {
         x->out->at_house = nothing(x);
         return;
     }
-    ls_line costs = LS_SUM(w, key_of(x, "costs_per_ton"), "take out, spread and haul, per ton",
-                           "$/ton", take_out, spread, haul);
+    ls_line costs = LS_SUM(w, key_of(x, "costs_per_ton"), "taking out to spreading, and haul",
+                           "$/ton", work, haul);
     x->out->at_house = ls_difference(w, key_of(x, "price_at_house"),
                                      ls_words(w, "price at the house from %s", x->buyer->name.text),
                                      "$/ton", x->out->price, costs);
 }
 
+static const char *lacking(const account *x, ls_line haul) {
+    if (x->p->farm->fertilizer.n == 0)
+        return "add prices under fertilizer, such as urea: 610 $/ton";
+    if (x->out->value == LS_NO_LINE)
+        return "littershed rates says for each field what to add";
+    if (haul == LS_NO_LINE)
+        return "add haul under costs, such as haul: 2.10 $/mi, and the buyer's distance";
+    return NULL;
+}
+
 static void distance(account *x) {
-    enum { TAKE_OUT = 0, SPREAD = 2 };
     ls_worksheet *w = x->p->w;
     ls_worth *out = x->out;
-    ls_line haul = haul_per_ton(x), take_out = or_nothing(x, cost_of(x, TAKE_OUT)),
-            spread = or_nothing(x, cost_of(x, SPREAD));
+    ls_line haul = haul_per_ton(x);
+    ls_line work =
+        LS_SUM(w, key_of(x, "work_per_ton"), "taking out, loading and spreading a ton", "$/ton",
+               cost_of(x, "take out"), cost_of(x, "load"), cost_of(x, "spread"));
     out->price = found(x, "price");
-    if (x->p->farm->fertilizer.n == 0)
-        out->lacks = "add prices under fertilizer, such as urea: 610 $/ton";
-    else if (out->value == LS_NO_LINE)
-        out->lacks = "littershed rates says for each field what to add";
-    else if (haul == LS_NO_LINE)
-        out->lacks = "add haul under costs, such as haul: 2.10 $/mi, and the buyer's distance";
+    out->lacks = lacking(x, haul);
     if (haul != LS_NO_LINE)
-        house_price(x, take_out, spread, haul);
+        house_price(x, work, haul);
     if (out->lacks != NULL)
         return;
-    ls_line other = LS_SUM(w, key_of(x, "before_haul"), "price at the house, take out and spread",
-                           "$/ton", out->at_house, take_out, spread);
+    ls_line other = LS_SUM(w, key_of(x, "before_haul"), "price at the house and that work", "$/ton",
+                           out->at_house, work);
     ls_line left = ls_difference(w, key_of(x, "left_for_haul"),
                                  "worth in the fields less that: left to haul with", "$/ton",
                                  out->value, other);
-    out->break_even = ls_quotient(w, key_of(x, "break_even"),
-                                  ls_words(w,
-                                           "distance at which a ton for %s costs what it is "
-                                           "worth",
-                                           x->buyer->name.text),
-                                  "mi", left, out->ton_mile);
+    out->break_even = ls_quotient(
+        w, key_of(x, "break_even"),
+        ls_words(w, "distance at which a ton for %s costs what it is worth", x->buyer->name.text),
+        "mi", left, out->ton_mile);
 }
 
 void ls_haul_break_even(ls_haul_planner *p) {

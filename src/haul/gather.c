@@ -33,18 +33,19 @@ static bool complete(ls_haul_planner *p) {
  * but no lot holds less than at the stage before: what was promised of it stays. */
 static void stage_tons(ls_haul_planner *p, int stage, const double *point, double total) {
     double *tons = p->tons[stage];
-    bool *held = LS_NEW(p->arena, bool, p->lots);
+    size_t n = p->e->n;
+    bool *held = LS_NEW(p->arena, bool, n);
     for (bool changed = true; changed;) {
         double rest = total, sum = 0;
         changed = false;
-        for (size_t i = 0; i < p->lots; i++) {
+        for (size_t i = 0; i < n; i++) {
             if (held[i])
                 rest -= tons[i];
             else
                 sum += point[i];
         }
         double factor = sum > 0 ? fmax(0, rest / sum) : 0;
-        for (size_t i = 0; i < p->lots; i++) {
+        for (size_t i = 0; i < n; i++) {
             if (held[i])
                 continue;
             tons[i] = point[i] * factor;
@@ -58,17 +59,20 @@ static void stage_tons(ls_haul_planner *p, int stage, const double *point, doubl
 
 static void litter(ls_haul_planner *p) {
     double ton = ls_unit_of("ton").factor;
-    double *point = LS_NEW(p->arena, double, p->lots);
+    double *point = LS_NEW(p->arena, double, p->e->n);
     for (int stage = 0; stage < LS_STAGES; stage++) {
-        for (size_t i = 0; i < p->lots; i++) {
-            ls_q q = p->e->lots[i].tons;
+        for (size_t i = 0; i < p->e->n; i++) {
+            ls_q q = ls_haul_lot(p, i)->tons;
             point[i] = (stage == 0 ? q.low : stage == 1 ? q.mid : q.high) / ton;
         }
         ls_q all = p->e->tons;
         stage_tons(p, stage, point, (stage == 0 ? all.low : stage == 1 ? all.mid : all.high) / ton);
+        for (size_t i = p->e->n; i < p->lots; i++)
+            p->tons[stage][i] = p->gone->in_stack[p->lot_of[i]];
     }
     for (size_t i = 0; i < p->lots; i++) /* whole hundredths: what the split works with */
-        p->payload[i] = floor(ls_line_shown(p->w, p->e->lots[i].payload.line) * 100 + 1e-6) / 100;
+        p->payload[i] =
+            floor(ls_line_shown(p->w, ls_haul_lot(p, i)->payload.line) * 100 + 1e-6) / 100;
 }
 
 static bool few_enough(ls_haul_planner *p) {
@@ -85,6 +89,36 @@ static bool few_enough(ls_haul_planner *p) {
 
 /* ---- fields ---- */
 
+/* The least of the limits but for the plan's own top rate, down to the spreader's steps; never
+ * above the published top of the range. */
+static double free_rate(const ls_haul_planner *p, const ls_rate *rate) {
+    double now = ls_line_shown(p->w, rate->rate), ton_ac = ls_unit_of("ton/ac").factor;
+    double least = ls_reference_need(p->reference, "practice", "", "cap", "value")->value / ton_ac;
+    const ls_line limits[] = {rate->nitrogen, rate->phosphorus, rate->spreader};
+    if (rate->limit != LS_LIMIT_CAP)
+        return now;
+    for (size_t k = 0; k < sizeof limits / sizeof *limits; k++)
+        if (limits[k] != LS_NO_LINE)
+            least = fmin(least, ls_line_shown(p->w, limits[k]));
+    const ls_rate_range *truck = p->farm->trucks.at[0].rate;
+    double steps = truck != NULL && LS_GIVEN(truck->step) ? truck->step.value / ton_ac : 0;
+    if (steps > 0)
+        least = floor(least / steps + 1e-9) * steps;
+    return fmax(now, least);
+}
+
+/* Pounds of P2O5 in a ton that the crop needs, when a full rate goes on. */
+static double met(const ls_haul_planner *p, const ls_field_rates *r, const ls_rate *rate) {
+    ls_line need = r->need[LS_FIELD_P2O5], on = rate->on[LS_FIELD_P2O5];
+    double tons = ls_line_shown(p->w, rate->rate);
+    if (need == LS_NO_LINE || on == LS_NO_LINE || !(tons > 0))
+        return 0;
+    ls_line credits = r->credits[LS_FIELD_P2O5];
+    double left =
+        ls_line_shown(p->w, need) - (credits != LS_NO_LINE ? ls_line_shown(p->w, credits) : 0);
+    return fmax(0, fmin(ls_line_shown(p->w, on), left)) / tons;
+}
+
 /* The rates of one field for every lot; its lines are given back. */
 static bool field_rates(ls_haul_planner *p, size_t field) {
     size_t before = ls_worksheet_lines(p->w);
@@ -93,15 +127,19 @@ static bool field_rates(ls_haul_planner *p, size_t field) {
     if (r == NULL)
         return false;
     p->acres[field] = ls_line_shown(p->w, r->spreadable);
-    for (size_t i = 0; i < p->lots; i++)
-        p->rate[ls_haul_pair(p, i, field)] = ls_line_shown(p->w, r->rates[i].rate);
+    for (size_t i = 0; i < p->lots; i++) {
+        const ls_rate *rate = &r->rates[p->lot_of[i]];
+        size_t at = ls_haul_pair(p, i, field);
+        p->rate[at] = ls_line_shown(p->w, rate->rate);
+        p->free_rate[at] = free_rate(p, rate);
+        p->met[at] = met(p, r, rate);
+    }
     ls_worksheet_cut(p->w, before);
     return true;
 }
 
 static void number_fields(ls_haul_planner *p) {
     const ls_farm *farm = p->farm;
-    p->lots = p->e->n;
     p->buyers = farm->buyers.n;
     for (size_t b = 0; b < p->buyers; b++)
         p->fields += farm->buyers.at[b].fields.n;
@@ -118,11 +156,9 @@ static void number_fields(ls_haul_planner *p) {
 static void make_room(ls_haul_planner *p) {
     p->acres = LS_NEW(p->arena, double, p->fields);
     p->rate = LS_NEW(p->arena, double, p->lots * p->fields);
-    p->spread_time = LS_NEW(p->arena, double, p->lots * p->fields);
-    p->road_time = LS_NEW(p->arena, double, p->buyers);
+    p->free_rate = LS_NEW(p->arena, double, p->lots * p->fields);
+    p->met = LS_NEW(p->arena, double, p->lots * p->fields);
     p->payload = LS_NEW(p->arena, double, p->lots);
-    p->load_time = LS_NEW(p->arena, double, p->lots);
-    p->slats_time = LS_NEW(p->arena, double, p->lots);
     p->range = LS_NEW(p->arena, ls_haul_range, p->lots);
     p->hauled = LS_NEW(p->arena, ls_haul_range, p->lots);
     for (int stage = 0; stage < LS_STAGES; stage++)
@@ -135,6 +171,7 @@ bool ls_haul_gather(ls_haul_planner *p) {
         return false;
     if (p->farm->trucks.n > 1)
         ls_haul_note(p, "Loads are planned with the first kind of truck alone.");
+    ls_haul_number_lots(p);
     make_room(p);
     litter(p);
     if (!few_enough(p))
@@ -144,7 +181,9 @@ bool ls_haul_gather(ls_haul_planner *p) {
         known = field_rates(p, f) && known;
     if (!known)
         return false;
-    p->stack_tons = ls_haul_stack_room(p);
+    ls_haul_take_acres(p);
+    p->stack_tons = fmax(ls_haul_stack_room(p), ls_haul_stacked_tons(p));
     ls_haul_times(p);
+    ls_haul_calendar(p);
     return true;
 }

@@ -34,7 +34,7 @@ static void drop_lines(ls_haul_planner *p, const ls_load *load, size_t k, const 
     ls_worksheet *w = p->w;
     ls_drop *drop = (ls_drop *)&load->drops[k];
     const char *key = ls_words(w, "plan.load.%s.%zu", load->ticket, k + 1);
-    drop->rate = rates->rates[d->lot].rate;
+    drop->rate = rates->rates[p->lot_of[d->lot]].rate;
     drop->tons =
         ls_leaf_exact(w, ls_words(w, "%s.tons", key),
                       ls_words(w, "load %s: tons on %s", load->ticket, drop->field->name.text),
@@ -97,7 +97,7 @@ static ls_line of_loads(ls_haul_planner *p, int stage, bool to_stack) {
 /* The low stage's own answer: it is not among the loads but for the firm ones. */
 static ls_line of_low(ls_haul_planner *p, const double *tons, const char *what, const char *label) {
     double sum = 0;
-    for (size_t i = 0; i < p->lots; i++)
+    for (size_t i = 0; i < p->e->n; i++)
         sum += tons[i];
     return ls_leaf_exact(p->w, ls_words(p->w, "plan.%s.low", what),
                          ls_words(p->w, "%s, %s", label, stage_words[0]), "ton",

@@ -27,11 +27,20 @@ static void drops(lister *s, ls_load *load, const ls_split_load *from) {
     load->n = from->n;
 }
 
-static void add(lister *s, size_t k, ls_certainty certainty, long number) {
+/* The next number of a lot that no load has had. */
+static long next_number(const lister *s, const ls_split_load *from, long *number) {
+    do
+        ++*number;
+    while (ls_haul_number_gone(s->p, from->lot, *number, from->from_stack));
+    return *number;
+}
+
+static void add(lister *s, size_t k, ls_certainty certainty, long *running) {
     ls_haul_planner *p = s->p;
     const ls_split_load *from = &p->high->loads[k];
+    long number = next_number(s, from, running);
     ls_load *load = from->from_stack ? &s->out[s->out_n++] : &s->loads[s->n++];
-    const ls_lot *lot = &p->e->lots[from->lot];
+    const ls_lot *lot = ls_haul_lot(p, from->lot);
     *load = (ls_load){.lot = lot,
                       .certainty = certainty,
                       .from_stack = from->from_stack,
@@ -52,7 +61,7 @@ static void take_full(lister *s, size_t lot, size_t to, long count, ls_certainty
         const ls_split_load *l = &s->p->high->loads[k];
         if (s->taken[k] || l->lot != lot || l->buyer != to || l->from_stack || !full(s, l))
             continue;
-        add(s, k, certainty, ++*number);
+        add(s, k, certainty, number);
         count--;
     }
 }
@@ -63,7 +72,7 @@ static void take_part(lister *s, size_t lot, size_t to, double tons, long *numbe
         if (s->taken[k] || l->lot != lot || l->buyer != to || l->from_stack ||
             fabs(l->tons - tons) > 0.001)
             continue;
-        add(s, k, LS_LIKELY, ++*number);
+        add(s, k, LS_LIKELY, number);
         return;
     }
 }
@@ -96,7 +105,7 @@ static void list_lot(lister *s, size_t lot) {
         take_part(s, lot, ends[i], p->likely.part[ls_haul_end(p, lot, ends[i])], &number);
     for (size_t k = 0; k < p->high->loads_n; k++)
         if (!s->taken[k] && p->high->loads[k].lot == lot && !p->high->loads[k].from_stack)
-            add(s, k, LS_POSSIBLE, ++number);
+            add(s, k, LS_POSSIBLE, &number);
 }
 
 /* ---- out of the stack ---- */
@@ -126,22 +135,24 @@ static void take_out(lister *s, size_t lot, const double *promised, ls_certainty
         double tons = promised[ls_haul_out_end(p, lot, l->buyer)] - had[l->buyer];
         size_t trip;
         while ((trip = largest(s, lot, l->buyer, tons)) < p->high->loads_n) {
-            add(s, trip, certainty, ++*number);
+            add(s, trip, certainty, number);
             had[l->buyer] += p->high->loads[trip].tons;
             tons -= p->high->loads[trip].tons;
         }
     }
 }
 
-static void list_out(lister *s, size_t lot) {
+/* Out of the stack: what was hauled into it before comes first. */
+static void list_out(lister *s, size_t lot, long *running) {
     const ls_haul_planner *p = s->p;
     double *had = LS_NEW(p->arena, double, p->buyers);
-    long number = 0;
+    long number = *running;
     take_out(s, lot, p->firm.out, LS_FIRM, had, &number);
     take_out(s, lot, p->likely.out, LS_LIKELY, had, &number);
     for (size_t k = 0; k < p->high->loads_n; k++)
         if (!s->taken[k] && p->high->loads[k].lot == lot && p->high->loads[k].from_stack)
-            add(s, k, LS_POSSIBLE, ++number);
+            add(s, k, LS_POSSIBLE, &number);
+    *running = number;
 }
 
 void ls_haul_list(ls_haul_planner *p) {
@@ -152,9 +163,12 @@ void ls_haul_list(ls_haul_planner *p) {
     s.taken = LS_NEW(p->arena, bool, n);
     p->load_of = LS_NEW(p->arena, size_t, n);
     p->out_of = LS_NEW(p->arena, size_t, n);
-    for (size_t i = 0; i < p->lots; i++) {
+    long *running = LS_NEW(p->arena, long, p->e->n);
+    for (size_t i = p->e->n; i < p->lots; i++)
+        list_out(&s, i, &running[p->lot_of[i]]);
+    for (size_t i = 0; i < p->e->n; i++) {
         list_lot(&s, i);
-        list_out(&s, i);
+        list_out(&s, i, &running[i]);
     }
     p->loads = s.loads, p->out = s.out;
     p->plan->loads_n = s.n, p->plan->out_n = s.out_n;

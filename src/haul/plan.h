@@ -2,27 +2,9 @@
 #ifndef LITTERSHED_HAUL_PLAN_H
 #define LITTERSHED_HAUL_PLAN_H
 
+#include "days.h"
+
 #include "littershed/haul.h"
-
-/* The days from the first to the last load of a lot. from == LS_NO_DATE: none. */
-typedef ls_window ls_haul_range;
-
-/* A trip to come, in the order of hauling. */
-typedef struct {
-    size_t lot;
-    double pace; /* days until the next truck can leave */
-    ls_date day; /* found by the calendar */
-} ls_haul_trip;
-
-typedef enum { LS_HAUL_SLATS_OFF, LS_HAUL_LOAD, LS_HAUL_SLATS_BACK } ls_haul_task_kind;
-
-/* Work on a day; slats may take several. */
-typedef struct {
-    ls_date day;
-    size_t lot;
-    ls_haul_task_kind kind;
-} ls_haul_work;
-typedef LS_LIST(ls_haul_work) ls_haul_works;
 
 /* What is promised: full loads and tons of part loads of each lot to each buyer or the stack, and
  * tons that come out of the stack for each buyer. */
@@ -32,8 +14,17 @@ typedef struct {
     double *out;  /* [lot * buyers + buyer] */
 } ls_haul_promise;
 
-/* A plan in the making. Fields are numbered as in the farm, buyer after buyer. */
+/* What the haul log tells, in tons. */
 typedef struct {
+    double *tons;     /* [buyer] */
+    long *loads;      /* [buyer] */
+    double *in_stack; /* [lot of the estimate] left there */
+    ls_date *last;    /* [lot of the estimate] day of its last load; LS_NO_DATE: none is gone */
+    ls_date day;      /* of the last load of all */
+} ls_haul_past;
+
+/* A plan in the making. Fields are numbered as in the farm, buyer after buyer. */
+struct ls_haul_planner {
     ls_worksheet *w;
     ls_arena *arena;
     const ls_reference *reference;
@@ -41,37 +32,53 @@ typedef struct {
     const ls_farm *farm;
     ls_agronomy *agronomy;
     ls_plan *plan;
-    /* the farm in numbers */
+    const ls_plan *before; /* the plan that tickets were printed from; NULL: the first */
+    ls_aim aim;
+    ls_progress progress;
+    /* the farm in numbers. Behind the lots of the estimate stand those whose litter lies in the
+     * stack by the haul log: none of it is in a house */
     size_t lots, fields, buyers;
-    const ls_field **field;  /* [field] */
-    size_t *buyer;           /* [field] */
-    double *rate;            /* [lot][field] ton/ac, 0: not there */
-    double *acres;           /* [field] */
-    double *payload;         /* [lot] ton */
-    double *tons[LS_STAGES]; /* [lot] */
-    double stack_tons;       /* room */
-    /* days; times in days */
-    double day_length;     /* of work */
-    double *load_time;     /* [lot] to load a truck */
-    double *slats_time;    /* [lot] to move its slats off, or back */
-    double *spread_time;   /* [lot][field] */
-    double *road_time;     /* [buyer] out and back */
+    size_t *lot_of;           /* [lot] of the estimate */
+    const ls_haul_past *gone; /* NULL: nothing is gone yet */
+    const ls_field **field;   /* [field] */
+    size_t *buyer;            /* [field] */
+    double *rate;             /* [lot][field] ton/ac, 0: not there */
+    double *free_rate;        /* [lot][field] ton/ac if the plan gave no top rate */
+    double *met;              /* [lot][field] lb of P2O5 that the crop needs, in a ton */
+    double *acres;            /* [field] */
+    double *payload;          /* [lot] ton */
+    double *tons[LS_STAGES];  /* [lot] */
+    double stack_tons;        /* room */
+    /* days */
+    ls_haul_clock clock;
     ls_haul_range *range;  /* [lot] what the split reckons with */
     ls_haul_range *hauled; /* [lot] as the calendar has it */
     /* answers */
-    const ls_split *low, *middle, *high, *free; /* free: the middle stage with nothing promised */
+    const ls_split *low, *middle, *high, *free; /* free: the middle stage with nothing promised;
+                                                   its and the middle stage's third goal is money,
+                                                   whatever the aim */
+    ls_split_goal aimed[LS_GOALS];              /* of the middle stage, by the aim */
     ls_haul_promise firm, likely; /* likely: the middle stage's, firm loads among them */
     /* the plan's loads, still open for changes */
     ls_load *loads, *out;
     size_t *load_of, *out_of; /* which load of the high stage each is */
-    ls_haul_works works;
-} ls_haul_planner;
+    ls_haul_trip *trips;      /* [load] */
+    ls_haul_run run;
+};
 
 static inline size_t ls_haul_pair(const ls_haul_planner *p, size_t lot, size_t field) {
     return lot * p->fields + field;
 }
 static inline size_t ls_haul_end(const ls_haul_planner *p, size_t lot, size_t to) {
     return lot * (p->buyers + 1) + to;
+}
+
+/* The lot of the estimate; has its litter left the house? */
+static inline const ls_lot *ls_haul_lot(const ls_haul_planner *p, size_t lot) {
+    return &p->e->lots[p->lot_of[lot]];
+}
+static inline bool ls_haul_is_stacked(const ls_haul_planner *p, size_t lot) {
+    return lot >= p->e->n;
 }
 
 static inline size_t ls_haul_out_end(const ls_haul_planner *p, size_t lot, size_t buyer) {
@@ -85,22 +92,27 @@ void ls_haul_note(ls_haul_planner *p, const char *format, ...)
 /* gather.c: the farm in numbers. False: something is missing or wrong, noted in the farm's diag. */
 bool ls_haul_gather(ls_haul_planner *p);
 
+/* gone.c: what the haul log tells; and its litter in the stack as lots of their own. */
+void ls_haul_number_lots(ls_haul_planner *p);
+double ls_haul_stacked_tons(const ls_haul_planner *p);
+/* Acres covered by what is gone, once the rates are known: taken off the fields'. */
+void ls_haul_take_acres(ls_haul_planner *p);
+/* What lies in the stack already, as promised to lie there. */
+void ls_haul_promise_stacked(const ls_haul_planner *p, ls_haul_promise *to);
+/* Is the number in use, by a load that is gone? */
+bool ls_haul_number_gone(const ls_haul_planner *p, size_t lot, long number, bool from_stack);
+/* The first day of what is still to be done. */
+ls_date ls_haul_first_day(const ls_haul_planner *p);
+
+/* again.c: full loads that were firm before and can still go where they were promised, sure tons of
+ * each lot at most, added to *to; and tickets of the plan before kept for loads that go the same
+ * way, all loads in the order of their numbers. Nothing without a plan before. */
+void ls_haul_promise_again(const ls_haul_planner *p, const ls_split_problem *q, const double *sure,
+                           ls_haul_promise *to);
+void ls_haul_renumber(ls_haul_planner *p);
+
 /* stack_room.c: tons the stack holds, as lines; 0 without a roofed stack. */
 double ls_haul_stack_room(ls_haul_planner *p);
-
-/* pace.c: how long things take. */
-void ls_haul_times(ls_haul_planner *p);
-/* Days from one load to the next if loads of the lot go to such a field; LS_HAUL_TO_STACK: to the
- * stack. */
-#define LS_HAUL_TO_STACK SIZE_MAX
-double ls_haul_pace(const ls_haul_planner *p, size_t lot, size_t field);
-
-/* days.c: give every trip its day, and every lot the days it is hauled on. False: it takes too
- * long, noted in the farm's diag. works may be NULL. */
-bool ls_haul_days(ls_haul_planner *p, ls_haul_trip *trips, size_t n, ls_haul_range *days,
-                  ls_haul_works *works);
-/* The day a lot can be begun on: the crew is there and the last flock has left. */
-ls_date ls_haul_empty(const ls_haul_planner *p, size_t lot);
 
 /* ranges.c: the days a lot's loads are expected on. Before anything is decided: all litter of the
  * high stage that could find room, the fastest way. False as ls_haul_days. */
@@ -114,8 +126,10 @@ bool ls_haul_next_ranges(ls_haul_planner *p, int round);
 /* stages.c: split firm loads, then the litter of the three stages. */
 void ls_haul_stages(ls_haul_planner *p);
 
-/* problem.c: what the split is asked, its tons and promises aside. */
+/* problem.c: what the split is asked, its tons and promises aside; by the plan's aim, or by money.
+ */
 ls_split_problem ls_haul_problem(const ls_haul_planner *p);
+ls_split_problem ls_haul_money_problem(const ls_haul_planner *p);
 double ls_haul_smallest_drop(const ls_haul_planner *p); /* ton */
 bool ls_haul_has_window(const ls_field *f);
 /* Does the field's window hold all days of the lot? */
@@ -125,9 +139,6 @@ bool ls_haul_open(const ls_haul_planner *p, size_t lot, const ls_field *f);
 ls_date ls_haul_later(const ls_haul_planner *p, size_t lot, const ls_field *f);
 
 /* ticket.c */
-/* The check character of ISO 7064, MOD 37,36 (hybrid system, one check character), over the letters
- * A-Z and digits of s; all else is passed over. */
-char ls_haul_check_character(const char *s);
 /* Lot code, running number with two digits at least, check character: "NORTH-LEFT-07-K"; out of the
  * stack "NORTH-LEFT-S07-Q". */
 const char *ls_haul_ticket(ls_arena *a, const char *code, long number, bool from_stack);
@@ -138,8 +149,17 @@ void ls_haul_list(ls_haul_planner *p);
 bool ls_haul_schedule(ls_haul_planner *p);
 /* The first load that lies outside of its field's window; NULL: none. */
 const ls_load *ls_haul_outside(const ls_haul_planner *p);
-/* What is done on each day, once loads have lines. */
-void ls_haul_workdays(ls_haul_planner *p);
+
+/* standby.c: another field for each load that is not firm, once all loads are listed. */
+void ls_haul_stand_by(ls_haul_planner *p);
+/* unused.c: why fields get nothing and orders not their least. */
+void ls_haul_tell_unused(ls_haul_planner *p);
+/* relief.c: which single limit would help litter without a home, found by splitting again. */
+void ls_haul_relieve(ls_haul_planner *p);
+/* goals.c: the goals, the room of the stack and the days as lines, once money has its own. */
+void ls_haul_goal_lines(ls_haul_planner *p);
+/* What an answer brings in by a problem's money. */
+double ls_haul_worth_of(const ls_split_problem *q, const ls_split *s);
 
 /* lines.c and money.c: every figure of the plan as a line. */
 void ls_haul_lines(ls_haul_planner *p);

@@ -7,26 +7,29 @@
 /* ---- windows ---- */
 
 bool ls_haul_has_window(const ls_field *f) {
-    return LS_GIVEN(f->open) && f->open.days.from != LS_NO_DATE;
+    return f->allowed.from != LS_NO_DATE;
 }
 
 bool ls_haul_open(const ls_haul_planner *p, size_t lot, const ls_field *f) {
     ls_haul_range range = p->range[lot];
+    if (ls_haul_is_stacked(p, lot))
+        return false;
     return !ls_haul_has_window(f) || range.from == LS_NO_DATE ||
-           (f->open.days.from <= range.from && range.to <= f->open.days.to);
+           (f->allowed.from <= range.from && range.to <= f->allowed.to);
 }
 
 /* Litter comes out of the stack after the lot's last load, once the field is open, while it may be
  * kept. */
 ls_date ls_haul_later(const ls_haul_planner *p, size_t lot, const ls_field *f) {
     const ls_stack *stack = p->farm->stack;
-    if (stack == NULL || p->range[lot].from == LS_NO_DATE)
+    bool stacked = ls_haul_is_stacked(p, lot);
+    if (stack == NULL || (!stacked && p->range[lot].from == LS_NO_DATE))
         return LS_NO_DATE;
-    ls_date day = p->range[lot].to + 1;
-    if (ls_haul_has_window(f) && f->open.days.from > day)
-        day = f->open.days.from;
+    ls_date day = stacked ? ls_haul_first_day(p) : p->range[lot].to + 1;
+    if (ls_haul_has_window(f) && f->allowed.from > day)
+        day = f->allowed.from;
     bool kept = !LS_GIVEN(stack->kept_until) || day <= stack->kept_until.day;
-    return kept && (!ls_haul_has_window(f) || day <= f->open.days.to) ? day : LS_NO_DATE;
+    return kept && (!ls_haul_has_window(f) || day <= f->allowed.to) ? day : LS_NO_DATE;
 }
 
 /* ---- money ---- */
@@ -36,7 +39,7 @@ static double per_ton(const ls_quantity *q) {
 }
 
 typedef struct {
-    double take_out, haul, spread, reload, stacking; /* $/ton; haul $/mi */
+    double take_out, haul, spread, reload, stacking; /* $/ton; haul $/mi; take_out: and load */
 } costs;
 
 static costs costs_of(const ls_farm *farm) {
@@ -44,13 +47,17 @@ static costs costs_of(const ls_farm *farm) {
     if (c == NULL)
         return (costs){0};
     double mile = ls_unit_of("mi").factor;
-    return (costs){per_ton(&c->take_out), LS_GIVEN(c->haul) ? c->haul.value * mile : 0,
-                   per_ton(&c->spread), per_ton(&c->reload), per_ton(&c->stacking)};
+    return (costs){per_ton(&c->take_out) + per_ton(&c->load),
+                   LS_GIVEN(c->haul) ? c->haul.value * mile : 0, per_ton(&c->spread),
+                   per_ton(&c->reload), per_ton(&c->stacking)};
+}
+
+static double miles_to(const ls_buyer *b) {
+    return LS_GIVEN(b->distance) ? b->distance.value / ls_unit_of("mi").factor : 0;
 }
 
 static double trip_cost(const ls_haul_planner *p, const ls_buyer *b) {
-    double miles = LS_GIVEN(b->distance) ? b->distance.value / ls_unit_of("mi").factor : 0;
-    return 2 * miles * costs_of(p->farm).haul;
+    return 2 * miles_to(b) * costs_of(p->farm).haul;
 }
 
 /* ---- the problem ---- */
@@ -67,6 +74,10 @@ static bool in_loads(const ls_quantity *q) {
     return q->unit.dimension.power[LS_LOAD] == 1;
 }
 
+static long rest_of(long ordered, long had) {
+    return ordered > had ? ordered - had : 0;
+}
+
 static void order(const ls_haul_planner *p, problem *q, size_t b) {
     const ls_order *o = p->farm->buyers.at[b].order;
     double ton = ls_unit_of("ton").factor;
@@ -74,14 +85,16 @@ static void order(const ls_haul_planner *p, problem *q, size_t b) {
     q->most_loads[b] = LONG_MAX;
     if (o == NULL)
         return;
+    double had = p->gone != NULL ? p->gone->tons[b] : 0;
+    long had_loads = p->gone != NULL ? p->gone->loads[b] : 0;
     if (LS_GIVEN(o->least) && in_loads(&o->least))
-        q->least_loads[b] = (long)ceil(o->least.value);
+        q->least_loads[b] = rest_of((long)ceil(o->least.value), had_loads);
     else if (LS_GIVEN(o->least))
-        q->least[b] = o->least.value / ton;
+        q->least[b] = fmax(0, o->least.value / ton - had);
     if (LS_GIVEN(o->most) && in_loads(&o->most))
-        q->most_loads[b] = (long)floor(o->most.value);
+        q->most_loads[b] = rest_of((long)floor(o->most.value), had_loads);
     else if (LS_GIVEN(o->most))
-        q->most[b] = o->most.value / ton;
+        q->most[b] = fmax(0, o->most.value / ton - had);
 }
 
 static void pair(const ls_haul_planner *p, problem *q, costs c, size_t lot, size_t f) {
@@ -118,7 +131,25 @@ static void problem_alloc(const ls_haul_planner *p, problem *q) {
     q->most_loads = LS_NEW(p->arena, long, p->buyers);
 }
 
-ls_split_problem ls_haul_problem(const ls_haul_planner *p) {
+/* ---- other aims than money ---- */
+
+/* Only miles count: each trip its own, out and back. */
+static void aim_near(const ls_haul_planner *p, problem *q) {
+    for (size_t k = 0; k < p->lots * p->fields; k++)
+        q->value[k] = q->later_value[k] = 0;
+    for (size_t b = 0; b < p->buyers; b++)
+        q->trip_cost[b] = 2 * miles_to(&p->farm->buyers.at[b]);
+}
+
+/* Only pounds of P2O5 that the crop needs count. */
+static void aim_phosphorus(const ls_haul_planner *p, problem *q) {
+    for (size_t k = 0; k < p->lots * p->fields; k++)
+        q->value[k] = q->later_value[k] = p->met[k];
+    for (size_t b = 0; b < p->buyers; b++)
+        q->trip_cost[b] = 0;
+}
+
+static ls_split_problem problem_for(const ls_haul_planner *p, ls_aim aim) {
     problem q = {.p = {.lots = p->lots, .fields = p->fields, .buyers = p->buyers}};
     costs c = costs_of(p->farm);
     problem_alloc(p, &q);
@@ -141,5 +172,20 @@ ls_split_problem ls_haul_problem(const ls_haul_planner *p) {
     q.p.least = q.least, q.p.most = q.most, q.p.least_loads = q.least_loads,
     q.p.most_loads = q.most_loads;
     q.p.smallest_drop = ls_haul_smallest_drop(p), q.p.names = q.names;
+    q.p.progress = p->progress;
+    if (aim != LS_AIM_MONEY)
+        q.p.stack_value = 0;
+    if (aim == LS_AIM_NEAR)
+        aim_near(p, &q);
+    if (aim == LS_AIM_PHOSPHORUS)
+        aim_phosphorus(p, &q);
     return q.p;
+}
+
+ls_split_problem ls_haul_problem(const ls_haul_planner *p) {
+    return problem_for(p, p->aim);
+}
+
+ls_split_problem ls_haul_money_problem(const ls_haul_planner *p) {
+    return problem_for(p, LS_AIM_MONEY);
 }

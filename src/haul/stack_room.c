@@ -17,7 +17,7 @@ static ls_line density(ls_haul_planner *p) {
     size_t n = 0;
     for (size_t i = 0; i < p->lots; i++) {
         ls_line one =
-            ls_line_find(p->w, ls_words(p->w, "%s.loose_density", p->e->lots[i].house->slug));
+            ls_line_find(p->w, ls_words(p->w, "%s.loose_density", ls_haul_lot(p, i)->house->slug));
         bool seen = one == LS_NO_LINE;
         for (size_t k = 0; k < n; k++)
             seen = seen || all[k] == one;

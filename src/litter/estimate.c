@@ -48,6 +48,8 @@ static bool all_sides_weighed(const ls_house *house) {
 
 static void make_house(ls_litter_house *h) {
     begin(h);
+    ls_litter_shares(h);
+    ls_litter_hauled(h);
     ls_litter_birds(h);
     ls_litter_bedding(h);
     ls_litter_survey(h);
@@ -132,6 +134,16 @@ static ls_line lot_trips(const ls_lot *lot, int k) {
     return lot->trips;
 }
 
+static ls_line gone(ls_worksheet *w, const ls_estimate *e) {
+    ls_line *x = LS_NEW(ls_worksheet_arena(w), ls_line, e->n);
+    size_t n = 0;
+    for (size_t i = 0; i < e->n; i++)
+        if (e->lots[i].gone != LS_NO_LINE)
+            x[n++] = e->lots[i].gone;
+    return n > 0 ? ls_sum(w, "whole-farm.gone", "litter of the farm hauled already", "ton", x, n)
+                 : LS_NO_LINE;
+}
+
 static void totals(ls_worksheet *w, ls_estimate *e) {
     e->tons.line =
         total(w, e, "whole-farm.tons", "litter of the farm as hauled", "ton", lot_tons, 0);
@@ -141,6 +153,7 @@ static void totals(ls_worksheet *w, ls_estimate *e) {
         e->pounds[k].line =
             total(w, e, ls_words(w, "whole-farm.pounds.%s", ls_nutrient_key(k)),
                   ls_words(w, "%s in all litter", ls_nutrient_name(k)), "lb", lot_pounds, k);
+    e->gone = gone(w, e);
     e->full_loads =
         total(w, e, "whole-farm.full_loads", "whole payloads of all lots", "load", lot_full, 0);
     e->trips = total(w, e, "whole-farm.trips", "trips of all lots", "load", lot_trips, 0);
@@ -159,6 +172,20 @@ static void say_where_from(ls_worksheet *w, ls_estimate *e) {
          ls_lines_from_memory(a, w, 0, NULL, ""));
     if (e->farm->own_tables.n > 0)
         note(w, e, "rows of the farm's own tables in use", ls_lines_of_own_rows(a, w, 0, NULL));
+}
+
+/* Loads of another lot went out after those of this one: is it empty? */
+static void ask_if_empty(ls_worksheet *w, ls_estimate *e, const ls_lot *lot) {
+    const ls_farm *f = e->farm;
+    const char *last = NULL;
+    for (size_t i = 0; i < f->hauled.n; i++)
+        last = f->hauled.at[i].from_stack ? last : f->hauled.at[i].lot;
+    if (lot->gone != LS_NO_LINE && !lot->empty && !ls_text_same(last, lot->code))
+        *LS_PUSH(ls_worksheet_arena(w), &e->notes) =
+            ls_words(w,
+                     "%s: the haul log goes on with another lot; if this one is empty, record that "
+                     "with its last load (--cleared all), which makes all other lots surer",
+                     lot->name);
 }
 
 ls_estimate *ls_litter_lines(ls_worksheet *w, const ls_farm *f, const ls_reference *r,
@@ -196,6 +223,8 @@ ls_estimate *ls_litter_lines(ls_worksheet *w, const ls_farm *f, const ls_referen
         ls_litter_lots(&houses[i], &e->lots[at]);
     if (!codes_differ(e))
         return NULL;
+    for (size_t i = 0; i < e->n; i++)
+        ask_if_empty(w, e, &e->lots[i]);
     totals(w, e);
     ls_litter_value(w, r, e);
     say_where_from(w, e);

@@ -32,30 +32,49 @@ const char *ls_lot_code(ls_arena *a, const ls_house *house, const ls_side *side)
     return code_of(a, side ? ls_arena_printf(a, "%s.%s", house->slug, side->slug) : house->slug);
 }
 
+const ls_side *ls_litter_side(const ls_house *house, size_t lot) {
+    return house->sides.n ? &house->sides.at[lot] : NULL;
+}
+
+const char *ls_litter_lot_slug(ls_litter_house *h, size_t lot) {
+    const ls_side *side = ls_litter_side(h->house, lot);
+    return side ? ls_words(h->w, "%s.%s", h->slug, side->slug) : h->slug;
+}
+
 /* Share of each side: half each (1/n), uncertain by some points; the last is what the others leave.
  */
-static void side_shares(ls_litter_house *h, const ls_lot *lots, ls_line *share, size_t n) {
+static void side_shares(ls_litter_house *h, ls_line *share, size_t n) {
     ls_worksheet *w = h->w;
     const ls_figure *sd = ls_litter_practice(h, "side share sd");
     ls_origin origin = {LS_BY_TABLE, LS_NOWHERE, sd, "equal shares, uncertain by these points"};
     for (size_t k = 0; k + 1 < n; k++) {
         ls_spread spread = ls_spread_normal(sd->value);
         spread.low = 0, spread.high = 1;
-        share[k] = ls_leaf(w, ls_words(w, "%s.share", lots[k].slug),
-                           ls_words(w, "share of the house: %s", lots[k].side->name.text), "%",
-                           1.0 / (double)n, spread, origin);
+        share[k] = ls_leaf(w, ls_words(w, "%s.share", ls_litter_lot_slug(h, k)),
+                           ls_words(w, "share of the house: %s", h->house->sides.at[k].name.text),
+                           "%", 1.0 / (double)n, spread, origin);
     }
+    const char *last = ls_litter_lot_slug(h, n - 1);
     ls_line others = share[0];
     if (n > 2)
-        others = ls_sum(w, ls_words(w, "%s.shares_before", lots[n - 1].slug),
-                        "share of the other sides", "%", share, n - 1);
-    ls_line rest = ls_complement(w, ls_words(w, "%s.rest", lots[n - 1].slug),
-                                 "what the other sides leave", "%", others);
-    ls_line none = ls_leaf_exact(w, ls_words(w, "%s.none", lots[n - 1].slug), "nothing", "%", 0,
-                                 LS_BY_DEFINITION, NULL);
-    share[n - 1] = LS_GREATEST(w, ls_words(w, "%s.share", lots[n - 1].slug),
-                               ls_words(w, "share of the house: %s", lots[n - 1].side->name.text),
-                               "%", rest, none);
+        others = ls_sum(w, ls_words(w, "%s.shares_before", last), "share of the other sides", "%",
+                        share, n - 1);
+    ls_line rest =
+        ls_complement(w, ls_words(w, "%s.rest", last), "what the other sides leave", "%", others);
+    ls_line none =
+        ls_leaf_exact(w, ls_words(w, "%s.none", last), "nothing", "%", 0, LS_BY_DEFINITION, NULL);
+    share[n - 1] =
+        LS_GREATEST(w, ls_words(w, "%s.share", last),
+                    ls_words(w, "share of the house: %s", h->house->sides.at[n - 1].name.text), "%",
+                    rest, none);
+}
+
+void ls_litter_shares(ls_litter_house *h) {
+    size_t n = ls_litter_lots_of(h->house);
+    h->share = LS_NEW(ls_worksheet_arena(h->w), ls_line, n);
+    h->share[0] = LS_NO_LINE;
+    if (n > 1)
+        side_shares(h, h->share, n);
 }
 
 static ls_line of_lot(ls_litter_house *h, const ls_lot *lot, const char *what, const char *label,
@@ -107,17 +126,74 @@ static void lot_weighed(ls_litter_house *h, ls_lot *lot, const ls_quantity *q) {
     lot->prior_weight = LS_NO_LINE;
 }
 
-static void lot_tons(ls_litter_house *h, ls_lot *lot, ls_line share) {
+/* Of a house with cleared sides: all that is left of it belongs to the other sides, each with its
+ * share of theirs. */
+static ls_line beside_cleared(ls_litter_house *h, const ls_lot *lot, size_t k) {
+    ls_worksheet *w = h->w;
+    ls_line rest = ls_line_find(w, LS_KEY(h, "tons-beside-cleared"));
+    if (rest == LS_NO_LINE)
+        rest = ls_litter_beside_cleared(h);
+    ls_line *others = LS_NEW(ls_worksheet_arena(w), ls_line, ls_litter_lots_of(h->house));
+    size_t n = 0;
+    for (size_t i = 0; i < ls_litter_lots_of(h->house); i++)
+        if (!h->gone[i].empty)
+            others[n++] = h->share[i];
+    const char *label = "litter of the lot: what the cleared sides leave of the house";
+    if (n == 1)
+        return ls_same(w, ls_words(w, "%s.tons", lot->slug), label, "ton", rest);
+    ls_line all = ls_sum(w, ls_words(w, "%s.shares-uncleared", lot->slug),
+                         "share of the house not cleared", "%", others, n);
+    ls_line share = ls_quotient(w, ls_words(w, "%s.share-of-rest", lot->slug),
+                                "share of what is not cleared", "%", h->share[k], all);
+    return LS_PRODUCT(w, ls_words(w, "%s.tons", lot->slug), label, "ton", rest, share);
+}
+
+static bool has_cleared(const ls_litter_house *h) {
+    for (size_t i = 0; i < ls_litter_lots_of(h->house); i++)
+        if (h->gone[i].empty)
+            return true;
+    return false;
+}
+
+static void lot_tons(ls_litter_house *h, ls_lot *lot, size_t k) {
+    ls_line share = h->share[k];
     const ls_side *side = lot->side;
     if (side && side->measured && LS_GIVEN(side->measured->weighed)) {
         lot_weighed(h, lot, &side->measured->weighed);
         return;
     }
-    lot->tons.line = of_lot(h, lot, "tons", "litter of the lot as hauled", "ton", h->wet, share);
+    lot->tons.line =
+        has_cleared(h) && !lot->empty && share != LS_NO_LINE
+            ? beside_cleared(h, lot, k)
+            : of_lot(h, lot, "tons", "litter of the lot as hauled", "ton", h->wet, share);
     lot->dry_tons.line = of_lot(h, lot, "dry_tons", "dry litter of the lot", "ton", h->dry, share);
     lot->prior_weight = h->weighed == LS_NO_LINE ? h->prior_weight : LS_NO_LINE;
     if (h->weighed == LS_NO_LINE)
         lot_methods(h, lot, share, ls_line_find(h->w, LS_KEY(h, "solids")));
+}
+
+/* What is still there of a lot that loads have left; nothing once the log says that it is empty. */
+static void lot_left(ls_litter_house *h, ls_lot *lot) {
+    ls_worksheet *w = h->w;
+    const char *key = ls_words(w, "%s.tons-left", lot->slug);
+    const char *label = "litter of the lot still to be hauled";
+    lot->made.line = lot->tons.line;
+    ls_line none = ls_leaf_exact(w, ls_words(w, "%s.nothing-left", lot->slug), "nothing", "ton", 0,
+                                 lot->empty ? LS_BY_LOG : LS_BY_DEFINITION,
+                                 lot->empty ? "the lot is cleared" : NULL);
+    if (lot->empty) {
+        lot->made.line = lot->gone;
+        lot->tons.line = ls_same(w, key, label, "ton", none);
+    } else {
+        ls_line rest =
+            ls_difference(w, ls_words(w, "%s.tons-less-gone", lot->slug),
+                          "litter of the lot less what is gone", "ton", lot->made.line, lot->gone);
+        lot->tons.line = LS_GREATEST(w, key, label, "ton", rest, none);
+    }
+    ls_line solids = ls_line_find(w, LS_KEY(h, "solids"));
+    lot->dry_tons.line =
+        LS_PRODUCT(w, ls_words(w, "%s.dry_tons-left", lot->slug),
+                   "dry litter of the lot still to be hauled", "ton", lot->tons.line, solids);
 }
 
 /* A figure of the truck, the same for all houses. */
@@ -126,6 +202,27 @@ static ls_line of_truck(ls_worksheet *w, const char *what, const char *label, co
     const char *key = ls_words(w, "truck-1.%s", what);
     ls_line known = ls_line_find(w, key);
     return known != LS_NO_LINE ? known : ls_leaf_given(w, key, label, unit, q);
+}
+
+/* The most a truck may carry by weight: its payload, or gross less tare, the lesser of those given.
+ */
+static ls_line by_weight(ls_worksheet *w, const ls_truck *truck) {
+    ls_line known = ls_line_find(w, "truck-1.payload");
+    if (known != LS_NO_LINE)
+        return known;
+    if (!LS_GIVEN(truck->gross) || !LS_GIVEN(truck->tare))
+        return of_truck(w, "payload", "payload by weight", "ton", &truck->payload);
+    ls_line gross = of_truck(w, "gross", "most the truck may weigh loaded", "lb", &truck->gross);
+    ls_line tare = of_truck(w, "tare", "weight of the empty truck", "lb", &truck->tare);
+    if (!LS_GIVEN(truck->payload))
+        return ls_difference(w, "truck-1.payload", "payload by weight: gross less tare", "ton",
+                             gross, tare);
+    ls_line legal =
+        ls_difference(w, "truck-1.payload-by-gross", "gross less tare", "ton", gross, tare);
+    ls_line given =
+        of_truck(w, "payload-given", "payload by weight as given", "ton", &truck->payload);
+    return LS_LEAST(w, "truck-1.payload", "payload by weight: the lesser of both", "ton", given,
+                    legal);
 }
 
 /* Payload of one trip: the truck's weight limit or a full body of loose litter, whichever is less;
@@ -141,7 +238,7 @@ static void lot_loads(ls_litter_house *h, ls_lot *lot) {
     if (trip == LS_NO_LINE) {
         one =
             ls_leaf_exact(w, LS_KEY(h, "one_load"), "one load", "load", 1, LS_BY_DEFINITION, NULL);
-        ls_line weight = of_truck(w, "payload", "payload by weight", "ton", &truck->payload);
+        ls_line weight = by_weight(w, truck);
         ls_line most = weight;
         if (LS_GIVEN(truck->body)) {
             ls_line body = of_truck(w, "body", "struck volume of the body", "yd3", &truck->body);
@@ -181,24 +278,26 @@ static void lot_nutrients(ls_litter_house *h, ls_lot *lot) {
     }
 }
 
+static void lot_begin(ls_litter_house *h, ls_lot *lot, size_t k) {
+    const ls_side *side = ls_litter_side(h->house, k);
+    lot->house = h->house;
+    lot->side = side;
+    lot->name =
+        side ? ls_words(h->w, "%s/%s", h->house->name.text, side->name.text) : h->house->name.text;
+    lot->slug = ls_litter_lot_slug(h, k);
+    lot->code = ls_lot_code(ls_worksheet_arena(h->w), h->house, side);
+    lot->made.line = LS_NO_LINE;
+    lot->gone = h->gone[k].tons;
+    lot->empty = h->gone[k].empty;
+}
+
 void ls_litter_lots(ls_litter_house *h, ls_lot *lots) {
-    ls_arena *a = ls_worksheet_arena(h->w);
     size_t n = ls_litter_lots_of(h->house);
-    ls_line *share = LS_NEW(a, ls_line, n);
-    share[0] = LS_NO_LINE;
     for (size_t k = 0; k < n; k++) {
-        const ls_side *side = h->house->sides.n ? &h->house->sides.at[k] : NULL;
-        lots[k].house = h->house;
-        lots[k].side = side;
-        lots[k].name = side ? ls_words(h->w, "%s/%s", h->house->name.text, side->name.text)
-                            : h->house->name.text;
-        lots[k].slug = side ? ls_words(h->w, "%s.%s", h->slug, side->slug) : h->slug;
-        lots[k].code = ls_lot_code(a, h->house, side);
-    }
-    if (n > 1)
-        side_shares(h, lots, share, n);
-    for (size_t k = 0; k < n; k++) {
-        lot_tons(h, &lots[k], share[k]);
+        lot_begin(h, &lots[k], k);
+        lot_tons(h, &lots[k], k);
+        if (lots[k].gone != LS_NO_LINE)
+            lot_left(h, &lots[k]);
         lots[k].moisture.line = h->moisture;
         lot_nutrients(h, &lots[k]);
         lot_loads(h, &lots[k]);

@@ -13,6 +13,7 @@ static void want(ls_arena *a, q_list *list, ls_q *q) {
 
 static void want_lot(ls_arena *a, q_list *list, ls_lot *lot) {
     want(a, list, &lot->tons);
+    want(a, list, &lot->made);
     want(a, list, &lot->dry_tons);
     want(a, list, &lot->moisture);
     want(a, list, &lot->payload);

@@ -1,6 +1,7 @@
 /* The rows of a log as entries. */
 #include "row.h"
 
+#include <math.h>
 #include <string.h>
 
 typedef struct {
@@ -92,6 +93,10 @@ static void read_facts(reading *r, const ls_record_cell *cells, ls_log_entry *e)
     e->weighed = strcmp(weighed->text, "yes") == 0;
     if (!e->weighed && strcmp(weighed->text, "no") != 0)
         MISTAKE(r, weighed, NULL, "weighed should be yes or no");
+    const ls_record_cell *cleared = &cells[LS_RECORD_CLEARED];
+    if (cleared->text[0] != '\0' && !ls_log_share_parse(cleared->text, &e->cleared))
+        MISTAKE(r, cleared, "for example 40 % or all; empty if it is not known",
+                "cleared should be a share of the lot");
 }
 
 /* Every cell is text that may be shown. */
@@ -111,7 +116,7 @@ static bool fit(reading *r, const ls_record_cell *cells) {
 /* One row below the header. What is wrong is noted; the entry counts all the same, so that numbers
  * below it stay right. */
 static void read_row(reading *r, const ls_record_cell *cells, size_t n) {
-    ls_log_entry e = {.number = (long)r->log->entries.n + 1, .at = cells[0].at};
+    ls_log_entry e = {.number = (long)r->log->entries.n + 1, .cleared = NAN, .at = cells[0].at};
     for (int i = 0; i < LS_LOG_WORDS; i++)
         e.words[i] = "";
     if (n != LS_RECORD_COLUMNS)

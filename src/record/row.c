@@ -1,10 +1,12 @@
 /* An entry as a row of the log. */
 #include "row.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
-static const char *const columns[] = {"entry", "replaces", "ticket", "when", "tons", "weighed"};
+static const char *const columns[] = {"entry", "replaces", "ticket", "when",
+                                      "tons",  "weighed",  "cleared"};
 
 static const struct {
     const char *column, *label;
@@ -12,6 +14,9 @@ static const struct {
     [LS_LOG_FIELD] = {"field", "field"},
     [LS_LOG_TRUCK] = {"truck", "truck"},
     [LS_LOG_DRIVER] = {"driver", "driver"},
+    [LS_LOG_RECEIVED_BY] = {"received_by", "received by"},
+    [LS_LOG_ANALYSIS] = {"analysis", "analysis handed over"},
+    [LS_LOG_INCORPORATED] = {"incorporated", "worked in"},
     [LS_LOG_WEATHER_BEFORE] = {"weather_before", "weather before"},
     [LS_LOG_WEATHER] = {"weather", "weather"},
     [LS_LOG_WEATHER_AFTER] = {"weather_after", "weather after"},
@@ -42,6 +47,26 @@ const char *ls_log_tons_text(ls_arena *a, double tons) {
         n--;
     s[s[n - 1] == '.' ? n - 1 : n] = '\0';
     return s;
+}
+
+const char *ls_log_share_text(ls_arena *a, double share) {
+    if (isnan(share))
+        return "";
+    return share >= 1 ? "all" : ls_arena_printf(a, "%s %%", ls_number_text(a, share * 100, 4));
+}
+
+bool ls_log_share_parse(const char *s, double *out) {
+    double percent;
+    size_t n = strcspn(s, " %");
+    if (strcmp(s, "all") == 0) {
+        *out = 1;
+        return true;
+    }
+    if (!ls_number_parse(s, n, &percent) || percent <= 0 || percent > 100 ||
+        strcmp(s + n + strspn(s + n, " "), "%") != 0)
+        return false;
+    *out = percent / 100;
+    return true;
 }
 
 bool ls_log_fits(ls_arena *a, const char *s) {
@@ -88,8 +113,9 @@ const char *ls_record_row(ls_arena *a, const ls_log_entry *e) {
     ls_text_addf(t, "%ld,", e->number);
     if (e->replaces > 0)
         ls_text_addf(t, "%ld", e->replaces);
-    ls_text_addf(t, ",%s,%s,%s,%s", cell_of(a, e->ticket.text), ls_when_text(a, e->when),
-                 ls_log_tons_text(a, e->tons), e->weighed ? "yes" : "no");
+    ls_text_addf(t, ",%s,%s,%s,%s,%s", cell_of(a, e->ticket.text), ls_when_text(a, e->when),
+                 ls_log_tons_text(a, e->tons), e->weighed ? "yes" : "no",
+                 ls_log_share_text(a, e->cleared));
     for (int i = 0; i < LS_LOG_WORDS; i++)
         ls_text_addf(t, ",%s", cell_of(a, e->words[i]));
     ls_text_add(t, "\r\n");

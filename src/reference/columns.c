@@ -127,9 +127,16 @@ static const ls_reference_column soil[] = {
     {"low", "lb/ac", NULL},
     {"medium", "lb/ac", NULL},
     {"high", "lb/ac", NULL},
+    {"method", NULL, ""},
 };
 
 static const ls_reference_column recommended[] = {{"rate", "lb/ac", NULL}};
+
+static const ls_reference_column extra[] = {
+    {"above_N", "lb/ac", NULL},
+    {"each_N", "lb/ac", NULL},
+    {"adds", "lb/ac", NULL},
+};
 
 static const ls_reference_column fertilizer[] = {
     {"N", "lb/ton", NULL},
@@ -137,9 +144,14 @@ static const ls_reference_column fertilizer[] = {
     {"K2O", "lb/ton", NULL},
 };
 
-static const ls_reference_column practice[] = {{"value", "|ft|lb|ton/ac|year|mph", NULL}};
+static const ls_reference_column practice[] = {{"value", "|ft|lb|ton/ac|year|mph|lb/ac/in", NULL}};
 
-static const ls_reference_column plausible[] = {{"low", "", NULL}, {"high", "", NULL}};
+static const ls_reference_column plausible[] = {
+    {"low", "|ft2/bird|day", NULL},
+    {"high", "|ft2/bird|day", NULL},
+};
+static const ls_reference_column weights[] = {{"value", "lb|lb/ft|ft", NULL}};
+static const ls_reference_column metals[] = {{"content", "ppm", NULL}};
 
 static const ls_reference_column caution[] = {{"text", NULL, ""}};
 
@@ -177,11 +189,14 @@ static const ls_reference_kind kinds[] = {
     KIND(carryover, ANY, "year #"),
     KIND(soil, ANY, "P|K"),
     KIND(recommended, ANY, ANY),
+    KIND(extra, ONE, ANY),
     KIND(fertilizer, ONE, ANY),
     KIND(practice, ONE, KNOWN),
     KIND(plausible, ONE, KNOWN),
     KIND(caution, ONE, KNOWN),
     KIND(rule, ONE, KNOWN),
+    KIND(weights, ONE, KNOWN),
+    KIND(metals, ONE, KNOWN),
 };
 
 const ls_reference_kind *ls_reference_kind_at(size_t index) {

@@ -37,6 +37,11 @@ static json_t *one_lot(const ls_view *v, const ls_lot *lot) {
     ls_report_put(object, "side",
                   ls_report_string(lot->side == NULL ? NULL : lot->side->name.text));
     ls_report_put(object, "tons", ls_report_points(lot->tons, "ton"));
+    ls_report_put(object, "hauled_tons",
+                  lot->gone == LS_NO_LINE ? json_real(0)
+                                          : ls_report_line_figure(v, lot->gone, "ton"));
+    ls_report_put(object, "made_tons",
+                  ls_report_points(lot->gone == LS_NO_LINE ? lot->tons : lot->made, "ton"));
     ls_report_put(object, "dry_tons", ls_report_points(lot->dry_tons, "ton"));
     ls_report_put(object, "moisture_pct", ls_report_points(lot->moisture, "%"));
     ls_report_put(object, "lb_per_ton", per_ton(lot->per_ton));
@@ -51,6 +56,8 @@ static json_t *one_lot(const ls_view *v, const ls_lot *lot) {
 static json_t *total(const ls_view *v, const ls_estimate *e) {
     json_t *object = json_object();
     ls_report_put(object, "tons", ls_report_points(e->tons, "ton"));
+    ls_report_put(object, "hauled_tons",
+                  e->gone == LS_NO_LINE ? json_real(0) : ls_report_line_figure(v, e->gone, "ton"));
     ls_report_put(object, "lb", pounds(e->pounds));
     ls_report_put(object, "loads", ls_report_loads(v, e->firm, e->likely, e->possible));
     return object;

@@ -143,7 +143,15 @@ void ls_report_estimate_lot(ls_report_page *p, const ls_estimate *e, size_t at) 
     const ls_lot *lot = &e->lots[at];
     ls_report_heading(p, "%s", lot->name);
     ls_report_points_heads(p, "");
-    points(p, "Litter as hauled", lot->tons, "ton");
+    if (lot->gone != LS_NO_LINE) {
+        points(p, "All of it, hauled or not", lot->made, "ton");
+        ls_report_row(p, point_columns, POINT_COLUMNS,
+                      (const char *[]){ls_arena_printf(p->arena, "Hauled already, by the log, %s",
+                                                       ls_report_unit(p, "ton")),
+                                       NULL, ls_report_line_number(p, lot->gone, "ton"), NULL});
+    }
+    points(p, lot->gone == LS_NO_LINE ? "Litter as hauled" : "Litter still to be hauled", lot->tons,
+           "ton");
     points(p, "Dry litter in it", lot->dry_tons, "ton");
     points(p, "Moisture", lot->moisture, "%");
     if (lot->payload.line != LS_NO_LINE)

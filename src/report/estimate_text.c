@@ -172,6 +172,13 @@ const char *ls_report_estimate_text(const ls_view *v, const ls_estimate *e, ls_n
         p, 0,
         "Low, middle and high: in 1 case out of 10 it is less than the low figure, in 5 less "
         "than the middle one, in 9 less than the high one.");
+    if (e->gone != LS_NO_LINE) {
+        ls_report_blank(p);
+        ls_report_say(p, 0,
+                      "By the haul log %s are gone already. What follows is of the litter still to "
+                      "be hauled.",
+                      ls_report_line(p, e->gone, "ton"));
+    }
     loads(p, e);
     measure_next(p, next);
     whole_farm(p, e);

@@ -10,6 +10,9 @@ void ls_report_promises(ls_report_page *p, const ls_estimate *e, const ls_plan *
 void ls_report_days(ls_report_page *p, const ls_plan *plan);
 void ls_report_stack(ls_report_page *p, const ls_estimate *e, const ls_plan *plan);
 
+/* What the newest loads of the haul log changed, and whom to call; nothing where none are gone. */
+void ls_report_what_changed(ls_report_page *p, const ls_plan *plan);
+
 /* What goes on each field, and the rates to set the spreader to. */
 void ls_report_fields(ls_report_page *p, const ls_estimate *e, const ls_plan *plan);
 

@@ -45,16 +45,17 @@ void ls_report_plan_worth(ls_report_page *p, const ls_plan *plan) {
     ls_report_item(p, 2,
                    "worth: fertilizer that the crops of the buyer's fields will use, at the prices "
                    "of the farm file; littershed rates tells it field by field.");
-    ls_report_item(p, 2, "at house: the price less taking out, spreading and hauling.");
-    ls_report_item(p, 2,
-                   "up to: the distance at which the price at the house, taking out, spreading and "
-                   "hauling together cost as much as a ton is worth in the field.");
+    ls_report_item(p, 2, "at house: the price less taking out, loading, spreading and hauling.");
+    ls_report_item(
+        p, 2,
+        "up to: the distance at which the price at the house, taking out, loading, spreading and "
+        "hauling together cost as much as a ton is worth in the field.");
     bool nowhere = false;
     for (size_t i = 0; i < plan->worth.n; i++)
         nowhere = nowhere || is_nowhere(p, &plan->worth.at[i]);
     if (nowhere)
         ls_report_item(p, 2,
-                       "nowhere: the price at the house, taking out and spreading alone cost more "
+                       "nowhere: the price at the house and the work but for hauling cost more "
                        "than a ton is worth in the field.");
     for (size_t i = 0; i < plan->worth.n; i++)
         if (plan->worth.at[i].lacks != NULL)

@@ -13,6 +13,7 @@ static void row(const ls_view *v, ls_text *t, const ls_report_hauled *h) {
     cell(t, ls_when_text(v->arena, e->when));
     cell(t, ls_log_tons_text(v->arena, ls_line_value(v->sheet, h->tons)));
     cell(t, e->weighed ? "yes" : "no");
+    cell(t, ls_log_share_text(v->arena, e->cleared));
     for (int i = 0; i < LS_LOG_WORDS; i++)
         cell(t, e->words[i]);
     ls_text_add(t, "\r\n");
@@ -21,7 +22,7 @@ static void row(const ls_view *v, ls_text *t, const ls_report_hauled *h) {
 const char *ls_report_record_csv(const ls_view *v, const ls_log *log) {
     const ls_report_haul_sums *s = ls_report_haul(v, log);
     ls_text *t = ls_text_new(v->arena);
-    ls_text_add(t, "entry,ticket,lot,out_of,when,tons,weighed");
+    ls_text_add(t, "entry,ticket,lot,out_of,when,tons,weighed,cleared");
     for (int i = 0; i < LS_LOG_WORDS; i++)
         cell(t, ls_log_column((ls_log_word)i));
     ls_text_add(t, "\r\n");

@@ -1,6 +1,8 @@
 #include "json.h"
 #include "record_sums.h"
 
+#include <math.h>
+
 static json_t *number_or_null(long n) {
     return n > 0 ? json_integer(n) : json_null();
 }
@@ -17,6 +19,8 @@ static json_t *one_entry(const ls_view *v, const ls_report_hauled *h) {
     ls_report_put(object, "when", json_string(ls_when_text(v->arena, e->when)));
     ls_report_put(object, "tons", ls_report_line_figure(v, h->tons, "ton"));
     ls_report_put(object, "weighed", json_boolean(e->weighed));
+    ls_report_put(object, "cleared_pct",
+                  isnan(e->cleared) ? json_null() : json_real(e->cleared * 100));
     for (int i = 0; i < LS_LOG_WORDS; i++)
         ls_report_put(object, ls_log_column((ls_log_word)i),
                       ls_report_string(e->words[i][0] == '\0' ? NULL : e->words[i]));
@@ -42,6 +46,23 @@ static json_t *sum_list(const ls_view *v, const ls_report_haul_sum *sums, size_t
     return list;
 }
 
+static json_t *places(const ls_view *v) {
+    ls_report_place_sums sums = ls_report_hauled_places(v);
+    json_t *list = json_array();
+    for (size_t i = 0; i < sums.n; i++) {
+        const ls_report_place_sum *place = &sums.at[i];
+        bool stack = place->buyer == NULL;
+        json_t *object = json_object();
+        ls_report_put(object, "to", json_string(stack ? "stack" : "field"));
+        ls_report_put(object, "buyer", ls_report_string(stack ? NULL : place->buyer->name.text));
+        ls_report_put(object, "field", ls_report_string(stack ? NULL : place->field->name.text));
+        ls_report_put(object, "loads", json_integer((json_int_t)place->loads));
+        ls_report_put(object, "tons", ls_report_line_figure(v, place->tons, "ton"));
+        ls_report_append(list, object);
+    }
+    return list;
+}
+
 /* Tons are 0 where no load went out. */
 static json_t *all(const ls_view *v, size_t loads, ls_line tons) {
     json_t *object = json_object();
@@ -58,6 +79,7 @@ const char *ls_report_record_json(const ls_view *v, const ls_log *log) {
         ls_report_append(entries, one_entry(v, &s->entries[i]));
     ls_report_put(document, "entries", entries);
     ls_report_put(document, "lots", sum_list(v, s->lots.at, s->lots.n));
+    ls_report_put(document, "places", places(v));
     ls_report_put(document, "days", sum_list(v, s->days.at, s->days.n));
     ls_report_put(document, "out_of_houses", all(v, s->house_loads, s->houses));
     ls_report_put(document, "out_of_stack", all(v, s->stack_loads, s->stack));

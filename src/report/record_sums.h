@@ -30,6 +30,19 @@ typedef struct {
     size_t house_loads, stack_loads;
 } ls_report_haul_sums;
 
+/* Drops on one field, or (buyer and field NULL) into the stack. */
+typedef struct {
+    const ls_buyer *buyer;
+    const ls_field *field;
+    size_t loads;
+    ls_line tons;
+} ls_report_place_sum;
+typedef LS_LIST(ls_report_place_sum) ls_report_place_sums;
+
+/* In the order of the farm files, the stack last; of the loads that the view's farm holds. Adds
+ * lines as below. */
+ls_report_place_sums ls_report_hauled_places(const ls_view *v);
+
 /* Adds the lines it needs to the worksheet; a view makes them once. */
 const ls_report_haul_sums *ls_report_haul(const ls_view *v, const ls_log *log);
 

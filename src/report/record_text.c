@@ -1,9 +1,13 @@
 #include "page.h"
 #include "record_sums.h"
 
-static const ls_report_column entry_columns[] = {{"Entry", 5, false}, {"Ticket", 18, true},
-                                                 {"When", 16, true},  {"ton", 8, false},
-                                                 {"by", 5, true},     {"Field", 16, true}};
+#include <math.h>
+
+static const ls_report_column entry_columns[] = {{"Entry", 5, false},
+                                                 {"Ticket", 18, true},
+                                                 {"When", 16, true},
+                                                 {"ton", 8, false},
+                                                 {"by", 5, true}};
 enum { ENTRY_COLUMNS = sizeof entry_columns / sizeof *entry_columns };
 
 static const ls_report_column sum_columns[] = {
@@ -20,10 +24,15 @@ static const char *tons_of(ls_report_page *p, ls_line line) {
 static void details(ls_report_page *p, const ls_log_entry *e) {
     const char *between = "";
     ls_text *t = ls_text_new(p->arena);
-    for (int i = LS_LOG_FIELD + 1; i < LS_LOG_WORDS; i++) {
+    if (!isnan(e->cleared)) {
+        ls_text_addf(t, "cleared by then: %s", ls_log_share_text(p->arena, e->cleared));
+        between = "; ";
+    }
+    for (int i = LS_LOG_FIELD; i < LS_LOG_WORDS; i++) {
         if (e->words[i][0] == '\0')
             continue;
-        ls_text_addf(t, "%s%s: %s", between, ls_log_label((ls_log_word)i), e->words[i]);
+        const char *label = i == LS_LOG_FIELD ? "to" : ls_log_label((ls_log_word)i);
+        ls_text_addf(t, "%s%s: %s", between, label, e->words[i]);
         between = "; ";
     }
     if (t->n > 0)
@@ -41,7 +50,6 @@ static void entries(ls_report_page *p, const ls_report_haul_sums *s) {
             ls_when_text(p->arena, e->when),
             tons_of(p, s->hauled[i].tons),
             e->weighed ? "scale" : "eye",
-            e->words[LS_LOG_FIELD],
         };
         ls_report_row(p, entry_columns, ENTRY_COLUMNS, cells);
         details(p, e);
@@ -80,6 +88,23 @@ static void sum_row(ls_report_page *p, const char *name, bool from_stack, size_t
     ls_report_row(p, sum_columns, SUM_COLUMNS, cells);
 }
 
+/* By buyer and field; a load on two fields counts on both. */
+static void places(ls_report_page *p) {
+    ls_report_place_sums sums = ls_report_hauled_places(p->view);
+    if (sums.n == 0)
+        return;
+    ls_report_heading(p, "BY BUYER AND FIELD");
+    ls_report_heads(p, sum_columns, SUM_COLUMNS);
+    for (size_t i = 0; i < sums.n; i++) {
+        const ls_report_place_sum *place = &sums.at[i];
+        const char *name = place->buyer == NULL
+                               ? "into the stack"
+                               : ls_arena_printf(p->arena, "%s, %s", place->buyer->name.text,
+                                                 place->field->name.text);
+        sum_row(p, name, false, place->loads, place->tons);
+    }
+}
+
 static void sums(ls_report_page *p, const ls_report_haul_sums *s) {
     ls_report_heading(p, "BY LOT");
     ls_report_heads(p, sum_columns, SUM_COLUMNS);
@@ -89,6 +114,7 @@ static void sums(ls_report_page *p, const ls_report_haul_sums *s) {
     sum_row(p, "all houses", false, s->house_loads, s->houses);
     if (s->stack_loads > 0)
         sum_row(p, "all lots", true, s->stack_loads, s->stack);
+    places(p);
     ls_report_heading(p, "BY DAY");
     ls_report_heads(p, sum_columns, SUM_COLUMNS);
     for (size_t i = 0; i < s->days.n; i++)

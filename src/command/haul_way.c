@@ -1,0 +1,60 @@
+/* Where a load went, if it was not told: where the plan of that morning sends its ticket. */
+#include "haul_entry.h"
+#include "hauled.h"
+
+#include <string.h>
+
+static void leave_open(ls_run *r, const char *why) {
+    ls_run_say(r, LS_DONE, "%s: where the load went stays open; --field tells it", why);
+}
+
+static const ls_load *find_load(const ls_plan *plan, const char *ticket) {
+    for (size_t i = 0; i < plan->loads_n + plan->out_n; i++) {
+        const ls_load *load = i < plan->loads_n ? &plan->loads[i] : &plan->out[i - plan->loads_n];
+        if (strcmp(load->ticket, ticket) == 0)
+            return load;
+    }
+    return NULL;
+}
+
+/* The drops of the plan, in proportion to what went out. */
+static const char *way_of(const ls_run *r, const ls_load *load, double tons) {
+    if (load->buyer == NULL)
+        return "stack";
+    ls_hauled_drop *drops = LS_NEW(r->arena, ls_hauled_drop, load->n);
+    double all = 0;
+    for (size_t i = 0; i < load->n; i++)
+        all += ls_line_value(r->view.sheet, load->drops[i].tons);
+    for (size_t i = 0; i < load->n; i++)
+        drops[i] = (ls_hauled_drop){load->drops[i].buyer, load->drops[i].field,
+                                    ls_line_value(r->view.sheet, load->drops[i].tons) * tons / all};
+    return ls_hauled_text(r->arena, drops, load->n);
+}
+
+int ls_haul_entry_find_way(ls_run *r, ls_log_entry *e) {
+    if (!ls_run_log(r, e->when.day) || !ls_run_estimate(r)) {
+        leave_open(r, "the farm cannot be estimated");
+        return LS_DONE;
+    }
+    int code = ls_haul_entry_check_body(r, e);
+    if (code != LS_DONE || e->words[LS_LOG_FIELD][0] != '\0')
+        return code;
+    if (!ls_run_can_plan(r)) {
+        leave_open(r, "these files do not make a plan");
+        return LS_DONE;
+    }
+    const ls_plan *plan = ls_run_agronomy(r) ? ls_run_plan_again(r) : NULL;
+    if (plan == NULL) {
+        ls_diag_print(r->diag, r->err);
+        leave_open(r, "no plan can be made");
+        return LS_DONE;
+    }
+    const ls_load *load = find_load(plan, e->ticket.text);
+    if (load == NULL) {
+        leave_open(r, ls_arena_printf(r->arena, "the plan of %s has no ticket %s",
+                                      ls_date_iso(r->arena, e->when.day), e->ticket.text));
+        return LS_DONE;
+    }
+    e->words[LS_LOG_FIELD] = way_of(r, load, e->tons);
+    return LS_DONE;
+}

@@ -1,0 +1,150 @@
+/* What the haul log tells: acres covered, orders filled, litter that lies in the stack, days and
+ * ticket numbers that are past. */
+#include "plan.h"
+
+#include <math.h>
+#include <string.h>
+
+static double short_tons(double mass) {
+    return mass / ls_unit_of("ton").factor;
+}
+
+/* The lot of the estimate with that code; e->n if there is none. */
+static size_t lot_coded(const ls_haul_planner *p, const char *code) {
+    size_t i = 0;
+    while (i < p->e->n && strcmp(p->e->lots[i].code, code) != 0)
+        i++;
+    return i;
+}
+
+/* ---- litter in the stack ---- */
+
+static void count_load(const ls_haul_planner *p, ls_haul_past *gone, const ls_hauled *load,
+                       size_t lot) {
+    if (gone->last[lot] == LS_NO_DATE || load->day > gone->last[lot])
+        gone->last[lot] = load->day;
+    if (gone->day == LS_NO_DATE || load->day > gone->day)
+        gone->day = load->day;
+    if (load->from_stack)
+        gone->in_stack[lot] -= short_tons(load->tons);
+    const ls_buyer *buyer = NULL;
+    for (size_t k = 0; k < load->n; k++) {
+        const ls_hauled_drop *drop = &load->drops[k];
+        if (drop->buyer == NULL && !load->from_stack)
+            gone->in_stack[lot] += short_tons(drop->tons);
+        if (drop->buyer == NULL)
+            continue;
+        size_t b = (size_t)(drop->buyer - p->farm->buyers.at);
+        gone->tons[b] += short_tons(drop->tons);
+        gone->loads[b] += drop->buyer != buyer;
+        buyer = drop->buyer;
+    }
+}
+
+static const ls_haul_past *what_is_gone(ls_haul_planner *p) {
+    const ls_farm *farm = p->farm;
+    if (farm->hauled.n == 0)
+        return NULL;
+    ls_haul_past *gone = LS_NEW(p->arena, ls_haul_past, 1);
+    *gone = (ls_haul_past){.tons = LS_NEW(p->arena, double, p->buyers),
+                           .loads = LS_NEW(p->arena, long, p->buyers),
+                           .in_stack = LS_NEW(p->arena, double, p->e->n),
+                           .last = LS_NEW(p->arena, ls_date, p->e->n),
+                           .day = LS_NO_DATE};
+    for (size_t i = 0; i < p->e->n; i++)
+        gone->last[i] = LS_NO_DATE;
+    for (size_t k = 0; k < farm->hauled.n; k++) {
+        size_t lot = lot_coded(p, farm->hauled.at[k].lot);
+        if (lot < p->e->n)
+            count_load(p, gone, &farm->hauled.at[k], lot);
+    }
+    return gone;
+}
+
+/* Litter below a hundredth of a ton is none: the split works in hundredths. */
+static bool lies_in_stack(const ls_haul_past *gone, size_t lot) {
+    return gone != NULL && gone->in_stack[lot] >= 0.01;
+}
+
+void ls_haul_number_lots(ls_haul_planner *p) {
+    p->gone = what_is_gone(p);
+    p->lots = p->e->n;
+    p->lot_of = LS_NEW(p->arena, size_t, 2 * p->e->n);
+    for (size_t i = 0; i < p->e->n; i++)
+        p->lot_of[i] = i;
+    for (size_t i = 0; i < p->e->n; i++)
+        if (lies_in_stack(p->gone, i))
+            p->lot_of[p->lots++] = i;
+}
+
+double ls_haul_stacked_tons(const ls_haul_planner *p) {
+    double sum = 0;
+    for (size_t i = p->e->n; i < p->lots; i++)
+        sum += p->tons[0][i];
+    return sum;
+}
+
+void ls_haul_promise_stacked(const ls_haul_planner *p, ls_haul_promise *to) {
+    for (size_t i = p->e->n; i < p->lots; i++) {
+        double tons = floor(p->tons[0][i] * 100 + 1e-6) / 100;
+        size_t stack = ls_haul_end(p, i, p->buyers);
+        to->full[stack] = (long)floor(tons / p->payload[i] + 1e-9);
+        to->part[stack] = fmax(0, tons - (double)to->full[stack] * p->payload[i]);
+        if (to->part[stack] < 0.005)
+            to->part[stack] = 0;
+    }
+}
+
+/* ---- acres ---- */
+
+/* The rate a load went on at: the lot's on that field, else the field's highest; 0: it may take
+ * none. */
+static double rate_of(const ls_haul_planner *p, size_t lot, size_t field) {
+    double rate = p->rate[ls_haul_pair(p, lot, field)];
+    for (size_t i = 0; rate <= 0 && i < p->e->n; i++)
+        rate = fmax(rate, p->rate[ls_haul_pair(p, i, field)]);
+    return rate;
+}
+
+/* The split counts millionths of an acre and rounds what a drop covers up. */
+static const double least_acre = 1e-6;
+
+static void take_drop(ls_haul_planner *p, size_t lot, const ls_hauled_drop *drop) {
+    for (size_t f = 0; f < p->fields; f++) {
+        if (p->field[f] != drop->field)
+            continue;
+        double rate = rate_of(p, lot, f);
+        double covered = rate > 0 ? short_tons(drop->tons) / rate : p->acres[f];
+        p->acres[f] = fmax(0, p->acres[f] - covered + least_acre);
+    }
+}
+
+void ls_haul_take_acres(ls_haul_planner *p) {
+    for (size_t k = 0; p->gone != NULL && k < p->farm->hauled.n; k++) {
+        const ls_hauled *load = &p->farm->hauled.at[k];
+        size_t lot = lot_coded(p, load->lot);
+        for (size_t d = 0; lot < p->e->n && d < load->n; d++)
+            if (load->drops[d].field != NULL)
+                take_drop(p, lot, &load->drops[d]);
+    }
+}
+
+/* ---- numbers and days ---- */
+
+bool ls_haul_number_gone(const ls_haul_planner *p, size_t lot, long number, bool from_stack) {
+    const char *code = ls_haul_lot(p, lot)->code;
+    for (size_t k = 0; k < p->farm->hauled.n; k++) {
+        const ls_hauled *load = &p->farm->hauled.at[k];
+        if (load->number == number && load->from_stack == from_stack &&
+            strcmp(load->lot, code) == 0)
+            return true;
+    }
+    return false;
+}
+
+ls_date ls_haul_first_day(const ls_haul_planner *p) {
+    ls_date arrives = p->farm->crew->arrives.day;
+    return p->gone != NULL && p->gone->day != LS_NO_DATE && p->gone->day >= arrives
+               ? p->gone->day + 1
+               : arrives;
+}

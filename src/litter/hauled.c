@@ -1,0 +1,228 @@
+/* What loads that are gone tell of a house: how much is left of each lot, how much there was once a
+ * lot (or a known share of it) is cleared, and what a full truck holds. */
+#include "litter/house.h"
+
+#include <math.h>
+#include <string.h>
+
+/* Of the heaviest weighed load of the house: less is a part load. Of the truck's limit: at it the
+ * body is not full and tells nothing of the litter. */
+static const double full_from = 0.75, at_limit_from = 0.97;
+
+/* ---- loads gone ---- */
+
+static bool is_of(const ls_hauled *load, const char *code) {
+    return !load->from_stack && strcmp(load->lot, code) == 0;
+}
+
+static ls_line one_load(ls_litter_house *h, const ls_hauled *load, const char *slug, size_t index) {
+    ls_worksheet *w = h->w;
+    const char *label =
+        ls_words(w, "load %s, %s", load->ticket, load->weighed ? "over a scale" : "judged by eye");
+    const char *key = ls_words(w, "%s.load-%zu", slug, index + 1);
+    ls_line tons = ls_leaf_exact(w, key, label, "ton", load->tons, LS_BY_LOG, load->entry);
+    if (load->weighed)
+        return tons;
+    const char *factor_key = "whole-farm.by-eye";
+    ls_line factor = ls_line_find(w, factor_key);
+    if (factor == LS_NO_LINE)
+        factor = ls_litter_factor(h, factor_key, "how well loads are judged by eye", "load by eye");
+    return LS_PRODUCT(w, ls_words(w, "%s.load-%zu.about", slug, index + 1),
+                      ls_words(w, "load %s, as far as known", load->ticket), "ton", tons, factor);
+}
+
+/* The share of a lot that was cleared when a load had gone. */
+static ls_line cleared(ls_litter_house *h, const ls_hauled *load, const char *slug) {
+    ls_worksheet *w = h->w;
+    const ls_figure *sd = ls_litter_practice(h, "cleared by eye");
+    ls_spread spread = load->cleared < 1 ? ls_spread_normal(sd->value) : ls_spread_exact();
+    if (load->cleared < 1)
+        spread.low = 0.01, spread.high = 1;
+    ls_origin origin = {LS_BY_LOG, LS_NOWHERE, NULL, load->entry};
+    return ls_leaf(w, ls_words(w, "%s.cleared", slug), "share of the lot cleared by then", "%",
+                   load->cleared, spread, origin);
+}
+
+static void lot_gone(ls_litter_house *h, size_t k) {
+    ls_worksheet *w = h->w;
+    ls_litter_gone *gone = &h->gone[k];
+    const char *slug = ls_litter_lot_slug(h, k);
+    const char *code = ls_lot_code(ls_worksheet_arena(w), h->house, ls_litter_side(h->house, k));
+    ls_line *loads = LS_NEW(ls_worksheet_arena(w), ls_line, h->farm->hauled.n);
+    size_t n = 0, until = 0;
+    const ls_hauled *told = NULL;
+    *gone = (ls_litter_gone){LS_NO_LINE, LS_NO_LINE, LS_NO_LINE, false};
+    for (size_t i = 0; i < h->farm->hauled.n; i++) {
+        const ls_hauled *load = &h->farm->hauled.at[i];
+        if (!is_of(load, code))
+            continue;
+        loads[n] = one_load(h, load, slug, n);
+        n++;
+        if (!isnan(load->cleared))
+            told = load, until = n;
+        gone->empty |= load->cleared >= 1;
+    }
+    if (n == 0)
+        return;
+    gone->tons = ls_sum(w, ls_words(w, "%s.gone", slug), "litter of the lot hauled already", "ton",
+                        loads, n);
+    if (gone->empty)
+        until = n;
+    if (told == NULL)
+        return;
+    gone->until = ls_sum(w, ls_words(w, "%s.gone-by-then", slug),
+                         "litter hauled when the lot was cleared so far", "ton", loads, until);
+    gone->cleared = cleared(h, told, slug);
+}
+
+void ls_litter_hauled(ls_litter_house *h) {
+    size_t n = ls_litter_lots_of(h->house);
+    h->gone = LS_NEW(ls_worksheet_arena(h->w), ls_litter_gone, n);
+    for (size_t k = 0; k < n; k++)
+        lot_gone(h, k);
+}
+
+/* ---- what was there ---- */
+
+/* The share of the house that is cleared. */
+static ls_line share_cleared(ls_litter_house *h, const size_t *lots, size_t n) {
+    ls_worksheet *w = h->w;
+    ls_line *parts = LS_NEW(ls_worksheet_arena(w), ls_line, n);
+    for (size_t i = 0; i < n; i++) {
+        size_t k = lots[i];
+        parts[i] =
+            h->share[k] == LS_NO_LINE
+                ? h->gone[k].cleared
+                : LS_PRODUCT(w, ls_words(w, "%s.share-cleared", ls_litter_lot_slug(h, k)),
+                             "cleared share of the house", "%", h->share[k], h->gone[k].cleared);
+    }
+    return ls_sum(w, LS_KEY(h, "loads-hauled.share"), "share of the house cleared", "%", parts, n);
+}
+
+ls_line ls_litter_by_loads(ls_litter_house *h) {
+    ls_worksheet *w = h->w;
+    size_t all = ls_litter_lots_of(h->house), n = 0;
+    size_t *lots = LS_NEW(ls_worksheet_arena(w), size_t, all);
+    ls_line *tons = LS_NEW(ls_worksheet_arena(w), ls_line, all);
+    for (size_t k = 0; k < all; k++) {
+        if (h->gone[k].cleared == LS_NO_LINE)
+            continue;
+        tons[n] = h->gone[k].until;
+        lots[n++] = k;
+    }
+    if (n == 0)
+        return LS_NO_LINE;
+    ls_line out = ls_sum(w, LS_KEY(h, "loads-hauled.out"), "litter hauled out of what is cleared",
+                         "ton", tons, n);
+    ls_line there =
+        ls_quotient(w, LS_KEY(h, "loads-hauled.house"), "litter of the house by the loads hauled",
+                    "ton", out, share_cleared(h, lots, n));
+    ls_line solids = ls_complement(w, LS_KEY(h, "loads-hauled.solids"), "dry share of the litter",
+                                   "%", h->moisture);
+    ls_line dry = LS_PRODUCT(w, LS_KEY(h, "loads-hauled.dry"), "dry litter by the loads hauled",
+                             "ton", there, solids);
+    if (h->out == LS_NO_LINE)
+        return dry;
+    return LS_SUM(w, LS_KEY(h, "loads-hauled.made"), "dry litter made, by the loads hauled", "ton",
+                  dry, h->out);
+}
+
+ls_line ls_litter_beside_cleared(ls_litter_house *h) {
+    ls_worksheet *w = h->w;
+    size_t all = ls_litter_lots_of(h->house), n = 0;
+    ls_line *tons = LS_NEW(ls_worksheet_arena(w), ls_line, all);
+    for (size_t k = 0; k < all; k++)
+        if (h->gone[k].empty)
+            tons[n++] = h->gone[k].tons;
+    ls_line cleared = ls_sum(w, LS_KEY(h, "tons-cleared"), "litter of the sides that are cleared",
+                             "ton", tons, n);
+    ls_line rest = ls_difference(w, LS_KEY(h, "tons-less-cleared"), "litter of the house less that",
+                                 "ton", h->wet, cleared);
+    ls_line none =
+        ls_leaf_exact(w, LS_KEY(h, "tons-none"), "nothing", "ton", 0, LS_BY_DEFINITION, NULL);
+    return LS_GREATEST(w, LS_KEY(h, "tons-beside-cleared"),
+                       "litter of the house beside its cleared sides", "ton", rest, none);
+}
+
+/* ---- what a full truck holds ---- */
+
+static bool is_of_house(const ls_litter_house *h, const ls_hauled *load) {
+    ls_arena *a = ls_worksheet_arena(h->w);
+    for (size_t k = 0; k < ls_litter_lots_of(h->house); k++)
+        if (is_of(load, ls_lot_code(a, h->house, ls_litter_side(h->house, k))))
+            return true;
+    return false;
+}
+
+/* Tons of the loads that filled the body; how many they are. */
+static size_t full_loads(const ls_litter_house *h, double *sum) {
+    *sum = 0;
+    if (h->farm->trucks.n == 0 || !LS_GIVEN(h->farm->trucks.at[0].body))
+        return 0;
+    double limit = ls_truck_payload(&h->farm->trucks.at[0]) * at_limit_from, heaviest = 0;
+    size_t n = 0;
+    for (size_t i = 0; i < h->farm->hauled.n; i++) {
+        const ls_hauled *load = &h->farm->hauled.at[i];
+        if (load->weighed && is_of_house(h, load))
+            heaviest = fmax(heaviest, load->tons);
+    }
+    for (size_t i = 0; i < h->farm->hauled.n; i++) {
+        const ls_hauled *load = &h->farm->hauled.at[i];
+        if (!load->weighed || load->tons < full_from * heaviest || load->tons >= limit ||
+            !is_of_house(h, load))
+            continue;
+        *sum += load->tons;
+        n++;
+    }
+    return n;
+}
+
+bool ls_litter_loads_tell_density(const ls_litter_house *h) {
+    double sum;
+    return full_loads(h, &sum) > 0;
+}
+
+/* The mean of n full loads over the body, known to the spread from load to load over sqrt n. */
+static ls_line by_full_loads(ls_litter_house *h) {
+    ls_worksheet *w = h->w;
+    double sum;
+    size_t n = full_loads(h, &sum);
+    ls_line mean = ls_leaf_exact(
+        w, LS_KEY(h, "full-loads.mean"), "mean of the full loads weighed", "ton", sum / (double)n,
+        LS_BY_LOG,
+        ls_words(w, "%zu load%s over a scale; part loads and loads at the weight limit left out", n,
+                 n == 1 ? "" : "s"));
+    ls_line body = ls_line_find(w, "truck-1.body");
+    if (body == LS_NO_LINE)
+        body = ls_leaf_given(w, "truck-1.body", "struck volume of the body", "yd3",
+                             &h->farm->trucks.at[0].body);
+    const ls_figure *sd = ls_litter_practice(h, "load to load");
+    ls_origin origin = {LS_BY_TABLE, LS_NOWHERE, sd,
+                        "a factor of 1 whose log standard deviation is this figure over the square "
+                        "root of the number of loads"};
+    ls_line factor = ls_leaf(w, LS_KEY(h, "full-loads.beyond"), "how alike full loads are", "", 1,
+                             ls_spread_lognormal(sd->value / sqrt((double)n)), origin);
+    ls_line density = ls_quotient(w, LS_KEY(h, "full-loads.over-body"), "mean load over the body",
+                                  "lb/ft3", mean, body);
+    return LS_PRODUCT(w, LS_KEY(h, "full-loads.density"),
+                      "density of the loose litter by the loads weighed", "lb/ft3", density,
+                      factor);
+}
+
+ls_line ls_litter_density_by_loads(ls_litter_house *h, const char *key, const char *label,
+                                   ls_line prior) {
+    ls_worksheet *w = h->w;
+    const double least = 0.001; /* keeps the weight of a figure without any spread finite */
+    ls_line x[2] = {prior, by_full_loads(h)}, weights[2];
+    double precision[2];
+    for (int i = 0; i < 2; i++)
+        precision[i] = pow(fmax(ls_line_log_scale(w, x[i], NULL), least), -2);
+    static const char *const names[] = {"before", "full-loads"};
+    for (int i = 0; i < 2; i++)
+        weights[i] = ls_leaf_exact(w, LS_KEY(h, "loose_density.weight-%s", names[i]),
+                                   ls_words(w, "weight of the density %s",
+                                            i == 0 ? "before any load" : "by the loads weighed"),
+                                   "%", precision[i] / (precision[0] + precision[1]),
+                                   LS_BY_FIRST_PASS, "inverse of its squared spread");
+    return ls_geomean(w, key, label, "lb/ft3", x, weights, 2);
+}
