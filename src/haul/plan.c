@@ -48,6 +48,20 @@ static bool decide(ls_haul_planner *p) {
     return true;
 }
 
+static void say(ls_haul_planner *p, const char *lead, const char *told) {
+    if (told != NULL)
+        *LS_PUSH(p->arena, &p->plan->notes) = ls_arena_printf(p->arena, "%s: %s.", lead, told);
+}
+
+/* Figures from memory, and rows of the farm's own tables, among all that the plan rests on. */
+static void say_where_from(ls_haul_planner *p) {
+    say(p, "From memory, as no figure read in a source serves",
+        ls_lines_from_memory(p->arena, p->w, 0, NULL, ""));
+    if (p->farm->own_tables.n > 0)
+        say(p, "Rows of the farm's own tables in use",
+            ls_lines_of_own_rows(p->arena, p->w, 0, NULL));
+}
+
 /* What lies in the stack already was paid for: it counts in no plan's return. */
 static void leave_out_stacked(ls_haul_planner *p) {
     double paid = 0, per_ton = ls_haul_problem(p).stack_value;
@@ -87,11 +101,13 @@ const ls_plan *ls_haul_plan_on(ls_worksheet *w, const ls_reference *r, const ls_
     ls_haul_stand_by(&p);
     ls_haul_lines(&p);
     ls_haul_money(&p);
+    ls_haul_break_even(&p);
     ls_haul_workdays(&p);
     ls_haul_fleets(&p);
     ls_haul_weights(&p);
     ls_haul_goal_lines(&p);
     ls_haul_tell_unused(&p);
     ls_haul_relieve(&p);
+    say_where_from(&p);
     return p.plan;
 }

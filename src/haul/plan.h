@@ -164,5 +164,8 @@ double ls_haul_worth_of(const ls_split_problem *q, const ls_split *s);
 /* lines.c and money.c: every figure of the plan as a line. */
 void ls_haul_lines(ls_haul_planner *p);
 void ls_haul_money(ls_haul_planner *p);
+/* break_even.c: how far litter may go to each buyer before it costs more than it is worth there;
+ * after money. */
+void ls_haul_break_even(ls_haul_planner *p);
 
 #endif

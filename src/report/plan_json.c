@@ -2,6 +2,7 @@
 #include "plan_days_json.h"
 #include "plan_sums.h"
 #include "plan_why.h"
+#include "plan_worth.h"
 
 static const char *name_of(const ls_buyer *b) {
     return b == NULL ? NULL : b->name.text;
@@ -201,5 +202,6 @@ const char *ls_report_plan_json(const ls_view *v, const ls_estimate *e, const ls
     for (size_t i = 0; i < p->notes.n; i++)
         *LS_PUSH(v->arena, &notes) = p->notes.at[i];
     ls_report_put(document, "notes", ls_report_strings(notes.at, notes.n));
+    ls_report_put(document, "worth_to_buyers", ls_report_plan_worth_json(v, p));
     return ls_report_dump(v, document);
 }

@@ -67,6 +67,26 @@ static void without_report(ls_report_page *p, const ls_field_rates *field, const
                   chance < least ? "below 0.1 %" : ls_report_amount(p, chance, "%"));
 }
 
+/* What a ton is worth here, each nutrient with what it was counted by or what is missing. */
+static void worth(ls_report_page *p, const ls_rate *rate) {
+    if (rate->value_per_ton == LS_NO_LINE)
+        ls_report_say(p, 2, "Worth of a ton on this field: not known.");
+    else
+        ls_report_say(p, 2, "Worth of a ton on this field, as fertilizer the crop will use: %s.",
+                      ls_report_line(p, rate->value_per_ton, "$/ton"));
+    static const int nutrients_of[LS_FIELD_NUTRIENTS] = {LS_N, LS_P2O5, LS_K2O};
+    for (int i = 0; i < LS_FIELD_NUTRIENTS; i++)
+        ls_report_item(p, 4, "%s: %s%s%s", ls_report_nutrient(nutrients_of[i]),
+                       rate->worth[i] == LS_NO_LINE ? ""
+                                                    : ls_report_line(p, rate->worth[i], "$/ton"),
+                       rate->worth[i] == LS_NO_LINE ? "" : "; ", rate->worth_why[i]);
+    if (rate->price_per_lb != LS_NO_LINE)
+        ls_report_say(p, 2,
+                      "At the price paid, delivered and spread, plant-available nitrogen costs %s "
+                      "if it bears all of it.",
+                      ls_report_line(p, rate->price_per_lb, "$/lb"));
+}
+
 /* What of a ton counts: "organic N 30 lb/ton x 60 % + ammonium N 8 lb/ton x 20 %"; "" if the page
  * cannot say it so. */
 static const char *what_counts(const ls_report_page *p, const ls_rate *rate) {
@@ -112,6 +132,7 @@ static void balance(ls_report_page *p, const ls_field_rates *field, const ls_rat
     if (rate->chance_over != LS_NO_LINE)
         without_report(p, field, rate);
     ls_report_uncounted(p, field, rate);
+    worth(p, rate);
 }
 
 static bool same(const ls_report_page *p, ls_line a, ls_line b, double within) {
