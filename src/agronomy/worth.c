@@ -82,7 +82,7 @@ static ls_line other_use(const worth *x, int k, const char **why) {
     ls_worksheet *w = p->g->w;
     if (p->out->left[k] != LS_NO_LINE) {
         *why = ls_line_value(w, p->out->left[k]) > 0 ? "up to the need of the field"
-                                                : "the soil test or plan asks for none";
+                                                     : "the soil test or plan asks for none";
         return p->out->left[k];
     }
     const char *class = k == LS_FIELD_P2O5 ? p->out->P_class : p->out->K_class;
