@@ -11,6 +11,17 @@ static void mark_rate(bool *used, const ls_rate *r) {
     mark(used, r->available_N);
     mark(used, r->on[LS_FIELD_K2O]);
     mark(used, r->value_per_ton);
+    mark(used, r->covered);
+    for (int k = 0; k < LS_FIELD_NUTRIENTS; k++) {
+        mark(used, r->counts[k]);
+        mark(used, r->short_of[k]);
+    }
+    for (int m = 0; m < LS_METALS; m++) {
+        mark(used, r->metals[m].on);
+        mark(used, r->metals[m].most);
+    }
+    for (size_t i = 0; i < r->bought_n; i++)
+        mark(used, r->bought[i].per_acre);
 }
 
 /* The lines that what is said of the field is made of: what is marked, and downwards all that is
@@ -24,6 +35,12 @@ static const bool *used_lines(const ls_agronomy_plot *p, ls_arena *a) {
         mark(used, f->credits[k]);
     }
     mark(used, f->removal_P2O5);
+    mark(used, f->soil_P);
+    mark(used, f->soil_K);
+    mark(used, f->banked);
+    mark(used, f->phosphate_left);
+    mark(used, f->earliest.grazing.line);
+    mark(used, f->earliest.harvest.line);
     for (size_t i = 0; i < f->n; i++)
         mark_rate(used, &f->rates[i]);
     for (size_t i = ls_worksheet_lines(w); i-- > 0;) {

@@ -51,11 +51,13 @@ static ls_line removed_potash(const worth *x) {
     ls_worksheet *w = p->g->w;
     const char *key = LS_AGRONOMY_KEY(p, "removal.K2O");
     ls_line known = ls_line_find(w, key);
-    const ls_figure *per_unit = ls_row_figure(removal_row(p), "K2O");
+    const ls_row *row = removal_row(p);
+    const ls_figure *per_unit = ls_row_figure(row, "K2O");
     if (known != LS_NO_LINE || per_unit == NULL || !ls_agronomy_fits(per_unit, &p->field->yield))
         return known;
-    ls_line unit = ls_leaf_figure(w, LS_AGRONOMY_KEY(p, "removal.K2O_per_unit"),
-                                  "K2O in the harvest", per_unit->unit.text, per_unit);
+    ls_line unit =
+        ls_leaf_figure(w, LS_AGRONOMY_KEY(p, "removal.K2O_per_unit"),
+                       ls_words(w, "K2O in %s", row->name), per_unit->unit.text, per_unit);
     ls_line yield = ls_agronomy_yield((ls_agronomy_plot *)p);
     if (ls_line_find(w, LS_AGRONOMY_KEY(p, "removal.grazed")) == LS_NO_LINE)
         return LS_PRODUCT(w, key, "K2O the crop removes in a year", "lb/ac", yield, unit);
