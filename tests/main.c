@@ -20,10 +20,10 @@
     X(farm_quantity)                                                                               \
     X(farm_bad)                                                                                    \
     X(litter)                                                                                      \
-    X(litter_hauled)                                                                               \
     X(litter_evidence)                                                                             \
     X(litter_grid)                                                                                 \
     X(litter_properties)                                                                           \
+    X(litter_hauled)                                                                               \
     X(litter_next)                                                                                 \
     X(litter_next_demo)                                                                            \
     X(random_farms)                                                                                \
@@ -32,6 +32,8 @@
     X(worksheet_ops)                                                                               \
     X(worksheet_draw)                                                                              \
     X(agronomy)                                                                                    \
+    X(agronomy_need)                                                                               \
+    X(agronomy_credit)                                                                             \
     X(agronomy_rate)                                                                               \
     X(agronomy_ledger)                                                                             \
     X(agronomy_limits)                                                                             \
@@ -41,7 +43,11 @@
     X(split_rules)                                                                                 \
     X(sim)                                                                                         \
     X(plan)                                                                                        \
+    X(days)                                                                                        \
+    X(days_rules)                                                                                  \
     X(report)                                                                                      \
+    X(report_days)                                                                                 \
+    X(report_rates)                                                                                \
     X(report_json)                                                                                 \
     X(report_limits)                                                                               \
     X(report_explain)                                                                              \

@@ -1,8 +1,7 @@
-#include "json.h"
 #include "plan_changes.h"
+#include "plan_days_json.h"
 #include "plan_sums.h"
-
-#include <limits.h>
+#include "plan_why.h"
 
 static const char *name_of(const ls_buyer *b) {
     return b == NULL ? NULL : b->name.text;
@@ -22,6 +21,15 @@ static json_t *drops(const ls_view *v, const ls_load *load) {
     return list;
 }
 
+static json_t *standby(const ls_load *load) {
+    if (load->standby == NULL)
+        return json_null();
+    json_t *object = json_object();
+    ls_report_put(object, "buyer", ls_report_string(name_of(load->standby_buyer)));
+    ls_report_put(object, "field", ls_report_string(load->standby->name.text));
+    return object;
+}
+
 static json_t *one_load(const ls_view *v, const ls_load *load) {
     json_t *object = json_object();
     ls_report_put(object, "ticket", ls_report_string(load->ticket));
@@ -33,6 +41,9 @@ static json_t *one_load(const ls_view *v, const ls_load *load) {
     ls_report_put(object, "day", ls_report_day(v, load->day));
     ls_report_put(object, "truck", json_integer(load->truck));
     ls_report_put(object, "drops", drops(v, load));
+    if (!load->from_stack)
+        ls_report_put_load_times(object, v, load);
+    ls_report_put(object, "standby", standby(load));
     return object;
 }
 
@@ -61,39 +72,20 @@ static json_t *by_stage(const ls_view *v, const ls_line tons[LS_STAGES]) {
     return object;
 }
 
-static json_t *goals(const ls_plan *plan) {
+static json_t *goals(const ls_view *v, const ls_plan *plan) {
     json_t *list = json_array();
     for (int i = 0; i < LS_GOALS; i++) {
         const ls_split_goal *goal = &plan->goals[i];
         json_t *object = json_object();
         ls_report_put(object, "goal", ls_report_string(goal->goal));
-        ls_report_put(object, "value", ls_report_figure(goal->value, ""));
-        ls_report_put(object, "bound", ls_report_figure(goal->bound, ""));
-        ls_report_put(object, "gap", ls_report_figure(goal->gap, ""));
+        const char *unit = ls_line_at(v->sheet, plan->reached[i])->unit.text;
+        ls_report_put(object, "value", ls_report_line_figure(v, plan->reached[i], unit));
+        ls_report_put(object, "bound", ls_report_line_figure(v, plan->bound[i], unit));
+        ls_report_put(object, "gap", ls_report_line_figure(v, plan->gap[i], unit));
         ls_report_put(object, "unit", ls_report_string(goal->unit));
         ls_report_append(list, object);
     }
     return list;
-}
-
-static json_t *days(const ls_view *v, const ls_plan *plan) {
-    json_t *object = json_object(), *list = json_array();
-    ls_report_put(object, "start", ls_report_day(v, plan->start));
-    ls_report_put(object, "finish", ls_report_day(v, plan->finish));
-    ls_report_put(object, "working_days", json_integer(plan->working_days));
-    ls_report_put(object, "slack_days",
-                  plan->slack_days == LONG_MIN ? json_null() : json_integer(plan->slack_days));
-    for (size_t i = 0; i < plan->days_n; i++) {
-        const ls_workday *day = &plan->days[i];
-        json_t *one = json_object();
-        ls_report_put(one, "day", ls_report_day(v, day->day));
-        ls_report_put(one, "loads", json_integer(day->loads));
-        ls_report_put(one, "tons", ls_report_line_figure(v, day->tons, "ton"));
-        ls_report_put(one, "work", ls_report_string(day->work));
-        ls_report_append(list, one);
-    }
-    ls_report_put(object, "by_day", list);
-    return object;
 }
 
 static bool comes_out(const ls_plan *plan, const ls_lot *lot) {
@@ -117,6 +109,31 @@ static json_t *stack(const ls_view *v, const ls_estimate *e, const ls_plan *plan
         ls_report_append(list, object);
     }
     return list;
+}
+
+/* What each buyer pays at the middle stage; buyers that get nothing then are left out. */
+static json_t *income(const ls_view *v, const ls_estimate *e) {
+    json_t *list = json_array();
+    for (size_t i = 0; i < e->farm->buyers.n; i++) {
+        const ls_buyer *b = &e->farm->buyers.at[i];
+        ls_line paid = ls_report_buyer_income(v, b), tons = ls_report_buyer_middle(v, b);
+        if (tons == LS_NO_LINE)
+            continue;
+        json_t *object = json_object();
+        ls_report_put(object, "buyer", ls_report_string(b->name.text));
+        ls_report_put(object, "tons", ls_report_line_figure(v, tons, "ton"));
+        ls_report_put(object, "paid", ls_report_line_figure(v, paid, "$"));
+        ls_report_append(list, object);
+    }
+    return list;
+}
+
+static json_t *costs(const ls_view *v, const ls_plan *plan) {
+    json_t *object = json_object();
+    for (int i = 0; i < LS_COSTS; i++)
+        ls_report_put(object, ls_text_slug(v->arena, ls_cost_name(i)),
+                      ls_report_line_figure(v, plan->cost[i], "$"));
+    return object;
 }
 
 static json_t *counts(const size_t n[LS_POSSIBLE + 1]) {
@@ -174,10 +191,15 @@ const char *ls_report_plan_json(const ls_view *v, const ls_estimate *e, const ls
     ls_report_put(document, "stacked_tons", by_stage(v, p->stacked));
     ls_report_put(document, "unplaced_tons", by_stage(v, p->unplaced));
     ls_report_put(document, "net_return", ls_report_line_figure(v, p->net_return, "$"));
-    ls_report_put(document, "goals", goals(p));
+    ls_report_put(document, "goals", goals(v, p));
     ls_report_put(document, "gap_pct", ls_report_figure(p->gap_percent, ""));
-    ls_report_put(document, "days", days(v, p));
+    ls_report_put(document, "days", ls_report_days_json(v, p));
     ls_report_put(document, "changes", changes(v, p));
-    ls_report_put(document, "notes", ls_report_strings(p->notes.at, p->notes.n));
+    ls_report_put(document, "income", income(v, e));
+    ls_report_put(document, "costs", costs(v, p));
+    ls_report_words notes = ls_report_why(v, p);
+    for (size_t i = 0; i < p->notes.n; i++)
+        *LS_PUSH(v->arena, &notes) = p->notes.at[i];
+    ls_report_put(document, "notes", ls_report_strings(notes.at, notes.n));
     return ls_report_dump(v, document);
 }

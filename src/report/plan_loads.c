@@ -2,6 +2,7 @@
 
 #include "figure.h"
 #include "plan_sums.h"
+#include "plan_why.h"
 
 enum { NAME = 40, LEVELS = LS_POSSIBLE + 1 };
 
@@ -73,6 +74,10 @@ static void load_rows(ls_report_page *p, const ls_load *load) {
                       ls_report_line(p, load->drops[i].acres, "ac"),
                       ls_report_line(p, load->drops[i].rate, "ton/ac"),
                       ls_report_name(p, load->drops[i].field->name.text, NAME));
+    if (load->standby != NULL)
+        ls_report_say(p, 21, "standby: %s, %s",
+                      ls_report_name(p, load->standby_buyer->name.text, NAME),
+                      ls_report_name(p, load->standby->name.text, NAME));
 }
 
 static void load_heads(ls_report_page *p) {
@@ -82,19 +87,33 @@ static void load_heads(ls_report_page *p) {
 
 void ls_report_days(ls_report_page *p, const ls_plan *plan) {
     ls_report_heading(p, "LOADS DAY BY DAY");
+    if (plan->loads_n == 0)
+        ls_report_say(p, 2, "No load is to be hauled out of the houses.");
     for (size_t d = 0; d < plan->days_n; d++) {
         const ls_workday *day = &plan->days[d];
         if (d > 0)
             ls_report_blank(p);
-        ls_report_say(p, 0, "%s: %s in %ld load%s. %s", ls_date_words(p->arena, day->day),
-                      ls_report_line(p, day->tons, "ton"), day->loads, day->loads == 1 ? "" : "s",
-                      day->work);
+        if (day->loads == 0)
+            ls_report_say(p, 0, "%s: no loads. %s", ls_date_words(p->arena, day->day), day->work);
+        else
+            ls_report_say(p, 0, "%s: %s in %ld load%s. %s", ls_date_words(p->arena, day->day),
+                          ls_report_line(p, day->tons, "ton"), day->loads,
+                          day->loads == 1 ? "" : "s", day->work);
         if (day->loads > 0)
             load_heads(p);
         for (size_t i = 0; i < plan->loads_n; i++)
             if (plan->loads[i].day == day->day)
                 load_rows(p, &plan->loads[i]);
     }
+    for (size_t i = 0; i < plan->loads_n; i++)
+        if (plan->loads[i].standby != NULL) {
+            ls_report_blank(p);
+            ls_report_say(p, 2,
+                          "Standby: a field with room kept for that load alone, should its own "
+                          "field not be fit that day. Ask the buyer first. Firm loads stay where "
+                          "they are.");
+            break;
+        }
 }
 
 /* ---- the stack ---- */
@@ -120,6 +139,10 @@ void ls_report_stack(ls_report_page *p, const ls_estimate *e, const ls_plan *pla
     }
     if (plan->out_n == 0)
         return;
+    ls_line there = ls_report_stacked_before(p->view);
+    if (there != LS_NO_LINE)
+        ls_report_say(p, 2, "Hauled into it already, by the haul log: %s",
+                      ls_report_line(p, there, "ton"));
     ls_report_blank(p);
     ls_report_say(p, 2, "Out, once the field is open:");
     load_heads(p);
@@ -175,6 +198,9 @@ void ls_report_fields(ls_report_page *p, const ls_estimate *e, const ls_plan *pl
                 any ? ls_report_line_number(p, ls_report_field_acres(p->view, b, f), "ac") : "-",
                 any ? rates_on(p, plan, f) : "-"};
             ls_report_row(p, field_columns, FIELD_COLUMNS, cells);
+            const char *why = ls_report_why_unused(plan, f);
+            if (why != NULL)
+                ls_report_say(p, 4, "nothing: %s", why);
         }
     }
     ls_report_say(p, 2, "Two rates: lots differ; the load's own line or ticket says which.");
