@@ -20,10 +20,10 @@
     X(farm_quantity)                                                                               \
     X(farm_bad)                                                                                    \
     X(litter)                                                                                      \
+    X(litter_hauled)                                                                               \
     X(litter_evidence)                                                                             \
     X(litter_grid)                                                                                 \
     X(litter_properties)                                                                           \
-    X(litter_hauled)                                                                               \
     X(litter_next)                                                                                 \
     X(litter_next_demo)                                                                            \
     X(random_farms)                                                                                \
