@@ -23,6 +23,7 @@
     X(litter_hauled)                                                                               \
     X(litter_evidence)                                                                             \
     X(litter_grid)                                                                                 \
+    X(litter_lab)                                                                                  \
     X(litter_properties)                                                                           \
     X(litter_next)                                                                                 \
     X(litter_next_demo)                                                                            \
