@@ -39,6 +39,8 @@ void ls_agronomy_flag_lines(ls_agronomy *g) {
                            ages == NULL ? NULL : &ages->soil, "soil test age");
     g->analysis_age = age_line(g, "agronomy.age.litter", "how old a lab report may be",
                                ages == NULL ? NULL : &ages->litter, "analysis age");
+    g->range_top = ls_leaf_figure(g->w, "agronomy.range_top",
+                                  "the top of the published range for litter", "ton/ac", g->cap);
     g->tolerance = ls_leaf_figure(
         g->w, "agronomy.tolerance", "most nitrogen over what is recommended, Alabama", "%",
         ls_reference_need(g->reference, "practice", "", "nitrogen over recommended most", "value"));
@@ -143,17 +145,16 @@ static void flag_availability(ls_agronomy_plot *p) {
 static void flag_limits(ls_agronomy_plot *p) {
     ls_agronomy *g = p->g;
     const ls_field *f = p->field;
-    const char *published =
-        ls_words(g->w, "%s ton/ac",
-                 ls_number_text(g->arena, g->cap->value / ls_unit_of("ton/ac").factor, 3));
+    const char *published = ls_words(g->w, "%s ton/ac", ls_agronomy_number(g, g->range_top)),
+               *source = ls_agronomy_source(g->cap->source, g->cap->status);
     if (!LS_GIVEN(f->most))
-        ls_agronomy_flag(
-            p, "no most given: %s, the top of the published range for litter (%s)", published,
-            g->cap->source == NULL ? ls_status_words(g->cap->status) : g->cap->source->id);
+        ls_agronomy_flag(p, "no most given: %s, the top of the published range for litter (%s)",
+                         published, source);
     else if (f->most.value > g->cap->value)
-        ls_agronomy_flag(
-            p, "the plan's most, %s, is above %s, the top of the published range for litter",
-            f->most.text, published);
+        ls_agronomy_flag(p,
+                         "the plan's most, %s, is above %s, the top of the published range for "
+                         "litter (%s): it is obeyed",
+                         f->most.text, published, source);
     if (f->phosphorus != NULL && f->phosphorus->rating.is == LS_RATING_VERY_HIGH)
         ls_agronomy_flag(p, "phosphorus is rated very high: closed to litter");
     if (f->phosphorus != NULL && f->phosphorus->rating.is != 0 &&

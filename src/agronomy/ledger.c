@@ -183,14 +183,22 @@ static void flag_banked(ls_agronomy_plot *p) {
                          ls_status_words(row->status));
 }
 
+static void flag_no_ledger(ls_agronomy_plot *p) {
+    if (p->field->phosphorus != NULL && LS_GIVEN(p->field->phosphorus->bank))
+        ls_agronomy_flag(p, "phosphorus is banked and no ledger says what went on before: taken as "
+                            "all used up (the plan writer would add ledger: under phosphorus)");
+}
+
 void ls_agronomy_ledger(ls_agronomy_plot *p) {
     ls_worksheet *w = p->g->w;
     size_t n;
     const entry *of = entries(p, &n);
     p->out->phosphate = p->out->phosphate_left = p->phosphate;
     p->out->banked = LS_NO_LINE;
-    if (n == 0)
+    if (n == 0) {
+        flag_no_ledger(p);
         return;
+    }
     make_years(p, of, n);
     flag_gaps(p, of, n);
     if (p->phosphate == LS_NO_LINE) {
@@ -228,7 +236,8 @@ void ls_agronomy_covered(const ls_agronomy_plot *p, const char *prefix, ls_rate 
                                 "crops that take that", "", there, removal);
     rate->covered = ls_step_up(w, ls_words(w, "%s.phosphorus.covered", prefix),
                                "crop years it lasts, this one the first", "", years, g->one);
+    enum { AN_AGE = 1000 }; /* a year that far off says nothing */
     int crop = ls_agronomy_crop_year(p);
-    if (crop != 0)
+    if (crop != 0 && ls_line_value(w, rate->covered) < AN_AGE)
         rate->again = crop + (int)ls_line_value(w, rate->covered);
 }

@@ -63,9 +63,9 @@ static ls_line window_limit(const rating *r) {
         if (limit != LS_NO_LINE)
             limits[n++] = limit;
     }
-    return n == 0 ? LS_NO_LINE
-                  : ls_least(w, key_of(r, "window"), "the least cap of the season", "ton/ac",
-                             limits, n);
+    if (n < 2)
+        return n == 1 ? limits[0] : LS_NO_LINE;
+    return ls_least(w, key_of(r, "window"), "the least cap of the season", "ton/ac", limits, n);
 }
 
 /* The least of the limits, with or without the caps of a season. */

@@ -56,7 +56,7 @@ struct ls_agronomy {
     const ls_table *nitrogen, *carryover;
     const ls_table *removal, *ammonium, *soil; /* NULL: the farm names none */
     const ls_figure *cap;
-    ls_line soil_age, analysis_age, tolerance; /* inputs of flags */
+    ls_line soil_age, analysis_age, range_top, tolerance; /* inputs of flags */
     ls_line metals_most[LS_METALS];
     ls_line none, no_acres, one, one_year;       /* by definition */
     ls_line truck_least, truck_most, truck_step; /* LS_NO_LINE: not given */
@@ -124,7 +124,7 @@ void ls_agronomy_dates(ls_agronomy_plot *p);
 ls_rate ls_agronomy_rate(const ls_agronomy_plot *p, const ls_agronomy_litter *litter);
 
 /* flag.c */
-/* The ages that tests may have, and the tolerance: lines that flags print. */
+/* The ages that tests may have, the top of the range, the tolerance: lines that flags print. */
 void ls_agronomy_flag_lines(ls_agronomy *g);
 /* A line's number in its unit, of three digits, for words. */
 const char *ls_agronomy_number(ls_agronomy *g, ls_line line);

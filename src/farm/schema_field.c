@@ -100,11 +100,11 @@ static const ls_farm_key field_keys[] = {
                 .example = "2026-02-16..2026-04-15"),
     LS_FARM_KEY(SECTIONS, ls_field, window_caps, 0,
                 "caps that hold on some days of the year only; one applies if the field can be "
-                "spread on any of its days. Alabama, cool-season forage in the north of the state: "
-                "at most 30 lb/ac of nitrogen from 15 November to 15 February (aces-m6)",
+                "spread on any of its days; Alabama, cool-season forage in the north of the state: "
+                "at most 30 lb/ac of nitrogen from 15 November to 15 February (aces-m6); the plan "
+                "writer can say whether all nitrogen or what the crop can use is meant",
                 .section = &ls_farm_window_cap,
-                .example = "[{between: 2025-11-15..2026-02-15, available_nitrogen: 30 lb/ac, "
-                           "rule: Alabama}]"),
+                .example = "[{between: 2025-11-15..2026-02-15, total_nitrogen: 30 lb/ac}]"),
     LS_FARM_KEY(DATE, ls_field, planting, 0, "day the crop is planted", .example = "2026-04-10"),
     LS_FARM_KEY(
         COUNT, ls_field, days_before_planting, 0,

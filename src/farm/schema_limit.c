@@ -33,7 +33,7 @@ static const ls_farm_key ledger_keys[] = {
                 LS_FARM_IN("ton/ac", 0, 50), .example = "2 ton/ac"),
     LS_FARM_KEY(QUANTITY, ls_ledger_year, P2O5, 0,
                 "phosphate that went on, or that the litter held; left out: none went on",
-                LS_FARM_IN("lb/ac|lb/ton", 0, 2000), .example = "110 lb/ac"),
+                LS_FARM_IN("lb/ac|lb/ton|%", 0, 2000), .example = "110 lb/ac"),
     LS_FARM_KEY(QUANTITY, ls_ledger_year, removed, LS_FARM_REQUIRED,
                 "phosphate the crop took off that year: its yield times what a ton or bushel holds",
                 LS_FARM_IN("lb/ac", 0, 2000), .example = "45 lb/ac"),
@@ -56,8 +56,7 @@ static const ls_farm_key phosphorus_keys[] = {
                 "phosphate put on and taken off in the years before, a line a year; what is not "
                 "used up comes off what may go on now",
                 .section = &ledger_section,
-                .example = "[{year: 2024, litter: 2 ton/ac, P2O5: 110 lb/ac, removed: 45 lb/ac}, "
-                           "{year: 2025, removed: 45 lb/ac}]"),
+                .example = "[{year: 2025, litter: 2 ton/ac, P2O5: 110 lb/ac, removed: 45 lb/ac}]"),
 };
 const ls_farm_section ls_farm_phosphorus = LS_FARM_KEYS(
     ls_phosphorus, "phosphorus section", phosphorus_keys, .check = ls_farm_check_phosphorus);

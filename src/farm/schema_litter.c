@@ -93,16 +93,16 @@ static const ls_farm_key lab_keys[] = {
     LS_FARM_KEY(QUANTITY, ls_lab, K2O, LS_FARM_STARTED | NUTRIENT,
                 "potash; needed, but where the report gives the element: then K",
                 LS_FARM_IN("lb/ton|%", 0, 2000), .example = "36 lb/ton"),
-    LS_FARM_KEY(QUANTITY, ls_lab, Cu, LS_FARM_SPREAD, "copper, for a caution only",
-                LS_FARM_IN("ppm", 0, 10000), .example = "310 ppm"),
-    LS_FARM_KEY(QUANTITY, ls_lab, Zn, LS_FARM_SPREAD, "zinc, for a caution only",
-                LS_FARM_IN("ppm", 0, 10000), .example = "290 ppm"),
     LS_FARM_KEY(QUANTITY, ls_lab, P, NUTRIENT,
                 "phosphorus as the element, instead of P2O5: times 2.2914",
                 LS_FARM_IN("lb/ton|%", 0, 872), .example = "1.2 %"),
     LS_FARM_KEY(QUANTITY, ls_lab, K, NUTRIENT,
                 "potassium as the element, instead of K2O: times 1.2046",
                 LS_FARM_IN("lb/ton|%", 0, 1660), .example = "1.5 %"),
+    LS_FARM_KEY(QUANTITY, ls_lab, Cu, LS_FARM_SPREAD, "copper, for a caution only",
+                LS_FARM_IN("ppm", 0, 10000), .example = "310 ppm"),
+    LS_FARM_KEY(QUANTITY, ls_lab, Zn, LS_FARM_SPREAD, "zinc, for a caution only",
+                LS_FARM_IN("ppm", 0, 10000), .example = "290 ppm"),
 };
 const ls_farm_section ls_farm_lab =
     LS_FARM_KEYS(ls_lab, "lab report", lab_keys, .check = ls_farm_check_lab);

@@ -181,6 +181,8 @@ void ls_litter_points(ls_worksheet *w, ls_estimate *e);
  * no load tells one). */
 void ls_litter_hauled(ls_litter_house *h);
 ls_line ls_litter_by_loads(ls_litter_house *h);
+/* Litter of the house beside its cleared sides, none below nothing. */
+ls_line ls_litter_beside_cleared(ls_litter_house *h);
 bool ls_litter_loads_tell_density(const ls_litter_house *h);
 ls_line ls_litter_density_by_loads(ls_litter_house *h, const char *key, const char *label,
                                    ls_line prior);

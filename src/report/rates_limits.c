@@ -89,6 +89,7 @@ static const char *narrowed(const ls_report_page *p, const ls_field *f) {
 void ls_report_dates(ls_report_page *p, const ls_field_rates *field) {
     const ls_field *f = field->field;
     const char *limits = narrowed(p, f);
+    bool begins = LS_GIVEN(f->open) || LS_GIVEN(f->days_before_planting);
     if (f->allowed.from == LS_NO_DATE)
         ls_report_say(p, 2, "May be spread on any day: the file names none.");
     else if (limits[0] == '\0')
@@ -96,6 +97,8 @@ void ls_report_dates(ls_report_page *p, const ls_field_rates *field) {
     else if (LS_GIVEN(f->open))
         ls_report_say(p, 2, "May be spread %s: open %s; %s.", days(p, f->allowed),
                       days(p, f->open.days), limits);
+    else if (begins)
+        ls_report_say(p, 2, "May be spread %s: %s.", days(p, f->allowed), limits);
     else
         ls_report_say(p, 2, "May be spread until %s: %s.", ls_date_iso(p->arena, f->allowed.to),
                       limits);
@@ -165,18 +168,21 @@ static void ledger(ls_report_page *p, const ls_field_rates *field) {
 
 void ls_report_phosphorus(ls_report_page *p, const ls_field_rates *field) {
     const ls_phosphorus *rated = field->field->phosphorus;
-    if (rated == NULL || rated->rating.is == 0)
+    if (rated == NULL || rated->rating.is == 0) {
         ls_report_say(p, 2, "Phosphorus: not rated; held to one year's removal.");
-    else
-        ls_report_say(p, 2, "Phosphorus: rated %s by %s%s%s%s.", ls_rating_name(rated->rating.is),
-                      rated->rated_by.text == NULL ? "(not said)"
-                                                   : ls_report_name(p, rated->rated_by.text, 40),
+    } else {
+        const char *by = rated->rated_by.text == NULL
+                             ? ", by whom is not said"
+                             : ls_arena_printf(p->arena, " by %s",
+                                               ls_report_name(p, rated->rated_by.text, 40)),
+                   *bank = LS_GIVEN(rated->bank)
+                               ? ls_arena_printf(p->arena, "; the removal of %s may go on at once",
+                                                 ls_report_amount(p, rated->bank.value, "years"))
+                               : "";
+        ls_report_say(p, 2, "Phosphorus: rated %s%s%s%s%s.", ls_rating_name(rated->rating.is), by,
                       LS_GIVEN(rated->date) ? ", " : "",
-                      LS_GIVEN(rated->date) ? ls_date_iso(p->arena, rated->date.day) : "",
-                      LS_GIVEN(rated->bank)
-                          ? ls_arena_printf(p->arena, "; the removal of %s may go on at once",
-                                            ls_report_amount(p, rated->bank.value, "years"))
-                          : "");
+                      LS_GIVEN(rated->date) ? ls_date_iso(p->arena, rated->date.day) : "", bank);
+    }
     ledger(p, field);
 }
 
@@ -200,33 +206,40 @@ void ls_report_again(ls_report_page *p, const ls_field_rates *field, const ls_ra
 
 /* ---- what no limit counts ---- */
 
+/* Where a figure comes from, in a word or two. */
+static const char *source_of(const ls_report_page *p, ls_line line) {
+    const ls_origin *origin = &ls_line_at(p->view->sheet, line)->origin;
+    const ls_figure *f = origin->figure;
+    return origin->kind == LS_BY_FARM ? "the farm file"
+           : f == NULL                ? "worked out"
+           : f->source == NULL        ? ls_status_words(f->status)
+                                      : f->source->id;
+}
+
 static void metals(ls_report_page *p, const ls_rate *rate) {
     const ls_metal_rate *cu = &rate->metals[LS_COPPER], *zn = &rate->metals[LS_ZINC];
     if (cu->times == LS_NO_LINE || zn->times == LS_NO_LINE)
         return;
     ls_worksheet *w = p->view->sheet;
-    const ls_figure *rule = ls_line_at(w, cu->most)->origin.figure;
     const char *whose = cu->reported && zn->reported ? "by the laboratory"
                         : cu->reported || zn->reported
-                            ? "one by the laboratory, the other as published for broiler litter"
+                            ? "one by the laboratory, one as published for broiler litter"
                             : "as published for broiler litter";
     ls_report_say(p, 2,
-                  "Copper and zinc (%s): %s and %s go on. South Carolina stops at %s and %s in all "
+                  "Copper %s and zinc %s go on (%s); South Carolina's most in all is %s and %s "
                   "(%s), or %s and %s such spreadings. A caution, not a limit.",
-                  whose, ls_report_line(p, cu->on, "lb/ac"), ls_report_line(p, zn->on, "lb/ac"),
+                  ls_report_line(p, cu->on, "lb/ac"), ls_report_line(p, zn->on, "lb/ac"), whose,
                   ls_report_whole(p, ls_line_value(w, cu->most), ls_unit_of("lb/ac")),
                   ls_report_whole(p, ls_line_value(w, zn->most), ls_unit_of("lb/ac")),
-                  rule->source == NULL ? ls_status_words(rule->status) : rule->source->id,
-                  ls_report_line_number(p, cu->times, ""), ls_report_line_number(p, zn->times, ""));
+                  source_of(p, cu->most), ls_report_line_number(p, cu->times, ""),
+                  ls_report_line_number(p, zn->times, ""));
 }
 
 void ls_report_uncounted(ls_report_page *p, const ls_field_rates *field, const ls_rate *rate) {
     ls_line over = rate->over[LS_FIELD_K2O], need = field->need[LS_FIELD_K2O];
     if (over != LS_NO_LINE && ls_line_value(p->view->sheet, over) > 0)
-        ls_report_say(p, 2,
-                      "Potash: %s more go on than the crop needs (need: %s). A caution, not a "
-                      "limit.",
-                      ls_report_line(p, over, "lb/ac"),
-                      ls_line_origin(p->arena, p->view->sheet, need, p->view->farm->diag));
+        ls_report_say(
+            p, 2, "Potash (K2O): %s more go on than the crop needs (%s). A caution, not a limit.",
+            ls_report_line(p, over, "lb/ac"), source_of(p, need));
     metals(p, rate);
 }

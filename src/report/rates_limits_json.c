@@ -9,6 +9,14 @@ static json_t *window(const ls_view *v, ls_window w) {
     return object;
 }
 
+/* The days on which the field may be spread; from is null if only the last is known. */
+static json_t *spread_on(const ls_view *v, const ls_field *f) {
+    json_t *object = window(v, f->allowed);
+    if (f->allowed.from != LS_NO_DATE && !LS_GIVEN(f->open) && !LS_GIVEN(f->days_before_planting))
+        json_object_set_new(object, "from", json_null());
+    return object;
+}
+
 static json_t *setbacks(const ls_view *v, const ls_field_rates *field) {
     json_t *list = json_array();
     for (size_t i = 0; i < field->setbacks_n; i++) {
@@ -100,7 +108,7 @@ void ls_report_put_limits_of_field(const ls_view *v, json_t *object, const ls_fi
     ls_report_put(object, "ledger", ledger(v, field));
     ls_report_put(object, "earliest", earliest(v, field));
     ls_report_put(object, "phosphorus", phosphorus(v, field));
-    ls_report_put(object, "spread_on", window(v, field->field->allowed));
+    ls_report_put(object, "spread_on", spread_on(v, field->field));
     ls_report_put(object, "window_caps", caps(v, field));
     ls_report_put(object, "outside_window_caps", outside);
 }
