@@ -22,6 +22,7 @@
     X(litter)                                                                                      \
     X(litter_evidence)                                                                             \
     X(litter_grid)                                                                                 \
+    X(litter_lab)                                                                                  \
     X(litter_properties)                                                                           \
     X(litter_hauled)                                                                               \
     X(litter_next)                                                                                 \
