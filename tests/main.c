@@ -31,7 +31,12 @@
     X(agronomy_rate)                                                                               \
     X(split)                                                                                       \
     X(split_rules)                                                                                 \
-    X(plan) X(plan_why) X(report) X(report_json) X(report_explain) X(command)
+    X(plan)                                                                                        \
+    X(plan_why)                                                                                    \
+    X(report)                                                                                      \
+    X(report_json)                                                                                 \
+    X(report_explain)                                                                              \
+    X(command)
 
 #define DECLARE(subject) extern CU_TestInfo suite_##subject[];
 SUITES(DECLARE)
