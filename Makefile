@@ -33,7 +33,7 @@ TESTS := $(sort $(wildcard tests/*.c))
 TEST_OBJECTS := $(TESTS:%.c=$(OBJ)/%.o)
 DEMO := fixtures/demo-house.yaml fixtures/demo-fields.yaml
 
-.PHONY: all san test demo bench install clean format headers
+.PHONY: all san test demo bench bench-tool install clean format headers
 .DELETE_ON_ERROR:
 all: $(PROGRAM)
 
@@ -81,6 +81,8 @@ $(BENCH_OBJECTS): ALL_CFLAGS += -Itests
 $(BENCH): $(BENCH_OBJECTS) $(LIBRARY)
 	@echo "  link $@"
 	@$(CC) $(ALL_CFLAGS) $(LDFLAGS) -Wl,--wrap=ls_draw -o $@ $(BENCH_OBJECTS) $(LIBRARY) $(LIBS)
+
+bench-tool: $(BENCH)
 
 bench: $(PROGRAM) $(BENCH)
 	/usr/bin/python3 -B tests/bench/bench.py $(PROGRAM) $(BENCH)

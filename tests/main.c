@@ -52,6 +52,7 @@
     X(tickets)                                                                                     \
     X(tickets_words)                                                                               \
     X(tickets_page)                                                                                \
+    X(plan_why)                                                                                    \
     X(report)                                                                                      \
     X(report_days)                                                                                 \
     X(report_rates)                                                                                \
