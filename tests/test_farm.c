@@ -261,8 +261,8 @@ static void test_starters(void) {
  * these need something else changed first: counts stand instead of lost, other amounts of bedding
  * instead of its depth, and a bank goes with the rating high. */
 static bool needs_more(const char *key) {
-    static const char *const keys[] = {"counts:", "bank:",  "floor:",        "volume:",
-                                       "bales:",  "weight: 14 ton"};
+    static const char *const keys[] = {
+        "counts:", "bank:", "floor:", "volume:", "bales:", "weight: 14 ton"};
     for (size_t i = 0; i < sizeof keys / sizeof *keys; i++)
         if (strncmp(key, keys[i], strlen(keys[i])) == 0)
             return true;

@@ -113,11 +113,12 @@ static void element(ls_litter_house *h, int e) {
     ls_line published = by_table(h, name, name, "lb");
     h->by_balance[e] = h->dropped[e] != LS_NO_LINE && ls_line_value(w, h->dropped[e]) > 0;
     if (h->dropped[e] != LS_NO_LINE && !h->by_balance[e])
-        ls_litter_note(h,
-                       "eggs and growth hold more %s than was eaten: look at the feed, its %s and "
-                       "the eggs",
-                       ls_litter_element_word(e),
-                       e == LS_ELEMENT_N ? "protein" : ls_litter_element_word(e));
+        ls_litter_note(
+            h,
+            "eggs and growth hold more %s than was eaten: look at the feed, its %s, the eggs and "
+            "the weight of the birds%s",
+            ls_litter_element_word(e), e == LS_ELEMENT_N ? "protein" : ls_litter_element_word(e),
+            published != LS_NO_LINE ? "; the published figure is used" : "");
     ls_line from = h->by_balance[e] ? h->dropped[e] : published;
     if (from == LS_NO_LINE)
         return;
