@@ -246,6 +246,20 @@ static void kept_by_zone(void) {
     litter_world_end(&plain);
 }
 
+/* A weighed house needs no size: its readings still tell moisture and the payload of a truck. */
+static void weighed_without_size(void) {
+    litter_world t = litter_world_of(
+        "houses:\n  - name: One\n    floor: {slats: 60 %, scratch: 40 %}\n    measured: {weighed: "
+        "90 "
+        "ton, moisture: {slats: 40 %, scratch: 30 %}, density: {slats: 40 lb/ft3, scratch: 30 "
+        "lb/ft3}}\n    already_out: [{date: 2025-09-01, depth: 2 in, area: 3000 ft2}]\n"
+        "    lab: [{date: 2026-01-29, by: X, N: 38 lb/ton, P2O5: 56 lb/ton, K2O: 36 lb/ton}]\n");
+    TEST_NEAR(litter_shown(&t, "one.moisture"), 36, 1e-9);
+    TEST_NEAR(litter_shown(&t, "one.density.in_place"), 36, 1e-9);
+    TEST_NEAR(litter_shown(&t, "one.already-out-1.wet"), 500 * 36 / 2000.0, 1e-9);
+    litter_world_end(&t);
+}
+
 TEST_SUITE(flock) = {
     {"feeds, losses even", feeds_by_even_losses},
     {"feeds, birds counted", feeds_by_counts},
@@ -259,5 +273,6 @@ TEST_SUITE(flock) = {
     {"what became of the nutrients", account},
     {"the same by published figures", account_by_table},
     {"kept by zone", kept_by_zone},
+    {"weighed, its size not given", weighed_without_size},
     CU_TEST_INFO_NULL,
 };

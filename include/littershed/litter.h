@@ -86,6 +86,7 @@ typedef struct {
 
 typedef struct {
     const ls_house *house;
+    bool reported;           /* the litter of every lot by a laboratory */
     bool own;                /* this house's own feed or analysis is in it */
     ls_fate of[LS_ELEMENTS]; /* excreted LS_NO_LINE: nothing is known of this element */
 } ls_account;

@@ -134,8 +134,11 @@ static void check_missing(ls_farm_reader *reader, const ls_house *house) {
                         "only litter that was weighed and analyzed can do without");
 }
 
-/* Bedding by its depth and litter taken off a share of the floor need the floor. */
+/* Depths and litter taken off a share of the floor need the floor. */
 static ls_place floor_used(const ls_house *house) {
+    for (int z = 1; house->measured && z < LS_ZONES; z++)
+        if (LS_GIVEN(house->measured->depth.of[z]))
+            return house->measured->depth.of[z].at;
     for (size_t i = 0; i < house->bedding.n; i++)
         if (LS_GIVEN(house->bedding.at[i].depth))
             return house->bedding.at[i].depth.at;
@@ -151,7 +154,7 @@ static void check_floor_area(ls_farm_reader *reader, const ls_house *house) {
     if (!LS_GIVEN(house->length) || !LS_GIVEN(house->width)) {
         ls_place at = floor_used(house);
         if (at.line != 0 && all_weighed(house))
-            MISTAKE(reader, at, "add length and width, or give it by weight",
+            MISTAKE(reader, at, "add length and width, or take this out",
                     "this needs the length and the width of %s", called(reader->arena, house));
         return;
     }

@@ -112,13 +112,15 @@ static ls_fate fate(ls_litter_house *h, const ls_lot *lots, size_t n, int e, ls_
 void ls_litter_account(ls_litter_house *h, const ls_lot *lots, size_t n) {
     if (h->bird == 0 || h->bird_days == LS_NO_LINE)
         return;
-    ls_account a = {.house = h->house};
+    ls_account a = {.house = h->house, .reported = true};
     ls_line ratio = out_over_left(h, lots, n);
     for (int e = 0; e < LS_ELEMENTS; e++) {
         a.of[e] = fate(h, lots, n, e, ratio);
         a.own |= a.of[e].by_balance;
     }
-    for (size_t i = 0; i < n; i++)
+    for (size_t i = 0; i < n; i++) {
         a.own |= lots[i].analysis->report != NULL;
+        a.reported &= lots[i].analysis->report != NULL;
+    }
     *LS_PUSH(ls_worksheet_arena(h->w), &h->estimate->accounts) = a;
 }

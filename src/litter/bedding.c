@@ -2,12 +2,25 @@
  * and the N, P and K in it. */
 #include "litter/house.h"
 
+/* The whole floor. Where its size is not given, as all litter was weighed, only its parts against
+ * each other matter, and any size does. */
+static ls_line whole_floor(ls_litter_house *h) {
+    ls_worksheet *w = h->w;
+    const char *key = LS_KEY(h, "area.all");
+    ls_line known = ls_line_find(w, key), length = ls_line_find(w, LS_KEY(h, "length")),
+            width = ls_line_find(w, LS_KEY(h, "width"));
+    if (known != LS_NO_LINE)
+        return known;
+    if (length == LS_NO_LINE || width == LS_NO_LINE)
+        return ls_leaf_exact(w, key, "floor area, not given", "ft2", 1, LS_BY_DEFINITION,
+                             "any size does where only the parts of the floor are compared");
+    return LS_PRODUCT(w, key, "floor area", "ft2", length, width);
+}
+
 static ls_line zone_area(ls_litter_house *h, int zone, const char *key) {
     ls_worksheet *w = h->w;
-    ls_line length = ls_line_find(w, LS_KEY(h, "length"));
-    ls_line width = ls_line_find(w, LS_KEY(h, "width"));
-    if (zone == 0 || (zone == LS_FLOOR && !h->house->floor))
-        return LS_PRODUCT(w, key, "floor area", "ft2", length, width);
+    if (zone == LS_FLOOR && !h->house->floor)
+        return ls_same(w, key, "floor area", "ft2", whole_floor(h));
     const ls_floor *f = h->house->floor;
     const ls_quantity *q = zone == LS_SLATS     ? &f->slats
                            : zone == LS_SCRATCH ? &f->scratch
@@ -17,13 +30,14 @@ static ls_line zone_area(ls_litter_house *h, int zone, const char *key) {
     if (share == LS_NO_LINE)
         share = ls_leaf_given(w, share_key,
                               ls_words(w, "share of the floor: %s", ls_zone_name(zone)), "%", q);
-    return LS_PRODUCT(w, key, ls_words(w, "area of the %s", ls_zone_name(zone)), "ft2", length,
-                      width, share);
+    return LS_PRODUCT(w, key, ls_words(w, "area of the %s", ls_zone_name(zone)), "ft2",
+                      whole_floor(h), share);
 }
 
-/* The area of a zone (0: the whole floor), made once. */
 ls_line ls_litter_area(ls_litter_house *h, int zone) {
-    const char *key = LS_KEY(h, "area.%s", zone == 0 ? "all" : ls_zone_name(zone));
+    if (zone == 0)
+        return whole_floor(h);
+    const char *key = LS_KEY(h, "area.%s", ls_zone_name(zone));
     ls_line known = ls_line_find(h->w, key);
     return known != LS_NO_LINE ? known : zone_area(h, zone, key);
 }

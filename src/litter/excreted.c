@@ -143,5 +143,8 @@ void ls_litter_excreted(ls_litter_house *h) {
         return;
     for (int e = 0; e < LS_ELEMENTS; e++)
         element(h, e);
-    by_table(h, "manure", "manure (wet)", "ton");
+    const ls_row *row = NULL;
+    const ls_figure *manure = figure_of(h, "excreted", "manure", false, &row);
+    if (manure && manure->status != LS_MEMORY)
+        by_table(h, "manure", "manure (wet)", "ton");
 }

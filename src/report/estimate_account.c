@@ -77,4 +77,7 @@ void ls_report_estimate_account(ls_report_page *p, const ls_account *a) {
                   "As elements: P2O5 is 2.29 times P, K2O 1.20 times K. In the middle case; a loss "
                   "below zero says that a figure is off.");
     sources(p, a);
+    ls_report_item(p, 4, "in the litter: its tons times %s",
+                   a->reported ? "what the laboratory found"
+                               : "published figures, where no laboratory report is given");
 }
