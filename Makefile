@@ -71,7 +71,7 @@ test: $(PROGRAM) $(RUNNER)
 
 # Speed against numpy and a bare libyaml parse; the tool times ls_draw within the program.
 BENCH := $(OBJ)/bench-tool
-BENCH_OBJECTS := $(patsubst %.c,$(OBJ)/%.o,$(sort $(wildcard tests/bench/*.c)))
+BENCH_OBJECTS := $(patsubst %.c,$(OBJ)/%.o,$(sort $(wildcard tests/bench/*.c)) tests/split_world.c)
 $(BENCH_OBJECTS): ALL_CFLAGS += -Itests
 $(BENCH): $(BENCH_OBJECTS) $(LIBRARY)
 	@echo "  link $@"

@@ -26,7 +26,7 @@ static world world_of(const char *const *paths, size_t n) {
     return t;
 }
 
-static world farm_of(const char *yaml) {
+world world_of_text(const char *yaml) {
     ls_arena *a = ls_arena_new();
     const char *folder = test_folder(a);
     const char *path = ls_arena_printf(a, "%s/farm.yaml", folder), *why;
@@ -52,7 +52,7 @@ world one_field(const char *more, const char *lab, const char *field) {
                  "     - {name: Field, open: "
                  "2026-03-01..2026-04-30, %s}\n",
                  field);
-    world t = farm_of(y->s);
+    world t = world_of_text(y->s);
     ls_arena_free(a);
     return t;
 }

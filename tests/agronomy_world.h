@@ -16,9 +16,11 @@ typedef struct {
     ls_agronomy *agronomy; /* NULL: a mistake is in diag */
 } world;
 
-/* The demo farm; one house, weighed, with a lab report of these nutrients (NULL: none), and one
- * field, more being further sections. Give each back with world_end. */
+/* The demo farm; a farm written for the test; one house, weighed, with a lab report of these
+ * nutrients (NULL: none), and one field, more being further sections. Give each back with
+ * world_end. */
 world demo(void);
+world world_of_text(const char *yaml);
 world one_field(const char *more, const char *lab, const char *field);
 void world_end(world *t);
 

@@ -1,4 +1,4 @@
-/* Farms of a test, estimated: what the suites on birds and litter share. */
+/* Farms written for the tests of evidence. */
 #ifndef LITTERSHED_TESTS_LITTER_WORLD_H
 #define LITTERSHED_TESTS_LITTER_WORLD_H
 
@@ -8,19 +8,28 @@
 
 typedef struct {
     ls_arena *arena;
+    ls_diag *diag;
+    const ls_reference *reference;
     const ls_farm *farm;
     ls_worksheet *sheet;
-    ls_estimate
-        *estimate; /* NULL: the farm file or the estimate has a mistake, which was printed */
+    ls_estimate *estimate;
 } litter_world;
 
-/* The farm of this text, estimated from one block of draws; a fault of the worksheet fails the
- * test. End it with litter_world_end. */
-litter_world litter_world_of(const char *yaml);
-void litter_world_end(litter_world *t);
+/* The estimate of a farm file, from one block of draws; csv, if not NULL, stands beside it as
+ * grid.csv. The test ends if there is none. Give it back with litter_end. */
+litter_world litter_farm(const char *yaml, const char *csv);
+void litter_end(litter_world *t);
 
-/* Is there such a line? Its value in its unit; NaN, said aloud, if there is none. */
-bool litter_has(const litter_world *t, const char *key);
+/* The value of a line in its unit; NaN, and a word of it, if there is no such line. */
 double litter_shown(const litter_world *t, const char *key);
+bool litter_has(const litter_world *t, const char *key);
+/* A note holds part; a caution has that id. */
+bool litter_says(const litter_world *t, const char *part);
+bool litter_cautions(const litter_world *t, const char *id);
+/* High over low of the first lot's dry tons. */
+double litter_width(const litter_world *t);
+
+/* A text in the arena, from the printf format. */
+#define LITTER_TEXT(t, ...) ls_arena_printf((t)->arena, __VA_ARGS__)
 
 #endif

@@ -24,19 +24,32 @@
     X(flock_random)                                                                                \
     X(litter)                                                                                      \
     X(litter_hauled)                                                                               \
+    X(litter_evidence)                                                                             \
+    X(litter_grid)                                                                                 \
+    X(litter_properties)                                                                           \
     X(litter_next)                                                                                 \
     X(litter_next_demo)                                                                            \
     X(random_farms)                                                                                \
+    X(record)                                                                                      \
     X(worksheet)                                                                                   \
     X(worksheet_ops)                                                                               \
     X(worksheet_draw)                                                                              \
     X(agronomy)                                                                                    \
     X(agronomy_rate)                                                                               \
+    X(agronomy_ledger)                                                                             \
+    X(agronomy_limits)                                                                             \
+    X(agronomy_random)                                                                             \
+    X(agronomy_dates)                                                                              \
     X(split)                                                                                       \
     X(split_rules)                                                                                 \
+    X(sim)                                                                                         \
     X(plan)                                                                                        \
+    X(days)                                                                                        \
+    X(days_rules)                                                                                  \
     X(report)                                                                                      \
+    X(report_days)                                                                                 \
     X(report_json)                                                                                 \
+    X(report_limits)                                                                               \
     X(report_explain)                                                                              \
     X(command)
 

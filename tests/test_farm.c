@@ -80,10 +80,10 @@ static void test_house(void) {
     TEST_QUANTITY(north->bedding.at[0].depth, 3, "in");
     TEST_SAME(north->bedding.at[0].zone.is, LS_SCRATCH);
     TEST_SAME(north->bedding.at[0].date.day, day("2025-04-14"));
-    TEST_QUANTITY(north->last_cleanout->weighed, 128, "ton");
-    TEST_NEAR(north->last_cleanout->bird_days.value, 2280000, 0);
+    TEST_QUANTITY(north->last_cleanout.at[0].weighed, 128, "ton");
+    TEST_NEAR(north->last_cleanout.at[0].bird_days.value, 2280000, 0);
     CU_ASSERT_PTR_NULL(south->measured);
-    CU_ASSERT_PTR_NULL(south->last_cleanout);
+    TEST_SAME(south->last_cleanout.n, 0);
     TEST_SAME(south->lab.n, 0);
     TEST_TEXT(south->bedding.at[0].material.text, "rice hulls");
     ls_arena_free(r.arena);
@@ -259,10 +259,16 @@ static void test_starters(void) {
 
 /* The keys that a starter file has commented out may be used as they stand, one at a time; but
  * these need something else changed first: counts stand instead of lost, other amounts of bedding
- * instead of its depth, and a bank goes with the rating high. */
+ * instead of its depth, a bank goes with the rating high, and days before planting need the day of
+ * planting. */
 static bool needs_more(const char *key) {
-    static const char *const keys[] = {
-        "counts:", "bank:", "floor:", "volume:", "bales:", "weight: 14 ton"};
+    static const char *const keys[] = {"counts:",
+                                       "bank:",
+                                       "floor:",
+                                       "volume:",
+                                       "bales:",
+                                       "weight: 14 ton",
+                                       "days_before_planting:"};
     for (size_t i = 0; i < sizeof keys / sizeof *keys; i++)
         if (strncmp(key, keys[i], strlen(keys[i])) == 0)
             return true;

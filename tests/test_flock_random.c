@@ -202,10 +202,10 @@ static void farm_holds(const litter_world *t, const char *where) {
 static void random_flocks(void) {
     for (uint64_t seed = 1; seed <= FARMS; seed++) {
         ls_arena *a = ls_arena_new();
-        litter_world t = litter_world_of(farm_text(a, seed));
+        litter_world t = litter_farm(farm_text(a, seed), NULL);
         if (t.estimate)
             farm_holds(&t, ls_arena_printf(a, "farm of seed %llu", (unsigned long long)seed));
-        litter_world_end(&t);
+        litter_end(&t);
         ls_arena_free(a);
     }
 }
@@ -239,16 +239,16 @@ static void twice_the_birds(void) {
     size_t methods = 0;
     for (int bird = 1; bird <= LS_DUCK; bird++) {
         ls_arena *a = ls_arena_new();
-        litter_world one = litter_world_of(flock_of(a, bird, 10000)),
-                     two = litter_world_of(flock_of(a, bird, 20000));
+        litter_world one = litter_farm(flock_of(a, bird, 10000), NULL),
+                     two = litter_farm(flock_of(a, bird, 20000), NULL);
         const ls_lot *x = &one.estimate->lots[0], *y = &two.estimate->lots[0];
         CU_ASSERT_EQUAL_FATAL(x->methods_n, y->methods_n);
         CU_ASSERT_TRUE(x->methods_n > 0 && x->tons.low > 0);
         for (size_t i = 0; i < x->methods_n; i++, methods++)
             TEST_NEAR(manure_by(&two, &y->methods[i]), 2 * manure_by(&one, &x->methods[i]), 1e-12);
         TEST_NEAR(litter_shown(&two, "one.bedding"), litter_shown(&one, "one.bedding"), 1e-12);
-        litter_world_end(&one);
-        litter_world_end(&two);
+        litter_end(&one);
+        litter_end(&two);
         ls_arena_free(a);
     }
     CU_ASSERT_TRUE(methods >= 12);

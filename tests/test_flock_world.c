@@ -12,11 +12,12 @@
  * printed shares add up to 0.995, and they are printed to two digits: within 2 % of 0.305, the
  * middle of a printed range that is itself 3 % wide; the loss within 2 %. */
 static void patterson_broilers(void) {
-    litter_world t = litter_world_of(
+    litter_world t = litter_farm(
         HOUSE
         "    flocks:\n      - {birds: broiler, count: 20000, placed: 2025-01-01, removed: "
         "2025-02-18, lost: 4 %, feed: {eaten: 110 g/bird/day, protein: 20 %, phosphorus: 0.65 "
-        "%, potassium: 0.8 %}}\n");
+        "%, potassium: 0.8 %}}\n",
+        NULL);
     double eaten = litter_shown(&t, "one.nitrogen.in"),
            dropped = litter_shown(&t, "one.excreted.N");
     double kept = litter_shown(&t, "one.excreted.N.beside-patterson_98.kept");
@@ -28,21 +29,22 @@ static void patterson_broilers(void) {
               1e-9);
     TEST_NEAR(1 - litter_shown(&t, "one.excreted.K") / litter_shown(&t, "one.potassium.in"), 0.21,
               1e-9);
-    litter_world_end(&t);
+    litter_end(&t);
 }
 
 /* Patterson and others 1997, White Leghorn pullets: of the nitrogen eaten 0.43 is in the manure and
  * 0.32 lost to the air (printed to two digits: within half of the last, 1.2 % and 1.6 %). */
 static void patterson_pullets(void) {
-    litter_world t = litter_world_of(
+    litter_world t = litter_farm(
         HOUSE
         "    flocks:\n      - {birds: layer pullet, count: 50000, placed: 2025-01-01, removed: "
-        "2025-05-01, lost: 3 %, feed: {eaten: 55 g/bird/day, protein: 17 %}}\n");
+        "2025-05-01, lost: 3 %, feed: {eaten: 55 g/bird/day, protein: 17 %}}\n",
+        NULL);
     double eaten = litter_shown(&t, "one.nitrogen.in");
     double kept = litter_shown(&t, "one.excreted.N.kept");
     TEST_NEAR(kept / eaten, 0.43, 0.012);
     TEST_NEAR((litter_shown(&t, "one.excreted.N") - kept) / eaten, 0.32, 0.016);
-    litter_world_end(&t);
+    litter_end(&t);
 }
 
 /* A year of so many places: full flocks of equal length, none lost. */
@@ -74,7 +76,7 @@ static void federal_table(void) {
     static const char *const names[] = {"N", "P", "K"};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         ls_arena *a = ls_arena_new();
-        litter_world t = litter_world_of(year_of(a, rows[i].bird, 100000, rows[i].flocks));
+        litter_world t = litter_farm(year_of(a, rows[i].bird, 100000, rows[i].flocks), NULL);
         double tons = 100000 / rows[i].per_unit * rows[i].tons;
         TEST_NEAR(litter_shown(&t, "one.excreted.manure.published"), tons, 5e-3);
         for (int k = 0; k < 3; k++) {
@@ -83,7 +85,7 @@ static void federal_table(void) {
             TEST_NEAR(litter_shown(&t, ls_arena_printf(a, "one.excreted.%s.kept", names[k])),
                       tons * rows[i].after[k], 5e-3);
         }
-        litter_world_end(&t);
+        litter_end(&t);
         ls_arena_free(a);
     }
 }
@@ -92,9 +94,9 @@ static void federal_table(void) {
  * within what rounding 10.967 lb a bird leaves. */
 static void federal_broiler_manure(void) {
     ls_arena *a = ls_arena_new();
-    litter_world t = litter_world_of(year_of(a, "broiler", 100000, 6));
+    litter_world t = litter_farm(year_of(a, "broiler", 100000, 6), NULL);
     TEST_NEAR(litter_shown(&t, "one.excreted.manure.published"), 3290.1, 1e-4);
-    litter_world_end(&t);
+    litter_end(&t);
     ls_arena_free(a);
 }
 
@@ -105,15 +107,18 @@ static void federal_broiler_manure(void) {
 static void coufal_cake(void) {
     const double cake = 11220 / (1 - 0.469) / 2000;
     ls_arena *a = ls_arena_new();
-    litter_world t = litter_world_of(ls_arena_printf(
-        a,
-        HOUSE "    flocks:\n      - {birds: broiler, count: 25000, placed: 2025-01-01, removed: "
-              "2025-02-20, lost: 0 %%, weight: 6 lb}\n    measured: {moisture: 26.4 %%}\n"
-              "    already_out: [{date: 2025-02-20, weighed: %.6f ton, moisture: 46.9 %%}]\n",
-        cake));
+    litter_world t = litter_farm(
+        ls_arena_printf(
+            a,
+            HOUSE
+            "    flocks:\n      - {birds: broiler, count: 25000, placed: 2025-01-01, removed: "
+            "2025-02-20, lost: 0 %%, weight: 6 lb}\n    measured: {moisture: 26.4 %%}\n"
+            "    already_out: [{date: 2025-02-20, weighed: %.6f ton, moisture: 46.9 %%}]\n",
+            cake),
+        NULL);
     TEST_NEAR(litter_shown(&t, "one.already-out") * 2000, 11220, 1e-6);
     TEST_NEAR(litter_shown(&t, "one.by-coufal.house") + cake, 26.19, 1e-3);
-    litter_world_end(&t);
+    litter_end(&t);
     ls_arena_free(a);
 }
 
@@ -126,13 +131,13 @@ static void coufal_cake(void) {
  * 6,734 lb (its column per bird and day says 6,720). Between them 42 % is lost: 0.58 kept, the
  * upper end of the derived range 0.41 to 0.58. Two digits are printed: within 2 %. */
 static void breeder_nitrogen_by_place(void) {
-    litter_world t = litter_world_of(BREEDERS "}\n    measured: {weighed: 182 ton}\n");
+    litter_world t = litter_farm(BREEDERS "}\n    measured: {weighed: 182 ton}\n", NULL);
     double excreted = litter_shown(&t, "one.excreted.N");
     TEST_NEAR(excreted, 10000 * 280 * 0.69 / 0.45359237 / 365, 1e-9);
     TEST_NEAR(litter_shown(&t, "one.account.N.litter"), 6720, 0.01);
     TEST_NEAR(litter_shown(&t, "one.account.N.lost"), excreted - 6734, 1e-9);
     TEST_NEAR(100 - litter_shown(&t, "one.account.N.lost_share"), 58, 0.02);
-    litter_world_end(&t);
+    litter_end(&t);
 }
 
 /* The other end: 138 g of feed with 15 % protein a bird and day, eggs taken off, is 0.0059 lb
@@ -140,13 +145,13 @@ static void breeder_nitrogen_by_place(void) {
  * derived, to two digits: within 1 %; the share within 2 %, as growth takes 3 % more). 165 eggs a
  * hen (Attia and others 1995, read). */
 static void breeder_nitrogen_by_feed(void) {
-    litter_world t =
-        litter_world_of(BREEDERS ", eggs: 165 per hen, feed: {eaten: 138 g/bird/day, "
-                                 "protein: 15 %}}\n    measured: {weighed: 182 ton}\n");
+    litter_world t = litter_farm(BREEDERS ", eggs: 165 per hen, feed: {eaten: 138 g/bird/day, "
+                                          "protein: 15 %}}\n    measured: {weighed: 182 ton}\n",
+                                 NULL);
     double less_eggs = litter_shown(&t, "one.excreted.N") + litter_shown(&t, "one.nitrogen.growth");
     TEST_NEAR(less_eggs / 2800000, 0.0059, 0.01);
     TEST_NEAR(100 - litter_shown(&t, "one.account.N.lost_share"), 41, 0.02);
-    litter_world_end(&t);
+    litter_end(&t);
 }
 
 /* Phosphorus of the same table against Harms 1983, 790 mg eaten a hen and day (read): its litter
@@ -154,14 +159,15 @@ static void breeder_nitrogen_by_feed(void) {
  * and the bodies taken off, the account finds no phosphorus missing, within the 4 % by which the
  * table's own columns differ. Hens only, as 790 mg is of hens. */
 static void breeder_phosphorus(void) {
-    litter_world t = litter_world_of(
+    litter_world t = litter_farm(
         HOUSE "    flocks:\n      - {birds: broiler breeder, hens: 10000, placed: 2025-01-01, "
               "removed: 2025-10-08, lost: 0 %, eggs: 165 per hen, feed: {eaten: 136 g/bird/day, "
-              "phosphorus: 0.580882 %}}\n    measured: {weighed: 182 ton}\n");
+              "phosphorus: 0.580882 %}}\n    measured: {weighed: 182 ton}\n",
+        NULL);
     double eaten = litter_shown(&t, "one.phosphorus.in");
     TEST_NEAR(eaten * 0.45359237, 10000 * 280 * 0.00079, 1e-5);
     TEST_NEAR(litter_shown(&t, "one.account.P.litter") / eaten, 0.96, 0.04);
-    litter_world_end(&t);
+    litter_end(&t);
 }
 
 /* Turkey toms to 18 weeks: 921.8 g nitrogen excreted a bird (Applegate, read), 1.8533 lb, 840.6 g,
@@ -169,13 +175,14 @@ static void breeder_phosphorus(void) {
  * protein) and bodies of 2.8 % nitrogen (from memory) lies between them or within 5 % of the nearer
  * one. */
 static void turkey_nitrogen(void) {
-    litter_world t = litter_world_of(
+    litter_world t = litter_farm(
         HOUSE "    flocks:\n      - {birds: turkey tom, count: 1000, placed: 2025-01-01, removed: "
               "2025-05-07, lost: 0 %, weight: 16.04 kg, feed: {eaten: 320 g/bird/day, protein: 20 "
-              "%}}\n");
+              "%}}\n",
+        NULL);
     double grams = litter_shown(&t, "one.excreted.N") * 453.59237 / 1000;
     CU_ASSERT_TRUE(840.6 * 0.95 < grams && grams < 921.8 * 1.05);
-    litter_world_end(&t);
+    litter_end(&t);
 }
 
 TEST_SUITE(flock_world) = {

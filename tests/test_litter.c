@@ -218,8 +218,8 @@ static void contradiction_is_said(void) {
     world differ = farm_of(
         BREEDERS "    measured: {depth: 5 in, density: 38 lb/ft3}\n"
                  "    last_cleanout: {date: 2025-02-12, weighed: 60 ton, bird_days: 2415313}\n");
-    CU_ASSERT_EQUAL(ls_line_find(agree.sheet, "one.disagreement"), LS_NO_LINE);
-    CU_ASSERT_NOT_EQUAL(ls_line_find(differ.sheet, "one.disagreement"), LS_NO_LINE);
+    CU_ASSERT_EQUAL(ls_line_find(agree.sheet, "one.combined.disagreement"), LS_NO_LINE);
+    CU_ASSERT_NOT_EQUAL(ls_line_find(differ.sheet, "one.combined.disagreement"), LS_NO_LINE);
     const ls_q a = agree.estimate->lots[0].tons, b = differ.estimate->lots[0].tons;
     CU_ASSERT_TRUE(b.high / b.low > 1.3 * (a.high / a.low));
     bool said = false;

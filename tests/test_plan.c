@@ -13,7 +13,7 @@ static const char *const demo[] = {"fixtures/demo-house.yaml", "fixtures/demo-fi
 /* The Global Release Identifier A1-2425G-ABC1234002-M carries a check character by ISO 7064 MOD
  * 37,36 (example of its standard, from memory). */
 static void test_check_character(void) {
-    TEST_SAME(ls_haul_check_character("A1-2425G-ABC1234002"), 'M');
+    TEST_SAME(ls_check_character("A1-2425G-ABC1234002"), 'M');
 }
 
 /* The standard promises that any one wrong character, and any two neighbors exchanged, are found.
@@ -21,17 +21,17 @@ static void test_check_character(void) {
 static void test_slips_of_the_pen(void) {
     static const char right[] = "NORTHLEFT07";
     char wrong[sizeof right];
-    char check = ls_haul_check_character(right);
+    char check = ls_check_character(right);
     for (size_t i = 0; i + 1 < sizeof right; i++)
         for (const char *c = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ"; *c != '\0'; c++) {
             memcpy(wrong, right, sizeof right);
             wrong[i] = *c;
-            CU_ASSERT(*c == right[i] || ls_haul_check_character(wrong) != check);
+            CU_ASSERT(*c == right[i] || ls_check_character(wrong) != check);
         }
     for (size_t i = 0; i + 2 < sizeof right; i++) {
         memcpy(wrong, right, sizeof right);
         wrong[i] = right[i + 1], wrong[i + 1] = right[i];
-        CU_ASSERT(right[i] == right[i + 1] || ls_haul_check_character(wrong) != check);
+        CU_ASSERT(right[i] == right[i + 1] || ls_check_character(wrong) != check);
     }
 }
 
@@ -138,7 +138,7 @@ static void test_tickets(void) {
         size_t n = strlen(ticket), code = strlen(t.plan->loads[i].lot->code);
         CU_ASSERT(strncmp(ticket, t.plan->loads[i].lot->code, code) == 0 && ticket[code] == '-');
         const char *rest = ls_arena_copy_n(t.arena, ticket, n - 2);
-        TEST_SAME(ticket[n - 1], ls_haul_check_character(rest));
+        TEST_SAME(ticket[n - 1], ls_check_character(rest));
         for (size_t k = 0; k < i; k++)
             CU_ASSERT(strcmp(ticket, t.plan->loads[k].ticket) != 0);
     }
@@ -199,9 +199,11 @@ static void test_weighed(void) {
 }
 
 /* A loader bucket of 27 ft3 at 40 lb/ft3 is 1,080 lb: 21 of them make 11 ton; each takes 60 s and
- * 440 ft at 5 mph, another 60 s: 42 minutes a load. 5 mi at 30 mph out and back: 20 min. 5.5 ac at
- * 5 mph x 33 ft / 8.25 x 0.615 = 12.3 ac/h: 26.8 min. A trip is 88.8 min: in a day of 8 h one truck
- * hauls 5 loads, two haul 10 (a load each 44.4 min). */
+ * 440 ft at 5 mph, another 60 s: 42 minutes a load. 5 mi at 30 mph: 10 min out, 10 back. 5.5 ac at
+ * 5 mph x 33 ft / 8.25 x 0.615 = 12.3 ac/h: 26.83 min. A trip is 88.83 min: in a day of 8 h = 480
+ * min one truck is back at 88.83, 177.67, 266.5, 355.33 and 444.17 min, 5 loads, then the next day.
+ * Two trucks are loaded at 0 and 42 min, and each again when it is back: 0, 88.83, 177.67, 266.5,
+ * 355.33 and 42, 130.83, 219.67, 308.5 min; the tenth load, at 397.33, would be back at 486.17. */
 static const ls_plan *days_of(plan_world *t, const char *trucks, const char *more) {
     ls_arena *a = ls_arena_new();
     *t = plan_world_text(
@@ -228,9 +230,12 @@ static void test_days(void) {
     TEST_SAME(p->slack_days, 12);
     plan_world_end(&t);
     p = days_of(&t, "2", "");
-    TEST_SAME(p->days_n, 1);
-    TEST_SAME(p->days[0].loads, 10);
-    TEST_TEXT(p->days[0].work, "One: 10 loads");
+    TEST_SAME(p->days_n, 2);
+    TEST_SAME(p->days[0].loads, 9);
+    TEST_TEXT(p->days[0].work, "One: 9 loads");
+    TEST_SAME(p->loads[8].start.second, 7 * 3600 + 355 * 60 + 20);
+    TEST_SAME(p->loads[9].start.second, 7 * 3600);
+    TEST_SAME(p->loads[9].back.second, 7 * 3600 + 88 * 60 + 50);
     plan_world_end(&t);
     p = days_of(&t, "1",
                 "days_off: [monday], hold_days: [2026-02-18], "); /* the 16th is a Monday */

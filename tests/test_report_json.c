@@ -97,7 +97,18 @@ static void rates_names(void) {
     NAMES("fields/0/credits", "N P2O5 K2O");
     NAMES("fields/0/lots/0",
           "lot ton_per_ac limit limits pan_lb_per_ton N_lb_ac P2O5_lb_ac K2O_lb_ac chance_over");
-    NAMES("fields/0/lots/0/limits", "nitrogen phosphorus cap spreader");
+    NAMES("fields/0/lots/0/limits", "nitrogen phosphorus cap spreader window");
+    NAMES("fields/0/setbacks/0", "from rule acres distance_ft");
+    TEST_TEXT(json_string_value(at(d, "fields/0/setbacks/0/from")), "stream");
+    TEST_NEAR(number(d, "fields/0/setbacks/0/acres"), 98000 / 43560.0, 1e-5);
+    TEST_NEAR(number(d, "fields/0/setbacks/0/distance_ft"), 100, 0);
+    TEST_SAME(json_array_size(at(d, "fields/0/ledger")), 0);
+    NAMES("fields/0/earliest", "spread grazing harvest");
+    TEST_TEXT(json_string_value(at(d, "fields/0/earliest/spread")), "2026-04-15");
+    CU_ASSERT_TRUE(json_is_null(at(d, "fields/0/earliest/grazing")));
+    NAMES("fields/4/earliest/grazing", "date days given source"); /* grazed by beef */
+    TEST_TEXT(json_string_value(at(d, "fields/4/earliest/grazing/date")), "2026-05-06");
+    TEST_TEXT(json_string_value(at(d, "fields/4/earliest/grazing/source")), "botulism-nsw");
     TEST_SAME(json_array_size(at(d, "fields")), 5);
     TEST_SAME(json_array_size(at(d, "fields/4/lots")), 4);
     TEST_NEAR(number(d, "fields/0/need/N"), 120, 0); /* as the file says */
@@ -117,12 +128,18 @@ static void plan_names(void) {
     json_t *d = document(a, "plan");
     NAMES("",
           HEAD " loads stack placed_tons stacked_tons unplaced_tons net_return goals gap_pct days");
-    NAMES("loads/0", "ticket lot certainty to buyer tons day truck drops");
+    NAMES("loads/0",
+          "ticket lot certainty to buyer tons day truck drops start leave there empty back");
     NAMES("placed_tons", "low mid high");
     NAMES("unplaced_tons", "low mid high");
     NAMES("goals/0", "goal value bound gap");
-    NAMES("days", "start finish working_days slack_days by_day");
-    NAMES("days/by_day/0", "day loads tons work");
+    NAMES("days", "start finish working_days slack_days by_day ready_days spare_days loading_hours "
+                  "idle_hours slats_hours waiting_hours held_hours match_factor best_trucks");
+    NAMES("days/by_day/0", "day loads tons work loading_hours idle_hours slats_hours waiting_hours "
+                           "held_hours");
+    NAMES("days/best_trucks", "soonest cheapest tried");
+    NAMES("days/best_trucks/tried/0", "trucks finish hours idle_hours waiting_hours held_hours "
+                                      "cost");
     for (size_t i = 0; i < json_array_size(at(d, "stack")); i++) {
         names_begin(a, json_array_get(at(d, "stack"), i), "lot in_tons out");
         if (json_array_size(at(json_array_get(at(d, "stack"), i), "out")) > 0)

@@ -7,19 +7,37 @@
 #include "littershed/reference.h"
 #include "littershed/worksheet.h"
 
-/* What the rate is the least of. Closed: rated very high, or no acres left. */
+/* What the rate is the least of. Window: a cap that holds on some days of the year (window_caps).
+ * Closed: rated very high, or no acres left. */
 typedef enum {
     LS_LIMIT_NITROGEN,
     LS_LIMIT_PHOSPHORUS,
     LS_LIMIT_CAP,
     LS_LIMIT_SPREADER,
+    LS_LIMIT_WINDOW,
     LS_LIMIT_CLOSED
 } ls_limit;
-/* "nitrogen", "phosphorus", "cap", "spreader", "closed". */
+/* "nitrogen", "phosphorus", "cap", "spreader", "window", "closed". */
 const char *ls_limit_name(ls_limit limit);
 
 /* N, P2O5, K2O of a field, per acre. */
 enum { LS_FIELD_N, LS_FIELD_P2O5, LS_FIELD_K2O, LS_FIELD_NUTRIENTS };
+
+/* Metals that litter brings: a caution, never a limit. */
+typedef enum { LS_COPPER, LS_ZINC, LS_METALS } ls_metal;
+/* "Cu", "Zn"; "copper", "zinc". */
+const char *ls_metal_key(ls_metal metal);
+const char *ls_metal_name(ls_metal metal);
+
+/* One metal in the litter of a rate. */
+typedef struct {
+    ls_line on;   /* lb/ac at the rate: rate x what the laboratory found, else the published content
+                     of broiler litter (University of Georgia, Bulletin 1330); LS_NO_LINE: not known
+                   */
+    ls_line most; /* lb/ac in all, by South Carolina's rule (Regulation 61-43) */
+    ls_line times; /* most / on: so many spreadings at this rate; LS_NO_LINE: nothing goes on */
+    bool reported; /* by the laboratory */
+} ls_metal_rate;
 
 /* The litter of one lot on one field; lots with the same analysis share their lines. Rates are
  * litter tons per acre. */
@@ -28,14 +46,22 @@ typedef struct {
     ls_line rate; /* what goes on: the least limit, rounded down to the spreader's step; 0 below its
                      least or if closed */
     ls_line nitrogen, phosphorus, cap, spreader; /* the limits; LS_NO_LINE: does not apply */
-    ls_limit limit;                              /* the one that binds before rounding */
-    ls_line pan;                                 /* plant-available N per ton, as used */
+    ls_line window;  /* the least of the window caps that apply; LS_NO_LINE: none does */
+    ls_line outside; /* the rate on the days when no window cap holds (ls_field_rates.outside);
+                        LS_NO_LINE: there are none */
+    ls_limit limit;  /* the one that binds before rounding */
+    ls_line pan;     /* plant-available N per ton, as used */
     ls_line on[LS_FIELD_NUTRIENTS]; /* lb/ac that goes on at the rate: total N, P2O5, K2O;
                                        LS_NO_LINE: no figure */
     ls_line available_N; /* lb/ac of plant-available N at the rate, by the stated figure, not the 90
                             % point */
     ls_line years_of_removal; /* P2O5 that goes on over what the crop removes in a year; LS_NO_LINE:
                                  not known */
+    ls_line covered; /* whole crop years, this one the first, until the crops have taken what goes
+                        on and what is left of earlier years; LS_NO_LINE: phosphorus does not govern
+                        or nothing is removed */
+    int again;       /* crop year in which phosphorus may go on again after that; 0: not known */
+    ls_metal_rate metals[LS_METALS];
     ls_line short_of[LS_FIELD_NUTRIENTS],
         over[LS_FIELD_NUTRIENTS]; /* against need less credits; LS_NO_LINE where the need is unknown
                                    */
@@ -45,11 +71,64 @@ typedef struct {
     const char *why;     /* why it is 0, in plain words; NULL if it is not */
 } ls_rate;
 
+/* What a setback takes, less what it shares with others. */
+typedef struct {
+    const ls_setback *setback;
+    ls_line acres;
+} ls_field_setback;
+
+/* A line of the phosphorus ledger, lb/ac of P2O5: what went on for the crop of that year, what the
+ * crop took, and what is left of it and of the years before, never below nothing. */
+typedef struct {
+    int year;
+    ls_line on, removed, balance;
+} ls_field_ledger;
+
+/* A cap that holds on some days: it applies if the field can be spread on one of them. */
+typedef struct {
+    const ls_window_cap *cap;
+    bool applies;
+    ls_line figure; /* lb/ac of nitrogen, or ton/ac of litter */
+} ls_field_cap;
+
+/* Days between spreading and a date, and the date after spreading on some day. */
+typedef struct {
+    long days; /* 0: none is asked for */
+    ls_date
+        day;    /* the earliest; LS_NO_DATE: the day of spreading is not known, or none is asked for
+                 */
+    bool given; /* by the farm file: a limit; else a published caution */
+    const char *source; /* of the caution: the id of its source; NULL */
+    ls_line line;       /* the days as a line of the field; LS_NO_LINE from ls_agronomy_earliest */
+} ls_interval;
+
+/* Grazing: days_before_grazing, else 21 days off for cattle where the field is grazed or a pasture.
+ * Harvest: days_before_harvest, else of organic food (grown_for) 120 days if the part that is eaten
+ * lies in or on the soil, 90 if not (7 CFR 205.203(c)(1)). */
+typedef struct {
+    ls_interval grazing, harvest;
+} ls_earliest;
+
+/* Earliest dates of a field after spreading on a day (LS_NO_DATE: only the days). */
+ls_earliest ls_agronomy_earliest(const ls_reference *r, const ls_field *f, ls_date day);
+
 typedef struct {
     const ls_buyer *buyer;
     const ls_field *field;
     const char *slug; /* "larkspur_hay.upper_meadow" */
     ls_line area, spreadable;
+    size_t setbacks_n;
+    ls_field_setback *setbacks; /* in the order of the file */
+    size_t ledger_n;
+    ls_field_ledger *ledger; /* by year */
+    ls_line banked; /* P2O5 of earlier years not yet taken off; LS_NO_LINE: no ledger is given */
+    ls_line phosphate, phosphate_left; /* P2O5 the rating allows, and less what is banked;
+                                          LS_NO_LINE: the rating sets no limit */
+    size_t caps_n;
+    ls_field_cap *caps;
+    LS_LIST(ls_window) outside; /* days it may be spread and no cap that applies holds */
+    ls_date last_day;           /* on which it may be spread; LS_NO_DATE: not known */
+    ls_earliest earliest;       /* after spreading on that day */
     ls_line need[LS_FIELD_NUTRIENTS], credits[LS_FIELD_NUTRIENTS]; /* LS_NO_LINE: unknown */
     ls_line removal_P2O5; /* lb/ac the harvest removes in a year, of grazed land what animals keep;
                              LS_NO_LINE: not known */

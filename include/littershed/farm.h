@@ -34,6 +34,12 @@ typedef struct {
     ls_place at;
 } ls_yesno;
 
+/* A time of the day. */
+typedef struct {
+    long minute; /* after midnight; -1: wrong */
+    ls_place at;
+} ls_clock;
+
 /* One of the words of its key, as an enum below; 0 is "not given". */
 typedef struct {
     int is;
@@ -52,6 +58,7 @@ typedef struct {
     size_t n;
     ls_unit unit;     /* as written */
     const char *text; /* as written */
+    const char *how;  /* how it comes about, if it is not simply what is written; else NULL */
     ls_place at;
 } ls_quantity;
 
@@ -76,6 +83,7 @@ typedef enum { LS_RATING_LOW = 1, LS_RATING_MEDIUM, LS_RATING_HIGH, LS_RATING_VE
 typedef enum { LS_CUT = 1, LS_GRAZED_BEEF, LS_GRAZED_DAIRY } ls_use;
 typedef enum { LS_AVERAGE = 1, LS_COOL_WET, LS_COOL_DRY, LS_WARM_WET, LS_WARM_DRY } ls_weather;
 typedef enum { LS_NINETY_PERCENT = 1, LS_EXPECTED } ls_without_lab;
+typedef enum { LS_FEED = 1, LS_FOOD, LS_ORGANIC_IN_SOIL, LS_ORGANIC_OFF_SOIL } ls_grown_for;
 
 /* Days between spreading and incorporation: "at once" 0, "within 2 days" 2, "never" LS_NEVER. */
 enum { LS_NEVER = -1 };
@@ -84,16 +92,35 @@ typedef struct {
     ls_place at;
 } ls_delay;
 
+/* Depths read on a regular grid over the floor, from a file of its own. */
+typedef struct {
+    ls_name file;                 /* as the farm file names it */
+    size_t across_n, along_n;     /* at least 2 each */
+    const double *across, *along; /* places, rising: from the left wall, from the front wall; ft */
+    const double *depth;          /* [along x across_n + across], ft */
+    ls_place *read_at;            /* the same: where each reading stands */
+    ls_unit unit;                 /* of the depths as written */
+    ls_place at;                  /* in the farm file; the readings stand in another input */
+} ls_depth_grid;
+
 /* A quantity by zone: of[LS_SLATS] ...; a house without zones has it in of[LS_FLOOR]. */
 typedef struct {
     ls_quantity of[LS_ZONES]; /* a house with zones never has of[LS_FLOOR], and depth for all its
                                  zones or none */
+    ls_depth_grid *grid;      /* depth only: instead of the others; NULL: none */
 } ls_zoned;
+
+/* What is done in the empty houses before the next flock comes: days. */
+typedef struct {
+    ls_quantity wash, repairs, bedding;
+    ls_place at;
+} ls_make_ready;
 
 typedef struct {
     ls_name name, place, permit, prepared_by;
     ls_name haul_log; /* path of the haul log; not given: beside the farm file, named after it */
     ls_day next_flock;
+    ls_make_ready *make_ready;
     ls_yesno quarantine;
     ls_place at;
 } ls_farm_facts;
@@ -151,11 +178,19 @@ typedef struct {
     ls_place at;
 } ls_measured;
 
+/* A moisture test: samples weighed wet and dried, in the same order. */
+typedef struct {
+    ls_quantity wet, dry;
+    ls_place at;
+} ls_weights;
+
 typedef struct {
     ls_day date;
     ls_name by;
     ls_choice basis;                          /* ls_basis; not given: as received */
     ls_quantity moisture, N, NH4N, P2O5, K2O; /* shares by mass */
+    ls_quantity Cu, Zn;                       /* metals: shares by mass, on the report's basis */
+    ls_quantity P, K;                         /* elements, instead of P2O5 and K2O */
     ls_place at;
 } ls_lab;
 
@@ -201,10 +236,11 @@ typedef struct {
     LS_LIST(ls_flock) flocks;
     ls_measured *measured;
     ls_lab_list lab;
-    ls_cleanout *last_cleanout;
+    LS_LIST(ls_cleanout) last_cleanout; /* of several years; in the order of the file */
     LS_LIST(ls_already_out) already_out;
-    ls_yesno alike;    /* "no": sister houses tell nothing of this one */
-    ls_count sections; /* slat sections; not given: the crew's figure */
+    ls_yesno alike;          /* "no": sister houses tell nothing of this one */
+    ls_quantity slat_height; /* top of the slats above the floor */
+    ls_count sections;       /* slat sections; not given: the crew's figure */
     ls_name code; /* letters and digits that begin this house's lot codes; not given: made from its
                      name */
     ls_place at;
@@ -217,9 +253,17 @@ typedef struct {
 } ls_rate_range;
 
 typedef struct {
+    ls_quantity spacing; /* from the axle before; the first has none */
+    ls_quantity weight;  /* on it when loaded */
+    ls_place at;
+} ls_axle;
+
+/* Payload, or tare and gross, or all three. */
+typedef struct {
     ls_name name;
     ls_count count;
-    ls_quantity payload, body, swath, spreading, road;
+    ls_quantity payload, tare, gross, body, swath, spreading, road;
+    LS_LIST(ls_axle) axles; /* front to back, two at least */
     ls_rate_range *rate;
     ls_quantity smallest_drop; /* mass; not given: 1 ton */
     ls_place at;
@@ -239,6 +283,7 @@ typedef struct {
 
 typedef struct {
     ls_day arrives;
+    ls_clock starts;   /* not given: the practice default */
     ls_quantity hours; /* working time per day: a share */
     unsigned days_off; /* bit k: weekday k (0 Sunday) */
     LS_LIST(ls_day) hold_days;
@@ -256,8 +301,10 @@ typedef struct {
 } ls_stack;
 
 typedef struct {
-    ls_quantity take_out, spread, reload, stacking; /* money per mass */
-    ls_quantity haul;                               /* money per length driven */
+    ls_quantity take_out, load, spread, reload, stacking; /* money per mass */
+    ls_quantity haul;                                     /* money per length driven */
+    ls_quantity crew,
+        truck; /* money per time: the crew with its loader; one truck with its driver */
     ls_place at;
 } ls_costs;
 
@@ -270,7 +317,9 @@ typedef struct {
 typedef struct {
     ls_name from;
     ls_quantity edge, width; /* a strip, or */
-    ls_quantity radius;      /* a full circle */
+    ls_quantity radius;      /* a circle, */
+    ls_quantity share;       /* of which this share lies in the field; not given: all of it */
+    ls_quantity overlap;     /* area of it that other setbacks of the field take already */
     ls_name rule;            /* whose rule it is */
     ls_place at;
 } ls_setback;
@@ -282,13 +331,32 @@ typedef struct {
     ls_place at;
 } ls_soil;
 
+/* Phosphate of one crop year before this one. */
+typedef struct {
+    ls_count year;
+    ls_quantity litter;  /* mass per area that went on */
+    ls_quantity P2O5;    /* that went on: mass per area, or a share of the litter */
+    ls_quantity removed; /* P2O5 the crop took, mass per area */
+    ls_place at;
+} ls_ledger_year;
+
 typedef struct {
     ls_choice rating; /* ls_rating */
     ls_name rated_by;
     ls_day date;
-    ls_quantity bank; /* years of removal that may go on at once */
+    ls_quantity bank;               /* years of removal that may go on at once */
+    LS_LIST(ls_ledger_year) ledger; /* in any order, each year once */
     ls_place at;
 } ls_phosphorus;
+
+/* A cap that holds on some days of the year: one of the three figures. */
+typedef struct {
+    ls_open between;
+    ls_quantity total_nitrogen, available_nitrogen; /* mass per area */
+    ls_quantity most;                               /* litter, mass per area */
+    ls_name rule;                                   /* whose rule it is */
+    ls_place at;
+} ls_window_cap;
 
 typedef struct {
     ls_quantity legume, starter, irrigation; /* N, mass per area; irrigation: in the water */
@@ -299,6 +367,7 @@ typedef struct {
     ls_count year,
         for_crop; /* year spread; year of the first crop after it (not given: the year spread) */
     ls_quantity rate, organic_nitrogen;
+    ls_quantity P2O5; /* of that litter, a share: it then stands in the phosphorus ledger */
     ls_place at;
 } ls_earlier;
 
@@ -322,9 +391,19 @@ typedef struct {
     ls_choice weather;     /* ls_weather; not given: average */
     ls_choice without_lab; /* ls_without_lab */
     ls_open open;
+    LS_LIST(ls_window_cap) window_caps;
+    ls_day planting, harvest; /* of this crop */
+    ls_day grazing;           /* first day animals are to be on it after spreading */
+    /* The plan's: at most so many days from spreading to planting; at least so many from spreading
+     * to harvest and to grazing. */
+    ls_count days_before_planting, days_before_harvest, days_before_grazing;
+    ls_choice grown_for; /* ls_grown_for */
     ls_name directions;
     ls_place at;
     const char *slug;
+    /* The days on which it may be spread: open, less what the three limits of days rule out.
+     * from == LS_NO_DATE: any day. */
+    ls_window allowed;
 } ls_field;
 
 typedef struct {
@@ -363,6 +442,11 @@ typedef struct {
     const ls_hauled_drop *drops;
     const char *entry; /* where it is written down: "entry 7 of farm.haul.csv" */
 } ls_hauled;
+/* How old a soil test and a litter analysis may be when a field opens. */
+typedef struct {
+    ls_quantity soil, litter; /* time */
+    ls_place at;
+} ls_ages;
 
 typedef struct {
     ls_diag *diag; /* the inputs, for places */
@@ -378,6 +462,7 @@ typedef struct {
     LS_LIST(ls_hauled)
     hauled; /* in the order of the log; empty as read from farm files: whoever
                reads the log too puts its loads here */
+    ls_ages *ages;
 } ls_farm;
 
 /* Read n farm files ("-": standard input) and join their sections. The whole of every file is
@@ -386,8 +471,19 @@ typedef struct {
 const ls_farm *ls_farm_read(ls_arena *a, ls_diag *d, const ls_reference *r,
                             const char *const *paths, size_t n);
 
+/* The most weight a truck may carry: the lesser of its payload and of gross less tare, lb. */
+double ls_truck_payload(const ls_truck *t);
+
 /* The area shares of a zone, whole floor included: 0 for a zone the house does not have. */
 double ls_house_share(const ls_house *h, ls_zone z);
+
+/* Where a zone lies across the house, as shares of its width from the left wall: the slats along
+ * both long walls, half of their share each, the scratch in the middle, plain floor between.
+ * Returns how many strips there are (0 for a zone the house does not have). */
+typedef struct {
+    double from, to;
+} ls_strip;
+size_t ls_house_strips(const ls_house *h, ls_zone z, ls_strip strips[2]);
 
 /* Words as the farm file writes them: "broiler breeder", "slats", "cool wet"; "" for 0. */
 const char *ls_bird_name(int bird);

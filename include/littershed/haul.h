@@ -80,7 +80,8 @@ struct ls_split {
  * nodes; tons to 0.01 (what is given is rounded down to that). Equal answers are told apart by
  * names, never by the order of fields. If GLPK gives up, answers of plain rounding and their wider
  * bounds remain. The answer lives in the arena. It is checked again against every limit in whole
- * units before it is returned; a failed check ends the program (exit 3). */
+ * units before it is returned; a failed check ends the program (exit 3). NULL: the kept loads could
+ * not be placed. */
 const ls_split *ls_split_solve(ls_arena *a, const ls_split_problem *p);
 
 /* ---- the plan of a farm ---- */
@@ -96,6 +97,11 @@ typedef struct {
 } ls_drop;
 
 typedef struct {
+    ls_date day;
+    long second; /* of the day, after midnight */
+} ls_moment;
+
+typedef struct {
     const char *ticket;
     const ls_lot *lot;
     ls_certainty certainty;
@@ -106,16 +112,44 @@ typedef struct {
     ls_date day; /* LS_NO_DATE for loads out of the stack: from says the earliest */
     ls_date from;
     long truck; /* 1 ... */
+    ls_moment start, leave, there, emptied,
+        back; /* loads from the house: loading begins, the truck leaves, is at the field or stack,
+                 is empty, is back */
     size_t n;
     const ls_drop *drops;
 } ls_load;
 
+enum { LS_COSTS = 6 };
+
+/* A day on which anything is done. Hours are lines; the loader counts until its last load of the
+ * day. */
 typedef struct {
     ls_date day;
-    long loads;
+    long loads; /* begun on it */
     ls_line tons;
     const char *work; /* "North/left: slats off, 5 loads" */
+    ls_line loading;  /* hours the loader loads */
+    ls_line idle;     /* hours it waits for a truck */
+    ls_line slats;    /* hours slats are moved */
+    ls_line waiting;  /* hours trucks wait for the loader, all trucks together */
+    ls_line held;     /* hours trucks wait for slats */
 } ls_workday;
+
+/* Slats of a lot moved off or back. */
+typedef struct {
+    const ls_lot *lot;
+    bool back;
+    ls_moment from, to;
+} ls_move;
+
+/* The same loads with so many trucks. */
+typedef struct {
+    long trucks;
+    ls_moment finish;
+    ls_line hours; /* on the job, from the day's beginning to the last thing done, all days */
+    ls_line idle, waiting, held; /* as of a workday, all days */
+    ls_line cost; /* of the crew and the trucks for those hours; LS_NO_LINE: not known */
+} ls_fleet;
 
 typedef struct ls_plan ls_plan;
 struct ls_plan {
@@ -124,8 +158,8 @@ struct ls_plan {
     size_t out_n;
     const ls_load *out;                                                   /* out of the stack */
     ls_line straight[LS_STAGES], stacked[LS_STAGES], unplaced[LS_STAGES]; /* tons */
-    ls_line income, cost[5],
-        net_return; /* at the middle stage; costs: take out, haul, spread, reload, stacking */
+    ls_line income, cost[LS_COSTS],
+        net_return;        /* at the middle stage; a cost that is not given: LS_NO_LINE */
     ls_line firmness_cost; /* money the middle stage gives up to keep firm loads where they are */
     ls_split_goal goals[LS_GOALS]; /* of the middle stage */
     double gap_percent;
@@ -134,12 +168,24 @@ struct ls_plan {
         slack_days; /* slack: days between the finish and the next flock; LONG_MIN unknown */
     size_t days_n;
     const ls_workday *days;
+    long day_begins, day_seconds; /* of the working day: seconds after midnight, and how many */
+    size_t moves_n;
+    const ls_move *moves;                        /* in order */
+    ls_line loading, idle, slats, waiting, held; /* hours of all days */
+    ls_line match; /* trucks x load time / round trip; LS_NO_LINE without loads */
+    size_t fleets_n;
+    const ls_fleet *fleets;   /* 1, 2, ... trucks */
+    size_t soonest, cheapest; /* of the fleets; cheapest SIZE_MAX: not known */
+    ls_line ready;            /* days the houses need before the next flock; LS_NO_LINE: not
+                                 given */
+    long spare_days;          /* whole days between finish and next flock less those; LONG_MIN:
+                                 unknown */
     LS_LIST(const char *) notes;
     ls_date since;       /* day of the newest loads that are gone; LS_NO_DATE: none are */
     const ls_plan *last; /* the plan without them; NULL: none are gone */
 };
 
-/* "take out", "haul", "spread", "reload", "stacking". */
+/* "take out", "load", "haul", "spread", "stacking", "reload". */
 const char *ls_cost_name(int cost);
 
 /* Plan the loads of an estimate. Something missing that only planning needs (a truck, a crew,

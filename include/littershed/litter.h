@@ -33,10 +33,13 @@ typedef struct {
     ls_q tons;  /* wet tons of the lot */
 } ls_method;
 
-/* Nutrients of litter that share one analysis: a lab report, or the published figures of a bird. */
+/* Nutrients of litter that share one analysis: the mean of its lab reports, or the published
+ * figures of a bird. */
 typedef struct {
     const char *slug;              /* key prefix: "north", "north.left" */
-    const ls_lab *report;          /* NULL: published figures */
+    const ls_lab *report;          /* the latest of those averaged; NULL: published figures */
+    size_t reports;                /* how many are averaged */
+    bool reported[LS_NUTRIENTS];   /* by the laboratory; else published */
     int bird;                      /* ls_bird of the flocks; 0: none named */
     ls_line per_ton[LS_NUTRIENTS]; /* lb/ton as received; NH4N may be LS_NO_LINE */
 } ls_analysis;

@@ -40,6 +40,7 @@ typedef enum {
     LS_BY_OPTION,     /* a command-line option */
     LS_BY_SPLIT,      /* a decision of the split */
     LS_BY_SIMULATION, /* a point of drawn values */
+    LS_BY_DAYS,       /* an outcome of the days simulated load by load */
     LS_BY_FIRST_PASS, /* fixed before drawing: a weight, a between-source spread */
     LS_BY_DEFINITION  /* exact by definition: pi, 1, 0 */
 } ls_origin_kind;

@@ -8,38 +8,70 @@ static const char *setback_label(ls_worksheet *w, const ls_setback *s, const cha
                                 : ls_words(w, "setback from %s, %s", s->from.text, what);
 }
 
-static ls_line strip(ls_agronomy_plot *p, const ls_setback *s, size_t number) {
-    ls_worksheet *w = p->g->w;
-    const char *slug = p->out->slug;
-    ls_line edge = ls_leaf_given(w, ls_words(w, "%s.setback_%zu.edge", slug, number),
-                                 setback_label(w, s, "edge"), "ft", &s->edge);
-    ls_line width = ls_leaf_given(w, ls_words(w, "%s.setback_%zu.width", slug, number),
-                                  setback_label(w, s, "width"), "ft", &s->width);
-    return LS_PRODUCT(w, ls_words(w, "%s.setback_%zu.area", slug, number),
-                      setback_label(w, s, "strip"), "ac", edge, width);
+static const char *setback_key(ls_agronomy_plot *p, size_t number, const char *rest) {
+    return ls_words(p->g->w, "%s.setback_%zu.%s", p->out->slug, number, rest);
 }
 
-/* The full circle, pi r^2, though part of it may lie outside of the field. */
+static ls_line strip(ls_agronomy_plot *p, const ls_setback *s, size_t number) {
+    ls_worksheet *w = p->g->w;
+    ls_line edge = ls_leaf_given(w, setback_key(p, number, "edge"), setback_label(w, s, "edge"),
+                                 "ft", &s->edge);
+    ls_line width = ls_leaf_given(w, setback_key(p, number, "width"), setback_label(w, s, "width"),
+                                  "ft", &s->width);
+    return LS_PRODUCT(w, setback_key(p, number, "area"), setback_label(w, s, "strip"), "ac", edge,
+                      width);
+}
+
+/* The circle, pi r^2, times the share that the file says lies in the field; without one all of it,
+ * though part may lie outside. */
 static ls_line circle(ls_agronomy_plot *p, const ls_setback *s, size_t number) {
     ls_worksheet *w = p->g->w;
-    const char *slug = p->out->slug;
     ls_line pi = ls_line_find(w, "pi");
     if (pi == LS_NO_LINE)
         pi = ls_leaf_exact(w, "pi", "pi", "", acos(-1), LS_BY_DEFINITION, NULL);
-    ls_line radius = ls_leaf_given(w, ls_words(w, "%s.setback_%zu.radius", slug, number),
+    ls_line radius = ls_leaf_given(w, setback_key(p, number, "radius"),
                                    setback_label(w, s, "radius"), "ft", &s->radius);
-    return LS_PRODUCT(w, ls_words(w, "%s.setback_%zu.area", slug, number),
-                      setback_label(w, s, "circle"), "ac", pi, radius, radius);
+    const char *key = setback_key(p, number, "area");
+    if (!LS_GIVEN(s->share))
+        return LS_PRODUCT(w, key, setback_label(w, s, "circle"), "ac", pi, radius, radius);
+    ls_line share = ls_leaf_given(w, setback_key(p, number, "share"),
+                                  setback_label(w, s, "share of it in the field"), "%", &s->share);
+    return LS_PRODUCT(w, key, setback_label(w, s, "part of a circle"), "ac", pi, radius, radius,
+                      share);
+}
+
+/* What a setback takes by itself: its area less what others take already. */
+static ls_line one_setback(ls_agronomy_plot *p, const ls_setback *s, size_t number) {
+    ls_worksheet *w = p->g->w;
+    ls_line whole = LS_GIVEN(s->radius) ? circle(p, s, number) : strip(p, s, number);
+    if (!LS_GIVEN(s->overlap))
+        return whole;
+    ls_line overlap =
+        ls_leaf_given(w, setback_key(p, number, "overlap"),
+                      setback_label(w, s, "taken by other setbacks too"), "ac", &s->overlap);
+    ls_line left = ls_difference(w, setback_key(p, number, "less_overlap"),
+                                 setback_label(w, s, "less the overlap"), "ac", whole, overlap);
+    return LS_GREATEST(w, setback_key(p, number, "counted"), setback_label(w, s, "counted once"),
+                       "ac", p->g->no_acres, left);
+}
+
+/* The setbacks of the field; their acres also in a row. */
+static ls_line *make_setbacks(ls_agronomy_plot *p) {
+    const ls_field *f = p->field;
+    ls_line *acres = LS_NEW(p->g->arena, ls_line, f->setbacks.n);
+    p->out->setbacks_n = f->setbacks.n;
+    p->out->setbacks = LS_NEW(p->g->arena, ls_field_setback, f->setbacks.n);
+    for (size_t i = 0; i < f->setbacks.n; i++) {
+        acres[i] = one_setback(p, &f->setbacks.at[i], i + 1);
+        p->out->setbacks[i] = (ls_field_setback){&f->setbacks.at[i], acres[i]};
+    }
+    return acres;
 }
 
 void ls_agronomy_acres(ls_agronomy_plot *p) {
     ls_agronomy *g = p->g;
     const ls_field *f = p->field;
-    ls_line *setbacks = LS_NEW(g->arena, ls_line, f->setbacks.n);
-    for (size_t i = 0; i < f->setbacks.n; i++) {
-        const ls_setback *s = &f->setbacks.at[i];
-        setbacks[i] = LS_GIVEN(s->radius) ? circle(p, s, i + 1) : strip(p, s, i + 1);
-    }
+    ls_line *setbacks = make_setbacks(p);
     ls_field_rates *out = p->out;
     out->area =
         ls_leaf_given(g->w, LS_AGRONOMY_KEY(p, "area"), "area of the field", "ac", &f->area);

@@ -20,8 +20,6 @@ static void choose_tables(ls_agronomy *g) {
     g->ammonium = table(g, "ammonium", named(g->farm, &t->ammonium, NULL));
     g->soil = table(g, "soil", named(g->farm, &t->soil, NULL));
     g->cap = ls_reference_need(g->reference, "practice", "", "cap", "value");
-    g->soil_age = ls_reference_need(g->reference, "practice", "", "soil test age", "value");
-    g->analysis_age = ls_reference_need(g->reference, "practice", "", "analysis age", "value");
 }
 
 static void make_definitions(ls_agronomy *g) {
@@ -75,8 +73,10 @@ ls_agronomy *ls_agronomy_new(ls_worksheet *w, const ls_reference *r, const ls_es
     make_definitions(g);
     make_truck(g);
     make_carryover(g);
+    ls_agronomy_flag_lines(g);
     if (!ls_agronomy_ways(g) || !ls_agronomy_litters(g))
         return NULL;
+    ls_agronomy_metals(g);
     ls_agronomy_draw(g);
     return g;
 }
@@ -115,8 +115,11 @@ const ls_field_rates *ls_agronomy_field(ls_agronomy *g, const ls_buyer *b, const
     ls_agronomy_acres(&p);
     if (!ls_agronomy_need(&p) || !ls_agronomy_removal(&p))
         return NULL;
+    ls_agronomy_ledger(&p);
     ls_agronomy_credits(&p);
     make_cap(&p);
+    ls_agronomy_windows(&p);
+    ls_agronomy_dates(&p);
     make_rates(&p);
     ls_agronomy_flags(&p);
     return out;

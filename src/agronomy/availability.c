@@ -91,11 +91,11 @@ static bool fill_litter(ls_agronomy *g, ls_agronomy_litter *l, const ls_analysis
         return false;
     l->pan = LS_NEW(g->arena, ls_agronomy_content, g->ways_n);
     for (size_t i = 0; i < g->ways_n; i++) {
-        bool reported = a->report != NULL && LS_GIVEN(a->report->N);
+        bool reported = a->reported[LS_N];
         l->pan[i] = (ls_agronomy_content){pan_line(g, l, &g->ways[i]), reported, LS_NO_LINE,
                                           LS_NO_LINE, NULL};
     }
-    bool reported = a->report != NULL && LS_GIVEN(a->report->P2O5);
+    bool reported = a->reported[LS_P2O5];
     l->phosphate =
         (ls_agronomy_content){a->per_ton[LS_P2O5], reported, LS_NO_LINE, LS_NO_LINE, NULL};
     return true;

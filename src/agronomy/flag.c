@@ -1,6 +1,7 @@
 /* What a reader must know of a field besides its figures, in plain words. */
 #include "agronomy/room.h"
 
+#include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
@@ -15,6 +16,36 @@ void ls_agronomy_flag(ls_agronomy_plot *p, const char *format, ...) {
     *LS_PUSH(a, &p->out->flags) = ls_arena_copy(a, text);
 }
 
+const char *ls_agronomy_number(ls_agronomy *g, ls_line line) {
+    return ls_number_text(g->arena, ls_line_shown(g->w, line), 3);
+}
+
+const char *ls_agronomy_source(const ls_source *source, ls_status status) {
+    return source == NULL ? ls_status_words(status) : source->id;
+}
+
+static ls_line age_line(ls_agronomy *g, const char *key, const char *label, const ls_quantity *q,
+                        const char *row) {
+    const char *unit = "years";
+    return q != NULL && LS_GIVEN(*q)
+               ? ls_leaf_given(g->w, key, label, unit, q)
+               : ls_leaf_figure(g->w, key, label, unit,
+                                ls_reference_need(g->reference, "practice", "", row, "value"));
+}
+
+void ls_agronomy_flag_lines(ls_agronomy *g) {
+    const ls_ages *ages = g->farm->ages;
+    g->soil_age = age_line(g, "agronomy.age.soil", "how old a soil test may be",
+                           ages == NULL ? NULL : &ages->soil, "soil test age");
+    g->analysis_age = age_line(g, "agronomy.age.litter", "how old a lab report may be",
+                               ages == NULL ? NULL : &ages->litter, "analysis age");
+    g->range_top = ls_leaf_figure(g->w, "agronomy.range_top",
+                                  "the top of the published range for litter", "ton/ac", g->cap);
+    g->tolerance = ls_leaf_figure(
+        g->w, "agronomy.tolerance", "most nitrogen over what is recommended, Alabama", "%",
+        ls_reference_need(g->reference, "practice", "", "nitrogen over recommended most", "value"));
+}
+
 ls_date ls_agronomy_opening(const ls_agronomy_plot *p) {
     const ls_crew *crew = p->g->farm->crew;
     if (LS_GIVEN(p->field->open))
@@ -22,41 +53,65 @@ ls_date ls_agronomy_opening(const ls_agronomy_plot *p) {
     return crew != NULL && LS_GIVEN(crew->arrives) ? crew->arrives.day : LS_NO_DATE;
 }
 
-static double years_of(const ls_figure *age) {
-    return age->value / ls_unit_of("year").factor;
+/* ---- ages ---- */
+
+/* The first day litter can be spread: the later of the field's opening and the crew's coming. */
+static ls_date first_day(const ls_agronomy_plot *p, const char **when) {
+    const ls_crew *crew = p->g->farm->crew;
+    ls_date opening = p->field->allowed.from,
+            arrives = crew != NULL && LS_GIVEN(crew->arrives) ? crew->arrives.day : LS_NO_DATE;
+    *when = arrives > opening ? "the crew comes" : "the field opens";
+    return arrives > opening ? arrives : opening;
 }
 
-/* A day that lies further back from the opening than an age, in whole years by the calendar: leap
+static double years_of(const ls_agronomy *g, ls_line age) {
+    return ls_line_shown(g->w, age);
+}
+
+/* The last day on which a test of that day is not too old. Whole years go by the calendar: leap
  * days do not count. */
-static bool is_old(const ls_agronomy_plot *p, const ls_day *day, const ls_figure *age) {
-    ls_date opening = ls_agronomy_opening(p);
-    if (!LS_GIVEN(*day) || opening == LS_NO_DATE)
-        return false;
-    int year = ls_date_year(day->day);
-    ls_date end =
-        ls_date_of(year + (int)(years_of(age) + 0.5), 1, 1) + (day->day - ls_date_of(year, 1, 1));
-    return end < opening;
+static ls_date good_until(const ls_agronomy *g, ls_date day, ls_line age) {
+    double years = years_of(g, age), whole = floor(years + 0.5);
+    if (fabs(years - whole) > 1e-9)
+        return day + (ls_date)floor(ls_line_value(g->w, age) / ls_unit_of("day").factor + 0.5);
+    int year = ls_date_year(day);
+    return ls_date_of(year + (int)whole, 1, 1) + (day - ls_date_of(year, 1, 1));
 }
 
-static const char *age_words(const ls_agronomy_plot *p, const ls_figure *age) {
-    return ls_words(p->g->w, "%s year%s", ls_number_text(p->g->arena, years_of(age), 3),
-                    years_of(age) > 1 ? "s" : "");
+static bool is_old(const ls_agronomy_plot *p, const ls_day *day, ls_line age, const char **when) {
+    ls_date first = first_day(p, when);
+    return LS_GIVEN(*day) && day->day != LS_NO_DATE && first != LS_NO_DATE &&
+           good_until(p->g, day->day, age) < first;
+}
+
+/* "3 years", "60 days". */
+static const char *age_words(const ls_agronomy_plot *p, ls_line age) {
+    ls_agronomy *g = p->g;
+    double years = years_of(g, age), days = ls_line_value(g->w, age) / ls_unit_of("day").factor;
+    bool whole = fabs(years - floor(years + 0.5)) < 1e-9;
+    double n = whole ? years : days;
+    return ls_words(g->w, "%s %s%s", ls_number_text(g->arena, n, 3), whole ? "year" : "day",
+                    n > 1 ? "s" : "");
 }
 
 static void flag_ages(ls_agronomy_plot *p) {
     ls_agronomy *g = p->g;
     const ls_field *f = p->field;
+    const ls_ages *ages = g->farm->ages;
+    const char *when,
+        *usual = ages != NULL && LS_GIVEN(ages->soil) ? "" : " (rules ask for 3 to 5 years)";
     if (f->soil == NULL)
         ls_agronomy_flag(p, "no soil test given");
-    else if (is_old(p, &f->soil->date, g->soil_age))
-        ls_agronomy_flag(p, "the soil test of %s is more than %s old when the field opens",
-                         ls_date_iso(g->arena, f->soil->date.day), age_words(p, g->soil_age));
+    else if (is_old(p, &f->soil->date, g->soil_age, &when))
+        ls_agronomy_flag(p, "the soil test of %s is more than %s old when %s%s",
+                         ls_date_iso(g->arena, f->soil->date.day), age_words(p, g->soil_age), when,
+                         usual);
     for (size_t i = 0; i < g->litters_n; i++) {
         const ls_analysis *a = g->litters[i].analysis;
-        if (a->report != NULL && is_old(p, &a->report->date, g->analysis_age))
-            ls_agronomy_flag(
-                p, "the lab report of %s (%s) is more than %s old when the field opens", a->slug,
-                ls_date_iso(g->arena, a->report->date.day), age_words(p, g->analysis_age));
+        if (a->report != NULL && is_old(p, &a->report->date, g->analysis_age, &when))
+            ls_agronomy_flag(p, "the lab report of %s (%s) is more than %s old when %s", a->slug,
+                             ls_date_iso(g->arena, a->report->date.day),
+                             age_words(p, g->analysis_age), when);
     }
 }
 
@@ -90,44 +145,42 @@ static void flag_availability(ls_agronomy_plot *p) {
 static void flag_limits(ls_agronomy_plot *p) {
     ls_agronomy *g = p->g;
     const ls_field *f = p->field;
-    const char *published =
-        ls_words(g->w, "%s ton/ac",
-                 ls_number_text(g->arena, g->cap->value / ls_unit_of("ton/ac").factor, 3));
+    const char *published = ls_words(g->w, "%s ton/ac", ls_agronomy_number(g, g->range_top)),
+               *source = ls_agronomy_source(g->cap->source, g->cap->status);
     if (!LS_GIVEN(f->most))
-        ls_agronomy_flag(
-            p, "no most given: %s, the top of the published range for litter (%s)", published,
-            g->cap->source == NULL ? ls_status_words(g->cap->status) : g->cap->source->id);
+        ls_agronomy_flag(p, "no most given: %s, the top of the published range for litter (%s)",
+                         published, source);
     else if (f->most.value > g->cap->value)
-        ls_agronomy_flag(
-            p, "the plan's most, %s, is above %s, the top of the published range for litter",
-            f->most.text, published);
+        ls_agronomy_flag(p,
+                         "the plan's most, %s, is above %s, the top of the published range for "
+                         "litter (%s): it is obeyed",
+                         f->most.text, published, source);
     if (f->phosphorus != NULL && f->phosphorus->rating.is == LS_RATING_VERY_HIGH)
         ls_agronomy_flag(p, "phosphorus is rated very high: closed to litter");
     if (f->phosphorus != NULL && f->phosphorus->rating.is != 0 &&
         f->phosphorus->rated_by.text == NULL)
         ls_agronomy_flag(p, "it is not said who rated the phosphorus");
+    if (f->phosphorus != NULL && f->phosphorus->rating.is != 0 && !LS_GIVEN(f->phosphorus->date))
+        ls_agronomy_flag(p, "it is not said when the phosphorus was rated");
 }
 
-/* Animals on the land: reminders, each with its source. */
-static void flag_grazing(ls_agronomy_plot *p) {
-    const ls_field *f = p->field;
-    bool pasture = f->crop.text != NULL && strstr(f->crop.text, "pasture") != NULL;
-    if (!pasture && f->use.is != LS_GRAZED_BEEF && f->use.is != LS_GRAZED_DAIRY)
+/* ---- nitrogen ---- */
+
+/* Alabama lets a little more go on than is recommended; these rates do not use that. */
+static void flag_tolerance(ls_agronomy_plot *p) {
+    ls_agronomy *g = p->g;
+    const ls_farm_facts *facts = g->farm->facts;
+    bool governs = false;
+    for (size_t i = 0; i < p->out->n; i++)
+        governs = governs || p->out->rates[i].limit == LS_LIMIT_NITROGEN;
+    if (!governs || facts == NULL || facts->place.text == NULL ||
+        strstr(facts->place.text, "Alabama") == NULL)
         return;
-    static const char *const rules[] = {"cattle off pasture", "sheep"};
-    const ls_table *t = ls_reference_table(p->g->reference, "rule", "");
-    for (size_t i = 0; i < sizeof rules / sizeof *rules; i++) {
-        const ls_row *row = ls_table_row(t, rules[i]);
-        const char *text = ls_row_word(row, "text");
-        const ls_figure *days = ls_row_figure(row, "value");
-        if (text == NULL)
-            continue;
-        const char *how_long = days == NULL ? ""
-                                            : ls_words(p->g->w, " for %s days",
-                                                       ls_number_text(p->g->arena, days->value, 3));
-        ls_agronomy_flag(p, "%s%s (%s)", text, how_long,
-                         row->source == NULL ? ls_status_words(row->status) : row->source->id);
-    }
+    const ls_figure *f = ls_line_at(g->w, g->tolerance)->origin.figure;
+    ls_agronomy_flag(p,
+                     "Alabama takes up to %s %% of the recommended nitrogen as within the plan "
+                     "(%s); these rates stay at the recommended figure",
+                     ls_agronomy_number(g, g->tolerance), ls_agronomy_source(f->source, f->status));
 }
 
 void ls_agronomy_flags(ls_agronomy_plot *p) {
@@ -135,5 +188,6 @@ void ls_agronomy_flags(ls_agronomy_plot *p) {
     flag_ages(p);
     flag_defaults(p);
     flag_availability(p);
-    flag_grazing(p);
+    flag_tolerance(p);
+    ls_agronomy_flag_dates(p);
 }

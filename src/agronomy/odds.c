@@ -14,6 +14,24 @@ typedef struct {
     const char *key; /* that leads the keys of its points */
 } drawn;
 
+/* Does any field count all nitrogen of the litter? */
+static bool counts_total(const ls_agronomy *g) {
+    for (size_t b = 0; b < g->farm->buyers.n; b++)
+        for (size_t i = 0; i < g->farm->buyers.at[b].fields.n; i++)
+            if (ls_agronomy_counts_total(&g->farm->buyers.at[b].fields.at[i]))
+                return true;
+    return false;
+}
+
+static void count_total(ls_agronomy *g) {
+    for (size_t i = 0; i < g->litters_n; i++) {
+        const ls_analysis *a = g->litters[i].analysis;
+        bool reported = a->report != NULL && LS_GIVEN(a->report->N);
+        g->litters[i].nitrogen =
+            (ls_agronomy_content){a->per_ton[LS_N], reported, LS_NO_LINE, LS_NO_LINE, NULL};
+    }
+}
+
 static size_t unreported(ls_agronomy *g, drawn *out) {
     size_t n = 0;
     for (size_t i = 0; i < g->litters_n; i++) {
@@ -24,6 +42,8 @@ static size_t unreported(ls_agronomy *g, drawn *out) {
                                    ls_words(g->w, "%s.pan.%s", l->analysis->slug, g->ways[k].slug)};
         if (!l->phosphate.reported && g->ways_n > 0)
             out[n++] = (drawn){&l->phosphate, ls_words(g->w, "%s.pan.P2O5", l->analysis->slug)};
+        if (!l->nitrogen.reported && counts_total(g))
+            out[n++] = (drawn){&l->nitrogen, ls_words(g->w, "%s.pan.N", l->analysis->slug)};
     }
     return n;
 }
@@ -66,7 +86,8 @@ static void keep_odds(ls_agronomy_odds *odds, const ls_drawn *shares) {
 
 void ls_agronomy_draw(ls_agronomy *g) {
     ls_arena *scratch = ls_arena_new();
-    drawn *of = LS_NEW(scratch, drawn, g->litters_n * (g->ways_n + 1));
+    count_total(g);
+    drawn *of = LS_NEW(scratch, drawn, g->litters_n * (g->ways_n + 2));
     size_t n = unreported(g, of);
     ls_drawn *points = LS_NEW(scratch, ls_drawn, n);
     for (size_t i = 0; i < n; i++)

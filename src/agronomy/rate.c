@@ -4,7 +4,8 @@
 #include <math.h>
 
 const char *ls_limit_name(ls_limit limit) {
-    static const char *const names[] = {"nitrogen", "phosphorus", "cap", "spreader", "closed"};
+    static const char *const names[] = {"nitrogen", "phosphorus", "cap",
+                                        "spreader", "window",     "closed"};
     return names[limit];
 }
 
@@ -41,6 +42,46 @@ static ls_line limit_by(const rating *r, const char *key, const char *label, ls_
     return ls_quotient(w, key_of(r, key), label, "ton/ac", allowed, per_ton);
 }
 
+/* A cap of a season, in litter of this analysis. */
+static ls_line cap_limit(const rating *r, size_t i) {
+    const ls_field_cap *c = &r->plot->out->caps[i];
+    if (LS_GIVEN(c->cap->most))
+        return c->figure;
+    const char *rest = ls_words(r->plot->g->w, "window_%zu", i + 1);
+    return limit_by(r, rest, "limit by the cap of the season", c->figure,
+                    LS_GIVEN(c->cap->total_nitrogen) ? used(r, &r->litter->nitrogen) : r->out.pan);
+}
+
+/* The least of the caps of a season that apply. */
+static ls_line window_limit(const rating *r) {
+    const ls_field_rates *out = r->plot->out;
+    ls_worksheet *w = r->plot->g->w;
+    ls_line *limits = LS_NEW(r->plot->g->arena, ls_line, out->caps_n);
+    size_t n = 0;
+    for (size_t i = 0; i < out->caps_n; i++) {
+        ls_line limit = out->caps[i].applies ? cap_limit(r, i) : LS_NO_LINE;
+        if (limit != LS_NO_LINE)
+            limits[n++] = limit;
+    }
+    if (n < 2)
+        return n == 1 ? limits[0] : LS_NO_LINE;
+    return ls_least(w, key_of(r, "window"), "the least cap of the season", "ton/ac", limits, n);
+}
+
+/* The least of the limits, with or without the caps of a season. */
+static ls_line least_limit(const rating *r, const char *key, const char *label, bool window) {
+    const ls_agronomy_plot *p = r->plot;
+    const ls_rate *out = &r->out;
+    const ls_line all[] = {out->nitrogen, out->phosphorus, out->cap,
+                           out->spreader, p->closed,       window ? out->window : LS_NO_LINE};
+    ls_line limits[sizeof all / sizeof *all];
+    size_t n = 0;
+    for (size_t i = 0; i < sizeof all / sizeof *all; i++)
+        if (all[i] != LS_NO_LINE)
+            limits[n++] = all[i];
+    return ls_least(p->g->w, key_of(r, key), label, "ton/ac", limits, n);
+}
+
 static void make_limits(rating *r) {
     const ls_agronomy_plot *p = r->plot;
     ls_rate *out = &r->out;
@@ -50,13 +91,8 @@ static void make_limits(rating *r) {
         limit_by(r, "phosphorus", "phosphorus limit", p->phosphate, used(r, &r->litter->phosphate));
     out->cap = p->cap;
     out->spreader = p->g->truck_most;
-    ls_line limits[5];
-    size_t n = 0;
-    const ls_line all[] = {out->nitrogen, out->phosphorus, out->cap, out->spreader, p->closed};
-    for (size_t i = 0; i < sizeof all / sizeof *all; i++)
-        if (all[i] != LS_NO_LINE)
-            limits[n++] = all[i];
-    r->limit = ls_least(p->g->w, key_of(r, "limit"), "the least limit", "ton/ac", limits, n);
+    out->window = window_limit(r);
+    r->limit = least_limit(r, "limit", "the least limit", true);
 }
 
 /* The limit that binds, read off afterwards: of equal ones the first. */
@@ -66,9 +102,10 @@ static ls_limit binding(const rating *r) {
     const ls_phosphorus *rated = p->field->phosphorus;
     if (p->closed != LS_NO_LINE || (rated != NULL && rated->rating.is == LS_RATING_VERY_HIGH))
         return LS_LIMIT_CLOSED;
-    const ls_line limits[] = {r->out.nitrogen, r->out.phosphorus, r->out.cap, r->out.spreader};
+    const ls_line limits[] = {r->out.nitrogen, r->out.phosphorus, r->out.cap, r->out.spreader,
+                              r->out.window};
     ls_limit least = LS_LIMIT_CAP;
-    for (int i = LS_LIMIT_SPREADER; i >= LS_LIMIT_NITROGEN; i--)
+    for (int i = LS_LIMIT_WINDOW; i >= LS_LIMIT_NITROGEN; i--)
         if (limits[i] != LS_NO_LINE &&
             ls_line_value(w, limits[i]) <= ls_line_value(w, limits[least]))
             least = (ls_limit)i;
@@ -79,29 +116,38 @@ static ls_limit binding(const rating *r) {
 
 /* Down to whole steps, and then times 1 or 0: whether the least rate of the spreader is reached is
  * the whole part of rate / least, at most 1, so that no line's value decides how the rate is made.
- */
-static void make_rate(rating *r) {
+ * part leads the keys; *stepped is the limit in whole steps. */
+static ls_line spread_at(const rating *r, const char *part, const char *label, ls_line limit,
+                         ls_line *stepped) {
     ls_agronomy *g = r->plot->g;
     ls_worksheet *w = g->w;
-    const char *label = "rate";
+    const char *key = key_of(r, ls_words(w, "%srate", part));
     bool least = g->truck_least != LS_NO_LINE;
-    r->stepped = r->limit;
+    *stepped = limit;
     if (g->truck_step != LS_NO_LINE)
-        r->stepped = ls_step_down(w, key_of(r, least ? "stepped" : "rate"),
-                                  least ? "the limit in whole steps of the spreader" : label,
-                                  "ton/ac", r->limit, g->truck_step);
-    if (least) {
-        ls_line times = ls_quotient(w, key_of(r, "leasts"), "the spreader's least rate in it", "",
-                                    r->stepped, g->truck_least);
-        ls_line whole = ls_step_down(w, key_of(r, "whole_leasts"), "the same in whole numbers", "",
-                                     times, g->one);
-        ls_line reached = LS_LEAST(w, key_of(r, "reached"),
-                                   "1 if the spreader can go so low, else 0", "", g->one, whole);
-        r->out.rate = LS_PRODUCT(w, key_of(r, "rate"), label, "ton/ac", r->stepped, reached);
-    } else
-        r->out.rate = g->truck_step != LS_NO_LINE
-                          ? r->stepped
-                          : ls_same(w, key_of(r, "rate"), label, "ton/ac", r->limit);
+        *stepped = ls_step_down(w, least ? key_of(r, ls_words(w, "%sstepped", part)) : key,
+                                least ? "the limit in whole steps of the spreader" : label,
+                                "ton/ac", limit, g->truck_step);
+    if (!least)
+        return g->truck_step != LS_NO_LINE ? *stepped : ls_same(w, key, label, "ton/ac", limit);
+    ls_line times = ls_quotient(w, key_of(r, ls_words(w, "%sleasts", part)),
+                                "the spreader's least rate in it", "", *stepped, g->truck_least);
+    ls_line whole = ls_step_down(w, key_of(r, ls_words(w, "%swhole_leasts", part)),
+                                 "the same in whole numbers", "", times, g->one);
+    ls_line reached = LS_LEAST(w, key_of(r, ls_words(w, "%sreached", part)),
+                               "1 if the spreader can go so low, else 0", "", g->one, whole);
+    return LS_PRODUCT(w, key, label, "ton/ac", *stepped, reached);
+}
+
+static void make_rate(rating *r) {
+    r->out.rate = spread_at(r, "", "rate", r->limit, &r->stepped);
+    r->out.outside = LS_NO_LINE;
+    if (r->out.window == LS_NO_LINE || r->plot->out->outside.n == 0)
+        return;
+    ls_line stepped, limit = least_limit(r, "outside.limit",
+                                         "the least limit without the caps of the season", false);
+    r->out.outside =
+        spread_at(r, "outside.", "rate on days without a cap of the season", limit, &stepped);
 }
 
 static const char *why_zero(const rating *r) {
@@ -116,9 +162,13 @@ static const char *why_zero(const rating *r) {
         return "the limit is below the least rate of the spreader";
     if (ls_line_value(w, r->limit) > 0)
         return "the limit is below one step of the spreader";
-    return r->out.limit == LS_LIMIT_NITROGEN
-               ? "the crop needs no nitrogen beyond what it gets from elsewhere"
-               : "the crop removes no phosphorus";
+    if (r->out.limit == LS_LIMIT_NITROGEN)
+        return "the crop needs no nitrogen beyond what it gets from elsewhere";
+    if (r->out.limit == LS_LIMIT_WINDOW)
+        return "the cap of the season lets none go on";
+    if (r->plot->out->banked != LS_NO_LINE && ls_line_value(w, r->plot->out->banked) > 0)
+        return "the crops have not yet taken up the phosphorus of earlier years";
+    return "the crop removes no phosphorus";
 }
 
 /* ---- what goes on ---- */
@@ -192,8 +242,23 @@ static double chance_of(const rating *r, const ls_agronomy_content *c, ls_line l
     return ls_agronomy_chance(c->odds, ls_line_value(w, allowed) / rate);
 }
 
-/* The greater of the chances that the nitrogen and the phosphorus limit are passed; need, credits
- * and rate count as given. */
+/* The greatest of the chances that the caps of a season are passed. */
+static double window_chance(const rating *r) {
+    const ls_field_rates *out = r->plot->out;
+    double most = 0;
+    for (size_t i = 0; i < out->caps_n; i++) {
+        const ls_field_cap *c = &out->caps[i];
+        if (!c->applies || LS_GIVEN(c->cap->most))
+            continue;
+        const ls_agronomy_content *of =
+            LS_GIVEN(c->cap->total_nitrogen) ? &r->litter->nitrogen : &r->litter->pan[r->plot->way];
+        most = fmax(most, chance_of(r, of, r->out.window, c->figure));
+    }
+    return most;
+}
+
+/* The greatest of the chances that the nitrogen limit, the phosphorus limit or a cap of the season
+ * is passed; need, credits and rate count as given. */
 static void make_chance(rating *r) {
     const ls_agronomy_plot *p = r->plot;
     const ls_agronomy_content *pan = &r->litter->pan[p->way], *phosphate = &r->litter->phosphate;
@@ -204,7 +269,7 @@ static void make_chance(rating *r) {
     double phosphorus = chance_of(r, phosphate, r->out.phosphorus, p->phosphate);
     r->out.chance_over =
         ls_leaf_exact(p->g->w, key_of(r, "chance_over"), "chance that a nutrient limit is passed",
-                      "%", fmax(nitrogen, phosphorus), LS_BY_SIMULATION,
+                      "%", fmax(fmax(nitrogen, phosphorus), window_chance(r)), LS_BY_SIMULATION,
                       "share of draws of what a ton holds, the litter having no lab report");
 }
 
@@ -216,6 +281,8 @@ ls_rate ls_agronomy_rate(const ls_agronomy_plot *p, const ls_agronomy_litter *li
     make_rate(&r);
     r.out.why = why_zero(&r);
     make_balance(&r);
+    ls_agronomy_covered(p, r.prefix, &r.out);
+    ls_agronomy_metals_on(p, litter, r.prefix, &r.out);
     make_chance(&r);
     return r.out;
 }

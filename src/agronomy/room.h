@@ -41,6 +41,9 @@ typedef struct {
     ls_line ammonium, organic; /* N in a ton; LS_NO_LINE where no way asks for them */
     ls_agronomy_content *pan;  /* one for each way */
     ls_agronomy_content phosphate;
+    ls_agronomy_content nitrogen; /* all of it; drawn only where a cap counts it */
+    ls_line metals[LS_METALS];    /* shares; LS_NO_LINE: not known */
+    bool metals_reported[LS_METALS];
     const char *flag; /* what was taken for lack of a figure; NULL */
 } ls_agronomy_litter;
 
@@ -52,7 +55,9 @@ struct ls_agronomy {
     const ls_farm *farm;
     const ls_table *nitrogen, *carryover;
     const ls_table *removal, *ammonium, *soil; /* NULL: the farm names none */
-    const ls_figure *cap, *soil_age, *analysis_age;
+    const ls_figure *cap;
+    ls_line soil_age, analysis_age, range_top, tolerance; /* inputs of flags */
+    ls_line metals_most[LS_METALS];
     ls_line none, no_acres, one, one_year;       /* by definition */
     ls_line truck_least, truck_most, truck_step; /* LS_NO_LINE: not given */
     size_t ways_n;
@@ -70,6 +75,9 @@ bool ls_agronomy_litters(ls_agronomy *g);
 /* The way of a field; it is one of g->ways. */
 size_t ls_agronomy_way_of(const ls_agronomy *g, const ls_field *f);
 
+/* metal.c: copper and zinc of each analysis. */
+void ls_agronomy_metals(ls_agronomy *g);
+
 /* odds.c: the points and odds of everything that no laboratory reported. */
 void ls_agronomy_draw(ls_agronomy *g);
 /* The share of draws in which a content lies above at; at is not below the middle. */
@@ -83,7 +91,8 @@ typedef struct {
     ls_field_rates *out;
     size_t way;
     ls_line left[LS_FIELD_NUTRIENTS]; /* need less credits; LS_NO_LINE: unknown */
-    ls_line phosphate;                /* P2O5 the rating allows; LS_NO_LINE: it sets no limit */
+    ls_line phosphate; /* P2O5 that may go on by the rating and the ledger; LS_NO_LINE: they set no
+                          limit */
     ls_line cap;
     ls_line closed; /* 0, where there are no acres left; else LS_NO_LINE */
 } ls_agronomy_plot;
@@ -96,14 +105,37 @@ void ls_agronomy_acres(ls_agronomy_plot *p);
 bool ls_agronomy_need(ls_agronomy_plot *p);
 void ls_agronomy_credits(ls_agronomy_plot *p);
 bool ls_agronomy_removal(ls_agronomy_plot *p);
+/* ledger.c: what is left of earlier years' phosphate comes off what the rating allows. */
+void ls_agronomy_ledger(ls_agronomy_plot *p);
+/* metal.c: the metals that go on at a rate, as cautions. */
+void ls_agronomy_metals_on(const ls_agronomy_plot *p, const ls_agronomy_litter *litter,
+                           const char *prefix, ls_rate *rate);
+/* The year of the crop the litter is for; 0: not known. */
+int ls_agronomy_crop_year(const ls_agronomy_plot *p);
+/* ledger.c: how long what goes on lasts; fills covered and again. */
+void ls_agronomy_covered(const ls_agronomy_plot *p, const char *prefix, ls_rate *rate);
+/* window.c: the caps that hold on some days only, and the days outside them. */
+void ls_agronomy_windows(ls_agronomy_plot *p);
+/* Does a cap count all nitrogen, on a field that it applies to? */
+bool ls_agronomy_counts_total(const ls_field *f);
+/* interval.c: the earliest dates after the last day of spreading. */
+void ls_agronomy_dates(ls_agronomy_plot *p);
 /* The litter of one analysis on the field; all but rate.lot. */
 ls_rate ls_agronomy_rate(const ls_agronomy_plot *p, const ls_agronomy_litter *litter);
 
 /* flag.c */
+/* The ages that tests may have, the top of the range, the tolerance: lines that flags print. */
+void ls_agronomy_flag_lines(ls_agronomy *g);
+/* A line's number in its unit, of three digits, for words. */
+const char *ls_agronomy_number(ls_agronomy *g, ls_line line);
+/* "aces-889", or "common practice". */
+const char *ls_agronomy_source(const ls_source *source, ls_status status);
 void ls_agronomy_flag(ls_agronomy_plot *p, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
 /* Flags of what the file does not say and of what is old; once all lines of the field are made. */
 void ls_agronomy_flags(ls_agronomy_plot *p);
+/* interval.c: of the dates of the field. */
+void ls_agronomy_flag_dates(ls_agronomy_plot *p);
 /* The day the field opens; without one, the day the crew comes; LS_NO_DATE. */
 ls_date ls_agronomy_opening(const ls_agronomy_plot *p);
 

@@ -77,7 +77,7 @@ static const ls_truck *truck_of(const ls_farm *farm, const char *name) {
         const ls_truck *truck = &farm->trucks.at[i];
         if (strcmp(truck->name.text, name) == 0)
             return truck;
-        if (most == NULL || truck->payload.value > most->payload.value)
+        if (most == NULL || ls_truck_payload(truck) > ls_truck_payload(most))
             most = truck;
     }
     return most;
@@ -86,12 +86,13 @@ static const ls_truck *truck_of(const ls_farm *farm, const char *name) {
 /* Above the payload by weight. */
 static int check_truck(ls_run *r, const ls_log_entry *e) {
     const ls_truck *truck = truck_of(r->view.farm, e->words[LS_LOG_TRUCK]);
-    if (truck == NULL || e->tons <= truck->payload.value * (1 + 1e-9))
+    if (truck == NULL || e->tons <= ls_truck_payload(truck) * (1 + 1e-9))
         return LS_DONE;
-    return ls_run_say(r, LS_MISTAKE,
-                      "%s ton is beyond the truck, whose payload is %s: check the number; --sure "
-                      "records it all the same",
-                      ls_log_tons_text(r->arena, e->tons), truck->payload.text);
+    return ls_run_say(
+        r, LS_MISTAKE,
+        "%s ton is beyond the truck, whose payload is %s ton: check the number; --sure "
+        "records it all the same",
+        ls_log_tons_text(r->arena, e->tons), ls_log_tons_text(r->arena, ls_truck_payload(truck)));
 }
 
 static int check_day(ls_run *r, const ls_log_entry *e, const ls_house *house) {

@@ -1,4 +1,4 @@
-/* Checks over the whole farm, and among the keys of farm, trucks and crew. */
+/* Checks over the whole farm, among its sections. */
 #include "farm/reader.h"
 
 #include <string.h>
@@ -10,24 +10,6 @@ enum { MOST_PAIRS = 200000 };
 
 static bool known(ls_day day) {
     return LS_GIVEN(day) && day.day != LS_NO_DATE;
-}
-
-void ls_farm_check_rate(ls_farm_reader *reader, void *section, bool clean) {
-    const ls_rate_range *rate = section;
-    (void)clean;
-    if (rate->least.form && rate->most.form && rate->least.value > rate->most.value)
-        MISTAKE(reader, rate->least.at, "check both", "the least rate is above the most");
-    else if (rate->step.form && rate->most.form && rate->step.value > rate->most.value)
-        MISTAKE(reader, rate->step.at, "check both", "the step is larger than the highest rate");
-}
-
-void ls_farm_check_crew(ls_farm_reader *reader, void *section, bool clean) {
-    enum { ALL_DAYS = 0x7f };
-    const ls_crew *crew = section;
-    (void)clean;
-    if (crew->days_off == ALL_DAYS)
-        MISTAKE(reader, crew->at, "leave a weekday to work on",
-                "days_off names every day of the week");
 }
 
 /* Houses emptied by lots: its sides, or the whole. */

@@ -6,35 +6,8 @@
 #define MISTAKE(reader, at, hint, ...)                                                             \
     ls_diag_add((reader)->diag, LS_ERROR, (at), (hint), __VA_ARGS__)
 
-static const double pi = 3.14159265358979323846;
-
-static const char *called(ls_arena *a, const ls_field *field) {
+const char *ls_farm_called(ls_arena *a, const ls_field *field) {
     return field->name.text ? ls_arena_printf(a, "field \"%s\"", field->name.text) : "this field";
-}
-
-void ls_farm_check_setback(ls_farm_reader *reader, void *section, bool clean) {
-    const ls_setback *setback = section;
-    bool strip = LS_GIVEN(setback->edge) || LS_GIVEN(setback->width);
-    if (LS_GIVEN(setback->radius) && strip)
-        MISTAKE(reader, setback->radius.at,
-                "keep edge and width for a strip, or radius for a circle",
-                "a setback is a strip or a circle, not both");
-    else if (clean && strip && !(LS_GIVEN(setback->edge) && LS_GIVEN(setback->width)))
-        MISTAKE(reader, setback->at, "for example \"edge: 980 ft\" and \"width: 100 ft\"",
-                "a strip needs edge and width");
-    else if (clean && !strip && !LS_GIVEN(setback->radius))
-        MISTAKE(reader, setback->at, "give edge and width for a strip, or radius for a circle",
-                "this setback has no size");
-}
-
-void ls_farm_check_phosphorus(ls_farm_reader *reader, void *section, bool clean) {
-    const ls_phosphorus *phosphorus = section;
-    (void)clean;
-    if (LS_GIVEN(phosphorus->bank) && phosphorus->rating.is &&
-        phosphorus->rating.is != LS_RATING_HIGH)
-        MISTAKE(reader, phosphorus->bank.at, "take it out, or check the rating",
-                "bank goes with the rating high, not with %s",
-                ls_rating_name(phosphorus->rating.is));
 }
 
 void ls_farm_check_order(ls_farm_reader *reader, void *section, bool clean) {
@@ -49,29 +22,7 @@ void ls_farm_check_order(ls_farm_reader *reader, void *section, bool clean) {
         MISTAKE(reader, order->least.at, "check both", "the least of this order is above its most");
 }
 
-/* Area that setbacks take, in ft2. */
-static double setback_area(const ls_field *field) {
-    double area = 0;
-    for (size_t i = 0; i < field->setbacks.n; i++) {
-        const ls_setback *s = &field->setbacks.at[i];
-        area += s->edge.value * s->width.value + pi * s->radius.value * s->radius.value;
-    }
-    return area;
-}
-
-static void check_area(ls_farm_reader *reader, const ls_field *field) {
-    double taken = setback_area(field), acre = ls_unit_of("ac").factor;
-    if (field->area.form && taken >= field->area.value)
-        ls_diag_add(reader->diag, LS_WARNING, field->area.at,
-                    "nothing can be spread on it as written: check edges, widths and radii",
-                    "%s has no area left: %s ac, of which setbacks take %s ac",
-                    called(reader->arena, field),
-                    ls_number_text(reader->arena, field->area.value / acre, 4),
-                    ls_number_text(reader->arena, taken / acre, 4));
-}
-
-/* Year of the crop the litter is for, 0 if unknown. */
-static long crop_year(const ls_field *field) {
+long ls_farm_crop_year(const ls_field *field) {
     if (LS_GIVEN(field->for_crop))
         return field->for_crop.n < 0 ? 0 : field->for_crop.n;
     bool open = LS_GIVEN(field->open) && field->open.days.from != LS_NO_DATE;
@@ -79,7 +30,7 @@ static long crop_year(const ls_field *field) {
 }
 
 static void check_years(ls_farm_reader *reader, const ls_field *field) {
-    long year = crop_year(field);
+    long year = ls_farm_crop_year(field);
     if (year == 0)
         return;
     bool open = LS_GIVEN(field->open) && field->open.days.from != LS_NO_DATE;
@@ -151,20 +102,22 @@ static void check_crop(ls_farm_reader *reader, const ls_field *field, bool clean
                 ls_arena_printf(reader->arena, "add it, for example \"yield: %s\"",
                                 figure && strcmp(harvest_unit(figure), "bu") == 0 ? "165 bu/ac"
                                                                                   : "3.5 ton/ac"),
-                "%s has no yield: %s", called(reader->arena, field),
+                "%s has no yield: %s", ls_farm_called(reader->arena, field),
                 wants_yield(reader->reference, field));
     if (clean && !LS_GIVEN(field->nitrogen) && !row_in_any(reader->reference, "need", crop))
         MISTAKE(reader, field->crop.at,
                 "add what the soil laboratory or the plan asks for, for example \"nitrogen: 120 "
                 "lb/ac\"",
-                "%s has no nitrogen, and no table says what %s needs", called(reader->arena, field),
-                crop);
+                "%s has no nitrogen, and no table says what %s needs",
+                ls_farm_called(reader->arena, field), crop);
 }
 
 void ls_farm_check_field(ls_farm_reader *reader, void *section, bool clean) {
-    const ls_field *field = section;
-    check_area(reader, field);
+    ls_field *field = section;
+    ls_farm_check_area(reader, field);
     check_years(reader, field);
+    ls_farm_check_ledger(reader, field);
+    ls_farm_check_days(reader, field);
     check_crop(reader, field, clean);
 }
 
@@ -202,7 +155,7 @@ void ls_farm_check_removal(ls_farm_reader *reader, const ls_farm *farm) {
                         : "name the nearest crop that stands in a table of removal";
             MISTAKE(reader, field->crop.at, hint,
                     "%s may take what the crop removes, and %s not say what %s removes",
-                    called(reader->arena, field),
+                    ls_farm_called(reader->arena, field),
                     chosen ? ls_arena_printf(reader->arena, "table %s does", chosen)
                            : "the tables do",
                     crop);

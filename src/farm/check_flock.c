@@ -1,4 +1,4 @@
-/* Checks among the keys of a flock and of a lab report. */
+/* Checks among the keys of a flock. */
 #include "farm/reader.h"
 
 #define MISTAKE(reader, at, hint, ...)                                                             \
@@ -109,21 +109,4 @@ void ls_farm_check_flock(ls_farm_reader *reader, void *section, bool clean) {
     check_counts(reader, flock);
     for (size_t i = 0; i < flock->feed.n; i++)
         check_feed(reader, flock, i);
-}
-
-void ls_farm_check_lab(ls_farm_reader *reader, void *section, bool clean) {
-    const ls_lab *lab = section;
-    if (lab->basis.is == LS_DRY && !LS_GIVEN(lab->moisture) && clean)
-        MISTAKE(reader, lab->basis.at,
-                "add the moisture of the sample, for example \"moisture: 33 %\"",
-                "a lab report on a dry basis needs its moisture");
-    if (lab->N.form && lab->NH4N.form && lab->NH4N.value > lab->N.value * (1 + 1e-9))
-        MISTAKE(reader, lab->NH4N.at,
-                "ammonium nitrogen is a part of the total: check both figures", "NH4N is above N");
-    double sum = lab->N.value + lab->P2O5.value + lab->K2O.value +
-                 (lab->basis.is == LS_DRY ? 0 : lab->moisture.value);
-    if (clean && sum > 1)
-        MISTAKE(reader, lab->at, "check the figures and the basis",
-                "moisture, N, P2O5 and K2O come to more than the litter itself: %s %%",
-                ls_number_text(reader->arena, 100 * sum, 4));
 }

@@ -36,6 +36,20 @@ double ls_house_share(const ls_house *h, ls_zone z) {
     return 0;
 }
 
+size_t ls_house_strips(const ls_house *h, ls_zone z, ls_strip strips[2]) {
+    double slats = ls_house_share(h, LS_SLATS) / 2, floor = slats + ls_house_share(h, LS_FLOOR) / 2;
+    if (!(ls_house_share(h, z) > 0))
+        return 0;
+    if (z == LS_SCRATCH) {
+        strips[0] = (ls_strip){floor, 1 - floor};
+        return 1;
+    }
+    double from = z == LS_SLATS ? 0 : slats, to = z == LS_SLATS ? slats : floor;
+    strips[0] = (ls_strip){from, to};
+    strips[1] = (ls_strip){1 - to, 1 - from};
+    return 2;
+}
+
 void ls_farm_check_floor(ls_farm_reader *reader, void *section, bool clean) {
     const ls_floor *floor = section;
     double sum = floor->slats.value + floor->scratch.value + floor->floor.value;
@@ -93,6 +107,8 @@ static void check_zones(ls_farm_reader *reader, const ls_house *house, bool clea
         return;
     size_t before = ls_diag_count(reader->diag, LS_ERROR);
     bool survey = check_zoned(reader, house, &house->measured->depth, "depth");
+    if (clean && house->measured->depth.grid)
+        ls_farm_check_grid(reader, house);
     check_zoned(reader, house, &house->measured->density, "density");
     check_zoned(reader, house, &house->measured->moisture, "moisture");
     for (int z = 1;
@@ -213,9 +229,13 @@ static void check_overlaps(ls_farm_reader *reader, const ls_flock **flocks, size
 
 /* Nothing in the house may be older than its last cleanout. */
 static void check_since(ls_farm_reader *reader, const ls_house *house) {
-    if (!house->last_cleanout || !known(house->last_cleanout->date))
+    ls_date emptied = LS_NO_DATE;
+    for (size_t i = 0; i < house->last_cleanout.n; i++)
+        if (known(house->last_cleanout.at[i].date) &&
+            (emptied == LS_NO_DATE || house->last_cleanout.at[i].date.day > emptied))
+            emptied = house->last_cleanout.at[i].date.day;
+    if (emptied == LS_NO_DATE)
         return;
-    ls_date emptied = house->last_cleanout->date.day;
     const char *hint =
         ls_arena_printf(reader->arena, "list only what came in after the last cleanout, %s",
                         ls_date_iso(reader->arena, emptied));
@@ -231,6 +251,17 @@ static void check_since(ls_farm_reader *reader, const ls_house *house) {
         if (known(house->already_out.at[i].date) && house->already_out.at[i].date.day < emptied)
             MISTAKE(reader, house->already_out.at[i].date.at, hint,
                     "this litter was taken out before the last cleanout");
+}
+
+static void check_cleanouts(ls_farm_reader *reader, const ls_house *house) {
+    for (size_t i = 1; i < house->last_cleanout.n; i++)
+        for (size_t k = 0; k < i; k++) {
+            const ls_day *day = &house->last_cleanout.at[i].date,
+                         *other = &house->last_cleanout.at[k].date;
+            if (known(*day) && known(*other) && day->day == other->day)
+                MISTAKE(reader, day->at, "give each cleanout once, all its loads together",
+                        "two cleanouts on the same day, %s", ls_date_iso(reader->arena, day->day));
+        }
 }
 
 static void check_bedding_dates(ls_farm_reader *reader, const ls_house *house,
@@ -267,6 +298,7 @@ void ls_farm_check_house(ls_farm_reader *reader, void *section, bool clean) {
         check_floor_area(reader, house);
     check_weighed_once(reader, house);
     check_overlaps(reader, flocks, n);
+    check_cleanouts(reader, house);
     check_since(reader, house);
     check_bedding_dates(reader, house, flocks, n);
     check_code(reader, house);

@@ -76,14 +76,6 @@ static json_t *quantity(ls_arena *a, const ls_farm_key *key) {
     return matching(pattern->s);
 }
 
-static json_t *zoned(ls_arena *a, const ls_farm_key *key) {
-    json_t *zones = object();
-    for (int z = 1; z < LS_ZONES; z++)
-        put(zones, ls_zone_name(z), quantity(a, key));
-    json_t *by_zone = put(put(object(), "type", text("object")), "properties", zones);
-    return either(quantity(a, key), put(by_zone, "additionalProperties", made(json_false())));
-}
-
 /* Strings too: some readers of YAML leave numbers as text. */
 static json_t *whole(const ls_farm_key *key) {
     json_t *types = made(json_array());
@@ -103,6 +95,14 @@ static json_t *yes_or_no(void) {
     return schema;
 }
 
+/* Some readers of YAML take 07:00 for a number of minutes. */
+static json_t *clock_time(void) {
+    json_t *types = made(json_array());
+    push(types, text("string"));
+    push(types, text("integer"));
+    return put(put(object(), "type", types), "pattern", text("^([01][0-9]|2[0-3]):[0-5][0-9]$"));
+}
+
 /* A name may look like a number. */
 static json_t *any_text(void) {
     json_t *types = made(json_array());
@@ -112,6 +112,20 @@ static json_t *any_text(void) {
 }
 
 static json_t *section_schema(ls_arena *a, const ls_farm_section *section);
+
+/* A quantity, or one for each part of the floor; moisture also by weights, depth also on a grid. */
+static json_t *zoned(ls_arena *a, const ls_farm_key *key) {
+    json_t *zones = object(), *alone = quantity(a, key);
+    for (int z = 1; z < LS_ZONES; z++)
+        put(zones, ls_zone_name(z),
+            key->section == &ls_farm_weights
+                ? either(quantity(a, key), section_schema(a, key->section))
+                : quantity(a, key));
+    if (key->section)
+        alone = either(alone, section_schema(a, key->section));
+    json_t *by_zone = put(put(object(), "type", text("object")), "properties", zones);
+    return either(alone, put(by_zone, "additionalProperties", made(json_false())));
+}
 
 static json_t *list_schema(ls_arena *a, const ls_farm_section *section) {
     json_t *item = section_schema(a, section);
@@ -146,10 +160,12 @@ static json_t *value_schema(ls_arena *a, const ls_farm_key *key) {
         return array_of(weekday());
     case LS_FARM_DATES:
         return array_of(matching("^" DATE "$"));
+    case LS_FARM_CLOCK:
+        return clock_time();
     case LS_FARM_SECTION:
         return section_schema(a, key->section);
     case LS_FARM_SECTIONS:
-        return key->flags & LS_FARM_ONE_OR_MANY
+        return key->flags & LS_FARM_LONE
                    ? either(section_schema(a, key->section), list_schema(a, key->section))
                    : list_schema(a, key->section);
     case LS_FARM_PRICES:

@@ -99,8 +99,9 @@ static const char *kind_in_words(ls_arena *a, const ls_farm_key *key) {
     case LS_FARM_QUANTITY:
         return quantity_in_words(a, key);
     case LS_FARM_ZONED:
-        return ls_arena_printf(a, "%s; a floor with parts has one for each",
-                               quantity_in_words(a, key));
+        return ls_arena_printf(a, "%s; a floor with parts has one for each%s",
+                               quantity_in_words(a, key),
+                               key->section ? "; or keys of its own, below" : "");
     case LS_FARM_BARE:
     case LS_FARM_COUNT:
         return ls_arena_printf(a, "a whole number without a unit, %s", limits_in_words(a, key, ""));
@@ -112,11 +113,13 @@ static const char *kind_in_words(ls_arena *a, const ls_farm_key *key) {
         return "a list of weekdays";
     case LS_FARM_DATES:
         return "a list of dates";
+    case LS_FARM_CLOCK:
+        return "hours and minutes, from 00:00 to 23:59";
     case LS_FARM_SECTION:
         return "keys of its own, below";
     case LS_FARM_SECTIONS:
-        if (key->flags & LS_FARM_ONE_OR_MANY)
-            return "keys of its own, below; or a list, each with these keys";
+        if (key->flags & LS_FARM_LONE)
+            return "keys of its own, below, or a list of such";
         return key->section->only ? "a list, each with keys of its own, below; or a list of names"
                                   : "a list, each with keys of its own, below";
     case LS_FARM_PRICES:

@@ -58,6 +58,8 @@ const char *ls_farm_for_example(ls_farm_reader *reader, const ls_farm_key *key);
 /* Readers of single kinds of values, as ls_farm_read_value calls them. */
 void ls_farm_read_date(ls_farm_reader *reader, ls_farm_value value, void *member);
 void ls_farm_read_zoned(ls_farm_reader *reader, ls_farm_value value, void *member);
+void ls_farm_read_grid(ls_farm_reader *reader, ls_farm_value value, ls_zoned *out);
+void ls_farm_read_weights(ls_farm_reader *reader, ls_farm_value value, ls_quantity *out);
 void ls_farm_read_weekdays(ls_farm_reader *reader, ls_farm_value value, void *member);
 void ls_farm_read_dates(ls_farm_reader *reader, ls_farm_value value, void *member);
 void ls_farm_read_prices(ls_farm_reader *reader, ls_farm_value value, void *member);
@@ -68,6 +70,18 @@ void ls_farm_load_section(ls_farm_reader *reader, const ls_farm_section *section
 
 /* Checks over the whole farm; clean: nothing was wrong so far. */
 void ls_farm_check_all(ls_farm_reader *reader, ls_farm *farm, bool clean);
+
+/* `field "NAME"`, or "this field". */
+const char *ls_farm_called(ls_arena *a, const ls_field *field);
+/* Year of the crop the litter is for, 0 if unknown. */
+long ls_farm_crop_year(const ls_field *field);
+/* Setbacks against the area, the phosphorus ledger against the crop year. */
+void ls_farm_check_area(ls_farm_reader *reader, const ls_field *field);
+void ls_farm_check_ledger(ls_farm_reader *reader, const ls_field *field);
+/* The dates of a field against each other; fills the days on which it may be spread. */
+void ls_farm_check_days(ls_farm_reader *reader, ls_field *field);
+/* The depth grid of a house against its walls and its parts. */
+void ls_farm_check_grid(ls_farm_reader *reader, const ls_house *house);
 
 /* Names and slugs: fills the slugs, notes what is named twice. */
 void ls_farm_check_names(ls_farm_reader *reader, ls_farm *farm);

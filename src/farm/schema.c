@@ -2,6 +2,17 @@
 
 #include <string.h>
 
+static const ls_farm_key make_ready_keys[] = {
+    LS_FARM_KEY(QUANTITY, ls_make_ready, wash, 0, "washing, disinfecting and drying the houses",
+                LS_FARM_IN("days", 0, 365), .example = "3 days"),
+    LS_FARM_KEY(QUANTITY, ls_make_ready, repairs, 0, "repairs", LS_FARM_IN("days", 0, 365),
+                .example = "2 days"),
+    LS_FARM_KEY(QUANTITY, ls_make_ready, bedding, 0, "bedding down and setting up",
+                LS_FARM_IN("days", 0, 365), .example = "1 day"),
+};
+static const ls_farm_section make_ready_section =
+    LS_FARM_KEYS(ls_make_ready, "make_ready section", make_ready_keys, .check = NULL);
+
 static const ls_farm_key facts_keys[] = {
     LS_FARM_KEY(TEXT, ls_farm_facts, name, LS_FARM_REQUIRED, "name of the farm",
                 .example = "Cedar Fork Flocks"),
@@ -13,6 +24,11 @@ static const ls_farm_key facts_keys[] = {
                 .example = "R. Alder"),
     LS_FARM_KEY(DATE, ls_farm_facts, next_flock, LS_FARM_STARTED, "day the next flock comes",
                 .example = "2026-03-23"),
+    LS_FARM_KEY(SECTION, ls_farm_facts, make_ready, 0,
+                "days the empty houses need, one after the other, between the cleanout and the "
+                "next flock",
+                .section = &make_ready_section,
+                .example = "{wash: 3 days, repairs: 2 days, bedding: 1 day}"),
     LS_FARM_KEY(TEXT, ls_farm_facts, haul_log, 0,
                 "the file of the haul log, from this file's folder; left out: beside this file, "
                 "named after it (farm.haul.csv)",
@@ -44,8 +60,11 @@ static const ls_farm_section tables_section =
 
 static const ls_farm_key costs_keys[] = {
     LS_FARM_KEY(QUANTITY, ls_costs, take_out, LS_FARM_STARTED,
-                "taking litter out of the house and loading it", LS_FARM_IN("$/ton", 0, 10000),
-                .example = "9 $/ton"),
+                "taking litter out of the house, and loading it unless load is given",
+                LS_FARM_IN("$/ton", 0, 10000), .example = "9 $/ton"),
+    LS_FARM_KEY(QUANTITY, ls_costs, load, 0,
+                "loading trucks at the house, if it is paid for by itself",
+                LS_FARM_IN("$/ton", 0, 10000), .example = "3 $/ton"),
     LS_FARM_KEY(QUANTITY, ls_costs, haul, LS_FARM_STARTED,
                 "a truck's cost for each mile driven, full or empty", LS_FARM_IN("$/mi", 0, 1000),
                 .example = "2.10 $/mi"),
@@ -55,6 +74,13 @@ static const ls_farm_key costs_keys[] = {
                 LS_FARM_IN("$/ton", 0, 10000), .example = "4 $/ton"),
     LS_FARM_KEY(QUANTITY, ls_costs, stacking, 0, "putting litter into the stack",
                 LS_FARM_IN("$/ton", 0, 10000), .example = "2 $/ton"),
+    LS_FARM_KEY(QUANTITY, ls_costs, crew, 0,
+                "the crew with its loader for an hour at work; only to compare numbers of trucks",
+                LS_FARM_IN("$/h", 0, 10000), .example = "180 $/h"),
+    LS_FARM_KEY(QUANTITY, ls_costs, truck, 0,
+                "one truck with its driver for an hour on the job; only to compare numbers of "
+                "trucks",
+                LS_FARM_IN("$/h", 0, 10000), .example = "95 $/h"),
 };
 static const ls_farm_section costs_section =
     LS_FARM_KEYS(ls_costs, "costs section", costs_keys, .check = NULL);
@@ -89,6 +115,8 @@ static const ls_farm_key top_keys[] = {
     LS_FARM_KEY(SECTIONS, ls_farm, buyers, LS_FARM_STARTED,
                 "who takes the litter, and their fields", .section = &ls_farm_buyer,
                 .example = "[{name: Larkspur Hay, distance: 6.5 mi, price: 31 $/ton}]"),
+    LS_FARM_KEY(SECTION, ls_farm, ages, 0, "how old soil tests and lab reports may be",
+                .section = &ls_farm_ages, .example = "{soil: 3 years, litter: 1 year}"),
 };
 const ls_farm_section ls_farm_top = {.name = "farm file",
                                      .size = sizeof(ls_farm),

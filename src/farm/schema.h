@@ -14,13 +14,14 @@ typedef enum {
     LS_FARM_DATE,     /* ls_day */
     LS_FARM_WINDOW,   /* ls_open */
     LS_FARM_QUANTITY, /* ls_quantity: number unit */
-    LS_FARM_ZONED,    /* ls_zoned: one quantity, or one for each zone */
+    LS_FARM_ZONED,    /* ls_zoned: one quantity, or one for each zone; or the keys of section */
     LS_FARM_BARE,     /* ls_quantity of bird-days: a whole number without a unit */
     LS_FARM_COUNT,    /* ls_count: a whole number without a unit */
     LS_FARM_YESNO,    /* ls_yesno */
     LS_FARM_DELAY,    /* ls_delay: at once, within N days, never */
     LS_FARM_WEEKDAYS, /* unsigned: a list of weekday names */
     LS_FARM_DATES,    /* a list of ls_day */
+    LS_FARM_CLOCK,    /* ls_clock: hours and minutes */
     LS_FARM_SECTION,  /* pointer to a struct: keys of its own */
     LS_FARM_SECTIONS, /* a list of structs */
     LS_FARM_PRICES    /* a list of ls_price: prices by rows of the table in tables */
@@ -28,11 +29,11 @@ typedef enum {
 
 enum {
     LS_FARM_REQUIRED = 1,
-    LS_FARM_SPREAD = 2,      /* may be written +/- or as a range */
-    LS_FARM_READINGS = 4,    /* may be several readings */
-    LS_FARM_ABOVE = 8,       /* must be above least, not only at it */
-    LS_FARM_STARTED = 16,    /* stands in the starter file though not required */
-    LS_FARM_ONE_OR_MANY = 32 /* a list of sections that may be written as one section */
+    LS_FARM_SPREAD = 2,   /* may be written +/- or as a range */
+    LS_FARM_READINGS = 4, /* may be several readings */
+    LS_FARM_ABOVE = 8,    /* must be above least, not only at it */
+    LS_FARM_STARTED = 16, /* stands in the starter file though not required */
+    LS_FARM_LONE = 32     /* a list of sections: one may stand without the list */
 };
 
 /* Kinds of birds a key is for, as a set of bits; 0 stands for all. */
@@ -103,8 +104,9 @@ struct ls_farm_reader {
 /* The whole farm file; its sections. */
 extern const ls_farm_section ls_farm_top;
 extern const ls_farm_section ls_farm_house, ls_farm_flock, ls_farm_measured, ls_farm_side_measured,
-    ls_farm_lab, ls_farm_cleanout, ls_farm_already_out, ls_farm_truck, ls_farm_crew, ls_farm_stack,
-    ls_farm_buyer;
+    ls_farm_lab, ls_farm_grid, ls_farm_weights, ls_farm_cleanout, ls_farm_already_out,
+    ls_farm_truck, ls_farm_crew, ls_farm_stack, ls_farm_buyer, ls_farm_setback, ls_farm_phosphorus,
+    ls_farm_window_cap, ls_farm_ages;
 
 /* Words of LS_FARM_WORD keys: the word at i is the enumerator i + 1. */
 extern const char *const ls_farm_birds[];
@@ -114,6 +116,7 @@ extern const char *const ls_farm_ratings[];
 extern const char *const ls_farm_uses[];
 extern const char *const ls_farm_weathers[];
 extern const char *const ls_farm_without_labs[];
+extern const char *const ls_farm_grown_for[];
 
 /* The key of that name, NULL if there is none. */
 const ls_farm_key *ls_farm_key_of(const ls_farm_section *section, const char *name);
@@ -134,10 +137,13 @@ void ls_farm_check_already_out(ls_farm_reader *reader, void *section, bool clean
 void ls_farm_check_lab(ls_farm_reader *reader, void *section, bool clean);
 void ls_farm_check_floor(ls_farm_reader *reader, void *section, bool clean);
 void ls_farm_check_house(ls_farm_reader *reader, void *section, bool clean);
+void ls_farm_check_truck(ls_farm_reader *reader, void *section, bool clean);
 void ls_farm_check_rate(ls_farm_reader *reader, void *section, bool clean);
 void ls_farm_check_crew(ls_farm_reader *reader, void *section, bool clean);
 void ls_farm_check_setback(ls_farm_reader *reader, void *section, bool clean);
+void ls_farm_check_ledger_year(ls_farm_reader *reader, void *section, bool clean);
 void ls_farm_check_phosphorus(ls_farm_reader *reader, void *section, bool clean);
+void ls_farm_check_window_cap(ls_farm_reader *reader, void *section, bool clean);
 void ls_farm_check_field(ls_farm_reader *reader, void *section, bool clean);
 void ls_farm_check_order(ls_farm_reader *reader, void *section, bool clean);
 

@@ -1,24 +1,6 @@
 /* The keys of buyers and their fields. */
 #include "farm/schema.h"
 
-static const ls_farm_key setback_keys[] = {
-    LS_FARM_KEY(TEXT, ls_setback, from, LS_FARM_REQUIRED, "what to keep away from",
-                .example = "stream"),
-    LS_FARM_KEY(QUANTITY, ls_setback, edge, LS_FARM_ABOVE,
-                "length of the field's edge along it, with width", LS_FARM_IN("ft", 0, 1e6),
-                .example = "980 ft"),
-    LS_FARM_KEY(QUANTITY, ls_setback, width, LS_FARM_ABOVE,
-                "width of the strip left unspread, with edge", LS_FARM_IN("ft", 0, 10000),
-                .example = "100 ft"),
-    LS_FARM_KEY(QUANTITY, ls_setback, radius, LS_FARM_ABOVE,
-                "of the full circle left unspread, instead of edge and width",
-                LS_FARM_IN("ft", 0, 10000), .example = "100 ft"),
-    LS_FARM_KEY(TEXT, ls_setback, rule, 0, "whose rule the distance is",
-                .example = "nutrient management plan"),
-};
-static const ls_farm_section setback_section =
-    LS_FARM_KEYS(ls_setback, "setback", setback_keys, .check = ls_farm_check_setback);
-
 static const ls_farm_key soil_keys[] = {
     LS_FARM_KEY(DATE, ls_soil, date, LS_FARM_REQUIRED, "date of the soil report",
                 .example = "2025-10-14"),
@@ -31,21 +13,6 @@ static const ls_farm_key soil_keys[] = {
 };
 static const ls_farm_section soil_section =
     LS_FARM_KEYS(ls_soil, "soil test", soil_keys, .check = NULL);
-
-static const ls_farm_key phosphorus_keys[] = {
-    LS_FARM_KEY(WORD, ls_phosphorus, rating, LS_FARM_REQUIRED,
-                "risk of phosphorus loss as the plan writer rated it", .words = ls_farm_ratings,
-                .example = "medium"),
-    LS_FARM_KEY(TEXT, ls_phosphorus, rated_by, LS_FARM_STARTED, "who rated it",
-                .example = "county plan writer"),
-    LS_FARM_KEY(DATE, ls_phosphorus, date, LS_FARM_STARTED, "when it was rated",
-                .example = "2025-10-30"),
-    LS_FARM_KEY(QUANTITY, ls_phosphorus, bank, 0,
-                "with rating high: years of crop removal that the plan lets go on at once",
-                LS_FARM_IN("years", 1, 20), .example = "3 years"),
-};
-static const ls_farm_section phosphorus_section = LS_FARM_KEYS(
-    ls_phosphorus, "phosphorus section", phosphorus_keys, .check = ls_farm_check_phosphorus);
 
 static const ls_farm_key credits_keys[] = {
     LS_FARM_KEY(QUANTITY, ls_credits, legume, 0, "nitrogen left by the legume before",
@@ -69,6 +36,9 @@ static const ls_farm_key earlier_keys[] = {
     LS_FARM_KEY(QUANTITY, ls_earlier, organic_nitrogen, LS_FARM_REQUIRED | LS_FARM_ABOVE,
                 "its organic nitrogen: total less ammonium and nitrate nitrogen",
                 LS_FARM_IN("lb/ton|%", 0, 2000), .example = "29 lb/ton"),
+    LS_FARM_KEY(QUANTITY, ls_earlier, P2O5, 0,
+                "its phosphate; with it this litter also stands in the phosphorus ledger",
+                LS_FARM_IN("lb/ton|%", 0, 2000), .example = "55 lb/ton"),
 };
 static const ls_farm_section earlier_section =
     LS_FARM_KEYS(ls_earlier, "earlier litter", earlier_keys, .check = NULL);
@@ -81,7 +51,7 @@ static const ls_farm_key field_keys[] = {
     LS_FARM_KEY(
         SECTIONS, ls_field, setbacks, 0,
         "strips and circles that stay unspread, by the distances of the plan or the local code",
-        .section = &setback_section,
+        .section = &ls_farm_setback,
         .example = "[{from: stream, edge: 980 ft, width: 100 ft}, {from: well, radius: 100 ft}]"),
     LS_FARM_KEY(ROW, ls_field, crop, LS_FARM_REQUIRED, "the crop this litter is for",
                 .tables = "removal|need", .example = "tall fescue hay"),
@@ -102,7 +72,7 @@ static const ls_farm_key field_keys[] = {
                 .example = "{date: 2025-10-14, method: Mehlich-1, P: 34 lb/ac, K: 160 lb/ac}"),
     LS_FARM_KEY(SECTION, ls_field, phosphorus, LS_FARM_STARTED,
                 "the phosphorus rating; left out: treated as high, and flagged",
-                .section = &phosphorus_section,
+                .section = &ls_farm_phosphorus,
                 .example = "{rating: medium, rated_by: county plan writer, date: 2025-10-30}"),
     LS_FARM_KEY(COUNT, ls_field, for_crop, 0,
                 "year of the crop this litter is for; left out: the year the field opens",
@@ -128,6 +98,33 @@ static const ls_farm_key field_keys[] = {
     LS_FARM_KEY(WINDOW, ls_field, open, LS_FARM_STARTED,
                 "first and last day it may be spread; left out: any day",
                 .example = "2026-02-16..2026-04-15"),
+    LS_FARM_KEY(SECTIONS, ls_field, window_caps, 0,
+                "caps that hold on some days of the year only; one applies if the field can be "
+                "spread on any of its days; Alabama, cool-season forage in the north of the state: "
+                "at most 30 lb/ac of nitrogen from 15 November to 15 February (aces-m6); the plan "
+                "writer can say whether all nitrogen or what the crop can use is meant",
+                .section = &ls_farm_window_cap,
+                .example = "[{between: 2025-11-15..2026-02-15, total_nitrogen: 30 lb/ac}]"),
+    LS_FARM_KEY(DATE, ls_field, planting, 0, "day the crop is planted", .example = "2026-04-10"),
+    LS_FARM_KEY(
+        COUNT, ls_field, days_before_planting, 0,
+        "the plan's limit: spread at most so many days before planting (South Carolina: 30)",
+        LS_FARM_FROM_TO(0, 365), .example = "30"),
+    LS_FARM_KEY(DATE, ls_field, harvest, 0, "first harvest or cutting after spreading",
+                .example = "2026-09-20"),
+    LS_FARM_KEY(COUNT, ls_field, days_before_harvest, 0,
+                "the plan's limit: spread at least so many days before harvest",
+                LS_FARM_FROM_TO(0, 365), .example = "120"),
+    LS_FARM_KEY(DATE, ls_field, grazing, 0, "first day animals are to be on it after spreading",
+                .example = "2026-05-20"),
+    LS_FARM_KEY(COUNT, ls_field, days_before_grazing, 0,
+                "the plan's limit: spread at least so many days before animals come on; left out: "
+                "21 days for cattle are shown as a caution",
+                LS_FARM_FROM_TO(0, 365), .example = "30"),
+    LS_FARM_KEY(WORD, ls_field, grown_for, 0,
+                "what the crop is for; organic food: the days from raw litter to harvest are shown "
+                "as a caution",
+                .words = ls_farm_grown_for, .example = "feed"),
     LS_FARM_KEY(TEXT, ls_field, directions, 0, "how the driver gets there; printed on the ticket",
                 .example = "second gate past the bridge"),
 };

@@ -8,10 +8,43 @@
                 "all of the litter, weighed over a scale: settles the tons",                       \
                 LS_FARM_IN("ton", 0, 10000), .example = "96 ton")
 
+static const ls_farm_key grid_keys[] = {
+    LS_FARM_KEY_AS(
+        "grid", TEXT, ls_depth_grid, file, LS_FARM_REQUIRED,
+        "file with the depths read on a regular grid, beside this one: comma-separated, first line "
+        "\"across ft,along ft,depth in\" (the columns in any order and any unit of length), then a "
+        "line for each reading: its place from the left wall, its place from the front wall, the "
+        "depth. Every across goes with every along; straight lines are drawn between the readings, "
+        "and the outermost hold to the walls. Of a floor with parts, the slats lie along both long "
+        "walls, half of their share each, the scratch in the middle, plain floor between; each "
+        "part needs readings within it. How unsure a mean depth is comes from how far the readings "
+        "of that part lie apart, over the root of their number; the density, which turns the "
+        "volume into tons, still counts for more, so take cores too",
+        .example = "north-depth.csv"),
+};
+const ls_farm_section ls_farm_grid = {.name = "grid of depths",
+                                      .size = sizeof(ls_depth_grid),
+                                      .at = offsetof(ls_depth_grid, at),
+                                      .n = 1,
+                                      .keys = grid_keys};
+
+static const ls_farm_key weights_keys[] = {
+    LS_FARM_KEY(QUANTITY, ls_weights, wet, LS_FARM_REQUIRED | LS_FARM_READINGS | LS_FARM_ABOVE,
+                "weights of the samples as taken, without the dish", LS_FARM_IN("g", 0, 50000),
+                .example = "212 205 g"),
+    LS_FARM_KEY(QUANTITY, ls_weights, dry, LS_FARM_REQUIRED | LS_FARM_READINGS | LS_FARM_ABOVE,
+                "weights of the same samples in the same order, dried in a microwave or an oven "
+                "until they lose no more",
+                LS_FARM_IN("g", 0, 50000), .example = "128 125 g"),
+};
+const ls_farm_section ls_farm_weights =
+    LS_FARM_KEYS(ls_weights, "moisture test", weights_keys, .check = NULL);
+
 static const ls_farm_key measured_keys[] = {
     LS_FARM_KEY(ZONED, ls_measured, depth, LS_FARM_SPREAD | LS_FARM_READINGS | LS_FARM_ABOVE,
-                "depth of the litter: readings spread over each part of the floor",
-                LS_FARM_IN("in", 0, 120),
+                "depth of the litter: readings spread over each part of the floor, or the file of "
+                "a survey on a grid: \"depth: {grid: north-depth.csv}\"",
+                LS_FARM_IN("in", 0, 120), .section = &ls_farm_grid,
                 .example = "{slats: 5.5 6 4.5 6.5 in, scratch: 3.5 3 4 in}",
                 .plain = "4 3.5 4.5 5 in"),
     LS_FARM_KEY(ZONED, ls_measured, density, LS_FARM_SPREAD | LS_FARM_READINGS,
@@ -24,7 +57,11 @@ static const ls_farm_key measured_keys[] = {
                 "pail times 1.5",
                 LS_FARM_IN("lb/ft3", 5, 120), .example = "33 31 32 lb/ft3"),
     LS_FARM_KEY(ZONED, ls_measured, moisture, LS_FARM_SPREAD | LS_FARM_READINGS,
-                "water in the litter, of its wet weight", LS_FARM_IN("%", 1, 95),
+                "water in the litter, of its wet weight: readings, or the weights of samples wet "
+                "and dried: \"moisture: {wet: 212 205 g, dry: 128 125 g}\", in a house with parts "
+                "\"moisture: {slats: {wet: 212 205 g, dry: 128 125 g}}\"; each pair makes one "
+                "reading, 1 - dry/wet",
+                LS_FARM_IN("%", 1, 95), .section = &ls_farm_weights,
                 .example = "{slats: 38 41 36 %, scratch: 24 27 %}", .plain = "24 27 25 %"),
     WEIGHED,
 };
@@ -45,20 +82,32 @@ static const ls_farm_key lab_keys[] = {
     LS_FARM_KEY(QUANTITY, ls_lab, moisture, LS_FARM_SPREAD,
                 "moisture of the sample; needed if the basis is dry", LS_FARM_IN("%", 1, 95),
                 .example = "33 %"),
-    LS_FARM_KEY(QUANTITY, ls_lab, N, LS_FARM_REQUIRED | NUTRIENT, "total nitrogen",
+    LS_FARM_KEY(QUANTITY, ls_lab, N, LS_FARM_REQUIRED | NUTRIENT,
+                "total nitrogen; all nutrients also in ppm or kg/tonne",
                 LS_FARM_IN("lb/ton|%", 0, 2000), .example = "38 lb/ton"),
     LS_FARM_KEY(QUANTITY, ls_lab, NH4N, LS_FARM_SPREAD, "ammonium nitrogen",
                 LS_FARM_IN("lb/ton|%", 0, 2000), .example = "8 lb/ton"),
-    LS_FARM_KEY(QUANTITY, ls_lab, P2O5, LS_FARM_REQUIRED | NUTRIENT,
-                "phosphate; elemental P times 2.29", LS_FARM_IN("lb/ton|%", 0, 2000),
-                .example = "56 lb/ton"),
-    LS_FARM_KEY(QUANTITY, ls_lab, K2O, LS_FARM_REQUIRED | NUTRIENT, "potash; elemental K times 1.2",
+    LS_FARM_KEY(QUANTITY, ls_lab, P2O5, LS_FARM_STARTED | NUTRIENT,
+                "phosphate; needed, but where the report gives the element: then P",
+                LS_FARM_IN("lb/ton|%", 0, 2000), .example = "56 lb/ton"),
+    LS_FARM_KEY(QUANTITY, ls_lab, K2O, LS_FARM_STARTED | NUTRIENT,
+                "potash; needed, but where the report gives the element: then K",
                 LS_FARM_IN("lb/ton|%", 0, 2000), .example = "36 lb/ton"),
+    LS_FARM_KEY(QUANTITY, ls_lab, Cu, LS_FARM_SPREAD, "copper, for a caution only",
+                LS_FARM_IN("ppm", 0, 10000), .example = "310 ppm"),
+    LS_FARM_KEY(QUANTITY, ls_lab, Zn, LS_FARM_SPREAD, "zinc, for a caution only",
+                LS_FARM_IN("ppm", 0, 10000), .example = "290 ppm"),
+    LS_FARM_KEY(QUANTITY, ls_lab, P, NUTRIENT,
+                "phosphorus as the element, instead of P2O5: times 2.2914",
+                LS_FARM_IN("lb/ton|%", 0, 872), .example = "1.2 %"),
+    LS_FARM_KEY(QUANTITY, ls_lab, K, NUTRIENT,
+                "potassium as the element, instead of K2O: times 1.2046",
+                LS_FARM_IN("lb/ton|%", 0, 1660), .example = "1.5 %"),
 };
 const ls_farm_section ls_farm_lab =
     LS_FARM_KEYS(ls_lab, "lab report", lab_keys, .check = ls_farm_check_lab);
 static const ls_farm_key cleanout_keys[] = {
-    LS_FARM_KEY(DATE, ls_cleanout, date, LS_FARM_REQUIRED, "day the house was last emptied",
+    LS_FARM_KEY(DATE, ls_cleanout, date, LS_FARM_REQUIRED, "day the house was emptied",
                 .example = "2025-02-12"),
     LS_FARM_KEY(QUANTITY, ls_cleanout, weighed, LS_FARM_REQUIRED | LS_FARM_SPREAD | LS_FARM_ABOVE,
                 "tons hauled then, by the scale tickets", LS_FARM_IN("ton", 0, 10000),

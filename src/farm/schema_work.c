@@ -14,14 +14,34 @@ static const ls_farm_key rate_keys[] = {
 static const ls_farm_section rate_section =
     LS_FARM_KEYS(ls_rate_range, "rate", rate_keys, .check = ls_farm_check_rate);
 
+static const ls_farm_key axle_keys[] = {
+    LS_FARM_KEY(QUANTITY, ls_axle, spacing, LS_FARM_ABOVE,
+                "from the middle of the axle before it; every axle but the first",
+                LS_FARM_IN("ft", 0, 100), .example = "15 ft"),
+    LS_FARM_KEY(QUANTITY, ls_axle, weight, LS_FARM_ABOVE, "weight on it when the truck is full",
+                LS_FARM_IN("lb", 0, 100000), .example = "14500 lb"),
+};
+static const ls_farm_section axle_section = LS_FARM_KEYS(ls_axle, "axle", axle_keys, .check = NULL);
+
 static const ls_farm_key truck_keys[] = {
     LS_FARM_KEY(TEXT, ls_truck, name, LS_FARM_REQUIRED, "what to call this kind of truck",
                 .example = "spreader truck"),
     LS_FARM_KEY(COUNT, ls_truck, count, LS_FARM_REQUIRED, "how many of them",
                 LS_FARM_FROM_TO(1, 100), .example = "2"),
-    LS_FARM_KEY(QUANTITY, ls_truck, payload, LS_FARM_REQUIRED | LS_FARM_SPREAD,
-                "most weight of litter it may carry: legal gross less empty weight",
+    LS_FARM_KEY(QUANTITY, ls_truck, payload, LS_FARM_STARTED | LS_FARM_SPREAD,
+                "most weight of litter it may carry: legal gross less empty weight; may be left "
+                "out if tare and gross are given; of the two the lesser counts",
                 LS_FARM_IN("ton", 0.5, 60), .example = "11 ton"),
+    LS_FARM_KEY(QUANTITY, ls_truck, tare, LS_FARM_SPREAD, "its weight empty, with driver and fuel",
+                LS_FARM_IN("lb", 1000, 100000), .example = "26500 lb"),
+    LS_FARM_KEY(QUANTITY, ls_truck, gross, 0,
+                "most it may weigh loaded on the roads it takes, by its papers and your law",
+                LS_FARM_IN("lb", 2000, 200000), .example = "48500 lb"),
+    LS_FARM_KEY(SECTIONS, ls_truck, axles, 0,
+                "its axles from front to back, to compare with the federal limits",
+                .section = &axle_section,
+                .example = "[{weight: 14500 lb}, {spacing: 15 ft, weight: 17000 lb}, {spacing: "
+                           "4.5 ft, weight: 17000 lb}]"),
     LS_FARM_KEY(QUANTITY, ls_truck, body, LS_FARM_SPREAD | LS_FARM_STARTED,
                 "struck volume of the body", LS_FARM_IN("yd3", 1, 200), .example = "20 yd3"),
     LS_FARM_KEY(QUANTITY, ls_truck, swath, LS_FARM_STARTED, "effective width of a spreading pass",
@@ -37,7 +57,8 @@ static const ls_farm_key truck_keys[] = {
                 "least part of a load worth a stop at another field; left out: 1 ton",
                 LS_FARM_IN("ton", 0, 60), .example = "1 ton"),
 };
-const ls_farm_section ls_farm_truck = LS_FARM_KEYS(ls_truck, "truck", truck_keys, .check = NULL);
+const ls_farm_section ls_farm_truck =
+    LS_FARM_KEYS(ls_truck, "truck", truck_keys, .check = ls_farm_check_truck);
 
 static const ls_farm_key loader_keys[] = {
     LS_FARM_KEY(QUANTITY, ls_loader, bucket, LS_FARM_REQUIRED, "heaped bucket",
@@ -70,6 +91,8 @@ static const ls_farm_section slat_crew_section =
 static const ls_farm_key crew_keys[] = {
     LS_FARM_KEY(DATE, ls_crew, arrives, LS_FARM_REQUIRED, "first working day",
                 .example = "2026-02-16"),
+    LS_FARM_KEY(CLOCK, ls_crew, starts, 0, "when the working day begins; left out: 07:00",
+                .example = "07:00"),
     LS_FARM_KEY(QUANTITY, ls_crew, hours, LS_FARM_STARTED | LS_FARM_ABOVE, "working time in a day",
                 LS_FARM_IN("h/day", 0, 24), .example = "9 h/day"),
     LS_FARM_KEY(WEEKDAYS, ls_crew, days_off, LS_FARM_STARTED, "weekdays without work",

@@ -216,6 +216,28 @@ static void read_delay(ls_farm_reader *reader, ls_farm_value value, void *member
                         "%s cannot be \"%s\"", value.label, s);
 }
 
+/* Exactly HH:MM, 00:00 to 23:59. */
+static void read_clock(ls_farm_reader *reader, ls_farm_value value, void *member) {
+    ls_clock *clock = member;
+    clock->at = value.node->at;
+    clock->minute = -1;
+    if (!ls_farm_is_scalar(reader, value))
+        return;
+    const char *s = value.node->text;
+    bool shaped = strlen(s) == 5 && strspn(s, "0123456789") == 2 && s[2] == ':' &&
+                  strspn(s + 3, "0123456789") == 2;
+    long hour = shaped ? (s[0] - '0') * 10 + s[1] - '0' : 24;
+    long minute = shaped ? (s[3] - '0') * 10 + s[4] - '0' : 60;
+    if (hour < 24 && minute < 60)
+        clock->minute = 60 * hour + minute;
+    else
+        LS_FARM_MISTAKE(reader, value,
+                        ls_arena_printf(reader->arena,
+                                        "write hours and minutes, from 00:00 to 23:59: \"%s\"",
+                                        ls_farm_example(reader->arena, value.key)),
+                        "\"%s\" is not a time of the day", s);
+}
+
 static void read_quantity(ls_farm_reader *reader, ls_farm_value value, void *member) {
     ls_farm_read_quantity(reader, value, member);
 }
@@ -236,6 +258,7 @@ void ls_farm_read_value(ls_farm_reader *reader, ls_farm_value value, void *membe
         [LS_FARM_DELAY] = read_delay,
         [LS_FARM_WEEKDAYS] = ls_farm_read_weekdays,
         [LS_FARM_DATES] = ls_farm_read_dates,
+        [LS_FARM_CLOCK] = read_clock,
         [LS_FARM_PRICES] = ls_farm_read_prices,
     };
     readers[value.key->kind](reader, value, member);

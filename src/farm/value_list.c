@@ -45,11 +45,32 @@ void ls_farm_read_dates(ls_farm_reader *reader, ls_farm_value value, void *membe
     memcpy(member, &days, sizeof days);
 }
 
-/* A mapping of zones to quantities, or one quantity for a plain floor. */
+/* A quantity, or the weights it is made of. */
+static void read_one(ls_farm_reader *reader, ls_farm_value value, ls_quantity *out) {
+    if (value.node->kind == LS_MAPPING && value.key->section == &ls_farm_weights)
+        ls_farm_read_weights(reader, value, out);
+    else
+        ls_farm_read_quantity(reader, value, out);
+}
+
+/* Does the mapping hold a key of the section, rather than parts of the floor? */
+static bool holds_keys_of(const ls_farm_section *section, const ls_node *node) {
+    for (size_t i = 0; section && i < node->n; i++)
+        if (ls_farm_key_of(section, node->keys[i]->text))
+            return true;
+    return false;
+}
+
+/* A mapping of zones to quantities, or one quantity for a plain floor; or the key's other form. */
 void ls_farm_read_zoned(ls_farm_reader *reader, ls_farm_value value, void *member) {
     ls_zoned *zoned = member;
-    if (value.node->kind != LS_MAPPING) {
-        ls_farm_read_quantity(reader, value, &zoned->of[LS_FLOOR]);
+    bool other = value.node->kind == LS_MAPPING && holds_keys_of(value.key->section, value.node);
+    if (other && value.key->section == &ls_farm_grid) {
+        ls_farm_read_grid(reader, value, zoned);
+        return;
+    }
+    if (other || value.node->kind != LS_MAPPING) {
+        read_one(reader, value, &zoned->of[LS_FLOOR]);
         return;
     }
     for (size_t i = 0; i < value.node->n; i++) {
@@ -68,7 +89,7 @@ void ls_farm_read_zoned(ls_farm_reader *reader, ls_farm_value value, void *membe
         const char *label =
             ls_arena_printf(reader->arena, "%s of %s", value.label, ls_zone_name(zone));
         ls_farm_value item = {value.key, label, ls_zone_name(zone), value.node->items[i]};
-        ls_farm_read_quantity(reader, item, &zoned->of[zone]);
+        read_one(reader, item, &zoned->of[zone]);
     }
 }
 

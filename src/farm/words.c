@@ -10,6 +10,8 @@ const char *const ls_farm_uses[] = {"cut", "grazed by beef", "grazed by dairy", 
 const char *const ls_farm_weathers[] = {"average",  "cool wet", "cool dry",
                                         "warm wet", "warm dry", NULL};
 const char *const ls_farm_without_labs[] = {"90 %", "expected", NULL};
+const char *const ls_farm_grown_for[] = {"feed", "food", "organic food in the soil",
+                                         "organic food off the soil", NULL};
 
 /* The word of an enumerator, "" for 0 and for what is none. */
 static const char *word(const char *const *words, int is) {

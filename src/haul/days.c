@@ -1,17 +1,9 @@
-/* The calendar of a cleanout: lot after lot, slats off, loads at their pace, slats back. */
+/* The calendar of a cleanout: trips simulated in working time, and the days they fall on. */
+#include "days.h"
+
 #include "plan.h"
 
-#include <math.h>
-
 enum { MOST_DAYS = 3650 };
-
-typedef struct {
-    const ls_haul_planner *p;
-    ls_date day;
-    double left; /* of the working day */
-    bool late;   /* no end in sight */
-    ls_haul_works *works;
-} clock;
 
 static bool works_on(const ls_crew *crew, ls_date day) {
     if (crew->days_off >> ls_date_weekday(day) & 1u)
@@ -22,48 +14,12 @@ static bool works_on(const ls_crew *crew, ls_date day) {
     return true;
 }
 
-/* The first working day not before day. */
-static void begin(clock *c, ls_date day) {
-    const ls_crew *crew = c->p->farm->crew;
-    ls_date last = crew->arrives.day + MOST_DAYS;
-    while (day < last && !works_on(crew, day))
-        day++;
-    c->late = c->late || day >= last;
-    c->day = day;
-    c->left = c->p->day_length;
-}
-
-static void note_work(clock *c, size_t lot, ls_haul_task_kind kind) {
-    if (c->works != NULL)
-        *LS_PUSH(c->p->arena, c->works) = (ls_haul_work){c->day, lot, kind};
-}
-
-/* Slats may be left half moved over night. */
-static void move_slats(clock *c, size_t lot, ls_haul_task_kind kind) {
-    double time = c->p->slats_time[lot];
-    while (time > 1e-9 && !c->late) {
-        if (c->left < 1e-9)
-            begin(c, c->day + 1);
-        double now = fmin(time, c->left);
-        note_work(c, lot, kind);
-        c->left -= now;
-        time -= now;
-    }
-}
-
-/* A load is hauled within a day, unless it takes longer than a day is. */
-static void haul(clock *c, ls_haul_trip *trip) {
-    if (c->left < trip->pace - 1e-9 && c->left < c->p->day_length)
-        begin(c, c->day + 1);
-    note_work(c, trip->lot, LS_HAUL_LOAD);
-    trip->day = c->day;
-    double rest = trip->pace - c->left;
-    c->left = fmax(0, c->left - trip->pace);
-    while (rest > 1e-9 && !c->late) {
-        begin(c, c->day + 1);
-        c->left = fmax(0, c->p->day_length - rest);
-        rest -= c->p->day_length;
-    }
+void ls_haul_calendar(ls_haul_planner *p) {
+    const ls_crew *crew = p->farm->crew;
+    ls_date first = ls_haul_first_day(p);
+    for (ls_date day = first; day < first + MOST_DAYS; day++)
+        if (works_on(crew, day))
+            *LS_PUSH(p->arena, &p->clock.on) = day;
 }
 
 ls_date ls_haul_empty(const ls_haul_planner *p, size_t lot) {
@@ -75,38 +31,79 @@ ls_date ls_haul_empty(const ls_haul_planner *p, size_t lot) {
     return day;
 }
 
-static void note_day(ls_haul_range *range, ls_date day) {
-    if (range->from == LS_NO_DATE || day < range->from)
-        range->from = day;
-    if (range->to == LS_NO_DATE || day > range->to)
-        range->to = day;
+/* The first working day on which a lot can be begun. */
+static ls_sim_time ready(const ls_haul_planner *p, size_t lot) {
+    ls_date day = ls_haul_empty(p, lot);
+    size_t k = 0;
+    while (k < p->clock.on.n && p->clock.on.at[k] < day)
+        k++;
+    return (ls_sim_time)k * p->clock.day;
 }
 
-static bool in_time(const clock *c) {
-    if (c->late)
-        ls_diag_add(c->p->farm->diag, LS_ERROR, c->p->farm->crew->arrives.at,
-                    "look at the crew's hours, days off and trucks",
-                    "the work would take more than %d days", MOST_DAYS);
-    return !c->late;
+/* Loads of it are gone: its slats are off. */
+static bool is_begun(const ls_haul_planner *p, size_t lot) {
+    return p->gone != NULL && p->gone->last[p->lot_of[lot]] != LS_NO_DATE;
+}
+
+/* ---- simulation ---- */
+
+bool ls_haul_simulate(const ls_haul_planner *p, const ls_haul_trip *trips, size_t n, size_t trucks,
+                      ls_haul_run *run) {
+    ls_sim_job *jobs = LS_NEW(p->arena, ls_sim_job, n);
+    ls_sim_block *blocks = LS_NEW(p->arena, ls_sim_block, n);
+    size_t *lot = LS_NEW(p->arena, size_t, n), b = 0;
+    for (size_t k = 0; k < n; k++) {
+        size_t i = trips[k].lot;
+        jobs[k] = trips[k].job;
+        if (k == 0 || trips[k - 1].lot != i) {
+            ls_sim_time off = is_begun(p, i) ? 0 : p->clock.slats[i];
+            blocks[b] = (ls_sim_block){0, ready(p, i), off, p->clock.slats[i]};
+            lot[b++] = i;
+        }
+        blocks[b - 1].n++;
+    }
+    run->s = (ls_sim){trucks, p->clock.day, n, b, jobs, blocks};
+    run->x = ls_sim_run(p->arena, &run->s);
+    run->lot = lot;
+    return ls_sim_days(&run->s, &run->x) <= p->clock.on.n;
+}
+
+ls_moment ls_haul_moment(const ls_haul_planner *p, ls_sim_time t) {
+    ls_sim_time day = t / p->clock.day;
+    return (ls_moment){p->clock.on.at[day], (long)(p->clock.dawn + t - day * p->clock.day)};
+}
+
+ls_moment ls_haul_moment_end(const ls_haul_planner *p, ls_sim_time t) {
+    if (t == 0 || t % p->clock.day > 0)
+        return ls_haul_moment(p, t);
+    ls_moment m = ls_haul_moment(p, t - 1);
+    m.second++;
+    return m;
+}
+
+static void note_days(ls_haul_range *range, const ls_haul_trip *trip) {
+    if (range->from == LS_NO_DATE || trip->day < range->from)
+        range->from = trip->day;
+    if (range->to == LS_NO_DATE || trip->last > range->to)
+        range->to = trip->last;
 }
 
 bool ls_haul_days(ls_haul_planner *p, ls_haul_trip *trips, size_t n, ls_haul_range *days,
-                  ls_haul_works *works) {
-    clock c = {.p = p, .works = works};
+                  ls_haul_run *run) {
+    ls_haul_run own;
+    run = run == NULL ? &own : run;
     for (size_t i = 0; i < p->lots; i++)
         days[i] = (ls_haul_range){LS_NO_DATE, LS_NO_DATE};
-    begin(&c, ls_haul_first_day(p));
-    for (size_t k = 0; k < n && !c.late;) {
-        size_t lot = trips[k].lot;
-        if (ls_haul_empty(p, lot) > c.day)
-            begin(&c, ls_haul_empty(p, lot));
-        if (p->gone == NULL || p->gone->last[p->lot_of[lot]] == LS_NO_DATE)
-            move_slats(&c, lot, LS_HAUL_SLATS_OFF);
-        for (; k < n && trips[k].lot == lot && !c.late; k++) {
-            haul(&c, &trips[k]);
-            note_day(&days[lot], trips[k].day);
-        }
-        move_slats(&c, lot, LS_HAUL_SLATS_BACK);
+    if (!ls_haul_simulate(p, trips, n, (size_t)p->farm->trucks.at[0].count.n, run)) {
+        ls_diag_add(p->farm->diag, LS_ERROR, p->farm->crew->arrives.at,
+                    "look at the crew's hours, days off and trucks",
+                    "the work would take more than %d days", MOST_DAYS);
+        return false;
     }
-    return in_time(&c);
+    for (size_t k = 0; k < n; k++) {
+        trips[k].day = ls_haul_moment(p, run->x.trips[k].start).day;
+        trips[k].last = ls_haul_moment_end(p, run->x.trips[k].emptied).day;
+        note_days(&days[trips[k].lot], &trips[k]);
+    }
+    return true;
 }

@@ -62,7 +62,7 @@ static void litter(ls_haul_planner *p) {
     double *point = LS_NEW(p->arena, double, p->e->n);
     for (int stage = 0; stage < LS_STAGES; stage++) {
         for (size_t i = 0; i < p->e->n; i++) {
-            ls_q q = p->e->lots[i].tons;
+            ls_q q = ls_haul_lot(p, i)->tons;
             point[i] = (stage == 0 ? q.low : stage == 1 ? q.mid : q.high) / ton;
         }
         ls_q all = p->e->tons;
@@ -121,11 +121,7 @@ static void number_fields(ls_haul_planner *p) {
 static void make_room(ls_haul_planner *p) {
     p->acres = LS_NEW(p->arena, double, p->fields);
     p->rate = LS_NEW(p->arena, double, p->lots * p->fields);
-    p->spread_time = LS_NEW(p->arena, double, p->lots * p->fields);
-    p->road_time = LS_NEW(p->arena, double, p->buyers);
     p->payload = LS_NEW(p->arena, double, p->lots);
-    p->load_time = LS_NEW(p->arena, double, p->lots);
-    p->slats_time = LS_NEW(p->arena, double, p->lots);
     p->range = LS_NEW(p->arena, ls_haul_range, p->lots);
     p->hauled = LS_NEW(p->arena, ls_haul_range, p->lots);
     for (int stage = 0; stage < LS_STAGES; stage++)
@@ -149,7 +145,8 @@ bool ls_haul_gather(ls_haul_planner *p) {
     if (!known)
         return false;
     ls_haul_take_acres(p);
-    p->stack_tons = ls_haul_stack_room(p);
+    p->stack_tons = fmax(ls_haul_stack_room(p), ls_haul_stacked_tons(p));
     ls_haul_times(p);
+    ls_haul_calendar(p);
     return true;
 }

@@ -67,7 +67,8 @@ static void load_rows(ls_haul_model *m, size_t lot, size_t to) {
 }
 
 /* A lot's tons: whole loads, and one part load of the rest at most (so no more than the rest goes
- * beyond the last whole load, and nothing without a part load). */
+ * beyond the last whole load, and nothing without a part load or if the rest is less than a drop).
+ */
 static void lot_rows(ls_haul_model *m, size_t lot) {
     const ls_haul_task *t = m->t;
     int64_t has = t->tons[lot], payload = t->payload[lot];
@@ -76,6 +77,8 @@ static void lot_rows(ls_haul_model *m, size_t lot) {
     if (payload <= 0)
         return;
     has = has > 0 ? has : 0;
+    if (has % payload < t->drop)
+        has -= has % payload;
     int parts = row(m, -INFINITY, 1), loads = row(m, -INFINITY, (double)(has / payload));
     int all = row(m, -INFINITY, tons(has / payload * payload));
     for (size_t to = 0; to <= t->buyers; to++) {

@@ -1,10 +1,10 @@
 /* Income, costs and net return of the middle stage, as lines. */
 #include "plan.h"
 
-enum { TAKE_OUT, HAUL, SPREAD, RELOAD, STACKING, COSTS };
+enum { TAKE_OUT, LOAD, HAUL, SPREAD, STACKING, RELOAD };
 
 const char *ls_cost_name(int cost) {
-    static const char *const names[] = {"take out", "haul", "spread", "reload", "stacking"};
+    static const char *const names[] = {"take out", "load", "haul", "spread", "stacking", "reload"};
     return names[cost];
 }
 
@@ -123,9 +123,7 @@ static ls_line haul(books *s, const ls_quantity *q) {
             ls_leaf_exact(w, ls_words(w, "plan.buyer.%s.trips", b->slug),
                           ls_words(w, "trips to %s, the middle", b->name.text), "",
                           (double)trips(p, i), LS_BY_SPLIT, "the split of the middle stage");
-        ls_line way =
-            ls_leaf_given(w, ls_words(w, "plan.buyer.%s.distance", b->slug),
-                          ls_words(w, "distance to %s", b->name.text), "mi", &b->distance);
+        ls_line way = ls_haul_distance(p, b);
         lines[n++] =
             LS_PRODUCT(w, ls_words(w, "plan.buyer.%s.haul", b->slug),
                        ls_words(w, "haul to %s", b->name.text), "$", both, way, count, per_mile);
@@ -143,21 +141,23 @@ static void costs(books *s) {
     ls_line spread =
         LS_SUM(p->w, "plan.spread", "litter spread, the middle", "ton", s->straight, s->out);
     cost[TAKE_OUT] = per_ton(s, TAKE_OUT, &c->take_out, taken);
+    /* seldom paid for by itself: not missed if it is not given */
+    cost[LOAD] = LS_GIVEN(c->load) ? per_ton(s, LOAD, &c->load, taken) : LS_NO_LINE;
     cost[HAUL] = haul(s, &c->haul);
     cost[SPREAD] = per_ton(s, SPREAD, &c->spread, spread);
     cost[RELOAD] = cost[STACKING] = LS_NO_LINE;
     if (!(p->stack_tons > 0))
         return;
-    cost[RELOAD] = per_ton(s, RELOAD, &c->reload, s->out);
     cost[STACKING] = per_ton(s, STACKING, &c->stacking, s->stacked);
+    cost[RELOAD] = per_ton(s, RELOAD, &c->reload, s->out);
 }
 
 static void net_return(books *s) {
     ls_haul_planner *p = s->p;
     ls_plan *plan = p->plan;
-    ls_line known[COSTS];
+    ls_line known[LS_COSTS];
     size_t n = 0;
-    for (int k = 0; k < COSTS; k++)
+    for (int k = 0; k < LS_COSTS; k++)
         if (plan->cost[k] != LS_NO_LINE)
             known[n++] = plan->cost[k];
     ls_line all = sum(s, "plan.costs", "all costs", known, n);

@@ -1,51 +1,58 @@
-/* How long things take: loading, the road, spreading, moving slats. Times are days; days and dates
- * are no figures of the worksheet. */
+/* How long things take: the road, spreading, moving slats, the day. */
 #include "plan.h"
 
 #include <math.h>
 
-static double practice(const ls_haul_planner *p, const char *row) {
-    return ls_reference_need(p->reference, "practice", "", row, "value")->value;
-}
-
-/* A quantity of the farm, or else the figure of common practice, said aloud. */
-static double given_or(ls_haul_planner *p, const ls_quantity *q, const char *row,
-                       const char *what) {
-    if (LS_GIVEN(*q) && q->value > 0)
-        return q->value;
+ls_line ls_haul_given_or(ls_haul_planner *p, const char *key, const char *label, const char *unit,
+                         const ls_quantity *q, const char *row, const char *what) {
+    if (q != NULL && LS_GIVEN(*q) && q->value > 0)
+        return ls_leaf_given(p->w, key, label, unit, q);
     const ls_figure *f = ls_reference_need(p->reference, "practice", "", row, "value");
-    ls_haul_note(p, "%s is not given: %s %s is taken, %s.", what,
-                 ls_number_text(p->arena, f->value / f->unit.factor, 3), f->unit.text,
-                 ls_status_words(f->status));
-    return f->value;
+    if (what != NULL)
+        ls_haul_note(p, "%s is not given: %s %s is taken, %s.", what,
+                     ls_number_text(p->arena, f->value / f->unit.factor, 3), f->unit.text,
+                     ls_status_words(f->status));
+    return ls_leaf_figure(p->w, key, label, unit, f);
 }
 
-/* ---- loading ---- */
-
-static double loose_density(const ls_haul_planner *p, size_t lot) {
-    const char *key =
-        ls_arena_printf(p->arena, "%s.loose_density", ls_haul_lot(p, lot)->house->slug);
-    return ls_line_value(p->w, ls_line_find(p->w, key));
+double ls_haul_seconds(const ls_haul_planner *p, ls_line line) {
+    static const double day = 24 * 60 * 60, most = 1e12;
+    return fmin(ls_line_value(p->w, line) * day, most);
 }
 
-/* Whole buckets; each goes half the house's length out and back. */
-static double load_time(ls_haul_planner *p, size_t lot) {
-    static const ls_quantity none;
-    const ls_loader *loader = p->farm->crew->loader;
-    if (loader == NULL)
-        return given_or(p, &none, "loading time", "How long a truck takes to load");
-    double cycle = loader->load_and_dump.value;
-    const ls_quantity *length = &ls_haul_lot(p, lot)->house->length;
-    if (LS_GIVEN(*length))
-        cycle += length->value / loader->travel.value;
-    double bucket = loader->bucket.value * loader->fill.value * loose_density(p, lot);
-    double buckets = ceil(p->payload[lot] * 2000 / bucket - 1e-9);
-    return (buckets >= 1 ? buckets : 1) * cycle;
+ls_sim_time ls_haul_whole(double s) {
+    return (ls_sim_time)floor(s + 0.5);
 }
 
 /* ---- slats ---- */
 
-static double slats_time(ls_haul_planner *p, size_t lot) {
+/* Sections of one side over the sections moved in an hour. */
+static ls_line slats_line(ls_haul_planner *p, const ls_house *h, const ls_slat_crew *slats) {
+    ls_worksheet *w = p->w;
+    const char *key = ls_words(w, "days-slats.%s.move", h->slug);
+    ls_line known = ls_line_find(w, key);
+    if (known != LS_NO_LINE)
+        return known;
+    bool own = LS_GIVEN(h->sections);
+    const char *count = own ? ls_words(w, "days-slats.%s.sections", h->slug) : "crew.slat-sections";
+    ls_line sections = ls_line_find(w, count);
+    if (sections == LS_NO_LINE)
+        sections = ls_leaf_count(w, count, "slat sections in a house", "",
+                                 own ? &h->sections : &slats->sections);
+    ls_line sides =
+        ls_leaf_exact(w, ls_words(w, "days-slats.%s.sides", h->slug), "sides of the house", "",
+                      h->sides.n > 0 ? (double)h->sides.n : 1, LS_BY_DEFINITION, NULL);
+    ls_line each = ls_line_find(w, "crew.slat-time");
+    if (each == LS_NO_LINE)
+        each = ls_leaf(w, "crew.slat-time", "time to move one section", "min",
+                       1 / slats->pace.value, ls_spread_exact(),
+                       (ls_origin){LS_BY_FARM, slats->pace.at, NULL, slats->pace.text});
+    ls_line side = ls_quotient(w, ls_words(w, "days-slats.%s.side", h->slug),
+                               "slat sections on one side", "", sections, sides);
+    return LS_PRODUCT(w, key, "moving the slats of a side off, or back", "h", side, each);
+}
+
+static ls_sim_time slats_time(ls_haul_planner *p, size_t lot) {
     const ls_house *house = ls_haul_lot(p, lot)->house;
     const ls_slat_crew *slats = p->farm->crew->slats;
     if (!(ls_house_share(house, LS_SLATS) > 0))
@@ -54,47 +61,123 @@ static double slats_time(ls_haul_planner *p, size_t lot) {
         ls_haul_note(p, "The crew says nothing of moving slats: no time is counted for it.");
         return 0;
     }
-    double sections = (double)(LS_GIVEN(house->sections) ? house->sections.n : slats->sections.n);
-    double sides = house->sides.n > 0 ? (double)house->sides.n : 1;
-    return sections / sides / slats->pace.value;
+    return ls_haul_whole(ls_haul_seconds(p, slats_line(p, house, slats)));
 }
 
 /* ---- road and field ---- */
 
+ls_line ls_haul_distance(ls_haul_planner *p, const ls_buyer *b) {
+    const char *key = ls_words(p->w, "plan.buyer.%s.distance", b->slug);
+    ls_line known = ls_line_find(p->w, key);
+    if (known != LS_NO_LINE || !LS_GIVEN(b->distance))
+        return known;
+    return ls_leaf_given(p->w, key, ls_words(p->w, "distance to %s", b->name.text), "mi",
+                         &b->distance);
+}
+
 /* One way; not given: nothing, said aloud. */
-static double road_time(ls_haul_planner *p, const ls_buyer *b, double speed) {
-    if (LS_GIVEN(b->distance))
-        return 2 * b->distance.value / speed;
-    ls_haul_note(p, "The distance to %s is not given: no time and no cost of the road is counted.",
-                 b->name.text);
-    return 0;
+static ls_sim_time way(ls_haul_planner *p, const ls_buyer *b, ls_line speed) {
+    ls_worksheet *w = p->w;
+    ls_line distance = ls_haul_distance(p, b);
+    if (distance == LS_NO_LINE) {
+        ls_haul_note(p,
+                     "The distance to %s is not given: no time and no cost of the road is counted.",
+                     b->name.text);
+        return 0;
+    }
+    return ls_haul_whole(ls_haul_seconds(p, ls_quotient(w, ls_words(w, "days-road.%s.way", b->slug),
+                                                        ls_words(w, "one way to %s", b->name.text),
+                                                        "min", distance, speed)));
+}
+
+static double seconds_an_acre(ls_haul_planner *p, const ls_truck *truck) {
+    ls_worksheet *w = p->w;
+    ls_line swath = ls_haul_given_or(p, "days-spreading.swath", "width of a spreading pass", "ft",
+                                     &truck->swath, "swath", "The width the trucks spread");
+    ls_line speed =
+        ls_haul_given_or(p, "days-spreading.speed", "speed when spreading", "mph",
+                         &truck->spreading, "spreading speed", "The trucks' speed when spreading");
+    ls_line efficiency = ls_haul_given_or(p, "days-spreading.efficiency",
+                                          "share of the time in the field spent spreading", "%",
+                                          NULL, "field efficiency", NULL);
+    ls_line pace = LS_PRODUCT(w, "days-spreading.pace", "acres spread in an hour", "ac/h", swath,
+                              speed, efficiency);
+    return 3600 / ls_line_shown(w, pace);
+}
+
+/* ---- the day ---- */
+
+/* In a default day that would pass midnight the crew begins earlier. */
+static ls_sim_time dawn(ls_haul_planner *p) {
+    enum { DAY = 24 * 60 * 60 };
+    const ls_clock *starts = &p->farm->crew->starts;
+    if (LS_GIVEN(*starts))
+        return 60 * starts->minute;
+    const ls_figure *f =
+        ls_reference_need(p->reference, "practice", "", "start of the day", "value");
+    ls_sim_time usual = ls_haul_whole(f->value * DAY);
+    usual = usual + p->clock.day > DAY ? DAY - p->clock.day : usual;
+    ls_haul_note(p, "When the working day begins is not given: %02ld:%02ld is taken, %s.",
+                 (long)(usual / 3600), (long)(usual / 60 % 60), ls_status_words(f->status));
+    return usual;
+}
+
+static void day(ls_haul_planner *p) {
+    enum { DAY = 24 * 60 * 60 };
+    ls_line hours =
+        ls_haul_given_or(p, "days-hours", "working time in a day", "h/day", &p->farm->crew->hours,
+                         "working day", "The length of the crew's day");
+    p->clock.day = ls_haul_whole(fmax(1, ls_line_value(p->w, hours) * DAY));
+    p->clock.dawn = dawn(p);
 }
 
 void ls_haul_times(ls_haul_planner *p) {
     const ls_truck *truck = &p->farm->trucks.at[0];
-    p->day_length =
-        given_or(p, &p->farm->crew->hours, "working day", "The length of the crew's day");
-    double road = given_or(p, &truck->road, "road speed", "The trucks' speed on the road");
-    double swath = given_or(p, &truck->swath, "swath", "The width the trucks spread");
-    double speed =
-        given_or(p, &truck->spreading, "spreading speed", "The trucks' speed when spreading");
-    double acres_a_day = swath * speed * practice(p, "field efficiency") / ls_unit_of("ac").factor;
+    ls_haul_clock *c = &p->clock;
+    c->way = LS_NEW(p->arena, ls_sim_time, p->buyers);
+    c->slats = LS_NEW(p->arena, ls_sim_time, p->lots);
+    c->bucket = LS_NEW(p->arena, double, p->lots);
+    c->cycle = LS_NEW(p->arena, double, p->lots);
+    day(p);
+    ls_line road = ls_haul_given_or(p, "days-road.speed", "speed on the road", "mph", &truck->road,
+                                    "road speed", "The trucks' speed on the road");
+    c->acre = seconds_an_acre(p, truck);
+    c->dump = ls_haul_whole(ls_haul_seconds(
+        p, ls_haul_given_or(p, "days-loading.dump", "time to empty a truck at the stack", "min",
+                            NULL, "dump time",
+                            p->stack_tons > 0 ? "How long a truck takes to empty at the stack"
+                                              : NULL)));
     for (size_t b = 0; b < p->buyers; b++)
-        p->road_time[b] = road_time(p, &p->farm->buyers.at[b], road);
+        c->way[b] = way(p, &p->farm->buyers.at[b], road);
     for (size_t i = 0; i < p->lots; i++) {
-        p->load_time[i] = load_time(p, i);
-        p->slats_time[i] = slats_time(p, i);
-        for (size_t f = 0; f < p->fields; f++) {
-            double rate = p->rate[ls_haul_pair(p, i, f)];
-            p->spread_time[ls_haul_pair(p, i, f)] =
-                rate > 0 ? p->payload[i] / rate / acres_a_day : 0;
-        }
+        ls_haul_loading(p, i);
+        c->slats[i] = slats_time(p, i);
     }
 }
 
-double ls_haul_pace(const ls_haul_planner *p, size_t lot, size_t field) {
-    double trip = p->load_time[lot];
-    if (field != LS_HAUL_TO_STACK)
-        trip += p->road_time[p->buyer[field]] + p->spread_time[ls_haul_pair(p, lot, field)];
-    return fmax(p->load_time[lot], trip / (double)p->farm->trucks.at[0].count.n);
+/* ---- trips ---- */
+
+static ls_sim_time spread_time(const ls_haul_planner *p, size_t lot, size_t field, double tons) {
+    double rate = p->rate[ls_haul_pair(p, lot, field)];
+    return rate > 0 ? ls_haul_whole(fmin(tons / rate * p->clock.acre, 1e12)) : 0;
+}
+
+ls_sim_job ls_haul_full_trip(const ls_haul_planner *p, size_t lot, size_t field) {
+    ls_sim_job job = {.load = ls_haul_load_time(p, lot, p->payload[lot]), .empty = p->clock.dump};
+    if (field == LS_HAUL_TO_STACK)
+        return job;
+    job.out = job.back = p->clock.way[p->buyer[field]];
+    job.empty = spread_time(p, lot, field, p->payload[lot]);
+    return job;
+}
+
+ls_sim_job ls_haul_trip_of(const ls_haul_planner *p, const ls_split *s, const ls_split_load *l) {
+    ls_sim_job job = {.load = ls_haul_load_time(p, l->lot, l->tons), .empty = p->clock.dump};
+    if (l->n == 0)
+        return job;
+    job.out = job.back = p->clock.way[l->buyer];
+    job.empty = 0;
+    for (size_t k = l->first; k < l->first + l->n; k++)
+        job.empty += spread_time(p, l->lot, s->drops[k].field, s->drops[k].tons);
+    return job;
 }

@@ -77,5 +77,7 @@ const ls_plan *ls_haul_plan_again(ls_worksheet *w, const ls_reference *r, const 
     ls_haul_lines(&p);
     ls_haul_money(&p);
     ls_haul_workdays(&p);
+    ls_haul_fleets(&p);
+    ls_haul_weights(&p);
     return p.plan;
 }

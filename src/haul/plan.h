@@ -2,27 +2,9 @@
 #ifndef LITTERSHED_HAUL_PLAN_H
 #define LITTERSHED_HAUL_PLAN_H
 
+#include "days.h"
+
 #include "littershed/haul.h"
-
-/* The days from the first to the last load of a lot. from == LS_NO_DATE: none. */
-typedef ls_window ls_haul_range;
-
-/* A trip to come, in the order of hauling. */
-typedef struct {
-    size_t lot;
-    double pace; /* days until the next truck can leave */
-    ls_date day; /* found by the calendar */
-} ls_haul_trip;
-
-typedef enum { LS_HAUL_SLATS_OFF, LS_HAUL_LOAD, LS_HAUL_SLATS_BACK } ls_haul_task_kind;
-
-/* Work on a day; slats may take several. */
-typedef struct {
-    ls_date day;
-    size_t lot;
-    ls_haul_task_kind kind;
-} ls_haul_work;
-typedef LS_LIST(ls_haul_work) ls_haul_works;
 
 /* What is promised: full loads and tons of part loads of each lot to each buyer or the stack, and
  * tons that come out of the stack for each buyer. */
@@ -39,10 +21,10 @@ typedef struct {
     double *in_stack; /* [lot of the estimate] left there */
     ls_date *last;    /* [lot of the estimate] day of its last load; LS_NO_DATE: none is gone */
     ls_date day;      /* of the last load of all */
-} ls_haul_gone;
+} ls_haul_past;
 
 /* A plan in the making. Fields are numbered as in the farm, buyer after buyer. */
-typedef struct {
+struct ls_haul_planner {
     ls_worksheet *w;
     ls_arena *arena;
     const ls_reference *reference;
@@ -55,7 +37,7 @@ typedef struct {
      * stack by the haul log: none of it is in a house */
     size_t lots, fields, buyers;
     size_t *lot_of;           /* [lot] of the estimate */
-    const ls_haul_gone *gone; /* NULL: nothing is gone yet */
+    const ls_haul_past *gone; /* NULL: nothing is gone yet */
     const ls_field **field;   /* [field] */
     size_t *buyer;            /* [field] */
     double *rate;             /* [lot][field] ton/ac, 0: not there */
@@ -63,12 +45,8 @@ typedef struct {
     double *payload;          /* [lot] ton */
     double *tons[LS_STAGES];  /* [lot] */
     double stack_tons;        /* room */
-    /* days; times in days */
-    double day_length;     /* of work */
-    double *load_time;     /* [lot] to load a truck */
-    double *slats_time;    /* [lot] to move its slats off, or back */
-    double *spread_time;   /* [lot][field] */
-    double *road_time;     /* [buyer] out and back */
+    /* days */
+    ls_haul_clock clock;
     ls_haul_range *range;  /* [lot] what the split reckons with */
     ls_haul_range *hauled; /* [lot] as the calendar has it */
     /* answers */
@@ -77,8 +55,9 @@ typedef struct {
     /* the plan's loads, still open for changes */
     ls_load *loads, *out;
     size_t *load_of, *out_of; /* which load of the high stage each is */
-    ls_haul_works works;
-} ls_haul_planner;
+    ls_haul_trip *trips;      /* [load] */
+    ls_haul_run run;
+};
 
 static inline size_t ls_haul_pair(const ls_haul_planner *p, size_t lot, size_t field) {
     return lot * p->fields + field;
@@ -108,6 +87,7 @@ bool ls_haul_gather(ls_haul_planner *p);
 
 /* gone.c: what the haul log tells; and its litter in the stack as lots of their own. */
 void ls_haul_number_lots(ls_haul_planner *p);
+double ls_haul_stacked_tons(const ls_haul_planner *p);
 /* Acres covered by what is gone, once the rates are known: taken off the fields'. */
 void ls_haul_take_acres(ls_haul_planner *p);
 /* What lies in the stack already, as promised to lie there. */
@@ -126,20 +106,6 @@ void ls_haul_renumber(ls_haul_planner *p);
 
 /* stack_room.c: tons the stack holds, as lines; 0 without a roofed stack. */
 double ls_haul_stack_room(ls_haul_planner *p);
-
-/* pace.c: how long things take. */
-void ls_haul_times(ls_haul_planner *p);
-/* Days from one load to the next if loads of the lot go to such a field; LS_HAUL_TO_STACK: to the
- * stack. */
-#define LS_HAUL_TO_STACK SIZE_MAX
-double ls_haul_pace(const ls_haul_planner *p, size_t lot, size_t field);
-
-/* days.c: give every trip its day, and every lot the days it is hauled on. False: it takes too
- * long, noted in the farm's diag. works may be NULL. */
-bool ls_haul_days(ls_haul_planner *p, ls_haul_trip *trips, size_t n, ls_haul_range *days,
-                  ls_haul_works *works);
-/* The day a lot can be begun on: the crew is there and the last flock has left. */
-ls_date ls_haul_empty(const ls_haul_planner *p, size_t lot);
 
 /* ranges.c: the days a lot's loads are expected on. Before anything is decided: all litter of the
  * high stage that could find room, the fastest way. False as ls_haul_days. */
@@ -164,9 +130,6 @@ bool ls_haul_open(const ls_haul_planner *p, size_t lot, const ls_field *f);
 ls_date ls_haul_later(const ls_haul_planner *p, size_t lot, const ls_field *f);
 
 /* ticket.c */
-/* The check character of ISO 7064, MOD 37,36 (hybrid system, one check character), over the letters
- * A-Z and digits of s; all else is passed over. */
-char ls_haul_check_character(const char *s);
 /* Lot code, running number with two digits at least, check character: "NORTH-LEFT-07-K"; out of the
  * stack "NORTH-LEFT-S07-Q". */
 const char *ls_haul_ticket(ls_arena *a, const char *code, long number, bool from_stack);
@@ -177,8 +140,6 @@ void ls_haul_list(ls_haul_planner *p);
 bool ls_haul_schedule(ls_haul_planner *p);
 /* The first load that lies outside of its field's window; NULL: none. */
 const ls_load *ls_haul_outside(const ls_haul_planner *p);
-/* What is done on each day, once loads have lines. */
-void ls_haul_workdays(ls_haul_planner *p);
 
 /* lines.c and money.c: every figure of the plan as a line. */
 void ls_haul_lines(ls_haul_planner *p);

@@ -7,7 +7,7 @@
 /* ---- windows ---- */
 
 bool ls_haul_has_window(const ls_field *f) {
-    return LS_GIVEN(f->open) && f->open.days.from != LS_NO_DATE;
+    return f->allowed.from != LS_NO_DATE;
 }
 
 bool ls_haul_open(const ls_haul_planner *p, size_t lot, const ls_field *f) {
@@ -15,7 +15,7 @@ bool ls_haul_open(const ls_haul_planner *p, size_t lot, const ls_field *f) {
     if (ls_haul_is_stacked(p, lot))
         return false;
     return !ls_haul_has_window(f) || range.from == LS_NO_DATE ||
-           (f->open.days.from <= range.from && range.to <= f->open.days.to);
+           (f->allowed.from <= range.from && range.to <= f->allowed.to);
 }
 
 /* Litter comes out of the stack after the lot's last load, once the field is open, while it may be
@@ -26,10 +26,10 @@ ls_date ls_haul_later(const ls_haul_planner *p, size_t lot, const ls_field *f) {
     if (stack == NULL || (!stacked && p->range[lot].from == LS_NO_DATE))
         return LS_NO_DATE;
     ls_date day = stacked ? ls_haul_first_day(p) : p->range[lot].to + 1;
-    if (ls_haul_has_window(f) && f->open.days.from > day)
-        day = f->open.days.from;
+    if (ls_haul_has_window(f) && f->allowed.from > day)
+        day = f->allowed.from;
     bool kept = !LS_GIVEN(stack->kept_until) || day <= stack->kept_until.day;
-    return kept && (!ls_haul_has_window(f) || day <= f->open.days.to) ? day : LS_NO_DATE;
+    return kept && (!ls_haul_has_window(f) || day <= f->allowed.to) ? day : LS_NO_DATE;
 }
 
 /* ---- money ---- */
@@ -39,7 +39,7 @@ static double per_ton(const ls_quantity *q) {
 }
 
 typedef struct {
-    double take_out, haul, spread, reload, stacking; /* $/ton; haul $/mi */
+    double take_out, haul, spread, reload, stacking; /* $/ton; haul $/mi; take_out: and load */
 } costs;
 
 static costs costs_of(const ls_farm *farm) {
@@ -47,8 +47,9 @@ static costs costs_of(const ls_farm *farm) {
     if (c == NULL)
         return (costs){0};
     double mile = ls_unit_of("mi").factor;
-    return (costs){per_ton(&c->take_out), LS_GIVEN(c->haul) ? c->haul.value * mile : 0,
-                   per_ton(&c->spread), per_ton(&c->reload), per_ton(&c->stacking)};
+    return (costs){per_ton(&c->take_out) + per_ton(&c->load),
+                   LS_GIVEN(c->haul) ? c->haul.value * mile : 0, per_ton(&c->spread),
+                   per_ton(&c->reload), per_ton(&c->stacking)};
 }
 
 static double trip_cost(const ls_haul_planner *p, const ls_buyer *b) {

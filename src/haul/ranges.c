@@ -9,33 +9,47 @@ enum { MOVING = 3, WIDENING = 6 }; /* rounds */
 
 /* ---- before anything is decided ---- */
 
-/* The pace of a lot's slowest (fastest) trips to a field that takes its litter. */
-static double extreme_pace(const ls_haul_planner *p, size_t lot, bool slowest) {
-    double pace = ls_haul_pace(p, lot, LS_HAUL_TO_STACK);
+static ls_sim_time whole(ls_sim_job j) {
+    return j.load + j.out + j.empty + j.back;
+}
+
+/* A lot's slowest (fastest) trip to a field that takes its litter. */
+static ls_sim_job extreme_trip(const ls_haul_planner *p, size_t lot, bool slowest) {
+    ls_sim_job trip = ls_haul_full_trip(p, lot, LS_HAUL_TO_STACK);
     bool any = p->stack_tons > 0;
     for (size_t f = 0; f < p->fields; f++) {
         if (!(p->rate[ls_haul_pair(p, lot, f)] > 0))
             continue;
-        double one = ls_haul_pace(p, lot, f);
-        pace = !any ? one : slowest ? fmax(pace, one) : fmin(pace, one);
+        ls_sim_job one = ls_haul_full_trip(p, lot, f);
+        if (!any || (whole(one) > whole(trip)) == slowest)
+            trip = one;
         any = true;
     }
-    return pace;
+    return trip;
 }
 
-/* The days if a share of all litter of the high stage is hauled at an even pace. */
+/* Trips of a lot for so many tons. The litter of all stages may come in a part load more than its
+ * tons need (one promised at the middle stage, one of the rest). */
+static size_t trips_for(double tons, double payload, bool slowest) {
+    double full = tons / payload;
+    if (!(tons > 0))
+        return 0;
+    return (size_t)(slowest ? floor(full + 1e-9) + 2 : ceil(full - 1e-9));
+}
+
+/* The days if a share of all litter of the high stage is hauled, each trip like the next. */
 static bool days_at(ls_haul_planner *p, bool slowest, double share, ls_haul_range *days) {
     size_t n = 0, k = 0;
     for (size_t i = 0; i < p->e->n; i++)
-        n += (size_t)ceil(p->tons[LS_STAGES - 1][i] / p->payload[i] - 1e-9);
+        n += trips_for(share * p->tons[LS_STAGES - 1][i], p->payload[i], slowest);
     ls_haul_trip *trips = LS_NEW(p->arena, ls_haul_trip, n);
     for (size_t i = 0; i < p->e->n; i++) {
-        double pace = extreme_pace(p, i, slowest);
-        for (double left = share * p->tons[LS_STAGES - 1][i]; left > 1e-9 && k < n;
-             left -= p->payload[i])
-            trips[k++] = (ls_haul_trip){i, pace, LS_NO_DATE};
+        ls_sim_job job = extreme_trip(p, i, slowest);
+        size_t end = k + trips_for(share * p->tons[LS_STAGES - 1][i], p->payload[i], slowest);
+        while (k < end)
+            trips[k++] = (ls_haul_trip){i, job, LS_NO_DATE, LS_NO_DATE};
     }
-    return ls_haul_days(p, trips, k, days, NULL);
+    return ls_haul_days(p, trips, n, days, NULL);
 }
 
 /* No more than that finds room: fields at their highest rates, orders, the stack. */
@@ -100,7 +114,7 @@ static bool widest(ls_haul_planner *p) {
 }
 
 bool ls_haul_next_ranges(ls_haul_planner *p, int round) {
-    if (round >= WIDENING)
+    if (round == WIDENING)
         return widest(p);
     for (size_t i = 0; i < p->lots; i++) {
         if (round < MOVING && p->hauled[i].from != LS_NO_DATE)

@@ -33,6 +33,8 @@ bool ls_haul_simplex(glp_prob *lp, int method);
 /* dive.c: from the optimum of the relaxed program to whole loads, one after the other; considers
  * what comes of it. */
 void ls_haul_dive(ls_haul_search *s);
+/* improve.c: a better answer for the aim by planning a few buyers at a time anew. */
+void ls_haul_improve(ls_haul_search *s);
 /* few.c: fewer drops in the best answer, the tons of each lot for each buyer staying as they are;
  * returns a bound on the drops that can be had so. */
 double ls_haul_few_drops(ls_haul_search *s);

@@ -2,19 +2,14 @@
  * and the N, P and K in it. */
 #include "litter/house.h"
 
-/* The whole floor. Where its size is not given, as all litter was weighed, only its parts against
- * each other matter, and any size does. */
 static ls_line whole_floor(ls_litter_house *h) {
     ls_worksheet *w = h->w;
     const char *key = LS_KEY(h, "area.all");
-    ls_line known = ls_line_find(w, key), length = ls_line_find(w, LS_KEY(h, "length")),
-            width = ls_line_find(w, LS_KEY(h, "width"));
+    ls_line known = ls_line_find(w, key);
     if (known != LS_NO_LINE)
         return known;
-    if (length == LS_NO_LINE || width == LS_NO_LINE)
-        return ls_leaf_exact(w, key, "floor area, not given", "ft2", 1, LS_BY_DEFINITION,
-                             "any size does where only the parts of the floor are compared");
-    return LS_PRODUCT(w, key, "floor area", "ft2", length, width);
+    return LS_PRODUCT(w, key, "floor area", "ft2", ls_line_find(w, LS_KEY(h, "length")),
+                      ls_line_find(w, LS_KEY(h, "width")));
 }
 
 static ls_line zone_area(ls_litter_house *h, int zone, const char *key) {

@@ -4,29 +4,30 @@
 
 #include <math.h>
 
-static const char *source_of(const ls_figure *f) {
+const char *ls_litter_source(const ls_figure *f) {
     return f->source ? f->source->title : ls_status_words(f->status);
 }
 
-static const ls_figure *bound(const ls_litter_house *h, const char *kind, const char *row,
-                              const char *column) {
+const ls_figure *ls_litter_bound(const ls_litter_house *h, const char *kind, const char *row,
+                                 const char *column) {
     return ls_row_figure(ls_table_row(ls_reference_table(h->reference, kind, ""), row), column);
 }
 
-/* Cautions when value is below low or above high (a NULL bound does not apply). scale: of the
- * printed number. */
-static void query(ls_litter_house *h, const char *id, const char *what, ls_line line,
-                  const ls_figure *low, const ls_figure *high) {
+void ls_litter_query(ls_litter_house *h, const char *id, const char *what, ls_line line,
+                     const ls_figure *low, const ls_figure *high) {
     double v = ls_line_value(h->w, line);
     const ls_figure *passed = low && v < low->value ? low : high && v > high->value ? high : NULL;
     if (!passed)
         return;
     ls_arena *a = ls_worksheet_arena(h->w);
     const ls_entry *e = ls_line_at(h->w, line);
-    ls_litter_caution(h, id, source_of(passed), "%s is %s %s, %s the published %s %s", what,
-                      ls_number_text(a, v / e->unit.factor, 3), e->unit.text,
+    const char *unit = ls_text_same(e->unit.text, "day") ? "days" : e->unit.text;
+    const char *blank = unit[0] ? " " : "";
+    ls_litter_caution(h, id, ls_litter_source(passed), "%s is %s%s%s, %s the %s%s%s%s", what,
+                      ls_number_text(a, v / e->unit.factor, 3), blank, unit,
                       passed == low ? "below" : "above",
-                      ls_number_text(a, passed->value / e->unit.factor, 3), e->unit.text);
+                      passed->source ? "published " : "usual bound, ",
+                      ls_number_text(a, passed->value / e->unit.factor, 3), blank, unit);
 }
 
 static void query_band(ls_litter_house *h) {
@@ -39,23 +40,29 @@ static void query_band(ls_litter_house *h) {
         return;
     ls_line ratio = ls_quotient(h->w, LS_KEY(h, "N_to_P2O5"), "N over P2O5", "",
                                 h->analysis->per_ton[LS_N], h->analysis->per_ton[LS_P2O5]);
-    query(h, "n-to-p2o5", "N over P2O5", ratio, bound(h, "plausible", row, "low"),
-          bound(h, "plausible", row, "high"));
+    ls_litter_query(h, "n-to-p2o5", "N over P2O5", ratio,
+                    ls_litter_bound(h, "plausible", row, "low"),
+                    ls_litter_bound(h, "plausible", row, "high"));
 }
 
 static void query_lab_moisture(ls_litter_house *h) {
     ls_line read = ls_line_find(h->w, LS_KEY(h, "moisture.read"));
-    const ls_figure *most = bound(h, "plausible", "lab moisture against readings", "high");
+    const ls_figure *most =
+        ls_litter_bound(h, "plausible", "lab moisture against readings", "high");
     if (read == LS_NO_LINE || h->lab_moisture == LS_NO_LINE || !most)
         return;
-    double apart = fabs(ls_line_value(h->w, read) - ls_line_value(h->w, h->lab_moisture));
-    if (apart <= most->value)
+    ls_line apart = ls_difference(h->w, LS_KEY(h, "moisture.lab_over_read"),
+                                  "moisture by the laboratory less that by the readings", "%",
+                                  h->lab_moisture, read);
+    double points = 100 * ls_line_value(h->w, apart);
+    if (fabs(points) <= 100 * most->value)
         return;
-    ls_arena *a = ls_worksheet_arena(h->w);
     ls_litter_caution(
-        h, "lab-moisture", source_of(most),
-        "the laboratory's moisture lies %s points from the readings: take another sample",
-        ls_number_text(a, apart * 100, 2));
+        h, "lab-moisture", ls_litter_source(most),
+        "the laboratory's moisture lies %s points %s the readings, more than the usual %s: take "
+        "another sample",
+        ls_number_text(ls_worksheet_arena(h->w), fabs(points), 2), points > 0 ? "above" : "below",
+        ls_number_text(ls_worksheet_arena(h->w), 100 * most->value, 2));
 }
 
 /* More of a nutrient in the litter than the birds excreted. */
@@ -64,7 +71,7 @@ static void query_excreted(ls_litter_house *h, int element) {
     const char *name = ls_element_name(element), *per_element = ls_litter_element_oxide(element);
     int nutrient = ls_litter_element_nutrient(element);
     ls_line all = h->excreted[element];
-    if (!h->analysis->report || all == LS_NO_LINE || h->wet == LS_NO_LINE ||
+    if (!h->analysis->reported[nutrient] || all == LS_NO_LINE || h->wet == LS_NO_LINE ||
         h->analysis->per_ton[nutrient] == LS_NO_LINE)
         return;
     ls_line found = LS_PRODUCT(w, LS_KEY(h, "excreted.%s.found", name),
@@ -106,8 +113,16 @@ static void query_feed(ls_litter_house *h) {
                                          "ton", made, h->bedding);
     ls_line share =
         ls_quotient(w, LS_KEY(h, "manure_over_feed"), "dry manure over feed", "%", manure, all);
-    query(h, "manure-over-feed", "dry manure over feed", share, NULL,
-          bound(h, "plausible", "dry matter over feed", "high"));
+    ls_litter_query(h, "manure-over-feed", "dry manure over feed", share, NULL,
+                    ls_litter_bound(h, "plausible", "dry matter over feed", "high"));
+}
+
+static bool density_measured(const ls_litter_house *h) {
+    const ls_measured *m = h->house->measured;
+    for (int z = LS_SLATS; m && z < LS_ZONES; z++)
+        if (LS_GIVEN(m->density.of[z]))
+            return true;
+    return false;
 }
 
 void ls_litter_cautions(ls_litter_house *h) {
@@ -119,10 +134,13 @@ void ls_litter_cautions(ls_litter_house *h) {
         query_excreted(h, e);
     if (!bird)
         return;
-    query(h, "moisture", "moisture", h->moisture, bound(h, "moisture", bird, "low"),
-          bound(h, "moisture", bird, "high"));
+    ls_litter_query(h, "moisture", "moisture", h->moisture,
+                    ls_litter_bound(h, "moisture", bird, "low"),
+                    ls_litter_bound(h, "moisture", bird, "high"));
     ls_line lies = ls_line_find(h->w, LS_KEY(h, "density.in_place"));
-    if (lies != LS_NO_LINE)
-        query(h, "density", "density as it lies", lies, bound(h, "density", bird, "low"),
-              bound(h, "density", bird, "high"));
+    if (lies != LS_NO_LINE && density_measured(h))
+        ls_litter_query(h, "density", "density as it lies", lies,
+                        ls_litter_bound(h, "density", bird, "low"),
+                        ls_litter_bound(h, "density", bird, "high"));
+    ls_litter_house_cautions(h);
 }

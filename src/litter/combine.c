@@ -28,6 +28,63 @@ static size_t first_evidence(const ls_litter_house *h) {
     return i;
 }
 
+/* The pair of ways farthest apart, in their own spreads, in words. */
+static void say_disagreement(ls_litter_house *h, const evidence *e, double ratio) {
+    size_t a = 0, b = 0;
+    double worst = 0;
+    for (size_t i = 0; i < e->n; i++)
+        for (size_t k = i + 1; k < e->n; k++) {
+            double d = fabs(e->y[i] - e->y[k]) / hypot(e->s[i], e->s[k]);
+            if (d > worst)
+                worst = d, a = e->y[i] > e->y[k] ? i : k, b = e->y[i] > e->y[k] ? k : i;
+        }
+    const ls_litter_way *high = &h->ways[e->way[a]], *low = &h->ways[e->way[b]];
+    ls_worksheet *w = h->w;
+    ls_arena *arena = ls_worksheet_arena(w);
+    ls_line apart =
+        ls_quotient(w, LS_KEY(h, "disagreement.apart"),
+                    ls_words(w, "%s over %s", high->name, low->name), "", high->dry, low->dry);
+    ls_line widening =
+        ls_leaf_exact(w, LS_KEY(h, "disagreement.ratio"), "how many times the range is widened", "",
+                      ratio, LS_BY_FIRST_PASS, "Birge ratio of the evidence");
+    ls_litter_note(h,
+                   "the %s gives %s times what the %s gives: more than their spreads allow, so the "
+                   "range is widened %s times. "
+                   "Look at the bird count, the bedding, a wet zone, soil scraped up",
+                   high->name, ls_number_text(arena, ls_line_value(w, apart), 2), low->name,
+                   ls_number_text(arena, ls_line_value(w, widening), 2));
+}
+
+/* Birge ratio of the evidence: 1 unless chi-square is past its 95 % point (Birge, Phys. Rev. 40
+ * (1932) 207). */
+static double birge(const evidence *e) {
+    if (e->n < 2)
+        return 1;
+    double sum = 0, mean = 0, chi2 = 0;
+    for (size_t i = 0; i < e->n; i++)
+        sum += 1 / (e->s[i] * e->s[i]), mean += e->y[i] / (e->s[i] * e->s[i]);
+    mean /= sum;
+    for (size_t i = 0; i < e->n; i++)
+        chi2 += (e->y[i] - mean) * (e->y[i] - mean) / (e->s[i] * e->s[i]);
+    double df = (double)(e->n - 1);
+    return chi2 > gsl_cdf_chisq_Pinv(0.95, df) ? sqrt(chi2 / df) : 1;
+}
+
+/* A factor of 1 that widens the spread ratio times: what is drawn already has the log variance s2.
+ * what leads the keys. */
+static ls_line widened(ls_litter_house *h, ls_line x, double ratio, double s2, const char *what) {
+    ls_worksheet *w = h->w;
+    ls_arena *a = ls_worksheet_arena(w);
+    ls_origin origin = {
+        LS_BY_FIRST_PASS, LS_NOWHERE, NULL,
+        ls_words(w, "Birge ratio %s: chi-square of the evidence is past its 95 %% point",
+                 ls_number_text(a, ratio, 3))};
+    ls_line factor =
+        ls_leaf(w, LS_KEY(h, "%s.disagreement", what), "widening, as the evidence disagrees", "", 1,
+                ls_spread_lognormal(sqrt((ratio * ratio - 1) * s2)), origin);
+    return LS_PRODUCT(w, LS_KEY(h, "%s.widened", what), "dry litter, widened", "ton", x, factor);
+}
+
 void ls_litter_own_evidence(ls_litter_house *h) {
     ls_worksheet *w = h->w;
     evidence e = weigh(h, first_evidence(h));
@@ -47,73 +104,40 @@ void ls_litter_own_evidence(ls_litter_house *h) {
     }
     h->own_evidence = ls_geomean(w, LS_KEY(h, "own-evidence.dry"),
                                  "dry litter by this house's own evidence", "ton", x, weights, e.n);
-}
-
-/* The pair of ways farthest apart, in their own spreads, in words. */
-static void say_disagreement(ls_litter_house *h, const evidence *e, double ratio) {
-    size_t a = 0, b = 0;
-    double worst = 0;
-    for (size_t i = 0; i < e->n; i++)
-        for (size_t k = i + 1; k < e->n; k++) {
-            double d = fabs(e->y[i] - e->y[k]) / hypot(e->s[i], e->s[k]);
-            if (d > worst)
-                worst = d, a = e->y[i] > e->y[k] ? i : k, b = e->y[i] > e->y[k] ? k : i;
-        }
-    ls_arena *arena = ls_worksheet_arena(h->w);
-    ls_litter_note(h,
-                   "the %s gives %s times what the %s gives: more than their spreads allow, so the "
-                   "range is widened %s times. "
-                   "Look at the bird count, the bedding, a wet zone, soil scraped up",
-                   h->ways[e->way[a]].name, ls_number_text(arena, exp(e->y[a] - e->y[b]), 2),
-                   h->ways[e->way[b]].name, ls_number_text(arena, ratio, 2));
-}
-
-/* Birge ratio of the evidence: 1 unless chi-square is past its 95 % point (Birge, Phys. Rev. 40
- * (1932) 207). */
-static double birge(const evidence *e) {
-    if (e->n < 2)
-        return 1;
-    double sum = 0, mean = 0, chi2 = 0;
-    for (size_t i = 0; i < e->n; i++)
-        sum += 1 / (e->s[i] * e->s[i]), mean += e->y[i] / (e->s[i] * e->s[i]);
-    mean /= sum;
-    for (size_t i = 0; i < e->n; i++)
-        chi2 += (e->y[i] - mean) * (e->y[i] - mean) / (e->s[i] * e->s[i]);
-    double df = (double)(e->n - 1);
-    return chi2 > gsl_cdf_chisq_Pinv(0.95, df) ? sqrt(chi2 / df) : 1;
-}
-
-/* A factor of 1 that widens the spread ratio times: what is drawn already has the log variance s2.
- */
-static ls_line widened(ls_litter_house *h, ls_line x, double ratio, double s2) {
-    ls_worksheet *w = h->w;
-    ls_arena *a = ls_worksheet_arena(w);
-    ls_origin origin = {
-        LS_BY_FIRST_PASS, LS_NOWHERE, NULL,
-        ls_words(w, "Birge ratio %s: chi-square of the evidence is past its 95 %% point",
-                 ls_number_text(a, ratio, 3))};
-    ls_line factor = ls_leaf(w, LS_KEY(h, "disagreement"), "widening, as the evidence disagrees",
-                             "", 1, ls_spread_lognormal(sqrt((ratio * ratio - 1) * s2)), origin);
-    return LS_PRODUCT(w, LS_KEY(h, "combined.widened"), "dry litter, widened", "ton", x, factor);
+    double ratio = birge(&e); /* what disagrees here tells its sisters less too */
+    if (ratio > 1)
+        h->own_evidence = widened(h, h->own_evidence, ratio, 1 / sum, "own-evidence");
 }
 
 /* This house's evidence far outside what houses in general make: more than twice the spread of the
  * difference. */
 static void say_unusual(ls_litter_house *h, const evidence *e) {
-    if (h->prior == LS_NO_LINE || e->n == 0)
-        return;
+    ls_worksheet *w = h->w;
+    ls_line x[LS_MOST_METHODS], weights[LS_MOST_METHODS];
     double sum = 0, mean = 0;
     for (size_t i = 0; i < e->n; i++)
         sum += 1 / (e->s[i] * e->s[i]), mean += e->y[i] / (e->s[i] * e->s[i]);
-    double apart = mean / sum - log(ls_line_value(h->w, h->prior));
-    if (fabs(apart) < 2 * hypot(sqrt(1 / sum), h->prior_scale))
+    if (h->prior == LS_NO_LINE || e->n == 0 ||
+        fabs(mean / sum - log(ls_line_value(w, h->prior))) <
+            2 * hypot(sqrt(1 / sum), h->prior_scale))
         return;
+    for (size_t i = 0; i < e->n; i++) {
+        x[i] = h->ways[e->way[i]].dry;
+        weights[i] = ls_leaf_exact(
+            w, LS_KEY(h, "unusual.weight-%zu", i + 1),
+            ls_words(w, "weight of the %s in the evidence", h->ways[e->way[i]].name), "%",
+            1 / (e->s[i] * e->s[i]) / sum, LS_BY_FIRST_PASS, "inverse of its squared spread");
+    }
+    ls_line found = ls_geomean(w, LS_KEY(h, "unusual.found"), "dry litter by the evidence", "ton",
+                               x, weights, e->n);
+    ls_line times = ls_quotient(w, LS_KEY(h, "unusual"), "evidence over published figures", "",
+                                found, h->prior);
     ls_litter_note(
         h,
         "what was found in this house is %s times what the published figures say of such a "
         "house: look at the bird count, the depth and its unit, the date of the last "
         "cleanout",
-        ls_number_text(ls_worksheet_arena(h->w), exp(apart), 2));
+        ls_number_text(ls_worksheet_arena(w), ls_line_value(w, times), 2));
 }
 
 static ls_line pooled(ls_litter_house *h, const evidence *e) {
@@ -144,7 +168,7 @@ static ls_line pooled(ls_litter_house *h, const evidence *e) {
     if (ratio <= 1)
         return mean;
     say_disagreement(h, e, ratio);
-    return widened(h, mean, ratio, 1 / sum);
+    return widened(h, mean, ratio, 1 / sum, "combined");
 }
 
 /* More was taken out than all that is known says was made. */

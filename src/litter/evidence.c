@@ -63,35 +63,6 @@ static ls_line by_survey(ls_litter_house *h) {
                   there, h->out);
 }
 
-/* ---- last cleanout, in proportion to bird-days ---- */
-
-static ls_line by_cleanout(ls_litter_house *h) {
-    const ls_cleanout *c = h->house->last_cleanout;
-    if (!c || h->bird_days == LS_NO_LINE)
-        return LS_NO_LINE;
-    ls_worksheet *w = h->w;
-    ls_line weighed = ls_leaf_given(w, LS_KEY(h, "last-cleanout.weighed"),
-                                    "litter weighed at the last cleanout", "ton", &c->weighed);
-    ls_origin at = {LS_BY_FARM, c->bird_days.at, NULL, NULL};
-    ls_line then =
-        ls_leaf(w, LS_KEY(h, "last-cleanout.bird_days"), "bird-days before the last cleanout",
-                "bird-day", c->bird_days.value, ls_spread_exact(), at);
-    ls_line water = h->moisture;
-    if (LS_GIVEN(c->moisture))
-        water = ls_litter_kept_within(
-            h, LS_KEY(h, "last-cleanout.moisture"), "moisture at the last cleanout",
-            ls_leaf_given(w, LS_KEY(h, "last-cleanout.moisture.given"),
-                          "moisture given for the last cleanout", "%", &c->moisture));
-    ls_line solids = ls_complement(w, LS_KEY(h, "last-cleanout.solids"),
-                                   "dry share at the last cleanout", "%", water);
-    ls_line ratio = ls_quotient(w, LS_KEY(h, "last-cleanout.ratio"), "bird-days now over then", "",
-                                h->bird_days, then);
-    ls_line factor = ls_litter_factor(h, LS_KEY(h, "last-cleanout.beyond"),
-                                      "how alike two flocks are", "last cleanout");
-    return LS_PRODUCT(w, LS_KEY(h, "last-cleanout.dry"), "dry litter by the last cleanout", "ton",
-                      weighed, solids, ratio, factor);
-}
-
 /* ---- phosphorus balance: what was eaten, less eggs and growth, does not go to the air ---- */
 
 /* P2O5 per pound of dry matter, by the laboratory. */
@@ -100,13 +71,11 @@ static ls_line phosphate_of_dry(ls_litter_house *h) {
     ls_line solids =
         ls_complement(h->w, LS_KEY(h, "phosphorus.solids"), "dry share of the sample", "%", water);
     return ls_quotient(h->w, LS_KEY(h, "phosphorus.per_dry"),
-                       "P2O5 in the dry matter, by the laboratory", "%",
-                       h->analysis->per_ton[LS_P2O5], solids);
+                       "P2O5 in the dry matter, by the laboratory", "%", h->lab_phosphate, solids);
 }
 
 static ls_line by_phosphorus(ls_litter_house *h) {
-    const ls_lab *report = h->analysis->report;
-    if (!report || !LS_GIVEN(report->P2O5) || h->dropped[LS_ELEMENT_P] == LS_NO_LINE)
+    if (h->lab_phosphate == LS_NO_LINE || h->dropped[LS_ELEMENT_P] == LS_NO_LINE)
         return LS_NO_LINE;
     ls_worksheet *w = h->w;
     ls_line found =
@@ -122,7 +91,8 @@ static ls_line by_phosphorus(ls_litter_house *h) {
 
 void ls_litter_evidence(ls_litter_house *h) {
     ls_litter_add_way(h, "depth survey", true, by_survey(h));
-    ls_litter_add_way(h, "last cleanout", true, by_cleanout(h));
+    ls_litter_add_way(h, h->house->last_cleanout.n > 1 ? "earlier cleanouts" : "last cleanout",
+                      true, ls_litter_by_cleanouts(h));
     ls_litter_add_way(h, "phosphorus balance", true, by_phosphorus(h));
     ls_litter_add_way(h, "loads hauled", true, ls_litter_by_loads(h));
 }

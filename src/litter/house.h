@@ -62,6 +62,8 @@ typedef struct {
     const ls_analysis *analysis;
     const ls_analysis **side_analysis; /* [side] of its own report; NULL: the house's */
     ls_line lab_moisture;              /* LS_NO_LINE: no report, or none in it */
+    ls_line lab_moisture_sampling;     /* of several reports; LS_NO_LINE: as for one */
+    ls_line lab_phosphate;             /* P2O5 in a ton of this house; LS_NO_LINE: no report */
 
     ls_line out; /* dry matter taken out before; LS_NO_LINE: none */
 
@@ -115,6 +117,10 @@ void ls_litter_published(ls_litter_house *h);
 /* One more way to know the dry litter made; one that gives none is left out with a note. */
 void ls_litter_add_way(ls_litter_house *h, const char *name, bool evidence, ls_line made);
 void ls_litter_evidence(ls_litter_house *h);
+/* cleanout.c, depth_grid.c: dry tons by the cleanouts before; mean depth of a zone on a grid.
+ * LS_NO_LINE if they are not given. */
+ls_line ls_litter_by_cleanouts(ls_litter_house *h);
+ls_line ls_litter_grid_depth(ls_litter_house *h, int zone);
 void ls_litter_sisters(ls_litter_house *h, const ls_litter_house *houses, size_t n);
 void ls_litter_combine(ls_litter_house *h);
 void ls_litter_loose_density(ls_litter_house *h);
@@ -124,6 +130,14 @@ void ls_litter_excreted(ls_litter_house *h);
 /* Where the figure of H.excreted.E comes from, in words. */
 const char *ls_litter_excreted_source(const ls_litter_house *h, int element);
 void ls_litter_cautions(ls_litter_house *h);
+void ls_litter_house_cautions(ls_litter_house *h);
+/* A bound of a table, NULL if it has none; where it comes from, in words; a caution if the line is
+ * below low or above high (NULL: that bound does not apply). */
+const ls_figure *ls_litter_bound(const ls_litter_house *h, const char *kind, const char *row,
+                                 const char *column);
+const char *ls_litter_source(const ls_figure *f);
+void ls_litter_query(ls_litter_house *h, const char *id, const char *what, ls_line line,
+                     const ls_figure *low, const ls_figure *high);
 
 /* What is left of dry matter made since the last cleanout: less what was taken out, never below
  * next to nothing; made itself if nothing was. key leads the keys of its lines. */
@@ -140,12 +154,27 @@ ls_line ls_litter_shared(ls_litter_house *h, const char *key, const char *label,
 /* The house's own evidence in one line (for its sisters); sets h->own_evidence. */
 void ls_litter_own_evidence(ls_litter_house *h);
 
-/* Lines of an analysis: of the report, or of the published figures of the bird (report NULL).
- * prefix leads the keys. */
-const ls_analysis *ls_litter_analysis_of(ls_litter_house *h, const char *prefix,
-                                         const ls_lab *report);
-/* The latest report of a list, NULL if it is empty. */
-const ls_lab *ls_litter_latest(const ls_lab_list *reports);
+/* lab.c: the reports that are averaged. */
+typedef struct {
+    size_t n;
+    const ls_lab **at;
+    const ls_lab *latest; /* NULL if n is 0 */
+} ls_litter_reports;
+
+/* Those of a list that are of this litter; side: its name, for a note (NULL: the house). */
+ls_litter_reports ls_litter_reports_of(ls_litter_house *h, const ls_lab_list *list,
+                                       const char *side);
+/* A nutrient as received, by the mean of the reports that give it, spread by their sampling; the
+ * moisture by the mean of those that give it, and the factor of its sampling. LS_NO_LINE if none
+ * does. prefix leads the keys. */
+ls_line ls_litter_reported(ls_litter_house *h, const char *prefix, const ls_litter_reports *reports,
+                           int nutrient);
+ls_line ls_litter_lab_moisture(ls_litter_house *h, const char *prefix,
+                               const ls_litter_reports *reports);
+ls_line ls_litter_sampling_of_moisture(ls_litter_house *h, const ls_litter_reports *reports);
+/* (x1 + ... + xn) / n in lines of its own; of one, that one. */
+ls_line ls_litter_mean(ls_litter_house *h, const char *key, const char *label, const char *unit,
+                       const ls_line *x, size_t n);
 
 /* phases.c: the feeds of flock k (from 1). Bird-days of feed i (from 0) and the mass of feed eaten
  * by each bird and day in it. Lines are made once. */
@@ -191,6 +220,8 @@ void ls_litter_points(ls_worksheet *w, ls_estimate *e);
  * no load tells one). */
 void ls_litter_hauled(ls_litter_house *h);
 ls_line ls_litter_by_loads(ls_litter_house *h);
+/* Litter of the house beside its cleared sides, none below nothing. */
+ls_line ls_litter_beside_cleared(ls_litter_house *h);
 bool ls_litter_loads_tell_density(const ls_litter_house *h);
 ls_line ls_litter_density_by_loads(ls_litter_house *h, const char *key, const char *label,
                                    ls_line prior);

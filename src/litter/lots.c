@@ -126,13 +126,46 @@ static void lot_weighed(ls_litter_house *h, ls_lot *lot, const ls_quantity *q) {
     lot->prior_weight = LS_NO_LINE;
 }
 
-static void lot_tons(ls_litter_house *h, ls_lot *lot, ls_line share) {
+/* Of a house with cleared sides: all that is left of it belongs to the other sides, each with its
+ * share of theirs. */
+static ls_line beside_cleared(ls_litter_house *h, const ls_lot *lot, size_t k) {
+    ls_worksheet *w = h->w;
+    ls_line rest = ls_line_find(w, LS_KEY(h, "tons-beside-cleared"));
+    if (rest == LS_NO_LINE)
+        rest = ls_litter_beside_cleared(h);
+    ls_line *others = LS_NEW(ls_worksheet_arena(w), ls_line, ls_litter_lots_of(h->house));
+    size_t n = 0;
+    for (size_t i = 0; i < ls_litter_lots_of(h->house); i++)
+        if (!h->gone[i].empty)
+            others[n++] = h->share[i];
+    const char *label = "litter of the lot: what the cleared sides leave of the house";
+    if (n == 1)
+        return ls_same(w, ls_words(w, "%s.tons", lot->slug), label, "ton", rest);
+    ls_line all = ls_sum(w, ls_words(w, "%s.shares-uncleared", lot->slug),
+                         "share of the house not cleared", "%", others, n);
+    ls_line share = ls_quotient(w, ls_words(w, "%s.share-of-rest", lot->slug),
+                                "share of what is not cleared", "%", h->share[k], all);
+    return LS_PRODUCT(w, ls_words(w, "%s.tons", lot->slug), label, "ton", rest, share);
+}
+
+static bool has_cleared(const ls_litter_house *h) {
+    for (size_t i = 0; i < ls_litter_lots_of(h->house); i++)
+        if (h->gone[i].empty)
+            return true;
+    return false;
+}
+
+static void lot_tons(ls_litter_house *h, ls_lot *lot, size_t k) {
+    ls_line share = h->share[k];
     const ls_side *side = lot->side;
     if (side && side->measured && LS_GIVEN(side->measured->weighed)) {
         lot_weighed(h, lot, &side->measured->weighed);
         return;
     }
-    lot->tons.line = of_lot(h, lot, "tons", "litter of the lot as hauled", "ton", h->wet, share);
+    lot->tons.line =
+        has_cleared(h) && !lot->empty && share != LS_NO_LINE
+            ? beside_cleared(h, lot, k)
+            : of_lot(h, lot, "tons", "litter of the lot as hauled", "ton", h->wet, share);
     lot->dry_tons.line = of_lot(h, lot, "dry_tons", "dry litter of the lot", "ton", h->dry, share);
     lot->prior_weight = h->weighed == LS_NO_LINE ? h->prior_weight : LS_NO_LINE;
     if (h->weighed == LS_NO_LINE)
@@ -171,6 +204,27 @@ static ls_line of_truck(ls_worksheet *w, const char *what, const char *label, co
     return known != LS_NO_LINE ? known : ls_leaf_given(w, key, label, unit, q);
 }
 
+/* The most a truck may carry by weight: its payload, or gross less tare, the lesser of those given.
+ */
+static ls_line by_weight(ls_worksheet *w, const ls_truck *truck) {
+    ls_line known = ls_line_find(w, "truck-1.payload");
+    if (known != LS_NO_LINE)
+        return known;
+    if (!LS_GIVEN(truck->gross) || !LS_GIVEN(truck->tare))
+        return of_truck(w, "payload", "payload by weight", "ton", &truck->payload);
+    ls_line gross = of_truck(w, "gross", "most the truck may weigh loaded", "lb", &truck->gross);
+    ls_line tare = of_truck(w, "tare", "weight of the empty truck", "lb", &truck->tare);
+    if (!LS_GIVEN(truck->payload))
+        return ls_difference(w, "truck-1.payload", "payload by weight: gross less tare", "ton",
+                             gross, tare);
+    ls_line legal =
+        ls_difference(w, "truck-1.payload-by-gross", "gross less tare", "ton", gross, tare);
+    ls_line given =
+        of_truck(w, "payload-given", "payload by weight as given", "ton", &truck->payload);
+    return LS_LEAST(w, "truck-1.payload", "payload by weight: the lesser of both", "ton", given,
+                    legal);
+}
+
 /* Payload of one trip: the truck's weight limit or a full body of loose litter, whichever is less;
  * whole payloads and trips. */
 static void lot_loads(ls_litter_house *h, ls_lot *lot) {
@@ -184,7 +238,7 @@ static void lot_loads(ls_litter_house *h, ls_lot *lot) {
     if (trip == LS_NO_LINE) {
         one =
             ls_leaf_exact(w, LS_KEY(h, "one_load"), "one load", "load", 1, LS_BY_DEFINITION, NULL);
-        ls_line weight = of_truck(w, "payload", "payload by weight", "ton", &truck->payload);
+        ls_line weight = by_weight(w, truck);
         ls_line most = weight;
         if (LS_GIVEN(truck->body)) {
             ls_line body = of_truck(w, "body", "struck volume of the body", "yd3", &truck->body);
@@ -241,7 +295,7 @@ void ls_litter_lots(ls_litter_house *h, ls_lot *lots) {
     size_t n = ls_litter_lots_of(h->house);
     for (size_t k = 0; k < n; k++) {
         lot_begin(h, &lots[k], k);
-        lot_tons(h, &lots[k], h->share[k]);
+        lot_tons(h, &lots[k], k);
         if (lots[k].gone != LS_NO_LINE)
             lot_left(h, &lots[k]);
         lots[k].moisture.line = h->moisture;

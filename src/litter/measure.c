@@ -64,8 +64,8 @@ static ls_quantity readings(change *c, const ls_quantity *before, double value, 
 /* ---- the kinds of measurement ---- */
 
 static bool add_depth(change *c) {
-    if (!LS_GIVEN(c->house->length) || !LS_GIVEN(c->house->width))
-        return false;
+    if (!LS_GIVEN(c->house->length) || !LS_GIVEN(c->house->width) || c->measured.depth.grid)
+        return false; /* a grid is more than a dozen spots */
     for (int z = LS_SLATS; z < LS_ZONES; z++) {
         ls_quantity *q = &c->measured.depth.of[z];
         double depth = (q->form ? q->value : 0.5) * (q->form ? 1 : c->scale);
@@ -93,7 +93,7 @@ static bool add_density(change *c) {
         ls_quantity *q = &c->measured.density.of[z];
         if (ls_house_share(c->house, (ls_zone)z) == 0)
             continue;
-        tells |= c->measured.depth.of[z].form != 0;
+        tells |= c->measured.depth.of[z].form != 0 || c->measured.depth.grid;
         double value =
             q->form ? q->value : known(c, ls_arena_printf(c->arena, "density.%s", ls_zone_name(z)));
         if (isnan(value))
@@ -135,7 +135,7 @@ static bool add_lab(change *c) {
 
 static bool add_cleanout(change *c) {
     double bird_days = known(c, "bird_days");
-    if (c->house->last_cleanout || isnan(bird_days))
+    if (c->house->last_cleanout.n > 0 || isnan(bird_days))
         return false;
     c->cleanout = (ls_cleanout){.date = {.day = 0, .at = somewhere}, .at = somewhere};
     c->cleanout.weighed = (ls_quantity){.form = LS_PLAIN,
@@ -148,7 +148,8 @@ static bool add_cleanout(change *c) {
                                           .unit = ls_unit_of("bird-day"),
                                           .text = "",
                                           .at = somewhere};
-    c->house->last_cleanout = &c->cleanout;
+    c->house->last_cleanout.at = &c->cleanout;
+    c->house->last_cleanout.n = 1;
     return true;
 }
 

@@ -5,6 +5,30 @@ static bool has_zone(const ls_litter_house *h, int zone) {
     return ls_house_share(h->house, (ls_zone)zone) > 0;
 }
 
+/* A house whose litter was weighed may leave its size out. */
+static bool has_size(const ls_litter_house *h) {
+    return LS_GIVEN(h->house->length) && LS_GIVEN(h->house->width);
+}
+
+/* What a zone counts for where there is no survey: its area, its share of the floor without the
+ * size of the house. */
+static ls_line weight_of(ls_litter_house *h, int zone) {
+    if (has_size(h))
+        return ls_litter_area(h, zone);
+    const char *key = LS_KEY(h, "share.%s", ls_zone_name(zone));
+    const char *label = ls_words(h->w, "share of the floor: %s", ls_zone_name(zone));
+    ls_line known = ls_line_find(h->w, key);
+    if (known != LS_NO_LINE)
+        return known;
+    const ls_floor *f = h->house->floor;
+    if (!f)
+        return ls_leaf_exact(h->w, key, label, "%", 1, LS_BY_DEFINITION, "one floor");
+    const ls_quantity *q = zone == LS_SLATS     ? &f->slats
+                           : zone == LS_SCRATCH ? &f->scratch
+                                                : &f->floor;
+    return ls_leaf_given(h->w, key, label, "%", q);
+}
+
 static const ls_row *bird_row(const ls_litter_house *h, const char *kind) {
     const char *bird = ls_bird_name(h->bird ? h->bird : LS_BROILER);
     return ls_table_row(ls_reference_table(h->reference, kind, ""), bird);
@@ -50,20 +74,32 @@ static ls_line density_in_place(ls_litter_house *h, int zone) {
     return ls_same(w, key, label, "lb/ft3", published_density(h));
 }
 
+/* Mean depth of a zone: by its readings, or by a grid over the whole floor; LS_NO_LINE if neither
+ * is given. */
+static ls_line depth_of(ls_litter_house *h, int zone) {
+    const ls_zoned *depth = &h->house->measured->depth;
+    if (depth->grid)
+        return ls_litter_grid_depth(h, zone);
+    if (!LS_GIVEN(depth->of[zone]))
+        return LS_NO_LINE;
+    const char *name = ls_zone_name(zone);
+    return ls_leaf_given(h->w, LS_KEY(h, "depth.%s", name),
+                         ls_words(h->w, "depth of the litter: %s", name), "in", &depth->of[zone]);
+}
+
 void ls_litter_survey(ls_litter_house *h) {
     ls_worksheet *w = h->w;
-    const ls_measured *m = h->house->measured;
+    const ls_house *house = h->house;
+    bool measured = house->measured && has_size(h);
     size_t deep = 0, zones = 0;
     for (int z = LS_SLATS; z < LS_ZONES; z++) {
         h->zone_volume[z] = h->zone_wet[z] = h->zone_density[z] = h->zone_moisture[z] = LS_NO_LINE;
         zones += has_zone(h, z);
-        if (!m || !has_zone(h, z) || !LS_GIVEN(m->depth.of[z]))
+        ls_line depth = measured && has_zone(h, z) ? depth_of(h, z) : LS_NO_LINE;
+        if (depth == LS_NO_LINE)
             continue;
         deep++;
         const char *zone = ls_zone_name(z);
-        ls_line depth =
-            ls_leaf_given(w, LS_KEY(h, "depth.%s", zone),
-                          ls_words(w, "depth of the litter: %s", zone), "in", &m->depth.of[z]);
         h->zone_density[z] = density_in_place(h, z);
         h->zone_volume[z] = LS_PRODUCT(w, LS_KEY(h, "volume.%s", zone),
                                        ls_words(w, "volume of the litter: %s", zone), "ft3",
@@ -99,6 +135,8 @@ static ls_line from_readings(ls_litter_house *h) {
     ls_worksheet *w = h->w;
     const ls_measured *m = h->house->measured;
     ls_line water[LS_ZONES], weight[LS_ZONES];
+    const char *unit = h->surveyed ? "ton" : has_size(h) ? "ft2" : "%";
+    const char *by = h->surveyed ? "tons" : has_size(h) ? "area" : "share";
     size_t n = 0;
     for (int z = LS_SLATS; z < LS_ZONES; z++) {
         if (!m || !has_zone(h, z) || !LS_GIVEN(m->moisture.of[z]))
@@ -109,16 +147,14 @@ static ls_line from_readings(ls_litter_house *h) {
                           ls_words(w, "moisture read: %s", zone), "%", &m->moisture.of[z]);
         h->zone_moisture[z] = ls_litter_kept_within(h, LS_KEY(h, "moisture.%s", zone),
                                                     ls_words(w, "moisture: %s", zone), read);
-        weight[n] = h->surveyed ? h->zone_wet[z] : ls_litter_area(h, z);
+        weight[n] = h->surveyed ? h->zone_wet[z] : weight_of(h, z);
         water[n] =
             LS_PRODUCT(w, LS_KEY(h, "water.%s", zone), ls_words(w, "water, weighted: %s", zone),
-                       h->surveyed ? "ton" : "ft2", h->zone_moisture[z], weight[n]);
+                       unit, h->zone_moisture[z], weight[n]);
         n++;
     }
     if (n == 0)
         return LS_NO_LINE;
-    const char *unit = h->surveyed ? "ton" : "ft2";
-    const char *by = h->surveyed ? "tons" : "area";
     ls_line sum = ls_sum(w, LS_KEY(h, "water.sum"),
                          ls_words(w, "water of the zones read, by %s", by), unit, water, n);
     ls_line of =
@@ -130,8 +166,10 @@ void ls_litter_moisture(ls_litter_house *h) {
     ls_worksheet *w = h->w;
     ls_line found = from_readings(h);
     if (found == LS_NO_LINE && h->lab_moisture != LS_NO_LINE) {
-        ls_line factor = ls_litter_factor(h, LS_KEY(h, "moisture.sampling"),
-                                          "sampling of the moisture", "lab sampling");
+        ls_line factor = h->lab_moisture_sampling;
+        if (factor == LS_NO_LINE)
+            factor = ls_litter_factor(h, LS_KEY(h, "moisture.sampling"), "sampling of the moisture",
+                                      "lab sampling");
         found = LS_PRODUCT(w, LS_KEY(h, "moisture.lab"), "moisture by the laboratory", "%",
                            h->lab_moisture, factor);
         ls_litter_note(h, "no moisture readings: the laboratory's moisture is used");
@@ -157,22 +195,28 @@ static ls_line mean_in_place(ls_litter_house *h) {
     if (known != LS_NO_LINE)
         return known;
     ls_line mass[LS_ZONES], of[LS_ZONES];
+    bool sized = has_size(h);
+    const char *heavy = sized ? "lb/ft" : "lb/ft3";
     size_t n = 0;
     for (int z = LS_SLATS; z < LS_ZONES; z++) {
         if (!m || !has_zone(h, z) || (!h->surveyed && !LS_GIVEN(m->density.of[z])))
             continue;
-        of[n] = h->surveyed ? h->zone_volume[z] : ls_litter_area(h, z);
-        mass[n] = h->surveyed
-                      ? h->zone_wet[z]
-                      : LS_PRODUCT(w, LS_KEY(h, "density.%s.weighted", ls_zone_name(z)),
-                                   "density x area", "lb/ft", density_in_place(h, z), of[n]);
+        of[n] = h->surveyed ? h->zone_volume[z] : weight_of(h, z);
+        mass[n] = h->surveyed ? h->zone_wet[z]
+                              : LS_PRODUCT(w, LS_KEY(h, "density.%s.weighted", ls_zone_name(z)),
+                                           ls_words(w, "density x %s", sized ? "area" : "share"),
+                                           heavy, density_in_place(h, z), of[n]);
         n++;
     }
     if (n == 0)
         return LS_NO_LINE;
     ls_line sum = ls_sum(w, LS_KEY(h, "density.sum"), "litter of the zones",
-                         h->surveyed ? "ton" : "lb/ft", mass, n);
-    ls_line over = ls_sum(w, LS_KEY(h, "density.of"), "over", h->surveyed ? "ft3" : "ft2", of, n);
+                         h->surveyed ? "ton" : heavy, mass, n);
+    ls_line over = ls_sum(w, LS_KEY(h, "density.of"), "over",
+                          h->surveyed ? "ft3"
+                          : sized     ? "ft2"
+                                      : "%",
+                          of, n);
     return ls_quotient(w, LS_KEY(h, "density.in_place"), "density as it lies, whole house",
                        "lb/ft3", sum, over);
 }
@@ -193,9 +237,9 @@ ls_line ls_litter_in_place(ls_litter_house *h) {
 static ls_line loose_density(ls_litter_house *h, const char *key, const char *label) {
     ls_worksheet *w = h->w;
     const ls_measured *m = h->house->measured;
+    ls_line lies = mean_in_place(h);
     if (m && LS_GIVEN(m->loose_density))
         return ls_same(w, key, label, "lb/ft3", pail(h));
-    ls_line lies = mean_in_place(h);
     if (lies == LS_NO_LINE) {
         lies = published_density(h);
         ls_litter_note(h,

@@ -12,38 +12,6 @@ const char *ls_nutrient_key(int nutrient) {
     return keys[nutrient];
 }
 
-const ls_lab *ls_litter_latest(const ls_lab_list *reports) {
-    const ls_lab *latest = NULL;
-    for (size_t i = 0; i < reports->n; i++)
-        if (!latest || reports->at[i].date.day > latest->date.day)
-            latest = &reports->at[i];
-    return latest;
-}
-
-static const ls_quantity *reported(const ls_lab *report, int nutrient) {
-    const ls_quantity *q[] = {&report->N, &report->NH4N, &report->P2O5, &report->K2O};
-    return q[nutrient];
-}
-
-/* The report's figure as received; a figure on dry basis times the dry share of the sample. */
-static ls_line from_report(ls_litter_house *h, const char *prefix, const ls_lab *report, int k,
-                           ls_line solids) {
-    ls_worksheet *w = h->w;
-    const char *name = ls_nutrient_name(k);
-    ls_line figure =
-        ls_leaf_given(w, ls_words(w, "%s.lab.%s.reported", prefix, ls_nutrient_key(k)),
-                      ls_words(w, "%s by the laboratory", name), "lb/ton", reported(report, k));
-    if (report->basis.is == LS_DRY)
-        figure = LS_PRODUCT(w, ls_words(w, "%s.lab.%s.received", prefix, ls_nutrient_key(k)),
-                            ls_words(w, "%s by the laboratory, as received", name), "lb/ton",
-                            figure, solids);
-    ls_line sampling =
-        ls_litter_factor(h, ls_words(w, "%s.lab.%s.sampling", prefix, ls_nutrient_key(k)),
-                         ls_words(w, "sampling of %s", name), "lab sampling");
-    return LS_PRODUCT(w, ls_words(w, "%s.per_ton.%s", prefix, ls_nutrient_key(k)),
-                      ls_words(w, "%s in the litter", name), "lb/ton", figure, sampling);
-}
-
 /* The row of the bird's composition table that stands for a farm without a report. */
 static const ls_row *published_row(const ls_litter_house *h) {
     const ls_table *t = ls_reference_table(h->reference, "composition",
@@ -84,43 +52,26 @@ static ls_line ammonium_from_table(ls_litter_house *h, const char *prefix, const
                       nitrogen, share);
 }
 
-/* Moisture by the laboratory, kept within 0 to 95 %; LS_NO_LINE if the report has none. */
-static ls_line lab_moisture(ls_litter_house *h, const char *prefix, const ls_lab *report) {
-    if (!LS_GIVEN(report->moisture))
-        return LS_NO_LINE;
-    ls_worksheet *w = h->w;
-    const char *key = ls_words(w, "%s.lab.moisture", prefix);
-    ls_line known = ls_line_find(w, key);
-    if (known != LS_NO_LINE)
-        return known;
-    ls_line given = ls_leaf_given(w, ls_words(w, "%s.given", key),
-                                  "moisture given by the laboratory", "%", &report->moisture);
-    return ls_litter_kept_within(h, key, "moisture by the laboratory", given);
+/* The published figures of the bird, for what the reports lack. */
+static ls_line published(ls_litter_house *h, const char *prefix, const ls_row *row,
+                         const ls_analysis *a, int k) {
+    if (k != LS_NH4N)
+        return from_table(h, prefix, row, k);
+    return a->report ? LS_NO_LINE : ammonium_from_table(h, prefix, row, a->per_ton[LS_N]);
 }
 
-const ls_analysis *ls_litter_analysis_of(ls_litter_house *h, const char *prefix,
-                                         const ls_lab *report) {
-    ls_worksheet *w = h->w;
-    ls_analysis *out = LS_NEW(ls_worksheet_arena(w), ls_analysis, 1);
-    *out = (ls_analysis){.slug = prefix, .report = report, .bird = h->bird};
+/* Lines of an analysis: the mean of its reports, or the published figures of the bird. */
+static ls_analysis *analysis_of(ls_litter_house *h, const char *prefix,
+                                const ls_litter_reports *reports) {
+    ls_analysis *out = LS_NEW(ls_worksheet_arena(h->w), ls_analysis, 1);
+    *out = (ls_analysis){
+        .slug = prefix, .report = reports->latest, .reports = reports->n, .bird = h->bird};
     const ls_row *row = published_row(h);
-    ls_line solids = LS_NO_LINE;
-    if (report && report->basis.is == LS_DRY) {
-        ls_line water = lab_moisture(h, prefix, report);
-        solids = ls_complement(w, ls_words(w, "%s.lab.solids", prefix), "dry share of the sample",
-                               "%", water);
-    }
     for (int k = 0; k < LS_NUTRIENTS; k++) {
-        if (report && LS_GIVEN(*reported(report, k)))
-            out->per_ton[k] = from_report(h, prefix, report, k, solids);
-        else if (k == LS_NH4N)
-            out->per_ton[k] =
-                report ? LS_NO_LINE : ammonium_from_table(h, prefix, row, out->per_ton[LS_N]);
-        else
-            out->per_ton[k] = from_table(h, prefix, row, k);
-        if (report && k != LS_NH4N && !LS_GIVEN(*reported(report, k)))
-            ls_litter_note(h, "the laboratory report lacks %s: the published figure is used",
-                           ls_nutrient_name(k));
+        out->per_ton[k] = ls_litter_reported(h, prefix, reports, k);
+        out->reported[k] = out->per_ton[k] != LS_NO_LINE;
+        if (!out->reported[k])
+            out->per_ton[k] = published(h, prefix, row, out, k);
     }
     return out;
 }
@@ -128,55 +79,51 @@ const ls_analysis *ls_litter_analysis_of(ls_litter_house *h, const char *prefix,
 /* The mean of one figure over the sides that have it. */
 static ls_line over_sides(ls_litter_house *h, const char *what, const char *label, const char *unit,
                           const ls_line *x, size_t n) {
-    if (n < 2)
-        return n == 1 ? x[0] : LS_NO_LINE;
-    ls_line sum = ls_sum(h->w, LS_KEY(h, "side-reports.%s.sum", what),
-                         "sum over the sides' reports", unit, x, n);
-    ls_line count = ls_leaf_exact(h->w, LS_KEY(h, "side-reports.%s.n", what), "reports", "",
-                                  (double)n, LS_BY_DEFINITION, NULL);
-    return ls_quotient(h->w, LS_KEY(h, "side-reports.%s", what), label, unit, sum, count);
+    return n == 0 ? LS_NO_LINE
+                  : ls_litter_mean(h, LS_KEY(h, "side-reports.%s", what), label, unit, x, n);
 }
 
 /* Reports of single sides; without one of the house their mean stands for its moisture and its
- * phosphorus. */
-static void side_reports(ls_litter_house *h, ls_analysis *of_house) {
+ * phosphorus. True if any side has one. */
+static bool side_reports(ls_litter_house *h) {
     ls_worksheet *w = h->w;
     ls_arena *a = ls_worksheet_arena(w);
-    size_t n = h->house->sides.n, reports = 0, moist = 0;
+    size_t n = h->house->sides.n, reported = 0, moist = 0;
     ls_line *phosphate = LS_NEW(a, ls_line, n), *water = LS_NEW(a, ls_line, n);
     h->side_analysis = LS_NEW(a, const ls_analysis *, n);
     for (size_t k = 0; k < n; k++) {
         const ls_side *side = &h->house->sides.at[k];
-        const ls_lab *report = ls_litter_latest(&side->lab);
-        if (!report)
+        ls_litter_reports reports = ls_litter_reports_of(h, &side->lab, side->name.text);
+        if (reports.n == 0)
             continue;
         const char *prefix = ls_words(w, "%s.%s", h->slug, side->slug);
-        h->side_analysis[k] = ls_litter_analysis_of(h, prefix, report);
-        phosphate[reports++] = h->side_analysis[k]->per_ton[LS_P2O5];
-        water[moist] = lab_moisture(h, prefix, report);
+        h->side_analysis[k] = analysis_of(h, prefix, &reports);
+        phosphate[reported++] = h->side_analysis[k]->per_ton[LS_P2O5];
+        water[moist] = ls_litter_lab_moisture(h, prefix, &reports);
         moist += water[moist] != LS_NO_LINE;
-        if (!of_house->report)
-            of_house->report = report;
     }
-    if (reports == 0 || h->house->lab.n > 0)
-        return;
+    if (reported == 0 || h->house->lab.n > 0)
+        return reported > 0;
     h->lab_moisture =
         over_sides(h, "moisture", "moisture by the sides' reports", "%", water, moist);
-    of_house->per_ton[LS_P2O5] =
-        over_sides(h, "P2O5", "P2O5 by the sides' reports", "lb/ton", phosphate, reports);
-    if (reports < n)
+    h->lab_phosphate =
+        over_sides(h, "P2O5", "P2O5 by the sides' reports", "lb/ton", phosphate, reported);
+    if (reported < n)
         ls_litter_note(
             h,
             "only some sides have a laboratory report: N-P-K of the others are published figures");
+    return true;
 }
 
 void ls_litter_analysis(ls_litter_house *h) {
-    const ls_lab *report = ls_litter_latest(&h->house->lab);
-    ls_analysis *of_house = LS_NEW(ls_worksheet_arena(h->w), ls_analysis, 1);
-    *of_house = *ls_litter_analysis_of(h, h->slug, report);
+    ls_litter_reports reports = ls_litter_reports_of(h, &h->house->lab, NULL);
+    ls_analysis *of_house = analysis_of(h, h->slug, &reports);
     h->analysis = of_house;
-    h->lab_moisture = report ? lab_moisture(h, h->slug, report) : LS_NO_LINE;
-    side_reports(h, of_house);
-    if (!of_house->report)
+    h->lab_moisture = ls_litter_lab_moisture(h, h->slug, &reports);
+    h->lab_moisture_sampling =
+        reports.n > 1 ? ls_litter_sampling_of_moisture(h, &reports) : LS_NO_LINE;
+    h->lab_phosphate = of_house->reported[LS_P2O5] ? of_house->per_ton[LS_P2O5] : LS_NO_LINE;
+    bool sides = side_reports(h);
+    if (!of_house->report && !sides)
         ls_litter_note(h, "no laboratory report: N-P-K are published figures, not this house's");
 }

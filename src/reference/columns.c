@@ -143,7 +143,13 @@ static const ls_reference_column fertilizer[] = {
 
 static const ls_reference_column practice[] = {{"value", "|ft|lb|ton/ac|year|mph", NULL}};
 
-static const ls_reference_column plausible[] = {{"low", "", NULL}, {"high", "", NULL}};
+static const ls_reference_column weights[] = {{"value", "lb|lb/ft|ft", NULL}};
+static const ls_reference_column metals[] = {{"content", "ppm", NULL}};
+
+static const ls_reference_column plausible[] = {
+    {"low", "|ft2/bird|day", NULL},
+    {"high", "|ft2/bird|day", NULL},
+};
 
 static const ls_reference_column caution[] = {{"text", NULL, ""}};
 
@@ -166,7 +172,7 @@ static const ls_reference_kind kinds[] = {
     KIND(moisture),    KIND(density),     KIND(bedding),  KIND(removal),   KIND(grazing),
     KIND(need),        KIND(nitrogen),    KIND(ammonium), KIND(carryover), KIND(soil),
     KIND(recommended), KIND(fertilizer),  KIND(practice), KIND(plausible), KIND(caution),
-    KIND(rule),
+    KIND(rule),        KIND(weights),     KIND(metals),
 };
 
 const ls_reference_kind *ls_reference_kind_at(size_t index) {

@@ -77,7 +77,7 @@ static bool has_depth(const ls_measured *m) {
     for (int z = LS_SLATS; m != NULL && z < LS_ZONES; z++)
         if (LS_GIVEN(m->depth.of[z]))
             return true;
-    return false;
+    return m != NULL && m->depth.grid != NULL;
 }
 
 static void house_gaps(ls_report_page *p, const ls_house *h) {
@@ -88,7 +88,7 @@ static void house_gaps(ls_report_page *p, const ls_house *h) {
                        "and rates are set "
                        "lower to be safe",
                        house);
-    if (!has_depth(h->measured) && h->last_cleanout == NULL &&
+    if (!has_depth(h->measured) && h->last_cleanout.n == 0 &&
         !(h->measured != NULL && LS_GIVEN(h->measured->weighed)))
         ls_report_item(p, 2,
                        "house %s: no depth readings (measured) and no last_cleanout: its tons rest "

@@ -62,9 +62,11 @@ const char *ls_report_analysis(const ls_report_page *p, const ls_analysis *a) {
         return ls_arena_printf(p->arena, "published figures for %s litter",
                                a->bird == 0 ? "broiler" : ls_bird_name(a->bird));
     const ls_lab *lab = a->report;
-    return ls_arena_printf(p->arena, "report of %s%s%s",
-                           lab->by.text == NULL ? "the laboratory"
-                                                : ls_report_name(p, lab->by.text, NAME),
-                           LS_GIVEN(lab->date) ? ", " : "",
-                           LS_GIVEN(lab->date) ? ls_date_iso(p->arena, lab->date.day) : "");
+    return ls_arena_printf(
+        p->arena, "%s of %s%s%s",
+        a->reports > 1 ? ls_arena_printf(p->arena, "mean of %zu reports, the last", a->reports)
+                       : "report",
+        lab->by.text == NULL ? "the laboratory" : ls_report_name(p, lab->by.text, NAME),
+        LS_GIVEN(lab->date) ? ", " : "",
+        LS_GIVEN(lab->date) ? ls_date_iso(p->arena, lab->date.day) : "");
 }

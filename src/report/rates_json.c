@@ -1,4 +1,4 @@
-#include "json.h"
+#include "rates_limits_json.h"
 
 #include <string.h>
 
@@ -18,6 +18,7 @@ static json_t *limits(const ls_view *v, const ls_rate *rate) {
     ls_report_put(object, "phosphorus", ls_report_line_figure(v, rate->phosphorus, "ton/ac"));
     ls_report_put(object, "cap", ls_report_line_figure(v, rate->cap, "ton/ac"));
     ls_report_put(object, "spreader", ls_report_line_figure(v, rate->spreader, "ton/ac"));
+    ls_report_put(object, "window", ls_report_line_figure(v, rate->window, "ton/ac"));
     return object;
 }
 
@@ -39,6 +40,7 @@ static json_t *one_rate(const ls_view *v, const ls_rate *rate) {
     ls_report_put(object, "years_of_P2O5_removal",
                   ls_report_line_figure(v, rate->years_of_removal, ""));
     ls_report_put(object, "why", ls_report_string(rate->why));
+    ls_report_put_limits_of_rate(v, object, rate);
     return object;
 }
 
@@ -54,6 +56,7 @@ static json_t *one_field(const ls_view *v, const ls_field_rates *field) {
         ls_report_append(lots, one_rate(v, &field->rates[i]));
     ls_report_put(object, "lots", lots);
     ls_report_put(object, "flags", ls_report_strings(field->flags.at, field->flags.n));
+    ls_report_put_limits_of_field(v, object, field);
     return object;
 }
 

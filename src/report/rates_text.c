@@ -1,4 +1,4 @@
-#include "figure.h"
+#include "rates_limits.h"
 
 static const ls_report_column nutrient_columns[] = {
     {"", 40, true}, {"N", 9, false}, {"P2O5", 9, false}, {"K2O", 9, false}};
@@ -15,16 +15,9 @@ static void nutrients(ls_report_page *p, const char *label, const ls_line lines[
 }
 
 static void acres(ls_report_page *p, const ls_field_rates *field) {
-    const ls_field *f = field->field;
     ls_report_say(p, 2, "%s to spread, of %s.", ls_report_line(p, field->spreadable, "ac"),
                   ls_report_line(p, field->area, "ac"));
-    for (size_t i = 0; i < f->setbacks.n; i++) {
-        const ls_setback *s = &f->setbacks.at[i];
-        ls_report_item(p, 4, "kept back: %s%s%s",
-                       s->from.text == NULL ? "a strip" : ls_report_name(p, s->from.text, 40),
-                       s->rule.text == NULL ? "" : ", by the rule of ",
-                       s->rule.text == NULL ? "" : ls_report_name(p, s->rule.text, 60));
-    }
+    ls_report_setbacks(p, field);
 }
 
 /* ---- the rate of one kind of litter ---- */
@@ -50,6 +43,7 @@ static void limits(ls_report_page *p, const ls_field_rates *field, const ls_rate
     limit(p, rate, LS_LIMIT_CAP, rate->cap,
           LS_GIVEN(field->field->most) ? "the plan's cap" : "top of the range for litter");
     limit(p, rate, LS_LIMIT_SPREADER, rate->spreader, "what the spreader can do");
+    limit(p, rate, LS_LIMIT_WINDOW, rate->window, "the cap of the season");
 }
 
 /* Lots that share an analysis have the same rate on a field. */
@@ -98,8 +92,10 @@ static void balance(ls_report_page *p, const ls_field_rates *field, const ls_rat
             "The harvest removes %s of P2O5 a year: this rate brings as much as %s harvests take.",
             ls_report_line(p, field->removal_P2O5, "lb/ac"),
             ls_report_line_number(p, rate->years_of_removal, ""));
+    ls_report_again(p, field, rate);
     if (rate->chance_over != LS_NO_LINE)
         without_report(p, field, rate);
+    ls_report_uncounted(p, field, rate);
 }
 
 static void one_rate(ls_report_page *p, const ls_field_rates *field, size_t i) {
@@ -111,14 +107,20 @@ static void one_rate(ls_report_page *p, const ls_field_rates *field, size_t i) {
     ls_report_say(p, 2, "RATE: %s", ls_report_line(p, rate->rate, "ton/ac"));
     if (rate->why != NULL)
         ls_report_say(p, 2, "Why: %s", rate->why);
+    ls_report_outside(p, field, rate);
     if (ls_line_value(p->view->sheet, rate->rate) > 0)
         balance(p, field, rate);
+    else
+        ls_report_again(p, field, rate);
 }
 
 static void one_field(ls_report_page *p, const ls_field_rates *field) {
     ls_report_heading(p, "%s, %s", ls_report_name(p, field->buyer->name.text, 38),
                       ls_report_name(p, field->field->name.text, 38));
     acres(p, field);
+    ls_report_dates(p, field);
+    ls_report_caps(p, field);
+    ls_report_phosphorus(p, field);
     ls_report_heads(p, nutrient_columns, NUTRIENT_COLUMNS);
     nutrients(p, "The crop needs", field->need, "unknown");
     nutrients(p, "Less credits", field->credits, "-");

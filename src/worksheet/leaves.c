@@ -49,7 +49,7 @@ ls_line ls_leaf_given(ls_worksheet *w, const char *key, const char *label, const
     ls_spread spread = given_spread(q);
     if (spread.low < 0 && spread.kind != LS_EXACT)
         spread.low = q->value * 1e-9; /* not 0: two of them may be divided by each other */
-    ls_origin origin = {LS_BY_FARM, q->at, NULL, NULL};
+    ls_origin origin = {LS_BY_FARM, q->at, NULL, q->how};
     ls_line line = ls_leaf(w, key, label, unit, q->value, spread, origin);
     if (q->form == 0)
         ls_worksheet_spoil(w, line, "the farm file does not give it");

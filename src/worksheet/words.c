@@ -56,6 +56,8 @@ static const char *kind_words(ls_origin_kind kind) {
         return "decided by the split of loads to fields";
     case LS_BY_SIMULATION:
         return "point of the drawn values";
+    case LS_BY_DAYS:
+        return "simulation of the days, load by load";
     case LS_BY_FIRST_PASS:
         return "fixed in a first pass, before drawing";
     case LS_BY_DEFINITION:

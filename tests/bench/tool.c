@@ -4,8 +4,10 @@
  *   tool graph DRAWS THREADS FILE...   seconds to draw all of it, and the points
  *   tool parse FILE...                 seconds of one bare parse of the files by libyaml
  *   tool estimate FILE...              the whole command; seconds spent drawing, on standard error
- *   tool run PROGRAM ARGUMENT...       seconds and peak memory of a process, output thrown away */
+ *   tool run PROGRAM ARGUMENT...       seconds and peak memory of a process, output thrown away
+ *   tool split ..., tool problem ...   see farms.h */
 #include "bench/clock.h"
+#include "bench/farms.h"
 #include "bench/graph.h"
 #include "littershed/command.h"
 
@@ -126,6 +128,8 @@ int main(int argc, char **argv) {
         return estimate(argc, argv);
     if (strcmp(what, "run") == 0)
         return time_process(argv + 2);
+    if (strcmp(what, "split") == 0 || strcmp(what, "problem") == 0)
+        return bench_split(what, argv + 2, argc - 2);
     if (strcmp(what, "parse") != 0)
         return LS_USAGE;
     time_parse(argv + 2, argc - 2);

@@ -1,0 +1,243 @@
+/* The phosphorus ledger: what went on in earlier years, what the crops took, what of it is left;
+ * how long what goes on now lasts. */
+#include "agronomy/room.h"
+
+#include <stdlib.h>
+
+int ls_agronomy_crop_year(const ls_agronomy_plot *p) {
+    if (LS_GIVEN(p->field->for_crop))
+        return (int)p->field->for_crop.n;
+    ls_date opening = ls_agronomy_opening(p);
+    return opening == LS_NO_DATE ? 0 : ls_date_year(opening);
+}
+
+/* ---- the lines of the file, by year ---- */
+
+/* What the file says of one year: a ledger line, litter listed as earlier litter, or both. */
+typedef struct {
+    int year;
+    const ls_ledger_year *line;
+    const ls_earlier *litter;
+} entry;
+
+static int by_year(const void *left, const void *right) {
+    const entry *a = left, *b = right;
+    if (a->year != b->year)
+        return a->year < b->year ? -1 : 1;
+    return a->litter == NULL ? -1 : b->litter == NULL ? 1 : a->litter < b->litter ? -1 : 1;
+}
+
+/* Ledger lines and earlier litter of known phosphate, oldest first; *n of them. */
+static entry *entries(const ls_agronomy_plot *p, size_t *n) {
+    const ls_field *f = p->field;
+    size_t ledger = f->phosphorus == NULL ? 0 : f->phosphorus->ledger.n;
+    entry *of = LS_NEW(p->g->arena, entry, ledger + f->earlier_litter.n);
+    *n = 0;
+    for (size_t i = 0; i < ledger; i++) {
+        const ls_ledger_year *line = &f->phosphorus->ledger.at[i];
+        of[(*n)++] = (entry){(int)line->year.n, line, NULL};
+    }
+    for (size_t i = 0; i < f->earlier_litter.n; i++) {
+        const ls_earlier *e = &f->earlier_litter.at[i];
+        if (LS_GIVEN(e->P2O5))
+            of[(*n)++] = (entry){(int)(LS_GIVEN(e->for_crop) ? e->for_crop.n : e->year.n), NULL, e};
+    }
+    if (*n > 1)
+        qsort(of, *n, sizeof *of, by_year);
+    return of;
+}
+
+/* ---- what went on ---- */
+
+static const char *year_key(const ls_agronomy_plot *p, int year, const char *rest) {
+    return ls_words(p->g->w, "%s.ledger-%d.%s", p->out->slug, year, rest);
+}
+
+static const char *year_label(const ls_agronomy_plot *p, int year, const char *what) {
+    return ls_words(p->g->w, "%s, %d", what, year);
+}
+
+/* Phosphate of one entry, by the acre or by the ton; number leads the keys of earlier litter, which
+ * may stand twice for a year. */
+static ls_line entry_on(const ls_agronomy_plot *p, const entry *e, size_t number) {
+    ls_worksheet *w = p->g->w;
+    const ls_quantity *tons = e->line ? &e->line->litter : &e->litter->rate,
+                      *phosphate = e->line ? &e->line->P2O5 : &e->litter->P2O5;
+    const char *part = e->line ? "ledger" : ls_words(w, "earlier-%zu", number + 1);
+    if (!LS_GIVEN(*phosphate))
+        return LS_NO_LINE;
+    const char *key = year_key(p, e->year, ls_words(w, "%s.on", part)),
+               *label = year_label(p, e->year, "P2O5 that went on");
+    if (!ls_dimension_none(phosphate->unit.dimension))
+        return ls_leaf_given(w, key, label, "lb/ac", phosphate);
+    ls_line rate = ls_leaf_given(w, year_key(p, e->year, ls_words(w, "%s.litter", part)),
+                                 year_label(p, e->year, "litter that went on"), "ton/ac", tons);
+    ls_line per_ton =
+        ls_leaf_given(w, year_key(p, e->year, ls_words(w, "%s.P2O5", part)),
+                      year_label(p, e->year, "P2O5 in that litter"), "lb/ton", phosphate);
+    return LS_PRODUCT(w, key, label, "lb/ac", rate, per_ton);
+}
+
+/* All of a year's entries (n of them) together. */
+static ls_line year_on(const ls_agronomy_plot *p, const entry *of, size_t n) {
+    ls_worksheet *w = p->g->w;
+    ls_line *on = LS_NEW(p->g->arena, ls_line, n);
+    size_t known = 0;
+    for (size_t i = 0; i < n; i++) {
+        ls_line line = entry_on(p, &of[i], i);
+        if (line != LS_NO_LINE)
+            on[known++] = line;
+    }
+    const char *key = year_key(p, of->year, "on"),
+               *label = year_label(p, of->year, "P2O5 that went on in all");
+    return known > 0 ? ls_sum(w, key, label, "lb/ac", on, known)
+                     : ls_leaf_exact(w, key, label, "lb/ac", 0, LS_BY_DEFINITION,
+                                     "the ledger says of none");
+}
+
+/* ---- the balance ---- */
+
+/* One year: what was left before, and what went on, less what the crop took; never below nothing: a
+ * crop that takes more than went on lives on the soil, and that is no leave to put more on later.
+ */
+static ls_field_ledger one_year(const ls_agronomy_plot *p, const entry *of, size_t n,
+                                ls_line before) {
+    ls_agronomy *g = p->g;
+    ls_worksheet *w = g->w;
+    ls_field_ledger out = {.year = of->year, .on = year_on(p, of, n)};
+    out.removed = of->line ? ls_leaf_given(w, year_key(p, of->year, "removed"),
+                                           year_label(p, of->year, "P2O5 the crop took"), "lb/ac",
+                                           &of->line->removed)
+                           : ls_leaf_exact(w, year_key(p, of->year, "removed"),
+                                           year_label(p, of->year, "P2O5 the crop took"), "lb/ac",
+                                           0, LS_BY_DEFINITION, "the ledger does not say");
+    ls_line there =
+        LS_SUM(w, year_key(p, of->year, "there"),
+               year_label(p, of->year, "left before, and what went on"), "lb/ac", before, out.on);
+    ls_line left = ls_difference(w, year_key(p, of->year, "less_removed"),
+                                 year_label(p, of->year, "the same less what the crop took"),
+                                 "lb/ac", there, out.removed);
+    out.balance = LS_GREATEST(w, year_key(p, of->year, "balance"),
+                              year_label(p, of->year, "P2O5 not yet taken up, end of the year"),
+                              "lb/ac", g->none, left);
+    return out;
+}
+
+static void flag_gap(ls_agronomy_plot *p, int from, int to) {
+    if (from == to)
+        ls_agronomy_flag(p,
+                         "the phosphorus ledger has nothing for %d: no removal is counted for it "
+                         "(the plan writer would add {year: %d, removed: ...})",
+                         from, from);
+    else if (from < to)
+        ls_agronomy_flag(
+            p,
+            "the phosphorus ledger has nothing for %d to %d: no removal is counted for "
+            "them (the plan writer would add a line for each, {year: %d, removed: "
+            "...})",
+            from, to, from);
+}
+
+/* Years in which litter is known to have gone on, and what the crop took is not; years left out. */
+static void flag_gaps(ls_agronomy_plot *p, const entry *of, size_t n) {
+    for (size_t i = 0; i < n; i++) {
+        bool first = i == 0 || of[i - 1].year != of[i].year;
+        if (first && of[i].line == NULL)
+            ls_agronomy_flag(p,
+                             "the phosphorus ledger does not say what the crop of %d took: nothing "
+                             "is counted (the plan writer would add {year: %d, removed: ...})",
+                             of[i].year, of[i].year);
+        if (i > 0)
+            flag_gap(p, of[i - 1].year + 1, of[i].year - 1);
+    }
+    int crop = ls_agronomy_crop_year(p);
+    if (n > 0 && crop != 0)
+        flag_gap(p, of[n - 1].year + 1, crop - 1);
+}
+
+static void make_years(ls_agronomy_plot *p, const entry *of, size_t n) {
+    ls_field_rates *out = p->out;
+    out->ledger = LS_NEW(p->g->arena, ls_field_ledger, n);
+    ls_line before = p->g->none;
+    for (size_t i = 0, next; i < n; i = next) {
+        for (next = i + 1; next < n && of[next].year == of[i].year;)
+            next++;
+        ls_field_ledger year = one_year(p, &of[i], next - i, before);
+        out->ledger[out->ledger_n++] = year;
+        before = year.balance;
+    }
+    out->banked = ls_same(p->g->w, LS_AGRONOMY_KEY(p, "phosphorus.banked"),
+                          "P2O5 of earlier years not yet taken up", "lb/ac", before);
+}
+
+static void flag_banked(ls_agronomy_plot *p) {
+    const ls_table *rules = ls_reference_table(p->g->reference, "rule", "");
+    const ls_row *row = ls_table_row(rules, "phosphorus ledger");
+    const char *cite = ls_row_word(row, "cite");
+    if (cite != NULL && ls_line_value(p->g->w, p->out->banked) > 0)
+        ls_agronomy_flag(p,
+                         "%s lb/ac of phosphate from earlier years are not taken up yet: they come "
+                         "off what may go on now. A rule may want none to go on until they are "
+                         "(%s, %s)",
+                         ls_agronomy_number(p->g, p->out->banked), cite,
+                         ls_status_words(row->status));
+}
+
+static void flag_no_ledger(ls_agronomy_plot *p) {
+    if (p->field->phosphorus != NULL && LS_GIVEN(p->field->phosphorus->bank))
+        ls_agronomy_flag(p, "phosphorus is banked and no ledger says what went on before: taken as "
+                            "all used up (the plan writer would add ledger: under phosphorus)");
+}
+
+void ls_agronomy_ledger(ls_agronomy_plot *p) {
+    ls_worksheet *w = p->g->w;
+    size_t n;
+    const entry *of = entries(p, &n);
+    p->out->phosphate = p->out->phosphate_left = p->phosphate;
+    p->out->banked = LS_NO_LINE;
+    if (n == 0) {
+        flag_no_ledger(p);
+        return;
+    }
+    make_years(p, of, n);
+    flag_gaps(p, of, n);
+    if (p->phosphate == LS_NO_LINE) {
+        ls_agronomy_flag(p, "the phosphorus ledger sets no limit here: the rating lets nitrogen "
+                            "govern");
+        return;
+    }
+    flag_banked(p);
+    ls_line less = ls_difference(w, LS_AGRONOMY_KEY(p, "phosphorus.less_banked"),
+                                 "P2O5 the rating allows less what is banked", "lb/ac",
+                                 p->phosphate, p->out->banked);
+    p->phosphate = LS_GREATEST(w, LS_AGRONOMY_KEY(p, "phosphorus.left"),
+                               "P2O5 that may go on this year", "lb/ac", p->g->none, less);
+    p->out->phosphate_left = p->phosphate;
+}
+
+/* ---- how long it lasts ---- */
+
+/* What goes on and what is left of earlier years, over what a crop takes, up to whole years. */
+void ls_agronomy_covered(const ls_agronomy_plot *p, const char *prefix, ls_rate *rate) {
+    ls_agronomy *g = p->g;
+    ls_worksheet *w = g->w;
+    ls_line removal = p->out->removal_P2O5, on = rate->on[LS_FIELD_P2O5];
+    rate->covered = LS_NO_LINE;
+    rate->again = 0;
+    if (p->phosphate == LS_NO_LINE || removal == LS_NO_LINE || on == LS_NO_LINE ||
+        rate->limit == LS_LIMIT_CLOSED || !(ls_line_value(w, removal) > 0))
+        return;
+    ls_line there = on;
+    if (p->out->banked != LS_NO_LINE)
+        there = LS_SUM(w, ls_words(w, "%s.phosphorus.there", prefix),
+                       "P2O5 that goes on, and what is left of earlier years", "lb/ac", on,
+                       p->out->banked);
+    ls_line years = ls_quotient(w, ls_words(w, "%s.phosphorus.crops", prefix),
+                                "crops that take that", "", there, removal);
+    rate->covered = ls_step_up(w, ls_words(w, "%s.phosphorus.covered", prefix),
+                               "crop years it lasts, this one the first", "", years, g->one);
+    enum { AN_AGE = 1000 }; /* a year that far off says nothing */
+    int crop = ls_agronomy_crop_year(p);
+    if (crop != 0 && ls_line_value(w, rate->covered) < AN_AGE)
+        rate->again = crop + (int)ls_line_value(w, rate->covered);
+}

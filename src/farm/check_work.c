@@ -1,0 +1,75 @@
+/* Checks among the keys of trucks and crew. */
+#include "farm/reader.h"
+
+#define MISTAKE(reader, at, hint, ...)                                                             \
+    ls_diag_add((reader)->diag, LS_ERROR, (at), (hint), __VA_ARGS__)
+
+void ls_farm_check_rate(ls_farm_reader *reader, void *section, bool clean) {
+    const ls_rate_range *rate = section;
+    (void)clean;
+    if (rate->least.form && rate->most.form && rate->least.value > rate->most.value)
+        MISTAKE(reader, rate->least.at, "check both", "the least rate is above the most");
+    else if (rate->step.form && rate->most.form && rate->step.value > rate->most.value)
+        MISTAKE(reader, rate->step.at, "check both", "the step is larger than the highest rate");
+}
+
+/* ---- trucks ---- */
+
+double ls_truck_payload(const ls_truck *t) {
+    double by_gross = t->gross.value - t->tare.value;
+    if (!LS_GIVEN(t->gross) || !LS_GIVEN(t->tare))
+        return t->payload.value;
+    return LS_GIVEN(t->payload) && t->payload.value < by_gross ? t->payload.value : by_gross;
+}
+
+static void check_weights(ls_farm_reader *reader, const ls_truck *t) {
+    bool tare = LS_GIVEN(t->tare), gross = LS_GIVEN(t->gross);
+    if (!LS_GIVEN(t->payload) && tare != gross)
+        MISTAKE(reader, tare ? t->tare.at : t->gross.at,
+                "tare is the truck's weight empty, gross the most it may weigh loaded",
+                "a truck without payload needs %s beside %s", tare ? "gross" : "tare",
+                tare ? "tare" : "gross");
+    else if (!LS_GIVEN(t->payload) && !gross)
+        ls_farm_missing(reader, t->at, "this truck", ls_farm_key_of(&ls_farm_truck, "payload"),
+                        NULL);
+    else if (t->gross.form && t->tare.form && t->gross.value < t->tare.value + 1000)
+        MISTAKE(reader, t->gross.at, "check both",
+                "gross less tare leaves less than 1,000 lb for the load");
+}
+
+static void check_axles(ls_farm_reader *reader, const ls_truck *t) {
+    if (t->axles.n == 1)
+        MISTAKE(reader, t->axles.at[0].at, "name them all from front to back",
+                "a truck has more than one axle");
+    for (size_t i = 0; i < t->axles.n; i++) {
+        const ls_axle *axle = &t->axles.at[i];
+        if (i == 0 && LS_GIVEN(axle->spacing))
+            MISTAKE(reader, axle->spacing.at, "spacing is the distance from the axle before it",
+                    "the first axle has no spacing");
+        if (i > 0 && !LS_GIVEN(axle->spacing))
+            MISTAKE(reader, axle->at, "for example \"spacing: 15 ft\"",
+                    "an axle after the first needs spacing, the distance from the one before");
+    }
+}
+
+void ls_farm_check_truck(ls_farm_reader *reader, void *section, bool clean) {
+    const ls_truck *t = section;
+    (void)clean;
+    check_weights(reader, t);
+    check_axles(reader, t);
+}
+
+/* ---- crew ---- */
+
+void ls_farm_check_crew(ls_farm_reader *reader, void *section, bool clean) {
+    enum { ALL_DAYS = 0x7f, MINUTES = 24 * 60 };
+    const ls_crew *crew = section;
+    (void)clean;
+    if (crew->days_off == ALL_DAYS)
+        MISTAKE(reader, crew->at, "leave a weekday to work on",
+                "days_off names every day of the week");
+    if (LS_GIVEN(crew->starts) && crew->hours.form &&
+        (double)crew->starts.minute + crew->hours.value * MINUTES > MINUTES + 1e-6)
+        MISTAKE(reader, crew->starts.at, "begin earlier or work fewer hours",
+                "the working day goes on past midnight");
+}

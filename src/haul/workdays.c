@@ -1,0 +1,195 @@
+/* What is done on each working day, and the hours of it. */
+#include "plan.h"
+
+#include <limits.h>
+
+/* ---- words ---- */
+
+typedef struct {
+    const ls_haul_planner *p;
+    ls_sim_time from, to; /* of the day */
+    ls_text *t;
+    long loads; /* of all lots */
+} teller;
+
+static bool meets(const teller *s, ls_sim_span span) {
+    return span.from < span.to && span.from < s->to && span.to > s->from;
+}
+
+static void add(teller *s, bool *begun, const char *name, const char *words) {
+    if (!*begun)
+        ls_text_addf(s->t, "%s%s: ", s->t->n > 0 ? "; " : "", name);
+    ls_text_addf(s->t, "%s%s", *begun ? ", " : "", words);
+    *begun = true;
+}
+
+/* Loads of a block begun on the day, and those still out from days before. */
+static void count(teller *s, size_t first, size_t n, long *begun, long *out) {
+    for (size_t k = first; k < first + n; k++) {
+        const ls_sim_trip *t = &s->p->run.x.trips[k];
+        *begun += s->from <= t->start && t->start < s->to;
+        *out += t->start < s->from && t->back > s->from;
+    }
+}
+
+static void say_block(teller *s, size_t block, size_t first) {
+    const ls_haul_run *run = &s->p->run;
+    const char *name = ls_haul_lot(s->p, run->lot[block])->name;
+    long loads = 0, out = 0;
+    bool begun = false;
+    count(s, first, run->s.blocks[block].n, &loads, &out);
+    if (meets(s, run->x.before[block]))
+        add(s, &begun, name, "slats off");
+    if (loads > 0)
+        add(s, &begun, name,
+            ls_arena_printf(s->p->arena, "%ld load%s", loads, loads == 1 ? "" : "s"));
+    if (out > 0)
+        add(s, &begun, name,
+            ls_arena_printf(s->p->arena, "%ld load%s from the day before", out,
+                            out == 1 ? "" : "s"));
+    if (meets(s, run->x.after[block]))
+        add(s, &begun, name, "slats back");
+    s->loads += loads;
+}
+
+static const char *words_of(const ls_haul_planner *p, size_t day, long *loads) {
+    ls_sim_time length = p->clock.day;
+    teller s = {p, (ls_sim_time)day * length, (ls_sim_time)(day + 1) * length,
+                ls_text_new(p->arena), 0};
+    for (size_t b = 0, first = 0; b < p->run.s.blocks_n; first += p->run.s.blocks[b++].n)
+        if (p->run.x.before[b].from < s.to)
+            say_block(&s, b, first);
+    *loads = s.loads;
+    return s.t->s;
+}
+
+/* ---- lines ---- */
+
+static ls_line tons_on(ls_haul_planner *p, ls_date day, long loads) {
+    ls_line *lines = LS_NEW(p->arena, ls_line, (size_t)loads);
+    size_t n = 0;
+    for (size_t k = 0; k < p->plan->loads_n && n < (size_t)loads; k++)
+        if (p->loads[k].day == day)
+            lines[n++] = p->loads[k].tons;
+    const char *key = ls_words(p->w, "plan.day.%s.tons", ls_date_iso(p->arena, day));
+    if (n == 0)
+        return ls_leaf_exact(p->w, key, "tons hauled on the day: none", "ton", 0, LS_BY_SPLIT,
+                             NULL);
+    return ls_sum(p->w, key, "tons hauled on the day", "ton", lines, n);
+}
+
+static ls_line hours(ls_haul_planner *p, ls_date day, const char *what, const char *label,
+                     ls_sim_time time) {
+    return ls_leaf_exact(p->w, ls_words(p->w, "plan.day.%s.%s", ls_date_iso(p->arena, day), what),
+                         ls_words(p->w, "%s, %s", label, ls_date_words(p->arena, day)), "h",
+                         (double)time * ls_unit_of("s").factor, LS_BY_DAYS, NULL);
+}
+
+static void fill(ls_haul_planner *p, ls_workday *d, size_t day, const ls_sim_hours *h) {
+    *d = (ls_workday){.day = p->clock.on.at[day]};
+    d->work = words_of(p, day, &d->loads);
+    d->tons = tons_on(p, d->day, d->loads);
+    d->loading = hours(p, d->day, "loading", "hours the loader loads", h->loading);
+    d->idle = hours(p, d->day, "idle", "hours the loader waits for a truck", h->idle);
+    d->slats = hours(p, d->day, "slats", "hours slats are moved", h->moving);
+    d->waiting = hours(p, d->day, "waiting", "hours trucks wait for the loader", h->waiting);
+    d->held = hours(p, d->day, "held", "hours trucks wait for slats", h->held);
+}
+
+/* One kind of hours over all days. */
+static ls_line total(ls_haul_planner *p, const char *what, const char *label) {
+    ls_worksheet *w = p->w;
+    ls_line *lines = LS_NEW(p->arena, ls_line, p->plan->days_n);
+    for (size_t d = 0; d < p->plan->days_n; d++)
+        lines[d] = ls_line_find(
+            w, ls_words(w, "plan.day.%s.%s", ls_date_iso(p->arena, p->plan->days[d].day), what));
+    const char *key = ls_words(w, "plan.days.%s", what);
+    if (p->plan->days_n == 0)
+        return ls_leaf_exact(w, key, label, "h", 0, LS_BY_DAYS, NULL);
+    return ls_sum(w, key, label, "h", lines, p->plan->days_n);
+}
+
+static void totals(ls_haul_planner *p) {
+    ls_plan *plan = p->plan;
+    plan->loading = total(p, "loading", "hours the loader loads");
+    plan->idle = total(p, "idle", "hours the loader waits for a truck");
+    plan->slats = total(p, "slats", "hours slats are moved");
+    plan->waiting = total(p, "waiting", "hours trucks wait for the loader");
+    plan->held = total(p, "held", "hours trucks wait for slats");
+}
+
+static void list_days(ls_haul_planner *p) {
+    size_t days = ls_sim_days(&p->run.s, &p->run.x), n = 0;
+    ls_sim_hours *h = LS_NEW(p->arena, ls_sim_hours, days);
+    ls_workday *list = LS_NEW(p->arena, ls_workday, days);
+    ls_sim_by_day(p->arena, &p->run.s, &p->run.x, h, days);
+    for (size_t d = 0; d < days; d++)
+        if (h[d].worked > 0)
+            fill(p, &list[n++], d, &h[d]);
+    p->plan->days = list;
+    p->plan->days_n = n;
+    totals(p);
+}
+
+/* ---- slats ---- */
+
+static void list_moves(ls_haul_planner *p) {
+    const ls_haul_run *run = &p->run;
+    ls_move *list = LS_NEW(p->arena, ls_move, 2 * run->s.blocks_n);
+    size_t n = 0;
+    for (size_t b = 0; b < run->s.blocks_n; b++)
+        for (int back = 0; back < 2; back++) {
+            ls_sim_span span = back ? run->x.after[b] : run->x.before[b];
+            if (span.to > span.from)
+                list[n++] = (ls_move){ls_haul_lot(p, run->lot[b]), back == 1,
+                                      ls_haul_moment(p, span.from), ls_haul_moment_end(p, span.to)};
+        }
+    p->plan->moves = list;
+    p->plan->moves_n = n;
+}
+
+/* ---- before the next flock ---- */
+
+static ls_line ready(ls_haul_planner *p) {
+    const ls_farm_facts *facts = p->farm->facts;
+    if (facts == NULL || facts->make_ready == NULL)
+        return LS_NO_LINE;
+    const ls_make_ready *m = facts->make_ready;
+    const ls_quantity *days[] = {&m->wash, &m->repairs, &m->bedding};
+    static const char *const names[] = {"wash", "repairs", "bedding"};
+    static const char *const labels[] = {"days for washing", "days for repairs",
+                                         "days for bedding down"};
+    ls_line lines[3];
+    size_t n = 0;
+    for (size_t k = 0; k < 3; k++)
+        if (LS_GIVEN(*days[k]))
+            lines[n++] = ls_leaf_given(p->w, ls_words(p->w, "make_ready.%s", names[k]), labels[k],
+                                       "days", days[k]);
+    return n == 0 ? LS_NO_LINE
+                  : ls_sum(p->w, "make_ready.days", "days the empty houses need", "days", lines, n);
+}
+
+/* Whole days between the day of the finish and the day the flock comes, neither counted; the houses
+ * need whole days too. */
+static void slack(ls_haul_planner *p) {
+    ls_plan *plan = p->plan;
+    const ls_farm_facts *facts = p->farm->facts;
+    bool known = facts != NULL && LS_GIVEN(facts->next_flock);
+    plan->slack_days = known ? (long)facts->next_flock.day - plan->finish : LONG_MIN;
+    plan->ready = ready(p);
+    double need = plan->ready == LS_NO_LINE ? 0 : ls_line_shown(p->w, plan->ready);
+    long whole = (long)need + ((double)(long)need < need);
+    plan->spare_days = known ? plan->slack_days - 1 - whole : LONG_MIN;
+}
+
+void ls_haul_workdays(ls_haul_planner *p) {
+    ls_plan *plan = p->plan;
+    list_days(p);
+    list_moves(p);
+    plan->day_begins = (long)p->clock.dawn;
+    plan->day_seconds = (long)p->clock.day;
+    plan->working_days = (long)plan->days_n;
+    plan->start = plan->days_n > 0 ? plan->days[0].day : p->farm->crew->arrives.day;
+    plan->finish = plan->days_n > 0 ? plan->days[plan->days_n - 1].day : plan->start;
+    slack(p);
+}

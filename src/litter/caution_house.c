@@ -1,0 +1,81 @@
+/* Figures of the house and its flocks that should be queried: room on the floor, days of stay,
+ * litter above the slats. */
+#include "litter/house.h"
+
+/* Floor over the birds placed. */
+static void query_floor(ls_litter_house *h, const ls_flock *f, size_t k) {
+    ls_worksheet *w = h->w;
+    ls_line birds = ls_line_find(w, LS_KEY(h, "flock-%zu.birds", k));
+    if (birds == LS_NO_LINE)
+        birds = ls_line_find(w, LS_KEY(h, "flock-%zu.hens", k));
+    if (birds == LS_NO_LINE || !LS_GIVEN(h->house->length) || !LS_GIVEN(h->house->width))
+        return;
+    const char *row = ls_words(w, "floor space %s", ls_bird_name(f->birds.is));
+    ls_line space = ls_quotient(w, LS_KEY(h, "flock-%zu.floor_space", k), "floor for each bird",
+                                "ft2/bird", ls_litter_area(h, 0), birds);
+    ls_litter_query(h, "floor-space", "the floor for each bird placed", space,
+                    ls_litter_bound(h, "plausible", row, "low"),
+                    ls_litter_bound(h, "plausible", row, "high"));
+}
+
+static void query_stay(ls_litter_house *h, const ls_flock *f, size_t k) {
+    ls_line days = ls_line_find(h->w, LS_KEY(h, "flock-%zu.days", k));
+    const char *row = ls_words(h->w, "stay %s", ls_bird_name(f->birds.is));
+    if (days != LS_NO_LINE)
+        ls_litter_query(h, "stay",
+                        ls_words(h->w, "the stay of a %s flock", ls_bird_name(f->birds.is)), days,
+                        ls_litter_bound(h, "plausible", row, "low"),
+                        ls_litter_bound(h, "plausible", row, "high"));
+}
+
+/* Depths on the slats above a height, of how many. */
+typedef struct {
+    size_t above, of;
+} depths;
+
+static depths above(const ls_house *house, double height) {
+    const ls_zoned *depth = &house->measured->depth;
+    const ls_quantity *q = &depth->of[LS_SLATS];
+    depths d = {0};
+    for (size_t i = 0; i < q->n; i++)
+        d.of++, d.above += q->readings[i] > height;
+    if (q->form == LS_RANGE)
+        d.of = 1, d.above = q->high > height;
+    const ls_depth_grid *g = depth->grid;
+    ls_strip strips[2];
+    size_t n = ls_house_strips(house, LS_SLATS, strips);
+    for (size_t k = 0; g && k < g->across_n * g->along_n; k++)
+        for (size_t i = 0; i < n; i++) {
+            double x = g->across[k % g->across_n] / house->width.value;
+            if (x >= strips[i].from && x <= strips[i].to)
+                d.of++, d.above += g->depth[k] > height;
+        }
+    return d;
+}
+
+/* Litter under the slats cannot be deeper than they are high. */
+static void query_slats(ls_litter_house *h) {
+    const ls_house *house = h->house;
+    if (!LS_GIVEN(house->slat_height) || !house->measured)
+        return;
+    ls_line top = ls_leaf_given(h->w, LS_KEY(h, "slat_height"), "top of the slats above the floor",
+                                "in", &house->slat_height);
+    depths d = above(house, ls_line_value(h->w, top));
+    if (d.above == 0)
+        return;
+    ls_arena *a = ls_worksheet_arena(h->w);
+    ls_litter_caution(
+        h, "depth-over-slats", ls_diag_where(a, h->farm->diag, house->slat_height.at),
+        "%zu of %zu depths read on the slats are above the top of the slats, %s %s: look at the "
+        "depths, their unit, and from where they were read",
+        d.above, d.of, ls_number_text(a, ls_line_shown(h->w, top), 3),
+        ls_line_at(h->w, top)->unit.text);
+}
+
+void ls_litter_house_cautions(ls_litter_house *h) {
+    for (size_t k = 0; k < h->house->flocks.n; k++) {
+        query_floor(h, &h->house->flocks.at[k], k + 1);
+        query_stay(h, &h->house->flocks.at[k], k + 1);
+    }
+    query_slats(h);
+}

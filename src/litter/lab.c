@@ -1,0 +1,200 @@
+/* Laboratory reports: each as received, in oxides; several by their mean. */
+#include "litter/house.h"
+
+#include <math.h>
+
+typedef struct {
+    const ls_quantity *oxide, *element; /* element NULL: there is no other form */
+    const char *element_name, *per_element;
+} reported_forms;
+
+static reported_forms forms_of(const ls_lab *report, int nutrient) {
+    switch (nutrient) {
+    case LS_N:
+        return (reported_forms){&report->N, NULL, NULL, NULL};
+    case LS_NH4N:
+        return (reported_forms){&report->NH4N, NULL, NULL, NULL};
+    case LS_P2O5:
+        return (reported_forms){&report->P2O5, &report->P, "P", "P to P2O5"};
+    default:
+        return (reported_forms){&report->K2O, &report->K, "K", "K to K2O"};
+    }
+}
+
+/* ---- which reports ---- */
+
+static ls_date last_emptied(const ls_house *house) {
+    ls_date last = LS_NO_DATE;
+    for (size_t i = 0; i < house->last_cleanout.n; i++) {
+        ls_date day = house->last_cleanout.at[i].date.day;
+        if (last == LS_NO_DATE || day > last)
+            last = day;
+    }
+    return last;
+}
+
+/* All reports of a list; but if some are of the litter now in the house, not those of the litter
+ * before. */
+ls_litter_reports ls_litter_reports_of(ls_litter_house *h, const ls_lab_list *list,
+                                       const char *side) {
+    ls_litter_reports out = {.at = LS_NEW(ls_worksheet_arena(h->w), const ls_lab *, list->n)};
+    ls_date emptied = last_emptied(h->house);
+    for (size_t i = 0; i < list->n; i++)
+        if (!out.latest || list->at[i].date.day > out.latest->date.day)
+            out.latest = &list->at[i];
+    bool cut = emptied != LS_NO_DATE && out.latest && out.latest->date.day > emptied;
+    for (size_t i = 0; i < list->n; i++)
+        if (!cut || list->at[i].date.day > emptied)
+            out.at[out.n++] = &list->at[i];
+    if (out.n < list->n)
+        ls_litter_note(h, "%s%slaboratory reports from before the last cleanout are left out",
+                       side ? side : "", side ? ": " : "");
+    return out;
+}
+
+/* "north.lab" of a single report, "north.lab-2" of several. */
+static const char *lead_of(ls_litter_house *h, const char *prefix, const ls_litter_reports *reports,
+                           size_t i) {
+    return reports->n == 1 ? ls_words(h->w, "%s.lab", prefix)
+                           : ls_words(h->w, "%s.lab-%zu", prefix, i + 1);
+}
+
+/* ---- means ---- */
+
+ls_line ls_litter_mean(ls_litter_house *h, const char *key, const char *label, const char *unit,
+                       const ls_line *x, size_t n) {
+    ls_worksheet *w = h->w;
+    if (n == 1)
+        return x[0];
+    ls_line sum = ls_sum(w, ls_words(w, "%s.sum", key), "sum of the reports", unit, x, n);
+    ls_line count = ls_leaf_exact(w, ls_words(w, "%s.n", key), "reports", "", (double)n,
+                                  LS_BY_DEFINITION, NULL);
+    return ls_quotient(w, key, label, unit, sum, count);
+}
+
+/* How far the mean of n samples may lie from the litter: of one, the 10 % of practice. Of several,
+ * their own scatter, in which the practice counts as one degree of freedom more: two reports that
+ * happen to print the same figure do not make it sure, nor do two that differ a little make it less
+ * sure than one. With m the mean and s0 the practice, s^2 = (s0^2 + sum (x/m - 1)^2) / n on n
+ * degrees of freedom, and the mean has the scale s / sqrt(n) (Student t). */
+static ls_line sampling(ls_litter_house *h, const char *key, const char *label, const ls_line *x,
+                        size_t n) {
+    ls_worksheet *w = h->w;
+    if (n == 1)
+        return ls_litter_factor(h, key, label, "lab sampling");
+    const ls_figure *f = ls_litter_practice(h, "lab sampling");
+    double mean = 0, squares = f->value * f->value;
+    for (size_t i = 0; i < n; i++)
+        mean += ls_line_value(w, x[i]) / (double)n;
+    for (size_t i = 0; i < n; i++)
+        squares += mean > 0 ? pow(ls_line_value(w, x[i]) / mean - 1, 2) : 0;
+    ls_spread spread = ls_spread_student(sqrt(squares / (double)n / (double)n), (double)n);
+    spread.low = 1e-9;
+    ls_origin origin = {LS_BY_TABLE, LS_NOWHERE, f,
+                        ls_words(w,
+                                 "a factor of 1: the scatter of %zu samples about their mean, this "
+                                 "figure counted with them, over the root of their number",
+                                 n)};
+    return ls_leaf(w, key, label, "", 1, spread, origin);
+}
+
+/* ---- moisture ---- */
+
+static ls_line moisture_of(ls_litter_house *h, const char *lead, const ls_lab *report) {
+    if (!LS_GIVEN(report->moisture))
+        return LS_NO_LINE;
+    ls_worksheet *w = h->w;
+    const char *key = ls_words(w, "%s.moisture", lead);
+    ls_line known = ls_line_find(w, key);
+    if (known != LS_NO_LINE)
+        return known;
+    ls_line given = ls_leaf_given(w, ls_words(w, "%s.given", key),
+                                  "moisture given by the laboratory", "%", &report->moisture);
+    return ls_litter_kept_within(h, key, "moisture by the laboratory", given);
+}
+
+/* Of the reports that give one. */
+static size_t moistures(ls_litter_house *h, const char *prefix, const ls_litter_reports *reports,
+                        ls_line *x) {
+    size_t n = 0;
+    for (size_t i = 0; i < reports->n; i++) {
+        x[n] = moisture_of(h, lead_of(h, prefix, reports, i), reports->at[i]);
+        n += x[n] != LS_NO_LINE;
+    }
+    return n;
+}
+
+ls_line ls_litter_lab_moisture(ls_litter_house *h, const char *prefix,
+                               const ls_litter_reports *reports) {
+    ls_worksheet *w = h->w;
+    ls_line *x = LS_NEW(ls_worksheet_arena(w), ls_line, reports->n);
+    size_t n = moistures(h, prefix, reports, x);
+    return n == 0 ? LS_NO_LINE
+                  : ls_litter_mean(h, ls_words(w, "%s.lab.moisture", prefix),
+                                   "mean moisture by the laboratory", "%", x, n);
+}
+
+ls_line ls_litter_sampling_of_moisture(ls_litter_house *h, const ls_litter_reports *reports) {
+    ls_line *x = LS_NEW(ls_worksheet_arena(h->w), ls_line, reports->n);
+    size_t n = moistures(h, h->slug, reports, x);
+    return n == 0 ? LS_NO_LINE
+                  : sampling(h, LS_KEY(h, "moisture.sampling"), "sampling of the moisture", x, n);
+}
+
+/* ---- nutrients ---- */
+
+/* The report's figure as the oxide. */
+static ls_line as_oxide(ls_litter_house *h, const char *lead, const ls_lab *report, int k) {
+    ls_worksheet *w = h->w;
+    reported_forms f = forms_of(report, k);
+    const char *key = ls_words(w, "%s.%s.reported", lead, ls_nutrient_key(k));
+    const char *label = ls_words(w, "%s by the laboratory", ls_nutrient_name(k));
+    if (LS_GIVEN(*f.oxide))
+        return ls_leaf_given(w, key, label, "lb/ton", f.oxide);
+    if (!f.element || !LS_GIVEN(*f.element))
+        return LS_NO_LINE;
+    ls_line element = ls_leaf_given(
+        w, ls_words(w, "%s.%s.reported", lead, f.element_name),
+        ls_words(w, "%s by the laboratory, the element", f.element_name), "lb/ton", f.element);
+    ls_line oxide =
+        ls_litter_shared(h, ls_words(w, "whole-farm.%s_per_%s", ls_nutrient_key(k), f.element_name),
+                         ls_words(w, "%s per %s", ls_nutrient_name(k), f.element_name), "",
+                         ls_litter_practice(h, f.per_element));
+    return LS_PRODUCT(w, key, label, "lb/ton", element, oxide);
+}
+
+/* As received: a figure on dry basis times the dry share of the sample. */
+static ls_line as_received(ls_litter_house *h, const char *lead, const ls_lab *report, int k) {
+    ls_worksheet *w = h->w;
+    ls_line figure = as_oxide(h, lead, report, k);
+    if (figure == LS_NO_LINE || report->basis.is != LS_DRY)
+        return figure;
+    const char *key = ls_words(w, "%s.solids", lead);
+    ls_line solids = ls_line_find(w, key);
+    if (solids == LS_NO_LINE)
+        solids =
+            ls_complement(w, key, "dry share of the sample", "%", moisture_of(h, lead, report));
+    return LS_PRODUCT(w, ls_words(w, "%s.%s.received", lead, ls_nutrient_key(k)),
+                      ls_words(w, "%s by the laboratory, as received", ls_nutrient_name(k)),
+                      "lb/ton", figure, solids);
+}
+
+ls_line ls_litter_reported(ls_litter_house *h, const char *prefix, const ls_litter_reports *reports,
+                           int k) {
+    ls_worksheet *w = h->w;
+    ls_line *x = LS_NEW(ls_worksheet_arena(w), ls_line, reports->n);
+    size_t n = 0;
+    for (size_t i = 0; i < reports->n; i++) {
+        x[n] = as_received(h, lead_of(h, prefix, reports, i), reports->at[i], k);
+        n += x[n] != LS_NO_LINE;
+    }
+    if (n == 0)
+        return LS_NO_LINE;
+    const char *name = ls_nutrient_name(k), *id = ls_nutrient_key(k);
+    ls_line mean = ls_litter_mean(h, ls_words(w, "%s.lab.%s.mean", prefix, id),
+                                  ls_words(w, "mean %s by the laboratory", name), "lb/ton", x, n);
+    ls_line factor = sampling(h, ls_words(w, "%s.lab.%s.sampling", prefix, id),
+                              ls_words(w, "sampling of %s", name), x, n);
+    return LS_PRODUCT(w, ls_words(w, "%s.per_ton.%s", prefix, id),
+                      ls_words(w, "%s in the litter", name), "lb/ton", mean, factor);
+}

@@ -1,0 +1,149 @@
+/* The page and the data of rates say every limit that was kept, and explain proves the figures. */
+#include "program.h"
+
+#include "littershed/command.h"
+
+#include <jansson.h>
+#include <string.h>
+
+static const char fields[] =
+    "buyers:\n"
+    "  - name: Larkspur Hay\n"
+    "    fields:\n"
+    "      - name: Upper Meadow\n"
+    "        area: 26 ac\n"
+    "        setbacks:\n"
+    "          - {from: stream, edge: 980 ft, width: 100 ft, rule: county code}\n"
+    "          - {from: well, radius: 150 ft, share: 50 %, overlap: 0.3 ac}\n"
+    "        crop: bermudagrass hay\n"
+    "        yield: 5 ton/ac\n"
+    "        nitrogen: 250 lb/ac\n"
+    "        potash: 60 lb/ac\n"
+    "        phosphorus:\n"
+    "          rating: high\n"
+    "          rated_by: county plan writer\n"
+    "          date: 2025-10-30\n"
+    "          bank: 3 years\n"
+    "          ledger:\n"
+    "            - {year: 2024, litter: 2 ton/ac, P2O5: 55 lb/ton, removed: 60 lb/ac}\n"
+    "            - {year: 2025, removed: 40 lb/ac}\n"
+    "        window_caps:\n"
+    "          - {between: 2025-11-15..2026-02-28, available_nitrogen: 25 lb/ac, rule: Alabama}\n"
+    "        planting: 2026-03-20\n"
+    "        days_before_planting: 30\n"
+    "        use: cut\n"
+    "        grazing: 2026-08-20\n"
+    "        open: 2026-02-16..2026-04-15\n";
+
+/* Words of the page that stand in one piece when its lines are joined. */
+static const char *joined(ls_arena *a, const char *page) {
+    ls_text *t = ls_text_new(a);
+    for (const char *at = page; *at != '\0'; at++) {
+        bool blank = *at == ' ' || *at == '\n';
+        if (!blank)
+            ls_text_addf(t, "%c", *at);
+        else if (t->n > 0 && t->s[t->n - 1] != ' ')
+            ls_text_add(t, " ");
+    }
+    return t->s;
+}
+
+/* 180 lb/ac (three years of 60) less 10 left of 110 - 60 - 40: 170. The cap of 25 lb/ac rules until
+ * the end of February. */
+static void the_page(void) {
+    static const char *const parts[] = {
+        "kept back: stream, 100 ft along 980 ft: 2.25 ac, by the rule of county code",
+        "kept back: well, 150 ft round, 50 % of it in the field, 0.3 ac of it kept back already: "
+        "0.511 ac",
+        "May be spread 2026-02-18 to 2026-04-15: open 2026-02-16 to 2026-04-15; at most 30 days "
+        "before planting on 2026-03-20.",
+        "After litter on the last day, 2026-04-15: animals not before 2026-05-06 (21 days, a "
+        "published caution, botulism-nsw).",
+        "Cap from 2025-11-15 to 2026-02-28, by the rule of Alabama: at most 25 lb/ac of "
+        "plant-available nitrogen. It applies",
+        "rated high by county plan writer, 2025-10-30; the removal of 3 years may go on at once",
+        "crop of 2024, lb/ac 110 60 50",
+        "crop of 2025, lb/ac 0 40 10",
+        "The rating lets 180 lb/ac of P2O5 lie ahead of the crops; 10 lb/ac of earlier years still "
+        "do: 170 lb/ac may go on now.",
+        "the cap of the season 1.21 <- the least: this one rules",
+        "From 2026-03-01 to 2026-04-15 no such cap holds: without it the rate would be 3 ton/ac",
+        "Phosphorus: this, with what is left of earlier years, lasts for 2 crops, this year's the "
+        "first; it may go on again for the crop of 2028.",
+        "South Carolina's most in all is 1,339 lb/ac and 2,499 lb/ac (sc-4361)",
+    };
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a), *file = test_file(a, folder, "fields.yaml", fields);
+    test_run run = PROGRAM(a, "rates", DEMO_HOUSE, file);
+    TEST_SAME(run.status, LS_DONE);
+    test_fits(run.out);
+    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
+        TEST_HOLDS(joined(a, run.out), parts[i]);
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
+/* Every figure of the ledger, the setbacks, the cap and what follows has a line that explain shows
+ * down to the file. */
+static void the_proof(void) {
+    static const struct {
+        const char *key, *part;
+    } cases[] = {
+        {"phosphorus.left", "= 180 lb/ac - 10 lb/ac"},
+        {"ledger-2024.on", "= 2 ton/ac x 55 lb/ton"},
+        {"ledger-2025.balance", "the greatest of 0 lb/ac and 10 lb/ac"},
+        {"ledger-2025.removed", "fields.yaml:20"},
+        {"setback_2.counted", "= 0.811362 ac - 0.3 ac"},
+        {"window-cap-1", "fields.yaml:22"},
+        {"north.window_1", "= 25 lb/ac / 20.72 lb/ton"},
+        {"north.outside.rate", "the least limit without the caps of the season"},
+        {"north.phosphorus.covered", "up to whole"},
+        {"north.on.Cu", "1 ton/ac x 339.5 ppm"},
+        {"interval.grazing", "botulism-nsw"},
+        {"interval.planting", "fields.yaml:24"},
+    };
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a), *file = test_file(a, folder, "fields.yaml", fields);
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        test_run run = PROGRAM(a, "explain", DEMO_HOUSE, file,
+                               ls_arena_printf(a, "larkspur_hay.upper_meadow.%s", cases[i].key));
+        TEST_SAME(run.status, LS_DONE);
+        TEST_HOLDS(run.out, cases[i].part);
+    }
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
+/* The same as data. */
+static void the_data(void) {
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a), *file = test_file(a, folder, "fields.yaml", fields);
+    test_run run = PROGRAM(a, "rates", DEMO_HOUSE, file, "--format", "json");
+    json_t *d = json_loads(run.out, JSON_REJECT_DUPLICATES, NULL);
+    json_t *field = json_array_get(json_object_get(d, "fields"), 0),
+           *rate = json_array_get(json_object_get(field, "lots"), 0),
+           *ledger = json_object_get(field, "ledger");
+    CU_ASSERT_PTR_NOT_NULL_FATAL(rate);
+    TEST_SAME(json_array_size(ledger), 2);
+    int year;
+    double on, removed, balance;
+    TEST_SAME(json_unpack(json_array_get(ledger, 0), "{s:i, s:F, s:F, s:F}", "year", &year, "on",
+                          &on, "removed", &removed, "balance", &balance),
+              0);
+    TEST_SAME(year, 2024);
+    TEST_NEAR(on, 110, 1e-9);
+    TEST_NEAR(removed, 60, 1e-9);
+    TEST_NEAR(balance, 50, 1e-9);
+    TEST_TEXT(json_string_value(json_object_get(rate, "limit")), "window");
+    TEST_NEAR(json_number_value(json_object_get(rate, "ton_per_ac")), 1, 1e-9);
+    TEST_NEAR(json_number_value(json_object_get(rate, "outside_window_ton_per_ac")), 3, 1e-9);
+    TEST_SAME(json_integer_value(json_object_get(rate, "phosphorus_again")), 2028);
+    json_decref(d);
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
+TEST_SUITE(report_limits) = {{"the page says every limit", the_page},
+                             {"explain proves the figures", the_proof},
+                             {"the same as data", the_data},
+                             CU_TEST_INFO_NULL};
