@@ -23,10 +23,10 @@
     X(flock_world)                                                                                 \
     X(flock_random)                                                                                \
     X(litter)                                                                                      \
-    X(litter_hauled)                                                                               \
     X(litter_evidence)                                                                             \
     X(litter_grid)                                                                                 \
     X(litter_properties)                                                                           \
+    X(litter_hauled)                                                                               \
     X(litter_next)                                                                                 \
     X(litter_next_demo)                                                                            \
     X(random_farms)                                                                                \
@@ -35,6 +35,8 @@
     X(worksheet_ops)                                                                               \
     X(worksheet_draw)                                                                              \
     X(agronomy)                                                                                    \
+    X(agronomy_need)                                                                               \
+    X(agronomy_credit)                                                                             \
     X(agronomy_rate)                                                                               \
     X(agronomy_ledger)                                                                             \
     X(agronomy_limits)                                                                             \
@@ -48,6 +50,7 @@
     X(days_rules)                                                                                  \
     X(report)                                                                                      \
     X(report_days)                                                                                 \
+    X(report_rates)                                                                                \
     X(report_json)                                                                                 \
     X(report_limits)                                                                               \
     X(report_explain)                                                                              \

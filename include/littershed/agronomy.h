@@ -23,6 +23,21 @@ const char *ls_limit_name(ls_limit limit);
 /* N, P2O5, K2O of a field, per acre. */
 enum { LS_FIELD_N, LS_FIELD_P2O5, LS_FIELD_K2O, LS_FIELD_NUTRIENTS };
 
+/* Something besides the litter that feeds the field: a legume, fertilizer, water, earlier litter.
+ */
+typedef struct {
+    const char *name;                  /* "N from the legume before", "DAP, starter" */
+    ls_line gives[LS_FIELD_NUTRIENTS]; /* lb/ac; LS_NO_LINE: none of it */
+} ls_credit;
+
+/* A product of the table "fertilizer" that finishes a field's need after litter at the rate. */
+typedef struct {
+    const char *product;
+    bool priced;      /* it is one of the farm's own prices */
+    ls_line per_acre; /* lb/ac of product */
+    ls_line on_field; /* lb on the spreadable acres */
+} ls_bought;
+
 /* Metals that litter brings: a caution, never a limit. */
 typedef enum { LS_COPPER, LS_ZINC, LS_METALS } ls_metal;
 /* "Cu", "Zn"; "copper", "zinc". */
@@ -55,6 +70,9 @@ typedef struct {
                                        LS_NO_LINE: no figure */
     ls_line available_N; /* lb/ac of plant-available N at the rate, by the stated figure, not the 90
                             % point */
+    ls_line counts[LS_FIELD_NUTRIENTS]; /* of that, what a crop can use in the first year: N as
+                                           available_N; P2O5 and K2O by the table the farm names,
+                                           all of them if it names none; LS_NO_LINE: no figure */
     ls_line years_of_removal; /* P2O5 that goes on over what the crop removes in a year; LS_NO_LINE:
                                  not known */
     ls_line covered; /* whole crop years, this one the first, until the crops have taken what goes
@@ -63,8 +81,10 @@ typedef struct {
     int again;       /* crop year in which phosphorus may go on again after that; 0: not known */
     ls_metal_rate metals[LS_METALS];
     ls_line short_of[LS_FIELD_NUTRIENTS],
-        over[LS_FIELD_NUTRIENTS]; /* against need less credits; LS_NO_LINE where the need is unknown
-                                   */
+        over[LS_FIELD_NUTRIENTS]; /* of what counts, against need less credits; LS_NO_LINE where the
+                                   need is unknown */
+    size_t bought_n; /* what to buy to finish the need; a product of which nothing is needed is 0 */
+    const ls_bought *bought;
     ls_line chance_over; /* share of draws in which the rate passes the nitrogen or the phosphorus
                             limit, whichever is likelier, need and credits as given; 0 for a rate of
                             0; LS_NO_LINE with a lab report */
@@ -126,10 +146,16 @@ typedef struct {
                                           LS_NO_LINE: the rating sets no limit */
     size_t caps_n;
     ls_field_cap *caps;
-    LS_LIST(ls_window) outside; /* days it may be spread and no cap that applies holds */
-    ls_date last_day;           /* on which it may be spread; LS_NO_DATE: not known */
-    ls_earliest earliest;       /* after spreading on that day */
-    ls_line need[LS_FIELD_NUTRIENTS], credits[LS_FIELD_NUTRIENTS]; /* LS_NO_LINE: unknown */
+    LS_LIST(ls_window) outside;       /* days it may be spread and no cap that applies holds */
+    ls_date last_day;                 /* on which it may be spread; LS_NO_DATE: not known */
+    ls_earliest earliest;             /* after spreading on that day */
+    ls_line soil_P, soil_K;           /* soil test, elements, lb/ac; LS_NO_LINE: none */
+    const char *P_class, *K_class;    /* by the laboratory or the soil table; NULL: not known */
+    ls_line need[LS_FIELD_NUTRIENTS]; /* LS_NO_LINE: unknown */
+    size_t credit_n;
+    ls_credit *credit;                   /* one by one */
+    ls_line credits[LS_FIELD_NUTRIENTS]; /* together */
+    ls_line left[LS_FIELD_NUTRIENTS];    /* need less credits, at least 0; LS_NO_LINE: unknown */
     ls_line removal_P2O5; /* lb/ac the harvest removes in a year, of grazed land what animals keep;
                              LS_NO_LINE: not known */
     size_t n;
@@ -154,6 +180,10 @@ ls_agronomy *ls_agronomy_new(ls_worksheet *w, const ls_reference *r, const ls_es
  * the lesser of the nitrogen and the phosphorus rate; nitrogen rate = (need - residual
  * - other nitrogen) / available nitrogen per ton), in whole steps of the first truck. */
 const ls_field_rates *ls_agronomy_field(ls_agronomy *g, const ls_buyer *b, const ls_field *f);
+
+/* What holds for all fields, in plain words: by which tables nitrogen, phosphate and potash count;
+ * litter treated with alum. */
+size_t ls_agronomy_notes(const ls_agronomy *g, const char *const **notes);
 
 /* The class of a soil test by a table of the kind "soil": element "P" or "K", elemental, in base
  * units of mass per area: "low", "medium", "high", "very high"; a test at the upper bound of a

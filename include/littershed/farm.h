@@ -80,6 +80,15 @@ typedef enum {
 } ls_zone; /* LS_ZONES: one past the last */
 typedef enum { LS_AS_RECEIVED = 1, LS_DRY } ls_basis;
 typedef enum { LS_RATING_LOW = 1, LS_RATING_MEDIUM, LS_RATING_HIGH, LS_RATING_VERY_HIGH } ls_rating;
+/* Classes of a soil test, as laboratories call them. */
+typedef enum {
+    LS_SOIL_LOW = 1,
+    LS_SOIL_MEDIUM,
+    LS_SOIL_SUFFICIENT,
+    LS_SOIL_HIGH,
+    LS_SOIL_VERY_HIGH,
+    LS_SOIL_EXCESSIVE
+} ls_soil_level;
 typedef enum { LS_CUT = 1, LS_GRAZED_BEEF, LS_GRAZED_DAIRY } ls_use;
 typedef enum { LS_AVERAGE = 1, LS_COOL_WET, LS_COOL_DRY, LS_WARM_WET, LS_WARM_DRY } ls_weather;
 typedef enum { LS_NINETY_PERCENT = 1, LS_EXPECTED } ls_without_lab;
@@ -127,7 +136,7 @@ typedef struct {
 
 /* Names of the tables to use; text NULL: the program's default. */
 typedef struct {
-    ls_name removal, nitrogen, ammonium, carryover, soil;
+    ls_name removal, nitrogen, ammonium, carryover, soil, phosphate_and_potash;
     ls_place at;
 } ls_table_names;
 
@@ -189,8 +198,8 @@ typedef struct {
     ls_name by;
     ls_choice basis;                          /* ls_basis; not given: as received */
     ls_quantity moisture, N, NH4N, P2O5, K2O; /* shares by mass */
-    ls_quantity Cu, Zn;                       /* metals: shares by mass, on the report's basis */
     ls_quantity P, K;                         /* elements, instead of P2O5 and K2O */
+    ls_quantity Cu, Zn;                       /* metals: shares by mass, on the report's basis */
     ls_place at;
 } ls_lab;
 
@@ -240,6 +249,7 @@ typedef struct {
     LS_LIST(ls_already_out) already_out;
     ls_yesno alike;          /* "no": sister houses tell nothing of this one */
     ls_quantity slat_height; /* top of the slats above the floor */
+    ls_yesno alum;           /* the litter was treated with alum */
     ls_count sections;       /* slat sections; not given: the crew's figure */
     ls_name code; /* letters and digits that begin this house's lot codes; not given: made from its
                      name */
@@ -327,7 +337,8 @@ typedef struct {
 typedef struct {
     ls_day date;
     ls_name method;
-    ls_quantity P, K; /* elemental, mass per area */
+    ls_quantity P, K;           /* elemental, mass per area, or a share of the soil (ppm) */
+    ls_choice P_class, K_class; /* ls_soil_level: as the laboratory's report has it */
     ls_place at;
 } ls_soil;
 
@@ -363,6 +374,23 @@ typedef struct {
     ls_place at;
 } ls_credits;
 
+/* Nitrate in irrigation water: as nitrogen (NO3-N), or the nitrate itself (NO3), a share of the
+ * water or mass per volume; and the depth of water a season. */
+typedef struct {
+    ls_quantity nitrate, NO3;
+    ls_quantity water;
+    ls_place at;
+} ls_irrigation;
+
+/* Fertilizer that goes on besides the litter: a row of the table "fertilizer", or a grade. */
+typedef struct {
+    ls_name product, grade;
+    double holds[3];  /* of a grade: shares of N, P2O5, K2O; filled by the check of the section */
+    ls_quantity rate; /* mass of the product per area */
+    ls_name purpose;
+    ls_place at;
+} ls_fertilized;
+
 typedef struct {
     ls_count year,
         for_crop; /* year spread; year of the first crop after it (not given: the year spread) */
@@ -380,12 +408,16 @@ typedef struct {
     ls_quantity yield; /* mass, bushels or bales per area */
     ls_quantity nitrogen, phosphate,
         potash; /* the laboratory's or plan's need: N, P2O5, K2O per area */
+    ls_quantity recommended_with_nitrogen; /* the N that phosphate and potash were recommended with;
+                                              not given: this field's */
     ls_soil *soil;
     ls_phosphorus *phosphorus;
     ls_count
         for_crop;     /* year of the crop this litter is for; not given: the year the field opens */
     ls_quantity most; /* the plan's cap, mass per area */
     ls_credits *credits;
+    LS_LIST(ls_fertilized) fertilizer;
+    ls_irrigation *irrigation; /* instead of credits->irrigation */
     LS_LIST(ls_earlier) earlier_litter;
     ls_delay incorporated; /* not given: never */
     ls_choice weather;     /* ls_weather; not given: average */
@@ -477,6 +509,11 @@ double ls_truck_payload(const ls_truck *t);
 /* The area shares of a zone, whole floor included: 0 for a zone the house does not have. */
 double ls_house_share(const ls_house *h, ls_zone z);
 
+/* Names under which a table of removal may hold a crop, likest first: its own; the hay of a
+ * pasture; grass hay of any kind. In the arena; how many. */
+enum { LS_CROP_NAMES = 3 };
+size_t ls_crop_names(ls_arena *a, const char *crop, const char *names[LS_CROP_NAMES]);
+
 /* Where a zone lies across the house, as shares of its width from the left wall: the slats along
  * both long walls, half of their share each, the scratch in the middle, plain floor between.
  * Returns how many strips there are (0 for a zone the house does not have). */
@@ -491,6 +528,7 @@ const char *ls_zone_name(int zone);
 const char *ls_weather_name(int weather);
 const char *ls_use_name(int use);
 const char *ls_rating_name(int rating);
+const char *ls_soil_level_name(int level);
 
 /* Made from the schema table, in the arena: the JSON Schema (draft 2020-12) of a farm file; a
  * commented starter file for a kind of bird (0: broiler breeder); the whole manual page

@@ -8,6 +8,12 @@
 #include "littershed/reference.h"
 #include "littershed/worksheet.h"
 
+/* Told what is being worked on, in words: "middle stage, goal 3 of 4". say NULL: nobody listens. */
+typedef struct {
+    void (*say)(void *to, const char *words);
+    void *to;
+} ls_progress;
+
 /* ---- the core: lots to fields, without farms, units or dates ---- */
 
 /* Fields are numbered so that those of one buyer stand together. Matrices are [lot * fields +
@@ -42,7 +48,12 @@ typedef struct {
     const ls_split *start; /* an answer to begin with: one of less litter, its loads promised, say;
                               NULL: none */
     bool whole_loads; /* every load goes whole to one field or nowhere (tons[lot] is one load) */
+    bool tons_only;   /* the first goal alone, and few tons into the stack; the other goals' bounds
+                         are what no answer can pass */
+    bool quick;       /* no searching once the relaxed problem is rounded: wider gaps */
     const char *const *names; /* [field] ties go to the lesser name */
+    ls_progress progress;     /* told of each goal */
+    const char *stage;        /* the words that lead it: "middle stage" */
 } ls_split_problem;
 
 /* A part of a load on one field. A trip out of the stack goes to one field: fields open on days of
@@ -90,6 +101,11 @@ typedef enum { LS_FIRM, LS_LIKELY, LS_POSSIBLE } ls_certainty;
 const char *ls_certainty_name(ls_certainty c); /* "firm", "likely", "possible" */
 enum { LS_STAGES = 3 };                        /* litter as at its 10, 50 and 90 % points */
 
+/* What the third goal is, after tons on fields and orders: the most net return; the fewest miles of
+ * trucks; the most pounds of P2O5 that crops need (no more than need less credits counts). */
+typedef enum { LS_AIM_MONEY, LS_AIM_NEAR, LS_AIM_PHOSPHORUS, LS_AIMS } ls_aim;
+const char *ls_aim_name(ls_aim aim); /* "money", "near", "phosphorus" */
+
 typedef struct {
     const ls_buyer *buyer;
     const ls_field *field;
@@ -117,7 +133,42 @@ typedef struct {
                  is empty, is back */
     size_t n;
     const ls_drop *drops;
+    const ls_field
+        *standby; /* of a load that is not firm: a field that could take all of it, kept
+                     for it alone, should its own not be fit that day; NULL: there is none
+                   */
+    const ls_buyer *standby_buyer;
 } ls_load;
+
+/* A field that gets nothing, and why, in plain words. */
+typedef struct {
+    const ls_buyer *buyer;
+    const ls_field *field;
+    const char *why;
+} ls_unused_field;
+
+/* A buyer whose least is not reached at the middle stage, and by how many tons. */
+typedef struct {
+    const ls_buyer *buyer;
+    ls_line short_of;
+} ls_short_order;
+
+/* One limit that keeps litter of the middle stage from a home, and what lifting it does. */
+typedef enum {
+    LS_RELIEF_ORDER, /* a buyer's most: so many tons or loads */
+    LS_RELIEF_WINDOW,
+    LS_RELIEF_CAP,   /* the plan's top rate of a field */
+    LS_RELIEF_STACK, /* tons the stack holds */
+    LS_RELIEF_TRUCK  /* tons of a full load */
+} ls_relief_kind;
+typedef struct {
+    ls_relief_kind kind;
+    const ls_buyer *buyer; /* NULL: stack, truck */
+    const ls_field *field; /* window and cap */
+    ls_line tons;          /* of those without a home, this many would find one */
+    ls_line to;            /* the least change seen to do it; LS_NO_LINE: a window */
+    ls_window open;        /* the window that does it */
+} ls_relief;
 
 enum { LS_COSTS = 6 };
 
@@ -161,8 +212,15 @@ struct ls_plan {
     ls_line income, cost[LS_COSTS],
         net_return;        /* at the middle stage; a cost that is not given: LS_NO_LINE */
     ls_line firmness_cost; /* money the middle stage gives up to keep firm loads where they are */
-    ls_split_goal goals[LS_GOALS]; /* of the middle stage */
-    double gap_percent;
+    ls_aim aim;
+    ls_split_goal goals[LS_GOALS]; /* of the middle stage; the third is that of the aim */
+    ls_line reached[LS_GOALS], bound[LS_GOALS], gap[LS_GOALS]; /* the goals as lines */
+    double gap_percent; /* of the third goal: of income and all costs if it is net return, else of
+                           what is reached */
+    ls_line stack_room, stack_left; /* at the middle stage; LS_NO_LINE: no stack */
+    LS_LIST(ls_unused_field) unused;
+    LS_LIST(ls_short_order) short_orders;
+    LS_LIST(ls_relief) relief; /* best first, three at most; empty if all has a home */
     ls_date start, finish;
     long working_days,
         slack_days; /* slack: days between the finish and the next flock; LONG_MIN unknown */
@@ -193,10 +251,17 @@ const char *ls_cost_name(int cost);
 const ls_plan *ls_haul_plan(ls_worksheet *w, const ls_reference *r, const ls_estimate *e,
                             ls_agronomy *g);
 
-/* The same once loads are gone (farm->hauled): what was firm in the plan before stays so as far as
- * litter and room go, and tickets keep where they go as far as that is still planned. before: of
- * the same farm files, in a worksheet of its own. */
-const ls_plan *ls_haul_plan_again(ls_worksheet *w, const ls_reference *r, const ls_estimate *e,
-                                  ls_agronomy *g, const ls_plan *before);
+typedef struct {
+    ls_aim aim;
+    /* once loads are gone (farm->hauled): what was firm in the plan before stays so as far as
+     * litter and room go, and tickets keep where they go as far as that is still planned. Of the
+     * same farm files, in a worksheet of its own. NULL: the first plan */
+    const ls_plan *before;
+    ls_progress progress;
+} ls_plan_terms;
+
+/* The same on other terms than the usual: an aim, a plan before, somebody to be told. */
+const ls_plan *ls_haul_plan_on(ls_worksheet *w, const ls_reference *r, const ls_estimate *e,
+                               ls_agronomy *g, const ls_plan_terms *terms);
 
 #endif

@@ -73,6 +73,8 @@ ls_agronomy *ls_agronomy_new(ls_worksheet *w, const ls_reference *r, const ls_es
     make_definitions(g);
     make_truck(g);
     make_carryover(g);
+    ls_agronomy_counted(g);
+    ls_agronomy_open_shop(g);
     ls_agronomy_flag_lines(g);
     if (!ls_agronomy_ways(g) || !ls_agronomy_litters(g))
         return NULL;
@@ -113,6 +115,7 @@ const ls_field_rates *ls_agronomy_field(ls_agronomy *g, const ls_buyer *b, const
     ls_agronomy_plot p = {
         .g = g, .field = f, .out = out, .way = ls_agronomy_way_of(g, f), .closed = LS_NO_LINE};
     ls_agronomy_acres(&p);
+    ls_agronomy_soil(&p);
     if (!ls_agronomy_need(&p) || !ls_agronomy_removal(&p))
         return NULL;
     ls_agronomy_ledger(&p);

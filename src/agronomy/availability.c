@@ -43,7 +43,7 @@ static bool split_nitrogen(ls_agronomy *g, ls_agronomy_litter *l) {
                                       "share of N that is ammonium, published", "%", share);
         l->ammonium = LS_PRODUCT(w, ls_words(w, "%s.pan.NH4N", a->slug), "ammonium N in the litter",
                                  "lb/ton", a->per_ton[LS_N], leaf);
-        l->flag = ls_words(
+        *LS_PUSH(g->arena, &l->flags) = ls_words(
             w,
             "no ammonium nitrogen by a laboratory for the litter of %s: the published share of its "
             "nitrogen is used (%s)",
@@ -116,4 +116,70 @@ bool ls_agronomy_litters(ls_agronomy *g) {
         g->litter_of[i] = k;
     }
     return good;
+}
+
+/* ---- phosphate and potash ---- */
+
+static void note(ls_agronomy *g, const char *what, const char *by, const ls_table *t) {
+    const ls_row *row = &t->rows[0];
+    *LS_PUSH(g->arena, &g->notes) = ls_arena_printf(
+        g->arena, "%s %s %s (%s%s%s)", what, by, t->name,
+        row->source == NULL ? "" : row->source->who,
+        row->source == NULL || row->status == LS_READ ? "" : ", ",
+        row->source != NULL && row->status == LS_READ ? "" : ls_status_words(row->status));
+}
+
+/* Litter treated with alum: no factor is known, only the caution. */
+static void note_alum(ls_agronomy *g) {
+    const ls_row *row = ls_table_row(ls_reference_table(g->reference, "caution", ""), "alum");
+    ls_text *houses = ls_text_new(g->arena);
+    bool reported = true;
+    for (size_t i = 0; i < g->farm->houses.n; i++)
+        if (g->farm->houses.at[i].alum.yes)
+            ls_text_addf(houses, "%s%s", houses->n > 0 ? ", " : "",
+                         g->farm->houses.at[i].name.text);
+    for (size_t i = 0; i < g->estimate->n; i++)
+        if (g->estimate->lots[i].house->alum.yes && g->estimate->lots[i].analysis->report == NULL)
+            reported = false;
+    if (houses->n > 0 && row != NULL)
+        *LS_PUSH(g->arena, &g->notes) = ls_arena_printf(
+            g->arena, "Treated with alum: litter of %s. %s (%s)%s", houses->s,
+            ls_row_word(row, "text"), row->source->id,
+            reported ? ""
+                     : " Not all of it has a report: the published figures are of litter without "
+                       "alum.");
+}
+
+void ls_agronomy_counted(ls_agronomy *g) {
+    const ls_table_names *names = g->farm->tables;
+    const char *name = names == NULL ? NULL : names->phosphate_and_potash.text;
+    const ls_table *t = name == NULL ? NULL : ls_reference_table(g->reference, "nitrogen", name);
+    for (int i = 0; i < LS_FIELD_NUTRIENTS; i++)
+        g->counted[i] = LS_NO_LINE;
+    note(g, "Nitrogen that counts in the first year:",
+         names == NULL || names->nitrogen.text == NULL ? "no table is named, so by table"
+                                                       : "by table",
+         g->nitrogen);
+    if (g->ammonium != NULL)
+        note(g, "Ammonium kept after spreading:", "by table", g->ammonium);
+    note_alum(g);
+    if (t == NULL) {
+        *LS_PUSH(g->arena, &g->notes) =
+            "Phosphate and potash of the litter count in full: no table of what counts in the "
+            "first year is named (phosphate_and_potash, under tables)";
+        return;
+    }
+    const ls_row *row = ls_table_row(t, "factors");
+    g->counted[LS_FIELD_P2O5] =
+        ls_leaf_figure(g->w, "share.phosphate", "share of P2O5 that counts in the first year", "%",
+                       ls_row_figure(row, "P"));
+    g->counted[LS_FIELD_K2O] =
+        ls_leaf_figure(g->w, "share.potash", "share of K2O that counts in the first year", "%",
+                       ls_row_figure(row, "K"));
+    note(g, "Phosphate and potash that count in the first year:", "by table", t);
+}
+
+size_t ls_agronomy_notes(const ls_agronomy *g, const char *const **notes) {
+    *notes = g->notes.at;
+    return g->notes.n;
 }

@@ -135,8 +135,8 @@ static void flag_availability(ls_agronomy_plot *p) {
     for (size_t i = 0; i < way->flags.n; i++)
         ls_agronomy_flag(p, "%s", way->flags.at[i]);
     for (size_t i = 0; i < g->litters_n; i++)
-        if (g->litters[i].flag != NULL)
-            ls_agronomy_flag(p, "%s", g->litters[i].flag);
+        for (size_t k = 0; k < g->litters[i].flags.n; k++)
+            ls_agronomy_flag(p, "%s", g->litters[i].flags.at[k]);
     if (p->field->earlier_litter.n > 0 && g->carryover->n > 0 &&
         g->carryover->rows[0].status == LS_MEMORY)
         ls_agronomy_flag(p, "the carryover table %s is from memory", g->carryover->name);

@@ -227,11 +227,15 @@ void ls_agronomy_covered(const ls_agronomy_plot *p, const char *prefix, ls_rate 
     if (p->phosphate == LS_NO_LINE || removal == LS_NO_LINE || on == LS_NO_LINE ||
         rate->limit == LS_LIMIT_CLOSED || !(ls_line_value(w, removal) > 0))
         return;
-    ls_line there = on;
+    ls_line parts[3] = {on}, there = on;
+    size_t n = 1;
     if (p->out->banked != LS_NO_LINE)
-        there = LS_SUM(w, ls_words(w, "%s.phosphorus.there", prefix),
-                       "P2O5 that goes on, and what is left of earlier years", "lb/ac", on,
-                       p->out->banked);
+        parts[n++] = p->out->banked;
+    if (ls_agronomy_gives(p, LS_FIELD_P2O5))
+        parts[n++] = p->out->credits[LS_FIELD_P2O5];
+    if (n > 1)
+        there = ls_sum(w, ls_words(w, "%s.phosphorus.there", prefix),
+                       "P2O5 that goes on, and what is left of earlier years", "lb/ac", parts, n);
     ls_line years = ls_quotient(w, ls_words(w, "%s.phosphorus.crops", prefix),
                                 "crops that take that", "", there, removal);
     rate->covered = ls_step_up(w, ls_words(w, "%s.phosphorus.covered", prefix),

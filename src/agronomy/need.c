@@ -22,8 +22,6 @@ ls_line ls_agronomy_yield(ls_agronomy_plot *p) {
                                ls_agronomy_yield_unit(&p->field->yield), &p->field->yield);
 }
 
-/* ---- nitrogen ---- */
-
 /* The need where a table prints two yields: a straight line between them, by the yield. */
 static ls_line need_by_yield(ls_agronomy_plot *p, const ls_figure *least, const ls_figure *most,
                              const ls_figure *low_yield, const ls_figure *high_yield) {
@@ -35,8 +33,14 @@ static ls_line need_by_yield(ls_agronomy_plot *p, const ls_figure *least, const 
     y[1] = most->value;
     ls_curve *curve = LS_NEW(g->arena, ls_curve, 1);
     *curve = (ls_curve){2, x, y};
-    const char *label = ls_words(g->w, "N need, between the two yields that %s prints",
-                                 least->source ? least->source->id : "the table");
+    const char *unit = ls_agronomy_yield_unit(&p->field->yield);
+    const double lb_ac = ls_unit_of("lb/ac").factor, per_acre = ls_unit_of(unit).factor;
+    const char *label = ls_words(
+        g->w, "straight line between %s lb/ac for %s %s and %s lb/ac for %s %s (%s)",
+        ls_number_text(g->arena, y[0] / lb_ac, 4), ls_number_text(g->arena, x[0] / per_acre, 4),
+        unit, ls_number_text(g->arena, y[1] / lb_ac, 4),
+        ls_number_text(g->arena, x[1] / per_acre, 4), unit,
+        least->source ? least->source->id : ls_status_words(least->status));
     return ls_interpolate(g->w, LS_AGRONOMY_KEY(p, "need.N"), label, "lb/ac", ls_agronomy_yield(p),
                           curve);
 }
@@ -105,79 +109,9 @@ static bool nitrogen_need(ls_agronomy_plot *p) {
     return need_from_row(p, row);
 }
 
-/* ---- phosphate and potash ---- */
-
-const char *ls_soil_class(const ls_table *soil, const char *element, double per_area) {
-    static const char *const classes[] = {"low", "medium", "high"};
-    const ls_row *row = ls_table_row(soil, element);
-    if (row == NULL)
-        return NULL;
-    for (size_t i = 0; i < sizeof classes / sizeof *classes; i++) {
-        const ls_figure *highest = ls_row_figure(row, classes[i]);
-        if (highest != NULL && per_area <= highest->value)
-            return classes[i];
-    }
-    return "very high";
-}
-
-/* The classes of the soil tables hold for one extraction, Mehlich-1. */
-static bool classes_hold(const ls_soil *soil) {
-    const char *method = soil->method.text;
-    return method != NULL && (strcmp(method, "Mehlich-1") == 0 || strcmp(method, "Mehlich 1") == 0);
-}
-
-/* The rate that a laboratory recommends for crop, nutrient and class; a laboratory may call its
- * highest class excessive. */
-static const ls_figure *recommended(ls_agronomy_plot *p, const char *nutrient, const char *class) {
-    ls_agronomy *g = p->g;
-    const char *row = ls_words(g->w, "%s %s %s", p->field->crop.text, nutrient, class);
-    const char *excessive = ls_words(g->w, "%s %s excessive", p->field->crop.text, nutrient);
-    for (size_t i = 0; ls_reference_at(g->reference, i) != NULL; i++) {
-        const ls_table *t = ls_reference_at(g->reference, i);
-        if (strcmp(t->kind, "recommended") != 0)
-            continue;
-        const ls_figure *f = ls_row_figure(ls_table_row(t, row), "rate");
-        if (f == NULL && strcmp(class, "very high") == 0)
-            f = ls_row_figure(ls_table_row(t, excessive), "rate");
-        if (f != NULL)
-            return f;
-    }
-    return NULL;
-}
-
-static void other_need(ls_agronomy_plot *p, int nutrient, const char *name,
-                       const ls_quantity *given, const char *element, const ls_quantity *test) {
-    ls_agronomy *g = p->g;
-    ls_line *need = &p->out->need[nutrient];
-    const char *key = ls_words(g->w, "%s.need.%s", p->out->slug, name),
-               *label = ls_words(g->w, "%s the crop needs", name);
-    *need = LS_NO_LINE;
-    if (LS_GIVEN(*given)) {
-        *need = ls_leaf_given(g->w, key, label, "lb/ac", given);
-        return;
-    }
-    if (g->soil == NULL || test == NULL || !LS_GIVEN(*test) || p->field->crop.text == NULL ||
-        !classes_hold(p->field->soil))
-        return;
-    const char *class = ls_soil_class(g->soil, element, test->value);
-    const ls_figure *rate = class == NULL ? NULL : recommended(p, name, class);
-    if (rate == NULL)
-        return;
-    *need = ls_leaf_figure(g->w, key,
-                           ls_words(g->w, "%s recommended, soil test %s %s", name, element, class),
-                           "lb/ac", rate);
-}
-
 bool ls_agronomy_need(ls_agronomy_plot *p) {
-    const ls_field *f = p->field;
     if (!nitrogen_need(p))
         return false;
-    other_need(p, LS_FIELD_P2O5, "P2O5", &f->phosphate, "P", f->soil == NULL ? NULL : &f->soil->P);
-    other_need(p, LS_FIELD_K2O, "K2O", &f->potash, "K", f->soil == NULL ? NULL : &f->soil->K);
-    if (p->g->soil != NULL && f->soil != NULL && !classes_hold(f->soil))
-        ls_agronomy_flag(p,
-                         "the soil classes of %s hold for Mehlich-1: write method: Mehlich-1 under "
-                         "soil if the test was one",
-                         p->g->soil->name);
+    ls_agronomy_other_needs(p);
     return true;
 }

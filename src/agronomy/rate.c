@@ -86,7 +86,7 @@ static void make_limits(rating *r) {
     const ls_agronomy_plot *p = r->plot;
     ls_rate *out = &r->out;
     out->pan = used(r, &r->litter->pan[p->way]);
-    out->nitrogen = limit_by(r, "nitrogen", "nitrogen limit", p->left[LS_FIELD_N], out->pan);
+    out->nitrogen = limit_by(r, "nitrogen", "nitrogen limit", p->out->left[LS_FIELD_N], out->pan);
     out->phosphorus =
         limit_by(r, "phosphorus", "phosphorus limit", p->phosphate, used(r, &r->litter->phosphate));
     out->cap = p->cap;
@@ -168,7 +168,7 @@ static const char *why_zero(const rating *r) {
         return "the cap of the season lets none go on";
     if (r->plot->out->banked != LS_NO_LINE && ls_line_value(w, r->plot->out->banked) > 0)
         return "the crops have not yet taken up the phosphorus of earlier years";
-    return "the crop removes no phosphorus";
+    return "the crop removes no phosphorus beyond what it gets from elsewhere";
 }
 
 /* ---- what goes on ---- */
@@ -196,7 +196,7 @@ static void balance(rating *r, int nutrient, ls_line given) {
     ls_agronomy *g = r->plot->g;
     ls_worksheet *w = g->w;
     const balance_names *names = &balances[nutrient];
-    ls_line left = r->plot->left[nutrient];
+    ls_line left = r->plot->out->left[nutrient];
     r->out.short_of[nutrient] = r->out.over[nutrient] = LS_NO_LINE;
     if (left == LS_NO_LINE || given == LS_NO_LINE)
         return;
@@ -210,6 +210,15 @@ static void balance(rating *r, int nutrient, ls_line given) {
         LS_GREATEST(w, key_of(r, names->over_key), names->over_label, "lb/ac", g->none, more);
 }
 
+/* Of the phosphate or potash that goes on, what a crop can use in the first year. */
+static ls_line counted(const rating *r, int nutrient, const char *key) {
+    ls_line on = r->out.on[nutrient], share = r->plot->g->counted[nutrient];
+    return share == LS_NO_LINE || on == LS_NO_LINE
+               ? on
+               : LS_PRODUCT(r->plot->g->w, key_of(r, key), "what of it counts in the first year",
+                            "lb/ac", on, share);
+}
+
 static void make_balance(rating *r) {
     const ls_agronomy_plot *p = r->plot;
     const ls_line *per_ton = r->litter->analysis->per_ton;
@@ -219,9 +228,11 @@ static void make_balance(rating *r) {
     out->on[LS_FIELD_K2O] = goes_on(r, "on.K2O", "K2O that goes on", per_ton[LS_K2O]);
     out->available_N = goes_on(r, "on.available_N", "plant-available N that goes on",
                                r->litter->pan[p->way].stated);
-    balance(r, LS_FIELD_N, out->available_N);
-    balance(r, LS_FIELD_P2O5, out->on[LS_FIELD_P2O5]);
-    balance(r, LS_FIELD_K2O, out->on[LS_FIELD_K2O]);
+    out->counts[LS_FIELD_N] = out->available_N;
+    out->counts[LS_FIELD_P2O5] = counted(r, LS_FIELD_P2O5, "counts.P2O5");
+    out->counts[LS_FIELD_K2O] = counted(r, LS_FIELD_K2O, "counts.K2O");
+    for (int i = 0; i < LS_FIELD_NUTRIENTS; i++)
+        balance(r, i, out->counts[i]);
     out->years_of_removal = LS_NO_LINE;
     if (p->out->removal_P2O5 != LS_NO_LINE && ls_line_value(p->g->w, p->out->removal_P2O5) > 0)
         out->years_of_removal = ls_quotient(p->g->w, key_of(r, "years_of_removal"),
@@ -265,7 +276,7 @@ static void make_chance(rating *r) {
     r->out.chance_over = LS_NO_LINE;
     if (pan->reported && phosphate->reported)
         return;
-    double nitrogen = chance_of(r, pan, r->out.nitrogen, p->left[LS_FIELD_N]);
+    double nitrogen = chance_of(r, pan, r->out.nitrogen, p->out->left[LS_FIELD_N]);
     double phosphorus = chance_of(r, phosphate, r->out.phosphorus, p->phosphate);
     r->out.chance_over =
         ls_leaf_exact(p->g->w, key_of(r, "chance_over"), "chance that a nutrient limit is passed",
@@ -284,5 +295,6 @@ ls_rate ls_agronomy_rate(const ls_agronomy_plot *p, const ls_agronomy_litter *li
     ls_agronomy_covered(p, r.prefix, &r.out);
     ls_agronomy_metals_on(p, litter, r.prefix, &r.out);
     make_chance(&r);
+    ls_agronomy_supplement(p, r.prefix, &r.out);
     return r.out;
 }

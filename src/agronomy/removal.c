@@ -18,21 +18,6 @@ static bool is_pasture(const ls_field *f) {
     return f->crop.text != NULL && ends_with(f->crop.text, " pasture");
 }
 
-/* Names under which a table may hold the crop: its own; the hay of a pasture; grass hay of any
- * kind. */
-enum { MOST_NAMES = 3 };
-static size_t names_of(ls_agronomy *g, const char *crop, const char *names[MOST_NAMES]) {
-    size_t n = 0;
-    names[n++] = crop;
-    bool pasture = ends_with(crop, " pasture");
-    if (pasture)
-        names[n++] = ls_words(g->w, "%.*s hay", (int)(strlen(crop) - strlen(" pasture")), crop);
-    bool grass = strstr(crop, "grass") != NULL || strstr(crop, "fescue") != NULL;
-    if (grass && (pasture || ends_with(crop, " hay")))
-        names[n++] = "grass hay";
-    return n;
-}
-
 /* Of the tables of one kind of status (memory or not), or of the one table, the first row under the
  * likest name. */
 static found search(const ls_agronomy *g, const ls_table *only, bool memory,
@@ -52,16 +37,16 @@ static found search(const ls_agronomy *g, const ls_table *only, bool memory,
 /* A table that the farm names is used as named; else figures from memory serve only where no other
  * does. */
 static found find(ls_agronomy *g, const char *crop) {
-    const char *names[MOST_NAMES];
-    size_t n = names_of(g, crop, names);
+    const char *names[LS_CROP_NAMES];
+    size_t n = ls_crop_names(g->arena, crop, names);
     found read = search(g, g->removal, false, names, n);
     return read.row != NULL ? read : search(g, g->removal, true, names, n);
 }
 
 /* The removal tables that hold the crop: "ipni, awmfh"; "" if none does. */
 static const char *tables_with(ls_agronomy *g, const char *crop) {
-    const char *names[MOST_NAMES];
-    size_t n = names_of(g, crop, names);
+    const char *names[LS_CROP_NAMES];
+    size_t n = ls_crop_names(g->arena, crop, names);
     ls_text *t = ls_text_new(g->arena);
     for (size_t i = 0; ls_reference_at(g->reference, i) != NULL; i++) {
         const ls_table *table = ls_reference_at(g->reference, i);

@@ -44,7 +44,7 @@ typedef struct {
     ls_agronomy_content nitrogen; /* all of it; drawn only where a cap counts it */
     ls_line metals[LS_METALS];    /* shares; LS_NO_LINE: not known */
     bool metals_reported[LS_METALS];
-    const char *flag; /* what was taken for lack of a figure; NULL */
+    LS_LIST(const char *) flags; /* what was taken for lack of a figure */
 } ls_agronomy_litter;
 
 struct ls_agronomy {
@@ -64,14 +64,26 @@ struct ls_agronomy {
     ls_agronomy_way *ways;
     size_t litters_n;
     ls_agronomy_litter *litters;
-    size_t *litter_of;         /* [lot] */
-    LS_LIST(ls_line) released; /* [year - 1] share of organic N, by the carryover table */
+    size_t *litter_of;                   /* [lot] */
+    ls_line counted[LS_FIELD_NUTRIENTS]; /* share of P2O5 and K2O that counts in the first year;
+                                            LS_NO_LINE: all, and for N */
+    LS_LIST(const char *) notes;
+    struct ls_agronomy_shop *shop; /* supplement.c */
+    LS_LIST(ls_line) released;     /* [year - 1] share of organic N, by the carryover table */
 };
+
+/* A leaf of a table that several share: made once, found again by its key. */
+ls_line ls_agronomy_shared(ls_agronomy *g, const char *key, const char *label, const char *unit,
+                           const ls_figure *f);
 
 /* way.c: the ways that occur. availability.c: plant-available N of each analysis by each of them.
  * False: a mistake is noted. */
 bool ls_agronomy_ways(ls_agronomy *g);
 bool ls_agronomy_litters(ls_agronomy *g);
+/* availability.c: shares of phosphate and potash that count; and notes on what counts. */
+void ls_agronomy_counted(ls_agronomy *g);
+/* supplement.c: the products to buy from. */
+void ls_agronomy_open_shop(ls_agronomy *g);
 /* The way of a field; it is one of g->ways. */
 size_t ls_agronomy_way_of(const ls_agronomy *g, const ls_field *f);
 
@@ -90,7 +102,6 @@ typedef struct {
     const ls_field *field;
     ls_field_rates *out;
     size_t way;
-    ls_line left[LS_FIELD_NUTRIENTS]; /* need less credits; LS_NO_LINE: unknown */
     ls_line phosphate; /* P2O5 that may go on by the rating and the ledger; LS_NO_LINE: they set no
                           limit */
     ls_line cap;
@@ -103,7 +114,13 @@ typedef struct {
 /* Lines of the field. False: a mistake is noted in the farm's diagnostics. */
 void ls_agronomy_acres(ls_agronomy_plot *p);
 bool ls_agronomy_need(ls_agronomy_plot *p);
+/* soil.c: the soil test and its classes; what a laboratory recommends for phosphate and potash. The
+ * need of nitrogen is made before. */
+void ls_agronomy_soil(ls_agronomy_plot *p);
+void ls_agronomy_other_needs(ls_agronomy_plot *p);
 void ls_agronomy_credits(ls_agronomy_plot *p);
+/* Does something besides the litter give the field that nutrient? */
+bool ls_agronomy_gives(const ls_agronomy_plot *p, int nutrient);
 bool ls_agronomy_removal(ls_agronomy_plot *p);
 /* ledger.c: what is left of earlier years' phosphate comes off what the rating allows. */
 void ls_agronomy_ledger(ls_agronomy_plot *p);
@@ -120,6 +137,9 @@ void ls_agronomy_windows(ls_agronomy_plot *p);
 bool ls_agronomy_counts_total(const ls_field *f);
 /* interval.c: the earliest dates after the last day of spreading. */
 void ls_agronomy_dates(ls_agronomy_plot *p);
+/* What finishes the need after the litter of a rate whose balance is made; keys begin with prefix.
+ */
+void ls_agronomy_supplement(const ls_agronomy_plot *p, const char *prefix, ls_rate *rate);
 /* The litter of one analysis on the field; all but rate.lot. */
 ls_rate ls_agronomy_rate(const ls_agronomy_plot *p, const ls_agronomy_litter *litter);
 

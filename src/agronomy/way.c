@@ -51,8 +51,7 @@ static void flag_memory(ls_agronomy *g, ls_agronomy_way *way, const ls_figure *f
             ls_words(g->w, "the %s table %s is from memory", t->kind, t->name);
 }
 
-/* A share shared by all ways that take it from the same cell. */
-static ls_line shared_leaf(ls_agronomy *g, const char *key, const char *label, const char *unit,
+ls_line ls_agronomy_shared(ls_agronomy *g, const char *key, const char *label, const char *unit,
                            const ls_figure *f) {
     ls_line line = ls_line_find(g->w, key);
     return line != LS_NO_LINE ? line : ls_leaf_figure(g->w, key, label, unit, f);
@@ -91,8 +90,8 @@ static bool kept_by_table(ls_agronomy *g, ls_agronomy_way *way) {
                          "name another ammonium table, or add the row in a table of your own",
                          t->name, asked);
     const char *slug = ls_text_slug(g->arena, f->id);
-    way->ammonium = shared_leaf(g, ls_words(g->w, "share.%s", slug),
-                                "share of ammonium N kept after spreading", "%", f);
+    way->ammonium = ls_agronomy_shared(g, ls_words(g->w, "share.%s", slug),
+                                       "share of ammonium N kept after spreading", "%", f);
     flag_memory(g, way, f, t);
     return true;
 }
@@ -118,16 +117,18 @@ static bool parts_way(ls_agronomy *g, ls_agronomy_way *way, const ls_row *row) {
     const ls_figure *total = ls_row_figure(row, "total_incorporated");
     ls_place at = g->farm->tables == NULL ? LS_NOWHERE : g->farm->tables->nitrogen.at;
     if (g->ammonium == NULL && soon == NULL && way->days == 0 && total != NULL) {
-        way->total = shared_leaf(g, "share.nitrogen_total_worked_in",
-                                 "share of all N that counts when worked in soon", "%", total);
+        way->total =
+            ls_agronomy_shared(g, "share.nitrogen_total_worked_in",
+                               "share of all N that counts when worked in soon", "%", total);
         flag_memory(g, way, total, g->nitrogen);
         return true;
     }
     if (organic == NULL)
         return way_wrong(g, at, "name another nitrogen table", name,
                          "at all: its organic share is missing");
-    way->organic = shared_leaf(g, "share.nitrogen_organic",
-                               "share of organic N that counts in the first year", "%", organic);
+    way->organic =
+        ls_agronomy_shared(g, "share.nitrogen_organic",
+                           "share of organic N that counts in the first year", "%", organic);
     flag_memory(g, way, organic, g->nitrogen);
     if (g->ammonium != NULL)
         return kept_by_table(g, way);
@@ -135,7 +136,7 @@ static bool parts_way(ls_agronomy *g, ls_agronomy_way *way, const ls_row *row) {
     if (kept == NULL)
         return way_wrong(g, at, "name an ammonium table beside it: ammonium: alberta, under tables",
                          name, delay_words(g, way->days));
-    way->ammonium = shared_leaf(
+    way->ammonium = ls_agronomy_shared(
         g, kept == soon ? "share.nitrogen_ammonium_at_once" : "share.nitrogen_ammonium_never",
         "share of ammonium N that counts", "%", kept);
     return true;
@@ -155,10 +156,11 @@ static bool whole_way(ls_agronomy *g, ls_agronomy_way *way, const ls_row *row, c
                          delay_words(g, way->days));
     const char *key = ls_words(g->w, "share.%s", ls_text_slug(g->arena, f->id));
     if (share)
-        way->total = shared_leaf(g, key, "share of all N that counts in the first season", "%", f);
+        way->total =
+            ls_agronomy_shared(g, key, "share of all N that counts in the first season", "%", f);
     else
-        way->per_ton =
-            shared_leaf(g, key, "usable N in a ton of litter, whatever it holds", "lb/ton", f);
+        way->per_ton = ls_agronomy_shared(g, key, "usable N in a ton of litter, whatever it holds",
+                                          "lb/ton", f);
     flag_memory(g, way, f, g->nitrogen);
     if (g->ammonium != NULL)
         *LS_PUSH(g->arena, &way->flags) = ls_words(

@@ -183,8 +183,8 @@ const ls_command ls_command_explain = {
             "read is the KEY.",
     .options = LS_OPTION_BIT(LS_OPTION_FORMAT) | LS_OPTION_BIT(LS_OPTION_OUTPUT) |
                LS_OPTION_BIT(LS_OPTION_UNITS) | LS_OPTION_BIT(LS_OPTION_SEED) |
-               LS_OPTION_BIT(LS_OPTION_DRAWS) | LS_OPTION_BIT(LS_OPTION_DEPTH) |
-               LS_OPTION_BIT(LS_OPTION_ALL),
+               LS_OPTION_BIT(LS_OPTION_DRAWS) | LS_OPTION_BIT(LS_OPTION_AIM) |
+               LS_OPTION_BIT(LS_OPTION_DEPTH) | LS_OPTION_BIT(LS_OPTION_ALL),
     .formats = ls_command_pages,
     .least = 1,
     .most = LS_ANY_NUMBER,

@@ -23,6 +23,9 @@ static const ls_option_facts table[LS_OPTIONS] = {
     [LS_OPTION_ALL] = {"all", 0, NULL, "every figure with its derivation: the whole worksheet"},
     [LS_OPTION_DEPTH] = {"depth", 0, "N", "how many levels below the figure to explain"},
     [LS_OPTION_BIRDS] = {"birds", 0, "KIND", "kind of bird: \"broiler breeder\", \"layer\", ..."},
+    [LS_OPTION_AIM] = {"aim", 0, "AIM",
+                       "what decides between fields once tons and orders are served: money, near "
+                       "(fewest truck miles) or phosphorus (where crops need it)"},
     [LS_OPTION_LIST] = {"list", 0, NULL, "show the log instead of adding to it"},
     [LS_OPTION_TICKET] = {"ticket", 0, "NUMBER", "the ticket number of the load"},
     [LS_OPTION_TONS] = {"tons", 0, "X",
@@ -84,6 +87,15 @@ static int bird_of(const char *s) {
     return 0;
 }
 
+static bool read_aim(const char *s, ls_aim *out) {
+    for (int aim = 0; aim < LS_AIMS; aim++)
+        if (strcmp(s, ls_aim_name((ls_aim)aim)) == 0) {
+            *out = (ls_aim)aim;
+            return true;
+        }
+    return false;
+}
+
 static const char *birds_words(ls_arena *a) {
     ls_text *t = ls_text_new(a);
     for (int bird = LS_BROILER_BREEDER; bird <= LS_DUCK; bird++)
@@ -110,6 +122,8 @@ static const char *allowed(ls_arena *a, ls_option option) {
         return "a whole number, 0 to 1000";
     case LS_OPTION_BIRDS:
         return birds_words(a);
+    case LS_OPTION_AIM:
+        return "money, near or phosphorus";
     default:
         return "a name";
     }
@@ -146,6 +160,8 @@ static bool take(ls_options *o, ls_option option, const char *word) {
     case LS_OPTION_BIRDS:
         o->birds = bird_of(word);
         return o->birds != 0;
+    case LS_OPTION_AIM:
+        return read_aim(word, &o->aim);
     default:
         return true;
     }

@@ -3,7 +3,7 @@
 #ifndef COMMAND_OPTIONS_H
 #define COMMAND_OPTIONS_H
 
-#include "littershed/base.h"
+#include "littershed/haul.h"
 
 typedef enum {
     LS_OPTION_HELP,
@@ -17,6 +17,7 @@ typedef enum {
     LS_OPTION_DEPTH,
     LS_OPTION_ALL,
     LS_OPTION_BIRDS,
+    LS_OPTION_AIM,
     LS_OPTION_LIST,
     LS_OPTION_TICKET,
     LS_OPTION_TONS,
@@ -65,6 +66,7 @@ typedef struct {
     bool all;
     size_t depth;
     int birds;                    /* ls_bird; 0: not given */
+    ls_aim aim;                   /* LS_AIM_MONEY unless given */
     const char *word[LS_OPTIONS]; /* what stood behind each; NULL: not given, or nothing does */
     LS_LIST(const char *) operands;
 } ls_options;

@@ -77,4 +77,6 @@ void ls_farm_check_all(ls_farm_reader *reader, ls_farm *farm, bool clean) {
     check_size(reader, farm);
     if (clean)
         ls_farm_check_removal(reader, farm);
+    if (clean)
+        ls_farm_check_nutrient_tables(reader, farm);
 }

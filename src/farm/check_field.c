@@ -116,17 +116,27 @@ void ls_farm_check_field(ls_farm_reader *reader, void *section, bool clean) {
     ls_field *field = section;
     ls_farm_check_area(reader, field);
     check_years(reader, field);
+    ls_farm_check_twice(reader, field);
     ls_farm_check_ledger(reader, field);
     ls_farm_check_days(reader, field);
     check_crop(reader, field, clean);
 }
 
 /* Tables of removal that hold the crop. */
+static bool serves(ls_arena *a, const ls_table *removal, const char *crop) {
+    const char *names[LS_CROP_NAMES];
+    size_t n = ls_crop_names(a, crop, names);
+    for (size_t i = 0; i < n; i++)
+        if (ls_table_row(removal, names[i]))
+            return true;
+    return false;
+}
+
 static const char *removal_tables(ls_farm_reader *reader, const char *crop) {
     ls_text *text = ls_text_new(reader->arena);
     const ls_table *table;
     for (size_t i = 0; (table = ls_reference_at(reader->reference, i)) != NULL; i++)
-        if (strcmp(table->kind, "removal") == 0 && ls_table_row(table, crop))
+        if (strcmp(table->kind, "removal") == 0 && serves(reader->arena, table, crop))
             ls_text_addf(text, "%s%s", text->n > 0 ? ", " : "", table->name);
     return text->s;
 }
@@ -145,10 +155,11 @@ void ls_farm_check_removal(ls_farm_reader *reader, const ls_farm *farm) {
         for (size_t k = 0; k < farm->buyers.at[i].fields.n; k++) {
             const ls_field *field = &farm->buyers.at[i].fields.at[k];
             const char *crop = field->crop.text;
-            if (!needs_removal(field) || (table ? ls_table_row(table, crop)
-                                                : row_in_any(reader->reference, "removal", crop)))
+            if (!needs_removal(field) || (table && serves(reader->arena, table, crop)))
                 continue;
             const char *others = removal_tables(reader, crop);
+            if (!table && *others)
+                continue;
             const char *hint =
                 *others ? ls_arena_printf(reader->arena,
                                           "name one of these under tables, removal: %s", others)

@@ -79,7 +79,7 @@ static void read_sections(ls_farm_reader *reader, const ls_farm_key *key, const 
                           void *member) {
     const ls_farm_section *section = key->section;
     any_list list = {0};
-    if (node->kind != LS_SEQUENCE && (key->flags & LS_FARM_LONE)) {
+    if (node->kind != LS_SEQUENCE && (key->flags & LS_FARM_ONE_OR_MANY)) {
         if (!is_section(reader, key, node))
             return;
         list.at = new_section(reader, section);

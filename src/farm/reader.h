@@ -71,6 +71,9 @@ void ls_farm_load_section(ls_farm_reader *reader, const ls_farm_section *section
 /* Checks over the whole farm; clean: nothing was wrong so far. */
 void ls_farm_check_all(ls_farm_reader *reader, ls_farm *farm, bool clean);
 
+/* The depth grid of a house against its walls and its parts. */
+void ls_farm_check_grid(ls_farm_reader *reader, const ls_house *house);
+
 /* `field "NAME"`, or "this field". */
 const char *ls_farm_called(ls_arena *a, const ls_field *field);
 /* Year of the crop the litter is for, 0 if unknown. */
@@ -80,14 +83,19 @@ void ls_farm_check_area(ls_farm_reader *reader, const ls_field *field);
 void ls_farm_check_ledger(ls_farm_reader *reader, const ls_field *field);
 /* The dates of a field against each other; fills the days on which it may be spread. */
 void ls_farm_check_days(ls_farm_reader *reader, ls_field *field);
-/* The depth grid of a house against its walls and its parts. */
-void ls_farm_check_grid(ls_farm_reader *reader, const ls_house *house);
 
 /* Names and slugs: fills the slugs, notes what is named twice. */
 void ls_farm_check_names(ls_farm_reader *reader, ls_farm *farm);
 
 /* What the fields remove against the removal table the farm chose. */
 void ls_farm_check_removal(ls_farm_reader *reader, const ls_farm *farm);
+
+/* Soil tests by a method that the soil table the farm chose does not class: a warning. A table
+ * named for phosphate and potash that has no shares of them: a mistake. */
+void ls_farm_check_nutrient_tables(ls_farm_reader *reader, const ls_farm *farm);
+
+/* Nitrogen of one field said twice: as a credit and as fertilizer or water. */
+void ls_farm_check_twice(ls_farm_reader *reader, const ls_field *field);
 
 /* Note that a section lacks a key, with an example of it and, if not NULL, more to say. */
 void ls_farm_missing(ls_farm_reader *reader, ls_place at, const char *who, const ls_farm_key *key,

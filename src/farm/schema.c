@@ -52,6 +52,9 @@ static const ls_farm_key tables_keys[] = {
                 .example = "alberta"),
     LS_FARM_KEY(TABLE, ls_table_names, carryover, 0, "nitrogen released in the years after",
                 .tables = "carryover", .example = "cornell-n"),
+    LS_FARM_KEY(TABLE, ls_table_names, phosphate_and_potash, 0,
+                "share of the phosphate and potash a crop can use in the first year; left out: all",
+                .tables = "nitrogen", .example = "osu-pan"),
     LS_FARM_KEY(TABLE, ls_table_names, soil, 0, "classes of soil-test phosphorus and potassium",
                 .tables = "soil", .example = "piedmont"),
 };

@@ -29,11 +29,11 @@ typedef enum {
 
 enum {
     LS_FARM_REQUIRED = 1,
-    LS_FARM_SPREAD = 2,   /* may be written +/- or as a range */
-    LS_FARM_READINGS = 4, /* may be several readings */
-    LS_FARM_ABOVE = 8,    /* must be above least, not only at it */
-    LS_FARM_STARTED = 16, /* stands in the starter file though not required */
-    LS_FARM_LONE = 32     /* a list of sections: one may stand without the list */
+    LS_FARM_SPREAD = 2,      /* may be written +/- or as a range */
+    LS_FARM_READINGS = 4,    /* may be several readings */
+    LS_FARM_ABOVE = 8,       /* must be above least, not only at it */
+    LS_FARM_STARTED = 16,    /* stands in the starter file though not required */
+    LS_FARM_ONE_OR_MANY = 32 /* a list of sections that may be written as one section */
 };
 
 /* Kinds of birds a key is for, as a set of bits; 0 stands for all. */
@@ -106,13 +106,14 @@ extern const ls_farm_section ls_farm_top;
 extern const ls_farm_section ls_farm_house, ls_farm_flock, ls_farm_measured, ls_farm_side_measured,
     ls_farm_lab, ls_farm_grid, ls_farm_weights, ls_farm_cleanout, ls_farm_already_out,
     ls_farm_truck, ls_farm_crew, ls_farm_stack, ls_farm_buyer, ls_farm_setback, ls_farm_phosphorus,
-    ls_farm_window_cap, ls_farm_ages;
+    ls_farm_window_cap, ls_farm_ages, ls_farm_fertilized, ls_farm_irrigation;
 
 /* Words of LS_FARM_WORD keys: the word at i is the enumerator i + 1. */
 extern const char *const ls_farm_birds[];
 extern const char *const ls_farm_zones[];
 extern const char *const ls_farm_bases[];
 extern const char *const ls_farm_ratings[];
+extern const char *const ls_farm_soil_levels[];
 extern const char *const ls_farm_uses[];
 extern const char *const ls_farm_weathers[];
 extern const char *const ls_farm_without_labs[];
@@ -143,6 +144,8 @@ void ls_farm_check_crew(ls_farm_reader *reader, void *section, bool clean);
 void ls_farm_check_setback(ls_farm_reader *reader, void *section, bool clean);
 void ls_farm_check_ledger_year(ls_farm_reader *reader, void *section, bool clean);
 void ls_farm_check_phosphorus(ls_farm_reader *reader, void *section, bool clean);
+void ls_farm_check_fertilized(ls_farm_reader *reader, void *section, bool clean);
+void ls_farm_check_irrigation(ls_farm_reader *reader, void *section, bool clean);
 void ls_farm_check_window_cap(ls_farm_reader *reader, void *section, bool clean);
 void ls_farm_check_field(ls_farm_reader *reader, void *section, bool clean);
 void ls_farm_check_order(ls_farm_reader *reader, void *section, bool clean);

@@ -53,7 +53,7 @@ static const ls_farm_key flock_keys[] = {
         "that of the published bird",
         LS_FARM_IN("lb", 0.5, 80), .example = "7.3 lb", .plain = "6.2 lb"),
     LS_FARM_KEY(
-        SECTIONS, ls_flock, feed, LS_FARM_LONE,
+        SECTIONS, ls_flock, feed, LS_FARM_ONE_OR_MANY,
         "what the birds ate, from the feed tickets; a list of feeds, each with its first day, "
         "where they ate one after another: lets the program weigh the litter by its phosphorus",
         .section = &feed_section,

@@ -86,7 +86,7 @@ static const ls_farm_key house_keys[] = {
         SECTIONS, ls_house, lab, 0,
         "lab reports of this house's litter; they settle its nutrients, several by their mean",
         .section = &ls_farm_lab, .example = LAB_EXAMPLE),
-    LS_FARM_KEY(SECTIONS, ls_house, last_cleanout, LS_FARM_LONE,
+    LS_FARM_KEY(SECTIONS, ls_house, last_cleanout, LS_FARM_ONE_OR_MANY,
                 "scale tickets of the cleanout before this one, or a list of several years: each "
                 "tells of this flock by its bird-days, together they count as one",
                 .section = &ls_farm_cleanout,
@@ -98,6 +98,10 @@ static const ls_farm_key house_keys[] = {
     LS_FARM_KEY(YESNO, ls_house, alike, 0,
                 "no: measurements in other houses tell nothing of this one; left out: yes",
                 .example = "yes"),
+    LS_FARM_KEY(YESNO, ls_house, alum, 0,
+                "yes: the litter was treated with alum, which keeps more nitrogen in it; the rates "
+                "page says so; left out: no",
+                .example = "no"),
     LS_FARM_KEY(QUANTITY, ls_house, slat_height, 0,
                 "top of the slats above the floor: litter cannot lie deeper under them",
                 LS_FARM_IN("in", 6, 120), .birds = LS_FARM_BREEDERS, .example = "26 in"),

@@ -6,6 +6,8 @@ const char *const ls_farm_birds[] = {"broiler breeder", "breeder pullet", "broil
 const char *const ls_farm_zones[] = {"slats", "scratch", "floor", NULL};
 const char *const ls_farm_bases[] = {"as received", "dry", NULL};
 const char *const ls_farm_ratings[] = {"low", "medium", "high", "very high", NULL};
+const char *const ls_farm_soil_levels[] = {"low",       "medium",    "sufficient", "high",
+                                           "very high", "excessive", NULL};
 const char *const ls_farm_uses[] = {"cut", "grazed by beef", "grazed by dairy", NULL};
 const char *const ls_farm_weathers[] = {"average",  "cool wet", "cool dry",
                                         "warm wet", "warm dry", NULL};
@@ -39,6 +41,10 @@ const char *ls_use_name(int use) {
 
 const char *ls_rating_name(int rating) {
     return word(ls_farm_ratings, rating);
+}
+
+const char *ls_soil_level_name(int level) {
+    return word(ls_farm_soil_levels, level);
 }
 
 bool ls_bird_is_breeder(int bird) {

@@ -89,6 +89,36 @@ static bool few_enough(ls_haul_planner *p) {
 
 /* ---- fields ---- */
 
+/* The least of the limits but for the plan's own top rate, down to the spreader's steps; never
+ * above the published top of the range. */
+static double free_rate(const ls_haul_planner *p, const ls_rate *rate) {
+    double now = ls_line_shown(p->w, rate->rate), ton_ac = ls_unit_of("ton/ac").factor;
+    double least = ls_reference_need(p->reference, "practice", "", "cap", "value")->value / ton_ac;
+    const ls_line limits[] = {rate->nitrogen, rate->phosphorus, rate->spreader};
+    if (rate->limit != LS_LIMIT_CAP)
+        return now;
+    for (size_t k = 0; k < sizeof limits / sizeof *limits; k++)
+        if (limits[k] != LS_NO_LINE)
+            least = fmin(least, ls_line_shown(p->w, limits[k]));
+    const ls_rate_range *truck = p->farm->trucks.at[0].rate;
+    double steps = truck != NULL && LS_GIVEN(truck->step) ? truck->step.value / ton_ac : 0;
+    if (steps > 0)
+        least = floor(least / steps + 1e-9) * steps;
+    return fmax(now, least);
+}
+
+/* Pounds of P2O5 in a ton that the crop needs, when a full rate goes on. */
+static double met(const ls_haul_planner *p, const ls_field_rates *r, const ls_rate *rate) {
+    ls_line need = r->need[LS_FIELD_P2O5], on = rate->on[LS_FIELD_P2O5];
+    double tons = ls_line_shown(p->w, rate->rate);
+    if (need == LS_NO_LINE || on == LS_NO_LINE || !(tons > 0))
+        return 0;
+    ls_line credits = r->credits[LS_FIELD_P2O5];
+    double left =
+        ls_line_shown(p->w, need) - (credits != LS_NO_LINE ? ls_line_shown(p->w, credits) : 0);
+    return fmax(0, fmin(ls_line_shown(p->w, on), left)) / tons;
+}
+
 /* The rates of one field for every lot; its lines are given back. */
 static bool field_rates(ls_haul_planner *p, size_t field) {
     size_t before = ls_worksheet_lines(p->w);
@@ -97,8 +127,13 @@ static bool field_rates(ls_haul_planner *p, size_t field) {
     if (r == NULL)
         return false;
     p->acres[field] = ls_line_shown(p->w, r->spreadable);
-    for (size_t i = 0; i < p->lots; i++)
-        p->rate[ls_haul_pair(p, i, field)] = ls_line_shown(p->w, r->rates[p->lot_of[i]].rate);
+    for (size_t i = 0; i < p->lots; i++) {
+        const ls_rate *rate = &r->rates[p->lot_of[i]];
+        size_t at = ls_haul_pair(p, i, field);
+        p->rate[at] = ls_line_shown(p->w, rate->rate);
+        p->free_rate[at] = free_rate(p, rate);
+        p->met[at] = met(p, r, rate);
+    }
     ls_worksheet_cut(p->w, before);
     return true;
 }
@@ -121,6 +156,8 @@ static void number_fields(ls_haul_planner *p) {
 static void make_room(ls_haul_planner *p) {
     p->acres = LS_NEW(p->arena, double, p->fields);
     p->rate = LS_NEW(p->arena, double, p->lots * p->fields);
+    p->free_rate = LS_NEW(p->arena, double, p->lots * p->fields);
+    p->met = LS_NEW(p->arena, double, p->lots * p->fields);
     p->payload = LS_NEW(p->arena, double, p->lots);
     p->range = LS_NEW(p->arena, ls_haul_range, p->lots);
     p->hauled = LS_NEW(p->arena, ls_haul_range, p->lots);

@@ -9,6 +9,11 @@ const char *ls_certainty_name(ls_certainty c) {
     return names[c];
 }
 
+const char *ls_aim_name(ls_aim aim) {
+    static const char *const names[LS_AIMS] = {"money", "near", "phosphorus"};
+    return names[aim];
+}
+
 void ls_haul_note(ls_haul_planner *p, const char *format, ...) {
     char text[400];
     va_list arguments;
@@ -49,17 +54,19 @@ static void leave_out_stacked(ls_haul_planner *p) {
     for (size_t i = p->e->n; i < p->lots; i++)
         paid += p->middle->stacked[i] * per_ton;
     ls_split_goal *g = &p->plan->goals[LS_GOAL_RETURN];
+    if (p->aim != LS_AIM_MONEY)
+        return;
     g->value -= paid;
     g->bound -= paid;
 }
 
 const ls_plan *ls_haul_plan(ls_worksheet *w, const ls_reference *r, const ls_estimate *e,
                             ls_agronomy *g) {
-    return ls_haul_plan_again(w, r, e, g, NULL);
+    return ls_haul_plan_on(w, r, e, g, &(ls_plan_terms){.aim = LS_AIM_MONEY});
 }
 
-const ls_plan *ls_haul_plan_again(ls_worksheet *w, const ls_reference *r, const ls_estimate *e,
-                                  ls_agronomy *g, const ls_plan *before) {
+const ls_plan *ls_haul_plan_on(ls_worksheet *w, const ls_reference *r, const ls_estimate *e,
+                               ls_agronomy *g, const ls_plan_terms *terms) {
     ls_arena *a = ls_worksheet_arena(w);
     ls_haul_planner p = {.w = w,
                          .arena = a,
@@ -67,17 +74,24 @@ const ls_plan *ls_haul_plan_again(ls_worksheet *w, const ls_reference *r, const 
                          .e = e,
                          .farm = e->farm,
                          .agronomy = g,
-                         .before = before};
+                         .before = terms->before,
+                         .aim = terms->aim,
+                         .progress = terms->progress};
     p.plan = LS_NEW(a, ls_plan, 1);
     p.plan->since = LS_NO_DATE;
+    p.plan->aim = p.aim;
     if (!ls_haul_gather(&p) || !ls_haul_first_ranges(&p) || !decide(&p))
         return NULL;
-    memcpy(p.plan->goals, p.middle->goals, sizeof p.plan->goals);
+    memcpy(p.plan->goals, p.aimed, sizeof p.plan->goals);
     leave_out_stacked(&p);
+    ls_haul_stand_by(&p);
     ls_haul_lines(&p);
     ls_haul_money(&p);
     ls_haul_workdays(&p);
     ls_haul_fleets(&p);
     ls_haul_weights(&p);
+    ls_haul_goal_lines(&p);
+    ls_haul_tell_unused(&p);
+    ls_haul_relieve(&p);
     return p.plan;
 }

@@ -33,6 +33,8 @@ struct ls_haul_planner {
     ls_agronomy *agronomy;
     ls_plan *plan;
     const ls_plan *before; /* the plan that tickets were printed from; NULL: the first */
+    ls_aim aim;
+    ls_progress progress;
     /* the farm in numbers. Behind the lots of the estimate stand those whose litter lies in the
      * stack by the haul log: none of it is in a house */
     size_t lots, fields, buyers;
@@ -41,6 +43,8 @@ struct ls_haul_planner {
     const ls_field **field;   /* [field] */
     size_t *buyer;            /* [field] */
     double *rate;             /* [lot][field] ton/ac, 0: not there */
+    double *free_rate;        /* [lot][field] ton/ac if the plan gave no top rate */
+    double *met;              /* [lot][field] lb of P2O5 that the crop needs, in a ton */
     double *acres;            /* [field] */
     double *payload;          /* [lot] ton */
     double *tons[LS_STAGES];  /* [lot] */
@@ -50,7 +54,10 @@ struct ls_haul_planner {
     ls_haul_range *range;  /* [lot] what the split reckons with */
     ls_haul_range *hauled; /* [lot] as the calendar has it */
     /* answers */
-    const ls_split *low, *middle, *high, *free; /* free: the middle stage with nothing promised */
+    const ls_split *low, *middle, *high, *free; /* free: the middle stage with nothing promised;
+                                                   its and the middle stage's third goal is money,
+                                                   whatever the aim */
+    ls_split_goal aimed[LS_GOALS];              /* of the middle stage, by the aim */
     ls_haul_promise firm, likely; /* likely: the middle stage's, firm loads among them */
     /* the plan's loads, still open for changes */
     ls_load *loads, *out;
@@ -119,8 +126,10 @@ bool ls_haul_next_ranges(ls_haul_planner *p, int round);
 /* stages.c: split firm loads, then the litter of the three stages. */
 void ls_haul_stages(ls_haul_planner *p);
 
-/* problem.c: what the split is asked, its tons and promises aside. */
+/* problem.c: what the split is asked, its tons and promises aside; by the plan's aim, or by money.
+ */
 ls_split_problem ls_haul_problem(const ls_haul_planner *p);
+ls_split_problem ls_haul_money_problem(const ls_haul_planner *p);
 double ls_haul_smallest_drop(const ls_haul_planner *p); /* ton */
 bool ls_haul_has_window(const ls_field *f);
 /* Does the field's window hold all days of the lot? */
@@ -140,6 +149,17 @@ void ls_haul_list(ls_haul_planner *p);
 bool ls_haul_schedule(ls_haul_planner *p);
 /* The first load that lies outside of its field's window; NULL: none. */
 const ls_load *ls_haul_outside(const ls_haul_planner *p);
+
+/* standby.c: another field for each load that is not firm, once all loads are listed. */
+void ls_haul_stand_by(ls_haul_planner *p);
+/* unused.c: why fields get nothing and orders not their least. */
+void ls_haul_tell_unused(ls_haul_planner *p);
+/* relief.c: which single limit would help litter without a home, found by splitting again. */
+void ls_haul_relieve(ls_haul_planner *p);
+/* goals.c: the goals, the room of the stack and the days as lines, once money has its own. */
+void ls_haul_goal_lines(ls_haul_planner *p);
+/* What an answer brings in by a problem's money. */
+double ls_haul_worth_of(const ls_split_problem *q, const ls_split *s);
 
 /* lines.c and money.c: every figure of the plan as a line. */
 void ls_haul_lines(ls_haul_planner *p);

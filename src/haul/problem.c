@@ -52,9 +52,12 @@ static costs costs_of(const ls_farm *farm) {
                    per_ton(&c->reload), per_ton(&c->stacking)};
 }
 
+static double miles_to(const ls_buyer *b) {
+    return LS_GIVEN(b->distance) ? b->distance.value / ls_unit_of("mi").factor : 0;
+}
+
 static double trip_cost(const ls_haul_planner *p, const ls_buyer *b) {
-    double miles = LS_GIVEN(b->distance) ? b->distance.value / ls_unit_of("mi").factor : 0;
-    return 2 * miles * costs_of(p->farm).haul;
+    return 2 * miles_to(b) * costs_of(p->farm).haul;
 }
 
 /* ---- the problem ---- */
@@ -128,7 +131,25 @@ static void problem_alloc(const ls_haul_planner *p, problem *q) {
     q->most_loads = LS_NEW(p->arena, long, p->buyers);
 }
 
-ls_split_problem ls_haul_problem(const ls_haul_planner *p) {
+/* ---- other aims than money ---- */
+
+/* Only miles count: each trip its own, out and back. */
+static void aim_near(const ls_haul_planner *p, problem *q) {
+    for (size_t k = 0; k < p->lots * p->fields; k++)
+        q->value[k] = q->later_value[k] = 0;
+    for (size_t b = 0; b < p->buyers; b++)
+        q->trip_cost[b] = 2 * miles_to(&p->farm->buyers.at[b]);
+}
+
+/* Only pounds of P2O5 that the crop needs count. */
+static void aim_phosphorus(const ls_haul_planner *p, problem *q) {
+    for (size_t k = 0; k < p->lots * p->fields; k++)
+        q->value[k] = q->later_value[k] = p->met[k];
+    for (size_t b = 0; b < p->buyers; b++)
+        q->trip_cost[b] = 0;
+}
+
+static ls_split_problem problem_for(const ls_haul_planner *p, ls_aim aim) {
     problem q = {.p = {.lots = p->lots, .fields = p->fields, .buyers = p->buyers}};
     costs c = costs_of(p->farm);
     problem_alloc(p, &q);
@@ -151,5 +172,20 @@ ls_split_problem ls_haul_problem(const ls_haul_planner *p) {
     q.p.least = q.least, q.p.most = q.most, q.p.least_loads = q.least_loads,
     q.p.most_loads = q.most_loads;
     q.p.smallest_drop = ls_haul_smallest_drop(p), q.p.names = q.names;
+    q.p.progress = p->progress;
+    if (aim != LS_AIM_MONEY)
+        q.p.stack_value = 0;
+    if (aim == LS_AIM_NEAR)
+        aim_near(p, &q);
+    if (aim == LS_AIM_PHOSPHORUS)
+        aim_phosphorus(p, &q);
     return q.p;
+}
+
+ls_split_problem ls_haul_problem(const ls_haul_planner *p) {
+    return problem_for(p, p->aim);
+}
+
+ls_split_problem ls_haul_money_problem(const ls_haul_planner *p) {
+    return problem_for(p, LS_AIM_MONEY);
 }

@@ -182,6 +182,8 @@ void ls_haul_search_aim(ls_haul_search *s, ls_haul_aim aim, long most_nodes) {
     if (ls_haul_proven(s))
         return;
     ls_haul_dive(s);
+    if (s->t->given->quick)
+        return;
     ls_haul_improve(s);
     if (ls_haul_proven(s) || !relax(s))
         return;

@@ -44,8 +44,18 @@ static void hold(ls_haul_search *s, ls_haul_aim aim) {
     ls_haul_model_hold(s->m, aim, aim == LS_HAUL_SHORT ? worth + 1e-6 : worth - 1e-6);
 }
 
+/* What is done in the stack belongs to the goal before it. */
+static void tell(const solver *s, int goal) {
+    const ls_split_problem *p = s->search.t->given;
+    if (p->progress.say != NULL && p->stage != NULL && goal < LS_GOALS)
+        p->progress.say(p->progress.to, ls_arena_printf(s->search.t->arena, "%s, goal %d of %d",
+                                                        p->stage, goal + 1, (int)LS_GOALS));
+}
+
 static void one_goal(solver *s, ls_haul_aim aim) {
     ls_haul_search *search = &s->search;
+    if (aim != LS_HAUL_STACKED)
+        tell(s, (int)aim);
     search->aim = aim;
     if (trivial(search, aim))
         search->bound = search->found ? ls_haul_worth(search->best, aim) : 0;
@@ -77,16 +87,18 @@ static void goals(void *data) {
     one_goal(s, LS_HAUL_TONS);
     if (small(s->search.t) && !ls_haul_proven(&s->search))
         look_closer(s);
-    for (int aim = LS_HAUL_SHORT; aim <= LS_HAUL_STACKED; aim++)
+    for (int aim = s->search.t->given->tons_only ? LS_HAUL_STACKED : LS_HAUL_SHORT;
+         aim <= LS_HAUL_STACKED; aim++)
         one_goal(s, (ls_haul_aim)aim);
-    if (s->search.found) {
+    if (s->search.found && !s->search.t->given->tons_only) {
+        tell(s, LS_GOAL_DROPS);
         s->bound[LS_GOAL_DROPS] = ls_haul_few_drops(&s->search);
         s->solved[LS_GOAL_DROPS] = true;
     }
     ls_haul_model_free(s->search.m);
 }
 
-/* Bounds of goals the solver did not come to. */
+/* Bounds of goals the solver did not come to, or was not to come to. */
 static void plain_goals(solver *s) {
     s->search.m = NULL;
     for (int aim = LS_HAUL_TONS; aim <= LS_HAUL_MONEY; aim++)
@@ -190,7 +202,7 @@ const ls_split *ls_split_solve(ls_arena *a, const ls_split_problem *p) {
     s->search.trial = ls_haul_answer_new(t);
     s->search.found = ls_haul_start(t, s->search.best);
     ls_haul_consider(&s->search, false, false);
-    if (!ls_haul_guarded(goals, s))
+    if (!ls_haul_guarded(goals, s) || p->tons_only)
         plain_goals(s);
     if (!s->search.found)
         return NULL;

@@ -3,6 +3,7 @@
 #include "plan.h"
 
 #include <math.h>
+#include <string.h>
 
 static bool full(const ls_haul_planner *p, const ls_split_load *l) {
     return !l->from_stack && l->tons > p->payload[l->lot] - 0.005;
@@ -89,12 +90,24 @@ static void keep(ls_split_problem *q, const ls_haul_promise *promised) {
     q->kept_out = promised->out;
 }
 
-static const ls_split *solve(ls_haul_planner *p, ls_split_problem *q, const double *tons) {
+static const ls_split *solve(ls_haul_planner *p, ls_split_problem *q, const double *tons,
+                             const char *stage) {
     q->tons = tons;
+    q->stage = stage;
     q->start = ls_split_solve(p->arena, q);
     if (q->start == NULL)
         ls_fail("the loads that were promised could not be placed again");
     return q->start;
+}
+
+/* The same answer with its money as the third goal, of which nothing is proven. */
+static const ls_split *in_money(const ls_haul_planner *p, const ls_split *s) {
+    ls_split_problem q = ls_haul_money_problem(p);
+    ls_split *copy = LS_NEW(p->arena, ls_split, 1);
+    *copy = *s;
+    double money = ls_haul_worth_of(&q, s);
+    copy->goals[LS_GOAL_RETURN] = (ls_split_goal){"net return", "$", money, money, 0};
+    return copy;
 }
 
 /* Firm loads: what was firm before first, as far as it can be kept. What lies in the stack stays
@@ -113,13 +126,14 @@ static void firm_loads(ls_haul_planner *p, ls_split_problem *q, ls_haul_promise 
         ls_haul_promise_again(p, q, sure, &before);
         keep(q, &before);
         q->tons = sure;
+        q->stage = "firm loads";
         kept = ls_split_solve(p->arena, q);
     }
     if (kept == NULL && p->lots > p->e->n)
         keep(q, stacked);
     else if (kept == NULL)
         q->kept = NULL, q->kept_part = q->kept_out = NULL;
-    p->firm = promise(p, kept != NULL ? (q->start = kept) : solve(p, q, sure), false);
+    p->firm = promise(p, kept != NULL ? (q->start = kept) : solve(p, q, sure, "firm loads"), false);
 }
 
 void ls_haul_stages(ls_haul_planner *p) {
@@ -128,15 +142,20 @@ void ls_haul_stages(ls_haul_planner *p) {
     firm_loads(p, &q, &stacked);
     note_homeless(p);
     keep(&q, &p->firm);
-    p->low = solve(p, &q, p->tons[0]);
+    p->low = solve(p, &q, p->tons[0], "little litter");
     if (p->lots > p->e->n)
         keep(&unbound, &stacked);
     unbound.start = p->low;
-    p->free = p->middle = solve(p, &unbound, p->tons[1]);
+    p->free = p->middle = solve(p, &unbound, p->tons[1], "middle stage");
     if (!keeps(p, p->free))
-        p->middle = solve(p, &q, p->tons[1]);
+        p->middle = solve(p, &q, p->tons[1], "middle stage, firm loads kept");
     p->likely = promise(p, p->middle, true);
     keep(&q, &p->likely);
     q.start = p->middle;
-    p->high = solve(p, &q, p->tons[2]);
+    p->high = solve(p, &q, p->tons[2], "much litter");
+    memcpy(p->aimed, p->middle->goals, sizeof p->aimed);
+    if (p->aim != LS_AIM_MONEY) {
+        p->free = in_money(p, p->free);
+        p->middle = in_money(p, p->middle);
+    }
 }

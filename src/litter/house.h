@@ -171,6 +171,9 @@ ls_line ls_litter_reported(ls_litter_house *h, const char *prefix, const ls_litt
                            int nutrient);
 ls_line ls_litter_lab_moisture(ls_litter_house *h, const char *prefix,
                                const ls_litter_reports *reports);
+/* Dry share of the latest report's sample, if its basis is dry. */
+ls_line ls_litter_latest_solids(ls_litter_house *h, const char *prefix,
+                                const ls_litter_reports *reports);
 ls_line ls_litter_sampling_of_moisture(ls_litter_house *h, const ls_litter_reports *reports);
 /* (x1 + ... + xn) / n in lines of its own; of one, that one. */
 ls_line ls_litter_mean(ls_litter_house *h, const char *key, const char *label, const char *unit,

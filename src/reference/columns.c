@@ -131,9 +131,16 @@ static const ls_reference_column soil[] = {
     {"low", "lb/ac", NULL},
     {"medium", "lb/ac", NULL},
     {"high", "lb/ac", NULL},
+    {"method", NULL, ""},
 };
 
 static const ls_reference_column recommended[] = {{"rate", "lb/ac", NULL}};
+
+static const ls_reference_column extra[] = {
+    {"above_N", "lb/ac", NULL},
+    {"each_N", "lb/ac", NULL},
+    {"adds", "lb/ac", NULL},
+};
 
 static const ls_reference_column fertilizer[] = {
     {"N", "lb/ton", NULL},
@@ -141,15 +148,14 @@ static const ls_reference_column fertilizer[] = {
     {"K2O", "lb/ton", NULL},
 };
 
-static const ls_reference_column practice[] = {{"value", "|ft|lb|ton/ac|year|mph", NULL}};
-
-static const ls_reference_column weights[] = {{"value", "lb|lb/ft|ft", NULL}};
-static const ls_reference_column metals[] = {{"content", "ppm", NULL}};
+static const ls_reference_column practice[] = {{"value", "|ft|lb|ton/ac|year|mph|lb/ac/in", NULL}};
 
 static const ls_reference_column plausible[] = {
     {"low", "|ft2/bird|day", NULL},
     {"high", "|ft2/bird|day", NULL},
 };
+static const ls_reference_column weights[] = {{"value", "lb|lb/ft|ft", NULL}};
+static const ls_reference_column metals[] = {{"content", "ppm", NULL}};
 
 static const ls_reference_column caution[] = {{"text", NULL, ""}};
 
@@ -168,11 +174,11 @@ static const ls_reference_column rule[] = {
     { #name, sizeof name / sizeof *name, name }
 
 static const ls_reference_kind kinds[] = {
-    KIND(made),        KIND(composition), KIND(excreted), KIND(kept),      KIND(bird),
-    KIND(moisture),    KIND(density),     KIND(bedding),  KIND(removal),   KIND(grazing),
-    KIND(need),        KIND(nitrogen),    KIND(ammonium), KIND(carryover), KIND(soil),
-    KIND(recommended), KIND(fertilizer),  KIND(practice), KIND(plausible), KIND(caution),
-    KIND(rule),        KIND(weights),     KIND(metals),
+    KIND(made),        KIND(composition), KIND(excreted),   KIND(kept),      KIND(bird),
+    KIND(moisture),    KIND(density),     KIND(bedding),    KIND(removal),   KIND(grazing),
+    KIND(need),        KIND(nitrogen),    KIND(ammonium),   KIND(carryover), KIND(soil),
+    KIND(recommended), KIND(extra),       KIND(fertilizer), KIND(practice),  KIND(plausible),
+    KIND(caution),     KIND(rule),        KIND(weights),    KIND(metals),
 };
 
 const ls_reference_kind *ls_reference_kind_at(size_t index) {

@@ -1,6 +1,7 @@
 #include "plan_changes.h"
 #include "plan_days_json.h"
 #include "plan_sums.h"
+#include "plan_why.h"
 
 static const char *name_of(const ls_buyer *b) {
     return b == NULL ? NULL : b->name.text;
@@ -20,6 +21,15 @@ static json_t *drops(const ls_view *v, const ls_load *load) {
     return list;
 }
 
+static json_t *standby(const ls_load *load) {
+    if (load->standby == NULL)
+        return json_null();
+    json_t *object = json_object();
+    ls_report_put(object, "buyer", ls_report_string(name_of(load->standby_buyer)));
+    ls_report_put(object, "field", ls_report_string(load->standby->name.text));
+    return object;
+}
+
 static json_t *one_load(const ls_view *v, const ls_load *load) {
     json_t *object = json_object();
     ls_report_put(object, "ticket", ls_report_string(load->ticket));
@@ -33,6 +43,7 @@ static json_t *one_load(const ls_view *v, const ls_load *load) {
     ls_report_put(object, "drops", drops(v, load));
     if (!load->from_stack)
         ls_report_put_load_times(object, v, load);
+    ls_report_put(object, "standby", standby(load));
     return object;
 }
 
@@ -61,15 +72,16 @@ static json_t *by_stage(const ls_view *v, const ls_line tons[LS_STAGES]) {
     return object;
 }
 
-static json_t *goals(const ls_plan *plan) {
+static json_t *goals(const ls_view *v, const ls_plan *plan) {
     json_t *list = json_array();
     for (int i = 0; i < LS_GOALS; i++) {
         const ls_split_goal *goal = &plan->goals[i];
         json_t *object = json_object();
         ls_report_put(object, "goal", ls_report_string(goal->goal));
-        ls_report_put(object, "value", ls_report_figure(goal->value, ""));
-        ls_report_put(object, "bound", ls_report_figure(goal->bound, ""));
-        ls_report_put(object, "gap", ls_report_figure(goal->gap, ""));
+        const char *unit = ls_line_at(v->sheet, plan->reached[i])->unit.text;
+        ls_report_put(object, "value", ls_report_line_figure(v, plan->reached[i], unit));
+        ls_report_put(object, "bound", ls_report_line_figure(v, plan->bound[i], unit));
+        ls_report_put(object, "gap", ls_report_line_figure(v, plan->gap[i], unit));
         ls_report_put(object, "unit", ls_report_string(goal->unit));
         ls_report_append(list, object);
     }
@@ -179,12 +191,15 @@ const char *ls_report_plan_json(const ls_view *v, const ls_estimate *e, const ls
     ls_report_put(document, "stacked_tons", by_stage(v, p->stacked));
     ls_report_put(document, "unplaced_tons", by_stage(v, p->unplaced));
     ls_report_put(document, "net_return", ls_report_line_figure(v, p->net_return, "$"));
-    ls_report_put(document, "goals", goals(p));
+    ls_report_put(document, "goals", goals(v, p));
     ls_report_put(document, "gap_pct", ls_report_figure(p->gap_percent, ""));
     ls_report_put(document, "days", ls_report_days_json(v, p));
     ls_report_put(document, "changes", changes(v, p));
     ls_report_put(document, "income", income(v, e));
     ls_report_put(document, "costs", costs(v, p));
-    ls_report_put(document, "notes", ls_report_strings(p->notes.at, p->notes.n));
+    ls_report_words notes = ls_report_why(v, p);
+    for (size_t i = 0; i < p->notes.n; i++)
+        *LS_PUSH(v->arena, &notes) = p->notes.at[i];
+    ls_report_put(document, "notes", ls_report_strings(notes.at, notes.n));
     return ls_report_dump(v, document);
 }

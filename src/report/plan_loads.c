@@ -2,6 +2,7 @@
 
 #include "figure.h"
 #include "plan_sums.h"
+#include "plan_why.h"
 
 enum { NAME = 40, LEVELS = LS_POSSIBLE + 1 };
 
@@ -73,6 +74,10 @@ static void load_rows(ls_report_page *p, const ls_load *load) {
                       ls_report_line(p, load->drops[i].acres, "ac"),
                       ls_report_line(p, load->drops[i].rate, "ton/ac"),
                       ls_report_name(p, load->drops[i].field->name.text, NAME));
+    if (load->standby != NULL)
+        ls_report_say(p, 21, "standby: %s, %s",
+                      ls_report_name(p, load->standby_buyer->name.text, NAME),
+                      ls_report_name(p, load->standby->name.text, NAME));
 }
 
 static void load_heads(ls_report_page *p) {
@@ -100,6 +105,15 @@ void ls_report_days(ls_report_page *p, const ls_plan *plan) {
             if (plan->loads[i].day == day->day)
                 load_rows(p, &plan->loads[i]);
     }
+    for (size_t i = 0; i < plan->loads_n; i++)
+        if (plan->loads[i].standby != NULL) {
+            ls_report_blank(p);
+            ls_report_say(p, 2,
+                          "Standby: a field with room kept for that load alone, should its own "
+                          "field not be fit that day. Ask the buyer first. Firm loads stay where "
+                          "they are.");
+            break;
+        }
 }
 
 /* ---- the stack ---- */
@@ -184,6 +198,9 @@ void ls_report_fields(ls_report_page *p, const ls_estimate *e, const ls_plan *pl
                 any ? ls_report_line_number(p, ls_report_field_acres(p->view, b, f), "ac") : "-",
                 any ? rates_on(p, plan, f) : "-"};
             ls_report_row(p, field_columns, FIELD_COLUMNS, cells);
+            const char *why = ls_report_why_unused(plan, f);
+            if (why != NULL)
+                ls_report_say(p, 4, "nothing: %s", why);
         }
     }
     ls_report_say(p, 2, "Two rates: lots differ; the load's own line or ticket says which.");

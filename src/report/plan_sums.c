@@ -119,9 +119,13 @@ static void field_lines(const ls_view *v, const ls_plan *p, const ls_buyer *b, c
            ls_words(v->sheet, "acres of %s covered", f->name.text), "ac", acres, n);
 }
 
-bool ls_report_all_placed(const ls_view *v, const ls_plan *p) {
+bool ls_report_all_placed_in(const ls_view *v, const ls_plan *p, int stage) {
     double drop = ls_reference_need(v->reference, "practice", "", "smallest drop", "value")->value;
-    return ls_line_value(v->sheet, p->unplaced[LS_STAGES - 1]) < drop;
+    return ls_line_value(v->sheet, p->unplaced[stage]) < drop;
+}
+
+bool ls_report_all_placed(const ls_view *v, const ls_plan *p) {
+    return ls_report_all_placed_in(v, p, LS_STAGES - 1);
 }
 
 void ls_report_plan_lines(const ls_view *v, const ls_estimate *e, const ls_plan *p) {

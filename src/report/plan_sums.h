@@ -21,8 +21,10 @@ size_t ls_report_buyer_loads(const ls_plan *p, const ls_buyer *b, ls_certainty c
 ls_line ls_report_field_tons(const ls_view *v, const ls_buyer *b, const ls_field *f);
 ls_line ls_report_field_acres(const ls_view *v, const ls_buyer *b, const ls_field *f);
 
-/* Is less than a smallest drop left without a home, so that the rest is mere rounding? */
+/* Is less than a smallest drop left without a home, so that the rest is mere rounding? At the high
+ * stage; at one stage. */
 bool ls_report_all_placed(const ls_view *v, const ls_plan *p);
+bool ls_report_all_placed_in(const ls_view *v, const ls_plan *p, int stage);
 
 /* What goes to a buyer at the middle stage and what is paid for it; LS_NO_LINE: nothing, or no
  * price is given. */

@@ -3,6 +3,7 @@
 #include "plan_days.h"
 #include "plan_loads.h"
 #include "plan_sums.h"
+#include "plan_why.h"
 
 /* ---- where the litter goes ---- */
 
@@ -31,6 +32,11 @@ static void where_it_goes(ls_report_page *p, const ls_plan *plan) {
                       "Litter without a home: find another field or buyer, another window, or more "
                       "room in a stack "
                       "before the crew comes.");
+    ls_report_words shortages = ls_report_shortages(p, plan), relief = ls_report_relief(p, plan);
+    for (size_t i = 0; i < shortages.n; i++)
+        ls_report_item(p, 2, "%s", shortages.at[i]);
+    ls_report_list(p, "WHAT WOULD HELP MOST: ONE LIMIT LIFTED, ALL ELSE AS IT IS, MIDDLE CASE",
+                   relief.at, relief.n);
 }
 
 /* ---- money ---- */
@@ -76,25 +82,27 @@ static const ls_report_column goal_columns[] = {{"Goal, in this order", 32, true
                                                 {"", 7, true}};
 enum { GOAL_COLUMNS = sizeof goal_columns / sizeof *goal_columns };
 
-/* A number of a goal, which is in the goal's own unit. */
-static const char *goal_number(const ls_report_page *p, const ls_split_goal *g, double v) {
-    bool tons = ls_text_same(g->unit, "ton");
-    return ls_report_number(p, tons ? v * ls_unit_of("ton").factor : v, tons ? "ton" : "");
-}
-
 static void goals(ls_report_page *p, const ls_plan *plan) {
     ls_report_heading(p, "HOW GOOD THE PLAN IS");
     ls_report_heads(p, goal_columns, GOAL_COLUMNS);
     for (int i = 0; i < LS_GOALS; i++) {
         const ls_split_goal *g = &plan->goals[i];
-        const char *unit = ls_text_same(g->unit, "ton") ? ls_report_unit(p, "ton") : g->unit;
-        const char *cells[GOAL_COLUMNS] = {g->goal, goal_number(p, g, g->value),
-                                           goal_number(p, g, g->bound), goal_number(p, g, g->gap),
-                                           unit};
+        const char *unit = ls_line_at(p->view->sheet, plan->reached[i])->unit.text;
+        const char *cells[GOAL_COLUMNS] = {g->goal,
+                                           ls_report_line_number(p, plan->reached[i], unit),
+                                           ls_report_line_number(p, plan->bound[i], unit),
+                                           ls_report_line_number(p, plan->gap[i], unit),
+                                           unit[0] == '\0' ? g->unit : ls_report_unit(p, unit)};
         ls_report_row(p, goal_columns, GOAL_COLUMNS, cells);
     }
     ls_report_say(
         p, 2, "At best: no plan can do better than this. A gap of 0 is proof that none is better.");
+    if (plan->aim == LS_AIM_NEAR)
+        ls_report_say(p, 2, "Asked for: the fewest truck miles, not the most money.");
+    if (plan->aim == LS_AIM_PHOSPHORUS)
+        ls_report_say(p, 2,
+                      "Asked for: phosphorus where crops need it, not the most money. What a field "
+                      "gets beyond its need less credits does not count.");
 }
 
 /* ---- cautions ---- */

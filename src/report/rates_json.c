@@ -12,6 +12,36 @@ static json_t *nutrients(const ls_view *v, const ls_line lines[LS_FIELD_NUTRIENT
     return object;
 }
 
+/* What is short after litter at the rate, and products that finish it; what rounding leaves of a
+ * product that is not needed is left out. */
+static json_t *supplement(const ls_view *v, const ls_rate *rate) {
+    const double least = 1e-6; /* lb/ac */
+    json_t *object = nutrients(v, rate->short_of), *products = json_array();
+    for (size_t i = 0; i < rate->bought_n; i++) {
+        const ls_bought *b = &rate->bought[i];
+        if (!(ls_line_value(v->sheet, b->per_acre) > least * ls_unit_of("lb/ac").factor))
+            continue;
+        json_t *product = json_object();
+        ls_report_put(product, "product", ls_report_string(b->product));
+        ls_report_put(product, "lb_ac", ls_report_line_figure(v, b->per_acre, "lb/ac"));
+        ls_report_put(product, "lb_field", ls_report_line_figure(v, b->on_field, "lb"));
+        ls_report_append(products, product);
+    }
+    ls_report_put(object, "products", products);
+    return object;
+}
+
+/* The credits one by one, by name. */
+static json_t *credit_list(const ls_view *v, const ls_field_rates *field) {
+    json_t *list = json_array();
+    for (size_t i = 0; i < field->credit_n; i++) {
+        json_t *object = nutrients(v, field->credit[i].gives);
+        ls_report_put(object, "name", ls_report_string(field->credit[i].name));
+        ls_report_append(list, object);
+    }
+    return list;
+}
+
 static json_t *limits(const ls_view *v, const ls_rate *rate) {
     json_t *object = json_object();
     ls_report_put(object, "nitrogen", ls_report_line_figure(v, rate->nitrogen, "ton/ac"));
@@ -35,11 +65,13 @@ static json_t *one_rate(const ls_view *v, const ls_rate *rate) {
     ls_report_put(object, "chance_over", ls_report_line_figure(v, rate->chance_over, ""));
     ls_report_put(object, "available_N_lb_ac",
                   ls_report_line_figure(v, rate->available_N, "lb/ac"));
+    ls_report_put(object, "counts_lb_ac", nutrients(v, rate->counts));
     ls_report_put(object, "short_lb_ac", nutrients(v, rate->short_of));
     ls_report_put(object, "over_lb_ac", nutrients(v, rate->over));
     ls_report_put(object, "years_of_P2O5_removal",
                   ls_report_line_figure(v, rate->years_of_removal, ""));
     ls_report_put(object, "why", ls_report_string(rate->why));
+    ls_report_put(object, "supplement", supplement(v, rate));
     ls_report_put_limits_of_rate(v, object, rate);
     return object;
 }
@@ -56,6 +88,8 @@ static json_t *one_field(const ls_view *v, const ls_field_rates *field) {
         ls_report_append(lots, one_rate(v, &field->rates[i]));
     ls_report_put(object, "lots", lots);
     ls_report_put(object, "flags", ls_report_strings(field->flags.at, field->flags.n));
+    ls_report_put(object, "credit_list", credit_list(v, field));
+    ls_report_put(object, "left", nutrients(v, field->left));
     ls_report_put_limits_of_field(v, object, field);
     return object;
 }
@@ -92,6 +126,9 @@ const char *ls_report_rates_json(const ls_view *v, const ls_estimate *e, ls_agro
             between = ",\n";
         }
     }
-    ls_text_addf(t, "\n  %s", end);
+    const char *const *notes;
+    size_t noted = ls_agronomy_notes(g, &notes);
+    ls_text_addf(t, "\n  ],\n  \"notes\": %s\n}\n",
+                 ls_report_dump_line(v->arena, ls_report_strings(notes, noted)));
     return sound ? t->s : NULL;
 }

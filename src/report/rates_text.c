@@ -1,18 +1,7 @@
+#include "rates.h"
 #include "rates_limits.h"
 
-static const ls_report_column nutrient_columns[] = {
-    {"", 40, true}, {"N", 9, false}, {"P2O5", 9, false}, {"K2O", 9, false}};
-enum { NUTRIENT_COLUMNS = sizeof nutrient_columns / sizeof *nutrient_columns };
-
-/* A row of N, P2O5 and K2O in lb/ac; what stands where there is no figure. */
-static void nutrients(ls_report_page *p, const char *label, const ls_line lines[LS_FIELD_NUTRIENTS],
-                      const char *none) {
-    const char *cells[NUTRIENT_COLUMNS] = {
-        ls_arena_printf(p->arena, "%s, %s", label, ls_report_unit(p, "lb/ac"))};
-    for (int i = 0; i < LS_FIELD_NUTRIENTS; i++)
-        cells[i + 1] = lines[i] == LS_NO_LINE ? none : ls_report_line_number(p, lines[i], "lb/ac");
-    ls_report_row(p, nutrient_columns, NUTRIENT_COLUMNS, cells);
-}
+#include <math.h>
 
 static void acres(ls_report_page *p, const ls_field_rates *field) {
     ls_report_say(p, 2, "%s to spread, of %s.", ls_report_line(p, field->spreadable, "ac"),
@@ -78,14 +67,41 @@ static void without_report(ls_report_page *p, const ls_field_rates *field, const
                   chance < least ? "below 0.1 %" : ls_report_amount(p, chance, "%"));
 }
 
+/* What of a ton counts: "organic N 30 lb/ton x 60 % + ammonium N 8 lb/ton x 20 %"; "" if the page
+ * cannot say it so. */
+static const char *what_counts(const ls_report_page *p, const ls_rate *rate) {
+    static const char *const parts[] = {"organic N", "ammonium N"};
+    const ls_worksheet *w = p->view->sheet;
+    ls_line pan = rate->pan;
+    const ls_entry *e = ls_line_at(w, pan), *on = ls_line_at(w, rate->available_N);
+    if (e->origin.kind == LS_BY_SIMULATION)
+        return ls_arena_printf(p->arena, "by the draws; usual litter %s",
+                               ls_report_line(p, on->in[1], "lb/ton"));
+    if (e->op == LS_OP_PRODUCT && !p->view->metric)
+        return ls_line_numbers(p->arena, w, pan);
+    ls_text *t = ls_text_new(p->arena);
+    for (size_t i = 0; e->op == LS_OP_SUM && !p->view->metric && i < e->n && i < 2; i++)
+        ls_text_addf(t, "%s%s %s", i > 0 ? " + " : "", parts[i],
+                     ls_line_numbers(p->arena, w, e->in[i]));
+    return t->s;
+}
+
+/* The division behind a limit; of a ton holds so much, by how. */
+static void divided(ls_report_page *p, ls_line limit, const char *what, const char *by) {
+    const ls_entry *e = ls_line_at(p->view->sheet, limit);
+    if (e == NULL || e->op != LS_OP_QUOTIENT)
+        return;
+    ls_report_item(p, 4, "%s %s / %s%s%s%s", what, ls_report_line(p, e->in[0], "lb/ac"),
+                   ls_report_line(p, e->in[1], "lb/ton"), by[0] == '\0' ? "" : " (", by,
+                   by[0] == '\0' ? "" : ")");
+}
+
 static void balance(ls_report_page *p, const ls_field_rates *field, const ls_rate *rate) {
-    nutrients(p, "Goes on", rate->on, "-");
-    nutrients(p, "Short of the need", rate->short_of, "-");
-    nutrients(p, "More than the need", rate->over, "-");
-    ls_report_say(
-        p, 2,
-        "The nitrogen limit counts %s of plant-available nitrogen; %s of it go on at this rate.",
-        ls_report_line(p, rate->pan, "lb/ton"), ls_report_line(p, rate->available_N, "lb/ac"));
+    ls_report_nutrient_heads(p, "At this rate, ");
+    ls_report_nutrients(p, "Goes on", rate->on, "-");
+    ls_report_nutrients(p, "What of it counts this year", rate->counts, "-");
+    ls_report_nutrients(p, "Short of what is left to give", rate->short_of, "-");
+    ls_report_nutrients(p, "More than that", rate->over, "-");
     if (rate->years_of_removal != LS_NO_LINE && field->removal_P2O5 != LS_NO_LINE)
         ls_report_say(
             p, 2,
@@ -98,12 +114,73 @@ static void balance(ls_report_page *p, const ls_field_rates *field, const ls_rat
     ls_report_uncounted(p, field, rate);
 }
 
-static void one_rate(ls_report_page *p, const ls_field_rates *field, size_t i) {
+static bool same(const ls_report_page *p, ls_line a, ls_line b, double within) {
+    const ls_worksheet *w = p->view->sheet;
+    if (a == LS_NO_LINE || b == LS_NO_LINE)
+        return a == b;
+    double x = ls_line_value(w, a), y = ls_line_value(w, b);
+    return fabs(x - y) <= within * fabs(x);
+}
+
+/* All that the page says of one rate holds for another, figures being within a share of each other.
+ */
+static bool says_the_same(const ls_report_page *p, const ls_rate *a, const ls_rate *b,
+                          double within) {
+    bool alike = a->limit == b->limit && ls_text_same(a->why, b->why) &&
+                 same(p, a->rate, b->rate, within) && same(p, a->pan, b->pan, within) &&
+                 same(p, a->nitrogen, b->nitrogen, within) &&
+                 same(p, a->phosphorus, b->phosphorus, within) && same(p, a->cap, b->cap, 0) &&
+                 same(p, a->window, b->window, within);
+    for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
+        alike = alike && same(p, a->on[k], b->on[k], within) &&
+                same(p, a->counts[k], b->counts[k], within);
+    return alike;
+}
+
+/* An earlier rate that this one repeats: by figures that are the same, or, where no laboratory
+ * reported either, by draws that differ by no more than their scatter. NULL: none. */
+static const ls_rate *repeats(const ls_report_page *p, const ls_field_rates *field, size_t i) {
+    const double scatter = 0.02;
     const ls_rate *rate = &field->rates[i];
+    for (size_t k = 0; k < i; k++) {
+        const ls_rate *earlier = &field->rates[k];
+        bool drawn = rate->chance_over != LS_NO_LINE && earlier->chance_over != LS_NO_LINE;
+        if ((drawn || rate->chance_over == earlier->chance_over) &&
+            says_the_same(p, earlier, rate, drawn ? scatter : 0))
+            return earlier;
+    }
+    return NULL;
+}
+
+static void as_for(ls_report_page *p, const ls_rate *rate, const ls_rate *earlier) {
+    ls_text *t = ls_text_new(p->arena);
+    if (rate->nitrogen != LS_NO_LINE)
+        ls_text_addf(t, "nitrogen %s", ls_report_line(p, rate->nitrogen, "ton/ac"));
+    if (rate->phosphorus != LS_NO_LINE)
+        ls_text_addf(t, "%sphosphorus %s", t->n > 0 ? ", " : "",
+                     ls_report_line(p, rate->phosphorus, "ton/ac"));
+    bool drawn = rate->chance_over != LS_NO_LINE;
+    if (drawn)
+        ls_text_addf(t, "%schance of going over %s", t->n > 0 ? ", " : "",
+                     ls_report_line(p, rate->chance_over, "%"));
+    ls_report_say(p, 4, "as for %s%s%s.", ls_report_name(p, earlier->lot->name, 40),
+                  drawn ? ", but for the scatter of the draws; here " : "", drawn ? t->s : "");
+    ls_report_say(p, 2, "RATE: %s", ls_report_line(p, rate->rate, "ton/ac"));
+}
+
+static void one_rate(ls_report_page *p, const ls_field_rates *field, size_t i) {
+    const ls_rate *rate = &field->rates[i], *earlier = repeats(p, field, i);
     ls_report_blank(p);
     ls_report_say(p, 2, "Litter of %s, by the %s:", lots_like(p, field, i),
                   ls_report_analysis(p, rate->lot->analysis));
+    if (earlier != NULL) {
+        as_for(p, rate, earlier);
+        return;
+    }
     limits(p, field, rate);
+    divided(p, rate->nitrogen, "nitrogen: left to give over what counts in a ton,",
+            what_counts(p, rate));
+    divided(p, rate->phosphorus, "phosphorus: P2O5 allowed over P2O5 in a ton,", "");
     ls_report_say(p, 2, "RATE: %s", ls_report_line(p, rate->rate, "ton/ac"));
     if (rate->why != NULL)
         ls_report_say(p, 2, "Why: %s", rate->why);
@@ -112,6 +189,7 @@ static void one_rate(ls_report_page *p, const ls_field_rates *field, size_t i) {
         balance(p, field, rate);
     else
         ls_report_again(p, field, rate);
+    ls_report_buy(p, field, rate);
 }
 
 static void one_field(ls_report_page *p, const ls_field_rates *field) {
@@ -121,9 +199,7 @@ static void one_field(ls_report_page *p, const ls_field_rates *field) {
     ls_report_dates(p, field);
     ls_report_caps(p, field);
     ls_report_phosphorus(p, field);
-    ls_report_heads(p, nutrient_columns, NUTRIENT_COLUMNS);
-    nutrients(p, "The crop needs", field->need, "unknown");
-    nutrients(p, "Less credits", field->credits, "-");
+    ls_report_need(p, field);
     for (size_t i = 0; i < field->n; i++)
         if (leads(field, i))
             one_rate(p, field, i);
@@ -151,6 +227,10 @@ const char *ls_report_rates_text(const ls_view *v, const ls_estimate *e, ls_agro
                   "The limits are those of the farm file: its plan, its ratings, its dates. This "
                   "page only does the "
                   "arithmetic and names which limit is the least.");
+    const char *const *notes;
+    size_t noted = ls_agronomy_notes(g, &notes);
+    for (size_t i = 0; i < noted; i++)
+        ls_report_item(p, 2, "%s", notes[i]);
     bool sound = true;
     for (size_t b = 0; b < e->farm->buyers.n; b++)
         for (size_t f = 0; f < e->farm->buyers.at[b].fields.n; f++)

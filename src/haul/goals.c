@@ -1,0 +1,105 @@
+/* The goals, the stack's room and the days as lines. */
+#include "plan.h"
+
+#include <limits.h>
+#include <math.h>
+
+double ls_haul_worth_of(const ls_split_problem *q, const ls_split *s) {
+    double money = 0;
+    for (size_t k = 0; k < s->loads_n; k++) {
+        const ls_split_load *l = &s->loads[k];
+        if (l->buyer == q->buyers) {
+            money += l->tons * q->stack_value;
+            continue;
+        }
+        money -= q->trip_cost[l->buyer];
+        for (size_t d = l->first; d < l->first + l->n; d++)
+            money +=
+                s->drops[d].tons *
+                (l->from_stack ? q->later_value : q->value)[l->lot * q->fields + s->drops[d].field];
+    }
+    return money;
+}
+
+/* ---- goals ---- */
+
+static const char *const aim_keys[LS_AIMS] = {"return", "miles", "phosphorus"};
+
+/* The third goal in the words and the unit of the aim; miles are counted, not their loss. */
+static void name_third(ls_plan *plan) {
+    ls_split_goal *g = &plan->goals[LS_GOAL_RETURN];
+    if (plan->aim == LS_AIM_NEAR)
+        *g = (ls_split_goal){"truck miles", "mi", 0 - g->value, 0 - g->bound, g->gap};
+    if (plan->aim == LS_AIM_PHOSPHORUS)
+        *g = (ls_split_goal){"P2O5 that crops need", "lb", g->value, g->bound, g->gap};
+}
+
+static bool is_most(const ls_plan *plan, int goal) {
+    return goal == LS_GOAL_TONS || (goal == LS_GOAL_RETURN && plan->aim != LS_AIM_NEAR);
+}
+
+/* Value, bound and gap: the gap is what lies between the two. */
+static void goal_lines(ls_haul_planner *p, int goal, const char *name) {
+    ls_plan *plan = p->plan;
+    ls_worksheet *w = p->w;
+    const ls_split_goal *g = &plan->goals[goal];
+    const char *unit = goal == LS_GOAL_DROPS ? "" : g->unit;
+    double factor = ls_unit_of(unit).factor;
+    const char *key = ls_words(w, "plan.goal-%s", name),
+               *label = ls_words(w, "%s, the middle", g->goal);
+    bool money = goal == LS_GOAL_RETURN && plan->aim == LS_AIM_MONEY;
+    plan->reached[goal] = money ? ls_same(w, key, label, unit, plan->net_return)
+                                : ls_leaf_exact(w, key, label, unit, g->value * factor, LS_BY_SPLIT,
+                                                "the split of the middle stage");
+    const char *best_key = ls_words(w, "plan.goal-%s.bound", name),
+               *best = ls_words(w, "%s, at best", g->goal);
+    plan->bound[goal] =
+        g->gap > 0 ? ls_leaf_exact(w, best_key, best, unit, g->bound * factor, LS_BY_SPLIT,
+                                   "proven: no plan that serves the goals before as well and keeps "
+                                   "the firm loads does better")
+                   : ls_same(w, best_key, best, unit, plan->reached[goal]);
+    bool most = is_most(plan, goal);
+    plan->gap[goal] = ls_difference(w, ls_words(w, "plan.goal-%s.gap", name),
+                                    ls_words(w, "%s, not proven", g->goal), unit,
+                                    most ? plan->bound[goal] : plan->reached[goal],
+                                    most ? plan->reached[goal] : plan->bound[goal]);
+}
+
+static void days(ls_haul_planner *p) {
+    const ls_plan *plan = p->plan;
+    if (ls_line_find(p->w, "plan.working-days") == LS_NO_LINE)
+        ls_leaf_exact(p->w, "plan.working-days", "days with work", "day",
+                      (double)plan->working_days * ls_unit_of("day").factor, LS_BY_SPLIT,
+                      "the calendar of the loads");
+    if (plan->slack_days != LONG_MIN && ls_line_find(p->w, "plan.slack-days") == LS_NO_LINE)
+        ls_leaf_exact(p->w, "plan.slack-days", "days between the finish and the next flock", "day",
+                      (double)plan->slack_days * ls_unit_of("day").factor, LS_BY_SPLIT,
+                      "the calendar of the loads, less the date the file gives");
+}
+
+static void stack(ls_haul_planner *p) {
+    ls_plan *plan = p->plan;
+    plan->stack_room = plan->stack_left = LS_NO_LINE;
+    if (!(p->stack_tons > 0))
+        return;
+    double held = 0, ton = ls_unit_of("ton").factor;
+    for (size_t i = 0; i < p->lots; i++)
+        held += p->middle->stacked[i];
+    plan->stack_room = ls_line_find(p->w, "plan.stack.room");
+    ls_line in = ls_leaf_exact(p->w, "plan.stack.held", "all that lies in the stack, the middle",
+                               "ton", held * ton, LS_BY_SPLIT, "the split of the middle stage");
+    plan->stack_left = ls_difference(p->w, "plan.stack.left", "room left in the stack, the middle",
+                                     "ton", plan->stack_room, in);
+}
+
+void ls_haul_goal_lines(ls_haul_planner *p) {
+    name_third(p->plan);
+    const char *names[LS_GOALS] = {"tons", "short", aim_keys[p->aim], "drops"};
+    for (int goal = 0; goal < LS_GOALS; goal++)
+        goal_lines(p, goal, names[goal]);
+    const ls_split_goal *third = &p->plan->goals[LS_GOAL_RETURN];
+    if (p->aim != LS_AIM_MONEY)
+        p->plan->gap_percent = fabs(third->value) > 0 ? 100 * third->gap / fabs(third->value) : 0;
+    stack(p);
+    days(p);
+}

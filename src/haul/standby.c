@@ -1,0 +1,85 @@
+/* Standby fields: where a load that is not firm could go instead, with room kept for it alone. */
+#include "plan.h"
+
+#include <limits.h>
+#include <math.h>
+#include <string.h>
+
+/* What all loads together leave. */
+typedef struct {
+    ls_haul_planner *p;
+    ls_split_problem q;
+    double *acres; /* [field] */
+    double *tons;  /* [buyer] */
+    long *loads;   /* [buyer] */
+} rest;
+
+static void take(rest *s, size_t lot, size_t field, double tons) {
+    const ls_haul_planner *p = s->p;
+    s->acres[field] -= tons / p->rate[ls_haul_pair(p, lot, field)];
+    s->tons[p->buyer[field]] -= tons;
+}
+
+static rest what_is_left(ls_haul_planner *p) {
+    rest s = {.p = p, .q = ls_haul_problem(p)};
+    s.acres = LS_NEW(p->arena, double, p->fields);
+    s.tons = LS_NEW(p->arena, double, p->buyers);
+    s.loads = LS_NEW(p->arena, long, p->buyers);
+    memcpy(s.acres, p->acres, p->fields * sizeof *s.acres);
+    memcpy(s.tons, s.q.most, p->buyers * sizeof *s.tons);
+    memcpy(s.loads, s.q.most_loads, p->buyers * sizeof *s.loads);
+    for (size_t k = 0; k < p->high->drops_n; k++)
+        take(&s, p->high->drops[k].lot, p->high->drops[k].field, p->high->drops[k].tons);
+    for (size_t k = 0; k < p->high->loads_n; k++)
+        if (p->high->loads[k].buyer < p->buyers)
+            s.loads[p->high->loads[k].buyer]--;
+    return s;
+}
+
+static bool is_its_own(const rest *s, const ls_split_load *l, size_t field) {
+    for (size_t k = l->first; k < l->first + l->n; k++)
+        if (s->p->high->drops[k].field == field)
+            return true;
+    return false;
+}
+
+static bool could_take(const rest *s, const ls_split_load *l, size_t f) {
+    const ls_haul_planner *p = s->p;
+    size_t at = ls_haul_pair(p, l->lot, f), b = p->buyer[f];
+    bool same = b == l->buyer; /* the load moves within its buyer's order */
+    return s->q.open[at] && p->rate[at] > 0 && !is_its_own(s, l, f) &&
+           s->acres[f] * p->rate[at] > l->tons - 1e-6 &&
+           (same || (s->loads[b] > 0 && s->tons[b] > l->tons - 1e-6));
+}
+
+/* The best by the plan's aim, ties to the lesser name; p->fields if there is none. */
+static size_t best_for(const rest *s, const ls_split_load *l) {
+    const ls_haul_planner *p = s->p;
+    size_t best = p->fields;
+    double most = 0;
+    for (size_t f = 0; f < p->fields; f++) {
+        if (!could_take(s, l, f))
+            continue;
+        double worth =
+            s->q.value[ls_haul_pair(p, l->lot, f)] - s->q.trip_cost[p->buyer[f]] / l->tons;
+        if (best == p->fields || worth > most + 1e-9 ||
+            (worth > most - 1e-9 && strcmp(s->q.names[f], s->q.names[best]) < 0))
+            best = f, most = worth;
+    }
+    return best;
+}
+
+void ls_haul_stand_by(ls_haul_planner *p) {
+    rest s = what_is_left(p);
+    for (size_t k = 0; k < p->plan->loads_n; k++) {
+        const ls_split_load *l = &p->high->loads[p->load_of[k]];
+        size_t f = p->loads[k].certainty == LS_FIRM ? p->fields : best_for(&s, l);
+        if (f == p->fields)
+            continue;
+        take(&s, l->lot, f, l->tons);
+        if (s.loads[p->buyer[f]] != LONG_MAX)
+            s.loads[p->buyer[f]]--;
+        p->loads[k].standby = p->field[f];
+        p->loads[k].standby_buyer = &p->farm->buyers.at[p->buyer[f]];
+    }
+}

@@ -1,0 +1,181 @@
+/* Why fields get nothing, and orders not their least. */
+#include "plan.h"
+
+#include <limits.h>
+#include <math.h>
+
+/* What the largest plan leaves and why. */
+typedef struct {
+    ls_haul_planner *p;
+    ls_split_problem q;
+    double *tons; /* [buyer] of the high stage */
+    long *loads;  /* [buyer] */
+    bool homeless, stack_full;
+} look;
+
+static void count(const ls_haul_planner *p, const ls_split *s, double *tons, long *loads) {
+    for (size_t k = 0; k < s->loads_n; k++) {
+        const ls_split_load *l = &s->loads[k];
+        if (l->buyer == p->buyers)
+            continue;
+        tons[l->buyer] += l->tons;
+        loads[l->buyer]++;
+    }
+}
+
+static look look_at(ls_haul_planner *p) {
+    look s = {.p = p, .q = ls_haul_money_problem(p)};
+    s.tons = LS_NEW(p->arena, double, p->buyers);
+    s.loads = LS_NEW(p->arena, long, p->buyers);
+    count(p, p->high, s.tons, s.loads);
+    double left = 0, held = 0, payload = INFINITY;
+    for (size_t i = 0; i < p->lots; i++) {
+        left += p->high->unplaced[i];
+        held += p->high->stacked[i];
+        payload = fmin(payload, p->payload[i]);
+    }
+    s.homeless = left >= s.q.smallest_drop;
+    s.stack_full = p->stack_tons > 0 && p->stack_tons - held < payload;
+    return s;
+}
+
+/* ---- fields ---- */
+
+/* In the words of the rates; NULL: some lot may go there. */
+static const char *no_rate(const look *s, size_t f) {
+    ls_haul_planner *p = s->p;
+    for (size_t i = 0; i < p->lots; i++)
+        if (p->rate[ls_haul_pair(p, i, f)] > 0)
+            return NULL;
+    size_t before = ls_worksheet_lines(p->w);
+    const ls_field_rates *r =
+        ls_agronomy_field(p->agronomy, &p->farm->buyers.at[p->buyer[f]], p->field[f]);
+    const char *why = r != NULL && r->n > 0 ? r->rates[0].why : NULL;
+    why = why != NULL ? ls_arena_copy(p->arena, why) : "no litter may go there";
+    ls_worksheet_cut(p->w, before);
+    return why;
+}
+
+static double most_tons(const look *s, size_t f) {
+    double most = 0;
+    for (size_t i = 0; i < s->p->lots; i++)
+        most = fmax(most, s->p->rate[ls_haul_pair(s->p, i, f)] * s->p->acres[f]);
+    return most;
+}
+
+static bool any(const look *s, const bool *of, size_t f) {
+    for (size_t i = 0; i < s->p->lots && of != NULL; i++)
+        if (of[ls_haul_pair(s->p, i, f)] && s->p->rate[ls_haul_pair(s->p, i, f)] > 0)
+            return true;
+    return false;
+}
+
+/* The days of hauling of all lots. */
+static const char *hauling(const ls_haul_planner *p) {
+    ls_haul_range all = {LS_NO_DATE, LS_NO_DATE};
+    for (size_t i = 0; i < p->lots; i++) {
+        if (p->range[i].from == LS_NO_DATE)
+            continue;
+        if (all.from == LS_NO_DATE || p->range[i].from < all.from)
+            all.from = p->range[i].from;
+        if (all.to == LS_NO_DATE || p->range[i].to > all.to)
+            all.to = p->range[i].to;
+    }
+    if (all.from == LS_NO_DATE)
+        return "";
+    return ls_arena_printf(p->arena, " (%s to %s)", ls_date_iso(p->arena, all.from),
+                           ls_date_iso(p->arena, all.to));
+}
+
+static const char *not_open(const look *s, size_t f) {
+    ls_haul_planner *p = s->p;
+    if (any(s, s->q.open, f))
+        return NULL;
+    bool later = any(s, s->q.later, f);
+    if (later && !s->stack_full)
+        return NULL;
+    ls_window open = p->field[f]->open.days;
+    return ls_arena_printf(p->arena,
+                           "open %s to %s, which does not hold all days of hauling of any house or "
+                           "side%s%s",
+                           ls_date_iso(p->arena, open.from), ls_date_iso(p->arena, open.to),
+                           hauling(p),
+                           later               ? "; and the stack is full"
+                           : p->stack_tons > 0 ? "; nor can it wait for litter from the stack"
+                                               : "; and there is no stack to wait in");
+}
+
+static bool order_full(const look *s, size_t b) {
+    return s->q.most_loads[b] - s->loads[b] < 1 || s->q.most[b] - s->tons[b] < s->q.smallest_drop;
+}
+
+/* Does the best paid full load bring less than it costs? */
+static bool costs_more(const look *s, size_t f) {
+    for (size_t i = 0; i < s->p->lots; i++) {
+        size_t at = ls_haul_pair(s->p, i, f);
+        double each = s->q.trip_cost[s->p->buyer[f]] / s->p->payload[i];
+        if (s->q.open[at] ? s->q.value[at] > each : s->q.later_value[at] > each)
+            return false;
+    }
+    return true;
+}
+
+static const char *why(const look *s, size_t f) {
+    static const char *const better[LS_AIMS] = {
+        "not needed: all litter goes where it brings more",
+        "not needed: all litter goes to fields that take fewer truck miles",
+        "not needed: all litter goes where crops need its phosphorus more, or as much"};
+    const char *words = no_rate(s, f);
+    if (words == NULL && most_tons(s, f) < s->q.smallest_drop)
+        words = "what it may take, or still may, is less than the smallest drop of the trucks";
+    if (words == NULL)
+        words = not_open(s, f);
+    if (words == NULL && order_full(s, s->p->buyer[f]))
+        words = "the buyer gets the most it ordered, on other fields";
+    if (words == NULL && !s->homeless && s->p->aim == LS_AIM_MONEY && costs_more(s, f))
+        words = "worth less than it costs, and all litter has a home without it";
+    if (words == NULL)
+        words = s->homeless ? "no load of the litter left over can go there: whole loads, one part "
+                              "load a house or side, and only litter that may go there"
+                            : better[s->p->aim];
+    return words;
+}
+
+/* ---- orders ---- */
+
+static void short_orders(look *s) {
+    ls_haul_planner *p = s->p;
+    double *tons = LS_NEW(p->arena, double, p->buyers), largest = 0;
+    long *loads = LS_NEW(p->arena, long, p->buyers);
+    count(p, p->middle, tons, loads);
+    for (size_t i = 0; i < p->lots; i++)
+        largest = fmax(largest, p->payload[i]);
+    for (size_t b = 0; b < p->buyers; b++) {
+        const ls_buyer *buyer = &p->farm->buyers.at[b];
+        long missing = s->q.least_loads[b] - loads[b];
+        double lacks = fmax(s->q.least[b] - tons[b], missing > 0 ? (double)missing * largest : 0);
+        if (lacks < 0.005)
+            continue;
+        ls_short_order *one = LS_PUSH(p->arena, &p->plan->short_orders);
+        one->buyer = buyer;
+        one->short_of = ls_leaf_exact(
+            p->w, ls_words(p->w, "plan.buyer.%s.short", buyer->slug),
+            ls_words(p->w, "tons %s is short of its least, the middle", buyer->name.text), "ton",
+            lacks * ls_unit_of("ton").factor, LS_BY_SPLIT,
+            "the split of the middle stage; a load that is missing counts as a full one");
+    }
+}
+
+void ls_haul_tell_unused(ls_haul_planner *p) {
+    look s = look_at(p);
+    bool *used = LS_NEW(p->arena, bool, p->fields);
+    for (size_t k = 0; k < p->high->drops_n; k++)
+        used[p->high->drops[k].field] = true;
+    for (size_t f = 0; f < p->fields; f++) {
+        if (used[f])
+            continue;
+        ls_unused_field *one = LS_PUSH(p->arena, &p->plan->unused);
+        *one = (ls_unused_field){&p->farm->buyers.at[p->buyer[f]], p->field[f], why(&s, f)};
+    }
+    short_orders(&s);
+}

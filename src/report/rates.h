@@ -1,0 +1,22 @@
+/* rates: the parts of the page of rates. Private to this room. */
+#ifndef REPORT_RATES_H
+#define REPORT_RATES_H
+
+#include "figure.h"
+
+#include <string.h>
+
+/* A row of N, P2O5 and K2O in lb/ac; none stands where there is no figure. The heads of such rows,
+ * led by what and the unit. */
+void ls_report_nutrients(ls_report_page *p, const char *label,
+                         const ls_line lines[LS_FIELD_NUTRIENTS], const char *none);
+void ls_report_nutrient_heads(ls_report_page *p, const char *what);
+
+/* Crop, soil test, need, credits one by one, and how each came about. */
+void ls_report_need(ls_report_page *p, const ls_field_rates *field);
+
+/* What to buy after the litter of a rate; whether so much of a product is worth naming. */
+void ls_report_buy(ls_report_page *p, const ls_field_rates *field, const ls_rate *rate);
+bool ls_report_is_bought(const ls_report_page *p, const ls_bought *b);
+
+#endif

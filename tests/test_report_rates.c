@@ -1,0 +1,150 @@
+/* The page of rates as a plan writer checks it: needs, credits by name, what to buy, and each of
+ * them explained. */
+#include "program.h"
+
+#include "littershed/command.h"
+
+#include <jansson.h>
+#include <stdio.h>
+#include <string.h>
+
+/* Two houses without a report, whose litter differs by the draws only; and one with. */
+static const char houses[] =
+    "tables: {phosphate_and_potash: ksu-value}\n"
+    "houses:\n"
+    "  - {name: Ash, alum: yes, length: 400 ft, width: 40 ft, flocks: [{birds: broiler, count: "
+    "24000, placed: 2025-12-08, removed: 2026-01-26}]}\n"
+    "  - {name: Birch, length: 400 ft, width: 40 ft, flocks: [{birds: broiler, count: 24000, "
+    "placed: 2025-12-08, removed: 2026-01-26}]}\n"
+    "  - {name: Cedar, length: 400 ft, width: 40 ft, flocks: [{birds: broiler, count: 24000, "
+    "placed: 2025-12-08, removed: 2026-01-26}], lab: [{date: 2026-01-20, by: State Laboratory, N: "
+    "63 lb/ton, NH4N: 6 lb/ton, P2O5: 55 lb/ton, K2O: 47 lb/ton}]}\n"
+    "fertilizer: {urea: 600 $/ton, DAP: 700 $/ton}\n";
+static const char buyers[] =
+    "buyers:\n"
+    "  - name: Buyer\n"
+    "    distance: 3 mi\n"
+    "    price: 20 $/ton\n"
+    "    fields:\n"
+    "      - {name: Bottom, area: 10 ac, crop: bermudagrass hay, yield: 6 ton/ac, phosphate: 90 "
+    "lb/ac, potash: 300 lb/ac, soil: {date: 2025-10-14, method: Mehlich-1, P: 17 ppm, K: 60 ppm}, "
+    "phosphorus: {rating: low, rated_by: R. Alder}, fertilizer: [{product: DAP, rate: 100 lb/ac, "
+    "for: starter}, {grade: 10-10-10, rate: 50 lb/ac}], irrigation: {nitrate: 12 ppm, water: 8 "
+    "in}, credits: {legume: 10 lb/ac}, most: 1 ton/ac}\n";
+
+/* A run of the program on that farm; more: words after the files. */
+static test_run run_on(ls_arena *a, const char *folder, const char *command, const char *word,
+                       const char *value) {
+    const char *h = test_file(a, folder, "h.yaml", houses),
+               *f = test_file(a, folder, "f.yaml", buyers);
+    return value != NULL  ? PROGRAM(a, command, h, f, word, value)
+           : word != NULL ? PROGRAM(a, command, h, f, word)
+                          : PROGRAM(a, command, h, f);
+}
+
+static size_t count(const char *text, const char *part) {
+    size_t n = 0;
+    for (const char *s = strstr(text, part); s != NULL; s = strstr(s + 1, part))
+        n++;
+    return n;
+}
+
+static void page_of_rates(void) {
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a);
+    const char *page = run_on(a, folder, "rates", NULL, NULL).out;
+    test_fits(page);
+    test_fits(run_on(a, folder, "rates", "--units", "metric").out);
+    static const char *const parts[] = {
+        "Crop: bermudagrass hay, 6 ton/ac expected.",
+        "P 34 lb/ac; K 120 lb/ac.",
+        "twice as many lb/ac",
+        "The crop needs                                  300         90        300\n",
+        "less N from the legume before                    10\n",
+        "less DAP, starter                                18         46\n",
+        "less 10-10-10                                     5          5          5\n",
+        "less N in irrigation water                     21.8\n",
+        "Left to give                                    245         39        295\n",
+        "200 lb/ac for 4.5 ton/ac and 400 lb/ac for 7.5",
+        "12 ppm x 8 in x 226,600 lb/ac/in",
+        "organic N 57 lb/ton x 60 % + ammonium N 6",
+        "by table ksu-value",
+        "Treated with alum: litter of Ash.",
+        "To buy, to finish the need",
+        "muriate of potash is not among the farm's prices."};
+    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
+        TEST_HOLDS(page, parts[i]);
+    /* Birch repeats Ash, Cedar does not. */
+    TEST_SAME(count(page, "as for Ash"), 1);
+    TEST_SAME(count(page, "To buy, to finish the need"), 2);
+    TEST_SAME(count(page, "RATE: 1 ton/ac"), 3);
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
+/* Worked by hand: 1 ton of 63-55-47 brings 0.6 x 57 + 0.2 x 6 = 35.4 lb of N that counts, half its
+ * P2O5, all its K2O; left to give are 300 - 10 - 18 - 5 - 12 x 8 x 0.2266 = 245.25, 90 - 51 = 39
+ * and 295. DAP for the 11.5 lb P2O5 that are short: 25 lb, with 4.5 lb N. */
+static void supplement_in_json(void) {
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a);
+    test_run run = run_on(a, folder, "rates", "--format", "json");
+    json_t *d = json_loads(run.out, 0, NULL);
+    CU_ASSERT_PTR_NOT_NULL_FATAL(d);
+    json_t *field = json_array_get(json_object_get(d, "fields"), 0);
+    json_t *lot = json_array_get(json_object_get(field, "lots"), 2);
+    json_t *short_of = json_object_get(lot, "supplement"),
+           *products = json_object_get(short_of, "products");
+    const double N = 300 - 10 - 18 - 5 - 12 * 8 * 0.2266 - 35.4;
+    TEST_NEAR(json_number_value(json_object_get(short_of, "N")), N, 1e-5);
+    TEST_NEAR(json_number_value(json_object_get(short_of, "P2O5")), 39 - 27.5, 1e-5);
+    TEST_NEAR(json_number_value(json_object_get(short_of, "K2O")), 295 - 47, 1e-5);
+    static const char *const names[] = {"DAP", "urea", "muriate of potash"};
+    const double amounts[] = {11.5 / 0.46, (N - 4.5) / 0.46, 248 / 0.60};
+    TEST_SAME(json_array_size(products), 3);
+    for (size_t i = 0; i < 3; i++) {
+        json_t *product = json_array_get(products, i);
+        TEST_TEXT(json_string_value(json_object_get(product, "product")), names[i]);
+        TEST_NEAR(json_number_value(json_object_get(product, "lb_ac")), amounts[i], 1e-5);
+        TEST_NEAR(json_number_value(json_object_get(product, "lb_field")), 10 * amounts[i], 1e-5);
+    }
+    json_t *credits = json_object_get(field, "credit_list");
+    TEST_SAME(json_array_size(credits), 4);
+    TEST_NEAR(json_number_value(json_object_get(json_object_get(field, "credits"), "P2O5")), 51,
+              1e-9);
+    json_decref(d);
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
+/* Every figure of the page can be asked for. */
+static void all_explained(void) {
+    static const struct {
+        const char *key, *part;
+    } cases[] = {
+        {"buyer.bottom.need.N", "straight line"},
+        {"buyer.bottom.soil.P", "soil a test stands for"},
+        {"buyer.bottom.credit.irrigation", "226,600 lb/ac/in"},
+        {"buyer.bottom.credit.fertilizer_1.P2O5", "DAP, starter"},
+        {"buyer.bottom.credit.fertilizer_2.N", "by its grade"},
+        {"buyer.bottom.left.K2O", "K2O need less credits"},
+        {"buyer.bottom.cedar.counts.P2O5", "share of P2O5 that counts"},
+        {"buyer.bottom.cedar.buy.dap", "DAP for the P2O5 that is short"},
+        {"buyer.bottom.cedar.buy.urea", "N still short after DAP"},
+        {"buyer.bottom.cedar.buy.muriate_of_potash.field", "spreadable acres"},
+    };
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a);
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        test_run run = run_on(a, folder, "explain", cases[i].key, NULL);
+        TEST_SAME(run.status, LS_DONE);
+        TEST_HOLDS(run.out, cases[i].part);
+    }
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
+TEST_SUITE(report_rates) = {{"the page of rates", page_of_rates},
+                            {"what to buy in JSON", supplement_in_json},
+                            {"every figure explained", all_explained},
+                            CU_TEST_INFO_NULL};
