@@ -19,6 +19,9 @@
     X(farm)                                                                                        \
     X(farm_quantity)                                                                               \
     X(farm_bad)                                                                                    \
+    X(flock)                                                                                       \
+    X(flock_world)                                                                                 \
+    X(flock_random)                                                                                \
     X(litter)                                                                                      \
     X(litter_evidence)                                                                             \
     X(litter_grid)                                                                                 \
