@@ -43,6 +43,9 @@
     X(split_rules)                                                                                 \
     X(sim)                                                                                         \
     X(plan)                                                                                        \
+    X(own_tables)                                                                                  \
+    X(worth)                                                                                       \
+    X(from_memory)                                                                                 \
     X(report)                                                                                      \
     X(report_rates)                                                                                \
     X(report_json)                                                                                 \

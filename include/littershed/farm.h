@@ -476,7 +476,9 @@ typedef struct {
 } ls_ages;
 
 typedef struct {
-    ls_diag *diag; /* the inputs, for places */
+    ls_diag *diag;                 /* the inputs, for places */
+    const ls_reference *reference; /* the tables the farm was read with: its own laid over them */
+    LS_LIST(ls_name) own_tables;   /* files of the farm's own tables, as written */
     ls_farm_facts *facts;
     ls_table_names *tables;
     LS_LIST(ls_house) houses;
@@ -494,7 +496,8 @@ typedef struct {
 
 /* Read n farm files ("-": standard input) and join their sections. The whole of every file is
  * checked; mistakes are noted in d. NULL if there is any error. Structs live in the arena; d must
- * outlive them. Limits: lots x fields at most 200,000. */
+ * outlive them. Limits: lots x fields at most 200,000. The farm's own tables (own_tables) are read
+ * with it and laid over r, with paths relative to the farm file that names them. */
 const ls_farm *ls_farm_read(ls_arena *a, ls_diag *d, const ls_reference *r,
                             const char *const *paths, size_t n);
 

@@ -134,6 +134,18 @@ typedef struct {
     ls_line held;     /* hours trucks wait for slats */
 } ls_workday;
 
+/* What a ton is worth to a buyer, and how far it may go. Lines, LS_NO_LINE: not known. */
+typedef struct {
+    const ls_buyer *buyer;
+    ls_line value;    /* $/ton in the fields, as fertilizer the crops will use: mean by tons */
+    ls_line price;    /* $/ton delivered and spread; LS_NO_LINE: none given */
+    ls_line at_house; /* $/ton: the price less haul, spreading and taking out: what is left of it */
+    ls_line ton_mile; /* $ to haul a ton a mile of distance, out and back */
+    ls_line break_even; /* distance at which value = price at the house + take out + spread + haul;
+                           below 0: nowhere */
+    const char *lacks;  /* what to add to know it; NULL if it is known */
+} ls_worth;
+
 /* Slats of a lot moved off or back. */
 typedef struct {
     const ls_lot *lot;
@@ -180,8 +192,9 @@ struct ls_plan {
     long spare_days;          /* whole days between finish and next flock less those; LONG_MIN:
                                  unknown */
     LS_LIST(const char *) notes;
-    ls_date since;       /* day of the newest loads that are gone; LS_NO_DATE: none are */
-    const ls_plan *last; /* the plan without them; NULL: none are gone */
+    ls_date since;           /* day of the newest loads that are gone; LS_NO_DATE: none are */
+    const ls_plan *last;     /* the plan without them; NULL: none are gone */
+    LS_LIST(ls_worth) worth; /* of the buyers that get litter at the middle stage */
 };
 
 /* "take out", "load", "haul", "spread", "stacking", "reload". */

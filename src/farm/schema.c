@@ -95,6 +95,10 @@ static const ls_farm_key top_keys[] = {
     LS_FARM_KEY(SECTION, ls_farm, tables, 0,
                 "which published tables to use; see littershed sources", .section = &tables_section,
                 .example = "{removal: ipni, nitrogen: psu-pan}"),
+    LS_FARM_KEY(FILES, ls_farm, own_tables, 0,
+                "a file of tables of your own, beside this file: rows that stand in for published "
+                "ones, and new ones",
+                .example = "my-tables.yaml"),
     LS_FARM_KEY(SECTIONS, ls_farm, houses, LS_FARM_STARTED, "the houses to be emptied",
                 .section = &ls_farm_house,
                 .example = "[{name: North, length: 432 ft, width: 40 ft}]"),

@@ -24,7 +24,8 @@ typedef enum {
     LS_FARM_CLOCK,    /* ls_clock: hours and minutes */
     LS_FARM_SECTION,  /* pointer to a struct: keys of its own */
     LS_FARM_SECTIONS, /* a list of structs */
-    LS_FARM_PRICES    /* a list of ls_price: prices by rows of the table in tables */
+    LS_FARM_PRICES,   /* a list of ls_price: prices by rows of the table in tables */
+    LS_FARM_FILES     /* a list of ls_name: one name of a file, or a list of them */
 } ls_farm_kind;
 
 enum {

@@ -53,6 +53,20 @@ static void leave_out_stacked(ls_haul_planner *p) {
     g->bound -= paid;
 }
 
+static void say(ls_haul_planner *p, const char *lead, const char *told) {
+    if (told != NULL)
+        *LS_PUSH(p->arena, &p->plan->notes) = ls_arena_printf(p->arena, "%s: %s.", lead, told);
+}
+
+/* Figures from memory, and rows of the farm's own tables, among all that the plan rests on. */
+static void say_where_from(ls_haul_planner *p) {
+    say(p, "From memory, as no figure read in a source serves",
+        ls_lines_from_memory(p->arena, p->w, 0, NULL, ""));
+    if (p->farm->own_tables.n > 0)
+        say(p, "Rows of the farm's own tables in use",
+            ls_lines_of_own_rows(p->arena, p->w, 0, NULL));
+}
+
 const ls_plan *ls_haul_plan(ls_worksheet *w, const ls_reference *r, const ls_estimate *e,
                             ls_agronomy *g) {
     return ls_haul_plan_again(w, r, e, g, NULL);
@@ -76,8 +90,10 @@ const ls_plan *ls_haul_plan_again(ls_worksheet *w, const ls_reference *r, const 
     leave_out_stacked(&p);
     ls_haul_lines(&p);
     ls_haul_money(&p);
+    ls_haul_break_even(&p);
     ls_haul_workdays(&p);
     ls_haul_fleets(&p);
     ls_haul_weights(&p);
+    say_where_from(&p);
     return p.plan;
 }

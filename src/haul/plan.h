@@ -143,5 +143,8 @@ const ls_load *ls_haul_outside(const ls_haul_planner *p);
 /* lines.c and money.c: every figure of the plan as a line. */
 void ls_haul_lines(ls_haul_planner *p);
 void ls_haul_money(ls_haul_planner *p);
+/* break_even.c: how far litter may go to each buyer before it costs more than it is worth there;
+ * after money. */
+void ls_haul_break_even(ls_haul_planner *p);
 
 #endif

@@ -167,15 +167,37 @@ static const ls_reference_column rule[] = {
     {"most", "|bird|lb/ac", NULL},
 };
 
-#define KIND(name)                                                                                 \
-    { #name, sizeof name / sizeof *name, name }
+#define KIND(kind, names, rows)                                                                    \
+    { #kind, sizeof kind / sizeof *kind, kind, names, rows }
+#define ONE ""    /* one table of the kind */
+#define KNOWN "=" /* the names of the built-in ones */
+#define ANY "*"
 
 static const ls_reference_kind kinds[] = {
-    KIND(made),        KIND(composition), KIND(excreted),   KIND(kept),      KIND(bird),
-    KIND(moisture),    KIND(density),     KIND(bedding),    KIND(removal),   KIND(grazing),
-    KIND(need),        KIND(nitrogen),    KIND(ammonium),   KIND(carryover), KIND(soil),
-    KIND(recommended), KIND(extra),       KIND(fertilizer), KIND(practice),  KIND(plausible),
-    KIND(caution),     KIND(rule),        KIND(weights),    KIND(metals),
+    KIND(made, KNOWN, ANY),
+    KIND(composition, KNOWN, ANY),
+    KIND(excreted, KNOWN, ANY),
+    KIND(kept, KNOWN, ANY),
+    KIND(bird, ONE, KNOWN),
+    KIND(moisture, ONE, KNOWN),
+    KIND(density, ONE, KNOWN),
+    KIND(bedding, ONE, ANY),
+    KIND(removal, ANY, ANY),
+    KIND(grazing, ONE, KNOWN),
+    KIND(need, ONE, ANY),
+    KIND(nitrogen, ANY, "factors"),
+    KIND(ammonium, ANY, "at once|within # day|within # days|never"),
+    KIND(carryover, ANY, "year #"),
+    KIND(soil, ANY, "P|K"),
+    KIND(recommended, ANY, ANY),
+    KIND(extra, ONE, ANY),
+    KIND(fertilizer, ONE, ANY),
+    KIND(practice, ONE, KNOWN),
+    KIND(plausible, ONE, KNOWN),
+    KIND(caution, ONE, KNOWN),
+    KIND(rule, ONE, KNOWN),
+    KIND(weights, ONE, KNOWN),
+    KIND(metals, ONE, KNOWN),
 };
 
 const ls_reference_kind *ls_reference_kind_at(size_t index) {

@@ -22,7 +22,8 @@ static void whole_farm(ls_report_page *p, const ls_estimate *e) {
         p, 2,
         "Worth at the fertilizer prices of the farm file: %s of litter in the middle. Nitrogen "
         "counts as far as a crop can use it in the first season, phosphate and potash in "
-        "full: worth less where a soil test asks for none.",
+        "full: worth less where a soil test asks for none. littershed rates tells what a ton is "
+        "worth on each field.",
         ls_report_line(p, e->value_per_ton, "$/ton"));
 }
 

@@ -1,6 +1,7 @@
 #include "json.h"
 #include "plan_changes.h"
 #include "plan_sums.h"
+#include "plan_worth.h"
 
 #include <limits.h>
 
@@ -179,5 +180,6 @@ const char *ls_report_plan_json(const ls_view *v, const ls_estimate *e, const ls
     ls_report_put(document, "days", days(v, p));
     ls_report_put(document, "changes", changes(v, p));
     ls_report_put(document, "notes", ls_report_strings(p->notes.at, p->notes.n));
+    ls_report_put(document, "worth_to_buyers", ls_report_plan_worth_json(v, p));
     return ls_report_dump(v, document);
 }

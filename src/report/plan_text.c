@@ -2,6 +2,7 @@
 #include "figure.h"
 #include "plan_loads.h"
 #include "plan_sums.h"
+#include "plan_worth.h"
 
 #include <limits.h>
 
@@ -156,6 +157,7 @@ const char *ls_report_plan_text(const ls_view *v, const ls_estimate *e, const ls
     ls_report_fields(p, e, plan);
     where_it_goes(p, plan);
     money(p, plan);
+    ls_report_plan_worth(p, plan);
     goals(p, plan);
     calendar(p, plan);
     ls_report_list(p, "NOTES", plan->notes.at, plan->notes.n);
