@@ -20,10 +20,10 @@
     X(farm_quantity)                                                                               \
     X(farm_bad)                                                                                    \
     X(litter)                                                                                      \
-    X(litter_hauled)                                                                               \
     X(litter_evidence)                                                                             \
     X(litter_grid)                                                                                 \
     X(litter_properties)                                                                           \
+    X(litter_hauled)                                                                               \
     X(litter_next)                                                                                 \
     X(litter_next_demo)                                                                            \
     X(random_farms)                                                                                \
@@ -43,11 +43,14 @@
     X(split_rules)                                                                                 \
     X(sim)                                                                                         \
     X(plan)                                                                                        \
+    X(days)                                                                                        \
+    X(days_rules)                                                                                  \
     X(own_tables)                                                                                  \
     X(worth)                                                                                       \
     X(from_memory)                                                                                 \
     X(report)                                                                                      \
     X(report_rates)                                                                                \
+    X(report_days)                                                                                 \
     X(report_json)                                                                                 \
     X(report_limits)                                                                               \
     X(report_explain)                                                                              \

@@ -30,6 +30,24 @@ plan_world plan_world_text(const char *yaml) {
     return t;
 }
 
+plan_world plan_world_small(plan_small s) {
+    ls_arena *a = ls_arena_new();
+    plan_world t = plan_world_text(ls_arena_printf(
+        a,
+        "houses:\n  - {name: One, length: 440 ft, width: 40 ft,\n"
+        "     measured: {weighed: %s, loose_density: 40 lb/ft3},\n"
+        "     lab: [{date: 2026-01-10, basis: as received, moisture: 30 %%, N: 20 lb/ton, NH4N: 5 "
+        "lb/ton, P2O5: 20 lb/ton, K2O: 20 lb/ton}]}\n"
+        "trucks: [{name: T, %s}]\n"
+        "crew: {arrives: 2026-02-16%s}\n"
+        "buyers:\n  - {name: A, price: 20 $/ton%s, fields: [{name: F, area: 200 ac, " PLAN_FIELD
+        "}]}\n%s",
+        s.tons, s.truck, s.crew, s.buyer, s.more));
+    ls_arena_free(a);
+    CU_ASSERT_PTR_NOT_NULL_FATAL(t.plan);
+    return t;
+}
+
 void plan_world_end(plan_world *t) {
     ls_arena_free(t->arena);
 }

@@ -24,6 +24,14 @@ void plan_world_end(plan_world *t);
 /* Lines that are not there count as 0. */
 double plan_tons(const plan_world *t, ls_line line);
 
+/* A plan of one house of 440 ft and one buyer with a field: tons weighed, keys of the truck, the
+ * crew and the buyer (each led by a comma but the truck's), other sections. The plan must come
+ * about. */
+typedef struct {
+    const char *tons, *truck, *crew, *buyer, *more;
+} plan_small;
+plan_world plan_world_small(plan_small s);
+
 /* A house of 110 ton weighed, its lab report, trucks of 11 ton, and what more the text says. */
 #define PLAN_HOUSE                                                                                 \
     "houses:\n  - {name: One, length: 440 ft, width: 40 ft,\n"                                     \

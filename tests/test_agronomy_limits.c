@@ -203,11 +203,10 @@ static void stricter_never_gives_tons(void) {
         "[{from: well, radius: 100 ft, share: 50 %}]",
         "[{from: well, radius: 100 ft}]",
         "[{from: well, radius: 200 ft}]",
-        "[{from: well, radius: 200 ft}, {from: stream, edge: 500 ft, width: 35 ft, overlap: 0.2 "
-        "ac}]",
-        "[{from: well, radius: 200 ft}, {from: stream, edge: 500 ft, width: 35 ft}]",
-        "[{from: well, radius: 200 ft}, {from: stream, edge: 500 ft, width: 100 ft}]",
-        "[{from: well, radius: 2000 ft}, {from: stream, edge: 500 ft, width: 100 ft}]"};
+        "[{from: well, radius: 200 ft}, {from: pond, edge: 500 ft, width: 35 ft, overlap: 0.2 ac}]",
+        "[{from: well, radius: 200 ft}, {from: pond, edge: 500 ft, width: 35 ft}]",
+        "[{from: well, radius: 200 ft}, {from: pond, edge: 500 ft, width: 100 ft}]",
+        "[{from: well, radius: 2000 ft}, {from: pond, edge: 500 ft, width: 100 ft}]"};
     enum { CASES = sizeof stricter / sizeof *stricter };
     ls_arena *a = ls_arena_new();
     double last = INFINITY;

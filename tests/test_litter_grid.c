@@ -119,6 +119,27 @@ static void strips(void) {
     TEST_NEAR(s[0].to, 0.75, 1e-12);
 }
 
+/* 10,000 readings are read, one more is not. */
+static void size_limit(void) {
+    for (int extra = 0; extra < 2; extra++) {
+        ls_arena *a = ls_arena_new();
+        const char *folder = test_folder(a), *why;
+        ls_text *csv = ls_text_new(a);
+        ls_text_add(csv, "across ft,along ft,depth in\n");
+        for (int k = 0; k < 10000 + extra; k++)
+            ls_text_addf(csv, "%d.%d,%d,5\n", k % 100 / 3, k % 3, k / 100);
+        const char *path = ls_arena_printf(a, "%s/farm.yaml", folder);
+        CU_ASSERT_TRUE(ls_file_write(a, path, PLAIN, strlen(PLAIN), &why));
+        CU_ASSERT_TRUE(
+            ls_file_write(a, ls_arena_printf(a, "%s/grid.csv", folder), csv->s, csv->n, &why));
+        ls_diag *d = ls_diag_new(a);
+        ls_farm_read(a, d, ls_reference_load(a), &path, 1);
+        CU_ASSERT_EQUAL(strstr(test_messages(a, d), "at most 10,000 readings") != NULL, extra == 1);
+        test_folder_end(folder);
+        ls_arena_free(a);
+    }
+}
+
 TEST_SUITE(litter_grid) = {
     {"a flat bed", flat},
     {"parts of the floor", parts},
@@ -128,5 +149,6 @@ TEST_SUITE(litter_grid) = {
     {"written otherwise", written_otherwise},
     {"a grid is evidence", is_evidence},
     {"strips of the floor", strips},
+    {"size of a grid", size_limit},
     CU_TEST_INFO_NULL,
 };

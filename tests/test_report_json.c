@@ -128,12 +128,18 @@ static void plan_names(void) {
     json_t *d = document(a, "plan");
     NAMES("",
           HEAD " loads stack placed_tons stacked_tons unplaced_tons net_return goals gap_pct days");
-    NAMES("loads/0", "ticket lot certainty to buyer tons day truck drops");
+    NAMES("loads/0",
+          "ticket lot certainty to buyer tons day truck drops start leave there empty back");
     NAMES("placed_tons", "low mid high");
     NAMES("unplaced_tons", "low mid high");
     NAMES("goals/0", "goal value bound gap");
-    NAMES("days", "start finish working_days slack_days by_day");
-    NAMES("days/by_day/0", "day loads tons work");
+    NAMES("days", "start finish working_days slack_days by_day ready_days spare_days loading_hours "
+                  "idle_hours slats_hours waiting_hours held_hours match_factor best_trucks");
+    NAMES("days/by_day/0", "day loads tons work loading_hours idle_hours slats_hours waiting_hours "
+                           "held_hours");
+    NAMES("days/best_trucks", "soonest cheapest tried");
+    NAMES("days/best_trucks/tried/0", "trucks finish hours idle_hours waiting_hours held_hours "
+                                      "cost");
     for (size_t i = 0; i < json_array_size(at(d, "stack")); i++) {
         names_begin(a, json_array_get(at(d, "stack"), i), "lot in_tons out");
         if (json_array_size(at(json_array_get(at(d, "stack"), i), "out")) > 0)

@@ -291,6 +291,23 @@ static void check_rules(const ls_sim *s, const ls_sim_answer *x) {
     }
 }
 
+static ls_sim_time common(ls_sim_span a, ls_sim_time from, ls_sim_time to) {
+    from = a.from > from ? a.from : from;
+    to = a.to < to ? a.to : to;
+    return to > from ? to - from : 0;
+}
+
+/* The time all trucks wait while anything is moved. */
+static ls_sim_time held(const ls_sim *s, const ls_sim_answer *x) {
+    ls_sim_time sum = 0;
+    for (size_t k = 0; k < s->jobs_n; k++)
+        for (size_t b = 0; b < s->blocks_n; b++) {
+            ls_sim_time to = x->trips[k].start, from = to - x->trips[k].waited;
+            sum += common(x->before[b], from, to) + common(x->after[b], from, to);
+        }
+    return sum;
+}
+
 static void test_rules(void) {
     ls_arena *a = ls_arena_new();
     uint64_t state = 3;
@@ -305,10 +322,12 @@ static void test_rules(void) {
         for (size_t d = 0; d < days; d++) {
             all.loading += h[d].loading, all.moving += h[d].moving,
                 all.waiting += h[d].waiting + h[d].held;
+            all.held += h[d].held;
             CU_ASSERT(h[d].waiting >= 0 && h[d].held >= 0);
             CU_ASSERT(h[d].idle >= 0 && h[d].worked <= r.s.day);
             CU_ASSERT(h[d].idle + h[d].loading <= h[d].worked);
         }
+        TEST_SAME(all.held, held(&r.s, &x));
         for (size_t k = 0; k < r.s.jobs_n; k++)
             all.loading -= r.jobs[k].load, all.waiting -= x.trips[k].waited;
         for (size_t b = 0; b < r.s.blocks_n; b++)

@@ -194,8 +194,8 @@ typedef struct {
     ls_name by;
     ls_choice basis;                          /* ls_basis; not given: as received */
     ls_quantity moisture, N, NH4N, P2O5, K2O; /* shares by mass */
-    ls_quantity Cu, Zn;                       /* metals: shares by mass, on the report's basis */
     ls_quantity P, K;                         /* elements, instead of P2O5 and K2O */
+    ls_quantity Cu, Zn;                       /* metals: shares by mass, on the report's basis */
     ls_place at;
 } ls_lab;
 

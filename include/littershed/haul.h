@@ -80,7 +80,8 @@ struct ls_split {
  * nodes; tons to 0.01 (what is given is rounded down to that). Equal answers are told apart by
  * names, never by the order of fields. If GLPK gives up, answers of plain rounding and their wider
  * bounds remain. The answer lives in the arena. It is checked again against every limit in whole
- * units before it is returned; a failed check ends the program (exit 3). */
+ * units before it is returned; a failed check ends the program (exit 3). NULL: the kept loads could
+ * not be placed. */
 const ls_split *ls_split_solve(ls_arena *a, const ls_split_problem *p);
 
 /* ---- the plan of a farm ---- */

@@ -35,6 +35,8 @@ typedef struct {
     const char *slug;              /* key prefix: "north", "north.left" */
     const ls_lab *report;          /* the latest of those averaged; NULL: published figures */
     size_t reports;                /* how many are averaged */
+    ls_line solids;                /* dry share of the sample of report, if its basis is dry; else
+                                      LS_NO_LINE */
     bool reported[LS_NUTRIENTS];   /* by the laboratory; else published */
     int bird;                      /* ls_bird of the flocks; 0: none named */
     ls_line per_ton[LS_NUTRIENTS]; /* lb/ton as received; NH4N may be LS_NO_LINE */

@@ -30,7 +30,8 @@ static ls_interval interval(const ls_count *given, const ls_row *rule, ls_date d
         out.days = (long)(figure->value / ls_unit_of("day").factor + 0.5);
         out.source = ls_agronomy_source(figure->source, figure->status);
     }
-    if ((out.given || out.days > 0) && day != LS_NO_DATE)
+    const ls_date last = ls_date_of(2199, 12, 31); /* of the calendar */
+    if ((out.given || out.days > 0) && day != LS_NO_DATE && day <= last - (ls_date)out.days)
         out.day = day + (ls_date)out.days;
     return out;
 }

@@ -240,7 +240,8 @@ void ls_agronomy_covered(const ls_agronomy_plot *p, const char *prefix, ls_rate 
                                 "crops that take that", "", there, removal);
     rate->covered = ls_step_up(w, ls_words(w, "%s.phosphorus.covered", prefix),
                                "crop years it lasts, this one the first", "", years, g->one);
+    enum { AN_AGE = 1000 }; /* a year that far off says nothing */
     int crop = ls_agronomy_crop_year(p);
-    if (crop != 0)
+    if (crop != 0 && ls_line_value(w, rate->covered) < AN_AGE)
         rate->again = crop + (int)ls_line_value(w, rate->covered);
 }

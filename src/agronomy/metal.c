@@ -16,13 +16,11 @@ static ls_line reported(ls_agronomy *g, const ls_analysis *a, ls_metal metal,
     const char *name = ls_metal_name(metal), *symbol = ls_metal_key(metal);
     ls_line given = ls_leaf_given(w, ls_words(w, "%s.lab.%s.reported", a->slug, symbol),
                                   ls_words(w, "%s by the laboratory", name), "ppm", found);
-    ls_line solids = a->report->basis.is == LS_DRY
-                         ? ls_line_find(w, ls_words(w, "%s.lab.solids", a->slug))
-                         : LS_NO_LINE;
-    if (solids == LS_NO_LINE)
+    if (a->solids == LS_NO_LINE)
         return given;
     return LS_PRODUCT(w, ls_words(w, "%s.lab.%s.received", a->slug, symbol),
-                      ls_words(w, "%s by the laboratory, as received", name), "ppm", given, solids);
+                      ls_words(w, "%s by the laboratory, as received", name), "ppm", given,
+                      a->solids);
 }
 
 /* The published content of broiler litter, one line for all. */
@@ -36,13 +34,6 @@ static ls_line published(ls_agronomy *g, ls_metal metal) {
                      ls_reference_need(g->reference, "metals", "", ls_metal_key(metal), "content"));
 }
 
-/* The report that the nutrients are of; a side without one may be lent its sister's for the
- * moisture only. */
-static const ls_lab *own_report(ls_agronomy *g, const ls_analysis *a) {
-    bool own = ls_line_find(g->w, ls_words(g->w, "%s.lab.N.reported", a->slug)) != LS_NO_LINE;
-    return own ? a->report : NULL;
-}
-
 void ls_agronomy_metals(ls_agronomy *g) {
     static const char *const rules[LS_METALS] = {"copper most", "zinc most"};
     for (ls_metal m = LS_COPPER; m < LS_METALS; m++) {
@@ -52,7 +43,7 @@ void ls_agronomy_metals(ls_agronomy *g) {
             ls_reference_need(g->reference, "rule", "", rules[m], "most"));
         for (size_t i = 0; i < g->litters_n; i++) {
             ls_agronomy_litter *l = &g->litters[i];
-            const ls_lab *lab = own_report(g, l->analysis);
+            const ls_lab *lab = l->analysis->report;
             const ls_quantity *found = lab == NULL ? NULL : m == LS_COPPER ? &lab->Cu : &lab->Zn;
             l->metals_reported[m] = found != NULL && LS_GIVEN(*found);
             l->metals[m] =

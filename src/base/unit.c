@@ -200,6 +200,7 @@ static const struct {
     {"ton/yd3", "tonne/m3"},
     {"ton/load", "tonne/load"},
     {"ton/h", "tonne/h"},
+    {"yd3/h", "m3/h"},
     {"ton/day", "tonne/day"},
     {"ton/year", "tonne/year"},
     {"lb/ac", "kg/ha"},

@@ -1,14 +1,15 @@
 /* Plans before the newest loads: what tickets were printed from, and what has changed since. */
 #include "run.h"
 
+#include <string.h>
+
 /* The plan as if only loads of days before that one were gone; LS_NO_DATE: none at all. In a
  * worksheet of its own. NULL: a mistake, noted. */
 static const ls_plan *plan_before(const ls_run *r, ls_date day, const ls_plan *before) {
     const ls_view *v = &r->view;
     ls_farm *farm = LS_NEW(r->arena, ls_farm, 1);
     *farm = *v->farm;
-    farm->hauled.at = NULL;
-    farm->hauled.n = 0;
+    memset(&farm->hauled, 0, sizeof farm->hauled);
     for (size_t i = 0; day != LS_NO_DATE && i < v->farm->hauled.n; i++)
         if (v->farm->hauled.at[i].day < day)
             *LS_PUSH(r->arena, &farm->hauled) = v->farm->hauled.at[i];

@@ -167,8 +167,7 @@ bool ls_run_log(ls_run *r, ls_date before) {
     }
     ls_farm *farm = LS_NEW(r->arena, ls_farm, 1);
     *farm = *r->view.farm;
-    farm->hauled.n = 0;
-    farm->hauled.at = NULL;
+    memset(&farm->hauled, 0, sizeof farm->hauled);
     for (size_t i = 0; i < r->log->entries.n; i++) {
         const ls_log_entry *e = &r->log->entries.at[i];
         if (!ls_log_stands(e) || (before != LS_NO_DATE && e->when.day >= before))

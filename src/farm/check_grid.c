@@ -59,10 +59,10 @@ static void check_part(ls_farm_reader *reader, const ls_house *house, ls_zone zo
         ls_diag_add(reader->diag, LS_ERROR, g->file.at,
                     ls_arena_printf(a, "by the shares of the floor it lies %s across",
                                     where(a, house, zone)),
-                    "the grid has no reading on the %s", ls_zone_name(zone));
+                    "the grid has no reading on the %s", ls_zone_name((int)zone));
     else if (deep == 0)
         ls_diag_add(reader->diag, LS_ERROR, g->file.at, "check the column of depths",
-                    "every depth read on the %s is 0", ls_zone_name(zone));
+                    "every depth read on the %s is 0", ls_zone_name((int)zone));
 }
 
 void ls_farm_check_grid(ls_farm_reader *reader, const ls_house *house) {

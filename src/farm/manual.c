@@ -62,9 +62,11 @@ static const char *limits_in_words(ls_arena *a, const ls_farm_key *key, const ch
 }
 
 static const char *quantity_in_words(ls_arena *a, const ls_farm_key *key) {
-    const char *forms = key->flags & LS_FARM_READINGS ? ", +/-, range or readings"
-                        : key->flags & LS_FARM_SPREAD ? ", +/- or range"
-                                                      : "";
+    bool readings = key->flags & LS_FARM_READINGS, spread = key->flags & LS_FARM_SPREAD;
+    const char *forms = readings && spread ? ", +/-, range or readings"
+                        : readings         ? ", one or several"
+                        : spread           ? ", +/- or range"
+                                           : "";
     if (key->per)
         return ls_arena_printf(a, "a number %s%s; %s", key->per, forms,
                                limits_in_words(a, key, ""));
@@ -118,8 +120,8 @@ static const char *kind_in_words(ls_arena *a, const ls_farm_key *key) {
     case LS_FARM_SECTION:
         return "keys of its own, below";
     case LS_FARM_SECTIONS:
-        if (key->flags & LS_FARM_LONE)
-            return "keys of its own, below, or a list of such";
+        if (key->flags & LS_FARM_ONE_OR_MANY)
+            return "keys of its own, below; or a list, each with these keys";
         return key->section->only ? "a list, each with keys of its own, below; or a list of names"
                                   : "a list, each with keys of its own, below";
     case LS_FARM_FILES:

@@ -5,7 +5,7 @@
 #include <string.h>
 #include <sys/stat.h>
 
-enum { ACROSS, ALONG, DEPTH, COLUMNS, MOST_READINGS = 10000 };
+enum { ACROSS, ALONG, DEPTH, COLUMNS, MOST_READINGS = 10000, SHOWN = 40 };
 
 static const char *const column_names[COLUMNS] = {"across", "along", "depth"};
 /* The most a place or a depth may be, in ft: the longest house, ten feet of litter. */
@@ -93,7 +93,8 @@ static bool read_head(table *t, const cell *c, size_t place, bool *known) {
            !(strlen(column_names[kind]) == name && strncmp(column_names[kind], c->text, name) == 0))
         kind++;
     if (kind == COLUMNS)
-        return wrong(t, c->place, form, ls_arena_printf(a, "unknown column \"%s\"", c->text));
+        return wrong(t, c->place, form,
+                     ls_arena_printf(a, "unknown column \"%s\"", ls_text_fit(a, c->text, SHOWN)));
     if (known[kind])
         return wrong(t, c->place, form,
                      ls_arena_printf(a, "the column %s stands here twice", column_names[kind]));
@@ -134,7 +135,8 @@ static bool read_number(table *t, const cell *c, int kind, double *out) {
                                                 "line";
         return wrong(t, c->place, hint,
                      c->text[0] == '\0' ? ls_arena_printf(a, "%s is missing", column_names[kind])
-                                        : ls_arena_printf(a, "\"%s\" is not a number", c->text));
+                                        : ls_arena_printf(a, "\"%s\" is not a number",
+                                                          ls_text_fit(a, c->text, SHOWN)));
     }
     *out = number * t->unit[kind].factor;
     if (*out <= column_most[kind])
@@ -142,7 +144,8 @@ static bool read_number(table *t, const cell *c, int kind, double *out) {
     double most = column_most[kind] / t->unit[kind].factor;
     return wrong(t, c->place, "check the number and the unit in the first line",
                  ls_arena_printf(a, "%s must be at most %s %s, not %s", column_names[kind],
-                                 ls_number_text(a, most, 4), t->unit[kind].text, c->text));
+                                 ls_number_text(a, most, 4), t->unit[kind].text,
+                                 ls_text_fit(a, c->text, SHOWN)));
 }
 
 static void read_row(table *t, const cell_list *cells) {

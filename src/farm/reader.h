@@ -81,6 +81,9 @@ void ls_farm_load_section(ls_farm_reader *reader, const ls_farm_section *section
 /* Checks over the whole farm; clean: nothing was wrong so far. */
 void ls_farm_check_all(ls_farm_reader *reader, ls_farm *farm, bool clean);
 
+/* The depth grid of a house against its walls and its parts. */
+void ls_farm_check_grid(ls_farm_reader *reader, const ls_house *house);
+
 /* `field "NAME"`, or "this field". */
 const char *ls_farm_called(ls_arena *a, const ls_field *field);
 /* Year of the crop the litter is for, 0 if unknown. */
@@ -90,8 +93,6 @@ void ls_farm_check_area(ls_farm_reader *reader, const ls_field *field);
 void ls_farm_check_ledger(ls_farm_reader *reader, const ls_field *field);
 /* The dates of a field against each other; fills the days on which it may be spread. */
 void ls_farm_check_days(ls_farm_reader *reader, ls_field *field);
-/* The depth grid of a house against its walls and its parts. */
-void ls_farm_check_grid(ls_farm_reader *reader, const ls_house *house);
 
 /* Names and slugs: fills the slugs, notes what is named twice. */
 void ls_farm_check_names(ls_farm_reader *reader, ls_farm *farm);

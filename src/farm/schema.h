@@ -30,11 +30,11 @@ typedef enum {
 
 enum {
     LS_FARM_REQUIRED = 1,
-    LS_FARM_SPREAD = 2,   /* may be written +/- or as a range */
-    LS_FARM_READINGS = 4, /* may be several readings */
-    LS_FARM_ABOVE = 8,    /* must be above least, not only at it */
-    LS_FARM_STARTED = 16, /* stands in the starter file though not required */
-    LS_FARM_LONE = 32     /* a list of sections: one may stand without the list */
+    LS_FARM_SPREAD = 2,      /* may be written +/- or as a range */
+    LS_FARM_READINGS = 4,    /* may be several readings */
+    LS_FARM_ABOVE = 8,       /* must be above least, not only at it */
+    LS_FARM_STARTED = 16,    /* stands in the starter file though not required */
+    LS_FARM_ONE_OR_MANY = 32 /* a list of sections that may be written as one section */
 };
 
 /* Kinds of birds a key is for, as a set of bits; 0 stands for all. */

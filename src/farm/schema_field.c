@@ -119,7 +119,7 @@ static const ls_farm_key field_keys[] = {
                 .example = "2026-02-16..2026-04-15"),
     LS_FARM_KEY(SECTIONS, ls_field, window_caps, 0,
                 "caps that hold on some days of the year only; one applies if the field can be "
-                "spread on any of its days. Alabama, cool-season forage in the north of the state: "
+                "spread on any of its days; Alabama, cool-season forage in the north of the state: "
                 "at most 30 lb/ac of nitrogen from 15 November to 15 February (aces-m6); the plan "
                 "writer can say whether all nitrogen or what the crop can use is meant",
                 .section = &ls_farm_window_cap,

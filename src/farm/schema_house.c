@@ -75,7 +75,7 @@ static const ls_farm_key house_keys[] = {
         SECTIONS, ls_house, lab, 0,
         "lab reports of this house's litter; they settle its nutrients, several by their mean",
         .section = &ls_farm_lab, .example = LAB_EXAMPLE),
-    LS_FARM_KEY(SECTIONS, ls_house, last_cleanout, LS_FARM_LONE,
+    LS_FARM_KEY(SECTIONS, ls_house, last_cleanout, LS_FARM_ONE_OR_MANY,
                 "scale tickets of the cleanout before this one, or a list of several years: each "
                 "tells of this flock by its bird-days, together they count as one",
                 .section = &ls_farm_cleanout,

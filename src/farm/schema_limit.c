@@ -33,7 +33,7 @@ static const ls_farm_key ledger_keys[] = {
                 LS_FARM_IN("ton/ac", 0, 50), .example = "2 ton/ac"),
     LS_FARM_KEY(QUANTITY, ls_ledger_year, P2O5, 0,
                 "phosphate that went on, or that the litter held; left out: none went on",
-                LS_FARM_IN("lb/ac|lb/ton", 0, 2000), .example = "110 lb/ac"),
+                LS_FARM_IN("lb/ac|lb/ton|%", 0, 2000), .example = "110 lb/ac"),
     LS_FARM_KEY(QUANTITY, ls_ledger_year, removed, LS_FARM_REQUIRED,
                 "phosphate the crop took off that year: its yield times what a ton or bushel holds",
                 LS_FARM_IN("lb/ac", 0, 2000), .example = "45 lb/ac"),

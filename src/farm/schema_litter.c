@@ -11,15 +11,17 @@
 static const ls_farm_key grid_keys[] = {
     LS_FARM_KEY_AS(
         "grid", TEXT, ls_depth_grid, file, LS_FARM_REQUIRED,
-        "file with the depths read on a regular grid, beside this one: comma-separated, first line "
-        "\"across ft,along ft,depth in\" (the columns in any order and any unit of length), then a "
-        "line for each reading: its place from the left wall, its place from the front wall, the "
-        "depth. Every across goes with every along; straight lines are drawn between the readings, "
-        "and the outermost hold to the walls. Of a floor with parts, the slats lie along both long "
-        "walls, half of their share each, the scratch in the middle, plain floor between; each "
-        "part needs readings within it. How unsure a mean depth is comes from how far the readings "
-        "of that part lie apart, over the root of their number; the density, which turns the "
-        "volume into tons, still counts for more, so take cores too",
+        "comma-separated file (CSV) with the depths read on a regular grid, beside this one; its "
+        "first line is \"across ft,along ft,depth in\" (any order, any units of length), then "
+        "comes "
+        "a line for each reading: its place from the left wall, its place from the front wall, the "
+        "depth; every across goes with every along; depths run in straight lines from reading to "
+        "reading, and the outermost hold to the walls; the slats lie along both long walls, half "
+        "of "
+        "their share each, the scratch in the middle, plain floor between, and each part needs "
+        "readings of its own; how sure a mean depth is comes from how far apart its readings lie, "
+        "over the root of their number; of depth and density the density is then the less sure, so "
+        "take cores too",
         .example = "north-depth.csv"),
 };
 const ls_farm_section ls_farm_grid = {.name = "grid of depths",
@@ -93,16 +95,16 @@ static const ls_farm_key lab_keys[] = {
     LS_FARM_KEY(QUANTITY, ls_lab, K2O, LS_FARM_STARTED | NUTRIENT,
                 "potash; needed, but where the report gives the element: then K",
                 LS_FARM_IN("lb/ton|%", 0, 2000), .example = "36 lb/ton"),
-    LS_FARM_KEY(QUANTITY, ls_lab, Cu, LS_FARM_SPREAD, "copper, for a caution only",
-                LS_FARM_IN("ppm", 0, 10000), .example = "310 ppm"),
-    LS_FARM_KEY(QUANTITY, ls_lab, Zn, LS_FARM_SPREAD, "zinc, for a caution only",
-                LS_FARM_IN("ppm", 0, 10000), .example = "290 ppm"),
     LS_FARM_KEY(QUANTITY, ls_lab, P, NUTRIENT,
                 "phosphorus as the element, instead of P2O5: times 2.2914",
                 LS_FARM_IN("lb/ton|%", 0, 872), .example = "1.2 %"),
     LS_FARM_KEY(QUANTITY, ls_lab, K, NUTRIENT,
                 "potassium as the element, instead of K2O: times 1.2046",
                 LS_FARM_IN("lb/ton|%", 0, 1660), .example = "1.5 %"),
+    LS_FARM_KEY(QUANTITY, ls_lab, Cu, LS_FARM_SPREAD, "copper, for a caution only",
+                LS_FARM_IN("ppm", 0, 10000), .example = "310 ppm"),
+    LS_FARM_KEY(QUANTITY, ls_lab, Zn, LS_FARM_SPREAD, "zinc, for a caution only",
+                LS_FARM_IN("ppm", 0, 10000), .example = "290 ppm"),
 };
 const ls_farm_section ls_farm_lab =
     LS_FARM_KEYS(ls_lab, "lab report", lab_keys, .check = ls_farm_check_lab);

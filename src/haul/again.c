@@ -1,6 +1,7 @@
 /* Planning again while trucks run: what was promised stays promised as far as there is litter and
  * room for it, and a ticket keeps where it goes as far as the new plan goes there too. */
 #include "plan.h"
+#include "split.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -12,19 +13,21 @@
 typedef struct {
     const ls_haul_planner *p;
     ls_split_problem q;
-    double *acres, *most; /* [field], [buyer] tons */
-    long *loads;          /* [buyer], most */
-    long *sure;           /* [lot] full loads */
+    int64_t *capacity; /* [field] millionths of an acre */
+    double *most;      /* [buyer] tons */
+    long *loads;       /* [buyer], most */
+    long *sure;        /* [lot] full loads */
     double stack;
 } stock;
 
 static stock stock_of(const ls_haul_planner *p, const ls_split_problem *q, const double *sure) {
     stock s = {.p = p, .q = *q, .stack = p->stack_tons};
-    s.acres = LS_NEW(p->arena, double, p->fields);
+    s.capacity = LS_NEW(p->arena, int64_t, p->fields);
     s.most = LS_NEW(p->arena, double, p->buyers);
     s.loads = LS_NEW(p->arena, long, p->buyers);
     s.sure = LS_NEW(p->arena, long, p->lots);
-    memcpy(s.acres, p->acres, p->fields * sizeof *s.acres);
+    for (size_t f = 0; f < p->fields; f++)
+        s.capacity[f] = ls_haul_down(p->acres[f], 1e6);
     memcpy(s.most, q->most, p->buyers * sizeof *s.most);
     memcpy(s.loads, q->most_loads, p->buyers * sizeof *s.loads);
     for (size_t i = 0; i < p->lots; i++) {
@@ -35,28 +38,32 @@ static stock stock_of(const ls_haul_planner *p, const ls_split_problem *q, const
     return s;
 }
 
+/* Hundredths of a ton of the lot that go on the field the load had as its k-th; taken off it if
+ * told. */
+static int64_t on_field(stock *s, size_t lot, const ls_field *field, int64_t most, bool take) {
+    const ls_haul_planner *p = s->p;
+    size_t f = 0;
+    while (f < p->fields && p->field[f] != field)
+        f++;
+    size_t at = ls_haul_pair(p, lot, f < p->fields ? f : 0);
+    if (f == p->fields || !s->q.open[at] || !(p->rate[at] > 0))
+        return 0;
+    int64_t fit = ls_haul_fit(1 / p->rate[at], s->capacity[f]);
+    fit = fit < most ? fit : most;
+    if (take)
+        s->capacity[f] -= ls_haul_cover(1 / p->rate[at], fit);
+    return fit;
+}
+
 /* Does a full load of the lot still fit on the fields it was for? If so they are taken. */
 static bool takes_fields(stock *s, size_t lot, const ls_load *load) {
-    const ls_haul_planner *p = s->p;
-    double left = p->payload[lot];
-    for (int pass = 0; pass < 2; pass++) { /* seen first, taken then */
-        left = p->payload[lot];
-        for (size_t k = 0; k < load->n; k++) {
-            size_t f = 0;
-            while (f < p->fields && p->field[f] != load->drops[k].field)
-                f++;
-            size_t at = ls_haul_pair(p, lot, f < p->fields ? f : 0);
-            if (f == p->fields || !s->q.open[at] || !(p->rate[at] > 0))
-                continue;
-            double tons = fmin(left, s->acres[f] * p->rate[at]);
-            left -= tons;
-            if (pass == 1)
-                s->acres[f] -= tons / p->rate[at];
-        }
-        if (left > 0.02)
-            return false;
+    int64_t left = 0;
+    for (int pass = 0; pass < 2 && left == 0; pass++) { /* seen first, taken then */
+        left = (int64_t)round(s->p->payload[lot] * 100);
+        for (size_t k = 0; k < load->n; k++)
+            left -= on_field(s, lot, load->drops[k].field, left, pass == 1);
     }
-    return true;
+    return left == 0;
 }
 
 static bool takes(stock *s, size_t lot, const ls_load *load) {

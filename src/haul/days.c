@@ -102,7 +102,7 @@ bool ls_haul_days(ls_haul_planner *p, ls_haul_trip *trips, size_t n, ls_haul_ran
     }
     for (size_t k = 0; k < n; k++) {
         trips[k].day = ls_haul_moment(p, run->x.trips[k].start).day;
-        trips[k].last = ls_haul_moment_end(p, run->x.trips[k].back).day;
+        trips[k].last = ls_haul_moment_end(p, run->x.trips[k].emptied).day;
         note_days(&days[trips[k].lot], &trips[k]);
     }
     return true;

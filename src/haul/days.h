@@ -28,7 +28,7 @@ typedef struct {
 typedef struct {
     size_t lot;
     ls_sim_job job;
-    ls_date day, last; /* found by the calendar: when it is begun, when its truck is back */
+    ls_date day, last; /* found by the calendar: when it is begun, when its truck is empty */
 } ls_haul_trip;
 
 /* Trips simulated: a block for each lot, in the order of hauling. */
@@ -38,7 +38,17 @@ typedef struct {
     size_t *lot; /* [block] */
 } ls_haul_run;
 
-/* pace.c: how long things take, as lines; fills the planner's clock but for its days. */
+/* loading.c: loading a truck, as lines, once for each house; then the time for so many tons. */
+void ls_haul_loading(ls_haul_planner *p, size_t lot);
+ls_sim_time ls_haul_load_time(const ls_haul_planner *p, size_t lot, double tons);
+
+/* pace.c: a quantity of the farm as a line, or else the figure of common practice, said aloud
+ * unless what is NULL. A line of time in seconds, cut to what any calendar can hold; whole ones. */
+ls_line ls_haul_given_or(ls_haul_planner *p, const char *key, const char *label, const char *unit,
+                         const ls_quantity *q, const char *row, const char *what);
+double ls_haul_seconds(const ls_haul_planner *p, ls_line line);
+ls_sim_time ls_haul_whole(double seconds);
+/* How long things take, as lines; fills the planner's clock but for its days. */
 void ls_haul_times(ls_haul_planner *p);
 /* A full load of a lot to a field; LS_HAUL_TO_STACK: to the stack. */
 #define LS_HAUL_TO_STACK SIZE_MAX

@@ -38,28 +38,39 @@ static ls_line cost(ls_haul_planner *p, long trucks, ls_line hours) {
 
 /* ---- one number of trucks ---- */
 
-/* False: the work would take more days than there are. */
-static bool run_with(ls_haul_planner *p, long trucks, ls_fleet *f, ls_sim_time *end) {
+typedef struct {
+    ls_sim_time end;
+    ls_sim_hours all;
+} outcome;
+
+/* False: the work would take more days than there are. What the simulation needs is given back. */
+static bool simulate(ls_haul_planner *p, long trucks, outcome *o) {
+    ls_arena_mark mark = ls_arena_here(p->arena);
     ls_haul_run run;
-    if (!ls_haul_simulate(p, p->trips, p->plan->loads_n, (size_t)trucks, &run))
-        return false;
-    size_t days = ls_sim_days(&run.s, &run.x);
-    ls_sim_hours *h = LS_NEW(p->arena, ls_sim_hours, days), all = {0};
-    ls_sim_by_day(p->arena, &run.s, &run.x, h, days);
+    bool fits = ls_haul_simulate(p, p->trips, p->plan->loads_n, (size_t)trucks, &run);
+    *o = (outcome){.end = run.x.end};
+    size_t days = fits ? ls_sim_days(&run.s, &run.x) : 0;
+    ls_sim_hours *h = LS_NEW(p->arena, ls_sim_hours, days);
+    if (fits)
+        ls_sim_by_day(p->arena, &run.s, &run.x, h, days);
     for (size_t d = 0; d < days; d++) {
-        all.worked += h[d].worked;
-        all.idle += h[d].idle;
-        all.waiting += h[d].waiting;
-        all.held += h[d].held;
+        o->all.worked += h[d].worked;
+        o->all.idle += h[d].idle;
+        o->all.waiting += h[d].waiting;
+        o->all.held += h[d].held;
     }
-    *end = run.x.end;
-    *f = (ls_fleet){.trucks = trucks, .finish = ls_haul_moment_end(p, run.x.end)};
-    f->hours = figure(p, trucks, "hours", "hours on the job", all.worked);
-    f->idle = figure(p, trucks, "idle", "hours the loader waits for a truck", all.idle);
-    f->waiting = figure(p, trucks, "waiting", "hours trucks wait for the loader", all.waiting);
-    f->held = figure(p, trucks, "held", "hours trucks wait for slats", all.held);
-    f->cost = cost(p, trucks, f->hours);
-    return true;
+    ls_arena_rewind(p->arena, mark);
+    return fits;
+}
+
+static ls_fleet fleet_of(ls_haul_planner *p, long trucks, const outcome *o) {
+    ls_fleet f = {.trucks = trucks, .finish = ls_haul_moment_end(p, o->end)};
+    f.hours = figure(p, trucks, "hours", "hours on the job", o->all.worked);
+    f.idle = figure(p, trucks, "idle", "hours the loader waits for a truck", o->all.idle);
+    f.waiting = figure(p, trucks, "waiting", "hours trucks wait for the loader", o->all.waiting);
+    f.held = figure(p, trucks, "held", "hours trucks wait for slats", o->all.held);
+    f.cost = cost(p, trucks, f.hours);
+    return f;
 }
 
 /* ---- the match factor ---- */
@@ -83,26 +94,33 @@ static ls_line match(ls_haul_planner *p) {
                        all, rounds);
 }
 
+/* Remembers the fleet that costs least, of equals the smaller. */
+static void note_cheapest(ls_haul_planner *p, size_t fleet) {
+    ls_plan *plan = p->plan;
+    if (plan->fleets[fleet].cost != LS_NO_LINE &&
+        (plan->cheapest == SIZE_MAX || ls_line_value(p->w, plan->fleets[fleet].cost) <
+                                           ls_line_value(p->w, plan->fleets[plan->cheapest].cost)))
+        plan->cheapest = fleet;
+}
+
 void ls_haul_fleets(ls_haul_planner *p) {
     enum { AT_LEAST = 8, MORE = 4 };
     ls_plan *plan = p->plan;
     long most = p->farm->trucks.at[0].count.n + MORE;
     most = most < AT_LEAST ? AT_LEAST : most;
     ls_fleet *list = LS_NEW(p->arena, ls_fleet, (size_t)most);
-    ls_sim_time end, best = INT64_MAX;
+    ls_sim_time best = INT64_MAX;
     plan->fleets = list;
     plan->cheapest = SIZE_MAX;
     plan->match = match(p);
     for (long trucks = 1; trucks <= most && plan->loads_n > 0; trucks++) {
-        ls_fleet *f = &list[plan->fleets_n];
-        if (!run_with(p, trucks, f, &end))
+        outcome o;
+        if (!simulate(p, trucks, &o))
             continue;
-        if (end < best)
-            best = end, plan->soonest = plan->fleets_n;
-        if (f->cost != LS_NO_LINE &&
-            (plan->cheapest == SIZE_MAX ||
-             ls_line_value(p->w, f->cost) < ls_line_value(p->w, list[plan->cheapest].cost)))
-            plan->cheapest = plan->fleets_n;
-        plan->fleets_n++;
+        size_t k = plan->fleets_n++;
+        list[k] = fleet_of(p, trucks, &o);
+        if (o.end < best)
+            best = o.end, plan->soonest = k;
+        note_cheapest(p, k);
     }
 }

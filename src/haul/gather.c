@@ -145,7 +145,7 @@ bool ls_haul_gather(ls_haul_planner *p) {
     if (!known)
         return false;
     ls_haul_take_acres(p);
-    p->stack_tons = ls_haul_stack_room(p);
+    p->stack_tons = fmax(ls_haul_stack_room(p), ls_haul_stacked_tons(p));
     ls_haul_times(p);
     ls_haul_calendar(p);
     return true;

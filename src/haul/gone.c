@@ -19,7 +19,7 @@ static size_t lot_coded(const ls_haul_planner *p, const char *code) {
 
 /* ---- litter in the stack ---- */
 
-static void count_load(const ls_haul_planner *p, ls_haul_gone *gone, const ls_hauled *load,
+static void count_load(const ls_haul_planner *p, ls_haul_past *gone, const ls_hauled *load,
                        size_t lot) {
     if (gone->last[lot] == LS_NO_DATE || load->day > gone->last[lot])
         gone->last[lot] = load->day;
@@ -41,12 +41,12 @@ static void count_load(const ls_haul_planner *p, ls_haul_gone *gone, const ls_ha
     }
 }
 
-static const ls_haul_gone *what_is_gone(ls_haul_planner *p) {
+static const ls_haul_past *what_is_gone(ls_haul_planner *p) {
     const ls_farm *farm = p->farm;
     if (farm->hauled.n == 0)
         return NULL;
-    ls_haul_gone *gone = LS_NEW(p->arena, ls_haul_gone, 1);
-    *gone = (ls_haul_gone){.tons = LS_NEW(p->arena, double, p->buyers),
+    ls_haul_past *gone = LS_NEW(p->arena, ls_haul_past, 1);
+    *gone = (ls_haul_past){.tons = LS_NEW(p->arena, double, p->buyers),
                            .loads = LS_NEW(p->arena, long, p->buyers),
                            .in_stack = LS_NEW(p->arena, double, p->e->n),
                            .last = LS_NEW(p->arena, ls_date, p->e->n),
@@ -62,7 +62,7 @@ static const ls_haul_gone *what_is_gone(ls_haul_planner *p) {
 }
 
 /* Litter below a hundredth of a ton is none: the split works in hundredths. */
-static bool lies_in_stack(const ls_haul_gone *gone, size_t lot) {
+static bool lies_in_stack(const ls_haul_past *gone, size_t lot) {
     return gone != NULL && gone->in_stack[lot] >= 0.01;
 }
 
@@ -75,6 +75,13 @@ void ls_haul_number_lots(ls_haul_planner *p) {
     for (size_t i = 0; i < p->e->n; i++)
         if (lies_in_stack(p->gone, i))
             p->lot_of[p->lots++] = i;
+}
+
+double ls_haul_stacked_tons(const ls_haul_planner *p) {
+    double sum = 0;
+    for (size_t i = p->e->n; i < p->lots; i++)
+        sum += p->tons[0][i];
+    return sum;
 }
 
 void ls_haul_promise_stacked(const ls_haul_planner *p, ls_haul_promise *to) {
@@ -99,13 +106,16 @@ static double rate_of(const ls_haul_planner *p, size_t lot, size_t field) {
     return rate;
 }
 
+/* The split counts millionths of an acre and rounds what a drop covers up. */
+static const double least_acre = 1e-6;
+
 static void take_drop(ls_haul_planner *p, size_t lot, const ls_hauled_drop *drop) {
     for (size_t f = 0; f < p->fields; f++) {
         if (p->field[f] != drop->field)
             continue;
         double rate = rate_of(p, lot, f);
         double covered = rate > 0 ? short_tons(drop->tons) / rate : p->acres[f];
-        p->acres[f] = fmax(0, p->acres[f] - covered);
+        p->acres[f] = fmax(0, p->acres[f] - covered + least_acre);
     }
 }
 

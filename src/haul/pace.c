@@ -1,12 +1,10 @@
-/* How long things take: loading, the road, spreading, moving slats. */
+/* How long things take: the road, spreading, moving slats, the day. */
 #include "plan.h"
 
 #include <math.h>
 
-/* A quantity of the farm as a line, or else the figure of common practice, said aloud (what: NULL:
- * not said). */
-static ls_line given_or(ls_haul_planner *p, const char *key, const char *label, const char *unit,
-                        const ls_quantity *q, const char *row, const char *what) {
+ls_line ls_haul_given_or(ls_haul_planner *p, const char *key, const char *label, const char *unit,
+                         const ls_quantity *q, const char *row, const char *what) {
     if (q != NULL && LS_GIVEN(*q) && q->value > 0)
         return ls_leaf_given(p->w, key, label, unit, q);
     const ls_figure *f = ls_reference_need(p->reference, "practice", "", row, "value");
@@ -17,102 +15,13 @@ static ls_line given_or(ls_haul_planner *p, const char *key, const char *label, 
     return ls_leaf_figure(p->w, key, label, unit, f);
 }
 
-/* A line of time in seconds; nothing takes longer than all days there are. */
-static double seconds(const ls_haul_planner *p, ls_line line) {
+double ls_haul_seconds(const ls_haul_planner *p, ls_line line) {
     static const double day = 24 * 60 * 60, most = 1e12;
     return fmin(ls_line_value(p->w, line) * day, most);
 }
 
-static ls_sim_time whole(double s) {
+ls_sim_time ls_haul_whole(double s) {
     return (ls_sim_time)floor(s + 0.5);
-}
-
-/* A figure of the farm that several lots share, made once. */
-static ls_line shared(ls_haul_planner *p, const char *key, const char *label, const char *unit,
-                      const ls_quantity *q) {
-    ls_line known = ls_line_find(p->w, key);
-    return known != LS_NO_LINE ? known : ls_leaf_given(p->w, key, label, unit, q);
-}
-
-static ls_line one(ls_haul_planner *p, const char *key, const char *label, const char *unit) {
-    ls_line known = ls_line_find(p->w, key);
-    return known != LS_NO_LINE ? known
-                               : ls_leaf_exact(p->w, key, label, unit, 1, LS_BY_DEFINITION, NULL);
-}
-
-/* ---- loading ---- */
-
-static ls_line of_house(ls_haul_planner *p, const ls_house *h, const char *what) {
-    return ls_line_find(p->w, ls_words(p->w, "%s.%s", h->slug, what));
-}
-
-/* One bucket: filled, dumped, and driven half the house's length out and back. */
-static ls_line cycle_line(ls_haul_planner *p, const ls_house *h) {
-    ls_worksheet *w = p->w;
-    const ls_loader *loader = p->farm->crew->loader;
-    ls_line handling = shared(p, "loader-1.load_and_dump", "filling and emptying the bucket", "s",
-                              &loader->load_and_dump);
-    const char *key = ls_words(w, "days-loading.%s.cycle", h->slug), *label = "time for one bucket";
-    if (!LS_GIVEN(h->length))
-        return ls_same(w, key, label, "s", handling);
-    ls_line length = of_house(p, h, "length");
-    if (length == LS_NO_LINE)
-        length = ls_leaf_given(w, ls_words(w, "days-loading.%s.length", h->slug),
-                               "length of the house", "ft", &h->length);
-    ls_line speed =
-        shared(p, "loader-1.travel", "speed of the loader in the house", "mph", &loader->travel);
-    ls_line drive = ls_quotient(w, ls_words(w, "days-loading.%s.drive", h->slug),
-                                "half the house out and back", "s", length, speed);
-    return LS_SUM(w, key, label, "s", handling, drive);
-}
-
-/* Litter in a bucket, buckets for a full truck, and how long they take. */
-static void loading_lines(ls_haul_planner *p, const ls_house *h, ls_line payload) {
-    ls_worksheet *w = p->w;
-    const ls_loader *loader = p->farm->crew->loader;
-    ls_line heaped = shared(p, "loader-1.bucket", "heaped bucket", "yd3", &loader->bucket);
-    ls_line fill = shared(p, "loader-1.fill", "how full the bucket comes", "%", &loader->fill);
-    ls_line bucket =
-        LS_PRODUCT(w, ls_words(w, "days-loading.%s.bucket", h->slug), "litter in a bucket", "ton",
-                   heaped, fill, of_house(p, h, "loose_density"));
-    ls_line load =
-        LS_PRODUCT(w, ls_words(w, "days-loading.%s.load", h->slug), "litter of a full load", "ton",
-                   payload, one(p, "loader-1.one-load", "one load", "load"));
-    ls_line count = one(p, "loader-1.one-bucket", "one bucket", "");
-    ls_line ratio = ls_quotient(w, ls_words(w, "days-loading.%s.ratio", h->slug),
-                                "load over bucket", "", load, bucket);
-    ls_line buckets = ls_step_up(w, ls_words(w, "days-loading.%s.buckets", h->slug),
-                                 "buckets for a full load", "", ratio, count);
-    LS_PRODUCT(w, ls_words(w, "days-loading.%s.time", h->slug), "time to load a truck", "min",
-               buckets, cycle_line(p, h));
-}
-
-static void loading(ls_haul_planner *p, size_t lot) {
-    const ls_house *h = ls_haul_lot(p, lot)->house;
-    if (p->farm->crew->loader == NULL) {
-        ls_line time = ls_line_find(p->w, "days-loading.time");
-        if (time == LS_NO_LINE)
-            time = given_or(p, "days-loading.time", "time to load a truck", "min", NULL,
-                            "loading time", "How long a truck takes to load");
-        p->clock.cycle[lot] = seconds(p, time);
-        return;
-    }
-    if (of_house(p, h, "loose_density") == LS_NO_LINE)
-        ls_fail("a house without a loose density");
-    const char *key = ls_words(p->w, "days-loading.%s.time", h->slug);
-    if (ls_line_find(p->w, key) == LS_NO_LINE)
-        loading_lines(p, h, ls_haul_lot(p, lot)->payload.line);
-    p->clock.bucket[lot] =
-        ls_line_shown(p->w, ls_line_find(p->w, ls_words(p->w, "days-loading.%s.bucket", h->slug)));
-    p->clock.cycle[lot] =
-        seconds(p, ls_line_find(p->w, ls_words(p->w, "days-loading.%s.cycle", h->slug)));
-}
-
-/* Whole buckets, one at least. */
-static ls_sim_time load_time(const ls_haul_planner *p, size_t lot, double tons) {
-    double bucket = p->clock.bucket[lot];
-    double buckets = bucket > 0 ? fmax(1, ceil(tons / bucket - 1e-9)) : 1;
-    return whole(buckets * p->clock.cycle[lot]);
 }
 
 /* ---- slats ---- */
@@ -152,7 +61,7 @@ static ls_sim_time slats_time(ls_haul_planner *p, size_t lot) {
         ls_haul_note(p, "The crew says nothing of moving slats: no time is counted for it.");
         return 0;
     }
-    return whole(seconds(p, slats_line(p, house, slats)));
+    return ls_haul_whole(ls_haul_seconds(p, slats_line(p, house, slats)));
 }
 
 /* ---- road and field ---- */
@@ -176,21 +85,21 @@ static ls_sim_time way(ls_haul_planner *p, const ls_buyer *b, ls_line speed) {
                      b->name.text);
         return 0;
     }
-    return whole(seconds(p, ls_quotient(w, ls_words(w, "days-road.%s.way", b->slug),
-                                        ls_words(w, "one way to %s", b->name.text), "min", distance,
-                                        speed)));
+    return ls_haul_whole(ls_haul_seconds(p, ls_quotient(w, ls_words(w, "days-road.%s.way", b->slug),
+                                                        ls_words(w, "one way to %s", b->name.text),
+                                                        "min", distance, speed)));
 }
 
 static double seconds_an_acre(ls_haul_planner *p, const ls_truck *truck) {
     ls_worksheet *w = p->w;
-    ls_line swath = given_or(p, "days-spreading.swath", "width of a spreading pass", "ft",
-                             &truck->swath, "swath", "The width the trucks spread");
+    ls_line swath = ls_haul_given_or(p, "days-spreading.swath", "width of a spreading pass", "ft",
+                                     &truck->swath, "swath", "The width the trucks spread");
     ls_line speed =
-        given_or(p, "days-spreading.speed", "speed when spreading", "mph", &truck->spreading,
-                 "spreading speed", "The trucks' speed when spreading");
-    ls_line efficiency =
-        given_or(p, "days-spreading.efficiency", "share of the time in the field spent spreading",
-                 "%", NULL, "field efficiency", NULL);
+        ls_haul_given_or(p, "days-spreading.speed", "speed when spreading", "mph",
+                         &truck->spreading, "spreading speed", "The trucks' speed when spreading");
+    ls_line efficiency = ls_haul_given_or(p, "days-spreading.efficiency",
+                                          "share of the time in the field spent spreading", "%",
+                                          NULL, "field efficiency", NULL);
     ls_line pace = LS_PRODUCT(w, "days-spreading.pace", "acres spread in an hour", "ac/h", swath,
                               speed, efficiency);
     return 3600 / ls_line_shown(w, pace);
@@ -206,7 +115,7 @@ static ls_sim_time dawn(ls_haul_planner *p) {
         return 60 * starts->minute;
     const ls_figure *f =
         ls_reference_need(p->reference, "practice", "", "start of the day", "value");
-    ls_sim_time usual = whole(f->value * DAY);
+    ls_sim_time usual = ls_haul_whole(f->value * DAY);
     usual = usual + p->clock.day > DAY ? DAY - p->clock.day : usual;
     ls_haul_note(p, "When the working day begins is not given: %02ld:%02ld is taken, %s.",
                  (long)(usual / 3600), (long)(usual / 60 % 60), ls_status_words(f->status));
@@ -215,9 +124,10 @@ static ls_sim_time dawn(ls_haul_planner *p) {
 
 static void day(ls_haul_planner *p) {
     enum { DAY = 24 * 60 * 60 };
-    ls_line hours = given_or(p, "days-hours", "working time in a day", "h/day",
-                             &p->farm->crew->hours, "working day", "The length of the crew's day");
-    p->clock.day = whole(fmax(1, ls_line_value(p->w, hours) * DAY));
+    ls_line hours =
+        ls_haul_given_or(p, "days-hours", "working time in a day", "h/day", &p->farm->crew->hours,
+                         "working day", "The length of the crew's day");
+    p->clock.day = ls_haul_whole(fmax(1, ls_line_value(p->w, hours) * DAY));
     p->clock.dawn = dawn(p);
 }
 
@@ -229,17 +139,18 @@ void ls_haul_times(ls_haul_planner *p) {
     c->bucket = LS_NEW(p->arena, double, p->lots);
     c->cycle = LS_NEW(p->arena, double, p->lots);
     day(p);
-    ls_line road = given_or(p, "days-road.speed", "speed on the road", "mph", &truck->road,
-                            "road speed", "The trucks' speed on the road");
+    ls_line road = ls_haul_given_or(p, "days-road.speed", "speed on the road", "mph", &truck->road,
+                                    "road speed", "The trucks' speed on the road");
     c->acre = seconds_an_acre(p, truck);
-    c->dump = whole(seconds(
-        p, given_or(p, "days-loading.dump", "time to empty a truck at the stack", "min", NULL,
-                    "dump time",
-                    p->stack_tons > 0 ? "How long a truck takes to empty at the stack" : NULL)));
+    c->dump = ls_haul_whole(ls_haul_seconds(
+        p, ls_haul_given_or(p, "days-loading.dump", "time to empty a truck at the stack", "min",
+                            NULL, "dump time",
+                            p->stack_tons > 0 ? "How long a truck takes to empty at the stack"
+                                              : NULL)));
     for (size_t b = 0; b < p->buyers; b++)
         c->way[b] = way(p, &p->farm->buyers.at[b], road);
     for (size_t i = 0; i < p->lots; i++) {
-        loading(p, i);
+        ls_haul_loading(p, i);
         c->slats[i] = slats_time(p, i);
     }
 }
@@ -248,11 +159,11 @@ void ls_haul_times(ls_haul_planner *p) {
 
 static ls_sim_time spread_time(const ls_haul_planner *p, size_t lot, size_t field, double tons) {
     double rate = p->rate[ls_haul_pair(p, lot, field)];
-    return rate > 0 ? whole(fmin(tons / rate * p->clock.acre, 1e12)) : 0;
+    return rate > 0 ? ls_haul_whole(fmin(tons / rate * p->clock.acre, 1e12)) : 0;
 }
 
 ls_sim_job ls_haul_full_trip(const ls_haul_planner *p, size_t lot, size_t field) {
-    ls_sim_job job = {.load = load_time(p, lot, p->payload[lot]), .empty = p->clock.dump};
+    ls_sim_job job = {.load = ls_haul_load_time(p, lot, p->payload[lot]), .empty = p->clock.dump};
     if (field == LS_HAUL_TO_STACK)
         return job;
     job.out = job.back = p->clock.way[p->buyer[field]];
@@ -261,7 +172,7 @@ ls_sim_job ls_haul_full_trip(const ls_haul_planner *p, size_t lot, size_t field)
 }
 
 ls_sim_job ls_haul_trip_of(const ls_haul_planner *p, const ls_split *s, const ls_split_load *l) {
-    ls_sim_job job = {.load = load_time(p, l->lot, l->tons), .empty = p->clock.dump};
+    ls_sim_job job = {.load = ls_haul_load_time(p, l->lot, l->tons), .empty = p->clock.dump};
     if (l->n == 0)
         return job;
     job.out = job.back = p->clock.way[l->buyer];

@@ -21,7 +21,7 @@ typedef struct {
     double *in_stack; /* [lot of the estimate] left there */
     ls_date *last;    /* [lot of the estimate] day of its last load; LS_NO_DATE: none is gone */
     ls_date day;      /* of the last load of all */
-} ls_haul_gone;
+} ls_haul_past;
 
 /* A plan in the making. Fields are numbered as in the farm, buyer after buyer. */
 struct ls_haul_planner {
@@ -37,7 +37,7 @@ struct ls_haul_planner {
      * stack by the haul log: none of it is in a house */
     size_t lots, fields, buyers;
     size_t *lot_of;           /* [lot] of the estimate */
-    const ls_haul_gone *gone; /* NULL: nothing is gone yet */
+    const ls_haul_past *gone; /* NULL: nothing is gone yet */
     const ls_field **field;   /* [field] */
     size_t *buyer;            /* [field] */
     double *rate;             /* [lot][field] ton/ac, 0: not there */
@@ -87,6 +87,7 @@ bool ls_haul_gather(ls_haul_planner *p);
 
 /* gone.c: what the haul log tells; and its litter in the stack as lots of their own. */
 void ls_haul_number_lots(ls_haul_planner *p);
+double ls_haul_stacked_tons(const ls_haul_planner *p);
 /* Acres covered by what is gone, once the rates are known: taken off the fields'. */
 void ls_haul_take_acres(ls_haul_planner *p);
 /* What lies in the stack already, as promised to lie there. */

@@ -49,7 +49,7 @@ static bool within(const ls_load *l, ls_date day) {
 
 const ls_load *ls_haul_outside(const ls_haul_planner *p) {
     for (size_t k = 0; k < p->plan->loads_n; k++)
-        if (!within(&p->loads[k], p->loads[k].day) || !within(&p->loads[k], p->loads[k].back.day))
+        if (!within(&p->loads[k], p->loads[k].day) || !within(&p->loads[k], p->loads[k].emptied.day))
             return &p->loads[k];
     for (size_t k = 0; k < p->plan->out_n; k++)
         if (p->out[k].from == LS_NO_DATE || !within(&p->out[k], p->out[k].from))

@@ -91,25 +91,46 @@ static void keep(ls_split_problem *q, const ls_haul_promise *promised) {
 
 static const ls_split *solve(ls_haul_planner *p, ls_split_problem *q, const double *tons) {
     q->tons = tons;
-    return q->start = ls_split_solve(p->arena, q);
+    q->start = ls_split_solve(p->arena, q);
+    if (q->start == NULL)
+        ls_fail("the loads that were promised could not be placed again");
+    return q->start;
 }
 
-void ls_haul_stages(ls_haul_planner *p) {
-    ls_split_problem q = ls_haul_problem(p), unbound;
+/* Firm loads: what was firm before first, as far as it can be kept. What lies in the stack stays
+ * there. *stacked keeps that alone. */
+static void firm_loads(ls_haul_planner *p, ls_split_problem *q, ls_haul_promise *stacked) {
     double *sure = LS_NEW(p->arena, double, p->lots);
     for (size_t i = 0; i < p->lots; i++)
         sure[i] =
             ls_haul_is_stacked(p, i) ? p->tons[0][i] : (double)sure_loads(p, i) * p->payload[i];
+    const ls_split *kept = NULL;
     ls_haul_promise before = nothing(p);
+    *stacked = nothing(p);
+    ls_haul_promise_stacked(p, stacked);
     ls_haul_promise_stacked(p, &before);
-    ls_haul_promise_again(p, &q, sure, &before);
-    if (p->gone != NULL)
-        keep(&q, &before);
-    unbound = q;
-    p->firm = promise(p, solve(p, &q, sure), false);
+    if (p->before != NULL) {
+        ls_haul_promise_again(p, q, sure, &before);
+        keep(q, &before);
+        q->tons = sure;
+        kept = ls_split_solve(p->arena, q);
+    }
+    if (kept == NULL && p->lots > p->e->n)
+        keep(q, stacked);
+    else if (kept == NULL)
+        q->kept = NULL, q->kept_part = q->kept_out = NULL;
+    p->firm = promise(p, kept != NULL ? (q->start = kept) : solve(p, q, sure), false);
+}
+
+void ls_haul_stages(ls_haul_planner *p) {
+    ls_split_problem q = ls_haul_problem(p), unbound = q;
+    ls_haul_promise stacked;
+    firm_loads(p, &q, &stacked);
     note_homeless(p);
     keep(&q, &p->firm);
     p->low = solve(p, &q, p->tons[0]);
+    if (p->lots > p->e->n)
+        keep(&unbound, &stacked);
     unbound.start = p->low;
     p->free = p->middle = solve(p, &unbound, p->tons[1]);
     if (!keeps(p, p->free))

@@ -13,7 +13,7 @@ typedef struct {
 } teller;
 
 static bool meets(const teller *s, ls_sim_span span) {
-    return span.from < s->to && span.to > s->from;
+    return span.from < span.to && span.from < s->to && span.to > s->from;
 }
 
 static void add(teller *s, bool *begun, const char *name, const char *words) {
@@ -65,10 +65,10 @@ static const char *words_of(const ls_haul_planner *p, size_t day, long *loads) {
 
 /* ---- lines ---- */
 
-static ls_line tons_on(ls_haul_planner *p, ls_date day) {
-    ls_line *lines = LS_NEW(p->arena, ls_line, p->plan->loads_n);
+static ls_line tons_on(ls_haul_planner *p, ls_date day, long loads) {
+    ls_line *lines = LS_NEW(p->arena, ls_line, (size_t)loads);
     size_t n = 0;
-    for (size_t k = 0; k < p->plan->loads_n; k++)
+    for (size_t k = 0; k < p->plan->loads_n && n < (size_t)loads; k++)
         if (p->loads[k].day == day)
             lines[n++] = p->loads[k].tons;
     const char *key = ls_words(p->w, "plan.day.%s.tons", ls_date_iso(p->arena, day));
@@ -88,7 +88,7 @@ static ls_line hours(ls_haul_planner *p, ls_date day, const char *what, const ch
 static void fill(ls_haul_planner *p, ls_workday *d, size_t day, const ls_sim_hours *h) {
     *d = (ls_workday){.day = p->clock.on.at[day]};
     d->work = words_of(p, day, &d->loads);
-    d->tons = tons_on(p, d->day);
+    d->tons = tons_on(p, d->day, d->loads);
     d->loading = hours(p, d->day, "loading", "hours the loader loads", h->loading);
     d->idle = hours(p, d->day, "idle", "hours the loader waits for a truck", h->idle);
     d->slats = hours(p, d->day, "slats", "hours slats are moved", h->moving);

@@ -96,32 +96,19 @@ static void query_excreted(ls_litter_house *h, const char *name, int nutrient,
         ls_number_text(ls_worksheet_arena(w), v * 100, 3), name);
 }
 
-/* Feed eaten in all; LS_NO_LINE if any flock's is not given. */
-static ls_line feed_eaten(ls_litter_house *h) {
-    ls_worksheet *w = h->w;
-    size_t n = h->house->flocks.n;
-    ls_line *x = LS_NEW(ls_worksheet_arena(w), ls_line, n);
-    for (size_t k = 0; k < n; k++) {
-        const ls_feed *feed = h->house->flocks.at[k].feed;
-        ls_line days = ls_line_find(w, LS_KEY(h, "flock-%zu.bird_days", k + 1));
-        if (!feed || !LS_GIVEN(feed->eaten) || days == LS_NO_LINE)
-            return LS_NO_LINE;
-        const char *key = LS_KEY(h, "phosphorus.flock-%zu.eaten", k + 1);
-        ls_line eaten = ls_line_find(w, key);
-        if (eaten == LS_NO_LINE)
-            eaten = ls_leaf_given(w, key, "feed eaten", "g/bird/day", &feed->eaten);
-        x[k] = LS_PRODUCT(w, LS_KEY(h, "flock-%zu.feed", k + 1), "feed eaten by the flock", "ton",
-                          eaten, days);
-    }
-    return n == 0 ? LS_NO_LINE : ls_sum(w, LS_KEY(h, "feed"), "feed eaten in all", "ton", x, n);
-}
-
 /* Dry manure beside the feed eaten, bedding taken off. */
 static void query_feed(ls_litter_house *h) {
     ls_worksheet *w = h->w;
-    ls_line all = h->dry == LS_NO_LINE ? LS_NO_LINE : feed_eaten(h);
-    if (all == LS_NO_LINE)
+    if (h->dry == LS_NO_LINE || h->house->flocks.n != 1 || h->bird_days == LS_NO_LINE)
         return;
+    const ls_feed *feed = h->house->flocks.at[0].feed;
+    if (!feed || !LS_GIVEN(feed->eaten))
+        return;
+    const char *key = LS_KEY(h, "phosphorus.flock-1.eaten");
+    ls_line eaten = ls_line_find(w, key);
+    if (eaten == LS_NO_LINE)
+        eaten = ls_leaf_given(w, key, "feed eaten", "g/bird/day", &feed->eaten);
+    ls_line all = LS_PRODUCT(w, LS_KEY(h, "feed"), "feed eaten in all", "ton", eaten, h->bird_days);
     ls_line manure = h->bedding == LS_NO_LINE
                          ? h->dry
                          : ls_difference(w, LS_KEY(h, "manure"), "dry litter less the bedding",

@@ -174,6 +174,20 @@ static void say_where_from(ls_worksheet *w, ls_estimate *e) {
         note(w, e, "rows of the farm's own tables in use", ls_lines_of_own_rows(a, w, 0, NULL));
 }
 
+/* Loads of another lot went out after those of this one: is it empty? */
+static void ask_if_empty(ls_worksheet *w, ls_estimate *e, const ls_lot *lot) {
+    const ls_farm *f = e->farm;
+    const char *last = NULL;
+    for (size_t i = 0; i < f->hauled.n; i++)
+        last = f->hauled.at[i].from_stack ? last : f->hauled.at[i].lot;
+    if (lot->gone != LS_NO_LINE && !lot->empty && !ls_text_same(last, lot->code))
+        *LS_PUSH(ls_worksheet_arena(w), &e->notes) =
+            ls_words(w,
+                     "%s: the haul log goes on with another lot; if this one is empty, record that "
+                     "with its last load (--cleared all), which makes all other lots surer",
+                     lot->name);
+}
+
 ls_estimate *ls_litter_lines(ls_worksheet *w, const ls_farm *f, const ls_reference *r,
                              uint64_t seed, size_t draws) {
     ls_arena *a = ls_worksheet_arena(w);
@@ -209,6 +223,8 @@ ls_estimate *ls_litter_lines(ls_worksheet *w, const ls_farm *f, const ls_referen
         ls_litter_lots(&houses[i], &e->lots[at]);
     if (!codes_differ(e))
         return NULL;
+    for (size_t i = 0; i < e->n; i++)
+        ask_if_empty(w, e, &e->lots[i]);
     totals(w, e);
     ls_litter_value(w, r, e);
     say_where_from(w, e);

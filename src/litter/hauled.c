@@ -127,6 +127,23 @@ ls_line ls_litter_by_loads(ls_litter_house *h) {
                   dry, h->out);
 }
 
+ls_line ls_litter_beside_cleared(ls_litter_house *h) {
+    ls_worksheet *w = h->w;
+    size_t all = ls_litter_lots_of(h->house), n = 0;
+    ls_line *tons = LS_NEW(ls_worksheet_arena(w), ls_line, all);
+    for (size_t k = 0; k < all; k++)
+        if (h->gone[k].empty)
+            tons[n++] = h->gone[k].tons;
+    ls_line cleared = ls_sum(w, LS_KEY(h, "tons-cleared"), "litter of the sides that are cleared",
+                             "ton", tons, n);
+    ls_line rest = ls_difference(w, LS_KEY(h, "tons-less-cleared"), "litter of the house less that",
+                                 "ton", h->wet, cleared);
+    ls_line none =
+        ls_leaf_exact(w, LS_KEY(h, "tons-none"), "nothing", "ton", 0, LS_BY_DEFINITION, NULL);
+    return LS_GREATEST(w, LS_KEY(h, "tons-beside-cleared"),
+                       "litter of the house beside its cleared sides", "ton", rest, none);
+}
+
 /* ---- what a full truck holds ---- */
 
 static bool is_of_house(const ls_litter_house *h, const ls_hauled *load) {

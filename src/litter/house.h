@@ -159,6 +159,9 @@ ls_line ls_litter_reported(ls_litter_house *h, const char *prefix, const ls_litt
                            int nutrient);
 ls_line ls_litter_lab_moisture(ls_litter_house *h, const char *prefix,
                                const ls_litter_reports *reports);
+/* Dry share of the latest report's sample, if its basis is dry. */
+ls_line ls_litter_latest_solids(ls_litter_house *h, const char *prefix,
+                                const ls_litter_reports *reports);
 ls_line ls_litter_sampling_of_moisture(ls_litter_house *h, const ls_litter_reports *reports);
 /* (x1 + ... + xn) / n in lines of its own; of one, that one. */
 ls_line ls_litter_mean(ls_litter_house *h, const char *key, const char *label, const char *unit,
@@ -178,6 +181,8 @@ void ls_litter_points(ls_worksheet *w, ls_estimate *e);
  * no load tells one). */
 void ls_litter_hauled(ls_litter_house *h);
 ls_line ls_litter_by_loads(ls_litter_house *h);
+/* Litter of the house beside its cleared sides, none below nothing. */
+ls_line ls_litter_beside_cleared(ls_litter_house *h);
 bool ls_litter_loads_tell_density(const ls_litter_house *h);
 ls_line ls_litter_density_by_loads(ls_litter_house *h, const char *key, const char *label,
                                    ls_line prior);

@@ -1,6 +1,7 @@
 /* Laboratory reports: each as received, in oxides; several by their mean. */
 #include "litter/house.h"
 
+#include <gsl/gsl_cdf.h>
 #include <math.h>
 
 typedef struct {
@@ -163,20 +164,57 @@ static ls_line as_oxide(ls_litter_house *h, const char *lead, const ls_lab *repo
     return LS_PRODUCT(w, key, label, "lb/ton", element, oxide);
 }
 
+/* Dry share of the sample of a report on dry basis; LS_NO_LINE: it is as received. */
+static ls_line solids_of(ls_litter_house *h, const char *lead, const ls_lab *report) {
+    if (report->basis.is != LS_DRY)
+        return LS_NO_LINE;
+    const char *key = ls_words(h->w, "%s.solids", lead);
+    ls_line known = ls_line_find(h->w, key);
+    return known != LS_NO_LINE ? known
+                               : ls_complement(h->w, key, "dry share of the sample", "%",
+                                               moisture_of(h, lead, report));
+}
+
+ls_line ls_litter_latest_solids(ls_litter_house *h, const char *prefix,
+                                const ls_litter_reports *reports) {
+    for (size_t i = 0; i < reports->n; i++)
+        if (reports->at[i] == reports->latest)
+            return solids_of(h, lead_of(h, prefix, reports, i), reports->latest);
+    return LS_NO_LINE;
+}
+
 /* As received: a figure on dry basis times the dry share of the sample. */
 static ls_line as_received(ls_litter_house *h, const char *lead, const ls_lab *report, int k) {
     ls_worksheet *w = h->w;
     ls_line figure = as_oxide(h, lead, report, k);
-    if (figure == LS_NO_LINE || report->basis.is != LS_DRY)
+    ls_line solids = solids_of(h, lead, report);
+    if (figure == LS_NO_LINE || solids == LS_NO_LINE)
         return figure;
-    const char *key = ls_words(w, "%s.solids", lead);
-    ls_line solids = ls_line_find(w, key);
-    if (solids == LS_NO_LINE)
-        solids =
-            ls_complement(w, key, "dry share of the sample", "%", moisture_of(h, lead, report));
     return LS_PRODUCT(w, ls_words(w, "%s.%s.received", lead, ls_nutrient_key(k)),
                       ls_words(w, "%s by the laboratory, as received", ls_nutrient_name(k)),
                       "lb/ton", figure, solids);
+}
+
+/* Reports farther apart than samples of one litter: chi-square past its 95 % point. */
+static void say_apart(ls_litter_house *h, const char *prefix, const ls_line *x, size_t n, int k) {
+    ls_worksheet *w = h->w;
+    double usual = ls_litter_practice(h, "lab sampling")->value, mean = 0, squares = 0;
+    for (size_t i = 0; i < n; i++)
+        mean += ls_line_value(w, x[i]) / (double)n;
+    for (size_t i = 0; i < n && mean > 0; i++)
+        squares += pow((ls_line_value(w, x[i]) / mean - 1) / usual, 2);
+    if (n < 2 || squares <= gsl_cdf_chisq_Pinv(0.95, (double)(n - 1)))
+        return;
+    const char *name = ls_nutrient_name(k), *id = ls_nutrient_key(k);
+    ls_line most = ls_greatest(w, ls_words(w, "%s.lab.%s.most", prefix, id),
+                               ls_words(w, "%s by the highest report", name), "lb/ton", x, n);
+    ls_line least = ls_least(w, ls_words(w, "%s.lab.%s.least", prefix, id),
+                             ls_words(w, "%s by the lowest report", name), "lb/ton", x, n);
+    ls_litter_note(h,
+                   "the laboratory reports lie farther apart in %s than samples of one litter do, "
+                   "%s to %s lb/ton: look at the units and the basis, or take another sample",
+                   name, ls_number_text(ls_worksheet_arena(w), ls_line_shown(w, least), 3),
+                   ls_number_text(ls_worksheet_arena(w), ls_line_shown(w, most), 3));
 }
 
 ls_line ls_litter_reported(ls_litter_house *h, const char *prefix, const ls_litter_reports *reports,
@@ -190,6 +228,7 @@ ls_line ls_litter_reported(ls_litter_house *h, const char *prefix, const ls_litt
     }
     if (n == 0)
         return LS_NO_LINE;
+    say_apart(h, prefix, x, n, k);
     const char *name = ls_nutrient_name(k), *id = ls_nutrient_key(k);
     ls_line mean = ls_litter_mean(h, ls_words(w, "%s.lab.%s.mean", prefix, id),
                                   ls_words(w, "mean %s by the laboratory", name), "lb/ton", x, n);

@@ -126,13 +126,46 @@ static void lot_weighed(ls_litter_house *h, ls_lot *lot, const ls_quantity *q) {
     lot->prior_weight = LS_NO_LINE;
 }
 
-static void lot_tons(ls_litter_house *h, ls_lot *lot, ls_line share) {
+/* Of a house with cleared sides: all that is left of it belongs to the other sides, each with its
+ * share of theirs. */
+static ls_line beside_cleared(ls_litter_house *h, const ls_lot *lot, size_t k) {
+    ls_worksheet *w = h->w;
+    ls_line rest = ls_line_find(w, LS_KEY(h, "tons-beside-cleared"));
+    if (rest == LS_NO_LINE)
+        rest = ls_litter_beside_cleared(h);
+    ls_line *others = LS_NEW(ls_worksheet_arena(w), ls_line, ls_litter_lots_of(h->house));
+    size_t n = 0;
+    for (size_t i = 0; i < ls_litter_lots_of(h->house); i++)
+        if (!h->gone[i].empty)
+            others[n++] = h->share[i];
+    const char *label = "litter of the lot: what the cleared sides leave of the house";
+    if (n == 1)
+        return ls_same(w, ls_words(w, "%s.tons", lot->slug), label, "ton", rest);
+    ls_line all = ls_sum(w, ls_words(w, "%s.shares-uncleared", lot->slug),
+                         "share of the house not cleared", "%", others, n);
+    ls_line share = ls_quotient(w, ls_words(w, "%s.share-of-rest", lot->slug),
+                                "share of what is not cleared", "%", h->share[k], all);
+    return LS_PRODUCT(w, ls_words(w, "%s.tons", lot->slug), label, "ton", rest, share);
+}
+
+static bool has_cleared(const ls_litter_house *h) {
+    for (size_t i = 0; i < ls_litter_lots_of(h->house); i++)
+        if (h->gone[i].empty)
+            return true;
+    return false;
+}
+
+static void lot_tons(ls_litter_house *h, ls_lot *lot, size_t k) {
+    ls_line share = h->share[k];
     const ls_side *side = lot->side;
     if (side && side->measured && LS_GIVEN(side->measured->weighed)) {
         lot_weighed(h, lot, &side->measured->weighed);
         return;
     }
-    lot->tons.line = of_lot(h, lot, "tons", "litter of the lot as hauled", "ton", h->wet, share);
+    lot->tons.line =
+        has_cleared(h) && !lot->empty && share != LS_NO_LINE
+            ? beside_cleared(h, lot, k)
+            : of_lot(h, lot, "tons", "litter of the lot as hauled", "ton", h->wet, share);
     lot->dry_tons.line = of_lot(h, lot, "dry_tons", "dry litter of the lot", "ton", h->dry, share);
     lot->prior_weight = h->weighed == LS_NO_LINE ? h->prior_weight : LS_NO_LINE;
     if (h->weighed == LS_NO_LINE)
@@ -262,7 +295,7 @@ void ls_litter_lots(ls_litter_house *h, ls_lot *lots) {
     size_t n = ls_litter_lots_of(h->house);
     for (size_t k = 0; k < n; k++) {
         lot_begin(h, &lots[k], k);
-        lot_tons(h, &lots[k], h->share[k]);
+        lot_tons(h, &lots[k], k);
         if (lots[k].gone != LS_NO_LINE)
             lot_left(h, &lots[k]);
         lots[k].moisture.line = h->moisture;

@@ -222,7 +222,7 @@ static ls_line mean_in_place(ls_litter_house *h) {
 static ls_line loose_density(ls_litter_house *h, const char *key, const char *label) {
     ls_worksheet *w = h->w;
     const ls_measured *m = h->house->measured;
-    ls_line lies = mean_in_place(h);
+    ls_line lies = mean_in_place(h); /* looked at even where the pail decides */
     if (m && LS_GIVEN(m->loose_density))
         return ls_same(w, key, label, "lb/ft3", pail(h));
     if (lies == LS_NO_LINE) {

@@ -66,6 +66,7 @@ static ls_analysis *analysis_of(ls_litter_house *h, const char *prefix,
     ls_analysis *out = LS_NEW(ls_worksheet_arena(h->w), ls_analysis, 1);
     *out = (ls_analysis){
         .slug = prefix, .report = reports->latest, .reports = reports->n, .bird = h->bird};
+    out->solids = ls_litter_latest_solids(h, prefix, reports);
     const ls_row *row = published_row(h);
     for (int k = 0; k < LS_NUTRIENTS; k++) {
         out->per_ton[k] = ls_litter_reported(h, prefix, reports, k);

@@ -146,13 +146,12 @@ static const ls_reference_column fertilizer[] = {
 
 static const ls_reference_column practice[] = {{"value", "|ft|lb|ton/ac|year|mph|lb/ac/in", NULL}};
 
-static const ls_reference_column weights[] = {{"value", "lb|lb/ft|ft", NULL}};
-static const ls_reference_column metals[] = {{"content", "ppm", NULL}};
-
 static const ls_reference_column plausible[] = {
     {"low", "|ft2/bird|day", NULL},
     {"high", "|ft2/bird|day", NULL},
 };
+static const ls_reference_column weights[] = {{"value", "lb|lb/ft|ft", NULL}};
+static const ls_reference_column metals[] = {{"content", "ppm", NULL}};
 
 static const ls_reference_column caution[] = {{"text", NULL, ""}};
 

@@ -32,6 +32,10 @@ static void house(ls_report_page *p, const ls_house *h) {
     ls_report_item(p, 2, "%s", t->s);
     for (size_t i = 0; i < h->flocks.n; i++)
         ls_report_item(p, 4, "%s", birds(p, &h->flocks.at[i]));
+    const ls_depth_grid *g = h->measured == NULL ? NULL : h->measured->depth.grid;
+    if (g != NULL)
+        ls_report_item(p, 4, "depths on a grid of %zu x %zu readings, %s", g->across_n, g->along_n,
+                       name(p, g->file));
     for (size_t i = 0; i < h->lab.n; i++)
         ls_report_item(p, 4, "laboratory report%s%s", LS_GIVEN(h->lab.at[i].date) ? " of " : "",
                        LS_GIVEN(h->lab.at[i].date) ? ls_date_iso(p->arena, h->lab.at[i].date.day)

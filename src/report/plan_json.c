@@ -1,9 +1,7 @@
-#include "json.h"
 #include "plan_changes.h"
+#include "plan_days_json.h"
 #include "plan_sums.h"
 #include "plan_worth.h"
-
-#include <limits.h>
 
 static const char *name_of(const ls_buyer *b) {
     return b == NULL ? NULL : b->name.text;
@@ -34,6 +32,8 @@ static json_t *one_load(const ls_view *v, const ls_load *load) {
     ls_report_put(object, "day", ls_report_day(v, load->day));
     ls_report_put(object, "truck", json_integer(load->truck));
     ls_report_put(object, "drops", drops(v, load));
+    if (!load->from_stack)
+        ls_report_put_load_times(object, v, load);
     return object;
 }
 
@@ -77,26 +77,6 @@ static json_t *goals(const ls_plan *plan) {
     return list;
 }
 
-static json_t *days(const ls_view *v, const ls_plan *plan) {
-    json_t *object = json_object(), *list = json_array();
-    ls_report_put(object, "start", ls_report_day(v, plan->start));
-    ls_report_put(object, "finish", ls_report_day(v, plan->finish));
-    ls_report_put(object, "working_days", json_integer(plan->working_days));
-    ls_report_put(object, "slack_days",
-                  plan->slack_days == LONG_MIN ? json_null() : json_integer(plan->slack_days));
-    for (size_t i = 0; i < plan->days_n; i++) {
-        const ls_workday *day = &plan->days[i];
-        json_t *one = json_object();
-        ls_report_put(one, "day", ls_report_day(v, day->day));
-        ls_report_put(one, "loads", json_integer(day->loads));
-        ls_report_put(one, "tons", ls_report_line_figure(v, day->tons, "ton"));
-        ls_report_put(one, "work", ls_report_string(day->work));
-        ls_report_append(list, one);
-    }
-    ls_report_put(object, "by_day", list);
-    return object;
-}
-
 static bool comes_out(const ls_plan *plan, const ls_lot *lot) {
     for (size_t i = 0; i < plan->out_n; i++)
         if (plan->out[i].lot == lot)
@@ -118,6 +98,31 @@ static json_t *stack(const ls_view *v, const ls_estimate *e, const ls_plan *plan
         ls_report_append(list, object);
     }
     return list;
+}
+
+/* What each buyer pays at the middle stage; buyers that get nothing then are left out. */
+static json_t *income(const ls_view *v, const ls_estimate *e) {
+    json_t *list = json_array();
+    for (size_t i = 0; i < e->farm->buyers.n; i++) {
+        const ls_buyer *b = &e->farm->buyers.at[i];
+        ls_line paid = ls_report_buyer_income(v, b), tons = ls_report_buyer_middle(v, b);
+        if (tons == LS_NO_LINE)
+            continue;
+        json_t *object = json_object();
+        ls_report_put(object, "buyer", ls_report_string(b->name.text));
+        ls_report_put(object, "tons", ls_report_line_figure(v, tons, "ton"));
+        ls_report_put(object, "paid", ls_report_line_figure(v, paid, "$"));
+        ls_report_append(list, object);
+    }
+    return list;
+}
+
+static json_t *costs(const ls_view *v, const ls_plan *plan) {
+    json_t *object = json_object();
+    for (int i = 0; i < LS_COSTS; i++)
+        ls_report_put(object, ls_text_slug(v->arena, ls_cost_name(i)),
+                      ls_report_line_figure(v, plan->cost[i], "$"));
+    return object;
 }
 
 static json_t *counts(const size_t n[LS_POSSIBLE + 1]) {
@@ -177,8 +182,10 @@ const char *ls_report_plan_json(const ls_view *v, const ls_estimate *e, const ls
     ls_report_put(document, "net_return", ls_report_line_figure(v, p->net_return, "$"));
     ls_report_put(document, "goals", goals(p));
     ls_report_put(document, "gap_pct", ls_report_figure(p->gap_percent, ""));
-    ls_report_put(document, "days", days(v, p));
+    ls_report_put(document, "days", ls_report_days_json(v, p));
     ls_report_put(document, "changes", changes(v, p));
+    ls_report_put(document, "income", income(v, e));
+    ls_report_put(document, "costs", costs(v, p));
     ls_report_put(document, "notes", ls_report_strings(p->notes.at, p->notes.n));
     ls_report_put(document, "worth_to_buyers", ls_report_plan_worth_json(v, p));
     return ls_report_dump(v, document);

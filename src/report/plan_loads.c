@@ -82,13 +82,18 @@ static void load_heads(ls_report_page *p) {
 
 void ls_report_days(ls_report_page *p, const ls_plan *plan) {
     ls_report_heading(p, "LOADS DAY BY DAY");
+    if (plan->loads_n == 0)
+        ls_report_say(p, 2, "No load is to be hauled out of the houses.");
     for (size_t d = 0; d < plan->days_n; d++) {
         const ls_workday *day = &plan->days[d];
         if (d > 0)
             ls_report_blank(p);
-        ls_report_say(p, 0, "%s: %s in %ld load%s. %s", ls_date_words(p->arena, day->day),
-                      ls_report_line(p, day->tons, "ton"), day->loads, day->loads == 1 ? "" : "s",
-                      day->work);
+        if (day->loads == 0)
+            ls_report_say(p, 0, "%s: no loads. %s", ls_date_words(p->arena, day->day), day->work);
+        else
+            ls_report_say(p, 0, "%s: %s in %ld load%s. %s", ls_date_words(p->arena, day->day),
+                          ls_report_line(p, day->tons, "ton"), day->loads,
+                          day->loads == 1 ? "" : "s", day->work);
         if (day->loads > 0)
             load_heads(p);
         for (size_t i = 0; i < plan->loads_n; i++)
@@ -120,6 +125,10 @@ void ls_report_stack(ls_report_page *p, const ls_estimate *e, const ls_plan *pla
     }
     if (plan->out_n == 0)
         return;
+    ls_line there = ls_report_stacked_before(p->view);
+    if (there != LS_NO_LINE)
+        ls_report_say(p, 2, "Hauled into it already, by the haul log: %s",
+                      ls_report_line(p, there, "ton"));
     ls_report_blank(p);
     ls_report_say(p, 2, "Out, once the field is open:");
     load_heads(p);

@@ -32,6 +32,14 @@ size_t ls_report_buyer_loads(const ls_plan *p, const ls_buyer *b, ls_certainty c
     return n;
 }
 
+ls_line ls_report_buyer_middle(const ls_view *v, const ls_buyer *b) {
+    return ls_line_find(v->sheet, ls_words(v->sheet, "plan.buyer.%s.tons", b->slug));
+}
+
+ls_line ls_report_buyer_income(const ls_view *v, const ls_buyer *b) {
+    return ls_line_find(v->sheet, ls_words(v->sheet, "plan.buyer.%s.income", b->slug));
+}
+
 static void buyer_lines(const ls_view *v, const ls_plan *p, const ls_buyer *b, ls_line *room) {
     for (ls_certainty c = LS_FIRM; c <= LS_POSSIBLE; c++) {
         size_t n = 0;
@@ -53,6 +61,31 @@ static void stack_line(const ls_view *v, const ls_plan *p, const ls_lot *lot, ls
     if (n > 0)
         ls_sum(v->sheet, stack_key(v, lot),
                ls_words(v->sheet, "litter of %s taken into the stack", lot->name), "ton", room, n);
+}
+
+static const char stacked_before[] = "plan.stack.before";
+
+ls_line ls_report_stacked_before(const ls_view *v) {
+    return ls_line_find(v->sheet, stacked_before);
+}
+
+static void stacked_before_line(const ls_view *v) {
+    LS_LIST(ls_line) parts = {0};
+    for (size_t i = 0; i < v->farm->hauled.n; i++) {
+        const ls_hauled *load = &v->farm->hauled.at[i];
+        for (size_t k = 0; k < load->n; k++) {
+            if (load->from_stack || load->drops[k].field != NULL)
+                continue;
+            ls_line tons = ls_leaf_exact(
+                v->sheet, ls_words(v->sheet, "%s.%zu-%zu", stacked_before, i + 1, k + 1),
+                ls_words(v->sheet, "load %s into the stack", load->ticket), "ton",
+                load->drops[k].tons, LS_BY_LOG, load->entry);
+            *LS_PUSH(v->arena, &parts) = tons;
+        }
+    }
+    if (parts.n > 0)
+        ls_sum(v->sheet, stacked_before, "litter hauled into the stack before", "ton", parts.at,
+               parts.n);
 }
 
 static const char *field_key(const ls_view *v, const ls_buyer *b, const ls_field *f,
@@ -97,6 +130,7 @@ void ls_report_plan_lines(const ls_view *v, const ls_estimate *e, const ls_plan 
         buyer_lines(v, p, &e->farm->buyers.at[i], room);
     for (size_t i = 0; i < e->n; i++)
         stack_line(v, p, &e->lots[i], room);
+    stacked_before_line(v);
     size_t drops = 0;
     for (size_t i = 0; i < p->loads_n + p->out_n; i++)
         drops += load_at(p, i)->n;

@@ -9,6 +9,10 @@
 ls_line ls_report_buyer_tons(const ls_view *v, const ls_buyer *b, ls_certainty c);
 ls_line ls_report_stacked_tons(const ls_view *v, const ls_lot *lot);
 
+/* Tons that went into the stack before, by the haul log, whether or not they left it since;
+ * LS_NO_LINE: none. */
+ls_line ls_report_stacked_before(const ls_view *v);
+
 /* How many loads a buyer gets of one certainty, straight and out of the stack. */
 size_t ls_report_buyer_loads(const ls_plan *p, const ls_buyer *b, ls_certainty c);
 
@@ -19,5 +23,10 @@ ls_line ls_report_field_acres(const ls_view *v, const ls_buyer *b, const ls_fiel
 
 /* Is less than a smallest drop left without a home, so that the rest is mere rounding? */
 bool ls_report_all_placed(const ls_view *v, const ls_plan *p);
+
+/* What goes to a buyer at the middle stage and what is paid for it; LS_NO_LINE: nothing, or no
+ * price is given. */
+ls_line ls_report_buyer_middle(const ls_view *v, const ls_buyer *b);
+ls_line ls_report_buyer_income(const ls_view *v, const ls_buyer *b);
 
 #endif

@@ -1,10 +1,9 @@
 #include "caution.h"
 #include "figure.h"
+#include "plan_days.h"
 #include "plan_loads.h"
 #include "plan_sums.h"
 #include "plan_worth.h"
-
-#include <limits.h>
 
 /* ---- where the litter goes ---- */
 
@@ -45,8 +44,21 @@ static void money_row(ls_report_page *p, const char *label, ls_line line) {
                       (const char *[]){label, ls_report_line_number(p, line, "$")});
 }
 
-static void money(ls_report_page *p, const ls_plan *plan) {
+static void paid_row(ls_report_page *p, const ls_buyer *b) {
+    ls_line tons = ls_report_buyer_middle(p->view, b);
+    if (tons != LS_NO_LINE)
+        money_row(p,
+                  ls_arena_printf(p->arena, "%s pays for %s", ls_report_name(p, b->name.text, 22),
+                                  ls_report_line(p, tons, "ton")),
+                  ls_report_buyer_income(p->view, b));
+}
+
+static void money(ls_report_page *p, const ls_estimate *e, const ls_plan *plan) {
     ls_report_heading(p, "MONEY, IF THERE IS AS MUCH LITTER AS IN THE MIDDLE CASE");
+    if (p->view->farm->hauled.n > 0)
+        ls_report_say(p, 2, "Of what is still to be hauled.");
+    for (size_t i = 0; i < e->farm->buyers.n; i++)
+        paid_row(p, &e->farm->buyers.at[i]);
     money_row(p, "Income, delivered and spread", plan->income);
     for (int i = 0; i < LS_COSTS; i++)
         money_row(p, ls_arena_printf(p->arena, "less %s", ls_cost_name(i)), plan->cost[i]);
@@ -84,26 +96,6 @@ static void goals(ls_report_page *p, const ls_plan *plan) {
     }
     ls_report_say(
         p, 2, "At best: no plan can do better than this. A gap of 0 is proof that none is better.");
-}
-
-static void calendar(ls_report_page *p, const ls_plan *plan) {
-    ls_report_heading(p, "THE DAYS");
-    ls_report_say(p, 2, "Start %s, finish %s, working days: %ld.",
-                  ls_date_words(p->arena, plan->start), ls_date_words(p->arena, plan->finish),
-                  plan->working_days);
-    if (!ls_report_all_placed(p->view, plan))
-        ls_report_say(
-            p, 2,
-            "These are the days of the loads above. Litter without a home is still in the "
-            "houses then: they are not empty.");
-    if (plan->slack_days == LONG_MIN)
-        ls_report_say(p, 2, "The file gives no date for the next flock.");
-    else if (plan->slack_days < 0)
-        ls_report_say(p, 2,
-                      "TOO LATE: the next flock comes before the houses are empty (%ld day%s).",
-                      -plan->slack_days, plan->slack_days == -1 ? "" : "s");
-    else
-        ls_report_say(p, 2, "Days to spare before the next flock: %ld.", plan->slack_days);
 }
 
 /* ---- cautions ---- */
@@ -156,10 +148,13 @@ const char *ls_report_plan_text(const ls_view *v, const ls_estimate *e, const ls
     ls_report_stack(p, e, plan);
     ls_report_fields(p, e, plan);
     where_it_goes(p, plan);
-    money(p, plan);
+    money(p, e, plan);
     ls_report_plan_worth(p, plan);
     goals(p, plan);
-    calendar(p, plan);
+    ls_report_calendar(p, e, plan);
+    ls_report_load_times(p, plan);
+    ls_report_loader(p, e, plan);
+    ls_report_fleets(p, e, plan);
     ls_report_list(p, "NOTES", plan->notes.at, plan->notes.n);
     cautions(p, e);
     return ls_report_end(p);

@@ -168,18 +168,21 @@ static void ledger(ls_report_page *p, const ls_field_rates *field) {
 
 void ls_report_phosphorus(ls_report_page *p, const ls_field_rates *field) {
     const ls_phosphorus *rated = field->field->phosphorus;
-    if (rated == NULL || rated->rating.is == 0)
+    if (rated == NULL || rated->rating.is == 0) {
         ls_report_say(p, 2, "Phosphorus: not rated; held to one year's removal.");
-    else
-        ls_report_say(p, 2, "Phosphorus: rated %s by %s%s%s%s.", ls_rating_name(rated->rating.is),
-                      rated->rated_by.text == NULL ? "(not said)"
-                                                   : ls_report_name(p, rated->rated_by.text, 40),
+    } else {
+        const char *by = rated->rated_by.text == NULL
+                             ? ", by whom is not said"
+                             : ls_arena_printf(p->arena, " by %s",
+                                               ls_report_name(p, rated->rated_by.text, 40)),
+                   *bank = LS_GIVEN(rated->bank)
+                               ? ls_arena_printf(p->arena, "; the removal of %s may go on at once",
+                                                 ls_report_amount(p, rated->bank.value, "years"))
+                               : "";
+        ls_report_say(p, 2, "Phosphorus: rated %s%s%s%s%s.", ls_rating_name(rated->rating.is), by,
                       LS_GIVEN(rated->date) ? ", " : "",
-                      LS_GIVEN(rated->date) ? ls_date_iso(p->arena, rated->date.day) : "",
-                      LS_GIVEN(rated->bank)
-                          ? ls_arena_printf(p->arena, "; the removal of %s may go on at once",
-                                            ls_report_amount(p, rated->bank.value, "years"))
-                          : "");
+                      LS_GIVEN(rated->date) ? ls_date_iso(p->arena, rated->date.day) : "", bank);
+    }
     ledger(p, field);
 }
 

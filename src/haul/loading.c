@@ -1,0 +1,115 @@
+/* How long a truck takes to load, and what the loader moves in an hour. */
+#include "plan.h"
+
+#include <math.h>
+
+/* A figure of the farm that several lots share, made once. */
+static ls_line shared(ls_haul_planner *p, const char *key, const char *label, const char *unit,
+                      const ls_quantity *q) {
+    ls_line known = ls_line_find(p->w, key);
+    return known != LS_NO_LINE ? known : ls_leaf_given(p->w, key, label, unit, q);
+}
+
+static ls_line one(ls_haul_planner *p, const char *key, const char *label, const char *unit) {
+    ls_line known = ls_line_find(p->w, key);
+    return known != LS_NO_LINE ? known
+                               : ls_leaf_exact(p->w, key, label, unit, 1, LS_BY_DEFINITION, NULL);
+}
+
+static ls_line of_house(ls_haul_planner *p, const ls_house *h, const char *what) {
+    return ls_line_find(p->w, ls_words(p->w, "%s.%s", h->slug, what));
+}
+
+/* One bucket: filled, dumped, and driven half the house's length out and back. */
+static ls_line cycle_line(ls_haul_planner *p, const ls_house *h) {
+    ls_worksheet *w = p->w;
+    const ls_loader *loader = p->farm->crew->loader;
+    ls_line handling = shared(p, "loader-1.load_and_dump", "filling and emptying the bucket", "s",
+                              &loader->load_and_dump);
+    const char *key = ls_words(w, "days-loading.%s.cycle", h->slug), *label = "time for one bucket";
+    if (!LS_GIVEN(h->length))
+        return ls_same(w, key, label, "s", handling);
+    ls_line length = of_house(p, h, "length");
+    if (length == LS_NO_LINE)
+        length = ls_leaf_given(w, ls_words(w, "days-loading.%s.length", h->slug),
+                               "length of the house", "ft", &h->length);
+    ls_line speed =
+        shared(p, "loader-1.travel", "speed of the loader in the house", "mph", &loader->travel);
+    ls_line drive = ls_quotient(w, ls_words(w, "days-loading.%s.drive", h->slug),
+                                "half the house out and back", "s", length, speed);
+    return LS_SUM(w, key, label, "s", handling, drive);
+}
+
+/* Heaped bucket x fill factor x 60 / cycle minutes x job efficiency (Komatsu handbook, loader
+ * productivity), in volume and in tons; and the same without pauses, as the days reckon. */
+static void production(ls_haul_planner *p, const ls_house *h, ls_line bucket, ls_line cycle) {
+    ls_worksheet *w = p->w;
+    ls_line steady = ls_quotient(w, ls_words(w, "days-loading.%s.steady", h->slug),
+                                 "what the loader moves without pauses", "ton/h", bucket, cycle);
+    ls_line efficiency = ls_line_find(w, "loader-1.job-efficiency");
+    if (efficiency == LS_NO_LINE)
+        efficiency = ls_leaf_figure(
+            w, "loader-1.job-efficiency", "share of an hour a loader works", "%",
+            ls_reference_need(p->reference, "practice", "", "job efficiency", "value"));
+    LS_PRODUCT(w, ls_words(w, "days-loading.%s.production", h->slug),
+               "what the loader moves with usual pauses", "ton/h", steady, efficiency);
+    ls_line as_it_comes = LS_PRODUCT(
+        w, ls_words(w, "days-loading.%s.bucket_volume", h->slug), "volume of a bucket as it comes",
+        "yd3", ls_line_find(w, "loader-1.bucket"), ls_line_find(w, "loader-1.fill"));
+    ls_line volume =
+        ls_quotient(w, ls_words(w, "days-loading.%s.steady_volume", h->slug),
+                    "volume the loader moves without pauses", "yd3/h", as_it_comes, cycle);
+    LS_PRODUCT(w, ls_words(w, "days-loading.%s.volume", h->slug),
+               "volume the loader moves with usual pauses", "yd3/h", volume, efficiency);
+}
+
+/* Litter in a bucket, buckets for a full truck, and how long they take. */
+static void loading_lines(ls_haul_planner *p, const ls_house *h, ls_line payload) {
+    ls_worksheet *w = p->w;
+    const ls_loader *loader = p->farm->crew->loader;
+    ls_line heaped = shared(p, "loader-1.bucket", "heaped bucket", "yd3", &loader->bucket);
+    ls_line fill = shared(p, "loader-1.fill", "how full the bucket comes", "%", &loader->fill);
+    ls_line bucket =
+        LS_PRODUCT(w, ls_words(w, "days-loading.%s.bucket", h->slug), "litter in a bucket", "ton",
+                   heaped, fill, of_house(p, h, "loose_density"));
+    ls_line load =
+        LS_PRODUCT(w, ls_words(w, "days-loading.%s.load", h->slug), "litter of a full load", "ton",
+                   payload, one(p, "loader-1.one-load", "one load", "load"));
+    ls_line count = one(p, "loader-1.one-bucket", "one bucket", "");
+    ls_line ratio = ls_quotient(w, ls_words(w, "days-loading.%s.ratio", h->slug),
+                                "load over bucket", "", load, bucket);
+    ls_line buckets = ls_step_up(w, ls_words(w, "days-loading.%s.buckets", h->slug),
+                                 "buckets for a full load", "", ratio, count);
+    ls_line cycle = cycle_line(p, h);
+    LS_PRODUCT(w, ls_words(w, "days-loading.%s.time", h->slug), "time to load a truck", "min",
+               buckets, cycle);
+    production(p, h, bucket, cycle);
+}
+
+void ls_haul_loading(ls_haul_planner *p, size_t lot) {
+    const ls_house *h = ls_haul_lot(p, lot)->house;
+    if (p->farm->crew->loader == NULL) {
+        ls_line time = ls_line_find(p->w, "days-loading.time");
+        if (time == LS_NO_LINE)
+            time = ls_haul_given_or(p, "days-loading.time", "time to load a truck", "min", NULL,
+                                    "loading time", "How long a truck takes to load");
+        p->clock.cycle[lot] = ls_haul_seconds(p, time);
+        return;
+    }
+    if (of_house(p, h, "loose_density") == LS_NO_LINE)
+        ls_fail("a house without a loose density");
+    const char *key = ls_words(p->w, "days-loading.%s.time", h->slug);
+    if (ls_line_find(p->w, key) == LS_NO_LINE)
+        loading_lines(p, h, ls_haul_lot(p, lot)->payload.line);
+    p->clock.bucket[lot] =
+        ls_line_shown(p->w, ls_line_find(p->w, ls_words(p->w, "days-loading.%s.bucket", h->slug)));
+    p->clock.cycle[lot] =
+        ls_haul_seconds(p, ls_line_find(p->w, ls_words(p->w, "days-loading.%s.cycle", h->slug)));
+}
+
+/* Whole buckets, one at least. */
+ls_sim_time ls_haul_load_time(const ls_haul_planner *p, size_t lot, double tons) {
+    double bucket = p->clock.bucket[lot];
+    double buckets = bucket > 0 ? fmax(1, ceil(tons / bucket - 1e-9)) : 1;
+    return ls_haul_whole(buckets * p->clock.cycle[lot]);
+}

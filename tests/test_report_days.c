@@ -1,0 +1,119 @@
+/* The days on the page of a plan. */
+#include "program.h"
+
+#include "littershed/command.h"
+
+#include <string.h>
+
+/* Loads of 42 min, 10 min out, 26.8 min to spread, 10 min back (the arithmetic stands in the tests
+ * of the plan). */
+static const char farm[] =
+    "houses:\n  - {name: One, length: 440 ft, width: 40 ft,\n"
+    "     measured: {weighed: 110 ton, loose_density: 40 lb/ft3},\n"
+    "     lab: [{date: 2026-01-10, basis: as received, moisture: 30 %, N: 20 lb/ton, NH4N: 5 "
+    "lb/ton, P2O5: 20 lb/ton, K2O: 20 lb/ton}]}\n"
+    "trucks: [{name: T, count: 2, payload: 11 ton, swath: 33 ft, spreading: 5 mph, road: 30 mph}]\n"
+    "crew: {arrives: 2026-02-16, hours: 8 h/day, loader: {bucket: 1 yd3, fill: 100 %, "
+    "load_and_dump: 60 s, travel: 5 mph}}\n"
+    "farm: {name: X, next_flock: 2026-02-21, make_ready: {wash: 3 days, bedding: 1 day}}\n"
+    "buyers:\n  - {name: A, distance: 5 mi, price: 20 $/ton, fields: [{name: F, area: 80 ac, crop: "
+    "tall fescue hay, nitrogen: 200 lb/ac, phosphorus: {rating: low}, most: 2 ton/ac}]}\n";
+
+/* The plan's page of that farm with one text in place of another (NULL: as it stands). */
+static const char *page(ls_arena *a, const char *old, const char *new) {
+    const char *folder = test_folder(a);
+    const char *text = old == NULL ? farm : test_replace(a, farm, old, new);
+    test_run run = PROGRAM(a, "plan", test_file(a, folder, "farm.yaml", text));
+    TEST_SAME(run.status, LS_DONE);
+    test_fits(run.out);
+    test_folder_end(folder);
+    return run.out;
+}
+
+/* Truck 1, by columns of 10 minutes: loading to 42 min, on the road to 52, spreading to 78.8, back
+ * at 88.8 min: LLLL, >, sss, <. Truck 2 comes after it. The loader waits 5 minutes of every 89. */
+static void chart(void) {
+    ls_arena *a = ls_arena_new();
+    const char *text = page(a, NULL, NULL);
+    TEST_HOLDS(text, "Mon 16 Feb 2026\n"
+                     "            07    08    09    10    11    12    13    14\n"
+                     "  loader   |LLLLLLLLLLLLLLLLLLLLLLLLLLLLLLLLLLLLLLLL        |\n"
+                     "  truck 1  |LLLL>sss<LLLL>sss<LLLL>sss<LLLL>sss<LLLL>ss<<   |\n"
+                     "  truck 2  |....LLLL>sss<LLLL>sss<LLLL>sss<LLLL>sss<        |\n");
+    TEST_HOLDS(text, "  ONE-02-X               2    07:42   08:24   08:34   09:01   09:11\n");
+    TEST_HOLDS(
+        text, "  Mon 16 Feb 2026      9      99  14:24      6.3     0.3       -     0.7       -\n");
+    ls_arena_free(a);
+}
+
+/* Of many days only the loader, a row a day. */
+static void long_chart(void) {
+    ls_arena *a = ls_arena_new();
+    const char *text = page(a, "8 h/day", "1.5 h/day");
+    TEST_HOLDS(text, "A column is 2 minutes");
+    TEST_HOLDS(text, "  loader    07                            08\n"
+                     "  16 Feb   |LLLLLLLLLLLLLLLLLLLLL                        |\n");
+    CU_ASSERT_PTR_NULL(strstr(text, "  truck 1"));
+    ls_arena_free(a);
+}
+
+static void next_flock(void) {
+    ls_arena *a = ls_arena_new();
+    TEST_HOLDS(page(a, NULL, NULL), "DOES NOT FIT: the houses need 4 days before the next flock, 1 "
+                                    "day more than");
+    TEST_HOLDS(page(a, "2026-02-21", "2026-02-22"), "The houses need 4 days of them to be made "
+                                                    "ready; to spare: 0 days.");
+    TEST_HOLDS(page(a, "2026-02-21", "2026-02-17"), "TOO LATE: the next flock comes before the "
+                                                    "houses are empty (on the last");
+    TEST_HOLDS(page(a, ", make_ready: {wash: 3 days, bedding: 1 day}", ""),
+               "Washing, repairs and bedding must fit into them");
+    ls_arena_free(a);
+}
+
+static void trucks(void) {
+    ls_arena *a = ls_arena_new();
+    const char *text = page(a, NULL, NULL);
+    TEST_HOLDS(text, "Soonest: 3 trucks, Mon 16 Feb 2026 14:47; more would finish no sooner.");
+    TEST_HOLDS(text, "Which number costs least is not told");
+    TEST_HOLDS(text, "Match factor with 2 trucks: 0.946");
+    TEST_HOLDS(page(a, "houses:", "costs: {crew: 180 $/h, truck: 95 $/h}\nhouses:"),
+               "Least cost of crew and trucks by the hour: 2 trucks");
+    ls_arena_free(a);
+}
+
+/* A day on which only slats are moved reads as such. */
+static void no_loads(void) {
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a);
+    const char *house = test_replace(a, test_file_text(a, DEMO_HOUSE), "9 h/day", "1.1 h/day");
+    test_run run = PROGRAM(a, "plan", test_file(a, folder, "house.yaml", house), DEMO_FIELDS);
+    TEST_SAME(run.status, LS_DONE);
+    TEST_HOLDS(run.out, "Mon 16 Feb 2026: no loads. North/left: slats off\n");
+    test_fits(run.out);
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
+static void nothing_at_all(void) {
+    ls_arena *a = ls_arena_new();
+    const char *text = page(a, "area: 80 ac", "area: 80 ac, open: 2025-03-01..2025-04-01");
+    TEST_HOLDS(text, "No load leaves a house");
+    CU_ASSERT_PTR_NULL(strstr(text, "HOW MANY TRUCKS"));
+    CU_ASSERT_PTR_NULL(strstr(text, "next flock"));
+    ls_arena_free(a);
+}
+
+static void same_bytes(void) {
+    ls_arena *a = ls_arena_new();
+    TEST_TEXT(page(a, NULL, NULL), page(a, NULL, NULL));
+    ls_arena_free(a);
+}
+
+TEST_SUITE(report_days) = {{"hour by hour", chart},
+                           {"day by day", long_chart},
+                           {"before the next flock", next_flock},
+                           {"how many trucks", trucks},
+                           {"a day without loads", no_loads},
+                           {"no loads at all", nothing_at_all},
+                           {"the same file, the same bytes", same_bytes},
+                           CU_TEST_INFO_NULL};
