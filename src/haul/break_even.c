@@ -46,16 +46,20 @@ static void add_load(const account *x, drops *of, const ls_load *load) {
     }
 }
 
-/* The mean by tons of the litter of the middle stage. */
-static void field_value(account *x) {
-    ls_haul_planner *p = x->p;
-    ls_worksheet *w = p->w;
+/* Room for all drops of the plan. */
+static drops room_for(const ls_haul_planner *p) {
     size_t most = 0;
     for (size_t i = 0; i < p->plan->loads_n; i++)
         most += p->loads[i].n;
     for (size_t i = 0; i < p->plan->out_n; i++)
         most += p->out[i].n;
-    drops of = {LS_NEW(p->arena, ls_line, most), LS_NEW(p->arena, ls_line, most), 0, 0};
+    return (drops){LS_NEW(p->arena, ls_line, most), LS_NEW(p->arena, ls_line, most), 0, 0};
+}
+
+/* The mean by tons of the litter of the middle stage. */
+static void field_value(account *x, drops of) {
+    ls_haul_planner *p = x->p;
+    ls_worksheet *w = p->w;
     for (size_t i = 0; i < p->plan->loads_n; i++)
         add_load(x, &of, &p->loads[i]);
     for (size_t i = 0; i < p->plan->out_n; i++)
@@ -155,6 +159,7 @@ static void distance(account *x) {
 }
 
 void ls_haul_break_even(ls_haul_planner *p) {
+    drops room = room_for(p);
     for (size_t i = 0; i < p->buyers; i++) {
         account x = {.p = p, .buyer = &p->farm->buyers.at[i]};
         if (found(&x, "tons") == LS_NO_LINE)
@@ -162,7 +167,7 @@ void ls_haul_break_even(ls_haul_planner *p) {
         x.out = LS_PUSH(p->arena, &p->plan->worth);
         *x.out =
             (ls_worth){x.buyer, LS_NO_LINE, LS_NO_LINE, LS_NO_LINE, LS_NO_LINE, LS_NO_LINE, NULL};
-        field_value(&x);
+        field_value(&x, room);
         distance(&x);
     }
 }

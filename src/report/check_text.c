@@ -62,6 +62,8 @@ static void what_was_read(ls_report_page *p, const ls_farm *f) {
     ls_report_heading(p, "READ");
     ls_report_say(p, 2, "Houses: %zu. Kinds of truck: %zu. Buyers: %zu. Fields: %zu.", f->houses.n,
                   f->trucks.n, f->buyers.n, fields);
+    for (size_t i = 0; i < f->own_tables.n; i++)
+        ls_report_item(p, 2, "tables of the farm's own: %s", name(p, f->own_tables.at[i]));
     for (size_t i = 0; i < f->houses.n; i++)
         house(p, &f->houses.at[i]);
     for (size_t i = 0; i < f->buyers.n; i++)

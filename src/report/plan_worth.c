@@ -12,10 +12,12 @@ static const char *or_dash(const ls_report_page *p, ls_line line, const char *un
     return line == LS_NO_LINE ? "-" : ls_report_line_number(p, line, unit);
 }
 
+static bool is_nowhere(const ls_report_page *p, const ls_worth *w) {
+    return w->break_even != LS_NO_LINE && !(ls_line_value(p->view->sheet, w->break_even) > 0);
+}
+
 static const char *how_far(const ls_report_page *p, const ls_worth *w) {
-    bool nowhere =
-        w->break_even != LS_NO_LINE && !(ls_line_value(p->view->sheet, w->break_even) > 0);
-    return nowhere ? "nowhere" : or_dash(p, w->break_even, "mi");
+    return is_nowhere(p, w) ? "nowhere" : or_dash(p, w->break_even, "mi");
 }
 
 static void row(ls_report_page *p, const ls_worth *w) {
@@ -47,6 +49,13 @@ void ls_report_plan_worth(ls_report_page *p, const ls_plan *plan) {
     ls_report_item(p, 2,
                    "up to: the distance at which the price at the house, taking out, spreading and "
                    "hauling together cost as much as a ton is worth in the field.");
+    bool nowhere = false;
+    for (size_t i = 0; i < plan->worth.n; i++)
+        nowhere = nowhere || is_nowhere(p, &plan->worth.at[i]);
+    if (nowhere)
+        ls_report_item(p, 2,
+                       "nowhere: the price at the house, taking out and spreading alone cost more "
+                       "than a ton is worth in the field.");
     for (size_t i = 0; i < plan->worth.n; i++)
         if (plan->worth.at[i].lacks != NULL)
             ls_report_item(p, 2, "%s: to know how far, %s.",
