@@ -1,8 +1,6 @@
 #include "rates.h"
 #include "rates_limits.h"
 
-#include <math.h>
-
 static void acres(ls_report_page *p, const ls_field_rates *field) {
     ls_report_say(p, 2, "%s to spread, of %s.", ls_report_line(p, field->spreadable, "ac"),
                   ls_report_line(p, field->area, "ac"));
@@ -190,12 +188,12 @@ static void as_for(ls_report_page *p, const ls_rate *rate, const ls_rate *earlie
 }
 
 static void one_rate(ls_report_page *p, const ls_field_rates *field, size_t i) {
-    const ls_rate *rate = &field->rates[i], *earlier = repeats(p, field, i);
+    const ls_rate *rate = &field->rates[i], *earlier = ls_report_repeated(p, field, i);
     ls_report_blank(p);
     ls_report_say(p, 2, "Litter of %s, by the %s:", lots_like(p, field, i),
                   ls_report_analysis(p, rate->lot->analysis));
     if (earlier != NULL) {
-        as_for(p, rate, earlier);
+        ls_report_as_for(p, rate, earlier);
         return;
     }
     limits(p, field, rate);
