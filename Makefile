@@ -71,7 +71,8 @@ san:
 	$(MAKE) VARIANT=san
 
 test: $(PROGRAM) $(RUNNER)
-	$(RUNNER)
+	@$(RUNNER) half-1 > $(OBJ)/half-1.log 2>&1 & one=$$!; $(RUNNER) half-2; two=$$?; \
+	wait $$one; one=$$?; cat $(OBJ)/half-1.log; exit $$((one | two))
 	sh tests/rooms.sh
 
 # Speed against numpy and a bare libyaml parse; the tool times ls_draw within the program.
