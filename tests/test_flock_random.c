@@ -1,5 +1,6 @@
 /* What must hold of every farm's birds, feed and bedding: small farms drawn at random, and each
  * kind of bird twice over. */
+#include "chance.h"
 #include "litter_world.h"
 
 #include <math.h>
@@ -24,16 +25,12 @@ typedef struct {
     int bird;
 } maker;
 
-/* Uniform on 0..n-1 (splitmix64). */
 static unsigned pick(maker *m, unsigned n) {
-    uint64_t z = (m->state += 0x9e3779b97f4a7c15U);
-    z = (z ^ (z >> 30)) * 0xbf58476d1ce4e5b9U;
-    z = (z ^ (z >> 27)) * 0x94d049bb133111ebU;
-    return (unsigned)((z ^ (z >> 31)) % n);
+    return test_pick(&m->state, n);
 }
 
 static double between(maker *m, double low, double high) {
-    return low + (high - low) * pick(m, 10001) / 10000;
+    return test_between(&m->state, low, high);
 }
 
 /* ---- a farm as text ---- */

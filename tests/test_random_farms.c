@@ -1,5 +1,6 @@
 /* Many small farms drawn at random, each taken from its text to its plan; what must hold of every
  * plan is checked from the plan's own loads, apart from the code that made it. */
+#include "chance.h"
 #include "suite.h"
 
 #include "littershed/agronomy.h"
@@ -29,16 +30,12 @@ typedef struct {
     ls_text *y;
 } maker;
 
-/* Uniform on 0..n-1 (splitmix64). */
 static unsigned pick(maker *m, unsigned n) {
-    uint64_t z = (m->state += 0x9e3779b97f4a7c15U);
-    z = (z ^ (z >> 30)) * 0xbf58476d1ce4e5b9U;
-    z = (z ^ (z >> 27)) * 0x94d049bb133111ebU;
-    return (unsigned)((z ^ (z >> 31)) % n);
+    return test_pick(&m->state, n);
 }
 
 static double between(maker *m, double low, double high) {
-    return low + (high - low) * pick(m, 10001) / 10000;
+    return test_between(&m->state, low, high);
 }
 
 static void add_evidence(maker *m) {
