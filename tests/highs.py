@@ -112,16 +112,18 @@ class Plain:
         at = i * self.fields + f
         if self.q["use"][at] is None:
             return
+        most = min(self.q["tons"][i], math.floor(self.q["capacity"][f] / self.q["use"][at] * 100 + 1e-6) / 100)
         if self.q["open"][at]:
-            self.on[i, f] = self.p.column(False, 0, self.q["tons"][i])
+            self.on[i, f] = self.p.column(False, 0, most)
             self.drops(self.on[i, f], self.q["tons"][i])
             self.money[self.on[i, f]] = self.q["value"][at]
             self.tons[self.on[i, f]] = 1
         if self.stack and self.q["later"][at]:
-            out = self.out[i, f] = self.p.column(False, 0, self.q["tons"][i])
+            out = self.out[i, f] = self.p.column(False, 0, most)
             self.drops(out, self.q["tons"][i])
             trips = self.out_trips[i, f] = self.p.column(True, 0, math.inf)
             self.p.row(0, payload - 0.01, {trips: payload, out: -1})
+            self.p.row(0, math.inf, {trips: -self.drop, out: 1})
             self.money[out] = self.q["later_value"][at]
             self.money[trips] = -self.q["trip_cost"][self.q["buyer"][f]]
             self.tons[out] = 1

@@ -142,13 +142,17 @@ typedef struct {
 
 typedef struct {
     ls_name material; /* a row of the table "bedding" */
-    ls_quantity depth;
+    /* one of: depth as spread, volume as spread, bales, weight as brought in */
+    ls_quantity depth, volume, weight;
+    ls_count bales;
     ls_choice zone; /* ls_zone; not given: the whole floor */
     ls_day date;
     ls_place at;
 } ls_bedding;
 
+/* What the birds ate from a day on. */
 typedef struct {
+    ls_day from;                                /* not given: from placing */
     ls_quantity eaten;                          /* mass per bird and day */
     ls_quantity protein, phosphorus, potassium; /* shares */
     ls_place at;
@@ -170,9 +174,9 @@ typedef struct {
     ls_quantity lost; /* share of the birds lost by the end, straight-line; not given: the practice
                          default */
     LS_LIST(ls_bird_count) counts; /* instead of lost: dated counts after placing, oldest first */
-    ls_quantity weight;            /* meat birds: live weight at removal */
-    ls_feed *feed;
-    ls_quantity eggs; /* eggs per hen placed */
+    ls_quantity weight;            /* live weight of a bird at removal */
+    LS_LIST(ls_feed) feed;         /* one after the other, oldest first; the first from placing */
+    ls_quantity eggs;              /* eggs per hen placed */
     ls_place at;
 } ls_flock;
 
@@ -211,8 +215,9 @@ typedef struct {
  * there. */
 typedef struct {
     ls_day date;
-    ls_quantity weighed;  /* as hauled */
-    ls_quantity moisture; /* not given: this house's */
+    ls_quantity weighed;     /* as hauled; or */
+    ls_quantity depth, area; /* depth taken off an area, or off a share of the floor */
+    ls_quantity moisture;    /* not given: this house's */
     ls_place at;
 } ls_already_out;
 

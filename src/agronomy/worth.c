@@ -88,7 +88,8 @@ static ls_line other_use(const worth *x, int k, const char **why) {
         return p->out->left[k];
     }
     const char *class = k == LS_FIELD_P2O5 ? p->out->P_class : p->out->K_class;
-    if (class != NULL && (strcmp(class, "high") == 0 || strcmp(class, "very high") == 0)) {
+    if (class != NULL && (strcmp(class, "high") == 0 || strcmp(class, "very high") == 0 ||
+                          strcmp(class, "excessive") == 0)) {
         *why = ls_words(w, "the soil test is %s: none is asked for", class);
         return none_used(x, k);
     }

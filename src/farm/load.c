@@ -79,8 +79,10 @@ static void read_sections(ls_farm_reader *reader, const ls_farm_key *key, const 
                           void *member) {
     const ls_farm_section *section = key->section;
     any_list list = {0};
-    if (node->kind == LS_MAPPING && (key->flags & LS_FARM_ONE_OR_MANY)) {
-        list.at = ls_arena_alloc(reader->arena, section->size, 1);
+    if (node->kind != LS_SEQUENCE && (key->flags & LS_FARM_ONE_OR_MANY)) {
+        if (!is_section(reader, key, node))
+            return;
+        list.at = new_section(reader, section);
         list.n = list.cap = 1;
         ls_farm_load_section(reader, section, key->name, node, list.at);
         memcpy(member, &list, sizeof list);

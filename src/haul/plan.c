@@ -4,6 +4,8 @@
 #include <stdarg.h>
 #include <string.h>
 
+enum { MANY_PAIRS = 400 };
+
 const char *ls_certainty_name(ls_certainty c) {
     static const char *const names[] = {"firm", "likely", "possible"};
     return names[c];
@@ -27,10 +29,10 @@ void ls_haul_note(ls_haul_planner *p, const char *format, ...) {
 }
 
 /* If the calendar puts a load outside of the days its lot was planned for, those are mended and
- * litter is split again. */
-static bool decide(ls_haul_planner *p) {
+ * litter is split again. False: the calendar takes too long. */
+static bool find_days(ls_haul_planner *p, int *round) {
     size_t notes = p->plan->notes.n;
-    for (int round = 0;; round++) {
+    for (;; ++*round) {
         p->plan->notes.n = notes;
         ls_haul_stages(p);
         ls_haul_list(p);
@@ -38,10 +40,24 @@ static bool decide(ls_haul_planner *p) {
         if (!ls_haul_schedule(p))
             return false;
         if (ls_haul_ranges_hold(p))
-            break;
-        if (!ls_haul_next_ranges(p, round))
+            return true;
+        if (!ls_haul_next_ranges(p, *round))
             return false;
     }
+}
+
+/* Large farms find their days with answers that are merely rounded, before they are split in
+ * earnest. */
+static bool decide(ls_haul_planner *p) {
+    size_t notes = p->plan->notes.n;
+    int round = 0;
+    p->quick = p->lots * p->fields > MANY_PAIRS;
+    if (p->quick && !find_days(p, &round))
+        return false;
+    p->quick = false;
+    p->plan->notes.n = notes;
+    if (!find_days(p, &round))
+        return false;
     const ls_load *outside = ls_haul_outside(p);
     if (outside != NULL)
         ls_fail("load %s would be spread while its field is closed", outside->ticket);

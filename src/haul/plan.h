@@ -35,6 +35,7 @@ struct ls_haul_planner {
     const ls_plan *before; /* the plan that tickets were printed from; NULL: the first */
     ls_aim aim;
     ls_progress progress;
+    bool quick; /* days are still being found for a large farm: no searching */
     /* the farm in numbers. Behind the lots of the estimate stand those whose litter lies in the
      * stack by the haul log: none of it is in a house */
     size_t lots, fields, buyers;

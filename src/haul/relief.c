@@ -365,7 +365,7 @@ static ls_line least_change(const reliever *s, const limit *one, size_t number) 
                        least_cap(s, one));
     case LS_RELIEF_STACK:
         return decided(s, number, "to", "the least room in the stack that does it", "ton",
-                       sum(one->answer->stacked, s->p->lots));
+                       ceil(sum(one->answer->stacked, s->p->lots) - 1e-9));
     case LS_RELIEF_TRUCK:
         return decided(s, number, "to", "a full load of such a truck, at most", "ton",
                        largest(s->p->payload, s->p->lots) * one->factor);

@@ -184,7 +184,8 @@ void ls_haul_search_aim(ls_haul_search *s, ls_haul_aim aim, long most_nodes) {
     ls_haul_dive(s);
     if (s->t->given->quick)
         return;
-    ls_haul_improve(s);
+    if (aim != LS_HAUL_STACKED)
+        ls_haul_improve(s);
     if (ls_haul_proven(s) || !relax(s))
         return;
     if (most_nodes > 0)

@@ -52,6 +52,7 @@ static void make_house(ls_litter_house *h) {
     ls_litter_hauled(h);
     ls_litter_birds(h);
     ls_litter_bedding(h);
+    ls_litter_balance(h);
     ls_litter_survey(h);
     ls_litter_analysis(h);
     ls_litter_moisture(h);
@@ -219,8 +220,10 @@ ls_estimate *ls_litter_lines(ls_worksheet *w, const ls_farm *f, const ls_referen
     if (!known)
         return NULL;
     e->lots = LS_NEW(a, ls_lot, e->n);
-    for (size_t i = 0, at = 0; i < n; at += ls_litter_lots_of(houses[i].house), i++)
+    for (size_t i = 0, at = 0; i < n; at += ls_litter_lots_of(houses[i].house), i++) {
         ls_litter_lots(&houses[i], &e->lots[at]);
+        ls_litter_account(&houses[i], &e->lots[at], ls_litter_lots_of(houses[i].house));
+    }
     if (!codes_differ(e))
         return NULL;
     for (size_t i = 0; i < e->n; i++)

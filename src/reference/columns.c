@@ -35,8 +35,8 @@ static const ls_reference_column excreted[] = {
 };
 
 static const ls_reference_column kept[] = {
-    {"default", NULL, YES_NO}, {"N", SHARE, NULL},          {"P", SHARE, NULL},
-    {"K", SHARE, NULL},        {"dry_matter", SHARE, NULL},
+    {"default", NULL, YES_NO}, {"floor", NULL, "slats"}, {"N", SHARE, NULL},
+    {"P", SHARE, NULL},        {"K", SHARE, NULL},       {"dry_matter", SHARE, NULL},
 };
 
 static const ls_reference_column bird[] = {
@@ -50,6 +50,9 @@ static const ls_reference_column bird[] = {
     {"phosphorus_eaten", "mg/bird/day", NULL},
     {"eggs", "egg/bird", NULL},
     {"egg_weight", "g/egg", NULL},
+    {"retained_N", SHARE, NULL},
+    {"retained_P", SHARE, NULL},
+    {"retained_K", SHARE, NULL},
     {"males", SHARE, NULL},
     {"lost", SHARE, NULL},
     {"body_N", SHARE, NULL},
@@ -76,6 +79,7 @@ static const ls_reference_column density[] = {
 static const ls_reference_column bedding[] = {
     {"density", "lb/ft3", NULL}, {"moisture", SHARE, NULL}, {"N", SHARE, NULL},
     {"P", SHARE, NULL},          {"K", SHARE, NULL},        {"lost", SHARE, NULL},
+    {"bale", "lb/bale", NULL},
 };
 
 static const ls_reference_column removal[] = {

@@ -34,9 +34,9 @@ static double turnover(const ls_split_problem *p, const ls_split *s) {
 static int time_split(const bench_farm *farm) {
     ls_arena *a = ls_arena_new();
     const split_world *w = bench_farm_new(a, farm);
-    double begun = bench_wall();
+    double begun = bench_wall(), work = bench_work();
     const ls_split *s = ls_split_solve(a, &w->p);
-    printf("seconds %.9g\n", bench_wall() - begun);
+    printf("seconds %.9g\nwork %.9g\n", bench_wall() - begun, bench_work() - work);
     for (int g = 0; g < LS_GOALS; g++)
         printf("%s %.9g\n%s-gap %.9g\n", goal_words[g], s->goals[g].value, goal_words[g],
                s->goals[g].gap);
