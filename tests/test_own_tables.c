@@ -99,6 +99,21 @@ static void test_new_crop(void) {
     ls_arena_free(a);
 }
 
+/* A figure behind a caution of the rates page is named as well: copper of the litter. */
+static void test_metals(void) {
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a);
+    static const char tables[] =
+        LAB "tables:\n" OF("metals", "") "    rows:\n      Cu: {content: 200 ppm}\n" OF(
+            "removal", "    name: ours\n    title: Ours\n") "    rows:\n      kale: {P2O5: 4 "
+                                                            "lb/ton}\n";
+    const char *path = farm_with(a, folder, tables, BROILERS FIELD);
+    TEST_HOLDS(text_of(PROGRAM(a, "rates", path, "--format", "json"), LS_DONE),
+               "rows of the farm's own tables in use: metals/Cu (");
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
 /* A bedding and a fertilizer of the farm's own; a composition row of its own goes before the
  * built-in default. */
 static void test_new_rows(void) {
@@ -191,6 +206,7 @@ static void test_sources_usage(void) {
 TEST_SUITE(own_tables) = {{"a row in place of a built-in one", test_override},
                           {"nothing else changes", test_nothing_else_changes},
                           {"a crop of the farm's own", test_new_crop},
+                          {"a figure behind a caution", test_metals},
                           {"rows that come first", test_new_rows},
                           {"words that do not suit", test_unsuited},
                           {"too many", test_limits},
