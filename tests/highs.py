@@ -12,6 +12,7 @@ import numpy
 from scipy.optimize import Bounds, LinearConstraint, milp
 from scipy.sparse import coo_array
 
+INFEASIBLE = 2  # status of scipy.optimize.milp
 FARMS, NEAR = 50, 0.011  # tons are decided to 0.01; a gap below that is told as 0
 GOALS = ("tons", "short", "return")
 MOST = {"tons": True, "short": False, "return": True}
@@ -49,8 +50,11 @@ class Program:
         if seconds is not None:
             options["time_limit"] = seconds
         whole, low, high = (numpy.array(x, dtype=float) for x in zip(*self.columns))
-        found = milp(cost, integrality=whole, bounds=Bounds(low, high), options=options,
-                     constraints=LinearConstraint(matrix, [r[0] for r in rows], [r[1] for r in rows]))
+        limits = LinearConstraint(matrix, [r[0] for r in rows], [r[1] for r in rows])
+        found = milp(cost, integrality=whole, bounds=Bounds(low, high), options=options, constraints=limits)
+        if found.status == INFEASIBLE:  # its presolving is known to say so of programs that have an answer
+            options["presolve"] = False
+            found = milp(cost, integrality=whole, bounds=Bounds(low, high), options=options, constraints=limits)
         if found.x is None:
             return None, None
         bound = found.mip_dual_bound if found.mip_dual_bound is not None else found.fun

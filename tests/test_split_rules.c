@@ -124,7 +124,7 @@ static void raise(split_world *w, dice *d) {
 
 static void test_raised_limits(void) {
     dice d = {19};
-    for (int n = 0; n < 40; n++) {
+    for (int n = 0; n < 20; n++) {
         ls_arena *a = ls_arena_new();
         split_world *w = split_world_random(a, &d);
         w->p.tons_only = true;
@@ -145,7 +145,7 @@ static void test_raised_limits(void) {
 /* A field that is closed to all gets nothing, and the same problem gives the same answer. */
 static void test_closed_and_again(void) {
     dice d = {23};
-    for (int n = 0; n < 25; n++) {
+    for (int n = 0; n < 12; n++) {
         ls_arena *a = ls_arena_new();
         split_world *w = split_world_random(a, &d);
         size_t f = throw_dice(&d, w->p.fields);

@@ -5,7 +5,7 @@
 
 #include <math.h>
 
-enum { TOGETHER = 3, MOST_NODES = 60, MOST_PASSES = 4 };
+enum { TOGETHER = 3, MOST_NODES = 60, MOST_PASSES = 4, MOST_COLUMNS = 600000, FEW_COLUMNS = 400 };
 
 typedef struct {
     ls_haul_search *search;
@@ -13,6 +13,8 @@ typedef struct {
     double *relaxed; /* [column] */
     bool *free;      /* [column] planned anew */
     long nodes;
+    long left; /* parts that may still be planned: fewer where each costs more or the tree did most
+                  of it */
 } improver;
 
 /* ---- what is free ---- */
@@ -98,6 +100,8 @@ static void callback(glp_tree *tree, void *info) {
 static bool plan_anew(improver *s) {
     ls_haul_search *search = s->search;
     double before = ls_haul_worth(search->best, search->aim);
+    if (s->left-- <= 0)
+        return false;
     glp_prob *lp = glp_create_prob();
     glp_copy_prob(lp, search->m->lp, GLP_OFF);
     for (int j = 1; j <= glp_get_num_cols(lp); j++)
@@ -156,7 +160,7 @@ void ls_haul_improve(ls_haul_search *search) {
         return;
     ls_arena_mark mark = ls_arena_here(t->arena);
     size_t n = (size_t)glp_get_num_cols(search->m->lp) + 1;
-    improver s = {.search = search};
+    improver s = {.search = search, .left = n < FEW_COLUMNS ? 8 : 10 + MOST_COLUMNS / (long)n};
     s.values = LS_NEW(t->arena, double, n);
     s.relaxed = LS_NEW(t->arena, double, n);
     s.free = LS_NEW(t->arena, bool, n);

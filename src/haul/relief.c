@@ -7,7 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { MOST_SHOWN = 3, MANY_PAIRS = 400, MOST_TRIES = 40, FEW_TRIES = 8, MOST_HALVINGS = 6 };
+enum { MOST_SHOWN = 3, MANY_PAIRS = 400, MOST_TRIES = 16, FEW_TRIES = 8, MOST_HALVINGS = 6 };
 
 /* A limit that might be lifted. */
 typedef struct {
