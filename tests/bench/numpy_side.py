@@ -6,6 +6,8 @@ import time
 
 import numpy as np
 
+np.seterr(divide="ignore")  # the weighted mean of nothing is nothing: its logarithm is meant
+
 BLOCK = 10000
 RANKS = [BLOCK // 10 - 1, BLOCK // 2 - 1, BLOCK // 10 * 9 - 1]
 
