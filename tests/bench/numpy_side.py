@@ -6,7 +6,8 @@ import time
 
 import numpy as np
 
-np.seterr(divide="ignore")  # the weighted mean of nothing is nothing: its logarithm is meant
+# The logarithm of nothing in a weighted mean and the far ends of a t are meant, and kept within bounds.
+np.seterr(divide="ignore", over="ignore")
 
 BLOCK = 10000
 RANKS = [BLOCK // 10 - 1, BLOCK // 2 - 1, BLOCK // 10 * 9 - 1]
