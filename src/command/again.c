@@ -35,6 +35,7 @@ static ls_date next_day(const ls_farm *farm, ls_date after) {
 static const ls_plan *last_plan(const ls_run *r, ls_plan_terms terms, ls_date *since) {
     const ls_farm *farm = r->view.farm;
     ls_date day = next_day(farm, LS_NO_DATE);
+    terms.only_loads = true;
     const ls_plan *plan = plan_before(r, LS_NO_DATE, terms);
     for (*since = day; plan != NULL; *since = day) {
         day = next_day(farm, day);
