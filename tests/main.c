@@ -62,6 +62,7 @@
     X(report_json)                                                                                 \
     X(report_limits)                                                                               \
     X(report_explain)                                                                              \
+    X(story)                                                                                       \
     X(command)
 
 #define DECLARE(subject) extern CU_TestInfo suite_##subject[];

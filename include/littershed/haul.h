@@ -270,6 +270,9 @@ typedef struct {
      * litter and room go, and tickets keep where they go as far as that is still planned. Of the
      * same farm files, in a worksheet of its own. NULL: the first plan */
     const ls_plan *before;
+    /* tickets, where they go, days and certainty of the loads, nothing else: no lines, no money, no
+     * fleets, no advice. Enough for a plan before */
+    bool only_loads;
     ls_progress progress;
 } ls_plan_terms;
 

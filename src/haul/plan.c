@@ -112,6 +112,8 @@ const ls_plan *ls_haul_plan_on(ls_worksheet *w, const ls_reference *r, const ls_
     p.plan->aim = p.aim;
     if (!ls_haul_gather(&p) || !ls_haul_first_ranges(&p) || !decide(&p))
         return NULL;
+    if (terms->only_loads)
+        return p.plan;
     memcpy(p.plan->goals, p.aimed, sizeof p.plan->goals);
     leave_out_stacked(&p);
     ls_haul_stand_by(&p);

@@ -59,6 +59,7 @@ static json_t *out_of_stack(const ls_view *v, const ls_plan *plan, const ls_lot 
             ls_report_put(object, "field", ls_report_string(load->drops[k].field->name.text));
             ls_report_put(object, "tons", ls_report_line_figure(v, load->drops[k].tons, "ton"));
             ls_report_put(object, "from", ls_report_day(v, load->from));
+            ls_report_put(object, "ticket", ls_report_string(load->ticket));
             ls_report_append(list, object);
         }
     }
