@@ -22,6 +22,7 @@ typedef struct {
     story_gone at[STORY_MOST]; /* entries that stand */
     size_t n;
     long entries; /* all of them */
+    long misread; /* pounds that entry 4 told before it was corrected */
 } story;
 
 /* A load to log. */
