@@ -125,6 +125,9 @@ static void correct(story *s) {
     run = PROGRAM(s->a, "record", s->house, s->fields, "--replaces", "4", "--tons", "8");
     TEST_SAME(run.status, LS_MISTAKE);
     TEST_HOLDS(run.err, "entry 4 is replaced already, by entry 10");
+    run = PROGRAM(s->a, "record", s->house, s->fields, "--replaces", "10", "--tons", "10.4");
+    TEST_SAME(run.status, LS_MISTAKE); /* 20 yd3 x 27 x 33 lb/ft3 at most, 8.9 ton */
+    TEST_HOLDS(run.err, "10.4 ton is more than a full body of this litter holds");
 }
 
 static double width(json_t *e, const char *lot) {
