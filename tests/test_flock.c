@@ -29,6 +29,69 @@ static void feeds_by_even_losses(void) {
     litter_end(&t);
 }
 
+/* A breeder house of 96 tons, 138 g of 15 % protein a bird and day: at 38 lb/ton N it kept 26 % of
+ * what was excreted, at 70 lb/ton 48 %, at 100 lb/ton 69 %; the table's derived band is 41 to 58 %.
+ */
+static void nitrogen_kept(void) {
+    static const struct {
+        int lb;
+        bool odd;
+    } reports[] = {{38, true}, {70, false}, {100, true}};
+    for (size_t i = 0; i < sizeof reports / sizeof *reports; i++) {
+        ls_arena *a = ls_arena_new();
+        litter_world t = litter_farm(
+            ls_arena_printf(a, "%s%d lb/ton, P2O5: 90 lb/ton, K2O: 36 lb/ton, moisture: 30 %%}]\n",
+                            BREEDERS(", feed: {eaten: 138 g/bird/day, protein: 15 %}, eggs: 158 "
+                                     "per hen") "    measured: {weighed: 96 ton}\n    lab: [{date: "
+                                                "2026-01-29, by: L, N: ",
+                            reports[i].lb),
+            NULL);
+        TEST_SAME(litter_cautions(&t, "nitrogen-kept"), reports[i].odd);
+        TEST_NEAR(litter_shown(&t, "one.account.N.kept_share"),
+                  100 - litter_shown(&t, "one.account.N.lost_share"), 1e-9);
+        litter_end(&t);
+        ls_arena_free(a);
+    }
+}
+
+#define BROILERS                                                                                   \
+    HOUSE "    flocks: [{birds: broiler, count: 20000, placed: 2025-01-01, removed: 2025-02-15, "  \
+          "lost: 5 %}]\n"
+
+/* Litter of broilers is published with its bedding: 5,000 tons of shavings are more than all of it,
+ * 5 tons are not. */
+static void bedding_over_litter(void) {
+    litter_world t =
+        litter_farm(BROILERS "    bedding: [{material: pine shavings, weight: 5000 ton}]\n", NULL);
+    CU_ASSERT_TRUE(litter_cautions(&t, "bedding-over-litter"));
+    litter_end(&t);
+    t = litter_farm(BROILERS "    bedding: [{material: pine shavings, weight: 5 ton}]\n", NULL);
+    CU_ASSERT_FALSE(litter_cautions(&t, "bedding-over-litter"));
+    litter_end(&t);
+}
+
+/* What is taken where the file is silent is told once a house; one moisture is taken as exact. */
+static void told_once(void) {
+    litter_world t =
+        litter_farm(HOUSE "    flocks:\n"
+                          "      - {birds: broiler, count: 20000, placed: 2025-01-01, removed: "
+                          "2025-02-15}\n"
+                          "      - {birds: broiler, count: 20000, placed: 2025-03-01, removed: "
+                          "2025-04-15}\n"
+                          "    measured: {moisture: 30 %}\n",
+                    NULL);
+    CU_ASSERT_TRUE(litter_says(&t, "losses are not given"));
+    CU_ASSERT_TRUE(litter_says(&t, "taken as exact"));
+    const ls_estimate *e = t.estimate;
+    for (size_t i = 0; i < e->notes.n; i++)
+        for (size_t k = 0; k < i; k++)
+            CU_ASSERT_TRUE(strcmp(e->notes.at[i], e->notes.at[k]) != 0);
+    litter_end(&t);
+    t = litter_farm(LAYERS "        lost: 20 %\n    measured: {moisture: 30 33 28 %}\n", NULL);
+    CU_ASSERT_FALSE(litter_says(&t, "taken as exact"));
+    litter_end(&t);
+}
+
 /* 10,000, 9,000 counted after 40 days, 8,000 after 80; the feed changes after 60, when 8,500 are
  * there: 40 x 9,500 + 20 x 8,750 = 555,000 and 20 x 8,250 + 20 x 8,000 = 325,000. */
 static void feeds_by_counts(void) {
@@ -283,6 +346,9 @@ TEST_SUITE(flock) = {
     {"taken out, at what density", out_at_what_density},
     {"what became of the nutrients", account},
     {"the same by published figures", account_by_table},
+    {"more bedding than litter", bedding_over_litter},
+    {"notes are told once", told_once},
+    {"nitrogen kept outside its band", nitrogen_kept},
     {"kept by zone", kept_by_zone},
     {"weighed, its size not given", weighed_without_size},
     CU_TEST_INFO_NULL,

@@ -109,6 +109,34 @@ static ls_fate fate(ls_litter_house *h, const ls_lot *lots, size_t n, int e, ls_
     return f;
 }
 
+/* Nitrogen by the laboratory's report outside of what such houses are known to keep. More than was
+ * excreted has its own caution. */
+static void query_kept(ls_litter_house *h, const ls_account *a) {
+    const ls_fate *n = &a->of[LS_ELEMENT_N];
+    const char *row = ls_words(h->w, "nitrogen kept %s", ls_bird_name(h->bird));
+    const ls_figure *low = ls_litter_bound(h, "plausible", row, "low");
+    const ls_figure *high = ls_litter_bound(h, "plausible", row, "high");
+    if (!a->reported || n->lost_share == LS_NO_LINE || !low || !high)
+        return;
+    ls_worksheet *w = h->w;
+    ls_line kept =
+        ls_complement(w, LS_KEY(h, "account.N.kept_share"),
+                      "share of the excreted N that the litter kept", "%", n->lost_share);
+    double v = ls_line_value(w, kept);
+    if ((v >= low->value && v <= high->value) || v > 1)
+        return;
+    ls_arena *arena = ls_worksheet_arena(w);
+    ls_litter_caution(
+        h, "nitrogen-kept", ls_litter_source(low),
+        "the litter holds %s %% of the nitrogen excreted, not the %s to %s %% derived for such "
+        "houses: look at the tons, %s",
+        ls_number_text(arena, 100 * v, 2), ls_number_text(arena, 100 * low->value, 2),
+        ls_number_text(arena, 100 * high->value, 2),
+        v < low->value ? "the sample (was it dried, or kept warm?), wet litter that lost ammonia, "
+                         "the protein of the feed"
+                       : "the sample, the bird count, the protein of the feed");
+}
+
 void ls_litter_account(ls_litter_house *h, const ls_lot *lots, size_t n) {
     if (h->bird == 0 || h->bird_days == LS_NO_LINE)
         return;
@@ -122,5 +150,6 @@ void ls_litter_account(ls_litter_house *h, const ls_lot *lots, size_t n) {
         a.own |= lots[i].analysis->report != NULL;
         a.reported &= lots[i].analysis->report != NULL;
     }
+    query_kept(h, &a);
     *LS_PUSH(ls_worksheet_arena(h->w), &h->estimate->accounts) = a;
 }

@@ -96,6 +96,17 @@ static void query_excreted(ls_litter_house *h, int element) {
         ls_number_text(ls_worksheet_arena(w), v * 100, 3), name);
 }
 
+/* Dry litter of the house: what is left and what was taken out before. */
+static ls_line dry_made(ls_litter_house *h) {
+    if (h->out == LS_NO_LINE)
+        return h->dry;
+    const char *key = LS_KEY(h, "dry_made");
+    ls_line known = ls_line_find(h->w, key);
+    return known != LS_NO_LINE
+               ? known
+               : LS_SUM(h->w, key, "dry litter left and taken out", "ton", h->dry, h->out);
+}
+
 /* Dry manure beside the feed eaten: what is left and what was taken out before, bedding taken off.
  */
 static void query_feed(ls_litter_house *h) {
@@ -103,10 +114,7 @@ static void query_feed(ls_litter_house *h) {
     ls_line all = h->dry == LS_NO_LINE ? LS_NO_LINE : ls_litter_feed_eaten(h);
     if (all == LS_NO_LINE)
         return;
-    ls_line made = h->out == LS_NO_LINE
-                       ? h->dry
-                       : LS_SUM(w, LS_KEY(h, "dry_made"), "dry litter left and taken out", "ton",
-                                h->dry, h->out);
+    ls_line made = dry_made(h);
     ls_line manure = h->bedding == LS_NO_LINE
                          ? made
                          : ls_difference(w, LS_KEY(h, "manure"), "dry litter less the bedding",
@@ -115,6 +123,23 @@ static void query_feed(ls_litter_house *h) {
         ls_quotient(w, LS_KEY(h, "manure_over_feed"), "dry manure over feed", "%", manure, all);
     ls_litter_query(h, "manure-over-feed", "dry manure over feed", share, NULL,
                     ls_litter_bound(h, "plausible", "dry matter over feed", "high"));
+}
+
+/* Litter holds the bedding that was brought in, less what rotted of it. */
+static void query_bedding(ls_litter_house *h) {
+    if (h->dry == LS_NO_LINE || h->bedding == LS_NO_LINE)
+        return;
+    ls_worksheet *w = h->w;
+    ls_line share =
+        ls_quotient(w, LS_KEY(h, "bedding_over_litter"), "dry bedding left over all dry litter",
+                    "%", h->bedding, dry_made(h));
+    double v = ls_line_value(w, share);
+    if (!(v > 1))
+        return;
+    ls_litter_caution(h, "bedding-over-litter", "litter cannot be less than the bedding left in it",
+                      "the bedding alone would leave %s times the dry litter estimated: look at "
+                      "its amount and unit, and at the bird count; the tons do not follow it",
+                      ls_number_text(ls_worksheet_arena(w), v, 3));
 }
 
 static bool density_measured(const ls_litter_house *h) {
@@ -130,6 +155,7 @@ void ls_litter_cautions(ls_litter_house *h) {
     query_band(h);
     query_lab_moisture(h);
     query_feed(h);
+    query_bedding(h);
     for (int e = 0; e < LS_ELEMENTS; e++)
         query_excreted(h, e);
     if (!bird)

@@ -145,6 +145,9 @@ static ls_line from_readings(ls_litter_house *h) {
         ls_line read =
             ls_leaf_given(w, LS_KEY(h, "moisture.%s.readings", zone),
                           ls_words(w, "moisture read: %s", zone), "%", &m->moisture.of[z]);
+        if (m->moisture.of[z].form == LS_PLAIN)
+            ls_litter_note(h, "one moisture without a spread is taken as exact: several readings, "
+                              "or \"30 %% +/- 4 %%\", tell how sure it is");
         h->zone_moisture[z] = ls_litter_kept_within(h, LS_KEY(h, "moisture.%s", zone),
                                                     ls_words(w, "moisture: %s", zone), read);
         weight[n] = h->surveyed ? h->zone_wet[z] : weight_of(h, z);

@@ -7,14 +7,7 @@ static void points(ls_report_page *p, const char *label, ls_q q, const char *uni
                          unit);
 }
 
-static void whole_farm(ls_report_page *p, const ls_estimate *e) {
-    ls_report_heading(p, "ALL HOUSES TOGETHER");
-    ls_report_points_heads(p, "");
-    points(p, "Litter as hauled", e->tons, "ton");
-    points(p, "Dry litter in it", e->dry_tons, "ton");
-    for (int i = 0; i < LS_NUTRIENTS; i++)
-        if (e->pounds[i].line != LS_NO_LINE)
-            points(p, ls_report_nutrient(i), e->pounds[i], "lb");
+static void worth(ls_report_page *p, const ls_estimate *e) {
     if (e->value.line == LS_NO_LINE)
         return;
     points(p, "Worth as fertilizer", e->value, "$");
@@ -25,6 +18,22 @@ static void whole_farm(ls_report_page *p, const ls_estimate *e) {
         "full: worth less where a soil test asks for none. littershed rates tells what a ton is "
         "worth on each field.",
         ls_report_line(p, e->value_per_ton, "$/ton"));
+}
+
+/* A single lot has its own table: only its worth is told here. */
+static void whole_farm(ls_report_page *p, const ls_estimate *e) {
+    if (e->n == 1 && e->value.line == LS_NO_LINE)
+        return;
+    ls_report_heading(p, e->n > 1 ? "ALL HOUSES TOGETHER" : "WORTH");
+    ls_report_points_heads(p, "");
+    if (e->n > 1) {
+        points(p, "Litter as hauled", e->tons, "ton");
+        points(p, "Dry litter in it", e->dry_tons, "ton");
+        for (int i = 0; i < LS_NUTRIENTS; i++)
+            if (e->pounds[i].line != LS_NO_LINE)
+                points(p, ls_report_nutrient(i), e->pounds[i], "lb");
+    }
+    worth(p, e);
 }
 
 static const ls_report_column load_columns[] = {
