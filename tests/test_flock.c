@@ -70,6 +70,26 @@ static void bedding_over_litter(void) {
     litter_end(&t);
 }
 
+/* A published figure of excretion that a balance stands in for is not in use: the figures of ducks
+ * are from memory, and named as such only without the feed. */
+static void balance_needs_no_table(void) {
+    static const char *const feeds[] = {
+        "", ", feed: {eaten: 150 g/bird/day, protein: 20 %, phosphorus: 0.7 %, potassium: 0.7 %}"};
+    for (int i = 0; i < 2; i++) {
+        ls_arena *a = ls_arena_new();
+        litter_world t = litter_farm(
+            ls_arena_printf(a,
+                            HOUSE "    flocks: [{birds: duck, count: 6000, placed: 2025-04-21, "
+                                  "removed: 2025-05-30, lost: 5 %%%s}]\n",
+                            feeds[i]),
+            NULL);
+        TEST_SAME(litter_says(&t, "P excreted, by"), i == 0);
+        TEST_SAME(t.estimate->accounts.at[0].of[LS_ELEMENT_P].by_balance, i == 1);
+        litter_end(&t);
+        ls_arena_free(a);
+    }
+}
+
 /* What is taken where the file is silent is told once a house; one moisture is taken as exact. */
 static void told_once(void) {
     litter_world t =
@@ -348,6 +368,7 @@ TEST_SUITE(flock) = {
     {"the same by published figures", account_by_table},
     {"more bedding than litter", bedding_over_litter},
     {"notes are told once", told_once},
+    {"a balance needs no table", balance_needs_no_table},
     {"nitrogen kept outside its band", nitrogen_kept},
     {"kept by zone", kept_by_zone},
     {"weighed, its size not given", weighed_without_size},

@@ -110,8 +110,8 @@ static void beside(ls_litter_house *h, const char *name, ls_line all) {
 static void element(ls_litter_house *h, int e) {
     ls_worksheet *w = h->w;
     const char *name = ls_element_name(e);
-    ls_line published = by_table(h, name, name, "lb");
     h->by_balance[e] = h->dropped[e] != LS_NO_LINE && ls_line_value(w, h->dropped[e]) > 0;
+    ls_line published = h->by_balance[e] ? LS_NO_LINE : by_table(h, name, name, "lb");
     if (h->dropped[e] != LS_NO_LINE && !h->by_balance[e])
         ls_litter_note(
             h,

@@ -43,6 +43,19 @@ static bool same_source(const ls_account *a) {
     return true;
 }
 
+/* The elements that go by the source of e, told at the first of them. */
+static void one_source(ls_report_page *p, const ls_account *a, int e) {
+    ls_text *names = ls_text_new(p->arena);
+    for (int i = 0; i < LS_ELEMENTS; i++) {
+        if (a->of[i].source == NULL || !ls_text_same(a->of[i].source, a->of[e].source))
+            continue;
+        if (i < e)
+            return;
+        ls_text_addf(names, "%s%s", names->n > 0 ? ", " : "", ls_element_name(i));
+    }
+    ls_report_item(p, 4, "%s excreted: by %s", names->s, a->of[e].source);
+}
+
 /* Which figure of excretion is used for which element. */
 static void sources(ls_report_page *p, const ls_account *a) {
     if (same_source(a)) {
@@ -51,7 +64,7 @@ static void sources(ls_report_page *p, const ls_account *a) {
     }
     for (int e = 0; e < LS_ELEMENTS; e++)
         if (a->of[e].source != NULL)
-            ls_report_item(p, 4, "%s excreted: by %s", ls_element_name(e), a->of[e].source);
+            one_source(p, a, e);
         else
             ls_report_item(p, 4, "%s excreted: no figure; its share of the feed would tell",
                            ls_element_name(e));
