@@ -126,6 +126,8 @@ static const char *why(const look *s, size_t f) {
         "not needed: the litter goes where it takes fewer truck miles",
         "not needed: the litter goes where crops need its phosphorus more, or as much"};
     const char *words = no_rate(s, f);
+    if (words == NULL && s->p->high->loads_n == 0)
+        words = "nothing is left to haul";
     if (words == NULL && most_tons(s, f) < s->q.smallest_drop)
         words = "what it may take, or still may, is less than the smallest drop of the trucks";
     if (words == NULL)

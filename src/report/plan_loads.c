@@ -4,6 +4,8 @@
 #include "plan_sums.h"
 #include "plan_why.h"
 
+#include <string.h>
+
 enum { NAME = 40, LEVELS = LS_POSSIBLE + 1 };
 
 /* ---- promises ---- */
@@ -181,6 +183,7 @@ static const char *rates_on(ls_report_page *p, const ls_plan *plan, const ls_fie
 }
 
 void ls_report_fields(ls_report_page *p, const ls_estimate *e, const ls_plan *plan) {
+    bool several = false;
     ls_report_heading(p, "FIELD BY FIELD, ALL LOADS TOGETHER");
     ls_report_row(
         p, field_columns, FIELD_COLUMNS,
@@ -198,10 +201,12 @@ void ls_report_fields(ls_report_page *p, const ls_estimate *e, const ls_plan *pl
                 any ? ls_report_line_number(p, ls_report_field_acres(p->view, b, f), "ac") : "-",
                 any ? rates_on(p, plan, f) : "-"};
             ls_report_row(p, field_columns, FIELD_COLUMNS, cells);
+            several = several || strstr(cells[3], " or ") != NULL;
             const char *why = ls_report_why_unused(plan, f);
             if (why != NULL)
                 ls_report_say(p, 4, "nothing: %s", why);
         }
     }
-    ls_report_say(p, 2, "Two rates: lots differ; the load's own line or ticket says which.");
+    if (several)
+        ls_report_say(p, 2, "Two rates: lots differ; the load's own line or ticket says which.");
 }
