@@ -197,6 +197,9 @@ const char *ls_report_plan_json(const ls_view *v, const ls_estimate *e, const ls
     ls_report_put(document, "gap_pct", ls_report_figure(p->gap_percent, ""));
     ls_report_put(document, "days", ls_report_days_json(v, p));
     ls_report_put(document, "changes", changes(v, p));
+    ls_line there = ls_report_still_stacked(v);
+    ls_report_put(document, "in_stack_tons",
+                  there == LS_NO_LINE ? json_real(0) : ls_report_line_figure(v, there, "ton"));
     ls_report_put(document, "income", income(v, e));
     ls_report_put(document, "costs", costs(v, p));
     ls_report_words notes = ls_report_why(v, p);

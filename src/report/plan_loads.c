@@ -127,7 +127,8 @@ static void out_row(ls_report_page *p, const ls_load *load) {
 }
 
 void ls_report_stack(ls_report_page *p, const ls_estimate *e, const ls_plan *plan) {
-    bool any = plan->out_n > 0;
+    ls_line before = ls_report_stacked_before(p->view);
+    bool any = plan->out_n > 0 || before != LS_NO_LINE;
     for (size_t i = 0; i < e->n; i++)
         any = any || ls_report_stacked_tons(p->view, &e->lots[i]) != LS_NO_LINE;
     if (!any)
@@ -139,12 +140,12 @@ void ls_report_stack(ls_report_page *p, const ls_estimate *e, const ls_plan *pla
             ls_report_say(p, 2, "In: %s of %s", ls_report_line(p, in, "ton"),
                           ls_report_name(p, e->lots[i].name, NAME));
     }
+    if (before != LS_NO_LINE)
+        ls_report_say(p, 2, "Hauled into it already, by the haul log: %s; still there: %s",
+                      ls_report_line(p, before, "ton"),
+                      ls_report_line(p, ls_report_still_stacked(p->view), "ton"));
     if (plan->out_n == 0)
         return;
-    ls_line there = ls_report_stacked_before(p->view);
-    if (there != LS_NO_LINE)
-        ls_report_say(p, 2, "Hauled into it already, by the haul log: %s",
-                      ls_report_line(p, there, "ton"));
     ls_report_blank(p);
     ls_report_say(p, 2, "Out, once the field is open:");
     load_heads(p);
