@@ -126,7 +126,7 @@ static void test_short_order(void) {
 
 static plan_world aimed(const char *yaml, ls_aim aim) {
     plan_world t = plan_world_text(yaml);
-    ls_plan_terms terms = {.aim = aim};
+    ls_plan_terms terms = {.aim = aim, .from = LS_NO_DATE};
     ls_worksheet *w = ls_worksheet_new(t.arena);
     const ls_estimate *e = ls_litter_estimate(w, t.farm, t.reference, 1, 20000);
     t.sheet = w;

@@ -113,6 +113,11 @@ static void second_morning(story *s, json_t *loads) {
     TEST_SAME(check_kept(s, loads, json_object_get(tickets, "tickets")), firm_left(loads));
     const char *plan = story_page(s, "plan");
     TEST_HOLDS(plan, "WHAT CHANGED WITH THE LOADS OF Mon 16 Feb 2026\n");
+    TEST_HOLDS(plan, "What is left is planned from Tue 17 Feb 2026");
+    json_t *same = story_parsed(PROGRAM(s->a, "plan", s->house, s->fields, "--draws", "10000",
+                                        "--format", "json", "--from", "2026-02-16"));
+    TEST_TEXT(story_word(json_object_get(same, "days"), "start"), "2026-02-16");
+    json_decref(same);
     long stacked = story_booked(s, NULL, "stack", NULL, false, NULL);
     if (stacked > 0)
         TEST_HOLDS(plan, ls_arena_printf(s->a, "Hauled into it already, by the haul log: %s ton",

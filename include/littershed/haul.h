@@ -273,6 +273,8 @@ typedef struct {
     /* tickets, where they go, days and certainty of the loads, nothing else: no lines, no money, no
      * fleets, no advice. Enough for a plan before */
     bool only_loads;
+    ls_date from; /* first day of what is left; LS_NO_DATE: when the crew arrives, or the day after
+                     the last load that is gone */
     ls_progress progress;
 } ls_plan_terms;
 

@@ -50,11 +50,13 @@ static const ls_plan *last_plan(const ls_run *r, ls_plan_terms terms, ls_date *s
 const ls_plan *ls_run_plan_again(ls_run *r) {
     const ls_view *v = &r->view;
     ls_run_progress *progress = ls_run_progress_new(r);
-    ls_plan_terms terms = {.aim = r->options->aim, .progress = ls_run_progress_hook(progress)};
+    ls_plan_terms terms = {
+        .aim = r->options->aim, .from = LS_NO_DATE, .progress = ls_run_progress_hook(progress)};
     const ls_plan *now = NULL, *last = NULL;
     ls_date since = LS_NO_DATE;
     if (v->farm->hauled.n > 0)
         terms.before = last = last_plan(r, terms, &since);
+    terms.from = r->options->from;
     if (v->farm->hauled.n == 0 || last != NULL)
         now = ls_haul_plan_on(v->sheet, v->reference, r->estimate, r->agronomy, &terms);
     ls_run_progress_end(progress);

@@ -71,6 +71,11 @@ static void say(ls_haul_planner *p, const char *lead, const char *told) {
 
 /* Figures from memory, and rows of the farm's own tables, among all that the plan rests on. */
 static void say_where_from(ls_haul_planner *p) {
+    if (p->gone != NULL && p->from == LS_NO_DATE)
+        ls_haul_note(p,
+                     "What is left is planned from %s, the day after the last load in the haul "
+                     "log; --from names another day.",
+                     ls_date_words(p->arena, ls_haul_first_day(p)));
     say(p, "From memory, as no figure read in a source serves",
         ls_lines_from_memory(p->arena, p->w, 0, NULL, ""));
     if (p->farm->own_tables.n > 0)
@@ -92,7 +97,7 @@ static void leave_out_stacked(ls_haul_planner *p) {
 
 const ls_plan *ls_haul_plan(ls_worksheet *w, const ls_reference *r, const ls_estimate *e,
                             ls_agronomy *g) {
-    return ls_haul_plan_on(w, r, e, g, &(ls_plan_terms){.aim = LS_AIM_MONEY});
+    return ls_haul_plan_on(w, r, e, g, &(ls_plan_terms){.aim = LS_AIM_MONEY, .from = LS_NO_DATE});
 }
 
 const ls_plan *ls_haul_plan_on(ls_worksheet *w, const ls_reference *r, const ls_estimate *e,
@@ -106,6 +111,7 @@ const ls_plan *ls_haul_plan_on(ls_worksheet *w, const ls_reference *r, const ls_
                          .agronomy = g,
                          .before = terms->before,
                          .aim = terms->aim,
+                         .from = terms->from,
                          .progress = terms->progress};
     p.plan = LS_NEW(a, ls_plan, 1);
     p.plan->since = LS_NO_DATE;

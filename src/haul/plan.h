@@ -32,6 +32,7 @@ struct ls_haul_planner {
     const ls_farm *farm;
     ls_agronomy *agronomy;
     ls_plan *plan;
+    ls_date from;          /* as told; LS_NO_DATE: it was not */
     const ls_plan *before; /* the plan that tickets were printed from; NULL: the first */
     ls_aim aim;
     ls_progress progress;
