@@ -208,8 +208,12 @@ static void check_widest(const char *yaml) {
     enum { LAST_ROUND = 6 };
     ls_worksheet *w = ls_worksheet_new(t.arena);
     ls_estimate *e = ls_litter_estimate(w, t.farm, t.reference, 1, 20000);
-    ls_haul_planner p = {
-        .w = w, .arena = t.arena, .reference = t.reference, .e = e, .farm = t.farm};
+    ls_haul_planner p = {.w = w,
+                         .arena = t.arena,
+                         .reference = t.reference,
+                         .e = e,
+                         .farm = t.farm,
+                         .from = LS_NO_DATE};
     p.agronomy = ls_agronomy_new(w, t.reference, e);
     p.plan = LS_NEW(t.arena, ls_plan, 1);
     CU_ASSERT_TRUE_FATAL(ls_haul_gather(&p) && ls_haul_first_ranges(&p));
