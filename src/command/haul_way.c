@@ -58,5 +58,5 @@ int ls_haul_entry_find_way(ls_run *r, ls_log_entry *e) {
         return LS_DONE;
     }
     e->words[LS_LOG_FIELD] = way_of(r, load, e->tons);
-    return LS_DONE;
+    return ls_haul_entry_check_window(r, e);
 }
