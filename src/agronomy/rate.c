@@ -166,7 +166,7 @@ static const char *why_zero(const rating *r) {
         return "the crop needs no nitrogen beyond what it gets from elsewhere";
     if (r->out.limit == LS_LIMIT_WINDOW)
         return "the cap of the season lets none go on";
-    if (r->plot->out->banked != LS_NO_LINE && ls_line_value(w, r->plot->out->banked) > 0)
+    if (ls_agronomy_waits(r->plot))
         return "the crops have not yet taken up the phosphorus of earlier years";
     return "the crop removes no phosphorus beyond what it gets from elsewhere";
 }

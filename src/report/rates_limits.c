@@ -157,13 +157,17 @@ static void ledger(ls_report_page *p, const ls_field_rates *field) {
             ls_report_line_number(p, l->balance, "lb/ac")};
         ls_report_row(p, ledger_columns, LEDGER_COLUMNS, cells);
     }
-    if (field->phosphate != LS_NO_LINE)
-        ls_report_say(p, 2,
-                      "The rating lets %s of P2O5 lie ahead of the crops; %s of earlier years "
-                      "still do: %s may go on now.",
-                      ls_report_line(p, field->phosphate, "lb/ac"),
-                      ls_report_line(p, field->banked, "lb/ac"),
-                      ls_report_line(p, field->phosphate_left, "lb/ac"));
+    if (field->phosphate == LS_NO_LINE)
+        return;
+    const ls_worksheet *w = p->view->sheet;
+    bool waits = ls_line_value(w, field->phosphate_left) < ls_line_value(w, field->phosphate);
+    ls_report_say(p, 2,
+                  waits ? "The crops have yet to take up %s of P2O5: none goes on until they have "
+                          "(then the rating lets %s go on)."
+                        : "The crops have taken up what went on before%.0s: the rating lets %s of "
+                          "P2O5 go on now.",
+                  ls_report_line(p, field->banked, "lb/ac"),
+                  ls_report_line(p, field->phosphate, "lb/ac"));
 }
 
 void ls_report_phosphorus(ls_report_page *p, const ls_field_rates *field) {
@@ -186,15 +190,12 @@ void ls_report_phosphorus(ls_report_page *p, const ls_field_rates *field) {
     ledger(p, field);
 }
 
-void ls_report_again(ls_report_page *p, const ls_field_rates *field, const ls_rate *rate) {
+void ls_report_again(ls_report_page *p, const ls_rate *rate) {
     const ls_worksheet *w = p->view->sheet;
     if (rate->covered == LS_NO_LINE || !(ls_line_value(w, rate->covered) > 0))
         return;
-    bool carried = field->banked != LS_NO_LINE && ls_line_value(w, field->banked) > 0,
-         now = ls_line_value(w, rate->rate) > 0, one = ls_line_value(w, rate->covered) < 1.5;
-    const char *what = !now      ? "what is left of earlier years"
-                       : carried ? "this, with what is left of earlier years,"
-                                 : "this",
+    bool now = ls_line_value(w, rate->rate) > 0, one = ls_line_value(w, rate->covered) < 1.5;
+    const char *what = now ? "this" : "what the field has without litter",
                *crops = ls_report_line_number(p, rate->covered, ""),
                *again = rate->again == 0
                             ? "none goes on before that is over"

@@ -15,7 +15,7 @@ void ls_report_phosphorus(ls_report_page *p, const ls_field_rates *field);
 /* Of one rate: what may go on outside the caps of a season; when phosphorus may go on again; potash
  * and metals, which no limit counts. */
 void ls_report_outside(ls_report_page *p, const ls_field_rates *field, const ls_rate *rate);
-void ls_report_again(ls_report_page *p, const ls_field_rates *field, const ls_rate *rate);
+void ls_report_again(ls_report_page *p, const ls_rate *rate);
 void ls_report_uncounted(ls_report_page *p, const ls_field_rates *field, const ls_rate *rate);
 
 #endif

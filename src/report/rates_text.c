@@ -126,7 +126,7 @@ static void balance(ls_report_page *p, const ls_field_rates *field, const ls_rat
             "The harvest removes %s of P2O5 a year: this rate brings as much as %s harvests take.",
             ls_report_line(p, field->removal_P2O5, "lb/ac"),
             ls_report_line_number(p, rate->years_of_removal, ""));
-    ls_report_again(p, field, rate);
+    ls_report_again(p, rate);
     if (rate->chance_over != LS_NO_LINE)
         without_report(p, field, rate);
     ls_report_uncounted(p, field, rate);
@@ -153,7 +153,7 @@ static void one_rate(ls_report_page *p, const ls_field_rates *field, size_t i) {
     if (ls_line_value(p->view->sheet, rate->rate) > 0)
         balance(p, field, rate);
     else
-        ls_report_again(p, field, rate);
+        ls_report_again(p, rate);
     ls_report_buy(p, field, rate);
 }
 
