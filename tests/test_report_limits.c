@@ -61,16 +61,19 @@ static void the_page(void) {
         "published caution, botulism-nsw).",
         "Cap from 2025-11-15 to 2026-02-28, by the rule of Alabama: at most 25 lb/ac of "
         "plant-available nitrogen. It applies",
-        "rated high by county plan writer, 2025-10-30; the removal of 3 years may go on at once",
+        "rated high by county plan writer, 2025-10-30; the removal of 3 years, 180 lb/ac, may go "
+        "on at once",
         "crop of 2024, lb/ac 110 60 50",
         "crop of 2025, lb/ac 0 50 0",
         "The crops have taken up what went on before: the rating lets 180 lb/ac of P2O5 go on now.",
         "the cap of the season 1.21 <- the least: this one rules",
         "From 2026-03-01 to 2026-04-15 no such cap holds: without it the rate would be 3 ton/ac",
-        "Phosphorus: this lasts for 1 crop, this year's the first; it may go on again for the crop "
-        "of "
-        "2027.",
-        "South Carolina's most in all is 1,339 lb/ac and 2,499 lb/ac (sc-4361)",
+        "P2O5 a harvest removes: 60 lb/ac = 5 ton/ac x 12 lb/ton (ipni, from memory)",
+        "Phosphorus: as much goes on as 0.933 harvests take; it lasts for 1 crop, this year's the "
+        "first; it may go on again for the crop of 2027.",
+        "RATE: 1 ton/ac, the limit in whole steps of 0.25 ton/ac",
+        "the most in all, over the years, is 1,339 lb/ac and 2,499 lb/ac in South Carolina "
+        "(sc-4361)",
     };
     ls_arena *a = ls_arena_new();
     const char *folder = test_folder(a), *file = test_file(a, folder, "fields.yaml", fields);
@@ -91,6 +94,7 @@ static void crops_come_first(void) {
         "The crops have yet to take up 10 lb/ac of P2O5: none goes on until they have (then the "
         "rating lets 180 lb/ac go on).",
         "RATE: 0 ton/ac",
+        "P2O5 that may go on over P2O5 in a ton, 0 lb/ac / 56 lb/ton",
         "Why: the crops have not yet taken up the phosphorus of earlier years",
         "Phosphorus: what the field has without litter lasts for 1 crop, this year's the first; it "
         "may go on again for the crop of 2027.",
