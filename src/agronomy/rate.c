@@ -278,10 +278,10 @@ static void make_chance(rating *r) {
         return;
     double nitrogen = chance_of(r, pan, r->out.nitrogen, p->out->left[LS_FIELD_N]);
     double phosphorus = chance_of(r, phosphate, r->out.phosphorus, p->phosphate);
-    r->out.chance_over =
-        ls_leaf_exact(p->g->w, key_of(r, "chance_over"), "chance that a limit is passed, the greatest of them",
-                      "%", fmax(fmax(nitrogen, phosphorus), window_chance(r)), LS_BY_SIMULATION,
-                      "share of draws of what a ton holds, the litter having no lab report");
+    r->out.chance_over = ls_leaf_exact(
+        p->g->w, key_of(r, "chance_over"), "chance that a limit is passed, the greatest of them",
+        "%", fmax(fmax(nitrogen, phosphorus), window_chance(r)), LS_BY_SIMULATION,
+        "share of draws of what a ton holds, the litter having no lab report");
 }
 
 ls_rate ls_agronomy_rate(const ls_agronomy_plot *p, const ls_agronomy_litter *litter) {
