@@ -90,10 +90,10 @@ static world with_truck(const char *range, const char *field) {
 /* Rates go by the first truck; where another has a range of its own, that is told. */
 static void other_trucks(void) {
     static const char first[] = "trucks:\n  - {name: Long one, count: 1, payload: 11 ton, rate: "
-                                "{least: 1 ton/ac, most: 6 ton/ac, step: 1 ton/ac}}\n",
-                      *const others[] = {"", "  - {name: T, count: 1, payload: 8 ton}\n",
-                                         "  - {name: T, count: 1, payload: 8 ton, rate: {least: 1 "
-                                         "ton/ac, most: 2 ton/ac, step: 1 ton/ac}}\n"};
+                                "{least: 1 ton/ac, most: 6 ton/ac, step: 1 ton/ac}}\n";
+    static const char its_own[] = "  - {name: T, count: 1, payload: 8 ton, rate: {least: 1 "
+                                  "ton/ac, most: 2 ton/ac, step: 1 ton/ac}}\n";
+    const char *const others[] = {"", "  - {name: T, count: 1, payload: 8 ton}\n", its_own};
     ls_arena *a = ls_arena_new();
     for (size_t i = 0; i < 3; i++) {
         world t = one_field(ls_arena_printf(a, "%s%s", first, others[i]), broiler_litter,
