@@ -12,6 +12,7 @@ import numpy
 from scipy.optimize import Bounds, LinearConstraint, milp
 from scipy.sparse import coo_array
 
+INFEASIBLE = 2  # status of scipy.optimize.milp
 FARMS, NEAR = 50, 0.011  # tons are decided to 0.01; a gap below that is told as 0
 GOALS = ("tons", "short", "return")
 MOST = {"tons": True, "short": False, "return": True}
@@ -49,8 +50,11 @@ class Program:
         if seconds is not None:
             options["time_limit"] = seconds
         whole, low, high = (numpy.array(x, dtype=float) for x in zip(*self.columns))
-        found = milp(cost, integrality=whole, bounds=Bounds(low, high), options=options,
-                     constraints=LinearConstraint(matrix, [r[0] for r in rows], [r[1] for r in rows]))
+        limits = LinearConstraint(matrix, [r[0] for r in rows], [r[1] for r in rows])
+        found = milp(cost, integrality=whole, bounds=Bounds(low, high), options=options, constraints=limits)
+        if found.status == INFEASIBLE:  # its presolving is known to say so of programs that have an answer
+            options["presolve"] = False
+            found = milp(cost, integrality=whole, bounds=Bounds(low, high), options=options, constraints=limits)
         if found.x is None:
             return None, None
         bound = found.mip_dual_bound if found.mip_dual_bound is not None else found.fun
@@ -112,16 +116,18 @@ class Plain:
         at = i * self.fields + f
         if self.q["use"][at] is None:
             return
+        most = min(self.q["tons"][i], math.floor(self.q["capacity"][f] / self.q["use"][at] * 100 + 1e-6) / 100)
         if self.q["open"][at]:
-            self.on[i, f] = self.p.column(False, 0, self.q["tons"][i])
+            self.on[i, f] = self.p.column(False, 0, most)
             self.drops(self.on[i, f], self.q["tons"][i])
             self.money[self.on[i, f]] = self.q["value"][at]
             self.tons[self.on[i, f]] = 1
         if self.stack and self.q["later"][at]:
-            out = self.out[i, f] = self.p.column(False, 0, self.q["tons"][i])
+            out = self.out[i, f] = self.p.column(False, 0, most)
             self.drops(out, self.q["tons"][i])
             trips = self.out_trips[i, f] = self.p.column(True, 0, math.inf)
             self.p.row(0, payload - 0.01, {trips: payload, out: -1})
+            self.p.row(0, math.inf, {trips: -self.drop, out: 1})
             self.money[out] = self.q["later_value"][at]
             self.money[trips] = -self.q["trip_cost"][self.q["buyer"][f]]
             self.tons[out] = 1

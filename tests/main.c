@@ -19,9 +19,13 @@
     X(farm)                                                                                        \
     X(farm_quantity)                                                                               \
     X(farm_bad)                                                                                    \
+    X(flock)                                                                                       \
+    X(flock_world)                                                                                 \
+    X(flock_random)                                                                                \
     X(litter)                                                                                      \
     X(litter_evidence)                                                                             \
     X(litter_grid)                                                                                 \
+    X(litter_lab)                                                                                  \
     X(litter_properties)                                                                           \
     X(litter_hauled)                                                                               \
     X(litter_next)                                                                                 \
@@ -43,17 +47,22 @@
     X(split_rules)                                                                                 \
     X(sim)                                                                                         \
     X(plan)                                                                                        \
+    X(own_tables)                                                                                  \
+    X(worth)                                                                                       \
+    X(from_memory)                                                                                 \
     X(days)                                                                                        \
     X(days_rules)                                                                                  \
     X(tickets)                                                                                     \
     X(tickets_words)                                                                               \
     X(tickets_page)                                                                                \
+    X(plan_why)                                                                                    \
     X(report)                                                                                      \
     X(report_days)                                                                                 \
     X(report_rates)                                                                                \
     X(report_json)                                                                                 \
     X(report_limits)                                                                               \
     X(report_explain)                                                                              \
+    X(story)                                                                                       \
     X(command)
 
 #define DECLARE(subject) extern CU_TestInfo suite_##subject[];
@@ -65,9 +74,11 @@ static const struct {
     CU_TestInfo *tests;
 } suites[] = {SUITES(LIST)};
 
-static bool is_wanted(const char *name, int argc, char **argv) {
+/* Named, or one of a half: every second suite, so that two runs share the work. */
+static bool is_wanted(size_t suite, int argc, char **argv) {
+    static const char *const halves[] = {"half-1", "half-2"};
     for (int i = 1; i < argc; i++)
-        if (strcmp(argv[i], name) == 0)
+        if (strcmp(argv[i], suites[suite].name) == 0 || strcmp(argv[i], halves[suite % 2]) == 0)
             return true;
     return argc == 1;
 }
@@ -76,7 +87,7 @@ static bool is_wanted(const char *name, int argc, char **argv) {
 static int add_suites(int argc, char **argv) {
     int n = 0;
     for (size_t i = 0; i < sizeof suites / sizeof *suites; i++) {
-        if (!is_wanted(suites[i].name, argc, argv))
+        if (!is_wanted(i, argc, argv))
             continue;
         CU_SuiteInfo added[] = {{.pName = suites[i].name, .pTests = suites[i].tests},
                                 CU_SUITE_INFO_NULL};
@@ -92,7 +103,7 @@ int main(int argc, char **argv) {
     if (CU_initialize_registry() != CUE_SUCCESS)
         return 3;
     int n = add_suites(argc, argv);
-    if (n < 1 || (argc > 1 && n != argc - 1)) {
+    if (n < 1 || (argc > 1 && n < argc - 1)) {
         fputs(n < 0 ? "run-tests: CUnit failed\n" : "run-tests: no such suite\n", stderr);
         CU_cleanup_registry();
         return 2;

@@ -1,5 +1,6 @@
 /* Many fields with limits drawn at random, each worked out a second time in plain arithmetic, apart
  * from the code that makes the lines. */
+#include "chance.h"
 #include "agronomy_world.h"
 
 #include <math.h>
@@ -23,12 +24,8 @@ typedef struct {
     ls_text *y;
 } maker;
 
-/* Uniform on 0..n-1 (splitmix64). */
 static unsigned pick(maker *m, unsigned n) {
-    uint64_t z = (m->state += 0x9e3779b97f4a7c15U);
-    z = (z ^ (z >> 30)) * 0xbf58476d1ce4e5b9U;
-    z = (z ^ (z >> 27)) * 0x94d049bb133111ebU;
-    return (unsigned)((z ^ (z >> 31)) % n);
+    return test_pick(&m->state, n);
 }
 
 /* ---- drawing ---- */

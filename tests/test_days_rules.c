@@ -1,4 +1,5 @@
 /* Numbers of trucks, and what must hold of the days of every plan. */
+#include "chance.h"
 #include "plan_world.h"
 
 #include "haul/plan.h"
@@ -69,14 +70,6 @@ static void test_match(void) {
 
 /* ---- what must hold of every plan ---- */
 
-/* Uniform on 0..n-1 (splitmix64). */
-static unsigned pick(uint64_t *state, unsigned n) {
-    uint64_t z = (*state += 0x9e3779b97f4a7c15U);
-    z = (z ^ (z >> 30)) * 0xbf58476d1ce4e5b9U;
-    z = (z ^ (z >> 27)) * 0x94d049bb133111ebU;
-    return (unsigned)((z ^ (z >> 31)) % n);
-}
-
 /* Two houses, one with slats and two sides, weighed; crews and windows of many kinds. */
 static const char *farm(ls_arena *a, uint64_t *s, unsigned speed) {
     static const char *const off[] = {"sunday", "saturday, sunday", "monday"};
@@ -92,18 +85,19 @@ static const char *farm(ls_arena *a, uint64_t *s, unsigned speed) {
         "35 lb/ft3}, %s}\n  - {name: South, length: 400 ft, width: 40 ft, measured: "
         "{weighed: %u ton, loose_density: 30 lb/ft3}, %s, flocks: [{birds: broiler, count: "
         "20000, placed: 2025-12-20, removed: 2026-02-%u}]}\n",
-        200 + pick(s, 300), 20 + pick(s, 100), lab, 20 + pick(s, 100), lab, 10 + pick(s, 12));
+        200 + test_pick(s, 300), 20 + test_pick(s, 100), lab, 20 + test_pick(s, 100), lab,
+        10 + test_pick(s, 12));
     ls_text_addf(t, "trucks: [{name: T, count: %u, payload: %u ton, road: 30 mph}]\n",
-                 1 + pick(s, 4), 6 + pick(s, 8));
-    unsigned bucket = 10 + pick(s, 20);
+                 1 + test_pick(s, 4), 6 + test_pick(s, 8));
+    unsigned bucket = 10 + test_pick(s, 20);
     ls_text_addf(t,
                  "crew: {arrives: 2026-02-16, hours: %u h/day, days_off: [%s], hold_days: "
                  "[2026-02-18, 2026-02-%u], loader: {bucket: %.1f yd3, fill: 90 %%, load_and_dump: "
                  "%u s, travel: 5 mph}, slats: {sections: 210, weight: 160 lb, people: 6, pace: %u "
                  "per hour}}\n",
-                 2 + pick(s, 10), off[pick(s, 3)], 20 + pick(s, 8), bucket / 10.0, 60 / speed,
-                 40 + pick(s, 100));
-    if (pick(s, 2))
+                 2 + test_pick(s, 10), off[test_pick(s, 3)], 20 + test_pick(s, 8), bucket / 10.0,
+                 60 / speed, 40 + test_pick(s, 100));
+    if (test_pick(s, 2))
         ls_text_add(t,
                     "stack: {roofed: yes, length: 60 ft, width: 40 ft, height: 5 ft, kept_until: "
                     "2026-08-01}\n");
@@ -112,7 +106,7 @@ static const char *farm(ls_arena *a, uint64_t *s, unsigned speed) {
         ls_text_addf(t,
                      "  - {name: B%u, distance: %u mi, price: 20 $/ton, fields: [{name: F, area: "
                      "%u ac, open: %s, " PLAN_FIELD "}]}\n",
-                     b, 1 + pick(s, 20), 5 + pick(s, 60), open[pick(s, 4)]);
+                     b, 1 + test_pick(s, 20), 5 + test_pick(s, 60), open[test_pick(s, 4)]);
     return t->s;
 }
 
@@ -214,8 +208,12 @@ static void check_widest(const char *yaml) {
     enum { LAST_ROUND = 6 };
     ls_worksheet *w = ls_worksheet_new(t.arena);
     ls_estimate *e = ls_litter_estimate(w, t.farm, t.reference, 1, 20000);
-    ls_haul_planner p = {
-        .w = w, .arena = t.arena, .reference = t.reference, .e = e, .farm = t.farm};
+    ls_haul_planner p = {.w = w,
+                         .arena = t.arena,
+                         .reference = t.reference,
+                         .e = e,
+                         .farm = t.farm,
+                         .from = LS_NO_DATE};
     p.agronomy = ls_agronomy_new(w, t.reference, e);
     p.plan = LS_NEW(t.arena, ls_plan, 1);
     CU_ASSERT_TRUE_FATAL(ls_haul_gather(&p) && ls_haul_first_ranges(&p));

@@ -134,9 +134,29 @@ static void without_a_truck(void) {
     ls_arena_free(a);
 }
 
+/* A farm of one lot has one table of it, not the same again as the total of all houses. */
+static void one_lot_is_told_once(void) {
+    static const char farm[] =
+        "houses:\n  - name: A\n    length: 500 ft\n    width: 40 ft\n    flocks: [{birds: broiler, "
+        "count: 22000, placed: 2025-04-21, removed: 2025-06-09, lost: 5 %}]\n";
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a), *why;
+    const char *path = ls_arena_printf(a, "%s/farm.yaml", folder);
+    CU_ASSERT_TRUE(ls_file_write(a, path, farm, strlen(farm), &why));
+    test_run page = PROGRAM(a, "estimate", path);
+    TEST_SAME(page.status, LS_DONE);
+    const char *first = strstr(page.out, "Litter as hauled");
+    CU_ASSERT_PTR_NOT_NULL_FATAL(first);
+    CU_ASSERT_PTR_NULL(strstr(first + 1, "Litter as hauled"));
+    TEST_HOLDS(PROGRAM(a, "estimate", DEMO_HOUSE).out, "ALL HOUSES TOGETHER");
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
 TEST_SUITE(report) = {{"pages fit 80 columns", demo_pages_fit},
                       {"pages fit with mean names", mean_names_fit},
                       {"nothing invisible comes out", nothing_invisible},
                       {"what pages say", what_pages_say},
                       {"without a truck", without_a_truck},
+                      {"one lot is told once", one_lot_is_told_once},
                       CU_TEST_INFO_NULL};

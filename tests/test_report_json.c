@@ -65,6 +65,17 @@ static void estimate_names(void) {
     ls_arena *a = ls_arena_new();
     json_t *d = document(a, "estimate");
     NAMES("", HEAD " lots total value all_firm_chance measure_next cautions");
+    NAMES("account/0", "house reported N P K");
+    NAMES("account/0/P", "eaten_lb eggs_lb growth_lb excreted_lb bedding_lb litter_lb out_lb "
+                         "lost_lb lost_pct by_balance source");
+    TEST_SAME(json_array_size(at(d, "account")), 2);
+    /* what is eaten is in eggs, growth and droppings; numbers are rounded to six digits */
+    TEST_NEAR(number(d, "account/0/P/eaten_lb"),
+              number(d, "account/0/P/eggs_lb") + number(d, "account/0/P/growth_lb") +
+                  number(d, "account/0/P/excreted_lb"),
+              1e-5);
+    CU_ASSERT_TRUE(json_is_null(at(d, "account/0/N/out_lb"))); /* no cake was taken out */
+    CU_ASSERT_TRUE(json_is_null(at(d, "account/1/N/eaten_lb")));
     NAMES("tables", "version date");
     NAMES("lots/0", "lot house side tons hauled_tons made_tons dry_tons moisture_pct lb_per_ton lb "
                     "payload_tons loads "

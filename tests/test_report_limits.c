@@ -114,6 +114,26 @@ static void the_proof(void) {
     ls_arena_free(a);
 }
 
+/* What the plan writer would give is named as a gap. */
+static void the_gaps(void) {
+    ls_arena *a = ls_arena_new();
+    test_run run = PROGRAM(a, "check", DEMO);
+    const char *page = joined(a, run.out);
+    TEST_HOLDS(page, "field Barn Field: phosphorus is banked, and no ledger says what went on");
+    TEST_HOLDS(page, "field Barn Field: no setbacks: all of it is taken as spreadable");
+    CU_ASSERT_PTR_NULL(strstr(page, "field Upper Meadow: no setbacks"));
+    CU_ASSERT_PTR_NULL(strstr(page, "who rated the phosphorus"));
+    const char *folder = test_folder(a),
+               *file = test_file(
+                   a, folder, "fields.yaml",
+                   test_replace(a, fields, "          rated_by: county plan writer\n", ""));
+    page = joined(a, PROGRAM(a, "check", DEMO_HOUSE, file).out);
+    TEST_HOLDS(page, "field Upper Meadow: who rated the phosphorus, and when");
+    CU_ASSERT_PTR_NULL(strstr(page, "phosphorus is banked"));
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
 /* The same as data. */
 static void the_data(void) {
     ls_arena *a = ls_arena_new();
@@ -146,4 +166,5 @@ static void the_data(void) {
 TEST_SUITE(report_limits) = {{"the page says every limit", the_page},
                              {"explain proves the figures", the_proof},
                              {"the same as data", the_data},
+                             {"gaps are named", the_gaps},
                              CU_TEST_INFO_NULL};

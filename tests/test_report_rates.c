@@ -144,7 +144,68 @@ static void all_explained(void) {
     ls_arena_free(a);
 }
 
+/* A laboratory's own tables (invented): classes by Mehlich-3, rates for bermudagrass hay that go
+ * with 200 lb of nitrogen, a fertilizer. 50 ppm P is 100 lb/ac, medium: 60 lb P2O5; 6 ton need 300
+ * lb N, which adds 10 lb P2O5 and 50 lb K2O (University of Georgia, crop sheet 037). The priced
+ * nitrogen holds 33 %. */
+static const char own[] =
+    "sources:\n  - {id: county-lab, who: County Laboratory, title: Rates of 2025}\n"
+    "tables:\n"
+    "  - kind: soil\n    name: county\n    title: County\n    source: county-lab\n    status: "
+    "read\n    rows:\n"
+    "      P: {low: 60 lb/ac, medium: 100 lb/ac, high: 200 lb/ac, method: Mehlich-3}\n"
+    "      K: {low: 120 lb/ac, medium: 240 lb/ac, high: 400 lb/ac, method: Mehlich-3}\n"
+    "  - kind: recommended\n    name: county\n    title: County\n    source: county-lab\n    "
+    "status: read\n    rows:\n"
+    "      bermudagrass hay P2O5 medium: {rate: 60 lb/ac}\n"
+    "      bermudagrass hay K2O low: {rate: 200 lb/ac}\n"
+    "  - kind: fertilizer\n    source: county-lab\n    status: read\n    rows:\n"
+    "      ammonium blend: {N: 660 lb/ton}\n";
+static const char own_farm[] =
+    "own_tables: own.yaml\n"
+    "tables: {soil: county}\n"
+    "houses:\n"
+    "  - {name: Cedar, length: 400 ft, width: 40 ft, flocks: [{birds: broiler, count: 24000, "
+    "placed: 2025-12-08, removed: 2026-01-26}], lab: [{date: 2026-01-20, by: State Laboratory, N: "
+    "63 lb/ton, NH4N: 6 lb/ton, P2O5: 55 lb/ton, K2O: 47 lb/ton}]}\n"
+    "fertilizer: {ammonium blend: 400 $/ton}\n"
+    "buyers:\n"
+    "  - name: Buyer\n    distance: 3 mi\n    price: 20 $/ton\n    fields:\n"
+    "      - {name: Bottom, area: 10 ac, crop: bermudagrass hay, yield: 6 ton/ac, soil: {date: "
+    "2025-10-14, method: Mehlich 3, P: 50 ppm, K: 60 ppm}, phosphorus: {rating: low, rated_by: R. "
+    "Alder}, most: 1 ton/ac}\n";
+
+static void own_tables_of_a_laboratory(void) {
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a);
+    test_file(a, folder, "own.yaml", own);
+    const char *path = test_file(a, folder, "farm.yaml", own_farm);
+    test_run page = PROGRAM(a, "rates", path);
+    TEST_TEXT(page.err, "");
+    TEST_HOLDS(page.out, "P 100 lb/ac, medium; K 120 lb/ac, low.");
+    TEST_HOLDS(page.out,
+               "The crop needs                                  300         70        250\n");
+    test_run json = PROGRAM(a, "rates", path, "--format", "json");
+    json_t *d = json_loads(json.out, 0, NULL);
+    CU_ASSERT_PTR_NOT_NULL_FATAL(d);
+    json_t *lot =
+        json_array_get(json_object_get(json_array_get(json_object_get(d, "fields"), 0), "lots"), 0);
+    json_t *products = json_object_get(json_object_get(lot, "supplement"), "products");
+    double nitrogen = 0;
+    for (size_t i = 0; i < json_array_size(products); i++) {
+        json_t *product = json_array_get(products, i);
+        if (strcmp(json_string_value(json_object_get(product, "product")), "ammonium blend") == 0)
+            nitrogen = json_number_value(json_object_get(product, "lb_ac"));
+    }
+    /* DAP for the 15 lb P2O5 that are short brings 15 / 0.46 x 0.18 lb N */
+    TEST_NEAR(nitrogen, (300 - 35.4 - 15 / 0.46 * 0.18) / 0.33, 1e-5);
+    json_decref(d);
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
 TEST_SUITE(report_rates) = {{"the page of rates", page_of_rates},
                             {"what to buy in JSON", supplement_in_json},
                             {"every figure explained", all_explained},
+                            {"own tables of a laboratory", own_tables_of_a_laboratory},
                             CU_TEST_INFO_NULL};

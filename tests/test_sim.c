@@ -1,5 +1,6 @@
 /* Trucks under one loader: against the finite-source waiting line, the deterministic bound, a
  * simulation tick by tick, and what must hold of any run. */
+#include "chance.h"
 #include "suite.h"
 
 #include "haul/sim.h"
@@ -135,12 +136,8 @@ typedef struct {
     ls_sim_block blocks[MOST_BLOCKS];
 } run;
 
-/* Uniform on 0..n-1 (splitmix64). */
 static ls_sim_time pick(uint64_t *state, unsigned n) {
-    uint64_t z = (*state += 0x9e3779b97f4a7c15U);
-    z = (z ^ (z >> 30)) * 0xbf58476d1ce4e5b9U;
-    z = (z ^ (z >> 27)) * 0x94d049bb133111ebU;
-    return (ls_sim_time)((z ^ (z >> 31)) % n);
+    return (ls_sim_time)test_pick(state, n);
 }
 
 /* Some trips take longer than a day. */

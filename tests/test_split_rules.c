@@ -6,6 +6,7 @@
 #include "haul/guard.h"
 
 #include <glpk.h>
+#include <limits.h>
 #include <math.h>
 #include <string.h>
 
@@ -102,6 +103,86 @@ static void test_more_room(void) {
     }
 }
 
+/* A limit raised, whichever: the tons goal is never the worse for it. */
+static void raise(split_world *w, dice *d) {
+    size_t f = throw_dice(d, w->p.fields), b = throw_dice(d, w->p.buyers);
+    switch (throw_dice(d, 4)) {
+    case 0:
+        for (size_t i = 0; i < w->p.lots; i++)
+            w->open[i * w->p.fields + f] = true;
+        break;
+    case 1:
+        w->most[b] = INFINITY;
+        break;
+    case 2:
+        w->most_loads[b] = LONG_MAX;
+        break;
+    default:
+        w->p.stack_room += w->p.later != NULL ? 20 : 0;
+    }
+}
+
+static void test_raised_limits(void) {
+    dice d = {19};
+    for (int n = 0; n < 20; n++) {
+        ls_arena *a = ls_arena_new();
+        split_world *w = split_world_random(a, &d);
+        w->p.tons_only = true;
+        const ls_split *less = ls_split_solve(a, &w->p);
+        ls_split_goal before = less->goals[LS_GOAL_TONS];
+        raise(w, &d);
+        ls_split_goal after = ls_split_solve(a, &w->p)->goals[LS_GOAL_TONS];
+        CU_ASSERT(after.bound >= before.value - 1e-9);
+        if (after.gap == 0)
+            CU_ASSERT(after.value >= before.value - 1e-9);
+        w->p.start = less; /* and from the answer before, in any case */
+        after = ls_split_solve(a, &w->p)->goals[LS_GOAL_TONS];
+        CU_ASSERT(after.value >= before.value - 1e-9);
+        ls_arena_free(a);
+    }
+}
+
+/* A field that is closed to all gets nothing, and the same problem gives the same answer. */
+static void test_closed_and_again(void) {
+    dice d = {23};
+    for (int n = 0; n < 12; n++) {
+        ls_arena *a = ls_arena_new();
+        split_world *w = split_world_random(a, &d);
+        size_t f = throw_dice(&d, w->p.fields);
+        for (size_t i = 0; i < w->p.lots; i++)
+            w->open[i * w->p.fields + f] = w->later[i * w->p.fields + f] = false;
+        const ls_split *s = ls_split_solve(a, &w->p), *again = ls_split_solve(a, &w->p);
+        for (size_t k = 0; k < s->drops_n; k++)
+            CU_ASSERT(s->drops[k].field != f);
+        TEST_SAME(s->loads_n, again->loads_n);
+        TEST_SAME(s->drops_n, again->drops_n);
+        CU_ASSERT(memcmp(s->loads, again->loads, s->loads_n * sizeof *s->loads) == 0 &&
+                  memcmp(s->drops, again->drops, s->drops_n * sizeof *s->drops) == 0);
+        ls_arena_free(a);
+    }
+}
+
+/* An order for three loads at least, one of 11 ton straight and a little from the stack: trips out
+ * of the stack count as loads only if each carries a drop. The first buyer's field takes one load;
+ * its other field opens later and takes 2 ton: two trips at most. */
+static void test_no_empty_trips(void) {
+    ls_arena *a = ls_arena_new();
+    split_world *w = split_world_new(a, 1, 2, 1);
+    w->tons[0] = 30;
+    w->payload[0] = 11;
+    w->capacity[0] = 11;
+    w->capacity[1] = 2;
+    w->open[1] = false;
+    w->later[1] = true;
+    w->p.later = w->later;
+    w->p.stack_room = 50;
+    w->least_loads[0] = 5;
+    const ls_split *s = ls_split_solve(a, &w->p);
+    test_kept_limits(&w->p, s);
+    CU_ASSERT(s->goals[LS_GOAL_SHORT].bound >= 2 * 11 - 1e-9); /* 3 loads of 5 at the very best */
+    ls_arena_free(a);
+}
+
 static void test_scaled_money(void) {
     dice d = {13};
     for (int n = 0; n < 25; n++) {
@@ -180,6 +261,9 @@ static void test_start(void) {
 TEST_SUITE(split_rules) = {{"every limit of random problems", test_random},
                            {"the order of the file does not matter", test_order_of_the_file},
                            {"more room", test_more_room},
+                           {"raised limits", test_raised_limits},
+                           {"a closed field, and the same again", test_closed_and_again},
+                           {"no empty trips for an order", test_no_empty_trips},
                            {"money in another unit", test_scaled_money},
                            {"a solver that gives up", test_guard},
                            {"an answer to begin with", test_start},

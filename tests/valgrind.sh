@@ -13,6 +13,12 @@ run plan $farm --draws 10000
 run tickets $farm --draws 10000
 run tickets $farm --draws 10000 --format html
 run tickets $farm --draws 10000 --promise
+folder=$(mktemp -d)
+trap 'rm -rf "$folder"' EXIT
+cp $farm "$folder"
+copy="$folder/demo-house.yaml $folder/demo-fields.yaml"
+run record $copy --ticket NORTH-LEFT-01-Q --tons 8.42 --weighed --when 2026-02-16T08:10
+run tickets $copy --draws 10000
 run explain $farm north.tons --draws 10000
 run sources
 run schema

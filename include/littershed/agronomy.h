@@ -89,6 +89,14 @@ typedef struct {
                             limit, whichever is likelier, need and credits as given; 0 for a rate of
                             0; LS_NO_LINE with a lab report */
     const char *why;     /* why it is 0, in plain words; NULL if it is not */
+    ls_line worth[LS_FIELD_NUTRIENTS]; /* $/ton: what a ton at this rate saves of each fertilizer
+                                          nutrient, as far as the crop will use it; LS_NO_LINE: not
+                                          known, or the rate is 0 */
+    const char *worth_why[LS_FIELD_NUTRIENTS]; /* by what it was counted, or what is missing, in
+                                                  plain words */
+    ls_line value_per_ton;                     /* their sum; LS_NO_LINE: none is known */
+    ls_line price_per_lb; /* $/lb of plant-available N at the buyer's price, delivered and spread;
+                             LS_NO_LINE: no price */
 } ls_rate;
 
 /* What a setback takes, less what it shares with others. */

@@ -160,13 +160,17 @@ typedef struct {
 
 typedef struct {
     ls_name material; /* a row of the table "bedding" */
-    ls_quantity depth;
+    /* one of: depth as spread, volume as spread, bales, weight as brought in */
+    ls_quantity depth, volume, weight;
+    ls_count bales;
     ls_choice zone; /* ls_zone; not given: the whole floor */
     ls_day date;
     ls_place at;
 } ls_bedding;
 
+/* What the birds ate from a day on. */
 typedef struct {
+    ls_day from;                                /* not given: from placing */
     ls_quantity eaten;                          /* mass per bird and day */
     ls_quantity protein, phosphorus, potassium; /* shares */
     ls_place at;
@@ -188,9 +192,9 @@ typedef struct {
     ls_quantity lost; /* share of the birds lost by the end, straight-line; not given: the practice
                          default */
     LS_LIST(ls_bird_count) counts; /* instead of lost: dated counts after placing, oldest first */
-    ls_quantity weight;            /* meat birds: live weight at removal */
-    ls_feed *feed;
-    ls_quantity eggs; /* eggs per hen placed */
+    ls_quantity weight;            /* live weight of a bird at removal */
+    LS_LIST(ls_feed) feed;         /* one after the other, oldest first; the first from placing */
+    ls_quantity eggs;              /* eggs per hen placed */
     ls_place at;
 } ls_flock;
 
@@ -230,8 +234,9 @@ typedef struct {
  * there. */
 typedef struct {
     ls_day date;
-    ls_quantity weighed;  /* as hauled */
-    ls_quantity moisture; /* not given: this house's */
+    ls_quantity weighed;     /* as hauled; or */
+    ls_quantity depth, area; /* depth taken off an area, or off a share of the floor */
+    ls_quantity moisture;    /* not given: this house's */
     ls_place at;
 } ls_already_out;
 
@@ -502,7 +507,10 @@ typedef struct {
 } ls_ages;
 
 typedef struct {
-    ls_diag *diag; /* the inputs, for places */
+    ls_diag *diag;                 /* the inputs, for places */
+    const ls_reference *reference; /* the tables the farm was read with, its own laid over
+                                      them: to be handed to the other rooms */
+    LS_LIST(ls_name) own_tables;   /* files of the farm's own tables, as written */
     ls_farm_facts *facts;
     ls_table_names *tables;
     LS_LIST(ls_house) houses;
@@ -520,7 +528,8 @@ typedef struct {
 
 /* Read n farm files ("-": standard input) and join their sections. The whole of every file is
  * checked; mistakes are noted in d. NULL if there is any error. Structs live in the arena; d must
- * outlive them. Limits: lots x fields at most 200,000. */
+ * outlive them. Limits: lots x fields at most 200,000. The farm's own tables (own_tables) are read
+ * with it and laid over r, with paths relative to the farm file that names them. */
 const ls_farm *ls_farm_read(ls_arena *a, ls_diag *d, const ls_reference *r,
                             const char *const *paths, size_t n);
 

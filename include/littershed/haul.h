@@ -186,6 +186,18 @@ typedef struct {
     ls_line held;     /* hours trucks wait for slats */
 } ls_workday;
 
+/* What a ton is worth to a buyer, and how far it may go. Lines, LS_NO_LINE: not known. */
+typedef struct {
+    const ls_buyer *buyer;
+    ls_line value;    /* $/ton in the fields, as fertilizer the crops will use: mean by tons */
+    ls_line price;    /* $/ton delivered and spread; LS_NO_LINE: none given */
+    ls_line at_house; /* $/ton: the price less haul, spreading and taking out: what is left of it */
+    ls_line ton_mile; /* $ to haul a ton a mile of distance, out and back */
+    ls_line break_even; /* distance at which value = price at the house + take out + spread + haul;
+                           below 0: nowhere */
+    const char *lacks;  /* what to add to know it; NULL if it is known */
+} ls_worth;
+
 /* Slats of a lot moved off or back. */
 typedef struct {
     const ls_lot *lot;
@@ -239,8 +251,9 @@ struct ls_plan {
     long spare_days;          /* whole days between finish and next flock less those; LONG_MIN:
                                  unknown */
     LS_LIST(const char *) notes;
-    ls_date since;       /* day of the newest loads that are gone; LS_NO_DATE: none are */
-    const ls_plan *last; /* the plan without them; NULL: none are gone */
+    LS_LIST(ls_worth) worth; /* of the buyers that get litter at the middle stage */
+    ls_date since;           /* day of the newest loads that are gone; LS_NO_DATE: none are */
+    const ls_plan *last;     /* the plan without them; NULL: none are gone */
 };
 
 /* "take out", "load", "haul", "spread", "stacking", "reload". */
@@ -257,6 +270,11 @@ typedef struct {
      * litter and room go, and tickets keep where they go as far as that is still planned. Of the
      * same farm files, in a worksheet of its own. NULL: the first plan */
     const ls_plan *before;
+    /* tickets, where they go, days and certainty of the loads, nothing else: no lines, no money, no
+     * fleets, no advice. Enough for a plan before */
+    bool only_loads;
+    ls_date from; /* first day of what is left; LS_NO_DATE: when the crew arrives, or the day after
+                     the last load that is gone */
     ls_progress progress;
 } ls_plan_terms;
 

@@ -18,6 +18,10 @@ enum { LS_N, LS_NH4N, LS_P2O5, LS_K2O, LS_NUTRIENTS };
 const char *ls_nutrient_name(int nutrient);
 const char *ls_nutrient_key(int nutrient);
 
+enum { LS_ELEMENT_N, LS_ELEMENT_P, LS_ELEMENT_K, LS_ELEMENTS };
+/* "N", "P", "K". */
+const char *ls_element_name(int element);
+
 /* One way the tons of a house are known, with the share of one lot. */
 typedef struct {
     const char *name; /* source id of a published method; "depth survey", "last cleanout", ... */
@@ -72,6 +76,26 @@ typedef struct {
     const char *id, *text, *source; /* source in words */
 } ls_caution;
 
+/* What became of an element since the last cleanout, in lb of the element: eaten = eggs + growth +
+ * excreted; excreted + bedding = litter + out + lost. */
+typedef struct {
+    bool by_balance;             /* excreted is what was eaten less eggs and growth */
+    ls_line eaten, eggs, growth; /* LS_NO_LINE unless by_balance; eggs too where none are laid */
+    const char *source;          /* of excreted, in words */
+    ls_line excreted;
+    ls_line bedding, out; /* brought in with bedding, taken out before; LS_NO_LINE: none */
+    ls_line litter;       /* in the litter of the house, hauled already or not */
+    ls_line lost;         /* nitrogen to the air; of the others what is not recovered */
+    ls_line lost_share;   /* of what was excreted */
+} ls_fate;
+
+typedef struct {
+    const ls_house *house;
+    bool reported;           /* the litter of every lot by a laboratory */
+    bool own;                /* this house's own feed or analysis is in it */
+    ls_fate of[LS_ELEMENTS]; /* excreted LS_NO_LINE: nothing is known of this element */
+} ls_account;
+
 typedef struct {
     const ls_farm *farm;
     size_t n;
@@ -83,6 +107,7 @@ typedef struct {
     ls_line all_firm_chance;        /* share; LS_NO_LINE without a truck */
     ls_line value_per_ton;          /* $/ton; LS_NO_LINE without prices */
     ls_q value;
+    LS_LIST(ls_account) accounts; /* of houses with flocks */
     LS_LIST(ls_caution) cautions;
     LS_LIST(const char *)
     notes; /* what was assumed where the file is silent, and disagreements, in plain words */

@@ -33,6 +33,8 @@ typedef struct {
     const ls_source *source; /* NULL only for status practice */
     ls_status status;
     const char *note; /* may be NULL */
+    const char *own;  /* of a row of the farm's own: where it stands, "my-tables.yaml:12"; NULL:
+                         built  in */
 } ls_figure;
 
 typedef struct {
@@ -41,14 +43,18 @@ typedef struct {
     const char *word;        /* NULL: the cell is a figure */
 } ls_cell;
 
-typedef struct {
+typedef struct ls_row ls_row;
+struct ls_row {
     const char *name;
     size_t n;
     const ls_cell *cells;
     const ls_source *source; /* as in ls_figure */
     ls_status status;
     const char *note;
-} ls_row;
+    const char *own;           /* as in ls_figure */
+    const ls_row *in_place_of; /* the built-in row that a row of the farm's own stands in for; its
+                                  cells that the own row does not give are among the cells */
+};
 
 typedef struct {
     const char
@@ -62,9 +68,19 @@ typedef struct {
 
 typedef struct ls_reference ls_reference;
 
-/* The embedded tables. A mistake in them ends the program (exit 3): they are part of it. Lives in
- * the arena. */
+/* The built-in tables: data of the program, read from the table files when it was built. They take
+ * no time and no memory of the arena. */
 const ls_reference *ls_reference_load(ls_arena *a);
+
+/* At most so many sources, tables and rows in all tables of a farm's own together. */
+enum { LS_MOST_OWN = 2000 };
+
+/* A farm's own tables: n files of tables, registered inputs of d, laid over a set. A row of a table
+ * that the set has stands in for the row of that name, cell by cell, or comes before the others;
+ * new tables come first. Every row names a source, of the file or of the set. Mistakes are errors
+ * in d, with a place and what to do; what has one is left out. Lives in the arena with base. */
+const ls_reference *ls_reference_with(ls_arena *a, ls_diag *d, const ls_reference *base,
+                                      const int32_t *files, size_t n);
 
 /* Version and date of the whole set of tables, as printed by --version and in every JSON document.
  */

@@ -173,6 +173,16 @@ const char *ls_line_formula(ls_arena *a, const ls_worksheet *w, ls_line line);
 const char *ls_line_numbers(ls_arena *a, const ls_worksheet *w, ls_line line);
 const char *ls_line_origin(ls_arena *a, const ls_worksheet *w, ls_line line, const ls_diag *d);
 
+/* What must be said of the leaves from first on that come from tables, each once, with "; "
+ * between, in the arena; NULL if there is nothing to say. among[i] false: line i is left out (NULL:
+ * none is). Labels of those whose figure is from memory, but for tables of the kinds in said ('|'
+ * between; "" none); and the farm's own rows, with their place: "removal-ipni/tall fescue hay
+ * (my-tables.yaml:12)". */
+const char *ls_lines_from_memory(ls_arena *a, const ls_worksheet *w, size_t first,
+                                 const bool *among, const char *said);
+const char *ls_lines_of_own_rows(ls_arena *a, const ls_worksheet *w, size_t first,
+                                 const bool *among);
+
 /* ---- first order (JCGM 100): by reverse accumulation over the same lines. ---- */
 
 /* d value(line) / d value(k) for every line k <= line into out[0..line]; nothing for LS_NO_LINE. */

@@ -98,7 +98,7 @@ static void make_rates(ls_agronomy_plot *p) {
     ls_agronomy *g = p->g;
     ls_rate *of = LS_NEW(g->arena, ls_rate, g->litters_n);
     for (size_t i = 0; i < g->litters_n; i++)
-        of[i] = ls_agronomy_rate(p, &g->litters[i]);
+        of[i] = ls_agronomy_worth(p, &g->litters[i], ls_agronomy_rate(p, &g->litters[i]));
     p->out->n = g->estimate->n;
     p->out->rates = LS_NEW(g->arena, ls_rate, p->out->n);
     for (size_t i = 0; i < p->out->n; i++) {
@@ -125,5 +125,6 @@ const ls_field_rates *ls_agronomy_field(ls_agronomy *g, const ls_buyer *b, const
     ls_agronomy_dates(&p);
     make_rates(&p);
     ls_agronomy_flags(&p);
+    ls_agronomy_flag_tables(&p);
     return out;
 }

@@ -143,6 +143,12 @@ void ls_agronomy_supplement(const ls_agronomy_plot *p, const char *prefix, ls_ra
 /* The litter of one analysis on the field; all but rate.lot. */
 ls_rate ls_agronomy_rate(const ls_agronomy_plot *p, const ls_agronomy_litter *litter);
 
+/* worth.c: the rate with what a ton is worth on the field. */
+ls_rate ls_agronomy_worth(const ls_agronomy_plot *p, const ls_agronomy_litter *litter, ls_rate of);
+
+/* told.c: flags of figures from memory that no other flag names, and of the farm's own rows. */
+void ls_agronomy_flag_tables(ls_agronomy_plot *p);
+
 /* flag.c */
 /* The ages that tests may have, the top of the range, the tolerance: lines that flags print. */
 void ls_agronomy_flag_lines(ls_agronomy *g);

@@ -93,7 +93,7 @@ int32_t ls_file_read(ls_arena *a, ls_diag *d, const char *path) {
     return -1;
 }
 
-static bool write_all(int fd, const char *bytes, size_t n) {
+bool ls_file_write_all(int fd, const char *bytes, size_t n) {
     while (n > 0) {
         ssize_t done = write(fd, bytes, n);
         if (done < 0 && errno == EINTR)
@@ -111,7 +111,7 @@ static bool write_through(const char *path, const char *bytes, size_t n) {
     int fd = open(path, O_WRONLY | O_CLOEXEC);
     if (fd < 0)
         return false;
-    bool done = write_all(fd, bytes, n);
+    bool done = ls_file_write_all(fd, bytes, n);
     int error = errno;
     bool closed = close(fd) == 0;
     if (!done)
@@ -145,7 +145,7 @@ static void sync_folder(const char *folder) {
 /* Fill a new file under name and give it its final path. */
 static bool fill_and_rename(int fd, const char *name, const char *path, const char *bytes,
                             size_t n) {
-    bool done = write_all(fd, bytes, n) && fsync(fd) == 0;
+    bool done = ls_file_write_all(fd, bytes, n) && fsync(fd) == 0;
     int error = errno;
     if (close(fd) != 0 && done) {
         done = false;

@@ -183,10 +183,11 @@ const ls_command ls_command_explain = {
             "what, and where the "
             "parts come from. A word that does not end in .yaml or .yml and is no file that can be "
             "read is the KEY.",
-    .options = LS_OPTION_BIT(LS_OPTION_FORMAT) | LS_OPTION_BIT(LS_OPTION_OUTPUT) |
-               LS_OPTION_BIT(LS_OPTION_UNITS) | LS_OPTION_BIT(LS_OPTION_SEED) |
-               LS_OPTION_BIT(LS_OPTION_DRAWS) | LS_OPTION_BIT(LS_OPTION_AIM) |
-               LS_OPTION_BIT(LS_OPTION_DEPTH) | LS_OPTION_BIT(LS_OPTION_ALL),
+    .options = LS_OPTION_BIT(LS_OPTION_FROM) | LS_OPTION_BIT(LS_OPTION_FORMAT) |
+               LS_OPTION_BIT(LS_OPTION_OUTPUT) | LS_OPTION_BIT(LS_OPTION_UNITS) |
+               LS_OPTION_BIT(LS_OPTION_SEED) | LS_OPTION_BIT(LS_OPTION_DRAWS) |
+               LS_OPTION_BIT(LS_OPTION_AIM) | LS_OPTION_BIT(LS_OPTION_DEPTH) |
+               LS_OPTION_BIT(LS_OPTION_ALL),
     .formats = ls_command_pages,
     .least = 1,
     .most = LS_ANY_NUMBER,

@@ -32,6 +32,8 @@ static const char *way_of(const ls_run *r, const ls_load *load, double tons) {
 }
 
 int ls_haul_entry_find_way(ls_run *r, ls_log_entry *e) {
+    if (e->words[LS_LOG_FIELD][0] != '\0')
+        r->view.draws = LS_BLOCK; /* only how densely litter lies is drawn, in one block */
     if (!ls_run_log(r, e->when.day) || !ls_run_estimate(r)) {
         leave_open(r, "the farm cannot be estimated");
         return LS_DONE;
@@ -56,5 +58,5 @@ int ls_haul_entry_find_way(ls_run *r, ls_log_entry *e) {
         return LS_DONE;
     }
     e->words[LS_LOG_FIELD] = way_of(r, load, e->tons);
-    return LS_DONE;
+    return ls_haul_entry_check_window(r, e);
 }

@@ -23,6 +23,9 @@ static const ls_option_facts table[LS_OPTIONS] = {
     [LS_OPTION_ALL] = {"all", 0, NULL, "every figure with its derivation: the whole worksheet"},
     [LS_OPTION_DEPTH] = {"depth", 0, "N", "how many levels below the figure to explain"},
     [LS_OPTION_BIRDS] = {"birds", 0, "KIND", "kind of bird: \"broiler breeder\", \"layer\", ..."},
+    [LS_OPTION_FROM] = {"from", 0, "DATE",
+                        "plan what is left from that day on: 2026-02-16; left out: the day after "
+                        "the last load in the log"},
     [LS_OPTION_AIM] = {"aim", 0, "AIM",
                        "what decides between fields once tons and orders are served: money, near "
                        "(fewest truck miles) or phosphorus (where crops need it)"},
@@ -133,6 +136,8 @@ static const char *allowed(ls_arena *a, ls_option option) {
         return birds_words(a);
     case LS_OPTION_AIM:
         return "money, near or phosphorus";
+    case LS_OPTION_FROM:
+        return "a date, like 2026-02-16";
     default:
         return "a name";
     }
@@ -171,6 +176,8 @@ static bool take(ls_options *o, ls_option option, const char *word) {
         return o->birds != 0;
     case LS_OPTION_AIM:
         return read_aim(word, &o->aim);
+    case LS_OPTION_FROM:
+        return ls_date_parse(word, strlen(word), &o->from);
     default:
         return true;
     }
@@ -249,8 +256,11 @@ bool ls_options_read(ls_arena *a, int argc, char **argv, ls_options *out, const 
     struct option longs[LS_OPTIONS + 1];
     char shorts[2 * LS_OPTIONS + 3];
     describe(longs, shorts);
-    *out = (ls_options){
-        .format = "text", .seed = DEFAULT_SEED, .draws = DEFAULT_DRAWS, .depth = LS_MOST_LEVELS};
+    *out = (ls_options){.format = "text",
+                        .seed = DEFAULT_SEED,
+                        .draws = DEFAULT_DRAWS,
+                        .depth = LS_MOST_LEVELS,
+                        .from = LS_NO_DATE};
     opterr = 0;
     optind = 0; /* start anew: the program may run several times in one process */
     for (;;) {

@@ -18,6 +18,7 @@ typedef enum {
     LS_OPTION_ALL,
     LS_OPTION_BIRDS,
     LS_OPTION_AIM,
+    LS_OPTION_FROM,
     LS_OPTION_LIST,
     LS_OPTION_TICKET,
     LS_OPTION_TONS,
@@ -74,6 +75,7 @@ typedef struct {
     size_t depth;
     int birds;                    /* ls_bird; 0: not given */
     ls_aim aim;                   /* LS_AIM_MONEY unless given */
+    ls_date from;                 /* LS_NO_DATE: not given */
     const char *word[LS_OPTIONS]; /* what stood behind each; NULL: not given, or nothing does */
     LS_LIST(const char *) operands;
 } ls_options;

@@ -128,6 +128,15 @@ static int told(ls_run *r, const ls_log *log, const ls_log_entry *e, long number
     return ls_run_finish(r, ls_arena_printf(r->arena, "%s\n", ls_text_plain(r->arena, t->s)));
 }
 
+/* A corrected weight is looked at like a first one. */
+static int check_corrected(ls_run *r, const ls_log_entry *e) {
+    int code = ls_haul_entry_check(r, e);
+    if (code != LS_DONE || !ls_run_given(r, LS_OPTION_TONS) || ls_run_given(r, LS_OPTION_SURE))
+        return code;
+    r->view.draws = LS_BLOCK;
+    return ls_run_estimate(r) ? ls_haul_entry_check_body(r, e) : LS_DONE;
+}
+
 /* With the log in hand: nobody else adds to it meanwhile. way: where a new load went. */
 static int add(ls_run *r, ls_log_book *book, long number, const char *way) {
     const ls_log *log = ls_log_of(book);
@@ -139,7 +148,7 @@ static int add(ls_run *r, ls_log_book *book, long number, const char *way) {
     if (code == LS_DONE && number == 0)
         e.words[LS_LOG_FIELD] = way;
     else if (code == LS_DONE && e.tons > 0)
-        code = ls_haul_entry_check(r, &e);
+        code = check_corrected(r, &e);
     if (code == LS_DONE)
         code = check_once(r, log, &e);
     if (code != LS_DONE)

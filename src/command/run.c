@@ -30,18 +30,28 @@ static bool stopped(ls_run *r) {
 }
 
 /* A worksheet that does not fit together is a fault of the program or its tables, never of a farm
- * file. */
-static void check_sheet(const ls_run *r) {
+ * file: unless the farm has tables of its own. */
+static bool check_sheet(ls_run *r) {
     const char *fault = ls_worksheet_fault(r->view.sheet);
-    if (fault != NULL)
+    if (fault == NULL)
+        return true;
+    if (r->view.farm->own_tables.n == 0)
         ls_fail("the worksheet does not fit together: %s", fault);
+    ls_diag_add(r->diag, LS_ERROR, r->view.farm->own_tables.at[0].at,
+                "compare the rows of your own with those of littershed sources TABLE: the words "
+                "(per, state, form) and units must suit each other",
+                "with these tables the figures do not fit together: %s", fault);
+    return stopped(r);
 }
 
 bool ls_run_farm(ls_run *r, const char *const *files, size_t n) {
     r->diag = ls_diag_new(r->arena);
     r->view.sheet = ls_worksheet_new(r->arena);
     r->view.farm = ls_farm_read(r->arena, r->diag, r->view.reference, files, n);
-    return r->view.farm != NULL || stopped(r);
+    if (r->view.farm == NULL)
+        return stopped(r);
+    r->view.reference = r->view.farm->reference;
+    return true;
 }
 
 bool ls_run_estimate(ls_run *r) {
@@ -53,8 +63,7 @@ bool ls_run_estimate(ls_run *r) {
     if (r->estimate == NULL)
         return stopped(r);
     r->view.draws = r->estimate->draws;
-    check_sheet(r);
-    return true;
+    return check_sheet(r);
 }
 
 ls_next_list ls_run_next(ls_run *r) {
@@ -85,8 +94,7 @@ bool ls_run_agronomy(ls_run *r) {
     r->agronomy = ls_agronomy_new(r->view.sheet, r->view.reference, r->estimate);
     if (r->agronomy == NULL || ls_diag_count(r->diag, LS_ERROR) > 0)
         return stopped(r);
-    check_sheet(r);
-    return true;
+    return check_sheet(r);
 }
 
 const ls_plan *ls_run_plan(ls_run *r) {
@@ -96,8 +104,7 @@ const ls_plan *ls_run_plan(ls_run *r) {
         return NULL;
     }
     ls_report_plan_lines(&r->view, r->estimate, plan);
-    check_sheet(r);
-    return plan;
+    return check_sheet(r) ? plan : NULL;
 }
 
 void ls_run_ticket_lines(ls_run *r, const ls_plan *plan) {

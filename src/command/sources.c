@@ -1,5 +1,35 @@
 #include "run.h"
 
+#include <string.h>
+
+/* What stands on the command line: farm files and perhaps a table. */
+typedef struct {
+    LS_LIST(const char *) files;
+    const char *table, *second; /* second: one table too many */
+} request;
+
+static bool ends_with(const char *s, const char *end) {
+    size_t n = strlen(s), m = strlen(end);
+    return n >= m && strcmp(s + n - m, end) == 0;
+}
+
+static bool is_farm_file(const char *s) {
+    return strcmp(s, "-") == 0 || ends_with(s, ".yaml") || ends_with(s, ".yml");
+}
+
+static request sort_out(ls_run *r) {
+    request q = {0};
+    for (size_t i = 0; i < r->n; i++) {
+        if (is_farm_file(r->operands[i]))
+            *LS_PUSH(r->arena, &q.files) = r->operands[i];
+        else if (q.table == NULL)
+            q.table = r->operands[i];
+        else
+            q.second = r->operands[i];
+    }
+    return q;
+}
+
 static int unknown_table(ls_run *r, const char *name) {
     LS_LIST(const char *) ids = {NULL, 0, 0};
     for (size_t i = 0; ls_reference_at(r->view.reference, i) != NULL; i++)
@@ -12,22 +42,31 @@ static int unknown_table(ls_run *r, const char *name) {
 }
 
 static int sources(ls_run *r) {
-    const char *table = r->n > 0 ? r->operands[0] : NULL;
-    const char *text = ls_run_json(r) ? ls_report_sources_json(&r->view, table)
-                                      : ls_report_sources_text(&r->view, table);
-    return text != NULL ? ls_run_finish(r, text) : unknown_table(r, table);
+    request q = sort_out(r);
+    if (q.second != NULL)
+        return ls_run_say(r, LS_USAGE,
+                          "sources does not know what to do with \"%s\": it shows one table, and "
+                          "farm files end in .yaml or .yml",
+                          q.second);
+    if (q.files.n > 0 && !ls_run_farm(r, q.files.at, q.files.n))
+        return LS_MISTAKE;
+    const char *text = ls_run_json(r) ? ls_report_sources_json(&r->view, q.table)
+                                      : ls_report_sources_text(&r->view, q.table);
+    return text != NULL ? ls_run_finish(r, text) : unknown_table(r, q.table);
 }
 
 const ls_command ls_command_sources = {
     .name = "sources",
-    .operands = "[TABLE]",
+    .operands = "[FILE...] [TABLE]",
     .summary = "the published tables and where they come from",
-    .help = "The tables in the program, or the rows of one of them or of all of a kind (removal): "
-            "figures, how far they spread, "
-            "how well each is known, "
-            "and its source.",
+    .help =
+        "The tables in the program, or the rows of one of them or of all of a kind (removal): "
+        "figures, how far they spread, "
+        "how well each is known, "
+        "and its source. With farm files (.yaml or .yml) the farm's own tables as well: its rows "
+        "with their place, and the built-in rows they stand in for.",
     .options = LS_OPTION_BIT(LS_OPTION_FORMAT) | LS_OPTION_BIT(LS_OPTION_OUTPUT),
     .formats = ls_command_pages,
-    .most = 1,
+    .most = LS_ANY_NUMBER,
     .exec = sources,
 };

@@ -72,11 +72,12 @@ const ls_command ls_command_tickets = {
             "the receiver. Text has a page a ticket, html two tickets to a letter page. --lot, "
             "--day, --ticket and --buyer choose among the loads; those out of the stack have no "
             "day. With --promise: a page for each buyer with the loads that can be promised today.",
-    .options = LS_OPTION_BIT(LS_OPTION_FORMAT) | LS_OPTION_BIT(LS_OPTION_OUTPUT) |
-               LS_OPTION_BIT(LS_OPTION_UNITS) | LS_OPTION_BIT(LS_OPTION_SEED) |
-               LS_OPTION_BIT(LS_OPTION_DRAWS) | LS_OPTION_BIT(LS_OPTION_PROMISE) |
-               LS_OPTION_BIT(LS_OPTION_LOT) | LS_OPTION_BIT(LS_OPTION_DAY) |
-               LS_OPTION_BIT(LS_OPTION_TICKET) | LS_OPTION_BIT(LS_OPTION_BUYER),
+    .options = LS_OPTION_BIT(LS_OPTION_FROM) | LS_OPTION_BIT(LS_OPTION_FORMAT) |
+               LS_OPTION_BIT(LS_OPTION_OUTPUT) | LS_OPTION_BIT(LS_OPTION_UNITS) |
+               LS_OPTION_BIT(LS_OPTION_SEED) | LS_OPTION_BIT(LS_OPTION_DRAWS) |
+               LS_OPTION_BIT(LS_OPTION_PROMISE) | LS_OPTION_BIT(LS_OPTION_LOT) |
+               LS_OPTION_BIT(LS_OPTION_DAY) | LS_OPTION_BIT(LS_OPTION_TICKET) |
+               LS_OPTION_BIT(LS_OPTION_BUYER),
     .formats = formats,
     .least = 1,
     .most = LS_ANY_NUMBER,

@@ -35,20 +35,13 @@ static void check_numbers(ls_farm_reader *reader, const ls_flock *flock, bool cl
                         NULL);
 }
 
-static bool is_for(const char *key, int bird) {
-    return ls_farm_key_for(ls_farm_key_of(&ls_farm_flock, key), bird);
-}
-
 /* Keys that make no sense for a kind of bird. */
 static void check_kind(ls_farm_reader *reader, const ls_flock *flock, bool clean) {
     int bird = flock->birds.is;
     if (bird == 0)
         return;
     check_numbers(reader, flock, clean);
-    if (LS_GIVEN(flock->weight) && !is_for("weight", bird))
-        MISTAKE(reader, flock->weight.at, "take it out",
-                "weight is for birds grown for meat, not for a %s", ls_bird_name(bird));
-    if (LS_GIVEN(flock->eggs) && !is_for("eggs", bird))
+    if (LS_GIVEN(flock->eggs) && !ls_farm_key_for(ls_farm_key_of(&ls_farm_flock, "eggs"), bird))
         MISTAKE(reader, flock->eggs.at, "take it out", "eggs is for laying birds, not for a %s",
                 ls_bird_name(bird));
 }
@@ -78,6 +71,33 @@ static void check_counts(ls_farm_reader *reader, const ls_flock *flock) {
     }
 }
 
+static ls_day begins(const ls_flock *flock, size_t i) {
+    const ls_feed *feed = &flock->feed.at[i];
+    return LS_GIVEN(feed->from) ? feed->from : flock->placed;
+}
+
+/* Feeds follow each other from the day of placing on, each with its first day. */
+static void check_feed(ls_farm_reader *reader, const ls_flock *flock, size_t i) {
+    ls_day from = begins(flock, i), before = i > 0 ? begins(flock, i - 1) : flock->placed;
+    if (i > 0 && !LS_GIVEN(flock->feed.at[i].from)) {
+        MISTAKE(reader, flock->feed.at[i].at, "add it, for example \"from: 2025-09-01\"",
+                "this feed follows another and has no from");
+        return;
+    }
+    if (!known(from) || !known(before))
+        return;
+    if (i == 0 && from.day != before.day)
+        MISTAKE(reader, from.at,
+                ls_arena_printf(reader->arena, "write \"from: %s\", or leave it out",
+                                ls_date_iso(reader->arena, before.day)),
+                "the first feed is eaten from the day the birds are placed");
+    else if (i > 0 && from.day <= before.day)
+        MISTAKE(reader, from.at, "write the feeds in the order they were fed",
+                "this feed does not begin after the one before it");
+    else if (known(flock->removed) && from.day >= flock->removed.day)
+        MISTAKE(reader, from.at, "check both dates", "this feed begins after the birds have left");
+}
+
 void ls_farm_check_flock(ls_farm_reader *reader, void *section, bool clean) {
     const ls_flock *flock = section;
     if (known(flock->placed) && known(flock->removed) && flock->removed.day <= flock->placed.day)
@@ -87,4 +107,6 @@ void ls_farm_check_flock(ls_farm_reader *reader, void *section, bool clean) {
                 "the birds are removed before they have been in the house for a day");
     check_kind(reader, flock, clean);
     check_counts(reader, flock);
+    for (size_t i = 0; i < flock->feed.n; i++)
+        check_feed(reader, flock, i);
 }

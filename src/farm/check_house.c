@@ -150,6 +150,40 @@ static void check_missing(ls_farm_reader *reader, const ls_house *house) {
                         "only litter that was weighed and analyzed can do without");
 }
 
+/* Depths and litter taken off a share of the floor need the floor. */
+static ls_place floor_used(const ls_house *house) {
+    for (int z = 1; house->measured && z < LS_ZONES; z++)
+        if (LS_GIVEN(house->measured->depth.of[z]))
+            return house->measured->depth.of[z].at;
+    for (size_t i = 0; i < house->bedding.n; i++)
+        if (LS_GIVEN(house->bedding.at[i].depth))
+            return house->bedding.at[i].depth.at;
+    for (size_t i = 0; i < house->already_out.n; i++) {
+        const ls_quantity *area = &house->already_out.at[i].area;
+        if (LS_GIVEN(*area) && ls_dimension_none(area->unit.dimension))
+            return area->at;
+    }
+    return LS_NOWHERE;
+}
+
+static void check_floor_area(ls_farm_reader *reader, const ls_house *house) {
+    if (!LS_GIVEN(house->length) || !LS_GIVEN(house->width)) {
+        ls_place at = floor_used(house);
+        if (at.line != 0 && all_weighed(house))
+            MISTAKE(reader, at, "add length and width, or take this out",
+                    "this needs the length and the width of %s", called(reader->arena, house));
+        return;
+    }
+    for (size_t i = 0; i < house->already_out.n; i++) {
+        const ls_quantity *area = &house->already_out.at[i].area;
+        if (LS_GIVEN(*area) && !ls_dimension_none(area->unit.dimension) &&
+            area->value > house->length.value * house->width.value * (1 + 1e-9))
+            MISTAKE(reader, area->at, "check the area and its unit",
+                    "more than the whole floor, %s ft2",
+                    ls_number_text(reader->arena, house->length.value * house->width.value, 6));
+    }
+}
+
 static void check_weighed_once(ls_farm_reader *reader, const ls_house *house) {
     if (!house->measured || !house->measured->weighed.form)
         return;
@@ -260,6 +294,8 @@ void ls_farm_check_house(ls_farm_reader *reader, void *section, bool clean) {
         check_zones(reader, house, clean);
     if (clean)
         check_missing(reader, house);
+    if (clean)
+        check_floor_area(reader, house);
     check_weighed_once(reader, house);
     check_overlaps(reader, flocks, n);
     check_cleanouts(reader, house);

@@ -168,6 +168,8 @@ static json_t *value_schema(ls_arena *a, const ls_farm_key *key) {
         return key->flags & LS_FARM_ONE_OR_MANY
                    ? either(section_schema(a, key->section), list_schema(a, key->section))
                    : list_schema(a, key->section);
+    case LS_FARM_FILES:
+        return either(any_text(), array_of(any_text()));
     case LS_FARM_PRICES:
         return put(put(object(), "type", text("object")), "additionalProperties", quantity(a, key));
     }

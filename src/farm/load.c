@@ -79,8 +79,10 @@ static void read_sections(ls_farm_reader *reader, const ls_farm_key *key, const 
                           void *member) {
     const ls_farm_section *section = key->section;
     any_list list = {0};
-    if (node->kind == LS_MAPPING && (key->flags & LS_FARM_ONE_OR_MANY)) {
-        list.at = ls_arena_alloc(reader->arena, section->size, 1);
+    if (node->kind != LS_SEQUENCE && (key->flags & LS_FARM_ONE_OR_MANY)) {
+        if (!is_section(reader, key, node))
+            return;
+        list.at = new_section(reader, section);
         list.n = list.cap = 1;
         ls_farm_load_section(reader, section, key->name, node, list.at);
         memcpy(member, &list, sizeof list);
@@ -192,24 +194,19 @@ static void join_entry(joining *j, const ls_node *key_node, const ls_node *node)
     read_entry(reader, key, node, (char *)j->farm);
 }
 
-static void join_file(joining *j, const char *path) {
+static ls_farm_file read_file(joining *j, const char *path) {
     ls_farm_reader *reader = j->reader;
     int32_t file = ls_file_read(reader->arena, reader->diag, path);
     const ls_node *top = file < 0 ? NULL : ls_yaml_read(reader->arena, reader->diag, file);
     if (j->first < 0)
         j->first = file;
-    if (!top) {
-        j->all_read = false;
-        return;
-    }
-    if (top->kind != LS_MAPPING) {
+    if (top && top->kind != LS_MAPPING) {
         ls_diag_add(reader->diag, LS_ERROR, top->at,
                     "begin with a section, for example \"houses:\"", "this is not a farm file");
-        j->all_read = false;
-        return;
+        top = NULL;
     }
-    for (size_t i = 0; i < top->n; i++)
-        join_entry(j, top->keys[i], top->items[i]);
+    j->all_read = j->all_read && top;
+    return (ls_farm_file){path, top};
 }
 
 static void check_sections(const joining *j) {
@@ -226,10 +223,17 @@ const ls_farm *ls_farm_read(ls_arena *a, ls_diag *d, const ls_reference *r,
                             const char *const *paths, size_t n) {
     ls_farm_reader reader = {a, d, r};
     joining j = {&reader, LS_NEW(a, ls_farm, 1), LS_NEW(a, ls_place, ls_farm_top.n), -1, true};
+    ls_farm_file *files = LS_NEW(a, ls_farm_file, n);
     size_t before = ls_diag_count(d, LS_ERROR);
     j.farm->diag = d;
     for (size_t i = 0; i < n; i++)
-        join_file(&j, paths[i]);
+        files[i] = read_file(&j, paths[i]);
+    if (!ls_farm_read_own_tables(&reader, files, n))
+        return NULL; /* what else the files say cannot be checked without them */
+    j.farm->reference = reader.reference;
+    for (size_t i = 0; i < n; i++)
+        for (size_t k = 0; files[i].top && k < files[i].top->n; k++)
+            join_entry(&j, files[i].top->keys[k], files[i].top->items[k]);
     if (j.all_read)
         check_sections(&j);
     ls_farm_check_all(&reader, j.farm, ls_diag_count(d, LS_ERROR) == before);

@@ -124,6 +124,8 @@ static const char *kind_in_words(ls_arena *a, const ls_farm_key *key) {
             return "keys of its own, below; or a list, each with these keys";
         return key->section->only ? "a list, each with keys of its own, below; or a list of names"
                                   : "a list, each with keys of its own, below";
+    case LS_FARM_FILES:
+        return "the name of a file, from the folder of the farm file; or a list of them";
     case LS_FARM_PRICES:
         return ls_arena_printf(a, "%s: a price in %s for each",
                                tables_in_words(a, key, "rows of the table"),
@@ -211,6 +213,91 @@ static const char introduction[] =
     "a lot (a side, or a house without sides) and a field.\n"
     ".Sh KEYS\n";
 
+static const char own_tables[] =
+    ".Sh OWN TABLES\n"
+    "A file that\n"
+    ".Ic own_tables\n"
+    "names is plain YAML as well, with two keys:\n"
+    ".Ic sources ,\n"
+    "a list of\n"
+    ".Ic id , who , title\n"
+    "and, if there is one,\n"
+    ".Ic url ;\n"
+    "and\n"
+    ".Ic tables ,\n"
+    "a list of tables with these keys:\n"
+    ".Bl -tag -width Ds\n"
+    ".It Ic kind , name\n"
+    "Which table it is, as\n"
+    ".Ql littershed sources\n"
+    "shows: of removal-ipni the kind is removal and the name ipni.\n"
+    "A kind with one table (bedding, fertilizer, need, practice, ...) has no name.\n"
+    "Kinds whose tables may have names of your own: removal, nitrogen, ammonium,\n"
+    "carryover, soil, recommended; name them under\n"
+    ".Ic tables\n"
+    "in the farm file.\n"
+    ".It Ic title\n"
+    "What it holds; only of a new table.\n"
+    ".It Ic source , status\n"
+    "Where the rows come from, an id under\n"
+    ".Ic sources\n"
+    "or a built-in one; and how well they are known:\n"
+    ".Cm read\n"
+    "(it stands in the source),\n"
+    ".Cm read2\n"
+    "(in a second-hand copy),\n"
+    ".Cm derived ,\n"
+    ".Cm memory\n"
+    "or\n"
+    ".Cm practice .\n"
+    "A row, and a figure at length, may say its own instead, and add a\n"
+    ".Ic note .\n"
+    "Every row needs a source.\n"
+    ".It Ic rows\n"
+    "Each row with its columns.\n"
+    "A row that a built-in table has stands in for that one; a column that it does\n"
+    "not give stays as built in.\n"
+    "A new row comes before the built-in ones.\n"
+    ".El\n"
+    ".Pp\n"
+    "A figure is written\n"
+    ".Ql 0.67 lb/bu ,\n"
+    "a range\n"
+    ".Ql 2.9..9 lb/ft3 ,\n"
+    "and at length\n"
+    ".Ql {value: 50, unit: lb/ft3, low: 40, high: 60} ,\n"
+    "where n, least, most, median, mean, sd, scale, log_sd, df, why and spread\n"
+    "(exact, normal, truncated, lognormal, triangular, rectangular, student,\n"
+    "log-student) may stand too.\n"
+    "For example:\n"
+    ".Bd -literal -offset indent\n"
+    "sources:\n"
+    "  - id: county-lab\n"
+    "    who: County Soil Laboratory\n"
+    "    title: Harvest samples of 2025\n"
+    "tables:\n"
+    "  - kind: removal\n"
+    "    name: ipni\n"
+    "    source: county-lab\n"
+    "    status: read\n"
+    "    rows:\n"
+    "      tall fescue hay: {P2O5: 15 lb/ton, K2O: 48 lb/ton}\n"
+    "  - kind: removal\n"
+    "    name: mine\n"
+    "    title: What our own crops remove\n"
+    "    source: county-lab\n"
+    "    status: read\n"
+    "    rows:\n"
+    "      sorghum silage: {N: 8 lb/ton, P2O5: 3.5 lb/ton, K2O: 9 lb/ton}\n"
+    ".Ed\n"
+    ".Pp\n"
+    "Cautions cannot be changed.\n"
+    "All own tables of a farm together may hold 2,000 sources, tables and rows.\n"
+    "The command\n"
+    ".Ql littershed sources FILE... TABLE\n"
+    "shows the rows as they are used, with their places and what they stand in for;\n"
+    "estimate, rates and plan name those they use.\n";
+
 static const char ending[] =
     ".Sh SEE ALSO\n" LITTERSHED ".Sh CAVEATS\n"
     "Limits, distances and ratings are the farm's own, out of its plan and the local\n"
@@ -220,6 +307,7 @@ const char *ls_farm_manual(ls_arena *a) {
     page p = {a, ls_text_new(a)};
     ls_text_add(p.out, introduction);
     write_section(&p, &ls_farm_top, "The top level");
+    ls_text_add(p.out, own_tables);
     ls_text_add(p.out, ending);
     return p.out->s;
 }

@@ -63,6 +63,16 @@ void ls_farm_read_weights(ls_farm_reader *reader, ls_farm_value value, ls_quanti
 void ls_farm_read_weekdays(ls_farm_reader *reader, ls_farm_value value, void *member);
 void ls_farm_read_dates(ls_farm_reader *reader, ls_farm_value value, void *member);
 void ls_farm_read_prices(ls_farm_reader *reader, ls_farm_value value, void *member);
+void ls_farm_read_files(ls_farm_reader *reader, ls_farm_value value, void *member);
+
+/* One farm file as read; top NULL: it could not be read, that is noted. */
+typedef struct {
+    const char *path;
+    const ls_node *top;
+} ls_farm_file;
+/* own_tables.c: lay the tables that the files name over the reader's reference. False: there are
+ * mistakes in them, noted. */
+bool ls_farm_read_own_tables(ls_farm_reader *reader, const ls_farm_file *files, size_t n);
 
 /* Read the keys of a section; key_name is what it stands under. */
 void ls_farm_load_section(ls_farm_reader *reader, const ls_farm_section *section,

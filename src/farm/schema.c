@@ -73,7 +73,7 @@ static const ls_farm_section facts_section =
 
 static const ls_farm_key tables_keys[] = {
     LS_FARM_KEY(TABLE, ls_table_names, removal, 0, "what a crop takes off the field",
-                .tables = "removal", .example = "ipni"),
+                .tables = "removal", .example = "omafa-25"),
     LS_FARM_KEY(TABLE, ls_table_names, nitrogen, 0,
                 "share of the nitrogen a crop can use in the first year", .tables = "nitrogen",
                 .example = "psu-pan"),
@@ -124,7 +124,11 @@ static const ls_farm_key top_keys[] = {
                    .example = "{name: Cedar Fork Flocks, next_flock: 2026-03-23}"),
     LS_FARM_KEY(SECTION, ls_farm, tables, 0,
                 "which published tables to use; see littershed sources", .section = &tables_section,
-                .example = "{removal: ipni, nitrogen: psu-pan}"),
+                .example = "{removal: omafa-25, nitrogen: psu-pan}"),
+    LS_FARM_KEY(FILES, ls_farm, own_tables, 0,
+                "a file of tables of your own, beside this file: rows that stand in for published "
+                "ones, and new ones",
+                .example = "my-tables.yaml"),
     LS_FARM_KEY(SECTIONS, ls_farm, houses, LS_FARM_STARTED, "the houses to be emptied",
                 .section = &ls_farm_house,
                 .example = "[{name: North, length: 432 ft, width: 40 ft}]"),

@@ -24,7 +24,8 @@ typedef enum {
     LS_FARM_CLOCK,    /* ls_clock: hours and minutes */
     LS_FARM_SECTION,  /* pointer to a struct: keys of its own */
     LS_FARM_SECTIONS, /* a list of structs */
-    LS_FARM_PRICES    /* a list of ls_price: prices by rows of the table in tables */
+    LS_FARM_PRICES,   /* a list of ls_price: prices by rows of the table in tables */
+    LS_FARM_FILES     /* a list of ls_name: one name of a file, or a list of them */
 } ls_farm_kind;
 
 enum {
@@ -40,9 +41,6 @@ enum {
 #define LS_FARM_FOR(bird) (1U << (bird))
 #define LS_FARM_BREEDERS LS_FARM_FOR(LS_BROILER_BREEDER)
 #define LS_FARM_OTHERS (0x1FEU & ~LS_FARM_BREEDERS)
-#define LS_FARM_MEAT                                                                               \
-    (LS_FARM_FOR(LS_BROILER) | LS_FARM_FOR(LS_TURKEY_TOM) | LS_FARM_FOR(LS_TURKEY_HEN) |           \
-     LS_FARM_FOR(LS_DUCK))
 #define LS_FARM_LAYING (LS_FARM_BREEDERS | LS_FARM_FOR(LS_LAYER))
 
 typedef struct ls_farm_section ls_farm_section;
@@ -137,6 +135,8 @@ const char *ls_farm_example(ls_arena *a, const ls_farm_key *key);
 
 /* Checks of sections, called by the loader. */
 void ls_farm_check_flock(ls_farm_reader *reader, void *section, bool clean);
+void ls_farm_check_bedding(ls_farm_reader *reader, void *section, bool clean);
+void ls_farm_check_already_out(ls_farm_reader *reader, void *section, bool clean);
 void ls_farm_check_lab(ls_farm_reader *reader, void *section, bool clean);
 void ls_farm_check_floor(ls_farm_reader *reader, void *section, bool clean);
 void ls_farm_check_house(ls_farm_reader *reader, void *section, bool clean);

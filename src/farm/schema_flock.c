@@ -2,8 +2,11 @@
 #include "farm/schema.h"
 
 static const ls_farm_key feed_keys[] = {
+    LS_FARM_KEY(DATE, ls_feed, from, 0,
+                "first day of this feed; the first feed is eaten from the day the birds came in",
+                .example = "2025-09-01"),
     LS_FARM_KEY(QUANTITY, ls_feed, eaten, LS_FARM_REQUIRED | LS_FARM_SPREAD,
-                "feed eaten by each bird in a day, over the whole stay",
+                "feed eaten by each bird in a day, on average while it was fed",
                 LS_FARM_IN("g/bird/day", 1, 2000), .example = "138 g/bird/day"),
     LS_FARM_KEY(QUANTITY, ls_feed, protein, LS_FARM_SPREAD, "crude protein of the feed",
                 LS_FARM_IN("%", 1, 60), .example = "15 %"),
@@ -44,13 +47,15 @@ static const ls_farm_key flock_keys[] = {
                 "instead of lost: birds counted on days after placing", .section = &count_section,
                 .example = "[{date: 2025-09-01, birds: 7450}]",
                 .plain = "[{date: 2026-01-05, birds: 23600}]"),
-    LS_FARM_KEY(QUANTITY, ls_flock, weight, LS_FARM_SPREAD,
-                "live weight of a bird when removed; left out: that of the published bird",
-                LS_FARM_IN("lb", 0.5, 80), .birds = LS_FARM_MEAT, .example = "6.2 lb"),
     LS_FARM_KEY(
-        SECTION, ls_flock, feed, 0,
-        "what the birds ate, from the feed tickets: lets the program weigh the litter by its "
-        "phosphorus",
+        QUANTITY, ls_flock, weight, LS_FARM_SPREAD,
+        "live weight of a bird when removed, of laying birds that of a spent hen; left out: "
+        "that of the published bird",
+        LS_FARM_IN("lb", 0.5, 80), .example = "7.3 lb", .plain = "6.2 lb"),
+    LS_FARM_KEY(
+        SECTIONS, ls_flock, feed, LS_FARM_ONE_OR_MANY,
+        "what the birds ate, from the feed tickets; a list of feeds, each with its first day, "
+        "where they ate one after another: lets the program weigh the litter by its phosphorus",
         .section = &feed_section,
         .example = "{eaten: 138 g/bird/day, protein: 15 %, phosphorus: 0.55 %, potassium: 0.65 %}"),
     LS_FARM_KEY(QUANTITY, ls_flock, eggs, LS_FARM_SPREAD,

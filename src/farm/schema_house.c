@@ -17,8 +17,17 @@ static const ls_farm_section floor_section =
 static const ls_farm_key bedding_keys[] = {
     LS_FARM_KEY(ROW, ls_bedding, material, LS_FARM_REQUIRED, "what was spread", .tables = "bedding",
                 .example = "pine shavings"),
-    LS_FARM_KEY(QUANTITY, ls_bedding, depth, LS_FARM_REQUIRED | LS_FARM_SPREAD | LS_FARM_ABOVE,
+    LS_FARM_KEY(QUANTITY, ls_bedding, depth, LS_FARM_STARTED | LS_FARM_SPREAD | LS_FARM_ABOVE,
                 "depth when it was spread", LS_FARM_IN("in", 0, 36), .example = "3 in"),
+    LS_FARM_KEY(QUANTITY, ls_bedding, volume, LS_FARM_SPREAD | LS_FARM_ABOVE,
+                "instead of depth: volume when it was spread", LS_FARM_IN("yd3", 0, 10000),
+                .example = "160 yd3"),
+    LS_FARM_KEY(COUNT, ls_bedding, bales, 0,
+                "instead of depth: bales of shavings, each of the published weight",
+                LS_FARM_FROM_TO(1, 100000), .example = "40"),
+    LS_FARM_KEY(QUANTITY, ls_bedding, weight, LS_FARM_SPREAD | LS_FARM_ABOVE,
+                "instead of depth: tons as brought in, by the scale or delivery tickets",
+                LS_FARM_IN("ton", 0, 10000), .example = "14 ton"),
     LS_FARM_KEY(WORD, ls_bedding, zone, LS_FARM_STARTED,
                 "the part of the floor it went on; left out: the whole floor",
                 .words = ls_farm_zones, .birds = LS_FARM_BREEDERS, .example = "scratch"),
@@ -26,7 +35,7 @@ static const ls_farm_key bedding_keys[] = {
                 .example = "2025-04-14", .plain = "2025-12-04"),
 };
 static const ls_farm_section bedding_section =
-    LS_FARM_KEYS(ls_bedding, "bedding", bedding_keys, .check = NULL);
+    LS_FARM_KEYS(ls_bedding, "bedding", bedding_keys, .check = ls_farm_check_bedding);
 
 #define LAB_EXAMPLE                                                                                \
     "[{date: 2026-01-29, by: State Soil and Manure Laboratory, moisture: 33 %, N: 38 lb/ton, "     \
@@ -56,10 +65,12 @@ static const ls_farm_key house_keys[] = {
                 "parts of the floor; left out: all of it is plain litter floor",
                 .section = &floor_section, .birds = LS_FARM_BREEDERS,
                 .example = "{slats: 64 %, scratch: 36 %}"),
-    LS_FARM_KEY(SECTIONS, ls_house, bedding, LS_FARM_STARTED,
-                "bedding spread since the last cleanout; left out: none is added",
-                .section = &bedding_section,
-                .example = "[{material: pine shavings, depth: 3 in, date: 2025-04-14}]"),
+    LS_FARM_KEY(
+        SECTIONS, ls_house, bedding, LS_FARM_STARTED,
+        "bedding spread since the last cleanout, at the start and on top later; left out: none "
+        "is added",
+        .section = &bedding_section,
+        .example = "[{material: pine shavings, depth: 3 in, date: 2025-04-14}]"),
     LS_FARM_KEY(
         SECTIONS, ls_house, flocks, LS_FARM_STARTED,
         "flocks since the last cleanout; may be left out where all litter was weighed and analyzed",

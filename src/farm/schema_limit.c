@@ -8,10 +8,14 @@ static const ls_farm_key setback_keys[] = {
                 "length of the field's edge along it, with width", LS_FARM_IN("ft", 0, 1e6),
                 .example = "980 ft"),
     LS_FARM_KEY(QUANTITY, ls_setback, width, LS_FARM_ABOVE,
-                "width of the strip left unspread, with edge", LS_FARM_IN("ft", 0, 10000),
-                .example = "100 ft"),
+                "width of the strip left unspread, with edge, by the plan or the local code; South "
+                "Carolina for example: 50 ft from a ditch, 100 ft from water, 300 ft from a "
+                "residence (sc-4361)",
+                LS_FARM_IN("ft", 0, 10000), .example = "100 ft"),
     LS_FARM_KEY(QUANTITY, ls_setback, radius, LS_FARM_ABOVE,
-                "of the circle left unspread, instead of edge and width",
+                "of the circle left unspread, instead of edge and width; South Carolina for "
+                "example: 100 ft "
+                "round a drinking well (sc-4361)",
                 LS_FARM_IN("ft", 0, 10000), .example = "100 ft"),
     LS_FARM_KEY(QUANTITY, ls_setback, share, LS_FARM_ABOVE,
                 "with radius: how much of the circle lies in the field; left out: all of it",

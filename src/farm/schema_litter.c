@@ -13,15 +13,13 @@ static const ls_farm_key grid_keys[] = {
         "grid", TEXT, ls_depth_grid, file, LS_FARM_REQUIRED,
         "comma-separated file (CSV) with the depths read on a regular grid, beside this one; its "
         "first line is \"across ft,along ft,depth in\" (any order, any units of length), then "
-        "comes "
-        "a line for each reading: its place from the left wall, its place from the front wall, the "
-        "depth; every across goes with every along; depths run in straight lines from reading to "
-        "reading, and the outermost hold to the walls; the slats lie along both long walls, half "
-        "of "
-        "their share each, the scratch in the middle, plain floor between, and each part needs "
-        "readings of its own; how sure a mean depth is comes from how far apart its readings lie, "
-        "over the root of their number; of depth and density the density is then the less sure, so "
-        "take cores too",
+        "comes a line for each reading: its place from the left wall, its place from the front "
+        "wall, the depth; every across goes with every along; depths run in straight lines from "
+        "reading to reading, and the outermost hold to the walls; the slats lie along both long "
+        "walls, half of their share each, the scratch in the middle, plain floor between, and each "
+        "part needs readings of its own; how sure a mean depth is comes from how far apart its "
+        "readings lie, over the root of their number; of depth and density the density is then "
+        "the less sure, so take cores too",
         .example = "north-depth.csv"),
 };
 const ls_farm_section ls_farm_grid = {.name = "grid of depths",
@@ -129,11 +127,16 @@ const ls_farm_section ls_farm_cleanout =
 static const ls_farm_key already_out_keys[] = {
     LS_FARM_KEY(DATE, ls_already_out, date, LS_FARM_REQUIRED, "day it was taken out",
                 .example = "2025-11-03"),
-    LS_FARM_KEY(QUANTITY, ls_already_out, weighed,
-                LS_FARM_REQUIRED | LS_FARM_SPREAD | LS_FARM_ABOVE, "tons taken out",
+    LS_FARM_KEY(QUANTITY, ls_already_out, weighed, LS_FARM_SPREAD | LS_FARM_ABOVE, "tons taken out",
                 LS_FARM_IN("ton", 0, 10000), .example = "6 ton"),
+    LS_FARM_KEY(QUANTITY, ls_already_out, depth, LS_FARM_SPREAD | LS_FARM_ABOVE,
+                "instead of weighed: depth taken off the area below", LS_FARM_IN("in", 0, 120),
+                .example = "2 in"),
+    LS_FARM_KEY(QUANTITY, ls_already_out, area, LS_FARM_SPREAD | LS_FARM_ABOVE,
+                "the area that depth was taken off, or its share of the floor",
+                LS_FARM_IN("ft2|%", 0, 1500000), .example = "6000 ft2"),
     LS_FARM_KEY(QUANTITY, ls_already_out, moisture, LS_FARM_SPREAD,
                 "its moisture; left out: this house's", LS_FARM_IN("%", 1, 95), .example = "45 %"),
 };
 const ls_farm_section ls_farm_already_out =
-    LS_FARM_KEYS(ls_already_out, "removal", already_out_keys, .check = NULL);
+    LS_FARM_KEYS(ls_already_out, "removal", already_out_keys, .check = ls_farm_check_already_out);

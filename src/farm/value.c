@@ -260,6 +260,7 @@ void ls_farm_read_value(ls_farm_reader *reader, ls_farm_value value, void *membe
         [LS_FARM_DATES] = ls_farm_read_dates,
         [LS_FARM_CLOCK] = read_clock,
         [LS_FARM_PRICES] = ls_farm_read_prices,
+        [LS_FARM_FILES] = ls_farm_read_files,
     };
     readers[value.key->kind](reader, value, member);
 }

@@ -144,6 +144,8 @@ bool ls_haul_number_gone(const ls_haul_planner *p, size_t lot, long number, bool
 
 ls_date ls_haul_first_day(const ls_haul_planner *p) {
     ls_date arrives = p->farm->crew->arrives.day;
+    if (p->from != LS_NO_DATE)
+        return p->from;
     return p->gone != NULL && p->gone->day != LS_NO_DATE && p->gone->day >= arrives
                ? p->gone->day + 1
                : arrives;

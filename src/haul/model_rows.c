@@ -242,6 +242,9 @@ static void stack_rows(ls_haul_model *m, size_t lot) {
         int trips_carry = row(m, 0, tons(t->payload[lot]) - 0.01);
         term(m, trips_carry, tons(t->payload[lot]), m->out_trips[at]);
         term(m, trips_carry, -1, m->out[at]);
+        int trips_need = row(m, 0, INFINITY); /* a drop each */
+        term(m, trips_need, 1, m->out[at]);
+        term(m, trips_need, -tons(t->drop), m->out_trips[at]);
     }
 }
 

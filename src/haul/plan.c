@@ -4,6 +4,8 @@
 #include <stdarg.h>
 #include <string.h>
 
+enum { MANY_PAIRS = 400 };
+
 const char *ls_certainty_name(ls_certainty c) {
     static const char *const names[] = {"firm", "likely", "possible"};
     return names[c];
@@ -27,10 +29,10 @@ void ls_haul_note(ls_haul_planner *p, const char *format, ...) {
 }
 
 /* If the calendar puts a load outside of the days its lot was planned for, those are mended and
- * litter is split again. */
-static bool decide(ls_haul_planner *p) {
+ * litter is split again. False: the calendar takes too long. */
+static bool find_days(ls_haul_planner *p, int *round) {
     size_t notes = p->plan->notes.n;
-    for (int round = 0;; round++) {
+    for (;; ++*round) {
         p->plan->notes.n = notes;
         ls_haul_stages(p);
         ls_haul_list(p);
@@ -38,14 +40,47 @@ static bool decide(ls_haul_planner *p) {
         if (!ls_haul_schedule(p))
             return false;
         if (ls_haul_ranges_hold(p))
-            break;
-        if (!ls_haul_next_ranges(p, round))
+            return true;
+        if (!ls_haul_next_ranges(p, *round))
             return false;
     }
+}
+
+/* Large farms find their days with answers that are merely rounded, before they are split in
+ * earnest. */
+static bool decide(ls_haul_planner *p) {
+    size_t notes = p->plan->notes.n;
+    int round = 0;
+    p->quick = p->lots * p->fields > MANY_PAIRS;
+    if (p->quick && !find_days(p, &round))
+        return false;
+    p->quick = false;
+    p->plan->notes.n = notes;
+    if (!find_days(p, &round))
+        return false;
     const ls_load *outside = ls_haul_outside(p);
     if (outside != NULL)
         ls_fail("load %s would be spread while its field is closed", outside->ticket);
     return true;
+}
+
+static void say(ls_haul_planner *p, const char *lead, const char *told) {
+    if (told != NULL)
+        *LS_PUSH(p->arena, &p->plan->notes) = ls_arena_printf(p->arena, "%s: %s.", lead, told);
+}
+
+/* Figures from memory, and rows of the farm's own tables, among all that the plan rests on. */
+static void say_where_from(ls_haul_planner *p) {
+    if (p->gone != NULL && p->from == LS_NO_DATE)
+        ls_haul_note(p,
+                     "What is left is planned from %s, the day after the last load in the haul "
+                     "log; --from names another day.",
+                     ls_date_words(p->arena, ls_haul_first_day(p)));
+    say(p, "From memory, as no figure read in a source serves",
+        ls_lines_from_memory(p->arena, p->w, 0, NULL, ""));
+    if (p->farm->own_tables.n > 0)
+        say(p, "Rows of the farm's own tables in use",
+            ls_lines_of_own_rows(p->arena, p->w, 0, NULL));
 }
 
 /* What lies in the stack already was paid for: it counts in no plan's return. */
@@ -62,7 +97,7 @@ static void leave_out_stacked(ls_haul_planner *p) {
 
 const ls_plan *ls_haul_plan(ls_worksheet *w, const ls_reference *r, const ls_estimate *e,
                             ls_agronomy *g) {
-    return ls_haul_plan_on(w, r, e, g, &(ls_plan_terms){.aim = LS_AIM_MONEY});
+    return ls_haul_plan_on(w, r, e, g, &(ls_plan_terms){.aim = LS_AIM_MONEY, .from = LS_NO_DATE});
 }
 
 const ls_plan *ls_haul_plan_on(ls_worksheet *w, const ls_reference *r, const ls_estimate *e,
@@ -76,22 +111,27 @@ const ls_plan *ls_haul_plan_on(ls_worksheet *w, const ls_reference *r, const ls_
                          .agronomy = g,
                          .before = terms->before,
                          .aim = terms->aim,
+                         .from = terms->from,
                          .progress = terms->progress};
     p.plan = LS_NEW(a, ls_plan, 1);
     p.plan->since = LS_NO_DATE;
     p.plan->aim = p.aim;
     if (!ls_haul_gather(&p) || !ls_haul_first_ranges(&p) || !decide(&p))
         return NULL;
+    if (terms->only_loads)
+        return p.plan;
     memcpy(p.plan->goals, p.aimed, sizeof p.plan->goals);
     leave_out_stacked(&p);
     ls_haul_stand_by(&p);
     ls_haul_lines(&p);
     ls_haul_money(&p);
+    ls_haul_break_even(&p);
     ls_haul_workdays(&p);
     ls_haul_fleets(&p);
     ls_haul_weights(&p);
     ls_haul_goal_lines(&p);
     ls_haul_tell_unused(&p);
     ls_haul_relieve(&p);
+    say_where_from(&p);
     return p.plan;
 }

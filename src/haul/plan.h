@@ -32,9 +32,11 @@ struct ls_haul_planner {
     const ls_farm *farm;
     ls_agronomy *agronomy;
     ls_plan *plan;
+    ls_date from;          /* as told; LS_NO_DATE: it was not */
     const ls_plan *before; /* the plan that tickets were printed from; NULL: the first */
     ls_aim aim;
     ls_progress progress;
+    bool quick; /* days are still being found for a large farm: no searching */
     /* the farm in numbers. Behind the lots of the estimate stand those whose litter lies in the
      * stack by the haul log: none of it is in a house */
     size_t lots, fields, buyers;
@@ -164,5 +166,8 @@ double ls_haul_worth_of(const ls_split_problem *q, const ls_split *s);
 /* lines.c and money.c: every figure of the plan as a line. */
 void ls_haul_lines(ls_haul_planner *p);
 void ls_haul_money(ls_haul_planner *p);
+/* break_even.c: how far litter may go to each buyer before it costs more than it is worth there;
+ * after money. */
+void ls_haul_break_even(ls_haul_planner *p);
 
 #endif

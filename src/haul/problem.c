@@ -173,6 +173,7 @@ static ls_split_problem problem_for(const ls_haul_planner *p, ls_aim aim) {
     q.p.most_loads = q.most_loads;
     q.p.smallest_drop = ls_haul_smallest_drop(p), q.p.names = q.names;
     q.p.progress = p->progress;
+    q.p.quick = p->quick;
     if (aim != LS_AIM_MONEY)
         q.p.stack_value = 0;
     if (aim == LS_AIM_NEAR)

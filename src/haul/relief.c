@@ -7,7 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { MOST_SHOWN = 3, MANY_PAIRS = 400, MOST_TRIES = 40, FEW_TRIES = 8, MOST_HALVINGS = 6 };
+enum { MOST_SHOWN = 3, MANY_PAIRS = 400, MOST_TRIES = 16, FEW_TRIES = 8, MOST_HALVINGS = 6 };
 
 /* A limit that might be lifted. */
 typedef struct {
@@ -110,7 +110,8 @@ static void field_limits(const reliever *s, limits *all, size_t f) {
     size_t b = p->buyer[f];
     if (order_full(s, b))
         return;
-    if (ls_haul_has_window(p->field[f]))
+    /* A wider window would fall under a season's cap, whose rate is not reckoned here. */
+    if (ls_haul_has_window(p->field[f]) && p->field[f]->window_caps.n == 0)
         add(s, all,
             (limit){.kind = LS_RELIEF_WINDOW,
                     .buyer = b,
@@ -365,7 +366,7 @@ static ls_line least_change(const reliever *s, const limit *one, size_t number) 
                        least_cap(s, one));
     case LS_RELIEF_STACK:
         return decided(s, number, "to", "the least room in the stack that does it", "ton",
-                       sum(one->answer->stacked, s->p->lots));
+                       ceil(sum(one->answer->stacked, s->p->lots) - 1e-9));
     case LS_RELIEF_TRUCK:
         return decided(s, number, "to", "a full load of such a truck, at most", "ton",
                        largest(s->p->payload, s->p->lots) * one->factor);

@@ -3,7 +3,7 @@
 
 #include <math.h>
 
-enum { MOST_PIVOTS = 200000, MOST_HEURISTICS = 60 };
+enum { MOST_PIVOTS = 200000, MOST_HEURISTICS = 60, MOST_PAIRS = 100 };
 
 double ls_haul_worth(const ls_haul_answer *x, ls_haul_aim aim) {
     switch (aim) {
@@ -184,9 +184,13 @@ void ls_haul_search_aim(ls_haul_search *s, ls_haul_aim aim, long most_nodes) {
     ls_haul_dive(s);
     if (s->t->given->quick)
         return;
-    ls_haul_improve(s);
+    bool small = s->t->lots * s->t->fields <= MOST_PAIRS; /* the tree mostly proves it */
+    if (aim != LS_HAUL_STACKED && !small)
+        ls_haul_improve(s);
     if (ls_haul_proven(s) || !relax(s))
         return;
     if (most_nodes > 0)
         search_tree(s);
+    if (aim != LS_HAUL_STACKED && small && !ls_haul_proven(s))
+        ls_haul_improve(s);
 }

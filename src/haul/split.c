@@ -6,8 +6,15 @@
 
 enum { MOST_PAIRS = 100 };
 
-/* Nodes for one goal: many where a node is cheap. */
-static long nodes_for(const ls_haul_task *t) {
+static bool small(const ls_haul_task *t) {
+    return !t->given->whole_loads && t->lots * t->fields <= MOST_PAIRS;
+}
+
+/* Nodes for one goal: many where a node is cheap. Few tons in the stack only decide between answers
+ * that are otherwise as good. */
+static long nodes_for(const ls_haul_task *t, ls_haul_aim aim) {
+    if (aim == LS_HAUL_STACKED)
+        return small(t) ? 20 : 0;
     size_t size = t->lots * (t->fields + 3 * t->buyers + 1);
     if (t->given->whole_loads)
         return 20000;
@@ -60,16 +67,12 @@ static void one_goal(solver *s, ls_haul_aim aim) {
     if (trivial(search, aim))
         search->bound = search->found ? ls_haul_worth(search->best, aim) : 0;
     else
-        ls_haul_search_aim(search, aim, aim == LS_HAUL_STACKED ? 20 : nodes_for(search->t));
+        ls_haul_search_aim(search, aim, nodes_for(search->t, aim));
     if (aim != LS_HAUL_STACKED) {
         s->bound[aim] = search->bound;
         s->solved[aim] = true;
     }
     hold(search, aim);
-}
-
-static bool small(const ls_haul_task *t) {
-    return !t->given->whole_loads && t->lots * t->fields <= MOST_PAIRS;
 }
 
 /* Tons not proven: the smallest drop may be why, and a model that knows of it will tell. */

@@ -34,7 +34,7 @@ static look look_at(ls_haul_planner *p) {
         held += p->high->stacked[i];
         payload = fmin(payload, p->payload[i]);
     }
-    s.homeless = left >= s.q.smallest_drop;
+    s.homeless = left >= payload; /* less is a rest that whole loads leave */
     s.stack_full = p->stack_tons > 0 && p->stack_tons - held < payload;
     return s;
 }
@@ -122,10 +122,12 @@ static bool costs_more(const look *s, size_t f) {
 
 static const char *why(const look *s, size_t f) {
     static const char *const better[LS_AIMS] = {
-        "not needed: all litter goes where it brings more",
-        "not needed: all litter goes to fields that take fewer truck miles",
-        "not needed: all litter goes where crops need its phosphorus more, or as much"};
+        "not needed: the litter goes where it brings more",
+        "not needed: the litter goes where it takes fewer truck miles",
+        "not needed: the litter goes where crops need its phosphorus more, or as much"};
     const char *words = no_rate(s, f);
+    if (words == NULL && s->p->high->loads_n == 0)
+        words = "nothing is left to haul";
     if (words == NULL && most_tons(s, f) < s->q.smallest_drop)
         words = "what it may take, or still may, is less than the smallest drop of the trucks";
     if (words == NULL)
@@ -133,7 +135,7 @@ static const char *why(const look *s, size_t f) {
     if (words == NULL && order_full(s, s->p->buyer[f]))
         words = "the buyer gets the most it ordered, on other fields";
     if (words == NULL && !s->homeless && s->p->aim == LS_AIM_MONEY && costs_more(s, f))
-        words = "worth less than it costs, and all litter has a home without it";
+        words = "worth less than it costs, and the litter has a home without it";
     if (words == NULL)
         words = s->homeless ? "no load of the litter left over can go there: whole loads, one part "
                               "load a house or side, and only litter that may go there"

@@ -1,10 +1,34 @@
 /* Cake and partial removals since the last cleanout: no longer in the house. */
 #include "litter/house.h"
 
+/* The area a depth was taken off: as given, or that share of the floor. */
+static ls_line area_of(ls_litter_house *h, const ls_already_out *o, size_t k) {
+    ls_worksheet *w = h->w;
+    const char *key = LS_KEY(h, "already-out-%zu.area", k);
+    static const char label[] = "area that litter was taken off before";
+    if (!ls_dimension_none(o->area.unit.dimension))
+        return ls_leaf_given(w, key, label, "ft2", &o->area);
+    ls_line share =
+        ls_leaf_given(w, LS_KEY(h, "already-out-%zu.share", k),
+                      "share of the floor that litter was taken off before", "%", &o->area);
+    return LS_PRODUCT(w, key, label, "ft2", ls_litter_area(h, 0), share);
+}
+
+/* As hauled then: weighed, or depth x area x density as it lies. */
+static ls_line wet_removal(ls_litter_house *h, const ls_already_out *o, size_t k) {
+    ls_worksheet *w = h->w;
+    static const char label[] = "litter taken out before";
+    if (LS_GIVEN(o->weighed))
+        return ls_leaf_given(w, LS_KEY(h, "already-out-%zu.weighed", k), label, "ton", &o->weighed);
+    ls_line depth = ls_leaf_given(w, LS_KEY(h, "already-out-%zu.depth", k),
+                                  "depth of the litter taken out before", "in", &o->depth);
+    return LS_PRODUCT(w, LS_KEY(h, "already-out-%zu.wet", k), label, "ton", area_of(h, o, k), depth,
+                      ls_litter_in_place(h));
+}
+
 static ls_line one_removal(ls_litter_house *h, const ls_already_out *o, size_t k) {
     ls_worksheet *w = h->w;
-    ls_line tons = ls_leaf_given(w, LS_KEY(h, "already-out-%zu.weighed", k),
-                                 "litter taken out before", "ton", &o->weighed);
+    ls_line tons = wet_removal(h, o, k);
     ls_line water = h->moisture;
     if (LS_GIVEN(o->moisture))
         water = ls_litter_kept_within(

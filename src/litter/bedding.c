@@ -1,12 +1,21 @@
-/* Bedding brought in: area x depth x density, less its water and what rots of it. */
+/* Bedding brought in, at the start and on top later: its weight less its water and what rots of it;
+ * and the N, P and K in it. */
 #include "litter/house.h"
+
+static ls_line whole_floor(ls_litter_house *h) {
+    ls_worksheet *w = h->w;
+    const char *key = LS_KEY(h, "area.all");
+    ls_line known = ls_line_find(w, key);
+    if (known != LS_NO_LINE)
+        return known;
+    return LS_PRODUCT(w, key, "floor area", "ft2", ls_line_find(w, LS_KEY(h, "length")),
+                      ls_line_find(w, LS_KEY(h, "width")));
+}
 
 static ls_line zone_area(ls_litter_house *h, int zone, const char *key) {
     ls_worksheet *w = h->w;
-    ls_line length = ls_line_find(w, LS_KEY(h, "length"));
-    ls_line width = ls_line_find(w, LS_KEY(h, "width"));
-    if (zone == 0 || (zone == LS_FLOOR && !h->house->floor))
-        return LS_PRODUCT(w, key, "floor area", "ft2", length, width);
+    if (zone == LS_FLOOR && !h->house->floor)
+        return ls_same(w, key, "floor area", "ft2", whole_floor(h));
     const ls_floor *f = h->house->floor;
     const ls_quantity *q = zone == LS_SLATS     ? &f->slats
                            : zone == LS_SCRATCH ? &f->scratch
@@ -16,49 +25,108 @@ static ls_line zone_area(ls_litter_house *h, int zone, const char *key) {
     if (share == LS_NO_LINE)
         share = ls_leaf_given(w, share_key,
                               ls_words(w, "share of the floor: %s", ls_zone_name(zone)), "%", q);
-    return LS_PRODUCT(w, key, ls_words(w, "area of the %s", ls_zone_name(zone)), "ft2", length,
-                      width, share);
+    return LS_PRODUCT(w, key, ls_words(w, "area of the %s", ls_zone_name(zone)), "ft2",
+                      whole_floor(h), share);
 }
 
-/* The area of a zone (0: the whole floor), made once. */
 ls_line ls_litter_area(ls_litter_house *h, int zone) {
-    const char *key = LS_KEY(h, "area.%s", zone == 0 ? "all" : ls_zone_name(zone));
+    if (zone == 0)
+        return whole_floor(h);
+    const char *key = LS_KEY(h, "area.%s", ls_zone_name(zone));
     ls_line known = ls_line_find(h->w, key);
     return known != LS_NO_LINE ? known : zone_area(h, zone, key);
 }
 
-static ls_line dry_bedding(ls_litter_house *h, const ls_bedding *b, size_t k) {
-    ls_worksheet *w = h->w;
+/* A figure of a material: the same wherever it is spread. */
+static ls_line of_material(ls_litter_house *h, const ls_bedding *b, const char *column,
+                           const char *label, const char *unit) {
     const ls_row *row =
         ls_table_row(ls_reference_table(h->reference, "bedding", ""), b->material.text);
+    const char *slug = ls_text_slug(ls_worksheet_arena(h->w), b->material.text);
+    return ls_litter_shared(h, ls_words(h->w, "bedding-%s.%s", slug, column), label, unit,
+                            ls_row_figure(row, column));
+}
+
+/* lb as brought in: weighed, counted in bales, or by its volume. */
+static ls_line weight_of(ls_litter_house *h, const ls_bedding *b, size_t k) {
+    ls_worksheet *w = h->w;
+    const char *material = b->material.text, *key = LS_KEY(h, "bedding-%zu.weight", k);
+    const char *label = ls_words(w, "weight of the %s brought in", material);
+    if (LS_GIVEN(b->weight))
+        return ls_leaf_given(w, key, label, "ton", &b->weight);
+    if (LS_GIVEN(b->bales)) {
+        ls_line bales = ls_leaf_count(w, LS_KEY(h, "bedding-%zu.bales", k),
+                                      ls_words(w, "bales of %s", material), "bale", &b->bales);
+        return LS_PRODUCT(
+            w, key, label, "lb", bales,
+            of_material(h, b, "bale", ls_words(w, "weight of a bale of %s", material), "lb/bale"));
+    }
+    ls_line density =
+        of_material(h, b, "density", ls_words(w, "density of %s", material), "lb/ft3");
+    if (LS_GIVEN(b->volume)) {
+        ls_line volume = ls_leaf_given(w, LS_KEY(h, "bedding-%zu.volume", k),
+                                       ls_words(w, "volume of %s", material), "yd3", &b->volume);
+        return LS_PRODUCT(w, key, label, "lb", volume, density);
+    }
     ls_line depth = ls_leaf_given(w, LS_KEY(h, "bedding-%zu.depth", k),
-                                  ls_words(w, "depth of %s", b->material.text), "in", &b->depth);
-    const char *slug = ls_text_slug(ls_worksheet_arena(w), b->material.text);
-    ls_line density = ls_litter_shared(h, ls_words(w, "bedding-%s.density", slug),
-                                       ls_words(w, "density of %s", b->material.text), "lb/ft3",
-                                       ls_row_figure(row, "density"));
-    ls_line water = ls_litter_shared(h, ls_words(w, "bedding-%s.moisture", slug),
-                                     ls_words(w, "moisture of %s", b->material.text), "%",
-                                     ls_row_figure(row, "moisture"));
-    ls_line lost = ls_litter_shared(h, ls_words(w, "bedding-%s.lost", slug),
-                                    "share of the bedding that rots in the house", "%",
-                                    ls_row_figure(row, "lost"));
+                                  ls_words(w, "depth of %s", material), "in", &b->depth);
+    return LS_PRODUCT(w, key, label, "lb", ls_litter_area(h, b->zone.is), depth, density);
+}
+
+/* Its dry matter as spread: what it brings of N, P and K stays when some of it rots. */
+static ls_line dry_matter(ls_litter_house *h, const ls_bedding *b, size_t k) {
+    ls_worksheet *w = h->w;
+    ls_line weight = weight_of(h, b, k);
+    ls_line water =
+        of_material(h, b, "moisture", ls_words(w, "moisture of %s", b->material.text), "%");
+    LS_PRODUCT(w, LS_KEY(h, "bedding-%zu.water", k), "water brought in with the bedding", "lb",
+               weight, water);
     ls_line solids = ls_complement(w, LS_KEY(h, "bedding-%zu.solids", k),
                                    "dry share of the bedding", "%", water);
+    return LS_PRODUCT(w, LS_KEY(h, "bedding-%zu.spread", k),
+                      ls_words(w, "dry matter of the %s", b->material.text), "lb", weight, solids);
+}
+
+/* What is left of it. */
+static ls_line left_of(ls_litter_house *h, const ls_bedding *b, size_t k, ls_line spread) {
+    ls_worksheet *w = h->w;
+    ls_line lost = of_material(h, b, "lost", "share of the bedding that rots in the house", "%");
     ls_line kept = ls_complement(w, LS_KEY(h, "bedding-%zu.kept", k),
                                  "share of the bedding that stays", "%", lost);
     return LS_PRODUCT(w, LS_KEY(h, "bedding-%zu.dry", k),
-                      ls_words(w, "dry bedding left: %s", b->material.text), "lb",
-                      ls_litter_area(h, b->zone.is), depth, density, solids, kept);
+                      ls_words(w, "dry bedding left: %s", b->material.text), "lb", spread, kept);
+}
+
+static ls_line element_of(ls_litter_house *h, const ls_bedding *b, size_t k, int e,
+                          ls_line spread) {
+    const char *name = ls_element_name(e);
+    ls_line share =
+        of_material(h, b, name, ls_words(h->w, "%s in %s", name, b->material.text), "%");
+    return LS_PRODUCT(h->w, LS_KEY(h, "bedding-%zu.%s", k, name),
+                      ls_words(h->w, "%s in the %s", name, b->material.text), "lb", spread, share);
 }
 
 void ls_litter_bedding(ls_litter_house *h) {
     size_t n = h->house->bedding.n;
+    ls_arena *a = ls_worksheet_arena(h->w);
     h->bedding = LS_NO_LINE;
+    ls_line *dry = LS_NEW(a, ls_line, n), *of[LS_ELEMENTS];
+    for (int e = 0; e < LS_ELEMENTS; e++) {
+        h->in_bedding[e] = LS_NO_LINE;
+        of[e] = LS_NEW(a, ls_line, n);
+    }
     if (n == 0)
         return;
-    ls_line *x = LS_NEW(ls_worksheet_arena(h->w), ls_line, n);
-    for (size_t k = 0; k < n; k++)
-        x[k] = dry_bedding(h, &h->house->bedding.at[k], k + 1);
-    h->bedding = ls_sum(h->w, LS_KEY(h, "bedding"), "dry bedding left in the litter", "lb", x, n);
+    for (size_t k = 0; k < n; k++) {
+        const ls_bedding *b = &h->house->bedding.at[k];
+        ls_line spread = dry_matter(h, b, k + 1);
+        dry[k] = left_of(h, b, k + 1, spread);
+        for (int e = 0; e < LS_ELEMENTS; e++)
+            of[e][k] = element_of(h, b, k + 1, e, spread);
+    }
+    h->bedding = ls_sum(h->w, LS_KEY(h, "bedding"), "dry bedding left in the litter", "lb", dry, n);
+    for (int e = 0; e < LS_ELEMENTS; e++)
+        h->in_bedding[e] =
+            ls_sum(h->w, LS_KEY(h, "bedding.%s", ls_element_name(e)),
+                   ls_words(h->w, "%s in the bedding", ls_element_name(e)), "lb", of[e], n);
 }

@@ -66,10 +66,11 @@ static void query_lab_moisture(ls_litter_house *h) {
 }
 
 /* More of a nutrient in the litter than the birds excreted. */
-static void query_excreted(ls_litter_house *h, const char *name, int nutrient,
-                           const char *per_element) {
+static void query_excreted(ls_litter_house *h, int element) {
     ls_worksheet *w = h->w;
-    ls_line all = ls_line_find(w, LS_KEY(h, "excreted.%s", name));
+    const char *name = ls_element_name(element), *per_element = ls_litter_element_oxide(element);
+    int nutrient = ls_litter_element_nutrient(element);
+    ls_line all = h->excreted[element];
     if (!h->analysis->reported[nutrient] || all == LS_NO_LINE || h->wet == LS_NO_LINE ||
         h->analysis->per_ton[nutrient] == LS_NO_LINE)
         return;
@@ -86,37 +87,59 @@ static void query_excreted(ls_litter_house *h, const char *name, int nutrient,
         ls_quotient(w, LS_KEY(h, "excreted.%s.over", name),
                     ls_words(w, "%s in the litter over %s excreted", name, name), "%", found, all);
     double v = ls_line_value(w, share);
-    ls_line figure = ls_line_find(w, LS_KEY(h, "excreted.%s.figure", name));
     if (!(v > 1))
         return;
     ls_litter_caution(
-        h, "above-excreted", ls_line_origin(ls_worksheet_arena(w), w, figure, h->farm->diag),
+        h, "above-excreted", ls_litter_excreted_source(h, element),
         "the litter holds %s %% of the %s that such birds excrete: look at the bird count, the "
         "analysis, the tons",
         ls_number_text(ls_worksheet_arena(w), v * 100, 3), name);
 }
 
-/* Dry manure beside the feed eaten, bedding taken off. */
+/* Dry litter of the house: what is left and what was taken out before. */
+static ls_line dry_made(ls_litter_house *h) {
+    if (h->out == LS_NO_LINE)
+        return h->dry;
+    const char *key = LS_KEY(h, "dry_made");
+    ls_line known = ls_line_find(h->w, key);
+    return known != LS_NO_LINE
+               ? known
+               : LS_SUM(h->w, key, "dry litter left and taken out", "ton", h->dry, h->out);
+}
+
+/* Dry manure beside the feed eaten: what is left and what was taken out before, bedding taken off.
+ */
 static void query_feed(ls_litter_house *h) {
     ls_worksheet *w = h->w;
-    if (h->dry == LS_NO_LINE || h->house->flocks.n != 1 || h->bird_days == LS_NO_LINE)
+    ls_line all = h->dry == LS_NO_LINE ? LS_NO_LINE : ls_litter_feed_eaten(h);
+    if (all == LS_NO_LINE)
         return;
-    const ls_feed *feed = h->house->flocks.at[0].feed;
-    if (!feed || !LS_GIVEN(feed->eaten))
-        return;
-    const char *key = LS_KEY(h, "phosphorus.flock-1.eaten");
-    ls_line eaten = ls_line_find(w, key);
-    if (eaten == LS_NO_LINE)
-        eaten = ls_leaf_given(w, key, "feed eaten", "g/bird/day", &feed->eaten);
-    ls_line all = LS_PRODUCT(w, LS_KEY(h, "feed"), "feed eaten in all", "ton", eaten, h->bird_days);
+    ls_line made = dry_made(h);
     ls_line manure = h->bedding == LS_NO_LINE
-                         ? h->dry
+                         ? made
                          : ls_difference(w, LS_KEY(h, "manure"), "dry litter less the bedding",
-                                         "ton", h->dry, h->bedding);
+                                         "ton", made, h->bedding);
     ls_line share =
         ls_quotient(w, LS_KEY(h, "manure_over_feed"), "dry manure over feed", "%", manure, all);
     ls_litter_query(h, "manure-over-feed", "dry manure over feed", share, NULL,
                     ls_litter_bound(h, "plausible", "dry matter over feed", "high"));
+}
+
+/* Litter holds the bedding that was brought in, less what rotted of it. */
+static void query_bedding(ls_litter_house *h) {
+    if (h->dry == LS_NO_LINE || h->bedding == LS_NO_LINE)
+        return;
+    ls_worksheet *w = h->w;
+    ls_line share =
+        ls_quotient(w, LS_KEY(h, "bedding_over_litter"), "dry bedding left over all dry litter",
+                    "%", h->bedding, dry_made(h));
+    double v = ls_line_value(w, share);
+    if (!(v > 1))
+        return;
+    ls_litter_caution(h, "bedding-over-litter", "litter cannot be less than the bedding left in it",
+                      "the bedding alone would leave %s times the dry litter estimated: look at "
+                      "its amount and unit, and at the bird count; the tons do not follow it",
+                      ls_number_text(ls_worksheet_arena(w), v, 3));
 }
 
 static bool density_measured(const ls_litter_house *h) {
@@ -132,9 +155,9 @@ void ls_litter_cautions(ls_litter_house *h) {
     query_band(h);
     query_lab_moisture(h);
     query_feed(h);
-    query_excreted(h, "N", LS_N, NULL);
-    query_excreted(h, "P", LS_P2O5, "P to P2O5");
-    query_excreted(h, "K", LS_K2O, "K to K2O");
+    query_bedding(h);
+    for (int e = 0; e < LS_ELEMENTS; e++)
+        query_excreted(h, e);
     if (!bird)
         return;
     ls_litter_query(h, "moisture", "moisture", h->moisture,

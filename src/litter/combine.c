@@ -175,8 +175,8 @@ static ls_line pooled(ls_litter_house *h, const evidence *e) {
 static void say_too_much_out(ls_litter_house *h) {
     if (h->out == LS_NO_LINE || ls_line_value(h->w, h->dry) > 2)
         return;
-    ls_litter_note(h, "more litter was taken out before than such a house makes: look at the tons "
-                      "under already_out");
+    ls_litter_note(h, "more litter was taken out before than such a house makes: look at what "
+                      "stands under already_out");
 }
 
 static void from_scale(ls_litter_house *h) {

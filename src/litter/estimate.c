@@ -52,6 +52,7 @@ static void make_house(ls_litter_house *h) {
     ls_litter_hauled(h);
     ls_litter_birds(h);
     ls_litter_bedding(h);
+    ls_litter_balance(h);
     ls_litter_survey(h);
     ls_litter_analysis(h);
     ls_litter_moisture(h);
@@ -159,31 +160,19 @@ static void totals(ls_worksheet *w, ls_estimate *e) {
     e->trips = total(w, e, "whole-farm.trips", "trips of all lots", "load", lot_trips, 0);
 }
 
-static bool is_told(const char *const *told, size_t n, const char *label) {
-    for (size_t i = 0; i < n; i++)
-        if (ls_text_same(told[i], label))
-            return true;
-    return false;
+static void note(ls_worksheet *w, ls_estimate *e, const char *lead, const char *told) {
+    if (told != NULL)
+        *LS_PUSH(ls_worksheet_arena(w), &e->notes) = ls_words(w, "%s: %s", lead, told);
 }
 
-/* One note that names every figure in use that is from memory, each once. */
-static void say_from_memory(ls_worksheet *w, ls_estimate *e) {
-    enum { MOST = 40 };
-    const char *told[MOST];
-    size_t n = 0;
-    ls_text *t = ls_text_new(ls_worksheet_arena(w));
-    for (size_t k = 0; k < ls_worksheet_lines(w) && n < MOST; k++) {
-        const ls_entry *line = ls_line_at(w, (ls_line)k);
-        bool recalled = line->origin.kind == LS_BY_TABLE && line->origin.figure &&
-                        line->origin.figure->status == LS_MEMORY;
-        if (!recalled || is_told(told, n, line->label))
-            continue;
-        told[n++] = line->label;
-        ls_text_addf(t, "%s%s", n > 1 ? "; " : "", line->label);
-    }
-    if (n > 0)
-        *LS_PUSH(ls_worksheet_arena(w), &e->notes) =
-            ls_words(w, "from memory, as no figure read in a source serves: %s", t->s);
+/* One note that names every figure in use that is from memory, one that names the farm's own rows.
+ */
+static void say_where_from(ls_worksheet *w, ls_estimate *e) {
+    ls_arena *a = ls_worksheet_arena(w);
+    note(w, e, "from memory, as no figure read in a source serves",
+         ls_lines_from_memory(a, w, 0, NULL, ""));
+    if (e->farm->own_tables.n > 0)
+        note(w, e, "rows of the farm's own tables in use", ls_lines_of_own_rows(a, w, 0, NULL));
 }
 
 /* Loads of another lot went out after those of this one: is it empty? */
@@ -231,15 +220,17 @@ ls_estimate *ls_litter_lines(ls_worksheet *w, const ls_farm *f, const ls_referen
     if (!known)
         return NULL;
     e->lots = LS_NEW(a, ls_lot, e->n);
-    for (size_t i = 0, at = 0; i < n; at += ls_litter_lots_of(houses[i].house), i++)
+    for (size_t i = 0, at = 0; i < n; at += ls_litter_lots_of(houses[i].house), i++) {
         ls_litter_lots(&houses[i], &e->lots[at]);
+        ls_litter_account(&houses[i], &e->lots[at], ls_litter_lots_of(houses[i].house));
+    }
     if (!codes_differ(e))
         return NULL;
     for (size_t i = 0; i < e->n; i++)
         ask_if_empty(w, e, &e->lots[i]);
     totals(w, e);
     ls_litter_value(w, r, e);
-    say_from_memory(w, e);
+    say_where_from(w, e);
     return e;
 }
 

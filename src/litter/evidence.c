@@ -65,79 +65,6 @@ static ls_line by_survey(ls_litter_house *h) {
 
 /* ---- phosphorus balance: what was eaten, less eggs and growth, does not go to the air ---- */
 
-static const ls_figure *bird_figure(const ls_litter_house *h, const char *column) {
-    return ls_row_figure(
-        ls_table_row(ls_reference_table(h->reference, "bird", ""), ls_bird_name(h->bird)), column);
-}
-
-/* Eggs are asked of birds that lay; meat birds and pullets grow only. */
-static bool lays(int bird) {
-    return bird == LS_BROILER_BREEDER || bird == LS_LAYER;
-}
-
-static bool balance_possible(const ls_litter_house *h) {
-    if (h->lab_phosphate == LS_NO_LINE || h->house->flocks.n == 0 ||
-        !bird_figure(h, "start_weight") || !bird_figure(h, "body_P"))
-        return false;
-    for (size_t k = 0; k < h->house->flocks.n; k++) {
-        const ls_flock *f = &h->house->flocks.at[k];
-        if (!f->feed || !LS_GIVEN(f->feed->eaten) || !LS_GIVEN(f->feed->phosphorus))
-            return false;
-        if (lays(f->birds.is) && !LS_GIVEN(f->eggs))
-            return false;
-        if (!LS_GIVEN(f->weight) && !bird_figure(h, "end_weight"))
-            return false;
-    }
-    return true;
-}
-
-static ls_line flock_line(const ls_litter_house *h, size_t k, const char *what) {
-    return ls_line_find(h->w, LS_KEY(h, "flock-%zu.%s", k, what));
-}
-
-static ls_line eaten_by(ls_litter_house *h, const ls_flock *f, size_t k) {
-    ls_worksheet *w = h->w;
-    ls_line eaten = ls_leaf_given(w, LS_KEY(h, "phosphorus.flock-%zu.eaten", k), "feed eaten",
-                                  "g/bird/day", &f->feed->eaten);
-    ls_line share = ls_leaf_given(w, LS_KEY(h, "phosphorus.flock-%zu.in_feed", k),
-                                  "phosphorus in the feed", "%", &f->feed->phosphorus);
-    return LS_PRODUCT(w, LS_KEY(h, "phosphorus.flock-%zu.fed", k), "phosphorus eaten", "lb",
-                      flock_line(h, k, "bird_days"), eaten, share);
-}
-
-static ls_line in_eggs(ls_litter_house *h, const ls_flock *f, size_t k) {
-    ls_worksheet *w = h->w;
-    ls_origin at = {LS_BY_FARM, f->eggs.at, NULL, NULL};
-    ls_line eggs = ls_leaf(w, LS_KEY(h, "phosphorus.flock-%zu.eggs", k), "eggs per hen placed",
-                           "egg/bird", f->eggs.value, ls_spread_exact(), at);
-    ls_line weight = ls_leaf_figure(w, LS_KEY(h, "phosphorus.flock-%zu.egg_weight", k),
-                                    "weight of an egg", "g/egg", bird_figure(h, "egg_weight"));
-    ls_line share = ls_leaf_figure(w, LS_KEY(h, "phosphorus.flock-%zu.in_egg", k),
-                                   "phosphorus in eggs", "%", bird_figure(h, "egg_P"));
-    return LS_PRODUCT(
-        w, LS_KEY(h, "phosphorus.flock-%zu.out_in_eggs", k), "phosphorus gone with the eggs", "lb",
-        flock_line(h, k, lays(f->birds.is) && ls_bird_is_breeder(f->birds.is) ? "hens" : "birds"),
-        eggs, weight, share);
-}
-
-static ls_line in_growth(ls_litter_house *h, const ls_flock *f, size_t k) {
-    ls_worksheet *w = h->w;
-    ls_line start =
-        ls_leaf_figure(w, LS_KEY(h, "phosphorus.flock-%zu.start", k), "weight of a bird placed",
-                       "kg/bird", bird_figure(h, "start_weight"));
-    ls_line end = LS_GIVEN(f->weight) ? flock_line(h, k, "weight")
-                                      : ls_leaf_figure(w, LS_KEY(h, "phosphorus.flock-%zu.end", k),
-                                                       "weight of a bird removed", "kg/bird",
-                                                       bird_figure(h, "end_weight"));
-    ls_line gain = ls_difference(w, LS_KEY(h, "phosphorus.flock-%zu.gain", k), "growth of a bird",
-                                 "kg/bird", end, start);
-    ls_line share = ls_leaf_figure(w, LS_KEY(h, "phosphorus.flock-%zu.in_bird", k),
-                                   "phosphorus in live birds", "%", bird_figure(h, "body_P"));
-    return LS_PRODUCT(w, LS_KEY(h, "phosphorus.flock-%zu.out_in_growth", k),
-                      "phosphorus in the growth of the birds", "lb", flock_line(h, k, "mean_birds"),
-                      gain, share);
-}
-
 /* P2O5 per pound of dry matter, by the laboratory. */
 static ls_line phosphate_of_dry(ls_litter_house *h) {
     ls_line water = h->lab_moisture != LS_NO_LINE ? h->lab_moisture : h->moisture;
@@ -148,37 +75,16 @@ static ls_line phosphate_of_dry(ls_litter_house *h) {
 }
 
 static ls_line by_phosphorus(ls_litter_house *h) {
-    if (!balance_possible(h))
+    if (h->lab_phosphate == LS_NO_LINE || h->dropped[LS_ELEMENT_P] == LS_NO_LINE)
         return LS_NO_LINE;
     ls_worksheet *w = h->w;
-    size_t n = h->house->flocks.n;
-    ls_line *eaten = LS_NEW(ls_worksheet_arena(w), ls_line, n),
-            *out = LS_NEW(ls_worksheet_arena(w), ls_line, 2 * n);
-    size_t outs = 0;
-    for (size_t k = 0; k < n; k++) {
-        const ls_flock *f = &h->house->flocks.at[k];
-        eaten[k] = eaten_by(h, f, k + 1);
-        if (lays(f->birds.is))
-            out[outs++] = in_eggs(h, f, k + 1);
-        out[outs++] = in_growth(h, f, k + 1);
-    }
-    ls_line fed = ls_sum(w, LS_KEY(h, "phosphorus.fed"), "phosphorus eaten", "lb", eaten, n);
-    ls_line feed =
-        ls_litter_factor(h, LS_KEY(h, "phosphorus.feed"),
-                         "how well feed and its phosphorus are known", "phosphorus balance feed");
-    ls_line in = LS_PRODUCT(w, LS_KEY(h, "phosphorus.in"), "phosphorus eaten, as far as known",
-                            "lb", fed, feed);
-    ls_line gone =
-        ls_sum(w, LS_KEY(h, "phosphorus.gone"), "phosphorus in eggs and growth", "lb", out, outs);
-    ls_line dropped = ls_difference(w, LS_KEY(h, "phosphorus.dropped"),
-                                    "phosphorus in the droppings", "lb", in, gone);
     ls_line found =
         ls_leaf_figure(w, LS_KEY(h, "phosphorus.recovered"), "share of it found in the litter", "%",
                        ls_litter_practice(h, "phosphorus recovered"));
     ls_line oxide = ls_leaf_figure(w, LS_KEY(h, "phosphorus.oxide"), "P2O5 per P", "",
                                    ls_litter_practice(h, "P to P2O5"));
     ls_line phosphate = LS_PRODUCT(w, LS_KEY(h, "phosphorus.P2O5"), "P2O5 in the litter", "lb",
-                                   dropped, found, oxide);
+                                   h->dropped[LS_ELEMENT_P], found, oxide);
     return ls_quotient(w, LS_KEY(h, "phosphorus.dry"), "dry litter by the phosphorus balance",
                        "ton", phosphate, phosphate_of_dry(h));
 }

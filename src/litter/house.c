@@ -18,13 +18,18 @@ const char *ls_litter_key(const ls_litter_house *h, const char *format, ...) {
     return ls_words(h->w, "%s.%s", h->slug, tail);
 }
 
+/* A note is told once, however many flocks or readings it is of. */
 void ls_litter_note(ls_litter_house *h, const char *format, ...) {
     va_list args;
     va_start(args, format);
     ls_arena *a = ls_worksheet_arena(h->w);
     const char *text = format_in(a, format, args);
     va_end(args);
-    *LS_PUSH(a, &h->estimate->notes) = ls_words(h->w, "%s: %s", h->house->name.text, text);
+    const char *note = ls_words(h->w, "%s: %s", h->house->name.text, text);
+    for (size_t i = 0; i < h->estimate->notes.n; i++)
+        if (ls_text_same(h->estimate->notes.at[i], note))
+            return;
+    *LS_PUSH(a, &h->estimate->notes) = note;
 }
 
 void ls_litter_caution(ls_litter_house *h, const char *id, const char *source, const char *format,

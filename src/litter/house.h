@@ -42,6 +42,15 @@ typedef struct {
 
     /* bedding.c */
     ls_line bedding; /* dry lb left of it; LS_NO_LINE: none given */
+    ls_line in_bedding[LS_ELEMENTS];
+
+    /* balance.c; LS_NO_LINE: what was eaten or sold of it is not given */
+    ls_line eaten[LS_ELEMENTS], in_eggs[LS_ELEMENTS], in_growth[LS_ELEMENTS];
+    ls_line dropped[LS_ELEMENTS]; /* eaten less eggs and growth */
+
+    /* excreted.c; LS_NO_LINE: no figure */
+    ls_line excreted[LS_ELEMENTS];
+    bool by_balance[LS_ELEMENTS]; /* excreted is dropped; else published */
 
     /* moisture.c; [zone] LS_NO_LINE where not surveyed */
     ls_line zone_volume[LS_ZONES], zone_wet[LS_ZONES], zone_density[LS_ZONES];
@@ -115,8 +124,11 @@ ls_line ls_litter_grid_depth(ls_litter_house *h, int zone);
 void ls_litter_sisters(ls_litter_house *h, const ls_litter_house *houses, size_t n);
 void ls_litter_combine(ls_litter_house *h);
 void ls_litter_loose_density(ls_litter_house *h);
-void ls_litter_excreted(
-    ls_litter_house *h); /* lines H.excreted.N and H.excreted.N.kept, ... P, K */
+void ls_litter_balance(ls_litter_house *h);
+/* Lines H.excreted.N and H.excreted.N.kept, ... P, K. */
+void ls_litter_excreted(ls_litter_house *h);
+/* Where the figure of H.excreted.E comes from, in words. */
+const char *ls_litter_excreted_source(const ls_litter_house *h, int element);
 void ls_litter_cautions(ls_litter_house *h);
 void ls_litter_house_cautions(ls_litter_house *h);
 /* A bound of a table, NULL if it has none; where it comes from, in words; a caution if the line is
@@ -166,6 +178,36 @@ ls_line ls_litter_sampling_of_moisture(ls_litter_house *h, const ls_litter_repor
 /* (x1 + ... + xn) / n in lines of its own; of one, that one. */
 ls_line ls_litter_mean(ls_litter_house *h, const char *key, const char *label, const char *unit,
                        const ls_line *x, size_t n);
+
+/* phases.c: the feeds of flock k (from 1). Bird-days of feed i (from 0) and the mass of feed eaten
+ * by each bird and day in it. Lines are made once. */
+typedef struct {
+    ls_line bird_days, eaten;
+} ls_litter_phase;
+ls_litter_phase ls_litter_phase_of(ls_litter_house *h, size_t k, size_t i);
+/* "" for the only feed of a flock, else ".feed-2", for keys. */
+const char *ls_litter_phase_key(const ls_litter_house *h, size_t k, size_t i);
+
+/* All feed eaten since the last cleanout; LS_NO_LINE unless every flock's is given. Made once. */
+ls_line ls_litter_feed_eaten(ls_litter_house *h);
+
+/* A figure of the table of birds, NULL if it has none. */
+const ls_figure *ls_litter_bird_figure(const ls_litter_house *h, const char *column);
+/* A line of flock k (from 1), LS_NO_LINE if there is none. */
+ls_line ls_litter_flock_line(const ls_litter_house *h, size_t k, const char *what);
+/* "N", "P", "K"; "nitrogen", "phosphorus", "potassium"; the nutrient of litter that holds it, and
+ * the row of the table of practice that takes one to the other (NULL: they are the same). */
+const char *ls_element_name(int element);
+const char *ls_litter_element_word(int element);
+int ls_litter_element_nutrient(int element);
+const char *ls_litter_element_oxide(int element);
+
+/* account.c: what became of the nutrients, once the lots are known. */
+void ls_litter_account(ls_litter_house *h, const ls_lot *lots, size_t n);
+
+/* moisture.c: density of the litter of this house as it lies: measured, else by the pail, else
+ * published. Made once. */
+ls_line ls_litter_in_place(ls_litter_house *h);
 
 /* value.c: fertilizer value per ton of the farm's litter; sets estimate->value. */
 void ls_litter_value(ls_worksheet *w, const ls_reference *r, ls_estimate *e);

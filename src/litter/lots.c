@@ -172,23 +172,20 @@ static void lot_tons(ls_litter_house *h, ls_lot *lot, size_t k) {
         lot_methods(h, lot, share, ls_line_find(h->w, LS_KEY(h, "solids")));
 }
 
-/* What is still there of a lot that loads have left; nothing once the log says that it is empty. */
+/* What is still there of a lot that loads have left: no less was made than what is gone; nothing
+ * is left once the log says that it is empty. */
 static void lot_left(ls_litter_house *h, ls_lot *lot) {
     ls_worksheet *w = h->w;
     const char *key = ls_words(w, "%s.tons-left", lot->slug);
     const char *label = "litter of the lot still to be hauled";
-    lot->made.line = lot->tons.line;
-    ls_line none = ls_leaf_exact(w, ls_words(w, "%s.nothing-left", lot->slug), "nothing", "ton", 0,
-                                 lot->empty ? LS_BY_LOG : LS_BY_DEFINITION,
-                                 lot->empty ? "the lot is cleared" : NULL);
     if (lot->empty) {
         lot->made.line = lot->gone;
-        lot->tons.line = ls_same(w, key, label, "ton", none);
+        lot->tons.line = ls_leaf_exact(w, key, label, "ton", 0, LS_BY_LOG, "the lot is cleared");
     } else {
-        ls_line rest =
-            ls_difference(w, ls_words(w, "%s.tons-less-gone", lot->slug),
-                          "litter of the lot less what is gone", "ton", lot->made.line, lot->gone);
-        lot->tons.line = LS_GREATEST(w, key, label, "ton", rest, none);
+        lot->made.line = LS_GREATEST(w, ls_words(w, "%s.tons-made", lot->slug),
+                                     "litter of the lot, no less than what is gone", "ton",
+                                     lot->tons.line, lot->gone);
+        lot->tons.line = ls_difference(w, key, label, "ton", lot->made.line, lot->gone);
     }
     ls_line solids = ls_line_find(w, LS_KEY(h, "solids"));
     lot->dry_tons.line =

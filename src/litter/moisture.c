@@ -145,6 +145,9 @@ static ls_line from_readings(ls_litter_house *h) {
         ls_line read =
             ls_leaf_given(w, LS_KEY(h, "moisture.%s.readings", zone),
                           ls_words(w, "moisture read: %s", zone), "%", &m->moisture.of[z]);
+        if (m->moisture.of[z].form == LS_PLAIN)
+            ls_litter_note(h, "one moisture without a spread is taken as exact: several readings, "
+                              "or \"30 %% +/- 4 %%\", tell how sure it is");
         h->zone_moisture[z] = ls_litter_kept_within(h, LS_KEY(h, "moisture.%s", zone),
                                                     ls_words(w, "moisture: %s", zone), read);
         weight[n] = h->surveyed ? h->zone_wet[z] : weight_of(h, z);
@@ -191,6 +194,9 @@ void ls_litter_moisture(ls_litter_house *h) {
 static ls_line mean_in_place(ls_litter_house *h) {
     ls_worksheet *w = h->w;
     const ls_measured *m = h->house->measured;
+    ls_line known = ls_line_find(w, LS_KEY(h, "density.in_place"));
+    if (known != LS_NO_LINE)
+        return known;
     ls_line mass[LS_ZONES], of[LS_ZONES];
     bool sized = has_size(h);
     const char *heavy = sized ? "lb/ft" : "lb/ft3";
@@ -216,6 +222,18 @@ static ls_line mean_in_place(ls_litter_house *h) {
                           of, n);
     return ls_quotient(w, LS_KEY(h, "density.in_place"), "density as it lies, whole house",
                        "lb/ft3", sum, over);
+}
+
+ls_line ls_litter_in_place(ls_litter_house *h) {
+    const ls_measured *m = h->house->measured;
+    ls_line known = ls_line_find(h->w, LS_KEY(h, "density.by-pail"));
+    ls_line lies = mean_in_place(h);
+    if (lies != LS_NO_LINE || known != LS_NO_LINE)
+        return lies != LS_NO_LINE ? lies : known;
+    if (!m || !LS_GIVEN(m->loose_density))
+        return published_density(h);
+    return LS_PRODUCT(h->w, LS_KEY(h, "density.by-pail"), "density as it lies, by the pail",
+                      "lb/ft3", pail(h), lies_over_loose(h));
 }
 
 /* Before any load was weighed. */

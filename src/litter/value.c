@@ -83,18 +83,31 @@ static ls_line cheapest(const market *m, const char *nutrient, ls_line nitrogen_
                     ls_words(m->w, "price of %s, the cheapest given", nutrient), "$/lb", x, n);
 }
 
-/* Nitrogen of the first season from litter left on the surface, by the table the farm names. */
-static ls_line usable_nitrogen(const market *m) {
-    ls_worksheet *w = m->w;
-    const ls_estimate *e = m->estimate;
-    const ls_table_names *names = e->farm->tables;
+/* ---- nitrogen of the first season from litter left on the surface ---- */
+
+static const ls_row *factors(const market *m) {
+    const ls_table_names *names = m->estimate->farm->tables;
     const char *name = names && names->nitrogen.text ? names->nitrogen.text : "psu-pan";
-    const ls_row *row = ls_table_row(ls_reference_table(m->reference, "nitrogen", name), "factors");
-    const ls_figure *organic = ls_row_figure(row, "organic"),
-                    *ammonium = ls_row_figure(row, "ammonium_never");
+    return ls_table_row(ls_reference_table(m->reference, "nitrogen", name), "factors");
+}
+
+/* Kept of the ammonium: by the nitrogen table, else by the ammonium table the farm names. */
+static const ls_figure *ammonium_kept(const market *m) {
+    const ls_table_names *names = m->estimate->farm->tables;
+    const ls_figure *own = ls_row_figure(factors(m), "ammonium_never");
+    if (own != NULL || names == NULL || names->ammonium.text == NULL)
+        return own;
+    const ls_table *t = ls_reference_table(m->reference, "ammonium", names->ammonium.text);
+    return ls_row_figure(ls_table_row(t, "never"), "average");
+}
+
+/* Tables that count organic and ammonium nitrogen apart. */
+static ls_line nitrogen_by_parts(const market *m, const ls_figure *organic,
+                                 const ls_figure *ammonium) {
+    ls_worksheet *w = m->w;
     ls_line nitrogen = ls_line_find(w, "whole-farm.pounds.N"),
             ammoniacal = ls_line_find(w, "whole-farm.pounds.NH4N");
-    if (!organic || !ammonium || ammoniacal == LS_NO_LINE)
+    if (nitrogen == LS_NO_LINE || ammoniacal == LS_NO_LINE)
         return LS_NO_LINE;
     ls_line bound = ls_difference(w, "whole-farm.organic_N", "organic N in all litter", "lb",
                                   nitrogen, ammoniacal);
@@ -107,6 +120,33 @@ static ls_line usable_nitrogen(const market *m) {
     ls_line saved = LS_PRODUCT(w, "whole-farm.saved_N", "NH4-N kept", "lb", ammoniacal, kept);
     return LS_SUM(w, "whole-farm.usable_N", "N a crop can use in the first season", "lb", released,
                   saved);
+}
+
+/* Tables that count a share of all nitrogen, or pounds in a ton. */
+static ls_line nitrogen_by(const market *m, const char *label, const ls_figure *f, const char *unit,
+                           ls_line amount) {
+    if (amount == LS_NO_LINE)
+        return LS_NO_LINE;
+    ls_line each = ls_leaf_figure(m->w, "whole-farm.usable_share", label, unit, f);
+    return LS_PRODUCT(m->w, "whole-farm.usable_N", "N a crop can use in the first season", "lb",
+                      amount, each);
+}
+
+static ls_line usable_nitrogen(const market *m) {
+    const ls_row *row = factors(m);
+    const ls_figure *organic = ls_row_figure(row, "organic"), *ammonium = ammonium_kept(m),
+                    *share = ls_row_figure(row, "total_surface"),
+                    *per_ton = ls_row_figure(row, "per_ton_surface");
+    if (organic != NULL && ammonium != NULL)
+        return nitrogen_by_parts(m, organic, ammonium);
+    if (share == NULL)
+        share = ls_row_figure(row, "total");
+    if (share != NULL)
+        return nitrogen_by(m, "share of N that counts in the first season", share, "%",
+                           ls_line_find(m->w, "whole-farm.pounds.N"));
+    return per_ton == NULL
+               ? LS_NO_LINE
+               : nitrogen_by(m, "usable N in a ton", per_ton, "lb/ton", m->estimate->tons.line);
 }
 
 void ls_litter_value(ls_worksheet *w, const ls_reference *r, ls_estimate *e) {

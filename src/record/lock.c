@@ -124,19 +124,6 @@ int32_t ls_record_input(ls_arena *a, ls_diag *d, int fd, const char *path, const
     return ls_diag_input(d, (ls_input){ls_arena_copy(a, path), bytes, size});
 }
 
-bool ls_record_write(int fd, const char *bytes, size_t n) {
-    while (n > 0) {
-        ssize_t done = write(fd, bytes, n);
-        if (done < 0 && errno == EINTR)
-            continue;
-        if (done < 0)
-            return false;
-        bytes += done;
-        n -= (size_t)done;
-    }
-    return true;
-}
-
 /* Some file systems cannot sync a folder, which is no failure. */
 void ls_record_sync_folder(ls_arena *a, const char *path) {
     const char *slash = strrchr(path, '/'), *folder = ".";

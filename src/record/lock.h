@@ -18,9 +18,6 @@ int ls_record_lock(const char *path, ls_record_use use, bool *made, const char *
 /* The whole of the open file, registered with d. -1: *why tells. */
 int32_t ls_record_input(ls_arena *a, ls_diag *d, int fd, const char *path, const char **why);
 
-/* All n bytes in as few writes as the system allows; false: errno tells. */
-bool ls_record_write(int fd, const char *bytes, size_t n);
-
 /* A name is safe on the disk once its folder is. */
 void ls_record_sync_folder(ls_arena *a, const char *path);
 

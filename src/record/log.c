@@ -108,8 +108,8 @@ static bool keep_unfinished(ls_log_book *b) {
     int fd = open(path, O_WRONLY | O_APPEND | O_CREAT | O_CLOEXEC | O_NONBLOCK, 0666);
     if (fd < 0)
         return false;
-    bool done = ls_record_write(fd, b->bytes + b->whole, b->log.unfinished) &&
-                ls_record_write(fd, "\r\n", 2) && fsync(fd) == 0;
+    bool done = ls_file_write_all(fd, b->bytes + b->whole, b->log.unfinished) &&
+                ls_file_write_all(fd, "\r\n", 2) && fsync(fd) == 0;
     int error = errno;
     close(fd);
     errno = error;

@@ -22,7 +22,8 @@ const char *ls_reference_text(ls_reference_reader *r, const ls_node *mapping, co
         return NULL;
     if (node->kind == LS_SCALAR)
         return node->text;
-    ls_diag_add(r->diag, LS_ERROR, node->at, NULL, "%s must be a text", key);
+    ls_diag_add(r->diag, LS_ERROR, node->at, "put it in quotes if it holds commas or braces",
+                "%s must be a text", key);
     return NULL;
 }
 
@@ -38,11 +39,19 @@ static void read_source(ls_reference_reader *r, const ls_node *mapping, ls_refer
     const char *id = ls_reference_text(r, mapping, "source");
     if (id == NULL)
         return;
-    o->has_source = true;
     o->source = ls_reference_source(r->set, id);
-    if (o->source == NULL && strcmp(id, "none") != 0)
-        ls_diag_add(r->diag, LS_ERROR, ls_yaml_get(mapping, "source")->at,
-                    "name one that stands under sources:", "there is no source %s", id);
+    o->unknown_source = o->source == NULL && strcmp(id, "none") != 0;
+    if (!o->unknown_source)
+        return;
+    LS_LIST(const char *) ids = {0};
+    for (size_t i = 0; ls_reference_source_at(r->set, i) != NULL; i++)
+        *LS_PUSH(r->arena, &ids) = ls_reference_source_at(r->set, i)->id;
+    const char *near = ls_text_nearest(id, ids.at, ids.n);
+    ls_diag_add(r->diag, LS_ERROR, ls_yaml_get(mapping, "source")->at,
+                near != NULL ? ls_arena_printf(r->arena, "did you mean %s?", near)
+                             : "name one that stands under sources:, or a built-in one (littershed "
+                               "sources lists them)",
+                "there is no source %s", id);
 }
 
 static void read_status(ls_reference_reader *r, const ls_node *mapping, ls_reference_origin *o) {
@@ -75,6 +84,8 @@ bool ls_reference_check_origin(ls_reference_reader *r, const ls_node *at,
                "the status is missing");
         return false;
     }
+    if (o->unknown_source)
+        return false; /* that is noted */
     if (o->source == NULL && o->status != LS_PRACTICE) {
         refuse(r, at,
                "write source: and an id that stands under sources:", "the source is missing");
@@ -130,6 +141,18 @@ static bool is_known(const char *key) {
     return false;
 }
 
+static const char *part_hint(ls_reference_reader *r, const char *word) {
+    LS_LIST(const char *) names = {0};
+    for (size_t i = 0; ls_reference_part_name(i) != NULL; i++)
+        *LS_PUSH(r->arena, &names) = ls_reference_part_name(i);
+    for (size_t i = 0; i < sizeof cell_keys / sizeof *cell_keys; i++)
+        *LS_PUSH(r->arena, &names) = cell_keys[i];
+    const char *near = ls_text_nearest(word, names.at, names.n);
+    return near != NULL ? ls_arena_printf(r->arena, "did you mean %s?", near)
+                        : ls_arena_printf(r->arena, "it may have: %s",
+                                          ls_reference_joined(r->arena, names.at, names.n));
+}
+
 /* {value: 50, unit: lb/ft3, ...} into parts and unit. */
 static bool read_long(ls_reference_reader *r, const ls_node *node, ls_reference_parts *p,
                       const char **unit) {
@@ -140,8 +163,8 @@ static bool read_long(ls_reference_reader *r, const ls_node *node, ls_reference_
         if (part == NULL && is_known(key->text))
             continue;
         if (part == NULL) {
-            ls_diag_add(r->diag, LS_ERROR, key->at, NULL, "a figure has nothing called %s",
-                        key->text);
+            ls_diag_add(r->diag, LS_ERROR, key->at, part_hint(r, key->text),
+                        "a figure has nothing called %s", key->text);
             good = false;
         } else if (item->kind != LS_SCALAR ||
                    !ls_number_parse(item->text, strlen(item->text), part)) {
@@ -182,7 +205,7 @@ static bool read_unit(ls_reference_reader *r, const ls_node *node, const char *t
     }
     if (fits(r, units, text, *out))
         return true;
-    ls_diag_add(r->diag, LS_ERROR, node->at, NULL,
+    ls_diag_add(r->diag, LS_ERROR, node->at, "write it in that unit",
                 "a figure in this column is in %s or the like, not in %s",
                 units[0] == '\0' || units[0] == '|'
                     ? "a bare number"
@@ -214,7 +237,8 @@ const ls_figure *ls_reference_read_figure(ls_reference_reader *r, const ls_node 
         return NULL;
     const char *wrong = ls_reference_settle(&p, f->unit.factor, origin.single, &f->spread);
     if (wrong != NULL) {
-        refuse(r, node, NULL, wrong);
+        refuse(r, node, "write it like 0.67 lb/bu, 2.9..9 lb/ft3, or {value: 50, unit: lb/ft3}",
+               wrong);
         return NULL;
     }
     f->id = id;
@@ -224,5 +248,6 @@ const ls_figure *ls_reference_read_figure(ls_reference_reader *r, const ls_node 
     f->source = origin.source;
     f->status = (ls_status)origin.status;
     f->note = origin.note;
+    f->own = origin.own;
     return f;
 }

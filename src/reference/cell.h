@@ -7,10 +7,11 @@
 /* Where a figure comes from: of the table, then as its row and its cell override it. */
 typedef struct {
     const ls_source *source;
-    bool has_source; /* a source, or none, was named */
-    int status;      /* ls_status; -1: not given */
+    bool unknown_source; /* one was named that there is not */
+    int status;          /* ls_status; -1: not given */
     const char *note, *why;
     ls_spread single; /* of a figure given alone: exact or lognormal */
+    const char *own;  /* of a farm's own row: where it stands */
 } ls_reference_origin;
 
 /* key is one of source, status, note, why. */
@@ -18,7 +19,8 @@ bool ls_reference_is_origin(const char *key);
 /* Let those keys of a mapping override o. */
 void ls_reference_read_origin(ls_reference_reader *r, const ls_node *mapping,
                               ls_reference_origin *o);
-/* There is a status, and a source unless the status is practice; else an error at the node. */
+/* There is a status, and a source unless the status is practice; else an error at the node (an
+ * unknown source was noted before). */
 bool ls_reference_check_origin(ls_reference_reader *r, const ls_node *at,
                                const ls_reference_origin *o);
 

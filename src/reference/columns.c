@@ -35,8 +35,8 @@ static const ls_reference_column excreted[] = {
 };
 
 static const ls_reference_column kept[] = {
-    {"default", NULL, YES_NO}, {"N", SHARE, NULL},          {"P", SHARE, NULL},
-    {"K", SHARE, NULL},        {"dry_matter", SHARE, NULL},
+    {"default", NULL, YES_NO}, {"floor", NULL, "slats"}, {"N", SHARE, NULL},
+    {"P", SHARE, NULL},        {"K", SHARE, NULL},       {"dry_matter", SHARE, NULL},
 };
 
 static const ls_reference_column bird[] = {
@@ -50,6 +50,9 @@ static const ls_reference_column bird[] = {
     {"phosphorus_eaten", "mg/bird/day", NULL},
     {"eggs", "egg/bird", NULL},
     {"egg_weight", "g/egg", NULL},
+    {"retained_N", SHARE, NULL},
+    {"retained_P", SHARE, NULL},
+    {"retained_K", SHARE, NULL},
     {"males", SHARE, NULL},
     {"lost", SHARE, NULL},
     {"body_N", SHARE, NULL},
@@ -76,6 +79,7 @@ static const ls_reference_column density[] = {
 static const ls_reference_column bedding[] = {
     {"density", "lb/ft3", NULL}, {"moisture", SHARE, NULL}, {"N", SHARE, NULL},
     {"P", SHARE, NULL},          {"K", SHARE, NULL},        {"lost", SHARE, NULL},
+    {"bale", "lb/bale", NULL},
 };
 
 static const ls_reference_column removal[] = {
@@ -167,15 +171,37 @@ static const ls_reference_column rule[] = {
     {"most", "|bird|lb/ac", NULL},
 };
 
-#define KIND(name)                                                                                 \
-    { #name, sizeof name / sizeof *name, name }
+#define KIND(kind, names, rows)                                                                    \
+    { #kind, sizeof kind / sizeof *kind, kind, names, rows }
+#define ONE ""    /* one table of the kind */
+#define KNOWN "=" /* the names of the built-in ones */
+#define ANY "*"
 
 static const ls_reference_kind kinds[] = {
-    KIND(made),        KIND(composition), KIND(excreted),   KIND(kept),      KIND(bird),
-    KIND(moisture),    KIND(density),     KIND(bedding),    KIND(removal),   KIND(grazing),
-    KIND(need),        KIND(nitrogen),    KIND(ammonium),   KIND(carryover), KIND(soil),
-    KIND(recommended), KIND(extra),       KIND(fertilizer), KIND(practice),  KIND(plausible),
-    KIND(caution),     KIND(rule),        KIND(weights),    KIND(metals),
+    KIND(made, KNOWN, ANY),
+    KIND(composition, KNOWN, ANY),
+    KIND(excreted, KNOWN, ANY),
+    KIND(kept, KNOWN, ANY),
+    KIND(bird, ONE, KNOWN),
+    KIND(moisture, ONE, KNOWN),
+    KIND(density, ONE, KNOWN),
+    KIND(bedding, ONE, ANY),
+    KIND(removal, ANY, ANY),
+    KIND(grazing, ONE, KNOWN),
+    KIND(need, ONE, ANY),
+    KIND(nitrogen, ANY, "factors"),
+    KIND(ammonium, ANY, "at once|within # day|within # days|never"),
+    KIND(carryover, ANY, "year #"),
+    KIND(soil, ANY, "P|K"),
+    KIND(recommended, ANY, ANY),
+    KIND(extra, ONE, ANY),
+    KIND(fertilizer, ONE, ANY),
+    KIND(practice, ONE, KNOWN),
+    KIND(plausible, ONE, KNOWN),
+    KIND(caution, ONE, KNOWN),
+    KIND(rule, ONE, KNOWN),
+    KIND(weights, ONE, KNOWN),
+    KIND(metals, ONE, KNOWN),
 };
 
 const ls_reference_kind *ls_reference_kind_at(size_t index) {

@@ -15,6 +15,10 @@ typedef struct {
     const char *kind;
     size_t n;
     const ls_reference_column *columns;
+    /* What a farm's own tables may add to the kind. names: "": the kind has one table, without a
+     * name; "=": the names of the built-in tables; "*": any. rows: "=" and "*" likewise, or the
+     * names of rows, joined by '|', a # in them standing for a number. */
+    const char *names, *rows;
 } ls_reference_kind;
 
 /* By index from 0 (NULL past the end); by name (NULL: no such kind). */

@@ -1,14 +1,10 @@
-/* The table files as embedded at build time (embed.sh). Private to this room. */
+/* The built-in tables as data of the program, made from the table files when it is built (embed/).
+ * Private to this room. */
 #ifndef REFERENCE_EMBEDDED_H
 #define REFERENCE_EMBEDDED_H
 
-typedef struct {
-    const char *name;
-    const char *bytes; /* NUL-terminated */
-    unsigned long size;
-} ls_table_file;
+#include "reference/tables.h"
 
-extern const ls_table_file ls_table_files[];
-extern const unsigned long ls_table_file_count;
+extern const ls_reference ls_reference_built_in;
 
 #endif

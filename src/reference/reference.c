@@ -1,27 +1,8 @@
 #include "littershed/reference.h"
 
-#include "reference/embedded.h"
 #include "reference/tables.h"
 
 #include <string.h>
-
-const ls_reference *ls_reference_load(ls_arena *a) {
-    ls_reference *set = LS_NEW(a, ls_reference, 1);
-    ls_diag *d = ls_diag_new(a);
-    int32_t *files = LS_NEW(a, int32_t, ls_table_file_count);
-    for (size_t i = 0; i < ls_table_file_count; i++) {
-        const ls_table_file *f = &ls_table_files[i];
-        files[i] = ls_diag_input(d, (ls_input){f->name, f->bytes, f->size});
-    }
-    ls_reference_read(a, d, set, files, ls_table_file_count);
-    if (ls_diag_count(d, LS_ERROR) > 0) {
-        ls_diag_print(d, stderr);
-        ls_fail("the built-in tables have mistakes");
-    }
-    if (set->version == NULL || set->date == NULL)
-        ls_fail("the built-in tables have no version or no date");
-    return set;
-}
 
 const char *ls_reference_version(const ls_reference *r) {
     return r->version;

@@ -2,17 +2,36 @@
 
 #include "reference/cell.h"
 #include "reference/columns.h"
+#include "reference/own.h"
 #include "reference/parts.h"
 
 #include <string.h>
+
+const char *ls_reference_joined(ls_arena *a, const char *const *names, size_t n) {
+    ls_text *t = ls_text_new(a);
+    for (size_t i = 0; i < n; i++)
+        ls_text_addf(t, "%s%s", i > 0 ? ", " : "", names[i]);
+    return t->s;
+}
+
+/* "did you mean X?", or what there is. */
+static const char *meant(ls_reference_reader *r, const char *word, const char *const *names,
+                         size_t n, const char *lead) {
+    const char *near = ls_text_nearest(word, names, n);
+    return near != NULL
+               ? ls_arena_printf(r->arena, "did you mean %s?", near)
+               : ls_arena_printf(r->arena, "%s: %s", lead, ls_reference_joined(r->arena, names, n));
+}
 
 /* node is a mapping whose keys are all among the n names (origin keys too where allowed); else an
  * error. */
 static bool has_only(ls_reference_reader *r, const ls_node *node, const char *what,
                      const char *const *names, size_t n, bool origin) {
     if (node->kind != LS_MAPPING) {
-        ls_diag_add(r->diag, LS_ERROR, node->at, NULL, "%s must be a list of keys with values",
-                    what);
+        ls_diag_add(
+            r->diag, LS_ERROR, node->at,
+            ls_arena_printf(r->arena, "its keys are: %s", ls_reference_joined(r->arena, names, n)),
+            "%s must be a list of keys with values", what);
         return false;
     }
     bool good = true;
@@ -23,9 +42,7 @@ static bool has_only(ls_reference_reader *r, const ls_node *node, const char *wh
             known = strcmp(names[k], key) == 0;
         if (known)
             continue;
-        const char *near = ls_text_nearest(key, names, n);
-        ls_diag_add(r->diag, LS_ERROR, node->keys[i]->at,
-                    near == NULL ? NULL : ls_arena_printf(r->arena, "did you mean %s?", near),
+        ls_diag_add(r->diag, LS_ERROR, node->keys[i]->at, meant(r, key, names, n, "its keys are"),
                     "%s has nothing called %s", what, key);
         good = false;
     }
@@ -37,7 +54,9 @@ static const char *must_have(ls_reference_reader *r, const ls_node *mapping, con
                              const char *what) {
     const char *text = ls_reference_text(r, mapping, key);
     if (text == NULL)
-        ls_diag_add(r->diag, LS_ERROR, mapping->at, NULL, "%s has no %s", what, key);
+        ls_diag_add(r->diag, LS_ERROR, mapping->at,
+                    ls_arena_printf(r->arena, "add %s: and a text", key), "%s has no %s", what,
+                    key);
     return text;
 }
 
@@ -51,8 +70,9 @@ static void read_source(ls_reference_reader *r, const ls_node *node) {
     if (s->id == NULL || s->who == NULL || s->title == NULL)
         return;
     if (ls_reference_source(r->set, s->id) != NULL || strcmp(s->id, "none") == 0) {
-        ls_diag_add(r->diag, LS_ERROR, node->at, NULL, "the source %s stands here a second time",
-                    s->id);
+        ls_diag_add(r->diag, LS_ERROR, node->at,
+                    "give each source an id of its own; a built-in source is named by its id alone",
+                    "the source %s stands here a second time", s->id);
         return;
     }
     *LS_PUSH(r->arena, &r->set->sources) = s;
@@ -82,8 +102,10 @@ static const ls_node *list_of(ls_reference_reader *r, const ls_node *root, const
 }
 
 static void read_head(ls_reference_reader *r, const ls_node *root) {
-    static const char *const keys[] = {"version", "date", "spreads", "sources", "tables"};
-    if (!has_only(r, root, "a file of tables", keys, sizeof keys / sizeof *keys, false))
+    static const char *const keys[] = {"sources", "tables", "version", "date", "spreads"};
+    enum { OWN = 2, ALL = sizeof keys / sizeof *keys }; /* a farm's own file has the first two */
+    if (!has_only(r, root, "a file of tables", keys, r->base != NULL ? OWN : ALL, false) &&
+        root->kind != LS_MAPPING)
         return;
     const char *version = ls_reference_text(r, root, "version"),
                *date = ls_reference_text(r, root, "date");
@@ -93,7 +115,8 @@ static void read_head(ls_reference_reader *r, const ls_node *root) {
     if (spreads != NULL)
         read_whys(r, spreads);
     for (size_t i = 0; sources != NULL && i < sources->n; i++)
-        read_source(r, sources->items[i]);
+        if (r->base == NULL || ls_reference_own_room(r, sources->items[i]))
+            read_source(r, sources->items[i]);
 }
 
 /* What a column may hold, NULL and an error if the kind has no such column. */
@@ -105,9 +128,7 @@ static const ls_reference_column *column_of(ls_reference_reader *r, const ls_ref
     const char **names = LS_NEW(r->arena, const char *, kind->n);
     for (size_t i = 0; i < kind->n; i++)
         names[i] = kind->columns[i].name;
-    const char *near = ls_text_nearest(key->text, names, kind->n);
-    ls_diag_add(r->diag, LS_ERROR, key->at,
-                near == NULL ? NULL : ls_arena_printf(r->arena, "did you mean %s?", near),
+    ls_diag_add(r->diag, LS_ERROR, key->at, meant(r, key->text, names, kind->n, "its columns are"),
                 "a table of the kind %s has no column %s", kind->kind, key->text);
     return NULL;
 }
@@ -130,6 +151,8 @@ static const char *read_word(ls_reference_reader *r, const ls_node *node,
 static bool read_cell(ls_reference_reader *r, const ls_reference_kind *kind, const char *row_id,
                       const ls_node *key, const ls_node *node, const ls_reference_origin *origin,
                       ls_cell *cell) {
+    if (r->base != NULL && !ls_reference_own_column(r, kind, key))
+        return false;
     const ls_reference_column *column = column_of(r, kind, key);
     if (column == NULL)
         return false;
@@ -143,25 +166,32 @@ static bool read_cell(ls_reference_reader *r, const ls_reference_kind *kind, con
 }
 
 /* Read a row; false: refused, with an error. */
-static bool read_row(ls_reference_reader *r, const ls_reference_kind *kind, const char *table_id,
+static bool read_row(ls_reference_reader *r, const ls_reference_kind *kind, const ls_table *t,
                      const ls_node *key, const ls_node *node, ls_reference_origin origin,
                      ls_row *row) {
     if (node->kind != LS_MAPPING) {
-        ls_diag_add(r->diag, LS_ERROR, node->at, NULL,
+        ls_diag_add(r->diag, LS_ERROR, node->at,
+                    ls_arena_printf(r->arena, "write its columns behind it: %s: {%s: ...}",
+                                    key->text, kind->columns[0].name),
                     "the row %s must be a list of columns with cells", key->text);
         return false;
     }
     ls_reference_read_origin(r, node, &origin);
     if (!ls_reference_check_origin(r, key, &origin))
         return false;
-    const char *row_id = ls_arena_printf(r->arena, "%s/%s", table_id, key->text);
+    const char *row_id = ls_arena_printf(r->arena, "%s/%s", t->id, key->text);
     ls_cell *cells = LS_NEW(r->arena, ls_cell, node->n);
-    *row = (ls_row){key->text, 0, cells, origin.source, (ls_status)origin.status, origin.note};
-    for (size_t i = 0; i < node->n; i++)
+    *row = (ls_row){.name = key->text,
+                    .cells = cells,
+                    .source = origin.source,
+                    .status = (ls_status)origin.status,
+                    .note = origin.note,
+                    .own = origin.own};
+    for (size_t i = 0; i < node->n && ls_diag_count(r->diag, LS_ERROR) < LS_MOST_ERRORS; i++)
         if (!ls_reference_is_origin(node->keys[i]->text) &&
             read_cell(r, kind, row_id, node->keys[i], node->items[i], &origin, &cells[row->n]))
             row->n++;
-    return true;
+    return r->base == NULL || ls_reference_own_row(r, kind, t, key, node, row);
 }
 
 /* KIND-NAME with '-' for blanks. */
@@ -192,17 +222,23 @@ static void read_rows(ls_reference_reader *r, const ls_reference_kind *kind, con
                       ls_table *t) {
     const ls_node *rows = ls_yaml_get(node, "rows");
     if (rows == NULL || rows->kind != LS_MAPPING) {
-        ls_diag_add(r->diag, LS_ERROR, rows == NULL ? node->at : rows->at, NULL,
-                    "the table %s has no rows", t->id);
+        ls_diag_add(r->diag, LS_ERROR, rows == NULL ? node->at : rows->at,
+                    "add rows: and below it each row with its columns", "the table %s has no rows",
+                    t->id);
         return;
     }
-    ls_reference_origin origin = {NULL, false, -1, NULL, NULL, single_spread(r, node)};
+    ls_reference_origin origin = {.status = -1, .single = single_spread(r, node)};
     ls_reference_read_origin(r, node, &origin);
     ls_row *read = LS_NEW(r->arena, ls_row, rows->n);
-    for (size_t i = 0; i < rows->n; i++)
-        if (read_row(r, kind, t->id, rows->keys[i], rows->items[i], origin, &read[t->n]))
-            t->n++;
     t->rows = read;
+    for (size_t i = 0; i < rows->n; i++) {
+        if (r->base != NULL && !ls_reference_own_room(r, rows->keys[i]))
+            return;
+        if (r->base != NULL)
+            origin.own = ls_diag_where(r->arena, r->diag, rows->keys[i]->at);
+        if (read_row(r, kind, t, rows->keys[i], rows->items[i], origin, &read[t->n]))
+            t->n++;
+    }
 }
 
 static const ls_reference_kind *kind_of(ls_reference_reader *r, const ls_node *node) {
@@ -213,10 +249,9 @@ static const ls_reference_kind *kind_of(ls_reference_reader *r, const ls_node *n
     LS_LIST(const char *) names = {0};
     for (size_t i = 0; ls_reference_kind_at(i) != NULL; i++)
         *LS_PUSH(r->arena, &names) = ls_reference_kind_at(i)->kind;
-    const char *near = ls_text_nearest(name, names.at, names.n);
     ls_diag_add(r->diag, LS_ERROR, ls_yaml_get(node, "kind")->at,
-                near == NULL ? NULL : ls_arena_printf(r->arena, "did you mean %s?", near),
-                "there is no kind of table %s", name);
+                meant(r, name, names.at, names.n, "the kinds are"), "there is no kind of table %s",
+                name);
     return NULL;
 }
 
@@ -225,16 +260,21 @@ static void read_table(ls_reference_reader *r, const ls_node *node) {
     if (!has_only(r, node, "a table", keys, sizeof keys / sizeof *keys, true))
         return;
     const ls_reference_kind *kind = kind_of(r, node);
-    const char *name = ls_reference_text(r, node, "name"),
-               *title = must_have(r, node, "title", "a table");
-    if (kind == NULL || title == NULL)
+    const char *name = ls_reference_text(r, node, "name");
+    if (kind == NULL)
         return;
     ls_table *t = LS_NEW(r->arena, ls_table, 1);
     name = name == NULL ? "" : name;
-    *t = (ls_table){table_id(r->arena, kind->kind, name), kind->kind, name, title, 0, NULL};
+    *t = (ls_table){table_id(r->arena, kind->kind, name), kind->kind, name, NULL, 0, NULL};
+    if (r->base != NULL && !ls_reference_own_table(r, kind, node, t))
+        return;
+    const ls_table *over = r->base == NULL ? NULL : ls_reference_by_id(r->base, t->id);
+    t->title = over != NULL ? over->title : must_have(r, node, "title", "a table");
+    if (t->title == NULL)
+        return;
     if (ls_reference_by_id(r->set, t->id) != NULL) {
-        ls_diag_add(r->diag, LS_ERROR, node->at, NULL, "the table %s stands here a second time",
-                    t->id);
+        ls_diag_add(r->diag, LS_ERROR, node->at, "put the rows of both into one",
+                    "the table %s stands here a second time", t->id);
         return;
     }
     read_rows(r, kind, node, t);
@@ -242,7 +282,12 @@ static void read_table(ls_reference_reader *r, const ls_node *node) {
 }
 
 void ls_reference_read(ls_arena *a, ls_diag *d, ls_reference *set, const int32_t *files, size_t n) {
-    ls_reference_reader r = {a, d, set};
+    ls_reference_read_over(a, d, set, NULL, files, n);
+}
+
+void ls_reference_read_over(ls_arena *a, ls_diag *d, ls_reference *set, const ls_reference *base,
+                            const int32_t *files, size_t n) {
+    ls_reference_reader r = {a, d, set, base, 0};
     const ls_node **roots = LS_NEW(a, const ls_node *, n);
     for (size_t i = 0; i < n; i++) {
         roots[i] = ls_yaml_read(a, d, files[i]);
@@ -252,6 +297,7 @@ void ls_reference_read(ls_arena *a, ls_diag *d, ls_reference *set, const int32_t
     for (size_t i = 0; i < n; i++) {
         const ls_node *tables = roots[i] == NULL ? NULL : list_of(&r, roots[i], "tables");
         for (size_t k = 0; tables != NULL && k < tables->n; k++)
-            read_table(&r, tables->items[k]);
+            if (base == NULL || ls_reference_own_room(&r, tables->items[k]))
+                read_table(&r, tables->items[k]);
     }
 }

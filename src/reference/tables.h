@@ -17,10 +17,19 @@ typedef struct {
     ls_arena *arena;
     ls_diag *diag;
     ls_reference *set;
+    const ls_reference
+        *base;   /* what a farm's own tables are laid over; NULL: the built-in tables */
+    size_t read; /* sources, tables and rows of the farm's own so far */
 } ls_reference_reader;
 
 /* Read n table files, registered inputs of d, into the set: first what all of them say of sources
  * and spreads, then their tables. Mistakes are errors in d; what has one is left out. */
 void ls_reference_read(ls_arena *a, ls_diag *d, ls_reference *set, const int32_t *files, size_t n);
+/* The same of files that are laid over base (see own.h). */
+void ls_reference_read_over(ls_arena *a, ls_diag *d, ls_reference *set, const ls_reference *base,
+                            const int32_t *files, size_t n);
+
+/* The texts with commas between. */
+const char *ls_reference_joined(ls_arena *a, const char *const *names, size_t n);
 
 #endif

@@ -62,6 +62,8 @@ static void what_was_read(ls_report_page *p, const ls_farm *f) {
     ls_report_heading(p, "READ");
     ls_report_say(p, 2, "Houses: %zu. Kinds of truck: %zu. Buyers: %zu. Fields: %zu.", f->houses.n,
                   f->trucks.n, f->buyers.n, fields);
+    for (size_t i = 0; i < f->own_tables.n; i++)
+        ls_report_item(p, 2, "tables of the farm's own: %s", name(p, f->own_tables.at[i]));
     for (size_t i = 0; i < f->houses.n; i++)
         house(p, &f->houses.at[i]);
     for (size_t i = 0; i < f->buyers.n; i++)
@@ -100,9 +102,28 @@ static void house_gaps(ls_report_page *p, const ls_house *h) {
                        house);
 }
 
+static void rating_gaps(ls_report_page *p, const ls_field *f) {
+    if (f->phosphorus->rated_by.text == NULL || !LS_GIVEN(f->phosphorus->date))
+        ls_report_item(p, 2, "field %s: who rated the phosphorus, and when (rated_by, date)",
+                       name(p, f->name));
+    if (LS_GIVEN(f->phosphorus->bank) && f->phosphorus->ledger.n == 0)
+        ls_report_item(p, 2,
+                       "field %s: phosphorus is banked, and no ledger says what went on and was "
+                       "taken off in the years before; the plan writer has it",
+                       name(p, f->name));
+}
+
 static void field_gaps(ls_report_page *p, const ls_field *f) {
     if (f->phosphorus == NULL)
-        ls_report_item(p, 2, "field %s: no phosphorus rating: it is taken as high, with no bank",
+        ls_report_item(
+            p, 2,
+            "field %s: no phosphorus rating: it is taken as high, with no bank; the plan "
+            "writer gives it",
+            name(p, f->name));
+    else
+        rating_gaps(p, f);
+    if (f->setbacks.n == 0)
+        ls_report_item(p, 2, "field %s: no setbacks: all of it is taken as spreadable",
                        name(p, f->name));
     if (!LS_GIVEN(f->most))
         ls_report_item(p, 2, "field %s: the plan's cap (most) is not given", name(p, f->name));

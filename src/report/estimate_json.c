@@ -70,6 +70,38 @@ static json_t *worth(const ls_view *v, const ls_estimate *e) {
     return object;
 }
 
+/* One element of a house, in lb; what is not known, or not there, is null. */
+static json_t *fate(const ls_view *v, const ls_fate *f) {
+    const struct {
+        const char *name;
+        ls_line line;
+    } parts[] = {{"eaten_lb", f->eaten},       {"eggs_lb", f->eggs},       {"growth_lb", f->growth},
+                 {"excreted_lb", f->excreted}, {"bedding_lb", f->bedding}, {"litter_lb", f->litter},
+                 {"out_lb", f->out},           {"lost_lb", f->lost}};
+    json_t *object = json_object();
+    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
+        ls_report_put(object, parts[i].name, ls_report_line_figure(v, parts[i].line, "lb"));
+    ls_report_put(object, "lost_pct", ls_report_line_figure(v, f->lost_share, "%"));
+    ls_report_put(object, "by_balance", json_boolean(f->by_balance));
+    ls_report_put(object, "source", ls_report_string(f->source));
+    return object;
+}
+
+/* What became of N, P and K, as elements, house by house. */
+static json_t *account(const ls_view *v, const ls_estimate *e) {
+    json_t *list = json_array();
+    for (size_t i = 0; i < e->accounts.n; i++) {
+        const ls_account *a = &e->accounts.at[i];
+        json_t *object = json_object();
+        ls_report_put(object, "house", ls_report_string(a->house->name.text));
+        ls_report_put(object, "reported", json_boolean(a->reported));
+        for (int k = 0; k < LS_ELEMENTS; k++)
+            ls_report_put(object, ls_element_name(k), fate(v, &a->of[k]));
+        ls_report_append(list, object);
+    }
+    return list;
+}
+
 static json_t *cautions(const ls_estimate *e) {
     json_t *list = json_array();
     for (size_t i = 0; i < e->cautions.n; i++) {
@@ -113,5 +145,6 @@ const char *ls_report_estimate_json(const ls_view *v, const ls_estimate *e, ls_n
     ls_report_put(document, "notes", ls_report_strings(e->notes.at, e->notes.n));
     ls_report_put(document, "digits", e->digits > 0 ? json_integer(e->digits) : json_null());
     ls_report_put(document, "digits_reached", e->digits > 0 ? json_boolean(e->sure) : json_null());
+    ls_report_put(document, "account", account(v, e));
     return ls_report_dump(v, document);
 }

@@ -14,6 +14,8 @@ bool ls_report_uses_method(const ls_lot *lot, const char *name);
 void ls_report_points_heads(ls_report_page *p, const char *head);
 void ls_report_points_row(ls_report_page *p, const char *label, ls_q q, const char *unit);
 
+/* What became of the nutrients of a house whose own feed or analysis is known; else nothing. */
+void ls_report_estimate_account(ls_report_page *p, const ls_account *a);
 /* What should be queried, under a heading of its own, if anything. */
 void ls_report_estimate_cautions(ls_report_page *p, const ls_estimate *e);
 

@@ -7,14 +7,7 @@ static void points(ls_report_page *p, const char *label, ls_q q, const char *uni
                          unit);
 }
 
-static void whole_farm(ls_report_page *p, const ls_estimate *e) {
-    ls_report_heading(p, "ALL HOUSES TOGETHER");
-    ls_report_points_heads(p, "");
-    points(p, "Litter as hauled", e->tons, "ton");
-    points(p, "Dry litter in it", e->dry_tons, "ton");
-    for (int i = 0; i < LS_NUTRIENTS; i++)
-        if (e->pounds[i].line != LS_NO_LINE)
-            points(p, ls_report_nutrient(i), e->pounds[i], "lb");
+static void worth(ls_report_page *p, const ls_estimate *e) {
     if (e->value.line == LS_NO_LINE)
         return;
     points(p, "Worth as fertilizer", e->value, "$");
@@ -22,8 +15,25 @@ static void whole_farm(ls_report_page *p, const ls_estimate *e) {
         p, 2,
         "Worth at the fertilizer prices of the farm file: %s of litter in the middle. Nitrogen "
         "counts as far as a crop can use it in the first season, phosphate and potash in "
-        "full: worth less where a soil test asks for none.",
+        "full: worth less where a soil test asks for none. littershed rates tells what a ton is "
+        "worth on each field.",
         ls_report_line(p, e->value_per_ton, "$/ton"));
+}
+
+/* A single lot has its own table: only its worth is told here. */
+static void whole_farm(ls_report_page *p, const ls_estimate *e) {
+    if (e->n == 1 && e->value.line == LS_NO_LINE)
+        return;
+    ls_report_heading(p, e->n > 1 ? "ALL HOUSES TOGETHER" : "WORTH");
+    ls_report_points_heads(p, "");
+    if (e->n > 1) {
+        points(p, "Litter as hauled", e->tons, "ton");
+        points(p, "Dry litter in it", e->dry_tons, "ton");
+        for (int i = 0; i < LS_NUTRIENTS; i++)
+            if (e->pounds[i].line != LS_NO_LINE)
+                points(p, ls_report_nutrient(i), e->pounds[i], "lb");
+    }
+    worth(p, e);
 }
 
 static const ls_report_column load_columns[] = {
@@ -183,6 +193,8 @@ const char *ls_report_estimate_text(const ls_view *v, const ls_estimate *e, ls_n
     whole_farm(p, e);
     for (size_t i = 0; i < e->n; i++)
         ls_report_estimate_lot(p, e, i);
+    for (size_t i = 0; i < e->accounts.n; i++)
+        ls_report_estimate_account(p, &e->accounts.at[i]);
     ls_report_estimate_cautions(p, e);
     ls_report_list(p, "WHAT WAS TAKEN WHERE THE FILE IS SILENT, AND WHAT DISAGREES", e->notes.at,
                    e->notes.n);

@@ -2,6 +2,7 @@
 #include "plan_days_json.h"
 #include "plan_sums.h"
 #include "plan_why.h"
+#include "plan_worth.h"
 
 static const char *name_of(const ls_buyer *b) {
     return b == NULL ? NULL : b->name.text;
@@ -58,6 +59,7 @@ static json_t *out_of_stack(const ls_view *v, const ls_plan *plan, const ls_lot 
             ls_report_put(object, "field", ls_report_string(load->drops[k].field->name.text));
             ls_report_put(object, "tons", ls_report_line_figure(v, load->drops[k].tons, "ton"));
             ls_report_put(object, "from", ls_report_day(v, load->from));
+            ls_report_put(object, "ticket", ls_report_string(load->ticket));
             ls_report_append(list, object);
         }
     }
@@ -195,11 +197,15 @@ const char *ls_report_plan_json(const ls_view *v, const ls_estimate *e, const ls
     ls_report_put(document, "gap_pct", ls_report_figure(p->gap_percent, ""));
     ls_report_put(document, "days", ls_report_days_json(v, p));
     ls_report_put(document, "changes", changes(v, p));
+    ls_line there = ls_report_still_stacked(v);
+    ls_report_put(document, "in_stack_tons",
+                  there == LS_NO_LINE ? json_real(0) : ls_report_line_figure(v, there, "ton"));
     ls_report_put(document, "income", income(v, e));
     ls_report_put(document, "costs", costs(v, p));
     ls_report_words notes = ls_report_why(v, p);
     for (size_t i = 0; i < p->notes.n; i++)
         *LS_PUSH(v->arena, &notes) = p->notes.at[i];
     ls_report_put(document, "notes", ls_report_strings(notes.at, notes.n));
+    ls_report_put(document, "worth_to_buyers", ls_report_plan_worth_json(v, p));
     return ls_report_dump(v, document);
 }

@@ -4,6 +4,8 @@
 #include "plan_sums.h"
 #include "plan_why.h"
 
+#include <string.h>
+
 enum { NAME = 40, LEVELS = LS_POSSIBLE + 1 };
 
 /* ---- promises ---- */
@@ -125,7 +127,8 @@ static void out_row(ls_report_page *p, const ls_load *load) {
 }
 
 void ls_report_stack(ls_report_page *p, const ls_estimate *e, const ls_plan *plan) {
-    bool any = plan->out_n > 0;
+    ls_line before = ls_report_stacked_before(p->view);
+    bool any = plan->out_n > 0 || before != LS_NO_LINE;
     for (size_t i = 0; i < e->n; i++)
         any = any || ls_report_stacked_tons(p->view, &e->lots[i]) != LS_NO_LINE;
     if (!any)
@@ -137,12 +140,12 @@ void ls_report_stack(ls_report_page *p, const ls_estimate *e, const ls_plan *pla
             ls_report_say(p, 2, "In: %s of %s", ls_report_line(p, in, "ton"),
                           ls_report_name(p, e->lots[i].name, NAME));
     }
+    if (before != LS_NO_LINE)
+        ls_report_say(p, 2, "Hauled into it already, by the haul log: %s; still there: %s",
+                      ls_report_line(p, before, "ton"),
+                      ls_report_line(p, ls_report_still_stacked(p->view), "ton"));
     if (plan->out_n == 0)
         return;
-    ls_line there = ls_report_stacked_before(p->view);
-    if (there != LS_NO_LINE)
-        ls_report_say(p, 2, "Hauled into it already, by the haul log: %s",
-                      ls_report_line(p, there, "ton"));
     ls_report_blank(p);
     ls_report_say(p, 2, "Out, once the field is open:");
     load_heads(p);
@@ -181,6 +184,7 @@ static const char *rates_on(ls_report_page *p, const ls_plan *plan, const ls_fie
 }
 
 void ls_report_fields(ls_report_page *p, const ls_estimate *e, const ls_plan *plan) {
+    bool several = false;
     ls_report_heading(p, "FIELD BY FIELD, ALL LOADS TOGETHER");
     ls_report_row(
         p, field_columns, FIELD_COLUMNS,
@@ -198,10 +202,12 @@ void ls_report_fields(ls_report_page *p, const ls_estimate *e, const ls_plan *pl
                 any ? ls_report_line_number(p, ls_report_field_acres(p->view, b, f), "ac") : "-",
                 any ? rates_on(p, plan, f) : "-"};
             ls_report_row(p, field_columns, FIELD_COLUMNS, cells);
+            several = several || strstr(cells[3], " or ") != NULL;
             const char *why = ls_report_why_unused(plan, f);
             if (why != NULL)
                 ls_report_say(p, 4, "nothing: %s", why);
         }
     }
-    ls_report_say(p, 2, "Two rates: lots differ; the load's own line or ticket says which.");
+    if (several)
+        ls_report_say(p, 2, "Two rates: lots differ; the load's own line or ticket says which.");
 }

@@ -63,29 +63,49 @@ static void stack_line(const ls_view *v, const ls_plan *p, const ls_lot *lot, ls
                ls_words(v->sheet, "litter of %s taken into the stack", lot->name), "ton", room, n);
 }
 
-static const char stacked_before[] = "plan.stack.before";
+static const char stacked_before[] = "plan.stack.before", taken_out[] = "plan.stack.taken-out",
+                  still_there[] = "plan.stack.still-there";
 
 ls_line ls_report_stacked_before(const ls_view *v) {
     return ls_line_find(v->sheet, stacked_before);
 }
 
-static void stacked_before_line(const ls_view *v) {
+ls_line ls_report_still_stacked(const ls_view *v) {
+    return ls_line_find(v->sheet, still_there);
+}
+
+/* What went into the stack by the haul log, or came out of it; LS_NO_LINE: nothing. */
+static ls_line by_way_of_stack(const ls_view *v, const char *key, const char *label, bool out) {
     LS_LIST(ls_line) parts = {0};
     for (size_t i = 0; i < v->farm->hauled.n; i++) {
         const ls_hauled *load = &v->farm->hauled.at[i];
-        for (size_t k = 0; k < load->n; k++) {
-            if (load->from_stack || load->drops[k].field != NULL)
-                continue;
-            ls_line tons = ls_leaf_exact(
-                v->sheet, ls_words(v->sheet, "%s.%zu-%zu", stacked_before, i + 1, k + 1),
-                ls_words(v->sheet, "load %s into the stack", load->ticket), "ton",
-                load->drops[k].tons, LS_BY_LOG, load->entry);
-            *LS_PUSH(v->arena, &parts) = tons;
-        }
+        double tons = load->from_stack ? load->tons : 0;
+        for (size_t k = 0; !load->from_stack && k < load->n; k++)
+            tons += load->drops[k].field == NULL ? load->drops[k].tons : 0;
+        if (load->from_stack != out || !(tons > 0))
+            continue;
+        ls_line part = ls_leaf_exact(v->sheet, ls_words(v->sheet, "%s.%zu", key, i + 1),
+                                     ls_words(v->sheet, "load %s", load->ticket), "ton", tons,
+                                     LS_BY_LOG, load->entry);
+        *LS_PUSH(v->arena, &parts) = part;
     }
-    if (parts.n > 0)
-        ls_sum(v->sheet, stacked_before, "litter hauled into the stack before", "ton", parts.at,
-               parts.n);
+    return parts.n > 0 ? ls_sum(v->sheet, key, label, "ton", parts.at, parts.n) : LS_NO_LINE;
+}
+
+static void stacked_before_lines(const ls_view *v) {
+    const char *label = "litter that still lies in the stack, by the haul log";
+    ls_line in = by_way_of_stack(v, stacked_before, "litter hauled into the stack before", false);
+    ls_line out = by_way_of_stack(v, taken_out, "litter hauled out of the stack again", true);
+    if (in == LS_NO_LINE)
+        return;
+    if (out == LS_NO_LINE) {
+        ls_same(v->sheet, still_there, label, "ton", in);
+        return;
+    }
+    ls_line rest = ls_difference(v->sheet, "plan.stack.rest", "in less out", "ton", in, out);
+    ls_line none = ls_leaf_exact(v->sheet, "plan.stack.none-there", "nothing", "ton", 0,
+                                 LS_BY_DEFINITION, NULL);
+    LS_GREATEST(v->sheet, still_there, label, "ton", rest, none);
 }
 
 static const char *field_key(const ls_view *v, const ls_buyer *b, const ls_field *f,
@@ -134,7 +154,7 @@ void ls_report_plan_lines(const ls_view *v, const ls_estimate *e, const ls_plan 
         buyer_lines(v, p, &e->farm->buyers.at[i], room);
     for (size_t i = 0; i < e->n; i++)
         stack_line(v, p, &e->lots[i], room);
-    stacked_before_line(v);
+    stacked_before_lines(v);
     size_t drops = 0;
     for (size_t i = 0; i < p->loads_n + p->out_n; i++)
         drops += load_at(p, i)->n;

@@ -9,9 +9,10 @@
 ls_line ls_report_buyer_tons(const ls_view *v, const ls_buyer *b, ls_certainty c);
 ls_line ls_report_stacked_tons(const ls_view *v, const ls_lot *lot);
 
-/* Tons that went into the stack before, by the haul log, whether or not they left it since;
- * LS_NO_LINE: none. */
+/* Tons that went into the stack before, by the haul log, whether or not they left it since, and
+ * those of them that still lie there; LS_NO_LINE: none went in. */
 ls_line ls_report_stacked_before(const ls_view *v);
+ls_line ls_report_still_stacked(const ls_view *v);
 
 /* How many loads a buyer gets of one certainty, straight and out of the stack. */
 size_t ls_report_buyer_loads(const ls_plan *p, const ls_buyer *b, ls_certainty c);

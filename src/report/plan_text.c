@@ -4,6 +4,7 @@
 #include "plan_loads.h"
 #include "plan_sums.h"
 #include "plan_why.h"
+#include "plan_worth.h"
 
 /* ---- where the litter goes ---- */
 
@@ -156,6 +157,7 @@ const char *ls_report_plan_text(const ls_view *v, const ls_estimate *e, const ls
     ls_report_fields(p, e, plan);
     where_it_goes(p, plan);
     money(p, e, plan);
+    ls_report_plan_worth(p, plan);
     goals(p, plan);
     ls_report_calendar(p, e, plan);
     ls_report_load_times(p, plan);

@@ -19,4 +19,10 @@ void ls_report_need(ls_report_page *p, const ls_field_rates *field);
 void ls_report_buy(ls_report_page *p, const ls_field_rates *field, const ls_rate *rate);
 bool ls_report_is_bought(const ls_report_page *p, const ls_bought *b);
 
+/* An earlier rate of the field that the i-th repeats: by figures that are the same, or, where no
+ * laboratory reported either, by draws that differ by no more than their scatter. NULL: none. And
+ * what is said then. */
+const ls_rate *ls_report_repeated(const ls_report_page *p, const ls_field_rates *field, size_t i);
+void ls_report_as_for(ls_report_page *p, const ls_rate *rate, const ls_rate *earlier);
+
 #endif

@@ -52,6 +52,18 @@ static json_t *limits(const ls_view *v, const ls_rate *rate) {
     return object;
 }
 
+/* By nutrient: its worth in $/ton, null if not counted, and by what it was counted. */
+static json_t *worth(const ls_view *v, const ls_rate *rate) {
+    json_t *object = json_object();
+    for (int i = 0; i < LS_FIELD_NUTRIENTS; i++) {
+        json_t *one = json_object();
+        ls_report_put(one, "per_ton", ls_report_line_figure(v, rate->worth[i], "$/ton"));
+        ls_report_put(one, "why", ls_report_string(rate->worth_why[i]));
+        ls_report_put(object, names[i], one);
+    }
+    return object;
+}
+
 static json_t *one_rate(const ls_view *v, const ls_rate *rate) {
     json_t *object = json_object();
     ls_report_put(object, "lot", ls_report_string(rate->lot->name));
@@ -71,6 +83,9 @@ static json_t *one_rate(const ls_view *v, const ls_rate *rate) {
     ls_report_put(object, "years_of_P2O5_removal",
                   ls_report_line_figure(v, rate->years_of_removal, ""));
     ls_report_put(object, "why", ls_report_string(rate->why));
+    ls_report_put(object, "value_per_ton", ls_report_line_figure(v, rate->value_per_ton, "$/ton"));
+    ls_report_put(object, "value_of", worth(v, rate));
+    ls_report_put(object, "price_per_lb_N", ls_report_line_figure(v, rate->price_per_lb, "$/lb"));
     ls_report_put(object, "supplement", supplement(v, rate));
     ls_report_put_limits_of_rate(v, object, rate);
     return object;

@@ -1,8 +1,6 @@
 #include "rates.h"
 #include "rates_limits.h"
 
-#include <math.h>
-
 static void acres(ls_report_page *p, const ls_field_rates *field) {
     ls_report_say(p, 2, "%s to spread, of %s.", ls_report_line(p, field->spreadable, "ac"),
                   ls_report_line(p, field->area, "ac"));
@@ -96,6 +94,26 @@ static void divided(ls_report_page *p, ls_line limit, const char *what, const ch
                    by[0] == '\0' ? "" : ")");
 }
 
+/* What a ton is worth here, each nutrient with what it was counted by or what is missing. */
+static void worth(ls_report_page *p, const ls_rate *rate) {
+    if (rate->value_per_ton == LS_NO_LINE)
+        ls_report_say(p, 2, "Worth of a ton on this field: not known.");
+    else
+        ls_report_say(p, 2, "Worth of a ton on this field, as fertilizer the crop will use: %s.",
+                      ls_report_line(p, rate->value_per_ton, "$/ton"));
+    static const int nutrients_of[LS_FIELD_NUTRIENTS] = {LS_N, LS_P2O5, LS_K2O};
+    for (int i = 0; i < LS_FIELD_NUTRIENTS; i++)
+        ls_report_item(p, 4, "%s: %s%s%s", ls_report_nutrient(nutrients_of[i]),
+                       rate->worth[i] == LS_NO_LINE ? ""
+                                                    : ls_report_line(p, rate->worth[i], "$/ton"),
+                       rate->worth[i] == LS_NO_LINE ? "" : "; ", rate->worth_why[i]);
+    if (rate->price_per_lb != LS_NO_LINE)
+        ls_report_say(p, 2,
+                      "At the price paid, delivered and spread, plant-available nitrogen costs %s "
+                      "if it bears all of it.",
+                      ls_report_line(p, rate->price_per_lb, "$/lb"));
+}
+
 static void balance(ls_report_page *p, const ls_field_rates *field, const ls_rate *rate) {
     ls_report_nutrient_heads(p, "At this rate, ");
     ls_report_nutrients(p, "Goes on", rate->on, "-");
@@ -112,69 +130,16 @@ static void balance(ls_report_page *p, const ls_field_rates *field, const ls_rat
     if (rate->chance_over != LS_NO_LINE)
         without_report(p, field, rate);
     ls_report_uncounted(p, field, rate);
-}
-
-static bool same(const ls_report_page *p, ls_line a, ls_line b, double within) {
-    const ls_worksheet *w = p->view->sheet;
-    if (a == LS_NO_LINE || b == LS_NO_LINE)
-        return a == b;
-    double x = ls_line_value(w, a), y = ls_line_value(w, b);
-    return fabs(x - y) <= within * fabs(x);
-}
-
-/* All that the page says of one rate holds for another, figures being within a share of each other.
- */
-static bool says_the_same(const ls_report_page *p, const ls_rate *a, const ls_rate *b,
-                          double within) {
-    bool alike = a->limit == b->limit && ls_text_same(a->why, b->why) &&
-                 same(p, a->rate, b->rate, within) && same(p, a->pan, b->pan, within) &&
-                 same(p, a->nitrogen, b->nitrogen, within) &&
-                 same(p, a->phosphorus, b->phosphorus, within) && same(p, a->cap, b->cap, 0) &&
-                 same(p, a->window, b->window, within);
-    for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
-        alike = alike && same(p, a->on[k], b->on[k], within) &&
-                same(p, a->counts[k], b->counts[k], within);
-    return alike;
-}
-
-/* An earlier rate that this one repeats: by figures that are the same, or, where no laboratory
- * reported either, by draws that differ by no more than their scatter. NULL: none. */
-static const ls_rate *repeats(const ls_report_page *p, const ls_field_rates *field, size_t i) {
-    const double scatter = 0.02;
-    const ls_rate *rate = &field->rates[i];
-    for (size_t k = 0; k < i; k++) {
-        const ls_rate *earlier = &field->rates[k];
-        bool drawn = rate->chance_over != LS_NO_LINE && earlier->chance_over != LS_NO_LINE;
-        if ((drawn || rate->chance_over == earlier->chance_over) &&
-            says_the_same(p, earlier, rate, drawn ? scatter : 0))
-            return earlier;
-    }
-    return NULL;
-}
-
-static void as_for(ls_report_page *p, const ls_rate *rate, const ls_rate *earlier) {
-    ls_text *t = ls_text_new(p->arena);
-    if (rate->nitrogen != LS_NO_LINE)
-        ls_text_addf(t, "nitrogen %s", ls_report_line(p, rate->nitrogen, "ton/ac"));
-    if (rate->phosphorus != LS_NO_LINE)
-        ls_text_addf(t, "%sphosphorus %s", t->n > 0 ? ", " : "",
-                     ls_report_line(p, rate->phosphorus, "ton/ac"));
-    bool drawn = rate->chance_over != LS_NO_LINE;
-    if (drawn)
-        ls_text_addf(t, "%schance of going over %s", t->n > 0 ? ", " : "",
-                     ls_report_line(p, rate->chance_over, "%"));
-    ls_report_say(p, 4, "as for %s%s%s.", ls_report_name(p, earlier->lot->name, 40),
-                  drawn ? ", but for the scatter of the draws; here " : "", drawn ? t->s : "");
-    ls_report_say(p, 2, "RATE: %s", ls_report_line(p, rate->rate, "ton/ac"));
+    worth(p, rate);
 }
 
 static void one_rate(ls_report_page *p, const ls_field_rates *field, size_t i) {
-    const ls_rate *rate = &field->rates[i], *earlier = repeats(p, field, i);
+    const ls_rate *rate = &field->rates[i], *earlier = ls_report_repeated(p, field, i);
     ls_report_blank(p);
     ls_report_say(p, 2, "Litter of %s, by the %s:", lots_like(p, field, i),
                   ls_report_analysis(p, rate->lot->analysis));
     if (earlier != NULL) {
-        as_for(p, rate, earlier);
+        ls_report_as_for(p, rate, earlier);
         return;
     }
     limits(p, field, rate);

@@ -13,6 +13,7 @@ static json_t *figure(const ls_view *v, const ls_figure *f) {
     ls_report_put(object, "status", json_string(ls_status_words(f->status)));
     ls_report_put(object, "source", ls_report_string(f->source == NULL ? NULL : f->source->id));
     ls_report_put(object, "note", ls_report_string(f->note));
+    ls_report_put(object, "own", ls_report_string(f->own));
     return object;
 }
 
@@ -29,6 +30,9 @@ static json_t *one_row(const ls_view *v, const ls_row *row) {
                                            : ls_report_string(cell->word));
     }
     ls_report_put(object, "cells", cells);
+    ls_report_put(object, "own", ls_report_string(row->own));
+    ls_report_put(object, "in_place_of",
+                  row->in_place_of == NULL ? json_null() : one_row(v, row->in_place_of));
     return object;
 }
 

@@ -32,6 +32,26 @@ static void all_tables(ls_report_page *p) {
     }
 }
 
+/* The farm's own rows, each with its place. */
+static void own_rows(ls_report_page *p) {
+    const ls_reference *r = p->view->reference;
+    if (p->view->farm == NULL)
+        return;
+    ls_report_heading(p, "ROWS OF THE FARM'S OWN TABLES");
+    size_t n = 0;
+    for (size_t i = 0; ls_reference_at(r, i) != NULL; i++)
+        for (size_t k = 0; k < ls_reference_at(r, i)->n; k++) {
+            const ls_row *row = &ls_reference_at(r, i)->rows[k];
+            if (row->own == NULL)
+                continue;
+            n++;
+            ls_report_item(p, 2, "%s/%s, %s%s", ls_reference_at(r, i)->id, row->name, row->own,
+                           row->in_place_of == NULL ? "" : ", in place of the built-in row");
+        }
+    if (n == 0)
+        ls_report_say(p, 2, "None: the farm files name no tables of their own (own_tables).");
+}
+
 /* ---- one table ---- */
 
 static const char *known_by(ls_report_page *p, const ls_source *source, ls_status status) {
@@ -59,9 +79,10 @@ static const char *printed(ls_report_page *p, const ls_figure *f) {
 }
 
 static void figure(ls_report_page *p, const char *column, const ls_figure *f, const ls_row *row) {
-    ls_report_item(p, 4, "%s: %s%s%s", column,
+    ls_report_item(p, 4, "%s: %s%s%s%s", column,
                    ls_number_text(p->arena, f->value / f->unit.factor, 6),
-                   f->unit.text[0] == '\0' ? "" : " ", f->unit.text);
+                   f->unit.text[0] == '\0' ? "" : " ", f->unit.text,
+                   row->own != NULL && f->own == NULL ? " (of the built-in row)" : "");
     if (f->source != row->source || f->status != row->status)
         ls_report_say(p, 6, "known by: %s", known_by(p, f->source, f->status));
     if (f->spread.kind != LS_EXACT)
@@ -75,9 +96,7 @@ static void figure(ls_report_page *p, const char *column, const ls_figure *f, co
         ls_report_say(p, 6, "%s", f->note);
 }
 
-static void one_row(ls_report_page *p, const ls_row *row) {
-    ls_report_blank(p);
-    ls_report_say(p, 2, "%s (%s)", row->name, known_by(p, row->source, row->status));
+static void cells(ls_report_page *p, const ls_row *row) {
     for (size_t i = 0; i < row->n; i++) {
         const ls_cell *cell = &row->cells[i];
         if (cell->figure != NULL)
@@ -87,6 +106,24 @@ static void one_row(ls_report_page *p, const ls_row *row) {
     }
     if (row->note != NULL)
         ls_report_say(p, 4, "%s", row->note);
+}
+
+static void one_row(ls_report_page *p, const ls_row *row) {
+    const char *known = known_by(p, row->source, row->status);
+    ls_report_blank(p);
+    if (row->own == NULL)
+        ls_report_say(p, 2, "%s (%s)", row->name, known);
+    else
+        ls_report_say(p, 2, "%s (%s; the farm's own, %s)", row->name, known, row->own);
+    cells(p, row);
+    const ls_row *old = row->in_place_of;
+    if (old == NULL)
+        return;
+    ls_report_say(
+        p, 2,
+        "- in place of the built-in row (%s), not used where the farm's own gives the figure:",
+        known_by(p, old->source, old->status));
+    cells(p, old);
 }
 
 static bool names_source(const ls_table *t, const ls_source *s) {
@@ -141,6 +178,7 @@ const char *ls_report_sources_text(const ls_view *v, const char *table) {
                   ls_reference_date(v->reference));
     if (table == NULL) {
         all_tables(p);
+        own_rows(p);
         all_sources(p);
     } else {
         if (!asked_tables(p, table))

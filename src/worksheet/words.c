@@ -39,6 +39,8 @@ static void add_source(ls_text *t, const ls_figure *f) {
         ls_text_add(t, ls_status_words(f->status));
     else if (f->status != LS_READ)
         ls_text_addf(t, " (%s)", ls_status_words(f->status));
+    if (f->own != NULL)
+        ls_text_addf(t, "; from the farm's own tables, %s", f->own);
 }
 
 static void add_place(ls_text *t, ls_place at, const ls_diag *d) {

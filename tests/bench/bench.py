@@ -11,12 +11,14 @@ from pathlib import Path
 import growth
 import reading
 import sampling
+import splitting
 from tools import Row, Tools, Wrong
 
 SUBJECTS = (
     ("Sampling", sampling),
     ("The whole estimate", reading),
     ("Larger farms", growth),
+    ("The split", splitting),
 )
 
 

@@ -6,6 +6,9 @@ import time
 
 import numpy as np
 
+# The logarithm of nothing in a weighted mean and the far ends of a t are meant, and kept within bounds.
+np.seterr(divide="ignore", over="ignore")
+
 BLOCK = 10000
 RANKS = [BLOCK // 10 - 1, BLOCK // 2 - 1, BLOCK // 10 * 9 - 1]
 

@@ -8,7 +8,6 @@
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/resource.h>
 
 static const char *const goal_words[LS_GOALS] = {"tons", "short", "return", "drops"};
 
@@ -31,18 +30,29 @@ static double turnover(const ls_split_problem *p, const ls_split *s) {
     return sum;
 }
 
+/* The most memory of this process, in KiB: getrusage would count that of whoever started it. */
+static long peak(void) {
+    char line[200];
+    long most = 0;
+    FILE *in = fopen("/proc/self/status", "r");
+    while (in != NULL && fgets(line, sizeof line, in) != NULL)
+        if (strncmp(line, "VmHWM:", 6) == 0)
+            most = strtol(line + 6, NULL, 10);
+    if (in != NULL)
+        fclose(in);
+    return most;
+}
+
 static int time_split(const bench_farm *farm) {
     ls_arena *a = ls_arena_new();
     const split_world *w = bench_farm_new(a, farm);
-    double begun = bench_wall();
+    double begun = bench_wall(), work = bench_work();
     const ls_split *s = ls_split_solve(a, &w->p);
-    printf("seconds %.9g\n", bench_wall() - begun);
+    printf("seconds %.9g\nwork %.9g\n", bench_wall() - begun, bench_work() - work);
     for (int g = 0; g < LS_GOALS; g++)
         printf("%s %.9g\n%s-gap %.9g\n", goal_words[g], s->goals[g].value, goal_words[g],
                s->goals[g].gap);
-    struct rusage used;
-    getrusage(RUSAGE_SELF, &used);
-    printf("turnover %.9g\npeak %ld\nloads %zu\n", turnover(&w->p, s), used.ru_maxrss, s->loads_n);
+    printf("turnover %.9g\npeak %ld\nloads %zu\n", turnover(&w->p, s), peak(), s->loads_n);
     const char *wrong = split_world_wrong(&w->p, s);
     ls_arena_free(a);
     if (wrong != NULL)

@@ -47,6 +47,13 @@ class Tools:
                 told[word] = float(rest[0])
         return told
 
+    def text(self, *command):
+        """What it writes, as it is."""
+        run = subprocess.run([str(c) for c in command], capture_output=True, text=True)
+        if run.returncode != 0:
+            raise Wrong(f"{' '.join(map(str, command))}: exit {run.returncode}\n{run.stderr}")
+        return run.stdout
+
     def process(self, *arguments):
         """Seconds and peak (KiB) of a whole run of littershed."""
         return self.say(self.tool, "run", self.program, *arguments)

@@ -19,4 +19,7 @@ int32_t ls_file_read(ls_arena *a, ls_diag *d, const char *path);
  * stays; a link is followed; a device or pipe is written straight to. */
 bool ls_file_write(ls_arena *a, const char *path, const char *bytes, size_t n, const char **why);
 
+/* All n bytes to an open file, however many writes that takes. False: errno tells. */
+bool ls_file_write_all(int fd, const char *bytes, size_t n);
+
 #endif

@@ -1,0 +1,327 @@
+/* A farm's own tables: checked, and laid over the built-in ones. */
+#include "reference/own.h"
+
+#include "reference/cell.h"
+
+#include <math.h>
+#include <string.h>
+
+#define OWN_MISTAKE(r, node, hint, ...)                                                            \
+    ls_diag_add((r)->diag, LS_ERROR, (node)->at, hint, __VA_ARGS__)
+
+typedef LS_LIST(const char *) name_list;
+
+static void add_name(ls_arena *a, name_list *list, const char *name) {
+    for (size_t i = 0; i < list->n; i++)
+        if (strcmp(list->at[i], name) == 0)
+            return;
+    *LS_PUSH(a, list) = name;
+}
+
+static bool is_among(const name_list *list, const char *name) {
+    for (size_t i = 0; i < list->n; i++)
+        if (strcmp(list->at[i], name) == 0)
+            return true;
+    return false;
+}
+
+static const char *meant(ls_arena *a, const char *word, const name_list *list) {
+    const char *near = ls_text_nearest(word, list->at, list->n);
+    return near != NULL
+               ? ls_arena_printf(a, "did you mean \"%s\"?", near)
+               : ls_arena_printf(a, "there are: %s", ls_reference_joined(a, list->at, list->n));
+}
+
+bool ls_reference_own_room(ls_reference_reader *r, const ls_node *at) {
+    r->read++;
+    if (r->read == LS_MOST_OWN + 1)
+        OWN_MISTAKE(r, at, "leave out what the farm does not use",
+                    "more than 2,000 sources, tables and rows in tables of your own");
+    return r->read <= LS_MOST_OWN;
+}
+
+/* ---- tables ---- */
+
+static name_list table_names(ls_reference_reader *r, const char *kind) {
+    name_list names = {0};
+    for (size_t i = 0; i < r->base->tables.n; i++)
+        if (strcmp(r->base->tables.at[i]->kind, kind) == 0)
+            add_name(r->arena, &names, r->base->tables.at[i]->name);
+    return names;
+}
+
+bool ls_reference_own_table(ls_reference_reader *r, const ls_reference_kind *kind,
+                            const ls_node *node, const ls_table *t) {
+    const ls_node *name = ls_yaml_get(node, "name"), *at = name != NULL ? name : node;
+    if (strcmp(kind->kind, "caution") == 0) {
+        OWN_MISTAKE(r, ls_yaml_get(node, "kind"), "take this table out",
+                    "cautions are not changed by tables of your own");
+        return false;
+    }
+    if (kind->names[0] == '\0' && name != NULL) {
+        OWN_MISTAKE(r, at, "take the name out: the rows join the one table there is",
+                    "there is one table of the kind %s, and it has no name", kind->kind);
+        return false;
+    }
+    if (kind->names[0] != '\0' && t->name[0] == '\0') {
+        OWN_MISTAKE(r, at, "add name: of the built-in table to change, or one of your own",
+                    "a table of the kind %s needs a name", kind->kind);
+        return false;
+    }
+    name_list known = table_names(r, kind->kind);
+    if (strcmp(kind->names, "=") != 0 || is_among(&known, t->name))
+        return true;
+    OWN_MISTAKE(r, at, meant(r->arena, t->name, &known),
+                "no table of the kind %s is called %s, and the program would not use a new one",
+                kind->kind, t->name);
+    return false;
+}
+
+/* ---- columns ---- */
+
+static name_list used_columns(ls_reference_reader *r, const ls_reference_kind *kind) {
+    name_list names = {0};
+    for (size_t i = 0; i < kind->n; i++)
+        if (strcmp(kind->columns[i].name, "*") != 0)
+            add_name(r->arena, &names, kind->columns[i].name);
+    for (size_t i = 0; i < r->base->tables.n; i++) {
+        const ls_table *t = r->base->tables.at[i];
+        for (size_t k = 0; strcmp(t->kind, kind->kind) == 0 && k < t->n; k++)
+            for (size_t c = 0; c < t->rows[k].n; c++)
+                add_name(r->arena, &names, t->rows[k].cells[c].column);
+    }
+    return names;
+}
+
+bool ls_reference_own_column(ls_reference_reader *r, const ls_reference_kind *kind,
+                             const ls_node *key) {
+    const ls_reference_column *column = ls_reference_column_of(kind, key->text);
+    if (column != NULL && strcmp(column->name, "*") != 0)
+        return true;
+    name_list known = used_columns(r, kind);
+    if (is_among(&known, key->text))
+        return true;
+    OWN_MISTAKE(r, key, meant(r->arena, key->text, &known),
+                "a table of the kind %s has no column %s", kind->kind, key->text);
+    return false;
+}
+
+/* ---- rows ---- */
+
+/* name is the pattern, a # in it standing for one to three digits. */
+static bool fits(const char *pattern, size_t n, const char *name) {
+    enum { MOST_DIGITS = 3 };
+    for (size_t i = 0; i < n; i++) {
+        size_t digits = strspn(name, "0123456789");
+        if (pattern[i] == '#' ? digits == 0 || digits > MOST_DIGITS : pattern[i] != *name)
+            return false;
+        name += pattern[i] == '#' ? digits : 1;
+    }
+    return *name == '\0';
+}
+
+static bool fits_any(ls_arena *a, const char *patterns, const char *name, name_list *all) {
+    for (const char *at = patterns;;) {
+        size_t n = strcspn(at, "|");
+        if (fits(at, n, name))
+            return true;
+        *LS_PUSH(a, all) = ls_arena_copy_n(a, at, n);
+        if (at[n] == '\0')
+            return false;
+        at += n + 1;
+    }
+}
+
+/* A row that the program looks for. */
+static bool is_used(ls_reference_reader *r, const ls_reference_kind *kind, const ls_table *t,
+                    const ls_node *key) {
+    name_list known = {0};
+    const ls_table *over = ls_reference_by_id(r->base, t->id);
+    if (strcmp(kind->rows, "*") == 0)
+        return true;
+    if (strcmp(kind->rows, "=") != 0) {
+        if (fits_any(r->arena, kind->rows, key->text, &known))
+            return true;
+    } else {
+        for (size_t i = 0; over != NULL && i < over->n; i++)
+            *LS_PUSH(r->arena, &known) = over->rows[i].name;
+        if (is_among(&known, key->text))
+            return true;
+    }
+    OWN_MISTAKE(r, key, meant(r->arena, key->text, &known),
+                "the program does not use a row \"%s\" of a table of the kind %s", key->text,
+                kind->kind);
+    return false;
+}
+
+/* Keys of figures are made of names: two that differ by signs only would be one. */
+static bool is_alone(ls_reference_reader *r, const ls_table *t, const ls_node *key) {
+    const char *slug = ls_text_slug(r->arena, key->text);
+    const ls_table *const tables[] = {t, ls_reference_by_id(r->base, t->id)};
+    for (size_t k = 0; k < 2; k++)
+        for (size_t i = 0; tables[k] != NULL && i < tables[k]->n; i++) {
+            const char *name = tables[k]->rows[i].name;
+            ls_arena_mark mark = ls_arena_here(r->arena);
+            bool like =
+                strcmp(name, key->text) != 0 && strcmp(ls_text_slug(r->arena, name), slug) == 0;
+            ls_arena_rewind(r->arena, mark);
+            if (!like)
+                continue;
+            OWN_MISTAKE(r, key, "write it just so to change that row, or choose another name",
+                        "the row \"%s\" is too like \"%s\"", key->text, name);
+            return false;
+        }
+    return true;
+}
+
+static const ls_cell *cell_of(const ls_row *row, const char *column) {
+    for (size_t i = 0; row != NULL && i < row->n; i++)
+        if (strcmp(row->cells[i].column, column) == 0)
+            return &row->cells[i];
+    return NULL;
+}
+
+/* Words that say how the row is meant are not guessed. */
+static bool says_how(ls_reference_reader *r, const ls_reference_kind *kind, const ls_node *key,
+                     const ls_row *row) {
+    for (size_t i = 0; i < kind->n; i++) {
+        const ls_reference_column *c = &kind->columns[i];
+        if (c->words == NULL || c->words[0] == '\0' || cell_of(row, c->name) != NULL)
+            continue;
+        ls_text *t = ls_text_new(r->arena);
+        for (const char *s = c->words; *s != '\0'; s++)
+            ls_text_add_n(t, *s == '|' ? ", " : s, *s == '|' ? 2 : 1);
+        OWN_MISTAKE(r, key, ls_arena_printf(r->arena, "add %s: one of %s", c->name, t->s),
+                    "the row %s does not say %s", key->text, c->name);
+        return false;
+    }
+    return true;
+}
+
+/* Greater than 100 % of what it is a share of. */
+static bool is_too_much(const ls_reference_column *c, const ls_figure *f) {
+    bool share = strcmp(c->units, "%") == 0 || strstr(c->units, "lb/ton") != NULL;
+    double most = f->value;
+    if (f->spread.kind == LS_RECTANGULAR || f->spread.kind == LS_TRIANGULAR ||
+        f->spread.kind == LS_TRUNCATED)
+        most = fmax(most, f->spread.high);
+    return share && ls_dimension_none(f->unit.dimension) && most > 1;
+}
+
+/* Shares, rates and contents may be nothing; what is divided by may not. */
+static bool may_be_none(const ls_reference_kind *kind, const ls_figure *f) {
+    if (strcmp(kind->kind, "fertilizer") == 0)
+        return false;
+    return ls_dimension_none(f->unit.dimension) || strcmp(kind->kind, "removal") == 0 ||
+           strcmp(kind->kind, "recommended") == 0 || strcmp(kind->kind, "need") == 0 ||
+           strcmp(kind->kind, "rule") == 0;
+}
+
+static bool check_figure(ls_reference_reader *r, const ls_reference_kind *kind, const ls_cell *cell,
+                         const ls_node *at, const ls_row *over) {
+    const ls_figure *f = cell->figure;
+    const ls_cell *old = cell_of(over, cell->column);
+    if (f == NULL)
+        return true;
+    if (old != NULL && old->figure != NULL &&
+        !ls_dimension_same(old->figure->unit.dimension, f->unit.dimension)) {
+        OWN_MISTAKE(r, at,
+                    ls_arena_printf(r->arena, "write it in %s, or in a row or table of its own",
+                                    old->figure->unit.text[0] == '\0' ? "a bare number"
+                                                                      : old->figure->unit.text),
+                    "%s stands in for a built-in figure of another unit", cell->column);
+        return false;
+    }
+    if (is_too_much(ls_reference_column_of(kind, cell->column), f)) {
+        OWN_MISTAKE(r, at, "check the figure and its unit", "%s is more than 100 %%", cell->column);
+        return false;
+    }
+    if (!(f->value > 0) && !may_be_none(kind, f)) {
+        OWN_MISTAKE(r, at, "leave the column out if there is nothing to say", "%s cannot be 0 here",
+                    cell->column);
+        return false;
+    }
+    return true;
+}
+
+static size_t columns_of(const ls_node *row) {
+    size_t n = 0;
+    for (size_t i = 0; i < row->n; i++)
+        n += !ls_reference_is_origin(row->keys[i]->text);
+    return n;
+}
+
+bool ls_reference_own_row(ls_reference_reader *r, const ls_reference_kind *kind, const ls_table *t,
+                          const ls_node *key, const ls_node *node, const ls_row *row) {
+    const ls_row *over = ls_table_row(ls_reference_by_id(r->base, t->id), key->text);
+    bool good = is_used(r, kind, t, key) && is_alone(r, t, key);
+    if (good && row->source == NULL) {
+        OWN_MISTAKE(r, key,
+                    "write source: and an id that stands under sources:, of this file or built in",
+                    "the row %s names no source", key->text);
+        good = false;
+    }
+    if (good && columns_of(node) == 0) {
+        OWN_MISTAKE(r, key, "add a column with a figure", "the row %s holds nothing", key->text);
+        good = false;
+    }
+    for (size_t i = 0; i < row->n; i++)
+        good =
+            check_figure(r, kind, &row->cells[i], ls_yaml_get(node, row->cells[i].column), over) &&
+            good;
+    return good && (over != NULL || says_how(r, kind, key, row));
+}
+
+/* ---- laying them over ---- */
+
+/* The own row with the cells of the built-in one that it does not give. */
+static ls_row joined(ls_arena *a, const ls_row *own, const ls_row *old) {
+    ls_row row = *own;
+    ls_cell *cells = LS_NEW(a, ls_cell, own->n + old->n);
+    memcpy(cells, own->cells, own->n * sizeof *cells);
+    for (size_t i = 0; i < old->n; i++)
+        if (cell_of(own, old->cells[i].column) == NULL)
+            cells[row.n++] = old->cells[i];
+    row.cells = cells;
+    row.in_place_of = old;
+    return row;
+}
+
+/* New rows first: where one row of several is used, it is the farm's own. */
+static const ls_table *laid_over(ls_arena *a, const ls_table *own, const ls_table *old) {
+    ls_table *t = LS_NEW(a, ls_table, 1);
+    ls_row *rows = LS_NEW(a, ls_row, own->n + old->n);
+    *t = *old;
+    t->n = 0;
+    for (size_t i = 0; i < own->n; i++)
+        if (ls_table_row(old, own->rows[i].name) == NULL)
+            rows[t->n++] = own->rows[i];
+    for (size_t i = 0; i < old->n; i++) {
+        const ls_row *row = ls_table_row(own, old->rows[i].name);
+        rows[t->n++] = row == NULL ? old->rows[i] : joined(a, row, &old->rows[i]);
+    }
+    t->rows = rows;
+    return t;
+}
+
+const ls_reference *ls_reference_with(ls_arena *a, ls_diag *d, const ls_reference *base,
+                                      const int32_t *files, size_t n) {
+    ls_reference *own = LS_NEW(a, ls_reference, 1), *set = LS_NEW(a, ls_reference, 1);
+    memcpy(own->why, base->why, sizeof own->why);
+    for (size_t i = 0; i < base->sources.n; i++)
+        *LS_PUSH(a, &own->sources) = base->sources.at[i];
+    ls_reference_read_over(a, d, own, base, files, n);
+    *set = (ls_reference){.version = base->version, .date = base->date};
+    memcpy(set->why, base->why, sizeof set->why);
+    for (size_t i = 0; i < own->sources.n; i++)
+        *LS_PUSH(a, &set->sources) = own->sources.at[i];
+    for (size_t i = 0; i < own->tables.n; i++)
+        if (ls_reference_by_id(base, own->tables.at[i]->id) == NULL)
+            *LS_PUSH(a, &set->tables) = own->tables.at[i];
+    for (size_t i = 0; i < base->tables.n; i++) {
+        const ls_table *over = ls_reference_by_id(own, base->tables.at[i]->id);
+        *LS_PUSH(a, &set->tables) =
+            over == NULL ? base->tables.at[i] : laid_over(a, over, base->tables.at[i]);
+    }
+    return set;
+}
