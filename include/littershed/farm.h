@@ -294,7 +294,7 @@ typedef struct {
     ls_quantity payload, tare, gross, body, swath, spreading, road;
     LS_LIST(ls_axle) axles; /* front to back, two at least */
     ls_rate_range *rate;
-    ls_quantity smallest_drop; /* mass; not given: 1 ton */
+    ls_quantity smallest_drop;    /* mass; not given: 1 ton */
     ls_day calibrated, inspected; /* of the spreader, the last time */
     ls_place at;
 } ls_truck;
@@ -445,10 +445,10 @@ typedef struct {
     ls_choice without_lab; /* ls_without_lab */
     ls_open open;
     LS_LIST(ls_window_cap) window_caps;
-    ls_day planting, harvest; /* of this crop */
+    ls_day planting, harvest;  /* of this crop */
     ls_day planted, harvested; /* as it came to be */
     ls_quantity yield_got;     /* as yield */
-    ls_day grazing;           /* first day animals are to be on it after spreading */
+    ls_day grazing;            /* first day animals are to be on it after spreading */
     /* The plan's: at most so many days from spreading to planting; at least so many from spreading
      * to harvest and to grazing. */
     ls_count days_before_planting, days_before_harvest, days_before_grazing;

@@ -37,14 +37,12 @@ static void range(ls_text *t, const ls_chart_row *r, double y, double most) {
 static void head(ls_arena *a, ls_text *t, const char *id, const char *title,
                  const char *description, double height) {
     ls_text_addf(t,
-                 "<svg viewBox=\"0 0 %d %.0f\" role=\"img\" aria-labelledby=\"%s-title %s-desc\" "
-                 "font-family=\"Arial,Helvetica,sans-serif\" font-size=\"13\">\n<title "
-                 "id=\"%s-title\">%s</title>\n<desc id=\"%s-desc\">%s</desc>\n<defs><pattern "
+                 "<svg viewBox=\"0 0 %d %.0f\" role=\"img\">\n<title>%s</title>\n"
+                 "<desc>%s</desc>\n<defs><pattern "
                  "id=\"%s-hatch\" width=\"6\" height=\"6\" patternUnits=\"userSpaceOnUse\" "
                  "patternTransform=\"rotate(45)\"><rect width=\"6\" height=\"6\" fill=\"#fff\"/>"
                  "<rect width=\"2\" height=\"6\" fill=\"#444\"/></pattern></defs>\n",
-                 WIDTH, height, id, id, id, ls_text_html(a, title), id,
-                 ls_text_html(a, description), id);
+                 WIDTH, height, ls_text_html(a, title), ls_text_html(a, description), id);
 }
 
 static void row(ls_arena *a, ls_text *t, const ls_chart_row *r, const char *id, double y,
@@ -53,8 +51,9 @@ static void row(ls_arena *a, ls_text *t, const ls_chart_row *r, const char *id, 
     ls_text_addf(t,
                  "<text x=\"%d\" y=\"%.1f\" fill=\"#111\">%s</text>\n<text x=\"%d\" y=\"%.1f\" "
                  "text-anchor=\"end\" fill=\"#111\">%s</text>\n",
-                 LEFT, y + 12, ls_text_html(a, ls_text_fit(a, ls_text_plain(a, r->label), MOST_LABEL)),
-                 RIGHT, y + 12, ls_text_html(a, r->shown));
+                 LEFT, y + 12,
+                 ls_text_html(a, ls_text_fit(a, ls_text_plain(a, r->label), MOST_LABEL)), RIGHT,
+                 y + 12, ls_text_html(a, r->shown));
     if (r->range)
         range(t, r, y + 16, most);
     else

@@ -43,18 +43,18 @@ typedef LS_LIST(ls_dossier_field) ls_dossier_fields;
 /* made = own + moved + stacked + left + difference */
 typedef struct {
     ls_line made, own, moved, stacked, left, accounted, difference;
-    ls_line stack_in, stack_out;          /* LS_NO_LINE: nothing went in, or out */
-    ls_line before[3];                    /* low, middle, high as before any load */
-    ls_line off;                          /* middle of that less what was made */
-    ls_line trucked;                      /* out of the houses by the log */
-    bool cleared, scaled;                 /* all lots are empty; by loads over a scale alone */
+    ls_line stack_in, stack_out; /* LS_NO_LINE: nothing went in, or out */
+    ls_line before[3];           /* low, middle, high as before any load */
+    ls_line off;                 /* middle of that less what was made */
+    ls_line trucked;             /* out of the houses by the log */
+    bool cleared, scaled;        /* all lots are empty; by loads over a scale alone */
 } ls_dossier_balance;
 
 /* Twelve months, or those of an earlier file. */
 typedef struct {
-    const char *name;  /* "this file", "2025" */
+    const char *name; /* "this file", "2025" */
     const ls_farm *farm;
-    ls_line birds, moved, own, acres, used; /* LS_NO_LINE: none */
+    ls_line birds, out, moved, own, acres, used; /* LS_NO_LINE: none */
 } ls_dossier_year;
 
 typedef enum { LS_FOUND, LS_MISSING, LS_NO_MATTER } ls_found;
@@ -81,8 +81,8 @@ typedef LS_LIST(ls_dossier_finding) ls_dossier_findings;
 
 /* A federal size class of one kind of bird, read one way. */
 typedef struct {
-    const char *birds; /* "broiler breeder, counted as layers" */
-    const char *size;  /* "large", "medium", "below medium" */
+    const char *birds;            /* "broiler breeder, counted as layers" */
+    const char *size;             /* "large", "medium", "below medium" */
     ls_line count, large, medium; /* birds; at least so many */
     bool is_large;
 } ls_dossier_size;

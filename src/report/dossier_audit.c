@@ -25,8 +25,12 @@ ls_dossier_finding *ls_dossier_add(ls_dossier *d, ls_about about, const char *it
     const ls_view *v = d->view;
     const ls_row *row = ls_table_row(ls_reference_by_id(v->reference, "rule"), item);
     ls_dossier_finding *f = LS_PUSH(v->arena, &d->findings);
-    *f = (ls_dossier_finding){.about = about, .item = item, .of = of, .where = "",
-                              .found = LS_FOUND, .order = d->findings.n};
+    *f = (ls_dossier_finding){.about = about,
+                              .item = item,
+                              .of = of,
+                              .where = "",
+                              .found = LS_FOUND,
+                              .order = d->findings.n};
     const char *words = ls_row_word(row, "item"), *by = ls_row_word(row, "required_by");
     f->words = words != NULL ? words : item;
     f->required_by = words != NULL && by != NULL ? by : "limit";

@@ -9,9 +9,9 @@ static void plan_on_site(ls_dossier *d) {
     ls_dossier_finding *f = ls_dossier_add(d, LS_ABOUT_FARM, "plan on site", "the farm");
     ls_dossier_given(d, f, plan != NULL && plan->on_site.yes,
                      plan == NULL ? LS_NOWHERE : plan->on_site.at,
-                     plan == NULL           ? "the farm file does not tell"
-                     : plan->on_site.yes    ? "a copy is on the farm"
-                                            : "the farm file says no",
+                     plan == NULL        ? "the farm file does not tell"
+                     : plan->on_site.yes ? "a copy is on the farm"
+                                         : "the farm file says no",
                      "keep a copy on the farm and write under farm: plan: {on_site: yes, by: ..., "
                      "date: ...}");
 }
@@ -76,8 +76,8 @@ static void in_log(const transfer *t, const char *item, const char *words, const
     f->what = given ? words : missing;
     f->where = t->entry;
     if (!given)
-        f->mend = ls_arena_printf(a, "littershed record FILE... --replaces %ld --%s \"...\"",
-                                  t->load->hauled->log_entry, option);
+        f->mend =
+            ls_arena_printf(a, "littershed record FILE... --replaces ENTRY --%s \"...\"", option);
 }
 
 static void of_buyer(const transfer *t) {
@@ -94,8 +94,9 @@ static void of_buyer(const transfer *t) {
                          ? ls_arena_printf(a, "%s; nearest stream: %s",
                                            ls_dossier_place(d->view, t->load), b->stream.text)
                          : "no nearest stream is given",
-                     ls_arena_printf(a, "write stream: NAME, or stream: not known, under the buyer "
-                                        "%s",
+                     ls_arena_printf(a,
+                                     "write stream: NAME, or stream: not known, under the buyer "
+                                     "%s",
                                      b->name.text));
 }
 
@@ -106,18 +107,18 @@ static void of_farm(const transfer *t) {
     const ls_crew *crew = d->view->farm->crew;
     bool permit = facts != NULL && facts->permit.text != NULL;
     bool hauler = crew != NULL && crew->hauler.text != NULL && crew->hauler_permit.text != NULL;
-    ls_dossier_given(d, ask(t, "source farm"), permit, permit ? facts->permit.at : LS_NOWHERE,
-                     permit ? ls_arena_printf(a, "%s, permit: %s", facts->name.text,
-                                              facts->permit.text)
-                            : "no permit is given",
-                     "write permit: NUMBER, or permit: none, under farm");
-    ls_dossier_given(d, ask(t, "hauler"), hauler, hauler ? crew->hauler_permit.at : LS_NOWHERE,
-                     hauler ? ls_arena_printf(a, "%s, permit: %s", crew->hauler.text,
-                                              crew->hauler_permit.text)
-                     : crew != NULL && crew->hauler.text != NULL
-                         ? ls_arena_printf(a, "%s, no permit is given", crew->hauler.text)
-                         : "no hauler is named",
-                     "write hauler: NAME and hauler_permit: NUMBER (or none) under crew");
+    ls_dossier_given(
+        d, ask(t, "source farm"), permit, permit ? facts->permit.at : LS_NOWHERE,
+        permit ? ls_arena_printf(a, "%s, permit: %s", facts->name.text, facts->permit.text)
+               : "no permit is given",
+        "write permit: NUMBER, or permit: none, under farm");
+    ls_dossier_given(
+        d, ask(t, "hauler"), hauler, hauler ? crew->hauler_permit.at : LS_NOWHERE,
+        hauler ? ls_arena_printf(a, "%s, permit: %s", crew->hauler.text, crew->hauler_permit.text)
+        : crew != NULL && crew->hauler.text != NULL
+            ? ls_arena_printf(a, "%s, no permit is given", crew->hauler.text)
+            : "no hauler is named",
+        "write hauler: NAME and hauler_permit: NUMBER (or none) under crew");
 }
 
 static void one_transfer(const transfer *t) {

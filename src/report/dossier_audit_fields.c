@@ -54,7 +54,8 @@ static void in_log(const plot *p, const char *item, const ls_log_word *words, si
     f->what = f->found == LS_NO_MATTER ? "nothing went on it"
               : f->found == LS_MISSING
                   ? ls_arena_printf(a, "the log does not tell it for %s", lacking->s)
-                  : said != NULL ? said : "every load has it";
+              : said != NULL ? said
+                             : "every load has it";
     if (f->found == LS_MISSING)
         f->mend = ls_arena_printf(a, "littershed record FILE... --replaces N %s", options);
 }
@@ -64,8 +65,9 @@ static void from_log(const plot *p) {
                                           LS_LOG_WEATHER_AFTER};
     static const ls_log_word soil[] = {LS_LOG_SOIL}, worked_in[] = {LS_LOG_INCORPORATED};
     in_log(p, "application date", NULL, 0, "--when DATE");
-    in_log(p, "weather", weather, 3, "--weather-before \"...\" --weather \"...\" --weather-after "
-                                     "\"...\"");
+    in_log(p, "weather", weather, 3,
+           "--weather-before \"...\" --weather \"...\" --weather-after "
+           "\"...\"");
     in_log(p, "soil condition", soil, 1, "--soil \"...\"");
     if (LS_GIVEN(p->f->field->incorporated) && p->f->field->incorporated.days == LS_NEVER &&
         p->f->loads > 0)
@@ -80,8 +82,7 @@ static void from_log(const plot *p) {
 
 static void ask_file(const plot *p, const char *item, bool given, ls_place at, const char *what,
                      const char *lacking, const char *mend) {
-    ls_dossier_given(p->d, ask(p, item), given, at, given ? what : lacking,
-                     ls_arena_printf(p->d->view->arena, "%s (field %s)", mend, p->of));
+    ls_dossier_given(p->d, ask(p, item), given, at, given ? what : lacking, mend);
 }
 
 /* The first analysis of litter on the field that lacks something; LS_FOUND lab in *lab. */
@@ -90,8 +91,8 @@ static bool labs_have(const plot *p, bool method) {
         const ls_lot *lot = &p->d->terms.estimate->lots[i];
         bool counts = p->f->loads == 0;
         for (size_t k = 0; k < p->d->loads.n; k++)
-            counts = counts || (p->d->loads.at[k].lot == lot &&
-                                on_field(&p->d->loads.at[k], p->f->field));
+            counts = counts ||
+                     (p->d->loads.at[k].lot == lot && on_field(&p->d->loads.at[k], p->f->field));
         const ls_lab *lab = lot->analysis->report;
         if (counts && (lab == NULL || (method && lab->method.text == NULL)))
             return false;
@@ -109,8 +110,7 @@ static void tests(const plot *p) {
              !soil_method ? "write method: under soil" : "write method: in the lab report");
     ask_file(p, "test results", soil != NULL && labs_have(p, false),
              soil != NULL ? soil->date.at : LS_NOWHERE, "soil test and lab report with their dates",
-             soil == NULL ? "no soil test is given"
-                          : "litter went on it that no laboratory has analyzed",
+             soil == NULL ? "no soil test is given" : "litter for it has no lab report",
              soil == NULL ? "write soil: {date: ..., method: ..., P: ..., K: ...}"
                           : "write lab: under the house, with the report's date and figures");
 }
@@ -122,12 +122,11 @@ static void rate_and_ledger(const plot *p) {
              "nitrogen need, and phosphorus by its rating",
              "no phosphorus rating with who rated it",
              "write phosphorus: {rating: ..., rated_by: ..., date: ...}");
-    ask_file(p, "planned nutrients", true, p->f->field->at,
-             "worked out here, all sources counted", "", "");
+    ask_file(p, "planned nutrients", true, p->f->field->at, "worked out here, all sources counted",
+             "", "");
     bool bank = ph != NULL && LS_GIVEN(ph->bank);
     bool told = (ph != NULL && ph->ledger.n > 0) || p->f->field->earlier_litter.n > 0;
-    ask_file(p, "phosphorus ledger", told || !bank,
-             told && ph != NULL ? ph->at : p->f->field->at,
+    ask_file(p, "phosphorus ledger", told || !bank, told && ph != NULL ? ph->at : p->f->field->at,
              bank || told ? "phosphate of the years before" : "no bank of several years is used",
              "several years' phosphorus at once, but nothing of the years before",
              "write under phosphorus: ledger: [{year: ..., P2O5: ..., removed: ...}]");
@@ -146,8 +145,8 @@ static void crop(const plot *p) {
              ls_arena_printf(p->d->view->arena, "%s, %s", f->crop.text,
                              LS_GIVEN(f->yield) ? f->yield.text : ""),
              "no expected yield is given", "write yield:");
-    bool all = LS_GIVEN(f->harvested) && LS_GIVEN(f->yield_got) &&
-               (perennial(f) || LS_GIVEN(f->planted));
+    bool all =
+        LS_GIVEN(f->harvested) && LS_GIVEN(f->yield_got) && (perennial(f) || LS_GIVEN(f->planted));
     ask_file(p, "planting and harvest", all, f->harvested.at, "given",
              "planting, harvest or the yield that came is not given",
              perennial(f) ? "once it is harvested write harvested: and yield_got:"

@@ -1,7 +1,6 @@
 /* Limits of the farm's own files that what was done passed. */
 #include "dossier.h"
 
-
 static ls_dossier_finding *passed(ls_dossier *d, const char *item, const char *of, ls_place rule,
                                   const char *where, const char *what) {
     ls_dossier_finding *f = ls_dossier_add(d, LS_ABOUT_LIMIT, item, of);
@@ -9,7 +8,8 @@ static ls_dossier_finding *passed(ls_dossier *d, const char *item, const char *o
     f->what = what;
     f->where = where;
     if (rule.file >= 0 && rule.line > 0)
-        f->cite = ls_arena_printf(d->view->arena, "the farm's own file, %s", ls_dossier_at(d, rule));
+        f->cite =
+            ls_arena_printf(d->view->arena, "the farm's own file, %s", ls_dossier_at(d, rule));
     f->mend = "if the log is wrong, correct the entry with --replaces; else tell the plan writer";
     return f;
 }
@@ -54,8 +54,7 @@ static void working_day(ls_dossier *d, const ls_dossier_load *load, const char *
 static void each_load(ls_dossier *d) {
     for (size_t i = 0; i < d->loads.n; i++) {
         const ls_dossier_load *load = &d->loads.at[i];
-        const char *entry =
-            ls_arena_printf(d->view->arena, "entry %ld", load->hauled->log_entry);
+        const char *entry = ls_arena_printf(d->view->arena, "entry %ld", load->hauled->log_entry);
         open_days(d, load, entry);
         working_day(d, load, entry);
         if (load->n == 0)
@@ -97,15 +96,16 @@ static void old_test(ls_dossier *d, const char *item, const char *of, const ls_d
     if (first == LS_NO_DATE || !LS_GIVEN(*test))
         return;
     bool given = own != NULL && LS_GIVEN(*own);
-    double most = given ? own->value
-                        : ls_reference_need(d->view->reference, "practice", "", usual, "value")->value;
+    double most =
+        given ? own->value
+              : ls_reference_need(d->view->reference, "practice", "", usual, "value")->value;
     if ((double)(first - test->day) * ls_unit_of("day").factor <=
         most + 1.01 * ls_unit_of("day").factor)
         return;
-    ls_dossier_finding *f = passed(
-        d, item, of, given ? own->at : LS_NOWHERE, ls_dossier_at(d, test->at),
-        ls_arena_printf(a, "of %s; the first load went on %s", ls_date_iso(a, test->day),
-                        ls_date_iso(a, first)));
+    ls_dossier_finding *f =
+        passed(d, item, of, given ? own->at : LS_NOWHERE, ls_dossier_at(d, test->at),
+               ls_arena_printf(a, "of %s; the first load went on %s", ls_date_iso(a, test->day),
+                               ls_date_iso(a, first)));
     if (!given)
         f->cite = "usual age; the farm file gives no limit (ages)";
     f->required = given;

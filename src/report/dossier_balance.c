@@ -11,8 +11,7 @@ static ls_line nothing(const ls_view *v, const char *key, const char *label) {
 }
 
 static ls_line sum_of(const ls_view *v, const char *key, const char *label, const line_list *x) {
-    return x->n == 0 ? nothing(v, key, label)
-                     : ls_sum(v->sheet, key, label, "ton", x->at, x->n);
+    return x->n == 0 ? nothing(v, key, label) : ls_sum(v->sheet, key, label, "ton", x->at, x->n);
 }
 
 static void of_loads(ls_dossier *d) {
@@ -47,8 +46,7 @@ static void of_houses(ls_dossier *d) {
     d->balance.cleared = e->n > 0;
     for (size_t i = 0; i < e->n; i++) {
         const ls_lot *lot = &e->lots[i];
-        *LS_PUSH(v->arena, &made) =
-            lot->made.line != LS_NO_LINE ? lot->made.line : lot->tons.line;
+        *LS_PUSH(v->arena, &made) = lot->made.line != LS_NO_LINE ? lot->made.line : lot->tons.line;
         *LS_PUSH(v->arena, &left) = lot->tons.line;
         d->balance.cleared = d->balance.cleared && lot->empty;
     }
@@ -130,8 +128,8 @@ static ls_line birds_of(const ls_dossier *d, const ls_farm *farm, const char *le
     }
     return x.n == 0 ? LS_NO_LINE
                     : ls_sum(v->sheet, ls_words(v->sheet, "%s.birds-%d", lead, bird),
-                             ls_words(v->sheet, "%s on the farm", ls_bird_name(bird)), "bird",
-                             x.at, x.n);
+                             ls_words(v->sheet, "%s on the farm", ls_bird_name(bird)), "bird", x.at,
+                             x.n);
 }
 
 static ls_line threshold(ls_dossier *d, const char *size, const char *kind) {
@@ -146,11 +144,12 @@ static ls_line threshold(ls_dossier *d, const char *size, const char *kind) {
 
 static void add_size(ls_dossier *d, ls_line count, const char *birds, const char *kind) {
     const ls_view *v = d->view;
-    ls_dossier_size s = {birds, "below medium", count, threshold(d, "large", kind),
-                         threshold(d, "medium", kind), false};
+    ls_dossier_size s = {
+        birds, "below medium", count, threshold(d, "large", kind), threshold(d, "medium", kind),
+        false};
     double n = ls_line_value(v->sheet, count);
     s.is_large = n >= ls_line_value(v->sheet, s.large);
-    s.size = s.is_large                                  ? "large"
+    s.size = s.is_large                               ? "large"
              : n >= ls_line_value(v->sheet, s.medium) ? "medium"
                                                       : "below medium";
     *LS_PUSH(v->arena, &d->sizes) = s;
@@ -173,15 +172,15 @@ void ls_dossier_make_sizes(ls_dossier *d) {
                      : name,
                  kind_of(bird));
         d->large = d->large || d->sizes.at[first].is_large || d->sizes.at[d->sizes.n - 1].is_large;
-        d->size_open = d->size_open ||
-                       d->sizes.at[first].is_large != d->sizes.at[d->sizes.n - 1].is_large;
+        d->size_open =
+            d->size_open || d->sizes.at[first].is_large != d->sizes.at[d->sizes.n - 1].is_large;
     }
 }
 
 /* ---- years ---- */
 
 typedef struct {
-    line_list own, moved, acres, used, birds;
+    line_list own, moved, acres, used, birds, out;
 } year_parts;
 
 static void year_field(ls_dossier *d, const ls_farm *farm, const char *lead, size_t b, size_t f,
@@ -189,8 +188,7 @@ static void year_field(ls_dossier *d, const ls_farm *farm, const char *lead, siz
     const ls_view *v = d->view;
     const ls_field *field = &farm->buyers.at[b].fields.at[f];
     ls_line acres = ls_leaf_given(
-        v->sheet,
-        ls_words(v->sheet, "%s.%s.%s.area", lead, farm->buyers.at[b].slug, field->slug),
+        v->sheet, ls_words(v->sheet, "%s.%s.%s.area", lead, farm->buyers.at[b].slug, field->slug),
         ls_words(v->sheet, "area of %s", field->name.text), "ac", &field->area);
     *LS_PUSH(v->arena, &y->acres) = acres;
     for (size_t i = 0; i < farm->hauled.n; i++)
@@ -203,16 +201,23 @@ static void year_field(ls_dossier *d, const ls_farm *farm, const char *lead, siz
 
 static void year_loads(ls_dossier *d, const ls_farm *farm, const char *lead, year_parts *y) {
     const ls_view *v = d->view;
-    for (size_t i = 0; i < farm->hauled.n; i++)
-        for (size_t k = 0; k < farm->hauled.at[i].n; k++) {
-            const ls_hauled_drop *drop = &farm->hauled.at[i].drops[k];
+    for (size_t i = 0; i < farm->hauled.n; i++) {
+        const ls_hauled *load = &farm->hauled.at[i];
+        if (!load->from_stack)
+            *LS_PUSH(v->arena, &y->out) =
+                ls_leaf_exact(v->sheet, ls_words(v->sheet, "%s.load-%zu", lead, i + 1),
+                              ls_words(v->sheet, "load %s", load->ticket), "ton", load->tons,
+                              LS_BY_LOG, load->entry);
+        for (size_t k = 0; k < load->n; k++) {
+            const ls_hauled_drop *drop = &load->drops[k];
             if (drop->buyer == NULL)
                 continue;
             *LS_PUSH(v->arena, drop->buyer->own.yes ? &y->own : &y->moved) = ls_leaf_exact(
                 v->sheet, ls_words(v->sheet, "%s.load-%zu.part-%zu", lead, i + 1, k + 1),
-                ls_words(v->sheet, "of load %s", farm->hauled.at[i].ticket), "ton", drop->tons,
-                LS_BY_LOG, farm->hauled.at[i].entry);
+                ls_words(v->sheet, "of load %s", load->ticket), "ton", drop->tons, LS_BY_LOG,
+                load->entry);
         }
+    }
 }
 
 static ls_line year_sum(ls_dossier *d, const char *lead, const char *what, const char *label,
@@ -235,12 +240,15 @@ static void add_year(ls_dossier *d, const ls_farm *farm, const char *name, size_
         for (size_t f = 0; f < farm->buyers.at[b].fields.n; f++)
             year_field(d, farm, lead, b, f, &y);
     year_loads(d, farm, lead, &y);
-    *LS_PUSH(v->arena, &d->years) = (ls_dossier_year){
-        name, farm, year_sum(d, lead, "birds", "birds", "bird", &y.birds),
-        year_sum(d, lead, "moved", "moved to others", "ton", &y.moved),
-        year_sum(d, lead, "own", "on own fields", "ton", &y.own),
-        year_sum(d, lead, "acres", "acres in the plan", "ac", &y.acres),
-        year_sum(d, lead, "used", "acres used", "ac", &y.used)};
+    *LS_PUSH(v->arena, &d->years) =
+        (ls_dossier_year){name,
+                          farm,
+                          year_sum(d, lead, "birds", "birds", "bird", &y.birds),
+                          year_sum(d, lead, "out", "out of the houses", "ton", &y.out),
+                          year_sum(d, lead, "moved", "moved to others", "ton", &y.moved),
+                          year_sum(d, lead, "own", "on own fields", "ton", &y.own),
+                          year_sum(d, lead, "acres", "acres in the plan", "ac", &y.acres),
+                          year_sum(d, lead, "used", "acres used", "ac", &y.used)};
 }
 
 /* The years in which loads of a farm went out: "2026", "2025 to 2026". */

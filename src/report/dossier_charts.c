@@ -6,15 +6,15 @@
 
 static const char *shown(const ls_dossier *d, ls_line line, const char *unit) {
     ls_report_page p = {d->view, d->view->arena, NULL};
-    return ls_report_line(&p, line, unit);
+    return ls_paper_shown(&p, &LS_PAPER_LINE(line, unit));
 }
 
 static void bar(const ls_dossier *d, ls_chart_rows *rows, const char *label, ls_line line,
                 const char *unit, bool hatched) {
     double value = ls_line_value(d->view->sheet, line);
     if (line != LS_NO_LINE && isfinite(value))
-        *LS_PUSH(d->view->arena, rows) = (ls_chart_row){
-            label, shown(d, line, unit), value, value, value, false, hatched};
+        *LS_PUSH(d->view->arena, rows) =
+            (ls_chart_row){label, shown(d, line, unit), value, value, value, false, hatched};
 }
 
 const char *ls_dossier_chart_ways(const ls_dossier *d) {
@@ -39,8 +39,9 @@ const char *ls_dossier_chart_field(const ls_dossier *d, const ls_dossier_field *
     bar(d, &rows, "P2O5 on an acre", f->on_acre[LS_FIELD_P2O5], "lb/ac", false);
     bar(d, &rows, "P2O5: what the rating allows", f->rates->phosphate_left, "lb/ac", true);
     return ls_chart(d->view->arena, ls_arena_printf(d->view->arena, "field%zu-chart", index + 1),
-                    ls_arena_printf(d->view->arena, "Nitrogen and phosphate on %s beside their "
-                                                    "limits",
+                    ls_arena_printf(d->view->arena,
+                                    "Nitrogen and phosphate on %s beside their "
+                                    "limits",
                                     f->field->name.text),
                     "Pairs of bars in pounds an acre: full what went on, hatched the limit; no "
                     "hatched bar where the rating sets no limit.",
@@ -63,13 +64,18 @@ static ls_line point(const ls_dossier *d, const ls_lot *lot, size_t method, cons
 
 static void method(const ls_dossier *d, ls_chart_rows *rows, const ls_lot *lot, size_t i) {
     const ls_method *m = &lot->methods[i];
-    ls_line low = point(d, lot, i, "low", m->tons.low), mid = point(d, lot, i, "middle", m->tons.mid),
+    ls_line low = point(d, lot, i, "low", m->tons.low),
+            mid = point(d, lot, i, "middle", m->tons.mid),
             high = point(d, lot, i, "high", m->tons.high);
     const ls_worksheet *w = d->view->sheet;
     *LS_PUSH(d->view->arena, rows) = (ls_chart_row){
         ls_arena_printf(d->view->arena, "%s: %s", lot->name, m->name),
         ls_arena_printf(d->view->arena, "%s to %s", shown(d, low, "ton"), shown(d, high, "ton")),
-        ls_line_value(w, low), ls_line_value(w, mid), ls_line_value(w, high), true, false};
+        ls_line_value(w, low),
+        ls_line_value(w, mid),
+        ls_line_value(w, high),
+        true,
+        false};
 }
 
 const char *ls_dossier_chart_methods(const ls_dossier *d) {
@@ -80,8 +86,8 @@ const char *ls_dossier_chart_methods(const ls_dossier *d) {
         for (size_t k = 0; k < e->lots[i].methods_n; k++)
             method(d, &rows, &e->lots[i], k);
         if (i < now->n && now->lots[i].empty)
-            bar(d, &rows, ls_arena_printf(d->view->arena, "%s: hauled, by the log",
-                                          e->lots[i].name),
+            bar(d, &rows,
+                ls_arena_printf(d->view->arena, "%s: hauled, by the log", e->lots[i].name),
                 now->lots[i].made.line, "ton", true);
     }
     return ls_chart(d->view->arena, "methods", "Tons of each lot by each way of knowing",

@@ -62,8 +62,9 @@ static json_t *worksheet_of(const ls_view *v, const ls_dossier *d) {
         ls_report_put(line, "unit", ls_report_string(e->unit.text));
         ls_report_put(line, "formula",
                       ls_report_string(ls_line_formula(v->arena, v->sheet, (ls_line)i)));
-        ls_report_put(line, "from", ls_report_string(ls_line_origin(v->arena, v->sheet, (ls_line)i,
-                                                                    v->farm->diag)));
+        ls_report_put(
+            line, "from",
+            ls_report_string(ls_line_origin(v->arena, v->sheet, (ls_line)i, v->farm->diag)));
         ls_report_append(lines, line);
     }
     return lines;

@@ -50,8 +50,9 @@ static const char *basis(const ls_paper *p, const ls_dossier_field *f) {
     const ls_field *field = f->field;
     const ls_phosphorus *ph = field->phosphorus;
     return ls_arena_printf(
-        p->arena, "%s%s%s. Nitrogen need %s; phosphorus rating %s%s%s; the rate is ruled by %s. "
-                  "Soil test %s%s%s.",
+        p->arena,
+        "%s%s%s. Nitrogen need %s; phosphorus rating %s%s%s; the rate is ruled by %s. "
+        "Soil test %s%s%s.",
         field->crop.text, LS_GIVEN(field->yield) ? ", expected yield " : "",
         LS_GIVEN(field->yield) ? field->yield.text : "",
         LS_GIVEN(field->nitrogen) ? "of the laboratory or plan" : "by the crop table",
@@ -65,8 +66,8 @@ static const char *basis(const ls_paper *p, const ls_dossier_field *f) {
 }
 
 static void setbacks(ls_paper *p, const ls_dossier_field *f) {
-    static const ls_paper_column columns[] = {{"setback from", true}, {"rule", true},
-                                              {"takes", false}};
+    static const ls_paper_column columns[] = {
+        {"setback from", true}, {"rule", true}, {"takes", false}};
     if (f->rates->setbacks_n == 0)
         return;
     ls_paper_table(p, "Setbacks", columns, 3);
@@ -78,9 +79,9 @@ static void setbacks(ls_paper *p, const ls_dossier_field *f) {
     }
 }
 
-static const ls_paper_column day_columns[] = {{"entry", true},   {"date", true},
-                                              {"tons", false},   {"weather before, at, after", true},
-                                              {"soil", true},    {"worked in", true}};
+static const ls_paper_column day_columns[] = {{"entry", true}, {"date", true},
+                                              {"tons", false}, {"weather before, at, after", true},
+                                              {"soil", true},  {"worked in", true}};
 
 static const char *said(const ls_log_entry *e, ls_log_word which) {
     return e != NULL && e->words[which][0] != '\0' ? e->words[which] : "-";

@@ -20,11 +20,10 @@ static ls_line of_lot(ls_dossier *d, ls_dossier_field *f, const ls_lot *lot) {
                 *LS_PUSH(v->arena, &parts) = d->loads.at[i].drops[k].tons;
                 f->loads++;
             }
-    return parts.n == 0
-               ? LS_NO_LINE
-               : ls_sum(w, ls_words(w, "dossier.%s.%s.tons", f->rates->slug, lot->slug),
-                        ls_words(w, "litter of %s on %s", lot->name, f->field->name.text), "ton",
-                        parts.at, parts.n);
+    return parts.n == 0 ? LS_NO_LINE
+                        : ls_sum(w, ls_words(w, "dossier.%s.%s.tons", f->rates->slug, lot->slug),
+                                 ls_words(w, "litter of %s on %s", lot->name, f->field->name.text),
+                                 "ton", parts.at, parts.n);
 }
 
 static const ls_rate *rate_of(const ls_field_rates *rates, const ls_lot *lot) {
@@ -47,19 +46,17 @@ static void add_lot(ls_dossier *d, ls_dossier_field *f, const ls_lot *lot, parts
     ls_line tons = of_lot(d, f, lot);
     if (tons == LS_NO_LINE || rate == NULL)
         return;
-    if (f->rate == NULL ||
-        ls_line_value(w, rate->rate) < ls_line_value(w, f->rate->rate))
+    if (f->rate == NULL || ls_line_value(w, rate->rate) < ls_line_value(w, f->rate->rate))
         f->rate = rate;
     *LS_PUSH(a, &p->tons) = tons;
     for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
-        *LS_PUSH(a, &p->pounds[k]) = LS_PRODUCT(
-            w, ls_words(w, "dossier.%s.%s.%s", slug, lot->slug, nutrients[k]),
-            ls_words(w, "%s in the litter of %s", nutrients[k], lot->name), "lb", tons,
-            lot->per_ton[in_litter[k]].line);
-    *LS_PUSH(a, &p->available) =
-        LS_PRODUCT(w, ls_words(w, "dossier.%s.%s.available", slug, lot->slug),
-                   ls_words(w, "plant-available N in the litter of %s", lot->name), "lb", tons,
-                   rate->pan);
+        *LS_PUSH(a, &p->pounds[k]) =
+            LS_PRODUCT(w, ls_words(w, "dossier.%s.%s.%s", slug, lot->slug, nutrients[k]),
+                       ls_words(w, "%s in the litter of %s", nutrients[k], lot->name), "lb", tons,
+                       lot->per_ton[in_litter[k]].line);
+    *LS_PUSH(a, &p->available) = LS_PRODUCT(
+        w, ls_words(w, "dossier.%s.%s.available", slug, lot->slug),
+        ls_words(w, "plant-available N in the litter of %s", lot->name), "lb", tons, rate->pan);
 }
 
 /* pounds over the spreadable acres */
@@ -87,9 +84,9 @@ static void applied(ls_dossier *d, ls_dossier_field *f) {
                               p.pounds[k].n);
         f->on_acre[k] = on_an_acre(d, f, nutrients[k], f->pounds[k], "lb/ac");
     }
-    ls_line available = ls_sum(w, ls_words(w, "dossier.%s.available", slug),
-                               "plant-available N on the field", "lb", p.available.at,
-                               p.available.n);
+    ls_line available =
+        ls_sum(w, ls_words(w, "dossier.%s.available", slug), "plant-available N on the field", "lb",
+               p.available.at, p.available.n);
     f->available = on_an_acre(d, f, "available-N", available, "lb/ac");
 }
 
@@ -110,11 +107,10 @@ static void ledger(ls_dossier *d, ls_dossier_field *f) {
     if (f->rates->banked != LS_NO_LINE)
         on = LS_SUM(w, ls_words(w, "dossier.%s.ledger.with-banked", slug),
                     "P2O5 put on and left of earlier years", "lb/ac", on, f->rates->banked);
-    ls_line none = ls_leaf_exact(w, ls_words(w, "dossier.%s.ledger.none", slug), "nothing",
-                                 "lb/ac", 0, LS_BY_DEFINITION, NULL);
-    ls_line rest =
-        ls_difference(w, ls_words(w, "dossier.%s.ledger.rest", slug),
-                      "that less what this crop takes", "lb/ac", on, f->ledger_removed);
+    ls_line none = ls_leaf_exact(w, ls_words(w, "dossier.%s.ledger.none", slug), "nothing", "lb/ac",
+                                 0, LS_BY_DEFINITION, NULL);
+    ls_line rest = ls_difference(w, ls_words(w, "dossier.%s.ledger.rest", slug),
+                                 "that less what this crop takes", "lb/ac", on, f->ledger_removed);
     f->ledger_after = LS_GREATEST(w, ls_words(w, "dossier.%s.ledger.after", slug),
                                   "P2O5 left after this crop", "lb/ac", rest, none);
 }

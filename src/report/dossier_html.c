@@ -19,7 +19,8 @@ static const char style[] =
     "thead th{font-weight:bold;border-bottom:2px solid #111}"
     ".n{text-align:right;white-space:nowrap}"
     ".wide th,.wide td{overflow-wrap:break-word}"
-    "figure{margin:.8rem 0 1.2rem}svg{display:block;width:100%;max-width:40rem;height:auto}"
+    "figure{margin:.8rem 0 "
+    "1.2rem}svg{font-size:13px;display:block;width:100%;max-width:40rem;height:auto}"
     "figcaption{font-size:.9rem}"
     ".sheet{font-size:.85rem;padding-left:3rem}.sheet li{margin:.3rem 0}.sheet code{font-size:1em}"
     "@media(max-width:45rem){.wide thead{position:absolute;left:-9999px}"
@@ -55,8 +56,8 @@ static void entry(const ls_view *v, ls_text *t, ls_line line, const size_t *numb
         ls_text_addf(t, "<br>from: %s",
                      ls_text_html(a, ls_line_origin(a, v->sheet, line, v->farm->diag)));
     else
-        ls_text_addf(t, "<br>= %s<br>= %s<br>of:",
-                     ls_text_html(a, ls_line_formula(a, v->sheet, line)),
+        ls_text_addf(t,
+                     "<br>= %s<br>= %s<br>of:", ls_text_html(a, ls_line_formula(a, v->sheet, line)),
                      ls_text_html(a, ls_line_numbers(a, v->sheet, line)));
     for (size_t k = 0; k < e->n; k++)
         ls_text_addf(t, " <a href=\"#w%zu\">%zu</a>", number[e->in[k]], number[e->in[k]]);

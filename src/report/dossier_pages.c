@@ -30,28 +30,25 @@ static void houses(ls_paper *p, const ls_dossier *d) {
         }
 }
 
-static const ls_paper_column lot_columns[] = {{"lot", true},
-                                              {"made", false},
-                                              {"gone", false},
-                                              {"left", false},
-                                              {"N", false},
-                                              {"P2O5", false},
-                                              {"K2O", false},
-                                              {"analysis", true}};
+static const ls_paper_column lot_columns[] = {{"lot", true},   {"made", false}, {"gone", false},
+                                              {"left", false}, {"N", false},    {"P2O5", false},
+                                              {"K2O", false}};
 
 static void lots(ls_paper *p, const ls_dossier *d) {
     ls_report_page page = {p->view, p->arena, NULL};
-    ls_paper_table(p, "Litter of each lot, and what is in a ton of it", lot_columns, 8);
-    for (size_t i = 0; i < d->terms.estimate->n; i++) {
-        const ls_lot *l = &d->terms.estimate->lots[i];
-        const char *method = l->analysis->report != NULL && l->analysis->report->method.text != NULL
-                                 ? ls_arena_printf(p->arena, ", by %s",
-                                                   l->analysis->report->method.text)
-                                 : "";
+    const ls_estimate *e = d->terms.estimate;
+    ls_paper_table(p, "Litter of each lot, and what is in a ton of it", lot_columns, 7);
+    for (size_t i = 0; i < e->n; i++) {
+        const ls_lot *l = &e->lots[i];
         ROW(p, W(l->name), L(l->made.line != LS_NO_LINE ? l->made.line : l->tons.line, "ton"),
             L(l->gone, "ton"), L(l->tons.line, "ton"), L(l->per_ton[LS_N].line, "lb/ton"),
-            L(l->per_ton[LS_P2O5].line, "lb/ton"), L(l->per_ton[LS_K2O].line, "lb/ton"),
-            W(ls_arena_printf(p->arena, "%s%s", ls_report_analysis(&page, l->analysis), method)));
+            L(l->per_ton[LS_P2O5].line, "lb/ton"), L(l->per_ton[LS_K2O].line, "lb/ton"));
+    }
+    for (size_t i = 0; i < e->n; i++) {
+        const ls_analysis *x = e->lots[i].analysis;
+        bool method = x->report != NULL && x->report->method.text != NULL;
+        ls_paper_item(p, "%s: %s%s%s", e->lots[i].name, ls_report_analysis(&page, x),
+                      method ? ", by " : "", method ? x->report->method.text : "");
     }
 }
 
@@ -86,8 +83,9 @@ static void stack(ls_paper *p, const ls_dossier *d) {
                               ls_date_iso(p->arena, d->stack_last))),
             L(d->stack_days, "day"));
     if (s != NULL)
-        ls_paper_say(p, "%s, may be kept until %s%s%s. Published examples of limits: Virginia 14 "
-                        "days (va-630), North Carolina 15 days (nc-02t); the local code decides.",
+        ls_paper_say(p,
+                     "%s, may be kept until %s%s%s. Published examples of limits: Virginia 14 "
+                     "days (va-630), North Carolina 15 days (nc-02t); the local code decides.",
                      s->roofed.yes ? "Under a roof" : "Not under a roof",
                      ls_date_iso(p->arena, s->kept_until.day),
                      LS_GIVEN(s->most_days) ? ", at most " : "",
@@ -107,16 +105,16 @@ static void equipment(ls_paper *p, const ls_dossier *d) {
 }
 
 static const ls_paper_column year_columns[] = {
-    {"loads", true},    {"birds", false},         {"on own fields", false},
-    {"moved", false},   {"acres in plan", false}, {"acres used", false}};
+    {"loads", true},  {"birds", false},         {"out of houses", false}, {"on own fields", false},
+    {"moved", false}, {"acres in plan", false}, {"acres used", false}};
 
 static void years(ls_paper *p, const ls_dossier *d) {
     ls_paper_heading(p, 3, "years", "Year by year");
-    ls_paper_table(p, "Totals of this file and of earlier ones", year_columns, 6);
+    ls_paper_table(p, "Totals of this file and of earlier ones", year_columns, 7);
     for (size_t i = 0; i < d->years.n; i++) {
         const ls_dossier_year *y = &d->years.at[i];
-        ROW(p, W(y->name), L(y->birds, "bird"), L(y->own, "ton"), L(y->moved, "ton"),
-            L(y->acres, "ac"), L(y->used, "ac"));
+        ROW(p, W(y->name), L(y->birds, "bird"), L(y->out, "ton"), L(y->own, "ton"),
+            L(y->moved, "ton"), L(y->acres, "ac"), L(y->used, "ac"));
     }
 }
 
@@ -132,9 +130,9 @@ void ls_dossier_litter_pages(ls_paper *p, const ls_dossier *d) {
 
 /* ---- loads ---- */
 
-static const ls_paper_column load_columns[] = {{"entry", true},  {"date", true}, {"ticket", true},
-                                               {"to", true},     {"tons", false},
-                                               {"signed", true}, {"analysis", true}};
+static const ls_paper_column load_columns[] = {{"entry", true},   {"date", true},  {"ticket", true},
+                                               {"to", true},      {"tons", false}, {"signed", true},
+                                               {"analysis", true}};
 
 static const char *word(const ls_dossier_load *l, ls_log_word which) {
     return l->entry != NULL && l->entry->words[which][0] != '\0' ? l->entry->words[which] : "-";

@@ -19,14 +19,11 @@ const char *ls_dossier_whose(const ls_dossier *d, const ls_dossier_finding *f) {
     const char *cite = f->cite != NULL ? f->cite : f->source != NULL ? f->source : "";
     if (f->about == LS_ABOUT_LIMIT)
         return cite[0] != '\0' ? cite : "the farm's own figures";
-    const char *whose = strcmp(f->required_by, "federal") == 0 ? "federal, large operations"
-                        : strcmp(f->required_by, "state") == 0 ? "a state rule, as an example"
-                                                               : "good practice";
-    return ls_arena_printf(a, "%s%s: %s%s", whose,
-                           f->required ? ", required here"
-                           : strcmp(f->required_by, "good practice") == 0 ? ""
-                                                                          : ", good practice here",
-                           cite, f->memory ? " (from memory)" : "");
+    const char *whose = strcmp(f->required_by, "federal") == 0 ? "M"
+                        : strcmp(f->required_by, "state") == 0 ? "S"
+                                                               : "G";
+    return ls_arena_printf(a, "%s%s, %s%s", whose, f->required ? " (required here)" : "", cite,
+                           f->memory ? "*" : "");
 }
 
 /* Findings in one state; about LS_ABOUT_LIMIT only, or all but it. */
@@ -53,14 +50,16 @@ static void farm_facts(ls_paper *p, const ls_dossier *d) {
         ROW(p, W("permit"), W(facts->permit.text != NULL ? facts->permit.text : "not given"));
         if (facts->plan != NULL)
             ROW(p, W("nutrient management plan"),
-                W(ls_arena_printf(a, "%s%s%s%s", facts->plan->on_site.yes ? "on the farm" : "not "
-                                                                            "on the farm",
-                                  facts->plan->by.text != NULL ? ", by " : "",
-                                  facts->plan->by.text != NULL ? facts->plan->by.text : "",
-                                  LS_GIVEN(facts->plan->date)
-                                      ? ls_arena_printf(a, ", %s",
-                                                        ls_date_iso(a, facts->plan->date.day))
-                                      : "")));
+                W(ls_arena_printf(
+                    a, "%s%s%s%s",
+                    facts->plan->on_site.yes ? "on the farm"
+                                             : "not "
+                                               "on the farm",
+                    facts->plan->by.text != NULL ? ", by " : "",
+                    facts->plan->by.text != NULL ? facts->plan->by.text : "",
+                    LS_GIVEN(facts->plan->date)
+                        ? ls_arena_printf(a, ", %s", ls_date_iso(a, facts->plan->date.day))
+                        : "")));
         if (facts->prepared_by.text != NULL)
             ROW(p, W("prepared by"), W(facts->prepared_by.text));
     }
@@ -108,9 +107,11 @@ void ls_dossier_summary(ls_paper *p, const ls_dossier *d) {
 
 /* ---- the audit ---- */
 
-static const ls_paper_column size_columns[] = {
-    {"birds", true}, {"on the farm", false}, {"medium from", false}, {"large from", false},
-    {"class", true}};
+static const ls_paper_column size_columns[] = {{"birds", true},
+                                               {"on the farm", false},
+                                               {"medium from", false},
+                                               {"large from", false},
+                                               {"class", true}};
 
 static void sizes(ls_paper *p, const ls_dossier *d) {
     ls_paper_heading(p, 3, "size", "Federal size class");
@@ -127,60 +128,68 @@ static void sizes(ls_paper *p, const ls_dossier *d) {
                             "readings are shown. The permit authority decides.");
             break;
         }
-    ls_paper_say(p,
-                 d->large ? d->size_open
-                                ? "By one reading the farm is large: federal records are treated "
-                                  "as required here."
-                                : "The farm is large: federal records are required here."
-                          : "The farm is not large by its birds: federal records are shown as good "
-                            "practice, unless the plan section of the farm file says otherwise.");
+    ls_paper_say(p, d->large
+                        ? d->size_open
+                              ? "By one reading the farm is large: federal records are treated "
+                                "as required here."
+                              : "The farm is large: federal records are required here."
+                        : "The farm is not large by its birds: federal records are shown as good "
+                          "practice, unless the plan section of the farm file says otherwise.");
 }
 
 static const ls_paper_column missing_columns[] = {
-    {"item", true}, {"of", true}, {"what", true}, {"whose", true}, {"to mend it", true}};
+    {"item, and whose", true}, {"of", true}, {"what is wrong, and how to mend it", true}};
 
-/* Findings of the same item and state, one line for all they are about. */
-static bool told_before(const ls_dossier *d, size_t i) {
-    for (size_t k = 0; k < i; k++)
-        if (strcmp(d->findings.at[k].item, d->findings.at[i].item) == 0 &&
-            d->findings.at[k].found == d->findings.at[i].found &&
-            d->findings.at[k].about == LS_ABOUT_TRANSFER)
-            return true;
-    return false;
+static bool alike(const ls_dossier_finding *a, const ls_dossier_finding *b) {
+    return strcmp(a->item, b->item) == 0 && a->found == b->found && a->required == b->required &&
+           a->about != LS_ABOUT_LIMIT && ls_text_same(a->mend, b->mend) &&
+           ls_text_same(a->what, b->what);
 }
 
+/* All that the i-th finding and those like it are about; NULL: it was told with one before. */
 static const char *all_of(const ls_dossier *d, size_t i) {
-    const ls_dossier_finding *f = &d->findings.at[i];
+    enum { MOST_NAMED = 12 };
+    ls_text *t = ls_text_new(d->view->arena);
     size_t n = 0;
-    for (size_t k = 0; k < d->findings.n; k++)
-        n += strcmp(d->findings.at[k].item, f->item) == 0 && d->findings.at[k].found == f->found;
-    return f->about != LS_ABOUT_TRANSFER || n == 1
-               ? f->of
-               : ls_arena_printf(d->view->arena, "%s and %zu more load%s", f->of, n - 1,
-                                 n == 2 ? "" : "s");
+    for (size_t k = 0; k < d->findings.n; k++) {
+        if (k != i && !alike(&d->findings.at[k], &d->findings.at[i]))
+            continue;
+        if (k < i)
+            return NULL;
+        if (n++ < MOST_NAMED)
+            ls_text_addf(t, "%s%s", n == 1 ? "" : "; ", d->findings.at[k].of);
+    }
+    if (n > MOST_NAMED)
+        ls_text_addf(t, "; and %zu more", n - MOST_NAMED);
+    return t->s;
 }
 
-static void list(ls_paper *p, const ls_dossier *d, const char *caption, bool limits, bool required) {
-    ls_paper_table(p, caption, missing_columns, 5);
+static void list(ls_paper *p, const ls_dossier *d, const char *caption, const char *none,
+                 bool limits, int required) {
+    size_t n = 0;
+    ls_paper_table(p, caption, missing_columns, 3);
     for (size_t i = 0; i < d->findings.n; i++) {
         const ls_dossier_finding *f = &d->findings.at[i];
         if (f->found != LS_MISSING || (f->about == LS_ABOUT_LIMIT) != limits ||
-            (!limits && f->required != required) || told_before(d, i))
+            (required >= 0 && f->required != (required == 1)))
             continue;
-        const char *what = f->where[0] != '\0'
-                               ? ls_arena_printf(p->arena, "%s (%s)", f->what, f->where)
-                               : f->what;
-        ROW(p, W(f->words), W(all_of(d, i)), W(what), W(ls_dossier_whose(d, f)),
-            W(f->mend != NULL ? f->mend : ""));
+        n++;
+        const char *of = all_of(d, i);
+        if (of == NULL)
+            continue;
+        const char *where =
+            limits && f->where[0] != '\0' ? ls_arena_printf(p->arena, " (%s)", f->where) : "";
+        ROW(p, W(ls_arena_printf(p->arena, "%s (%s)", f->words, ls_dossier_whose(d, f))), W(of),
+            W(ls_arena_printf(p->arena, "%s%s. To mend it: %s.", f->what, where,
+                              f->mend != NULL ? f->mend : "ask the plan writer")));
     }
+    if (n == 0)
+        ls_paper_say(p, "%s", none);
 }
 
-static const ls_paper_column tally_columns[] = {{"item", true},
-                                                {"whose", true},
-                                                {"present", false},
-                                                {"missing", false},
-                                                {"does not apply", false},
-                                                {"first found", true}};
+static const ls_paper_column tally_columns[] = {
+    {"item", true},     {"whose", true},           {"present", false},
+    {"missing", false}, {"does not apply", false}, {"first found", true}};
 
 static void tally(ls_paper *p, const ls_dossier *d) {
     ls_arena *a = p->arena;
@@ -208,9 +217,15 @@ static void tally(ls_paper *p, const ls_dossier *d) {
 
 void ls_dossier_audit_pages(ls_paper *p, const ls_dossier *d) {
     ls_paper_heading(p, 2, "audit", "Audit");
-    list(p, d, "Limits passed, and cautions", true, true);
-    list(p, d, "Required records that are missing", false, true);
-    list(p, d, "Records of good practice that are missing", false, false);
+    ls_paper_say(p,
+                 "M: federal, asked of large operations. S: a state's rule, as an example. G: good "
+                 "practice. *: the rule's wording is from memory. Whose rules bind this farm "
+                 "its permit and local code decide.");
+    list(p, d, "Limits passed, and cautions", "No limit of the farm's own files was passed.", true,
+         -1);
+    list(p, d, "Required records that are missing", "No required record is missing.", false, 1);
+    list(p, d, "Records of good practice that are missing",
+         "No record of good practice is missing.", false, 0);
     sizes(p, d);
     ls_paper_heading(p, 3, "items", "Every item");
     tally(p, d);

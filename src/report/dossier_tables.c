@@ -34,10 +34,16 @@ static void balance(const ls_dossier *d, ls_dossier_table *t) {
     ROW(d, t, W("estimate high"), L(b->before[2]));
 }
 
-static const ls_dossier_column lot_columns[] = {
-    {"lot", NULL},          {"made_tons", "ton"},    {"gone_tons", "ton"},    {"left_tons", "ton"},
-    {"N_lb_per_ton", "lb/ton"}, {"P2O5_lb_per_ton", "lb/ton"}, {"K2O_lb_per_ton", "lb/ton"},
-    {"laboratory", NULL},   {"report_date", NULL},   {"cleared", NULL}};
+static const ls_dossier_column lot_columns[] = {{"lot", NULL},
+                                                {"made_tons", "ton"},
+                                                {"gone_tons", "ton"},
+                                                {"left_tons", "ton"},
+                                                {"N_lb_per_ton", "lb/ton"},
+                                                {"P2O5_lb_per_ton", "lb/ton"},
+                                                {"K2O_lb_per_ton", "lb/ton"},
+                                                {"laboratory", NULL},
+                                                {"report_date", NULL},
+                                                {"cleared", NULL}};
 static void lots(const ls_dossier *d, ls_dossier_table *t) {
     for (size_t i = 0; i < d->terms.estimate->n; i++) {
         const ls_lot *l = &d->terms.estimate->lots[i];
@@ -49,34 +55,33 @@ static void lots(const ls_dossier *d, ls_dossier_table *t) {
     }
 }
 
-static const ls_dossier_column field_columns[] = {
-    {"buyer", NULL},
-    {"field", NULL},
-    {"own", NULL},
-    {"area_ac", "ac"},
-    {"spreadable_ac", "ac"},
-    {"crop", NULL},
-    {"loads", NULL},
-    {"planned_tons", "ton"},
-    {"tons", "ton"},
-    {"ton_per_ac", "ton/ac"},
-    {"rate_ton_per_ac", "ton/ac"},
-    {"N_lb", "lb"},
-    {"P2O5_lb", "lb"},
-    {"K2O_lb", "lb"},
-    {"N_lb_per_ac", "lb/ac"},
-    {"available_N_lb_per_ac", "lb/ac"},
-    {"N_limit_lb_per_ac", "lb/ac"},
-    {"P2O5_lb_per_ac", "lb/ac"},
-    {"P2O5_limit_lb_per_ac", "lb/ac"},
-    {"K2O_lb_per_ac", "lb/ac"},
-    {"P2O5_left_lb_per_ac", "lb/ac"}};
+static const ls_dossier_column field_columns[] = {{"buyer", NULL},
+                                                  {"field", NULL},
+                                                  {"own", NULL},
+                                                  {"area_ac", "ac"},
+                                                  {"spreadable_ac", "ac"},
+                                                  {"crop", NULL},
+                                                  {"loads", NULL},
+                                                  {"planned_tons", "ton"},
+                                                  {"tons", "ton"},
+                                                  {"ton_per_ac", "ton/ac"},
+                                                  {"rate_ton_per_ac", "ton/ac"},
+                                                  {"N_lb", "lb"},
+                                                  {"P2O5_lb", "lb"},
+                                                  {"K2O_lb", "lb"},
+                                                  {"N_lb_per_ac", "lb/ac"},
+                                                  {"available_N_lb_per_ac", "lb/ac"},
+                                                  {"N_limit_lb_per_ac", "lb/ac"},
+                                                  {"P2O5_lb_per_ac", "lb/ac"},
+                                                  {"P2O5_limit_lb_per_ac", "lb/ac"},
+                                                  {"K2O_lb_per_ac", "lb/ac"},
+                                                  {"P2O5_left_lb_per_ac", "lb/ac"}};
 static void fields(const ls_dossier *d, ls_dossier_table *t) {
     for (size_t i = 0; i < d->fields.n; i++) {
         const ls_dossier_field *f = &d->fields.at[i];
-        ROW(d, t, W(f->buyer->name.text), W(f->field->name.text), W(f->buyer->own.yes ? "yes" : "no"),
-            L(f->rates->area), L(f->rates->spreadable), W(f->field->crop.text), N(f->loads),
-            L(f->planned), L(f->tons), L(f->per_acre),
+        ROW(d, t, W(f->buyer->name.text), W(f->field->name.text),
+            W(f->buyer->own.yes ? "yes" : "no"), L(f->rates->area), L(f->rates->spreadable),
+            W(f->field->crop.text), N(f->loads), L(f->planned), L(f->tons), L(f->per_acre),
             L(f->rate != NULL ? f->rate->rate : LS_NO_LINE), L(f->pounds[LS_FIELD_N]),
             L(f->pounds[LS_FIELD_P2O5]), L(f->pounds[LS_FIELD_K2O]), L(f->on_acre[LS_FIELD_N]),
             L(f->available), L(f->rates->left[LS_FIELD_N]), L(f->on_acre[LS_FIELD_P2O5]),
@@ -89,10 +94,11 @@ static const char *word(const ls_dossier_load *l, ls_log_word which) {
 }
 
 static const ls_dossier_column load_columns[] = {
-    {"entry", NULL},   {"ticket", NULL},         {"lot", NULL},     {"out_of", NULL},
-    {"date", NULL},    {"to", NULL},             {"tons", "ton"},   {"weighed", NULL},
-    {"truck", NULL},   {"driver", NULL},         {"weather_before", NULL}, {"weather", NULL},
-    {"weather_after", NULL}, {"soil", NULL},     {"incorporated", NULL}};
+    {"entry", NULL},         {"ticket", NULL},         {"lot", NULL},
+    {"out_of", NULL},        {"date", NULL},           {"to", NULL},
+    {"tons", "ton"},         {"weighed", NULL},        {"truck", NULL},
+    {"driver", NULL},        {"weather_before", NULL}, {"weather", NULL},
+    {"weather_after", NULL}, {"soil", NULL},           {"incorporated", NULL}};
 static void loads(const ls_dossier *d, ls_dossier_table *t) {
     for (size_t i = 0; i < d->loads.n; i++) {
         const ls_dossier_load *l = &d->loads.at[i];
@@ -106,9 +112,9 @@ static void loads(const ls_dossier *d, ls_dossier_table *t) {
 }
 
 static const ls_dossier_column transfer_columns[] = {
-    {"entry", NULL},    {"date", NULL},   {"ticket", NULL},   {"farm", NULL},
-    {"permit", NULL},   {"hauler", NULL}, {"hauler_permit", NULL}, {"receiver", NULL},
-    {"address", NULL},  {"field", NULL},  {"stream", NULL},   {"tons", "ton"},
+    {"entry", NULL},    {"date", NULL},       {"ticket", NULL},        {"farm", NULL},
+    {"permit", NULL},   {"hauler", NULL},     {"hauler_permit", NULL}, {"receiver", NULL},
+    {"address", NULL},  {"field", NULL},      {"stream", NULL},        {"tons", "ton"},
     {"analysis", NULL}, {"received_by", NULL}};
 static void transfers(const ls_dossier *d, ls_dossier_table *t) {
     const ls_farm_facts *facts = d->view->farm->facts;
@@ -142,9 +148,12 @@ static void findings(const ls_dossier *d, ls_dossier_table *t) {
     }
 }
 
-static const ls_dossier_column ledger_columns[] = {
-    {"buyer", NULL},           {"field", NULL},           {"year", NULL},
-    {"P2O5_on_lb_per_ac", "lb/ac"}, {"removed_lb_per_ac", "lb/ac"}, {"left_lb_per_ac", "lb/ac"}};
+static const ls_dossier_column ledger_columns[] = {{"buyer", NULL},
+                                                   {"field", NULL},
+                                                   {"year", NULL},
+                                                   {"P2O5_on_lb_per_ac", "lb/ac"},
+                                                   {"removed_lb_per_ac", "lb/ac"},
+                                                   {"left_lb_per_ac", "lb/ac"}};
 static void ledger(const ls_dossier *d, ls_dossier_table *t) {
     for (size_t i = 0; i < d->fields.n; i++) {
         const ls_dossier_field *f = &d->fields.at[i];
@@ -160,13 +169,14 @@ static void ledger(const ls_dossier *d, ls_dossier_table *t) {
     }
 }
 
-static const ls_dossier_column year_columns[] = {{"loads", NULL},      {"birds", "bird"},
-                                                 {"own_tons", "ton"},  {"moved_tons", "ton"},
-                                                 {"plan_ac", "ac"},    {"used_ac", "ac"}};
+static const ls_dossier_column year_columns[] = {
+    {"loads", NULL},       {"birds", "bird"}, {"house_tons", "ton"}, {"own_tons", "ton"},
+    {"moved_tons", "ton"}, {"plan_ac", "ac"}, {"used_ac", "ac"}};
 static void years(const ls_dossier *d, ls_dossier_table *t) {
     for (size_t i = 0; i < d->years.n; i++) {
         const ls_dossier_year *y = &d->years.at[i];
-        ROW(d, t, W(y->name), L(y->birds), L(y->own), L(y->moved), L(y->acres), L(y->used));
+        ROW(d, t, W(y->name), L(y->birds), L(y->out), L(y->own), L(y->moved), L(y->acres),
+            L(y->used));
     }
 }
 

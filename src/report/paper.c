@@ -1,7 +1,9 @@
 #include "paper.h"
 
+#include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
+#include <string.h>
 
 ls_paper *ls_paper_new(const ls_view *v) {
     ls_paper *p = LS_NEW(v->arena, ls_paper, 1);
@@ -10,8 +12,7 @@ ls_paper *ls_paper_new(const ls_view *v) {
     return p;
 }
 
-static ls_paper_block *add(ls_paper *p, ls_paper_kind kind, const char *format,
-                           va_list arguments) {
+static ls_paper_block *add(ls_paper *p, ls_paper_kind kind, const char *format, va_list arguments) {
     va_list again;
     va_copy(again, arguments);
     int n = vsnprintf(NULL, 0, format, again);
@@ -70,7 +71,17 @@ void ls_paper_chart(ls_paper *p, const char *caption, const char *svg) {
 const char *ls_paper_shown(const ls_report_page *p, const ls_paper_cell *cell) {
     if (cell->words != NULL)
         return cell->words;
-    return cell->line == LS_NO_LINE ? "" : ls_report_line(p, cell->line, cell->unit);
+    if (cell->line == LS_NO_LINE)
+        return "";
+    if (strcmp(cell->unit, "ton") != 0)
+        return ls_report_line(p, cell->line, cell->unit);
+    /* tons to 0.01, so that the books can be added up on the page */
+    ls_unit unit = ls_unit_of("ton");
+    if (p->view->metric)
+        unit = ls_unit_metric(unit);
+    double tons = ls_line_value(p->view->sheet, cell->line) / unit.factor;
+    return ls_arena_printf(p->arena, "%s %s",
+                           ls_number_fixed(p->arena, fabs(tons) < 0.005 ? 0 : tons, 2), unit.text);
 }
 
 bool *ls_paper_used(const ls_paper *p) {

@@ -3,8 +3,7 @@
 
 #include <string.h>
 
-static void linked(const ls_paper *p, ls_text *t, const ls_paper_cell *cell,
-                   const size_t *number) {
+static void linked(const ls_paper *p, ls_text *t, const ls_paper_cell *cell, const size_t *number) {
     ls_report_page page = {p->view, p->arena, t};
     const char *shown = ls_text_html(p->arena, ls_paper_shown(&page, cell));
     if (cell->words == NULL && cell->line != LS_NO_LINE && number[cell->line] > 0)
@@ -13,8 +12,8 @@ static void linked(const ls_paper *p, ls_text *t, const ls_paper_cell *cell,
         ls_text_add(t, shown);
 }
 
-static void row(const ls_paper *p, ls_text *t, const ls_paper_block *b,
-                const ls_paper_cell *cells, const size_t *number) {
+static void row(const ls_paper *p, ls_text *t, const ls_paper_block *b, const ls_paper_cell *cells,
+                const size_t *number) {
     ls_text_add(t, "<tr>");
     for (size_t k = 0; k < b->n; k++) {
         const char *head = ls_text_html(p->arena, b->columns[k].head);
@@ -30,8 +29,8 @@ static void row(const ls_paper *p, ls_text *t, const ls_paper_block *b,
 }
 
 static void table(const ls_paper *p, ls_text *t, const ls_paper_block *b, const size_t *number) {
-    ls_text_addf(t, "<table%s>\n<caption>%s</caption>\n<thead><tr>", b->n > 3 ? " class=\"wide\"" : "",
-                 ls_text_html(p->arena, b->words));
+    ls_text_addf(t, "<table%s>\n<caption>%s</caption>\n<thead><tr>",
+                 b->n > 3 ? " class=\"wide\"" : "", ls_text_html(p->arena, b->words));
     for (size_t k = 0; k < b->n; k++) {
         const char *head = b->columns[k].head;
         ls_text_addf(t, "<th scope=\"col\"%s>%s</th>", b->columns[k].words ? "" : " class=\"n\"",

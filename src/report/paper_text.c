@@ -86,6 +86,8 @@ static void row(ls_report_page *page, const ls_paper_block *b, const widths *w,
 }
 
 static void table(ls_report_page *page, const ls_paper_block *b) {
+    if (b->rows.n == 0)
+        return;
     widths w = fit(page, b);
     const char *cells[MOST_COLUMNS];
     ls_report_blank(page);
@@ -98,7 +100,6 @@ static void table(ls_report_page *page, const ls_paper_block *b) {
             cells[k] = ls_paper_shown(page, &b->rows.at[r][k]);
         row(page, b, &w, cells);
     }
-    ls_report_blank(page);
 }
 
 void ls_paper_text(const ls_paper *p, ls_report_page *page) {
@@ -109,9 +110,11 @@ void ls_paper_text(const ls_paper *p, ls_report_page *page) {
         else if (b->kind == LS_PAPER_HEADING) {
             ls_report_blank(page);
             ls_report_say(page, 0, "%s", b->words);
-        } else if (b->kind == LS_PAPER_SAY)
+        } else if (b->kind == LS_PAPER_SAY) {
+            if (i > 0 && p->blocks.at[i - 1].kind == LS_PAPER_TABLE)
+                ls_report_blank(page);
             ls_report_say(page, 0, "%s", b->words);
-        else if (b->kind == LS_PAPER_ITEM)
+        } else if (b->kind == LS_PAPER_ITEM)
             ls_report_item(page, 0, "%s", b->words);
         else if (b->kind == LS_PAPER_TABLE)
             table(page, b);
