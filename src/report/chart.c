@@ -3,10 +3,10 @@
 #include <math.h>
 
 /* Units of the drawing; a row is a label and a bar below it. */
-enum { WIDTH = 400, LEFT = 4, RIGHT = 396, ROW = 36, BAR = 14, TOP = 8, LEGEND = 22 };
+enum { WIDTH = 400, LEFT = 4, RIGHT = 396, END = 310, ROW = 36, BAR = 14, TOP = 8, LEGEND = 22 };
 
 static double place(double x, double most) {
-    return most > 0 && isfinite(x) ? LEFT + (RIGHT - LEFT) * fmax(x, 0) / most : LEFT;
+    return most > 0 && isfinite(x) ? LEFT + (END - LEFT) * fmax(x, 0) / most : LEFT;
 }
 
 static double most_of(const ls_chart_rows *rows, double rule) {

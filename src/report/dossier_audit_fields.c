@@ -85,11 +85,11 @@ static void ask_file(const plot *p, const char *item, bool given, ls_place at, c
     ls_dossier_given(p->d, ask(p, item), given, at, given ? what : lacking, mend);
 }
 
-/* The first analysis of litter on the field that lacks something; LS_FOUND lab in *lab. */
+/* A laboratory has analyzed all litter on the field (and tells how). */
 static bool labs_have(const plot *p, bool method) {
     for (size_t i = 0; i < p->d->terms.estimate->n; i++) {
         const ls_lot *lot = &p->d->terms.estimate->lots[i];
-        bool counts = p->f->loads == 0;
+        bool counts = p->d->loads.n == 0; /* nothing has gone: any of it may come here */
         for (size_t k = 0; k < p->d->loads.n; k++)
             counts = counts ||
                      (p->d->loads.at[k].lot == lot && on_field(&p->d->loads.at[k], p->f->field));

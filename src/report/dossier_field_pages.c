@@ -21,7 +21,8 @@ static void amounts(ls_paper *p, const ls_dossier_field *f) {
     ROW(p, W("total N: actual, at the rate"), L(f->on_acre[LS_FIELD_N], "lb/ac"),
         L(f->rate != NULL ? f->rate->on[LS_FIELD_N] : LS_NO_LINE, "lb/ac"));
     ROW(p, W("P2O5: actual, what the rating allows"), L(f->on_acre[LS_FIELD_P2O5], "lb/ac"),
-        L(r->phosphate_left, "lb/ac"));
+        r->phosphate_left == LS_NO_LINE ? W("the rating sets none")
+                                        : L(r->phosphate_left, "lb/ac"));
     ROW(p, W("K2O: actual, at the rate"), L(f->on_acre[LS_FIELD_K2O], "lb/ac"),
         L(f->rate != NULL ? f->rate->on[LS_FIELD_K2O] : LS_NO_LINE, "lb/ac"));
     ROW(p, W("on the whole field: N"), L(f->pounds[LS_FIELD_N], "lb"), W(""));

@@ -30,11 +30,11 @@ static void row(const ls_paper *p, ls_text *t, const ls_paper_block *b, const ls
 
 static void table(const ls_paper *p, ls_text *t, const ls_paper_block *b, const size_t *number) {
     ls_text_addf(t, "<table%s>\n<caption>%s</caption>\n<thead><tr>",
-                 b->n > 3 ? " class=\"wide\"" : "", ls_text_html(p->arena, b->words));
+                 b->n > 2 ? " class=\"wide\"" : "", ls_text_html(p->arena, b->words));
     for (size_t k = 0; k < b->n; k++) {
         const char *head = b->columns[k].head;
         ls_text_addf(t, "<th scope=\"col\"%s>%s</th>", b->columns[k].words ? "" : " class=\"n\"",
-                     head[0] == '\0' ? "What" : ls_text_html(p->arena, head));
+                     head[0] == '\0' ? (k == 0 ? "about" : "told") : ls_text_html(p->arena, head));
     }
     ls_text_add(t, "</tr></thead>\n<tbody>\n");
     for (size_t r = 0; r < b->rows.n; r++)
