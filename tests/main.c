@@ -63,6 +63,8 @@
     X(report_limits)                                                                               \
     X(report_explain)                                                                              \
     X(story)                                                                                       \
+    X(dossier)                                                                                     \
+    X(dossier_audit)                                                                               \
     X(command)
 
 #define DECLARE(subject) extern CU_TestInfo suite_##subject[];

@@ -92,6 +92,7 @@ typedef enum {
 typedef enum { LS_CUT = 1, LS_GRAZED_BEEF, LS_GRAZED_DAIRY } ls_use;
 typedef enum { LS_AVERAGE = 1, LS_COOL_WET, LS_COOL_DRY, LS_WARM_WET, LS_WARM_DRY } ls_weather;
 typedef enum { LS_NINETY_PERCENT = 1, LS_EXPECTED } ls_without_lab;
+typedef enum { LS_RECORDS_FEDERAL = 1, LS_RECORDS_STATE, LS_RECORDS_BOTH } ls_records;
 typedef enum { LS_FEED = 1, LS_FOOD, LS_ORGANIC_IN_SOIL, LS_ORGANIC_OFF_SOIL } ls_grown_for;
 
 /* Days between spreading and incorporation: "at once" 0, "within 2 days" 2, "never" LS_NEVER. */
@@ -125,8 +126,25 @@ typedef struct {
     ls_place at;
 } ls_make_ready;
 
+/* The nutrient management plan, as a paper. */
+typedef struct {
+    ls_yesno on_site; /* a copy is kept on the farm */
+    ls_name by;       /* who wrote it */
+    ls_day date;
+    ls_choice records; /* ls_records: whose records it asks for; not given: by the farm's size */
+    ls_place at;
+} ls_plan_paper;
+
+/* Farm files of an earlier year; their haul log lies beside them. */
+typedef struct {
+    ls_name file, fields; /* fields: a second file that belongs to it, if there is one */
+    ls_place at;
+} ls_earlier_files;
+
 typedef struct {
     ls_name name, place, permit, prepared_by;
+    ls_plan_paper *plan;
+    LS_LIST(ls_earlier_files) earlier;
     ls_name haul_log; /* path of the haul log; not given: beside the farm file, named after it */
     ls_day next_flock;
     ls_make_ready *make_ready;
@@ -196,6 +214,7 @@ typedef struct {
 typedef struct {
     ls_day date;
     ls_name by;
+    ls_name method;                           /* how it tested */
     ls_choice basis;                          /* ls_basis; not given: as received */
     ls_quantity moisture, N, NH4N, P2O5, K2O; /* shares by mass */
     ls_quantity P, K;                         /* elements, instead of P2O5 and K2O */
@@ -275,7 +294,8 @@ typedef struct {
     ls_quantity payload, tare, gross, body, swath, spreading, road;
     LS_LIST(ls_axle) axles; /* front to back, two at least */
     ls_rate_range *rate;
-    ls_quantity smallest_drop; /* mass; not given: 1 ton */
+    ls_quantity smallest_drop;    /* mass; not given: 1 ton */
+    ls_day calibrated, inspected; /* of the spreader, the last time */
     ls_place at;
 } ls_truck;
 
@@ -297,7 +317,7 @@ typedef struct {
     ls_quantity hours; /* working time per day: a share */
     unsigned days_off; /* bit k: weekday k (0 Sunday) */
     LS_LIST(ls_day) hold_days;
-    ls_name hauler;
+    ls_name hauler, hauler_permit;
     ls_loader *loader;
     ls_slat_crew *slats;
     ls_place at;
@@ -306,6 +326,7 @@ typedef struct {
 typedef struct {
     ls_yesno roofed;
     ls_quantity length, width, height;
+    ls_quantity most_days; /* time a load may lie in it, by the farm's own plan or code */
     ls_day kept_until;
     ls_place at;
 } ls_stack;
@@ -424,8 +445,10 @@ typedef struct {
     ls_choice without_lab; /* ls_without_lab */
     ls_open open;
     LS_LIST(ls_window_cap) window_caps;
-    ls_day planting, harvest; /* of this crop */
-    ls_day grazing;           /* first day animals are to be on it after spreading */
+    ls_day planting, harvest;  /* of this crop */
+    ls_day planted, harvested; /* as it came to be */
+    ls_quantity yield_got;     /* as yield */
+    ls_day grazing;            /* first day animals are to be on it after spreading */
     /* The plan's: at most so many days from spreading to planting; at least so many from spreading
      * to harvest and to grazing. */
     ls_count days_before_planting, days_before_harvest, days_before_grazing;
@@ -445,6 +468,8 @@ typedef struct {
 
 typedef struct {
     ls_name name, address;
+    ls_name stream; /* the nearest to where the litter is used */
+    ls_yesno own;   /* the fields are the farm's own: nothing is sold */
     ls_quantity distance, price;
     ls_order *order;
     LS_LIST(ls_field) fields;
@@ -472,6 +497,7 @@ typedef struct {
     double cleared; /* share of the lot that was cleared once the load was out; NAN: not told */
     size_t n;       /* 0: not told where it went */
     const ls_hauled_drop *drops;
+    long log_entry;    /* its number in the log; 0: not known */
     const char *entry; /* where it is written down: "entry 7 of farm.haul.csv" */
 } ls_hauled;
 /* How old a soil test and a litter analysis may be when a field opens. */

@@ -76,6 +76,41 @@ const char *ls_report_record_text(const ls_view *v, const ls_log *log);
 const char *ls_report_record_json(const ls_view *v, const ls_log *log);
 const char *ls_report_record_csv(const ls_view *v, const ls_log *log);
 
+/* ---- the dossier: where every ton went, and what the records lack ---- */
+
+/* What a dossier is made of. Other worksheets than the view's are only read. */
+typedef struct {
+    const ls_estimate *estimate; /* with what the log tells, in the view's worksheet */
+    ls_agronomy *agronomy;       /* NULL: the files name no field */
+    const ls_estimate *before;   /* as before any load; NULL: none is gone */
+    const ls_worksheet *before_sheet;
+    const ls_plan *plan; /* as before any load; NULL: it cannot be made */
+    const ls_worksheet *plan_sheet;
+    const ls_log *log; /* NULL: there is none */
+    ls_date printed;   /* LS_NO_DATE: not asked for */
+    size_t earlier_n;
+    const ls_farm *const *earlier; /* farms of earlier years with what their logs tell */
+} ls_dossier_terms;
+
+typedef struct ls_dossier ls_dossier;
+
+/* Make the lines of a dossier, once for a view, and look through the records. NULL: a field could
+ * not be worked out; the mistake is in the farm's diagnostics. */
+const ls_dossier *ls_report_dossier(const ls_view *v, const ls_dossier_terms *terms);
+
+/* A required record is missing, or a limit was passed. */
+bool ls_report_dossier_falls_short(const ls_dossier *d);
+
+const char *ls_report_dossier_text(const ls_view *v, const ls_dossier *d);
+/* One document, in itself complete. */
+const char *ls_report_dossier_html(const ls_view *v, const ls_dossier *d);
+const char *ls_report_dossier_json(const ls_view *v, const ls_dossier *d);
+/* One table as CSV: "fields", "transfers", "loads", "findings", ... ; NULL: there is no such table.
+ */
+const char *ls_report_dossier_csv(const ls_view *v, const ls_dossier *d, const char *part);
+/* The names of the tables by index, NULL past the end. */
+const char *ls_report_dossier_part(size_t index);
+
 /* How a line came about, down to file lines and sources: a tree; a line that stood before is only
  * named again. */
 const char *ls_report_explain_text(const ls_view *v, ls_line line, size_t depth);

@@ -34,7 +34,7 @@ const char *ls_command_help(ls_arena *a, const ls_command *command);
 const char *ls_command_version(ls_arena *a);
 
 extern const ls_command ls_command_new, ls_command_check, ls_command_estimate, ls_command_rates,
-    ls_command_plan, ls_command_tickets, ls_command_record, ls_command_explain, ls_command_sources,
-    ls_command_schema;
+    ls_command_plan, ls_command_tickets, ls_command_record, ls_command_dossier, ls_command_explain,
+    ls_command_sources, ls_command_schema;
 
 #endif

@@ -140,7 +140,8 @@ static ls_hauled load_of(ls_run *r, const ls_log *log, const ls_log_entry *e) {
                       .day = e->when.day,
                       .tons = e->tons,
                       .weighed = e->weighed,
-                      .cleared = e->cleared};
+                      .cleared = e->cleared,
+                      .log_entry = e->number};
     load.entry = ls_arena_printf(r->arena, "entry %ld of %s, %s", e->number, log->path,
                                  ls_when_text(r->arena, e->when));
     if (r->view.farm->buyers.n == 0)

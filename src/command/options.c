@@ -60,6 +60,11 @@ static const ls_option_facts table[LS_OPTIONS] = {
     [LS_OPTION_LOT] = {"lot", 0, "LOT", "only this lot: \"North/left\", or its code"},
     [LS_OPTION_DAY] = {"day", 0, "DATE", "only loads hauled that day: 2026-02-16"},
     [LS_OPTION_BUYER] = {"buyer", 0, "BUYER", "only this buyer"},
+    [LS_OPTION_PART] = {"part", 0, "TABLE",
+                        "with csv: which table, fields, transfers, loads, findings, ..."},
+    [LS_OPTION_STRICT] = {"strict", 0, NULL,
+                          "exit 1 when a required record is missing or a limit was passed"},
+    [LS_OPTION_PRINTED] = {"printed", 0, "DATE", "a date to print on it: 2026-03-01"},
 };
 
 const ls_option_facts *ls_option_at(ls_option option) {

@@ -43,6 +43,9 @@ typedef enum {
     LS_OPTION_LOT,
     LS_OPTION_DAY,
     LS_OPTION_BUYER,
+    LS_OPTION_PART,
+    LS_OPTION_STRICT,
+    LS_OPTION_PRINTED,
     LS_OPTIONS
 } ls_option;
 #define LS_OPTION_BIT(option) (UINT64_C(1) << (option))

@@ -112,6 +112,19 @@ static void check_crop(ls_farm_reader *reader, const ls_field *field, bool clean
                 ls_farm_called(reader->arena, field), crop);
 }
 
+/* The crop as it came to be, against the crop as expected. */
+static void check_harvest(ls_farm_reader *reader, const ls_field *f) {
+    if (f->yield_got.form && f->yield.form &&
+        !ls_dimension_same(f->yield_got.unit.dimension, f->yield.unit.dimension))
+        MISTAKE(reader, f->yield_got.at,
+                ls_arena_printf(reader->arena, "write it in %s", f->yield.unit.text),
+                "the yield that was harvested is not counted like the expected one");
+    if (LS_GIVEN(f->planted) && LS_GIVEN(f->harvested) && f->planted.day != LS_NO_DATE &&
+        f->harvested.day != LS_NO_DATE && f->harvested.day < f->planted.day)
+        MISTAKE(reader, f->harvested.at, "check both dates",
+                "%s was harvested before it was planted", ls_farm_called(reader->arena, f));
+}
+
 void ls_farm_check_field(ls_farm_reader *reader, void *section, bool clean) {
     ls_field *field = section;
     ls_farm_check_area(reader, field);
@@ -120,6 +133,7 @@ void ls_farm_check_field(ls_farm_reader *reader, void *section, bool clean) {
     ls_farm_check_ledger(reader, field);
     ls_farm_check_days(reader, field);
     check_crop(reader, field, clean);
+    check_harvest(reader, field);
 }
 
 /* Tables of removal that hold the crop. */

@@ -13,6 +13,29 @@ static const ls_farm_key make_ready_keys[] = {
 static const ls_farm_section make_ready_section =
     LS_FARM_KEYS(ls_make_ready, "make_ready section", make_ready_keys, .check = NULL);
 
+static const ls_farm_key plan_keys[] = {
+    LS_FARM_KEY(YESNO, ls_plan_paper, on_site, LS_FARM_REQUIRED,
+                "is a copy of the nutrient management plan kept on the farm?", .example = "yes"),
+    LS_FARM_KEY(TEXT, ls_plan_paper, by, 0, "who wrote the plan", .example = "county plan writer"),
+    LS_FARM_KEY(DATE, ls_plan_paper, date, 0, "date of the plan", .example = "2025-10-30"),
+    LS_FARM_KEY(WORD, ls_plan_paper, records, 0,
+                "whose records the plan or permit asks of this farm; left out: the federal ones if "
+                "the farm is large by its birds",
+                .words = ls_farm_records, .example = "federal"),
+};
+static const ls_farm_section plan_section =
+    LS_FARM_KEYS(ls_plan_paper, "plan section", plan_keys, .check = NULL);
+
+static const ls_farm_key earlier_files_keys[] = {
+    LS_FARM_KEY(TEXT, ls_earlier_files, file, LS_FARM_REQUIRED,
+                "the farm file of that year, from this file's folder; its haul log lies beside it",
+                .example = "2025.yaml"),
+    LS_FARM_KEY(TEXT, ls_earlier_files, fields, 0, "a second file that belongs to it",
+                .example = "2025-fields.yaml"),
+};
+static const ls_farm_section earlier_files_section = LS_FARM_KEYS(
+    ls_earlier_files, "earlier farm file", earlier_files_keys, .only = "file", .check = NULL);
+
 static const ls_farm_key facts_keys[] = {
     LS_FARM_KEY(TEXT, ls_farm_facts, name, LS_FARM_REQUIRED, "name of the farm",
                 .example = "Cedar Fork Flocks"),
@@ -22,6 +45,13 @@ static const ls_farm_key facts_keys[] = {
                 .example = "none"),
     LS_FARM_KEY(TEXT, ls_farm_facts, prepared_by, LS_FARM_STARTED, "who prepared this file",
                 .example = "R. Alder"),
+    LS_FARM_KEY(SECTION, ls_farm_facts, plan, 0, "the nutrient management plan as a paper",
+                .section = &plan_section,
+                .example = "{on_site: yes, by: county plan writer, date: 2025-10-30}"),
+    LS_FARM_KEY(SECTIONS, ls_farm_facts, earlier, 0,
+                "farm files of earlier years, whose haul logs count for the dossier's yearly "
+                "totals and phosphorus",
+                .section = &earlier_files_section, .example = "[2025.yaml, 2024.yaml]"),
     LS_FARM_KEY(DATE, ls_farm_facts, next_flock, LS_FARM_STARTED, "day the next flock comes",
                 .example = "2026-03-23"),
     LS_FARM_KEY(SECTION, ls_farm_facts, make_ready, 0,

@@ -77,6 +77,8 @@ static const ls_farm_key lab_keys[] = {
                 .example = "2026-01-29"),
     LS_FARM_KEY(TEXT, ls_lab, by, LS_FARM_STARTED, "the laboratory",
                 .example = "State Soil and Manure Laboratory"),
+    LS_FARM_KEY(TEXT, ls_lab, method, 0, "how the laboratory tested, as its report has it",
+                .example = "combustion N, ICP minerals"),
     LS_FARM_KEY(WORD, ls_lab, basis, 0, "how the report gives its figures; left out: as received",
                 .words = ls_farm_bases, .example = "as received"),
     LS_FARM_KEY(QUANTITY, ls_lab, moisture, LS_FARM_SPREAD,

@@ -56,6 +56,10 @@ static const ls_farm_key truck_keys[] = {
     LS_FARM_KEY(QUANTITY, ls_truck, smallest_drop, LS_FARM_ABOVE,
                 "least part of a load worth a stop at another field; left out: 1 ton",
                 LS_FARM_IN("ton", 0, 60), .example = "1 ton"),
+    LS_FARM_KEY(DATE, ls_truck, calibrated, 0, "day the spreader was last calibrated",
+                .example = "2026-01-20"),
+    LS_FARM_KEY(DATE, ls_truck, inspected, 0, "day the truck and spreader were last inspected",
+                .example = "2026-02-14"),
 };
 const ls_farm_section ls_farm_truck =
     LS_FARM_KEYS(ls_truck, "truck", truck_keys, .check = ls_farm_check_truck);
@@ -100,6 +104,8 @@ static const ls_farm_key crew_keys[] = {
     LS_FARM_KEY(DATES, ls_crew, hold_days, 0, "other days without work", .example = "[2026-02-20]"),
     LS_FARM_KEY(TEXT, ls_crew, hauler, LS_FARM_STARTED, "who hauls; printed on tickets",
                 .example = "Quarry Lane Cleanout"),
+    LS_FARM_KEY(TEXT, ls_crew, hauler_permit, 0, "the hauler's permit or registration, or none",
+                .example = "none"),
     LS_FARM_KEY(SECTION, ls_crew, loader, LS_FARM_STARTED, "the machine that loads the trucks",
                 .section = &loader_section,
                 .example = "{bucket: 2.2 yd3, fill: 95 %, load_and_dump: 30 s, travel: 5 mph}"),
@@ -118,6 +124,10 @@ static const ls_farm_key stack_keys[] = {
                 LS_FARM_IN("ft", 1, 1000), .example = "40 ft"),
     LS_FARM_KEY(QUANTITY, ls_stack, height, LS_FARM_REQUIRED, "height of the pile",
                 LS_FARM_IN("ft", 0.5, 20), .example = "6 ft"),
+    LS_FARM_KEY(QUANTITY, ls_stack, most_days, LS_FARM_ABOVE,
+                "how long a load may lie in it by your plan or code; examples: Virginia 14 days, "
+                "North Carolina 15 days",
+                LS_FARM_IN("days", 0, 3660), .example = "14 days"),
     LS_FARM_KEY(DATE, ls_stack, kept_until, LS_FARM_REQUIRED, "last day litter may stay in it",
                 .example = "2026-09-30"),
 };

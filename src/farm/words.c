@@ -15,6 +15,8 @@ const char *const ls_farm_without_labs[] = {"90 %", "expected", NULL};
 const char *const ls_farm_grown_for[] = {"feed", "food", "organic food in the soil",
                                          "organic food off the soil", NULL};
 
+const char *const ls_farm_records[] = {"federal", "state", "federal and state", NULL};
+
 /* The word of an enumerator, "" for 0 and for what is none. */
 static const char *word(const char *const *words, int is) {
     for (int i = 1; words[i - 1]; i++)

@@ -1,0 +1,87 @@
+#include "dossier.h"
+
+#include <string.h>
+
+const ls_dossier *ls_report_dossier(const ls_view *v, const ls_dossier_terms *terms) {
+    ls_dossier *d = LS_NEW(v->arena, ls_dossier, 1);
+    d->view = v;
+    d->terms = *terms;
+    ls_dossier_make_loads(d);
+    if (!ls_dossier_make_fields(d))
+        return NULL;
+    ls_dossier_make_balance(d);
+    ls_dossier_make_sizes(d);
+    ls_dossier_make_years(d);
+    ls_dossier_audit(d);
+    return d;
+}
+
+bool ls_report_dossier_falls_short(const ls_dossier *d) {
+    for (size_t i = 0; i < d->findings.n; i++) {
+        const ls_dossier_finding *f = &d->findings.at[i];
+        if (f->found == LS_MISSING && f->required)
+            return true;
+    }
+    return false;
+}
+
+bool ls_dossier_is_transfer(const ls_dossier_load *load) {
+    for (size_t k = 0; k < load->n; k++)
+        if (load->drops[k].buyer != NULL && !ls_dossier_is_own(load->drops[k].buyer))
+            return true;
+    return false;
+}
+
+const char *ls_dossier_name(const ls_view *v, const ls_buyer *b, const ls_field *f) {
+    return ls_arena_printf(v->arena, "%s/%s", b->name.text, f->name.text);
+}
+
+const char *ls_dossier_place(const ls_view *v, const ls_dossier_load *load) {
+    ls_text *t = ls_text_new(v->arena);
+    for (size_t k = 0; k < load->n; k++)
+        ls_text_addf(t, "%s%s", k == 0 ? "" : "; ",
+                     load->drops[k].buyer == NULL
+                         ? "the stack"
+                         : ls_dossier_name(v, load->drops[k].buyer, load->drops[k].field));
+    return load->n == 0 ? "not told" : t->s;
+}
+
+/* ---- loads ---- */
+
+static const ls_lot *lot_of(const ls_estimate *e, const char *code) {
+    for (size_t i = 0; i < e->n; i++)
+        if (strcmp(e->lots[i].code, code) == 0)
+            return &e->lots[i];
+    return NULL;
+}
+
+static void one_load(ls_dossier *d, const ls_hauled *h) {
+    const ls_view *v = d->view;
+    ls_worksheet *w = v->sheet;
+    const ls_log *log = d->terms.log;
+    ls_dossier_load load = {.hauled = h, .lot = lot_of(d->terms.estimate, h->lot), .n = h->n};
+    if (load.lot == NULL)
+        return;
+    if (log != NULL && h->log_entry > 0 && (size_t)h->log_entry <= log->entries.n)
+        load.entry = &log->entries.at[h->log_entry - 1];
+    load.tons = ls_leaf_exact(
+        w, ls_words(w, "dossier.load-%zu.tons", d->loads.n + 1),
+        ls_words(w, "load %s, %s", h->ticket, h->weighed ? "over a scale" : "judged by eye"), "ton",
+        h->tons, LS_BY_LOG, h->entry);
+    load.drops = LS_NEW(v->arena, ls_dossier_drop, h->n);
+    for (size_t k = 0; k < h->n; k++) {
+        const ls_hauled_drop *drop = &h->drops[k];
+        ls_line tons = load.tons;
+        if (h->n > 1)
+            tons = ls_leaf_exact(
+                w, ls_words(w, "dossier.load-%zu.part-%zu.tons", d->loads.n + 1, k + 1),
+                ls_words(w, "part of load %s", h->ticket), "ton", drop->tons, LS_BY_LOG, h->entry);
+        load.drops[k] = (ls_dossier_drop){drop->buyer, drop->field, tons};
+    }
+    *LS_PUSH(v->arena, &d->loads) = load;
+}
+
+void ls_dossier_make_loads(ls_dossier *d) {
+    for (size_t i = 0; i < d->view->farm->hauled.n; i++)
+        one_load(d, &d->view->farm->hauled.at[i]);
+}

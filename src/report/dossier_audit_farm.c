@@ -1,0 +1,153 @@
+/* The audit of the farm as a whole and of each load that left it. */
+#include "dossier.h"
+
+#include <string.h>
+
+static void plan_on_site(ls_dossier *d) {
+    const ls_farm_facts *facts = d->view->farm->facts;
+    const ls_plan_paper *plan = facts == NULL ? NULL : facts->plan;
+    ls_dossier_finding *f = ls_dossier_add(d, LS_ABOUT_FARM, "plan on site", "the farm");
+    ls_dossier_given(d, f, plan != NULL && plan->on_site.yes,
+                     plan == NULL ? LS_NOWHERE : plan->on_site.at,
+                     plan == NULL        ? "the farm file does not tell"
+                     : plan->on_site.yes ? "a copy is on the farm"
+                                         : "the farm file says no",
+                     "keep a copy on the farm and write under farm: plan: {on_site: yes, by: ..., "
+                     "date: ...}");
+}
+
+static void yearly_totals(ls_dossier *d) {
+    const ls_farm *farm = d->view->farm;
+    ls_dossier_finding *f = ls_dossier_add(d, LS_ABOUT_FARM, "yearly totals", "the farm");
+    const ls_house *bare = NULL;
+    for (size_t i = 0; i < farm->houses.n && bare == NULL; i++)
+        if (farm->houses.at[i].flocks.n == 0)
+            bare = &farm->houses.at[i];
+    ls_dossier_given(d, f, bare == NULL, farm->houses.n == 0 ? LS_NOWHERE : farm->houses.at[0].at,
+                     bare == NULL ? "made from this file and its haul log"
+                                  : ls_arena_printf(d->view->arena, "no birds are given for %s",
+                                                    bare->name.text),
+                     "write the flocks of every house: flocks: [{birds: ..., ...}]");
+}
+
+static void calibration(ls_dossier *d) {
+    const ls_farm *farm = d->view->farm;
+    for (size_t i = 0; i < farm->trucks.n; i++) {
+        const ls_truck *t = &farm->trucks.at[i];
+        bool both = LS_GIVEN(t->calibrated) && LS_GIVEN(t->inspected);
+        ls_dossier_finding *f = ls_dossier_add(d, LS_ABOUT_FARM, "calibration", t->name.text);
+        ls_dossier_given(d, f, both, t->calibrated.at,
+                         both ? ls_arena_printf(d->view->arena, "calibrated %s, inspected %s",
+                                                ls_date_iso(d->view->arena, t->calibrated.day),
+                                                ls_date_iso(d->view->arena, t->inspected.day))
+                         : LS_GIVEN(t->calibrated) ? "no day of inspection is given"
+                         : LS_GIVEN(t->inspected)  ? "no day of calibration is given"
+                                                   : "neither day is given",
+                         "write under the truck: calibrated: 2026-01-20 and inspected: 2026-02-14, "
+                         "with your days");
+    }
+}
+
+void ls_dossier_audit_farm(ls_dossier *d) {
+    plan_on_site(d);
+    yearly_totals(d);
+    calibration(d);
+}
+
+/* ---- each load that left ---- */
+
+typedef struct {
+    ls_dossier *d;
+    const ls_dossier_load *load;
+    const ls_buyer *buyer;
+    const char *of, *entry;
+} transfer;
+
+static ls_dossier_finding *ask(const transfer *t, const char *item) {
+    return ls_dossier_add(t->d, LS_ABOUT_TRANSFER, item, t->of);
+}
+
+static void in_log(const transfer *t, const char *item, const char *words, const char *missing,
+                   const char *option) {
+    ls_arena *a = t->d->view->arena;
+    ls_dossier_finding *f = ask(t, item);
+    bool given = words != NULL && words[0] != '\0';
+    f->found = given ? LS_FOUND : LS_MISSING;
+    f->what = given ? words : missing;
+    f->where = t->entry;
+    if (!given)
+        f->mend =
+            ls_arena_printf(a, "littershed record FILE... --replaces ENTRY --%s \"...\"", option);
+}
+
+static void of_buyer(const transfer *t) {
+    ls_dossier *d = t->d;
+    const ls_buyer *b = t->buyer;
+    ls_arena *a = d->view->arena;
+    ls_dossier_given(d, ask(t, "recipient"), b->address.text != NULL, b->address.at,
+                     b->address.text != NULL
+                         ? ls_arena_printf(a, "%s, %s", b->name.text, b->address.text)
+                         : ls_arena_printf(a, "%s: no address is given", b->name.text),
+                     ls_arena_printf(a, "write address: under the buyer %s", b->name.text));
+    ls_dossier_given(d, ask(t, "place of use"), b->stream.text != NULL, b->stream.at,
+                     b->stream.text != NULL
+                         ? ls_arena_printf(a, "%s; nearest stream: %s",
+                                           ls_dossier_place(d->view, t->load), b->stream.text)
+                         : "no nearest stream is given",
+                     ls_arena_printf(a,
+                                     "write stream: NAME, or stream: not known, under the buyer "
+                                     "%s",
+                                     b->name.text));
+}
+
+static void of_farm(const transfer *t) {
+    ls_dossier *d = t->d;
+    ls_arena *a = d->view->arena;
+    const ls_farm_facts *facts = d->view->farm->facts;
+    const ls_crew *crew = d->view->farm->crew;
+    bool permit = facts != NULL && facts->permit.text != NULL;
+    bool hauler = crew != NULL && crew->hauler.text != NULL && crew->hauler_permit.text != NULL;
+    ls_dossier_given(
+        d, ask(t, "source farm"), permit, permit ? facts->permit.at : LS_NOWHERE,
+        permit ? ls_arena_printf(a, "%s, permit: %s", facts->name.text, facts->permit.text)
+               : "no permit is given",
+        "write permit: NUMBER, or permit: none, under farm");
+    ls_dossier_given(
+        d, ask(t, "hauler"), hauler, hauler ? crew->hauler_permit.at : LS_NOWHERE,
+        hauler ? ls_arena_printf(a, "%s, permit: %s", crew->hauler.text, crew->hauler_permit.text)
+        : crew != NULL && crew->hauler.text != NULL
+            ? ls_arena_printf(a, "%s, no permit is given", crew->hauler.text)
+            : "no hauler is named",
+        "write hauler: NAME and hauler_permit: NUMBER (or none) under crew");
+}
+
+static void one_transfer(const transfer *t) {
+    ls_arena *a = t->d->view->arena;
+    const ls_log_entry *e = t->load->entry;
+    in_log(t, "transfer date", ls_date_iso(a, t->load->hauled->day), "no date", "when");
+    in_log(t, "tons",
+           ls_arena_printf(a, "%s ton, %s", ls_log_tons_text(a, t->load->hauled->tons),
+                           t->load->hauled->weighed ? "over a scale" : "judged by eye"),
+           "no tons", "tons");
+    of_buyer(t);
+    in_log(t, "analysis handed over", e == NULL ? NULL : e->words[LS_LOG_ANALYSIS],
+           "the log does not tell which analysis went with it", "analysis");
+    in_log(t, "acknowledgement", e == NULL ? NULL : e->words[LS_LOG_RECEIVED_BY],
+           "nobody signed for it", "received-by");
+    of_farm(t);
+}
+
+void ls_dossier_audit_transfers(ls_dossier *d) {
+    ls_arena *a = d->view->arena;
+    for (size_t i = 0; i < d->loads.n; i++) {
+        const ls_dossier_load *load = &d->loads.at[i];
+        if (!ls_dossier_is_transfer(load))
+            continue;
+        transfer t = {d, load, NULL, ls_arena_printf(a, "load %s", load->hauled->ticket),
+                      ls_arena_printf(a, "entry %ld", load->hauled->log_entry)};
+        for (size_t k = 0; k < load->n && t.buyer == NULL; k++)
+            if (!ls_dossier_is_own(load->drops[k].buyer))
+                t.buyer = load->drops[k].buyer;
+        one_transfer(&t);
+    }
+}

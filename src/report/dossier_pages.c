@@ -1,0 +1,168 @@
+/* The chapters behind the summary: litter, stack, equipment, years, loads. */
+#include "dossier_paper.h"
+
+#include <string.h>
+
+#define W(s) LS_PAPER_WORDS(s)
+#define L(line, unit) LS_PAPER_LINE(line, unit)
+#define ROW(p, ...) ls_paper_row((p), (const ls_paper_cell[]){__VA_ARGS__})
+
+static const char *day(const ls_paper *p, const ls_day *at) {
+    return LS_GIVEN(*at) ? ls_date_iso(p->arena, at->day) : "not given";
+}
+
+/* ---- litter ---- */
+
+static const ls_paper_column house_columns[] = {
+    {"house", true}, {"birds", true}, {"placed", true}, {"removed", true}};
+
+static void houses(ls_paper *p, const ls_dossier *d) {
+    const ls_farm *farm = d->view->farm;
+    ls_paper_table(p, "Houses and flocks", house_columns, 4);
+    for (size_t i = 0; i < farm->houses.n; i++)
+        for (size_t k = 0; k < farm->houses.at[i].flocks.n; k++) {
+            const ls_flock *f = &farm->houses.at[i].flocks.at[k];
+            long n = f->hens.n + f->males.n + f->count.n;
+            ROW(p, W(farm->houses.at[i].name.text),
+                W(ls_arena_printf(p->arena, "%s, %s placed", ls_bird_name(f->birds.is),
+                                  ls_number_text(p->arena, (double)n, 6))),
+                W(day(p, &f->placed)), W(day(p, &f->removed)));
+        }
+}
+
+static const ls_paper_column lot_columns[] = {{"lot", true},   {"made", false}, {"gone", false},
+                                              {"left", false}, {"N", false},    {"P2O5", false},
+                                              {"K2O", false}};
+
+static void lots(ls_paper *p, const ls_dossier *d) {
+    ls_report_page page = {p->view, p->arena, NULL};
+    const ls_estimate *e = d->terms.estimate;
+    ls_paper_table(p, "Litter of each lot, and what is in a ton of it", lot_columns, 7);
+    for (size_t i = 0; i < e->n; i++) {
+        const ls_lot *l = &e->lots[i];
+        ROW(p, W(l->name), L(l->made.line != LS_NO_LINE ? l->made.line : l->tons.line, "ton"),
+            L(l->gone, "ton"), L(l->tons.line, "ton"), L(l->per_ton[LS_N].line, "lb/ton"),
+            L(l->per_ton[LS_P2O5].line, "lb/ton"), L(l->per_ton[LS_K2O].line, "lb/ton"));
+    }
+    for (size_t i = 0; i < e->n; i++) {
+        const ls_analysis *x = e->lots[i].analysis;
+        bool method = x->report != NULL && x->report->method.text != NULL;
+        ls_paper_item(p, "%s: %s%s%s", e->lots[i].name, ls_report_analysis(&page, x),
+                      method ? ", by " : "", method ? x->report->method.text : "");
+    }
+}
+
+static const ls_paper_column figures[] = {{"", true}, {"figure", false}};
+
+static void range(ls_paper *p, const ls_dossier *d) {
+    const ls_dossier_balance *b = &d->balance;
+    ls_paper_table(p, "The estimate before any load, beside what was made", figures, 2);
+    ROW(p, W("estimate, low (10 %)"), L(b->before[0], "ton"));
+    ROW(p, W("estimate, middle (50 %)"), L(b->before[1], "ton"));
+    ROW(p, W("estimate, high (90 %)"), L(b->before[2], "ton"));
+    ROW(p, W(b->cleared && b->scaled ? "made, by the scales" : "made, as now known"),
+        L(b->made, "ton"));
+    ROW(p, W("middle of the estimate less made"), L(b->off, "ton"));
+    ROW(p, W("out of the houses by the log"), L(b->trucked, "ton"));
+}
+
+static void stack(ls_paper *p, const ls_dossier *d) {
+    const ls_stack *s = d->view->farm->stack;
+    if (s == NULL && d->stack_days == LS_NO_LINE)
+        return;
+    ls_paper_heading(p, 3, "stack", "The stack");
+    ls_paper_table(p, "Storage", figures, 2);
+    ROW(p, W("into the stack"), L(d->balance.stack_in, "ton"));
+    ROW(p, W("out of the stack"), L(d->balance.stack_out, "ton"));
+    ROW(p, W("still in it"), L(d->balance.stacked, "ton"));
+    if (d->stack_days != LS_NO_LINE)
+        ROW(p,
+            W(ls_arena_printf(p->arena, "first load in (%s) to %s (%s)",
+                              ls_date_iso(p->arena, d->stack_first),
+                              d->stack_empty ? "the last out" : "the newest entry",
+                              ls_date_iso(p->arena, d->stack_last))),
+            L(d->stack_days, "day"));
+    if (s != NULL)
+        ls_paper_say(p,
+                     "%s, may be kept until %s%s%s. Published examples of limits: Virginia 14 "
+                     "days (va-630), North Carolina 15 days (nc-02t); the local code decides.",
+                     s->roofed.yes ? "Under a roof" : "Not under a roof",
+                     ls_date_iso(p->arena, s->kept_until.day),
+                     LS_GIVEN(s->most_days) ? ", at most " : "",
+                     LS_GIVEN(s->most_days) ? s->most_days.text : "");
+}
+
+static const ls_paper_column truck_columns[] = {
+    {"truck", true}, {"calibrated", true}, {"inspected", true}};
+
+static void equipment(ls_paper *p, const ls_dossier *d) {
+    ls_paper_heading(p, 3, "equipment", "Equipment");
+    ls_paper_table(p, "Spreaders", truck_columns, 3);
+    for (size_t i = 0; i < d->view->farm->trucks.n; i++) {
+        const ls_truck *t = &d->view->farm->trucks.at[i];
+        ROW(p, W(t->name.text), W(day(p, &t->calibrated)), W(day(p, &t->inspected)));
+    }
+}
+
+static const ls_paper_column year_columns[] = {
+    {"loads", true},  {"birds", false},         {"out of houses", false}, {"on own fields", false},
+    {"moved", false}, {"acres in plan", false}, {"acres used", false}};
+
+static void years(ls_paper *p, const ls_dossier *d) {
+    ls_paper_heading(p, 3, "years", "Year by year");
+    ls_paper_table(p, "Totals of this file and of earlier ones", year_columns, 7);
+    for (size_t i = 0; i < d->years.n; i++) {
+        const ls_dossier_year *y = &d->years.at[i];
+        ROW(p, W(y->name), L(y->birds, "bird"), L(y->out, "ton"), L(y->own, "ton"),
+            L(y->moved, "ton"), L(y->acres, "ac"), L(y->used, "ac"));
+    }
+}
+
+void ls_dossier_litter_pages(ls_paper *p, const ls_dossier *d) {
+    ls_paper_heading(p, 2, "litter", "Litter: made, found, analyzed, stored");
+    houses(p, d);
+    range(p, d);
+    lots(p, d);
+    stack(p, d);
+    equipment(p, d);
+    years(p, d);
+}
+
+/* ---- loads ---- */
+
+static const ls_paper_column load_columns[] = {{"entry", true},   {"date", true},  {"ticket", true},
+                                               {"to", true},      {"tons", false}, {"signed", true},
+                                               {"analysis", true}};
+
+static const char *word(const ls_dossier_load *l, ls_log_word which) {
+    return l->entry != NULL && l->entry->words[which][0] != '\0' ? l->entry->words[which] : "-";
+}
+
+static void corrections(ls_paper *p, const ls_dossier *d) {
+    for (size_t i = 0; d->terms.log != NULL && i < d->terms.log->entries.n; i++) {
+        const ls_log_entry *e = &d->terms.log->entries.at[i];
+        if (e->replaces > 0)
+            ls_paper_item(p, "entry %ld corrects entry %ld (%s)%s%s", e->number, e->replaces,
+                          e->ticket.text, e->words[LS_LOG_NOTE][0] != '\0' ? ": " : "",
+                          e->words[LS_LOG_NOTE]);
+    }
+}
+
+void ls_dossier_load_pages(ls_paper *p, const ls_dossier *d) {
+    ls_paper_heading(p, 2, "loads", "Loads and transfers");
+    const ls_crew *crew = d->view->farm->crew;
+    if (crew != NULL && crew->hauler.text != NULL)
+        ls_paper_say(p, "Hauled by %s, permit: %s.", crew->hauler.text,
+                     crew->hauler_permit.text != NULL ? crew->hauler_permit.text : "not given");
+    if (d->loads.n == 0)
+        ls_paper_say(p, "No load is logged yet.");
+    ls_paper_table(p, "Every load that stands", load_columns, 7);
+    for (size_t i = 0; i < d->loads.n; i++) {
+        const ls_dossier_load *l = &d->loads.at[i];
+        ROW(p, W(ls_arena_printf(p->arena, "%ld", l->hauled->log_entry)),
+            W(ls_date_iso(p->arena, l->hauled->day)), W(l->hauled->ticket),
+            W(ls_dossier_place(d->view, l)), L(l->tons, "ton"), W(word(l, LS_LOG_RECEIVED_BY)),
+            W(word(l, LS_LOG_ANALYSIS)));
+    }
+    corrections(p, d);
+}

@@ -1,0 +1,195 @@
+/* Birds beside the federal sizes; totals year by year. */
+#include "dossier.h"
+
+typedef LS_LIST(ls_line) line_list;
+
+/* ---- federal size ---- */
+
+static const ls_row *size_row(const ls_view *v, const char *size, const char *kind) {
+    return ls_table_row(ls_reference_by_id(v->reference, "rule"),
+                        ls_arena_printf(v->arena, "federal %s %s", size, kind));
+}
+
+static const char *kind_of(int bird) {
+    switch (bird) {
+    case LS_LAYER:
+        return "laying hens";
+    case LS_TURKEY_TOM:
+    case LS_TURKEY_HEN:
+        return "turkeys";
+    case LS_DUCK:
+        return "ducks";
+    default:
+        return "chickens other than layers";
+    }
+}
+
+/* All birds of that kind: of each house the largest flock; LS_NO_LINE: none. */
+static ls_line birds_of(const ls_dossier *d, const ls_farm *farm, const char *lead, int bird) {
+    const ls_view *v = d->view;
+    line_list x = {0};
+    for (size_t i = 0; i < farm->houses.n; i++) {
+        const ls_house *h = &farm->houses.at[i];
+        const ls_flock *most = NULL;
+        long n = 0;
+        for (size_t k = 0; k < h->flocks.n; k++) {
+            const ls_flock *f = &h->flocks.at[k];
+            long birds = f->hens.n + f->males.n + f->count.n;
+            if (f->birds.is == bird && birds > n)
+                most = f, n = birds;
+        }
+        if (most == NULL)
+            continue;
+        ls_origin origin = {LS_BY_FARM, farm == v->farm ? most->at : LS_NOWHERE, NULL,
+                            "birds placed; of breeders hens and males"};
+        *LS_PUSH(v->arena, &x) =
+            ls_leaf(v->sheet, ls_words(v->sheet, "%s.%s.birds-%d", lead, h->slug, bird),
+                    ls_words(v->sheet, "birds of %s", h->name.text), "bird", (double)n,
+                    ls_spread_exact(), origin);
+    }
+    return x.n == 0 ? LS_NO_LINE
+                    : ls_sum(v->sheet, ls_words(v->sheet, "%s.birds-%d", lead, bird),
+                             ls_words(v->sheet, "%s on the farm", ls_bird_name(bird)), "bird", x.at,
+                             x.n);
+}
+
+static ls_line threshold(ls_dossier *d, const char *size, const char *kind) {
+    const ls_view *v = d->view;
+    const char *key = ls_words(v->sheet, "dossier.size.%s.%s", size, ls_text_slug(v->arena, kind));
+    ls_line line = ls_line_find(v->sheet, key);
+    return line != LS_NO_LINE
+               ? line
+               : ls_leaf_figure(v->sheet, key, ls_words(v->sheet, "%s: at least, %s", size, kind),
+                                "bird", ls_row_figure(size_row(v, size, kind), "least"));
+}
+
+static void add_size(ls_dossier *d, ls_line count, const char *birds, const char *kind) {
+    const ls_view *v = d->view;
+    ls_dossier_size s = {
+        birds, "below medium", count, threshold(d, "large", kind), threshold(d, "medium", kind),
+        false};
+    double n = ls_line_value(v->sheet, count);
+    s.is_large = n >= ls_line_value(v->sheet, s.large);
+    s.size = s.is_large                               ? "large"
+             : n >= ls_line_value(v->sheet, s.medium) ? "medium"
+                                                      : "below medium";
+    *LS_PUSH(v->arena, &d->sizes) = s;
+}
+
+void ls_dossier_make_sizes(ls_dossier *d) {
+    const ls_view *v = d->view;
+    for (int bird = LS_BROILER_BREEDER; bird <= LS_DUCK; bird++) {
+        ls_line count = birds_of(d, v->farm, "dossier", bird);
+        if (count == LS_NO_LINE)
+            continue;
+        size_t first = d->sizes.n;
+        const char *name = ls_bird_name(bird);
+        if (ls_bird_is_breeder(bird))
+            add_size(d, count, ls_arena_printf(v->arena, "%s, counted as laying hens", name),
+                     "laying hens");
+        add_size(d, count,
+                 ls_bird_is_breeder(bird)
+                     ? ls_arena_printf(v->arena, "%s, counted as other chickens", name)
+                     : name,
+                 kind_of(bird));
+        d->large = d->large || d->sizes.at[first].is_large || d->sizes.at[d->sizes.n - 1].is_large;
+        d->size_open =
+            d->size_open || d->sizes.at[first].is_large != d->sizes.at[d->sizes.n - 1].is_large;
+    }
+}
+
+/* ---- years ---- */
+
+typedef struct {
+    line_list own, moved, acres, used, birds, out;
+} year_parts;
+
+static void year_field(ls_dossier *d, const ls_farm *farm, const char *lead, size_t b, size_t f,
+                       year_parts *y) {
+    const ls_view *v = d->view;
+    const ls_field *field = &farm->buyers.at[b].fields.at[f];
+    ls_line acres = ls_leaf_given(
+        v->sheet, ls_words(v->sheet, "%s.%s.%s.area", lead, farm->buyers.at[b].slug, field->slug),
+        ls_words(v->sheet, "area of %s", field->name.text), "ac", &field->area);
+    *LS_PUSH(v->arena, &y->acres) = acres;
+    for (size_t i = 0; i < farm->hauled.n; i++)
+        for (size_t k = 0; k < farm->hauled.at[i].n; k++)
+            if (farm->hauled.at[i].drops[k].field == field) {
+                *LS_PUSH(v->arena, &y->used) = acres;
+                return;
+            }
+}
+
+static void year_loads(ls_dossier *d, const ls_farm *farm, const char *lead, year_parts *y) {
+    const ls_view *v = d->view;
+    for (size_t i = 0; i < farm->hauled.n; i++) {
+        const ls_hauled *load = &farm->hauled.at[i];
+        if (!load->from_stack)
+            *LS_PUSH(v->arena, &y->out) =
+                ls_leaf_exact(v->sheet, ls_words(v->sheet, "%s.load-%zu", lead, i + 1),
+                              ls_words(v->sheet, "load %s", load->ticket), "ton", load->tons,
+                              LS_BY_LOG, load->entry);
+        for (size_t k = 0; k < load->n; k++) {
+            const ls_hauled_drop *drop = &load->drops[k];
+            if (drop->buyer == NULL)
+                continue;
+            *LS_PUSH(v->arena, drop->buyer->own.yes ? &y->own : &y->moved) = ls_leaf_exact(
+                v->sheet, ls_words(v->sheet, "%s.load-%zu.part-%zu", lead, i + 1, k + 1),
+                ls_words(v->sheet, "of load %s", load->ticket), "ton", drop->tons, LS_BY_LOG,
+                load->entry);
+        }
+    }
+}
+
+static ls_line year_sum(ls_dossier *d, const char *lead, const char *what, const char *label,
+                        const char *unit, const line_list *x) {
+    ls_worksheet *w = d->view->sheet;
+    return x->n == 0 ? LS_NO_LINE
+                     : ls_sum(w, ls_words(w, "%s.%s", lead, what), label, unit, x->at, x->n);
+}
+
+static void add_year(ls_dossier *d, const ls_farm *farm, const char *name, size_t index) {
+    const ls_view *v = d->view;
+    const char *lead = ls_arena_printf(v->arena, "dossier.year-%zu", index);
+    year_parts y = {0};
+    for (int bird = LS_BROILER_BREEDER; bird <= LS_DUCK; bird++) {
+        ls_line birds = birds_of(d, farm, lead, bird);
+        if (birds != LS_NO_LINE)
+            *LS_PUSH(v->arena, &y.birds) = birds;
+    }
+    for (size_t b = 0; b < farm->buyers.n; b++)
+        for (size_t f = 0; f < farm->buyers.at[b].fields.n; f++)
+            year_field(d, farm, lead, b, f, &y);
+    year_loads(d, farm, lead, &y);
+    *LS_PUSH(v->arena, &d->years) =
+        (ls_dossier_year){name,
+                          farm,
+                          year_sum(d, lead, "birds", "birds", "bird", &y.birds),
+                          year_sum(d, lead, "out", "out of the houses", "ton", &y.out),
+                          year_sum(d, lead, "moved", "moved to others", "ton", &y.moved),
+                          year_sum(d, lead, "own", "on own fields", "ton", &y.own),
+                          year_sum(d, lead, "acres", "acres in the plan", "ac", &y.acres),
+                          year_sum(d, lead, "used", "acres used", "ac", &y.used)};
+}
+
+/* The years in which loads of a farm went out: "2026", "2025 to 2026". */
+static const char *years_of(const ls_view *v, const ls_farm *farm) {
+    ls_date first = LS_NO_DATE, last = LS_NO_DATE;
+    for (size_t i = 0; i < farm->hauled.n; i++) {
+        ls_date day = farm->hauled.at[i].day;
+        if (first == LS_NO_DATE || day < first)
+            first = day;
+        if (last == LS_NO_DATE || day > last)
+            last = day;
+    }
+    if (first == LS_NO_DATE)
+        return "nothing hauled yet";
+    return ls_arena_printf(v->arena, "%s to %s", ls_date_iso(v->arena, first),
+                           ls_date_iso(v->arena, last));
+}
+
+void ls_dossier_make_years(ls_dossier *d) {
+    add_year(d, d->view->farm, years_of(d->view, d->view->farm), 0);
+    for (size_t i = 0; i < d->terms.earlier_n; i++)
+        add_year(d, d->terms.earlier[i], years_of(d->view, d->terms.earlier[i]), i + 1);
+}
