@@ -1,5 +1,6 @@
 /* The inspector's answer. */
 #include "hauled.h"
+#include "progress.h"
 
 #include <string.h>
 
@@ -18,8 +19,11 @@ static void before(ls_run *r, ls_dossier_terms *t) {
     if (!ls_run_can_plan(r))
         return;
     ls_agronomy *g = ls_agronomy_new(w, v->reference, e);
-    t->plan = g == NULL ? NULL : ls_haul_plan(w, v->reference, e, g);
+    ls_run_progress *progress = ls_run_progress_new(r);
+    ls_plan_terms terms = {.from = LS_NO_DATE, .progress = ls_run_progress_hook(progress)};
+    t->plan = g == NULL ? NULL : ls_haul_plan_on(w, v->reference, e, g, &terms);
     t->plan_sheet = w;
+    ls_run_progress_end(progress);
 }
 
 /* ---- earlier years ---- */
