@@ -1,4 +1,4 @@
-"""progress.py LITTERSHED: a plan of many fields says on a terminal what it is at, erases it, and says nothing in a pipe.
+"""progress.py LITTERSHED: what plans many fields says on a terminal what it is at, erases it, and says nothing in a pipe.
 The fields are the demo's, copied under other names."""
 import os
 import pty
@@ -38,20 +38,23 @@ def on_terminal(command):
     return status, written.decode()
 
 
+def faults_of(command):
+    status, written = on_terminal(command)
+    piped = subprocess.run(command, capture_output=True, text=True)
+    if status != 0 or piped.returncode != 0:
+        yield "failed"
+    if piped.stderr != "":
+        yield f"in a pipe: {piped.stderr!r}"
+    if not re.search(r"\rplacing loads: [a-z, ]+, goal [1-4] of 4", written):
+        yield f"on a terminal: {written[:200]!r}"
+    if not re.search(r"\r +\r$", written):
+        yield f"not erased: {written[-80:]!r}"
+
+
 def main(program):
     with tempfile.TemporaryDirectory() as folder:
-        command = [program, "plan", str(FIXTURES / "demo-house.yaml"), str(fields(folder))]
-        status, written = on_terminal(command)
-        piped = subprocess.run(command, capture_output=True, text=True)
-    faults = []
-    if status != 0 or piped.returncode != 0:
-        faults.append("the plan failed")
-    if piped.stderr != "":
-        faults.append(f"in a pipe: {piped.stderr!r}")
-    if not re.search(r"\rplacing loads: [a-z, ]+, goal [1-4] of 4", written):
-        faults.append(f"on a terminal: {written[:200]!r}")
-    if not re.search(r"\r +\r$", written):
-        faults.append(f"not erased: {written[-80:]!r}")
+        farm = [str(FIXTURES / "demo-house.yaml"), str(fields(folder))]
+        faults = [f"{name}: {x}" for name in ("plan", "dossier") for x in faults_of([program, name, *farm])]
     for fault in faults:
         print(fault)
     return len(faults) > 0
