@@ -225,8 +225,9 @@ typedef struct {
     ls_drawn drawn;
 } ls_draw_job;
 
-/* ls_draw of each job by itself, two at a time; the answers are the same. */
-void ls_draw_each(ls_draw_job *jobs, size_t n, uint64_t seed, size_t draws);
+/* LS_BLOCK draws of each job, two jobs at a time: the answers are those of ls_draw. Leaves alike in
+ * several worksheets are drawn once. */
+void ls_draw_each(ls_draw_job *jobs, size_t n, uint64_t seed);
 
 /* How many draws make the points of all n lines sure to so many significant digits (1 or 2) of
  * their spread: blocks are added until twice the standard error of each point, from its scatter

@@ -22,12 +22,6 @@ static ls_line all_of(const ls_estimate *e) {
     return e->trips != LS_NO_LINE ? e->trips : e->tons.line;
 }
 
-static ls_drawn draw_range(const ls_worksheet *w, const ls_estimate *e, uint64_t seed) {
-    ls_drawn d = ls_drawn_of(all_of(e));
-    ls_draw(w, seed, LS_BLOCK, &d, 1);
-    return d;
-}
-
 /* A line to be drawn in a worksheet of its own. */
 typedef struct {
     size_t house;
@@ -88,15 +82,17 @@ static bool is_among_widest(const double *width, size_t n, size_t house, size_t 
     return wider < many;
 }
 
-static void advise(const advice *v, ls_q now, const trial_list *trials, const job_list *jobs,
+/* jobs: the farm as it is, then those of the trials. */
+static void advise(const advice *v, const trial_list *trials, const job_list *jobs,
                    ls_next_list *list) {
     ls_arena *a = ls_worksheet_arena(v->w);
     bool loads = v->e->trips != LS_NO_LINE;
+    ls_q now = as_line(v->w, "whole-farm.range-now", "range as it is", loads, jobs->at[0].drawn);
     for (size_t i = 0; i < trials->n; i++) {
         const ls_litter_measurement *m = trials->at[i].m;
         const ls_house *h = &v->e->farm->houses.at[trials->at[i].house];
         const char *key = ls_words(v->w, "%s.measure-next.%s", h->slug, ls_text_slug(a, m->what));
-        ls_q then = as_line(v->w, key, m->what, loads, jobs->at[i].drawn);
+        ls_q then = as_line(v->w, key, m->what, loads, jobs->at[i + 1].drawn);
         *LS_PUSH(a, list) = (ls_next){m->what, h->name.text, m->effort, loads, now, then};
     }
 }
@@ -108,14 +104,13 @@ ls_next_list ls_litter_next(ls_worksheet *w, const ls_reference *r, const ls_est
     job_list jobs = {0};
     advice v = {w, r, e};
     size_t houses = e->farm->houses.n;
-    ls_q now = as_line(w, "whole-farm.range-now", "range as it is", e->trips != LS_NO_LINE,
-                       draw_range(w, e, e->seed));
     const double *width = widths_of(a, e);
+    *LS_PUSH(a, &jobs) = (ls_draw_job){w, ls_drawn_of(all_of(e))};
     for (size_t h = 0; h < houses; h++)
         if (is_among_widest(width, houses, h, looked_at(houses)))
             try_house(&v, a, h, &trials, &jobs);
-    ls_draw_each(jobs.at, jobs.n, e->seed, LS_BLOCK);
-    advise(&v, now, &trials, &jobs, &list);
+    ls_draw_each(jobs.at, jobs.n, e->seed);
+    advise(&v, &trials, &jobs, &list);
     if (list.n)
         qsort(list.at, list.n, sizeof *list.at, by_gain);
     ls_arena_free(a);

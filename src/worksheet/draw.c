@@ -2,11 +2,12 @@
  * are added up in their order: so neither other leaves nor threads change a draw or a sum. */
 #include "worksheet/draw.h"
 
-#include "worksheet/program.h"
+#include "worksheet/ready.h"
 #include "worksheet/summary.h"
 
 #include <math.h>
 #include <pthread.h>
+#include <string.h>
 
 enum { COLUMN = LS_WORKSHEET_COLUMN, MOST_AT_ONCE = 256, THREADS = 2 };
 
@@ -23,6 +24,7 @@ typedef struct {
 /* One drawing of at most MOST_AT_ONCE lines; the lock guards what changes. */
 typedef struct {
     const ls_worksheet_program *program;
+    const ls_worksheet_ready *ready; /* leaves drawn already in block 0; NULL: none */
     uint64_t seed;
     size_t blocks;
     const ls_drawn *wanted;
@@ -40,8 +42,9 @@ typedef struct {
 typedef struct {
     drawing *drawing;
     ls_stream **streams;
-    double *kept;     /* a block of draws for each kept register */
-    double **columns; /* by register: its present column */
+    const double **ready; /* by stream: its draws in block 0; NULL: not drawn yet */
+    double *kept;         /* a block of draws for each kept register */
+    double **columns;     /* by register: its present column */
     ls_worksheet_operand *operands;
     double *scratch;
     tally *tallies;
@@ -54,6 +57,10 @@ static void make_worker(worker *t, ls_arena *a, drawing *d) {
     t->streams = LS_NEW(a, ls_stream *, p->streams);
     for (size_t i = 0; i < p->streams; i++)
         t->streams[i] = ls_stream_new();
+    t->ready = LS_NEW(a, const double *, p->streams);
+    for (size_t s = 0; s < p->n && d->ready != NULL; s++)
+        if (p->steps[s].entry->op == LS_OP_LEAF)
+            t->ready[p->steps[s].stream] = ls_worksheet_ready_draws(d->ready, p->steps[s].entry);
     t->kept = LS_NEW(a, double, p->kept *LS_BLOCK);
     t->columns = LS_NEW(a, double *, p->registers);
     double *others = LS_NEW(a, double, (p->registers - p->kept) * COLUMN);
@@ -70,13 +77,19 @@ static void end_worker(worker *t) {
         ls_stream_free(t->streams[i]);
 }
 
+/* The next column of a leaf, from that draw of the block on. */
+static void draw_leaf(worker *t, const ls_worksheet_step *s, size_t block, size_t from,
+                      double *out) {
+    const double *ready = block == 0 ? t->ready[s->stream] : NULL;
+    if (ready != NULL)
+        memcpy(out, ready + from, COLUMN * sizeof *out);
+    else
+        ls_spread_fill(s->entry->spread, s->entry->value, t->streams[s->stream], out, COLUMN);
+}
+
 static void run_step(worker *t, const ls_worksheet_step *s) {
     const ls_entry *e = s->entry;
     double *out = t->columns[s->out];
-    if (e->op == LS_OP_LEAF) {
-        ls_spread_fill(e->spread, e->value, t->streams[s->stream], out, COLUMN);
-        return;
-    }
     for (size_t i = 0; i < e->n; i++) {
         int32_t in = s->in[i].in;
         t->operands[i].at = in == LS_WORKSHEET_NO_REGISTER ? NULL : t->columns[in];
@@ -95,7 +108,10 @@ static void draw_block(worker *t, size_t block) {
         for (size_t r = 0; r < p->kept; r++)
             t->columns[r] = t->kept + r * LS_BLOCK + from;
         for (size_t s = 0; s < p->n; s++)
-            run_step(t, &p->steps[s]);
+            if (p->steps[s].entry->op == LS_OP_LEAF)
+                draw_leaf(t, &p->steps[s], block, from, t->columns[p->steps[s].out]);
+            else
+                run_step(t, &p->steps[s]);
     }
 }
 
@@ -226,23 +242,27 @@ static void tell(const drawing *d, ls_drawn *out, size_t i) {
         isnan(out->above) || isnan(out->low) ? NAN : (double)d->above[i] / (blocks * LS_BLOCK);
 }
 
-/* Draw for at most MOST_AT_ONCE lines; d says how. */
+/* Draw for at most MOST_AT_ONCE lines; d says how, and its program what. */
+static void draw_program(drawing *d, ls_arena *a, size_t threads) {
+    d->tallies = LS_NEW(a, tally, d->program->kept);
+    d->above = LS_NEW(a, size_t, d->n);
+    pthread_mutex_init(&d->lock, NULL);
+    pthread_cond_init(&d->joined, NULL);
+    if (d->program->kept > 0)
+        run(d, a, threads);
+    pthread_cond_destroy(&d->joined);
+    pthread_mutex_destroy(&d->lock);
+    d->enough = d->enough || d->program->kept == 0; /* numbers alone are as sure as can be */
+}
+
 static void draw_with(drawing *d, const ls_worksheet *w, ls_drawn *wanted, size_t threads) {
     ls_arena *a = ls_arena_new();
     ls_worksheet_program program = ls_worksheet_compile(a, w, wanted, d->n);
     d->program = &program;
     d->wanted = wanted;
-    d->tallies = LS_NEW(a, tally, program.kept);
-    d->above = LS_NEW(a, size_t, d->n);
-    pthread_mutex_init(&d->lock, NULL);
-    pthread_cond_init(&d->joined, NULL);
-    if (program.kept > 0)
-        run(d, a, threads);
-    pthread_cond_destroy(&d->joined);
-    pthread_mutex_destroy(&d->lock);
+    draw_program(d, a, threads);
     for (size_t i = 0; i < d->n; i++)
         tell(d, &wanted[i], i);
-    d->enough = d->enough || program.kept == 0; /* numbers alone are as sure as can be */
     ls_arena_free(a);
 }
 
@@ -262,36 +282,73 @@ void ls_draw(const ls_worksheet *w, uint64_t seed, size_t draws, ls_drawn *wante
     ls_worksheet_draw_on(w, seed, draws, wanted, n, THREADS);
 }
 
-/* Jobs that threads take in turn. */
+/* Jobs that threads take in turn, after the leaves that they share. */
 typedef struct {
     ls_draw_job *jobs;
-    size_t n, next;
+    const ls_worksheet_program *programs;
+    ls_worksheet_ready *ready;
+    size_t n, next, next_leaf;
     uint64_t seed;
-    size_t draws;
     pthread_mutex_t lock;
 } queue;
 
-static void *work_off(void *of) {
-    queue *q = of;
-    for (;;) {
-        pthread_mutex_lock(&q->lock);
-        size_t i = q->next++;
-        pthread_mutex_unlock(&q->lock);
-        if (i >= q->n)
-            return NULL;
-        ls_worksheet_draw_on(q->jobs[i].w, q->seed, q->draws, &q->jobs[i].drawn, 1, 1);
-    }
+static size_t take(queue *q, size_t *next) {
+    pthread_mutex_lock(&q->lock);
+    size_t i = (*next)++;
+    pthread_mutex_unlock(&q->lock);
+    return i;
 }
 
-void ls_draw_each(ls_draw_job *jobs, size_t n, uint64_t seed, size_t draws) {
-    queue q = {.jobs = jobs, .n = n, .seed = seed, .draws = draws};
-    pthread_mutex_init(&q.lock, NULL);
+static void *draw_leaves(void *of) {
+    queue *q = of;
+    ls_stream *stream = ls_stream_new();
+    for (size_t i; (i = take(q, &q->next_leaf)) < ls_worksheet_ready_n(q->ready);)
+        ls_worksheet_ready_draw(q->ready, i, stream, q->seed);
+    ls_stream_free(stream);
+    return NULL;
+}
+
+static void *draw_jobs(void *of) {
+    queue *q = of;
+    for (size_t i; (i = take(q, &q->next)) < q->n;) {
+        ls_arena *a = ls_arena_new();
+        drawing d = {.program = &q->programs[i],
+                     .ready = q->ready,
+                     .seed = q->seed,
+                     .blocks = 1,
+                     .wanted = &q->jobs[i].drawn,
+                     .n = 1};
+        draw_program(&d, a, 1);
+        tell(&d, &q->jobs[i].drawn, 0);
+        ls_arena_free(a);
+    }
+    return NULL;
+}
+
+/* By this thread and another, if the system gives one. */
+static void by_two(void *(*part)(void *), queue *q) {
     pthread_t other;
-    bool started = n > 1 && pthread_create(&other, NULL, work_off, &q) == 0;
-    work_off(&q);
+    bool started = q->n > 1 && pthread_create(&other, NULL, part, q) == 0;
+    part(q);
     if (started)
         pthread_join(other, NULL);
+}
+
+void ls_draw_each(ls_draw_job *jobs, size_t n, uint64_t seed) {
+    ls_arena *a = ls_arena_new();
+    ls_worksheet_program *programs = LS_NEW(a, ls_worksheet_program, n);
+    for (size_t i = 0; i < n; i++)
+        programs[i] = ls_worksheet_compile(a, jobs[i].w, &jobs[i].drawn, 1);
+    queue q = {.jobs = jobs,
+               .programs = programs,
+               .ready = ls_worksheet_ready_new(a, programs, n),
+               .n = n,
+               .seed = seed};
+    pthread_mutex_init(&q.lock, NULL);
+    by_two(draw_leaves, &q);
+    by_two(draw_jobs, &q);
     pthread_mutex_destroy(&q.lock);
+    ls_arena_free(a);
 }
 
 size_t ls_draws_needed(const ls_worksheet *w, uint64_t seed, int digits, size_t most,
