@@ -50,13 +50,16 @@ double ls_line_shown(const ls_worksheet *w, ls_line line) {
 }
 
 const char *ls_words(ls_worksheet *w, const char *format, ...) {
+    char usual[256]; /* long enough for nearly all, which are then printed once */
     va_list arguments;
     va_start(arguments, format);
-    int n = vsnprintf(NULL, 0, format, arguments);
+    int n = vsnprintf(usual, sizeof usual, format, arguments);
     va_end(arguments);
     if (n < 0)
         ls_fail("a text could not be put together");
     char *text = ls_worksheet_shelf_take(&w->shelf, 1, (size_t)n + 1);
+    if ((size_t)n < sizeof usual)
+        return memcpy(text, usual, (size_t)n + 1);
     va_start(arguments, format);
     vsnprintf(text, (size_t)n + 1, format, arguments);
     va_end(arguments);
