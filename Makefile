@@ -81,7 +81,7 @@ BENCH_OBJECTS := $(patsubst %.c,$(OBJ)/%.o,$(sort $(wildcard tests/bench/*.c)) t
 $(BENCH_OBJECTS): ALL_CFLAGS += -Itests
 $(BENCH): $(BENCH_OBJECTS) $(LIBRARY)
 	@echo "  link $@"
-	@$(CC) $(ALL_CFLAGS) $(LDFLAGS) -Wl,--wrap=ls_draw -o $@ $(BENCH_OBJECTS) $(LIBRARY) $(LIBS)
+	@$(CC) $(ALL_CFLAGS) $(LDFLAGS) -Wl,--wrap=ls_draw,--wrap=ls_draw_each -o $@ $(BENCH_OBJECTS) $(LIBRARY) $(LIBS)
 
 bench-tool: $(BENCH)
 

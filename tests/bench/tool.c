@@ -55,7 +55,7 @@ static void time_parse(char **files, int n) {
     printf("seconds %.9g\n", took[TIMES / 2]);
 }
 
-/* ---- the whole command: the linker puts __wrap_ls_draw in the place of ls_draw ---- */
+/* ---- the whole command: the linker puts __wrap_ls_draw in the place of ls_draw, and so on ---- */
 
 static double drawing; /* seconds so far */
 
@@ -66,6 +66,15 @@ void __wrap_ls_draw(const ls_worksheet *w, uint64_t seed, size_t draws, ls_drawn
                     size_t n) {
     double begun = bench_wall();
     __real_ls_draw(w, seed, draws, wanted, n);
+    drawing += bench_wall() - begun;
+}
+
+void __real_ls_draw_each(ls_draw_job *jobs, size_t n, uint64_t seed);
+void __wrap_ls_draw_each(ls_draw_job *jobs, size_t n, uint64_t seed);
+
+void __wrap_ls_draw_each(ls_draw_job *jobs, size_t n, uint64_t seed) {
+    double begun = bench_wall();
+    __real_ls_draw_each(jobs, n, seed);
     drawing += bench_wall() - begun;
 }
 
