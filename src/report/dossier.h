@@ -21,6 +21,14 @@ typedef struct {
 } ls_dossier_load;
 typedef LS_LIST(ls_dossier_load) ls_dossier_loads;
 
+/* Litter on a field. An acre is one of the spreadable acres, alike over all of them. */
+typedef struct {
+    ls_line tons, per_acre;
+    ls_line pounds[LS_FIELD_NUTRIENTS];  /* on the field */
+    ls_line on_acre[LS_FIELD_NUTRIENTS]; /* lb/ac */
+    ls_line available;                   /* lb/ac of plant-available N */
+} ls_dossier_amounts;
+
 /* A field that got litter, or may. Lines are LS_NO_LINE where nothing is known or nothing went on.
  */
 typedef struct {
@@ -29,13 +37,9 @@ typedef struct {
     const ls_field_rates *rates;
     const ls_rate *rate; /* of the lots that went on it (of all, if none did) the least */
     size_t loads;
-    ls_line planned;                      /* tons of the plan before any load */
-    ls_line tons;                         /* that went on */
-    ls_line per_acre;                     /* of the spreadable acres */
-    ls_line pounds[LS_FIELD_NUTRIENTS];   /* on the field */
-    ls_line on_acre[LS_FIELD_NUTRIENTS];  /* lb/ac */
-    ls_line available;                    /* lb/ac of plant-available N */
-    ls_line ledger_removed, ledger_after; /* P2O5: what the crop takes, what is left then, lb/ac */
+    ls_dossier_amounts actual, planned;   /* planned: before any load went */
+    ls_line ledger_removed, ledger_after; /* P2O5: what the crop takes (by the yield that came, if
+                                             it is known), what is left then, lb/ac */
     bool over_rate, over_nitrogen, over_phosphate;
 } ls_dossier_field;
 typedef LS_LIST(ls_dossier_field) ls_dossier_fields;

@@ -119,14 +119,16 @@ static void each_field(ls_dossier *d) {
         const char *of = ls_dossier_name(d->view, f->buyer, f->field);
         ls_date first;
         if (f->over_rate)
-            too_much(d, f, "more litter than the rate", f->per_acre, f->rate->rate, "ton/ac",
+            too_much(d, f, "more litter than the rate", f->actual.per_acre, f->rate->rate, "ton/ac",
                      "the rate");
         if (f->over_nitrogen)
-            too_much(d, f, "more nitrogen than the need", f->available, f->rates->left[LS_FIELD_N],
-                     "lb/ac", "the need less credits, plant-available N,");
+            too_much(d, f, "more nitrogen than the need", f->actual.available,
+                     f->rates->left[LS_FIELD_N], "lb/ac",
+                     "the need less credits, plant-available N,");
         if (f->over_phosphate)
-            too_much(d, f, "more phosphate than the rating allows", f->on_acre[LS_FIELD_P2O5],
-                     f->rates->phosphate_left, "lb/ac", "what the rating allows, P2O5,");
+            too_much(d, f, "more phosphate than the rating allows",
+                     f->actual.on_acre[LS_FIELD_P2O5], f->rates->phosphate_left, "lb/ac",
+                     "what the rating allows, P2O5,");
         if (first_load(d, f->field, &first) != NULL && f->field->soil != NULL)
             old_test(d, "old soil test", of, &f->field->soil->date, first,
                      ages == NULL ? NULL : &ages->soil, "soil test age");

@@ -32,11 +32,11 @@ const char *ls_dossier_chart_ways(const ls_dossier *d) {
 
 const char *ls_dossier_chart_field(const ls_dossier *d, const ls_dossier_field *f, size_t index) {
     ls_chart_rows rows = {0};
-    if (f->tons == LS_NO_LINE)
+    if (f->actual.tons == LS_NO_LINE)
         return NULL;
-    bar(d, &rows, "N on an acre, plant-available", f->available, "lb/ac", false);
+    bar(d, &rows, "N on an acre, plant-available", f->actual.available, "lb/ac", false);
     bar(d, &rows, "N: need less credits", f->rates->left[LS_FIELD_N], "lb/ac", true);
-    bar(d, &rows, "P2O5 on an acre", f->on_acre[LS_FIELD_P2O5], "lb/ac", false);
+    bar(d, &rows, "P2O5 on an acre", f->actual.on_acre[LS_FIELD_P2O5], "lb/ac", false);
     bar(d, &rows, "P2O5: what the rating allows", f->rates->phosphate_left, "lb/ac", true);
     return ls_chart(d->view->arena, ls_arena_printf(d->view->arena, "field%zu-chart", index + 1),
                     ls_arena_printf(d->view->arena,

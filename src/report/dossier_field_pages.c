@@ -7,28 +7,88 @@
 #define L(line, unit) LS_PAPER_LINE(line, unit)
 #define ROW(p, ...) ls_paper_row((p), (const ls_paper_cell[]){__VA_ARGS__})
 
-static const ls_paper_column figures[] = {{"", true}, {"figure", false}, {"limit or plan", false}};
+/* ---- crop, tests and rate ---- */
+
+static const char *day(const ls_paper *p, const ls_day *at) {
+    return LS_GIVEN(*at) ? ls_date_iso(p->arena, at->day) : "not given";
+}
+
+static const char *or_not(const char *words) {
+    return words != NULL ? words : "not given";
+}
+
+static const char *with(const ls_paper *p, const char *words, const char *link, const char *more) {
+    return more == NULL ? words : ls_arena_printf(p->arena, "%s%s%s", words, link, more);
+}
+
+static const char *rating(const ls_paper *p, const ls_phosphorus *ph) {
+    if (ph == NULL || !LS_GIVEN(ph->rating))
+        return "not given";
+    const char *words = with(p, ls_rating_name(ph->rating.is), ", by ", ph->rated_by.text);
+    return with(p, words, ", ", LS_GIVEN(ph->date) ? ls_date_iso(p->arena, ph->date.day) : NULL);
+}
+
+static void basis(ls_paper *p, const ls_dossier_field *f) {
+    static const ls_paper_column columns[] = {{"", true}, {"", true}};
+    const ls_field *field = f->field;
+    const ls_soil *soil = field->soil;
+    ls_paper_table(p, "Crop, tests and rate", columns, 2);
+    ROW(p, W("crop"), W(or_not(field->crop.text)));
+    ROW(p, W("yield expected; that came"),
+        W(ls_arena_printf(p->arena, "%s; %s",
+                          LS_GIVEN(field->yield) ? field->yield.text : "not given",
+                          LS_GIVEN(field->yield_got) ? field->yield_got.text : "not given")));
+    ROW(p, W("planted; harvested"),
+        W(ls_arena_printf(p->arena, "%s; %s", day(p, &field->planted), day(p, &field->harvested))));
+    ROW(p, W("soil test"),
+        W(soil == NULL ? "not given" : with(p, day(p, &soil->date), ", ", soil->method.text)));
+    ROW(p, W("nitrogen need"),
+        W(LS_GIVEN(field->nitrogen) ? "as the laboratory or plan says" : "by the crop table"));
+    ROW(p, W("phosphorus rating"), W(rating(p, field->phosphorus)));
+    ROW(p, W("the rate is ruled by"), W(f->rate == NULL ? "-" : ls_limit_name(f->rate->limit)));
+}
+
+/* ---- amounts ---- */
+
+static const ls_paper_column figures[] = {
+    {"", true}, {"went on", false}, {"planned", false}, {"limit", false}};
+
+static void acres(ls_paper *p, const ls_dossier_field *f) {
+    static const ls_paper_column columns[] = {{"", true}, {"acres", false}};
+    ls_paper_table(p, "Acres", columns, 2);
+    ROW(p, W("of the field"), L(f->rates->area, "ac"));
+    ROW(p, W("spreadable, less setbacks"), L(f->rates->spreadable, "ac"));
+}
+
+static void on_acre(ls_paper *p, const ls_dossier_field *f, const char *what, int k,
+                    ls_paper_cell limit) {
+    ROW(p, W(what), L(f->actual.on_acre[k], "lb/ac"), L(f->planned.on_acre[k], "lb/ac"), limit);
+}
 
 static void amounts(ls_paper *p, const ls_dossier_field *f) {
     const ls_field_rates *r = f->rates;
-    ls_paper_table(p, "What went on, beside its limits", figures, 3);
-    ROW(p, W("acres to spread, of all"), L(r->spreadable, "ac"), L(r->area, "ac"));
-    ROW(p, W("litter: actual, planned"), L(f->tons, "ton"), L(f->planned, "ton"));
-    ROW(p, W("litter on an acre: actual, rate"), L(f->per_acre, "ton/ac"),
+    const ls_dossier_amounts *x = &f->actual, *y = &f->planned;
+    if (x->tons == LS_NO_LINE)
+        ls_paper_say(p, "No litter went on yet.");
+    ls_paper_table(p, "On an acre of those that can be spread, alike over all of them", figures, 4);
+    ROW(p, W("litter"), L(x->per_acre, "ton/ac"), L(y->per_acre, "ton/ac"),
         L(f->rate != NULL ? f->rate->rate : LS_NO_LINE, "ton/ac"));
-    ROW(p, W("plant-available N: actual, need less credits"), L(f->available, "lb/ac"),
-        L(r->left[LS_FIELD_N], "lb/ac"));
-    ROW(p, W("total N: actual, at the rate"), L(f->on_acre[LS_FIELD_N], "lb/ac"),
-        L(f->rate != NULL ? f->rate->on[LS_FIELD_N] : LS_NO_LINE, "lb/ac"));
-    ROW(p, W("P2O5: actual, what the rating allows"), L(f->on_acre[LS_FIELD_P2O5], "lb/ac"),
-        r->phosphate_left == LS_NO_LINE ? W("the rating sets none")
-                                        : L(r->phosphate_left, "lb/ac"));
-    ROW(p, W("K2O: actual, at the rate"), L(f->on_acre[LS_FIELD_K2O], "lb/ac"),
-        L(f->rate != NULL ? f->rate->on[LS_FIELD_K2O] : LS_NO_LINE, "lb/ac"));
-    ROW(p, W("on the whole field: N"), L(f->pounds[LS_FIELD_N], "lb"), W(""));
-    ROW(p, W("on the whole field: P2O5"), L(f->pounds[LS_FIELD_P2O5], "lb"), W(""));
-    ROW(p, W("on the whole field: K2O"), L(f->pounds[LS_FIELD_K2O], "lb"), W(""));
+    ROW(p, W("plant-available N; limit: need less credits"), L(x->available, "lb/ac"),
+        L(y->available, "lb/ac"), L(r->left[LS_FIELD_N], "lb/ac"));
+    on_acre(p, f, "P2O5; limit: what the rating allows", LS_FIELD_P2O5,
+            r->phosphate_left == LS_NO_LINE ? W("none set") : L(r->phosphate_left, "lb/ac"));
+    on_acre(p, f, "K2O", LS_FIELD_K2O, W("-"));
+    on_acre(p, f, "total N", LS_FIELD_N, W("-"));
+    if (x->tons == LS_NO_LINE && y->tons == LS_NO_LINE)
+        return;
+    ls_paper_table(p, "On the whole field", figures, 3);
+    ROW(p, W("litter"), L(x->tons, "ton"), L(y->tons, "ton"));
+    ROW(p, W("N"), L(x->pounds[LS_FIELD_N], "lb"), L(y->pounds[LS_FIELD_N], "lb"));
+    ROW(p, W("P2O5"), L(x->pounds[LS_FIELD_P2O5], "lb"), L(y->pounds[LS_FIELD_P2O5], "lb"));
+    ROW(p, W("K2O"), L(x->pounds[LS_FIELD_K2O], "lb"), L(y->pounds[LS_FIELD_K2O], "lb"));
 }
+
+/* ---- phosphorus, setbacks, spreading ---- */
 
 static const ls_paper_column ledger_columns[] = {
     {"year", true}, {"P2O5 put on", false}, {"removed", false}, {"left", false}};
@@ -43,27 +103,11 @@ static void ledger(ls_paper *p, const ls_dossier_field *f) {
             L(y->removed, "lb/ac"), L(y->balance, "lb/ac"));
     }
     if (f->ledger_after != LS_NO_LINE)
-        ROW(p, W("this litter"), L(f->on_acre[LS_FIELD_P2O5], "lb/ac"),
+        ROW(p, W("this litter"), L(f->actual.on_acre[LS_FIELD_P2O5], "lb/ac"),
             L(f->ledger_removed, "lb/ac"), L(f->ledger_after, "lb/ac"));
-}
-
-static const char *basis(const ls_paper *p, const ls_dossier_field *f) {
-    const ls_field *field = f->field;
-    const ls_phosphorus *ph = field->phosphorus;
-    return ls_arena_printf(
-        p->arena,
-        "%s%s%s. Nitrogen need %s; phosphorus rating %s%s%s; the rate is ruled by %s. "
-        "Soil test %s%s%s.",
-        field->crop.text, LS_GIVEN(field->yield) ? ", expected yield " : "",
-        LS_GIVEN(field->yield) ? field->yield.text : "",
-        LS_GIVEN(field->nitrogen) ? "of the laboratory or plan" : "by the crop table",
-        ph != NULL && LS_GIVEN(ph->rating) ? ls_rating_name(ph->rating.is) : "not given",
-        ph != NULL && ph->rated_by.text != NULL ? ", by " : "",
-        ph != NULL && ph->rated_by.text != NULL ? ph->rated_by.text : "",
-        f->rate == NULL ? "nothing" : ls_limit_name(f->rate->limit),
-        field->soil != NULL ? ls_date_iso(p->arena, field->soil->date.day) : "not given",
-        field->soil != NULL && field->soil->method.text != NULL ? ", " : "",
-        field->soil != NULL && field->soil->method.text != NULL ? field->soil->method.text : "");
+    if (f->ledger_after != LS_NO_LINE)
+        ls_paper_say(p, "What the crop took of this litter's P2O5 is reckoned by the yield %s.",
+                     LS_GIVEN(f->field->yield_got) ? "that came" : "expected, none is given yet");
 }
 
 static void setbacks(ls_paper *p, const ls_dossier_field *f) {
@@ -114,12 +158,13 @@ void ls_dossier_field_pages(ls_paper *p, const ls_dossier *d, bool charts) {
         ls_paper_heading(p, 3, ls_arena_printf(p->arena, "field%zu", i + 1), "%s%s",
                          ls_dossier_name(d->view, f->buyer, f->field),
                          f->buyer->own.yes ? " (own field)" : "");
-        ls_paper_say(p, "%s", basis(p, f));
+        basis(p, f);
+        acres(p, f);
+        setbacks(p, f);
         amounts(p, f);
         const char *svg = charts ? ls_dossier_chart_field(d, f, i) : NULL;
         if (svg != NULL)
             ls_paper_chart(p, "Full bar: what went on. Hatched bar: the limit.", svg);
-        setbacks(p, f);
         spreadings(p, d, f);
         ledger(p, f);
         for (size_t k = 0; k < f->rates->flags.n; k++)

@@ -9,21 +9,57 @@ static const int in_litter[LS_FIELD_NUTRIENTS] = {LS_N, LS_P2O5, LS_K2O};
 
 typedef LS_LIST(ls_line) line_list;
 
-/* Tons of one lot on the field; LS_NO_LINE: none. */
-static ls_line of_lot(ls_dossier *d, ls_dossier_field *f, const ls_lot *lot) {
-    const ls_view *v = d->view;
-    ls_worksheet *w = v->sheet;
+/* ---- amounts: of what went on, and of what was planned ---- */
+
+/* One of the two, for a field. */
+typedef struct {
+    ls_dossier *d;
+    ls_dossier_field *f;
+    const char *lead; /* "dossier.larkspur_hay.upper_meadow" */
+    const char *verb; /* "on", "planned for" */
+    line_list tons, pounds[LS_FIELD_NUTRIENTS], available;
+} tally;
+
+/* Tons of one lot that went on the field; LS_NO_LINE: none. */
+static ls_line gone_of(tally *t, const ls_lot *lot) {
+    const ls_dossier *d = t->d;
+    ls_worksheet *w = d->view->sheet;
     line_list parts = {0};
     for (size_t i = 0; i < d->loads.n; i++)
         for (size_t k = 0; k < d->loads.at[i].n; k++)
-            if (d->loads.at[i].lot == lot && d->loads.at[i].drops[k].field == f->field) {
-                *LS_PUSH(v->arena, &parts) = d->loads.at[i].drops[k].tons;
-                f->loads++;
+            if (d->loads.at[i].lot == lot && d->loads.at[i].drops[k].field == t->f->field) {
+                *LS_PUSH(d->view->arena, &parts) = d->loads.at[i].drops[k].tons;
+                t->f->loads++;
             }
-    return parts.n == 0 ? LS_NO_LINE
-                        : ls_sum(w, ls_words(w, "dossier.%s.%s.tons", f->rates->slug, lot->slug),
-                                 ls_words(w, "litter of %s on %s", lot->name, f->field->name.text),
-                                 "ton", parts.at, parts.n);
+    return parts.n == 0
+               ? LS_NO_LINE
+               : ls_sum(w, ls_words(w, "%s.%s.tons", t->lead, lot->slug),
+                        ls_words(w, "litter of %s on %s", lot->name, t->f->field->name.text), "ton",
+                        parts.at, parts.n);
+}
+
+static bool is_for(const ls_drop *drop, const ls_dossier_field *f) {
+    return strcmp(drop->field->slug, f->field->slug) == 0 &&
+           strcmp(drop->buyer->slug, f->buyer->slug) == 0;
+}
+
+/* The same of the plan before any load. */
+static ls_line planned_of(tally *t, const ls_lot *lot) {
+    const ls_dossier_terms *terms = &t->d->terms;
+    const ls_plan *p = terms->plan;
+    ls_worksheet *w = t->d->view->sheet;
+    double tons = 0;
+    for (size_t i = 0; p != NULL && i < p->loads_n + p->out_n; i++) {
+        const ls_load *load = i < p->loads_n ? &p->loads[i] : &p->out[i - p->loads_n];
+        for (size_t k = 0; k < load->n; k++)
+            if (strcmp(load->lot->code, lot->code) == 0 && is_for(&load->drops[k], t->f))
+                tons += ls_line_value(terms->plan_sheet, load->drops[k].tons);
+    }
+    return tons <= 0 ? LS_NO_LINE
+                     : ls_leaf_exact(w, ls_words(w, "%s.%s.tons", t->lead, lot->slug),
+                                     ls_words(w, "litter of %s planned for %s", lot->name,
+                                              t->f->field->name.text),
+                                     "ton", tons, LS_BY_SPLIT, "the plan as before any load");
 }
 
 static const ls_rate *rate_of(const ls_field_rates *rates, const ls_lot *lot) {
@@ -33,61 +69,75 @@ static const ls_rate *rate_of(const ls_field_rates *rates, const ls_lot *lot) {
     return NULL;
 }
 
-/* Sums over the lots that went on the field. */
-typedef struct {
-    line_list tons, pounds[LS_FIELD_NUTRIENTS], available;
-} parts;
-
-static void add_lot(ls_dossier *d, ls_dossier_field *f, const ls_lot *lot, parts *p) {
-    ls_arena *a = d->view->arena;
-    ls_worksheet *w = d->view->sheet;
-    const char *slug = f->rates->slug;
-    const ls_rate *rate = rate_of(f->rates, lot);
-    ls_line tons = of_lot(d, f, lot);
-    if (tons == LS_NO_LINE || rate == NULL)
-        return;
+/* The rate of the field is the least one of the lots that count. */
+static void rule_by(const ls_dossier *d, ls_dossier_field *f, const ls_rate *rate) {
+    const ls_worksheet *w = d->view->sheet;
     if (f->rate == NULL || ls_line_value(w, rate->rate) < ls_line_value(w, f->rate->rate))
         f->rate = rate;
-    *LS_PUSH(a, &p->tons) = tons;
+}
+
+static void add_lot(tally *t, const ls_lot *lot, const ls_rate *rate, ls_line tons) {
+    ls_arena *a = t->d->view->arena;
+    ls_worksheet *w = t->d->view->sheet;
+    *LS_PUSH(a, &t->tons) = tons;
     for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
-        *LS_PUSH(a, &p->pounds[k]) =
-            LS_PRODUCT(w, ls_words(w, "dossier.%s.%s.%s", slug, lot->slug, nutrients[k]),
+        *LS_PUSH(a, &t->pounds[k]) =
+            LS_PRODUCT(w, ls_words(w, "%s.%s.%s", t->lead, lot->slug, nutrients[k]),
                        ls_words(w, "%s in the litter of %s", nutrients[k], lot->name), "lb", tons,
                        lot->per_ton[in_litter[k]].line);
-    *LS_PUSH(a, &p->available) = LS_PRODUCT(
-        w, ls_words(w, "dossier.%s.%s.available", slug, lot->slug),
+    *LS_PUSH(a, &t->available) = LS_PRODUCT(
+        w, ls_words(w, "%s.%s.available", t->lead, lot->slug),
         ls_words(w, "plant-available N in the litter of %s", lot->name), "lb", tons, rate->pan);
 }
 
-/* pounds over the spreadable acres */
-static ls_line on_an_acre(ls_dossier *d, const ls_dossier_field *f, const char *what, ls_line x,
-                          const char *unit) {
-    ls_worksheet *w = d->view->sheet;
-    return ls_quotient(w, ls_words(w, "dossier.%s.%s-per-acre", f->rates->slug, what),
-                       ls_words(w, "%s on an acre", what), unit, x, f->rates->spreadable);
+/* Over the spreadable acres. */
+static ls_line on_an_acre(const tally *t, const char *what, ls_line x, const char *unit) {
+    ls_worksheet *w = t->d->view->sheet;
+    return ls_quotient(w, ls_words(w, "%s.%s-per-acre", t->lead, what),
+                       ls_words(w, "%s %s an acre, alike over the spreadable acres", what, t->verb),
+                       unit, x, t->f->rates->spreadable);
 }
 
-static void applied(ls_dossier *d, ls_dossier_field *f) {
-    ls_worksheet *w = d->view->sheet;
-    const char *slug = f->rates->slug;
-    parts p = {0};
-    for (size_t i = 0; i < d->terms.estimate->n; i++)
-        add_lot(d, f, &d->terms.estimate->lots[i], &p);
-    if (p.tons.n == 0)
+static ls_line in_all(const tally *t, const char *key, const char *what, const char *unit,
+                      const line_list *x) {
+    ls_worksheet *w = t->d->view->sheet;
+    return ls_sum(w, ls_words(w, "%s.%s", t->lead, key),
+                  ls_words(w, "%s %s the field", what, t->verb), unit, x->at, x->n);
+}
+
+static void add_up(const tally *t, ls_dossier_amounts *out) {
+    if (t->tons.n == 0)
         return;
-    f->tons = ls_sum(w, ls_words(w, "dossier.%s.tons", slug), "litter on the field", "ton",
-                     p.tons.at, p.tons.n);
-    f->per_acre = on_an_acre(d, f, "litter", f->tons, "ton/ac");
+    out->tons = in_all(t, "tons", "litter", "ton", &t->tons);
+    out->per_acre = on_an_acre(t, "litter", out->tons, "ton/ac");
     for (int k = 0; k < LS_FIELD_NUTRIENTS; k++) {
-        f->pounds[k] = ls_sum(w, ls_words(w, "dossier.%s.%s", slug, nutrients[k]),
-                              ls_words(w, "%s on the field", nutrients[k]), "lb", p.pounds[k].at,
-                              p.pounds[k].n);
-        f->on_acre[k] = on_an_acre(d, f, nutrients[k], f->pounds[k], "lb/ac");
+        out->pounds[k] = in_all(t, nutrients[k], nutrients[k], "lb", &t->pounds[k]);
+        out->on_acre[k] = on_an_acre(t, nutrients[k], out->pounds[k], "lb/ac");
     }
-    ls_line available =
-        ls_sum(w, ls_words(w, "dossier.%s.available", slug), "plant-available N on the field", "lb",
-               p.available.at, p.available.n);
-    f->available = on_an_acre(d, f, "available-N", available, "lb/ac");
+    out->available =
+        on_an_acre(t, "available-N",
+                   in_all(t, "available", "plant-available N", "lb", &t->available), "lb/ac");
+}
+
+static void make_amounts(ls_dossier *d, ls_dossier_field *f, bool planned) {
+    ls_worksheet *w = d->view->sheet;
+    tally t = {.d = d, .f = f, .verb = planned ? "planned for" : "on"};
+    t.lead = ls_words(w, "dossier.%s%s", f->rates->slug, planned ? ".planned" : "");
+    ls_dossier_amounts *out = planned ? &f->planned : &f->actual;
+    out->tons = out->per_acre = out->available = LS_NO_LINE;
+    for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
+        out->pounds[k] = out->on_acre[k] = LS_NO_LINE;
+    for (size_t i = 0; i < d->terms.estimate->n; i++) {
+        const ls_lot *lot = &d->terms.estimate->lots[i];
+        const ls_rate *rate = rate_of(f->rates, lot);
+        ls_line tons = planned ? planned_of(&t, lot) : gone_of(&t, lot);
+        if (rate == NULL || tons == LS_NO_LINE)
+            continue;
+        add_lot(&t, lot, rate, tons);
+        if (!planned)
+            rule_by(d, f, rate);
+    }
+    add_up(&t, out);
 }
 
 /* Above the limit by more than rounding. */
@@ -96,14 +146,35 @@ static bool above(const ls_view *v, ls_line x, ls_line limit) {
     return x != LS_NO_LINE && limit != LS_NO_LINE && a > b * (1 + 1e-9);
 }
 
-/* The ledger with what went on now. */
+/* ---- the phosphorus ledger ---- */
+
+/* P2O5 that the crop takes: by the yield that came, if it is known, else by the one expected. */
+static ls_line removed(ls_dossier *d, const ls_dossier_field *f) {
+    ls_worksheet *w = d->view->sheet;
+    const ls_field *field = f->field;
+    const char *slug = f->rates->slug, *unit = field->yield.unit.text;
+    if (f->rates->removal_P2O5 == LS_NO_LINE || !LS_GIVEN(field->yield_got))
+        return f->rates->removal_P2O5;
+    ls_line share = ls_quotient(w, ls_words(w, "dossier.%s.yield-share", slug),
+                                "the yield that came, of the one expected", "%",
+                                ls_leaf_given(w, ls_words(w, "dossier.%s.yield-got", slug),
+                                              "yield that came", unit, &field->yield_got),
+                                ls_leaf_given(w, ls_words(w, "dossier.%s.yield-expected", slug),
+                                              "yield expected", unit, &field->yield));
+    return LS_PRODUCT(w, ls_words(w, "dossier.%s.removed", slug),
+                      "P2O5 that the crop took, by the yield that came", "lb/ac",
+                      f->rates->removal_P2O5, share);
+}
+
+/* With what went on now. */
 static void ledger(ls_dossier *d, ls_dossier_field *f) {
     ls_worksheet *w = d->view->sheet;
     const char *slug = f->rates->slug;
-    f->ledger_removed = f->rates->removal_P2O5;
-    if (f->on_acre[LS_FIELD_P2O5] == LS_NO_LINE || f->ledger_removed == LS_NO_LINE)
+    ls_line on = f->actual.on_acre[LS_FIELD_P2O5];
+    f->ledger_removed = on == LS_NO_LINE ? LS_NO_LINE : removed(d, f);
+    f->ledger_after = LS_NO_LINE;
+    if (f->ledger_removed == LS_NO_LINE)
         return;
-    ls_line on = f->on_acre[LS_FIELD_P2O5];
     if (f->rates->banked != LS_NO_LINE)
         on = LS_SUM(w, ls_words(w, "dossier.%s.ledger.with-banked", slug),
                     "P2O5 put on and left of earlier years", "lb/ac", on, f->rates->banked);
@@ -115,24 +186,7 @@ static void ledger(ls_dossier *d, ls_dossier_field *f) {
                                   "P2O5 left after this crop", "lb/ac", rest, none);
 }
 
-/* Tons that the plan before any load sends to the field. */
-static ls_line planned(const ls_dossier *d, const ls_dossier_field *f) {
-    const ls_plan *p = d->terms.plan;
-    double tons = 0;
-    if (p == NULL)
-        return LS_NO_LINE;
-    for (size_t i = 0; i < p->loads_n + p->out_n; i++) {
-        const ls_load *load = i < p->loads_n ? &p->loads[i] : &p->out[i - p->loads_n];
-        for (size_t k = 0; k < load->n; k++)
-            if (strcmp(load->drops[k].field->slug, f->field->slug) == 0 &&
-                strcmp(load->drops[k].buyer->slug, f->buyer->slug) == 0)
-                tons += ls_line_value(d->terms.plan_sheet, load->drops[k].tons);
-    }
-    return ls_leaf_exact(d->view->sheet,
-                         ls_words(d->view->sheet, "dossier.%s.planned", f->rates->slug),
-                         "tons the plan sends to the field", "ton", tons, LS_BY_SPLIT,
-                         "the plan as before any load");
-}
+/* ---- fields ---- */
 
 static bool took(const ls_dossier *d, const ls_field *field) {
     for (size_t i = 0; i < d->loads.n; i++)
@@ -148,17 +202,14 @@ static bool one_field(ls_dossier *d, const ls_buyer *b, const ls_field *field) {
     f.rates = ls_agronomy_field(d->terms.agronomy, b, field);
     if (f.rates == NULL)
         return false;
-    f.planned = f.tons = f.per_acre = f.available = f.ledger_removed = f.ledger_after = LS_NO_LINE;
-    for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
-        f.pounds[k] = f.on_acre[k] = LS_NO_LINE;
-    applied(d, &f);
+    make_amounts(d, &f, false);
+    for (size_t i = 0; f.actual.tons == LS_NO_LINE && i < f.rates->n; i++)
+        rule_by(d, &f, &f.rates->rates[i]);
+    make_amounts(d, &f, true);
     ledger(d, &f);
-    f.planned = planned(d, &f);
-    for (size_t i = 0; f.rate == NULL && i < f.rates->n; i++)
-        f.rate = &f.rates->rates[0];
-    f.over_rate = f.rate != NULL && above(v, f.per_acre, f.rate->rate);
-    f.over_nitrogen = above(v, f.available, f.rates->left[LS_FIELD_N]);
-    f.over_phosphate = above(v, f.on_acre[LS_FIELD_P2O5], f.rates->phosphate_left);
+    f.over_rate = f.rate != NULL && above(v, f.actual.per_acre, f.rate->rate);
+    f.over_nitrogen = above(v, f.actual.available, f.rates->left[LS_FIELD_N]);
+    f.over_phosphate = above(v, f.actual.on_acre[LS_FIELD_P2O5], f.rates->phosphate_left);
     *LS_PUSH(v->arena, &d->fields) = f;
     return true;
 }

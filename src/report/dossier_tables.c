@@ -55,6 +55,14 @@ static void lots(const ls_dossier *d, ls_dossier_table *t) {
     }
 }
 
+static const char *given(const ls_quantity *q) {
+    return LS_GIVEN(*q) ? q->text : NULL;
+}
+
+static const char *day(const ls_dossier *d, const ls_day *at) {
+    return LS_GIVEN(*at) ? iso(d, at->day) : NULL;
+}
+
 static const ls_dossier_column field_columns[] = {{"buyer", NULL},
                                                   {"field", NULL},
                                                   {"own", NULL},
@@ -75,17 +83,33 @@ static const ls_dossier_column field_columns[] = {{"buyer", NULL},
                                                   {"P2O5_lb_per_ac", "lb/ac"},
                                                   {"P2O5_limit_lb_per_ac", "lb/ac"},
                                                   {"K2O_lb_per_ac", "lb/ac"},
-                                                  {"P2O5_left_lb_per_ac", "lb/ac"}};
+                                                  {"P2O5_left_lb_per_ac", "lb/ac"},
+                                                  {"planned_N_lb_per_ac", "lb/ac"},
+                                                  {"planned_available_N_lb_per_ac", "lb/ac"},
+                                                  {"planned_P2O5_lb_per_ac", "lb/ac"},
+                                                  {"planned_K2O_lb_per_ac", "lb/ac"},
+                                                  {"yield", NULL},
+                                                  {"yield_got", NULL},
+                                                  {"planted", NULL},
+                                                  {"harvested", NULL},
+                                                  {"soil_test", NULL}};
 static void fields(const ls_dossier *d, ls_dossier_table *t) {
     for (size_t i = 0; i < d->fields.n; i++) {
         const ls_dossier_field *f = &d->fields.at[i];
         ROW(d, t, W(f->buyer->name.text), W(f->field->name.text),
             W(f->buyer->own.yes ? "yes" : "no"), L(f->rates->area), L(f->rates->spreadable),
-            W(f->field->crop.text), N(f->loads), L(f->planned), L(f->tons), L(f->per_acre),
-            L(f->rate != NULL ? f->rate->rate : LS_NO_LINE), L(f->pounds[LS_FIELD_N]),
-            L(f->pounds[LS_FIELD_P2O5]), L(f->pounds[LS_FIELD_K2O]), L(f->on_acre[LS_FIELD_N]),
-            L(f->available), L(f->rates->left[LS_FIELD_N]), L(f->on_acre[LS_FIELD_P2O5]),
-            L(f->rates->phosphate_left), L(f->on_acre[LS_FIELD_K2O]), L(f->ledger_after));
+            W(f->field->crop.text), N(f->loads), L(f->planned.tons), L(f->actual.tons),
+            L(f->actual.per_acre), L(f->rate != NULL ? f->rate->rate : LS_NO_LINE),
+            L(f->actual.pounds[LS_FIELD_N]), L(f->actual.pounds[LS_FIELD_P2O5]),
+            L(f->actual.pounds[LS_FIELD_K2O]), L(f->actual.on_acre[LS_FIELD_N]),
+            L(f->actual.available), L(f->rates->left[LS_FIELD_N]),
+            L(f->actual.on_acre[LS_FIELD_P2O5]), L(f->rates->phosphate_left),
+            L(f->actual.on_acre[LS_FIELD_K2O]), L(f->ledger_after),
+            L(f->planned.on_acre[LS_FIELD_N]), L(f->planned.available),
+            L(f->planned.on_acre[LS_FIELD_P2O5]), L(f->planned.on_acre[LS_FIELD_K2O]),
+            W(given(&f->field->yield)), W(given(&f->field->yield_got)),
+            W(day(d, &f->field->planted)), W(day(d, &f->field->harvested)),
+            W(f->field->soil == NULL ? NULL : day(d, &f->field->soil->date)));
     }
 }
 
@@ -165,7 +189,7 @@ static void ledger(const ls_dossier *d, ls_dossier_table *t) {
         }
         if (f->ledger_after != LS_NO_LINE)
             ROW(d, t, W(f->buyer->name.text), W(f->field->name.text), W("this litter"),
-                L(f->on_acre[LS_FIELD_P2O5]), L(f->ledger_removed), L(f->ledger_after));
+                L(f->actual.on_acre[LS_FIELD_P2O5]), L(f->ledger_removed), L(f->ledger_after));
     }
 }
 

@@ -72,7 +72,7 @@ const char *ls_paper_shown(const ls_report_page *p, const ls_paper_cell *cell) {
     if (cell->words != NULL)
         return cell->words;
     if (cell->line == LS_NO_LINE)
-        return "";
+        return "-";
     if (strcmp(cell->unit, "ton") != 0)
         return ls_report_line(p, cell->line, cell->unit);
     /* tons to 0.01, so that the books can be added up on the page */

@@ -3,7 +3,7 @@
 
 #include <string.h>
 
-enum { MOST_COLUMNS = 10, GAP = 2, LEAST_WORDS = 9 };
+enum { MOST_COLUMNS = 10, GAP = 2, LEAST_WORDS = 10 };
 
 typedef struct {
     size_t width[MOST_COLUMNS];
@@ -32,7 +32,7 @@ static widths fit(const ls_report_page *page, const ls_paper_block *b) {
     widths w = {{0}};
     size_t total = GAP * b->n;
     for (size_t k = 0; k < b->n; k++) {
-        w.width[k] = b->columns[k].words ? larger(ls_text_columns(b->columns[k].head), LEAST_WORDS)
+        w.width[k] = b->columns[k].words ? ls_text_columns(b->columns[k].head)
                                          : widest_word(page->arena, b->columns[k].head);
         for (size_t r = 0; r < b->rows.n; r++)
             w.width[k] = larger(w.width[k], ls_text_columns(safe(page, &b->rows.at[r][k])));
