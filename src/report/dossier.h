@@ -44,6 +44,17 @@ typedef struct {
 } ls_dossier_field;
 typedef LS_LIST(ls_dossier_field) ls_dossier_fields;
 
+/* How old something was on the newest day on which litter went out by it, or was printed. */
+typedef struct {
+    const char *item; /* of the audit, if it is too old: "old soil test" */
+    const char *what, *of;
+    ls_place at; /* of its date in the files */
+    ls_date date, on;
+    ls_line age, limit;  /* days */
+    const ls_place *own; /* where the farm file gives the limit; NULL: the usual one */
+    bool old;
+} ls_dossier_age;
+
 /* made = own + moved + stacked + left + difference */
 typedef struct {
     ls_line made, own, moved, stacked, left, accounted, difference;
@@ -100,6 +111,7 @@ struct ls_dossier {
     LS_LIST(ls_dossier_size) sizes;
     bool large, size_open; /* large by one way of reading at least; not by all */
     LS_LIST(ls_dossier_year) years;
+    LS_LIST(ls_dossier_age) ages;
     ls_dossier_findings findings; /* in the order in which they are told */
     ls_line stack_days;           /* longest time in the stack; LS_NO_LINE: nothing was */
     ls_date stack_first, stack_last;
@@ -118,6 +130,7 @@ const char *ls_dossier_name(const ls_view *v, const ls_buyer *b, const ls_field 
 void ls_dossier_make_loads(ls_dossier *d);
 bool ls_dossier_make_fields(ls_dossier *d);
 void ls_dossier_make_balance(ls_dossier *d);
+void ls_dossier_make_ages(ls_dossier *d);
 void ls_dossier_make_sizes(ls_dossier *d);
 void ls_dossier_make_years(ls_dossier *d);
 void ls_dossier_audit(ls_dossier *d);

@@ -76,48 +76,9 @@ static void too_much(ls_dossier *d, const ls_dossier_field *f, const char *item,
                            figure(d, limit, unit)));
 }
 
-static const char *first_load(const ls_dossier *d, const ls_field *field, ls_date *day) {
-    const char *ticket = NULL;
-    *day = LS_NO_DATE;
-    for (size_t i = 0; i < d->loads.n; i++)
-        for (size_t k = 0; k < d->loads.at[i].n; k++)
-            if (d->loads.at[i].drops[k].field == field &&
-                (*day == LS_NO_DATE || d->loads.at[i].hauled->day < *day)) {
-                *day = d->loads.at[i].hauled->day;
-                ticket = d->loads.at[i].hauled->ticket;
-            }
-    return ticket;
-}
-
-/* A test older on the day of the first load than the files (else practice) allow. */
-static void old_test(ls_dossier *d, const char *item, const char *of, const ls_day *test,
-                     ls_date first, const ls_quantity *own, const char *usual) {
-    ls_arena *a = d->view->arena;
-    if (first == LS_NO_DATE || !LS_GIVEN(*test))
-        return;
-    bool given = own != NULL && LS_GIVEN(*own);
-    double most =
-        given ? own->value
-              : ls_reference_need(d->view->reference, "practice", "", usual, "value")->value;
-    if ((double)(first - test->day) * ls_unit_of("day").factor <=
-        most + 1.01 * ls_unit_of("day").factor)
-        return;
-    ls_dossier_finding *f =
-        passed(d, item, of, given ? own->at : LS_NOWHERE, ls_dossier_at(d, test->at),
-               ls_arena_printf(a, "of %s; the first load went on %s", ls_date_iso(a, test->day),
-                               ls_date_iso(a, first)));
-    if (!given)
-        f->cite = "usual age; the farm file gives no limit (ages)";
-    f->required = given;
-    f->mend = "test again before the next spreading, or give the plan's own limit under ages";
-}
-
 static void each_field(ls_dossier *d) {
-    const ls_ages *ages = d->view->farm->ages;
     for (size_t i = 0; i < d->fields.n; i++) {
         const ls_dossier_field *f = &d->fields.at[i];
-        const char *of = ls_dossier_name(d->view, f->buyer, f->field);
-        ls_date first;
         if (f->over_rate)
             too_much(d, f, "more litter than the rate", f->actual.per_acre, f->rate->rate, "ton/ac",
                      "the rate");
@@ -129,24 +90,26 @@ static void each_field(ls_dossier *d) {
             too_much(d, f, "more phosphate than the rating allows",
                      f->actual.on_acre[LS_FIELD_P2O5], f->rates->phosphate_left, "lb/ac",
                      "what the rating allows, P2O5,");
-        if (first_load(d, f->field, &first) != NULL && f->field->soil != NULL)
-            old_test(d, "old soil test", of, &f->field->soil->date, first,
-                     ages == NULL ? NULL : &ages->soil, "soil test age");
     }
 }
 
-static void each_lot(ls_dossier *d) {
-    const ls_ages *ages = d->view->farm->ages;
-    for (size_t i = 0; i < d->terms.estimate->n; i++) {
-        const ls_lot *lot = &d->terms.estimate->lots[i];
-        ls_date first = LS_NO_DATE;
-        for (size_t k = 0; k < d->loads.n; k++)
-            if (d->loads.at[k].lot == lot &&
-                (first == LS_NO_DATE || d->loads.at[k].hauled->day < first))
-                first = d->loads.at[k].hauled->day;
-        if (lot->analysis->report != NULL)
-            old_test(d, "old litter analysis", lot->name, &lot->analysis->report->date, first,
-                     ages == NULL ? NULL : &ages->litter, "analysis age");
+/* ---- what was too old ---- */
+
+static void each_age(ls_dossier *d) {
+    ls_arena *a = d->view->arena;
+    for (size_t i = 0; i < d->ages.n; i++) {
+        const ls_dossier_age *x = &d->ages.at[i];
+        if (!x->old)
+            continue;
+        ls_dossier_finding *f = passed(
+            d, x->item, x->of, x->own != NULL ? *x->own : LS_NOWHERE, ls_dossier_at(d, x->at),
+            ls_arena_printf(a, "of %s, %s old on %s; at most %s", ls_date_iso(a, x->date),
+                            figure(d, x->age, "day"), ls_date_iso(a, x->on),
+                            figure(d, x->limit, "day")));
+        f->required = x->own != NULL;
+        if (x->own == NULL)
+            f->cite = "usual age, common practice";
+        f->mend = "renew it before the next spreading";
     }
 }
 
@@ -175,6 +138,8 @@ static void stack_time(ls_dossier *d) {
         return;
     d->stack_empty = out >= in - 1;
     d->stack_first = first;
+    if (d->terms.printed != LS_NO_DATE && d->terms.printed > last)
+        last = d->terms.printed;
     d->stack_last = d->stack_empty ? out_day : last;
     d->stack_days = ls_leaf_exact(
         d->view->sheet, "dossier.stack-days", "from the first load into the stack to the last day",
@@ -203,6 +168,6 @@ static void stack_limits(ls_dossier *d) {
 void ls_dossier_audit_limits(ls_dossier *d) {
     each_field(d);
     each_load(d);
-    each_lot(d);
+    each_age(d);
     stack_limits(d);
 }

@@ -79,17 +79,38 @@ static void stack(ls_paper *p, const ls_dossier *d) {
         ROW(p,
             W(ls_arena_printf(p->arena, "first load in (%s) to %s (%s)",
                               ls_date_iso(p->arena, d->stack_first),
-                              d->stack_empty ? "the last out" : "the newest entry",
+                              d->stack_empty                      ? "the last out"
+                              : d->stack_last == d->terms.printed ? "the day of printing"
+                                                                  : "the newest entry",
                               ls_date_iso(p->arena, d->stack_last))),
             L(d->stack_days, "day"));
     if (s != NULL)
-        ls_paper_say(p,
-                     "%s, may be kept until %s%s%s. Published examples of limits: Virginia 14 "
-                     "days (va-630), North Carolina 15 days (nc-02t); the local code decides.",
+        ls_paper_say(p, "%s, may be kept until %s%s%s.%s The local code decides.",
                      s->roofed.yes ? "Under a roof" : "Not under a roof",
                      ls_date_iso(p->arena, s->kept_until.day),
                      LS_GIVEN(s->most_days) ? ", at most " : "",
-                     LS_GIVEN(s->most_days) ? s->most_days.text : "");
+                     LS_GIVEN(s->most_days) ? s->most_days.text : "",
+                     s->roofed.yes ? ""
+                                   : " Published examples for litter piled outside: Virginia 14 "
+                                     "days (va-630), North Carolina 15 days (nc-02t).");
+}
+
+static const ls_paper_column age_columns[] = {{"what", true}, {"of", true},   {"date", true},
+                                              {"on", true},   {"age", false}, {"at most", false},
+                                              {"by", true}};
+
+static void ages(ls_paper *p, const ls_dossier *d) {
+    if (d->ages.n == 0)
+        return;
+    ls_paper_heading(p, 3, "ages", "Ages");
+    ls_paper_table(p, "How old tests and papers were on the newest day litter went out by them",
+                   age_columns, 7);
+    for (size_t i = 0; i < d->ages.n; i++) {
+        const ls_dossier_age *x = &d->ages.at[i];
+        ROW(p, W(x->what), W(x->of), W(ls_date_iso(p->arena, x->date)),
+            W(ls_date_iso(p->arena, x->on)), L(x->age, "day"), L(x->limit, "day"),
+            W(x->own != NULL ? ls_dossier_at(d, *x->own) : "usual"));
+    }
 }
 
 static const ls_paper_column truck_columns[] = {
@@ -125,5 +146,6 @@ void ls_dossier_litter_pages(ls_paper *p, const ls_dossier *d) {
     lots(p, d);
     stack(p, d);
     equipment(p, d);
+    ages(p, d);
     years(p, d);
 }

@@ -8,7 +8,7 @@
 #define ROW(p, ...) ls_paper_row((p), (const ls_paper_cell[]){__VA_ARGS__})
 
 const char *ls_dossier_found_words(const ls_dossier_finding *f) {
-    return f->about == LS_ABOUT_LIMIT ? (f->required ? "limit passed" : "caution")
+    return f->about == LS_ABOUT_LIMIT ? (f->required ? "limit exceeded" : "caution")
            : f->found == LS_FOUND     ? "present"
            : f->found == LS_MISSING   ? "missing"
                                       : "does not apply";
@@ -83,15 +83,30 @@ static void books(ls_paper *p, const ls_dossier *d) {
     ROW(p, W("difference"), L(b->difference, "ton"));
 }
 
+/* Is any record known to bind this farm? */
+static bool any_required(const ls_dossier *d) {
+    for (size_t i = 0; i < d->findings.n; i++)
+        if (d->findings.at[i].required && d->findings.at[i].about != LS_ABOUT_LIMIT)
+            return true;
+    return false;
+}
+
+static const char *plural(size_t n) {
+    return n == 1 ? "" : "s";
+}
+
 static void verdict(ls_paper *p, const ls_dossier *d) {
     size_t passed = count(d, LS_MISSING, true, 1), required = count(d, LS_MISSING, false, 1),
            other = count(d, LS_MISSING, false, 0), there = count(d, LS_FOUND, false, -1);
+    const char *of_required =
+        any_required(d)
+            ? ls_arena_printf(p->arena, "%zu required record%s missing", required, plural(required))
+            : "which records bind this farm is not told";
     ls_paper_say(p,
-                 "Audit: %zu limit%s passed, %zu required record%s missing, %zu record%s of good "
-                 "practice missing, %zu present. Planning figures: your local code and the "
-                 "licensed plan writer decide.",
-                 passed, passed == 1 ? "" : "s", required, required == 1 ? "" : "s", other,
-                 other == 1 ? "" : "s", there);
+                 "Audit: %zu limit%s exceeded; %s; %zu record%s of good practice missing; %zu "
+                 "present.",
+                 passed, plural(passed), of_required, other, plural(other), there);
+    ls_paper_say(p, "Planning figures: your local code and the licensed plan writer decide.");
 }
 
 void ls_dossier_summary(ls_paper *p, const ls_dossier *d) {
@@ -102,6 +117,10 @@ void ls_dossier_summary(ls_paper *p, const ls_dossier *d) {
         ls_paper_say(p, "All lots are cleared%s.",
                      d->balance.scaled ? ", every load over a scale: made is the truth"
                                        : ", but not every load went over a scale");
+    else
+        ls_paper_say(p, "What is still in the houses is not weighed: it is the estimate less the "
+                        "loads that are gone. The difference is what the log sends to no place "
+                        "that the files know.");
     verdict(p, d);
 }
 
@@ -134,7 +153,8 @@ static void sizes(ls_paper *p, const ls_dossier *d) {
                                 "as required here."
                               : "The farm is large: federal records are required here."
                         : "The farm is not large by its birds: federal records are shown as good "
-                          "practice, unless the plan section of the farm file says otherwise.");
+                          "practice, unless records: under farm: plan says otherwise. A permit "
+                          "may ask for them of a smaller farm too.");
 }
 
 static const ls_paper_column missing_columns[] = {
@@ -188,45 +208,66 @@ static void list(ls_paper *p, const ls_dossier *d, const char *caption, const ch
 }
 
 static const ls_paper_column tally_columns[] = {
-    {"item", true},     {"whose", true},           {"present", false},
-    {"missing", false}, {"does not apply", false}, {"first found", true}};
+    {"item", true}, {"whose", true}, {"found", true}, {"first at", true}};
 
-static void tally(ls_paper *p, const ls_dossier *d) {
-    ls_arena *a = p->arena;
-    ls_paper_table(p, "Every item, and how often it is there", tally_columns, 6);
+/* "2 present, 1 missing" of the findings of that item. */
+static const char *found_words(const ls_dossier *d, const char *item) {
+    static const ls_found states[] = {LS_MISSING, LS_FOUND, LS_NO_MATTER};
+    static const char *const words[] = {"missing", "present", "does not apply"};
+    ls_text *t = ls_text_new(d->view->arena);
+    for (size_t s = 0; s < 3; s++) {
+        size_t n = 0;
+        for (size_t k = 0; k < d->findings.n; k++)
+            n += strcmp(d->findings.at[k].item, item) == 0 && d->findings.at[k].found == states[s];
+        if (n > 0)
+            ls_text_addf(t, "%s%zu %s", t->n == 0 ? "" : ", ", n, words[s]);
+    }
+    return t->s;
+}
+
+static const char *first_at(const ls_dossier *d, const char *item) {
+    for (size_t k = 0; k < d->findings.n; k++)
+        if (strcmp(d->findings.at[k].item, item) == 0 && d->findings.at[k].found == LS_FOUND)
+            return d->findings.at[k].where;
+    return "-";
+}
+
+static bool is_first(const ls_dossier *d, size_t i) {
+    for (size_t k = 0; k < i; k++)
+        if (strcmp(d->findings.at[k].item, d->findings.at[i].item) == 0)
+            return false;
+    return true;
+}
+
+static void tally(ls_paper *p, const ls_dossier *d, ls_about about, const char *caption) {
+    ls_paper_table(p, caption, tally_columns, 4);
     for (size_t i = 0; i < d->findings.n; i++) {
         const ls_dossier_finding *f = &d->findings.at[i];
-        size_t n[3] = {0};
-        const char *where = "";
-        bool before = false;
-        for (size_t k = 0; k < d->findings.n; k++) {
-            if (strcmp(d->findings.at[k].item, f->item) != 0)
-                continue;
-            before = before || k < i;
-            n[d->findings.at[k].found]++;
-            if (where[0] == '\0' && d->findings.at[k].found == LS_FOUND)
-                where = d->findings.at[k].where;
-        }
-        if (before || f->about == LS_ABOUT_LIMIT)
-            continue;
-        ROW(p, W(f->words), W(ls_dossier_whose(d, f)), W(ls_arena_printf(a, "%zu", n[LS_FOUND])),
-            W(ls_arena_printf(a, "%zu", n[LS_MISSING])),
-            W(ls_arena_printf(a, "%zu", n[LS_NO_MATTER])), W(where));
+        if (f->about == about && is_first(d, i))
+            ROW(p, W(f->words), W(ls_dossier_whose(d, f)), W(found_words(d, f->item)),
+                W(first_at(d, f->item)));
     }
 }
 
 void ls_dossier_audit_pages(ls_paper *p, const ls_dossier *d) {
     ls_paper_heading(p, 2, "audit", "Audit");
     ls_paper_say(p,
-                 "M: federal, asked of large operations. S: a state's rule, as an example. G: good "
-                 "practice. *: the rule's wording is from memory. Whose rules bind this farm "
-                 "its permit and local code decide.");
-    list(p, d, "Limits passed, and cautions", "No limit of the farm's own files was passed.", true,
+                 "M: federal, asked of large operations and where a permit says so. S: a state's "
+                 "rule, as an example. G: good practice. *: the rule's wording is from memory. "
+                 "Whose rules bind this farm its permit and local code decide.");
+    list(p, d, "Limits exceeded, and cautions", "No limit of the farm's own files was exceeded.", true,
          -1);
-    list(p, d, "Required records that are missing", "No required record is missing.", false, 1);
+    list(p, d, "Required records that are missing",
+         any_required(d) ? "No record that is required here is missing."
+                         : "Which records bind this farm is not told, and it is not large by its "
+                           "birds: write records: federal, state or \"federal and state\" under "
+                           "farm: plan, as its permit and local code ask.",
+         false, 1);
     list(p, d, "Records of good practice that are missing",
          "No record of good practice is missing.", false, 0);
     sizes(p, d);
     ls_paper_heading(p, 3, "items", "Every item");
-    tally(p, d);
+    tally(p, d, LS_ABOUT_FARM, "Of the farm");
+    tally(p, d, LS_ABOUT_TRANSFER, "Of each load handed to others");
+    tally(p, d, LS_ABOUT_FIELD, "Of each field");
 }

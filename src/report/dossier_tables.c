@@ -204,6 +204,17 @@ static void years(const ls_dossier *d, ls_dossier_table *t) {
     }
 }
 
+static const ls_dossier_column age_columns[] = {
+    {"what", NULL},          {"of", NULL},     {"date", NULL}, {"on", NULL}, {"age_days", "day"},
+    {"at_most_days", "day"}, {"too_old", NULL}};
+static void ages(const ls_dossier *d, ls_dossier_table *t) {
+    for (size_t i = 0; i < d->ages.n; i++) {
+        const ls_dossier_age *x = &d->ages.at[i];
+        ROW(d, t, W(x->what), W(x->of), W(iso(d, x->date)), W(iso(d, x->on)), L(x->age),
+            L(x->limit), W(x->old ? "yes" : "no"));
+    }
+}
+
 static const struct {
     const char *name;
     const ls_dossier_column *columns;
@@ -215,6 +226,7 @@ static const struct {
              {"transfers", transfer_columns, COUNT(transfer_columns), transfers},
              {"loads", load_columns, COUNT(load_columns), loads},
              {"ledger", ledger_columns, COUNT(ledger_columns), ledger},
+             {"ages", age_columns, COUNT(age_columns), ages},
              {"years", year_columns, COUNT(year_columns), years},
              {"findings", finding_columns, COUNT(finding_columns), findings}};
 
