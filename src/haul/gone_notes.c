@@ -37,6 +37,19 @@ static void say_open_places(ls_haul_planner *p) {
         open.n == 1 ? "a load" : "some loads", listed(&open), open.n == 1 ? "it" : "them");
 }
 
+/* A load into it may not be logged yet. */
+static void say_overdrawn(ls_haul_planner *p) {
+    names lots = {ls_text_new(p->arena), 0};
+    for (size_t i = 0; i < p->e->n; i++)
+        if (p->gone->in_stack[i] <= -0.01)
+            add(&lots, ls_haul_lot(p, i)->name);
+    if (lots.n > 0)
+        ls_haul_note(p,
+                     "By the haul log more litter of %s came out of the stack than went into it: "
+                     "look whether a load into it is missing in the log.",
+                     listed(&lots));
+}
+
 static bool is_planned(const ls_haul_planner *p, size_t lot) {
     for (size_t k = 0; k < p->plan->loads_n; k++)
         if (p->plan->loads[k].lot == ls_haul_lot(p, lot))
@@ -61,5 +74,6 @@ void ls_haul_say_open(ls_haul_planner *p) {
     if (p->gone == NULL)
         return;
     say_open_places(p);
+    say_overdrawn(p);
     say_slats(p);
 }
