@@ -83,6 +83,24 @@ static void slats_of_a_side_that_is_hauled(void) {
     end(&t);
 }
 
+static const char *refused(world *t, const char *ticket, const char *when, const char *where) {
+    test_run run = PROGRAM(t->a, "record", t->house, t->fields, "--ticket", ticket, "--tons", "8",
+                           "--when", when, "--field", where);
+    TEST_SAME(run.status, LS_MISTAKE);
+    CU_ASSERT_PTR_NULL(
+        test_file_text(t->a, ls_arena_printf(t->a, "%s/demo-house.haul.csv", t->folder)));
+    return run.err;
+}
+
+static void what_cannot_be(void) {
+    world t = begin("?", "?");
+    TEST_HOLDS(refused(&t, LEFT("01-Q"), "2036-02-16", "stack"),
+               "2036-02-16 is more than a year after the birds left North (2026-02-09)");
+    TEST_HOLDS(refused(&t, LEFT("01-Q"), "2026-02-08", "stack"), "is before the birds left North");
+    TEST_HOLDS(refused(&t, LEFT("S01-7"), "2026-03-08", "stack"), "it cannot go to the stack");
+    end(&t);
+}
+
 /* The demo's Wheat Strip takes 33 ton; Osgood Row Crops orders 20 loads at most, here one. */
 static void an_order_filled_by_the_log(void) {
     world t = begin("order: {most: 20 loads}", "order: {most: 1 loads}");
@@ -134,6 +152,7 @@ TEST_SUITE(haul_gaps) = {
     {"a place not told", a_place_not_told},
     {"more out of the stack than in", more_out_of_the_stack_than_in},
     {"slats of a side that is hauled", slats_of_a_side_that_is_hauled},
+    {"what cannot be", what_cannot_be},
     {"an order filled by the log", an_order_filled_by_the_log},
     {"names with semicolons", names_with_semicolons},
     {"tickets printed later that day", tickets_printed_later_that_day},
