@@ -101,6 +101,21 @@ static void what_cannot_be(void) {
     end(&t);
 }
 
+/* A log that is none takes no load: said once, and nothing of where the load went. */
+static void a_log_that_is_none(void) {
+    world t = begin("?", "?");
+    const char *log = test_file(t.a, t.folder, "demo-house.haul.csv", "garbage\n");
+    test_run run = PROGRAM(t.a, "record", t.house, t.fields, "--ticket", LEFT("01-Q"), "--tons",
+                           "8", "--when", "2026-02-16");
+    TEST_SAME(run.status, LS_MISTAKE);
+    const char *first = strstr(run.err, "this is no haul log");
+    CU_ASSERT_PTR_NOT_NULL_FATAL(first);
+    CU_ASSERT_PTR_NULL(strstr(first + 1, "this is no haul log"));
+    CU_ASSERT_PTR_NULL(strstr(run.err, "stays open"));
+    TEST_TEXT(test_file_text(t.a, log), "garbage\n");
+    end(&t);
+}
+
 /* The demo's Wheat Strip takes 33 ton; Osgood Row Crops orders 20 loads at most, here one. */
 static void an_order_filled_by_the_log(void) {
     world t = begin("order: {most: 20 loads}", "order: {most: 1 loads}");
@@ -153,6 +168,7 @@ TEST_SUITE(haul_gaps) = {
     {"more out of the stack than in", more_out_of_the_stack_than_in},
     {"slats of a side that is hauled", slats_of_a_side_that_is_hauled},
     {"what cannot be", what_cannot_be},
+    {"a log that is none", a_log_that_is_none},
     {"an order filled by the log", an_order_filled_by_the_log},
     {"names with semicolons", names_with_semicolons},
     {"tickets printed later that day", tickets_printed_later_that_day},

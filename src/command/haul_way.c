@@ -90,7 +90,9 @@ static void by_plan(ls_run *r, const ls_plan *plan, ls_log_entry *e) {
 int ls_haul_entry_find_way(ls_run *r, ls_log_entry *e) {
     if (e->words[LS_LOG_FIELD][0] != '\0')
         r->view.draws = LS_BLOCK; /* only how densely litter lies is drawn, in one block */
-    if (!ls_run_log(r, e->when.day) || !ls_run_estimate(r)) {
+    if (!ls_run_log(r, e->when.day))
+        return LS_MISTAKE; /* a log that cannot be read takes no entry */
+    if (!ls_run_estimate(r)) {
         leave_open(r, "the farm cannot be estimated");
         return LS_DONE;
     }
