@@ -40,13 +40,6 @@ static bool day_is_begun(const ls_run *r, ls_date day) {
     return false;
 }
 
-static bool same_way(const ls_load *a, const ls_load *b) {
-    bool same = a->buyer == b->buyer && a->n == b->n;
-    for (size_t i = 0; same && i < a->n; i++)
-        same = a->drops[i].field == b->drops[i].field;
-    return same;
-}
-
 /* The fields of a load without its tons. */
 static const char *fields_of(const ls_run *r, const ls_load *load) {
     ls_text *t = ls_text_new(r->arena);
@@ -68,7 +61,7 @@ static void look_later(ls_run *r, const ls_plan *plan, const ls_load *morning, l
         return;
     if (morning == NULL && load->n <= 1)
         e->words[LS_LOG_FIELD] = fields_of(r, load);
-    else if (morning != NULL && !same_way(morning, load))
+    else if (morning != NULL && !ls_load_same_way(morning, load))
         ls_run_say(
             r, LS_DONE,
             "the plan of that morning sends ticket %s to %s, which is written down; with the "
