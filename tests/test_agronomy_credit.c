@@ -93,17 +93,16 @@ static void fertilizer_under_a_high_rating(void) {
     ls_arena_free(a);
 }
 
-/* Of three years' removal, 105 lb, 25 are still there of last year's 60 (35 taken off); 46 lb of
- * DAP leave 34 for litter. All of it together lasts (34 + 25 + 46) / 35 = 3 crops: again in 2029.
- */
+/* Of three years' removal, 105 lb, the crop having taken up last year's 35, 46 lb of DAP leave 59
+ * for litter. Together that lasts (59 + 46) / 35 = 3 crops: again in 2029. */
 static void fertilizer_beside_a_ledger(void) {
     world t = one_field("tables: {removal: ipni}\n", broiler_litter,
                         "area: 10 ac, crop: corn grain, yield: 100 bu/ac, nitrogen: 300 lb/ac, "
                         "for_crop: 2026, phosphorus: {rating: high, bank: 3 years, ledger: [{year: "
-                        "2025, P2O5: 60 lb/ac, removed: 35 lb/ac}]}, fertilizer: [{product: DAP, "
+                        "2025, P2O5: 35 lb/ac, removed: 35 lb/ac}]}, fertilizer: [{product: DAP, "
                         "rate: 100 lb/ac}]");
     const ls_rate *r = &rates_of(&t, 0, 0)->rates[0];
-    TEST_NEAR(shown(&t, r->phosphorus), 34.0 / 55, 1e-9);
+    TEST_NEAR(shown(&t, r->phosphorus), 59.0 / 55, 1e-9);
     TEST_TEXT(ls_limit_name(r->limit), "phosphorus");
     TEST_SAME(r->again, 2029);
     world_end(&t);

@@ -25,8 +25,9 @@ static double rate_of(const char *phosphorus) {
     return rate;
 }
 
-/* By hand: 2024 120 - 54 = 66; 2025 66 - 54 = 12. Three years of 54 are 162: 150 may go on, 150 /
- * 55 = 2.727 ton/ac. 150 + 12 are three crops of 54, those of 2026 to 2028: again in 2029. */
+/* By hand: 2024 120 - 54 = 66; 2025 66 - 54 = 12. Nothing more goes on until the years that the 120
+ * were for are over (40 CFR 412.4(b)(3), from memory): the 12 are one crop's, that of 2026, so that
+ * litter may go on again in 2027. */
 static void what_is_left(void) {
     world t = hay("{rating: high, bank: 3 years, ledger: [{year: 2025, removed: 54 lb/ac}, {year: "
                   "2024, litter: 2 ton/ac, P2O5: 120 lb/ac, removed: 54 lb/ac}]}",
@@ -41,14 +42,32 @@ static void what_is_left(void) {
     TEST_NEAR(shown(&t, f->ledger[1].balance), 12, 1e-12);
     TEST_NEAR(shown(&t, f->banked), 12, 1e-12);
     TEST_NEAR(shown(&t, f->phosphate), 162, 1e-12);
-    TEST_NEAR(shown(&t, f->phosphate_left), 150, 1e-12);
+    TEST_NEAR(shown(&t, f->phosphate_left), 0, 0);
     const ls_rate *r = &f->rates[0];
     TEST_TEXT(ls_limit_name(r->limit), "phosphorus");
-    TEST_NEAR(shown(&t, r->rate), 150.0 / 55, 1e-9);
-    TEST_NEAR(shown(&t, r->covered), 3, 1e-12);
-    TEST_SAME(r->again, 2029);
+    TEST_NEAR(shown(&t, r->rate), 0, 0);
+    TEST_HOLDS(r->why == NULL ? "" : r->why, "not yet taken up");
+    TEST_NEAR(shown(&t, r->covered), 1, 1e-12);
+    TEST_SAME(r->again, 2027);
     CU_ASSERT_TRUE(has_flag(f, "12 lb/ac of phosphate from earlier years"));
-    CU_ASSERT_TRUE(has_flag(f, "40 CFR 412.4(b)(3), from memory"));
+    CU_ASSERT_TRUE(
+        has_flag(f, "no litter goes on until they are (40 CFR 412.4(b)(3), from memory"));
+    CU_ASSERT_FALSE(has_flag(f, "phosphorus is banked: after this litter"));
+    world_end(&t);
+}
+
+/* Once the crops have taken all of it, the whole bank is open again: 162 - 3 x 54 = 0, and three
+ * years' removal go on, 162 / 55 = 2.945 ton/ac. */
+static void years_are_over(void) {
+    world t = hay("{rating: high, bank: 3 years, ledger: [{year: 2023, P2O5: 162 lb/ac, removed: "
+                  "54 lb/ac}, {year: 2024, removed: 54 lb/ac}, {year: 2025, removed: 54 lb/ac}]}",
+                  "");
+    const ls_field_rates *f = rates_of(&t, 0, 0);
+    TEST_NEAR(shown(&t, f->banked), 0, 1e-12);
+    TEST_NEAR(shown(&t, f->phosphate_left), 162, 1e-12);
+    TEST_NEAR(shown(&t, f->rates[0].rate), 162.0 / 55, 1e-9);
+    CU_ASSERT_FALSE(has_flag(f, "not taken up yet"));
+    CU_ASSERT_TRUE(has_flag(f, "phosphorus is banked: after this litter"));
     world_end(&t);
 }
 
@@ -62,7 +81,7 @@ static void nothing_is_saved_up(void) {
     TEST_NEAR(shown(&t, f->ledger[0].balance), 0, 0);
     TEST_NEAR(shown(&t, f->ledger[1].balance), 0, 0);
     TEST_NEAR(shown(&t, f->ledger[2].balance), 10, 1e-12);
-    TEST_NEAR(shown(&t, f->rates[0].rate), (162 - 10) / 55.0, 1e-9);
+    TEST_NEAR(shown(&t, f->rates[0].rate), 0, 0);
     world_end(&t);
 }
 
@@ -79,7 +98,7 @@ static void by_the_ton(void) {
     TEST_SAME(f->ledger[1].year, 2025);
     TEST_NEAR(shown(&t, f->ledger[1].on), 55, 1e-12);
     TEST_NEAR(shown(&t, f->banked), 165, 1e-12);
-    TEST_NEAR(shown(&t, f->rates[0].phosphorus), (5 * 54 - 165) / 55.0, 1e-9);
+    TEST_NEAR(shown(&t, f->rates[0].phosphorus), 0, 0);
     CU_ASSERT_TRUE(has_flag(f, "what the crop of 2025 took"));
     world_end(&t);
 }
@@ -115,13 +134,13 @@ static void full_bank(void) {
     world_end(&t);
 }
 
-/* Without a bank a year's removal may lie ahead; so too without a rating. Where nitrogen governs
+/* Without a bank what lies ahead closes the field too, and without a rating. Where nitrogen governs
  * the ledger is shown and limits nothing. */
 static void by_rating(void) {
     static const struct {
         const char *rating;
         double limit;
-    } cases[] = {{"high", 24.0 / 55}, {"low", NAN}, {"medium", NAN}};
+    } cases[] = {{"high", 0}, {"low", NAN}, {"medium", NAN}};
     ls_arena *a = ls_arena_new();
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         world t = hay(ls_arena_printf(a,
@@ -143,7 +162,7 @@ static void by_rating(void) {
                         "area: 10 ac, crop: bermudagrass hay, yield: 4.5 ton/ac, earlier_litter: "
                         "[{year: 2025, rate: 0.5 ton/ac, organic_nitrogen: 29 lb/ton, P2O5: 60 "
                         "lb/ton}]");
-    TEST_NEAR(shown(&t, rates_of(&t, 0, 0)->rates[0].phosphorus), 24.0 / 55, 1e-9);
+    TEST_NEAR(shown(&t, rates_of(&t, 0, 0)->rates[0].phosphorus), 0, 0);
     world_end(&t);
     ls_arena_free(a);
 }
@@ -231,6 +250,7 @@ static void the_lesser_rate(void) {
 }
 
 TEST_SUITE(agronomy_ledger) = {{"what is left", what_is_left},
+                               {"the years are over", years_are_over},
                                {"nothing is saved up", nothing_is_saved_up},
                                {"phosphate by the ton", by_the_ton},
                                {"earlier litter and its removal", litter_and_its_removal},

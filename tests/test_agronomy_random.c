@@ -129,7 +129,7 @@ static drawn draw_field(maker *m, unsigned number) {
 /* The rate before the spreader's steps: 25 Pa. Code 83.293 and what the file limits besides. */
 static double limit_of(const drawn *d) {
     double nitrogen = fmax(0, d->need - d->credit) / pan,
-           allowed = fmax(0, d->yield * removed_by_ton * d->bank - d->banked) / P2O5,
+           allowed = (d->banked > 0 ? 0 : d->yield * removed_by_ton * d->bank) / P2O5,
            limit = fmin(nitrogen, d->most);
     if (d->rating == 2 || d->rating == 4)
         limit = fmin(limit, allowed);

@@ -87,6 +87,27 @@ static world with_truck(const char *range, const char *field) {
     return t;
 }
 
+/* Rates go by the first truck; where another has a range of its own, that is told. */
+static void other_trucks(void) {
+    static const char first[] = "trucks:\n  - {name: Long one, count: 1, payload: 11 ton, rate: "
+                                "{least: 1 ton/ac, most: 6 ton/ac, step: 1 ton/ac}}\n";
+    static const char its_own[] = "  - {name: T, count: 1, payload: 8 ton, rate: {least: 1 "
+                                  "ton/ac, most: 2 ton/ac, step: 1 ton/ac}}\n";
+    const char *const others[] = {"", "  - {name: T, count: 1, payload: 8 ton}\n", its_own};
+    ls_arena *a = ls_arena_new();
+    for (size_t i = 0; i < 3; i++) {
+        world t = one_field(ls_arena_printf(a, "%s%s", first, others[i]), broiler_litter,
+                            "area: 10 ac, crop: corn grain, yield: 100 bu/ac");
+        const char *const *notes;
+        size_t n = ls_agronomy_notes(t.agronomy, &notes), told = 0;
+        for (size_t k = 0; k < n; k++)
+            told += strstr(notes[k], "from the first truck, Long one:") != NULL;
+        TEST_SAME(told, i == 2);
+        world_end(&t);
+    }
+    ls_arena_free(a);
+}
+
 /* PAN 0.6 x 40 + 0.2 x 10 = 26 lb/ton. The limit keeps its name when the spreader rounds it or
  * cannot go so low. */
 static void spreader(void) {
@@ -213,6 +234,7 @@ TEST_SUITE(agronomy_rate) = {{"chance without a lab report", chance_without_a_re
                              {"chance below the limit", chance_between},
                              {"chance by phosphorus", chance_by_phosphorus},
                              {"the spreader", spreader},
+                             {"other trucks", other_trucks},
                              {"more need never lowers a rate", more_need_never_lowers_a_rate},
                              {"a wider setback never gives acres", wider_setback_never_gives_acres},
                              {"no rating is high without a bank", no_rating_is_high_without_a_bank},

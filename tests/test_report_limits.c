@@ -26,7 +26,7 @@ static const char fields[] =
     "          bank: 3 years\n"
     "          ledger:\n"
     "            - {year: 2024, litter: 2 ton/ac, P2O5: 55 lb/ton, removed: 60 lb/ac}\n"
-    "            - {year: 2025, removed: 40 lb/ac}\n"
+    "            - {year: 2025, removed: 50 lb/ac}\n"
     "        window_caps:\n"
     "          - {between: 2025-11-15..2026-02-28, available_nitrogen: 25 lb/ac, rule: Alabama}\n"
     "        planting: 2026-03-20\n"
@@ -48,8 +48,8 @@ static const char *joined(ls_arena *a, const char *page) {
     return t->s;
 }
 
-/* 180 lb/ac (three years of 60) less 10 left of 110 - 60 - 40: 170. The cap of 25 lb/ac rules until
- * the end of February. */
+/* The crops of 2024 and 2025 took what went on, 110 - 60 - 50 = 0: three years of 60, 180 lb/ac,
+ * are open again. The cap of 25 lb/ac rules until the end of February. */
 static void the_page(void) {
     static const char *const parts[] = {
         "kept back: stream, 100 ft along 980 ft: 2.25 ac, by the rule of county code",
@@ -61,16 +61,19 @@ static void the_page(void) {
         "published caution, botulism-nsw).",
         "Cap from 2025-11-15 to 2026-02-28, by the rule of Alabama: at most 25 lb/ac of "
         "plant-available nitrogen. It applies",
-        "rated high by county plan writer, 2025-10-30; the removal of 3 years may go on at once",
+        "rated high by county plan writer, 2025-10-30; the removal of 3 years, 180 lb/ac, may go "
+        "on at once",
         "crop of 2024, lb/ac 110 60 50",
-        "crop of 2025, lb/ac 0 40 10",
-        "The rating lets 180 lb/ac of P2O5 lie ahead of the crops; 10 lb/ac of earlier years still "
-        "do: 170 lb/ac may go on now.",
+        "crop of 2025, lb/ac 0 50 0",
+        "The crops have taken up what went on before: the rating lets 180 lb/ac of P2O5 go on now.",
         "the cap of the season 1.21 <- the least: this one rules",
         "From 2026-03-01 to 2026-04-15 no such cap holds: without it the rate would be 3 ton/ac",
-        "Phosphorus: this, with what is left of earlier years, lasts for 2 crops, this year's the "
-        "first; it may go on again for the crop of 2028.",
-        "South Carolina's most in all is 1,339 lb/ac and 2,499 lb/ac (sc-4361)",
+        "P2O5 a harvest removes: 60 lb/ac = 5 ton/ac x 12 lb/ton (ipni, from memory)",
+        "Phosphorus: as much goes on as 0.933 harvests take; it lasts for 1 crop, this year's the "
+        "first; it may go on again for the crop of 2027.",
+        "RATE: 1 ton/ac, the limit in whole steps of 0.25 ton/ac",
+        "the most in all, over the years, is 1,339 lb/ac and 2,499 lb/ac in South Carolina "
+        "(sc-4361)",
     };
     ls_arena *a = ls_arena_new();
     const char *folder = test_folder(a), *file = test_file(a, folder, "fields.yaml", fields);
@@ -83,16 +86,42 @@ static void the_page(void) {
     ls_arena_free(a);
 }
 
+/* 110 - 60 - 40 = 10 lb/ac are not taken up: nothing goes on for the crop of 2026, which takes
+ * them.
+ */
+static void crops_come_first(void) {
+    static const char *const parts[] = {
+        "The crops have yet to take up 10 lb/ac of P2O5: none goes on until they have (then the "
+        "rating lets 180 lb/ac go on).",
+        "RATE: 0 ton/ac",
+        "P2O5 that may go on over P2O5 in a ton, 0 lb/ac / 56 lb/ton",
+        "Why: the crops have not yet taken up the phosphorus of earlier years",
+        "Phosphorus: what the field has without litter lasts for 1 crop, this year's the first; it "
+        "may go on again for the crop of 2027.",
+        "no litter goes on until they are (40 CFR 412.4(b)(3), from memory)",
+    };
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a),
+               *file = test_file(a, folder, "fields.yaml",
+                                 test_replace(a, fields, "removed: 50 lb/ac", "removed: 40 lb/ac"));
+    const char *page = joined(a, PROGRAM(a, "rates", DEMO_HOUSE, file).out);
+    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
+        TEST_HOLDS(page, parts[i]);
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
 /* Every figure of the ledger, the setbacks, the cap and what follows has a line that explain shows
  * down to the file. */
 static void the_proof(void) {
     static const struct {
         const char *key, *part;
     } cases[] = {
-        {"phosphorus.left", "= 180 lb/ac - 10 lb/ac"},
+        {"phosphorus.left", "= 180 lb/ac x 1"},
         {"ledger-2024.on", "= 2 ton/ac x 55 lb/ton"},
-        {"ledger-2025.balance", "the greatest of 0 lb/ac and 10 lb/ac"},
+        {"ledger-2025.balance", "the greatest of 0 lb/ac and 0 lb/ac"},
         {"ledger-2025.removed", "fields.yaml:20"},
+        {"phosphorus.waits", "the least of"},
         {"setback_2.counted", "= 0.811362 ac - 0.3 ac"},
         {"window-cap-1", "fields.yaml:22"},
         {"north.window_1", "= 25 lb/ac / 20.72 lb/ton"},
@@ -157,13 +186,14 @@ static void the_data(void) {
     TEST_TEXT(json_string_value(json_object_get(rate, "limit")), "window");
     TEST_NEAR(json_number_value(json_object_get(rate, "ton_per_ac")), 1, 1e-9);
     TEST_NEAR(json_number_value(json_object_get(rate, "outside_window_ton_per_ac")), 3, 1e-9);
-    TEST_SAME(json_integer_value(json_object_get(rate, "phosphorus_again")), 2028);
+    TEST_SAME(json_integer_value(json_object_get(rate, "phosphorus_again")), 2027);
     json_decref(d);
     test_folder_end(folder);
     ls_arena_free(a);
 }
 
 TEST_SUITE(report_limits) = {{"the page says every limit", the_page},
+                             {"crops come first", crops_come_first},
                              {"explain proves the figures", the_proof},
                              {"the same as data", the_data},
                              {"gaps are named", the_gaps},

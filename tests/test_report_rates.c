@@ -82,6 +82,23 @@ static void page_of_rates(void) {
     ls_arena_free(a);
 }
 
+/* A field that is closed takes no litter, of whatever lot: said once, without limits that count for
+ * nothing. What a ton is counted by stands once, too. */
+static void said_once(void) {
+    ls_arena *a = ls_arena_new();
+    const char *page = PROGRAM(a, "rates", DEMO).out, *closed = strstr(page, "Whitcomb Pasture");
+    CU_ASSERT_PTR_NOT_NULL_FATAL(closed);
+    TEST_SAME(count(closed, "as for North/left."), 1);
+    TEST_SAME(count(closed, "Why: the field's phosphorus is rated very high: no litter"), 1);
+    TEST_SAME(count(closed, "At most, by"), 0);
+    TEST_SAME(count(closed, "RATE: 0 ton/ac"), 2);
+    TEST_SAME(count(page, "RATE: 2 ton/ac, the limit in whole steps of 0.25 ton/ac"), 1);
+    TEST_SAME(count(page, "(by the draws; usual litter 58 lb/ton)"), 1);
+    TEST_SAME(count(page, "    - P2O5: the soil test is very high: none is asked for\n"), 1);
+    TEST_SAME(count(page, "P2O5 a harvest removes: "), 5);
+    ls_arena_free(a);
+}
+
 /* Worked by hand: 1 ton of 63-55-47 brings 0.6 x 57 + 0.2 x 6 = 35.4 lb of N that counts, half its
  * P2O5, all its K2O; left to give are 300 - 10 - 18 - 5 - 12 x 8 x 0.2266 = 245.25, 90 - 51 = 39
  * and 295. DAP for the 11.5 lb P2O5 that are short: 25 lb, with 4.5 lb N. */
@@ -205,6 +222,7 @@ static void own_tables_of_a_laboratory(void) {
 }
 
 TEST_SUITE(report_rates) = {{"the page of rates", page_of_rates},
+                            {"said once", said_once},
                             {"what to buy in JSON", supplement_in_json},
                             {"every figure explained", all_explained},
                             {"own tables of a laboratory", own_tables_of_a_laboratory},

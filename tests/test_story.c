@@ -149,6 +149,17 @@ static void correct(story *s) {
     TEST_HOLDS(run.err, "10.4 ton is more than a full body of this litter holds");
 }
 
+/* Barn Field opens on 1 April: a load on it in February is asked about, and not written down. */
+static void too_early(story *s) {
+    test_run run =
+        PROGRAM(s->a, "record", s->house, s->fields, "--ticket", s->at[8].ticket, "--again",
+                "--tons", "5", "--when", "2026-02-16", "--field", "Larkspur Hay/Barn Field");
+    TEST_SAME(run.status, LS_MISTAKE);
+    TEST_HOLDS(run.err, "2026-02-16 lies outside of the days on which Barn Field may be spread, "
+                        "2026-04-01 to 2026-08-31");
+    TEST_TEXT(run.out, "");
+}
+
 static double width(json_t *e, const char *lot) {
     json_t *tons = json_object_get(story_find(json_object_get(e, "lots"), "lot", lot), "tons");
     return story_number(tons, "high") - story_number(tons, "low");
@@ -390,6 +401,7 @@ static void three_days(void) {
     day_one(&s, loads);
     second_morning(&s, loads);
     correct(&s);
+    too_early(&s);
     json_t *tickets = day_two(&s);
     day_three(&s, json_object_get(tickets, "tickets"));
     check_empty_houses(&s);

@@ -150,7 +150,8 @@ typedef struct {
     size_t ledger_n;
     ls_field_ledger *ledger; /* by year */
     ls_line banked; /* P2O5 of earlier years not yet taken off; LS_NO_LINE: no ledger is given */
-    ls_line phosphate, phosphate_left; /* P2O5 the rating allows, and less what is banked;
+    ls_line phosphate, phosphate_left; /* P2O5 the rating allows, and what of it may go on now: none
+                                          while some is banked, else all;
                                           LS_NO_LINE: the rating sets no limit */
     size_t caps_n;
     ls_field_cap *caps;

@@ -38,6 +38,19 @@ static ls_line truck_line(ls_agronomy *g, const char *key, const char *label,
     return LS_GIVEN(*q) && q->value > 0 ? ls_leaf_given(g->w, key, label, "ton/ac", q) : LS_NO_LINE;
 }
 
+/* A rate that suits the first truck may not suit another. */
+static void note_other_trucks(ls_agronomy *g) {
+    bool others = false;
+    for (size_t i = 1; i < g->farm->trucks.n; i++)
+        others = others || g->farm->trucks.at[i].rate != NULL;
+    if (others)
+        *LS_PUSH(g->arena, &g->notes) = ls_arena_printf(
+            g->arena,
+            "What the spreader can do is taken from the first truck, %s: see that the others can "
+            "spread these rates too",
+            g->farm->trucks.at[0].name.text);
+}
+
 /* The range and the step of the first truck. */
 static void make_truck(ls_agronomy *g) {
     static const ls_rate_range none;
@@ -47,6 +60,7 @@ static void make_truck(ls_agronomy *g) {
         truck_line(g, "agronomy.spreader.least", "least rate of the spreader", &r->least);
     g->truck_most = truck_line(g, "agronomy.spreader.most", "most rate of the spreader", &r->most);
     g->truck_step = truck_line(g, "agronomy.spreader.step", "step of the spreader", &r->step);
+    note_other_trucks(g);
 }
 
 /* The shares of organic N released in year 1, 2, ..., as far as the carryover table goes. */

@@ -1,5 +1,5 @@
 /* The phosphorus ledger: what went on in earlier years, what the crops took, what of it is left;
- * how long what goes on now lasts. */
+ * whether anything may go on before that is taken up; how long what goes on now lasts. */
 #include "agronomy/room.h"
 
 #include <stdlib.h>
@@ -170,17 +170,30 @@ static void make_years(ls_agronomy_plot *p, const entry *of, size_t n) {
                           "P2O5 of earlier years not yet taken up", "lb/ac", before);
 }
 
+bool ls_agronomy_waits(const ls_agronomy_plot *p) {
+    const ls_worksheet *w = p->g->w;
+    const ls_field_rates *f = p->out;
+    return f->banked != LS_NO_LINE && f->phosphate != LS_NO_LINE &&
+           ls_line_value(w, f->phosphate_left) < ls_line_value(w, f->phosphate);
+}
+
 static void flag_banked(ls_agronomy_plot *p) {
     const ls_table *rules = ls_reference_table(p->g->reference, "rule", "");
     const ls_row *row = ls_table_row(rules, "phosphorus ledger");
     const char *cite = ls_row_word(row, "cite");
-    if (cite != NULL && ls_line_value(p->g->w, p->out->banked) > 0)
+    bool waits = ls_agronomy_waits(p),
+         bank = p->field->phosphorus != NULL && LS_GIVEN(p->field->phosphorus->bank);
+    const char *rule =
+        cite == NULL ? "" : ls_words(p->g->w, " (%s, %s)", cite, ls_status_words(row->status));
+    if (waits)
         ls_agronomy_flag(p,
-                         "%s lb/ac of phosphate from earlier years are not taken up yet: they come "
-                         "off what may go on now. A rule may want none to go on until they are "
-                         "(%s, %s)",
-                         ls_agronomy_number(p->g, p->out->banked), cite,
-                         ls_status_words(row->status));
+                         "%s lb/ac of phosphate from earlier years are not taken up yet: no litter "
+                         "goes on until they are%s",
+                         ls_agronomy_number(p->g, p->out->banked), rule);
+    else if (bank)
+        ls_agronomy_flag(
+            p, "phosphorus is banked: after this litter none goes on until those years are over%s",
+            rule);
 }
 
 static void flag_no_ledger(ls_agronomy_plot *p) {
@@ -189,14 +202,36 @@ static void flag_no_ledger(ls_agronomy_plot *p) {
                             "all used up (the plan writer would add ledger: under phosphorus)");
 }
 
+/* Nothing more goes on until the years that earlier phosphate was put on for are over: all that the
+ * rating allows, times 1 if nothing is left of it, else times 0 (40 CFR 412.4(b)(3), NRCS CPS 590,
+ * both from memory). Without a removal the rating allows nothing anyway. */
+static void wait_for_crops(ls_agronomy_plot *p) {
+    ls_agronomy *g = p->g;
+    ls_worksheet *w = g->w;
+    ls_line removal = p->out->removal_P2O5;
+    if (removal == LS_NO_LINE || !(ls_line_value(w, removal) > 0))
+        return;
+    ls_line crops =
+        ls_quotient(w, LS_AGRONOMY_KEY(p, "phosphorus.crops_to_come"),
+                    "crops that take what is left of earlier years", "", p->out->banked, removal);
+    ls_line years = ls_step_up(w, LS_AGRONOMY_KEY(p, "phosphorus.years_to_come"),
+                               "crop years it still lasts", "", crops, g->one);
+    ls_line waits = LS_LEAST(w, LS_AGRONOMY_KEY(p, "phosphorus.waits"),
+                             "1 if crops must take it up first, else 0", "", g->one, years);
+    ls_line over = ls_complement(w, LS_AGRONOMY_KEY(p, "phosphorus.years_over"),
+                                 "0 if crops must take it up first, else 1", "", waits);
+    p->phosphate = LS_PRODUCT(w, LS_AGRONOMY_KEY(p, "phosphorus.left"),
+                              "P2O5 that may go on this year", "lb/ac", p->phosphate, over);
+}
+
 void ls_agronomy_ledger(ls_agronomy_plot *p) {
-    ls_worksheet *w = p->g->w;
     size_t n;
     const entry *of = entries(p, &n);
     p->out->phosphate = p->out->phosphate_left = p->phosphate;
     p->out->banked = LS_NO_LINE;
     if (n == 0) {
         flag_no_ledger(p);
+        flag_banked(p);
         return;
     }
     make_years(p, of, n);
@@ -206,13 +241,9 @@ void ls_agronomy_ledger(ls_agronomy_plot *p) {
                             "govern");
         return;
     }
-    flag_banked(p);
-    ls_line less = ls_difference(w, LS_AGRONOMY_KEY(p, "phosphorus.less_banked"),
-                                 "P2O5 the rating allows less what is banked", "lb/ac",
-                                 p->phosphate, p->out->banked);
-    p->phosphate = LS_GREATEST(w, LS_AGRONOMY_KEY(p, "phosphorus.left"),
-                               "P2O5 that may go on this year", "lb/ac", p->g->none, less);
+    wait_for_crops(p);
     p->out->phosphate_left = p->phosphate;
+    flag_banked(p);
 }
 
 /* ---- how long it lasts ---- */

@@ -166,7 +166,7 @@ static const char *why_zero(const rating *r) {
         return "the crop needs no nitrogen beyond what it gets from elsewhere";
     if (r->out.limit == LS_LIMIT_WINDOW)
         return "the cap of the season lets none go on";
-    if (r->plot->out->banked != LS_NO_LINE && ls_line_value(w, r->plot->out->banked) > 0)
+    if (ls_agronomy_waits(r->plot))
         return "the crops have not yet taken up the phosphorus of earlier years";
     return "the crop removes no phosphorus beyond what it gets from elsewhere";
 }
@@ -278,10 +278,10 @@ static void make_chance(rating *r) {
         return;
     double nitrogen = chance_of(r, pan, r->out.nitrogen, p->out->left[LS_FIELD_N]);
     double phosphorus = chance_of(r, phosphate, r->out.phosphorus, p->phosphate);
-    r->out.chance_over =
-        ls_leaf_exact(p->g->w, key_of(r, "chance_over"), "chance that a nutrient limit is passed",
-                      "%", fmax(fmax(nitrogen, phosphorus), window_chance(r)), LS_BY_SIMULATION,
-                      "share of draws of what a ton holds, the litter having no lab report");
+    r->out.chance_over = ls_leaf_exact(
+        p->g->w, key_of(r, "chance_over"), "chance that a limit is passed, the greatest of them",
+        "%", fmax(fmax(nitrogen, phosphorus), window_chance(r)), LS_BY_SIMULATION,
+        "share of draws of what a ton holds, the litter having no lab report");
 }
 
 ls_rate ls_agronomy_rate(const ls_agronomy_plot *p, const ls_agronomy_litter *litter) {

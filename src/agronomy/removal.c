@@ -144,8 +144,6 @@ static void allow(ls_agronomy_plot *p, int rating) {
                                     "number of those years", "", bank, g->one_year);
         p->phosphate = LS_PRODUCT(g->w, key, "P2O5 the rating allows, banked", "lb/ac",
                                   p->out->removal_P2O5, years);
-        ls_agronomy_flag(
-            p, "phosphorus is banked: after this litter none goes on until those years are over");
     } else
         p->phosphate = ls_same(g->w, key, "P2O5 the rating allows", "lb/ac", p->out->removal_P2O5);
 }

@@ -122,8 +122,11 @@ void ls_agronomy_credits(ls_agronomy_plot *p);
 /* Does something besides the litter give the field that nutrient? */
 bool ls_agronomy_gives(const ls_agronomy_plot *p, int nutrient);
 bool ls_agronomy_removal(ls_agronomy_plot *p);
-/* ledger.c: what is left of earlier years' phosphate comes off what the rating allows. */
+/* ledger.c: while some of earlier years' phosphate is left, nothing of what the rating allows may
+ * go on. */
 void ls_agronomy_ledger(ls_agronomy_plot *p);
+/* Does the field wait for crops to take up phosphate of earlier years? For words only. */
+bool ls_agronomy_waits(const ls_agronomy_plot *p);
 /* metal.c: the metals that go on at a rate, as cautions. */
 void ls_agronomy_metals_on(const ls_agronomy_plot *p, const ls_agronomy_litter *litter,
                            const char *prefix, ls_rate *rate);

@@ -119,6 +119,25 @@ static int check_day(ls_run *r, const ls_log_entry *e, const ls_house *house) {
                       house->name.text, ls_date_iso(r->arena, removed));
 }
 
+/* On a day on which the field may be spread. */
+int ls_haul_entry_check_window(ls_run *r, const ls_log_entry *e) {
+    const char *unknown = NULL;
+    ls_hauled_drops drops = ls_hauled_places(r, e->words[LS_LOG_FIELD], e->tons, &unknown);
+    for (size_t i = 0; i < drops.n && !ls_run_given(r, LS_OPTION_SURE); i++) {
+        const ls_field *f = drops.at[i].field;
+        if (f == NULL || f->allowed.from == LS_NO_DATE ||
+            (e->when.day >= f->allowed.from && e->when.day <= f->allowed.to))
+            continue;
+        return ls_run_say(r, LS_MISTAKE,
+                          "%s lies outside of the days on which %s may be spread, %s to %s: check "
+                          "day and field; --sure records it all the same",
+                          ls_when_text(r->arena, e->when), f->name.text,
+                          ls_date_iso(r->arena, f->allowed.from),
+                          ls_date_iso(r->arena, f->allowed.to));
+    }
+    return LS_DONE;
+}
+
 int ls_haul_entry_check(ls_run *r, const ls_log_entry *e) {
     const ls_house *house;
     const char *field = e->words[LS_LOG_FIELD];
@@ -129,6 +148,8 @@ int ls_haul_entry_check(ls_run *r, const ls_log_entry *e) {
         return code;
     if (code == LS_DONE)
         code = check_truck(r, e);
+    if (code == LS_DONE)
+        code = ls_haul_entry_check_window(r, e);
     return code == LS_DONE ? check_day(r, e, house) : code;
 }
 

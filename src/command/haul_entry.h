@@ -14,6 +14,9 @@ int ls_haul_entry_read(ls_run *r, const ls_log_entry *old, ls_log_entry *out);
 /* Against the farm: the lot, the field, the truck, the day the house was emptied. */
 int ls_haul_entry_check(ls_run *r, const ls_log_entry *e);
 
+/* Against the days on which its fields may be spread; --sure lets it pass. */
+int ls_haul_entry_check_window(ls_run *r, const ls_log_entry *e);
+
 /* Against what the truck can hold, once the farm is estimated. */
 int ls_haul_entry_check_body(ls_run *r, const ls_log_entry *e);
 

@@ -103,5 +103,5 @@ int ls_haul_entry_find_way(ls_run *r, ls_log_entry *e) {
         return LS_DONE;
     }
     by_plan(r, plan, e);
-    return LS_DONE;
+    return ls_haul_entry_check_window(r, e);
 }

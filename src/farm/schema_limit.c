@@ -57,8 +57,8 @@ static const ls_farm_key phosphorus_keys[] = {
                 "with rating high: years of crop removal that the plan lets go on at once",
                 LS_FARM_IN("years", 1, 20), .example = "3 years"),
     LS_FARM_KEY(SECTIONS, ls_phosphorus, ledger, 0,
-                "phosphate put on and taken off in the years before, a line a year; what is not "
-                "used up comes off what may go on now",
+                "phosphate put on and taken off in the years before, a line a year; until the "
+                "crops have used up all of it, no more may go on",
                 .section = &ledger_section,
                 .example = "[{year: 2025, litter: 2 ton/ac, P2O5: 110 lb/ac, removed: 45 lb/ac}]"),
 };

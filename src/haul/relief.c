@@ -110,7 +110,8 @@ static void field_limits(const reliever *s, limits *all, size_t f) {
     size_t b = p->buyer[f];
     if (order_full(s, b))
         return;
-    if (ls_haul_has_window(p->field[f]))
+    /* A wider window would fall under a season's cap, whose rate is not reckoned here. */
+    if (ls_haul_has_window(p->field[f]) && p->field[f]->window_caps.n == 0)
         add(s, all,
             (limit){.kind = LS_RELIEF_WINDOW,
                     .buyer = b,

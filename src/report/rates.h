@@ -19,6 +19,10 @@ void ls_report_need(ls_report_page *p, const ls_field_rates *field);
 void ls_report_buy(ls_report_page *p, const ls_field_rates *field, const ls_rate *rate);
 bool ls_report_is_bought(const ls_report_page *p, const ls_bought *b);
 
+/* What a ton of the i-th rate's litter is worth; by what that is counted, unless an earlier rate of
+ * the field says the same. */
+void ls_report_worth(ls_report_page *p, const ls_field_rates *field, size_t i);
+
 /* An earlier rate of the field that the i-th repeats: by figures that are the same, or, where no
  * laboratory reported either, by draws that differ by no more than their scatter. NULL: none. And
  * what is said then. */

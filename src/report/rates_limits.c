@@ -157,13 +157,17 @@ static void ledger(ls_report_page *p, const ls_field_rates *field) {
             ls_report_line_number(p, l->balance, "lb/ac")};
         ls_report_row(p, ledger_columns, LEDGER_COLUMNS, cells);
     }
-    if (field->phosphate != LS_NO_LINE)
-        ls_report_say(p, 2,
-                      "The rating lets %s of P2O5 lie ahead of the crops; %s of earlier years "
-                      "still do: %s may go on now.",
-                      ls_report_line(p, field->phosphate, "lb/ac"),
-                      ls_report_line(p, field->banked, "lb/ac"),
-                      ls_report_line(p, field->phosphate_left, "lb/ac"));
+    if (field->phosphate == LS_NO_LINE)
+        return;
+    const ls_worksheet *w = p->view->sheet;
+    bool waits = ls_line_value(w, field->phosphate_left) < ls_line_value(w, field->phosphate);
+    ls_report_say(p, 2,
+                  waits ? "The crops have yet to take up %s of P2O5: none goes on until they have "
+                          "(then the rating lets %s go on)."
+                        : "The crops have taken up what went on before%.0s: the rating lets %s of "
+                          "P2O5 go on now.",
+                  ls_report_line(p, field->banked, "lb/ac"),
+                  ls_report_line(p, field->phosphate, "lb/ac"));
 }
 
 void ls_report_phosphorus(ls_report_page *p, const ls_field_rates *field) {
@@ -175,10 +179,12 @@ void ls_report_phosphorus(ls_report_page *p, const ls_field_rates *field) {
                              ? ", by whom is not said"
                              : ls_arena_printf(p->arena, " by %s",
                                                ls_report_name(p, rated->rated_by.text, 40)),
-                   *bank = LS_GIVEN(rated->bank)
-                               ? ls_arena_printf(p->arena, "; the removal of %s may go on at once",
-                                                 ls_report_amount(p, rated->bank.value, "years"))
-                               : "";
+                   *bank =
+                       LS_GIVEN(rated->bank)
+                           ? ls_arena_printf(p->arena, "; the removal of %s, %s, may go on at once",
+                                             ls_report_amount(p, rated->bank.value, "years"),
+                                             ls_report_line(p, field->phosphate, "lb/ac"))
+                           : "";
         ls_report_say(p, 2, "Phosphorus: rated %s%s%s%s%s.", ls_rating_name(rated->rating.is), by,
                       LS_GIVEN(rated->date) ? ", " : "",
                       LS_GIVEN(rated->date) ? ls_date_iso(p->arena, rated->date.day) : "", bank);
@@ -186,22 +192,38 @@ void ls_report_phosphorus(ls_report_page *p, const ls_field_rates *field) {
     ledger(p, field);
 }
 
-void ls_report_again(ls_report_page *p, const ls_field_rates *field, const ls_rate *rate) {
+/* "as much goes on as 2.8 harvests take"; "" if nothing does, or what a harvest takes is unknown.
+ */
+static const char *harvests(const ls_report_page *p, const ls_rate *rate) {
+    if (rate->years_of_removal == LS_NO_LINE || !(ls_line_value(p->view->sheet, rate->rate) > 0))
+        return "";
+    const char *n = ls_report_line_number(p, rate->years_of_removal, "");
+    bool one = ls_text_same(n, "1");
+    return ls_arena_printf(p->arena, "as much goes on as %s harvest%s take%s", n, one ? "" : "s",
+                           one ? "s" : "");
+}
+
+/* "it lasts for 3 crops, this year's the first; it may go on again for the crop of 2029"; "" if it
+ * is not known. */
+static const char *lasts(const ls_report_page *p, const ls_rate *rate) {
     const ls_worksheet *w = p->view->sheet;
     if (rate->covered == LS_NO_LINE || !(ls_line_value(w, rate->covered) > 0))
-        return;
-    bool carried = field->banked != LS_NO_LINE && ls_line_value(w, field->banked) > 0,
-         now = ls_line_value(w, rate->rate) > 0, one = ls_line_value(w, rate->covered) < 1.5;
-    const char *what = !now      ? "what is left of earlier years"
-                       : carried ? "this, with what is left of earlier years,"
-                                 : "this",
-               *crops = ls_report_line_number(p, rate->covered, ""),
-               *again = rate->again == 0
-                            ? "none goes on before that is over"
-                            : ls_arena_printf(p->arena, "it may go on again for the crop of %d",
-                                              rate->again);
-    ls_report_say(p, 2, "Phosphorus: %s lasts for %s crop%s, this year's the first; %s.", what,
-                  crops, one ? "" : "s", again);
+        return "";
+    bool now = ls_line_value(w, rate->rate) > 0, one = ls_line_value(w, rate->covered) < 1.5;
+    const char *again =
+        rate->again == 0
+            ? "none goes on before that is over"
+            : ls_arena_printf(p->arena, "it may go on again for the crop of %d", rate->again);
+    return ls_arena_printf(p->arena, "%s lasts for %s crop%s, this year's the first; %s",
+                           now ? "it" : "what the field has without litter",
+                           ls_report_line_number(p, rate->covered, ""), one ? "" : "s", again);
+}
+
+void ls_report_again(ls_report_page *p, const ls_rate *rate) {
+    const char *much = harvests(p, rate), *how_long = lasts(p, rate);
+    if (much[0] != '\0' || how_long[0] != '\0')
+        ls_report_say(p, 2, "Phosphorus: %s%s%s.", much,
+                      much[0] != '\0' && how_long[0] != '\0' ? "; " : "", how_long);
 }
 
 /* ---- what no limit counts ---- */
@@ -220,26 +242,31 @@ static void metals(ls_report_page *p, const ls_rate *rate) {
     const ls_metal_rate *cu = &rate->metals[LS_COPPER], *zn = &rate->metals[LS_ZINC];
     if (cu->times == LS_NO_LINE || zn->times == LS_NO_LINE)
         return;
-    ls_worksheet *w = p->view->sheet;
     const char *whose = cu->reported && zn->reported ? "by the laboratory"
                         : cu->reported || zn->reported
                             ? "one by the laboratory, one as published for broiler litter"
                             : "as published for broiler litter";
-    ls_report_say(p, 2,
-                  "Copper %s and zinc %s go on (%s); South Carolina's most in all is %s and %s "
-                  "(%s), or %s and %s such spreadings. A caution, not a limit.",
+    ls_report_say(p, 2, "Copper %s, zinc %s (%s): %s and %s such spreadings to the most in all.",
                   ls_report_line(p, cu->on, "lb/ac"), ls_report_line(p, zn->on, "lb/ac"), whose,
-                  ls_report_whole(p, ls_line_value(w, cu->most), ls_unit_of("lb/ac")),
-                  ls_report_whole(p, ls_line_value(w, zn->most), ls_unit_of("lb/ac")),
-                  source_of(p, cu->most), ls_report_line_number(p, cu->times, ""),
-                  ls_report_line_number(p, zn->times, ""));
+                  ls_report_line_number(p, cu->times, ""), ls_report_line_number(p, zn->times, ""));
 }
 
 void ls_report_uncounted(ls_report_page *p, const ls_field_rates *field, const ls_rate *rate) {
     ls_line over = rate->over[LS_FIELD_K2O], need = field->need[LS_FIELD_K2O];
     if (over != LS_NO_LINE && ls_line_value(p->view->sheet, over) > 0)
-        ls_report_say(
-            p, 2, "Potash (K2O): %s more go on than the crop needs (%s). A caution, not a limit.",
-            ls_report_line(p, over, "lb/ac"), source_of(p, need));
+        ls_report_say(p, 2, "Potash (K2O): %s over the need (%s): a caution, not a limit.",
+                      ls_report_line(p, over, "lb/ac"), source_of(p, need));
     metals(p, rate);
+}
+
+void ls_report_metals_most(ls_report_page *p) {
+    const ls_worksheet *w = p->view->sheet;
+    ls_line cu = ls_line_find(w, "agronomy.most.Cu"), zn = ls_line_find(w, "agronomy.most.Zn");
+    if (cu != LS_NO_LINE && zn != LS_NO_LINE)
+        ls_report_item(p, 2,
+                       "Copper and zinc: the most in all, over the years, is %s and %s in South "
+                       "Carolina (%s); a caution here, not a limit",
+                       ls_report_whole(p, ls_line_value(w, cu), ls_unit_of("lb/ac")),
+                       ls_report_whole(p, ls_line_value(w, zn), ls_unit_of("lb/ac")),
+                       source_of(p, cu));
 }

@@ -12,10 +12,13 @@ void ls_report_caps(ls_report_page *p, const ls_field_rates *field);
 /* Who rated the phosphorus and what that allows; the ledger. */
 void ls_report_phosphorus(ls_report_page *p, const ls_field_rates *field);
 
-/* Of one rate: what may go on outside the caps of a season; when phosphorus may go on again; potash
+/* Of one rate: what may go on outside the caps of a season; how many harvests' phosphorus goes on
+ * and when it may again; potash
  * and metals, which no limit counts. */
 void ls_report_outside(ls_report_page *p, const ls_field_rates *field, const ls_rate *rate);
-void ls_report_again(ls_report_page *p, const ls_field_rates *field, const ls_rate *rate);
+void ls_report_again(ls_report_page *p, const ls_rate *rate);
 void ls_report_uncounted(ls_report_page *p, const ls_field_rates *field, const ls_rate *rate);
+/* The most copper and zinc in all, once for all fields. */
+void ls_report_metals_most(ls_report_page *p);
 
 #endif

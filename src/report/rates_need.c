@@ -127,6 +127,31 @@ static void credits(ls_report_page *p, const ls_field_rates *field) {
             field->credit[i].gives, "");
 }
 
+/* What a harvest removes, and how that is reckoned. */
+static void removal(ls_report_page *p, const ls_field_rates *field) {
+    ls_line line = field->removal_P2O5;
+    if (line == LS_NO_LINE)
+        return;
+    ls_text *sources = ls_text_new(p->arena);
+    add_sources(p, sources, line, 2);
+    ls_report_item(p, 4, "P2O5 a harvest removes: %s%s%s (%s)", ls_report_line(p, line, "lb/ac"),
+                   p->view->metric ? "" : " = ",
+                   p->view->metric ? "" : ls_line_numbers(p->arena, p->view->sheet, line),
+                   sources->s);
+}
+
+static void unknown_needs(ls_report_page *p, const ls_field_rates *field) {
+    bool phosphate = field->need[LS_FIELD_P2O5] == LS_NO_LINE,
+         potash = field->need[LS_FIELD_K2O] == LS_NO_LINE;
+    if (phosphate || potash)
+        ls_report_item(p, 4,
+                       "%s%s%s: the need is unknown, so none is reckoned to buy; add what the soil "
+                       "laboratory recommends, as %s%s%s",
+                       phosphate ? "P2O5" : "", phosphate && potash ? ", " : "",
+                       potash ? "K2O" : "", phosphate ? "phosphate: 40 lb/ac" : "",
+                       phosphate && potash ? " and " : "", potash ? "potash: 80 lb/ac" : "");
+}
+
 void ls_report_need(ls_report_page *p, const ls_field_rates *field) {
     crop(p, field);
     soil(p, field);
@@ -136,6 +161,8 @@ void ls_report_need(ls_report_page *p, const ls_field_rates *field) {
     ls_report_nutrients(p, "Left to give", field->left, "unknown");
     for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
         basis(p, names[k], field->need[k]);
+    unknown_needs(p, field);
+    removal(p, field);
     bool phosphate = false;
     for (size_t i = 0; i < field->credit_n; i++) {
         credit_basis(p, &field->credit[i]);
@@ -155,18 +182,6 @@ enum { BUY_COLUMNS = sizeof buy_columns / sizeof *buy_columns };
 bool ls_report_is_bought(const ls_report_page *p, const ls_bought *b) {
     const double least = 0.05; /* lb/ac: less is what rounding leaves */
     return ls_line_value(p->view->sheet, b->per_acre) >= least * ls_unit_of("lb/ac").factor;
-}
-
-static void unknown_needs(ls_report_page *p, const ls_field_rates *field) {
-    bool phosphate = field->need[LS_FIELD_P2O5] == LS_NO_LINE,
-         potash = field->need[LS_FIELD_K2O] == LS_NO_LINE;
-    if (phosphate || potash)
-        ls_report_say(p, 4,
-                      "Not reckoned: %s%s%s, whose need is unknown; add what the soil "
-                      "laboratory recommends, as %s%s%s.",
-                      phosphate ? "P2O5" : "", phosphate && potash ? " and " : "",
-                      potash ? "K2O" : "", phosphate ? "phosphate: 40 lb/ac" : "",
-                      phosphate && potash ? " and " : "", potash ? "potash: 80 lb/ac" : "");
 }
 
 /* Where the rating bounds phosphorus, bought phosphate is bound by it too. */
@@ -205,5 +220,4 @@ void ls_report_buy(ls_report_page *p, const ls_field_rates *field, const ls_rate
         ls_report_say(p, 4, "%s is not among the farm's prices.",
                       ls_report_name(p, unpriced->product, NAME));
     rated_phosphorus(p, field, rate);
-    unknown_needs(p, field);
 }

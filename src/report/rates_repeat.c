@@ -31,6 +31,8 @@ const ls_rate *ls_report_repeated(const ls_report_page *p, const ls_field_rates 
     const ls_rate *rate = &field->rates[i];
     for (size_t k = 0; k < i; k++) {
         const ls_rate *earlier = &field->rates[k];
+        if (rate->limit == LS_LIMIT_CLOSED) /* closed to all litter, and the page says no more */
+            return earlier;
         bool drawn = rate->chance_over != LS_NO_LINE && earlier->chance_over != LS_NO_LINE;
         if ((drawn || rate->chance_over == earlier->chance_over) &&
             says_the_same(p, earlier, rate, drawn ? scatter : 0))
@@ -46,7 +48,7 @@ void ls_report_as_for(ls_report_page *p, const ls_rate *rate, const ls_rate *ear
     if (rate->phosphorus != LS_NO_LINE)
         ls_text_addf(t, "%sphosphorus %s", t->n > 0 ? ", " : "",
                      ls_report_line(p, rate->phosphorus, "ton/ac"));
-    bool drawn = rate->chance_over != LS_NO_LINE;
+    bool drawn = rate->chance_over != LS_NO_LINE && rate->limit != LS_LIMIT_CLOSED;
     if (drawn)
         ls_text_addf(t, "%schance of going over %s", t->n > 0 ? ", " : "",
                      ls_report_line(p, rate->chance_over, "%"));

@@ -58,11 +58,21 @@ static void without_report(ls_report_page *p, const ls_field_rates *field, const
     bool middle = field->field->without_lab.is == LS_EXPECTED;
     double chance = ls_line_value(p->view->sheet, rate->chance_over);
     ls_report_say(p, 2,
-                  "No laboratory report: the limits count %s. The chance that this rate "
-                  "goes over the limit all the same is %s.",
-                  middle ? "on the middle of what such litter holds, as the field's plan asks"
-                         : "on rich litter (richer in 1 case out of 10 only)",
+                  "No laboratory report: the limits count on %s. Chance that this rate goes over "
+                  "a limit all the same: %s.",
+                  middle ? "the middle of what such litter holds, as the plan asks"
+                         : "rich litter (1 case in 10 is richer)",
                   chance < least ? "below 0.1 %" : ls_report_amount(p, chance, "%"));
+}
+
+/* Of litter that was drawn, what usual litter has, as on an acre at the rate (on); "" of other
+ * litter. */
+static const char *usual(const ls_report_page *p, ls_line per_ton, ls_line on) {
+    const ls_worksheet *w = p->view->sheet;
+    if (ls_line_at(w, per_ton)->origin.kind != LS_BY_SIMULATION)
+        return "";
+    return ls_arena_printf(p->arena, "by the draws; usual litter %s",
+                           ls_report_line(p, ls_line_at(w, on)->in[1], "lb/ton"));
 }
 
 /* What of a ton counts: "organic N 30 lb/ton x 60 % + ammonium N 8 lb/ton x 20 %"; "" if the page
@@ -70,13 +80,11 @@ static void without_report(ls_report_page *p, const ls_field_rates *field, const
 static const char *what_counts(const ls_report_page *p, const ls_rate *rate) {
     static const char *const parts[] = {"organic N", "ammonium N"};
     const ls_worksheet *w = p->view->sheet;
-    ls_line pan = rate->pan;
-    const ls_entry *e = ls_line_at(w, pan), *on = ls_line_at(w, rate->available_N);
+    const ls_entry *e = ls_line_at(w, rate->pan);
     if (e->origin.kind == LS_BY_SIMULATION)
-        return ls_arena_printf(p->arena, "by the draws; usual litter %s",
-                               ls_report_line(p, on->in[1], "lb/ton"));
+        return usual(p, rate->pan, rate->available_N);
     if (e->op == LS_OP_PRODUCT && !p->view->metric)
-        return ls_line_numbers(p->arena, w, pan);
+        return ls_line_numbers(p->arena, w, rate->pan);
     ls_text *t = ls_text_new(p->arena);
     for (size_t i = 0; e->op == LS_OP_SUM && !p->view->metric && i < e->n && i < 2; i++)
         ls_text_addf(t, "%s%s %s", i > 0 ? " + " : "", parts[i],
@@ -87,50 +95,56 @@ static const char *what_counts(const ls_report_page *p, const ls_rate *rate) {
 /* The division behind a limit; of a ton holds so much, by how. */
 static void divided(ls_report_page *p, ls_line limit, const char *what, const char *by) {
     const ls_entry *e = ls_line_at(p->view->sheet, limit);
-    if (e == NULL || e->op != LS_OP_QUOTIENT)
-        return;
-    ls_report_item(p, 4, "%s %s / %s%s%s%s", what, ls_report_line(p, e->in[0], "lb/ac"),
+    ls_report_item(p, 4, "%s, %s / %s%s%s%s", what, ls_report_line(p, e->in[0], "lb/ac"),
                    ls_report_line(p, e->in[1], "lb/ton"), by[0] == '\0' ? "" : " (", by,
                    by[0] == '\0' ? "" : ")");
 }
 
-/* What a ton is worth here, each nutrient with what it was counted by or what is missing. */
-static void worth(ls_report_page *p, const ls_rate *rate) {
-    if (rate->value_per_ton == LS_NO_LINE)
-        ls_report_say(p, 2, "Worth of a ton on this field: not known.");
-    else
-        ls_report_say(p, 2, "Worth of a ton on this field, as fertilizer the crop will use: %s.",
-                      ls_report_line(p, rate->value_per_ton, "$/ton"));
-    static const int nutrients_of[LS_FIELD_NUTRIENTS] = {LS_N, LS_P2O5, LS_K2O};
-    for (int i = 0; i < LS_FIELD_NUTRIENTS; i++)
-        ls_report_item(p, 4, "%s: %s%s%s", ls_report_nutrient(nutrients_of[i]),
-                       rate->worth[i] == LS_NO_LINE ? ""
-                                                    : ls_report_line(p, rate->worth[i], "$/ton"),
-                       rate->worth[i] == LS_NO_LINE ? "" : "; ", rate->worth_why[i]);
-    if (rate->price_per_lb != LS_NO_LINE)
-        ls_report_say(p, 2,
-                      "At the price paid, delivered and spread, plant-available nitrogen costs %s "
-                      "if it bears all of it.",
-                      ls_report_line(p, rate->price_per_lb, "$/lb"));
+static void divisions(ls_report_page *p, const ls_rate *rate) {
+    if (rate->nitrogen != LS_NO_LINE)
+        divided(p, rate->nitrogen, "nitrogen: left to give over what counts in a ton",
+                what_counts(p, rate));
+    if (rate->phosphorus != LS_NO_LINE)
+        divided(
+            p, rate->phosphorus, "phosphorus: P2O5 that may go on over P2O5 in a ton",
+            usual(p, ls_line_at(p->view->sheet, rate->phosphorus)->in[1], rate->on[LS_FIELD_P2O5]));
 }
 
-static void balance(ls_report_page *p, const ls_field_rates *field, const ls_rate *rate) {
+/* The rate, and the spreader's step where that lowers it. */
+static void the_rate(ls_report_page *p, const ls_rate *rate) {
+    const ls_worksheet *w = p->view->sheet;
+    const ls_line limits[] = {rate->nitrogen, rate->phosphorus, rate->cap, rate->spreader,
+                              rate->window};
+    const double rounding = 1e-9;
+    double value = ls_line_value(w, rate->rate);
+    ls_line step = ls_line_find(w, "agronomy.spreader.step");
+    bool lowered = rate->limit != LS_LIMIT_CLOSED && step != LS_NO_LINE && value > 0 &&
+                   ls_line_value(w, limits[rate->limit]) > value * (1 + rounding);
+    ls_report_say(p, 2, "RATE: %s%s%s", ls_report_line(p, rate->rate, "ton/ac"),
+                  lowered ? ", the limit in whole steps of " : "",
+                  lowered ? ls_report_line(p, step, "ton/ac") : "");
+}
+
+static void balance(ls_report_page *p, const ls_field_rates *field, size_t i) {
+    const ls_rate *rate = &field->rates[i];
     ls_report_nutrient_heads(p, "At this rate, ");
     ls_report_nutrients(p, "Goes on", rate->on, "-");
     ls_report_nutrients(p, "What of it counts this year", rate->counts, "-");
     ls_report_nutrients(p, "Short of what is left to give", rate->short_of, "-");
     ls_report_nutrients(p, "More than that", rate->over, "-");
-    if (rate->years_of_removal != LS_NO_LINE && field->removal_P2O5 != LS_NO_LINE)
-        ls_report_say(
-            p, 2,
-            "The harvest removes %s of P2O5 a year: this rate brings as much as %s harvests take.",
-            ls_report_line(p, field->removal_P2O5, "lb/ac"),
-            ls_report_line_number(p, rate->years_of_removal, ""));
-    ls_report_again(p, field, rate);
+    ls_report_again(p, rate);
     if (rate->chance_over != LS_NO_LINE)
         without_report(p, field, rate);
     ls_report_uncounted(p, field, rate);
-    worth(p, rate);
+    ls_report_worth(p, field, i);
+}
+
+/* What bounds the rate; of a field that is closed only why it is. */
+static void bounds(ls_report_page *p, const ls_field_rates *field, const ls_rate *rate) {
+    if (rate->limit == LS_LIMIT_CLOSED)
+        return;
+    limits(p, field, rate);
+    divisions(p, rate);
 }
 
 static void one_rate(ls_report_page *p, const ls_field_rates *field, size_t i) {
@@ -142,18 +156,15 @@ static void one_rate(ls_report_page *p, const ls_field_rates *field, size_t i) {
         ls_report_as_for(p, rate, earlier);
         return;
     }
-    limits(p, field, rate);
-    divided(p, rate->nitrogen, "nitrogen: left to give over what counts in a ton,",
-            what_counts(p, rate));
-    divided(p, rate->phosphorus, "phosphorus: P2O5 allowed over P2O5 in a ton,", "");
-    ls_report_say(p, 2, "RATE: %s", ls_report_line(p, rate->rate, "ton/ac"));
+    bounds(p, field, rate);
+    the_rate(p, rate);
     if (rate->why != NULL)
         ls_report_say(p, 2, "Why: %s", rate->why);
     ls_report_outside(p, field, rate);
     if (ls_line_value(p->view->sheet, rate->rate) > 0)
-        balance(p, field, rate);
-    else
-        ls_report_again(p, field, rate);
+        balance(p, field, i);
+    else if (rate->limit != LS_LIMIT_CLOSED)
+        ls_report_again(p, rate);
     ls_report_buy(p, field, rate);
 }
 
@@ -196,6 +207,7 @@ const char *ls_report_rates_text(const ls_view *v, const ls_estimate *e, ls_agro
     size_t noted = ls_agronomy_notes(g, &notes);
     for (size_t i = 0; i < noted; i++)
         ls_report_item(p, 2, "%s", notes[i]);
+    ls_report_metals_most(p);
     bool sound = true;
     for (size_t b = 0; b < e->farm->buyers.n; b++)
         for (size_t f = 0; f < e->farm->buyers.at[b].fields.n; f++)
