@@ -62,6 +62,8 @@
     X(report_json)                                                                                 \
     X(report_limits)                                                                               \
     X(report_explain)                                                                              \
+    X(random_logs)                                                                                 \
+    X(haul_gaps)                                                                                   \
     X(story)                                                                                       \
     X(dossier)                                                                                     \
     X(dossier_audit)                                                                               \

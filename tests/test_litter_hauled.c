@@ -120,6 +120,23 @@ static void part_loads_tell_no_density(void) {
     end(&t);
 }
 
+/* 4 ton in 20 yd3 are 14.8 lb/ft3, below half of the pail's 33: a part load, though no other load
+ * is weighed. Taken for a full one it would have twice as many loads planned as there are. */
+static void lone_part_load_tells_no_density(void) {
+    world t;
+    begin(&t);
+    haul(&t, "NORTH-LEFT", 4, true, NAN);
+    estimate(&t);
+    double unit = ls_unit_of("lb/ft3").factor;
+    TEST_NEAR(ls_line_value(t.sheet, ls_line_find(t.sheet, "north.loose_density")) / unit, 33,
+              1e-9);
+    TEST_SAME(ls_line_find(t.sheet, "north.full-loads.mean"), LS_NO_LINE);
+    haul(&t, "NORTH-LEFT", 4.6, true, NAN); /* 17 lb/ft3: light, yet it may be */
+    estimate(&t);
+    TEST_NEAR(ls_line_shown(t.sheet, ls_line_find(t.sheet, "north.full-loads.mean")), 4.6, 1e-12);
+    end(&t);
+}
+
 /* What is gone is no longer there, and the range of trips never widens from load to load. */
 static void every_load_counts_down(void) {
     world t;
@@ -208,6 +225,7 @@ static void by_eye_is_less_sure(void) {
 TEST_SUITE(litter_hauled) = {
     {"k full loads: the posterior of two normal figures", density_is_conjugate},
     {"part loads and loads at the limit tell no density", part_loads_tell_no_density},
+    {"a lone part load tells no density", lone_part_load_tells_no_density},
     {"what is gone is no longer there", every_load_counts_down},
     {"a cleared side tells of the other", a_cleared_side_tells_of_the_other},
     {"a share cleared tells something", a_share_cleared_tells},

@@ -140,6 +140,9 @@ typedef struct {
     const ls_buyer *standby_buyer;
 } ls_load;
 
+/* Do two loads go to the same fields in the same order, or both to the stack? */
+bool ls_load_same_way(const ls_load *a, const ls_load *b);
+
 /* A field that gets nothing, and why, in plain words. */
 typedef struct {
     const ls_buyer *buyer;

@@ -47,6 +47,12 @@ static const ls_plan *last_plan(const ls_run *r, ls_plan_terms terms, ls_date *s
     return plan;
 }
 
+const ls_plan *ls_run_plan_later(ls_run *r, const ls_plan *morning, ls_date day) {
+    ls_plan_terms terms = {
+        .aim = r->options->aim, .from = LS_NO_DATE, .before = morning, .only_loads = true};
+    return ls_run_log(r, day + 1) ? plan_before(r, day + 1, terms) : NULL;
+}
+
 const ls_plan *ls_run_plan_again(ls_run *r) {
     const ls_view *v = &r->view;
     ls_run_progress *progress = ls_run_progress_new(r);

@@ -43,7 +43,13 @@ static int check_lot(ls_run *r, const ls_log_entry *e, const ls_house **house) {
 
 static int check_field(ls_run *r, const ls_log_entry *e) {
     const char *field = e->words[LS_LOG_FIELD], *unknown = NULL;
-    ls_hauled_places(r, field, e->tons, &unknown);
+    ls_hauled_drops drops = ls_hauled_places(r, field, e->tons, &unknown);
+    for (size_t i = 0; e->ticket.from_stack && i < drops.n; i++)
+        if (drops.at[i].field == NULL)
+            return ls_run_say(r, LS_MISTAKE,
+                              "ticket %s is of a load out of the stack: it cannot go to the stack; "
+                              "name the field with --field",
+                              e->ticket.text);
     if (unknown == NULL)
         return LS_DONE;
     LS_LIST(const char *) known = {0};
@@ -95,18 +101,22 @@ static int check_truck(ls_run *r, const ls_log_entry *e) {
         ls_log_tons_text(r->arena, e->tons), ls_log_tons_text(r->arena, ls_truck_payload(truck)));
 }
 
+/* A load a year after the birds left is a slip of the pen: the plan would go on from that day. */
+enum { MOST_DAYS_AFTER = 366 };
+
 static int check_day(ls_run *r, const ls_log_entry *e, const ls_house *house) {
     ls_date removed = LS_NO_DATE;
     for (size_t i = 0; i < house->flocks.n; i++)
         if (LS_GIVEN(house->flocks.at[i].removed) && house->flocks.at[i].removed.day > removed)
             removed = house->flocks.at[i].removed.day;
-    if (e->when.day >= removed)
+    bool late = removed != LS_NO_DATE && e->when.day > removed + MOST_DAYS_AFTER;
+    if (e->when.day >= removed && !late)
         return LS_DONE;
     return ls_run_say(r, LS_MISTAKE,
-                      "%s is before the birds left %s (%s): check the day; --sure records it all "
-                      "the same",
-                      ls_when_text(r->arena, e->when), house->name.text,
-                      ls_date_iso(r->arena, removed));
+                      "%s is %s the birds left %s (%s): check the day; --sure records it all the "
+                      "same",
+                      ls_when_text(r->arena, e->when), late ? "more than a year after" : "before",
+                      house->name.text, ls_date_iso(r->arena, removed));
 }
 
 /* On a day on which the field may be spread. */

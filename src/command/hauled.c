@@ -74,9 +74,39 @@ static void share_out(ls_hauled_drops *drops, double tons) {
         drops->at[i].tons = all ? drops->at[i].tons * tons / told : tons / (double)drops->n;
 }
 
+/* Text up to there; NULL: all of it. */
+static char *piece_of(ls_arena *a, const char *text, const char *end) {
+    return end == NULL ? ls_arena_copy(a, text) : ls_arena_copy_n(a, text, (size_t)(end - text));
+}
+
+/* The drop that leads text, up to a semicolon: the first one behind which a place ends, for names
+ * may hold semicolons too. Returns what follows, NULL: nothing. */
+static const char *next_drop(const ls_run *r, const char *text, ls_hauled_drops *drops,
+                             const char **unknown) {
+    static const char between[] = "; ";
+    ls_hauled_drop one;
+    for (const char *end = text; end != NULL;) {
+        end = strstr(end, between);
+        char *piece = piece_of(r->arena, text, end);
+        double part = cut_tons(piece);
+        end = end == NULL ? NULL : end + strlen(between);
+        if (find_place(r, piece, &one)) {
+            one.tons = part;
+            *LS_PUSH(r->arena, drops) = one;
+            return end;
+        }
+    }
+    const char *end = strstr(text, between);
+    if (*unknown == NULL) {
+        char *piece = piece_of(r->arena, text, end);
+        cut_tons(piece);
+        *unknown = piece;
+    }
+    return end == NULL ? NULL : end + strlen(between);
+}
+
 ls_hauled_drops ls_hauled_places(const ls_run *r, const char *text, double tons,
                                  const char **unknown) {
-    static const char between[] = "; ";
     ls_hauled_drops drops = {0};
     ls_hauled_drop one;
     *unknown = NULL;
@@ -85,19 +115,8 @@ ls_hauled_drops ls_hauled_places(const ls_run *r, const char *text, double tons,
         *LS_PUSH(r->arena, &drops) = one;
         return drops;
     }
-    for (char *piece = ls_arena_copy(r->arena, text); piece != NULL && piece[0] != '\0';) {
-        char *end = strstr(piece, between);
-        if (end != NULL)
-            *end = '\0';
-        double part = cut_tons(piece);
-        if (find_place(r, piece, &one)) {
-            one.tons = part;
-            *LS_PUSH(r->arena, &drops) = one;
-        } else if (*unknown == NULL) {
-            *unknown = piece;
-        }
-        piece = end != NULL ? end + strlen(between) : NULL;
-    }
+    for (const char *rest = text; rest != NULL && rest[0] != '\0';)
+        rest = next_drop(r, rest, &drops, unknown);
     if (*unknown == NULL)
         share_out(&drops, tons);
     return drops;

@@ -33,7 +33,10 @@ bool ls_run_agronomy(ls_run *r);
  * without the log where they can, and plan->last is the one without the newest day. NULL: a
  * mistake, noted. */
 const ls_plan *ls_run_plan_again(ls_run *r);
-/* The same, with its mistakes printed. */
+/* Tickets as they are printed later on that day, with its loads in the log: planned on from the
+ * plan of its morning. Loads alone, without lines. NULL: a mistake, noted. */
+const ls_plan *ls_run_plan_later(ls_run *r, const ls_plan *morning, ls_date day);
+/* The same as ls_run_plan_again, with its mistakes printed. */
 const ls_plan *ls_run_plan(ls_run *r);
 
 /* The lines that only tickets need, after the plan. */

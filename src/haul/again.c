@@ -126,14 +126,17 @@ typedef struct {
     long number; /* 0: none yet */
 } numbered;
 
+bool ls_load_same_way(const ls_load *a, const ls_load *b) {
+    bool same = a->buyer == b->buyer && a->n == b->n;
+    for (size_t k = 0; same && k < a->n; k++)
+        same = a->drops[k].field == b->drops[k].field;
+    return same;
+}
+
 /* The same end, and as far as fields go the same ones. */
 static bool same_end(const ls_load *a, const ls_load *b, bool fields) {
-    if (a->buyer != b->buyer || a->from_stack != b->from_stack)
-        return false;
-    for (size_t k = 0; fields && k < a->n && k < b->n; k++)
-        if (a->drops[k].field != b->drops[k].field)
-            return false;
-    return !fields || a->n == b->n;
+    return a->buyer == b->buyer && a->from_stack == b->from_stack &&
+           (!fields || ls_load_same_way(a, b));
 }
 
 /* Running number in a ticket, which stands before the check character. */

@@ -80,12 +80,14 @@ static void days(ls_haul_planner *p) {
 static void stack(ls_haul_planner *p) {
     ls_plan *plan = p->plan;
     plan->stack_room = plan->stack_left = LS_NO_LINE;
-    if (!(p->stack_tons > 0))
+    ls_line room = ls_line_find(p->w, "plan.stack.room");
+    /* litter may lie in a stack that the file does not know: the log can tell of it */
+    if (!(p->stack_tons > 0) || room == LS_NO_LINE)
         return;
     double held = 0, ton = ls_unit_of("ton").factor;
     for (size_t i = 0; i < p->lots; i++)
         held += p->middle->stacked[i];
-    plan->stack_room = ls_line_find(p->w, "plan.stack.room");
+    plan->stack_room = room;
     ls_line in = ls_leaf_exact(p->w, "plan.stack.held", "all that lies in the stack, the middle",
                                "ton", held * ton, LS_BY_SPLIT, "the split of the middle stage");
     plan->stack_left = ls_difference(p->w, "plan.stack.left", "room left in the stack, the middle",

@@ -132,6 +132,7 @@ const ls_plan *ls_haul_plan_on(ls_worksheet *w, const ls_reference *r, const ls_
     ls_haul_goal_lines(&p);
     ls_haul_tell_unused(&p);
     ls_haul_relieve(&p);
+    ls_haul_say_open(&p);
     say_where_from(&p);
     return p.plan;
 }

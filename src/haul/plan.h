@@ -106,6 +106,10 @@ bool ls_haul_number_gone(const ls_haul_planner *p, size_t lot, long number, bool
 /* The first day of what is still to be done. */
 ls_date ls_haul_first_day(const ls_haul_planner *p);
 
+/* gone_notes.c: what the haul log leaves open, as notes: loads whose place it does not tell, slats
+ * of lots that are hauled. Once the loads are listed. */
+void ls_haul_say_open(ls_haul_planner *p);
+
 /* again.c: full loads that were firm before and can still go where they were promised, sure tons of
  * each lot at most, added to *to; and tickets of the plan before kept for loads that go the same
  * way, all loads in the order of their numbers. Nothing without a plan before. */

@@ -109,6 +109,10 @@ static bool order_full(const look *s, size_t b) {
     return s->q.most_loads[b] - s->loads[b] < 1 || s->q.most[b] - s->tons[b] < s->q.smallest_drop;
 }
 
+static bool had_loads(const look *s, size_t b) {
+    return s->p->gone != NULL && s->p->gone->loads[b] > 0;
+}
+
 /* Does the best paid full load bring less than it costs? */
 static bool costs_more(const look *s, size_t f) {
     for (size_t i = 0; i < s->p->lots; i++) {
@@ -133,7 +137,9 @@ static const char *why(const look *s, size_t f) {
     if (words == NULL)
         words = not_open(s, f);
     if (words == NULL && order_full(s, s->p->buyer[f]))
-        words = "the buyer gets the most it ordered, on other fields";
+        words = had_loads(s, s->p->buyer[f])
+                    ? "the buyer gets the most it ordered, with the loads it has had"
+                    : "the buyer gets the most it ordered, on other fields";
     if (words == NULL && !s->homeless && s->p->aim == LS_AIM_MONEY && costs_more(s, f))
         words = "worth less than it costs, and the litter has a home without it";
     if (words == NULL)

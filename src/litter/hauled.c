@@ -5,9 +5,10 @@
 #include <math.h>
 #include <string.h>
 
-/* Of the heaviest weighed load of the house: less is a part load. Of the truck's limit: at it the
- * body is not full and tells nothing of the litter. */
-static const double full_from = 0.75, at_limit_from = 0.97;
+/* Of the heaviest weighed load of the house: less is a part load. Of a full body as it was thought
+ * of before: no litter is so much lighter, so less is a part load too, be it the only one yet. Of
+ * the truck's limit: at it the body is not full and tells nothing of the litter. */
+static const double full_from = 0.75, likely_from = 0.5, at_limit_from = 0.97;
 
 /* ---- loads gone ---- */
 
@@ -154,8 +155,8 @@ static bool is_of_house(const ls_litter_house *h, const ls_hauled *load) {
     return false;
 }
 
-/* Tons of the loads that filled the body; how many they are. */
-static size_t full_loads(const ls_litter_house *h, double *sum) {
+/* Tons of the loads of at least so much that filled the body; how many they are. */
+static size_t full_loads(const ls_litter_house *h, double least, double *sum) {
     *sum = 0;
     if (h->farm->trucks.n == 0 || !LS_GIVEN(h->farm->trucks.at[0].body))
         return 0;
@@ -168,8 +169,8 @@ static size_t full_loads(const ls_litter_house *h, double *sum) {
     }
     for (size_t i = 0; i < h->farm->hauled.n; i++) {
         const ls_hauled *load = &h->farm->hauled.at[i];
-        if (!load->weighed || load->tons < full_from * heaviest || load->tons >= limit ||
-            !is_of_house(h, load))
+        if (!load->weighed || load->tons < fmax(least, full_from * heaviest) ||
+            load->tons >= limit || !is_of_house(h, load))
             continue;
         *sum += load->tons;
         n++;
@@ -179,14 +180,12 @@ static size_t full_loads(const ls_litter_house *h, double *sum) {
 
 bool ls_litter_loads_tell_density(const ls_litter_house *h) {
     double sum;
-    return full_loads(h, &sum) > 0;
+    return full_loads(h, 0, &sum) > 0;
 }
 
 /* The mean of n full loads over the body, known to the spread from load to load over sqrt n. */
-static ls_line by_full_loads(ls_litter_house *h) {
+static ls_line by_full_loads(ls_litter_house *h, size_t n, double sum) {
     ls_worksheet *w = h->w;
-    double sum;
-    size_t n = full_loads(h, &sum);
     ls_line mean = ls_leaf_exact(
         w, LS_KEY(h, "full-loads.mean"), "mean of the full loads weighed", "ton", sum / (double)n,
         LS_BY_LOG,
@@ -213,7 +212,11 @@ ls_line ls_litter_density_by_loads(ls_litter_house *h, const char *key, const ch
                                    ls_line prior) {
     ls_worksheet *w = h->w;
     const double least = 0.001; /* keeps the weight of a figure without any spread finite */
-    ls_line x[2] = {prior, by_full_loads(h)}, weights[2];
+    double body = h->farm->trucks.at[0].body.value * ls_line_value(w, prior), sum;
+    size_t n = full_loads(h, likely_from * body, &sum);
+    if (n == 0)
+        return ls_same(w, key, label, "lb/ft3", prior);
+    ls_line x[2] = {prior, by_full_loads(h, n, sum)}, weights[2];
     double precision[2];
     for (int i = 0; i < 2; i++)
         precision[i] = pow(fmax(ls_line_log_scale(w, x[i], NULL), least), -2);

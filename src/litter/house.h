@@ -219,8 +219,8 @@ ls_estimate *ls_litter_lines(ls_worksheet *w, const ls_farm *f, const ls_referen
 void ls_litter_points(ls_worksheet *w, ls_estimate *e);
 
 /* hauled.c: what the haul log tells of this house: loads gone; the litter made, once a lot is
- * cleared or a share of it; the density of full loads, which prior is pooled with (prior itself if
- * no load tells one). */
+ * cleared or a share of it; whether loads may tell a density; the density of full loads, which
+ * prior is pooled with (prior itself if all turn out to be part loads). */
 void ls_litter_hauled(ls_litter_house *h);
 ls_line ls_litter_by_loads(ls_litter_house *h);
 /* Litter of the house beside its cleared sides, none below nothing. */

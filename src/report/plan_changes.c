@@ -21,15 +21,6 @@ static bool is_gone(const ls_view *v, const char *ticket) {
     return false;
 }
 
-static bool same_way(const ls_load *a, const ls_load *b) {
-    if (a->buyer != b->buyer || a->n != b->n)
-        return false;
-    for (size_t i = 0; i < a->n; i++)
-        if (a->drops[i].field != b->drops[i].field)
-            return false;
-    return true;
-}
-
 /* ---- tickets ---- */
 
 static void compare(const ls_view *v, ls_report_changes *c, loads was, loads now) {
@@ -37,7 +28,7 @@ static void compare(const ls_view *v, ls_report_changes *c, loads was, loads now
         if (is_gone(v, was.at[i].ticket))
             continue;
         const ls_load *same = find(now, was.at[i].ticket);
-        if (same == NULL || !same_way(&was.at[i], same) ||
+        if (same == NULL || !ls_load_same_way(&was.at[i], same) ||
             (was.at[i].certainty == LS_FIRM && same->certainty != LS_FIRM))
             *LS_PUSH(v->arena, &c->tickets) = (ls_report_change){&was.at[i], same};
     }
