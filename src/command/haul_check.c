@@ -70,8 +70,9 @@ static int check_field(ls_run *r, const ls_log_entry *e) {
                           near);
     return ls_run_say(r, LS_MISTAKE,
                       "there is no field \"%s\"; write buyer and field as the farm file does, "
-                      "\"%s\", or stack",
-                      unknown, known.at[0]);
+                      "\"%s\", or stack. A new buyer is added to the farm file first; two fields "
+                      "are written \"%s (5 ton); %s (4 ton)\"",
+                      unknown, known.at[0], known.at[0], known.at[known.n - 1]);
 }
 
 /* ---- what only --sure lets pass ---- */

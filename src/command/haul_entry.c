@@ -11,7 +11,7 @@ bool ls_run_given(const ls_run *r, ls_option option) {
 
 /* "11.2" (short tons) or a number and a unit of mass, as the log writes it. */
 static int read_tons(ls_run *r, const char *s, double *out) {
-    size_t n = strcspn(s, " "), blanks = strspn(s + n, " ");
+    size_t n = strspn(s, "0123456789.,+-"), blanks = strspn(s + n, " ");
     const char *unit_text = s[n] == '\0' ? "ton" : s + n + blanks;
     double value;
     ls_unit unit;
@@ -27,8 +27,13 @@ static int read_tons(ls_run *r, const char *s, double *out) {
                           s);
     double ton = ls_unit_of("ton").factor;
     if (value * unit.factor > LS_MOST_TONS * ton)
-        return ls_run_say(r, LS_USAGE, "--tons %s is more than a log takes for one load (%d ton)",
-                          s, LS_MOST_TONS);
+        return ls_run_say(r, LS_USAGE, "--tons %s is more than a log takes for one load (%d ton)%s",
+                          s, LS_MOST_TONS,
+                          unit.factor < ton ? ""
+                                            : ls_arena_printf(r->arena,
+                                                              "; for pounds write "
+                                                              "--tons \"%.*s lb\"",
+                                                              (int)n, s));
     const char *written = ls_log_tons_text(r->arena, value * unit.factor);
     ls_number_parse(written, strlen(written), out);
     *out *= ton;
@@ -62,8 +67,32 @@ static int read_when(ls_run *r, const char *s, ls_when *out) {
                       s);
 }
 
+/* The number with letters and digits told apart that look alike, O and 0, I and 1; NULL: that does
+ * not make it right either. The number before the last character is digits. */
+static const char *meant(const ls_run *r, const char *s) {
+    static const char *const alike[] = {"O0", "0O", "I1", "1I"};
+    ls_ticket ticket;
+    char *text = ls_arena_copy(r->arena, s), *check = strrchr(text, '-'), *number;
+    if (check == NULL || check == text || check[1] == '\0' || check[2] != '\0')
+        return NULL;
+    for (number = check - 1; number > text && *number != '-'; number--)
+        *number = *number == 'O' ? '0' : *number == 'I' ? '1' : *number;
+    if (ls_ticket_read(r->arena, text, &ticket) == LS_TICKET_OK)
+        return text;
+    for (size_t i = 0; i < sizeof alike / sizeof *alike; i++)
+        if (check[1] == alike[i][0]) {
+            check[1] = alike[i][1];
+            return ls_ticket_read(r->arena, text, &ticket) == LS_TICKET_OK ? text : NULL;
+        }
+    return NULL;
+}
+
 static int read_ticket(ls_run *r, const char *s, ls_ticket *out) {
-    switch (ls_ticket_read(r->arena, s, out)) {
+    ls_ticket_status status = ls_ticket_read(r->arena, s, out);
+    const char *other = status == LS_TICKET_OK ? NULL : meant(r, s);
+    if (other != NULL)
+        return ls_run_say(r, LS_MISTAKE, "ticket %s does not exist; did you mean %s?", s, other);
+    switch (status) {
     case LS_TICKET_OK:
         return LS_DONE;
     case LS_TICKET_SLIP:

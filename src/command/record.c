@@ -91,12 +91,15 @@ static const ls_log_entry *old_entry(ls_run *r, const ls_log *log, long number, 
 
 /* A ticket goes out once. */
 static int check_once(ls_run *r, const ls_log *log, const ls_log_entry *e) {
-    if (ls_run_given(r, LS_OPTION_AGAIN) || e->tons == 0)
+    bool same_ticket = e->replaces > 0 && !ls_run_given(r, LS_OPTION_TICKET);
+    if (same_ticket || e->tons == 0)
         return LS_DONE;
     for (size_t i = 0; i < log->entries.n; i++) {
         const ls_log_entry *other = &log->entries.at[i];
-        if (other->number != e->replaces && ls_log_stands(other) &&
-            strcmp(other->ticket.text, e->ticket.text) == 0)
+        if (other->number == e->replaces || !ls_log_stands(other) ||
+            strcmp(other->ticket.text, e->ticket.text) != 0)
+            continue;
+        if (!ls_run_given(r, LS_OPTION_AGAIN))
             return ls_run_say(r, LS_MISTAKE,
                               "ticket %s is logged already, as entry %ld (%s ton, %s); --replaces "
                               "%ld corrects that entry, --again records a second load on the same "
@@ -104,6 +107,12 @@ static int check_once(ls_run *r, const ls_log *log, const ls_log_entry *e) {
                               e->ticket.text, other->number,
                               ls_log_tons_text(r->arena, other->tons),
                               ls_when_text(r->arena, other->when), other->number);
+        if (strcmp(other->words[LS_LOG_FIELD], "stack") == 0 && !ls_run_given(r, LS_OPTION_SURE))
+            return ls_run_say(r, LS_MISTAKE,
+                              "ticket %s went into the stack with entry %ld: a load out of the "
+                              "stack has a ticket of its own, with an S before its number; if "
+                              "this is a second load out of the house, --sure records it",
+                              e->ticket.text, other->number);
     }
     return LS_DONE;
 }
@@ -169,6 +178,8 @@ static int record_load(ls_run *r, const char *path, long number) {
         code = ls_haul_entry_check(r, &e);
     if (code == LS_DONE && number == 0)
         code = ls_haul_entry_find_way(r, &e);
+    if (code == LS_DONE && number == 0)
+        ls_haul_entry_notes(r, &e);
     if (code != LS_DONE)
         return code;
     switch (ls_log_open(r->arena, r->diag, path, &book, &why)) {

@@ -1,0 +1,64 @@
+/* What looks odd in an entry but may be so: said, and recorded all the same. */
+#include "haul_entry.h"
+
+#include <math.h>
+#include <string.h>
+
+/* Beyond so many times the estimate's outer points it is said. */
+static const double far_off = 2;
+
+static const ls_lot *lot_of(const ls_run *r, const ls_ticket *ticket) {
+    for (size_t i = 0; i < r->estimate->n; i++)
+        if (strcmp(r->estimate->lots[i].code, ticket->code) == 0)
+            return &r->estimate->lots[i];
+    return NULL;
+}
+
+static const char *tons(const ls_run *r, double x) {
+    return ls_number_fixed(r->arena, x / ls_unit_of("ton").factor, 2);
+}
+
+/* No plan sends less than the smallest drop. */
+static void look_light(ls_run *r, const ls_log_entry *e, const ls_lot *lot) {
+    double full = lot->payload.line == LS_NO_LINE ? NAN : lot->payload.mid;
+    const ls_figure *least =
+        ls_reference_need(r->view.reference, "practice", "", "smallest drop", "value");
+    if (e->tons < least->value && isfinite(full))
+        ls_run_say(r, LS_DONE,
+                   "%s ton is little for a load (a full one is about %s ton): if the number is "
+                   "wrong, correct the entry with --replaces and --tons",
+                   tons(r, e->tons), tons(r, full));
+}
+
+/* Out of the house, of loads that stand. */
+static double gone_of(const ls_run *r, const ls_lot *lot) {
+    double sum = 0;
+    for (size_t i = 0; r->log != NULL && i < r->log->entries.n; i++) {
+        const ls_log_entry *e = &r->log->entries.at[i];
+        if (ls_log_stands(e) && !e->ticket.from_stack && strcmp(e->ticket.code, lot->code) == 0)
+            sum += e->tons;
+    }
+    return sum;
+}
+
+static void look_cleared(ls_run *r, const ls_log_entry *e, const ls_lot *lot) {
+    const ls_q *made = lot->made.line != LS_NO_LINE ? &lot->made : &lot->tons;
+    if (isnan(e->cleared) || e->ticket.from_stack)
+        return;
+    double all = (gone_of(r, lot) + e->tons) / e->cleared;
+    if (all >= made->low / far_off && all <= made->high * far_off)
+        return;
+    ls_run_say(r, LS_DONE,
+               "--cleared %s means that %s held %s ton in all; the estimate was %s to %s ton: if "
+               "that is not so, correct the entry with --replaces and --cleared",
+               ls_log_share_text(r->arena, e->cleared), lot->name, tons(r, all), tons(r, made->low),
+               tons(r, made->high));
+}
+
+void ls_haul_entry_notes(ls_run *r, const ls_log_entry *e) {
+    const ls_lot *lot = r->estimate == NULL ? NULL : lot_of(r, &e->ticket);
+    if (lot == NULL || ls_run_given(r, LS_OPTION_SURE))
+        return;
+    look_light(r, e, lot);
+    look_cleared(r, e, lot);
+}

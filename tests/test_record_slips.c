@@ -1,0 +1,110 @@
+/* Slips of the pen when a load is recorded: refused with what was meant, or said beside. */
+#include "program.h"
+
+#include "littershed/command.h"
+
+#include <string.h>
+
+typedef struct {
+    ls_arena *a;
+    const char *folder, *house, *fields;
+} world;
+
+static world begin(void) {
+    world t = {.a = ls_arena_new()};
+    t.folder = test_folder(t.a);
+    t.house = test_file(t.a, t.folder, "h.yaml", test_file_text(t.a, DEMO_HOUSE));
+    t.fields = test_file(t.a, t.folder, "f.yaml", test_file_text(t.a, DEMO_FIELDS));
+    return t;
+}
+
+static void end(world *t) {
+    test_folder_end(t->folder);
+    ls_arena_free(t->a);
+}
+
+static test_run record(world *t, const char *ticket, const char *tons, const char *one,
+                       const char *two, const char *three, const char *four) {
+    return PROGRAM(t->a, "record", t->house, t->fields, "--ticket", ticket, "--tons", tons,
+                   "--when", "2026-02-16T09:00", one, two, three, four);
+}
+
+/* O and 0, I and 1 are told apart, never taken in silence. */
+static void letters_and_digits(void) {
+    static const char *const slips[][2] = {{"NORTH-LEFT-02-0", "NORTH-LEFT-02-O"},
+                                           {"NORTH-LEFT-O1-Q", "NORTH-LEFT-01-Q"},
+                                           {"NORTH-LEFT-05-1", "NORTH-LEFT-05-I"}};
+    world t = begin();
+    for (size_t i = 0; i < sizeof slips / sizeof *slips; i++) {
+        test_run run = record(&t, slips[i][0], "8.6", NULL, NULL, NULL, NULL);
+        TEST_SAME(run.status, LS_MISTAKE);
+        TEST_HOLDS(run.err, ls_arena_printf(t.a, "did you mean %s?", slips[i][1]));
+    }
+    test_run other = record(&t, "NORTH-LEFT-02-7", "8.6", NULL, NULL, NULL, NULL);
+    TEST_SAME(other.status, LS_MISTAKE);
+    CU_ASSERT_PTR_NULL(strstr(other.err, "did you mean"));
+    end(&t);
+}
+
+/* 17,400 lb are 8.7 short tons of 2,000 lb. */
+static void weights(void) {
+    world t = begin();
+    test_run run = record(&t, "NORTH-LEFT-01-Q", "15800", NULL, NULL, NULL, NULL);
+    TEST_SAME(run.status, LS_USAGE);
+    TEST_HOLDS(run.err, "for pounds write --tons \"15800 lb\"");
+    TEST_HOLDS(record(&t, "NORTH-LEFT-01-Q", "17400lb", NULL, NULL, NULL, NULL).out, ", 8.7 ton,");
+    run = record(&t, "NORTH-LEFT-02-O", "0.86", "--weighed", NULL, NULL, NULL);
+    TEST_SAME(run.status, LS_DONE);
+    TEST_HOLDS(run.err, "0.86 ton is little for a load");
+    TEST_TEXT(record(&t, "NORTH-LEFT-03-M", "0.86", "--sure", NULL, NULL, NULL).err, "");
+    end(&t);
+}
+
+/* The estimate of North/left is some 58 to 80 ton. */
+static void cleared_too_early(void) {
+    world t = begin();
+    test_run run = record(&t, "NORTH-LEFT-01-Q", "8.6", "--cleared", "all", NULL, NULL);
+    TEST_SAME(run.status, LS_DONE);
+    TEST_HOLDS(run.err, "--cleared all means that North/left held 8.60 ton in all");
+    end(&t);
+    t = begin();
+    run = record(&t, "NORTH-LEFT-01-Q", "8.6", "--cleared", "12 %", NULL, NULL); /* of 71.67 ton */
+    TEST_SAME(run.status, LS_DONE);
+    TEST_TEXT(run.err, "");
+    end(&t);
+}
+
+/* Two loads on one ticket are corrected one by one; a ticket that went into the stack does not
+ * come out of it. */
+static void once_more(void) {
+    world t = begin();
+    record(&t, "NORTH-LEFT-01-Q", "4.4", NULL, NULL, NULL, NULL);
+    record(&t, "NORTH-LEFT-01-Q", "4.2", "--again", NULL, NULL, NULL);
+    test_run run = PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "1", "--weather", "dry");
+    TEST_SAME(run.status, LS_DONE);
+    TEST_HOLDS(run.out, "entry 3: in place of entry 1, ticket NORTH-LEFT-01-Q");
+    record(&t, "NORTH-LEFT-02-O", "8.6", "--field", "stack", NULL, NULL);
+    run = record(&t, "NORTH-LEFT-02-O", "8.6", "--again", "--field", "Larkspur Hay/Upper Meadow",
+                 NULL);
+    TEST_SAME(run.status, LS_MISTAKE);
+    TEST_HOLDS(run.err, "went into the stack with entry 4");
+    run = record(&t, "NORTH-LEFT-02-O", "8.6", "--again", "--field", "Larkspur Hay/Upper Meadow",
+                 "--sure");
+    TEST_SAME(run.status, LS_DONE);
+    end(&t);
+}
+
+static void a_new_buyer(void) {
+    world t = begin();
+    test_run run = record(&t, "NORTH-LEFT-01-Q", "8.6", "--field", "Bob/Back Forty", NULL, NULL);
+    TEST_SAME(run.status, LS_MISTAKE);
+    TEST_HOLDS(run.err, "A new buyer is added to the farm file first");
+    end(&t);
+}
+
+TEST_SUITE(record_slips) = {{"letters and digits", letters_and_digits},
+                            {"weights", weights},
+                            {"cleared too early", cleared_too_early},
+                            {"once more", once_more},
+                            {"a new buyer", a_new_buyer},
+                            CU_TEST_INFO_NULL};
