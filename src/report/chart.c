@@ -29,9 +29,9 @@ static void range(ls_text *t, const ls_chart_row *r, double y, double most) {
     double a = place(r->low, most), b = place(r->high, most), m = place(r->value, most);
     ls_text_addf(t,
                  "<path d=\"M%.1f %.1fH%.1fM%.1f %.1fv%dM%.1f %.1fv%d\" stroke=\"#111\" "
-                 "stroke-width=\"2\" fill=\"none\"/>\n<circle cx=\"%.1f\" cy=\"%.1f\" r=\"5\" "
+                 "stroke-width=\"%d\" fill=\"none\"/>\n<circle cx=\"%.1f\" cy=\"%.1f\" r=\"5\" "
                  "fill=\"#fff\" stroke=\"#111\" stroke-width=\"2\"/>\n",
-                 a, y + BAR / 2.0, b, a, y, BAR, b, y, BAR, m, y + BAR / 2.0);
+                 a, y + BAR / 2.0, b, a, y, BAR, b, y, BAR, r->hatched ? 5 : 2, m, y + BAR / 2.0);
 }
 
 static void head(ls_arena *a, ls_text *t, const char *id, const char *title,

@@ -5,7 +5,8 @@
 
 #include "figure.h"
 
-/* One row. low == high: a bar from 0 to value; else a range with a mark at value. */
+/* One row. A bar from 0 to value, hatched or full; or a range with a mark at value, thick if
+ * hatched is set. */
 typedef struct {
     const char *label; /* not yet made safe */
     const char *shown; /* the figure in words */

@@ -11,6 +11,8 @@ const ls_dossier *ls_report_dossier(const ls_view *v, const ls_dossier_terms *te
         return NULL;
     ls_dossier_make_balance(d);
     ls_dossier_make_ages(d);
+    ls_dossier_make_ways(d);
+    ls_dossier_make_days(d);
     ls_dossier_make_sizes(d);
     ls_dossier_make_years(d);
     ls_dossier_audit(d);

@@ -65,6 +65,20 @@ typedef struct {
     bool cleared, scaled;        /* all lots are empty; by loads over a scale alone */
 } ls_dossier_balance;
 
+/* Tons of a lot as one way of knowing has them. */
+typedef struct {
+    const char *lot, *way;
+    bool scales; /* with the haul log */
+    ls_line low, mid, high;
+} ls_dossier_way;
+
+/* A day on which loads went, out of a house or the stack. */
+typedef struct {
+    ls_date day;
+    size_t loads;
+    ls_line tons;
+} ls_dossier_day;
+
 /* Twelve months, or those of an earlier file. */
 typedef struct {
     const char *name; /* "this file", "2025" */
@@ -112,6 +126,8 @@ struct ls_dossier {
     bool large, size_open; /* large by one way of reading at least; not by all */
     LS_LIST(ls_dossier_year) years;
     LS_LIST(ls_dossier_age) ages;
+    LS_LIST(ls_dossier_way) ways;
+    LS_LIST(ls_dossier_day) days;
     ls_dossier_findings findings; /* in the order in which they are told */
     ls_line stack_days;           /* longest time in the stack; LS_NO_LINE: nothing was */
     ls_date stack_first, stack_last;
@@ -131,6 +147,8 @@ void ls_dossier_make_loads(ls_dossier *d);
 bool ls_dossier_make_fields(ls_dossier *d);
 void ls_dossier_make_balance(ls_dossier *d);
 void ls_dossier_make_ages(ls_dossier *d);
+void ls_dossier_make_ways(ls_dossier *d);
+void ls_dossier_make_days(ls_dossier *d);
 void ls_dossier_make_sizes(ls_dossier *d);
 void ls_dossier_make_years(ls_dossier *d);
 void ls_dossier_audit(ls_dossier *d);

@@ -1,4 +1,5 @@
 /* The pictures of the dossier. */
+#include "calendar_chart.h"
 #include "chart.h"
 #include "dossier_paper.h"
 
@@ -48,92 +49,65 @@ const char *ls_dossier_chart_field(const ls_dossier *d, const ls_dossier_field *
                     &rows, NAN, NULL);
 }
 
-/* ---- the estimate by method ---- */
-
-static ls_line point(const ls_dossier *d, const ls_lot *lot, size_t method, const char *which,
-                     double value) {
-    const ls_view *v = d->view;
-    const char *key = ls_words(v->sheet, "dossier.%s.method-%zu.%s", lot->slug, method + 1, which);
-    ls_line line = ls_line_find(v->sheet, key);
-    return line != LS_NO_LINE
-               ? line
-               : ls_leaf_exact(v->sheet, key,
-                               ls_words(v->sheet, "%s, %s", lot->methods[method].name, which),
-                               "ton", value, LS_BY_SIMULATION, "without the haul log");
+/* Has the lot loads? lot NULL: has any? */
+static bool is_hauled(const ls_dossier *d, const char *lot) {
+    for (size_t i = 0; i < d->ways.n; i++)
+        if (d->ways.at[i].scales && (lot == NULL || d->ways.at[i].lot == lot))
+            return true;
+    return false;
 }
 
-static void method(const ls_dossier *d, ls_chart_rows *rows, const ls_lot *lot, size_t i) {
-    const ls_method *m = &lot->methods[i];
-    ls_line low = point(d, lot, i, "low", m->tons.low),
-            mid = point(d, lot, i, "middle", m->tons.mid),
-            high = point(d, lot, i, "high", m->tons.high);
+/* Is that way's lot in the picture? Those with loads are, or all while there are no loads, of them
+ * the first few. */
+static bool is_pictured(const ls_dossier *d, size_t way) {
+    enum { MOST_LOTS = 3 };
+    bool any = is_hauled(d, NULL);
+    size_t before = 0;
+    for (size_t i = 1; i <= way; i++)
+        before += d->ways.at[i].lot != d->ways.at[i - 1].lot &&
+                  (!any || is_hauled(d, d->ways.at[i - 1].lot));
+    return before < MOST_LOTS && (!any || is_hauled(d, d->ways.at[way].lot));
+}
+
+const char *ls_dossier_chart_ways_of_knowing(const ls_dossier *d) {
     const ls_worksheet *w = d->view->sheet;
-    *LS_PUSH(d->view->arena, rows) = (ls_chart_row){
-        ls_arena_printf(d->view->arena, "%s: %s", lot->name, m->name),
-        ls_arena_printf(d->view->arena, "%s to %s", shown(d, low, "ton"), shown(d, high, "ton")),
-        ls_line_value(w, low),
-        ls_line_value(w, mid),
-        ls_line_value(w, high),
-        true,
-        false};
-}
-
-const char *ls_dossier_chart_methods(const ls_dossier *d) {
-    const ls_estimate *e = d->terms.before != NULL ? d->terms.before : d->terms.estimate;
-    const ls_estimate *now = d->terms.estimate;
+    ls_arena *a = d->view->arena;
     ls_chart_rows rows = {0};
-    for (size_t i = 0; i < e->n; i++) {
-        for (size_t k = 0; k < e->lots[i].methods_n; k++)
-            method(d, &rows, &e->lots[i], k);
-        if (i < now->n && now->lots[i].empty)
-            bar(d, &rows,
-                ls_arena_printf(d->view->arena, "%s: hauled, by the log", e->lots[i].name),
-                now->lots[i].made.line, "ton", true);
+    for (size_t i = 0; i < d->ways.n; i++) {
+        const ls_dossier_way *x = &d->ways.at[i];
+        if (!is_pictured(d, i))
+            continue;
+        const char *label = ls_arena_printf(a, "%s: %s", x->lot, x->way);
+        double low = ls_line_value(w, x->low), high = ls_line_value(w, x->high);
+        if (high - low <= 0)
+            bar(d, &rows, label, x->mid, "ton", true);
+        else if (isfinite(low) && isfinite(high))
+            *LS_PUSH(a, &rows) = (ls_chart_row){
+                label,
+                ls_arena_printf(a, "%s to %s", shown(d, x->low, "ton"), shown(d, x->high, "ton")),
+                low,
+                ls_line_value(w, x->mid),
+                high,
+                true,
+                x->scales};
     }
-    return ls_chart(d->view->arena, "methods", "Tons of each lot by each way of knowing",
+    return ls_chart(a, "ways-of-knowing", "Tons of each lot by each way of knowing",
                     "A line from the 10 to the 90 % point with a ring at the middle for each way; "
-                    "hatched bars: what came out by the haul log.",
+                    "thick: with the loads of the haul log. Hatched bars: lots that are empty, by "
+                    "the log.",
                     &rows, NAN, NULL);
-}
-
-/* ---- the calendar ---- */
-
-static ls_line tons_of_day(const ls_dossier *d, ls_date day, size_t *loads) {
-    const ls_view *v = d->view;
-    LS_LIST(ls_line) x = {0};
-    const char *key = ls_words(v->sheet, "dossier.day-%s.tons", ls_date_iso(v->arena, day));
-    for (size_t i = 0; i < d->loads.n; i++)
-        if (d->loads.at[i].hauled->day == day)
-            *LS_PUSH(v->arena, &x) = d->loads.at[i].tons;
-    *loads = x.n;
-    ls_line line = ls_line_find(v->sheet, key);
-    return line != LS_NO_LINE ? line : ls_sum(v->sheet, key, "hauled on the day", "ton", x.at, x.n);
-}
-
-/* The next day after day on which a load went; LS_NO_DATE: none. */
-static ls_date next_day(const ls_dossier *d, ls_date day) {
-    ls_date next = LS_NO_DATE;
-    for (size_t i = 0; i < d->loads.n; i++) {
-        ls_date x = d->loads.at[i].hauled->day;
-        if (x > day && (next == LS_NO_DATE || x < next))
-            next = x;
-    }
-    return next;
 }
 
 const char *ls_dossier_chart_calendar(const ls_dossier *d) {
-    enum { MOST_DAYS = 60 };
-    const ls_view *v = d->view;
-    ls_chart_rows rows = {0};
-    for (ls_date day = next_day(d, LS_NO_DATE); day != LS_NO_DATE && rows.n < MOST_DAYS;
-         day = next_day(d, day)) {
-        size_t n;
-        ls_line tons = tons_of_day(d, day, &n);
-        bar(d, &rows,
-            ls_arena_printf(v->arena, "%s, %zu load%s", ls_date_words(v->arena, day), n,
-                            n == 1 ? "" : "s"),
-            tons, "ton", false);
+    const ls_crew *crew = d->view->farm->crew;
+    ls_calendar_days days = {0};
+    for (size_t i = 0; i < d->days.n; i++) {
+        const ls_dossier_day *x = &d->days.at[i];
+        *LS_PUSH(d->view->arena, &days) = (ls_calendar_day){
+            x->day, x->loads, ls_line_value(d->view->sheet, x->tons), shown(d, x->tons, "ton")};
     }
-    return ls_chart(v->arena, "calendar", "Loads by day", "A bar of tons for each day with loads.",
-                    &rows, NAN, NULL);
+    ls_calendar_days holds = {0};
+    for (size_t i = 0; crew != NULL && i < crew->hold_days.n; i++)
+        *LS_PUSH(d->view->arena, &holds) = (ls_calendar_day){.day = crew->hold_days.at[i].day};
+    return ls_calendar(d->view->arena, &days, &holds, crew == NULL ? 0 : crew->days_off);
 }

@@ -17,7 +17,8 @@ static const char style[] =
     "th,td{text-align:left;vertical-align:top;padding:.25rem .6rem .25rem 0;font-weight:normal;"
     "border-bottom:1px solid #767676}"
     "thead th{font-weight:bold;border-bottom:2px solid #111}"
-    ".n{text-align:right;white-space:nowrap}"
+    ".n{text-align:right;white-space:nowrap}.d{white-space:nowrap}"
+    ".two{width:auto;min-width:min(26rem,100%)}"
     ".wide th,.wide td{min-width:5.5rem}"
     "figure{margin:.8rem 0 "
     "1.2rem}svg{font-size:13px;display:block;width:100%;max-width:32rem;height:auto}"
@@ -32,7 +33,9 @@ static const char style[] =
     ".wide td::before{content:attr(data-head)\": \";font-weight:bold}}"
     "@page{size:letter portrait;margin:.6in}"
     "@media print{html{font-size:9.5pt}main{padding:0;max-width:none}nav{display:none}"
-    "#audit,#fields,#worksheet{break-before:page}tr,figure,li{break-inside:avoid}"
+    "#audit,#fields,#worksheet{break-before:page}tr,figure,li,.short{break-inside:avoid}"
+    ".sheet{columns:2;column-gap:1.5rem;font-size:8pt;line-height:1.25;padding-left:2.2rem}"
+    ".sheet li{margin:.15rem 0}"
     "h2,h3,caption{break-after:avoid}thead{display:table-header-group}"
     "a{color:#111;text-decoration:none}}";
 
@@ -57,8 +60,7 @@ static void entry(const ls_view *v, ls_text *t, ls_line line, const size_t *numb
         ls_text_addf(t, "<br>from: %s",
                      ls_text_html(a, ls_line_origin(a, v->sheet, line, v->farm->diag)));
     else
-        ls_text_addf(t,
-                     "<br>= %s<br>= %s<br>of:", ls_text_html(a, ls_line_formula(a, v->sheet, line)),
+        ls_text_addf(t, "<br>= %s = %s, of", ls_text_html(a, ls_line_formula(a, v->sheet, line)),
                      ls_text_html(a, ls_line_numbers(a, v->sheet, line)));
     for (size_t k = 0; k < e->n; k++)
         ls_text_addf(t, " <a href=\"#w%zu\">%zu</a>", number[e->in[k]], number[e->in[k]]);

@@ -70,7 +70,20 @@ static void corrections(ls_paper *p, const ls_dossier *d) {
     }
 }
 
-void ls_dossier_load_pages(ls_paper *p, const ls_dossier *d) {
+static void days(ls_paper *p, const ls_dossier *d, bool charts) {
+    static const ls_paper_column columns[] = {{"day", true}, {"loads", false}, {"tons", false}};
+    ls_paper_table(p, "Loads by day", columns, 3);
+    for (size_t i = 0; i < d->days.n; i++) {
+        const ls_dossier_day *x = &d->days.at[i];
+        ROW(p, W(ls_date_words(p->arena, x->day)), W(ls_arena_printf(p->arena, "%zu", x->loads)),
+            L(x->tons, "ton"));
+    }
+    const char *svg = charts ? ls_dossier_chart_calendar(d) : NULL;
+    if (svg != NULL)
+        ls_paper_chart(p, "A row for each week with loads. Hatched: days off and hold days.", svg);
+}
+
+void ls_dossier_load_pages(ls_paper *p, const ls_dossier *d, bool charts) {
     const ls_farm *farm = d->view->farm;
     const ls_crew *crew = farm->crew;
     ls_paper_heading(p, 2, "loads", "Loads and transfers");
@@ -94,4 +107,5 @@ void ls_dossier_load_pages(ls_paper *p, const ls_dossier *d) {
             W(word(l, LS_LOG_DRIVER)));
     }
     corrections(p, d);
+    days(p, d, charts);
 }

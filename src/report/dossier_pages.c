@@ -139,10 +139,28 @@ static void years(ls_paper *p, const ls_dossier *d) {
     }
 }
 
-void ls_dossier_litter_pages(ls_paper *p, const ls_dossier *d) {
+static const ls_paper_column way_columns[] = {
+    {"lot", true}, {"way of knowing", true}, {"10 %", false}, {"50 %", false}, {"90 %", false}};
+
+static void ways(ls_paper *p, const ls_dossier *d, bool charts) {
+    ls_paper_table(p, "Tons of each lot by each way of knowing", way_columns, 5);
+    for (size_t i = 0; i < d->ways.n; i++) {
+        const ls_dossier_way *x = &d->ways.at[i];
+        ROW(p, W(x->lot), W(x->way), L(x->low, "ton"), L(x->mid, "ton"), L(x->high, "ton"));
+    }
+    const char *svg = charts ? ls_dossier_chart_ways_of_knowing(d) : NULL;
+    if (svg != NULL)
+        ls_paper_chart(p,
+                       "Each way of knowing the tons, and what the loads tell: lots with loads, "
+                       "three at the most.",
+                       svg);
+}
+
+void ls_dossier_litter_pages(ls_paper *p, const ls_dossier *d, bool charts) {
     ls_paper_heading(p, 2, "litter", "Litter: made, found, analyzed, stored");
     houses(p, d);
     range(p, d);
+    ways(p, d, charts);
     lots(p, d);
     stack(p, d);
     equipment(p, d);

@@ -10,13 +10,13 @@ ls_paper *ls_dossier_paper(const ls_dossier *d, bool charts);
 
 void ls_dossier_summary(ls_paper *p, const ls_dossier *d);
 void ls_dossier_audit_pages(ls_paper *p, const ls_dossier *d);
-void ls_dossier_litter_pages(ls_paper *p, const ls_dossier *d);
+void ls_dossier_litter_pages(ls_paper *p, const ls_dossier *d, bool charts);
 void ls_dossier_field_pages(ls_paper *p, const ls_dossier *d, bool charts);
-void ls_dossier_load_pages(ls_paper *p, const ls_dossier *d);
+void ls_dossier_load_pages(ls_paper *p, const ls_dossier *d, bool charts);
 
 /* Pictures in SVG; NULL: there is nothing to show. */
 const char *ls_dossier_chart_ways(const ls_dossier *d);
-const char *ls_dossier_chart_methods(const ls_dossier *d);
+const char *ls_dossier_chart_ways_of_knowing(const ls_dossier *d);
 const char *ls_dossier_chart_calendar(const ls_dossier *d);
 const char *ls_dossier_chart_field(const ls_dossier *d, const ls_dossier_field *f, size_t index);
 

@@ -255,8 +255,8 @@ void ls_dossier_audit_pages(ls_paper *p, const ls_dossier *d) {
                  "M: federal, asked of large operations and where a permit says so. S: a state's "
                  "rule, as an example. G: good practice. *: the rule's wording is from memory. "
                  "Whose rules bind this farm its permit and local code decide.");
-    list(p, d, "Limits exceeded, and cautions", "No limit of the farm's own files was exceeded.", true,
-         -1);
+    list(p, d, "Limits exceeded, and cautions", "No limit of the farm's own files was exceeded.",
+         true, -1);
     list(p, d, "Required records that are missing",
          any_required(d) ? "No record that is required here is missing."
                          : "Which records bind this farm is not told, and it is not large by its "

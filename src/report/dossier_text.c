@@ -6,14 +6,9 @@ ls_paper *ls_dossier_paper(const ls_dossier *d, bool charts) {
     if (charts && ls_dossier_chart_ways(d) != NULL)
         ls_paper_chart(p, "Tons by way.", ls_dossier_chart_ways(d));
     ls_dossier_audit_pages(p, d);
-    ls_dossier_litter_pages(p, d);
-    if (charts && ls_dossier_chart_methods(d) != NULL)
-        ls_paper_chart(p, "The estimate by each way of knowing, and what was made.",
-                       ls_dossier_chart_methods(d));
+    ls_dossier_litter_pages(p, d, charts);
     ls_dossier_field_pages(p, d, charts);
-    ls_dossier_load_pages(p, d);
-    if (charts && ls_dossier_chart_calendar(d) != NULL)
-        ls_paper_chart(p, "Loads by day.", ls_dossier_chart_calendar(d));
+    ls_dossier_load_pages(p, d, charts);
     return p;
 }
 

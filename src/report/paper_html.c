@@ -12,12 +12,19 @@ static void linked(const ls_paper *p, ls_text *t, const ls_paper_cell *cell, con
         ls_text_add(t, shown);
 }
 
+static bool is_date(const ls_paper_cell *cell) {
+    ls_date day;
+    return cell->words != NULL && ls_date_parse(cell->words, strlen(cell->words), &day);
+}
+
 static void row(const ls_paper *p, ls_text *t, const ls_paper_block *b, const ls_paper_cell *cells,
                 const size_t *number) {
     ls_text_add(t, "<tr>");
     for (size_t k = 0; k < b->n; k++) {
         const char *head = ls_text_html(p->arena, b->columns[k].head);
-        const char *class = b->columns[k].words ? "" : " class=\"n\"";
+        const char *class = !b->columns[k].words ? " class=\"n\""
+                            : is_date(&cells[k]) ? " class=\"d\""
+                                                 : "";
         if (k == 0)
             ls_text_add(t, "<th scope=\"row\">");
         else
@@ -29,8 +36,10 @@ static void row(const ls_paper *p, ls_text *t, const ls_paper_block *b, const ls
 }
 
 static void table(const ls_paper *p, ls_text *t, const ls_paper_block *b, const size_t *number) {
-    ls_text_addf(t, "<table%s>\n<caption>%s</caption>\n<thead><tr>",
-                 b->n > 2 ? " class=\"wide\"" : "", ls_text_html(p->arena, b->words));
+    enum { FEW_ROWS = 10 };
+    ls_text_addf(t, "<table class=\"%s%s\">\n<caption>%s</caption>\n<thead><tr>",
+                 b->n > 2 ? "wide" : "two", b->rows.n <= FEW_ROWS ? " short" : "",
+                 ls_text_html(p->arena, b->words));
     for (size_t k = 0; k < b->n; k++) {
         const char *head = b->columns[k].head;
         ls_text_addf(t, "<th scope=\"col\"%s>%s</th>", b->columns[k].words ? "" : " class=\"n\"",

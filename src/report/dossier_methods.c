@@ -1,0 +1,80 @@
+/* Tons of each lot by each way of knowing, and loads by day. */
+#include "dossier.h"
+
+/* ---- ways of knowing ---- */
+
+typedef struct {
+    ls_dossier *d;
+    const ls_lot *lot;
+    size_t n; /* ways of this lot so far */
+} ways;
+
+static ls_line point(const ways *x, const char *way, const char *which, double value,
+                     const char *words) {
+    ls_worksheet *w = x->d->view->sheet;
+    return ls_leaf_exact(w, ls_words(w, "dossier.%s.way-%zu.%s", x->lot->slug, x->n + 1, which),
+                         ls_words(w, "%s, %s, %s", x->lot->name, way, which), "ton", value,
+                         LS_BY_SIMULATION, words);
+}
+
+static void add(ways *x, const char *way, ls_q tons, bool scales, const char *words) {
+    *LS_PUSH(x->d->view->arena, &x->d->ways) =
+        (ls_dossier_way){x->lot->name,
+                         way,
+                         scales,
+                         point(x, way, "10 % point", tons.low, words),
+                         point(x, way, "50 % point", tons.mid, words),
+                         point(x, way, "90 % point", tons.high, words)};
+    x->n++;
+}
+
+static void of_lot(ls_dossier *d, const ls_lot *before, const ls_lot *now) {
+    ways x = {d, before, 0};
+    for (size_t k = 0; k < before->methods_n; k++)
+        add(&x, before->methods[k].name, before->methods[k].tons, false, "without the haul log");
+    if (d->terms.before == NULL) {
+        add(&x, "all of them together", now->tons, false, "no load is logged yet");
+        return;
+    }
+    add(&x, "all of them together", before->tons, false, "without the haul log");
+    if (now->gone == LS_NO_LINE)
+        return;
+    ls_q made = now->made.line != LS_NO_LINE ? now->made : now->tons;
+    if (now->empty)
+        made.low = made.mid = made.high = ls_line_value(d->view->sheet, made.line);
+    add(&x, now->empty ? "hauled, by the log" : "with the haul log", made, true,
+        "with the haul log");
+}
+
+void ls_dossier_make_ways(ls_dossier *d) {
+    const ls_estimate *now = d->terms.estimate,
+                      *before = d->terms.before != NULL ? d->terms.before : now;
+    for (size_t i = 0; i < before->n && i < now->n; i++)
+        of_lot(d, &before->lots[i], &now->lots[i]);
+}
+
+/* ---- days ---- */
+
+/* The next day after that one on which a load went; LS_NO_DATE: none. */
+static ls_date next_day(const ls_dossier *d, ls_date day) {
+    ls_date next = LS_NO_DATE;
+    for (size_t i = 0; i < d->loads.n; i++) {
+        ls_date x = d->loads.at[i].hauled->day;
+        if ((day == LS_NO_DATE || x > day) && (next == LS_NO_DATE || x < next))
+            next = x;
+    }
+    return next;
+}
+
+void ls_dossier_make_days(ls_dossier *d) {
+    const ls_view *v = d->view;
+    for (ls_date day = next_day(d, LS_NO_DATE); day != LS_NO_DATE; day = next_day(d, day)) {
+        LS_LIST(ls_line) tons = {0};
+        for (size_t i = 0; i < d->loads.n; i++)
+            if (d->loads.at[i].hauled->day == day)
+                *LS_PUSH(v->arena, &tons) = d->loads.at[i].tons;
+        const char *key = ls_words(v->sheet, "dossier.day-%s", ls_date_iso(v->arena, day));
+        *LS_PUSH(v->arena, &d->days) = (ls_dossier_day){
+            day, tons.n, ls_sum(v->sheet, key, "hauled on the day", "ton", tons.at, tons.n)};
+    }
+}
