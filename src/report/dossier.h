@@ -110,7 +110,7 @@ typedef LS_LIST(ls_dossier_finding) ls_dossier_findings;
 
 /* A federal size class of one kind of bird, read one way. */
 typedef struct {
-    const char *birds;            /* "broiler breeder, counted as layers" */
+    const char *birds;            /* "laying hens, breeders among them" */
     const char *size;             /* "large", "medium", "below medium" */
     ls_line count, large, medium; /* birds; at least so many */
     bool is_large;
@@ -124,6 +124,7 @@ struct ls_dossier {
     ls_dossier_balance balance;
     LS_LIST(ls_dossier_size) sizes;
     bool large, size_open; /* large by one way of reading at least; not by all */
+    bool two_readings;     /* breeders as laying hens, and as other chickens */
     LS_LIST(ls_dossier_year) years;
     LS_LIST(ls_dossier_age) ages;
     LS_LIST(ls_dossier_way) ways;

@@ -40,6 +40,7 @@ static json_t *sizes_of(const ls_view *v, const ls_dossier *d) {
         json_t *size = json_object();
         ls_report_put(size, "birds", json_string(d->sizes.at[i].birds));
         ls_report_put(size, "count", ls_report_line_count(v, d->sizes.at[i].count));
+        ls_report_put(size, "medium_from", ls_report_line_count(v, d->sizes.at[i].medium));
         ls_report_put(size, "large_from", ls_report_line_count(v, d->sizes.at[i].large));
         ls_report_put(size, "class", json_string(d->sizes.at[i].size));
         ls_report_append(sizes, size);

@@ -132,6 +132,21 @@ static const ls_paper_column size_columns[] = {{"birds", true},
                                                {"large from", false},
                                                {"class", true}};
 
+static const char *size_words(const ls_dossier *d) {
+    if (d->sizes.n == 0)
+        return "No birds are given, so the federal size is not known: federal records are shown as "
+               "good practice.";
+    if (d->size_open)
+        return "By one reading the farm is at or above the federal figure of a large operation: "
+               "federal records are treated here as required.";
+    if (d->large)
+        return "The farm is at or above the federal figure of a large operation: federal records "
+               "are treated here as required.";
+    return "The farm is below the federal figures of a large operation: federal records are shown "
+           "as good practice, unless records: under farm: plan says otherwise. A permit may ask "
+           "for them of a smaller farm too.";
+}
+
 static void sizes(ls_paper *p, const ls_dossier *d) {
     ls_paper_heading(p, 3, "size", "Federal size class");
     ls_paper_table(p, "Birds on the farm beside the federal sizes (40 CFR 122.23)", size_columns,
@@ -141,20 +156,10 @@ static void sizes(ls_paper *p, const ls_dossier *d) {
         ROW(p, W(s->birds), L(s->count, "bird"), L(s->medium, "bird"), L(s->large, "bird"),
             W(s->size));
     }
-    for (size_t i = 0; i < d->sizes.n; i++)
-        if (strstr(d->sizes.at[i].birds, "laying hens") != NULL) {
-            ls_paper_say(p, "Whether a hatching-egg hen counts as a laying hen was not found: both "
-                            "readings are shown. The permit authority decides.");
-            break;
-        }
-    ls_paper_say(p, d->large
-                        ? d->size_open
-                              ? "By one reading the farm is large: federal records are treated "
-                                "as required here."
-                              : "The farm is large: federal records are required here."
-                        : "The farm is not large by its birds: federal records are shown as good "
-                          "practice, unless records: under farm: plan says otherwise. A permit "
-                          "may ask for them of a smaller farm too.");
+    if (d->two_readings)
+        ls_paper_say(p, "Whether a hatching-egg hen counts as a laying hen was not found: both "
+                        "readings are shown.");
+    ls_paper_say(p, "%s The permit authority decides.", size_words(d));
 }
 
 static const ls_paper_column missing_columns[] = {
@@ -259,8 +264,8 @@ void ls_dossier_audit_pages(ls_paper *p, const ls_dossier *d) {
          true, -1);
     list(p, d, "Required records that are missing",
          any_required(d) ? "No record that is required here is missing."
-                         : "Which records bind this farm is not told, and it is not large by its "
-                           "birds: write records: federal, state or \"federal and state\" under "
+                         : "Which records bind this farm is not told: write records: federal, "
+                           "state or \"federal and state\" under "
                            "farm: plan, as its permit and local code ask.",
          false, 1);
     list(p, d, "Records of good practice that are missing",

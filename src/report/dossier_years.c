@@ -1,28 +1,7 @@
-/* Birds beside the federal sizes; totals year by year. */
+/* Totals year by year. */
 #include "dossier.h"
 
 typedef LS_LIST(ls_line) line_list;
-
-/* ---- federal size ---- */
-
-static const ls_row *size_row(const ls_view *v, const char *size, const char *kind) {
-    return ls_table_row(ls_reference_by_id(v->reference, "rule"),
-                        ls_arena_printf(v->arena, "federal %s %s", size, kind));
-}
-
-static const char *kind_of(int bird) {
-    switch (bird) {
-    case LS_LAYER:
-        return "laying hens";
-    case LS_TURKEY_TOM:
-    case LS_TURKEY_HEN:
-        return "turkeys";
-    case LS_DUCK:
-        return "ducks";
-    default:
-        return "chickens other than layers";
-    }
-}
 
 /* All birds of that kind: of each house the largest flock; LS_NO_LINE: none. */
 static ls_line birds_of(const ls_dossier *d, const ls_farm *farm, const char *lead, int bird) {
@@ -51,51 +30,6 @@ static ls_line birds_of(const ls_dossier *d, const ls_farm *farm, const char *le
                     : ls_sum(v->sheet, ls_words(v->sheet, "%s.birds-%d", lead, bird),
                              ls_words(v->sheet, "%s on the farm", ls_bird_name(bird)), "bird", x.at,
                              x.n);
-}
-
-static ls_line threshold(ls_dossier *d, const char *size, const char *kind) {
-    const ls_view *v = d->view;
-    const char *key = ls_words(v->sheet, "dossier.size.%s.%s", size, ls_text_slug(v->arena, kind));
-    ls_line line = ls_line_find(v->sheet, key);
-    return line != LS_NO_LINE
-               ? line
-               : ls_leaf_figure(v->sheet, key, ls_words(v->sheet, "%s: at least, %s", size, kind),
-                                "bird", ls_row_figure(size_row(v, size, kind), "least"));
-}
-
-static void add_size(ls_dossier *d, ls_line count, const char *birds, const char *kind) {
-    const ls_view *v = d->view;
-    ls_dossier_size s = {
-        birds, "below medium", count, threshold(d, "large", kind), threshold(d, "medium", kind),
-        false};
-    double n = ls_line_value(v->sheet, count);
-    s.is_large = n >= ls_line_value(v->sheet, s.large);
-    s.size = s.is_large                               ? "large"
-             : n >= ls_line_value(v->sheet, s.medium) ? "medium"
-                                                      : "below medium";
-    *LS_PUSH(v->arena, &d->sizes) = s;
-}
-
-void ls_dossier_make_sizes(ls_dossier *d) {
-    const ls_view *v = d->view;
-    for (int bird = LS_BROILER_BREEDER; bird <= LS_DUCK; bird++) {
-        ls_line count = birds_of(d, v->farm, "dossier", bird);
-        if (count == LS_NO_LINE)
-            continue;
-        size_t first = d->sizes.n;
-        const char *name = ls_bird_name(bird);
-        if (ls_bird_is_breeder(bird))
-            add_size(d, count, ls_arena_printf(v->arena, "%s, counted as laying hens", name),
-                     "laying hens");
-        add_size(d, count,
-                 ls_bird_is_breeder(bird)
-                     ? ls_arena_printf(v->arena, "%s, counted as other chickens", name)
-                     : name,
-                 kind_of(bird));
-        d->large = d->large || d->sizes.at[first].is_large || d->sizes.at[d->sizes.n - 1].is_large;
-        d->size_open =
-            d->size_open || d->sizes.at[first].is_large != d->sizes.at[d->sizes.n - 1].is_large;
-    }
 }
 
 /* ---- years ---- */
