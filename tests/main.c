@@ -68,6 +68,7 @@
     X(story)                                                                                       \
     X(dossier)                                                                                     \
     X(dossier_audit)                                                                               \
+    X(dossier_audit_loads)                                                                         \
     X(command)
 
 #define DECLARE(subject) extern CU_TestInfo suite_##subject[];

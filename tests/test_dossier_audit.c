@@ -3,17 +3,23 @@
 #include "dossier_world.h"
 
 #include "littershed/command.h"
+#include "littershed/reference.h"
 
 #include <string.h>
 
 typedef enum { HOUSE, FIELDS, LOG } which;
 
-/* What to take out, and the items that are then missing, blanks between by ", ". */
+/* What to take out, and the items that are then missing (and limits that no longer hold), with ", "
+ * between. */
 static const struct {
     which file;
     const char *old, *new, *missing;
 } cuts[] = {
     {HOUSE, "on_site: yes", "on_site: no", "plan on site"},
+    {HOUSE,
+     "  plan: {on_site: yes, by: county plan writer, date: 2025-10-30, records: federal and "
+     "state}\n",
+     "", "plan on site"},
     {HOUSE, "    calibrated: 2026-01-20\n", "", "calibration"},
     {HOUSE, "    inspected: 2026-02-14", "", "calibration"},
     {HOUSE, "  hauler_permit: none", "", "hauler"},
@@ -34,6 +40,8 @@ static const struct {
      "test methods"},
     {FIELDS,
      "        phosphorus: {rating: medium, rated_by: county plan writer, date: 2025-10-02}\n", "",
+     "more litter than the rate, more phosphate than the rating allows, basis of rate"},
+    {FIELDS, "rating: medium, rated_by: county plan writer, date: 2025-10-02", "rating: medium",
      "basis of rate"},
     {LOG, ",J. Osgood,", ",,", "acknowledgement"},
     {LOG, ",report of 2026-01-29,", ",,", "analysis handed over"},
@@ -41,7 +49,72 @@ static const struct {
     {LOG, ",dry,clear,rain,", ",dry,,rain,", "weather"},
     {LOG, ",dry,clear,rain,", ",dry,clear,,", "weather"},
     {LOG, ",moist,", ",,", "soil condition"},
+    {HOUSE,
+     "    flocks:\n      - {birds: broiler breeder, hens: 7200, males: 720, placed: 2025-05-05, "
+     "removed: 2026-02-11, lost: 7 %}\n",
+     "    measured: {weighed: 120 ton}\n    lab:\n      - {date: 2026-01-29, N: 38 lb/ton, P2O5: "
+     "56 "
+     "lb/ton, K2O: 36 lb/ton}\n",
+     "yearly totals"},
+    {HOUSE, "by: State Soil and Manure Laboratory, ", "", "analysis handed over"},
+    {FIELDS, "        yield: 3.5 ton/ac\n", "", "crop and yield"},
+    {LOG, ",Osgood Row Crops/Wheat Strip,", ",,",
+     "load of unknown place, recipient, applied nutrients"},
+    {LOG, ",not,", ",,", ""}, /* the field file says: never */
 };
+
+/* What the files are not taken without, the items that stand on it, and the message. */
+static const struct {
+    which file;
+    const char *old, *new, *items, *message;
+} refusals[] = {
+    {HOUSE, "{on_site: yes, by:", "{by:", "plan on site", "this plan section has no on_site"},
+    {HOUSE,
+     "    flocks:\n      - {birds: broiler breeder, hens: 7200, males: 720, placed: 2025-05-05, "
+     "removed: 2026-02-11, lost: 7 %}\n",
+     "", "yearly totals", "house \"South\" has no flocks"},
+    {HOUSE, "{date: 2026-01-29, by:", "{by:", "analysis handed over, test results",
+     "this lab report has no date"},
+    {HOUSE, "  name: Cedar Fork Flocks\n", "", "source farm", "this farm section has no name"},
+    {FIELDS, "        area: 26 ac\n", "", "spreadable acres, applied nutrients",
+     "field \"Upper Meadow\" has no area"},
+    {FIELDS, ", width: 100 ft, rule: plan}", ", rule: plan}", "spreadable acres, setbacks kept",
+     "a strip needs edge and width"},
+    {FIELDS, "        crop: tall fescue hay\n", "", "crop and yield, planned nutrients",
+     "field \"Upper Meadow\" has no crop"},
+    {FIELDS, "        soil: {date: 2025-10-14, method: Mehlich-1, P: 34",
+     "        soil: {method: Mehlich-1, P: 34", "test results", "this soil test has no date"},
+    {FIELDS, "  - name: Osgood Row Crops\n    stream", "  - stream", "recipient, place of use",
+     "this buyer has no name"},
+    {LOG, ",2026-02-16T09:10,", ",,", "application date, transfer date",
+     "this is no day, or no day and time"},
+    {LOG, ",8.62,", ",,", "tons, applied nutrients", "tons should be a number"},
+};
+
+/* What takes two cuts: a field of which the files do not tell whether litter is worked in. */
+static const struct {
+    const char *fields_old, *fields_new, *log_old, *log_new, *missing;
+} pairs[] = {
+    {"        incorporated: never\n        weather: cool wet\n        open: 2026-02-16",
+     "        weather: cool wet\n        open: 2026-02-16", ",not,", ",,", "method"},
+};
+
+/* Is the item one of the list? */
+static bool names(const char *list, const char *item) {
+    size_t n = strlen(item);
+    for (const char *s = list; (s = strstr(s, item)) != NULL; s++)
+        if ((s == list || s[-1] == ' ') && (s[n] == '\0' || s[n] == ',') &&
+            (s == list || s[-2] == ','))
+            return true;
+    return false;
+}
+
+/* What is missing tells where to write it: a line of a file, or an entry of the log. */
+static const char *places_wrong(json_t *f) {
+    const char *where = json_string_value(json_object_get(f, "where"));
+    bool told = where != NULL && (strncmp(where, "entry ", 6) == 0 || strchr(where, ':') != NULL);
+    return told ? "" : json_string_value(json_object_get(f, "item"));
+}
 
 /* The items missing, each once, in the order of the program. */
 static const char *missing(ls_arena *a, json_t *d) {
@@ -50,20 +123,24 @@ static const char *missing(ls_arena *a, json_t *d) {
     json_t *f;
     json_array_foreach(json_object_get(d, "findings"), i, f) {
         const char *item = json_string_value(json_object_get(f, "item"));
-        if (strcmp(json_string_value(json_object_get(f, "state")), "missing") != 0 ||
-            strstr(t->s, item) != NULL)
+        const char *state = json_string_value(json_object_get(f, "state"));
+        if ((strcmp(state, "missing") != 0 && strcmp(state, "limit passed") != 0) ||
+            names(t->s, item))
             continue;
         ls_text_addf(t, "%s%s", t->n == 0 ? "" : ", ", item);
         CU_ASSERT(json_is_string(json_object_get(f, "mend")));
+        if (strcmp(state, "missing") == 0)
+            TEST_TEXT(places_wrong(f), "");
     }
     return t->s;
 }
 
-static const char *cut(ls_arena *a, const char *text, size_t i, which file) {
-    if (file != cuts[i].file)
-        return text;
-    TEST_HOLDS(text, cuts[i].old);
-    return test_replace(a, text, cuts[i].old, cuts[i].new);
+/* The farm with one text of its files in the place of another. */
+static dossier_world changed(ls_arena *a, which file, const char *old, const char *new) {
+    const char *text[] = {dossier_house(a), dossier_fields(a), dossier_log(a)};
+    TEST_HOLDS(text[file], old);
+    text[file] = test_replace(a, text[file], old, new);
+    return dossier_write(a, text[HOUSE], text[FIELDS], text[LOG]);
 }
 
 static void nothing_missing(void) {
@@ -80,15 +157,79 @@ static void nothing_missing(void) {
 static void each_cut(void) {
     for (size_t i = 0; i < sizeof cuts / sizeof *cuts; i++) {
         ls_arena *a = ls_arena_new();
-        dossier_world w =
-            dossier_write(a, cut(a, dossier_house(a), i, HOUSE),
-                          cut(a, dossier_fields(a), i, FIELDS), cut(a, dossier_log(a), i, LOG));
+        dossier_world w = changed(a, cuts[i].file, cuts[i].old, cuts[i].new);
         json_t *d = dossier_document(&w);
         TEST_TEXT(missing(a, d), cuts[i].missing);
         json_decref(d);
         test_folder_end(w.folder);
         ls_arena_free(a);
     }
+}
+
+static void each_refusal(void) {
+    for (size_t i = 0; i < sizeof refusals / sizeof *refusals; i++) {
+        ls_arena *a = ls_arena_new();
+        dossier_world w = changed(a, refusals[i].file, refusals[i].old, refusals[i].new);
+        test_run run = dossier_run(&w, NULL, NULL, NULL);
+        TEST_SAME(run.status, LS_MISTAKE);
+        TEST_TEXT(run.out, "");
+        TEST_HOLDS(run.err, refusals[i].message);
+        test_folder_end(w.folder);
+        ls_arena_free(a);
+    }
+}
+
+static void each_pair(void) {
+    for (size_t i = 0; i < sizeof pairs / sizeof *pairs; i++) {
+        ls_arena *a = ls_arena_new();
+        const char *fields = dossier_fields(a), *log = dossier_log(a);
+        TEST_HOLDS(fields, pairs[i].fields_old);
+        TEST_HOLDS(log, pairs[i].log_old);
+        dossier_world w = dossier_write(
+            a, dossier_house(a), test_replace(a, fields, pairs[i].fields_old, pairs[i].fields_new),
+            test_replace(a, log, pairs[i].log_old, pairs[i].log_new));
+        json_t *d = dossier_document(&w);
+        TEST_TEXT(missing(a, d), pairs[i].missing);
+        json_decref(d);
+        test_folder_end(w.folder);
+        ls_arena_free(a);
+    }
+}
+
+static bool in_a_cut(const char *item) {
+    bool in = false;
+    for (size_t i = 0; i < sizeof cuts / sizeof *cuts; i++)
+        in = in || names(cuts[i].missing, item);
+    for (size_t i = 0; i < sizeof refusals / sizeof *refusals; i++)
+        in = in || names(refusals[i].items, item);
+    for (size_t i = 0; i < sizeof pairs / sizeof *pairs; i++)
+        in = in || names(pairs[i].missing, item);
+    return in;
+}
+
+/* Every row of the rules that is a record item stands in the table of cuts, and is asked for. */
+static void every_item(void) {
+    static const char *const groups[] = {"record field", "record transfer", "record farm"};
+    ls_arena *a = ls_arena_new();
+    const ls_table *rules = ls_reference_by_id(ls_reference_load(a), "rule");
+    dossier_world w = dossier_write(a, dossier_house(a), dossier_fields(a), dossier_log(a));
+    test_run run = dossier_run(&w, "--format", "json", NULL);
+    size_t items = 0;
+    for (size_t i = 0; i < rules->n; i++) {
+        const char *group = ls_row_word(&rules->rows[i], "group");
+        for (size_t k = 0; k < sizeof groups / sizeof *groups; k++) {
+            if (group == NULL || strcmp(group, groups[k]) != 0)
+                continue;
+            items++;
+            const char *item = rules->rows[i].name;
+            if (!in_a_cut(item))
+                TEST_TEXT(item, "an item of the table of cuts");
+            TEST_HOLDS(run.out, ls_arena_printf(a, "\"item\": \"%s\"", item));
+        }
+    }
+    TEST_SAME(items, 25); /* 15 of a field, 8 of a transfer, 2 of the farm */
+    test_folder_end(w.folder);
+    ls_arena_free(a);
 }
 
 /* ---- limits ---- */
@@ -112,10 +253,7 @@ static const struct {
 static void limits(void) {
     for (size_t i = 0; i < sizeof passed / sizeof *passed; i++) {
         ls_arena *a = ls_arena_new();
-        const char *text[] = {dossier_house(a), dossier_fields(a), dossier_log(a)};
-        TEST_HOLDS(text[passed[i].file], passed[i].old);
-        text[passed[i].file] = test_replace(a, text[passed[i].file], passed[i].old, passed[i].new);
-        dossier_world w = dossier_write(a, text[HOUSE], text[FIELDS], text[LOG]);
+        dossier_world w = changed(a, passed[i].file, passed[i].old, passed[i].new);
         test_run run = dossier_run(&w, "--format", "json", "--strict");
         TEST_SAME(run.status, LS_MISTAKE);
         TEST_HOLDS(run.out, ls_arena_printf(a, "\"item\": \"%s\"", passed[i].item));
@@ -164,6 +302,12 @@ static void sizes(void) {
     ls_arena_free(a);
 }
 
-TEST_SUITE(dossier_audit) = {
-    {"nothing is missing", nothing_missing}, {"each cut", each_cut}, {"limits", limits},
-    {"days in the stack", stack_days},       {"sizes", sizes},       CU_TEST_INFO_NULL};
+TEST_SUITE(dossier_audit) = {{"nothing is missing", nothing_missing},
+                             {"each cut", each_cut},
+                             {"each refusal", each_refusal},
+                             {"each pair", each_pair},
+                             {"every item", every_item},
+                             {"limits", limits},
+                             {"days in the stack", stack_days},
+                             {"sizes", sizes},
+                             CU_TEST_INFO_NULL};

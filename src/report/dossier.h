@@ -102,7 +102,7 @@ typedef struct {
     const char *of;          /* "Larkspur Hay/Upper Meadow", "load NORTH-LEFT-01-Q", "the farm" */
     ls_found found;
     const char *what;  /* what was found, or what is wrong */
-    const char *where; /* "farm.yaml:12", "entry 7"; "" */
+    const char *where; /* "farm.yaml:12", "entry 7"; "": where it is, or where to write it */
     const char *mend;  /* what to write where; NULL: nothing */
     size_t order;
 } ls_dossier_finding;
@@ -162,8 +162,8 @@ void ls_dossier_audit_fields(ls_dossier *d);
 void ls_dossier_audit_transfers(ls_dossier *d);
 /* "farm.yaml:12" of a place. */
 const char *ls_dossier_at(const ls_dossier *d, ls_place at);
-/* Found at a place of the files, or missing, with what to write. */
-void ls_dossier_given(ls_dossier *d, ls_dossier_finding *f, bool given, ls_place at,
+/* Found at a place of the files, or missing, with what to write, and under what. */
+void ls_dossier_given(ls_dossier *d, ls_dossier_finding *f, bool given, ls_place at, ls_place under,
                       const char *what, const char *mend);
 
 #endif

@@ -43,19 +43,22 @@ ls_dossier_finding *ls_dossier_add(ls_dossier *d, ls_about about, const char *it
     return f;
 }
 
-void ls_dossier_given(ls_dossier *d, ls_dossier_finding *f, bool given, ls_place at,
+void ls_dossier_given(ls_dossier *d, ls_dossier_finding *f, bool given, ls_place at, ls_place under,
                       const char *what, const char *mend) {
     f->found = given ? LS_FOUND : LS_MISSING;
     f->what = what;
-    f->where = given ? ls_dossier_at(d, at) : "";
+    f->where = ls_dossier_at(d, given ? at : under);
     f->mend = given ? NULL : mend;
 }
 
-/* Limits passed first, then what is missing and required, what is missing, what is there. */
+/* Limits passed first, then what is missing and required, cautions, what else is missing, what is
+ * there. */
 static int rank_of(const ls_dossier_finding *f) {
+    if (f->found == LS_MISSING && f->about == LS_ABOUT_LIMIT)
+        return f->required ? 0 : 2;
     if (f->found == LS_MISSING)
-        return f->about == LS_ABOUT_LIMIT ? 0 : f->required ? 1 : 2;
-    return f->found == LS_FOUND ? 3 : 4;
+        return f->required ? 1 : 3;
+    return f->found == LS_FOUND ? 4 : 5;
 }
 
 static int as_asked(const void *left, const void *right) {

@@ -7,13 +7,16 @@ static void plan_on_site(ls_dossier *d) {
     const ls_farm_facts *facts = d->view->farm->facts;
     const ls_plan_paper *plan = facts == NULL ? NULL : facts->plan;
     ls_dossier_finding *f = ls_dossier_add(d, LS_ABOUT_FARM, "plan on site", "the farm");
-    ls_dossier_given(d, f, plan != NULL && plan->on_site.yes,
-                     plan == NULL ? LS_NOWHERE : plan->on_site.at,
-                     plan == NULL        ? "the farm file does not tell"
-                     : plan->on_site.yes ? "a copy is on the farm"
-                                         : "the farm file says no",
-                     "keep a copy on the farm and write under farm: plan: {on_site: yes, by: ..., "
-                     "date: ...}");
+    ls_dossier_given(
+        d, f, plan != NULL && plan->on_site.yes, plan == NULL ? LS_NOWHERE : plan->on_site.at,
+        plan != NULL    ? plan->at
+        : facts != NULL ? facts->at
+                        : LS_NOWHERE,
+        plan == NULL        ? "the farm file does not tell"
+        : plan->on_site.yes ? "a copy is on the farm"
+                            : "the farm file says no",
+        "keep a copy on the farm and write under farm: plan: {on_site: yes, by: county "
+        "plan writer, date: 2025-10-30}, with your own");
 }
 
 static void yearly_totals(ls_dossier *d) {
@@ -24,10 +27,12 @@ static void yearly_totals(ls_dossier *d) {
         if (farm->houses.at[i].flocks.n == 0)
             bare = &farm->houses.at[i];
     ls_dossier_given(d, f, bare == NULL, farm->houses.n == 0 ? LS_NOWHERE : farm->houses.at[0].at,
+                     bare == NULL ? LS_NOWHERE : bare->at,
                      bare == NULL ? "made from this file and its haul log"
                                   : ls_arena_printf(d->view->arena, "no birds are given for %s",
                                                     bare->name.text),
-                     "write the flocks of every house: flocks: [{birds: ..., ...}]");
+                     "write under the house: flocks: [{birds: broiler, count: 24000, placed: "
+                     "2025-12-08, removed: 2026-01-26}], with your own");
 }
 
 static void calibration(ls_dossier *d) {
@@ -36,7 +41,7 @@ static void calibration(ls_dossier *d) {
         const ls_truck *t = &farm->trucks.at[i];
         bool both = LS_GIVEN(t->calibrated) && LS_GIVEN(t->inspected);
         ls_dossier_finding *f = ls_dossier_add(d, LS_ABOUT_FARM, "calibration", t->name.text);
-        ls_dossier_given(d, f, both, t->calibrated.at,
+        ls_dossier_given(d, f, both, t->calibrated.at, t->at,
                          both ? ls_arena_printf(d->view->arena, "calibrated %s, inspected %s",
                                                 ls_date_iso(d->view->arena, t->calibrated.day),
                                                 ls_date_iso(d->view->arena, t->inspected.day))
@@ -68,7 +73,7 @@ static ls_dossier_finding *ask(const transfer *t, const char *item) {
 }
 
 static void in_log(const transfer *t, const char *item, const char *words, const char *missing,
-                   const char *option) {
+                   const char *example) {
     ls_arena *a = t->d->view->arena;
     ls_dossier_finding *f = ask(t, item);
     bool given = words != NULL && words[0] != '\0';
@@ -76,20 +81,23 @@ static void in_log(const transfer *t, const char *item, const char *words, const
     f->what = given ? words : missing;
     f->where = t->entry;
     if (!given)
-        f->mend =
-            ls_arena_printf(a, "littershed record FILE... --replaces ENTRY --%s \"...\"", option);
+        f->mend = ls_arena_printf(a, "littershed record FILE... --replaces %ld --%s",
+                                  t->load->hauled->log_entry, example);
 }
 
 static void of_buyer(const transfer *t) {
     ls_dossier *d = t->d;
     const ls_buyer *b = t->buyer;
     ls_arena *a = d->view->arena;
-    ls_dossier_given(d, ask(t, "recipient"), b->address.text != NULL, b->address.at,
+    ls_dossier_given(d, ask(t, "recipient"), b->address.text != NULL, b->address.at, b->at,
                      b->address.text != NULL
                          ? ls_arena_printf(a, "%s, %s", b->name.text, b->address.text)
                          : ls_arena_printf(a, "%s: no address is given", b->name.text),
-                     ls_arena_printf(a, "write address: under the buyer %s", b->name.text));
-    ls_dossier_given(d, ask(t, "place of use"), b->stream.text != NULL, b->stream.at,
+                     ls_arena_printf(a,
+                                     "write under the buyer %s: address: 212 Ferry Road, Millrace, "
+                                     "with its own",
+                                     b->name.text));
+    ls_dossier_given(d, ask(t, "place of use"), b->stream.text != NULL, b->stream.at, b->at,
                      b->stream.text != NULL
                          ? ls_arena_printf(a, "%s; nearest stream: %s",
                                            ls_dossier_place(d->view, t->load), b->stream.text)
@@ -109,11 +117,13 @@ static void of_farm(const transfer *t) {
     bool hauler = crew != NULL && crew->hauler.text != NULL && crew->hauler_permit.text != NULL;
     ls_dossier_given(
         d, ask(t, "source farm"), permit, permit ? facts->permit.at : LS_NOWHERE,
+        facts != NULL ? facts->at : LS_NOWHERE,
         permit ? ls_arena_printf(a, "%s, permit: %s", facts->name.text, facts->permit.text)
                : "no permit is given",
         "write permit: NUMBER, or permit: none, under farm");
     ls_dossier_given(
         d, ask(t, "hauler"), hauler, hauler ? crew->hauler_permit.at : LS_NOWHERE,
+        crew != NULL ? crew->at : LS_NOWHERE,
         hauler ? ls_arena_printf(a, "%s, permit: %s", crew->hauler.text, crew->hauler_permit.text)
         : crew != NULL && crew->hauler.text != NULL
             ? ls_arena_printf(a, "%s, no permit is given", crew->hauler.text)
@@ -121,19 +131,66 @@ static void of_farm(const transfer *t) {
         "write hauler: NAME and hauler_permit: NUMBER (or none) under crew");
 }
 
+/* The log tells which went with it; its date and laboratory stand in the report of the lot. */
+static void analysis(const transfer *t) {
+    const ls_log_entry *e = t->load->entry;
+    const ls_lot *lot = t->load->lot;
+    const ls_lab *lab = lot->analysis->report;
+    const char *handed = e == NULL ? "" : e->words[LS_LOG_ANALYSIS];
+    ls_arena *a = t->d->view->arena;
+    if (handed[0] == '\0' || (lab != NULL && lab->by.text != NULL)) {
+        in_log(t, "analysis handed over",
+               handed[0] == '\0' ? NULL
+                                 : ls_arena_printf(a, "%s; on file: %s, %s", handed,
+                                                   ls_date_iso(a, lab->date.day), lab->by.text),
+               "the log does not tell which analysis went with it",
+               "analysis \"report of 2026-01-29\"");
+        return;
+    }
+    ls_dossier_given(
+        t->d, ask(t, "analysis handed over"), false, LS_NOWHERE,
+        lab != NULL ? lab->at : lot->house->at,
+        lab != NULL ? "the lab report on file does not tell its laboratory"
+                    : ls_arena_printf(a,
+                                      "%s has no lab report on file to show its date and "
+                                      "laboratory",
+                                      lot->name),
+        lab != NULL ? "write in the lab report: by: NAME OF THE LABORATORY"
+                    : "write under the house: lab: [{date: 2026-01-29, by: NAME OF THE LABORATORY, "
+                      "N: 38 lb/ton, P2O5: 56 lb/ton, ...}], as the report has them");
+}
+
+/* It may have left the farm, and is counted on no field. */
+static void nowhere(const transfer *t) {
+    bool files = t->d->view->farm->buyers.n > 0;
+    const char *mend =
+        files ? ls_arena_printf(t->d->view->arena,
+                                "littershed record FILE... --replaces %ld --field \"Buyer/Field\"",
+                                t->load->hauled->log_entry)
+              : "name the file of the buyers and fields too: littershed dossier farm.yaml "
+                "fields.yaml";
+    const char *items[] = {"recipient", "applied nutrients"};
+    for (size_t i = 0; i < sizeof items / sizeof *items; i++) {
+        ls_dossier_finding *f = ask(t, items[i]);
+        f->found = LS_MISSING;
+        f->what = "it is not known on which field it lies";
+        f->where = t->entry;
+        f->mend = mend;
+    }
+}
+
 static void one_transfer(const transfer *t) {
     ls_arena *a = t->d->view->arena;
     const ls_log_entry *e = t->load->entry;
-    in_log(t, "transfer date", ls_date_iso(a, t->load->hauled->day), "no date", "when");
+    in_log(t, "transfer date", ls_date_iso(a, t->load->hauled->day), "no date", "when 2026-02-16");
     in_log(t, "tons",
            ls_arena_printf(a, "%s ton, %s", ls_log_tons_text(a, t->load->hauled->tons),
                            t->load->hauled->weighed ? "over a scale" : "judged by eye"),
-           "no tons", "tons");
+           "no tons", "tons 8.5");
     of_buyer(t);
-    in_log(t, "analysis handed over", e == NULL ? NULL : e->words[LS_LOG_ANALYSIS],
-           "the log does not tell which analysis went with it", "analysis");
+    analysis(t);
     in_log(t, "acknowledgement", e == NULL ? NULL : e->words[LS_LOG_RECEIVED_BY],
-           "nobody signed for it", "received-by");
+           "nobody signed for it", "received-by \"J. Osgood\"");
     of_farm(t);
 }
 
@@ -141,7 +198,7 @@ void ls_dossier_audit_transfers(ls_dossier *d) {
     ls_arena *a = d->view->arena;
     for (size_t i = 0; i < d->loads.n; i++) {
         const ls_dossier_load *load = &d->loads.at[i];
-        if (!ls_dossier_is_transfer(load))
+        if (load->n > 0 && !ls_dossier_is_transfer(load))
             continue;
         transfer t = {
             d, load, NULL,
@@ -150,6 +207,9 @@ void ls_dossier_audit_transfers(ls_dossier *d) {
         for (size_t k = 0; k < load->n && t.buyer == NULL; k++)
             if (!ls_dossier_is_own(load->drops[k].buyer))
                 t.buyer = load->drops[k].buyer;
-        one_transfer(&t);
+        if (load->n == 0)
+            nowhere(&t);
+        else
+            one_transfer(&t);
     }
 }

@@ -39,11 +39,14 @@ static void in_log(const plot *p, const char *item, const ls_log_word *words, si
     ls_dossier_finding *f = ask(p, item);
     ls_text *there = ls_text_new(a), *lacking = ls_text_new(a);
     const char *said = NULL;
+    long first = 0; /* that lacks it */
     for (size_t i = 0; i < d->loads.n; i++) {
         const ls_dossier_load *load = &d->loads.at[i];
         if (!on_field(load, p->f->field))
             continue;
         bool all = holds(load, words, n);
+        if (!all && first == 0)
+            first = load->hauled->log_entry;
         ls_text *t = all ? there : lacking;
         ls_text_addf(t, "%s%ld", t->n == 0 ? "entry " : ", ", load->hauled->log_entry);
         if (all && said == NULL && n > 0)
@@ -57,62 +60,91 @@ static void in_log(const plot *p, const char *item, const ls_log_word *words, si
               : said != NULL ? said
                              : "every load has it";
     if (f->found == LS_MISSING)
-        f->mend = ls_arena_printf(a, "littershed record FILE... --replaces N %s", options);
+        f->mend =
+            ls_arena_printf(a, "littershed record FILE... --replaces %ld %s%s", first, options,
+                            strchr(lacking->s, ',') != NULL ? ", and so for each" : "");
 }
 
 static void from_log(const plot *p) {
     static const ls_log_word weather[] = {LS_LOG_WEATHER_BEFORE, LS_LOG_WEATHER,
                                           LS_LOG_WEATHER_AFTER};
     static const ls_log_word soil[] = {LS_LOG_SOIL}, worked_in[] = {LS_LOG_INCORPORATED};
-    in_log(p, "application date", NULL, 0, "--when DATE");
-    in_log(p, "weather", weather, 3,
-           "--weather-before \"...\" --weather \"...\" --weather-after "
-           "\"...\"");
-    in_log(p, "soil condition", soil, 1, "--soil \"...\"");
+    in_log(p, "application date", NULL, 0, "--when 2026-02-16");
+    in_log(p, "weather", weather, 3, "--weather-before dry --weather clear --weather-after rain");
+    in_log(p, "soil condition", soil, 1, "--soil moist");
     if (LS_GIVEN(p->f->field->incorporated) && p->f->field->incorporated.days == LS_NEVER &&
         p->f->loads > 0)
-        ls_dossier_given(p->d, ask(p, "method"), true, p->f->field->incorporated.at,
+        ls_dossier_given(p->d, ask(p, "method"), true, p->f->field->incorporated.at, LS_NOWHERE,
                          "spread on top, not worked in", NULL);
     else
-        in_log(p, "method", worked_in, 1, "--incorporated \"...\"");
+        in_log(p, "method", worked_in, 1, "--incorporated \"within 2 days\"");
     in_log(p, "applied nutrients", NULL, 0, "--field \"Buyer/Field\"");
 }
 
 /* ---- from the files ---- */
 
-static void ask_file(const plot *p, const char *item, bool given, ls_place at, const char *what,
-                     const char *lacking, const char *mend) {
-    ls_dossier_given(p->d, ask(p, item), given, at, given ? what : lacking, mend);
+static void ask_at(const plot *p, const char *item, bool given, ls_place at, ls_place under,
+                   const char *what, const char *mend) {
+    ls_dossier_given(p->d, ask(p, item), given, at, under, what, mend);
 }
 
-/* A laboratory has analyzed all litter on the field (and tells how). */
-static bool labs_have(const plot *p, bool method) {
+static void ask_file(const plot *p, const char *item, bool given, ls_place at, const char *what,
+                     const char *lacking, const char *mend) {
+    ask_at(p, item, given, at, p->f->field->at, given ? what : lacking, mend);
+}
+
+/* The first lot on the field (while nothing has gone: of the farm) that no laboratory has analyzed,
+ * or not told how. */
+static const ls_lot *unanalyzed(const plot *p, bool method) {
     for (size_t i = 0; i < p->d->terms.estimate->n; i++) {
         const ls_lot *lot = &p->d->terms.estimate->lots[i];
-        bool counts = p->d->loads.n == 0; /* nothing has gone: any of it may come here */
+        bool counts = p->d->loads.n == 0;
         for (size_t k = 0; k < p->d->loads.n; k++)
             counts = counts ||
                      (p->d->loads.at[k].lot == lot && on_field(&p->d->loads.at[k], p->f->field));
         const ls_lab *lab = lot->analysis->report;
         if (counts && (lab == NULL || (method && lab->method.text == NULL)))
-            return false;
+            return lot;
     }
-    return true;
+    return NULL;
+}
+
+/* Where its report is, or should be. */
+static ls_place report_at(const ls_lot *lot) {
+    return lot->analysis->report != NULL ? lot->analysis->report->at : lot->house->at;
 }
 
 static void tests(const plot *p) {
+    static const char soil_test[] =
+        "write under the field: soil: {date: 2025-10-14, method: Mehlich-1, P: 34 lb/ac, K: 160 "
+        "lb/ac}, as the report has them";
+    static const char lab_report[] =
+        "write under the house: lab: [{date: 2026-01-29, by: NAME OF THE LABORATORY, method: "
+        "combustion, N: 38 lb/ton, P2O5: 56 lb/ton, ...}], as the report has them";
     const ls_soil *soil = p->f->field->soil;
-    bool soil_method = soil != NULL && soil->method.text != NULL;
-    ask_file(p, "test methods", soil_method && labs_have(p, true),
-             soil_method ? soil->method.at : LS_NOWHERE, "methods of soil and litter tests given",
-             !soil_method ? "no method of the soil test is given"
-                          : "no method of the litter test is given",
-             !soil_method ? "write method: under soil" : "write method: in the lab report");
-    ask_file(p, "test results", soil != NULL && labs_have(p, false),
-             soil != NULL ? soil->date.at : LS_NOWHERE, "soil test and lab report with their dates",
-             soil == NULL ? "no soil test is given" : "litter for it has no lab report",
-             soil == NULL ? "write soil: {date: ..., method: ..., P: ..., K: ...}"
-                          : "write lab: under the house, with the report's date and figures");
+    const ls_lot *no_method = unanalyzed(p, true), *no_report = unanalyzed(p, false);
+    ls_arena *a = p->d->view->arena;
+    bool told = soil != NULL && soil->method.text != NULL;
+    ask_at(p, "test methods", told && no_method == NULL, told ? soil->method.at : LS_NOWHERE,
+           told && no_method != NULL ? report_at(no_method)
+           : soil != NULL            ? soil->at
+                                     : p->f->field->at,
+           !told               ? "no method of the soil test is given"
+           : no_method == NULL ? "methods of soil and litter tests given"
+                               : ls_arena_printf(a, "no method of the litter test is given for %s",
+                                                 no_method->name),
+           soil == NULL ? soil_test
+           : !told      ? "write under soil: method: Mehlich-1, as the report has it"
+           : no_method != NULL && no_method->analysis->report == NULL
+               ? lab_report
+               : "write in the lab report: method: combustion, as the report has it");
+    ask_at(p, "test results", soil != NULL && no_report == NULL,
+           soil != NULL ? soil->date.at : LS_NOWHERE,
+           soil != NULL && no_report != NULL ? report_at(no_report) : p->f->field->at,
+           soil == NULL        ? "no soil test is given"
+           : no_report == NULL ? "soil test and lab report with their dates"
+                               : ls_arena_printf(a, "%s has no lab report", no_report->name),
+           soil == NULL ? soil_test : lab_report);
 }
 
 static void rate_and_ledger(const plot *p) {
@@ -121,7 +153,8 @@ static void rate_and_ledger(const plot *p) {
     ask_file(p, "basis of rate", rated, rated ? ph->rating.at : LS_NOWHERE,
              "nitrogen need, and phosphorus by its rating",
              "no phosphorus rating with who rated it",
-             "write phosphorus: {rating: ..., rated_by: ..., date: ...}");
+             "write under the field: phosphorus: {rating: medium, rated_by: county plan writer, "
+             "date: 2025-10-02}, as it was rated");
     ask_file(p, "planned nutrients", true, p->f->field->at, "worked out here, all sources counted",
              "", "");
     bool bank = ph != NULL && LS_GIVEN(ph->bank);
@@ -129,7 +162,8 @@ static void rate_and_ledger(const plot *p) {
     ask_file(p, "phosphorus ledger", told || !bank, told && ph != NULL ? ph->at : p->f->field->at,
              bank || told ? "phosphate of the years before" : "no bank of several years is used",
              "several years' phosphorus at once, but nothing of the years before",
-             "write under phosphorus: ledger: [{year: ..., P2O5: ..., removed: ...}]");
+             "write under phosphorus: ledger: [{year: 2025, P2O5: 60 lb/ac, removed: 55 lb/ac}], "
+             "with your own");
     if (!bank && !told)
         p->d->findings.at[p->d->findings.n - 1].found = LS_NO_MATTER;
 }
@@ -144,24 +178,32 @@ static void crop(const plot *p) {
     ask_file(p, "crop and yield", LS_GIVEN(f->yield), f->yield.at,
              ls_arena_printf(p->d->view->arena, "%s, %s", f->crop.text,
                              LS_GIVEN(f->yield) ? f->yield.text : ""),
-             "no expected yield is given", "write yield:");
+             "no expected yield is given",
+             "write under the field: yield: 3.5 ton/ac, with its own");
     bool all =
         LS_GIVEN(f->harvested) && LS_GIVEN(f->yield_got) && (perennial(f) || LS_GIVEN(f->planted));
     ask_file(p, "planting and harvest", all, f->harvested.at, "given",
              "planting, harvest or the yield that came is not given",
-             perennial(f) ? "once it is harvested write harvested: and yield_got:"
-                          : "write planted:, and once it is harvested harvested: and yield_got:");
+             perennial(f)
+                 ? "once it is harvested write harvested: 2026-05-28 and yield_got: 3.1 ton/ac, "
+                   "with your "
+                   "own"
+                 : "write planted: 2025-11-02, and once it is harvested harvested: 2026-06-20 and "
+                   "yield_got: 61 bu/ac, with your own");
 }
 
 static void setbacks(const plot *p) {
     const ls_field *f = p->f->field;
-    bool all = true;
+    ls_place first = f->setbacks.n > 0 ? f->setbacks.at[0].at : f->at, bare = LS_NOWHERE;
+    size_t n = 0; /* that do not tell */
     for (size_t i = 0; i < f->setbacks.n; i++)
-        all = all && f->setbacks.at[i].rule.text != NULL;
-    ask_file(p, "setbacks kept", all, f->setbacks.n > 0 ? f->setbacks.at[0].at : f->at,
-             f->setbacks.n > 0 ? "each with its distance and rule" : "no feature is named",
-             "a setback does not tell by whose rule and which option",
-             "write rule: in each setback, for example rule: \"plan, 100 ft, no buffer\"");
+        if (f->setbacks.at[i].rule.text == NULL && n++ == 0)
+            bare = f->setbacks.at[i].at;
+    ask_at(p, "setbacks kept", n == 0, first, bare,
+           n > 0               ? "a setback does not tell by whose rule and which option"
+           : f->setbacks.n > 0 ? "each with its distance and rule"
+                               : "no feature is named",
+           "write rule: in each setback, for example rule: \"plan, 100 ft, no buffer\"");
     if (f->setbacks.n == 0)
         p->d->findings.at[p->d->findings.n - 1].found = LS_NO_MATTER;
 }

@@ -162,17 +162,33 @@ static void sizes(ls_paper *p, const ls_dossier *d) {
     ls_paper_say(p, "%s The permit authority decides.", size_words(d));
 }
 
-static const ls_paper_column missing_columns[] = {
-    {"item, and whose", true}, {"of", true}, {"what is wrong, and how to mend it", true}};
+static const ls_paper_column missing_columns[] = {{"item, and whose", true},
+                                                  {"of (where to write it)", true},
+                                                  {"what is wrong, and how to mend it", true}};
+
+/* Of loads the way to mend differs by the number of the entry alone. */
+static bool of_entry(const ls_dossier_finding *f) {
+    static const char again[] = "littershed record";
+    return f->about == LS_ABOUT_TRANSFER && f->mend != NULL &&
+           strncmp(f->mend, again, sizeof again - 1) == 0;
+}
 
 static bool alike(const ls_dossier_finding *a, const ls_dossier_finding *b) {
     return strcmp(a->item, b->item) == 0 && a->found == b->found && a->required == b->required &&
-           a->about != LS_ABOUT_LIMIT && ls_text_same(a->mend, b->mend) &&
+           a->about == b->about && a->about != LS_ABOUT_LIMIT &&
+           ((of_entry(a) && of_entry(b)) || ls_text_same(a->mend, b->mend)) &&
            ls_text_same(a->what, b->what);
 }
 
+/* What it is about and where to write. */
+static void name_one(ls_text *t, const ls_dossier_finding *f, bool first) {
+    ls_text_addf(t, "%s%s", first ? "" : "; ", f->of);
+    if (f->about != LS_ABOUT_LIMIT && f->where[0] != '\0')
+        ls_text_addf(t, " (%s)", f->where);
+}
+
 /* All that the i-th finding and those like it are about; NULL: it was told with one before. */
-static const char *all_of(const ls_dossier *d, size_t i) {
+static const char *all_of(const ls_dossier *d, size_t i, bool *several) {
     enum { MOST_NAMED = 12 };
     ls_text *t = ls_text_new(d->view->arena);
     size_t n = 0;
@@ -182,10 +198,11 @@ static const char *all_of(const ls_dossier *d, size_t i) {
         if (k < i)
             return NULL;
         if (n++ < MOST_NAMED)
-            ls_text_addf(t, "%s%s", n == 1 ? "" : "; ", d->findings.at[k].of);
+            name_one(t, &d->findings.at[k], n == 1);
     }
     if (n > MOST_NAMED)
         ls_text_addf(t, "; and %zu more", n - MOST_NAMED);
+    *several = n > 1;
     return t->s;
 }
 
@@ -199,14 +216,16 @@ static void list(ls_paper *p, const ls_dossier *d, const char *caption, const ch
             (required >= 0 && f->required != (required == 1)))
             continue;
         n++;
-        const char *of = all_of(d, i);
+        bool several;
+        const char *of = all_of(d, i, &several);
         if (of == NULL)
             continue;
         const char *where =
             limits && f->where[0] != '\0' ? ls_arena_printf(p->arena, " (%s)", f->where) : "";
         ROW(p, W(ls_arena_printf(p->arena, "%s (%s)", f->words, ls_dossier_whose(d, f))), W(of),
-            W(ls_arena_printf(p->arena, "%s%s. To mend it: %s.", f->what, where,
-                              f->mend != NULL ? f->mend : "ask the plan writer")));
+            W(ls_arena_printf(p->arena, "%s%s. To mend it: %s%s.", f->what, where,
+                              f->mend != NULL ? f->mend : "ask the plan writer",
+                              several && of_entry(f) ? ", and so for each" : "")));
     }
     if (n == 0)
         ls_paper_say(p, "%s", none);

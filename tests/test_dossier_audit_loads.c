@@ -1,0 +1,333 @@
+/* The audit load by load, how old tests may be, how large a farm is, and farms with less on file.
+ */
+#include "dossier_world.h"
+
+#include "littershed/command.h"
+
+#include <string.h>
+
+static const char *text_of(json_t *f, const char *key) {
+    const char *s = json_string_value(json_object_get(f, key));
+    return s != NULL ? s : "";
+}
+
+static bool wrong(json_t *f) {
+    const char *state = text_of(f, "state");
+    return strcmp(state, "present") != 0 && strcmp(state, "does not apply") != 0;
+}
+
+/* Every finding that is wrong as "item | of | where", with "; " between. */
+static const char *all_wrong(ls_arena *a, json_t *d) {
+    ls_text *t = ls_text_new(a);
+    size_t i;
+    json_t *f;
+    json_array_foreach(json_object_get(d, "findings"), i, f) {
+        if (wrong(f))
+            ls_text_addf(t, "%s%s | %s | %s", t->n == 0 ? "" : "; ", text_of(f, "item"),
+                         text_of(f, "of"), text_of(f, "where"));
+    }
+    return t->s;
+}
+
+static json_t *document(dossier_world w) {
+    json_t *d = dossier_document(&w);
+    test_folder_end(w.folder);
+    return d;
+}
+
+/* ---- one load ---- */
+
+static const char row_1[] =
+    "2026-02-16T09:10,8.62,yes,,Larkspur Hay/Upper Meadow,1,D. Ames,J. Osgood,report of "
+    "2026-01-29,not,dry,clear,rain,moist,";
+static const char row_3[] =
+    "2026-02-17T08:50,8.55,yes,,Osgood Row Crops/Wheat Strip,1,D. Ames,J. Osgood,report of "
+    "2026-01-29,not,dry,clear,rain,moist,";
+static const char row_4[] =
+    "2026-02-17T10:30,8.85,yes,,Larkspur Hay/Upper Meadow,1,D. Ames,J. Osgood,report of "
+    "2026-01-29,not,dry,clear,rain,moist,";
+
+/* What is taken from one load is told of that load (or of its field, by its entry) alone. */
+static const struct {
+    const char *row, *old, *new, *told;
+} single[] = {
+    {row_3, ",J. Osgood,", ",,", "acknowledgement | load NORTH-LEFT-03-M | entry 3"},
+    {row_3, ",report of 2026-01-29,", ",,",
+     "analysis handed over | load NORTH-LEFT-03-M | entry 3"},
+    {row_3, ",moist,", ",,", "soil condition | Osgood Row Crops/Wheat Strip | entry 3"},
+    {row_3, ",rain,", ",,", "weather | Osgood Row Crops/Wheat Strip | entry 3"},
+    {row_1, ",dry,", ",,", "weather | Larkspur Hay/Upper Meadow | entry 1"},
+    /* to his own field: nobody has to sign, and nothing has to be handed over */
+    {row_1, ",J. Osgood,report of 2026-01-29,", ",,,", ""},
+    /* entry 4 was replaced by entry 7 */
+    {row_4, ",J. Osgood,report of 2026-01-29,not,dry,clear,rain,moist,", ",,,,,,,,", ""},
+};
+
+static void one_load(void) {
+    for (size_t i = 0; i < sizeof single / sizeof *single; i++) {
+        ls_arena *a = ls_arena_new();
+        const char *log = dossier_log(a);
+        TEST_HOLDS(log, single[i].row);
+        TEST_HOLDS(single[i].row, single[i].old);
+        log = test_replace(a, log, single[i].row,
+                           test_replace(a, single[i].row, single[i].old, single[i].new));
+        json_t *d = document(dossier_write(a, dossier_house(a), dossier_fields(a), log));
+        TEST_TEXT(all_wrong(a, d), single[i].told);
+        json_decref(d);
+        ls_arena_free(a);
+    }
+}
+
+/* A load that is struck (0 tons) is asked for nothing, though nothing else stands in its line. */
+static void struck_load(void) {
+    ls_arena *a = ls_arena_new();
+    const char *log = ls_arena_printf(
+        a, "%s8,3,NORTH-LEFT-03-M,2026-02-17T08:50,0,no,,Osgood Row Crops/Wheat Strip,,,,,,,,,,\r\n",
+        dossier_log(a));
+    dossier_world w = dossier_write(a, dossier_house(a), dossier_fields(a), log);
+    test_run run = dossier_run(&w, "--format", "json", NULL);
+    CU_ASSERT_PTR_NULL(strstr(run.out, "NORTH-LEFT-03"));
+    json_t *d = document(w);
+    TEST_TEXT(all_wrong(a, d), "");
+    json_decref(d);
+    ls_arena_free(a);
+}
+
+/* The command that the audit writes mends the log. */
+static void mended(void) {
+    ls_arena *a = ls_arena_new();
+    dossier_world w = dossier_write(
+        a, dossier_house(a), dossier_fields(a),
+        test_replace(a, dossier_log(a), row_3, test_replace(a, row_3, ",J. Osgood,", ",,")));
+    TEST_HOLDS(dossier_run(&w, "--format", "json", NULL).out,
+               "record FILE... --replaces 3 --received-by \\\"J. Osgood\\\"");
+    test_run run =
+        PROGRAM(a, "record", w.house, w.fields, "--replaces", "3", "--received-by", "J. Osgood");
+    TEST_SAME(run.status, LS_DONE);
+    json_t *d = document(w);
+    TEST_TEXT(all_wrong(a, d), "");
+    json_decref(d);
+    ls_arena_free(a);
+}
+
+/* ---- ages ---- */
+
+/* On 2026-02-16 went the first load. Soil tests: every 3 to 5 years; litter: yearly; North
+ * Carolina: within 60 days of the spreading (15A NCAC 02T), given as the plan's limit. */
+static const struct {
+    const char *ages, *old, *new, *told;
+} aged[] = {
+    {"", "date: 2025-10-14, method: Mehlich-1, P: 34", "date: 2023-02-18, method: Mehlich-1, P: 34",
+     NULL},
+    {"", "date: 2025-10-14, method: Mehlich-1, P: 34", "date: 2023-02-13, method: Mehlich-1, P: 34",
+     "old soil test"},
+    {"ages: {soil: 5 years}\n", "date: 2025-10-14, method: Mehlich-1, P: 34",
+     "date: 2021-02-18, method: Mehlich-1, P: 34", NULL},
+    {"ages: {soil: 5 years}\n", "date: 2025-10-14, method: Mehlich-1, P: 34",
+     "date: 2021-02-13, method: Mehlich-1, P: 34", "old soil test"},
+    {"", "date: 2026-01-29, by", "date: 2025-02-17, by", NULL},
+    {"", "date: 2026-01-29, by", "date: 2025-02-13, by", "old litter analysis"},
+    {"ages: {litter: 60 days}\n", "date: 2026-01-29, by", "date: 2025-12-18, by", NULL},
+    {"ages: {litter: 60 days}\n", "date: 2026-01-29, by", "date: 2025-12-15, by",
+     "old litter analysis"},
+};
+
+static void ages(void) {
+    for (size_t i = 0; i < sizeof aged / sizeof *aged; i++) {
+        ls_arena *a = ls_arena_new();
+        bool own = aged[i].ages[0] != '\0';
+        const char *house = ls_arena_printf(a, "%s%s", dossier_house(a), aged[i].ages);
+        dossier_world w = dossier_write(
+            a, test_replace(a, house, aged[i].old, aged[i].new),
+            test_replace(a, dossier_fields(a), aged[i].old, aged[i].new), dossier_log(a));
+        /* past a limit of the files: strictly wrong; past the usual age: a caution */
+        test_run run = dossier_run(&w, "--format", "json", "--strict");
+        TEST_SAME(run.status, aged[i].told != NULL && own ? LS_MISTAKE : LS_DONE);
+        for (const char *const *item =
+                 (const char *const[]){"old soil test", "old litter analysis", NULL};
+             *item != NULL; item++)
+            CU_ASSERT_EQUAL(strstr(run.out, ls_arena_printf(a, "\"item\": \"%s\"", *item)) != NULL,
+                            aged[i].told != NULL && strcmp(aged[i].told, *item) == 0);
+        if (aged[i].told != NULL)
+            TEST_HOLDS(run.out, own ? "the farm's own file, " : "usual age");
+        test_folder_end(w.folder);
+        ls_arena_free(a);
+    }
+}
+
+/* ---- sizes ---- */
+
+/* 40 CFR 122.23(b)(4) and (6), litter handled dry: large from 125,000 chickens other than layers,
+ * 82,000 layers, 55,000 turkeys, 30,000 ducks; medium from 37,500, 25,000, 16,500 and 10,000. The
+ * figures for ducks are from memory. */
+static const struct {
+    const char *birds;
+    int medium, large;
+} kinds[] = {{"birds: broiler, count:", 37500, 125000},
+             {"birds: breeder pullet, count:", 37500, 125000},
+             {"birds: layer pullet, count:", 37500, 125000},
+             {"birds: layer, count:", 25000, 82000},
+             {"birds: turkey tom, count:", 16500, 55000},
+             {"birds: turkey hen, count:", 16500, 55000},
+             {"birds: duck, count:", 10000, 30000},
+             {"birds: broiler breeder, hens:", 25000, 82000},
+             {"birds: broiler breeder, hens:", 37500, 125000}};
+
+static json_t *farm_of(ls_arena *a, const char *birds, int n) {
+    const char *folder = test_folder(a);
+    const char *file = test_file(
+        a, folder, "h.yaml",
+        ls_arena_printf(a,
+                        "farm: {name: T}\nhouses:\n  - name: A\n    length: 400 ft\n    width: 40 "
+                        "ft\n    flocks: [{%s %d, placed: 2025-12-08, removed: 2026-01-26}]\n",
+                        birds, n));
+    test_run run = PROGRAM(a, "dossier", file, "--draws", "10000", "--format", "json");
+    TEST_SAME(run.status, LS_DONE);
+    json_t *d = json_loads(run.out, JSON_REJECT_DUPLICATES, NULL);
+    CU_ASSERT_PTR_NOT_NULL_FATAL(d);
+    test_folder_end(folder);
+    return d;
+}
+
+/* Are federal items required? */
+static bool required(json_t *d) {
+    size_t i;
+    json_t *f;
+    json_array_foreach(json_object_get(d, "findings"), i, f) {
+        if (strcmp(text_of(f, "item"), "plan on site") == 0)
+            return strcmp(text_of(f, "required"), "yes") == 0;
+    }
+    return false;
+}
+
+static void size_is(const char *birds, size_t reading, int n, const char *class) {
+    ls_arena *a = ls_arena_new();
+    json_t *d = farm_of(a, birds, n), *sizes = json_object_get(d, "sizes");
+    bool open = strstr(birds, "hens") != NULL; /* shown both ways */
+    TEST_SAME(json_array_size(sizes), open ? 2 : 1);
+    TEST_TEXT(text_of(json_array_get(sizes, reading), "class"), class);
+    bool large = false;
+    for (size_t i = 0; i < json_array_size(sizes); i++)
+        large = large || strcmp(text_of(json_array_get(sizes, i), "class"), "large") == 0;
+    CU_ASSERT_EQUAL(required(d), large);
+    json_decref(d);
+    ls_arena_free(a);
+}
+
+static void each_kind(void) {
+    for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++) {
+        size_t reading = i == sizeof kinds / sizeof *kinds - 1; /* breeders as other chickens */
+        size_is(kinds[i].birds, reading, kinds[i].medium - 1, "below medium");
+        size_is(kinds[i].birds, reading, kinds[i].medium, "medium");
+        size_is(kinds[i].birds, reading, kinds[i].large - 1, "medium");
+        size_is(kinds[i].birds, reading, kinds[i].large, "large");
+    }
+}
+
+/* ---- whose records ---- */
+
+/* What the plan asks for governs; without it the federal size. Of the demo's farm, small. */
+static const struct {
+    const char *records, *hens, *of_federal, *of_state;
+} asked[] = {{", records: federal and state", "7800", "yes", "yes"},
+             {", records: federal", "7800", "yes", "no"},
+             {", records: state", "7800", "no", "yes"},
+             {"", "7800", "no", "no"},
+             {"", "82000", "yes", "no"},
+             {", records: state", "82000", "no", "yes"}};
+
+static void whose(void) {
+    for (size_t i = 0; i < sizeof asked / sizeof *asked; i++) {
+        ls_arena *a = ls_arena_new();
+        const char *house =
+            test_replace(a, dossier_house(a), ", records: federal and state", asked[i].records);
+        house = test_replace(a, house, "hens: 7800", ls_arena_printf(a, "hens: %s", asked[i].hens));
+        dossier_world w = dossier_write(a, house, dossier_fields(a), dossier_log(a));
+        json_t *d = json_loads(dossier_run(&w, "--format", "json", NULL).out, 0, NULL), *f;
+        CU_ASSERT_PTR_NOT_NULL_FATAL(d);
+        size_t k;
+        json_array_foreach(json_object_get(d, "findings"), k, f) {
+            if (strcmp(text_of(f, "item"), "recipient") == 0)
+                TEST_TEXT(text_of(f, "required"), asked[i].of_federal);
+            if (strcmp(text_of(f, "item"), "acknowledgement") == 0)
+                TEST_TEXT(text_of(f, "required"), asked[i].of_state);
+            if (strcmp(text_of(f, "item"), "soil condition") == 0)
+                TEST_TEXT(text_of(f, "required"), "no");
+        }
+        json_decref(d);
+        test_folder_end(w.folder);
+        ls_arena_free(a);
+    }
+}
+
+/* ---- less on file ---- */
+
+static void no_fields(void) {
+    ls_arena *a = ls_arena_new();
+    dossier_world w = dossier_write(a, dossier_house(a), dossier_fields(a), dossier_log(a));
+    test_run run =
+        PROGRAM(a, "dossier", w.house, "--draws", "10000", "--format", "json", "--strict");
+    TEST_SAME(run.status, LS_MISTAKE);
+    TEST_HOLDS(run.out, "\"item\": \"recipient\"");
+    TEST_HOLDS(run.out, "name the file of the buyers and fields too");
+    CU_ASSERT_PTR_NULL(strstr(run.out, "load of unknown place"));
+    test_folder_end(w.folder);
+    ls_arena_free(a);
+}
+
+/* Nothing has gone: what the log would hold does not matter yet, what the files hold does. */
+static void no_log(void) {
+    ls_arena *a = ls_arena_new();
+    dossier_world w = dossier_write(a, dossier_house(a), dossier_fields(a), "");
+    json_t *d = document(w), *f;
+    size_t i, none = 0, transfers = 0;
+    json_array_foreach(json_object_get(d, "findings"), i, f) {
+        const char *item = text_of(f, "item");
+        if (strcmp(item, "weather") == 0 || strcmp(item, "soil condition") == 0 ||
+            strcmp(item, "application date") == 0 || strcmp(item, "applied nutrients") == 0) {
+            none++;
+            TEST_TEXT(text_of(f, "state"), "does not apply");
+        }
+        transfers += strcmp(item, "recipient") == 0;
+    }
+    TEST_SAME(none, 4 * 5); /* five fields in the demo */
+    TEST_SAME(transfers, 0);
+    json_decref(d);
+    ls_arena_free(a);
+}
+
+/* Pasture and hay stand for years: no planting is asked; without a feature no setback; without a
+ * bank no ledger. */
+static void not_asked(void) {
+    ls_arena *a = ls_arena_new();
+    const char *fields = test_replace(a, dossier_fields(a), "name: Whitcomb Pasture\n",
+                                      "name: Whitcomb Pasture\n    own: yes\n");
+    fields = test_replace(a, fields, "yield: 2.5 ton/ac\n",
+                          "yield: 2.5 ton/ac\n        harvested: 2026-06-02\n        yield_got: 2 "
+                          "ton/ac\n");
+    json_t *d = document(dossier_write(a, dossier_house(a), fields, dossier_log(a))), *f;
+    size_t i, seen = 0;
+    json_array_foreach(json_object_get(d, "findings"), i, f) {
+        const char *item = text_of(f, "item");
+        if (strcmp(text_of(f, "of"), "Whitcomb Pasture/Ridge") != 0)
+            continue;
+        if (strcmp(item, "setbacks kept") == 0 || strcmp(item, "phosphorus ledger") == 0) {
+            seen++;
+            TEST_TEXT(text_of(f, "state"), "does not apply");
+        }
+        if (strcmp(item, "planting and harvest") == 0) {
+            seen++;
+            TEST_TEXT(text_of(f, "state"), "present");
+        }
+    }
+    TEST_SAME(seen, 3);
+    json_decref(d);
+    ls_arena_free(a);
+}
+
+TEST_SUITE(dossier_audit_loads) = {
+    {"one load", one_load},           {"a load that is struck", struck_load},
+    {"what mends the log", mended},   {"ages", ages},
+    {"each kind of bird", each_kind}, {"whose records", whose},
+    {"no fields", no_fields},         {"no log", no_log},
+    {"what is not asked", not_asked}, CU_TEST_INFO_NULL};
