@@ -124,7 +124,7 @@ static const char *missing(ls_arena *a, json_t *d) {
     json_array_foreach(json_object_get(d, "findings"), i, f) {
         const char *item = json_string_value(json_object_get(f, "item"));
         const char *state = json_string_value(json_object_get(f, "state"));
-        if ((strcmp(state, "missing") != 0 && strcmp(state, "limit passed") != 0) ||
+        if ((strcmp(state, "missing") != 0 && strcmp(state, "limit exceeded") != 0) ||
             names(t->s, item))
             continue;
         ls_text_addf(t, "%s%s", t->n == 0 ? "" : ", ", item);

@@ -483,7 +483,8 @@ typedef struct {
 typedef struct {
     const ls_buyer *buyer; /* NULL: to the stack */
     const ls_field *field;
-    double tons; /* base units */
+    double tons;  /* base units */
+    bool guessed; /* the log tells no tons of the parts: all alike */
 } ls_hauled_drop;
 
 typedef struct {

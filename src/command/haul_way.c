@@ -27,8 +27,9 @@ static const char *way_of(const ls_run *r, const ls_load *load, double tons) {
     for (size_t i = 0; i < load->n; i++)
         all += ls_line_value(r->view.sheet, load->drops[i].tons);
     for (size_t i = 0; i < load->n; i++)
-        drops[i] = (ls_hauled_drop){load->drops[i].buyer, load->drops[i].field,
-                                    ls_line_value(r->view.sheet, load->drops[i].tons) * tons / all};
+        drops[i] =
+            (ls_hauled_drop){load->drops[i].buyer, load->drops[i].field,
+                             ls_line_value(r->view.sheet, load->drops[i].tons) * tons / all, false};
     return ls_hauled_text(r->arena, drops, load->n);
 }
 

@@ -34,7 +34,7 @@ static bool find_field(const ls_run *r, const char *name, ls_hauled_drop *out) {
             continue;
         for (size_t f = 0; f < buyer->fields.n; f++)
             if (strcmp(buyer->fields.at[f].name.text, name + n + 1) == 0) {
-                *out = (ls_hauled_drop){buyer, &buyer->fields.at[f], 0};
+                *out = (ls_hauled_drop){buyer, &buyer->fields.at[f], 0, false};
                 return true;
             }
     }
@@ -42,7 +42,7 @@ static bool find_field(const ls_run *r, const char *name, ls_hauled_drop *out) {
 }
 
 static bool find_place(const ls_run *r, const char *name, ls_hauled_drop *out) {
-    *out = (ls_hauled_drop){NULL, NULL, 0};
+    *out = (ls_hauled_drop){0};
     return strcmp(name, "stack") == 0 || find_field(r, name, out);
 }
 
@@ -70,8 +70,10 @@ static void share_out(ls_hauled_drops *drops, double tons) {
         told += drops->at[i].tons;
         all = all && drops->at[i].tons > 0;
     }
-    for (size_t i = 0; i < drops->n; i++)
+    for (size_t i = 0; i < drops->n; i++) {
         drops->at[i].tons = all ? drops->at[i].tons * tons / told : tons / (double)drops->n;
+        drops->at[i].guessed = !all;
+    }
 }
 
 /* Text up to there; NULL: all of it. */
@@ -149,7 +151,7 @@ static bool has_lot(const ls_run *r, const char *code) {
     return false;
 }
 
-/* The load of an entry. Places are told only where the files name buyers. */
+/* The load of an entry. Fields are told only where the files name buyers. */
 static ls_hauled load_of(ls_run *r, const ls_log *log, const ls_log_entry *e) {
     const char *where = e->words[LS_LOG_FIELD], *unknown = NULL;
     ls_hauled load = {.lot = e->ticket.code,
@@ -163,12 +165,10 @@ static ls_hauled load_of(ls_run *r, const ls_log *log, const ls_log_entry *e) {
                       .log_entry = e->number};
     load.entry = ls_arena_printf(r->arena, "entry %ld of %s, %s", e->number, log->path,
                                  ls_when_text(r->arena, e->when));
-    if (r->view.farm->buyers.n == 0)
-        return load;
     ls_hauled_drops drops = ls_hauled_places(r, where, e->tons, &unknown);
     load.n = unknown == NULL ? drops.n : 0;
     load.drops = drops.at;
-    if (unknown != NULL)
+    if (unknown != NULL && r->view.farm->buyers.n > 0)
         ls_diag_add(r->diag, LS_WARNING, e->at,
                     "the load counts as gone, but on no field; correct it with --replaces",
                     "entry %ld: the files name no field \"%s\"", e->number, unknown);

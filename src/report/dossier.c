@@ -11,6 +11,7 @@ const ls_dossier *ls_report_dossier(const ls_view *v, const ls_dossier_terms *te
         return NULL;
     ls_dossier_make_balance(d);
     ls_dossier_make_ages(d);
+    ls_dossier_make_stack(d);
     ls_dossier_make_ways(d);
     ls_dossier_make_days(d);
     ls_dossier_make_sizes(d);
@@ -78,7 +79,9 @@ static void one_load(ls_dossier *d, const ls_hauled *h) {
         if (h->n > 1)
             tons = ls_leaf_exact(
                 w, ls_words(w, "dossier.load-%zu.part-%zu.tons", d->loads.n + 1, k + 1),
-                ls_words(w, "part of load %s", h->ticket), "ton", drop->tons, LS_BY_LOG, h->entry);
+                ls_words(w, "part of load %s%s", h->ticket,
+                         drop->guessed ? ", all parts alike: the log tells none" : ""),
+                "ton", drop->tons, LS_BY_LOG, h->entry);
         load.drops[k] = (ls_dossier_drop){drop->buyer, drop->field, tons};
     }
     *LS_PUSH(v->arena, &d->loads) = load;

@@ -40,7 +40,7 @@ typedef struct {
     ls_dossier_amounts actual, planned;   /* planned: before any load went */
     ls_line ledger_removed, ledger_after; /* P2O5: what the crop takes (by the yield that came, if
                                              it is known), what is left then, lb/ac */
-    bool over_rate, over_nitrogen, over_phosphate;
+    bool over_rate, over_nitrogen, over_phosphate; /* by more than scales and tarps leave open */
 } ls_dossier_field;
 typedef LS_LIST(ls_dossier_field) ls_dossier_fields;
 
@@ -52,7 +52,7 @@ typedef struct {
     ls_date date, on;
     ls_line age, limit;  /* days */
     const ls_place *own; /* where the farm file gives the limit; NULL: the usual one */
-    bool old;
+    bool old, late;      /* late: dated after the first of those days */
 } ls_dossier_age;
 
 /* made = own + moved + stacked + left + difference */
@@ -64,6 +64,14 @@ typedef struct {
     ls_line trucked;             /* out of the houses by the log */
     bool cleared, scaled;        /* all lots are empty; by loads over a scale alone */
 } ls_dossier_balance;
+
+/* Litter in the stack, first in, first out. */
+typedef struct {
+    ls_line days;        /* the longest any of it lay there; LS_NO_LINE: none did */
+    ls_date first, last; /* from when to when that was; the day printed, if it is there yet */
+    ls_date emptied;     /* the last day on which some was there; LS_NO_DATE: none ever was */
+    bool empty;
+} ls_dossier_stack;
 
 /* Tons of a lot as one way of knowing has them. */
 typedef struct {
@@ -130,9 +138,7 @@ struct ls_dossier {
     LS_LIST(ls_dossier_way) ways;
     LS_LIST(ls_dossier_day) days;
     ls_dossier_findings findings; /* in the order in which they are told */
-    ls_line stack_days;           /* longest time in the stack; LS_NO_LINE: nothing was */
-    ls_date stack_first, stack_last;
-    bool stack_empty;
+    ls_dossier_stack stack;
 };
 
 /* A drop that left the farm for another's field. */
@@ -148,6 +154,7 @@ void ls_dossier_make_loads(ls_dossier *d);
 bool ls_dossier_make_fields(ls_dossier *d);
 void ls_dossier_make_balance(ls_dossier *d);
 void ls_dossier_make_ages(ls_dossier *d);
+void ls_dossier_make_stack(ls_dossier *d);
 void ls_dossier_make_ways(ls_dossier *d);
 void ls_dossier_make_days(ls_dossier *d);
 void ls_dossier_make_sizes(ls_dossier *d);

@@ -1,6 +1,8 @@
 /* How old tests, plan and calibrations were when litter went out by them. */
 #include "dossier.h"
 
+#include <math.h>
+
 /* How old one may be: what the farm file says, else what is usual. */
 typedef struct {
     const char *item; /* of the audit: "old soil test" */
@@ -9,18 +11,26 @@ typedef struct {
     const char *usual; /* row of the table of practice */
 } kind;
 
-/* The newest of the loads that count: on a field, of a lot; NULL: any. LS_NO_DATE: none. */
-static ls_date newest(const ls_dossier *d, const ls_field *field, const ls_lot *lot) {
-    ls_date day = LS_NO_DATE;
+/* First and newest day of the loads that count: on a field, of a lot; NULL: any. Without loads the
+ * day printed; LS_NO_DATE: not known. */
+typedef struct {
+    ls_date first, newest;
+} span;
+
+static span span_of(const ls_dossier *d, const ls_field *field, const ls_lot *lot) {
+    span s = {LS_NO_DATE, LS_NO_DATE};
     for (size_t i = 0; i < d->loads.n; i++) {
         const ls_dossier_load *load = &d->loads.at[i];
-        bool counts = (lot == NULL || load->lot == lot) && field == NULL;
-        for (size_t k = 0; k < load->n; k++)
+        bool counts = field == NULL && (lot == NULL || load->lot == lot);
+        for (size_t k = 0; field != NULL && k < load->n; k++)
             counts = counts || load->drops[k].field == field;
-        if (counts && (day == LS_NO_DATE || load->hauled->day > day))
-            day = load->hauled->day;
+        ls_date day = load->hauled->day;
+        if (counts && (s.first == LS_NO_DATE || day < s.first))
+            s.first = day;
+        if (counts && (s.newest == LS_NO_DATE || day > s.newest))
+            s.newest = day;
     }
-    return day != LS_NO_DATE ? day : d->terms.printed;
+    return s.first != LS_NO_DATE ? s : (span){d->terms.printed, d->terms.printed};
 }
 
 static ls_line limit_of(const ls_dossier *d, const kind *k) {
@@ -36,33 +46,39 @@ static ls_line limit_of(const ls_dossier *d, const kind *k) {
                                 ls_reference_need(v->reference, "practice", "", k->usual, "value"));
 }
 
-static void add(ls_dossier *d, const kind *k, const char *of, const ls_day *date, ls_date on) {
+/* In days. A limit in years is of calendar years. */
+static double most_days(const ls_dossier *d, ls_line limit) {
+    double days = ls_line_value(d->view->sheet, limit) / ls_unit_of("day").factor;
+    return days >= 365 ? ceil(days * 365.25 / 365) : days;
+}
+
+static void add(ls_dossier *d, const kind *k, const char *of, const ls_day *date, span loads) {
     const ls_view *v = d->view;
-    const double a_day = ls_unit_of("day").factor;
-    if (!LS_GIVEN(*date) || on == LS_NO_DATE)
+    if (!LS_GIVEN(*date) || loads.newest == LS_NO_DATE)
         return;
-    ls_dossier_age x = {
-        k->item,    k->what,        of,
-        date->at,   date->day,      on,
-        LS_NO_LINE, limit_of(d, k), k->own != NULL && LS_GIVEN(*k->own) ? &k->own->at : NULL,
-        false};
-    double days = (double)(on - date->day);
-    x.age = ls_leaf_exact(v->sheet, ls_words(v->sheet, "dossier.age-%zu", d->ages.n + 1),
-                          ls_words(v->sheet, "age of the %s of %s", k->what, of), "day",
-                          days * a_day, LS_BY_LOG,
-                          ls_words(v->sheet, "%s to %s", ls_date_iso(v->arena, date->day),
-                                   ls_date_iso(v->arena, on)));
-    x.old = days * a_day > ls_line_value(v->sheet, x.limit) + 1.01 * a_day; /* leap days */
+    ls_dossier_age x = {.item = k->item, .what = k->what, .of = of, .at = date->at};
+    double days = (double)(loads.newest - date->day);
+    x.date = date->day;
+    x.on = loads.newest;
+    x.limit = limit_of(d, k);
+    x.own = k->own != NULL && LS_GIVEN(*k->own) ? &k->own->at : NULL;
+    x.age = ls_leaf_exact(
+        v->sheet, ls_words(v->sheet, "dossier.age-%zu", d->ages.n + 1),
+        ls_words(v->sheet, "age of the %s of %s", k->what, of), "day",
+        days * ls_unit_of("day").factor, LS_BY_LOG,
+        ls_words(v->sheet, "%s to %s", ls_date_iso(v->arena, x.date), ls_date_iso(v->arena, x.on)));
+    x.old = days > most_days(d, x.limit);
+    x.late = date->day > loads.first;
     *LS_PUSH(v->arena, &d->ages) = x;
 }
 
-static void of_equipment(ls_dossier *d, ls_date last) {
+static void of_equipment(ls_dossier *d, span loads) {
     static const kind calibration = {"old calibration", "calibration", NULL, "calibration age"},
                       inspection = {"old inspection", "inspection", NULL, "calibration age"};
     for (size_t i = 0; i < d->view->farm->trucks.n; i++) {
         const ls_truck *t = &d->view->farm->trucks.at[i];
-        add(d, &calibration, t->name.text, &t->calibrated, last);
-        add(d, &inspection, t->name.text, &t->inspected, last);
+        add(d, &calibration, t->name.text, &t->calibrated, loads);
+        add(d, &inspection, t->name.text, &t->inspected, loads);
     }
 }
 
@@ -73,19 +89,19 @@ void ls_dossier_make_ages(ls_dossier *d) {
     kind soil = {"old soil test", "soil test", ages == NULL ? NULL : &ages->soil, "soil test age"},
          litter = {"old litter analysis", "litter analysis", ages == NULL ? NULL : &ages->litter,
                    "analysis age"};
-    ls_date last = newest(d, NULL, NULL);
+    span loads = span_of(d, NULL, NULL);
     if (farm->facts != NULL && farm->facts->plan != NULL)
-        add(d, &plan, "the farm", &farm->facts->plan->date, last);
+        add(d, &plan, "the farm", &farm->facts->plan->date, loads);
     for (size_t i = 0; i < d->terms.estimate->n; i++) {
         const ls_lot *lot = &d->terms.estimate->lots[i];
         if (lot->analysis->report != NULL)
-            add(d, &litter, lot->name, &lot->analysis->report->date, newest(d, NULL, lot));
+            add(d, &litter, lot->name, &lot->analysis->report->date, span_of(d, NULL, lot));
     }
     for (size_t i = 0; i < d->fields.n; i++) {
         const ls_dossier_field *f = &d->fields.at[i];
         if (f->field->soil != NULL)
             add(d, &soil, ls_dossier_name(d->view, f->buyer, f->field), &f->field->soil->date,
-                newest(d, f->field, NULL));
+                span_of(d, f->field, NULL));
     }
-    of_equipment(d, last);
+    of_equipment(d, loads);
 }

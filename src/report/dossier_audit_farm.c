@@ -200,10 +200,8 @@ void ls_dossier_audit_transfers(ls_dossier *d) {
         const ls_dossier_load *load = &d->loads.at[i];
         if (load->n > 0 && !ls_dossier_is_transfer(load))
             continue;
-        transfer t = {
-            d, load, NULL,
-            ls_arena_printf(a, "entry %ld, load %s", load->hauled->log_entry, load->hauled->ticket),
-            ls_arena_printf(a, "entry %ld", load->hauled->log_entry)};
+        transfer t = {d, load, NULL, ls_arena_printf(a, "load %s", load->hauled->ticket),
+                      ls_arena_printf(a, "entry %ld", load->hauled->log_entry)};
         for (size_t k = 0; k < load->n && t.buyer == NULL; k++)
             if (!ls_dossier_is_own(load->drops[k].buyer))
                 t.buyer = load->drops[k].buyer;

@@ -69,11 +69,55 @@ static void each_load(ls_dossier *d) {
 
 /* ---- each field ---- */
 
+/* Whose a limit is: a place in the farm's files; else published, and then a caution only. */
+typedef struct {
+    ls_place at;
+    const char *published; /* NULL: the farm's own */
+} ruler;
+
+static ruler nitrogen_ruler(const ls_field *field) {
+    return LS_GIVEN(field->nitrogen) ? (ruler){field->nitrogen.at, NULL}
+                                     : (ruler){field->at, "the crop table"};
+}
+
+/* While phosphate of earlier years is not taken up none may go on: not the farm's own rule. */
+static ruler phosphate_ruler(const ls_dossier *d, const ls_dossier_field *f) {
+    const ls_worksheet *w = d->view->sheet;
+    bool banked = f->rates->banked != LS_NO_LINE && ls_line_value(w, f->rates->banked) > 0;
+    ls_place at = f->field->phosphorus != NULL ? f->field->phosphorus->at : f->field->at;
+    return (ruler){at, banked ? "40 CFR 412.4(b)(3), from memory" : NULL};
+}
+
+static ruler rate_ruler(const ls_dossier *d, const ls_dossier_field *f) {
+    const ls_field *field = f->field;
+    switch (f->rate->limit) {
+    case LS_LIMIT_CAP:
+        if (LS_GIVEN(field->most))
+            return (ruler){field->most.at, NULL};
+        return (ruler){field->at, "aces-889, the top of the published range for litter"};
+    case LS_LIMIT_NITROGEN:
+        return nitrogen_ruler(field);
+    case LS_LIMIT_PHOSPHORUS:
+    case LS_LIMIT_CLOSED:
+        return phosphate_ruler(d, f);
+    case LS_LIMIT_SPREADER:
+        return (ruler){d->view->farm->trucks.n > 0 ? d->view->farm->trucks.at[0].at : field->at,
+                       NULL};
+    default:
+        return (ruler){field->at, NULL};
+    }
+}
+
 static void too_much(ls_dossier *d, const ls_dossier_field *f, const char *item, ls_line on,
-                     ls_line limit, const char *unit, const char *what) {
-    passed(d, item, ls_dossier_name(d->view, f->buyer, f->field), f->field->at, "the haul log",
-           ls_arena_printf(d->view->arena, "%s went on; %s is %s", figure(d, on, unit), what,
-                           figure(d, limit, unit)));
+                     ls_line limit, const char *unit, const char *what, ruler by) {
+    ls_dossier_finding *x =
+        passed(d, item, ls_dossier_name(d->view, f->buyer, f->field), by.at, "the haul log",
+               ls_arena_printf(d->view->arena, "%s went on; %s is %s", figure(d, on, unit), what,
+                               figure(d, limit, unit)));
+    if (by.published != NULL) {
+        x->cite = by.published;
+        x->required = false;
+    }
 }
 
 static void each_field(ls_dossier *d) {
@@ -81,24 +125,74 @@ static void each_field(ls_dossier *d) {
         const ls_dossier_field *f = &d->fields.at[i];
         if (f->over_rate)
             too_much(d, f, "more litter than the rate", f->actual.per_acre, f->rate->rate, "ton/ac",
-                     "the rate");
+                     "the rate", rate_ruler(d, f));
         if (f->over_nitrogen)
             too_much(d, f, "more nitrogen than the need", f->actual.available,
                      f->rates->left[LS_FIELD_N], "lb/ac",
-                     "the need less credits, plant-available N,");
+                     "the need less credits, plant-available N,", nitrogen_ruler(f->field));
         if (f->over_phosphate)
             too_much(d, f, "more phosphate than the rating allows",
                      f->actual.on_acre[LS_FIELD_P2O5], f->rates->phosphate_left, "lb/ac",
-                     "what the rating allows, P2O5,");
+                     "what the rating allows, P2O5,", phosphate_ruler(d, f));
+    }
+}
+
+/* ---- harvest and grazing too soon ---- */
+
+static void too_soon(ls_dossier *d, const ls_dossier_field *f, const char *item, const char *what,
+                     const ls_day *day, const ls_interval *wait, ls_date spread) {
+    ls_arena *a = d->view->arena;
+    if (!LS_GIVEN(*day) || wait->days == 0 || day->day < spread || day->day >= wait->day)
+        return;
+    ls_dossier_finding *x =
+        passed(d, item, ls_dossier_name(d->view, f->buyer, f->field), f->field->at,
+               ls_dossier_at(d, day->at),
+               ls_arena_printf(a, "spread on %s, %s on %s; not before %s (%ld days)",
+                               ls_date_iso(a, spread), what, ls_date_iso(a, day->day),
+                               ls_date_iso(a, wait->day), wait->days));
+    if (!wait->given) {
+        x->cite = wait->source != NULL ? wait->source : "common practice";
+        x->required = false;
+    }
+}
+
+/* After the newest load before that day. */
+static void each_wait(ls_dossier *d) {
+    for (size_t i = 0; i < d->fields.n; i++) {
+        const ls_dossier_field *f = &d->fields.at[i];
+        for (size_t k = 0; k < d->loads.n; k++)
+            for (size_t n = 0; n < d->loads.at[k].n; n++) {
+                if (d->loads.at[k].drops[n].field != f->field)
+                    continue;
+                ls_date day = d->loads.at[k].hauled->day;
+                ls_earliest wait = ls_agronomy_earliest(d->view->reference, f->field, day);
+                too_soon(d, f, "harvested too soon", "harvested", &f->field->harvested,
+                         &wait.harvest, day);
+                too_soon(d, f, "grazed too soon", "grazed", &f->field->grazing, &wait.grazing, day);
+            }
     }
 }
 
 /* ---- what was too old ---- */
 
+static void dated_late(ls_dossier *d, const ls_dossier_age *x) {
+    ls_arena *a = d->view->arena;
+    ls_dossier_finding *f =
+        passed(d, "dated after litter went out", x->of, LS_NOWHERE, ls_dossier_at(d, x->at),
+               ls_arena_printf(a, "the %s is of %s; litter went out by it before that day", x->what,
+                               ls_date_iso(a, x->date)));
+    f->required = false;
+    f->cite = "common practice";
+    f->mend = "if the date is wrong, correct it in the farm file; else keep the one before it with "
+              "the records";
+}
+
 static void each_age(ls_dossier *d) {
     ls_arena *a = d->view->arena;
     for (size_t i = 0; i < d->ages.n; i++) {
         const ls_dossier_age *x = &d->ages.at[i];
+        if (x->late)
+            dated_late(d, x);
         if (!x->old)
             continue;
         ls_dossier_finding *f = passed(
@@ -115,58 +209,30 @@ static void each_age(ls_dossier *d) {
 
 /* ---- the stack ---- */
 
-/* First in, first out: the longest any ton lay in it. */
-static void stack_time(ls_dossier *d) {
-    double in = 0, out = 0;
-    ls_date first = LS_NO_DATE, last = LS_NO_DATE, out_day = LS_NO_DATE;
-    for (size_t i = 0; i < d->loads.n; i++) {
-        const ls_dossier_load *load = &d->loads.at[i];
-        ls_date day = load->hauled->day;
-        last = last == LS_NO_DATE || day > last ? day : last;
-        for (size_t k = 0; k < load->n; k++)
-            if (load->drops[k].buyer == NULL) {
-                in += load->hauled->tons;
-                first = first == LS_NO_DATE || day < first ? day : first;
-            }
-        if (load->hauled->from_stack) {
-            out += load->hauled->tons;
-            out_day = out_day == LS_NO_DATE || day > out_day ? day : out_day;
-        }
-    }
-    d->stack_days = LS_NO_LINE;
-    if (first == LS_NO_DATE)
-        return;
-    d->stack_empty = out >= in - 1;
-    d->stack_first = first;
-    if (d->terms.printed != LS_NO_DATE && d->terms.printed > last)
-        last = d->terms.printed;
-    d->stack_last = d->stack_empty ? out_day : last;
-    d->stack_days = ls_leaf_exact(
-        d->view->sheet, "dossier.stack-days", "from the first load into the stack to the last day",
-        "day", (double)(d->stack_last - first) * ls_unit_of("day").factor, LS_BY_LOG,
-        ls_arena_printf(d->view->arena, "%s to %s", ls_date_iso(d->view->arena, first),
-                        ls_date_iso(d->view->arena, d->stack_last)));
-}
-
 static void stack_limits(ls_dossier *d) {
     const ls_stack *s = d->view->farm->stack;
+    const ls_dossier_stack *x = &d->stack;
     ls_arena *a = d->view->arena;
-    stack_time(d);
-    if (s == NULL || d->stack_days == LS_NO_LINE)
+    if (ls_line_value(d->view->sheet, d->balance.stacked) < -ls_unit_of("lb").factor)
+        passed(d, "more out of the stack than went in", "the stack", LS_NOWHERE, "the haul log",
+               ls_arena_printf(a, "%s went in, %s came out", figure(d, d->balance.stack_in, "ton"),
+                               figure(d, d->balance.stack_out, "ton")));
+    if (s == NULL || x->days == LS_NO_LINE)
         return;
-    if (LS_GIVEN(s->most_days) && ls_line_value(d->view->sheet, d->stack_days) > s->most_days.value)
+    if (LS_GIVEN(s->most_days) && ls_line_value(d->view->sheet, x->days) > s->most_days.value)
         passed(d, "longer in the stack than allowed", "the stack", s->most_days.at, "the haul log",
-               ls_arena_printf(a, "%s from the first load in to %s; at most %s",
-                               figure(d, d->stack_days, "day"), ls_date_iso(a, d->stack_last),
+               ls_arena_printf(a, "%s, from %s to %s; at most %s", figure(d, x->days, "day"),
+                               ls_date_iso(a, x->first), ls_date_iso(a, x->last),
                                s->most_days.text));
-    if (d->stack_last > s->kept_until.day)
+    if (x->emptied > s->kept_until.day)
         passed(d, "in the stack past its last day", "the stack", s->kept_until.at, "the haul log",
                ls_arena_printf(a, "litter was in it on %s; it may be kept until %s",
-                               ls_date_iso(a, d->stack_last), ls_date_iso(a, s->kept_until.day)));
+                               ls_date_iso(a, x->emptied), ls_date_iso(a, s->kept_until.day)));
 }
 
 void ls_dossier_audit_limits(ls_dossier *d) {
     each_field(d);
+    each_wait(d);
     each_load(d);
     each_age(d);
     stack_limits(d);

@@ -1,7 +1,6 @@
 /* The books: made = own fields + moved + stacked + left in the houses, and the difference. */
 #include "dossier.h"
 
-#include <math.h>
 #include <string.h>
 
 typedef LS_LIST(ls_line) line_list;

@@ -70,7 +70,10 @@ static void amounts(ls_paper *p, const ls_dossier_field *f) {
     const ls_dossier_amounts *x = &f->actual, *y = &f->planned;
     if (x->tons == LS_NO_LINE)
         ls_paper_say(p, "No litter went on yet.");
-    ls_paper_table(p, "On an acre of those that can be spread, alike over all of them", figures, 4);
+    ls_paper_table(p,
+                   "On an acre of those that can be spread, alike over all; more than 1 % over a "
+                   "limit is told",
+                   figures, 4);
     ROW(p, W("litter"), L(x->per_acre, "ton/ac"), L(y->per_acre, "ton/ac"),
         L(f->rate != NULL ? f->rate->rate : LS_NO_LINE, "ton/ac"));
     ROW(p, W("plant-available N; limit: need less credits"), L(x->available, "lb/ac"),

@@ -1,7 +1,6 @@
 /* What went on each field: tons, pounds, and pounds an acre beside their limits. */
 #include "dossier.h"
 
-#include <math.h>
 #include <string.h>
 
 static const char *const nutrients[LS_FIELD_NUTRIENTS] = {"N", "P2O5", "K2O"};
@@ -140,10 +139,12 @@ static void make_amounts(ls_dossier *d, ls_dossier_field *f, bool planned) {
     add_up(&t, out);
 }
 
-/* Above the limit by more than rounding. */
+/* Above the limit by more than scales and tarps leave open. */
 static bool above(const ls_view *v, ls_line x, ls_line limit) {
     double a = ls_line_value(v->sheet, x), b = ls_line_value(v->sheet, limit);
-    return x != LS_NO_LINE && limit != LS_NO_LINE && a > b * (1 + 1e-9);
+    double open =
+        ls_reference_need(v->reference, "practice", "", "over a limit untold", "value")->value;
+    return x != LS_NO_LINE && limit != LS_NO_LINE && a > b * (1 + open);
 }
 
 /* ---- the phosphorus ledger ---- */

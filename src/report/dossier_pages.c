@@ -68,22 +68,20 @@ static void range(ls_paper *p, const ls_dossier *d) {
 
 static void stack(ls_paper *p, const ls_dossier *d) {
     const ls_stack *s = d->view->farm->stack;
-    if (s == NULL && d->stack_days == LS_NO_LINE)
+    const ls_dossier_stack *x = &d->stack;
+    if (s == NULL && x->days == LS_NO_LINE)
         return;
     ls_paper_heading(p, 3, "stack", "The stack");
     ls_paper_table(p, "Storage", figures, 2);
     ROW(p, W("into the stack"), L(d->balance.stack_in, "ton"));
     ROW(p, W("out of the stack"), L(d->balance.stack_out, "ton"));
     ROW(p, W("still in it"), L(d->balance.stacked, "ton"));
-    if (d->stack_days != LS_NO_LINE)
+    if (x->days != LS_NO_LINE)
         ROW(p,
-            W(ls_arena_printf(p->arena, "first load in (%s) to %s (%s)",
-                              ls_date_iso(p->arena, d->stack_first),
-                              d->stack_empty                      ? "the last out"
-                              : d->stack_last == d->terms.printed ? "the day of printing"
-                                                                  : "the newest entry",
-                              ls_date_iso(p->arena, d->stack_last))),
-            L(d->stack_days, "day"));
+            W(ls_arena_printf(p->arena, "longest in it: %s to %s%s",
+                              ls_date_iso(p->arena, x->first), ls_date_iso(p->arena, x->last),
+                              x->empty ? "" : ", some is there yet")),
+            L(x->days, "day"));
     if (s != NULL)
         ls_paper_say(p, "%s, may be kept until %s%s%s.%s The local code decides.",
                      s->roofed.yes ? "Under a roof" : "Not under a roof",
