@@ -82,7 +82,8 @@ static void one_load(void) {
 static void struck_load(void) {
     ls_arena *a = ls_arena_new();
     const char *log = ls_arena_printf(
-        a, "%s8,3,NORTH-LEFT-03-M,2026-02-17T08:50,0,no,,Osgood Row Crops/Wheat Strip,,,,,,,,,,\r\n",
+        a,
+        "%s8,3,NORTH-LEFT-03-M,2026-02-17T08:50,0,no,,Osgood Row Crops/Wheat Strip,,,,,,,,,,\r\n",
         dossier_log(a));
     dossier_world w = dossier_write(a, dossier_house(a), dossier_fields(a), log);
     test_run run = dossier_run(&w, "--format", "json", NULL);
@@ -224,6 +225,36 @@ static void each_kind(void) {
     }
 }
 
+/* The rule counts turkeys, not toms and hens by themselves: 30,000 of each are large, 27,000 not.
+ */
+static void kinds_together(void) {
+    static const struct {
+        const char *one, *other;
+        int n;
+        bool large;
+    } farms[] = {
+        {"turkey tom, count:", "turkey hen, count:", 30000, true},
+        {"turkey tom, count:", "turkey hen, count:", 27000, false},
+        {"broiler, count:", "breeder pullet, count:", 62500, true},
+        {"broiler, count:", "layer, count:", 62500, false}, /* counted apart */
+        {"layer, count:", "broiler breeder, hens:", 41000, true},
+        {"broiler, count:", "turkey hen, count:", 54999, false},
+    };
+    for (size_t i = 0; i < sizeof farms / sizeof *farms; i++) {
+        ls_arena *a = ls_arena_new();
+        json_t *d = farm_of(
+            a,
+            ls_arena_printf(a,
+                            "birds: %s %d, placed: 2025-12-08, removed: 2026-01-26}]\n  - name: B\n"
+                            "    length: 400 ft\n    width: 40 ft\n    flocks: [{birds: %s",
+                            farms[i].one, farms[i].n, farms[i].other),
+            farms[i].n);
+        CU_ASSERT_EQUAL(required(d), farms[i].large);
+        json_decref(d);
+        ls_arena_free(a);
+    }
+}
+
 /* ---- whose records ---- */
 
 /* What the plan asks for governs; without it the federal size. Of the demo's farm, small. */
@@ -325,9 +356,14 @@ static void not_asked(void) {
     ls_arena_free(a);
 }
 
-TEST_SUITE(dossier_audit_loads) = {
-    {"one load", one_load},           {"a load that is struck", struck_load},
-    {"what mends the log", mended},   {"ages", ages},
-    {"each kind of bird", each_kind}, {"whose records", whose},
-    {"no fields", no_fields},         {"no log", no_log},
-    {"what is not asked", not_asked}, CU_TEST_INFO_NULL};
+TEST_SUITE(dossier_audit_loads) = {{"one load", one_load},
+                                   {"a load that is struck", struck_load},
+                                   {"what mends the log", mended},
+                                   {"ages", ages},
+                                   {"each kind of bird", each_kind},
+                                   {"kinds together", kinds_together},
+                                   {"whose records", whose},
+                                   {"no fields", no_fields},
+                                   {"no log", no_log},
+                                   {"what is not asked", not_asked},
+                                   CU_TEST_INFO_NULL};

@@ -128,13 +128,24 @@ static void sizes(ls_paper *p, const ls_dossier *d) {
                             "readings are shown. The permit authority decides.");
             break;
         }
-    ls_paper_say(p, d->large
-                        ? d->size_open
-                              ? "By one reading the farm is large: federal records are treated "
-                                "as required here."
-                              : "The farm is large: federal records are required here."
-                        : "The farm is not large by its birds: federal records are shown as good "
-                          "practice, unless the plan section of the farm file says otherwise.");
+    static const char *const whose[] = {[LS_RECORDS_FEDERAL] = "federal",
+                                        [LS_RECORDS_STATE] = "state",
+                                        [LS_RECORDS_BOTH] = "federal and state"};
+    const ls_farm_facts *facts = d->view->farm->facts;
+    bool asks = facts != NULL && facts->plan != NULL && facts->plan->records.is != 0;
+    const char *size = !d->large      ? "The farm is not large by its birds"
+                       : d->size_open ? "By one reading the farm is large"
+                                      : "The farm is large";
+    if (asks)
+        ls_paper_say(p,
+                     "%s. The plan section of the farm file says whose records are asked for: "
+                     "%s. Those are treated as required here.",
+                     size, whose[facts->plan->records.is]);
+    else
+        ls_paper_say(p, "%s: federal records are %s.", size,
+                     d->large ? "treated as required here"
+                              : "shown as good practice, unless the plan section of the farm file "
+                                "says otherwise");
 }
 
 static const ls_paper_column missing_columns[] = {{"item, and whose", true},

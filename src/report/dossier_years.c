@@ -1,6 +1,8 @@
 /* Birds beside the federal sizes; totals year by year. */
 #include "dossier.h"
 
+#include <string.h>
+
 typedef LS_LIST(ls_line) line_list;
 
 /* ---- federal size ---- */
@@ -76,13 +78,48 @@ static void add_size(ls_dossier *d, ls_line count, const char *birds, const char
     *LS_PUSH(v->arena, &d->sizes) = s;
 }
 
+/* Is the farm large if hatching-egg hens count so? Birds that the rule counts as one kind (toms and
+ * hens as turkeys) are added up; a sum of several is a row of its own. */
+static bool large_by(ls_dossier *d, const ls_line *counts, bool as_layers) {
+    static const char *const kinds[] = {"chickens other than layers", "laying hens", "turkeys",
+                                        "ducks"};
+    const ls_view *v = d->view;
+    bool large = false;
+    for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++) {
+        line_list x = {0};
+        bool breeders = false;
+        for (int bird = LS_BROILER_BREEDER; bird <= LS_DUCK; bird++) {
+            bool breeder = ls_bird_is_breeder(bird);
+            const char *kind = breeder && as_layers ? "laying hens" : kind_of(bird);
+            if (counts[bird] == LS_NO_LINE || strcmp(kind, kinds[i]) != 0)
+                continue;
+            *LS_PUSH(v->arena, &x) = counts[bird];
+            breeders = breeders || breeder;
+        }
+        if (x.n == 0)
+            continue;
+        const char *label = ls_words(v->sheet, "all %s%s", kinds[i],
+                                     breeders ? ", breeders counted among them" : "");
+        ls_line sum =
+            ls_sum(v->sheet,
+                   ls_words(v->sheet, "dossier.size.%s.%s", as_layers ? "as-layers" : "as-others",
+                            ls_text_slug(v->arena, kinds[i])),
+                   label, "bird", x.at, x.n);
+        large = large || ls_line_value(v->sheet, sum) >=
+                             ls_line_value(v->sheet, threshold(d, "large", kinds[i]));
+        if (x.n > 1 && (breeders || !as_layers))
+            add_size(d, sum, label, kinds[i]);
+    }
+    return large;
+}
+
 void ls_dossier_make_sizes(ls_dossier *d) {
     const ls_view *v = d->view;
+    ls_line counts[LS_DUCK + 1];
     for (int bird = LS_BROILER_BREEDER; bird <= LS_DUCK; bird++) {
-        ls_line count = birds_of(d, v->farm, "dossier", bird);
+        ls_line count = counts[bird] = birds_of(d, v->farm, "dossier", bird);
         if (count == LS_NO_LINE)
             continue;
-        size_t first = d->sizes.n;
         const char *name = ls_bird_name(bird);
         if (ls_bird_is_breeder(bird))
             add_size(d, count, ls_arena_printf(v->arena, "%s, counted as laying hens", name),
@@ -92,10 +129,10 @@ void ls_dossier_make_sizes(ls_dossier *d) {
                      ? ls_arena_printf(v->arena, "%s, counted as other chickens", name)
                      : name,
                  kind_of(bird));
-        d->large = d->large || d->sizes.at[first].is_large || d->sizes.at[d->sizes.n - 1].is_large;
-        d->size_open =
-            d->size_open || d->sizes.at[first].is_large != d->sizes.at[d->sizes.n - 1].is_large;
     }
+    bool as_layers = large_by(d, counts, true), as_others = large_by(d, counts, false);
+    d->large = as_layers || as_others;
+    d->size_open = as_layers != as_others;
 }
 
 /* ---- years ---- */
