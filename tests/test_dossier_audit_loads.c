@@ -82,7 +82,8 @@ static void one_load(void) {
 static void struck_load(void) {
     ls_arena *a = ls_arena_new();
     const char *log = ls_arena_printf(
-        a, "%s8,3,NORTH-LEFT-03-M,2026-02-17T08:50,0,no,,Osgood Row Crops/Wheat Strip,,,,,,,,,,\r\n",
+        a,
+        "%s8,3,NORTH-LEFT-03-M,2026-02-17T08:50,0,no,,Osgood Row Crops/Wheat Strip,,,,,,,,,,\r\n",
         dossier_log(a));
     dossier_world w = dossier_write(a, dossier_house(a), dossier_fields(a), log);
     test_run run = dossier_run(&w, "--format", "json", NULL);
@@ -112,23 +113,24 @@ static void mended(void) {
 
 /* ---- ages ---- */
 
-/* On 2026-02-16 went the first load. Soil tests: every 3 to 5 years; litter: yearly; North
- * Carolina: within 60 days of the spreading (15A NCAC 02T), given as the plan's limit. */
+/* On 2026-02-18 went the newest load of the field and of the lot. Soil tests: every 3 to 5 years;
+ * litter: yearly; North Carolina: within 60 days of the spreading (15A NCAC 02T), given as the
+ * plan's limit. */
 static const struct {
     const char *ages, *old, *new, *told;
 } aged[] = {
     {"", "date: 2025-10-14, method: Mehlich-1, P: 34", "date: 2023-02-18, method: Mehlich-1, P: 34",
      NULL},
-    {"", "date: 2025-10-14, method: Mehlich-1, P: 34", "date: 2023-02-13, method: Mehlich-1, P: 34",
+    {"", "date: 2025-10-14, method: Mehlich-1, P: 34", "date: 2023-02-17, method: Mehlich-1, P: 34",
      "old soil test"},
     {"ages: {soil: 5 years}\n", "date: 2025-10-14, method: Mehlich-1, P: 34",
      "date: 2021-02-18, method: Mehlich-1, P: 34", NULL},
     {"ages: {soil: 5 years}\n", "date: 2025-10-14, method: Mehlich-1, P: 34",
-     "date: 2021-02-13, method: Mehlich-1, P: 34", "old soil test"},
-    {"", "date: 2026-01-29, by", "date: 2025-02-17, by", NULL},
-    {"", "date: 2026-01-29, by", "date: 2025-02-13, by", "old litter analysis"},
-    {"ages: {litter: 60 days}\n", "date: 2026-01-29, by", "date: 2025-12-18, by", NULL},
-    {"ages: {litter: 60 days}\n", "date: 2026-01-29, by", "date: 2025-12-15, by",
+     "date: 2021-02-16, method: Mehlich-1, P: 34", "old soil test"},
+    {"", "date: 2026-01-29, by", "date: 2025-02-18, by", NULL},
+    {"", "date: 2026-01-29, by", "date: 2025-02-16, by", "old litter analysis"},
+    {"ages: {litter: 60 days}\n", "date: 2026-01-29, by", "date: 2025-12-20, by", NULL},
+    {"ages: {litter: 60 days}\n", "date: 2026-01-29, by", "date: 2025-12-19, by",
      "old litter analysis"},
 };
 
@@ -221,6 +223,36 @@ static void each_kind(void) {
         size_is(kinds[i].birds, reading, kinds[i].medium, "medium");
         size_is(kinds[i].birds, reading, kinds[i].large - 1, "medium");
         size_is(kinds[i].birds, reading, kinds[i].large, "large");
+    }
+}
+
+/* The rule counts turkeys, not toms and hens by themselves: 30,000 of each are large, 27,000 not.
+ */
+static void kinds_together(void) {
+    static const struct {
+        const char *one, *other;
+        int n;
+        bool large;
+    } farms[] = {
+        {"turkey tom, count:", "turkey hen, count:", 30000, true},
+        {"turkey tom, count:", "turkey hen, count:", 27000, false},
+        {"broiler, count:", "breeder pullet, count:", 62500, true},
+        {"broiler, count:", "layer, count:", 62500, false}, /* counted apart */
+        {"layer, count:", "broiler breeder, hens:", 41000, true},
+        {"broiler, count:", "turkey hen, count:", 54999, false},
+    };
+    for (size_t i = 0; i < sizeof farms / sizeof *farms; i++) {
+        ls_arena *a = ls_arena_new();
+        json_t *d = farm_of(
+            a,
+            ls_arena_printf(a,
+                            "birds: %s %d, placed: 2025-12-08, removed: 2026-01-26}]\n  - name: B\n"
+                            "    length: 400 ft\n    width: 40 ft\n    flocks: [{birds: %s",
+                            farms[i].one, farms[i].n, farms[i].other),
+            farms[i].n);
+        CU_ASSERT_EQUAL(required(d), farms[i].large);
+        json_decref(d);
+        ls_arena_free(a);
     }
 }
 
@@ -325,9 +357,14 @@ static void not_asked(void) {
     ls_arena_free(a);
 }
 
-TEST_SUITE(dossier_audit_loads) = {
-    {"one load", one_load},           {"a load that is struck", struck_load},
-    {"what mends the log", mended},   {"ages", ages},
-    {"each kind of bird", each_kind}, {"whose records", whose},
-    {"no fields", no_fields},         {"no log", no_log},
-    {"what is not asked", not_asked}, CU_TEST_INFO_NULL};
+TEST_SUITE(dossier_audit_loads) = {{"one load", one_load},
+                                   {"a load that is struck", struck_load},
+                                   {"what mends the log", mended},
+                                   {"ages", ages},
+                                   {"each kind of bird", each_kind},
+                                   {"kinds together", kinds_together},
+                                   {"whose records", whose},
+                                   {"no fields", no_fields},
+                                   {"no log", no_log},
+                                   {"what is not asked", not_asked},
+                                   CU_TEST_INFO_NULL};

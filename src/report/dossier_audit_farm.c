@@ -85,7 +85,7 @@ static void in_log(const transfer *t, const char *item, const char *words, const
                                   t->load->hauled->log_entry, example);
 }
 
-static void of_buyer(const transfer *t) {
+static void recipient(const transfer *t) {
     ls_dossier *d = t->d;
     const ls_buyer *b = t->buyer;
     ls_arena *a = d->view->arena;
@@ -97,6 +97,12 @@ static void of_buyer(const transfer *t) {
                                      "write under the buyer %s: address: 212 Ferry Road, Millrace, "
                                      "with its own",
                                      b->name.text));
+}
+
+static void place_of_use(const transfer *t) {
+    ls_dossier *d = t->d;
+    const ls_buyer *b = t->buyer;
+    ls_arena *a = d->view->arena;
     ls_dossier_given(d, ask(t, "place of use"), b->stream.text != NULL, b->stream.at, b->at,
                      b->stream.text != NULL
                          ? ls_arena_printf(a, "%s; nearest stream: %s",
@@ -179,19 +185,21 @@ static void nowhere(const transfer *t) {
     }
 }
 
+/* In the order in which they are asked: federal items, then those of states. */
 static void one_transfer(const transfer *t) {
     ls_arena *a = t->d->view->arena;
     const ls_log_entry *e = t->load->entry;
     in_log(t, "transfer date", ls_date_iso(a, t->load->hauled->day), "no date", "when 2026-02-16");
+    recipient(t);
     in_log(t, "tons",
            ls_arena_printf(a, "%s ton, %s", ls_log_tons_text(a, t->load->hauled->tons),
                            t->load->hauled->weighed ? "over a scale" : "judged by eye"),
            "no tons", "tons 8.5");
-    of_buyer(t);
     analysis(t);
     in_log(t, "acknowledgement", e == NULL ? NULL : e->words[LS_LOG_RECEIVED_BY],
            "nobody signed for it", "received-by \"J. Osgood\"");
     of_farm(t);
+    place_of_use(t);
 }
 
 void ls_dossier_audit_transfers(ls_dossier *d) {

@@ -21,6 +21,13 @@ static const char *figure(const ls_dossier *d, ls_line line, const char *unit) {
 
 /* ---- each load ---- */
 
+static const char *mend_day(const ls_dossier *d, const ls_dossier_load *load) {
+    return ls_arena_printf(d->view->arena,
+                           "if the log has the wrong day: littershed record FILE... --replaces %ld "
+                           "--when YEAR-MONTH-DAY; else tell the plan writer",
+                           load->hauled->log_entry);
+}
+
 static void open_days(ls_dossier *d, const ls_dossier_load *load, const char *entry) {
     ls_arena *a = d->view->arena;
     for (size_t k = 0; k < load->n; k++) {
@@ -33,7 +40,8 @@ static void open_days(ls_dossier *d, const ls_dossier_load *load, const char *en
                f->open.at, entry,
                ls_arena_printf(a, "load %s was spread on %s; the field may be spread %s to %s",
                                load->hauled->ticket, ls_date_iso(a, day),
-                               ls_date_iso(a, f->allowed.from), ls_date_iso(a, f->allowed.to)));
+                               ls_date_iso(a, f->allowed.from), ls_date_iso(a, f->allowed.to)))
+            ->mend = mend_day(d, load);
     }
 }
 
@@ -44,11 +52,13 @@ static void working_day(ls_dossier *d, const ls_dossier_load *load, const char *
     for (size_t i = 0; crew != NULL && i < crew->hold_days.n; i++)
         if (crew->hold_days.at[i].day == day)
             passed(d, "hauled on a hold day", load->hauled->ticket, crew->hold_days.at[i].at, entry,
-                   ls_arena_printf(a, "%s is a hold day", ls_date_iso(a, day)));
+                   ls_arena_printf(a, "%s is a hold day", ls_date_iso(a, day)))
+                ->mend = mend_day(d, load);
     if (crew != NULL && (crew->days_off >> ls_date_weekday(day) & 1U) != 0)
         passed(d, "hauled on a day off", load->hauled->ticket, crew->at, entry,
                ls_arena_printf(a, "%s, a %s, is a day off", ls_date_iso(a, day),
-                               ls_weekday_name(ls_date_weekday(day))));
+                               ls_weekday_name(ls_date_weekday(day))))
+            ->mend = mend_day(d, load);
 }
 
 static void each_load(ls_dossier *d) {
@@ -68,6 +78,19 @@ static void each_load(ls_dossier *d) {
 }
 
 /* ---- each field ---- */
+
+/* "entry 1, 2, 6" */
+static const char *entries_on(const ls_dossier *d, const ls_field *field) {
+    ls_text *t = ls_text_new(d->view->arena);
+    for (size_t i = 0; i < d->loads.n; i++) {
+        bool on = false;
+        for (size_t k = 0; k < d->loads.at[i].n; k++)
+            on = on || d->loads.at[i].drops[k].field == field;
+        if (on)
+            ls_text_addf(t, "%s%ld", t->n == 0 ? "entry " : ", ", d->loads.at[i].hauled->log_entry);
+    }
+    return t->s;
+}
 
 /* Whose a limit is: a place in the farm's files; else published, and then a caution only. */
 typedef struct {
@@ -110,10 +133,10 @@ static ruler rate_ruler(const ls_dossier *d, const ls_dossier_field *f) {
 
 static void too_much(ls_dossier *d, const ls_dossier_field *f, const char *item, ls_line on,
                      ls_line limit, const char *unit, const char *what, ruler by) {
-    ls_dossier_finding *x =
-        passed(d, item, ls_dossier_name(d->view, f->buyer, f->field), by.at, "the haul log",
-               ls_arena_printf(d->view->arena, "%s went on; %s is %s", figure(d, on, unit), what,
-                               figure(d, limit, unit)));
+    ls_dossier_finding *x = passed(
+        d, item, ls_dossier_name(d->view, f->buyer, f->field), by.at, entries_on(d, f->field),
+        ls_arena_printf(d->view->arena, "%s went on; %s is %s", figure(d, on, unit), what,
+                        figure(d, limit, unit)));
     if (by.published != NULL) {
         x->cite = by.published;
         x->required = false;

@@ -132,19 +132,38 @@ static const ls_paper_column size_columns[] = {{"birds", true},
                                                {"large from", false},
                                                {"class", true}};
 
+/* What the plan section says of whose records are asked for; NULL: nothing. */
+static const char *records_asked(const ls_dossier *d) {
+    static const char *const whose[] = {[LS_RECORDS_FEDERAL] = "federal",
+                                        [LS_RECORDS_STATE] = "state",
+                                        [LS_RECORDS_BOTH] = "federal and state"};
+    const ls_farm_facts *facts = d->view->farm->facts;
+    return facts != NULL && facts->plan != NULL && facts->plan->records.is != 0
+               ? whose[facts->plan->records.is]
+               : NULL;
+}
+
+/* Of the size alone. */
+static const char *size_alone(const ls_dossier *d) {
+    return d->sizes.n == 0 ? "No birds are given, so the federal size is not known."
+           : d->size_open  ? "By one reading the farm is at or above the federal figure of a large "
+                             "operation."
+           : d->large      ? "The farm is at or above the federal figure of a large operation."
+                           : "The farm is below the federal figures of a large operation.";
+}
+
 static const char *size_words(const ls_dossier *d) {
-    if (d->sizes.n == 0)
-        return "No birds are given, so the federal size is not known: federal records are shown as "
-               "good practice.";
-    if (d->size_open)
-        return "By one reading the farm is at or above the federal figure of a large operation: "
-               "federal records are treated here as required.";
-    if (d->large)
-        return "The farm is at or above the federal figure of a large operation: federal records "
-               "are treated here as required.";
-    return "The farm is below the federal figures of a large operation: federal records are shown "
-           "as good practice, unless records: under farm: plan says otherwise. A permit may ask "
-           "for them of a smaller farm too.";
+    const char *asked = records_asked(d);
+    if (asked != NULL)
+        return ls_arena_printf(d->view->arena,
+                               "%s The plan section of the farm file says whose records are asked "
+                               "for: %s. Those are treated as required here.",
+                               size_alone(d), asked);
+    return ls_arena_printf(d->view->arena, "%s Federal records are %s", size_alone(d),
+                           d->large ? "treated as required here."
+                                    : "shown as good practice, unless records: under farm: plan "
+                                      "says otherwise. A permit may ask for them of a smaller farm "
+                                      "too.");
 }
 
 static void sizes(ls_paper *p, const ls_dossier *d) {

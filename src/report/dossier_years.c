@@ -1,6 +1,8 @@
 /* Totals year by year. */
 #include "dossier.h"
 
+#include <string.h>
+
 typedef LS_LIST(ls_line) line_list;
 
 /* All birds of that kind: of each house the largest flock; LS_NO_LINE: none. */
