@@ -65,6 +65,7 @@
     X(story)                                                                                       \
     X(dossier)                                                                                     \
     X(dossier_audit)                                                                               \
+    X(dossier_years)                                                                               \
     X(command)
 
 #define DECLARE(subject) extern CU_TestInfo suite_##subject[];

@@ -9,9 +9,11 @@ const ls_dossier *ls_report_dossier(const ls_view *v, const ls_dossier_terms *te
     ls_dossier_make_loads(d);
     if (!ls_dossier_make_fields(d))
         return NULL;
+    ls_dossier_join_notes(d);
     ls_dossier_make_balance(d);
     ls_dossier_make_sizes(d);
     ls_dossier_make_years(d);
+    ls_dossier_make_months(d);
     ls_dossier_audit(d);
     return d;
 }

@@ -21,6 +21,15 @@ typedef struct {
 } ls_dossier_load;
 typedef LS_LIST(ls_dossier_load) ls_dossier_loads;
 
+/* A year of a field's phosphorus ledger, lb/ac of P2O5; this litter's year is not among them. */
+typedef struct {
+    int year;
+    const char *from; /* whose figures they are: "the field's own ledger", "2025.yaml" */
+    ls_line on, removed, left;
+    ls_line other;    /* joined from earlier files where the own ledger governs; else LS_NO_LINE */
+    const char *note; /* how the crop's part was come by; NULL: nothing to say */
+} ls_dossier_ledger;
+
 /* A field that got litter, or may. Lines are LS_NO_LINE where nothing is known or nothing went on.
  */
 typedef struct {
@@ -36,6 +45,8 @@ typedef struct {
     ls_line on_acre[LS_FIELD_NUTRIENTS];  /* lb/ac */
     ls_line available;                    /* lb/ac of plant-available N */
     ls_line ledger_removed, ledger_after; /* P2O5: what the crop takes, what is left then, lb/ac */
+    LS_LIST(ls_dossier_ledger) ledger;    /* by year */
+    bool joined;                          /* a row comes of an earlier file */
     bool over_rate, over_nitrogen, over_phosphate;
 } ls_dossier_field;
 typedef LS_LIST(ls_dossier_field) ls_dossier_fields;
@@ -50,7 +61,22 @@ typedef struct {
     bool cleared, scaled;        /* all lots are empty; by loads over a scale alone */
 } ls_dossier_balance;
 
-/* Twelve months, or those of an earlier file. */
+/* Twelve months of all files together; each load, flock and field counts once. */
+typedef struct {
+    const char *birds;      /* name of the kind */
+    ls_line placed, housed; /* placed in the months; in a house on a day of them */
+} ls_dossier_birds;
+typedef struct {
+    ls_date from, to; /* both days belong to them; LS_NO_DATE: nothing is logged */
+    bool by_option;   /* to is the day asked for, not the newest entry's */
+    LS_LIST(ls_dossier_birds) birds;
+    ls_line housed; /* of all kinds */
+    size_t undated; /* flocks without a day of placing: not counted */
+    size_t doubled; /* loads that stand in two files, counted once */
+    ls_line out, in_houses, made, moved, own, acres, own_acres, used, own_used;
+} ls_dossier_months;
+
+/* What a file tells in all. */
 typedef struct {
     const char *name; /* "this file", "2025" */
     const ls_farm *farm;
@@ -96,6 +122,8 @@ struct ls_dossier {
     LS_LIST(ls_dossier_size) sizes;
     bool large, size_open; /* large by one way of reading at least; not by all */
     LS_LIST(ls_dossier_year) years;
+    ls_dossier_months months;
+    LS_LIST(const char *) joins; /* how earlier fields were matched, and what was left out */
     ls_dossier_findings findings; /* in the order in which they are told */
     ls_line stack_days;           /* longest time in the stack; LS_NO_LINE: nothing was */
     ls_date stack_first, stack_last;
@@ -116,6 +144,15 @@ bool ls_dossier_make_fields(ls_dossier *d);
 void ls_dossier_make_balance(ls_dossier *d);
 void ls_dossier_make_sizes(ls_dossier *d);
 void ls_dossier_make_years(ls_dossier *d);
+void ls_dossier_make_months(ls_dossier *d);
+/* Of a field: its own ledger with what earlier files tell. */
+void ls_dossier_join(ls_dossier *d, ls_dossier_field *f);
+/* What of the earlier files stands in no ledger. After the fields. */
+void ls_dossier_join_notes(ls_dossier *d);
+/* The farm of a file: 0 this one, then the earlier ones. */
+const ls_farm *ls_dossier_farm(const ls_dossier *d, size_t file);
+/* Does the load stand in a file before this one too (same ticket, same day)? */
+bool ls_dossier_doubled(const ls_dossier *d, size_t file, const ls_hauled *load);
 void ls_dossier_audit(ls_dossier *d);
 
 /* Of the audit. */

@@ -104,9 +104,10 @@ static void ledger(ls_dossier *d, ls_dossier_field *f) {
     if (f->on_acre[LS_FIELD_P2O5] == LS_NO_LINE || f->ledger_removed == LS_NO_LINE)
         return;
     ls_line on = f->on_acre[LS_FIELD_P2O5];
-    if (f->rates->banked != LS_NO_LINE)
+    if (f->ledger.n > 0)
         on = LS_SUM(w, ls_words(w, "dossier.%s.ledger.with-banked", slug),
-                    "P2O5 put on and left of earlier years", "lb/ac", on, f->rates->banked);
+                    "P2O5 put on and left of earlier years", "lb/ac", on,
+                    f->ledger.at[f->ledger.n - 1].left);
     ls_line none = ls_leaf_exact(w, ls_words(w, "dossier.%s.ledger.none", slug), "nothing", "lb/ac",
                                  0, LS_BY_DEFINITION, NULL);
     ls_line rest = ls_difference(w, ls_words(w, "dossier.%s.ledger.rest", slug),
@@ -152,6 +153,7 @@ static bool one_field(ls_dossier *d, const ls_buyer *b, const ls_field *field) {
     for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
         f.pounds[k] = f.on_acre[k] = LS_NO_LINE;
     applied(d, &f);
+    ls_dossier_join(d, &f);
     ledger(d, &f);
     f.planned = planned(d, &f);
     for (size_t i = 0; f.rate == NULL && i < f.rates->n; i++)
