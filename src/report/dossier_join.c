@@ -95,14 +95,13 @@ static ls_line per_ton(ls_dossier *d, size_t file, const char *code) {
         if (line != LS_NO_LINE)
             return line;
         const ls_analysis *a = lot->analysis;
-        const char *by =
-            !a->reported[LS_P2O5] || a->report == NULL
-                ? "published litter, no laboratory report"
-                : ls_arena_printf(d->view->arena, "laboratory report of %s%s%s%s",
-                                  ls_date_iso(d->view->arena, a->report->date.day),
-                                  a->report->by.text != NULL ? ", " : "",
-                                  a->report->by.text != NULL ? a->report->by.text : "",
-                                  a->reports > 1 ? ", mean of several" : "");
+        const char *by = !a->reported[LS_P2O5] || a->report == NULL
+                             ? "published litter, no laboratory report"
+                             : ls_arena_printf(d->view->arena, "laboratory report of %s%s%s%s",
+                                               ls_date_iso(d->view->arena, a->report->date.day),
+                                               a->report->by.text != NULL ? ", " : "",
+                                               a->report->by.text != NULL ? a->report->by.text : "",
+                                               a->reports > 1 ? ", mean of several" : "");
         return ls_leaf_exact(w, key, ls_words(w, "P2O5 in a ton of %s, %s", lot->name, e->file),
                              "lb/ton", ls_line_value(e->sheet, lot->per_ton[LS_P2O5].line),
                              LS_BY_FARM, ls_arena_printf(d->view->arena, "%s: %s", e->file, by));
@@ -122,8 +121,9 @@ static void one_load(ls_dossier *d, const ls_dossier_field *f, size_t file, size
             continue;
         const char *lead = ls_arena_printf(d->view->arena, "dossier.%s.earlier-%zu.load-%zu.%zu",
                                            f->rates->slug, file + 1, load + 1, k + 1);
-        ls_line tons = ls_leaf_exact(w, ls_words(w, "%s.tons", lead), ls_words(w, "load %s", h->ticket),
-                                     "ton", h->drops[k].tons, LS_BY_LOG, h->entry);
+        ls_line tons =
+            ls_leaf_exact(w, ls_words(w, "%s.tons", lead), ls_words(w, "load %s", h->ticket), "ton",
+                          h->drops[k].tons, LS_BY_LOG, h->entry);
         put one = *of;
         one.year = crop_year(of->field, h->day);
         *LS_PUSH(d->view->arena, &put_of(d, puts, one)->pounds) =
@@ -143,10 +143,10 @@ static void over_acres(ls_dossier *d, const ls_dossier_field *f, put *p) {
     ls_line pounds = ls_sum(w, ls_words(w, "%s.P2O5", lead),
                             ls_words(w, "P2O5 put on, %d, %s", p->year, e->file), "lb",
                             p->pounds.at, p->pounds.n);
-    ls_line acres = ls_leaf_exact(
-        w, ls_words(w, "%s.acres", lead), ls_words(w, "acres to spread, %s", e->file), "ac",
-        ls_line_value(e->sheet, p->rates->spreadable), LS_BY_FARM,
-        ls_arena_printf(d->view->arena, "%s: area less setbacks", e->file));
+    ls_line acres =
+        ls_leaf_exact(w, ls_words(w, "%s.acres", lead), ls_words(w, "acres to spread, %s", e->file),
+                      "ac", ls_line_value(e->sheet, p->rates->spreadable), LS_BY_FARM,
+                      ls_arena_printf(d->view->arena, "%s: area less setbacks", e->file));
     p->on = ls_quotient(w, ls_words(w, "%s.P2O5-per-acre", lead), "that on an acre", "lb/ac",
                         pounds, acres);
 }
@@ -204,11 +204,11 @@ static ls_line removed(ls_dossier *d, const ls_dossier_field *f, const put *p, c
     }
     *note = ls_arena_printf(a, "removed at the yield got, %s, of %s", p->field->yield_got.text,
                             e->file);
-    ls_line share = ls_leaf_exact(
-        w, ls_words(w, "%s.yield-share", lead), "yield got over the expected one", "",
-        p->field->yield_got.value / p->field->yield.value, LS_BY_FARM,
-        ls_arena_printf(a, "%s: %s over %s", e->file, p->field->yield_got.text,
-                        p->field->yield.text));
+    ls_line share =
+        ls_leaf_exact(w, ls_words(w, "%s.yield-share", lead), "yield got over the expected one", "",
+                      p->field->yield_got.value / p->field->yield.value, LS_BY_FARM,
+                      ls_arena_printf(a, "%s: %s over %s", e->file, p->field->yield_got.text,
+                                      p->field->yield.text));
     return LS_PRODUCT(w, ls_words(w, "%s.removed", lead), "P2O5 removed at the yield got", "lb/ac",
                       expected, share);
 }
@@ -375,10 +375,10 @@ static void notes_of_file(ls_dossier *d, const ls_dossier_earlier *e) {
                            "and the same field name.",
                            e->file, matched, fields));
     if (e->log_empty)
-        say(d, ls_arena_printf(a, "%s: its haul log has no entry, or is not there%s%s; no load of "
-                                  "that file is counted.",
-                               e->file, e->log != NULL ? ": " : "",
-                               e->log != NULL ? e->log : ""));
+        say(d, ls_arena_printf(a,
+                               "%s: its haul log has no entry, or is not there%s%s; no load of "
+                               "that file is counted.",
+                               e->file, e->log != NULL ? ": " : "", e->log != NULL ? e->log : ""));
 }
 
 void ls_dossier_join_notes(ls_dossier *d) {

@@ -99,11 +99,11 @@ static void one_flock(ls_dossier *d, size_t file, size_t house, size_t flock, li
                         file == 0 ? "birds placed"
                                   : ls_arena_printf(d->view->arena, "%s: birds placed",
                                                     d->terms.earlier[file - 1].file)};
-    ls_line line = ls_leaf(
-        w, ls_words(w, "dossier.months.file-%zu.%s.flock-%zu", file, h->slug, flock + 1),
-        ls_words(w, "birds of %s, placed %s", h->name.text,
-                 ls_date_iso(d->view->arena, f->placed.day)),
-        "bird", (double)birds_in(f), ls_spread_exact(), origin);
+    ls_line line =
+        ls_leaf(w, ls_words(w, "dossier.months.file-%zu.%s.flock-%zu", file, h->slug, flock + 1),
+                ls_words(w, "birds of %s, placed %s", h->name.text,
+                         ls_date_iso(d->view->arena, f->placed.day)),
+                "bird", (double)birds_in(f), ls_spread_exact(), origin);
     *LS_PUSH(d->view->arena, housed) = line;
     if (inside(d, f->placed.day))
         *LS_PUSH(d->view->arena, placed) = line;
