@@ -79,7 +79,7 @@ static void expected_yield(void) {
     TEST_NEAR(number(y, "P2O5_on_lb_per_ac"), ON, 1e-5);
     TEST_NEAR(number(y, "removed_lb_per_ac"), 42, 1e-9);
     TEST_NEAR(number(y, "left_lb_per_ac"), ON - 42, 1e-5);
-    TEST_HOLDS(text(y, "note"), "expected yield, 3.5 ton/ac, of 2025.yaml");
+    TEST_HOLDS(text(y, "note"), "expected yield, 3.5 ton/ac, of 2025.yaml (from memory)");
     /* running: left of 2025 + 59.56 - 42 */
     TEST_NEAR(number(year(d, "Upper Meadow", "this litter"), "left_lb_per_ac"), 2 * (ON - 42),
               1e-5);

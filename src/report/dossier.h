@@ -123,7 +123,7 @@ struct ls_dossier {
     bool large, size_open; /* large by one way of reading at least; not by all */
     LS_LIST(ls_dossier_year) years;
     ls_dossier_months months;
-    LS_LIST(const char *) joins; /* how earlier fields were matched, and what was left out */
+    LS_LIST(const char *) joins;  /* how earlier fields were matched, and what was left out */
     ls_dossier_findings findings; /* in the order in which they are told */
     ls_line stack_days;           /* longest time in the stack; LS_NO_LINE: nothing was */
     ls_date stack_first, stack_last;

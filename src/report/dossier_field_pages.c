@@ -30,9 +30,11 @@ static void amounts(ls_paper *p, const ls_dossier_field *f) {
     ROW(p, W("on the whole field: K2O"), L(f->pounds[LS_FIELD_K2O], "lb"), W(""));
 }
 
-static const ls_paper_column ledger_columns[] = {
-    {"year", true},     {"figures of", true}, {"P2O5 put on", false},
-    {"removed", false}, {"left", false}};
+static const ls_paper_column ledger_columns[] = {{"year", true},
+                                                 {"figures of", true},
+                                                 {"P2O5 put on", false},
+                                                 {"removed", false},
+                                                 {"left", false}};
 
 static void ledger(ls_paper *p, const ls_dossier_field *f) {
     if (f->ledger.n == 0 && f->ledger_after == LS_NO_LINE)

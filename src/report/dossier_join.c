@@ -17,6 +17,10 @@ typedef struct {
 } put;
 typedef LS_LIST(put) put_list;
 
+static void say(ls_dossier *d, const char *words) {
+    *LS_PUSH(d->view->arena, &d->joins) = words;
+}
+
 /* ---- which field, which year ---- */
 
 static bool same_name(const ls_name *a, const ls_name *b) {
@@ -136,8 +140,15 @@ static void one_load(ls_dossier *d, const ls_dossier_field *f, size_t file, size
 static void over_acres(ls_dossier *d, const ls_dossier_field *f, put *p) {
     ls_worksheet *w = d->view->sheet;
     const ls_dossier_earlier *e = &d->terms.earlier[p->file];
-    if (p->pounds.n == 0 || !(ls_line_value(e->sheet, p->rates->spreadable) > 0))
+    if (p->pounds.n == 0)
         return;
+    if (!(ls_line_value(e->sheet, p->rates->spreadable) > 0)) {
+        say(d, ls_arena_printf(d->view->arena,
+                               "%s of %s: litter went on it, and its setbacks leave no acres; it "
+                               "is not in the ledger of %d.",
+                               ls_dossier_name(d->view, f->buyer, f->field), e->file, p->year));
+        return;
+    }
     const char *lead = ls_arena_printf(d->view->arena, "dossier.%s.earlier-%zu.%d", f->rates->slug,
                                        p->file + 1, p->year);
     ls_line pounds = ls_sum(w, ls_words(w, "%s.P2O5", lead),
@@ -180,6 +191,13 @@ static bool got(const put *p) {
            (!LS_GIVEN(f->harvested) || ls_date_year(f->harvested.day) == p->year);
 }
 
+/* " (from memory)" if a figure that the line of an earlier file is made of is. */
+static const char *memory(ls_arena *a, const ls_dossier_earlier *e, ls_line line) {
+    bool *among = LS_NEW(a, bool, ls_worksheet_lines(e->sheet));
+    ls_line_ancestors(e->sheet, line, among);
+    return ls_lines_from_memory(a, e->sheet, 0, among, "") == NULL ? "" : " (from memory)";
+}
+
 /* Removal at the yield that was got, else at the expected one. */
 static ls_line removed(ls_dossier *d, const ls_dossier_field *f, const put *p, const char **note) {
     ls_worksheet *w = d->view->sheet;
@@ -190,20 +208,21 @@ static ls_line removed(ls_dossier *d, const ls_dossier_field *f, const put *p, c
         *note = "what the crop removed is not known: nothing is counted off";
         return LS_NO_LINE;
     }
+    const char *from = memory(a, e, p->rates->removal_P2O5);
     ls_line expected = ls_leaf_exact(
         w, ls_words(w, "%s.removed-expected", lead), "P2O5 removed at the expected yield", "lb/ac",
         ls_line_value(e->sheet, p->rates->removal_P2O5), LS_BY_FARM,
-        ls_arena_printf(a, "%s: %s, %s = %s", e->file, p->field->crop.text,
+        ls_arena_printf(a, "%s: %s, %s = %s%s", e->file, p->field->crop.text,
                         ls_line_formula(a, e->sheet, p->rates->removal_P2O5),
-                        ls_line_numbers(a, e->sheet, p->rates->removal_P2O5)));
+                        ls_line_numbers(a, e->sheet, p->rates->removal_P2O5), from));
     if (!got(p)) {
-        *note = ls_arena_printf(a, "removed at the expected yield, %s, of %s",
+        *note = ls_arena_printf(a, "removed at the expected yield, %s, of %s%s",
                                 LS_GIVEN(p->field->yield) ? p->field->yield.text : "the table's",
-                                e->file);
+                                e->file, from);
         return expected;
     }
-    *note = ls_arena_printf(a, "removed at the yield got, %s, of %s", p->field->yield_got.text,
-                            e->file);
+    *note = ls_arena_printf(a, "removed at the yield got, %s, of %s%s", p->field->yield_got.text,
+                            e->file, from);
     ls_line share =
         ls_leaf_exact(w, ls_words(w, "%s.yield-share", lead), "yield got over the expected one", "",
                       p->field->yield_got.value / p->field->yield.value, LS_BY_FARM,
@@ -339,10 +358,6 @@ static size_t loads_on(const ls_farm *farm, const ls_field *field) {
         for (size_t k = 0; k < farm->hauled.at[i].n; k++)
             n += farm->hauled.at[i].drops[k].field == field;
     return n;
-}
-
-static void say(ls_dossier *d, const char *words) {
-    *LS_PUSH(d->view->arena, &d->joins) = words;
 }
 
 static void notes_of_file(ls_dossier *d, const ls_dossier_earlier *e) {

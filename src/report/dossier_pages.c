@@ -116,6 +116,7 @@ static void years(ls_paper *p, const ls_dossier *d) {
         ROW(p, W(y->name), L(y->birds, "bird"), L(y->out, "ton"), L(y->own, "ton"),
             L(y->moved, "ton"), L(y->acres, "ac"), L(y->used, "ac"));
     }
+    ls_paper_say(p, "Birds: of each house the largest flock of its kind.");
 }
 
 static void twelve_months(ls_paper *p, const ls_dossier *d) {
@@ -152,7 +153,8 @@ static void twelve_months(ls_paper *p, const ls_dossier *d) {
     if (m->doubled > 0)
         ls_paper_item(p,
                       "%zu load%s in two files (same ticket, same day): counted once here and in "
-                      "the ledgers, in each file's own totals above as that file tells it.",
+                      "the ledgers, as this file or the first one named tells it; each file's own "
+                      "totals above count it too.",
                       m->doubled, m->doubled == 1 ? " stands" : "s stand");
 }
 

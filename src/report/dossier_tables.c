@@ -175,8 +175,7 @@ static void ledger(const ls_dossier *d, ls_dossier_table *t) {
 
 static const ls_dossier_column year_columns[] = {
     {"loads", NULL},       {"birds", "bird"}, {"house_tons", "ton"}, {"own_tons", "ton"},
-    {"moved_tons", "ton"}, {"plan_ac", "ac"}, {"used_ac", "ac"},
-    {"file", NULL}};
+    {"moved_tons", "ton"}, {"plan_ac", "ac"}, {"used_ac", "ac"},     {"file", NULL}};
 static void years(const ls_dossier *d, ls_dossier_table *t) {
     for (size_t i = 0; i < d->years.n; i++) {
         const ls_dossier_year *y = &d->years.at[i];
@@ -194,7 +193,7 @@ static void years(const ls_dossier *d, ls_dossier_table *t) {
 }
 
 static const ls_dossier_column month_columns[] = {
-    {"what", NULL}, {"birds", NULL}, {"from", NULL}, {"to", NULL},    {"ends_at", NULL},
+    {"what", NULL},   {"birds", NULL}, {"from", NULL},  {"to", NULL},   {"ends_at", NULL},
     {"bird", "bird"}, {"tons", "ton"}, {"acres", "ac"}, {"count", NULL}};
 static void month(const ls_dossier *d, ls_dossier_table *t, const char *what, const char *birds,
                   ls_line line, int column) {
