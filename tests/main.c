@@ -69,6 +69,7 @@
     X(dossier)                                                                                     \
     X(dossier_audit)                                                                               \
     X(dossier_audit_loads)                                                                         \
+    X(dossier_years)                                                                               \
     X(command)
 
 #define DECLARE(subject) extern CU_TestInfo suite_##subject[];

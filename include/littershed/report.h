@@ -78,6 +78,18 @@ const char *ls_report_record_csv(const ls_view *v, const ls_log *log);
 
 /* ---- the dossier: where every ton went, and what the records lack ---- */
 
+/* Farm files of an earlier year, worked out in a worksheet of their own. */
+typedef struct {
+    const char *file;    /* as written: "2025.yaml" */
+    const ls_farm *farm; /* with what its log tells */
+    const char *log;     /* path of its haul log; NULL: none can be named */
+    bool log_empty;      /* no such file, or no entry in it */
+    const ls_worksheet *sheet;
+    const ls_estimate *estimate;
+    size_t rates_n;
+    const ls_field_rates *const *rates; /* of every field, in the order of the files */
+} ls_dossier_earlier;
+
 /* What a dossier is made of. Other worksheets than the view's are only read. */
 typedef struct {
     const ls_estimate *estimate; /* with what the log tells, in the view's worksheet */
@@ -89,7 +101,7 @@ typedef struct {
     const ls_log *log; /* NULL: there is none */
     ls_date printed;   /* LS_NO_DATE: not asked for */
     size_t earlier_n;
-    const ls_farm *const *earlier; /* farms of earlier years with what their logs tell */
+    const ls_dossier_earlier *earlier; /* in the order of the farm file */
 } ls_dossier_terms;
 
 typedef struct ls_dossier ls_dossier;

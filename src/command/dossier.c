@@ -37,25 +37,69 @@ static const char *beside(const ls_run *r, const ls_name *name) {
                : ls_arena_printf(r->arena, "%.*s%s", (int)(slash - file) + 1, file, name->text);
 }
 
-/* NULL: its mistakes are printed. */
-static const ls_farm *earlier(ls_run *r, const ls_earlier_files *files) {
+/* What each field of an earlier file was planned to take; false: a mistake is printed. */
+static bool earlier_rates(ls_run *other, ls_dossier_earlier *e) {
+    const ls_farm *farm = other->view.farm;
+    LS_LIST(const ls_field_rates *) rates = {0};
+    if (!ls_run_has_fields(other))
+        return true;
+    if (!ls_run_agronomy(other))
+        return false;
+    for (size_t b = 0; b < farm->buyers.n; b++)
+        for (size_t f = 0; f < farm->buyers.at[b].fields.n; f++) {
+            const ls_buyer *buyer = &farm->buyers.at[b];
+            const ls_field_rates *one =
+                ls_agronomy_field(other->agronomy, buyer, &buyer->fields.at[f]);
+            if (one == NULL) {
+                ls_run_mistake(other);
+                return false;
+            }
+            *LS_PUSH(other->arena, &rates) = one;
+        }
+    e->rates = rates.at;
+    e->rates_n = rates.n;
+    return true;
+}
+
+/* False: its mistakes are printed. Only stated figures are asked of it: one block of draws. */
+static bool earlier(ls_run *r, const ls_earlier_files *files, ls_dossier_earlier *e) {
     ls_run other = *r;
     const char *paths[2] = {beside(r, &files->file)};
     size_t n = 1;
     if (files->fields.text != NULL)
         paths[n++] = beside(r, &files->fields);
     other.log = NULL;
-    return ls_run_farm(&other, paths, n) && ls_run_log(&other, LS_NO_DATE) ? other.view.farm : NULL;
+    other.estimate = NULL;
+    other.agronomy = NULL;
+    if (!ls_run_farm(&other, paths, n) || !ls_run_log(&other, LS_NO_DATE))
+        return false;
+    const ls_view *v = &other.view;
+    other.estimate = ls_litter_estimate(v->sheet, v->farm, v->reference, v->seed, LS_BLOCK);
+    if (other.estimate == NULL) {
+        ls_run_mistake(&other);
+        return false;
+    }
+    *e = (ls_dossier_earlier){.file = files->file.text,
+                              .farm = v->farm,
+                              .log = other.log == NULL ? NULL : other.log->path,
+                              .log_empty = other.log == NULL || other.log->entries.n == 0,
+                              .sheet = v->sheet,
+                              .estimate = other.estimate};
+    if (!earlier_rates(&other, e))
+        return false;
+    if (ls_diag_count(other.diag, LS_WARNING) > 0)
+        ls_diag_print(other.diag, r->err);
+    return true;
 }
 
 static bool read_earlier(ls_run *r, ls_dossier_terms *t) {
     const ls_farm_facts *facts = r->view.farm->facts;
     size_t n = facts == NULL ? 0 : facts->earlier.n;
-    const ls_farm **farms = LS_NEW(r->arena, const ls_farm *, n);
+    ls_dossier_earlier *all = LS_NEW(r->arena, ls_dossier_earlier, n);
     for (size_t i = 0; i < n; i++)
-        if ((farms[i] = earlier(r, &facts->earlier.at[i])) == NULL)
+        if (!earlier(r, &facts->earlier.at[i], &all[i]))
             return false;
-    t->earlier = farms;
+    t->earlier = all;
     t->earlier_n = n;
     return true;
 }

@@ -9,6 +9,7 @@ const ls_dossier *ls_report_dossier(const ls_view *v, const ls_dossier_terms *te
     ls_dossier_make_loads(d);
     if (!ls_dossier_make_fields(d))
         return NULL;
+    ls_dossier_join_notes(d);
     ls_dossier_make_balance(d);
     ls_dossier_make_ages(d);
     ls_dossier_make_stack(d);
@@ -16,6 +17,7 @@ const ls_dossier *ls_report_dossier(const ls_view *v, const ls_dossier_terms *te
     ls_dossier_make_days(d);
     ls_dossier_make_sizes(d);
     ls_dossier_make_years(d);
+    ls_dossier_make_months(d);
     ls_dossier_audit(d);
     return d;
 }

@@ -29,6 +29,15 @@ typedef struct {
     ls_line available;                   /* lb/ac of plant-available N */
 } ls_dossier_amounts;
 
+/* A year of a field's phosphorus ledger, lb/ac of P2O5; this litter's year is not among them. */
+typedef struct {
+    int year;
+    const char *from; /* whose figures they are: "the field's own ledger", "2025.yaml" */
+    ls_line on, removed, left;
+    ls_line other;    /* joined from earlier files where the own ledger governs; else LS_NO_LINE */
+    const char *note; /* how the crop's part was come by; NULL: nothing to say */
+} ls_dossier_ledger;
+
 /* A field that got litter, or may. Lines are LS_NO_LINE where nothing is known or nothing went on.
  */
 typedef struct {
@@ -40,6 +49,8 @@ typedef struct {
     ls_dossier_amounts actual, planned;   /* planned: before any load went */
     ls_line ledger_removed, ledger_after; /* P2O5: what the crop takes (by the yield that came, if
                                              it is known), what is left then, lb/ac */
+    LS_LIST(ls_dossier_ledger) ledger;    /* by year */
+    bool joined;                          /* a row comes of an earlier file */
     bool over_rate, over_nitrogen, over_phosphate; /* by more than scales and tarps leave open */
 } ls_dossier_field;
 typedef LS_LIST(ls_dossier_field) ls_dossier_fields;
@@ -87,7 +98,22 @@ typedef struct {
     ls_line tons;
 } ls_dossier_day;
 
-/* Twelve months, or those of an earlier file. */
+/* Twelve months of all files together; each load, flock and field counts once. */
+typedef struct {
+    const char *birds;      /* name of the kind */
+    ls_line placed, housed; /* placed in the months; in a house on a day of them */
+} ls_dossier_birds;
+typedef struct {
+    ls_date from, to; /* both days belong to them; LS_NO_DATE: nothing is logged */
+    bool by_option;   /* to is the day asked for, not the newest entry's */
+    LS_LIST(ls_dossier_birds) birds;
+    ls_line housed; /* of all kinds */
+    size_t undated; /* flocks without a day of placing: not counted */
+    size_t doubled; /* loads that stand in two files, counted once */
+    ls_line out, in_houses, made, moved, own, acres, own_acres, used, own_used;
+} ls_dossier_months;
+
+/* What a file tells in all. */
 typedef struct {
     const char *name; /* "this file", "2025" */
     const ls_farm *farm;
@@ -137,6 +163,8 @@ struct ls_dossier {
     LS_LIST(ls_dossier_age) ages;
     LS_LIST(ls_dossier_way) ways;
     LS_LIST(ls_dossier_day) days;
+    ls_dossier_months months;
+    LS_LIST(const char *) joins;  /* how earlier fields were matched, and what was left out */
     ls_dossier_findings findings; /* in the order in which they are told */
     ls_dossier_stack stack;
 };
@@ -159,6 +187,15 @@ void ls_dossier_make_ways(ls_dossier *d);
 void ls_dossier_make_days(ls_dossier *d);
 void ls_dossier_make_sizes(ls_dossier *d);
 void ls_dossier_make_years(ls_dossier *d);
+void ls_dossier_make_months(ls_dossier *d);
+/* Of a field: its own ledger with what earlier files tell. */
+void ls_dossier_join(ls_dossier *d, ls_dossier_field *f);
+/* What of the earlier files stands in no ledger. After the fields. */
+void ls_dossier_join_notes(ls_dossier *d);
+/* The farm of a file: 0 this one, then the earlier ones. */
+const ls_farm *ls_dossier_farm(const ls_dossier *d, size_t file);
+/* Does the load stand in a file before this one too (same ticket, same day)? */
+bool ls_dossier_doubled(const ls_dossier *d, size_t file, const ls_hauled *load);
 void ls_dossier_audit(ls_dossier *d);
 
 /* Of the audit. */

@@ -93,24 +93,35 @@ static void amounts(ls_paper *p, const ls_dossier_field *f) {
 
 /* ---- phosphorus, setbacks, spreading ---- */
 
-static const ls_paper_column ledger_columns[] = {
-    {"year", true}, {"P2O5 put on", false}, {"removed", false}, {"left", false}};
+static const ls_paper_column ledger_columns[] = {{"year", true},
+                                                 {"figures of", true},
+                                                 {"P2O5 put on", false},
+                                                 {"removed", false},
+                                                 {"left", false}};
 
 static void ledger(ls_paper *p, const ls_dossier_field *f) {
-    if (f->rates->ledger_n == 0 && f->ledger_after == LS_NO_LINE)
+    if (f->ledger.n == 0 && f->ledger_after == LS_NO_LINE)
         return;
-    ls_paper_table(p, "Phosphorus ledger", ledger_columns, 4);
-    for (size_t i = 0; i < f->rates->ledger_n; i++) {
-        const ls_field_ledger *y = &f->rates->ledger[i];
-        ROW(p, W(ls_arena_printf(p->arena, "%d", y->year)), L(y->on, "lb/ac"),
-            L(y->removed, "lb/ac"), L(y->balance, "lb/ac"));
+    ls_paper_table(p, "Phosphorus ledger, lb/ac of P2O5", ledger_columns, 5);
+    for (size_t i = 0; i < f->ledger.n; i++) {
+        const ls_dossier_ledger *y = &f->ledger.at[i];
+        ROW(p, W(ls_arena_printf(p->arena, "%d", y->year)), W(y->from), L(y->on, "lb/ac"),
+            L(y->removed, "lb/ac"), L(y->left, "lb/ac"));
+        if (y->other != LS_NO_LINE)
+            ROW(p, W(""), W("not counted: the earlier files"), L(y->other, "lb/ac"), W(""), W(""));
     }
     if (f->ledger_after != LS_NO_LINE)
-        ROW(p, W("this litter"), L(f->actual.on_acre[LS_FIELD_P2O5], "lb/ac"),
+        ROW(p, W("this litter"), W("this file"), L(f->actual.on_acre[LS_FIELD_P2O5], "lb/ac"),
             L(f->ledger_removed, "lb/ac"), L(f->ledger_after, "lb/ac"));
     if (f->ledger_after != LS_NO_LINE)
         ls_paper_say(p, "What the crop took of this litter's P2O5 is reckoned by the yield %s.",
                      LS_GIVEN(f->field->yield_got) ? "that came" : "expected, none is given yet");
+    for (size_t i = 0; i < f->ledger.n; i++)
+        if (f->ledger.at[i].note != NULL)
+            ls_paper_item(p, "%d: %s", f->ledger.at[i].year, f->ledger.at[i].note);
+    if (f->joined)
+        ls_paper_item(p, "The rate above does not count what earlier files tell: it goes by "
+                         "ledger: and earlier_litter: of this field.");
 }
 
 static void setbacks(ls_paper *p, const ls_dossier_field *f) {
@@ -156,6 +167,8 @@ void ls_dossier_field_pages(ls_paper *p, const ls_dossier *d, bool charts) {
     ls_paper_heading(p, 2, "fields", "Fields");
     if (d->fields.n == 0)
         ls_paper_say(p, "No field got litter, or none is named.");
+    for (size_t i = 0; i < d->joins.n; i++)
+        ls_paper_item(p, "%s", d->joins.at[i]);
     for (size_t i = 0; i < d->fields.n; i++) {
         const ls_dossier_field *f = &d->fields.at[i];
         ls_paper_heading(p, 3, ls_arena_printf(p->arena, "field%zu", i + 1), "%s%s",

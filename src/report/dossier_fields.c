@@ -176,9 +176,10 @@ static void ledger(ls_dossier *d, ls_dossier_field *f) {
     f->ledger_after = LS_NO_LINE;
     if (f->ledger_removed == LS_NO_LINE)
         return;
-    if (f->rates->banked != LS_NO_LINE)
+    if (f->ledger.n > 0)
         on = LS_SUM(w, ls_words(w, "dossier.%s.ledger.with-banked", slug),
-                    "P2O5 put on and left of earlier years", "lb/ac", on, f->rates->banked);
+                    "P2O5 put on and left of earlier years", "lb/ac", on,
+                    f->ledger.at[f->ledger.n - 1].left);
     ls_line none = ls_leaf_exact(w, ls_words(w, "dossier.%s.ledger.none", slug), "nothing", "lb/ac",
                                  0, LS_BY_DEFINITION, NULL);
     ls_line rest = ls_difference(w, ls_words(w, "dossier.%s.ledger.rest", slug),
@@ -207,6 +208,7 @@ static bool one_field(ls_dossier *d, const ls_buyer *b, const ls_field *field) {
     for (size_t i = 0; f.actual.tons == LS_NO_LINE && i < f.rates->n; i++)
         rule_by(d, &f, &f.rates->rates[i]);
     make_amounts(d, &f, true);
+    ls_dossier_join(d, &f);
     ledger(d, &f);
     f.over_rate = f.rate != NULL && above(v, f.actual.per_acre, f.rate->rate);
     f.over_nitrogen = above(v, f.actual.available, f.rates->left[LS_FIELD_N]);

@@ -135,6 +135,46 @@ static void years(ls_paper *p, const ls_dossier *d) {
         ROW(p, W(y->name), L(y->birds, "bird"), L(y->out, "ton"), L(y->own, "ton"),
             L(y->moved, "ton"), L(y->acres, "ac"), L(y->used, "ac"));
     }
+    ls_paper_say(p, "Birds: of each house the largest flock of its kind.");
+}
+
+static void twelve_months(ls_paper *p, const ls_dossier *d) {
+    const ls_dossier_months *m = &d->months;
+    if (m->to == LS_NO_DATE)
+        return;
+    ls_paper_table(p,
+                   ls_arena_printf(p->arena, "The 12 months from %s to %s",
+                                   ls_date_iso(p->arena, m->from), ls_date_iso(p->arena, m->to)),
+                   figures, 2);
+    for (size_t i = 0; i < m->birds.n; i++) {
+        const ls_dossier_birds *b = &m->birds.at[i];
+        ROW(p, W(ls_arena_printf(p->arena, "%s placed in them", b->birds)), L(b->placed, "bird"));
+        ROW(p, W(ls_arena_printf(p->arena, "%s in a house on a day of them", b->birds)),
+            L(b->housed, "bird"));
+    }
+    ROW(p, W("litter out of the houses"), L(m->out, "ton"));
+    ROW(p, W("litter still in the houses, by this file"), L(m->in_houses, "ton"));
+    ROW(p, W("litter made: those two"), L(m->made, "ton"));
+    ROW(p, W("litter moved to others"), L(m->moved, "ton"));
+    ROW(p, W("litter on own fields"), L(m->own, "ton"));
+    ROW(p, W("acres in the plan, by this file"), L(m->acres, "ac"));
+    ROW(p, W("of them own"), L(m->own_acres, "ac"));
+    ROW(p, W("acres used"), L(m->used, "ac"));
+    ROW(p, W("of them own"), L(m->own_used, "ac"));
+    ls_paper_say(p,
+                 "They end at %s, and the same day a year before no longer belongs to them. All "
+                 "files are joined (40 CFR 122.42(e)(4)). Birds are counted as placed, hens and "
+                 "males of breeders, each flock once.",
+                 m->by_option ? "the day of printing" : "the newest entry of a haul log");
+    if (m->undated > 0)
+        ls_paper_item(p, "Not counted: %zu flock%s without a day of placing.", m->undated,
+                      m->undated == 1 ? "" : "s");
+    if (m->doubled > 0)
+        ls_paper_item(p,
+                      "%zu load%s in two files (same ticket, same day): counted once here and in "
+                      "the ledgers, as this file or the first one named tells it; each file's own "
+                      "totals above count it too.",
+                      m->doubled, m->doubled == 1 ? " stands" : "s stand");
 }
 
 static const ls_paper_column way_columns[] = {
@@ -164,4 +204,5 @@ void ls_dossier_litter_pages(ls_paper *p, const ls_dossier *d, bool charts) {
     equipment(p, d);
     ages(p, d);
     years(p, d);
+    twelve_months(p, d);
 }

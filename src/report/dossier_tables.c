@@ -177,31 +177,86 @@ static const ls_dossier_column ledger_columns[] = {{"buyer", NULL},
                                                    {"year", NULL},
                                                    {"P2O5_on_lb_per_ac", "lb/ac"},
                                                    {"removed_lb_per_ac", "lb/ac"},
-                                                   {"left_lb_per_ac", "lb/ac"}};
+                                                   {"left_lb_per_ac", "lb/ac"},
+                                                   {"figures_of", NULL},
+                                                   {"not_counted_lb_per_ac", "lb/ac"},
+                                                   {"note", NULL}};
 static void ledger(const ls_dossier *d, ls_dossier_table *t) {
     for (size_t i = 0; i < d->fields.n; i++) {
         const ls_dossier_field *f = &d->fields.at[i];
-        for (size_t k = 0; k < f->rates->ledger_n; k++) {
-            const ls_field_ledger *y = &f->rates->ledger[k];
+        for (size_t k = 0; k < f->ledger.n; k++) {
+            const ls_dossier_ledger *y = &f->ledger.at[k];
             ROW(d, t, W(f->buyer->name.text), W(f->field->name.text),
                 W(ls_arena_printf(d->view->arena, "%d", y->year)), L(y->on), L(y->removed),
-                L(y->balance));
+                L(y->left), W(y->from), L(y->other), W(y->note));
         }
         if (f->ledger_after != LS_NO_LINE)
             ROW(d, t, W(f->buyer->name.text), W(f->field->name.text), W("this litter"),
-                L(f->actual.on_acre[LS_FIELD_P2O5]), L(f->ledger_removed), L(f->ledger_after));
+                L(f->actual.on_acre[LS_FIELD_P2O5]), L(f->ledger_removed), L(f->ledger_after),
+                W("this file"), L(LS_NO_LINE), W(NULL));
     }
 }
 
 static const ls_dossier_column year_columns[] = {
     {"loads", NULL},       {"birds", "bird"}, {"house_tons", "ton"}, {"own_tons", "ton"},
-    {"moved_tons", "ton"}, {"plan_ac", "ac"}, {"used_ac", "ac"}};
+    {"moved_tons", "ton"}, {"plan_ac", "ac"}, {"used_ac", "ac"},     {"file", NULL}};
 static void years(const ls_dossier *d, ls_dossier_table *t) {
     for (size_t i = 0; i < d->years.n; i++) {
         const ls_dossier_year *y = &d->years.at[i];
         ROW(d, t, W(y->name), L(y->birds), L(y->out), L(y->own), L(y->moved), L(y->acres),
-            L(y->used));
+            L(y->used), W(i == 0 ? "this file" : d->terms.earlier[i - 1].file));
     }
+    const ls_dossier_months *m = &d->months;
+    if (m->to != LS_NO_DATE)
+        ROW(d, t,
+            W(ls_arena_printf(d->view->arena, "12 months, %s to %s",
+                              ls_date_iso(d->view->arena, m->from),
+                              ls_date_iso(d->view->arena, m->to))),
+            L(m->housed), L(m->out), L(m->own), L(m->moved), L(m->acres), L(m->used),
+            W("all files"));
+}
+
+static const ls_dossier_column month_columns[] = {
+    {"what", NULL},   {"birds", NULL}, {"from", NULL},  {"to", NULL},   {"ends_at", NULL},
+    {"bird", "bird"}, {"tons", "ton"}, {"acres", "ac"}, {"count", NULL}};
+static void month(const ls_dossier *d, ls_dossier_table *t, const char *what, const char *birds,
+                  ls_line line, int column) {
+    const ls_dossier_months *m = &d->months;
+    ROW(d, t, W(what), W(birds), W(iso(d, m->from)), W(iso(d, m->to)),
+        W(m->by_option ? "day of printing" : "newest entry"), L(column == 0 ? line : LS_NO_LINE),
+        L(column == 1 ? line : LS_NO_LINE), L(column == 2 ? line : LS_NO_LINE), W(NULL));
+}
+static void month_count(const ls_dossier *d, ls_dossier_table *t, const char *what, size_t n) {
+    const ls_dossier_months *m = &d->months;
+    ROW(d, t, W(what), W(NULL), W(iso(d, m->from)), W(iso(d, m->to)),
+        W(m->by_option ? "day of printing" : "newest entry"), L(LS_NO_LINE), L(LS_NO_LINE),
+        L(LS_NO_LINE), N(n));
+}
+static void months(const ls_dossier *d, ls_dossier_table *t) {
+    const ls_dossier_months *m = &d->months;
+    if (m->to == LS_NO_DATE)
+        return;
+    for (size_t i = 0; i < m->birds.n; i++) {
+        month(d, t, "placed", m->birds.at[i].birds, m->birds.at[i].placed, 0);
+        month(d, t, "in a house", m->birds.at[i].birds, m->birds.at[i].housed, 0);
+    }
+    month(d, t, "out of houses", NULL, m->out, 1);
+    month(d, t, "in houses", NULL, m->in_houses, 1);
+    month(d, t, "made", NULL, m->made, 1);
+    month(d, t, "moved", NULL, m->moved, 1);
+    month(d, t, "own fields", NULL, m->own, 1);
+    month(d, t, "in the plan", NULL, m->acres, 2);
+    month(d, t, "in the plan, own", NULL, m->own_acres, 2);
+    month(d, t, "used", NULL, m->used, 2);
+    month(d, t, "used, own", NULL, m->own_used, 2);
+    month_count(d, t, "loads in two files", m->doubled);
+    month_count(d, t, "flocks without a date", m->undated);
+}
+
+static const ls_dossier_column join_columns[] = {{"note", NULL}};
+static void joins(const ls_dossier *d, ls_dossier_table *t) {
+    for (size_t i = 0; i < d->joins.n; i++)
+        ROW(d, t, W(d->joins.at[i]));
 }
 
 static const ls_dossier_column age_columns[] = {
@@ -228,6 +283,8 @@ static const struct {
              {"ledger", ledger_columns, COUNT(ledger_columns), ledger},
              {"ages", age_columns, COUNT(age_columns), ages},
              {"years", year_columns, COUNT(year_columns), years},
+             {"months", month_columns, COUNT(month_columns), months},
+             {"joins", join_columns, COUNT(join_columns), joins},
              {"findings", finding_columns, COUNT(finding_columns), findings}};
 
 const char *ls_report_dossier_part(size_t index) {

@@ -127,5 +127,5 @@ static const char *years_of(const ls_view *v, const ls_farm *farm) {
 void ls_dossier_make_years(ls_dossier *d) {
     add_year(d, d->view->farm, years_of(d->view, d->view->farm), 0);
     for (size_t i = 0; i < d->terms.earlier_n; i++)
-        add_year(d, d->terms.earlier[i], years_of(d->view, d->terms.earlier[i]), i + 1);
+        add_year(d, d->terms.earlier[i].farm, years_of(d->view, d->terms.earlier[i].farm), i + 1);
 }

@@ -1,0 +1,209 @@
+/* Earlier files joined: ledgers and 12 months, by hand. The log (tests/dossier_world.c): Upper
+ * Meadow 8.62 + 8.71 + 7.93 = 25.26 ton, Wheat Strip 8.55 + 8.58 = 17.13 ton, stack 8.49 ton; the
+ * report: 56 lb of P2O5 a ton. Upper Meadow: 26 ac less 980 ft x 100 ft. Removal of tall fescue hay
+ * by the table ipni: 12 lb of P2O5 a ton. */
+#include "dossier_world.h"
+
+#include "littershed/command.h"
+
+#include <math.h>
+#include <string.h>
+
+#define ACRES (26 - 980.0 * 100 / 43560)
+#define ON (25.26 * 56 / ACRES)
+
+static double number(json_t *object, const char *key) {
+    json_t *value = json_object_get(object, key);
+    return json_is_number(value) ? json_number_value(value) : NAN;
+}
+
+static const char *text(json_t *object, const char *key) {
+    const char *s = json_string_value(json_object_get(object, key));
+    return s == NULL ? "" : s;
+}
+
+/* The row of that field and year; NULL: none. */
+static json_t *year(json_t *d, const char *field, const char *which) {
+    size_t i;
+    json_t *one;
+    json_array_foreach(json_object_get(d, "ledger"), i, one) {
+        if (strcmp(text(one, "field"), field) == 0 && strcmp(text(one, "year"), which) == 0)
+            return one;
+    }
+    return NULL;
+}
+
+static double month(json_t *d, const char *what, const char *key) {
+    size_t i;
+    json_t *one;
+    json_array_foreach(json_object_get(d, "months"), i, one) {
+        if (strcmp(text(one, "what"), what) == 0)
+            return number(one, key);
+    }
+    return NAN;
+}
+
+static bool told(json_t *d, const char *part) {
+    size_t i;
+    json_t *one;
+    json_array_foreach(json_object_get(d, "joins"), i, one) {
+        if (strstr(text(one, "note"), part) != NULL)
+            return true;
+    }
+    return false;
+}
+
+/* This file and one or two earlier ones, named as the list says. */
+static dossier_world world(ls_arena *a, const char *list) {
+    const char *house = test_replace(a, dossier_house(a), "  permit: none\n",
+                                     ls_arena_printf(a, "  permit: none\n  earlier: [%s]\n", list));
+    dossier_world w = dossier_write(a, house, dossier_fields(a), dossier_log(a));
+    test_file(a, w.folder, "2025.yaml", dossier_house(a));
+    test_file(a, w.folder, "2025f.yaml", dossier_fields(a));
+    test_file(a, w.folder, "2025.haul.csv",
+              test_replace(a, dossier_log(a), "2026-02-1", "2025-02-1"));
+    return w;
+}
+#define ONE "{file: 2025.yaml, fields: 2025f.yaml}"
+
+static void done(dossier_world *w, json_t *d) {
+    json_decref(d);
+    test_folder_end(w->folder);
+    ls_arena_free(w->a);
+}
+
+/* Harvested in 2026 by that file, so the yield got is not of 2025: 3.5 ton/ac x 12 = 42 lb/ac. */
+static void expected_yield(void) {
+    dossier_world w = world(ls_arena_new(), ONE);
+    json_t *d = dossier_document(&w), *y = year(d, "Upper Meadow", "2025");
+    TEST_NEAR(number(y, "P2O5_on_lb_per_ac"), ON, 1e-5);
+    TEST_NEAR(number(y, "removed_lb_per_ac"), 42, 1e-9);
+    TEST_NEAR(number(y, "left_lb_per_ac"), ON - 42, 1e-5);
+    TEST_HOLDS(text(y, "note"), "expected yield, 3.5 ton/ac, of 2025.yaml (from memory)");
+    /* running: left of 2025 + 59.56 - 37.2, by the yield that came of 3.1 ton/ac */
+    TEST_NEAR(number(year(d, "Upper Meadow", "this litter"), "left_lb_per_ac"),
+              (ON - 42) + (ON - 37.2), 1e-5);
+    TEST_SAME(told(d, "joined to a field here, by the same buyer and the same field name"), true);
+    done(&w, d);
+}
+
+/* 3.1 ton/ac x 12 = 37.2 lb/ac. */
+static void yield_got(void) {
+    dossier_world w = world(ls_arena_new(), ONE);
+    test_file(w.a, w.folder, "2025f.yaml",
+              test_replace(w.a, dossier_fields(w.a), "2026-05-28", "2025-05-28"));
+    json_t *d = dossier_document(&w), *y = year(d, "Upper Meadow", "2025");
+    TEST_NEAR(number(y, "removed_lb_per_ac"), 37.2, 1e-5);
+    TEST_NEAR(number(y, "left_lb_per_ac"), ON - 37.2, 1e-5);
+    TEST_HOLDS(text(y, "note"), "yield got, 3.1 ton/ac");
+    done(&w, d);
+}
+
+/* Barn Field gives 2025 itself: 60 on, 55 removed. The joined log: 25.26 x 56 / 14.5 ac. */
+static void own_ledger_governs(void) {
+    dossier_world w = world(ls_arena_new(), ONE);
+    const char *log = test_replace(w.a, dossier_log(w.a), "2026-02-1", "2025-02-1");
+    test_file(w.a, w.folder, "2025.haul.csv", test_replace(w.a, log, "Upper Meadow", "Barn Field"));
+    json_t *d = dossier_document(&w), *y = year(d, "Barn Field", "2025");
+    TEST_NEAR(number(y, "P2O5_on_lb_per_ac"), 60, 1e-9);
+    TEST_NEAR(number(y, "left_lb_per_ac"), 5, 1e-9);
+    TEST_NEAR(number(y, "not_counted_lb_per_ac"), 25.26 * 56 / 14.5, 1e-5);
+    TEST_HOLDS(text(y, "note"), "governs");
+    done(&w, d);
+}
+
+/* Twice the litter, one crop: 2 x 59.56 - 42. */
+static void two_files_of_a_year(void) {
+    dossier_world w = world(ls_arena_new(), ONE ", {file: b.yaml, fields: 2025f.yaml}");
+    test_file(w.a, w.folder, "b.yaml", dossier_house(w.a));
+    test_file(w.a, w.folder, "b.haul.csv",
+              test_replace(w.a, dossier_log(w.a), "2026-02-1", "2025-03-1"));
+    json_t *d = dossier_document(&w), *y = year(d, "Upper Meadow", "2025");
+    TEST_NEAR(number(y, "P2O5_on_lb_per_ac"), 2 * ON, 1e-5);
+    TEST_NEAR(number(y, "left_lb_per_ac"), 2 * ON - 42, 1e-5);
+    /* all of March 2025 lies within the 12 months; each field is used once, each flock counts once
+     */
+    TEST_NEAR(month(d, "own fields", "tons"), 2 * 25.26, 1e-6);
+    TEST_NEAR(month(d, "used", "acres"), 26 + 22, 1e-9);
+    TEST_NEAR(month(d, "placed", "bird"), 7800 + 780 + 7200 + 720, 1e-9);
+    done(&w, d);
+}
+
+/* The newest entry is of 2026-02-18: a load of 2025-02-18 is out, one of 2025-02-19 (7.93 ton) in.
+ */
+static void edge_of_the_months(void) {
+    dossier_world w = world(ls_arena_new(), ONE);
+    json_t *d = dossier_document(&w);
+    TEST_NEAR(month(d, "own fields", "tons"), 25.26, 1e-6);
+    TEST_NEAR(month(d, "out of houses", "tons"), 50.88, 1e-6);
+    TEST_NEAR(month(d, "made", "tons"), 50.88 + month(d, "in houses", "tons"), 1e-4);
+    json_decref(d);
+    const char *log = test_replace(w.a, dossier_log(w.a), "2026-02-18T10", "2025-02-19T10");
+    test_file(w.a, w.folder, "2025.haul.csv", test_replace(w.a, log, "2026-02-1", "2025-02-1"));
+    d = dossier_document(&w);
+    TEST_NEAR(month(d, "own fields", "tons"), 25.26 + 7.93, 1e-6);
+    TEST_NEAR(month(d, "moved", "tons"), 17.13, 1e-6);
+    done(&w, d);
+}
+
+/* 2025-07-01 to 2026-06-30: the flocks were placed before, and removed within. */
+static void day_of_printing(void) {
+    dossier_world w = world(ls_arena_new(), ONE);
+    test_run run = dossier_run(&w, "--format=json", "--printed", "2026-06-30");
+    json_t *d = json_loads(run.out, 0, NULL);
+    TEST_NEAR(month(d, "placed", "bird"), 0, 1e-9);
+    TEST_NEAR(month(d, "in a house", "bird"), 16500, 1e-9);
+    TEST_HOLDS(run.out, "\"day of printing\"");
+    TEST_HOLDS(run.out, "\"2025-07-01\"");
+    done(&w, d);
+}
+
+/* The same log in both: six loads stand twice. */
+static void doubled(void) {
+    dossier_world w = world(ls_arena_new(), ONE);
+    test_file(w.a, w.folder, "2025.haul.csv", dossier_log(w.a));
+    json_t *d = dossier_document(&w);
+    TEST_NEAR(month(d, "own fields", "tons"), 25.26, 1e-6);
+    TEST_NEAR(month(d, "loads in two files", "count"), 6, 0);
+    TEST_NEAR(number(year(d, "Upper Meadow", "this litter"), "left_lb_per_ac"), ON - 37.2, 1e-5);
+    TEST_HOLDS(dossier_run(&w, NULL, NULL, NULL).out, "6 loads stand in two files");
+    done(&w, d);
+}
+
+static void unmatched_and_missing(void) {
+    dossier_world w = world(ls_arena_new(), ONE ", {file: b.yaml, fields: 2025f.yaml}");
+    test_file(w.a, w.folder, "b.yaml", dossier_house(w.a)); /* and no log */
+    test_file(w.a, w.folder, "2025f.yaml",
+              test_replace(w.a, dossier_fields(w.a), "name: Upper Meadow", "name: Far Meadow"));
+    test_file(w.a, w.folder, "2025.haul.csv",
+              test_replace(w.a, test_replace(w.a, dossier_log(w.a), "2026-02-1", "2025-02-1"),
+                           "Upper Meadow", "Far Meadow"));
+    json_t *d = dossier_document(&w);
+    TEST_SAME(told(d, "Larkspur Hay/Far Meadow of 2025.yaml (3 loads"), true);
+    TEST_SAME(told(d, "b.yaml: its haul log has no entry, or is not there"), true);
+    CU_ASSERT_PTR_NULL(year(d, "Upper Meadow", "2025"));
+    done(&w, d);
+}
+
+/* The message names the earlier file. */
+static void mistake(void) {
+    dossier_world w = world(ls_arena_new(), ONE);
+    test_file(w.a, w.folder, "2025.yaml",
+              test_replace(w.a, dossier_house(w.a), "length: 432 ft", "length: 432"));
+    test_run run = dossier_run(&w, NULL, NULL, NULL);
+    TEST_SAME(run.status, LS_MISTAKE);
+    TEST_HOLDS(run.err, "2025.yaml:");
+    TEST_TEXT(run.out, "");
+    done(&w, NULL);
+}
+
+TEST_SUITE(dossier_years) = {{"removed at the expected yield", expected_yield},
+                             {"removed at the yield got", yield_got},
+                             {"the field's own ledger governs", own_ledger_governs},
+                             {"two files of a year", two_files_of_a_year},
+                             {"edge of the 12 months", edge_of_the_months},
+                             {"12 months to the day of printing", day_of_printing},
+                             {"a load in two files", doubled},
+                             {"unmatched field, missing log", unmatched_and_missing},
+                             {"a mistake in an earlier file", mistake},
+                             CU_TEST_INFO_NULL};
