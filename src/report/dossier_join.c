@@ -363,23 +363,29 @@ static size_t loads_on(const ls_farm *farm, const ls_field *field) {
 static void notes_of_file(ls_dossier *d, const ls_dossier_earlier *e) {
     ls_arena *a = d->view->arena;
     size_t matched = 0, fields = 0, nowhere = 0;
+    ls_text *bare = ls_text_new(a);
     for (size_t b = 0; b < e->farm->buyers.n; b++)
         for (size_t f = 0; f < e->farm->buyers.at[b].fields.n; f++, fields++) {
             const ls_buyer *buyer = &e->farm->buyers.at[b];
             const ls_field *field = &buyer->fields.at[f];
             size_t n = loads_on(e->farm, field);
+            const char *name = ls_dossier_name(d->view, buyer, field);
             if (has_ledger(d, buyer, field))
                 matched++;
+            else if (n == 0)
+                ls_text_addf(bare, "%s%s", bare->n > 0 ? ", " : "", name);
             else
-                say(d, ls_arena_printf(a, "%s of %s (%zu load%s or part%s in that file): %s",
-                                       ls_dossier_name(d->view, buyer, field), e->file, n,
-                                       n == 1 ? "" : "s", n == 1 ? "" : "s",
+                say(d, ls_arena_printf(a, "%s of %s (%zu load%s or part%s in that file): %s", name,
+                                       e->file, n, n == 1 ? "" : "s", n == 1 ? "" : "s",
                                        in_this_file(d, buyer, field)
                                            ? "in this file too, but it got no litter now; it has "
                                              "no page and no ledger here."
                                            : "no field of this file has that buyer and name; it "
                                              "stands in no ledger."));
         }
+    if (bare->n > 0)
+        say(d, ls_arena_printf(a, "%s: got no litter in that file, and no ledger here: %s.",
+                               e->file, bare->s));
     for (size_t i = 0; i < e->farm->hauled.n; i++)
         nowhere += e->farm->hauled.at[i].n == 0;
     if (nowhere > 0)
