@@ -37,6 +37,14 @@ static void yearly_totals(ls_dossier *d) {
 
 static void calibration(ls_dossier *d) {
     const ls_farm *farm = d->view->farm;
+    if (farm->trucks.n == 0 && d->loads.n > 0)
+        ls_dossier_given(
+            d, ls_dossier_add(d, LS_ABOUT_FARM, "calibration", "the farm"), false, LS_NOWHERE,
+            farm->facts != NULL ? farm->facts->at : LS_NOWHERE,
+            "litter went out, by no truck that "
+            "is named",
+            "write trucks: [{name: spreader truck, payload: 11 ton, body: 20 yd3, calibrated: "
+            "2026-01-20, inspected: 2026-02-14}], with your own");
     for (size_t i = 0; i < farm->trucks.n; i++) {
         const ls_truck *t = &farm->trucks.at[i];
         bool both = LS_GIVEN(t->calibrated) && LS_GIVEN(t->inspected);
@@ -99,15 +107,24 @@ static void recipient(const transfer *t) {
                                      b->name.text));
 }
 
+/* Of this receiver. */
+static const char *fields_of(const transfer *t) {
+    ls_text *s = ls_text_new(t->d->view->arena);
+    for (size_t k = 0; k < t->load->n; k++)
+        if (t->load->drops[k].buyer == t->buyer)
+            ls_text_addf(s, "%s%s", s->n == 0 ? "" : "; ",
+                         ls_dossier_name(t->d->view, t->buyer, t->load->drops[k].field));
+    return s->s;
+}
+
 static void place_of_use(const transfer *t) {
     ls_dossier *d = t->d;
     const ls_buyer *b = t->buyer;
     ls_arena *a = d->view->arena;
     ls_dossier_given(d, ask(t, "place of use"), b->stream.text != NULL, b->stream.at, b->at,
-                     b->stream.text != NULL
-                         ? ls_arena_printf(a, "%s; nearest stream: %s",
-                                           ls_dossier_place(d->view, t->load), b->stream.text)
-                         : "no nearest stream is given",
+                     b->stream.text != NULL ? ls_arena_printf(a, "%s; nearest stream: %s",
+                                                              fields_of(t), b->stream.text)
+                                            : "no nearest stream is given",
                      ls_arena_printf(a,
                                      "write stream: NAME, or stream: not known, under the buyer "
                                      "%s",
@@ -202,6 +219,23 @@ static void one_transfer(const transfer *t) {
     place_of_use(t);
 }
 
+/* The receivers of a load after the first: what of them is asked for. */
+static void other_receivers(const transfer *first) {
+    const ls_dossier_load *load = first->load;
+    for (size_t k = 0; k < load->n; k++) {
+        transfer t = *first;
+        t.buyer = load->drops[k].buyer;
+        bool told = t.buyer == NULL || ls_dossier_is_own(t.buyer) || t.buyer == first->buyer;
+        for (size_t i = 0; i < k; i++)
+            told = told || load->drops[i].buyer == t.buyer;
+        if (told)
+            continue;
+        t.of = ls_arena_printf(t.d->view->arena, "%s, to %s", first->of, t.buyer->name.text);
+        recipient(&t);
+        place_of_use(&t);
+    }
+}
+
 void ls_dossier_audit_transfers(ls_dossier *d) {
     ls_arena *a = d->view->arena;
     for (size_t i = 0; i < d->loads.n; i++) {
@@ -215,7 +249,9 @@ void ls_dossier_audit_transfers(ls_dossier *d) {
                 t.buyer = load->drops[k].buyer;
         if (load->n == 0)
             nowhere(&t);
-        else
+        else {
             one_transfer(&t);
+            other_receivers(&t);
+        }
     }
 }

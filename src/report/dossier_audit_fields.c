@@ -147,6 +147,22 @@ static void tests(const plot *p) {
            soil == NULL ? soil_test : lab_report);
 }
 
+/* By the plan as before any load; a field to which it sends none has none to be planned. */
+static void planned(const plot *p) {
+    const ls_dossier_amounts *x = &p->f->planned;
+    ls_arena *a = p->d->view->arena;
+    ls_report_page page = {p->d->view, a, NULL};
+    bool plan = p->d->terms.plan != NULL, some = x->tons != LS_NO_LINE;
+    ask_file(p, "planned nutrients", plan, p->f->field->at,
+             some ? ls_arena_printf(a, "plant-available N %s, P2O5 %s, other sources taken off",
+                                    ls_report_line(&page, x->available, "lb/ac"),
+                                    ls_report_line(&page, x->on_acre[LS_FIELD_P2O5], "lb/ac"))
+                  : "the plan sends no litter here",
+             "no plan can be made: trucks or crew are not given",
+             "write trucks: and crew: in the farm file; littershed plan FILE... tells what it "
+             "needs");
+}
+
 static void rate_and_ledger(const plot *p) {
     const ls_phosphorus *ph = p->f->field->phosphorus;
     bool rated = ph != NULL && LS_GIVEN(ph->rating) && ph->rated_by.text != NULL;
@@ -155,8 +171,7 @@ static void rate_and_ledger(const plot *p) {
              "no phosphorus rating with who rated it",
              "write under the field: phosphorus: {rating: medium, rated_by: county plan writer, "
              "date: 2025-10-02}, as it was rated");
-    ask_file(p, "planned nutrients", true, p->f->field->at, "worked out here, all sources counted",
-             "", "");
+    planned(p);
     bool bank = ph != NULL && LS_GIVEN(ph->bank);
     bool told = (ph != NULL && ph->ledger.n > 0) || p->f->field->earlier_litter.n > 0;
     ask_file(p, "phosphorus ledger", told || !bank, told && ph != NULL ? ph->at : p->f->field->at,
