@@ -63,6 +63,9 @@ static json_t *worksheet_of(const ls_view *v, const ls_dossier *d) {
         ls_report_put(line, "unit", ls_report_string(e->unit.text));
         ls_report_put(line, "formula",
                       ls_report_string(ls_line_formula(v->arena, v->sheet, (ls_line)i)));
+        ls_report_put(line, "numbers",
+                      ls_report_string(ls_line_numbers(v->arena, v->sheet, (ls_line)i)));
+        ls_report_put(line, "made_of", ls_report_made_of(v, e));
         ls_report_put(
             line, "from",
             ls_report_string(ls_line_origin(v->arena, v->sheet, (ls_line)i, v->farm->diag)));

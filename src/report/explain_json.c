@@ -1,13 +1,6 @@
 #include "json.h"
 #include "tree.h"
 
-static json_t *inputs(const ls_view *v, const ls_entry *entry) {
-    json_t *list = json_array();
-    for (size_t i = 0; i < entry->n; i++)
-        ls_report_append(list, ls_report_string(ls_line_at(v->sheet, entry->in[i])->key));
-    return list;
-}
-
 static json_t *points(ls_q q, ls_unit unit) {
     json_t *object = json_object();
     ls_report_put(object, "low", ls_report_figure(q.low, unit.text));
@@ -31,7 +24,7 @@ static json_t *one_line(const ls_view *v, const ls_report_branch *b, ls_q q) {
                   leaf ? json_null() : ls_report_string(ls_line_formula(a, v->sheet, b->line)));
     ls_report_put(object, "numbers",
                   leaf ? json_null() : ls_report_string(ls_line_numbers(a, v->sheet, b->line)));
-    ls_report_put(object, "made_of", inputs(v, entry));
+    ls_report_put(object, "made_of", ls_report_made_of(v, entry));
     /* the name of a file as typed may hold anything */
     const char *origin = ls_text_plain(a, ls_line_origin(a, v->sheet, b->line, v->farm->diag));
     ls_report_put(object, "origin", leaf ? ls_report_string(origin) : json_null());

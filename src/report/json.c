@@ -104,3 +104,10 @@ json_t *ls_report_loads(const ls_view *v, ls_line firm, ls_line likely, ls_line 
     ls_report_put(loads, "possible", ls_report_line_count(v, possible));
     return loads;
 }
+
+json_t *ls_report_made_of(const ls_view *v, const ls_entry *entry) {
+    json_t *list = json_array();
+    for (size_t i = 0; i < entry->n; i++)
+        ls_report_append(list, ls_report_string(ls_line_at(v->sheet, entry->in[i])->key));
+    return list;
+}

@@ -35,4 +35,7 @@ json_t *ls_report_strings(const char *const *s, size_t n);
 /* {firm, likely, possible}, or null. */
 json_t *ls_report_loads(const ls_view *v, ls_line firm, ls_line likely, ls_line possible);
 
+/* Keys of the lines that it is made of. */
+json_t *ls_report_made_of(const ls_view *v, const ls_entry *entry);
+
 #endif
