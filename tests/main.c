@@ -69,6 +69,7 @@
     X(dossier)                                                                                     \
     X(dossier_audit)                                                                               \
     X(dossier_audit_loads)                                                                         \
+    X(dossier_books)                                                                               \
     X(dossier_pencil)                                                                              \
     X(dossier_years)                                                                               \
     X(command)

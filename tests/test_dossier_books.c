@@ -1,0 +1,274 @@
+/* The dossier against the world outside it: the plan and the estimate as their own commands tell
+ * them, and figures by hand on changed farms. */
+#include "dossier_world.h"
+
+#include "littershed/command.h"
+
+#include <math.h>
+#include <string.h>
+
+static double number(json_t *object, const char *key) {
+    return json_number_value(json_object_get(object, key));
+}
+
+static const char *word(json_t *object, const char *key) {
+    const char *s = json_string_value(json_object_get(object, key));
+    return s != NULL ? s : "";
+}
+
+/* The row of a table that holds that; NULL: none. */
+static json_t *row(json_t *d, const char *table, const char *key, const char *value) {
+    size_t i;
+    json_t *one;
+    json_array_foreach(json_object_get(d, table), i, one) {
+        if (strcmp(word(one, key), value) == 0)
+            return one;
+    }
+    return NULL;
+}
+
+static json_t *field(json_t *d, const char *name) {
+    json_t *one = row(d, "fields", "field", name);
+    CU_ASSERT_PTR_NOT_NULL_FATAL(one);
+    return one;
+}
+
+static json_t *finding(json_t *d, const char *item) {
+    return row(d, "findings", "item", item);
+}
+
+/* A load more, of a lot's next number, to be added to a log of seven entries. */
+static const char *load(ls_arena *a, long entry, const char *number, const char *day,
+                        const char *tons, const char *where) {
+    return ls_arena_printf(a,
+                           "%ld,,%s-%c,%s,%s,yes,,%s,1,D. Ames,J. Osgood,report of "
+                           "2026-01-29,not,dry,clear,rain,moist,\r\n",
+                           entry, number, ls_check_character(number), day, tons, where);
+}
+
+typedef struct {
+    ls_arena *a;
+    dossier_world w;
+    json_t *d;
+} world;
+
+static world look(ls_arena *a, const char *house, const char *fields, const char *log) {
+    world x = {a, dossier_write(a, house, fields, log), NULL};
+    test_run run = dossier_run(&x.w, "--format=json", NULL, NULL);
+    x.d = json_loads(run.out, JSON_REJECT_DUPLICATES, NULL);
+    CU_ASSERT_PTR_NOT_NULL_FATAL(x.d);
+    return x;
+}
+
+static void end(world *x) {
+    json_decref(x->d);
+    test_folder_end(x->w.folder);
+    ls_arena_free(x->a);
+}
+
+/* ---- nutrients ---- */
+
+/* 60 % of the nitrogen of litter left on top is there for the crop (the demo's tables); the need
+ * is compared with that, not with all of it: 24.2 of 40.4 lb/ac. */
+static void available_nitrogen(void) {
+    ls_arena *a = ls_arena_new();
+    const char *fields =
+        test_replace(a, dossier_fields(a), "nitrogen: 120 lb/ac", "nitrogen: 30 lb/ac");
+    world x = look(a, dossier_house(a), fields, dossier_log(a));
+    json_t *f = field(x.d, "Upper Meadow");
+    TEST_NEAR(number(f, "available_N_lb_per_ac"), 0.6 * number(f, "N_lb_per_ac"), 1e-4);
+    CU_ASSERT(number(f, "N_lb_per_ac") > 30);
+    CU_ASSERT_PTR_NULL(finding(x.d, "more nitrogen than the need"));
+    end(&x);
+}
+
+/* Barn Field holds 5 lb/ac of 2025. 8.7 ton x 56 lb / 14.5 ac = 33.6; its bermudagrass took 4.6 of
+ * 5 ton/ac, that share of what the page's removal is. */
+static void banked_phosphate(void) {
+    ls_arena *a = ls_arena_new();
+    world x = look(a, dossier_house(a), dossier_fields(a),
+                   ls_arena_printf(a, "%s%s", dossier_log(a),
+                                   load(a, 8, "NORTH-LEFT-07", "2026-02-19T09:00", "8.7",
+                                        "Larkspur Hay/Barn Field")));
+    size_t i;
+    json_t *year, *mine = NULL;
+    json_array_foreach(json_object_get(x.d, "ledger"), i, year) {
+        if (strcmp(word(year, "field"), "Barn Field") == 0 &&
+            strcmp(word(year, "year"), "this litter") == 0)
+            mine = year;
+    }
+    TEST_NEAR(number(mine, "P2O5_on_lb_per_ac"), 33.6, 1e-4);
+    TEST_NEAR(number(mine, "left_lb_per_ac"), fmax(0, 33.6 + 5 - number(mine, "removed_lb_per_ac")),
+              1e-4);
+    CU_ASSERT_PTR_NOT_NULL(finding(x.d, "more phosphate than the rating allows"));
+    end(&x);
+}
+
+/* By phosphorus of three years, 126 lb/ac: 126/56 of the North's litter is 2.25 ton/ac, 126/58 of
+ * the South's 2.17, in steps of 0.25 ton/ac 2. Litter of both went on: the lesser rate holds. */
+static void least_rate(void) {
+    ls_arena *a = ls_arena_new();
+    const char *fields =
+        test_replace(a, dossier_fields(a), "160 lb/ac}\n        phosphorus: {rating: medium",
+                     "160 lb/ac}\n        phosphorus: {rating: high, bank: 3 years");
+    world x = look(a, dossier_house(a), fields,
+                   ls_arena_printf(a, "%s%s", dossier_log(a),
+                                   load(a, 8, "SOUTH-LEFT-01", "2026-02-19T09:00", "8.7",
+                                        "Larkspur Hay/Upper Meadow")));
+    TEST_NEAR(number(field(x.d, "Upper Meadow"), "rate_ton_per_ac"), 2, 1e-9);
+    end(&x);
+}
+
+/* ---- the stack ---- */
+
+static json_t *too_long(const world *x) {
+    return finding(x->d, "longer in the stack than allowed");
+}
+
+/* At most 14 days. In on the 16th and out on the 20th, in again on 10 March and out on the
+ * 12th: 4 days. Litter that is in it yet counts to the day printed. */
+static void stack_days(void) {
+    ls_arena *a = ls_arena_new();
+    const char *house =
+        test_replace(a, dossier_house(a), "height: 6 ft,", "height: 6 ft, most_days: 14 days,");
+    const char *meadow = "Larkspur Hay/Upper Meadow";
+    const char *out = load(a, 8, "NORTH-LEFT-S01", "2026-02-20", "8.49", meadow),
+               *in = load(a, 9, "NORTH-LEFT-07", "2026-03-10", "8.49", "stack"),
+               *again = load(a, 10, "NORTH-LEFT-S02", "2026-03-12", "8.49", meadow);
+    world x = look(a, house, dossier_fields(a),
+                   ls_arena_printf(a, "%s%s%s%s", dossier_log(a), out, in, again));
+    CU_ASSERT_PTR_NULL(too_long(&x));
+    TEST_HOLDS(dossier_run(&x.w, NULL, NULL, NULL).out, "longest in it: 2026-02-18 to 2026-02-20");
+    TEST_HOLDS(dossier_run(&x.w, NULL, NULL, NULL).out,
+               "out of the houses by the log       59.37 ton"); /* 50.88 + 8.49 of load 07 */
+    end(&x);
+    a = ls_arena_new();
+    x = look(
+        a, test_replace(a, dossier_house(a), "height: 6 ft,", "height: 6 ft, most_days: 14 days,"),
+        dossier_fields(a), dossier_log(a));
+    CU_ASSERT_PTR_NULL(too_long(&x));
+    TEST_HOLDS(dossier_run(&x.w, "--printed", "2026-03-05", "--format=json").out,
+               "15 day, from 2026-02-18 to 2026-03-05; at most 14 days");
+    end(&x);
+}
+
+/* 8.49 ton went in. */
+static void overdrawn(void) {
+    ls_arena *a = ls_arena_new();
+    world x = look(a, dossier_house(a), dossier_fields(a),
+                   ls_arena_printf(a, "%s%s", dossier_log(a),
+                                   load(a, 8, "NORTH-LEFT-S01", "2026-02-20", "10.49",
+                                        "Larkspur Hay/Upper Meadow")));
+    TEST_NEAR(number(row(x.d, "balance", "way", "stacked"), "tons"), -2, 1e-6);
+    CU_ASSERT_PTR_NOT_NULL(finding(x.d, "more out of the stack than went in"));
+    end(&x);
+}
+
+/* ---- receivers ---- */
+
+/* Half a load to each of two: the second has no stream. */
+static void two_receivers(void) {
+    ls_arena *a = ls_arena_new();
+    world x = look(a, dossier_house(a), dossier_fields(a),
+                   ls_arena_printf(a, "%s%s", dossier_log(a),
+                                   load(a, 8, "NORTH-LEFT-07", "2026-03-10T09:00", "8.4",
+                                        "Osgood Row Crops/Wheat Strip; Whitcomb Pasture/Ridge")));
+    size_t i, missing = 0;
+    json_t *f;
+    json_array_foreach(json_object_get(x.d, "findings"), i, f) {
+        if (strcmp(word(f, "item"), "place of use") == 0 &&
+            strcmp(word(f, "state"), "missing") == 0) {
+            TEST_HOLDS(word(f, "of"), "to Whitcomb Pasture");
+            missing++;
+        }
+        if (strcmp(word(f, "of"), "Osgood Row Crops/Wheat Strip") == 0)
+            TEST_TEXT(word(f, "required"), "no"); /* another's field is his to keep records of */
+    }
+    TEST_SAME(missing, 1);
+    TEST_TEXT(word(finding(x.d, "acknowledgement"), "what"), "J. Osgood");
+    end(&x);
+}
+
+/* ---- beside other commands ---- */
+
+static json_t *told(ls_arena *a, const char *command, const char *house, const char *fields) {
+    test_run run = PROGRAM(a, command, house, fields, "--draws", "10000", "--format", "json");
+    json_t *d = json_loads(run.out, 0, NULL);
+    CU_ASSERT_PTR_NOT_NULL_FATAL(d);
+    return d;
+}
+
+/* What the plan sends to a field, from the house and out of the stack. */
+static double sent(json_t *plan, const char *name) {
+    double tons = 0;
+    size_t i, k;
+    json_t *one, *drop;
+    json_array_foreach(json_object_get(plan, "loads"), i, one) {
+        json_array_foreach(json_object_get(one, "drops"), k, drop) {
+            if (strcmp(word(drop, "field"), name) == 0)
+                tons += number(drop, "tons");
+        }
+    }
+    json_array_foreach(json_object_get(plan, "stack"), i, one) {
+        json_array_foreach(json_object_get(one, "out"), k, drop) {
+            if (strcmp(word(drop, "field"), name) == 0)
+                tons += number(drop, "tons");
+        }
+    }
+    return tons;
+}
+
+static void plan_and_estimate(void) {
+    ls_arena *a = ls_arena_new();
+    json_t *plan = told(a, "plan", DEMO_HOUSE, DEMO_FIELDS),
+           *estimate = told(a, "estimate", DEMO_HOUSE, DEMO_FIELDS);
+    world x = look(a, dossier_house(a), dossier_fields(a), dossier_log(a));
+    json_t *tons = json_object_get(json_object_get(estimate, "total"), "tons");
+    TEST_NEAR(number(row(x.d, "balance", "way", "estimate middle"), "tons"), number(tons, "mid"),
+              1e-3);
+    TEST_NEAR(number(row(x.d, "balance", "way", "estimate high"), "tons"), number(tons, "high"),
+              1e-3);
+    json_decref(x.d);
+    x.d = told(a, "dossier", DEMO_HOUSE, DEMO_FIELDS);
+    double all = 0;
+    size_t i;
+    json_t *f;
+    json_array_foreach(json_object_get(x.d, "fields"), i, f) {
+        TEST_NEAR(number(f, "planned_tons"), sent(plan, word(f, "field")), 1e-3);
+        all += number(f, "planned_tons");
+    }
+    CU_ASSERT(all > number(plan, "placed_tons")); /* some of it goes through the stack */
+    json_decref(plan);
+    json_decref(estimate);
+    end(&x);
+}
+
+/* ---- pictures ---- */
+
+/* Bars are to each other as their tons: 25.26 on own fields, 17.13 moved. */
+static void bars(void) {
+    ls_arena *a = ls_arena_new();
+    world x = look(a, dossier_house(a), dossier_fields(a), dossier_log(a));
+    const char *s =
+        strstr(dossier_run(&x.w, "--format=html", NULL, NULL).out, "<title>Tons by way");
+    double wide[2] = {0, 0};
+    for (size_t i = 0; i < 2; i++) {
+        s = strstr(s, "<rect x=\"4\"");
+        CU_ASSERT_PTR_NOT_NULL_FATAL(s);
+        s = strstr(s, "width=\"") + 7;
+        CU_ASSERT(ls_number_parse(s, strcspn(s, "\""), &wide[i]));
+    }
+    TEST_NEAR(wide[0] / wide[1], 25.26 / 17.13, 0.01);
+    CU_ASSERT(wide[0] < 396);
+    end(&x);
+}
+
+TEST_SUITE(dossier_books) = {{"available nitrogen", available_nitrogen},
+                             {"banked phosphate", banked_phosphate},
+                             {"least rate", least_rate},
+                             {"days in the stack", stack_days},
+                             {"overdrawn stack", overdrawn},
+                             {"two receivers", two_receivers},
+                             {"beside plan and estimate", plan_and_estimate},
+                             {"bars", bars},
+                             CU_TEST_INFO_NULL};
