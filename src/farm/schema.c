@@ -50,7 +50,7 @@ static const ls_farm_key facts_keys[] = {
                 .example = "{on_site: yes, by: county plan writer, date: 2025-10-30}"),
     LS_FARM_KEY(SECTIONS, ls_farm_facts, earlier, 0,
                 "farm files of earlier years; with their haul logs they join the dossier's "
-                "phosphorus ledgers and its totals by file and over 12 months. Rates and plan do "
+                "phosphorus ledgers and its totals by file and over 12 months; rates and plan do "
                 "not read them: they go by ledger: and earlier_litter: of the field",
                 .section = &earlier_files_section, .example = "[2025.yaml, 2024.yaml]"),
     LS_FARM_KEY(DATE, ls_farm_facts, next_flock, LS_FARM_STARTED, "day the next flock comes",

@@ -126,7 +126,7 @@ typedef enum { LS_ABOUT_LIMIT, LS_ABOUT_FARM, LS_ABOUT_TRANSFER, LS_ABOUT_FIELD 
 /* One thing an inspector asks for, of one field, load or the farm. */
 typedef struct {
     ls_about about;
-    const char *item; /* the row of the rules, or the limit that was passed */
+    const char *item; /* the row of the rules, or the limit that was exceeded */
     const char *words;
     const char *required_by; /* "federal", "state", "good practice", "limit" */
     const char *cite;        /* NULL: none */

@@ -18,7 +18,7 @@ static const char style[] =
     "border-bottom:1px solid #767676}"
     "thead th{font-weight:bold;border-bottom:2px solid #111}"
     ".n{text-align:right;white-space:nowrap}.d{white-space:nowrap}"
-    ".two{width:auto;min-width:min(26rem,100%)}"
+    ".two{width:auto;min-width:min(26rem,100%)}.two tbody th{min-width:7rem}"
     ".wide th,.wide td{min-width:5.5rem}"
     "figure{margin:.8rem 0 "
     "1.2rem}svg{font-size:13px;display:block;width:100%;max-width:32rem;height:auto}"

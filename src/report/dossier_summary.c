@@ -66,7 +66,7 @@ static void farm_facts(ls_paper *p, const ls_dossier *d) {
     ROW(p, W("haul log"),
         W(d->terms.log == NULL || d->terms.log->entries.n == 0
               ? "no load is logged yet"
-              : ls_arena_printf(a, "%s, %zu entries, %zu loads that stand", d->terms.log->path,
+              : ls_arena_printf(a, "%s; entries: %zu; loads that stand: %zu", d->terms.log->path,
                                 d->terms.log->entries.n, d->loads.n)));
     if (d->terms.printed != LS_NO_DATE)
         ROW(p, W("printed"), W(ls_date_iso(a, d->terms.printed)));
