@@ -172,6 +172,24 @@ static void stack_days(void) {
     end(&x);
 }
 
+/* Out and in on one day, the load out logged before the load in: nothing is left to lie there. */
+static void through_the_stack_in_a_day(void) {
+    ls_arena *a = ls_arena_new();
+    const char *house =
+        test_replace(a, dossier_house(a), "height: 6 ft,", "height: 6 ft, most_days: 14 days,");
+    const char *log =
+        test_replace(a, dossier_log(a), "8.49,yes,,stack", "8.49,yes,,Larkspur Hay/Upper Meadow");
+    world x = look(a, house, dossier_fields(a),
+                   ls_arena_printf(a, "%s%s%s", log,
+                                   load(a, 8, "NORTH-LEFT-S01", "2026-02-20", "8.5",
+                                        "Larkspur Hay/Upper Meadow"),
+                                   load(a, 9, "NORTH-LEFT-07", "2026-02-20", "8.5", "stack")));
+    TEST_NEAR(number(row(x.d, "balance", "way", "stacked"), "tons"), 0, 1e-9);
+    CU_ASSERT_PTR_NULL(
+        strstr(dossier_run(&x.w, "--printed", "2026-03-30", NULL).out, "some is there yet"));
+    end(&x);
+}
+
 /* 8.49 ton went in. */
 static void overdrawn(void) {
     ls_arena *a = ls_arena_new();
@@ -182,6 +200,40 @@ static void overdrawn(void) {
     TEST_NEAR(number(row(x.d, "balance", "way", "stacked"), "tons"), -2, 1e-6);
     CU_ASSERT_PTR_NOT_NULL(finding(x.d, "more out of the stack than went in"));
     end(&x);
+}
+
+/* ---- dates ---- */
+
+/* The first load went on Upper Meadow on 2026-02-16: a soil test of that day serves, one of the
+ * next does not. */
+static void dated_late(void) {
+    static const char *const days[] = {"2026-02-16", "2026-02-17"};
+    for (size_t i = 0; i < 2; i++) {
+        ls_arena *a = ls_arena_new();
+        const char *fields =
+            test_replace(a, dossier_fields(a), "soil: {date: 2025-10-14, method: Mehlich-1, P: 34",
+                         ls_arena_printf(a, "soil: {date: %s, method: Mehlich-1, P: 34", days[i]));
+        world x = look(a, dossier_house(a), fields, dossier_log(a));
+        CU_ASSERT_EQUAL(finding(x.d, "dated after litter went out") != NULL, i == 1);
+        end(&x);
+    }
+}
+
+/* The newest load went on Upper Meadow on 2026-02-18, and it was cut on 2026-05-28, 99 days after.
+ */
+static void harvest_too_soon(void) {
+    for (long days = 99; days <= 100; days++) {
+        ls_arena *a = ls_arena_new();
+        const char *fields =
+            test_replace(a, dossier_fields(a), "        harvested: 2026-05-28\n",
+                         ls_arena_printf(a,
+                                         "        harvested: 2026-05-28\n        "
+                                         "days_before_harvest: %ld\n        harvest: 2026-06-30\n",
+                                         days));
+        world x = look(a, dossier_house(a), fields, dossier_log(a));
+        CU_ASSERT_EQUAL(finding(x.d, "harvested too soon") != NULL, days == 100);
+        end(&x);
+    }
 }
 
 /* ---- receivers ---- */
@@ -280,7 +332,10 @@ TEST_SUITE(dossier_books) = {{"available nitrogen", available_nitrogen},
                              {"banked phosphate", banked_phosphate},
                              {"least rate", least_rate},
                              {"days in the stack", stack_days},
+                             {"through the stack in a day", through_the_stack_in_a_day},
                              {"overdrawn stack", overdrawn},
+                             {"dated late", dated_late},
+                             {"harvest too soon", harvest_too_soon},
                              {"two receivers", two_receivers},
                              {"beside plan and estimate", plan_and_estimate},
                              {"bars", bars},
