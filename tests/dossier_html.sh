@@ -70,17 +70,29 @@ for color in set(re.findall(r"#(?:[0-9a-f]{6}|[0-9a-f]{3})\b(?=[;}\"])", text)) 
 PY
 
 # Nothing is wider than a phone of 360 px or a desk: a frame of that width tells.
-for width in 360 1200; do
-    cat >"$folder/frame.html" <<HTML
-<!DOCTYPE html><title>x</title><iframe id="f" src="dossier.html" style="width:${width}px;height:800px;border:0"></iframe>
+fits() {
+    for width in 360 1200; do
+        cat >"$folder/frame.html" <<HTML
+<!DOCTYPE html><title>x</title><iframe id="f" src="$1" style="width:${width}px;height:800px;border:0"></iframe>
 <p id="wide"></p><script>f.onload=function(){var e=f.contentDocument.documentElement;
 wide.textContent="needs "+e.scrollWidth+" of "+e.clientWidth}</script>
 HTML
-    browse --allow-file-access-from-files --virtual-time-budget=5000 --dump-dom "file://$folder/frame.html" >"$folder/dom"
-    set -- $(sed -n 's/.*needs \([0-9]*\) of \([0-9]*\).*/\1 \2/p' "$folder/dom")
-    [ $# -eq 2 ] || fail "the frame of $width px tells nothing"
-    [ "$1" -le "$2" ] || fail "at $width px the page needs $1 px of $2"
-done
+        browse --allow-file-access-from-files --virtual-time-budget=5000 --dump-dom "file://$folder/frame.html" >"$folder/dom"
+        set -- "$1" $(sed -n 's/.*needs \([0-9]*\) of \([0-9]*\).*/\1 \2/p' "$folder/dom")
+        [ $# -eq 3 ] || fail "the frame of $width px tells nothing"
+        [ "$2" -le "$3" ] || fail "$1: at $width px the page needs $2 px of $3"
+    done
+}
+fits dossier.html
+
+# Names that a page could stumble over: markup, quotes, a mark that turns the way of writing, a picture, 190 letters in a row.
+name="<script>alert(1)<\/script> \\\\\"'\&amp; $(printf '\342\200\256\360\237\220\224')$(printf 'n%.0s' $(seq 190))"
+sed "s/name: Larkspur Hay/name: \"$name\"\n    own: yes/" fixtures/demo-fields.yaml >"$folder/names.yaml"
+build/littershed dossier "$folder/farm.yaml" "$folder/names.yaml" --format html -o "$folder/names.html" 2>"$folder/log"
+grep -q '&lt;script&gt;alert(1)' "$folder/names.html" || fail "the odd name is not there"
+! grep -q '<script' "$folder/names.html" || fail "a name runs"
+tidy -q -e "$folder/names.html" 2>"$folder/tidy" || { cat "$folder/tidy"; fail "tidy finds fault with odd names"; }
+fits names.html
 
 browse --no-pdf-header-footer --print-to-pdf="$folder/dossier.pdf" "file://$folder/dossier.html" >"$folder/out"
 pdfinfo "$folder/dossier.pdf" | grep -q '^Page size: *612 x 792 pts (letter)' || fail "no letter pages"
