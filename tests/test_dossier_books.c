@@ -139,6 +139,40 @@ static void least_rate(void) {
     end(&x);
 }
 
+/* 25.26 ton on 10 ac less the stream's 2.25 is 3.26 ton/ac. The plan's own 3 ton/ac is a limit;
+ * where the files give none, the published 3 ton/ac is a caution. */
+static void whose_limit(void) {
+    for (int own = 0; own < 2; own++) {
+        ls_arena *a = ls_arena_new();
+        const char *fields = test_replace(a, dossier_fields(a), "area: 26 ac", "area: 10 ac");
+        if (!own)
+            fields =
+                test_replace(a, fields, "        most: 3 ton/ac\n        incorporated: never\n",
+                             "        incorporated: never\n");
+        world x = look(a, dossier_house(a), fields, dossier_log(a));
+        json_t *f = finding(x.d, "more litter than the rate");
+        TEST_TEXT(word(f, "required"), own ? "yes" : "no");
+        TEST_TEXT(word(f, "state"), own ? "limit exceeded" : "caution");
+        TEST_HOLDS(word(f, "cite"), own ? "the farm's own file, " : "aces-889");
+        TEST_SAME(dossier_run(&x.w, "--strict", NULL, NULL).status, own ? LS_MISTAKE : LS_DONE);
+        end(&x);
+    }
+}
+
+/* 22 ac at 1.5 ton/ac take 33 ton: 33.3 ton are 1 % over, which scales and tarps leave open. */
+static void a_scale_step_over(void) {
+    static const char *const tons[] = {"16.15", "16.35"}; /* with 17.13: 33.28 and 33.48 */
+    for (size_t i = 0; i < 2; i++) {
+        ls_arena *a = ls_arena_new();
+        world x = look(a, dossier_house(a), dossier_fields(a),
+                       ls_arena_printf(a, "%s%s", dossier_log(a),
+                                       load(a, 8, "NORTH-LEFT-07", "2026-02-18T12:00", tons[i],
+                                            "Osgood Row Crops/Wheat Strip")));
+        CU_ASSERT_EQUAL(finding(x.d, "more litter than the rate") != NULL, i == 1);
+        end(&x);
+    }
+}
+
 /* ---- the stack ---- */
 
 static json_t *too_long(const world *x) {
@@ -331,6 +365,8 @@ static void bars(void) {
 TEST_SUITE(dossier_books) = {{"available nitrogen", available_nitrogen},
                              {"banked phosphate", banked_phosphate},
                              {"least rate", least_rate},
+                             {"whose limit", whose_limit},
+                             {"a scale step over", a_scale_step_over},
                              {"days in the stack", stack_days},
                              {"through the stack in a day", through_the_stack_in_a_day},
                              {"overdrawn stack", overdrawn},
