@@ -37,7 +37,10 @@ static const char style[] =
     ".sheet{columns:2;column-gap:1.5rem;font-size:8pt;line-height:1.25;padding-left:2.2rem}"
     ".sheet li{margin:.15rem 0}"
     "h2,h3,caption{break-after:avoid}thead{display:table-header-group}"
-    "a{color:#111;text-decoration:none}}";
+    "a{color:#111;text-decoration:none}"
+    "a[data-line]::after{content:attr(data-line);font-size:6.5pt;vertical-align:super;line-height:"
+    "0;"
+    "margin-left:2pt}}";
 
 static void contents(ls_text *t) {
     static const char *const chapters[][2] = {{"summary", "Summary"}, {"audit", "Audit"},
@@ -68,8 +71,9 @@ static void entry(const ls_view *v, ls_text *t, ls_line line, const size_t *numb
 }
 
 static void worksheet(const ls_view *v, ls_text *t, const size_t *number) {
-    ls_text_add(t, "<h2 id=\"worksheet\">Worksheet</h2>\n<p>Every figure above links to its line; "
-                   "a line links to those it is made of.</p>\n<ol class=\"sheet\">\n");
+    ls_text_add(t, "<h2 id=\"worksheet\">Worksheet</h2>\n<p>Every figure above links to its line "
+                   "(on paper: the small number behind it); a line names those it is made "
+                   "of.</p>\n<ol class=\"sheet\">\n");
     for (size_t i = 0; i < ls_worksheet_lines(v->sheet); i++)
         if (number[i] > 0)
             entry(v, t, (ls_line)i, number);

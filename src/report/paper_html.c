@@ -7,7 +7,8 @@ static void linked(const ls_paper *p, ls_text *t, const ls_paper_cell *cell, con
     ls_report_page page = {p->view, p->arena, t};
     const char *shown = ls_text_html(p->arena, ls_paper_shown(&page, cell));
     if (cell->words == NULL && cell->line != LS_NO_LINE && number[cell->line] > 0)
-        ls_text_addf(t, "<a href=\"#w%zu\">%s</a>", number[cell->line], shown);
+        ls_text_addf(t, "<a href=\"#w%zu\" data-line=\"%zu\">%s</a>", number[cell->line],
+                     number[cell->line], shown);
     else
         ls_text_add(t, shown);
 }
