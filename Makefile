@@ -26,7 +26,7 @@ ALL_CFLAGS := -std=c11 $(WARNINGS) -ffp-contract=off $(CFLAGS) -D_POSIX_C_SOURCE
     -DLITTERSHED_VERSION='"$(VERSION)"' -Iinclude -Isrc
 LIBS := -lyaml -lgsl -lgslcblas -lglpk -ljansson -lm -lpthread
 
-SOURCES := $(sort $(wildcard src/*/*.c))
+SOURCES := $(sort $(wildcard src/*/*.c) $(filter-out src/reference/embed/%,$(wildcard src/*/*/*.c)))
 TABLES := $(sort $(wildcard src/reference/*.yaml))
 OBJECTS := $(SOURCES:%.c=$(OBJ)/%.o) $(OBJ)/tables.o
 TESTS := $(sort $(wildcard tests/*.c))
@@ -106,7 +106,7 @@ install: $(PROGRAM)
 	install -m 644 man/*.5 $(DESTDIR)$(PREFIX)/share/man/man5/
 
 format:
-	clang-format -i $(wildcard src/*.c src/*/*.c src/*/*.h src/reference/embed/*.c include/littershed/*.h include/littershed/*/*.h tests/*.c tests/*.h)
+	clang-format -i $(wildcard src/*.c src/*/*.c src/*/*.h src/*/*/*.c src/*/*/*.h include/littershed/*.h include/littershed/*/*.h tests/*.c tests/*.h)
 
 clean:
 	rm -rf build

@@ -8,7 +8,7 @@ includes() {
     grep -Hn '^[[:space:]]*#[[:space:]]*include[[:space:]]*"' "$@" /dev/null
 }
 
-includes src/*.c src/*/*.[ch] include/littershed/*.h include/littershed/*/*.h | awk -F: '
+includes src/*.c src/*/*.[ch] src/*/*/*.[ch] include/littershed/*.h include/littershed/*/*.h | awk -F: '
 BEGIN {
     n = split("base reference farm record worksheet litter agronomy haul report command", names, " ")
     for (i = 1; i <= n; i++)
@@ -26,6 +26,11 @@ function room_of(file, part) {
         return "base"
     sub(/\.h$/, "", part[3])
     return part[3]
+}
+
+function folder_of(file) {
+    sub(/[^\/]*$/, "", file)
+    return file
 }
 
 function exists(file, line, found) {
@@ -59,7 +64,7 @@ function wrong(why) {
         wrong("only public headers may be included here")
     } else if (target ~ /\.\./) {
         wrong("a way out of the room")
-    } else if (!exists("src/" room "/" target) && !(index(target, room "/") == 1 && exists("src/" target))) {
+    } else if (!exists(folder_of($1) target) && !(index(target, room "/") == 1 && exists("src/" target))) {
         wrong("not a file of the own room")
     }
 }

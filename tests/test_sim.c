@@ -3,7 +3,7 @@
 #include "chance.h"
 #include "suite.h"
 
-#include "haul/sim.h"
+#include "haul/sim/sim.h"
 
 #include <math.h>
 

@@ -3,7 +3,7 @@
 #include "split_world.h"
 #include "suite.h"
 
-#include "haul/guard.h"
+#include "haul/split/guard.h"
 
 #include <glpk.h>
 #include <limits.h>

@@ -1,5 +1,5 @@
 /* Acres that may be spread: the area less strips and circles. */
-#include "agronomy/room.h"
+#include "room.h"
 
 #include <math.h>
 

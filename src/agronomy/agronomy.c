@@ -1,5 +1,5 @@
 /* What all fields share, and the way through the lines of one field. */
-#include "agronomy/room.h"
+#include "room.h"
 
 static const char *named(const ls_farm *f, const ls_name *name, const char *otherwise) {
     return f->tables == NULL || name->text == NULL ? otherwise : name->text;

@@ -1,5 +1,5 @@
 /* Plant-available nitrogen in a ton of each analysis, by each way of spreading. */
-#include "agronomy/room.h"
+#include "room.h"
 
 #include <string.h>
 

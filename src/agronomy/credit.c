@@ -1,6 +1,6 @@
 /* What comes from elsewhere: legume, fertilizer, irrigation water, litter spread for earlier crops.
  */
-#include "agronomy/room.h"
+#include "room.h"
 
 static const char *const nutrients[LS_FIELD_NUTRIENTS] = {"N", "P2O5", "K2O"};
 

@@ -1,5 +1,5 @@
 /* What a reader must know of a field besides its figures, in plain words. */
-#include "agronomy/room.h"
+#include "room.h"
 
 #include <math.h>
 #include <stdarg.h>

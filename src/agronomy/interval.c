@@ -1,5 +1,5 @@
 /* Days between spreading and grazing or harvest: the farm file's, else published cautions. */
-#include "agronomy/room.h"
+#include "room.h"
 
 #include <string.h>
 

@@ -1,6 +1,6 @@
 /* The phosphorus ledger: what went on in earlier years, what the crops took, what of it is left;
  * whether anything may go on before that is taken up; how long what goes on now lasts. */
-#include "agronomy/room.h"
+#include "room.h"
 
 #include <stdlib.h>
 

@@ -1,5 +1,5 @@
 /* Copper and zinc that litter brings: cautions, never limits. */
-#include "agronomy/room.h"
+#include "room.h"
 
 const char *ls_metal_key(ls_metal metal) {
     return metal == LS_COPPER ? "Cu" : "Zn";

@@ -1,5 +1,5 @@
 /* What the crop needs. Removal never stands in for need. */
-#include "agronomy/room.h"
+#include "room.h"
 
 #include <string.h>
 

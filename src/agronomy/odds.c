@@ -1,6 +1,6 @@
 /* What litter without a lab report may hold: the points of its draws that the limits go by, and the
  * chance that a figure is passed. */
-#include "agronomy/room.h"
+#include "room.h"
 
 #include <gsl/gsl_interp.h>
 

@@ -1,5 +1,5 @@
 /* The rate: the least of the limits, down to the spreader's step; and what goes on at it. */
-#include "agronomy/room.h"
+#include "room.h"
 
 #include <math.h>
 

@@ -1,5 +1,5 @@
 /* Phosphate that the harvest takes off the field, and what of it the rating lets go on. */
-#include "agronomy/room.h"
+#include "room.h"
 
 #include <string.h>
 

@@ -1,6 +1,6 @@
 /* The soil test, its classes, and the phosphate and potash that a laboratory recommends for them.
  */
-#include "agronomy/room.h"
+#include "room.h"
 
 #include <string.h>
 

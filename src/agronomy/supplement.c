@@ -1,6 +1,6 @@
 /* What commercial fertilizer finishes a field's need after the litter: phosphate first, since its
  * products may bring nitrogen, then nitrogen, then potash. */
-#include "agronomy/room.h"
+#include "room.h"
 
 #include <math.h>
 

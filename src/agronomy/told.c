@@ -1,5 +1,5 @@
 /* Flags of the tables that a field's figures rest on. */
-#include "agronomy/room.h"
+#include "room.h"
 
 static void mark(bool *used, ls_line line) {
     if (line != LS_NO_LINE)

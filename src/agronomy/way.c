@@ -1,6 +1,6 @@
 /* How much of the nitrogen counts, by how the litter is spread: shares of organic and ammonium
  * nitrogen, of all nitrogen, or pounds in a ton, as the chosen table has it. */
-#include "agronomy/room.h"
+#include "room.h"
 
 #include <stdlib.h>
 #include <string.h>

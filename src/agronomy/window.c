@@ -1,5 +1,5 @@
 /* Caps that hold on some days of the year only, and the days of the field outside them. */
-#include "agronomy/room.h"
+#include "room.h"
 
 #include <stdlib.h>
 

@@ -3,7 +3,7 @@
  * need of the laboratory or plan, or by the soil test's class: nothing where that is high or above,
  * what the harvest removes where it is low or medium. Prices of nutrients are those of the
  * fertilizers in the farm file (University of Georgia, Circular 933). */
-#include "agronomy/room.h"
+#include "room.h"
 
 #include <string.h>
 

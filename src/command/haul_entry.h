@@ -20,7 +20,8 @@ int ls_haul_entry_check_window(ls_run *r, const ls_log_entry *e);
 /* Against what the truck can hold, once the farm is estimated. */
 int ls_haul_entry_check_body(ls_run *r, const ls_log_entry *e);
 
-/* haul_notes.c: what looks odd but may be so, once the farm is estimated; --sure leaves it unsaid. */
+/* haul_notes.c: what looks odd but may be so, once the farm is estimated; --sure leaves it unsaid.
+ */
 void ls_haul_entry_notes(ls_run *r, const ls_log_entry *e);
 
 /* haul_way.c: where it went, if it was not told: by the plan of the morning (of the loads of days

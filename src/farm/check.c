@@ -1,5 +1,5 @@
 /* Checks over the whole farm, among its sections. */
-#include "farm/reader.h"
+#include "reader.h"
 
 #include <string.h>
 

@@ -1,5 +1,5 @@
 /* The dates of a field against each other, and the days on which it may be spread. */
-#include "farm/reader.h"
+#include "reader.h"
 
 #define MISTAKE(reader, at, hint, ...)                                                             \
     ls_diag_add((reader)->diag, LS_ERROR, (at), (hint), __VA_ARGS__)

@@ -1,5 +1,5 @@
 /* Checks among the keys of buyers and fields. */
-#include "farm/reader.h"
+#include "reader.h"
 
 #include <string.h>
 

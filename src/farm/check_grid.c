@@ -1,5 +1,5 @@
 /* A depth grid against the house it was read in. */
-#include "farm/reader.h"
+#include "reader.h"
 
 static const double wall = 1 + 1e-9; /* a conversion may miss it by a last digit */
 

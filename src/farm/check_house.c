@@ -1,5 +1,5 @@
 /* Checks among the keys of a house. */
-#include "farm/reader.h"
+#include "reader.h"
 
 #include <math.h>
 #include <stdlib.h>

@@ -1,5 +1,5 @@
 /* Checks among the keys of what limits a field: setbacks, phosphorus, caps of a season. */
-#include "farm/reader.h"
+#include "reader.h"
 
 #define MISTAKE(reader, at, hint, ...)                                                             \
     ls_diag_add((reader)->diag, LS_ERROR, (at), (hint), __VA_ARGS__)

@@ -1,5 +1,5 @@
 /* Checks among the keys of bedding and of litter taken out before: one amount each. */
-#include "farm/reader.h"
+#include "reader.h"
 
 #define MISTAKE(reader, at, hint, ...)                                                             \
     ls_diag_add((reader)->diag, LS_ERROR, (at), (hint), __VA_ARGS__)

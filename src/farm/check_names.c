@@ -1,5 +1,5 @@
 /* Names: each its own, with a slug of its own. */
-#include "farm/reader.h"
+#include "reader.h"
 
 #include <stdlib.h>
 #include <string.h>

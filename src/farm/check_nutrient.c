@@ -1,5 +1,5 @@
 /* Checks of what feeds a field besides the litter, and of soil tests against the soil table. */
-#include "farm/reader.h"
+#include "reader.h"
 
 #include <string.h>
 

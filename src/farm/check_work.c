@@ -1,5 +1,5 @@
 /* Checks among the keys of trucks and crew. */
-#include "farm/reader.h"
+#include "reader.h"
 
 #define MISTAKE(reader, at, hint, ...)                                                             \
     ls_diag_add((reader)->diag, LS_ERROR, (at), (hint), __VA_ARGS__)

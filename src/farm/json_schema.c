@@ -1,6 +1,6 @@
 /* The JSON Schema of a farm file, for editors: made from the schema table. It checks shapes; the
  * program checks the rest. */
-#include "farm/schema.h"
+#include "schema.h"
 
 #include <jansson.h>
 #include <stdlib.h>

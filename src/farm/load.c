@@ -1,5 +1,5 @@
 /* From YAML trees to structs, by the schema. */
-#include "farm/reader.h"
+#include "reader.h"
 
 #include <string.h>
 

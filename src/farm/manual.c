@@ -1,5 +1,5 @@
 /* The manual page littershed-farm(5), in mdoc. */
-#include "farm/schema.h"
+#include "schema.h"
 
 #include <string.h>
 

@@ -1,5 +1,5 @@
 /* Names out of the tables, and what a wrong word or number was meant to be. */
-#include "farm/reader.h"
+#include "reader.h"
 
 #include <string.h>
 

@@ -1,6 +1,6 @@
 /* The farm's own tables: found in its files before anything else is read, as names in them may be
  * of rows and tables that stand there. */
-#include "farm/reader.h"
+#include "reader.h"
 
 #include <string.h>
 

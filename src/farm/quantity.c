@@ -1,5 +1,5 @@
 /* Quantities: "432 ft", "5.5 6 4.5 in", "4..7 in", "31 % +/- 4 %", "158 per hen". */
-#include "farm/reader.h"
+#include "reader.h"
 
 #include <stdarg.h>
 #include <stdio.h>

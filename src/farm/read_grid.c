@@ -1,5 +1,5 @@
 /* The file of a depth survey on a grid: comma-separated, a header with units, a line a reading. */
-#include "farm/reader.h"
+#include "reader.h"
 
 #include <stdlib.h>
 #include <string.h>

@@ -1,5 +1,5 @@
 /* Moisture by weights: each sample weighed wet and dried makes one reading. */
-#include "farm/reader.h"
+#include "reader.h"
 
 /* The moisture of one sample, 1 - dry/wet; false and a note if it cannot be. */
 static bool reading_of(ls_farm_reader *reader, ls_farm_value value, const ls_weights *weights,

@@ -2,7 +2,7 @@
 #ifndef FARM_READER_H
 #define FARM_READER_H
 
-#include "farm/schema.h"
+#include "schema.h"
 
 /* A value in the file with what it is called in messages ("depth of slats") and in examples
  * ("slats"). */

@@ -1,4 +1,4 @@
-#include "farm/schema.h"
+#include "schema.h"
 
 #include <string.h>
 

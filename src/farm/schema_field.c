@@ -1,5 +1,5 @@
 /* The keys of buyers and their fields. */
-#include "farm/schema.h"
+#include "schema.h"
 
 static const ls_farm_key soil_keys[] = {
     LS_FARM_KEY(DATE, ls_soil, date, LS_FARM_REQUIRED, "date of the soil report",

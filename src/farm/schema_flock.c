@@ -1,5 +1,5 @@
 /* The keys of a flock. */
-#include "farm/schema.h"
+#include "schema.h"
 
 static const ls_farm_key feed_keys[] = {
     LS_FARM_KEY(DATE, ls_feed, from, 0,

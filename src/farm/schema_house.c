@@ -1,5 +1,5 @@
 /* The keys of a house and all that stands in one. */
-#include "farm/schema.h"
+#include "schema.h"
 
 static const ls_farm_key floor_keys[] = {
     LS_FARM_KEY(QUANTITY, ls_floor, slats, LS_FARM_STARTED, "share of the floor under slats",

@@ -1,5 +1,5 @@
 /* The keys of what limits a field: setbacks, phosphorus, caps of a season, ages of tests. */
-#include "farm/schema.h"
+#include "schema.h"
 
 static const ls_farm_key setback_keys[] = {
     LS_FARM_KEY(TEXT, ls_setback, from, LS_FARM_REQUIRED, "what to keep away from",

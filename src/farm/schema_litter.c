@@ -1,5 +1,5 @@
 /* The keys of what is known of the litter: measurements, lab reports, scale tickets. */
-#include "farm/schema.h"
+#include "schema.h"
 
 #define NUTRIENT (LS_FARM_SPREAD | LS_FARM_ABOVE)
 

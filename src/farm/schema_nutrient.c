@@ -1,5 +1,5 @@
 /* The keys of fertilizer and irrigation water that feed a field besides the litter. */
-#include "farm/schema.h"
+#include "schema.h"
 
 static const ls_farm_key fertilized_keys[] = {
     LS_FARM_KEY(ROW, ls_fertilized, product, 0, "a product the tables know; or give its grade",

@@ -1,5 +1,5 @@
 /* The keys of trucks, crew and stack. */
-#include "farm/schema.h"
+#include "schema.h"
 
 static const ls_farm_key rate_keys[] = {
     LS_FARM_KEY(QUANTITY, ls_rate_range, least, LS_FARM_REQUIRED | LS_FARM_ABOVE,

@@ -1,6 +1,6 @@
 /* A commented starter file: what must be given stands as an example, what may be given is commented
  * out. */
-#include "farm/schema.h"
+#include "schema.h"
 
 #include <string.h>
 

@@ -1,5 +1,5 @@
 /* Values that are one text: names, words, dates, counts. */
-#include "farm/reader.h"
+#include "reader.h"
 
 #include <string.h>
 

@@ -1,5 +1,5 @@
 /* Values that hold several: lists of days, prices, quantities by parts of the floor. */
-#include "farm/reader.h"
+#include "reader.h"
 
 #include <string.h>
 

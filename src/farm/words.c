@@ -1,4 +1,4 @@
-#include "farm/schema.h"
+#include "schema.h"
 
 const char *const ls_farm_birds[] = {"broiler breeder", "breeder pullet", "broiler",
                                      "layer",           "layer pullet",   "turkey tom",

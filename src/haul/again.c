@@ -1,7 +1,7 @@
 /* Planning again while trucks run: what was promised stays promised as far as there is litter and
  * room for it, and a ticket keeps where it goes as far as the new plan goes there too. */
 #include "plan.h"
-#include "split.h"
+#include "haul/split/split.h"
 
 #include <math.h>
 #include <stdlib.h>

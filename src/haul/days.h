@@ -3,7 +3,7 @@
 #ifndef LITTERSHED_HAUL_DAYS_H
 #define LITTERSHED_HAUL_DAYS_H
 
-#include "sim.h"
+#include "haul/sim/sim.h"
 
 #include "littershed/haul.h"
 

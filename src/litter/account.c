@@ -1,6 +1,6 @@
 /* What became of what the birds were fed: eggs, growth, litter, what was taken out before, and the
  * rest: nitrogen that went to the air, phosphorus and potassium that were not recovered. */
-#include "litter/house.h"
+#include "house.h"
 
 /* Tons of the lot, and its dry tons, whether hauled already or not. */
 static ls_line tons_of(const ls_lot *lot) {

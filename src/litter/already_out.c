@@ -1,5 +1,5 @@
 /* Cake and partial removals since the last cleanout: no longer in the house. */
-#include "litter/house.h"
+#include "house.h"
 
 /* The area a depth was taken off: as given, or that share of the floor. */
 static ls_line area_of(ls_litter_house *h, const ls_already_out *o, size_t k) {

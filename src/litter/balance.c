@@ -1,6 +1,6 @@
 /* What the birds ate less what left with eggs and growth: nitrogen, phosphorus and potassium in the
  * droppings, from this farm's own feed and product. */
-#include "litter/house.h"
+#include "house.h"
 
 /* Elements in the order of LS_ELEMENT_N. */
 static const struct {

@@ -1,6 +1,6 @@
 /* Bedding brought in, at the start and on top later: its weight less its water and what rots of it;
  * and the N, P and K in it. */
-#include "litter/house.h"
+#include "house.h"
 
 static ls_line whole_floor(ls_litter_house *h) {
     ls_worksheet *w = h->w;

@@ -1,6 +1,6 @@
 /* Bird-days and live weight. The day of placement counts, the day of removal does not; losses fall
  * evenly over the stay, or between dated counts; males are lost like hens. */
-#include "litter/house.h"
+#include "house.h"
 
 typedef struct {
     ls_line bird_days, hen_days, removed, live_weight, mean_birds, hens;

@@ -1,6 +1,6 @@
 /* Figures that should be queried, each with the source of its bound. Reads values: nothing is
  * computed from the result. */
-#include "litter/house.h"
+#include "house.h"
 
 #include <math.h>
 

@@ -1,6 +1,6 @@
 /* Figures of the house and its flocks that should be queried: room on the floor, days of stay,
  * litter above the slats. */
-#include "litter/house.h"
+#include "house.h"
 
 /* Floor over the birds placed. */
 static void query_floor(ls_litter_house *h, const ls_flock *f, size_t k) {

@@ -1,5 +1,5 @@
 /* What the cleanouts before tell of this one, in proportion to bird-days. */
-#include "litter/house.h"
+#include "house.h"
 
 #include <gsl/gsl_cdf.h>
 #include <math.h>

@@ -1,6 +1,6 @@
 /* Evidence updates the published figures: weights by inverse unshared squared spread on the log
  * scale, fixed before drawing. */
-#include "litter/house.h"
+#include "house.h"
 
 #include <gsl/gsl_cdf.h>
 #include <math.h>

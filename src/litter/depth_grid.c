@@ -1,5 +1,5 @@
 /* Mean depth of a part of the floor from readings on a regular grid. */
-#include "litter/house.h"
+#include "house.h"
 
 #include <gsl/gsl_interp2d.h>
 #include <math.h>

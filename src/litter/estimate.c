@@ -1,5 +1,5 @@
 /* The whole farm: the lines of its houses and lots. */
-#include "litter/house.h"
+#include "house.h"
 
 #include <stdlib.h>
 #include <string.h>

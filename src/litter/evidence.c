@@ -1,6 +1,6 @@
 /* What this house itself tells: a depth survey, its last cleanout, its phosphorus, a sister house.
  * All in dry tons. */
-#include "litter/house.h"
+#include "house.h"
 
 /* Sisters beyond these tell nothing that these do not. */
 enum { MOST_SISTERS = 8 };

@@ -1,7 +1,7 @@
 /* What the birds excreted and what of it published shares would leave in the house: beside the
  * litter's own figures, never mixed with them. By what was eaten less eggs and growth where the
  * farm tells it, else by published figures. */
-#include "litter/house.h"
+#include "house.h"
 
 #include <string.h>
 

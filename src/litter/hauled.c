@@ -1,6 +1,6 @@
 /* What loads that are gone tell of a house: how much is left of each lot, how much there was once a
  * lot (or a known share of it) is cleared, and what a full truck holds. */
-#include "litter/house.h"
+#include "house.h"
 
 #include <math.h>
 #include <string.h>

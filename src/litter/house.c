@@ -1,4 +1,4 @@
-#include "litter/house.h"
+#include "house.h"
 
 #include <math.h>
 #include <stdarg.h>

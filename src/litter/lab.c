@@ -1,5 +1,5 @@
 /* Laboratory reports: each as received, in oxides; several by their mean. */
-#include "litter/house.h"
+#include "house.h"
 
 #include <gsl/gsl_cdf.h>
 #include <math.h>

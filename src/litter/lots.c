@@ -1,6 +1,6 @@
 /* The lots of a house: one, or one a side. Sides share every house line, plus a split of the tons
  * between them. */
-#include "litter/house.h"
+#include "house.h"
 
 #include <ctype.h>
 #include <string.h>

@@ -1,6 +1,6 @@
 /* Each measurement at its usual precision and as the estimate expects it, and the farm estimated
  * again with it. */
-#include "litter/measure.h"
+#include "measure.h"
 
 #include <math.h>
 #include <stdlib.h>

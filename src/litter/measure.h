@@ -3,7 +3,7 @@
 #ifndef LITTER_MEASURE_H
 #define LITTER_MEASURE_H
 
-#include "litter/house.h"
+#include "house.h"
 
 typedef struct ls_litter_change ls_litter_change;
 

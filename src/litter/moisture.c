@@ -1,5 +1,5 @@
 /* The depth survey as a volume and a wet mass by zone, and the one moisture of the house. */
-#include "litter/house.h"
+#include "house.h"
 
 static bool has_zone(const ls_litter_house *h, int zone) {
     return ls_house_share(h->house, (ls_zone)zone) > 0;

@@ -1,6 +1,6 @@
 /* Measure next: the farm estimated again with each measurement, all drawn together, the best first.
  */
-#include "litter/measure.h"
+#include "measure.h"
 
 #include <math.h>
 #include <stdlib.h>

@@ -1,6 +1,6 @@
 /* What the litter holds: the laboratory's figures as they stand, else the published figures of the
  * bird. */
-#include "litter/house.h"
+#include "house.h"
 
 const char *ls_nutrient_name(int nutrient) {
     static const char *const names[] = {"N", "NH4-N", "P2O5", "K2O"};

@@ -1,5 +1,5 @@
 /* Feeds that follow each other: bird-days of each, from the birds alive while it was fed. */
-#include "litter/house.h"
+#include "house.h"
 
 ls_line ls_litter_flock_line(const ls_litter_house *h, size_t k, const char *what) {
     return ls_line_find(h->w, LS_KEY(h, "flock-%zu.%s", k, what));

@@ -1,6 +1,6 @@
 /* The points of all that an estimate shows, from one set of draws, and the whole loads they mean.
  */
-#include "litter/house.h"
+#include "house.h"
 
 #include <math.h>
 

@@ -1,6 +1,6 @@
 /* Houses in general: every published method that fits the bird, pooled by random effects on the log
  * scale. */
-#include "litter/house.h"
+#include "house.h"
 
 #include <gsl/gsl_errno.h>
 #include <gsl/gsl_roots.h>

@@ -1,6 +1,6 @@
 /* What the litter would cost as fertilizer: nitrogen as far as a crop can use it in the first
  * season, phosphate and potash in full. */
-#include "litter/house.h"
+#include "house.h"
 
 #include <math.h>
 #include <string.h>

@@ -1,4 +1,4 @@
-#include "reference/embedded.h"
+#include "embedded.h"
 
 const ls_reference *ls_reference_load(ls_arena *a) {
     (void)a;

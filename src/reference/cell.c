@@ -1,7 +1,7 @@
-#include "reference/cell.h"
+#include "cell.h"
 
-#include "reference/columns.h"
-#include "reference/parts.h"
+#include "columns.h"
+#include "parts.h"
 
 #include <math.h>
 #include <string.h>

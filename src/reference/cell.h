@@ -2,7 +2,7 @@
 #ifndef REFERENCE_CELL_H
 #define REFERENCE_CELL_H
 
-#include "reference/tables.h"
+#include "tables.h"
 
 /* Where a figure comes from: of the table, then as its row and its cell override it. */
 typedef struct {

@@ -1,4 +1,4 @@
-#include "reference/columns.h"
+#include "columns.h"
 
 #include <string.h>
 

@@ -3,7 +3,7 @@
 #ifndef REFERENCE_EMBEDDED_H
 #define REFERENCE_EMBEDDED_H
 
-#include "reference/tables.h"
+#include "tables.h"
 
 extern const ls_reference ls_reference_built_in;
 

@@ -1,7 +1,7 @@
 /* A farm's own tables: checked, and laid over the built-in ones. */
-#include "reference/own.h"
+#include "own.h"
 
-#include "reference/cell.h"
+#include "cell.h"
 
 #include <math.h>
 #include <string.h>

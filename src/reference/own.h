@@ -3,8 +3,8 @@
 #ifndef REFERENCE_OWN_H
 #define REFERENCE_OWN_H
 
-#include "reference/columns.h"
-#include "reference/tables.h"
+#include "columns.h"
+#include "tables.h"
 
 /* There is room for one more source, table or row, which stands at the node. */
 bool ls_reference_own_room(ls_reference_reader *r, const ls_node *at);

@@ -1,4 +1,4 @@
-#include "reference/parts.h"
+#include "parts.h"
 
 #include <math.h>
 #include <stddef.h>

@@ -1,6 +1,6 @@
 #include "littershed/reference.h"
 
-#include "reference/tables.h"
+#include "tables.h"
 
 #include <string.h>
 

@@ -1,9 +1,9 @@
-#include "reference/tables.h"
+#include "tables.h"
 
-#include "reference/cell.h"
-#include "reference/columns.h"
-#include "reference/own.h"
-#include "reference/parts.h"
+#include "cell.h"
+#include "columns.h"
+#include "own.h"
+#include "parts.h"
 
 #include <string.h>
 

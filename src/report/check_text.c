@@ -1,4 +1,4 @@
-#include "estimate_lot.h"
+#include "report/estimate/lot.h"
 #include "figure.h"
 
 #include <string.h>

@@ -3,7 +3,7 @@
 #ifndef REPORT_HTML_H
 #define REPORT_HTML_H
 
-#include "ticket.h"
+#include "report/ticket/ticket.h"
 
 /* An open document on an empty page: title, style; ls_report_html_end closes it and gives its text.
  * title is made safe; style is the program's own. */

@@ -3,7 +3,7 @@
 #ifndef REPORT_SHEET_H
 #define REPORT_SHEET_H
 
-#include "ticket.h"
+#include "report/ticket/ticket.h"
 
 /* A letter page has 66 lines of six to the inch; printing systems keep half an inch free above and
  * below. */

@@ -1,7 +1,7 @@
 /* A worksheet grows line by line at its end, and is cut at its end. */
-#include "worksheet/build.h"
+#include "build.h"
 
-#include "worksheet/ops.h"
+#include "ops.h"
 
 #include <math.h>
 #include <stdarg.h>

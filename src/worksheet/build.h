@@ -3,7 +3,7 @@
 #define LITTERSHED_WORKSHEET_BUILD_H
 
 #include "littershed/worksheet.h"
-#include "worksheet/shelf.h"
+#include "shelf.h"
 
 /* An entry is the first member, so that a pointer to it stays good while more lines are added. */
 typedef struct {

@@ -1,6 +1,6 @@
 /* The column function of every operation: plain loops of a fixed length that a compiler can put
  * into vectors. */
-#include "worksheet/op_parts.h"
+#include "op_parts.h"
 
 #include <string.h>
 

@@ -1,9 +1,9 @@
 /* Spread by drawing (JCGM 101:2008). Every leaf has a stream of its own in every block, and blocks
  * are added up in their order: so neither other leaves nor threads change a draw or a sum. */
-#include "worksheet/draw.h"
+#include "draw.h"
 
-#include "worksheet/ready.h"
-#include "worksheet/summary.h"
+#include "ready.h"
+#include "summary.h"
 
 #include <math.h>
 #include <pthread.h>

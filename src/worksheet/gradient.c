@@ -1,8 +1,8 @@
 /* First-order propagation (JCGM 100:2008, 5.1) by reverse accumulation: one pass from a line back
  * to its leaves. */
-#include "worksheet/build.h"
-#include "worksheet/ops.h"
-#include "worksheet/summary.h"
+#include "build.h"
+#include "ops.h"
+#include "summary.h"
 
 #include <math.h>
 

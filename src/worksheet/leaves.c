@@ -1,5 +1,5 @@
 /* Lines that say where they come from. */
-#include "worksheet/build.h"
+#include "build.h"
 
 #include <gsl/gsl_statistics_double.h>
 #include <math.h>

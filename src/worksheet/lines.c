@@ -1,5 +1,5 @@
 /* One function for every kind of operation. */
-#include "worksheet/build.h"
+#include "build.h"
 
 static ls_line operation(ls_worksheet *w, ls_entry e, ls_op op, const ls_line *x, size_t n) {
     e.op = op;

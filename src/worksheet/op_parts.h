@@ -4,7 +4,7 @@
 #ifndef LITTERSHED_WORKSHEET_OP_PARTS_H
 #define LITTERSHED_WORKSHEET_OP_PARTS_H
 
-#include "worksheet/ops.h"
+#include "ops.h"
 
 #include <gsl/gsl_interp.h>
 #include <gsl/gsl_math.h>

@@ -1,7 +1,7 @@
 /* The table of operations and what each makes of the dimensions of its inputs. */
-#include "worksheet/ops.h"
+#include "ops.h"
 
-#include "worksheet/op_parts.h"
+#include "op_parts.h"
 
 #include <stdint.h>
 

@@ -2,7 +2,7 @@
 #ifndef LITTERSHED_WORKSHEET_OPS_H
 #define LITTERSHED_WORKSHEET_OPS_H
 
-#include "worksheet/build.h"
+#include "build.h"
 
 /* Draws worked through at a time: short enough that all columns of a graph stay in the cache, a
  * divisor of LS_BLOCK and a multiple of every vector width up to four doubles. */

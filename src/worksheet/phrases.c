@@ -1,5 +1,5 @@
 /* Every operation in words, over the words of its inputs. */
-#include "worksheet/op_parts.h"
+#include "op_parts.h"
 
 #define WORDS(op) void ls_worksheet_words_##op(ls_text *t, const ls_entry *e, const char *const *x)
 

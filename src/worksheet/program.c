@@ -1,4 +1,4 @@
-#include "worksheet/program.h"
+#include "program.h"
 
 #include <math.h>
 

@@ -2,7 +2,7 @@
 #ifndef LITTERSHED_WORKSHEET_PROGRAM_H
 #define LITTERSHED_WORKSHEET_PROGRAM_H
 
-#include "worksheet/ops.h"
+#include "ops.h"
 
 /* A register holds a column. The first program.kept registers are those of wanted lines, which are
  * kept for the whole block. */

@@ -1,4 +1,4 @@
-#include "worksheet/ready.h"
+#include "ready.h"
 
 #include <string.h>
 

@@ -2,7 +2,7 @@
 #ifndef LITTERSHED_WORKSHEET_READY_H
 #define LITTERSHED_WORKSHEET_READY_H
 
-#include "worksheet/program.h"
+#include "program.h"
 
 typedef struct ls_worksheet_ready ls_worksheet_ready;
 

@@ -1,4 +1,4 @@
-#include "worksheet/shelf.h"
+#include "shelf.h"
 
 #include <stdint.h>
 #include <string.h>

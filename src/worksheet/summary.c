@@ -1,4 +1,4 @@
-#include "worksheet/summary.h"
+#include "summary.h"
 
 #include <gsl/gsl_sort_double.h>
 #include <math.h>

@@ -1,5 +1,5 @@
 /* Value and derivative of every operation. */
-#include "worksheet/op_parts.h"
+#include "op_parts.h"
 
 #define X(i) ls_worksheet_x(w, e, (i))
 #define VALUE(op) double ls_worksheet_value_##op(const ls_worksheet *w, const ls_entry *e)

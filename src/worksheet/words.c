@@ -1,5 +1,5 @@
 /* How a line came about, for a reader. */
-#include "worksheet/ops.h"
+#include "ops.h"
 
 enum { DIGITS = 6 };
 

@@ -2,7 +2,7 @@
 #include "bench/farms.h"
 #include "littershed/command.h"
 
-#include "haul/model.h"
+#include "haul/split/model.h"
 
 #include <jansson.h>
 #include <math.h>

@@ -1,0 +1,113 @@
+/* The pictures of the dossier. */
+#include "report/calendar_chart.h"
+#include "report/chart.h"
+#include "paper.h"
+
+#include <math.h>
+
+static const char *shown(const ls_dossier *d, ls_line line, const char *unit) {
+    ls_report_page p = {d->view, d->view->arena, NULL};
+    return ls_paper_shown(&p, &LS_PAPER_LINE(line, unit));
+}
+
+static void bar(const ls_dossier *d, ls_chart_rows *rows, const char *label, ls_line line,
+                const char *unit, bool hatched) {
+    double value = ls_line_value(d->view->sheet, line);
+    if (line != LS_NO_LINE && isfinite(value))
+        *LS_PUSH(d->view->arena, rows) =
+            (ls_chart_row){label, shown(d, line, unit), value, value, value, false, hatched};
+}
+
+const char *ls_dossier_chart_ways(const ls_dossier *d) {
+    const ls_dossier_balance *b = &d->balance;
+    ls_chart_rows rows = {0};
+    bar(d, &rows, "own fields", b->own, "ton", false);
+    bar(d, &rows, "moved to others", b->moved, "ton", false);
+    bar(d, &rows, "in the stack", b->stacked, "ton", true);
+    bar(d, &rows, "still in the houses", b->left, "ton", true);
+    return ls_chart(d->view->arena, "ways", "Tons by way",
+                    "Full bars: litter on fields. Hatched bars: litter that waits.", &rows,
+                    ls_line_value(d->view->sheet, b->made),
+                    ls_arena_printf(d->view->arena, "made: %s", shown(d, b->made, "ton")));
+}
+
+const char *ls_dossier_chart_field(const ls_dossier *d, const ls_dossier_field *f, size_t index) {
+    ls_chart_rows rows = {0};
+    if (f->actual.tons == LS_NO_LINE)
+        return NULL;
+    bar(d, &rows, "N on an acre, plant-available", f->actual.available, "lb/ac", false);
+    bar(d, &rows, "N: need less credits", f->rates->left[LS_FIELD_N], "lb/ac", true);
+    bar(d, &rows, "P2O5 on an acre", f->actual.on_acre[LS_FIELD_P2O5], "lb/ac", false);
+    bar(d, &rows, "P2O5: what the rating allows", f->rates->phosphate_left, "lb/ac", true);
+    return ls_chart(d->view->arena, ls_arena_printf(d->view->arena, "field%zu-chart", index + 1),
+                    ls_arena_printf(d->view->arena,
+                                    "Nitrogen and phosphate on %s beside their "
+                                    "limits",
+                                    f->field->name.text),
+                    "Pairs of bars in pounds an acre: full what went on, hatched the limit; no "
+                    "hatched bar where the rating sets no limit.",
+                    &rows, NAN, NULL);
+}
+
+/* Has the lot loads? lot NULL: has any? */
+static bool is_hauled(const ls_dossier *d, const char *lot) {
+    for (size_t i = 0; i < d->ways.n; i++)
+        if (d->ways.at[i].scales && (lot == NULL || d->ways.at[i].lot == lot))
+            return true;
+    return false;
+}
+
+/* Is that way's lot in the picture? Those with loads are, or all while there are no loads, of them
+ * the first few. */
+static bool is_pictured(const ls_dossier *d, size_t way) {
+    enum { MOST_LOTS = 3 };
+    bool any = is_hauled(d, NULL);
+    size_t before = 0;
+    for (size_t i = 1; i <= way; i++)
+        before += d->ways.at[i].lot != d->ways.at[i - 1].lot &&
+                  (!any || is_hauled(d, d->ways.at[i - 1].lot));
+    return before < MOST_LOTS && (!any || is_hauled(d, d->ways.at[way].lot));
+}
+
+const char *ls_dossier_chart_ways_of_knowing(const ls_dossier *d) {
+    const ls_worksheet *w = d->view->sheet;
+    ls_arena *a = d->view->arena;
+    ls_chart_rows rows = {0};
+    for (size_t i = 0; i < d->ways.n; i++) {
+        const ls_dossier_way *x = &d->ways.at[i];
+        if (!is_pictured(d, i))
+            continue;
+        const char *label = ls_arena_printf(a, "%s: %s", x->lot, x->way);
+        double low = ls_line_value(w, x->low), high = ls_line_value(w, x->high);
+        if (high - low <= 0)
+            bar(d, &rows, label, x->mid, "ton", true);
+        else if (isfinite(low) && isfinite(high))
+            *LS_PUSH(a, &rows) = (ls_chart_row){
+                label,
+                ls_arena_printf(a, "%s to %s", shown(d, x->low, "ton"), shown(d, x->high, "ton")),
+                low,
+                ls_line_value(w, x->mid),
+                high,
+                true,
+                x->scales};
+    }
+    return ls_chart(a, "ways-of-knowing", "Tons of each lot by each way of knowing",
+                    "A line from the 10 to the 90 % point with a ring at the middle for each way; "
+                    "thick: with the loads of the haul log. Hatched bars: lots that are empty, by "
+                    "the log.",
+                    &rows, NAN, NULL);
+}
+
+const char *ls_dossier_chart_calendar(const ls_dossier *d) {
+    const ls_crew *crew = d->view->farm->crew;
+    ls_calendar_days days = {0};
+    for (size_t i = 0; i < d->days.n; i++) {
+        const ls_dossier_day *x = &d->days.at[i];
+        *LS_PUSH(d->view->arena, &days) = (ls_calendar_day){
+            x->day, x->loads, ls_line_value(d->view->sheet, x->tons), shown(d, x->tons, "ton")};
+    }
+    ls_calendar_days holds = {0};
+    for (size_t i = 0; crew != NULL && i < crew->hold_days.n; i++)
+        *LS_PUSH(d->view->arena, &holds) = (ls_calendar_day){.day = crew->hold_days.at[i].day};
+    return ls_calendar(d->view->arena, &days, &holds, crew == NULL ? 0 : crew->days_off);
+}

@@ -1,0 +1,108 @@
+#include "why.h"
+
+#include "report/figure.h"
+#include "sums.h"
+
+enum { NAME = 40 };
+
+const char *ls_report_why_unused(const ls_plan *plan, const ls_field *f) {
+    for (size_t i = 0; i < plan->unused.n; i++)
+        if (plan->unused.at[i].field == f)
+            return plan->unused.at[i].why;
+    return NULL;
+}
+
+/* ---- what is short or full ---- */
+
+/* Litter waits outside while what is left of the stack takes no load more. */
+static bool stack_is_full(const ls_view *v, const ls_plan *plan) {
+    if (plan->stack_left == LS_NO_LINE || ls_report_all_placed_in(v, plan, 1))
+        return false;
+    double left = ls_line_value(v->sheet, plan->stack_left);
+    for (size_t i = 0; i < plan->loads_n; i++)
+        if (left >= ls_line_value(v->sheet, plan->loads[i].lot->payload.line))
+            return false;
+    return true;
+}
+
+ls_report_words ls_report_shortages(const ls_report_page *p, const ls_plan *plan) {
+    ls_report_words words = {0};
+    for (size_t i = 0; i < plan->short_orders.n; i++)
+        *LS_PUSH(p->arena, &words) =
+            ls_arena_printf(p->arena, "%s is %s short of the least it ordered, in the middle case.",
+                            ls_report_name(p, plan->short_orders.at[i].buyer->name.text, NAME),
+                            ls_report_line(p, plan->short_orders.at[i].short_of, "ton"));
+    if (stack_is_full(p->view, plan))
+        *LS_PUSH(p->arena, &words) = ls_arena_printf(
+            p->arena,
+            "The stack is full in the middle case: it holds %s and takes no load more, while %s "
+            "have no home.",
+            ls_report_line(p, plan->stack_room, "ton"),
+            ls_report_line(p, plan->unplaced[1], "ton"));
+    return words;
+}
+
+/* ---- what would help ---- */
+
+static const char *window_words(const ls_report_page *p, const ls_window *w) {
+    return ls_arena_printf(p->arena, "%s to %s", ls_date_words(p->arena, w->from),
+                           ls_date_words(p->arena, w->to));
+}
+
+static const char *change(const ls_report_page *p, const ls_relief *r) {
+    const char *buyer = r->buyer == NULL ? "" : ls_report_name(p, r->buyer->name.text, NAME);
+    const char *field = r->field == NULL ? "" : ls_report_name(p, r->field->name.text, NAME);
+    switch (r->kind) {
+    case LS_RELIEF_ORDER: {
+        bool loads = ls_line_at(p->view->sheet, r->to)->unit.dimension.power[LS_LOAD] == 1;
+        return ls_arena_printf(p->arena, "%s ordered at most %s%s", buyer,
+                               loads ? ls_report_line_number(p, r->to, "load")
+                                     : ls_report_line(p, r->to, "ton"),
+                               loads ? " loads" : "");
+    }
+    case LS_RELIEF_WINDOW:
+        return ls_arena_printf(p->arena, "%s of %s were open %s", field, buyer,
+                               window_words(p, &r->open));
+    case LS_RELIEF_CAP:
+        return ls_arena_printf(p->arena, "the plan let %s on %s of %s, where its writer agrees",
+                               ls_report_line(p, r->to, "ton/ac"), field, buyer);
+    case LS_RELIEF_STACK:
+        return ls_arena_printf(p->arena, "the stack held %s", ls_report_line(p, r->to, "ton"));
+    case LS_RELIEF_TRUCK:
+        return ls_arena_printf(p->arena, "trucks carried loads of %s at most",
+                               ls_report_line(p, r->to, "ton"));
+    }
+    return "";
+}
+
+ls_report_words ls_report_relief(const ls_report_page *p, const ls_plan *plan) {
+    ls_report_words words = {0};
+    for (size_t i = 0; i < plan->relief.n; i++)
+        *LS_PUSH(p->arena, &words) = ls_arena_printf(
+            p->arena, "%s more would find a home if %s.",
+            ls_report_line(p, plan->relief.at[i].tons, "ton"), change(p, &plan->relief.at[i]));
+    return words;
+}
+
+/* ---- for a document ---- */
+
+static void add(const ls_view *v, ls_report_words *to, ls_report_words from) {
+    for (size_t i = 0; i < from.n; i++)
+        *LS_PUSH(v->arena, to) = from.at[i];
+}
+
+ls_report_words ls_report_why(const ls_view *v, const ls_plan *plan) {
+    ls_report_words words = {0};
+    ls_view us = *v;
+    us.metric = false;
+    const ls_report_page p = {&us, v->arena, NULL};
+    for (size_t i = 0; i < plan->unused.n; i++) {
+        const ls_unused_field *one = &plan->unused.at[i];
+        *LS_PUSH(v->arena, &words) =
+            ls_arena_printf(v->arena, "%s of %s gets nothing: %s.", one->field->name.text,
+                            one->buyer->name.text, one->why);
+    }
+    add(v, &words, ls_report_shortages(&p, plan));
+    add(v, &words, ls_report_relief(&p, plan));
+    return words;
+}
