@@ -51,6 +51,9 @@ bool litter_says(const litter_world *t, const char *part) {
     for (size_t i = 0; i < t->estimate->notes.n; i++)
         if (strstr(t->estimate->notes.at[i], part))
             return true;
+    for (size_t i = 0; i < t->estimate->cautions.n; i++)
+        if (strstr(t->estimate->cautions.at[i].text, part))
+            return true;
     return false;
 }
 

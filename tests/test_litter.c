@@ -223,8 +223,8 @@ static void contradiction_is_said(void) {
     const ls_q a = agree.estimate->lots[0].tons, b = differ.estimate->lots[0].tons;
     CU_ASSERT_TRUE(b.high / b.low > 1.3 * (a.high / a.low));
     bool said = false;
-    for (size_t i = 0; i < differ.estimate->notes.n; i++)
-        said |= strstr(differ.estimate->notes.at[i],
+    for (size_t i = 0; i < differ.estimate->cautions.n; i++)
+        said |= strstr(differ.estimate->cautions.at[i].text,
                        "the depth survey gives 2.3 times what the last cleanout gives") != NULL;
     CU_ASSERT_TRUE(said);
     end(&agree);

@@ -47,12 +47,13 @@ static void say_disagreement(ls_litter_house *h, const evidence *e, double ratio
     ls_line widening =
         ls_leaf_exact(w, LS_KEY(h, "disagreement.ratio"), "how many times the range is widened", "",
                       ratio, LS_BY_FIRST_PASS, "Birge ratio of the evidence");
-    ls_litter_note(h,
-                   "the %s gives %s times what the %s gives: more than their spreads allow, so the "
-                   "range is widened %s times. "
-                   "Look at the bird count, the bedding, a wet zone, soil scraped up",
-                   high->name, ls_number_text(arena, ls_line_value(w, apart), 2), low->name,
-                   ls_number_text(arena, ls_line_value(w, widening), 2));
+    ls_litter_caution(
+        h, "evidence-apart", "spreads of what was found, Birge ratio",
+        "the %s gives %s times what the %s gives: more than their spreads allow, so the range is "
+        "widened %s times. Look at the figures and their units, at birds and bird-days, the "
+        "bedding, a wet zone, soil scraped up",
+        high->name, ls_number_text(arena, ls_line_value(w, apart), 2), low->name,
+        ls_number_text(arena, ls_line_value(w, widening), 2));
 }
 
 /* Birge ratio of the evidence: 1 unless chi-square is past its 95 % point (Birge, Phys. Rev. 40
@@ -110,14 +111,14 @@ void ls_litter_own_evidence(ls_litter_house *h) {
 }
 
 /* This house's evidence far outside what houses in general make: more than twice the spread of the
- * difference. */
+ * difference. A house that only hears of its sisters has nothing odd itself. */
 static void say_unusual(ls_litter_house *h, const evidence *e) {
     ls_worksheet *w = h->w;
     ls_line x[LS_MOST_METHODS], weights[LS_MOST_METHODS];
     double sum = 0, mean = 0;
     for (size_t i = 0; i < e->n; i++)
         sum += 1 / (e->s[i] * e->s[i]), mean += e->y[i] / (e->s[i] * e->s[i]);
-    if (h->prior == LS_NO_LINE || e->n == 0 ||
+    if (h->prior == LS_NO_LINE || h->own_evidence == LS_NO_LINE ||
         fabs(mean / sum - log(ls_line_value(w, h->prior))) <
             2 * hypot(sqrt(1 / sum), h->prior_scale))
         return;
@@ -132,11 +133,11 @@ static void say_unusual(ls_litter_house *h, const evidence *e) {
                                x, weights, e->n);
     ls_line times = ls_quotient(w, LS_KEY(h, "unusual"), "evidence over published figures", "",
                                 found, h->prior);
-    ls_litter_note(
-        h,
+    ls_litter_caution(
+        h, "evidence-unusual", "published figures of such a house, twice their spread",
         "what was found in this house is %s times what the published figures say of such a "
         "house: look at the bird count, the depth and its unit, the date of the last "
-        "cleanout",
+        "cleanout, its tons and bird-days",
         ls_number_text(ls_worksheet_arena(w), ls_line_value(w, times), 2));
 }
 
