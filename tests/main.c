@@ -72,6 +72,7 @@
     X(dossier_books)                                                                               \
     X(dossier_pencil)                                                                              \
     X(dossier_years)                                                                               \
+    X(check)                                                                                       \
     X(command)
 
 #define DECLARE(subject) extern CU_TestInfo suite_##subject[];

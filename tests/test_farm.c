@@ -216,11 +216,11 @@ static void test_joining(void) {
     CU_ASSERT_PTR_NOT_NULL(r.farm);
     ls_arena_free(r.arena);
     static const char *const twice[] = {"fixtures/demo-fields.yaml", "fixtures/demo-house.yaml",
-                                        "fixtures/demo-fields.yaml"};
+                                        "./fixtures/demo-fields.yaml"};
     r = read_files(twice, 3);
     CU_ASSERT_PTR_NULL(r.farm);
     TEST_TEXT(test_messages(r.arena, r.diag),
-              "fixtures/demo-fields.yaml:2:1: error: buyers is given twice\n"
+              "./fixtures/demo-fields.yaml:2:1: error: buyers is given twice\n"
               "    buyers:\n"
               "    ^~~~~~\n"
               "    hint: it stands at fixtures/demo-fields.yaml:2 too: keep one\n");

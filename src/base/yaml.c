@@ -101,6 +101,20 @@ static bool all_digits(const char *s) {
     return s[0] != '\0' && s[strspn(s, "0123456789")] == '\0';
 }
 
+/* A comma between thousands, a decimal comma, or one between readings: "24,000", "128,5", "6, 5.5".
+ */
+static const char *comma_hint(reader *r, const char *before, const char *after) {
+    size_t digits = strspn(after, "0123456789");
+    if (after[digits] == '.')
+        return ls_arena_printf(r->arena, "put blanks between readings, no commas: %s %s", before,
+                               after);
+    if (digits == 3)
+        return ls_arena_printf(r->arena, "no comma inside a number: %s%s", before, after);
+    return ls_arena_printf(r->arena,
+                           "no comma here: write one number as %s.%s, several readings as %s %s",
+                           before, after, before, after);
+}
+
 /* A key in braces without a value is most often what follows a comma that was meant as text or in a
  * number. */
 static const char *hint_for_empty(reader *r, surroundings in, bool comment) {
@@ -115,7 +129,7 @@ static const char *hint_for_empty(reader *r, surroundings in, bool comment) {
         return "put a blank after the colon";
     bool number = before != NULL && before->kind == LS_SCALAR && all_digits(before->text);
     if (number && key[0] >= '0' && key[0] <= '9')
-        return ls_arena_printf(r->arena, "no comma inside a number: %s%s", before->text, key);
+        return comma_hint(r, before->text, key);
     if (before != NULL && before->kind == LS_SCALAR && !before->quoted)
         return ls_arena_printf(r->arena, "put quotes round a text with a comma: \"%s, %s\"",
                                before->text, key);

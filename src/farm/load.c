@@ -219,6 +219,18 @@ static void check_sections(const joining *j) {
     }
 }
 
+/* One message, not one for every section that then stands twice. */
+static bool named_twice(ls_diag *d, const char *const *paths, size_t n) {
+    for (size_t i = 0; i < n; i++)
+        for (size_t k = 0; k < i; k++)
+            if (strcmp(paths[i], paths[k]) == 0) {
+                ls_diag_add(d, LS_ERROR, LS_NOWHERE, "name each file once",
+                            "the file %s is named twice", paths[i]);
+                return true;
+            }
+    return false;
+}
+
 const ls_farm *ls_farm_read(ls_arena *a, ls_diag *d, const ls_reference *r,
                             const char *const *paths, size_t n) {
     ls_farm_reader reader = {a, d, r};
@@ -226,6 +238,8 @@ const ls_farm *ls_farm_read(ls_arena *a, ls_diag *d, const ls_reference *r,
     ls_farm_file *files = LS_NEW(a, ls_farm_file, n);
     size_t before = ls_diag_count(d, LS_ERROR);
     j.farm->diag = d;
+    if (named_twice(d, paths, n))
+        return NULL;
     for (size_t i = 0; i < n; i++)
         files[i] = read_file(&j, paths[i]);
     if (!ls_farm_read_own_tables(&reader, files, n))

@@ -62,11 +62,21 @@ static bool begins(const char *text, const char *start) {
     return *start == '\0';
 }
 
-/* Words that begin with the one given: `"corn grain" or "corn silage"`; NULL if there is none. */
+/* Does it hold the words of part, one after another? */
+static bool holds(const char *text, const char *part) {
+    size_t n = strlen(part);
+    for (const char *s = text; *s != '\0'; s++)
+        if ((s == text || s[-1] == ' ') && begins(s, part) && (s[n] == '\0' || s[n] == ' '))
+            return true;
+    return false;
+}
+
+/* Words that begin with the one given, or hold it, or that it holds: `"corn grain" or "corn
+ * silage"`; NULL if there is none. */
 static const char *longer_words(ls_arena *a, const char *word, const char *const *words, size_t n) {
     ls_text *text = ls_text_new(a);
     for (size_t i = 0; i < n; i++)
-        if (begins(words[i], word))
+        if (begins(words[i], word) || holds(words[i], word) || holds(word, words[i]))
             ls_text_addf(text, "%s\"%s\"", text->n > 0 ? " or " : "", words[i]);
     return text->n > 0 ? text->s : NULL;
 }
@@ -115,6 +125,10 @@ const char *ls_farm_number_hint(ls_arena *a, const char *number) {
         return "write it out in plain digits, such as 12000 or 0.5";
     if (digits > 0 && number[digits] == '/')
         return "write it as one number with a decimal point, such as 0.5";
+    if (digits > 0 && (strcmp(number + digits, "'") == 0 || strcmp(number + digits, "\"") == 0))
+        return ls_arena_printf(a, "write the unit as a word: %s %s",
+                               ls_arena_copy_n(a, number, digits),
+                               number[digits] == '\'' ? "ft" : "in");
     double plain;
     if (digits > 0 && ls_number_parse(number, digits, &plain))
         return ls_arena_printf(a, "put a blank between the number and its unit: \"%s %s\"",

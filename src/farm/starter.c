@@ -14,9 +14,35 @@ typedef struct {
 
 static void write_section(writer *w, const ls_farm_section *section, size_t indent, bool listed);
 
-static const char *example_of(const writer *w, const ls_farm_key *key) {
+/* A flock as it may be, in the starter's house and until its day of removal. */
+static const struct {
+    int bird;
+    const char *count, *placed;
+} flocks[] = {
+    {LS_BROILER, "24000", "2025-12-08"},        {LS_LAYER, "24000", "2025-02-24"},
+    {LS_BREEDER_PULLET, "12000", "2025-09-22"}, {LS_LAYER_PULLET, "24000", "2025-10-13"},
+    {LS_TURKEY_TOM, "5000", "2025-09-29"},      {LS_TURKEY_HEN, "8000", "2025-11-03"},
+    {LS_DUCK, "10000", "2025-12-29"},
+};
+
+static const char *of_flock(const writer *w, const ls_farm_key *key) {
+    for (size_t i = 0; i < sizeof flocks / sizeof *flocks; i++) {
+        if (flocks[i].bird != w->bird)
+            continue;
+        if (strcmp(key->name, "placed") == 0)
+            return flocks[i].placed;
+        if (strcmp(key->name, "count") == 0)
+            return flocks[i].count;
+    }
+    return NULL;
+}
+
+static const char *example_of(const writer *w, const ls_farm_key *key, bool flock) {
     if (key->words == ls_farm_birds)
         return ls_bird_name(w->bird);
+    const char *own = flock ? of_flock(w, key) : NULL;
+    if (own != NULL)
+        return own;
     return key->plain && !ls_bird_is_breeder(w->bird) ? key->plain : key->example;
 }
 
@@ -53,12 +79,13 @@ static void write_line(writer *w, const char *line, size_t indent, const char *h
         ls_text_addf(w->out, "%s\n", line);
 }
 
-static void write_key(writer *w, const ls_farm_key *key, size_t indent, bool first) {
+static void write_key(writer *w, const ls_farm_key *key, size_t indent, bool first, bool flock) {
     const char *before = lead(w, indent, first), *out = is_live(key) ? "" : "#";
     if (!is_block(key)) {
-        write_line(
-            w, ls_arena_printf(w->arena, "%s%s%s: %s", before, out, key->name, example_of(w, key)),
-            indent, key->help);
+        write_line(w,
+                   ls_arena_printf(w->arena, "%s%s%s: %s", before, out, key->name,
+                                   example_of(w, key, flock)),
+                   indent, key->help);
         return;
     }
     write_line(w, ls_arena_printf(w->arena, "%s%s:", before, key->name), indent, key->help);
@@ -69,7 +96,7 @@ static void write_key(writer *w, const ls_farm_key *key, size_t indent, bool fir
 static void write_section(writer *w, const ls_farm_section *section, size_t indent, bool listed) {
     for (size_t i = 0; i < section->n; i++)
         if (ls_farm_key_for(&section->keys[i], w->bird))
-            write_key(w, &section->keys[i], indent, listed && i == 0);
+            write_key(w, &section->keys[i], indent, listed && i == 0, section == &ls_farm_flock);
 }
 
 const char *ls_farm_starter(ls_arena *a, int bird) {
@@ -85,7 +112,7 @@ const char *ls_farm_starter(ls_arena *a, int bird) {
                        "describes every key.\n");
     for (size_t i = 0; i < ls_farm_top.n; i++) {
         ls_text_add(w.out, "\n");
-        write_key(&w, &ls_farm_top.keys[i], 0, false);
+        write_key(&w, &ls_farm_top.keys[i], 0, false, false);
     }
     return w.out->s;
 }

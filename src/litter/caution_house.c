@@ -28,6 +28,13 @@ static void query_stay(ls_litter_house *h, const ls_flock *f, size_t k) {
                         ls_litter_bound(h, "plausible", row, "high"));
 }
 
+static void query_lost(ls_litter_house *h, size_t k) {
+    ls_line lost = ls_line_find(h->w, LS_KEY(h, "flock-%zu.lost", k));
+    if (lost != LS_NO_LINE)
+        ls_litter_query(h, "lost", "the share of the birds lost", lost, NULL,
+                        ls_litter_bound(h, "plausible", "birds lost", "high"));
+}
+
 /* Depths on the slats above a height, of how many. */
 typedef struct {
     size_t above, of;
@@ -76,6 +83,7 @@ void ls_litter_house_cautions(ls_litter_house *h) {
     for (size_t k = 0; k < h->house->flocks.n; k++) {
         query_floor(h, &h->house->flocks.at[k], k + 1);
         query_stay(h, &h->house->flocks.at[k], k + 1);
+        query_lost(h, k + 1);
     }
     query_slats(h);
 }

@@ -151,8 +151,8 @@ static const ls_reference_column fertilizer[] = {
 static const ls_reference_column practice[] = {{"value", "|ft|lb|ton/ac|year|mph|lb/ac/in", NULL}};
 
 static const ls_reference_column plausible[] = {
-    {"low", "|ft2/bird|day", NULL},
-    {"high", "|ft2/bird|day", NULL},
+    {"low", "|ft2/bird|day|bu/ac|ton/ac|lb/ac|mi", NULL},
+    {"high", "|ft2/bird|day|bu/ac|ton/ac|lb/ac|mi", NULL},
 };
 static const ls_reference_column weights[] = {{"value", "lb|lb/ft|ft", NULL}};
 static const ls_reference_column metals[] = {{"content", "ppm", NULL}};

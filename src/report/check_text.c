@@ -1,5 +1,5 @@
 #include "report/estimate/lot.h"
-#include "figure.h"
+#include "check_odd.h"
 
 #include <string.h>
 
@@ -189,6 +189,8 @@ const char *ls_report_check_text(const ls_view *v, const ls_estimate *e, const c
     ls_report_page *p = ls_report_begin(v, "The farm files: what was read, and what is missing");
     what_was_read(p, v->farm);
     messages(p, diagnostics, e != NULL);
+    ls_report_left_of_starter(p);
+    ls_report_odd_figures(p);
     gaps(p, v->farm);
     if (e != NULL) {
         ls_report_estimate_cautions(p, e);

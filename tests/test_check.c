@@ -1,0 +1,109 @@
+/* What check says of figures that are read but look odd, and of a starter nobody has filled in. */
+#include "program.h"
+
+#include "littershed/command.h"
+#include "littershed/farm.h"
+
+#include <string.h>
+
+typedef struct {
+    ls_arena *a;
+    const char *folder;
+} world;
+
+static world begin(void) {
+    world t = {.a = ls_arena_new()};
+    t.folder = test_folder(t.a);
+    return t;
+}
+
+static void end(world *t) {
+    test_folder_end(t->folder);
+    ls_arena_free(t->a);
+}
+
+/* The page of check, line ends within items left out. */
+static const char *check(world *t, const char *house, const char *fields) {
+    const char *path = test_file(t->a, t->folder, "h.yaml", house);
+    const char *other = fields == NULL ? NULL : test_file(t->a, t->folder, "f.yaml", fields);
+    test_run run = PROGRAM(t->a, "check", path, other);
+    TEST_SAME(run.status, LS_DONE);
+    test_fits(run.out);
+    return test_replace(t->a, run.out, "\n    ", " ");
+}
+
+static const char *demo(world *t, const char *path, const char *old, const char *new) {
+    const char *text = test_file_text(t->a, path);
+    TEST_HOLDS(text, old);
+    return test_replace(t->a, text, old, new);
+}
+
+/* The demo is as it should be. Usual bounds: common practice. */
+static void fields(void) {
+    static const struct {
+        const char *old, *new, *said;
+    } odd[] = {
+        {"yield: 3.5 ton/ac", "yield: 35 ton/ac",
+         "Upper Meadow, yield 35 ton/ac (usual is at most 12 ton/ac; common practice)"},
+        {"yield: 65 bu/ac", "yield: 6.5 bu/ac", "yield 6.5 bu/ac (usual is at least 10 bu/ac"},
+        {"nitrogen: 120 lb/ac", "nitrogen: 720 lb/ac", "nitrogen 720 lb/ac (usual is at most 450"},
+    };
+    world t = begin();
+    const char *house = test_file_text(t.a, DEMO_HOUSE);
+    CU_ASSERT_PTR_NULL(strstr(check(&t, house, test_file_text(t.a, DEMO_FIELDS)), "UNUSUAL"));
+    for (size_t i = 0; i < sizeof odd / sizeof *odd; i++)
+        TEST_HOLDS(check(&t, house, demo(&t, DEMO_FIELDS, odd[i].old, odd[i].new)), odd[i].said);
+    end(&t);
+}
+
+/* Contradictions lead the page, under TAKE CARE. The sister house that has no evidence of its own
+ * is not blamed. */
+static void houses(void) {
+    static const struct {
+        const char *old, *new, *said;
+    } odd[] = {
+        {"lost: 8.5 %", "lost: 60 %", "North: the share of the birds lost is 60 %"},
+        {"weighed: 128 ton", "weighed: 1280 ton", "North: the last cleanout gives 1"},
+        {"bird_days: 2280000", "bird_days: 8000", "North: the last cleanout gives 2"},
+        {"5.5 6 4.5 6.5 5 6 in", "55 60 45 65 50 60 in", "North: the depth survey gives "},
+    };
+    world t = begin();
+    for (size_t i = 0; i < sizeof odd / sizeof *odd; i++) {
+        const char *page = check(&t, demo(&t, DEMO_HOUSE, odd[i].old, odd[i].new), NULL);
+        const char *care = strstr(page, "TAKE CARE"), *silent = strstr(page, "TAKEN WHERE"),
+                   *said = strstr(page, odd[i].said);
+        CU_ASSERT(care != NULL && said != NULL && care < said && said < silent);
+        CU_ASSERT_PTR_NULL(strstr(page, "South: what was found in this house"));
+    }
+    end(&t);
+}
+
+/* Every starter passes without a query, and is told to be one until it is filled in. */
+static void starters(void) {
+    for (int bird = LS_BROILER_BREEDER; bird <= LS_DUCK; bird++) {
+        world t = begin();
+        const char *starter = ls_farm_starter(t.a, bird), *page = check(&t, starter, NULL);
+        CU_ASSERT_PTR_NULL(strstr(page, "TAKE CARE\n"));
+        TEST_HOLDS(page, "STILL THE STARTER'S");
+        TEST_HOLDS(page, "stand as the starter wrote them");
+        end(&t);
+    }
+    world t = begin();
+    CU_ASSERT_PTR_NULL(strstr(check(&t, test_file_text(t.a, DEMO_HOUSE), NULL), "STARTER"));
+    end(&t);
+}
+
+static void named_twice(void) {
+    ls_arena *a = ls_arena_new();
+    test_run run = PROGRAM(a, "check", DEMO_HOUSE, DEMO_HOUSE, DEMO_FIELDS);
+    TEST_SAME(run.status, LS_MISTAKE);
+    TEST_HOLDS(run.err, "demo-house.yaml is named twice");
+    CU_ASSERT_PTR_NULL(strstr(run.err, "given twice"));
+    ls_arena_free(a);
+}
+
+TEST_SUITE(check) = {{"fields", fields},
+                     {"houses", houses},
+                     {"starters", starters},
+                     {"a file named twice", named_twice},
+                     CU_TEST_INFO_NULL};
