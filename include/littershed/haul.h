@@ -227,6 +227,8 @@ struct ls_plan {
     size_t out_n;
     const ls_load *out;                                                   /* out of the stack */
     ls_line straight[LS_STAGES], stacked[LS_STAGES], unplaced[LS_STAGES]; /* tons */
+    long homeless; /* loads, full and part, that the litter without a home would fill at the middle
+                      stage */
     ls_line income, cost[LS_COSTS],
         net_return;        /* at the middle stage; a cost that is not given: LS_NO_LINE */
     ls_line firmness_cost; /* money the middle stage gives up to keep firm loads where they are */

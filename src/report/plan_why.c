@@ -115,6 +115,24 @@ ls_report_words ls_report_relief(const ls_report_page *p, const ls_plan *plan) {
     return words;
 }
 
+const char *ls_report_no_home(const ls_report_page *p, const ls_plan *plan) {
+    if (ls_report_all_placed(p->view, plan))
+        return NULL;
+    if (ls_report_all_placed_in(p->view, plan, 1) || plan->homeless == 0)
+        return ls_arena_printf(p->arena,
+                               "NO HOME for %s if there is much litter; in the middle case all of "
+                               "it has one.",
+                               ls_report_line(p, plan->unplaced[LS_STAGES - 1], "ton"));
+    const ls_relief *best = plan->relief.n > 0 ? &plan->relief.at[0] : NULL;
+    const char *help = best == NULL
+                           ? "No single limit lifted would help: find another field or buyer."
+                           : ls_arena_printf(p->arena, "%s of it would find one if %s.",
+                                             ls_report_line(p, best->tons, "ton"), change(p, best));
+    return ls_arena_printf(p->arena, "NO HOME for %s, %ld load%s, in the middle case. %s",
+                           ls_report_line(p, plan->unplaced[1], "ton"), plan->homeless,
+                           plan->homeless == 1 ? "" : "s", help);
+}
+
 /* ---- for a document ---- */
 
 static void add(const ls_view *v, ls_report_words *to, ls_report_words from) {
