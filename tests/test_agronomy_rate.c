@@ -119,15 +119,22 @@ static void spreader(void) {
          1.75},
         {"{least: 1 ton/ac, most: 6 ton/ac, step: 0.25 ton/ac}", "26 lb/ac", "nitrogen", NULL, 1},
         {"{least: 1 ton/ac, most: 6 ton/ac, step: 0.25 ton/ac}", "25 lb/ac", "nitrogen",
-         "below the least rate", 0},
+         "the nitrogen limit, 0.962 ton/ac, is below the least rate of the spreader", 0},
         {"{least: 1 ton/ac, most: 6 ton/ac}", "32.5 lb/ac", "nitrogen", NULL, 1.25},
         {"{least: 1 ton/ac, most: 1.5 ton/ac, step: 0.5 ton/ac}", "200 lb/ac", "spreader", NULL,
          1.5},
         {"{least: 0.25 ton/ac, most: 6 ton/ac, step: 0.5 ton/ac}", "10 lb/ac", "nitrogen",
-         "below one step", 0},
+         "the nitrogen limit, 0.385 ton/ac, is below one step of the spreader", 0},
         {"{least: 1 ton/ac, most: 6 ton/ac, step: 0.25 ton/ac}", "0 lb/ac", "nitrogen",
          "needs no nitrogen", 0},
         {"{least: 1 ton/ac, most: 3 ton/ac}", "300 lb/ac", "cap", NULL, 3},
+        {"{least: 1 ton/ac, most: 6 ton/ac}",
+         "200 lb/ac, window_caps: [{between: 2026-02-01..2026-03-01, most: 0.8 ton/ac, rule: "
+         "Alabama}, {between: 2026-05-01..2026-06-01, most: 0.9 ton/ac}]",
+         "window",
+         "the cap of the season from 2026-02-01 to 2026-03-01, by the rule of Alabama, 0.8 ton/ac, "
+         "is below the least rate of the spreader",
+         0},
     };
     ls_arena *a = ls_arena_new();
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {

@@ -87,6 +87,74 @@ static void test_cap_relief(void) {
     plan_world_end(&t);
 }
 
+/* 0.5 ton/ac by the cap of the season on 40 acres: 20 ton; without it nitrogen and the top rate of
+ * 3 ton/ac leave room for all 110, at 2.75 ton/ac, told in tenths. */
+static void test_season_relief(void) {
+    plan_world t = plan_world_text(PLAN_HOUSE CREW "buyers:\n" BUYER(
+        "B", "3", "20", "",
+        "{name: F, area: 40 ac, crop: tall fescue hay, nitrogen: 200 lb/ac, phosphorus: "
+        "{rating: low}, most: 3 ton/ac, open: 2026-02-01..2026-04-01, window_caps: [{between: "
+        "2026-02-01..2026-03-31, most: 0.5 ton/ac, rule: Alabama}]}"));
+    CU_ASSERT_FATAL(t.plan != NULL && t.plan->relief.n > 0);
+    const ls_relief *r = t.plan->relief.at;
+    TEST_SAME(r->kind, LS_RELIEF_SEASON);
+    CU_ASSERT(r->field == &t.farm->buyers.at[0].fields.at[0]);
+    TEST_NEAR(shown(&t, r->tons), 90, 0.5);
+    TEST_NEAR(shown(&t, r->to), 2.8, 1e-9);
+    plan_world_end(&t);
+}
+
+/* A body of 12 yd3 holds 12 x 27 x 40 / 2000 = 6.48 ton, less than the 11 that the truck may carry:
+ * 1.25 times the load takes 1.25 times the body. Without a body weight alone is told. The order of
+ * two loads is what keeps litter out. */
+static void test_body_relief(void) {
+    static const char *const farms[] = {
+#define TRUCK_OF(body)                                                                             \
+    PLAN_HOUSE "trucks: [{name: T, count: 1, payload: 11 ton" body "}]\n"                          \
+               "crew: {arrives: 2026-02-16}\nbuyers:\n" BUYER(                                     \
+                   "B", "3", "20", "order: {most: 2 loads}, ", FIELD("Wide", "80", ""))
+        TRUCK_OF(", body: 12 yd3"), TRUCK_OF("")
+#undef TRUCK_OF
+    };
+    for (size_t i = 0; i < 2; i++) {
+        plan_world t = plan_world_text(farms[i]);
+        CU_ASSERT_FATAL(t.plan != NULL);
+        const ls_relief *truck = NULL;
+        for (size_t k = 0; k < t.plan->relief.n; k++)
+            if (t.plan->relief.at[k].kind == LS_RELIEF_TRUCK)
+                truck = &t.plan->relief.at[k];
+        CU_ASSERT_FATAL(truck != NULL);
+        if (i == 0)
+            TEST_NEAR(shown(&t, truck->body), 15, 1e-9);
+        else
+            CU_ASSERT_EQUAL(truck->body, LS_NO_LINE);
+        plan_world_end(&t);
+    }
+}
+
+/* Two full loads, 22 ton, are sure to lie in the stack, and go out as 11, 2 and 9 ton to fields of
+ * 13 and 9 ton: only the full load is firm, though all litter is sure. */
+static void test_part_out_of_stack(void) {
+    plan_world t = plan_world_text(
+        PLAN_HOUSE CREW
+        "stack: {roofed: yes, length: 100 ft, width: 60 ft, height: 7 ft, kept_until: 2026-06-01}\n"
+        "buyers:\n" BUYER("B", "3", "20", "",
+                          FIELD("F", "6.5", ", open: 2026-03-10..2026-04-01") ", " FIELD(
+                              "G", "4.5", ", open: 2026-03-10..2026-04-01")));
+    CU_ASSERT_FATAL(t.plan != NULL);
+    size_t firm = 0, part = 0;
+    for (size_t i = 0; i < t.plan->out_n; i++) {
+        const ls_load *l = &t.plan->out[i];
+        bool full = plan_tons(&t, l->tons) > 11 - 1e-9;
+        firm += l->certainty == LS_FIRM;
+        part += !full;
+        CU_ASSERT(full || l->certainty == LS_LIKELY);
+    }
+    TEST_SAME(firm, 1);
+    TEST_SAME(part, 2);
+    plan_world_end(&t);
+}
+
 /* The field is closed while litter is hauled; open from the first to the last day of hauling it
  * takes all. */
 static void test_window_relief(void) {
@@ -224,6 +292,11 @@ static void test_page(void) {
     TEST_HOLDS(run.out, "nothing: the field's phosphorus is rated very high");
     TEST_HOLDS(run.out, "The stack is full in the middle case");
     TEST_HOLDS(run.out, "more would find a home if");
+    const char *first = strstr(run.out, "NO HOME for "), *rest = strstr(run.out, "WHO CAN BE");
+    CU_ASSERT(first != NULL && rest != NULL && first < rest);
+    TEST_HOLDS(run.out, "\nNO HOME for 30.6 ton, 5 loads, in the middle case. 30.6 ton of it would "
+                        "find one\nif Mill Forty of Osgood Row Crops were open");
+    TEST_HOLDS(run.out, "Room left in the middle case: ");
     run = PROGRAM(a, "plan", "--aim", "far", "fixtures/demo-house.yaml");
     TEST_SAME(run.status, 2);
     TEST_HOLDS(run.err, "\"far\" is not money, near or phosphorus");
@@ -234,6 +307,9 @@ TEST_SUITE(plan_why) = {{"fields that get nothing", test_unused},
                         {"a field that is not needed", test_not_needed},
                         {"an order that keeps litter out", test_order_relief},
                         {"a top rate that keeps litter out", test_cap_relief},
+                        {"a cap of a season that keeps litter out", test_season_relief},
+                        {"a larger truck with a larger body", test_body_relief},
+                        {"a part load out of the stack", test_part_out_of_stack},
                         {"a window that keeps litter out", test_window_relief},
                         {"what would help helps", test_relief_comes_true},
                         {"an order short of its least", test_short_order},

@@ -106,6 +106,19 @@ static size_t firm_left(json_t *loads) {
     return n;
 }
 
+/* Nobody is called for nothing: his firm loads are more or fewer, or differ in what is said. */
+static void check_calls(json_t *plan) {
+    size_t i;
+    json_t *one;
+    json_array_foreach(json_object_get(json_object_get(plan, "changes"), "buyers"), i, one) {
+        json_int_t was =
+                       json_integer_value(json_object_get(json_object_get(one, "before"), "firm")),
+                   now = json_integer_value(json_object_get(json_object_get(one, "now"), "firm"));
+        size_t differ = json_array_size(json_object_get(one, "firm_differ_in"));
+        CU_ASSERT(!json_is_true(json_object_get(one, "call")) || was != now || differ > 0);
+    }
+}
+
 /* What the second morning's pages say. */
 static void second_morning(story *s, json_t *loads) {
     json_t *e = story_document(s, "estimate"), *tickets = story_document(s, "tickets");
@@ -117,6 +130,7 @@ static void second_morning(story *s, json_t *loads) {
     json_t *same = story_parsed(PROGRAM(s->a, "plan", s->house, s->fields, "--draws", "10000",
                                         "--format", "json", "--from", "2026-02-16"));
     TEST_TEXT(story_word(json_object_get(same, "days"), "start"), "2026-02-16");
+    check_calls(same);
     json_decref(same);
     long stacked = story_booked(s, NULL, "stack", NULL, false, NULL);
     if (stacked > 0)

@@ -160,17 +160,20 @@ typedef struct {
 typedef enum {
     LS_RELIEF_ORDER, /* a buyer's most: so many tons or loads */
     LS_RELIEF_WINDOW,
-    LS_RELIEF_CAP,   /* the plan's top rate of a field */
-    LS_RELIEF_STACK, /* tons the stack holds */
-    LS_RELIEF_TRUCK  /* tons of a full load */
+    LS_RELIEF_CAP,    /* the plan's top rate of a field */
+    LS_RELIEF_SEASON, /* the caps of a season (window_caps) of a field */
+    LS_RELIEF_STACK,  /* tons the stack holds */
+    LS_RELIEF_TRUCK   /* tons of a full load */
 } ls_relief_kind;
 typedef struct {
     ls_relief_kind kind;
     const ls_buyer *buyer; /* NULL: stack, truck */
-    const ls_field *field; /* window and cap */
+    const ls_field *field; /* window, cap and season */
     ls_line tons;          /* of those without a home, this many would find one */
     ls_line to;            /* the least change seen to do it; LS_NO_LINE: a window */
-    ls_window open;        /* the window that does it */
+    ls_line body;   /* of a truck with more tons whose body is full before its weight limit: the
+                       struck   volume of the body it takes; else LS_NO_LINE */
+    ls_window open; /* the window that does it */
 } ls_relief;
 
 enum { LS_COSTS = 6 };
@@ -224,6 +227,8 @@ struct ls_plan {
     size_t out_n;
     const ls_load *out;                                                   /* out of the stack */
     ls_line straight[LS_STAGES], stacked[LS_STAGES], unplaced[LS_STAGES]; /* tons */
+    long homeless; /* loads, full and part, that the litter without a home would fill at the middle
+                      stage */
     ls_line income, cost[LS_COSTS],
         net_return;        /* at the middle stage; a cost that is not given: LS_NO_LINE */
     ls_line firmness_cost; /* money the middle stage gives up to keep firm loads where they are */

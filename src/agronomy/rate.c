@@ -15,6 +15,7 @@ typedef struct {
     const ls_agronomy_litter *litter;
     const char *prefix; /* of the keys */
     ls_line limit, stepped;
+    ls_line *window_of; /* [cap of a season] in litter; LS_NO_LINE: it does not apply */
     ls_rate out;
 } rating;
 
@@ -53,13 +54,15 @@ static ls_line cap_limit(const rating *r, size_t i) {
 }
 
 /* The least of the caps of a season that apply. */
-static ls_line window_limit(const rating *r) {
+static ls_line window_limit(rating *r) {
     const ls_field_rates *out = r->plot->out;
     ls_worksheet *w = r->plot->g->w;
     ls_line *limits = LS_NEW(r->plot->g->arena, ls_line, out->caps_n);
     size_t n = 0;
+    r->window_of = LS_NEW(r->plot->g->arena, ls_line, out->caps_n);
     for (size_t i = 0; i < out->caps_n; i++) {
         ls_line limit = out->caps[i].applies ? cap_limit(r, i) : LS_NO_LINE;
+        r->window_of[i] = limit;
         if (limit != LS_NO_LINE)
             limits[n++] = limit;
     }
@@ -150,6 +153,56 @@ static void make_rate(rating *r) {
         spread_at(r, "outside.", "rate on days without a cap of the season", limit, &stepped);
 }
 
+/* The cap of a season whose limit is the least: which of the field's, by its days and its rule. */
+static const char *season_words(const rating *r) {
+    const ls_field_rates *out = r->plot->out;
+    ls_agronomy *g = r->plot->g;
+    const ls_window_cap *least = NULL;
+    double lowest = INFINITY;
+    for (size_t i = 0; i < out->caps_n; i++) {
+        const ls_field_cap *c = &out->caps[i];
+        ls_line litter = r->window_of[i];
+        if (litter != LS_NO_LINE && ls_line_value(g->w, litter) < lowest) {
+            lowest = ls_line_value(g->w, litter);
+            least = c->cap;
+        }
+    }
+    if (least == NULL)
+        return "the cap of the season";
+    return ls_words(g->w, "the cap of the season from %s to %s%s%s",
+                    ls_date_iso(g->arena, least->between.days.from),
+                    ls_date_iso(g->arena, least->between.days.to),
+                    least->rule.text == NULL ? "" : ", by the rule of ",
+                    least->rule.text == NULL ? "" : least->rule.text);
+}
+
+/* The limit that binds, in words. */
+static const char *limit_words(const rating *r) {
+    switch (r->out.limit) {
+    case LS_LIMIT_NITROGEN:
+        return "the nitrogen limit";
+    case LS_LIMIT_PHOSPHORUS:
+        return "the phosphorus limit";
+    case LS_LIMIT_CAP:
+        return LS_GIVEN(r->plot->field->most) ? "the plan's top rate"
+                                              : "the top of the published range";
+    case LS_LIMIT_SPREADER:
+        return "the spreader's own top rate";
+    case LS_LIMIT_WINDOW:
+        return season_words(r);
+    case LS_LIMIT_CLOSED:
+        break;
+    }
+    return "the limit";
+}
+
+/* "the nitrogen limit, 0.8 ton/ac, is below ... of the spreader". */
+static const char *too_low(const rating *r, const char *what) {
+    ls_agronomy *g = r->plot->g;
+    return ls_words(g->w, "%s, %s ton/ac, is below %s of the spreader", limit_words(r),
+                    ls_agronomy_number(g, r->limit), what);
+}
+
 static const char *why_zero(const rating *r) {
     ls_worksheet *w = r->plot->g->w;
     if (!(ls_line_value(w, r->out.rate) <= 0))
@@ -159,13 +212,13 @@ static const char *why_zero(const rating *r) {
     if (r->out.limit == LS_LIMIT_CLOSED)
         return "the field's phosphorus is rated very high: no litter";
     if (ls_line_value(w, r->stepped) > 0)
-        return "the limit is below the least rate of the spreader";
+        return too_low(r, "the least rate");
     if (ls_line_value(w, r->limit) > 0)
-        return "the limit is below one step of the spreader";
+        return too_low(r, "one step");
     if (r->out.limit == LS_LIMIT_NITROGEN)
         return "the crop needs no nitrogen beyond what it gets from elsewhere";
     if (r->out.limit == LS_LIMIT_WINDOW)
-        return "the cap of the season lets none go on";
+        return ls_words(w, "%s lets none go on", season_words(r));
     if (ls_agronomy_waits(r->plot))
         return "the crops have not yet taken up the phosphorus of earlier years";
     return "the crop removes no phosphorus beyond what it gets from elsewhere";

@@ -89,22 +89,34 @@ static bool few_enough(ls_haul_planner *p) {
 
 /* ---- fields ---- */
 
-/* The least of the limits but for the plan's own top rate, down to the spreader's steps; never
- * above the published top of the range. */
-static double free_rate(const ls_haul_planner *p, const ls_rate *rate) {
+/* Down to the spreader's steps; 0 below its least. */
+static double spreadable(const ls_haul_planner *p, double rate) {
+    const ls_rate_range *truck = p->farm->trucks.at[0].rate;
+    double ton_ac = ls_unit_of("ton/ac").factor;
+    if (truck == NULL)
+        return rate;
+    double steps = LS_GIVEN(truck->step) ? truck->step.value / ton_ac : 0;
+    if (steps > 0)
+        rate = floor(rate / steps + 1e-9) * steps;
+    return LS_GIVEN(truck->least) && rate < truck->least.value / ton_ac - 1e-9 ? 0 : rate;
+}
+
+/* The least of the limits but for one, the plan's own top rate or the cap of the season, where that
+ * one binds; never above the published top of the range unless the plan's own goes higher. */
+static double rate_without(const ls_haul_planner *p, const ls_rate *rate, ls_limit lifted) {
     double now = ls_line_shown(p->w, rate->rate), ton_ac = ls_unit_of("ton/ac").factor;
-    double least = ls_reference_need(p->reference, "practice", "", "cap", "value")->value / ton_ac;
-    const ls_line limits[] = {rate->nitrogen, rate->phosphorus, rate->spreader};
-    if (rate->limit != LS_LIMIT_CAP)
+    bool cap = lifted == LS_LIMIT_CAP;
+    const ls_line limits[] = {rate->nitrogen, rate->phosphorus, rate->spreader,
+                              cap ? rate->window : rate->cap};
+    if (rate->limit != lifted)
         return now;
+    double least =
+        cap ? ls_reference_need(p->reference, "practice", "", "cap", "value")->value / ton_ac
+            : INFINITY;
     for (size_t k = 0; k < sizeof limits / sizeof *limits; k++)
         if (limits[k] != LS_NO_LINE)
             least = fmin(least, ls_line_shown(p->w, limits[k]));
-    const ls_rate_range *truck = p->farm->trucks.at[0].rate;
-    double steps = truck != NULL && LS_GIVEN(truck->step) ? truck->step.value / ton_ac : 0;
-    if (steps > 0)
-        least = floor(least / steps + 1e-9) * steps;
-    return fmax(now, least);
+    return fmax(now, spreadable(p, least));
 }
 
 /* Pounds of P2O5 in a ton that the crop needs, when a full rate goes on. */
@@ -131,7 +143,8 @@ static bool field_rates(ls_haul_planner *p, size_t field) {
         const ls_rate *rate = &r->rates[p->lot_of[i]];
         size_t at = ls_haul_pair(p, i, field);
         p->rate[at] = ls_line_shown(p->w, rate->rate);
-        p->free_rate[at] = free_rate(p, rate);
+        p->free_rate[at] = rate_without(p, rate, LS_LIMIT_CAP);
+        p->season_rate[at] = rate_without(p, rate, LS_LIMIT_WINDOW);
         p->met[at] = met(p, r, rate);
     }
     ls_worksheet_cut(p->w, before);
@@ -157,6 +170,7 @@ static void make_room(ls_haul_planner *p) {
     p->acres = LS_NEW(p->arena, double, p->fields);
     p->rate = LS_NEW(p->arena, double, p->lots * p->fields);
     p->free_rate = LS_NEW(p->arena, double, p->lots * p->fields);
+    p->season_rate = LS_NEW(p->arena, double, p->lots * p->fields);
     p->met = LS_NEW(p->arena, double, p->lots * p->fields);
     p->payload = LS_NEW(p->arena, double, p->lots);
     p->range = LS_NEW(p->arena, ls_haul_range, p->lots);

@@ -1,6 +1,8 @@
 /* Tons, acres and rates of loads, and what becomes of the litter of each stage, as lines. */
 #include "plan.h"
 
+#include <math.h>
+
 /* How good the decision is, for whoever asks where its tons come from. */
 static const char *certificate(ls_haul_planner *p) {
     const ls_split_goal *g = p->high->goals;
@@ -125,6 +127,17 @@ static void stage_lines(ls_haul_planner *p, int stage) {
         ls_words(w, "litter without a home, %s", stage_words[stage]), "ton", left, zero(p));
 }
 
+/* Loads that the litter without a home would fill, lot by lot; a rest below one drop is rounding.
+ */
+static long homeless_loads(const ls_haul_planner *p) {
+    double least = ls_haul_smallest_drop(p);
+    long n = 0;
+    for (size_t i = 0; i < p->lots; i++)
+        if (p->middle->unplaced[i] >= least)
+            n += (long)ceil(p->middle->unplaced[i] / p->payload[i] - 1e-9);
+    return n;
+}
+
 void ls_haul_lines(ls_haul_planner *p) {
     const char *words = certificate(p);
     const ls_field_rates **rates = used_fields(p);
@@ -134,4 +147,5 @@ void ls_haul_lines(ls_haul_planner *p) {
         load_lines(p, &p->out[k], &p->high->loads[p->out_of[k]], rates, words);
     for (int stage = 0; stage < LS_STAGES; stage++)
         stage_lines(p, stage);
+    p->plan->homeless = homeless_loads(p);
 }

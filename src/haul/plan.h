@@ -46,6 +46,7 @@ struct ls_haul_planner {
     size_t *buyer;            /* [field] */
     double *rate;             /* [lot][field] ton/ac, 0: not there */
     double *free_rate;        /* [lot][field] ton/ac if the plan gave no top rate */
+    double *season_rate;      /* [lot][field] ton/ac if no cap of a season held */
     double *met;              /* [lot][field] lb of P2O5 that the crop needs, in a ton */
     double *acres;            /* [field] */
     double *payload;          /* [lot] ton */

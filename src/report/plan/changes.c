@@ -56,6 +56,53 @@ static bool is_told(const ls_report_changes *c, const ls_buyer *b) {
     return false;
 }
 
+/* What a firm load brings in one respect. */
+typedef enum { FIELD, LOT, DAY } respect;
+
+static bool has(const ls_load *load, respect what, const void *of, ls_date day) {
+    if (what == LOT)
+        return ls_text_same(load->lot->name, of);
+    if (what == DAY)
+        return (load->from_stack ? load->from : load->day) == day;
+    for (size_t k = 0; k < load->n; k++)
+        if (load->drops[k].field == of)
+            return true;
+    return false;
+}
+
+/* Firm loads of the buyer that are still to come and have that lot, field or day. */
+static size_t how_many(const ls_view *v, const ls_plan *plan, const ls_buyer *b, respect what,
+                       const void *of, ls_date day) {
+    size_t n = 0;
+    for (size_t i = 0; i < plan->loads_n + plan->out_n; i++) {
+        const ls_load *l = i < plan->loads_n ? &plan->loads[i] : &plan->out[i - plan->loads_n];
+        n += l->buyer == b && l->certainty == LS_FIRM && !is_gone(v, l->ticket) &&
+             has(l, what, of, day);
+    }
+    return n;
+}
+
+/* Every lot, field and day of the firm loads of one plan comes as often in the other. */
+static void compare_firm(const ls_view *v, ls_report_buyer_change *c, const ls_plan *one,
+                         const ls_plan *other) {
+    const ls_buyer *b = c->buyer;
+    for (size_t i = 0; i < one->loads_n + one->out_n; i++) {
+        const ls_load *l = i < one->loads_n ? &one->loads[i] : &one->out[i - one->loads_n];
+        if (l->buyer != b || l->certainty != LS_FIRM || is_gone(v, l->ticket))
+            continue;
+        ls_date day = l->from_stack ? l->from : l->day;
+        const char *lot = l->lot->name;
+        c->lot = c->lot || how_many(v, one, b, LOT, lot, 0) != how_many(v, other, b, LOT, lot, 0);
+        c->days =
+            c->days || how_many(v, one, b, DAY, NULL, day) != how_many(v, other, b, DAY, NULL, day);
+        for (size_t k = 0; k < l->n; k++) {
+            const ls_field *f = l->drops[k].field;
+            c->field =
+                c->field || how_many(v, one, b, FIELD, f, 0) != how_many(v, other, b, FIELD, f, 0);
+        }
+    }
+}
+
 static void compare_buyer(const ls_view *v, ls_report_changes *c, const ls_plan *plan,
                           const ls_buyer *b) {
     ls_report_buyer_change change = {.buyer = b};
@@ -64,7 +111,10 @@ static void compare_buyer(const ls_view *v, ls_report_changes *c, const ls_plan 
     count(v, (loads){last->out, last->out_n}, b, change.was);
     count(v, (loads){plan->loads, plan->loads_n}, b, change.now);
     count(v, (loads){plan->out, plan->out_n}, b, change.now);
-    change.call = change.was[LS_FIRM] != change.now[LS_FIRM] || is_told(c, b);
+    compare_firm(v, &change, last, plan);
+    compare_firm(v, &change, plan, last);
+    change.call = change.was[LS_FIRM] != change.now[LS_FIRM] ||
+                  (is_told(c, b) && (change.field || change.lot || change.days));
     if (change.call || memcmp(change.was, change.now, sizeof change.was) != 0)
         *LS_PUSH(v->arena, &c->buyers) = change;
 }

@@ -14,7 +14,8 @@ typedef struct {
 typedef struct {
     const ls_buyer *buyer;
     size_t was[LS_POSSIBLE + 1], now[LS_POSSIBLE + 1];
-    bool call; /* fewer or more firm loads, or a firm load goes elsewhere */
+    bool field, lot, days; /* firm loads: on other fields, of other lots, on other days */
+    bool call; /* fewer or more firm loads, or a firm ticket changed and one of these with it */
 } ls_report_buyer_change;
 
 typedef struct {

@@ -6,9 +6,26 @@ static const char *loads_in_words(const ls_report_page *p, const size_t n[LS_POS
                            n[LS_POSSIBLE]);
 }
 
+/* " Firm loads go to other fields and come on other days."; "" if they do not. */
+static const char *what_changed(const ls_report_page *p, const ls_report_buyer_change *b) {
+    const char *words[3];
+    size_t n = 0;
+    if (b->field)
+        words[n++] = "go to other fields";
+    if (b->lot)
+        words[n++] = "are of other lots";
+    if (b->days)
+        words[n++] = "come on other days";
+    ls_text *t = ls_text_new(p->arena);
+    for (size_t i = 0; i < n; i++)
+        ls_text_addf(t, "%s%s", i == 0 ? " Firm loads " : i + 1 < n ? ", " : " and ", words[i]);
+    return n == 0 ? "" : ls_arena_printf(p->arena, "%s.", t->s);
+}
+
 static void say_buyer(ls_report_page *p, const ls_report_buyer_change *b) {
-    ls_report_item(p, 2, "%s%s: still to come %s; before %s.", b->call ? "Call " : "",
-                   b->buyer->name.text, loads_in_words(p, b->now), loads_in_words(p, b->was));
+    ls_report_item(p, 2, "%s%s: still to come %s; before %s.%s", b->call ? "Call " : "",
+                   b->buyer->name.text, loads_in_words(p, b->now), loads_in_words(p, b->was),
+                   b->call && b->was[LS_FIRM] == b->now[LS_FIRM] ? what_changed(p, b) : "");
 }
 
 static void say_ticket(ls_report_page *p, const ls_report_change *c) {

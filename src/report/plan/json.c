@@ -145,6 +145,18 @@ static json_t *counts(const size_t n[LS_POSSIBLE + 1]) {
     return object;
 }
 
+/* In what the firm loads of a buyer differ: "field", "lot", "days". */
+static json_t *differs(const ls_report_buyer_change *c) {
+    json_t *list = json_array();
+    if (c->field)
+        ls_report_append(list, json_string("field"));
+    if (c->lot)
+        ls_report_append(list, json_string("lot"));
+    if (c->days)
+        ls_report_append(list, json_string("days"));
+    return list;
+}
+
 static json_t *way(const ls_view *v, const ls_load *load) {
     if (load == NULL)
         return json_null();
@@ -164,6 +176,7 @@ static json_t *changes(const ls_view *v, const ls_plan *plan) {
         json_t *one = json_object();
         ls_report_put(one, "buyer", ls_report_string(c.buyers.at[i].buyer->name.text));
         ls_report_put(one, "call", json_boolean(c.buyers.at[i].call));
+        ls_report_put(one, "firm_differ_in", differs(&c.buyers.at[i]));
         ls_report_put(one, "before", counts(c.buyers.at[i].was));
         ls_report_put(one, "now", counts(c.buyers.at[i].now));
         ls_report_append(buyers, one);

@@ -144,6 +144,10 @@ void ls_report_stack(ls_report_page *p, const ls_estimate *e, const ls_plan *pla
         ls_report_say(p, 2, "Hauled into it already, by the haul log: %s; still there: %s",
                       ls_report_line(p, before, "ton"),
                       ls_report_line(p, ls_report_still_stacked(p->view), "ton"));
+    if (plan->stack_left != LS_NO_LINE)
+        ls_report_say(p, 2, "Room left in the middle case: %s of %s",
+                      ls_report_line(p, plan->stack_left, "ton"),
+                      ls_report_line(p, plan->stack_room, "ton"));
     if (plan->out_n == 0)
         return;
     ls_report_blank(p);

@@ -147,9 +147,19 @@ static void quarantine(ls_report_page *p, const ls_estimate *e) {
                   "lifted or a permit allows it.");
 }
 
+/* First of all: what the crew would find no place for. */
+static void no_home(ls_report_page *p, const ls_plan *plan) {
+    const char *words = ls_report_no_home(p, plan);
+    if (words == NULL)
+        return;
+    ls_report_blank(p);
+    ls_report_say(p, 0, "%s", words);
+}
+
 const char *ls_report_plan_text(const ls_view *v, const ls_estimate *e, const ls_plan *plan) {
     ls_report_page *p = ls_report_begin(v, "The plan: loads to fields, the stack, the days");
     quarantine(p, e);
+    no_home(p, plan);
     ls_report_what_changed(p, plan);
     ls_report_promises(p, e, plan);
     ls_report_days(p, plan);

@@ -49,6 +49,31 @@ static const char *window_words(const ls_report_page *p, const ls_window *w) {
                            ls_date_words(p->arena, w->to));
 }
 
+/* "2026-02-01 to 2026-02-28, by the rule of Alabama; ...": the caps of the field that hold while it
+ * may be spread. */
+static const char *seasons(const ls_report_page *p, const ls_field *f) {
+    ls_text *t = ls_text_new(p->arena);
+    for (size_t i = 0; i < f->window_caps.n; i++) {
+        const ls_window_cap *cap = &f->window_caps.at[i];
+        ls_window w = cap->between.days;
+        if (f->allowed.from != LS_NO_DATE && (w.from > f->allowed.to || w.to < f->allowed.from))
+            continue;
+        ls_text_addf(t, "%s%s%s%s", t->n > 0 ? "; " : "", window_words(p, &w),
+                     cap->rule.text == NULL ? "" : ", by the rule of ",
+                     cap->rule.text == NULL ? "" : ls_report_name(p, cap->rule.text, NAME));
+    }
+    return t->s;
+}
+
+static const char *larger_body(const ls_report_page *p, const ls_relief *r) {
+    if (r->body == LS_NO_LINE)
+        return "";
+    return ls_arena_printf(p->arena,
+                           ", in a body of %s: a body of today's is full before the weight limit "
+                           "is met, so that more weight alone carries no more",
+                           ls_report_line(p, r->body, "yd3"));
+}
+
 static const char *change(const ls_report_page *p, const ls_relief *r) {
     const char *buyer = r->buyer == NULL ? "" : ls_report_name(p, r->buyer->name.text, NAME);
     const char *field = r->field == NULL ? "" : ls_report_name(p, r->field->name.text, NAME);
@@ -66,11 +91,17 @@ static const char *change(const ls_report_page *p, const ls_relief *r) {
     case LS_RELIEF_CAP:
         return ls_arena_printf(p->arena, "the plan let %s on %s of %s, where its writer agrees",
                                ls_report_line(p, r->to, "ton/ac"), field, buyer);
+    case LS_RELIEF_SEASON:
+        return ls_arena_printf(p->arena,
+                               "the cap of the season let %s on %s of %s (%s), where those whose "
+                               "rule it is agree",
+                               ls_report_line(p, r->to, "ton/ac"), field, buyer,
+                               seasons(p, r->field));
     case LS_RELIEF_STACK:
         return ls_arena_printf(p->arena, "the stack held %s", ls_report_line(p, r->to, "ton"));
     case LS_RELIEF_TRUCK:
-        return ls_arena_printf(p->arena, "trucks carried loads of %s at most",
-                               ls_report_line(p, r->to, "ton"));
+        return ls_arena_printf(p->arena, "trucks carried loads of %s at most%s",
+                               ls_report_line(p, r->to, "ton"), larger_body(p, r));
     }
     return "";
 }
@@ -82,6 +113,24 @@ ls_report_words ls_report_relief(const ls_report_page *p, const ls_plan *plan) {
             p->arena, "%s more would find a home if %s.",
             ls_report_line(p, plan->relief.at[i].tons, "ton"), change(p, &plan->relief.at[i]));
     return words;
+}
+
+const char *ls_report_no_home(const ls_report_page *p, const ls_plan *plan) {
+    if (ls_report_all_placed(p->view, plan))
+        return NULL;
+    if (ls_report_all_placed_in(p->view, plan, 1) || plan->homeless == 0)
+        return ls_arena_printf(p->arena,
+                               "NO HOME for %s if there is much litter; in the middle case all of "
+                               "it has one.",
+                               ls_report_line(p, plan->unplaced[LS_STAGES - 1], "ton"));
+    const ls_relief *best = plan->relief.n > 0 ? &plan->relief.at[0] : NULL;
+    const char *help = best == NULL
+                           ? "No single limit lifted would help: find another field or buyer."
+                           : ls_arena_printf(p->arena, "%s of it would find one if %s.",
+                                             ls_report_line(p, best->tons, "ton"), change(p, best));
+    return ls_arena_printf(p->arena, "NO HOME for %s, %ld load%s, in the middle case. %s",
+                           ls_report_line(p, plan->unplaced[1], "ton"), plan->homeless,
+                           plan->homeless == 1 ? "" : "s", help);
 }
 
 /* ---- for a document ---- */

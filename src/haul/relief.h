@@ -1,0 +1,49 @@
+/* What the files that look for the limit that would help most share. Private to the room. */
+#ifndef LITTERSHED_HAUL_RELIEF_H
+#define LITTERSHED_HAUL_RELIEF_H
+
+#include "plan.h"
+
+/* A limit that might be lifted. */
+typedef struct {
+    ls_relief_kind kind;
+    size_t buyer, field; /* where that matters, else 0 */
+    double factor;       /* LS_RELIEF_TRUCK: of the present load */
+    const char *name;    /* ties go to the lesser */
+    double most;         /* tons it could place at the very best */
+    double placed;       /* tons that the split does place */
+    const ls_split *answer;
+} ls_haul_limit;
+typedef LS_LIST(ls_haul_limit) ls_haul_limits;
+
+typedef struct {
+    ls_haul_planner *p;
+    ls_split_problem q; /* of the middle stage */
+    double left;        /* tons without a home now */
+    double *on_field, *on_buyer;
+    long *loads; /* [buyer] */
+    double *free_use,
+        *season_use; /* [lot][field] as use, without the top rate, or the caps of a season
+                      */
+    int tries, most_tries;
+} ls_haul_reliever;
+
+static inline double ls_haul_sum(const double *v, size_t n) {
+    double all = 0;
+    for (size_t i = 0; i < n; i++)
+        all += v[i];
+    return all;
+}
+
+/* A copy of a list of n with another value at k; of the most loads of the buyers. */
+const double *ls_haul_with(const ls_haul_reliever *s, const double *list, size_t n, size_t k,
+                           double value);
+const long *ls_haul_with_loads(const ls_haul_reliever *s, size_t buyer, long most);
+/* Tons that find a home by an answer and had none. */
+double ls_haul_placed_by(const ls_haul_reliever *s, const ls_split *answer);
+
+/* relief_least.c: the limit, and the least change of it that does as much, as the number-th relief
+ * of the plan. */
+void ls_haul_show_relief(const ls_haul_reliever *s, const ls_haul_limit *one, size_t number);
+
+#endif
