@@ -11,38 +11,38 @@
     X(base)                                                                                        \
     X(base_diag)                                                                                   \
     X(base_file)                                                                                   \
-    X(base_random)                                                                                 \
     X(base_spread)                                                                                 \
+    X(base_random)                                                                                 \
     X(base_unit)                                                                                   \
     X(base_yaml)                                                                                   \
     X(reference)                                                                                   \
     X(farm)                                                                                        \
     X(farm_quantity)                                                                               \
     X(farm_bad)                                                                                    \
-    X(flock)                                                                                       \
     X(flock_world)                                                                                 \
     X(flock_random)                                                                                \
+    X(flock)                                                                                       \
     X(litter)                                                                                      \
-    X(litter_evidence)                                                                             \
     X(litter_grid)                                                                                 \
+    X(litter_evidence)                                                                             \
     X(litter_lab)                                                                                  \
-    X(litter_properties)                                                                           \
     X(litter_hauled)                                                                               \
     X(litter_next)                                                                                 \
+    X(litter_properties)                                                                           \
     X(litter_next_demo)                                                                            \
     X(random_farms)                                                                                \
-    X(record_slips)                                                                                \
     X(record)                                                                                      \
-    X(worksheet)                                                                                   \
+    X(record_slips)                                                                                \
     X(worksheet_ops)                                                                               \
     X(worksheet_draw)                                                                              \
+    X(worksheet)                                                                                   \
     X(agronomy)                                                                                    \
     X(agronomy_need)                                                                               \
     X(agronomy_credit)                                                                             \
-    X(agronomy_rate)                                                                               \
     X(agronomy_ledger)                                                                             \
     X(agronomy_limits)                                                                             \
     X(agronomy_random)                                                                             \
+    X(agronomy_rate)                                                                               \
     X(agronomy_dates)                                                                              \
     X(split)                                                                                       \
     X(split_rules)                                                                                 \

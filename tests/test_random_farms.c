@@ -17,10 +17,10 @@ enum { FARMS = 40 };
 #if __has_feature(address_sanitizer)
 enum { FARMS = 40 };
 #else
-enum { FARMS = 250 };
+enum { FARMS = 150 };
 #endif
 #else
-enum { FARMS = 250 };
+enum { FARMS = 150 };
 #endif
 
 /* ---- what must hold ---- */
