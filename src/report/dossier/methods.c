@@ -31,7 +31,11 @@ static void add(ways *x, const char *way, ls_q tons, bool scales, const char *wo
 static void of_lot(ls_dossier *d, const ls_lot *before, const ls_lot *now) {
     ways x = {d, before, 0};
     for (size_t k = 0; k < before->methods_n; k++)
-        add(&x, before->methods[k].name, before->methods[k].tons, false, "without the haul log");
+        add(&x,
+            before->methods[k].memory
+                ? ls_arena_printf(d->view->arena, "%s (memory)", before->methods[k].name)
+                : before->methods[k].name,
+            before->methods[k].tons, false, "without the haul log");
     if (d->terms.before == NULL) {
         add(&x, "all of them together", now->tons, false, "no load is logged yet");
         return;

@@ -60,10 +60,12 @@ static void range(ls_paper *p, const ls_dossier *d) {
     ROW(p, W("estimate, low (10 %)"), L(b->before[0], "ton"));
     ROW(p, W("estimate, middle (50 %)"), L(b->before[1], "ton"));
     ROW(p, W("estimate, high (90 %)"), L(b->before[2], "ton"));
-    ROW(p, W(b->cleared && b->scaled ? "made, by the scales" : "made, as now known"),
+    ROW(p, W(b->cleared && b->scaled ? "made, by the scales" : "made, as worked out"),
         L(b->made, "ton"));
-    ROW(p, W("middle of the estimate less made"), L(b->off, "ton"));
-    ROW(p, W("out of the houses by the log"), L(b->trucked, "ton"));
+    if (b->cleared)
+        ROW(p, W("middle of the estimate less made"), L(b->off, "ton"));
+    if (d->loads.n > 0)
+        ROW(p, W("out of the houses by the log"), L(b->trucked, "ton"));
 }
 
 static void stack(ls_paper *p, const ls_dossier *d) {
