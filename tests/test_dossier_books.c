@@ -194,7 +194,7 @@ static void stack_days(void) {
     CU_ASSERT_PTR_NULL(too_long(&x));
     TEST_HOLDS(dossier_run(&x.w, NULL, NULL, NULL).out, "longest in it: 2026-02-18 to 2026-02-20");
     TEST_HOLDS(dossier_run(&x.w, NULL, NULL, NULL).out,
-               "out of the houses by the log       59.37 ton"); /* 50.88 + 8.49 of load 07 */
+               "out of the houses by the log   59.37 ton"); /* 50.88 + 8.49 of load 07 */
     end(&x);
     a = ls_arena_new();
     x = look(
