@@ -149,6 +149,7 @@ static void flag_availability(ls_agronomy_plot *p) {
         ls_agronomy_flag(p, "no weather given: taken as average");
     for (size_t i = 0; i < way->flags.n; i++)
         ls_agronomy_flag(p, "%s", way->flags.at[i]);
+    p->out->stand_in = way->stand_in;
     flag_more_than_held(p, way);
     for (size_t i = 0; i < g->litters_n; i++)
         for (size_t k = 0; k < g->litters[i].flags.n; k++)
