@@ -50,22 +50,41 @@ static void pan_other_forms(void) {
     TEST_NEAR(pan_of("tables: {nitrogen: osu-pan}\n", lab, "incorporated: at once"), 39, 1e-9);
 }
 
-/* A delay that a table lacks takes the next longer one, never a shorter one, and says so. Alberta,
- * cool wet: 1 day 0.90, never 0.60. */
+/* Pounds in a ton whatever it holds may be more than all that a poor litter holds: said. */
+static void more_than_it_holds(void) {
+    static const struct {
+        const char *lab;
+        bool told;
+    } cases[] = {{"N: 46 lb/ton, P2O5: 55 lb/ton, K2O: 47 lb/ton", true},
+                 {"N: 48 lb/ton, P2O5: 55 lb/ton, K2O: 47 lb/ton", false}};
+    for (size_t i = 0; i < 2; i++) {
+        world t = one_field("tables: {nitrogen: nrcs-al-n}\n", cases[i].lab, plain_field);
+        TEST_SAME(has_flag(rates_of(&t, 0, 0),
+                           "47 lb/ton of nitrogen count by the table nrcs-al-n, whatever a ton "
+                           "holds; all nitrogen in the litter of house is 46 lb/ton"),
+                  cases[i].told);
+        world_end(&t);
+    }
+}
+
+/* A delay that a table lacks takes the next shorter one, of which more nitrogen counts and less
+ * litter goes on, and says so. Alberta, cool wet: 1 day 0.90, 5 days 0.80; Pennsylvania at once
+ * 0.90. */
 static void delay_the_table_lacks(void) {
     const char *lab = "N: 38 lb/ton, NH4N: 8 lb/ton, P2O5: 55 lb/ton, K2O: 47 lb/ton",
                *alberta = "tables: {ammonium: alberta}\n";
     TEST_NEAR(pan_of(alberta, lab, "incorporated: at once, weather: cool wet"), 18 + 0.90 * 8,
               1e-9);
-    TEST_NEAR(pan_of(alberta, lab, "incorporated: within 7 days, weather: cool wet"), 18 + 0.60 * 8,
+    TEST_NEAR(pan_of(alberta, lab, "incorporated: within 7 days, weather: cool wet"), 18 + 0.80 * 8,
               1e-9);
-    TEST_NEAR(pan_of("", lab, "incorporated: within 2 days"), 18 + 0.20 * 8, 1e-9);
+    TEST_NEAR(pan_of("", lab, "incorporated: within 2 days"), 18 + 0.90 * 8, 1e-9);
     ls_arena *a = ls_arena_new();
     world t = one_field(
         alberta, lab,
         ls_arena_printf(a, "%s, incorporated: within 7 days, weather: cool wet", plain_field));
-    CU_ASSERT_TRUE(has_flag(rates_of(&t, 0, 0),
-                            "the table alberta has nothing for within 7 days: never is used"));
+    CU_ASSERT_TRUE(
+        has_flag(rates_of(&t, 0, 0),
+                 "the table alberta has nothing for within 7 days: within 5 days is used"));
     world_end(&t);
     t = one_field("tables: {nitrogen: osu-pan}\n", lab, plain_field);
     CU_ASSERT_PTR_NULL(t.agronomy);
@@ -337,6 +356,7 @@ static void asked_again(void) {
 TEST_SUITE(agronomy) = {{"available nitrogen, Pennsylvania", pan_pennsylvania},
                         {"available nitrogen, breeder litter", pan_breeder},
                         {"available nitrogen, other tables", pan_other_forms},
+                        {"more than the litter holds", more_than_it_holds},
                         {"a delay the table lacks", delay_the_table_lacks},
                         {"hay by nitrogen", hay_by_nitrogen},
                         {"hay by phosphorus", hay_by_phosphorus},

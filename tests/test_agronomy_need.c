@@ -155,6 +155,32 @@ static void more_nitrogen_than_assumed(void) {
     ls_arena_free(a);
 }
 
+/* Sheet 037 prints 200 lb N for 4 to 5 ton, 400 for 7 to 8: outside them the nearer stands, said.
+ */
+static void yields_of_the_table(void) {
+    static const struct {
+        const char *yield;
+        double N;
+        const char *told;
+    } cases[] = {{"3.9 ton/ac", 200, "begins at 4 ton/ac"},
+                 {"4 ton/ac", 200, NULL},
+                 {"6 ton/ac", 300, NULL},
+                 {"10 ton/ac", 400, "ends at 7.5 ton/ac"}};
+    ls_arena *a = ls_arena_new();
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        world t;
+        const ls_field_rates *f = field_of(
+            &t, a, "",
+            ls_arena_printf(a, "crop: bermudagrass hay, yield: %s, %s", cases[i].yield, rating));
+        TEST_NEAR(shown(&t, f->need[LS_FIELD_N]), cases[i].N, 1e-9);
+        TEST_SAME(has_flag(f, "the crop table of bermudagrass hay"), cases[i].told != NULL);
+        if (cases[i].told != NULL)
+            CU_ASSERT_TRUE(has_flag(f, cases[i].told));
+        world_end(&t);
+    }
+    ls_arena_free(a);
+}
+
 /* ---- removal ---- */
 
 /* P2O5 in a unit of harvest as each source prints it: IPNI and the Field Handbook from memory (the
@@ -217,6 +243,7 @@ TEST_SUITE(agronomy_need) = {{"Clemson's matrix, all cells", clemson_matrix},
                              {"parts per million", parts_per_million},
                              {"orchardgrass pasture", orchardgrass_pasture},
                              {"more nitrogen than assumed", more_nitrogen_than_assumed},
+                             {"yields of the table", yields_of_the_table},
                              {"removal by two sources side by side", two_sources_side_by_side},
                              {"legumes", legumes},
                              CU_TEST_INFO_NULL};

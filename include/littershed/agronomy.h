@@ -167,6 +167,8 @@ typedef struct {
     ls_line left[LS_FIELD_NUTRIENTS];    /* need less credits, at least 0; LS_NO_LINE: unknown */
     ls_line removal_P2O5; /* lb/ac the harvest removes in a year, of grazed land what animals keep;
                              LS_NO_LINE: not known */
+    const char *stand_in; /* what nitrogen counts by for lack of a row for the field's delay or
+                             weather, in plain words; NULL: the tables have it */
     size_t n;
     ls_rate *rates; /* one per lot of the estimate, in its order */
     LS_LIST(const char *)

@@ -110,6 +110,18 @@ static void flag_grazing(ls_agronomy_plot *p) {
     flag_early(p, &p->field->grazing, &p->out->earliest.grazing, "animals come");
 }
 
+/* Crops that nobody eats: feed, fiber, turf. Their harvest asks for no days after raw litter. */
+static bool is_food(const ls_field *f) {
+    static const char *const others[] = {"hay",   "pasture", "silage", "haylage", "forage",
+                                         "straw", "stover",  "cotton", "sod"};
+    if (f->crop.text == NULL || is_grazed(f))
+        return false;
+    for (size_t i = 0; i < sizeof others / sizeof *others; i++)
+        if (strstr(f->crop.text, others[i]) != NULL)
+            return false;
+    return true;
+}
+
 /* Organic food, where the file does not say what the harvest is for. */
 static void flag_harvest(ls_agronomy_plot *p) {
     static const char *const rules[] = {"harvest, part in the soil", "harvest, part off the soil"};
@@ -120,7 +132,8 @@ static void flag_harvest(ls_agronomy_plot *p) {
     const ls_figure *figures[RULES];
     ls_line days[RULES];
     flag_early(p, &f->harvest, &p->out->earliest.harvest, "the harvest is");
-    if (!LS_GIVEN(f->harvest) || f->grown_for.is != 0 || LS_GIVEN(f->days_before_harvest))
+    if (!is_food(f) || !LS_GIVEN(f->harvest) || f->grown_for.is != 0 ||
+        LS_GIVEN(f->days_before_harvest))
         return;
     for (size_t i = 0; i < RULES; i++) {
         figures[i] = ls_reference_need(g->reference, "rule", "", rules[i], "value");

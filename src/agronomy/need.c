@@ -1,6 +1,7 @@
 /* What the crop needs. Removal never stands in for need. */
 #include "room.h"
 
+#include <math.h>
 #include <string.h>
 
 const char *ls_agronomy_yield_unit(const ls_quantity *yield) {
@@ -53,6 +54,23 @@ static bool wrong_yield(ls_agronomy_plot *p, const char *unit) {
     return false;
 }
 
+/* Outside the yields that the table prints a need for its least or most stands, and is said. */
+static void flag_outside_yields(ls_agronomy_plot *p, const ls_figure *low, const ls_figure *high) {
+    const char *unit = ls_agronomy_yield_unit(&p->field->yield);
+    const double per_acre = ls_unit_of(unit).factor, yield = p->field->yield.value;
+    const double least = isnan(low->printed.least) ? low->value : low->printed.least;
+    bool below = yield < least * (1 - 1e-9);
+    if (below || yield > high->value * (1 + 1e-9))
+        ls_agronomy_flag(p,
+                         "the crop table of %s %s at %s %s: its nitrogen for that is taken; %s, as "
+                         "nitrogen",
+                         p->field->crop.text, below ? "begins" : "ends",
+                         ls_number_text(p->g->arena, (below ? least : high->value) / per_acre, 4),
+                         unit,
+                         below ? "a lesser yield needs less: ask the plan writer"
+                               : "the plan writer may give more");
+}
+
 static bool need_from_row(ls_agronomy_plot *p, const ls_row *row) {
     ls_agronomy *g = p->g;
     ls_worksheet *w = g->w;
@@ -72,6 +90,7 @@ static bool need_from_row(ls_agronomy_plot *p, const ls_row *row) {
     } else if (low != NULL && high != NULL && most != NULL && low->value < high->value) {
         if (!ls_dimension_same(low->unit.dimension, yield->unit.dimension))
             return wrong_yield(p, low->unit.text);
+        flag_outside_yields(p, low, high);
         *need = need_by_yield(p, least, most, low, high);
     } else {
         *need = ls_leaf_figure(w, key, label, "lb/ac", least);

@@ -33,6 +33,8 @@ typedef struct {
     ls_line organic, ammonium; /* shares of organic and of ammonium N that count */
     ls_line total;             /* share of all N that counts */
     ls_line per_ton;           /* usable N in a ton, whatever it holds */
+    const char *stand_in; /* what is used for a delay or weather that a table lacks; NULL: nothing
+                             is lacking */
     LS_LIST(const char *) flags;
 } ls_agronomy_way;
 

@@ -36,6 +36,8 @@ static json_t *promise(const ls_view *v, const ls_plan *plan, const ls_buyer *b)
     ls_report_put(one, "price_per_ton", ls_report_line_figure(v, ls_report_price(v, b), "$/ton"));
     ls_report_put(one, "firm_price", ls_report_line_figure(v, ls_report_firm_price(v, b), "$"));
     ls_report_put(one, "firm_worth", ls_report_line_figure(v, ls_report_firm_worth(v, b), "$"));
+    ls_report_put(one, "firm_worth_less_price",
+                  ls_report_line_figure(v, ls_report_firm_gain(v, b), "$"));
     return one;
 }
 

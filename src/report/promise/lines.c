@@ -110,13 +110,52 @@ ls_line ls_report_firm_worth(const ls_view *v, const ls_buyer *b) {
     return ls_line_find(v->sheet, whole_key(v, b, "firm-worth"));
 }
 
+ls_line ls_report_firm_gain(const ls_view *v, const ls_buyer *b) {
+    return ls_line_find(v->sheet, whole_key(v, b, "firm-gain"));
+}
+
+ls_line ls_report_firm_loss(const ls_view *v, const ls_buyer *b) {
+    return ls_line_find(v->sheet, whole_key(v, b, "firm-loss"));
+}
+
 /* The plan has made the line if the buyer gets litter. */
 ls_line ls_report_price(const ls_view *v, const ls_buyer *b) {
     ls_line of_plan = ls_line_find(v->sheet, ls_words(v->sheet, "plan.buyer.%s.price", b->slug));
     return of_plan != LS_NO_LINE ? of_plan : ls_line_find(v->sheet, whole_key(v, b, "price"));
 }
 
-static void money_lines(const ls_view *v, const ls_estimate *e, const ls_buyer *b) {
+/* What the drop is worth on its field, as the plan has it; LS_NO_LINE: not known. */
+static ls_line drop_worth(const ls_view *v, const ls_load *load, size_t k) {
+    return ls_line_find(v->sheet,
+                        ls_words(v->sheet, "plan.load.%s.%zu.worth", load->ticket, k + 1));
+}
+
+/* To the buyer: the fertilizer that the firm loads save on his fields, and that less the price. */
+static void worth_lines(const ls_view *v, const ls_plan *p, const ls_buyer *b) {
+    size_t n = 0, most = 0;
+    loads_list loads = loads_of(v, p, b);
+    for (size_t i = 0; i < loads.n; i++)
+        most += loads.at[i]->n;
+    ls_line *worth = LS_NEW(v->arena, ls_line, most);
+    for (size_t i = 0; i < loads.n; i++)
+        for (size_t k = 0; loads.at[i]->certainty == LS_FIRM && k < loads.at[i]->n; k++)
+            if ((worth[n++] = drop_worth(v, loads.at[i], k)) == LS_NO_LINE)
+                return;
+    if (n == 0)
+        return;
+    const char *name = b->name.text;
+    ls_line all = ls_sum(v->sheet, whole_key(v, b, "firm-worth"),
+                         ls_words(v->sheet, "worth of the firm loads to %s", name), "$", worth, n),
+            price = ls_report_firm_price(v, b);
+    if (price == LS_NO_LINE)
+        return;
+    ls_difference(v->sheet, whole_key(v, b, "firm-gain"),
+                  ls_words(v->sheet, "that worth to %s less the price", name), "$", all, price);
+    ls_difference(v->sheet, whole_key(v, b, "firm-loss"),
+                  ls_words(v->sheet, "the price for %s less that worth", name), "$", price, all);
+}
+
+static void money_lines(const ls_view *v, const ls_plan *p, const ls_buyer *b) {
     if (LS_GIVEN(b->price) && ls_report_price(v, b) == LS_NO_LINE)
         ls_leaf_given(v->sheet, whole_key(v, b, "price"),
                       ls_words(v->sheet, "price paid by %s", b->name.text), "$/ton", &b->price);
@@ -125,10 +164,7 @@ static void money_lines(const ls_view *v, const ls_estimate *e, const ls_buyer *
         LS_PRODUCT(v->sheet, whole_key(v, b, "firm-price"),
                    ls_words(v->sheet, "price of the firm loads for %s", b->name.text), "$", tons,
                    price);
-    if (tons != LS_NO_LINE && e->value_per_ton != LS_NO_LINE)
-        LS_PRODUCT(v->sheet, whole_key(v, b, "firm-worth"),
-                   ls_words(v->sheet, "worth as fertilizer of the firm loads for %s", b->name.text),
-                   "$", tons, e->value_per_ton);
+    worth_lines(v, p, b);
 }
 
 void ls_report_promise_lines(const ls_view *v, const ls_estimate *e, const ls_plan *p) {
@@ -141,6 +177,6 @@ void ls_report_promise_lines(const ls_view *v, const ls_estimate *e, const ls_pl
         ls_report_promised_list rows = ls_report_promised_of(v, p, b);
         for (size_t k = 0; k < rows.n; k++)
             row_lines(v, p, b, k, &rows.at[k], tons, acres);
-        money_lines(v, e, b);
+        money_lines(v, p, b);
     }
 }

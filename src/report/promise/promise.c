@@ -112,6 +112,25 @@ static const char *price_of(ls_report_page *p, const ls_buyer *b) {
                            each, ls_report_line(p, all, "$"));
 }
 
+/* To the buyer, never the farm; NULL: not known. */
+static const char *worth_of(ls_report_page *p, const ls_buyer *b) {
+    ls_line worth = ls_report_firm_worth(p->view, b), gain = ls_report_firm_gain(p->view, b);
+    if (worth == LS_NO_LINE)
+        return NULL;
+    const char *less = "";
+    if (gain != LS_NO_LINE && ls_line_value(p->view->sheet, gain) >= 0)
+        less =
+            ls_arena_printf(p->arena, "; %s more than their price", ls_report_line(p, gain, "$"));
+    else if (gain != LS_NO_LINE)
+        less = ls_arena_printf(p->arena, "; %s less than their price",
+                               ls_report_line(p, ls_report_firm_loss(p->view, b), "$"));
+    return ls_arena_printf(p->arena,
+                           "about %s to you for the firm loads%s: the fertilizer they save on "
+                           "these fields, as far as the crops will use their nitrogen, phosphate "
+                           "and potash, at the fertilizer prices in the farm's file",
+                           ls_report_line(p, worth, "$"), less);
+}
+
 static const char *content_words(ls_report_page *p, const ls_analysis *a) {
     return ls_arena_printf(p->arena, "N %s, P2O5 %s, K2O %s %s, %s",
                            ls_report_line_number(p, a->per_ton[LS_N], "lb/ton"),
@@ -155,17 +174,9 @@ static void terms(ls_report_page *p, ls_report_promise *s, const ls_estimate *e,
                 "together is %s",
                 ls_report_line(p, e->all_firm_chance, "%")));
     analyses(p, s, e, rows);
-    ls_line worth = ls_report_firm_worth(p->view, s->buyer);
-    if (worth != LS_NO_LINE)
-        ls_report_fact_add(
-            p, &s->terms, "Worth",
-            ls_arena_printf(p->arena,
-                            "about %s for the firm loads, at %s of this farm's litter as "
-                            "fertilizer: nitrogen as far as a crop can use it in the first season; "
-                            "phosphate and potash in full, which a soil that needs none gains "
-                            "nothing from",
-                            ls_report_line(p, worth, "$"),
-                            ls_report_line(p, e->value_per_ton, "$/ton")));
+    const char *worth = worth_of(p, s->buyer);
+    if (worth != NULL)
+        ls_report_fact_add(p, &s->terms, "Worth", worth);
 }
 
 ls_report_promise ls_report_promise_of(ls_report_page *p, const ls_estimate *e, const ls_plan *plan,

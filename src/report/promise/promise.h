@@ -30,6 +30,9 @@ ls_line ls_report_price(const ls_view *v, const ls_buyer *b);
  * no price. */
 ls_line ls_report_firm_price(const ls_view *v, const ls_buyer *b);
 ls_line ls_report_firm_worth(const ls_view *v, const ls_buyer *b);
+/* That less the price, and the price less that; LS_NO_LINE: one of them is not known. */
+ls_line ls_report_firm_gain(const ls_view *v, const ls_buyer *b);
+ls_line ls_report_firm_loss(const ls_view *v, const ls_buyer *b);
 
 /* ---- a slip ---- */
 

@@ -111,7 +111,7 @@ static void divisions(ls_report_page *p, const ls_rate *rate) {
 }
 
 /* The rate, and the spreader's step where that lowers it. */
-static void the_rate(ls_report_page *p, const ls_rate *rate) {
+static void the_rate(ls_report_page *p, const ls_field_rates *field, const ls_rate *rate) {
     const ls_worksheet *w = p->view->sheet;
     const ls_line limits[] = {rate->nitrogen, rate->phosphorus, rate->cap, rate->spreader,
                               rate->window};
@@ -123,6 +123,11 @@ static void the_rate(ls_report_page *p, const ls_rate *rate) {
     ls_report_say(p, 2, "RATE: %s%s%s", ls_report_line(p, rate->rate, "ton/ac"),
                   lowered ? ", the limit in whole steps of " : "",
                   lowered ? ls_report_line(p, step, "ton/ac") : "");
+    if (field->stand_in != NULL && rate->limit != LS_LIMIT_CLOSED)
+        ls_report_say(p, 2,
+                      "Beside it: %s. Of delays the shorter is taken, which counts more "
+                      "nitrogen and lets less litter go on, where the table has one.",
+                      field->stand_in);
 }
 
 static void balance(ls_report_page *p, const ls_field_rates *field, size_t i) {
@@ -157,7 +162,7 @@ static void one_rate(ls_report_page *p, const ls_field_rates *field, size_t i) {
         return;
     }
     bounds(p, field, rate);
-    the_rate(p, rate);
+    the_rate(p, field, rate);
     if (rate->why != NULL)
         ls_report_say(p, 2, "Why: %s", rate->why);
     ls_report_outside(p, field, rate);
