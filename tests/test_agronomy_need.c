@@ -107,6 +107,20 @@ static void parts_per_million(void) {
     ls_arena_free(a);
 }
 
+/* The pasture of a hay of the tables goes by that hay: what beef keep of it, 20 %, is removed. */
+static void pasture_of_a_hay(void) {
+    ls_arena *a = ls_arena_new();
+    world t;
+    const ls_field_rates *f = field_of(&t, a, "tables: {removal: ipni}\n",
+                                       "crop: tall fescue pasture, yield: 2 ton/ac, nitrogen: 60 "
+                                       "lb/ac");
+    TEST_NEAR(shown(&t, f->removal_P2O5), 2 * 12 * 0.20, 1e-12);
+    CU_ASSERT_TRUE(has_flag(f, "a pasture without use: taken as grazed by beef"));
+    CU_ASSERT_TRUE(has_flag(f, "the removal of tall fescue hay (ipni) stands for"));
+    world_end(&t);
+    ls_arena_free(a);
+}
+
 /* Sheet 041: 50 to 100 lb N for orchardgrass pasture; a range means its lower end, and is said. Its
  * removal is that of hay (Alabama Extension: 10 lb P2O5 a ton) times the 20 % that beef keep
  * (University of Kentucky, PSS Views 142). */
@@ -243,6 +257,7 @@ TEST_SUITE(agronomy_need) = {{"Clemson's matrix, all cells", clemson_matrix},
                              {"parts per million", parts_per_million},
                              {"orchardgrass pasture", orchardgrass_pasture},
                              {"more nitrogen than assumed", more_nitrogen_than_assumed},
+                             {"the pasture of a hay", pasture_of_a_hay},
                              {"yields of the table", yields_of_the_table},
                              {"removal by two sources side by side", two_sources_side_by_side},
                              {"legumes", legumes},

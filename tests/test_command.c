@@ -342,6 +342,39 @@ static void farm_manual(void) {
     ls_arena_free(a);
 }
 
+/* ---- sources of what pages cite ---- */
+
+/* Every id in parentheses on a page is answered by sources: "(ksu-value)", "(common practice)". */
+static size_t ask_cited(ls_arena *a, const char *page) {
+    static const char letters[] = "abcdefghijklmnopqrstuvwxyz0123456789-";
+    size_t asked = 0;
+    for (const char *at = strchr(page, '('); at != NULL; at = strchr(at + 1, '(')) {
+        size_t n = strspn(at + 1, letters);
+        const char *id = ls_arena_copy_n(a, at + 1, n);
+        if (at[n + 1] != ')' || strchr(id, '-') == NULL || id[0] == '-')
+            continue;
+        asked++;
+        test_run run = PROGRAM(a, "sources", id);
+        CU_ASSERT_EQUAL(run.status, LS_DONE);
+    }
+    return asked;
+}
+
+static void cited_sources(void) {
+    static const char *const pages[] = {"estimate", "rates", "plan", "tickets"};
+    static const char *const ids[] = {"psu-pan",   "aces-removal", "botulism-nsw",
+                                      "niosh-nh3", "ga-load",      "common practice"};
+    ls_arena *a = ls_arena_new();
+    size_t asked = 0;
+    for (size_t i = 0; i < sizeof pages / sizeof *pages; i++)
+        asked += ask_cited(
+            a, PROGRAM(a, pages[i], "fixtures/demo-house.yaml", "fixtures/demo-fields.yaml").out);
+    CU_ASSERT(asked > 3);
+    for (size_t i = 0; i < sizeof ids / sizeof *ids; i++)
+        TEST_SAME(PROGRAM(a, "sources", ids[i]).status, LS_DONE);
+    ls_arena_free(a);
+}
+
 TEST_SUITE(command) = {{"wrong usage is exit 2", wrong_usage},
                        {"long options in full only", shortened_options},
                        {"what may stand behind options", words_behind_options},
@@ -360,4 +393,5 @@ TEST_SUITE(command) = {{"wrong usage is exit 2", wrong_usage},
                        {"starter files pass check", starter_files},
                        {"what a starter suggests works", starter_suggestions},
                        {"draws until sure", digits},
+                       {"sources of what pages cite", cited_sources},
                        CU_TEST_INFO_NULL};

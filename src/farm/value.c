@@ -51,12 +51,22 @@ static void read_word(ls_farm_reader *reader, ls_farm_value value, void *member)
                         "unknown %s \"%s\"", value.label, value.node->text);
 }
 
+/* The table row is there, or, of a pasture, that of its hay: "tall fescue pasture". */
+static bool is_row(ls_farm_reader *reader, const char *kinds, const char *name) {
+    static const char pasture[] = " pasture";
+    size_t n = strlen(name), p = sizeof pasture - 1;
+    return ls_farm_row_exists(reader, kinds, name) ||
+           (strstr(kinds, "removal") != NULL && n > p && strcmp(name + n - p, pasture) == 0 &&
+            ls_farm_row_exists(reader, kinds,
+                               ls_arena_printf(reader->arena, "%.*s hay", (int)(n - p), name)));
+}
+
 static void read_row(ls_farm_reader *reader, ls_farm_value value, void *member) {
     ls_name *name = member;
     name->at = value.node->at;
     if (!ls_farm_is_scalar(reader, value))
         return;
-    if (ls_farm_row_exists(reader, value.key->tables, value.node->text)) {
+    if (is_row(reader, value.key->tables, value.node->text)) {
         name->text = value.node->text;
         return;
     }

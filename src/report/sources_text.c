@@ -137,9 +137,10 @@ static bool names_source(const ls_table *t, const ls_source *s) {
     return false;
 }
 
-/* Is it asked for by its id, or by its kind? */
+/* Is it asked for by its id, by its kind, or by its name as a farm file writes it? */
 static bool is_asked(const ls_table *t, const char *name) {
-    return ls_text_same(t->id, name) || ls_text_same(t->kind, name);
+    return ls_text_same(t->id, name) || ls_text_same(t->kind, name) ||
+           (t->name[0] != '\0' && ls_text_same(t->name, name));
 }
 
 /* The tables asked for and their sources; false if there are none. */
@@ -171,6 +172,29 @@ static void asked_sources(ls_report_page *p, const char *name) {
     }
 }
 
+/* A source by the id that pages print, with the tables that take figures from it; "common
+ * practice". False: there is none. */
+static bool asked_source(ls_report_page *p, const char *name) {
+    const ls_reference *r = p->view->reference;
+    const ls_source *s = ls_reference_source(r, name);
+    const char *practice = ls_status_words(LS_PRACTICE);
+    if (s == NULL && !ls_text_same(name, practice))
+        return false;
+    ls_report_heading(p, "%s", name);
+    if (s == NULL)
+        ls_report_say(p, 2,
+                      "What the trade does and no source states: such a figure is a habit, "
+                      "not a measurement.");
+    else
+        source_words(p, s);
+    ls_report_blank(p);
+    ls_report_say(p, 2, "Tables with figures of it:");
+    for (size_t i = 0; ls_reference_at(r, i) != NULL; i++)
+        if (names_source(ls_reference_at(r, i), s))
+            ls_report_item(p, 4, "%s: %s", ls_reference_at(r, i)->id, ls_reference_at(r, i)->title);
+    return true;
+}
+
 const char *ls_report_sources_text(const ls_view *v, const char *table) {
     ls_report_page *p =
         ls_report_begin(v, "Published tables in the program, and where they come from");
@@ -181,9 +205,10 @@ const char *ls_report_sources_text(const ls_view *v, const char *table) {
         own_rows(p);
         all_sources(p);
     } else {
-        if (!asked_tables(p, table))
+        if (asked_tables(p, table))
+            asked_sources(p, table);
+        else if (!asked_source(p, table))
             return NULL;
-        asked_sources(p, table);
     }
     return ls_report_end(p);
 }
