@@ -67,24 +67,22 @@ static void more_than_it_holds(void) {
     }
 }
 
-/* A delay that a table lacks takes the next shorter one, of which more nitrogen counts and less
- * litter goes on, and says so. Alberta, cool wet: 1 day 0.90, 5 days 0.80; Pennsylvania at once
- * 0.90. */
+/* A delay that a table lacks takes the next longer one, never a shorter one, and says so. Alberta,
+ * cool wet: 1 day 0.90, never 0.60. */
 static void delay_the_table_lacks(void) {
     const char *lab = "N: 38 lb/ton, NH4N: 8 lb/ton, P2O5: 55 lb/ton, K2O: 47 lb/ton",
                *alberta = "tables: {ammonium: alberta}\n";
     TEST_NEAR(pan_of(alberta, lab, "incorporated: at once, weather: cool wet"), 18 + 0.90 * 8,
               1e-9);
-    TEST_NEAR(pan_of(alberta, lab, "incorporated: within 7 days, weather: cool wet"), 18 + 0.80 * 8,
+    TEST_NEAR(pan_of(alberta, lab, "incorporated: within 7 days, weather: cool wet"), 18 + 0.60 * 8,
               1e-9);
-    TEST_NEAR(pan_of("", lab, "incorporated: within 2 days"), 18 + 0.90 * 8, 1e-9);
+    TEST_NEAR(pan_of("", lab, "incorporated: within 2 days"), 18 + 0.20 * 8, 1e-9);
     ls_arena *a = ls_arena_new();
     world t = one_field(
         alberta, lab,
         ls_arena_printf(a, "%s, incorporated: within 7 days, weather: cool wet", plain_field));
-    CU_ASSERT_TRUE(
-        has_flag(rates_of(&t, 0, 0),
-                 "the table alberta has nothing for within 7 days: within 5 days is used"));
+    CU_ASSERT_TRUE(has_flag(rates_of(&t, 0, 0),
+                            "the table alberta has nothing for within 7 days: never is used"));
     world_end(&t);
     t = one_field("tables: {nitrogen: osu-pan}\n", lab, plain_field);
     CU_ASSERT_PTR_NULL(t.agronomy);

@@ -60,18 +60,13 @@ ls_line ls_agronomy_shared(ls_agronomy *g, const char *key, const char *label, c
 
 /* ---- the ammonium table ---- */
 
-/* The row for a delay; else for the next shorter one that the table has: litter worked in sooner
- * keeps more nitrogen, more of it counts, and the rate is lower, which is the careful side. Only
- * where the table has none shorter, the next longer one; NULL: none. */
+/* The row for a delay, or for the next longer one that the table has; NULL: none. */
 static const ls_row *row_for(const ls_table *t, long days, long *found) {
     const ls_row *best = NULL;
     for (size_t i = 0; i < t->n; i++) {
         long has;
-        if (!delay_of(t->rows[i].name, &has))
-            continue;
-        bool fits = not_sooner(days, has), best_fits = best != NULL && not_sooner(days, *found);
-        if (best == NULL || (fits && !best_fits) ||
-            (fits == best_fits && not_sooner(fits ? has : *found, fits ? *found : has))) {
+        if (delay_of(t->rows[i].name, &has) && not_sooner(has, days) &&
+            (best == NULL || not_sooner(*found, has))) {
             best = &t->rows[i];
             *found = has;
         }
@@ -104,19 +99,15 @@ static bool kept_by_table(ls_agronomy *g, ls_agronomy_way *way) {
 
 /* ---- the nitrogen table ---- */
 
-/* Of a figure for litter worked in and one for litter left on top, what serves a delay: never is
- * the other; anything else, for want of figures between, the one, which counts more nitrogen and so
- * lets less litter go on. */
+/* Of a figure for litter worked in and one for litter left on top, what serves a delay: worked in
+ * at once is the one, anything else, for want of figures between, the other. */
 static const ls_figure *of_two(ls_agronomy *g, ls_agronomy_way *way, const ls_figure *at_once,
                                const ls_figure *on_top) {
-    if (way->days == LS_NEVER || at_once == NULL) {
-        if (way->days != LS_NEVER && on_top != NULL)
-            way_flag(g, way, g->nitrogen->name, delay_words(g, way->days), "never");
-        return on_top;
-    }
-    if (way->days != 0)
-        way_flag(g, way, g->nitrogen->name, delay_words(g, way->days), "at once");
-    return at_once;
+    if (way->days == 0 && at_once != NULL)
+        return at_once;
+    if (on_top != NULL && way->days != LS_NEVER)
+        way_flag(g, way, g->nitrogen->name, delay_words(g, way->days), "never");
+    return on_top;
 }
 
 static bool parts_way(ls_agronomy *g, ls_agronomy_way *way, const ls_row *row) {

@@ -125,8 +125,9 @@ static void the_rate(ls_report_page *p, const ls_field_rates *field, const ls_ra
                   lowered ? ls_report_line(p, step, "ton/ac") : "");
     if (field->stand_in != NULL && rate->limit != LS_LIMIT_CLOSED)
         ls_report_say(p, 2,
-                      "Beside it: %s. Of delays the shorter is taken, which counts more "
-                      "nitrogen and lets less litter go on, where the table has one.",
+                      "Beside it: %s. Where litter is worked in sooner than that, more of its "
+                      "nitrogen counts than here: the limit by nitrogen may then be too high; ask "
+                      "the plan writer, or name a table that has it.",
                       field->stand_in);
 }
 
