@@ -132,29 +132,6 @@ static void test_body_relief(void) {
     }
 }
 
-/* Two full loads, 22 ton, are sure to lie in the stack, and go out as 11, 2 and 9 ton to fields of
- * 13 and 9 ton: only the full load is firm, though all litter is sure. */
-static void test_part_out_of_stack(void) {
-    plan_world t = plan_world_text(
-        PLAN_HOUSE CREW
-        "stack: {roofed: yes, length: 100 ft, width: 60 ft, height: 7 ft, kept_until: 2026-06-01}\n"
-        "buyers:\n" BUYER("B", "3", "20", "",
-                          FIELD("F", "6.5", ", open: 2026-03-10..2026-04-01") ", " FIELD(
-                              "G", "4.5", ", open: 2026-03-10..2026-04-01")));
-    CU_ASSERT_FATAL(t.plan != NULL);
-    size_t firm = 0, part = 0;
-    for (size_t i = 0; i < t.plan->out_n; i++) {
-        const ls_load *l = &t.plan->out[i];
-        bool full = plan_tons(&t, l->tons) > 11 - 1e-9;
-        firm += l->certainty == LS_FIRM;
-        part += !full;
-        CU_ASSERT(full || l->certainty == LS_LIKELY);
-    }
-    TEST_SAME(firm, 1);
-    TEST_SAME(part, 2);
-    plan_world_end(&t);
-}
-
 /* The field is closed while litter is hauled; open from the first to the last day of hauling it
  * takes all. */
 static void test_window_relief(void) {
@@ -309,7 +286,6 @@ TEST_SUITE(plan_why) = {{"fields that get nothing", test_unused},
                         {"a top rate that keeps litter out", test_cap_relief},
                         {"a cap of a season that keeps litter out", test_season_relief},
                         {"a larger truck with a larger body", test_body_relief},
-                        {"a part load out of the stack", test_part_out_of_stack},
                         {"a window that keeps litter out", test_window_relief},
                         {"what would help helps", test_relief_comes_true},
                         {"an order short of its least", test_short_order},

@@ -110,22 +110,21 @@ static void list_lot(lister *s, size_t lot) {
 
 /* ---- out of the stack ---- */
 
-/* The largest trip without a ticket that brings a lot's litter to a buyer and is no more than tons,
- * a full one where only those count; the number of loads if there is none. */
-static size_t largest(const lister *s, size_t lot, size_t buyer, double tons, bool full_only) {
+/* The largest trip without a ticket that brings a lot's litter to a buyer and is no more than tons;
+ * the number of loads if there is none. */
+static size_t largest(const lister *s, size_t lot, size_t buyer, double tons) {
     const ls_split *high = s->p->high;
     size_t best = high->loads_n;
     for (size_t k = 0; k < high->loads_n; k++) {
         const ls_split_load *l = &high->loads[k];
         if (l->from_stack && l->lot == lot && l->buyer == buyer && !s->taken[k] &&
-            (!full_only || full(s, l)) && l->tons < tons + 1e-6 &&
-            (best == high->loads_n || l->tons > high->loads[best].tons))
+            l->tons < tons + 1e-6 && (best == high->loads_n || l->tons > high->loads[best].tons))
             best = k;
     }
     return best;
 }
 
-/* Trips to each buyer as far as the tons promised to it go; a part load is never firm. */
+/* Trips to each buyer as far as the tons promised to it go. */
 static void take_out(lister *s, size_t lot, const double *promised, ls_certainty certainty,
                      double *had, long *number) {
     const ls_haul_planner *p = s->p;
@@ -135,7 +134,7 @@ static void take_out(lister *s, size_t lot, const double *promised, ls_certainty
             continue;
         double tons = promised[ls_haul_out_end(p, lot, l->buyer)] - had[l->buyer];
         size_t trip;
-        while ((trip = largest(s, lot, l->buyer, tons, certainty == LS_FIRM)) < p->high->loads_n) {
+        while ((trip = largest(s, lot, l->buyer, tons)) < p->high->loads_n) {
             add(s, trip, certainty, number);
             had[l->buyer] += p->high->loads[trip].tons;
             tons -= p->high->loads[trip].tons;
