@@ -93,6 +93,15 @@ static void starters(void) {
     end(&t);
 }
 
+/* Soil tests without a soil table call for nothing, and that is said. */
+static void soil_table(void) {
+    world t = begin();
+    const char *fields = test_file_text(t.a, DEMO_FIELDS);
+    CU_ASSERT_PTR_NULL(strstr(check(&t, test_file_text(t.a, DEMO_HOUSE), fields), "no soil table"));
+    TEST_HOLDS(check(&t, demo(&t, DEMO_HOUSE, "  soil: piedmont\n", ""), fields), "no soil table");
+    end(&t);
+}
+
 static void named_twice(void) {
     ls_arena *a = ls_arena_new();
     test_run run = PROGRAM(a, "check", DEMO_HOUSE, DEMO_HOUSE, DEMO_FIELDS);
@@ -105,5 +114,6 @@ static void named_twice(void) {
 TEST_SUITE(check) = {{"fields", fields},
                      {"houses", houses},
                      {"starters", starters},
+                     {"a soil table", soil_table},
                      {"a file named twice", named_twice},
                      CU_TEST_INFO_NULL};

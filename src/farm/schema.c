@@ -125,7 +125,7 @@ static const ls_farm_key top_keys[] = {
                    .example = "{name: Cedar Fork Flocks, next_flock: 2026-03-23}"),
     LS_FARM_KEY(SECTION, ls_farm, tables, 0,
                 "which published tables to use; see littershed sources", .section = &tables_section,
-                .example = "{removal: omafa-25, nitrogen: psu-pan}"),
+                .example = "{removal: omafa-25, nitrogen: psu-pan, soil: piedmont}"),
     LS_FARM_KEY(FILES, ls_farm, own_tables, 0,
                 "a file of tables of your own, beside this file: rows that stand in for published "
                 "ones, and new ones",

@@ -136,7 +136,24 @@ static void field_gaps(ls_report_page *p, const ls_field *f) {
         ls_report_item(p, 2, "field %s: no dates when it may be spread (open)", name(p, f->name));
 }
 
+/* A soil test that nothing reads. */
+static bool has_unread_soil(const ls_farm *f) {
+    if (f->tables != NULL && f->tables->soil.text != NULL)
+        return false;
+    for (size_t b = 0; b < f->buyers.n; b++)
+        for (size_t i = 0; i < f->buyers.at[b].fields.n; i++) {
+            const ls_field *field = &f->buyers.at[b].fields.at[i];
+            if (field->soil != NULL && !(LS_GIVEN(field->phosphate) && LS_GIVEN(field->potash)))
+                return true;
+        }
+    return false;
+}
+
 static void farm_gaps(ls_report_page *p, const ls_farm *f) {
+    if (has_unread_soil(f))
+        ls_report_item(p, 2,
+                       "no soil table (soil under tables, piedmont for example): soil tests are "
+                       "given, but what they call for in P2O5 and K2O is not worked out");
     if (f->trucks.n == 0)
         ls_report_item(p, 2, "no trucks: loads stay unknown, and there is no plan");
     if (f->crew == NULL)
