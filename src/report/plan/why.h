@@ -15,8 +15,8 @@ const char *ls_report_why_unused(const ls_plan *plan, const ls_field *f);
 ls_report_words ls_report_shortages(const ls_report_page *p, const ls_plan *plan);
 ls_report_words ls_report_relief(const ls_report_page *p, const ls_plan *plan);
 
-/* Litter of the middle case without a home, in one line: tons, loads, what would help most; NULL: all
- * has a home. */
+/* Litter of the middle case without a home, in one line: tons, loads, what would help most; NULL:
+ * all has a home. */
 const char *ls_report_no_home(const ls_report_page *p, const ls_plan *plan);
 /* All of it for a document, in US units: fields that get nothing, shortages, relief. */
 ls_report_words ls_report_why(const ls_view *v, const ls_plan *plan);
