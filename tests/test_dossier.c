@@ -120,6 +120,7 @@ static void pages(void) {
     test_run text = dossier_run(&w, NULL, NULL, NULL);
     TEST_SAME(text.status, LS_DONE);
     test_fits(text.out);
+    test_fits(dossier_run(&w, "--units", "metric", NULL).out);
     test_run html = dossier_run(&w, "--format", "html", NULL);
     static const char *const none[] = {"<script", "http", "src=", "url(http", "@import", "<link"};
     for (size_t i = 0; i < sizeof none / sizeof *none; i++)

@@ -27,23 +27,44 @@ static const char *safe(const ls_report_page *page, const ls_paper_cell *cell) {
     return ls_text_plain(page->arena, ls_paper_shown(page, cell));
 }
 
-/* Columns as wide as they need; where that is too wide, the widest columns of words give way. */
+/* How narrow a column may become: words wrap and break, a figure may only leave its unit below it.
+ */
+static size_t least_of(const ls_report_page *page, const ls_paper_block *b, size_t column) {
+    size_t least = widest_word(page->arena, b->columns[column].head);
+    if (b->columns[column].words)
+        return LEAST_WORDS;
+    for (size_t r = 0; r < b->rows.n; r++)
+        least = larger(least, widest_word(page->arena, safe(page, &b->rows.at[r][column])));
+    return least;
+}
+
+/* The widest column of words, or of figures, that can give way; n: none. */
+static size_t widest_of(const ls_paper_block *b, const widths *w, const size_t *least, bool words) {
+    size_t widest = b->n;
+    for (size_t k = 0; k < b->n; k++)
+        if (b->columns[k].words == words && w->width[k] > least[k] &&
+            (widest == b->n || w->width[k] > w->width[widest]))
+            widest = k;
+    return widest;
+}
+
+/* Columns as wide as they need; where that is too wide, the widest columns of words give way, then
+ * those of figures. */
 static widths fit(const ls_report_page *page, const ls_paper_block *b) {
     widths w = {{0}};
-    size_t total = GAP * b->n;
+    size_t total = GAP * b->n, least[MOST_COLUMNS];
     for (size_t k = 0; k < b->n; k++) {
         w.width[k] = b->columns[k].words ? ls_text_columns(b->columns[k].head)
                                          : widest_word(page->arena, b->columns[k].head);
         for (size_t r = 0; r < b->rows.n; r++)
             w.width[k] = larger(w.width[k], ls_text_columns(safe(page, &b->rows.at[r][k])));
         total += w.width[k];
+        least[k] = least_of(page, b, k);
     }
     for (; total > LS_REPORT_WIDTH; total--) {
-        size_t widest = b->n;
-        for (size_t k = 0; k < b->n; k++)
-            if (b->columns[k].words && w.width[k] > LEAST_WORDS &&
-                (widest == b->n || w.width[k] > w.width[widest]))
-                widest = k;
+        size_t widest = widest_of(b, &w, least, true);
+        if (widest == b->n)
+            widest = widest_of(b, &w, least, false);
         if (widest == b->n)
             break;
         w.width[widest]--;
