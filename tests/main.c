@@ -32,6 +32,7 @@
     X(litter_next_demo)                                                                            \
     X(random_farms)                                                                                \
     X(record)                                                                                      \
+    X(gate)                                                                                        \
     X(record_slips)                                                                                \
     X(worksheet_ops)                                                                               \
     X(worksheet_draw)                                                                              \

@@ -507,10 +507,20 @@ typedef struct {
     ls_place at;
 } ls_ages;
 
+/* A file that a farm file names. */
+typedef enum { LS_NAMED_TABLES = 1, LS_NAMED_GRID, LS_NAMED_LOG, LS_NAMED_FARM } ls_named_kind;
+typedef struct {
+    ls_named_kind kind;
+    const char *path; /* from where the program runs */
+    ls_place at;
+} ls_named;
+typedef LS_LIST(ls_named) ls_named_list;
+
 typedef struct {
     ls_diag *diag;                 /* the inputs, for places */
     const ls_reference *reference; /* the tables the farm was read with, its own laid over
                                       them: to be handed to the other rooms */
+    ls_named_list named;           /* every file that the farm files name, read or not */
     LS_LIST(ls_name) own_tables;   /* files of the farm's own tables, as written */
     ls_farm_facts *facts;
     ls_table_names *tables;
@@ -530,9 +540,22 @@ typedef struct {
 /* Read n farm files ("-": standard input) and join their sections. The whole of every file is
  * checked; mistakes are noted in d. NULL if there is any error. Structs live in the arena; d must
  * outlive them. Limits: lots x fields at most 200,000. The farm's own tables (own_tables) are read
- * with it and laid over r, with paths relative to the farm file that names them. */
+ * with it and laid over r. What the files name must be plain files, or not there. */
 const ls_farm *ls_farm_read(ls_arena *a, ls_diag *d, const ls_reference *r,
                             const char *const *paths, size_t n);
+
+/* The same of files that another farm file names: plain files alone (ls_file_read_plain). */
+const ls_farm *ls_farm_read_named(ls_arena *a, ls_diag *d, const ls_reference *r,
+                                  const char *const *paths, size_t n);
+
+/* The files that the farm file at path names, whatever else may be wrong with it; none if it is no
+ * plain file that can be read as YAML. At most LS_MOST_NAMED. */
+enum { LS_MOST_NAMED = 1000 };
+ls_named_list ls_farm_named(ls_arena *a, const char *path);
+
+/* The path of a name that a farm file says: from the folder of that file ("-" or standard input:
+ * from where the program runs). */
+const char *ls_farm_beside(ls_arena *a, const char *farm_file, const char *name);
 
 /* The most weight a truck may carry: the lesser of its payload and of gross less tare, lb. */
 double ls_truck_payload(const ls_truck *t);

@@ -28,13 +28,8 @@ static void before(ls_run *r, ls_dossier_terms *t) {
 
 /* ---- earlier years ---- */
 
-/* A name beside the file that names it. */
 static const char *beside(const ls_run *r, const ls_name *name) {
-    const char *file = ls_diag_input_at(r->diag, name->at.file)->name;
-    const char *slash = strrchr(file, '/');
-    return name->text[0] == '/' || slash == NULL
-               ? name->text
-               : ls_arena_printf(r->arena, "%.*s%s", (int)(slash - file) + 1, file, name->text);
+    return ls_farm_beside(r->arena, ls_diag_input_at(r->diag, name->at.file)->name, name->text);
 }
 
 /* What each field of an earlier file was planned to take; false: a mistake is printed. */
@@ -68,6 +63,7 @@ static bool earlier(ls_run *r, const ls_earlier_files *files, ls_dossier_earlier
     size_t n = 1;
     if (files->fields.text != NULL)
         paths[n++] = beside(r, &files->fields);
+    other.earlier = true;
     other.log = NULL;
     other.estimate = NULL;
     other.agronomy = NULL;

@@ -5,22 +5,13 @@
 
 /* ---- the file ---- */
 
-static const char *folder_of(ls_arena *a, const char *path) {
-    const char *end = strrchr(path, '/');
-    return end == NULL ? "" : ls_arena_copy_n(a, path, (size_t)(end - path) + 1);
-}
-
 const char *ls_hauled_path(const ls_run *r) {
     const ls_farm_facts *facts = r->view.farm->facts;
     int32_t file = facts != NULL && facts->at.file >= 0 ? facts->at.file : 0;
     const char *name = ls_diag_input_at(r->diag, file)->name;
-    bool piped = strcmp(name, "-") == 0;
     if (facts != NULL && facts->haul_log.text != NULL)
-        return facts->haul_log.text[0] == '/' || piped
-                   ? facts->haul_log.text
-                   : ls_arena_printf(r->arena, "%s%s", folder_of(r->arena, name),
-                                     facts->haul_log.text);
-    return piped ? NULL : ls_log_path(r->arena, name);
+        return ls_farm_beside(r->arena, name, facts->haul_log.text);
+    return strcmp(name, LS_STANDARD_INPUT) == 0 ? NULL : ls_log_path(r->arena, name);
 }
 
 /* ---- places ---- */
@@ -136,6 +127,13 @@ const char *ls_hauled_text(ls_arena *a, const ls_hauled_drop *drops, size_t n) {
             ls_text_addf(t, " (%s ton)", ls_log_tons_text(a, drops[i].tons));
     }
     return t->s;
+}
+
+const char *ls_hauled_scaled(const ls_run *r, const char *text, double tons) {
+    const char *unknown;
+    ls_hauled_drops drops = ls_hauled_places(r, text, tons, &unknown);
+    bool told = unknown == NULL && drops.n > 1 && !drops.at[0].guessed;
+    return told ? ls_hauled_text(r->arena, drops.at, drops.n) : text;
 }
 
 /* ---- entries ---- */

@@ -18,4 +18,8 @@ ls_hauled_drops ls_hauled_places(const ls_run *r, const char *text, double tons,
 /* The same text again: of drops that are all known. */
 const char *ls_hauled_text(ls_arena *a, const ls_hauled_drop *drops, size_t n);
 
+/* The text with its tons in proportion to a load of other tons; as it is if it tells none, or names
+ * places the farm does not know. */
+const char *ls_hauled_scaled(const ls_run *r, const char *text, double tons);
+
 #endif

@@ -1,9 +1,8 @@
-#include "run.h"
+#include "gate.h"
 
 #include <errno.h>
 #include <stdarg.h>
 #include <string.h>
-#include <sys/stat.h>
 
 int ls_run_say(ls_run *r, int code, const char *format, ...) {
     char message[2000];
@@ -47,11 +46,15 @@ static bool check_sheet(ls_run *r) {
 bool ls_run_farm(ls_run *r, const char *const *files, size_t n) {
     r->diag = ls_diag_new(r->arena);
     r->view.sheet = ls_worksheet_new(r->arena);
-    r->view.farm = ls_farm_read(r->arena, r->diag, r->view.reference, files, n);
+    r->view.farm = (r->earlier ? ls_farm_read_named : ls_farm_read)(r->arena, r->diag,
+                                                                    r->view.reference, files, n);
     if (r->view.farm == NULL)
         return stopped(r);
     r->view.reference = r->view.farm->reference;
-    return true;
+    if (r->earlier)
+        return true;
+    ls_gate_keep(r, files, n);
+    return ls_gate_passes(r);
 }
 
 bool ls_run_estimate(ls_run *r) {
@@ -114,20 +117,11 @@ void ls_run_ticket_lines(ls_run *r, const ls_plan *plan) {
 
 /* ---- output ---- */
 
-/* Are the two names one file? */
-static bool one_file(const char *a, const char *b) {
-    struct stat x, y;
-    return stat(a, &x) == 0 && stat(b, &y) == 0 && x.st_dev == y.st_dev && x.st_ino == y.st_ino &&
-           S_ISREG(x.st_mode);
-}
-
+/* What was let pass may be another file by now. */
 static int write_file(ls_run *r, const char *path, const char *text) {
     const char *why;
-    for (size_t i = 0; i < r->n; i++)
-        if (one_file(path, r->operands[i]))
-            return ls_run_say(r, LS_USAGE,
-                              "%s is one of the files that are read; name another file after -o",
-                              path);
+    if (!ls_gate_passes(r))
+        return LS_USAGE;
     if (!ls_file_write(r->arena, path, text, strlen(text), &why))
         return ls_run_say(r, LS_SYSTEM, "cannot write %s: %s", path, why);
     return LS_DONE;

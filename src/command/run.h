@@ -7,6 +7,8 @@
 #include "littershed/command.h"
 #include "littershed/report.h"
 
+typedef struct ls_gate ls_gate;
+
 struct ls_run {
     const ls_command *command;
     const ls_options *options;
@@ -20,10 +22,14 @@ struct ls_run {
     const ls_log *log; /* of the farm; NULL: none is read */
     ls_estimate *estimate;
     ls_agronomy *agronomy;
+    bool earlier;  /* the farm of an earlier year, whose files another farm file names */
+    ls_gate *gate; /* the files that no output may go to */
+    bool refused;  /* the output may not go there, which is said: the exit code is LS_USAGE */
 };
 
 /* Each step takes the run one room further; false: the mistakes are printed on err and the exit
- * code is LS_MISTAKE. */
+ * code is LS_MISTAKE. With the farm all files are known: an output that may not go where it is sent
+ * ends the run here. */
 bool ls_run_farm(ls_run *r, const char *const *files, size_t n);
 /* The farm with what its haul log tells: loads of days before that one alone; LS_NO_DATE: all. */
 bool ls_run_log(ls_run *r, ls_date before);

@@ -169,6 +169,7 @@ typedef struct {
     ls_farm *farm;
     ls_place *given; /* by key of the top: where it was given first */
     int32_t first;   /* number of the first input */
+    bool plain;      /* only plain files are read */
     bool all_read;
 } joining;
 
@@ -196,7 +197,8 @@ static void join_entry(joining *j, const ls_node *key_node, const ls_node *node)
 
 static ls_farm_file read_file(joining *j, const char *path) {
     ls_farm_reader *reader = j->reader;
-    int32_t file = ls_file_read(reader->arena, reader->diag, path);
+    int32_t file =
+        (j->plain ? ls_file_read_plain : ls_file_read)(reader->arena, reader->diag, path);
     const ls_node *top = file < 0 ? NULL : ls_yaml_read(reader->arena, reader->diag, file);
     if (j->first < 0)
         j->first = file;
@@ -231,10 +233,12 @@ static bool named_twice(ls_diag *d, const char *const *paths, size_t n) {
     return false;
 }
 
-const ls_farm *ls_farm_read(ls_arena *a, ls_diag *d, const ls_reference *r,
-                            const char *const *paths, size_t n) {
-    ls_farm_reader reader = {a, d, r};
-    joining j = {&reader, LS_NEW(a, ls_farm, 1), LS_NEW(a, ls_place, ls_farm_top.n), -1, true};
+static const ls_farm *read_farm(ls_farm_reader *reader, bool plain, const char *const *paths,
+                                size_t n) {
+    ls_arena *a = reader->arena;
+    ls_diag *d = reader->diag;
+    joining j = {reader, LS_NEW(a, ls_farm, 1), LS_NEW(a, ls_place, ls_farm_top.n), -1, plain,
+                 true};
     ls_farm_file *files = LS_NEW(a, ls_farm_file, n);
     size_t before = ls_diag_count(d, LS_ERROR);
     j.farm->diag = d;
@@ -242,14 +246,25 @@ const ls_farm *ls_farm_read(ls_arena *a, ls_diag *d, const ls_reference *r,
         return NULL;
     for (size_t i = 0; i < n; i++)
         files[i] = read_file(&j, paths[i]);
-    if (!ls_farm_read_own_tables(&reader, files, n))
+    if (!ls_farm_find_named(reader, files, n, &j.farm->named) ||
+        !ls_farm_read_own_tables(reader, files, n))
         return NULL; /* what else the files say cannot be checked without them */
-    j.farm->reference = reader.reference;
+    j.farm->reference = reader->reference;
     for (size_t i = 0; i < n; i++)
         for (size_t k = 0; files[i].top && k < files[i].top->n; k++)
             join_entry(&j, files[i].top->keys[k], files[i].top->items[k]);
     if (j.all_read)
         check_sections(&j);
-    ls_farm_check_all(&reader, j.farm, ls_diag_count(d, LS_ERROR) == before);
+    ls_farm_check_all(reader, j.farm, ls_diag_count(d, LS_ERROR) == before);
     return ls_diag_count(d, LS_ERROR) == before ? j.farm : NULL;
+}
+
+const ls_farm *ls_farm_read(ls_arena *a, ls_diag *d, const ls_reference *r,
+                            const char *const *paths, size_t n) {
+    return read_farm(&(ls_farm_reader){a, d, r}, false, paths, n);
+}
+
+const ls_farm *ls_farm_read_named(ls_arena *a, ls_diag *d, const ls_reference *r,
+                                  const char *const *paths, size_t n) {
+    return read_farm(&(ls_farm_reader){a, d, r}, true, paths, n);
 }

@@ -31,18 +31,10 @@ void ls_farm_read_files(ls_farm_reader *reader, ls_farm_value value, void *membe
     memcpy(member, &names, sizeof names);
 }
 
-/* The path of a file that the farm file at path names: from the farm file's folder. */
-static const char *beside(ls_arena *a, const char *path, const char *name) {
-    const char *slash = strrchr(path, '/');
-    if (name[0] == '/' || slash == NULL)
-        return name;
-    return ls_arena_printf(a, "%.*s%s", (int)(slash - path + 1), path, name);
-}
-
 /* The number of the input; -1: it cannot be read, noted where the farm file names it as well. */
 static int32_t open_tables(ls_farm_reader *reader, const char *farm_file, const ls_name *name) {
-    const char *path = beside(reader->arena, farm_file, name->text);
-    int32_t file = ls_file_read(reader->arena, reader->diag, path);
+    const char *path = ls_farm_beside(reader->arena, farm_file, name->text);
+    int32_t file = ls_file_read_plain(reader->arena, reader->diag, path);
     if (file < 0)
         ls_diag_add(reader->diag, LS_ERROR, name->at,
                     "the name counts from the folder of the farm file",

@@ -70,6 +70,10 @@ typedef struct {
     const char *path;
     const ls_node *top;
 } ls_farm_file;
+/* named.c: every file that the files name. False: one is no plain file, or there are too many;
+ * noted where it is named. */
+bool ls_farm_find_named(ls_farm_reader *reader, const ls_farm_file *files, size_t n,
+                        ls_named_list *out);
 /* own_tables.c: lay the tables that the files name over the reader's reference. False: there are
  * mistakes in them, noted. */
 bool ls_farm_read_own_tables(ls_farm_reader *reader, const ls_farm_file *files, size_t n);

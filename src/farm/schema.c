@@ -29,9 +29,9 @@ static const ls_farm_section plan_section =
 static const ls_farm_key earlier_files_keys[] = {
     LS_FARM_KEY(TEXT, ls_earlier_files, file, LS_FARM_REQUIRED,
                 "the farm file of that year, from this file's folder; its haul log lies beside it",
-                .example = "2025.yaml"),
+                .names = LS_NAMED_FARM, .example = "2025.yaml"),
     LS_FARM_KEY(TEXT, ls_earlier_files, fields, 0, "a second file that belongs to it",
-                .example = "2025-fields.yaml"),
+                .names = LS_NAMED_FARM, .example = "2025-fields.yaml"),
 };
 static const ls_farm_section earlier_files_section = LS_FARM_KEYS(
     ls_earlier_files, "earlier farm file", earlier_files_keys, .only = "file", .check = NULL);
@@ -63,7 +63,7 @@ static const ls_farm_key facts_keys[] = {
     LS_FARM_KEY(TEXT, ls_farm_facts, haul_log, 0,
                 "the file of the haul log, from this file's folder; left out: beside this file, "
                 "named after it (farm.haul.csv)",
-                .example = "2026-spring.haul.csv"),
+                .names = LS_NAMED_LOG, .example = "2026-spring.haul.csv"),
     LS_FARM_KEY(
         YESNO, ls_farm_facts, quarantine, 0,
         "yes while the farm is under a disease control order: no tickets are printed; left out: no",
@@ -129,7 +129,7 @@ static const ls_farm_key top_keys[] = {
     LS_FARM_KEY(FILES, ls_farm, own_tables, 0,
                 "a file of tables of your own, beside this file: rows that stand in for published "
                 "ones, and new ones",
-                .example = "my-tables.yaml"),
+                .names = LS_NAMED_TABLES, .example = "my-tables.yaml"),
     LS_FARM_KEY(SECTIONS, ls_farm, houses, LS_FARM_STARTED, "the houses to be emptied",
                 .section = &ls_farm_house,
                 .example = "[{name: North, length: 432 ft, width: 40 ft}]"),

@@ -57,6 +57,7 @@ typedef struct {
     const char *const *words; /* words a key may hold, NULL at the end */
     const char *tables;       /* kinds of tables, '|' between */
     const ls_farm_section *section;
+    ls_named_kind names; /* the file its text names; 0: it names none */
     size_t offset;       /* of the member in the struct of the section */
     unsigned birds;      /* kinds of birds it is for; 0: all */
     const char *help;    /* in plain words, no capital, no full stop */

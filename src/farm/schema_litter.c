@@ -20,7 +20,7 @@ static const ls_farm_key grid_keys[] = {
         "part needs readings of its own; how sure a mean depth is comes from how far apart its "
         "readings lie, over the root of their number; of depth and density the density is then "
         "the less sure, so take cores too",
-        .example = "north-depth.csv"),
+        .names = LS_NAMED_GRID, .example = "north-depth.csv"),
 };
 const ls_farm_section ls_farm_grid = {.name = "grid of depths",
                                       .size = sizeof(ls_depth_grid),
