@@ -557,6 +557,9 @@ ls_named_list ls_farm_named(ls_arena *a, const char *path);
  * from where the program runs). */
 const char *ls_farm_beside(ls_arena *a, const char *farm_file, const char *name);
 
+/* Nothing may leave the farm: it says that a disease control order holds. farm NULL: no. */
+bool ls_farm_is_quarantined(const ls_farm *farm);
+
 /* The most weight a truck may carry: the lesser of its payload and of gross less tare, lb. */
 double ls_truck_payload(const ls_truck *t);
 
