@@ -128,7 +128,7 @@ static void the_proof(void) {
         {"north.outside.rate", "the least limit without the caps of the season"},
         {"north.phosphorus.covered", "up to whole"},
         {"north.on.Cu", "1 ton/ac x 339.5 ppm"},
-        {"interval.grazing", "botulism-nsw"},
+        {"interval.cattle", "botulism-nsw"},
         {"interval.planting", "fields.yaml:24"},
     };
     ls_arena *a = ls_arena_new();

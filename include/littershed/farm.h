@@ -461,6 +461,11 @@ typedef struct {
     ls_window allowed;
 } ls_field;
 
+/* Has allowed a first day? Else only a last one is told, if any day is. */
+static inline bool ls_field_opens(const ls_field *f) {
+    return LS_GIVEN(f->open) || LS_GIVEN(f->days_before_planting);
+}
+
 typedef struct {
     ls_quantity least, most; /* loads or tons */
     ls_place at;
