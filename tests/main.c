@@ -44,6 +44,7 @@
     X(agronomy_random)                                                                             \
     X(agronomy_rate)                                                                               \
     X(agronomy_dates)                                                                              \
+    X(waits)                                                                                       \
     X(split)                                                                                       \
     X(split_rules)                                                                                 \
     X(sim)                                                                                         \

@@ -128,7 +128,7 @@ typedef struct {
     const char *source; /* of the caution: the id of its source; NULL */
     const char *cite;   /* where in the source, else the id; NULL */
     bool in_case;       /* the file does not say whether the caution concerns the field */
-    bool longer;        /* a caution beside grazing or harvest that asks for more days than that */
+    bool longer;        /* a caution that no limit of the farm file is as long as */
     ls_line line;       /* the days as a line; LS_NO_LINE from ls_agronomy_earliest */
 } ls_interval;
 

@@ -42,7 +42,6 @@ static ls_interval published(const ls_row *row, ls_date day, bool in_case) {
     out.source = ls_agronomy_source(figure->source, figure->status);
     out.cite = ls_row_word(row, "cite") != NULL ? ls_row_word(row, "cite") : out.source;
     out.in_case = in_case;
-    out.longer = true;
     if (out.days > 0)
         out.day = day_after(day, out.days);
     return out;
@@ -50,15 +49,17 @@ static ls_interval published(const ls_row *row, ls_date day, bool in_case) {
 
 /* The farm file's days; else those of a caution that concerns the field. */
 static ls_interval governing(const ls_count *given, ls_interval caution, ls_date day) {
-    if (!LS_GIVEN(*given)) {
-        caution.longer = false;
+    if (!LS_GIVEN(*given))
         return caution.in_case ? none : caution;
-    }
     ls_interval out = none;
     out.given = true;
     out.days = given->n;
     out.day = day_after(day, given->n);
     return out;
+}
+
+static bool is_longer(const ls_interval *caution, const ls_interval *governs) {
+    return caution->days > (governs->given ? governs->days : 0);
 }
 
 static const char cattle[] = "cattle off pasture", on_soil[] = "harvest, part in the soil",
@@ -80,9 +81,9 @@ ls_earliest ls_agronomy_earliest(const ls_reference *r, const ls_field *f, ls_da
     e.harvest = governing(
         &f->days_before_harvest,
         f->grown_for.is == LS_ORGANIC_OFF_SOIL ? e.organic_off_soil : e.organic_on_soil, day);
-    e.cattle.longer = e.cattle.days > e.grazing.days;
-    e.organic_on_soil.longer = e.organic_on_soil.days > e.harvest.days;
-    e.organic_off_soil.longer = e.organic_off_soil.days > e.harvest.days;
+    e.cattle.longer = is_longer(&e.cattle, &e.grazing);
+    e.organic_on_soil.longer = is_longer(&e.organic_on_soil, &e.harvest);
+    e.organic_off_soil.longer = is_longer(&e.organic_off_soil, &e.harvest);
     return e;
 }
 
