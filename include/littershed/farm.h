@@ -532,6 +532,11 @@ typedef struct {
     ls_ages *ages;
 } ls_farm;
 
+/* The code of the lot of a house, or of one of its sides (NULL: the whole house), in the arena: the
+ * house's own code, or the slug of its name in capitals; then the side's. Upper case ASCII letters,
+ * digits and '-'. Ticket numbers begin with it: no two lots of a farm have the same. */
+const char *ls_lot_code(ls_arena *a, const ls_house *house, const ls_side *side);
+
 /* Read n farm files ("-": standard input) and join their sections. The whole of every file is
  * checked; mistakes are noted in d. NULL if there is any error. Structs live in the arena; d must
  * outlive them. Limits: lots x fields at most 200,000. The farm's own tables (own_tables) are read
