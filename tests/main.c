@@ -45,6 +45,8 @@
     X(agronomy_random)                                                                             \
     X(agronomy_rate)                                                                               \
     X(agronomy_dates)                                                                              \
+    X(waits)                                                                                       \
+    X(names)                                                                                       \
     X(split)                                                                                       \
     X(split_rules)                                                                                 \
     X(sim)                                                                                         \

@@ -461,6 +461,11 @@ typedef struct {
     ls_window allowed;
 } ls_field;
 
+/* Has allowed a first day? Else only a last one is told, if any day is. */
+static inline bool ls_field_opens(const ls_field *f) {
+    return LS_GIVEN(f->open) || LS_GIVEN(f->days_before_planting);
+}
+
 typedef struct {
     ls_quantity least, most; /* loads or tons */
     ls_place at;
@@ -536,6 +541,11 @@ typedef struct {
                reads the log too puts its loads here */
     ls_ages *ages;
 } ls_farm;
+
+/* The code of the lot of a house, or of one of its sides (NULL: the whole house), in the arena: the
+ * house's own code, or the slug of its name in capitals; then the side's. Upper case ASCII letters,
+ * digits and '-'. Ticket numbers begin with it: no two lots of a farm have the same. */
+const char *ls_lot_code(ls_arena *a, const ls_house *house, const ls_side *side);
 
 /* Read n farm files ("-": standard input) and join their sections. The whole of every file is
  * checked; mistakes are noted in d. NULL if there is any error. Structs live in the arena; d must

@@ -67,11 +67,6 @@ typedef struct {
     ls_line prior_weight; /* exact; LS_NO_LINE if weighed */
 } ls_lot;
 
-/* The code of the lot of a house, or of one of its sides (NULL: the whole house), in the arena: the
- * house's own code, or the slug of its name in capitals; then the side's. Upper case ASCII letters,
- * digits and '-'. */
-const char *ls_lot_code(ls_arena *a, const ls_house *house, const ls_side *side);
-
 typedef struct {
     const char *id, *text, *source; /* source in words */
 } ls_caution;

@@ -17,7 +17,9 @@ struct ls_run {
     size_t n;
     ls_arena *arena;
     FILE *out, *err;
-    ls_view view; /* filled as far as the run has come */
+    const ls_reference *published; /* the tables without any of a farm's own: each farm's are laid
+                                      over these, never over those of another year */
+    ls_view view;                  /* filled as far as the run has come */
     ls_diag *diag;
     const ls_log *log; /* of the farm; NULL: none is read */
     ls_estimate *estimate;

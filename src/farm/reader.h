@@ -98,6 +98,11 @@ void ls_farm_check_ledger(ls_farm_reader *reader, const ls_field *field);
 /* The dates of a field against each other; fills the days on which it may be spread. */
 void ls_farm_check_days(ls_farm_reader *reader, ls_field *field);
 
+/* A slug as part of worksheet keys, told apart from all parts that the program makes. leads: of a
+ * house or buyer; else of a side. */
+const char *ls_farm_key_part(ls_arena *a, const char *slug, bool leads);
+/* Lots and fields that tickets and the haul log could not tell apart. */
+void ls_farm_check_told_apart(ls_farm_reader *reader, const ls_farm *farm);
 /* Names and slugs: fills the slugs, notes what is named twice. */
 void ls_farm_check_names(ls_farm_reader *reader, ls_farm *farm);
 

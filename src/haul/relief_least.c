@@ -58,7 +58,7 @@ static double least_order(const ls_haul_reliever *s, const ls_haul_limit *one, b
 }
 
 static ls_window least_window(const ls_haul_reliever *s, const ls_haul_limit *one) {
-    ls_window open = s->p->field[one->field]->open.days;
+    ls_window open = s->p->field[one->field]->allowed;
     for (size_t k = 0; k < one->answer->loads_n; k++) {
         const ls_split_load *l = &one->answer->loads[k];
         ls_haul_range days = s->p->range[l->lot];

@@ -94,11 +94,13 @@ static const char *not_open(const look *s, size_t f) {
     bool later = any(s, s->q.later, f);
     if (later && !s->stack_full)
         return NULL;
-    ls_window open = p->field[f]->open.days;
+    const ls_field *field = p->field[f];
+    bool begins = ls_field_opens(field);
     return ls_arena_printf(p->arena,
-                           "open %s to %s, which does not hold all days of hauling of any house or "
+                           "open %s%s%s, which does not hold all days of hauling of any house or "
                            "side%s%s",
-                           ls_date_iso(p->arena, open.from), ls_date_iso(p->arena, open.to),
+                           begins ? ls_date_iso(p->arena, field->allowed.from) : "",
+                           begins ? " to " : "until ", ls_date_iso(p->arena, field->allowed.to),
                            hauling(p),
                            later               ? "; and the stack is full"
                            : p->stack_tons > 0 ? "; nor can it wait for litter from the stack"

@@ -10,7 +10,7 @@ static ls_line tons_of(const ls_lot *lot) {
 static ls_line dry_of(ls_litter_house *h, const ls_lot *lot) {
     if (lot->made.line == LS_NO_LINE)
         return lot->dry_tons.line;
-    return LS_PRODUCT(h->w, ls_words(h->w, "%s.account.dry", lot->slug),
+    return LS_PRODUCT(h->w, ls_words(h->w, "%s.account.dry-of-lot", lot->slug),
                       "dry litter of the lot, hauled or not", "ton", lot->made.line,
                       ls_line_find(h->w, LS_KEY(h, "solids")));
 }

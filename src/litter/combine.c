@@ -201,7 +201,7 @@ void ls_litter_combine(ls_litter_house *h) {
         return;
     say_unusual(h, &e);
     ls_line left =
-        ls_litter_left(h, LS_KEY(h, "left"), "dry litter left in the house", pooled(h, &e));
+        ls_litter_left(h, LS_KEY(h, "left-in-all"), "dry litter left in the house", pooled(h, &e));
     h->dry = ls_same(w, LS_KEY(h, "dry_tons"), "dry litter of the house", "ton", left);
     say_too_much_out(h);
     ls_line solids =

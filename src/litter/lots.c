@@ -2,34 +2,10 @@
  * between them. */
 #include "house.h"
 
-#include <ctype.h>
 #include <string.h>
 
 size_t ls_litter_lots_of(const ls_house *house) {
     return house->sides.n ? house->sides.n : 1;
-}
-
-/* Upper case letters, digits and '-' of a slug: "north.left" -> "NORTH-LEFT"; X where nothing else
- * is left. */
-static const char *code_of(ls_arena *a, const char *slug) {
-    ls_text *t = ls_text_new(a);
-    for (const char *s = slug; *s; s++) {
-        unsigned char c = (unsigned char)*s;
-        char up = (char)toupper(c);
-        if (c < 0x80 && isalnum(c))
-            ls_text_add_n(t, &up, 1);
-        else if (c == '.' || c == '_')
-            ls_text_add(t, "-");
-    }
-    return strspn(t->s, "-") == t->n ? ls_arena_printf(a, "X%s", t->s) : t->s;
-}
-
-const char *ls_lot_code(ls_arena *a, const ls_house *house, const ls_side *side) {
-    if (house->code.text && side)
-        return ls_arena_printf(a, "%s-%s", house->code.text, code_of(a, side->slug));
-    if (house->code.text)
-        return house->code.text;
-    return code_of(a, side ? ls_arena_printf(a, "%s.%s", house->slug, side->slug) : house->slug);
 }
 
 const ls_side *ls_litter_side(const ls_house *house, size_t lot) {

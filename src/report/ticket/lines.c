@@ -12,12 +12,6 @@ static ls_line practice(const ls_view *v, const char *key, const char *label, co
 
 /* ---- what all tickets share ---- */
 
-static void interval(const ls_view *v, const char *key, const char *row) {
-    const ls_row *rule = ls_table_row(ls_reference_table(v->reference, "rule", ""), row);
-    const char *text = ls_row_word(rule, "text");
-    ls_leaf_figure(v->sheet, key, text == NULL ? row : text, "day", ls_row_figure(rule, "value"));
-}
-
 /* Litter on a tarp: tons an acre = net lb x 21.78 / ft2, 43,560 ft2 an acre over 2,000 lb a ton
  * (UMass Extension prints 21.8). */
 static void tarp(const ls_view *v) {
@@ -39,9 +33,6 @@ static void shared(const ls_view *v) {
     else
         practice(v, LS_TICKET_SWATH, "width the truck spreads", "ft", "swath");
     tarp(v);
-    interval(v, LS_TICKET_CATTLE, "cattle off pasture");
-    interval(v, LS_TICKET_HARVEST_SOIL, "harvest, part in the soil");
-    interval(v, LS_TICKET_HARVEST_ABOVE, "harvest, part off the soil");
 }
 
 ls_line ls_report_shared_line(const ls_view *v, const char *key) {
@@ -127,6 +118,13 @@ ls_line ls_report_length_line(const ls_view *v, const ls_drop *drop) {
     return ls_line_find(v->sheet, length_key(v, drop));
 }
 
+ls_earliest ls_report_earliest_after(const ls_view *v, const ls_load *load, size_t k) {
+    const ls_drop *drop = &load->drops[k];
+    return ls_agronomy_earliest_lines(
+        v->sheet, ls_words(v->sheet, "ticket.waits-on.%s.%s", drop->buyer->slug, drop->field->slug),
+        v->reference, drop->field, load->day);
+}
+
 static ls_line length_of(const ls_view *v, const ls_drop *drop) {
     const ls_field *f = drop->field;
     ls_line known = ls_report_length_line(v, drop);
@@ -154,6 +152,7 @@ static void drop_lines(const ls_view *v, const ls_load *load, size_t k) {
     const ls_drop *drop = &load->drops[k];
     ls_worksheet *w = v->sheet;
     way(v, load, k);
+    ls_report_earliest_after(v, load, k);
     LS_PRODUCT(w, drop_key(v, load, k, "tarp"), "net weight on the tarp at the rate", "lb",
                drop->rate, ls_line_find(w, "ticket.tarp-area"));
     static const int nutrients[] = {LS_N, LS_P2O5, LS_K2O};

@@ -9,9 +9,6 @@
 #define LS_TICKET_TARP_SIDE "ticket.tarp-side"     /* of the square tarp that is laid out */
 #define LS_TICKET_TARP_FACTOR "ticket.tarp-factor" /* 1 lb/ft2, in ton/ac */
 #define LS_TICKET_TARP_METRIC "ticket.tarp-metric" /* 1 kg/m2, in tonne/ha */
-#define LS_TICKET_CATTLE "ticket.cattle-off"       /* days */
-#define LS_TICKET_HARVEST_SOIL "ticket.harvest-soil"
-#define LS_TICKET_HARVEST_ABOVE "ticket.harvest-above"
 ls_line ls_report_shared_line(const ls_view *v, const char *key);
 
 /* Of a load: "buckets" (whole ones of the loader that make it), "bucket" (tons in one). Of drop k
@@ -23,6 +20,9 @@ ls_line ls_report_drop_line(const ls_view *v, const ls_load *load, size_t k, con
 
 /* One way to a buyer. */
 ls_line ls_report_distance_line(const ls_view *v, const ls_buyer *b);
+
+/* When what may come on the field of drop k after the planned day, the days as lines. */
+ls_earliest ls_report_earliest_after(const ls_view *v, const ls_load *load, size_t k);
 
 /* The length of a pass on the field. */
 ls_line ls_report_length_line(const ls_view *v, const ls_drop *drop);
