@@ -85,7 +85,7 @@ san:
 test: $(PROGRAM) $(RUNNER)
 	@$(RUNNER) half-1 > $(OBJ)/half-1.log 2>&1 & one=$$!; $(RUNNER) half-2; two=$$?; \
 	wait $$one; one=$$?; cat $(OBJ)/half-1.log; exit $$((one | two))
-	sh tests/rooms.sh
+	sh tests/rooms.sh $(OBJ)
 	sh tests/leftovers.sh
 	bash tests/readme_lines.sh
 	$(if $(HARDENED),sh tests/hardened.sh $(PROGRAM) $(LIBRARY))

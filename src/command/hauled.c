@@ -180,7 +180,7 @@ bool ls_run_log(ls_run *r, ls_date before) {
     if (r->log == NULL)
         r->log = ls_log_read(r->arena, r->diag, path);
     if (r->log == NULL) {
-        ls_run_mistake(r);
+        ls_diag_print(r->diag, r->err);
         return false;
     }
     ls_farm *farm = LS_NEW(r->arena, ls_farm, 1);

@@ -29,9 +29,9 @@ static void check_numbers(ls_farm_reader *reader, const ls_flock *flock, bool cl
         return;
     if (breeder && !LS_GIVEN(flock->hens) && !LS_GIVEN(flock->count))
         ls_farm_missing(reader, flock->at, "this flock of broiler breeders",
-                        ls_farm_key_of(&ls_farm_flock, "hens"), NULL);
+                        ls_farm_key_of(reader->section, "hens"), NULL);
     if (!breeder && !LS_GIVEN(flock->count) && !LS_GIVEN(flock->hens))
-        ls_farm_missing(reader, flock->at, "this flock", ls_farm_key_of(&ls_farm_flock, "count"),
+        ls_farm_missing(reader, flock->at, "this flock", ls_farm_key_of(reader->section, "count"),
                         NULL);
 }
 
@@ -41,7 +41,7 @@ static void check_kind(ls_farm_reader *reader, const ls_flock *flock, bool clean
     if (bird == 0)
         return;
     check_numbers(reader, flock, clean);
-    if (LS_GIVEN(flock->eggs) && !ls_farm_key_for(ls_farm_key_of(&ls_farm_flock, "eggs"), bird))
+    if (LS_GIVEN(flock->eggs) && !ls_farm_key_for(ls_farm_key_of(reader->section, "eggs"), bird))
         MISTAKE(reader, flock->eggs.at, "take it out", "eggs is for laying birds, not for a %s",
                 ls_bird_name(bird));
 }

@@ -12,42 +12,8 @@ static bool known(ls_day day) {
     return LS_GIVEN(day) && day.day != LS_NO_DATE;
 }
 
-static const ls_farm_key *key_of(const char *name) {
-    return ls_farm_key_of(&ls_farm_house, name);
-}
-
 static const char *called(ls_arena *a, const ls_house *house) {
     return house->name.text ? ls_arena_printf(a, "house \"%s\"", house->name.text) : "this house";
-}
-
-double ls_house_share(const ls_house *h, ls_zone z) {
-    if (!h->floor)
-        return z == LS_FLOOR ? 1 : 0;
-    switch (z) {
-    case LS_SLATS:
-        return h->floor->slats.value;
-    case LS_SCRATCH:
-        return h->floor->scratch.value;
-    case LS_FLOOR:
-        return h->floor->floor.value;
-    case LS_ZONES:
-        break;
-    }
-    return 0;
-}
-
-size_t ls_house_strips(const ls_house *h, ls_zone z, ls_strip strips[2]) {
-    double slats = ls_house_share(h, LS_SLATS) / 2, floor = slats + ls_house_share(h, LS_FLOOR) / 2;
-    if (!(ls_house_share(h, z) > 0))
-        return 0;
-    if (z == LS_SCRATCH) {
-        strips[0] = (ls_strip){floor, 1 - floor};
-        return 1;
-    }
-    double from = z == LS_SLATS ? 0 : slats, to = z == LS_SLATS ? slats : floor;
-    strips[0] = (ls_strip){from, to};
-    strips[1] = (ls_strip){1 - to, 1 - from};
-    return 2;
 }
 
 void ls_farm_check_floor(ls_farm_reader *reader, void *section, bool clean) {
@@ -142,11 +108,11 @@ static void check_missing(ls_farm_reader *reader, const ls_house *house) {
     const char *who = called(reader->arena, house);
     static const char weighed[] = "only where all litter was weighed may it be left out";
     if (!all_weighed(house) && !LS_GIVEN(house->length))
-        ls_farm_missing(reader, house->at, who, key_of("length"), weighed);
+        ls_farm_missing(reader, house->at, who, ls_farm_key_of(reader->section, "length"), weighed);
     if (!all_weighed(house) && !LS_GIVEN(house->width))
-        ls_farm_missing(reader, house->at, who, key_of("width"), weighed);
+        ls_farm_missing(reader, house->at, who, ls_farm_key_of(reader->section, "width"), weighed);
     if (house->flocks.n == 0 && !(all_weighed(house) && all_analyzed(house)))
-        ls_farm_missing(reader, house->at, who, key_of("flocks"),
+        ls_farm_missing(reader, house->at, who, ls_farm_key_of(reader->section, "flocks"),
                         "only litter that was weighed and analyzed can do without");
 }
 

@@ -9,6 +9,10 @@ typedef struct {
     size_t n, cap;
 } any_list;
 
+/* Read the keys of a section; key_name is what it stands under. False: something in it is wrong. */
+static bool load_section(ls_farm_reader *reader, const ls_farm_section *section,
+                         const char *key_name, const ls_node *node, void *into);
+
 /* The key a text most likely stands for, NULL if none is near. */
 static const ls_farm_key *nearest_key(ls_farm_reader *reader, const ls_farm_section *section,
                                       const char *text) {
@@ -63,7 +67,7 @@ static void read_section(ls_farm_reader *reader, const ls_farm_key *key, const l
     if (!is_section(reader, key, node))
         return;
     void *into = new_section(reader, key->section);
-    ls_farm_load_section(reader, key->section, key->name, node, into);
+    load_section(reader, key->section, key->name, node, into);
     memcpy(member, &into, sizeof into);
 }
 
@@ -84,7 +88,7 @@ static void read_sections(ls_farm_reader *reader, const ls_farm_key *key, const 
             return;
         list.at = new_section(reader, section);
         list.n = list.cap = 1;
-        ls_farm_load_section(reader, section, key->name, node, list.at);
+        load_section(reader, section, key->name, node, list.at);
         memcpy(member, &list, sizeof list);
         return;
     }
@@ -103,9 +107,65 @@ static void read_sections(ls_farm_reader *reader, const ls_farm_key *key, const 
         if (section->only && node->items[i]->kind == LS_SCALAR)
             read_short_form(reader, section, node->items[i], into);
         else if (is_section(reader, key, node->items[i]))
-            ls_farm_load_section(reader, section, key->name, node->items[i], into);
+            load_section(reader, section, key->name, node->items[i], into);
     }
     memcpy(member, &list, sizeof list);
+}
+
+/* ---- values that may be written as sections ---- */
+
+/* A quantity, or the weights it is made of. */
+static void read_one(ls_farm_reader *reader, ls_farm_value value, ls_quantity *out) {
+    if (value.node->kind == LS_MAPPING && value.key->section == &ls_farm_weights) {
+        ls_weights weights = {0};
+        *out = (ls_quantity){.text = "", .at = value.node->at};
+        if (load_section(reader, value.key->section, value.name, value.node, &weights))
+            ls_farm_read_weights(reader, value, &weights, out);
+    } else {
+        ls_farm_read_quantity(reader, value, out);
+    }
+}
+
+/* Does the mapping hold a key of the section, rather than parts of the floor? */
+static bool holds_keys_of(const ls_farm_section *section, const ls_node *node) {
+    for (size_t i = 0; section && i < node->n; i++)
+        if (ls_farm_key_of(section, node->keys[i]->text))
+            return true;
+    return false;
+}
+
+/* A mapping of zones to quantities, or one quantity for a plain floor; or the key's other form. */
+static void read_zoned(ls_farm_reader *reader, ls_farm_value value, ls_zoned *zoned) {
+    bool other = value.node->kind == LS_MAPPING && holds_keys_of(value.key->section, value.node);
+    if (other && value.key->section == &ls_farm_grid) {
+        ls_depth_grid *grid = LS_NEW(reader->arena, ls_depth_grid, 1);
+        if (load_section(reader, value.key->section, value.name, value.node, grid) &&
+            ls_farm_read_grid(reader, grid))
+            zoned->grid = grid;
+        return;
+    }
+    if (other || value.node->kind != LS_MAPPING) {
+        read_one(reader, value, &zoned->of[LS_FLOOR]);
+        return;
+    }
+    for (size_t i = 0; i < value.node->n; i++) {
+        const ls_node *zone_key = value.node->keys[i];
+        int zone = 0;
+        for (int k = 1; k < LS_ZONES; k++)
+            if (strcmp(zone_key->text, ls_zone_name(k)) == 0)
+                zone = k;
+        if (zone == 0) {
+            ls_diag_add(reader->diag, LS_ERROR, zone_key->at,
+                        ls_farm_suggest(reader->arena, zone_key->text, ls_farm_zones, LS_ZONES - 1,
+                                        "write one of these"),
+                        "unknown part of the floor \"%s\" under %s", zone_key->text, value.name);
+            continue;
+        }
+        const char *label =
+            ls_arena_printf(reader->arena, "%s of %s", value.label, ls_zone_name(zone));
+        ls_farm_value item = {value.key, label, ls_zone_name(zone), value.node->items[i]};
+        read_one(reader, item, &zoned->of[zone]);
+    }
 }
 
 static void read_entry(ls_farm_reader *reader, const ls_farm_key *key, const ls_node *node,
@@ -114,6 +174,8 @@ static void read_entry(ls_farm_reader *reader, const ls_farm_key *key, const ls_
         read_section(reader, key, node, into + key->offset);
     else if (key->kind == LS_FARM_SECTIONS)
         read_sections(reader, key, node, into + key->offset);
+    else if (key->kind == LS_FARM_ZONED)
+        read_zoned(reader, ls_farm_value_of(key, node), (void *)(into + key->offset));
     else
         ls_farm_read_value(reader, ls_farm_value_of(key, node), into + key->offset);
 }
@@ -129,14 +191,6 @@ static const char *called(ls_farm_reader *reader, const ls_farm_section *section
                      : ls_arena_printf(reader->arena, "this %s", section->name);
 }
 
-void ls_farm_missing(ls_farm_reader *reader, ls_place at, const char *who, const ls_farm_key *key,
-                     const char *more) {
-    const char *hint =
-        ls_arena_printf(reader->arena, "add it, for example \"%s\"%s%s",
-                        ls_farm_example(reader->arena, key), more ? "; " : "", more ? more : "");
-    ls_diag_add(reader->diag, LS_ERROR, at, hint, "%s has no %s", who, key->name);
-}
-
 static void check_required(ls_farm_reader *reader, const ls_farm_section *section,
                            const bool *given, ls_place at, const char *into) {
     for (size_t i = 0; i < section->n; i++)
@@ -144,8 +198,8 @@ static void check_required(ls_farm_reader *reader, const ls_farm_section *sectio
             ls_farm_missing(reader, at, called(reader, section, into), &section->keys[i], NULL);
 }
 
-void ls_farm_load_section(ls_farm_reader *reader, const ls_farm_section *section,
-                          const char *key_name, const ls_node *node, void *into) {
+static bool load_section(ls_farm_reader *reader, const ls_farm_section *section,
+                         const char *key_name, const ls_node *node, void *into) {
     size_t before = ls_diag_count(reader->diag, LS_ERROR);
     bool *given = LS_NEW(reader->arena, bool, section->n);
     memcpy((char *)into + section->at, &node->at, sizeof node->at);
@@ -159,8 +213,10 @@ void ls_farm_load_section(ls_farm_reader *reader, const ls_farm_section *section
             given[key - section->keys] = true;
     }
     check_required(reader, section, given, node->at, into);
+    reader->section = section;
     if (section->check)
         section->check(reader, into, ls_diag_count(reader->diag, LS_ERROR) == before);
+    return ls_diag_count(reader->diag, LS_ERROR) == before;
 }
 
 /* The files of one farm as they are joined. */
@@ -261,10 +317,10 @@ static const ls_farm *read_farm(ls_farm_reader *reader, bool plain, const char *
 
 const ls_farm *ls_farm_read(ls_arena *a, ls_diag *d, const ls_reference *r,
                             const char *const *paths, size_t n) {
-    return read_farm(&(ls_farm_reader){a, d, r}, false, paths, n);
+    return read_farm(&(ls_farm_reader){a, d, r, NULL}, false, paths, n);
 }
 
 const ls_farm *ls_farm_read_named(ls_arena *a, ls_diag *d, const ls_reference *r,
                                   const char *const *paths, size_t n) {
-    return read_farm(&(ls_farm_reader){a, d, r}, true, paths, n);
+    return read_farm(&(ls_farm_reader){a, d, r, NULL}, true, paths, n);
 }

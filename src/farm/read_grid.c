@@ -289,13 +289,7 @@ static bool open_table(table *t, const ls_name *file) {
     return true;
 }
 
-void ls_farm_read_grid(ls_farm_reader *reader, ls_farm_value value, ls_zoned *out) {
-    ls_depth_grid *grid = LS_NEW(reader->arena, ls_depth_grid, 1);
-    size_t before = ls_diag_count(reader->diag, LS_ERROR);
-    ls_farm_load_section(reader, value.key->section, value.name, value.node, grid);
-    if (ls_diag_count(reader->diag, LS_ERROR) > before)
-        return;
+bool ls_farm_read_grid(ls_farm_reader *reader, ls_depth_grid *grid) {
     table t = {.reader = reader};
-    if (open_table(&t, &grid->file) && read_header(&t) && read_rows(&t) && make_grid(&t, grid))
-        out->grid = grid;
+    return open_table(&t, &grid->file) && read_header(&t) && read_rows(&t) && make_grid(&t, grid);
 }

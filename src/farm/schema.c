@@ -1,7 +1,5 @@
 #include "schema.h"
 
-#include <string.h>
-
 static const ls_farm_key make_ready_keys[] = {
     LS_FARM_KEY(QUANTITY, ls_make_ready, wash, 0, "washing, disinfecting and drying the houses",
                 LS_FARM_IN("days", 0, 365), .example = "3 days"),
@@ -162,26 +160,3 @@ const ls_farm_section ls_farm_top = {.name = "farm file",
                                      .at = LS_FARM_NO_PLACE,
                                      .n = sizeof top_keys / sizeof *top_keys,
                                      .keys = top_keys};
-
-const ls_farm_key *ls_farm_key_of(const ls_farm_section *section, const char *name) {
-    for (size_t i = 0; i < section->n; i++)
-        if (strcmp(section->keys[i].name, name) == 0)
-            return &section->keys[i];
-    return NULL;
-}
-
-const char *ls_farm_part(ls_arena *a, const char *parts, size_t i) {
-    for (; i > 0 && parts; i--) {
-        parts = strchr(parts, '|');
-        parts = parts ? parts + 1 : NULL;
-    }
-    return parts ? ls_arena_copy_n(a, parts, strcspn(parts, "|")) : NULL;
-}
-
-bool ls_farm_key_for(const ls_farm_key *key, int bird) {
-    return key->birds == 0 || bird == 0 || (key->birds & LS_FARM_FOR(bird)) != 0;
-}
-
-const char *ls_farm_example(ls_arena *a, const ls_farm_key *key) {
-    return ls_arena_printf(a, "%s: %s", key->name, key->example);
-}

@@ -101,6 +101,7 @@ struct ls_farm_reader {
     ls_arena *arena;
     ls_diag *diag;
     const ls_reference *reference;
+    const ls_farm_section *section; /* whose check runs */
 };
 
 /* The whole farm file; its sections. */

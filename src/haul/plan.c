@@ -1,7 +1,6 @@
 /* The plan of a farm: gather, split, list, find the days, write it all down as lines. */
 #include "plan.h"
 
-#include <stdarg.h>
 #include <string.h>
 
 enum { MANY_PAIRS = 400 };
@@ -14,18 +13,6 @@ const char *ls_certainty_name(ls_certainty c) {
 const char *ls_aim_name(ls_aim aim) {
     static const char *const names[LS_AIMS] = {"money", "near", "phosphorus"};
     return names[aim];
-}
-
-void ls_haul_note(ls_haul_planner *p, const char *format, ...) {
-    char text[400];
-    va_list arguments;
-    va_start(arguments, format);
-    vsnprintf(text, sizeof text, format, arguments);
-    va_end(arguments);
-    for (size_t i = 0; i < p->plan->notes.n; i++)
-        if (strcmp(p->plan->notes.at[i], text) == 0)
-            return;
-    *LS_PUSH(p->arena, &p->plan->notes) = ls_arena_copy(p->arena, text);
 }
 
 /* If the calendar puts a load outside of the days its lot was planned for, those are mended and

@@ -1,8 +1,10 @@
-/* The least change of a limit that gives litter a home, and what is told of it. */
+/* A limit as it would be, the least change of it that gives litter a home, and what is told of it.
+ */
 #include "relief.h"
 
 #include <limits.h>
 #include <math.h>
+#include <string.h>
 
 enum { MOST_HALVINGS = 6 };
 
@@ -11,6 +13,27 @@ static double largest(const double *v, size_t n) {
     for (size_t i = 0; i < n; i++)
         most = fmax(most, v[i]);
     return most;
+}
+
+/* ---- an order as it would be ---- */
+
+const double *ls_haul_with(const ls_haul_reliever *s, const double *list, size_t n, size_t k,
+                           double value) {
+    double *copy = LS_NEW(s->p->arena, double, n);
+    memcpy(copy, list, n * sizeof *copy);
+    copy[k] = value;
+    return copy;
+}
+
+const long *ls_haul_with_loads(const ls_haul_reliever *s, size_t buyer, long most) {
+    long *copy = LS_NEW(s->p->arena, long, s->p->buyers);
+    memcpy(copy, s->q.most_loads, s->p->buyers * sizeof *copy);
+    copy[buyer] = most;
+    return copy;
+}
+
+double ls_haul_placed_by(const ls_haul_reliever *s, const ls_split *answer) {
+    return s->left - ls_haul_sum(answer->unplaced, s->p->lots);
 }
 
 /* ---- the least that does it ---- */

@@ -7,13 +7,6 @@
 
 #include <string.h>
 
-const char *ls_reference_joined(ls_arena *a, const char *const *names, size_t n) {
-    ls_text *t = ls_text_new(a);
-    for (size_t i = 0; i < n; i++)
-        ls_text_addf(t, "%s%s", i > 0 ? ", " : "", names[i]);
-    return t->s;
-}
-
 /* "did you mean X?", or what there is. */
 static const char *meant(ls_reference_reader *r, const char *word, const char *const *names,
                          size_t n, const char *lead) {

@@ -134,6 +134,15 @@ long ls_haul_trips(const ls_haul_task *t, const ls_haul_answer *x, size_t buyer)
     return trips;
 }
 
+bool ls_haul_order_allows(const ls_haul_task *t, const ls_haul_answer *x, size_t buyer, long trips,
+                          int64_t tons) {
+    if (t->most_loads[buyer] != LONG_MAX &&
+        ls_haul_trips(t, x, buyer) + trips > t->most_loads[buyer])
+        return false;
+    return t->most[buyer] == LS_HAUL_PLENTY ||
+           ls_haul_on_buyer(t, x, buyer) + tons <= t->most[buyer];
+}
+
 static int64_t most_payload(const ls_haul_task *t) {
     int64_t most = 0;
     for (size_t i = 0; i < t->lots; i++)
@@ -213,7 +222,7 @@ bool ls_haul_start(const ls_haul_task *t, ls_haul_answer *x) {
     for (size_t k = 0; k < s->loads_n; k++)
         start_load(t, x, s, &s->loads[k]);
     ls_haul_evaluate(t, x);
-    return ls_haul_count_drops(t, x) && ls_haul_check(t, x) == NULL;
+    return ls_haul_count_drops(t, x);
 }
 
 bool ls_haul_better(const ls_haul_answer *a, const ls_haul_answer *b) {

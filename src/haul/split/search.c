@@ -3,50 +3,11 @@
 
 #include <math.h>
 
-enum { MOST_PIVOTS = 200000, MOST_HEURISTICS = 60, MOST_PAIRS = 100 };
-
-double ls_haul_worth(const ls_haul_answer *x, ls_haul_aim aim) {
-    switch (aim) {
-    case LS_HAUL_TONS:
-        return (double)x->placed / 100;
-    case LS_HAUL_SHORT:
-        return (double)x->short_of / 100;
-    case LS_HAUL_MONEY:
-        return x->money;
-    case LS_HAUL_STACKED:
-        return (double)x->stacked / 100;
-    }
-    return 0;
-}
-
-bool ls_haul_consider(ls_haul_search *s, bool whole, bool arrange) {
-    s->wish->whole = whole;
-    s->wish->arrange = arrange;
-    if (!ls_haul_settle(s->t, s->wish, s->trial))
-        return false;
-    if (s->found && !ls_haul_better(s->trial, s->best))
-        return false;
-    ls_haul_answer_copy(s->t, s->best, s->trial);
-    s->found = true;
-    return true;
-}
-
-static bool maximizes(ls_haul_aim aim) {
-    return aim == LS_HAUL_TONS || aim == LS_HAUL_MONEY;
-}
-
-static double distance(const ls_haul_search *s, double bound) {
-    double worth = ls_haul_worth(s->best, s->aim);
-    return maximizes(s->aim) ? bound - worth : worth - bound;
-}
-
-bool ls_haul_proven(const ls_haul_search *s) {
-    return s->found && distance(s, s->bound) < 0.0099;
-}
+enum { MOST_HEURISTICS = 60, MOST_PAIRS = 100 };
 
 /* A bound stands until a tighter one is known. */
 static void tighten(ls_haul_search *s, double bound) {
-    s->bound = maximizes(s->aim) ? fmin(s->bound, bound) : fmax(s->bound, bound);
+    s->bound = ls_haul_maximizes(s->aim) ? fmin(s->bound, bound) : fmax(s->bound, bound);
 }
 
 /* What no answer can pass, whatever the solver says. */
@@ -65,15 +26,6 @@ static double plain_bound(const ls_haul_task *t, ls_haul_aim aim) {
 }
 
 /* ---- relaxed ---- */
-
-bool ls_haul_simplex(glp_prob *lp, int method) {
-    glp_smcp with;
-    glp_init_smcp(&with);
-    with.msg_lev = GLP_MSG_OFF;
-    with.meth = method;
-    with.it_lim = MOST_PIVOTS;
-    return glp_simplex(lp, &with) == 0 && glp_get_status(lp) == GLP_OPT;
-}
 
 static bool relax(ls_haul_search *s) {
     if (!ls_haul_simplex(s->m->lp, GLP_PRIMAL)) {

@@ -21,15 +21,6 @@ static int64_t hundredths(double tons) {
     return whole > 0 ? (int64_t)whole : 0;
 }
 
-bool ls_haul_order_allows(const ls_haul_task *t, const ls_haul_answer *x, size_t buyer, long trips,
-                          int64_t tons) {
-    if (t->most_loads[buyer] != LONG_MAX &&
-        ls_haul_trips(t, x, buyer) + trips > t->most_loads[buyer])
-        return false;
-    return t->most[buyer] == LS_HAUL_PLENTY ||
-           ls_haul_on_buyer(t, x, buyer) + tons <= t->most[buyer];
-}
-
 static void wished_part(const ls_haul_task *t, const ls_haul_wish *wish, ls_haul_answer *x,
                         size_t lot) {
     size_t best = 0;

@@ -203,7 +203,7 @@ const ls_split *ls_split_solve(ls_arena *a, const ls_split_problem *p) {
     s->search = (ls_haul_search){.t = t, .wish = ls_haul_wish_new(t)};
     s->search.best = ls_haul_answer_new(t);
     s->search.trial = ls_haul_answer_new(t);
-    s->search.found = ls_haul_start(t, s->search.best);
+    s->search.found = ls_haul_start(t, s->search.best) && ls_haul_check(t, s->search.best) == NULL;
     ls_haul_consider(&s->search, false, false);
     if (!ls_haul_guarded(goals, s) || p->tons_only)
         plain_goals(s);
