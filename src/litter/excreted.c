@@ -13,7 +13,7 @@ static const ls_figure *figure_of(const ls_litter_house *h, const char *kind, co
         const ls_figure *f = ls_row_figure(&t->rows[i], column);
         bool fits = slats ? ls_row_word(&t->rows[i], "floor") != NULL
                           : ls_text_same(ls_row_word(&t->rows[i], "default"), "yes");
-        if (f && fits) {
+        if (f && fits && !ls_text_same(ls_row_word(&t->rows[i], "per"), "live-weight-day")) {
             *row = &t->rows[i];
             return f;
         }
