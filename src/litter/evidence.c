@@ -2,17 +2,24 @@
  * All in dry tons. */
 #include "house.h"
 
+#include <math.h>
+
 /* Sisters beyond these tell nothing that these do not. */
 enum { MOST_SISTERS = 8 };
 
-/* A leaf that is from memory stands behind the line. */
+/* A leaf that is from memory and moves the line by 1 % or more stands behind it. */
 static bool is_recalled(const ls_worksheet *w, ls_line line) {
+    const double share = 0.01;
     ls_arena *a = ls_arena_new();
-    bool *of = LS_NEW(a, bool, ls_worksheet_lines(w)), recalled = false;
-    ls_line_ancestors(w, line, of);
+    double *gradient = LS_NEW(a, double, ls_worksheet_lines(w));
+    bool recalled = false;
+    ls_line_gradient(w, line, gradient);
     for (ls_line k = 0; k <= line && !recalled; k++) {
-        const ls_figure *f = ls_line_at(w, k)->origin.figure;
-        recalled = of[k] && f && f->status == LS_MEMORY;
+        const ls_entry *e = ls_line_at(w, k);
+        const ls_figure *f = e->origin.figure;
+        recalled = f && f->status == LS_MEMORY &&
+                   fabs(gradient[k] * ls_spread_scale(e->spread, e->value)) >=
+                       share * fabs(ls_line_value(w, line));
     }
     ls_arena_free(a);
     return recalled;

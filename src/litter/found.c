@@ -245,9 +245,11 @@ void ls_litter_prior(ls_litter_house *h) {
     const char *name[3] = {"the published tons"};
     size_t n = 1;
     for (size_t i = 0; i < 2; i++) {
-        bool is_evidence = elements[i] == LS_ELEMENT_P && h->by_balance[LS_ELEMENT_P] &&
-                           h->lab_dry[LS_P2O5] != LS_NO_LINE;
-        ls_line line = is_evidence ? LS_NO_LINE : ls_litter_by_element(h, elements[i]);
+        /* Own feed and own report: the phosphorus balance is evidence; the potassium of the same feed
+         * and sample would be asked twice. */
+        bool own = h->by_balance[elements[i]] &&
+                   h->lab_dry[ls_litter_element_nutrient(elements[i])] != LS_NO_LINE;
+        ls_line line = own ? LS_NO_LINE : ls_litter_by_element(h, elements[i]);
         if (line != LS_NO_LINE && ls_line_value(w, line) > 0)
             name[n] = names[i], x[n++] = line;
     }
