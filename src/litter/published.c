@@ -101,23 +101,35 @@ static ls_line of_own_bird(ls_litter_house *h, const char *prefix, const char *l
                : ls_leaf(h->w, key, label, unit, value, ls_spread_exact(), origin);
 }
 
+/* In the terms of the figure: a day, a bird, over its live weight, or over its mean live weight a day.
+ */
+static ls_line told_feed(ls_litter_house *h, const ls_row *row, const char *prefix, ls_line told) {
+    const char *per = ls_row_word(row, "per"), *key = ls_words(h->w, "%s.own_feed_over", prefix);
+    ls_line known = ls_line_find(h->w, key);
+    bool daily = strcmp(per, "live-weight-day") == 0;
+    if (known != LS_NO_LINE || (strcmp(per, "live-weight") != 0 && !daily))
+        return known != LS_NO_LINE ? known : told;
+    if (!daily)
+        return ls_quotient(
+            h->w, key, "feed over live weight of its own bird", "", told,
+            ls_litter_cell(h, row, prefix, "own_weight", "live weight of its own bird"));
+    ls_line live = LS_PRODUCT(
+        h->w, ls_words(h->w, "%s.own_live_days", prefix), "live weight x days of its own bird",
+        "lb-day/bird",
+        ls_litter_cell(h, row, prefix, "own_mean_weight", "mean live weight of its own bird"),
+        ls_litter_cell(h, row, prefix, "own_days", "days its own bird stayed"));
+    return ls_quotient(h->w, key, "feed a day over the mean live weight of its own bird", "%/day", told,
+                       live);
+}
+
 ls_line ls_litter_own_feed(ls_litter_house *h, const ls_row *row, const char *prefix) {
     const char *per = ls_row_word(row, "per");
     ls_line told = ls_litter_cell(h, row, prefix, "own_feed", "feed that its own bird ate");
     bool a_day = strcmp(per, "bird") != 0 && strcmp(per, "live-weight") != 0 &&
                  strcmp(per, "live-weight-day") != 0;
     own_bird own;
-    if (told != LS_NO_LINE) {
-        if (strcmp(per, "live-weight") != 0)
-            return told;
-        const char *key = ls_words(h->w, "%s.own_feed_of_weight", prefix);
-        ls_line known = ls_line_find(h->w, key);
-        return known != LS_NO_LINE
-                   ? known
-                   : ls_quotient(h->w, key, "feed over live weight of its own bird", "", told,
-                                 ls_litter_cell(h, row, prefix, "own_weight",
-                                                "live weight of its own bird"));
-    }
+    if (told != LS_NO_LINE)
+        return told_feed(h, row, prefix, told);
     if (a_day) {
         const ls_figure *f = ls_litter_bird_figure(h, "feed");
         return f ? ls_litter_shared(h, ls_litter_published_key(h, "feed"),
