@@ -113,13 +113,12 @@ static ls_line told_feed(ls_litter_house *h, const ls_row *row, const char *pref
         return ls_quotient(
             h->w, key, "feed over live weight of its own bird", "", told,
             ls_litter_cell(h, row, prefix, "own_weight", "live weight of its own bird"));
-    ls_line live = LS_PRODUCT(
-        h->w, ls_words(h->w, "%s.own_live_days", prefix), "live weight x days of its own bird",
-        "lb-day/bird",
-        ls_litter_cell(h, row, prefix, "own_mean_weight", "mean live weight of its own bird"),
-        ls_litter_cell(h, row, prefix, "own_days", "days its own bird stayed"));
-    return ls_quotient(h->w, key, "feed a day over the mean live weight of its own bird", "%/day", told,
-                       live);
+    ls_line over = ls_quotient(
+        h->w, ls_words(h->w, "%s.own_feed_over_live", prefix),
+        "feed over the mean live weight of its own bird", "", told,
+        ls_litter_cell(h, row, prefix, "own_mean_weight", "mean live weight of its own bird"));
+    return ls_quotient(h->w, key, "feed a day over the mean live weight of its own bird", "%/day", over,
+                       ls_litter_cell(h, row, prefix, "own_days", "days its own bird stayed"));
 }
 
 ls_line ls_litter_own_feed(ls_litter_house *h, const ls_row *row, const char *prefix) {
