@@ -131,6 +131,11 @@ ls_litter_phase ls_litter_phase_of(ls_litter_house *h, size_t k, size_t i) {
     if (out.bird_days == LS_NO_LINE)
         out.bird_days = f->counts.n ? by_counts(h, k, prefix, days_of(f, i))
                                     : by_straight_line(h, k, prefix, days_of(f, i));
+    if (out.eaten == LS_NO_LINE && LS_GIVEN(f->feed.at[i].total))
+        out.eaten = ls_quotient(w, ls_words(w, "%s.eaten", prefix), "feed eaten", "g/bird/day",
+                                ls_leaf_given(w, ls_words(w, "%s.total", prefix), "all feed eaten",
+                                              "ton", &f->feed.at[i].total),
+                                out.bird_days);
     if (out.eaten == LS_NO_LINE)
         out.eaten = ls_leaf_given(w, ls_words(w, "%s.eaten", prefix), "feed eaten", "g/bird/day",
                                   &f->feed.at[i].eaten);
