@@ -319,11 +319,12 @@ void ls_litter_droppings(ls_litter_house *h) {
         ls_line alone = LS_PRODUCT(w, LS_KEY(h, "made-%s.droppings", slug),
                                    ls_words(w, "dry droppings, by %s", list.at[i].name), "ton",
                                    h->feed, list.at[i].ratio);
-        ls_litter_add_way(h, list.at[i].name, false,
-                          ls_litter_with_bedding(h, LS_KEY(h, "made-%s.dry", slug),
-                                                 ls_words(w, "dry litter, by %s", list.at[i].name),
-                                                 alone));
-        h->ways[h->ways_n - 1].weight = weight[i];
+        ls_litter_add_published(h, list.at[i].name,
+                                ls_litter_with_bedding(h, LS_KEY(h, "made-%s.dry", slug),
+                                                       ls_words(w, "dry litter, by %s",
+                                                                list.at[i].name),
+                                                       alone),
+                                weight[i]);
     }
     say_apart(h, &list);
 }

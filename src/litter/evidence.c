@@ -38,6 +38,13 @@ void ls_litter_add_way(ls_litter_house *h, const char *name, bool evidence, ls_l
         (ls_litter_way){name, evidence, is_recalled(h->w, made), made, LS_NO_LINE};
 }
 
+void ls_litter_add_published(ls_litter_house *h, const char *name, ls_line made, ls_line weight) {
+    size_t before = h->ways_n;
+    ls_litter_add_way(h, name, false, made);
+    if (h->ways_n > before)
+        h->ways[before].weight = weight;
+}
+
 /* ---- depth survey: each zone's wet tons at its own moisture ---- */
 
 static ls_line by_survey(ls_litter_house *h) {

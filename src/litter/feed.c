@@ -242,6 +242,20 @@ static ls_line of_curve(ls_litter_house *h, size_t k, const char *what, const ch
                    ls_spread_exact(), origin);
 }
 
+/* Times as much to live: live weight to the power of 0.75. */
+static ls_line to_the_power(ls_litter_house *h, size_t k, ls_line times) {
+    ls_worksheet *w = h->w;
+    static const char words[] = "what living takes rises as live weight to the power of 0.75";
+    ls_line power = ls_leaf_exact(w, LS_KEY(h, "flock-%zu.power", k), "power of live weight", "",
+                                  0.75, LS_BY_DEFINITION, words);
+    ls_line rest = ls_complement(w, LS_KEY(h, "flock-%zu.power_rest", k), "rest of the power", "",
+                                 power);
+    ls_line one = ls_leaf_exact(w, LS_KEY(h, "flock-%zu.one", k), "one", "", 1, LS_BY_DEFINITION,
+                                NULL);
+    return ls_geomean(w, LS_KEY(h, "flock-%zu.living_over_curve", k), "times as much feed to live",
+                      "", (const ls_line[]){times, one}, (const ls_line[]){power, rest}, 2);
+}
+
 static ls_line grown(ls_litter_house *h, size_t k, const ls_litter_growth *g) {
     ls_worksheet *w = h->w;
     const ls_flock *f = &h->house->flocks.at[k - 1];
@@ -258,9 +272,7 @@ static ls_line grown(ls_litter_house *h, size_t k, const ls_litter_growth *g) {
                             g->gain[to] - g->gain[from], g->feed, words);
     ls_line times = ls_litter_flock_line(h, k, "weight_over_curve");
     if (times != LS_NO_LINE) {
-        ls_line slower = ls_power(w, LS_KEY(h, "flock-%zu.living_over_curve", k),
-                                  "times as much to live, by live weight to the power of 0.75", "",
-                                  times, 0.75);
+        ls_line slower = to_the_power(h, k, times);
         live = LS_PRODUCT(w, LS_KEY(h, "flock-%zu.fed_to_live", k),
                           "feed that a bird of this weight eats to live", "lb/bird", live, slower);
         gain = LS_PRODUCT(w, LS_KEY(h, "flock-%zu.fed_to_grow", k),

@@ -271,8 +271,7 @@ void ls_litter_prior(ls_litter_house *h) {
                                                 h->ways[i].name),
                                        "%", h->ways[i].weight, weight[0]);
     for (size_t i = 1; i < n; i++) {
-        ls_litter_add_way(h, name[i], false, x[i]);
-        h->ways[h->ways_n - 1].weight = weight[i];
+        ls_litter_add_published(h, name[i], x[i], weight[i]);
     }
     h->prior_scale = sqrt(1 / sum);
     bound(h, n == 1 ? h->pooled

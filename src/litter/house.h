@@ -137,6 +137,8 @@ void ls_litter_content(ls_litter_house *h);   /* published content */
 void ls_litter_prior(ls_litter_house *h);     /* the pool, and what P and K excreted tell */
 /* One more way to know the dry litter made; one that gives none is left out with a note. */
 void ls_litter_add_way(ls_litter_house *h, const char *name, bool evidence, ls_line made);
+/* A published one, with its weight among those. */
+void ls_litter_add_published(ls_litter_house *h, const char *name, ls_line made, ls_line weight);
 void ls_litter_evidence(ls_litter_house *h);
 /* cleanout.c, depth_grid.c: dry tons by the cleanouts before; mean depth of a zone on a grid.
  * LS_NO_LINE if they are not given. */
