@@ -94,6 +94,11 @@ void ls_farm_check_ledger(ls_farm_reader *reader, const ls_field *field);
 /* The dates of a field against each other; fills the days on which it may be spread. */
 void ls_farm_check_days(ls_farm_reader *reader, ls_field *field);
 
+/* flocks_as.c: houses take on the flocks of the house they name. check_stay.c: the flocks of a
+ * house against each other, its cleanouts, its bedding and the way its manure is kept. */
+void ls_farm_take_on_flocks(ls_farm_reader *reader, ls_farm *farm);
+void ls_farm_check_stay(ls_farm_reader *reader, const ls_house *house);
+
 /* Names and slugs: fills the slugs, notes what is named twice. */
 void ls_farm_check_names(ls_farm_reader *reader, ls_farm *farm);
 

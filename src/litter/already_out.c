@@ -18,6 +18,10 @@ static ls_line area_of(ls_litter_house *h, const ls_already_out *o, size_t k) {
 static ls_line wet_removal(ls_litter_house *h, const ls_already_out *o, size_t k) {
     ls_worksheet *w = h->w;
     static const char label[] = "litter taken out before";
+    if (LS_GIVEN(o->loads))
+        return ls_leaf_exact(w, LS_KEY(h, "already-out-%zu.loads", k), label, "ton",
+                             (double)o->loads.n * ls_truck_payload(&h->farm->trucks.at[0]),
+                             LS_BY_FARM, "loads times the payload of the first truck");
     if (LS_GIVEN(o->weighed))
         return ls_leaf_given(w, LS_KEY(h, "already-out-%zu.weighed", k), label, "ton", &o->weighed);
     ls_line depth = ls_leaf_given(w, LS_KEY(h, "already-out-%zu.depth", k),

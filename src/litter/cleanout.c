@@ -128,6 +128,9 @@ ls_line ls_litter_by_cleanouts(ls_litter_house *h) {
     const ls_house *house = h->house;
     if (house->last_cleanout.n == 0 || h->bird_days == LS_NO_LINE)
         return LS_NO_LINE;
+    for (size_t k = 0; k < house->last_cleanout.n; k++)
+        if (!LS_GIVEN(house->last_cleanout.at[k].bird_days))
+            return LS_NO_LINE;
     if (house->last_cleanout.n > 1)
         return by_several(h);
     figures f = figures_of(h, &house->last_cleanout.at[0], 0);

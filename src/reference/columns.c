@@ -55,6 +55,7 @@ static const ls_reference_column excreted[] = {
     {"per", NULL, "bird-day|hen-day|bird|bird-year|live-weight-day"},
     {"default", NULL, YES_NO},
     {"own_days", "day", NULL},
+    {"own_mean_weight", "lb/bird", NULL},
     {"own_weight", "lb/bird", NULL},
     {"own_feed", "lb/bird|g/bird/day", NULL},
     {"moisture", SHARE, NULL},
