@@ -70,6 +70,17 @@ static double truncated_sd(ls_spread s, double m) {
     return variance > 0 ? s.scale * sqrt(variance) : 0;
 }
 
+ls_spread ls_spread_narrowed(ls_spread s, double m, double factor) {
+    if (factor <= 0)
+        return ls_spread_exact();
+    s.scale *= factor;
+    if (s.kind == LS_TRIANGULAR || s.kind == LS_RECTANGULAR) {
+        s.low = m - factor * (m - s.low);
+        s.high = m + factor * (s.high - m);
+    }
+    return s;
+}
+
 double ls_spread_scale(ls_spread s, double m) {
     double width = s.high - s.low;
     switch (s.kind) {

@@ -180,18 +180,52 @@ static void say_too_much_out(ls_litter_house *h) {
                       "stands under already_out");
 }
 
+/* Dry share of the litter of the house. */
+ls_line ls_litter_solids(ls_litter_house *h) {
+    const char *key = LS_KEY(h, "solids");
+    ls_line known = ls_line_find(h->w, key);
+    return known != LS_NO_LINE
+               ? known
+               : ls_complement(h->w, key, "dry share of the litter", "%", h->moisture);
+}
+
 static void from_scale(ls_litter_house *h) {
     ls_worksheet *w = h->w;
     h->wet = h->weighed;
-    ls_line solids =
-        ls_complement(w, LS_KEY(h, "solids"), "dry share of the litter", "%", h->moisture);
-    h->dry =
-        LS_PRODUCT(w, LS_KEY(h, "dry_tons"), "dry litter of the house", "ton", h->weighed, solids);
+    h->dry = LS_PRODUCT(w, LS_KEY(h, "dry_tons"), "dry litter of the house", "ton", h->weighed,
+                        ls_litter_solids(h));
+    h->made = h->out == LS_NO_LINE ? h->dry
+                                   : LS_SUM(w, LS_KEY(h, "weighed.made"),
+                                            "dry litter weighed and taken out before", "ton", h->dry,
+                                            h->out);
+    h->made_without = h->made;
+}
+
+/* By all that tells tons but what birds excrete of an element: for what is found again of it. */
+static ls_line without_elements(ls_litter_house *h, const evidence *e) {
+    ls_worksheet *w = h->w;
+    ls_line x[LS_MOST_METHODS + 1], weights[LS_MOST_METHODS + 1];
+    double precision[LS_MOST_METHODS + 1], sum = 0;
+    size_t n = 0;
+    if (h->pooled != LS_NO_LINE)
+        x[n] = h->pooled, sum += precision[n++] = 1 / (h->pool_scale * h->pool_scale);
+    for (size_t i = 0; i < e->n; i++)
+        if (!ls_text_same(h->ways[e->way[i]].name, ls_litter_phosphorus_balance))
+            x[n] = h->ways[e->way[i]].dry, sum += precision[n++] = 1 / (e->s[i] * e->s[i]);
+    for (size_t i = 0; i < n; i++)
+        weights[i] = ls_leaf_exact(w, LS_KEY(h, "found.weight-%zu", i + 1),
+                                   "weight among all that tells tons but the elements", "%",
+                                   precision[i] / sum, LS_BY_FIRST_PASS,
+                                   "inverse of its squared spread");
+    return n == 0 ? LS_NO_LINE
+                  : ls_geomean(w, LS_KEY(h, "found.litter"),
+                               "dry litter by all that tells tons but the elements excreted", "ton",
+                               x, weights, n);
 }
 
 void ls_litter_combine(ls_litter_house *h) {
     ls_worksheet *w = h->w;
-    h->dry = h->wet = LS_NO_LINE;
+    h->dry = h->wet = h->made = h->made_without = LS_NO_LINE;
     if (h->weighed != LS_NO_LINE) {
         from_scale(h);
         return;
@@ -200,12 +234,11 @@ void ls_litter_combine(ls_litter_house *h) {
     if (h->prior == LS_NO_LINE && e.n == 0)
         return;
     say_unusual(h, &e);
-    ls_line left =
-        ls_litter_left(h, LS_KEY(h, "left"), "dry litter left in the house", pooled(h, &e));
+    h->made = pooled(h, &e);
+    h->made_without = without_elements(h, &e);
+    ls_line left = ls_litter_left(h, LS_KEY(h, "left"), "dry litter left in the house", h->made);
     h->dry = ls_same(w, LS_KEY(h, "dry_tons"), "dry litter of the house", "ton", left);
     say_too_much_out(h);
-    ls_line solids =
-        ls_complement(w, LS_KEY(h, "solids"), "dry share of the litter", "%", h->moisture);
-    h->wet =
-        ls_quotient(w, LS_KEY(h, "tons"), "litter of the house as hauled", "ton", h->dry, solids);
+    h->wet = ls_quotient(w, LS_KEY(h, "tons"), "litter of the house as hauled", "ton", h->dry,
+                         ls_litter_solids(h));
 }

@@ -51,13 +51,18 @@ static void make_house(ls_litter_house *h) {
     ls_litter_shares(h);
     ls_litter_hauled(h);
     ls_litter_birds(h);
+    ls_litter_feed(h);
     ls_litter_bedding(h);
     ls_litter_balance(h);
+    ls_litter_excreted(h);
     ls_litter_survey(h);
     ls_litter_analysis(h);
     ls_litter_moisture(h);
+    ls_litter_dry_basis(h);
     ls_litter_already_out(h);
-    ls_litter_published(h);
+    ls_litter_droppings(h);
+    ls_litter_content(h);
+    ls_litter_prior(h);
     ls_litter_evidence(h);
     ls_litter_own_evidence(h);
 }
@@ -66,8 +71,9 @@ static void make_house(ls_litter_house *h) {
 static bool finish_house(ls_litter_house *h, const ls_litter_house *houses, size_t n) {
     ls_litter_sisters(h, houses, n);
     ls_litter_combine(h);
+    ls_litter_settle(h);
+    ls_litter_found_again(h);
     ls_litter_loose_density(h);
-    ls_litter_excreted(h);
     if (h->dry == LS_NO_LINE && !all_sides_weighed(h->house)) {
         ls_diag_add(h->farm->diag, LS_ERROR, h->house->at,
                     "give its flocks, a depth survey of every zone, or the tons weighed",

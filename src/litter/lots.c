@@ -118,11 +118,9 @@ static void lot_weighed(ls_litter_house *h, ls_lot *lot, const ls_quantity *q) {
     ls_worksheet *w = h->w;
     lot->tons.line =
         ls_leaf_given(w, ls_words(w, "%s.tons", lot->slug), "litter weighed", "ton", q);
-    ls_line solids = ls_line_find(w, LS_KEY(h, "solids"));
-    if (solids == LS_NO_LINE)
-        solids = ls_complement(w, LS_KEY(h, "solids"), "dry share of the litter", "%", h->moisture);
     lot->dry_tons.line = LS_PRODUCT(w, ls_words(w, "%s.dry_tons", lot->slug),
-                                    "dry litter of the lot", "ton", lot->tons.line, solids);
+                                    "dry litter of the lot", "ton", lot->tons.line,
+                                    ls_litter_solids(h));
     lot->prior_weight = LS_NO_LINE;
 }
 
@@ -169,7 +167,7 @@ static void lot_tons(ls_litter_house *h, ls_lot *lot, size_t k) {
     lot->dry_tons.line = of_lot(h, lot, "dry_tons", "dry litter of the lot", "ton", h->dry, share);
     lot->prior_weight = h->weighed == LS_NO_LINE ? h->prior_weight : LS_NO_LINE;
     if (h->weighed == LS_NO_LINE)
-        lot_methods(h, lot, share, ls_line_find(h->w, LS_KEY(h, "solids")));
+        lot_methods(h, lot, share, ls_litter_solids(h));
 }
 
 /* What is still there of a lot that loads have left: no less was made than what is gone; nothing
@@ -187,10 +185,9 @@ static void lot_left(ls_litter_house *h, ls_lot *lot) {
                                      lot->tons.line, lot->gone);
         lot->tons.line = ls_difference(w, key, label, "ton", lot->made.line, lot->gone);
     }
-    ls_line solids = ls_line_find(w, LS_KEY(h, "solids"));
-    lot->dry_tons.line =
-        LS_PRODUCT(w, ls_words(w, "%s.dry_tons-left", lot->slug),
-                   "dry litter of the lot still to be hauled", "ton", lot->tons.line, solids);
+    lot->dry_tons.line = LS_PRODUCT(w, ls_words(w, "%s.dry_tons-left", lot->slug),
+                                    "dry litter of the lot still to be hauled", "ton",
+                                    lot->tons.line, ls_litter_solids(h));
 }
 
 /* A figure of the truck, the same for all houses. */
@@ -267,11 +264,11 @@ static void lot_nutrients(ls_litter_house *h, ls_lot *lot) {
     for (int k = 0; k < LS_NUTRIENTS; k++) {
         lot->per_ton[k].line = lot->analysis->per_ton[k];
         lot->pounds[k].line = LS_NO_LINE;
-        if (lot->per_ton[k].line != LS_NO_LINE)
+        if (lot->analysis->per_dry[k] != LS_NO_LINE)
             lot->pounds[k].line =
                 LS_PRODUCT(w, ls_words(w, "%s.pounds.%s", lot->slug, ls_nutrient_key(k)),
-                           ls_words(w, "%s in the lot", ls_nutrient_name(k)), "lb", lot->tons.line,
-                           lot->per_ton[k].line);
+                           ls_words(w, "%s in the lot", ls_nutrient_name(k)), "lb",
+                           lot->dry_tons.line, lot->analysis->per_dry[k]);
     }
 }
 

@@ -4,6 +4,7 @@
 
 #define SHARE "%"
 #define YES_NO "yes|no"
+#define MANURE "pit|belt|scraped|litter|"
 
 static const ls_reference_column made[] = {
     {"litter", "lb/bird/day|lb/bird|%", NULL},
@@ -21,22 +22,50 @@ static const ls_reference_column made[] = {
     {"default", NULL, YES_NO},
 };
 
+static const ls_reference_column growth[] = {
+    {"days", "day", NULL},
+    {"weight", "lb/bird", NULL},
+    {"feed", "lb/bird", NULL},
+    {"default", NULL, YES_NO},
+};
+
+static const ls_reference_column droppings[] = {
+    {"litter", "lb/bird/day|lb/bird|%", NULL},
+    {"moisture", SHARE, NULL},
+    {"feed_share", SHARE, NULL},
+    {"kept", SHARE, NULL},
+    {"own_bedding", "lb/bird", NULL},
+    {"own_days", "day", NULL},
+    {"own_weight", "lb/bird", NULL},
+    {"own_feed", "lb/bird|g/bird/day", NULL},
+    {"per", NULL, "bird-day|hen-day|bird|live-weight|bird-year"},
+    {"state", NULL, "dry|wet"},
+    {"manure", NULL, MANURE},
+    {"default", NULL, YES_NO},
+};
+
 static const ls_reference_column composition[] = {
+    {"moisture", SHARE, NULL},
+    {"manure", NULL, MANURE},
     {"default", NULL, YES_NO},
     {"*", "lb/ton", NULL},
 };
 
 static const ls_reference_column excreted[] = {
-    {"per", NULL, "bird-day|hen-day|bird|bird-year"},
+    {"per", NULL, "bird-day|hen-day|bird|bird-year|live-weight-day"},
     {"default", NULL, YES_NO},
-    {"days", "day", NULL},
+    {"own_days", "day", NULL},
+    {"own_mean_weight", "lb/bird", NULL},
+    {"own_weight", "lb/bird", NULL},
+    {"own_feed", "lb/bird|g/bird/day", NULL},
     {"moisture", SHARE, NULL},
-    {"*", "lb/bird/day|lb/bird", NULL},
+    {"*", "lb/bird/day|lb/bird|%/day", NULL},
 };
 
 static const ls_reference_column kept[] = {
-    {"default", NULL, YES_NO}, {"floor", NULL, "slats"}, {"N", SHARE, NULL},
-    {"P", SHARE, NULL},        {"K", SHARE, NULL},       {"dry_matter", SHARE, NULL},
+    {"default", NULL, YES_NO},   {"floor", NULL, "slats|"}, {"manure", NULL, MANURE},
+    {"N", SHARE, NULL},          {"P", SHARE, NULL},        {"K", SHARE, NULL},
+    {"dry_matter", SHARE, NULL},
 };
 
 static const ls_reference_column bird[] = {
@@ -45,6 +74,8 @@ static const ls_reference_column bird[] = {
     {"start_weight", "lb/bird", NULL},
     {"end_weight", "lb/bird", NULL},
     {"feed", "g/bird/day", NULL},
+    {"excreted_share", SHARE, NULL},
+    {"bedding", "lb/bird", NULL},
     {"protein", SHARE, NULL},
     {"phosphorus", SHARE, NULL},
     {"phosphorus_eaten", "mg/bird/day", NULL},
@@ -179,6 +210,8 @@ static const ls_reference_column rule[] = {
 
 static const ls_reference_kind kinds[] = {
     KIND(made, KNOWN, ANY),
+    KIND(growth, KNOWN, ANY),
+    KIND(droppings, KNOWN, ANY),
     KIND(composition, KNOWN, ANY),
     KIND(excreted, KNOWN, ANY),
     KIND(kept, KNOWN, ANY),
@@ -220,6 +253,11 @@ const ls_reference_column *ls_reference_column_of(const ls_reference_kind *kind,
         if (strcmp(kind->columns[i].name, name) == 0 || strcmp(kind->columns[i].name, "*") == 0)
             return &kind->columns[i];
     return NULL;
+}
+
+bool ls_reference_may_lack(const ls_reference_column *column) {
+    size_t n = column->words == NULL ? 0 : strlen(column->words);
+    return n > 0 && column->words[n - 1] == '|';
 }
 
 bool ls_reference_is_choice(const char *choices, const char *word) {
