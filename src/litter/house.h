@@ -63,10 +63,10 @@ typedef struct {
 
     /* nutrients.c */
     ls_analysis *analysis;
-    ls_analysis **side_analysis;       /* [side] of its own report; NULL: the house's */
-    ls_line lab_moisture;              /* LS_NO_LINE: no report, or none in it */
-    ls_line lab_moisture_sampling;     /* of several reports; LS_NO_LINE: as for one */
-    ls_line lab_dry[LS_NUTRIENTS];     /* in dry litter, by the house's or its sides' reports */
+    ls_analysis **side_analysis;   /* [side] of its own report; NULL: the house's */
+    ls_line lab_moisture;          /* LS_NO_LINE: no report, or none in it */
+    ls_line lab_moisture_sampling; /* of several reports; LS_NO_LINE: as for one */
+    ls_line lab_dry[LS_NUTRIENTS]; /* in dry litter, by the house's or its sides' reports */
 
     /* droppings.c; LS_NO_LINE: no flock, no published figure of its birds */
     ls_line excreted_dry; /* dry matter excreted */
@@ -74,7 +74,8 @@ typedef struct {
     ls_line pooled;       /* dry litter made by it */
     double pool_scale;    /* of pooled, on the log scale */
 
-    /* found.c: published content of dry litter and of its droppings; LS_NO_LINE: reported, unknown */
+    /* found.c: published content of dry litter and of its droppings; LS_NO_LINE: reported, unknown
+     */
     ls_line content[LS_NUTRIENTS], in_droppings[LS_NUTRIENTS], ammonium_share;
     ls_line found_again[LS_ELEMENTS], dry_found;
 
@@ -163,6 +164,31 @@ void ls_litter_query(ls_litter_house *h, const char *id, const char *what, ls_li
  * next to nothing; made itself if nothing was. key leads the keys of its lines. */
 ls_line ls_litter_left(ls_litter_house *h, const char *key, const char *label, ls_line made);
 
+/* readings.c: what was read off in the house, by the usual scatter of such readings (a row of the
+ * table of practice; relative: a share of the reading). */
+ls_line ls_litter_readings(ls_litter_house *h, const char *key, const char *label, const char *unit,
+                           const ls_quantity *q, const char *row, bool relative);
+/* A moisture told, kept within 0 to 95 %: no less sure than the published one of such litter and it
+ * together make it. key.given: as told. */
+ls_line ls_litter_told_moisture(ls_litter_house *h, const char *key, const char *label,
+                                const ls_quantity *q, const ls_figure *published);
+/* What houses of a farm share of a published figure x the part of each house; and +: for shares
+ * that are counted in points. own: a row of the table of practice. */
+ls_line ls_litter_own_part(ls_litter_house *h, const char *key, const char *label, ls_line shared,
+                           const char *own, bool points);
+
+/* already_out.c: dry matter of what was taken out once, or so many times alike, with keys that
+ * begin with prefix; of cake at the moisture of cake. */
+ls_line ls_litter_taken(ls_litter_house *h, const ls_already_out *taken, const char *prefix,
+                        bool cake);
+
+/* moisture.c: a farm's layers of which nobody tells how their manure is kept: asked first of all.
+ */
+void ls_litter_ask_manure(ls_worksheet *w, ls_estimate *e);
+/* cleanout.c: moisture of the litter of the latest cleanout that tells one; LS_NO_LINE: none does.
+ * Made once. */
+ls_line ls_litter_cleanout_moisture(ls_litter_house *h);
+
 /* A moisture kept within 0 to 95 %. */
 ls_line ls_litter_kept_within(ls_litter_house *h, const char *key, const char *label,
                               ls_line found);
@@ -222,8 +248,8 @@ const ls_litter_growth *ls_litter_growth_of(ls_litter_house *h);
 double ls_litter_feed_to(const ls_litter_growth *g, size_t day, double times);
 double ls_litter_live_days(const ls_litter_growth *g, size_t day);
 
-/* feed.c: feed i (from 0) of flock k (from 1), as far as it was eaten since the last cleanout (counts
- * false: none of it was). Lines are made once. */
+/* feed.c: feed i (from 0) of flock k (from 1), as far as it was eaten since the last cleanout
+ * (counts false: none of it was). Lines are made once. */
 typedef struct {
     ls_line feed;
     bool counts;
@@ -242,10 +268,10 @@ ls_line ls_litter_feed_known(ls_litter_house *h);
 /* Feed that the usual bird eats in its stay, lb/bird. */
 ls_line ls_litter_usual_feed(ls_litter_house *h);
 
-/* published.c: "published-broiler.TAIL", the key of what houses of these birds share; a cell of a row
- * as such a line (LS_NO_LINE: the row has none); does the row tell of manure kept as in this house;
- * the row for it that has a column, else the default one (NULL: none); feed of the row's own bird per
- * what its figure is given per (see columns.c). */
+/* published.c: "published-broiler.TAIL", the key of what houses of these birds share; a cell of a
+ * row as such a line (LS_NO_LINE: the row has none); does the row tell of manure kept as in this
+ * house; the row for it that has a column, else the default one (NULL: none); feed of the row's own
+ * bird per what its figure is given per (see columns.c). */
 const char *ls_litter_published_key(const ls_litter_house *h, const char *tail);
 ls_line ls_litter_cell(ls_litter_house *h, const ls_row *row, const char *prefix,
                        const char *column, const char *label);
@@ -303,6 +329,8 @@ void ls_litter_query_found(ls_worksheet *w, ls_estimate *e);
  * cleared or a share of it; whether loads may tell a density; the density of full loads, which
  * prior is pooled with (prior itself if all turn out to be part loads). */
 void ls_litter_hauled(ls_litter_house *h);
+/* How well loads are judged that go over no scale: one factor of the farm. */
+ls_line ls_litter_by_eye(ls_litter_house *h);
 ls_line ls_litter_by_loads(ls_litter_house *h);
 /* Litter of the house beside its cleared sides, none below nothing. */
 ls_line ls_litter_beside_cleared(ls_litter_house *h);
@@ -311,6 +339,7 @@ ls_line ls_litter_density_by_loads(ls_litter_house *h, const char *key, const ch
                                    ls_line prior);
 
 /* lots.c: the lots of a house. */
+ls_line ls_litter_payload(ls_worksheet *w, const ls_truck *truck); /* by weight; made once */
 size_t ls_litter_lots_of(const ls_house *house);
 const ls_side *ls_litter_side(const ls_house *house, size_t lot); /* NULL: the whole house */
 const char *ls_litter_lot_slug(ls_litter_house *h, size_t lot);
