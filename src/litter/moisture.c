@@ -1,6 +1,8 @@
 /* The depth survey as a volume and a wet mass by zone, and the one moisture of the house. */
 #include "house.h"
 
+#include <math.h>
+
 static bool has_zone(const ls_litter_house *h, int zone) {
     return ls_house_share(h->house, (ls_zone)zone) > 0;
 }
@@ -201,16 +203,33 @@ static ls_line by_laboratory(ls_litter_house *h) {
                       h->lab_moisture, factor);
 }
 
-/* Litter of this house when it was emptied before. */
+/* By litter of this house when it was emptied before. Of the variance that litters of a farm have
+ * of their own, half is the house's and half each litter's, so two litters of a house go together
+ * by beta; the rest of the way to the published figure is unknown (linear regression of one of two
+ * figures alike on the other). */
 static ls_line by_cleanout(ls_litter_house *h) {
+    ls_worksheet *w = h->w;
     ls_line then = ls_litter_cleanout_moisture(h);
     if (then == LS_NO_LINE)
         return LS_NO_LINE;
+    const ls_figure *f = ls_litter_moisture_figure(h, ls_litter_manure(h));
+    double own = ls_litter_practice(h, "within farm moisture")->value, own2 = own * own;
+    double all2 = fmax(pow(ls_spread_scale(f->spread, f->value), 2), own2);
+    double beta = (all2 - own2 / 2) / all2;
+    ls_line share = ls_leaf_exact(w, LS_KEY(h, "moisture.as-then.share"),
+                                  "how far two litters of a house go together", "%", beta,
+                                  LS_BY_FIRST_PASS, "common part of their variance");
+    ls_origin origin = {LS_BY_TABLE, LS_NOWHERE, f,
+                        "the part that the litter before does not tell"};
+    ls_line rest =
+        ls_leaf(w, LS_KEY(h, "moisture.as-then.rest"), "moisture that it does not tell", "%",
+                (1 - beta) * f->value, ls_spread_normal(sqrt(all2 * (1 - beta * beta))), origin);
+    ls_line told = LS_PRODUCT(w, LS_KEY(h, "moisture.as-then.told"), "moisture that it tells", "%",
+                              then, share);
     ls_litter_note(h, "no moisture readings and no laboratory report: the moisture told of the "
                       "cleanout before is used");
-    return ls_litter_own_part(h, LS_KEY(h, "moisture.as-then"),
-                              "moisture, as of the cleanout before", then, "within farm moisture",
-                              true);
+    return LS_SUM(w, LS_KEY(h, "moisture.as-then"), "moisture, as of the cleanout before", "%",
+                  told, rest);
 }
 
 static ls_line by_table(ls_litter_house *h) {
