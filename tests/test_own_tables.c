@@ -157,11 +157,12 @@ static void test_new_rows(void) {
 static void test_unsuited(void) {
     ls_arena *a = ls_arena_new();
     const char *folder = test_folder(a);
-    const char *path = farm_with(a, folder,
-                                 LAB "tables:\n" OF("made", "    name: broiler\n") "    rows:\n    "
-                                                                                   "  coufal: "
-                                                                                   "{per: bird}\n",
-                                 BROILERS);
+    const char *path =
+        farm_with(a, folder,
+                  LAB "tables:\n" OF("droppings", "    name: broiler\n") "    rows:\n    "
+                                                                         "  coufal: "
+                                                                         "{per: bird}\n",
+                  BROILERS);
     TEST_HOLDS(text_of(PROGRAM(a, "estimate", path), LS_MISTAKE),
                "farm.yaml:1:13: error: with these tables the figures do not fit together: ");
     test_folder_end(folder);
