@@ -174,23 +174,22 @@ static void test_unsuited(void) {
 static void test_left_out(void) {
     ls_arena *a = ls_arena_new();
     const char *folder = test_folder(a);
-    const char *path =
-        farm_with(
-            a, folder,
-            LAB "tables:\n" OF(
-                "kept", "    name: broiler\n") "    rows:\n      ours: {default: yes, N: 61 "
-                                               "%}\n" OF("droppings",
-                                                         "    name: broiler\n") "    rows:\n      "
-                                                                                "ours: {default: "
-                                                                                "yes, per: bird, "
-                                                                                "state: dry, "
-                                                                                "litter: 2 "
-                                                                                "lb/bird, "
-                                                                                "own_bedding: 0 "
-                                                                                "lb/bird, "
-                                                                                "own_days: 45 "
-                                                                                "day}\n",
-            BROILERS);
+    const char *path = farm_with(
+        a, folder,
+        LAB "tables:\n" OF(
+            "kept", "    name: broiler\n") "    rows:\n      ours: {default: yes, N: 61 "
+                                           "%}\n" OF("droppings",
+                                                     "    name: broiler\n") "    rows:\n      "
+                                                                            "ours: {default: "
+                                                                            "yes, per: bird, "
+                                                                            "state: dry, "
+                                                                            "litter: 2 "
+                                                                            "lb/bird, "
+                                                                            "own_bedding: 0 "
+                                                                            "lb/bird, "
+                                                                            "own_days: 45 "
+                                                                            "day}\n",
+        BROILERS);
     TEST_HOLDS(text_of(PROGRAM(a, "estimate", path), LS_DONE), "droppings-broiler/ours");
     test_folder_end(folder);
     ls_arena_free(a);
