@@ -16,6 +16,7 @@
     X(base_unit)                                                                                   \
     X(base_yaml)                                                                                   \
     X(reference)                                                                                   \
+    X(cells)                                                                                       \
     X(farm)                                                                                        \
     X(farm_quantity)                                                                               \
     X(farm_bad)                                                                                    \
@@ -29,6 +30,7 @@
     X(litter_hauled)                                                                               \
     X(litter_next)                                                                                 \
     X(litter_properties)                                                                           \
+    X(litter_readings)                                                                             \
     X(litter_next_demo)                                                                            \
     X(random_farms)                                                                                \
     X(record)                                                                                      \

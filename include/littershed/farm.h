@@ -78,6 +78,17 @@ typedef enum {
     LS_FLOOR,
     LS_ZONES
 } ls_zone; /* LS_ZONES: one past the last */
+/* How the manure of layers and layer pullets is kept: taken away on belts, in a pit below, scraped
+ * off, or as litter on the floor. LS_MANURES: one past the last. */
+typedef enum {
+    LS_MANURE_BELT = 1,
+    LS_MANURE_PIT,
+    LS_MANURE_SCRAPED,
+    LS_MANURE_LITTER,
+    LS_MANURES
+} ls_manure;
+/* What was taken out of a house before it is emptied. */
+typedef enum { LS_TAKEN_CAKE = 1, LS_TAKEN_LITTER } ls_taken;
 typedef enum { LS_AS_RECEIVED = 1, LS_DRY } ls_basis;
 typedef enum { LS_RATING_LOW = 1, LS_RATING_MEDIUM, LS_RATING_HIGH, LS_RATING_VERY_HIGH } ls_rating;
 /* Classes of a soil test, as laboratories call them. */
@@ -171,7 +182,8 @@ typedef struct {
 /* What the birds ate from a day on. */
 typedef struct {
     ls_day from;                                /* not given: from placing */
-    ls_quantity eaten;                          /* mass per bird and day */
+    ls_quantity eaten;                          /* mass per bird and day, or */
+    ls_quantity total;                          /* mass: all of it that the flock ate */
     ls_quantity protein, phosphorus, potassium; /* shares */
     ls_place at;
 } ls_feed;
@@ -195,6 +207,8 @@ typedef struct {
     ls_quantity weight;            /* live weight of a bird at removal */
     LS_LIST(ls_feed) feed;         /* one after the other, oldest first; the first from placing */
     ls_quantity eggs;              /* eggs per hen placed */
+    ls_count flocks; /* so many alike one after the other, of which this is the last; not given: 1
+                      */
     ls_place at;
 } ls_flock;
 
@@ -222,23 +236,29 @@ typedef struct {
     ls_place at;
 } ls_lab;
 
+/* Litter (cake, part of a house) taken out before the house is emptied: no longer there. */
 typedef struct {
-    ls_day date;
-    ls_quantity weighed; /* as hauled */
-    ls_quantity bird_days;
-    ls_quantity moisture; /* not given: this house's */
-    ls_place at;
-} ls_cleanout;
-
-/* Litter (cake, part of a house) taken out while the birds now counted were in the house: no longer
- * there. */
-typedef struct {
-    ls_day date;
+    ls_day date;             /* not given: of several alike, or before an earlier cleanout */
     ls_quantity weighed;     /* as hauled; or */
+    ls_count loads;          /* times the payload of the farm's first truck; or */
     ls_quantity depth, area; /* depth taken off an area, or off a share of the floor */
-    ls_quantity moisture;    /* not given: this house's */
+    ls_choice what;          /* ls_taken; not given: see ls_taken_is_cake */
+    ls_quantity moisture;    /* not given: that of such cake, of litter this house's */
+    ls_count times;          /* so many times alike; not given: 1 */
     ls_place at;
 } ls_already_out;
+
+/* Is it cake? Not told, it is of birds that leave cake; of breeders and layers it is litter. */
+bool ls_taken_is_cake(const ls_already_out *taken, int bird);
+
+typedef struct {
+    ls_day date;
+    ls_quantity weighed;          /* as hauled */
+    ls_quantity bird_days, feed;  /* of the flocks before it, one of them at least */
+    LS_LIST(ls_already_out) cake; /* taken out of those flocks before it; not told: cake */
+    ls_quantity moisture;         /* not given: this house's */
+    ls_place at;
+} ls_cleanout;
 
 typedef LS_LIST(ls_lab) ls_lab_list;
 
@@ -261,7 +281,10 @@ typedef struct {
     LS_LIST(ls_side) sides;
     ls_floor *floor; /* NULL: all LS_FLOOR */
     LS_LIST(ls_bedding) bedding;
+    ls_yesno no_bedding; /* told that none was brought in; not given and no list: not known */
     LS_LIST(ls_flock) flocks;
+    ls_name flocks_as; /* the house whose flocks these are too: flocks is then the same list */
+    ls_choice manure;  /* ls_manure */
     ls_measured *measured;
     ls_lab_list lab;
     LS_LIST(ls_cleanout) last_cleanout; /* of several years; in the order of the file */
@@ -581,6 +604,13 @@ double ls_house_share(const ls_house *h, ls_zone z);
 enum { LS_CROP_NAMES = 3 };
 size_t ls_crop_names(ls_arena *a, const char *crop, const char *names[LS_CROP_NAMES]);
 
+/* The first day of a flock that counts: since the last cleanout, if the birds stayed through it,
+ * else since they were placed. LS_NO_DATE: not known. Of several flocks alike, of the last. */
+ls_date ls_house_since(const ls_house *h, const ls_flock *f);
+
+/* How many flocks alike it stands for. */
+long ls_flock_times(const ls_flock *f);
+
 /* Where a zone lies across the house, as shares of its width from the left wall: the slats along
  * both long walls, half of their share each, the scratch in the middle, plain floor between.
  * Returns how many strips there are (0 for a zone the house does not have). */
@@ -592,6 +622,7 @@ size_t ls_house_strips(const ls_house *h, ls_zone z, ls_strip strips[2]);
 /* Words as the farm file writes them: "broiler breeder", "slats", "cool wet"; "" for 0. */
 const char *ls_bird_name(int bird);
 const char *ls_zone_name(int zone);
+const char *ls_manure_name(int manure);
 const char *ls_weather_name(int weather);
 const char *ls_use_name(int use);
 const char *ls_rating_name(int rating);

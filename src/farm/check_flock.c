@@ -76,6 +76,37 @@ static ls_day begins(const ls_flock *flock, size_t i) {
     return LS_GIVEN(feed->from) ? feed->from : flock->placed;
 }
 
+void ls_farm_check_feed(ls_farm_reader *reader, void *section, bool clean) {
+    const ls_feed *feed = section;
+    if (LS_GIVEN(feed->eaten) && LS_GIVEN(feed->total))
+        MISTAKE(reader, feed->total.at, "keep one of the two",
+                "eaten and total both say how much of this feed was eaten");
+    else if (clean && !LS_GIVEN(feed->eaten) && !LS_GIVEN(feed->total))
+        ls_farm_missing(reader, feed->at, "this feed", ls_farm_key_of(&ls_farm_feed, "eaten"),
+                        "or all of it: \"total: 310 ton\"");
+}
+
+/* All of a feed, told in tons, as each bird ate it in a day: no more and no less than eaten may be.
+ */
+static void check_total(ls_farm_reader *reader, const ls_flock *flock, size_t i) {
+    const ls_quantity *total = &flock->feed.at[i].total;
+    const ls_farm_key *eaten = ls_farm_key_of(&ls_farm_feed, "eaten");
+    ls_day from = begins(flock, i),
+           to = i + 1 < flock->feed.n ? begins(flock, i + 1) : flock->removed;
+    double birds =
+        (double)(LS_GIVEN(flock->hens) ? flock->hens.n + flock->males.n : flock->count.n);
+    if (!total->form || !known(from) || !known(to) || to.day <= from.day || !(birds > 0))
+        return;
+    ls_unit unit = ls_farm_unit(reader->arena, eaten);
+    double each = total->value / birds / (double)(to.day - from.day) / unit.factor;
+    if (each < eaten->least || each > eaten->most)
+        MISTAKE(reader, total->at, "check the tons, the number of birds and the dates",
+                "that is %s %s, and birds eat between %s and %s",
+                ls_number_text(reader->arena, each, 3), unit.text,
+                ls_number_text(reader->arena, eaten->least, 6),
+                ls_number_text(reader->arena, eaten->most, 6));
+}
+
 /* Feeds follow each other from the day of placing on, each with its first day. */
 static void check_feed(ls_farm_reader *reader, const ls_flock *flock, size_t i) {
     ls_day from = begins(flock, i), before = i > 0 ? begins(flock, i - 1) : flock->placed;
@@ -107,6 +138,9 @@ void ls_farm_check_flock(ls_farm_reader *reader, void *section, bool clean) {
                 "the birds are removed before they have been in the house for a day");
     check_kind(reader, flock, clean);
     check_counts(reader, flock);
-    for (size_t i = 0; i < flock->feed.n; i++)
+    for (size_t i = 0; i < flock->feed.n; i++) {
         check_feed(reader, flock, i);
+        if (clean)
+            check_total(reader, flock, i);
+    }
 }

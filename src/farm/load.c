@@ -93,10 +93,13 @@ static void read_sections(ls_farm_reader *reader, const ls_farm_key *key, const 
         return;
     }
     if (node->kind != LS_SEQUENCE || node->n == 0) {
+        const char *none = key->none ? ls_arena_printf(reader->arena, ", or write \"%s: %s\"",
+                                                       key->name, key->none)
+                                     : "";
         ls_diag_add(
             reader->diag, LS_ERROR, node->at,
-            ls_arena_printf(reader->arena, "begin each %s with \"- \", for example \"- %s\"",
-                            section->name, ls_farm_example(reader->arena, &section->keys[0])),
+            ls_arena_printf(reader->arena, "begin each %s with \"- \", for example \"- %s\"%s",
+                            section->name, ls_farm_example(reader->arena, &section->keys[0]), none),
             node->kind == LS_SEQUENCE ? "the list %s is empty" : "%s must be a list", key->name);
         return;
     }
@@ -170,7 +173,10 @@ static void read_zoned(ls_farm_reader *reader, ls_farm_value value, ls_zoned *zo
 
 static void read_entry(ls_farm_reader *reader, const ls_farm_key *key, const ls_node *node,
                        char *into) {
-    if (key->kind == LS_FARM_SECTION)
+    if (key->none && node->kind == LS_SCALAR && strcmp(node->text, key->none) == 0) {
+        ls_yesno told = {true, node->at};
+        memcpy(into + key->told_none, &told, sizeof told);
+    } else if (key->kind == LS_FARM_SECTION)
         read_section(reader, key, node, into + key->offset);
     else if (key->kind == LS_FARM_SECTIONS)
         read_sections(reader, key, node, into + key->offset);

@@ -103,6 +103,11 @@ void ls_farm_check_days(ls_farm_reader *reader, ls_field *field);
 const char *ls_farm_key_part(ls_arena *a, const char *slug, bool leads);
 /* Lots and fields that tickets and the haul log could not tell apart. */
 void ls_farm_check_told_apart(ls_farm_reader *reader, const ls_farm *farm);
+/* flocks_as.c: houses take on the flocks of the house they name. check_stay.c: the flocks of a
+ * house against each other, its cleanouts, its bedding and the way its manure is kept. */
+void ls_farm_take_on_flocks(ls_farm_reader *reader, ls_farm *farm);
+void ls_farm_check_stay(ls_farm_reader *reader, const ls_house *house);
+
 /* Names and slugs: fills the slugs, notes what is named twice. */
 void ls_farm_check_names(ls_farm_reader *reader, ls_farm *farm);
 

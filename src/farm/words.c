@@ -4,6 +4,8 @@ const char *const ls_farm_birds[] = {"broiler breeder", "breeder pullet", "broil
                                      "layer",           "layer pullet",   "turkey tom",
                                      "turkey hen",      "duck",           NULL};
 const char *const ls_farm_zones[] = {"slats", "scratch", "floor", NULL};
+const char *const ls_farm_manures[] = {"belt", "pit", "scraped", "litter", NULL};
+const char *const ls_farm_takens[] = {"cake", "litter", NULL};
 const char *const ls_farm_bases[] = {"as received", "dry", NULL};
 const char *const ls_farm_ratings[] = {"low", "medium", "high", "very high", NULL};
 const char *const ls_farm_soil_levels[] = {"low",       "medium",    "sufficient", "high",
@@ -31,6 +33,10 @@ const char *ls_bird_name(int bird) {
 
 const char *ls_zone_name(int zone) {
     return word(ls_farm_zones, zone);
+}
+
+const char *ls_manure_name(int manure) {
+    return word(ls_farm_manures, manure);
 }
 
 const char *ls_weather_name(int weather) {

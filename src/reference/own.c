@@ -186,7 +186,8 @@ static bool says_how(ls_reference_reader *r, const ls_reference_kind *kind, cons
                      const ls_row *row) {
     for (size_t i = 0; i < kind->n; i++) {
         const ls_reference_column *c = &kind->columns[i];
-        if (c->words == NULL || c->words[0] == '\0' || cell_of(row, c->name) != NULL)
+        if (c->words == NULL || c->words[0] == '\0' || ls_reference_may_lack(c) ||
+            cell_of(row, c->name) != NULL)
             continue;
         ls_text *t = ls_text_new(r->arena);
         for (const char *s = c->words; *s != '\0'; s++)
@@ -208,8 +209,13 @@ static bool is_too_much(const ls_reference_column *c, const ls_figure *f) {
     return share && ls_dimension_none(f->unit.dimension) && most > 1;
 }
 
-/* Shares, rates and contents may be nothing; what is divided by may not. */
-static bool may_be_none(const ls_reference_kind *kind, const ls_figure *f) {
+/* Shares, rates, contents, bedding and a day of hatch may be nothing; what is divided by may not.
+ */
+static bool may_be_none(const ls_reference_kind *kind, const char *column, const ls_figure *f) {
+    if (strcmp(column, "bedding") == 0 || strcmp(column, "own_bedding") == 0)
+        return true;
+    if (strcmp(kind->kind, "growth") == 0)
+        return strcmp(column, "days") == 0;
     if (strcmp(kind->kind, "fertilizer") == 0)
         return false;
     return ls_dimension_none(f->unit.dimension) || strcmp(kind->kind, "removal") == 0 ||
@@ -236,7 +242,7 @@ static bool check_figure(ls_reference_reader *r, const ls_reference_kind *kind, 
         OWN_MISTAKE(r, at, "check the figure and its unit", "%s is more than 100 %%", cell->column);
         return false;
     }
-    if (!(f->value > 0) && !may_be_none(kind, f)) {
+    if (!(f->value > 0) && !may_be_none(kind, cell->column, f)) {
         OWN_MISTAKE(r, at, "leave the column out if there is nothing to say", "%s cannot be 0 here",
                     cell->column);
         return false;

@@ -1,0 +1,429 @@
+/* Phosphorus and potassium do not go to the air: what litter holds of them, its tons and what was
+ * excreted are one identity,
+ *     content x droppings = excreted x share found again,
+ * reconciled by weighted least squares on the log scale (each figure moves by its own variance),
+ * the same in every draw. In two steps, which together are the joint solution: the tons by each
+ * element are pooled with all else that tells tons, by their precision; then the pounds are the
+ * mean, by precision, of what was excreted and found again and of content x those tons. Nitrogen
+ * does go to the air: it is content x droppings, within what was excreted. */
+#include "house.h"
+
+#include <math.h>
+
+/* ---- what droppings hold, published ---- */
+
+/* The row of the bird's composition table that stands for a house without a report. */
+static const ls_row *composition_row(const ls_litter_house *h) {
+    ls_litter_house any = *h;
+    any.bird = h->bird ? h->bird : LS_BROILER;
+    return ls_litter_default_row(&any, "composition", "N");
+}
+
+/* Key prefix of what houses with that composition share. */
+static const char *shared_key(const ls_litter_house *h, const char *tail) {
+    const char *bird = ls_bird_name(h->bird ? h->bird : LS_BROILER);
+    return ls_words(h->w, "published-%s.litter.%s", ls_text_slug(ls_worksheet_arena(h->w), bird),
+                    tail);
+}
+
+/* Dry share of the published litter, exact: the spread of its content holds that of its water. */
+static ls_line row_solids(ls_litter_house *h, const ls_row *row) {
+    ls_worksheet *w = h->w;
+    const ls_figure *f = ls_row_figure(row, "moisture");
+    f = f ? f : ls_litter_moisture_figure(h, ls_row_word(row, "manure"));
+    const char *key = shared_key(h, "solids");
+    ls_line known = ls_line_find(w, key);
+    if (known != LS_NO_LINE)
+        return known;
+    ls_origin origin = {LS_BY_TABLE, LS_NOWHERE, f,
+                        "its mean; the spread of the content holds that of its water"};
+    ls_line water = ls_leaf(w, shared_key(h, "moisture"), "moisture of the published litter", "%",
+                            f->value, ls_spread_exact(), origin);
+    return ls_complement(w, key, "dry share of the published litter", "%", water);
+}
+
+/* Of one nutrient, lb per lb of dry litter: what the houses of the farm share of it, and this
+ * house's own part. */
+static ls_line in_dry_litter(ls_litter_house *h, const ls_row *row, int k) {
+    ls_worksheet *w = h->w;
+    const ls_figure *f = ls_row_figure(row, ls_nutrient_key(k));
+    const char *name = ls_nutrient_name(k), *id = ls_nutrient_key(k);
+    if (!f)
+        return LS_NO_LINE;
+    double own = ls_litter_practice(h, "within farm content")->value;
+    ls_line wet = ls_litter_shared_part(h, shared_key(h, id),
+                                        ls_words(w, "%s in such litter, published", name), "lb/ton",
+                                        f, own * f->value);
+    ls_line house = ls_litter_factor(h, LS_KEY(h, "content.%s.own", id),
+                                     ls_words(w, "how far %s here lies from other houses", name),
+                                     "within farm content");
+    ls_line there = LS_PRODUCT(w, LS_KEY(h, "content.%s.wet", id),
+                               ls_words(w, "%s in such litter here", name), "lb/ton", wet, house);
+    return ls_quotient(w, LS_KEY(h, "content.%s.litter", id),
+                       ls_words(w, "%s in the dry matter of such litter", name), "%", there,
+                       row_solids(h, row));
+}
+
+/* Bedding over droppings in litter of the usual bird. */
+static ls_line bedding_over_droppings(ls_litter_house *h) {
+    ls_worksheet *w = h->w;
+    const char *key = ls_litter_published_key(h, "bedding_over_droppings");
+    const ls_figure *usual = ls_litter_bird_figure(h, "bedding");
+    ls_line known = ls_line_find(w, key);
+    if (known != LS_NO_LINE || !usual || !(usual->value > 0) || h->pool_ratio == LS_NO_LINE)
+        return known;
+    ls_line bedding =
+        LS_PRODUCT(w, ls_litter_published_key(h, "bedding_kept"), "usual bedding a bird that stays",
+                   "lb/bird", ls_litter_usual_bedding(h), ls_litter_bedding_stays(h));
+    ls_line ratio = ls_leaf_exact(
+        w, ls_litter_published_key(h, "over_feed"), "dry droppings over feed, published", "%",
+        ls_line_value(w, h->pool_ratio), LS_BY_FIRST_PASS, "the published figures together");
+    ls_line droppings =
+        LS_PRODUCT(w, ls_litter_published_key(h, "droppings"), "dry droppings of such a bird",
+                   "lb/bird", ls_litter_usual_feed(h), ratio);
+    return ls_quotient(w, key, "bedding over droppings in such litter", "", bedding, droppings);
+}
+
+/* As dry matter rots, what does not rot grows denser: of manure kept in another way than that of
+ * the row. LS_NO_LINE: it is kept alike. */
+static ls_line rot_factor(ls_litter_house *h, const ls_row *row) {
+    const char *told = ls_litter_manure(h), *of_row = ls_row_word(row, "manure");
+    if (!told || !of_row || ls_text_same(told, of_row))
+        return LS_NO_LINE;
+    ls_worksheet *w = h->w;
+    const ls_table *t = ls_reference_table(h->reference, "kept", ls_bird_name(h->bird));
+    const ls_figure *here = NULL, *there = NULL;
+    for (size_t i = 0; t && i < t->n; i++) {
+        const ls_figure *f = ls_row_figure(&t->rows[i], "dry_matter");
+        here = f && ls_text_same(ls_row_word(&t->rows[i], "manure"), told) ? f : here;
+        there = f && ls_text_same(ls_row_word(&t->rows[i], "manure"), of_row) ? f : there;
+    }
+    if (!here || !there)
+        return LS_NO_LINE;
+    const char *key = ls_litter_published_key(h, ls_words(w, "rot-%s", told));
+    ls_line known = ls_line_find(w, key);
+    if (known != LS_NO_LINE)
+        return known;
+    static const char label[] = "share of the dry matter that stays, manure kept as";
+    ls_line a =
+        ls_litter_shared(h, ls_litter_published_key(h, ls_words(w, "kept-%s.dry_matter", of_row)),
+                         ls_words(w, "%s %s", label, of_row), "%", there);
+    ls_line b =
+        ls_litter_shared(h, ls_litter_published_key(h, ls_words(w, "kept-%s.dry_matter", told)),
+                         ls_words(w, "%s %s", label, told), "%", here);
+    return ls_quotient(w, key, "dry matter left there over that left here", "", a, b);
+}
+
+/* lb per lb of dry droppings. */
+static ls_line in_droppings(ls_litter_house *h, const ls_row *row, int k) {
+    ls_worksheet *w = h->w;
+    const char *id = ls_nutrient_key(k);
+    ls_line x[3] = {h->content[k], LS_NO_LINE, LS_NO_LINE}, over = bedding_over_droppings(h);
+    size_t n = 1;
+    if (x[0] == LS_NO_LINE)
+        return LS_NO_LINE;
+    if (over != LS_NO_LINE) {
+        const char *key = ls_litter_published_key(h, "litter_over_droppings");
+        ls_line whole = ls_line_find(w, key);
+        if (whole == LS_NO_LINE) {
+            ls_line one = ls_leaf_exact(w, ls_litter_published_key(h, "one"), "the droppings", "",
+                                        1, LS_BY_DEFINITION, NULL);
+            whole = LS_SUM(w, key, "litter over droppings in such litter", "", one, over);
+        }
+        x[n++] = whole;
+    }
+    ls_line rot = rot_factor(h, row);
+    if (rot != LS_NO_LINE)
+        x[n++] = rot;
+    return ls_product(w, LS_KEY(h, "content.%s.droppings", id),
+                      ls_words(w, "%s in the dry matter of droppings", ls_nutrient_name(k)), "%", x,
+                      n);
+}
+
+void ls_litter_content(ls_litter_house *h) {
+    const ls_row *row = composition_row(h);
+    for (int k = 0; k < LS_NUTRIENTS; k++)
+        h->content[k] = h->in_droppings[k] = LS_NO_LINE;
+    if (!row || ls_litter_all_reported(h))
+        return;
+    for (int k = 0; k < LS_NUTRIENTS; k++) {
+        if (k == LS_NH4N)
+            continue;
+        h->content[k] = in_dry_litter(h, row, k);
+        if (h->feed != LS_NO_LINE)
+            h->in_droppings[k] = in_droppings(h, row, k);
+    }
+    const ls_figure *share = ls_row_figure(row, "NH4N_share");
+    if (share)
+        h->ammonium_share = ls_litter_shared(h, shared_key(h, "NH4N_share"),
+                                             "share of N that is ammonium, published", "%", share);
+}
+
+/* ---- tons by what was excreted ---- */
+
+static ls_line oxide_per(ls_litter_house *h, int e) {
+    const char *oxide = ls_litter_element_oxide(e);
+    return ls_litter_shared(
+        h,
+        ls_words(h->w, "whole-farm.%s_per_%s", ls_nutrient_key(ls_litter_element_nutrient(e)),
+                 ls_element_name(e)),
+        ls_words(h->w, "%s per %s", ls_nutrient_name(ls_litter_element_nutrient(e)),
+                 ls_element_name(e)),
+        "", ls_litter_practice(h, oxide));
+}
+
+/* Excreted and kept, as the oxide. */
+static ls_line kept_oxide(ls_litter_house *h, int e) {
+    const char *key = LS_KEY(h, "found.%s.kept", ls_element_name(e));
+    ls_line known = ls_line_find(h->w, key);
+    return known != LS_NO_LINE
+               ? known
+               : LS_PRODUCT(h->w, key,
+                            ls_words(h->w, "%s excreted and kept in the house",
+                                     ls_nutrient_name(ls_litter_element_nutrient(e))),
+                            "lb", h->kept[e], oxide_per(h, e));
+}
+
+/* Dry litter by an element: by the laboratory's content, or by the published one of droppings. */
+ls_line ls_litter_by_element(ls_litter_house *h, int e) {
+    ls_worksheet *w = h->w;
+    int k = ls_litter_element_nutrient(e);
+    const char *name = ls_element_name(e), *key = LS_KEY(h, "found.%s.litter", name);
+    const char *label = ls_words(w, "dry litter by the %s excreted", ls_litter_element_word(e));
+    if (h->kept[e] == LS_NO_LINE)
+        return LS_NO_LINE;
+    if (h->lab_dry[k] != LS_NO_LINE) {
+        ls_line all = kept_oxide(h, e);
+        if (h->in_bedding[e] != LS_NO_LINE) {
+            ls_line bedding = LS_PRODUCT(w, LS_KEY(h, "found.%s.bedding", name),
+                                         ls_words(w, "%s in the bedding", ls_nutrient_name(k)),
+                                         "lb", h->in_bedding[e], oxide_per(h, e));
+            all =
+                LS_SUM(w, LS_KEY(h, "found.%s.all", name),
+                       ls_words(w, "%s kept and bedded", ls_nutrient_name(k)), "lb", all, bedding);
+        }
+        return ls_quotient(w, key, label, "ton", all, h->lab_dry[k]);
+    }
+    if (h->in_droppings[k] == LS_NO_LINE)
+        return LS_NO_LINE;
+    ls_line droppings =
+        ls_quotient(w, LS_KEY(h, "found.%s.droppings", name),
+                    ls_words(w, "dry droppings by the %s excreted", ls_litter_element_word(e)),
+                    "ton", kept_oxide(h, e), h->in_droppings[k]);
+    return ls_litter_with_bedding(h, key, label, droppings);
+}
+
+/* The leaves that all of some lines share. */
+static bool *common(const ls_litter_house *h, ls_arena *a, const ls_line *x, size_t n) {
+    size_t lines = ls_worksheet_lines(h->w);
+    bool *of = LS_NEW(a, bool, lines), *all = LS_NEW(a, bool, lines);
+    for (size_t k = 0; k < lines; k++)
+        all[k] = true;
+    for (size_t i = 0; i < n; i++) {
+        ls_line_ancestors(h->w, x[i], of);
+        for (size_t k = 0; k < lines; k++)
+            all[k] &= of[k];
+    }
+    return all;
+}
+
+/* Never more than was excreted and bedded. */
+static void bound(ls_litter_house *h, ls_line pooled) {
+    ls_worksheet *w = h->w;
+    ls_line most =
+        ls_litter_with_bedding(h, LS_KEY(h, "made.most"),
+                               "dry matter excreted, and the bedding that stays", h->excreted_dry);
+    h->prior = LS_LEAST(w, LS_KEY(h, "made.dry"),
+                        "dry litter of such a house, published, no more than excreted and bedded",
+                        "ton", pooled, most);
+}
+
+void ls_litter_prior(ls_litter_house *h) {
+    ls_worksheet *w = h->w;
+    h->prior = h->prior_weight = LS_NO_LINE;
+    if (h->pooled == LS_NO_LINE)
+        return;
+    static const int elements[] = {LS_ELEMENT_P, LS_ELEMENT_K};
+    static const char *const names[] = {"phosphorus excreted", "potassium excreted"};
+    ls_line x[3] = {h->pooled}, weight[3];
+    const char *name[3] = {"the published tons"};
+    size_t n = 1;
+    for (size_t i = 0; i < 2; i++) {
+        /* Own feed and own report: the phosphorus balance is evidence; the potassium of the same
+         * feed and sample would be asked twice. */
+        bool own = h->by_balance[elements[i]] &&
+                   h->lab_dry[ls_litter_element_nutrient(elements[i])] != LS_NO_LINE;
+        ls_line line = own ? LS_NO_LINE : ls_litter_by_element(h, elements[i]);
+        if (line != LS_NO_LINE && ls_line_value(w, line) > 0)
+            name[n] = names[i], x[n++] = line;
+    }
+    ls_arena *a = ls_arena_new();
+    const bool *shared = common(h, a, x, n);
+    double precision[3], sum = 0;
+    for (size_t i = 0; i < n; i++) {
+        double scale = i == 0 ? h->pool_scale : ls_line_log_scale(w, x[i], shared);
+        sum += precision[i] = 1 / (scale * scale);
+    }
+    ls_arena_free(a);
+    for (size_t i = 0; i < n; i++)
+        weight[i] = ls_leaf_exact(w, LS_KEY(h, "made.part-%zu", i + 1),
+                                  ls_words(w, "weight of %s", name[i]), "%", precision[i] / sum,
+                                  LS_BY_FIRST_PASS, "inverse of its squared spread");
+    for (size_t i = 0; i < h->ways_n && n > 1; i++)
+        h->ways[i].weight =
+            LS_PRODUCT(w, LS_KEY(h, "made.weight-%zu", i + 1),
+                       ls_words(w, "weight of %s among all published figures", h->ways[i].name),
+                       "%", h->ways[i].weight, weight[0]);
+    for (size_t i = 1; i < n; i++) {
+        ls_litter_add_published(h, name[i], x[i], weight[i]);
+    }
+    h->prior_scale = sqrt(1 / sum);
+    bound(h, n == 1
+                 ? h->pooled
+                 : ls_geomean(w, LS_KEY(h, "made.together_litter"),
+                              "dry litter by the published figures together", "ton", x, weight, n));
+}
+
+/* ---- pounds ---- */
+
+/* Dry droppings in what was made: all of it but the bedding. */
+static ls_line droppings_made(ls_litter_house *h) {
+    ls_worksheet *w = h->w;
+    if (h->bedding == LS_NO_LINE)
+        return h->made;
+    ls_line part = ls_leaf_exact(w, LS_KEY(h, "found.least_part"), "a twentieth", "", 0.05,
+                                 LS_BY_DEFINITION, "droppings are no less of litter");
+    ls_line least =
+        LS_PRODUCT(w, LS_KEY(h, "found.least"), "a twentieth of the litter", "ton", h->made, part);
+    ls_line rest = ls_difference(w, LS_KEY(h, "found.less_bedding"), "dry litter less the bedding",
+                                 "ton", h->made, h->bedding);
+    return LS_GREATEST(w, LS_KEY(h, "found.droppings"), "dry droppings in the litter", "ton", rest,
+                       least);
+}
+
+/* Content x droppings, reconciled with what was excreted and kept; no more than was excreted. */
+static ls_line pounds_of(ls_litter_house *h, int e, ls_line droppings) {
+    ls_worksheet *w = h->w;
+    int k = ls_litter_element_nutrient(e);
+    const char *name = ls_element_name(e), *called = ls_nutrient_name(k);
+    ls_line by_content = LS_PRODUCT(w, LS_KEY(h, "found.%s.by_content", name),
+                                    ls_words(w, "%s by the published content", called), "lb",
+                                    droppings, h->in_droppings[k]);
+    if (h->excreted[e] == LS_NO_LINE)
+        return by_content;
+    ls_line found = by_content, most = h->excreted[e];
+    if (e != LS_ELEMENT_N && h->kept[e] != LS_NO_LINE) {
+        ls_line x[2] = {kept_oxide(h, e), by_content}, weight[2];
+        double v[2] = {pow(ls_line_log_scale(w, h->in_droppings[k], NULL), 2),
+                       pow(ls_line_log_scale(w, x[0], NULL), 2)};
+        for (int i = 0; i < 2; i++)
+            weight[i] = ls_leaf_exact(w, LS_KEY(h, "found.%s.weight-%d", name, i + 1),
+                                      i ? "weight of the published content"
+                                        : "weight of what was excreted and kept",
+                                      "%", v[i] / (v[0] + v[1]), LS_BY_FIRST_PASS,
+                                      "the variance of the other over the sum of both");
+        found =
+            ls_geomean(w, LS_KEY(h, "found.%s.reconciled", name),
+                       ls_words(w, "%s in the droppings, reconciled", called), "lb", x, weight, 2);
+    }
+    if (ls_litter_element_oxide(e))
+        most = LS_PRODUCT(w, LS_KEY(h, "found.%s.most", name), ls_words(w, "%s excreted", called),
+                          "lb", most, oxide_per(h, e));
+    return LS_LEAST(w, LS_KEY(h, "found.%s.droppings_hold", name),
+                    ls_words(w, "%s in the droppings, no more than excreted", called), "lb", found,
+                    most);
+}
+
+/* lb per lb of all dry litter. */
+static ls_line settled(ls_litter_house *h, int e, ls_line droppings) {
+    ls_worksheet *w = h->w;
+    int k = ls_litter_element_nutrient(e);
+    const char *name = ls_element_name(e), *called = ls_nutrient_name(k);
+    ls_line all = pounds_of(h, e, droppings);
+    if (h->in_bedding[e] != LS_NO_LINE) {
+        ls_line bedding = h->in_bedding[e];
+        if (ls_litter_element_oxide(e))
+            bedding = LS_PRODUCT(w, LS_KEY(h, "found.%s.bedded", name),
+                                 ls_words(w, "%s in the bedding", called), "lb", bedding,
+                                 oxide_per(h, e));
+        all = LS_SUM(w, LS_KEY(h, "found.%s.held", name), ls_words(w, "%s in the litter", called),
+                     "lb", all, bedding);
+    }
+    return ls_quotient(w, LS_KEY(h, "per_dry.%s", ls_nutrient_key(k)),
+                       ls_words(w, "%s in the dry matter of the litter", called), "%", all,
+                       h->made);
+}
+
+void ls_litter_settle(ls_litter_house *h) {
+    ls_worksheet *w = h->w;
+    ls_line per_dry[LS_NUTRIENTS];
+    if (ls_litter_all_reported(h))
+        return;
+    bool whole = h->made != LS_NO_LINE;
+    ls_line droppings = whole && h->feed != LS_NO_LINE ? droppings_made(h) : LS_NO_LINE;
+    for (int e = 0; e < LS_ELEMENTS; e++) {
+        int k = ls_litter_element_nutrient(e);
+        per_dry[k] = h->content[k];
+        if (droppings != LS_NO_LINE && h->in_droppings[k] != LS_NO_LINE)
+            per_dry[k] = settled(h, e, droppings);
+    }
+    per_dry[LS_NH4N] =
+        h->ammonium_share == LS_NO_LINE || per_dry[LS_N] == LS_NO_LINE
+            ? LS_NO_LINE
+            : LS_PRODUCT(w, LS_KEY(h, "per_dry.NH4N"), "NH4-N in the dry matter of the litter", "%",
+                         per_dry[LS_N], h->ammonium_share);
+    ls_litter_publish(h, per_dry);
+}
+
+/* ---- found again ---- */
+
+/* The share of what was excreted that the litter holds, by all that tells its tons but the element
+ * itself: lines H.found.E.share. */
+static void share_found(ls_litter_house *h, int e, ls_line litter, ls_line droppings) {
+    ls_worksheet *w = h->w;
+    int k = ls_litter_element_nutrient(e);
+    const char *name = ls_element_name(e), *called = ls_nutrient_name(k);
+    bool lab = h->lab_dry[k] != LS_NO_LINE;
+    ls_line content = lab ? h->lab_dry[k] : h->in_droppings[k];
+    if (h->excreted[e] == LS_NO_LINE || content == LS_NO_LINE)
+        return;
+    ls_line there = LS_PRODUCT(w, LS_KEY(h, "found.%s.there", name),
+                               ls_words(w, "%s in the litter, by its content", called), "lb",
+                               lab ? litter : droppings, content);
+    if (lab && h->in_bedding[e] != LS_NO_LINE) {
+        ls_line bedding = LS_PRODUCT(w, LS_KEY(h, "found.%s.not_excreted", name),
+                                     ls_words(w, "%s in the bedding", called), "lb",
+                                     h->in_bedding[e], oxide_per(h, e));
+        there = ls_difference(w, LS_KEY(h, "found.%s.excreted_there", name),
+                              ls_words(w, "%s in the litter less that of the bedding", called),
+                              "lb", there, bedding);
+    }
+    ls_line element = ls_quotient(w, LS_KEY(h, "found.%s.element", name),
+                                  ls_words(w, "%s in the litter, as the element", name), "lb",
+                                  there, oxide_per(h, e));
+    h->found_again[e] =
+        ls_quotient(w, LS_KEY(h, "found.%s.share", name),
+                    ls_words(w, "share of the %s excreted that is found again", name), "%", element,
+                    h->excreted[e]);
+}
+
+void ls_litter_found_again(ls_litter_house *h) {
+    ls_worksheet *w = h->w;
+    for (int e = 0; e < LS_ELEMENTS; e++)
+        h->found_again[e] = LS_NO_LINE;
+    h->dry_found = LS_NO_LINE;
+    ls_line litter = h->made_without;
+    if (litter == LS_NO_LINE || h->excreted_dry == LS_NO_LINE)
+        return;
+    ls_line droppings = litter;
+    if (h->bedding != LS_NO_LINE)
+        droppings =
+            ls_difference(w, LS_KEY(h, "found.droppings_there"),
+                          "dry litter less the bedding, not counting the phosphorus balance", "ton",
+                          litter, h->bedding);
+    share_found(h, LS_ELEMENT_P, litter, droppings);
+    share_found(h, LS_ELEMENT_K, litter, droppings);
+    h->dry_found = ls_quotient(w, LS_KEY(h, "found.dry.share"),
+                               "share of the dry matter excreted that is found again", "%",
+                               droppings, h->excreted_dry);
+}
