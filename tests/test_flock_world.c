@@ -49,8 +49,9 @@ static void patterson_pullets(void) {
 
 /* USDA NRCS, manure per animal unit of 1,000 lb and year (printed columns): birds a unit, tons of
  * manure, and pounds of N, P and K a ton as excreted. Of birds of its own kind: so many a unit are
- * 1,000 lb over that number on an average day, which the growth curve gives within 3 % (layers do not
- * grow: the feed of the table's bird, 104.5 g, cancels; rounded to four or five digits, 0.5 %). */
+ * 1,000 lb over that number on an average day, which the growth curve gives within 3 % (layers do
+ * not grow: the feed of the table's bird, 104.5 g, cancels; rounded to four or five digits, 0.5 %).
+ */
 static void federal_table(void) {
     static const struct {
         const char *bird, *weight;
@@ -149,8 +150,8 @@ static void breeder_phosphorus(void) {
         NULL);
     double eaten = litter_shown(&t, "one.phosphorus.in");
     TEST_NEAR(eaten * 0.45359237, 10000 * 280 * 0.00079, 1e-5);
-    /* By the table alone 182 tons hold 96 % of what was eaten. Eggs and growth took some of it: what
-     * the litter is said to hold is no more than was excreted, and reconciled with it. */
+    /* By the table alone 182 tons hold 96 % of what was eaten. Eggs and growth took some of it:
+     * what the litter is said to hold is no more than was excreted, and reconciled with it. */
     double table = 182 * 58 / 2.2914, excreted = litter_shown(&t, "one.excreted.P");
     TEST_NEAR(table / eaten, 0.96, 0.04);
     double litter = litter_shown(&t, "one.account.P.litter");

@@ -35,8 +35,8 @@ static bool check_sheet(ls_run *r) {
 bool ls_run_farm(ls_run *r, const char *const *files, size_t n) {
     r->diag = ls_diag_new(r->arena);
     r->view.sheet = ls_worksheet_new(r->arena);
-    r->view.farm = (r->earlier ? ls_farm_read_named : ls_farm_read)(r->arena, r->diag, r->published,
-                                                                    files, n);
+    r->view.farm =
+        (r->earlier ? ls_farm_read_named : ls_farm_read)(r->arena, r->diag, r->published, files, n);
     if (r->view.farm == NULL)
         return stopped(r);
     r->view.reference = r->view.farm->reference;

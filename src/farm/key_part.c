@@ -7,14 +7,16 @@
 
 /* What stands in keys where a name may stand too: first, after a house, after a field. */
 static const char words[] =
-    " account acres age agreed agronomy ammonium ammonium_share area away bedding bedding_over_litter"
+    " account acres age agreed agronomy ammonium ammonium_share area away bedding "
+    "bedding_over_litter"
     " beyond_firm bird_days buy buyer_price cap chance_over cleared combined content counts credit"
     " credits crew density depth disagreement dossier droppings dry_made dry_tons excreted"
     " feed firm found full_loads gone hen_days hens_placed in_feed in_soil interval lab leasts"
     " ledger left_less_on length likely limit litter live_weight loose_density lost made"
     " make_ready manure manure_over_feed mean_birds moisture need need_less_credits nitrogen"
     " no_acres_left on on_less_left one_load organic organic_share outside outside_setbacks"
-    " over pan payload payloads per_dry per_ton phosphorus pi placed plan possible potassium pounds price"
+    " over pan payload payloads per_dry per_ton phosphorus pi placed plan possible potassium "
+    "pounds price"
     " rate ratio reached relief removal removed setbacks share shares_before short slat_height"
     " soil solids spreadable stepped table ticket times tons trips unusual usable_share value"
     " value_per_ton volume water weighed wet whole_leasts widened width window worth"

@@ -296,7 +296,8 @@ void ls_litter_combine(ls_litter_house *h) {
     h->made = pooled(h, &e);
     h->made_without = without_elements(h, &e);
     agree_on_moisture(h, &e);
-    ls_line left = ls_litter_left(h, LS_KEY(h, "left-in-all"), "dry litter left in the house", h->made);
+    ls_line left =
+        ls_litter_left(h, LS_KEY(h, "left-in-all"), "dry litter left in the house", h->made);
     h->dry = ls_same(w, LS_KEY(h, "dry_tons"), "dry litter of the house", "ton", left);
     say_too_much_out(h);
     h->wet = ls_quotient(w, LS_KEY(h, "tons"), "litter of the house as hauled", "ton", h->dry,
