@@ -377,7 +377,7 @@ static void ignorance_is_shared(void) {
 static void one_pail(void) {
     world t = farm_of(
         "trucks:\n  - {name: truck, count: 1, payload: 40 ton, body: 20 yd3}\nhouses:\n" UNMEASURED(
-            "A") "    measured: {depth: 5 in, loose_density: 20 lb/ft3 +/- 8 lb/ft3}\n");
+            "A") "    measured: {depth: 5 in +/- 0.001 in, loose_density: 20 lb/ft3 +/- 8 lb/ft3}\n");
     ls_line loads =
         ls_quotient(t.sheet, "test.loads", "loads by the survey", "load",
                     ls_line_find(t.sheet, "a.wet.floor"), t.estimate->lots[0].payload.line);

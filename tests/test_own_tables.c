@@ -36,8 +36,8 @@ static void test_override(void) {
                   LAB "tables:\n" OF("moisture", "") "    rows:\n      broiler: {moisture: 25 %}\n",
                   BROILERS);
     const char *json = text_of(PROGRAM(a, "estimate", path, "--format", "json"), LS_DONE);
-    TEST_HOLDS(json, "\"moisture_pct\": {\n        \"low\": 25.0,\n        \"mid\": 25.0,\n        "
-                     "\"high\": 25.0\n");
+    TEST_HOLDS(text_of(PROGRAM(a, "explain", path, "a.moisture.table"), LS_DONE),
+               "moisture, published, 25 %");
     TEST_HOLDS(json, "rows of the farm's own tables in use: moisture/broiler (");
     TEST_HOLDS(json, "my-tables.yaml:8)");
     const char *all = text_of(PROGRAM(a, "explain", path, "--all"), LS_DONE);

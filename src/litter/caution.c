@@ -85,12 +85,13 @@ static void query_bedding(ls_litter_house *h) {
         ls_quotient(w, LS_KEY(h, "bedding_over_litter"), "dry bedding left over all dry litter",
                     "%", h->bedding, dry_made(h));
     double v = ls_line_value(w, share);
-    if (!(v > 1))
+    const ls_figure *most = ls_litter_bound(h, "plausible", "bedding over litter", "high");
+    if (!(v > most->value))
         return;
-    ls_litter_caution(h, "bedding-over-litter", "litter cannot be less than the bedding left in it",
-                      "the bedding alone would leave %s times the dry litter estimated: look at "
-                      "its amount and unit, and at the bird count; the tons do not follow it",
-                      ls_number_text(ls_worksheet_arena(w), v, 3));
+    ls_litter_caution(h, "bedding-over-litter", ls_litter_source(most),
+                      "%s %% of the dry litter would be bedding: look at its amount and unit, and "
+                      "at the bird count",
+                      ls_number_text(ls_worksheet_arena(w), 100 * v, 3));
 }
 
 static bool density_measured(const ls_litter_house *h) {

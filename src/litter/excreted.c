@@ -32,7 +32,7 @@ static ls_line by_table(ls_litter_house *h, int e) {
     ls_line ratio = over_feed(h, row, e);
     if (ratio == LS_NO_LINE)
         return LS_NO_LINE;
-    h->excreted_by[e] = ls_row_figure(row, name);
+    h->excreted_by[e] = ls_row_figure(row, name)->source;
     return LS_PRODUCT(w, LS_KEY(h, "excreted.%s.published", name),
                       ls_words(w, "%s excreted in all, by %s", name, row->name), "lb", h->feed,
                       ratio);
@@ -69,14 +69,16 @@ static void element(ls_litter_house *h, int e) {
 
 const char *ls_litter_excreted_source(const ls_litter_house *h, int e) {
     return h->by_balance[e]    ? "what was eaten, less eggs and growth"
-           : h->excreted_by[e] ? ls_litter_source(h->excreted_by[e])
+           : h->excreted_by[e] ? ls_words(h->w, "%s, %s", h->excreted_by[e]->id,
+                                          h->excreted_by[e]->title)
                                : "";
 }
 
 void ls_litter_excreted(ls_litter_house *h) {
     for (int e = 0; e < LS_ELEMENTS; e++) {
         h->excreted[e] = h->kept[e] = LS_NO_LINE;
-        h->kept_share[e] = h->excreted_by[e] = NULL;
+        h->kept_share[e] = NULL;
+        h->excreted_by[e] = NULL;
     }
     for (int e = 0; e < LS_ELEMENTS && h->bird != 0; e++)
         element(h, e);

@@ -52,7 +52,8 @@ typedef struct {
 
     /* excreted.c; LS_NO_LINE, NULL: no figure */
     ls_line excreted[LS_ELEMENTS], kept[LS_ELEMENTS];
-    const ls_figure *kept_share[LS_ELEMENTS], *excreted_by[LS_ELEMENTS];
+    const ls_figure *kept_share[LS_ELEMENTS];
+    const ls_source *excreted_by[LS_ELEMENTS]; /* of the published figure */
     bool by_balance[LS_ELEMENTS]; /* excreted is dropped; else published */
 
     /* moisture.c; [zone] LS_NO_LINE where not surveyed */
