@@ -5,7 +5,7 @@
 
 #include "haul/sim/sim.h"
 
-#include "littershed/haul.h"
+#include "haul/split/solve.h"
 
 typedef struct ls_haul_planner ls_haul_planner;
 

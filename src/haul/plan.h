@@ -4,7 +4,7 @@
 
 #include "days.h"
 
-#include "littershed/haul.h"
+#include "haul/split/solve.h"
 
 /* What is promised: full loads and tons of part loads of each lot to each buyer or the stack, and
  * tons that come out of the stack for each buyer. */
@@ -60,7 +60,7 @@ struct ls_haul_planner {
     const ls_split *low, *middle, *high, *free; /* free: the middle stage with nothing promised;
                                                    its and the middle stage's third goal is money,
                                                    whatever the aim */
-    ls_split_goal aimed[LS_GOALS];              /* of the middle stage, by the aim */
+    ls_goal aimed[LS_GOALS];                    /* of the middle stage, by the aim */
     ls_haul_promise firm, likely; /* likely: the middle stage's, firm loads among them */
     /* the plan's loads, still open for changes */
     ls_load *loads, *out;
@@ -69,10 +69,10 @@ struct ls_haul_planner {
     ls_haul_run run;
 };
 
-static inline size_t ls_haul_pair(const ls_haul_planner *p, size_t lot, size_t field) {
+static inline size_t ls_haul_lot_field(const ls_haul_planner *p, size_t lot, size_t field) {
     return lot * p->fields + field;
 }
-static inline size_t ls_haul_end(const ls_haul_planner *p, size_t lot, size_t to) {
+static inline size_t ls_haul_lot_to(const ls_haul_planner *p, size_t lot, size_t to) {
     return lot * (p->buyers + 1) + to;
 }
 
@@ -84,7 +84,7 @@ static inline bool ls_haul_is_stacked(const ls_haul_planner *p, size_t lot) {
     return lot >= p->e->n;
 }
 
-static inline size_t ls_haul_out_end(const ls_haul_planner *p, size_t lot, size_t buyer) {
+static inline size_t ls_haul_lot_buyer(const ls_haul_planner *p, size_t lot, size_t buyer) {
     return lot * p->buyers + buyer;
 }
 
