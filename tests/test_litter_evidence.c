@@ -141,16 +141,6 @@ static void pail_and_pile(void) {
     litter_end(&t);
 }
 
-/* The same Learning Community: net pounds in a level 5-gallon pail times 1.5 are lb/ft3; a US
- * gallon is 231 in3, a cubic foot 1,728 (exact): 1.496. */
-static void pail_factor(void) {
-    ls_arena *a = ls_arena_new();
-    const ls_figure *f =
-        ls_reference_need(ls_reference_load(a), "practice", "", "pail to density", "value");
-    TEST_NEAR(f->value, 1728 / (5 * 231.0), 0.003);
-    ls_arena_free(a);
-}
-
 /* An inch of litter on 1,000 ft2 weighs density / 24 tons: 83.33 ft3 x density / 2,000. */
 static void ton_per_inch(void) {
     litter_world t = litter_farm(
@@ -259,7 +249,6 @@ TEST_SUITE(litter_evidence) = {
     {"years that disagree", years_that_disagree},
     {"the moisture then", moisture_then},
     {"Alberta: pail and pile", pail_and_pile},
-    {"LPELC: pail factor", pail_factor},
     {"tons of an inch", ton_per_inch},
     {"weighed, without its size", weighed_without_size},
     {"figures that are queried", queried},

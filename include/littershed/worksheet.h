@@ -19,7 +19,6 @@ typedef enum {
     LS_OP_PRODUCT,     /* x1 * x2 * ... */
     LS_OP_QUOTIENT,    /* a / b */
     LS_OP_COMPLEMENT,  /* 1 - x, of a share */
-    LS_OP_POWER,       /* x ^ k, k a whole number or a half */
     LS_OP_LEAST,       /* the least of x1, x2, ... */
     LS_OP_GREATEST,    /* the greatest of them */
     LS_OP_CLIP,        /* x kept within a..b; inputs x, a, b */
@@ -65,7 +64,6 @@ typedef struct {
     ls_op op;
     size_t n;
     const ls_line *in;     /* n earlier lines */
-    double power;          /* LS_OP_POWER */
     const ls_curve *curve; /* LS_OP_INTERPOLATE */
     double value;          /* base units; the value pass */
     ls_spread spread;      /* leaves */
@@ -149,8 +147,6 @@ ls_line ls_quotient(ls_worksheet *w, const char *key, const char *label, const c
                     ls_line a, ls_line b);
 ls_line ls_complement(ls_worksheet *w, const char *key, const char *label, const char *unit,
                       ls_line x);
-ls_line ls_power(ls_worksheet *w, const char *key, const char *label, const char *unit, ls_line x,
-                 double k);
 ls_line ls_least(ls_worksheet *w, const char *key, const char *label, const char *unit,
                  const ls_line *x, size_t n);
 ls_line ls_greatest(ls_worksheet *w, const char *key, const char *label, const char *unit,

@@ -2,16 +2,13 @@
 #include "room.h"
 
 #include <stdarg.h>
-#include <stdio.h>
 
 void ls_agronomy_flag(ls_agronomy_plot *p, const char *format, ...) {
-    char text[500];
+    ls_arena *a = p->g->arena;
     va_list arguments;
     va_start(arguments, format);
-    vsnprintf(text, sizeof text, format, arguments);
+    *LS_PUSH(a, &p->out->flags) = ls_arena_vprintf(a, format, arguments);
     va_end(arguments);
-    ls_arena *a = p->g->arena;
-    *LS_PUSH(a, &p->out->flags) = ls_arena_copy(a, text);
 }
 
 const char *ls_agronomy_number(ls_agronomy *g, ls_line line) {

@@ -16,7 +16,7 @@ static const ls_plan *plan_before(const ls_run *r, ls_date day, ls_plan_terms te
     ls_worksheet *w = ls_worksheet_new(r->arena);
     const ls_estimate *e = ls_litter_estimate(w, farm, v->reference, v->seed, v->draws);
     ls_agronomy *g = e != NULL ? ls_agronomy_new(w, v->reference, e) : NULL;
-    return g != NULL ? ls_haul_plan_on(w, v->reference, e, g, &terms) : NULL;
+    return g != NULL ? ls_haul_plan(w, v->reference, e, g, &terms) : NULL;
 }
 
 /* The first day after that one on which loads went out; LS_NO_DATE: there is none. */
@@ -64,7 +64,7 @@ const ls_plan *ls_run_plan_again(ls_run *r) {
         terms.before = last = last_plan(r, terms, &since);
     terms.from = r->options->from;
     if (v->farm->hauled.n == 0 || last != NULL)
-        now = ls_haul_plan_on(v->sheet, v->reference, r->estimate, r->agronomy, &terms);
+        now = ls_haul_plan(v->sheet, v->reference, r->estimate, r->agronomy, &terms);
     ls_run_progress_end(progress);
     if (now == NULL || last == NULL)
         return now;

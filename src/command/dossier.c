@@ -21,7 +21,7 @@ static void before(ls_run *r, ls_dossier_terms *t) {
     ls_agronomy *g = ls_agronomy_new(w, v->reference, e);
     ls_run_progress *progress = ls_run_progress_new(r);
     ls_plan_terms terms = {.from = LS_NO_DATE, .progress = ls_run_progress_hook(progress)};
-    t->plan = g == NULL ? NULL : ls_haul_plan_on(w, v->reference, e, g, &terms);
+    t->plan = g == NULL ? NULL : ls_haul_plan(w, v->reference, e, g, &terms);
     t->plan_sheet = w;
     ls_run_progress_end(progress);
 }

@@ -5,7 +5,7 @@
 
 /* How good the decision is, for whoever asks where its tons come from. */
 static const char *certificate(ls_haul_planner *p) {
-    const ls_split_goal *g = p->high->goals;
+    const ls_goal *g = p->high->goals;
     return ls_words(
         p->w,
         "tons on fields %s, at best %s; tons short of orders %s, at best %s; net return %s $, at "

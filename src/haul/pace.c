@@ -137,7 +137,7 @@ void ls_haul_times(ls_haul_planner *p) {
 /* ---- trips ---- */
 
 static ls_sim_time spread_time(const ls_haul_planner *p, size_t lot, size_t field, double tons) {
-    double rate = p->rate[ls_haul_pair(p, lot, field)];
+    double rate = p->rate[ls_haul_lot_field(p, lot, field)];
     return rate > 0 ? ls_haul_whole(fmin(tons / rate * p->clock.acre, 1e12)) : 0;
 }
 

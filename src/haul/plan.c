@@ -91,7 +91,7 @@ static void leave_out_stacked(ls_haul_planner *p) {
     double paid = 0, per_ton = ls_haul_problem(p).stack_value;
     for (size_t i = p->e->n; i < p->lots; i++)
         paid += p->middle->stacked[i] * per_ton;
-    ls_split_goal *g = &p->plan->goals[LS_GOAL_RETURN];
+    ls_goal *g = &p->plan->goals[LS_GOAL_RETURN];
     if (p->aim != LS_AIM_MONEY)
         return;
     g->value -= paid;
@@ -99,12 +99,7 @@ static void leave_out_stacked(ls_haul_planner *p) {
 }
 
 const ls_plan *ls_haul_plan(ls_worksheet *w, const ls_reference *r, const ls_estimate *e,
-                            ls_agronomy *g) {
-    return ls_haul_plan_on(w, r, e, g, &(ls_plan_terms){.aim = LS_AIM_MONEY, .from = LS_NO_DATE});
-}
-
-const ls_plan *ls_haul_plan_on(ls_worksheet *w, const ls_reference *r, const ls_estimate *e,
-                               ls_agronomy *g, const ls_plan_terms *terms) {
+                            ls_agronomy *g, const ls_plan_terms *terms) {
     ls_arena *a = ls_worksheet_arena(w);
     ls_haul_planner p = {.w = w,
                          .arena = a,

@@ -3,19 +3,17 @@
 
 #include <math.h>
 #include <stdarg.h>
-#include <stdio.h>
 #include <string.h>
 
 void ls_haul_note(ls_haul_planner *p, const char *format, ...) {
-    char text[400];
     va_list arguments;
     va_start(arguments, format);
-    vsnprintf(text, sizeof text, format, arguments);
+    const char *text = ls_arena_vprintf(p->arena, format, arguments);
     va_end(arguments);
     for (size_t i = 0; i < p->plan->notes.n; i++)
         if (strcmp(p->plan->notes.at[i], text) == 0)
             return;
-    *LS_PUSH(p->arena, &p->plan->notes) = ls_arena_copy(p->arena, text);
+    *LS_PUSH(p->arena, &p->plan->notes) = text;
 }
 
 ls_line ls_haul_given_or(ls_haul_planner *p, const char *key, const char *label, const char *unit,

@@ -4,8 +4,7 @@
 #define LITTERSHED_HAUL_PLANNER_H
 
 #include "haul/sim/sim.h"
-
-#include "littershed/haul.h"
+#include "haul/split/solve.h"
 
 typedef struct ls_haul_planner ls_haul_planner;
 
@@ -92,7 +91,7 @@ struct ls_haul_planner {
     const ls_split *low, *middle, *high, *free; /* free: the middle stage with nothing promised;
                                                    its and the middle stage's third goal is money,
                                                    whatever the aim */
-    ls_split_goal aimed[LS_GOALS];              /* of the middle stage, by the aim */
+    ls_goal aimed[LS_GOALS];                    /* of the middle stage, by the aim */
     ls_haul_promise firm, likely; /* likely: the middle stage's, firm loads among them */
     /* the plan's loads, still open for changes */
     ls_load *loads, *out;
@@ -101,10 +100,10 @@ struct ls_haul_planner {
     ls_haul_run run;
 };
 
-static inline size_t ls_haul_pair(const ls_haul_planner *p, size_t lot, size_t field) {
+static inline size_t ls_haul_lot_field(const ls_haul_planner *p, size_t lot, size_t field) {
     return lot * p->fields + field;
 }
-static inline size_t ls_haul_end(const ls_haul_planner *p, size_t lot, size_t to) {
+static inline size_t ls_haul_lot_to(const ls_haul_planner *p, size_t lot, size_t to) {
     return lot * (p->buyers + 1) + to;
 }
 
@@ -116,7 +115,7 @@ static inline bool ls_haul_is_stacked(const ls_haul_planner *p, size_t lot) {
     return lot >= p->e->n;
 }
 
-static inline size_t ls_haul_out_end(const ls_haul_planner *p, size_t lot, size_t buyer) {
+static inline size_t ls_haul_lot_buyer(const ls_haul_planner *p, size_t lot, size_t buyer) {
     return lot * p->buyers + buyer;
 }
 

@@ -58,7 +58,7 @@ static bool order_full(const ls_haul_reliever *s, size_t b) {
 static double room_on(const ls_haul_reliever *s, const double *use, size_t f, bool anytime) {
     double most = 0;
     for (size_t i = 0; i < s->p->lots; i++) {
-        size_t at = ls_haul_pair(s->p, i, f);
+        size_t at = ls_haul_lot_field(s->p, i, f);
         bool may = anytime || s->q.open[at] || (s->q.later != NULL && s->q.later[at]);
         if (may && isfinite(use[at]))
             most = fmax(most, s->p->acres[f] / use[at]);
@@ -128,7 +128,7 @@ static const bool *opened(const ls_haul_reliever *s, size_t f) {
     bool *copy = LS_NEW(s->p->arena, bool, s->p->lots * s->p->fields);
     memcpy(copy, s->q.open, s->p->lots * s->p->fields * sizeof *copy);
     for (size_t i = 0; i < s->p->lots; i++)
-        copy[ls_haul_pair(s->p, i, f)] = !ls_haul_is_stacked(s->p, i);
+        copy[ls_haul_lot_field(s->p, i, f)] = !ls_haul_is_stacked(s->p, i);
     return copy;
 }
 
@@ -137,7 +137,7 @@ static const double *uncapped(const ls_haul_reliever *s, const double *use, size
     double *copy = LS_NEW(s->p->arena, double, pairs);
     memcpy(copy, s->q.use, pairs * sizeof *copy);
     for (size_t i = 0; i < s->p->lots; i++)
-        copy[ls_haul_pair(s->p, i, f)] = use[ls_haul_pair(s->p, i, f)];
+        copy[ls_haul_lot_field(s->p, i, f)] = use[ls_haul_lot_field(s->p, i, f)];
     return copy;
 }
 

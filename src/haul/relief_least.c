@@ -103,7 +103,7 @@ static double covered(const ls_haul_reliever *s, const ls_haul_limit *one, doubl
     for (size_t k = 0; k < one->answer->drops_n; k++) {
         const ls_split_drop *d = &one->answer->drops[k];
         if (d->field == one->field)
-            acres += d->tons / fmin(cap, rate[ls_haul_pair(s->p, d->lot, d->field)]);
+            acres += d->tons / fmin(cap, rate[ls_haul_lot_field(s->p, d->lot, d->field)]);
     }
     return acres;
 }
@@ -112,7 +112,7 @@ static double covered(const ls_haul_reliever *s, const ls_haul_limit *one, doubl
 static double rate_now(const ls_haul_reliever *s, size_t f) {
     double most = 0;
     for (size_t i = 0; i < s->p->lots; i++)
-        most = fmax(most, s->p->rate[ls_haul_pair(s->p, i, f)]);
+        most = fmax(most, s->p->rate[ls_haul_lot_field(s->p, i, f)]);
     return most;
 }
 

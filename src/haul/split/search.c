@@ -16,8 +16,9 @@ static double plain_bound(const ls_haul_task *t, ls_haul_aim aim) {
     for (size_t i = 0; i < t->lots; i++) {
         double best = 0;
         for (size_t f = 0; f < t->fields; f++) {
-            best = fmax(best, t->value[ls_haul_lf(t, i, f)]);
-            best = fmax(best, t->later_value[ls_haul_lf(t, i, f)] + fmax(0, t->given->stack_value));
+            best = fmax(best, t->value[ls_haul_task_field(t, i, f)]);
+            best = fmax(best, t->later_value[ls_haul_task_field(t, i, f)] +
+                                  fmax(0, t->given->stack_value));
         }
         tons += (double)t->tons[i] / 100;
         money += (double)t->tons[i] / 100 * best;
@@ -110,14 +111,8 @@ static void search_tree(ls_haul_search *s) {
     with.cb_func = callback;
     with.cb_info = s;
     s->nodes = 0;
-    int failed = glp_intopt(s->m->lp, &with);
-    int status = glp_mip_status(s->m->lp);
-    if (failed == 0 && status == GLP_OPT)
+    if (glp_intopt(s->m->lp, &with) == 0 && glp_mip_status(s->m->lp) == GLP_OPT)
         tighten(s, glp_mip_obj_val(s->m->lp));
-    if (ls_haul_proven(s) || (status != GLP_OPT && status != GLP_FEAS))
-        return;
-    ls_haul_model_read(s->m, s->m->lp, glp_mip_col_val, s->wish);
-    ls_haul_consider(s, true, true);
 }
 
 void ls_haul_search_aim(ls_haul_search *s, ls_haul_aim aim, long most_nodes) {

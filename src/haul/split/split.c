@@ -178,11 +178,11 @@ static void set_lots(const ls_haul_task *t, const ls_haul_answer *x, ls_split *o
     }
 }
 
-static void set_goal(ls_split_goal *goal, const char *name, const char *unit, double value,
-                     double bound, bool most) {
+static void set_goal(ls_goal *goal, const char *name, const char *unit, double value, double bound,
+                     bool most) {
     double gap = most ? bound - value : value - bound;
     bool closed = gap < 0.0099;
-    *goal = (ls_split_goal){name, unit, value, closed ? value : bound, closed ? 0 : gap};
+    *goal = (ls_goal){name, unit, value, closed ? value : bound, closed ? 0 : gap};
 }
 
 static void set_goals(const solver *s, ls_split *out) {

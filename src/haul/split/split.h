@@ -3,7 +3,7 @@
 #define LITTERSHED_HAUL_SPLIT_PRIVATE_H
 
 #include "littershed/base/arena.h"
-#include "littershed/haul.h"
+#include "solve.h"
 
 #include <limits.h>
 #include <stdbool.h>
@@ -161,10 +161,10 @@ void ls_haul_stack_up(const ls_haul_task *t, ls_haul_answer *x);
 /* check.c: every limit again, in whole units; NULL or what is wrong. */
 const char *ls_haul_check(const ls_haul_task *t, const ls_haul_answer *x);
 
-static inline size_t ls_haul_lf(const ls_haul_task *t, size_t lot, size_t field) {
+static inline size_t ls_haul_task_field(const ls_haul_task *t, size_t lot, size_t field) {
     return lot * t->fields + field;
 }
-static inline size_t ls_haul_to(const ls_haul_task *t, size_t lot, size_t to) {
+static inline size_t ls_haul_task_to(const ls_haul_task *t, size_t lot, size_t to) {
     return lot * (t->buyers + 1) + to;
 }
 
