@@ -1,0 +1,196 @@
+#include "bench/calibrate/nature.h"
+
+#include "littershed/litter.h"
+
+#include <math.h>
+#include <string.h>
+
+static const ls_figure *of_bird(const nature *n, int bird, const char *column) {
+    return nature_cell(n, "bird", "", ls_bird_name(bird), column);
+}
+
+/* What houses share of a figure: its spread less the part of a single house. on_log: that part is on
+ * the log scale. */
+static double shared(const nature *n, const ls_figure *f, double own, bool on_log) {
+    double sd = ls_spread_scale(f->spread, f->value), part = own * (on_log ? f->value : 1);
+    double left = sd > part ? sqrt(1 - part * part / sd / sd) : 0, x = nature_draw(n, f);
+    bool lognormal = f->spread.kind == LS_LOGNORMAL || f->spread.kind == LS_LOG_STUDENT;
+    return lognormal ? f->value * pow(x / f->value, left) : f->value + (x - f->value) * left;
+}
+
+/* What is the same for all houses of a farm. */
+typedef struct {
+    double droppings; /* log, over feed */
+    double excreted, P, K, fed, usual_bedding, stays, moisture, density, P2O5, K2O;
+} common;
+
+static double content(const nature *n, const nature_farm *f, const ls_row *row, const char *nutrient,
+                      double over) {
+    const ls_figure *x = ls_row_figure(row, nutrient), *water = ls_row_figure(row, "moisture");
+    if (!water) {
+        const char *name = ls_bird_name(f->bird), *manure = ls_row_word(row, "manure");
+        char kind[64];
+        snprintf(kind, sizeof kind, "%s%s%s", name, manure ? " " : "", manure ? manure : "");
+        water = nature_cell(n, "moisture", "", kind, "moisture");
+        water = water ? water : nature_cell(n, "moisture", "", name, "moisture");
+    }
+    double own = nature_practice(n, "within farm content"), stays_more = 1;
+    const char *told = f->manure, *of_row = ls_row_word(row, "manure");
+    if (told && of_row && strcmp(told, of_row) != 0)
+        stays_more =
+            nature_draw(n, ls_row_figure(nature_row(n, "kept", f->bird, of_row, "dry_matter"),
+                                         "dry_matter")) /
+            nature_draw(n, ls_row_figure(nature_row(n, "kept", f->bird, told, "dry_matter"),
+                                         "dry_matter"));
+    return fmax(shared(n, x, own, true), x->value / 20) / (1 - water->value) * over * stays_more;
+}
+
+static double over_feed(const nature *n, int bird, const char *element) {
+    const ls_row *row = nature_row(n, "excreted", bird, NULL, element);
+    return nature_draw(n, ls_row_figure(row, element)) / nature_own_feed(n, bird, row);
+}
+
+static common draw_common(const nature *n, const nature_farm *f, nature_ratio ratio) {
+    common c;
+    double sister = nature_practice(n, "sister house"), own2 = sister * sister / 2;
+    c.droppings = ratio.mean + nature_normal(n, sqrt(ratio.sd * ratio.sd - own2));
+    c.excreted = nature_draw(n, of_bird(n, f->bird, "excreted_share"));
+    c.P = over_feed(n, f->bird, "P"), c.K = over_feed(n, f->bird, "K");
+    c.fed = f->feed_told ? 1 : nature_times(n, nature_practice(n, "feed not told"));
+    c.usual_bedding = nature_draw(n, of_bird(n, f->bird, "bedding"));
+    c.stays = 1 - nature_draw(n, nature_cell(n, "bedding", "", "shavings", "lost"));
+    char kind[64];
+    snprintf(kind, sizeof kind, "%s%s%s", ls_bird_name(f->bird), f->manure ? " " : "",
+             f->manure ? f->manure : "");
+    const ls_figure *moist = nature_cell(n, "moisture", "", kind, "moisture");
+    c.moisture = shared(n, moist, nature_practice(n, "within farm moisture"), false);
+    c.density = shared(n, nature_cell(n, "density", "", ls_bird_name(f->bird), "density"),
+                       nature_practice(n, "within farm density"), true);
+    double usual = nature_usual_feed(n, f->bird) * exp(ratio.mean);
+    const ls_row *row = nature_row(n, "composition", f->bird, f->manure, "N");
+    row = ls_row_figure(row, "P2O5") ? row : NULL;
+    double over = 1 + c.usual_bedding * c.stays / usual;
+    c.P2O5 = row ? content(n, f, row, "P2O5", over) : NAN;
+    c.K2O = row ? content(n, f, row, "K2O", over) : NAN;
+    return c;
+}
+
+/* How likely such a content is in one house of the farm, 0 to 1. */
+static double likely(const nature *n, double held, double droppings, double expected) {
+    double own = nature_practice(n, "within farm content");
+    return isnan(expected) ? 1 : exp(-0.5 * pow(log(held / droppings / expected) / own, 2));
+}
+
+/* Droppings, and the P2O5 and K2O in them; how likely its contents are. */
+static double draw_house(const nature *n, const nature_farm *f, const common *c, nature_house *h) {
+    double own = nature_practice(n, "sister house") * sqrt(0.5);
+    const ls_row *P = nature_row(n, "kept", f->bird, NULL, "P"),
+                 *K = nature_row(n, "kept", f->bird, NULL, "K");
+    h->feed = (double)h->birds * (double)f->flocks * f->feed_each * c->fed;
+    h->droppings =
+        h->feed * fmin(exp(c->droppings + nature_normal(n, own)), c->excreted);
+    h->P2O5 = h->feed * c->P * nature_practice(n, "P to P2O5") *
+              fmin(1, nature_draw(n, ls_row_figure(P, "P")));
+    h->K2O = h->feed * c->K * nature_practice(n, "K to K2O") *
+             fmin(1, nature_draw(n, ls_row_figure(K, "K")));
+    return likely(n, h->P2O5, h->droppings, c->P2O5) * likely(n, h->K2O, h->droppings, c->K2O);
+}
+
+/* P2O5 and K2O become shares of all litter. */
+static void add_bedding(const nature *n, const nature_farm *f, const common *c, nature_house *h) {
+    const ls_figure *water = nature_cell(n, "bedding", "", "shavings", "moisture"),
+                    *P = nature_cell(n, "bedding", "", "shavings", "P"),
+                    *K = nature_cell(n, "bedding", "", "shavings", "K");
+    double spread = h->told_bedding > 0 ? h->told_bedding * (1 - nature_draw(n, water))
+                                        : c->usual_bedding * (double)h->birds * (double)f->flocks;
+    h->bedding = spread * c->stays;
+    h->made = h->droppings + h->bedding;
+    h->P2O5 = (h->P2O5 + spread * P->value * nature_practice(n, "P to P2O5")) / h->made;
+    h->K2O = (h->K2O + spread * K->value * nature_practice(n, "K to K2O")) / h->made;
+}
+
+static void finish(const nature *n, const nature_farm *f, const common *c, nature_house *h) {
+    add_bedding(n, f, c, h);
+    bool cakes = f->bird == LS_BROILER && nature_between(n, 0, 3) < 1;
+    double wet = nature_draw(n, nature_cell(n, "moisture", "", "cake", "moisture"));
+    h->out = cakes ? h->made * nature_between(n, 0.1, 0.3) : 0;
+    h->out_wet = h->out / (1 - fmin(wet, 0.9));
+    h->left = h->made - h->out;
+    double own = nature_practice(n, "within farm moisture");
+    h->moisture = fmin(fmax(c->moisture + nature_normal(n, own), 0), 0.95);
+    h->moisture_then = fmin(fmax(c->moisture + nature_normal(n, own), 0.01), 0.95);
+    h->wet = h->left / (1 - h->moisture);
+    h->density = c->density * nature_times(n, nature_practice(n, "within farm density"));
+    h->loose = h->density / f->lies_over_loose;
+}
+
+/* ---- the farm as it is told ---- */
+
+static double per_bird_area(int bird) {
+    static const double ft2[] = {[LS_BROILER_BREEDER] = 2.0, [LS_BREEDER_PULLET] = 1.2,
+                                 [LS_BROILER] = 0.8,         [LS_LAYER] = 0.8,
+                                 [LS_LAYER_PULLET] = 0.6,    [LS_TURKEY_TOM] = 3.5,
+                                 [LS_TURKEY_HEN] = 2.2,      [LS_DUCK] = 1.8};
+    return ft2[bird];
+}
+
+/* How long they stay, at an age that the growth table has; what one eats by the tables. */
+static void stay(const nature *n, nature_farm *f) {
+    static const long days[] = {[LS_BROILER_BREEDER] = 294, [LS_BREEDER_PULLET] = 140,
+                                [LS_BROILER] = 49,          [LS_LAYER] = 365,
+                                [LS_LAYER_PULLET] = 119,    [LS_TURKEY_TOM] = 140,
+                                [LS_TURKEY_HEN] = 84,       [LS_DUCK] = 42};
+    static const char *const row[] = {[LS_BREEDER_PULLET] = "140 days", [LS_BROILER] = "49 days",
+                                      [LS_LAYER_PULLET] = "119 days",   [LS_TURKEY_TOM] = "140 days",
+                                      [LS_TURKEY_HEN] = "84 days",      [LS_DUCK] = "42 days"};
+    const char *name = ls_bird_name(f->bird);
+    f->days = days[f->bird];
+    const ls_figure *weight = nature_cell(n, "growth", name, row[f->bird] ? row[f->bird] : "", "weight");
+    bool short_stays = weight && f->days < 100;
+    f->flocks = short_stays ? 1 + (long)nature_between(n, 0, 5) : 1;
+    if (weight && nature_between(n, 0, 2) < 1)
+        f->weight = round(100 * weight->value * nature_between(n, 0.9, 1.1)) / 100;
+    double there = 1 - 0.05 * (weight ? 0.62 : 0.5); /* 5 % are lost */
+    double grown = weight ? nature_feed_of_weight(n, f->bird, f->weight > 0 ? f->weight : weight->value)
+                          : nature_draw(n, of_bird(n, f->bird, "feed")) * (double)f->days;
+    f->feed_each = there * grown;
+}
+
+static const char *manure_of(const nature *n) {
+    static const char *const kinds[] = {NULL, "belt", "pit", "scraped", "litter"};
+    return kinds[(size_t)nature_between(n, 0, 4.999)];
+}
+
+nature_farm nature_farm_of(const nature *n, int bird, size_t houses) {
+    nature_farm f = {.bird = bird, .n = houses};
+    f.manure = bird == LS_LAYER ? manure_of(n) : NULL;
+    f.feed_told = nature_between(n, 0, 2) < 1;
+    stay(n, &f);
+    f.lies_over_loose = nature_draw(
+        n, ls_reference_need(n->reference, "density", "", "in place over loose", "ratio"));
+    bool bedding_told = nature_between(n, 0, 2) < 1 && of_bird(n, bird, "bedding")->value > 0;
+    for (size_t i = 0; i < houses; i++) {
+        nature_house *h = &f.house[i];
+        h->birds = 100 * (long)nature_between(n, 60, 240);
+        h->area = per_bird_area(bird) * (double)h->birds;
+        if (bedding_told)
+            h->told_bedding = round((double)h->birds * (double)f.flocks *
+                                    of_bird(n, bird, "bedding")->value * nature_between(n, 0.5, 2) / 200) *
+                              200;
+    }
+    nature_ratio ratio = nature_droppings(n, bird, f.manure);
+    common c;
+    double chance;
+    do {
+        c = draw_common(n, &f, ratio);
+        chance = 1;
+        for (size_t i = 0; i < houses && chance > 0; i++) {
+            double one = draw_house(n, &f, &c, &f.house[i]);
+            chance = nature_between(n, 0, 1) < one ? chance : 0;
+        }
+    } while (chance == 0);
+    f.excreted_P = c.P;
+    for (size_t i = 0; i < houses; i++)
+        finish(n, &f, &c, &f.house[i]);
+    return f;
+}
