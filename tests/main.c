@@ -16,6 +16,7 @@
     X(base_unit)                                                                                   \
     X(base_yaml)                                                                                   \
     X(reference)                                                                                   \
+    X(cells)                                                                                       \
     X(farm)                                                                                        \
     X(farm_quantity)                                                                               \
     X(farm_bad)                                                                                    \

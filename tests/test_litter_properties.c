@@ -265,7 +265,7 @@ static void contradiction(void) {
     CU_ASSERT_FALSE(litter_says(&t[AGREE], "the depth survey gives"));
     CU_ASSERT_TRUE(width[DIFFER] > 1.5 * width[AGREE]);
     CU_ASSERT_TRUE(width[DIFFER] > width[SURVEY_ALONE] && width[DIFFER] > width[CLEANOUT_ALONE]);
-    CU_ASSERT_TRUE(sister[DIFFER] > 1.2 * sister[AGREE]);
+    CU_ASSERT_TRUE(log(sister[DIFFER]) > 1.1 * log(sister[AGREE]));
     for (int i = 0; i < FARMS; i++)
         litter_end(&t[i]);
 }

@@ -69,15 +69,31 @@ static void say(ls_haul_planner *p, const char *lead, const char *told) {
         *LS_PUSH(p->arena, &p->plan->notes) = ls_arena_printf(p->arena, "%s: %s.", lead, told);
 }
 
-/* Figures from memory, and rows of the farm's own tables, among all that the plan rests on. */
+/* The estimate's lines, and what goes on fields. */
+static ls_line_list shown(const ls_haul_planner *p) {
+    ls_line_list list = {0};
+    ls_litter_shown(p->arena, p->e, &list);
+    for (size_t i = 0; i < p->plan->loads_n; i++)
+        for (size_t k = 0; k < p->plan->loads[i].n; k++) {
+            *LS_PUSH(p->arena, &list) = p->plan->loads[i].drops[k].rate;
+            *LS_PUSH(p->arena, &list) = p->plan->loads[i].drops[k].acres;
+        }
+    for (size_t i = 0; i < p->plan->worth.n; i++)
+        *LS_PUSH(p->arena, &list) = p->plan->worth.at[i].value;
+    return list;
+}
+
+/* Figures from memory that matter, and rows of the farm's own tables, among all that the plan rests
+ * on. */
 static void say_where_from(ls_haul_planner *p) {
     if (p->gone != NULL && p->from == LS_NO_DATE)
         ls_haul_note(p,
                      "What is left is planned from %s, the day after the last load in the haul "
                      "log; --from names another day.",
                      ls_date_words(p->arena, ls_haul_first_day(p)));
+    ls_line_list printed = shown(p);
     say(p, "From memory, as no figure read in a source serves",
-        ls_lines_from_memory(p->arena, p->w, 0, NULL, ""));
+        ls_lines_from_memory(p->arena, p->w, &printed, ""));
     if (p->farm->own_tables.n > 0)
         say(p, "Rows of the farm's own tables in use",
             ls_lines_of_own_rows(p->arena, p->w, 0, NULL));

@@ -9,8 +9,8 @@ static ls_line dry_of(ls_litter_house *h, const ls_lot *lot) {
     const char *key = ls_words(h->w, "%s.account.dry", lot->slug);
     ls_line known = ls_line_find(h->w, key);
     return known != LS_NO_LINE ? known
-                               : LS_PRODUCT(h->w, key, "dry litter of the lot, hauled or not", "ton",
-                                            lot->made.line, ls_litter_solids(h));
+                               : LS_PRODUCT(h->w, key, "dry litter of the lot, hauled or not",
+                                            "ton", lot->made.line, ls_litter_solids(h));
 }
 
 /* Of all lots, as the nutrient the laboratory reports, then as the element. */

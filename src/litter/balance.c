@@ -90,8 +90,8 @@ static ls_line eaten_in(ls_litter_house *h, size_t k, size_t i, int e) {
     const char *label = ls_words(w, "%s eaten", elements[e].word);
     if (e != LS_ELEMENT_N)
         return LS_PRODUCT(w, key, label, "lb", phase.feed, share);
-    ls_line protein = LS_PRODUCT(w, ls_words(w, "%s.protein", prefix), "protein eaten", "lb",
-                                 phase.feed, share);
+    ls_line protein =
+        LS_PRODUCT(w, ls_words(w, "%s.protein", prefix), "protein eaten", "lb", phase.feed, share);
     ls_line per = ls_litter_shared(h, LS_KEY(h, "nitrogen.per_protein"), "protein per nitrogen", "",
                                    ls_litter_practice(h, "protein to nitrogen"));
     return ls_quotient(w, key, label, "lb", protein, per);
@@ -105,8 +105,8 @@ static ls_line eaten_by(ls_litter_house *h, size_t k, int e) {
         n += x[n] != LS_NO_LINE;
     }
     return feeds == 1 ? x[0]
-                  : ls_sum(h->w, key_of(h, e, k, ".fed"),
-                           ls_words(h->w, "%s eaten", elements[e].word), "lb", x, n);
+                      : ls_sum(h->w, key_of(h, e, k, ".fed"),
+                               ls_words(h->w, "%s eaten", elements[e].word), "lb", x, n);
 }
 
 static ls_line egg_mass(ls_litter_house *h, size_t k) {
@@ -177,7 +177,8 @@ static ls_line growth_of(ls_litter_house *h, size_t k, int e, ls_line eaten) {
 
 /* ---- the house ---- */
 
-/* Of a flock that stayed through a cleanout only what came since counts; flocks alike are told once.
+/* Of a flock that stayed through a cleanout only what came since counts; flocks alike are told
+ * once.
  */
 static ls_line counted(ls_litter_house *h, size_t k, int e, const char *what, const char *label,
                        bool of_stay, ls_line x) {
@@ -207,8 +208,8 @@ static void balance(ls_litter_house *h, int e) {
     for (size_t k = 0; k < n; k++) {
         fed[k] = eaten_by(h, k + 1, e);
         bool kept = ls_litter_bird_figure(h, elements[e].retained) != NULL;
-        growth[k] = counted(h, k + 1, e, "growth", "in growth", !kept,
-                            growth_of(h, k + 1, e, fed[k]));
+        growth[k] =
+            counted(h, k + 1, e, "growth", "in growth", !kept, growth_of(h, k + 1, e, fed[k]));
         fed[k] = counted(h, k + 1, e, "fed", "eaten", false, fed[k]);
         eggs[k] = lays(h->bird)
                       ? counted(h, k + 1, e, "eggs", "in eggs", true, eggs_of(h, k + 1, e))

@@ -121,12 +121,13 @@ static void usual_bedding(ls_litter_house *h) {
     for (int e = 0; e < LS_ELEMENTS; e++) {
         ls_line share = of_material(h, &shavings, ls_element_name(e),
                                     ls_words(w, "%s in shavings", ls_element_name(e)), "%");
-        h->in_bedding[e] = LS_PRODUCT(w, LS_KEY(h, "bedding.%s", ls_element_name(e)),
-                                      ls_words(w, "%s in the bedding", ls_element_name(e)), "lb",
-                                      spread, share);
+        h->in_bedding[e] =
+            LS_PRODUCT(w, LS_KEY(h, "bedding.%s", ls_element_name(e)),
+                       ls_words(w, "%s in the bedding", ls_element_name(e)), "lb", spread, share);
     }
-    ls_litter_note(h, "no bedding is told: the usual %s lb of dry bedding a bird are counted; "
-                      "\"bedding: none\" says there was none",
+    ls_litter_note(h,
+                   "no bedding is told: the usual %s lb of dry bedding a bird are counted; "
+                   "\"bedding: none\" says there was none",
                    ls_number_text(ls_worksheet_arena(w), usual->value, 3));
 }
 
@@ -134,7 +135,8 @@ static void usual_bedding(ls_litter_house *h) {
 ls_line ls_litter_usual_bedding(ls_litter_house *h) {
     const char *bird = ls_text_slug(ls_worksheet_arena(h->w), ls_bird_name(h->bird));
     return ls_litter_shared(h, ls_words(h->w, "published-%s.bedding", bird),
-                            "usual dry bedding a bird", "lb/bird", ls_litter_bird_figure(h, "bedding"));
+                            "usual dry bedding a bird", "lb/bird",
+                            ls_litter_bird_figure(h, "bedding"));
 }
 
 ls_line ls_litter_bedding_stays(ls_litter_house *h) {

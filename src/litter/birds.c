@@ -1,5 +1,5 @@
-/* Birds, bird-days and live weight. The day of placement counts, the day of removal does not; losses fall
- * evenly over the stay, or between dated counts; males are lost like hens. */
+/* Birds, bird-days and live weight. The day of placement counts, the day of removal does not;
+ * losses fall evenly over the stay, or between dated counts; males are lost like hens. */
 #include "house.h"
 
 typedef struct {
@@ -18,8 +18,8 @@ static ls_line lost_share(ls_litter_house *h, const ls_flock *f, size_t k) {
 }
 
 /* Live weight of a bird at removal, lb/bird: as told (the farm file gives the weight of one bird),
- * of a growing bird by the growth curve; over the curve where told. LS_NO_LINE: a grown bird of which
- * nothing is told. */
+ * of a growing bird by the growth curve; over the curve where told. LS_NO_LINE: a grown bird of
+ * which nothing is told. */
 static ls_line weight_of(ls_litter_house *h, const ls_flock *f, size_t k) {
     ls_worksheet *w = h->w;
     const ls_litter_growth *g = ls_litter_growth_of(h);
@@ -38,8 +38,8 @@ static ls_line weight_of(ls_litter_house *h, const ls_flock *f, size_t k) {
         return by_curve;
     ls_line given = ls_leaf_given(w, LS_KEY(h, "flock-%zu.one_bird", k),
                                   "weight of one bird at removal", "lb", &f->weight);
-    ls_line bird =
-        ls_leaf_exact(w, LS_KEY(h, "flock-%zu.bird", k), "one bird", "bird", 1, LS_BY_DEFINITION, NULL);
+    ls_line bird = ls_leaf_exact(w, LS_KEY(h, "flock-%zu.bird", k), "one bird", "bird", 1,
+                                 LS_BY_DEFINITION, NULL);
     told = ls_quotient(w, key, label, "lb/bird", given, bird);
     if (g)
         ls_quotient(w, LS_KEY(h, "flock-%zu.weight_over_curve", k),
@@ -114,8 +114,8 @@ static flock_lines make_flock(ls_litter_house *h, const ls_flock *f, size_t k) {
     flock_lines out = {0};
 
     ls_line hens = ls_leaf_count(w, LS_KEY(h, "flock-%zu.%s", k, breeder ? "hens" : "birds"),
-                             breeder ? "hens placed" : "birds placed", "bird",
-                             breeder ? &f->hens : &f->count);
+                                 breeder ? "hens placed" : "birds placed", "bird",
+                                 breeder ? &f->hens : &f->count);
     ls_line birds = hens;
     if (LS_GIVEN(f->males)) {
         ls_line males =

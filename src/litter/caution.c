@@ -108,20 +108,23 @@ static const char *percent(ls_worksheet *w, double share) {
 }
 
 /* Only where the whole 10 to 90 % range of the share lies beyond what is published. */
-static void query_found(ls_worksheet *w, ls_estimate *e, const ls_account *a, const char *what,
-                        ls_q q, double least, double most, const char *source) {
+static void query_found(ls_worksheet *w, ls_estimate *e, const ls_account *a, const char *id,
+                        const char *what, ls_q q, double least, double most, const char *source) {
     if (q.line == LS_NO_LINE || (q.low <= most && q.high >= least))
         return;
     ls_arena *arena = ls_worksheet_arena(w);
     *LS_PUSH(arena, &e->cautions) = (ls_caution){
-        q.low > most ? "above-excreted" : "below-excreted",
-        ls_words(w,
-                 "%s: the litter holds %s to %s %% of the %s that its birds excreted, where %s to %s "
-                 "%% is expected: look at %s",
-                 a->house->name.text, percent(w, q.low), percent(w, q.high), what,
-                 percent(w, least), percent(w, most),
-                 q.low > most ? "the bird count, the analysis, the tons, the feed"
-                              : "the tons, the analysis, litter taken out and not told, the feed"),
+        id             ? id
+        : q.low > most ? "above-excreted"
+                       : "below-excreted",
+        ls_words(
+            w,
+            "%s: the litter holds %s to %s %% of the %s that its birds excreted, where %s to %s "
+            "%% is expected: look at %s",
+            a->house->name.text, percent(w, q.low), percent(w, q.high), what, percent(w, least),
+            percent(w, most),
+            q.low > most ? "the bird count, the analysis, the tons, the feed"
+                         : "the tons, the analysis, litter taken out and not told, the feed"),
         source};
 }
 
@@ -130,10 +133,10 @@ void ls_litter_query_found(ls_worksheet *w, ls_estimate *e) {
         const ls_account *a = &e->accounts.at[i];
         for (int k = LS_ELEMENT_P; k < LS_ELEMENTS; k++)
             if (a->of[k].kept_share)
-                query_found(w, e, a, ls_litter_element_word(k), a->of[k].found_again,
+                query_found(w, e, a, NULL, ls_litter_element_word(k), a->of[k].found_again,
                             a->of[k].kept_share->spread.low, a->of[k].kept_share->spread.high,
                             ls_litter_source(a->of[k].kept_share));
-        query_found(w, e, a, "dry matter", a->dry_found, 0, 1,
+        query_found(w, e, a, "manure-over-feed", "dry matter", a->dry_found, 0, 1,
                     "what was fed and not digested; bedding taken off");
     }
 }

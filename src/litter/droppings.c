@@ -39,7 +39,8 @@ static ls_line own_bedding(ls_litter_house *h, const ls_row *row, const char *pr
         return LS_NO_LINE;
     ls_worksheet *w = h->w;
     const char *per = ls_row_word(row, "per"), *key = ls_words(w, "%s.own_bedding_kept", prefix);
-    ls_line each = ls_litter_cell(h, row, prefix, "own_bedding", "dry bedding a bird in that figure");
+    ls_line each =
+        ls_litter_cell(h, row, prefix, "own_bedding", "dry bedding a bird in that figure");
     ls_line stays = ls_litter_bedding_stays(h);
     static const char label[] = "its own bedding, as far as it stays";
     if (strcmp(per, "bird") == 0)
@@ -47,11 +48,10 @@ static ls_line own_bedding(ls_litter_house *h, const ls_row *row, const char *pr
     ls_line kept = LS_PRODUCT(w, ls_words(w, "%s.own_bedding_of_bird", prefix),
                               "its own bedding a bird, as far as it stays", "lb/bird", each, stays);
     bool by_weight = strcmp(per, "live-weight") == 0;
-    return ls_quotient(w, key, label, unit, kept,
-                       by_weight ? ls_litter_cell(h, row, prefix, "own_weight",
-                                                  "live weight of its own bird")
-                                 : ls_litter_cell(h, row, prefix, "own_days",
-                                                  "days its own bird stayed"));
+    return ls_quotient(
+        w, key, label, unit, kept,
+        by_weight ? ls_litter_cell(h, row, prefix, "own_weight", "live weight of its own bird")
+                  : ls_litter_cell(h, row, prefix, "own_days", "days its own bird stayed"));
 }
 
 /* Dry litter of a figure less its own bedding; of a draw in which the bedding is nearly all of it a
@@ -62,24 +62,26 @@ static ls_line own_droppings(ls_litter_house *h, const ls_row *row, const char *
     const char *unit = ls_line_at(w, litter)->unit.text;
     if (ls_text_same(ls_row_word(row, "state"), "wet")) {
         ls_line water = ls_litter_cell(h, row, prefix, "moisture", "moisture of that litter");
-        ls_line solids = ls_complement(w, ls_words(w, "%s.solids", prefix), "dry share of that litter",
-                                       "%", water);
-        litter = LS_PRODUCT(w, ls_words(w, "%s.dry", prefix), "dry litter found", unit, litter, solids);
+        ls_line solids = ls_complement(w, ls_words(w, "%s.solids", prefix),
+                                       "dry share of that litter", "%", water);
+        litter =
+            LS_PRODUCT(w, ls_words(w, "%s.dry", prefix), "dry litter found", unit, litter, solids);
     }
     ls_line bedding = own_bedding(h, row, prefix, unit);
     if (bedding == LS_NO_LINE)
         return litter;
     ls_line tenth = ls_leaf_exact(w, ls_words(w, "%s.tenth", prefix), "a tenth", "", 0.1,
                                   LS_BY_DEFINITION, "droppings are no less of litter");
-    ls_line least =
-        LS_PRODUCT(w, ls_words(w, "%s.least", prefix), "a tenth of that litter", unit, litter, tenth);
+    ls_line least = LS_PRODUCT(w, ls_words(w, "%s.least", prefix), "a tenth of that litter", unit,
+                               litter, tenth);
     ls_line rest = ls_difference(w, ls_words(w, "%s.less_bedding", prefix),
                                  "dry litter less its own bedding", unit, litter, bedding);
     return LS_GREATEST(w, ls_words(w, "%s.droppings", prefix), "dry droppings found", unit, rest,
                        least);
 }
 
-/* Droppings over feed by one row, never above what is excreted; LS_NO_LINE if its feed is not known.
+/* Droppings over feed by one row, never above what is excreted; LS_NO_LINE if its feed is not
+ * known.
  */
 static ls_line ratio_of(ls_litter_house *h, const ls_row *row) {
     ls_worksheet *w = h->w;
@@ -89,7 +91,8 @@ static ls_line ratio_of(ls_litter_house *h, const ls_row *row) {
         return known;
     if (ls_row_figure(row, "feed_share")) {
         ls_line share = ls_litter_cell(h, row, prefix, "feed_share", "dry manure over feed");
-        ls_line kept = ls_litter_cell(h, row, prefix, "kept", "share of it that stays in the house");
+        ls_line kept =
+            ls_litter_cell(h, row, prefix, "kept", "share of it that stays in the house");
         found = LS_PRODUCT(w, ls_words(w, "%s.found_over_feed", prefix),
                            "dry droppings found over feed, as printed", "%", share, kept);
     } else {
@@ -121,10 +124,11 @@ static void add_balance(ls_litter_house *h, method_list *list) {
     const char *key = ls_words(w, "%s.over_feed", prefix);
     ls_line ratio = ls_line_find(w, key);
     if (ratio == LS_NO_LINE)
-        ratio = LS_PRODUCT(w, key, "dry droppings over feed, by what is excreted and stays", "%",
-                           excreted_share(h),
-                           ls_litter_shared(h, ls_words(w, "%s.dry_matter", prefix),
-                                            "share of the dry matter excreted that stays", "%", kept));
+        ratio =
+            LS_PRODUCT(w, key, "dry droppings over feed, by what is excreted and stays", "%",
+                       excreted_share(h),
+                       ls_litter_shared(h, ls_words(w, "%s.dry_matter", prefix),
+                                        "share of the dry matter excreted that stays", "%", kept));
     *LS_PUSH(ls_worksheet_arena(w), list) = (method){"excreted less rot", ratio, kept->source};
 }
 
@@ -194,10 +198,10 @@ static double between_sources(const sample *m) {
 static ls_line shared_factor(ls_litter_house *h, double scale) {
     ls_worksheet *w = h->w;
     const char *told = ls_litter_manure(h);
-    const char *key = LS_GIVEN(h->house->alike) && !h->house->alike.yes
-                          ? LS_KEY(h, "made.unlike")
-                          : ls_litter_published_key(
-                                h, told ? ls_words(w, "together-%s", told) : "together");
+    const char *key =
+        LS_GIVEN(h->house->alike) && !h->house->alike.yes
+            ? LS_KEY(h, "made.unlike")
+            : ls_litter_published_key(h, told ? ls_words(w, "together-%s", told) : "together");
     ls_line unit = ls_line_find(w, key);
     if (unit == LS_NO_LINE) {
         ls_origin origin = {
@@ -223,8 +227,8 @@ static ls_line shared_factor(ls_litter_house *h, double scale) {
 /* How far one house lies from the pool, beyond what the figures' own leaves draw: with tau2 and
  * normalized weights v what one house gets has the variance tau2 + sum v^2 (s2 + tau2) + that from
  * house to house, which means do not show; sum v^2 s2 is drawn already. Sources that agree by luck
- * stay as wide as a single one. Two houses of one farm differ by the sister spread, so each has half
- * of its square of its own; the rest all houses share. */
+ * stay as wide as a single one. Two houses of one farm differ by the sister spread, so each has
+ * half of its square of its own; the rest all houses share. */
 static ls_line house_factor(ls_litter_house *h, const sample *m, const double *v, double tau2) {
     double v2 = 0, drawn = 0;
     for (size_t i = 0; i < m->n; i++)
@@ -272,8 +276,9 @@ static ls_line pool(ls_litter_house *h, const method_list *list, ls_line *weight
     h->pool_ratio = ls_geomean(w, LS_KEY(h, "made.over_feed"),
                                "dry droppings over feed by the published figures together", "%", x,
                                weight, m.n);
-    return LS_PRODUCT(w, LS_KEY(h, "made.house_over_feed"), "dry droppings over feed of such a house",
-                      "%", h->pool_ratio, house_factor(h, &m, v, tau2));
+    return LS_PRODUCT(w, LS_KEY(h, "made.house_over_feed"),
+                      "dry droppings over feed of such a house", "%", h->pool_ratio,
+                      house_factor(h, &m, v, tau2));
 }
 
 ls_line ls_litter_with_bedding(ls_litter_house *h, const char *key, const char *label,
@@ -319,12 +324,11 @@ void ls_litter_droppings(ls_litter_house *h) {
         ls_line alone = LS_PRODUCT(w, LS_KEY(h, "made-%s.droppings", slug),
                                    ls_words(w, "dry droppings, by %s", list.at[i].name), "ton",
                                    h->feed, list.at[i].ratio);
-        ls_litter_add_published(h, list.at[i].name,
-                                ls_litter_with_bedding(h, LS_KEY(h, "made-%s.dry", slug),
-                                                       ls_words(w, "dry litter, by %s",
-                                                                list.at[i].name),
-                                                       alone),
-                                weight[i]);
+        ls_litter_add_published(
+            h, list.at[i].name,
+            ls_litter_with_bedding(h, LS_KEY(h, "made-%s.dry", slug),
+                                   ls_words(w, "dry litter, by %s", list.at[i].name), alone),
+            weight[i]);
     }
     say_apart(h, &list);
 }

@@ -171,12 +171,29 @@ static void note(ls_worksheet *w, ls_estimate *e, const char *lead, const char *
         *LS_PUSH(ls_worksheet_arena(w), &e->notes) = ls_words(w, "%s: %s", lead, told);
 }
 
-/* One note that names every figure in use that is from memory, one that names the farm's own rows.
- */
+void ls_litter_shown(ls_arena *a, const ls_estimate *e, ls_line_list *list) {
+    const ls_line of_farm[] = {e->tons.line, e->dry_tons.line, e->trips, e->value.line};
+    for (size_t i = 0; i < sizeof of_farm / sizeof *of_farm; i++)
+        *LS_PUSH(a, list) = of_farm[i];
+    for (int k = 0; k < LS_NUTRIENTS; k++)
+        *LS_PUSH(a, list) = e->pounds[k].line;
+    for (size_t i = 0; i < e->n; i++) {
+        *LS_PUSH(a, list) = e->lots[i].tons.line;
+        *LS_PUSH(a, list) = e->lots[i].moisture.line;
+        for (int k = 0; k < LS_NUTRIENTS; k++) {
+            *LS_PUSH(a, list) = e->lots[i].per_ton[k].line;
+            *LS_PUSH(a, list) = e->lots[i].pounds[k].line;
+        }
+    }
+}
+
+/* One note that names the figures from memory that matter, one that names the farm's own rows. */
 static void say_where_from(ls_worksheet *w, ls_estimate *e) {
     ls_arena *a = ls_worksheet_arena(w);
+    ls_line_list shown = {0};
+    ls_litter_shown(a, e, &shown);
     note(w, e, "from memory, as no figure read in a source serves",
-         ls_lines_from_memory(a, w, 0, NULL, ""));
+         ls_lines_from_memory(a, w, &shown, ""));
     if (e->farm->own_tables.n > 0)
         note(w, e, "rows of the farm's own tables in use", ls_lines_of_own_rows(a, w, 0, NULL));
 }

@@ -83,7 +83,8 @@ const char ls_litter_phosphorus_balance[] = "phosphorus balance";
 
 static ls_line by_phosphorus(ls_litter_house *h) {
     return h->by_balance[LS_ELEMENT_P] && h->lab_dry[LS_P2O5] != LS_NO_LINE
-               ? ls_litter_by_element(h, LS_ELEMENT_P)
+               ? ls_same(h->w, LS_KEY(h, "phosphorus.dry"), "dry litter by the phosphorus balance",
+                         "ton", ls_litter_by_element(h, LS_ELEMENT_P))
                : LS_NO_LINE;
 }
 
@@ -101,8 +102,7 @@ static bool is_sister(const ls_litter_house *h, const ls_litter_house *other) {
     bool alike = !(LS_GIVEN(h->house->alike) && !h->house->alike.yes) &&
                  !(LS_GIVEN(other->house->alike) && !other->house->alike.yes);
     return other->house != h->house && alike && other->bird == h->bird && h->bird != 0 &&
-           other->own_evidence != LS_NO_LINE && other->feed != LS_NO_LINE &&
-           h->feed != LS_NO_LINE;
+           other->own_evidence != LS_NO_LINE && other->feed != LS_NO_LINE && h->feed != LS_NO_LINE;
 }
 
 /* Dry droppings that a house's own evidence tells: all but its bedding. */
@@ -143,8 +143,8 @@ void ls_litter_sisters(ls_litter_house *h, const ls_litter_house *houses, size_t
         sisters == 1 ? ls_words(w, "sister house %s", last->house->name.text) : "sister houses";
     ls_line dry = made[0], over = feed[0];
     if (sisters > 1) {
-        dry = ls_sum(w, LS_KEY(h, "sister-houses.made"), "dry droppings in the sister houses", "ton",
-                     made, sisters);
+        dry = ls_sum(w, LS_KEY(h, "sister-houses.made"), "dry droppings in the sister houses",
+                     "ton", made, sisters);
         over = ls_sum(w, LS_KEY(h, "sister-houses.feed"), "feed eaten in the sister houses", "ton",
                       feed, sisters);
     }
@@ -153,9 +153,9 @@ void ls_litter_sisters(ls_litter_house *h, const ls_litter_house *houses, size_t
                     ls_words(w, "feed eaten here over that of the %s", name), "", h->feed, over);
     ls_line factor = ls_litter_factor(h, LS_KEY(h, "sister-houses.beyond"),
                                       "how alike two houses are", "sister house");
-    ls_line droppings = LS_PRODUCT(w, LS_KEY(h, "sister-houses.droppings"),
-                                   ls_words(w, "dry droppings by the %s", name), "ton", dry, ratio,
-                                   factor);
+    ls_line droppings =
+        LS_PRODUCT(w, LS_KEY(h, "sister-houses.droppings"),
+                   ls_words(w, "dry droppings by the %s", name), "ton", dry, ratio, factor);
     ls_litter_add_way(h, name, true,
                       ls_litter_with_bedding(h, LS_KEY(h, "sister-houses.dry"),
                                              ls_words(w, "dry litter by the %s", name), droppings));

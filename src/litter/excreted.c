@@ -1,6 +1,6 @@
 /* N, P and K that the birds excreted: what was eaten less eggs and growth where the farm tells its
- * feed, else a published figure per pound of feed, times the feed eaten here. And what of it a house
- * keeps. */
+ * feed, else a published figure per pound of feed, times the feed eaten here. And what of it a
+ * house keeps. */
 #include "house.h"
 
 #include <string.h>
@@ -17,8 +17,8 @@ static ls_line over_feed(ls_litter_house *h, const ls_row *row, int e) {
     ls_line feed = ls_litter_own_feed(h, row, prefix);
     if (feed == LS_NO_LINE)
         return LS_NO_LINE;
-    ls_line each = ls_litter_cell(h, row, prefix, name,
-                                  ls_words(w, "%s excreted, by %s", name, row->name));
+    ls_line each =
+        ls_litter_cell(h, row, prefix, name, ls_words(w, "%s excreted, by %s", name, row->name));
     return ls_quotient(w, key, ls_words(w, "%s excreted over feed, by %s", name, row->name), "%",
                        each, feed);
 }
@@ -34,7 +34,8 @@ static ls_line by_table(ls_litter_house *h, int e) {
         return LS_NO_LINE;
     h->excreted_by[e] = ls_row_figure(row, name);
     return LS_PRODUCT(w, LS_KEY(h, "excreted.%s.published", name),
-                      ls_words(w, "%s excreted in all, by %s", name, row->name), "lb", h->feed, ratio);
+                      ls_words(w, "%s excreted in all, by %s", name, row->name), "lb", h->feed,
+                      ratio);
 }
 
 static void element(ls_litter_house *h, int e) {
@@ -67,7 +68,7 @@ static void element(ls_litter_house *h, int e) {
 }
 
 const char *ls_litter_excreted_source(const ls_litter_house *h, int e) {
-    return h->by_balance[e]     ? "what was eaten, less eggs and growth"
+    return h->by_balance[e]    ? "what was eaten, less eggs and growth"
            : h->excreted_by[e] ? ls_litter_source(h->excreted_by[e])
                                : "";
 }

@@ -162,10 +162,9 @@ ls_litter_phase ls_litter_phase_of(ls_litter_house *h, size_t k, size_t i) {
         out.feed = LS_PRODUCT(w, key, label, "ton", there, eaten);
         return out;
     }
-    ls_line all =
-        ls_litter_bird_days(h, k, ls_words(w, "%s.whole", prefix), begin, d.to);
-    ls_line total = ls_leaf_given(w, ls_words(w, "%s.total", prefix), "feed eaten in all", "ton",
-                                  &feed->total);
+    ls_line all = ls_litter_bird_days(h, k, ls_words(w, "%s.whole", prefix), begin, d.to);
+    ls_line total =
+        ls_leaf_given(w, ls_words(w, "%s.total", prefix), "feed eaten in all", "ton", &feed->total);
     ls_line part = ls_quotient(w, ls_words(w, "%s.since", prefix),
                                "bird-days since the last cleanout, of all", "%", there, all);
     out.feed = LS_PRODUCT(w, key, "feed eaten since the last cleanout", "ton", total, part);
@@ -211,9 +210,9 @@ static ls_line birds_on(ls_litter_house *h, size_t k, double day) {
             ls_leaf_exact(w, LS_KEY(h, "flock-%zu.eating.passed", k),
                           "part of the stay that has passed in the middle of the feed", "%",
                           day / (double)(f->removed.day - f->placed.day), LS_BY_FIRST_PASS, words);
-        ls_line away = LS_PRODUCT(w, LS_KEY(h, "flock-%zu.eating.away", k),
-                                  "share of the birds missing then", "%",
-                                  ls_litter_flock_line(h, k, "lost"), passed);
+        ls_line away =
+            LS_PRODUCT(w, LS_KEY(h, "flock-%zu.eating.away", k), "share of the birds missing then",
+                       "%", ls_litter_flock_line(h, k, "lost"), passed);
         ls_line there = ls_complement(w, LS_KEY(h, "flock-%zu.eating.there", k),
                                       "share of the birds there then", "%", away);
         return LS_PRODUCT(w, key, label, "bird", placed_of(h, k), there);
@@ -224,8 +223,8 @@ static ls_line birds_on(ls_litter_house *h, size_t k, double day) {
     stretch s = stretch_of(h, k, j);
     days d = {at, at};
     ls_line late = ls_leaf_exact(w, LS_KEY(h, "flock-%zu.eating.late", k),
-                                 "how near that day is to the later count", "%",
-                                 middle(d, s.days), LS_BY_FIRST_PASS, words);
+                                 "how near that day is to the later count", "%", middle(d, s.days),
+                                 LS_BY_FIRST_PASS, words);
     ls_line early = ls_complement(w, LS_KEY(h, "flock-%zu.eating.early", k),
                                   "how near to the earlier one", "%", late);
     ls_line first = LS_PRODUCT(w, LS_KEY(h, "flock-%zu.eating.first", k),
@@ -248,10 +247,10 @@ static ls_line to_the_power(ls_litter_house *h, size_t k, ls_line times) {
     static const char words[] = "what living takes rises as live weight to the power of 0.75";
     ls_line power = ls_leaf_exact(w, LS_KEY(h, "flock-%zu.power", k), "power of live weight", "",
                                   0.75, LS_BY_DEFINITION, words);
-    ls_line rest = ls_complement(w, LS_KEY(h, "flock-%zu.power_rest", k), "rest of the power", "",
-                                 power);
-    ls_line one = ls_leaf_exact(w, LS_KEY(h, "flock-%zu.one", k), "one", "", 1, LS_BY_DEFINITION,
-                                NULL);
+    ls_line rest =
+        ls_complement(w, LS_KEY(h, "flock-%zu.power_rest", k), "rest of the power", "", power);
+    ls_line one =
+        ls_leaf_exact(w, LS_KEY(h, "flock-%zu.one", k), "one", "", 1, LS_BY_DEFINITION, NULL);
     return ls_geomean(w, LS_KEY(h, "flock-%zu.living_over_curve", k), "times as much feed to live",
                       "", (const ls_line[]){times, one}, (const ls_line[]){power, rest}, 2);
 }
@@ -264,11 +263,13 @@ static ls_line grown(ls_litter_house *h, size_t k, const ls_litter_growth *g) {
     static const char words[] = "in proportion to 0.055 kg a day for each kg^0.75 of live weight "
                                 "and 1.35 kg for each kg gained (common practice), by the growth "
                                 "curve, scaled to this published feed";
-    ls_line live = of_curve(h, k, "feed_to_live", "feed that a bird of the published weight eats to "
-                                                  "live",
+    ls_line live = of_curve(h, k, "feed_to_live",
+                            "feed that a bird of the published weight eats to "
+                            "live",
                             g->upkeep[to] - g->upkeep[from], g->feed, words);
-    ls_line gain = of_curve(h, k, "feed_to_grow", "feed that a bird of the published weight eats to "
-                                                  "grow",
+    ls_line gain = of_curve(h, k, "feed_to_grow",
+                            "feed that a bird of the published weight eats to "
+                            "grow",
                             g->gain[to] - g->gain[from], g->feed, words);
     ls_line times = ls_litter_flock_line(h, k, "weight_over_curve");
     if (times != LS_NO_LINE) {
@@ -278,11 +279,10 @@ static ls_line grown(ls_litter_house *h, size_t k, const ls_litter_growth *g) {
         gain = LS_PRODUCT(w, LS_KEY(h, "flock-%zu.fed_to_grow", k),
                           "feed that a bird of this weight eats to grow", "lb/bird", gain, times);
     }
-    ls_line each = LS_SUM(w, LS_KEY(h, "flock-%zu.feed_per_bird", k), "feed a bird eats",
-                          "lb/bird", live, gain);
+    ls_line each = LS_SUM(w, LS_KEY(h, "flock-%zu.feed_per_bird", k), "feed a bird eats", "lb/bird",
+                          live, gain);
     return LS_PRODUCT(w, LS_KEY(h, "flock-%zu.feed", k), "feed eaten by the flock", "ton",
-                      birds_on(h, k, middle_of_feed(g, from, to)), each,
-                      ls_litter_feed_known(h));
+                      birds_on(h, k, middle_of_feed(g, from, to)), each, ls_litter_feed_known(h));
 }
 
 /* ---- a flock of grown birds ---- */
@@ -292,9 +292,11 @@ static ls_line by_day(ls_litter_house *h, size_t k) {
     if (!f)
         return LS_NO_LINE;
     ls_worksheet *w = h->w;
-    ls_line each = ls_litter_shared(
-        h, ls_words(w, "published-%s.feed", ls_text_slug(ls_worksheet_arena(w), ls_bird_name(h->bird))),
-        "feed a bird eats in a day, published", "g/bird/day", f);
+    ls_line each =
+        ls_litter_shared(h,
+                         ls_words(w, "published-%s.feed",
+                                  ls_text_slug(ls_worksheet_arena(w), ls_bird_name(h->bird))),
+                         "feed a bird eats in a day, published", "g/bird/day", f);
     return LS_PRODUCT(w, LS_KEY(h, "flock-%zu.feed", k), "feed eaten by the flock", "ton",
                       ls_litter_flock_line(h, k, "bird_days"), each, ls_litter_feed_known(h));
 }
@@ -305,9 +307,9 @@ ls_line ls_litter_feed_known(ls_litter_house *h) {
     const char *bird = ls_text_slug(ls_worksheet_arena(h->w), ls_bird_name(h->bird));
     const char *key = ls_words(h->w, "published-%s.feed-known", bird);
     ls_line known = ls_line_find(h->w, key);
-    return known != LS_NO_LINE ? known
-                               : ls_litter_factor(h, key, "how well such feed is known",
-                                                  "feed not told");
+    return known != LS_NO_LINE
+               ? known
+               : ls_litter_factor(h, key, "how well such feed is known", "feed not told");
 }
 
 ls_line ls_litter_usual_feed(ls_litter_house *h) {
@@ -318,7 +320,8 @@ ls_line ls_litter_usual_feed(ls_litter_house *h) {
     ls_line known = ls_line_find(w, key);
     if (known != LS_NO_LINE)
         return known;
-    const ls_figure *feed = ls_litter_bird_figure(h, "feed"), *stay = ls_litter_bird_figure(h, "days");
+    const ls_figure *feed = ls_litter_bird_figure(h, "feed"),
+                    *stay = ls_litter_bird_figure(h, "days");
     double each = g ? ls_litter_feed_to(g, g->end, 1) : feed->value * stay->value;
     ls_origin origin = {LS_BY_TABLE, LS_NOWHERE, g ? g->feed : feed,
                         g ? "by the growth curve, at the age of this figure"
@@ -352,5 +355,6 @@ void ls_litter_feed(ls_litter_house *h) {
                                "feed eaten by the flocks alike", "ton", x[k]);
     }
     if (n > 0)
-        h->feed = ls_sum(h->w, LS_KEY(h, "feed"), "feed eaten since the last cleanout", "ton", x, n);
+        h->feed =
+            ls_sum(h->w, LS_KEY(h, "feed"), "feed eaten since the last cleanout", "ton", x, n);
 }

@@ -1,11 +1,11 @@
 /* Phosphorus and potassium do not go to the air: what litter holds of them, its tons and what was
  * excreted are one identity,
  *     content x droppings = excreted x share found again,
- * reconciled by weighted least squares on the log scale (each figure moves by its own variance), the
- * same in every draw. In two steps, which together are the joint solution: the tons by each element
- * are pooled with all else that tells tons, by their precision; then the pounds are the mean, by
- * precision, of what was excreted and found again and of content x those tons. Nitrogen does go to
- * the air: it is content x droppings, within what was excreted. */
+ * reconciled by weighted least squares on the log scale (each figure moves by its own variance),
+ * the same in every draw. In two steps, which together are the joint solution: the tons by each
+ * element are pooled with all else that tells tons, by their precision; then the pounds are the
+ * mean, by precision, of what was excreted and found again and of content x those tons. Nitrogen
+ * does go to the air: it is content x droppings, within what was excreted. */
 #include "house.h"
 
 #include <math.h>
@@ -22,7 +22,8 @@ static const ls_row *composition_row(const ls_litter_house *h) {
 /* Key prefix of what houses with that composition share. */
 static const char *shared_key(const ls_litter_house *h, const char *tail) {
     const char *bird = ls_bird_name(h->bird ? h->bird : LS_BROILER);
-    return ls_words(h->w, "published-%s.litter.%s", ls_text_slug(ls_worksheet_arena(h->w), bird), tail);
+    return ls_words(h->w, "published-%s.litter.%s", ls_text_slug(ls_worksheet_arena(h->w), bird),
+                    tail);
 }
 
 /* Dry share of the published litter, exact: the spread of its content holds that of its water. */
@@ -41,8 +42,8 @@ static ls_line row_solids(ls_litter_house *h, const ls_row *row) {
     return ls_complement(w, key, "dry share of the published litter", "%", water);
 }
 
-/* Of one nutrient, lb per lb of dry litter: what the houses of the farm share of it, and this house's
- * own part. */
+/* Of one nutrient, lb per lb of dry litter: what the houses of the farm share of it, and this
+ * house's own part. */
 static ls_line in_dry_litter(ls_litter_house *h, const ls_row *row, int k) {
     ls_worksheet *w = h->w;
     const ls_figure *f = ls_row_figure(row, ls_nutrient_key(k));
@@ -74,18 +75,17 @@ static ls_line bedding_over_droppings(ls_litter_house *h) {
     ls_line bedding =
         LS_PRODUCT(w, ls_litter_published_key(h, "bedding_kept"), "usual bedding a bird that stays",
                    "lb/bird", ls_litter_usual_bedding(h), ls_litter_bedding_stays(h));
-    ls_line ratio = ls_leaf_exact(w, ls_litter_published_key(h, "over_feed"),
-                                  "dry droppings over feed, published", "%",
-                                  ls_line_value(w, h->pool_ratio), LS_BY_FIRST_PASS,
-                                  "the published figures together");
-    ls_line droppings = LS_PRODUCT(w, ls_litter_published_key(h, "droppings"),
-                                   "dry droppings of such a bird", "lb/bird",
-                                   ls_litter_usual_feed(h), ratio);
+    ls_line ratio = ls_leaf_exact(
+        w, ls_litter_published_key(h, "over_feed"), "dry droppings over feed, published", "%",
+        ls_line_value(w, h->pool_ratio), LS_BY_FIRST_PASS, "the published figures together");
+    ls_line droppings =
+        LS_PRODUCT(w, ls_litter_published_key(h, "droppings"), "dry droppings of such a bird",
+                   "lb/bird", ls_litter_usual_feed(h), ratio);
     return ls_quotient(w, key, "bedding over droppings in such litter", "", bedding, droppings);
 }
 
-/* As dry matter rots, what does not rot grows denser: of manure kept in another way than that of the
- * row. LS_NO_LINE: it is kept alike. */
+/* As dry matter rots, what does not rot grows denser: of manure kept in another way than that of
+ * the row. LS_NO_LINE: it is kept alike. */
 static ls_line rot_factor(ls_litter_house *h, const ls_row *row) {
     const char *told = ls_litter_manure(h), *of_row = ls_row_word(row, "manure");
     if (!told || !of_row || ls_text_same(told, of_row))
@@ -105,10 +105,12 @@ static ls_line rot_factor(ls_litter_house *h, const ls_row *row) {
     if (known != LS_NO_LINE)
         return known;
     static const char label[] = "share of the dry matter that stays, manure kept as";
-    ls_line a = ls_litter_shared(h, ls_litter_published_key(h, ls_words(w, "kept-%s.dry_matter", of_row)),
-                                 ls_words(w, "%s %s", label, of_row), "%", there);
-    ls_line b = ls_litter_shared(h, ls_litter_published_key(h, ls_words(w, "kept-%s.dry_matter", told)),
-                                 ls_words(w, "%s %s", label, told), "%", here);
+    ls_line a =
+        ls_litter_shared(h, ls_litter_published_key(h, ls_words(w, "kept-%s.dry_matter", of_row)),
+                         ls_words(w, "%s %s", label, of_row), "%", there);
+    ls_line b =
+        ls_litter_shared(h, ls_litter_published_key(h, ls_words(w, "kept-%s.dry_matter", told)),
+                         ls_words(w, "%s %s", label, told), "%", here);
     return ls_quotient(w, key, "dry matter left there over that left here", "", a, b);
 }
 
@@ -124,8 +126,8 @@ static ls_line in_droppings(ls_litter_house *h, const ls_row *row, int k) {
         const char *key = ls_litter_published_key(h, "litter_over_droppings");
         ls_line whole = ls_line_find(w, key);
         if (whole == LS_NO_LINE) {
-            ls_line one = ls_leaf_exact(w, ls_litter_published_key(h, "one"), "the droppings", "", 1,
-                                        LS_BY_DEFINITION, NULL);
+            ls_line one = ls_leaf_exact(w, ls_litter_published_key(h, "one"), "the droppings", "",
+                                        1, LS_BY_DEFINITION, NULL);
             whole = LS_SUM(w, key, "litter over droppings in such litter", "", one, over);
         }
         x[n++] = whole;
@@ -134,7 +136,8 @@ static ls_line in_droppings(ls_litter_house *h, const ls_row *row, int k) {
     if (rot != LS_NO_LINE)
         x[n++] = rot;
     return ls_product(w, LS_KEY(h, "content.%s.droppings", id),
-                      ls_words(w, "%s in the dry matter of droppings", ls_nutrient_name(k)), "%", x, n);
+                      ls_words(w, "%s in the dry matter of droppings", ls_nutrient_name(k)), "%", x,
+                      n);
 }
 
 void ls_litter_content(ls_litter_house *h) {
@@ -160,13 +163,13 @@ void ls_litter_content(ls_litter_house *h) {
 
 static ls_line oxide_per(ls_litter_house *h, int e) {
     const char *oxide = ls_litter_element_oxide(e);
-    return ls_litter_shared(h, ls_words(h->w, "whole-farm.%s_per_%s",
-                                        ls_nutrient_key(ls_litter_element_nutrient(e)),
-                                        ls_element_name(e)),
-                            ls_words(h->w, "%s per %s",
-                                     ls_nutrient_name(ls_litter_element_nutrient(e)),
-                                     ls_element_name(e)),
-                            "", ls_litter_practice(h, oxide));
+    return ls_litter_shared(
+        h,
+        ls_words(h->w, "whole-farm.%s_per_%s", ls_nutrient_key(ls_litter_element_nutrient(e)),
+                 ls_element_name(e)),
+        ls_words(h->w, "%s per %s", ls_nutrient_name(ls_litter_element_nutrient(e)),
+                 ls_element_name(e)),
+        "", ls_litter_practice(h, oxide));
 }
 
 /* Excreted and kept, as the oxide. */
@@ -193,19 +196,20 @@ ls_line ls_litter_by_element(ls_litter_house *h, int e) {
         ls_line all = kept_oxide(h, e);
         if (h->in_bedding[e] != LS_NO_LINE) {
             ls_line bedding = LS_PRODUCT(w, LS_KEY(h, "found.%s.bedding", name),
-                                         ls_words(w, "%s in the bedding", ls_nutrient_name(k)), "lb",
-                                         h->in_bedding[e], oxide_per(h, e));
-            all = LS_SUM(w, LS_KEY(h, "found.%s.all", name),
-                         ls_words(w, "%s kept and bedded", ls_nutrient_name(k)), "lb", all, bedding);
+                                         ls_words(w, "%s in the bedding", ls_nutrient_name(k)),
+                                         "lb", h->in_bedding[e], oxide_per(h, e));
+            all =
+                LS_SUM(w, LS_KEY(h, "found.%s.all", name),
+                       ls_words(w, "%s kept and bedded", ls_nutrient_name(k)), "lb", all, bedding);
         }
         return ls_quotient(w, key, label, "ton", all, h->lab_dry[k]);
     }
     if (h->in_droppings[k] == LS_NO_LINE)
         return LS_NO_LINE;
-    ls_line droppings = ls_quotient(w, LS_KEY(h, "found.%s.droppings", name),
-                                    ls_words(w, "dry droppings by the %s excreted",
-                                             ls_litter_element_word(e)),
-                                    "ton", kept_oxide(h, e), h->in_droppings[k]);
+    ls_line droppings =
+        ls_quotient(w, LS_KEY(h, "found.%s.droppings", name),
+                    ls_words(w, "dry droppings by the %s excreted", ls_litter_element_word(e)),
+                    "ton", kept_oxide(h, e), h->in_droppings[k]);
     return ls_litter_with_bedding(h, key, label, droppings);
 }
 
@@ -226,9 +230,9 @@ static bool *common(const ls_litter_house *h, ls_arena *a, const ls_line *x, siz
 /* Never more than was excreted and bedded. */
 static void bound(ls_litter_house *h, ls_line pooled) {
     ls_worksheet *w = h->w;
-    ls_line most = ls_litter_with_bedding(h, LS_KEY(h, "made.most"),
-                                          "dry matter excreted, and the bedding that stays",
-                                          h->excreted_dry);
+    ls_line most =
+        ls_litter_with_bedding(h, LS_KEY(h, "made.most"),
+                               "dry matter excreted, and the bedding that stays", h->excreted_dry);
     h->prior = LS_LEAST(w, LS_KEY(h, "made.dry"),
                         "dry litter of such a house, published, no more than excreted and bedded",
                         "ton", pooled, most);
@@ -245,8 +249,8 @@ void ls_litter_prior(ls_litter_house *h) {
     const char *name[3] = {"the published tons"};
     size_t n = 1;
     for (size_t i = 0; i < 2; i++) {
-        /* Own feed and own report: the phosphorus balance is evidence; the potassium of the same feed
-         * and sample would be asked twice. */
+        /* Own feed and own report: the phosphorus balance is evidence; the potassium of the same
+         * feed and sample would be asked twice. */
         bool own = h->by_balance[elements[i]] &&
                    h->lab_dry[ls_litter_element_nutrient(elements[i])] != LS_NO_LINE;
         ls_line line = own ? LS_NO_LINE : ls_litter_by_element(h, elements[i]);
@@ -262,22 +266,22 @@ void ls_litter_prior(ls_litter_house *h) {
     }
     ls_arena_free(a);
     for (size_t i = 0; i < n; i++)
-        weight[i] = ls_leaf_exact(
-            w, LS_KEY(h, "made.part-%zu", i + 1), ls_words(w, "weight of %s", name[i]), "%",
-            precision[i] / sum, LS_BY_FIRST_PASS, "inverse of its squared spread");
+        weight[i] = ls_leaf_exact(w, LS_KEY(h, "made.part-%zu", i + 1),
+                                  ls_words(w, "weight of %s", name[i]), "%", precision[i] / sum,
+                                  LS_BY_FIRST_PASS, "inverse of its squared spread");
     for (size_t i = 0; i < h->ways_n && n > 1; i++)
-        h->ways[i].weight = LS_PRODUCT(w, LS_KEY(h, "made.weight-%zu", i + 1),
-                                       ls_words(w, "weight of %s among all published figures",
-                                                h->ways[i].name),
-                                       "%", h->ways[i].weight, weight[0]);
+        h->ways[i].weight =
+            LS_PRODUCT(w, LS_KEY(h, "made.weight-%zu", i + 1),
+                       ls_words(w, "weight of %s among all published figures", h->ways[i].name),
+                       "%", h->ways[i].weight, weight[0]);
     for (size_t i = 1; i < n; i++) {
         ls_litter_add_published(h, name[i], x[i], weight[i]);
     }
     h->prior_scale = sqrt(1 / sum);
-    bound(h, n == 1 ? h->pooled
-                    : ls_geomean(w, LS_KEY(h, "made.together_litter"),
-                                 "dry litter by the published figures together", "ton", x, weight,
-                                 n));
+    bound(h, n == 1
+                 ? h->pooled
+                 : ls_geomean(w, LS_KEY(h, "made.together_litter"),
+                              "dry litter by the published figures together", "ton", x, weight, n));
 }
 
 /* ---- pounds ---- */
@@ -289,8 +293,8 @@ static ls_line droppings_made(ls_litter_house *h) {
         return h->made;
     ls_line part = ls_leaf_exact(w, LS_KEY(h, "found.least_part"), "a twentieth", "", 0.05,
                                  LS_BY_DEFINITION, "droppings are no less of litter");
-    ls_line least = LS_PRODUCT(w, LS_KEY(h, "found.least"), "a twentieth of the litter", "ton",
-                               h->made, part);
+    ls_line least =
+        LS_PRODUCT(w, LS_KEY(h, "found.least"), "a twentieth of the litter", "ton", h->made, part);
     ls_line rest = ls_difference(w, LS_KEY(h, "found.less_bedding"), "dry litter less the bedding",
                                  "ton", h->made, h->bedding);
     return LS_GREATEST(w, LS_KEY(h, "found.droppings"), "dry droppings in the litter", "ton", rest,
@@ -313,17 +317,18 @@ static ls_line pounds_of(ls_litter_house *h, int e, ls_line droppings) {
         double v[2] = {pow(ls_line_log_scale(w, h->in_droppings[k], NULL), 2),
                        pow(ls_line_log_scale(w, x[0], NULL), 2)};
         for (int i = 0; i < 2; i++)
-            weight[i] = ls_leaf_exact(
-                w, LS_KEY(h, "found.%s.weight-%d", name, i + 1),
-                i ? "weight of the published content" : "weight of what was excreted and kept", "%",
-                v[i] / (v[0] + v[1]), LS_BY_FIRST_PASS,
-                "the variance of the other over the sum of both");
-        found = ls_geomean(w, LS_KEY(h, "found.%s.reconciled", name),
-                           ls_words(w, "%s in the droppings, reconciled", called), "lb", x, weight, 2);
+            weight[i] = ls_leaf_exact(w, LS_KEY(h, "found.%s.weight-%d", name, i + 1),
+                                      i ? "weight of the published content"
+                                        : "weight of what was excreted and kept",
+                                      "%", v[i] / (v[0] + v[1]), LS_BY_FIRST_PASS,
+                                      "the variance of the other over the sum of both");
+        found =
+            ls_geomean(w, LS_KEY(h, "found.%s.reconciled", name),
+                       ls_words(w, "%s in the droppings, reconciled", called), "lb", x, weight, 2);
     }
     if (ls_litter_element_oxide(e))
-        most = LS_PRODUCT(w, LS_KEY(h, "found.%s.most", name),
-                          ls_words(w, "%s excreted", called), "lb", most, oxide_per(h, e));
+        most = LS_PRODUCT(w, LS_KEY(h, "found.%s.most", name), ls_words(w, "%s excreted", called),
+                          "lb", most, oxide_per(h, e));
     return LS_LEAST(w, LS_KEY(h, "found.%s.droppings_hold", name),
                     ls_words(w, "%s in the droppings, no more than excreted", called), "lb", found,
                     most);
@@ -345,7 +350,8 @@ static ls_line settled(ls_litter_house *h, int e, ls_line droppings) {
                      "lb", all, bedding);
     }
     return ls_quotient(w, LS_KEY(h, "per_dry.%s", ls_nutrient_key(k)),
-                       ls_words(w, "%s in the dry matter of the litter", called), "%", all, h->made);
+                       ls_words(w, "%s in the dry matter of the litter", called), "%", all,
+                       h->made);
 }
 
 void ls_litter_settle(ls_litter_house *h) {
@@ -386,18 +392,19 @@ static void share_found(ls_litter_house *h, int e, ls_line litter, ls_line dropp
                                lab ? litter : droppings, content);
     if (lab && h->in_bedding[e] != LS_NO_LINE) {
         ls_line bedding = LS_PRODUCT(w, LS_KEY(h, "found.%s.not_excreted", name),
-                                     ls_words(w, "%s in the bedding", called), "lb", h->in_bedding[e],
-                                     oxide_per(h, e));
+                                     ls_words(w, "%s in the bedding", called), "lb",
+                                     h->in_bedding[e], oxide_per(h, e));
         there = ls_difference(w, LS_KEY(h, "found.%s.excreted_there", name),
-                              ls_words(w, "%s in the litter less that of the bedding", called), "lb",
-                              there, bedding);
+                              ls_words(w, "%s in the litter less that of the bedding", called),
+                              "lb", there, bedding);
     }
     ls_line element = ls_quotient(w, LS_KEY(h, "found.%s.element", name),
-                                  ls_words(w, "%s in the litter, as the element", name), "lb", there,
-                                  oxide_per(h, e));
-    h->found_again[e] = ls_quotient(w, LS_KEY(h, "found.%s.share", name),
-                                    ls_words(w, "share of the %s excreted that is found again", name),
-                                    "%", element, h->excreted[e]);
+                                  ls_words(w, "%s in the litter, as the element", name), "lb",
+                                  there, oxide_per(h, e));
+    h->found_again[e] =
+        ls_quotient(w, LS_KEY(h, "found.%s.share", name),
+                    ls_words(w, "share of the %s excreted that is found again", name), "%", element,
+                    h->excreted[e]);
 }
 
 void ls_litter_found_again(ls_litter_house *h) {
@@ -410,12 +417,13 @@ void ls_litter_found_again(ls_litter_house *h) {
         return;
     ls_line droppings = litter;
     if (h->bedding != LS_NO_LINE)
-        droppings = ls_difference(w, LS_KEY(h, "found.droppings_there"),
-                                  "dry litter less the bedding, not counting the phosphorus balance",
-                                  "ton", litter, h->bedding);
+        droppings =
+            ls_difference(w, LS_KEY(h, "found.droppings_there"),
+                          "dry litter less the bedding, not counting the phosphorus balance", "ton",
+                          litter, h->bedding);
     share_found(h, LS_ELEMENT_P, litter, droppings);
     share_found(h, LS_ELEMENT_K, litter, droppings);
     h->dry_found = ls_quotient(w, LS_KEY(h, "found.dry.share"),
-                               "share of the dry matter excreted that is found again", "%", droppings,
-                               h->excreted_dry);
+                               "share of the dry matter excreted that is found again", "%",
+                               droppings, h->excreted_dry);
 }

@@ -1,6 +1,6 @@
-/* How a bird grows and eats, day by day of its age: a Gompertz curve through the hatch weight and the
- * published weights, feed in proportion to what living and growing take, scaled to the published
- * feed. */
+/* How a bird grows and eats, day by day of its age: a Gompertz curve through the hatch weight and
+ * the published weights, feed in proportion to what living and growing take, scaled to the
+ * published feed. */
 #include "house.h"
 
 #include <math.h>
@@ -17,8 +17,8 @@ typedef struct {
     double day[MOST_POINTS], y[MOST_POINTS]; /* y: log of weight over hatch weight */
 } points;
 
-/* Squared misses of W(t) = W0 exp(limit (1 - exp(-rate t))) at a rate, with the limit that fits best
- * there. */
+/* Squared misses of W(t) = W0 exp(limit (1 - exp(-rate t))) at a rate, with the limit that fits
+ * best there. */
 static double misses(const points *p, double rate, double *limit) {
     double xy = 0, xx = 0, sum = 0;
     for (size_t i = 0; i < p->n; i++) {

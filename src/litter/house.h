@@ -63,10 +63,10 @@ typedef struct {
 
     /* nutrients.c */
     ls_analysis *analysis;
-    ls_analysis **side_analysis;       /* [side] of its own report; NULL: the house's */
-    ls_line lab_moisture;              /* LS_NO_LINE: no report, or none in it */
-    ls_line lab_moisture_sampling;     /* of several reports; LS_NO_LINE: as for one */
-    ls_line lab_dry[LS_NUTRIENTS];     /* in dry litter, by the house's or its sides' reports */
+    ls_analysis **side_analysis;   /* [side] of its own report; NULL: the house's */
+    ls_line lab_moisture;          /* LS_NO_LINE: no report, or none in it */
+    ls_line lab_moisture_sampling; /* of several reports; LS_NO_LINE: as for one */
+    ls_line lab_dry[LS_NUTRIENTS]; /* in dry litter, by the house's or its sides' reports */
 
     /* droppings.c; LS_NO_LINE: no flock, no published figure of its birds */
     ls_line excreted_dry; /* dry matter excreted */
@@ -74,7 +74,8 @@ typedef struct {
     ls_line pooled;       /* dry litter made by it */
     double pool_scale;    /* of pooled, on the log scale */
 
-    /* found.c: published content of dry litter and of its droppings; LS_NO_LINE: reported, unknown */
+    /* found.c: published content of dry litter and of its droppings; LS_NO_LINE: reported, unknown
+     */
     ls_line content[LS_NUTRIENTS], in_droppings[LS_NUTRIENTS], ammonium_share;
     ls_line found_again[LS_ELEMENTS], dry_found;
 
@@ -224,8 +225,8 @@ const ls_litter_growth *ls_litter_growth_of(ls_litter_house *h);
 double ls_litter_feed_to(const ls_litter_growth *g, size_t day, double times);
 double ls_litter_live_days(const ls_litter_growth *g, size_t day);
 
-/* feed.c: feed i (from 0) of flock k (from 1), as far as it was eaten since the last cleanout (counts
- * false: none of it was). Lines are made once. */
+/* feed.c: feed i (from 0) of flock k (from 1), as far as it was eaten since the last cleanout
+ * (counts false: none of it was). Lines are made once. */
 typedef struct {
     ls_line feed;
     bool counts;
@@ -244,10 +245,10 @@ ls_line ls_litter_feed_known(ls_litter_house *h);
 /* Feed that the usual bird eats in its stay, lb/bird. */
 ls_line ls_litter_usual_feed(ls_litter_house *h);
 
-/* published.c: "published-broiler.TAIL", the key of what houses of these birds share; a cell of a row
- * as such a line (LS_NO_LINE: the row has none); does the row tell of manure kept as in this house;
- * the row for it that has a column, else the default one (NULL: none); feed of the row's own bird per
- * what its figure is given per (see columns.c). */
+/* published.c: "published-broiler.TAIL", the key of what houses of these birds share; a cell of a
+ * row as such a line (LS_NO_LINE: the row has none); does the row tell of manure kept as in this
+ * house; the row for it that has a column, else the default one (NULL: none); feed of the row's own
+ * bird per what its figure is given per (see columns.c). */
 const char *ls_litter_published_key(const ls_litter_house *h, const char *tail);
 ls_line ls_litter_cell(ls_litter_house *h, const ls_row *row, const char *prefix,
                        const char *column, const char *label);

@@ -118,9 +118,9 @@ static void lot_weighed(ls_litter_house *h, ls_lot *lot, const ls_quantity *q) {
     ls_worksheet *w = h->w;
     lot->tons.line =
         ls_leaf_given(w, ls_words(w, "%s.tons", lot->slug), "litter weighed", "ton", q);
-    lot->dry_tons.line = LS_PRODUCT(w, ls_words(w, "%s.dry_tons", lot->slug),
-                                    "dry litter of the lot", "ton", lot->tons.line,
-                                    ls_litter_solids(h));
+    lot->dry_tons.line =
+        LS_PRODUCT(w, ls_words(w, "%s.dry_tons", lot->slug), "dry litter of the lot", "ton",
+                   lot->tons.line, ls_litter_solids(h));
     lot->prior_weight = LS_NO_LINE;
 }
 

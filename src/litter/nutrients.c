@@ -86,10 +86,10 @@ static void on_dry(ls_litter_house *h, ls_analysis *a) {
                       a->moisture != LS_NO_LINE ? a->moisture : h->moisture);
     for (int k = 0; k < LS_NUTRIENTS; k++)
         if (a->reported[k])
-            a->per_dry[k] = ls_quotient(
-                w, ls_words(w, "%s.sample.%s", a->slug, ls_nutrient_key(k)),
-                ls_words(w, "%s in the dry matter of the sample", ls_nutrient_name(k)), "%",
-                a->per_ton[k], solids);
+            a->per_dry[k] =
+                ls_quotient(w, ls_words(w, "%s.sample.%s", a->slug, ls_nutrient_key(k)),
+                            ls_words(w, "%s in the dry matter of the sample", ls_nutrient_name(k)),
+                            "%", a->per_ton[k], solids);
 }
 
 bool ls_litter_all_reported(const ls_litter_house *h) {
@@ -117,9 +117,8 @@ void ls_litter_dry_basis(ls_litter_house *h) {
             if (h->side_analysis[i] && h->side_analysis[i]->reported[k])
                 x[sides++] = h->side_analysis[i]->per_dry[k];
         if (sides > 0)
-            h->lab_dry[k] =
-                over_sides(h, ls_nutrient_key(k), "in the dry matter, by the sides' reports", "%", x,
-                           sides);
+            h->lab_dry[k] = over_sides(h, ls_nutrient_key(k),
+                                       "in the dry matter, by the sides' reports", "%", x, sides);
     }
 }
 
@@ -131,9 +130,8 @@ void ls_litter_publish(ls_litter_house *h, const ls_line *per_dry) {
     for (int k = 0; k < LS_NUTRIENTS; k++) {
         h->analysis->per_dry[k] = per_dry[k];
         if (per_dry[k] != LS_NO_LINE)
-            h->analysis->per_ton[k] =
-                LS_PRODUCT(w, LS_KEY(h, "per_ton.%s", ls_nutrient_key(k)),
-                           ls_words(w, "%s in the litter", ls_nutrient_name(k)), "lb/ton",
-                           per_dry[k], solids);
+            h->analysis->per_ton[k] = LS_PRODUCT(
+                w, LS_KEY(h, "per_ton.%s", ls_nutrient_key(k)),
+                ls_words(w, "%s in the litter", ls_nutrient_name(k)), "lb/ton", per_dry[k], solids);
     }
 }

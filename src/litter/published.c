@@ -17,8 +17,7 @@ const char *ls_litter_manure(const ls_litter_house *h) {
 const ls_figure *ls_litter_moisture_figure(const ls_litter_house *h, const char *manure) {
     const ls_table *t = ls_reference_table(h->reference, "moisture", "");
     const char *bird = ls_bird_name(h->bird ? h->bird : LS_BROILER);
-    const ls_row *row =
-        manure ? ls_table_row(t, ls_words(h->w, "%s %s", bird, manure)) : NULL;
+    const ls_row *row = manure ? ls_table_row(t, ls_words(h->w, "%s %s", bird, manure)) : NULL;
     return ls_row_figure(row ? row : ls_table_row(t, bird), "moisture");
 }
 
@@ -34,8 +33,8 @@ ls_line ls_litter_shared_part(ls_litter_house *h, const char *key, const char *l
                    ls_spread_narrowed(f->spread, f->value, sqrt(1 - part * part)), origin);
 }
 
-ls_line ls_litter_cell(ls_litter_house *h, const ls_row *row, const char *prefix, const char *column,
-                       const char *label) {
+ls_line ls_litter_cell(ls_litter_house *h, const ls_row *row, const char *prefix,
+                       const char *column, const char *label) {
     const ls_figure *f = ls_row_figure(row, column);
     return f ? ls_litter_shared(h, ls_words(h->w, "%s.%s", prefix, column), label, f->unit.text, f)
              : LS_NO_LINE;
@@ -46,20 +45,22 @@ bool ls_litter_row_fits(const ls_litter_house *h, const ls_row *row) {
     return kept == NULL || told == NULL || strcmp(kept, told) == 0;
 }
 
-const ls_row *ls_litter_default_row(const ls_litter_house *h, const char *kind, const char *column) {
+const ls_row *ls_litter_default_row(const ls_litter_house *h, const char *kind,
+                                    const char *column) {
     const ls_table *t = ls_reference_table(h->reference, kind, ls_bird_name(h->bird));
     const char *told = ls_litter_manure(h);
-    const ls_row *usual = NULL;
+    const ls_row *usual = NULL, *other = NULL;
     for (size_t i = 0; t && i < t->n; i++) {
         const ls_row *row = &t->rows[i];
         if (!ls_row_figure(row, column))
             continue;
         if (told && ls_text_same(ls_row_word(row, "manure"), told))
             return row;
-        if (!usual && ls_text_same(ls_row_word(row, "default"), "yes"))
-            usual = row;
+        bool is_default = ls_text_same(ls_row_word(row, "default"), "yes");
+        usual = !usual && is_default ? row : usual;
+        other = other ? other : row;
     }
-    return usual;
+    return usual ? usual : other;
 }
 
 /* ---- the feed of a published figure's own bird ---- */
@@ -74,7 +75,8 @@ typedef struct {
 
 static bool by_growth(ls_litter_house *h, const ls_row *row, own_bird *out) {
     const ls_litter_growth *g = ls_litter_growth_of(h);
-    const ls_figure *days = ls_row_figure(row, "own_days"), *weight = ls_row_figure(row, "own_weight");
+    const ls_figure *days = ls_row_figure(row, "own_days"),
+                    *weight = ls_row_figure(row, "own_weight");
     if (!g || (!days && !weight))
         return false;
     size_t day = days ? (size_t)days->value : 0;
@@ -83,8 +85,11 @@ static bool by_growth(ls_litter_house *h, const ls_row *row, own_bird *out) {
     if (day == 0 || day > g->days)
         return false;
     double times = weight ? weight->value / g->weight[day] : 1;
-    *out = (own_bird){day, times, ls_litter_feed_to(g, day, times),
-                      times * ls_litter_live_days(g, day), times * g->weight[day],
+    *out = (own_bird){day,
+                      times,
+                      ls_litter_feed_to(g, day, times),
+                      times * ls_litter_live_days(g, day),
+                      times * g->weight[day],
                       ls_words(h->w, "of a bird of %s lb at %zu days, by the growth curve",
                                ls_number_text(ls_worksheet_arena(h->w), times * g->weight[day], 3),
                                day)};
@@ -96,12 +101,12 @@ static ls_line of_own_bird(ls_litter_house *h, const char *prefix, const char *l
     const char *key = ls_words(h->w, "%s.own_feed", prefix);
     ls_line known = ls_line_find(h->w, key);
     ls_origin origin = {LS_BY_TABLE, LS_NOWHERE, ls_litter_growth_of(h)->feed, words};
-    return known != LS_NO_LINE
-               ? known
-               : ls_leaf(h->w, key, label, unit, value, ls_spread_exact(), origin);
+    return known != LS_NO_LINE ? known
+                               : ls_leaf(h->w, key, label, unit, value, ls_spread_exact(), origin);
 }
 
-/* In the terms of the figure: a day, a bird, over its live weight, or over its mean live weight a day.
+/* In the terms of the figure: a day, a bird, over its live weight, or over its mean live weight a
+ * day.
  */
 static ls_line told_feed(ls_litter_house *h, const ls_row *row, const char *prefix, ls_line told) {
     const char *per = ls_row_word(row, "per"), *key = ls_words(h->w, "%s.own_feed_over", prefix);
@@ -117,7 +122,8 @@ static ls_line told_feed(ls_litter_house *h, const ls_row *row, const char *pref
         h->w, ls_words(h->w, "%s.own_feed_over_live", prefix),
         "feed over the mean live weight of its own bird", "", told,
         ls_litter_cell(h, row, prefix, "own_mean_weight", "mean live weight of its own bird"));
-    return ls_quotient(h->w, key, "feed a day over the mean live weight of its own bird", "%/day", over,
+    return ls_quotient(h->w, key, "feed a day over the mean live weight of its own bird", "%/day",
+                       over,
                        ls_litter_cell(h, row, prefix, "own_days", "days its own bird stayed"));
 }
 
