@@ -100,11 +100,10 @@ static int judge(const kind *k, const tally *t, long farms) {
     return missed;
 }
 
-int calibrate_coverage(long farms, uint64_t seed, int part) {
+int calibrate_coverage(long farms, int part) {
     ls_arena *a = ls_arena_new();
     nature n = {ls_reference_load(a), ls_stream_new()};
     int missed = 0;
-    (void)seed;
     for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++) {
         tally t = {0};
         if (part >= 0 && (int)(i % 2) != part)

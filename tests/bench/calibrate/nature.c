@@ -9,8 +9,8 @@ static const ls_figure *of_bird(const nature *n, int bird, const char *column) {
     return nature_cell(n, "bird", "", ls_bird_name(bird), column);
 }
 
-/* What houses share of a figure: its spread less the part of a single house. on_log: that part is on
- * the log scale. */
+/* What houses share of a figure: its spread less the part of a single house. on_log: that part is
+ * on the log scale. */
 static double shared(const nature *n, const ls_figure *f, double own, bool on_log) {
     double sd = ls_spread_scale(f->spread, f->value), part = own * (on_log ? f->value : 1);
     double left = sd > part ? sqrt(1 - part * part / sd / sd) : 0, x = nature_draw(n, f);
@@ -24,8 +24,8 @@ typedef struct {
     double excreted, P, K, fed, usual_bedding, stays, moisture, density, P2O5, K2O;
 } common;
 
-static double content(const nature *n, const nature_farm *f, const ls_row *row, const char *nutrient,
-                      double over) {
+static double content(const nature *n, const nature_farm *f, const ls_row *row,
+                      const char *nutrient, double over) {
     const ls_figure *x = ls_row_figure(row, nutrient), *water = ls_row_figure(row, "moisture");
     if (!water) {
         const char *name = ls_bird_name(f->bird), *manure = ls_row_word(row, "manure");
@@ -40,8 +40,8 @@ static double content(const nature *n, const nature_farm *f, const ls_row *row, 
         stays_more =
             nature_draw(n, ls_row_figure(nature_row(n, "kept", f->bird, of_row, "dry_matter"),
                                          "dry_matter")) /
-            nature_draw(n, ls_row_figure(nature_row(n, "kept", f->bird, told, "dry_matter"),
-                                         "dry_matter"));
+            nature_draw(
+                n, ls_row_figure(nature_row(n, "kept", f->bird, told, "dry_matter"), "dry_matter"));
     return fmax(shared(n, x, own, true), x->value / 20) / (1 - water->value) * over * stays_more;
 }
 
@@ -87,8 +87,7 @@ static double draw_house(const nature *n, const nature_farm *f, const common *c,
     const ls_row *P = nature_row(n, "kept", f->bird, NULL, "P"),
                  *K = nature_row(n, "kept", f->bird, NULL, "K");
     h->feed = (double)h->birds * (double)f->flocks * f->feed_each * c->fed;
-    h->droppings =
-        h->feed * fmin(exp(c->droppings + nature_normal(n, own)), c->excreted);
+    h->droppings = h->feed * fmin(exp(c->droppings + nature_normal(n, own)), c->excreted);
     h->P2O5 = h->feed * c->P * nature_practice(n, "P to P2O5") *
               fmin(1, nature_draw(n, ls_row_figure(P, "P")));
     h->K2O = h->feed * c->K * nature_practice(n, "K to K2O") *
@@ -140,19 +139,22 @@ static void stay(const nature *n, nature_farm *f) {
                                 [LS_BROILER] = 49,          [LS_LAYER] = 365,
                                 [LS_LAYER_PULLET] = 119,    [LS_TURKEY_TOM] = 140,
                                 [LS_TURKEY_HEN] = 84,       [LS_DUCK] = 42};
-    static const char *const row[] = {[LS_BREEDER_PULLET] = "140 days", [LS_BROILER] = "49 days",
-                                      [LS_LAYER_PULLET] = "119 days",   [LS_TURKEY_TOM] = "140 days",
-                                      [LS_TURKEY_HEN] = "84 days",      [LS_DUCK] = "42 days"};
+    static const char *const row[] = {
+        [LS_BREEDER_PULLET] = "140 days", [LS_BROILER] = "49 days",
+        [LS_LAYER_PULLET] = "119 days",   [LS_TURKEY_TOM] = "140 days",
+        [LS_TURKEY_HEN] = "84 days",      [LS_DUCK] = "42 days"};
     const char *name = ls_bird_name(f->bird);
     f->days = days[f->bird];
-    const ls_figure *weight = nature_cell(n, "growth", name, row[f->bird] ? row[f->bird] : "", "weight");
+    const ls_figure *weight =
+        nature_cell(n, "growth", name, row[f->bird] ? row[f->bird] : "", "weight");
     bool short_stays = weight && f->days < 100;
     f->flocks = short_stays ? 1 + (long)nature_between(n, 0, 5) : 1;
     if (weight && nature_between(n, 0, 2) < 1)
         f->weight = round(100 * weight->value * nature_between(n, 0.9, 1.1)) / 100;
     double there = 1 - 0.05 * (weight ? 0.62 : 0.5); /* 5 % are lost */
-    double grown = weight ? nature_feed_of_weight(n, f->bird, f->weight > 0 ? f->weight : weight->value)
-                          : nature_draw(n, of_bird(n, f->bird, "feed")) * (double)f->days;
+    double grown =
+        weight ? nature_feed_of_weight(n, f->bird, f->weight > 0 ? f->weight : weight->value)
+               : nature_draw(n, of_bird(n, f->bird, "feed")) * (double)f->days;
     f->feed_each = there * grown;
 }
 
@@ -174,9 +176,10 @@ nature_farm nature_farm_of(const nature *n, int bird, size_t houses) {
         h->birds = 100 * (long)nature_between(n, 60, 240);
         h->area = per_bird_area(bird) * (double)h->birds;
         if (bedding_told)
-            h->told_bedding = round((double)h->birds * (double)f.flocks *
-                                    of_bird(n, bird, "bedding")->value * nature_between(n, 0.5, 2) / 200) *
-                              200;
+            h->told_bedding =
+                round((double)h->birds * (double)f.flocks * of_bird(n, bird, "bedding")->value *
+                      nature_between(n, 0.5, 2) / 200) *
+                200;
     }
     nature_ratio ratio = nature_droppings(n, bird, f.manure);
     common c;

@@ -44,8 +44,8 @@ const ls_row *nature_row(const nature *n, const char *kind, int bird, const char
 /* lb, lb/ft3, shares. */
 typedef struct {
     long birds;
-    double feed;     /* eaten, all flocks */
-    double bedding;  /* dry, what is left of it; told: wet lb brought in, 0: none is told */
+    double feed;    /* eaten, all flocks */
+    double bedding; /* dry, what is left of it; told: wet lb brought in, 0: none is told */
     double told_bedding;
     double droppings, made, out, out_wet, left; /* dry, but out_wet */
     double moisture, moisture_then, wet;

@@ -101,7 +101,8 @@ static double mean_over_last(int bird) {
 
 double nature_own_feed(const nature *n, int bird, const ls_row *row) {
     const char *per = ls_row_word(row, "per");
-    const ls_figure *told = ls_row_figure(row, "own_feed"), *last = ls_row_figure(row, "own_weight"),
+    const ls_figure *told = ls_row_figure(row, "own_feed"),
+                    *last = ls_row_figure(row, "own_weight"),
                     *mean = ls_row_figure(row, "own_mean_weight");
     bool by_weight = strncmp(per, "live-weight", 11) == 0;
     if (!by_weight && strcmp(per, "bird") != 0)
@@ -122,12 +123,12 @@ static double own_bedding(const nature *n, const ls_row *row) {
     const char *per = ls_row_word(row, "per");
     if (!f || !(f->value > 0))
         return 0;
-    double each = nature_draw(n, f) *
-                  (1 - nature_draw(n, nature_cell(n, "bedding", "", "shavings", "lost")));
+    double each =
+        nature_draw(n, f) * (1 - nature_draw(n, nature_cell(n, "bedding", "", "shavings", "lost")));
     if (strcmp(per, "bird") == 0)
         return each;
-    return each / ls_row_figure(row, strcmp(per, "live-weight") == 0 ? "own_weight" : "own_days")
-                      ->value;
+    return each /
+           ls_row_figure(row, strcmp(per, "live-weight") == 0 ? "own_weight" : "own_days")->value;
 }
 
 static double found_over_feed(const nature *n, int bird, const ls_row *row) {
@@ -201,9 +202,9 @@ static weighed weigh(const sample *s, double tau2) {
     return w;
 }
 
-/* Random effects: the variance between sources at which their squares are as many as they should be;
- * what one house gets lies about the mean by that, by what houses alike differ, and by what the mean
- * is unsure of; no less than by what a single source is. */
+/* Random effects: the variance between sources at which their squares are as many as they should
+ * be; what one house gets lies about the mean by that, by what houses alike differ, and by what the
+ * mean is unsure of; no less than by what a single source is. */
 nature_ratio nature_droppings(const nature *n, int bird, const char *manure) {
     const ls_row *kept = nature_row(n, "kept", bird, manure, "dry_matter");
     sample s = rows_of(n, bird, manure, kept);

@@ -50,7 +50,8 @@ static double eaten_P(const page *p, const nature_house *h) {
                     *weight = nature_cell(p->n, "bird", "", name, "weight");
     double last = p->f->weight > 0 ? p->f->weight : nature_draw(p->n, end ? end : weight);
     double gain = last - nature_draw(p->n, nature_cell(p->n, "bird", "", name, "start_weight"));
-    double grown = birds * 0.975 * gain * nature_draw(p->n, nature_cell(p->n, "bird", "", name, "body_P"));
+    double grown =
+        birds * 0.975 * gain * nature_draw(p->n, nature_cell(p->n, "bird", "", name, "body_P"));
     return excreted + eggs + grown;
 }
 
@@ -85,7 +86,8 @@ static void flock(const page *p, const nature_house *h, int evidence) {
 }
 
 static void house_begin(const page *p, const nature_house *h, size_t i, int evidence) {
-    ls_text_addf(p->t, "  - name: H%zu\n    length: %.4f ft\n    width: 40 ft\n", i + 1, h->area / 40);
+    ls_text_addf(p->t, "  - name: H%zu\n    length: %.4f ft\n    width: 40 ft\n", i + 1,
+                 h->area / 40);
     if (p->f->bird == LS_BROILER_BREEDER)
         ls_text_add(p->t, "    floor: {slats: 60 %, scratch: 40 %}\n");
     if (p->f->manure)
@@ -95,8 +97,8 @@ static void house_begin(const page *p, const nature_house *h, size_t i, int evid
                      h->told_bedding / 2000);
     flock(p, h, evidence);
     if (h->out > 0)
-        ls_text_addf(p->t, "    already_out: [{date: %s, weighed: %.5f ton, what: cake}]\n", date(p, 5),
-                     h->out_wet / 2000);
+        ls_text_addf(p->t, "    already_out: [{date: %s, weighed: %.5f ton, what: cake}]\n",
+                     date(p, 5), h->out_wet / 2000);
 }
 
 /* ---- what is measured ---- */
@@ -137,7 +139,8 @@ static void measured(const page *p, const nature_house *h, int evidence) {
     ls_text_add(p->t, "    measured:\n");
     for (size_t i = 0; i < k; i++) {
         double depth = h->wet / h->density / h->area * z[i].depth / missed;
-        x[i] = readings(p, depth, depth * nature_practice(n, "usual depth reading"), SPOTS, 12, "in");
+        x[i] =
+            readings(p, depth, depth * nature_practice(n, "usual depth reading"), SPOTS, 12, "in");
     }
     if (evidence & PAPER_DEPTH)
         by_zone(p, "depth", x, z, k);
@@ -169,7 +172,8 @@ static void lab(const page *p, const nature_house *h) {
 static void cleanout(const page *p, const nature_house *h) {
     const nature *n = p->n;
     double times = nature_between(n, 0.7, 1.3);
-    double made = h->droppings * times * nature_times(n, nature_practice(n, "last cleanout")) + h->bedding;
+    double made =
+        h->droppings * times * nature_times(n, nature_practice(n, "last cleanout")) + h->bedding;
     double water = nature_draw(n, nature_cell(n, "moisture", "", "cake", "moisture"));
     double cake = h->out > 0 ? made * nature_between(n, 0.1, 0.3) : 0;
     long before = (p->f->days + 14) * p->f->flocks + 14;
@@ -184,8 +188,8 @@ static void cleanout(const page *p, const nature_house *h) {
         ls_text_addf(p->t, ", cake: [{weighed: %.5f ton}]", cake / (1 - fmin(water, 0.9)) / 2000);
     if (nature_between(n, 0, 2) < 1)
         ls_text_addf(p->t, ", moisture: %s",
-                     readings(p, h->moisture_then, nature_practice(n, "usual moisture reading"), 1, 100,
-                              "%"));
+                     readings(p, h->moisture_then, nature_practice(n, "usual moisture reading"), 1,
+                              100, "%"));
     ls_text_add(p->t, "}\n");
 }
 
@@ -206,8 +210,8 @@ const char *paper_of(ls_arena *a, const nature *n, const nature_farm *f, const i
 }
 
 /* Full loads, as even as loads of the same litter are. */
-void paper_loads(ls_arena *a, const nature *n, const nature_house *h, const char *lot, ls_farm *farm,
-                 double *gone) {
+void paper_loads(ls_arena *a, const nature *n, const nature_house *h, const char *lot,
+                 ls_farm *farm, double *gone) {
     enum { MOST = 200 };
     double limit = 22000, body = 540, upto = h->wet * nature_between(n, 0.3, 0.7), sum = 0;
     farm->hauled.at = LS_NEW(a, ls_hauled, MOST);
@@ -216,8 +220,12 @@ void paper_loads(ls_arena *a, const nature *n, const nature_house *h, const char
         double load = body * h->loose * nature_times(n, nature_practice(n, "load to load"));
         load = fmin(fmin(load, limit), 0.9 * h->wet - sum);
         sum += load;
-        farm->hauled.at[farm->hauled.n++] = (ls_hauled){
-            .lot = lot, .ticket = "T", .tons = load, .weighed = true, .cleared = NAN, .entry = "an entry"};
+        farm->hauled.at[farm->hauled.n++] = (ls_hauled){.lot = lot,
+                                                        .ticket = "T",
+                                                        .tons = load,
+                                                        .weighed = true,
+                                                        .cleared = NAN,
+                                                        .entry = "an entry"};
     }
     double told = sum / h->wet + nature_normal(n, nature_practice(n, "cleared by eye"));
     farm->hauled.at[farm->hauled.n - 1].cleared = fmin(fmax(told, 0.01), 0.99);
