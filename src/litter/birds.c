@@ -34,8 +34,9 @@ static ls_line weight_of(ls_litter_house *h, const ls_flock *f, size_t k) {
                            "published live weight at that age", "lb/bird",
                            g->weight[f->removed.day - f->placed.day], ls_spread_exact(), origin);
     }
+    const ls_figure *usual = ls_litter_bird_figure(h, "weight");
     if (!LS_GIVEN(f->weight))
-        return by_curve;
+        return g || !usual ? by_curve : ls_leaf_figure(w, key, label, "lb/bird", usual);
     ls_line given = ls_leaf_given(w, LS_KEY(h, "flock-%zu.one_bird", k),
                                   "weight of one bird at removal", "lb", &f->weight);
     ls_line bird = ls_leaf_exact(w, LS_KEY(h, "flock-%zu.bird", k), "one bird", "bird", 1,

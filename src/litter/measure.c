@@ -105,13 +105,25 @@ static bool add_density(change *c) {
     return tells;
 }
 
+/* A pail tells the load of a truck, and the tons of a survey that has no density. */
 static bool add_pail(change *c) {
-    if (c->farm.trucks.n == 0)
+    bool surveyed = c->measured.depth.grid != NULL;
+    for (int z = LS_SLATS; z < LS_ZONES; z++)
+        surveyed |= c->measured.depth.of[z].form != 0;
+    if (c->farm.trucks.n == 0 && !surveyed)
         return false;
     ls_quantity *q = &c->measured.loose_density;
     double value = known(c, "loose_density");
     *q = readings(c, q, value, value * usual(c, "usual loose density"), 5, "lb/ft3");
     return true;
+}
+
+/* A rod tells the volume only: where no density is known the pail goes with it. */
+static bool add_depth_and_pail(change *c) {
+    for (int z = LS_SLATS; z < LS_ZONES; z++)
+        if (c->measured.density.of[z].form)
+            return false;
+    return !c->measured.loose_density.form && add_depth(c) && add_pail(c);
 }
 
 /* A laboratory report: its moisture, and the phosphorus balance where feed and eggs are given. */
@@ -163,6 +175,10 @@ static bool add_loads(change *c) {
 }
 
 static const ls_litter_measurement measurements[] = {
+    {"depth survey and pail test",
+     "an hour and a half: a rod pushed to the floor at 12 spots of each part of the floor, depths "
+     "written down; 5 level pails of loose litter on a scale",
+     add_depth_and_pail, "depth-survey.dry"},
     {"depth survey",
      "an hour: a rod pushed to the floor at 12 spots of each part of the floor, depths written "
      "down",
