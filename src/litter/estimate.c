@@ -223,6 +223,7 @@ ls_estimate *ls_litter_lines(ls_worksheet *w, const ls_farm *f, const ls_referen
                     "no house is given");
         return NULL;
     }
+    ls_litter_ask_manure(w, e);
     size_t n = f->houses.n;
     ls_litter_house *houses = LS_NEW(a, ls_litter_house, n);
     for (size_t i = 0; i < n; i++) {

@@ -166,6 +166,31 @@ void ls_litter_query(ls_litter_house *h, const char *id, const char *what, ls_li
  * next to nothing; made itself if nothing was. key leads the keys of its lines. */
 ls_line ls_litter_left(ls_litter_house *h, const char *key, const char *label, ls_line made);
 
+/* readings.c: what was read off in the house, by the usual scatter of such readings (a row of the
+ * table of practice; relative: a share of the reading). */
+ls_line ls_litter_readings(ls_litter_house *h, const char *key, const char *label, const char *unit,
+                           const ls_quantity *q, const char *row, bool relative);
+/* A moisture told, kept within 0 to 95 %: no less sure than the published one of such litter and it
+ * together make it. key.given: as told. */
+ls_line ls_litter_told_moisture(ls_litter_house *h, const char *key, const char *label,
+                                const ls_quantity *q, const ls_figure *published);
+/* What houses of a farm share of a published figure x the part of each house; and +: for shares
+ * that are counted in points. own: a row of the table of practice. */
+ls_line ls_litter_own_part(ls_litter_house *h, const char *key, const char *label, ls_line shared,
+                           const char *own, bool points);
+
+/* already_out.c: dry matter of what was taken out once, or so many times alike, with keys that
+ * begin with prefix; of cake at the moisture of cake. */
+ls_line ls_litter_taken(ls_litter_house *h, const ls_already_out *taken, const char *prefix,
+                        bool cake);
+
+/* moisture.c: a farm's layers of which nobody tells how their manure is kept: asked first of all.
+ */
+void ls_litter_ask_manure(ls_worksheet *w, ls_estimate *e);
+/* cleanout.c: moisture of the litter of the latest cleanout that tells one; LS_NO_LINE: none does.
+ * Made once. */
+ls_line ls_litter_cleanout_moisture(ls_litter_house *h);
+
 /* A moisture kept within 0 to 95 %. */
 ls_line ls_litter_kept_within(ls_litter_house *h, const char *key, const char *label,
                               ls_line found);
@@ -306,6 +331,8 @@ void ls_litter_query_found(ls_worksheet *w, ls_estimate *e);
  * cleared or a share of it; whether loads may tell a density; the density of full loads, which
  * prior is pooled with (prior itself if all turn out to be part loads). */
 void ls_litter_hauled(ls_litter_house *h);
+/* How well loads are judged that go over no scale: one factor of the farm. */
+ls_line ls_litter_by_eye(ls_litter_house *h);
 ls_line ls_litter_by_loads(ls_litter_house *h);
 /* Litter of the house beside its cleared sides, none below nothing. */
 ls_line ls_litter_beside_cleared(ls_litter_house *h);
@@ -314,6 +341,7 @@ ls_line ls_litter_density_by_loads(ls_litter_house *h, const char *key, const ch
                                    ls_line prior);
 
 /* lots.c: the lots of a house. */
+ls_line ls_litter_payload(ls_worksheet *w, const ls_truck *truck); /* by weight; made once */
 size_t ls_litter_lots_of(const ls_house *house);
 const ls_side *ls_litter_side(const ls_house *house, size_t lot); /* NULL: the whole house */
 const char *ls_litter_lot_slug(ls_litter_house *h, size_t lot);

@@ -200,7 +200,7 @@ static ls_line of_truck(ls_worksheet *w, const char *what, const char *label, co
 
 /* The most a truck may carry by weight: its payload, or gross less tare, the lesser of those given.
  */
-static ls_line by_weight(ls_worksheet *w, const ls_truck *truck) {
+ls_line ls_litter_payload(ls_worksheet *w, const ls_truck *truck) {
     ls_line known = ls_line_find(w, "truck-1.payload");
     if (known != LS_NO_LINE)
         return known;
@@ -232,7 +232,7 @@ static void lot_loads(ls_litter_house *h, ls_lot *lot) {
     if (trip == LS_NO_LINE) {
         one =
             ls_leaf_exact(w, LS_KEY(h, "one_load"), "one load", "load", 1, LS_BY_DEFINITION, NULL);
-        ls_line weight = by_weight(w, truck);
+        ls_line weight = ls_litter_payload(w, truck);
         ls_line most = weight;
         if (LS_GIVEN(truck->body)) {
             ls_line body = of_truck(w, "body", "struck volume of the body", "yd3", &truck->body);

@@ -40,19 +40,29 @@ static ls_line pail(ls_litter_house *h) {
     const char *key = LS_KEY(h, "density.pail");
     ls_line known = ls_line_find(h->w, key);
     return known != LS_NO_LINE ? known
-                               : ls_leaf_given(h->w, key, "density of loose litter, in a pail",
-                                               "lb/ft3", &h->house->measured->loose_density);
+                               : ls_litter_readings(h, key, "density of loose litter, in a pail",
+                                                    "lb/ft3", &h->house->measured->loose_density,
+                                                    "usual density reading", true);
 }
 
 static ls_line lies_over_loose(ls_litter_house *h) {
     return ls_litter_shared(
-        h, LS_KEY(h, "density.ratio"), "density as it lies over loose", "",
+        h, "lies-over-loose", "density as it lies over loose", "",
         ls_reference_need(h->reference, "density", "", "in place over loose", "ratio"));
 }
 
+/* The houses of a farm are more alike than what is published lets see. */
 static ls_line published_density(ls_litter_house *h) {
-    return ls_litter_shared(h, LS_KEY(h, "density.published"), "density as it lies, published",
-                            "lb/ft3", ls_row_figure(bird_row(h, "density"), "density"));
+    const char *key = LS_KEY(h, "density.published");
+    ls_line known = ls_line_find(h->w, key);
+    if (known != LS_NO_LINE)
+        return known;
+    const ls_figure *f = ls_row_figure(bird_row(h, "density"), "density");
+    ls_line shared = ls_litter_shared_part(
+        h, ls_litter_published_key(h, "density"), "density as it lies, houses of a farm alike",
+        "lb/ft3", f, f->value * ls_litter_practice(h, "within farm density")->value);
+    return ls_litter_own_part(h, key, "density as it lies, published", shared,
+                              "within farm density", false);
 }
 
 /* Density as it lies: measured in this zone; else from the pail x published ratio; else the
@@ -63,7 +73,8 @@ static ls_line density_in_place(ls_litter_house *h, int zone) {
     const char *key = LS_KEY(h, "density.%s", ls_zone_name(zone));
     const char *label = ls_words(w, "density as it lies: %s", ls_zone_name(zone));
     if (LS_GIVEN(m->density.of[zone]))
-        return ls_leaf_given(w, key, label, "lb/ft3", &m->density.of[zone]);
+        return ls_litter_readings(h, key, label, "lb/ft3", &m->density.of[zone],
+                                  "usual density reading", true);
     if (LS_GIVEN(m->loose_density)) {
         ls_litter_note(h,
                        "no density as it lies for the %s: the pail density times 1.1-1.3 is used",
@@ -83,8 +94,9 @@ static ls_line depth_of(ls_litter_house *h, int zone) {
     if (!LS_GIVEN(depth->of[zone]))
         return LS_NO_LINE;
     const char *name = ls_zone_name(zone);
-    return ls_leaf_given(h->w, LS_KEY(h, "depth.%s", name),
-                         ls_words(h->w, "depth of the litter: %s", name), "in", &depth->of[zone]);
+    return ls_litter_readings(h, LS_KEY(h, "depth.%s", name),
+                              ls_words(h->w, "depth of the litter: %s", name), "in",
+                              &depth->of[zone], "usual depth reading", true);
 }
 
 void ls_litter_survey(ls_litter_house *h) {
@@ -142,14 +154,12 @@ static ls_line from_readings(ls_litter_house *h) {
         if (!m || !has_zone(h, z) || !LS_GIVEN(m->moisture.of[z]))
             continue;
         const char *zone = ls_zone_name(z);
-        ls_line read =
-            ls_leaf_given(w, LS_KEY(h, "moisture.%s.readings", zone),
-                          ls_words(w, "moisture read: %s", zone), "%", &m->moisture.of[z]);
         if (m->moisture.of[z].form == LS_PLAIN)
-            ls_litter_note(h, "one moisture without a spread is taken as exact: several readings, "
-                              "or \"30 %% +/- 4 %%\", tell how sure it is");
-        h->zone_moisture[z] = ls_litter_kept_within(h, LS_KEY(h, "moisture.%s", zone),
-                                                    ls_words(w, "moisture: %s", zone), read);
+            ls_litter_note(h, "one moisture without a spread counts as one reading: several, or "
+                              "\"30 %% +/- 4 %%\", tell how sure it is");
+        h->zone_moisture[z] = ls_litter_told_moisture(
+            h, LS_KEY(h, "moisture.%s", zone), ls_words(w, "moisture: %s", zone),
+            &m->moisture.of[z], ls_litter_moisture_figure(h, ls_litter_manure(h)));
         weight[n] = h->surveyed ? h->zone_wet[z] : weight_of(h, z);
         water[n] =
             LS_PRODUCT(w, LS_KEY(h, "water.%s", zone), ls_words(w, "water, weighted: %s", zone),
@@ -165,26 +175,54 @@ static ls_line from_readings(ls_litter_house *h) {
     return ls_quotient(w, LS_KEY(h, "moisture.read"), "moisture by the readings", "%", sum, of);
 }
 
-void ls_litter_moisture(ls_litter_house *h) {
+static ls_line by_laboratory(ls_litter_house *h) {
+    if (h->lab_moisture == LS_NO_LINE)
+        return LS_NO_LINE;
+    ls_line factor = h->lab_moisture_sampling;
+    if (factor == LS_NO_LINE)
+        factor = ls_litter_factor(h, LS_KEY(h, "moisture.sampling"), "sampling of the moisture",
+                                  "lab sampling");
+    ls_litter_note(h, "no moisture readings: the laboratory's moisture is used");
+    return LS_PRODUCT(h->w, LS_KEY(h, "moisture.lab"), "moisture by the laboratory", "%",
+                      h->lab_moisture, factor);
+}
+
+/* Litter of this house when it was emptied before. */
+static ls_line by_cleanout(ls_litter_house *h) {
+    ls_line then = ls_litter_cleanout_moisture(h);
+    if (then == LS_NO_LINE)
+        return LS_NO_LINE;
+    ls_litter_note(h, "no moisture readings and no laboratory report: the moisture told of the "
+                      "cleanout before is used");
+    return ls_litter_own_part(h, LS_KEY(h, "moisture.as-then"),
+                              "moisture, as of the cleanout before", then, "within farm moisture",
+                              true);
+}
+
+static ls_line by_table(ls_litter_house *h) {
     ls_worksheet *w = h->w;
+    const char *manure = ls_litter_manure(h);
+    const ls_figure *f = ls_litter_moisture_figure(h, manure);
+    ls_line shared = ls_litter_shared_part(
+        h, ls_litter_published_key(h, manure ? ls_words(w, "moisture-%s", manure) : "moisture"),
+        "moisture, houses of a farm alike", "%", f,
+        ls_litter_practice(h, "within farm moisture")->value);
+    ls_litter_note(
+        h, "no moisture readings and no laboratory report: the published %s %% is used (%s)%s",
+        ls_number_text(ls_worksheet_arena(w), f->value * 100, 3),
+        f->source ? f->source->id : "no source", ls_litter_status(f));
+    return ls_litter_own_part(h, LS_KEY(h, "moisture.table"), "moisture, published", shared,
+                              "within farm moisture", true);
+}
+
+void ls_litter_moisture(ls_litter_house *h) {
     ls_line found = from_readings(h);
-    if (found == LS_NO_LINE && h->lab_moisture != LS_NO_LINE) {
-        ls_line factor = h->lab_moisture_sampling;
-        if (factor == LS_NO_LINE)
-            factor = ls_litter_factor(h, LS_KEY(h, "moisture.sampling"), "sampling of the moisture",
-                                      "lab sampling");
-        found = LS_PRODUCT(w, LS_KEY(h, "moisture.lab"), "moisture by the laboratory", "%",
-                           h->lab_moisture, factor);
-        ls_litter_note(h, "no moisture readings: the laboratory's moisture is used");
-    }
-    if (found == LS_NO_LINE) {
-        const ls_figure *f = ls_row_figure(bird_row(h, "moisture"), "moisture");
-        found = ls_leaf_figure(w, LS_KEY(h, "moisture.table"), "moisture, published", "%", f);
-        ls_litter_note(
-            h, "no moisture readings and no laboratory report: the published %s %% is used (%s)%s",
-            ls_number_text(ls_worksheet_arena(w), f->value * 100, 3),
-            f->source ? f->source->id : "no source", ls_litter_status(f));
-    }
+    if (found == LS_NO_LINE)
+        found = by_laboratory(h);
+    if (found == LS_NO_LINE)
+        found = by_cleanout(h);
+    if (found == LS_NO_LINE)
+        found = by_table(h);
     h->moisture = ls_litter_kept_within(h, LS_KEY(h, "moisture"),
                                         "moisture of the litter as it is hauled", found);
 }
@@ -264,4 +302,25 @@ void ls_litter_loose_density(ls_litter_house *h) {
     ls_line before = loose_density(h, LS_KEY(h, "loose_density-before"),
                                    "density of the loose litter, before any load was weighed");
     h->loose_density = ls_litter_density_by_loads(h, key, label, before);
+}
+
+/* Its tons and its nutrients are known without asking. */
+static bool is_settled(const ls_house *house) {
+    return house->measured && LS_GIVEN(house->measured->weighed) && house->lab.n > 0;
+}
+
+void ls_litter_ask_manure(ls_worksheet *w, ls_estimate *e) {
+    ls_text *houses = ls_text_new(ls_worksheet_arena(w));
+    for (size_t i = 0; i < e->farm->houses.n; i++) {
+        const ls_house *house = &e->farm->houses.at[i];
+        bool layers = house->flocks.n > 0 && house->flocks.at[0].birds.is == LS_LAYER;
+        if (layers && !LS_GIVEN(house->manure) && !is_settled(house))
+            ls_text_addf(houses, "%s%s", houses->n > 0 ? ", " : "", house->name.text);
+    }
+    if (houses->n > 0)
+        *LS_PUSH(ls_worksheet_arena(w), &e->notes) = ls_words(
+            w,
+            "%s: how the manure is kept is not told, so the ranges are over all kinds of "
+            "layer houses; write \"manure: pit\" under the house, or belt, scraped, litter",
+            houses->s);
 }

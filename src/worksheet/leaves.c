@@ -44,9 +44,19 @@ static ls_spread given_spread(const ls_quantity *q) {
     return ls_spread_exact();
 }
 
-ls_line ls_leaf_given(ls_worksheet *w, const char *key, const char *label, const char *unit,
-                      const ls_quantity *q) {
-    ls_spread spread = given_spread(q);
+ls_spread ls_readings_spread(const ls_quantity *q, ls_usual_scatter usual) {
+    size_t n = q->form == LS_READINGS ? q->n : q->form == LS_PLAIN ? 1 : 0;
+    if (n == 0)
+        return given_spread(q);
+    double sd = n > 1 ? gsl_stats_sd(q->readings, 1, n) : 0, df = (double)(n - 1);
+    if (n > 1 && sd >= usual.alone * usual.sd)
+        return ls_spread_student(sd / sqrt((double)n), df);
+    double pooled = (usual.df * usual.sd * usual.sd + df * sd * sd) / (usual.df + df);
+    return ls_spread_student(sqrt(pooled / (double)n), usual.df + df);
+}
+
+static ls_line given(ls_worksheet *w, const char *key, const char *label, const char *unit,
+                     const ls_quantity *q, ls_spread spread) {
     if (spread.low < 0 && spread.kind != LS_EXACT)
         spread.low = q->value * 1e-9; /* not 0: two of them may be divided by each other */
     ls_origin origin = {LS_BY_FARM, q->at, NULL, q->how};
@@ -56,6 +66,16 @@ ls_line ls_leaf_given(ls_worksheet *w, const char *key, const char *label, const
     else
         check_unit(w, line, q->unit);
     return line;
+}
+
+ls_line ls_leaf_readings(ls_worksheet *w, const char *key, const char *label, const char *unit,
+                         const ls_quantity *q, ls_usual_scatter usual) {
+    return given(w, key, label, unit, q, ls_readings_spread(q, usual));
+}
+
+ls_line ls_leaf_given(ls_worksheet *w, const char *key, const char *label, const char *unit,
+                      const ls_quantity *q) {
+    return given(w, key, label, unit, q, given_spread(q));
 }
 
 ls_line ls_leaf_count(ls_worksheet *w, const char *key, const char *label, const char *unit,
