@@ -42,11 +42,11 @@ static double feed_of(const source_case *c) {
     return value_of(c->row, "own_feed", 0);
 }
 
-/* Dry lb a bird that the row says was found, its bedding in it. */
+/* lb a bird that the row says was found, wet or dry as it has it, its bedding in it. */
 static double found_of(const source_case *c) {
     if (ls_row_figure(c->row, "feed_share"))
         return value_of(c->row, "feed_share", 0) * value_of(c->row, "kept", 1) * feed_of(c);
-    double litter = value_of(c->row, "litter", 0) * (1 - value_of(c->row, "moisture", 0));
+    double litter = value_of(c->row, "litter", 0);
     return litter * (is_daily(c)                ? days_of(c)
                      : is_per(c, "live-weight") ? value_of(c->row, "own_weight", 0)
                                                 : 1);
@@ -82,10 +82,12 @@ static bool foreseen(const source_case *c) {
     if (!e)
         ls_fail("no estimate without %s", c->row->source->id);
     double found = found_of(c) * BIRDS;
-    const ls_q *q = &e->dry_tons;
+    const char *state = ls_row_word(c->row, "state");
+    bool wet = state && strcmp(state, "wet") == 0;
+    const ls_q *q = wet ? &e->tons : &e->dry_tons;
     bool holds = q->low <= found && found <= q->high;
-    printf("  %-16s %-14s %7.1f   %7.1f %7.1f %7.1f   %s\n", ls_bird_name(c->bird),
-           c->row->source->id, found / 2000, q->low / 2000, q->mid / 2000, q->high / 2000,
+    printf("  %-16s %-14s %7.1f %s  %7.1f %7.1f %7.1f   %s\n", ls_bird_name(c->bird),
+           c->row->source->id, found / 2000, wet ? "wet" : "dry", q->low / 2000, q->mid / 2000, q->high / 2000,
            holds            ? "held"
            : found < q->low ? "below"
                             : "above");
@@ -102,8 +104,8 @@ int calibrate_sources(void) {
     nature n = {ls_reference_load(a), ls_stream_new()};
     int held = 0, of = 0;
     printf(
-        "\nOne source left out: dry tons it found of 10,000 of its own birds, and the 10-50-90 %%\n"
-        "range by all others\n  bird             source           found       low     mid    "
+        "\nOne source left out: tons it found of 10,000 of its own birds, and the 10-50-90 %%\n"
+        "range by all others\n  bird             source           found          low     mid    "
         "high\n");
     for (int bird = 1; bird <= LS_DUCK; bird++) {
         const ls_table *t = ls_reference_table(n.reference, "droppings", ls_bird_name(bird));
