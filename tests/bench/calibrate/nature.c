@@ -21,68 +21,108 @@ static double shared(const nature *n, const ls_figure *f, double own, bool on_lo
 /* What is the same for all houses of a farm. */
 typedef struct {
     double droppings; /* log, over feed */
-    double excreted, P, K, fed, usual_bedding, stays, moisture, density, P2O5, K2O;
+    double excreted, P, K, fed, usual_bedding, stays, moisture, density;
 } common;
 
-static double content(const nature *n, const nature_farm *f, const ls_row *row,
-                      const char *nutrient, double over) {
-    const ls_figure *x = ls_row_figure(row, nutrient), *water = ls_row_figure(row, "moisture");
-    if (!water) {
-        const char *name = ls_bird_name(f->bird), *manure = ls_row_word(row, "manure");
-        char kind[64];
-        snprintf(kind, sizeof kind, "%s%s%s", name, manure ? " " : "", manure ? manure : "");
-        water = nature_cell(n, "moisture", "", kind, "moisture");
-        water = water ? water : nature_cell(n, "moisture", "", name, "moisture");
-    }
-    double own = nature_practice(n, "within farm content"), stays_more = 1;
-    const char *told = f->manure, *of_row = ls_row_word(row, "manure");
-    if (told && of_row && strcmp(told, of_row) != 0)
-        stays_more =
-            nature_draw(n, ls_row_figure(nature_row(n, "kept", f->bird, of_row, "dry_matter"),
-                                         "dry_matter")) /
-            nature_draw(
-                n, ls_row_figure(nature_row(n, "kept", f->bird, told, "dry_matter"), "dry_matter"));
-    return fmax(shared(n, x, own, true), x->value / 20) / (1 - water->value) * over * stays_more;
+static const ls_figure *moisture_of(const nature *n, int bird, const char *manure) {
+    const char *name = ls_bird_name(bird);
+    char kind[64];
+    snprintf(kind, sizeof kind, "%s%s%s", name, manure ? " " : "", manure ? manure : "");
+    const ls_figure *f = nature_cell(n, "moisture", "", kind, "moisture");
+    return f ? f : nature_cell(n, "moisture", "", name, "moisture");
 }
+
+/* ---- what published contents tell ---- */
+
+/* Contents of droppings, log of lb per lb, P2O5 and K2O; how unsure both together are. */
+typedef struct {
+    bool tell;
+    double P2O5, K2O, sd;
+} contents;
+
+/* Share of dry matter left in manure kept in one way over that in another, where the table tells.
+ */
+static double more_rot(const nature *n, int bird, const char *of_row, const char *told) {
+    if (!told || !of_row || strcmp(told, of_row) == 0)
+        return 1;
+    return ls_row_figure(nature_row(n, "kept", bird, of_row, "dry_matter"), "dry_matter")->value /
+           ls_row_figure(nature_row(n, "kept", bird, told, "dry_matter"), "dry_matter")->value;
+}
+
+static contents contents_of(const nature *n, const nature_farm *f, nature_ratio ratio) {
+    const ls_row *row = nature_row(n, "composition", f->bird, f->manure, "N");
+    const ls_figure *P = ls_row_figure(row, "P2O5"), *K = ls_row_figure(row, "K2O");
+    if (!P || !K || nature_asks(n, f->bird, f->manure, P->source))
+        return (contents){0};
+    const char *manure = ls_row_word(row, "manure");
+    const ls_figure *printed = ls_row_figure(row, "moisture"),
+                    *water = printed ? printed : moisture_of(n, f->bird, manure);
+    double bedding = of_bird(n, f->bird, "bedding")->value *
+                     (1 - nature_cell(n, "bedding", "", "shavings", "lost")->value),
+           over = 1 + bedding / nature_usual_feed(n, f->bird) / exp(ratio.mean),
+           times = over * more_rot(n, f->bird, manure, f->manure) / (1 - water->value),
+           wet = printed ? 0 : ls_spread_scale(water->spread, water->value) / (1 - water->value),
+           sd = ls_spread_scale(P->spread, P->value) / P->value;
+    return (contents){true, log(P->value * times), log(K->value * times), hypot(sd, wet)};
+}
+
+static double oxide_over_feed(const nature *n, const nature_farm *f, double over_feed, bool P) {
+    const char *name = P ? "P" : "K";
+    const ls_row *kept = nature_row(n, "kept", f->bird, NULL, name);
+    return log(over_feed * nature_practice(n, P ? "P to P2O5" : "K to K2O") *
+               ls_row_figure(kept, name)->value);
+}
+
+/* How well such droppings go with the contents, 0 to 1: P and K of one table are one voice. */
+static double likely(const nature *n, const nature_farm *f, const common *c, const contents *x) {
+    double off = (oxide_over_feed(n, f, c->P, true) - x->P2O5 + oxide_over_feed(n, f, c->K, false) -
+                  x->K2O) /
+                     2 -
+                 c->droppings;
+    return x->tell ? exp(-0.5 * pow(off / x->sd, 2)) : 1;
+}
+
+/* ---- draws ---- */
 
 static double over_feed(const nature *n, int bird, const char *element) {
     const ls_row *row = nature_row(n, "excreted", bird, NULL, element);
     return nature_draw(n, ls_row_figure(row, element)) / nature_own_feed(n, bird, row);
 }
 
+static double square(double x) {
+    return x * x;
+}
+
+/* Houses in general first, as all sources tell them; then how far the houses of this farm lie from
+ * that: no less, all in all, than what one source alone is unsure of. */
 static common draw_common(const nature *n, const nature_farm *f, nature_ratio ratio) {
+    double houses = square(nature_practice(n, "house to house log sd")),
+           single = square(nature_practice(n, "single source log sd")),
+           own = square(nature_practice(n, "sister house")) / 2,
+           general = fmax(single, ratio.variance + houses) - houses, left = ratio.variance;
+    contents x = contents_of(n, f, ratio);
     common c;
-    double sister = nature_practice(n, "sister house"), own2 = sister * sister / 2;
-    c.droppings = ratio.mean + nature_normal(n, sqrt(ratio.sd * ratio.sd - own2));
+    do {
+        c.droppings = ratio.mean + nature_normal(n, sqrt(general));
+        c.P = over_feed(n, f->bird, "P"), c.K = over_feed(n, f->bird, "K");
+    } while (nature_between(n, 0, 1) > likely(n, f, &c, &x));
+    if (x.tell)
+        left = 1 / (1 / general + 1 / (square(x.sd) + square(0.13)));
+    double drawn = x.tell ? left : general;
+    c.droppings += nature_normal(n, sqrt(fmax(fmax(single, left + houses) - drawn - own, 0)));
     c.excreted = nature_draw(n, of_bird(n, f->bird, "excreted_share"));
-    c.P = over_feed(n, f->bird, "P"), c.K = over_feed(n, f->bird, "K");
     c.fed = f->feed_told ? 1 : nature_times(n, nature_practice(n, "feed not told"));
     c.usual_bedding = nature_draw(n, of_bird(n, f->bird, "bedding"));
     c.stays = 1 - nature_draw(n, nature_cell(n, "bedding", "", "shavings", "lost"));
-    char kind[64];
-    snprintf(kind, sizeof kind, "%s%s%s", ls_bird_name(f->bird), f->manure ? " " : "",
-             f->manure ? f->manure : "");
-    const ls_figure *moist = nature_cell(n, "moisture", "", kind, "moisture");
-    c.moisture = shared(n, moist, nature_practice(n, "within farm moisture"), false);
+    c.moisture = shared(n, moisture_of(n, f->bird, f->manure),
+                        nature_practice(n, "within farm moisture"), false);
     c.density = shared(n, nature_cell(n, "density", "", ls_bird_name(f->bird), "density"),
                        nature_practice(n, "within farm density"), true);
-    double usual = nature_usual_feed(n, f->bird) * exp(ratio.mean);
-    const ls_row *row = nature_row(n, "composition", f->bird, f->manure, "N");
-    row = ls_row_figure(row, "P2O5") ? row : NULL;
-    double over = 1 + c.usual_bedding * c.stays / usual;
-    c.P2O5 = row ? content(n, f, row, "P2O5", over) : NAN;
-    c.K2O = row ? content(n, f, row, "K2O", over) : NAN;
     return c;
 }
 
-/* How likely such a content is in one house of the farm, 0 to 1. */
-static double likely(const nature *n, double held, double droppings, double expected) {
-    double own = nature_practice(n, "within farm content");
-    return isnan(expected) ? 1 : exp(-0.5 * pow(log(held / droppings / expected) / own, 2));
-}
-
-/* Droppings, and the P2O5 and K2O in them; how likely its contents are. */
-static double draw_house(const nature *n, const nature_farm *f, const common *c, nature_house *h) {
+/* Droppings, and the P2O5 and K2O in them. */
+static void draw_house(const nature *n, const nature_farm *f, const common *c, nature_house *h) {
     double own = nature_practice(n, "sister house") * sqrt(0.5);
     const ls_row *P = nature_row(n, "kept", f->bird, NULL, "P"),
                  *K = nature_row(n, "kept", f->bird, NULL, "K");
@@ -92,7 +132,6 @@ static double draw_house(const nature *n, const nature_farm *f, const common *c,
               fmin(1, nature_draw(n, ls_row_figure(P, "P")));
     h->K2O = h->feed * c->K * nature_practice(n, "K to K2O") *
              fmin(1, nature_draw(n, ls_row_figure(K, "K")));
-    return likely(n, h->P2O5, h->droppings, c->P2O5) * likely(n, h->K2O, h->droppings, c->K2O);
 }
 
 /* P2O5 and K2O become shares of all litter. */
@@ -182,18 +221,11 @@ nature_farm nature_farm_of(const nature *n, int bird, size_t houses) {
                 200;
     }
     nature_ratio ratio = nature_droppings(n, bird, f.manure);
-    common c;
-    double chance;
-    do {
-        c = draw_common(n, &f, ratio);
-        chance = 1;
-        for (size_t i = 0; i < houses && chance > 0; i++) {
-            double one = draw_house(n, &f, &c, &f.house[i]);
-            chance = nature_between(n, 0, 1) < one ? chance : 0;
-        }
-    } while (chance == 0);
+    common c = draw_common(n, &f, ratio);
     f.excreted_P = c.P;
-    for (size_t i = 0; i < houses; i++)
+    for (size_t i = 0; i < houses; i++) {
+        draw_house(n, &f, &c, &f.house[i]);
         finish(n, &f, &c, &f.house[i]);
+    }
     return f;
 }

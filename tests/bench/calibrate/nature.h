@@ -26,11 +26,13 @@ const ls_figure *nature_cell(const nature *n, const char *kind, const char *name
                              const char *column);
 double nature_practice(const nature *n, const char *row);
 
-/* Dry droppings found over feed, houses in general, on the log scale (nature_pool.c). */
+/* Dry droppings found over feed, houses in general, on the log scale: their middle and how unsure
+ * it is (nature_pool.c); how many figures tell it; is one of them of that source? */
 typedef struct {
-    double mean, sd;
+    double mean, variance;
     size_t sources;
 } nature_ratio;
+bool nature_asks(const nature *n, int bird, const char *manure, const ls_source *source);
 nature_ratio nature_droppings(const nature *n, int bird, const char *manure);
 /* lb of feed by a growing bird that weighs so many lb; by the usual bird in its stay. */
 double nature_feed_of_weight(const nature *n, int bird, double weight);

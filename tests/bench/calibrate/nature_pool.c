@@ -202,9 +202,17 @@ static weighed weigh(const sample *s, double tau2) {
     return w;
 }
 
+bool nature_asks(const nature *n, int bird, const char *manure, const ls_source *source) {
+    sample s = rows_of(n, bird, manure, NULL);
+    for (size_t i = 0; i < s.n; i++)
+        if (source && s.row[i]->source == source)
+            return true;
+    return false;
+}
+
 /* Random effects: the variance between sources at which their squares are as many as they should
- * be; what one house gets lies about the mean by that, by what houses alike differ, and by what the
- * mean is unsure of; no less than by what a single source is. */
+ * be.
+ */
 nature_ratio nature_droppings(const nature *n, int bird, const char *manure) {
     const ls_row *kept = nature_row(n, "kept", bird, manure, "dry_matter");
     sample s = rows_of(n, bird, manure, kept);
@@ -213,8 +221,5 @@ nature_ratio nature_droppings(const nature *n, int bird, const char *manure) {
     for (int i = 0; i < 60 && s.n > 1 && weigh(&s, 0).q > df; i++)
         *(weigh(&s, (low + high) / 2).q > df ? &low : &high) = (low + high) / 2;
     weighed w = weigh(&s, low);
-    double houses = nature_practice(n, "house to house log sd"),
-           single = nature_practice(n, "single source log sd"),
-           all = low + w.variance + houses * houses;
-    return (nature_ratio){w.mean, sqrt(fmax(single * single, all)), s.n};
+    return (nature_ratio){w.mean, low + w.variance, s.n};
 }

@@ -69,7 +69,8 @@ static ls_q result(const ls_worksheet *w, const ls_estimate *e, measure what) {
 }
 
 static void show(ls_arena *a, const ls_reference *r, const total *t) {
-    const char *yaml = ls_arena_printf(a, "houses:\n  - name: H\n    length: 500 ft\n    width: 40 ft\n%s", t->farm);
+    const char *yaml = ls_arena_printf(
+        a, "houses:\n  - name: H\n    length: 500 ft\n    width: 40 ft\n%s", t->farm);
     ls_worksheet *w = ls_worksheet_new(a);
     const ls_estimate *e = ls_litter_estimate(w, paper_read(a, r, yaml), r, 1, LS_BLOCK);
     if (!e)
