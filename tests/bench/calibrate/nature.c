@@ -36,7 +36,7 @@ static const ls_figure *moisture_of(const nature *n, int bird, const char *manur
 
 /* Contents of droppings, log of lb per lb, P2O5 and K2O; how unsure both together are. */
 typedef struct {
-    bool tell;
+    bool known, tell; /* tell: of droppings too, as their source is not asked of those already */
     double P2O5, K2O, sd;
 } contents;
 
@@ -52,7 +52,7 @@ static double more_rot(const nature *n, int bird, const char *of_row, const char
 static contents contents_of(const nature *n, const nature_farm *f, nature_ratio ratio) {
     const ls_row *row = nature_row(n, "composition", f->bird, f->manure, "N");
     const ls_figure *P = ls_row_figure(row, "P2O5"), *K = ls_row_figure(row, "K2O");
-    if (!P || !K || nature_asks(n, f->bird, f->manure, P->source))
+    if (!P || !K)
         return (contents){0};
     const char *manure = ls_row_word(row, "manure");
     const ls_figure *printed = ls_row_figure(row, "moisture"),
@@ -63,7 +63,8 @@ static contents contents_of(const nature *n, const nature_farm *f, nature_ratio 
            times = over * more_rot(n, f->bird, manure, f->manure) / (1 - water->value),
            wet = printed ? 0 : ls_spread_scale(water->spread, water->value) / (1 - water->value),
            sd = ls_spread_scale(P->spread, P->value) / P->value;
-    return (contents){true, log(P->value * times), log(K->value * times), hypot(sd, wet)};
+    return (contents){true, !nature_asks(n, f->bird, f->manure, P->source), log(P->value * times),
+                      log(K->value * times), hypot(sd, wet)};
 }
 
 static double oxide_over_feed(const nature *n, const nature_farm *f, double over_feed, bool P) {
@@ -89,6 +90,17 @@ static double over_feed(const nature *n, int bird, const char *element) {
     return nature_draw(n, ls_row_figure(row, element)) / nature_own_feed(n, bird, row);
 }
 
+/* P or K over feed, by what is excreted and by the contents of such droppings. */
+static double element(const nature *n, const nature_farm *f, double droppings, const contents *x,
+                      bool P) {
+    double drawn, off;
+    do {
+        drawn = over_feed(n, f->bird, P ? "P" : "K");
+        off = oxide_over_feed(n, f, drawn, P) - (P ? x->P2O5 : x->K2O) - droppings;
+    } while (x->known && nature_between(n, 0, 1) > exp(-0.5 * pow(off / x->sd, 2)));
+    return drawn;
+}
+
 static double square(double x) {
     return x * x;
 }
@@ -106,6 +118,7 @@ static common draw_common(const nature *n, const nature_farm *f, nature_ratio ra
         c.droppings = ratio.mean + nature_normal(n, sqrt(general));
         c.P = over_feed(n, f->bird, "P"), c.K = over_feed(n, f->bird, "K");
     } while (nature_between(n, 0, 1) > likely(n, f, &c, &x));
+    c.P = element(n, f, c.droppings, &x, true), c.K = element(n, f, c.droppings, &x, false);
     if (x.tell)
         left = 1 / (1 / general + 1 / (square(x.sd) + square(0.13)));
     double drawn = x.tell ? left : general;
@@ -158,7 +171,7 @@ static void finish(const nature *n, const nature_farm *f, const common *c, natur
     h->moisture = fmin(fmax(c->moisture + nature_normal(n, own), 0), 0.95);
     h->moisture_then = fmin(fmax(c->moisture + nature_normal(n, own), 0.01), 0.95);
     h->wet = h->left / (1 - h->moisture);
-    h->density = c->density * nature_times(n, nature_practice(n, "within farm density"));
+    h->density = fmin(c->density, 75) * nature_times(n, nature_practice(n, "within farm density"));
     h->loose = h->density / f->lies_over_loose;
 }
 
@@ -191,9 +204,8 @@ static void stay(const nature *n, nature_farm *f) {
     if (weight && nature_between(n, 0, 2) < 1)
         f->weight = round(100 * weight->value * nature_between(n, 0.9, 1.1)) / 100;
     double there = 1 - 0.05 * (weight ? 0.62 : 0.5); /* 5 % are lost */
-    double grown =
-        weight ? nature_feed_of_weight(n, f->bird, f->weight > 0 ? f->weight : weight->value)
-               : nature_draw(n, of_bird(n, f->bird, "feed")) * (double)f->days;
+    double grown = weight ? nature_feed(n, f->bird, (double)f->days, f->weight)
+                          : nature_draw(n, of_bird(n, f->bird, "feed")) * (double)f->days;
     f->feed_each = there * grown;
 }
 

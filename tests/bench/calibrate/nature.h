@@ -34,8 +34,9 @@ typedef struct {
 } nature_ratio;
 bool nature_asks(const nature *n, int bird, const char *manure, const ls_source *source);
 nature_ratio nature_droppings(const nature *n, int bird, const char *manure);
-/* lb of feed by a growing bird that weighs so many lb; by the usual bird in its stay. */
-double nature_feed_of_weight(const nature *n, int bird, double weight);
+/* lb of feed by a growing bird of so many days (0: not known) and lb (0: as usual at that age); by
+ * the usual bird in its stay. */
+double nature_feed(const nature *n, int bird, double days, double weight);
 double nature_usual_feed(const nature *n, int bird);
 /* lb of feed of a row's own bird per what the row is given per. */
 double nature_own_feed(const nature *n, int bird, const ls_row *row);

@@ -64,25 +64,34 @@ const ls_row *nature_row(const nature *n, const char *kind, int bird, const char
 
 /* ---- feed ---- */
 
-/* A straight line on log paper through the ages of the growth table that tell both; through one of
- * them with the slope of growing birds, 1.25. */
-double nature_feed_of_weight(const nature *n, int bird, double weight) {
-    const ls_table *t = ls_reference_table(n->reference, "growth", ls_bird_name(bird));
+/* A straight line on log paper through the two ages nearest to x in a column, of those that the
+ * growth table tells both columns of; through one of them with a slope. */
+static double on_log_paper(const ls_table *t, const char *x_column, const char *y_column, double at,
+                           double single_slope) {
     double x[2] = {0}, y[2] = {0}, far[2] = {INFINITY, INFINITY};
     for (size_t i = 0; t && i < t->n; i++) {
-        const ls_figure *w = ls_row_figure(&t->rows[i], "weight"),
-                        *feed = ls_row_figure(&t->rows[i], "feed");
-        if (!w || !feed || !is_word(&t->rows[i], "default", "yes"))
+        const ls_figure *fx = ls_row_figure(&t->rows[i], x_column),
+                        *fy = ls_row_figure(&t->rows[i], y_column);
+        if (!fx || !fy || !(fx->value > 0) || !is_word(&t->rows[i], "default", "yes"))
             continue;
-        double d = fabs(log(w->value / weight));
+        double d = fabs(log(fx->value / at));
         size_t k = d < far[0] ? 0 : d < far[1] ? 1 : 2;
         if (k == 0)
             x[1] = x[0], y[1] = y[0], far[1] = far[0];
         if (k < 2)
-            x[k] = log(w->value), y[k] = log(feed->value), far[k] = d;
+            x[k] = log(fx->value), y[k] = log(fy->value), far[k] = d;
     }
-    double slope = isinf(far[1]) ? 1.25 : (y[1] - y[0]) / (x[1] - x[0]);
-    return exp(y[0] + slope * (log(weight) - x[0]));
+    double slope = isinf(far[1]) ? single_slope : (y[1] - y[0]) / (x[1] - x[0]);
+    return exp(y[0] + slope * (log(at) - x[0]));
+}
+
+/* By its age; a heavier bird of that age eats more, but less than in proportion. */
+double nature_feed(const nature *n, int bird, double days, double weight) {
+    const ls_table *t = ls_reference_table(n->reference, "growth", ls_bird_name(bird));
+    if (!(days > 0))
+        return on_log_paper(t, "weight", "feed", weight, 1.25);
+    double usual = on_log_paper(t, "days", "weight", days, 1.5);
+    return on_log_paper(t, "days", "feed", days, 1.8) * pow(weight > 0 ? weight / usual : 1, 0.9);
 }
 
 double nature_usual_feed(const nature *n, int bird) {
@@ -107,7 +116,9 @@ double nature_own_feed(const nature *n, int bird, const ls_row *row) {
     bool by_weight = strncmp(per, "live-weight", 11) == 0;
     if (!by_weight && strcmp(per, "bird") != 0)
         return nature_draw(n, told ? told : of_bird(n, bird, "feed"));
-    double feed = told ? nature_draw(n, told) : nature_feed_of_weight(n, bird, last->value);
+    const ls_figure *days = ls_row_figure(row, "own_days");
+    double feed =
+        told ? nature_draw(n, told) : nature_feed(n, bird, days ? days->value : 0, last->value);
     if (strcmp(per, "live-weight") == 0)
         return feed / last->value;
     if (!by_weight)
