@@ -101,14 +101,14 @@ static void told_once(void) {
                           "    measured: {moisture: 30 %}\n",
                     NULL);
     CU_ASSERT_TRUE(litter_says(&t, "losses are not given"));
-    CU_ASSERT_TRUE(litter_says(&t, "taken as exact"));
+    CU_ASSERT_TRUE(litter_says(&t, "counts as one reading"));
     const ls_estimate *e = t.estimate;
     for (size_t i = 0; i < e->notes.n; i++)
         for (size_t k = 0; k < i; k++)
             CU_ASSERT_TRUE(strcmp(e->notes.at[i], e->notes.at[k]) != 0);
     litter_end(&t);
     t = litter_farm(LAYERS "        lost: 20 %\n    measured: {moisture: 30 33 28 %}\n", NULL);
-    CU_ASSERT_FALSE(litter_says(&t, "taken as exact"));
+    CU_ASSERT_FALSE(litter_says(&t, "counts as one reading"));
     litter_end(&t);
 }
 

@@ -57,9 +57,9 @@ struct ls_row {
 };
 
 typedef struct {
-    const char
-        *id; /* KIND-NAME with '-' for blanks: "removal-ipni", "made-broiler-breeder", "practice" */
-    const char *kind; /* "removal", "made", ... */
+    const char *id;   /* KIND-NAME with '-' for blanks: "removal-ipni", "droppings-broiler-breeder",
+                         "practice" */
+    const char *kind; /* "removal", "droppings", ... */
     const char *name; /* "ipni", "broiler breeder"; "" where a kind has one table */
     const char *title;
     size_t n;

@@ -112,14 +112,16 @@ ls_line ls_leaf(ls_worksheet *w, const char *key, const char *label, const char 
  * exact). A draw below 0 counts as next to nothing. */
 ls_line ls_leaf_given(ls_worksheet *w, const char *key, const char *label, const char *unit,
                       const ls_quantity *q);
-/* How readings of a kind usually scatter: sd of one reading, in base units; the degrees of freedom
- * that it counts for; a sample that scatters alone times as much or more stands alone. */
+/* How readings of a kind usually scatter: sd of one reading, in base units or (relative) as a share
+ * of it; the degrees of freedom that it counts for; a sample that scatters alone times as much or
+ * more stands alone. */
 typedef struct {
     double sd, df, alone;
+    bool relative;
 } ls_usual_scatter;
 /* The spread of the mean of n readings (one number: one reading): a Student t with scale s /
  * sqrt(n), s^2 the usual variance and that of the sample, weighted by their degrees of freedom,
- * which add up. Of other forms as ls_leaf_given has it. */
+ * which add up; of a relative scatter on the log scale. Of other forms as ls_leaf_given has it. */
 ls_spread ls_readings_spread(const ls_quantity *q, ls_usual_scatter usual);
 /* A quantity of the farm file that was read off: as ls_leaf_given, with that spread. */
 ls_line ls_leaf_readings(ls_worksheet *w, const char *key, const char *label, const char *unit,

@@ -1,6 +1,8 @@
 /* The depth survey as a volume and a wet mass by zone, and the one moisture of the house. */
 #include "house.h"
 
+#include <math.h>
+
 static bool has_zone(const ls_litter_house *h, int zone) {
     return ls_house_share(h->house, (ls_zone)zone) > 0;
 }
@@ -10,11 +12,7 @@ static bool has_size(const ls_litter_house *h) {
     return LS_GIVEN(h->house->length) && LS_GIVEN(h->house->width);
 }
 
-/* What a zone counts for where there is no survey: its area, its share of the floor without the
- * size of the house. */
-static ls_line weight_of(ls_litter_house *h, int zone) {
-    if (has_size(h))
-        return ls_litter_area(h, zone);
+static ls_line floor_share(ls_litter_house *h, int zone) {
     const char *key = LS_KEY(h, "share.%s", ls_zone_name(zone));
     const char *label = ls_words(h->w, "share of the floor: %s", ls_zone_name(zone));
     ls_line known = ls_line_find(h->w, key);
@@ -27,6 +25,12 @@ static ls_line weight_of(ls_litter_house *h, int zone) {
                            : zone == LS_SCRATCH ? &f->scratch
                                                 : &f->floor;
     return ls_leaf_given(h->w, key, label, "%", q);
+}
+
+/* What a zone counts for where there is no survey: its area, its share of the floor without the
+ * size of the house. */
+static ls_line weight_of(ls_litter_house *h, int zone) {
+    return has_size(h) ? ls_litter_area(h, zone) : floor_share(h, zone);
 }
 
 static const ls_row *bird_row(const ls_litter_house *h, const char *kind) {
@@ -141,14 +145,27 @@ ls_line ls_litter_kept_within(ls_litter_house *h, const char *key, const char *l
     return ls_clip(w, key, label, "%", found, low, high);
 }
 
+/* Where its litter was surveyed a zone counts by its tons, fixed before drawing: how moist the
+ * house is hardly hangs on them, and what rests on its moisture is then no kin of the survey. */
+static ls_line share_of(ls_litter_house *h, int zone) {
+    ls_worksheet *w = h->w;
+    double all = 0;
+    if (!h->surveyed)
+        return floor_share(h, zone);
+    for (int z = LS_SLATS; z < LS_ZONES; z++)
+        all += has_zone(h, z) ? ls_line_value(w, h->zone_wet[z]) : 0;
+    return ls_leaf_exact(w, LS_KEY(h, "tons-share.%s", ls_zone_name(zone)),
+                         ls_words(w, "share of the tons surveyed: %s", ls_zone_name(zone)), "%",
+                         all > 0 ? ls_line_value(w, h->zone_wet[zone]) / all : 1, LS_BY_FIRST_PASS,
+                         "tons of the part over those of the house");
+}
+
 /* Readings by zone, each weighing as much as its zone: by tons where the survey gives them, else by
  * area. */
 static ls_line from_readings(ls_litter_house *h) {
     ls_worksheet *w = h->w;
     const ls_measured *m = h->house->measured;
-    ls_line water[LS_ZONES], weight[LS_ZONES];
-    const char *unit = h->surveyed ? "ton" : has_size(h) ? "ft2" : "%";
-    const char *by = h->surveyed ? "tons" : has_size(h) ? "area" : "share";
+    ls_line water[LS_ZONES], share[LS_ZONES];
     size_t n = 0;
     for (int z = LS_SLATS; z < LS_ZONES; z++) {
         if (!m || !has_zone(h, z) || !LS_GIVEN(m->moisture.of[z]))
@@ -160,18 +177,17 @@ static ls_line from_readings(ls_litter_house *h) {
         h->zone_moisture[z] = ls_litter_told_moisture(
             h, LS_KEY(h, "moisture.%s", zone), ls_words(w, "moisture: %s", zone),
             &m->moisture.of[z], ls_litter_moisture_figure(h, ls_litter_manure(h)));
-        weight[n] = h->surveyed ? h->zone_wet[z] : weight_of(h, z);
+        share[n] = share_of(h, z);
         water[n] =
-            LS_PRODUCT(w, LS_KEY(h, "water.%s", zone), ls_words(w, "water, weighted: %s", zone),
-                       unit, h->zone_moisture[z], weight[n]);
+            LS_PRODUCT(w, LS_KEY(h, "water.%s", zone), ls_words(w, "moisture x share: %s", zone),
+                       "%", h->zone_moisture[z], share[n]);
         n++;
     }
     if (n == 0)
         return LS_NO_LINE;
-    ls_line sum = ls_sum(w, LS_KEY(h, "water.sum"),
-                         ls_words(w, "water of the zones read, by %s", by), unit, water, n);
-    ls_line of =
-        ls_sum(w, LS_KEY(h, "water.of"), ls_words(w, "%s of the zones read", by), unit, weight, n);
+    ls_line sum =
+        ls_sum(w, LS_KEY(h, "water.sum"), "moisture x share of the zones read", "%", water, n);
+    ls_line of = ls_sum(w, LS_KEY(h, "water.of"), "shares of the zones read", "%", share, n);
     return ls_quotient(w, LS_KEY(h, "moisture.read"), "moisture by the readings", "%", sum, of);
 }
 
@@ -187,16 +203,33 @@ static ls_line by_laboratory(ls_litter_house *h) {
                       h->lab_moisture, factor);
 }
 
-/* Litter of this house when it was emptied before. */
+/* By litter of this house when it was emptied before. Of the variance that litters of a farm have
+ * of their own, half is the house's and half each litter's, so two litters of a house go together
+ * by beta; the rest of the way to the published figure is unknown (linear regression of one of two
+ * figures alike on the other). */
 static ls_line by_cleanout(ls_litter_house *h) {
+    ls_worksheet *w = h->w;
     ls_line then = ls_litter_cleanout_moisture(h);
     if (then == LS_NO_LINE)
         return LS_NO_LINE;
+    const ls_figure *f = ls_litter_moisture_figure(h, ls_litter_manure(h));
+    double own = ls_litter_practice(h, "within farm moisture")->value, own2 = own * own;
+    double all2 = fmax(pow(ls_spread_scale(f->spread, f->value), 2), own2);
+    double beta = (all2 - own2 / 2) / all2;
+    ls_line share = ls_leaf_exact(w, LS_KEY(h, "moisture.as-then.share"),
+                                  "how far two litters of a house go together", "%", beta,
+                                  LS_BY_FIRST_PASS, "common part of their variance");
+    ls_origin origin = {LS_BY_TABLE, LS_NOWHERE, f,
+                        "the part that the litter before does not tell"};
+    ls_line rest =
+        ls_leaf(w, LS_KEY(h, "moisture.as-then.rest"), "moisture that it does not tell", "%",
+                (1 - beta) * f->value, ls_spread_normal(sqrt(all2 * (1 - beta * beta))), origin);
+    ls_line told = LS_PRODUCT(w, LS_KEY(h, "moisture.as-then.told"), "moisture that it tells", "%",
+                              then, share);
     ls_litter_note(h, "no moisture readings and no laboratory report: the moisture told of the "
                       "cleanout before is used");
-    return ls_litter_own_part(h, LS_KEY(h, "moisture.as-then"),
-                              "moisture, as of the cleanout before", then, "within farm moisture",
-                              true);
+    return LS_SUM(w, LS_KEY(h, "moisture.as-then"), "moisture, as of the cleanout before", "%",
+                  told, rest);
 }
 
 static ls_line by_table(ls_litter_house *h) {

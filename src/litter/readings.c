@@ -3,16 +3,15 @@
 
 #include <math.h>
 
-static ls_usual_scatter usual_scatter(const ls_litter_house *h, const char *row, double of) {
-    return (ls_usual_scatter){ls_litter_practice(h, row)->value * of,
+static ls_usual_scatter usual_scatter(const ls_litter_house *h, const char *row, bool relative) {
+    return (ls_usual_scatter){ls_litter_practice(h, row)->value,
                               ls_litter_practice(h, "usual readings df")->value,
-                              ls_litter_practice(h, "least readings ratio")->value};
+                              ls_litter_practice(h, "least readings ratio")->value, relative};
 }
 
 ls_line ls_litter_readings(ls_litter_house *h, const char *key, const char *label, const char *unit,
                            const ls_quantity *q, const char *row, bool relative) {
-    return ls_leaf_readings(h->w, key, label, unit, q,
-                            usual_scatter(h, row, relative ? q->value : 1));
+    return ls_leaf_readings(h->w, key, label, unit, q, usual_scatter(h, row, relative));
 }
 
 /* Between a few readings and the published figure the truth is nearer to both than either tells.
@@ -31,7 +30,7 @@ static ls_spread with_published(ls_spread told, double value, const ls_figure *p
 ls_line ls_litter_told_moisture(ls_litter_house *h, const char *key, const char *label,
                                 const ls_quantity *q, const ls_figure *published) {
     ls_worksheet *w = h->w;
-    ls_spread spread = ls_readings_spread(q, usual_scatter(h, "usual moisture reading", 1));
+    ls_spread spread = ls_readings_spread(q, usual_scatter(h, "usual moisture reading", false));
     double sd = fmax(ls_spread_scale(published->spread, published->value),
                      ls_litter_practice(h, "within farm moisture")->value);
     if (spread.kind == LS_STUDENT)

@@ -6,22 +6,6 @@
 #define YES_NO "yes|no"
 #define MANURE "pit|belt|scraped|litter|"
 
-static const ls_reference_column made[] = {
-    {"litter", "lb/bird/day|lb/bird|%", NULL},
-    {"cake", "lb/bird|%", NULL},
-    {"moisture", SHARE, NULL},
-    {"kept", SHARE, NULL},
-    {"feed_share", SHARE, NULL},
-    {"weight_low", "lb", NULL},
-    {"litter_low", "lb/bird", NULL},
-    {"weight_high", "lb", NULL},
-    {"litter_high", "lb/bird", NULL},
-    {"per", NULL, "bird-day|hen-day|bird|live-weight|bird-year|bird-by-weight"},
-    {"state", NULL, "dry|wet|excreted-dry"},
-    {"bedding", NULL, "included|none"},
-    {"default", NULL, YES_NO},
-};
-
 static const ls_reference_column growth[] = {
     {"days", "day", NULL},
     {"weight", "lb/bird", NULL},
@@ -63,35 +47,20 @@ static const ls_reference_column excreted[] = {
 };
 
 static const ls_reference_column kept[] = {
-    {"default", NULL, YES_NO},   {"floor", NULL, "slats|"}, {"manure", NULL, MANURE},
-    {"N", SHARE, NULL},          {"P", SHARE, NULL},        {"K", SHARE, NULL},
-    {"dry_matter", SHARE, NULL},
+    {"default", NULL, YES_NO}, {"manure", NULL, MANURE}, {"N", SHARE, NULL},
+    {"P", SHARE, NULL},        {"K", SHARE, NULL},       {"dry_matter", SHARE, NULL},
 };
 
 static const ls_reference_column bird[] = {
-    {"days", "day", NULL},
-    {"weight", "lb/bird", NULL},
-    {"start_weight", "lb/bird", NULL},
-    {"end_weight", "lb/bird", NULL},
-    {"feed", "g/bird/day", NULL},
-    {"excreted_share", SHARE, NULL},
-    {"bedding", "lb/bird", NULL},
-    {"protein", SHARE, NULL},
-    {"phosphorus", SHARE, NULL},
-    {"phosphorus_eaten", "mg/bird/day", NULL},
-    {"eggs", "egg/bird", NULL},
-    {"egg_weight", "g/egg", NULL},
-    {"retained_N", SHARE, NULL},
-    {"retained_P", SHARE, NULL},
-    {"retained_K", SHARE, NULL},
-    {"males", SHARE, NULL},
-    {"lost", SHARE, NULL},
-    {"body_N", SHARE, NULL},
-    {"body_P", SHARE, NULL},
-    {"body_K", SHARE, NULL},
-    {"egg_N", SHARE, NULL},
-    {"egg_P", SHARE, NULL},
-    {"egg_K", SHARE, NULL},
+    {"days", "day", NULL},           {"start_weight", "lb/bird", NULL},
+    {"end_weight", "lb/bird", NULL}, {"feed", "g/bird/day", NULL},
+    {"excreted_share", SHARE, NULL}, {"bedding", "lb/bird", NULL},
+    {"eggs", "egg/bird", NULL},      {"egg_weight", "g/egg", NULL},
+    {"retained_N", SHARE, NULL},     {"retained_P", SHARE, NULL},
+    {"retained_K", SHARE, NULL},     {"lost", SHARE, NULL},
+    {"body_N", SHARE, NULL},         {"body_P", SHARE, NULL},
+    {"body_K", SHARE, NULL},         {"egg_N", SHARE, NULL},
+    {"egg_P", SHARE, NULL},          {"egg_K", SHARE, NULL},
 };
 
 static const ls_reference_column moisture[] = {
@@ -209,31 +178,18 @@ static const ls_reference_column rule[] = {
 #define ANY "*"
 
 static const ls_reference_kind kinds[] = {
-    KIND(made, KNOWN, ANY),
-    KIND(growth, KNOWN, ANY),
-    KIND(droppings, KNOWN, ANY),
-    KIND(composition, KNOWN, ANY),
-    KIND(excreted, KNOWN, ANY),
-    KIND(kept, KNOWN, ANY),
-    KIND(bird, ONE, KNOWN),
-    KIND(moisture, ONE, KNOWN),
-    KIND(density, ONE, KNOWN),
-    KIND(bedding, ONE, ANY),
-    KIND(removal, ANY, ANY),
-    KIND(grazing, ONE, KNOWN),
-    KIND(need, ONE, ANY),
-    KIND(nitrogen, ANY, "factors"),
-    KIND(ammonium, ANY, "at once|within # day|within # days|never"),
-    KIND(carryover, ANY, "year #"),
-    KIND(soil, ANY, "P|K"),
-    KIND(recommended, ANY, ANY),
-    KIND(extra, ONE, ANY),
-    KIND(fertilizer, ONE, ANY),
-    KIND(practice, ONE, KNOWN),
-    KIND(plausible, ONE, KNOWN),
-    KIND(caution, ONE, KNOWN),
-    KIND(rule, ONE, KNOWN),
-    KIND(weights, ONE, KNOWN),
+    KIND(growth, KNOWN, ANY),       KIND(droppings, KNOWN, ANY),
+    KIND(composition, KNOWN, ANY),  KIND(excreted, KNOWN, ANY),
+    KIND(kept, KNOWN, ANY),         KIND(bird, ONE, KNOWN),
+    KIND(moisture, ONE, KNOWN),     KIND(density, ONE, KNOWN),
+    KIND(bedding, ONE, ANY),        KIND(removal, ANY, ANY),
+    KIND(grazing, ONE, KNOWN),      KIND(need, ONE, ANY),
+    KIND(nitrogen, ANY, "factors"), KIND(ammonium, ANY, "at once|within # day|within # days|never"),
+    KIND(carryover, ANY, "year #"), KIND(soil, ANY, "P|K"),
+    KIND(recommended, ANY, ANY),    KIND(extra, ONE, ANY),
+    KIND(fertilizer, ONE, ANY),     KIND(practice, ONE, KNOWN),
+    KIND(plausible, ONE, KNOWN),    KIND(caution, ONE, KNOWN),
+    KIND(rule, ONE, KNOWN),         KIND(weights, ONE, KNOWN),
     KIND(metals, ONE, KNOWN),
 };
 

@@ -46,13 +46,18 @@ static ls_spread given_spread(const ls_quantity *q) {
 
 ls_spread ls_readings_spread(const ls_quantity *q, ls_usual_scatter usual) {
     size_t n = q->form == LS_READINGS ? q->n : q->form == LS_PLAIN ? 1 : 0;
+    double unit = usual.relative ? q->value : 1; /* of the scatter */
     if (n == 0)
         return given_spread(q);
-    double sd = n > 1 ? gsl_stats_sd(q->readings, 1, n) : 0, df = (double)(n - 1);
-    if (n > 1 && sd >= usual.alone * usual.sd)
-        return ls_spread_student(sd / sqrt((double)n), df);
+    if (!(unit > 0))
+        return ls_spread_exact();
+    double sd = n > 1 ? gsl_stats_sd(q->readings, 1, n) / unit : 0, df = (double)(n - 1);
     double pooled = (usual.df * usual.sd * usual.sd + df * sd * sd) / (usual.df + df);
-    return ls_spread_student(sqrt(pooled / (double)n), usual.df + df);
+    bool alone = n > 1 && sd >= usual.alone * usual.sd;
+    double scale = (alone ? sd : sqrt(pooled)) / sqrt((double)n),
+           freedom = alone ? df : usual.df + df;
+    return usual.relative ? ls_spread_log_student(scale, freedom)
+                          : ls_spread_student(scale, freedom);
 }
 
 static ls_line given(ls_worksheet *w, const char *key, const char *label, const char *unit,
