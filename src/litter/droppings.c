@@ -236,8 +236,8 @@ static ls_line shared_factor(ls_litter_house *h, double scale) {
                       (const ls_line[]){unit, one}, (const ls_line[]){power, rest}, 2);
 }
 
-/* Two houses of one farm differ by the sister spread, so each has half of its square of its own; the
- * rest all houses share. */
+/* Two houses of one farm differ by the sister spread, so each has half of its square of its own;
+ * the rest all houses share. */
 ls_line ls_litter_house_factor(ls_litter_house *h, double variance) {
     const ls_figure *sister = ls_litter_practice(h, "sister house");
     double own = fmin(variance, sister->value * sister->value / 2);
@@ -259,8 +259,8 @@ double ls_litter_predictive(const ls_litter_house *h, double mean) {
 
 static const double least_spread = 0.02; /* no published figure is exact */
 
-/* Pooled droppings over feed; a weight for each method into weight. With tau2 and normalized weights
- * v what houses in general get has the variance tau2 + sum v^2 (s2 + tau2). */
+/* Pooled droppings over feed; a weight for each method into weight. With tau2 and normalized
+ * weights v what houses in general get has the variance tau2 + sum v^2 (s2 + tau2). */
 static void pool(ls_litter_house *h, const method_list *list, ls_line *weight) {
     ls_worksheet *w = h->w;
     sample m = {.n = list->n};

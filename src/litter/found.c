@@ -26,8 +26,8 @@ static const char *shared_key(const ls_litter_house *h, const char *tail) {
                     tail);
 }
 
-/* Dry share of the published litter. Printed with the content it is exact, as the spread of the content
- * holds that of its water; not printed it is as unsure as that of any such litter. */
+/* Dry share of the published litter. Printed with the content it is exact, as the spread of the
+ * content holds that of its water; not printed it is as unsure as that of any such litter. */
 static ls_line row_solids(ls_litter_house *h, const ls_row *row) {
     ls_worksheet *w = h->w;
     const ls_figure *printed = ls_row_figure(row, "moisture");
@@ -204,10 +204,9 @@ ls_line ls_litter_by_element(ls_litter_house *h, int e) {
         all = LS_SUM(w, LS_KEY(h, "found.%s.all", name),
                      ls_words(w, "%s kept and bedded", ls_nutrient_name(k)), "lb", all, bedding);
     }
-    return ls_quotient(
-        w, LS_KEY(h, "found.%s.litter", name),
-        ls_words(w, "dry litter by the %s excreted", ls_litter_element_word(e)), "ton", all,
-        h->lab_dry[k]);
+    return ls_quotient(w, LS_KEY(h, "found.%s.litter", name),
+                       ls_words(w, "dry litter by the %s excreted", ls_litter_element_word(e)),
+                       "ton", all, h->lab_dry[k]);
 }
 
 /* Dry droppings by an element and the published content of such droppings. */
@@ -260,10 +259,10 @@ static ls_line pooled(ls_litter_house *h, opinions *o, const char *key, const ch
     for (size_t i = 0; i < o->n; i++)
         sum += 1 / (o->scale[i] * o->scale[i]);
     for (size_t i = 0; i < o->n; i++)
-        o->weight[i] = ls_leaf_exact(
-            h->w, LS_KEY(h, "%s.part-%zu", key, i + 1), ls_words(h->w, "weight of %s", o->name[i]),
-            "%", 1 / (o->scale[i] * o->scale[i]) / sum, LS_BY_FIRST_PASS,
-            "inverse of its squared spread");
+        o->weight[i] = ls_leaf_exact(h->w, LS_KEY(h, "%s.part-%zu", key, i + 1),
+                                     ls_words(h->w, "weight of %s", o->name[i]), "%",
+                                     1 / (o->scale[i] * o->scale[i]) / sum, LS_BY_FIRST_PASS,
+                                     "inverse of its squared spread");
     return o->n == 1 ? o->x[0]
                      : ls_geomean(h->w, LS_KEY(h, "%s", key), label, "ton", o->x, o->weight, o->n);
 }
@@ -280,8 +279,8 @@ static const ls_figure *content_figure(const ls_litter_house *h, int e) {
 }
 
 /* What is excreted over the published content is one more figure of the droppings that houses in
- * general hold, unless its source is in the pool already. P and K of one table share its water and its
- * rot: their spreads are taken as one, so that they have one vote. */
+ * general hold, unless its source is in the pool already. P and K of one table share its water and
+ * its rot: their spreads are taken as one, so that they have one vote. */
 static ls_line by_contents(ls_litter_house *h, const bool *feed, opinions *o, double *scale) {
     *scale = 0;
     for (size_t i = 0; i < ELEMENTS; i++) {
@@ -312,17 +311,17 @@ static void show_ways(ls_litter_house *h, const opinions *contents, ls_line of_p
     for (size_t i = 0; i < contents->n; i++)
         ls_litter_add_published(
             h, contents->name[i],
-            ls_litter_with_bedding(
-                h, LS_KEY(h, "made.contents-%zu.litter", i + 1),
-                ls_words(w, "dry litter by the %s", contents->name[i]), contents->x[i]),
-            LS_PRODUCT(w, LS_KEY(h, "made.contents-%zu.weight", i + 1),
-                       ls_words(w, "weight of the %s among all published figures",
-                                contents->name[i]),
-                       "%", contents->weight[i], of_contents));
+            ls_litter_with_bedding(h, LS_KEY(h, "made.contents-%zu.litter", i + 1),
+                                   ls_words(w, "dry litter by the %s", contents->name[i]),
+                                   contents->x[i]),
+            LS_PRODUCT(
+                w, LS_KEY(h, "made.contents-%zu.weight", i + 1),
+                ls_words(w, "weight of the %s among all published figures", contents->name[i]), "%",
+                contents->weight[i], of_contents));
 }
 
-/* Dry droppings of such a house by all published figures. They are figures of houses in general: the
- * more there are, the surer is their middle, but what houses alike differ by stays. */
+/* Dry droppings of such a house by all published figures. They are figures of houses in general:
+ * the more there are, the surer is their middle, but what houses alike differ by stays. */
 static ls_line droppings_of_such(ls_litter_house *h) {
     ls_worksheet *w = h->w;
     ls_arena *a = ls_arena_new();
@@ -341,8 +340,8 @@ static ls_line droppings_of_such(ls_litter_house *h) {
         show_ways(h, &contents, all.weight[0], all.weight[1]);
     }
     double drawn = ls_line_log_scale(w, middle, feed);
-    ls_line house = ls_litter_house_factor(
-        h, fmax(ls_litter_predictive(h, mean) - drawn * drawn, 0));
+    ls_line house =
+        ls_litter_house_factor(h, fmax(ls_litter_predictive(h, mean) - drawn * drawn, 0));
     ls_arena_free(a);
     h->prior_without = ls_litter_with_bedding(
         h, LS_KEY(h, "made.by_tons"), "dry litter of such a house, by published tons",
@@ -364,7 +363,8 @@ static void bound(ls_litter_house *h, ls_line litter) {
 }
 
 /* The laboratory's content beside what birds are said to excrete tells of this house. With own feed
- * the phosphorus balance is evidence; the potassium of the same feed and sample would be asked twice.
+ * the phosphorus balance is evidence; the potassium of the same feed and sample would be asked
+ * twice.
  */
 static bool tells(const ls_litter_house *h, int e) {
     return !h->by_balance[e] || h->lab_dry[ls_litter_element_nutrient(e)] == LS_NO_LINE;

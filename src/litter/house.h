@@ -291,14 +291,16 @@ ls_line ls_litter_bedding_stays(ls_litter_house *h);
 ls_line ls_litter_with_bedding(ls_litter_house *h, const char *key, const char *label,
                                ls_line droppings);
 /* droppings.c: log variance of what one house gets, where that of houses in general is mean: what
- * houses alike differ by comes to it, which means do not show; sources that agree by luck stay as wide
- * as a single one. How far this house lies from published droppings: a factor of 1 of such a variance.
+ * houses alike differ by comes to it, which means do not show; sources that agree by luck stay as
+ * wide as a single one. How far this house lies from published droppings: a factor of 1 of such a
+ * variance.
  */
-bool ls_litter_pool_asks(const ls_litter_house *h, const ls_source *source); /* in the pool already? */
+bool ls_litter_pool_asks(const ls_litter_house *h,
+                         const ls_source *source); /* in the pool already? */
 double ls_litter_predictive(const ls_litter_house *h, double mean);
 ls_line ls_litter_house_factor(ls_litter_house *h, double variance);
-/* found.c: dry litter by what was excreted of an element and the laboratory's content; LS_NO_LINE: not
- * known. */
+/* found.c: dry litter by what was excreted of an element and the laboratory's content; LS_NO_LINE:
+ * not known. */
 ls_line ls_litter_by_element(ls_litter_house *h, int element);
 /* nutrients.c: every lot has a report; the content of litter without one. */
 bool ls_litter_all_reported(const ls_litter_house *h);

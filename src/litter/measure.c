@@ -228,8 +228,8 @@ static double miss(const change *c, const ls_litter_measurement *m, const ls_wor
     return line == LS_NO_LINE || isnan(expected) ? 1 : expected / ls_line_value(w, line);
 }
 
-/* A reading of which bedding is taken off is not in proportion to what it tells, so that it takes some
- * passes until it comes out as expected. */
+/* A reading of which bedding is taken off is not in proportion to what it tells, so that it takes
+ * some passes until it comes out as expected. */
 enum { MOST_PASSES = 8 };
 
 const ls_estimate *ls_litter_measured(ls_arena *a, const ls_reference *r, const ls_worksheet *base,

@@ -90,15 +90,17 @@ static double over_feed(const nature *n, int bird, const char *element) {
     return nature_draw(n, ls_row_figure(row, element)) / nature_own_feed(n, bird, row);
 }
 
-/* P or K over feed, by what is excreted and by the contents of such droppings. */
+/* P or K over feed, by what is excreted and by the contents of such droppings, by their precision.
+ */
 static double element(const nature *n, const nature_farm *f, double droppings, const contents *x,
                       bool P) {
-    double drawn, off;
-    do {
-        drawn = over_feed(n, f->bird, P ? "P" : "K");
-        off = oxide_over_feed(n, f, drawn, P) - (P ? x->P2O5 : x->K2O) - droppings;
-    } while (x->known && nature_between(n, 0, 1) > exp(-0.5 * pow(off / x->sd, 2)));
-    return drawn;
+    const double sd = 0.14; /* of what is excreted, as the table has it */
+    double drawn = over_feed(n, f->bird, P ? "P" : "K");
+    if (!x->known)
+        return drawn;
+    double off = oxide_over_feed(n, f, drawn, P) - (P ? x->P2O5 : x->K2O) - droppings;
+    double part = sd * sd / (sd * sd + x->sd * x->sd);
+    return drawn * exp(-part * (off - nature_normal(n, x->sd)));
 }
 
 static double square(double x) {

@@ -31,7 +31,8 @@ static bool is_daily(const source_case *c) {
 
 static double days_of(const source_case *c) {
     const ls_figure *usual = nature_cell(c->n, "bird", "", ls_bird_name(c->bird), "days");
-    return round(is_per(c, "bird-year") ? 365 : value_of(c->row, "own_days", usual->value));
+    return round(is_per(c, "bird-year") ? 365
+                                        : value_of(c->row, "own_days", usual ? usual->value : 0));
 }
 
 /* A figure that the source of the row itself tells; what others are taken to fill in is not told.
@@ -44,7 +45,7 @@ static const ls_figure *told(const source_case *c, const char *column) {
 /* lb of feed a bird, in all, by the source. */
 static double feed_of(const source_case *c) {
     const ls_figure *usual = nature_cell(c->n, "bird", "", ls_bird_name(c->bird), "feed");
-    return value_of(c->row, "own_feed", usual->value) * (is_daily(c) ? days_of(c) : 1);
+    return value_of(c->row, "own_feed", usual ? usual->value : 0) * (is_daily(c) ? days_of(c) : 1);
 }
 
 /* lb a bird that the row says was found, wet or dry as it has it, its bedding in it. */
