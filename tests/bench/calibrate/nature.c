@@ -201,6 +201,7 @@ static void stay(const nature *n, nature_farm *f) {
     f->days = days[f->bird];
     const ls_figure *weight =
         nature_cell(n, "growth", name, row[f->bird] ? row[f->bird] : "", "weight");
+    f->usual_weight = weight ? weight->value : 0;
     bool short_stays = weight && f->days < 100;
     f->flocks = short_stays ? 1 + (long)nature_between(n, 0, 5) : 1;
     if (weight && nature_between(n, 0, 2) < 1)

@@ -59,9 +59,10 @@ typedef struct {
 
 typedef struct {
     int bird;
-    const char *manure; /* NULL: the farm does not tell */
-    long flocks, days;  /* alike; of each */
-    double weight;      /* of a bird at removal, lb; 0: grown birds, or by the table */
+    const char *manure;  /* NULL: the farm does not tell */
+    long flocks, days;   /* alike; of each */
+    double weight;       /* of a bird at removal, lb; 0: grown birds, or by the table */
+    double usual_weight; /* by the growth table; 0: grown birds */
     bool feed_told;
     double feed_each;       /* lb a bird, as tables have it */
     double excreted_P;      /* lb of P over feed */

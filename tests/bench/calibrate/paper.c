@@ -48,10 +48,14 @@ static double eaten_P(const page *p, const nature_house *h) {
                nature_draw(p->n, nature_cell(p->n, "bird", "", name, "egg_P"));
     const ls_figure *end = nature_cell(p->n, "bird", "", name, "end_weight"),
                     *weight = nature_cell(p->n, "bird", "", name, "weight");
-    double last = p->f->weight > 0 ? p->f->weight : nature_draw(p->n, end ? end : weight);
-    double gain = last - nature_draw(p->n, nature_cell(p->n, "bird", "", name, "start_weight"));
-    double grown =
-        birds * 0.975 * gain * nature_draw(p->n, nature_cell(p->n, "bird", "", name, "body_P"));
+    const ls_figure *start = nature_cell(p->n, "bird", "", name, "start_weight"),
+                    *body = nature_cell(p->n, "bird", "", name, "body_P");
+    double last = end      ? nature_draw(p->n, end)
+                  : weight ? nature_draw(p->n, weight)
+                           : p->f->usual_weight;
+    last = p->f->weight > 0 ? p->f->weight : last;
+    double gain = last - (start ? nature_draw(p->n, start) : 0);
+    double grown = birds * 0.975 * gain * (body ? nature_draw(p->n, body) : 0);
     return excreted + eggs + grown;
 }
 
