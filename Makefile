@@ -45,7 +45,7 @@ TESTS := $(sort $(wildcard tests/*.c))
 TEST_OBJECTS := $(TESTS:%.c=$(OBJ)/%.o)
 DEMO := fixtures/demo-house.yaml fixtures/demo-fields.yaml
 
-.PHONY: all san test demo bench bench-tool install clean format headers
+.PHONY: all san test demo bench bench-tool calibrate install clean format headers
 .DELETE_ON_ERROR:
 all: $(PROGRAM)
 
@@ -107,6 +107,19 @@ bench: $(PROGRAM) $(BENCH)
 	/usr/bin/python3 -B tests/bench/bench.py $(PROGRAM) $(BENCH)
 
 -include $(BENCH_OBJECTS:.o=.d)
+
+# Do the ranges hold what they say? Farms drawn by chance, sources left out, published totals.
+CALIBRATE := $(OBJ)/calibrate
+CALIBRATE_OBJECTS := $(patsubst %.c,$(OBJ)/%.o,$(sort $(wildcard tests/bench/calibrate/*.c)))
+$(CALIBRATE_OBJECTS): ALL_CFLAGS += -Itests
+$(CALIBRATE): $(CALIBRATE_OBJECTS) $(LIBRARY)
+	@echo "  link $@"
+	@$(CC) $(ALL_CFLAGS) $(LDFLAGS) -o $@ $(CALIBRATE_OBJECTS) $(LIBRARY) $(LIBS)
+
+calibrate: $(CALIBRATE)
+	$(CALIBRATE) $(DEMO)
+
+-include $(CALIBRATE_OBJECTS:.o=.d)
 
 demo: $(PROGRAM)
 	$(PROGRAM) estimate $(DEMO)

@@ -30,6 +30,7 @@
     X(litter_hauled)                                                                               \
     X(litter_next)                                                                                 \
     X(litter_properties)                                                                           \
+    X(litter_conservation)                                                                         \
     X(litter_readings)                                                                             \
     X(litter_next_demo)                                                                            \
     X(random_farms)                                                                                \

@@ -266,8 +266,10 @@ static ls_line without_elements(ls_litter_house *h, const evidence *e) {
     ls_line x[LS_MOST_METHODS + 1], weights[LS_MOST_METHODS + 1];
     double precision[LS_MOST_METHODS + 1], sum = 0;
     size_t n = 0;
-    if (h->pooled != LS_NO_LINE)
-        x[n] = h->pooled, sum += precision[n++] = 1 / (h->pool_scale * h->pool_scale);
+    if (h->prior_without != LS_NO_LINE) {
+        double scale = ls_line_log_scale(w, h->prior_without, NULL);
+        x[n] = h->prior_without, sum += precision[n++] = 1 / (scale * scale);
+    }
     for (size_t i = 0; i < e->n; i++)
         if (!ls_text_same(h->ways[e->way[i]].name, ls_litter_phosphorus_balance))
             x[n] = h->ways[e->way[i]].dry, sum += precision[n++] = 1 / (e->s[i] * e->s[i]);

@@ -132,12 +132,24 @@ static void add_balance(ls_litter_house *h, method_list *list) {
     *LS_PUSH(ls_worksheet_arena(w), list) = (method){"excreted less rot", ratio, kept->source};
 }
 
+static bool is_method(const ls_litter_house *h, const ls_row *row) {
+    return ls_text_same(ls_row_word(row, "default"), "yes") && ls_litter_row_fits(h, row);
+}
+
+bool ls_litter_pool_asks(const ls_litter_house *h, const ls_source *source) {
+    const ls_table *t = ls_reference_table(h->reference, "droppings", ls_bird_name(h->bird));
+    for (size_t i = 0; t && source && i < t->n; i++)
+        if (t->rows[i].source == source && is_method(h, &t->rows[i]))
+            return true;
+    return false;
+}
+
 static method_list methods_of(ls_litter_house *h) {
     method_list list = {0};
     const ls_table *t = ls_reference_table(h->reference, "droppings", ls_bird_name(h->bird));
     for (size_t i = 0; t && i < t->n && list.n < LS_MOST_METHODS / 2; i++) {
         const ls_row *row = &t->rows[i];
-        if (!ls_text_same(ls_row_word(row, "default"), "yes") || !ls_litter_row_fits(h, row))
+        if (!is_method(h, row))
             continue;
         ls_line ratio = ratio_of(h, row);
         if (ratio != LS_NO_LINE)
@@ -224,23 +236,13 @@ static ls_line shared_factor(ls_litter_house *h, double scale) {
                       (const ls_line[]){unit, one}, (const ls_line[]){power, rest}, 2);
 }
 
-/* How far one house lies from the pool, beyond what the figures' own leaves draw: with tau2 and
- * normalized weights v what one house gets has the variance tau2 + sum v^2 (s2 + tau2) + that from
- * house to house, which means do not show; sum v^2 s2 is drawn already. Sources that agree by luck
- * stay as wide as a single one. Two houses of one farm differ by the sister spread, so each has
- * half of its square of its own; the rest all houses share. */
-static ls_line house_factor(ls_litter_house *h, const sample *m, const double *v, double tau2) {
-    double v2 = 0, drawn = 0;
-    for (size_t i = 0; i < m->n; i++)
-        v2 += v[i] * v[i], drawn += v[i] * v[i] * m->s2[i];
-    double single = ls_litter_practice(h, "single source log sd")->value;
-    double houses = ls_litter_practice(h, "house to house log sd")->value;
-    double all = fmax(single * single, tau2 * (1 + v2) + houses * houses + drawn);
-    h->pool_scale = sqrt(all);
+/* Two houses of one farm differ by the sister spread, so each has half of its square of its own;
+ * the rest all houses share. */
+ls_line ls_litter_house_factor(ls_litter_house *h, double variance) {
     const ls_figure *sister = ls_litter_practice(h, "sister house");
-    double rest = all - drawn, own = fmin(rest, sister->value * sister->value / 2);
+    double own = fmin(variance, sister->value * sister->value / 2);
     ls_worksheet *w = h->w;
-    ls_line together = shared_factor(h, sqrt(rest - own));
+    ls_line together = shared_factor(h, sqrt(variance - own));
     ls_origin origin = {LS_BY_TABLE, LS_NOWHERE, sister,
                         "what one house has of its own: half the square of this figure"};
     ls_line alone = ls_leaf(w, LS_KEY(h, "made.own"), "how far this house lies from the others", "",
@@ -249,10 +251,17 @@ static ls_line house_factor(ls_litter_house *h, const sample *m, const double *v
                       "how far this house lies from the published figures", "", together, alone);
 }
 
+double ls_litter_predictive(const ls_litter_house *h, double mean) {
+    double single = ls_litter_practice(h, "single source log sd")->value;
+    double houses = ls_litter_practice(h, "house to house log sd")->value;
+    return fmax(single * single, mean + houses * houses);
+}
+
 static const double least_spread = 0.02; /* no published figure is exact */
 
-/* Pooled droppings over feed; a weight for each method into weight. */
-static ls_line pool(ls_litter_house *h, const method_list *list, ls_line *weight) {
+/* Pooled droppings over feed; a weight for each method into weight. With tau2 and normalized
+ * weights v what houses in general get has the variance tau2 + sum v^2 (s2 + tau2). */
+static void pool(ls_litter_house *h, const method_list *list, ls_line *weight) {
     ls_worksheet *w = h->w;
     sample m = {.n = list->n};
     ls_line x[LS_MOST_METHODS];
@@ -264,6 +273,7 @@ static ls_line pool(ls_litter_house *h, const method_list *list, ls_line *weight
     double tau2 = between_sources(&m), v[LS_MOST_METHODS], sum = 0;
     for (size_t i = 0; i < m.n; i++)
         sum += v[i] = 1 / (m.s2[i] + tau2);
+    h->pool_variance = tau2 + 1 / sum;
     for (size_t i = 0; i < m.n; i++) {
         v[i] /= sum;
         weight[i] = ls_leaf_exact(
@@ -276,9 +286,6 @@ static ls_line pool(ls_litter_house *h, const method_list *list, ls_line *weight
     h->pool_ratio = ls_geomean(w, LS_KEY(h, "made.over_feed"),
                                "dry droppings over feed by the published figures together", "%", x,
                                weight, m.n);
-    return LS_PRODUCT(w, LS_KEY(h, "made.house_over_feed"),
-                      "dry droppings over feed of such a house", "%", h->pool_ratio,
-                      house_factor(h, &m, v, tau2));
 }
 
 ls_line ls_litter_with_bedding(ls_litter_house *h, const char *key, const char *label,
@@ -314,11 +321,9 @@ void ls_litter_droppings(ls_litter_house *h) {
     ls_line weight[LS_MOST_METHODS];
     if (list.n == 0)
         return;
-    ls_line ratio = pool(h, &list, weight);
-    ls_line found = LS_PRODUCT(w, LS_KEY(h, "made.droppings"),
-                               "dry droppings of such a house, published", "ton", h->feed, ratio);
-    h->pooled = ls_litter_with_bedding(h, LS_KEY(h, "made.litter"),
-                                       "dry litter of such a house, by published tons", found);
+    pool(h, &list, weight);
+    h->pooled = LS_PRODUCT(w, LS_KEY(h, "made.pooled"), "dry droppings by published tons", "ton",
+                           h->feed, h->pool_ratio);
     for (size_t i = 0; i < list.n; i++) {
         const char *slug = ls_text_slug(a, list.at[i].name);
         ls_line alone = LS_PRODUCT(w, LS_KEY(h, "made-%s.droppings", slug),

@@ -26,19 +26,25 @@ static const char *shared_key(const ls_litter_house *h, const char *tail) {
                     tail);
 }
 
-/* Dry share of the published litter, exact: the spread of its content holds that of its water. */
+/* Dry share of the published litter. Printed with the content it is exact, as the spread of the
+ * content holds that of its water; not printed it is as unsure as that of any such litter. */
 static ls_line row_solids(ls_litter_house *h, const ls_row *row) {
     ls_worksheet *w = h->w;
-    const ls_figure *f = ls_row_figure(row, "moisture");
-    f = f ? f : ls_litter_moisture_figure(h, ls_row_word(row, "manure"));
+    const ls_figure *printed = ls_row_figure(row, "moisture");
+    const ls_figure *f =
+        printed ? printed : ls_litter_moisture_figure(h, ls_row_word(row, "manure"));
     const char *key = shared_key(h, "solids");
     ls_line known = ls_line_find(w, key);
     if (known != LS_NO_LINE)
         return known;
     ls_origin origin = {LS_BY_TABLE, LS_NOWHERE, f,
-                        "its mean; the spread of the content holds that of its water"};
+                        printed ? "its mean; the spread of the content holds that of its water"
+                                : "of any such litter, as none is printed with the content"};
     ls_line water = ls_leaf(w, shared_key(h, "moisture"), "moisture of the published litter", "%",
-                            f->value, ls_spread_exact(), origin);
+                            f->value, printed ? ls_spread_exact() : f->spread, origin);
+    if (!printed)
+        water = ls_litter_kept_within(h, shared_key(h, "moisture.kept"),
+                                      "moisture of the published litter, within bounds", water);
     return ls_complement(w, key, "dry share of the published litter", "%", water);
 }
 
@@ -184,33 +190,35 @@ static ls_line kept_oxide(ls_litter_house *h, int e) {
                             "lb", h->kept[e], oxide_per(h, e));
 }
 
-/* Dry litter by an element: by the laboratory's content, or by the published one of droppings. */
 ls_line ls_litter_by_element(ls_litter_house *h, int e) {
     ls_worksheet *w = h->w;
     int k = ls_litter_element_nutrient(e);
-    const char *name = ls_element_name(e), *key = LS_KEY(h, "found.%s.litter", name);
-    const char *label = ls_words(w, "dry litter by the %s excreted", ls_litter_element_word(e));
-    if (h->kept[e] == LS_NO_LINE)
+    const char *name = ls_element_name(e);
+    if (h->kept[e] == LS_NO_LINE || h->lab_dry[k] == LS_NO_LINE)
         return LS_NO_LINE;
-    if (h->lab_dry[k] != LS_NO_LINE) {
-        ls_line all = kept_oxide(h, e);
-        if (h->in_bedding[e] != LS_NO_LINE) {
-            ls_line bedding = LS_PRODUCT(w, LS_KEY(h, "found.%s.bedding", name),
-                                         ls_words(w, "%s in the bedding", ls_nutrient_name(k)),
-                                         "lb", h->in_bedding[e], oxide_per(h, e));
-            all =
-                LS_SUM(w, LS_KEY(h, "found.%s.all", name),
-                       ls_words(w, "%s kept and bedded", ls_nutrient_name(k)), "lb", all, bedding);
-        }
-        return ls_quotient(w, key, label, "ton", all, h->lab_dry[k]);
+    ls_line all = kept_oxide(h, e);
+    if (h->in_bedding[e] != LS_NO_LINE) {
+        ls_line bedding = LS_PRODUCT(w, LS_KEY(h, "found.%s.bedding", name),
+                                     ls_words(w, "%s in the bedding", ls_nutrient_name(k)), "lb",
+                                     h->in_bedding[e], oxide_per(h, e));
+        all = LS_SUM(w, LS_KEY(h, "found.%s.all", name),
+                     ls_words(w, "%s kept and bedded", ls_nutrient_name(k)), "lb", all, bedding);
     }
-    if (h->in_droppings[k] == LS_NO_LINE)
+    return ls_quotient(w, LS_KEY(h, "found.%s.litter", name),
+                       ls_words(w, "dry litter by the %s excreted", ls_litter_element_word(e)),
+                       "ton", all, h->lab_dry[k]);
+}
+
+/* Dry droppings by an element and the published content of such droppings. */
+static ls_line by_content(ls_litter_house *h, int e) {
+    int k = ls_litter_element_nutrient(e);
+    if (h->kept[e] == LS_NO_LINE || h->in_droppings[k] == LS_NO_LINE ||
+        h->lab_dry[k] != LS_NO_LINE || !(ls_line_value(h->w, h->kept[e]) > 0))
         return LS_NO_LINE;
-    ls_line droppings =
-        ls_quotient(w, LS_KEY(h, "found.%s.droppings", name),
-                    ls_words(w, "dry droppings by the %s excreted", ls_litter_element_word(e)),
-                    "ton", kept_oxide(h, e), h->in_droppings[k]);
-    return ls_litter_with_bedding(h, key, label, droppings);
+    return ls_quotient(
+        h->w, LS_KEY(h, "found.%s.droppings", ls_element_name(e)),
+        ls_words(h->w, "dry droppings by the %s excreted", ls_litter_element_word(e)), "ton",
+        kept_oxide(h, e), h->in_droppings[k]);
 }
 
 /* The leaves that all of some lines share. */
@@ -227,61 +235,175 @@ static bool *common(const ls_litter_house *h, ls_arena *a, const ls_line *x, siz
     return all;
 }
 
+/* ---- the published figures together ---- */
+
+static const int elements[] = {LS_ELEMENT_P, LS_ELEMENT_K};
+static const char *const names[] = {"phosphorus excreted", "potassium excreted"};
+enum { ELEMENTS = 2 };
+
+/* Up to three figures of the same thing, their weights by precision. */
+typedef struct {
+    size_t n;
+    ls_line x[3], weight[3];
+    const char *name[3];
+    double scale[3];
+} opinions;
+
+static void add(opinions *o, const char *name, ls_line x, double scale) {
+    o->name[o->n] = name, o->scale[o->n] = scale;
+    o->x[o->n++] = x;
+}
+
+static ls_line pooled(ls_litter_house *h, opinions *o, const char *key, const char *label) {
+    double sum = 0;
+    for (size_t i = 0; i < o->n; i++)
+        sum += 1 / (o->scale[i] * o->scale[i]);
+    for (size_t i = 0; i < o->n; i++)
+        o->weight[i] = ls_leaf_exact(h->w, LS_KEY(h, "%s.part-%zu", key, i + 1),
+                                     ls_words(h->w, "weight of %s", o->name[i]), "%",
+                                     1 / (o->scale[i] * o->scale[i]) / sum, LS_BY_FIRST_PASS,
+                                     "inverse of its squared spread");
+    return o->n == 1 ? o->x[0]
+                     : ls_geomean(h->w, LS_KEY(h, "%s", key), label, "ton", o->x, o->weight, o->n);
+}
+
+/* The leaves of a line. */
+static const bool *leaves_of(const ls_litter_house *h, ls_arena *a, ls_line line) {
+    bool *of = LS_NEW(a, bool, ls_worksheet_lines(h->w));
+    ls_line_ancestors(h->w, line, of);
+    return of;
+}
+
+static const ls_figure *content_figure(const ls_litter_house *h, int e) {
+    return ls_row_figure(composition_row(h), ls_nutrient_key(ls_litter_element_nutrient(e)));
+}
+
+/* What is excreted over the published content is one more figure of the droppings that houses in
+ * general hold, unless its source is in the pool already. P and K of one table share its water and
+ * its rot: their spreads are taken as one, so that they have one vote. */
+static ls_line by_contents(ls_litter_house *h, const bool *feed, opinions *o, double *scale) {
+    *scale = 0;
+    for (size_t i = 0; i < ELEMENTS; i++) {
+        const ls_figure *content = content_figure(h, elements[i]);
+        ls_line line = content && !ls_litter_pool_asks(h, content->source)
+                           ? by_content(h, elements[i])
+                           : LS_NO_LINE;
+        if (line != LS_NO_LINE)
+            add(o, names[i], line, ls_line_log_scale(h->w, line, feed));
+    }
+    if (o->n == 0)
+        return LS_NO_LINE;
+    ls_line all = pooled(h, o, "made.by_contents", "dry droppings by what is excreted of P and K");
+    for (size_t i = 0; i < o->n; i++)
+        *scale += o->scale[i] * ls_line_value(h->w, o->weight[i]);
+    return all;
+}
+
+/* Shown beside each other, each with its share of the whole. */
+static void show_ways(ls_litter_house *h, const opinions *contents, ls_line of_pool,
+                      ls_line of_contents) {
+    ls_worksheet *w = h->w;
+    for (size_t i = 0; i < h->ways_n; i++)
+        h->ways[i].weight =
+            LS_PRODUCT(w, LS_KEY(h, "made.weight-%zu", i + 1),
+                       ls_words(w, "weight of %s among all published figures", h->ways[i].name),
+                       "%", h->ways[i].weight, of_pool);
+    for (size_t i = 0; i < contents->n; i++)
+        ls_litter_add_published(
+            h, contents->name[i],
+            ls_litter_with_bedding(h, LS_KEY(h, "made.contents-%zu.litter", i + 1),
+                                   ls_words(w, "dry litter by the %s", contents->name[i]),
+                                   contents->x[i]),
+            LS_PRODUCT(
+                w, LS_KEY(h, "made.contents-%zu.weight", i + 1),
+                ls_words(w, "weight of the %s among all published figures", contents->name[i]), "%",
+                contents->weight[i], of_contents));
+}
+
+/* Dry droppings of such a house by all published figures. They are figures of houses in general:
+ * the more there are, the surer is their middle, but what houses alike differ by stays. */
+static ls_line droppings_of_such(ls_litter_house *h) {
+    ls_worksheet *w = h->w;
+    ls_arena *a = ls_arena_new();
+    const bool *feed = leaves_of(h, a, h->feed);
+    opinions contents = {0}, all = {0};
+    double scale, mean = h->pool_variance;
+    ls_line by = by_contents(h, feed, &contents, &scale);
+    ls_line middle = h->pooled;
+    if (by != LS_NO_LINE) {
+        double houses = ls_litter_practice(h, "house to house log sd")->value;
+        double pool = ls_litter_predictive(h, mean) - houses * houses;
+        add(&all, "the published tons", h->pooled, sqrt(pool));
+        add(&all, "what is excreted of P and K", by, scale);
+        middle = pooled(h, &all, "made.general", "dry droppings by the published figures together");
+        mean = 1 / (1 / pool + 1 / (scale * scale));
+        show_ways(h, &contents, all.weight[0], all.weight[1]);
+    }
+    double drawn = ls_line_log_scale(w, middle, feed);
+    ls_line house =
+        ls_litter_house_factor(h, fmax(ls_litter_predictive(h, mean) - drawn * drawn, 0));
+    ls_arena_free(a);
+    h->prior_without = ls_litter_with_bedding(
+        h, LS_KEY(h, "made.by_tons"), "dry litter of such a house, by published tons",
+        LS_PRODUCT(w, LS_KEY(h, "made.by_tons.droppings"),
+                   "dry droppings of such a house, by published tons", "ton", h->pooled, house));
+    return LS_PRODUCT(w, LS_KEY(h, "made.droppings"), "dry droppings of such a house, published",
+                      "ton", middle, house);
+}
+
 /* Never more than was excreted and bedded. */
-static void bound(ls_litter_house *h, ls_line pooled) {
+static void bound(ls_litter_house *h, ls_line litter) {
     ls_worksheet *w = h->w;
     ls_line most =
         ls_litter_with_bedding(h, LS_KEY(h, "made.most"),
                                "dry matter excreted, and the bedding that stays", h->excreted_dry);
     h->prior = LS_LEAST(w, LS_KEY(h, "made.dry"),
                         "dry litter of such a house, published, no more than excreted and bedded",
-                        "ton", pooled, most);
+                        "ton", litter, most);
+}
+
+/* The laboratory's content beside what birds are said to excrete tells of this house. With own feed
+ * the phosphorus balance is evidence; the potassium of the same feed and sample would be asked
+ * twice.
+ */
+static bool tells(const ls_litter_house *h, int e) {
+    return !h->by_balance[e] || h->lab_dry[ls_litter_element_nutrient(e)] == LS_NO_LINE;
 }
 
 void ls_litter_prior(ls_litter_house *h) {
     ls_worksheet *w = h->w;
-    h->prior = h->prior_weight = LS_NO_LINE;
+    h->prior = h->prior_weight = h->prior_without = LS_NO_LINE;
     if (h->pooled == LS_NO_LINE)
         return;
-    static const int elements[] = {LS_ELEMENT_P, LS_ELEMENT_K};
-    static const char *const names[] = {"phosphorus excreted", "potassium excreted"};
-    ls_line x[3] = {h->pooled}, weight[3];
-    const char *name[3] = {"the published tons"};
-    size_t n = 1;
-    for (size_t i = 0; i < 2; i++) {
-        /* Own feed and own report: the phosphorus balance is evidence; the potassium of the same
-         * feed and sample would be asked twice. */
-        bool own = h->by_balance[elements[i]] &&
-                   h->lab_dry[ls_litter_element_nutrient(elements[i])] != LS_NO_LINE;
-        ls_line line = own ? LS_NO_LINE : ls_litter_by_element(h, elements[i]);
+    opinions all = {0};
+    ls_line such = ls_litter_with_bedding(h, LS_KEY(h, "made.litter"),
+                                          "dry litter of such a house, by the published figures",
+                                          droppings_of_such(h));
+    add(&all, "the published figures", such, NAN);
+    for (size_t i = 0; i < ELEMENTS; i++) {
+        ls_line line = tells(h, elements[i]) ? ls_litter_by_element(h, elements[i]) : LS_NO_LINE;
         if (line != LS_NO_LINE && ls_line_value(w, line) > 0)
-            name[n] = names[i], x[n++] = line;
+            add(&all, names[i], line, NAN);
     }
     ls_arena *a = ls_arena_new();
-    const bool *shared = common(h, a, x, n);
-    double precision[3], sum = 0;
-    for (size_t i = 0; i < n; i++) {
-        double scale = i == 0 ? h->pool_scale : ls_line_log_scale(w, x[i], shared);
-        sum += precision[i] = 1 / (scale * scale);
+    const bool *shared = all.n > 1 ? common(h, a, all.x, all.n) : NULL;
+    double sum = 0;
+    for (size_t i = 0; i < all.n; i++) {
+        all.scale[i] = ls_line_log_scale(w, all.x[i], shared);
+        sum += 1 / (all.scale[i] * all.scale[i]);
     }
     ls_arena_free(a);
-    for (size_t i = 0; i < n; i++)
-        weight[i] = ls_leaf_exact(w, LS_KEY(h, "made.part-%zu", i + 1),
-                                  ls_words(w, "weight of %s", name[i]), "%", precision[i] / sum,
-                                  LS_BY_FIRST_PASS, "inverse of its squared spread");
-    for (size_t i = 0; i < h->ways_n && n > 1; i++)
+    ls_line litter = pooled(h, &all, "made.with_report",
+                            "dry litter by the published figures and the report together");
+    for (size_t i = 0; i < h->ways_n && all.n > 1; i++)
         h->ways[i].weight =
-            LS_PRODUCT(w, LS_KEY(h, "made.weight-%zu", i + 1),
-                       ls_words(w, "weight of %s among all published figures", h->ways[i].name),
-                       "%", h->ways[i].weight, weight[0]);
-    for (size_t i = 1; i < n; i++) {
-        ls_litter_add_published(h, name[i], x[i], weight[i]);
-    }
+            LS_PRODUCT(w, LS_KEY(h, "made.weight-with_report-%zu", i + 1),
+                       ls_words(w, "weight of %s beside the report", h->ways[i].name), "%",
+                       h->ways[i].weight, all.weight[0]);
+    for (size_t i = 1; i < all.n; i++)
+        ls_litter_add_published(h, all.name[i], all.x[i], all.weight[i]);
     h->prior_scale = sqrt(1 / sum);
-    bound(h, n == 1
-                 ? h->pooled
-                 : ls_geomean(w, LS_KEY(h, "made.together_litter"),
-                              "dry litter by the published figures together", "ton", x, weight, n));
+    bound(h, litter);
 }
 
 /* ---- pounds ---- */

@@ -72,8 +72,8 @@ typedef struct {
     /* droppings.c; LS_NO_LINE: no flock, no published figure of its birds */
     ls_line excreted_dry; /* dry matter excreted */
     ls_line pool_ratio;   /* dry droppings over feed, published */
-    ls_line pooled;       /* dry litter made by it */
-    double pool_scale;    /* of pooled, on the log scale */
+    ls_line pooled;       /* dry droppings by it, houses in general */
+    double pool_variance; /* of houses in general about it, on the log scale */
 
     /* found.c: published content of dry litter and of its droppings; LS_NO_LINE: reported, unknown
      */
@@ -85,6 +85,7 @@ typedef struct {
     size_t ways_n;
     ls_litter_way ways[LS_MOST_METHODS];
     ls_line prior, prior_weight; /* LS_NO_LINE: no published method applies */
+    ls_line prior_without;       /* the same, what birds excrete of P and K not asked, unbounded */
     double prior_scale;          /* log scale, for weighing it against evidence */
     ls_line own_evidence;        /* evidence of this house alone, pooled; LS_NO_LINE: none */
     ls_line made;                /* dry tons made since the last cleanout, taken out or not */
@@ -290,7 +291,17 @@ ls_line ls_litter_bedding_stays(ls_litter_house *h);
 /* droppings.c: dry tons of droppings, and the bedding that is left. */
 ls_line ls_litter_with_bedding(ls_litter_house *h, const char *key, const char *label,
                                ls_line droppings);
-/* found.c: dry litter by what was excreted of an element and its content; LS_NO_LINE: not known. */
+/* droppings.c: log variance of what one house gets, where that of houses in general is mean: what
+ * houses alike differ by comes to it, which means do not show; sources that agree by luck stay as
+ * wide as a single one. How far this house lies from published droppings: a factor of 1 of such a
+ * variance.
+ */
+bool ls_litter_pool_asks(const ls_litter_house *h,
+                         const ls_source *source); /* in the pool already? */
+double ls_litter_predictive(const ls_litter_house *h, double mean);
+ls_line ls_litter_house_factor(ls_litter_house *h, double variance);
+/* found.c: dry litter by what was excreted of an element and the laboratory's content; LS_NO_LINE:
+ * not known. */
 ls_line ls_litter_by_element(ls_litter_house *h, int element);
 /* nutrients.c: every lot has a report; the content of litter without one. */
 bool ls_litter_all_reported(const ls_litter_house *h);

@@ -228,12 +228,16 @@ static double miss(const change *c, const ls_litter_measurement *m, const ls_wor
     return line == LS_NO_LINE || isnan(expected) ? 1 : expected / ls_line_value(w, line);
 }
 
+/* A reading of which bedding is taken off is not in proportion to what it tells, so that it takes
+ * some passes until it comes out as expected. */
+enum { MOST_PASSES = 8 };
+
 const ls_estimate *ls_litter_measured(ls_arena *a, const ls_reference *r, const ls_worksheet *base,
                                       const ls_farm *f, size_t house,
                                       const ls_litter_measurement *m, ls_worksheet **w) {
     const ls_estimate *again = NULL;
     double scale = 1;
-    for (int pass = 0; pass < 2; pass++) {
+    for (int pass = 0; pass < MOST_PASSES; pass++) {
         change c = begin(a, r, base, f, house);
         c.scale = scale;
         c.measured.at = somewhere;
@@ -242,9 +246,10 @@ const ls_estimate *ls_litter_measured(ls_arena *a, const ls_reference *r, const 
         c.house->measured = &c.measured;
         *w = ls_worksheet_new(a);
         again = ls_litter_lines(*w, &c.farm, r, 1, LS_BLOCK);
-        scale = again ? miss(&c, m, *w) : 1;
-        if (fabs(scale - 1) < 1e-9)
+        double missed = again ? miss(&c, m, *w) : 1;
+        if (fabs(missed - 1) < 1e-3)
             break;
+        scale *= missed;
     }
     return again;
 }
