@@ -82,7 +82,7 @@ void ls_farm_check_feed(ls_farm_reader *reader, void *section, bool clean) {
         MISTAKE(reader, feed->total.at, "keep one of the two",
                 "eaten and total both say how much of this feed was eaten");
     else if (clean && !LS_GIVEN(feed->eaten) && !LS_GIVEN(feed->total))
-        ls_farm_missing(reader, feed->at, "this feed", ls_farm_key_of(&ls_farm_feed, "eaten"),
+        ls_farm_missing(reader, feed->at, "this feed", ls_farm_key_of(reader->section, "eaten"),
                         "or all of it: \"total: 310 ton\"");
 }
 
@@ -90,7 +90,7 @@ void ls_farm_check_feed(ls_farm_reader *reader, void *section, bool clean) {
  */
 static void check_total(ls_farm_reader *reader, const ls_flock *flock, size_t i) {
     const ls_quantity *total = &flock->feed.at[i].total;
-    const ls_farm_key *eaten = ls_farm_key_of(&ls_farm_feed, "eaten");
+    const ls_farm_key *eaten = ls_farm_key_of(reader->section, "eaten");
     ls_day from = begins(flock, i),
            to = i + 1 < flock->feed.n ? begins(flock, i + 1) : flock->removed;
     double birds =

@@ -91,7 +91,7 @@ void ls_farm_check_cleanout(ls_farm_reader *reader, void *section, bool clean) {
     const ls_cleanout *c = section;
     if (clean && !LS_GIVEN(c->bird_days) && !LS_GIVEN(c->feed))
         ls_farm_missing(reader, c->at, "this last cleanout",
-                        ls_farm_key_of(&ls_farm_cleanout, "bird_days"),
+                        ls_farm_key_of(reader->section, "bird_days"),
                         "or all feed eaten before it: \"feed: 300 ton\"");
     for (size_t i = 0; i < c->cake.n; i++) {
         const ls_day *day = &c->cake.at[i].date;
