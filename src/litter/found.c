@@ -10,161 +10,6 @@
 
 #include <math.h>
 
-/* ---- what droppings hold, published ---- */
-
-/* The row of the bird's composition table that stands for a house without a report. */
-static const ls_row *composition_row(const ls_litter_house *h) {
-    ls_litter_house any = *h;
-    any.bird = h->bird ? h->bird : LS_BROILER;
-    return ls_litter_default_row(&any, "composition", "N");
-}
-
-/* Key prefix of what houses with that composition share. */
-static const char *shared_key(const ls_litter_house *h, const char *tail) {
-    const char *bird = ls_bird_name(h->bird ? h->bird : LS_BROILER);
-    return ls_words(h->w, "published-%s.litter.%s", ls_text_slug(ls_worksheet_arena(h->w), bird),
-                    tail);
-}
-
-/* Dry share of the published litter. Printed with the content it is exact, as the spread of the
- * content holds that of its water; not printed it is as unsure as that of any such litter. */
-static ls_line row_solids(ls_litter_house *h, const ls_row *row) {
-    ls_worksheet *w = h->w;
-    const ls_figure *printed = ls_row_figure(row, "moisture");
-    const ls_figure *f =
-        printed ? printed : ls_litter_moisture_figure(h, ls_row_word(row, "manure"));
-    const char *key = shared_key(h, "solids");
-    ls_line known = ls_line_find(w, key);
-    if (known != LS_NO_LINE)
-        return known;
-    ls_origin origin = {LS_BY_TABLE, LS_NOWHERE, f,
-                        printed ? "its mean; the spread of the content holds that of its water"
-                                : "of any such litter, as none is printed with the content"};
-    ls_line water = ls_leaf(w, shared_key(h, "moisture"), "moisture of the published litter", "%",
-                            f->value, printed ? ls_spread_exact() : f->spread, origin);
-    if (!printed)
-        water = ls_litter_kept_within(h, shared_key(h, "moisture.kept"),
-                                      "moisture of the published litter, within bounds", water);
-    return ls_complement(w, key, "dry share of the published litter", "%", water);
-}
-
-/* Of one nutrient, lb per lb of dry litter: what the houses of the farm share of it, and this
- * house's own part. */
-static ls_line in_dry_litter(ls_litter_house *h, const ls_row *row, int k) {
-    ls_worksheet *w = h->w;
-    const ls_figure *f = ls_row_figure(row, ls_nutrient_key(k));
-    const char *name = ls_nutrient_name(k), *id = ls_nutrient_key(k);
-    if (!f)
-        return LS_NO_LINE;
-    double own = ls_litter_practice(h, "within farm content")->value;
-    ls_line wet = ls_litter_shared_part(h, shared_key(h, id),
-                                        ls_words(w, "%s in such litter, published", name), "lb/ton",
-                                        f, own * f->value);
-    ls_line house = ls_litter_factor(h, LS_KEY(h, "content.%s.own", id),
-                                     ls_words(w, "how far %s here lies from other houses", name),
-                                     "within farm content");
-    ls_line there = LS_PRODUCT(w, LS_KEY(h, "content.%s.wet", id),
-                               ls_words(w, "%s in such litter here", name), "lb/ton", wet, house);
-    return ls_quotient(w, LS_KEY(h, "content.%s.litter", id),
-                       ls_words(w, "%s in the dry matter of such litter", name), "%", there,
-                       row_solids(h, row));
-}
-
-/* Bedding over droppings in litter of the usual bird. */
-static ls_line bedding_over_droppings(ls_litter_house *h) {
-    ls_worksheet *w = h->w;
-    const char *key = ls_litter_published_key(h, "bedding_over_droppings");
-    const ls_figure *usual = ls_litter_bird_figure(h, "bedding");
-    ls_line known = ls_line_find(w, key);
-    if (known != LS_NO_LINE || !usual || !(usual->value > 0) || h->pool_ratio == LS_NO_LINE)
-        return known;
-    ls_line bedding =
-        LS_PRODUCT(w, ls_litter_published_key(h, "bedding_kept"), "usual bedding a bird that stays",
-                   "lb/bird", ls_litter_usual_bedding(h), ls_litter_bedding_stays(h));
-    ls_line ratio = ls_leaf_exact(
-        w, ls_litter_published_key(h, "over_feed"), "dry droppings over feed, published", "%",
-        ls_line_value(w, h->pool_ratio), LS_BY_FIRST_PASS, "the published figures together");
-    ls_line droppings =
-        LS_PRODUCT(w, ls_litter_published_key(h, "droppings"), "dry droppings of such a bird",
-                   "lb/bird", ls_litter_usual_feed(h), ratio);
-    return ls_quotient(w, key, "bedding over droppings in such litter", "", bedding, droppings);
-}
-
-/* As dry matter rots, what does not rot grows denser: of manure kept in another way than that of
- * the row. LS_NO_LINE: it is kept alike. */
-static ls_line rot_factor(ls_litter_house *h, const ls_row *row) {
-    const char *told = ls_litter_manure(h), *of_row = ls_row_word(row, "manure");
-    if (!told || !of_row || ls_text_same(told, of_row))
-        return LS_NO_LINE;
-    ls_worksheet *w = h->w;
-    const ls_table *t = ls_reference_table(h->reference, "kept", ls_bird_name(h->bird));
-    const ls_figure *here = NULL, *there = NULL;
-    for (size_t i = 0; t && i < t->n; i++) {
-        const ls_figure *f = ls_row_figure(&t->rows[i], "dry_matter");
-        here = f && ls_text_same(ls_row_word(&t->rows[i], "manure"), told) ? f : here;
-        there = f && ls_text_same(ls_row_word(&t->rows[i], "manure"), of_row) ? f : there;
-    }
-    if (!here || !there)
-        return LS_NO_LINE;
-    const char *key = ls_litter_published_key(h, ls_words(w, "rot-%s", told));
-    ls_line known = ls_line_find(w, key);
-    if (known != LS_NO_LINE)
-        return known;
-    static const char label[] = "share of the dry matter that stays, manure kept as";
-    ls_line a =
-        ls_litter_shared(h, ls_litter_published_key(h, ls_words(w, "kept-%s.dry_matter", of_row)),
-                         ls_words(w, "%s %s", label, of_row), "%", there);
-    ls_line b =
-        ls_litter_shared(h, ls_litter_published_key(h, ls_words(w, "kept-%s.dry_matter", told)),
-                         ls_words(w, "%s %s", label, told), "%", here);
-    return ls_quotient(w, key, "dry matter left there over that left here", "", a, b);
-}
-
-/* lb per lb of dry droppings. */
-static ls_line in_droppings(ls_litter_house *h, const ls_row *row, int k) {
-    ls_worksheet *w = h->w;
-    const char *id = ls_nutrient_key(k);
-    ls_line x[3] = {h->content[k], LS_NO_LINE, LS_NO_LINE}, over = bedding_over_droppings(h);
-    size_t n = 1;
-    if (x[0] == LS_NO_LINE)
-        return LS_NO_LINE;
-    if (over != LS_NO_LINE) {
-        const char *key = ls_litter_published_key(h, "litter_over_droppings");
-        ls_line whole = ls_line_find(w, key);
-        if (whole == LS_NO_LINE) {
-            ls_line one = ls_leaf_exact(w, ls_litter_published_key(h, "one"), "the droppings", "",
-                                        1, LS_BY_DEFINITION, NULL);
-            whole = LS_SUM(w, key, "litter over droppings in such litter", "", one, over);
-        }
-        x[n++] = whole;
-    }
-    ls_line rot = rot_factor(h, row);
-    if (rot != LS_NO_LINE)
-        x[n++] = rot;
-    return ls_product(w, LS_KEY(h, "content.%s.droppings", id),
-                      ls_words(w, "%s in the dry matter of droppings", ls_nutrient_name(k)), "%", x,
-                      n);
-}
-
-void ls_litter_content(ls_litter_house *h) {
-    const ls_row *row = composition_row(h);
-    for (int k = 0; k < LS_NUTRIENTS; k++)
-        h->content[k] = h->in_droppings[k] = LS_NO_LINE;
-    if (!row || ls_litter_all_reported(h))
-        return;
-    for (int k = 0; k < LS_NUTRIENTS; k++) {
-        if (k == LS_NH4N)
-            continue;
-        h->content[k] = in_dry_litter(h, row, k);
-        if (h->feed != LS_NO_LINE)
-            h->in_droppings[k] = in_droppings(h, row, k);
-    }
-    const ls_figure *share = ls_row_figure(row, "NH4N_share");
-    if (share)
-        h->ammonium_share = ls_litter_shared(h, shared_key(h, "NH4N_share"),
-                                             "share of N that is ammonium, published", "%", share);
-}
-
 /* ---- tons by what was excreted ---- */
 
 static ls_line oxide_per(ls_litter_house *h, int e) {
@@ -212,13 +57,16 @@ ls_line ls_litter_by_element(ls_litter_house *h, int e) {
 /* Dry droppings by an element and the published content of such droppings. */
 static ls_line by_content(ls_litter_house *h, int e) {
     int k = ls_litter_element_nutrient(e);
-    if (h->kept[e] == LS_NO_LINE || h->in_droppings[k] == LS_NO_LINE ||
-        h->lab_dry[k] != LS_NO_LINE || !(ls_line_value(h->w, h->kept[e]) > 0))
+    if (h->kept[e] == LS_NO_LINE || h->lab_dry[k] != LS_NO_LINE ||
+        !(ls_line_value(h->w, h->kept[e]) > 0))
+        return LS_NO_LINE;
+    ls_line content = ls_litter_content_beside(h, k);
+    if (content == LS_NO_LINE)
         return LS_NO_LINE;
     return ls_quotient(
         h->w, LS_KEY(h, "found.%s.droppings", ls_element_name(e)),
         ls_words(h->w, "dry droppings by the %s excreted", ls_litter_element_word(e)), "ton",
-        kept_oxide(h, e), h->in_droppings[k]);
+        kept_oxide(h, e), content);
 }
 
 /* The leaves that all of some lines share. */
@@ -274,20 +122,13 @@ static const bool *leaves_of(const ls_litter_house *h, ls_arena *a, ls_line line
     return of;
 }
 
-static const ls_figure *content_figure(const ls_litter_house *h, int e) {
-    return ls_row_figure(composition_row(h), ls_nutrient_key(ls_litter_element_nutrient(e)));
-}
-
 /* What is excreted over the published content is one more figure of the droppings that houses in
- * general hold, unless its source is in the pool already. P and K of one table share its water and
- * its rot: their spreads are taken as one, so that they have one vote. */
+ * general hold, by a source that is not in the pool already. P and K of one table share its water
+ * and its rot: their spreads are taken as one, so that they have one vote. */
 static ls_line by_contents(ls_litter_house *h, const bool *feed, opinions *o, double *scale) {
     *scale = 0;
     for (size_t i = 0; i < ELEMENTS; i++) {
-        const ls_figure *content = content_figure(h, elements[i]);
-        ls_line line = content && !ls_litter_pool_asks(h, content->source)
-                           ? by_content(h, elements[i])
-                           : LS_NO_LINE;
+        ls_line line = by_content(h, elements[i]);
         if (line != LS_NO_LINE)
             add(o, names[i], line, ls_line_log_scale(h->w, line, feed));
     }

@@ -300,6 +300,9 @@ bool ls_litter_pool_asks(const ls_litter_house *h,
                          const ls_source *source); /* in the pool already? */
 double ls_litter_predictive(const ls_litter_house *h, double mean);
 ls_line ls_litter_house_factor(ls_litter_house *h, double variance);
+/* content.c: lb per lb of dry droppings, by a source that is not asked for their tons already;
+ * LS_NO_LINE: there is none. */
+ls_line ls_litter_content_beside(ls_litter_house *h, int nutrient);
 /* found.c: dry litter by what was excreted of an element and the laboratory's content; LS_NO_LINE:
  * not known. */
 ls_line ls_litter_by_element(ls_litter_house *h, int element);
