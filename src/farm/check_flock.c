@@ -90,7 +90,8 @@ void ls_farm_check_feed(ls_farm_reader *reader, void *section, bool clean) {
  */
 static void check_total(ls_farm_reader *reader, const ls_flock *flock, size_t i) {
     const ls_quantity *total = &flock->feed.at[i].total;
-    const ls_farm_key *eaten = ls_farm_key_of(reader->section, "eaten");
+    const ls_farm_key *feed = ls_farm_key_of(reader->section, "feed"),
+                      *eaten = ls_farm_key_of(feed->section, "eaten");
     ls_day from = begins(flock, i),
            to = i + 1 < flock->feed.n ? begins(flock, i + 1) : flock->removed;
     double birds =
