@@ -192,7 +192,7 @@ static void breeders_without_evidence(void) {
     TEST_NEAR(shown(&t, "south.feed"), feed, 1e-9);
     double bedding = shown(&t, "south.bedding") / 2000;
     CU_ASSERT_TRUE(lot->dry_tons.high / 2000 < 1.1 * feed * 0.29 + bedding);
-    CU_ASSERT_TRUE(lot->dry_tons.low / 2000 > feed * 0.29 * 0.5);
+    CU_ASSERT_TRUE(lot->dry_tons.low / 2000 > feed * 0.29 * 0.4);
     CU_ASSERT_TRUE(lot->dry_tons.high / lot->dry_tons.low > 1.4);
     end(&t);
 }
@@ -364,7 +364,8 @@ static void ignorance_is_shared(void) {
     world six = farm_of(TRUCK "houses:\n" UNMEASURED("A") UNMEASURED("B") UNMEASURED("C")
                             UNMEASURED("D") UNMEASURED("E") UNMEASURED("F"));
     const ls_q a = one.estimate->tons, b = six.estimate->tons;
-    TEST_NEAR(b.mid / a.mid, 6, 0.03);
+    /* no more than was excreted: of one house the bound cuts more than of the mean of six */
+    TEST_NEAR(b.mid / a.mid, 6, 0.06);
     CU_ASSERT_TRUE(b.high / b.low > 0.8 * (a.high / a.low));
     double firm = ls_line_value(one.sheet, one.estimate->firm);
     CU_ASSERT_TRUE(ls_line_value(six.sheet, six.estimate->firm) <= 6 * (firm + 1));

@@ -92,8 +92,8 @@ static void said_once(void) {
     TEST_SAME(count(closed, "Why: the field's phosphorus is rated very high: no litter"), 1);
     TEST_SAME(count(closed, "At most, by"), 0);
     TEST_SAME(count(closed, "RATE: 0 ton/ac"), 2);
-    TEST_SAME(count(page, "RATE: 2 ton/ac, the limit in whole steps of 0.25 ton/ac"), 1);
-    TEST_SAME(count(page, "(by the draws; usual litter 58 lb/ton)"), 1);
+    TEST_SAME(count(page, "RATE: 1.75 ton/ac, the limit in whole steps of 0.25 ton/ac"), 1);
+    TEST_SAME(count(page, "usual litter 66.9 lb/ton)"), 1);
     TEST_SAME(count(page, "    - P2O5: the soil test is very high: none is asked for\n"), 1);
     TEST_SAME(count(page, "P2O5 a harvest removes: "), 5);
     ls_arena_free(a);

@@ -218,9 +218,9 @@ static wet_way wet_of(ls_litter_house *h, size_t k, ls_line dry, ls_line solids,
     return out;
 }
 
-/* Where no moisture was measured, litter weighed or surveyed wet tells the wet tons better than the
- * dry ones, and both together tell the moisture. Wet tons are pooled by their own precision; the
- * moisture of the house becomes what takes the dry tons to them. */
+/* Where no moisture was measured, litter of this house weighed or surveyed wet tells the wet tons
+ * better than the dry ones, and both together tell the moisture. Wet tons are pooled by their own
+ * precision; the moisture of the house becomes what takes the dry tons to them. */
 static void agree_on_moisture(ls_litter_house *h, const evidence *e) {
     ls_worksheet *w = h->w;
     wet_way x[LS_MOST_METHODS + 1];
@@ -234,7 +234,9 @@ static void agree_on_moisture(ls_litter_house *h, const evidence *e) {
     double water = ls_line_log_scale(w, solids, NULL);
     x[n++] = wet_of(h, 0, h->prior, solids, hypot(h->prior_scale, water));
     for (size_t i = 0; i < e->n; i++) {
-        x[n] = wet_of(h, i + 1, h->ways[e->way[i]].dry, solids, 0.001);
+        const ls_litter_way *way = &h->ways[e->way[i]];
+        double of_dry = hypot(ls_line_log_scale(w, way->dry, NULL), water);
+        x[n] = wet_of(h, i + 1, way->dry, solids, way->as_lies ? 0.001 : of_dry);
         told += x[n++].scale < water;
     }
     if (told == 0)

@@ -1,5 +1,5 @@
-/* What litter of houses in general holds, published: in its dry matter, and in the dry matter of its
- * droppings. */
+/* What litter of houses in general holds, published: in its dry matter, and in the dry matter of
+ * its droppings. */
 #include "house.h"
 
 #include <math.h>
@@ -23,8 +23,8 @@ static const char *of_row(const ls_litter_house *h, const ls_row *row) {
 /* Key of what houses with that composition share. */
 static const char *shared_key(const ls_litter_house *h, const ls_row *row, const char *tail) {
     const char *bird = ls_bird_name(h->bird ? h->bird : LS_BROILER);
-    return ls_words(h->w, "published-%s.litter%s.%s",
-                    ls_text_slug(ls_worksheet_arena(h->w), bird), of_row(h, row), tail);
+    return ls_words(h->w, "published-%s.litter%s.%s", ls_text_slug(ls_worksheet_arena(h->w), bird),
+                    of_row(h, row), tail);
 }
 
 /* Dry share of the published litter. Printed with the content it is exact, as the spread of the
@@ -41,8 +41,8 @@ static ls_line row_solids(ls_litter_house *h, const ls_row *row) {
     ls_origin origin = {LS_BY_TABLE, LS_NOWHERE, f,
                         printed ? "its mean; the spread of the content holds that of its water"
                                 : "of any such litter, as none is printed with the content"};
-    ls_line water = ls_leaf(w, shared_key(h, row, "moisture"), "moisture of the published litter", "%",
-                            f->value, printed ? ls_spread_exact() : f->spread, origin);
+    ls_line water = ls_leaf(w, shared_key(h, row, "moisture"), "moisture of the published litter",
+                            "%", f->value, printed ? ls_spread_exact() : f->spread, origin);
     if (!printed)
         water = ls_litter_kept_within(h, shared_key(h, row, "moisture.kept"),
                                       "moisture of the published litter, within bounds", water);

@@ -34,8 +34,11 @@ void ls_litter_add_way(ls_litter_house *h, const char *name, bool evidence, ls_l
             name);
         return;
     }
-    h->ways[h->ways_n++] =
-        (ls_litter_way){name, evidence, is_recalled(h->w, made), made, LS_NO_LINE};
+    h->ways[h->ways_n++] = (ls_litter_way){.name = name,
+                                           .evidence = evidence,
+                                           .memory = is_recalled(h->w, made),
+                                           .dry = made,
+                                           .weight = LS_NO_LINE};
 }
 
 void ls_litter_add_published(ls_litter_house *h, const char *name, ls_line made, ls_line weight) {
@@ -88,12 +91,20 @@ static ls_line by_phosphorus(ls_litter_house *h) {
                : LS_NO_LINE;
 }
 
+/* Found as it lies in this house. */
+static void add_as_lies(ls_litter_house *h, const char *name, ls_line made) {
+    size_t before = h->ways_n;
+    ls_litter_add_way(h, name, true, made);
+    if (h->ways_n > before)
+        h->ways[before].as_lies = true;
+}
+
 void ls_litter_evidence(ls_litter_house *h) {
-    ls_litter_add_way(h, "depth survey", true, by_survey(h));
+    add_as_lies(h, "depth survey", by_survey(h));
     ls_litter_add_way(h, h->house->last_cleanout.n > 1 ? "earlier cleanouts" : "last cleanout",
                       true, ls_litter_by_cleanouts(h));
     ls_litter_add_way(h, ls_litter_phosphorus_balance, true, by_phosphorus(h));
-    ls_litter_add_way(h, "loads hauled", true, ls_litter_by_loads(h));
+    add_as_lies(h, "loads hauled", ls_litter_by_loads(h));
 }
 
 /* ---- sister houses: their own evidence, by the feed eaten ---- */

@@ -68,10 +68,10 @@ static void element(ls_litter_house *h, int e) {
 }
 
 const char *ls_litter_excreted_source(const ls_litter_house *h, int e) {
-    return h->by_balance[e]    ? "what was eaten, less eggs and growth"
-           : h->excreted_by[e] ? ls_words(h->w, "%s, %s", h->excreted_by[e]->id,
-                                          h->excreted_by[e]->title)
-                               : "";
+    return h->by_balance[e] ? "what was eaten, less eggs and growth"
+           : h->excreted_by[e]
+               ? ls_words(h->w, "%s, %s", h->excreted_by[e]->id, h->excreted_by[e]->title)
+               : "";
 }
 
 void ls_litter_excreted(ls_litter_house *h) {

@@ -115,22 +115,25 @@ static ls_line pooled(ls_litter_house *h, opinions *o, const char *key, const ch
                      : ls_geomean(h->w, LS_KEY(h, "%s", key), label, "ton", o->x, o->weight, o->n);
 }
 
-/* The leaves of a line. */
-static const bool *leaves_of(const ls_litter_house *h, ls_arena *a, ls_line line) {
-    bool *of = LS_NEW(a, bool, ls_worksheet_lines(h->w));
-    ls_line_ancestors(h->w, line, of);
-    return of;
+/* Spread of a line on the log scale, that of the feed left out. */
+static double scale_beside_feed(const ls_litter_house *h, ls_line line) {
+    ls_arena *a = ls_arena_new();
+    bool *feed = LS_NEW(a, bool, ls_worksheet_lines(h->w));
+    ls_line_ancestors(h->w, h->feed, feed);
+    double scale = ls_line_log_scale(h->w, line, feed);
+    ls_arena_free(a);
+    return scale;
 }
 
 /* What is excreted over the published content is one more figure of the droppings that houses in
  * general hold, by a source that is not in the pool already. P and K of one table share its water
  * and its rot: their spreads are taken as one, so that they have one vote. */
-static ls_line by_contents(ls_litter_house *h, const bool *feed, opinions *o, double *scale) {
+static ls_line by_contents(ls_litter_house *h, opinions *o, double *scale) {
     *scale = 0;
     for (size_t i = 0; i < ELEMENTS; i++) {
         ls_line line = by_content(h, elements[i]);
         if (line != LS_NO_LINE)
-            add(o, names[i], line, ls_line_log_scale(h->w, line, feed));
+            add(o, names[i], line, scale_beside_feed(h, line));
     }
     if (o->n == 0)
         return LS_NO_LINE;
@@ -165,11 +168,9 @@ static void show_ways(ls_litter_house *h, const opinions *contents, ls_line of_p
  * the more there are, the surer is their middle, but what houses alike differ by stays. */
 static ls_line droppings_of_such(ls_litter_house *h) {
     ls_worksheet *w = h->w;
-    ls_arena *a = ls_arena_new();
-    const bool *feed = leaves_of(h, a, h->feed);
     opinions contents = {0}, all = {0};
     double scale, mean = h->pool_variance;
-    ls_line by = by_contents(h, feed, &contents, &scale);
+    ls_line by = by_contents(h, &contents, &scale);
     ls_line middle = h->pooled;
     if (by != LS_NO_LINE) {
         double houses = ls_litter_practice(h, "house to house log sd")->value;
@@ -180,10 +181,9 @@ static ls_line droppings_of_such(ls_litter_house *h) {
         mean = 1 / (1 / pool + 1 / (scale * scale));
         show_ways(h, &contents, all.weight[0], all.weight[1]);
     }
-    double drawn = ls_line_log_scale(w, middle, feed);
+    double drawn = scale_beside_feed(h, middle);
     ls_line house =
         ls_litter_house_factor(h, fmax(ls_litter_predictive(h, mean) - drawn * drawn, 0));
-    ls_arena_free(a);
     h->prior_without = ls_litter_with_bedding(
         h, LS_KEY(h, "made.by_tons"), "dry litter of such a house, by published tons",
         LS_PRODUCT(w, LS_KEY(h, "made.by_tons.droppings"),

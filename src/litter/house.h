@@ -11,6 +11,7 @@ enum { LS_MOST_METHODS = 32 };
 typedef struct {
     const char *name;
     bool evidence, memory; /* memory: a published figure that is from memory */
+    bool as_lies;          /* found wet in this house now, so that it tells the wet tons */
     ls_line dry;           /* tons of dry matter of the house */
     ls_line weight;        /* set when combined */
 } ls_litter_way;
@@ -54,7 +55,7 @@ typedef struct {
     ls_line excreted[LS_ELEMENTS], kept[LS_ELEMENTS];
     const ls_figure *kept_share[LS_ELEMENTS];
     const ls_source *excreted_by[LS_ELEMENTS]; /* of the published figure */
-    bool by_balance[LS_ELEMENTS]; /* excreted is dropped; else published */
+    bool by_balance[LS_ELEMENTS];              /* excreted is dropped; else published */
 
     /* moisture.c; [zone] LS_NO_LINE where not surveyed */
     ls_line zone_volume[LS_ZONES], zone_wet[LS_ZONES], zone_density[LS_ZONES];
