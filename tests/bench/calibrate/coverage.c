@@ -15,23 +15,24 @@ typedef struct {
     int first, others; /* evidence of the first house, of each other */
     bool last;         /* looked at: the last house alone; else the farm */
     bool bound;        /* not asked of houses without evidence */
+    bool wet_only;     /* readings of moisture tell nothing of dry tons */
 } kind;
 
 static const kind kinds[] = {
-    {"depth survey with cores", 1, SURVEY | PAPER_CORES, 0, true, true},
-    {"depth survey with a pail", 1, SURVEY | PAPER_PAIL, 0, true, true},
-    {"depth survey without any density", 1, SURVEY, 0, true, true},
-    {"readings of moisture", 1, PAPER_MOISTURE, 0, true, true},
-    {"lab report, own feed's phosphorus", 1, PAPER_LAB, 0, true, true},
-    {"last cleanout's tickets", 1, PAPER_CLEANOUT, 0, true, true},
-    {"a sister house measured", 2, SURVEY | PAPER_CORES, 0, true, true},
-    {"loads hauled, a share cleared", 1, PAPER_LOADS, 0, true, true},
-    {"all of these", 1, PAPER_ALL, 0, true, true},
-    {"no evidence", 1, 0, 0, true, false},
-    {"farm of 6 houses, none measured", 6, 0, 0, false, false},
-    {"farm of 6, one measured", 6, SURVEY | PAPER_CORES, 0, false, true},
-    {"farm of 6, all surveyed", 6, SURVEY | PAPER_CORES, SURVEY | PAPER_CORES, false, true},
-    {"farm of 6, surveyed, no density", 6, SURVEY, SURVEY, false, true},
+    {"depth survey with cores", 1, SURVEY | PAPER_CORES, 0, true, true, false},
+    {"depth survey with a pail", 1, SURVEY | PAPER_PAIL, 0, true, true, false},
+    {"depth survey without any density", 1, SURVEY, 0, true, true, false},
+    {"readings of moisture", 1, PAPER_MOISTURE, 0, true, true, true},
+    {"lab report, own feed's phosphorus", 1, PAPER_LAB, 0, true, true, false},
+    {"last cleanout's tickets", 1, PAPER_CLEANOUT, 0, true, true, false},
+    {"a sister house measured", 2, SURVEY | PAPER_CORES, 0, true, true, false},
+    {"loads hauled, a share cleared", 1, PAPER_LOADS, 0, true, true, false},
+    {"all of these", 1, PAPER_ALL, 0, true, true, false},
+    {"no evidence", 1, 0, 0, true, false, false},
+    {"farm of 6 houses, none measured", 6, 0, 0, false, false, false},
+    {"farm of 6, one measured", 6, SURVEY | PAPER_CORES, 0, false, true, false},
+    {"farm of 6, all surveyed", 6, SURVEY | PAPER_CORES, SURVEY | PAPER_CORES, false, true, false},
+    {"farm of 6, surveyed, no density", 6, SURVEY, SURVEY, false, true, false},
 };
 
 typedef struct {
@@ -88,7 +89,8 @@ static int judge(const kind *k, const tally *t, long farms) {
     printf("  %-34s", k->name);
     for (int i = 0; i < MEASURES; i++) {
         double share = (double)t->held[i] / (double)t->of[i];
-        bool bad = k->bound && t->of[i] > 0 && (share < least[i] || share > most[i]);
+        bool asked = k->bound && !(i == 0 && k->wet_only);
+        bool bad = asked && t->of[i] > 0 && (share < least[i] || share > most[i]);
         if (t->of[i] == 0)
             printf("      -  ");
         else
