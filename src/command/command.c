@@ -63,11 +63,13 @@ static int run_command(ls_run *r) {
         return wrong;
     /* draws are made in whole blocks; every page and document tells how many there were */
     size_t draws = (r->options->draws + LS_BLOCK - 1) / LS_BLOCK * LS_BLOCK;
-    r->view = (ls_view){.arena = r->arena,
-                        .reference = ls_reference_load(r->arena),
-                        .metric = r->options->metric,
-                        .seed = r->options->seed,
-                        .draws = draws};
+    const ls_reference *published = ls_reference_load(r->arena);
+    r->books = (ls_books){.arena = r->arena,
+                          .published = published,
+                          .reference = published,
+                          .seed = r->options->seed,
+                          .draws = draws,
+                          .digits = r->options->digits};
     return r->command->exec(r);
 }
 

@@ -32,8 +32,8 @@ static request sort_out(ls_run *r) {
 
 static int unknown_table(ls_run *r, const char *name) {
     LS_LIST(const char *) ids = {NULL, 0, 0};
-    for (size_t i = 0; ls_reference_at(r->view.reference, i) != NULL; i++)
-        *LS_PUSH(r->arena, &ids) = ls_reference_at(r->view.reference, i)->id;
+    for (size_t i = 0; ls_reference_at(r->books.reference, i) != NULL; i++)
+        *LS_PUSH(r->arena, &ids) = ls_reference_at(r->books.reference, i)->id;
     const char *near = ls_text_nearest(name, ids.at, ids.n);
     if (near != NULL)
         return ls_run_say(r, LS_MISTAKE, "there is no table \"%s\"; did you mean %s?", name, near);
@@ -50,8 +50,8 @@ static int sources(ls_run *r) {
                           q.second);
     if (q.files.n > 0 && !ls_run_farm(r, q.files.at, q.files.n))
         return LS_MISTAKE;
-    const char *text = ls_run_json(r) ? ls_report_sources_json(&r->view, q.table)
-                                      : ls_report_sources_text(&r->view, q.table);
+    const char *text = ls_run_json(r) ? ls_report_sources_json(ls_run_view(r), q.table)
+                                      : ls_report_sources_text(ls_run_view(r), q.table);
     return text != NULL ? ls_run_finish(r, text) : unknown_table(r, q.table);
 }
 

@@ -146,7 +146,7 @@ static ls_line loaded_weight(scale *s) {
         return LS_NO_LINE;
     ls_line tare = ls_leaf_given(w, "truck-1.tare", "weight of the empty truck", "lb", &t->tare);
     return LS_SUM(w, "truck-1.loaded", "weight of the full truck", "lb", tare,
-                  ls_line_find(w, "truck-1.payload"));
+                  s->p->e->truck_payload);
 }
 
 void ls_haul_weights(ls_haul_planner *p) {

@@ -66,6 +66,8 @@ struct ls_haul_planner {
     ls_load *loads, *out;
     size_t *load_of, *out_of; /* which load of the high stage each is */
     ls_haul_trip *trips;      /* [load] */
+    ls_trade *trade;          /* [buyer], of the plan */
+    ls_loading *loading_of;   /* [lot of the estimate], of the plan */
     ls_haul_run run;
 };
 

@@ -35,6 +35,7 @@ typedef struct {
 
 typedef struct {
     const ls_load *load;
+    const ls_load_sheet *sheet;
     const char *kind; /* "Litter ticket for Larkspur Hay", ... */
     const char *when; /* day and order of the day */
     const char *tons; /* "8.64 ton"; a part load says so */
@@ -50,8 +51,9 @@ ls_report_ticket ls_report_ticket_of(ls_report_page *p, const ls_ticket_list *li
                                      const ls_load *load);
 
 /* Its parts: one field; reminders. */
-ls_report_drop ls_report_drop_of(ls_report_page *p, const ls_load *load, size_t k);
-ls_report_wait_list ls_report_waits(ls_report_page *p, const ls_field *f);
+ls_report_drop ls_report_drop_of(ls_report_page *p, const ls_tickets *of, const ls_load *load,
+                                 size_t k);
+ls_report_wait_list ls_report_waits(ls_report_page *p, const ls_tickets *of, const ls_field *f);
 /* The first day after it, counted from the planned day; LS_NO_DATE: the load has no day. */
 ls_date ls_report_wait_end(const ls_view *v, const ls_load *load, const ls_report_wait *wait);
 ls_report_reminder_list ls_report_reminders(ls_report_page *p, const ls_load *load);
@@ -65,7 +67,7 @@ typedef struct {
     const char *cells[LS_CONTENT_CELLS];
 } ls_report_content;
 typedef LS_LIST(ls_report_content) ls_report_contents;
-ls_report_contents ls_report_contents_of(ls_report_page *p, const ls_load *load);
+ls_report_contents ls_report_contents_of(ls_report_page *p, const ls_report_ticket *t);
 /* "by the report of ..., 2026-01-29" or "by published figures ...: no lab report". */
 const char *ls_report_whose(ls_report_page *p, const ls_analysis *a);
 

@@ -1,5 +1,5 @@
 /* Limits of the farm's own files that what was done passed. */
-#include "dossier.h"
+#include "room.h"
 
 static ls_dossier_finding *passed(ls_dossier *d, const char *item, const char *of, ls_place rule,
                                   const char *where, const char *what) {
@@ -8,36 +8,36 @@ static ls_dossier_finding *passed(ls_dossier *d, const char *item, const char *o
     f->what = what;
     f->where = where;
     if (rule.file >= 0 && rule.line > 0)
-        f->cite =
-            ls_arena_printf(d->view->arena, "the farm's own file, %s", ls_dossier_at(d, rule));
+        f->cite = ls_arena_printf(d->arena, "the farm's own file, %s", ls_dossier_at(d, rule));
     f->mend = "if the log is wrong, correct the entry with --replaces; else tell the plan writer";
     return f;
 }
 
-static const char *figure(const ls_dossier *d, ls_line line, const char *unit) {
-    ls_report_page p = {d->view, d->view->arena, NULL};
-    return ls_report_line(&p, line, unit);
+/* The figures of what was passed. */
+static void figures(ls_dossier_finding *f, ls_line one, ls_line other, const char *unit) {
+    f->figures[0].line = one, f->figures[1].line = other;
+    f->figures[0].unit = f->figures[1].unit = unit;
 }
 
 /* ---- each load ---- */
 
 static const char *mend_day(const ls_dossier *d, const ls_dossier_load *load) {
-    return ls_arena_printf(d->view->arena,
+    return ls_arena_printf(d->arena,
                            "if the log has the wrong day: littershed record FILE... --replaces %ld "
                            "--when YEAR-MONTH-DAY; else tell the plan writer",
                            load->hauled->log_entry);
 }
 
 static void open_days(ls_dossier *d, const ls_dossier_load *load, const char *entry) {
-    ls_arena *a = d->view->arena;
+    ls_arena *a = d->arena;
     for (size_t k = 0; k < load->n; k++) {
         const ls_field *f = load->drops[k].field;
         ls_date day = load->hauled->day;
         if (f == NULL || f->allowed.from == LS_NO_DATE ||
             (day >= f->allowed.from && day <= f->allowed.to))
             continue;
-        passed(d, "spread outside the open days", ls_dossier_name(d->view, load->drops[k].buyer, f),
-               f->open.at, entry,
+        passed(d, "spread outside the open days",
+               ls_dossier_name(d->arena, load->drops[k].buyer, f), f->open.at, entry,
                ls_arena_printf(a, "load %s was spread on %s; the field may be spread %s to %s",
                                load->hauled->ticket, ls_date_iso(a, day),
                                ls_date_iso(a, f->allowed.from), ls_date_iso(a, f->allowed.to)))
@@ -46,8 +46,8 @@ static void open_days(ls_dossier *d, const ls_dossier_load *load, const char *en
 }
 
 static void working_day(ls_dossier *d, const ls_dossier_load *load, const char *entry) {
-    const ls_crew *crew = d->view->farm->crew;
-    ls_arena *a = d->view->arena;
+    const ls_crew *crew = d->farm->crew;
+    ls_arena *a = d->arena;
     ls_date day = load->hauled->day;
     for (size_t i = 0; crew != NULL && i < crew->hold_days.n; i++)
         if (crew->hold_days.at[i].day == day)
@@ -64,13 +64,13 @@ static void working_day(ls_dossier *d, const ls_dossier_load *load, const char *
 static void each_load(ls_dossier *d) {
     for (size_t i = 0; i < d->loads.n; i++) {
         const ls_dossier_load *load = &d->loads.at[i];
-        const char *entry = ls_arena_printf(d->view->arena, "entry %ld", load->hauled->log_entry);
+        const char *entry = ls_arena_printf(d->arena, "entry %ld", load->hauled->log_entry);
         open_days(d, load, entry);
         working_day(d, load, entry);
-        if (load->n == 0 && d->view->farm->buyers.n > 0)
+        if (load->n == 0 && d->farm->buyers.n > 0)
             passed(d, "load of unknown place", load->hauled->ticket, LS_NOWHERE, entry,
                    "the log does not tell a field that the files know")
-                ->mend = ls_arena_printf(d->view->arena,
+                ->mend = ls_arena_printf(d->arena,
                                          "littershed record FILE... --replaces %ld --field "
                                          "\"Buyer/Field\"",
                                          load->hauled->log_entry);
@@ -81,7 +81,7 @@ static void each_load(ls_dossier *d) {
 
 /* "entry 1, 2, 6" */
 static const char *entries_on(const ls_dossier *d, const ls_field *field) {
-    ls_text *t = ls_text_new(d->view->arena);
+    ls_text *t = ls_text_new(d->arena);
     for (size_t i = 0; i < d->loads.n; i++) {
         bool on = false;
         for (size_t k = 0; k < d->loads.at[i].n; k++)
@@ -105,7 +105,7 @@ static ruler nitrogen_ruler(const ls_field *field) {
 
 /* While phosphate of earlier years is not taken up none may go on: not the farm's own rule. */
 static ruler phosphate_ruler(const ls_dossier *d, const ls_dossier_field *f) {
-    const ls_worksheet *w = d->view->sheet;
+    const ls_worksheet *w = d->books->sheet;
     bool banked = f->rates->banked != LS_NO_LINE && ls_line_value(w, f->rates->banked) > 0;
     ls_place at = f->field->phosphorus != NULL ? f->field->phosphorus->at : f->field->at;
     return (ruler){at, banked ? "40 CFR 412.4(b)(3), from memory" : NULL};
@@ -124,8 +124,7 @@ static ruler rate_ruler(const ls_dossier *d, const ls_dossier_field *f) {
     case LS_LIMIT_CLOSED:
         return phosphate_ruler(d, f);
     case LS_LIMIT_SPREADER:
-        return (ruler){d->view->farm->trucks.n > 0 ? d->view->farm->trucks.at[0].at : field->at,
-                       NULL};
+        return (ruler){d->farm->trucks.n > 0 ? d->farm->trucks.at[0].at : field->at, NULL};
     default:
         return (ruler){field->at, NULL};
     }
@@ -134,9 +133,9 @@ static ruler rate_ruler(const ls_dossier *d, const ls_dossier_field *f) {
 static void too_much(ls_dossier *d, const ls_dossier_field *f, const char *item, ls_line on,
                      ls_line limit, const char *unit, const char *what, ruler by) {
     ls_dossier_finding *x = passed(
-        d, item, ls_dossier_name(d->view, f->buyer, f->field), by.at, entries_on(d, f->field),
-        ls_arena_printf(d->view->arena, "%s went on; %s is %s", figure(d, on, unit), what,
-                        figure(d, limit, unit)));
+        d, item, ls_dossier_name(d->arena, f->buyer, f->field), by.at, entries_on(d, f->field),
+        ls_arena_printf(d->arena, LS_FIGURE " went on; %s is " LS_FIGURE, what));
+    figures(x, on, limit, unit);
     if (by.published != NULL) {
         x->cite = by.published;
         x->required = false;
@@ -164,11 +163,11 @@ static void each_field(ls_dossier *d) {
 
 static void too_soon(ls_dossier *d, const ls_dossier_field *f, const char *item, const char *what,
                      const ls_day *day, const ls_interval *wait, ls_date spread) {
-    ls_arena *a = d->view->arena;
+    ls_arena *a = d->arena;
     if (!LS_GIVEN(*day) || wait->days == 0 || day->day < spread || day->day >= wait->day)
         return;
     ls_dossier_finding *x =
-        passed(d, item, ls_dossier_name(d->view, f->buyer, f->field), f->field->at,
+        passed(d, item, ls_dossier_name(d->arena, f->buyer, f->field), f->field->at,
                ls_dossier_at(d, day->at),
                ls_arena_printf(a, "spread on %s, %s on %s; not before %s (%ld days)",
                                ls_date_iso(a, spread), what, ls_date_iso(a, day->day),
@@ -188,7 +187,7 @@ static void each_wait(ls_dossier *d) {
                 if (d->loads.at[k].drops[n].field != f->field)
                     continue;
                 ls_date day = d->loads.at[k].hauled->day;
-                ls_earliest wait = ls_agronomy_earliest(d->view->reference, f->field, day);
+                ls_earliest wait = ls_agronomy_earliest(d->books->reference, f->field, day);
                 too_soon(d, f, "harvested too soon", "harvested", &f->field->harvested,
                          &wait.harvest, day);
                 too_soon(d, f, "grazed too soon", "grazed", &f->field->grazing, &wait.grazing, day);
@@ -199,7 +198,7 @@ static void each_wait(ls_dossier *d) {
 /* ---- what was too old ---- */
 
 static void dated_late(ls_dossier *d, const ls_dossier_age *x) {
-    ls_arena *a = d->view->arena;
+    ls_arena *a = d->arena;
     ls_dossier_finding *f =
         passed(d, "dated after litter went out", x->of, LS_NOWHERE, ls_dossier_at(d, x->at),
                ls_arena_printf(a, "the %s is of %s; litter went out by it before that day", x->what,
@@ -211,7 +210,7 @@ static void dated_late(ls_dossier *d, const ls_dossier_age *x) {
 }
 
 static void each_age(ls_dossier *d) {
-    ls_arena *a = d->view->arena;
+    ls_arena *a = d->arena;
     for (size_t i = 0; i < d->ages.n; i++) {
         const ls_dossier_age *x = &d->ages.at[i];
         if (x->late)
@@ -220,9 +219,9 @@ static void each_age(ls_dossier *d) {
             continue;
         ls_dossier_finding *f = passed(
             d, x->item, x->of, x->own != NULL ? *x->own : LS_NOWHERE, ls_dossier_at(d, x->at),
-            ls_arena_printf(a, "of %s, %s old on %s; at most %s", ls_date_iso(a, x->date),
-                            figure(d, x->age, "day"), ls_date_iso(a, x->on),
-                            figure(d, x->limit, "day")));
+            ls_arena_printf(a, "of %s, " LS_FIGURE " old on %s; at most " LS_FIGURE,
+                            ls_date_iso(a, x->date), ls_date_iso(a, x->on)));
+        figures(f, x->age, x->limit, "day");
         f->required = x->own != NULL;
         if (x->own == NULL)
             f->cite = "usual age, common practice";
@@ -233,20 +232,22 @@ static void each_age(ls_dossier *d) {
 /* ---- the stack ---- */
 
 static void stack_limits(ls_dossier *d) {
-    const ls_stack *s = d->view->farm->stack;
+    const ls_stack *s = d->farm->stack;
     const ls_dossier_stack *x = &d->stack;
-    ls_arena *a = d->view->arena;
-    if (ls_line_value(d->view->sheet, d->balance.stacked) < -ls_unit_of("lb").factor)
-        passed(d, "more out of the stack than went in", "the stack", LS_NOWHERE, "the haul log",
-               ls_arena_printf(a, "%s went in, %s came out", figure(d, d->balance.stack_in, "ton"),
-                               figure(d, d->balance.stack_out, "ton")));
+    ls_arena *a = d->arena;
+    if (ls_line_value(d->books->sheet, d->balance.stacked) < -ls_unit_of("lb").factor)
+        figures(passed(d, "more out of the stack than went in", "the stack", LS_NOWHERE,
+                       "the haul log", LS_FIGURE " went in, " LS_FIGURE " came out"),
+                d->balance.stack_in, d->balance.stack_out, "ton");
     if (s == NULL || x->days == LS_NO_LINE)
         return;
-    if (LS_GIVEN(s->most_days) && ls_line_value(d->view->sheet, x->days) > s->most_days.value)
-        passed(d, "longer in the stack than allowed", "the stack", s->most_days.at, "the haul log",
-               ls_arena_printf(a, "%s, from %s to %s; at most %s", figure(d, x->days, "day"),
-                               ls_date_iso(a, x->first), ls_date_iso(a, x->last),
-                               s->most_days.text));
+    if (LS_GIVEN(s->most_days) && ls_line_value(d->books->sheet, x->days) > s->most_days.value)
+        figures(passed(d, "longer in the stack than allowed", "the stack", s->most_days.at,
+                       "the haul log",
+                       ls_arena_printf(a, LS_FIGURE ", from %s to %s; at most %s",
+                                       ls_date_iso(a, x->first), ls_date_iso(a, x->last),
+                                       s->most_days.text)),
+                x->days, LS_NO_LINE, "day");
     if (x->emptied > s->kept_until.day)
         passed(d, "in the stack past its last day", "the stack", s->kept_until.at, "the haul log",
                ls_arena_printf(a, "litter was in it on %s; it may be kept until %s",

@@ -1,16 +1,15 @@
 /* The audit: what an inspector asks for, and where it stands. */
-#include "dossier.h"
+#include "room.h"
 
 #include <stdlib.h>
-#include <string.h>
 
 const char *ls_dossier_at(const ls_dossier *d, ls_place at) {
-    return ls_diag_where(d->view->arena, d->view->farm->diag, at);
+    return ls_diag_where(d->arena, d->farm->diag, at);
 }
 
 /* Whose records bind this farm: what its plan says, else the federal ones by its size. */
 static bool binds(const ls_dossier *d, const char *required_by) {
-    const ls_farm_facts *facts = d->view->farm->facts;
+    const ls_farm_facts *facts = d->farm->facts;
     int asked = facts != NULL && facts->plan != NULL ? facts->plan->records.is : 0;
     if (strcmp(required_by, "limit") == 0)
         return true;
@@ -22,9 +21,9 @@ static bool binds(const ls_dossier *d, const char *required_by) {
 
 ls_dossier_finding *ls_dossier_add(ls_dossier *d, ls_about about, const char *item,
                                    const char *of) {
-    const ls_view *v = d->view;
-    const ls_row *row = ls_table_row(ls_reference_by_id(v->reference, "rule"), item);
-    ls_dossier_finding *f = LS_PUSH(v->arena, &d->findings);
+    ls_books *books = d->books;
+    const ls_row *row = ls_table_row(ls_reference_by_id(books->reference, "rule"), item);
+    ls_dossier_finding *f = LS_PUSH(books->arena, &d->findings);
     *f = (ls_dossier_finding){.about = about,
                               .item = item,
                               .of = of,

@@ -1,5 +1,5 @@
 /* How old tests, plan and calibrations were when litter went out by them. */
-#include "dossier.h"
+#include "room.h"
 
 #include <math.h>
 
@@ -30,30 +30,32 @@ static span span_of(const ls_dossier *d, const ls_field *field, const ls_lot *lo
         if (counts && (s.newest == LS_NO_DATE || day > s.newest))
             s.newest = day;
     }
-    return s.first != LS_NO_DATE ? s : (span){d->terms.printed, d->terms.printed};
+    return s.first != LS_NO_DATE ? s : (span){d->printed, d->printed};
 }
 
 static ls_line limit_of(const ls_dossier *d, const kind *k) {
-    const ls_view *v = d->view;
-    const char *key = ls_words(v->sheet, "dossier.age.%s.most", ls_text_slug(v->arena, k->what));
-    const char *label = ls_words(v->sheet, "how old may be: %s", k->what);
-    ls_line line = ls_line_find(v->sheet, key);
+    ls_books *books = d->books;
+    const char *key =
+        ls_words(books->sheet, "dossier.age.%s.most", ls_text_slug(books->arena, k->what));
+    const char *label = ls_words(books->sheet, "how old may be: %s", k->what);
+    ls_line line = ls_line_find(books->sheet, key);
     if (line != LS_NO_LINE)
         return line;
     return k->own != NULL && LS_GIVEN(*k->own)
-               ? ls_leaf_given(v->sheet, key, label, "day", k->own)
-               : ls_leaf_figure(v->sheet, key, label, "day",
-                                ls_reference_need(v->reference, "practice", "", k->usual, "value"));
+               ? ls_leaf_given(books->sheet, key, label, "day", k->own)
+               : ls_leaf_figure(
+                     books->sheet, key, label, "day",
+                     ls_reference_need(books->reference, "practice", "", k->usual, "value"));
 }
 
 /* In days. A limit in years is of calendar years. */
 static double most_days(const ls_dossier *d, ls_line limit) {
-    double days = ls_line_value(d->view->sheet, limit) / ls_unit_of("day").factor;
+    double days = ls_line_value(d->books->sheet, limit) / ls_unit_of("day").factor;
     return days >= 365 ? ceil(days * 365.25 / 365) : days;
 }
 
 static void add(ls_dossier *d, const kind *k, const char *of, const ls_day *date, span loads) {
-    const ls_view *v = d->view;
+    ls_books *books = d->books;
     if (!LS_GIVEN(*date) || loads.newest == LS_NO_DATE)
         return;
     ls_dossier_age x = {.item = k->item, .what = k->what, .of = of, .at = date->at};
@@ -62,21 +64,21 @@ static void add(ls_dossier *d, const kind *k, const char *of, const ls_day *date
     x.on = loads.newest;
     x.limit = limit_of(d, k);
     x.own = k->own != NULL && LS_GIVEN(*k->own) ? &k->own->at : NULL;
-    x.age = ls_leaf_exact(
-        v->sheet, ls_words(v->sheet, "dossier.age-%zu", d->ages.n + 1),
-        ls_words(v->sheet, "age of the %s of %s", k->what, of), "day",
-        days * ls_unit_of("day").factor, LS_BY_LOG,
-        ls_words(v->sheet, "%s to %s", ls_date_iso(v->arena, x.date), ls_date_iso(v->arena, x.on)));
+    x.age = ls_leaf_exact(books->sheet, ls_words(books->sheet, "dossier.age-%zu", d->ages.n + 1),
+                          ls_words(books->sheet, "age of the %s of %s", k->what, of), "day",
+                          days * ls_unit_of("day").factor, LS_BY_LOG,
+                          ls_words(books->sheet, "%s to %s", ls_date_iso(books->arena, x.date),
+                                   ls_date_iso(books->arena, x.on)));
     x.old = days > most_days(d, x.limit);
     x.late = date->day > loads.first;
-    *LS_PUSH(v->arena, &d->ages) = x;
+    *LS_PUSH(books->arena, &d->ages) = x;
 }
 
 static void of_equipment(ls_dossier *d, span loads) {
     static const kind calibration = {"old calibration", "calibration", NULL, "calibration age"},
                       inspection = {"old inspection", "inspection", NULL, "calibration age"};
-    for (size_t i = 0; i < d->view->farm->trucks.n; i++) {
-        const ls_truck *t = &d->view->farm->trucks.at[i];
+    for (size_t i = 0; i < d->farm->trucks.n; i++) {
+        const ls_truck *t = &d->farm->trucks.at[i];
         add(d, &calibration, t->name.text, &t->calibrated, loads);
         add(d, &inspection, t->name.text, &t->inspected, loads);
     }
@@ -84,7 +86,7 @@ static void of_equipment(ls_dossier *d, span loads) {
 
 void ls_dossier_make_ages(ls_dossier *d) {
     static const kind plan = {"old plan", "nutrient management plan", NULL, "plan age"};
-    const ls_farm *farm = d->view->farm;
+    const ls_farm *farm = d->farm;
     const ls_ages *ages = farm->ages;
     kind soil = {"old soil test", "soil test", ages == NULL ? NULL : &ages->soil, "soil test age"},
          litter = {"old litter analysis", "litter analysis", ages == NULL ? NULL : &ages->litter,
@@ -92,15 +94,15 @@ void ls_dossier_make_ages(ls_dossier *d) {
     span loads = span_of(d, NULL, NULL);
     if (farm->facts != NULL && farm->facts->plan != NULL)
         add(d, &plan, "the farm", &farm->facts->plan->date, loads);
-    for (size_t i = 0; i < d->terms.estimate->n; i++) {
-        const ls_lot *lot = &d->terms.estimate->lots[i];
+    for (size_t i = 0; i < d->estimate->n; i++) {
+        const ls_lot *lot = &d->estimate->lots[i];
         if (lot->analysis->report != NULL)
             add(d, &litter, lot->name, &lot->analysis->report->date, span_of(d, NULL, lot));
     }
     for (size_t i = 0; i < d->fields.n; i++) {
         const ls_dossier_field *f = &d->fields.at[i];
         if (f->field->soil != NULL)
-            add(d, &soil, ls_dossier_name(d->view, f->buyer, f->field), &f->field->soil->date,
+            add(d, &soil, ls_dossier_name(d->arena, f->buyer, f->field), &f->field->soil->date,
                 span_of(d, f->field, NULL));
     }
     of_equipment(d, loads);

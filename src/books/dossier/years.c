@@ -1,104 +1,95 @@
 /* Totals year by year. */
-#include "dossier.h"
-
-#include <string.h>
-
-typedef LS_LIST(ls_line) line_list;
+#include "room.h"
 
 /* All birds of that kind: of each house the largest flock; LS_NO_LINE: none. */
 static ls_line birds_of(const ls_dossier *d, const ls_farm *farm, const char *lead, int bird) {
-    const ls_view *v = d->view;
-    line_list x = {0};
+    ls_books *books = d->books;
+    ls_books_lines x = {0};
     for (size_t i = 0; i < farm->houses.n; i++) {
         const ls_house *h = &farm->houses.at[i];
-        const ls_flock *most = NULL;
-        long n = 0;
-        for (size_t k = 0; k < h->flocks.n; k++) {
-            const ls_flock *f = &h->flocks.at[k];
-            long birds = f->hens.n + f->males.n + f->count.n;
-            if (f->birds.is == bird && birds > n)
-                most = f, n = birds;
-        }
+        const ls_flock *most = ls_books_largest(h, bird);
         if (most == NULL)
             continue;
-        ls_origin origin = {LS_BY_FARM, farm == v->farm ? most->at : LS_NOWHERE, NULL,
+        ls_origin origin = {LS_BY_FARM, farm == books->farm ? most->at : LS_NOWHERE, NULL,
                             "birds placed; of breeders hens and males"};
-        *LS_PUSH(v->arena, &x) =
-            ls_leaf(v->sheet, ls_words(v->sheet, "%s.%s.birds-%d", lead, h->slug, bird),
-                    ls_words(v->sheet, "birds of %s", h->name.text), "bird", (double)n,
-                    ls_spread_exact(), origin);
+        *LS_PUSH(books->arena, &x) =
+            ls_leaf(books->sheet, ls_words(books->sheet, "%s.%s.birds-%d", lead, h->slug, bird),
+                    ls_words(books->sheet, "birds of %s", h->name.text), "bird",
+                    (double)ls_books_birds(most), ls_spread_exact(), origin);
     }
     return x.n == 0 ? LS_NO_LINE
-                    : ls_sum(v->sheet, ls_words(v->sheet, "%s.birds-%d", lead, bird),
-                             ls_words(v->sheet, "%s on the farm", ls_bird_name(bird)), "bird", x.at,
-                             x.n);
+                    : ls_sum(books->sheet, ls_words(books->sheet, "%s.birds-%d", lead, bird),
+                             ls_words(books->sheet, "%s on the farm", ls_bird_name(bird)), "bird",
+                             x.at, x.n);
 }
 
 /* ---- years ---- */
 
 typedef struct {
-    line_list own, moved, acres, used, birds, out;
+    ls_books_lines own, moved, acres, used, birds, out;
 } year_parts;
 
 static void year_field(ls_dossier *d, const ls_farm *farm, const char *lead, size_t b, size_t f,
                        year_parts *y) {
-    const ls_view *v = d->view;
+    ls_books *books = d->books;
     const ls_field *field = &farm->buyers.at[b].fields.at[f];
     ls_line acres = ls_leaf_given(
-        v->sheet, ls_words(v->sheet, "%s.%s.%s.area", lead, farm->buyers.at[b].slug, field->slug),
-        ls_words(v->sheet, "area of %s", field->name.text), "ac", &field->area);
-    *LS_PUSH(v->arena, &y->acres) = acres;
+        books->sheet,
+        ls_words(books->sheet, "%s.%s.%s.area", lead, farm->buyers.at[b].slug, field->slug),
+        ls_words(books->sheet, "area of %s", field->name.text), "ac", &field->area);
+    *LS_PUSH(books->arena, &y->acres) = acres;
     for (size_t i = 0; i < farm->hauled.n; i++)
         for (size_t k = 0; k < farm->hauled.at[i].n; k++)
             if (farm->hauled.at[i].drops[k].field == field) {
-                *LS_PUSH(v->arena, &y->used) = acres;
+                *LS_PUSH(books->arena, &y->used) = acres;
                 return;
             }
 }
 
 static void year_loads(ls_dossier *d, const ls_farm *farm, const char *lead, year_parts *y) {
-    const ls_view *v = d->view;
+    ls_books *books = d->books;
     for (size_t i = 0; i < farm->hauled.n; i++) {
         const ls_hauled *load = &farm->hauled.at[i];
         if (!load->from_stack)
-            *LS_PUSH(v->arena, &y->out) =
-                ls_leaf_exact(v->sheet, ls_words(v->sheet, "%s.load-%zu", lead, i + 1),
-                              ls_words(v->sheet, "load %s", load->ticket), "ton", load->tons,
+            *LS_PUSH(books->arena, &y->out) =
+                ls_leaf_exact(books->sheet, ls_words(books->sheet, "%s.load-%zu", lead, i + 1),
+                              ls_words(books->sheet, "load %s", load->ticket), "ton", load->tons,
                               LS_BY_LOG, load->entry);
         for (size_t k = 0; k < load->n; k++) {
             const ls_hauled_drop *drop = &load->drops[k];
             if (drop->buyer == NULL)
                 continue;
-            *LS_PUSH(v->arena, drop->buyer->own.yes ? &y->own : &y->moved) = ls_leaf_exact(
-                v->sheet, ls_words(v->sheet, "%s.load-%zu.part-%zu", lead, i + 1, k + 1),
-                ls_words(v->sheet, "of load %s", load->ticket), "ton", drop->tons, LS_BY_LOG,
+            *LS_PUSH(books->arena, drop->buyer->own.yes ? &y->own : &y->moved) = ls_leaf_exact(
+                books->sheet, ls_words(books->sheet, "%s.load-%zu.part-%zu", lead, i + 1, k + 1),
+                ls_words(books->sheet, "of load %s", load->ticket), "ton", drop->tons, LS_BY_LOG,
                 load->entry);
         }
     }
 }
 
 static ls_line year_sum(ls_dossier *d, const char *lead, const char *what, const char *label,
-                        const char *unit, const line_list *x) {
-    ls_worksheet *w = d->view->sheet;
+                        const char *unit, const ls_books_lines *x) {
+    ls_worksheet *w = d->books->sheet;
     return x->n == 0 ? LS_NO_LINE
                      : ls_sum(w, ls_words(w, "%s.%s", lead, what), label, unit, x->at, x->n);
 }
 
 static void add_year(ls_dossier *d, const ls_farm *farm, const char *name, size_t index) {
-    const ls_view *v = d->view;
-    const char *lead = ls_arena_printf(v->arena, "dossier.year-%zu", index);
+    ls_books *books = d->books;
+    const char *lead = ls_arena_printf(books->arena, "dossier.year-%zu", index);
     year_parts y = {0};
     for (int bird = LS_BROILER_BREEDER; bird <= LS_DUCK; bird++) {
         ls_line birds = birds_of(d, farm, lead, bird);
         if (birds != LS_NO_LINE)
-            *LS_PUSH(v->arena, &y.birds) = birds;
+            *LS_PUSH(books->arena, &y.birds) = birds;
     }
     for (size_t b = 0; b < farm->buyers.n; b++)
         for (size_t f = 0; f < farm->buyers.at[b].fields.n; f++)
             year_field(d, farm, lead, b, f, &y);
     year_loads(d, farm, lead, &y);
-    *LS_PUSH(v->arena, &d->years) =
+    *LS_PUSH(books->arena, &d->years) =
         (ls_dossier_year){name,
+                          index == 0 ? "this file" : d->books->earlier.at[index - 1]->name,
                           farm,
                           year_sum(d, lead, "birds", "birds", "bird", &y.birds),
                           year_sum(d, lead, "out", "out of the houses", "ton", &y.out),
@@ -109,7 +100,7 @@ static void add_year(ls_dossier *d, const ls_farm *farm, const char *name, size_
 }
 
 /* The years in which loads of a farm went out: "2026", "2025 to 2026". */
-static const char *years_of(const ls_view *v, const ls_farm *farm) {
+static const char *years_of(ls_books *books, const ls_farm *farm) {
     ls_date first = LS_NO_DATE, last = LS_NO_DATE;
     for (size_t i = 0; i < farm->hauled.n; i++) {
         ls_date day = farm->hauled.at[i].day;
@@ -120,12 +111,13 @@ static const char *years_of(const ls_view *v, const ls_farm *farm) {
     }
     if (first == LS_NO_DATE)
         return "nothing hauled yet";
-    return ls_arena_printf(v->arena, "%s to %s", ls_date_iso(v->arena, first),
-                           ls_date_iso(v->arena, last));
+    return ls_arena_printf(books->arena, "%s to %s", ls_date_iso(books->arena, first),
+                           ls_date_iso(books->arena, last));
 }
 
 void ls_dossier_make_years(ls_dossier *d) {
-    add_year(d, d->view->farm, years_of(d->view, d->view->farm), 0);
-    for (size_t i = 0; i < d->terms.earlier_n; i++)
-        add_year(d, d->terms.earlier[i].farm, years_of(d->view, d->terms.earlier[i].farm), i + 1);
+    add_year(d, d->farm, years_of(d->books, d->farm), 0);
+    for (size_t i = 0; i < d->books->earlier.n; i++)
+        add_year(d, d->books->earlier.at[i]->farm,
+                 years_of(d->books, d->books->earlier.at[i]->farm), i + 1);
 }

@@ -1,5 +1,5 @@
 /* Tons of each lot by each way of knowing, and loads by day. */
-#include "dossier.h"
+#include "room.h"
 
 /* ---- ways of knowing ---- */
 
@@ -11,14 +11,14 @@ typedef struct {
 
 static ls_line point(const ways *x, const char *way, const char *which, double value,
                      const char *words) {
-    ls_worksheet *w = x->d->view->sheet;
+    ls_worksheet *w = x->d->books->sheet;
     return ls_leaf_exact(w, ls_words(w, "dossier.%s.way-%zu.%s", x->lot->slug, x->n + 1, which),
                          ls_words(w, "%s, %s, %s", x->lot->name, way, which), "ton", value,
                          LS_BY_SIMULATION, words);
 }
 
 static void add(ways *x, const char *way, ls_q tons, bool scales, const char *words) {
-    *LS_PUSH(x->d->view->arena, &x->d->ways) =
+    *LS_PUSH(x->d->arena, &x->d->ways) =
         (ls_dossier_way){x->lot->name,
                          way,
                          scales,
@@ -33,10 +33,10 @@ static void of_lot(ls_dossier *d, const ls_lot *before, const ls_lot *now) {
     for (size_t k = 0; k < before->methods_n; k++)
         add(&x,
             before->methods[k].memory
-                ? ls_arena_printf(d->view->arena, "%s (memory)", before->methods[k].name)
+                ? ls_arena_printf(d->arena, "%s (memory)", before->methods[k].name)
                 : before->methods[k].name,
             before->methods[k].tons, false, "without the haul log");
-    if (d->terms.before == NULL) {
+    if (d->before == NULL) {
         add(&x, "all of them together", now->tons, false, "no load is logged yet");
         return;
     }
@@ -45,14 +45,13 @@ static void of_lot(ls_dossier *d, const ls_lot *before, const ls_lot *now) {
         return;
     ls_q made = now->made.line != LS_NO_LINE ? now->made : now->tons;
     if (now->empty)
-        made.low = made.mid = made.high = ls_line_value(d->view->sheet, made.line);
+        made.low = made.mid = made.high = ls_line_value(d->books->sheet, made.line);
     add(&x, now->empty ? "hauled, by the log" : "with the haul log", made, true,
         "with the haul log");
 }
 
 void ls_dossier_make_ways(ls_dossier *d) {
-    const ls_estimate *now = d->terms.estimate,
-                      *before = d->terms.before != NULL ? d->terms.before : now;
+    const ls_estimate *now = d->estimate, *before = d->before != NULL ? d->before->estimate : now;
     for (size_t i = 0; i < before->n && i < now->n; i++)
         of_lot(d, &before->lots[i], &now->lots[i]);
 }
@@ -71,14 +70,14 @@ static ls_date next_day(const ls_dossier *d, ls_date day) {
 }
 
 void ls_dossier_make_days(ls_dossier *d) {
-    const ls_view *v = d->view;
+    ls_books *books = d->books;
     for (ls_date day = next_day(d, LS_NO_DATE); day != LS_NO_DATE; day = next_day(d, day)) {
-        LS_LIST(ls_line) tons = {0};
+        ls_books_lines tons = {0};
         for (size_t i = 0; i < d->loads.n; i++)
             if (d->loads.at[i].hauled->day == day)
-                *LS_PUSH(v->arena, &tons) = d->loads.at[i].tons;
-        const char *key = ls_words(v->sheet, "dossier.day-%s", ls_date_iso(v->arena, day));
-        *LS_PUSH(v->arena, &d->days) = (ls_dossier_day){
-            day, tons.n, ls_sum(v->sheet, key, "hauled on the day", "ton", tons.at, tons.n)};
+                *LS_PUSH(books->arena, &tons) = d->loads.at[i].tons;
+        const char *key = ls_words(books->sheet, "dossier.day-%s", ls_date_iso(books->arena, day));
+        *LS_PUSH(books->arena, &d->days) = (ls_dossier_day){
+            day, tons.n, ls_sum(books->sheet, key, "hauled on the day", "ton", tons.at, tons.n)};
     }
 }

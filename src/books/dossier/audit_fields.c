@@ -1,7 +1,5 @@
 /* The audit of each field. */
-#include "dossier.h"
-
-#include <string.h>
+#include "room.h"
 
 typedef struct {
     ls_dossier *d;
@@ -35,7 +33,7 @@ static bool holds(const ls_dossier_load *load, const ls_log_word *words, size_t 
 static void in_log(const plot *p, const char *item, const ls_log_word *words, size_t n,
                    const char *options) {
     ls_dossier *d = p->d;
-    ls_arena *a = d->view->arena;
+    ls_arena *a = d->arena;
     ls_dossier_finding *f = ask(p, item);
     ls_text *there = ls_text_new(a), *lacking = ls_text_new(a);
     const char *said = NULL;
@@ -96,8 +94,8 @@ static void ask_file(const plot *p, const char *item, bool given, ls_place at, c
 /* The first lot on the field (while nothing has gone: of the farm) that no laboratory has analyzed,
  * or not told how. */
 static const ls_lot *unanalyzed(const plot *p, bool method) {
-    for (size_t i = 0; i < p->d->terms.estimate->n; i++) {
-        const ls_lot *lot = &p->d->terms.estimate->lots[i];
+    for (size_t i = 0; i < p->d->estimate->n; i++) {
+        const ls_lot *lot = &p->d->estimate->lots[i];
         bool counts = p->d->loads.n == 0;
         for (size_t k = 0; k < p->d->loads.n; k++)
             counts = counts ||
@@ -123,7 +121,7 @@ static void tests(const plot *p) {
         "combustion, N: 38 lb/ton, P2O5: 56 lb/ton, ...}], as the report has them";
     const ls_soil *soil = p->f->field->soil;
     const ls_lot *no_method = unanalyzed(p, true), *no_report = unanalyzed(p, false);
-    ls_arena *a = p->d->view->arena;
+    ls_arena *a = p->d->arena;
     bool told = soil != NULL && soil->method.text != NULL;
     ask_at(p, "test methods", told && no_method == NULL, told ? soil->method.at : LS_NOWHERE,
            told && no_method != NULL ? report_at(no_method)
@@ -150,17 +148,17 @@ static void tests(const plot *p) {
 /* By the plan as before any load; a field to which it sends none has none to be planned. */
 static void planned(const plot *p) {
     const ls_dossier_amounts *x = &p->f->planned;
-    ls_arena *a = p->d->view->arena;
-    ls_report_page page = {p->d->view, a, NULL};
-    bool plan = p->d->terms.plan != NULL, some = x->tons != LS_NO_LINE;
-    ask_file(p, "planned nutrients", plan, p->f->field->at,
-             some ? ls_arena_printf(a, "plant-available N %s, P2O5 %s, other sources taken off",
-                                    ls_report_line(&page, x->available, "lb/ac"),
-                                    ls_report_line(&page, x->on_acre[LS_FIELD_P2O5], "lb/ac"))
-                  : "the plan sends no litter here",
-             "no plan can be made: trucks or crew are not given",
-             "write trucks: and crew: in the farm file; littershed plan FILE... tells what it "
-             "needs");
+    bool plan = p->d->plan != NULL, some = x->tons != LS_NO_LINE;
+    ls_dossier_finding *f = ask(p, "planned nutrients");
+    ls_dossier_given(
+        p->d, f, plan, p->f->field->at, p->f->field->at,
+        !plan  ? "no plan can be made: trucks or crew are not given"
+        : some ? "plant-available N " LS_FIGURE ", P2O5 " LS_FIGURE ", other sources taken off"
+               : "the plan sends no litter here",
+        "write trucks: and crew: in the farm file; littershed plan FILE... tells what it "
+        "needs");
+    f->figures[0].line = x->available, f->figures[1].line = x->on_acre[LS_FIELD_P2O5];
+    f->figures[0].unit = f->figures[1].unit = "lb/ac";
 }
 
 static void rate_and_ledger(const plot *p) {
@@ -191,7 +189,7 @@ static bool perennial(const ls_field *f) {
 static void crop(const plot *p) {
     const ls_field *f = p->f->field;
     ask_file(p, "crop and yield", LS_GIVEN(f->yield), f->yield.at,
-             ls_arena_printf(p->d->view->arena, "%s, %s", f->crop.text,
+             ls_arena_printf(p->d->arena, "%s, %s", f->crop.text,
                              LS_GIVEN(f->yield) ? f->yield.text : ""),
              "no expected yield is given",
              "write under the field: yield: 3.5 ton/ac, with its own");
@@ -226,7 +224,7 @@ static void setbacks(const plot *p) {
 void ls_dossier_audit_fields(ls_dossier *d) {
     for (size_t i = 0; i < d->fields.n; i++) {
         const ls_dossier_field *f = &d->fields.at[i];
-        plot p = {d, f, ls_dossier_name(d->view, f->buyer, f->field)};
+        plot p = {d, f, ls_dossier_name(d->arena, f->buyer, f->field)};
         ask_file(&p, "spreadable acres", true, f->field->area.at, "area less its setbacks", "", "");
         crop(&p);
         from_log(&p);

@@ -1,4 +1,5 @@
-#include "hauled.h"
+/* Entries of the haul log as the loads of this farm. */
+#include "books.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -10,25 +11,25 @@ static const char *folder_of(ls_arena *a, const char *path) {
     return end == NULL ? "" : ls_arena_copy_n(a, path, (size_t)(end - path) + 1);
 }
 
-const char *ls_hauled_path(const ls_run *r) {
-    const ls_farm_facts *facts = r->view.farm->facts;
+const char *ls_books_log_path(const ls_books *books) {
+    const ls_farm_facts *facts = books->farm->facts;
     int32_t file = facts != NULL && facts->at.file >= 0 ? facts->at.file : 0;
-    const char *name = ls_diag_input_at(r->diag, file)->name;
+    const char *name = ls_diag_input_at(books->diag, file)->name;
     bool piped = strcmp(name, "-") == 0;
     if (facts != NULL && facts->haul_log.text != NULL)
         return facts->haul_log.text[0] == '/' || piped
                    ? facts->haul_log.text
-                   : ls_arena_printf(r->arena, "%s%s", folder_of(r->arena, name),
+                   : ls_arena_printf(books->arena, "%s%s", folder_of(books->arena, name),
                                      facts->haul_log.text);
-    return piped ? NULL : ls_log_path(r->arena, name);
+    return piped ? NULL : ls_log_path(books->arena, name);
 }
 
 /* ---- places ---- */
 
 /* The field that is called so, by its buyer and its name. */
-static bool find_field(const ls_run *r, const char *name, ls_hauled_drop *out) {
-    for (size_t b = 0; b < r->view.farm->buyers.n; b++) {
-        const ls_buyer *buyer = &r->view.farm->buyers.at[b];
+static bool find_field(const ls_farm *farm, const char *name, ls_hauled_drop *out) {
+    for (size_t b = 0; b < farm->buyers.n; b++) {
+        const ls_buyer *buyer = &farm->buyers.at[b];
         size_t n = strlen(buyer->name.text);
         if (strncmp(buyer->name.text, name, n) != 0 || name[n] != '/')
             continue;
@@ -41,9 +42,9 @@ static bool find_field(const ls_run *r, const char *name, ls_hauled_drop *out) {
     return false;
 }
 
-static bool find_place(const ls_run *r, const char *name, ls_hauled_drop *out) {
+static bool find_place(const ls_farm *farm, const char *name, ls_hauled_drop *out) {
     *out = (ls_hauled_drop){0};
-    return strcmp(name, "stack") == 0 || find_field(r, name, out);
+    return strcmp(name, "stack") == 0 || find_field(farm, name, out);
 }
 
 /* "NAME (5.2 ton)" as its tons, the name cut off before them; 0: there are none. */
@@ -83,42 +84,42 @@ static char *piece_of(ls_arena *a, const char *text, const char *end) {
 
 /* The drop that leads text, up to a semicolon: the first one behind which a place ends, for names
  * may hold semicolons too. Returns what follows, NULL: nothing. */
-static const char *next_drop(const ls_run *r, const char *text, ls_hauled_drops *drops,
-                             const char **unknown) {
+static const char *next_drop(ls_arena *a, const ls_farm *farm, const char *text,
+                             ls_hauled_drops *drops, const char **unknown) {
     static const char between[] = "; ";
     ls_hauled_drop one;
     for (const char *end = text; end != NULL;) {
         end = strstr(end, between);
-        char *piece = piece_of(r->arena, text, end);
+        char *piece = piece_of(a, text, end);
         double part = cut_tons(piece);
         end = end == NULL ? NULL : end + strlen(between);
-        if (find_place(r, piece, &one)) {
+        if (find_place(farm, piece, &one)) {
             one.tons = part;
-            *LS_PUSH(r->arena, drops) = one;
+            *LS_PUSH(a, drops) = one;
             return end;
         }
     }
     const char *end = strstr(text, between);
     if (*unknown == NULL) {
-        char *piece = piece_of(r->arena, text, end);
+        char *piece = piece_of(a, text, end);
         cut_tons(piece);
         *unknown = piece;
     }
     return end == NULL ? NULL : end + strlen(between);
 }
 
-ls_hauled_drops ls_hauled_places(const ls_run *r, const char *text, double tons,
+ls_hauled_drops ls_hauled_places(ls_arena *a, const ls_farm *farm, const char *text, double tons,
                                  const char **unknown) {
     ls_hauled_drops drops = {0};
     ls_hauled_drop one;
     *unknown = NULL;
-    if (find_place(r, text, &one)) {
+    if (find_place(farm, text, &one)) {
         one.tons = tons;
-        *LS_PUSH(r->arena, &drops) = one;
+        *LS_PUSH(a, &drops) = one;
         return drops;
     }
     for (const char *rest = text; rest != NULL && rest[0] != '\0';)
-        rest = next_drop(r, rest, &drops, unknown);
+        rest = next_drop(a, farm, rest, &drops, unknown);
     if (*unknown == NULL)
         share_out(&drops, tons);
     return drops;
@@ -138,21 +139,33 @@ const char *ls_hauled_text(ls_arena *a, const ls_hauled_drop *drops, size_t n) {
     return t->s;
 }
 
-/* ---- entries ---- */
+/* ---- lots ---- */
 
-static bool has_lot(const ls_run *r, const char *code) {
-    for (size_t i = 0; i < r->view.farm->houses.n; i++) {
-        const ls_house *h = &r->view.farm->houses.at[i];
-        for (size_t k = 0; k < (h->sides.n > 0 ? h->sides.n : 1); k++)
-            if (strcmp(ls_lot_code(r->arena, h, h->sides.n > 0 ? &h->sides.at[k] : NULL), code) ==
-                0)
-                return true;
+ls_coded_lots ls_books_lots(ls_arena *a, const ls_farm *farm) {
+    ls_coded_lots lots = {0};
+    for (size_t i = 0; i < farm->houses.n; i++) {
+        const ls_house *h = &farm->houses.at[i];
+        if (h->sides.n == 0)
+            *LS_PUSH(a, &lots) = (ls_coded_lot){ls_lot_code(a, h, NULL), h->name.text, h};
+        for (size_t k = 0; k < h->sides.n; k++)
+            *LS_PUSH(a, &lots) = (ls_coded_lot){
+                ls_lot_code(a, h, &h->sides.at[k]),
+                ls_arena_printf(a, "%s/%s", h->name.text, h->sides.at[k].name.text), h};
     }
-    return false;
+    return lots;
 }
 
+const ls_coded_lot *ls_books_lot(const ls_coded_lots *lots, const char *code) {
+    for (size_t i = 0; i < lots->n; i++)
+        if (strcmp(lots->at[i].code, code) == 0)
+            return &lots->at[i];
+    return NULL;
+}
+
+/* ---- entries ---- */
+
 /* The load of an entry. Fields are told only where the files name buyers. */
-static ls_hauled load_of(ls_run *r, const ls_log *log, const ls_log_entry *e) {
+static ls_hauled load_of(ls_books *books, const ls_log_entry *e) {
     const char *where = e->words[LS_LOG_FIELD], *unknown = NULL;
     ls_hauled load = {.lot = e->ticket.code,
                       .ticket = e->ticket.text,
@@ -163,42 +176,42 @@ static ls_hauled load_of(ls_run *r, const ls_log *log, const ls_log_entry *e) {
                       .weighed = e->weighed,
                       .cleared = e->cleared,
                       .log_entry = e->number};
-    load.entry = ls_arena_printf(r->arena, "entry %ld of %s, %s", e->number, log->path,
-                                 ls_when_text(r->arena, e->when));
-    ls_hauled_drops drops = ls_hauled_places(r, where, e->tons, &unknown);
+    load.entry = ls_arena_printf(books->arena, "entry %ld of %s, %s", e->number, books->log->path,
+                                 ls_when_text(books->arena, e->when));
+    ls_hauled_drops drops = ls_hauled_places(books->arena, books->farm, where, e->tons, &unknown);
     load.n = unknown == NULL ? drops.n : 0;
     load.drops = drops.at;
-    if (unknown != NULL && r->view.farm->buyers.n > 0)
-        ls_diag_add(r->diag, LS_WARNING, e->at,
+    if (unknown != NULL && books->farm->buyers.n > 0)
+        ls_diag_add(books->diag, LS_WARNING, e->at,
                     "the load counts as gone, but on no field; correct it with --replaces",
                     "entry %ld: the files name no field \"%s\"", e->number, unknown);
     return load;
 }
 
-bool ls_run_log(ls_run *r, ls_date before) {
-    const char *path = ls_hauled_path(r);
-    if (path == NULL)
-        return true;
-    if (r->log == NULL)
-        r->log = ls_log_read(r->arena, r->diag, path);
-    if (r->log == NULL) {
-        ls_run_mistake(r);
-        return false;
-    }
-    ls_farm *farm = LS_NEW(r->arena, ls_farm, 1);
-    *farm = *r->view.farm;
-    memset(&farm->hauled, 0, sizeof farm->hauled);
-    for (size_t i = 0; i < r->log->entries.n; i++) {
-        const ls_log_entry *e = &r->log->entries.at[i];
+/* The loads of days before that one. */
+static void add_loads(ls_books *books, ls_farm *farm, ls_date before) {
+    ls_coded_lots lots = ls_books_lots(books->arena, farm);
+    for (size_t i = 0; i < books->log->entries.n; i++) {
+        const ls_log_entry *e = &books->log->entries.at[i];
         if (!ls_log_stands(e) || (before != LS_NO_DATE && e->when.day >= before))
             continue;
-        if (has_lot(r, e->ticket.code))
-            *LS_PUSH(r->arena, &farm->hauled) = load_of(r, r->log, e);
+        if (ls_books_lot(&lots, e->ticket.code) != NULL)
+            *LS_PUSH(books->arena, &farm->hauled) = load_of(books, e);
         else
-            ls_diag_add(r->diag, LS_WARNING, e->at,
+            ls_diag_add(books->diag, LS_WARNING, e->at,
                         "is it a load of another farm, or is a file not named?",
                         "entry %ld: the files name no lot %s", e->number, e->ticket.code);
     }
-    r->view.farm = farm;
+}
+
+bool ls_books_log(ls_books *books, ls_date before) {
+    const char *path = ls_books_log_path(books);
+    if (path != NULL && books->log == NULL)
+        books->log = ls_log_read(books->arena, books->diag, path);
+    if (path == NULL || books->log == NULL)
+        return path == NULL;
+    ls_farm *farm = ls_books_bare(books);
+    add_loads(books, farm, before);
+    books->farm = farm;
     return true;
 }

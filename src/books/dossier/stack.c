@@ -1,5 +1,5 @@
 /* The stack: how long litter lay in it, first in, first out. */
-#include "dossier.h"
+#include "room.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -29,11 +29,11 @@ static move_list moves_of(const ls_dossier *d) {
         const ls_dossier_load *load = &d->loads.at[i];
         ls_date day = load->hauled->day;
         if (load->hauled->from_stack)
-            *LS_PUSH(d->view->arena, &moves) = (move){day, true, moves.n, load->hauled->tons};
+            *LS_PUSH(d->arena, &moves) = (move){day, true, moves.n, load->hauled->tons};
         for (size_t k = 0; k < load->n; k++)
             if (load->drops[k].buyer == NULL)
-                *LS_PUSH(d->view->arena, &moves) =
-                    (move){day, false, moves.n, ls_line_value(d->view->sheet, load->drops[k].tons)};
+                *LS_PUSH(d->arena, &moves) = (move){
+                    day, false, moves.n, ls_line_value(d->books->sheet, load->drops[k].tons)};
     }
     if (moves.n > 0)
         qsort(moves.at, moves.n, sizeof *moves.at, by_day);
@@ -64,7 +64,7 @@ void ls_dossier_make_stack(ls_dossier *d) {
     const double rest = 1;
     ls_dossier_stack *s = &d->stack;
     move_list moves = moves_of(d);
-    ls_date now = d->terms.printed;
+    ls_date now = d->printed;
     *s = (ls_dossier_stack){LS_NO_LINE, LS_NO_DATE, LS_NO_DATE, LS_NO_DATE, true};
     for (size_t i = 0; i < d->loads.n; i++)
         if (now == LS_NO_DATE || d->loads.at[i].hauled->day > now)
@@ -84,10 +84,9 @@ void ls_dossier_make_stack(ls_dossier *d) {
         s->emptied = now;
     if (s->first == LS_NO_DATE)
         return;
-    ls_worksheet *w = d->view->sheet;
-    s->days = ls_leaf_exact(w, "dossier.stack-days",
-                            "longest that litter lay in the stack, first in, first out", "day",
-                            (double)(s->last - s->first) * ls_unit_of("day").factor, LS_BY_LOG,
-                            ls_words(w, "%s to %s", ls_date_iso(d->view->arena, s->first),
-                                     ls_date_iso(d->view->arena, s->last)));
+    ls_worksheet *w = d->books->sheet;
+    s->days = ls_leaf_exact(
+        w, "dossier.stack-days", "longest that litter lay in the stack, first in, first out", "day",
+        (double)(s->last - s->first) * ls_unit_of("day").factor, LS_BY_LOG,
+        ls_words(w, "%s to %s", ls_date_iso(d->arena, s->first), ls_date_iso(d->arena, s->last)));
 }

@@ -1,8 +1,12 @@
-/* dossier: what the inspector's answer is made of. Private to this room. */
-#ifndef REPORT_DOSSIER_H
-#define REPORT_DOSSIER_H
+/* books: the inspector's answer: where every ton went, at what rate, and what the records lack. */
+#ifndef LITTERSHED_BOOKS_DOSSIER_H
+#define LITTERSHED_BOOKS_DOSSIER_H
 
-#include "report/figure.h"
+#include "littershed/agronomy.h"
+#include "littershed/haul.h"
+#include "littershed/record.h"
+
+typedef struct ls_books ls_books;
 
 /* One part of a load, as it went. */
 typedef struct {
@@ -115,13 +119,16 @@ typedef struct {
 
 /* What a file tells in all. */
 typedef struct {
-    const char *name; /* "this file", "2025" */
+    const char *name; /* the days on which loads went: "2026-02-16 to 2026-03-02" */
+    const char *file; /* "this file", "2025.yaml" */
     const ls_farm *farm;
     ls_line birds, out, moved, own, acres, used; /* LS_NO_LINE: none */
 } ls_dossier_year;
 
 typedef enum { LS_FOUND, LS_MISSING, LS_NO_MATTER } ls_found;
 typedef enum { LS_ABOUT_LIMIT, LS_ABOUT_FARM, LS_ABOUT_TRANSFER, LS_ABOUT_FIELD } ls_about;
+
+#define LS_FIGURE "\x01" /* no text of a file holds it */
 
 /* One thing an inspector asks for, of one field, load or the farm. */
 typedef struct {
@@ -135,7 +142,11 @@ typedef struct {
     bool required;           /* of this farm */
     const char *of;          /* "Larkspur Hay/Upper Meadow", "load NORTH-LEFT-01-Q", "the farm" */
     ls_found found;
-    const char *what;  /* what was found, or what is wrong */
+    const char *what; /* what was found, or what is wrong; each LS_FIGURE in it is the next of */
+    struct {
+        ls_line line;
+        const char *unit;
+    } figures[2];
     const char *where; /* "farm.yaml:12", "entry 7"; "": where it is, or where to write it */
     const char *mend;  /* what to write where; NULL: nothing */
     size_t order;
@@ -150,9 +161,16 @@ typedef struct {
     bool is_large;
 } ls_dossier_size;
 
-struct ls_dossier {
-    const ls_view *view;
-    ls_dossier_terms terms;
+typedef struct {
+    ls_books *books; /* in whose worksheet its lines are */
+    ls_arena *arena;
+    const ls_farm *farm;
+    const ls_estimate *estimate;
+    const ls_log *log;      /* NULL: there is none */
+    ls_date printed;        /* LS_NO_DATE: not asked for */
+    const ls_books *before; /* as before any load; NULL: none is gone, or it cannot be estimated */
+    const ls_plan *plan;    /* as before any load; NULL: it cannot be made */
+    const ls_worksheet *plan_sheet;
     ls_dossier_loads loads;
     ls_dossier_fields fields;
     ls_dossier_balance balance;
@@ -167,47 +185,25 @@ struct ls_dossier {
     LS_LIST(const char *) joins;  /* how earlier fields were matched, and what was left out */
     ls_dossier_findings findings; /* in the order in which they are told */
     ls_dossier_stack stack;
-};
+} ls_dossier;
+
+/* Makes the lines of a dossier, once, and looks through the records: after the estimate, the rates
+ * of a farm with fields, and ls_books_earlier. printed: LS_NO_DATE: not asked for. NULL: a field
+ * could not be worked out; the mistake is in the diagnostics. */
+const ls_dossier *ls_books_dossier(ls_books *books, ls_date printed, ls_progress progress);
+
+/* A required record is missing, or a limit was passed. */
+bool ls_dossier_falls_short(const ls_dossier *d);
 
 /* A drop that left the farm for another's field. */
 static inline bool ls_dossier_is_own(const ls_buyer *buyer) {
     return buyer != NULL && buyer->own.yes;
 }
 bool ls_dossier_is_transfer(const ls_dossier_load *load);
-const char *ls_dossier_place(const ls_view *v, const ls_dossier_load *load);
-const char *ls_dossier_name(const ls_view *v, const ls_buyer *b, const ls_field *f);
-
-/* The parts of ls_report_dossier, in this order. */
-void ls_dossier_make_loads(ls_dossier *d);
-bool ls_dossier_make_fields(ls_dossier *d);
-void ls_dossier_make_balance(ls_dossier *d);
-void ls_dossier_make_ages(ls_dossier *d);
-void ls_dossier_make_stack(ls_dossier *d);
-void ls_dossier_make_ways(ls_dossier *d);
-void ls_dossier_make_days(ls_dossier *d);
-void ls_dossier_make_sizes(ls_dossier *d);
-void ls_dossier_make_years(ls_dossier *d);
-void ls_dossier_make_months(ls_dossier *d);
-/* Of a field: its own ledger with what earlier files tell. */
-void ls_dossier_join(ls_dossier *d, ls_dossier_field *f);
-/* What of the earlier files stands in no ledger. After the fields. */
-void ls_dossier_join_notes(ls_dossier *d);
-/* The farm of a file: 0 this one, then the earlier ones. */
-const ls_farm *ls_dossier_farm(const ls_dossier *d, size_t file);
-/* Does the load stand in a file before this one too (same ticket, same day)? */
-bool ls_dossier_doubled(const ls_dossier *d, size_t file, const ls_hauled *load);
-void ls_dossier_audit(ls_dossier *d);
-
-/* Of the audit. */
-ls_dossier_finding *ls_dossier_add(ls_dossier *d, ls_about about, const char *item, const char *of);
-void ls_dossier_audit_limits(ls_dossier *d);
-void ls_dossier_audit_farm(ls_dossier *d);
-void ls_dossier_audit_fields(ls_dossier *d);
-void ls_dossier_audit_transfers(ls_dossier *d);
+/* "Larkspur Hay/Upper Meadow; the stack"; "Larkspur Hay/Upper Meadow". */
+const char *ls_dossier_place(ls_arena *a, const ls_dossier_load *load);
+const char *ls_dossier_name(ls_arena *a, const ls_buyer *b, const ls_field *f);
 /* "farm.yaml:12" of a place. */
 const char *ls_dossier_at(const ls_dossier *d, ls_place at);
-/* Found at a place of the files, or missing, with what to write, and under what. */
-void ls_dossier_given(ls_dossier *d, ls_dossier_finding *f, bool given, ls_place at, ls_place under,
-                      const char *what, const char *mend);
 
 #endif

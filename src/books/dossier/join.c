@@ -1,10 +1,7 @@
 /* The phosphorus ledger of a field with what earlier years' files tell of it. */
-#include "dossier.h"
+#include "room.h"
 
 #include <limits.h>
-#include <string.h>
-
-typedef LS_LIST(ls_line) line_list;
 
 /* What one earlier file tells of the field for the crop of one year. */
 typedef struct {
@@ -12,13 +9,13 @@ typedef struct {
     size_t file; /* index of the earlier file */
     const ls_field *field;
     const ls_field_rates *rates;
-    line_list pounds; /* P2O5 of each part of a load */
-    ls_line on;       /* lb/ac; LS_NO_LINE: nothing went on */
+    ls_books_lines pounds; /* P2O5 of each part of a load */
+    ls_line on;            /* lb/ac; LS_NO_LINE: nothing went on */
 } put;
 typedef LS_LIST(put) put_list;
 
 static void say(ls_dossier *d, const char *words) {
-    *LS_PUSH(d->view->arena, &d->joins) = words;
+    *LS_PUSH(d->arena, &d->joins) = words;
 }
 
 /* ---- which field, which year ---- */
@@ -28,8 +25,8 @@ static bool same_name(const ls_name *a, const ls_name *b) {
 }
 
 /* The field of an earlier file with the same buyer and name; NULL: none. Its rates in *rates. */
-static const ls_field *match(const ls_dossier_earlier *e, const ls_buyer *buyer,
-                             const ls_field *field, const ls_field_rates **rates) {
+static const ls_field *match(const ls_books *e, const ls_buyer *buyer, const ls_field *field,
+                             const ls_field_rates **rates) {
     size_t n = 0;
     for (size_t b = 0; b < e->farm->buyers.n; b++)
         for (size_t f = 0; f < e->farm->buyers.at[b].fields.n; f++, n++) {
@@ -37,7 +34,7 @@ static const ls_field *match(const ls_dossier_earlier *e, const ls_buyer *buyer,
             if (!same_name(&e->farm->buyers.at[b].name, &buyer->name) ||
                 !same_name(&other->name, &field->name))
                 continue;
-            *rates = n < e->rates_n ? e->rates[n] : NULL;
+            *rates = n < e->rates.n ? e->rates.at[n] : NULL;
             return other;
         }
     return NULL;
@@ -81,15 +78,15 @@ static put *put_of(ls_dossier *d, put_list *puts, put one) {
     for (size_t i = 0; i < puts->n; i++)
         if (puts->at[i].year == one.year && puts->at[i].file == one.file)
             return &puts->at[i];
-    put *p = LS_PUSH(d->view->arena, puts);
+    put *p = LS_PUSH(d->arena, puts);
     *p = one;
     return p;
 }
 
 /* P2O5 in a ton of a lot, by the earlier file's own report or estimate; LS_NO_LINE: no such lot. */
 static ls_line per_ton(ls_dossier *d, size_t file, const char *code) {
-    const ls_dossier_earlier *e = &d->terms.earlier[file];
-    ls_worksheet *w = d->view->sheet;
+    const ls_books *e = d->books->earlier.at[file];
+    ls_worksheet *w = d->books->sheet;
     for (size_t i = 0; i < e->estimate->n; i++) {
         const ls_lot *lot = &e->estimate->lots[i];
         if (strcmp(lot->code, code) != 0)
@@ -101,36 +98,36 @@ static ls_line per_ton(ls_dossier *d, size_t file, const char *code) {
         const ls_analysis *a = lot->analysis;
         const char *by = !a->reported[LS_P2O5] || a->report == NULL
                              ? "published litter, no laboratory report"
-                             : ls_arena_printf(d->view->arena, "laboratory report of %s%s%s%s",
-                                               ls_date_iso(d->view->arena, a->report->date.day),
+                             : ls_arena_printf(d->arena, "laboratory report of %s%s%s%s",
+                                               ls_date_iso(d->arena, a->report->date.day),
                                                a->report->by.text != NULL ? ", " : "",
                                                a->report->by.text != NULL ? a->report->by.text : "",
                                                a->reports > 1 ? ", mean of several" : "");
-        return ls_leaf_exact(w, key, ls_words(w, "P2O5 in a ton of %s, %s", lot->name, e->file),
+        return ls_leaf_exact(w, key, ls_words(w, "P2O5 in a ton of %s, %s", lot->name, e->name),
                              "lb/ton", ls_line_value(e->sheet, lot->per_ton[LS_P2O5].line),
-                             LS_BY_FARM, ls_arena_printf(d->view->arena, "%s: %s", e->file, by));
+                             LS_BY_FARM, ls_arena_printf(d->arena, "%s: %s", e->name, by));
     }
     return LS_NO_LINE;
 }
 
 static void one_load(ls_dossier *d, const ls_dossier_field *f, size_t file, size_t load,
                      const put *of, put_list *puts) {
-    ls_worksheet *w = d->view->sheet;
-    const ls_hauled *h = &d->terms.earlier[file].farm->hauled.at[load];
+    ls_worksheet *w = d->books->sheet;
+    const ls_hauled *h = &d->books->earlier.at[file]->farm->hauled.at[load];
     for (size_t k = 0; k < h->n; k++) {
         if (h->drops[k].field != of->field)
             continue;
         ls_line content = per_ton(d, file, h->lot);
         if (content == LS_NO_LINE)
             continue;
-        const char *lead = ls_arena_printf(d->view->arena, "dossier.%s.earlier-%zu.load-%zu.%zu",
+        const char *lead = ls_arena_printf(d->arena, "dossier.%s.earlier-%zu.load-%zu.%zu",
                                            f->rates->slug, file + 1, load + 1, k + 1);
         ls_line tons =
             ls_leaf_exact(w, ls_words(w, "%s.tons", lead), ls_words(w, "load %s", h->ticket), "ton",
                           h->drops[k].tons, LS_BY_LOG, h->entry);
         put one = *of;
         one.year = crop_year(of->field, h->day);
-        *LS_PUSH(d->view->arena, &put_of(d, puts, one)->pounds) =
+        *LS_PUSH(d->arena, &put_of(d, puts, one)->pounds) =
             LS_PRODUCT(w, ls_words(w, "%s.P2O5", lead), ls_words(w, "P2O5 in load %s", h->ticket),
                        "lb", tons, content);
     }
@@ -138,34 +135,34 @@ static void one_load(ls_dossier *d, const ls_dossier_field *f, size_t file, size
 
 /* Pounds over the acres that could be spread then. */
 static void over_acres(ls_dossier *d, const ls_dossier_field *f, put *p) {
-    ls_worksheet *w = d->view->sheet;
-    const ls_dossier_earlier *e = &d->terms.earlier[p->file];
+    ls_worksheet *w = d->books->sheet;
+    const ls_books *e = d->books->earlier.at[p->file];
     if (p->pounds.n == 0)
         return;
     if (!(ls_line_value(e->sheet, p->rates->spreadable) > 0)) {
-        say(d, ls_arena_printf(d->view->arena,
+        say(d, ls_arena_printf(d->arena,
                                "%s of %s: litter went on it, and its setbacks leave no acres; it "
                                "is not in the ledger of %d.",
-                               ls_dossier_name(d->view, f->buyer, f->field), e->file, p->year));
+                               ls_dossier_name(d->arena, f->buyer, f->field), e->name, p->year));
         return;
     }
-    const char *lead = ls_arena_printf(d->view->arena, "dossier.%s.earlier-%zu.%d", f->rates->slug,
+    const char *lead = ls_arena_printf(d->arena, "dossier.%s.earlier-%zu.%d", f->rates->slug,
                                        p->file + 1, p->year);
     ls_line pounds = ls_sum(w, ls_words(w, "%s.P2O5", lead),
-                            ls_words(w, "P2O5 put on, %d, %s", p->year, e->file), "lb",
+                            ls_words(w, "P2O5 put on, %d, %s", p->year, e->name), "lb",
                             p->pounds.at, p->pounds.n);
     ls_line acres =
-        ls_leaf_exact(w, ls_words(w, "%s.acres", lead), ls_words(w, "acres to spread, %s", e->file),
+        ls_leaf_exact(w, ls_words(w, "%s.acres", lead), ls_words(w, "acres to spread, %s", e->name),
                       "ac", ls_line_value(e->sheet, p->rates->spreadable), LS_BY_FARM,
-                      ls_arena_printf(d->view->arena, "%s: area less setbacks", e->file));
+                      ls_arena_printf(d->arena, "%s: area less setbacks", e->name));
     p->on = ls_quotient(w, ls_words(w, "%s.P2O5-per-acre", lead), "that on an acre", "lb/ac",
                         pounds, acres);
 }
 
 static put_list puts_of(ls_dossier *d, const ls_dossier_field *f, int now) {
     put_list puts = {0};
-    for (size_t i = 0; i < d->terms.earlier_n; i++) {
-        const ls_dossier_earlier *e = &d->terms.earlier[i];
+    for (size_t i = 0; i < d->books->earlier.n; i++) {
+        const ls_books *e = d->books->earlier.at[i];
         put of = {.file = i, .on = LS_NO_LINE};
         of.field = match(e, f->buyer, f->field, &of.rates);
         if (of.field == NULL || of.rates == NULL)
@@ -192,7 +189,7 @@ static bool got(const put *p) {
 }
 
 /* " (from memory)" if a figure that the line of an earlier file is made of is. */
-static const char *memory(ls_arena *a, const ls_dossier_earlier *e, ls_line line) {
+static const char *memory(ls_arena *a, const ls_books *e, ls_line line) {
     bool *among = LS_NEW(a, bool, ls_worksheet_lines(e->sheet));
     ls_line_ancestors(e->sheet, line, among);
     return ls_lines_from_memory(a, e->sheet, 0, among, "") == NULL ? "" : " (from memory)";
@@ -200,9 +197,9 @@ static const char *memory(ls_arena *a, const ls_dossier_earlier *e, ls_line line
 
 /* Removal at the yield that was got, else at the expected one. */
 static ls_line removed(ls_dossier *d, const ls_dossier_field *f, const put *p, const char **note) {
-    ls_worksheet *w = d->view->sheet;
-    ls_arena *a = d->view->arena;
-    const ls_dossier_earlier *e = &d->terms.earlier[p->file];
+    ls_worksheet *w = d->books->sheet;
+    ls_arena *a = d->arena;
+    const ls_books *e = d->books->earlier.at[p->file];
     const char *lead = ls_arena_printf(a, "dossier.%s.ledger-%d", f->rates->slug, p->year);
     if (p->rates->removal_P2O5 == LS_NO_LINE) {
         *note = "what the crop removed is not known: nothing is counted off";
@@ -212,21 +209,21 @@ static ls_line removed(ls_dossier *d, const ls_dossier_field *f, const put *p, c
     ls_line expected = ls_leaf_exact(
         w, ls_words(w, "%s.removed-expected", lead), "P2O5 removed at the expected yield", "lb/ac",
         ls_line_value(e->sheet, p->rates->removal_P2O5), LS_BY_FARM,
-        ls_arena_printf(a, "%s: %s, %s = %s%s", e->file, p->field->crop.text,
+        ls_arena_printf(a, "%s: %s, %s = %s%s", e->name, p->field->crop.text,
                         ls_line_formula(a, e->sheet, p->rates->removal_P2O5),
                         ls_line_numbers(a, e->sheet, p->rates->removal_P2O5), from));
     if (!got(p)) {
         *note = ls_arena_printf(a, "removed at the expected yield, %s, of %s%s",
                                 LS_GIVEN(p->field->yield) ? p->field->yield.text : "the table's",
-                                e->file, from);
+                                e->name, from);
         return expected;
     }
     *note = ls_arena_printf(a, "removed at the yield got, %s, of %s%s", p->field->yield_got.text,
-                            e->file, from);
+                            e->name, from);
     ls_line share =
         ls_leaf_exact(w, ls_words(w, "%s.yield-share", lead), "yield got over the expected one", "",
                       p->field->yield_got.value / p->field->yield.value, LS_BY_FARM,
-                      ls_arena_printf(a, "%s: %s over %s", e->file, p->field->yield_got.text,
+                      ls_arena_printf(a, "%s: %s over %s", e->name, p->field->yield_got.text,
                                       p->field->yield.text));
     return LS_PRODUCT(w, ls_words(w, "%s.removed", lead), "P2O5 removed at the yield got", "lb/ac",
                       expected, share);
@@ -254,7 +251,7 @@ static int next_year(const ls_dossier_field *f, const put_list *puts, int after)
 }
 
 static ls_line zero(ls_dossier *d) {
-    ls_worksheet *w = d->view->sheet;
+    ls_worksheet *w = d->books->sheet;
     ls_line line = ls_line_find(w, "dossier.ledger.nothing");
     return line != LS_NO_LINE ? line
                               : ls_leaf_exact(w, "dossier.ledger.nothing", "nothing", "lb/ac", 0,
@@ -264,16 +261,16 @@ static ls_line zero(ls_dossier *d) {
 /* A year as the earlier files tell it; more than one file may tell of it. */
 static ls_dossier_ledger joined_row(ls_dossier *d, const ls_dossier_field *f, const put_list *puts,
                                     int year) {
-    ls_worksheet *w = d->view->sheet;
-    ls_arena *a = d->view->arena;
+    ls_worksheet *w = d->books->sheet;
+    ls_arena *a = d->arena;
     ls_dossier_ledger row = {year, NULL, LS_NO_LINE, LS_NO_LINE, LS_NO_LINE, LS_NO_LINE, NULL};
-    line_list on = {0};
+    ls_books_lines on = {0};
     const put *crop = NULL;
     for (size_t i = 0; i < puts->n; i++) {
         const put *p = &puts->at[i];
         if (p->year != year)
             continue;
-        const char *file = d->terms.earlier[p->file].file;
+        const char *file = d->books->earlier.at[p->file]->name;
         row.from = row.from == NULL ? file : ls_arena_printf(a, "%s, %s", row.from, file);
         if (p->on != LS_NO_LINE)
             *LS_PUSH(a, &on) = p->on;
@@ -295,9 +292,8 @@ static ls_dossier_ledger joined_row(ls_dossier *d, const ls_dossier_field *f, co
 /* Left before and put on, less removed; never below nothing, as the field's own ledger counts. */
 static ls_line left(ls_dossier *d, const ls_dossier_field *f, const ls_dossier_ledger *row,
                     ls_line before) {
-    ls_worksheet *w = d->view->sheet;
-    const char *lead =
-        ls_arena_printf(d->view->arena, "dossier.%s.ledger-%d", f->rates->slug, row->year);
+    ls_worksheet *w = d->books->sheet;
+    const char *lead = ls_arena_printf(d->arena, "dossier.%s.ledger-%d", f->rates->slug, row->year);
     ls_line there = LS_SUM(w, ls_words(w, "%s.there", lead), "left before, and put on", "lb/ac",
                            before, row->on);
     if (row->removed != LS_NO_LINE)
@@ -316,7 +312,7 @@ void ls_dossier_join(ls_dossier *d, ls_dossier_field *f) {
         if (own != NULL) {
             if (row.from != NULL) {
                 row.other = row.on;
-                row.note = ls_arena_printf(d->view->arena,
+                row.note = ls_arena_printf(d->arena,
                                            "this file gives the year itself, and that governs; "
                                            "what %s tells is not counted as well",
                                            row.from);
@@ -328,7 +324,7 @@ void ls_dossier_join(ls_dossier *d, ls_dossier_field *f) {
             f->joined = true;
         row.left = left(d, f, &row, before);
         before = row.left;
-        *LS_PUSH(d->view->arena, &f->ledger) = row;
+        *LS_PUSH(d->arena, &f->ledger) = row;
     }
 }
 
@@ -343,7 +339,7 @@ static bool has_ledger(const ls_dossier *d, const ls_buyer *b, const ls_field *f
 }
 
 static bool in_this_file(const ls_dossier *d, const ls_buyer *b, const ls_field *field) {
-    const ls_farm *farm = d->view->farm;
+    const ls_farm *farm = d->farm;
     for (size_t i = 0; i < farm->buyers.n; i++)
         for (size_t k = 0; k < farm->buyers.at[i].fields.n; k++)
             if (same_name(&farm->buyers.at[i].name, &b->name) &&
@@ -360,8 +356,8 @@ static size_t loads_on(const ls_farm *farm, const ls_field *field) {
     return n;
 }
 
-static void notes_of_file(ls_dossier *d, const ls_dossier_earlier *e) {
-    ls_arena *a = d->view->arena;
+static void notes_of_file(ls_dossier *d, const ls_books *e) {
+    ls_arena *a = d->arena;
     size_t matched = 0, fields = 0, nowhere = 0;
     ls_text *bare = ls_text_new(a);
     for (size_t b = 0; b < e->farm->buyers.n; b++)
@@ -369,14 +365,14 @@ static void notes_of_file(ls_dossier *d, const ls_dossier_earlier *e) {
             const ls_buyer *buyer = &e->farm->buyers.at[b];
             const ls_field *field = &buyer->fields.at[f];
             size_t n = loads_on(e->farm, field);
-            const char *name = ls_dossier_name(d->view, buyer, field);
+            const char *name = ls_dossier_name(d->arena, buyer, field);
             if (has_ledger(d, buyer, field))
                 matched++;
             else if (n == 0)
                 ls_text_addf(bare, "%s%s", bare->n > 0 ? ", " : "", name);
             else
                 say(d, ls_arena_printf(a, "%s of %s (%zu load%s or part%s in that file): %s", name,
-                                       e->file, n, n == 1 ? "" : "s", n == 1 ? "" : "s",
+                                       e->name, n, n == 1 ? "" : "s", n == 1 ? "" : "s",
                                        in_this_file(d, buyer, field)
                                            ? "in this file too, but it got no litter now; it has "
                                              "no page and no ledger here."
@@ -385,24 +381,25 @@ static void notes_of_file(ls_dossier *d, const ls_dossier_earlier *e) {
         }
     if (bare->n > 0)
         say(d, ls_arena_printf(a, "%s: got no litter in that file, and no ledger here: %s.",
-                               e->file, bare->s));
+                               e->name, bare->s));
     for (size_t i = 0; i < e->farm->hauled.n; i++)
         nowhere += e->farm->hauled.at[i].n == 0;
     if (nowhere > 0)
         say(d, ls_arena_printf(a, "%s: %zu load%s went to no field that it names; in no ledger.",
-                               e->file, nowhere, nowhere == 1 ? "" : "s"));
+                               e->name, nowhere, nowhere == 1 ? "" : "s"));
     say(d, ls_arena_printf(a,
                            "%s: %zu of its %zu fields joined to a field here, by the same buyer "
                            "and the same field name.",
-                           e->file, matched, fields));
-    if (e->log_empty)
+                           e->name, matched, fields));
+    if (e->log == NULL || e->log->entries.n == 0)
         say(d, ls_arena_printf(a,
                                "%s: its haul log has no entry, or is not there%s%s; no load of "
                                "that file is counted.",
-                               e->file, e->log != NULL ? ": " : "", e->log != NULL ? e->log : ""));
+                               e->name, e->log != NULL ? ": " : "",
+                               e->log != NULL ? e->log->path : ""));
 }
 
 void ls_dossier_join_notes(ls_dossier *d) {
-    for (size_t i = 0; i < d->terms.earlier_n; i++)
-        notes_of_file(d, &d->terms.earlier[i]);
+    for (size_t i = 0; i < d->books->earlier.n; i++)
+        notes_of_file(d, d->books->earlier.at[i]);
 }

@@ -1,9 +1,5 @@
 /* Birds beside the federal sizes of 40 CFR 122.23. */
-#include "dossier.h"
-
-#include <string.h>
-
-typedef LS_LIST(ls_line) line_list;
+#include "room.h"
 
 typedef enum { LAYING_HENS, OTHER_CHICKENS, TURKEYS, DUCKS, KINDS } kind;
 
@@ -29,68 +25,63 @@ static kind kind_of(int bird, kind breeders) {
 
 /* Of the flocks of that bird in the house the largest. */
 static ls_line in_house(const ls_dossier *d, const ls_house *h, int bird) {
-    const ls_view *v = d->view;
-    const ls_flock *most = NULL;
-    long n = 0;
-    for (size_t k = 0; k < h->flocks.n; k++) {
-        const ls_flock *f = &h->flocks.at[k];
-        long birds = f->hens.n + f->males.n + f->count.n;
-        if (f->birds.is == bird && birds > n)
-            most = f, n = birds;
-    }
+    ls_books *books = d->books;
+    const ls_flock *most = ls_books_largest(h, bird);
     if (most == NULL)
         return LS_NO_LINE;
-    const char *key = ls_words(v->sheet, "dossier.size.%s.bird-%d", h->slug, bird);
-    ls_line line = ls_line_find(v->sheet, key);
+    const char *key = ls_words(books->sheet, "dossier.size.%s.bird-%d", h->slug, bird);
+    ls_line line = ls_line_find(books->sheet, key);
     ls_origin origin = {LS_BY_FARM, most->at, NULL, "birds placed; of breeders hens and males"};
     return line != LS_NO_LINE
                ? line
-               : ls_leaf(v->sheet, key,
-                         ls_words(v->sheet, "%s of %s", ls_bird_name(bird), h->name.text), "bird",
-                         (double)n, ls_spread_exact(), origin);
+               : ls_leaf(books->sheet, key,
+                         ls_words(books->sheet, "%s of %s", ls_bird_name(bird), h->name.text),
+                         "bird", (double)ls_books_birds(most), ls_spread_exact(), origin);
 }
 
 /* All birds of the kind; breeders among them is told. LS_NO_LINE: none. */
 static ls_line birds_of(const ls_dossier *d, kind of, kind breeders, bool *with_breeders) {
-    const ls_view *v = d->view;
-    line_list x = {0};
+    ls_books *books = d->books;
+    ls_books_lines x = {0};
     *with_breeders = false;
-    for (size_t i = 0; i < v->farm->houses.n; i++)
+    for (size_t i = 0; i < books->farm->houses.n; i++)
         for (int bird = LS_BROILER_BREEDER; bird <= LS_DUCK; bird++) {
-            ls_line line = kind_of(bird, breeders) == of ? in_house(d, &v->farm->houses.at[i], bird)
-                                                         : LS_NO_LINE;
+            ls_line line = kind_of(bird, breeders) == of
+                               ? in_house(d, &books->farm->houses.at[i], bird)
+                               : LS_NO_LINE;
             if (line == LS_NO_LINE)
                 continue;
-            *LS_PUSH(v->arena, &x) = line;
+            *LS_PUSH(books->arena, &x) = line;
             *with_breeders = *with_breeders || ls_bird_is_breeder(bird);
         }
-    return x.n == 0 ? LS_NO_LINE
-                    : ls_sum(v->sheet,
-                             ls_words(v->sheet, "dossier.size.reading-%d.%d", breeders + 1, of + 1),
-                             ls_words(v->sheet, "%s on the farm", names[of]), "bird", x.at, x.n);
+    return x.n == 0
+               ? LS_NO_LINE
+               : ls_sum(books->sheet,
+                        ls_words(books->sheet, "dossier.size.reading-%d.%d", breeders + 1, of + 1),
+                        ls_words(books->sheet, "%s on the farm", names[of]), "bird", x.at, x.n);
 }
 
 static ls_line threshold(const ls_dossier *d, const char *size, kind of) {
-    const ls_view *v = d->view;
-    const char *key = ls_words(v->sheet, "dossier.size.%s.%d", size, of + 1);
-    ls_line line = ls_line_find(v->sheet, key);
-    const char *row = ls_arena_printf(v->arena, "federal %s %s", size, names[of]);
+    ls_books *books = d->books;
+    const char *key = ls_words(books->sheet, "dossier.size.%s.%d", size, of + 1);
+    ls_line line = ls_line_find(books->sheet, key);
+    const char *row = ls_arena_printf(books->arena, "federal %s %s", size, names[of]);
     return line != LS_NO_LINE
                ? line
-               : ls_leaf_figure(v->sheet, key,
-                                ls_words(v->sheet, "%s: at least, %s", size, names[of]), "bird",
-                                ls_reference_need(v->reference, "rule", "", row, "least"));
+               : ls_leaf_figure(books->sheet, key,
+                                ls_words(books->sheet, "%s: at least, %s", size, names[of]), "bird",
+                                ls_reference_need(books->reference, "rule", "", row, "least"));
 }
 
 /* One row; is it large? */
 static bool add(ls_dossier *d, ls_line count, kind of, const char *birds) {
-    const ls_worksheet *w = d->view->sheet;
+    const ls_worksheet *w = d->books->sheet;
     ls_dossier_size s = {
         birds, "below medium", count, threshold(d, "large", of), threshold(d, "medium", of), false};
     double n = ls_line_value(w, count);
     s.is_large = n >= ls_line_value(w, s.large);
     s.size = s.is_large ? "large" : n >= ls_line_value(w, s.medium) ? "medium" : "below medium";
-    *LS_PUSH(d->view->arena, &d->sizes) = s;
+    *LS_PUSH(d->arena, &d->sizes) = s;
     return s.is_large;
 }
 
@@ -103,12 +94,12 @@ static bool reading(ls_dossier *d, kind breeders, bool again) {
         ls_line count = birds_of(d, of, breeders, &with_breeders);
         if (count == LS_NO_LINE)
             continue;
-        const char *words =
-            with_breeders ? ls_arena_printf(d->view->arena, "%s, breeders among them", names[of])
-                          : names[of];
+        const char *words = with_breeders
+                                ? ls_arena_printf(d->arena, "%s, breeders among them", names[of])
+                                : names[of];
         bool known = again && !with_breeders;
-        double n = ls_line_value(d->view->sheet, count),
-               least = ls_line_value(d->view->sheet, threshold(d, "large", of));
+        double n = ls_line_value(d->books->sheet, count),
+               least = ls_line_value(d->books->sheet, threshold(d, "large", of));
         large = (known ? n >= least : add(d, count, of, words)) || large;
     }
     return large;
@@ -117,8 +108,8 @@ static bool reading(ls_dossier *d, kind breeders, bool again) {
 void ls_dossier_make_sizes(ls_dossier *d) {
     bool breeders = false;
     for (int bird = LS_BROILER_BREEDER; bird <= LS_DUCK; bird++)
-        for (size_t i = 0; ls_bird_is_breeder(bird) && i < d->view->farm->houses.n; i++)
-            breeders = breeders || in_house(d, &d->view->farm->houses.at[i], bird) != LS_NO_LINE;
+        for (size_t i = 0; ls_bird_is_breeder(bird) && i < d->farm->houses.n; i++)
+            breeders = breeders || in_house(d, &d->farm->houses.at[i], bird) != LS_NO_LINE;
     bool one = reading(d, LAYING_HENS, false);
     bool other = breeders ? reading(d, OTHER_CHICKENS, true) : one;
     d->large = one || other;

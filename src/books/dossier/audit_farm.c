@@ -1,10 +1,8 @@
 /* The audit of the farm as a whole and of each load that left it. */
-#include "dossier.h"
-
-#include <string.h>
+#include "room.h"
 
 static void plan_on_site(ls_dossier *d) {
-    const ls_farm_facts *facts = d->view->farm->facts;
+    const ls_farm_facts *facts = d->farm->facts;
     const ls_plan_paper *plan = facts == NULL ? NULL : facts->plan;
     ls_dossier_finding *f = ls_dossier_add(d, LS_ABOUT_FARM, "plan on site", "the farm");
     ls_dossier_given(
@@ -20,7 +18,7 @@ static void plan_on_site(ls_dossier *d) {
 }
 
 static void yearly_totals(ls_dossier *d) {
-    const ls_farm *farm = d->view->farm;
+    const ls_farm *farm = d->farm;
     ls_dossier_finding *f = ls_dossier_add(d, LS_ABOUT_FARM, "yearly totals", "the farm");
     const ls_house *bare = NULL;
     for (size_t i = 0; i < farm->houses.n && bare == NULL; i++)
@@ -28,15 +26,15 @@ static void yearly_totals(ls_dossier *d) {
             bare = &farm->houses.at[i];
     ls_dossier_given(d, f, bare == NULL, farm->houses.n == 0 ? LS_NOWHERE : farm->houses.at[0].at,
                      bare == NULL ? LS_NOWHERE : bare->at,
-                     bare == NULL ? "made from this file and its haul log"
-                                  : ls_arena_printf(d->view->arena, "no birds are given for %s",
-                                                    bare->name.text),
+                     bare == NULL
+                         ? "made from this file and its haul log"
+                         : ls_arena_printf(d->arena, "no birds are given for %s", bare->name.text),
                      "write under the house: flocks: [{birds: broiler, count: 24000, placed: "
                      "2025-12-08, removed: 2026-01-26}], with your own");
 }
 
 static void calibration(ls_dossier *d) {
-    const ls_farm *farm = d->view->farm;
+    const ls_farm *farm = d->farm;
     if (farm->trucks.n == 0 && d->loads.n > 0)
         ls_dossier_given(
             d, ls_dossier_add(d, LS_ABOUT_FARM, "calibration", "the farm"), false, LS_NOWHERE,
@@ -50,9 +48,9 @@ static void calibration(ls_dossier *d) {
         bool both = LS_GIVEN(t->calibrated) && LS_GIVEN(t->inspected);
         ls_dossier_finding *f = ls_dossier_add(d, LS_ABOUT_FARM, "calibration", t->name.text);
         ls_dossier_given(d, f, both, t->calibrated.at, t->at,
-                         both ? ls_arena_printf(d->view->arena, "calibrated %s, inspected %s",
-                                                ls_date_iso(d->view->arena, t->calibrated.day),
-                                                ls_date_iso(d->view->arena, t->inspected.day))
+                         both ? ls_arena_printf(d->arena, "calibrated %s, inspected %s",
+                                                ls_date_iso(d->arena, t->calibrated.day),
+                                                ls_date_iso(d->arena, t->inspected.day))
                          : LS_GIVEN(t->calibrated) ? "no day of inspection is given"
                          : LS_GIVEN(t->inspected)  ? "no day of calibration is given"
                                                    : "neither day is given",
@@ -82,7 +80,7 @@ static ls_dossier_finding *ask(const transfer *t, const char *item) {
 
 static void in_log(const transfer *t, const char *item, const char *words, const char *missing,
                    const char *example) {
-    ls_arena *a = t->d->view->arena;
+    ls_arena *a = t->d->arena;
     ls_dossier_finding *f = ask(t, item);
     bool given = words != NULL && words[0] != '\0';
     f->found = given ? LS_FOUND : LS_MISSING;
@@ -96,7 +94,7 @@ static void in_log(const transfer *t, const char *item, const char *words, const
 static void recipient(const transfer *t) {
     ls_dossier *d = t->d;
     const ls_buyer *b = t->buyer;
-    ls_arena *a = d->view->arena;
+    ls_arena *a = d->arena;
     ls_dossier_given(d, ask(t, "recipient"), b->address.text != NULL, b->address.at, b->at,
                      b->address.text != NULL
                          ? ls_arena_printf(a, "%s, %s", b->name.text, b->address.text)
@@ -109,18 +107,18 @@ static void recipient(const transfer *t) {
 
 /* Of this receiver. */
 static const char *fields_of(const transfer *t) {
-    ls_text *s = ls_text_new(t->d->view->arena);
+    ls_text *s = ls_text_new(t->d->arena);
     for (size_t k = 0; k < t->load->n; k++)
         if (t->load->drops[k].buyer == t->buyer)
             ls_text_addf(s, "%s%s", s->n == 0 ? "" : "; ",
-                         ls_dossier_name(t->d->view, t->buyer, t->load->drops[k].field));
+                         ls_dossier_name(t->d->arena, t->buyer, t->load->drops[k].field));
     return s->s;
 }
 
 static void place_of_use(const transfer *t) {
     ls_dossier *d = t->d;
     const ls_buyer *b = t->buyer;
-    ls_arena *a = d->view->arena;
+    ls_arena *a = d->arena;
     ls_dossier_given(d, ask(t, "place of use"), b->stream.text != NULL, b->stream.at, b->at,
                      b->stream.text != NULL ? ls_arena_printf(a, "%s; nearest stream: %s",
                                                               fields_of(t), b->stream.text)
@@ -133,9 +131,9 @@ static void place_of_use(const transfer *t) {
 
 static void of_farm(const transfer *t) {
     ls_dossier *d = t->d;
-    ls_arena *a = d->view->arena;
-    const ls_farm_facts *facts = d->view->farm->facts;
-    const ls_crew *crew = d->view->farm->crew;
+    ls_arena *a = d->arena;
+    const ls_farm_facts *facts = d->farm->facts;
+    const ls_crew *crew = d->farm->crew;
     bool permit = facts != NULL && facts->permit.text != NULL;
     bool hauler = crew != NULL && crew->hauler.text != NULL && crew->hauler_permit.text != NULL;
     ls_dossier_given(
@@ -160,7 +158,7 @@ static void analysis(const transfer *t) {
     const ls_lot *lot = t->load->lot;
     const ls_lab *lab = lot->analysis->report;
     const char *handed = e == NULL ? "" : e->words[LS_LOG_ANALYSIS];
-    ls_arena *a = t->d->view->arena;
+    ls_arena *a = t->d->arena;
     if (handed[0] == '\0' || (lab != NULL && lab->by.text != NULL)) {
         in_log(t, "analysis handed over",
                handed[0] == '\0' ? NULL
@@ -185,9 +183,9 @@ static void analysis(const transfer *t) {
 
 /* It may have left the farm, and is counted on no field. */
 static void nowhere(const transfer *t) {
-    bool files = t->d->view->farm->buyers.n > 0;
+    bool files = t->d->farm->buyers.n > 0;
     const char *mend =
-        files ? ls_arena_printf(t->d->view->arena,
+        files ? ls_arena_printf(t->d->arena,
                                 "littershed record FILE... --replaces %ld --field \"Buyer/Field\"",
                                 t->load->hauled->log_entry)
               : "name the file of the buyers and fields too: littershed dossier farm.yaml "
@@ -204,7 +202,7 @@ static void nowhere(const transfer *t) {
 
 /* In the order in which they are asked: federal items, then those of states. */
 static void one_transfer(const transfer *t) {
-    ls_arena *a = t->d->view->arena;
+    ls_arena *a = t->d->arena;
     const ls_log_entry *e = t->load->entry;
     in_log(t, "transfer date", ls_date_iso(a, t->load->hauled->day), "no date", "when 2026-02-16");
     recipient(t);
@@ -230,14 +228,14 @@ static void other_receivers(const transfer *first) {
             told = told || load->drops[i].buyer == t.buyer;
         if (told)
             continue;
-        t.of = ls_arena_printf(t.d->view->arena, "%s, to %s", first->of, t.buyer->name.text);
+        t.of = ls_arena_printf(t.d->arena, "%s, to %s", first->of, t.buyer->name.text);
         recipient(&t);
         place_of_use(&t);
     }
 }
 
 void ls_dossier_audit_transfers(ls_dossier *d) {
-    ls_arena *a = d->view->arena;
+    ls_arena *a = d->arena;
     for (size_t i = 0; i < d->loads.n; i++) {
         const ls_dossier_load *load = &d->loads.at[i];
         if (load->n > 0 && !ls_dossier_is_transfer(load))
