@@ -153,10 +153,48 @@ static void one_lot_is_told_once(void) {
     ls_arena_free(a);
 }
 
+/* A farm under a disease control order: every page and document says so before any figure (tickets
+ * and slips are refused: tests/test_tickets_words.c); of other farms none speaks of it. */
+static void quarantine_is_told(void) {
+    static const struct {
+        const char *command, *format, *told, *figures; /* figures: what follows behind it */
+    } pages[] = {
+        {"check", "text", "\nQUARANTINE: NOTHING MAY LEAVE THE FARM\n", "\nREAD\n"},
+        {"estimate", "text", "\nQUARANTINE: NOTHING MAY LEAVE THE FARM\n", "\nTRUCK LOADS"},
+        {"rates", "text", "\nQUARANTINE: NOTHING MAY LEAVE THE FARM\n", "ton/ac"},
+        {"plan", "text", "\nQUARANTINE: NOTHING MAY LEAVE THE FARM\n", "NO HOME"},
+        {"dossier", "text", "\nQUARANTINE: NOTHING MAY LEAVE THE FARM\n", "\nSummary\n"},
+        {"dossier", "html", ">QUARANTINE: NOTHING MAY LEAVE THE FARM<", ">Summary</h2>"},
+        {"estimate", "json", "\"heading\": \"QUARANTINE: NOTHING MAY", "\"lots\""},
+        {"rates", "json", "\"heading\": \"QUARANTINE: NOTHING MAY", "\"fields\""},
+        {"plan", "json", "\"heading\": \"QUARANTINE: NOTHING MAY", "\"loads\""},
+        {"dossier", "json", "\"heading\": \"QUARANTINE: NOTHING MAY", "\"findings\""}};
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a);
+    const char *farm =
+        test_replace(a, test_file_text(a, DEMO_HOUSE), "\nfarm:\n", "\nfarm:\n  quarantine: yes\n");
+    const char *path = test_file(a, folder, "farm.yaml", farm);
+    for (size_t i = 0; i < sizeof pages / sizeof *pages; i++) {
+        test_run page =
+            PROGRAM(a, pages[i].command, path, DEMO_FIELDS, "--format", pages[i].format);
+        TEST_SAME(page.status, LS_DONE);
+        const char *told = strstr(page.out, pages[i].told);
+        TEST_HOLDS(page.out, pages[i].told);
+        TEST_HOLDS(told == NULL ? "" : told, "moves without a permit");
+        TEST_HOLDS(told == NULL ? "" : told, "lifted or a permit allows it");
+        TEST_HOLDS(told == NULL ? "" : told, pages[i].figures);
+        test_run other = PROGRAM(a, pages[i].command, DEMO, "--format", pages[i].format);
+        CU_ASSERT_PTR_NULL(strstr(other.out, "QUARANTINE"));
+    }
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
 TEST_SUITE(report) = {{"pages fit 80 columns", demo_pages_fit},
                       {"pages fit with mean names", mean_names_fit},
                       {"nothing invisible comes out", nothing_invisible},
                       {"what pages say", what_pages_say},
                       {"without a truck", without_a_truck},
                       {"one lot is told once", one_lot_is_told_once},
+                      {"quarantine is told", quarantine_is_told},
                       CU_TEST_INFO_NULL};

@@ -58,7 +58,7 @@ static double number(json_t *d, const char *path) {
 }
 
 #define NAMES(path, want) names_begin(a, at(d, path), want)
-#define HEAD "program version tables command farm units seed draws"
+#define HEAD "program version tables command farm quarantine units seed draws"
 
 /* The names that other programs rely on; more may only be added at the end. */
 static void estimate_names(void) {

@@ -534,6 +534,9 @@ typedef struct {
 const ls_farm *ls_farm_read(ls_arena *a, ls_diag *d, const ls_reference *r,
                             const char *const *paths, size_t n);
 
+/* Nothing may leave the farm: it says that a disease control order holds. farm NULL: no. */
+bool ls_farm_is_quarantined(const ls_farm *farm);
+
 /* The most weight a truck may carry: the lesser of its payload and of gross less tare, lb. */
 double ls_truck_payload(const ls_truck *t);
 

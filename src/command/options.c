@@ -55,7 +55,7 @@ static const ls_option_facts table[LS_OPTIONS] = {
         {"replaces", 0, "N",
          "correct entry N: what is not given stays as it was; --tons 0 strikes it"},
     [LS_OPTION_AGAIN] = {"again", 0, NULL, "the ticket was logged before and goes out again"},
-    [LS_OPTION_SURE] = {"sure", 0, NULL, "the unusual weight or day is right"},
+    [LS_OPTION_SURE] = {"sure", 0, NULL, "the weight, day or ticket that looks wrong is right"},
     [LS_OPTION_PROMISE] = {"promise", 0, NULL, "promise slips, one for each buyer, not tickets"},
     [LS_OPTION_LOT] = {"lot", 0, "LOT", "only this lot: \"North/left\", or its code"},
     [LS_OPTION_DAY] = {"day", 0, "DATE", "only loads hauled that day: 2026-02-16"},

@@ -5,11 +5,10 @@
 
 /* A farm under a disease order gets no paper that a load could leave with. */
 static bool may_leave(ls_run *r) {
-    const ls_farm_facts *facts = r->books.farm->facts;
-    if (facts == NULL || !facts->quarantine.yes)
+    if (!ls_farm_is_quarantined(r->books.farm))
         return true;
     ls_diag_add(
-        r->books.diag, LS_ERROR, facts->quarantine.at,
+        r->books.diag, LS_ERROR, r->books.farm->facts->quarantine.at,
         "when the order is lifted, write \"quarantine: no\"; a load that a permit allows "
         "goes by the permit",
         "the farm is under quarantine: nothing may leave it, so there are no tickets and no "

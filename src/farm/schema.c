@@ -66,7 +66,8 @@ static const ls_farm_key facts_keys[] = {
                 .example = "2026-spring.haul.csv"),
     LS_FARM_KEY(
         YESNO, ls_farm_facts, quarantine, 0,
-        "yes while the farm is under a disease control order: no tickets are printed; left out: no",
+        "yes while the farm is under a disease control order: every page says so first, and no "
+        "tickets are printed; left out: no",
         .example = "no"),
 };
 static const ls_farm_section facts_section =

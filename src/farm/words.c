@@ -52,3 +52,7 @@ const char *ls_soil_level_name(int level) {
 bool ls_bird_is_breeder(int bird) {
     return bird == LS_BROILER_BREEDER;
 }
+
+bool ls_farm_is_quarantined(const ls_farm *farm) {
+    return farm != NULL && farm->facts != NULL && farm->facts->quarantine.yes;
+}

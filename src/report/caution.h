@@ -1,10 +1,23 @@
-/* caution: cautions of the published table on a page. Private to this room. */
+/* caution: cautions of the published table, and what a farm under quarantine is told. Private to
+ * this room. */
 #ifndef REPORT_CAUTION_H
 #define REPORT_CAUTION_H
 
-#include "page.h"
+#include "littershed/report.h"
 
-/* The row of that name of the table of cautions as an item: its words and who says so. */
-void ls_report_caution(ls_report_page *p, const char *name);
+/* The words of the row of that name of the table of cautions, and who says so. */
+typedef struct {
+    const char *text, *who;
+} ls_report_caution;
+ls_report_caution ls_report_caution_of(const ls_view *v, const char *name);
+
+/* What every page and document of a farm under a disease control order says before all else:
+ * nothing moves, whatever its figures are. */
+typedef struct {
+    const char *heading, *order;
+    ls_report_caution caution;
+} ls_report_quarantine;
+/* NULL: the farm is under none. */
+const ls_report_quarantine *ls_report_quarantine_of(const ls_view *v);
 
 #endif

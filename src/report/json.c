@@ -1,5 +1,7 @@
 #include "json.h"
 
+#include "caution.h"
+
 #include <math.h>
 #include <stdlib.h>
 
@@ -22,6 +24,19 @@ void ls_report_append(json_t *array, json_t *value) {
         ls_fail("out of memory");
 }
 
+/* null: the farm is under none. */
+static json_t *quarantine(const ls_view *v) {
+    const ls_report_quarantine *q = ls_report_quarantine_of(v);
+    if (q == NULL)
+        return json_null();
+    json_t *object = json_object();
+    ls_report_put(object, "heading", json_string(q->heading));
+    ls_report_put(object, "order", json_string(q->order));
+    ls_report_put(object, "caution", json_string(q->caution.text));
+    ls_report_put(object, "source", json_string(q->caution.who));
+    return object;
+}
+
 json_t *ls_report_document(const ls_view *v, const char *command) {
     json_t *document = checked(json_object()), *tables = checked(json_object());
     const ls_farm_facts *facts = v->farm == NULL ? NULL : v->farm->facts;
@@ -32,6 +47,7 @@ json_t *ls_report_document(const ls_view *v, const char *command) {
     ls_report_put(document, "tables", tables);
     ls_report_put(document, "command", json_string(command));
     ls_report_put(document, "farm", ls_report_string(facts == NULL ? NULL : facts->name.text));
+    ls_report_put(document, "quarantine", quarantine(v));
     ls_report_put(document, "units", json_string("US"));
     ls_report_put(document, "seed", json_integer((json_int_t)v->seed));
     ls_report_put(document, "draws", json_integer((json_int_t)v->draws));

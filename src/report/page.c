@@ -1,11 +1,22 @@
 #include "page.h"
 
+#include "caution.h"
+
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
 
 static const char closing[] =
     "Planning figures. Your local code and the licensed plan writer decide what may be done.";
+
+static void quarantine(ls_report_page *p) {
+    const ls_report_quarantine *q = ls_report_quarantine_of(p->view);
+    if (q == NULL)
+        return;
+    ls_report_heading(p, "%s", q->heading);
+    ls_report_item(p, 2, "%s (%s)", q->caution.text, q->caution.who);
+    ls_report_say(p, 2, "%s", q->order);
+}
 
 ls_report_page *ls_report_begin(const ls_view *v, const char *about) {
     ls_report_page *p = LS_NEW(v->arena, ls_report_page, 1);
@@ -18,6 +29,7 @@ ls_report_page *ls_report_begin(const ls_view *v, const char *about) {
     ls_report_say(p, 0, "%s", about);
     if (facts != NULL && facts->prepared_by.text != NULL)
         ls_report_say(p, 0, "Prepared by %s", facts->prepared_by.text);
+    quarantine(p);
     return p;
 }
 

@@ -1,5 +1,6 @@
 /* The dossier as one document: prints on letter paper, reads on a phone. */
 #include "paper.h"
+#include "report/caution.h"
 
 static const char style[] =
     "*{box-sizing:border-box}"
@@ -52,6 +53,14 @@ static void contents(ls_text *t) {
     ls_text_add(t, "</ul></nav>\n");
 }
 
+static void quarantine(const ls_view *v, ls_text *t) {
+    const ls_report_quarantine *q = ls_report_quarantine_of(v);
+    if (q != NULL)
+        ls_text_addf(t, "<h2 id=\"quarantine\">%s</h2>\n<p>%s (%s)</p>\n<p><b>%s</b></p>\n",
+                     q->heading, ls_text_html(v->arena, q->caution.text),
+                     ls_text_html(v->arena, q->caution.who), q->order);
+}
+
 static void entry(const ls_view *v, ls_text *t, ls_line line, const size_t *number) {
     const ls_entry *e = ls_line_at(v->sheet, line);
     ls_report_page page = {v, v->arena, t};
@@ -96,6 +105,7 @@ const char *ls_report_dossier_html(const ls_view *v, const ls_dossier *d) {
                  "<title>Litter dossier of %s</title>\n<style>%s</style>\n</head>\n<body>\n"
                  "<main>\n<h1>Litter dossier of %s</h1>\n",
                  name, style, name);
+    quarantine(v, t);
     contents(t);
     ls_paper_html(paper, t, number);
     worksheet(v, t, number);

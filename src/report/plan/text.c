@@ -120,29 +120,23 @@ static bool uses_stack(const ls_plan_sums *s) {
     return false;
 }
 
-static void cautions(ls_report_page *p, const ls_plan_sums *s) {
-    ls_report_heading(p, "TAKE CARE");
-    ls_report_caution(p, "ammonia");
-    ls_report_caution(p, "dust");
-    ls_report_caution(p, "histoplasmosis");
-    if (has_slats(s->estimate))
-        ls_report_caution(p, "lifting");
-    ls_report_caution(p, "raised_bed");
-    ls_report_caution(p, "covered_load");
-    ls_report_caution(p, "carcasses");
-    if (uses_stack(s))
-        ls_report_caution(p, "stack_fire");
+static void caution(ls_report_page *p, const char *name) {
+    ls_report_caution c = ls_report_caution_of(p->view, name);
+    ls_report_item(p, 2, "%s (%s)", c.text, c.who);
 }
 
-/* A farm under a disease order: nothing moves, whatever the plan says. */
-static void quarantine(ls_report_page *p, const ls_estimate *e) {
-    if (e->farm->facts == NULL || !e->farm->facts->quarantine.yes)
-        return;
-    ls_report_heading(p, "QUARANTINE: NOTHING MAY LEAVE THE FARM");
-    ls_report_caution(p, "avian_influenza");
-    ls_report_say(p, 2,
-                  "This page is for planning only: no load of it may be hauled until the order is "
-                  "lifted or a permit allows it.");
+static void cautions(ls_report_page *p, const ls_plan_sums *s) {
+    ls_report_heading(p, "TAKE CARE");
+    caution(p, "ammonia");
+    caution(p, "dust");
+    caution(p, "histoplasmosis");
+    if (has_slats(s->estimate))
+        caution(p, "lifting");
+    caution(p, "raised_bed");
+    caution(p, "covered_load");
+    caution(p, "carcasses");
+    if (uses_stack(s))
+        caution(p, "stack_fire");
 }
 
 /* First of all: what the crew would find no place for. */
@@ -158,7 +152,6 @@ const char *ls_report_plan_text(const ls_view *v, const ls_plan_sums *s) {
     const ls_estimate *e = s->estimate;
     const ls_plan *plan = s->plan;
     ls_report_page *p = ls_report_begin(v, "The plan: loads to fields, the stack, the days");
-    quarantine(p, e);
     no_home(p, plan);
     ls_report_what_changed(p, plan);
     ls_report_promises(p, s);
