@@ -103,7 +103,7 @@ static void one_flock(ls_dossier *d, size_t file, size_t house, size_t flock,
 
 static void birds(ls_dossier *d) {
     ls_books_lines kinds = {0};
-    for (int bird = LS_BROILER_BREEDER; bird <= LS_DUCK; bird++) {
+    for (int bird = 1; bird < LS_BIRDS; bird++) {
         ls_books_lines placed = {0}, housed = {0};
         for (size_t i = 0; i <= d->books->earlier.n; i++) {
             const ls_farm *farm = ls_dossier_farm(d, i);

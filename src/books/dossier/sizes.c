@@ -1,26 +1,16 @@
 /* Birds beside the federal sizes of 40 CFR 122.23. */
 #include "room.h"
 
-typedef enum { LAYING_HENS, OTHER_CHICKENS, TURKEYS, DUCKS, KINDS } kind;
+static const char *const names[LS_SIZES] = {"laying hens", "chickens other than layers", "turkeys",
+                                            "ducks"};
 
-static const char *const names[KINDS] = {"laying hens", "chickens other than layers", "turkeys",
-                                         "ducks"};
+static bool is_open(int bird) {
+    return ls_bird_row_of(bird)->size == LS_SIZE_OPEN;
+}
 
-/* As which kind a bird counts; breeders: as laying hens or as other chickens. */
-static kind kind_of(int bird, kind breeders) {
-    if (ls_bird_is_breeder(bird))
-        return breeders;
-    switch (bird) {
-    case LS_LAYER:
-        return LAYING_HENS;
-    case LS_TURKEY_TOM:
-    case LS_TURKEY_HEN:
-        return TURKEYS;
-    case LS_DUCK:
-        return DUCKS;
-    default:
-        return OTHER_CHICKENS;
-    }
+/* As what a bird counts; breeders: as laying hens or as other chickens. */
+static ls_size size_of(int bird, ls_size breeders) {
+    return is_open(bird) ? breeders : ls_bird_row_of(bird)->size;
 }
 
 /* Of the flocks of that bird in the house the largest. */
@@ -40,19 +30,19 @@ static ls_line in_house(const ls_dossier *d, const ls_house *h, int bird) {
 }
 
 /* All birds of the kind; breeders among them is told. LS_NO_LINE: none. */
-static ls_line birds_of(const ls_dossier *d, kind of, kind breeders, bool *with_breeders) {
+static ls_line birds_of(const ls_dossier *d, ls_size of, ls_size breeders, bool *with_breeders) {
     ls_books *books = d->books;
     ls_books_lines x = {0};
     *with_breeders = false;
     for (size_t i = 0; i < books->farm->houses.n; i++)
-        for (int bird = LS_BROILER_BREEDER; bird <= LS_DUCK; bird++) {
-            ls_line line = kind_of(bird, breeders) == of
+        for (int bird = 1; bird < LS_BIRDS; bird++) {
+            ls_line line = size_of(bird, breeders) == of
                                ? in_house(d, &books->farm->houses.at[i], bird)
                                : LS_NO_LINE;
             if (line == LS_NO_LINE)
                 continue;
             *LS_PUSH(books->arena, &x) = line;
-            *with_breeders = *with_breeders || ls_bird_is_breeder(bird);
+            *with_breeders = *with_breeders || is_open(bird);
         }
     return x.n == 0
                ? LS_NO_LINE
@@ -61,7 +51,7 @@ static ls_line birds_of(const ls_dossier *d, kind of, kind breeders, bool *with_
                         ls_words(books->sheet, "%s on the farm", names[of]), "bird", x.at, x.n);
 }
 
-static ls_line threshold(const ls_dossier *d, const char *size, kind of) {
+static ls_line threshold(const ls_dossier *d, const char *size, ls_size of) {
     ls_books *books = d->books;
     const char *key = ls_words(books->sheet, "dossier.size.%s.%d", size, of + 1);
     ls_line line = ls_line_find(books->sheet, key);
@@ -74,7 +64,7 @@ static ls_line threshold(const ls_dossier *d, const char *size, kind of) {
 }
 
 /* One row; is it large? */
-static bool add(ls_dossier *d, ls_line count, kind of, const char *birds) {
+static bool add(ls_dossier *d, ls_line count, ls_size of, const char *birds) {
     const ls_worksheet *w = d->books->sheet;
     ls_dossier_size s = {
         birds, "below medium", count, threshold(d, "large", of), threshold(d, "medium", of), false};
@@ -87,9 +77,9 @@ static bool add(ls_dossier *d, ls_line count, kind of, const char *birds) {
 
 /* The whole farm, with breeders counted so; is it large? again: rows without breeders stand
  * already. */
-static bool reading(ls_dossier *d, kind breeders, bool again) {
+static bool reading(ls_dossier *d, ls_size breeders, bool again) {
     bool large = false;
-    for (kind of = 0; of < KINDS; of++) {
+    for (ls_size of = 0; of < LS_SIZES; of++) {
         bool with_breeders;
         ls_line count = birds_of(d, of, breeders, &with_breeders);
         if (count == LS_NO_LINE)
@@ -107,11 +97,11 @@ static bool reading(ls_dossier *d, kind breeders, bool again) {
 
 void ls_dossier_make_sizes(ls_dossier *d) {
     bool breeders = false;
-    for (int bird = LS_BROILER_BREEDER; bird <= LS_DUCK; bird++)
-        for (size_t i = 0; ls_bird_is_breeder(bird) && i < d->farm->houses.n; i++)
+    for (int bird = 1; bird < LS_BIRDS; bird++)
+        for (size_t i = 0; is_open(bird) && i < d->farm->houses.n; i++)
             breeders = breeders || in_house(d, &d->farm->houses.at[i], bird) != LS_NO_LINE;
-    bool one = reading(d, LAYING_HENS, false);
-    bool other = breeders ? reading(d, OTHER_CHICKENS, true) : one;
+    bool one = reading(d, LS_SIZE_LAYING_HENS, false);
+    bool other = breeders ? reading(d, LS_SIZE_OTHER_CHICKENS, true) : one;
     d->large = one || other;
     d->size_open = one != other;
     d->two_readings = breeders;

@@ -78,7 +78,7 @@ static void add_year(ls_dossier *d, const ls_farm *farm, const char *name, size_
     ls_books *books = d->books;
     const char *lead = ls_arena_printf(books->arena, "dossier.year-%zu", index);
     year_parts y = {0};
-    for (int bird = LS_BROILER_BREEDER; bird <= LS_DUCK; bird++) {
+    for (int bird = 1; bird < LS_BIRDS; bird++) {
         ls_line birds = birds_of(d, farm, lead, bird);
         if (birds != LS_NO_LINE)
             *LS_PUSH(books->arena, &y.birds) = birds;
