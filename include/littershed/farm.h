@@ -452,6 +452,11 @@ typedef struct {
     ls_window allowed;
 } ls_field;
 
+/* May the field be spread on that day? If the file tells no days, on any. */
+static inline bool ls_field_allows(const ls_field *f, ls_date day) {
+    return f->allowed.from == LS_NO_DATE || (day >= f->allowed.from && day <= f->allowed.to);
+}
+
 typedef struct {
     ls_quantity least, most; /* loads or tons */
     ls_place at;

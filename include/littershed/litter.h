@@ -108,6 +108,7 @@ typedef struct {
     ls_line firm, likely, possible; /* points of the sums; LS_NO_LINE without a truck */
     ls_line all_firm_chance;        /* share; LS_NO_LINE without a truck */
     ls_line truck_payload;          /* by weight, of the first truck; LS_NO_LINE without one */
+    ls_line truck_gross;            /* the most it may weigh; LS_NO_LINE: payload is given alone */
     ls_line price[LS_NUTRIENTS];    /* $/lb in fertilizer, the cheapest; LS_NO_LINE: none given */
     ls_line value_per_ton;          /* $/ton; LS_NO_LINE without prices */
     ls_q value;

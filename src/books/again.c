@@ -14,8 +14,7 @@ static const ls_plan *plan_before(const ls_books *books, ls_date day, ls_plan_te
                : ls_haul_plan_on(then.sheet, then.reference, then.estimate, then.agronomy, &terms);
 }
 
-/* The first day after that one on which loads went out; LS_NO_DATE: there is none. */
-static ls_date next_day(const ls_farm *farm, ls_date after) {
+ls_date ls_books_next_day(const ls_farm *farm, ls_date after) {
     ls_date day = LS_NO_DATE;
     for (size_t i = 0; i < farm->hauled.n; i++) {
         ls_date of = farm->hauled.at[i].day;
@@ -28,12 +27,12 @@ static ls_date next_day(const ls_farm *farm, ls_date after) {
 /* Every morning of the log planned on from the morning before it, as tickets were printed. Gives
  * the plan of the newest morning, and its day. NULL: a mistake, noted. */
 static const ls_plan *last_plan(const ls_books *books, ls_plan_terms terms, ls_date *since) {
-    ls_date day = next_day(books->farm, LS_NO_DATE);
+    ls_date day = ls_books_next_day(books->farm, LS_NO_DATE);
     terms.from = LS_NO_DATE;
     terms.only_loads = true;
     const ls_plan *plan = plan_before(books, LS_NO_DATE, terms);
     for (*since = day; plan != NULL; *since = day) {
-        day = next_day(books->farm, day);
+        day = ls_books_next_day(books->farm, day);
         if (day == LS_NO_DATE)
             break;
         terms.before = plan;

@@ -162,6 +162,13 @@ const ls_coded_lot *ls_books_lot(const ls_coded_lots *lots, const char *code) {
     return NULL;
 }
 
+const ls_lot *ls_books_lot_of(const ls_estimate *e, const char *code) {
+    for (size_t i = 0; e != NULL && i < e->n; i++)
+        if (strcmp(e->lots[i].code, code) == 0)
+            return &e->lots[i];
+    return NULL;
+}
+
 /* ---- entries ---- */
 
 /* The load of an entry. Fields are told only where the files name buyers. */

@@ -91,11 +91,11 @@ static ls_line total(ls_books *books, const char *key, const char *label, const 
 }
 
 static const char *key_of(ls_books *books, const ls_logged *h, order_of order) {
+    ls_worksheet *w = books->sheet;
     const char *end = h->entry->ticket.from_stack ? ".from-stack.tons" : ".tons";
     if (order == by_day)
-        return ls_words(books->sheet, "haul-log.day-%s%s",
-                        ls_date_iso(books->arena, h->entry->when.day), end);
-    return ls_words(books->sheet, "haul-log.lot-%s%s", h->entry->ticket.code, end);
+        return ls_words(w, "haul-log.day-%s%s", ls_date_iso(books->arena, h->entry->when.day), end);
+    return ls_words(w, "haul-log.lot-%s%s", h->entry->ticket.code, end);
 }
 
 static void sum_runs(ls_books *books, ls_log_sums *s, order_of order) {
@@ -135,6 +135,7 @@ static void sum_all(ls_books *books, ls_log_sums *s) {
  * are. */
 static ls_line hauled_to(ls_books *books, const ls_field *field, const char *key, const char *label,
                          size_t *loads) {
+    ls_worksheet *w = books->sheet;
     ls_books_lines parts = {0};
     *loads = 0;
     for (size_t i = 0; i < books->farm->hauled.n; i++) {
@@ -143,25 +144,24 @@ static ls_line hauled_to(ls_books *books, const ls_field *field, const char *key
             if (load->drops[k].field != field || (field == NULL && load->from_stack))
                 continue;
             ++*loads;
-            *LS_PUSH(books->arena, &parts) =
-                ls_leaf_exact(books->sheet, ls_words(books->sheet, "%s.part-%zu", key, *loads),
-                              ls_words(books->sheet, "of load %s", load->ticket), "ton",
-                              load->drops[k].tons, LS_BY_LOG, load->entry);
+            *LS_PUSH(books->arena, &parts) = ls_leaf_exact(
+                w, ls_words(w, "%s.part-%zu", key, *loads), ls_words(w, "of load %s", load->ticket),
+                "ton", load->drops[k].tons, LS_BY_LOG, load->entry);
         }
     }
-    return parts.n > 0 ? ls_sum(books->sheet, key, label, "ton", parts.at, parts.n) : LS_NO_LINE;
+    return parts.n > 0 ? ls_sum(w, key, label, "ton", parts.at, parts.n) : LS_NO_LINE;
 }
 
 static void sum_places(ls_books *books, ls_log_sums *s) {
+    ls_worksheet *w = books->sheet;
     size_t loads;
     for (size_t b = 0; b < books->farm->buyers.n; b++) {
         const ls_buyer *buyer = &books->farm->buyers.at[b];
         for (size_t f = 0; f < buyer->fields.n; f++) {
             const ls_field *field = &buyer->fields.at[f];
             ls_line tons = hauled_to(
-                books, field,
-                ls_words(books->sheet, "haul-log.to-%s.%s.tons", buyer->slug, field->slug),
-                ls_words(books->sheet, "hauled to %s", field->name.text), &loads);
+                books, field, ls_words(w, "haul-log.to-%s.%s.tons", buyer->slug, field->slug),
+                ls_words(w, "hauled to %s", field->name.text), &loads);
             if (tons != LS_NO_LINE)
                 *LS_PUSH(books->arena, &s->places) = (ls_place_sum){buyer, field, loads, tons};
         }

@@ -1,12 +1,6 @@
 /* What only tickets need, of each load and drop. */
 #include "books.h"
 
-static ls_line practice(ls_books *books, const char *key, const char *label, const char *unit,
-                        const char *row) {
-    return ls_leaf_figure(books->sheet, key, label, unit,
-                          ls_reference_need(books->reference, "practice", "", row, "value"));
-}
-
 /* ---- what all tickets share ---- */
 
 static ls_wait wait(ls_books *books, const char *key, const char *row) {
@@ -38,8 +32,12 @@ static ls_line tarp(ls_books *books, ls_tickets *t) {
 static ls_line shared(ls_books *books, ls_tickets *t) {
     const ls_truck *truck = &books->farm->trucks.at[0];
     static const char key[] = "ticket.the-swath", label[] = "width the truck spreads";
-    t->swath = LS_GIVEN(truck->swath) ? ls_leaf_given(books->sheet, key, label, "ft", &truck->swath)
-                                      : practice(books, key, label, "ft", "swath");
+    ls_worksheet *w = books->sheet;
+    t->swath =
+        LS_GIVEN(truck->swath)
+            ? ls_leaf_given(w, key, label, "ft", &truck->swath)
+            : ls_leaf_figure(w, key, label, "ft",
+                             ls_reference_need(books->reference, "practice", "", "swath", "value"));
     ls_line area = tarp(books, t);
     t->waits[LS_WAIT_CATTLE] = wait(books, "ticket.cattle-off", "cattle off pasture");
     t->waits[LS_WAIT_HARVEST_SOIL] =

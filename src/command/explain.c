@@ -3,37 +3,6 @@
 #include "search.h"
 
 #include <stdlib.h>
-#include <string.h>
-#include <unistd.h>
-
-/* What stands on the command line: farm files and perhaps a key. */
-typedef struct {
-    LS_LIST(const char *) files;
-    const char *key, *second; /* second: one key too many */
-} request;
-
-static bool ends_with(const char *s, const char *end) {
-    size_t n = strlen(s), m = strlen(end);
-    return n >= m && strcmp(s + n - m, end) == 0;
-}
-
-static bool is_file(const char *s) {
-    return strcmp(s, "-") == 0 || ends_with(s, ".yaml") || ends_with(s, ".yml") ||
-           access(s, R_OK) == 0;
-}
-
-static request sort_out(ls_run *r) {
-    request q = {0};
-    for (size_t i = 0; i < r->n; i++) {
-        if (is_file(r->operands[i]))
-            *LS_PUSH(r->arena, &q.files) = r->operands[i];
-        else if (q.key == NULL)
-            q.key = r->operands[i];
-        else
-            q.second = r->operands[i];
-    }
-    return q;
-}
 
 static const char *told(ls_run *r, ls_line line) {
     size_t depth = r->options->depth;
@@ -154,20 +123,20 @@ static bool look_at_rooms(ls_run *r, quest *q) {
 }
 
 static int explain(ls_run *r) {
-    request asked = sort_out(r);
+    ls_run_operands asked = ls_run_sort(r, true);
     if (asked.second != NULL)
         return ls_run_say(r, LS_USAGE, "explain takes one key; \"%s\" is no file that can be read",
                           asked.second);
     if (asked.files.n == 0)
         return ls_run_say(r, LS_USAGE,
                           "explain needs a farm file; \"%s\" is no file that can be read",
-                          asked.key);
-    if (asked.key != NULL && r->options->all)
+                          asked.word);
+    if (asked.word != NULL && r->options->all)
         return ls_run_say(r, LS_USAGE, "explain takes a key or --all, not both");
-    if (asked.key == NULL && ls_run_json(r))
+    if (asked.word == NULL && ls_run_json(r))
         return ls_run_say(r, LS_USAGE, "explain without a key has only text");
-    quest q = {.search = {.key = asked.key, .arena = r->arena}};
-    q.list = asked.key == NULL ? ls_text_new(r->arena) : NULL;
+    quest q = {.search = {.key = asked.word, .arena = r->arena}};
+    q.list = asked.word == NULL ? ls_text_new(r->arena) : NULL;
     if (!ls_run_farm(r, asked.files.at, asked.files.n) || !ls_run_log(r, LS_NO_DATE) ||
         !look_at_rooms(r, &q))
         return LS_MISTAKE;

@@ -108,8 +108,7 @@ int ls_haul_entry_check_window(ls_run *r, const ls_log_entry *e) {
         ls_hauled_places(r->arena, r->books.farm, e->words[LS_LOG_FIELD], e->tons, &unknown);
     for (size_t i = 0; i < drops.n && !ls_run_given(r, LS_OPTION_SURE); i++) {
         const ls_field *f = drops.at[i].field;
-        if (f == NULL || f->allowed.from == LS_NO_DATE ||
-            (e->when.day >= f->allowed.from && e->when.day <= f->allowed.to))
+        if (f == NULL || ls_field_allows(f, e->when.day))
             continue;
         return ls_run_say(r, LS_MISTAKE,
                           "%s lies outside of the days on which %s may be spread, %s to %s: check "
@@ -139,7 +138,7 @@ int ls_haul_entry_check(ls_run *r, const ls_log_entry *e) {
 /* Above a full body of the densest litter there may be (the 90 % point). */
 int ls_haul_entry_check_body(ls_run *r, const ls_log_entry *e) {
     const ls_truck *truck = truck_of(r->books.farm, e->words[LS_LOG_TRUCK]);
-    const ls_lot *lot = ls_haul_entry_lot(r, &e->ticket);
+    const ls_lot *lot = ls_books_lot_of(r->books.estimate, e->ticket.code);
     if (ls_run_given(r, LS_OPTION_SURE) || truck == NULL || !LS_GIVEN(truck->body) || lot == NULL)
         return LS_DONE;
     ls_drawn density = ls_drawn_of(lot->loose_density);

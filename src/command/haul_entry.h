@@ -29,9 +29,6 @@ void ls_haul_entry_notes(ls_run *r, const ls_log_entry *e);
  * said, and the place stays open. Estimates the farm on the way. */
 int ls_haul_entry_find_way(ls_run *r, ls_log_entry *e);
 
-/* The lot of a ticket, once the farm is estimated; NULL: there is none. */
-const ls_lot *ls_haul_entry_lot(const ls_run *r, const ls_ticket *ticket);
-
 /* Was the option given? */
 bool ls_run_given(const ls_run *r, ls_option option);
 

@@ -7,13 +7,6 @@
 /* Beyond so many times the estimate's outer points it is said. */
 static const double far_off = 2;
 
-const ls_lot *ls_haul_entry_lot(const ls_run *r, const ls_ticket *ticket) {
-    for (size_t i = 0; r->books.estimate != NULL && i < r->books.estimate->n; i++)
-        if (strcmp(r->books.estimate->lots[i].code, ticket->code) == 0)
-            return &r->books.estimate->lots[i];
-    return NULL;
-}
-
 static const char *tons(const ls_run *r, double x) {
     return ls_number_fixed(r->arena, x / ls_unit_of("ton").factor, 2);
 }
@@ -56,7 +49,7 @@ static void look_cleared(ls_run *r, const ls_log_entry *e, const ls_lot *lot) {
 }
 
 void ls_haul_entry_notes(ls_run *r, const ls_log_entry *e) {
-    const ls_lot *lot = ls_haul_entry_lot(r, &e->ticket);
+    const ls_lot *lot = ls_books_lot_of(r->books.estimate, e->ticket.code);
     if (lot == NULL || ls_run_given(r, LS_OPTION_SURE))
         return;
     look_light(r, e, lot);

@@ -4,6 +4,7 @@
 #include <stdarg.h>
 #include <string.h>
 #include <sys/stat.h>
+#include <unistd.h>
 
 int ls_run_say(ls_run *r, int code, const char *format, ...) {
     char message[2000];
@@ -27,6 +28,19 @@ int ls_run_mistake(ls_run *r) {
 static bool stopped(ls_run *r) {
     ls_run_mistake(r);
     return false;
+}
+
+ls_run_operands ls_run_sort(const ls_run *r, bool any_file) {
+    ls_run_operands q = {0};
+    for (size_t i = 0; i < r->n; i++) {
+        const char *s = r->operands[i];
+        if (strcmp(s, "-") == 0 || ls_text_ends(s, ".yaml") || ls_text_ends(s, ".yml") ||
+            (any_file && access(s, R_OK) == 0))
+            *LS_PUSH(r->arena, &q.files) = s;
+        else
+            *(q.word == NULL ? &q.word : &q.second) = s;
+    }
+    return q;
 }
 
 const ls_view *ls_run_view(const ls_run *r) {

@@ -37,6 +37,14 @@ const ls_tickets *ls_run_tickets(ls_run *r, const ls_plan_sums *sums);
 /* What to measure next, after the estimate; its lines are made once. */
 ls_next_list ls_run_next(ls_run *r);
 
+/* What stands on the command line: farm files (names that end in .yaml or .yml; all that can be
+ * read, if any may be one), and perhaps one word; second: a word too many. */
+typedef struct {
+    LS_LIST(const char *) files;
+    const char *word, *second;
+} ls_run_operands;
+ls_run_operands ls_run_sort(const ls_run *r, bool any_file);
+
 /* Print the diagnostics on err and return LS_MISTAKE. */
 int ls_run_mistake(ls_run *r);
 

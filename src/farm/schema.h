@@ -41,11 +41,9 @@ enum {
 #define LS_FARM_FOR(bird) (1U << (bird))
 #define LS_FARM_BY_SEX_(bird, name, traits, ...)                                                   \
     | (((traits)&LS_BY_SEX) != 0 ? LS_FARM_FOR(bird) : 0U)
-#define LS_FARM_OTHER_(bird, name, traits, ...)                                                    \
-    | (((traits)&LS_BY_SEX) == 0 ? LS_FARM_FOR(bird) : 0U)
 #define LS_FARM_LAYS_(bird, name, traits, ...) | (((traits)&LS_LAYS) != 0 ? LS_FARM_FOR(bird) : 0U)
 #define LS_FARM_BREEDERS (0U LS_EACH_BIRD(LS_FARM_BY_SEX_))
-#define LS_FARM_OTHERS (0U LS_EACH_BIRD(LS_FARM_OTHER_))
+#define LS_FARM_OTHERS (~LS_FARM_BREEDERS)
 #define LS_FARM_LAYING (0U LS_EACH_BIRD(LS_FARM_LAYS_))
 
 typedef struct ls_farm_section ls_farm_section;

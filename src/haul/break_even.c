@@ -70,10 +70,7 @@ static void field_value(account *x, drops of) {
 /* ---- costs ---- */
 
 static ls_line nothing(const account *x) {
-    ls_line line = ls_line_find(x->p->w, "plan.no_cost");
-    return line != LS_NO_LINE ? line
-                              : ls_leaf_exact(x->p->w, "plan.no_cost", "nothing, as none is given",
-                                              "$/ton", 0, LS_BY_DEFINITION, NULL);
+    return ls_haul_exact(x->p, "plan.no_cost", "nothing, as none is given", "$/ton", 0);
 }
 
 static ls_line or_nothing(const account *x, ls_line line) {

@@ -73,11 +73,22 @@ static const char *const stage_names[] = {"low", "mid", "high"};
 static const char *const stage_words[] = {"little litter (10 % point)", "the middle (50 % point)",
                                           "much litter (90 % point)"};
 
+ls_line ls_haul_shared(ls_haul_planner *p, const char *key, const char *label, const char *unit,
+                       const ls_quantity *q) {
+    ls_line known = ls_line_find(p->w, key);
+    return known != LS_NO_LINE ? known : ls_leaf_given(p->w, key, label, unit, q);
+}
+
+ls_line ls_haul_exact(ls_haul_planner *p, const char *key, const char *label, const char *unit,
+                      double value) {
+    ls_line known = ls_line_find(p->w, key);
+    return known != LS_NO_LINE
+               ? known
+               : ls_leaf_exact(p->w, key, label, unit, value, LS_BY_DEFINITION, NULL);
+}
+
 static ls_line zero(ls_haul_planner *p) {
-    ls_line line = ls_line_find(p->w, "plan.none");
-    return line != LS_NO_LINE
-               ? line
-               : ls_leaf_exact(p->w, "plan.none", "nothing", "ton", 0, LS_BY_DEFINITION, NULL);
+    return ls_haul_exact(p, "plan.none", "nothing", "ton", 0);
 }
 
 /* Tons of the loads of a stage to fields, or to the stack. */

@@ -3,26 +3,14 @@
 
 #include <math.h>
 
-/* A figure of the farm that several lots share, made once. */
-static ls_line shared(ls_haul_planner *p, const char *key, const char *label, const char *unit,
-                      const ls_quantity *q) {
-    ls_line known = ls_line_find(p->w, key);
-    return known != LS_NO_LINE ? known : ls_leaf_given(p->w, key, label, unit, q);
-}
-
-static ls_line one(ls_haul_planner *p, const char *key, const char *label, const char *unit) {
-    ls_line known = ls_line_find(p->w, key);
-    return known != LS_NO_LINE ? known
-                               : ls_leaf_exact(p->w, key, label, unit, 1, LS_BY_DEFINITION, NULL);
-}
-
 /* One bucket: filled, dumped, and driven half the house's length out and back. */
 static ls_line cycle_line(ls_haul_planner *p, const ls_lot *lot) {
     const ls_house *h = lot->house;
     ls_worksheet *w = p->w;
     const ls_loader *loader = p->farm->crew->loader;
-    ls_line handling = shared(p, "loader-1.load_and_dump", "filling and emptying the bucket", "s",
-                              &loader->load_and_dump);
+    ls_line handling =
+        ls_haul_shared(p, "loader-1.load_and_dump", "filling and emptying the bucket", "s",
+                       &loader->load_and_dump);
     const char *key = ls_words(w, "days-loading.%s.cycle", h->slug), *label = "time for one bucket";
     if (!LS_GIVEN(h->length))
         return ls_same(w, key, label, "s", handling);
@@ -30,8 +18,8 @@ static ls_line cycle_line(ls_haul_planner *p, const ls_lot *lot) {
     if (length == LS_NO_LINE)
         length = ls_leaf_given(w, ls_words(w, "days-loading.%s.length", h->slug),
                                "length of the house", "ft", &h->length);
-    ls_line speed =
-        shared(p, "loader-1.travel", "speed of the loader in the house", "mph", &loader->travel);
+    ls_line speed = ls_haul_shared(p, "loader-1.travel", "speed of the loader in the house", "mph",
+                                   &loader->travel);
     ls_line drive = ls_quotient(w, ls_words(w, "days-loading.%s.drive", h->slug),
                                 "half the house out and back", "s", length, speed);
     return LS_SUM(w, key, label, "s", handling, drive);
@@ -68,14 +56,15 @@ static ls_loading loading_lines(ls_haul_planner *p, const ls_lot *lot) {
     const ls_house *h = lot->house;
     ls_loading out;
     const ls_loader *loader = p->farm->crew->loader;
-    ls_line heaped = shared(p, "loader-1.bucket", "heaped bucket", "yd3", &loader->bucket);
-    ls_line fill = shared(p, "loader-1.fill", "how full the bucket comes", "%", &loader->fill);
+    ls_line heaped = ls_haul_shared(p, "loader-1.bucket", "heaped bucket", "yd3", &loader->bucket);
+    ls_line fill =
+        ls_haul_shared(p, "loader-1.fill", "how full the bucket comes", "%", &loader->fill);
     out.bucket = LS_PRODUCT(w, ls_words(w, "days-loading.%s.bucket", h->slug), "litter in a bucket",
                             "ton", heaped, fill, lot->loose_density);
     ls_line load =
         LS_PRODUCT(w, ls_words(w, "days-loading.%s.load", h->slug), "litter of a full load", "ton",
-                   lot->payload.line, one(p, "loader-1.one-load", "one load", "load"));
-    ls_line count = one(p, "loader-1.one-bucket", "one bucket", "");
+                   lot->payload.line, ls_haul_exact(p, "loader-1.one-load", "one load", "load", 1));
+    ls_line count = ls_haul_exact(p, "loader-1.one-bucket", "one bucket", "", 1);
     ls_line ratio = ls_quotient(w, ls_words(w, "days-loading.%s.ratio", h->slug),
                                 "load over bucket", "", load, out.bucket);
     out.buckets = ls_step_up(w, ls_words(w, "days-loading.%s.buckets", h->slug),

@@ -13,16 +13,10 @@ typedef struct {
     ls_line straight, stacked, out; /* tons of the middle stage */
 } books;
 
-static ls_line none(books *s) {
-    ls_line line = ls_line_find(s->p->w, "plan.no_money");
-    return line != LS_NO_LINE ? line
-                              : ls_leaf_exact(s->p->w, "plan.no_money", "no money", "$", 0,
-                                              LS_BY_DEFINITION, NULL);
-}
-
 /* A sum, or nothing. */
 static ls_line sum(books *s, const char *key, const char *label, const ls_line *lines, size_t n) {
-    return n == 0 ? ls_same(s->p->w, key, label, "$", none(s))
+    return n == 0 ? ls_same(s->p->w, key, label, "$",
+                            ls_haul_exact(s->p, "plan.no_money", "no money", "$", 0))
                   : ls_sum(s->p->w, key, label, "$", lines, n);
 }
 

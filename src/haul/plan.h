@@ -90,6 +90,13 @@ static inline size_t ls_haul_out_end(const ls_haul_planner *p, size_t lot, size_
     return lot * p->buyers + buyer;
 }
 
+/* lines.c: a figure of the farm that several share, and nothing of a kind; made once, found again.
+ */
+ls_line ls_haul_shared(ls_haul_planner *p, const char *key, const char *label, const char *unit,
+                       const ls_quantity *q);
+ls_line ls_haul_exact(ls_haul_planner *p, const char *key, const char *label, const char *unit,
+                      double value);
+
 /* A note of the plan, once. */
 void ls_haul_note(ls_haul_planner *p, const char *format, ...)
     __attribute__((format(printf, 2, 3)));

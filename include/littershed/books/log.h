@@ -2,7 +2,7 @@
 #ifndef LITTERSHED_BOOKS_LOG_H
 #define LITTERSHED_BOOKS_LOG_H
 
-#include "littershed/farm.h"
+#include "littershed/litter.h"
 #include "littershed/record.h"
 #include "littershed/worksheet.h"
 
@@ -28,8 +28,9 @@ typedef struct {
 } ls_coded_lot;
 typedef LS_LIST(ls_coded_lot) ls_coded_lots;
 ls_coded_lots ls_books_lots(ls_arena *a, const ls_farm *farm);
-/* NULL: there is none of that code. */
+/* NULL: there is none of that code; the same of an estimate (NULL: there is none). */
 const ls_coded_lot *ls_books_lot(const ls_coded_lots *lots, const char *code);
+const ls_lot *ls_books_lot_of(const ls_estimate *e, const char *code);
 
 /* ---- sums ---- */
 

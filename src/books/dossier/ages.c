@@ -21,9 +21,7 @@ static span span_of(const ls_dossier *d, const ls_field *field, const ls_lot *lo
     span s = {LS_NO_DATE, LS_NO_DATE};
     for (size_t i = 0; i < d->loads.n; i++) {
         const ls_dossier_load *load = &d->loads.at[i];
-        bool counts = field == NULL && (lot == NULL || load->lot == lot);
-        for (size_t k = 0; field != NULL && k < load->n; k++)
-            counts = counts || load->drops[k].field == field;
+        bool counts = field == NULL ? lot == NULL || load->lot == lot : ls_dossier_on(load, field);
         ls_date day = load->hauled->day;
         if (counts && (s.first == LS_NO_DATE || day < s.first))
             s.first = day;
@@ -34,18 +32,17 @@ static span span_of(const ls_dossier *d, const ls_field *field, const ls_lot *lo
 }
 
 static ls_line limit_of(const ls_dossier *d, const kind *k) {
-    ls_books *books = d->books;
-    const char *key =
-        ls_words(books->sheet, "dossier.age.%s.most", ls_text_slug(books->arena, k->what));
-    const char *label = ls_words(books->sheet, "how old may be: %s", k->what);
-    ls_line line = ls_line_find(books->sheet, key);
+    ls_worksheet *w = d->books->sheet;
+    const char *key = ls_words(w, "dossier.age.%s.most", ls_text_slug(d->arena, k->what));
+    const char *label = ls_words(w, "how old may be: %s", k->what);
+    ls_line line = ls_line_find(w, key);
     if (line != LS_NO_LINE)
         return line;
     return k->own != NULL && LS_GIVEN(*k->own)
-               ? ls_leaf_given(books->sheet, key, label, "day", k->own)
+               ? ls_leaf_given(w, key, label, "day", k->own)
                : ls_leaf_figure(
-                     books->sheet, key, label, "day",
-                     ls_reference_need(books->reference, "practice", "", k->usual, "value"));
+                     w, key, label, "day",
+                     ls_reference_need(d->books->reference, "practice", "", k->usual, "value"));
 }
 
 /* In days. A limit in years is of calendar years. */
@@ -55,7 +52,7 @@ static double most_days(const ls_dossier *d, ls_line limit) {
 }
 
 static void add(ls_dossier *d, const kind *k, const char *of, const ls_day *date, span loads) {
-    ls_books *books = d->books;
+    ls_worksheet *w = d->books->sheet;
     if (!LS_GIVEN(*date) || loads.newest == LS_NO_DATE)
         return;
     ls_dossier_age x = {.item = k->item, .what = k->what, .of = of, .at = date->at};
@@ -64,14 +61,14 @@ static void add(ls_dossier *d, const kind *k, const char *of, const ls_day *date
     x.on = loads.newest;
     x.limit = limit_of(d, k);
     x.own = k->own != NULL && LS_GIVEN(*k->own) ? &k->own->at : NULL;
-    x.age = ls_leaf_exact(books->sheet, ls_words(books->sheet, "dossier.age-%zu", d->ages.n + 1),
-                          ls_words(books->sheet, "age of the %s of %s", k->what, of), "day",
-                          days * ls_unit_of("day").factor, LS_BY_LOG,
-                          ls_words(books->sheet, "%s to %s", ls_date_iso(books->arena, x.date),
-                                   ls_date_iso(books->arena, x.on)));
+    x.age = ls_leaf_exact(
+        w, ls_words(w, "dossier.age-%zu", d->ages.n + 1),
+        ls_words(w, "age of the %s of %s", k->what, of), "day", days * ls_unit_of("day").factor,
+        LS_BY_LOG,
+        ls_words(w, "%s to %s", ls_date_iso(d->arena, x.date), ls_date_iso(d->arena, x.on)));
     x.old = days > most_days(d, x.limit);
     x.late = date->day > loads.first;
-    *LS_PUSH(books->arena, &d->ages) = x;
+    *LS_PUSH(d->arena, &d->ages) = x;
 }
 
 static void of_equipment(ls_dossier *d, span loads) {

@@ -21,9 +21,8 @@ static bool binds(const ls_dossier *d, const char *required_by) {
 
 ls_dossier_finding *ls_dossier_add(ls_dossier *d, ls_about about, const char *item,
                                    const char *of) {
-    ls_books *books = d->books;
-    const ls_row *row = ls_table_row(ls_reference_by_id(books->reference, "rule"), item);
-    ls_dossier_finding *f = LS_PUSH(books->arena, &d->findings);
+    const ls_row *row = ls_table_row(ls_reference_by_id(d->books->reference, "rule"), item);
+    ls_dossier_finding *f = LS_PUSH(d->arena, &d->findings);
     *f = (ls_dossier_finding){.about = about,
                               .item = item,
                               .of = of,

@@ -14,13 +14,6 @@ static ls_dossier_finding *ask(const plot *p, const char *item) {
     return f;
 }
 
-static bool on_field(const ls_dossier_load *load, const ls_field *field) {
-    for (size_t k = 0; k < load->n; k++)
-        if (load->drops[k].field == field)
-            return true;
-    return false;
-}
-
 /* ---- from the log: one thing of every load on the field ---- */
 
 static bool holds(const ls_dossier_load *load, const ls_log_word *words, size_t n) {
@@ -40,7 +33,7 @@ static void in_log(const plot *p, const char *item, const ls_log_word *words, si
     long first = 0; /* that lacks it */
     for (size_t i = 0; i < d->loads.n; i++) {
         const ls_dossier_load *load = &d->loads.at[i];
-        if (!on_field(load, p->f->field))
+        if (!ls_dossier_on(load, p->f->field))
             continue;
         bool all = holds(load, words, n);
         if (!all && first == 0)
@@ -98,8 +91,8 @@ static const ls_lot *unanalyzed(const plot *p, bool method) {
         const ls_lot *lot = &p->d->estimate->lots[i];
         bool counts = p->d->loads.n == 0;
         for (size_t k = 0; k < p->d->loads.n; k++)
-            counts = counts ||
-                     (p->d->loads.at[k].lot == lot && on_field(&p->d->loads.at[k], p->f->field));
+            counts = counts || (p->d->loads.at[k].lot == lot &&
+                                ls_dossier_on(&p->d->loads.at[k], p->f->field));
         const ls_lab *lab = lot->analysis->report;
         if (counts && (lab == NULL || (method && lab->method.text == NULL)))
             return lot;

@@ -33,8 +33,7 @@ static void open_days(ls_dossier *d, const ls_dossier_load *load, const char *en
     for (size_t k = 0; k < load->n; k++) {
         const ls_field *f = load->drops[k].field;
         ls_date day = load->hauled->day;
-        if (f == NULL || f->allowed.from == LS_NO_DATE ||
-            (day >= f->allowed.from && day <= f->allowed.to))
+        if (f == NULL || ls_field_allows(f, day))
             continue;
         passed(d, "spread outside the open days",
                ls_dossier_name(d->arena, load->drops[k].buyer, f), f->open.at, entry,
@@ -83,10 +82,7 @@ static void each_load(ls_dossier *d) {
 static const char *entries_on(const ls_dossier *d, const ls_field *field) {
     ls_text *t = ls_text_new(d->arena);
     for (size_t i = 0; i < d->loads.n; i++) {
-        bool on = false;
-        for (size_t k = 0; k < d->loads.at[i].n; k++)
-            on = on || d->loads.at[i].drops[k].field == field;
-        if (on)
+        if (ls_dossier_on(&d->loads.at[i], field))
             ls_text_addf(t, "%s%ld", t->n == 0 ? "entry " : ", ", d->loads.at[i].hauled->log_entry);
     }
     return t->s;

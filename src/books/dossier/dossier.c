@@ -17,6 +17,13 @@ bool ls_dossier_is_transfer(const ls_dossier_load *load) {
     return false;
 }
 
+bool ls_dossier_on(const ls_dossier_load *load, const ls_field *field) {
+    for (size_t k = 0; k < load->n; k++)
+        if (load->drops[k].field == field)
+            return true;
+    return false;
+}
+
 const char *ls_dossier_name(ls_arena *a, const ls_buyer *b, const ls_field *f) {
     return ls_arena_printf(a, "%s/%s", b->name.text, f->name.text);
 }
@@ -33,18 +40,10 @@ const char *ls_dossier_place(ls_arena *a, const ls_dossier_load *load) {
 
 /* ---- loads ---- */
 
-static const ls_lot *lot_of(const ls_estimate *e, const char *code) {
-    for (size_t i = 0; i < e->n; i++)
-        if (strcmp(e->lots[i].code, code) == 0)
-            return &e->lots[i];
-    return NULL;
-}
-
 static void one_load(ls_dossier *d, const ls_hauled *h) {
-    ls_books *books = d->books;
-    ls_worksheet *w = books->sheet;
+    ls_worksheet *w = d->books->sheet;
     const ls_log *log = d->log;
-    ls_dossier_load load = {.hauled = h, .lot = lot_of(d->estimate, h->lot), .n = h->n};
+    ls_dossier_load load = {.hauled = h, .lot = ls_books_lot_of(d->estimate, h->lot), .n = h->n};
     if (load.lot == NULL)
         return;
     if (log != NULL && h->log_entry > 0 && (size_t)h->log_entry <= log->entries.n)
@@ -53,7 +52,7 @@ static void one_load(ls_dossier *d, const ls_hauled *h) {
         w, ls_words(w, "dossier.load-%zu.tons", d->loads.n + 1),
         ls_words(w, "load %s, %s", h->ticket, h->weighed ? "over a scale" : "judged by eye"), "ton",
         h->tons, LS_BY_LOG, h->entry);
-    load.drops = LS_NEW(books->arena, ls_dossier_drop, h->n);
+    load.drops = LS_NEW(d->arena, ls_dossier_drop, h->n);
     for (size_t k = 0; k < h->n; k++) {
         const ls_hauled_drop *drop = &h->drops[k];
         ls_line tons = load.tons;
@@ -65,7 +64,7 @@ static void one_load(ls_dossier *d, const ls_hauled *h) {
                 "ton", drop->tons, LS_BY_LOG, h->entry);
         load.drops[k] = (ls_dossier_drop){drop->buyer, drop->field, tons};
     }
-    *LS_PUSH(books->arena, &d->loads) = load;
+    *LS_PUSH(d->arena, &d->loads) = load;
 }
 
 static void make_loads(ls_dossier *d) {

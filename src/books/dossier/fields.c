@@ -187,9 +187,8 @@ static void ledger(ls_dossier *d, ls_dossier_field *f) {
 
 static bool took(const ls_dossier *d, const ls_field *field) {
     for (size_t i = 0; i < d->loads.n; i++)
-        for (size_t k = 0; k < d->loads.at[i].n; k++)
-            if (d->loads.at[i].drops[k].field == field)
-                return true;
+        if (ls_dossier_on(&d->loads.at[i], field))
+            return true;
     return false;
 }
 
@@ -208,7 +207,7 @@ static bool one_field(ls_dossier *d, const ls_buyer *b, const ls_field *field) {
     f.over_rate = f.rate != NULL && above(books, f.actual.per_acre, f.rate->rate);
     f.over_nitrogen = above(books, f.actual.available, f.rates->left[LS_FIELD_N]);
     f.over_phosphate = above(books, f.actual.on_acre[LS_FIELD_P2O5], f.rates->phosphate_left);
-    *LS_PUSH(books->arena, &d->fields) = f;
+    *LS_PUSH(d->arena, &d->fields) = f;
     return true;
 }
 

@@ -64,10 +64,9 @@ static int told_year(const ls_field *f) {
 static int this_year(const ls_dossier *d, const ls_dossier_field *f) {
     ls_date first = LS_NO_DATE;
     for (size_t i = 0; i < d->loads.n; i++)
-        for (size_t k = 0; k < d->loads.at[i].n; k++)
-            if (d->loads.at[i].drops[k].field == f->field &&
-                (first == LS_NO_DATE || d->loads.at[i].hauled->day < first))
-                first = d->loads.at[i].hauled->day;
+        if (ls_dossier_on(&d->loads.at[i], f->field) &&
+            (first == LS_NO_DATE || d->loads.at[i].hauled->day < first))
+            first = d->loads.at[i].hauled->day;
     int year = first != LS_NO_DATE ? crop_year(f->field, first) : told_year(f->field);
     return year == 0 ? INT_MAX : year;
 }

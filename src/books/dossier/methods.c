@@ -58,26 +58,15 @@ void ls_dossier_make_ways(ls_dossier *d) {
 
 /* ---- days ---- */
 
-/* The next day after that one on which a load went; LS_NO_DATE: none. */
-static ls_date next_day(const ls_dossier *d, ls_date day) {
-    ls_date next = LS_NO_DATE;
-    for (size_t i = 0; i < d->loads.n; i++) {
-        ls_date x = d->loads.at[i].hauled->day;
-        if ((day == LS_NO_DATE || x > day) && (next == LS_NO_DATE || x < next))
-            next = x;
-    }
-    return next;
-}
-
 void ls_dossier_make_days(ls_dossier *d) {
-    ls_books *books = d->books;
-    for (ls_date day = next_day(d, LS_NO_DATE); day != LS_NO_DATE; day = next_day(d, day)) {
+    ls_worksheet *w = d->books->sheet;
+    for (ls_date day = LS_NO_DATE; (day = ls_books_next_day(d->farm, day)) != LS_NO_DATE;) {
         ls_books_lines tons = {0};
         for (size_t i = 0; i < d->loads.n; i++)
             if (d->loads.at[i].hauled->day == day)
-                *LS_PUSH(books->arena, &tons) = d->loads.at[i].tons;
-        const char *key = ls_words(books->sheet, "dossier.day-%s", ls_date_iso(books->arena, day));
-        *LS_PUSH(books->arena, &d->days) = (ls_dossier_day){
-            day, tons.n, ls_sum(books->sheet, key, "hauled on the day", "ton", tons.at, tons.n)};
+                *LS_PUSH(d->arena, &tons) = d->loads.at[i].tons;
+        const char *key = ls_words(w, "dossier.day-%s", ls_date_iso(d->arena, day));
+        *LS_PUSH(d->arena, &d->days) = (ls_dossier_day){
+            day, tons.n, ls_sum(w, key, "hauled on the day", "ton", tons.at, tons.n)};
     }
 }

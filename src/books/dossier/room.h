@@ -26,6 +26,9 @@ const ls_farm *ls_dossier_farm(const ls_dossier *d, size_t file);
 bool ls_dossier_doubled(const ls_dossier *d, size_t file, const ls_hauled *load);
 void ls_dossier_audit(ls_dossier *d);
 
+/* Did a part of the load go on the field? */
+bool ls_dossier_on(const ls_dossier_load *load, const ls_field *field);
+
 /* Of the audit. */
 ls_dossier_finding *ls_dossier_add(ls_dossier *d, ls_about about, const char *item, const char *of);
 void ls_dossier_audit_limits(ls_dossier *d);

@@ -15,52 +15,47 @@ static ls_size size_of(int bird, ls_size breeders) {
 
 /* Of the flocks of that bird in the house the largest. */
 static ls_line in_house(const ls_dossier *d, const ls_house *h, int bird) {
-    ls_books *books = d->books;
+    ls_worksheet *w = d->books->sheet;
     const ls_flock *most = ls_books_largest(h, bird);
     if (most == NULL)
         return LS_NO_LINE;
-    const char *key = ls_words(books->sheet, "dossier.size.%s.bird-%d", h->slug, bird);
-    ls_line line = ls_line_find(books->sheet, key);
+    const char *key = ls_words(w, "dossier.size.%s.bird-%d", h->slug, bird);
+    ls_line line = ls_line_find(w, key);
     ls_origin origin = {LS_BY_FARM, most->at, NULL, "birds placed; of breeders hens and males"};
     return line != LS_NO_LINE
                ? line
-               : ls_leaf(books->sheet, key,
-                         ls_words(books->sheet, "%s of %s", ls_bird_name(bird), h->name.text),
-                         "bird", (double)ls_books_birds(most), ls_spread_exact(), origin);
+               : ls_leaf(w, key, ls_words(w, "%s of %s", ls_bird_name(bird), h->name.text), "bird",
+                         (double)ls_books_birds(most), ls_spread_exact(), origin);
 }
 
 /* All birds of the kind; breeders among them is told. LS_NO_LINE: none. */
 static ls_line birds_of(const ls_dossier *d, ls_size of, ls_size breeders, bool *with_breeders) {
-    ls_books *books = d->books;
+    ls_worksheet *w = d->books->sheet;
     ls_books_lines x = {0};
     *with_breeders = false;
-    for (size_t i = 0; i < books->farm->houses.n; i++)
+    for (size_t i = 0; i < d->farm->houses.n; i++)
         for (int bird = 1; bird < LS_BIRDS; bird++) {
-            ls_line line = size_of(bird, breeders) == of
-                               ? in_house(d, &books->farm->houses.at[i], bird)
-                               : LS_NO_LINE;
+            ls_line line = size_of(bird, breeders) == of ? in_house(d, &d->farm->houses.at[i], bird)
+                                                         : LS_NO_LINE;
             if (line == LS_NO_LINE)
                 continue;
-            *LS_PUSH(books->arena, &x) = line;
+            *LS_PUSH(d->arena, &x) = line;
             *with_breeders = *with_breeders || is_open(bird);
         }
-    return x.n == 0
-               ? LS_NO_LINE
-               : ls_sum(books->sheet,
-                        ls_words(books->sheet, "dossier.size.reading-%d.%d", breeders + 1, of + 1),
-                        ls_words(books->sheet, "%s on the farm", names[of]), "bird", x.at, x.n);
+    return x.n == 0 ? LS_NO_LINE
+                    : ls_sum(w, ls_words(w, "dossier.size.reading-%d.%d", breeders + 1, of + 1),
+                             ls_words(w, "%s on the farm", names[of]), "bird", x.at, x.n);
 }
 
 static ls_line threshold(const ls_dossier *d, const char *size, ls_size of) {
-    ls_books *books = d->books;
-    const char *key = ls_words(books->sheet, "dossier.size.%s.%d", size, of + 1);
-    ls_line line = ls_line_find(books->sheet, key);
-    const char *row = ls_arena_printf(books->arena, "federal %s %s", size, names[of]);
+    ls_worksheet *w = d->books->sheet;
+    const char *key = ls_words(w, "dossier.size.%s.%d", size, of + 1);
+    ls_line line = ls_line_find(w, key);
+    const char *row = ls_arena_printf(d->arena, "federal %s %s", size, names[of]);
     return line != LS_NO_LINE
                ? line
-               : ls_leaf_figure(books->sheet, key,
-                                ls_words(books->sheet, "%s: at least, %s", size, names[of]), "bird",
-                                ls_reference_need(books->reference, "rule", "", row, "least"));
+               : ls_leaf_figure(w, key, ls_words(w, "%s: at least, %s", size, names[of]), "bird",
+                                ls_reference_need(d->books->reference, "rule", "", row, "least"));
 }
 
 /* One row; is it large? */

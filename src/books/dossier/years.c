@@ -3,24 +3,22 @@
 
 /* All birds of that kind: of each house the largest flock; LS_NO_LINE: none. */
 static ls_line birds_of(const ls_dossier *d, const ls_farm *farm, const char *lead, int bird) {
-    ls_books *books = d->books;
+    ls_worksheet *w = d->books->sheet;
     ls_books_lines x = {0};
     for (size_t i = 0; i < farm->houses.n; i++) {
         const ls_house *h = &farm->houses.at[i];
         const ls_flock *most = ls_books_largest(h, bird);
         if (most == NULL)
             continue;
-        ls_origin origin = {LS_BY_FARM, farm == books->farm ? most->at : LS_NOWHERE, NULL,
+        ls_origin origin = {LS_BY_FARM, farm == d->farm ? most->at : LS_NOWHERE, NULL,
                             "birds placed; of breeders hens and males"};
-        *LS_PUSH(books->arena, &x) =
-            ls_leaf(books->sheet, ls_words(books->sheet, "%s.%s.birds-%d", lead, h->slug, bird),
-                    ls_words(books->sheet, "birds of %s", h->name.text), "bird",
-                    (double)ls_books_birds(most), ls_spread_exact(), origin);
+        *LS_PUSH(d->arena, &x) = ls_leaf(w, ls_words(w, "%s.%s.birds-%d", lead, h->slug, bird),
+                                         ls_words(w, "birds of %s", h->name.text), "bird",
+                                         (double)ls_books_birds(most), ls_spread_exact(), origin);
     }
     return x.n == 0 ? LS_NO_LINE
-                    : ls_sum(books->sheet, ls_words(books->sheet, "%s.birds-%d", lead, bird),
-                             ls_words(books->sheet, "%s on the farm", ls_bird_name(bird)), "bird",
-                             x.at, x.n);
+                    : ls_sum(w, ls_words(w, "%s.birds-%d", lead, bird),
+                             ls_words(w, "%s on the farm", ls_bird_name(bird)), "bird", x.at, x.n);
 }
 
 /* ---- years ---- */
@@ -31,38 +29,35 @@ typedef struct {
 
 static void year_field(ls_dossier *d, const ls_farm *farm, const char *lead, size_t b, size_t f,
                        year_parts *y) {
-    ls_books *books = d->books;
+    ls_worksheet *w = d->books->sheet;
     const ls_field *field = &farm->buyers.at[b].fields.at[f];
-    ls_line acres = ls_leaf_given(
-        books->sheet,
-        ls_words(books->sheet, "%s.%s.%s.area", lead, farm->buyers.at[b].slug, field->slug),
-        ls_words(books->sheet, "area of %s", field->name.text), "ac", &field->area);
-    *LS_PUSH(books->arena, &y->acres) = acres;
+    ls_line acres =
+        ls_leaf_given(w, ls_words(w, "%s.%s.%s.area", lead, farm->buyers.at[b].slug, field->slug),
+                      ls_words(w, "area of %s", field->name.text), "ac", &field->area);
+    *LS_PUSH(d->arena, &y->acres) = acres;
     for (size_t i = 0; i < farm->hauled.n; i++)
         for (size_t k = 0; k < farm->hauled.at[i].n; k++)
             if (farm->hauled.at[i].drops[k].field == field) {
-                *LS_PUSH(books->arena, &y->used) = acres;
+                *LS_PUSH(d->arena, &y->used) = acres;
                 return;
             }
 }
 
 static void year_loads(ls_dossier *d, const ls_farm *farm, const char *lead, year_parts *y) {
-    ls_books *books = d->books;
+    ls_worksheet *w = d->books->sheet;
     for (size_t i = 0; i < farm->hauled.n; i++) {
         const ls_hauled *load = &farm->hauled.at[i];
         if (!load->from_stack)
-            *LS_PUSH(books->arena, &y->out) =
-                ls_leaf_exact(books->sheet, ls_words(books->sheet, "%s.load-%zu", lead, i + 1),
-                              ls_words(books->sheet, "load %s", load->ticket), "ton", load->tons,
-                              LS_BY_LOG, load->entry);
+            *LS_PUSH(d->arena, &y->out) = ls_leaf_exact(w, ls_words(w, "%s.load-%zu", lead, i + 1),
+                                                        ls_words(w, "load %s", load->ticket), "ton",
+                                                        load->tons, LS_BY_LOG, load->entry);
         for (size_t k = 0; k < load->n; k++) {
             const ls_hauled_drop *drop = &load->drops[k];
             if (drop->buyer == NULL)
                 continue;
-            *LS_PUSH(books->arena, drop->buyer->own.yes ? &y->own : &y->moved) = ls_leaf_exact(
-                books->sheet, ls_words(books->sheet, "%s.load-%zu.part-%zu", lead, i + 1, k + 1),
-                ls_words(books->sheet, "of load %s", load->ticket), "ton", drop->tons, LS_BY_LOG,
-                load->entry);
+            *LS_PUSH(d->arena, drop->buyer->own.yes ? &y->own : &y->moved) = ls_leaf_exact(
+                w, ls_words(w, "%s.load-%zu.part-%zu", lead, i + 1, k + 1),
+                ls_words(w, "of load %s", load->ticket), "ton", drop->tons, LS_BY_LOG, load->entry);
         }
     }
 }
@@ -75,19 +70,18 @@ static ls_line year_sum(ls_dossier *d, const char *lead, const char *what, const
 }
 
 static void add_year(ls_dossier *d, const ls_farm *farm, const char *name, size_t index) {
-    ls_books *books = d->books;
-    const char *lead = ls_arena_printf(books->arena, "dossier.year-%zu", index);
+    const char *lead = ls_arena_printf(d->arena, "dossier.year-%zu", index);
     year_parts y = {0};
     for (int bird = 1; bird < LS_BIRDS; bird++) {
         ls_line birds = birds_of(d, farm, lead, bird);
         if (birds != LS_NO_LINE)
-            *LS_PUSH(books->arena, &y.birds) = birds;
+            *LS_PUSH(d->arena, &y.birds) = birds;
     }
     for (size_t b = 0; b < farm->buyers.n; b++)
         for (size_t f = 0; f < farm->buyers.at[b].fields.n; f++)
             year_field(d, farm, lead, b, f, &y);
     year_loads(d, farm, lead, &y);
-    *LS_PUSH(books->arena, &d->years) =
+    *LS_PUSH(d->arena, &d->years) =
         (ls_dossier_year){name,
                           index == 0 ? "this file" : d->books->earlier.at[index - 1]->name,
                           farm,
