@@ -16,6 +16,7 @@
     X(base_unit)                                                                                   \
     X(base_yaml)                                                                                   \
     X(reference)                                                                                   \
+    X(cells)                                                                                       \
     X(farm)                                                                                        \
     X(farm_quantity)                                                                               \
     X(farm_bad)                                                                                    \
@@ -29,9 +30,12 @@
     X(litter_hauled)                                                                               \
     X(litter_next)                                                                                 \
     X(litter_properties)                                                                           \
+    X(litter_conservation)                                                                         \
+    X(litter_readings)                                                                             \
     X(litter_next_demo)                                                                            \
     X(random_farms)                                                                                \
     X(record)                                                                                      \
+    X(gate)                                                                                        \
     X(record_slips)                                                                                \
     X(worksheet_ops)                                                                               \
     X(worksheet_draw)                                                                              \
@@ -44,6 +48,8 @@
     X(agronomy_random)                                                                             \
     X(agronomy_rate)                                                                               \
     X(agronomy_dates)                                                                              \
+    X(waits)                                                                                       \
+    X(names)                                                                                       \
     X(split)                                                                                       \
     X(split_rules)                                                                                 \
     X(sim)                                                                                         \

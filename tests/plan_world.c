@@ -14,7 +14,8 @@ plan_world plan_world_of(const char *const *paths, size_t n) {
     t.sheet = ls_worksheet_new(t.arena);
     t.estimate = ls_litter_estimate(t.sheet, t.farm, t.reference, 1, 20000);
     ls_agronomy *g = ls_agronomy_new(t.sheet, t.reference, t.estimate);
-    t.plan = ls_haul_plan(t.sheet, t.reference, t.estimate, g);
+    t.plan =
+        ls_haul_plan(t.sheet, t.reference, t.estimate, g, &(ls_plan_terms){.from = LS_NO_DATE});
     TEST_TEXT(ls_worksheet_fault(t.sheet), NULL);
     return t;
 }

@@ -3,7 +3,7 @@
 #ifndef LITTERSHED_TESTS_SPLIT_WORLD_H
 #define LITTERSHED_TESTS_SPLIT_WORLD_H
 
-#include "littershed/haul.h"
+#include "haul/split/solve.h"
 
 /* A problem with its own arrays, open for changes. */
 typedef struct {

@@ -42,7 +42,7 @@ static void chance_without_a_report(void) {
 
 /* Below the limit the chance is what counting the draws gives, within 0.002. */
 static void chance_between(void) {
-    static const char *const most[] = {"1.8", "1.9", "2.0", "2.1", "2.2"};
+    static const char *const most[] = {"1.5", "1.6", "1.7", "1.8", "1.9"};
     const char *field = "area: 10 ac, crop: corn grain, yield: 100 bu/ac, phosphorus: {rating: "
                         "low}, nitrogen: 60 lb/ac, most: %s ton/ac";
     ls_arena *a = ls_arena_new();

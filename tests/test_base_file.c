@@ -57,6 +57,48 @@ static void test_write(void) {
     ls_arena_free(a);
 }
 
+/* A link to a file that is not there yet makes that file, through as many links as there are; one
+ * into a folder that is not there, or round in a circle, is left alone. */
+static void test_dangling(void) {
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a), *why = NULL;
+    const char *link = in_folder(a, folder, "link"), *next = in_folder(a, folder, "next");
+    const char *lost = in_folder(a, folder, "lost"), *round = in_folder(a, folder, "round");
+    TEST_SAME(symlink("next", link) + symlink("new", next) + symlink("none/new", lost) +
+                  symlink("round", round),
+              0);
+    TEST_TEXT(ls_file_target(a, link), ls_file_target(a, in_folder(a, folder, "new")));
+    CU_ASSERT(written(a, link, "made"));
+    TEST_TEXT(content(a, in_folder(a, folder, "new")), "made");
+    struct stat about = {0};
+    TEST_SAME(lstat(link, &about), 0);
+    CU_ASSERT(S_ISLNK(about.st_mode));
+    CU_ASSERT(!ls_file_write(a, lost, "x", 1, &why));
+    TEST_TEXT(ls_file_unwritable(a, lost), "there is no such folder");
+    CU_ASSERT(!ls_file_write(a, round, "x", 1, &why));
+    CU_ASSERT_PTR_NOT_NULL(ls_file_unwritable(a, round));
+    TEST_SAME(test_folder_count(folder), 5);
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
+/* A pipe is not waited for, and nothing but a plain file is read. */
+static void test_plain(void) {
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a), *pipe = in_folder(a, folder, "pipe");
+    TEST_SAME(mkfifo(pipe, 0600), 0);
+    const char *const names[] = {pipe, "/dev/zero", "-"};
+    ls_diag *d = ls_diag_new(a);
+    for (size_t i = 0; i < sizeof names / sizeof *names; i++)
+        TEST_SAME(ls_file_read_plain(a, d, names[i]), -1);
+    const char *text = test_messages(a, d);
+    TEST_HOLDS(text, "pipe: error: this is not a plain file\n");
+    TEST_HOLDS(text, "/dev/zero: error: this is not a plain file\n");
+    TEST_HOLDS(text, "-: error: there is no such file or folder\n");
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
 static int write_too_much(void *context) {
     ls_arena *a = ls_arena_new();
     struct rlimit limit = {1000, 1000};
@@ -150,6 +192,12 @@ static void test_standard_input(void) {
 }
 
 TEST_SUITE(base_file) = {
-    {"write", test_write},      {"failed write", test_failed_write},     {"read", test_read},
-    {"size limit", test_limit}, {"standard input", test_standard_input}, CU_TEST_INFO_NULL,
+    {"write", test_write},
+    {"failed write", test_failed_write},
+    {"read", test_read},
+    {"dangling links", test_dangling},
+    {"plain files alone", test_plain},
+    {"size limit", test_limit},
+    {"standard input", test_standard_input},
+    CU_TEST_INFO_NULL,
 };

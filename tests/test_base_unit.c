@@ -1,6 +1,8 @@
 /* Units, checked against GNU units (its own table of definitions). */
 #include "suite.h"
 
+#include "base/unit_symbols.h"
+
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>

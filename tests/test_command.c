@@ -116,8 +116,8 @@ static void not_written_at_all(void) {
     REFUSED(a, LS_MISTAKE, "no fields", "rates", DEMO_HOUSE, "-o", page);
     TEST_TEXT(test_file_text(a, page), "what was there");
     const char *nowhere = ls_arena_printf(a, "%s/none/page", folder);
-    REFUSED(a, LS_SYSTEM, "cannot write", "estimate", DEMO_HOUSE, "-o", nowhere);
-    REFUSED(a, LS_SYSTEM, "cannot write", "estimate", DEMO_HOUSE, "-o", folder);
+    REFUSED(a, LS_USAGE, "cannot write", "estimate", DEMO_HOUSE, "-o", nowhere);
+    REFUSED(a, LS_USAGE, "cannot write", "estimate", DEMO_HOUSE, "-o", folder);
     test_folder_end(folder);
     ls_arena_free(a);
 }

@@ -185,6 +185,33 @@ static void unmatched_and_missing(void) {
     done(&w, d);
 }
 
+/* Tables of a farm's own are those of its year. In a table of its own, tall fescue hay removes 1 lb
+ * of P2O5 a ton: 3.5 lb/ac; by ipni, 12 lb a ton: 42 lb/ac. */
+static double removed_by(bool this_year, bool earlier_year) {
+    static const char table[] = "sources:\n  - {id: lab, who: County Laboratory, title: Samples}\n"
+                                "tables:\n  - kind: removal\n    name: ipni\n    source: lab\n"
+                                "    status: read\n    rows:\n"
+                                "      tall fescue hay: {P2O5: 1 lb/ton}\n";
+    dossier_world w = world(ls_arena_new(), ONE);
+    const char *named = "farm:\n", *with = "own_tables: own.yaml\nfarm:\n";
+    test_file(w.a, w.folder, "own.yaml", table);
+    if (this_year)
+        test_file(w.a, w.folder, strrchr(w.house, '/') + 1,
+                  test_replace(w.a, test_file_text(w.a, w.house), named, with));
+    if (earlier_year)
+        test_file(w.a, w.folder, "2025.yaml", test_replace(w.a, dossier_house(w.a), named, with));
+    json_t *d = dossier_document(&w);
+    double removed = number(year(d, "Upper Meadow", "2025"), "removed_lb_per_ac");
+    done(&w, d);
+    return removed;
+}
+
+static void own_tables_of_the_year(void) {
+    TEST_NEAR(removed_by(true, false), 42, 1e-9);
+    TEST_NEAR(removed_by(false, true), 3.5, 1e-9);
+    TEST_NEAR(removed_by(true, true), 3.5, 1e-9);
+}
+
 /* The message names the earlier file. */
 static void mistake(void) {
     dossier_world w = world(ls_arena_new(), ONE);
@@ -205,5 +232,6 @@ TEST_SUITE(dossier_years) = {{"removed at the expected yield", expected_yield},
                              {"12 months to the day of printing", day_of_printing},
                              {"a load in two files", doubled},
                              {"unmatched field, missing log", unmatched_and_missing},
+                             {"own tables are those of their year", own_tables_of_the_year},
                              {"a mistake in an earlier file", mistake},
                              CU_TEST_INFO_NULL};

@@ -252,6 +252,8 @@ static void test_starters(void) {
         TEST_TEXT(messages_of(a, folder, ls_farm_starter(a, bird)), "");
     TEST_HOLDS(ls_farm_starter(a, 0), "birds: broiler breeder");
     TEST_HOLDS(ls_farm_starter(a, LS_DUCK), "birds: duck");
+    TEST_HOLDS(ls_farm_starter(a, LS_LAYER), "\n    manure: pit");
+    CU_ASSERT_PTR_NULL(strstr(ls_farm_starter(a, LS_DUCK), "manure:"));
     CU_ASSERT_PTR_NULL(strstr(ls_farm_starter(a, LS_DUCK), "hens:"));
     test_folder_end(folder);
     ls_arena_free(a);
@@ -259,8 +261,8 @@ static void test_starters(void) {
 
 /* The keys that a starter file has commented out may be used as they stand, one at a time; but
  * these need something else changed first: counts stand instead of lost, other amounts of bedding
- * instead of its depth, a bank goes with the rating high, and days before planting need the day of
- * planting. */
+ * instead of its depth, a bank goes with the rating high, days before planting need the day of
+ * planting, and flocks_as stands instead of flocks. */
 static bool needs_more(const char *key) {
     static const char *const keys[] = {"counts:",
                                        "bank:",
@@ -268,7 +270,8 @@ static bool needs_more(const char *key) {
                                        "volume:",
                                        "bales:",
                                        "weight: 14 ton",
-                                       "days_before_planting:"};
+                                       "days_before_planting:",
+                                       "flocks_as:"};
     for (size_t i = 0; i < sizeof keys / sizeof *keys; i++)
         if (strncmp(key, keys[i], strlen(keys[i])) == 0)
             return true;
@@ -321,6 +324,8 @@ static void test_words(void) {
     TEST_TEXT(ls_bird_name(0), "");
     TEST_TEXT(ls_bird_name(LS_BIRDS), "");
     TEST_TEXT(ls_zone_name(LS_SCRATCH), "scratch");
+    TEST_TEXT(ls_manure_name(LS_MANURE_LITTER), "litter");
+    TEST_TEXT(ls_manure_name(LS_MANURES), "");
     TEST_TEXT(ls_weather_name(LS_WARM_DRY), "warm dry");
     TEST_TEXT(ls_use_name(LS_GRAZED_DAIRY), "grazed by dairy");
     TEST_TEXT(ls_rating_name(LS_RATING_VERY_HIGH), "very high");
@@ -380,6 +385,72 @@ static void test_other_keys(void) {
     ls_arena_free(a);
 }
 
+/* Flocks alike, the way manure is kept, bedding told as none, feed in tons, cake. */
+static void test_flocks_alike(void) {
+    static const char text[] =
+        "houses:\n"
+        "  - name: One\n"
+        "    length: 500 ft\n"
+        "    width: 50 ft\n"
+        "    bedding: none\n"
+        "    flocks:\n"
+        "      - {birds: broiler, count: 24000, placed: 2025-12-08, removed: 2026-01-26, flocks: "
+        "5, "
+        "feed: {total: 120 ton +/- 5 %}}\n"
+        "    already_out:\n"
+        "      - {loads: 3, times: 5}\n"
+        "      - {date: 2026-01-20, weighed: 9 ton, what: litter}\n"
+        "    last_cleanout:\n"
+        "      date: 2025-03-01\n"
+        "      weighed: 300 ton\n"
+        "      feed: 640 ton\n"
+        "      cake: [{weighed: 20 ton, times: 4}, {date: 2025-02-20, depth: 2 in, area: 40 %}]\n"
+        "  - {name: Two, length: 500 ft, width: 50 ft, flocks_as: Three}\n"
+        "  - {name: Three, length: 500 ft, width: 50 ft, flocks_as: One, manure: litter}\n"
+        "  - name: Four\n"
+        "    length: 500 ft\n"
+        "    width: 50 ft\n"
+        "    manure: scraped\n"
+        "    flocks:\n"
+        "      - {birds: layer, count: 24000, placed: 2024-12-08, removed: 2026-01-26}\n"
+        "    last_cleanout: {date: 2025-06-01, weighed: 300 ton, bird_days: 4000000}\n"
+        "trucks: [{name: spreader, count: 1, payload: 10 ton}]\n";
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a), *path = ls_arena_printf(a, "%s/farm.yaml", folder);
+    write_file(path, text);
+    reading r = read_files(&path, 1);
+    TEST_TEXT(test_messages(r.arena, r.diag), "");
+    CU_ASSERT_PTR_NOT_NULL(r.farm);
+    if (r.farm) {
+        const ls_house *house = r.farm->houses.at, *one = &house[0], *four = &house[3];
+        const ls_flock *flock = &one->flocks.at[0];
+        CU_ASSERT_TRUE(LS_GIVEN(one->no_bedding) && one->no_bedding.yes);
+        CU_ASSERT_FALSE(LS_GIVEN(four->no_bedding));
+        TEST_SAME(ls_flock_times(flock), 5);
+        TEST_SAME(ls_flock_times(&four->flocks.at[0]), 1);
+        TEST_QUANTITY(flock->feed.at[0].total, 120, "ton");
+        CU_ASSERT_FALSE(LS_GIVEN(flock->feed.at[0].eaten));
+        TEST_SAME(one->already_out.at[0].loads.n, 3);
+        TEST_SAME(one->already_out.at[0].times.n, 5);
+        CU_ASSERT_TRUE(ls_taken_is_cake(&one->already_out.at[0], LS_BROILER));
+        CU_ASSERT_FALSE(ls_taken_is_cake(&one->already_out.at[0], LS_LAYER));
+        CU_ASSERT_FALSE(ls_taken_is_cake(&one->already_out.at[1], LS_BROILER));
+        TEST_QUANTITY(one->last_cleanout.at[0].feed, 640, "ton");
+        TEST_SAME(one->last_cleanout.at[0].cake.n, 2);
+        TEST_SAME(one->last_cleanout.at[0].cake.at[0].times.n, 4);
+        CU_ASSERT_PTR_EQUAL(house[1].flocks.at, one->flocks.at);
+        CU_ASSERT_PTR_EQUAL(house[2].flocks.at, one->flocks.at);
+        TEST_SAME(house[1].flocks.n, 1);
+        TEST_SAME(house[2].manure.is, LS_MANURE_LITTER);
+        TEST_TEXT(ls_manure_name(four->manure.is), "scraped");
+        TEST_SAME(ls_house_since(four, &four->flocks.at[0]), day("2025-06-01"));
+        TEST_SAME(ls_house_since(one, flock), day("2025-12-08"));
+    }
+    ls_arena_free(r.arena);
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
 TEST_SUITE(farm) = {{"the farm itself and its tables", test_facts},
                     {"houses", test_house},
                     {"flocks", test_flock},
@@ -388,6 +459,7 @@ TEST_SUITE(farm) = {{"the farm itself and its tables", test_facts},
                     {"buyers and fields", test_fields},
                     {"files are joined", test_joining},
                     {"keys the demo farm does not use", test_other_keys},
+                    {"flocks alike, feed in tons, cake", test_flocks_alike},
                     {"starter files load", test_starters},
                     {"what a starter file has commented out loads", test_starter_options},
                     {"schema and manual hold the keys", test_descriptions},

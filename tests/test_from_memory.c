@@ -6,25 +6,29 @@
 #include "littershed/farm.h"
 #include "littershed/litter.h"
 
+#include <math.h>
 #include <string.h>
 
-/* The table and the row of a figure, by looking through all. */
-static const ls_table *table_of(const ls_reference *r, const ls_figure *f, const char **column) {
+/* A figure's table, row and column, by looking through all. */
+typedef struct {
+    const ls_table *table;
+    const char *row, *column;
+} cell;
+
+static cell cell_of(const ls_reference *r, const ls_figure *f) {
     for (size_t i = 0; ls_reference_at(r, i) != NULL; i++) {
         const ls_table *t = ls_reference_at(r, i);
         for (size_t k = 0; k < t->n; k++)
             for (size_t c = 0; c < t->rows[k].n; c++)
-                if (t->rows[k].cells[c].figure == f) {
-                    *column = t->rows[k].cells[c].column;
-                    return t;
-                }
+                if (t->rows[k].cells[c].figure == f)
+                    return (cell){t, t->rows[k].name, t->rows[k].cells[c].column};
     }
-    return NULL;
+    return (cell){NULL, NULL, NULL};
 }
 
 /* In tables whose rows are rival figures of one thing. */
 static bool rivals(const ls_table *t) {
-    static const char *const kinds[] = {"made", "composition", "excreted", "kept"};
+    static const char *const kinds[] = {"droppings", "composition", "excreted", "kept"};
     for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++)
         if (strcmp(t->kind, kinds[i]) == 0)
             return true;
@@ -40,59 +44,136 @@ static bool has_read(const ls_table *t, const char *column) {
     return false;
 }
 
-static bool is_told(const ls_estimate *e, const char *label) {
+/* One of the labels that a note lists. */
+static bool is_told(ls_arena *a, const ls_estimate *e, const char *label) {
+    static const char lead[] = "from memory, as no figure read in a source serves: ";
+    const char *item = ls_arena_printf(a, "; %s;", label);
     for (size_t i = 0; i < e->notes.n; i++)
-        if (strncmp(e->notes.at[i], "from memory", strlen("from memory")) == 0 &&
-            strstr(e->notes.at[i], label) != NULL)
+        if (strncmp(e->notes.at[i], lead, strlen(lead)) == 0 &&
+            strstr(ls_arena_printf(a, "; %s;", e->notes.at[i] + strlen(lead)), item) != NULL)
             return true;
     return false;
 }
 
-/* What is known of the use of tables by one farm file. */
-typedef struct {
-    size_t figures, memory;
-} use;
-
-/* Every figure of a table that the estimate of a farm rests on: it is shown by sources; if it is
- * from memory nothing that was read serves, and the notes name it. */
-static use walk(ls_arena *a, const char *path) {
-    use seen = {0, 0};
-    const ls_reference *r = ls_reference_load(a);
+static const ls_estimate *estimate_of(ls_arena *a, const char *path, ls_worksheet **w) {
     ls_diag *d = ls_diag_new(a);
+    const ls_reference *r = ls_reference_load(a);
     const ls_farm *farm = ls_farm_read(a, d, r, &path, 1);
     TEST_TEXT(test_messages(a, d), "");
     CU_ASSERT_PTR_NOT_NULL_FATAL(farm);
-    ls_worksheet *w = ls_worksheet_new(a);
-    const ls_estimate *e = ls_litter_estimate(w, farm, r, 1, LS_BLOCK);
+    *w = ls_worksheet_new(a);
+    return ls_litter_estimate(*w, farm, farm->reference, 1, LS_BLOCK);
+}
+
+/* By how much one standard uncertainty of the figure moves the farm's printed figure that it moves
+ * most: the farm is reckoned anew with a row of its own, in which the figure is a hundredth of that
+ * higher, and the change taken times a hundred. */
+static double moves(ls_arena *a, const char *folder, const char *farm, cell c, const ls_figure *f) {
+    const double part = 0.01;
+    double scale = ls_spread_scale(f->spread, f->value);
+    double step = part * (scale > 0 ? scale : 0.35 * f->value);
+    const char *name =
+        c.table->name[0] == '\0' ? "" : ls_arena_printf(a, "    name: %s\n", c.table->name);
+    test_file(a, folder, "memory.yaml",
+              ls_arena_printf(
+                  a,
+                  "tables:\n  - kind: %s\n%s    rows:\n      %s: {source: %s, status: memory, "
+                  "%s: {value: %.17g, unit: \"%s\", spread: exact}}\n",
+                  c.table->kind, name, c.row, f->source->id, c.column,
+                  (f->value + step) / f->unit.factor, f->unit.text));
+    const char *plain = test_file(a, folder, "plain.yaml", farm),
+               *moved = test_file(a, folder, "moved.yaml",
+                                  ls_arena_printf(a, "own_tables: memory.yaml\n%s", farm));
+    ls_worksheet *w[2];
+    ls_line_list shown[2] = {{0}, {0}};
+    ls_litter_shown(a, estimate_of(a, plain, &w[0]), &shown[0]);
+    ls_litter_shown(a, estimate_of(a, moved, &w[1]), &shown[1]);
+    double most = 0;
+    for (size_t i = 0; i < shown[0].n; i++) {
+        double before = ls_line_value(w[0], shown[0].at[i]),
+               after = ls_line_value(w[1], shown[1].at[i]);
+        if (isfinite(before) && before != 0)
+            most = fmax(most, fabs(after / before - 1) / part);
+    }
+    return most;
+}
+
+/* What is known of the use of tables by one farm file. */
+typedef struct {
+    size_t figures, memory, told;
+} use;
+
+/* A label of figures from memory, and the most that one of them moves. */
+typedef struct {
+    const char *label;
+    double by;
+} said;
+typedef LS_LIST(said) said_list;
+
+static void add(ls_arena *a, said_list *list, const char *label, double by) {
+    for (size_t i = 0; i < list->n; i++)
+        if (strcmp(list->at[i].label, label) == 0) {
+            list->at[i].by = fmax(list->at[i].by, by);
+            return;
+        }
+    *LS_PUSH(a, list) = (said){label, by};
+}
+
+/* The notes name what matters and nothing else. Weights of published figures are fixed in a first
+ * pass and do not move by first order, but do when the farm is reckoned anew: hence the room
+ * between. */
+static void check_told(ls_arena *a, const ls_estimate *e, const said_list *list, use *seen) {
+    for (size_t i = 0; i < list->n; i++) {
+        bool told = is_told(a, e, list->at[i].label);
+        double by = list->at[i].by;
+        seen->memory++;
+        seen->told += told;
+        if (told ? by < 0.005 : by > 0.02)
+            TEST_TEXT(ls_arena_printf(a, "%s moves a figure by %.3g %% and is%s told",
+                                      list->at[i].label, 100 * by, told ? "" : " not"),
+                      "told if it moves one by 1 % or more");
+    }
+}
+
+/* Every figure of a table that the estimate of a farm rests on: if it is from memory nothing that
+ * was read serves, and the notes name it if it matters. */
+static use walk(ls_arena *a, const char *folder, const char *farm) {
+    use seen = {0, 0, 0};
+    said_list list = {0};
+    LS_LIST(const ls_figure *) tried = {0};
+    const ls_reference *r = ls_reference_load(a);
+    ls_worksheet *w;
+    const ls_estimate *e = estimate_of(a, test_file(a, folder, "farm.yaml", farm), &w);
     for (size_t i = 0; i < ls_worksheet_lines(w); i++) {
         const ls_entry *line = ls_line_at(w, (ls_line)i);
-        if (line->origin.kind != LS_BY_TABLE || line->origin.figure == NULL)
-            continue;
-        const char *column = NULL;
         const ls_figure *f = line->origin.figure;
-        const ls_table *t = table_of(r, f, &column);
-        CU_ASSERT_PTR_NOT_NULL_FATAL(t);
-        seen.figures++;
-        if (f->status != LS_MEMORY)
+        if (line->origin.kind != LS_BY_TABLE || f == NULL)
             continue;
-        seen.memory++;
-        CU_ASSERT_FALSE(rivals(t) && has_read(t, column));
-        CU_ASSERT_TRUE(is_told(e, line->label));
-        TEST_HOLDS(ls_line_origin(a, w, (ls_line)i, d), "(from memory)");
+        cell c = cell_of(r, f);
+        CU_ASSERT_PTR_NOT_NULL_FATAL(c.table);
+        seen.figures++;
+        bool again = f->status != LS_MEMORY;
+        for (size_t k = 0; k < tried.n && !again; k++)
+            again = tried.at[k] == f;
+        if (again)
+            continue;
+        *LS_PUSH(a, &tried) = f;
+        CU_ASSERT_FALSE(rivals(c.table) && has_read(c.table, c.column));
+        TEST_HOLDS(ls_line_origin(a, w, (ls_line)i, NULL), "(from memory)");
+        add(a, &list, line->label, moves(a, folder, farm, c, f));
     }
+    check_told(a, e, &list, &seen);
     return seen;
 }
 
 /* The starter farm of every kind of bird, with bedding and no laboratory, so that tables serve; and
  * its pages. */
 static void test_all_birds(void) {
-    size_t memory = 0;
+    use all = {0, 0, 0};
     for (int bird = 1; bird < LS_BIRDS; bird++) {
         ls_arena *a = ls_arena_new();
-        const char *folder = test_folder(a), *path;
-        path = test_file(a, folder, "farm.yaml", ls_farm_starter(a, bird));
-        use with = walk(a, path);
-        CU_ASSERT(with.figures > 0);
+        const char *folder = test_folder(a);
+        CU_ASSERT(walk(a, folder, ls_farm_starter(a, bird)).figures > 0);
         const char *birds = bird == LS_BROILER_BREEDER ? "hens: 7000, males: 700" : "count: 7000";
         const char *bare = ls_arena_printf(
             a,
@@ -100,18 +181,18 @@ static void test_all_birds(void) {
             "rice hulls, depth: 3 in}]\n    flocks: [{birds: %s, %s, placed: 2025-04-21, removed: "
             "2026-02-09}]\n",
             ls_bird_name(bird), birds);
-        path = test_file(a, folder, "bare.yaml", bare);
-        use without = walk(a, path);
+        use without = walk(a, folder, bare);
         CU_ASSERT(without.figures > 0);
-        memory += without.memory;
-        if (without.memory > 0) {
+        all.memory += without.memory, all.told += without.told;
+        if (without.told > 0) {
+            const char *path = test_file(a, folder, "bare.yaml", bare);
             TEST_HOLDS(PROGRAM(a, "estimate", path).out, "from memory");
             TEST_HOLDS(PROGRAM(a, "estimate", path, "--format", "json").out, "from memory");
         }
         test_folder_end(folder);
         ls_arena_free(a);
     }
-    CU_ASSERT(memory > 0); /* the walk sees some */
+    CU_ASSERT(all.told > 0 && all.told < all.memory); /* the walk sees some of both */
 }
 
 /* Removal by a table from memory, a swath that is not given: said on the pages of rates and plan.
@@ -126,7 +207,7 @@ static void test_pages(void) {
     const char *plan = PROGRAM(a, "plan", path, DEMO_FIELDS).out;
     TEST_HOLDS(plan, "32.5 ft is taken, from memory");
     TEST_HOLDS(plan, "From memory, as no figure read in a source serves: ");
-    TEST_HOLDS(plan, "P2O5 in");
+    TEST_HOLDS(plan, "in corn grain");
     TEST_HOLDS(PROGRAM(a, "plan", DEMO, "--format", "json").out,
                "From memory, as no figure read in a source serves: ");
     test_folder_end(folder);

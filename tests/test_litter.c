@@ -63,34 +63,27 @@ static const char demo_house[] = "fixtures/demo-house.yaml";
 /* ---- published worked examples ---- */
 
 /* University of Georgia Extension, Bulletin 1245: 20,000 broilers, 6 flocks a year, 2.5 lb a bird:
- * 150 tons a year (printed). */
+ * 150 tons a year (printed), of birds of the weight and stay its row of the table is taken to be
+ * of.
+ */
 static void georgia_broiler_house(void) {
-    ls_arena *a = ls_arena_new();
-    ls_text *y = ls_text_new(a);
-    ls_text_add(y, "houses:\n  - name: One\n    length: 500 ft\n    width: 40 ft\n    flocks:\n");
-    static const char *const placed[] = {"2025-01-01", "2025-03-01", "2025-05-01",
-                                         "2025-07-01", "2025-09-01", "2025-11-01"};
-    static const char *const removed[] = {"2025-02-15", "2025-04-15", "2025-06-15",
-                                          "2025-08-15", "2025-10-15", "2025-12-15"};
-    for (size_t i = 0; i < 6; i++)
-        ls_text_addf(
-            y, "      - {birds: broiler, count: 20000, placed: %s, removed: %s, lost: 0 %%}\n",
-            placed[i], removed[i]);
-    world t = farm_of(y->s);
+    world t = farm_of("houses:\n  - name: One\n    length: 500 ft\n    width: 40 ft\n    flocks:\n"
+                      "      - {birds: broiler, count: 20000, placed: 2025-11-01, removed: "
+                      "2025-12-16, lost: 0 %, weight: 5.25 lb, flocks: 6}\n"
+                      "    measured: {moisture: 30 %}\n");
     TEST_NEAR(shown(&t, "one.by-uga_b1245.house"), 150, 1e-9);
     end(&t);
-    ls_arena_free(a);
 }
 
 /* The same bulletin: 14,000 hatching-egg hens make 150 tons a year at 50 % dry matter (printed). A
- * year of that house is 47 weeks of cycle with the hens in for 43: 334 days. The program's figure
- * is rounded to 0.0321 lb, hence 1 %. */
+ * year of that house is 47 weeks of cycle with the hens in for 43: 334 days, of which these hens
+ * stay the 301 of one flock. The program's figure is rounded to 0.0321 lb, hence 1 %. */
 static void georgia_breeder_house(void) {
     world t = farm_of("houses:\n  - name: One\n    length: 500 ft\n    width: 40 ft\n    flocks:\n"
                       "      - {birds: broiler breeder, hens: 14000, placed: 2025-01-01, removed: "
-                      "2025-12-01, lost: 0 %}\n"
+                      "2025-10-29, lost: 0 %}\n"
                       "    measured: {moisture: 50 %}\n");
-    TEST_NEAR(shown(&t, "one.by-uga_b1245.house"), 150, 0.01);
+    TEST_NEAR(shown(&t, "one.by-uga_b1245.house"), 150 * 301 / 334.0, 0.01);
     end(&t);
 }
 
@@ -100,7 +93,7 @@ static void georgia_breeder_house(void) {
 static void dutch_breeder(void) {
     world t = farm_of("houses:\n  - name: One\n    length: 500 ft\n    width: 40 ft\n    flocks:\n"
                       "      - {birds: broiler breeder, hens: 1000, placed: 2025-01-01, removed: "
-                      "2025-10-22, lost: 0 %}\n");
+                      "2025-10-22, lost: 0 %}\n    bedding: none\n");
     ls_line kept = ls_line_find(t.sheet, "published-broiler_breeder.handboek.kept");
     ls_line dry = ls_line_find(t.sheet, "one.made-handboek.dry");
     CU_ASSERT_NOT_EQUAL_FATAL(kept, LS_NO_LINE);
@@ -114,16 +107,19 @@ static void dutch_breeder(void) {
 
 /* NC State University, Table 66: 10,000 birds for 280 days make 182 tons, 6,720 lb N, 10,360 lb
  * P2O5, 6,160 lb K2O (derived from its per-bird columns). The table's own columns agree with each
- * other within 4 %, so that is the tolerance. */
+ * other within 4 %, so that is the tolerance. As printed, before it is held against what such birds
+ * excrete; at its own moisture. */
 static void carolina_consistency(void) {
     world t = farm_of("houses:\n  - name: One\n    length: 500 ft\n    width: 40 ft\n    flocks:\n"
                       "      - {birds: broiler breeder, hens: 9000, males: 1000, placed: "
                       "2025-01-01, removed: 2025-10-08, lost: 0 %}\n");
-    double tons = shown(&t, "one.by-ncsu_66.house");
+    double droppings = shown(&t, "one.feed") / 100 *
+                       shown(&t, "published-broiler_breeder.ncsu_66.found_over_feed");
+    double tons = (droppings + shown(&t, "one.bedding") / 2000) / 0.69;
     TEST_NEAR(tons, 182.0, 0.04);
-    TEST_NEAR(tons * shown(&t, "one.per_ton.N"), 6720, 0.04);
-    TEST_NEAR(tons * shown(&t, "one.per_ton.P2O5"), 10360, 0.04);
-    TEST_NEAR(tons * shown(&t, "one.per_ton.K2O"), 6160, 0.04);
+    TEST_NEAR(tons * shown(&t, "published-broiler_breeder.litter.N"), 6720, 0.04);
+    TEST_NEAR(tons * shown(&t, "published-broiler_breeder.litter.P2O5"), 10360, 0.04);
+    TEST_NEAR(tons * shown(&t, "published-broiler_breeder.litter.K2O"), 6160, 0.04);
     end(&t);
 }
 
@@ -132,29 +128,24 @@ static void carolina_consistency(void) {
 static void iowa_hens(void) {
     world t = farm_of("houses:\n  - name: One\n    length: 500 ft\n    width: 40 ft\n    flocks:\n"
                       "      - {birds: layer, count: 100000, placed: 2025-01-01, removed: "
-                      "2026-01-01, lost: 0 %}\n");
+                      "2026-01-01, lost: 0 %}\n    manure: pit\n    measured: {moisture: 41 %}\n");
     TEST_NEAR(shown(&t, "one.by-iowa_hr.house"), 1050.8, 1e-4);
     end(&t);
 }
 
-/* USDA NRCS, manure per animal unit: 100,000 broiler places, 6 flocks a year: after losses 52,971
- * lb N, 21,748 lb P, 31,190 lb K a year (derived from the printed columns). The program's per-bird
- * figures are rounded to four or five digits. */
+/* USDA NRCS, manure per animal unit of 1,000 lb live and year: 14.97 tons with 26.83 lb N, 7.80 lb
+ * P and 10.49 lb K a ton. 100,000 broilers of its own kind, 1,000/455 lb on an average day
+ * (printed), for 48 days are 100,000 / 455 animal units for 48 / 365 of a year. The growth curve
+ * gives that mean weight within 3 %. */
 static void federal_broilers(void) {
-    ls_arena *a = ls_arena_new();
-    ls_text *y = ls_text_new(a);
-    ls_text_add(y, "houses:\n  - name: One\n    length: 500 ft\n    width: 40 ft\n    flocks:\n");
-    for (int i = 0; i < 6; i++)
-        ls_text_addf(y,
-                     "      - {birds: broiler, count: 100000, placed: 2025-%02d-01, removed: "
-                     "2025-%02d-15, lost: 0 %%}\n",
-                     2 * i + 1, 2 * i + 2);
-    world t = farm_of(y->s);
-    TEST_NEAR(shown(&t, "one.excreted.N.kept"), 52971, 1e-3);
-    TEST_NEAR(shown(&t, "one.excreted.P.kept"), 21748, 4e-3);
-    TEST_NEAR(shown(&t, "one.excreted.K.kept"), 31190, 5e-3);
+    world t = farm_of("houses:\n  - name: One\n    length: 500 ft\n    width: 40 ft\n    flocks:\n"
+                      "      - {birds: broiler, count: 100000, placed: 2025-01-01, removed: "
+                      "2025-02-18, lost: 0 %, weight: 5.6 lb}\n");
+    double manure = 100000 / 455.0 * 48 / 365 * 14.97;
+    TEST_NEAR(shown(&t, "one.excreted.N"), manure * 26.83, 0.03);
+    TEST_NEAR(shown(&t, "one.excreted.P"), manure * 7.80, 0.03);
+    TEST_NEAR(shown(&t, "one.excreted.K"), manure * 10.49, 0.03);
     end(&t);
-    ls_arena_free(a);
 }
 
 /* ---- the demo farm, by hand ---- */
@@ -166,8 +157,10 @@ static void demo_by_hand(void) {
     TEST_NEAR(shown(&t, "north.bird_days"), 2415313, 1e-6);
     /* 432 x 40 ft: slats 64 % x 5.5833 in x 41.333 lb/ft3, scratch 36 % x 3.5 in x 30 lb/ft3 */
     TEST_NEAR(shown(&t, "north.by-depth_survey.house"), 133.6, 1e-3);
-    /* 128 tons x 2,415,313 / 2,280,000 */
-    TEST_NEAR(shown(&t, "north.by-last_cleanout.house"), 135.6, 1e-3);
+    /* 128 tons x 2,415,313 / 2,280,000, but for the bedding, which is the same then and now */
+    double more = 2415313 / 2280000.0 - 1, solids = 1 - shown(&t, "north.moisture") / 100;
+    TEST_NEAR(shown(&t, "north.by-last_cleanout.house"),
+              128 * (1 + more) - more * shown(&t, "north.bedding") / 2000 / solids, 1e-3);
     /* Recovered share 0.90 to 1.00: 137 to 153 tons. */
     TEST_NEAR(shown(&t, "north.by-phosphorus_balance.house"), 145, 0.03);
     TEST_NEAR(shown(&t, "north.tons"), 137, 0.02);
@@ -180,8 +173,8 @@ static void demo_by_hand(void) {
     end(&t);
 }
 
-/* South without its sister: the published methods, three-fold apart, and a range that spans them.
- */
+/* South without its sister: what is published spans the house, but never more than its birds ate
+ * and did not digest (20 to 29 % of the feed), and the bedding. */
 static void breeders_without_evidence(void) {
     world t = farm_of("houses:\n  - name: South\n    length: 400 ft\n    width: 40 ft\n    floor: "
                       "{slats: 64 %, scratch: 36 %}\n"
@@ -190,17 +183,17 @@ static void breeders_without_evidence(void) {
                       "      - {birds: broiler breeder, hens: 7200, males: 720, placed: "
                       "2025-05-05, removed: 2026-02-11, lost: 7 %}\n");
     const ls_lot *lot = &t.estimate->lots[0];
-    CU_ASSERT_EQUAL_FATAL(lot->methods_n, 3);
+    CU_ASSERT_EQUAL_FATAL(lot->methods_n, 5);
     double weights = 0;
-    for (size_t i = 0; i < 3; i++) {
-        double tons = ls_line_value(t.sheet, lot->methods[i].tons.line);
-        CU_ASSERT_TRUE(lot->tons.low < tons && tons < lot->tons.high);
+    for (size_t i = 0; i < lot->methods_n; i++)
         weights += ls_line_value(t.sheet, lot->methods[i].weight);
-    }
     TEST_NEAR(weights, 1, 1e-12);
-    TEST_NEAR(lot->tons.mid / 2000, 70, 0.08); /* about 70 tons, 29 to 171 or wider */
-    CU_ASSERT_TRUE(lot->tons.low / 2000 < 30);
-    CU_ASSERT_TRUE(lot->tons.high / 2000 > 168);
+    double feed = 7920 * 282 * (1 - 0.07 / 2) * 0.136 / 0.45359237 / 2000; /* 136 g a day */
+    TEST_NEAR(shown(&t, "south.feed"), feed, 1e-9);
+    double bedding = shown(&t, "south.bedding") / 2000;
+    CU_ASSERT_TRUE(lot->dry_tons.high / 2000 < 1.1 * feed * 0.29 + bedding);
+    CU_ASSERT_TRUE(lot->dry_tons.low / 2000 > feed * 0.29 * 0.5);
+    CU_ASSERT_TRUE(lot->dry_tons.high / lot->dry_tons.low > 1.4);
     end(&t);
 }
 
@@ -213,10 +206,10 @@ static void breeders_without_evidence(void) {
 
 static void contradiction_is_said(void) {
     world agree = farm_of(
-        BREEDERS "    measured: {depth: 5 in, density: 38 lb/ft3}\n"
+        BREEDERS "    measured: {depth: 5 in +/- 5 %, density: 38 lb/ft3 +/- 3 %}\n"
                  "    last_cleanout: {date: 2025-02-12, weighed: 130 ton, bird_days: 2415313}\n");
     world differ = farm_of(
-        BREEDERS "    measured: {depth: 5 in, density: 38 lb/ft3}\n"
+        BREEDERS "    measured: {depth: 5 in +/- 5 %, density: 38 lb/ft3 +/- 3 %}\n"
                  "    last_cleanout: {date: 2025-02-12, weighed: 60 ton, bird_days: 2415313}\n");
     CU_ASSERT_EQUAL(ls_line_find(agree.sheet, "one.combined.disagreement"), LS_NO_LINE);
     CU_ASSERT_NOT_EQUAL(ls_line_find(differ.sheet, "one.combined.disagreement"), LS_NO_LINE);
@@ -235,8 +228,12 @@ static void contradiction_is_said(void) {
  * moisture only. */
 static void weights_by_hand(void) {
     world t = farm_of(
-        BREEDERS "    measured: {depth: 5 in, density: 38 lb/ft3, moisture: 30 %}\n"
-                 "    last_cleanout: {date: 2025-02-12, weighed: 130 ton, bird_days: 2415313}\n");
+        BREEDERS
+        "    bedding: none\n"
+        "    measured: {depth: 5 in +/- 0 in, density: 38 lb/ft3 +/- 0 lb/ft3, moisture: 30 % "
+        "+/- 0 %}\n"
+        "    last_cleanout: {date: 2025-02-12, weighed: 130 ton, bird_days: 2415313, "
+        "moisture: 30 % +/- 0 %}\n");
     double s1 = 1 / (0.10 * 0.10), s2 = 1 / (0.15 * 0.15); /* common practice: 10 % and 15 % */
     double survey = shown(&t, "one.evidence-1.weight"),
            cleanout = shown(&t, "one.evidence-2.weight");
@@ -274,9 +271,10 @@ static void dry_and_received(void) {
 
 /* Firm <= likely <= possible; the body binds when the litter is light. */
 static void loads_in_order(void) {
-    world t = farm_of(BREEDERS
-                      "    measured: {depth: 5 in, density: 38 lb/ft3, loose_density: 20 lb/ft3}\n"
-                      "trucks:\n  - {name: truck, count: 1, payload: 11 ton, body: 20 yd3}\n");
+    world t = farm_of(
+        BREEDERS
+        "    measured: {depth: 5 in, density: 38 lb/ft3, loose_density: 20 lb/ft3 +/- 0 lb/ft3}\n"
+        "trucks:\n  - {name: truck, count: 1, payload: 11 ton, body: 20 yd3}\n");
     const ls_lot *lot = &t.estimate->lots[0];
     CU_ASSERT_TRUE(lot->volume_binds);
     TEST_NEAR(ls_line_shown(t.sheet, lot->payload.line), 20 * 27 * 20 / 2000.0,
@@ -298,7 +296,7 @@ static void dated_counts(void) {
                       "          - {date: 2025-02-10, birds: 9000}\n"
                       "          - {date: 2025-03-22, birds: 8000}\n");
     TEST_NEAR(shown(&t, "one.bird_days"), 880000, 1e-12);
-    TEST_NEAR(shown(&t, "one.removed"), 8000, 1e-12);
+    TEST_NEAR(shown(&t, "one.flock-1.removed"), 8000, 1e-12);
     end(&t);
 }
 
@@ -324,15 +322,22 @@ static void already_out(void) {
     end(&less);
 }
 
-/* A bird's own weight makes a heavier flock; patterson-98 prints 0.71 and 1.23 dry tons per 1,000
- * birds of 4.43 and 5.90 lb: half way between, 0.97. */
+/* Droppings by a source are its litter less its own bedding (usual pounds, of which 15 % rots, from
+ * memory) over the feed of its own birds, times the feed eaten here. patterson-98: 1.94 lb of birds
+ * that ate 10.445 lb, on new litter. */
 static void weight_given(void) {
     world t = farm_of("houses:\n  - name: One\n    length: 500 ft\n    width: 40 ft\n    flocks:\n"
                       "      - {birds: broiler, count: 20000, placed: 2025-01-01, removed: "
                       "2025-02-20, lost: 0 %, weight: 5.165 lb}\n");
-    TEST_NEAR(shown(&t, "one.made-patterson_98.dry"), 20 * 0.97, 1e-9);
-    /* coufal: 228.2 g dry litter and cake per kg of live weight */
-    TEST_NEAR(shown(&t, "one.made-coufal.dry"), 20000 * 5.165 * 0.2282 / 2000, 1e-9);
+    TEST_NEAR(shown(&t, "one.made-patterson_98.droppings"),
+              (1.94 - 0.6 * 0.85) / 10.445 * shown(&t, "one.feed"), 1e-9);
+    double heavy = shown(&t, "one.feed");
+    end(&t);
+    t = farm_of("houses:\n  - name: One\n    length: 500 ft\n    width: 40 ft\n    flocks:\n"
+                "      - {birds: broiler, count: 20000, placed: 2025-01-01, removed: "
+                "2025-02-20, lost: 0 %, weight: 2.5825 lb}\n");
+    /* Half the weight: growing takes half, living 0.5^0.75 = 0.59 as much. */
+    CU_ASSERT_TRUE(shown(&t, "one.feed") > 0.5 * heavy && shown(&t, "one.feed") < 0.595 * heavy);
     end(&t);
 }
 
@@ -372,7 +377,7 @@ static void ignorance_is_shared(void) {
 static void one_pail(void) {
     world t = farm_of(
         "trucks:\n  - {name: truck, count: 1, payload: 40 ton, body: 20 yd3}\nhouses:\n" UNMEASURED(
-            "A") "    measured: {depth: 5 in, loose_density: 20 lb/ft3 +/- 8 lb/ft3}\n");
+            "A") "    measured: {depth: 5 in +/- 0.001 in, loose_density: 20 lb/ft3 +/- 8 lb/ft3}\n");
     ls_line loads =
         ls_quotient(t.sheet, "test.loads", "loads by the survey", "load",
                     ls_line_find(t.sheet, "a.wet.floor"), t.estimate->lots[0].payload.line);
@@ -425,7 +430,8 @@ static void reports_of_sides(void) {
                 "removed: 2026-02-09, lost: 8.5 %,\n"
                 "         feed: {eaten: 138 g/bird/day, phosphorus: 0.55 %}, eggs: 158 per hen}\n");
     TEST_NEAR(shown(&t, "a.moisture"), 45, 1e-9);
-    TEST_NEAR(shown(&t, "a.side-reports.P2O5"), 45, 1e-9);
+    /* in the dry matter: the mean of 2 % / 0.5 and 2.5 % / 0.6 */
+    TEST_NEAR(shown(&t, "a.side-reports.P2O5"), (4 + 2.5 / 0.6) / 2, 1e-9);
     CU_ASSERT_NOT_EQUAL(ls_line_find(t.sheet, "a.phosphorus.dry"), LS_NO_LINE);
     TEST_NEAR(ls_line_shown(t.sheet, t.estimate->lots[1].per_ton[LS_N].line), 38, 1e-9);
     for (size_t i = 0; i < t.estimate->notes.n; i++)
@@ -452,7 +458,8 @@ static void impossible_balance(void) {
                 "         feed: {eaten: 10 g/bird/day, phosphorus: 0.3 %}, eggs: 200 per hen}\n"
                 "    lab:\n      - {date: 2026-01-29, by: X, moisture: 33 %, N: 38 lb/ton, P2O5: "
                 "56 lb/ton, K2O: 36 lb/ton}\n");
-    CU_ASSERT_EQUAL(t.estimate->lots[0].methods_n, 3);
+    for (size_t i = 0; i < t.estimate->lots[0].methods_n; i++)
+        CU_ASSERT_FALSE(t.estimate->lots[0].methods[i].evidence);
     CU_ASSERT_TRUE(t.estimate->tons.low > 0);
     end(&t);
 }

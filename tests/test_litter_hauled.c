@@ -173,14 +173,14 @@ static void a_cleared_side_tells_of_the_other(void) {
     TEST_NEAR(left->tons.high, 0, 0);
     TEST_NEAR(ls_line_shown(t.sheet, left->made.line), 80, 1e-12);
     TEST_SAME(ls_line_value(t.sheet, left->possible), 0);
-    CU_ASSERT_TRUE(right->tons.high / right->tons.low < 0.7 * wide);
-    double prior = ls_line_shown(t.sheet, ls_line_find(t.sheet, "north.made.pool"));
+    CU_ASSERT_TRUE(log(right->tons.high / right->tons.low) < 0.75 * log(wide));
+    double prior = ls_line_shown(t.sheet, ls_line_find(t.sheet, "north.made.dry"));
     double evidence = ls_line_shown(t.sheet, ls_line_find(t.sheet, "north.loads-hauled.dry"));
-    double solids = ls_line_shown(t.sheet, ls_line_find(t.sheet, "north.solids")) / 100;
+    double solids = ls_line_shown(t.sheet, ls_line_find(t.sheet, "north.agreed.solids")) / 100;
     TEST_NEAR(evidence, 80 / 0.5 * solids, 1e-9);
-    double weight = ls_line_shown(t.sheet, right->prior_weight) / 100;
-    double both = exp(weight * log(prior) + (1 - weight) * log(evidence));
-    TEST_NEAR(ls_line_shown(t.sheet, right->tons.line), both / solids - 80, 1e-9);
+    double weight = ls_line_shown(t.sheet, ls_line_find(t.sheet, "north.agreed.weight-0")) / 100;
+    double both = exp(weight * log(prior / solids) + (1 - weight) * log(evidence / solids));
+    TEST_NEAR(ls_line_shown(t.sheet, right->tons.line), both - 80, 1e-9);
     end(&t);
 }
 

@@ -36,8 +36,8 @@ static void test_override(void) {
                   LAB "tables:\n" OF("moisture", "") "    rows:\n      broiler: {moisture: 25 %}\n",
                   BROILERS);
     const char *json = text_of(PROGRAM(a, "estimate", path, "--format", "json"), LS_DONE);
-    TEST_HOLDS(json, "\"moisture_pct\": {\n        \"low\": 25.0,\n        \"mid\": 25.0,\n        "
-                     "\"high\": 25.0\n");
+    TEST_HOLDS(text_of(PROGRAM(a, "explain", path, "a.moisture.table"), LS_DONE),
+               "moisture, published, 25 %");
     TEST_HOLDS(json, "rows of the farm's own tables in use: moisture/broiler (");
     TEST_HOLDS(json, "my-tables.yaml:8)");
     const char *all = text_of(PROGRAM(a, "explain", path, "--all"), LS_DONE);
@@ -157,13 +157,40 @@ static void test_new_rows(void) {
 static void test_unsuited(void) {
     ls_arena *a = ls_arena_new();
     const char *folder = test_folder(a);
-    const char *path = farm_with(a, folder,
-                                 LAB "tables:\n" OF("made", "    name: broiler\n") "    rows:\n    "
-                                                                                   "  coufal: "
-                                                                                   "{per: bird}\n",
-                                 BROILERS);
+    const char *path =
+        farm_with(a, folder,
+                  LAB "tables:\n" OF("droppings", "    name: broiler\n") "    rows:\n    "
+                                                                         "  coufal: "
+                                                                         "{per: bird}\n",
+                  BROILERS);
     TEST_HOLDS(text_of(PROGRAM(a, "estimate", path), LS_MISTAKE),
                "farm.yaml:1:13: error: with these tables the figures do not fit together: ");
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
+/* A word that built-in rows may leave out, a row of one's own may too; bedding in a published
+ * figure may be none. */
+static void test_left_out(void) {
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a);
+    const char *path = farm_with(
+        a, folder,
+        LAB "tables:\n" OF(
+            "kept", "    name: broiler\n") "    rows:\n      ours: {default: yes, N: 61 "
+                                           "%}\n" OF("droppings",
+                                                     "    name: broiler\n") "    rows:\n      "
+                                                                            "ours: {default: "
+                                                                            "yes, per: bird, "
+                                                                            "state: dry, "
+                                                                            "litter: 2 "
+                                                                            "lb/bird, "
+                                                                            "own_bedding: 0 "
+                                                                            "lb/bird, "
+                                                                            "own_days: 45 "
+                                                                            "day}\n",
+        BROILERS);
+    TEST_HOLDS(text_of(PROGRAM(a, "estimate", path), LS_DONE), "droppings-broiler/ours");
     test_folder_end(folder);
     ls_arena_free(a);
 }
@@ -209,6 +236,7 @@ TEST_SUITE(own_tables) = {{"a row in place of a built-in one", test_override},
                           {"a figure behind a caution", test_metals},
                           {"rows that come first", test_new_rows},
                           {"words that do not suit", test_unsuited},
+                          {"words and bedding left out", test_left_out},
                           {"too many", test_limits},
                           {"sources with farm files", test_sources_usage},
                           CU_TEST_INFO_NULL};

@@ -204,7 +204,8 @@ static void one_farm(const char *folder, uint64_t seed) {
             for (size_t k = 0; k < t.farm->buyers.at[i].fields.n; k++)
                 *LS_PUSH(a, &fields) =
                     bounds_of(&t, a, &t.farm->buyers.at[i], &t.farm->buyers.at[i].fields.at[k]);
-        t.plan = t.agronomy ? ls_haul_plan(t.w, r, t.estimate, t.agronomy) : NULL;
+        const ls_plan_terms usual = {.from = LS_NO_DATE};
+        t.plan = t.agronomy ? ls_haul_plan(t.w, r, t.estimate, t.agronomy, &usual) : NULL;
         TEST_TEXT(ls_worksheet_fault(t.w), NULL);
     }
     HOLDS(&t, t.plan != NULL);

@@ -94,6 +94,65 @@ static void once_more(void) {
     end(&t);
 }
 
+/* The row of the log that begins so, and the rest of it after the tons. */
+static const char *row(world *t, const char *begin) {
+    const char *log = test_file_text(t->a, ls_arena_printf(t->a, "%s/h.haul.csv", t->folder));
+    const char *at = strstr(log, ls_arena_printf(t->a, "\n%s", begin));
+    CU_ASSERT_PTR_NOT_NULL_FATAL(at);
+    return ls_arena_copy_n(t->a, at + 1, strcspn(at + 1, "\r"));
+}
+
+/* A correction of the tons keeps every other column as it was, and says so; drops keep their
+ * shares: of 8.4 and 11.7 ton, 5.4 x 11.7 / 8.4 = 7.52142... and 3 x 11.7 / 8.4 = 4.17857... */
+static void the_rest_stays(void) {
+    static const char words[] =
+        ",one,Al,\"J. O\",report of May,same day,\"dry, cool\",clear,rain,moist,steep";
+    world t = begin();
+    test_run run = PROGRAM(
+        t.a, "record", t.house, t.fields, "--ticket", "NORTH-LEFT-01-Q", "--tons", "8.4", "--when",
+        "2026-02-16T09:00", "--weighed", "--cleared", "12 %", "--field",
+        "Larkspur Hay/Upper Meadow (5.4 ton); Osgood Row Crops/Wheat Strip (3 ton)", "--truck",
+        "one", "--driver", "Al", "--received-by", "J. O", "--analysis", "report of May",
+        "--incorporated", "same day", "--weather-before", "dry, cool", "--weather", "clear",
+        "--weather-after", "rain", "--soil", "moist", "--note", "steep", "--sure");
+    TEST_SAME(run.status, LS_DONE);
+    const char *of = test_replace(t.a, words, "\"J. O\"", "J. O");
+    TEST_TEXT(
+        row(&t, "1,"),
+        ls_arena_printf(t.a,
+                        "1,,NORTH-LEFT-01-Q,2026-02-16T09:00,8.4,yes,12 %%,Larkspur Hay/Upper "
+                        "Meadow (5.4 ton); Osgood Row Crops/Wheat Strip (3 ton)%s",
+                        of));
+    run = PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "1", "--tons", "11.7", "--sure");
+    TEST_SAME(run.status, LS_DONE);
+    TEST_HOLDS(run.out, ", 11.7 ton weighed, ");
+    TEST_HOLDS(run.out, "; as in entry 1: time, weighed over a scale, cleared 12 %, field, truck, "
+                        "driver, received by, analysis handed over, worked in, weather before, "
+                        "weather, weather after, soil, note\n");
+    TEST_TEXT(row(&t, "2,"),
+              ls_arena_printf(t.a,
+                              "2,1,NORTH-LEFT-01-Q,2026-02-16T09:00,11.7,yes,12 %%,Larkspur "
+                              "Hay/Upper Meadow (7.5214 ton); Osgood Row Crops/Wheat Strip (4.1786 "
+                              "ton)%s",
+                              of));
+    TEST_HOLDS(PROGRAM(t.a, "record", t.house, t.fields, "--list").out, "scale");
+    end(&t);
+}
+
+/* A scale that was not one is taken back, with or without other tons. */
+static void by_eye(void) {
+    world t = begin();
+    record(&t, "NORTH-LEFT-01-Q", "8.4", "--weighed", "--field", "stack", NULL);
+    test_run run = PROGRAM(t.a, "record", t.house, "--replaces", "1", "--by-eye");
+    TEST_SAME(run.status, LS_DONE);
+    TEST_HOLDS(run.out, ", 8.4 ton, ");
+    TEST_HOLDS(row(&t, "2,"), ",8.4,no,");
+    TEST_SAME(record(&t, "NORTH-LEFT-02-O", "8.4", "--by-eye", NULL, NULL, NULL).status, LS_USAGE);
+    run = PROGRAM(t.a, "record", t.house, "--replaces", "2", "--by-eye", "--weighed");
+    TEST_SAME(run.status, LS_USAGE);
+    end(&t);
+}
+
 static void a_new_buyer(void) {
     world t = begin();
     test_run run = record(&t, "NORTH-LEFT-01-Q", "8.6", "--field", "Bob/Back Forty", NULL, NULL);
@@ -106,5 +165,7 @@ TEST_SUITE(record_slips) = {{"letters and digits", letters_and_digits},
                             {"weights", weights},
                             {"cleared too early", cleared_too_early},
                             {"once more", once_more},
+                            {"the rest stays", the_rest_stays},
+                            {"by eye", by_eye},
                             {"a new buyer", a_new_buyer},
                             CU_TEST_INFO_NULL};

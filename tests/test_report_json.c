@@ -114,10 +114,10 @@ static void rates_names(void) {
     TEST_NEAR(number(d, "fields/0/setbacks/0/acres"), 98000 / 43560.0, 1e-5);
     TEST_NEAR(number(d, "fields/0/setbacks/0/distance_ft"), 100, 0);
     TEST_SAME(json_array_size(at(d, "fields/0/ledger")), 0);
-    NAMES("fields/0/earliest", "spread grazing harvest");
+    NAMES("fields/0/earliest", "spread grazing harvest cattle organic_on_soil organic_off_soil");
     TEST_TEXT(json_string_value(at(d, "fields/0/earliest/spread")), "2026-04-15");
     CU_ASSERT_TRUE(json_is_null(at(d, "fields/0/earliest/grazing")));
-    NAMES("fields/4/earliest/grazing", "date days given source"); /* grazed by beef */
+    NAMES("fields/4/earliest/grazing", "date days given source in_case"); /* grazed by beef */
     TEST_TEXT(json_string_value(at(d, "fields/4/earliest/grazing/date")), "2026-05-06");
     TEST_TEXT(json_string_value(at(d, "fields/4/earliest/grazing/source")), "botulism-nsw");
     TEST_SAME(json_array_size(at(d, "fields")), 5);

@@ -122,13 +122,13 @@ static void the_proof(void) {
         {"ledger-2025.balance", "the greatest of 0 lb/ac and 0 lb/ac"},
         {"ledger-2025.removed", "fields.yaml:20"},
         {"phosphorus.waits", "the least of"},
-        {"setback_2.counted", "= 0.811362 ac - 0.3 ac"},
+        {"setback-2.counted", "= 0.811362 ac - 0.3 ac"},
         {"window-cap-1", "fields.yaml:22"},
-        {"north.window_1", "= 25 lb/ac / 20.72 lb/ton"},
+        {"north.window-1", "= 25 lb/ac / 20.72 lb/ton"},
         {"north.outside.rate", "the least limit without the caps of the season"},
         {"north.phosphorus.covered", "up to whole"},
         {"north.on.Cu", "1 ton/ac x 339.5 ppm"},
-        {"interval.grazing", "botulism-nsw"},
+        {"interval.cattle", "botulism-nsw"},
         {"interval.planting", "fields.yaml:24"},
     };
     ls_arena *a = ls_arena_new();

@@ -95,7 +95,7 @@ static void test_more_room(void) {
         split_world *w = split_world_random(a, &d);
         double before = ls_split_solve(a, &w->p)->goals[LS_GOAL_TONS].value;
         w->capacity[throw_dice(&d, w->p.fields)] += 5;
-        ls_split_goal after = ls_split_solve(a, &w->p)->goals[LS_GOAL_TONS];
+        ls_goal after = ls_split_solve(a, &w->p)->goals[LS_GOAL_TONS];
         CU_ASSERT(after.bound >= before - 1e-9);
         if (after.gap == 0)
             CU_ASSERT(after.value >= before - 1e-9);
@@ -129,9 +129,9 @@ static void test_raised_limits(void) {
         split_world *w = split_world_random(a, &d);
         w->p.tons_only = true;
         const ls_split *less = ls_split_solve(a, &w->p);
-        ls_split_goal before = less->goals[LS_GOAL_TONS];
+        ls_goal before = less->goals[LS_GOAL_TONS];
         raise(w, &d);
-        ls_split_goal after = ls_split_solve(a, &w->p)->goals[LS_GOAL_TONS];
+        ls_goal after = ls_split_solve(a, &w->p)->goals[LS_GOAL_TONS];
         CU_ASSERT(after.bound >= before.value - 1e-9);
         if (after.gap == 0)
             CU_ASSERT(after.value >= before.value - 1e-9);
@@ -188,14 +188,14 @@ static void test_scaled_money(void) {
     for (int n = 0; n < 25; n++) {
         ls_arena *a = ls_arena_new();
         split_world *w = split_world_random(a, &d);
-        ls_split_goal one = ls_split_solve(a, &w->p)->goals[LS_GOAL_RETURN];
+        ls_goal one = ls_split_solve(a, &w->p)->goals[LS_GOAL_RETURN];
         for (size_t k = 0; k < w->p.lots * w->p.fields; k++) {
             w->value[k] *= 2;
             w->later_value[k] *= 2;
         }
         for (size_t b = 0; b < w->p.buyers; b++)
             w->trip_cost[b] *= 2;
-        ls_split_goal two = ls_split_solve(a, &w->p)->goals[LS_GOAL_RETURN];
+        ls_goal two = ls_split_solve(a, &w->p)->goals[LS_GOAL_RETURN];
         CU_ASSERT(two.bound >= 2 * one.value - 0.02);
         CU_ASSERT(2 * one.bound >= two.value - 0.02);
         if (one.gap == 0 && two.gap == 0)

@@ -60,12 +60,6 @@ static ls_line step_of_lb(ls_worksheet *w) {
 static ls_line one_minus_feet(ls_worksheet *w) {
     return ls_complement(w, "y", "", "ft", 0);
 }
-static ls_line root_of_feet(ls_worksheet *w) {
-    return ls_power(w, "y", "", "ft", 0, 0.5);
-}
-static ls_line third_power(ls_worksheet *w) {
-    return ls_power(w, "y", "", "", 2, 1.0 / 3);
-}
 static ls_line renamed(ls_worksheet *w) {
     return ls_same(w, "y", "", "", 0);
 }
@@ -93,6 +87,25 @@ static ls_line falling_table(ls_worksheet *w) {
     return ls_interpolate(w, "y", "", "ft", 2, &curve);
 }
 
+/* A fault is told whole, however long. */
+static void test_long_fault(void) {
+    enum { N = 400 };
+    ls_arena *a = ls_arena_new();
+    ls_worksheet *w = ls_worksheet_new(a);
+    ls_line x[N];
+    ls_text *want = ls_text_new(a);
+    ls_text_add(want, "y: lb");
+    x[0] = exact(w, "lb", "", "lb", 2);
+    for (int i = 1; i < N; i++) {
+        x[i] = x[0];
+        ls_text_add(want, " + lb");
+    }
+    ls_text_add(want, " does not give ft");
+    ls_sum(w, "y", "", "ft", x, N);
+    TEST_TEXT(ls_worksheet_fault(w), want->s);
+    ls_arena_free(a);
+}
+
 static void test_faults(void) {
     static const struct {
         faulty_line *make;
@@ -104,8 +117,6 @@ static void test_faults(void) {
         {clipped_by_lb, "y: ft, kept within ft to lb does not give ft"},
         {step_of_lb, "y: ft, up to whole steps of lb does not give ft"},
         {one_minus_feet, "y: 1 - ft does not give ft"},
-        {root_of_feet, "y: square root of ft does not give ft"},
-        {third_power, "y: the power 0.333333 is no whole number or half up to 16"},
         {renamed, "y: ft does not give a bare number"},
         {weight_in_feet, "y: weighted geometric mean of lb (weight: ft) does not give lb"},
         {odd_weights, "y: its weights sum to 1.1, not to 1"},
@@ -287,12 +298,6 @@ static void test_words(void) {
                 "11,059.2 ft2 - 6,220.8 ft2");
     check_words(w, a, ls_quotient(w, "q", "", "", more, area), "scratch area / slats area",
                 "6,220.8 ft2 / 11,059.2 ft2");
-    check_words(w, a, ls_power(w, "p", "", "ft2", depth, 2), "slats depth squared",
-                "5.58333 in squared");
-    check_words(w, a, ls_power(w, "r", "", "ft", area, 0.5), "square root of slats area",
-                "square root of 11,059.2 ft2");
-    check_words(w, a, ls_power(w, "i", "", "ft/ft2", depth, -1), "slats depth to the power -1",
-                "5.58333 in to the power -1");
     check_words(w, a, LS_LEAST(w, "l", "", "ft2", area, more, area),
                 "the least of slats area, scratch area and slats area",
                 "the least of 11,059.2 ft2, 6,220.8 ft2 and 11,059.2 ft2");
@@ -356,6 +361,7 @@ TEST_SUITE(worksheet) = {
     {"lines are found by their keys", test_keys},
     {"a key used twice", test_key_twice},
     {"faults name the key and the units", test_faults},
+    {"a fault is told whole, however long", test_long_fault},
     {"quantities of the farm file become spreads", test_given},
     {"counts, and what was not given", test_not_given},
     {"what is measured is never 0 or below", test_always_above_zero},

@@ -122,24 +122,36 @@ typedef struct {
 
 /* Days between spreading and a date, and the date after spreading on some day. */
 typedef struct {
-    long days; /* 0: none is asked for */
-    ls_date
-        day;    /* the earliest; LS_NO_DATE: the day of spreading is not known, or none is asked for
-                 */
-    bool given; /* by the farm file: a limit; else a published caution */
+    long days;          /* 0: none is asked for */
+    ls_date day;        /* the earliest; LS_NO_DATE: the day of spreading is not known, or none is
+                           asked for */
+    bool given;         /* by the farm file: a limit; else a published caution */
     const char *source; /* of the caution: the id of its source; NULL */
-    ls_line line;       /* the days as a line of the field; LS_NO_LINE from ls_agronomy_earliest */
+    const char *cite;   /* where in the source, else the id; NULL */
+    bool in_case;       /* the file does not say whether the caution concerns the field */
+    bool longer;        /* a caution that no limit of the farm file is as long as */
+    ls_line line;       /* the days as a line; LS_NO_LINE from ls_agronomy_earliest */
 } ls_interval;
 
-/* Grazing: days_before_grazing, else 21 days off for cattle where the field is grazed or a pasture.
+/* What may happen on a field how long after spreading: all pages ask here. The farm file's days are
+ * the plan's limit and govern; a published caution governs where the file gives none, and stands
+ * beside a limit that it would have longer, each with its name.
+ * Grazing: days_before_grazing, else 21 days off for cattle where the field is grazed or a pasture.
  * Harvest: days_before_harvest, else of organic food (grown_for) 120 days if the part that is eaten
  * lies in or on the soil, 90 if not (7 CFR 205.203(c)(1)). */
 typedef struct {
     ls_interval grazing, harvest;
+    /* The cautions themselves: of a field that no cattle are told of, in case; of organic food in
+     * case where food is grown and the file does not say for whom. */
+    ls_interval cattle, organic_on_soil, organic_off_soil;
 } ls_earliest;
 
 /* Earliest dates of a field after spreading on a day (LS_NO_DATE: only the days). */
 ls_earliest ls_agronomy_earliest(const ls_reference *r, const ls_field *f, ls_date day);
+/* The same with its days as lines, keys led by prefix: made where the worksheet has none yet.
+ */
+ls_earliest ls_agronomy_earliest_lines(ls_worksheet *w, const char *prefix, const ls_reference *r,
+                                       const ls_field *f, ls_date day);
 
 typedef struct {
     const ls_buyer *buyer;

@@ -69,6 +69,17 @@ typedef enum {
     LS_FLOOR,
     LS_ZONES
 } ls_zone; /* LS_ZONES: one past the last */
+/* How the manure of layers and layer pullets is kept: taken away on belts, in a pit below, scraped
+ * off, or as litter on the floor. LS_MANURES: one past the last. */
+typedef enum {
+    LS_MANURE_BELT = 1,
+    LS_MANURE_PIT,
+    LS_MANURE_SCRAPED,
+    LS_MANURE_LITTER,
+    LS_MANURES
+} ls_manure;
+/* What was taken out of a house before it is emptied. */
+typedef enum { LS_TAKEN_CAKE = 1, LS_TAKEN_LITTER } ls_taken;
 typedef enum { LS_AS_RECEIVED = 1, LS_DRY } ls_basis;
 typedef enum { LS_RATING_LOW = 1, LS_RATING_MEDIUM, LS_RATING_HIGH, LS_RATING_VERY_HIGH } ls_rating;
 /* Classes of a soil test, as laboratories call them. */
@@ -162,7 +173,8 @@ typedef struct {
 /* What the birds ate from a day on. */
 typedef struct {
     ls_day from;                                /* not given: from placing */
-    ls_quantity eaten;                          /* mass per bird and day */
+    ls_quantity eaten;                          /* mass per bird and day, or */
+    ls_quantity total;                          /* mass: all of it that the flock ate */
     ls_quantity protein, phosphorus, potassium; /* shares */
     ls_place at;
 } ls_feed;
@@ -186,6 +198,8 @@ typedef struct {
     ls_quantity weight;            /* live weight of a bird at removal */
     LS_LIST(ls_feed) feed;         /* one after the other, oldest first; the first from placing */
     ls_quantity eggs;              /* eggs per hen placed */
+    ls_count flocks; /* so many alike one after the other, of which this is the last; not given: 1
+                      */
     ls_place at;
 } ls_flock;
 
@@ -213,23 +227,29 @@ typedef struct {
     ls_place at;
 } ls_lab;
 
+/* Litter (cake, part of a house) taken out before the house is emptied: no longer there. */
 typedef struct {
-    ls_day date;
-    ls_quantity weighed; /* as hauled */
-    ls_quantity bird_days;
-    ls_quantity moisture; /* not given: this house's */
-    ls_place at;
-} ls_cleanout;
-
-/* Litter (cake, part of a house) taken out while the birds now counted were in the house: no longer
- * there. */
-typedef struct {
-    ls_day date;
+    ls_day date;             /* not given: of several alike, or before an earlier cleanout */
     ls_quantity weighed;     /* as hauled; or */
+    ls_count loads;          /* times the payload of the farm's first truck; or */
     ls_quantity depth, area; /* depth taken off an area, or off a share of the floor */
-    ls_quantity moisture;    /* not given: this house's */
+    ls_choice what;          /* ls_taken; not given: see ls_taken_is_cake */
+    ls_quantity moisture;    /* not given: that of such cake, of litter this house's */
+    ls_count times;          /* so many times alike; not given: 1 */
     ls_place at;
 } ls_already_out;
+
+/* Is it cake? Not told, it is of birds that leave cake; of breeders and layers it is litter. */
+bool ls_taken_is_cake(const ls_already_out *taken, int bird);
+
+typedef struct {
+    ls_day date;
+    ls_quantity weighed;          /* as hauled */
+    ls_quantity bird_days, feed;  /* of the flocks before it, one of them at least */
+    LS_LIST(ls_already_out) cake; /* taken out of those flocks before it; not told: cake */
+    ls_quantity moisture;         /* not given: this house's */
+    ls_place at;
+} ls_cleanout;
 
 typedef LS_LIST(ls_lab) ls_lab_list;
 
@@ -252,7 +272,10 @@ typedef struct {
     LS_LIST(ls_side) sides;
     ls_floor *floor; /* NULL: all LS_FLOOR */
     LS_LIST(ls_bedding) bedding;
+    ls_yesno no_bedding; /* told that none was brought in; not given and no list: not known */
     LS_LIST(ls_flock) flocks;
+    ls_name flocks_as; /* the house whose flocks these are too: flocks is then the same list */
+    ls_choice manure;  /* ls_manure */
     ls_measured *measured;
     ls_lab_list lab;
     LS_LIST(ls_cleanout) last_cleanout; /* of several years; in the order of the file */
@@ -457,6 +480,11 @@ static inline bool ls_field_allows(const ls_field *f, ls_date day) {
     return f->allowed.from == LS_NO_DATE || (day >= f->allowed.from && day <= f->allowed.to);
 }
 
+/* Has allowed a first day? Else only a last one is told, if any day is. */
+static inline bool ls_field_opens(const ls_field *f) {
+    return LS_GIVEN(f->open) || LS_GIVEN(f->days_before_planting);
+}
+
 typedef struct {
     ls_quantity least, most; /* loads or tons */
     ls_place at;
@@ -503,10 +531,20 @@ typedef struct {
     ls_place at;
 } ls_ages;
 
+/* A file that a farm file names. */
+typedef enum { LS_NAMED_TABLES = 1, LS_NAMED_GRID, LS_NAMED_LOG, LS_NAMED_FARM } ls_named_kind;
+typedef struct {
+    ls_named_kind kind;
+    const char *path; /* from where the program runs */
+    ls_place at;
+} ls_named;
+typedef LS_LIST(ls_named) ls_named_list;
+
 typedef struct {
     ls_diag *diag;                 /* the inputs, for places */
     const ls_reference *reference; /* the tables the farm was read with, its own laid over
                                       them: to be handed to the other rooms */
+    ls_named_list named;           /* every file that the farm files name, read or not */
     LS_LIST(ls_name) own_tables;   /* files of the farm's own tables, as written */
     ls_farm_facts *facts;
     ls_table_names *tables;
@@ -523,12 +561,30 @@ typedef struct {
     ls_ages *ages;
 } ls_farm;
 
+/* The code of the lot of a house, or of one of its sides (NULL: the whole house), in the arena: the
+ * house's own code, or the slug of its name in capitals; then the side's. Upper case ASCII letters,
+ * digits and '-'. Ticket numbers begin with it: no two lots of a farm have the same. */
+const char *ls_lot_code(ls_arena *a, const ls_house *house, const ls_side *side);
+
 /* Read n farm files ("-": standard input) and join their sections. The whole of every file is
  * checked; mistakes are noted in d. NULL if there is any error. Structs live in the arena; d must
  * outlive them. Limits: lots x fields at most 200,000. The farm's own tables (own_tables) are read
- * with it and laid over r, with paths relative to the farm file that names them. */
+ * with it and laid over r. What the files name must be plain files, or not there. */
 const ls_farm *ls_farm_read(ls_arena *a, ls_diag *d, const ls_reference *r,
                             const char *const *paths, size_t n);
+
+/* The same of files that another farm file names: plain files alone (ls_file_read_plain). */
+const ls_farm *ls_farm_read_named(ls_arena *a, ls_diag *d, const ls_reference *r,
+                                  const char *const *paths, size_t n);
+
+/* The files that the farm file at path names, whatever else may be wrong with it; none if it is no
+ * plain file that can be read as YAML. At most LS_MOST_NAMED. */
+enum { LS_MOST_NAMED = 1000 };
+ls_named_list ls_farm_named(ls_arena *a, const char *path);
+
+/* The path of a name that a farm file says: from the folder of that file ("-" or standard input:
+ * from where the program runs). */
+const char *ls_farm_beside(ls_arena *a, const char *farm_file, const char *name);
 
 /* Nothing may leave the farm: it says that a disease control order holds. farm NULL: no. */
 bool ls_farm_is_quarantined(const ls_farm *farm);
@@ -544,6 +600,13 @@ double ls_house_share(const ls_house *h, ls_zone z);
 enum { LS_CROP_NAMES = 3 };
 size_t ls_crop_names(ls_arena *a, const char *crop, const char *names[LS_CROP_NAMES]);
 
+/* The first day of a flock that counts: since the last cleanout, if the birds stayed through it,
+ * else since they were placed. LS_NO_DATE: not known. Of several flocks alike, of the last. */
+ls_date ls_house_since(const ls_house *h, const ls_flock *f);
+
+/* How many flocks alike it stands for. */
+long ls_flock_times(const ls_flock *f);
+
 /* Where a zone lies across the house, as shares of its width from the left wall: the slats along
  * both long walls, half of their share each, the scratch in the middle, plain floor between.
  * Returns how many strips there are (0 for a zone the house does not have). */
@@ -554,6 +617,7 @@ size_t ls_house_strips(const ls_house *h, ls_zone z, ls_strip strips[2]);
 
 /* Words as the farm file writes them: "broiler breeder", "slats", "cool wet"; "" for 0. */
 const char *ls_zone_name(int zone);
+const char *ls_manure_name(int manure);
 const char *ls_weather_name(int weather);
 const char *ls_use_name(int use);
 const char *ls_rating_name(int rating);

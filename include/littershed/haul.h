@@ -14,88 +14,14 @@ typedef struct {
     void *to;
 } ls_progress;
 
-/* ---- the core: lots to fields, without farms, units or dates ---- */
-
-/* Fields are numbered so that those of one buyer stand together. Matrices are [lot * fields +
- * field]. Tons unless said. */
-typedef struct ls_split ls_split;
-
-typedef struct {
-    size_t lots, fields, buyers;
-    const double *tons;    /* [lot] to be placed */
-    const double *payload; /* [lot] of a full load */
-    const size_t *buyer;   /* [field] */
-    const double *
-        use; /* [lot][field] of the field's capacity per ton; INFINITY: this lot may not go there */
-    const double *value;    /* [lot][field] money per ton, straight from the house */
-    const double *capacity; /* [field] */
-    const bool *open;       /* [lot][field] may be taken straight from the house */
-    const bool *later; /* [lot][field] may be taken out of the stack; NULL: there is no stack */
-    const double *later_value;  /* [lot][field] money per ton by way of the stack */
-    const double *trip_cost;    /* [buyer] money per trip, out and back */
-    double stack_value;         /* money per ton taken into the stack (a cost is negative) */
-    double stack_room;          /* tons; 0: no stack */
-    const double *least, *most; /* [buyer] order, in tons; 0 and INFINITY: none */
-    const long *least_loads, *most_loads; /* [buyer] order in loads; 0 and LONG_MAX: none */
-    double smallest_drop;
-    const long *kept; /* [lot * (buyers + 1) + buyer; last: the stack] full loads that are promised
-                         already; NULL: none */
-    const double *kept_part; /* [as kept] tons of part loads that are promised already, one load
-                                each; NULL: none */
-    const double *kept_out;  /* [lot * buyers + buyer] tons out of the stack that are promised
-                                already, no more of a lot than its kept loads take into it; NULL:
-                                none */
-    const ls_split *start; /* an answer to begin with: one of less litter, its loads promised, say;
-                              NULL: none */
-    bool whole_loads; /* every load goes whole to one field or nowhere (tons[lot] is one load) */
-    bool tons_only;   /* the first goal alone, and few tons into the stack; the other goals' bounds
-                         are what no answer can pass */
-    bool quick;       /* no searching once the relaxed problem is rounded: wider gaps */
-    const char *const *names; /* [field] ties go to the lesser name */
-    ls_progress progress;     /* told of each goal */
-    const char *stage;        /* the words that lead it: "middle stage" */
-} ls_split_problem;
-
-/* A part of a load on one field. A trip out of the stack goes to one field: fields open on days of
- * their own. */
-typedef struct {
-    size_t lot, field;
-    double tons;
-} ls_split_drop;
-typedef struct {
-    size_t lot;
-    size_t buyer; /* == buyers: to the stack */
-    bool from_stack;
-    double tons;
-    size_t first, n; /* its drops */
-} ls_split_load;
-
+/* What a plan aims at, in this order: most tons on fields; fewest tons short of orders; the third
+ * goal, by the aim; few drops. */
 typedef struct {
     const char *goal, *unit;
     double value, bound,
         gap; /* gap = distance between value and bound, in the unit, never negative */
-} ls_split_goal;
+} ls_goal;
 enum { LS_GOAL_TONS, LS_GOAL_SHORT, LS_GOAL_RETURN, LS_GOAL_DROPS, LS_GOALS };
-
-struct ls_split {
-    size_t loads_n, drops_n;
-    ls_split_load *loads; /* by lot, full loads first; within a lot by buyer */
-    ls_split_drop *drops;
-    double *straight; /* [lot] tons straight from the house to fields */
-    double *stacked;  /* [lot] tons into the stack */
-    double *unplaced; /* [lot] */
-    ls_split_goal goals[LS_GOALS];
-};
-
-/* Solve goal by goal (tons on fields; tons short of orders; money; few drops) with GLPK, limited by
- * nodes; tons to 0.01 (what is given is rounded down to that). Equal answers are told apart by
- * names, never by the order of fields. If GLPK gives up, answers of plain rounding and their wider
- * bounds remain. The answer lives in the arena. It is checked again against every limit in whole
- * units before it is returned; a failed check ends the program (exit 3). NULL: the kept loads could
- * not be placed. */
-const ls_split *ls_split_solve(ls_arena *a, const ls_split_problem *p);
-
-/* ---- the plan of a farm ---- */
 
 typedef enum { LS_FIRM, LS_LIKELY, LS_POSSIBLE } ls_certainty;
 const char *ls_certainty_name(ls_certainty c); /* "firm", "likely", "possible" */
@@ -248,7 +174,7 @@ struct ls_plan {
         net_return;        /* at the middle stage; a cost that is not given: LS_NO_LINE */
     ls_line firmness_cost; /* money the middle stage gives up to keep firm loads where they are */
     ls_aim aim;
-    ls_split_goal goals[LS_GOALS]; /* of the middle stage; the third is that of the aim */
+    ls_goal goals[LS_GOALS]; /* of the middle stage; the third is that of the aim */
     ls_line reached[LS_GOALS], bound[LS_GOALS], gap[LS_GOALS]; /* the goals as lines */
     double gap_percent; /* of the third goal: of income and all costs if it is net return, else of
                            what is reached */
@@ -285,11 +211,6 @@ struct ls_plan {
 /* "take out", "load", "haul", "spread", "stacking", "reload". */
 const char *ls_cost_name(int cost);
 
-/* Plan the loads of an estimate. Something missing that only planning needs (a truck, a crew,
- * buyers) is noted in the farm's diag; NULL then. */
-const ls_plan *ls_haul_plan(ls_worksheet *w, const ls_reference *r, const ls_estimate *e,
-                            ls_agronomy *g);
-
 typedef struct {
     ls_aim aim;
     /* once loads are gone (farm->hauled): what was firm in the plan before stays so as far as
@@ -304,8 +225,9 @@ typedef struct {
     ls_progress progress;
 } ls_plan_terms;
 
-/* The same on other terms than the usual: an aim, a plan before, somebody to be told. */
-const ls_plan *ls_haul_plan_on(ls_worksheet *w, const ls_reference *r, const ls_estimate *e,
-                               ls_agronomy *g, const ls_plan_terms *terms);
+/* Plan the loads of an estimate. Something missing that only planning needs (a truck, a crew,
+ * buyers) is noted in the farm's diag; NULL then. */
+const ls_plan *ls_haul_plan(ls_worksheet *w, const ls_reference *r, const ls_estimate *e,
+                            ls_agronomy *g, const ls_plan_terms *terms);
 
 #endif

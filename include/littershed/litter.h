@@ -43,7 +43,9 @@ typedef struct {
                                       LS_NO_LINE */
     bool reported[LS_NUTRIENTS];   /* by the laboratory; else published */
     int bird;                      /* ls_bird of the flocks; 0: none named */
+    ls_line moisture;              /* of the sample; LS_NO_LINE: not told, or no report */
     ls_line per_ton[LS_NUTRIENTS]; /* lb/ton as received; NH4N may be LS_NO_LINE */
+    ls_line per_dry[LS_NUTRIENTS]; /* lb/lb of dry matter: of the sample, or of the litter */
 } ls_analysis;
 
 typedef struct {
@@ -69,11 +71,6 @@ typedef struct {
     ls_line prior_weight; /* exact; LS_NO_LINE if weighed */
 } ls_lot;
 
-/* The code of the lot of a house, or of one of its sides (NULL: the whole house), in the arena: the
- * house's own code, or the slug of its name in capitals; then the side's. Upper case ASCII letters,
- * digits and '-'. */
-const char *ls_lot_code(ls_arena *a, const ls_house *house, const ls_side *side);
-
 typedef struct {
     const char *id, *text, *source; /* source in words */
 } ls_caution;
@@ -89,6 +86,10 @@ typedef struct {
     ls_line litter;       /* in the litter of the house, hauled already or not */
     ls_line lost;         /* nitrogen to the air; of the others what is not recovered */
     ls_line lost_share;   /* of what was excreted */
+    /* P and K: the share of what was excreted that the litter holds, by all that tells its tons but
+     * the element itself; the published share (NULL: none). Line LS_NO_LINE: not known. */
+    ls_q found_again;
+    const ls_figure *kept_share;
 } ls_fate;
 
 typedef struct {
@@ -96,6 +97,7 @@ typedef struct {
     bool reported;           /* the litter of every lot by a laboratory */
     bool own;                /* this house's own feed or analysis is in it */
     ls_fate of[LS_ELEMENTS]; /* excreted LS_NO_LINE: nothing is known of this element */
+    ls_q dry_found;          /* dry matter found over excreted, bedding taken off; as found_again */
 } ls_account;
 
 typedef struct {
@@ -132,6 +134,10 @@ ls_estimate *ls_litter_estimate(ls_worksheet *w, const ls_farm *f, const ls_refe
  * digits, at most most. */
 ls_estimate *ls_litter_estimate_until(ls_worksheet *w, const ls_farm *f, const ls_reference *r,
                                       uint64_t seed, int digits, size_t most);
+
+/* Add what every page of an estimate shows to the list, in the arena: totals of the farm, and of
+ * each lot tons, moisture and nutrients. Some are LS_NO_LINE. */
+void ls_litter_shown(ls_arena *a, const ls_estimate *e, ls_line_list *list);
 
 /* What one more measurement would do to the range of all loads (of tons, where no truck is given).
  */

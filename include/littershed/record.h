@@ -105,6 +105,8 @@ typedef struct {
 
 /* The log of a farm file: farm.yaml (or farm.yml) has farm.haul.csv. */
 const char *ls_log_path(ls_arena *a, const char *farm_file);
+/* Where an unfinished last line of a log is moved to. */
+const char *ls_log_torn_path(ls_arena *a, const char *log);
 
 /* Read a log; LF and CRLF end its lines, a byte order mark is passed over. No such file: a log
  * without entries. Mistakes are noted in d, NULL then; an unfinished last line is only warned of.

@@ -19,7 +19,6 @@ typedef enum {
     LS_OP_PRODUCT,     /* x1 * x2 * ... */
     LS_OP_QUOTIENT,    /* a / b */
     LS_OP_COMPLEMENT,  /* 1 - x, of a share */
-    LS_OP_POWER,       /* x ^ k, k a whole number or a half */
     LS_OP_LEAST,       /* the least of x1, x2, ... */
     LS_OP_GREATEST,    /* the greatest of them */
     LS_OP_CLIP,        /* x kept within a..b; inputs x, a, b */
@@ -65,7 +64,6 @@ typedef struct {
     ls_op op;
     size_t n;
     const ls_line *in;     /* n earlier lines */
-    double power;          /* LS_OP_POWER */
     const ls_curve *curve; /* LS_OP_INTERPOLATE */
     double value;          /* base units; the value pass */
     ls_spread spread;      /* leaves */
@@ -112,6 +110,20 @@ ls_line ls_leaf(ls_worksheet *w, const char *key, const char *label, const char 
  * exact). A draw below 0 counts as next to nothing. */
 ls_line ls_leaf_given(ls_worksheet *w, const char *key, const char *label, const char *unit,
                       const ls_quantity *q);
+/* How readings of a kind usually scatter: sd of one reading, in base units or (relative) as a share
+ * of it; the degrees of freedom that it counts for; a sample that scatters alone times as much or
+ * more stands alone. */
+typedef struct {
+    double sd, df, alone;
+    bool relative;
+} ls_usual_scatter;
+/* The spread of the mean of n readings (one number: one reading): a Student t with scale s /
+ * sqrt(n), s^2 the usual variance and that of the sample, weighted by their degrees of freedom,
+ * which add up; of a relative scatter on the log scale. Of other forms as ls_leaf_given has it. */
+ls_spread ls_readings_spread(const ls_quantity *q, ls_usual_scatter usual);
+/* A quantity of the farm file that was read off: as ls_leaf_given, with that spread. */
+ls_line ls_leaf_readings(ls_worksheet *w, const char *key, const char *label, const char *unit,
+                         const ls_quantity *q, ls_usual_scatter usual);
 /* A count of the farm file, of so many units. */
 ls_line ls_leaf_count(ls_worksheet *w, const char *key, const char *label, const char *unit,
                       const ls_count *c);
@@ -135,8 +147,6 @@ ls_line ls_quotient(ls_worksheet *w, const char *key, const char *label, const c
                     ls_line a, ls_line b);
 ls_line ls_complement(ls_worksheet *w, const char *key, const char *label, const char *unit,
                       ls_line x);
-ls_line ls_power(ls_worksheet *w, const char *key, const char *label, const char *unit, ls_line x,
-                 double k);
 ls_line ls_least(ls_worksheet *w, const char *key, const char *label, const char *unit,
                  const ls_line *x, size_t n);
 ls_line ls_greatest(ls_worksheet *w, const char *key, const char *label, const char *unit,
@@ -173,13 +183,19 @@ const char *ls_line_formula(ls_arena *a, const ls_worksheet *w, ls_line line);
 const char *ls_line_numbers(ls_arena *a, const ls_worksheet *w, ls_line line);
 const char *ls_line_origin(ls_arena *a, const ls_worksheet *w, ls_line line, const ls_diag *d);
 
-/* What must be said of the leaves from first on that come from tables, each once, with "; "
- * between, in the arena; NULL if there is nothing to say. among[i] false: line i is left out (NULL:
- * none is). Labels of those whose figure is from memory, but for tables of the kinds in said ('|'
- * between; "" none); and the farm's own rows, with their place: "removal-ipni/tall fescue hay
- * (my-tables.yaml:12)". */
-const char *ls_lines_from_memory(ls_arena *a, const ls_worksheet *w, size_t first,
-                                 const bool *among, const char *said);
+typedef LS_LIST(ls_line) ls_line_list;
+
+/* What must be said of leaves that come from tables, each once, with "; " between, in the arena;
+ * NULL if there is nothing to say.
+ *
+ * Labels of those whose figure is from memory and matters: one standard uncertainty of it moves one
+ * of the printed lines (LS_NO_LINE among them is passed over) by 1 % of its value or more, by first
+ * order, all leaves of one figure together; a figure without a spread counts with 35 % of itself.
+ * Tables of the kinds in said ('|' between; "" none) are left out. */
+const char *ls_lines_from_memory(ls_arena *a, const ls_worksheet *w, const ls_line_list *printed,
+                                 const char *said);
+/* The farm's own rows, with their place, "removal-ipni/tall fescue hay (my-tables.yaml:12)", of
+ * leaves from first on. among[i] false: line i is left out (NULL: none is). */
 const char *ls_lines_of_own_rows(ls_arena *a, const ls_worksheet *w, size_t first,
                                  const bool *among);
 

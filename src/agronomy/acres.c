@@ -9,7 +9,7 @@ static const char *setback_label(ls_worksheet *w, const ls_setback *s, const cha
 }
 
 static const char *setback_key(ls_agronomy_plot *p, size_t number, const char *rest) {
-    return ls_words(p->g->w, "%s.setback_%zu.%s", p->out->slug, number, rest);
+    return ls_words(p->g->w, "%s.setback-%zu.%s", p->out->slug, number, rest);
 }
 
 static ls_line strip(ls_agronomy_plot *p, const ls_setback *s, size_t number) {

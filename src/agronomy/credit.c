@@ -62,11 +62,11 @@ static ls_line earlier_credit(ls_agronomy_plot *p, const ls_earlier *e, size_t n
     long n = year - (LS_GIVEN(e->for_crop) ? e->for_crop.n : e->year.n) + 1;
     if (n < 1 || (size_t)n > g->released.n || g->released.at[n - 1] == LS_NO_LINE)
         return LS_NO_LINE;
-    ls_line rate = ls_leaf_given(w, ls_words(w, "%s.credit.earlier_%zu.spread", slug, number),
+    ls_line rate = ls_leaf_given(w, ls_words(w, "%s.credit.earlier-%zu.spread", slug, number),
                                  "earlier litter, rate", "ton/ac", &e->rate);
-    ls_line organic = ls_leaf_given(w, ls_words(w, "%s.credit.earlier_%zu.organic_N", slug, number),
+    ls_line organic = ls_leaf_given(w, ls_words(w, "%s.credit.earlier-%zu.organic_N", slug, number),
                                     "earlier litter, organic N", "lb/ton", &e->organic_nitrogen);
-    return LS_PRODUCT(w, ls_words(w, "%s.credit.earlier_%zu.N", slug, number),
+    return LS_PRODUCT(w, ls_words(w, "%s.credit.earlier-%zu.N", slug, number),
                       ls_words(w, "N from earlier litter, year %ld after spreading", n), "lb/ac",
                       rate, organic, g->released.at[n - 1]);
 }
@@ -180,7 +180,7 @@ static void add_fertilizer(gathering *c) {
         const char *name =
             f->purpose.text == NULL ? product : ls_words(w, "%s, %s", product, f->purpose.text);
         const char *prefix =
-            ls_arena_printf(p->g->arena, "%s.credit.fertilizer_%zu", p->out->slug, i + 1);
+            ls_arena_printf(p->g->arena, "%s.credit.fertilizer-%zu", p->out->slug, i + 1);
         ls_credit *credit = add_credit(c, name);
         ls_line rate = ls_leaf_given(w, ls_words(w, "%s.rate", prefix),
                                      ls_words(w, "%s, rate", credit->name), "lb/ac", &f->rate);

@@ -2,27 +2,7 @@
 #include "room.h"
 
 #include <math.h>
-#include <stdarg.h>
-#include <stdio.h>
 #include <string.h>
-
-void ls_agronomy_flag(ls_agronomy_plot *p, const char *format, ...) {
-    char text[500];
-    va_list arguments;
-    va_start(arguments, format);
-    vsnprintf(text, sizeof text, format, arguments);
-    va_end(arguments);
-    ls_arena *a = p->g->arena;
-    *LS_PUSH(a, &p->out->flags) = ls_arena_copy(a, text);
-}
-
-const char *ls_agronomy_number(ls_agronomy *g, ls_line line) {
-    return ls_number_text(g->arena, ls_line_shown(g->w, line), 3);
-}
-
-const char *ls_agronomy_source(const ls_source *source, ls_status status) {
-    return source == NULL ? ls_status_words(status) : source->id;
-}
 
 static ls_line age_line(ls_agronomy *g, const char *key, const char *label, const ls_quantity *q,
                         const char *row) {

@@ -8,108 +8,6 @@ static bool is_grazed(const ls_field *f) {
            (f->crop.text != NULL && strstr(f->crop.text, "pasture") != NULL);
 }
 
-/* The row of the published interval; NULL: none applies. */
-static const ls_row *grazing_rule(const ls_reference *r, const ls_field *f) {
-    return is_grazed(f) ? ls_table_row(ls_reference_table(r, "rule", ""), "cattle off pasture")
-                        : NULL;
-}
-
-static const ls_row *harvest_rule(const ls_reference *r, const ls_field *f) {
-    const char *name = f->grown_for.is == LS_ORGANIC_IN_SOIL    ? "harvest, part in the soil"
-                       : f->grown_for.is == LS_ORGANIC_OFF_SOIL ? "harvest, part off the soil"
-                                                                : NULL;
-    return name == NULL ? NULL : ls_table_row(ls_reference_table(r, "rule", ""), name);
-}
-
-static ls_interval interval(const ls_count *given, const ls_row *rule, ls_date day) {
-    ls_interval out = {0, LS_NO_DATE, LS_GIVEN(*given), NULL, LS_NO_LINE};
-    const ls_figure *figure = ls_row_figure(rule, "value");
-    if (out.given)
-        out.days = given->n;
-    else if (figure != NULL) {
-        out.days = (long)(figure->value / ls_unit_of("day").factor + 0.5);
-        out.source = ls_agronomy_source(figure->source, figure->status);
-    }
-    const ls_date last = ls_date_of(2199, 12, 31); /* of the calendar */
-    if ((out.given || out.days > 0) && day != LS_NO_DATE && day <= last - (ls_date)out.days)
-        out.day = day + (ls_date)out.days;
-    return out;
-}
-
-ls_earliest ls_agronomy_earliest(const ls_reference *r, const ls_field *f, ls_date day) {
-    return (ls_earliest){interval(&f->days_before_grazing, grazing_rule(r, f), day),
-                         interval(&f->days_before_harvest, harvest_rule(r, f), day)};
-}
-
-/* The days as a line, and, where the farm file gives them, the published ones as a line beside it.
- */
-static ls_line days_line(ls_agronomy_plot *p, const char *what, const ls_count *given,
-                         const ls_row *rule) {
-    ls_worksheet *w = p->g->w;
-    const ls_figure *figure = ls_row_figure(rule, "value");
-    const char *key = ls_words(w, "%s.interval.%s", p->out->slug, what),
-               *label = ls_words(w, "days from spreading to %s", what);
-    if (!LS_GIVEN(*given))
-        return figure == NULL ? LS_NO_LINE : ls_leaf_figure(w, key, label, "days", figure);
-    if (figure != NULL)
-        ls_leaf_figure(w, ls_words(w, "%s_published", key), ls_words(w, "%s, published", label),
-                       "days", figure);
-    return ls_leaf_count(w, key, label, "days", given);
-}
-
-void ls_agronomy_dates(ls_agronomy_plot *p) {
-    const ls_field *f = p->field;
-    const ls_reference *r = p->g->reference;
-    ls_field_rates *out = p->out;
-    out->last_day = f->allowed.from == LS_NO_DATE ? LS_NO_DATE : f->allowed.to;
-    out->earliest = ls_agronomy_earliest(r, f, out->last_day);
-    out->earliest.grazing.line =
-        days_line(p, "grazing", &f->days_before_grazing, grazing_rule(r, f));
-    out->earliest.harvest.line =
-        days_line(p, "harvest", &f->days_before_harvest, harvest_rule(r, f));
-    if (LS_GIVEN(f->days_before_planting))
-        ls_leaf_count(p->g->w, LS_AGRONOMY_KEY(p, "interval.planting"),
-                      "most days from spreading to planting", "days", &f->days_before_planting);
-}
-
-/* ---- flags ---- */
-
-/* A published reminder, with its source; its days, where it has any, are a line. */
-static void flag_rule(ls_agronomy_plot *p, const char *rule, const char *key) {
-    ls_agronomy *g = p->g;
-    const ls_row *row = ls_table_row(ls_reference_table(g->reference, "rule", ""), rule);
-    const char *text = ls_row_word(row, "text");
-    ls_line days = key == NULL ? LS_NO_LINE : ls_line_find(g->w, key);
-    if (text == NULL)
-        return;
-    const char *how_long =
-        days == LS_NO_LINE ? "" : ls_words(g->w, " for %s days", ls_agronomy_number(g, days));
-    ls_agronomy_flag(p, "%s%s (%s)", text, how_long, ls_agronomy_source(row->source, row->status));
-}
-
-/* A date of the file that a published caution would have later. */
-static void flag_early(ls_agronomy_plot *p, const ls_day *day, const ls_interval *i,
-                       const char *what) {
-    ls_arena *a = p->g->arena;
-    if (!LS_GIVEN(*day) || i->given || i->day == LS_NO_DATE || day->day >= i->day)
-        return;
-    ls_agronomy_flag(p,
-                     "%s on %s: after litter on the last day, %s, that would be %s at the earliest "
-                     "(%s)",
-                     what, ls_date_iso(a, day->day), ls_date_iso(a, p->out->last_day),
-                     ls_date_iso(a, i->day), i->source);
-}
-
-static void flag_grazing(ls_agronomy_plot *p) {
-    if (!is_grazed(p->field))
-        return;
-    flag_rule(p, "cattle off pasture",
-              p->out->earliest.grazing.given ? LS_AGRONOMY_KEY(p, "interval.grazing_published")
-                                             : LS_AGRONOMY_KEY(p, "interval.grazing"));
-    flag_rule(p, "sheep", NULL);
-    flag_early(p, &p->field->grazing, &p->out->earliest.grazing, "animals come");
-}
-
 /* Crops that nobody eats: feed, fiber, turf. Their harvest asks for no days after raw litter. */
 static bool is_food(const ls_field *f) {
     static const char *const others[] = {"hay",   "pasture", "silage", "haylage", "forage",
@@ -122,30 +20,179 @@ static bool is_food(const ls_field *f) {
     return true;
 }
 
-/* Organic food, where the file does not say what the harvest is for. */
-static void flag_harvest(ls_agronomy_plot *p) {
-    static const char *const rules[] = {"harvest, part in the soil", "harvest, part off the soil"};
-    static const char *const keys[] = {"in_soil", "off_soil"};
-    enum { RULES = sizeof rules / sizeof *rules };
-    ls_agronomy *g = p->g;
-    const ls_field *f = p->field;
-    const ls_figure *figures[RULES];
-    ls_line days[RULES];
-    flag_early(p, &f->harvest, &p->out->earliest.harvest, "the harvest is");
-    if (!is_food(f) || !LS_GIVEN(f->harvest) || f->grown_for.is != 0 ||
-        LS_GIVEN(f->days_before_harvest))
+/* ---- the days ---- */
+
+static ls_date day_after(ls_date day, long days) {
+    const ls_date last = ls_date_of(2199, 12, 31); /* of the calendar */
+    return day != LS_NO_DATE && day <= last - (ls_date)days ? day + (ls_date)days : LS_NO_DATE;
+}
+
+static const ls_interval none = {.day = LS_NO_DATE, .line = LS_NO_LINE};
+
+static const ls_row *rule(const ls_reference *r, const char *name) {
+    return ls_table_row(ls_reference_table(r, "rule", ""), name);
+}
+
+static ls_interval published(const ls_row *row, ls_date day, bool in_case) {
+    const ls_figure *figure = ls_row_figure(row, "value");
+    if (figure == NULL)
+        return none;
+    ls_interval out = none;
+    out.days = (long)(figure->value / ls_unit_of("day").factor + 0.5);
+    out.source = ls_agronomy_source(figure->source, figure->status);
+    out.cite = ls_row_word(row, "cite") != NULL ? ls_row_word(row, "cite") : out.source;
+    out.in_case = in_case;
+    if (out.days > 0)
+        out.day = day_after(day, out.days);
+    return out;
+}
+
+/* The farm file's days; else those of a caution that concerns the field. */
+static ls_interval governing(const ls_count *given, ls_interval caution, ls_date day) {
+    if (!LS_GIVEN(*given))
+        return caution.in_case ? none : caution;
+    ls_interval out = none;
+    out.given = true;
+    out.days = given->n;
+    out.day = day_after(day, given->n);
+    return out;
+}
+
+static bool is_longer(const ls_interval *caution, const ls_interval *governs) {
+    return caution->days > (governs->given ? governs->days : 0);
+}
+
+static const char cattle[] = "cattle off pasture", on_soil[] = "harvest, part in the soil",
+                  off_soil[] = "harvest, part off the soil";
+
+/* Of organic food of one kind; none where the file says that the crop is another. */
+static ls_interval organic(const ls_reference *r, const ls_field *f, int kind, const char *row,
+                           ls_date day) {
+    bool told = f->grown_for.is == kind;
+    return told || (f->grown_for.is == 0 && is_food(f)) ? published(rule(r, row), day, !told)
+                                                        : none;
+}
+
+ls_earliest ls_agronomy_earliest(const ls_reference *r, const ls_field *f, ls_date day) {
+    ls_earliest e = {.cattle = published(rule(r, cattle), day, !is_grazed(f))};
+    e.organic_on_soil = organic(r, f, LS_ORGANIC_IN_SOIL, on_soil, day);
+    e.organic_off_soil = organic(r, f, LS_ORGANIC_OFF_SOIL, off_soil, day);
+    e.grazing = governing(&f->days_before_grazing, e.cattle, day);
+    e.harvest = governing(
+        &f->days_before_harvest,
+        f->grown_for.is == LS_ORGANIC_OFF_SOIL ? e.organic_off_soil : e.organic_on_soil, day);
+    e.cattle.longer = is_longer(&e.cattle, &e.grazing);
+    e.organic_on_soil.longer = is_longer(&e.organic_on_soil, &e.harvest);
+    e.organic_off_soil.longer = is_longer(&e.organic_off_soil, &e.harvest);
+    return e;
+}
+
+/* ---- as lines ---- */
+
+typedef struct {
+    ls_worksheet *w;
+    const char *prefix;
+    const ls_reference *reference;
+} pen;
+
+static void caution_line(const pen *p, ls_interval *i, const char *key, const char *label,
+                         const char *row) {
+    if (i->days == 0)
         return;
-    for (size_t i = 0; i < RULES; i++) {
-        figures[i] = ls_reference_need(g->reference, "rule", "", rules[i], "value");
-        days[i] = ls_leaf_figure(
-            g->w, ls_words(g->w, "%s.interval.organic_%s", p->out->slug, keys[i]),
-            "days from raw litter to the harvest of organic food", "days", figures[i]);
+    const char *whole = ls_words(p->w, "%s.%s", p->prefix, key);
+    i->line = ls_line_find(p->w, whole);
+    if (i->line == LS_NO_LINE)
+        i->line = ls_leaf_figure(p->w, whole, label, "days",
+                                 ls_row_figure(rule(p->reference, row), "value"));
+}
+
+static void limit_line(const pen *p, ls_interval *i, const ls_count *given, const char *what,
+                       const ls_interval *caution) {
+    if (!i->given) {
+        i->line = i->days == 0 ? LS_NO_LINE : caution->line;
+        return;
     }
+    const char *key = ls_words(p->w, "%s.%s", p->prefix, what);
+    i->line = ls_line_find(p->w, key);
+    if (i->line == LS_NO_LINE)
+        i->line = ls_leaf_count(p->w, key, ls_words(p->w, "days from spreading to %s", what),
+                                "days", given);
+}
+
+ls_earliest ls_agronomy_earliest_lines(ls_worksheet *w, const char *prefix, const ls_reference *r,
+                                       const ls_field *f, ls_date day) {
+    static const char off[] = "days that cattle stay off after spreading",
+                      food[] = "days from raw litter to the harvest of organic food";
+    const pen p = {w, prefix, r};
+    ls_earliest e = ls_agronomy_earliest(r, f, day);
+    caution_line(&p, &e.cattle, "cattle", off, cattle);
+    caution_line(&p, &e.organic_on_soil, "organic_in_soil", food, on_soil);
+    caution_line(&p, &e.organic_off_soil, "organic_off_soil", food, off_soil);
+    limit_line(&p, &e.grazing, &f->days_before_grazing, "grazing", &e.cattle);
+    limit_line(&p, &e.harvest, &f->days_before_harvest, "harvest",
+               f->grown_for.is == LS_ORGANIC_OFF_SOIL ? &e.organic_off_soil : &e.organic_on_soil);
+    return e;
+}
+
+void ls_agronomy_dates(ls_agronomy_plot *p) {
+    const ls_field *f = p->field;
+    ls_field_rates *out = p->out;
+    out->last_day = f->allowed.from == LS_NO_DATE ? LS_NO_DATE : f->allowed.to;
+    out->earliest = ls_agronomy_earliest_lines(p->g->w, LS_AGRONOMY_KEY(p, "interval"),
+                                               p->g->reference, f, out->last_day);
+    if (LS_GIVEN(f->days_before_planting))
+        ls_leaf_count(p->g->w, LS_AGRONOMY_KEY(p, "interval.planting"),
+                      "most days from spreading to planting", "days", &f->days_before_planting);
+}
+
+/* ---- flags ---- */
+
+/* A published reminder, with its source; its days, where it has any, are a line. */
+static void flag_rule(ls_agronomy_plot *p, const char *name, ls_line days) {
+    ls_agronomy *g = p->g;
+    const ls_row *row = rule(g->reference, name);
+    const char *text = ls_row_word(row, "text");
+    if (text == NULL)
+        return;
+    const char *how_long =
+        days == LS_NO_LINE ? "" : ls_words(g->w, " for %s days", ls_agronomy_number(g, days));
+    ls_agronomy_flag(p, "%s%s (%s)", text, how_long, ls_agronomy_source(row->source, row->status));
+}
+
+/* A date of the file that a published caution would have later. */
+static void flag_early(ls_agronomy_plot *p, const ls_day *day, const ls_interval *i,
+                       const char *what) {
+    ls_arena *a = p->g->arena;
+    if (!LS_GIVEN(*day) || i->in_case || i->day == LS_NO_DATE || day->day >= i->day)
+        return;
+    ls_agronomy_flag(p,
+                     "%s on %s: after litter on the last day, %s, that would be %s at the earliest "
+                     "(%s)",
+                     what, ls_date_iso(a, day->day), ls_date_iso(a, p->out->last_day),
+                     ls_date_iso(a, i->day), i->source);
+}
+
+static void flag_grazing(ls_agronomy_plot *p) {
+    if (!is_grazed(p->field))
+        return;
+    flag_rule(p, cattle, p->out->earliest.cattle.line);
+    flag_rule(p, "sheep", LS_NO_LINE);
+    flag_early(p, &p->field->grazing, &p->out->earliest.cattle, "animals come");
+}
+
+/* Organic food; where the file does not say what the harvest is for, in case. */
+static void flag_harvest(ls_agronomy_plot *p) {
+    ls_agronomy *g = p->g;
+    const ls_interval *on = &p->out->earliest.organic_on_soil,
+                      *off = &p->out->earliest.organic_off_soil;
+    flag_early(p, &p->field->harvest, on, "the harvest is");
+    flag_early(p, &p->field->harvest, off, "the harvest is");
+    if (!LS_GIVEN(p->field->harvest) || !on->in_case || !off->in_case || !on->longer)
+        return;
     ls_agronomy_flag(p,
                      "if this is organic food: %s days from raw litter to harvest where the part "
                      "that is eaten touches the soil, %s where it does not (%s)",
-                     ls_agronomy_number(g, days[0]), ls_agronomy_number(g, days[1]),
-                     ls_agronomy_source(figures[0]->source, figures[0]->status));
+                     ls_agronomy_number(g, on->line), ls_agronomy_number(g, off->line), on->source);
 }
 
 void ls_agronomy_flag_dates(ls_agronomy_plot *p) {

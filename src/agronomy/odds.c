@@ -3,6 +3,7 @@
 #include "room.h"
 
 #include <gsl/gsl_interp.h>
+#include <math.h>
 
 /* Beyond the 90 % point the grid goes on this many times as far as that lies from the middle: more
  * than 6 standard deviations of a normal from its middle. */
@@ -79,9 +80,10 @@ static void keep_points(ls_agronomy *g, const drawn *d, const ls_drawn *points) 
  * that in the fourth digit). */
 static void keep_odds(ls_agronomy_odds *odds, const ls_drawn *shares) {
     for (size_t i = 0; i < LS_AGRONOMY_GRID; i++) {
-        double most = i >= LS_AGRONOMY_BODY ? 0.1 : 0.5;
-        odds->above[i] = shares[i].share_above < most ? shares[i].share_above : most;
+        double most = i > LS_AGRONOMY_BODY ? 0.1 : 0.5, least = i < LS_AGRONOMY_BODY ? 0.1 : 0;
+        odds->above[i] = fmin(fmax(shares[i].share_above, least), most);
     }
+    odds->above[LS_AGRONOMY_BODY] = 0.1;
 }
 
 void ls_agronomy_draw(ls_agronomy *g) {

@@ -48,7 +48,7 @@ static ls_line cap_limit(const rating *r, size_t i) {
     const ls_field_cap *c = &r->plot->out->caps[i];
     if (LS_GIVEN(c->cap->most))
         return c->figure;
-    const char *rest = ls_words(r->plot->g->w, "window_%zu", i + 1);
+    const char *rest = ls_words(r->plot->g->w, "window-%zu", i + 1);
     return limit_by(r, rest, "limit by the cap of the season", c->figure,
                     LS_GIVEN(c->cap->total_nitrogen) ? used(r, &r->litter->nitrogen) : r->out.pan);
 }

@@ -133,21 +133,22 @@ char *ls_arena_copy(ls_arena *a, const char *s) {
     return ls_arena_copy_n(a, s, strlen(s));
 }
 
-static size_t printed_length(const char *format, va_list arguments) {
-    int n = vsnprintf(NULL, 0, format, arguments);
+char *ls_arena_vprintf(ls_arena *a, const char *format, va_list arguments) {
+    va_list again;
+    va_copy(again, arguments);
+    int n = vsnprintf(NULL, 0, format, again);
+    va_end(again);
     if (n < 0)
         ls_fail("a text could not be put together");
-    return (size_t)n;
+    char *text = LS_NEW(a, char, (size_t)n + 1);
+    vsnprintf(text, (size_t)n + 1, format, arguments);
+    return text;
 }
 
 char *ls_arena_printf(ls_arena *a, const char *format, ...) {
     va_list arguments;
     va_start(arguments, format);
-    size_t n = printed_length(format, arguments);
-    va_end(arguments);
-    char *text = LS_NEW(a, char, n + 1);
-    va_start(arguments, format);
-    vsnprintf(text, n + 1, format, arguments);
+    char *text = ls_arena_vprintf(a, format, arguments);
     va_end(arguments);
     return text;
 }

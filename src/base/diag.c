@@ -50,24 +50,12 @@ static bool is_noted(const ls_diag *d, ls_severity severity, ls_place at, const 
     return false;
 }
 
-static char *formatted(ls_arena *a, const char *format, va_list arguments) {
-    va_list again;
-    va_copy(again, arguments);
-    int n = vsnprintf(NULL, 0, format, again);
-    va_end(again);
-    if (n < 0)
-        ls_fail("a message could not be put together");
-    char *text = LS_NEW(a, char, (size_t)n + 1);
-    vsnprintf(text, (size_t)n + 1, format, arguments);
-    return text;
-}
-
 void ls_diag_add(ls_diag *d, ls_severity severity, ls_place at, const char *hint,
                  const char *format, ...) {
     ls_arena_mark mark = ls_arena_here(d->arena);
     va_list arguments;
     va_start(arguments, format);
-    const char *message = formatted(d->arena, format, arguments);
+    const char *message = ls_arena_vprintf(d->arena, format, arguments);
     va_end(arguments);
     bool noted = is_noted(d, severity, at, message);
     if (!noted)

@@ -3,6 +3,7 @@
 
 #include <errno.h>
 #include <fcntl.h>
+#include <limits.h>
 #include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -54,17 +55,23 @@ static bool read_all(ls_arena *a, int fd, size_t expected, ls_input *input) {
     return true;
 }
 
+typedef enum { FROM_STANDARD_INPUT, FROM_ANY_FILE, FROM_PLAIN_FILE } origin;
+
 /* Open, read and close; NULL or what went wrong. */
-static const char *read_path(ls_arena *a, const char *path, bool standard, ls_input *input) {
+static const char *read_path(ls_arena *a, const char *path, origin from, ls_input *input) {
     struct stat about;
     const char *wrong = NULL;
-    int fd = standard ? STDIN_FILENO : open(path, O_RDONLY | O_CLOEXEC);
+    bool standard = from == FROM_STANDARD_INPUT, plain = from == FROM_PLAIN_FILE;
+    int flags = O_RDONLY | O_CLOEXEC | (plain ? O_NONBLOCK | O_NOCTTY : 0);
+    int fd = standard ? STDIN_FILENO : open(path, flags);
     if (fd < 0)
         return reason(errno);
     if (fstat(fd, &about) != 0)
         wrong = reason(errno);
     else if (S_ISDIR(about.st_mode))
         wrong = reason(EISDIR);
+    else if (plain && !S_ISREG(about.st_mode))
+        wrong = "this is not a plain file";
     else if (S_ISREG(about.st_mode) && about.st_size > LS_MOST_BYTES)
         wrong = "";
     else if (!read_all(a, fd, S_ISREG(about.st_mode) ? (size_t)about.st_size : 65536, input))
@@ -78,10 +85,10 @@ static const char *read_path(ls_arena *a, const char *path, bool standard, ls_in
                : "this file is larger than 16 MiB, the most that is read";
 }
 
-int32_t ls_file_read(ls_arena *a, ls_diag *d, const char *path) {
-    bool standard = strcmp(path, "-") == 0;
-    ls_input input = {standard ? "standard input" : ls_arena_copy(a, path), "", 0};
-    const char *wrong = read_path(a, path, standard, &input);
+static int32_t read_from(ls_arena *a, ls_diag *d, const char *path, origin from) {
+    bool standard = from == FROM_STANDARD_INPUT;
+    ls_input input = {standard ? LS_STANDARD_INPUT : ls_arena_copy(a, path), "", 0};
+    const char *wrong = read_path(a, path, from, &input);
     if (wrong != NULL) {
         input.text = "";
         input.size = 0;
@@ -91,6 +98,14 @@ int32_t ls_file_read(ls_arena *a, ls_diag *d, const char *path) {
         return number;
     ls_diag_add(d, LS_ERROR, (ls_place){number, 0, 0, 0}, NULL, "%s", wrong);
     return -1;
+}
+
+int32_t ls_file_read(ls_arena *a, ls_diag *d, const char *path) {
+    return read_from(a, d, path, strcmp(path, "-") == 0 ? FROM_STANDARD_INPUT : FROM_ANY_FILE);
+}
+
+int32_t ls_file_read_plain(ls_arena *a, ls_diag *d, const char *path) {
+    return read_from(a, d, path, FROM_PLAIN_FILE);
 }
 
 bool ls_file_write_all(int fd, const char *bytes, size_t n) {
@@ -105,6 +120,72 @@ bool ls_file_write_all(int fd, const char *bytes, size_t n) {
     }
     return true;
 }
+
+/* ---- where a name leads ---- */
+
+static const char *folder_of(ls_arena *a, const char *path) {
+    const char *slash = strrchr(path, '/');
+    if (slash == NULL)
+        return ".";
+    return slash == path ? "/" : ls_arena_copy_n(a, path, (size_t)(slash - path));
+}
+
+/* The real path of what is there; NULL: errno tells. */
+static const char *real_path(ls_arena *a, const char *path) {
+    char *real = realpath(path, NULL);
+    if (real == NULL)
+        return NULL;
+    const char *copy = ls_arena_copy(a, real);
+    free(real);
+    return copy;
+}
+
+/* What the symbolic link at path says, from the link's folder; NULL: it is none. */
+static const char *link_at(ls_arena *a, const char *path) {
+    char to[PATH_MAX];
+    ssize_t n = readlink(path, to, sizeof to);
+    if (n <= 0 || (size_t)n == sizeof to)
+        return NULL;
+    return to[0] == '/' ? ls_arena_copy_n(a, to, (size_t)n)
+                        : ls_arena_printf(a, "%s/%.*s", folder_of(a, path), (int)n, to);
+}
+
+const char *ls_file_target(ls_arena *a, const char *path) {
+    enum { MOST_LINKS = 40 };
+    const char *real = real_path(a, path), *next;
+    for (int i = 0; real == NULL && i < MOST_LINKS && (next = link_at(a, path)) != NULL; i++)
+        path = next;
+    if (real != NULL)
+        return real;
+    const char *slash = strrchr(path, '/'), *name = slash == NULL ? path : slash + 1;
+    const char *folder = real_path(a, folder_of(a, path));
+    if (folder == NULL)
+        return NULL;
+    if (name[0] == '\0') {
+        errno = ENOTDIR;
+        return NULL;
+    }
+    return ls_arena_printf(a, "%s/%s", strcmp(folder, "/") == 0 ? "" : folder, name);
+}
+
+const char *ls_file_unwritable(ls_arena *a, const char *path) {
+    struct stat old;
+    bool there = stat(path, &old) == 0;
+    if (!there && errno != ENOENT)
+        return reason(errno);
+    if (there && S_ISDIR(old.st_mode))
+        return reason(EISDIR);
+    if (there && access(path, W_OK) != 0)
+        return reason(errno);
+    if (there && !S_ISREG(old.st_mode))
+        return NULL;
+    const char *target = ls_file_target(a, path);
+    if (target == NULL)
+        return errno == ENOENT ? "there is no such folder" : reason(errno);
+    return access(folder_of(a, target), W_OK | X_OK) == 0 ? NULL : reason(errno);
+}
+
+/* ---- writing ---- */
 
 /* A terminal, pipe or device cannot be replaced: written straight to. */
 static bool write_through(const char *path, const char *bytes, size_t n) {
@@ -159,9 +240,7 @@ static bool fill_and_rename(int fd, const char *name, const char *path, const ch
 /* mode: of the file that is replaced; NULL if there is none. */
 static bool replace(ls_arena *a, const char *path, const mode_t *mode, const char *bytes,
                     size_t n) {
-    const char *slash = strrchr(path, '/'), *name = NULL, *folder = ".";
-    if (slash != NULL)
-        folder = slash == path ? "/" : ls_arena_copy_n(a, path, (size_t)(slash - path));
+    const char *name = NULL, *folder = folder_of(a, path);
     int fd = create_beside(a, folder, &name);
     if (fd < 0)
         return false;
@@ -193,28 +272,20 @@ static bool replace_undisturbed(ls_arena *a, const char *path, const mode_t *mod
     return done;
 }
 
-/* The file a chain of symbolic links ends at, so that the link itself stays. */
-static const char *resolved(ls_arena *a, const char *path) {
-    char *real = realpath(path, NULL);
-    if (real == NULL)
-        return path;
-    const char *copy = ls_arena_copy(a, real);
-    free(real);
-    return copy;
-}
-
 static bool write_path(ls_arena *a, const char *path, const char *bytes, size_t n) {
     struct stat old;
-    if (stat(path, &old) != 0)
-        return replace_undisturbed(a, path, NULL, bytes, n);
-    if (S_ISDIR(old.st_mode)) {
+    bool there = stat(path, &old) == 0;
+    if (!there && errno != ENOENT)
+        return false;
+    if (there && S_ISDIR(old.st_mode)) {
         errno = EISDIR;
         return false;
     }
-    if (!S_ISREG(old.st_mode))
+    if (there && !S_ISREG(old.st_mode))
         return write_through(path, bytes, n);
-    mode_t mode = old.st_mode & 07777;
-    return replace_undisturbed(a, resolved(a, path), &mode, bytes, n);
+    mode_t mode = there ? old.st_mode & 07777 : 0;
+    const char *target = ls_file_target(a, path);
+    return target != NULL && replace_undisturbed(a, target, there ? &mode : NULL, bytes, n);
 }
 
 bool ls_file_write(ls_arena *a, const char *path, const char *bytes, size_t n, const char **why) {

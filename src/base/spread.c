@@ -70,19 +70,37 @@ static double truncated_sd(ls_spread s, double m) {
     return variance > 0 ? s.scale * sqrt(variance) : 0;
 }
 
+ls_spread ls_spread_narrowed(ls_spread s, double m, double factor) {
+    if (factor <= 0)
+        return ls_spread_exact();
+    s.scale *= factor;
+    if (s.kind == LS_TRIANGULAR || s.kind == LS_RECTANGULAR) {
+        s.low = m - factor * (m - s.low);
+        s.high = m + factor * (s.high - m);
+    }
+    return s;
+}
+
+/* 90 % point of a t over that of the standard normal distribution. */
+static double t_over_normal(double df) {
+    return gsl_cdf_tdist_Pinv(0.9, df) / gsl_cdf_ugaussian_Pinv(0.9);
+}
+
 double ls_spread_scale(ls_spread s, double m) {
     double width = s.high - s.low;
     switch (s.kind) {
     case LS_EXACT:
         return 0;
     case LS_NORMAL:
-    case LS_STUDENT:
         return s.scale;
+    case LS_STUDENT:
+        return s.scale * t_over_normal(s.df);
     case LS_TRUNCATED:
         return truncated_sd(s, m);
     case LS_LOGNORMAL:
-    case LS_LOG_STUDENT:
         return fabs(m) * s.scale;
+    case LS_LOG_STUDENT:
+        return fabs(m) * s.scale * t_over_normal(s.df);
     case LS_TRIANGULAR: /* (a^2 + b^2 + c^2 - ab - ac - bc) / 18 about a = 0 */
         return sqrt((width * width + (m - s.low) * (m - s.low) - width * (m - s.low)) / 18);
     case LS_RECTANGULAR:

@@ -1,4 +1,4 @@
-#include "littershed/base/unit.h"
+#include "unit_symbols.h"
 
 #include <math.h>
 #include <string.h>

@@ -11,7 +11,7 @@ static const ls_plan *plan_before(const ls_books *books, ls_date day, ls_plan_te
     ls_books then = ls_books_of(books, farm);
     return then.agronomy == NULL
                ? NULL
-               : ls_haul_plan_on(then.sheet, then.reference, then.estimate, then.agronomy, &terms);
+               : ls_haul_plan(then.sheet, then.reference, then.estimate, then.agronomy, &terms);
 }
 
 ls_date ls_books_next_day(const ls_farm *farm, ls_date after) {
@@ -55,8 +55,8 @@ const ls_plan *ls_books_plan(ls_books *books, const ls_plan_terms *asked) {
     terms.before = last;
     const ls_plan *now = gone && last == NULL
                              ? NULL
-                             : ls_haul_plan_on(books->sheet, books->reference, books->estimate,
-                                               books->agronomy, &terms);
+                             : ls_haul_plan(books->sheet, books->reference, books->estimate,
+                                            books->agronomy, &terms);
     if (now == NULL || last == NULL)
         return now;
     ls_plan *plan = LS_NEW(books->arena, ls_plan, 1);

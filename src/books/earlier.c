@@ -3,13 +3,9 @@
 
 #include <string.h>
 
-/* A name beside the file that names it. */
 static const char *beside(const ls_books *books, const ls_name *name) {
-    const char *file = ls_diag_input_at(books->diag, name->at.file)->name;
-    const char *slash = strrchr(file, '/');
-    return name->text[0] == '/' || slash == NULL
-               ? name->text
-               : ls_arena_printf(books->arena, "%.*s%s", (int)(slash - file) + 1, file, name->text);
+    return ls_farm_beside(books->arena, ls_diag_input_at(books->diag, name->at.file)->name,
+                          name->text);
 }
 
 /* What each field was planned to take; these lines stay. */

@@ -6,22 +6,13 @@
 
 /* ---- the file ---- */
 
-static const char *folder_of(ls_arena *a, const char *path) {
-    const char *end = strrchr(path, '/');
-    return end == NULL ? "" : ls_arena_copy_n(a, path, (size_t)(end - path) + 1);
-}
-
 const char *ls_books_log_path(const ls_books *books) {
     const ls_farm_facts *facts = books->farm->facts;
     int32_t file = facts != NULL && facts->at.file >= 0 ? facts->at.file : 0;
     const char *name = ls_diag_input_at(books->diag, file)->name;
-    bool piped = strcmp(name, "-") == 0;
     if (facts != NULL && facts->haul_log.text != NULL)
-        return facts->haul_log.text[0] == '/' || piped
-                   ? facts->haul_log.text
-                   : ls_arena_printf(books->arena, "%s%s", folder_of(books->arena, name),
-                                     facts->haul_log.text);
-    return piped ? NULL : ls_log_path(books->arena, name);
+        return ls_farm_beside(books->arena, name, facts->haul_log.text);
+    return strcmp(name, LS_STANDARD_INPUT) == 0 ? NULL : ls_log_path(books->arena, name);
 }
 
 /* ---- places ---- */
@@ -137,6 +128,13 @@ const char *ls_hauled_text(ls_arena *a, const ls_hauled_drop *drops, size_t n) {
             ls_text_addf(t, " (%s ton)", ls_log_tons_text(a, drops[i].tons));
     }
     return t->s;
+}
+
+const char *ls_hauled_scaled(ls_arena *a, const ls_farm *farm, const char *text, double tons) {
+    const char *unknown;
+    ls_hauled_drops drops = ls_hauled_places(a, farm, text, tons, &unknown);
+    bool told = unknown == NULL && drops.n > 1 && !drops.at[0].guessed;
+    return told ? ls_hauled_text(a, drops.at, drops.n) : text;
 }
 
 /* ---- lots ---- */

@@ -3,13 +3,6 @@
 
 /* ---- what all tickets share ---- */
 
-static ls_wait wait(ls_books *books, const char *key, const char *row) {
-    const ls_row *rule = ls_table_row(ls_reference_table(books->reference, "rule", ""), row);
-    const char *text = ls_row_word(rule, "text");
-    return (ls_wait){row, ls_leaf_figure(books->sheet, key, text == NULL ? row : text, "day",
-                                         ls_row_figure(rule, "value"))};
-}
-
 /* Litter on a tarp: tons an acre = net lb x 21.78 / ft2, 43,560 ft2 an acre over 2,000 lb a ton
  * (UMass Extension prints 21.8). */
 static ls_line tarp(ls_books *books, ls_tickets *t) {
@@ -39,11 +32,6 @@ static ls_line shared(ls_books *books, ls_tickets *t) {
             : ls_leaf_figure(w, key, label, "ft",
                              ls_reference_need(books->reference, "practice", "", "swath", "value"));
     ls_line area = tarp(books, t);
-    t->waits[LS_WAIT_CATTLE] = wait(books, "ticket.cattle-off", "cattle off pasture");
-    t->waits[LS_WAIT_HARVEST_SOIL] =
-        wait(books, "ticket.harvest-soil", "harvest, part in the soil");
-    t->waits[LS_WAIT_HARVEST_ABOVE] =
-        wait(books, "ticket.harvest-above", "harvest, part off the soil");
     return area;
 }
 
@@ -122,6 +110,9 @@ static ls_drop_sheet drop_sheet(ls_books *books, const ls_load *load, size_t k, 
         out.passes =
             ls_quotient(w, ls_words(w, "%s.passes", lead),
                         "the same in passes of the field's length", "", out.run, out.length);
+    out.earliest = ls_agronomy_earliest_lines(
+        w, ls_words(w, "ticket.waits-on.%s.%s", drop->buyer->slug, drop->field->slug),
+        books->reference, drop->field, load->day);
     out.tarp = LS_PRODUCT(w, ls_words(w, "%s.tarp", lead), "net weight on the tarp at the rate",
                           "lb", drop->rate, tarp_area);
     for (size_t i = 0; i < LS_FIELD_NUTRIENTS; i++) {

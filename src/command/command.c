@@ -1,10 +1,12 @@
 #include "littershed/command.h"
 
-#include "run.h"
+#include "gate.h"
 
+#include <fcntl.h>
 #include <gsl/gsl_errno.h>
 #include <signal.h>
 #include <string.h>
+#include <unistd.h>
 
 static int misuse(ls_run *r, const char *format, const char *what) {
     ls_run_say(r, LS_USAGE, format, what);
@@ -70,7 +72,10 @@ static int run_command(ls_run *r) {
                           .seed = r->options->seed,
                           .draws = draws,
                           .digits = r->options->digits};
-    return r->command->exec(r);
+    if (!ls_gate_passes(r))
+        return LS_USAGE;
+    int code = r->command->exec(r);
+    return r->refused ? LS_USAGE : code;
 }
 
 /* help [COMMAND] is COMMAND --help. */
@@ -105,7 +110,19 @@ static int dispatch(ls_run *r) {
     return r->command != NULL ? run_command(r) : unknown_command(r, name);
 }
 
+/* A file that is opened must not become a standard file that was closed: what is said would be
+ * written into it. In the place of a closed one stands one that cannot be read, or written to. */
+static bool fill_standard_files(void) {
+    for (int fd = STDIN_FILENO; fd <= STDERR_FILENO; fd++)
+        if (fcntl(fd, F_GETFD) < 0 &&
+            open("/dev/null", fd == STDIN_FILENO ? O_WRONLY : O_RDONLY) != fd)
+            return false;
+    return true;
+}
+
 int ls_command_main(int argc, char **argv, FILE *out, FILE *err) {
+    if (!fill_standard_files())
+        return LS_SYSTEM;
     gsl_set_error_handler_off();
     signal(SIGPIPE, SIG_IGN); /* a closed pipe is a failed write, told in words */
     signal(SIGXFSZ, SIG_IGN); /* so is a file that may grow no more */

@@ -20,9 +20,6 @@ typedef struct {
 
 enum { LS_ANY_NUMBER = 10000 };
 
-/* "text" and "json". */
-extern const char *const ls_command_pages[];
-
 /* Commands by index in the order of help, NULL past the end; by name, NULL if there is none. */
 const ls_command *ls_command_at(size_t index);
 const ls_command *ls_command_named(const char *name);

@@ -109,7 +109,7 @@ static int read_ticket(ls_run *r, const char *s, ls_ticket *out) {
                       s);
 }
 
-static ls_option option_of(ls_log_word word) {
+ls_option ls_haul_entry_option(ls_log_word word) {
     static const ls_option options[LS_LOG_WORDS] = {
         [LS_LOG_FIELD] = LS_OPTION_FIELD,
         [LS_LOG_TRUCK] = LS_OPTION_TRUCK,
@@ -128,7 +128,7 @@ static ls_option option_of(ls_log_word word) {
 
 static int read_words(ls_run *r, ls_log_entry *out) {
     for (int i = 0; i < LS_LOG_WORDS; i++) {
-        ls_option option = option_of((ls_log_word)i);
+        ls_option option = ls_haul_entry_option((ls_log_word)i);
         const char *word = r->options->word[option];
         if (word == NULL)
             continue;
@@ -158,10 +158,8 @@ int ls_haul_entry_read(ls_run *r, const ls_log_entry *old, ls_log_entry *out) {
     const ls_options *o = r->options;
     *out = begin(old);
     int code = LS_DONE;
-    if (ls_run_given(r, LS_OPTION_TONS)) {
+    if (ls_run_given(r, LS_OPTION_TONS))
         code = read_tons(r, o->word[LS_OPTION_TONS], &out->tons);
-        out->weighed = false; /* a scale's word goes with its own tons */
-    }
     if (code == LS_DONE && (ls_run_given(r, LS_OPTION_WHEN) || old == NULL))
         code = read_when(r, ls_run_given(r, LS_OPTION_WHEN) ? o->word[LS_OPTION_WHEN] : "now",
                          &out->when);
@@ -175,6 +173,11 @@ int ls_haul_entry_read(ls_run *r, const ls_log_entry *old, ls_log_entry *out) {
         code = read_words(r, out);
     if (code == LS_DONE && ls_run_given(r, LS_OPTION_TICKET))
         code = read_ticket(r, o->word[LS_OPTION_TICKET], &out->ticket);
-    out->weighed |= ls_run_given(r, LS_OPTION_WEIGHED);
+    out->weighed =
+        ls_run_given(r, LS_OPTION_WEIGHED) || (out->weighed && !ls_run_given(r, LS_OPTION_BY_EYE));
+    if (code == LS_DONE && old != NULL && !ls_run_given(r, LS_OPTION_FIELD) && out->tons > 0 &&
+        out->tons != old->tons)
+        out->words[LS_LOG_FIELD] =
+            ls_hauled_scaled(r->arena, r->books.farm, old->words[LS_LOG_FIELD], out->tons);
     return code;
 }

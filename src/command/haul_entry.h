@@ -11,6 +11,9 @@
  * none is replaced). */
 int ls_haul_entry_read(ls_run *r, const ls_log_entry *old, ls_log_entry *out);
 
+/* The option that tells what the log has in words. */
+ls_option ls_haul_entry_option(ls_log_word word);
+
 /* Against the farm: the lot, the field, the truck, the day the house was emptied. */
 int ls_haul_entry_check(ls_run *r, const ls_log_entry *e);
 

@@ -36,6 +36,8 @@ static const ls_option_facts table[LS_OPTIONS] = {
     [LS_OPTION_WHEN] = {"when", 0, "WHEN",
                         "when it was spread: 2026-02-16T10:00, 2026-02-16; left out: now"},
     [LS_OPTION_WEIGHED] = {"weighed", 0, NULL, "the tons come off a scale, not from the eye"},
+    [LS_OPTION_BY_EYE] = {"by-eye", 0, NULL,
+                          "with --replaces: the tons are not off a scale after all"},
     [LS_OPTION_CLEARED] = {"cleared", 0, "SHARE",
                            "how much of the lot is out by now: \"40 %\", or all for its last load"},
     [LS_OPTION_FIELD] = {"field", 0, "FIELD",
@@ -66,6 +68,8 @@ static const ls_option_facts table[LS_OPTIONS] = {
                           "exit 1 when a required record is missing or a limit was exceeded"},
     [LS_OPTION_PRINTED] = {"printed", 0, "DATE", "a date to print on it: 2026-03-01"},
 };
+
+const char *const ls_command_pages[] = {"text", "json", NULL};
 
 const ls_option_facts *ls_option_at(ls_option option) {
     return &table[option];

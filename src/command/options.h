@@ -24,6 +24,7 @@ typedef enum {
     LS_OPTION_TONS,
     LS_OPTION_WHEN,
     LS_OPTION_WEIGHED,
+    LS_OPTION_BY_EYE,
     LS_OPTION_FIELD,
     LS_OPTION_TRUCK,
     LS_OPTION_DRIVER,
@@ -83,5 +84,8 @@ typedef struct {
 /* Read argv[1] ... argv[argc - 1]; options may stand anywhere, long names in full, "--" ends them.
  * On a mistake false is returned and *why says in the arena what is wrong. */
 bool ls_options_read(ls_arena *a, int argc, char **argv, ls_options *out, const char **why);
+
+/* The formats of most pages: "text" and "json", NULL at the end. */
+extern const char *const ls_command_pages[];
 
 #endif

@@ -1,6 +1,7 @@
 /* The haul log: add to it, or show it. */
 #include "haul_entry.h"
 
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -8,12 +9,13 @@
 #define OF_AN_ENTRY                                                                                \
     (LS_OPTION_BIT(LS_OPTION_TICKET) | LS_OPTION_BIT(LS_OPTION_TONS) |                             \
      LS_OPTION_BIT(LS_OPTION_WHEN) | LS_OPTION_BIT(LS_OPTION_WEIGHED) |                            \
-     LS_OPTION_BIT(LS_OPTION_FIELD) | LS_OPTION_BIT(LS_OPTION_TRUCK) |                             \
-     LS_OPTION_BIT(LS_OPTION_CLEARED) | LS_OPTION_BIT(LS_OPTION_RECEIVED_BY) |                     \
-     LS_OPTION_BIT(LS_OPTION_ANALYSIS) | LS_OPTION_BIT(LS_OPTION_INCORPORATED) |                   \
-     LS_OPTION_BIT(LS_OPTION_DRIVER) | LS_OPTION_BIT(LS_OPTION_WEATHER_BEFORE) |                   \
-     LS_OPTION_BIT(LS_OPTION_WEATHER) | LS_OPTION_BIT(LS_OPTION_WEATHER_AFTER) |                   \
-     LS_OPTION_BIT(LS_OPTION_SOIL) | LS_OPTION_BIT(LS_OPTION_NOTE))
+     LS_OPTION_BIT(LS_OPTION_BY_EYE) | LS_OPTION_BIT(LS_OPTION_FIELD) |                            \
+     LS_OPTION_BIT(LS_OPTION_TRUCK) | LS_OPTION_BIT(LS_OPTION_CLEARED) |                           \
+     LS_OPTION_BIT(LS_OPTION_RECEIVED_BY) | LS_OPTION_BIT(LS_OPTION_ANALYSIS) |                    \
+     LS_OPTION_BIT(LS_OPTION_INCORPORATED) | LS_OPTION_BIT(LS_OPTION_DRIVER) |                     \
+     LS_OPTION_BIT(LS_OPTION_WEATHER_BEFORE) | LS_OPTION_BIT(LS_OPTION_WEATHER) |                  \
+     LS_OPTION_BIT(LS_OPTION_WEATHER_AFTER) | LS_OPTION_BIT(LS_OPTION_SOIL) |                      \
+     LS_OPTION_BIT(LS_OPTION_NOTE))
 #define BESIDE_AN_ENTRY                                                                            \
     (LS_OPTION_BIT(LS_OPTION_REPLACES) | LS_OPTION_BIT(LS_OPTION_AGAIN) |                          \
      LS_OPTION_BIT(LS_OPTION_SURE))
@@ -28,6 +30,11 @@ static int check_use(ls_run *r) {
                    : ls_run_say(r, LS_USAGE, "record either shows the log (--list) or adds to it");
     if (ls_run_given(r, LS_OPTION_FORMAT))
         return ls_run_say(r, LS_USAGE, "--format goes with --list");
+    if (ls_run_given(r, LS_OPTION_BY_EYE) &&
+        (ls_run_given(r, LS_OPTION_WEIGHED) || !ls_run_given(r, LS_OPTION_REPLACES)))
+        return ls_run_say(r, LS_USAGE,
+                          "--by-eye takes --weighed back, with --replaces; a new load is by eye "
+                          "unless --weighed is given");
     if (ls_run_given(r, LS_OPTION_REPLACES))
         return (given & OF_AN_ENTRY) != 0
                    ? LS_DONE
@@ -115,6 +122,23 @@ static int check_once(ls_run *r, const ls_log *log, const ls_log_entry *e) {
     return LS_DONE;
 }
 
+/* What a correction leaves as it was, with commas between; tons are told anyway. */
+static const char *unchanged(const ls_run *r, const ls_log_entry *e) {
+    ls_text *t = ls_text_new(r->arena);
+    if (!ls_run_given(r, LS_OPTION_WHEN))
+        ls_text_add(t, ", time");
+    if (e->weighed && !ls_run_given(r, LS_OPTION_WEIGHED))
+        ls_text_add(t, ", weighed over a scale");
+    if (!isnan(e->cleared) && !ls_run_given(r, LS_OPTION_CLEARED))
+        ls_text_addf(t, ", cleared %s", ls_log_share_text(r->arena, e->cleared));
+    for (int i = 0; i < LS_LOG_WORDS; i++)
+        if (e->words[i][0] != '\0' &&
+            r->options->word[ls_haul_entry_option((ls_log_word)i)] == NULL)
+            ls_text_addf(t, ", %s", ls_log_label((ls_log_word)i));
+    return t->n > 0 ? t->s + 2 : "";
+}
+
+/* What was written, and that it was if that cannot be shown. */
 static int told(ls_run *r, const ls_log *log, const ls_log_entry *e, long number) {
     ls_coded_lots lots = ls_books_lots(r->arena, r->books.farm);
     const ls_coded_lot *lot = ls_books_lot(&lots, e->ticket.code);
@@ -125,15 +149,23 @@ static int told(ls_run *r, const ls_log *log, const ls_log_entry *e, long number
     const char *where = e->words[LS_LOG_FIELD];
     ls_text_addf(t, "ticket %s of %s, %s ton%s, %s, %s, in %s", e->ticket.text,
                  lot != NULL ? lot->name : e->ticket.code, ls_log_tons_text(r->arena, e->tons),
-                 e->weighed ? " weighed" : "", ls_when_text(r->arena, e->when),
+                 e->weighed && e->tons > 0 ? " weighed" : "", ls_when_text(r->arena, e->when),
                  where[0] == '\0' ? "place not told" : ls_arena_printf(r->arena, "to %s", where),
                  log->path);
+    if (e->replaces > 0 && e->tons > 0 && unchanged(r, e)[0] != '\0')
+        ls_text_addf(t, "; as in entry %ld: %s", e->replaces, unchanged(r, e));
     if (log->unfinished > 0)
         ls_run_say(r, LS_DONE,
                    "the last line of %s was not finished (its writing was cut off); it is moved to "
-                   "%s.torn: look there, and if its load is not in the log, record it again",
-                   log->path, log->path);
-    return ls_run_finish(r, ls_arena_printf(r->arena, "%s\n", ls_text_plain(r->arena, t->s)));
+                   "%s: look there, and if its load is not in the log, record it again",
+                   log->path, ls_log_torn_path(r->arena, log->path));
+    int code = ls_run_finish(r, ls_arena_printf(r->arena, "%s\n", ls_text_plain(r->arena, t->s)));
+    return code == LS_DONE
+               ? code
+               : ls_run_say(r, code,
+                            "entry %ld IS in %s all the same (ticket %s, %s ton): do not record it "
+                            "again",
+                            number, log->path, e->ticket.text, ls_log_tons_text(r->arena, e->tons));
 }
 
 /* A corrected weight is looked at like a first one. */

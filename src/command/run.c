@@ -1,20 +1,9 @@
+#include "gate.h"
 #include "progress.h"
 
 #include <errno.h>
-#include <stdarg.h>
 #include <string.h>
-#include <sys/stat.h>
 #include <unistd.h>
-
-int ls_run_say(ls_run *r, int code, const char *format, ...) {
-    char message[2000];
-    va_list arguments;
-    va_start(arguments, format);
-    vsnprintf(message, sizeof message, format, arguments);
-    va_end(arguments);
-    fprintf(r->err, "littershed: %s\n", ls_text_plain(r->arena, message));
-    return code;
-}
 
 bool ls_run_json(const ls_run *r) {
     return strcmp(r->format, "json") == 0;
@@ -56,7 +45,10 @@ const ls_view *ls_run_view(const ls_run *r) {
 }
 
 bool ls_run_farm(ls_run *r, const char *const *files, size_t n) {
-    return ls_books_read(&r->books, files, n) || stopped(r);
+    if (!ls_books_read(&r->books, files, n))
+        return stopped(r);
+    ls_gate_keep(r, files, n);
+    return ls_gate_passes(r);
 }
 
 bool ls_run_log(ls_run *r, ls_date before) {
@@ -107,20 +99,11 @@ const ls_tickets *ls_run_tickets(ls_run *r, const ls_plan_sums *sums) {
 
 /* ---- output ---- */
 
-/* Are the two names one file? */
-static bool one_file(const char *a, const char *b) {
-    struct stat x, y;
-    return stat(a, &x) == 0 && stat(b, &y) == 0 && x.st_dev == y.st_dev && x.st_ino == y.st_ino &&
-           S_ISREG(x.st_mode);
-}
-
+/* What was let pass may be another file by now. */
 static int write_file(ls_run *r, const char *path, const char *text) {
     const char *why;
-    for (size_t i = 0; i < r->n; i++)
-        if (one_file(path, r->operands[i]))
-            return ls_run_say(r, LS_USAGE,
-                              "%s is one of the files that are read; name another file after -o",
-                              path);
+    if (!ls_gate_passes(r))
+        return LS_USAGE;
     if (!ls_file_write(r->arena, path, text, strlen(text), &why))
         return ls_run_say(r, LS_SYSTEM, "cannot write %s: %s", path, why);
     return LS_DONE;

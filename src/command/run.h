@@ -8,6 +8,8 @@
 #include "littershed/command.h"
 #include "littershed/report.h"
 
+typedef struct ls_gate ls_gate;
+
 struct ls_run {
     const ls_command *command;
     const ls_options *options;
@@ -17,13 +19,16 @@ struct ls_run {
     ls_arena *arena;
     FILE *out, *err;
     ls_books books; /* filled as far as the run has come */
+    ls_gate *gate;  /* the files that no output may go to */
+    bool refused;   /* the output may not go there, which is said: the exit code is LS_USAGE */
 };
 
 /* What pages are told of, as far as the run has come. */
 const ls_view *ls_run_view(const ls_run *r);
 
 /* Each step takes the run one room further (ls_books_read and so on); false: the mistakes are
- * printed on err and the exit code is LS_MISTAKE. */
+ * printed on err and the exit code is LS_MISTAKE. With the farm all files are known: an output that
+ * may not go where it is sent ends the run here. */
 bool ls_run_farm(ls_run *r, const char *const *files, size_t n);
 bool ls_run_log(ls_run *r, ls_date before);
 bool ls_run_estimate(ls_run *r);

@@ -2,8 +2,6 @@
 
 #include <string.h>
 
-const char *const ls_command_pages[] = {"text", "json", NULL};
-
 static const ls_command *const table[] = {
     &ls_command_new,     &ls_command_check,   &ls_command_estimate, &ls_command_rates,
     &ls_command_plan,    &ls_command_tickets, &ls_command_record,   &ls_command_dossier,

@@ -22,8 +22,12 @@ const char *ls_bird_name(int bird) {
     return ls_bird_row_of(bird)->name;
 }
 
+bool ls_bird_is(int bird, unsigned trait) {
+    return (ls_bird_row_of(bird)->traits & trait) != 0;
+}
+
 bool ls_bird_is_breeder(int bird) {
-    return (ls_bird_row_of(bird)->traits & LS_BY_SEX) != 0;
+    return ls_bird_is(bird, LS_BY_SEX);
 }
 
 const char *ls_bird_tables(int bird) {

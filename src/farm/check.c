@@ -71,8 +71,30 @@ static void check_dates(ls_farm_reader *reader, const ls_farm *farm) {
                 "the stack must be empty before the crew comes");
 }
 
+/* Loads taken out before are full loads of the first truck. */
+static void check_loads_of(ls_farm_reader *reader, const ls_already_out *at, size_t n) {
+    for (size_t i = 0; i < n; i++)
+        if (at[i].loads.n > 0)
+            MISTAKE(reader, at[i].loads.at,
+                    "add a section \"trucks:\", or give what was taken out as \"weighed: 30 ton\"",
+                    "loads need the payload of a truck");
+}
+
+static void check_loads(ls_farm_reader *reader, const ls_farm *farm) {
+    for (size_t i = 0; farm->trucks.n == 0 && i < farm->houses.n; i++) {
+        const ls_house *h = &farm->houses.at[i];
+        check_loads_of(reader, h->already_out.at, h->already_out.n);
+        for (size_t k = 0; k < h->last_cleanout.n; k++)
+            check_loads_of(reader, h->last_cleanout.at[k].cake.at, h->last_cleanout.at[k].cake.n);
+    }
+}
+
 void ls_farm_check_all(ls_farm_reader *reader, ls_farm *farm, bool clean) {
     ls_farm_check_names(reader, farm);
+    ls_farm_take_on_flocks(reader, farm);
+    for (size_t i = 0; i < farm->houses.n; i++)
+        ls_farm_check_stay(reader, &farm->houses.at[i]);
+    check_loads(reader, farm);
     check_dates(reader, farm);
     check_size(reader, farm);
     if (clean)

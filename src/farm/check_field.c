@@ -6,10 +6,6 @@
 #define MISTAKE(reader, at, hint, ...)                                                             \
     ls_diag_add((reader)->diag, LS_ERROR, (at), (hint), __VA_ARGS__)
 
-const char *ls_farm_called(ls_arena *a, const ls_field *field) {
-    return field->name.text ? ls_arena_printf(a, "field \"%s\"", field->name.text) : "this field";
-}
-
 void ls_farm_check_order(ls_farm_reader *reader, void *section, bool clean) {
     const ls_order *order = section;
     (void)clean;
@@ -20,13 +16,6 @@ void ls_farm_check_order(ls_farm_reader *reader, void *section, bool clean) {
                 "least and most of an order need the same unit");
     else if (order->least.value > order->most.value)
         MISTAKE(reader, order->least.at, "check both", "the least of this order is above its most");
-}
-
-long ls_farm_crop_year(const ls_field *field) {
-    if (LS_GIVEN(field->for_crop))
-        return field->for_crop.n < 0 ? 0 : field->for_crop.n;
-    bool open = LS_GIVEN(field->open) && field->open.days.from != LS_NO_DATE;
-    return open ? ls_date_year(field->open.days.from) : 0;
 }
 
 static void check_years(ls_farm_reader *reader, const ls_field *field) {

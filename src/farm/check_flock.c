@@ -29,9 +29,9 @@ static void check_numbers(ls_farm_reader *reader, const ls_flock *flock, bool cl
         return;
     if (breeder && !LS_GIVEN(flock->hens) && !LS_GIVEN(flock->count))
         ls_farm_missing(reader, flock->at, "this flock of broiler breeders",
-                        ls_farm_key_of(&ls_farm_flock, "hens"), NULL);
+                        ls_farm_key_of(reader->section, "hens"), NULL);
     if (!breeder && !LS_GIVEN(flock->count) && !LS_GIVEN(flock->hens))
-        ls_farm_missing(reader, flock->at, "this flock", ls_farm_key_of(&ls_farm_flock, "count"),
+        ls_farm_missing(reader, flock->at, "this flock", ls_farm_key_of(reader->section, "count"),
                         NULL);
 }
 
@@ -41,7 +41,7 @@ static void check_kind(ls_farm_reader *reader, const ls_flock *flock, bool clean
     if (bird == 0)
         return;
     check_numbers(reader, flock, clean);
-    if (LS_GIVEN(flock->eggs) && !ls_farm_key_for(ls_farm_key_of(&ls_farm_flock, "eggs"), bird))
+    if (LS_GIVEN(flock->eggs) && !ls_farm_key_for(ls_farm_key_of(reader->section, "eggs"), bird))
         MISTAKE(reader, flock->eggs.at, "take it out", "eggs is for laying birds, not for a %s",
                 ls_bird_name(bird));
 }
@@ -76,6 +76,38 @@ static ls_day begins(const ls_flock *flock, size_t i) {
     return LS_GIVEN(feed->from) ? feed->from : flock->placed;
 }
 
+void ls_farm_check_feed(ls_farm_reader *reader, void *section, bool clean) {
+    const ls_feed *feed = section;
+    if (LS_GIVEN(feed->eaten) && LS_GIVEN(feed->total))
+        MISTAKE(reader, feed->total.at, "keep one of the two",
+                "eaten and total both say how much of this feed was eaten");
+    else if (clean && !LS_GIVEN(feed->eaten) && !LS_GIVEN(feed->total))
+        ls_farm_missing(reader, feed->at, "this feed", ls_farm_key_of(reader->section, "eaten"),
+                        "or all of it: \"total: 310 ton\"");
+}
+
+/* All of a feed, told in tons, as each bird ate it in a day: no more and no less than eaten may be.
+ */
+static void check_total(ls_farm_reader *reader, const ls_flock *flock, size_t i) {
+    const ls_quantity *total = &flock->feed.at[i].total;
+    const ls_farm_key *feed = ls_farm_key_of(reader->section, "feed"),
+                      *eaten = ls_farm_key_of(feed->section, "eaten");
+    ls_day from = begins(flock, i),
+           to = i + 1 < flock->feed.n ? begins(flock, i + 1) : flock->removed;
+    double birds =
+        (double)(LS_GIVEN(flock->hens) ? flock->hens.n + flock->males.n : flock->count.n);
+    if (!total->form || !known(from) || !known(to) || to.day <= from.day || !(birds > 0))
+        return;
+    ls_unit unit = ls_farm_unit(reader->arena, eaten);
+    double each = total->value / birds / (double)(to.day - from.day) / unit.factor;
+    if (each < eaten->least || each > eaten->most)
+        MISTAKE(reader, total->at, "check the tons, the number of birds and the dates",
+                "that is %s %s, and birds eat between %s and %s",
+                ls_number_text(reader->arena, each, 3), unit.text,
+                ls_number_text(reader->arena, eaten->least, 6),
+                ls_number_text(reader->arena, eaten->most, 6));
+}
+
 /* Feeds follow each other from the day of placing on, each with its first day. */
 static void check_feed(ls_farm_reader *reader, const ls_flock *flock, size_t i) {
     ls_day from = begins(flock, i), before = i > 0 ? begins(flock, i - 1) : flock->placed;
@@ -107,6 +139,9 @@ void ls_farm_check_flock(ls_farm_reader *reader, void *section, bool clean) {
                 "the birds are removed before they have been in the house for a day");
     check_kind(reader, flock, clean);
     check_counts(reader, flock);
-    for (size_t i = 0; i < flock->feed.n; i++)
+    for (size_t i = 0; i < flock->feed.n; i++) {
         check_feed(reader, flock, i);
+        if (clean)
+            check_total(reader, flock, i);
+    }
 }

@@ -2,52 +2,13 @@
 #include "reader.h"
 
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 #define MISTAKE(reader, at, hint, ...)                                                             \
     ls_diag_add((reader)->diag, LS_ERROR, (at), (hint), __VA_ARGS__)
 
-static bool known(ls_day day) {
-    return LS_GIVEN(day) && day.day != LS_NO_DATE;
-}
-
-static const ls_farm_key *key_of(const char *name) {
-    return ls_farm_key_of(&ls_farm_house, name);
-}
-
 static const char *called(ls_arena *a, const ls_house *house) {
     return house->name.text ? ls_arena_printf(a, "house \"%s\"", house->name.text) : "this house";
-}
-
-double ls_house_share(const ls_house *h, ls_zone z) {
-    if (!h->floor)
-        return z == LS_FLOOR ? 1 : 0;
-    switch (z) {
-    case LS_SLATS:
-        return h->floor->slats.value;
-    case LS_SCRATCH:
-        return h->floor->scratch.value;
-    case LS_FLOOR:
-        return h->floor->floor.value;
-    case LS_ZONES:
-        break;
-    }
-    return 0;
-}
-
-size_t ls_house_strips(const ls_house *h, ls_zone z, ls_strip strips[2]) {
-    double slats = ls_house_share(h, LS_SLATS) / 2, floor = slats + ls_house_share(h, LS_FLOOR) / 2;
-    if (!(ls_house_share(h, z) > 0))
-        return 0;
-    if (z == LS_SCRATCH) {
-        strips[0] = (ls_strip){floor, 1 - floor};
-        return 1;
-    }
-    double from = z == LS_SLATS ? 0 : slats, to = z == LS_SLATS ? slats : floor;
-    strips[0] = (ls_strip){from, to};
-    strips[1] = (ls_strip){1 - to, 1 - from};
-    return 2;
 }
 
 void ls_farm_check_floor(ls_farm_reader *reader, void *section, bool clean) {
@@ -142,11 +103,12 @@ static void check_missing(ls_farm_reader *reader, const ls_house *house) {
     const char *who = called(reader->arena, house);
     static const char weighed[] = "only where all litter was weighed may it be left out";
     if (!all_weighed(house) && !LS_GIVEN(house->length))
-        ls_farm_missing(reader, house->at, who, key_of("length"), weighed);
+        ls_farm_missing(reader, house->at, who, ls_farm_key_of(reader->section, "length"), weighed);
     if (!all_weighed(house) && !LS_GIVEN(house->width))
-        ls_farm_missing(reader, house->at, who, key_of("width"), weighed);
-    if (house->flocks.n == 0 && !(all_weighed(house) && all_analyzed(house)))
-        ls_farm_missing(reader, house->at, who, key_of("flocks"),
+        ls_farm_missing(reader, house->at, who, ls_farm_key_of(reader->section, "width"), weighed);
+    if (house->flocks.n == 0 && !LS_GIVEN(house->flocks_as) &&
+        !(all_weighed(house) && all_analyzed(house)))
+        ls_farm_missing(reader, house->at, who, ls_farm_key_of(reader->section, "flocks"),
                         "only litter that was weighed and analyzed can do without");
 }
 
@@ -194,87 +156,14 @@ static void check_weighed_once(ls_farm_reader *reader, const ls_house *house) {
                     "this litter is in the weight of the house too");
 }
 
-static int by_placing(const void *left, const void *right) {
-    const ls_flock *a = *(const ls_flock *const *)left, *b = *(const ls_flock *const *)right;
-    if (a->placed.day != b->placed.day)
-        return a->placed.day < b->placed.day ? -1 : 1;
-    return a < b ? -1 : a > b;
-}
-
-/* Flocks with both dates known, by the day they were placed. */
-static size_t sorted_flocks(ls_arena *a, const ls_house *house, const ls_flock ***out) {
-    const ls_flock **flocks = LS_NEW(a, const ls_flock *, house->flocks.n);
-    size_t n = 0;
-    for (size_t i = 0; i < house->flocks.n; i++)
-        if (known(house->flocks.at[i].placed) && known(house->flocks.at[i].removed))
-            flocks[n++] = &house->flocks.at[i];
-    if (n > 1)
-        qsort(flocks, n, sizeof *flocks, by_placing);
-    *out = flocks;
-    return n;
-}
-
-static void check_overlaps(ls_farm_reader *reader, const ls_flock **flocks, size_t n) {
-    for (size_t i = 1, longest = 0; i < n; i++) {
-        if (flocks[i]->placed.day < flocks[longest]->removed.day)
-            MISTAKE(reader, flocks[i]->placed.at,
-                    ls_arena_printf(reader->arena, "the flock at %s is removed %s",
-                                    ls_diag_where(reader->arena, reader->diag, flocks[longest]->at),
-                                    ls_date_iso(reader->arena, flocks[longest]->removed.day)),
-                    "this flock is placed while another is still in the house");
-        if (flocks[i]->removed.day > flocks[longest]->removed.day)
-            longest = i;
+/* What was taken out once has its day. */
+static void check_removals(ls_farm_reader *reader, const ls_house *house) {
+    for (size_t i = 0; i < house->already_out.n; i++) {
+        const ls_already_out *o = &house->already_out.at[i];
+        if (o->at.line != 0 && !LS_GIVEN(o->date) && (!LS_GIVEN(o->times) || o->times.n == 1))
+            ls_farm_missing(reader, o->at, "this removal",
+                            ls_farm_key_of(&ls_farm_already_out, "date"), NULL);
     }
-}
-
-/* Nothing in the house may be older than its last cleanout. */
-static void check_since(ls_farm_reader *reader, const ls_house *house) {
-    ls_date emptied = LS_NO_DATE;
-    for (size_t i = 0; i < house->last_cleanout.n; i++)
-        if (known(house->last_cleanout.at[i].date) &&
-            (emptied == LS_NO_DATE || house->last_cleanout.at[i].date.day > emptied))
-            emptied = house->last_cleanout.at[i].date.day;
-    if (emptied == LS_NO_DATE)
-        return;
-    const char *hint =
-        ls_arena_printf(reader->arena, "list only what came in after the last cleanout, %s",
-                        ls_date_iso(reader->arena, emptied));
-    for (size_t i = 0; i < house->flocks.n; i++)
-        if (known(house->flocks.at[i].placed) && house->flocks.at[i].placed.day < emptied)
-            MISTAKE(reader, house->flocks.at[i].placed.at, hint,
-                    "this flock was placed before the last cleanout");
-    for (size_t i = 0; i < house->bedding.n; i++)
-        if (known(house->bedding.at[i].date) && house->bedding.at[i].date.day < emptied)
-            MISTAKE(reader, house->bedding.at[i].date.at, hint,
-                    "this bedding was spread before the last cleanout");
-    for (size_t i = 0; i < house->already_out.n; i++)
-        if (known(house->already_out.at[i].date) && house->already_out.at[i].date.day < emptied)
-            MISTAKE(reader, house->already_out.at[i].date.at, hint,
-                    "this litter was taken out before the last cleanout");
-}
-
-static void check_cleanouts(ls_farm_reader *reader, const ls_house *house) {
-    for (size_t i = 1; i < house->last_cleanout.n; i++)
-        for (size_t k = 0; k < i; k++) {
-            const ls_day *day = &house->last_cleanout.at[i].date,
-                         *other = &house->last_cleanout.at[k].date;
-            if (known(*day) && known(*other) && day->day == other->day)
-                MISTAKE(reader, day->at, "give each cleanout once, all its loads together",
-                        "two cleanouts on the same day, %s", ls_date_iso(reader->arena, day->day));
-        }
-}
-
-static void check_bedding_dates(ls_farm_reader *reader, const ls_house *house,
-                                const ls_flock **flocks, size_t n) {
-    ls_date last = LS_NO_DATE;
-    for (size_t i = 0; i < n; i++)
-        last = flocks[i]->removed.day > last ? flocks[i]->removed.day : last;
-    for (size_t i = 0; n > 0 && i < house->bedding.n; i++)
-        if (known(house->bedding.at[i].date) && house->bedding.at[i].date.day >= last)
-            MISTAKE(reader, house->bedding.at[i].date.at,
-                    ls_arena_printf(reader->arena, "the last birds leave %s: check both dates",
-                                    ls_date_iso(reader->arena, last)),
-                    "this bedding is spread after the birds have left");
 }
 
 static void check_code(ls_farm_reader *reader, const ls_house *house) {
@@ -288,8 +177,6 @@ static void check_code(ls_farm_reader *reader, const ls_house *house) {
 
 void ls_farm_check_house(ls_farm_reader *reader, void *section, bool clean) {
     const ls_house *house = section;
-    const ls_flock **flocks;
-    size_t n = sorted_flocks(reader->arena, house, &flocks);
     if (clean || house->floor)
         check_zones(reader, house, clean);
     if (clean)
@@ -297,9 +184,9 @@ void ls_farm_check_house(ls_farm_reader *reader, void *section, bool clean) {
     if (clean)
         check_floor_area(reader, house);
     check_weighed_once(reader, house);
-    check_overlaps(reader, flocks, n);
-    check_cleanouts(reader, house);
-    check_since(reader, house);
-    check_bedding_dates(reader, house, flocks, n);
+    if (house->flocks.n > 0 && LS_GIVEN(house->flocks_as))
+        MISTAKE(reader, house->flocks_as.at, "keep one of the two",
+                "flocks and flocks_as both say what birds were here");
+    check_removals(reader, house);
     check_code(reader, house);
 }

@@ -13,7 +13,8 @@ static void check_forms(ls_farm_reader *reader, const ls_lab *lab, bool clean,
         MISTAKE(reader, element->at, "keep the one that the report prints",
                 "%s and %s are the same nutrient given twice", oxide_key, element_key);
     else if (clean && !LS_GIVEN(*oxide) && !LS_GIVEN(*element))
-        ls_farm_missing(reader, lab->at, "this lab report", ls_farm_key_of(&ls_farm_lab, oxide_key),
+        ls_farm_missing(reader, lab->at, "this lab report",
+                        ls_farm_key_of(reader->section, oxide_key),
                         ls_arena_printf(a, "a report of elements gives %s instead", element_key));
 }
 

@@ -1,4 +1,4 @@
-/* Checks among the keys of bedding and of litter taken out before: one amount each. */
+/* Checks among the keys of bedding, of litter taken out before and of earlier cleanouts. */
 #include "reader.h"
 
 #define MISTAKE(reader, at, hint, ...)                                                             \
@@ -47,32 +47,59 @@ static bool is_share(const ls_quantity *q) {
     return ls_dimension_none(q->unit.dimension);
 }
 
-void ls_farm_check_already_out(ls_farm_reader *reader, void *section, bool clean) {
-    const ls_already_out *o = section;
-    amounts by_depth = {0};
-    note(&by_depth, o->depth.at);
-    note(&by_depth, o->area.at);
-    if (LS_GIVEN(o->weighed) && by_depth.n > 0) {
-        MISTAKE(reader, by_depth.at[0], "keep the tons, or the depth and its area",
-                "how much was taken out is given twice");
-        return;
-    }
-    if (!clean)
-        return;
-    if (by_depth.n == 1)
-        MISTAKE(reader, by_depth.at[0],
-                LS_GIVEN(o->depth)
+/* A depth goes with an area, and an area with a depth. */
+static void check_by_depth(ls_farm_reader *reader, const ls_already_out *o) {
+    bool depth = LS_GIVEN(o->depth), area = LS_GIVEN(o->area);
+    if (depth != area)
+        MISTAKE(reader, depth ? o->depth.at : o->area.at,
+                depth
                     ? "add the area, for example \"area: 6000 ft2\" or \"area: 40 %\" of the floor"
                     : "add the depth, for example \"depth: 2 in\"",
-                LS_GIVEN(o->depth) ? "a depth taken out needs the area it was taken off"
-                                   : "an area needs the depth that was taken off it");
-    else if (by_depth.n == 0 && !LS_GIVEN(o->weighed))
-        MISTAKE(reader, o->at,
-                "add \"weighed: 6 ton\", or the depth and the area it was taken off: \"depth: 2 "
-                "in\", \"area: 40 %\"",
-                "how much was taken out is missing");
-    if (LS_GIVEN(o->area) && is_share(&o->area) && o->area.value > 1)
+                depth ? "a depth taken out needs the area it was taken off"
+                      : "an area needs the depth that was taken off it");
+    if (area && is_share(&o->area) && o->area.value > 1)
         MISTAKE(reader, o->area.at, "give its share of the whole floor",
                 "the area is more than the floor: %s %%",
                 ls_number_text(reader->arena, 100 * o->area.value, 5));
+}
+
+void ls_farm_check_already_out(ls_farm_reader *reader, void *section, bool clean) {
+    const ls_already_out *o = section;
+    amounts given = {0};
+    note(&given, o->weighed.at);
+    note(&given, o->loads.at);
+    note(&given, LS_GIVEN(o->depth) ? o->depth.at : o->area.at);
+    if (given.n > 1)
+        MISTAKE(reader, given.at[1], "keep the tons, the loads, or the depth and its area",
+                "how much was taken out is given twice");
+    else if (clean && given.n == 0)
+        MISTAKE(reader, o->at,
+                "add \"weighed: 6 ton\", \"loads: 3\", or the depth and the area it was taken off: "
+                "\"depth: 2 in\", \"area: 40 %\"",
+                "how much was taken out is missing");
+    else if (clean)
+        check_by_depth(reader, o);
+}
+
+bool ls_taken_is_cake(const ls_already_out *taken, int bird) {
+    if (taken->what.is)
+        return taken->what.is == LS_TAKEN_CAKE;
+    return !ls_bird_is(bird, LS_LAYS);
+}
+
+void ls_farm_check_cleanout(ls_farm_reader *reader, void *section, bool clean) {
+    const ls_cleanout *c = section;
+    if (clean && !LS_GIVEN(c->bird_days) && !LS_GIVEN(c->feed))
+        ls_farm_missing(reader, c->at, "this last cleanout",
+                        ls_farm_key_of(reader->section, "bird_days"),
+                        "or all feed eaten before it: \"feed: 300 ton\"");
+    for (size_t i = 0; i < c->cake.n; i++) {
+        const ls_day *day = &c->cake.at[i].date;
+        if (LS_GIVEN(*day) && day->day != LS_NO_DATE && c->date.day != LS_NO_DATE &&
+            day->day > c->date.day)
+            MISTAKE(reader, day->at,
+                    "what was taken out since stands under already_out of the house",
+                    "this was taken out after that cleanout, %s",
+                    ls_date_iso(reader->arena, c->date.day));
+    }
 }

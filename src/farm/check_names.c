@@ -67,6 +67,8 @@ static void check_house(ls_farm_reader *reader, ls_house *house) {
         house->sides.at[i].slug = add(reader, &sides, &house->sides.at[i].name);
     }
     check(reader, &sides, "side", "give each side a name of its own");
+    for (size_t i = 0; i < house->sides.n; i++)
+        house->sides.at[i].slug = ls_farm_key_part(reader->arena, house->sides.at[i].slug, false);
 }
 
 static void check_fields(ls_farm_reader *reader, ls_buyer *buyer) {
@@ -76,8 +78,24 @@ static void check_fields(ls_farm_reader *reader, ls_buyer *buyer) {
     check(reader, &fields, "field", "give each field of a buyer a name of its own");
 }
 
+/* Houses lead keys as buyers do: of two with one name the buyer's part is another. */
+static void set_leading_parts(ls_farm_reader *reader, ls_farm *farm) {
+    for (size_t i = 0; i < farm->houses.n; i++)
+        farm->houses.at[i].slug = ls_farm_key_part(reader->arena, farm->houses.at[i].slug, true);
+    for (size_t b = 0; b < farm->buyers.n; b++) {
+        ls_buyer *buyer = &farm->buyers.at[b];
+        buyer->slug = ls_farm_key_part(reader->arena, buyer->slug, true);
+        for (size_t i = 0; i < farm->houses.n; i++)
+            if (strcmp(farm->houses.at[i].slug, buyer->slug) == 0) {
+                buyer->slug = ls_arena_printf(reader->arena, "%s_", buyer->slug);
+                break;
+            }
+    }
+}
+
 void ls_farm_check_names(ls_farm_reader *reader, ls_farm *farm) {
     named_list houses = {0}, codes = {0}, trucks = {0}, buyers = {0};
+    size_t before = ls_diag_count(reader->diag, LS_ERROR);
     for (size_t i = 0; i < farm->houses.n; i++) {
         farm->houses.at[i].slug = add(reader, &houses, &farm->houses.at[i].name);
         add(reader, &codes, &farm->houses.at[i].code);
@@ -93,4 +111,7 @@ void ls_farm_check_names(ls_farm_reader *reader, ls_farm *farm) {
     check(reader, &codes, "house code", "give each house a code of its own");
     check(reader, &trucks, "truck", "give each kind of truck a name of its own");
     check(reader, &buyers, "buyer", "give each buyer a name of its own");
+    set_leading_parts(reader, farm);
+    if (ls_diag_count(reader->diag, LS_ERROR) == before)
+        ls_farm_check_told_apart(reader, farm);
 }

@@ -15,13 +15,6 @@ void ls_farm_check_rate(ls_farm_reader *reader, void *section, bool clean) {
 
 /* ---- trucks ---- */
 
-double ls_truck_payload(const ls_truck *t) {
-    double by_gross = t->gross.value - t->tare.value;
-    if (!LS_GIVEN(t->gross) || !LS_GIVEN(t->tare))
-        return t->payload.value;
-    return LS_GIVEN(t->payload) && t->payload.value < by_gross ? t->payload.value : by_gross;
-}
-
 static void check_weights(ls_farm_reader *reader, const ls_truck *t) {
     bool tare = LS_GIVEN(t->tare), gross = LS_GIVEN(t->gross);
     if (!LS_GIVEN(t->payload) && tare != gross)
@@ -30,7 +23,7 @@ static void check_weights(ls_farm_reader *reader, const ls_truck *t) {
                 "a truck without payload needs %s beside %s", tare ? "gross" : "tare",
                 tare ? "tare" : "gross");
     else if (!LS_GIVEN(t->payload) && !gross)
-        ls_farm_missing(reader, t->at, "this truck", ls_farm_key_of(&ls_farm_truck, "payload"),
+        ls_farm_missing(reader, t->at, "this truck", ls_farm_key_of(reader->section, "payload"),
                         NULL);
     else if (t->gross.form && t->tare.form && t->gross.value < t->tare.value + 1000)
         MISTAKE(reader, t->gross.at, "check both",

@@ -165,6 +165,8 @@ static json_t *value_schema(ls_arena *a, const ls_farm_key *key) {
     case LS_FARM_SECTION:
         return section_schema(a, key->section);
     case LS_FARM_SECTIONS:
+        if (key->none)
+            return either(put(object(), "const", text(key->none)), list_schema(a, key->section));
         return key->flags & LS_FARM_ONE_OR_MANY
                    ? either(section_schema(a, key->section), list_schema(a, key->section))
                    : list_schema(a, key->section);

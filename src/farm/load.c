@@ -9,6 +9,10 @@ typedef struct {
     size_t n, cap;
 } any_list;
 
+/* Read the keys of a section; key_name is what it stands under. False: something in it is wrong. */
+static bool load_section(ls_farm_reader *reader, const ls_farm_section *section,
+                         const char *key_name, const ls_node *node, void *into);
+
 /* The key a text most likely stands for, NULL if none is near. */
 static const ls_farm_key *nearest_key(ls_farm_reader *reader, const ls_farm_section *section,
                                       const char *text) {
@@ -63,7 +67,7 @@ static void read_section(ls_farm_reader *reader, const ls_farm_key *key, const l
     if (!is_section(reader, key, node))
         return;
     void *into = new_section(reader, key->section);
-    ls_farm_load_section(reader, key->section, key->name, node, into);
+    load_section(reader, key->section, key->name, node, into);
     memcpy(member, &into, sizeof into);
 }
 
@@ -84,15 +88,18 @@ static void read_sections(ls_farm_reader *reader, const ls_farm_key *key, const 
             return;
         list.at = new_section(reader, section);
         list.n = list.cap = 1;
-        ls_farm_load_section(reader, section, key->name, node, list.at);
+        load_section(reader, section, key->name, node, list.at);
         memcpy(member, &list, sizeof list);
         return;
     }
     if (node->kind != LS_SEQUENCE || node->n == 0) {
+        const char *none = key->none ? ls_arena_printf(reader->arena, ", or write \"%s: %s\"",
+                                                       key->name, key->none)
+                                     : "";
         ls_diag_add(
             reader->diag, LS_ERROR, node->at,
-            ls_arena_printf(reader->arena, "begin each %s with \"- \", for example \"- %s\"",
-                            section->name, ls_farm_example(reader->arena, &section->keys[0])),
+            ls_arena_printf(reader->arena, "begin each %s with \"- \", for example \"- %s\"%s",
+                            section->name, ls_farm_example(reader->arena, &section->keys[0]), none),
             node->kind == LS_SEQUENCE ? "the list %s is empty" : "%s must be a list", key->name);
         return;
     }
@@ -103,17 +110,78 @@ static void read_sections(ls_farm_reader *reader, const ls_farm_key *key, const 
         if (section->only && node->items[i]->kind == LS_SCALAR)
             read_short_form(reader, section, node->items[i], into);
         else if (is_section(reader, key, node->items[i]))
-            ls_farm_load_section(reader, section, key->name, node->items[i], into);
+            load_section(reader, section, key->name, node->items[i], into);
     }
     memcpy(member, &list, sizeof list);
 }
 
+/* ---- values that may be written as sections ---- */
+
+/* A quantity, or the weights it is made of. */
+static void read_one(ls_farm_reader *reader, ls_farm_value value, ls_quantity *out) {
+    if (value.node->kind == LS_MAPPING && value.key->section == &ls_farm_weights) {
+        ls_weights weights = {0};
+        *out = (ls_quantity){.text = "", .at = value.node->at};
+        if (load_section(reader, value.key->section, value.name, value.node, &weights))
+            ls_farm_read_weights(reader, value, &weights, out);
+    } else {
+        ls_farm_read_quantity(reader, value, out);
+    }
+}
+
+/* Does the mapping hold a key of the section, rather than parts of the floor? */
+static bool holds_keys_of(const ls_farm_section *section, const ls_node *node) {
+    for (size_t i = 0; section && i < node->n; i++)
+        if (ls_farm_key_of(section, node->keys[i]->text))
+            return true;
+    return false;
+}
+
+/* A mapping of zones to quantities, or one quantity for a plain floor; or the key's other form. */
+static void read_zoned(ls_farm_reader *reader, ls_farm_value value, ls_zoned *zoned) {
+    bool other = value.node->kind == LS_MAPPING && holds_keys_of(value.key->section, value.node);
+    if (other && value.key->section == &ls_farm_grid) {
+        ls_depth_grid *grid = LS_NEW(reader->arena, ls_depth_grid, 1);
+        if (load_section(reader, value.key->section, value.name, value.node, grid) &&
+            ls_farm_read_grid(reader, grid))
+            zoned->grid = grid;
+        return;
+    }
+    if (other || value.node->kind != LS_MAPPING) {
+        read_one(reader, value, &zoned->of[LS_FLOOR]);
+        return;
+    }
+    for (size_t i = 0; i < value.node->n; i++) {
+        const ls_node *zone_key = value.node->keys[i];
+        int zone = 0;
+        for (int k = 1; k < LS_ZONES; k++)
+            if (strcmp(zone_key->text, ls_zone_name(k)) == 0)
+                zone = k;
+        if (zone == 0) {
+            ls_diag_add(reader->diag, LS_ERROR, zone_key->at,
+                        ls_farm_suggest(reader->arena, zone_key->text, ls_farm_zones, LS_ZONES - 1,
+                                        "write one of these"),
+                        "unknown part of the floor \"%s\" under %s", zone_key->text, value.name);
+            continue;
+        }
+        const char *label =
+            ls_arena_printf(reader->arena, "%s of %s", value.label, ls_zone_name(zone));
+        ls_farm_value item = {value.key, label, ls_zone_name(zone), value.node->items[i]};
+        read_one(reader, item, &zoned->of[zone]);
+    }
+}
+
 static void read_entry(ls_farm_reader *reader, const ls_farm_key *key, const ls_node *node,
                        char *into) {
-    if (key->kind == LS_FARM_SECTION)
+    if (key->none && node->kind == LS_SCALAR && strcmp(node->text, key->none) == 0) {
+        ls_yesno told = {true, node->at};
+        memcpy(into + key->told_none, &told, sizeof told);
+    } else if (key->kind == LS_FARM_SECTION)
         read_section(reader, key, node, into + key->offset);
     else if (key->kind == LS_FARM_SECTIONS)
         read_sections(reader, key, node, into + key->offset);
+    else if (key->kind == LS_FARM_ZONED)
+        read_zoned(reader, ls_farm_value_of(key, node), (void *)(into + key->offset));
     else
         ls_farm_read_value(reader, ls_farm_value_of(key, node), into + key->offset);
 }
@@ -129,14 +197,6 @@ static const char *called(ls_farm_reader *reader, const ls_farm_section *section
                      : ls_arena_printf(reader->arena, "this %s", section->name);
 }
 
-void ls_farm_missing(ls_farm_reader *reader, ls_place at, const char *who, const ls_farm_key *key,
-                     const char *more) {
-    const char *hint =
-        ls_arena_printf(reader->arena, "add it, for example \"%s\"%s%s",
-                        ls_farm_example(reader->arena, key), more ? "; " : "", more ? more : "");
-    ls_diag_add(reader->diag, LS_ERROR, at, hint, "%s has no %s", who, key->name);
-}
-
 static void check_required(ls_farm_reader *reader, const ls_farm_section *section,
                            const bool *given, ls_place at, const char *into) {
     for (size_t i = 0; i < section->n; i++)
@@ -144,8 +204,8 @@ static void check_required(ls_farm_reader *reader, const ls_farm_section *sectio
             ls_farm_missing(reader, at, called(reader, section, into), &section->keys[i], NULL);
 }
 
-void ls_farm_load_section(ls_farm_reader *reader, const ls_farm_section *section,
-                          const char *key_name, const ls_node *node, void *into) {
+static bool load_section(ls_farm_reader *reader, const ls_farm_section *section,
+                         const char *key_name, const ls_node *node, void *into) {
     size_t before = ls_diag_count(reader->diag, LS_ERROR);
     bool *given = LS_NEW(reader->arena, bool, section->n);
     memcpy((char *)into + section->at, &node->at, sizeof node->at);
@@ -159,8 +219,10 @@ void ls_farm_load_section(ls_farm_reader *reader, const ls_farm_section *section
             given[key - section->keys] = true;
     }
     check_required(reader, section, given, node->at, into);
+    reader->section = section;
     if (section->check)
         section->check(reader, into, ls_diag_count(reader->diag, LS_ERROR) == before);
+    return ls_diag_count(reader->diag, LS_ERROR) == before;
 }
 
 /* The files of one farm as they are joined. */
@@ -169,6 +231,7 @@ typedef struct {
     ls_farm *farm;
     ls_place *given; /* by key of the top: where it was given first */
     int32_t first;   /* number of the first input */
+    bool plain;      /* only plain files are read */
     bool all_read;
 } joining;
 
@@ -196,7 +259,8 @@ static void join_entry(joining *j, const ls_node *key_node, const ls_node *node)
 
 static ls_farm_file read_file(joining *j, const char *path) {
     ls_farm_reader *reader = j->reader;
-    int32_t file = ls_file_read(reader->arena, reader->diag, path);
+    int32_t file =
+        (j->plain ? ls_file_read_plain : ls_file_read)(reader->arena, reader->diag, path);
     const ls_node *top = file < 0 ? NULL : ls_yaml_read(reader->arena, reader->diag, file);
     if (j->first < 0)
         j->first = file;
@@ -231,10 +295,12 @@ static bool named_twice(ls_diag *d, const char *const *paths, size_t n) {
     return false;
 }
 
-const ls_farm *ls_farm_read(ls_arena *a, ls_diag *d, const ls_reference *r,
-                            const char *const *paths, size_t n) {
-    ls_farm_reader reader = {a, d, r};
-    joining j = {&reader, LS_NEW(a, ls_farm, 1), LS_NEW(a, ls_place, ls_farm_top.n), -1, true};
+static const ls_farm *read_farm(ls_farm_reader *reader, bool plain, const char *const *paths,
+                                size_t n) {
+    ls_arena *a = reader->arena;
+    ls_diag *d = reader->diag;
+    joining j = {reader, LS_NEW(a, ls_farm, 1), LS_NEW(a, ls_place, ls_farm_top.n), -1, plain,
+                 true};
     ls_farm_file *files = LS_NEW(a, ls_farm_file, n);
     size_t before = ls_diag_count(d, LS_ERROR);
     j.farm->diag = d;
@@ -242,14 +308,25 @@ const ls_farm *ls_farm_read(ls_arena *a, ls_diag *d, const ls_reference *r,
         return NULL;
     for (size_t i = 0; i < n; i++)
         files[i] = read_file(&j, paths[i]);
-    if (!ls_farm_read_own_tables(&reader, files, n))
+    if (!ls_farm_find_named(reader, files, n, &j.farm->named) ||
+        !ls_farm_read_own_tables(reader, files, n))
         return NULL; /* what else the files say cannot be checked without them */
-    j.farm->reference = reader.reference;
+    j.farm->reference = reader->reference;
     for (size_t i = 0; i < n; i++)
         for (size_t k = 0; files[i].top && k < files[i].top->n; k++)
             join_entry(&j, files[i].top->keys[k], files[i].top->items[k]);
     if (j.all_read)
         check_sections(&j);
-    ls_farm_check_all(&reader, j.farm, ls_diag_count(d, LS_ERROR) == before);
+    ls_farm_check_all(reader, j.farm, ls_diag_count(d, LS_ERROR) == before);
     return ls_diag_count(d, LS_ERROR) == before ? j.farm : NULL;
+}
+
+const ls_farm *ls_farm_read(ls_arena *a, ls_diag *d, const ls_reference *r,
+                            const char *const *paths, size_t n) {
+    return read_farm(&(ls_farm_reader){a, d, r, NULL}, false, paths, n);
+}
+
+const ls_farm *ls_farm_read_named(ls_arena *a, ls_diag *d, const ls_reference *r,
+                                  const char *const *paths, size_t n) {
+    return read_farm(&(ls_farm_reader){a, d, r, NULL}, true, paths, n);
 }

@@ -122,6 +122,8 @@ static const char *kind_in_words(ls_arena *a, const ls_farm_key *key) {
     case LS_FARM_SECTIONS:
         if (key->flags & LS_FARM_ONE_OR_MANY)
             return "keys of its own, below; or a list, each with these keys";
+        if (key->none)
+            return ls_arena_printf(a, "a list, each with keys of its own, below; or %s", key->none);
         return key->section->only ? "a list, each with keys of its own, below; or a list of names"
                                   : "a list, each with keys of its own, below";
     case LS_FARM_FILES:

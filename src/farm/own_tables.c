@@ -4,45 +4,10 @@
 
 #include <string.h>
 
-enum { MOST_FILES = 100 };
-
-/* Names under own_tables. A name that is no text is noted. */
-void ls_farm_read_files(ls_farm_reader *reader, ls_farm_value value, void *member) {
-    LS_LIST(ls_name) names = {0};
-    bool list = value.node->kind == LS_SEQUENCE;
-    if (list && (value.node->n == 0 || value.node->n > MOST_FILES)) {
-        LS_FARM_MISTAKE(reader, value, ls_farm_for_example(reader, value.key),
-                        value.node->n == 0 ? "the list %s is empty"
-                                           : "%s names more than 100 files",
-                        value.label);
-        return;
-    }
-    for (size_t i = 0; i < (list ? value.node->n : 1); i++) {
-        ls_farm_value item = {value.key, value.label, value.name,
-                              list ? value.node->items[i] : value.node};
-        if (!ls_farm_is_scalar(reader, item))
-            continue;
-        if (strcmp(item.node->text, "-") == 0)
-            LS_FARM_MISTAKE(reader, item, ls_farm_for_example(reader, value.key),
-                            "%s must name a file, not standard input", value.label);
-        else
-            *LS_PUSH(reader->arena, &names) = (ls_name){item.node->text, item.node->at};
-    }
-    memcpy(member, &names, sizeof names);
-}
-
-/* The path of a file that the farm file at path names: from the farm file's folder. */
-static const char *beside(ls_arena *a, const char *path, const char *name) {
-    const char *slash = strrchr(path, '/');
-    if (name[0] == '/' || slash == NULL)
-        return name;
-    return ls_arena_printf(a, "%.*s%s", (int)(slash - path + 1), path, name);
-}
-
 /* The number of the input; -1: it cannot be read, noted where the farm file names it as well. */
 static int32_t open_tables(ls_farm_reader *reader, const char *farm_file, const ls_name *name) {
-    const char *path = beside(reader->arena, farm_file, name->text);
-    int32_t file = ls_file_read(reader->arena, reader->diag, path);
+    const char *path = ls_farm_beside(reader->arena, farm_file, name->text);
+    int32_t file = ls_file_read_plain(reader->arena, reader->diag, path);
     if (file < 0)
         ls_diag_add(reader->diag, LS_ERROR, name->at,
                     "the name counts from the folder of the farm file",

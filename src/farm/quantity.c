@@ -2,7 +2,6 @@
 #include "reader.h"
 
 #include <stdarg.h>
-#include <stdio.h>
 #include <string.h>
 
 /* A quantity being read: its blank-separated words. */
@@ -27,15 +26,10 @@ static bool wrong(const phrase *p, const char *hint, const char *format, ...)
     __attribute__((format(printf, 3, 4)));
 
 static bool wrong(const phrase *p, const char *hint, const char *format, ...) {
-    va_list rest, again;
-    va_start(rest, format);
-    va_copy(again, rest);
-    int n = vsnprintf(NULL, 0, format, again);
-    va_end(again);
-    size_t room = (size_t)n + 1;
-    char *message = LS_NEW(p->reader->arena, char, room);
-    vsnprintf(message, room, format, rest);
-    va_end(rest);
+    va_list arguments;
+    va_start(arguments, format);
+    const char *message = ls_arena_vprintf(p->reader->arena, format, arguments);
+    va_end(arguments);
     ls_diag_add(p->reader->diag, LS_ERROR, p->value.node->at, hint, "%s", message);
     return false;
 }

@@ -3,7 +3,7 @@
 
 #include <stdlib.h>
 #include <string.h>
-#include <sys/stat.h>
+#include <unistd.h>
 
 enum { ACROSS, ALONG, DEPTH, COLUMNS, MOST_READINGS = 10000, SHOWN = 40 };
 
@@ -267,29 +267,17 @@ static bool make_grid(const table *t, ls_depth_grid *g) {
 
 /* ---- the file ---- */
 
-/* Beside the farm file that names it; "-" would be standard input. */
-static const char *path_of(ls_farm_reader *reader, const ls_name *file) {
-    ls_arena *a = reader->arena;
-    const char *farm = ls_diag_input_at(reader->diag, file->at.file)->name;
-    const char *slash = strrchr(farm, '/');
-    if (slash != NULL && file->text[0] != '/')
-        return ls_arena_printf(a, "%.*s%s", (int)(slash - farm) + 1, farm, file->text);
-    return strcmp(file->text, "-") == 0 ? "./-" : file->text;
-}
-
-/* Only a plain file is opened: a pipe or a device might never end. */
 static bool open_table(table *t, const ls_name *file) {
-    const char *path = path_of(t->reader, file);
-    struct stat about;
-    bool there = stat(path, &about) == 0;
-    if (!there || !S_ISREG(about.st_mode)) {
-        ls_diag_add(t->reader->diag, LS_ERROR, file->at,
+    ls_farm_reader *reader = t->reader;
+    const char *farm_file = ls_diag_input_at(reader->diag, file->at.file)->name;
+    const char *path = ls_farm_beside(reader->arena, farm_file, file->text);
+    if (access(path, F_OK) != 0) {
+        ls_diag_add(reader->diag, LS_ERROR, file->at,
                     "its name counts from the folder of this farm file",
-                    there ? "the grid \"%s\" is not a plain file" : "there is no file \"%s\" here",
-                    file->text);
+                    "there is no file \"%s\" here", file->text);
         return false;
     }
-    t->file = ls_file_read(t->reader->arena, t->reader->diag, path);
+    t->file = ls_file_read_plain(reader->arena, reader->diag, path);
     if (t->file < 0)
         return false;
     t->input = *ls_diag_input_at(t->reader->diag, t->file);
@@ -301,13 +289,7 @@ static bool open_table(table *t, const ls_name *file) {
     return true;
 }
 
-void ls_farm_read_grid(ls_farm_reader *reader, ls_farm_value value, ls_zoned *out) {
-    ls_depth_grid *grid = LS_NEW(reader->arena, ls_depth_grid, 1);
-    size_t before = ls_diag_count(reader->diag, LS_ERROR);
-    ls_farm_load_section(reader, value.key->section, value.name, value.node, grid);
-    if (ls_diag_count(reader->diag, LS_ERROR) > before)
-        return;
+bool ls_farm_read_grid(ls_farm_reader *reader, ls_depth_grid *grid) {
     table t = {.reader = reader};
-    if (open_table(&t, &grid->file) && read_header(&t) && read_rows(&t) && make_grid(&t, grid))
-        out->grid = grid;
+    return open_table(&t, &grid->file) && read_header(&t) && read_rows(&t) && make_grid(&t, grid);
 }

@@ -33,21 +33,18 @@ static bool same_number(ls_farm_reader *reader, ls_farm_value value, const ls_we
     return false;
 }
 
-void ls_farm_read_weights(ls_farm_reader *reader, ls_farm_value value, ls_quantity *out) {
+void ls_farm_read_weights(ls_farm_reader *reader, ls_farm_value value, const ls_weights *weights,
+                          ls_quantity *out) {
     ls_arena *a = reader->arena;
-    ls_weights weights = {0};
-    size_t before = ls_diag_count(reader->diag, LS_ERROR);
-    ls_farm_load_section(reader, value.key->section, value.name, value.node, &weights);
-    *out = (ls_quantity){.text = "", .at = value.node->at};
-    if (ls_diag_count(reader->diag, LS_ERROR) > before || !same_number(reader, value, &weights))
+    if (!same_number(reader, value, weights))
         return;
-    size_t n = weights.wet.n;
+    size_t n = weights->wet.n;
     double *readings = LS_NEW(a, double, n), sum = 0;
     ls_text *how = ls_text_new(a);
     ls_text_addf(how, "by weights, 1 - dry/wet of each sample:");
     bool good = true;
     for (size_t i = 0; i < n; i++) {
-        good &= reading_of(reader, value, &weights, i, &readings[i]);
+        good &= reading_of(reader, value, weights, i, &readings[i]);
         sum += readings[i];
         ls_text_addf(how, " %s", ls_number_text(a, 100 * readings[i], 3));
     }

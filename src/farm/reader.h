@@ -16,8 +16,8 @@ typedef struct {
 ls_farm_value ls_farm_value_of(const ls_farm_key *key, const ls_node *node);
 
 /* Fill the member of a struct from a value. What is wrong is noted; the member then has its place,
- * but no date (LS_NO_DATE), count -1, choice 0, quantity form 0, name text NULL. Sections are not
- * read here. */
+ * but no date (LS_NO_DATE), count -1, choice 0, quantity form 0, name text NULL. Sections, and what
+ * may be written as one, are not read here. */
 void ls_farm_read_value(ls_farm_reader *reader, ls_farm_value value, void *member);
 
 /* Is the value one text or number? If not, that is noted. */
@@ -57,26 +57,30 @@ const char *ls_farm_for_example(ls_farm_reader *reader, const ls_farm_key *key);
 
 /* Readers of single kinds of values, as ls_farm_read_value calls them. */
 void ls_farm_read_date(ls_farm_reader *reader, ls_farm_value value, void *member);
-void ls_farm_read_zoned(ls_farm_reader *reader, ls_farm_value value, void *member);
-void ls_farm_read_grid(ls_farm_reader *reader, ls_farm_value value, ls_zoned *out);
-void ls_farm_read_weights(ls_farm_reader *reader, ls_farm_value value, ls_quantity *out);
+void ls_farm_read_window(ls_farm_reader *reader, ls_farm_value value, void *member);
 void ls_farm_read_weekdays(ls_farm_reader *reader, ls_farm_value value, void *member);
 void ls_farm_read_dates(ls_farm_reader *reader, ls_farm_value value, void *member);
 void ls_farm_read_prices(ls_farm_reader *reader, ls_farm_value value, void *member);
 void ls_farm_read_files(ls_farm_reader *reader, ls_farm_value value, void *member);
+
+/* The file of a grid whose keys are read; false, and noted, if it is wrong. */
+bool ls_farm_read_grid(ls_farm_reader *reader, ls_depth_grid *grid);
+/* Moisture by weights that are read; form 0 if they are wrong. */
+void ls_farm_read_weights(ls_farm_reader *reader, ls_farm_value value, const ls_weights *weights,
+                          ls_quantity *out);
 
 /* One farm file as read; top NULL: it could not be read, that is noted. */
 typedef struct {
     const char *path;
     const ls_node *top;
 } ls_farm_file;
+/* named.c: every file that the files name. False: one is no plain file, or there are too many;
+ * noted where it is named. */
+bool ls_farm_find_named(ls_farm_reader *reader, const ls_farm_file *files, size_t n,
+                        ls_named_list *out);
 /* own_tables.c: lay the tables that the files name over the reader's reference. False: there are
  * mistakes in them, noted. */
 bool ls_farm_read_own_tables(ls_farm_reader *reader, const ls_farm_file *files, size_t n);
-
-/* Read the keys of a section; key_name is what it stands under. */
-void ls_farm_load_section(ls_farm_reader *reader, const ls_farm_section *section,
-                          const char *key_name, const ls_node *node, void *into);
 
 /* Checks over the whole farm; clean: nothing was wrong so far. */
 void ls_farm_check_all(ls_farm_reader *reader, ls_farm *farm, bool clean);
@@ -93,6 +97,16 @@ void ls_farm_check_area(ls_farm_reader *reader, const ls_field *field);
 void ls_farm_check_ledger(ls_farm_reader *reader, const ls_field *field);
 /* The dates of a field against each other; fills the days on which it may be spread. */
 void ls_farm_check_days(ls_farm_reader *reader, ls_field *field);
+
+/* A slug as part of worksheet keys, told apart from all parts that the program makes. leads: of a
+ * house or buyer; else of a side. */
+const char *ls_farm_key_part(ls_arena *a, const char *slug, bool leads);
+/* Lots and fields that tickets and the haul log could not tell apart. */
+void ls_farm_check_told_apart(ls_farm_reader *reader, const ls_farm *farm);
+/* flocks_as.c: houses take on the flocks of the house they name. check_stay.c: the flocks of a
+ * house against each other, its cleanouts, its bedding and the way its manure is kept. */
+void ls_farm_take_on_flocks(ls_farm_reader *reader, ls_farm *farm);
+void ls_farm_check_stay(ls_farm_reader *reader, const ls_house *house);
 
 /* Names and slugs: fills the slugs, notes what is named twice. */
 void ls_farm_check_names(ls_farm_reader *reader, ls_farm *farm);

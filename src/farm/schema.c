@@ -1,7 +1,5 @@
 #include "schema.h"
 
-#include <string.h>
-
 static const ls_farm_key make_ready_keys[] = {
     LS_FARM_KEY(QUANTITY, ls_make_ready, wash, 0, "washing, disinfecting and drying the houses",
                 LS_FARM_IN("days", 0, 365), .example = "3 days"),
@@ -29,9 +27,9 @@ static const ls_farm_section plan_section =
 static const ls_farm_key earlier_files_keys[] = {
     LS_FARM_KEY(TEXT, ls_earlier_files, file, LS_FARM_REQUIRED,
                 "the farm file of that year, from this file's folder; its haul log lies beside it",
-                .example = "2025.yaml"),
+                .names = LS_NAMED_FARM, .example = "2025.yaml"),
     LS_FARM_KEY(TEXT, ls_earlier_files, fields, 0, "a second file that belongs to it",
-                .example = "2025-fields.yaml"),
+                .names = LS_NAMED_FARM, .example = "2025-fields.yaml"),
 };
 static const ls_farm_section earlier_files_section = LS_FARM_KEYS(
     ls_earlier_files, "earlier farm file", earlier_files_keys, .only = "file", .check = NULL);
@@ -63,7 +61,7 @@ static const ls_farm_key facts_keys[] = {
     LS_FARM_KEY(TEXT, ls_farm_facts, haul_log, 0,
                 "the file of the haul log, from this file's folder; left out: beside this file, "
                 "named after it (farm.haul.csv)",
-                .example = "2026-spring.haul.csv"),
+                .names = LS_NAMED_LOG, .example = "2026-spring.haul.csv"),
     LS_FARM_KEY(
         YESNO, ls_farm_facts, quarantine, 0,
         "yes while the farm is under a disease control order: every page says so first, and no "
@@ -130,7 +128,7 @@ static const ls_farm_key top_keys[] = {
     LS_FARM_KEY(FILES, ls_farm, own_tables, 0,
                 "a file of tables of your own, beside this file: rows that stand in for published "
                 "ones, and new ones",
-                .example = "my-tables.yaml"),
+                .names = LS_NAMED_TABLES, .example = "my-tables.yaml"),
     LS_FARM_KEY(SECTIONS, ls_farm, houses, LS_FARM_STARTED, "the houses to be emptied",
                 .section = &ls_farm_house,
                 .example = "[{name: North, length: 432 ft, width: 40 ft}]"),
@@ -162,26 +160,3 @@ const ls_farm_section ls_farm_top = {.name = "farm file",
                                      .at = LS_FARM_NO_PLACE,
                                      .n = sizeof top_keys / sizeof *top_keys,
                                      .keys = top_keys};
-
-const ls_farm_key *ls_farm_key_of(const ls_farm_section *section, const char *name) {
-    for (size_t i = 0; i < section->n; i++)
-        if (strcmp(section->keys[i].name, name) == 0)
-            return &section->keys[i];
-    return NULL;
-}
-
-const char *ls_farm_part(ls_arena *a, const char *parts, size_t i) {
-    for (; i > 0 && parts; i--) {
-        parts = strchr(parts, '|');
-        parts = parts ? parts + 1 : NULL;
-    }
-    return parts ? ls_arena_copy_n(a, parts, strcspn(parts, "|")) : NULL;
-}
-
-bool ls_farm_key_for(const ls_farm_key *key, int bird) {
-    return key->birds == 0 || bird == 0 || (key->birds & LS_FARM_FOR(bird)) != 0;
-}
-
-const char *ls_farm_example(ls_arena *a, const ls_farm_key *key) {
-    return ls_arena_printf(a, "%s: %s", key->name, key->example);
-}

@@ -44,7 +44,10 @@ enum {
 #define LS_FARM_LAYS_(bird, name, traits, ...) | (((traits)&LS_LAYS) != 0 ? LS_FARM_FOR(bird) : 0U)
 #define LS_FARM_BREEDERS (0U LS_EACH_BIRD(LS_FARM_BY_SEX_))
 #define LS_FARM_OTHERS (~LS_FARM_BREEDERS)
+#define LS_FARM_KEPT_(bird, name, traits, ...)                                                     \
+    | (((traits)&LS_MANURE_APART) != 0 ? LS_FARM_FOR(bird) : 0U)
 #define LS_FARM_LAYING (0U LS_EACH_BIRD(LS_FARM_LAYS_))
+#define LS_FARM_LAYERS (0U LS_EACH_BIRD(LS_FARM_KEPT_))
 
 typedef struct ls_farm_section ls_farm_section;
 typedef struct ls_farm_reader ls_farm_reader;
@@ -60,7 +63,10 @@ typedef struct {
     const char *const *words; /* words a key may hold, NULL at the end */
     const char *tables;       /* kinds of tables, '|' between */
     const ls_farm_section *section;
+    ls_named_kind names; /* the file its text names; 0: it names none */
     size_t offset;       /* of the member in the struct of the section */
+    const char *none;    /* the bare word that tells there is nothing to list, or NULL */
+    size_t told_none;    /* offset of the ls_yesno which that word fills */
     unsigned birds;      /* kinds of birds it is for; 0: all */
     const char *help;    /* in plain words, no capital, no full stop */
     const char *example; /* a value, as it may stand on one line */
@@ -103,18 +109,21 @@ struct ls_farm_reader {
     ls_arena *arena;
     ls_diag *diag;
     const ls_reference *reference;
+    const ls_farm_section *section; /* whose check runs */
 };
 
 /* The whole farm file; its sections. */
 extern const ls_farm_section ls_farm_top;
 extern const ls_farm_section ls_farm_house, ls_farm_flock, ls_farm_measured, ls_farm_side_measured,
-    ls_farm_lab, ls_farm_grid, ls_farm_weights, ls_farm_cleanout, ls_farm_already_out,
+    ls_farm_lab, ls_farm_grid, ls_farm_weights, ls_farm_cleanout, ls_farm_already_out, ls_farm_feed,
     ls_farm_truck, ls_farm_crew, ls_farm_stack, ls_farm_buyer, ls_farm_setback, ls_farm_phosphorus,
     ls_farm_window_cap, ls_farm_ages, ls_farm_fertilized, ls_farm_irrigation;
 
 /* Words of LS_FARM_WORD keys: the word at i is the enumerator i + 1. */
 extern const char *const ls_farm_birds[];
 extern const char *const ls_farm_zones[];
+extern const char *const ls_farm_manures[];
+extern const char *const ls_farm_takens[];
 extern const char *const ls_farm_bases[];
 extern const char *const ls_farm_ratings[];
 extern const char *const ls_farm_soil_levels[];
@@ -137,9 +146,11 @@ bool ls_farm_key_for(const ls_farm_key *key, int bird);
 const char *ls_farm_example(ls_arena *a, const ls_farm_key *key);
 
 /* Checks of sections, called by the loader. */
+void ls_farm_check_feed(ls_farm_reader *reader, void *section, bool clean);
 void ls_farm_check_flock(ls_farm_reader *reader, void *section, bool clean);
 void ls_farm_check_bedding(ls_farm_reader *reader, void *section, bool clean);
 void ls_farm_check_already_out(ls_farm_reader *reader, void *section, bool clean);
+void ls_farm_check_cleanout(ls_farm_reader *reader, void *section, bool clean);
 void ls_farm_check_lab(ls_farm_reader *reader, void *section, bool clean);
 void ls_farm_check_floor(ls_farm_reader *reader, void *section, bool clean);
 void ls_farm_check_house(ls_farm_reader *reader, void *section, bool clean);

@@ -67,15 +67,23 @@ static const ls_farm_key house_keys[] = {
                 .example = "{slats: 64 %, scratch: 36 %}"),
     LS_FARM_KEY(
         SECTIONS, ls_house, bedding, LS_FARM_STARTED,
-        "bedding spread since the last cleanout, at the start and on top later; left out: none "
-        "is added",
-        .section = &bedding_section,
+        "bedding spread since the last cleanout, at the start and on top later; \"none\" tells "
+        "that none was; left out: the usual pounds for such birds",
+        .section = &bedding_section, .none = "none", .told_none = offsetof(ls_house, no_bedding),
         .example = "[{material: pine shavings, depth: 3 in, date: 2025-04-14}]"),
     LS_FARM_KEY(
         SECTIONS, ls_house, flocks, LS_FARM_STARTED,
         "flocks since the last cleanout; may be left out where all litter was weighed and analyzed",
         .section = &ls_farm_flock,
         .example = "[{birds: broiler, count: 24000, placed: 2025-12-08, removed: 2026-01-26}]"),
+    LS_FARM_KEY(TEXT, ls_house, flocks_as, 0,
+                "instead of flocks: the house whose flocks this one had too, alike in number and "
+                "days",
+                .example = "North"),
+    LS_FARM_KEY(WORD, ls_house, manure, LS_FARM_STARTED,
+                "how the manure of layers and layer pullets is kept: taken away on belts, in a pit "
+                "below them, scraped off, or as litter on the floor",
+                .words = ls_farm_manures, .birds = LS_FARM_LAYERS, .example = "pit"),
     LS_FARM_KEY(SECTION, ls_house, measured, 0,
                 "what was measured in this house; every reading narrows the estimate",
                 .section = &ls_farm_measured,
@@ -88,7 +96,7 @@ static const ls_farm_key house_keys[] = {
         .section = &ls_farm_lab, .example = LAB_EXAMPLE),
     LS_FARM_KEY(SECTIONS, ls_house, last_cleanout, LS_FARM_ONE_OR_MANY,
                 "scale tickets of the cleanout before this one, or a list of several years: each "
-                "tells of this flock by its bird-days, together they count as one",
+                "tells of this flock by its feed or its bird-days, together they count as one",
                 .section = &ls_farm_cleanout,
                 .example = "{date: 2025-02-12, weighed: 128 ton, bird_days: 2280000}"),
     LS_FARM_KEY(SECTIONS, ls_house, already_out, 0,

@@ -20,7 +20,7 @@ static const ls_farm_key grid_keys[] = {
         "part needs readings of its own; how sure a mean depth is comes from how far apart its "
         "readings lie, over the root of their number; of depth and density the density is then "
         "the less sure, so take cores too",
-        .example = "north-depth.csv"),
+        .names = LS_NAMED_GRID, .example = "north-depth.csv"),
 };
 const ls_farm_section ls_farm_grid = {.name = "grid of depths",
                                       .size = sizeof(ls_depth_grid),
@@ -114,29 +114,49 @@ static const ls_farm_key cleanout_keys[] = {
     LS_FARM_KEY(QUANTITY, ls_cleanout, weighed, LS_FARM_REQUIRED | LS_FARM_SPREAD | LS_FARM_ABOVE,
                 "tons hauled then, by the scale tickets", LS_FARM_IN("ton", 0, 10000),
                 .example = "128 ton"),
-    LS_FARM_KEY(BARE, ls_cleanout, bird_days, LS_FARM_REQUIRED,
-                "birds times days in the house before that cleanout", LS_FARM_FROM_TO(1, 1e10),
-                .example = "2280000"),
+    LS_FARM_KEY(BARE, ls_cleanout, bird_days, 0,
+                "birds times days in the house before that cleanout; this or feed is needed",
+                LS_FARM_FROM_TO(1, 1e10), .example = "2280000"),
+    LS_FARM_KEY(QUANTITY, ls_cleanout, feed, LS_FARM_SPREAD | LS_FARM_ABOVE,
+                "all feed those birds ate before that cleanout; goes before their bird-days",
+                LS_FARM_IN("ton", 0, 100000), .example = "300 ton"),
+    LS_FARM_KEY(SECTIONS, ls_cleanout, cake, 0,
+                "cake or other litter taken out of those flocks before that cleanout; what is left "
+                "out: cake",
+                .section = &ls_farm_already_out, .example = "[{weighed: 6 ton, times: 5}]"),
     LS_FARM_KEY(QUANTITY, ls_cleanout, moisture, LS_FARM_SPREAD,
                 "moisture of that litter; left out: this house's", LS_FARM_IN("%", 1, 95),
                 .example = "30 %"),
 };
 const ls_farm_section ls_farm_cleanout =
-    LS_FARM_KEYS(ls_cleanout, "last cleanout", cleanout_keys, .check = NULL);
+    LS_FARM_KEYS(ls_cleanout, "last cleanout", cleanout_keys, .check = ls_farm_check_cleanout);
 
 static const ls_farm_key already_out_keys[] = {
-    LS_FARM_KEY(DATE, ls_already_out, date, LS_FARM_REQUIRED, "day it was taken out",
+    LS_FARM_KEY(DATE, ls_already_out, date, 0,
+                "day it was taken out; needed, but where times says of how many, and before an "
+                "earlier cleanout",
                 .example = "2025-11-03"),
     LS_FARM_KEY(QUANTITY, ls_already_out, weighed, LS_FARM_SPREAD | LS_FARM_ABOVE, "tons taken out",
                 LS_FARM_IN("ton", 0, 10000), .example = "6 ton"),
+    LS_FARM_KEY(COUNT, ls_already_out, loads, 0,
+                "instead of weighed: full loads, each of the payload of the first truck",
+                LS_FARM_FROM_TO(1, 10000), .example = "3"),
     LS_FARM_KEY(QUANTITY, ls_already_out, depth, LS_FARM_SPREAD | LS_FARM_ABOVE,
                 "instead of weighed: depth taken off the area below", LS_FARM_IN("in", 0, 120),
                 .example = "2 in"),
     LS_FARM_KEY(QUANTITY, ls_already_out, area, LS_FARM_SPREAD | LS_FARM_ABOVE,
                 "the area that depth was taken off, or its share of the floor",
                 LS_FARM_IN("ft2|%", 0, 1500000), .example = "6000 ft2"),
+    LS_FARM_KEY(WORD, ls_already_out, what, 0,
+                "what it was; left out: litter of broiler breeders and layers, cake of all other "
+                "birds",
+                .words = ls_farm_takens, .example = "cake"),
     LS_FARM_KEY(QUANTITY, ls_already_out, moisture, LS_FARM_SPREAD,
-                "its moisture; left out: this house's", LS_FARM_IN("%", 1, 95), .example = "45 %"),
+                "its moisture; left out: of litter this house's, of cake that of cake",
+                LS_FARM_IN("%", 1, 95), .example = "45 %"),
+    LS_FARM_KEY(COUNT, ls_already_out, times, 0,
+                "so many times alike, for example after each flock; left out: 1",
+                LS_FARM_FROM_TO(1, 1000), .example = "5"),
 };
 const ls_farm_section ls_farm_already_out =
     LS_FARM_KEYS(ls_already_out, "removal", already_out_keys, .check = ls_farm_check_already_out);

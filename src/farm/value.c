@@ -3,24 +3,6 @@
 
 #include <string.h>
 
-ls_farm_value ls_farm_value_of(const ls_farm_key *key, const ls_node *node) {
-    return (ls_farm_value){key, key->name, key->name, node};
-}
-
-const char *ls_farm_for_example(ls_farm_reader *reader, const ls_farm_key *key) {
-    return ls_arena_printf(reader->arena, "for example \"%s\"",
-                           ls_farm_example(reader->arena, key));
-}
-
-bool ls_farm_is_scalar(ls_farm_reader *reader, ls_farm_value value) {
-    if (value.node->kind == LS_SCALAR)
-        return true;
-    const char *found = value.node->kind == LS_SEQUENCE ? "a list" : "keys of its own";
-    LS_FARM_MISTAKE(reader, value, ls_farm_for_example(reader, value.key),
-                    "%s takes one value, not %s", value.label, found);
-    return false;
-}
-
 static size_t count_words(const char *const *words) {
     size_t n = 0;
     while (words[n])
@@ -91,59 +73,6 @@ static void read_table(ls_farm_reader *reader, ls_farm_value value, void *member
         reader, value,
         ls_farm_suggest(reader->arena, value.node->text, tables.at, tables.n, "there are"),
         "unknown %s table \"%s\"", value.label, value.node->text);
-}
-
-/* n bytes as a date; what is wrong is noted. */
-static ls_date parse_date(ls_farm_reader *reader, ls_farm_value value, const char *s, size_t n) {
-    ls_date day = LS_NO_DATE;
-    if (ls_date_parse(s, n, &day))
-        return day;
-    ls_arena *a = reader->arena;
-    const char *shown = ls_arena_copy_n(a, s, n);
-    bool shaped = n == 10 && strspn(s, "0123456789") == 4 && s[4] == '-' &&
-                  strspn(s + 5, "0123456789") == 2 && s[7] == '-';
-    if (shaped)
-        LS_FARM_MISTAKE(reader, value, "check the year (1900 to 2199), the month and the day",
-                        "there is no day %s", shown);
-    else
-        LS_FARM_MISTAKE(
-            reader, value,
-            ls_arena_printf(a, "write year, month and day: \"%s\"", ls_farm_example(a, value.key)),
-            "\"%s\" is not a date", shown);
-    return LS_NO_DATE;
-}
-
-void ls_farm_read_date(ls_farm_reader *reader, ls_farm_value value, void *member) {
-    ls_day *day = member;
-    day->at = value.node->at;
-    day->day = LS_NO_DATE;
-    if (ls_farm_is_scalar(reader, value))
-        day->day = parse_date(reader, value, value.node->text, strlen(value.node->text));
-}
-
-static void read_window(ls_farm_reader *reader, ls_farm_value value, void *member) {
-    ls_open *open = member;
-    open->at = value.node->at;
-    open->days = (ls_window){LS_NO_DATE, LS_NO_DATE};
-    if (!ls_farm_is_scalar(reader, value))
-        return;
-    const char *text = value.node->text, *dots = strstr(text, "..");
-    if (!dots) {
-        LS_FARM_MISTAKE(reader, value,
-                        ls_arena_printf(reader->arena, "write first and last day: \"%s\"",
-                                        ls_farm_example(reader->arena, value.key)),
-                        "%s needs two dates with two dots between", value.label);
-        return;
-    }
-    ls_date from = parse_date(reader, value, text, (size_t)(dots - text));
-    ls_date to = parse_date(reader, value, dots + 2, strlen(dots + 2));
-    if (from == LS_NO_DATE || to == LS_NO_DATE)
-        return;
-    if (to < from)
-        LS_FARM_MISTAKE(reader, value, "write the first day first", "%s ends before it begins",
-                        value.label);
-    else
-        open->days = (ls_window){from, to};
 }
 
 /* Digits first, something after them: what the whole number would be. */
@@ -259,9 +188,8 @@ void ls_farm_read_value(ls_farm_reader *reader, ls_farm_value value, void *membe
         [LS_FARM_ROW] = read_row,
         [LS_FARM_TABLE] = read_table,
         [LS_FARM_DATE] = ls_farm_read_date,
-        [LS_FARM_WINDOW] = read_window,
+        [LS_FARM_WINDOW] = ls_farm_read_window,
         [LS_FARM_QUANTITY] = read_quantity,
-        [LS_FARM_ZONED] = ls_farm_read_zoned,
         [LS_FARM_BARE] = read_quantity,
         [LS_FARM_COUNT] = read_count,
         [LS_FARM_YESNO] = read_yesno,

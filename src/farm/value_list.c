@@ -1,4 +1,4 @@
-/* Values that hold several: lists of days, prices, quantities by parts of the floor. */
+/* Values that hold several: lists of days, prices, names of files. */
 #include "reader.h"
 
 #include <string.h>
@@ -45,54 +45,6 @@ void ls_farm_read_dates(ls_farm_reader *reader, ls_farm_value value, void *membe
     memcpy(member, &days, sizeof days);
 }
 
-/* A quantity, or the weights it is made of. */
-static void read_one(ls_farm_reader *reader, ls_farm_value value, ls_quantity *out) {
-    if (value.node->kind == LS_MAPPING && value.key->section == &ls_farm_weights)
-        ls_farm_read_weights(reader, value, out);
-    else
-        ls_farm_read_quantity(reader, value, out);
-}
-
-/* Does the mapping hold a key of the section, rather than parts of the floor? */
-static bool holds_keys_of(const ls_farm_section *section, const ls_node *node) {
-    for (size_t i = 0; section && i < node->n; i++)
-        if (ls_farm_key_of(section, node->keys[i]->text))
-            return true;
-    return false;
-}
-
-/* A mapping of zones to quantities, or one quantity for a plain floor; or the key's other form. */
-void ls_farm_read_zoned(ls_farm_reader *reader, ls_farm_value value, void *member) {
-    ls_zoned *zoned = member;
-    bool other = value.node->kind == LS_MAPPING && holds_keys_of(value.key->section, value.node);
-    if (other && value.key->section == &ls_farm_grid) {
-        ls_farm_read_grid(reader, value, zoned);
-        return;
-    }
-    if (other || value.node->kind != LS_MAPPING) {
-        read_one(reader, value, &zoned->of[LS_FLOOR]);
-        return;
-    }
-    for (size_t i = 0; i < value.node->n; i++) {
-        const ls_node *zone_key = value.node->keys[i];
-        int zone = 0;
-        for (int k = 1; k < LS_ZONES; k++)
-            if (strcmp(zone_key->text, ls_zone_name(k)) == 0)
-                zone = k;
-        if (zone == 0) {
-            ls_diag_add(reader->diag, LS_ERROR, zone_key->at,
-                        ls_farm_suggest(reader->arena, zone_key->text, ls_farm_zones, LS_ZONES - 1,
-                                        "write one of these"),
-                        "unknown part of the floor \"%s\" under %s", zone_key->text, value.name);
-            continue;
-        }
-        const char *label =
-            ls_arena_printf(reader->arena, "%s of %s", value.label, ls_zone_name(zone));
-        ls_farm_value item = {value.key, label, ls_zone_name(zone), value.node->items[i]};
-        read_one(reader, item, &zoned->of[zone]);
-    }
-}
-
 /* Prices by product, put in the order of the table. */
 void ls_farm_read_prices(ls_farm_reader *reader, ls_farm_value value, void *member) {
     LS_LIST(ls_price) prices = {0};
@@ -118,4 +70,30 @@ void ls_farm_read_prices(ls_farm_reader *reader, ls_farm_value value, void *memb
             ls_farm_read_quantity(reader, item, &price->price);
         }
     memcpy(member, &prices, sizeof prices);
+}
+
+/* Names under own_tables. A name that is no text is noted. */
+void ls_farm_read_files(ls_farm_reader *reader, ls_farm_value value, void *member) {
+    enum { MOST_FILES = 100 };
+    LS_LIST(ls_name) names = {0};
+    bool list = value.node->kind == LS_SEQUENCE;
+    if (list && (value.node->n == 0 || value.node->n > MOST_FILES)) {
+        LS_FARM_MISTAKE(reader, value, ls_farm_for_example(reader, value.key),
+                        value.node->n == 0 ? "the list %s is empty"
+                                           : "%s names more than 100 files",
+                        value.label);
+        return;
+    }
+    for (size_t i = 0; i < (list ? value.node->n : 1); i++) {
+        ls_farm_value item = {value.key, value.label, value.name,
+                              list ? value.node->items[i] : value.node};
+        if (!ls_farm_is_scalar(reader, item))
+            continue;
+        if (strcmp(item.node->text, "-") == 0)
+            LS_FARM_MISTAKE(reader, item, ls_farm_for_example(reader, value.key),
+                            "%s must name a file, not standard input", value.label);
+        else
+            *LS_PUSH(reader->arena, &names) = (ls_name){item.node->text, item.node->at};
+    }
+    memcpy(member, &names, sizeof names);
 }

@@ -1,6 +1,8 @@
 #include "schema.h"
 
 const char *const ls_farm_zones[] = {"slats", "scratch", "floor", NULL};
+const char *const ls_farm_manures[] = {"belt", "pit", "scraped", "litter", NULL};
+const char *const ls_farm_takens[] = {"cake", "litter", NULL};
 const char *const ls_farm_bases[] = {"as received", "dry", NULL};
 const char *const ls_farm_ratings[] = {"low", "medium", "high", "very high", NULL};
 const char *const ls_farm_soil_levels[] = {"low",       "medium",    "sufficient", "high",
@@ -26,6 +28,10 @@ const char *ls_zone_name(int zone) {
     return word(ls_farm_zones, zone);
 }
 
+const char *ls_manure_name(int manure) {
+    return word(ls_farm_manures, manure);
+}
+
 const char *ls_weather_name(int weather) {
     return word(ls_farm_weathers, weather);
 }
@@ -40,8 +46,4 @@ const char *ls_rating_name(int rating) {
 
 const char *ls_soil_level_name(int level) {
     return word(ls_farm_soil_levels, level);
-}
-
-bool ls_farm_is_quarantined(const ls_farm *farm) {
-    return farm != NULL && farm->facts != NULL && farm->facts->quarantine.yes;
 }

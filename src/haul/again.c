@@ -45,7 +45,7 @@ static int64_t on_field(stock *s, size_t lot, const ls_field *field, int64_t mos
     size_t f = 0;
     while (f < p->fields && p->field[f] != field)
         f++;
-    size_t at = ls_haul_pair(p, lot, f < p->fields ? f : 0);
+    size_t at = ls_haul_lot_field(p, lot, f < p->fields ? f : 0);
     if (f == p->fields || !s->q.open[at] || !(p->rate[at] > 0))
         return 0;
     int64_t fit = ls_haul_fit(1 / p->rate[at], s->capacity[f]);
@@ -112,7 +112,7 @@ void ls_haul_promise_again(const ls_haul_planner *p, const ls_split_problem *q, 
             !takes(&s, lot, load))
             continue;
         size_t buyer = load->buyer == NULL ? p->buyers : (size_t)(load->buyer - p->farm->buyers.at);
-        to->full[ls_haul_end(p, lot, buyer)]++;
+        to->full[ls_haul_lot_to(p, lot, buyer)]++;
     }
 }
 

@@ -141,7 +141,7 @@ static bool field_rates(ls_haul_planner *p, size_t field) {
     p->acres[field] = ls_line_shown(p->w, r->spreadable);
     for (size_t i = 0; i < p->lots; i++) {
         const ls_rate *rate = &r->rates[p->lot_of[i]];
-        size_t at = ls_haul_pair(p, i, field);
+        size_t at = ls_haul_lot_field(p, i, field);
         p->rate[at] = ls_line_shown(p->w, rate->rate);
         p->free_rate[at] = rate_without(p, rate, LS_LIMIT_CAP);
         p->season_rate[at] = rate_without(p, rate, LS_LIMIT_WINDOW);

@@ -27,11 +27,11 @@ static const char *const aim_keys[LS_AIMS] = {"return", "miles", "phosphorus"};
 
 /* The third goal in the words and the unit of the aim; miles are counted, not their loss. */
 static void name_third(ls_plan *plan) {
-    ls_split_goal *g = &plan->goals[LS_GOAL_RETURN];
+    ls_goal *g = &plan->goals[LS_GOAL_RETURN];
     if (plan->aim == LS_AIM_NEAR)
-        *g = (ls_split_goal){"truck miles", "mi", 0 - g->value, 0 - g->bound, g->gap};
+        *g = (ls_goal){"truck miles", "mi", 0 - g->value, 0 - g->bound, g->gap};
     if (plan->aim == LS_AIM_PHOSPHORUS)
-        *g = (ls_split_goal){"P2O5 that crops need", "lb", g->value, g->bound, g->gap};
+        *g = (ls_goal){"P2O5 that crops need", "lb", g->value, g->bound, g->gap};
 }
 
 static bool is_most(const ls_plan *plan, int goal) {
@@ -42,7 +42,7 @@ static bool is_most(const ls_plan *plan, int goal) {
 static void goal_lines(ls_haul_planner *p, int goal, const char *name) {
     ls_plan *plan = p->plan;
     ls_worksheet *w = p->w;
-    const ls_split_goal *g = &plan->goals[goal];
+    const ls_goal *g = &plan->goals[goal];
     const char *unit = goal == LS_GOAL_DROPS ? "" : g->unit;
     double factor = ls_unit_of(unit).factor;
     const char *key = ls_words(w, "plan.goal-%s", name),
@@ -99,7 +99,7 @@ void ls_haul_goal_lines(ls_haul_planner *p) {
     const char *names[LS_GOALS] = {"tons", "short", aim_keys[p->aim], "drops"};
     for (int goal = 0; goal < LS_GOALS; goal++)
         goal_lines(p, goal, names[goal]);
-    const ls_split_goal *third = &p->plan->goals[LS_GOAL_RETURN];
+    const ls_goal *third = &p->plan->goals[LS_GOAL_RETURN];
     if (p->aim != LS_AIM_MONEY)
         p->plan->gap_percent = fabs(third->value) > 0 ? 100 * third->gap / fabs(third->value) : 0;
     stack(p);

@@ -87,7 +87,7 @@ double ls_haul_stacked_tons(const ls_haul_planner *p) {
 void ls_haul_promise_stacked(const ls_haul_planner *p, ls_haul_promise *to) {
     for (size_t i = p->e->n; i < p->lots; i++) {
         double tons = floor(p->tons[0][i] * 100 + 1e-6) / 100;
-        size_t stack = ls_haul_end(p, i, p->buyers);
+        size_t stack = ls_haul_lot_to(p, i, p->buyers);
         to->full[stack] = (long)floor(tons / p->payload[i] + 1e-9);
         to->part[stack] = fmax(0, tons - (double)to->full[stack] * p->payload[i]);
         if (to->part[stack] < 0.005)
@@ -100,9 +100,9 @@ void ls_haul_promise_stacked(const ls_haul_planner *p, ls_haul_promise *to) {
 /* The rate a load went on at: the lot's on that field, else the field's highest; 0: it may take
  * none. */
 static double rate_of(const ls_haul_planner *p, size_t lot, size_t field) {
-    double rate = p->rate[ls_haul_pair(p, lot, field)];
+    double rate = p->rate[ls_haul_lot_field(p, lot, field)];
     for (size_t i = 0; rate <= 0 && i < p->e->n; i++)
-        rate = fmax(rate, p->rate[ls_haul_pair(p, i, field)]);
+        rate = fmax(rate, p->rate[ls_haul_lot_field(p, i, field)]);
     return rate;
 }
 

@@ -5,7 +5,7 @@
 
 /* How good the decision is, for whoever asks where its tons come from. */
 static const char *certificate(ls_haul_planner *p) {
-    const ls_split_goal *g = p->high->goals;
+    const ls_goal *g = p->high->goals;
     return ls_words(
         p->w,
         "tons on fields %s, at best %s; tons short of orders %s, at best %s; net return %s $, at "
@@ -72,20 +72,6 @@ static void load_lines(ls_haul_planner *p, ls_load *load, const ls_split_load *f
 static const char *const stage_names[] = {"low", "mid", "high"};
 static const char *const stage_words[] = {"little litter (10 % point)", "the middle (50 % point)",
                                           "much litter (90 % point)"};
-
-ls_line ls_haul_shared(ls_haul_planner *p, const char *key, const char *label, const char *unit,
-                       const ls_quantity *q) {
-    ls_line known = ls_line_find(p->w, key);
-    return known != LS_NO_LINE ? known : ls_leaf_given(p->w, key, label, unit, q);
-}
-
-ls_line ls_haul_exact(ls_haul_planner *p, const char *key, const char *label, const char *unit,
-                      double value) {
-    ls_line known = ls_line_find(p->w, key);
-    return known != LS_NO_LINE
-               ? known
-               : ls_leaf_exact(p->w, key, label, unit, value, LS_BY_DEFINITION, NULL);
-}
 
 static ls_line zero(ls_haul_planner *p) {
     return ls_haul_exact(p, "plan.none", "nothing", "ton", 0);

@@ -100,13 +100,13 @@ static void list_lot(lister *s, size_t lot) {
     size_t *ends = LS_NEW(p->arena, size_t, p->buyers + 1), n = ends_of(p, lot, ends);
     long number = 0;
     for (size_t i = 0; i < n; i++)
-        take_full(s, lot, ends[i], p->firm.full[ls_haul_end(p, lot, ends[i])], LS_FIRM, &number);
+        take_full(s, lot, ends[i], p->firm.full[ls_haul_lot_to(p, lot, ends[i])], LS_FIRM, &number);
     for (size_t i = 0; i < n; i++) {
-        size_t at = ls_haul_end(p, lot, ends[i]);
+        size_t at = ls_haul_lot_to(p, lot, ends[i]);
         take_full(s, lot, ends[i], p->likely.full[at] - p->firm.full[at], LS_LIKELY, &number);
     }
     for (size_t i = 0; i < n; i++)
-        take_part(s, lot, ends[i], p->likely.part[ls_haul_end(p, lot, ends[i])], &number);
+        take_part(s, lot, ends[i], p->likely.part[ls_haul_lot_to(p, lot, ends[i])], &number);
     for (size_t k = 0; k < p->high->loads_n; k++)
         if (!s->taken[k] && p->high->loads[k].lot == lot && !p->high->loads[k].from_stack)
             add(s, k, LS_POSSIBLE, &number);
@@ -136,7 +136,7 @@ static void take_out(lister *s, size_t lot, const double *promised, ls_certainty
         const ls_split_load *l = &p->high->loads[k];
         if (!l->from_stack || l->lot != lot)
             continue;
-        double tons = promised[ls_haul_out_end(p, lot, l->buyer)] - had[l->buyer];
+        double tons = promised[ls_haul_lot_buyer(p, lot, l->buyer)] - had[l->buyer];
         size_t trip;
         while ((trip = largest(s, lot, l->buyer, tons)) < p->high->loads_n) {
             add(s, trip, certainty, number);

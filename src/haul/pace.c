@@ -3,29 +3,6 @@
 
 #include <math.h>
 
-ls_line ls_haul_given_or(ls_haul_planner *p, const char *key, const char *label, const char *unit,
-                         const ls_quantity *q, const char *row, const char *what) {
-    if (q != NULL && LS_GIVEN(*q) && q->value > 0)
-        return ls_leaf_given(p->w, key, label, unit, q);
-    const ls_figure *f = ls_reference_need(p->reference, "practice", "", row, "value");
-    if (what != NULL)
-        ls_haul_note(p, "%s is not given: %s %s is taken, %s%s%s.", what,
-                     ls_number_text(p->arena, f->value / f->unit.factor, 3), f->unit.text,
-                     ls_status_words(f->status),
-                     f->own == NULL ? "" : ", from the farm's own tables, ",
-                     f->own == NULL ? "" : f->own);
-    return ls_leaf_figure(p->w, key, label, unit, f);
-}
-
-double ls_haul_seconds(const ls_haul_planner *p, ls_line line) {
-    static const double day = 24 * 60 * 60, most = 1e12;
-    return fmin(ls_line_value(p->w, line) * day, most);
-}
-
-ls_sim_time ls_haul_whole(double s) {
-    return (ls_sim_time)floor(s + 0.5);
-}
-
 /* ---- slats ---- */
 
 /* Sections of one side over the sections moved in an hour. */
@@ -158,7 +135,7 @@ void ls_haul_times(ls_haul_planner *p) {
 /* ---- trips ---- */
 
 static ls_sim_time spread_time(const ls_haul_planner *p, size_t lot, size_t field, double tons) {
-    double rate = p->rate[ls_haul_pair(p, lot, field)];
+    double rate = p->rate[ls_haul_lot_field(p, lot, field)];
     return rate > 0 ? ls_haul_whole(fmin(tons / rate * p->clock.acre, 1e12)) : 0;
 }
 

@@ -1,7 +1,6 @@
 /* The plan of a farm: gather, split, list, find the days, write it all down as lines. */
 #include "plan.h"
 
-#include <stdarg.h>
 #include <string.h>
 
 enum { MANY_PAIRS = 400 };
@@ -14,18 +13,6 @@ const char *ls_certainty_name(ls_certainty c) {
 const char *ls_aim_name(ls_aim aim) {
     static const char *const names[LS_AIMS] = {"money", "near", "phosphorus"};
     return names[aim];
-}
-
-void ls_haul_note(ls_haul_planner *p, const char *format, ...) {
-    char text[400];
-    va_list arguments;
-    va_start(arguments, format);
-    vsnprintf(text, sizeof text, format, arguments);
-    va_end(arguments);
-    for (size_t i = 0; i < p->plan->notes.n; i++)
-        if (strcmp(p->plan->notes.at[i], text) == 0)
-            return;
-    *LS_PUSH(p->arena, &p->plan->notes) = ls_arena_copy(p->arena, text);
 }
 
 /* If the calendar puts a load outside of the days its lot was planned for, those are mended and
@@ -69,15 +56,31 @@ static void say(ls_haul_planner *p, const char *lead, const char *told) {
         *LS_PUSH(p->arena, &p->plan->notes) = ls_arena_printf(p->arena, "%s: %s.", lead, told);
 }
 
-/* Figures from memory, and rows of the farm's own tables, among all that the plan rests on. */
+/* The estimate's lines, and what goes on fields. */
+static ls_line_list shown(const ls_haul_planner *p) {
+    ls_line_list list = {0};
+    ls_litter_shown(p->arena, p->e, &list);
+    for (size_t i = 0; i < p->plan->loads_n; i++)
+        for (size_t k = 0; k < p->plan->loads[i].n; k++) {
+            *LS_PUSH(p->arena, &list) = p->plan->loads[i].drops[k].rate;
+            *LS_PUSH(p->arena, &list) = p->plan->loads[i].drops[k].acres;
+        }
+    for (size_t i = 0; i < p->plan->worth.n; i++)
+        *LS_PUSH(p->arena, &list) = p->plan->worth.at[i].value;
+    return list;
+}
+
+/* Figures from memory that matter, and rows of the farm's own tables, among all that the plan rests
+ * on. */
 static void say_where_from(ls_haul_planner *p) {
     if (p->gone != NULL && p->from == LS_NO_DATE)
         ls_haul_note(p,
                      "What is left is planned from %s, the day after the last load in the haul "
                      "log; --from names another day.",
                      ls_date_words(p->arena, ls_haul_first_day(p)));
+    ls_line_list printed = shown(p);
     say(p, "From memory, as no figure read in a source serves",
-        ls_lines_from_memory(p->arena, p->w, 0, NULL, ""));
+        ls_lines_from_memory(p->arena, p->w, &printed, ""));
     if (p->farm->own_tables.n > 0)
         say(p, "Rows of the farm's own tables in use",
             ls_lines_of_own_rows(p->arena, p->w, 0, NULL));
@@ -88,7 +91,7 @@ static void leave_out_stacked(ls_haul_planner *p) {
     double paid = 0, per_ton = ls_haul_problem(p).stack_value;
     for (size_t i = p->e->n; i < p->lots; i++)
         paid += p->middle->stacked[i] * per_ton;
-    ls_split_goal *g = &p->plan->goals[LS_GOAL_RETURN];
+    ls_goal *g = &p->plan->goals[LS_GOAL_RETURN];
     if (p->aim != LS_AIM_MONEY)
         return;
     g->value -= paid;
@@ -96,12 +99,7 @@ static void leave_out_stacked(ls_haul_planner *p) {
 }
 
 const ls_plan *ls_haul_plan(ls_worksheet *w, const ls_reference *r, const ls_estimate *e,
-                            ls_agronomy *g) {
-    return ls_haul_plan_on(w, r, e, g, &(ls_plan_terms){.aim = LS_AIM_MONEY, .from = LS_NO_DATE});
-}
-
-const ls_plan *ls_haul_plan_on(ls_worksheet *w, const ls_reference *r, const ls_estimate *e,
-                               ls_agronomy *g, const ls_plan_terms *terms) {
+                            ls_agronomy *g, const ls_plan_terms *terms) {
     ls_arena *a = ls_worksheet_arena(w);
     ls_haul_planner p = {.w = w,
                          .arena = a,

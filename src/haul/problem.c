@@ -98,7 +98,7 @@ static void order(const ls_haul_planner *p, problem *q, size_t b) {
 }
 
 static void pair(const ls_haul_planner *p, problem *q, costs c, size_t lot, size_t f) {
-    size_t at = ls_haul_pair(p, lot, f);
+    size_t at = ls_haul_lot_field(p, lot, f);
     double price = per_ton(&p->farm->buyers.at[p->buyer[f]].price);
     q->use[at] = p->rate[at] > 0 ? 1 / p->rate[at] : INFINITY;
     q->value[at] = price - c.take_out - c.spread;

@@ -18,7 +18,7 @@ static ls_sim_job extreme_trip(const ls_haul_planner *p, size_t lot, bool slowes
     ls_sim_job trip = ls_haul_full_trip(p, lot, LS_HAUL_TO_STACK);
     bool any = p->stack_tons > 0;
     for (size_t f = 0; f < p->fields; f++) {
-        if (!(p->rate[ls_haul_pair(p, lot, f)] > 0))
+        if (!(p->rate[ls_haul_lot_field(p, lot, f)] > 0))
             continue;
         ls_sim_job one = ls_haul_full_trip(p, lot, f);
         if (!any || (whole(one) > whole(trip)) == slowest)
@@ -63,7 +63,7 @@ static double most_tons(const ls_haul_planner *p) {
         for (; f < p->fields && p->buyer[f] == b; f++) {
             double rate = 0;
             for (size_t i = 0; i < p->lots; i++)
-                rate = fmax(rate, p->rate[ls_haul_pair(p, i, f)]);
+                rate = fmax(rate, p->rate[ls_haul_lot_field(p, i, f)]);
             room += rate * p->acres[f];
         }
         room = fmin(room, q.most[b]);

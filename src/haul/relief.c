@@ -58,7 +58,7 @@ static bool order_full(const ls_haul_reliever *s, size_t b) {
 static double room_on(const ls_haul_reliever *s, const double *use, size_t f, bool anytime) {
     double most = 0;
     for (size_t i = 0; i < s->p->lots; i++) {
-        size_t at = ls_haul_pair(s->p, i, f);
+        size_t at = ls_haul_lot_field(s->p, i, f);
         bool may = anytime || s->q.open[at] || (s->q.later != NULL && s->q.later[at]);
         if (may && isfinite(use[at]))
             most = fmax(most, s->p->acres[f] / use[at]);
@@ -124,26 +124,11 @@ static ls_haul_limits limits_of(const ls_haul_reliever *s) {
 
 /* ---- without one of them ---- */
 
-const double *ls_haul_with(const ls_haul_reliever *s, const double *list, size_t n, size_t k,
-                           double value) {
-    double *copy = LS_NEW(s->p->arena, double, n);
-    memcpy(copy, list, n * sizeof *copy);
-    copy[k] = value;
-    return copy;
-}
-
-const long *ls_haul_with_loads(const ls_haul_reliever *s, size_t buyer, long most) {
-    long *copy = LS_NEW(s->p->arena, long, s->p->buyers);
-    memcpy(copy, s->q.most_loads, s->p->buyers * sizeof *copy);
-    copy[buyer] = most;
-    return copy;
-}
-
 static const bool *opened(const ls_haul_reliever *s, size_t f) {
     bool *copy = LS_NEW(s->p->arena, bool, s->p->lots * s->p->fields);
     memcpy(copy, s->q.open, s->p->lots * s->p->fields * sizeof *copy);
     for (size_t i = 0; i < s->p->lots; i++)
-        copy[ls_haul_pair(s->p, i, f)] = !ls_haul_is_stacked(s->p, i);
+        copy[ls_haul_lot_field(s->p, i, f)] = !ls_haul_is_stacked(s->p, i);
     return copy;
 }
 
@@ -152,7 +137,7 @@ static const double *uncapped(const ls_haul_reliever *s, const double *use, size
     double *copy = LS_NEW(s->p->arena, double, pairs);
     memcpy(copy, s->q.use, pairs * sizeof *copy);
     for (size_t i = 0; i < s->p->lots; i++)
-        copy[ls_haul_pair(s->p, i, f)] = use[ls_haul_pair(s->p, i, f)];
+        copy[ls_haul_lot_field(s->p, i, f)] = use[ls_haul_lot_field(s->p, i, f)];
     return copy;
 }
 
@@ -190,10 +175,6 @@ static ls_split_problem without(const ls_haul_reliever *s, const ls_haul_limit *
         break;
     }
     return q;
-}
-
-double ls_haul_placed_by(const ls_haul_reliever *s, const ls_split *answer) {
-    return s->left - ls_haul_sum(answer->unplaced, s->p->lots);
 }
 
 static int compare(const void *pa, const void *pb) {

@@ -35,14 +35,14 @@ static inline double ls_haul_sum(const double *v, size_t n) {
     return all;
 }
 
-/* A copy of a list of n with another value at k; of the most loads of the buyers. */
+/* relief_least.c. A copy of a list of n with another value at k; of the most loads of the buyers.
+ */
 const double *ls_haul_with(const ls_haul_reliever *s, const double *list, size_t n, size_t k,
                            double value);
 const long *ls_haul_with_loads(const ls_haul_reliever *s, size_t buyer, long most);
 /* Tons that find a home by an answer and had none. */
 double ls_haul_placed_by(const ls_haul_reliever *s, const ls_split *answer);
-
-/* relief_least.c: the limit, and the least change of it that does as much, as the number-th relief
+/* The limit, and the least change of it that does as much, as the number-th relief
  * of the plan. */
 void ls_haul_show_relief(const ls_haul_reliever *s, const ls_haul_limit *one, size_t number);
 

@@ -1,8 +1,10 @@
-/* The least change of a limit that gives litter a home, and what is told of it. */
+/* A limit as it would be, the least change of it that gives litter a home, and what is told of it.
+ */
 #include "relief.h"
 
 #include <limits.h>
 #include <math.h>
+#include <string.h>
 
 enum { MOST_HALVINGS = 6 };
 
@@ -11,6 +13,27 @@ static double largest(const double *v, size_t n) {
     for (size_t i = 0; i < n; i++)
         most = fmax(most, v[i]);
     return most;
+}
+
+/* ---- an order as it would be ---- */
+
+const double *ls_haul_with(const ls_haul_reliever *s, const double *list, size_t n, size_t k,
+                           double value) {
+    double *copy = LS_NEW(s->p->arena, double, n);
+    memcpy(copy, list, n * sizeof *copy);
+    copy[k] = value;
+    return copy;
+}
+
+const long *ls_haul_with_loads(const ls_haul_reliever *s, size_t buyer, long most) {
+    long *copy = LS_NEW(s->p->arena, long, s->p->buyers);
+    memcpy(copy, s->q.most_loads, s->p->buyers * sizeof *copy);
+    copy[buyer] = most;
+    return copy;
+}
+
+double ls_haul_placed_by(const ls_haul_reliever *s, const ls_split *answer) {
+    return s->left - ls_haul_sum(answer->unplaced, s->p->lots);
 }
 
 /* ---- the least that does it ---- */
@@ -58,7 +81,7 @@ static double least_order(const ls_haul_reliever *s, const ls_haul_limit *one, b
 }
 
 static ls_window least_window(const ls_haul_reliever *s, const ls_haul_limit *one) {
-    ls_window open = s->p->field[one->field]->open.days;
+    ls_window open = s->p->field[one->field]->allowed;
     for (size_t k = 0; k < one->answer->loads_n; k++) {
         const ls_split_load *l = &one->answer->loads[k];
         ls_haul_range days = s->p->range[l->lot];
@@ -80,7 +103,7 @@ static double covered(const ls_haul_reliever *s, const ls_haul_limit *one, doubl
     for (size_t k = 0; k < one->answer->drops_n; k++) {
         const ls_split_drop *d = &one->answer->drops[k];
         if (d->field == one->field)
-            acres += d->tons / fmin(cap, rate[ls_haul_pair(s->p, d->lot, d->field)]);
+            acres += d->tons / fmin(cap, rate[ls_haul_lot_field(s->p, d->lot, d->field)]);
     }
     return acres;
 }
@@ -89,7 +112,7 @@ static double covered(const ls_haul_reliever *s, const ls_haul_limit *one, doubl
 static double rate_now(const ls_haul_reliever *s, size_t f) {
     double most = 0;
     for (size_t i = 0; i < s->p->lots; i++)
-        most = fmax(most, s->p->rate[ls_haul_pair(s->p, i, f)]);
+        most = fmax(most, s->p->rate[ls_haul_lot_field(s->p, i, f)]);
     return most;
 }
 

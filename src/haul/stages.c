@@ -21,7 +21,7 @@ static ls_haul_promise nothing(const ls_haul_planner *p) {
 static void promise_out(const ls_haul_planner *p, const ls_split *s, ls_haul_promise *to) {
     double *held = LS_NEW(p->arena, double, p->lots);
     for (size_t i = 0; i < p->lots; i++) {
-        size_t stack = ls_haul_end(p, i, p->buyers);
+        size_t stack = ls_haul_lot_to(p, i, p->buyers);
         held[i] = (double)to->full[stack] * p->payload[i] + to->part[stack];
     }
     for (size_t k = 0; k < s->loads_n; k++) {
@@ -29,7 +29,7 @@ static void promise_out(const ls_haul_planner *p, const ls_split *s, ls_haul_pro
         if (!l->from_stack || l->tons > held[l->lot] + 1e-9)
             continue;
         held[l->lot] -= l->tons;
-        to->out[ls_haul_out_end(p, l->lot, l->buyer)] += l->tons;
+        to->out[ls_haul_lot_buyer(p, l->lot, l->buyer)] += l->tons;
     }
 }
 
@@ -42,9 +42,9 @@ static ls_haul_promise promise(const ls_haul_planner *p, const ls_split *s, bool
         if (ls_haul_is_stacked(p, l->lot) && !l->from_stack)
             continue;
         if (full(p, l))
-            to.full[ls_haul_end(p, l->lot, l->buyer)]++;
+            to.full[ls_haul_lot_to(p, l->lot, l->buyer)]++;
         else if (!l->from_stack && parts)
-            to.part[ls_haul_end(p, l->lot, l->buyer)] = l->tons;
+            to.part[ls_haul_lot_to(p, l->lot, l->buyer)] = l->tons;
     }
     promise_out(p, s, &to);
     return to;
@@ -76,7 +76,7 @@ static void note_homeless(ls_haul_planner *p) {
     for (size_t i = 0; i < p->lots; i++) {
         long left = sure_loads(p, i);
         for (size_t to = 0; to <= p->buyers; to++)
-            left -= p->firm.full[ls_haul_end(p, i, to)];
+            left -= p->firm.full[ls_haul_lot_to(p, i, to)];
         if (left > 0)
             ls_haul_note(p, "%s: %ld load%s that %s sure to be there %s no home yet.",
                          ls_haul_lot(p, i)->name, left, left == 1 ? "" : "s",
@@ -106,7 +106,7 @@ static const ls_split *in_money(const ls_haul_planner *p, const ls_split *s) {
     ls_split *copy = LS_NEW(p->arena, ls_split, 1);
     *copy = *s;
     double money = ls_haul_worth_of(&q, s);
-    copy->goals[LS_GOAL_RETURN] = (ls_split_goal){"net return", "$", money, money, 0};
+    copy->goals[LS_GOAL_RETURN] = (ls_goal){"net return", "$", money, money, 0};
     return copy;
 }
 

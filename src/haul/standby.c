@@ -16,7 +16,7 @@ typedef struct {
 
 static void take(rest *s, size_t lot, size_t field, double tons) {
     const ls_haul_planner *p = s->p;
-    s->acres[field] -= tons / p->rate[ls_haul_pair(p, lot, field)];
+    s->acres[field] -= tons / p->rate[ls_haul_lot_field(p, lot, field)];
     s->tons[p->buyer[field]] -= tons;
 }
 
@@ -45,7 +45,7 @@ static bool is_its_own(const rest *s, const ls_split_load *l, size_t field) {
 
 static bool could_take(const rest *s, const ls_split_load *l, size_t f) {
     const ls_haul_planner *p = s->p;
-    size_t at = ls_haul_pair(p, l->lot, f), b = p->buyer[f];
+    size_t at = ls_haul_lot_field(p, l->lot, f), b = p->buyer[f];
     bool same = b == l->buyer; /* the load moves within its buyer's order */
     return s->q.open[at] && p->rate[at] > 0 && !is_its_own(s, l, f) &&
            s->acres[f] * p->rate[at] > l->tons - 1e-6 &&
@@ -61,7 +61,7 @@ static size_t best_for(const rest *s, const ls_split_load *l) {
         if (!could_take(s, l, f))
             continue;
         double worth =
-            s->q.value[ls_haul_pair(p, l->lot, f)] - s->q.trip_cost[p->buyer[f]] / l->tons;
+            s->q.value[ls_haul_lot_field(p, l->lot, f)] - s->q.trip_cost[p->buyer[f]] / l->tons;
         if (best == p->fields || worth > most + 1e-9 ||
             (worth > most - 1e-9 && strcmp(s->q.names[f], s->q.names[best]) < 0))
             best = f, most = worth;

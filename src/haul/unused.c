@@ -45,7 +45,7 @@ static look look_at(ls_haul_planner *p) {
 static const char *no_rate(const look *s, size_t f) {
     ls_haul_planner *p = s->p;
     for (size_t i = 0; i < p->lots; i++)
-        if (p->rate[ls_haul_pair(p, i, f)] > 0)
+        if (p->rate[ls_haul_lot_field(p, i, f)] > 0)
             return NULL;
     size_t before = ls_worksheet_lines(p->w);
     const ls_field_rates *r =
@@ -59,13 +59,13 @@ static const char *no_rate(const look *s, size_t f) {
 static double most_tons(const look *s, size_t f) {
     double most = 0;
     for (size_t i = 0; i < s->p->lots; i++)
-        most = fmax(most, s->p->rate[ls_haul_pair(s->p, i, f)] * s->p->acres[f]);
+        most = fmax(most, s->p->rate[ls_haul_lot_field(s->p, i, f)] * s->p->acres[f]);
     return most;
 }
 
 static bool any(const look *s, const bool *of, size_t f) {
     for (size_t i = 0; i < s->p->lots && of != NULL; i++)
-        if (of[ls_haul_pair(s->p, i, f)] && s->p->rate[ls_haul_pair(s->p, i, f)] > 0)
+        if (of[ls_haul_lot_field(s->p, i, f)] && s->p->rate[ls_haul_lot_field(s->p, i, f)] > 0)
             return true;
     return false;
 }
@@ -94,11 +94,13 @@ static const char *not_open(const look *s, size_t f) {
     bool later = any(s, s->q.later, f);
     if (later && !s->stack_full)
         return NULL;
-    ls_window open = p->field[f]->open.days;
+    const ls_field *field = p->field[f];
+    bool begins = ls_field_opens(field);
     return ls_arena_printf(p->arena,
-                           "open %s to %s, which does not hold all days of hauling of any house or "
+                           "open %s%s%s, which does not hold all days of hauling of any house or "
                            "side%s%s",
-                           ls_date_iso(p->arena, open.from), ls_date_iso(p->arena, open.to),
+                           begins ? ls_date_iso(p->arena, field->allowed.from) : "",
+                           begins ? " to " : "until ", ls_date_iso(p->arena, field->allowed.to),
                            hauling(p),
                            later               ? "; and the stack is full"
                            : p->stack_tons > 0 ? "; nor can it wait for litter from the stack"
@@ -116,7 +118,7 @@ static bool had_loads(const look *s, size_t b) {
 /* Does the best paid full load bring less than it costs? */
 static bool costs_more(const look *s, size_t f) {
     for (size_t i = 0; i < s->p->lots; i++) {
-        size_t at = ls_haul_pair(s->p, i, f);
+        size_t at = ls_haul_lot_field(s->p, i, f);
         double each = s->q.trip_cost[s->p->buyer[f]] / s->p->payload[i];
         if (s->q.open[at] ? s->q.value[at] > each : s->q.later_value[at] > each)
             return false;

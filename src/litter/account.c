@@ -2,17 +2,15 @@
  * rest: nitrogen that went to the air, phosphorus and potassium that were not recovered. */
 #include "house.h"
 
-/* Tons of the lot, and its dry tons, whether hauled already or not. */
-static ls_line tons_of(const ls_lot *lot) {
-    return lot->made.line != LS_NO_LINE ? lot->made.line : lot->tons.line;
-}
-
+/* Dry tons of the lot, whether hauled already or not. */
 static ls_line dry_of(ls_litter_house *h, const ls_lot *lot) {
     if (lot->made.line == LS_NO_LINE)
         return lot->dry_tons.line;
-    return LS_PRODUCT(h->w, ls_words(h->w, "%s.account.dry", lot->slug),
-                      "dry litter of the lot, hauled or not", "ton", lot->made.line,
-                      ls_line_find(h->w, LS_KEY(h, "solids")));
+    const char *key = ls_words(h->w, "%s.account.dry-of-lot", lot->slug);
+    ls_line known = ls_line_find(h->w, key);
+    return known != LS_NO_LINE ? known
+                               : LS_PRODUCT(h->w, key, "dry litter of the lot, hauled or not",
+                                            "ton", lot->made.line, ls_litter_solids(h));
 }
 
 /* Of all lots, as the nutrient the laboratory reports, then as the element. */
@@ -23,11 +21,11 @@ static ls_line in_litter(ls_litter_house *h, const ls_lot *lots, size_t n, int e
     const char *called = ls_nutrient_name(nutrient);
     ls_line *x = LS_NEW(ls_worksheet_arena(w), ls_line, n);
     for (size_t i = 0; i < n; i++) {
-        if (lots[i].per_ton[nutrient].line == LS_NO_LINE)
+        if (lots[i].analysis->per_dry[nutrient] == LS_NO_LINE)
             return LS_NO_LINE;
         x[i] = LS_PRODUCT(w, ls_words(w, "%s.account.%s.of_lot", lots[i].slug, called),
                           ls_words(w, "%s in the lot, hauled or not", called), "lb",
-                          tons_of(&lots[i]), lots[i].per_ton[nutrient].line);
+                          dry_of(h, &lots[i]), lots[i].analysis->per_dry[nutrient]);
     }
     const char *key = LS_KEY(h, "account.%s.litter", name);
     const char *label = ls_words(w, "%s in the litter", name);
@@ -74,8 +72,16 @@ static void prove(ls_litter_house *h, int e, const ls_fate *f) {
 static ls_fate fate(ls_litter_house *h, const ls_lot *lots, size_t n, int e, ls_line ratio) {
     ls_worksheet *w = h->w;
     const char *name = ls_element_name(e);
-    ls_fate f = {h->by_balance[e], LS_NO_LINE, LS_NO_LINE, LS_NO_LINE, NULL,      LS_NO_LINE,
-                 LS_NO_LINE,       LS_NO_LINE, LS_NO_LINE, LS_NO_LINE, LS_NO_LINE};
+    ls_fate f = {.by_balance = h->by_balance[e],
+                 .eaten = LS_NO_LINE,
+                 .eggs = LS_NO_LINE,
+                 .growth = LS_NO_LINE,
+                 .excreted = LS_NO_LINE,
+                 .bedding = LS_NO_LINE,
+                 .out = LS_NO_LINE,
+                 .litter = LS_NO_LINE,
+                 .lost = LS_NO_LINE,
+                 .lost_share = LS_NO_LINE};
     if (h->excreted[e] == LS_NO_LINE || (f.litter = in_litter(h, lots, n, e)) == LS_NO_LINE)
         return f;
     f.excreted = h->excreted[e];
@@ -140,10 +146,12 @@ static void query_kept(ls_litter_house *h, const ls_account *a) {
 void ls_litter_account(ls_litter_house *h, const ls_lot *lots, size_t n) {
     if (h->bird == 0 || h->bird_days == LS_NO_LINE)
         return;
-    ls_account a = {.house = h->house, .reported = true};
+    ls_account a = {.house = h->house, .reported = true, .dry_found = {.line = h->dry_found}};
     ls_line ratio = out_over_left(h, lots, n);
     for (int e = 0; e < LS_ELEMENTS; e++) {
         a.of[e] = fate(h, lots, n, e, ratio);
+        a.of[e].found_again.line = h->found_again[e];
+        a.of[e].kept_share = h->kept_share[e];
         a.own |= a.of[e].by_balance;
     }
     for (size_t i = 0; i < n; i++) {

@@ -2,43 +2,87 @@
 #include "house.h"
 
 /* The area a depth was taken off: as given, or that share of the floor. */
-static ls_line area_of(ls_litter_house *h, const ls_already_out *o, size_t k) {
+static ls_line area_of(ls_litter_house *h, const ls_already_out *o, const char *prefix) {
     ls_worksheet *w = h->w;
-    const char *key = LS_KEY(h, "already-out-%zu.area", k);
+    const char *key = ls_words(w, "%s.area", prefix);
     static const char label[] = "area that litter was taken off before";
     if (!ls_dimension_none(o->area.unit.dimension))
         return ls_leaf_given(w, key, label, "ft2", &o->area);
     ls_line share =
-        ls_leaf_given(w, LS_KEY(h, "already-out-%zu.share", k),
+        ls_leaf_given(w, ls_words(w, "%s.share", prefix),
                       "share of the floor that litter was taken off before", "%", &o->area);
     return LS_PRODUCT(w, key, label, "ft2", ls_litter_area(h, 0), share);
 }
 
-/* As hauled then: weighed, or depth x area x density as it lies. */
-static ls_line wet_removal(ls_litter_house *h, const ls_already_out *o, size_t k) {
+/* Full loads that went over no scale. */
+static ls_line by_loads(ls_litter_house *h, const ls_already_out *o, const char *prefix,
+                        const char *label) {
+    ls_worksheet *w = h->w;
+    ls_line loads =
+        ls_leaf_count(w, ls_words(w, "%s.loads", prefix), "loads taken out before", "", &o->loads);
+    return LS_PRODUCT(w, ls_words(w, "%s.wet", prefix), label, "ton", loads,
+                      ls_litter_payload(w, &h->farm->trucks.at[0]), ls_litter_by_eye(h));
+}
+
+/* As hauled then: weighed, loads, or depth x area x density as it lies. */
+static ls_line wet_removal(ls_litter_house *h, const ls_already_out *o, const char *prefix) {
     ls_worksheet *w = h->w;
     static const char label[] = "litter taken out before";
     if (LS_GIVEN(o->weighed))
-        return ls_leaf_given(w, LS_KEY(h, "already-out-%zu.weighed", k), label, "ton", &o->weighed);
-    ls_line depth = ls_leaf_given(w, LS_KEY(h, "already-out-%zu.depth", k),
+        return ls_leaf_given(w, ls_words(w, "%s.weighed", prefix), label, "ton", &o->weighed);
+    if (LS_GIVEN(o->loads))
+        return by_loads(h, o, prefix, label);
+    ls_line depth = ls_leaf_given(w, ls_words(w, "%s.depth", prefix),
                                   "depth of the litter taken out before", "in", &o->depth);
-    return LS_PRODUCT(w, LS_KEY(h, "already-out-%zu.wet", k), label, "ton", area_of(h, o, k), depth,
+    return LS_PRODUCT(w, ls_words(w, "%s.wet", prefix), label, "ton", area_of(h, o, prefix), depth,
                       ls_litter_in_place(h));
 }
 
-static ls_line one_removal(ls_litter_house *h, const ls_already_out *o, size_t k) {
+static const ls_figure *of_cake(const ls_litter_house *h) {
+    return ls_reference_need(h->reference, "moisture", "", "cake", "moisture");
+}
+
+/* Moisture of cake: a house's cakes are alike, and those of a farm nearly so. */
+static ls_line cake_moisture(ls_litter_house *h) {
     ls_worksheet *w = h->w;
-    ls_line tons = wet_removal(h, o, k);
-    ls_line water = h->moisture;
+    const char *key = LS_KEY(h, "cake.moisture");
+    ls_line known = ls_line_find(w, key);
+    if (known != LS_NO_LINE)
+        return known;
+    const ls_figure *f = of_cake(h);
+    ls_line shared = ls_litter_shared_part(h, "published-cake.moisture",
+                                           "moisture of cake, houses of a farm alike", "%", f,
+                                           ls_litter_practice(h, "within farm moisture")->value);
+    ls_line found =
+        ls_litter_own_part(h, LS_KEY(h, "cake.moisture-table"), "moisture of cake, published",
+                           shared, "within farm moisture", true);
+    ls_litter_note(h, "no moisture of the cake is told: the published %s %% is used (%s)%s",
+                   ls_number_text(ls_worksheet_arena(w), f->value * 100, 3),
+                   f->source ? f->source->id : "no source", ls_litter_status(f));
+    return ls_litter_kept_within(h, key, "moisture of the cake", found);
+}
+
+static ls_line moisture_of(ls_litter_house *h, const ls_already_out *o, const char *prefix,
+                           bool cake) {
     if (LS_GIVEN(o->moisture))
-        water = ls_litter_kept_within(
-            h, LS_KEY(h, "already-out-%zu.moisture", k), "moisture of the litter taken out before",
-            ls_leaf_given(w, LS_KEY(h, "already-out-%zu.moisture.given", k),
-                          "moisture given for the litter taken out before", "%", &o->moisture));
-    ls_line solids =
-        ls_complement(w, LS_KEY(h, "already-out-%zu.solids", k), "its dry share", "%", water);
-    return LS_PRODUCT(w, LS_KEY(h, "already-out-%zu.dry", k), "dry litter taken out before", "ton",
-                      tons, solids);
+        return ls_litter_told_moisture(
+            h, ls_words(h->w, "%s.moisture", prefix), "moisture of the litter taken out before",
+            &o->moisture, cake ? of_cake(h) : ls_litter_moisture_figure(h, ls_litter_manure(h)));
+    return cake ? cake_moisture(h) : h->moisture;
+}
+
+ls_line ls_litter_taken(ls_litter_house *h, const ls_already_out *o, const char *prefix,
+                        bool cake) {
+    ls_worksheet *w = h->w;
+    ls_line tons = wet_removal(h, o, prefix);
+    ls_line solids = ls_complement(w, ls_words(w, "%s.solids", prefix), "its dry share", "%",
+                                   moisture_of(h, o, prefix, cake));
+    const char *key = ls_words(w, "%s.dry", prefix), *label = "dry litter taken out before";
+    if (o->times.n <= 1)
+        return LS_PRODUCT(w, key, label, "ton", tons, solids);
+    return LS_PRODUCT(
+        w, key, label, "ton", tons, solids,
+        ls_leaf_count(w, ls_words(w, "%s.times", prefix), "so many times alike", "", &o->times));
 }
 
 void ls_litter_already_out(ls_litter_house *h) {
@@ -47,8 +91,11 @@ void ls_litter_already_out(ls_litter_house *h) {
     if (n == 0)
         return;
     ls_line *x = LS_NEW(ls_worksheet_arena(h->w), ls_line, n);
-    for (size_t k = 0; k < n; k++)
-        x[k] = one_removal(h, &h->house->already_out.at[k], k + 1);
+    for (size_t k = 0; k < n; k++) {
+        const ls_already_out *o = &h->house->already_out.at[k];
+        x[k] = ls_litter_taken(h, o, LS_KEY(h, "already-out-%zu", k + 1),
+                               ls_taken_is_cake(o, h->bird));
+    }
     h->out = ls_sum(h->w, LS_KEY(h, "already-out"), "dry litter taken out since the last cleanout",
                     "ton", x, n);
 }

@@ -47,7 +47,7 @@ static const ls_quantity *in_feed(const ls_feed *feed, int e) {
 
 static bool flock_tells(const ls_litter_house *h, const ls_flock *f, int e) {
     for (size_t i = 0; i < f->feed.n; i++)
-        if (!LS_GIVEN(f->feed.at[i].eaten) || !LS_GIVEN(*in_feed(&f->feed.at[i], e)))
+        if (!LS_GIVEN(*in_feed(&f->feed.at[i], e)))
             return false;
     bool eggs = LS_GIVEN(f->eggs) && ls_litter_bird_figure(h, "egg_weight") &&
                 ls_litter_bird_figure(h, elements[e].egg);
@@ -80,6 +80,8 @@ static ls_line eaten_in(ls_litter_house *h, size_t k, size_t i, int e) {
     ls_worksheet *w = h->w;
     const ls_feed *feed = &h->house->flocks.at[k - 1].feed.at[i];
     ls_litter_phase phase = ls_litter_phase_of(h, k, i);
+    if (!phase.counts)
+        return LS_NO_LINE;
     const char *prefix = key_of(h, e, k, ls_litter_phase_key(h, k, i));
     ls_line share =
         ls_leaf_given(w, ls_words(w, "%s.in_feed", prefix),
@@ -87,22 +89,24 @@ static ls_line eaten_in(ls_litter_house *h, size_t k, size_t i, int e) {
     const char *key = ls_words(w, "%s.fed", prefix);
     const char *label = ls_words(w, "%s eaten", elements[e].word);
     if (e != LS_ELEMENT_N)
-        return LS_PRODUCT(w, key, label, "lb", phase.bird_days, phase.eaten, share);
-    ls_line protein = LS_PRODUCT(w, ls_words(w, "%s.protein", prefix), "protein eaten", "lb",
-                                 phase.bird_days, phase.eaten, share);
+        return LS_PRODUCT(w, key, label, "lb", phase.feed, share);
+    ls_line protein =
+        LS_PRODUCT(w, ls_words(w, "%s.protein", prefix), "protein eaten", "lb", phase.feed, share);
     ls_line per = ls_litter_shared(h, LS_KEY(h, "nitrogen.per_protein"), "protein per nitrogen", "",
                                    ls_litter_practice(h, "protein to nitrogen"));
     return ls_quotient(w, key, label, "lb", protein, per);
 }
 
 static ls_line eaten_by(ls_litter_house *h, size_t k, int e) {
-    size_t n = h->house->flocks.at[k - 1].feed.n;
-    ls_line *x = LS_NEW(ls_worksheet_arena(h->w), ls_line, n);
-    for (size_t i = 0; i < n; i++)
-        x[i] = eaten_in(h, k, i, e);
-    return n == 1 ? x[0]
-                  : ls_sum(h->w, key_of(h, e, k, ".fed"),
-                           ls_words(h->w, "%s eaten", elements[e].word), "lb", x, n);
+    size_t feeds = h->house->flocks.at[k - 1].feed.n, n = 0;
+    ls_line *x = LS_NEW(ls_worksheet_arena(h->w), ls_line, feeds);
+    for (size_t i = 0; i < feeds; i++) {
+        x[n] = eaten_in(h, k, i, e);
+        n += x[n] != LS_NO_LINE;
+    }
+    return feeds == 1 ? x[0]
+                      : ls_sum(h->w, key_of(h, e, k, ".fed"),
+                               ls_words(h->w, "%s eaten", elements[e].word), "lb", x, n);
 }
 
 static ls_line egg_mass(ls_litter_house *h, size_t k) {
@@ -173,6 +177,27 @@ static ls_line growth_of(ls_litter_house *h, size_t k, int e, ls_line eaten) {
 
 /* ---- the house ---- */
 
+/* Of a flock that stayed through a cleanout only what came since counts; flocks alike are told
+ * once.
+ */
+static ls_line counted(ls_litter_house *h, size_t k, int e, const char *what, const char *label,
+                       bool of_stay, ls_line x) {
+    const ls_flock *f = &h->house->flocks.at[k - 1];
+    ls_worksheet *w = h->w;
+    if (of_stay && ls_house_since(h->house, f) > f->placed.day) {
+        ls_line part = ls_litter_flock_line(h, k, "part");
+        if (part == LS_NO_LINE) {
+            ls_line all = ls_litter_bird_days(h, k, LS_KEY(h, "flock-%zu.whole", k), f->placed.day,
+                                              f->removed.day);
+            part = ls_quotient(w, LS_KEY(h, "flock-%zu.part", k),
+                               "bird-days since the last cleanout, of the whole stay", "%",
+                               ls_litter_flock_line(h, k, "bird_days"), all);
+        }
+        x = LS_PRODUCT(w, key_of(h, e, k, ls_words(w, ".%s.since", what)), label, "lb", x, part);
+    }
+    return ls_litter_times(h, k, key_of(h, e, k, ls_words(w, ".%s.of_all", what)), label, "lb", x);
+}
+
 static void balance(ls_litter_house *h, int e) {
     ls_worksheet *w = h->w;
     ls_arena *a = ls_worksheet_arena(w);
@@ -182,8 +207,13 @@ static void balance(ls_litter_house *h, int e) {
             *growth = LS_NEW(a, ls_line, n);
     for (size_t k = 0; k < n; k++) {
         fed[k] = eaten_by(h, k + 1, e);
-        eggs[k] = lays(h->bird) ? eggs_of(h, k + 1, e) : LS_NO_LINE;
-        growth[k] = growth_of(h, k + 1, e, fed[k]);
+        bool kept = ls_litter_bird_figure(h, elements[e].retained) != NULL;
+        growth[k] =
+            counted(h, k + 1, e, "growth", "in growth", !kept, growth_of(h, k + 1, e, fed[k]));
+        fed[k] = counted(h, k + 1, e, "fed", "eaten", false, fed[k]);
+        eggs[k] = lays(h->bird)
+                      ? counted(h, k + 1, e, "eggs", "in eggs", true, eggs_of(h, k + 1, e))
+                      : LS_NO_LINE;
     }
     ls_line sum = ls_sum(w, LS_KEY(h, "%s.fed", word), ls_words(w, "%s eaten", word), "lb", fed, n);
     ls_line known =

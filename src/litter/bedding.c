@@ -106,6 +106,50 @@ static ls_line element_of(ls_litter_house *h, const ls_bedding *b, size_t k, int
                       ls_words(h->w, "%s in the %s", name, b->material.text), "lb", spread, share);
 }
 
+/* Nothing is told: the bird's usual pounds, of shavings. */
+static void usual_bedding(ls_litter_house *h) {
+    const ls_figure *usual = h->bird ? ls_litter_bird_figure(h, "bedding") : NULL;
+    if (!usual || h->placed == LS_NO_LINE || !(usual->value > 0))
+        return;
+    ls_worksheet *w = h->w;
+    ls_bedding shavings = {.material = {"shavings", LS_NOWHERE}};
+    ls_line each = ls_litter_usual_bedding(h);
+    ls_line spread = LS_PRODUCT(w, LS_KEY(h, "bedding-usual.spread"), "usual bedding, dry", "lb",
+                                h->placed, each);
+    h->bedding = LS_PRODUCT(w, LS_KEY(h, "bedding"), "dry bedding left in the litter", "lb", spread,
+                            ls_litter_bedding_stays(h));
+    for (int e = 0; e < LS_ELEMENTS; e++) {
+        ls_line share = of_material(h, &shavings, ls_element_name(e),
+                                    ls_words(w, "%s in shavings", ls_element_name(e)), "%");
+        h->in_bedding[e] =
+            LS_PRODUCT(w, LS_KEY(h, "bedding.%s", ls_element_name(e)),
+                       ls_words(w, "%s in the bedding", ls_element_name(e)), "lb", spread, share);
+    }
+    ls_litter_note(h,
+                   "no bedding is told: the usual %s lb of dry bedding a bird are counted; "
+                   "\"bedding: none\" says there was none",
+                   ls_number_text(ls_worksheet_arena(w), usual->value, 3));
+}
+
+/* Usual dry bedding a bird, as brought in; the share of it that stays when some of it rots. */
+ls_line ls_litter_usual_bedding(ls_litter_house *h) {
+    const char *bird = ls_text_slug(ls_worksheet_arena(h->w), ls_bird_name(h->bird));
+    return ls_litter_shared(h, ls_words(h->w, "published-%s.bedding", bird),
+                            "usual dry bedding a bird", "lb/bird",
+                            ls_litter_bird_figure(h, "bedding"));
+}
+
+ls_line ls_litter_bedding_stays(ls_litter_house *h) {
+    ls_bedding shavings = {.material = {"shavings", LS_NOWHERE}};
+    ls_line lost =
+        of_material(h, &shavings, "lost", "share of the bedding that rots in the house", "%");
+    static const char key[] = "bedding-shavings.stays";
+    ls_line known = ls_line_find(h->w, key);
+    return known != LS_NO_LINE
+               ? known
+               : ls_complement(h->w, key, "share of the bedding that stays", "%", lost);
+}
+
 void ls_litter_bedding(ls_litter_house *h) {
     size_t n = h->house->bedding.n;
     ls_arena *a = ls_worksheet_arena(h->w);
@@ -115,8 +159,11 @@ void ls_litter_bedding(ls_litter_house *h) {
         h->in_bedding[e] = LS_NO_LINE;
         of[e] = LS_NEW(a, ls_line, n);
     }
-    if (n == 0)
+    if (n == 0) {
+        if (!LS_GIVEN(h->house->no_bedding))
+            usual_bedding(h);
         return;
+    }
     for (size_t k = 0; k < n; k++) {
         const ls_bedding *b = &h->house->bedding.at[k];
         ls_line spread = dry_matter(h, b, k + 1);

@@ -1,48 +1,51 @@
-/* Bird-days and live weight. The day of placement counts, the day of removal does not; losses fall
- * evenly over the stay, or between dated counts; males are lost like hens. */
+/* Birds, bird-days and live weight. The day of placement counts, the day of removal does not;
+ * losses fall evenly over the stay, or between dated counts; males are lost like hens. */
 #include "house.h"
 
 typedef struct {
-    ls_line bird_days, hen_days, removed, live_weight, mean_birds, hens;
+    ls_line bird_days, placed;
 } flock_lines;
-
-static const ls_figure *bird_figure(const ls_litter_house *h, int bird, const char *column) {
-    return ls_row_figure(
-        ls_table_row(ls_reference_table(h->reference, "bird", ""), ls_bird_name(bird)), column);
-}
 
 static ls_line lost_share(ls_litter_house *h, const ls_flock *f, size_t k) {
     const char *key = LS_KEY(h, "flock-%zu.lost", k);
     if (LS_GIVEN(f->lost))
         return ls_leaf_given(h->w, key, "share of the birds lost", "%", &f->lost);
-    const ls_figure *usual = bird_figure(h, f->birds.is, "lost");
+    const ls_figure *usual = ls_litter_bird_figure(h, "lost");
     ls_litter_note(h, "losses are not given: %s %% is used%s",
                    ls_number_text(ls_worksheet_arena(h->w), usual->value * 100, 3),
                    ls_litter_status(usual));
     return ls_leaf_figure(h->w, key, "share of the birds lost", "%", usual);
 }
 
-/* Birds of one sex through the flock's stay: birds x days x share there on an average day. */
-static ls_line days_of(ls_litter_house *h, size_t k, const char *what, const char *label,
-                       ls_line birds, ls_line days, ls_line present) {
-    return LS_PRODUCT(h->w, LS_KEY(h, "flock-%zu.%s", k, what), label, "bird-day", birds, days,
-                      present);
-}
-
-/* lb/bird; the farm file gives the weight of one bird. */
+/* Live weight of a bird at removal, lb/bird: as told (the farm file gives the weight of one bird),
+ * of a growing bird by the growth curve; over the curve where told. LS_NO_LINE: a grown bird of
+ * which nothing is told. */
 static ls_line weight_of(ls_litter_house *h, const ls_flock *f, size_t k) {
     ls_worksheet *w = h->w;
+    const ls_litter_growth *g = ls_litter_growth_of(h);
     const char *key = LS_KEY(h, "flock-%zu.weight", k);
     static const char label[] = "live weight of a bird at removal";
-    if (LS_GIVEN(f->weight)) {
-        ls_line given = ls_leaf_given(w, LS_KEY(h, "flock-%zu.one_bird", k),
-                                      "weight of one bird at removal", "lb", &f->weight);
-        ls_line bird = ls_leaf_exact(w, LS_KEY(h, "flock-%zu.bird", k), "one bird", "bird", 1,
-                                     LS_BY_DEFINITION, NULL);
-        return ls_quotient(w, key, label, "lb/bird", given, bird);
+    ls_line by_curve = LS_NO_LINE, told = LS_NO_LINE;
+    if (g) {
+        ls_origin origin = {LS_BY_TABLE, LS_NOWHERE, g->last_weight,
+                            "Gompertz curve through the hatch weight and the published weights; "
+                            "past the last of them with its last slope"};
+        by_curve = ls_leaf(w, LS_GIVEN(f->weight) ? LS_KEY(h, "flock-%zu.curve_weight", k) : key,
+                           "published live weight at that age", "lb/bird",
+                           g->weight[f->removed.day - f->placed.day], ls_spread_exact(), origin);
     }
-    const ls_figure *usual = bird_figure(h, f->birds.is, "weight");
-    return usual ? ls_leaf_figure(w, key, label, "lb/bird", usual) : LS_NO_LINE;
+    const ls_figure *usual = ls_litter_bird_figure(h, "weight");
+    if (!LS_GIVEN(f->weight))
+        return g || !usual ? by_curve : ls_leaf_figure(w, key, label, "lb/bird", usual);
+    ls_line given = ls_leaf_given(w, LS_KEY(h, "flock-%zu.one_bird", k),
+                                  "weight of one bird at removal", "lb", &f->weight);
+    ls_line bird = ls_leaf_exact(w, LS_KEY(h, "flock-%zu.bird", k), "one bird", "bird", 1,
+                                 LS_BY_DEFINITION, NULL);
+    told = ls_quotient(w, key, label, "lb/bird", given, bird);
+    if (g)
+        ls_quotient(w, LS_KEY(h, "flock-%zu.weight_over_curve", k),
+                    "live weight over the published one", "", told, by_curve);
+    return told;
 }
 
 /* How many of the birds placed were there: on an average day, and at the end. */
@@ -111,36 +114,37 @@ static flock_lines make_flock(ls_litter_house *h, const ls_flock *f, size_t k) {
     bool breeder = ls_bird_is_breeder(f->birds.is);
     flock_lines out = {0};
 
-    out.hens = ls_leaf_count(w, LS_KEY(h, "flock-%zu.%s", k, breeder ? "hens" : "birds"),
-                             breeder ? "hens placed" : "birds placed", "bird",
-                             breeder ? &f->hens : &f->count);
-    ls_line birds = out.hens;
+    ls_line hens = ls_leaf_count(w, LS_KEY(h, "flock-%zu.%s", k, breeder ? "hens" : "birds"),
+                                 breeder ? "hens placed" : "birds placed", "bird",
+                                 breeder ? &f->hens : &f->count);
+    ls_line birds = hens;
     if (LS_GIVEN(f->males)) {
         ls_line males =
             ls_leaf_count(w, LS_KEY(h, "flock-%zu.males", k), "males placed", "bird", &f->males);
-        birds = LS_SUM(w, LS_KEY(h, "flock-%zu.birds", k), "birds placed", "bird", out.hens, males);
+        birds = LS_SUM(w, LS_KEY(h, "flock-%zu.birds", k), "birds placed", "bird", hens, males);
     }
     ls_origin dates = {LS_BY_FARM, f->placed.at, NULL,
                        ls_words(w, "placed %s, removed %s", ls_date_iso(a, f->placed.day),
                                 ls_date_iso(a, f->removed.day))};
     ls_line days = ls_leaf(w, LS_KEY(h, "flock-%zu.days", k), "days in the house", "day",
                            (double)(f->removed.day - f->placed.day), ls_spread_exact(), dates);
-    stay there = f->counts.n ? by_counts(h, f, k, out.hens, days) : by_straight_line(h, f, k);
+    stay there = f->counts.n ? by_counts(h, f, k, hens, days) : by_straight_line(h, f, k);
     ls_line present = there.present, left = there.left;
 
-    out.bird_days = days_of(h, k, "bird_days", "bird-days", birds, days, present);
-    out.hen_days = birds == out.hens
-                       ? out.bird_days
-                       : days_of(h, k, "hen_days", "hen-days", out.hens, days, present);
-    out.mean_birds = LS_PRODUCT(w, LS_KEY(h, "flock-%zu.mean_birds", k), "birds on an average day",
-                                "bird", birds, present);
-    out.removed =
-        LS_PRODUCT(w, LS_KEY(h, "flock-%zu.removed", k), "birds removed", "bird", birds, left);
-    ls_line weight = weight_of(h, f, k);
-    out.live_weight = weight == LS_NO_LINE
-                          ? LS_NO_LINE
-                          : LS_PRODUCT(w, LS_KEY(h, "flock-%zu.live_weight", k),
-                                       "live weight removed", "lb", out.removed, weight);
+    ls_date since = ls_house_since(h->house, f);
+    out.placed = birds;
+    out.bird_days =
+        since > f->placed.day
+            ? ls_litter_bird_days(h, k, LS_KEY(h, "flock-%zu.since", k), since, f->removed.day)
+            : LS_PRODUCT(w, LS_KEY(h, "flock-%zu.bird_days", k), "bird-days", "bird-day", birds,
+                         days, present);
+    if (since > f->placed.day)
+        ls_same(w, LS_KEY(h, "flock-%zu.bird_days", k), "bird-days since the last cleanout",
+                "bird-day", out.bird_days);
+    LS_PRODUCT(w, LS_KEY(h, "flock-%zu.mean_birds", k), "birds on an average day", "bird", birds,
+               present);
+    LS_PRODUCT(w, LS_KEY(h, "flock-%zu.removed", k), "birds removed", "bird", birds, left);
+    weight_of(h, f, k);
     return out;
 }
 
@@ -156,25 +160,19 @@ static ls_line over_flocks(ls_litter_house *h, const char *key, const char *labe
 
 void ls_litter_birds(ls_litter_house *h) {
     size_t n = h->house->flocks.n;
-    h->bird_days = h->hen_days = h->removed = h->live_weight = h->mean_birds = h->hens_placed =
-        LS_NO_LINE;
+    h->bird_days = h->placed = LS_NO_LINE;
     if (n == 0)
         return;
     ls_arena *a = ls_worksheet_arena(h->w);
-    ls_line *x[6];
-    for (size_t i = 0; i < 6; i++)
-        x[i] = LS_NEW(a, ls_line, n);
+    ls_line *days = LS_NEW(a, ls_line, n), *placed = LS_NEW(a, ls_line, n);
     for (size_t k = 0; k < n; k++) {
         flock_lines f = make_flock(h, &h->house->flocks.at[k], k + 1);
-        x[0][k] = f.bird_days, x[1][k] = f.hen_days, x[2][k] = f.removed;
-        x[3][k] = f.live_weight, x[4][k] = f.mean_birds, x[5][k] = f.hens;
+        days[k] = ls_litter_times(h, k + 1, LS_KEY(h, "flock-%zu.bird_days_of_all", k + 1),
+                                  "bird-days of the flocks alike", "bird-day", f.bird_days);
+        placed[k] = ls_litter_times(h, k + 1, LS_KEY(h, "flock-%zu.placed_of_all", k + 1),
+                                    "birds placed in the flocks alike", "bird", f.placed);
     }
     h->bird_days =
-        over_flocks(h, "bird_days", "bird-days since the last cleanout", "bird-day", x[0], n);
-    h->hen_days =
-        over_flocks(h, "hen_days", "hen-days since the last cleanout", "bird-day", x[1], n);
-    h->removed = over_flocks(h, "removed", "birds removed", "bird", x[2], n);
-    h->live_weight = over_flocks(h, "live_weight", "live weight removed", "lb", x[3], n);
-    h->mean_birds = over_flocks(h, "mean_birds", "birds on an average day", "bird", x[4], n);
-    h->hens_placed = over_flocks(h, "hens_placed", "hens placed", "bird", x[5], n);
+        over_flocks(h, "bird_days", "bird-days since the last cleanout", "bird-day", days, n);
+    h->placed = over_flocks(h, "placed", "birds placed since the last cleanout", "bird", placed, n);
 }

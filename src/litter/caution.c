@@ -65,37 +65,6 @@ static void query_lab_moisture(ls_litter_house *h) {
         ls_number_text(ls_worksheet_arena(h->w), 100 * most->value, 2));
 }
 
-/* More of a nutrient in the litter than the birds excreted. */
-static void query_excreted(ls_litter_house *h, int element) {
-    ls_worksheet *w = h->w;
-    const char *name = ls_element_name(element), *per_element = ls_litter_element_oxide(element);
-    int nutrient = ls_litter_element_nutrient(element);
-    ls_line all = h->excreted[element];
-    if (!h->analysis->reported[nutrient] || all == LS_NO_LINE || h->wet == LS_NO_LINE ||
-        h->analysis->per_ton[nutrient] == LS_NO_LINE)
-        return;
-    ls_line found = LS_PRODUCT(w, LS_KEY(h, "excreted.%s.found", name),
-                               ls_words(w, "%s found in the litter", ls_nutrient_name(nutrient)),
-                               "lb", h->wet, h->analysis->per_ton[nutrient]);
-    if (per_element) {
-        const ls_figure *f = ls_litter_practice(h, per_element);
-        ls_line oxide = ls_leaf_figure(w, LS_KEY(h, "excreted.%s.oxide", name), per_element, "", f);
-        found = ls_quotient(w, LS_KEY(h, "excreted.%s.element", name),
-                            ls_words(w, "%s found in the litter", name), "lb", found, oxide);
-    }
-    ls_line share =
-        ls_quotient(w, LS_KEY(h, "excreted.%s.over", name),
-                    ls_words(w, "%s in the litter over %s excreted", name, name), "%", found, all);
-    double v = ls_line_value(w, share);
-    if (!(v > 1))
-        return;
-    ls_litter_caution(
-        h, "above-excreted", ls_litter_excreted_source(h, element),
-        "the litter holds %s %% of the %s that such birds excrete: look at the bird count, the "
-        "analysis, the tons",
-        ls_number_text(ls_worksheet_arena(w), v * 100, 3), name);
-}
-
 /* Dry litter of the house: what is left and what was taken out before. */
 static ls_line dry_made(ls_litter_house *h) {
     if (h->out == LS_NO_LINE)
@@ -107,24 +76,6 @@ static ls_line dry_made(ls_litter_house *h) {
                : LS_SUM(h->w, key, "dry litter left and taken out", "ton", h->dry, h->out);
 }
 
-/* Dry manure beside the feed eaten: what is left and what was taken out before, bedding taken off.
- */
-static void query_feed(ls_litter_house *h) {
-    ls_worksheet *w = h->w;
-    ls_line all = h->dry == LS_NO_LINE ? LS_NO_LINE : ls_litter_feed_eaten(h);
-    if (all == LS_NO_LINE)
-        return;
-    ls_line made = dry_made(h);
-    ls_line manure = h->bedding == LS_NO_LINE
-                         ? made
-                         : ls_difference(w, LS_KEY(h, "manure"), "dry litter less the bedding",
-                                         "ton", made, h->bedding);
-    ls_line share =
-        ls_quotient(w, LS_KEY(h, "manure_over_feed"), "dry manure over feed", "%", manure, all);
-    ls_litter_query(h, "manure-over-feed", "dry manure over feed", share, NULL,
-                    ls_litter_bound(h, "plausible", "dry matter over feed", "high"));
-}
-
 /* Litter holds the bedding that was brought in, less what rotted of it. */
 static void query_bedding(ls_litter_house *h) {
     if (h->dry == LS_NO_LINE || h->bedding == LS_NO_LINE)
@@ -134,12 +85,13 @@ static void query_bedding(ls_litter_house *h) {
         ls_quotient(w, LS_KEY(h, "bedding_over_litter"), "dry bedding left over all dry litter",
                     "%", h->bedding, dry_made(h));
     double v = ls_line_value(w, share);
-    if (!(v > 1))
+    const ls_figure *most = ls_litter_bound(h, "plausible", "bedding over litter", "high");
+    if (!(v > most->value))
         return;
-    ls_litter_caution(h, "bedding-over-litter", "litter cannot be less than the bedding left in it",
-                      "the bedding alone would leave %s times the dry litter estimated: look at "
-                      "its amount and unit, and at the bird count; the tons do not follow it",
-                      ls_number_text(ls_worksheet_arena(w), v, 3));
+    ls_litter_caution(h, "bedding-over-litter", ls_litter_source(most),
+                      "%s %% of the dry litter would be bedding: look at its amount and unit, and "
+                      "at the bird count",
+                      ls_number_text(ls_worksheet_arena(w), 100 * v, 3));
 }
 
 static bool density_measured(const ls_litter_house *h) {
@@ -150,14 +102,51 @@ static bool density_measured(const ls_litter_house *h) {
     return false;
 }
 
+/* ---- what is found again, once drawn ---- */
+
+static const char *percent(ls_worksheet *w, double share) {
+    return ls_number_text(ls_worksheet_arena(w), 100 * share, 2);
+}
+
+/* Only where the whole 10 to 90 % range of the share lies beyond what is published. */
+static void query_found(ls_worksheet *w, ls_estimate *e, const ls_account *a, const char *id,
+                        const char *what, ls_q q, double least, double most, const char *source) {
+    if (q.line == LS_NO_LINE || (q.low <= most && q.high >= least))
+        return;
+    ls_arena *arena = ls_worksheet_arena(w);
+    *LS_PUSH(arena, &e->cautions) = (ls_caution){
+        id             ? id
+        : q.low > most ? "above-excreted"
+                       : "below-excreted",
+        ls_words(
+            w,
+            "%s: the litter holds %s to %s %% of the %s that its birds excreted, where %s to %s "
+            "%% is expected: look at %s",
+            a->house->name.text, percent(w, q.low), percent(w, q.high), what, percent(w, least),
+            percent(w, most),
+            q.low > most ? "the bird count, the analysis, the tons, the feed"
+                         : "the tons, the analysis, litter taken out and not told, the feed"),
+        source};
+}
+
+void ls_litter_query_found(ls_worksheet *w, ls_estimate *e) {
+    for (size_t i = 0; i < e->accounts.n; i++) {
+        const ls_account *a = &e->accounts.at[i];
+        for (int k = LS_ELEMENT_P; k < LS_ELEMENTS; k++)
+            if (a->of[k].kept_share)
+                query_found(w, e, a, NULL, ls_litter_element_word(k), a->of[k].found_again,
+                            a->of[k].kept_share->spread.low, a->of[k].kept_share->spread.high,
+                            ls_litter_source(a->of[k].kept_share));
+        query_found(w, e, a, "manure-over-feed", "dry matter", a->dry_found, 0, 1,
+                    "what was fed and not digested; bedding taken off");
+    }
+}
+
 void ls_litter_cautions(ls_litter_house *h) {
     const char *bird = h->bird ? ls_bird_name(h->bird) : NULL;
     query_band(h);
     query_lab_moisture(h);
-    query_feed(h);
     query_bedding(h);
-    for (int e = 0; e < LS_ELEMENTS; e++)
-        query_excreted(h, e);
     if (!bird)
         return;
     ls_litter_query(h, "moisture", "moisture", h->moisture,

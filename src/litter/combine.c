@@ -180,18 +180,113 @@ static void say_too_much_out(ls_litter_house *h) {
                       "stands under already_out");
 }
 
+/* Dry share of the litter of the house. */
+ls_line ls_litter_solids(ls_litter_house *h) {
+    const char *key = LS_KEY(h, "solids");
+    ls_line known = ls_line_find(h->w, key);
+    return known != LS_NO_LINE
+               ? known
+               : ls_complement(h->w, key, "dry share of the litter", "%", h->moisture);
+}
+
 static void from_scale(ls_litter_house *h) {
     ls_worksheet *w = h->w;
     h->wet = h->weighed;
+    h->dry = LS_PRODUCT(w, LS_KEY(h, "dry_tons"), "dry litter of the house", "ton", h->weighed,
+                        ls_litter_solids(h));
+    h->made = h->out == LS_NO_LINE
+                  ? h->dry
+                  : LS_SUM(w, LS_KEY(h, "weighed.made"), "dry litter weighed and taken out before",
+                           "ton", h->dry, h->out);
+    h->made_without = h->made;
+}
+
+/* ---- dry and wet tons that agree ---- */
+
+/* One way's wet tons, at the published moisture, and their spread on the log scale. */
+typedef struct {
+    ls_line wet;
+    double scale;
+} wet_way;
+
+static wet_way wet_of(ls_litter_house *h, size_t k, ls_line dry, ls_line solids, double at_least) {
+    ls_worksheet *w = h->w;
+    wet_way out = {
+        ls_quotient(w, LS_KEY(h, "agreed.wet-%zu", k), "wet litter by one way", "ton", dry, solids),
+        0};
+    out.scale = fmax(ls_line_log_scale(w, out.wet, NULL), at_least);
+    return out;
+}
+
+/* Where no moisture was measured, litter weighed or surveyed wet tells the wet tons better than the
+ * dry ones, and both together tell the moisture. Wet tons are pooled by their own precision; the
+ * moisture of the house becomes what takes the dry tons to them. */
+static void agree_on_moisture(ls_litter_house *h, const evidence *e) {
+    ls_worksheet *w = h->w;
+    wet_way x[LS_MOST_METHODS + 1];
+    ls_line wet[LS_MOST_METHODS + 1], weights[LS_MOST_METHODS + 1];
+    size_t n = 0, told = 0;
+    double sum = 0;
+    if (ls_line_find(w, LS_KEY(h, "moisture.table")) == LS_NO_LINE || h->prior == LS_NO_LINE)
+        return;
     ls_line solids =
-        ls_complement(w, LS_KEY(h, "solids"), "dry share of the litter", "%", h->moisture);
-    h->dry =
-        LS_PRODUCT(w, LS_KEY(h, "dry_tons"), "dry litter of the house", "ton", h->weighed, solids);
+        ls_complement(w, LS_KEY(h, "agreed.solids"), "dry share, published", "%", h->moisture);
+    double water = ls_line_log_scale(w, solids, NULL);
+    x[n++] = wet_of(h, 0, h->prior, solids, hypot(h->prior_scale, water));
+    for (size_t i = 0; i < e->n; i++) {
+        x[n] = wet_of(h, i + 1, h->ways[e->way[i]].dry, solids, 0.001);
+        told += x[n++].scale < water;
+    }
+    if (told == 0)
+        return;
+    for (size_t i = 0; i < n; i++)
+        sum += 1 / (x[i].scale * x[i].scale);
+    for (size_t i = 0; i < n; i++) {
+        wet[i] = x[i].wet;
+        weights[i] = ls_leaf_exact(w, LS_KEY(h, "agreed.weight-%zu", i), "weight of its wet tons",
+                                   "%", 1 / (x[i].scale * x[i].scale) / sum, LS_BY_FIRST_PASS,
+                                   "inverse of its squared spread");
+    }
+    ls_line all = ls_geomean(w, LS_KEY(h, "agreed.wet"), "wet litter by all that is known", "ton",
+                             wet, weights, n);
+    ls_line wider = ls_line_find(w, LS_KEY(h, "combined.disagreement"));
+    if (wider != LS_NO_LINE)
+        all = LS_PRODUCT(w, LS_KEY(h, "agreed.widened"), "wet litter, widened", "ton", all, wider);
+    ls_line share =
+        ls_quotient(w, LS_KEY(h, "agreed.share"),
+                    "dry share that takes the dry tons to the wet ones", "%", h->made, all);
+    h->moisture = ls_litter_kept_within(
+        h, LS_KEY(h, "agreed.moisture"), "moisture that dry and wet tons agree on",
+        ls_complement(w, LS_KEY(h, "agreed.water"), "water beside that share", "%", share));
+}
+
+/* By all that tells tons but what birds excrete of an element: for what is found again of it. */
+static ls_line without_elements(ls_litter_house *h, const evidence *e) {
+    ls_worksheet *w = h->w;
+    ls_line x[LS_MOST_METHODS + 1], weights[LS_MOST_METHODS + 1];
+    double precision[LS_MOST_METHODS + 1], sum = 0;
+    size_t n = 0;
+    if (h->prior_without != LS_NO_LINE) {
+        double scale = ls_line_log_scale(w, h->prior_without, NULL);
+        x[n] = h->prior_without, sum += precision[n++] = 1 / (scale * scale);
+    }
+    for (size_t i = 0; i < e->n; i++)
+        if (!ls_text_same(h->ways[e->way[i]].name, ls_litter_phosphorus_balance))
+            x[n] = h->ways[e->way[i]].dry, sum += precision[n++] = 1 / (e->s[i] * e->s[i]);
+    for (size_t i = 0; i < n; i++)
+        weights[i] =
+            ls_leaf_exact(w, LS_KEY(h, "found.weight-%zu", i + 1),
+                          "weight among all that tells tons but the elements", "%",
+                          precision[i] / sum, LS_BY_FIRST_PASS, "inverse of its squared spread");
+    return n == 0 ? LS_NO_LINE
+                  : ls_geomean(w, LS_KEY(h, "found.litter"),
+                               "dry litter by all that tells tons but the elements excreted", "ton",
+                               x, weights, n);
 }
 
 void ls_litter_combine(ls_litter_house *h) {
     ls_worksheet *w = h->w;
-    h->dry = h->wet = LS_NO_LINE;
+    h->dry = h->wet = h->made = h->made_without = LS_NO_LINE;
     if (h->weighed != LS_NO_LINE) {
         from_scale(h);
         return;
@@ -200,12 +295,13 @@ void ls_litter_combine(ls_litter_house *h) {
     if (h->prior == LS_NO_LINE && e.n == 0)
         return;
     say_unusual(h, &e);
+    h->made = pooled(h, &e);
+    h->made_without = without_elements(h, &e);
+    agree_on_moisture(h, &e);
     ls_line left =
-        ls_litter_left(h, LS_KEY(h, "left"), "dry litter left in the house", pooled(h, &e));
+        ls_litter_left(h, LS_KEY(h, "left-in-all"), "dry litter left in the house", h->made);
     h->dry = ls_same(w, LS_KEY(h, "dry_tons"), "dry litter of the house", "ton", left);
     say_too_much_out(h);
-    ls_line solids =
-        ls_complement(w, LS_KEY(h, "solids"), "dry share of the litter", "%", h->moisture);
-    h->wet =
-        ls_quotient(w, LS_KEY(h, "tons"), "litter of the house as hauled", "ton", h->dry, solids);
+    h->wet = ls_quotient(w, LS_KEY(h, "tons"), "litter of the house as hauled", "ton", h->dry,
+                         ls_litter_solids(h));
 }

@@ -117,6 +117,7 @@ ls_line ls_litter_grid_depth(ls_litter_house *h, int zone) {
                  "on it: straight lines between, the outermost held to the walls",
                  g->across_n, g->along_n, q.n);
     const char *name = ls_zone_name(zone);
-    return ls_leaf_given(w, LS_KEY(h, "depth.%s", name),
-                         ls_words(w, "depth of the litter: %s", name), "in", &q);
+    return ls_litter_readings(h, LS_KEY(h, "depth.%s", name),
+                              ls_words(w, "depth of the litter: %s", name), "in", &q,
+                              "usual depth reading", true);
 }

@@ -51,13 +51,18 @@ static void make_house(ls_litter_house *h) {
     ls_litter_shares(h);
     ls_litter_hauled(h);
     ls_litter_birds(h);
+    ls_litter_feed(h);
     ls_litter_bedding(h);
     ls_litter_balance(h);
+    ls_litter_excreted(h);
     ls_litter_survey(h);
     ls_litter_analysis(h);
     ls_litter_moisture(h);
+    ls_litter_dry_basis(h);
     ls_litter_already_out(h);
-    ls_litter_published(h);
+    ls_litter_droppings(h);
+    ls_litter_content(h);
+    ls_litter_prior(h);
     ls_litter_evidence(h);
     ls_litter_own_evidence(h);
 }
@@ -66,8 +71,9 @@ static void make_house(ls_litter_house *h) {
 static bool finish_house(ls_litter_house *h, const ls_litter_house *houses, size_t n) {
     ls_litter_sisters(h, houses, n);
     ls_litter_combine(h);
+    ls_litter_settle(h);
+    ls_litter_found_again(h);
     ls_litter_loose_density(h);
-    ls_litter_excreted(h);
     if (h->dry == LS_NO_LINE && !all_sides_weighed(h->house)) {
         ls_diag_add(h->farm->diag, LS_ERROR, h->house->at,
                     "give its flocks, a depth survey of every zone, or the tons weighed",
@@ -165,12 +171,29 @@ static void note(ls_worksheet *w, ls_estimate *e, const char *lead, const char *
         *LS_PUSH(ls_worksheet_arena(w), &e->notes) = ls_words(w, "%s: %s", lead, told);
 }
 
-/* One note that names every figure in use that is from memory, one that names the farm's own rows.
- */
+void ls_litter_shown(ls_arena *a, const ls_estimate *e, ls_line_list *list) {
+    const ls_line of_farm[] = {e->tons.line, e->dry_tons.line, e->trips, e->value.line};
+    for (size_t i = 0; i < sizeof of_farm / sizeof *of_farm; i++)
+        *LS_PUSH(a, list) = of_farm[i];
+    for (int k = 0; k < LS_NUTRIENTS; k++)
+        *LS_PUSH(a, list) = e->pounds[k].line;
+    for (size_t i = 0; i < e->n; i++) {
+        *LS_PUSH(a, list) = e->lots[i].tons.line;
+        *LS_PUSH(a, list) = e->lots[i].moisture.line;
+        for (int k = 0; k < LS_NUTRIENTS; k++) {
+            *LS_PUSH(a, list) = e->lots[i].per_ton[k].line;
+            *LS_PUSH(a, list) = e->lots[i].pounds[k].line;
+        }
+    }
+}
+
+/* One note that names the figures from memory that matter, one that names the farm's own rows. */
 static void say_where_from(ls_worksheet *w, ls_estimate *e) {
     ls_arena *a = ls_worksheet_arena(w);
+    ls_line_list shown = {0};
+    ls_litter_shown(a, e, &shown);
     note(w, e, "from memory, as no figure read in a source serves",
-         ls_lines_from_memory(a, w, 0, NULL, ""));
+         ls_lines_from_memory(a, w, &shown, ""));
     if (e->farm->own_tables.n > 0)
         note(w, e, "rows of the farm's own tables in use", ls_lines_of_own_rows(a, w, 0, NULL));
 }
@@ -200,6 +223,7 @@ ls_estimate *ls_litter_lines(ls_worksheet *w, const ls_farm *f, const ls_referen
                     "no house is given");
         return NULL;
     }
+    ls_litter_ask_manure(w, e);
     size_t n = f->houses.n;
     ls_litter_house *houses = LS_NEW(a, ls_litter_house, n);
     for (size_t i = 0; i < n; i++) {

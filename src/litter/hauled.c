@@ -16,6 +16,14 @@ static bool is_of(const ls_hauled *load, const char *code) {
     return !load->from_stack && strcmp(load->lot, code) == 0;
 }
 
+ls_line ls_litter_by_eye(ls_litter_house *h) {
+    static const char key[] = "whole-farm.by-eye";
+    ls_line known = ls_line_find(h->w, key);
+    return known != LS_NO_LINE
+               ? known
+               : ls_litter_factor(h, key, "how well loads are judged by eye", "load by eye");
+}
+
 static ls_line one_load(ls_litter_house *h, const ls_hauled *load, const char *slug, size_t index) {
     ls_worksheet *w = h->w;
     const char *label =
@@ -24,12 +32,9 @@ static ls_line one_load(ls_litter_house *h, const ls_hauled *load, const char *s
     ls_line tons = ls_leaf_exact(w, key, label, "ton", load->tons, LS_BY_LOG, load->entry);
     if (load->weighed)
         return tons;
-    const char *factor_key = "whole-farm.by-eye";
-    ls_line factor = ls_line_find(w, factor_key);
-    if (factor == LS_NO_LINE)
-        factor = ls_litter_factor(h, factor_key, "how well loads are judged by eye", "load by eye");
     return LS_PRODUCT(w, ls_words(w, "%s.load-%zu.about", slug, index + 1),
-                      ls_words(w, "load %s, as far as known", load->ticket), "ton", tons, factor);
+                      ls_words(w, "load %s, as far as known", load->ticket), "ton", tons,
+                      ls_litter_by_eye(h));
 }
 
 /* The share of a lot that was cleared when a load had gone. */

@@ -34,22 +34,26 @@ typedef struct {
     int bird; /* ls_bird of its flocks; 0: none named */
 
     /* birds.c; LS_NO_LINE without flocks */
-    ls_line bird_days, hen_days; /* hens only; all birds where there are no males */
-    ls_line removed;             /* birds alive at removal */
-    ls_line live_weight;         /* removed birds x weight */
-    ls_line mean_birds;          /* birds, the lost ones counted half */
-    ls_line hens_placed;
+    ls_line bird_days, placed; /* since the last cleanout; males too */
+
+    /* growth.c; NULL: grown birds */
+    const struct ls_litter_growth *growth;
+
+    /* feed.c */
+    ls_line feed; /* eaten since the last cleanout; LS_NO_LINE: not known */
 
     /* bedding.c */
-    ls_line bedding; /* dry lb left of it; LS_NO_LINE: none given */
+    ls_line bedding; /* dry lb left of it; LS_NO_LINE: none */
     ls_line in_bedding[LS_ELEMENTS];
 
     /* balance.c; LS_NO_LINE: what was eaten or sold of it is not given */
     ls_line eaten[LS_ELEMENTS], in_eggs[LS_ELEMENTS], in_growth[LS_ELEMENTS];
     ls_line dropped[LS_ELEMENTS]; /* eaten less eggs and growth */
 
-    /* excreted.c; LS_NO_LINE: no figure */
-    ls_line excreted[LS_ELEMENTS];
+    /* excreted.c; LS_NO_LINE, NULL: no figure */
+    ls_line excreted[LS_ELEMENTS], kept[LS_ELEMENTS];
+    const ls_figure *kept_share[LS_ELEMENTS];
+    const ls_source *excreted_by[LS_ELEMENTS]; /* of the published figure */
     bool by_balance[LS_ELEMENTS]; /* excreted is dropped; else published */
 
     /* moisture.c; [zone] LS_NO_LINE where not surveyed */
@@ -59,19 +63,33 @@ typedef struct {
     ls_line zone_moisture[LS_ZONES];
 
     /* nutrients.c */
-    const ls_analysis *analysis;
-    const ls_analysis **side_analysis; /* [side] of its own report; NULL: the house's */
-    ls_line lab_moisture;              /* LS_NO_LINE: no report, or none in it */
-    ls_line lab_moisture_sampling;     /* of several reports; LS_NO_LINE: as for one */
-    ls_line lab_phosphate;             /* P2O5 in a ton of this house; LS_NO_LINE: no report */
+    ls_analysis *analysis;
+    ls_analysis **side_analysis;   /* [side] of its own report; NULL: the house's */
+    ls_line lab_moisture;          /* LS_NO_LINE: no report, or none in it */
+    ls_line lab_moisture_sampling; /* of several reports; LS_NO_LINE: as for one */
+    ls_line lab_dry[LS_NUTRIENTS]; /* in dry litter, by the house's or its sides' reports */
+
+    /* droppings.c; LS_NO_LINE: no flock, no published figure of its birds */
+    ls_line excreted_dry; /* dry matter excreted */
+    ls_line pool_ratio;   /* dry droppings over feed, published */
+    ls_line pooled;       /* dry droppings by it, houses in general */
+    double pool_variance; /* of houses in general about it, on the log scale */
+
+    /* found.c: published content of dry litter and of its droppings; LS_NO_LINE: reported, unknown
+     */
+    ls_line content[LS_NUTRIENTS], in_droppings[LS_NUTRIENTS], ammonium_share;
+    ls_line found_again[LS_ELEMENTS], dry_found;
 
     ls_line out; /* dry matter taken out before; LS_NO_LINE: none */
 
     size_t ways_n;
     ls_litter_way ways[LS_MOST_METHODS];
     ls_line prior, prior_weight; /* LS_NO_LINE: no published method applies */
+    ls_line prior_without;       /* the same, what birds excrete of P and K not asked, unbounded */
     double prior_scale;          /* log scale, for weighing it against evidence */
     ls_line own_evidence;        /* evidence of this house alone, pooled; LS_NO_LINE: none */
+    ls_line made;                /* dry tons made since the last cleanout, taken out or not */
+    ls_line made_without;        /* the same, what birds excrete of P and K not asked */
     ls_line dry, wet;            /* tons of the house */
     ls_line weighed;             /* LS_NO_LINE: not weighed as a house */
     ls_line loose_density;
@@ -108,14 +126,22 @@ ls_line ls_litter_area(ls_litter_house *h, int zone);
 
 /* In the order in which they are called. */
 void ls_litter_birds(ls_litter_house *h);
+void ls_litter_feed(ls_litter_house *h);
 void ls_litter_bedding(ls_litter_house *h);
+void ls_litter_balance(ls_litter_house *h);
+void ls_litter_excreted(ls_litter_house *h);
 void ls_litter_survey(ls_litter_house *h);
 void ls_litter_analysis(ls_litter_house *h);
 void ls_litter_moisture(ls_litter_house *h);
+void ls_litter_dry_basis(ls_litter_house *h); /* reported figures on the dry matter */
 void ls_litter_already_out(ls_litter_house *h);
-void ls_litter_published(ls_litter_house *h);
+void ls_litter_droppings(ls_litter_house *h); /* published ways, and their pool */
+void ls_litter_content(ls_litter_house *h);   /* published content */
+void ls_litter_prior(ls_litter_house *h);     /* the pool, and what P and K excreted tell */
 /* One more way to know the dry litter made; one that gives none is left out with a note. */
 void ls_litter_add_way(ls_litter_house *h, const char *name, bool evidence, ls_line made);
+/* A published one, with its weight among those. */
+void ls_litter_add_published(ls_litter_house *h, const char *name, ls_line made, ls_line weight);
 void ls_litter_evidence(ls_litter_house *h);
 /* cleanout.c, depth_grid.c: dry tons by the cleanouts before; mean depth of a zone on a grid.
  * LS_NO_LINE if they are not given. */
@@ -123,10 +149,9 @@ ls_line ls_litter_by_cleanouts(ls_litter_house *h);
 ls_line ls_litter_grid_depth(ls_litter_house *h, int zone);
 void ls_litter_sisters(ls_litter_house *h, const ls_litter_house *houses, size_t n);
 void ls_litter_combine(ls_litter_house *h);
+void ls_litter_settle(ls_litter_house *h); /* content of litter without a report */
+void ls_litter_found_again(ls_litter_house *h);
 void ls_litter_loose_density(ls_litter_house *h);
-void ls_litter_balance(ls_litter_house *h);
-/* Lines H.excreted.N and H.excreted.N.kept, ... P, K. */
-void ls_litter_excreted(ls_litter_house *h);
 /* Where the figure of H.excreted.E comes from, in words. */
 const char *ls_litter_excreted_source(const ls_litter_house *h, int element);
 void ls_litter_cautions(ls_litter_house *h);
@@ -143,9 +168,42 @@ void ls_litter_query(ls_litter_house *h, const char *id, const char *what, ls_li
  * next to nothing; made itself if nothing was. key leads the keys of its lines. */
 ls_line ls_litter_left(ls_litter_house *h, const char *key, const char *label, ls_line made);
 
+/* readings.c: what was read off in the house, by the usual scatter of such readings (a row of the
+ * table of practice; relative: a share of the reading). */
+ls_line ls_litter_readings(ls_litter_house *h, const char *key, const char *label, const char *unit,
+                           const ls_quantity *q, const char *row, bool relative);
+/* A moisture told, kept within 0 to 95 %: no less sure than the published one of such litter and it
+ * together make it. key.given: as told. */
+ls_line ls_litter_told_moisture(ls_litter_house *h, const char *key, const char *label,
+                                const ls_quantity *q, const ls_figure *published);
+/* What houses of a farm share of a published figure x the part of each house; and +: for shares
+ * that are counted in points. own: a row of the table of practice. */
+ls_line ls_litter_own_part(ls_litter_house *h, const char *key, const char *label, ls_line shared,
+                           const char *own, bool points);
+
+/* already_out.c: dry matter of what was taken out once, or so many times alike, with keys that
+ * begin with prefix; of cake at the moisture of cake. */
+ls_line ls_litter_taken(ls_litter_house *h, const ls_already_out *taken, const char *prefix,
+                        bool cake);
+
+/* moisture.c: a farm's layers of which nobody tells how their manure is kept: asked first of all.
+ */
+void ls_litter_ask_manure(ls_worksheet *w, ls_estimate *e);
+/* cleanout.c: moisture of the litter of the latest cleanout that tells one; LS_NO_LINE: none does.
+ * Made once. */
+ls_line ls_litter_cleanout_moisture(ls_litter_house *h);
+
 /* A moisture kept within 0 to 95 %. */
 ls_line ls_litter_kept_within(ls_litter_house *h, const char *key, const char *label,
                               ls_line found);
+
+/* What houses of a farm share of a published figure: its spread less own, the standard deviation of
+ * each house's own part (in base units). One line, drawn once. */
+ls_line ls_litter_shared_part(ls_litter_house *h, const char *key, const char *label,
+                              const char *unit, const ls_figure *f, double own);
+
+/* moisture.c: the published moisture of litter kept as told (NULL: as the house's is). */
+const ls_figure *ls_litter_moisture_figure(const ls_litter_house *h, const char *manure);
 
 /* A figure that all houses share: one line, drawn once, whatever house asks for it first. */
 ls_line ls_litter_shared(ls_litter_house *h, const char *key, const char *label, const char *unit,
@@ -179,17 +237,81 @@ ls_line ls_litter_sampling_of_moisture(ls_litter_house *h, const ls_litter_repor
 ls_line ls_litter_mean(ls_litter_house *h, const char *key, const char *label, const char *unit,
                        const ls_line *x, size_t n);
 
-/* phases.c: the feeds of flock k (from 1). Bird-days of feed i (from 0) and the mass of feed eaten
- * by each bird and day in it. Lines are made once. */
+/* growth.c: a bird day by day of its age. */
+typedef struct ls_litter_growth {
+    size_t days; /* the last day */
+    size_t end;  /* the last day with a published feed */
+    double *weight, *upkeep,
+        *gain; /* lb: on that day; feed eaten by then to live, and to grow. days + 1 places */
+    const ls_figure *last_weight, *feed; /* the published figures they go by */
+} ls_litter_growth;
+/* NULL: birds that come grown. Made once. */
+const ls_litter_growth *ls_litter_growth_of(ls_litter_house *h);
+/* lb of feed eaten by a day of age by a bird times as heavy as the curve; lb-days of live weight by
+ * the curve. */
+double ls_litter_feed_to(const ls_litter_growth *g, size_t day, double times);
+double ls_litter_live_days(const ls_litter_growth *g, size_t day);
+
+/* feed.c: feed i (from 0) of flock k (from 1), as far as it was eaten since the last cleanout
+ * (counts false: none of it was). Lines are made once. */
 typedef struct {
-    ls_line bird_days, eaten;
+    ls_line feed;
+    bool counts;
 } ls_litter_phase;
 ls_litter_phase ls_litter_phase_of(ls_litter_house *h, size_t k, size_t i);
 /* "" for the only feed of a flock, else ".feed-2", for keys. */
 const char *ls_litter_phase_key(const ls_litter_house *h, size_t k, size_t i);
+/* Bird-days of flock k between two days, as a line PREFIX.bird_days. */
+ls_line ls_litter_bird_days(ls_litter_house *h, size_t k, const char *prefix, ls_date from,
+                            ls_date to);
+/* x of one flock for all that are told as alike; x itself if there is one. */
+ls_line ls_litter_times(ls_litter_house *h, size_t k, const char *key, const char *label,
+                        const char *unit, ls_line x);
+/* How well feed is known that the farm does not tell: a factor of 1. */
+ls_line ls_litter_feed_known(ls_litter_house *h);
+/* Feed that the usual bird eats in its stay, lb/bird. */
+ls_line ls_litter_usual_feed(ls_litter_house *h);
 
-/* All feed eaten since the last cleanout; LS_NO_LINE unless every flock's is given. Made once. */
-ls_line ls_litter_feed_eaten(ls_litter_house *h);
+/* published.c: "published-broiler.TAIL", the key of what houses of these birds share; a cell of a
+ * row as such a line (LS_NO_LINE: the row has none); does the row tell of manure kept as in this
+ * house; the row for it that has a column, else the default one (NULL: none); feed of the row's own
+ * bird per what its figure is given per (see columns.c). */
+const char *ls_litter_published_key(const ls_litter_house *h, const char *tail);
+ls_line ls_litter_cell(ls_litter_house *h, const ls_row *row, const char *prefix,
+                       const char *column, const char *label);
+bool ls_litter_row_fits(const ls_litter_house *h, const ls_row *row);
+const ls_row *ls_litter_default_row(const ls_litter_house *h, const char *kind, const char *column);
+ls_line ls_litter_own_feed(ls_litter_house *h, const ls_row *row, const char *prefix);
+/* How the manure is kept, as told: "belt", "pit", "scraped", "litter"; NULL: not told. */
+const char *ls_litter_manure(const ls_litter_house *h);
+
+/* bedding.c: usual dry bedding, lb/bird; the share of such bedding that stays. */
+ls_line ls_litter_usual_bedding(ls_litter_house *h);
+ls_line ls_litter_bedding_stays(ls_litter_house *h);
+/* droppings.c: dry tons of droppings, and the bedding that is left. */
+ls_line ls_litter_with_bedding(ls_litter_house *h, const char *key, const char *label,
+                               ls_line droppings);
+/* droppings.c: log variance of what one house gets, where that of houses in general is mean: what
+ * houses alike differ by comes to it, which means do not show; sources that agree by luck stay as
+ * wide as a single one. How far this house lies from published droppings: a factor of 1 of such a
+ * variance.
+ */
+bool ls_litter_pool_asks(const ls_litter_house *h,
+                         const ls_source *source); /* in the pool already? */
+double ls_litter_predictive(const ls_litter_house *h, double mean);
+ls_line ls_litter_house_factor(ls_litter_house *h, double variance);
+/* content.c: lb per lb of dry droppings, by a source that is not asked for their tons already;
+ * LS_NO_LINE: there is none. */
+ls_line ls_litter_content_beside(ls_litter_house *h, int nutrient);
+/* found.c: dry litter by what was excreted of an element and the laboratory's content; LS_NO_LINE:
+ * not known. */
+ls_line ls_litter_by_element(ls_litter_house *h, int element);
+/* nutrients.c: every lot has a report; the content of litter without one. */
+bool ls_litter_all_reported(const ls_litter_house *h);
+void ls_litter_publish(ls_litter_house *h, const ls_line *per_dry);
+/* combine.c: dry share of the litter. Made once. */
+ls_line ls_litter_solids(ls_litter_house *h);
+extern const char ls_litter_phosphorus_balance[];
 
 /* A figure of the table of birds, NULL if it has none. */
 const ls_figure *ls_litter_bird_figure(const ls_litter_house *h, const char *column);
@@ -217,11 +339,15 @@ void ls_litter_value(ls_worksheet *w, const ls_reference *r, ls_estimate *e);
 ls_estimate *ls_litter_lines(ls_worksheet *w, const ls_farm *f, const ls_reference *r,
                              uint64_t seed, size_t draws);
 void ls_litter_points(ls_worksheet *w, ls_estimate *e);
+/* caution.c: cautions of what is found again of what was excreted, once it is drawn. */
+void ls_litter_query_found(ls_worksheet *w, ls_estimate *e);
 
 /* hauled.c: what the haul log tells of this house: loads gone; the litter made, once a lot is
  * cleared or a share of it; whether loads may tell a density; the density of full loads, which
  * prior is pooled with (prior itself if all turn out to be part loads). */
 void ls_litter_hauled(ls_litter_house *h);
+/* How well loads are judged that go over no scale: one factor of the farm. */
+ls_line ls_litter_by_eye(ls_litter_house *h);
 ls_line ls_litter_by_loads(ls_litter_house *h);
 /* Litter of the house beside its cleared sides, none below nothing. */
 ls_line ls_litter_beside_cleared(ls_litter_house *h);
@@ -230,6 +356,7 @@ ls_line ls_litter_density_by_loads(ls_litter_house *h, const char *key, const ch
                                    ls_line prior);
 
 /* lots.c: the lots of a house. */
+ls_line ls_litter_payload(ls_worksheet *w, const ls_truck *truck); /* by weight; made once */
 size_t ls_litter_lots_of(const ls_house *house);
 const ls_side *ls_litter_side(const ls_house *house, size_t lot); /* NULL: the whole house */
 const char *ls_litter_lot_slug(ls_litter_house *h, size_t lot);

@@ -2,34 +2,10 @@
  * between them. */
 #include "house.h"
 
-#include <ctype.h>
 #include <string.h>
 
 size_t ls_litter_lots_of(const ls_house *house) {
     return house->sides.n ? house->sides.n : 1;
-}
-
-/* Upper case letters, digits and '-' of a slug: "north.left" -> "NORTH-LEFT"; X where nothing else
- * is left. */
-static const char *code_of(ls_arena *a, const char *slug) {
-    ls_text *t = ls_text_new(a);
-    for (const char *s = slug; *s; s++) {
-        unsigned char c = (unsigned char)*s;
-        char up = (char)toupper(c);
-        if (c < 0x80 && isalnum(c))
-            ls_text_add_n(t, &up, 1);
-        else if (c == '.' || c == '_')
-            ls_text_add(t, "-");
-    }
-    return strspn(t->s, "-") == t->n ? ls_arena_printf(a, "X%s", t->s) : t->s;
-}
-
-const char *ls_lot_code(ls_arena *a, const ls_house *house, const ls_side *side) {
-    if (house->code.text && side)
-        return ls_arena_printf(a, "%s-%s", house->code.text, code_of(a, side->slug));
-    if (house->code.text)
-        return house->code.text;
-    return code_of(a, side ? ls_arena_printf(a, "%s.%s", house->slug, side->slug) : house->slug);
 }
 
 const ls_side *ls_litter_side(const ls_house *house, size_t lot) {
@@ -118,11 +94,9 @@ static void lot_weighed(ls_litter_house *h, ls_lot *lot, const ls_quantity *q) {
     ls_worksheet *w = h->w;
     lot->tons.line =
         ls_leaf_given(w, ls_words(w, "%s.tons", lot->slug), "litter weighed", "ton", q);
-    ls_line solids = ls_line_find(w, LS_KEY(h, "solids"));
-    if (solids == LS_NO_LINE)
-        solids = ls_complement(w, LS_KEY(h, "solids"), "dry share of the litter", "%", h->moisture);
-    lot->dry_tons.line = LS_PRODUCT(w, ls_words(w, "%s.dry_tons", lot->slug),
-                                    "dry litter of the lot", "ton", lot->tons.line, solids);
+    lot->dry_tons.line =
+        LS_PRODUCT(w, ls_words(w, "%s.dry_tons", lot->slug), "dry litter of the lot", "ton",
+                   lot->tons.line, ls_litter_solids(h));
     lot->prior_weight = LS_NO_LINE;
 }
 
@@ -169,7 +143,7 @@ static void lot_tons(ls_litter_house *h, ls_lot *lot, size_t k) {
     lot->dry_tons.line = of_lot(h, lot, "dry_tons", "dry litter of the lot", "ton", h->dry, share);
     lot->prior_weight = h->weighed == LS_NO_LINE ? h->prior_weight : LS_NO_LINE;
     if (h->weighed == LS_NO_LINE)
-        lot_methods(h, lot, share, ls_line_find(h->w, LS_KEY(h, "solids")));
+        lot_methods(h, lot, share, ls_litter_solids(h));
 }
 
 /* What is still there of a lot that loads have left: no less was made than what is gone; nothing
@@ -187,10 +161,9 @@ static void lot_left(ls_litter_house *h, ls_lot *lot) {
                                      lot->tons.line, lot->gone);
         lot->tons.line = ls_difference(w, key, label, "ton", lot->made.line, lot->gone);
     }
-    ls_line solids = ls_line_find(w, LS_KEY(h, "solids"));
-    lot->dry_tons.line =
-        LS_PRODUCT(w, ls_words(w, "%s.dry_tons-left", lot->slug),
-                   "dry litter of the lot still to be hauled", "ton", lot->tons.line, solids);
+    lot->dry_tons.line = LS_PRODUCT(w, ls_words(w, "%s.dry_tons-left", lot->slug),
+                                    "dry litter of the lot still to be hauled", "ton",
+                                    lot->tons.line, ls_litter_solids(h));
 }
 
 /* A figure of the truck, the same for all houses. */
@@ -203,7 +176,7 @@ static ls_line of_truck(ls_worksheet *w, const char *what, const char *label, co
 
 /* The most a truck may carry by weight: its payload, or gross less tare, the lesser of those given.
  */
-static ls_line by_weight(ls_worksheet *w, const ls_truck *truck) {
+ls_line ls_litter_payload(ls_worksheet *w, const ls_truck *truck) {
     ls_line known = ls_line_find(w, "truck-1.payload");
     if (known != LS_NO_LINE)
         return known;
@@ -235,7 +208,7 @@ static void lot_loads(ls_litter_house *h, ls_lot *lot) {
     if (trip == LS_NO_LINE) {
         one =
             ls_leaf_exact(w, LS_KEY(h, "one_load"), "one load", "load", 1, LS_BY_DEFINITION, NULL);
-        ls_line weight = by_weight(w, truck);
+        ls_line weight = ls_litter_payload(w, truck);
         ls_line most = weight;
         if (LS_GIVEN(truck->body)) {
             ls_line body = of_truck(w, "body", "struck volume of the body", "yd3", &truck->body);
@@ -267,11 +240,11 @@ static void lot_nutrients(ls_litter_house *h, ls_lot *lot) {
     for (int k = 0; k < LS_NUTRIENTS; k++) {
         lot->per_ton[k].line = lot->analysis->per_ton[k];
         lot->pounds[k].line = LS_NO_LINE;
-        if (lot->per_ton[k].line != LS_NO_LINE)
+        if (lot->analysis->per_dry[k] != LS_NO_LINE)
             lot->pounds[k].line =
                 LS_PRODUCT(w, ls_words(w, "%s.pounds.%s", lot->slug, ls_nutrient_key(k)),
-                           ls_words(w, "%s in the lot", ls_nutrient_name(k)), "lb", lot->tons.line,
-                           lot->per_ton[k].line);
+                           ls_words(w, "%s in the lot", ls_nutrient_name(k)), "lb",
+                           lot->dry_tons.line, lot->analysis->per_dry[k]);
     }
 }
 

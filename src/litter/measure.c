@@ -105,13 +105,25 @@ static bool add_density(change *c) {
     return tells;
 }
 
+/* A pail tells the load of a truck, and the tons of a survey that has no density. */
 static bool add_pail(change *c) {
-    if (c->farm.trucks.n == 0)
+    bool surveyed = c->measured.depth.grid != NULL;
+    for (int z = LS_SLATS; z < LS_ZONES; z++)
+        surveyed |= c->measured.depth.of[z].form != 0;
+    if (c->farm.trucks.n == 0 && !surveyed)
         return false;
     ls_quantity *q = &c->measured.loose_density;
     double value = known(c, "loose_density");
     *q = readings(c, q, value, value * usual(c, "usual loose density"), 5, "lb/ft3");
     return true;
+}
+
+/* A rod tells the volume only: where no density is known the pail goes with it. */
+static bool add_depth_and_pail(change *c) {
+    for (int z = LS_SLATS; z < LS_ZONES; z++)
+        if (c->measured.density.of[z].form)
+            return false;
+    return !c->measured.loose_density.form && add_depth(c) && add_pail(c);
 }
 
 /* A laboratory report: its moisture, and the phosphorus balance where feed and eggs are given. */
@@ -163,6 +175,10 @@ static bool add_loads(change *c) {
 }
 
 static const ls_litter_measurement measurements[] = {
+    {"depth survey and pail test",
+     "an hour and a half: a rod pushed to the floor at 12 spots of each part of the floor, depths "
+     "written down; 5 level pails of loose litter on a scale",
+     add_depth_and_pail, "depth-survey.dry"},
     {"depth survey",
      "an hour: a rod pushed to the floor at 12 spots of each part of the floor, depths written "
      "down",
@@ -212,12 +228,16 @@ static double miss(const change *c, const ls_litter_measurement *m, const ls_wor
     return line == LS_NO_LINE || isnan(expected) ? 1 : expected / ls_line_value(w, line);
 }
 
+/* A reading of which bedding is taken off is not in proportion to what it tells, so that it takes
+ * some passes until it comes out as expected. */
+enum { MOST_PASSES = 8 };
+
 const ls_estimate *ls_litter_measured(ls_arena *a, const ls_reference *r, const ls_worksheet *base,
                                       const ls_farm *f, size_t house,
                                       const ls_litter_measurement *m, ls_worksheet **w) {
     const ls_estimate *again = NULL;
     double scale = 1;
-    for (int pass = 0; pass < 2; pass++) {
+    for (int pass = 0; pass < MOST_PASSES; pass++) {
         change c = begin(a, r, base, f, house);
         c.scale = scale;
         c.measured.at = somewhere;
@@ -226,9 +246,10 @@ const ls_estimate *ls_litter_measured(ls_arena *a, const ls_reference *r, const 
         c.house->measured = &c.measured;
         *w = ls_worksheet_new(a);
         again = ls_litter_lines(*w, &c.farm, r, 1, LS_BLOCK);
-        scale = again ? miss(&c, m, *w) : 1;
-        if (fabs(scale - 1) < 1e-9)
+        double missed = again ? miss(&c, m, *w) : 1;
+        if (fabs(missed - 1) < 1e-3)
             break;
+        scale *= missed;
     }
     return again;
 }

@@ -12,67 +12,18 @@ const char *ls_nutrient_key(int nutrient) {
     return keys[nutrient];
 }
 
-/* The row of the bird's composition table that stands for a farm without a report. */
-static const ls_row *published_row(const ls_litter_house *h) {
-    const ls_table *t = ls_reference_table(h->reference, "composition",
-                                           ls_bird_name(h->bird ? h->bird : LS_BROILER));
-    for (size_t i = 0; t && i < t->n; i++)
-        if (ls_text_same(ls_row_word(&t->rows[i], "default"), "yes"))
-            return &t->rows[i];
-    return NULL;
-}
-
-static ls_line from_table(ls_litter_house *h, const char *prefix, const ls_row *row, int k) {
-    ls_worksheet *w = h->w;
-    const ls_figure *f = ls_row_figure(row, ls_nutrient_key(k));
-    if (!f)
-        return LS_NO_LINE;
-    const char *name = ls_nutrient_name(k);
-    ls_line figure = ls_leaf_figure(w, ls_words(w, "%s.table.%s", prefix, ls_nutrient_key(k)),
-                                    ls_words(w, "%s in such litter, published", name), "lb/ton", f);
-    const char *key = ls_words(w, "%s.per_ton.%s", prefix, ls_nutrient_key(k));
-    const char *label = ls_words(w, "%s in the litter", name);
-    if (f->spread.kind != LS_EXACT)
-        return ls_same(w, key, label, "lb/ton", figure);
-    ls_line house = ls_litter_factor(
-        h, ls_words(w, "%s.table.%s.houses", prefix, ls_nutrient_key(k)),
-        "how far one house lies from the published figure", "single composition log sd");
-    return LS_PRODUCT(w, key, label, "lb/ton", figure, house);
-}
-
-static ls_line ammonium_from_table(ls_litter_house *h, const char *prefix, const ls_row *row,
-                                   ls_line nitrogen) {
-    const ls_figure *f = ls_row_figure(row, "NH4N_share");
-    if (!f)
-        return LS_NO_LINE;
-    ls_worksheet *w = h->w;
-    ls_line share = ls_leaf_figure(w, ls_words(w, "%s.table.NH4N_share", prefix),
-                                   "share of N that is ammonium, published", "%", f);
-    return LS_PRODUCT(w, ls_words(w, "%s.per_ton.NH4N", prefix), "NH4-N in the litter", "lb/ton",
-                      nitrogen, share);
-}
-
-/* The published figures of the bird, for what the reports lack. */
-static ls_line published(ls_litter_house *h, const char *prefix, const ls_row *row,
-                         const ls_analysis *a, int k) {
-    if (k != LS_NH4N)
-        return from_table(h, prefix, row, k);
-    return a->report ? LS_NO_LINE : ammonium_from_table(h, prefix, row, a->per_ton[LS_N]);
-}
-
-/* Lines of an analysis: the mean of its reports, or the published figures of the bird. */
+/* Lines of an analysis: the mean of its reports. What no report tells is settled later. */
 static ls_analysis *analysis_of(ls_litter_house *h, const char *prefix,
                                 const ls_litter_reports *reports) {
     ls_analysis *out = LS_NEW(ls_worksheet_arena(h->w), ls_analysis, 1);
     *out = (ls_analysis){
         .slug = prefix, .report = reports->latest, .reports = reports->n, .bird = h->bird};
     out->solids = ls_litter_latest_solids(h, prefix, reports);
-    const ls_row *row = published_row(h);
+    out->moisture = ls_litter_lab_moisture(h, prefix, reports);
     for (int k = 0; k < LS_NUTRIENTS; k++) {
+        out->per_dry[k] = LS_NO_LINE;
         out->per_ton[k] = ls_litter_reported(h, prefix, reports, k);
         out->reported[k] = out->per_ton[k] != LS_NO_LINE;
-        if (!out->reported[k])
-            out->per_ton[k] = published(h, prefix, row, out, k);
     }
     return out;
 }
@@ -90,8 +41,8 @@ static bool side_reports(ls_litter_house *h) {
     ls_worksheet *w = h->w;
     ls_arena *a = ls_worksheet_arena(w);
     size_t n = h->house->sides.n, reported = 0, moist = 0;
-    ls_line *phosphate = LS_NEW(a, ls_line, n), *water = LS_NEW(a, ls_line, n);
-    h->side_analysis = LS_NEW(a, const ls_analysis *, n);
+    ls_line *water = LS_NEW(a, ls_line, n);
+    h->side_analysis = LS_NEW(a, ls_analysis *, n);
     for (size_t k = 0; k < n; k++) {
         const ls_side *side = &h->house->sides.at[k];
         ls_litter_reports reports = ls_litter_reports_of(h, &side->lab, side->name.text);
@@ -99,16 +50,14 @@ static bool side_reports(ls_litter_house *h) {
             continue;
         const char *prefix = ls_words(w, "%s.%s", h->slug, side->slug);
         h->side_analysis[k] = analysis_of(h, prefix, &reports);
-        phosphate[reported++] = h->side_analysis[k]->per_ton[LS_P2O5];
-        water[moist] = ls_litter_lab_moisture(h, prefix, &reports);
+        reported++;
+        water[moist] = h->side_analysis[k]->moisture;
         moist += water[moist] != LS_NO_LINE;
     }
     if (reported == 0 || h->house->lab.n > 0)
         return reported > 0;
     h->lab_moisture =
         over_sides(h, "moisture", "moisture by the sides' reports", "%", water, moist);
-    h->lab_phosphate =
-        over_sides(h, "P2O5", "P2O5 by the sides' reports", "lb/ton", phosphate, reported);
     if (reported < n)
         ls_litter_note(
             h,
@@ -118,13 +67,71 @@ static bool side_reports(ls_litter_house *h) {
 
 void ls_litter_analysis(ls_litter_house *h) {
     ls_litter_reports reports = ls_litter_reports_of(h, &h->house->lab, NULL);
-    ls_analysis *of_house = analysis_of(h, h->slug, &reports);
-    h->analysis = of_house;
-    h->lab_moisture = ls_litter_lab_moisture(h, h->slug, &reports);
+    h->analysis = analysis_of(h, h->slug, &reports);
+    h->lab_moisture = h->analysis->moisture;
     h->lab_moisture_sampling =
         reports.n > 1 ? ls_litter_sampling_of_moisture(h, &reports) : LS_NO_LINE;
-    h->lab_phosphate = of_house->reported[LS_P2O5] ? of_house->per_ton[LS_P2O5] : LS_NO_LINE;
     bool sides = side_reports(h);
-    if (!of_house->report && !sides)
+    if (!h->analysis->report && !sides)
         ls_litter_note(h, "no laboratory report: N-P-K are published figures, not this house's");
+}
+
+/* ---- on the dry matter ---- */
+
+/* Of the sample: a report without a moisture is taken to be of litter as moist as the house. */
+static void on_dry(ls_litter_house *h, ls_analysis *a) {
+    ls_worksheet *w = h->w;
+    ls_line solids =
+        ls_complement(w, ls_words(w, "%s.sample.solids", a->slug), "dry share of the sample", "%",
+                      a->moisture != LS_NO_LINE ? a->moisture : h->moisture);
+    for (int k = 0; k < LS_NUTRIENTS; k++)
+        if (a->reported[k])
+            a->per_dry[k] =
+                ls_quotient(w, ls_words(w, "%s.sample.%s", a->slug, ls_nutrient_key(k)),
+                            ls_words(w, "%s in the dry matter of the sample", ls_nutrient_name(k)),
+                            "%", a->per_ton[k], solids);
+}
+
+bool ls_litter_all_reported(const ls_litter_house *h) {
+    if (h->analysis->report)
+        return true;
+    for (size_t k = 0; k < h->house->sides.n; k++)
+        if (!h->side_analysis[k])
+            return false;
+    return h->house->sides.n > 0;
+}
+
+void ls_litter_dry_basis(ls_litter_house *h) {
+    ls_worksheet *w = h->w;
+    size_t n = h->house->sides.n;
+    ls_line *x = LS_NEW(ls_worksheet_arena(w), ls_line, n);
+    if (h->analysis->report)
+        on_dry(h, h->analysis);
+    for (size_t i = 0; i < n; i++)
+        if (h->side_analysis[i])
+            on_dry(h, h->side_analysis[i]);
+    for (int k = 0; k < LS_NUTRIENTS; k++) {
+        size_t sides = 0;
+        h->lab_dry[k] = h->analysis->per_dry[k];
+        for (size_t i = 0; i < n && !h->analysis->report; i++)
+            if (h->side_analysis[i] && h->side_analysis[i]->reported[k])
+                x[sides++] = h->side_analysis[i]->per_dry[k];
+        if (sides > 0)
+            h->lab_dry[k] = over_sides(h, ls_nutrient_key(k),
+                                       "in the dry matter, by the sides' reports", "%", x, sides);
+    }
+}
+
+void ls_litter_publish(ls_litter_house *h, const ls_line *per_dry) {
+    ls_worksheet *w = h->w;
+    if (h->analysis->report)
+        return;
+    ls_line solids = ls_litter_solids(h);
+    for (int k = 0; k < LS_NUTRIENTS; k++) {
+        h->analysis->per_dry[k] = per_dry[k];
+        if (per_dry[k] != LS_NO_LINE)
+            h->analysis->per_ton[k] = LS_PRODUCT(
+                w, LS_KEY(h, "per_ton.%s", ls_nutrient_key(k)),
+                ls_words(w, "%s in the litter", ls_nutrient_name(k)), "lb/ton", per_dry[k], solids);
+    }
 }

@@ -25,6 +25,12 @@ static void want_lot(ls_arena *a, q_list *list, ls_lot *lot) {
         want(a, list, &lot->methods[i].tons);
 }
 
+static void want_account(ls_arena *a, q_list *list, ls_account *account) {
+    want(a, list, &account->dry_found);
+    for (int e = 0; e < LS_ELEMENTS; e++)
+        want(a, list, &account->of[e].found_again);
+}
+
 /* words says which point of which line. */
 static ls_line count_line(ls_worksheet *w, const char *prefix, const char *what, const char *label,
                           double loads, const char *words, const char *of) {
@@ -85,12 +91,15 @@ void ls_litter_points(ls_worksheet *w, ls_estimate *e) {
         if (i < e->n)
             want_lot(a, &list, &e->lots[i]);
     }
+    for (size_t i = 0; i < e->accounts.n; i++)
+        want_account(a, &list, &e->accounts.at[i]);
     want(a, &list, &e->tons);
     want(a, &list, &e->dry_tons);
     want(a, &list, &e->value);
     for (int k = 0; k < LS_NUTRIENTS; k++)
         want(a, &list, &e->pounds[k]);
     draw_all(w, e, &list);
+    ls_litter_query_found(w, e);
     e->firm = e->likely = e->possible = e->all_firm_chance = LS_NO_LINE;
     for (size_t i = 0; i < e->n; i++)
         e->lots[i].firm = e->lots[i].likely = e->lots[i].possible = LS_NO_LINE;

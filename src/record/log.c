@@ -30,6 +30,10 @@ const char *ls_log_path(ls_arena *a, const char *farm_file) {
     return ls_arena_printf(a, "%.*s.haul.csv", (int)n, farm_file);
 }
 
+const char *ls_log_torn_path(ls_arena *a, const char *log) {
+    return ls_arena_printf(a, "%s.torn", log);
+}
+
 /* ---- reading ---- */
 
 /* Read the open file into a book. False: *why tells, or NULL there and the mistakes are noted. */
@@ -104,7 +108,7 @@ void ls_log_close(ls_log_book *b) {
 
 /* Add the unfinished line to PATH.torn, safely on the disk. False: errno tells. */
 static bool keep_unfinished(ls_log_book *b) {
-    const char *path = ls_arena_printf(b->arena, "%s.torn", b->log.path);
+    const char *path = ls_log_torn_path(b->arena, b->log.path);
     int fd = open(path, O_WRONLY | O_APPEND | O_CREAT | O_CLOEXEC | O_NONBLOCK, 0666);
     if (fd < 0)
         return false;

@@ -94,6 +94,13 @@ bool ls_reference_check_origin(ls_reference_reader *r, const ls_node *at,
     return true;
 }
 
+const char *ls_reference_joined(ls_arena *a, const char *const *names, size_t n) {
+    ls_text *t = ls_text_new(a);
+    for (size_t i = 0; i < n; i++)
+        ls_text_addf(t, "%s%s", i > 0 ? ", " : "", names[i]);
+    return t->s;
+}
+
 bool ls_reference_is_word(const ls_node *node) {
     return node->kind == LS_SCALAR && (node->quoted || node->text[0] < '0' || node->text[0] > '9');
 }

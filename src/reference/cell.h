@@ -27,6 +27,9 @@ bool ls_reference_check_origin(ls_reference_reader *r, const ls_node *at,
 /* The text of a key of a mapping, NULL if it has none or (an error) if that is no text. */
 const char *ls_reference_text(ls_reference_reader *r, const ls_node *mapping, const char *key);
 
+/* The texts with commas between. */
+const char *ls_reference_joined(ls_arena *a, const char *const *names, size_t n);
+
 /* The node is a word: quoted, or not beginning with a digit. */
 bool ls_reference_is_word(const ls_node *node);
 

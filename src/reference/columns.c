@@ -4,63 +4,63 @@
 
 #define SHARE "%"
 #define YES_NO "yes|no"
+#define MANURE "pit|belt|scraped|litter|"
 
-static const ls_reference_column made[] = {
+static const ls_reference_column growth[] = {
+    {"days", "day", NULL},
+    {"weight", "lb/bird", NULL},
+    {"feed", "lb/bird", NULL},
+    {"default", NULL, YES_NO},
+};
+
+static const ls_reference_column droppings[] = {
     {"litter", "lb/bird/day|lb/bird|%", NULL},
-    {"cake", "lb/bird|%", NULL},
     {"moisture", SHARE, NULL},
-    {"kept", SHARE, NULL},
     {"feed_share", SHARE, NULL},
-    {"weight_low", "lb", NULL},
-    {"litter_low", "lb/bird", NULL},
-    {"weight_high", "lb", NULL},
-    {"litter_high", "lb/bird", NULL},
-    {"per", NULL, "bird-day|hen-day|bird|live-weight|bird-year|bird-by-weight"},
-    {"state", NULL, "dry|wet|excreted-dry"},
-    {"bedding", NULL, "included|none"},
+    {"kept", SHARE, NULL},
+    {"own_bedding", "lb/bird", NULL},
+    {"own_days", "day", NULL},
+    {"own_weight", "lb/bird", NULL},
+    {"own_feed", "lb/bird|g/bird/day", NULL},
+    {"per", NULL, "bird-day|hen-day|bird|live-weight|bird-year"},
+    {"state", NULL, "dry|wet"},
+    {"manure", NULL, MANURE},
     {"default", NULL, YES_NO},
 };
 
 static const ls_reference_column composition[] = {
+    {"moisture", SHARE, NULL},
+    {"manure", NULL, MANURE},
     {"default", NULL, YES_NO},
     {"*", "lb/ton", NULL},
 };
 
 static const ls_reference_column excreted[] = {
-    {"per", NULL, "bird-day|hen-day|bird|bird-year"},
+    {"per", NULL, "bird-day|hen-day|bird|bird-year|live-weight-day"},
     {"default", NULL, YES_NO},
-    {"days", "day", NULL},
+    {"own_days", "day", NULL},
+    {"own_mean_weight", "lb/bird", NULL},
+    {"own_weight", "lb/bird", NULL},
+    {"own_feed", "lb/bird|g/bird/day", NULL},
     {"moisture", SHARE, NULL},
-    {"*", "lb/bird/day|lb/bird", NULL},
+    {"*", "lb/bird/day|lb/bird|%/day", NULL},
 };
 
 static const ls_reference_column kept[] = {
-    {"default", NULL, YES_NO}, {"floor", NULL, "slats"}, {"N", SHARE, NULL},
+    {"default", NULL, YES_NO}, {"manure", NULL, MANURE}, {"N", SHARE, NULL},
     {"P", SHARE, NULL},        {"K", SHARE, NULL},       {"dry_matter", SHARE, NULL},
 };
 
 static const ls_reference_column bird[] = {
-    {"days", "day", NULL},
-    {"weight", "lb/bird", NULL},
-    {"start_weight", "lb/bird", NULL},
-    {"end_weight", "lb/bird", NULL},
-    {"feed", "g/bird/day", NULL},
-    {"protein", SHARE, NULL},
-    {"phosphorus", SHARE, NULL},
-    {"phosphorus_eaten", "mg/bird/day", NULL},
-    {"eggs", "egg/bird", NULL},
-    {"egg_weight", "g/egg", NULL},
-    {"retained_N", SHARE, NULL},
-    {"retained_P", SHARE, NULL},
-    {"retained_K", SHARE, NULL},
-    {"males", SHARE, NULL},
-    {"lost", SHARE, NULL},
-    {"body_N", SHARE, NULL},
-    {"body_P", SHARE, NULL},
-    {"body_K", SHARE, NULL},
-    {"egg_N", SHARE, NULL},
-    {"egg_P", SHARE, NULL},
-    {"egg_K", SHARE, NULL},
+    {"days", "day", NULL},           {"start_weight", "lb/bird", NULL},
+    {"end_weight", "lb/bird", NULL}, {"feed", "g/bird/day", NULL},
+    {"excreted_share", SHARE, NULL}, {"bedding", "lb/bird", NULL},
+    {"eggs", "egg/bird", NULL},      {"egg_weight", "g/egg", NULL},
+    {"retained_N", SHARE, NULL},     {"retained_P", SHARE, NULL},
+    {"retained_K", SHARE, NULL},     {"lost", SHARE, NULL},
+    {"body_N", SHARE, NULL},         {"body_P", SHARE, NULL},
+    {"body_K", SHARE, NULL},         {"egg_N", SHARE, NULL},
+    {"egg_P", SHARE, NULL},          {"egg_K", SHARE, NULL},
 };
 
 static const ls_reference_column moisture[] = {
@@ -178,29 +178,18 @@ static const ls_reference_column rule[] = {
 #define ANY "*"
 
 static const ls_reference_kind kinds[] = {
-    KIND(made, KNOWN, ANY),
-    KIND(composition, KNOWN, ANY),
-    KIND(excreted, KNOWN, ANY),
-    KIND(kept, KNOWN, ANY),
-    KIND(bird, ONE, KNOWN),
-    KIND(moisture, ONE, KNOWN),
-    KIND(density, ONE, KNOWN),
-    KIND(bedding, ONE, ANY),
-    KIND(removal, ANY, ANY),
-    KIND(grazing, ONE, KNOWN),
-    KIND(need, ONE, ANY),
-    KIND(nitrogen, ANY, "factors"),
-    KIND(ammonium, ANY, "at once|within # day|within # days|never"),
-    KIND(carryover, ANY, "year #"),
-    KIND(soil, ANY, "P|K"),
-    KIND(recommended, ANY, ANY),
-    KIND(extra, ONE, ANY),
-    KIND(fertilizer, ONE, ANY),
-    KIND(practice, ONE, KNOWN),
-    KIND(plausible, ONE, KNOWN),
-    KIND(caution, ONE, KNOWN),
-    KIND(rule, ONE, KNOWN),
-    KIND(weights, ONE, KNOWN),
+    KIND(growth, KNOWN, ANY),       KIND(droppings, KNOWN, ANY),
+    KIND(composition, KNOWN, ANY),  KIND(excreted, KNOWN, ANY),
+    KIND(kept, KNOWN, ANY),         KIND(bird, ONE, KNOWN),
+    KIND(moisture, ONE, KNOWN),     KIND(density, ONE, KNOWN),
+    KIND(bedding, ONE, ANY),        KIND(removal, ANY, ANY),
+    KIND(grazing, ONE, KNOWN),      KIND(need, ONE, ANY),
+    KIND(nitrogen, ANY, "factors"), KIND(ammonium, ANY, "at once|within # day|within # days|never"),
+    KIND(carryover, ANY, "year #"), KIND(soil, ANY, "P|K"),
+    KIND(recommended, ANY, ANY),    KIND(extra, ONE, ANY),
+    KIND(fertilizer, ONE, ANY),     KIND(practice, ONE, KNOWN),
+    KIND(plausible, ONE, KNOWN),    KIND(caution, ONE, KNOWN),
+    KIND(rule, ONE, KNOWN),         KIND(weights, ONE, KNOWN),
     KIND(metals, ONE, KNOWN),
 };
 
@@ -220,6 +209,11 @@ const ls_reference_column *ls_reference_column_of(const ls_reference_kind *kind,
         if (strcmp(kind->columns[i].name, name) == 0 || strcmp(kind->columns[i].name, "*") == 0)
             return &kind->columns[i];
     return NULL;
+}
+
+bool ls_reference_may_lack(const ls_reference_column *column) {
+    size_t n = column->words == NULL ? 0 : strlen(column->words);
+    return n > 0 && column->words[n - 1] == '|';
 }
 
 bool ls_reference_is_choice(const char *choices, const char *word) {

@@ -8,7 +8,8 @@
 typedef struct {
     const char *name;  /* "*": every name that is not listed */
     const char *units; /* joined by '|': a figure must have the dimension of one of them */
-    const char *words; /* joined by '|': what the cell may say; "" anything */
+    const char *words; /* joined by '|': what the cell may say; "" anything; with '|' at the end it
+                          may be left out */
 } ls_reference_column;
 
 typedef struct {
@@ -27,6 +28,9 @@ const ls_reference_kind *ls_reference_kind_of(const char *kind);
 
 /* A column of a kind, NULL if it may have none of this name. */
 const ls_reference_column *ls_reference_column_of(const ls_reference_kind *kind, const char *name);
+
+/* Rows of a farm's own may leave the column out. */
+bool ls_reference_may_lack(const ls_reference_column *column);
 
 /* word is one of choices (joined by '|'). */
 bool ls_reference_is_choice(const char *choices, const char *word);

@@ -1,4 +1,4 @@
-/* A farm's own tables: checked, and laid over the built-in ones. */
+/* A farm's own tables, checked. */
 #include "own.h"
 
 #include "cell.h"
@@ -186,7 +186,8 @@ static bool says_how(ls_reference_reader *r, const ls_reference_kind *kind, cons
                      const ls_row *row) {
     for (size_t i = 0; i < kind->n; i++) {
         const ls_reference_column *c = &kind->columns[i];
-        if (c->words == NULL || c->words[0] == '\0' || cell_of(row, c->name) != NULL)
+        if (c->words == NULL || c->words[0] == '\0' || ls_reference_may_lack(c) ||
+            cell_of(row, c->name) != NULL)
             continue;
         ls_text *t = ls_text_new(r->arena);
         for (const char *s = c->words; *s != '\0'; s++)
@@ -208,8 +209,13 @@ static bool is_too_much(const ls_reference_column *c, const ls_figure *f) {
     return share && ls_dimension_none(f->unit.dimension) && most > 1;
 }
 
-/* Shares, rates and contents may be nothing; what is divided by may not. */
-static bool may_be_none(const ls_reference_kind *kind, const ls_figure *f) {
+/* Shares, rates, contents, bedding and a day of hatch may be nothing; what is divided by may not.
+ */
+static bool may_be_none(const ls_reference_kind *kind, const char *column, const ls_figure *f) {
+    if (strcmp(column, "bedding") == 0 || strcmp(column, "own_bedding") == 0)
+        return true;
+    if (strcmp(kind->kind, "growth") == 0)
+        return strcmp(column, "days") == 0;
     if (strcmp(kind->kind, "fertilizer") == 0)
         return false;
     return ls_dimension_none(f->unit.dimension) || strcmp(kind->kind, "removal") == 0 ||
@@ -236,7 +242,7 @@ static bool check_figure(ls_reference_reader *r, const ls_reference_kind *kind, 
         OWN_MISTAKE(r, at, "check the figure and its unit", "%s is more than 100 %%", cell->column);
         return false;
     }
-    if (!(f->value > 0) && !may_be_none(kind, f)) {
+    if (!(f->value > 0) && !may_be_none(kind, cell->column, f)) {
         OWN_MISTAKE(r, at, "leave the column out if there is nothing to say", "%s cannot be 0 here",
                     cell->column);
         return false;
@@ -270,58 +276,4 @@ bool ls_reference_own_row(ls_reference_reader *r, const ls_reference_kind *kind,
             check_figure(r, kind, &row->cells[i], ls_yaml_get(node, row->cells[i].column), over) &&
             good;
     return good && (over != NULL || says_how(r, kind, key, row));
-}
-
-/* ---- laying them over ---- */
-
-/* The own row with the cells of the built-in one that it does not give. */
-static ls_row joined(ls_arena *a, const ls_row *own, const ls_row *old) {
-    ls_row row = *own;
-    ls_cell *cells = LS_NEW(a, ls_cell, own->n + old->n);
-    memcpy(cells, own->cells, own->n * sizeof *cells);
-    for (size_t i = 0; i < old->n; i++)
-        if (cell_of(own, old->cells[i].column) == NULL)
-            cells[row.n++] = old->cells[i];
-    row.cells = cells;
-    row.in_place_of = old;
-    return row;
-}
-
-/* New rows first: where one row of several is used, it is the farm's own. */
-static const ls_table *laid_over(ls_arena *a, const ls_table *own, const ls_table *old) {
-    ls_table *t = LS_NEW(a, ls_table, 1);
-    ls_row *rows = LS_NEW(a, ls_row, own->n + old->n);
-    *t = *old;
-    t->n = 0;
-    for (size_t i = 0; i < own->n; i++)
-        if (ls_table_row(old, own->rows[i].name) == NULL)
-            rows[t->n++] = own->rows[i];
-    for (size_t i = 0; i < old->n; i++) {
-        const ls_row *row = ls_table_row(own, old->rows[i].name);
-        rows[t->n++] = row == NULL ? old->rows[i] : joined(a, row, &old->rows[i]);
-    }
-    t->rows = rows;
-    return t;
-}
-
-const ls_reference *ls_reference_with(ls_arena *a, ls_diag *d, const ls_reference *base,
-                                      const int32_t *files, size_t n) {
-    ls_reference *own = LS_NEW(a, ls_reference, 1), *set = LS_NEW(a, ls_reference, 1);
-    memcpy(own->why, base->why, sizeof own->why);
-    for (size_t i = 0; i < base->sources.n; i++)
-        *LS_PUSH(a, &own->sources) = base->sources.at[i];
-    ls_reference_read_over(a, d, own, base, files, n);
-    *set = (ls_reference){.version = base->version, .date = base->date};
-    memcpy(set->why, base->why, sizeof set->why);
-    for (size_t i = 0; i < own->sources.n; i++)
-        *LS_PUSH(a, &set->sources) = own->sources.at[i];
-    for (size_t i = 0; i < own->tables.n; i++)
-        if (ls_reference_by_id(base, own->tables.at[i]->id) == NULL)
-            *LS_PUSH(a, &set->tables) = own->tables.at[i];
-    for (size_t i = 0; i < base->tables.n; i++) {
-        const ls_table *over = ls_reference_by_id(own, base->tables.at[i]->id);
-        *LS_PUSH(a, &set->tables) =
-            over == NULL ? base->tables.at[i] : laid_over(a, over, base->tables.at[i]);
-    }
-    return set;
 }

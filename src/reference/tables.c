@@ -7,13 +7,6 @@
 
 #include <string.h>
 
-const char *ls_reference_joined(ls_arena *a, const char *const *names, size_t n) {
-    ls_text *t = ls_text_new(a);
-    for (size_t i = 0; i < n; i++)
-        ls_text_addf(t, "%s%s", i > 0 ? ", " : "", names[i]);
-    return t->s;
-}
-
 /* "did you mean X?", or what there is. */
 static const char *meant(ls_reference_reader *r, const char *word, const char *const *names,
                          size_t n, const char *lead) {
@@ -142,7 +135,9 @@ static const char *read_word(ls_reference_reader *r, const ls_node *node,
     }
     if (ls_reference_is_choice(column->words, node->text))
         return node->text;
-    ls_diag_add(r->diag, LS_ERROR, node->at, ls_arena_printf(r->arena, "one of %s", column->words),
+    size_t n = strlen(column->words) - ls_reference_may_lack(column);
+    ls_diag_add(r->diag, LS_ERROR, node->at,
+                ls_arena_printf(r->arena, "one of %s", ls_arena_copy_n(r->arena, column->words, n)),
                 "%s cannot be %s", column->name, node->text);
     return NULL;
 }

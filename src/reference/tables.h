@@ -29,7 +29,4 @@ void ls_reference_read(ls_arena *a, ls_diag *d, ls_reference *set, const int32_t
 void ls_reference_read_over(ls_arena *a, ls_diag *d, ls_reference *set, const ls_reference *base,
                             const int32_t *files, size_t n);
 
-/* The texts with commas between. */
-const char *ls_reference_joined(ls_arena *a, const char *const *names, size_t n);
-
 #endif

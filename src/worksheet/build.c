@@ -8,7 +8,7 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { FIRST_SLOTS = 64, MOST_POWER = 16 };
+enum { FIRST_SLOTS = 64 };
 
 ls_worksheet *ls_worksheet_new(ls_arena *a) {
     ls_worksheet *w = LS_NEW(a, ls_worksheet, 1);
@@ -126,14 +126,11 @@ void ls_worksheet_cut(ls_worksheet *w, size_t n) {
 void ls_worksheet_spoil(ls_worksheet *w, ls_line line, const char *format, ...) {
     ls_entry *e = &w->lines.at[line]->entry;
     if (w->fault == NULL) {
-        ls_text *t = ls_text_new(w->arena);
-        char why[500];
         va_list arguments;
         va_start(arguments, format);
-        vsnprintf(why, sizeof why, format, arguments);
+        const char *why = ls_arena_vprintf(w->arena, format, arguments);
         va_end(arguments);
-        ls_text_addf(t, "%s: %s", e->key, why);
-        w->fault = t->s;
+        w->fault = ls_arena_printf(w->arena, "%s: %s", e->key, why);
     }
     e->op = LS_OP_LEAF;
     e->n = 0;
@@ -174,16 +171,6 @@ static bool has_fitting_units(ls_worksheet *w, ls_line line) {
         return true;
     const char *unit = e->unit.text[0] == '\0' ? "a bare number" : e->unit.text;
     ls_worksheet_spoil(w, line, "%s does not give %s", units_in_words(w, e), unit);
-    return false;
-}
-
-static bool has_fitting_power(ls_worksheet *w, ls_line line) {
-    const ls_entry *e = ls_worksheet_entry(w, line);
-    if (e->op != LS_OP_POWER ||
-        (e->power * 2 == floor(e->power * 2) && fabs(e->power) <= MOST_POWER))
-        return true;
-    ls_worksheet_spoil(w, line, "the power %g is no whole number or half up to %d", e->power,
-                       MOST_POWER);
     return false;
 }
 
@@ -235,8 +222,7 @@ ls_line ls_worksheet_append(ls_worksheet *w, ls_entry new, const ls_line *in) {
     if (!keep_key(w, line))
         ls_worksheet_spoil(w, line, "the key is used twice");
     else if (new.op != LS_OP_LEAF && has_inputs(w, line) && has_fitting_units(w, line) &&
-             has_fitting_power(w, line) && has_fitting_curve(w, line) &&
-             has_fitting_weights(w, line))
+             has_fitting_curve(w, line) && has_fitting_weights(w, line))
         l->entry.value = ls_worksheet_operation_of(new.op)->value(w, &l->entry);
     return line;
 }

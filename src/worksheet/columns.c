@@ -88,11 +88,6 @@ COLUMN_OF(complement) {
     subtract_pair((operand){NULL, 1}, x[0], out);
 }
 
-COLUMN_OF(power) {
-    const double *restrict in = x[0].at;
-    EACH out[j] = ls_worksheet_powered(in[j], e->power);
-}
-
 COLUMN_OF(least) {
     FOLDED(lesser);
 }

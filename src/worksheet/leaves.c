@@ -44,9 +44,24 @@ static ls_spread given_spread(const ls_quantity *q) {
     return ls_spread_exact();
 }
 
-ls_line ls_leaf_given(ls_worksheet *w, const char *key, const char *label, const char *unit,
-                      const ls_quantity *q) {
-    ls_spread spread = given_spread(q);
+ls_spread ls_readings_spread(const ls_quantity *q, ls_usual_scatter usual) {
+    size_t n = q->form == LS_READINGS ? q->n : q->form == LS_PLAIN ? 1 : 0;
+    double unit = usual.relative ? q->value : 1; /* of the scatter */
+    if (n == 0)
+        return given_spread(q);
+    if (!(unit > 0))
+        return ls_spread_exact();
+    double sd = n > 1 ? gsl_stats_sd(q->readings, 1, n) / unit : 0, df = (double)(n - 1);
+    double pooled = (usual.df * usual.sd * usual.sd + df * sd * sd) / (usual.df + df);
+    bool alone = n > 1 && sd >= usual.alone * usual.sd;
+    double scale = (alone ? sd : sqrt(pooled)) / sqrt((double)n),
+           freedom = alone ? df : usual.df + df;
+    return usual.relative ? ls_spread_log_student(scale, freedom)
+                          : ls_spread_student(scale, freedom);
+}
+
+static ls_line given(ls_worksheet *w, const char *key, const char *label, const char *unit,
+                     const ls_quantity *q, ls_spread spread) {
     if (spread.low < 0 && spread.kind != LS_EXACT)
         spread.low = q->value * 1e-9; /* not 0: two of them may be divided by each other */
     ls_origin origin = {LS_BY_FARM, q->at, NULL, q->how};
@@ -56,6 +71,16 @@ ls_line ls_leaf_given(ls_worksheet *w, const char *key, const char *label, const
     else
         check_unit(w, line, q->unit);
     return line;
+}
+
+ls_line ls_leaf_readings(ls_worksheet *w, const char *key, const char *label, const char *unit,
+                         const ls_quantity *q, ls_usual_scatter usual) {
+    return given(w, key, label, unit, q, ls_readings_spread(q, usual));
+}
+
+ls_line ls_leaf_given(ls_worksheet *w, const char *key, const char *label, const char *unit,
+                      const ls_quantity *q) {
+    return given(w, key, label, unit, q, given_spread(q));
 }
 
 ls_line ls_leaf_count(ls_worksheet *w, const char *key, const char *label, const char *unit,

@@ -38,13 +38,6 @@ ls_line ls_complement(ls_worksheet *w, const char *key, const char *label, const
     return operation(w, NAMED, LS_OP_COMPLEMENT, &x, 1);
 }
 
-ls_line ls_power(ls_worksheet *w, const char *key, const char *label, const char *unit, ls_line x,
-                 double k) {
-    ls_entry e = NAMED;
-    e.power = k;
-    return operation(w, e, LS_OP_POWER, &x, 1);
-}
-
 ls_line ls_least(ls_worksheet *w, const char *key, const char *label, const char *unit,
                  const ls_line *x, size_t n) {
     return operation(w, NAMED, LS_OP_LEAST, x, n);

@@ -7,7 +7,6 @@
 #include "ops.h"
 
 #include <gsl/gsl_interp.h>
-#include <gsl/gsl_math.h>
 #include <math.h>
 
 #define LS_WORKSHEET_PARTS(op)                                                                     \
@@ -22,7 +21,6 @@ LS_WORKSHEET_PARTS(difference);
 LS_WORKSHEET_PARTS(product);
 LS_WORKSHEET_PARTS(quotient);
 LS_WORKSHEET_PARTS(complement);
-LS_WORKSHEET_PARTS(power);
 LS_WORKSHEET_PARTS(least);
 LS_WORKSHEET_PARTS(greatest);
 LS_WORKSHEET_PARTS(clip);
@@ -66,11 +64,6 @@ static inline double ls_worksheet_down(double x, double step) {
 
 static inline double ls_worksheet_up(double x, double step) {
     return ceil(x / step - LS_WORKSHEET_NEARLY_WHOLE) * step;
-}
-
-/* k a whole number or a half. */
-static inline double ls_worksheet_powered(double x, double k) {
-    return k == floor(k) ? gsl_pow_int(x, (int)k) : gsl_pow_int(sqrt(x), (int)(2 * k));
 }
 
 /* The logarithm of x^weight; x^0 is 1 whatever x. */

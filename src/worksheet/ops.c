@@ -39,17 +39,6 @@ static bool no_dimension(const ls_worksheet *w, const ls_entry *e, ls_dimension 
     return ls_dimension_none(*out);
 }
 
-static bool power_dimension(const ls_worksheet *w, const ls_entry *e, ls_dimension *out) {
-    *out = input_dimension(w, e, 0);
-    for (size_t k = 0; k < LS_DIMENSIONS; k++) {
-        double power = out->power[k] * e->power;
-        if (power != floor(power) || fabs(power) > INT8_MAX)
-            return false;
-        out->power[k] = (int8_t)power;
-    }
-    return true;
-}
-
 static bool geomean_dimension(const ls_worksheet *w, const ls_entry *e, ls_dimension *out) {
     *out = input_dimension(w, e, 0);
     for (size_t i = 1; i < e->n; i += 2)
@@ -76,7 +65,6 @@ static const ls_worksheet_operation operations[LS_OPS] = {
     [LS_OP_PRODUCT] = {PARTS(product), product_dimension},
     [LS_OP_QUOTIENT] = {PARTS(quotient), quotient_dimension},
     [LS_OP_COMPLEMENT] = {PARTS(complement), no_dimension},
-    [LS_OP_POWER] = {PARTS(power), power_dimension},
     [LS_OP_LEAST] = {PARTS(least), same_dimension},
     [LS_OP_GREATEST] = {PARTS(greatest), same_dimension},
     [LS_OP_CLIP] = {PARTS(clip), same_dimension},

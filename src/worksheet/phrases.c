@@ -37,19 +37,6 @@ WORDS(complement) {
     ls_text_addf(t, "%s - %s", x[e->n], x[0]);
 }
 
-WORDS(power) {
-    const double k = e->power;
-    if (k == 2)
-        ls_text_addf(t, "%s squared", x[0]);
-    else if (k == 3)
-        ls_text_addf(t, "%s cubed", x[0]);
-    else if (k == 0.5)
-        ls_text_addf(t, "square root of %s", x[0]);
-    else
-        ls_text_addf(t, "%s to the power %s%s", x[0], k < 0 ? "-" : "",
-                     ls_number_text(t->arena, fabs(k), 6));
-}
-
 WORDS(least) {
     ls_text_add(t, "the least of ");
     join(t, x, e->n, ", ", " and ");

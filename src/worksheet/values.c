@@ -69,15 +69,6 @@ DERIVATIVE(complement) {
     return -1;
 }
 
-VALUE(power) {
-    return ls_worksheet_powered(X(0), e->power);
-}
-
-DERIVATIVE(power) {
-    (void)i;
-    return e->power == 0 ? 0 : e->power * ls_worksheet_powered(X(0), e->power - 1);
-}
-
 VALUE(least) {
     FOLDED(ls_worksheet_lesser);
 }

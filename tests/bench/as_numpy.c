@@ -95,8 +95,6 @@ static const char *operation(ls_arena *a, const ls_worksheet_step *s, const char
         return joined(a, "/", x, 2);
     case LS_OP_COMPLEMENT:
         return ls_arena_printf(a, "1 - %s", x[0]);
-    case LS_OP_POWER:
-        return ls_arena_printf(a, "%s ** %s", x[0], number(a, e->power));
     case LS_OP_LEAST:
         return folded(a, "np.minimum", x, e->n);
     case LS_OP_GREATEST:

@@ -14,7 +14,8 @@ typedef struct {
 /* The same farm from the same figures, on every machine. */
 split_world *bench_farm_new(ls_arena *a, const bench_farm *f);
 
-/* tool split SEED LOTS FIELDS BUYERS FILL STACK: seconds, goals, turnover, peak memory.
+/* tool split SEED LOTS FIELDS BUYERS FILL STACK [WITHOUT]: seconds, pivots, nodes, goals, turnover,
+ * peak memory; WITHOUT a heuristic, see without.h.
  * tool problem SEED LOTS FIELDS BUYERS FILL STACK: the problem, the program GLPK is given for it
  * and the answer, as JSON. tool problem SEED: a small one, of the tests' kind. Exit code. */
 int bench_split(const char *what, char **arguments, int n);

@@ -1,5 +1,6 @@
 #include "bench/clock.h"
 #include "bench/farms.h"
+#include "bench/without.h"
 #include "littershed/command.h"
 
 #include "haul/split/model.h"
@@ -49,6 +50,7 @@ static int time_split(const bench_farm *farm) {
     double begun = bench_wall(), work = bench_work();
     const ls_split *s = ls_split_solve(a, &w->p);
     printf("seconds %.9g\nwork %.9g\n", bench_wall() - begun, bench_work() - work);
+    printf("pivots %ld\nnodes %ld\n", bench_counted().pivots, bench_counted().nodes);
     for (int g = 0; g < LS_GOALS; g++)
         printf("%s %.9g\n%s-gap %.9g\n", goal_words[g], s->goals[g].value, goal_words[g],
                s->goals[g].gap);
@@ -200,7 +202,7 @@ static int problem(char **arguments, int n) {
 int bench_split(const char *what, char **arguments, int n) {
     if (strcmp(what, "problem") == 0 && (n == 1 || n == 6))
         return problem(arguments, n);
-    if (n != 6)
+    if (n < 6 || n > 7 || !bench_leave_out(n == 7 ? arguments[6] : ""))
         return LS_USAGE;
     bench_farm farm = farm_of(arguments);
     return time_split(&farm);

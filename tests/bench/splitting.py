@@ -1,7 +1,8 @@
 """The split of large farms, beside HiGHS: 8 lots, 200 fields, 40 buyers, ten seeds; with litter as generated (some 80
 ton a lot) and scaled until fields bind. HiGHS (scipy.optimize.milp) gets a plain program, written from the problem,
 and the very rows that GLPK gets, each for as long as TIME_LIMIT; it has to reach the goals before the net return first.
-Growth: fields from 10 to 2,000. BENCH_SEEDS and BENCH_HIGHS (farms given to HiGHS) make a shorter run."""
+Each heuristic around GLPK is left out in turn: what it does not earn tells what can go (dive is all that quick problems
+have). Growth: fields from 10 to 2,000. BENCH_SEEDS and BENCH_HIGHS (farms given to HiGHS) make a shorter run."""
 import json
 import os
 import statistics
@@ -13,11 +14,12 @@ from tools import HERE, Row, Wrong
 sys.path.insert(0, str(HERE.parent))
 SEEDS, HIGHS = int(os.environ.get("BENCH_SEEDS", 10)), int(os.environ.get("BENCH_HIGHS", 2))
 SIZE, FILLS, STACK, TIME_LIMIT = (8, 200, 40), {"as generated": 0, "fields bind": 1.1}, 0, 60
+PARTS = ("dive", "improve", "tree", "cuts", "branch", "round", "top_up", "arrange", "few")  # see without.h
 GROWTH = (10, 100, 1000, 2000)
 
 
-def split(tools, seed, fill, size=SIZE):
-    return tools.say(tools.tool, "split", seed, *size, fill, STACK)
+def split(tools, seed, fill, size=SIZE, stack=STACK, *without):
+    return tools.say(tools.tool, "split", seed, *size, fill, stack, *without)
 
 
 def percent(told):
@@ -39,6 +41,26 @@ def of_fill(name, told):
             f"{sum(t['drops-gap'] for t in told):.0f} of {sum(t['drops'] for t in told):.0f} open",
             max(gaps), "% widest gap", most=0.2),
     ]
+
+
+def earned(tools, name, fill, stack, told, part):
+    """What a heuristic around GLPK earns: the same farms without it, in sums over all of them. Goals are lexicographic:
+    dollars count where tons are equal. The work is in nodes and pivots counted, and seconds."""
+    bare = [split(tools, seed, fill, SIZE, stack, part) for seed in range(1, SEEDS + 1)]
+    key = lambda t: (t["tons"], -t["short"], round(t["return"], 2), -t["drops"])
+    more = {goal: sum(b[goal] - t[goal] for b, t in zip(bare, told))
+            for goal in ("tons", "tons-gap", "short", "return", "return-gap", "drops")}
+    work = {what: sum(b[what] for b in bare) / max(1, sum(t[what] for t in told)) - 1 for what in ("nodes", "pivots", "work")}
+    return Row(f"without {part}", f"{name}: worse on {sum(key(b) < key(t) for b, t in zip(bare, told))} farms, better on "
+               f"{sum(key(b) > key(t) for b, t in zip(bare, told))}; tons {more['tons']:+.2f} (gap {more['tons-gap']:+.2f}), "
+               f"short {more['short']:+.2f}, ${more['return']:+.0f} (gap {more['return-gap']:+.0f}), drops {more['drops']:+.0f}; "
+               f"nodes {work['nodes']:+.0%}, pivots {work['pivots']:+.0%}, time {work['work']:+.0%}")
+
+
+def earnings(tools, name, fill, told):
+    rows = [earned(tools, name, fill, STACK, told, part) for part in PARTS]
+    stacked = [split(tools, seed, fill, SIZE, 1) for seed in range(1, SEEDS + 1)]
+    return rows + [earned(tools, f"{name}, a stack", fill, 1, stacked, "stack_up")]
 
 
 def highs_seconds(program, goals):
@@ -87,5 +109,5 @@ def measure(tools):
         told = [split(tools, seed, fill) for seed in range(1, SEEDS + 1)]
         if any(t["tons"] <= 0 for t in told):
             raise Wrong(f"a split of {name} that places nothing")
-        rows += of_fill(name, told) + against_highs(tools, name, fill)
+        rows += of_fill(name, told) + earnings(tools, name, fill, told) + against_highs(tools, name, fill)
     return rows + growth(tools)

@@ -3,6 +3,7 @@
 #ifndef LITTERSHED_BASE_ARENA_H
 #define LITTERSHED_BASE_ARENA_H
 
+#include <stdarg.h>
 #include <stddef.h>
 
 typedef struct ls_arena ls_arena;
@@ -29,7 +30,10 @@ void ls_arena_rewind(ls_arena *a, ls_arena_mark mark);
 /* Copies of text in the arena, NUL-terminated. */
 char *ls_arena_copy(ls_arena *a, const char *s);
 char *ls_arena_copy_n(ls_arena *a, const char *s, size_t n);
+/* A text made with printf, as long as it has to be. */
 char *ls_arena_printf(ls_arena *a, const char *format, ...) __attribute__((format(printf, 2, 3)));
+char *ls_arena_vprintf(ls_arena *a, const char *format, va_list arguments)
+    __attribute__((format(printf, 2, 0)));
 
 /* A growing array in an arena: LS_LIST(T) declares {T *at; size_t n, cap;}, zero-initialized it is
  * empty; LS_PUSH returns a pointer to a new zeroed last element. Earlier element pointers die at a

@@ -40,10 +40,14 @@ ls_spread ls_spread_triangular(double low, double high);
 ls_spread ls_spread_student(double scale, double df);
 ls_spread ls_spread_log_student(double log_scale, double df);
 
+/* The same about m with factor (0 to 1) times the width. */
+ls_spread ls_spread_narrowed(ls_spread s, double m, double factor);
+
 /* The scale of the spread about m in base units, for first-order propagation: the sd of exact (0),
  * normal, triangular and rectangular; the sd within the bounds for a truncated normal; |m| * scale
- * for the log kinds; a t counts by its scale, not by its sd. Bounds of the other kinds are not
- * looked at. */
+ * for the log kinds; a t counts by the normal distribution that has the same 10 and 90 % points,
+ * not by its sd (with 2 degrees of freedom it has none). Bounds of the other kinds are not looked
+ * at. */
 double ls_spread_scale(ls_spread s, double m);
 
 /* n draws about m into out, from the stream as it stands: drawing a and then b gives the same

@@ -60,7 +60,4 @@ bool ls_dimension_none(ls_dimension d);
  * -> tonne/ha, in -> cm ...); u itself if it has none. */
 ls_unit ls_unit_metric(ls_unit u);
 
-/* Every symbol the reader knows, for tests and the manual: index from 0, NULL past the end. */
-const ls_unit *ls_unit_symbol(size_t index);
-
 #endif

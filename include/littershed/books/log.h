@@ -21,6 +21,10 @@ ls_hauled_drops ls_hauled_places(ls_arena *a, const ls_farm *farm, const char *t
 /* The same text again: of drops that are all known. */
 const char *ls_hauled_text(ls_arena *a, const ls_hauled_drop *drops, size_t n);
 
+/* The text with its tons in proportion to a load of other tons; as it is if it tells none, or names
+ * places the farm does not know. */
+const char *ls_hauled_scaled(ls_arena *a, const ls_farm *farm, const char *text, double tons);
+
 /* Name and house of the lot of a code. */
 typedef struct {
     const char *code, *name;

@@ -45,6 +45,7 @@ typedef struct {
     ls_line length, passes;              /* of a pass on the field; how many make the run */
     ls_line tarp;                        /* net weight of litter on the tarp at the rate */
     ls_line on_acre[LS_FIELD_NUTRIENTS]; /* at the rate */
+    ls_earliest earliest;                /* what may come on the field after the planned day */
 } ls_drop_sheet;
 
 typedef struct {
@@ -73,21 +74,13 @@ typedef struct {
     ls_line firm_gain, firm_loss; /* worth less price, and price less worth */
 } ls_buyer_sheet;
 
-/* Days from spreading until something may come on a field. */
-typedef struct {
-    const char *row; /* of the rules */
-    ls_line days;
-} ls_wait;
-enum { LS_WAIT_CATTLE, LS_WAIT_HARVEST_ABOVE, LS_WAIT_HARVEST_SOIL, LS_WAITS };
-
 typedef struct {
     const ls_plan_sums *sums;
     ls_line swath, tarp_side;
     ls_line tarp_factor, tarp_metric; /* 1 lb/ft2 in ton/ac; 1 kg/m2 in tonne/ha */
     ls_line the_bucket;               /* of the loader, heaped */
-    ls_wait waits[LS_WAITS];
-    const ls_load_sheet *loads;   /* [as ls_plan_load] */
-    const ls_buyer_sheet *buyers; /* [buyer of the farm] */
+    const ls_load_sheet *loads;       /* [as ls_plan_load] */
+    const ls_buyer_sheet *buyers;     /* [buyer of the farm] */
 } ls_tickets;
 
 /* The figures of a load of the plan. */

@@ -157,10 +157,18 @@ static void each_field(ls_dossier *d) {
 
 /* ---- harvest and grazing too soon ---- */
 
+static bool before(const ls_interval *wait, const ls_day *day) {
+    return wait->days > 0 && !wait->in_case && day->day < wait->day;
+}
+
+/* Against the plan's limit, then against the cautions. */
 static void too_soon(ls_dossier *d, const ls_dossier_field *f, const char *item, const char *what,
-                     const ls_day *day, const ls_interval *wait, ls_date spread) {
+                     const ls_day *day, const ls_interval *const waits[], ls_date spread) {
     ls_arena *a = d->arena;
-    if (!LS_GIVEN(*day) || wait->days == 0 || day->day < spread || day->day >= wait->day)
+    const ls_interval *wait = NULL;
+    for (size_t i = 0; wait == NULL && waits[i] != NULL; i++)
+        wait = before(waits[i], day) ? waits[i] : NULL;
+    if (!LS_GIVEN(*day) || wait == NULL || day->day < spread)
         return;
     ls_dossier_finding *x =
         passed(d, item, ls_dossier_name(d->arena, f->buyer, f->field), f->field->at,
@@ -169,26 +177,28 @@ static void too_soon(ls_dossier *d, const ls_dossier_field *f, const char *item,
                                ls_date_iso(a, spread), what, ls_date_iso(a, day->day),
                                ls_date_iso(a, wait->day), wait->days));
     if (!wait->given) {
-        x->cite = wait->source != NULL ? wait->source : "common practice";
+        x->cite = wait->source;
         x->required = false;
     }
 }
 
+static void each_wait_after(ls_dossier *d, const ls_dossier_field *f, ls_date day) {
+    const ls_field *field = f->field;
+    ls_earliest e = ls_agronomy_earliest(d->books->reference, field, day);
+    too_soon(d, f, "harvested too soon", "harvested", &field->harvested,
+             (const ls_interval *[]){&e.harvest, &e.organic_on_soil, &e.organic_off_soil, NULL},
+             day);
+    too_soon(d, f, "grazed too soon", "grazed", &field->grazing,
+             (const ls_interval *[]){&e.grazing, &e.cattle, NULL}, day);
+}
+
 /* After the newest load before that day. */
 static void each_wait(ls_dossier *d) {
-    for (size_t i = 0; i < d->fields.n; i++) {
-        const ls_dossier_field *f = &d->fields.at[i];
+    for (size_t i = 0; i < d->fields.n; i++)
         for (size_t k = 0; k < d->loads.n; k++)
-            for (size_t n = 0; n < d->loads.at[k].n; n++) {
-                if (d->loads.at[k].drops[n].field != f->field)
-                    continue;
-                ls_date day = d->loads.at[k].hauled->day;
-                ls_earliest wait = ls_agronomy_earliest(d->books->reference, f->field, day);
-                too_soon(d, f, "harvested too soon", "harvested", &f->field->harvested,
-                         &wait.harvest, day);
-                too_soon(d, f, "grazed too soon", "grazed", &f->field->grazing, &wait.grazing, day);
-            }
-    }
+            for (size_t n = 0; n < d->loads.at[k].n; n++)
+                if (d->loads.at[k].drops[n].field == d->fields.at[i].field)
+                    each_wait_after(d, &d->fields.at[i], d->loads.at[k].hauled->day);
 }
 
 /* ---- what was too old ---- */

@@ -187,11 +187,10 @@ static bool got(const put *p) {
            (!LS_GIVEN(f->harvested) || ls_date_year(f->harvested.day) == p->year);
 }
 
-/* " (from memory)" if a figure that the line of an earlier file is made of is. */
+/* " (from memory)" if a figure is that the line of an earlier file rests on. */
 static const char *memory(ls_arena *a, const ls_books *e, ls_line line) {
-    bool *among = LS_NEW(a, bool, ls_worksheet_lines(e->sheet));
-    ls_line_ancestors(e->sheet, line, among);
-    return ls_lines_from_memory(a, e->sheet, 0, among, "") == NULL ? "" : " (from memory)";
+    ls_line_list printed = {.at = &line, .n = 1};
+    return ls_lines_from_memory(a, e->sheet, &printed, "") == NULL ? "" : " (from memory)";
 }
 
 /* Removal at the yield that was got, else at the expected one. */

@@ -3,23 +3,6 @@
 
 #include <stdlib.h>
 
-const ls_farm *ls_dossier_farm(const ls_dossier *d, size_t file) {
-    return file == 0 ? d->farm : d->books->earlier.at[file - 1]->farm;
-}
-
-bool ls_dossier_doubled(const ls_dossier *d, size_t file, const ls_hauled *load) {
-    for (size_t i = 0; i < file; i++) {
-        const ls_farm *farm = ls_dossier_farm(d, i);
-        for (size_t k = 0; k < farm->hauled.n; k++)
-            if (farm->hauled.at[k].day == load->day &&
-                strcmp(farm->hauled.at[k].ticket, load->ticket) == 0)
-                return true;
-    }
-    return false;
-}
-
-/* ---- the months ---- */
-
 /* The day after the same day a year before; of 29 February, after 28 February. */
 static ls_date a_year_to(ls_arena *a, ls_date day) {
     const char *iso = ls_date_iso(a, day);

@@ -7,6 +7,7 @@
 #include <string.h>
 
 /* The parts of ls_books_dossier, in this order. */
+void ls_dossier_make_loads(ls_dossier *d);
 bool ls_dossier_make_fields(ls_dossier *d);
 void ls_dossier_make_balance(ls_dossier *d);
 void ls_dossier_make_ages(ls_dossier *d);

@@ -30,7 +30,7 @@ static int64_t on_field(const ls_haul_task *t, const ls_haul_answer *x, size_t f
                         size_t alike) {
     int64_t sum = 0;
     for (size_t i = alike; i < t->lots; i++) {
-        size_t at = ls_haul_lf(t, i, field);
+        size_t at = ls_haul_task_field(t, i, field);
         if (t->alike[at] == alike)
             sum += x->straight[at] + x->out[at];
     }
@@ -41,7 +41,7 @@ static int64_t covered_but(const ls_haul_task *t, const ls_haul_answer *x, size_
                            size_t but) {
     int64_t sum = 0;
     for (size_t i = 0; i < t->lots; i++) {
-        size_t at = ls_haul_lf(t, i, field);
+        size_t at = ls_haul_task_field(t, i, field);
         if (t->alike[at] != i || i == but)
             continue;
         int64_t tons = on_field(t, x, field, i);
@@ -56,15 +56,15 @@ int64_t ls_haul_covered(const ls_haul_task *t, const ls_haul_answer *x, size_t f
 }
 
 int64_t ls_haul_spare(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t field) {
-    size_t alike = t->alike[ls_haul_lf(t, lot, field)];
+    size_t alike = t->alike[ls_haul_task_field(t, lot, field)];
     int64_t left = t->capacity[field] - covered_but(t, x, field, alike);
     int64_t spare =
-        ls_haul_fit(t->use[ls_haul_lf(t, lot, field)], left) - on_field(t, x, field, alike);
+        ls_haul_fit(t->use[ls_haul_task_field(t, lot, field)], left) - on_field(t, x, field, alike);
     return spare > 0 ? spare : 0;
 }
 
 int64_t ls_haul_sent(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t to) {
-    size_t at = ls_haul_to(t, lot, to);
+    size_t at = ls_haul_task_to(t, lot, to);
     return x->full[at] * t->payload[lot] + x->part[at] + t->kept_part[at];
 }
 
@@ -77,7 +77,7 @@ int64_t ls_haul_gone(const ls_haul_task *t, const ls_haul_answer *x, size_t lot)
 
 bool ls_haul_has_part(const ls_haul_task *t, const ls_haul_answer *x, size_t lot) {
     for (size_t to = 0; to <= t->buyers; to++)
-        if (x->part[ls_haul_to(t, lot, to)] > 0)
+        if (x->part[ls_haul_task_to(t, lot, to)] > 0)
             return true;
     return false;
 }
@@ -85,14 +85,14 @@ bool ls_haul_has_part(const ls_haul_task *t, const ls_haul_answer *x, size_t lot
 int64_t ls_haul_out(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t buyer) {
     int64_t sum = 0;
     for (size_t f = t->first[buyer]; f < t->first[buyer + 1]; f++)
-        sum += x->out[ls_haul_lf(t, lot, f)];
+        sum += x->out[ls_haul_task_field(t, lot, f)];
     return sum;
 }
 
 int64_t ls_haul_out_of_lot(const ls_haul_task *t, const ls_haul_answer *x, size_t lot) {
     int64_t sum = 0;
     for (size_t f = 0; f < t->fields; f++)
-        sum += x->out[ls_haul_lf(t, lot, f)];
+        sum += x->out[ls_haul_task_field(t, lot, f)];
     return sum;
 }
 
@@ -119,19 +119,28 @@ int64_t ls_haul_stacked(const ls_haul_task *t, const ls_haul_answer *x) {
 }
 
 long ls_haul_out_trips(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t field) {
-    int64_t tons = x->out[ls_haul_lf(t, lot, field)];
+    int64_t tons = x->out[ls_haul_task_field(t, lot, field)];
     return tons == 0 ? 0 : (long)((tons + t->payload[lot] - 1) / t->payload[lot]);
 }
 
 long ls_haul_trips(const ls_haul_task *t, const ls_haul_answer *x, size_t buyer) {
     long trips = 0;
     for (size_t i = 0; i < t->lots; i++) {
-        size_t at = ls_haul_to(t, i, buyer);
+        size_t at = ls_haul_task_to(t, i, buyer);
         trips += x->full[at] + (x->part[at] > 0) + (t->kept_part[at] > 0);
         for (size_t f = t->first[buyer]; f < t->first[buyer + 1]; f++)
             trips += ls_haul_out_trips(t, x, i, f);
     }
     return trips;
+}
+
+bool ls_haul_order_allows(const ls_haul_task *t, const ls_haul_answer *x, size_t buyer, long trips,
+                          int64_t tons) {
+    if (t->most_loads[buyer] != LONG_MAX &&
+        ls_haul_trips(t, x, buyer) + trips > t->most_loads[buyer])
+        return false;
+    return t->most[buyer] == LS_HAUL_PLENTY ||
+           ls_haul_on_buyer(t, x, buyer) + tons <= t->most[buyer];
 }
 
 static int64_t most_payload(const ls_haul_task *t) {
@@ -194,7 +203,7 @@ static size_t number_of(const size_t *given, size_t n, size_t which) {
 static void start_load(const ls_haul_task *t, ls_haul_answer *x, const ls_split *s,
                        const ls_split_load *l) {
     int64_t tons = ls_haul_down(l->tons, 100);
-    size_t at = ls_haul_to(t, l->lot, number_of(t->given_buyer, t->buyers, l->buyer));
+    size_t at = ls_haul_task_to(t, l->lot, number_of(t->given_buyer, t->buyers, l->buyer));
     if (!l->from_stack && tons == t->payload[l->lot])
         x->full[at]++;
     else if (!l->from_stack && tons != t->kept_part[at])
@@ -202,7 +211,7 @@ static void start_load(const ls_haul_task *t, ls_haul_answer *x, const ls_split 
     for (size_t k = l->first; k < l->first + l->n; k++) {
         size_t field = number_of(t->given_field, t->fields, s->drops[k].field);
         int64_t *on = l->from_stack ? x->out : x->straight;
-        on[ls_haul_lf(t, l->lot, field)] += ls_haul_down(s->drops[k].tons, 100);
+        on[ls_haul_task_field(t, l->lot, field)] += ls_haul_down(s->drops[k].tons, 100);
     }
 }
 
@@ -213,7 +222,7 @@ bool ls_haul_start(const ls_haul_task *t, ls_haul_answer *x) {
     for (size_t k = 0; k < s->loads_n; k++)
         start_load(t, x, s, &s->loads[k]);
     ls_haul_evaluate(t, x);
-    return ls_haul_count_drops(t, x) && ls_haul_check(t, x) == NULL;
+    return ls_haul_count_drops(t, x);
 }
 
 bool ls_haul_better(const ls_haul_answer *a, const ls_haul_answer *b) {

@@ -25,7 +25,7 @@ static int column(glp_prob *lp, int kind, double high, double cost) {
 /* Tons of one lot on one field, in pieces of a drop at least and a load at most; where drops are
  * not counted, in one piece. */
 static void pair(ls_haul_arrangement *s, size_t lot, size_t field) {
-    size_t at = ls_haul_lf(s->t, lot, field);
+    size_t at = ls_haul_task_field(s->t, lot, field);
     double payload = (double)s->t->payload[lot], drop = (double)s->t->drop;
     double most = (double)s->t->alone[at];
     s->tons[at] = column(s->lp, GLP_CV, most, 0);
@@ -42,7 +42,7 @@ static void pair(ls_haul_arrangement *s, size_t lot, size_t field) {
  */
 static void losses(ls_haul_arrangement *s, size_t lot) {
     const ls_haul_task *t = s->t;
-    size_t at = ls_haul_to(t, lot, s->buyer);
+    size_t at = ls_haul_task_to(t, lot, s->buyer);
     double part = (double)s->x->part[at], drop = (double)t->drop;
     s->lost[lot] =
         column(s->lp, GLP_IV, (double)(s->x->full[at] - t->kept[at]), (double)t->payload[lot]);
@@ -63,7 +63,7 @@ static void lot_rows(ls_haul_arrangement *s, size_t lot) {
     size_t n = t->first[s->buyer + 1] - t->first[s->buyer] + 4;
     int *columns = LS_NEW(t->arena, int, n), m = 0;
     double *ones = LS_NEW(t->arena, double, n), *money = LS_NEW(t->arena, double, n), now = 0;
-    const double *value = t->value + ls_haul_lf(t, lot, 0);
+    const double *value = t->value + ls_haul_task_field(t, lot, 0);
     double tons = (double)ls_haul_sent(t, s->x, lot, s->buyer);
     if (!(tons > 0))
         return;
@@ -72,7 +72,7 @@ static void lot_rows(ls_haul_arrangement *s, size_t lot) {
         if (!side.may[f])
             continue;
         pair(s, lot, f);
-        columns[++m] = s->tons[ls_haul_lf(t, lot, f)];
+        columns[++m] = s->tons[ls_haul_task_field(t, lot, f)];
         ones[m] = 1;
         money[m] = value[f];
         now += value[f] * (double)side.on[f];
@@ -97,7 +97,7 @@ static int64_t left_of(const ls_haul_arrangement *s, size_t field) {
     const ls_haul_task *t = s->t;
     int64_t left = t->capacity[field];
     for (size_t i = 0; i < t->lots; i++) {
-        size_t at = ls_haul_lf(t, i, field);
+        size_t at = ls_haul_task_field(t, i, field);
         int64_t other = s->x->out[at];
         if (other > 0)
             left -= ls_haul_cover(t->use[at], other);
@@ -115,7 +115,7 @@ static void field_row(ls_haul_arrangement *s, size_t field) {
     bool even = t->even[field];
     double high = (double)left / 1e4; /* millionths to hundredths of a ton times use */
     for (size_t i = 0; i < t->lots; i++) {
-        size_t at = ls_haul_lf(t, i, field);
+        size_t at = ls_haul_task_field(t, i, field);
         if (s->tons[at] == 0)
             continue;
         columns[++n] = s->tons[at];
@@ -198,7 +198,7 @@ static int64_t whole(double v) {
 }
 
 static void read_losses(const ls_haul_arrangement *s, ls_haul_answer *x, size_t lot) {
-    size_t at = ls_haul_to(s->t, lot, s->buyer);
+    size_t at = ls_haul_task_to(s->t, lot, s->buyer);
     int64_t part = x->part[at] - (int64_t)ceil(value(s, s->cut[lot]) - 1e-3);
     x->full[at] -= (long)round(value(s, s->lost[lot]));
     x->part[at] = value(s, s->dropped[lot]) > 0.5 || part < s->t->drop ? 0 : part;
@@ -210,7 +210,7 @@ void ls_haul_arrangement_read(const ls_haul_arrangement *s, ls_haul_answer *x) {
         if (s->may_lose)
             read_losses(s, x, i);
         for (size_t f = t->first[s->buyer]; f < t->first[s->buyer + 1]; f++) {
-            size_t at = ls_haul_lf(t, i, f);
+            size_t at = ls_haul_task_field(t, i, f);
             x->straight[at] = whole(value(s, s->tons[at]));
         }
     }

@@ -4,7 +4,7 @@
 static const char *check_lot(const ls_haul_task *t, const ls_haul_answer *x, size_t lot) {
     int parts = 0;
     for (size_t to = 0; to <= t->buyers; to++) {
-        size_t at = ls_haul_to(t, lot, to);
+        size_t at = ls_haul_task_to(t, lot, to);
         if (x->full[at] < t->kept[at] || x->part[at] < 0 ||
             x->part[at] >= t->payload[lot] + (t->payload[lot] == 0))
             return "loads that were promised, or a part load beyond a truck";
@@ -17,7 +17,7 @@ static const char *check_lot(const ls_haul_task *t, const ls_haul_answer *x, siz
     int64_t in = ls_haul_sent(t, x, lot, t->buyers), out = ls_haul_out_of_lot(t, x, lot);
     if (out > in)
         return "more out of the stack than went in";
-    size_t stack = ls_haul_to(t, lot, t->buyers);
+    size_t stack = ls_haul_task_to(t, lot, t->buyers);
     if (in - out >= t->payload[lot] && x->full[stack] > t->kept[stack])
         return "a load in the stack that no field waits for";
     return NULL;
@@ -25,7 +25,7 @@ static const char *check_lot(const ls_haul_task *t, const ls_haul_answer *x, siz
 
 static const char *check_pair(const ls_haul_task *t, const ls_haul_answer *x, size_t lot,
                               size_t field) {
-    size_t at = ls_haul_lf(t, lot, field);
+    size_t at = ls_haul_task_field(t, lot, field);
     int64_t in = x->straight[at], out = x->out[at];
     if (in < 0 || out < 0)
         return "less than nothing on a field";
@@ -40,7 +40,7 @@ static const char *check_loads(const ls_haul_task *t, const ls_haul_answer *x, s
                                size_t buyer) {
     int64_t on = 0;
     for (size_t f = t->first[buyer]; f < t->first[buyer + 1]; f++)
-        on += x->straight[ls_haul_lf(t, lot, f)];
+        on += x->straight[ls_haul_task_field(t, lot, f)];
     if (on != ls_haul_sent(t, x, lot, buyer))
         return "loads and fields that do not agree";
     for (int out = 0; out < 2; out++)

@@ -3,12 +3,12 @@
 
 ls_haul_side ls_haul_straight_side(const ls_haul_task *t, ls_haul_answer *x, size_t lot,
                                    size_t buyer) {
-    size_t row = ls_haul_lf(t, lot, 0);
+    size_t row = ls_haul_task_field(t, lot, 0);
     return (ls_haul_side){t, x, lot, buyer, x->straight + row, t->open + row};
 }
 
 ls_haul_side ls_haul_out_side(const ls_haul_task *t, ls_haul_answer *x, size_t lot, size_t buyer) {
-    size_t row = ls_haul_lf(t, lot, 0);
+    size_t row = ls_haul_task_field(t, lot, 0);
     return (ls_haul_side){t, x, lot, buyer, x->out + row, t->later + row};
 }
 
@@ -140,8 +140,8 @@ static bool exchange(ls_haul_side s, size_t a, size_t b, int64_t tons) {
         !still_whole(s.t, s.on[b] + tons))
         return false;
     for (size_t j = 0; j < s.t->lots; j++) {
-        int64_t *other = s.x->straight + ls_haul_lf(s.t, j, 0);
-        if (j == s.lot || other[b] < tons || !s.t->open[ls_haul_lf(s.t, j, a)] ||
+        int64_t *other = s.x->straight + ls_haul_task_field(s.t, j, 0);
+        if (j == s.lot || other[b] < tons || !s.t->open[ls_haul_task_field(s.t, j, a)] ||
             !still_whole(s.t, other[b] - tons) || !still_whole(s.t, other[a] + tons))
             continue;
         s.on[a] -= tons, s.on[b] += tons, other[b] -= tons, other[a] += tons;

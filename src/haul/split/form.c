@@ -117,10 +117,10 @@ ls_haul_sizes ls_haul_sizes_of(const ls_haul_task *t, const ls_haul_answer *x, s
                                size_t buyer, bool from_stack) {
     ls_haul_sizes sizes = {0};
     for (size_t f = t->first[buyer]; from_stack && f < t->first[buyer + 1]; f++)
-        out_sizes(t, x->out[ls_haul_lf(t, lot, f)], t->payload[lot], &sizes);
+        out_sizes(t, x->out[ls_haul_task_field(t, lot, f)], t->payload[lot], &sizes);
     if (from_stack)
         return sizes;
-    size_t at = ls_haul_to(t, lot, buyer);
+    size_t at = ls_haul_task_to(t, lot, buyer);
     for (long k = 0; k < x->full[at]; k++)
         push(t, &sizes, t->payload[lot]);
     push(t, &sizes, t->kept_part[at]);
@@ -135,7 +135,7 @@ static bool out_pieces(const ls_haul_task *t, const ls_haul_answer *x, size_t lo
     size_t load = 0;
     for (size_t f = t->first[buyer]; f < t->first[buyer + 1]; f++) {
         ls_haul_sizes sizes = {0};
-        out_sizes(t, x->out[ls_haul_lf(t, lot, f)], t->payload[lot], &sizes);
+        out_sizes(t, x->out[ls_haul_task_field(t, lot, f)], t->payload[lot], &sizes);
         for (size_t k = 0; k < sizes.n; k++) {
             formed = formed && sizes.at[k] >= t->drop;
             *LS_PUSH(t->arena, out) = (ls_haul_piece){load++, f - t->first[buyer], sizes.at[k]};
@@ -147,7 +147,7 @@ static bool out_pieces(const ls_haul_task *t, const ls_haul_answer *x, size_t lo
 static bool straight_pieces(const ls_haul_task *t, const ls_haul_answer *x, size_t lot,
                             size_t buyer, ls_haul_pieces *out) {
     ls_haul_sizes sizes = ls_haul_sizes_of(t, x, lot, buyer, false);
-    const int64_t *tons = x->straight + ls_haul_lf(t, lot, t->first[buyer]);
+    const int64_t *tons = x->straight + ls_haul_task_field(t, lot, t->first[buyer]);
     return ls_haul_form(t, t->first[buyer + 1] - t->first[buyer], tons, &sizes, out);
 }
 

@@ -25,7 +25,7 @@ static void release(improver *s, int j) {
 
 static void release_pair(improver *s, size_t lot, size_t field) {
     const ls_haul_model *m = s->search->m;
-    size_t at = ls_haul_lf(m->t, lot, field);
+    size_t at = ls_haul_task_field(m->t, lot, field);
     const int columns[] = {m->straight[at], m->out[at], m->out_trips[at], m->used[at],
                            m->out_used[at]};
     for (size_t k = 0; k < sizeof columns / sizeof *columns; k++)
@@ -35,7 +35,7 @@ static void release_pair(improver *s, size_t lot, size_t field) {
 static void release_end(improver *s, size_t lot, size_t to) {
     const ls_haul_model *m = s->search->m;
     const ls_haul_task *t = m->t;
-    size_t at = ls_haul_to(t, lot, to);
+    size_t at = ls_haul_task_to(t, lot, to);
     release(s, m->full[at]);
     release(s, m->some[at]);
     release(s, m->part[at]);

@@ -22,7 +22,7 @@ static double tons(int64_t hundredths) {
 /* Loads of a lot that may go to a buyer or the stack. */
 static void load_columns(ls_haul_model *m, size_t lot, size_t to) {
     const ls_haul_task *t = m->t;
-    size_t at = ls_haul_to(t, lot, to);
+    size_t at = ls_haul_task_to(t, lot, to);
     int64_t payload = t->payload[lot];
     int64_t most = to < t->buyers ? t->at_most[lot * t->buyers + to] : t->room;
     most = most < t->tons[lot] ? most : t->tons[lot];
@@ -38,7 +38,7 @@ static void load_columns(ls_haul_model *m, size_t lot, size_t to) {
 
 static void field_columns(ls_haul_model *m, size_t lot, size_t field) {
     const ls_haul_task *t = m->t;
-    size_t at = ls_haul_lf(t, lot, field);
+    size_t at = ls_haul_task_field(t, lot, field);
     bool whole = t->given->whole_loads;
     double most = whole ? 1 : tons(t->alone[at]);
     if (t->open[at])
@@ -51,7 +51,7 @@ static void field_columns(ls_haul_model *m, size_t lot, size_t field) {
 
 static void used_columns(ls_haul_model *m, size_t lot, size_t field) {
     const ls_haul_task *t = m->t;
-    size_t at = ls_haul_lf(t, lot, field);
+    size_t at = ls_haul_task_field(t, lot, field);
     if (m->straight[at] != 0)
         m->used[at] = column(m, GLP_BV, 0, 1);
     if (m->out[at] != 0)
@@ -122,7 +122,7 @@ static void aim_at_row(ls_haul_model *m, int row) {
 static void aim_at_stack(ls_haul_model *m) {
     const ls_haul_task *t = m->t;
     for (size_t i = 0; i < t->lots; i++) {
-        size_t at = ls_haul_to(t, i, t->buyers);
+        size_t at = ls_haul_task_to(t, i, t->buyers);
         if (m->full[at] != 0)
             glp_set_obj_coef(m->lp, m->full[at], tons(t->payload[i]));
         if (m->part[at] != 0)
@@ -173,7 +173,7 @@ void ls_haul_model_read(const ls_haul_model *m, glp_prob *lp, ls_haul_reader rea
     }
     for (size_t i = 0; i < t->lots; i++)
         for (size_t f = 0; f < t->fields; f++) {
-            size_t at = ls_haul_lf(t, i, f);
+            size_t at = ls_haul_task_field(t, i, f);
             double scale = t->given->whole_loads ? tons(t->tons[i]) : 1;
             wish->straight[at] = scale * value_of(lp, reader, m->straight[at]);
             wish->out[at] = value_of(lp, reader, m->out[at]);
@@ -191,7 +191,7 @@ static void write_buyer(const ls_haul_model *m, const ls_haul_answer *x, size_t 
     long trips = ls_haul_trips(t, x, buyer);
     int64_t largest = 0;
     for (size_t i = 0; i < t->lots; i++) {
-        size_t at = ls_haul_to(t, i, buyer);
+        size_t at = ls_haul_task_to(t, i, buyer);
         straight += (double)x->full[at] + (x->part[at] > 0 ? 1 : 0);
         largest = t->payload[i] > largest ? t->payload[i] : largest;
     }
@@ -211,7 +211,7 @@ void ls_haul_model_write(const ls_haul_model *m, const ls_haul_answer *x, double
     }
     for (size_t i = 0; i < t->lots; i++)
         for (size_t f = 0; f < t->fields; f++) {
-            size_t at = ls_haul_lf(t, i, f);
+            size_t at = ls_haul_task_field(t, i, f);
             int64_t whole = t->given->whole_loads ? t->tons[i] : 100;
             set(values, m->straight[at], (double)x->straight[at] / (double)(whole > 0 ? whole : 1));
             set(values, m->out[at], tons(x->out[at]));

@@ -28,7 +28,7 @@ static void term(ls_haul_model *m, int at, double value, int column) {
 
 /* All tons that leave a lot for a buyer or the stack, but for kept part loads. */
 static void sent(ls_haul_model *m, int at, double value, size_t lot, size_t to) {
-    size_t k = ls_haul_to(m->t, lot, to);
+    size_t k = ls_haul_task_to(m->t, lot, to);
     term(m, at, value * tons(m->t->payload[lot]), m->full[k]);
     term(m, at, value, m->part[k]);
 }
@@ -41,7 +41,7 @@ static double unit(const ls_haul_model *m, size_t lot) {
 static int64_t kept_parts_to(const ls_haul_task *t, size_t to) {
     int64_t sum = 0;
     for (size_t i = 0; i < t->lots; i++)
-        sum += t->kept_part[ls_haul_to(t, i, to)];
+        sum += t->kept_part[ls_haul_task_to(t, i, to)];
     return sum;
 }
 
@@ -50,11 +50,11 @@ static int64_t kept_parts_to(const ls_haul_task *t, size_t to) {
 /* What goes onto a buyer's fields is what its loads carry; a part load carries a drop at least. */
 static void load_rows(ls_haul_model *m, size_t lot, size_t to) {
     const ls_haul_task *t = m->t;
-    size_t at = ls_haul_to(t, lot, to);
+    size_t at = ls_haul_task_to(t, lot, to);
     if (to < t->buyers) {
         int carries = row(m, tons(t->kept_part[at]), tons(t->kept_part[at]));
         for (size_t f = t->first[to]; f < t->first[to + 1]; f++)
-            term(m, carries, unit(m, lot), m->straight[ls_haul_lf(t, lot, f)]);
+            term(m, carries, unit(m, lot), m->straight[ls_haul_task_field(t, lot, f)]);
         sent(m, carries, -1, lot, to);
     }
     if (m->some[at] == 0)
@@ -73,7 +73,7 @@ static void lot_rows(ls_haul_model *m, size_t lot) {
     const ls_haul_task *t = m->t;
     int64_t has = t->tons[lot], payload = t->payload[lot];
     for (size_t to = 0; to <= t->buyers; to++)
-        has -= t->kept_part[ls_haul_to(t, lot, to)];
+        has -= t->kept_part[ls_haul_task_to(t, lot, to)];
     if (payload <= 0)
         return;
     has = has > 0 ? has : 0;
@@ -82,7 +82,7 @@ static void lot_rows(ls_haul_model *m, size_t lot) {
     int parts = row(m, -INFINITY, 1), loads = row(m, -INFINITY, (double)(has / payload));
     int all = row(m, -INFINITY, tons(has / payload * payload));
     for (size_t to = 0; to <= t->buyers; to++) {
-        size_t at = ls_haul_to(t, lot, to);
+        size_t at = ls_haul_task_to(t, lot, to);
         term(m, parts, 1, m->some[at]);
         term(m, loads, 1, m->full[at]);
         sent(m, all, 1, lot, to);
@@ -98,7 +98,7 @@ static void field_row(ls_haul_model *m, size_t field) {
     int at = row(m, -INFINITY, even ? tons(t->even_tons[field]) : (double)t->capacity[field] / 1e6);
     m->field_row[field] = at;
     for (size_t i = 0; i < t->lots; i++) {
-        size_t k = ls_haul_lf(t, i, field);
+        size_t k = ls_haul_task_field(t, i, field);
         double use = even ? 1 : t->use[k];
         term(m, at, use * unit(m, i), m->straight[k]);
         term(m, at, use, m->out[k]);
@@ -124,7 +124,7 @@ static int64_t buyer_tons(const ls_haul_task *t, size_t buyer) {
     for (size_t f = t->first[buyer]; f < t->first[buyer + 1]; f++) {
         int64_t most = 0;
         for (size_t i = 0; i < t->lots; i++) {
-            size_t k = ls_haul_lf(t, i, f);
+            size_t k = ls_haul_task_field(t, i, f);
             if (!t->open[k] && !t->later[k])
                 continue;
             int64_t fits = ls_haul_fit(t->use[k], t->capacity[f]);
@@ -143,7 +143,7 @@ static int64_t common_payload(const ls_haul_model *m, size_t buyer, int64_t *lea
     bool same = true;
     *least = 0;
     for (size_t i = 0; i < t->lots; i++) {
-        if (m->full[ls_haul_to(t, i, buyer)] == 0)
+        if (m->full[ls_haul_task_to(t, i, buyer)] == 0)
             continue;
         same = same && (common == 0 || common == t->payload[i]);
         common = t->payload[i];
@@ -162,13 +162,13 @@ static void rounding_rows(ls_haul_model *m, size_t buyer) {
         return;
     int loads = row(m, -INFINITY, (double)(has / least));
     for (size_t i = 0; i < t->lots; i++)
-        term(m, loads, 1, m->full[ls_haul_to(t, i, buyer)]);
+        term(m, loads, 1, m->full[ls_haul_task_to(t, i, buyer)]);
     if (payload == 0)
         return;
     int all = row(m, -INFINITY, tons(has / payload * payload));
     for (size_t i = 0; i < t->lots; i++) {
         sent(m, all, 1, i, buyer);
-        term(m, all, -tons(has % payload), m->some[ls_haul_to(t, i, buyer)]);
+        term(m, all, -tons(has % payload), m->some[ls_haul_task_to(t, i, buyer)]);
     }
 }
 
@@ -177,7 +177,7 @@ static void received(ls_haul_model *m, int at, double value, size_t buyer) {
     for (size_t i = 0; i < t->lots; i++) {
         sent(m, at, value, i, buyer);
         for (size_t f = t->first[buyer]; f < t->first[buyer + 1]; f++)
-            term(m, at, value, m->out[ls_haul_lf(t, i, f)]);
+            term(m, at, value, m->out[ls_haul_task_field(t, i, f)]);
     }
 }
 
@@ -185,13 +185,13 @@ static void trips(ls_haul_model *m, int at, double value, size_t buyer) {
     term(m, at, value, m->trips[buyer]);
     for (size_t i = 0; i < m->t->lots; i++)
         for (size_t f = m->t->first[buyer]; f < m->t->first[buyer + 1]; f++)
-            term(m, at, value, m->out_trips[ls_haul_lf(m->t, i, f)]);
+            term(m, at, value, m->out_trips[ls_haul_task_field(m->t, i, f)]);
 }
 
 static long kept_part_trips(const ls_haul_task *t, size_t buyer) {
     long n = 0;
     for (size_t i = 0; i < t->lots; i++)
-        n += t->kept_part[ls_haul_to(t, i, buyer)] > 0;
+        n += t->kept_part[ls_haul_task_to(t, i, buyer)] > 0;
     return n;
 }
 
@@ -221,8 +221,8 @@ static void trips_row(ls_haul_model *m, size_t buyer) {
     int at = row(m, 0, 0);
     term(m, at, -1, m->trips[buyer]);
     for (size_t i = 0; i < m->t->lots; i++) {
-        term(m, at, 1, m->full[ls_haul_to(m->t, i, buyer)]);
-        term(m, at, 1, m->some[ls_haul_to(m->t, i, buyer)]);
+        term(m, at, 1, m->full[ls_haul_task_to(m->t, i, buyer)]);
+        term(m, at, 1, m->some[ls_haul_task_to(m->t, i, buyer)]);
     }
 }
 
@@ -231,11 +231,11 @@ static void trips_row(ls_haul_model *m, size_t buyer) {
 /* Nothing comes out that did not go in; and less than a load goes in that no field waits for. */
 static void stack_rows(ls_haul_model *m, size_t lot) {
     const ls_haul_task *t = m->t;
-    double kept = tons(t->kept_part[ls_haul_to(t, lot, t->buyers)]);
+    double kept = tons(t->kept_part[ls_haul_task_to(t, lot, t->buyers)]);
     int rest = row(m, -kept, tons(t->payload[lot]) - 0.01 - kept);
     sent(m, rest, 1, lot, t->buyers);
     for (size_t f = 0; f < t->fields; f++) {
-        size_t at = ls_haul_lf(t, lot, f);
+        size_t at = ls_haul_task_field(t, lot, f);
         if (m->out[at] == 0)
             continue;
         term(m, rest, -1, m->out[at]);
@@ -256,7 +256,7 @@ static void kept_out_row(ls_haul_model *m, size_t lot, size_t buyer) {
         return;
     int at = row(m, tons(kept), INFINITY);
     for (size_t f = t->first[buyer]; f < t->first[buyer + 1]; f++)
-        term(m, at, 1, m->out[ls_haul_lf(t, lot, f)]);
+        term(m, at, 1, m->out[ls_haul_task_field(t, lot, f)]);
 }
 
 static void room_row(ls_haul_model *m) {
@@ -271,7 +271,7 @@ static void room_row(ls_haul_model *m) {
 static void money_terms(ls_haul_model *m, size_t lot) {
     const ls_haul_task *t = m->t;
     for (size_t f = 0; f < t->fields; f++) {
-        size_t k = ls_haul_lf(t, lot, f);
+        size_t k = ls_haul_task_field(t, lot, f);
         term(m, m->money_row, t->value[k] * unit(m, lot), m->straight[k]);
         term(m, m->money_row, t->later_value[k], m->out[k]);
     }
@@ -285,7 +285,7 @@ static void goal_rows(ls_haul_model *m) {
     m->money_row = row(m, -INFINITY, INFINITY);
     for (size_t i = 0; i < t->lots; i++) {
         for (size_t f = 0; f < t->fields; f++) {
-            size_t k = ls_haul_lf(t, i, f);
+            size_t k = ls_haul_task_field(t, i, f);
             term(m, m->tons_row, unit(m, i), m->straight[k]);
             term(m, m->tons_row, 1, m->out[k]);
         }

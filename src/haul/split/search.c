@@ -3,50 +3,11 @@
 
 #include <math.h>
 
-enum { MOST_PIVOTS = 200000, MOST_HEURISTICS = 60, MOST_PAIRS = 100 };
-
-double ls_haul_worth(const ls_haul_answer *x, ls_haul_aim aim) {
-    switch (aim) {
-    case LS_HAUL_TONS:
-        return (double)x->placed / 100;
-    case LS_HAUL_SHORT:
-        return (double)x->short_of / 100;
-    case LS_HAUL_MONEY:
-        return x->money;
-    case LS_HAUL_STACKED:
-        return (double)x->stacked / 100;
-    }
-    return 0;
-}
-
-bool ls_haul_consider(ls_haul_search *s, bool whole, bool arrange) {
-    s->wish->whole = whole;
-    s->wish->arrange = arrange;
-    if (!ls_haul_settle(s->t, s->wish, s->trial))
-        return false;
-    if (s->found && !ls_haul_better(s->trial, s->best))
-        return false;
-    ls_haul_answer_copy(s->t, s->best, s->trial);
-    s->found = true;
-    return true;
-}
-
-static bool maximizes(ls_haul_aim aim) {
-    return aim == LS_HAUL_TONS || aim == LS_HAUL_MONEY;
-}
-
-static double distance(const ls_haul_search *s, double bound) {
-    double worth = ls_haul_worth(s->best, s->aim);
-    return maximizes(s->aim) ? bound - worth : worth - bound;
-}
-
-bool ls_haul_proven(const ls_haul_search *s) {
-    return s->found && distance(s, s->bound) < 0.0099;
-}
+enum { MOST_HEURISTICS = 60, MOST_PAIRS = 100 };
 
 /* A bound stands until a tighter one is known. */
 static void tighten(ls_haul_search *s, double bound) {
-    s->bound = maximizes(s->aim) ? fmin(s->bound, bound) : fmax(s->bound, bound);
+    s->bound = ls_haul_maximizes(s->aim) ? fmin(s->bound, bound) : fmax(s->bound, bound);
 }
 
 /* What no answer can pass, whatever the solver says. */
@@ -55,8 +16,9 @@ static double plain_bound(const ls_haul_task *t, ls_haul_aim aim) {
     for (size_t i = 0; i < t->lots; i++) {
         double best = 0;
         for (size_t f = 0; f < t->fields; f++) {
-            best = fmax(best, t->value[ls_haul_lf(t, i, f)]);
-            best = fmax(best, t->later_value[ls_haul_lf(t, i, f)] + fmax(0, t->given->stack_value));
+            best = fmax(best, t->value[ls_haul_task_field(t, i, f)]);
+            best = fmax(best, t->later_value[ls_haul_task_field(t, i, f)] +
+                                  fmax(0, t->given->stack_value));
         }
         tons += (double)t->tons[i] / 100;
         money += (double)t->tons[i] / 100 * best;
@@ -65,15 +27,6 @@ static double plain_bound(const ls_haul_task *t, ls_haul_aim aim) {
 }
 
 /* ---- relaxed ---- */
-
-bool ls_haul_simplex(glp_prob *lp, int method) {
-    glp_smcp with;
-    glp_init_smcp(&with);
-    with.msg_lev = GLP_MSG_OFF;
-    with.meth = method;
-    with.it_lim = MOST_PIVOTS;
-    return glp_simplex(lp, &with) == 0 && glp_get_status(lp) == GLP_OPT;
-}
 
 static bool relax(ls_haul_search *s) {
     if (!ls_haul_simplex(s->m->lp, GLP_PRIMAL)) {
@@ -158,14 +111,8 @@ static void search_tree(ls_haul_search *s) {
     with.cb_func = callback;
     with.cb_info = s;
     s->nodes = 0;
-    int failed = glp_intopt(s->m->lp, &with);
-    int status = glp_mip_status(s->m->lp);
-    if (failed == 0 && status == GLP_OPT)
+    if (glp_intopt(s->m->lp, &with) == 0 && glp_mip_status(s->m->lp) == GLP_OPT)
         tighten(s, glp_mip_obj_val(s->m->lp));
-    if (ls_haul_proven(s) || (status != GLP_OPT && status != GLP_FEAS))
-        return;
-    ls_haul_model_read(s->m, s->m->lp, glp_mip_col_val, s->wish);
-    ls_haul_consider(s, true, true);
 }
 
 void ls_haul_search_aim(ls_haul_search *s, ls_haul_aim aim, long most_nodes) {

@@ -16,19 +16,23 @@ typedef struct {
     long nodes, most_nodes;
 } ls_haul_search;
 
-/* What the best answer is worth for an aim, as the model counts it. */
+static inline bool ls_haul_maximizes(ls_haul_aim aim) {
+    return aim == LS_HAUL_TONS || aim == LS_HAUL_MONEY;
+}
+
+/* best.c. What the best answer is worth for an aim, as the model counts it. */
 double ls_haul_worth(const ls_haul_answer *x, ls_haul_aim aim);
 /* Round and repair the wish (see ls_haul_wish); keep it if it is the better answer. True if it is.
  */
 bool ls_haul_consider(ls_haul_search *s, bool whole, bool arrange);
 /* Is the best answer as good as the bound, within a hundredth of the aim's unit? */
 bool ls_haul_proven(const ls_haul_search *s);
-/* Maximize (minimize) the aim: relaxed, then by diving, then by branching over at most most_nodes
- * nodes. Leaves the bound, and the best answer if a better one turned up. */
-void ls_haul_search_aim(ls_haul_search *s, ls_haul_aim aim, long most_nodes);
-
 /* Solve a relaxed program with a method of GLPK's; true if that gave an optimum. */
 bool ls_haul_simplex(glp_prob *lp, int method);
+
+/* search.c: maximize (minimize) the aim: relaxed, then by diving, then by branching over at most
+ * most_nodes nodes. Leaves the bound, and the best answer if a better one turned up. */
+void ls_haul_search_aim(ls_haul_search *s, ls_haul_aim aim, long most_nodes);
 
 /* dive.c: from the optimum of the relaxed program to whole loads, one after the other; considers
  * what comes of it. */

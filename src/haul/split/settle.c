@@ -21,22 +21,13 @@ static int64_t hundredths(double tons) {
     return whole > 0 ? (int64_t)whole : 0;
 }
 
-bool ls_haul_order_allows(const ls_haul_task *t, const ls_haul_answer *x, size_t buyer, long trips,
-                          int64_t tons) {
-    if (t->most_loads[buyer] != LONG_MAX &&
-        ls_haul_trips(t, x, buyer) + trips > t->most_loads[buyer])
-        return false;
-    return t->most[buyer] == LS_HAUL_PLENTY ||
-           ls_haul_on_buyer(t, x, buyer) + tons <= t->most[buyer];
-}
-
 static void wished_part(const ls_haul_task *t, const ls_haul_wish *wish, ls_haul_answer *x,
                         size_t lot) {
     size_t best = 0;
     for (size_t to = 1; to <= t->buyers; to++)
-        if (wish->part[ls_haul_to(t, lot, to)] > wish->part[ls_haul_to(t, lot, best)])
+        if (wish->part[ls_haul_task_to(t, lot, to)] > wish->part[ls_haul_task_to(t, lot, best)])
             best = to;
-    size_t at = ls_haul_to(t, lot, best);
+    size_t at = ls_haul_task_to(t, lot, best);
     int64_t tons = hundredths(wish->part[at]), left = t->tons[lot] - ls_haul_gone(t, x, lot);
     if (tons > left)
         tons = left;
@@ -49,7 +40,7 @@ static void wished_part(const ls_haul_task *t, const ls_haul_wish *wish, ls_haul
 static void wished_loads(const ls_haul_task *t, const ls_haul_wish *wish, ls_haul_answer *x) {
     for (size_t i = 0; i < t->lots; i++) {
         for (size_t to = 0; to <= t->buyers; to++) {
-            size_t at = ls_haul_to(t, i, to);
+            size_t at = ls_haul_task_to(t, i, to);
             long full = (long)floor(wish->full[at] + 1e-4);
             x->full[at] = full > t->kept[at] ? full : t->kept[at];
         }
@@ -62,7 +53,7 @@ static void wished_tons(const ls_haul_task *t, const double *wish, int64_t *on, 
                         const ls_haul_answer *x) {
     for (size_t i = 0; i < t->lots; i++)
         for (size_t f = 0; f < t->fields; f++) {
-            size_t at = ls_haul_lf(t, i, f);
+            size_t at = ls_haul_task_field(t, i, f);
             int64_t tons = may[at] ? hundredths(wish[at]) : 0;
             if (tons == 0)
                 continue;
@@ -76,7 +67,7 @@ static void wished_tons(const ls_haul_task *t, const double *wish, int64_t *on, 
 
 /* Fewer loads: the part load first; a full one may leave a part load of what fits. */
 static bool reduce(ls_haul_side s, int64_t lacking) {
-    size_t at = ls_haul_to(s.t, s.lot, s.buyer);
+    size_t at = ls_haul_task_to(s.t, s.lot, s.buyer);
     int64_t payload = s.t->payload[s.lot];
     if (s.x->part[at] > 0) {
         bool some = lacking > 0 && s.x->part[at] - lacking >= s.t->drop;
@@ -176,7 +167,7 @@ static void reserve_out(const ls_haul_task *t, const ls_haul_wish *wish, ls_haul
     int64_t need = t->kept_out[lot * t->buyers + buyer];
     ls_haul_side s = ls_haul_out_side(t, x, lot, buyer);
     for (size_t f = t->first[buyer]; f < t->first[buyer + 1] && need > 0; f++) {
-        int64_t tons = s.may[f] ? hundredths(wish->out[ls_haul_lf(t, lot, f)]) : 0;
+        int64_t tons = s.may[f] ? hundredths(wish->out[ls_haul_task_field(t, lot, f)]) : 0;
         int64_t spare = ls_haul_spare(t, x, lot, f);
         tons = tons < spare ? tons : spare;
         s.on[f] = tons < need ? tons : need;
@@ -204,7 +195,7 @@ static void agree_out(const ls_haul_task *t, ls_haul_answer *x, size_t lot) {
 
 /* Nothing goes to the stack that no field waits for, but for the rest of a whole load. */
 static void justify(const ls_haul_task *t, ls_haul_answer *x, size_t lot) {
-    size_t at = ls_haul_to(t, lot, t->buyers);
+    size_t at = ls_haul_task_to(t, lot, t->buyers);
     int64_t waits = ls_haul_out_of_lot(t, x, lot);
     if (x->part[at] > 0 && ls_haul_sent(t, x, lot, t->buyers) - x->part[at] >= waits)
         x->part[at] = 0;

@@ -178,11 +178,11 @@ static void set_lots(const ls_haul_task *t, const ls_haul_answer *x, ls_split *o
     }
 }
 
-static void set_goal(ls_split_goal *goal, const char *name, const char *unit, double value,
-                     double bound, bool most) {
+static void set_goal(ls_goal *goal, const char *name, const char *unit, double value, double bound,
+                     bool most) {
     double gap = most ? bound - value : value - bound;
     bool closed = gap < 0.0099;
-    *goal = (ls_split_goal){name, unit, value, closed ? value : bound, closed ? 0 : gap};
+    *goal = (ls_goal){name, unit, value, closed ? value : bound, closed ? 0 : gap};
 }
 
 static void set_goals(const solver *s, ls_split *out) {
@@ -203,7 +203,7 @@ const ls_split *ls_split_solve(ls_arena *a, const ls_split_problem *p) {
     s->search = (ls_haul_search){.t = t, .wish = ls_haul_wish_new(t)};
     s->search.best = ls_haul_answer_new(t);
     s->search.trial = ls_haul_answer_new(t);
-    s->search.found = ls_haul_start(t, s->search.best);
+    s->search.found = ls_haul_start(t, s->search.best) && ls_haul_check(t, s->search.best) == NULL;
     ls_haul_consider(&s->search, false, false);
     if (!ls_haul_guarded(goals, s) || p->tons_only)
         plain_goals(s);

@@ -3,7 +3,7 @@
 #define LITTERSHED_HAUL_SPLIT_PRIVATE_H
 
 #include "littershed/base/arena.h"
-#include "littershed/haul.h"
+#include "solve.h"
 
 #include <limits.h>
 #include <stdbool.h>
@@ -93,12 +93,15 @@ int64_t ls_haul_stacked(const ls_haul_task *t, const ls_haul_answer *x);
 long ls_haul_out_trips(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t field);
 /* Truck trips to a buyer: full and part loads and those out of the stack. */
 long ls_haul_trips(const ls_haul_task *t, const ls_haul_answer *x, size_t buyer);
+/* May the buyer get that many more trips and tons? */
+bool ls_haul_order_allows(const ls_haul_task *t, const ls_haul_answer *x, size_t buyer, long trips,
+                          int64_t tons);
 /* Fill in what it is worth (drops aside). */
 void ls_haul_evaluate(const ls_haul_task *t, ls_haul_answer *x);
 /* Form all loads and count their drops; false if some cannot be formed. */
 bool ls_haul_count_drops(const ls_haul_task *t, ls_haul_answer *x);
-/* Make a new answer of the problem's start; false if there is none or it does not keep the limits.
- */
+/* Make a new answer of the problem's start, not checked yet; false if there is none or its loads
+ * cannot be formed. */
 bool ls_haul_start(const ls_haul_task *t, ls_haul_answer *x);
 /* Is a the better by the goals in their order: tons, short, money, few in the stack, few drops? */
 bool ls_haul_better(const ls_haul_answer *a, const ls_haul_answer *b);
@@ -149,9 +152,6 @@ bool ls_haul_side_mend(ls_haul_side s);
 /* Make x of the wish; false if not even the kept loads could be placed. x is evaluated, drops
  * counted. */
 bool ls_haul_settle(const ls_haul_task *t, const ls_haul_wish *wish, ls_haul_answer *x);
-/* May the buyer get that many more trips and tons? */
-bool ls_haul_order_allows(const ls_haul_task *t, const ls_haul_answer *x, size_t buyer, long trips,
-                          int64_t tons);
 
 /* top_up.c: what is left goes wherever it still fits, best paid first; stack_up.c: then by way of
  * the stack. */
@@ -161,10 +161,10 @@ void ls_haul_stack_up(const ls_haul_task *t, ls_haul_answer *x);
 /* check.c: every limit again, in whole units; NULL or what is wrong. */
 const char *ls_haul_check(const ls_haul_task *t, const ls_haul_answer *x);
 
-static inline size_t ls_haul_lf(const ls_haul_task *t, size_t lot, size_t field) {
+static inline size_t ls_haul_task_field(const ls_haul_task *t, size_t lot, size_t field) {
     return lot * t->fields + field;
 }
-static inline size_t ls_haul_to(const ls_haul_task *t, size_t lot, size_t to) {
+static inline size_t ls_haul_task_to(const ls_haul_task *t, size_t lot, size_t to) {
     return lot * (t->buyers + 1) + to;
 }
 

@@ -15,7 +15,7 @@ static double merit(const stacker *s, size_t lot, size_t buyer) {
     const ls_haul_task *t = s->t;
     double best = -1e15;
     for (size_t f = t->first[buyer]; f < t->first[buyer + 1]; f++) {
-        size_t at = ls_haul_lf(t, lot, f);
+        size_t at = ls_haul_task_field(t, lot, f);
         if (t->later[at] && t->later_value[at] > best)
             best = t->later_value[at];
     }
@@ -67,7 +67,7 @@ static int64_t left(const stacker *s, size_t lot) {
 
 static void stack_lot(stacker *s, size_t lot) {
     const ls_haul_task *t = s->t;
-    size_t at = ls_haul_to(t, lot, t->buyers);
+    size_t at = ls_haul_task_to(t, lot, t->buyers);
     int64_t payload = t->payload[lot];
     out(s, lot, ls_haul_sent(t, s->x, lot, t->buyers) - ls_haul_out_of_lot(t, s->x, lot));
     while (payload > 0 && left(s, lot) >= payload) {

@@ -125,7 +125,7 @@ static void kept_of(ls_haul_task *t) {
     for (size_t i = 0; i < t->lots; i++)
         for (size_t b = 0; b <= t->buyers; b++) {
             size_t from = i * (t->buyers + 1) + (b < t->buyers ? t->given_buyer[b] : t->buyers);
-            size_t to = ls_haul_to(t, i, b);
+            size_t to = ls_haul_task_to(t, i, b);
             t->kept[to] = p->kept == NULL ? 0 : p->kept[from];
             t->kept_part[to] = p->kept_part == NULL ? 0 : ls_haul_down(p->kept_part[from], 100);
             if (p->kept_out != NULL && b < t->buyers)
@@ -136,7 +136,7 @@ static void kept_of(ls_haul_task *t) {
 
 static void pair_of(ls_haul_task *t, size_t lot, size_t field) {
     const ls_split_problem *p = t->given;
-    size_t from = lot * t->fields + t->given_field[field], to = ls_haul_lf(t, lot, field);
+    size_t from = lot * t->fields + t->given_field[field], to = ls_haul_task_field(t, lot, field);
     t->use[to] = p->use[from];
     t->value[to] = p->value == NULL ? 0 : p->value[from];
     t->later_value[to] = p->later_value == NULL ? 0 : p->later_value[from];
@@ -155,28 +155,29 @@ static void rates_of(ls_haul_task *t, size_t field) {
     size_t some = t->lots;
     t->even[field] = true;
     for (size_t i = 0; i < t->lots; i++) {
-        size_t at = ls_haul_lf(t, i, field);
+        size_t at = ls_haul_task_field(t, i, field);
         size_t j = 0;
-        while (j < i && t->use[ls_haul_lf(t, j, field)] != t->use[at])
+        while (j < i && t->use[ls_haul_task_field(t, j, field)] != t->use[at])
             j++;
         t->alike[at] = j;
         if (!t->open[at] && !t->later[at])
             continue;
-        if (some < t->lots && t->use[ls_haul_lf(t, some, field)] != t->use[at])
+        if (some < t->lots && t->use[ls_haul_task_field(t, some, field)] != t->use[at])
             t->even[field] = false;
         if (some == t->lots)
             some = i;
     }
-    t->even_tons[field] =
-        some == t->lots ? 0 : ls_haul_fit(t->use[ls_haul_lf(t, some, field)], t->capacity[field]);
+    t->even_tons[field] = some == t->lots ? 0
+                                          : ls_haul_fit(t->use[ls_haul_task_field(t, some, field)],
+                                                        t->capacity[field]);
 }
 
 static void at_most_of(ls_haul_task *t, size_t lot) {
     for (size_t b = 0; b < t->buyers; b++) {
         int64_t sum = 0;
         for (size_t f = t->first[b]; f < t->first[b + 1]; f++)
-            if (t->open[ls_haul_lf(t, lot, f)])
-                sum += t->alone[ls_haul_lf(t, lot, f)];
+            if (t->open[ls_haul_task_field(t, lot, f)])
+                sum += t->alone[ls_haul_task_field(t, lot, f)];
         if (sum > t->tons[lot])
             sum = t->tons[lot];
         t->at_most[lot * t->buyers + b] = sum < t->most[b] ? sum : t->most[b];

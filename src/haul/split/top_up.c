@@ -32,7 +32,7 @@ static bool commit(filler *s, size_t lot, size_t buyer, int64_t tons) {
 /* ---- a part load grows ---- */
 
 static void extend(filler *s, size_t lot, size_t buyer) {
-    size_t at = ls_haul_to(s->t, lot, buyer);
+    size_t at = ls_haul_task_to(s->t, lot, buyer);
     int64_t spare = ls_haul_side_spare(ls_haul_straight_side(s->t, s->x, lot, buyer));
     int64_t more = least_of(least_of(left(s, lot), s->t->payload[lot] - s->x->part[at]), spare);
     if (s->x->part[at] == 0 || more <= 0)
@@ -53,7 +53,7 @@ static double merit(const filler *s, size_t lot, size_t buyer) {
     const ls_haul_task *t = s->t;
     double best = -1e15;
     for (size_t f = t->first[buyer]; f < t->first[buyer + 1]; f++) {
-        size_t at = ls_haul_lf(t, lot, f);
+        size_t at = ls_haul_task_field(t, lot, f);
         if (t->open[at] && t->value[at] > best && ls_haul_spare(t, s->x, lot, f) >= t->drop)
             best = t->value[at];
     }
@@ -87,7 +87,7 @@ static bool add_full(filler *s) {
     if (lot == t->lots)
         return false;
     ls_haul_answer_copy(t, s->before, s->x);
-    s->x->full[ls_haul_to(t, lot, buyer)]++;
+    s->x->full[ls_haul_task_to(t, lot, buyer)]++;
     if (!commit(s, lot, buyer, t->payload[lot]))
         *dead(s, lot, buyer) = true;
     return true;
@@ -123,7 +123,7 @@ static bool add_part(filler *s) {
     if (lot == t->lots)
         return false;
     ls_haul_answer_copy(t, s->before, s->x);
-    s->x->part[ls_haul_to(t, lot, buyer)] = most;
+    s->x->part[ls_haul_task_to(t, lot, buyer)] = most;
     if (!commit(s, lot, buyer, most))
         *dead(s, lot, buyer) = true;
     return true;

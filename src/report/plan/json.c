@@ -76,7 +76,7 @@ static json_t *by_stage(const ls_view *v, const ls_line tons[LS_STAGES]) {
 static json_t *goals(const ls_view *v, const ls_plan *plan) {
     json_t *list = json_array();
     for (int i = 0; i < LS_GOALS; i++) {
-        const ls_split_goal *goal = &plan->goals[i];
+        const ls_goal *goal = &plan->goals[i];
         json_t *object = json_object();
         ls_report_put(object, "goal", ls_report_string(goal->goal));
         const char *unit = ls_line_at(v->sheet, plan->reached[i])->unit.text;

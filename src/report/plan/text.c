@@ -85,7 +85,7 @@ static void goals(ls_report_page *p, const ls_plan *plan) {
     ls_report_heading(p, "HOW GOOD THE PLAN IS");
     ls_report_heads(p, goal_columns, GOAL_COLUMNS);
     for (int i = 0; i < LS_GOALS; i++) {
-        const ls_split_goal *g = &plan->goals[i];
+        const ls_goal *g = &plan->goals[i];
         const char *unit = ls_line_at(p->view->sheet, plan->reached[i])->unit.text;
         const char *cells[GOAL_COLUMNS] = {g->goal,
                                            ls_report_line_number(p, plan->reached[i], unit),

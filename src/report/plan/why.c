@@ -85,8 +85,11 @@ static const char *change(const ls_report_page *p, const ls_relief *r) {
                                loads ? " loads" : "");
     }
     case LS_RELIEF_WINDOW:
-        return ls_arena_printf(p->arena, "%s of %s were open %s", field, buyer,
-                               window_words(p, &r->open));
+        return ls_arena_printf(
+            p->arena, "%s of %s were open %s", field, buyer,
+            ls_field_opens(r->field)
+                ? window_words(p, &r->open)
+                : ls_arena_printf(p->arena, "until %s", ls_date_words(p->arena, r->open.to)));
     case LS_RELIEF_CAP:
         return ls_arena_printf(p->arena, "the plan let %s on %s of %s, where its writer agrees",
                                ls_report_line(p, r->to, "ton/ac"), field, buyer);

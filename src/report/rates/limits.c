@@ -37,32 +37,43 @@ void ls_report_setbacks(ls_report_page *p, const ls_field_rates *field) {
 
 /* ---- dates ---- */
 
-/* What is said of one interval; NULL: none is asked for. */
-static const char *interval(const ls_report_page *p, const ls_interval *i, const char *what) {
+/* What is said of one interval. */
+static void interval(const ls_report_page *p, ls_text *t, const ls_interval *i, const char *what) {
     if (i->line == LS_NO_LINE)
-        return NULL;
+        return;
     const char *length =
                    ls_report_whole(p, ls_line_value(p->view->sheet, i->line), ls_unit_of("days")),
                *whose = i->given ? "by the farm file"
                                  : ls_arena_printf(p->arena, "a published caution, %s", i->source);
+    ls_text_addf(t, "%s%s not ", t->n > 0 ? "; " : "", what);
     if (i->day == LS_NO_DATE)
-        return ls_arena_printf(p->arena, "%s not sooner than %s after it (%s)", what, length,
-                               whose);
-    return ls_arena_printf(p->arena, "%s not before %s (%s, %s)", what,
-                           ls_date_iso(p->arena, i->day), length, whose);
+        ls_text_addf(t, "sooner than %s after it (%s)", length, whose);
+    else
+        ls_text_addf(t, "before %s (%s, %s)", ls_date_iso(p->arena, i->day), length, whose);
+}
+
+/* A caution that asks for more than the plan's limit. */
+static void beyond(const ls_report_page *p, ls_text *t, const ls_interval *limit,
+                   const ls_interval *caution, const char *what) {
+    if (limit->given && caution->longer)
+        interval(p, t, caution, what);
 }
 
 static void earliest(ls_report_page *p, const ls_field_rates *field) {
-    const char *grazing = interval(p, &field->earliest.grazing, "animals"),
-               *harvest = interval(p, &field->earliest.harvest, "harvest");
-    if (grazing == NULL && harvest == NULL)
+    const ls_earliest *e = &field->earliest;
+    ls_text *t = ls_text_new(p->arena);
+    interval(p, t, &e->grazing, "animals");
+    beyond(p, t, &e->grazing, &e->cattle, "cattle");
+    interval(p, t, &e->harvest, "harvest");
+    beyond(p, t, &e->harvest, &e->organic_off_soil, "organic food off the soil");
+    beyond(p, t, &e->harvest, &e->organic_on_soil, "organic food that touches soil");
+    if (t->n == 0)
         return;
     const char *when = field->last_day == LS_NO_DATE
                            ? "litter"
                            : ls_arena_printf(p->arena, "litter on the last day, %s",
                                              ls_date_iso(p->arena, field->last_day));
-    ls_report_say(p, 2, "After %s: %s%s%s.", when, grazing == NULL ? "" : grazing,
-                  grazing != NULL && harvest != NULL ? "; " : "", harvest == NULL ? "" : harvest);
+    ls_report_say(p, 2, "After %s: %s.", when, t->s);
 }
 
 /* The dates that the plan's own days take from the window. */
@@ -89,7 +100,6 @@ static const char *narrowed(const ls_report_page *p, const ls_field *f) {
 void ls_report_dates(ls_report_page *p, const ls_field_rates *field) {
     const ls_field *f = field->field;
     const char *limits = narrowed(p, f);
-    bool begins = LS_GIVEN(f->open) || LS_GIVEN(f->days_before_planting);
     if (f->allowed.from == LS_NO_DATE)
         ls_report_say(p, 2, "May be spread on any day: the file names none.");
     else if (limits[0] == '\0')
@@ -97,7 +107,7 @@ void ls_report_dates(ls_report_page *p, const ls_field_rates *field) {
     else if (LS_GIVEN(f->open))
         ls_report_say(p, 2, "May be spread %s: open %s; %s.", days(p, f->allowed),
                       days(p, f->open.days), limits);
-    else if (begins)
+    else if (ls_field_opens(f))
         ls_report_say(p, 2, "May be spread %s: %s.", days(p, f->allowed), limits);
     else
         ls_report_say(p, 2, "May be spread until %s: %s.", ls_date_iso(p->arena, f->allowed.to),

@@ -12,7 +12,7 @@ static json_t *window(const ls_view *v, ls_window w) {
 /* The days on which the field may be spread; from is null if only the last is known. */
 static json_t *spread_on(const ls_view *v, const ls_field *f) {
     json_t *object = window(v, f->allowed);
-    if (f->allowed.from != LS_NO_DATE && !LS_GIVEN(f->open) && !LS_GIVEN(f->days_before_planting))
+    if (f->allowed.from != LS_NO_DATE && !ls_field_opens(f))
         json_object_set_new(object, "from", json_null());
     return object;
 }
@@ -89,6 +89,7 @@ static json_t *interval(const ls_view *v, const ls_interval *i) {
     ls_report_put(object, "days", ls_report_line_figure(v, i->line, "days"));
     ls_report_put(object, "given", json_boolean(i->given));
     ls_report_put(object, "source", ls_report_string(i->source));
+    ls_report_put(object, "in_case", json_boolean(i->in_case));
     return object;
 }
 
@@ -97,6 +98,9 @@ static json_t *earliest(const ls_view *v, const ls_field_rates *field) {
     ls_report_put(object, "spread", ls_report_day(v, field->last_day));
     ls_report_put(object, "grazing", interval(v, &field->earliest.grazing));
     ls_report_put(object, "harvest", interval(v, &field->earliest.harvest));
+    ls_report_put(object, "cattle", interval(v, &field->earliest.cattle));
+    ls_report_put(object, "organic_on_soil", interval(v, &field->earliest.organic_on_soil));
+    ls_report_put(object, "organic_off_soil", interval(v, &field->earliest.organic_off_soil));
     return object;
 }
 

@@ -54,69 +54,72 @@ static void keep_off(ls_report_page *p, ls_report_facts *facts, const ls_field *
 
 /* ---- when animals and harvest may come ---- */
 
-static const char *source_of(ls_report_page *p, const char *row) {
-    const ls_row *rule = ls_table_row(ls_reference_table(p->view->reference, "rule", ""), row);
-    const char *cite = ls_row_word(rule, "cite");
-    if (cite != NULL)
-        return cite;
-    return rule == NULL || rule->source == NULL ? ls_status_words(LS_PRACTICE) : rule->source->id;
+/* Is it told: the file's own limit, and a caution where no limit is as long? */
+static bool is_told(const ls_interval *wait) {
+    return wait->days > 0 && (wait->given || wait->longer);
 }
 
-/* Land that is cut or grazed for fodder: nothing for people is harvested from it. */
-static bool is_forage(const ls_field *f) {
-    static const char *const words[] = {"pasture", "hay", "silage", "forage"};
-    if (f->use.is == LS_GRAZED_BEEF || f->use.is == LS_GRAZED_DAIRY)
-        return true;
-    for (size_t i = 0; i < sizeof words / sizeof *words; i++)
-        if (f->crop.text != NULL && strstr(f->crop.text, words[i]) != NULL)
-            return true;
-    return false;
-}
-
-ls_report_wait_list ls_report_waits(ls_report_page *p, const ls_tickets *of, const ls_field *f) {
-    static const char *const what[LS_WAITS] = {
-        "cattle", "harvest of organic food",
-        "harvest of organic food whose edible part touches soil"};
+ls_report_wait_list ls_report_waits(const ls_view *v, const ls_earliest *e) {
+    const ls_report_wait all[] = {
+        {"animals", e->grazing},
+        {"cattle", e->cattle},
+        {"harvest", e->harvest},
+        {"harvest of organic food", e->organic_off_soil},
+        {"harvest of organic food whose edible part touches soil", e->organic_on_soil},
+    };
     ls_report_wait_list list = {0};
-    for (size_t i = 0; i < (is_forage(f) ? 1 : LS_WAITS); i++)
-        *LS_PUSH(p->arena, &list) =
-            (ls_report_wait){what[i], of->waits[i].days, source_of(p, of->waits[i].row)};
+    for (size_t i = 0; i < sizeof all / sizeof *all; i++)
+        if (is_told(&all[i].wait))
+            *LS_PUSH(v->arena, &list) = all[i];
     return list;
-}
-
-ls_date ls_report_wait_end(const ls_view *v, const ls_load *load, const ls_report_wait *wait) {
-    return load->day == LS_NO_DATE
-               ? LS_NO_DATE
-               : load->day + (ls_date)lround(ls_line_shown(v->sheet, wait->days));
 }
 
 /* "Mon 9 Mar 2026 (21 days)", counted from the planned day; "21 days after spreading" without one.
  */
-static const char *end_of(ls_report_page *p, const ls_load *load, const ls_report_wait *wait) {
-    const char *days = ls_report_line_number(p, wait->days, "day");
-    ls_date end = ls_report_wait_end(p->view, load, wait);
-    return end == LS_NO_DATE
-               ? ls_arena_printf(p->arena, "%s days after spreading", days)
-               : ls_arena_printf(p->arena, "%s (%s days)", ls_date_words(p->arena, end), days);
+static const char *end_of(ls_report_page *p, const ls_interval *wait) {
+    const char *days = ls_report_line_number(p, wait->line, "day");
+    return wait->day == LS_NO_DATE ? ls_arena_printf(p->arena, "%s days after spreading", days)
+                                   : ls_arena_printf(p->arena, "%s (%s days)",
+                                                     ls_date_words(p->arena, wait->day), days);
 }
 
-static void waits(ls_report_page *p, ls_report_facts *facts, const ls_tickets *of,
-                  const ls_load *load, const ls_field *f) {
-    ls_report_wait_list list = ls_report_waits(p, of, f);
-    ls_report_fact_add(p, facts, "Cattle",
-                       ls_arena_printf(p->arena, "off until %s: botulism (%s)",
-                                       end_of(p, load, &list.at[0]), list.at[0].source));
-    if (list.n > 1)
+/* Words before the date, and whose it is or why. */
+static void wait_fact(ls_report_page *p, ls_report_facts *facts, const char *label,
+                      const ls_interval *wait, const char *words, const char *whose) {
+    if (is_told(wait))
         ls_report_fact_add(
-            p, facts, "Organic",
-            ls_arena_printf(
-                p->arena, "no food harvest until %s, %s if the part eaten touches soil (%s)",
-                end_of(p, load, &list.at[1]), end_of(p, load, &list.at[2]), list.at[2].source));
+            p, facts, label,
+            ls_arena_printf(p->arena, "%s until %s%s", words, end_of(p, wait), whose));
 }
 
+static void organic(ls_report_page *p, ls_report_facts *facts, const ls_interval *off,
+                    const ls_interval *on) {
+    const char *source =
+        ls_arena_printf(p->arena, " (%s)", on->cite != NULL ? on->cite : off->cite);
+    const char *touches = ls_arena_printf(p->arena, " if the part eaten touches soil%s", source);
+    if (is_told(off) && is_told(on))
+        touches = ls_arena_printf(p->arena, ", %s%s", end_of(p, on), touches);
+    wait_fact(p, facts, "Organic", is_told(off) ? off : on, "no food harvest",
+              is_told(on) ? touches : source);
+}
+
+static void waits(ls_report_page *p, ls_report_facts *facts, const ls_earliest *e) {
+    static const char limit[] = ": the farm file's limit";
+    if (e->grazing.given)
+        wait_fact(p, facts, "Animals", &e->grazing, "off", limit);
+    wait_fact(p, facts, "Cattle", &e->cattle, "off",
+              ls_arena_printf(p->arena, ": botulism (%s)", e->cattle.cite));
+    if (e->harvest.given)
+        wait_fact(p, facts, "Harvest", &e->harvest, "none", limit);
+    organic(p, facts, &e->organic_off_soil, &e->organic_on_soil);
+}
+
+/* The days on which it may be spread, the plan's own days counted in. */
 static const char *window_of(ls_report_page *p, const ls_field *f) {
-    return ls_arena_printf(p->arena, "%s to %s", ls_date_words(p->arena, f->open.days.from),
-                           ls_date_words(p->arena, f->open.days.to));
+    const char *last = ls_date_words(p->arena, f->allowed.to);
+    return ls_field_opens(f) ? ls_arena_printf(p->arena, "%s to %s",
+                                               ls_date_words(p->arena, f->allowed.from), last)
+                             : ls_arena_printf(p->arena, "until %s", last);
 }
 
 ls_report_drop ls_report_drop_of(ls_report_page *p, const ls_tickets *of, const ls_load *load,
@@ -133,9 +136,9 @@ ls_report_drop ls_report_drop_of(ls_report_page *p, const ls_tickets *of, const 
     ls_report_fact_add(p, &d.facts, "Run", way_of(p, of, sheet));
     ls_report_fact_add(p, &d.facts, "Tarp", tarp_of(p, of, sheet));
     keep_off(p, &d.facts, f);
-    if (LS_GIVEN(f->open))
+    if (f->allowed.from != LS_NO_DATE)
         ls_report_fact_add(p, &d.facts, "Open", window_of(p, f));
-    waits(p, &d.facts, of, load, f);
+    waits(p, &d.facts, &sheet->earliest);
     return d;
 }
 

@@ -22,17 +22,17 @@ static json_t *setbacks(const ls_field *f) {
     return list;
 }
 
-static json_t *waits(ls_report_page *p, const ls_tickets *of, const ls_load *load,
-                     const ls_field *f) {
-    ls_report_wait_list list = ls_report_waits(p, of, f);
+static json_t *waits(const ls_view *v, const ls_earliest *e) {
+    ls_report_wait_list list = ls_report_waits(v, e);
     json_t *all = json_array();
     for (size_t i = 0; i < list.n; i++) {
+        const ls_interval *wait = &list.at[i].wait;
         json_t *one = json_object();
         ls_report_put(one, "what", ls_report_string(list.at[i].what));
-        ls_report_put(one, "days", ls_report_line_count(p->view, list.at[i].days));
-        ls_report_put(one, "until",
-                      ls_report_day(p->view, ls_report_wait_end(p->view, load, &list.at[i])));
-        ls_report_put(one, "source", ls_report_string(list.at[i].source));
+        ls_report_put(one, "days", ls_report_line_count(v, wait->line));
+        ls_report_put(one, "until", ls_report_day(v, wait->day));
+        ls_report_put(one, "given", json_boolean(wait->given));
+        ls_report_put(one, "source", ls_report_string(wait->cite));
         ls_report_append(all, one);
     }
     return all;
@@ -56,7 +56,7 @@ static json_t *drop(ls_report_page *p, const ls_tickets *of, const ls_load *load
         ls_report_put(acre, names[i], ls_report_line_figure(v, sheet->on_acre[i], "lb/ac"));
     ls_report_put(one, "lb_per_ac", acre);
     ls_report_put(one, "setbacks", setbacks(d->field));
-    ls_report_put(one, "waits", waits(p, of, load, d->field));
+    ls_report_put(one, "waits", waits(v, &sheet->earliest));
     return one;
 }
 

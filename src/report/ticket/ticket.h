@@ -17,11 +17,10 @@ void ls_report_fact_add(ls_report_page *p, ls_report_facts *facts, const char *l
 /* A caution in a driver's words; source: its id. */
 typedef LS_LIST(ls_caution) ls_report_reminder_list;
 
-/* Days from spreading until something may come on the field. */
+/* Days from spreading until something may come on the field: by the farm file or a caution. */
 typedef struct {
     const char *what; /* "cattle", "harvest of organic food", ... */
-    ls_line days;
-    const char *source;
+    ls_interval wait;
 } ls_report_wait;
 typedef LS_LIST(ls_report_wait) ls_report_wait_list;
 
@@ -53,9 +52,9 @@ ls_report_ticket ls_report_ticket_of(ls_report_page *p, const ls_ticket_list *li
 /* Its parts: one field; reminders. */
 ls_report_drop ls_report_drop_of(ls_report_page *p, const ls_tickets *of, const ls_load *load,
                                  size_t k);
-ls_report_wait_list ls_report_waits(ls_report_page *p, const ls_tickets *of, const ls_field *f);
-/* The first day after it, counted from the planned day; LS_NO_DATE: the load has no day. */
-ls_date ls_report_wait_end(const ls_view *v, const ls_load *load, const ls_report_wait *wait);
+/* Counted from the planned day. A caution is told where the farm file's own limit is not as long.
+ */
+ls_report_wait_list ls_report_waits(const ls_view *v, const ls_earliest *e);
 ls_report_reminder_list ls_report_reminders(ls_report_page *p, const ls_load *load);
 /* The same as items of a list: "Cover the load: ... (ga-load)". */
 ls_report_facts ls_report_reminder_facts(ls_report_page *p, const ls_report_reminder_list *list);

@@ -1,0 +1,20 @@
+/* Words that all files of this room need: one flag, a number, whose it is. */
+#include "room.h"
+
+#include <stdarg.h>
+
+void ls_agronomy_flag(ls_agronomy_plot *p, const char *format, ...) {
+    ls_arena *a = p->g->arena;
+    va_list arguments;
+    va_start(arguments, format);
+    *LS_PUSH(a, &p->out->flags) = ls_arena_vprintf(a, format, arguments);
+    va_end(arguments);
+}
+
+const char *ls_agronomy_number(ls_agronomy *g, ls_line line) {
+    return ls_number_text(g->arena, ls_line_shown(g->w, line), 3);
+}
+
+const char *ls_agronomy_source(const ls_source *source, ls_status status) {
+    return source == NULL ? ls_status_words(status) : source->id;
+}

@@ -1,0 +1,10 @@
+/* The symbols that make up units. Private to the room. */
+#ifndef LITTERSHED_BASE_UNIT_SYMBOLS_H
+#define LITTERSHED_BASE_UNIT_SYMBOLS_H
+
+#include "littershed/base/unit.h"
+
+/* Every symbol the reader knows: index from 0, NULL past the end. */
+const ls_unit *ls_unit_symbol(size_t index);
+
+#endif

@@ -1,0 +1,54 @@
+/* What follows from a few keys of a farm alone. */
+#include "reader.h"
+
+bool ls_farm_is_quarantined(const ls_farm *farm) {
+    return farm != NULL && farm->facts != NULL && farm->facts->quarantine.yes;
+}
+
+double ls_house_share(const ls_house *h, ls_zone z) {
+    if (!h->floor)
+        return z == LS_FLOOR ? 1 : 0;
+    switch (z) {
+    case LS_SLATS:
+        return h->floor->slats.value;
+    case LS_SCRATCH:
+        return h->floor->scratch.value;
+    case LS_FLOOR:
+        return h->floor->floor.value;
+    case LS_ZONES:
+        break;
+    }
+    return 0;
+}
+
+size_t ls_house_strips(const ls_house *h, ls_zone z, ls_strip strips[2]) {
+    double slats = ls_house_share(h, LS_SLATS) / 2, floor = slats + ls_house_share(h, LS_FLOOR) / 2;
+    if (!(ls_house_share(h, z) > 0))
+        return 0;
+    if (z == LS_SCRATCH) {
+        strips[0] = (ls_strip){floor, 1 - floor};
+        return 1;
+    }
+    double from = z == LS_SLATS ? 0 : slats, to = z == LS_SLATS ? slats : floor;
+    strips[0] = (ls_strip){from, to};
+    strips[1] = (ls_strip){1 - to, 1 - from};
+    return 2;
+}
+
+double ls_truck_payload(const ls_truck *t) {
+    double by_gross = t->gross.value - t->tare.value;
+    if (!LS_GIVEN(t->gross) || !LS_GIVEN(t->tare))
+        return t->payload.value;
+    return LS_GIVEN(t->payload) && t->payload.value < by_gross ? t->payload.value : by_gross;
+}
+
+const char *ls_farm_called(ls_arena *a, const ls_field *field) {
+    return field->name.text ? ls_arena_printf(a, "field \"%s\"", field->name.text) : "this field";
+}
+
+long ls_farm_crop_year(const ls_field *field) {
+    if (LS_GIVEN(field->for_crop))
+        return field->for_crop.n < 0 ? 0 : field->for_crop.n;
+    bool open = LS_GIVEN(field->open) && field->open.days.from != LS_NO_DATE;
+    return open ? ls_date_year(field->open.days.from) : 0;
+}

@@ -1,0 +1,54 @@
+/* What is said while a plan is made, and figures it starts from. */
+#include "planner.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <string.h>
+
+void ls_haul_note(ls_haul_planner *p, const char *format, ...) {
+    va_list arguments;
+    va_start(arguments, format);
+    const char *text = ls_arena_vprintf(p->arena, format, arguments);
+    va_end(arguments);
+    for (size_t i = 0; i < p->plan->notes.n; i++)
+        if (strcmp(p->plan->notes.at[i], text) == 0)
+            return;
+    *LS_PUSH(p->arena, &p->plan->notes) = text;
+}
+
+ls_line ls_haul_given_or(ls_haul_planner *p, const char *key, const char *label, const char *unit,
+                         const ls_quantity *q, const char *row, const char *what) {
+    if (q != NULL && LS_GIVEN(*q) && q->value > 0)
+        return ls_leaf_given(p->w, key, label, unit, q);
+    const ls_figure *f = ls_reference_need(p->reference, "practice", "", row, "value");
+    if (what != NULL)
+        ls_haul_note(p, "%s is not given: %s %s is taken, %s%s%s.", what,
+                     ls_number_text(p->arena, f->value / f->unit.factor, 3), f->unit.text,
+                     ls_status_words(f->status),
+                     f->own == NULL ? "" : ", from the farm's own tables, ",
+                     f->own == NULL ? "" : f->own);
+    return ls_leaf_figure(p->w, key, label, unit, f);
+}
+
+double ls_haul_seconds(const ls_haul_planner *p, ls_line line) {
+    static const double day = 24 * 60 * 60, most = 1e12;
+    return fmin(ls_line_value(p->w, line) * day, most);
+}
+
+ls_sim_time ls_haul_whole(double s) {
+    return (ls_sim_time)floor(s + 0.5);
+}
+
+ls_line ls_haul_shared(ls_haul_planner *p, const char *key, const char *label, const char *unit,
+                       const ls_quantity *q) {
+    ls_line known = ls_line_find(p->w, key);
+    return known != LS_NO_LINE ? known : ls_leaf_given(p->w, key, label, unit, q);
+}
+
+ls_line ls_haul_exact(ls_haul_planner *p, const char *key, const char *label, const char *unit,
+                      double value) {
+    ls_line known = ls_line_find(p->w, key);
+    return known != LS_NO_LINE
+               ? known
+               : ls_leaf_exact(p->w, key, label, unit, value, LS_BY_DEFINITION, NULL);
+}

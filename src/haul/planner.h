@@ -1,0 +1,142 @@
+/* A plan in the making: what all files that make one share. Private to the room; it knows none of
+ * them. Times are whole seconds of working time. */
+#ifndef LITTERSHED_HAUL_PLANNER_H
+#define LITTERSHED_HAUL_PLANNER_H
+
+#include "haul/sim/sim.h"
+#include "haul/split/solve.h"
+
+typedef struct ls_haul_planner ls_haul_planner;
+
+/* The days from the first to the last load of a lot. from == LS_NO_DATE: none. */
+typedef ls_window ls_haul_range;
+
+typedef struct {
+    ls_sim_time day;     /* of work */
+    ls_sim_time dawn;    /* when it begins, after midnight */
+    LS_LIST(ls_date) on; /* all working days that may be used */
+    ls_sim_time dump;    /* to empty a truck at the stack */
+    ls_sim_time *way;    /* [buyer] on the road, one way */
+    ls_sim_time *slats;  /* [lot] to move its slats off, or back */
+    double *bucket;      /* [lot] tons in a bucket; 0: no loader is named, a truck takes cycle */
+    double *cycle;       /* [lot] seconds for a bucket */
+    double acre;         /* seconds to spread one */
+} ls_haul_clock;
+
+/* A trip to come, in the order of hauling. */
+typedef struct {
+    size_t lot;
+    ls_sim_job job;
+    ls_date day, last; /* found by the calendar: when it is begun, when its truck is empty */
+} ls_haul_trip;
+
+/* Trips simulated: a block for each lot, in the order of hauling. */
+typedef struct {
+    ls_sim s;
+    ls_sim_answer x;
+    size_t *lot; /* [block] */
+} ls_haul_run;
+
+/* What is promised: full loads and tons of part loads of each lot to each buyer or the stack, and
+ * tons that come out of the stack for each buyer. */
+typedef struct {
+    long *full;   /* [lot * (buyers + 1) + buyer; last: the stack] */
+    double *part; /* as full */
+    double *out;  /* [lot * buyers + buyer] */
+} ls_haul_promise;
+
+/* What the haul log tells, in tons. */
+typedef struct {
+    double *tons;     /* [buyer] */
+    long *loads;      /* [buyer] */
+    double *in_stack; /* [lot of the estimate] left there */
+    ls_date *last;    /* [lot of the estimate] day of its last load; LS_NO_DATE: none is gone */
+    ls_date day;      /* of the last load of all */
+} ls_haul_past;
+
+/* A plan in the making. Fields are numbered as in the farm, buyer after buyer. */
+struct ls_haul_planner {
+    ls_worksheet *w;
+    ls_arena *arena;
+    const ls_reference *reference;
+    const ls_estimate *e;
+    const ls_farm *farm;
+    ls_agronomy *agronomy;
+    ls_plan *plan;
+    ls_date from;          /* as told; LS_NO_DATE: it was not */
+    const ls_plan *before; /* the plan that tickets were printed from; NULL: the first */
+    ls_aim aim;
+    ls_progress progress;
+    bool quick; /* days are still being found for a large farm: no searching */
+    /* the farm in numbers. Behind the lots of the estimate stand those whose litter lies in the
+     * stack by the haul log: none of it is in a house */
+    size_t lots, fields, buyers;
+    size_t *lot_of;           /* [lot] of the estimate */
+    const ls_haul_past *gone; /* NULL: nothing is gone yet */
+    const ls_field **field;   /* [field] */
+    size_t *buyer;            /* [field] */
+    double *rate;             /* [lot][field] ton/ac, 0: not there */
+    double *free_rate;        /* [lot][field] ton/ac if the plan gave no top rate */
+    double *season_rate;      /* [lot][field] ton/ac if no cap of a season held */
+    double *met;              /* [lot][field] lb of P2O5 that the crop needs, in a ton */
+    double *acres;            /* [field] */
+    double *payload;          /* [lot] ton */
+    double *tons[LS_STAGES];  /* [lot] */
+    double stack_tons;        /* room */
+    /* days */
+    ls_haul_clock clock;
+    ls_haul_range *range;  /* [lot] what the split reckons with */
+    ls_haul_range *hauled; /* [lot] as the calendar has it */
+    /* answers */
+    const ls_split *low, *middle, *high, *free; /* free: the middle stage with nothing promised;
+                                                   its and the middle stage's third goal is money,
+                                                   whatever the aim */
+    ls_goal aimed[LS_GOALS];                    /* of the middle stage, by the aim */
+    ls_haul_promise firm, likely; /* likely: the middle stage's, firm loads among them */
+    /* the plan's loads, still open for changes */
+    ls_load *loads, *out;
+    size_t *load_of, *out_of; /* which load of the high stage each is */
+    ls_haul_trip *trips;      /* [load] */
+    ls_trade *trade;          /* [buyer], of the plan */
+    ls_loading *loading_of;   /* [lot of the estimate], of the plan */
+    ls_haul_run run;
+};
+
+static inline size_t ls_haul_lot_field(const ls_haul_planner *p, size_t lot, size_t field) {
+    return lot * p->fields + field;
+}
+static inline size_t ls_haul_lot_to(const ls_haul_planner *p, size_t lot, size_t to) {
+    return lot * (p->buyers + 1) + to;
+}
+
+/* The lot of the estimate; has its litter left the house? */
+static inline const ls_lot *ls_haul_lot(const ls_haul_planner *p, size_t lot) {
+    return &p->e->lots[p->lot_of[lot]];
+}
+static inline bool ls_haul_is_stacked(const ls_haul_planner *p, size_t lot) {
+    return lot >= p->e->n;
+}
+
+static inline size_t ls_haul_lot_buyer(const ls_haul_planner *p, size_t lot, size_t buyer) {
+    return lot * p->buyers + buyer;
+}
+
+/* A note of the plan, once. */
+void ls_haul_note(ls_haul_planner *p, const char *format, ...)
+    __attribute__((format(printf, 2, 3)));
+
+/* A quantity of the farm as a line, or else the figure of common practice, said aloud
+ * unless what is NULL. A line of time in seconds, cut to what any calendar can hold; whole ones. */
+ls_line ls_haul_given_or(ls_haul_planner *p, const char *key, const char *label, const char *unit,
+                         const ls_quantity *q, const char *row, const char *what);
+double ls_haul_seconds(const ls_haul_planner *p, ls_line line);
+ls_sim_time ls_haul_whole(double seconds);
+
+/* A figure of the farm that several share, and one that is exact by definition; made once, found
+ * again. */
+ls_line ls_haul_shared(ls_haul_planner *p, const char *key, const char *label, const char *unit,
+                       const ls_quantity *q);
+ls_line ls_haul_exact(ls_haul_planner *p, const char *key, const char *label, const char *unit,
+                      double value);
+
+#endif

@@ -1,0 +1,360 @@
+/* What the birds ate: by the farm's own feeds, one after another, else by how such birds grow, else
+ * by what such birds eat a day. */
+#include "house.h"
+
+ls_line ls_litter_flock_line(const ls_litter_house *h, size_t k, const char *what) {
+    return ls_line_find(h->w, LS_KEY(h, "flock-%zu.%s", k, what));
+}
+
+const char *ls_litter_phase_key(const ls_litter_house *h, size_t k, size_t i) {
+    bool several = h->house->flocks.at[k - 1].feed.n > 1;
+    return several ? ls_words(h->w, ".feed-%zu", i + 1) : "";
+}
+
+/* First day, and the day after the last. */
+typedef struct {
+    ls_date from, to;
+} days;
+
+/* Of a feed, as far as it counts; none are left of one that was eaten before the last cleanout. */
+static days days_of(const ls_litter_house *h, const ls_flock *f, size_t i) {
+    ls_date since = ls_house_since(h->house, f);
+    days d = {i == 0 ? f->placed.day : f->feed.at[i].from.day,
+              i + 1 < f->feed.n ? f->feed.at[i + 1].from.day : f->removed.day};
+    d.from = d.from > since ? d.from : since;
+    d.to = d.to > d.from ? d.to : d.from;
+    return d;
+}
+
+static const char *in_words(ls_litter_house *h, days d) {
+    ls_arena *a = ls_worksheet_arena(h->w);
+    return ls_words(h->w, "%s to %s", ls_date_iso(a, d.from), ls_date_iso(a, d.to));
+}
+
+static ls_line by_dates(ls_litter_house *h, const char *key, const char *label, const char *unit,
+                        double value, ls_place at, days d) {
+    ls_origin origin = {LS_BY_FARM, at, NULL, in_words(h, d)};
+    return ls_leaf(h->w, key, label, unit, value, ls_spread_exact(), origin);
+}
+
+/* How much of the way from one day to another the middle of these days is. */
+static double middle(days d, days way) {
+    return ((d.from - way.from) + (d.to - way.from)) / (2.0 * (way.to - way.from));
+}
+
+/* Birds placed, males too. */
+static ls_line placed_of(const ls_litter_house *h, size_t k) {
+    ls_line birds = ls_litter_flock_line(h, k, "birds");
+    return birds != LS_NO_LINE ? birds : ls_litter_flock_line(h, k, "hens");
+}
+
+/* Losses fall evenly: the birds of the day in the middle stand for all days of the feed. */
+static ls_line by_straight_line(ls_litter_house *h, size_t k, const char *prefix, days d) {
+    ls_worksheet *w = h->w;
+    const ls_flock *f = &h->house->flocks.at[k - 1];
+    days stay = {f->placed.day, f->removed.day};
+    ls_line passed = by_dates(h, ls_words(w, "%s.passed", prefix),
+                              "part of the stay that has passed at the middle of this feed", "%",
+                              middle(d, stay), f->feed.at[0].at, d);
+    ls_line away = LS_PRODUCT(w, ls_words(w, "%s.away", prefix), "share of the birds missing then",
+                              "%", ls_litter_flock_line(h, k, "lost"), passed);
+    ls_line there = ls_complement(w, ls_words(w, "%s.there", prefix),
+                                  "share of the birds there then", "%", away);
+    ls_line span = by_dates(h, ls_words(w, "%s.days", prefix), "days of this feed", "day",
+                            d.to - d.from, f->feed.at[0].at, d);
+    return LS_PRODUCT(w, ls_words(w, "%s.bird_days", prefix), "bird-days of these days", "bird-day",
+                      placed_of(h, k), span, there);
+}
+
+/* One count to the next; the last count holds until removal. */
+typedef struct {
+    days days;
+    ls_line before, after;
+} stretch;
+
+static stretch stretch_of(const ls_litter_house *h, size_t k, size_t j) {
+    const ls_flock *f = &h->house->flocks.at[k - 1];
+    bool breeder = ls_bird_is_breeder(f->birds.is), last = j == f->counts.n;
+    stretch s = {{j ? f->counts.at[j - 1].date.day : f->placed.day,
+                  last ? f->removed.day : f->counts.at[j].date.day},
+                 j ? ls_litter_flock_line(h, k, ls_words(h->w, "count-%zu", j))
+                   : ls_litter_flock_line(h, k, breeder ? "hens" : "birds"),
+                 LS_NO_LINE};
+    s.after = last ? s.before : ls_litter_flock_line(h, k, ls_words(h->w, "count-%zu", j + 1));
+    return s;
+}
+
+/* Bird-days of these days, all within the stretch: days x the birds of their middle. */
+static ls_line within(ls_litter_house *h, const char *prefix, stretch s, days d, ls_place at) {
+    ls_worksheet *w = h->w;
+    ls_line late = by_dates(h, ls_words(w, "%s.late", prefix),
+                            "how near the middle of these days is to the later count", "%",
+                            middle(d, s.days), at, d);
+    ls_line early =
+        ls_complement(w, ls_words(w, "%s.early", prefix), "how near to the earlier one", "%", late);
+    ls_line first = LS_PRODUCT(w, ls_words(w, "%s.first", prefix), "birds by the earlier count",
+                               "bird", s.before, early);
+    ls_line second = LS_PRODUCT(w, ls_words(w, "%s.second", prefix), "birds by the later count",
+                                "bird", s.after, late);
+    ls_line birds = LS_SUM(w, ls_words(w, "%s.birds", prefix), "birds on an average day", "bird",
+                           first, second);
+    ls_line span = by_dates(h, ls_words(w, "%s.days", prefix), "days", "day", d.to - d.from, at, d);
+    return LS_PRODUCT(w, prefix, "bird-days of this feed between two counts", "bird-day", birds,
+                      span);
+}
+
+/* Straight lines between the counts; of breeders hens are counted and males lost alike. */
+static ls_line by_counts(ls_litter_house *h, size_t k, const char *prefix, days d) {
+    ls_worksheet *w = h->w;
+    const ls_flock *f = &h->house->flocks.at[k - 1];
+    ls_line *x = LS_NEW(ls_worksheet_arena(w), ls_line, f->counts.n + 1);
+    size_t n = 0;
+    for (size_t j = 0; j <= f->counts.n; j++) {
+        stretch s = stretch_of(h, k, j);
+        days part = {d.from > s.days.from ? d.from : s.days.from,
+                     d.to < s.days.to ? d.to : s.days.to};
+        if (part.from < part.to) {
+            const char *key = ls_words(w, "%s.span-%zu", prefix, n + 1);
+            x[n++] = within(h, key, s, part, f->counts.at[0].at);
+        }
+    }
+    ls_line all = ls_litter_flock_line(h, k, "birds"), hens = ls_litter_flock_line(h, k, "hens");
+    if (all == LS_NO_LINE || hens == LS_NO_LINE)
+        return ls_sum(w, ls_words(w, "%s.bird_days", prefix), "bird-days of this feed", "bird-day",
+                      x, n);
+    ls_line counted =
+        ls_sum(w, ls_words(w, "%s.hen_days", prefix), "hen-days of this feed", "bird-day", x, n);
+    ls_line over =
+        ls_quotient(w, ls_words(w, "%s.per_hen", prefix), "birds over hens", "", all, hens);
+    return LS_PRODUCT(w, ls_words(w, "%s.bird_days", prefix), "bird-days of this feed", "bird-day",
+                      counted, over);
+}
+
+ls_line ls_litter_bird_days(ls_litter_house *h, size_t k, const char *prefix, ls_date from,
+                            ls_date to) {
+    const ls_flock *f = &h->house->flocks.at[k - 1];
+    ls_line known = ls_line_find(h->w, ls_words(h->w, "%s.bird_days", prefix));
+    return known != LS_NO_LINE ? known
+           : f->counts.n       ? by_counts(h, k, prefix, (days){from, to})
+                               : by_straight_line(h, k, prefix, (days){from, to});
+}
+
+ls_litter_phase ls_litter_phase_of(ls_litter_house *h, size_t k, size_t i) {
+    ls_worksheet *w = h->w;
+    const ls_flock *f = &h->house->flocks.at[k - 1];
+    const ls_feed *feed = &f->feed.at[i];
+    days d = days_of(h, f, i);
+    const char *prefix = LS_KEY(h, "flock-%zu%s", k, ls_litter_phase_key(h, k, i));
+    const char *key = ls_words(w, "%s.feed", prefix);
+    static const char label[] = "feed eaten";
+    ls_litter_phase out = {ls_line_find(w, key), d.from < d.to};
+    if (out.feed != LS_NO_LINE || !out.counts)
+        return out;
+    ls_date begin = i == 0 ? f->placed.day : feed->from.day;
+    if (LS_GIVEN(feed->total) && d.from == begin) {
+        out.feed = ls_leaf_given(w, key, label, "ton", &feed->total);
+        return out;
+    }
+    ls_line there = ls_litter_bird_days(h, k, prefix, d.from, d.to);
+    if (LS_GIVEN(feed->eaten)) {
+        ls_line eaten = ls_leaf_given(w, ls_words(w, "%s.eaten", prefix),
+                                      "feed eaten a bird and day", "g/bird/day", &feed->eaten);
+        out.feed = LS_PRODUCT(w, key, label, "ton", there, eaten);
+        return out;
+    }
+    ls_line all = ls_litter_bird_days(h, k, ls_words(w, "%s.whole", prefix), begin, d.to);
+    ls_line total =
+        ls_leaf_given(w, ls_words(w, "%s.total", prefix), "feed eaten in all", "ton", &feed->total);
+    ls_line part = ls_quotient(w, ls_words(w, "%s.since", prefix),
+                               "bird-days since the last cleanout, of all", "%", there, all);
+    out.feed = LS_PRODUCT(w, key, "feed eaten since the last cleanout", "ton", total, part);
+    return out;
+}
+
+/* ---- a flock whose feed is told ---- */
+
+static ls_line told(ls_litter_house *h, size_t k) {
+    ls_worksheet *w = h->w;
+    size_t n = h->house->flocks.at[k - 1].feed.n, counted = 0;
+    ls_line *x = LS_NEW(ls_worksheet_arena(w), ls_line, n);
+    for (size_t i = 0; i < n; i++) {
+        ls_litter_phase phase = ls_litter_phase_of(h, k, i);
+        x[counted] = phase.feed;
+        counted += phase.counts;
+    }
+    return n == 1 ? x[0]
+                  : ls_sum(w, LS_KEY(h, "flock-%zu.feed", k), "feed eaten by the flock", "ton", x,
+                           counted);
+}
+
+/* ---- a flock that grows ---- */
+
+/* The day of the stay in the middle of its feed: half of it is eaten before. */
+static double middle_of_feed(const ls_litter_growth *g, size_t from, size_t to) {
+    double sum = 0;
+    for (size_t t = from; t < to; t++)
+        sum += ((double)t + 0.5) * (ls_litter_feed_to(g, t + 1, 1) - ls_litter_feed_to(g, t, 1));
+    return sum / (ls_litter_feed_to(g, to, 1) - ls_litter_feed_to(g, from, 1));
+}
+
+/* Birds alive on a day of the stay. */
+static ls_line birds_on(ls_litter_house *h, size_t k, double day) {
+    ls_worksheet *w = h->w;
+    const ls_flock *f = &h->house->flocks.at[k - 1];
+    const char *key = LS_KEY(h, "flock-%zu.eating", k);
+    static const char label[] = "birds alive in the middle of the feed";
+    static const char words[] = "the day about which the feed of the stay is spread evenly";
+    ls_date at = f->placed.day + (ls_date)day;
+    if (f->counts.n == 0) {
+        ls_line passed =
+            ls_leaf_exact(w, LS_KEY(h, "flock-%zu.eating.passed", k),
+                          "part of the stay that has passed in the middle of the feed", "%",
+                          day / (double)(f->removed.day - f->placed.day), LS_BY_FIRST_PASS, words);
+        ls_line away =
+            LS_PRODUCT(w, LS_KEY(h, "flock-%zu.eating.away", k), "share of the birds missing then",
+                       "%", ls_litter_flock_line(h, k, "lost"), passed);
+        ls_line there = ls_complement(w, LS_KEY(h, "flock-%zu.eating.there", k),
+                                      "share of the birds there then", "%", away);
+        return LS_PRODUCT(w, key, label, "bird", placed_of(h, k), there);
+    }
+    size_t j = 0;
+    while (j < f->counts.n && f->counts.at[j].date.day <= at)
+        j++;
+    stretch s = stretch_of(h, k, j);
+    days d = {at, at};
+    ls_line late = ls_leaf_exact(w, LS_KEY(h, "flock-%zu.eating.late", k),
+                                 "how near that day is to the later count", "%", middle(d, s.days),
+                                 LS_BY_FIRST_PASS, words);
+    ls_line early = ls_complement(w, LS_KEY(h, "flock-%zu.eating.early", k),
+                                  "how near to the earlier one", "%", late);
+    ls_line first = LS_PRODUCT(w, LS_KEY(h, "flock-%zu.eating.first", k),
+                               "birds by the earlier count", "bird", s.before, early);
+    ls_line second = LS_PRODUCT(w, LS_KEY(h, "flock-%zu.eating.second", k),
+                                "birds by the later count", "bird", s.after, late);
+    return LS_SUM(w, key, label, "bird", first, second);
+}
+
+static ls_line of_curve(ls_litter_house *h, size_t k, const char *what, const char *label,
+                        double value, const ls_figure *from, const char *words) {
+    ls_origin origin = {LS_BY_TABLE, LS_NOWHERE, from, words};
+    return ls_leaf(h->w, LS_KEY(h, "flock-%zu.%s", k, what), label, "lb/bird", value,
+                   ls_spread_exact(), origin);
+}
+
+/* Times as much to live: live weight to the power of 0.75. */
+static ls_line to_the_power(ls_litter_house *h, size_t k, ls_line times) {
+    ls_worksheet *w = h->w;
+    static const char words[] = "what living takes rises as live weight to the power of 0.75";
+    ls_line power = ls_leaf_exact(w, LS_KEY(h, "flock-%zu.power", k), "power of live weight", "",
+                                  0.75, LS_BY_DEFINITION, words);
+    ls_line rest =
+        ls_complement(w, LS_KEY(h, "flock-%zu.power_rest", k), "rest of the power", "", power);
+    ls_line one =
+        ls_leaf_exact(w, LS_KEY(h, "flock-%zu.one", k), "one", "", 1, LS_BY_DEFINITION, NULL);
+    return ls_geomean(w, LS_KEY(h, "flock-%zu.living_over_curve", k), "times as much feed to live",
+                      "", (const ls_line[]){times, one}, (const ls_line[]){power, rest}, 2);
+}
+
+static ls_line grown(ls_litter_house *h, size_t k, const ls_litter_growth *g) {
+    ls_worksheet *w = h->w;
+    const ls_flock *f = &h->house->flocks.at[k - 1];
+    size_t from = (size_t)(ls_house_since(h->house, f) - f->placed.day),
+           to = (size_t)(f->removed.day - f->placed.day);
+    static const char words[] = "in proportion to 0.055 kg a day for each kg^0.75 of live weight "
+                                "and 1.35 kg for each kg gained (common practice), by the growth "
+                                "curve, scaled to this published feed";
+    ls_line live = of_curve(h, k, "feed_to_live",
+                            "feed that a bird of the published weight eats to "
+                            "live",
+                            g->upkeep[to] - g->upkeep[from], g->feed, words);
+    ls_line gain = of_curve(h, k, "feed_to_grow",
+                            "feed that a bird of the published weight eats to "
+                            "grow",
+                            g->gain[to] - g->gain[from], g->feed, words);
+    ls_line times = ls_litter_flock_line(h, k, "weight_over_curve");
+    if (times != LS_NO_LINE) {
+        ls_line slower = to_the_power(h, k, times);
+        live = LS_PRODUCT(w, LS_KEY(h, "flock-%zu.fed_to_live", k),
+                          "feed that a bird of this weight eats to live", "lb/bird", live, slower);
+        gain = LS_PRODUCT(w, LS_KEY(h, "flock-%zu.fed_to_grow", k),
+                          "feed that a bird of this weight eats to grow", "lb/bird", gain, times);
+    }
+    ls_line each = LS_SUM(w, LS_KEY(h, "flock-%zu.feed_per_bird", k), "feed a bird eats", "lb/bird",
+                          live, gain);
+    return LS_PRODUCT(w, LS_KEY(h, "flock-%zu.feed", k), "feed eaten by the flock", "ton",
+                      birds_on(h, k, middle_of_feed(g, from, to)), each, ls_litter_feed_known(h));
+}
+
+/* ---- a flock of grown birds ---- */
+
+static ls_line by_day(ls_litter_house *h, size_t k) {
+    const ls_figure *f = ls_litter_bird_figure(h, "feed");
+    if (!f)
+        return LS_NO_LINE;
+    ls_worksheet *w = h->w;
+    ls_line each =
+        ls_litter_shared(h,
+                         ls_words(w, "published-%s.feed",
+                                  ls_text_slug(ls_worksheet_arena(w), ls_bird_name(h->bird))),
+                         "feed a bird eats in a day, published", "g/bird/day", f);
+    return LS_PRODUCT(w, LS_KEY(h, "flock-%zu.feed", k), "feed eaten by the flock", "ton",
+                      ls_litter_flock_line(h, k, "bird_days"), each, ls_litter_feed_known(h));
+}
+
+/* How well feed that the farm does not tell is known: what birds of one kind on a farm eat is one
+ * question. */
+ls_line ls_litter_feed_known(ls_litter_house *h) {
+    const char *bird = ls_text_slug(ls_worksheet_arena(h->w), ls_bird_name(h->bird));
+    const char *key = ls_words(h->w, "published-%s.feed-known", bird);
+    ls_line known = ls_line_find(h->w, key);
+    return known != LS_NO_LINE
+               ? known
+               : ls_litter_factor(h, key, "how well such feed is known", "feed not told");
+}
+
+ls_line ls_litter_usual_feed(ls_litter_house *h) {
+    ls_worksheet *w = h->w;
+    const ls_litter_growth *g = ls_litter_growth_of(h);
+    const char *key = ls_litter_published_key(h, "usual_feed");
+    static const char label[] = "feed such a bird eats in its stay";
+    ls_line known = ls_line_find(w, key);
+    if (known != LS_NO_LINE)
+        return known;
+    const ls_figure *feed = ls_litter_bird_figure(h, "feed"),
+                    *stay = ls_litter_bird_figure(h, "days");
+    double each = g ? ls_litter_feed_to(g, g->end, 1) : feed->value * stay->value;
+    ls_origin origin = {LS_BY_TABLE, LS_NOWHERE, g ? g->feed : feed,
+                        g ? "by the growth curve, at the age of this figure"
+                          : "times the usual days in the house"};
+    return ls_leaf(w, key, label, "lb/bird", each, ls_spread_exact(), origin);
+}
+
+ls_line ls_litter_times(ls_litter_house *h, size_t k, const char *key, const char *label,
+                        const char *unit, ls_line x) {
+    const ls_flock *f = &h->house->flocks.at[k - 1];
+    if (x == LS_NO_LINE || !LS_GIVEN(f->flocks))
+        return x;
+    ls_line n = ls_litter_flock_line(h, k, "flocks");
+    if (n == LS_NO_LINE)
+        n = ls_leaf_exact(h->w, LS_KEY(h, "flock-%zu.flocks", k), "flocks alike", "",
+                          (double)ls_flock_times(f), LS_BY_FARM, "as told");
+    return LS_PRODUCT(h->w, key, label, unit, x, n);
+}
+
+void ls_litter_feed(ls_litter_house *h) {
+    size_t n = h->house->flocks.n;
+    ls_line *x = LS_NEW(ls_worksheet_arena(h->w), ls_line, n);
+    const ls_litter_growth *g = ls_litter_growth_of(h);
+    h->feed = LS_NO_LINE;
+    for (size_t k = 0; k < n; k++) {
+        const ls_flock *f = &h->house->flocks.at[k];
+        x[k] = f->feed.n ? told(h, k + 1) : g ? grown(h, k + 1, g) : by_day(h, k + 1);
+        if (x[k] == LS_NO_LINE)
+            return;
+        x[k] = ls_litter_times(h, k + 1, LS_KEY(h, "flock-%zu.feed_of_all", k + 1),
+                               "feed eaten by the flocks alike", "ton", x[k]);
+    }
+    if (n > 0)
+        h->feed =
+            ls_sum(h->w, LS_KEY(h, "feed"), "feed eaten since the last cleanout", "ton", x, n);
+}

@@ -1,0 +1,56 @@
+/* What was read off in a house, and what its litter has of its own beside the published figure. */
+#include "house.h"
+
+#include <math.h>
+
+static ls_usual_scatter usual_scatter(const ls_litter_house *h, const char *row, bool relative) {
+    return (ls_usual_scatter){ls_litter_practice(h, row)->value,
+                              ls_litter_practice(h, "usual readings df")->value,
+                              ls_litter_practice(h, "least readings ratio")->value, relative};
+}
+
+ls_line ls_litter_readings(ls_litter_house *h, const char *key, const char *label, const char *unit,
+                           const ls_quantity *q, const char *row, bool relative) {
+    return ls_leaf_readings(h->w, key, label, unit, q, usual_scatter(h, row, relative));
+}
+
+/* Between a few readings and the published figure the truth is nearer to both than either tells.
+ * The figure told stands; about it the two together leave their common variance and the square of
+ * how far their weighted mean lies off. Degrees of freedom: only the readings' part of the weight
+ * is uncertain (Welch and Satterthwaite). */
+static ls_spread with_published(ls_spread told, double value, const ls_figure *published,
+                                double published_sd) {
+    double variance = told.scale * told.scale, other = published_sd * published_sd;
+    double weight = other / (variance + other); /* of what was told */
+    double off = (1 - weight) * (value - published->value);
+    double scale = sqrt(weight * variance + off * off);
+    return scale < told.scale ? ls_spread_student(scale, told.df / (weight * weight)) : told;
+}
+
+ls_line ls_litter_told_moisture(ls_litter_house *h, const char *key, const char *label,
+                                const ls_quantity *q, const ls_figure *published) {
+    ls_worksheet *w = h->w;
+    ls_spread spread = ls_readings_spread(q, usual_scatter(h, "usual moisture reading", false));
+    double sd = fmax(ls_spread_scale(published->spread, published->value),
+                     ls_litter_practice(h, "within farm moisture")->value);
+    if (spread.kind == LS_STUDENT)
+        spread = with_published(spread, q->value, published, sd);
+    ls_origin origin = {LS_BY_FARM, q->at, NULL, q->how};
+    ls_line told = ls_leaf(w, ls_words(w, "%s.given", key), ls_words(w, "%s, as told", label), "%",
+                           q->value, spread, origin);
+    return ls_litter_kept_within(h, key, label, told);
+}
+
+ls_line ls_litter_own_part(ls_litter_house *h, const char *key, const char *label, ls_line shared,
+                           const char *own, bool points) {
+    ls_worksheet *w = h->w;
+    const ls_figure *f = ls_litter_practice(h, own);
+    const char *unit = ls_line_at(w, shared)->unit.text, *part = ls_words(w, "%s.own", key);
+    if (!points)
+        return LS_PRODUCT(w, key, label, unit, shared,
+                          ls_litter_factor(h, part, "what this house has of its own", own));
+    ls_origin origin = {LS_BY_TABLE, LS_NOWHERE, f, "points about nothing, of this litter alone"};
+    ls_line more = ls_leaf(w, part, "what this litter has of its own", unit, 0,
+                           ls_spread_normal(f->value), origin);
+    return LS_SUM(w, key, label, unit, shared, more);
+}
