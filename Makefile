@@ -127,12 +127,13 @@ demo: $(PROGRAM)
 	$(PROGRAM) plan $(DEMO)
 
 install: $(PROGRAM)
-	install -d $(DESTDIR)$(PREFIX)/bin $(DESTDIR)$(PREFIX)/lib $(DESTDIR)$(PREFIX)/include/littershed/base \
-	    $(DESTDIR)$(PREFIX)/share/man/man1 $(DESTDIR)$(PREFIX)/share/man/man5
+	install -d $(DESTDIR)$(PREFIX)/bin $(DESTDIR)$(PREFIX)/lib $(DESTDIR)$(PREFIX)/share/man/man1 \
+	    $(DESTDIR)$(PREFIX)/share/man/man5 \
+	    $(patsubst include/%,$(DESTDIR)$(PREFIX)/include/%,$(wildcard include/littershed include/littershed/*/))
 	install -m 755 $(PROGRAM) $(DESTDIR)$(PREFIX)/bin/littershed
 	install -m 644 $(LIBRARY) $(DESTDIR)$(PREFIX)/lib/
-	install -m 644 include/littershed/*.h $(DESTDIR)$(PREFIX)/include/littershed/
-	install -m 644 include/littershed/base/*.h $(DESTDIR)$(PREFIX)/include/littershed/base/
+	for h in include/littershed/*.h include/littershed/*/*.h; do \
+	    install -m 644 $$h $(DESTDIR)$(PREFIX)/$$h || exit 1; done
 	install -m 644 man/*.1 $(DESTDIR)$(PREFIX)/share/man/man1/
 	install -m 644 man/*.5 $(DESTDIR)$(PREFIX)/share/man/man5/
 

@@ -72,6 +72,7 @@
     X(random_logs)                                                                                 \
     X(haul_gaps)                                                                                   \
     X(story)                                                                                       \
+    X(books)                                                                                       \
     X(dossier)                                                                                     \
     X(dossier_audit)                                                                               \
     X(dossier_audit_loads)                                                                         \

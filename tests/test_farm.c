@@ -248,7 +248,7 @@ static const char *messages_of(ls_arena *a, const char *folder, const char *text
 static void test_starters(void) {
     ls_arena *a = ls_arena_new();
     const char *folder = test_folder(a);
-    for (int bird = 0; bird <= LS_DUCK; bird++)
+    for (int bird = 0; bird < LS_BIRDS; bird++)
         TEST_TEXT(messages_of(a, folder, ls_farm_starter(a, bird)), "");
     TEST_HOLDS(ls_farm_starter(a, 0), "birds: broiler breeder");
     TEST_HOLDS(ls_farm_starter(a, LS_DUCK), "birds: duck");
@@ -285,7 +285,7 @@ static void test_starter_options(void) {
     CU_ASSERT_TRUE(ls_file_write(a, ls_arena_printf(a, "%s/my-tables.yaml", folder), tables,
                                  sizeof tables - 1, &why));
     size_t tried = 0;
-    for (int bird = 1; bird <= LS_DUCK; bird++) {
+    for (int bird = 1; bird < LS_BIRDS; bird++) {
         char *text = ls_arena_copy(a, ls_farm_starter(a, bird));
         for (char *mark = strchr(text, '#'); mark; mark = strchr(mark + 1, '#')) {
             bool option = mark[1] >= 'a' && mark[1] <= 'z' && !needs_more(mark + 1);
@@ -322,7 +322,7 @@ static void test_descriptions(void) {
 static void test_words(void) {
     TEST_TEXT(ls_bird_name(LS_TURKEY_HEN), "turkey hen");
     TEST_TEXT(ls_bird_name(0), "");
-    TEST_TEXT(ls_bird_name(LS_DUCK + 1), "");
+    TEST_TEXT(ls_bird_name(LS_BIRDS), "");
     TEST_TEXT(ls_zone_name(LS_SCRATCH), "scratch");
     TEST_TEXT(ls_manure_name(LS_MANURE_LITTER), "litter");
     TEST_TEXT(ls_manure_name(LS_MANURES), "");

@@ -123,7 +123,7 @@ static const char *farm_text(ls_arena *a, uint64_t seed) {
     maker m = {.state = seed, .arena = a, .y = ls_text_new(a)};
     ls_text_add(m.y, "houses:\n");
     for (unsigned h = 0, houses = 1 + pick(&m, 2); h < houses; h++) {
-        m.bird = 1 + (int)pick(&m, LS_DUCK);
+        m.bird = 1 + (int)pick(&m, LS_BIRDS - 1);
         ls_text_addf(m.y, "  - name: House %u\n    length: %.0f ft\n    width: 40 ft\n", h + 1,
                      between(&m, 200, 500));
         if (pick(&m, 2))
@@ -226,7 +226,7 @@ static double manure_by(const litter_world *t, const ls_method *method) {
 
 static void twice_the_birds(void) {
     size_t methods = 0;
-    for (int bird = 1; bird <= LS_DUCK; bird++) {
+    for (int bird = 1; bird < LS_BIRDS; bird++) {
         ls_arena *a = ls_arena_new();
         litter_world one = litter_farm(flock_of(a, bird, 10000), NULL),
                      two = litter_farm(flock_of(a, bird, 20000), NULL);

@@ -1,15 +1,12 @@
 /* The published tables, against the figures of their sources, and the reader of table files. */
 #include "suite.h"
 
+#include "littershed/farm.h"
 #include "littershed/reference.h"
 #include "reference/tables.h"
 
 #include <math.h>
 #include <string.h>
-
-static const char *const birds[] = {"broiler breeder", "breeder pullet", "broiler",    "layer",
-                                    "layer pullet",    "turkey tom",     "turkey hen", "duck"};
-enum { BIRDS = sizeof birds / sizeof *birds };
 
 /* What a source prints, in the unit it prints; memory: recalled, not read in the source. */
 static const struct {
@@ -184,8 +181,8 @@ static void test_defaults(void) {
     static const char *const columns[] = {"litter", "N",   "P",          "K",
                                           "P2O5",   "K2O", "NH4N_share", "dry_matter"};
     for (size_t k = 0; k < sizeof kinds / sizeof *kinds; k++)
-        for (size_t b = 0; b < BIRDS; b++) {
-            const ls_table *t = ls_reference_table(r, kinds[k], birds[b]);
+        for (int b = 1; b < LS_BIRDS; b++) {
+            const ls_table *t = ls_reference_table(r, kinds[k], ls_bird_name(b));
             CU_ASSERT_PTR_NOT_NULL_FATAL(t);
             size_t figures = 0;
             for (size_t c = 0; c < sizeof columns / sizeof *columns; c++) {
@@ -228,18 +225,18 @@ static void test_birds_are_whole(void) {
     ls_arena *a = ls_arena_new();
     const ls_reference *r = ls_reference_load(a);
     size_t grow = 0;
-    for (size_t b = 0; b < BIRDS; b++) {
-        const ls_table *growth = ls_reference_table(r, "growth", birds[b]);
+    for (int b = 1; b < LS_BIRDS; b++) {
+        const ls_table *growth = ls_reference_table(r, "growth", ls_bird_name(b));
         grow += growth != NULL;
         if (growth != NULL)
             check_growth(growth);
         else
-            CU_ASSERT(figure(r, "bird", "", birds[b], "feed") > 0);
-        CU_ASSERT(figure(r, "bird", "", birds[b], "lost") > 0);
-        CU_ASSERT(figure(r, "bird", "", birds[b], "excreted_share") > 0.2);
-        CU_ASSERT(figure(r, "bird", "", birds[b], "bedding") >= 0);
-        CU_ASSERT(figure(r, "moisture", "", birds[b], "moisture") > 0);
-        CU_ASSERT(figure(r, "density", "", birds[b], "density") > 0);
+            CU_ASSERT(figure(r, "bird", "", ls_bird_name(b), "feed") > 0);
+        CU_ASSERT(figure(r, "bird", "", ls_bird_name(b), "lost") > 0);
+        CU_ASSERT(figure(r, "bird", "", ls_bird_name(b), "excreted_share") > 0.2);
+        CU_ASSERT(figure(r, "bird", "", ls_bird_name(b), "bedding") >= 0);
+        CU_ASSERT(figure(r, "moisture", "", ls_bird_name(b), "moisture") > 0);
+        CU_ASSERT(figure(r, "density", "", ls_bird_name(b), "density") > 0);
     }
     TEST_SAME(grow, 6);
     ls_arena_free(a);

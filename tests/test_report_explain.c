@@ -1,6 +1,6 @@
 #include "program.h"
 
-#include "littershed/agronomy.h"
+#include "littershed/books.h"
 #include "littershed/command.h"
 #include "littershed/report.h"
 
@@ -10,20 +10,15 @@
 /* The farm, as far as the last room. */
 typedef struct {
     ls_view view;
-    ls_estimate *estimate;
     ls_agronomy *agronomy;
 } worked_out;
 
 static worked_out work_out(ls_arena *a) {
     static const char *const files[] = {DEMO};
-    ls_diag *d = ls_diag_new(a);
-    worked_out o = {
-        .view = {.arena = a, .sheet = ls_worksheet_new(a), .seed = 1, .draws = LS_BLOCK}};
-    o.view.reference = ls_reference_load(a);
-    o.view.farm = ls_farm_read(a, d, o.view.reference, files, 2);
-    o.estimate = ls_litter_estimate(o.view.sheet, o.view.farm, o.view.reference, 1, LS_BLOCK);
-    o.agronomy = ls_agronomy_new(o.view.sheet, o.view.reference, o.estimate);
-    return o;
+    ls_books b = {.arena = a, .published = ls_reference_load(a), .seed = 1, .draws = LS_BLOCK};
+    CU_ASSERT_TRUE_FATAL(ls_books_read(&b, files, 2) && ls_books_estimate(&b) &&
+                         ls_books_agronomy(&b));
+    return (worked_out){{a, b.sheet, b.reference, b.farm, false, 1, LS_BLOCK}, b.agronomy};
 }
 
 /* Each line's tree begins with the line, fits the page, and ends at leaves that say where they come

@@ -3,7 +3,7 @@
 #include "program.h"
 
 #include "littershed/command.h"
-#include "littershed/report.h"
+#include "littershed/books.h"
 
 #include <string.h>
 
@@ -29,9 +29,12 @@ static plan_world lined(plan_world t) {
         CU_FAIL("no plan");
         return t;
     }
-    ls_view v = {.arena = t.arena, .sheet = t.sheet, .reference = t.reference, .farm = t.farm};
-    ls_report_plan_lines(&v, t.estimate, t.plan);
-    ls_report_ticket_lines(&v, t.estimate, t.plan);
+    ls_books books = {.arena = t.arena,
+                      .sheet = t.sheet,
+                      .reference = t.reference,
+                      .farm = t.farm,
+                      .estimate = t.estimate};
+    ls_books_tickets(&books, ls_books_plan_sums(&books, t.plan));
     TEST_TEXT(ls_worksheet_fault(t.sheet), NULL);
     return t;
 }

@@ -61,6 +61,7 @@ typedef struct {
     ls_line rate; /* what goes on: the least limit, rounded down to the spreader's step; 0 below its
                      least or if closed */
     ls_line nitrogen, phosphorus, cap, spreader; /* the limits; LS_NO_LINE: does not apply */
+    ls_line step;    /* of the spreader, in which the rate is; LS_NO_LINE: none is given */
     ls_line window;  /* the least of the window caps that apply; LS_NO_LINE: none does */
     ls_line outside; /* the rate on the days when no window cap holds (ls_field_rates.outside);
                         LS_NO_LINE: there are none */
@@ -203,6 +204,9 @@ ls_agronomy *ls_agronomy_new(ls_worksheet *w, const ls_reference *r, const ls_es
  * the lesser of the nitrogen and the phosphorus rate; nitrogen rate = (need - residual
  * - other nitrogen) / available nitrogen per ton), in whole steps of the first truck. */
 const ls_field_rates *ls_agronomy_field(ls_agronomy *g, const ls_buyer *b, const ls_field *f);
+
+/* The most copper and zinc on an acre in all. */
+ls_line ls_agronomy_metal_most(const ls_agronomy *g, ls_metal metal);
 
 /* What holds for all fields, in plain words: by which tables nitrogen, phosphate and potash count;
  * litter treated with alum. */

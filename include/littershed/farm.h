@@ -4,6 +4,7 @@
 #define LITTERSHED_FARM_H
 
 #include "littershed/base.h"
+#include "littershed/farm/birds.h"
 #include "littershed/reference.h"
 
 /* What was not given is zero: at.line == 0, text NULL, a section pointer NULL, a list with n 0. */
@@ -62,16 +63,6 @@ typedef struct {
     ls_place at;
 } ls_quantity;
 
-typedef enum {
-    LS_BROILER_BREEDER = 1,
-    LS_BREEDER_PULLET,
-    LS_BROILER,
-    LS_LAYER,
-    LS_LAYER_PULLET,
-    LS_TURKEY_TOM,
-    LS_TURKEY_HEN,
-    LS_DUCK
-} ls_bird;
 typedef enum {
     LS_SLATS = 1,
     LS_SCRATCH,
@@ -484,6 +475,11 @@ typedef struct {
     ls_window allowed;
 } ls_field;
 
+/* May the field be spread on that day? If the file tells no days, on any. */
+static inline bool ls_field_allows(const ls_field *f, ls_date day) {
+    return f->allowed.from == LS_NO_DATE || (day >= f->allowed.from && day <= f->allowed.to);
+}
+
 /* Has allowed a first day? Else only a last one is told, if any day is. */
 static inline bool ls_field_opens(const ls_field *f) {
     return LS_GIVEN(f->open) || LS_GIVEN(f->days_before_planting);
@@ -620,7 +616,6 @@ typedef struct {
 size_t ls_house_strips(const ls_house *h, ls_zone z, ls_strip strips[2]);
 
 /* Words as the farm file writes them: "broiler breeder", "slats", "cool wet"; "" for 0. */
-const char *ls_bird_name(int bird);
 const char *ls_zone_name(int zone);
 const char *ls_manure_name(int manure);
 const char *ls_weather_name(int weather);
@@ -634,8 +629,5 @@ const char *ls_soil_level_name(int level);
 const char *ls_farm_json_schema(ls_arena *a);
 const char *ls_farm_starter(ls_arena *a, int bird);
 const char *ls_farm_manual(ls_arena *a);
-
-/* Birds of this kind are hatching-egg breeders given as hens and males. */
-bool ls_bird_is_breeder(int bird);
 
 #endif

@@ -36,6 +36,8 @@ typedef struct {
     const ls_buyer *buyer;
     const ls_field *field;
     ls_line tons, acres, rate;
+    ls_line value_per_ton; /* of this litter on this field, as fertilizer; LS_NO_LINE: not known */
+    ls_line worth;         /* $ of the drop by that; LS_NO_LINE: not known, or a possible load */
 } ls_drop;
 
 typedef struct {
@@ -130,6 +132,18 @@ typedef struct {
     const char *lacks;  /* what to add to know it; NULL if it is known */
 } ls_worth;
 
+/* What the middle stage gives one buyer. LS_NO_LINE: nothing, or not given. */
+typedef struct {
+    ls_line tons, price, income, haul;
+    ls_line distance; /* one way */
+} ls_trade;
+
+/* How the loader loads the litter of a lot. */
+typedef struct {
+    ls_line bucket, buckets, cycle, time; /* litter in one; for a full load, and their time */
+    ls_line steady, production, volume;   /* in an hour: without pauses; with usual ones */
+} ls_loading;
+
 /* Slats of a lot moved off or back. */
 typedef struct {
     const ls_lot *lot;
@@ -153,6 +167,7 @@ struct ls_plan {
     size_t out_n;
     const ls_load *out;                                                   /* out of the stack */
     ls_line straight[LS_STAGES], stacked[LS_STAGES], unplaced[LS_STAGES]; /* tons */
+    bool all_placed[LS_STAGES]; /* but for less than the smallest drop that is usual */
     long homeless; /* loads, full and part, that the litter without a home would fill at the middle
                       stage */
     ls_line income, cost[LS_COSTS],
@@ -185,9 +200,12 @@ struct ls_plan {
     long spare_days;          /* whole days between finish and next flock less those; LONG_MIN:
                                  unknown */
     LS_LIST(const char *) notes;
-    LS_LIST(ls_worth) worth; /* of the buyers that get litter at the middle stage */
-    ls_date since;           /* day of the newest loads that are gone; LS_NO_DATE: none are */
-    const ls_plan *last;     /* the plan without them; NULL: none are gone */
+    const ls_trade *trade;        /* [buyer of the farm] */
+    const ls_loading *loading_of; /* [lot of the estimate]; NULL: no loader is given */
+    ls_line job_efficiency;       /* share of an hour a loader works; LS_NO_LINE: no loader */
+    LS_LIST(ls_worth) worth;      /* of the buyers that get litter at the middle stage */
+    ls_date since;                /* day of the newest loads that are gone; LS_NO_DATE: none are */
+    const ls_plan *last;          /* the plan without them; NULL: none are gone */
 };
 
 /* "take out", "load", "haul", "spread", "stacking", "reload". */

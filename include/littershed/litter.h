@@ -60,6 +60,8 @@ typedef struct {
     ls_line gone;                  /* tons hauled already; LS_NO_LINE: none */
     bool empty;                    /* the log says that all of it is out */
     ls_q per_ton[LS_NUTRIENTS], pounds[LS_NUTRIENTS];
+    ls_line loose_density;     /* of the litter once it is moved */
+    ls_line house_length;      /* LS_NO_LINE: not given */
     ls_q payload;              /* tons per trip; line LS_NO_LINE without a truck */
     bool volume_binds;         /* the body is full before the weight limit is met (value pass) */
     ls_line full_loads, trips; /* F and K, per draw; LS_NO_LINE without a truck */
@@ -107,6 +109,9 @@ typedef struct {
     ls_line full_loads, trips;      /* sums of the lots' */
     ls_line firm, likely, possible; /* points of the sums; LS_NO_LINE without a truck */
     ls_line all_firm_chance;        /* share; LS_NO_LINE without a truck */
+    ls_line truck_payload;          /* by weight, of the first truck; LS_NO_LINE without one */
+    ls_line truck_gross;            /* the most it may weigh; LS_NO_LINE: payload is given alone */
+    ls_line price[LS_NUTRIENTS];    /* $/lb in fertilizer, the cheapest; LS_NO_LINE: none given */
     ls_line value_per_ton;          /* $/ton; LS_NO_LINE without prices */
     ls_q value;
     LS_LIST(ls_account) accounts; /* of houses with flocks */

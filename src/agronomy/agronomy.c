@@ -76,6 +76,10 @@ static void make_carryover(ls_agronomy *g) {
     }
 }
 
+ls_line ls_agronomy_metal_most(const ls_agronomy *g, ls_metal metal) {
+    return g->metals_most[metal];
+}
+
 ls_agronomy *ls_agronomy_new(ls_worksheet *w, const ls_reference *r, const ls_estimate *e) {
     ls_agronomy *g = LS_NEW(ls_worksheet_arena(w), ls_agronomy, 1);
     g->w = w;
@@ -118,6 +122,7 @@ static void make_rates(ls_agronomy_plot *p) {
     for (size_t i = 0; i < p->out->n; i++) {
         p->out->rates[i] = of[g->litter_of[i]];
         p->out->rates[i].lot = &g->estimate->lots[i];
+        p->out->rates[i].step = g->truck_step;
     }
 }
 

@@ -16,8 +16,7 @@ static const ls_figure *published_share(const ls_agronomy *g, int bird) {
     const ls_figure *own = ls_row_figure(ls_table_row(g->nitrogen, "factors"), "NH4N_share");
     if (own != NULL)
         return own;
-    const ls_table *t = ls_reference_table(g->reference, "composition",
-                                           ls_bird_name(bird == 0 ? LS_BROILER : bird));
+    const ls_table *t = ls_reference_table(g->reference, "composition", ls_bird_tables(bird));
     for (size_t i = 0; t != NULL && i < t->n; i++)
         if (ls_text_same(ls_row_word(&t->rows[i], "default"), "yes"))
             return ls_row_figure(&t->rows[i], "NH4N_share");

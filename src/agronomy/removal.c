@@ -9,13 +9,8 @@ typedef struct {
     const ls_row *row; /* NULL: none serves */
 } found;
 
-static bool ends_with(const char *s, const char *end) {
-    size_t n = strlen(s), m = strlen(end);
-    return n >= m && strcmp(s + n - m, end) == 0;
-}
-
 static bool is_pasture(const ls_field *f) {
-    return f->crop.text != NULL && ends_with(f->crop.text, " pasture");
+    return f->crop.text != NULL && ls_text_ends(f->crop.text, " pasture");
 }
 
 /* Of the tables of one kind of status (memory or not), or of the one table, the first row under the

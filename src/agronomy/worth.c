@@ -15,6 +15,7 @@ typedef struct {
 } worth;
 
 static const char *const names[LS_FIELD_NUTRIENTS] = {"N", "P2O5", "K2O"};
+static const int in_litter[LS_FIELD_NUTRIENTS] = {LS_N, LS_P2O5, LS_K2O};
 
 /* ---- what the crop will use, per acre ---- */
 
@@ -124,7 +125,7 @@ static void one_nutrient(const worth *x, int k) {
     ls_worksheet *w = x->plot->g->w;
     const char **why = &x->rate->worth_why[k];
     ls_line on = x->rate->counts[k], use = x->plot->out->left[k];
-    ls_line price = ls_line_find(w, ls_words(w, "whole-farm.price.%s", names[k]));
+    ls_line price = x->plot->g->estimate->price[in_litter[k]];
     *why = "what a crop can use in the first season, up to the need of the field";
     if (price == LS_NO_LINE) {
         *why = ls_words(

@@ -151,3 +151,8 @@ bool ls_text_same(const char *a, const char *b) {
         return a == b;
     return strcmp(a, b) == 0;
 }
+
+bool ls_text_ends(const char *s, const char *end) {
+    size_t n = strlen(s), m = strlen(end);
+    return n >= m && strcmp(s + n - m, end) == 0;
+}

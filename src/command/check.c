@@ -9,7 +9,7 @@ static const char *diagnostics(ls_run *r) {
     FILE *to = open_memstream(&s, &n);
     if (to == NULL)
         ls_fail("out of memory");
-    ls_diag_print(r->diag, to);
+    ls_diag_print(r->books.diag, to);
     if (fclose(to) != 0)
         ls_fail("out of memory");
     const char *copy = ls_arena_copy_n(r->arena, s, n);
@@ -22,9 +22,9 @@ static const char *diagnostics(ls_run *r) {
 static int check(ls_run *r) {
     if (!ls_run_farm(r, r->operands, r->n) || !ls_run_log(r, LS_NO_DATE))
         return LS_MISTAKE;
-    r->estimate =
-        ls_litter_estimate(r->view.sheet, r->view.farm, r->view.reference, r->view.seed, LS_BLOCK);
-    return ls_run_write(r, ls_report_check_text(&r->view, r->estimate, diagnostics(r)));
+    r->books.estimate = ls_litter_estimate(r->books.sheet, r->books.farm, r->books.reference,
+                                           r->books.seed, LS_BLOCK);
+    return ls_run_write(r, ls_report_check_text(ls_run_view(r), r->books.estimate, diagnostics(r)));
 }
 
 static const char *const formats[] = {"text", NULL};

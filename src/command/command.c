@@ -65,12 +65,13 @@ static int run_command(ls_run *r) {
         return wrong;
     /* draws are made in whole blocks; every page and document tells how many there were */
     size_t draws = (r->options->draws + LS_BLOCK - 1) / LS_BLOCK * LS_BLOCK;
-    r->published = ls_reference_load(r->arena);
-    r->view = (ls_view){.arena = r->arena,
-                        .reference = r->published,
-                        .metric = r->options->metric,
-                        .seed = r->options->seed,
-                        .draws = draws};
+    const ls_reference *published = ls_reference_load(r->arena);
+    r->books = (ls_books){.arena = r->arena,
+                          .published = published,
+                          .reference = published,
+                          .seed = r->options->seed,
+                          .draws = draws,
+                          .digits = r->options->digits};
     if (!ls_gate_passes(r))
         return LS_USAGE;
     int code = r->command->exec(r);

@@ -4,8 +4,9 @@ static int estimate(ls_run *r) {
     if (!ls_run_farm(r, r->operands, r->n) || !ls_run_log(r, LS_NO_DATE) || !ls_run_estimate(r))
         return LS_MISTAKE;
     ls_next_list next = ls_run_next(r);
-    return ls_run_finish(r, ls_run_json(r) ? ls_report_estimate_json(&r->view, r->estimate, next)
-                                           : ls_report_estimate_text(&r->view, r->estimate, next));
+    const ls_estimate *e = r->books.estimate;
+    return ls_run_finish(r, ls_run_json(r) ? ls_report_estimate_json(ls_run_view(r), e, next)
+                                           : ls_report_estimate_text(ls_run_view(r), e, next));
 }
 
 const ls_command ls_command_estimate = {

@@ -3,42 +3,12 @@
 #include "search.h"
 
 #include <stdlib.h>
-#include <string.h>
-#include <unistd.h>
-
-/* What stands on the command line: farm files and perhaps a key. */
-typedef struct {
-    LS_LIST(const char *) files;
-    const char *key, *second; /* second: one key too many */
-} request;
-
-static bool ends_with(const char *s, const char *end) {
-    size_t n = strlen(s), m = strlen(end);
-    return n >= m && strcmp(s + n - m, end) == 0;
-}
-
-static bool is_file(const char *s) {
-    return strcmp(s, "-") == 0 || ends_with(s, ".yaml") || ends_with(s, ".yml") ||
-           access(s, R_OK) == 0;
-}
-
-static request sort_out(ls_run *r) {
-    request q = {0};
-    for (size_t i = 0; i < r->n; i++) {
-        if (is_file(r->operands[i]))
-            *LS_PUSH(r->arena, &q.files) = r->operands[i];
-        else if (q.key == NULL)
-            q.key = r->operands[i];
-        else
-            q.second = r->operands[i];
-    }
-    return q;
-}
 
 static const char *told(ls_run *r, ls_line line) {
     size_t depth = r->options->depth;
-    return ls_run_json(r) ? ls_report_explain_json(&r->view, line, depth)
-                          : ls_report_explain_text(&r->view, line, depth);
+    const ls_view *v = ls_run_view(r);
+    return ls_run_json(r) ? ls_report_explain_json(v, line, depth)
+                          : ls_report_explain_text(v, line, depth);
 }
 
 /* What the lines are looked through for: one figure, or a list of all. */
@@ -76,7 +46,7 @@ static const bool *listed(const ls_view *v, const quest *q, size_t first) {
 }
 
 static void add_lines(ls_run *r, quest *q, size_t first) {
-    ls_view view = r->view;
+    ls_view view = *ls_run_view(r);
     view.arena = ls_arena_new();
     const bool *skip = listed(&view, q, first);
     ls_text_add(q->list, r->options->all ? ls_report_worksheet_text(&view, first, skip)
@@ -90,34 +60,37 @@ static bool look(ls_run *r, quest *q, size_t first) {
         add_lines(r, q, first);
         return false;
     }
-    ls_line line = ls_search_lines(&q->search, r->view.sheet, first);
+    ls_line line = ls_search_lines(&q->search, r->books.sheet, first);
     if (line != LS_NO_LINE)
         q->text = told(r, line);
     return line != LS_NO_LINE;
 }
 
-/* The lines of one field, which are given back; as look. */
-static bool look_at_field(ls_run *r, quest *q, const ls_buyer *b, const ls_field *f) {
-    size_t before = ls_worksheet_lines(r->view.sheet);
-    ls_agronomy_field(r->agronomy, b, f);
-    bool found = look(r, q, before);
-    for (size_t i = before; q->list != NULL && i < ls_worksheet_lines(r->view.sheet); i++)
-        *LS_PUSH(r->arena, &q->hashes) = ls_line_at(r->view.sheet, (ls_line)i)->hash;
-    ls_worksheet_cut(r->view.sheet, before);
-    return found;
+/* Looks at the lines of one field, which are given back; done once the figure is found. */
+typedef struct {
+    ls_run *run;
+    quest *quest;
+    size_t before;
+    bool found;
+} field_look;
+
+static bool look_at_field(void *to, const ls_field_rates *rates) {
+    field_look *x = to;
+    const ls_worksheet *w = x->run->books.sheet;
+    (void)rates; /* of a field that could not be worked out there are lines too */
+    x->found = look(x->run, x->quest, x->before);
+    for (size_t i = x->before; x->quest->list != NULL && i < ls_worksheet_lines(w); i++)
+        *LS_PUSH(x->run->arena, &x->quest->hashes) = ls_line_at(w, (ls_line)i)->hash;
+    return !x->found;
 }
 
 static bool look_at_fields(ls_run *r, quest *q) {
-    for (size_t b = 0; b < r->view.farm->buyers.n; b++) {
-        const ls_buyer *buyer = &r->view.farm->buyers.at[b];
-        for (size_t f = 0; f < buyer->fields.n; f++)
-            if (look_at_field(r, q, buyer, &buyer->fields.at[f]))
-                return true;
-    }
-    if (q->hashes.n > 0)
+    field_look x = {r, q, ls_worksheet_lines(r->books.sheet), false};
+    ls_books_each_field(&r->books, look_at_field, &x);
+    if (!x.found && q->hashes.n > 0)
         qsort(q->hashes.at, q->hashes.n, sizeof *q->hashes.at, by_number);
     q->sorted = true;
-    return false;
+    return x.found;
 }
 
 /* Room by room, so that nothing is worked out that the figure does not need. False: a mistake in
@@ -127,22 +100,22 @@ static bool look_at_rooms(ls_run *r, quest *q) {
         return false;
     if (look(r, q, 0))
         return true;
-    size_t before = ls_worksheet_lines(r->view.sheet);
-    if (ls_run_has_fields(r)) {
+    size_t before = ls_worksheet_lines(r->books.sheet);
+    if (ls_books_has_fields(&r->books)) {
         if (!ls_run_agronomy(r))
             return false;
         if (look(r, q, before) || look_at_fields(r, q))
             return true;
-        before = ls_worksheet_lines(r->view.sheet);
+        before = ls_worksheet_lines(r->books.sheet);
     }
-    if (ls_run_can_plan(r)) {
-        const ls_plan *plan = ls_run_plan(r);
-        if (plan == NULL)
+    if (ls_books_can_plan(&r->books)) {
+        const ls_plan_sums *sums = ls_run_plan(r);
+        if (sums == NULL)
             return false;
-        ls_run_ticket_lines(r, plan);
+        ls_run_tickets(r, sums);
         if (look(r, q, before))
             return true;
-        before = ls_worksheet_lines(r->view.sheet);
+        before = ls_worksheet_lines(r->books.sheet);
     }
     ls_run_next(r);
     look(r, q, before);
@@ -150,24 +123,24 @@ static bool look_at_rooms(ls_run *r, quest *q) {
 }
 
 static int explain(ls_run *r) {
-    request asked = sort_out(r);
+    ls_run_operands asked = ls_run_sort(r, true);
     if (asked.second != NULL)
         return ls_run_say(r, LS_USAGE, "explain takes one key; \"%s\" is no file that can be read",
                           asked.second);
     if (asked.files.n == 0)
         return ls_run_say(r, LS_USAGE,
                           "explain needs a farm file; \"%s\" is no file that can be read",
-                          asked.key);
-    if (asked.key != NULL && r->options->all)
+                          asked.word);
+    if (asked.word != NULL && r->options->all)
         return ls_run_say(r, LS_USAGE, "explain takes a key or --all, not both");
-    if (asked.key == NULL && ls_run_json(r))
+    if (asked.word == NULL && ls_run_json(r))
         return ls_run_say(r, LS_USAGE, "explain without a key has only text");
-    quest q = {.search = {.key = asked.key, .arena = r->arena}};
-    q.list = asked.key == NULL ? ls_text_new(r->arena) : NULL;
+    quest q = {.search = {.key = asked.word, .arena = r->arena}};
+    q.list = asked.word == NULL ? ls_text_new(r->arena) : NULL;
     if (!ls_run_farm(r, asked.files.at, asked.files.n) || !ls_run_log(r, LS_NO_DATE) ||
         !look_at_rooms(r, &q))
         return LS_MISTAKE;
-    if (q.text == NULL && ls_diag_count(r->diag, LS_ERROR) > 0)
+    if (q.text == NULL && ls_diag_count(r->books.diag, LS_ERROR) > 0)
         return ls_run_mistake(r); /* a field could not be worked out */
     if (q.list != NULL)
         return ls_run_finish(r, q.list->s);

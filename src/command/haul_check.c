@@ -1,49 +1,30 @@
 /* Does an entry of the haul log make sense on this farm? */
 #include "haul_entry.h"
-#include "hauled.h"
 
 #include <string.h>
 
 /* ---- the lot ---- */
 
-const char *ls_haul_entry_lot(const ls_run *r, const ls_ticket *ticket, const ls_house **house) {
-    for (size_t i = 0; i < r->view.farm->houses.n; i++) {
-        const ls_house *h = &r->view.farm->houses.at[i];
-        *house = h;
-        if (h->sides.n == 0 && strcmp(ls_lot_code(r->arena, h, NULL), ticket->code) == 0)
-            return h->name.text;
-        for (size_t k = 0; k < h->sides.n; k++)
-            if (strcmp(ls_lot_code(r->arena, h, &h->sides.at[k]), ticket->code) == 0)
-                return ls_arena_printf(r->arena, "%s/%s", h->name.text, h->sides.at[k].name.text);
-    }
-    return NULL;
-}
-
-static const char *codes(const ls_run *r) {
-    ls_text *t = ls_text_new(r->arena);
-    for (size_t i = 0; i < r->view.farm->houses.n; i++) {
-        const ls_house *h = &r->view.farm->houses.at[i];
-        for (size_t k = 0; k < (h->sides.n > 0 ? h->sides.n : 1); k++)
-            ls_text_addf(t, "%s%s", t->n > 0 ? ", " : "",
-                         ls_lot_code(r->arena, h, h->sides.n > 0 ? &h->sides.at[k] : NULL));
-    }
-    return t->s;
-}
-
 static int check_lot(ls_run *r, const ls_log_entry *e, const ls_house **house) {
-    if (ls_haul_entry_lot(r, &e->ticket, house) != NULL)
+    ls_coded_lots lots = ls_books_lots(r->arena, r->books.farm);
+    const ls_coded_lot *lot = ls_books_lot(&lots, e->ticket.code);
+    *house = lot == NULL ? NULL : lot->house;
+    if (lot != NULL)
         return LS_DONE;
+    ls_text *codes = ls_text_new(r->arena);
+    for (size_t i = 0; i < lots.n; i++)
+        ls_text_addf(codes, "%s%s", i > 0 ? ", " : "", lots.at[i].code);
     return ls_run_say(r, LS_MISTAKE,
                       "ticket %s: this farm has no lot %s; its lots are %s. Is it a ticket of "
                       "another farm, or a file not named?",
-                      e->ticket.text, e->ticket.code, codes(r));
+                      e->ticket.text, e->ticket.code, codes->s);
 }
 
 /* ---- the field ---- */
 
 static int check_field(ls_run *r, const ls_log_entry *e) {
     const char *field = e->words[LS_LOG_FIELD], *unknown = NULL;
-    ls_hauled_drops drops = ls_hauled_places(r, field, e->tons, &unknown);
+    ls_hauled_drops drops = ls_hauled_places(r->arena, r->books.farm, field, e->tons, &unknown);
     for (size_t i = 0; e->ticket.from_stack && i < drops.n; i++)
         if (drops.at[i].field == NULL)
             return ls_run_say(r, LS_MISTAKE,
@@ -53,8 +34,8 @@ static int check_field(ls_run *r, const ls_log_entry *e) {
     if (unknown == NULL)
         return LS_DONE;
     LS_LIST(const char *) known = {0};
-    for (size_t b = 0; b < r->view.farm->buyers.n; b++) {
-        const ls_buyer *buyer = &r->view.farm->buyers.at[b];
+    for (size_t b = 0; b < r->books.farm->buyers.n; b++) {
+        const ls_buyer *buyer = &r->books.farm->buyers.at[b];
         for (size_t f = 0; f < buyer->fields.n; f++)
             *LS_PUSH(r->arena, &known) =
                 ls_arena_printf(r->arena, "%s/%s", buyer->name.text, buyer->fields.at[f].name.text);
@@ -92,7 +73,7 @@ static const ls_truck *truck_of(const ls_farm *farm, const char *name) {
 
 /* Above the payload by weight. */
 static int check_truck(ls_run *r, const ls_log_entry *e) {
-    const ls_truck *truck = truck_of(r->view.farm, e->words[LS_LOG_TRUCK]);
+    const ls_truck *truck = truck_of(r->books.farm, e->words[LS_LOG_TRUCK]);
     if (truck == NULL || e->tons <= ls_truck_payload(truck) * (1 + 1e-9))
         return LS_DONE;
     return ls_run_say(
@@ -123,11 +104,11 @@ static int check_day(ls_run *r, const ls_log_entry *e, const ls_house *house) {
 /* On a day on which the field may be spread. */
 int ls_haul_entry_check_window(ls_run *r, const ls_log_entry *e) {
     const char *unknown = NULL;
-    ls_hauled_drops drops = ls_hauled_places(r, e->words[LS_LOG_FIELD], e->tons, &unknown);
+    ls_hauled_drops drops =
+        ls_hauled_places(r->arena, r->books.farm, e->words[LS_LOG_FIELD], e->tons, &unknown);
     for (size_t i = 0; i < drops.n && !ls_run_given(r, LS_OPTION_SURE); i++) {
         const ls_field *f = drops.at[i].field;
-        if (f == NULL || f->allowed.from == LS_NO_DATE ||
-            (e->when.day >= f->allowed.from && e->when.day <= f->allowed.to))
+        if (f == NULL || ls_field_allows(f, e->when.day))
             continue;
         return ls_run_say(r, LS_MISTAKE,
                           "%s lies outside of the days on which %s may be spread, %s to %s: check "
@@ -156,16 +137,12 @@ int ls_haul_entry_check(ls_run *r, const ls_log_entry *e) {
 
 /* Above a full body of the densest litter there may be (the 90 % point). */
 int ls_haul_entry_check_body(ls_run *r, const ls_log_entry *e) {
-    const ls_house *house;
-    const ls_truck *truck = truck_of(r->view.farm, e->words[LS_LOG_TRUCK]);
-    if (ls_run_given(r, LS_OPTION_SURE) || truck == NULL || !LS_GIVEN(truck->body) ||
-        ls_haul_entry_lot(r, &e->ticket, &house) == NULL)
+    const ls_truck *truck = truck_of(r->books.farm, e->words[LS_LOG_TRUCK]);
+    const ls_lot *lot = ls_books_lot_of(r->books.estimate, e->ticket.code);
+    if (ls_run_given(r, LS_OPTION_SURE) || truck == NULL || !LS_GIVEN(truck->body) || lot == NULL)
         return LS_DONE;
-    const char *key = ls_arena_printf(r->arena, "%s.loose_density", house->slug);
-    ls_drawn density = ls_drawn_of(ls_line_find(r->view.sheet, key));
-    if (density.line == LS_NO_LINE)
-        return LS_DONE;
-    ls_draw(r->view.sheet, r->view.seed, LS_BLOCK, &density, 1);
+    ls_drawn density = ls_drawn_of(lot->loose_density);
+    ls_draw(r->books.sheet, r->books.seed, LS_BLOCK, &density, 1);
     double most = truck->body.value * density.high;
     if (e->tons <= most * (1 + 1e-9))
         return LS_DONE;

@@ -1,6 +1,5 @@
 /* The options of record as an entry of the haul log. */
 #include "haul_entry.h"
-#include "hauled.h"
 
 #include <math.h>
 #include <string.h>
@@ -178,6 +177,7 @@ int ls_haul_entry_read(ls_run *r, const ls_log_entry *old, ls_log_entry *out) {
         ls_run_given(r, LS_OPTION_WEIGHED) || (out->weighed && !ls_run_given(r, LS_OPTION_BY_EYE));
     if (code == LS_DONE && old != NULL && !ls_run_given(r, LS_OPTION_FIELD) && out->tons > 0 &&
         out->tons != old->tons)
-        out->words[LS_LOG_FIELD] = ls_hauled_scaled(r, old->words[LS_LOG_FIELD], out->tons);
+        out->words[LS_LOG_FIELD] =
+            ls_hauled_scaled(r->arena, r->books.farm, old->words[LS_LOG_FIELD], out->tons);
     return code;
 }

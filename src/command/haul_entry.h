@@ -32,9 +32,6 @@ void ls_haul_entry_notes(ls_run *r, const ls_log_entry *e);
  * said, and the place stays open. Estimates the farm on the way. */
 int ls_haul_entry_find_way(ls_run *r, ls_log_entry *e);
 
-/* The name of the lot of a ticket of this farm, NULL: there is none; its house in *house. */
-const char *ls_haul_entry_lot(const ls_run *r, const ls_ticket *ticket, const ls_house **house);
-
 /* Was the option given? */
 bool ls_run_given(const ls_run *r, ls_option option);
 

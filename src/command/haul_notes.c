@@ -7,13 +7,6 @@
 /* Beyond so many times the estimate's outer points it is said. */
 static const double far_off = 2;
 
-static const ls_lot *lot_of(const ls_run *r, const ls_ticket *ticket) {
-    for (size_t i = 0; i < r->estimate->n; i++)
-        if (strcmp(r->estimate->lots[i].code, ticket->code) == 0)
-            return &r->estimate->lots[i];
-    return NULL;
-}
-
 static const char *tons(const ls_run *r, double x) {
     return ls_number_fixed(r->arena, x / ls_unit_of("ton").factor, 2);
 }
@@ -22,7 +15,7 @@ static const char *tons(const ls_run *r, double x) {
 static void look_light(ls_run *r, const ls_log_entry *e, const ls_lot *lot) {
     double full = lot->payload.line == LS_NO_LINE ? NAN : lot->payload.mid;
     const ls_figure *least =
-        ls_reference_need(r->view.reference, "practice", "", "smallest drop", "value");
+        ls_reference_need(r->books.reference, "practice", "", "smallest drop", "value");
     if (e->tons < least->value && isfinite(full))
         ls_run_say(r, LS_DONE,
                    "%s ton is little for a load (a full one is about %s ton): if the number is "
@@ -33,8 +26,8 @@ static void look_light(ls_run *r, const ls_log_entry *e, const ls_lot *lot) {
 /* Out of the house, of loads that stand. */
 static double gone_of(const ls_run *r, const ls_lot *lot) {
     double sum = 0;
-    for (size_t i = 0; r->log != NULL && i < r->log->entries.n; i++) {
-        const ls_log_entry *e = &r->log->entries.at[i];
+    for (size_t i = 0; r->books.log != NULL && i < r->books.log->entries.n; i++) {
+        const ls_log_entry *e = &r->books.log->entries.at[i];
         if (ls_log_stands(e) && !e->ticket.from_stack && strcmp(e->ticket.code, lot->code) == 0)
             sum += e->tons;
     }
@@ -56,7 +49,7 @@ static void look_cleared(ls_run *r, const ls_log_entry *e, const ls_lot *lot) {
 }
 
 void ls_haul_entry_notes(ls_run *r, const ls_log_entry *e) {
-    const ls_lot *lot = r->estimate == NULL ? NULL : lot_of(r, &e->ticket);
+    const ls_lot *lot = ls_books_lot_of(r->books.estimate, e->ticket.code);
     if (lot == NULL || ls_run_given(r, LS_OPTION_SURE))
         return;
     look_light(r, e, lot);

@@ -1,7 +1,6 @@
 /* Where a load went, if it was not told: where the plan of that morning sends its ticket, or a plan
  * later on that day a ticket that the morning did not know. */
 #include "haul_entry.h"
-#include "hauled.h"
 
 #include <string.h>
 
@@ -11,9 +10,8 @@ static void leave_open(ls_run *r, const char *why) {
 
 static const ls_load *find_load(const ls_plan *plan, const char *ticket) {
     for (size_t i = 0; i < plan->loads_n + plan->out_n; i++) {
-        const ls_load *load = i < plan->loads_n ? &plan->loads[i] : &plan->out[i - plan->loads_n];
-        if (strcmp(load->ticket, ticket) == 0)
-            return load;
+        if (strcmp(ls_plan_load(plan, i)->ticket, ticket) == 0)
+            return ls_plan_load(plan, i);
     }
     return NULL;
 }
@@ -25,18 +23,19 @@ static const char *way_of(const ls_run *r, const ls_load *load, double tons) {
     ls_hauled_drop *drops = LS_NEW(r->arena, ls_hauled_drop, load->n);
     double all = 0;
     for (size_t i = 0; i < load->n; i++)
-        all += ls_line_value(r->view.sheet, load->drops[i].tons);
+        all += ls_line_value(r->books.sheet, load->drops[i].tons);
     for (size_t i = 0; i < load->n; i++)
-        drops[i] =
-            (ls_hauled_drop){load->drops[i].buyer, load->drops[i].field,
-                             ls_line_value(r->view.sheet, load->drops[i].tons) * tons / all, false};
+        drops[i] = (ls_hauled_drop){load->drops[i].buyer, load->drops[i].field,
+                                    ls_line_value(r->books.sheet, load->drops[i].tons) * tons / all,
+                                    false};
     return ls_hauled_text(r->arena, drops, load->n);
 }
 
 /* Did loads of that day go out before this one was logged? */
 static bool day_is_begun(const ls_run *r, ls_date day) {
-    for (size_t i = 0; r->log != NULL && i < r->log->entries.n; i++)
-        if (ls_log_stands(&r->log->entries.at[i]) && r->log->entries.at[i].when.day == day)
+    for (size_t i = 0; r->books.log != NULL && i < r->books.log->entries.n; i++)
+        if (ls_log_stands(&r->books.log->entries.at[i]) &&
+            r->books.log->entries.at[i].when.day == day)
             return true;
     return false;
 }
@@ -56,7 +55,7 @@ static const char *fields_of(const ls_run *r, const ls_load *load) {
 static void look_later(ls_run *r, const ls_plan *plan, const ls_load *morning, ls_log_entry *e) {
     if (!day_is_begun(r, e->when.day))
         return;
-    const ls_plan *later = ls_run_plan_later(r, plan, e->when.day);
+    const ls_plan *later = ls_books_plan_later(&r->books, plan, e->when.day, r->options->aim);
     const ls_load *load = later == NULL ? NULL : find_load(later, e->ticket.text);
     if (load == NULL)
         return;
@@ -83,7 +82,7 @@ static void by_plan(ls_run *r, const ls_plan *plan, ls_log_entry *e) {
 
 int ls_haul_entry_find_way(ls_run *r, ls_log_entry *e) {
     if (e->words[LS_LOG_FIELD][0] != '\0')
-        r->view.draws = LS_BLOCK; /* only how densely litter lies is drawn, in one block */
+        r->books.draws = LS_BLOCK; /* only how densely litter lies is drawn, in one block */
     if (!ls_run_log(r, e->when.day))
         return LS_MISTAKE; /* a log that cannot be read takes no entry */
     if (!ls_run_estimate(r)) {
@@ -93,13 +92,13 @@ int ls_haul_entry_find_way(ls_run *r, ls_log_entry *e) {
     int code = ls_haul_entry_check_body(r, e);
     if (code != LS_DONE || e->words[LS_LOG_FIELD][0] != '\0')
         return code;
-    if (!ls_run_can_plan(r)) {
+    if (!ls_books_can_plan(&r->books)) {
         leave_open(r, "these files do not make a plan");
         return LS_DONE;
     }
-    const ls_plan *plan = ls_run_agronomy(r) ? ls_run_plan_again(r) : NULL;
+    const ls_plan *plan = ls_run_agronomy(r) ? ls_run_morning_plan(r) : NULL;
     if (plan == NULL) {
-        ls_diag_print(r->diag, r->err);
+        ls_diag_print(r->books.diag, r->err);
         leave_open(r, "no plan can be made");
         return LS_DONE;
     }

@@ -97,7 +97,7 @@ static bool read_size(const char *s, size_t least, size_t most, size_t *out) {
 }
 
 static int bird_of(const char *s) {
-    for (int bird = LS_BROILER_BREEDER; bird <= LS_DUCK; bird++)
+    for (int bird = 1; bird < LS_BIRDS; bird++)
         if (strcmp(s, ls_bird_name(bird)) == 0)
             return bird;
     return 0;
@@ -114,11 +114,11 @@ static bool read_aim(const char *s, ls_aim *out) {
 
 static const char *birds_words(ls_arena *a) {
     ls_text *t = ls_text_new(a);
-    for (int bird = LS_BROILER_BREEDER; bird <= LS_DUCK; bird++)
+    for (int bird = 1; bird < LS_BIRDS; bird++)
         ls_text_addf(t, "%s%s",
-                     bird == LS_BROILER_BREEDER ? ""
-                     : bird == LS_DUCK          ? " or "
-                                                : ", ",
+                     bird == 1              ? ""
+                     : bird + 1 == LS_BIRDS ? " or "
+                                            : ", ",
                      ls_bird_name(bird));
     return t->s;
 }

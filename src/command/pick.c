@@ -22,7 +22,7 @@ static int unknown(ls_run *r, const char *what, const char *word, const char *co
 
 static int pick_lot(ls_run *r, wish *w) {
     const char *word = r->options->word[LS_OPTION_LOT];
-    const ls_estimate *e = r->estimate;
+    const ls_estimate *e = r->books.estimate;
     const char **names = LS_NEW(r->arena, const char *, e->n);
     for (size_t i = 0; word != NULL && i < e->n; i++) {
         names[i] = e->lots[i].name;
@@ -34,7 +34,7 @@ static int pick_lot(ls_run *r, wish *w) {
 
 int ls_pick_buyer(ls_run *r, const char **out) {
     const char *word = r->options->word[LS_OPTION_BUYER];
-    const ls_farm *f = r->view.farm;
+    const ls_farm *f = r->books.farm;
     const char **names = LS_NEW(r->arena, const char *, f->buyers.n);
     *out = NULL;
     for (size_t i = 0; word != NULL && i < f->buyers.n; i++) {

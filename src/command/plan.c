@@ -4,11 +4,11 @@ static int plan(ls_run *r) {
     if (!ls_run_farm(r, r->operands, r->n) || !ls_run_log(r, LS_NO_DATE) || !ls_run_estimate(r) ||
         !ls_run_agronomy(r))
         return LS_MISTAKE;
-    const ls_plan *p = ls_run_plan(r);
-    if (p == NULL)
+    const ls_plan_sums *s = ls_run_plan(r);
+    if (s == NULL)
         return LS_MISTAKE;
-    return ls_run_finish(r, ls_run_json(r) ? ls_report_plan_json(&r->view, r->estimate, p)
-                                           : ls_report_plan_text(&r->view, r->estimate, p));
+    return ls_run_finish(r, ls_run_json(r) ? ls_report_plan_json(ls_run_view(r), s)
+                                           : ls_report_plan_text(ls_run_view(r), s));
 }
 
 const ls_command ls_command_plan = {

@@ -1,12 +1,19 @@
 #include "run.h"
 
+static bool show(void *to, const ls_field_rates *field) {
+    if (field != NULL)
+        ls_report_rates_field(to, field);
+    return true;
+}
+
 static int rates(ls_run *r) {
     if (!ls_run_farm(r, r->operands, r->n) || !ls_run_log(r, LS_NO_DATE) || !ls_run_estimate(r) ||
         !ls_run_agronomy(r))
         return LS_MISTAKE;
-    const char *text = ls_run_json(r) ? ls_report_rates_json(&r->view, r->estimate, r->agronomy)
-                                      : ls_report_rates_text(&r->view, r->estimate, r->agronomy);
-    return text != NULL ? ls_run_finish(r, text) : ls_run_mistake(r);
+    ls_rates_page *page = ls_report_rates_begin(ls_run_view(r), r->books.agronomy, ls_run_json(r));
+    if (!ls_books_each_field(&r->books, show, page))
+        return ls_run_mistake(r);
+    return ls_run_finish(r, ls_report_rates_end(page));
 }
 
 const ls_command ls_command_rates = {

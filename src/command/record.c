@@ -1,6 +1,5 @@
 /* The haul log: add to it, or show it. */
 #include "haul_entry.h"
-#include "hauled.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -61,14 +60,13 @@ static long replaced(const ls_run *r) {
 static int list(ls_run *r) {
     if (!ls_run_log(r, LS_NO_DATE))
         return LS_MISTAKE;
-    const ls_log *log = r->log;
-    const char *text = ls_run_json(r)                  ? ls_report_record_json(&r->view, log)
-                       : strcmp(r->format, "csv") == 0 ? ls_report_record_csv(&r->view, log)
-                                                       : ls_report_record_text(&r->view, log);
-    const char *fault = ls_worksheet_fault(r->view.sheet);
-    if (fault != NULL)
-        ls_fail("the worksheet does not fit together: %s", fault);
-    return ls_run_finish(r, text);
+    const ls_log_sums *s = ls_books_log_sums(&r->books);
+    const ls_view *v = ls_run_view(r);
+    if (!ls_books_fit(&r->books))
+        return ls_run_mistake(r);
+    return ls_run_finish(r, ls_run_json(r)                  ? ls_report_record_json(v, s)
+                            : strcmp(r->format, "csv") == 0 ? ls_report_record_csv(v, s)
+                                                            : ls_report_record_text(v, s));
 }
 
 /* ---- adding ---- */
@@ -142,14 +140,15 @@ static const char *unchanged(const ls_run *r, const ls_log_entry *e) {
 
 /* What was written, and that it was if that cannot be shown. */
 static int told(ls_run *r, const ls_log *log, const ls_log_entry *e, long number) {
-    const ls_house *house;
+    ls_coded_lots lots = ls_books_lots(r->arena, r->books.farm);
+    const ls_coded_lot *lot = ls_books_lot(&lots, e->ticket.code);
     ls_text *t = ls_text_new(r->arena);
     ls_text_addf(t, "entry %ld: ", number);
     if (e->replaces > 0)
         ls_text_addf(t, "%s entry %ld, ", e->tons > 0 ? "in place of" : "strikes", e->replaces);
     const char *where = e->words[LS_LOG_FIELD];
     ls_text_addf(t, "ticket %s of %s, %s ton%s, %s, %s, in %s", e->ticket.text,
-                 ls_haul_entry_lot(r, &e->ticket, &house), ls_log_tons_text(r->arena, e->tons),
+                 lot != NULL ? lot->name : e->ticket.code, ls_log_tons_text(r->arena, e->tons),
                  e->weighed && e->tons > 0 ? " weighed" : "", ls_when_text(r->arena, e->when),
                  where[0] == '\0' ? "place not told" : ls_arena_printf(r->arena, "to %s", where),
                  log->path);
@@ -174,7 +173,7 @@ static int check_corrected(ls_run *r, const ls_log_entry *e) {
     int code = ls_haul_entry_check(r, e);
     if (code != LS_DONE || !ls_run_given(r, LS_OPTION_TONS) || ls_run_given(r, LS_OPTION_SURE))
         return code;
-    r->view.draws = LS_BLOCK;
+    r->books.draws = LS_BLOCK;
     return ls_run_estimate(r) ? ls_haul_entry_check_body(r, e) : LS_DONE;
 }
 
@@ -214,7 +213,7 @@ static int record_load(ls_run *r, const char *path, long number) {
         ls_haul_entry_notes(r, &e);
     if (code != LS_DONE)
         return code;
-    switch (ls_log_open(r->arena, r->diag, path, &book, &why)) {
+    switch (ls_log_open(r->arena, r->books.diag, path, &book, &why)) {
     case LS_LOG_FAILED:
         return failed(r, path, why);
     case LS_LOG_MISTAKE:
@@ -237,7 +236,7 @@ static int record(ls_run *r) {
                           r->options->word[LS_OPTION_REPLACES]);
     if (!ls_run_farm(r, r->operands, r->n))
         return LS_MISTAKE;
-    const char *path = ls_hauled_path(r);
+    const char *path = ls_books_log_path(&r->books);
     if (path == NULL)
         return ls_run_say(r, LS_USAGE,
                           "a farm read from the standard input has no haul log: the log is kept "

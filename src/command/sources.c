@@ -1,39 +1,9 @@
 #include "run.h"
 
-#include <string.h>
-
-/* What stands on the command line: farm files and perhaps a table. */
-typedef struct {
-    LS_LIST(const char *) files;
-    const char *table, *second; /* second: one table too many */
-} request;
-
-static bool ends_with(const char *s, const char *end) {
-    size_t n = strlen(s), m = strlen(end);
-    return n >= m && strcmp(s + n - m, end) == 0;
-}
-
-static bool is_farm_file(const char *s) {
-    return strcmp(s, "-") == 0 || ends_with(s, ".yaml") || ends_with(s, ".yml");
-}
-
-static request sort_out(ls_run *r) {
-    request q = {0};
-    for (size_t i = 0; i < r->n; i++) {
-        if (is_farm_file(r->operands[i]))
-            *LS_PUSH(r->arena, &q.files) = r->operands[i];
-        else if (q.table == NULL)
-            q.table = r->operands[i];
-        else
-            q.second = r->operands[i];
-    }
-    return q;
-}
-
 static int unknown_table(ls_run *r, const char *name) {
     LS_LIST(const char *) ids = {NULL, 0, 0};
-    for (size_t i = 0; ls_reference_at(r->view.reference, i) != NULL; i++)
-        *LS_PUSH(r->arena, &ids) = ls_reference_at(r->view.reference, i)->id;
+    for (size_t i = 0; ls_reference_at(r->books.reference, i) != NULL; i++)
+        *LS_PUSH(r->arena, &ids) = ls_reference_at(r->books.reference, i)->id;
     const char *near = ls_text_nearest(name, ids.at, ids.n);
     if (near != NULL)
         return ls_run_say(r, LS_MISTAKE, "there is no table \"%s\"; did you mean %s?", name, near);
@@ -42,7 +12,7 @@ static int unknown_table(ls_run *r, const char *name) {
 }
 
 static int sources(ls_run *r) {
-    request q = sort_out(r);
+    ls_run_operands q = ls_run_sort(r, false);
     if (q.second != NULL)
         return ls_run_say(r, LS_USAGE,
                           "sources does not know what to do with \"%s\": it shows one table, and "
@@ -50,9 +20,9 @@ static int sources(ls_run *r) {
                           q.second);
     if (q.files.n > 0 && !ls_run_farm(r, q.files.at, q.files.n))
         return LS_MISTAKE;
-    const char *text = ls_run_json(r) ? ls_report_sources_json(&r->view, q.table)
-                                      : ls_report_sources_text(&r->view, q.table);
-    return text != NULL ? ls_run_finish(r, text) : unknown_table(r, q.table);
+    const char *text = ls_run_json(r) ? ls_report_sources_json(ls_run_view(r), q.word)
+                                      : ls_report_sources_text(ls_run_view(r), q.word);
+    return text != NULL ? ls_run_finish(r, text) : unknown_table(r, q.word);
 }
 
 const ls_command ls_command_sources = {

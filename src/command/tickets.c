@@ -5,10 +5,10 @@
 
 /* A farm under a disease order gets no paper that a load could leave with. */
 static bool may_leave(ls_run *r) {
-    if (!ls_farm_is_quarantined(r->view.farm))
+    if (!ls_farm_is_quarantined(r->books.farm))
         return true;
     ls_diag_add(
-        r->diag, LS_ERROR, r->view.farm->facts->quarantine.at,
+        r->books.diag, LS_ERROR, r->books.farm->facts->quarantine.at,
         "when the order is lifted, write \"quarantine: no\"; a load that a permit allows "
         "goes by the permit",
         "the farm is under quarantine: nothing may leave it, so there are no tickets and no "
@@ -21,26 +21,27 @@ static bool html(const ls_run *r) {
     return strcmp(r->format, "html") == 0;
 }
 
-static int print_promises(ls_run *r, const ls_plan *p) {
-    const ls_view *v = &r->view;
+static int print_promises(ls_run *r, const ls_tickets *t) {
+    const ls_view *v = ls_run_view(r);
     const char *buyer;
     int code = ls_pick_buyer(r, &buyer);
     if (code != LS_DONE)
         return code;
-    return ls_run_finish(r, ls_run_json(r) ? ls_report_promises_json(v, r->estimate, p, buyer)
-                            : html(r)      ? ls_report_promises_html(v, r->estimate, p, buyer)
-                                           : ls_report_promises_text(v, r->estimate, p, buyer));
+    return ls_run_finish(r, ls_run_json(r) ? ls_report_promises_json(v, t, buyer)
+                            : html(r)      ? ls_report_promises_html(v, t, buyer)
+                                           : ls_report_promises_text(v, t, buyer));
 }
 
-static int print_tickets(ls_run *r, const ls_plan *p) {
+static int print_tickets(ls_run *r, const ls_tickets *t) {
+    const ls_view *v = ls_run_view(r);
     ls_picked picked;
-    int code = ls_pick_loads(r, p, &picked);
+    int code = ls_pick_loads(r, t->sums->plan, &picked);
     if (code != LS_DONE)
         return code;
-    const ls_ticket_list list = {r->estimate, p, picked.n, picked.at};
-    return ls_run_finish(r, ls_run_json(r) ? ls_report_tickets_json(&r->view, &list)
-                            : html(r)      ? ls_report_tickets_html(&r->view, &list)
-                                           : ls_report_tickets_text(&r->view, &list));
+    const ls_ticket_list list = {t, picked.n, picked.at};
+    return ls_run_finish(r, ls_run_json(r) ? ls_report_tickets_json(v, &list)
+                            : html(r)      ? ls_report_tickets_html(v, &list)
+                                           : ls_report_tickets_text(v, &list));
 }
 
 static int tickets(ls_run *r) {
@@ -54,11 +55,11 @@ static int tickets(ls_run *r) {
         return LS_MISTAKE;
     if (!may_leave(r) || !ls_run_estimate(r) || !ls_run_agronomy(r))
         return LS_MISTAKE;
-    const ls_plan *p = ls_run_plan(r);
-    if (p == NULL)
+    const ls_plan_sums *sums = ls_run_plan(r);
+    if (sums == NULL)
         return LS_MISTAKE;
-    ls_run_ticket_lines(r, p);
-    return promise ? print_promises(r, p) : print_tickets(r, p);
+    const ls_tickets *t = ls_run_tickets(r, sums);
+    return promise ? print_promises(r, t) : print_tickets(r, t);
 }
 
 static const char *const formats[] = {"text", "html", "json", NULL};

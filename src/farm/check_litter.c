@@ -84,7 +84,7 @@ void ls_farm_check_already_out(ls_farm_reader *reader, void *section, bool clean
 bool ls_taken_is_cake(const ls_already_out *taken, int bird) {
     if (taken->what.is)
         return taken->what.is == LS_TAKEN_CAKE;
-    return !ls_bird_is_breeder(bird) && bird != LS_LAYER;
+    return !ls_bird_is(bird, LS_LAYS);
 }
 
 void ls_farm_check_cleanout(ls_farm_reader *reader, void *section, bool clean) {

@@ -97,7 +97,7 @@ static void check_flocks_since(ls_farm_reader *reader, const ls_house *house) {
     ls_date emptied = last_emptied(house);
     for (size_t i = 0; emptied != LS_NO_DATE && i < house->flocks.n; i++) {
         const ls_flock *f = &house->flocks.at[i];
-        bool layers = f->birds.is == LS_LAYER || f->birds.is == LS_LAYER_PULLET;
+        bool layers = ls_bird_is(f->birds.is, LS_MANURE_APART);
         const char *on = ls_date_iso(a, emptied);
         if (!known(f->placed) || !known(f->removed) || f->placed.day > f->removed.day)
             continue;
@@ -122,8 +122,8 @@ static void check_flocks_since(ls_farm_reader *reader, const ls_house *house) {
 /* Only layers and layer pullets are kept in ways that differ so. */
 static void check_manure(ls_farm_reader *reader, const ls_house *house) {
     int bird = house->flocks.n ? house->flocks.at[0].birds.is : 0;
-    if (house->manure.is && house->manure.is != LS_MANURE_LITTER && bird && bird != LS_LAYER &&
-        bird != LS_LAYER_PULLET)
+    if (house->manure.is && house->manure.is != LS_MANURE_LITTER && bird &&
+        !ls_bird_is(bird, LS_MANURE_APART))
         MISTAKE(reader, house->manure.at, "take it out, or write \"manure: litter\"",
                 "manure: %s is for layers and layer pullets, not for a %s",
                 ls_manure_name(house->manure.is), ls_bird_name(bird));

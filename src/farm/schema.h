@@ -39,10 +39,15 @@ enum {
 
 /* Kinds of birds a key is for, as a set of bits; 0 stands for all. */
 #define LS_FARM_FOR(bird) (1U << (bird))
-#define LS_FARM_BREEDERS LS_FARM_FOR(LS_BROILER_BREEDER)
-#define LS_FARM_OTHERS (0x1FEU & ~LS_FARM_BREEDERS)
-#define LS_FARM_LAYING (LS_FARM_BREEDERS | LS_FARM_FOR(LS_LAYER))
-#define LS_FARM_LAYERS (LS_FARM_FOR(LS_LAYER) | LS_FARM_FOR(LS_LAYER_PULLET))
+#define LS_FARM_BY_SEX_(bird, name, traits, ...)                                                   \
+    | (((traits)&LS_BY_SEX) != 0 ? LS_FARM_FOR(bird) : 0U)
+#define LS_FARM_LAYS_(bird, name, traits, ...) | (((traits)&LS_LAYS) != 0 ? LS_FARM_FOR(bird) : 0U)
+#define LS_FARM_BREEDERS (0U LS_EACH_BIRD(LS_FARM_BY_SEX_))
+#define LS_FARM_OTHERS (~LS_FARM_BREEDERS)
+#define LS_FARM_KEPT_(bird, name, traits, ...)                                                     \
+    | (((traits)&LS_MANURE_APART) != 0 ? LS_FARM_FOR(bird) : 0U)
+#define LS_FARM_LAYING (0U LS_EACH_BIRD(LS_FARM_LAYS_))
+#define LS_FARM_LAYERS (0U LS_EACH_BIRD(LS_FARM_KEPT_))
 
 typedef struct ls_farm_section ls_farm_section;
 typedef struct ls_farm_reader ls_farm_reader;

@@ -15,26 +15,11 @@ typedef struct {
 static void write_section(writer *w, const ls_farm_section *section, size_t indent, bool listed);
 
 /* A flock as it may be, in the starter's house and until its day of removal. */
-static const struct {
-    int bird;
-    const char *count, *placed;
-} flocks[] = {
-    {LS_BROILER, "24000", "2025-12-08"},        {LS_LAYER, "24000", "2025-02-24"},
-    {LS_BREEDER_PULLET, "12000", "2025-09-22"}, {LS_LAYER_PULLET, "24000", "2025-10-13"},
-    {LS_TURKEY_TOM, "5000", "2025-09-29"},      {LS_TURKEY_HEN, "8000", "2025-11-03"},
-    {LS_DUCK, "10000", "2025-12-29"},
-};
-
 static const char *of_flock(const writer *w, const ls_farm_key *key) {
-    for (size_t i = 0; i < sizeof flocks / sizeof *flocks; i++) {
-        if (flocks[i].bird != w->bird)
-            continue;
-        if (strcmp(key->name, "placed") == 0)
-            return flocks[i].placed;
-        if (strcmp(key->name, "count") == 0)
-            return flocks[i].count;
-    }
-    return NULL;
+    const ls_bird_row *row = ls_bird_row_of(w->bird);
+    return strcmp(key->name, "placed") == 0  ? row->placed
+           : strcmp(key->name, "count") == 0 ? row->count
+                                             : NULL;
 }
 
 static const char *example_of(const writer *w, const ls_farm_key *key, bool flock) {
@@ -100,7 +85,7 @@ static void write_section(writer *w, const ls_farm_section *section, size_t inde
 }
 
 const char *ls_farm_starter(ls_arena *a, int bird) {
-    writer w = {a, ls_text_new(a), bird == 0 ? LS_BROILER_BREEDER : bird};
+    writer w = {a, ls_text_new(a), bird == LS_NO_BIRD ? LS_NO_BIRD + 1 : bird};
     ls_text_addf(w.out, "# A farm file for littershed, to start from: %s.\n", ls_bird_name(w.bird));
     ls_text_add(w.out, "# Put your own figures in place of these. A line that begins with # is "
                        "left out; take the # away to use it.\n"

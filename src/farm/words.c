@@ -1,8 +1,5 @@
 #include "schema.h"
 
-const char *const ls_farm_birds[] = {"broiler breeder", "breeder pullet", "broiler",
-                                     "layer",           "layer pullet",   "turkey tom",
-                                     "turkey hen",      "duck",           NULL};
 const char *const ls_farm_zones[] = {"slats", "scratch", "floor", NULL};
 const char *const ls_farm_manures[] = {"belt", "pit", "scraped", "litter", NULL};
 const char *const ls_farm_takens[] = {"cake", "litter", NULL};
@@ -27,10 +24,6 @@ static const char *word(const char *const *words, int is) {
     return "";
 }
 
-const char *ls_bird_name(int bird) {
-    return word(ls_farm_birds, bird);
-}
-
 const char *ls_zone_name(int zone) {
     return word(ls_farm_zones, zone);
 }
@@ -53,8 +46,4 @@ const char *ls_rating_name(int rating) {
 
 const char *ls_soil_level_name(int level) {
     return word(ls_farm_soil_levels, level);
-}
-
-bool ls_bird_is_breeder(int bird) {
-    return bird == LS_BROILER_BREEDER;
 }

@@ -5,21 +5,12 @@
 typedef struct {
     ls_haul_planner *p;
     const ls_buyer *buyer;
+    const ls_trade *trade;
     ls_worth *out;
 } account;
 
-/* A line of this buyer by the end of its key. */
-static ls_line found(const account *x, const char *what) {
-    return ls_line_find(x->p->w, ls_words(x->p->w, "plan.buyer.%s.%s", x->buyer->slug, what));
-}
-
 static const char *key_of(const account *x, const char *what) {
     return ls_words(x->p->w, "plan.buyer.%s.%s", x->buyer->slug, what);
-}
-
-static ls_line value_on(const account *x, const ls_load *load, const ls_drop *d) {
-    return ls_line_find(x->p->w, ls_words(x->p->w, "%s.%s.%s.value_per_ton", x->buyer->slug,
-                                          d->field->slug, load->lot->analysis->slug));
 }
 
 /* Worth and tons of the drops whose worth is known. */
@@ -32,17 +23,17 @@ static void add_load(const account *x, drops *of, const ls_load *load) {
     ls_worksheet *w = x->p->w;
     for (size_t k = 0; load->buyer == x->buyer && load->certainty != LS_POSSIBLE && k < load->n;
          k++) {
-        const ls_drop *d = &load->drops[k];
-        ls_line each = value_on(x, load, d);
-        if (each == LS_NO_LINE) {
+        ls_drop *d = (ls_drop *)&load->drops[k];
+        if (d->value_per_ton == LS_NO_LINE) {
             of->unknown++;
             continue;
         }
         of->tons[of->n] = d->tons;
-        of->worth[of->n++] =
+        d->worth =
             LS_PRODUCT(w, ls_words(w, "plan.load.%s.%zu.worth", load->ticket, k + 1),
                        ls_words(w, "load %s: worth on %s", load->ticket, d->field->name.text), "$",
-                       d->tons, each);
+                       d->tons, d->value_per_ton);
+        of->worth[of->n++] = d->worth;
     }
 }
 
@@ -79,10 +70,7 @@ static void field_value(account *x, drops of) {
 /* ---- costs ---- */
 
 static ls_line nothing(const account *x) {
-    ls_line line = ls_line_find(x->p->w, "plan.no_cost");
-    return line != LS_NO_LINE ? line
-                              : ls_leaf_exact(x->p->w, "plan.no_cost", "nothing, as none is given",
-                                              "$/ton", 0, LS_BY_DEFINITION, NULL);
+    return ls_haul_exact(x->p, "plan.no_cost", "nothing, as none is given", "$/ton", 0);
 }
 
 static ls_line or_nothing(const account *x, ls_line line) {
@@ -92,7 +80,7 @@ static ls_line or_nothing(const account *x, ls_line line) {
 /* Haul of the plan's middle stage over its tons and its miles. */
 static ls_line haul_per_ton(account *x) {
     ls_worksheet *w = x->p->w;
-    ls_line haul = found(x, "haul"), way = found(x, "distance"), tons = found(x, "tons");
+    ls_line haul = x->trade->haul, way = x->trade->distance, tons = x->trade->tons;
     if (haul == LS_NO_LINE || !(ls_line_value(w, way) > 0) || !(ls_line_value(w, haul) > 0))
         return LS_NO_LINE;
     ls_line per_ton =
@@ -113,7 +101,6 @@ static ls_line cost_of(const account *x, const char *name) {
 /* The price less what is spent on a ton; without a price nothing is asked at the house. */
 static void house_price(account *x, ls_line work, ls_line haul) {
     ls_worksheet *w = x->p->w;
-    x->out->price = found(x, "price");
     if (x->out->price == LS_NO_LINE) {
         x->out->at_house = nothing(x);
         return;
@@ -142,7 +129,7 @@ static void distance(account *x) {
     ls_line work =
         LS_SUM(w, key_of(x, "work_per_ton"), "taking out, loading and spreading a ton", "$/ton",
                cost_of(x, "take out"), cost_of(x, "load"), cost_of(x, "spread"));
-    out->price = found(x, "price");
+    out->price = x->trade->price;
     out->lacks = lacking(x, haul);
     if (haul != LS_NO_LINE)
         house_price(x, work, haul);
@@ -162,8 +149,8 @@ static void distance(account *x) {
 void ls_haul_break_even(ls_haul_planner *p) {
     drops room = room_for(p);
     for (size_t i = 0; i < p->buyers; i++) {
-        account x = {.p = p, .buyer = &p->farm->buyers.at[i]};
-        if (found(&x, "tons") == LS_NO_LINE)
+        account x = {.p = p, .buyer = &p->farm->buyers.at[i], .trade = &p->trade[i]};
+        if (x.trade->tons == LS_NO_LINE)
             continue;
         x.out = LS_PUSH(p->arena, &p->plan->worth);
         *x.out =

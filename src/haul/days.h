@@ -15,8 +15,6 @@ void ls_haul_times(ls_haul_planner *p);
 ls_sim_job ls_haul_full_trip(const ls_haul_planner *p, size_t lot, size_t field);
 /* A load of an answer of the split, straight from the house. */
 ls_sim_job ls_haul_trip_of(const ls_haul_planner *p, const ls_split *s, const ls_split_load *l);
-/* The distance to a buyer as a line, made once; LS_NO_LINE: not given. */
-ls_line ls_haul_distance(ls_haul_planner *p, const ls_buyer *b);
 
 /* days.c: the working days from the crew's first on. */
 void ls_haul_calendar(ls_haul_planner *p);

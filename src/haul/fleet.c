@@ -11,20 +11,16 @@ static ls_line figure(ls_haul_planner *p, long trucks, const char *what, const c
 
 /* ---- cost ---- */
 
-static ls_line hourly(ls_haul_planner *p, const char *key, const char *label,
-                      const ls_quantity *q) {
-    ls_line known = ls_line_find(p->w, key);
-    return known != LS_NO_LINE ? known : ls_leaf_given(p->w, key, label, "$/h", q);
-}
-
 /* Crew and trucks are paid for the hours on the job. */
 static ls_line cost(ls_haul_planner *p, long trucks, ls_line hours) {
     ls_worksheet *w = p->w;
     const ls_costs *c = p->farm->costs;
     if (c == NULL || !LS_GIVEN(c->crew) || !LS_GIVEN(c->truck))
         return LS_NO_LINE;
-    ls_line crew = hourly(p, "plan.cost.crew.per_hour", "crew and loader, per hour", &c->crew);
-    ls_line truck = hourly(p, "plan.cost.truck.per_hour", "a truck, per hour", &c->truck);
+    ls_line crew =
+        ls_haul_shared(p, "plan.cost.crew.per_hour", "crew and loader, per hour", "$/h", &c->crew);
+    ls_line truck =
+        ls_haul_shared(p, "plan.cost.truck.per_hour", "a truck, per hour", "$/h", &c->truck);
     ls_line count = ls_leaf_exact(w, ls_words(w, "plan.fleet.%ld.trucks", trucks), "trucks", "",
                                   (double)trucks, LS_BY_DEFINITION, NULL);
     ls_line all = LS_PRODUCT(w, ls_words(w, "plan.fleet.%ld.trucks.per_hour", trucks),

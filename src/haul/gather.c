@@ -168,6 +168,9 @@ static void number_fields(ls_haul_planner *p) {
 
 static void make_room(ls_haul_planner *p) {
     p->acres = LS_NEW(p->arena, double, p->fields);
+    p->plan->trade = p->trade = LS_NEW(p->arena, ls_trade, p->buyers);
+    for (size_t b = 0; b < p->buyers; b++)
+        p->trade[b] = (ls_trade){LS_NO_LINE, LS_NO_LINE, LS_NO_LINE, LS_NO_LINE, LS_NO_LINE};
     p->rate = LS_NEW(p->arena, double, p->lots * p->fields);
     p->free_rate = LS_NEW(p->arena, double, p->lots * p->fields);
     p->season_rate = LS_NEW(p->arena, double, p->lots * p->fields);

@@ -63,13 +63,9 @@ static ls_line length_of(scale *s, size_t first, size_t n) {
     ls_worksheet *w = s->p->w;
     ls_line *gaps = LS_NEW(s->p->arena, ls_line, n);
     for (size_t i = first + 1; i < first + n; i++) {
-        const char *key = ls_words(w, "truck-1.axle-%zu.spacing", i + 1);
-        ls_line known = ls_line_find(w, key);
-        gaps[i - first - 1] =
-            known != LS_NO_LINE
-                ? known
-                : ls_leaf_given(w, key, ls_words(w, "from axle %zu to axle %zu", i, i + 1), "ft",
-                                &s->truck->axles.at[i].spacing);
+        gaps[i - first - 1] = ls_haul_shared(s->p, ls_words(w, "truck-1.axle-%zu.spacing", i + 1),
+                                             ls_words(w, "from axle %zu to axle %zu", i, i + 1),
+                                             "ft", &s->truck->axles.at[i].spacing);
     }
     return ls_sum(w, ls_words(w, "truck-1.axles-%zu-%zu.length", first + 1, first + n),
                   ls_words(w, "from axle %zu to axle %zu", first + 1, first + n), "ft", gaps,
@@ -78,11 +74,9 @@ static ls_line length_of(scale *s, size_t first, size_t n) {
 
 static ls_line weight_of(scale *s, size_t i) {
     ls_worksheet *w = s->p->w;
-    const char *key = ls_words(w, "truck-1.axle-%zu.weight", i + 1);
-    ls_line known = ls_line_find(w, key);
-    return known != LS_NO_LINE ? known
-                               : ls_leaf_given(w, key, ls_words(w, "weight on axle %zu", i + 1),
-                                               "lb", &s->truck->axles.at[i].weight);
+    return ls_haul_shared(s->p, ls_words(w, "truck-1.axle-%zu.weight", i + 1),
+                          ls_words(w, "weight on axle %zu", i + 1), "lb",
+                          &s->truck->axles.at[i].weight);
 }
 
 /* The weight on a group of axles; LS_NO_LINE: not all are given. */
@@ -135,18 +129,16 @@ static void axles(scale *s, ls_line loaded) {
 static ls_line loaded_weight(scale *s) {
     ls_worksheet *w = s->p->w;
     const ls_truck *t = s->truck;
-    if (LS_GIVEN(t->gross)) {
-        ls_line known = ls_line_find(w, "truck-1.gross");
-        return known != LS_NO_LINE
-                   ? known
-                   : ls_leaf_given(w, "truck-1.gross", "most the truck may weigh loaded", "lb",
-                                   &t->gross);
-    }
+    if (s->p->e->truck_gross != LS_NO_LINE)
+        return s->p->e->truck_gross;
+    if (LS_GIVEN(t->gross))
+        return ls_leaf_given(w, "truck-1.gross", "most the truck may weigh loaded", "lb",
+                             &t->gross);
     if (!LS_GIVEN(t->tare))
         return LS_NO_LINE;
     ls_line tare = ls_leaf_given(w, "truck-1.tare", "weight of the empty truck", "lb", &t->tare);
     return LS_SUM(w, "truck-1.loaded", "weight of the full truck", "lb", tare,
-                  ls_line_find(w, "truck-1.payload"));
+                  s->p->e->truck_payload);
 }
 
 void ls_haul_weights(ls_haul_planner *p) {

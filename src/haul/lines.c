@@ -37,6 +37,7 @@ static void drop_lines(ls_haul_planner *p, const ls_load *load, size_t k, const 
     ls_drop *drop = (ls_drop *)&load->drops[k];
     const char *key = ls_words(w, "plan.load.%s.%zu", load->ticket, k + 1);
     drop->rate = rates->rates[p->lot_of[d->lot]].rate;
+    drop->value_per_ton = rates->rates[p->lot_of[d->lot]].value_per_ton;
     drop->tons =
         ls_leaf_exact(w, ls_words(w, "%s.tons", key),
                       ls_words(w, "load %s: tons on %s", load->ticket, drop->field->name.text),
@@ -73,10 +74,7 @@ static const char *const stage_words[] = {"little litter (10 % point)", "the mid
                                           "much litter (90 % point)"};
 
 static ls_line zero(ls_haul_planner *p) {
-    ls_line line = ls_line_find(p->w, "plan.none");
-    return line != LS_NO_LINE
-               ? line
-               : ls_leaf_exact(p->w, "plan.none", "nothing", "ton", 0, LS_BY_DEFINITION, NULL);
+    return ls_haul_exact(p, "plan.none", "nothing", "ton", 0);
 }
 
 /* Tons of the loads of a stage to fields, or to the stack. */
@@ -125,6 +123,9 @@ static void stage_lines(ls_haul_planner *p, int stage) {
     plan->unplaced[stage] = LS_GREATEST(
         w, ls_words(w, "plan.unplaced.%s", stage_names[stage]),
         ls_words(w, "litter without a home, %s", stage_words[stage]), "ton", left, zero(p));
+    plan->all_placed[stage] =
+        ls_line_value(w, plan->unplaced[stage]) <
+        ls_reference_need(p->reference, "practice", "", "smallest drop", "value")->value;
 }
 
 /* Loads that the litter without a home would fill, lot by lot; a rest below one drop is rounding.

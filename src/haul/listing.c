@@ -19,9 +19,13 @@ static void drops(lister *s, ls_load *load, const ls_split_load *from) {
     ls_drop *list = LS_NEW(p->arena, ls_drop, from->n);
     for (size_t k = 0; k < from->n; k++) {
         const ls_split_drop *d = &p->high->drops[from->first + k];
-        list[k] = (ls_drop){.buyer = &p->farm->buyers.at[p->buyer[d->field]],
-                            .field = p->field[d->field]};
-        list[k].tons = list[k].acres = list[k].rate = LS_NO_LINE; /* lines.c makes them */
+        list[k] = (ls_drop){&p->farm->buyers.at[p->buyer[d->field]],
+                            p->field[d->field],
+                            LS_NO_LINE,
+                            LS_NO_LINE,
+                            LS_NO_LINE,
+                            LS_NO_LINE,
+                            LS_NO_LINE}; /* lines.c makes them */
     }
     load->drops = list;
     load->n = from->n;

@@ -3,38 +3,23 @@
 
 #include <math.h>
 
-/* A figure of the farm that several lots share, made once. */
-static ls_line shared(ls_haul_planner *p, const char *key, const char *label, const char *unit,
-                      const ls_quantity *q) {
-    ls_line known = ls_line_find(p->w, key);
-    return known != LS_NO_LINE ? known : ls_leaf_given(p->w, key, label, unit, q);
-}
-
-static ls_line one(ls_haul_planner *p, const char *key, const char *label, const char *unit) {
-    ls_line known = ls_line_find(p->w, key);
-    return known != LS_NO_LINE ? known
-                               : ls_leaf_exact(p->w, key, label, unit, 1, LS_BY_DEFINITION, NULL);
-}
-
-static ls_line of_house(ls_haul_planner *p, const ls_house *h, const char *what) {
-    return ls_line_find(p->w, ls_words(p->w, "%s.%s", h->slug, what));
-}
-
 /* One bucket: filled, dumped, and driven half the house's length out and back. */
-static ls_line cycle_line(ls_haul_planner *p, const ls_house *h) {
+static ls_line cycle_line(ls_haul_planner *p, const ls_lot *lot) {
+    const ls_house *h = lot->house;
     ls_worksheet *w = p->w;
     const ls_loader *loader = p->farm->crew->loader;
-    ls_line handling = shared(p, "loader-1.load_and_dump", "filling and emptying the bucket", "s",
-                              &loader->load_and_dump);
+    ls_line handling =
+        ls_haul_shared(p, "loader-1.load_and_dump", "filling and emptying the bucket", "s",
+                       &loader->load_and_dump);
     const char *key = ls_words(w, "days-loading.%s.cycle", h->slug), *label = "time for one bucket";
     if (!LS_GIVEN(h->length))
         return ls_same(w, key, label, "s", handling);
-    ls_line length = of_house(p, h, "length");
+    ls_line length = lot->house_length;
     if (length == LS_NO_LINE)
         length = ls_leaf_given(w, ls_words(w, "days-loading.%s.length", h->slug),
                                "length of the house", "ft", &h->length);
-    ls_line speed =
-        shared(p, "loader-1.travel", "speed of the loader in the house", "mph", &loader->travel);
+    ls_line speed = ls_haul_shared(p, "loader-1.travel", "speed of the loader in the house", "mph",
+                                   &loader->travel);
     ls_line drive = ls_quotient(w, ls_words(w, "days-loading.%s.drive", h->slug),
                                 "half the house out and back", "s", length, speed);
     return LS_SUM(w, key, label, "s", handling, drive);
@@ -42,52 +27,58 @@ static ls_line cycle_line(ls_haul_planner *p, const ls_house *h) {
 
 /* Heaped bucket x fill factor x 60 / cycle minutes x job efficiency (Komatsu handbook, loader
  * productivity), in volume and in tons; and the same without pauses, as the days reckon. */
-static void production(ls_haul_planner *p, const ls_house *h, ls_line bucket, ls_line cycle) {
+static void production(ls_haul_planner *p, const ls_house *h, ls_line heaped, ls_line fill,
+                       ls_loading *out) {
     ls_worksheet *w = p->w;
-    ls_line steady = ls_quotient(w, ls_words(w, "days-loading.%s.steady", h->slug),
-                                 "what the loader moves without pauses", "ton/h", bucket, cycle);
-    ls_line efficiency = ls_line_find(w, "loader-1.job-efficiency");
-    if (efficiency == LS_NO_LINE)
-        efficiency = ls_leaf_figure(
+    out->steady =
+        ls_quotient(w, ls_words(w, "days-loading.%s.steady", h->slug),
+                    "what the loader moves without pauses", "ton/h", out->bucket, out->cycle);
+    if (p->plan->job_efficiency == LS_NO_LINE)
+        p->plan->job_efficiency = ls_leaf_figure(
             w, "loader-1.job-efficiency", "share of an hour a loader works", "%",
             ls_reference_need(p->reference, "practice", "", "job efficiency", "value"));
-    LS_PRODUCT(w, ls_words(w, "days-loading.%s.production", h->slug),
-               "what the loader moves with usual pauses", "ton/h", steady, efficiency);
-    ls_line as_it_comes = LS_PRODUCT(
-        w, ls_words(w, "days-loading.%s.bucket_volume", h->slug), "volume of a bucket as it comes",
-        "yd3", ls_line_find(w, "loader-1.bucket"), ls_line_find(w, "loader-1.fill"));
+    out->production = LS_PRODUCT(w, ls_words(w, "days-loading.%s.production", h->slug),
+                                 "what the loader moves with usual pauses", "ton/h", out->steady,
+                                 p->plan->job_efficiency);
+    ls_line as_it_comes = LS_PRODUCT(w, ls_words(w, "days-loading.%s.bucket_volume", h->slug),
+                                     "volume of a bucket as it comes", "yd3", heaped, fill);
     ls_line volume =
         ls_quotient(w, ls_words(w, "days-loading.%s.steady_volume", h->slug),
-                    "volume the loader moves without pauses", "yd3/h", as_it_comes, cycle);
-    LS_PRODUCT(w, ls_words(w, "days-loading.%s.volume", h->slug),
-               "volume the loader moves with usual pauses", "yd3/h", volume, efficiency);
+                    "volume the loader moves without pauses", "yd3/h", as_it_comes, out->cycle);
+    out->volume = LS_PRODUCT(w, ls_words(w, "days-loading.%s.volume", h->slug),
+                             "volume the loader moves with usual pauses", "yd3/h", volume,
+                             p->plan->job_efficiency);
 }
 
 /* Litter in a bucket, buckets for a full truck, and how long they take. */
-static void loading_lines(ls_haul_planner *p, const ls_house *h, ls_line payload) {
+static ls_loading loading_lines(ls_haul_planner *p, const ls_lot *lot) {
     ls_worksheet *w = p->w;
+    const ls_house *h = lot->house;
+    ls_loading out;
     const ls_loader *loader = p->farm->crew->loader;
-    ls_line heaped = shared(p, "loader-1.bucket", "heaped bucket", "yd3", &loader->bucket);
-    ls_line fill = shared(p, "loader-1.fill", "how full the bucket comes", "%", &loader->fill);
-    ls_line bucket =
-        LS_PRODUCT(w, ls_words(w, "days-loading.%s.bucket", h->slug), "litter in a bucket", "ton",
-                   heaped, fill, of_house(p, h, "loose_density"));
+    ls_line heaped = ls_haul_shared(p, "loader-1.bucket", "heaped bucket", "yd3", &loader->bucket);
+    ls_line fill =
+        ls_haul_shared(p, "loader-1.fill", "how full the bucket comes", "%", &loader->fill);
+    out.bucket = LS_PRODUCT(w, ls_words(w, "days-loading.%s.bucket", h->slug), "litter in a bucket",
+                            "ton", heaped, fill, lot->loose_density);
     ls_line load =
         LS_PRODUCT(w, ls_words(w, "days-loading.%s.load", h->slug), "litter of a full load", "ton",
-                   payload, one(p, "loader-1.one-load", "one load", "load"));
-    ls_line count = one(p, "loader-1.one-bucket", "one bucket", "");
+                   lot->payload.line, ls_haul_exact(p, "loader-1.one-load", "one load", "load", 1));
+    ls_line count = ls_haul_exact(p, "loader-1.one-bucket", "one bucket", "", 1);
     ls_line ratio = ls_quotient(w, ls_words(w, "days-loading.%s.ratio", h->slug),
-                                "load over bucket", "", load, bucket);
-    ls_line buckets = ls_step_up(w, ls_words(w, "days-loading.%s.buckets", h->slug),
-                                 "buckets for a full load", "", ratio, count);
-    ls_line cycle = cycle_line(p, h);
-    LS_PRODUCT(w, ls_words(w, "days-loading.%s.time", h->slug), "time to load a truck", "min",
-               buckets, cycle);
-    production(p, h, bucket, cycle);
+                                "load over bucket", "", load, out.bucket);
+    out.buckets = ls_step_up(w, ls_words(w, "days-loading.%s.buckets", h->slug),
+                             "buckets for a full load", "", ratio, count);
+    out.cycle = cycle_line(p, lot);
+    out.time = LS_PRODUCT(w, ls_words(w, "days-loading.%s.time", h->slug), "time to load a truck",
+                          "min", out.buckets, out.cycle);
+    production(p, h, heaped, fill, &out);
+    return out;
 }
 
 void ls_haul_loading(ls_haul_planner *p, size_t lot) {
-    const ls_house *h = ls_haul_lot(p, lot)->house;
+    const ls_estimate *e = p->e;
+    size_t k = p->lot_of[lot], first = k;
     if (p->farm->crew->loader == NULL) {
         ls_line time = ls_line_find(p->w, "days-loading.time");
         if (time == LS_NO_LINE)
@@ -96,15 +87,12 @@ void ls_haul_loading(ls_haul_planner *p, size_t lot) {
         p->clock.cycle[lot] = ls_haul_seconds(p, time);
         return;
     }
-    if (of_house(p, h, "loose_density") == LS_NO_LINE)
-        ls_fail("a house without a loose density");
-    const char *key = ls_words(p->w, "days-loading.%s.time", h->slug);
-    if (ls_line_find(p->w, key) == LS_NO_LINE)
-        loading_lines(p, h, ls_haul_lot(p, lot)->payload.line);
-    p->clock.bucket[lot] =
-        ls_line_shown(p->w, ls_line_find(p->w, ls_words(p->w, "days-loading.%s.bucket", h->slug)));
-    p->clock.cycle[lot] =
-        ls_haul_seconds(p, ls_line_find(p->w, ls_words(p->w, "days-loading.%s.cycle", h->slug)));
+    while (first > 0 && e->lots[first - 1].house == e->lots[k].house)
+        first--;
+    if (lot < e->n)
+        p->loading_of[k] = k > first ? p->loading_of[first] : loading_lines(p, &e->lots[k]);
+    p->clock.bucket[lot] = ls_line_shown(p->w, p->loading_of[k].bucket);
+    p->clock.cycle[lot] = ls_haul_seconds(p, p->loading_of[k].cycle);
 }
 
 /* Whole buckets, one at least. */

@@ -13,16 +13,10 @@ typedef struct {
     ls_line straight, stacked, out; /* tons of the middle stage */
 } books;
 
-static ls_line none(books *s) {
-    ls_line line = ls_line_find(s->p->w, "plan.no_money");
-    return line != LS_NO_LINE ? line
-                              : ls_leaf_exact(s->p->w, "plan.no_money", "no money", "$", 0,
-                                              LS_BY_DEFINITION, NULL);
-}
-
 /* A sum, or nothing. */
 static ls_line sum(books *s, const char *key, const char *label, const ls_line *lines, size_t n) {
-    return n == 0 ? ls_same(s->p->w, key, label, "$", none(s))
+    return n == 0 ? ls_same(s->p->w, key, label, "$",
+                            ls_haul_exact(s->p, "plan.no_money", "no money", "$", 0))
                   : ls_sum(s->p->w, key, label, "$", lines, n);
 }
 
@@ -71,18 +65,20 @@ static ls_line income(books *s) {
     size_t n = 0;
     for (size_t i = 0; i < p->buyers; i++) {
         const ls_buyer *b = &p->farm->buyers.at[i];
-        ls_line tons = tons_of(s, i);
-        if (tons == LS_NO_LINE)
+        ls_trade *t = &p->trade[i];
+        t->tons = tons_of(s, i);
+        if (t->tons == LS_NO_LINE)
             continue;
         if (!LS_GIVEN(b->price)) {
             ls_haul_note(p, "%s has no price: its litter is counted as given away.", b->name.text);
             continue;
         }
-        ls_line price =
+        t->price =
             ls_leaf_given(p->w, ls_words(p->w, "plan.buyer.%s.price", b->slug),
                           ls_words(p->w, "price paid by %s", b->name.text), "$/ton", &b->price);
-        lines[n++] = LS_PRODUCT(p->w, ls_words(p->w, "plan.buyer.%s.income", b->slug),
-                                ls_words(p->w, "paid by %s", b->name.text), "$", tons, price);
+        t->income = LS_PRODUCT(p->w, ls_words(p->w, "plan.buyer.%s.income", b->slug),
+                               ls_words(p->w, "paid by %s", b->name.text), "$", t->tons, t->price);
+        lines[n++] = t->income;
     }
     return sum(s, "plan.income", "income, delivered and spread", lines, n);
 }
@@ -123,10 +119,10 @@ static ls_line haul(books *s, const ls_quantity *q) {
             ls_leaf_exact(w, ls_words(w, "plan.buyer.%s.trips", b->slug),
                           ls_words(w, "trips to %s, the middle", b->name.text), "",
                           (double)trips(p, i), LS_BY_SPLIT, "the split of the middle stage");
-        ls_line way = ls_haul_distance(p, b);
-        lines[n++] =
-            LS_PRODUCT(w, ls_words(w, "plan.buyer.%s.haul", b->slug),
-                       ls_words(w, "haul to %s", b->name.text), "$", both, way, count, per_mile);
+        p->trade[i].haul = LS_PRODUCT(w, ls_words(w, "plan.buyer.%s.haul", b->slug),
+                                      ls_words(w, "haul to %s", b->name.text), "$", both,
+                                      p->trade[i].distance, count, per_mile);
+        lines[n++] = p->trade[i].haul;
     }
     return sum(s, "plan.cost.haul", "haul", lines, n);
 }

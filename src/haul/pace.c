@@ -45,25 +45,20 @@ static ls_sim_time slats_time(ls_haul_planner *p, size_t lot) {
 
 /* ---- road and field ---- */
 
-ls_line ls_haul_distance(ls_haul_planner *p, const ls_buyer *b) {
-    const char *key = ls_words(p->w, "plan.buyer.%s.distance", b->slug);
-    ls_line known = ls_line_find(p->w, key);
-    if (known != LS_NO_LINE || !LS_GIVEN(b->distance))
-        return known;
-    return ls_leaf_given(p->w, key, ls_words(p->w, "distance to %s", b->name.text), "mi",
-                         &b->distance);
-}
-
 /* One way; not given: nothing, said aloud. */
-static ls_sim_time way(ls_haul_planner *p, const ls_buyer *b, ls_line speed) {
+static ls_sim_time way(ls_haul_planner *p, size_t buyer, ls_line speed) {
     ls_worksheet *w = p->w;
-    ls_line distance = ls_haul_distance(p, b);
-    if (distance == LS_NO_LINE) {
+    const ls_buyer *b = &p->farm->buyers.at[buyer];
+    if (!LS_GIVEN(b->distance)) {
         ls_haul_note(p,
                      "The distance to %s is not given: no time and no cost of the road is counted.",
                      b->name.text);
         return 0;
     }
+    ls_line distance =
+        ls_leaf_given(w, ls_words(w, "plan.buyer.%s.distance", b->slug),
+                      ls_words(w, "distance to %s", b->name.text), "mi", &b->distance);
+    p->trade[buyer].distance = distance;
     return ls_haul_whole(ls_haul_seconds(p, ls_quotient(w, ls_words(w, "days-road.%s.way", b->slug),
                                                         ls_words(w, "one way to %s", b->name.text),
                                                         "min", distance, speed)));
@@ -113,6 +108,9 @@ static void day(ls_haul_planner *p) {
 void ls_haul_times(ls_haul_planner *p) {
     const ls_truck *truck = &p->farm->trucks.at[0];
     ls_haul_clock *c = &p->clock;
+    p->plan->job_efficiency = LS_NO_LINE;
+    if (p->farm->crew->loader != NULL)
+        p->plan->loading_of = p->loading_of = LS_NEW(p->arena, ls_loading, p->e->n);
     c->way = LS_NEW(p->arena, ls_sim_time, p->buyers);
     c->slats = LS_NEW(p->arena, ls_sim_time, p->lots);
     c->bucket = LS_NEW(p->arena, double, p->lots);
@@ -127,7 +125,7 @@ void ls_haul_times(ls_haul_planner *p) {
                             p->stack_tons > 0 ? "How long a truck takes to empty at the stack"
                                               : NULL)));
     for (size_t b = 0; b < p->buyers; b++)
-        c->way[b] = way(p, &p->farm->buyers.at[b], road);
+        c->way[b] = way(p, b, road);
     for (size_t i = 0; i < p->lots; i++) {
         ls_haul_loading(p, i);
         c->slats[i] = slats_time(p, i);

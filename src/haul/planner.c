@@ -38,3 +38,17 @@ double ls_haul_seconds(const ls_haul_planner *p, ls_line line) {
 ls_sim_time ls_haul_whole(double s) {
     return (ls_sim_time)floor(s + 0.5);
 }
+
+ls_line ls_haul_shared(ls_haul_planner *p, const char *key, const char *label, const char *unit,
+                       const ls_quantity *q) {
+    ls_line known = ls_line_find(p->w, key);
+    return known != LS_NO_LINE ? known : ls_leaf_given(p->w, key, label, unit, q);
+}
+
+ls_line ls_haul_exact(ls_haul_planner *p, const char *key, const char *label, const char *unit,
+                      double value) {
+    ls_line known = ls_line_find(p->w, key);
+    return known != LS_NO_LINE
+               ? known
+               : ls_leaf_exact(p->w, key, label, unit, value, LS_BY_DEFINITION, NULL);
+}

@@ -97,6 +97,8 @@ struct ls_haul_planner {
     ls_load *loads, *out;
     size_t *load_of, *out_of; /* which load of the high stage each is */
     ls_haul_trip *trips;      /* [load] */
+    ls_trade *trade;          /* [buyer], of the plan */
+    ls_loading *loading_of;   /* [lot of the estimate], of the plan */
     ls_haul_run run;
 };
 
@@ -129,5 +131,12 @@ ls_line ls_haul_given_or(ls_haul_planner *p, const char *key, const char *label,
                          const ls_quantity *q, const char *row, const char *what);
 double ls_haul_seconds(const ls_haul_planner *p, ls_line line);
 ls_sim_time ls_haul_whole(double seconds);
+
+/* A figure of the farm that several share, and one that is exact by definition; made once, found
+ * again. */
+ls_line ls_haul_shared(ls_haul_planner *p, const char *key, const char *label, const char *unit,
+                       const ls_quantity *q);
+ls_line ls_haul_exact(ls_haul_planner *p, const char *key, const char *label, const char *unit,
+                      double value);
 
 #endif

@@ -41,7 +41,7 @@ bool ls_haul_schedule(ls_haul_planner *p) {
 static bool within(const ls_load *l, ls_date day) {
     for (size_t k = 0; k < l->n; k++) {
         const ls_field *f = l->drops[k].field;
-        if (ls_haul_has_window(f) && (day < f->allowed.from || day > f->allowed.to))
+        if (!ls_field_allows(f, day))
             return false;
     }
     return true;

@@ -16,9 +16,8 @@ static ls_line density(ls_haul_planner *p) {
     ls_line *all = LS_NEW(p->arena, ls_line, p->lots);
     size_t n = 0;
     for (size_t i = 0; i < p->lots; i++) {
-        ls_line one =
-            ls_line_find(p->w, ls_words(p->w, "%s.loose_density", ls_haul_lot(p, i)->house->slug));
-        bool seen = one == LS_NO_LINE;
+        ls_line one = ls_haul_lot(p, i)->loose_density;
+        bool seen = false;
         for (size_t k = 0; k < n; k++)
             seen = seen || all[k] == one;
         if (!seen)

@@ -253,6 +253,8 @@ ls_estimate *ls_litter_lines(ls_worksheet *w, const ls_farm *f, const ls_referen
     for (size_t i = 0; i < e->n; i++)
         ask_if_empty(w, e, &e->lots[i]);
     totals(w, e);
+    e->truck_payload = ls_line_find(w, "truck-1.payload");
+    e->truck_gross = ls_line_find(w, "truck-1.gross");
     ls_litter_value(w, r, e);
     say_where_from(w, e);
     return e;

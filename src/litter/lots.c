@@ -257,6 +257,8 @@ static void lot_begin(ls_litter_house *h, ls_lot *lot, size_t k) {
     lot->slug = ls_litter_lot_slug(h, k);
     lot->code = ls_lot_code(ls_worksheet_arena(h->w), h->house, side);
     lot->made.line = LS_NO_LINE;
+    lot->loose_density = h->loose_density;
+    lot->house_length = ls_line_find(h->w, LS_KEY(h, "length"));
     lot->gone = h->gone[k].tons;
     lot->empty = h->gone[k].empty;
 }

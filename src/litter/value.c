@@ -151,6 +151,8 @@ static ls_line usable_nitrogen(const market *m) {
 
 void ls_litter_value(ls_worksheet *w, const ls_reference *r, ls_estimate *e) {
     e->value_per_ton = e->value.line = LS_NO_LINE;
+    for (int k = 0; k < LS_NUTRIENTS; k++)
+        e->price[k] = LS_NO_LINE;
     if (e->farm->fertilizer.n == 0)
         return;
     market m = {w, r, e};
@@ -158,6 +160,7 @@ void ls_litter_value(ls_worksheet *w, const ls_reference *r, ls_estimate *e) {
     ls_line amounts[] = {usable_nitrogen(&m), ls_line_find(w, "whole-farm.pounds.P2O5"),
                          ls_line_find(w, "whole-farm.pounds.K2O")};
     ls_line prices[] = {n_price, cheapest(&m, "P2O5", n_price), cheapest(&m, "K2O", n_price)};
+    e->price[LS_N] = prices[0], e->price[LS_P2O5] = prices[1], e->price[LS_K2O] = prices[2];
     static const char *const names[] = {"N", "P2O5", "K2O"};
     ls_line worth[3];
     size_t n = 0;

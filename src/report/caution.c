@@ -5,8 +5,10 @@ ls_report_caution ls_report_caution_of(const ls_view *v, const char *name) {
     const char *text = ls_row_word(row, "text");
     if (text == NULL)
         ls_fail("the table of cautions has no row %s", name);
-    return (ls_report_caution){text, row->source == NULL ? ls_status_words(LS_PRACTICE)
-                                                         : row->source->who};
+    const char *practice = ls_status_words(LS_PRACTICE);
+    return (ls_report_caution){text, ls_row_word(row, "driver"),
+                               row->source == NULL ? practice : row->source->who,
+                               row->source == NULL ? practice : row->source->id};
 }
 
 const ls_report_quarantine *ls_report_quarantine_of(const ls_view *v) {

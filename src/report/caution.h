@@ -5,9 +5,10 @@
 
 #include "littershed/report.h"
 
-/* The words of the row of that name of the table of cautions, and who says so. */
+/* The row of that name of the table of cautions: its words, and those for a driver (NULL: none);
+ * who says so, and the id of that source. */
 typedef struct {
-    const char *text, *who;
+    const char *text, *driver, *who, *source;
 } ls_report_caution;
 ls_report_caution ls_report_caution_of(const ls_view *v, const char *name);
 

@@ -34,7 +34,7 @@ static bool holds(ls_arena *a, const char *text, const char *line) {
 
 /* The bird whose starter the file began as; 0: it did not. */
 static int begun_as(ls_arena *a, const char *text) {
-    for (int bird = LS_BROILER_BREEDER; bird <= LS_DUCK; bird++) {
+    for (int bird = 1; bird < LS_BIRDS; bird++) {
         const char *starter = ls_farm_starter(a, bird);
         if (strncmp(text, starter, strcspn(starter, "\n")) == 0)
             return bird;

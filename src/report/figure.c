@@ -60,7 +60,7 @@ const char *ls_report_nutrient(int nutrient) {
 const char *ls_report_analysis(const ls_report_page *p, const ls_analysis *a) {
     if (a->report == NULL)
         return ls_arena_printf(p->arena, "published figures for %s litter",
-                               a->bird == 0 ? "broiler" : ls_bird_name(a->bird));
+                               ls_bird_tables(a->bird));
     const ls_lab *lab = a->report;
     return ls_arena_printf(
         p->arena, "%s of %s%s%s",

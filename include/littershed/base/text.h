@@ -66,5 +66,7 @@ char ls_check_character(const char *s);
 
 /* Equal texts; both may be NULL. */
 bool ls_text_same(const char *a, const char *b);
+/* Does s end with that? */
+bool ls_text_ends(const char *s, const char *end);
 
 #endif

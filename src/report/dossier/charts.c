@@ -5,42 +5,43 @@
 
 #include <math.h>
 
-static const char *shown(const ls_dossier *d, ls_line line, const char *unit) {
-    ls_report_page p = {d->view, d->view->arena, NULL};
+static const char *shown(const ls_view *v, ls_line line, const char *unit) {
+    ls_report_page p = {v, v->arena, NULL};
     return ls_paper_shown(&p, &LS_PAPER_LINE(line, unit));
 }
 
-static void bar(const ls_dossier *d, ls_chart_rows *rows, const char *label, ls_line line,
+static void bar(const ls_view *v, ls_chart_rows *rows, const char *label, ls_line line,
                 const char *unit, bool hatched) {
-    double value = ls_line_value(d->view->sheet, line);
+    double value = ls_line_value(v->sheet, line);
     if (line != LS_NO_LINE && isfinite(value))
-        *LS_PUSH(d->view->arena, rows) =
-            (ls_chart_row){label, shown(d, line, unit), value, value, value, false, hatched};
+        *LS_PUSH(v->arena, rows) =
+            (ls_chart_row){label, shown(v, line, unit), value, value, value, false, hatched};
 }
 
-const char *ls_dossier_chart_ways(const ls_dossier *d) {
+const char *ls_dossier_chart_ways(const ls_view *v, const ls_dossier *d) {
     const ls_dossier_balance *b = &d->balance;
     ls_chart_rows rows = {0};
-    bar(d, &rows, "own fields", b->own, "ton", false);
-    bar(d, &rows, "moved to others", b->moved, "ton", false);
-    bar(d, &rows, "in the stack", b->stacked, "ton", true);
-    bar(d, &rows, "still in the houses", b->left, "ton", true);
-    return ls_chart(d->view->arena, "ways", "Tons by way",
+    bar(v, &rows, "own fields", b->own, "ton", false);
+    bar(v, &rows, "moved to others", b->moved, "ton", false);
+    bar(v, &rows, "in the stack", b->stacked, "ton", true);
+    bar(v, &rows, "still in the houses", b->left, "ton", true);
+    return ls_chart(d->arena, "ways", "Tons by way",
                     "Full bars: litter on fields. Hatched bars: litter that waits.", &rows,
-                    ls_line_value(d->view->sheet, b->made),
-                    ls_arena_printf(d->view->arena, "made: %s", shown(d, b->made, "ton")));
+                    ls_line_value(v->sheet, b->made),
+                    ls_arena_printf(d->arena, "made: %s", shown(v, b->made, "ton")));
 }
 
-const char *ls_dossier_chart_field(const ls_dossier *d, const ls_dossier_field *f, size_t index) {
+const char *ls_dossier_chart_field(const ls_view *v, const ls_dossier *d, const ls_dossier_field *f,
+                                   size_t index) {
     ls_chart_rows rows = {0};
     if (f->actual.tons == LS_NO_LINE)
         return NULL;
-    bar(d, &rows, "N on an acre, plant-available", f->actual.available, "lb/ac", false);
-    bar(d, &rows, "N: need less credits", f->rates->left[LS_FIELD_N], "lb/ac", true);
-    bar(d, &rows, "P2O5 on an acre", f->actual.on_acre[LS_FIELD_P2O5], "lb/ac", false);
-    bar(d, &rows, "P2O5: what the rating allows", f->rates->phosphate_left, "lb/ac", true);
-    return ls_chart(d->view->arena, ls_arena_printf(d->view->arena, "field%zu-chart", index + 1),
-                    ls_arena_printf(d->view->arena,
+    bar(v, &rows, "N on an acre, plant-available", f->actual.available, "lb/ac", false);
+    bar(v, &rows, "N: need less credits", f->rates->left[LS_FIELD_N], "lb/ac", true);
+    bar(v, &rows, "P2O5 on an acre", f->actual.on_acre[LS_FIELD_P2O5], "lb/ac", false);
+    bar(v, &rows, "P2O5: what the rating allows", f->rates->phosphate_left, "lb/ac", true);
+    return ls_chart(d->arena, ls_arena_printf(d->arena, "field%zu-chart", index + 1),
+                    ls_arena_printf(d->arena,
                                     "Nitrogen and phosphate on %s beside their "
                                     "limits",
                                     f->field->name.text),
@@ -69,9 +70,9 @@ static bool is_pictured(const ls_dossier *d, size_t way) {
     return before < MOST_LOTS && (!any || is_hauled(d, d->ways.at[way].lot));
 }
 
-const char *ls_dossier_chart_ways_of_knowing(const ls_dossier *d) {
-    const ls_worksheet *w = d->view->sheet;
-    ls_arena *a = d->view->arena;
+const char *ls_dossier_chart_ways_of_knowing(const ls_view *v, const ls_dossier *d) {
+    const ls_worksheet *w = v->sheet;
+    ls_arena *a = d->arena;
     ls_chart_rows rows = {0};
     for (size_t i = 0; i < d->ways.n; i++) {
         const ls_dossier_way *x = &d->ways.at[i];
@@ -80,11 +81,11 @@ const char *ls_dossier_chart_ways_of_knowing(const ls_dossier *d) {
         const char *label = ls_arena_printf(a, "%s: %s", x->lot, x->way);
         double low = ls_line_value(w, x->low), high = ls_line_value(w, x->high);
         if (high - low <= 0)
-            bar(d, &rows, label, x->mid, "ton", true);
+            bar(v, &rows, label, x->mid, "ton", true);
         else if (isfinite(low) && isfinite(high))
             *LS_PUSH(a, &rows) = (ls_chart_row){
                 label,
-                ls_arena_printf(a, "%s to %s", shown(d, x->low, "ton"), shown(d, x->high, "ton")),
+                ls_arena_printf(a, "%s to %s", shown(v, x->low, "ton"), shown(v, x->high, "ton")),
                 low,
                 ls_line_value(w, x->mid),
                 high,
@@ -98,16 +99,16 @@ const char *ls_dossier_chart_ways_of_knowing(const ls_dossier *d) {
                     &rows, NAN, NULL);
 }
 
-const char *ls_dossier_chart_calendar(const ls_dossier *d) {
-    const ls_crew *crew = d->view->farm->crew;
+const char *ls_dossier_chart_calendar(const ls_view *v, const ls_dossier *d) {
+    const ls_crew *crew = d->farm->crew;
     ls_calendar_days days = {0};
     for (size_t i = 0; i < d->days.n; i++) {
         const ls_dossier_day *x = &d->days.at[i];
-        *LS_PUSH(d->view->arena, &days) = (ls_calendar_day){
-            x->day, x->loads, ls_line_value(d->view->sheet, x->tons), shown(d, x->tons, "ton")};
+        *LS_PUSH(d->arena, &days) = (ls_calendar_day){
+            x->day, x->loads, ls_line_value(v->sheet, x->tons), shown(v, x->tons, "ton")};
     }
     ls_calendar_days holds = {0};
     for (size_t i = 0; crew != NULL && i < crew->hold_days.n; i++)
-        *LS_PUSH(d->view->arena, &holds) = (ls_calendar_day){.day = crew->hold_days.at[i].day};
-    return ls_calendar(d->view->arena, &days, &holds, crew == NULL ? 0 : crew->days_off);
+        *LS_PUSH(d->arena, &holds) = (ls_calendar_day){.day = crew->hold_days.at[i].day};
+    return ls_calendar(d->arena, &days, &holds, crew == NULL ? 0 : crew->days_off);
 }

@@ -50,7 +50,7 @@ static json_t *sizes_of(const ls_view *v, const ls_dossier *d) {
 
 /* Every line that the page shows, and what it is made of. */
 static json_t *worksheet_of(const ls_view *v, const ls_dossier *d) {
-    const bool *used = ls_paper_used(ls_dossier_paper(d, false));
+    const bool *used = ls_paper_used(ls_dossier_paper(v, d, false));
     json_t *lines = json_array();
     for (size_t i = 0; i < ls_worksheet_lines(v->sheet); i++) {
         if (!used[i])
@@ -76,11 +76,11 @@ static json_t *worksheet_of(const ls_view *v, const ls_dossier *d) {
 
 const char *ls_report_dossier_json(const ls_view *v, const ls_dossier *d) {
     json_t *document = ls_report_document(v, "dossier");
-    ls_report_put(document, "printed", ls_report_day(v, d->terms.printed));
+    ls_report_put(document, "printed", ls_report_day(v, d->printed));
     ls_report_put(document, "sizes", sizes_of(v, d));
     for (size_t i = 0; ls_report_dossier_part(i) != NULL; i++)
         ls_report_put(document, ls_report_dossier_part(i),
-                      table_of(v, ls_dossier_table_of(d, ls_report_dossier_part(i))));
+                      table_of(v, ls_dossier_table_of(v, d, ls_report_dossier_part(i))));
     ls_report_put(document, "worksheet", worksheet_of(v, d));
     return ls_report_dump(v, document);
 }
@@ -95,7 +95,7 @@ static void cell_to(const ls_view *v, ls_text *t, const ls_dossier_cell *c, cons
 }
 
 const char *ls_report_dossier_csv(const ls_view *v, const ls_dossier *d, const char *part) {
-    const ls_dossier_table *table = ls_dossier_table_of(d, part);
+    const ls_dossier_table *table = ls_dossier_table_of(v, d, part);
     if (table == NULL)
         return NULL;
     ls_text *t = ls_text_new(v->arena);

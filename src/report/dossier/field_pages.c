@@ -172,13 +172,13 @@ void ls_dossier_field_pages(ls_paper *p, const ls_dossier *d, bool charts) {
     for (size_t i = 0; i < d->fields.n; i++) {
         const ls_dossier_field *f = &d->fields.at[i];
         ls_paper_heading(p, 3, ls_arena_printf(p->arena, "field%zu", i + 1), "%s%s",
-                         ls_dossier_name(d->view, f->buyer, f->field),
+                         ls_dossier_name(d->arena, f->buyer, f->field),
                          f->buyer->own.yes ? " (own field)" : "");
         basis(p, f);
         acres(p, f);
         setbacks(p, f);
         amounts(p, f);
-        const char *svg = charts ? ls_dossier_chart_field(d, f, i) : NULL;
+        const char *svg = charts ? ls_dossier_chart_field(p->view, d, f, i) : NULL;
         if (svg != NULL)
             ls_paper_chart(p, "Full bar: what went on. Hatched bar: the limit.", svg);
         spreadings(p, d, f);

@@ -90,7 +90,7 @@ static void worksheet(const ls_view *v, ls_text *t, const size_t *number) {
 }
 
 const char *ls_report_dossier_html(const ls_view *v, const ls_dossier *d) {
-    ls_paper *paper = ls_dossier_paper(d, true);
+    ls_paper *paper = ls_dossier_paper(v, d, true);
     bool *used = ls_paper_used(paper);
     size_t *number = LS_NEW(v->arena, size_t, ls_worksheet_lines(v->sheet)), n = 0;
     for (size_t i = 0; i < ls_worksheet_lines(v->sheet); i++)

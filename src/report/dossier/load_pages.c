@@ -37,7 +37,7 @@ static bool took(const ls_dossier *d, const ls_buyer *b) {
 }
 
 static void transfers(ls_paper *p, const ls_dossier *d) {
-    const ls_farm *farm = d->view->farm;
+    const ls_farm *farm = d->farm;
     for (size_t b = 0; b < farm->buyers.n; b++) {
         const ls_buyer *buyer = &farm->buyers.at[b];
         if (ls_dossier_is_own(buyer) || !took(d, buyer))
@@ -61,8 +61,8 @@ static const ls_paper_column load_columns[] = {{"entry", true}, {"date", true}, 
                                                {"truck", true}, {"driver", true}};
 
 static void corrections(ls_paper *p, const ls_dossier *d) {
-    for (size_t i = 0; d->terms.log != NULL && i < d->terms.log->entries.n; i++) {
-        const ls_log_entry *e = &d->terms.log->entries.at[i];
+    for (size_t i = 0; d->log != NULL && i < d->log->entries.n; i++) {
+        const ls_log_entry *e = &d->log->entries.at[i];
         if (e->replaces > 0)
             ls_paper_item(p, "entry %ld corrects entry %ld (%s)%s%s", e->number, e->replaces,
                           e->ticket.text, e->words[LS_LOG_NOTE][0] != '\0' ? ": " : "",
@@ -78,13 +78,13 @@ static void days(ls_paper *p, const ls_dossier *d, bool charts) {
         ROW(p, W(ls_date_words(p->arena, x->day)), W(ls_arena_printf(p->arena, "%zu", x->loads)),
             L(x->tons, "ton"));
     }
-    const char *svg = charts ? ls_dossier_chart_calendar(d) : NULL;
+    const char *svg = charts ? ls_dossier_chart_calendar(p->view, d) : NULL;
     if (svg != NULL)
         ls_paper_chart(p, "A row for each week with loads. Hatched: days off and hold days.", svg);
 }
 
 void ls_dossier_load_pages(ls_paper *p, const ls_dossier *d, bool charts) {
-    const ls_farm *farm = d->view->farm;
+    const ls_farm *farm = d->farm;
     const ls_crew *crew = farm->crew;
     ls_paper_heading(p, 2, "loads", "Loads and transfers");
     if (farm->facts != NULL && farm->facts->name.text != NULL)
@@ -102,7 +102,7 @@ void ls_dossier_load_pages(ls_paper *p, const ls_dossier *d, bool charts) {
     for (size_t i = 0; i < d->loads.n; i++) {
         const ls_dossier_load *l = &d->loads.at[i];
         ROW(p, W(number(p, l)), W(ls_date_iso(p->arena, l->hauled->day)), W(l->hauled->ticket),
-            W(ls_dossier_place(d->view, l)), L(l->tons, "ton"),
+            W(ls_dossier_place(d->arena, l)), L(l->tons, "ton"),
             W(l->hauled->weighed ? "scale" : "eye"), W(word(l, LS_LOG_TRUCK)),
             W(word(l, LS_LOG_DRIVER)));
     }

@@ -17,7 +17,7 @@ static const ls_paper_column house_columns[] = {
     {"house", true}, {"birds", true}, {"placed", true}, {"removed", true}};
 
 static void houses(ls_paper *p, const ls_dossier *d) {
-    const ls_farm *farm = d->view->farm;
+    const ls_farm *farm = d->farm;
     ls_paper_table(p, "Houses and flocks", house_columns, 4);
     for (size_t i = 0; i < farm->houses.n; i++)
         for (size_t k = 0; k < farm->houses.at[i].flocks.n; k++) {
@@ -36,7 +36,7 @@ static const ls_paper_column lot_columns[] = {{"lot", true},   {"made", false}, 
 
 static void lots(ls_paper *p, const ls_dossier *d) {
     ls_report_page page = {p->view, p->arena, NULL};
-    const ls_estimate *e = d->terms.estimate;
+    const ls_estimate *e = d->estimate;
     ls_paper_table(p, "Litter of each lot, and what is in a ton of it", lot_columns, 7);
     for (size_t i = 0; i < e->n; i++) {
         const ls_lot *l = &e->lots[i];
@@ -69,7 +69,7 @@ static void range(ls_paper *p, const ls_dossier *d) {
 }
 
 static void stack(ls_paper *p, const ls_dossier *d) {
-    const ls_stack *s = d->view->farm->stack;
+    const ls_stack *s = d->farm->stack;
     const ls_dossier_stack *x = &d->stack;
     if (s == NULL && x->days == LS_NO_LINE)
         return;
@@ -119,8 +119,8 @@ static const ls_paper_column truck_columns[] = {
 static void equipment(ls_paper *p, const ls_dossier *d) {
     ls_paper_heading(p, 3, "equipment", "Equipment");
     ls_paper_table(p, "Spreaders", truck_columns, 3);
-    for (size_t i = 0; i < d->view->farm->trucks.n; i++) {
-        const ls_truck *t = &d->view->farm->trucks.at[i];
+    for (size_t i = 0; i < d->farm->trucks.n; i++) {
+        const ls_truck *t = &d->farm->trucks.at[i];
         ROW(p, W(t->name.text), W(day(p, &t->calibrated)), W(day(p, &t->inspected)));
     }
 }
@@ -188,7 +188,7 @@ static void ways(ls_paper *p, const ls_dossier *d, bool charts) {
         const ls_dossier_way *x = &d->ways.at[i];
         ROW(p, W(x->lot), W(x->way), L(x->low, "ton"), L(x->mid, "ton"), L(x->high, "ton"));
     }
-    const char *svg = charts ? ls_dossier_chart_ways_of_knowing(d) : NULL;
+    const char *svg = charts ? ls_dossier_chart_ways_of_knowing(p->view, d) : NULL;
     if (svg != NULL)
         ls_paper_chart(p,
                        "Each way of knowing the tons, and what the loads tell: lots with loads, "

@@ -7,6 +7,18 @@
 #define L(line, unit) LS_PAPER_LINE(line, unit)
 #define ROW(p, ...) ls_paper_row((p), (const ls_paper_cell[]){__VA_ARGS__})
 
+const char *ls_dossier_what(const ls_view *v, const ls_dossier_finding *f) {
+    const ls_report_page p = {v, v->arena, NULL};
+    ls_text *t = ls_text_new(v->arena);
+    const char *rest = f->what, *mark;
+    for (size_t k = 0; rest != NULL && (mark = strstr(rest, LS_FIGURE)) != NULL; k++) {
+        ls_text_add_n(t, rest, (size_t)(mark - rest));
+        ls_text_add(t, ls_report_line(&p, f->figures[k].line, f->figures[k].unit));
+        rest = mark + strlen(LS_FIGURE);
+    }
+    return t->n == 0 ? rest : ls_arena_printf(v->arena, "%s%s", t->s, rest);
+}
+
 const char *ls_dossier_found_words(const ls_dossier_finding *f) {
     return f->about == LS_ABOUT_LIMIT ? (f->required ? "limit exceeded" : "caution")
            : f->found == LS_FOUND     ? "present"
@@ -15,7 +27,7 @@ const char *ls_dossier_found_words(const ls_dossier_finding *f) {
 }
 
 const char *ls_dossier_whose(const ls_dossier *d, const ls_dossier_finding *f) {
-    ls_arena *a = d->view->arena;
+    ls_arena *a = d->arena;
     const char *cite = f->cite != NULL ? f->cite : f->source != NULL ? f->source : "";
     if (f->about == LS_ABOUT_LIMIT)
         return cite[0] != '\0' ? cite : "the farm's own figures";
@@ -41,7 +53,7 @@ static const ls_paper_column two[] = {{"", true}, {"", true}};
 static const ls_paper_column figures[] = {{"", true}, {"figure", false}};
 
 static void farm_facts(ls_paper *p, const ls_dossier *d) {
-    const ls_farm_facts *facts = d->view->farm->facts;
+    const ls_farm_facts *facts = d->farm->facts;
     ls_arena *a = p->arena;
     ls_paper_table(p, "The farm", two, 2);
     if (facts != NULL) {
@@ -64,12 +76,12 @@ static void farm_facts(ls_paper *p, const ls_dossier *d) {
             ROW(p, W("prepared by"), W(facts->prepared_by.text));
     }
     ROW(p, W("haul log"),
-        W(d->terms.log == NULL || d->terms.log->entries.n == 0
+        W(d->log == NULL || d->log->entries.n == 0
               ? "no load is logged yet"
-              : ls_arena_printf(a, "%s; entries: %zu; loads that stand: %zu", d->terms.log->path,
-                                d->terms.log->entries.n, d->loads.n)));
-    if (d->terms.printed != LS_NO_DATE)
-        ROW(p, W("printed"), W(ls_date_iso(a, d->terms.printed)));
+              : ls_arena_printf(a, "%s; entries: %zu; loads that stand: %zu", d->log->path,
+                                d->log->entries.n, d->loads.n)));
+    if (d->printed != LS_NO_DATE)
+        ROW(p, W("printed"), W(ls_date_iso(a, d->printed)));
 }
 
 static void books(ls_paper *p, const ls_dossier *d) {
@@ -137,7 +149,7 @@ static const char *records_asked(const ls_dossier *d) {
     static const char *const whose[] = {[LS_RECORDS_FEDERAL] = "federal",
                                         [LS_RECORDS_STATE] = "state",
                                         [LS_RECORDS_BOTH] = "federal and state"};
-    const ls_farm_facts *facts = d->view->farm->facts;
+    const ls_farm_facts *facts = d->farm->facts;
     return facts != NULL && facts->plan != NULL && facts->plan->records.is != 0
                ? whose[facts->plan->records.is]
                : NULL;
@@ -155,11 +167,11 @@ static const char *size_alone(const ls_dossier *d) {
 static const char *size_words(const ls_dossier *d) {
     const char *asked = records_asked(d);
     if (asked != NULL)
-        return ls_arena_printf(d->view->arena,
+        return ls_arena_printf(d->arena,
                                "%s The plan section of the farm file says whose records are asked "
                                "for: %s. Those are treated as required here.",
                                size_alone(d), asked);
-    return ls_arena_printf(d->view->arena, "%s Federal records are %s", size_alone(d),
+    return ls_arena_printf(d->arena, "%s Federal records are %s", size_alone(d),
                            d->large ? "treated as required here."
                                     : "shown as good practice, unless records: under farm: plan "
                                       "says otherwise. A permit may ask for them of a smaller farm "
@@ -192,11 +204,11 @@ static bool of_entry(const ls_dossier_finding *f) {
            strncmp(f->mend, again, sizeof again - 1) == 0;
 }
 
-static bool alike(const ls_dossier_finding *a, const ls_dossier_finding *b) {
+static bool alike(const ls_view *v, const ls_dossier_finding *a, const ls_dossier_finding *b) {
     return strcmp(a->item, b->item) == 0 && a->found == b->found && a->required == b->required &&
            a->about == b->about && a->about != LS_ABOUT_LIMIT &&
            ((of_entry(a) && of_entry(b)) || ls_text_same(a->mend, b->mend)) &&
-           ls_text_same(a->what, b->what);
+           ls_text_same(ls_dossier_what(v, a), ls_dossier_what(v, b));
 }
 
 /* What it is about and where to write. */
@@ -207,12 +219,12 @@ static void name_one(ls_text *t, const ls_dossier_finding *f, bool first) {
 }
 
 /* All that the i-th finding and those like it are about; NULL: it was told with one before. */
-static const char *all_of(const ls_dossier *d, size_t i, bool *several) {
+static const char *all_of(const ls_view *v, const ls_dossier *d, size_t i, bool *several) {
     enum { MOST_NAMED = 12 };
-    ls_text *t = ls_text_new(d->view->arena);
+    ls_text *t = ls_text_new(d->arena);
     size_t n = 0;
     for (size_t k = 0; k < d->findings.n; k++) {
-        if (k != i && !alike(&d->findings.at[k], &d->findings.at[i]))
+        if (k != i && !alike(v, &d->findings.at[k], &d->findings.at[i]))
             continue;
         if (k < i)
             return NULL;
@@ -236,14 +248,14 @@ static void list(ls_paper *p, const ls_dossier *d, const char *caption, const ch
             continue;
         n++;
         bool several;
-        const char *of = all_of(d, i, &several);
+        const char *of = all_of(p->view, d, i, &several);
         if (of == NULL)
             continue;
         const char *where =
             limits && f->where[0] != '\0' ? ls_arena_printf(p->arena, " (%s)", f->where) : "";
         ROW(p, W(ls_arena_printf(p->arena, "%s (%s)", f->words, ls_dossier_whose(d, f))), W(of),
-            W(ls_arena_printf(p->arena, "%s%s. To mend it: %s%s.", f->what, where,
-                              f->mend != NULL ? f->mend : "ask the plan writer",
+            W(ls_arena_printf(p->arena, "%s%s. To mend it: %s%s.", ls_dossier_what(p->view, f),
+                              where, f->mend != NULL ? f->mend : "ask the plan writer",
                               several && of_entry(f) ? ", and so for each" : "")));
     }
     if (n == 0)
@@ -257,7 +269,7 @@ static const ls_paper_column tally_columns[] = {
 static const char *found_words(const ls_dossier *d, const char *item) {
     static const ls_found states[] = {LS_MISSING, LS_FOUND, LS_NO_MATTER};
     static const char *const words[] = {"missing", "present", "does not apply"};
-    ls_text *t = ls_text_new(d->view->arena);
+    ls_text *t = ls_text_new(d->arena);
     for (size_t s = 0; s < 3; s++) {
         size_t n = 0;
         for (size_t k = 0; k < d->findings.n; k++)

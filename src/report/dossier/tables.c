@@ -11,13 +11,13 @@
 #define ROW(d, t, ...) push((d), (t), (const ls_dossier_cell[]){__VA_ARGS__})
 
 static void push(const ls_dossier *d, ls_dossier_table *t, const ls_dossier_cell *cells) {
-    ls_dossier_cell *row = LS_NEW(d->view->arena, ls_dossier_cell, t->n);
+    ls_dossier_cell *row = LS_NEW(d->arena, ls_dossier_cell, t->n);
     memcpy(row, cells, t->n * sizeof *row);
-    *LS_PUSH(d->view->arena, &t->rows) = row;
+    *LS_PUSH(d->arena, &t->rows) = row;
 }
 
 static const char *iso(const ls_dossier *d, ls_date day) {
-    return day == LS_NO_DATE ? NULL : ls_date_iso(d->view->arena, day);
+    return day == LS_NO_DATE ? NULL : ls_date_iso(d->arena, day);
 }
 
 static const ls_dossier_column balance_columns[] = {{"way", NULL}, {"tons", "ton"}};
@@ -45,8 +45,8 @@ static const ls_dossier_column lot_columns[] = {{"lot", NULL},
                                                 {"report_date", NULL},
                                                 {"cleared", NULL}};
 static void lots(const ls_dossier *d, ls_dossier_table *t) {
-    for (size_t i = 0; i < d->terms.estimate->n; i++) {
-        const ls_lot *l = &d->terms.estimate->lots[i];
+    for (size_t i = 0; i < d->estimate->n; i++) {
+        const ls_lot *l = &d->estimate->lots[i];
         const ls_lab *lab = l->analysis->report;
         ROW(d, t, W(l->name), L(l->made.line != LS_NO_LINE ? l->made.line : l->tons.line),
             L(l->gone), L(l->tons.line), L(l->per_ton[LS_N].line), L(l->per_ton[LS_P2O5].line),
@@ -128,7 +128,7 @@ static void loads(const ls_dossier *d, ls_dossier_table *t) {
         const ls_dossier_load *l = &d->loads.at[i];
         ROW(d, t, N(l->hauled->log_entry), W(l->hauled->ticket), W(l->lot->name),
             W(l->hauled->from_stack ? "stack" : "house"), W(iso(d, l->hauled->day)),
-            W(ls_dossier_place(d->view, l)), L(l->tons), W(l->hauled->weighed ? "yes" : "no"),
+            W(ls_dossier_place(d->arena, l)), L(l->tons), W(l->hauled->weighed ? "yes" : "no"),
             W(word(l, LS_LOG_TRUCK)), W(word(l, LS_LOG_DRIVER)), W(word(l, LS_LOG_WEATHER_BEFORE)),
             W(word(l, LS_LOG_WEATHER)), W(word(l, LS_LOG_WEATHER_AFTER)), W(word(l, LS_LOG_SOIL)),
             W(word(l, LS_LOG_INCORPORATED)));
@@ -141,8 +141,8 @@ static const ls_dossier_column transfer_columns[] = {
     {"address", NULL},  {"field", NULL},      {"stream", NULL},        {"tons", "ton"},
     {"analysis", NULL}, {"received_by", NULL}};
 static void transfers(const ls_dossier *d, ls_dossier_table *t) {
-    const ls_farm_facts *facts = d->view->farm->facts;
-    const ls_crew *crew = d->view->farm->crew;
+    const ls_farm_facts *facts = d->farm->facts;
+    const ls_crew *crew = d->farm->crew;
     for (size_t i = 0; i < d->loads.n; i++) {
         const ls_dossier_load *l = &d->loads.at[i];
         for (size_t k = 0; k < l->n; k++) {
@@ -167,8 +167,8 @@ static void findings(const ls_dossier *d, ls_dossier_table *t) {
     for (size_t i = 0; i < d->findings.n; i++) {
         const ls_dossier_finding *f = &d->findings.at[i];
         ROW(d, t, W(f->item), W(f->words), W(f->of), W(ls_dossier_found_words(f)),
-            W(f->required_by), W(f->required ? "yes" : "no"), W(f->cite), W(f->what), W(f->where),
-            W(f->mend));
+            W(f->required_by), W(f->required ? "yes" : "no"), W(f->cite),
+            W(ls_dossier_what(t->view, f)), W(f->where), W(f->mend));
     }
 }
 
@@ -187,8 +187,8 @@ static void ledger(const ls_dossier *d, ls_dossier_table *t) {
         for (size_t k = 0; k < f->ledger.n; k++) {
             const ls_dossier_ledger *y = &f->ledger.at[k];
             ROW(d, t, W(f->buyer->name.text), W(f->field->name.text),
-                W(ls_arena_printf(d->view->arena, "%d", y->year)), L(y->on), L(y->removed),
-                L(y->left), W(y->from), L(y->other), W(y->note));
+                W(ls_arena_printf(d->arena, "%d", y->year)), L(y->on), L(y->removed), L(y->left),
+                W(y->from), L(y->other), W(y->note));
         }
         if (f->ledger_after != LS_NO_LINE)
             ROW(d, t, W(f->buyer->name.text), W(f->field->name.text), W("this litter"),
@@ -204,14 +204,13 @@ static void years(const ls_dossier *d, ls_dossier_table *t) {
     for (size_t i = 0; i < d->years.n; i++) {
         const ls_dossier_year *y = &d->years.at[i];
         ROW(d, t, W(y->name), L(y->birds), L(y->out), L(y->own), L(y->moved), L(y->acres),
-            L(y->used), W(i == 0 ? "this file" : d->terms.earlier[i - 1].file));
+            L(y->used), W(y->file));
     }
     const ls_dossier_months *m = &d->months;
     if (m->to != LS_NO_DATE)
         ROW(d, t,
-            W(ls_arena_printf(d->view->arena, "12 months, %s to %s",
-                              ls_date_iso(d->view->arena, m->from),
-                              ls_date_iso(d->view->arena, m->to))),
+            W(ls_arena_printf(d->arena, "12 months, %s to %s", ls_date_iso(d->arena, m->from),
+                              ls_date_iso(d->arena, m->to))),
             L(m->housed), L(m->out), L(m->own), L(m->moved), L(m->acres), L(m->used),
             W("all files"));
 }
@@ -291,12 +290,14 @@ const char *ls_report_dossier_part(size_t index) {
     return index < COUNT(parts) ? parts[index].name : NULL;
 }
 
-const ls_dossier_table *ls_dossier_table_of(const ls_dossier *d, const char *name) {
+const ls_dossier_table *ls_dossier_table_of(const ls_view *v, const ls_dossier *d,
+                                            const char *name) {
     for (size_t i = 0; i < COUNT(parts); i++) {
         if (strcmp(parts[i].name, name) != 0)
             continue;
-        ls_dossier_table *t = LS_NEW(d->view->arena, ls_dossier_table, 1);
-        *t = (ls_dossier_table){.name = name, .n = parts[i].n, .columns = parts[i].columns};
+        ls_dossier_table *t = LS_NEW(d->arena, ls_dossier_table, 1);
+        *t = (ls_dossier_table){
+            .name = name, .view = v, .n = parts[i].n, .columns = parts[i].columns};
         parts[i].fill(d, t);
         return t;
     }

@@ -2,7 +2,7 @@
 #ifndef REPORT_DOSSIER_TABLES_H
 #define REPORT_DOSSIER_TABLES_H
 
-#include "dossier.h"
+#include "report/page.h"
 
 /* Words; or a line in the unit of its column; or a count. */
 typedef struct {
@@ -19,12 +19,14 @@ typedef struct {
 
 typedef struct {
     const char *name;
+    const ls_view *view;
     size_t n;
     const ls_dossier_column *columns;
     LS_LIST(const ls_dossier_cell *) rows;
 } ls_dossier_table;
 
 /* The table of that name; NULL: there is none. */
-const ls_dossier_table *ls_dossier_table_of(const ls_dossier *d, const char *name);
+const ls_dossier_table *ls_dossier_table_of(const ls_view *v, const ls_dossier *d,
+                                            const char *name);
 
 #endif

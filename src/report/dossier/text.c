@@ -1,10 +1,10 @@
 #include "paper.h"
 
-ls_paper *ls_dossier_paper(const ls_dossier *d, bool charts) {
-    ls_paper *p = ls_paper_new(d->view);
+ls_paper *ls_dossier_paper(const ls_view *v, const ls_dossier *d, bool charts) {
+    ls_paper *p = ls_paper_new(v);
     ls_dossier_summary(p, d);
-    if (charts && ls_dossier_chart_ways(d) != NULL)
-        ls_paper_chart(p, "Tons by way.", ls_dossier_chart_ways(d));
+    if (charts && ls_dossier_chart_ways(v, d) != NULL)
+        ls_paper_chart(p, "Tons by way.", ls_dossier_chart_ways(v, d));
     ls_dossier_audit_pages(p, d);
     ls_dossier_litter_pages(p, d, charts);
     ls_dossier_field_pages(p, d, charts);
@@ -35,7 +35,7 @@ static void appendix(const ls_paper *paper, ls_report_page *page) {
 
 const char *ls_report_dossier_text(const ls_view *v, const ls_dossier *d) {
     ls_report_page *page = ls_report_begin(v, "Dossier: where every ton of litter went");
-    ls_paper *paper = ls_dossier_paper(d, false);
+    ls_paper *paper = ls_dossier_paper(v, d, false);
     ls_paper_text(paper, page);
     appendix(paper, page);
     return ls_report_end(page);

@@ -75,7 +75,7 @@ static size_t how_many(const ls_view *v, const ls_plan *plan, const ls_buyer *b,
                        const void *of, ls_date day) {
     size_t n = 0;
     for (size_t i = 0; i < plan->loads_n + plan->out_n; i++) {
-        const ls_load *l = i < plan->loads_n ? &plan->loads[i] : &plan->out[i - plan->loads_n];
+        const ls_load *l = ls_plan_load(plan, i);
         n += l->buyer == b && l->certainty == LS_FIRM && !is_gone(v, l->ticket) &&
              has(l, what, of, day);
     }
@@ -87,7 +87,7 @@ static void compare_firm(const ls_view *v, ls_report_buyer_change *c, const ls_p
                          const ls_plan *other) {
     const ls_buyer *b = c->buyer;
     for (size_t i = 0; i < one->loads_n + one->out_n; i++) {
-        const ls_load *l = i < one->loads_n ? &one->loads[i] : &one->out[i - one->loads_n];
+        const ls_load *l = ls_plan_load(one, i);
         if (l->buyer != b || l->certainty != LS_FIRM || is_gone(v, l->ticket))
             continue;
         ls_date day = l->from_stack ? l->from : l->day;

@@ -1,7 +1,6 @@
 #include "days.h"
 
 #include "report/figure.h"
-#include "sums.h"
 
 #include <limits.h>
 
@@ -147,7 +146,7 @@ void ls_report_calendar(ls_report_page *p, const ls_estimate *e, const ls_plan *
     ls_report_say(p, 2, "Start %s, finish %s, working days: %ld.",
                   ls_date_words(p->arena, plan->start), ls_date_words(p->arena, plan->finish),
                   plan->working_days);
-    if (!ls_report_all_placed(p->view, plan))
+    if (!plan->all_placed[LS_STAGES - 1])
         ls_report_say(
             p, 2,
             "These are the days of the loads above. Litter without a home is still in the "
@@ -210,15 +209,8 @@ static const ls_report_column loader_columns[] = {
 };
 enum { LOADER_COLUMNS = sizeof loader_columns / sizeof *loader_columns };
 
-static const char *of_house(const ls_report_page *p, const ls_house *h, const char *what,
-                            const char *unit) {
-    ls_line line =
-        ls_line_find(p->view->sheet, ls_words(p->view->sheet, "days-loading.%s.%s", h->slug, what));
-    return ls_report_line_number(p, line, unit);
-}
-
 void ls_report_loader(ls_report_page *p, const ls_estimate *e, const ls_plan *plan) {
-    if (e->farm->crew == NULL || e->farm->crew->loader == NULL || plan->loads_n == 0)
+    if (plan->loading_of == NULL || plan->loads_n == 0)
         return;
     ls_report_heading(p, "THE LOADER");
     ls_report_heads(p, loader_columns, LOADER_COLUMNS);
@@ -232,15 +224,16 @@ void ls_report_loader(ls_report_page *p, const ls_estimate *e, const ls_plan *pl
     ls_report_row(p, loader_columns, LOADER_COLUMNS, heads);
     for (size_t i = 0; i < e->n; i++) {
         const ls_house *h = e->lots[i].house;
+        const ls_loading *of = &plan->loading_of[i];
         if (i > 0 && h == e->lots[i - 1].house)
             continue;
         const char *cells[LOADER_COLUMNS] = {h->name.text,
-                                             of_house(p, h, "bucket", "ton"),
-                                             of_house(p, h, "buckets", ""),
-                                             of_house(p, h, "time", "min"),
-                                             of_house(p, h, "steady", "ton/h"),
-                                             of_house(p, h, "production", "ton/h"),
-                                             of_house(p, h, "volume", "yd3/h")};
+                                             ls_report_line_number(p, of->bucket, "ton"),
+                                             ls_report_line_number(p, of->buckets, ""),
+                                             ls_report_line_number(p, of->time, "min"),
+                                             ls_report_line_number(p, of->steady, "ton/h"),
+                                             ls_report_line_number(p, of->production, "ton/h"),
+                                             ls_report_line_number(p, of->volume, "yd3/h")};
         ls_report_row(p, loader_columns, LOADER_COLUMNS, cells);
     }
     ls_report_say(p, 2,
@@ -248,5 +241,5 @@ void ls_report_loader(ls_report_page *p, const ls_estimate *e, const ls_plan *pl
                   "in an hour of steady loading, as the days above reckon. With pauses: heaped "
                   "bucket x fill x cycles an hour x the share of an hour that loaders usually work "
                   "(%s). If yours rests that much, count it in the hours of the day.",
-                  ls_report_line(p, ls_line_find(p->view->sheet, "loader-1.job-efficiency"), "%"));
+                  ls_report_line(p, plan->job_efficiency, "%"));
 }

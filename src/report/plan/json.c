@@ -1,6 +1,5 @@
 #include "changes.h"
 #include "days_json.h"
-#include "sums.h"
 #include "why.h"
 #include "worth.h"
 
@@ -97,10 +96,12 @@ static bool comes_out(const ls_plan *plan, const ls_lot *lot) {
     return false;
 }
 
-static json_t *stack(const ls_view *v, const ls_estimate *e, const ls_plan *plan) {
+static json_t *stack(const ls_view *v, const ls_plan_sums *s) {
+    const ls_estimate *e = s->estimate;
+    const ls_plan *plan = s->plan;
     json_t *list = json_array();
     for (size_t i = 0; i < e->n; i++) {
-        ls_line in = ls_report_stacked_tons(v, &e->lots[i]);
+        ls_line in = s->stacked[i];
         if (in == LS_NO_LINE && !comes_out(plan, &e->lots[i]))
             continue;
         json_t *object = json_object();
@@ -114,17 +115,17 @@ static json_t *stack(const ls_view *v, const ls_estimate *e, const ls_plan *plan
 }
 
 /* What each buyer pays at the middle stage; buyers that get nothing then are left out. */
-static json_t *income(const ls_view *v, const ls_estimate *e) {
+static json_t *income(const ls_view *v, const ls_plan_sums *s) {
     json_t *list = json_array();
-    for (size_t i = 0; i < e->farm->buyers.n; i++) {
-        const ls_buyer *b = &e->farm->buyers.at[i];
-        ls_line paid = ls_report_buyer_income(v, b), tons = ls_report_buyer_middle(v, b);
-        if (tons == LS_NO_LINE)
+    for (size_t i = 0; i < s->estimate->farm->buyers.n; i++) {
+        const ls_buyer *b = &s->estimate->farm->buyers.at[i];
+        const ls_trade *t = &s->plan->trade[i];
+        if (t->tons == LS_NO_LINE)
             continue;
         json_t *object = json_object();
         ls_report_put(object, "buyer", ls_report_string(b->name.text));
-        ls_report_put(object, "tons", ls_report_line_figure(v, tons, "ton"));
-        ls_report_put(object, "paid", ls_report_line_figure(v, paid, "$"));
+        ls_report_put(object, "tons", ls_report_line_figure(v, t->tons, "ton"));
+        ls_report_put(object, "paid", ls_report_line_figure(v, t->income, "$"));
         ls_report_append(list, object);
     }
     return list;
@@ -196,12 +197,13 @@ static json_t *changes(const ls_view *v, const ls_plan *plan) {
     return object;
 }
 
-const char *ls_report_plan_json(const ls_view *v, const ls_estimate *e, const ls_plan *p) {
+const char *ls_report_plan_json(const ls_view *v, const ls_plan_sums *s) {
+    const ls_plan *p = s->plan;
     json_t *document = ls_report_document(v, "plan"), *loads = json_array();
     for (size_t i = 0; i < p->loads_n; i++)
         ls_report_append(loads, one_load(v, &p->loads[i]));
     ls_report_put(document, "loads", loads);
-    ls_report_put(document, "stack", stack(v, e, p));
+    ls_report_put(document, "stack", stack(v, s));
     ls_report_put(document, "placed_tons", by_stage(v, p->straight));
     ls_report_put(document, "stacked_tons", by_stage(v, p->stacked));
     ls_report_put(document, "unplaced_tons", by_stage(v, p->unplaced));
@@ -210,10 +212,10 @@ const char *ls_report_plan_json(const ls_view *v, const ls_estimate *e, const ls
     ls_report_put(document, "gap_pct", ls_report_figure(p->gap_percent, ""));
     ls_report_put(document, "days", ls_report_days_json(v, p));
     ls_report_put(document, "changes", changes(v, p));
-    ls_line there = ls_report_still_stacked(v);
+    ls_line there = s->still_stacked;
     ls_report_put(document, "in_stack_tons",
                   there == LS_NO_LINE ? json_real(0) : ls_report_line_figure(v, there, "ton"));
-    ls_report_put(document, "income", income(v, e));
+    ls_report_put(document, "income", income(v, s));
     ls_report_put(document, "costs", costs(v, p));
     ls_report_words notes = ls_report_why(v, p);
     for (size_t i = 0; i < p->notes.n; i++)

@@ -1,7 +1,6 @@
 #include "loads.h"
 
 #include "report/figure.h"
-#include "sums.h"
 #include "why.h"
 
 #include <string.h>
@@ -16,24 +15,23 @@ static const ls_report_column promise_columns[] = {
 };
 enum { PROMISE_COLUMNS = sizeof promise_columns / sizeof *promise_columns };
 
-static void promise(ls_report_page *p, const ls_plan *plan, const ls_buyer *b) {
+static void promise(ls_report_page *p, const ls_buyer *b, const ls_buyer_sum *s) {
     const char *cells[PROMISE_COLUMNS] = {b->name.text};
     for (int c = LS_FIRM; c < LEVELS; c++) {
-        ls_line tons = ls_report_buyer_tons(p->view, b, (ls_certainty)c);
-        size_t loads = ls_report_buyer_loads(plan, b, (ls_certainty)c);
-        cells[1 + 2 * c] = loads == 0 ? "-" : ls_arena_printf(p->arena, "%zu", loads);
-        cells[2 + 2 * c] = tons == LS_NO_LINE ? "-" : ls_report_line_number(p, tons, "ton");
+        cells[1 + 2 * c] = s->loads[c] == 0 ? "-" : ls_arena_printf(p->arena, "%zu", s->loads[c]);
+        cells[2 + 2 * c] = s->loads[c] == 0 ? "-" : ls_report_line_number(p, s->tons[c], "ton");
     }
     ls_report_row(p, promise_columns, PROMISE_COLUMNS, cells);
 }
 
-void ls_report_promises(ls_report_page *p, const ls_estimate *e, const ls_plan *plan) {
+void ls_report_promises(ls_report_page *p, const ls_plan_sums *s) {
+    const ls_estimate *e = s->estimate;
     const char *ton = ls_report_unit(p, "ton");
     ls_report_heading(p, "WHO CAN BE PROMISED WHAT TODAY");
     ls_report_row(p, promise_columns, PROMISE_COLUMNS,
                   (const char *[]){"Buyer", "firm", ton, "likely", ton, "possible", ton});
     for (size_t i = 0; i < e->farm->buyers.n; i++)
-        promise(p, plan, &e->farm->buyers.at[i]);
+        promise(p, &e->farm->buyers.at[i], &s->buyers[i]);
     ls_report_blank(p);
     ls_report_say(p, 2,
                   "Loads beside their tons. Firm loads can be promised today; the chance that all "
@@ -126,24 +124,23 @@ static void out_row(ls_report_page *p, const ls_load *load) {
         ls_report_say(p, 21, "not before %s", ls_date_words(p->arena, load->from));
 }
 
-void ls_report_stack(ls_report_page *p, const ls_estimate *e, const ls_plan *plan) {
-    ls_line before = ls_report_stacked_before(p->view);
-    bool any = plan->out_n > 0 || before != LS_NO_LINE;
+void ls_report_stack(ls_report_page *p, const ls_plan_sums *s) {
+    const ls_estimate *e = s->estimate;
+    const ls_plan *plan = s->plan;
+    bool any = plan->out_n > 0 || s->before != LS_NO_LINE;
     for (size_t i = 0; i < e->n; i++)
-        any = any || ls_report_stacked_tons(p->view, &e->lots[i]) != LS_NO_LINE;
+        any = any || s->stacked[i] != LS_NO_LINE;
     if (!any)
         return;
     ls_report_heading(p, "THE STACK");
-    for (size_t i = 0; i < e->n; i++) {
-        ls_line in = ls_report_stacked_tons(p->view, &e->lots[i]);
-        if (in != LS_NO_LINE)
-            ls_report_say(p, 2, "In: %s of %s", ls_report_line(p, in, "ton"),
+    for (size_t i = 0; i < e->n; i++)
+        if (s->stacked[i] != LS_NO_LINE)
+            ls_report_say(p, 2, "In: %s of %s", ls_report_line(p, s->stacked[i], "ton"),
                           ls_report_name(p, e->lots[i].name, NAME));
-    }
-    if (before != LS_NO_LINE)
+    if (s->before != LS_NO_LINE)
         ls_report_say(p, 2, "Hauled into it already, by the haul log: %s; still there: %s",
-                      ls_report_line(p, before, "ton"),
-                      ls_report_line(p, ls_report_still_stacked(p->view), "ton"));
+                      ls_report_line(p, s->before, "ton"),
+                      ls_report_line(p, s->still_stacked, "ton"));
     if (plan->stack_left != LS_NO_LINE)
         ls_report_say(p, 2, "Room left in the middle case: %s of %s",
                       ls_report_line(p, plan->stack_left, "ton"),
@@ -169,7 +166,7 @@ static const char *rates_on(ls_report_page *p, const ls_plan *plan, const ls_fie
     const char *told[MOST];
     size_t n = 0;
     for (size_t i = 0; i < plan->loads_n + plan->out_n; i++) {
-        const ls_load *load = i < plan->loads_n ? &plan->loads[i] : &plan->out[i - plan->loads_n];
+        const ls_load *load = ls_plan_load(plan, i);
         for (size_t k = 0; k < load->n; k++) {
             if (load->drops[k].field != f)
                 continue;
@@ -187,7 +184,9 @@ static const char *rates_on(ls_report_page *p, const ls_plan *plan, const ls_fie
     return t->s;
 }
 
-void ls_report_fields(ls_report_page *p, const ls_estimate *e, const ls_plan *plan) {
+void ls_report_fields(ls_report_page *p, const ls_plan_sums *s) {
+    const ls_estimate *e = s->estimate;
+    const ls_plan *plan = s->plan;
     bool several = false;
     ls_report_heading(p, "FIELD BY FIELD, ALL LOADS TOGETHER");
     ls_report_row(
@@ -198,12 +197,12 @@ void ls_report_fields(ls_report_page *p, const ls_estimate *e, const ls_plan *pl
         const ls_buyer *b = &e->farm->buyers.at[i];
         for (size_t k = 0; k < b->fields.n; k++) {
             const ls_field *f = &b->fields.at[k];
-            ls_line tons = ls_report_field_tons(p->view, b, f);
-            bool any = tons != LS_NO_LINE;
+            const ls_field_sum *sum = &s->buyers[i].fields[k];
+            bool any = sum->tons != LS_NO_LINE;
             const char *cells[FIELD_COLUMNS] = {
                 ls_arena_printf(p->arena, "%s, %s", b->name.text, f->name.text),
-                any ? ls_report_line_number(p, tons, "ton") : "-",
-                any ? ls_report_line_number(p, ls_report_field_acres(p->view, b, f), "ac") : "-",
+                any ? ls_report_line_number(p, sum->tons, "ton") : "-",
+                any ? ls_report_line_number(p, sum->acres, "ac") : "-",
                 any ? rates_on(p, plan, f) : "-"};
             ls_report_row(p, field_columns, FIELD_COLUMNS, cells);
             several = several || strstr(cells[3], " or ") != NULL;

@@ -2,7 +2,6 @@
 #include "report/figure.h"
 #include "days.h"
 #include "loads.h"
-#include "sums.h"
 #include "why.h"
 #include "worth.h"
 
@@ -26,7 +25,7 @@ static void where_it_goes(ls_report_page *p, const ls_plan *plan) {
     stages(p, "Straight to fields", plan->straight);
     stages(p, "Into the stack", plan->stacked);
     stages(p, "NO HOME: nowhere may take it", plan->unplaced);
-    if (ls_report_all_placed(p->view, plan))
+    if (plan->all_placed[LS_STAGES - 1])
         ls_report_say(p, 2, "All litter has a home; a rest below one drop is rounding.");
     else
         ls_report_say(p, 2,
@@ -50,13 +49,12 @@ static void money_row(ls_report_page *p, const char *label, ls_line line) {
                       (const char *[]){label, ls_report_line_number(p, line, "$")});
 }
 
-static void paid_row(ls_report_page *p, const ls_buyer *b) {
-    ls_line tons = ls_report_buyer_middle(p->view, b);
-    if (tons != LS_NO_LINE)
+static void paid_row(ls_report_page *p, const ls_buyer *b, const ls_trade *t) {
+    if (t->tons != LS_NO_LINE)
         money_row(p,
                   ls_arena_printf(p->arena, "%s pays for %s", ls_report_name(p, b->name.text, 22),
-                                  ls_report_line(p, tons, "ton")),
-                  ls_report_buyer_income(p->view, b));
+                                  ls_report_line(p, t->tons, "ton")),
+                  t->income);
 }
 
 static void money(ls_report_page *p, const ls_estimate *e, const ls_plan *plan) {
@@ -64,7 +62,7 @@ static void money(ls_report_page *p, const ls_estimate *e, const ls_plan *plan) 
     if (p->view->farm->hauled.n > 0)
         ls_report_say(p, 2, "Of what is still to be hauled.");
     for (size_t i = 0; i < e->farm->buyers.n; i++)
-        paid_row(p, &e->farm->buyers.at[i]);
+        paid_row(p, &e->farm->buyers.at[i], &plan->trade[i]);
     money_row(p, "Income, delivered and spread", plan->income);
     for (int i = 0; i < LS_COSTS; i++)
         money_row(p, ls_arena_printf(p->arena, "less %s", ls_cost_name(i)), plan->cost[i]);
@@ -115,9 +113,9 @@ static bool has_slats(const ls_estimate *e) {
     return false;
 }
 
-static bool uses_stack(const ls_report_page *p, const ls_estimate *e) {
-    for (size_t i = 0; i < e->n; i++)
-        if (ls_report_stacked_tons(p->view, &e->lots[i]) != LS_NO_LINE)
+static bool uses_stack(const ls_plan_sums *s) {
+    for (size_t i = 0; i < s->estimate->n; i++)
+        if (s->stacked[i] != LS_NO_LINE)
             return true;
     return false;
 }
@@ -127,17 +125,17 @@ static void caution(ls_report_page *p, const char *name) {
     ls_report_item(p, 2, "%s (%s)", c.text, c.who);
 }
 
-static void cautions(ls_report_page *p, const ls_estimate *e) {
+static void cautions(ls_report_page *p, const ls_plan_sums *s) {
     ls_report_heading(p, "TAKE CARE");
     caution(p, "ammonia");
     caution(p, "dust");
     caution(p, "histoplasmosis");
-    if (has_slats(e))
+    if (has_slats(s->estimate))
         caution(p, "lifting");
     caution(p, "raised_bed");
     caution(p, "covered_load");
     caution(p, "carcasses");
-    if (uses_stack(p, e))
+    if (uses_stack(s))
         caution(p, "stack_fire");
 }
 
@@ -150,14 +148,16 @@ static void no_home(ls_report_page *p, const ls_plan *plan) {
     ls_report_say(p, 0, "%s", words);
 }
 
-const char *ls_report_plan_text(const ls_view *v, const ls_estimate *e, const ls_plan *plan) {
+const char *ls_report_plan_text(const ls_view *v, const ls_plan_sums *s) {
+    const ls_estimate *e = s->estimate;
+    const ls_plan *plan = s->plan;
     ls_report_page *p = ls_report_begin(v, "The plan: loads to fields, the stack, the days");
     no_home(p, plan);
     ls_report_what_changed(p, plan);
-    ls_report_promises(p, e, plan);
+    ls_report_promises(p, s);
     ls_report_days(p, plan);
-    ls_report_stack(p, e, plan);
-    ls_report_fields(p, e, plan);
+    ls_report_stack(p, s);
+    ls_report_fields(p, s);
     where_it_goes(p, plan);
     money(p, e, plan);
     ls_report_plan_worth(p, plan);
@@ -167,6 +167,6 @@ const char *ls_report_plan_text(const ls_view *v, const ls_estimate *e, const ls
     ls_report_loader(p, e, plan);
     ls_report_fleets(p, e, plan);
     ls_report_list(p, "NOTES", plan->notes.at, plan->notes.n);
-    cautions(p, e);
+    cautions(p, s);
     return ls_report_end(p);
 }

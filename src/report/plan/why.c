@@ -1,7 +1,6 @@
 #include "why.h"
 
 #include "report/figure.h"
-#include "sums.h"
 
 enum { NAME = 40 };
 
@@ -16,7 +15,7 @@ const char *ls_report_why_unused(const ls_plan *plan, const ls_field *f) {
 
 /* Litter waits outside while what is left of the stack takes no load more. */
 static bool stack_is_full(const ls_view *v, const ls_plan *plan) {
-    if (plan->stack_left == LS_NO_LINE || ls_report_all_placed_in(v, plan, 1))
+    if (plan->stack_left == LS_NO_LINE || plan->all_placed[1])
         return false;
     double left = ls_line_value(v->sheet, plan->stack_left);
     for (size_t i = 0; i < plan->loads_n; i++)
@@ -119,9 +118,9 @@ ls_report_words ls_report_relief(const ls_report_page *p, const ls_plan *plan) {
 }
 
 const char *ls_report_no_home(const ls_report_page *p, const ls_plan *plan) {
-    if (ls_report_all_placed(p->view, plan))
+    if (plan->all_placed[LS_STAGES - 1])
         return NULL;
-    if (ls_report_all_placed_in(p->view, plan, 1) || plan->homeless == 0)
+    if (plan->all_placed[1] || plan->homeless == 0)
         return ls_arena_printf(p->arena,
                                "NO HOME for %s if there is much litter; in the middle case all of "
                                "it has one.",

@@ -67,16 +67,16 @@ static void slip(ls_report_page *p, const ls_report_promise *s, size_t number) {
     ls_text_add(p->text, "</section>\n");
 }
 
-const char *ls_report_promises_html(const ls_view *v, const ls_estimate *e, const ls_plan *plan,
-                                    const char *buyer) {
+const char *ls_report_promises_html(const ls_view *v, const ls_tickets *t, const char *buyer) {
+    const ls_farm *farm = t->sums->estimate->farm;
     ls_report_page p = ls_report_html_begin(v, "Litter promise slips", style);
     ls_report_html_element(
         &p, "h1", NULL, ls_arena_printf(v->arena, "Promise slips of %s", ls_report_farm_words(&p)));
-    for (size_t i = 0; i < e->farm->buyers.n; i++) {
-        const ls_buyer *b = &e->farm->buyers.at[i];
+    for (size_t i = 0; i < farm->buyers.n; i++) {
+        const ls_buyer *b = &farm->buyers.at[i];
         if (buyer != NULL && !ls_text_same(buyer, b->name.text))
             continue;
-        ls_report_promise s = ls_report_promise_of(&p, e, plan, b);
+        ls_report_promise s = ls_report_promise_of(&p, t, b);
         slip(&p, &s, i + 1);
     }
     return ls_report_html_end(&p);

@@ -1,7 +1,6 @@
 #include "promise.h"
 
 #include "report/figure.h"
-#include "report/plan/sums.h"
 
 enum { NAME = 60 };
 
@@ -20,7 +19,7 @@ void ls_report_promise_heads(ls_report_page *p, const char *heads[LS_PROMISE_CEL
 /* ---- rows ---- */
 
 /* The row that first names the analysis of this one; the rows before it that do so. */
-static size_t letter_of(const ls_report_promised_list *rows, const ls_analysis *a, size_t *first) {
+static size_t letter_of(const ls_promised_list *rows, const ls_analysis *a, size_t *first) {
     size_t letter = 0;
     for (size_t i = 0; i < rows->n; i++) {
         bool known = false;
@@ -35,14 +34,13 @@ static size_t letter_of(const ls_report_promised_list *rows, const ls_analysis *
 }
 
 /* A, B, ... Z, then numbers from 27 on. */
-static const char *letter(ls_report_page *p, const ls_report_promised_list *rows,
-                          const ls_analysis *a) {
+static const char *letter(ls_report_page *p, const ls_promised_list *rows, const ls_analysis *a) {
     size_t first, n = letter_of(rows, a, &first);
     return n < 26 ? ls_arena_printf(p->arena, "%c", (char)('A' + n))
                   : ls_arena_printf(p->arena, "%zu", n + 1);
 }
 
-static const char *days_of(ls_report_page *p, const ls_report_promised *row) {
+static const char *days_of(ls_report_page *p, const ls_promised *row) {
     if (row->first == LS_NO_DATE)
         return "any day";
     const char *first = ls_date_iso(p->arena, row->first), *last = ls_date_iso(p->arena, row->last);
@@ -51,8 +49,8 @@ static const char *days_of(ls_report_page *p, const ls_report_promised *row) {
     return row->first == row->last ? first : ls_arena_printf(p->arena, "%s..%s", first, last + 5);
 }
 
-static void add_row(ls_report_page *p, ls_report_promise_part *part,
-                    const ls_report_promised_list *rows, const ls_report_promised *row) {
+static void add_row(ls_report_page *p, ls_report_promise_part *part, const ls_promised_list *rows,
+                    const ls_promised *row) {
     const char *cells[LS_PROMISE_CELLS] = {row->field->name.text,
                                            letter(p, rows, row->analysis),
                                            ls_arena_printf(p->arena, "%zu", row->loads),
@@ -65,15 +63,13 @@ static void add_row(ls_report_page *p, ls_report_promise_part *part,
         at[i] = cells[i];
 }
 
-static const char *loads_words(ls_report_page *p, const ls_plan *plan, const ls_buyer *b,
-                               ls_certainty c) {
-    size_t n = ls_report_buyer_loads(plan, b, c);
+static const char *loads_words(ls_report_page *p, const ls_buyer_sum *s, ls_certainty c) {
+    size_t n = s->loads[c];
     return ls_arena_printf(p->arena, "%zu %s load%s, %s", n, ls_certainty_name(c),
-                           n == 1 ? "" : "s",
-                           ls_report_line(p, ls_report_buyer_tons(p->view, b, c), "ton"));
+                           n == 1 ? "" : "s", ls_report_line(p, s->tons[c], "ton"));
 }
 
-static const char *below(ls_report_page *p, const ls_plan *plan, const ls_buyer *b,
+static const char *below(ls_report_page *p, const ls_buyer_sum *sum,
                          const ls_report_promise_part *part, ls_certainty c) {
     static const char *const end[] = {
         "promised. Rain or wet ground may move the days within the field's window.",
@@ -81,11 +77,11 @@ static const char *below(ls_report_page *p, const ls_plan *plan, const ls_buyer 
         "not promised: they come only if there is much litter."};
     if (part->rows.n == 0)
         return c == LS_FIRM ? "No load can be promised today." : NULL;
-    return ls_arena_printf(p->arena, "In all: %s, %s", loads_words(p, plan, b, c), end[c]);
+    return ls_arena_printf(p->arena, "In all: %s, %s", loads_words(p, sum, c), end[c]);
 }
 
-static void make_parts(ls_report_page *p, ls_report_promise *s, const ls_plan *plan,
-                       const ls_report_promised_list *rows) {
+static void make_parts(ls_report_page *p, ls_report_promise *s, const ls_buyer_sum *sum,
+                       const ls_promised_list *rows) {
     static const char *const headings[] = {"PROMISED TODAY: FIRM LOADS", "LIKELY, NOT PROMISED",
                                            "POSSIBLE, NOT PROMISED"};
     for (ls_certainty c = LS_FIRM; c <= LS_POSSIBLE; c++) {
@@ -93,29 +89,28 @@ static void make_parts(ls_report_page *p, ls_report_promise *s, const ls_plan *p
         for (size_t i = 0; i < rows->n; i++)
             if (rows->at[i].certainty == c)
                 add_row(p, &s->parts[c], rows, &rows->at[i]);
-        s->parts[c].below = below(p, plan, s->buyer, &s->parts[c], c);
+        s->parts[c].below = below(p, sum, &s->parts[c], c);
     }
 }
 
 /* ---- terms ---- */
 
-static const char *price_of(ls_report_page *p, const ls_buyer *b) {
+static const char *price_of(ls_report_page *p, const ls_buyer *b, const ls_buyer_sheet *s) {
     if (!LS_GIVEN(b->price))
         return "none is given: given away, or to be agreed";
-    ls_line all = ls_report_firm_price(p->view, b);
-    const char *each = ls_report_line(p, ls_report_price(p->view, b), "$/ton");
-    if (all == LS_NO_LINE)
+    const char *each = ls_report_line(p, s->price, "$/ton");
+    if (s->firm_price == LS_NO_LINE)
         return ls_arena_printf(p->arena, "%s, delivered and spread", each);
     return ls_arena_printf(p->arena,
                            "%s, delivered and spread; %s for the firm loads as planned. The scale "
                            "tons are what counts.",
-                           each, ls_report_line(p, all, "$"));
+                           each, ls_report_line(p, s->firm_price, "$"));
 }
 
 /* To the buyer, never the farm; NULL: not known. */
-static const char *worth_of(ls_report_page *p, const ls_buyer *b) {
-    ls_line worth = ls_report_firm_worth(p->view, b), gain = ls_report_firm_gain(p->view, b);
-    if (worth == LS_NO_LINE)
+static const char *worth_of(ls_report_page *p, const ls_buyer_sheet *s) {
+    ls_line gain = s->firm_gain;
+    if (s->firm_worth == LS_NO_LINE)
         return NULL;
     const char *less = "";
     if (gain != LS_NO_LINE && ls_line_value(p->view->sheet, gain) >= 0)
@@ -123,12 +118,12 @@ static const char *worth_of(ls_report_page *p, const ls_buyer *b) {
             ls_arena_printf(p->arena, "; %s more than their price", ls_report_line(p, gain, "$"));
     else if (gain != LS_NO_LINE)
         less = ls_arena_printf(p->arena, "; %s less than their price",
-                               ls_report_line(p, ls_report_firm_loss(p->view, b), "$"));
+                               ls_report_line(p, s->firm_loss, "$"));
     return ls_arena_printf(p->arena,
                            "about %s to you for the firm loads%s: the fertilizer they save on "
                            "these fields, as far as the crops will use their nitrogen, phosphate "
                            "and potash, at the fertilizer prices in the farm's file",
-                           ls_report_line(p, worth, "$"), less);
+                           ls_report_line(p, s->firm_worth, "$"), less);
 }
 
 static const char *content_words(ls_report_page *p, const ls_analysis *a) {
@@ -150,7 +145,7 @@ static const char *lots_of(ls_report_page *p, const ls_estimate *e, const ls_ana
 
 /* Each analysis among the rows once. */
 static void analyses(ls_report_page *p, ls_report_promise *s, const ls_estimate *e,
-                     const ls_report_promised_list *rows) {
+                     const ls_promised_list *rows) {
     for (size_t i = 0; i < rows->n; i++) {
         const ls_analysis *a = rows->at[i].analysis;
         size_t first;
@@ -163,8 +158,8 @@ static void analyses(ls_report_page *p, ls_report_promise *s, const ls_estimate 
 }
 
 static void terms(ls_report_page *p, ls_report_promise *s, const ls_estimate *e,
-                  const ls_report_promised_list *rows) {
-    ls_report_fact_add(p, &s->terms, "Price", price_of(p, s->buyer));
+                  const ls_buyer_sheet *sheet) {
+    ls_report_fact_add(p, &s->terms, "Price", price_of(p, s->buyer, sheet));
     if (s->parts[LS_FIRM].rows.n > 0)
         ls_report_fact_add(
             p, &s->terms, "How sure",
@@ -173,20 +168,19 @@ static void terms(ls_report_page *p, ls_report_promise *s, const ls_estimate *e,
                 "the chance that all firm loads of this farm, for all buyers, are there "
                 "together is %s",
                 ls_report_line(p, e->all_firm_chance, "%")));
-    analyses(p, s, e, rows);
-    const char *worth = worth_of(p, s->buyer);
+    analyses(p, s, e, &sheet->rows);
+    const char *worth = worth_of(p, sheet);
     if (worth != NULL)
         ls_report_fact_add(p, &s->terms, "Worth", worth);
 }
 
-ls_report_promise ls_report_promise_of(ls_report_page *p, const ls_estimate *e, const ls_plan *plan,
-                                       const ls_buyer *b) {
+ls_report_promise ls_report_promise_of(ls_report_page *p, const ls_tickets *t, const ls_buyer *b) {
     ls_report_promise s = {.buyer = b};
-    ls_report_promised_list rows = ls_report_promised_of(p->view, plan, b);
+    size_t k = (size_t)(b - t->sums->estimate->farm->buyers.at);
     ls_report_fact_add(p, &s.who, "For", ls_report_name(p, b->name.text, NAME));
     if (b->address.text != NULL)
         ls_report_fact_add(p, &s.who, "Address", b->address.text);
-    make_parts(p, &s, plan, &rows);
-    terms(p, &s, e, &rows);
+    make_parts(p, &s, &t->sums->buyers[k], &t->buyers[k].rows);
+    terms(p, &s, t->sums->estimate, &t->buyers[k]);
     return s;
 }

@@ -44,15 +44,15 @@ static const char *body_of(const ls_view *v, const ls_report_promise *s) {
     return p.text->s;
 }
 
-const char *ls_report_promises_text(const ls_view *v, const ls_estimate *e, const ls_plan *plan,
-                                    const char *buyer) {
+const char *ls_report_promises_text(const ls_view *v, const ls_tickets *t, const char *buyer) {
+    const ls_farm *farm = t->sums->estimate->farm;
     ls_text *text = ls_text_new(v->arena);
     ls_report_page p = ls_report_scrap(v);
-    for (size_t i = 0; i < e->farm->buyers.n; i++) {
-        const ls_buyer *b = &e->farm->buyers.at[i];
+    for (size_t i = 0; i < farm->buyers.n; i++) {
+        const ls_buyer *b = &farm->buyers.at[i];
         if (buyer != NULL && !ls_text_same(buyer, b->name.text))
             continue;
-        ls_report_promise s = ls_report_promise_of(&p, e, plan, b);
+        ls_report_promise s = ls_report_promise_of(&p, t, b);
         ls_report_sheet(v->arena, text, head_of(v, &s), body_of(v, &s));
     }
     return text->s;

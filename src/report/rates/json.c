@@ -1,7 +1,5 @@
 #include "limits_json.h"
 
-#include <string.h>
-
 static const char *const names[LS_FIELD_NUTRIENTS] = {"N", "P2O5", "K2O"};
 
 /* {N, P2O5, K2O} in lb/ac. */
@@ -91,7 +89,7 @@ static json_t *one_rate(const ls_view *v, const ls_rate *rate) {
     return object;
 }
 
-static json_t *one_field(const ls_view *v, const ls_field_rates *field) {
+json_t *ls_report_rates_json(const ls_view *v, const ls_field_rates *field) {
     json_t *object = json_object(), *lots = json_array();
     ls_report_put(object, "buyer", ls_report_string(field->buyer->name.text));
     ls_report_put(object, "field", ls_report_string(field->field->name.text));
@@ -107,43 +105,4 @@ static json_t *one_field(const ls_view *v, const ls_field_rates *field) {
     ls_report_put(object, "left", nutrients(v, field->left));
     ls_report_put_limits_of_field(v, object, field);
     return object;
-}
-
-/* One field's JSON on a line of its own; the field's worksheet lines are given back. False: a
- * mistake is noted in the farm's diagnostics. */
-static bool add_field(const ls_view *v, ls_text *t, ls_agronomy *g, const ls_buyer *b,
-                      const ls_field *f) {
-    size_t before = ls_worksheet_lines(v->sheet);
-    const ls_field_rates *field = ls_agronomy_field(g, b, f);
-    ls_arena *scratch = ls_arena_new();
-    if (field != NULL)
-        ls_text_addf(t, "    %s", ls_report_dump_line(scratch, one_field(v, field)));
-    ls_arena_free(scratch);
-    ls_worksheet_cut(v->sheet, before);
-    return field != NULL;
-}
-
-/* The document is written round its fields, so that those of a large farm are never all in memory
- * as a tree. */
-const char *ls_report_rates_json(const ls_view *v, const ls_estimate *e, ls_agronomy *g) {
-    static const char end[] = "]\n}\n";
-    json_t *document = ls_report_document(v, "rates");
-    ls_report_put(document, "fields", json_array());
-    const char *frame = ls_report_dump(v, document), *between = "\n";
-    ls_text *t = ls_text_new(v->arena);
-    ls_text_add_n(t, frame, strlen(frame) - strlen(end));
-    bool sound = true;
-    for (size_t b = 0; b < e->farm->buyers.n; b++) {
-        const ls_buyer *buyer = &e->farm->buyers.at[b];
-        for (size_t f = 0; f < buyer->fields.n; f++) {
-            ls_text_add(t, between);
-            sound &= add_field(v, t, g, buyer, &buyer->fields.at[f]);
-            between = ",\n";
-        }
-    }
-    const char *const *notes;
-    size_t noted = ls_agronomy_notes(g, &notes);
-    ls_text_addf(t, "\n  ],\n  \"notes\": %s\n}\n",
-                 ls_report_dump_line(v->arena, ls_report_strings(notes, noted)));
-    return sound ? t->s : NULL;
 }

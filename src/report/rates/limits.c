@@ -269,14 +269,12 @@ void ls_report_uncounted(ls_report_page *p, const ls_field_rates *field, const l
     metals(p, rate);
 }
 
-void ls_report_metals_most(ls_report_page *p) {
+void ls_report_metals_most(ls_report_page *p, const ls_agronomy *g) {
     const ls_worksheet *w = p->view->sheet;
-    ls_line cu = ls_line_find(w, "agronomy.most.Cu"), zn = ls_line_find(w, "agronomy.most.Zn");
-    if (cu != LS_NO_LINE && zn != LS_NO_LINE)
-        ls_report_item(p, 2,
-                       "Copper and zinc: the most in all, over the years, is %s and %s in South "
-                       "Carolina (%s); a caution here, not a limit",
-                       ls_report_whole(p, ls_line_value(w, cu), ls_unit_of("lb/ac")),
-                       ls_report_whole(p, ls_line_value(w, zn), ls_unit_of("lb/ac")),
-                       source_of(p, cu));
+    ls_line cu = ls_agronomy_metal_most(g, LS_COPPER), zn = ls_agronomy_metal_most(g, LS_ZINC);
+    ls_report_item(p, 2,
+                   "Copper and zinc: the most in all, over the years, is %s and %s in South "
+                   "Carolina (%s); a caution here, not a limit",
+                   ls_report_whole(p, ls_line_value(w, cu), ls_unit_of("lb/ac")),
+                   ls_report_whole(p, ls_line_value(w, zn), ls_unit_of("lb/ac")), source_of(p, cu));
 }

@@ -19,6 +19,6 @@ void ls_report_outside(ls_report_page *p, const ls_field_rates *field, const ls_
 void ls_report_again(ls_report_page *p, const ls_rate *rate);
 void ls_report_uncounted(ls_report_page *p, const ls_field_rates *field, const ls_rate *rate);
 /* The most copper and zinc in all, once for all fields. */
-void ls_report_metals_most(ls_report_page *p);
+void ls_report_metals_most(ls_report_page *p, const ls_agronomy *g);
 
 #endif

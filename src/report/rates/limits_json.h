@@ -4,6 +4,9 @@
 
 #include "report/json.h"
 
+/* A field with the rates of all lots. */
+json_t *ls_report_rates_json(const ls_view *v, const ls_field_rates *field);
+
 /* Add to a field's object: setbacks, spread, window_caps, ledger, phosphorus, earliest. */
 void ls_report_put_limits_of_field(const ls_view *v, json_t *object, const ls_field_rates *field);
 /* Add to a rate's object: the rate outside the caps of a season, how long its phosphorus lasts, and

@@ -6,6 +6,17 @@
 
 #include <string.h>
 
+/* A page of rates in the making: text, or JSON. */
+struct ls_rates_page {
+    const ls_view *view;
+    const ls_agronomy *agronomy;
+    ls_report_page *page; /* NULL: JSON */
+    ls_text *text;
+    const char *between; /* what stands before the next field */
+};
+ls_report_page *ls_report_rates_text_begin(const ls_view *v, const ls_agronomy *g);
+void ls_report_rates_text_field(ls_report_page *p, const ls_field_rates *field);
+
 /* A row of N, P2O5 and K2O in lb/ac; none stands where there is no figure. The heads of such rows,
  * led by what and the unit. */
 void ls_report_nutrients(ls_report_page *p, const char *label,

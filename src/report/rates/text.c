@@ -117,7 +117,7 @@ static void the_rate(ls_report_page *p, const ls_field_rates *field, const ls_ra
                               rate->window};
     const double rounding = 1e-9;
     double value = ls_line_value(w, rate->rate);
-    ls_line step = ls_line_find(w, "agronomy.spreader.step");
+    ls_line step = rate->step;
     bool lowered = rate->limit != LS_LIMIT_CLOSED && step != LS_NO_LINE && value > 0 &&
                    ls_line_value(w, limits[rate->limit]) > value * (1 + rounding);
     ls_report_say(p, 2, "RATE: %s%s%s", ls_report_line(p, rate->rate, "ton/ac"),
@@ -189,20 +189,7 @@ static void one_field(ls_report_page *p, const ls_field_rates *field) {
         ls_report_item(p, 2, "%s", field->flags.at[i]);
 }
 
-/* False: a mistake is noted in the farm's diagnostics. */
-static bool add_field(ls_report_page *p, ls_agronomy *g, const ls_buyer *b, const ls_field *f) {
-    size_t before = ls_worksheet_lines(p->view->sheet);
-    const ls_field_rates *field = ls_agronomy_field(g, b, f);
-    p->arena = ls_arena_new();
-    if (field != NULL)
-        one_field(p, field);
-    ls_arena_free(p->arena);
-    p->arena = p->view->arena;
-    ls_worksheet_cut(p->view->sheet, before);
-    return field != NULL;
-}
-
-const char *ls_report_rates_text(const ls_view *v, const ls_estimate *e, ls_agronomy *g) {
+ls_report_page *ls_report_rates_text_begin(const ls_view *v, const ls_agronomy *g) {
     ls_report_page *p = ls_report_begin(v, "What each field may take, and why");
     ls_report_blank(p);
     ls_report_say(p, 0,
@@ -213,10 +200,13 @@ const char *ls_report_rates_text(const ls_view *v, const ls_estimate *e, ls_agro
     size_t noted = ls_agronomy_notes(g, &notes);
     for (size_t i = 0; i < noted; i++)
         ls_report_item(p, 2, "%s", notes[i]);
-    ls_report_metals_most(p);
-    bool sound = true;
-    for (size_t b = 0; b < e->farm->buyers.n; b++)
-        for (size_t f = 0; f < e->farm->buyers.at[b].fields.n; f++)
-            sound &= add_field(p, g, &e->farm->buyers.at[b], &e->farm->buyers.at[b].fields.at[f]);
-    return sound ? ls_report_end(p) : NULL;
+    ls_report_metals_most(p, g);
+    return p;
+}
+
+void ls_report_rates_text_field(ls_report_page *p, const ls_field_rates *field) {
+    p->arena = ls_arena_new();
+    one_field(p, field);
+    ls_arena_free(p->arena);
+    p->arena = p->view->arena;
 }

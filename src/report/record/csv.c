@@ -1,10 +1,10 @@
-#include "sums.h"
+#include "littershed/report.h"
 
 static void cell(ls_text *t, const char *s) {
     ls_text_addf(t, ",%s", ls_text_csv(t->arena, s));
 }
 
-static void row(const ls_view *v, ls_text *t, const ls_report_hauled *h) {
+static void row(const ls_view *v, ls_text *t, const ls_logged *h) {
     const ls_log_entry *e = h->entry;
     ls_text_addf(t, "%ld", e->number);
     cell(t, e->ticket.text);
@@ -19,8 +19,7 @@ static void row(const ls_view *v, ls_text *t, const ls_report_hauled *h) {
     ls_text_add(t, "\r\n");
 }
 
-const char *ls_report_record_csv(const ls_view *v, const ls_log *log) {
-    const ls_report_haul_sums *s = ls_report_haul(v, log);
+const char *ls_report_record_csv(const ls_view *v, const ls_log_sums *s) {
     ls_text *t = ls_text_new(v->arena);
     ls_text_add(t, "entry,ticket,lot,out_of,when,tons,weighed,cleared");
     for (int i = 0; i < LS_LOG_WORDS; i++)

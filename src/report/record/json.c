@@ -1,5 +1,4 @@
 #include "report/json.h"
-#include "sums.h"
 
 #include <math.h>
 
@@ -7,7 +6,7 @@ static json_t *number_or_null(long n) {
     return n > 0 ? json_integer(n) : json_null();
 }
 
-static json_t *one_entry(const ls_view *v, const ls_report_hauled *h) {
+static json_t *one_entry(const ls_view *v, const ls_logged *h) {
     const ls_log_entry *e = h->entry;
     json_t *object = json_object();
     ls_report_put(object, "entry", json_integer(e->number));
@@ -27,7 +26,7 @@ static json_t *one_entry(const ls_view *v, const ls_report_hauled *h) {
     return object;
 }
 
-static json_t *one_sum(const ls_view *v, const ls_report_haul_sum *sum) {
+static json_t *one_sum(const ls_view *v, const ls_log_sum *sum) {
     json_t *object = json_object();
     if (sum->lot != NULL)
         ls_report_put(object, "lot", ls_report_string(sum->lot));
@@ -39,18 +38,17 @@ static json_t *one_sum(const ls_view *v, const ls_report_haul_sum *sum) {
     return object;
 }
 
-static json_t *sum_list(const ls_view *v, const ls_report_haul_sum *sums, size_t n) {
+static json_t *sum_list(const ls_view *v, const ls_log_sum *sums, size_t n) {
     json_t *list = json_array();
     for (size_t i = 0; i < n; i++)
         ls_report_append(list, one_sum(v, &sums[i]));
     return list;
 }
 
-static json_t *places(const ls_view *v) {
-    ls_report_place_sums sums = ls_report_hauled_places(v);
+static json_t *places(const ls_view *v, const ls_log_sums *s) {
     json_t *list = json_array();
-    for (size_t i = 0; i < sums.n; i++) {
-        const ls_report_place_sum *place = &sums.at[i];
+    for (size_t i = 0; i < s->places.n; i++) {
+        const ls_place_sum *place = &s->places.at[i];
         bool stack = place->buyer == NULL;
         json_t *object = json_object();
         ls_report_put(object, "to", json_string(stack ? "stack" : "field"));
@@ -71,15 +69,14 @@ static json_t *all(const ls_view *v, size_t loads, ls_line tons) {
     return object;
 }
 
-const char *ls_report_record_json(const ls_view *v, const ls_log *log) {
-    const ls_report_haul_sums *s = ls_report_haul(v, log);
+const char *ls_report_record_json(const ls_view *v, const ls_log_sums *s) {
     json_t *document = ls_report_document(v, "record"), *entries = json_array();
-    ls_report_put(document, "log", ls_report_string(log->path));
-    for (size_t i = 0; i < log->entries.n; i++)
+    ls_report_put(document, "log", ls_report_string(s->log->path));
+    for (size_t i = 0; i < s->log->entries.n; i++)
         ls_report_append(entries, one_entry(v, &s->entries[i]));
     ls_report_put(document, "entries", entries);
     ls_report_put(document, "lots", sum_list(v, s->lots.at, s->lots.n));
-    ls_report_put(document, "places", places(v));
+    ls_report_put(document, "places", places(v, s));
     ls_report_put(document, "days", sum_list(v, s->days.at, s->days.n));
     ls_report_put(document, "out_of_houses", all(v, s->house_loads, s->houses));
     ls_report_put(document, "out_of_stack", all(v, s->stack_loads, s->stack));

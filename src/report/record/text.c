@@ -1,5 +1,4 @@
 #include "report/page.h"
-#include "sums.h"
 
 #include <math.h>
 
@@ -39,7 +38,7 @@ static void details(ls_report_page *p, const ls_log_entry *e) {
         ls_report_say(p, 9, "%s", t->s);
 }
 
-static void entries(ls_report_page *p, const ls_report_haul_sums *s) {
+static void entries(ls_report_page *p, const ls_log_sums *s) {
     ls_report_heading(p, "LOADS THAT WENT OUT");
     ls_report_heads(p, entry_columns, ENTRY_COLUMNS);
     for (size_t i = 0; i < s->n; i++) {
@@ -56,8 +55,8 @@ static void entries(ls_report_page *p, const ls_report_haul_sums *s) {
     }
 }
 
-static void correction(ls_report_page *p, const ls_report_haul_sums *s, const ls_log_entry *e) {
-    const ls_report_hauled *old = &s->entries[e->replaces - 1];
+static void correction(ls_report_page *p, const ls_log_sums *s, const ls_log_entry *e) {
+    const ls_logged *old = &s->entries[e->replaces - 1];
     const char *was = old->entry->tons > 0
                           ? ls_arena_printf(p->arena, "%s ton", tons_of(p, old->tons))
                           : "struck";
@@ -66,7 +65,7 @@ static void correction(ls_report_page *p, const ls_report_haul_sums *s, const ls
                    ls_when_text(p->arena, old->entry->when), was);
 }
 
-static void corrections(ls_report_page *p, const ls_report_haul_sums *s, size_t n) {
+static void corrections(ls_report_page *p, const ls_log_sums *s, size_t n) {
     bool any = false;
     for (size_t i = 0; i < n; i++) {
         if (s->entries[i].entry->replaces == 0)
@@ -89,14 +88,13 @@ static void sum_row(ls_report_page *p, const char *name, bool from_stack, size_t
 }
 
 /* By buyer and field; a load on two fields counts on both. */
-static void places(ls_report_page *p) {
-    ls_report_place_sums sums = ls_report_hauled_places(p->view);
-    if (sums.n == 0)
+static void places(ls_report_page *p, const ls_log_sums *s) {
+    if (s->places.n == 0)
         return;
     ls_report_heading(p, "BY BUYER AND FIELD");
     ls_report_heads(p, sum_columns, SUM_COLUMNS);
-    for (size_t i = 0; i < sums.n; i++) {
-        const ls_report_place_sum *place = &sums.at[i];
+    for (size_t i = 0; i < s->places.n; i++) {
+        const ls_place_sum *place = &s->places.at[i];
         const char *name = place->buyer == NULL
                                ? "into the stack"
                                : ls_arena_printf(p->arena, "%s, %s", place->buyer->name.text,
@@ -105,7 +103,7 @@ static void places(ls_report_page *p) {
     }
 }
 
-static void sums(ls_report_page *p, const ls_report_haul_sums *s) {
+static void sums(ls_report_page *p, const ls_log_sums *s) {
     ls_report_heading(p, "BY LOT");
     ls_report_heads(p, sum_columns, SUM_COLUMNS);
     for (size_t i = 0; i < s->lots.n; i++)
@@ -114,7 +112,7 @@ static void sums(ls_report_page *p, const ls_report_haul_sums *s) {
     sum_row(p, "all houses", false, s->house_loads, s->houses);
     if (s->stack_loads > 0)
         sum_row(p, "all lots", true, s->stack_loads, s->stack);
-    places(p);
+    places(p, s);
     ls_report_heading(p, "BY DAY");
     ls_report_heads(p, sum_columns, SUM_COLUMNS);
     for (size_t i = 0; i < s->days.n; i++)
@@ -122,16 +120,15 @@ static void sums(ls_report_page *p, const ls_report_haul_sums *s) {
                 s->days.at[i].loads, s->days.at[i].tons);
 }
 
-const char *ls_report_record_text(const ls_view *v, const ls_log *log) {
-    ls_report_page *p = ls_report_begin(v, ls_arena_printf(v->arena, "Haul log %s", log->path));
-    const ls_report_haul_sums *s = ls_report_haul(v, log);
+const char *ls_report_record_text(const ls_view *v, const ls_log_sums *s) {
+    ls_report_page *p = ls_report_begin(v, ls_arena_printf(v->arena, "Haul log %s", s->log->path));
     if (s->n == 0) {
         ls_report_blank(p);
         ls_report_say(p, 0, "No load has gone out yet.");
     } else {
         entries(p, s);
     }
-    corrections(p, s, log->entries.n);
+    corrections(p, s, s->log->entries.n);
     if (s->n > 0)
         sums(p, s);
     return ls_report_end(p);

@@ -1,16 +1,12 @@
 /* Which cautions stand on a ticket, in a driver's words. */
 #include "ticket.h"
-
-static const char *source_of(const ls_row *row) {
-    return row->source == NULL ? ls_status_words(LS_PRACTICE) : row->source->id;
-}
+#include "report/caution.h"
 
 static void caution(ls_report_page *p, ls_report_reminder_list *list, const char *name) {
-    const ls_row *row = ls_table_row(ls_reference_by_id(p->view->reference, "caution"), name);
-    const char *words = ls_row_word(row, "driver");
-    if (words == NULL)
+    ls_report_caution c = ls_report_caution_of(p->view, name);
+    if (c.driver == NULL)
         ls_fail("the table of cautions has no words for drivers of %s", name);
-    *LS_PUSH(p->arena, list) = (ls_caution){name, words, source_of(row)};
+    *LS_PUSH(p->arena, list) = (ls_caution){name, c.driver, c.source};
 }
 
 /* A reminder of the table of rules, which begins with a small letter and has no full stop. */
@@ -23,7 +19,8 @@ static void rule(ls_report_page *p, ls_report_reminder_list *list, const char *n
     bool small = words[0] >= 'a' && words[0] <= 'z';
     const char *sentence = ls_arena_printf(
         p->arena, "%c%s.", small ? (char)(words[0] - 'a' + 'A') : words[0], words + 1);
-    *LS_PUSH(p->arena, list) = (ls_caution){id, sentence, source_of(row)};
+    *LS_PUSH(p->arena, list) = (ls_caution){
+        id, sentence, row->source == NULL ? ls_status_words(LS_PRACTICE) : row->source->id};
 }
 
 ls_report_reminder_list ls_report_reminders(ls_report_page *p, const ls_load *load) {

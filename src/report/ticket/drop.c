@@ -1,7 +1,6 @@
 /* What a ticket says of one field, and of the litter that goes on it. */
 #include "report/figure.h"
 #include "ticket.h"
-#include "lines.h"
 
 #include <math.h>
 #include <string.h>
@@ -10,30 +9,25 @@ enum { NAME = 60 };
 
 /* ---- the way and the check ---- */
 
-static const char *way_of(ls_report_page *p, const ls_load *load, size_t k) {
-    const ls_view *v = p->view;
-    ls_line passes = ls_report_drop_line(v, load, k, "passes");
+static const char *way_of(ls_report_page *p, const ls_tickets *of, const ls_drop_sheet *d) {
     const char *run = ls_arena_printf(
-        p->arena, "%s at a swath of %s%s",
-        ls_report_line(p, ls_report_drop_line(v, load, k, "run"), "ft"),
-        ls_report_line(p, ls_report_shared_line(v, LS_TICKET_SWATH), "ft"),
-        LS_GIVEN(v->farm->trucks.at[0].swath) ? "" : " (not given: taken as common practice)");
-    if (passes == LS_NO_LINE)
+        p->arena, "%s at a swath of %s%s", ls_report_line(p, d->run, "ft"),
+        ls_report_line(p, of->swath, "ft"),
+        LS_GIVEN(p->view->farm->trucks.at[0].swath) ? ""
+                                                    : " (not given: taken as common practice)");
+    if (d->passes == LS_NO_LINE)
         return run;
     return ls_arena_printf(p->arena, "%s: %s passes of %s", run,
-                           ls_report_line_number(p, passes, ""),
-                           ls_report_line(p, ls_report_length_line(v, &load->drops[k]), "ft"));
+                           ls_report_line_number(p, d->passes, ""),
+                           ls_report_line(p, d->length, "ft"));
 }
 
-static const char *tarp_of(ls_report_page *p, const ls_load *load, size_t k) {
-    const ls_view *v = p->view;
-    const char *side = ls_report_line(p, ls_report_shared_line(v, LS_TICKET_TARP_SIDE), "ft");
-    ls_line factor =
-        ls_report_shared_line(v, v->metric ? LS_TICKET_TARP_METRIC : LS_TICKET_TARP_FACTOR);
+static const char *tarp_of(ls_report_page *p, const ls_tickets *of, const ls_drop_sheet *d) {
+    const char *side = ls_report_line(p, of->tarp_side, "ft");
+    ls_line factor = p->view->metric ? of->tarp_metric : of->tarp_factor;
     return ls_arena_printf(p->arena, "%s net on %s x %s; any: net %s x %s / %s = %s",
-                           ls_report_line(p, ls_report_drop_line(v, load, k, "tarp"), "lb"), side,
-                           side, ls_report_unit(p, "lb"),
-                           ls_number_text(p->arena, ls_line_shown(v->sheet, factor), 4),
+                           ls_report_line(p, d->tarp, "lb"), side, side, ls_report_unit(p, "lb"),
+                           ls_number_text(p->arena, ls_line_shown(p->view->sheet, factor), 4),
                            ls_report_unit(p, "ft2"), ls_report_unit(p, "ton/ac"));
 }
 
@@ -65,14 +59,13 @@ static bool is_told(const ls_interval *wait) {
     return wait->days > 0 && (wait->given || wait->longer);
 }
 
-ls_report_wait_list ls_report_waits(const ls_view *v, const ls_load *load, size_t k) {
-    const ls_earliest e = ls_report_earliest_after(v, load, k);
+ls_report_wait_list ls_report_waits(const ls_view *v, const ls_earliest *e) {
     const ls_report_wait all[] = {
-        {"animals", e.grazing},
-        {"cattle", e.cattle},
-        {"harvest", e.harvest},
-        {"harvest of organic food", e.organic_off_soil},
-        {"harvest of organic food whose edible part touches soil", e.organic_on_soil},
+        {"animals", e->grazing},
+        {"cattle", e->cattle},
+        {"harvest", e->harvest},
+        {"harvest of organic food", e->organic_off_soil},
+        {"harvest of organic food whose edible part touches soil", e->organic_on_soil},
     };
     ls_report_wait_list list = {0};
     for (size_t i = 0; i < sizeof all / sizeof *all; i++)
@@ -110,16 +103,15 @@ static void organic(ls_report_page *p, ls_report_facts *facts, const ls_interval
               is_told(on) ? touches : source);
 }
 
-static void waits(ls_report_page *p, ls_report_facts *facts, const ls_load *load, size_t k) {
+static void waits(ls_report_page *p, ls_report_facts *facts, const ls_earliest *e) {
     static const char limit[] = ": the farm file's limit";
-    const ls_earliest e = ls_report_earliest_after(p->view, load, k);
-    if (e.grazing.given)
-        wait_fact(p, facts, "Animals", &e.grazing, "off", limit);
-    wait_fact(p, facts, "Cattle", &e.cattle, "off",
-              ls_arena_printf(p->arena, ": botulism (%s)", e.cattle.cite));
-    if (e.harvest.given)
-        wait_fact(p, facts, "Harvest", &e.harvest, "none", limit);
-    organic(p, facts, &e.organic_off_soil, &e.organic_on_soil);
+    if (e->grazing.given)
+        wait_fact(p, facts, "Animals", &e->grazing, "off", limit);
+    wait_fact(p, facts, "Cattle", &e->cattle, "off",
+              ls_arena_printf(p->arena, ": botulism (%s)", e->cattle.cite));
+    if (e->harvest.given)
+        wait_fact(p, facts, "Harvest", &e->harvest, "none", limit);
+    organic(p, facts, &e->organic_off_soil, &e->organic_on_soil);
 }
 
 /* The days on which it may be spread, the plan's own days counted in. */
@@ -130,7 +122,9 @@ static const char *window_of(ls_report_page *p, const ls_field *f) {
                              : ls_arena_printf(p->arena, "until %s", last);
 }
 
-ls_report_drop ls_report_drop_of(ls_report_page *p, const ls_load *load, size_t k) {
+ls_report_drop ls_report_drop_of(ls_report_page *p, const ls_tickets *of, const ls_load *load,
+                                 size_t k) {
+    const ls_drop_sheet *sheet = &ls_ticket_sheet(of, load)->drops[k];
     const ls_drop *drop = &load->drops[k];
     const ls_field *f = drop->field;
     ls_report_drop d = {.name = ls_report_name(p, f->name.text, NAME)};
@@ -139,12 +133,12 @@ ls_report_drop ls_report_drop_of(ls_report_page *p, const ls_load *load, size_t 
                                ls_report_line(p, drop->rate, "ton/ac"));
     d.directions = f->directions.text == NULL ? "not in the farm file: ask before driving"
                                               : f->directions.text;
-    ls_report_fact_add(p, &d.facts, "Run", way_of(p, load, k));
-    ls_report_fact_add(p, &d.facts, "Tarp", tarp_of(p, load, k));
+    ls_report_fact_add(p, &d.facts, "Run", way_of(p, of, sheet));
+    ls_report_fact_add(p, &d.facts, "Tarp", tarp_of(p, of, sheet));
     keep_off(p, &d.facts, f);
     if (f->allowed.from != LS_NO_DATE)
         ls_report_fact_add(p, &d.facts, "Open", window_of(p, f));
-    waits(p, &d.facts, load, k);
+    waits(p, &d.facts, &sheet->earliest);
     return d;
 }
 
@@ -153,7 +147,8 @@ ls_report_drop ls_report_drop_of(ls_report_page *p, const ls_load *load, size_t 
 static const int nutrients[] = {LS_N, LS_P2O5, LS_K2O};
 enum { NUTRIENTS = sizeof nutrients / sizeof *nutrients };
 
-ls_report_contents ls_report_contents_of(ls_report_page *p, const ls_load *load) {
+ls_report_contents ls_report_contents_of(ls_report_page *p, const ls_report_ticket *t) {
+    const ls_load *load = t->load;
     ls_report_contents rows = {0};
     ls_report_content *head = LS_PUSH(p->arena, &rows);
     head->cells[0] = "";
@@ -169,8 +164,7 @@ ls_report_contents ls_report_contents_of(ls_report_page *p, const ls_load *load)
         acre->cells[0] = ls_arena_printf(p->arena, "%s, %s", ls_report_unit(p, "lb/ac"),
                                          ls_report_name(p, load->drops[k].field->name.text, 24));
         for (size_t i = 0; i < NUTRIENTS; i++)
-            acre->cells[i + 1] = ls_report_line_number(
-                p, ls_report_drop_line(p->view, load, k, ls_nutrient_key(nutrients[i])), "lb/ac");
+            acre->cells[i + 1] = ls_report_line_number(p, t->sheet->drops[k].on_acre[i], "lb/ac");
     }
     return rows;
 }

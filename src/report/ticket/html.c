@@ -59,8 +59,8 @@ static void drops(ls_report_page *p, const ls_report_ticket *t) {
                                ls_arena_printf(p->arena, "To the stack: %s", t->tons));
 }
 
-static void contents(ls_report_page *p, const ls_load *load) {
-    ls_report_contents rows = ls_report_contents_of(p, load);
+static void contents(ls_report_page *p, const ls_report_ticket *t) {
+    ls_report_contents rows = ls_report_contents_of(p, t);
     ls_report_html_element(p, "h3", NULL, "In the litter");
     ls_text_add(p->text, "<table>\n<thead>\n");
     for (size_t i = 0; i < rows.n; i++) {
@@ -72,7 +72,7 @@ static void contents(ls_report_page *p, const ls_load *load) {
         ls_text_add(p->text, i == 0 ? "</tr>\n</thead>\n<tbody>\n" : "</tr>\n");
     }
     ls_text_add(p->text, "</tbody>\n</table>\n");
-    ls_report_html_element(p, "p", NULL, ls_report_whose(p, load->lot->analysis));
+    ls_report_html_element(p, "p", NULL, ls_report_whose(p, t->load->lot->analysis));
 }
 
 static void blanks(ls_report_page *p, const ls_report_ticket *t) {
@@ -94,7 +94,7 @@ static void ticket(ls_report_page *p, const ls_report_ticket *t, size_t number) 
     ls_report_html_facts(p, &t->who);
     drops(p, t);
     ls_text_add(p->text, "<div class=\"litter\">\n<div>\n");
-    contents(p, t->load);
+    contents(p, t);
     ls_text_add(p->text, "</div>\n<div class=\"care\">\n<h3>Take care</h3>\n");
     ls_report_facts care = ls_report_reminder_facts(p, &t->take_care);
     ls_report_html_facts(p, &care);

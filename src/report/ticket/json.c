@@ -1,7 +1,6 @@
 /* Tickets for other programs. */
 #include "report/json.h"
 #include "ticket.h"
-#include "lines.h"
 
 /* A quantity of the farm file that was given; else null. */
 static json_t *given(const ls_quantity *q, const char *unit) {
@@ -23,8 +22,8 @@ static json_t *setbacks(const ls_field *f) {
     return list;
 }
 
-static json_t *waits(const ls_view *v, const ls_load *load, size_t k) {
-    ls_report_wait_list list = ls_report_waits(v, load, k);
+static json_t *waits(const ls_view *v, const ls_earliest *e) {
+    ls_report_wait_list list = ls_report_waits(v, e);
     json_t *all = json_array();
     for (size_t i = 0; i < list.n; i++) {
         const ls_interval *wait = &list.at[i].wait;
@@ -39,8 +38,9 @@ static json_t *waits(const ls_view *v, const ls_load *load, size_t k) {
     return all;
 }
 
-static json_t *drop(ls_report_page *p, const ls_load *load, size_t k) {
+static json_t *drop(ls_report_page *p, const ls_tickets *of, const ls_load *load, size_t k) {
     const ls_view *v = p->view;
+    const ls_drop_sheet *sheet = &ls_ticket_sheet(of, load)->drops[k];
     const ls_drop *d = &load->drops[k];
     json_t *one = json_object(), *acre = json_object();
     ls_report_put(one, "field", ls_report_string(d->field->name.text));
@@ -48,19 +48,15 @@ static json_t *drop(ls_report_page *p, const ls_load *load, size_t k) {
     ls_report_put(one, "tons", ls_report_line_figure(v, d->tons, "ton"));
     ls_report_put(one, "acres", ls_report_line_figure(v, d->acres, "ac"));
     ls_report_put(one, "ton_per_ac", ls_report_line_figure(v, d->rate, "ton/ac"));
-    ls_report_put(one, "run_ft",
-                  ls_report_line_figure(v, ls_report_drop_line(v, load, k, "run"), "ft"));
-    ls_report_put(one, "passes",
-                  ls_report_line_figure(v, ls_report_drop_line(v, load, k, "passes"), ""));
-    ls_report_put(one, "tarp_net_lb",
-                  ls_report_line_figure(v, ls_report_drop_line(v, load, k, "tarp"), "lb"));
+    ls_report_put(one, "run_ft", ls_report_line_figure(v, sheet->run, "ft"));
+    ls_report_put(one, "passes", ls_report_line_figure(v, sheet->passes, ""));
+    ls_report_put(one, "tarp_net_lb", ls_report_line_figure(v, sheet->tarp, "lb"));
     static const char *const names[] = {"N", "P2O5", "K2O"};
     for (size_t i = 0; i < sizeof names / sizeof *names; i++)
-        ls_report_put(acre, names[i],
-                      ls_report_line_figure(v, ls_report_drop_line(v, load, k, names[i]), "lb/ac"));
+        ls_report_put(acre, names[i], ls_report_line_figure(v, sheet->on_acre[i], "lb/ac"));
     ls_report_put(one, "lb_per_ac", acre);
     ls_report_put(one, "setbacks", setbacks(d->field));
-    ls_report_put(one, "waits", waits(v, load, k));
+    ls_report_put(one, "waits", waits(v, &sheet->earliest));
     return one;
 }
 
@@ -93,7 +89,7 @@ static json_t *reminders(const ls_report_ticket *t) {
     return list;
 }
 
-static json_t *ticket(ls_report_page *p, const ls_report_ticket *t) {
+static json_t *ticket(ls_report_page *p, const ls_tickets *of, const ls_report_ticket *t) {
     const ls_view *v = p->view;
     const ls_load *load = t->load;
     const ls_crew *crew = v->farm->crew;
@@ -113,10 +109,10 @@ static json_t *ticket(ls_report_page *p, const ls_report_ticket *t) {
     ls_report_put(one, "hauler", ls_report_string(crew == NULL ? NULL : crew->hauler.text));
     ls_report_put(one, "truck", load->from_stack ? json_null() : json_integer(load->truck));
     ls_report_put(one, "tons", ls_report_line_figure(v, load->tons, "ton"));
-    ls_report_put(one, "buckets", ls_report_line_count(v, ls_report_load_line(v, load, "buckets")));
+    ls_report_put(one, "buckets", ls_report_line_count(v, t->sheet->buckets));
     ls_report_put(one, "analysis", analysis(v, load->lot->analysis));
     for (size_t k = 0; k < load->n; k++)
-        ls_report_append(list, drop(p, load, k));
+        ls_report_append(list, drop(p, of, load, k));
     ls_report_put(one, "drops", list);
     ls_report_put(one, "cautions", reminders(t));
     return one;
@@ -125,13 +121,12 @@ static json_t *ticket(ls_report_page *p, const ls_report_ticket *t) {
 const char *ls_report_tickets_json(const ls_view *v, const ls_ticket_list *list) {
     json_t *document = ls_report_document(v, "tickets"), *all = json_array();
     ls_report_page p = {v, v->arena, ls_text_new(v->arena)};
-    ls_report_put(document, "swath_ft",
-                  ls_report_line_figure(v, ls_report_shared_line(v, LS_TICKET_SWATH), "ft"));
+    ls_report_put(document, "swath_ft", ls_report_line_figure(v, list->figures->swath, "ft"));
     ls_report_put(document, "tarp_side_ft",
-                  ls_report_line_figure(v, ls_report_shared_line(v, LS_TICKET_TARP_SIDE), "ft"));
+                  ls_report_line_figure(v, list->figures->tarp_side, "ft"));
     for (size_t i = 0; i < list->n; i++) {
         ls_report_ticket t = ls_report_ticket_of(&p, list, list->loads[i]);
-        ls_report_append(all, ticket(&p, &t));
+        ls_report_append(all, ticket(&p, list->figures, &t));
     }
     ls_report_put(document, "tickets", all);
     return ls_report_dump(v, document);

@@ -17,10 +17,10 @@ static const char *head_of(const ls_view *v, const ls_report_ticket *t) {
 static const ls_report_column content_columns[LS_CONTENT_CELLS] = {
     {"", 36, true}, {"", 9, false}, {"", 9, false}, {"", 9, false}};
 
-static void contents(ls_report_page *p, const ls_load *load) {
-    ls_report_contents rows = ls_report_contents_of(p, load);
+static void contents(ls_report_page *p, const ls_report_ticket *t) {
+    ls_report_contents rows = ls_report_contents_of(p, t);
     ls_report_blank(p);
-    ls_report_say(p, 0, "IN THE LITTER, %s", ls_report_whose(p, load->lot->analysis));
+    ls_report_say(p, 0, "IN THE LITTER, %s", ls_report_whose(p, t->load->lot->analysis));
     for (size_t i = 0; i < rows.n; i++)
         ls_report_row(p, content_columns, LS_CONTENT_CELLS, rows.at[i].cells);
 }
@@ -68,7 +68,7 @@ static const char *body_of(const ls_view *v, const ls_report_ticket *t, bool roo
         drop(&p, t, k);
     if (t->n == 0)
         ls_report_fact_text(&p, &(ls_report_fact){"TO STACK", t->tons});
-    contents(&p, t->load);
+    contents(&p, t);
     ls_report_blank(&p);
     ls_report_say(&p, 0, "TAKE CARE");
     ls_report_facts care = ls_report_reminder_facts(&p, &t->take_care);

@@ -1,7 +1,6 @@
 #include "ticket.h"
 
 #include "report/figure.h"
-#include "lines.h"
 
 enum { NAME = 60 };
 
@@ -89,9 +88,9 @@ static const char *tons_of(ls_report_page *p, const ls_load *load) {
 
 /* ---- who ---- */
 
-static const char *address_of(ls_report_page *p, const ls_buyer *b) {
+static const char *address_of(ls_report_page *p, const ls_plan *plan, const ls_buyer *b) {
     const char *address = b->address.text == NULL ? "not given" : b->address.text;
-    ls_line way = ls_report_distance_line(p->view, b);
+    ls_line way = plan->trade[b - p->view->farm->buyers.at].distance;
     if (way == LS_NO_LINE)
         return address;
     return ls_arena_printf(p->arena, "%s (%s one way)", address, ls_report_line(p, way, "mi"));
@@ -110,15 +109,15 @@ static const char *hauler_of(ls_report_page *p, const ls_load *load) {
                            truck->count.n);
 }
 
-static const char *buckets_of(ls_report_page *p, const ls_load *load) {
-    ls_line n = ls_report_load_line(p->view, load, "buckets");
+static const char *buckets_of(ls_report_page *p, const ls_tickets *of, const ls_load *load) {
+    const ls_load_sheet *sheet = ls_ticket_sheet(of, load);
+    ls_line n = sheet->buckets;
     if (n == LS_NO_LINE)
         return NULL;
     return ls_arena_printf(
         p->arena, "%s bucket%s of %s, about %s each", ls_report_line_number(p, n, ""),
-        ls_line_value(p->view->sheet, n) > 1 ? "s" : "",
-        ls_report_line(p, ls_line_find(p->view->sheet, "ticket.the-bucket"), "yd3"),
-        ls_report_line(p, ls_report_load_line(p->view, load, "bucket"), "ton"));
+        ls_line_value(p->view->sheet, n) > 1 ? "s" : "", ls_report_line(p, of->the_bucket, "yd3"),
+        ls_report_line(p, sheet->bucket, "ton"));
 }
 
 /* House and side are cut apart: the side must stay readable. */
@@ -130,13 +129,13 @@ static const char *lot_of(ls_report_page *p, const ls_lot *lot) {
                            ls_report_name(p, lot->side->name.text, SIDE));
 }
 
-static ls_report_facts who(ls_report_page *p, const ls_load *load) {
+static ls_report_facts who(ls_report_page *p, const ls_tickets *of, const ls_load *load) {
     ls_report_facts facts = {0};
     ls_report_fact_add(p, &facts, "From", ls_report_farm_words(p));
     ls_report_fact_add(p, &facts, "Litter of", lot_of(p, load->lot));
     if (load->buyer != NULL) {
         ls_report_fact_add(p, &facts, "Buyer", ls_report_name(p, load->buyer->name.text, NAME));
-        ls_report_fact_add(p, &facts, "Address", address_of(p, load->buyer));
+        ls_report_fact_add(p, &facts, "Address", address_of(p, of->sums->plan, load->buyer));
     } else
         ls_report_fact_add(p, &facts, "Goes to", "the farm's own stack, kept apart by lot");
     const ls_stack *stack = p->view->farm->stack;
@@ -145,7 +144,7 @@ static ls_report_facts who(ls_report_page *p, const ls_load *load) {
     ls_report_fact_add(p, &facts, "Hauler", hauler_of(p, load));
     if (load->n > 0)
         ls_report_fact_add(p, &facts, "Load", tons_of(p, load));
-    const char *buckets = buckets_of(p, load);
+    const char *buckets = buckets_of(p, of, load);
     if (buckets != NULL)
         ls_report_fact_add(p, &facts, "Loader", buckets);
     return facts;
@@ -153,18 +152,21 @@ static ls_report_facts who(ls_report_page *p, const ls_load *load) {
 
 ls_report_ticket ls_report_ticket_of(ls_report_page *p, const ls_ticket_list *list,
                                      const ls_load *load) {
+    const ls_tickets *of = list->figures;
+    const ls_plan *plan = of->sums->plan;
     ls_report_ticket t = {.load = load,
+                          .sheet = ls_ticket_sheet(of, load),
                           .kind = kind_of(p, load),
-                          .when = when_of(p, list->plan, load),
+                          .when = when_of(p, plan, load),
                           .tons = tons_of(p, load),
                           .part = is_part(p, load),
-                          .standby = standby_of(p, list->plan, load),
-                          .who = who(p, load),
+                          .standby = standby_of(p, plan, load),
+                          .who = who(p, of, load),
                           .take_care = ls_report_reminders(p, load),
                           .n = load->n};
     t.drops = LS_NEW(p->arena, ls_report_drop, load->n);
     for (size_t k = 0; k < load->n; k++)
-        t.drops[k] = ls_report_drop_of(p, load, k);
+        t.drops[k] = ls_report_drop_of(p, of, load, k);
     return t;
 }
 

@@ -34,6 +34,7 @@ typedef struct {
 
 typedef struct {
     const ls_load *load;
+    const ls_load_sheet *sheet;
     const char *kind; /* "Litter ticket for Larkspur Hay", ... */
     const char *when; /* day and order of the day */
     const char *tons; /* "8.64 ton"; a part load says so */
@@ -49,10 +50,11 @@ ls_report_ticket ls_report_ticket_of(ls_report_page *p, const ls_ticket_list *li
                                      const ls_load *load);
 
 /* Its parts: one field; reminders. */
-ls_report_drop ls_report_drop_of(ls_report_page *p, const ls_load *load, size_t k);
+ls_report_drop ls_report_drop_of(ls_report_page *p, const ls_tickets *of, const ls_load *load,
+                                 size_t k);
 /* Counted from the planned day. A caution is told where the farm file's own limit is not as long.
  */
-ls_report_wait_list ls_report_waits(const ls_view *v, const ls_load *load, size_t k);
+ls_report_wait_list ls_report_waits(const ls_view *v, const ls_earliest *e);
 ls_report_reminder_list ls_report_reminders(ls_report_page *p, const ls_load *load);
 /* The same as items of a list: "Cover the load: ... (ga-load)". */
 ls_report_facts ls_report_reminder_facts(ls_report_page *p, const ls_report_reminder_list *list);
@@ -64,7 +66,7 @@ typedef struct {
     const char *cells[LS_CONTENT_CELLS];
 } ls_report_content;
 typedef LS_LIST(ls_report_content) ls_report_contents;
-ls_report_contents ls_report_contents_of(ls_report_page *p, const ls_load *load);
+ls_report_contents ls_report_contents_of(ls_report_page *p, const ls_report_ticket *t);
 /* "by the report of ..., 2026-01-29" or "by published figures ...: no lab report". */
 const char *ls_report_whose(ls_report_page *p, const ls_analysis *a);
 

@@ -1,0 +1,209 @@
+/* books: the inspector's answer: where every ton went, at what rate, and what the records lack. */
+#ifndef LITTERSHED_BOOKS_DOSSIER_H
+#define LITTERSHED_BOOKS_DOSSIER_H
+
+#include "littershed/agronomy.h"
+#include "littershed/haul.h"
+#include "littershed/record.h"
+
+typedef struct ls_books ls_books;
+
+/* One part of a load, as it went. */
+typedef struct {
+    const ls_buyer *buyer; /* NULL: the stack */
+    const ls_field *field;
+    ls_line tons;
+} ls_dossier_drop;
+
+typedef struct {
+    const ls_hauled *hauled;
+    const ls_log_entry *entry; /* NULL: not known */
+    const ls_lot *lot;
+    ls_line tons;
+    size_t n; /* 0: the log does not tell where it went */
+    ls_dossier_drop *drops;
+} ls_dossier_load;
+typedef LS_LIST(ls_dossier_load) ls_dossier_loads;
+
+/* Litter on a field. An acre is one of the spreadable acres, alike over all of them. */
+typedef struct {
+    ls_line tons, per_acre;
+    ls_line pounds[LS_FIELD_NUTRIENTS];  /* on the field */
+    ls_line on_acre[LS_FIELD_NUTRIENTS]; /* lb/ac */
+    ls_line available;                   /* lb/ac of plant-available N */
+} ls_dossier_amounts;
+
+/* A year of a field's phosphorus ledger, lb/ac of P2O5; this litter's year is not among them. */
+typedef struct {
+    int year;
+    const char *from; /* whose figures they are: "the field's own ledger", "2025.yaml" */
+    ls_line on, removed, left;
+    ls_line other;    /* joined from earlier files where the own ledger governs; else LS_NO_LINE */
+    const char *note; /* how the crop's part was come by; NULL: nothing to say */
+} ls_dossier_ledger;
+
+/* A field that got litter, or may. Lines are LS_NO_LINE where nothing is known or nothing went on.
+ */
+typedef struct {
+    const ls_buyer *buyer;
+    const ls_field *field;
+    const ls_field_rates *rates;
+    const ls_rate *rate; /* of the lots that went on it (of all, if none did) the least */
+    size_t loads;
+    ls_dossier_amounts actual, planned;   /* planned: before any load went */
+    ls_line ledger_removed, ledger_after; /* P2O5: what the crop takes (by the yield that came, if
+                                             it is known), what is left then, lb/ac */
+    LS_LIST(ls_dossier_ledger) ledger;    /* by year */
+    bool joined;                          /* a row comes of an earlier file */
+    bool over_rate, over_nitrogen, over_phosphate; /* by more than scales and tarps leave open */
+} ls_dossier_field;
+typedef LS_LIST(ls_dossier_field) ls_dossier_fields;
+
+/* How old something was on the newest day on which litter went out by it, or was printed. */
+typedef struct {
+    const char *item; /* of the audit, if it is too old: "old soil test" */
+    const char *what, *of;
+    ls_place at; /* of its date in the files */
+    ls_date date, on;
+    ls_line age, limit;  /* days */
+    const ls_place *own; /* where the farm file gives the limit; NULL: the usual one */
+    bool old, late;      /* late: dated after the first of those days */
+} ls_dossier_age;
+
+/* made = own + moved + stacked + left + difference */
+typedef struct {
+    ls_line made, own, moved, stacked, left, accounted, difference;
+    ls_line stack_in, stack_out; /* LS_NO_LINE: nothing went in, or out */
+    ls_line before[3];           /* low, middle, high as before any load */
+    ls_line off;                 /* middle of that less what was made */
+    ls_line trucked;             /* out of the houses by the log */
+    bool cleared, scaled;        /* all lots are empty; by loads over a scale alone */
+} ls_dossier_balance;
+
+/* Litter in the stack, first in, first out. */
+typedef struct {
+    ls_line days;        /* the longest any of it lay there; LS_NO_LINE: none did */
+    ls_date first, last; /* from when to when that was; the day printed, if it is there yet */
+    ls_date emptied;     /* the last day on which some was there; LS_NO_DATE: none ever was */
+    bool empty;
+} ls_dossier_stack;
+
+/* Tons of a lot as one way of knowing has them. */
+typedef struct {
+    const char *lot, *way;
+    bool scales; /* with the haul log */
+    ls_line low, mid, high;
+} ls_dossier_way;
+
+/* A day on which loads went, out of a house or the stack. */
+typedef struct {
+    ls_date day;
+    size_t loads;
+    ls_line tons;
+} ls_dossier_day;
+
+/* Twelve months of all files together; each load, flock and field counts once. */
+typedef struct {
+    const char *birds;      /* name of the kind */
+    ls_line placed, housed; /* placed in the months; in a house on a day of them */
+} ls_dossier_birds;
+typedef struct {
+    ls_date from, to; /* both days belong to them; LS_NO_DATE: nothing is logged */
+    bool by_option;   /* to is the day asked for, not the newest entry's */
+    LS_LIST(ls_dossier_birds) birds;
+    ls_line housed; /* of all kinds */
+    size_t undated; /* flocks without a day of placing: not counted */
+    size_t doubled; /* loads that stand in two files, counted once */
+    ls_line out, in_houses, made, moved, own, acres, own_acres, used, own_used;
+} ls_dossier_months;
+
+/* What a file tells in all. */
+typedef struct {
+    const char *name; /* the days on which loads went: "2026-02-16 to 2026-03-02" */
+    const char *file; /* "this file", "2025.yaml" */
+    const ls_farm *farm;
+    ls_line birds, out, moved, own, acres, used; /* LS_NO_LINE: none */
+} ls_dossier_year;
+
+typedef enum { LS_FOUND, LS_MISSING, LS_NO_MATTER } ls_found;
+typedef enum { LS_ABOUT_LIMIT, LS_ABOUT_FARM, LS_ABOUT_TRANSFER, LS_ABOUT_FIELD } ls_about;
+
+#define LS_FIGURE "\x01" /* no text of a file holds it */
+
+/* One thing an inspector asks for, of one field, load or the farm. */
+typedef struct {
+    ls_about about;
+    const char *item; /* the row of the rules, or the limit that was exceeded */
+    const char *words;
+    const char *required_by; /* "federal", "state", "good practice", "limit" */
+    const char *cite;        /* NULL: none */
+    const char *source;      /* NULL: none */
+    bool memory;             /* the rule is from memory */
+    bool required;           /* of this farm */
+    const char *of;          /* "Larkspur Hay/Upper Meadow", "load NORTH-LEFT-01-Q", "the farm" */
+    ls_found found;
+    const char *what; /* what was found, or what is wrong; each LS_FIGURE in it is the next of */
+    struct {
+        ls_line line;
+        const char *unit;
+    } figures[2];
+    const char *where; /* "farm.yaml:12", "entry 7"; "": where it is, or where to write it */
+    const char *mend;  /* what to write where; NULL: nothing */
+    size_t order;
+} ls_dossier_finding;
+typedef LS_LIST(ls_dossier_finding) ls_dossier_findings;
+
+/* A federal size class of one kind of bird, read one way. */
+typedef struct {
+    const char *birds;            /* "laying hens, breeders among them" */
+    const char *size;             /* "large", "medium", "below medium" */
+    ls_line count, large, medium; /* birds; at least so many */
+    bool is_large;
+} ls_dossier_size;
+
+typedef struct {
+    ls_books *books; /* in whose worksheet its lines are */
+    ls_arena *arena;
+    const ls_farm *farm;
+    const ls_estimate *estimate;
+    const ls_log *log;      /* NULL: there is none */
+    ls_date printed;        /* LS_NO_DATE: not asked for */
+    const ls_books *before; /* as before any load; NULL: none is gone, or it cannot be estimated */
+    const ls_plan *plan;    /* as before any load; NULL: it cannot be made */
+    const ls_worksheet *plan_sheet;
+    ls_dossier_loads loads;
+    ls_dossier_fields fields;
+    ls_dossier_balance balance;
+    LS_LIST(ls_dossier_size) sizes;
+    bool large, size_open; /* large by one way of reading at least; not by all */
+    bool two_readings;     /* breeders as laying hens, and as other chickens */
+    LS_LIST(ls_dossier_year) years;
+    LS_LIST(ls_dossier_age) ages;
+    LS_LIST(ls_dossier_way) ways;
+    LS_LIST(ls_dossier_day) days;
+    ls_dossier_months months;
+    LS_LIST(const char *) joins;  /* how earlier fields were matched, and what was left out */
+    ls_dossier_findings findings; /* in the order in which they are told */
+    ls_dossier_stack stack;
+} ls_dossier;
+
+/* Makes the lines of a dossier, once, and looks through the records: after the estimate, the rates
+ * of a farm with fields, and ls_books_earlier. printed: LS_NO_DATE: not asked for. NULL: a field
+ * could not be worked out; the mistake is in the diagnostics. */
+const ls_dossier *ls_books_dossier(ls_books *books, ls_date printed, ls_progress progress);
+
+/* A required record is missing, or a limit was passed. */
+bool ls_dossier_falls_short(const ls_dossier *d);
+
+/* A drop that left the farm for another's field. */
+static inline bool ls_dossier_is_own(const ls_buyer *buyer) {
+    return buyer != NULL && buyer->own.yes;
+}
+bool ls_dossier_is_transfer(const ls_dossier_load *load);
+/* "Larkspur Hay/Upper Meadow; the stack"; "Larkspur Hay/Upper Meadow". */
+const char *ls_dossier_place(ls_arena *a, const ls_dossier_load *load);
+const char *ls_dossier_name(ls_arena *a, const ls_buyer *b, const ls_field *f);
+/* "farm.yaml:12" of a place. */
+const char *ls_dossier_at(const ls_dossier *d, ls_place at);
+
+#endif

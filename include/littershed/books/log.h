@@ -1,0 +1,80 @@
+/* books: the haul log as loads of the farm, and what it adds up to. */
+#ifndef LITTERSHED_BOOKS_LOG_H
+#define LITTERSHED_BOOKS_LOG_H
+
+#include "littershed/litter.h"
+#include "littershed/record.h"
+#include "littershed/worksheet.h"
+
+typedef struct ls_books ls_books;
+
+/* The log of the farm that was read; NULL: it came from the standard input and names none. */
+const char *ls_books_log_path(const ls_books *books);
+
+/* Where a load went, as the log writes it: "Buyer/Field", "stack", or several of them, each with
+ * its tons, between semicolons: "Buyer/Field (5.2 ton); Buyer/Other (3 ton)". Their tons come to
+ * the load's. Places the farm does not know are left out, the first of them in *unknown (NULL: all
+ * are known). */
+typedef LS_LIST(ls_hauled_drop) ls_hauled_drops;
+ls_hauled_drops ls_hauled_places(ls_arena *a, const ls_farm *farm, const char *text, double tons,
+                                 const char **unknown);
+/* The same text again: of drops that are all known. */
+const char *ls_hauled_text(ls_arena *a, const ls_hauled_drop *drops, size_t n);
+
+/* The text with its tons in proportion to a load of other tons; as it is if it tells none, or names
+ * places the farm does not know. */
+const char *ls_hauled_scaled(ls_arena *a, const ls_farm *farm, const char *text, double tons);
+
+/* Name and house of the lot of a code. */
+typedef struct {
+    const char *code, *name;
+    const ls_house *house;
+} ls_coded_lot;
+typedef LS_LIST(ls_coded_lot) ls_coded_lots;
+ls_coded_lots ls_books_lots(ls_arena *a, const ls_farm *farm);
+/* NULL: there is none of that code; the same of an estimate (NULL: there is none). */
+const ls_coded_lot *ls_books_lot(const ls_coded_lots *lots, const char *code);
+const ls_lot *ls_books_lot_of(const ls_estimate *e, const char *code);
+
+/* ---- sums ---- */
+
+/* An entry with the line of its tons. */
+typedef struct {
+    const ls_log_entry *entry;
+    const char *lot; /* its name; the lot code, if the farm has no such lot */
+    size_t order;    /* of the lot on the farm */
+    ls_line tons;
+} ls_logged;
+
+/* Loads of one lot or one day; loads out of the stack apart. */
+typedef struct {
+    const char *lot; /* NULL: a day */
+    ls_date day;     /* LS_NO_DATE: a lot */
+    bool from_stack;
+    size_t loads;
+    ls_line tons;
+} ls_log_sum;
+
+/* Drops on one field, or (buyer and field NULL) into the stack. */
+typedef struct {
+    const ls_buyer *buyer;
+    const ls_field *field;
+    size_t loads;
+    ls_line tons;
+} ls_place_sum;
+
+typedef struct {
+    const ls_log *log;
+    const ls_logged *entries; /* every entry of the log */
+    size_t n;
+    const ls_logged *hauled;        /* those that stand, in the order of the log */
+    LS_LIST(ls_log_sum) lots, days; /* lots as on the farm, then by code; days by date */
+    LS_LIST(ls_place_sum) places;   /* in the order of the farm files, the stack last */
+    ls_line houses, stack;          /* all tons out of houses, out of the stack; LS_NO_LINE: none */
+    size_t house_loads, stack_loads;
+} ls_log_sums;
+
+/* Makes the lines, once after the log is read. */
+const ls_log_sums *ls_books_log_sums(ls_books *books);
+
+#endif

@@ -1,0 +1,96 @@
+/* books: what a plan adds up to, what its tickets tell, and what each buyer is promised. Lines are
+ * LS_NO_LINE where there is nothing, or nothing is known. */
+#ifndef LITTERSHED_BOOKS_PLAN_H
+#define LITTERSHED_BOOKS_PLAN_H
+
+#include "littershed/haul.h"
+
+typedef struct ls_books ls_books;
+
+enum { LS_CERTAINTIES = LS_POSSIBLE + 1 };
+
+/* All that goes on one field, straight and out of the stack. */
+typedef struct {
+    ls_line tons, acres;
+} ls_field_sum;
+
+/* What a buyer gets, straight and out of the stack. */
+typedef struct {
+    size_t loads[LS_CERTAINTIES];
+    ls_line tons[LS_CERTAINTIES];
+    const ls_field_sum *fields; /* [field of the buyer] */
+} ls_buyer_sum;
+
+typedef struct {
+    const ls_estimate *estimate;
+    const ls_plan *plan;
+    const ls_buyer_sum *buyers;    /* [buyer of the farm] */
+    const ls_line *stacked;        /* [lot] tons taken into the stack */
+    ls_line before, still_stacked; /* tons hauled into it by the log, and those still there */
+} ls_plan_sums;
+
+/* Makes the lines, once after the plan. */
+const ls_plan_sums *ls_books_plan_sums(ls_books *books, const ls_plan *plan);
+
+/* The load at i, counting those from the houses first and then those out of the stack. */
+static inline const ls_load *ls_plan_load(const ls_plan *p, size_t i) {
+    return i < p->loads_n ? &p->loads[i] : &p->out[i - p->loads_n];
+}
+
+/* ---- tickets ---- */
+
+/* What a driver needs of one drop. */
+typedef struct {
+    ls_line run;                         /* the way the truck spreads */
+    ls_line length, passes;              /* of a pass on the field; how many make the run */
+    ls_line tarp;                        /* net weight of litter on the tarp at the rate */
+    ls_line on_acre[LS_FIELD_NUTRIENTS]; /* at the rate */
+    ls_earliest earliest;                /* what may come on the field after the planned day */
+} ls_drop_sheet;
+
+typedef struct {
+    ls_line bucket, buckets; /* tons in one of the loader's; whole ones that make the load */
+    const ls_drop_sheet *drops;
+} ls_load_sheet;
+
+/* Drops of one certainty on one field at one rate, straight or out of the stack. */
+typedef struct {
+    const ls_field *field;
+    const ls_analysis *analysis;
+    ls_certainty certainty;
+    bool from_stack;
+    ls_line rate, tons, acres;
+    size_t loads;
+    ls_date first, last; /* days hauled; out of the stack both the first day it may be spread */
+} ls_promised;
+typedef LS_LIST(ls_promised) ls_promised_list;
+
+/* Firm rows first; straight ones before those out of the stack; by field as in the farm file. */
+typedef struct {
+    ls_promised_list rows;
+    ls_line price;      /* of a ton */
+    ls_line firm_price; /* of the firm loads, and what their nutrients are worth */
+    ls_line firm_worth;
+    ls_line firm_gain, firm_loss; /* worth less price, and price less worth */
+} ls_buyer_sheet;
+
+typedef struct {
+    const ls_plan_sums *sums;
+    ls_line swath, tarp_side;
+    ls_line tarp_factor, tarp_metric; /* 1 lb/ft2 in ton/ac; 1 kg/m2 in tonne/ha */
+    ls_line the_bucket;               /* of the loader, heaped */
+    const ls_load_sheet *loads;       /* [as ls_plan_load] */
+    const ls_buyer_sheet *buyers;     /* [buyer of the farm] */
+} ls_tickets;
+
+/* The figures of a load of the plan. */
+static inline const ls_load_sheet *ls_ticket_sheet(const ls_tickets *t, const ls_load *load) {
+    const ls_plan *p = t->sums->plan;
+    return &t->loads[load->from_stack ? p->loads_n + (size_t)(load - p->out)
+                                      : (size_t)(load - p->loads)];
+}
+
+/* Makes the lines that only tickets and promise slips need, of every load, once after the sums. */
+const ls_tickets *ls_books_tickets(ls_books *books, const ls_plan_sums *sums);
+
+#endif

@@ -1,0 +1,26 @@
+/* What the files of books share. Private to this room. */
+#ifndef BOOKS_BOOKS_H
+#define BOOKS_BOOKS_H
+
+#include "littershed/books.h"
+
+typedef LS_LIST(ls_line) ls_books_lines;
+
+/* again.c: the first day after that one on which loads went out; LS_NO_DATE: there is none. */
+ls_date ls_books_next_day(const ls_farm *farm, ls_date after);
+
+/* A copy of the farm without loads that are gone. */
+ls_farm *ls_books_bare(const ls_books *books);
+
+/* Another state of the same farm, in a worksheet of its own: estimate and rates are NULL if they
+ * cannot be made. */
+ls_books ls_books_of(const ls_books *books, const ls_farm *farm);
+
+/* promises.c: what each buyer is promised, one sheet for each of the farm. */
+const ls_buyer_sheet *ls_books_promises(ls_books *books, const ls_plan_sums *sums);
+
+/* The birds of a flock; of a house the largest flock of that bird, NULL: none. */
+long ls_books_birds(const ls_flock *f);
+const ls_flock *ls_books_largest(const ls_house *h, int bird);
+
+#endif

@@ -1,0 +1,106 @@
+/* How old tests, plan and calibrations were when litter went out by them. */
+#include "room.h"
+
+#include <math.h>
+
+/* How old one may be: what the farm file says, else what is usual. */
+typedef struct {
+    const char *item; /* of the audit: "old soil test" */
+    const char *what; /* "soil test" */
+    const ls_quantity *own;
+    const char *usual; /* row of the table of practice */
+} kind;
+
+/* First and newest day of the loads that count: on a field, of a lot; NULL: any. Without loads the
+ * day printed; LS_NO_DATE: not known. */
+typedef struct {
+    ls_date first, newest;
+} span;
+
+static span span_of(const ls_dossier *d, const ls_field *field, const ls_lot *lot) {
+    span s = {LS_NO_DATE, LS_NO_DATE};
+    for (size_t i = 0; i < d->loads.n; i++) {
+        const ls_dossier_load *load = &d->loads.at[i];
+        bool counts = field == NULL ? lot == NULL || load->lot == lot : ls_dossier_on(load, field);
+        ls_date day = load->hauled->day;
+        if (counts && (s.first == LS_NO_DATE || day < s.first))
+            s.first = day;
+        if (counts && (s.newest == LS_NO_DATE || day > s.newest))
+            s.newest = day;
+    }
+    return s.first != LS_NO_DATE ? s : (span){d->printed, d->printed};
+}
+
+static ls_line limit_of(const ls_dossier *d, const kind *k) {
+    ls_worksheet *w = d->books->sheet;
+    const char *key = ls_words(w, "dossier.age.%s.most", ls_text_slug(d->arena, k->what));
+    const char *label = ls_words(w, "how old may be: %s", k->what);
+    ls_line line = ls_line_find(w, key);
+    if (line != LS_NO_LINE)
+        return line;
+    return k->own != NULL && LS_GIVEN(*k->own)
+               ? ls_leaf_given(w, key, label, "day", k->own)
+               : ls_leaf_figure(
+                     w, key, label, "day",
+                     ls_reference_need(d->books->reference, "practice", "", k->usual, "value"));
+}
+
+/* In days. A limit in years is of calendar years. */
+static double most_days(const ls_dossier *d, ls_line limit) {
+    double days = ls_line_value(d->books->sheet, limit) / ls_unit_of("day").factor;
+    return days >= 365 ? ceil(days * 365.25 / 365) : days;
+}
+
+static void add(ls_dossier *d, const kind *k, const char *of, const ls_day *date, span loads) {
+    ls_worksheet *w = d->books->sheet;
+    if (!LS_GIVEN(*date) || loads.newest == LS_NO_DATE)
+        return;
+    ls_dossier_age x = {.item = k->item, .what = k->what, .of = of, .at = date->at};
+    double days = (double)(loads.newest - date->day);
+    x.date = date->day;
+    x.on = loads.newest;
+    x.limit = limit_of(d, k);
+    x.own = k->own != NULL && LS_GIVEN(*k->own) ? &k->own->at : NULL;
+    x.age = ls_leaf_exact(
+        w, ls_words(w, "dossier.age-%zu", d->ages.n + 1),
+        ls_words(w, "age of the %s of %s", k->what, of), "day", days * ls_unit_of("day").factor,
+        LS_BY_LOG,
+        ls_words(w, "%s to %s", ls_date_iso(d->arena, x.date), ls_date_iso(d->arena, x.on)));
+    x.old = days > most_days(d, x.limit);
+    x.late = date->day > loads.first;
+    *LS_PUSH(d->arena, &d->ages) = x;
+}
+
+static void of_equipment(ls_dossier *d, span loads) {
+    static const kind calibration = {"old calibration", "calibration", NULL, "calibration age"},
+                      inspection = {"old inspection", "inspection", NULL, "calibration age"};
+    for (size_t i = 0; i < d->farm->trucks.n; i++) {
+        const ls_truck *t = &d->farm->trucks.at[i];
+        add(d, &calibration, t->name.text, &t->calibrated, loads);
+        add(d, &inspection, t->name.text, &t->inspected, loads);
+    }
+}
+
+void ls_dossier_make_ages(ls_dossier *d) {
+    static const kind plan = {"old plan", "nutrient management plan", NULL, "plan age"};
+    const ls_farm *farm = d->farm;
+    const ls_ages *ages = farm->ages;
+    kind soil = {"old soil test", "soil test", ages == NULL ? NULL : &ages->soil, "soil test age"},
+         litter = {"old litter analysis", "litter analysis", ages == NULL ? NULL : &ages->litter,
+                   "analysis age"};
+    span loads = span_of(d, NULL, NULL);
+    if (farm->facts != NULL && farm->facts->plan != NULL)
+        add(d, &plan, "the farm", &farm->facts->plan->date, loads);
+    for (size_t i = 0; i < d->estimate->n; i++) {
+        const ls_lot *lot = &d->estimate->lots[i];
+        if (lot->analysis->report != NULL)
+            add(d, &litter, lot->name, &lot->analysis->report->date, span_of(d, NULL, lot));
+    }
+    for (size_t i = 0; i < d->fields.n; i++) {
+        const ls_dossier_field *f = &d->fields.at[i];
+        if (f->field->soil != NULL)
+            add(d, &soil, ls_dossier_name(d->arena, f->buyer, f->field), &f->field->soil->date,
+                span_of(d, f->field, NULL));
+    }
+    of_equipment(d, loads);
+}

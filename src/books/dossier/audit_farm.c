@@ -1,0 +1,255 @@
+/* The audit of the farm as a whole and of each load that left it. */
+#include "room.h"
+
+static void plan_on_site(ls_dossier *d) {
+    const ls_farm_facts *facts = d->farm->facts;
+    const ls_plan_paper *plan = facts == NULL ? NULL : facts->plan;
+    ls_dossier_finding *f = ls_dossier_add(d, LS_ABOUT_FARM, "plan on site", "the farm");
+    ls_dossier_given(
+        d, f, plan != NULL && plan->on_site.yes, plan == NULL ? LS_NOWHERE : plan->on_site.at,
+        plan != NULL    ? plan->at
+        : facts != NULL ? facts->at
+                        : LS_NOWHERE,
+        plan == NULL        ? "the farm file does not tell"
+        : plan->on_site.yes ? "a copy is on the farm"
+                            : "the farm file says no",
+        "keep a copy on the farm and write under farm: plan: {on_site: yes, by: county "
+        "plan writer, date: 2025-10-30}, with your own");
+}
+
+static void yearly_totals(ls_dossier *d) {
+    const ls_farm *farm = d->farm;
+    ls_dossier_finding *f = ls_dossier_add(d, LS_ABOUT_FARM, "yearly totals", "the farm");
+    const ls_house *bare = NULL;
+    for (size_t i = 0; i < farm->houses.n && bare == NULL; i++)
+        if (farm->houses.at[i].flocks.n == 0)
+            bare = &farm->houses.at[i];
+    ls_dossier_given(d, f, bare == NULL, farm->houses.n == 0 ? LS_NOWHERE : farm->houses.at[0].at,
+                     bare == NULL ? LS_NOWHERE : bare->at,
+                     bare == NULL
+                         ? "made from this file and its haul log"
+                         : ls_arena_printf(d->arena, "no birds are given for %s", bare->name.text),
+                     "write under the house: flocks: [{birds: broiler, count: 24000, placed: "
+                     "2025-12-08, removed: 2026-01-26}], with your own");
+}
+
+static void calibration(ls_dossier *d) {
+    const ls_farm *farm = d->farm;
+    if (farm->trucks.n == 0 && d->loads.n > 0)
+        ls_dossier_given(
+            d, ls_dossier_add(d, LS_ABOUT_FARM, "calibration", "the farm"), false, LS_NOWHERE,
+            farm->facts != NULL ? farm->facts->at : LS_NOWHERE,
+            "litter went out, by no truck that "
+            "is named",
+            "write trucks: [{name: spreader truck, payload: 11 ton, body: 20 yd3, calibrated: "
+            "2026-01-20, inspected: 2026-02-14}], with your own");
+    for (size_t i = 0; i < farm->trucks.n; i++) {
+        const ls_truck *t = &farm->trucks.at[i];
+        bool both = LS_GIVEN(t->calibrated) && LS_GIVEN(t->inspected);
+        ls_dossier_finding *f = ls_dossier_add(d, LS_ABOUT_FARM, "calibration", t->name.text);
+        ls_dossier_given(d, f, both, t->calibrated.at, t->at,
+                         both ? ls_arena_printf(d->arena, "calibrated %s, inspected %s",
+                                                ls_date_iso(d->arena, t->calibrated.day),
+                                                ls_date_iso(d->arena, t->inspected.day))
+                         : LS_GIVEN(t->calibrated) ? "no day of inspection is given"
+                         : LS_GIVEN(t->inspected)  ? "no day of calibration is given"
+                                                   : "neither day is given",
+                         "write under the truck: calibrated: 2026-01-20 and inspected: 2026-02-14, "
+                         "with your days");
+    }
+}
+
+void ls_dossier_audit_farm(ls_dossier *d) {
+    plan_on_site(d);
+    yearly_totals(d);
+    calibration(d);
+}
+
+/* ---- each load that left ---- */
+
+typedef struct {
+    ls_dossier *d;
+    const ls_dossier_load *load;
+    const ls_buyer *buyer;
+    const char *of, *entry;
+} transfer;
+
+static ls_dossier_finding *ask(const transfer *t, const char *item) {
+    return ls_dossier_add(t->d, LS_ABOUT_TRANSFER, item, t->of);
+}
+
+static void in_log(const transfer *t, const char *item, const char *words, const char *missing,
+                   const char *example) {
+    ls_arena *a = t->d->arena;
+    ls_dossier_finding *f = ask(t, item);
+    bool given = words != NULL && words[0] != '\0';
+    f->found = given ? LS_FOUND : LS_MISSING;
+    f->what = given ? words : missing;
+    f->where = t->entry;
+    if (!given)
+        f->mend = ls_arena_printf(a, "littershed record FILE... --replaces %ld --%s",
+                                  t->load->hauled->log_entry, example);
+}
+
+static void recipient(const transfer *t) {
+    ls_dossier *d = t->d;
+    const ls_buyer *b = t->buyer;
+    ls_arena *a = d->arena;
+    ls_dossier_given(d, ask(t, "recipient"), b->address.text != NULL, b->address.at, b->at,
+                     b->address.text != NULL
+                         ? ls_arena_printf(a, "%s, %s", b->name.text, b->address.text)
+                         : ls_arena_printf(a, "%s: no address is given", b->name.text),
+                     ls_arena_printf(a,
+                                     "write under the buyer %s: address: 212 Ferry Road, Millrace, "
+                                     "with its own",
+                                     b->name.text));
+}
+
+/* Of this receiver. */
+static const char *fields_of(const transfer *t) {
+    ls_text *s = ls_text_new(t->d->arena);
+    for (size_t k = 0; k < t->load->n; k++)
+        if (t->load->drops[k].buyer == t->buyer)
+            ls_text_addf(s, "%s%s", s->n == 0 ? "" : "; ",
+                         ls_dossier_name(t->d->arena, t->buyer, t->load->drops[k].field));
+    return s->s;
+}
+
+static void place_of_use(const transfer *t) {
+    ls_dossier *d = t->d;
+    const ls_buyer *b = t->buyer;
+    ls_arena *a = d->arena;
+    ls_dossier_given(d, ask(t, "place of use"), b->stream.text != NULL, b->stream.at, b->at,
+                     b->stream.text != NULL ? ls_arena_printf(a, "%s; nearest stream: %s",
+                                                              fields_of(t), b->stream.text)
+                                            : "no nearest stream is given",
+                     ls_arena_printf(a,
+                                     "write stream: NAME, or stream: not known, under the buyer "
+                                     "%s",
+                                     b->name.text));
+}
+
+static void of_farm(const transfer *t) {
+    ls_dossier *d = t->d;
+    ls_arena *a = d->arena;
+    const ls_farm_facts *facts = d->farm->facts;
+    const ls_crew *crew = d->farm->crew;
+    bool permit = facts != NULL && facts->permit.text != NULL;
+    bool hauler = crew != NULL && crew->hauler.text != NULL && crew->hauler_permit.text != NULL;
+    ls_dossier_given(
+        d, ask(t, "source farm"), permit, permit ? facts->permit.at : LS_NOWHERE,
+        facts != NULL ? facts->at : LS_NOWHERE,
+        permit ? ls_arena_printf(a, "%s, permit: %s", facts->name.text, facts->permit.text)
+               : "no permit is given",
+        "write permit: NUMBER, or permit: none, under farm");
+    ls_dossier_given(
+        d, ask(t, "hauler"), hauler, hauler ? crew->hauler_permit.at : LS_NOWHERE,
+        crew != NULL ? crew->at : LS_NOWHERE,
+        hauler ? ls_arena_printf(a, "%s, permit: %s", crew->hauler.text, crew->hauler_permit.text)
+        : crew != NULL && crew->hauler.text != NULL
+            ? ls_arena_printf(a, "%s, no permit is given", crew->hauler.text)
+            : "no hauler is named",
+        "write hauler: NAME and hauler_permit: NUMBER (or none) under crew");
+}
+
+/* The log tells which went with it; its date and laboratory stand in the report of the lot. */
+static void analysis(const transfer *t) {
+    const ls_log_entry *e = t->load->entry;
+    const ls_lot *lot = t->load->lot;
+    const ls_lab *lab = lot->analysis->report;
+    const char *handed = e == NULL ? "" : e->words[LS_LOG_ANALYSIS];
+    ls_arena *a = t->d->arena;
+    if (handed[0] == '\0' || (lab != NULL && lab->by.text != NULL)) {
+        in_log(t, "analysis handed over",
+               handed[0] == '\0' ? NULL
+                                 : ls_arena_printf(a, "%s; on file: %s, %s", handed,
+                                                   ls_date_iso(a, lab->date.day), lab->by.text),
+               "the log does not tell which analysis went with it",
+               "analysis \"report of 2026-01-29\"");
+        return;
+    }
+    ls_dossier_given(
+        t->d, ask(t, "analysis handed over"), false, LS_NOWHERE,
+        lab != NULL ? lab->at : lot->house->at,
+        lab != NULL ? "the lab report on file does not tell its laboratory"
+                    : ls_arena_printf(a,
+                                      "%s has no lab report on file to show its date and "
+                                      "laboratory",
+                                      lot->name),
+        lab != NULL ? "write in the lab report: by: NAME OF THE LABORATORY"
+                    : "write under the house: lab: [{date: 2026-01-29, by: NAME OF THE LABORATORY, "
+                      "N: 38 lb/ton, P2O5: 56 lb/ton, ...}], as the report has them");
+}
+
+/* It may have left the farm, and is counted on no field. */
+static void nowhere(const transfer *t) {
+    bool files = t->d->farm->buyers.n > 0;
+    const char *mend =
+        files ? ls_arena_printf(t->d->arena,
+                                "littershed record FILE... --replaces %ld --field \"Buyer/Field\"",
+                                t->load->hauled->log_entry)
+              : "name the file of the buyers and fields too: littershed dossier farm.yaml "
+                "fields.yaml";
+    const char *items[] = {"recipient", "applied nutrients"};
+    for (size_t i = 0; i < sizeof items / sizeof *items; i++) {
+        ls_dossier_finding *f = ask(t, items[i]);
+        f->found = LS_MISSING;
+        f->what = "it is not known on which field it lies";
+        f->where = t->entry;
+        f->mend = mend;
+    }
+}
+
+/* In the order in which they are asked: federal items, then those of states. */
+static void one_transfer(const transfer *t) {
+    ls_arena *a = t->d->arena;
+    const ls_log_entry *e = t->load->entry;
+    in_log(t, "transfer date", ls_date_iso(a, t->load->hauled->day), "no date", "when 2026-02-16");
+    recipient(t);
+    in_log(t, "tons",
+           ls_arena_printf(a, "%s ton, %s", ls_log_tons_text(a, t->load->hauled->tons),
+                           t->load->hauled->weighed ? "over a scale" : "judged by eye"),
+           "no tons", "tons 8.5");
+    analysis(t);
+    in_log(t, "acknowledgement", e == NULL ? NULL : e->words[LS_LOG_RECEIVED_BY],
+           "nobody signed for it", "received-by \"J. Osgood\"");
+    of_farm(t);
+    place_of_use(t);
+}
+
+/* The receivers of a load after the first: what of them is asked for. */
+static void other_receivers(const transfer *first) {
+    const ls_dossier_load *load = first->load;
+    for (size_t k = 0; k < load->n; k++) {
+        transfer t = *first;
+        t.buyer = load->drops[k].buyer;
+        bool told = t.buyer == NULL || ls_dossier_is_own(t.buyer) || t.buyer == first->buyer;
+        for (size_t i = 0; i < k; i++)
+            told = told || load->drops[i].buyer == t.buyer;
+        if (told)
+            continue;
+        t.of = ls_arena_printf(t.d->arena, "%s, to %s", first->of, t.buyer->name.text);
+        recipient(&t);
+        place_of_use(&t);
+    }
+}
+
+void ls_dossier_audit_transfers(ls_dossier *d) {
+    ls_arena *a = d->arena;
+    for (size_t i = 0; i < d->loads.n; i++) {
+        const ls_dossier_load *load = &d->loads.at[i];
+        if (load->n > 0 && !ls_dossier_is_transfer(load))
+            continue;
+        transfer t = {d, load, NULL, ls_arena_printf(a, "load %s", load->hauled->ticket),
+                      ls_arena_printf(a, "entry %ld", load->hauled->log_entry)};
+        for (size_t k = 0; k < load->n && t.buyer == NULL; k++)
+            if (!ls_dossier_is_own(load->drops[k].buyer))
+                t.buyer = load->drops[k].buyer;
+        if (load->n == 0)
+            nowhere(&t);
+        else {
+            one_transfer(&t);
+            other_receivers(&t);
+        }
+    }
+}

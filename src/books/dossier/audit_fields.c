@@ -1,0 +1,228 @@
+/* The audit of each field. */
+#include "room.h"
+
+typedef struct {
+    ls_dossier *d;
+    const ls_dossier_field *f;
+    const char *of;
+} plot;
+
+/* Records of a field that is not the farm's own are its owner's to keep: good practice here. */
+static ls_dossier_finding *ask(const plot *p, const char *item) {
+    ls_dossier_finding *f = ls_dossier_add(p->d, LS_ABOUT_FIELD, item, p->of);
+    f->required = f->required && p->f->buyer->own.yes;
+    return f;
+}
+
+/* ---- from the log: one thing of every load on the field ---- */
+
+static bool holds(const ls_dossier_load *load, const ls_log_word *words, size_t n) {
+    for (size_t i = 0; i < n; i++)
+        if (load->entry == NULL || load->entry->words[words[i]][0] == '\0')
+            return false;
+    return true;
+}
+
+static void in_log(const plot *p, const char *item, const ls_log_word *words, size_t n,
+                   const char *options) {
+    ls_dossier *d = p->d;
+    ls_arena *a = d->arena;
+    ls_dossier_finding *f = ask(p, item);
+    ls_text *there = ls_text_new(a), *lacking = ls_text_new(a);
+    const char *said = NULL;
+    long first = 0; /* that lacks it */
+    for (size_t i = 0; i < d->loads.n; i++) {
+        const ls_dossier_load *load = &d->loads.at[i];
+        if (!ls_dossier_on(load, p->f->field))
+            continue;
+        bool all = holds(load, words, n);
+        if (!all && first == 0)
+            first = load->hauled->log_entry;
+        ls_text *t = all ? there : lacking;
+        ls_text_addf(t, "%s%ld", t->n == 0 ? "entry " : ", ", load->hauled->log_entry);
+        if (all && said == NULL && n > 0)
+            said = load->entry->words[words[n - 1]];
+    }
+    f->found = p->f->loads == 0 ? LS_NO_MATTER : lacking->n > 0 ? LS_MISSING : LS_FOUND;
+    f->where = f->found == LS_MISSING ? lacking->s : there->s;
+    f->what = f->found == LS_NO_MATTER ? "nothing went on it"
+              : f->found == LS_MISSING
+                  ? ls_arena_printf(a, "the log does not tell it for %s", lacking->s)
+              : said != NULL ? said
+                             : "every load has it";
+    if (f->found == LS_MISSING)
+        f->mend =
+            ls_arena_printf(a, "littershed record FILE... --replaces %ld %s%s", first, options,
+                            strchr(lacking->s, ',') != NULL ? ", and so for each" : "");
+}
+
+static void from_log(const plot *p) {
+    static const ls_log_word weather[] = {LS_LOG_WEATHER_BEFORE, LS_LOG_WEATHER,
+                                          LS_LOG_WEATHER_AFTER};
+    static const ls_log_word soil[] = {LS_LOG_SOIL}, worked_in[] = {LS_LOG_INCORPORATED};
+    in_log(p, "application date", NULL, 0, "--when 2026-02-16");
+    in_log(p, "weather", weather, 3, "--weather-before dry --weather clear --weather-after rain");
+    in_log(p, "soil condition", soil, 1, "--soil moist");
+    if (LS_GIVEN(p->f->field->incorporated) && p->f->field->incorporated.days == LS_NEVER &&
+        p->f->loads > 0)
+        ls_dossier_given(p->d, ask(p, "method"), true, p->f->field->incorporated.at, LS_NOWHERE,
+                         "spread on top, not worked in", NULL);
+    else
+        in_log(p, "method", worked_in, 1, "--incorporated \"within 2 days\"");
+    in_log(p, "applied nutrients", NULL, 0, "--field \"Buyer/Field\"");
+}
+
+/* ---- from the files ---- */
+
+static void ask_at(const plot *p, const char *item, bool given, ls_place at, ls_place under,
+                   const char *what, const char *mend) {
+    ls_dossier_given(p->d, ask(p, item), given, at, under, what, mend);
+}
+
+static void ask_file(const plot *p, const char *item, bool given, ls_place at, const char *what,
+                     const char *lacking, const char *mend) {
+    ask_at(p, item, given, at, p->f->field->at, given ? what : lacking, mend);
+}
+
+/* The first lot on the field (while nothing has gone: of the farm) that no laboratory has analyzed,
+ * or not told how. */
+static const ls_lot *unanalyzed(const plot *p, bool method) {
+    for (size_t i = 0; i < p->d->estimate->n; i++) {
+        const ls_lot *lot = &p->d->estimate->lots[i];
+        bool counts = p->d->loads.n == 0;
+        for (size_t k = 0; k < p->d->loads.n; k++)
+            counts = counts || (p->d->loads.at[k].lot == lot &&
+                                ls_dossier_on(&p->d->loads.at[k], p->f->field));
+        const ls_lab *lab = lot->analysis->report;
+        if (counts && (lab == NULL || (method && lab->method.text == NULL)))
+            return lot;
+    }
+    return NULL;
+}
+
+/* Where its report is, or should be. */
+static ls_place report_at(const ls_lot *lot) {
+    return lot->analysis->report != NULL ? lot->analysis->report->at : lot->house->at;
+}
+
+static void tests(const plot *p) {
+    static const char soil_test[] =
+        "write under the field: soil: {date: 2025-10-14, method: Mehlich-1, P: 34 lb/ac, K: 160 "
+        "lb/ac}, as the report has them";
+    static const char lab_report[] =
+        "write under the house: lab: [{date: 2026-01-29, by: NAME OF THE LABORATORY, method: "
+        "combustion, N: 38 lb/ton, P2O5: 56 lb/ton, ...}], as the report has them";
+    const ls_soil *soil = p->f->field->soil;
+    const ls_lot *no_method = unanalyzed(p, true), *no_report = unanalyzed(p, false);
+    ls_arena *a = p->d->arena;
+    bool told = soil != NULL && soil->method.text != NULL;
+    ask_at(p, "test methods", told && no_method == NULL, told ? soil->method.at : LS_NOWHERE,
+           told && no_method != NULL ? report_at(no_method)
+           : soil != NULL            ? soil->at
+                                     : p->f->field->at,
+           !told               ? "no method of the soil test is given"
+           : no_method == NULL ? "methods of soil and litter tests given"
+                               : ls_arena_printf(a, "no method of the litter test is given for %s",
+                                                 no_method->name),
+           soil == NULL ? soil_test
+           : !told      ? "write under soil: method: Mehlich-1, as the report has it"
+           : no_method != NULL && no_method->analysis->report == NULL
+               ? lab_report
+               : "write in the lab report: method: combustion, as the report has it");
+    ask_at(p, "test results", soil != NULL && no_report == NULL,
+           soil != NULL ? soil->date.at : LS_NOWHERE,
+           soil != NULL && no_report != NULL ? report_at(no_report) : p->f->field->at,
+           soil == NULL        ? "no soil test is given"
+           : no_report == NULL ? "soil test and lab report with their dates"
+                               : ls_arena_printf(a, "%s has no lab report", no_report->name),
+           soil == NULL ? soil_test : lab_report);
+}
+
+/* By the plan as before any load; a field to which it sends none has none to be planned. */
+static void planned(const plot *p) {
+    const ls_dossier_amounts *x = &p->f->planned;
+    bool plan = p->d->plan != NULL, some = x->tons != LS_NO_LINE;
+    ls_dossier_finding *f = ask(p, "planned nutrients");
+    ls_dossier_given(
+        p->d, f, plan, p->f->field->at, p->f->field->at,
+        !plan  ? "no plan can be made: trucks or crew are not given"
+        : some ? "plant-available N " LS_FIGURE ", P2O5 " LS_FIGURE ", other sources taken off"
+               : "the plan sends no litter here",
+        "write trucks: and crew: in the farm file; littershed plan FILE... tells what it "
+        "needs");
+    f->figures[0].line = x->available, f->figures[1].line = x->on_acre[LS_FIELD_P2O5];
+    f->figures[0].unit = f->figures[1].unit = "lb/ac";
+}
+
+static void rate_and_ledger(const plot *p) {
+    const ls_phosphorus *ph = p->f->field->phosphorus;
+    bool rated = ph != NULL && LS_GIVEN(ph->rating) && ph->rated_by.text != NULL;
+    ask_file(p, "basis of rate", rated, rated ? ph->rating.at : LS_NOWHERE,
+             "nitrogen need, and phosphorus by its rating",
+             "no phosphorus rating with who rated it",
+             "write under the field: phosphorus: {rating: medium, rated_by: county plan writer, "
+             "date: 2025-10-02}, as it was rated");
+    planned(p);
+    bool bank = ph != NULL && LS_GIVEN(ph->bank);
+    bool told = (ph != NULL && ph->ledger.n > 0) || p->f->field->earlier_litter.n > 0;
+    ask_file(p, "phosphorus ledger", told || !bank, told && ph != NULL ? ph->at : p->f->field->at,
+             bank || told ? "phosphate of the years before" : "no bank of several years is used",
+             "several years' phosphorus at once, but nothing of the years before",
+             "write under phosphorus: ledger: [{year: 2025, P2O5: 60 lb/ac, removed: 55 lb/ac}], "
+             "with your own");
+    if (!bank && !told)
+        p->d->findings.at[p->d->findings.n - 1].found = LS_NO_MATTER;
+}
+
+static bool perennial(const ls_field *f) {
+    return f->crop.text != NULL &&
+           (strstr(f->crop.text, "hay") != NULL || strstr(f->crop.text, "pasture") != NULL);
+}
+
+static void crop(const plot *p) {
+    const ls_field *f = p->f->field;
+    ask_file(p, "crop and yield", LS_GIVEN(f->yield), f->yield.at,
+             ls_arena_printf(p->d->arena, "%s, %s", f->crop.text,
+                             LS_GIVEN(f->yield) ? f->yield.text : ""),
+             "no expected yield is given",
+             "write under the field: yield: 3.5 ton/ac, with its own");
+    bool all =
+        LS_GIVEN(f->harvested) && LS_GIVEN(f->yield_got) && (perennial(f) || LS_GIVEN(f->planted));
+    ask_file(p, "planting and harvest", all, f->harvested.at, "given",
+             "planting, harvest or the yield that came is not given",
+             perennial(f)
+                 ? "once it is harvested write harvested: 2026-05-28 and yield_got: 3.1 ton/ac, "
+                   "with your "
+                   "own"
+                 : "write planted: 2025-11-02, and once it is harvested harvested: 2026-06-20 and "
+                   "yield_got: 61 bu/ac, with your own");
+}
+
+static void setbacks(const plot *p) {
+    const ls_field *f = p->f->field;
+    ls_place first = f->setbacks.n > 0 ? f->setbacks.at[0].at : f->at, bare = LS_NOWHERE;
+    size_t n = 0; /* that do not tell */
+    for (size_t i = 0; i < f->setbacks.n; i++)
+        if (f->setbacks.at[i].rule.text == NULL && n++ == 0)
+            bare = f->setbacks.at[i].at;
+    ask_at(p, "setbacks kept", n == 0, first, bare,
+           n > 0               ? "a setback does not tell by whose rule and which option"
+           : f->setbacks.n > 0 ? "each with its distance and rule"
+                               : "no feature is named",
+           "write rule: in each setback, for example rule: \"plan, 100 ft, no buffer\"");
+    if (f->setbacks.n == 0)
+        p->d->findings.at[p->d->findings.n - 1].found = LS_NO_MATTER;
+}
+
+void ls_dossier_audit_fields(ls_dossier *d) {
+    for (size_t i = 0; i < d->fields.n; i++) {
+        const ls_dossier_field *f = &d->fields.at[i];
+        plot p = {d, f, ls_dossier_name(d->arena, f->buyer, f->field)};
+        ask_file(&p, "spreadable acres", true, f->field->area.at, "area less its setbacks", "", "");
+        crop(&p);
+        from_log(&p);
+        tests(&p);
+        rate_and_ledger(&p);
+        setbacks(&p);
+    }
+}

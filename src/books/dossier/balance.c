@@ -1,0 +1,79 @@
+/* The books: made = own fields + moved + stacked + left in the houses, and the difference. */
+#include "room.h"
+
+static ls_line nothing(ls_worksheet *w, const char *key, const char *label) {
+    return ls_leaf_exact(w, key, label, "ton", 0, LS_BY_DEFINITION, "nothing is logged");
+}
+
+static ls_line sum_of(ls_worksheet *w, const char *key, const char *label,
+                      const ls_books_lines *x) {
+    return x->n == 0 ? nothing(w, key, label) : ls_sum(w, key, label, "ton", x->at, x->n);
+}
+
+static void of_loads(ls_dossier *d) {
+    ls_worksheet *w = d->books->sheet;
+    ls_dossier_balance *b = &d->balance;
+    ls_books_lines own = {0}, moved = {0}, in = {0}, out = {0}, trucked = {0};
+    b->scaled = true;
+    for (size_t i = 0; i < d->loads.n; i++) {
+        const ls_dossier_load *load = &d->loads.at[i];
+        *LS_PUSH(d->arena, load->hauled->from_stack ? &out : &trucked) = load->tons;
+        b->scaled = b->scaled && load->hauled->weighed;
+        for (size_t k = 0; k < load->n; k++) {
+            const ls_dossier_drop *drop = &load->drops[k];
+            *LS_PUSH(d->arena, drop->buyer == NULL              ? &in
+                               : ls_dossier_is_own(drop->buyer) ? &own
+                                                                : &moved) = drop->tons;
+        }
+    }
+    b->own = sum_of(w, "dossier.own", "on the farm's own fields", &own);
+    b->moved = sum_of(w, "dossier.moved", "moved to others", &moved);
+    b->stack_in = sum_of(w, "dossier.stack-in", "into the stack", &in);
+    b->stack_out = sum_of(w, "dossier.stack-out", "out of the stack", &out);
+    b->trucked = sum_of(w, "dossier.trucked", "out of the houses by the log", &trucked);
+    b->stacked =
+        ls_difference(w, "dossier.stacked", "still in the stack", "ton", b->stack_in, b->stack_out);
+}
+
+static void of_houses(ls_dossier *d) {
+    ls_worksheet *w = d->books->sheet;
+    const ls_estimate *e = d->estimate;
+    ls_books_lines made = {0}, left = {0};
+    d->balance.cleared = e->n > 0;
+    for (size_t i = 0; i < e->n; i++) {
+        const ls_lot *lot = &e->lots[i];
+        *LS_PUSH(d->arena, &made) = lot->made.line != LS_NO_LINE ? lot->made.line : lot->tons.line;
+        *LS_PUSH(d->arena, &left) = lot->tons.line;
+        d->balance.cleared = d->balance.cleared && lot->empty;
+    }
+    d->balance.made = sum_of(w, "dossier.made", "litter made", &made);
+    d->balance.left = sum_of(w, "dossier.left", "still in the houses", &left);
+}
+
+/* The estimate without the log, beside what was made. */
+static void of_before(ls_dossier *d) {
+    static const char *const keys[] = {"low", "middle", "high"};
+    ls_worksheet *w = d->books->sheet;
+    const ls_q q = d->before != NULL ? d->before->estimate->tons : d->estimate->tons;
+    const double points[] = {q.low, q.mid, q.high};
+    for (int i = 0; i < 3; i++)
+        d->balance.before[i] =
+            ls_leaf_exact(w, ls_words(w, "dossier.before.%s", keys[i]),
+                          ls_words(w, "%s of the estimate before any load", keys[i]), "ton",
+                          points[i], LS_BY_SIMULATION, "without the haul log");
+    d->balance.off =
+        ls_difference(w, "dossier.estimate-less-made", "middle of the estimate less what was made",
+                      "ton", d->balance.before[1], d->balance.made);
+}
+
+void ls_dossier_make_balance(ls_dossier *d) {
+    ls_worksheet *w = d->books->sheet;
+    ls_dossier_balance *b = &d->balance;
+    of_loads(d);
+    of_houses(d);
+    of_before(d);
+    b->accounted = LS_SUM(w, "dossier.accounted", "own fields + moved + stacked + left", "ton",
+                          b->own, b->moved, b->stacked, b->left);
+    b->difference = ls_difference(w, "dossier.difference", "made less what is accounted for", "ton",
+                                  b->made, b->accounted);
+}

@@ -1,0 +1,48 @@
+/* One finding of the audit: whose rule it is, and where it stands. */
+#include "room.h"
+
+const char *ls_dossier_at(const ls_dossier *d, ls_place at) {
+    return ls_diag_where(d->arena, d->farm->diag, at);
+}
+
+/* Whose records bind this farm: what its plan says, else the federal ones by its size. */
+static bool binds(const ls_dossier *d, const char *required_by) {
+    const ls_farm_facts *facts = d->farm->facts;
+    int asked = facts != NULL && facts->plan != NULL ? facts->plan->records.is : 0;
+    if (strcmp(required_by, "limit") == 0)
+        return true;
+    if (strcmp(required_by, "federal") == 0)
+        return asked == LS_RECORDS_FEDERAL || asked == LS_RECORDS_BOTH || (asked == 0 && d->large);
+    return strcmp(required_by, "state") == 0 &&
+           (asked == LS_RECORDS_STATE || asked == LS_RECORDS_BOTH);
+}
+
+ls_dossier_finding *ls_dossier_add(ls_dossier *d, ls_about about, const char *item,
+                                   const char *of) {
+    const ls_row *row = ls_table_row(ls_reference_by_id(d->books->reference, "rule"), item);
+    ls_dossier_finding *f = LS_PUSH(d->arena, &d->findings);
+    *f = (ls_dossier_finding){.about = about,
+                              .item = item,
+                              .of = of,
+                              .where = "",
+                              .found = LS_FOUND,
+                              .order = d->findings.n};
+    const char *words = ls_row_word(row, "item"), *by = ls_row_word(row, "required_by");
+    f->words = words != NULL ? words : item;
+    f->required_by = words != NULL && by != NULL ? by : "limit";
+    if (words != NULL) {
+        f->cite = ls_row_word(row, "cite");
+        f->source = row->source == NULL ? NULL : row->source->id;
+        f->memory = row->status == LS_MEMORY;
+    }
+    f->required = binds(d, f->required_by);
+    return f;
+}
+
+void ls_dossier_given(ls_dossier *d, ls_dossier_finding *f, bool given, ls_place at, ls_place under,
+                      const char *what, const char *mend) {
+    f->found = given ? LS_FOUND : LS_MISSING;
+    f->what = what;
+    f->where = ls_dossier_at(d, given ? at : under);
+    f->mend = given ? NULL : mend;
+}

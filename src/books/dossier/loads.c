@@ -1,0 +1,79 @@
+/* The loads that are gone: where they went, in whose files they stand. */
+#include "room.h"
+
+bool ls_dossier_is_transfer(const ls_dossier_load *load) {
+    for (size_t k = 0; k < load->n; k++)
+        if (load->drops[k].buyer != NULL && !ls_dossier_is_own(load->drops[k].buyer))
+            return true;
+    return false;
+}
+
+bool ls_dossier_on(const ls_dossier_load *load, const ls_field *field) {
+    for (size_t k = 0; k < load->n; k++)
+        if (load->drops[k].field == field)
+            return true;
+    return false;
+}
+
+const char *ls_dossier_name(ls_arena *a, const ls_buyer *b, const ls_field *f) {
+    return ls_arena_printf(a, "%s/%s", b->name.text, f->name.text);
+}
+
+const char *ls_dossier_place(ls_arena *a, const ls_dossier_load *load) {
+    ls_text *t = ls_text_new(a);
+    for (size_t k = 0; k < load->n; k++)
+        ls_text_addf(t, "%s%s", k == 0 ? "" : "; ",
+                     load->drops[k].buyer == NULL
+                         ? "the stack"
+                         : ls_dossier_name(a, load->drops[k].buyer, load->drops[k].field));
+    return load->n == 0 ? "not told" : t->s;
+}
+
+const ls_farm *ls_dossier_farm(const ls_dossier *d, size_t file) {
+    return file == 0 ? d->farm : d->books->earlier.at[file - 1]->farm;
+}
+
+bool ls_dossier_doubled(const ls_dossier *d, size_t file, const ls_hauled *load) {
+    for (size_t i = 0; i < file; i++) {
+        const ls_farm *farm = ls_dossier_farm(d, i);
+        for (size_t k = 0; k < farm->hauled.n; k++)
+            if (farm->hauled.at[k].day == load->day &&
+                strcmp(farm->hauled.at[k].ticket, load->ticket) == 0)
+                return true;
+    }
+    return false;
+}
+
+/* ---- loads of this file as lines ---- */
+
+static void one_load(ls_dossier *d, const ls_hauled *h) {
+    ls_worksheet *w = d->books->sheet;
+    const ls_log *log = d->log;
+    ls_dossier_load load = {.hauled = h, .lot = ls_books_lot_of(d->estimate, h->lot), .n = h->n};
+    if (load.lot == NULL)
+        return;
+    if (log != NULL && h->log_entry > 0 && (size_t)h->log_entry <= log->entries.n)
+        load.entry = &log->entries.at[h->log_entry - 1];
+    load.tons = ls_leaf_exact(
+        w, ls_words(w, "dossier.load-%zu.tons", d->loads.n + 1),
+        ls_words(w, "load %s, %s", h->ticket, h->weighed ? "over a scale" : "judged by eye"), "ton",
+        h->tons, LS_BY_LOG, h->entry);
+    load.drops = LS_NEW(d->arena, ls_dossier_drop, h->n);
+    for (size_t k = 0; k < h->n; k++) {
+        const ls_hauled_drop *drop = &h->drops[k];
+        ls_line tons = load.tons;
+        if (h->n > 1)
+            tons = ls_leaf_exact(
+                w, ls_words(w, "dossier.load-%zu.part-%zu.tons", d->loads.n + 1, k + 1),
+                ls_words(w, "part of load %s%s", h->ticket,
+                         drop->guessed ? ", all parts alike: the log tells none" : ""),
+                "ton", drop->tons, LS_BY_LOG, h->entry);
+        load.drops[k] = (ls_dossier_drop){drop->buyer, drop->field, tons};
+    }
+    *LS_PUSH(d->arena, &d->loads) = load;
+}
+
+void ls_dossier_make_loads(ls_dossier *d) {
+    for (size_t i = 0; i < d->farm->hauled.n; i++)
+        one_load(d, &d->farm->hauled.at[i]);
+}

@@ -1,0 +1,184 @@
+/* What the haul log adds up to. */
+#include "books.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+static void find_entries(ls_books *books, ls_log_sums *s) {
+    ls_worksheet *w = books->sheet;
+    const ls_log *log = books->log;
+    ls_coded_lots lots = ls_books_lots(books->arena, books->farm);
+    size_t n = log->entries.n;
+    ls_logged *all = LS_NEW(books->arena, ls_logged, n),
+              *standing = LS_NEW(books->arena, ls_logged, n);
+    for (size_t i = 0; i < n; i++) {
+        const ls_log_entry *e = &log->entries.at[i];
+        const ls_coded_lot *lot = ls_books_lot(&lots, e->ticket.code);
+        ls_line tons =
+            ls_leaf_exact(w, ls_words(w, "haul-log.entry-%ld.tons", e->number),
+                          e->weighed ? "load weighed over a scale" : "load judged by eye", "ton",
+                          e->tons, LS_BY_LOG, ls_words(w, "entry %ld of %s", e->number, log->path));
+        all[i] = (ls_logged){e, lot != NULL ? lot->name : e->ticket.code,
+                             lot != NULL ? (size_t)(lot - lots.at) : lots.n, tons};
+        if (ls_log_stands(e))
+            standing[s->n++] = all[i];
+    }
+    s->entries = all;
+    s->hauled = standing;
+}
+
+/* ---- sums ---- */
+
+static int in_log_order(const ls_log_entry *a, const ls_log_entry *b) {
+    if (a->ticket.from_stack != b->ticket.from_stack)
+        return a->ticket.from_stack ? 1 : -1;
+    return a->number < b->number ? -1 : a->number > b->number;
+}
+
+static int by_lot(const void *left, const void *right) {
+    const ls_logged *a = left, *b = right;
+    if (a->order != b->order)
+        return a->order < b->order ? -1 : 1;
+    int order = strcmp(a->lot, b->lot);
+    return order != 0 ? order : in_log_order(a->entry, b->entry);
+}
+
+static int by_day(const void *left, const void *right) {
+    const ls_logged *a = left, *b = right;
+    if (a->entry->when.day != b->entry->when.day)
+        return a->entry->when.day < b->entry->when.day ? -1 : 1;
+    return in_log_order(a->entry, b->entry);
+}
+
+static int by_origin(const void *left, const void *right) {
+    const ls_logged *a = left, *b = right;
+    return in_log_order(a->entry, b->entry);
+}
+
+typedef int (*order_of)(const void *left, const void *right);
+
+static const ls_logged *sorted(ls_books *books, const ls_log_sums *s, order_of order) {
+    ls_logged *copy = LS_NEW(books->arena, ls_logged, s->n);
+    if (s->n > 0) {
+        memcpy(copy, s->hauled, s->n * sizeof *copy);
+        qsort(copy, s->n, sizeof *copy, order);
+    }
+    return copy;
+}
+
+static bool together(const ls_logged *a, const ls_logged *b, order_of order) {
+    if (a->entry->ticket.from_stack != b->entry->ticket.from_stack)
+        return false;
+    if (order == by_lot)
+        return a->order == b->order && strcmp(a->lot, b->lot) == 0;
+    return order != by_day || a->entry->when.day == b->entry->when.day;
+}
+
+/* The length of the run of loads that belong together at the head of n. */
+static size_t run_of(const ls_logged *h, size_t n, order_of order) {
+    size_t run = 1;
+    while (run < n && together(h, h + run, order))
+        run++;
+    return run;
+}
+
+static ls_line total(ls_books *books, const char *key, const char *label, const ls_logged *h,
+                     size_t n) {
+    ls_line *parts = LS_NEW(books->arena, ls_line, n);
+    for (size_t i = 0; i < n; i++)
+        parts[i] = h[i].tons;
+    return ls_sum(books->sheet, key, label, "ton", parts, n);
+}
+
+static const char *key_of(ls_books *books, const ls_logged *h, order_of order) {
+    ls_worksheet *w = books->sheet;
+    const char *end = h->entry->ticket.from_stack ? ".from-stack.tons" : ".tons";
+    if (order == by_day)
+        return ls_words(w, "haul-log.day-%s%s", ls_date_iso(books->arena, h->entry->when.day), end);
+    return ls_words(w, "haul-log.lot-%s%s", h->entry->ticket.code, end);
+}
+
+static void sum_runs(ls_books *books, ls_log_sums *s, order_of order) {
+    const ls_logged *h = sorted(books, s, order);
+    bool lots = order == by_lot;
+    for (size_t i = 0, n; i < s->n; i += n) {
+        n = run_of(h + i, s->n - i, order);
+        const ls_logged *first = h + i;
+        ls_line tons = total(books, key_of(books, first, order),
+                             lots ? "hauled of the lot" : "hauled on the day", first, n);
+        ls_log_sum sum = {lots ? first->lot : NULL, lots ? LS_NO_DATE : first->entry->when.day,
+                          first->entry->ticket.from_stack, n, tons};
+        if (lots)
+            *LS_PUSH(books->arena, &s->lots) = sum;
+        else
+            *LS_PUSH(books->arena, &s->days) = sum;
+    }
+}
+
+static void sum_all(ls_books *books, ls_log_sums *s) {
+    const ls_logged *h = sorted(books, s, by_origin);
+    s->houses = s->stack = LS_NO_LINE;
+    while (s->house_loads < s->n && !h[s->house_loads].entry->ticket.from_stack)
+        s->house_loads++;
+    s->stack_loads = s->n - s->house_loads;
+    if (s->house_loads > 0)
+        s->houses =
+            total(books, "haul-log.houses.tons", "hauled out of the houses", h, s->house_loads);
+    if (s->stack_loads > 0)
+        s->stack = total(books, "haul-log.from-stack.tons", "hauled out of the stack",
+                         h + s->house_loads, s->stack_loads);
+}
+
+/* ---- places ---- */
+
+/* The tons of all drops on a field (NULL: into the stack, out of houses); *loads: how many they
+ * are. */
+static ls_line hauled_to(ls_books *books, const ls_field *field, const char *key, const char *label,
+                         size_t *loads) {
+    ls_worksheet *w = books->sheet;
+    ls_books_lines parts = {0};
+    *loads = 0;
+    for (size_t i = 0; i < books->farm->hauled.n; i++) {
+        const ls_hauled *load = &books->farm->hauled.at[i];
+        for (size_t k = 0; k < load->n; k++) {
+            if (load->drops[k].field != field || (field == NULL && load->from_stack))
+                continue;
+            ++*loads;
+            *LS_PUSH(books->arena, &parts) = ls_leaf_exact(
+                w, ls_words(w, "%s.part-%zu", key, *loads), ls_words(w, "of load %s", load->ticket),
+                "ton", load->drops[k].tons, LS_BY_LOG, load->entry);
+        }
+    }
+    return parts.n > 0 ? ls_sum(w, key, label, "ton", parts.at, parts.n) : LS_NO_LINE;
+}
+
+static void sum_places(ls_books *books, ls_log_sums *s) {
+    ls_worksheet *w = books->sheet;
+    size_t loads;
+    for (size_t b = 0; b < books->farm->buyers.n; b++) {
+        const ls_buyer *buyer = &books->farm->buyers.at[b];
+        for (size_t f = 0; f < buyer->fields.n; f++) {
+            const ls_field *field = &buyer->fields.at[f];
+            ls_line tons = hauled_to(
+                books, field, ls_words(w, "haul-log.to-%s.%s.tons", buyer->slug, field->slug),
+                ls_words(w, "hauled to %s", field->name.text), &loads);
+            if (tons != LS_NO_LINE)
+                *LS_PUSH(books->arena, &s->places) = (ls_place_sum){buyer, field, loads, tons};
+        }
+    }
+    ls_line stacked =
+        hauled_to(books, NULL, "haul-log.to-stack.tons", "hauled into the stack", &loads);
+    if (stacked != LS_NO_LINE)
+        *LS_PUSH(books->arena, &s->places) = (ls_place_sum){NULL, NULL, loads, stacked};
+}
+
+const ls_log_sums *ls_books_log_sums(ls_books *books) {
+    ls_log_sums *s = LS_NEW(books->arena, ls_log_sums, 1);
+    s->log = books->log;
+    find_entries(books, s);
+    sum_runs(books, s, by_lot);
+    sum_runs(books, s, by_day);
+    sum_all(books, s);
+    sum_places(books, s);
+    return s;
+}

@@ -1,0 +1,123 @@
+/* What a plan adds up to: by buyer, by field, into the stack. */
+#include "books.h"
+
+static void buyer_tons(ls_books *books, const ls_plan *p, const ls_buyer *b, ls_buyer_sum *out,
+                       ls_line *room) {
+    ls_worksheet *w = books->sheet;
+    for (ls_certainty c = LS_FIRM; c <= LS_POSSIBLE; c++) {
+        size_t n = 0;
+        for (size_t i = 0; i < p->loads_n + p->out_n; i++)
+            if (ls_plan_load(p, i)->buyer == b && ls_plan_load(p, i)->certainty == c)
+                room[n++] = ls_plan_load(p, i)->tons;
+        out->loads[c] = n;
+        out->tons[c] =
+            n == 0 ? LS_NO_LINE
+                   : ls_sum(w, ls_words(w, "plan.buyer.%s.%s", b->slug, ls_certainty_name(c)),
+                            ls_words(w, "%s tons for %s", ls_certainty_name(c), b->name.text),
+                            "ton", room, n);
+    }
+}
+
+static ls_line stacked_of(ls_books *books, const ls_plan *p, const ls_lot *lot, ls_line *room) {
+    ls_worksheet *w = books->sheet;
+    size_t n = 0;
+    for (size_t i = 0; i < p->loads_n; i++)
+        if (p->loads[i].buyer == NULL && p->loads[i].lot == lot)
+            room[n++] = p->loads[i].tons;
+    return n == 0 ? LS_NO_LINE
+                  : ls_sum(w, ls_words(w, "plan.stack.%s.in", lot->slug),
+                           ls_words(w, "litter of %s taken into the stack", lot->name), "ton", room,
+                           n);
+}
+
+/* What went into the stack by the haul log, or came out of it; LS_NO_LINE: nothing. */
+static ls_line by_way_of_stack(ls_books *books, const char *key, const char *label, bool out) {
+    ls_worksheet *w = books->sheet;
+    ls_books_lines parts = {0};
+    for (size_t i = 0; i < books->farm->hauled.n; i++) {
+        const ls_hauled *load = &books->farm->hauled.at[i];
+        double tons = load->from_stack ? load->tons : 0;
+        for (size_t k = 0; !load->from_stack && k < load->n; k++)
+            tons += load->drops[k].field == NULL ? load->drops[k].tons : 0;
+        if (load->from_stack != out || !(tons > 0))
+            continue;
+        ls_line part = ls_leaf_exact(w, ls_words(w, "%s.%zu", key, i + 1),
+                                     ls_words(w, "load %s", load->ticket), "ton", tons, LS_BY_LOG,
+                                     load->entry);
+        *LS_PUSH(books->arena, &parts) = part;
+    }
+    return parts.n > 0 ? ls_sum(w, key, label, "ton", parts.at, parts.n) : LS_NO_LINE;
+}
+
+static void hauled_into_stack(ls_books *books, ls_plan_sums *s) {
+    static const char key[] = "plan.stack.still-there",
+                      label[] = "litter that still lies in the stack, by the haul log";
+    ls_worksheet *w = books->sheet;
+    s->before =
+        by_way_of_stack(books, "plan.stack.before", "litter hauled into the stack before", false);
+    ls_line out = by_way_of_stack(books, "plan.stack.taken-out",
+                                  "litter hauled out of the stack again", true);
+    s->still_stacked = LS_NO_LINE;
+    if (s->before == LS_NO_LINE)
+        return;
+    if (out == LS_NO_LINE) {
+        s->still_stacked = ls_same(w, key, label, "ton", s->before);
+        return;
+    }
+    ls_line rest = ls_difference(w, "plan.stack.rest", "in less out", "ton", s->before, out);
+    ls_line none =
+        ls_leaf_exact(w, "plan.stack.none-there", "nothing", "ton", 0, LS_BY_DEFINITION, NULL);
+    s->still_stacked = LS_GREATEST(w, key, label, "ton", rest, none);
+}
+
+/* The drops on one field. */
+static ls_field_sum field_sum(ls_books *books, const ls_plan *p, const ls_buyer *b,
+                              const ls_field *f, ls_line *tons, ls_line *acres) {
+    ls_worksheet *w = books->sheet;
+    size_t n = 0;
+    for (size_t i = 0; i < p->loads_n + p->out_n; i++) {
+        const ls_load *load = ls_plan_load(p, i);
+        for (size_t k = 0; k < load->n; k++)
+            if (load->drops[k].field == f)
+                tons[n] = load->drops[k].tons, acres[n++] = load->drops[k].acres;
+    }
+    if (n == 0)
+        return (ls_field_sum){LS_NO_LINE, LS_NO_LINE};
+    ls_line all = ls_sum(w, ls_words(w, "plan.field.%s.%s.tons", b->slug, f->slug),
+                         ls_words(w, "litter for %s", f->name.text), "ton", tons, n);
+    return (ls_field_sum){all,
+                          ls_sum(w, ls_words(w, "plan.field.%s.%s.acres", b->slug, f->slug),
+                                 ls_words(w, "acres of %s covered", f->name.text), "ac", acres, n)};
+}
+
+static void fields(ls_books *books, const ls_plan *p, ls_buyer_sum *buyers) {
+    size_t drops = 0;
+    for (size_t i = 0; i < p->loads_n + p->out_n; i++)
+        drops += ls_plan_load(p, i)->n;
+    ls_line *tons = LS_NEW(books->arena, ls_line, drops),
+            *acres = LS_NEW(books->arena, ls_line, drops);
+    for (size_t i = 0; i < books->farm->buyers.n; i++) {
+        const ls_buyer *b = &books->farm->buyers.at[i];
+        ls_field_sum *sums = LS_NEW(books->arena, ls_field_sum, b->fields.n);
+        for (size_t k = 0; k < b->fields.n; k++)
+            sums[k] = field_sum(books, p, b, &b->fields.at[k], tons, acres);
+        buyers[i].fields = sums;
+    }
+}
+
+const ls_plan_sums *ls_books_plan_sums(ls_books *books, const ls_plan *p) {
+    const ls_estimate *e = books->estimate;
+    size_t buyers_n = books->farm->buyers.n;
+    ls_buyer_sum *buyers = LS_NEW(books->arena, ls_buyer_sum, buyers_n);
+    ls_line *stacked = LS_NEW(books->arena, ls_line, e->n);
+    ls_line *room = LS_NEW(books->arena, ls_line, p->loads_n + p->out_n);
+    ls_plan_sums *s = LS_NEW(books->arena, ls_plan_sums, 1);
+    *s = (ls_plan_sums){.estimate = e, .plan = p, .buyers = buyers, .stacked = stacked};
+    for (size_t i = 0; i < buyers_n; i++)
+        buyer_tons(books, p, &books->farm->buyers.at[i], &buyers[i], room);
+    for (size_t i = 0; i < e->n; i++)
+        stacked[i] = stacked_of(books, p, &e->lots[i], room);
+    hauled_into_stack(books, s);
+    fields(books, p, buyers);
+    return s;
+}

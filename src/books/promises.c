@@ -1,0 +1,155 @@
+/* What each buyer is promised, as lines. */
+#include "books.h"
+
+/* The row a drop belongs to, made if there is none. */
+static ls_promised *row_of(ls_arena *a, ls_promised_list *rows, const ls_load *load,
+                           const ls_drop *drop) {
+    for (size_t i = 0; i < rows->n; i++) {
+        ls_promised *row = &rows->at[i];
+        if (row->field == drop->field && row->rate == drop->rate &&
+            row->certainty == load->certainty && row->from_stack == load->from_stack)
+            return row;
+    }
+    ls_promised *row = LS_PUSH(a, rows);
+    *row = (ls_promised){.field = drop->field,
+                         .analysis = load->lot->analysis,
+                         .certainty = load->certainty,
+                         .from_stack = load->from_stack,
+                         .rate = drop->rate,
+                         .tons = LS_NO_LINE,
+                         .acres = LS_NO_LINE,
+                         .first = LS_NO_DATE,
+                         .last = LS_NO_DATE};
+    return row;
+}
+
+static void count(ls_promised *row, const ls_load *load) {
+    ls_date day = load->from_stack ? load->from : load->day;
+    row->loads++;
+    if (row->first == LS_NO_DATE || day < row->first)
+        row->first = day;
+    if (day > row->last)
+        row->last = day;
+}
+
+typedef LS_LIST(const ls_load *) loads_list;
+
+static loads_list loads_of(ls_arena *a, const ls_plan *p, const ls_buyer *b) {
+    loads_list list = {0};
+    for (size_t i = 0; i < p->loads_n + p->out_n; i++)
+        if (ls_plan_load(p, i)->buyer == b)
+            *LS_PUSH(a, &list) = ls_plan_load(p, i);
+    return list;
+}
+
+/* Drops of one field in the order of the plan. */
+static void field_rows(ls_arena *a, const loads_list *loads, const ls_field *f,
+                       ls_certainty certainty, bool from_stack, ls_promised_list *rows) {
+    for (size_t i = 0; i < loads->n; i++) {
+        const ls_load *load = loads->at[i];
+        if (load->certainty != certainty || load->from_stack != from_stack)
+            continue;
+        for (size_t k = 0; k < load->n; k++)
+            if (load->drops[k].field == f)
+                count(row_of(a, rows, load, &load->drops[k]), load);
+    }
+}
+
+static ls_promised_list rows_of(ls_arena *a, const loads_list *loads, const ls_buyer *b) {
+    ls_promised_list rows = {0};
+    for (ls_certainty c = LS_FIRM; c <= LS_POSSIBLE; c++)
+        for (int stack = 0; stack < 2; stack++)
+            for (size_t f = 0; loads->n > 0 && f < b->fields.n; f++)
+                field_rows(a, loads, &b->fields.at[f], c, stack != 0, &rows);
+    return rows;
+}
+
+/* ---- lines ---- */
+
+static const char *key(ls_books *books, const ls_buyer *b, const char *what) {
+    return ls_words(books->sheet, "promise-to.%s.%s", b->slug, what);
+}
+
+static void row_lines(ls_books *books, const loads_list *loads, const ls_buyer *b, size_t row,
+                      ls_promised *is) {
+    ls_worksheet *w = books->sheet;
+    ls_books_lines tons = {0}, acres = {0};
+    for (size_t i = 0; i < loads->n; i++)
+        for (size_t k = 0; k < loads->at[i]->n; k++) {
+            const ls_drop *drop = &loads->at[i]->drops[k];
+            if (drop->field != is->field || drop->rate != is->rate ||
+                loads->at[i]->certainty != is->certainty ||
+                loads->at[i]->from_stack != is->from_stack)
+                continue;
+            *LS_PUSH(books->arena, &tons) = drop->tons;
+            *LS_PUSH(books->arena, &acres) = drop->acres;
+        }
+    const char *name = is->field->name.text, *sure = ls_certainty_name(is->certainty);
+    const char *lead = ls_words(w, "promise-to.%s.%zu", b->slug, row + 1);
+    is->tons = ls_sum(w, ls_words(w, "%s.tons", lead), ls_words(w, "%s tons for %s", sure, name),
+                      "ton", tons.at, tons.n);
+    is->acres = ls_sum(w, ls_words(w, "%s.acres", lead), ls_words(w, "%s acres of %s", sure, name),
+                       "ac", acres.at, acres.n);
+}
+
+/* To the buyer: the fertilizer that the firm loads save on his fields, and that less the price. */
+static void worth_lines(ls_books *books, const loads_list *loads, const ls_buyer *b,
+                        ls_buyer_sheet *out) {
+    ls_worksheet *w = books->sheet;
+    ls_books_lines worth = {0};
+    for (size_t i = 0; i < loads->n; i++)
+        for (size_t k = 0; loads->at[i]->certainty == LS_FIRM && k < loads->at[i]->n; k++) {
+            if (loads->at[i]->drops[k].worth == LS_NO_LINE)
+                return;
+            *LS_PUSH(books->arena, &worth) = loads->at[i]->drops[k].worth;
+        }
+    if (worth.n == 0)
+        return;
+    const char *name = b->name.text;
+    out->firm_worth =
+        ls_sum(w, key(books, b, "firm-worth"), ls_words(w, "worth of the firm loads to %s", name),
+               "$", worth.at, worth.n);
+    if (out->firm_price == LS_NO_LINE)
+        return;
+    out->firm_gain = ls_difference(w, key(books, b, "firm-gain"),
+                                   ls_words(w, "that worth to %s less the price", name), "$",
+                                   out->firm_worth, out->firm_price);
+    out->firm_loss = ls_difference(w, key(books, b, "firm-loss"),
+                                   ls_words(w, "the price for %s less that worth", name), "$",
+                                   out->firm_price, out->firm_worth);
+}
+
+/* The plan has made the line of the price if the buyer gets litter at its middle stage. */
+static void money_lines(ls_books *books, ls_line of_plan, ls_line firm, const ls_buyer *b,
+                        ls_buyer_sheet *out) {
+    ls_worksheet *w = books->sheet;
+    out->price = of_plan;
+    if (of_plan == LS_NO_LINE && LS_GIVEN(b->price))
+        out->price =
+            ls_leaf_given(w, key(books, b, "price"), ls_words(w, "price paid by %s", b->name.text),
+                          "$/ton", &b->price);
+    if (firm != LS_NO_LINE && out->price != LS_NO_LINE)
+        out->firm_price = LS_PRODUCT(w, key(books, b, "firm-price"),
+                                     ls_words(w, "price of the firm loads for %s", b->name.text),
+                                     "$", firm, out->price);
+}
+
+const ls_buyer_sheet *ls_books_promises(ls_books *books, const ls_plan_sums *sums) {
+    size_t n = books->farm->buyers.n;
+    ls_buyer_sheet *all = LS_NEW(books->arena, ls_buyer_sheet, n);
+    for (size_t i = 0; i < n; i++) {
+        const ls_buyer *b = &books->farm->buyers.at[i];
+        loads_list loads = loads_of(books->arena, sums->plan, b);
+        all[i] = (ls_buyer_sheet){rows_of(books->arena, &loads, b),
+                                  LS_NO_LINE,
+                                  LS_NO_LINE,
+                                  LS_NO_LINE,
+                                  LS_NO_LINE,
+                                  LS_NO_LINE};
+        for (size_t k = 0; k < all[i].rows.n; k++)
+            row_lines(books, &loads, b, k, &all[i].rows.at[k]);
+        money_lines(books, sums->plan->trade[i].price, sums->buyers[i].tons[LS_FIRM], b, &all[i]);
+        worth_lines(books, &loads, b, &all[i]);
+    }
+    return all;
+}

@@ -1,0 +1,120 @@
+/* The library without the program: from files and haul log to plan, tickets and dossier, the same
+ * pages to the byte. */
+#include "dossier_world.h"
+
+#include "littershed/books.h"
+#include "littershed/report.h"
+
+#include <string.h>
+
+enum { DRAWS = LS_BLOCK };
+
+typedef struct {
+    ls_books books;
+    ls_view view;
+} caller;
+
+/* As far as the rates, with the loads that the log tells. */
+static caller opened(const dossier_world *w) {
+    const ls_reference *tables = ls_reference_load(w->a);
+    caller c = {.books = {.arena = w->a, .published = tables, .seed = 1, .draws = DRAWS}};
+    const char *files[] = {w->house, w->fields};
+    CU_ASSERT_TRUE_FATAL(ls_books_read(&c.books, files, 2) && ls_books_log(&c.books, LS_NO_DATE) &&
+                         ls_books_estimate(&c.books) && ls_books_agronomy(&c.books));
+    return c;
+}
+
+static const ls_view *view(caller *c) {
+    c->view = (ls_view){.arena = c->books.arena,
+                        .sheet = c->books.sheet,
+                        .reference = c->books.reference,
+                        .farm = c->books.farm,
+                        .seed = 1,
+                        .draws = DRAWS};
+    return &c->view;
+}
+
+static const char *told(const dossier_world *w, const char *command, const char *format) {
+    return PROGRAM(w->a, command, w->house, w->fields, "--draws", "10000", "--format", format).out;
+}
+
+static dossier_world world(ls_arena *a) {
+    return dossier_write(a, dossier_house(a), dossier_fields(a), dossier_log(a));
+}
+
+static void dossier_by_hand(void) {
+    ls_arena *a = ls_arena_new();
+    dossier_world w = world(a);
+    caller c = opened(&w);
+    CU_ASSERT_TRUE_FATAL(ls_books_earlier(&c.books));
+    const ls_dossier *d = ls_books_dossier(&c.books, LS_NO_DATE, (ls_progress){0});
+    CU_ASSERT_PTR_NOT_NULL_FATAL(d);
+    CU_ASSERT_TRUE(ls_books_fit(&c.books));
+    TEST_SAME(d->loads.n, 6);
+    TEST_TEXT(ls_report_dossier_json(view(&c), d), told(&w, "dossier", "json"));
+    TEST_TEXT(ls_report_dossier_text(view(&c), d), told(&w, "dossier", "text"));
+    test_folder_end(w.folder);
+    ls_arena_free(a);
+}
+
+/* Figures of plan and tickets travel as members: every one is a line, and the pages tell them. */
+static void plan_by_hand(void) {
+    ls_arena *a = ls_arena_new();
+    dossier_world w = world(a);
+    caller c = opened(&w);
+    const ls_plan *plan = ls_books_plan(&c.books, &(ls_plan_terms){.from = LS_NO_DATE});
+    CU_ASSERT_PTR_NOT_NULL_FATAL(plan);
+    const ls_plan_sums *sums = ls_books_plan_sums(&c.books, plan);
+    const ls_tickets *tickets = ls_books_tickets(&c.books, sums);
+    TEST_TEXT(ls_report_plan_json(view(&c), sums), told(&w, "plan", "json"));
+    const ls_load **loads = LS_NEW(a, const ls_load *, plan->loads_n + plan->out_n);
+    for (size_t i = 0; i < plan->loads_n + plan->out_n; i++)
+        loads[i] = ls_plan_load(plan, i);
+    ls_ticket_list list = {tickets, plan->loads_n + plan->out_n, loads};
+    TEST_TEXT(ls_report_tickets_json(view(&c), &list), told(&w, "tickets", "json"));
+    for (size_t i = 0; i < list.n; i++) {
+        const ls_load_sheet *sheet = ls_ticket_sheet(tickets, loads[i]);
+        for (size_t k = 0; k < loads[i]->n; k++)
+            TEST_HOLDS(ls_line_at(c.books.sheet, sheet->drops[k].run)->key, loads[i]->ticket);
+    }
+    test_folder_end(w.folder);
+    ls_arena_free(a);
+}
+
+static void log_by_hand(void) {
+    ls_arena *a = ls_arena_new();
+    dossier_world w = world(a);
+    caller c = opened(&w);
+    const ls_log_sums *s = ls_books_log_sums(&c.books);
+    TEST_NEAR(ls_line_shown(c.books.sheet, s->houses), 8.62 + 8.71 + 8.55 + 8.49 + 7.93 + 8.58,
+              1e-12);
+    test_run list = PROGRAM(a, "record", w.house, w.fields, "--list");
+    TEST_TEXT(ls_report_record_text(view(&c), s), list.out);
+    test_folder_end(w.folder);
+    ls_arena_free(a);
+}
+
+/* Rates field by field: the worksheet is as long after as before, and the page is the program's. */
+static bool show(void *to, const ls_field_rates *field) {
+    ls_report_rates_field(to, field);
+    return true;
+}
+
+static void rates_by_hand(void) {
+    ls_arena *a = ls_arena_new();
+    dossier_world w = world(a);
+    caller c = opened(&w);
+    size_t before = ls_worksheet_lines(c.books.sheet);
+    ls_rates_page *page = ls_report_rates_begin(view(&c), c.books.agronomy, false);
+    CU_ASSERT_TRUE(ls_books_each_field(&c.books, show, page));
+    TEST_SAME(ls_worksheet_lines(c.books.sheet), before);
+    TEST_TEXT(ls_report_rates_end(page), told(&w, "rates", "text"));
+    test_folder_end(w.folder);
+    ls_arena_free(a);
+}
+
+TEST_SUITE(books) = {{"dossier from files and log", dossier_by_hand},
+                     {"plan and tickets", plan_by_hand},
+                     {"the haul log", log_by_hand},
+                     {"rates, field by field", rates_by_hand},
+                     CU_TEST_INFO_NULL};
