@@ -323,11 +323,11 @@ static void account_by_table(void) {
     litter_end(&t);
 }
 
-/* Nitrogen kept by how the manure lies: a share of 0.30 of it leaves a pit as ammonia, of 0.20 where it
- * is scraped (Iowa State University, high-rise and scraped houses, read). Phosphorus 0.90 to 1.00
- * wherever it lies (common practice). */
+/* Nitrogen kept by how the manure lies: a share of 0.30 of it leaves a pit as ammonia, of 0.20
+ * where it is scraped (Iowa State University, high-rise and scraped houses, read). Phosphorus 0.90
+ * to 1.00 wherever it lies (common practice). */
 static void kept_by_manure(void) {
-#define KEPT_HENS                                                                                     \
+#define KEPT_HENS                                                                                  \
     HOUSE "    flocks: [{birds: layer, count: 20000, placed: 2025-01-01, removed: 2026-01-01}]\n"
     litter_world pit = litter_farm(KEPT_HENS "    manure: pit\n", NULL);
     litter_world scraped = litter_farm(KEPT_HENS "    manure: scraped\n", NULL);

@@ -98,7 +98,9 @@ static void comes_true(const char *what, const char *yaml) {
     const ls_next *said = advice(&list, what);
     CU_ASSERT_PTR_NOT_NULL_FATAL(said);
     TEST_NEAR(said->now.high - said->now.low, width(&before), 1e-12);
-    TEST_NEAR(width(&after), said->then.high - said->then.low, 0.15);
+    /* whole loads: within one of them, or 15 % */
+    double came = width(&after), foretold = said->then.high - said->then.low;
+    CU_ASSERT_TRUE(fabs(came - foretold) <= fmax(1, 0.15 * foretold));
     ls_arena_free(before.arena);
     ls_arena_free(after.arena);
 }

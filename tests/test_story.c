@@ -212,13 +212,15 @@ static json_t *day_two(story *s) {
     json_decref(tickets);
     json_t *e = story_document(s, "estimate");
     check_estimate(s, e);
-    /* all that was made of it is known to the pound, and so more of the other side */
+    /* all that was made of it is known to the pound */
     double made = (double)story_booked(s, lot, NULL, NULL, false, NULL) / STORY_LB;
     json_t *right = story_find(json_object_get(e, "lots"), "lot", lot);
     TEST_NEAR(story_number(json_object_get(right, "made_tons"), "low"), made, 1e-6);
     TEST_NEAR(story_number(json_object_get(right, "made_tons"), "high"), made, 1e-6);
     TEST_NEAR(width(e, lot), 0, 0);
-    CU_ASSERT_TRUE(width(e, "North/left") < width(before, "North/left"));
+    /* the other side is what the house holds less this: no surer than the house, hardly wider than
+     * the half of it was (its share is known to 5 points, common practice) */
+    CU_ASSERT_TRUE(width(e, "North/left") < 1.1 * width(before, "North/left"));
     json_decref(before);
     json_decref(e);
     /* Wheat Strip takes 1.5 ton/ac on 22 ac, 33 ton, what lies there already among them */

@@ -108,6 +108,9 @@ const char *ls_log_path(ls_arena *a, const char *farm_file);
 /* Where an unfinished last line of a log is moved to. */
 const char *ls_log_torn_path(ls_arena *a, const char *log);
 
+/* Does the file begin as a log does? False if it cannot be read. */
+bool ls_log_is_one(ls_arena *a, const char *path);
+
 /* Read a log; LF and CRLF end its lines, a byte order mark is passed over. No such file: a log
  * without entries. Mistakes are noted in d, NULL then; an unfinished last line is only warned of.
  * Waits while an entry is being written. */

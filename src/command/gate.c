@@ -108,11 +108,32 @@ static const kept *hit(const ls_run *r) {
     return NULL;
 }
 
+/* A haul log, or what was set aside of one, whoever's it is: no output goes over records. */
+static bool is_a_log(ls_run *r, const char *path) {
+    const char *target = ls_file_target(r->arena, path);
+    struct stat about;
+    if (target == NULL || stat(target, &about) != 0 || !S_ISREG(about.st_mode) ||
+        about.st_size == 0)
+        return false;
+    static const char *const ends[] = {".haul.csv", ".torn"};
+    for (size_t i = 0; i < sizeof ends / sizeof *ends; i++)
+        if (ls_text_ends(target, ends[i]))
+            return true;
+    return ls_log_is_one(r->arena, target);
+}
+
 bool ls_gate_passes(ls_run *r) {
     const char *path = output(r), *why = path == NULL ? NULL : ls_file_unwritable(r->arena, path);
     const kept *k = why == NULL ? hit(r) : NULL;
-    r->refused = why != NULL || k != NULL;
-    if (why != NULL)
+    bool log = why == NULL && k == NULL && path != NULL && is_a_log(r, path);
+    r->refused = why != NULL || k != NULL || log;
+    if (log)
+        ls_run_say(
+            r, LS_USAGE,
+            "%s is one of the files that are read or kept for this farm, or for another: a haul "
+            "log; name another file after -o",
+            path);
+    else if (why != NULL)
         ls_run_say(r, LS_USAGE, "cannot write %s: %s; name another file after -o", path, why);
     else if (k != NULL && path == NULL)
         ls_run_say(r, LS_USAGE,

@@ -17,7 +17,8 @@ static const char words[] =
     " no_acres_left on on_less_left one_load organic organic_share outside outside_setbacks"
     " over pan payload payloads per_dry per_ton phosphorus pi placed plan possible potassium "
     "pounds price"
-    " rate ratio reached relief removal removed setbacks share shares_before short slat_height"
+    " rate ratio reached relief removal removed sample setbacks share shares_before short "
+    "slat_height"
     " soil solids spreadable stepped table ticket times tons trips unusual usable_share value"
     " value_per_ton volume water weighed wet whole_leasts widened width window worth"
     " years_of_removal yield ";

@@ -20,8 +20,16 @@ static ls_line by_loads(ls_litter_house *h, const ls_already_out *o, const char 
     ls_worksheet *w = h->w;
     ls_line loads =
         ls_leaf_count(w, ls_words(w, "%s.loads", prefix), "loads taken out before", "", &o->loads);
-    return LS_PRODUCT(w, ls_words(w, "%s.wet", prefix), label, "ton", loads,
-                      ls_litter_payload(w, &h->farm->trucks.at[0]), ls_litter_by_eye(h));
+    const ls_truck *truck = &h->farm->trucks.at[0];
+    ls_line each = ls_litter_payload(w, truck);
+    if (LS_GIVEN(truck->body)) {
+        ls_line body = LS_PRODUCT(w, ls_words(w, "%s.body", prefix), "a full body of it", "ton",
+                                  ls_litter_body(w, truck), ls_litter_loose_taken(h));
+        each = LS_LEAST(w, ls_words(w, "%s.load", prefix), "a load of it, by weight or volume",
+                        "ton", each, body);
+    }
+    return LS_PRODUCT(w, ls_words(w, "%s.wet", prefix), label, "ton", loads, each,
+                      ls_litter_by_eye(h));
 }
 
 /* As hauled then: weighed, loads, or depth x area x density as it lies. */

@@ -165,14 +165,19 @@ void ls_litter_birds(ls_litter_house *h) {
         return;
     ls_arena *a = ls_worksheet_arena(h->w);
     ls_line *days = LS_NEW(a, ls_line, n), *placed = LS_NEW(a, ls_line, n);
+    size_t n_placed = 0;
     for (size_t k = 0; k < n; k++) {
         flock_lines f = make_flock(h, &h->house->flocks.at[k], k + 1);
         days[k] = ls_litter_times(h, k + 1, LS_KEY(h, "flock-%zu.bird_days_of_all", k + 1),
                                   "bird-days of the flocks alike", "bird-day", f.bird_days);
-        placed[k] = ls_litter_times(h, k + 1, LS_KEY(h, "flock-%zu.placed_of_all", k + 1),
-                                    "birds placed in the flocks alike", "bird", f.placed);
+        if (ls_house_since(h->house, &h->house->flocks.at[k]) > h->house->flocks.at[k].placed.day)
+            continue; /* their bedding went out with the last cleanout */
+        placed[n_placed++] = ls_litter_times(h, k + 1, LS_KEY(h, "flock-%zu.placed_of_all", k + 1),
+                                             "birds placed in the flocks alike", "bird", f.placed);
     }
     h->bird_days =
         over_flocks(h, "bird_days", "bird-days since the last cleanout", "bird-day", days, n);
-    h->placed = over_flocks(h, "placed", "birds placed since the last cleanout", "bird", placed, n);
+    if (n_placed > 0)
+        h->placed = over_flocks(h, "placed", "birds placed since the last cleanout", "bird", placed,
+                                n_placed);
 }

@@ -111,7 +111,7 @@ static const char *percent(ls_worksheet *w, double share) {
 /* Only where the whole 10 to 90 % range of the share lies beyond what is published. */
 static void query_found(ls_worksheet *w, ls_estimate *e, const ls_account *a, const char *id,
                         const char *what, ls_q q, double least, double most, const char *source) {
-    if (q.line == LS_NO_LINE || (q.low <= most && q.high >= least))
+    if (q.line == LS_NO_LINE || !(q.low > most || q.high < least))
         return;
     ls_arena *arena = ls_worksheet_arena(w);
     *LS_PUSH(arena, &e->cautions) = (ls_caution){

@@ -28,6 +28,15 @@ static void query_stay(ls_litter_house *h, const ls_flock *f, size_t k) {
                         ls_litter_bound(h, "plausible", row, "high"));
 }
 
+/* Pounds for ounces, the weight of another bird, or another number of days. */
+static void query_weight(ls_litter_house *h, size_t k) {
+    ls_line over = ls_line_find(h->w, LS_KEY(h, "flock-%zu.weight_over_curve", k));
+    if (over != LS_NO_LINE)
+        ls_litter_query(h, "weight", "the weight told, over that of such birds at that age,", over,
+                        ls_litter_bound(h, "plausible", "weight over curve", "low"),
+                        ls_litter_bound(h, "plausible", "weight over curve", "high"));
+}
+
 static void query_lost(ls_litter_house *h, size_t k) {
     ls_line lost = ls_line_find(h->w, LS_KEY(h, "flock-%zu.lost", k));
     if (lost != LS_NO_LINE)
@@ -84,6 +93,7 @@ void ls_litter_house_cautions(ls_litter_house *h) {
         query_floor(h, &h->house->flocks.at[k], k + 1);
         query_stay(h, &h->house->flocks.at[k], k + 1);
         query_lost(h, k + 1);
+        query_weight(h, k + 1);
     }
     query_slats(h);
 }

@@ -174,10 +174,13 @@ static ls_line pooled(ls_litter_house *h, const evidence *e) {
 
 /* More was taken out than all that is known says was made. */
 static void say_too_much_out(ls_litter_house *h) {
-    if (h->out == LS_NO_LINE || ls_line_value(h->w, h->dry) > 2)
+    const double nearly = 0.9;
+    if (h->out == LS_NO_LINE || ls_line_value(h->w, h->out) < nearly * ls_line_value(h->w, h->made))
         return;
-    ls_litter_note(h, "more litter was taken out before than such a house makes: look at what "
-                      "stands under already_out");
+    ls_litter_caution(
+        h, "too-much-out", "what is made, by all that is known",
+        "more litter was taken out before than such a house makes, or nearly so: look "
+        "at what stands under already_out, and at how many flocks it is of");
 }
 
 /* Dry share of the litter of the house. */

@@ -7,15 +7,15 @@
 /* ---- what droppings hold, published ---- */
 
 /* The row of the bird's composition table that stands for a house without a report. */
-static const ls_row *composition_row(const ls_litter_house *h) {
+static const ls_row *composition_row(const ls_litter_house *h, int k) {
     ls_litter_house any = *h;
     any.bird = h->bird ? h->bird : LS_BROILER;
-    return ls_litter_default_row(&any, "composition", "N");
+    return ls_litter_default_row(&any, "composition", ls_nutrient_key(k));
 }
 
 /* The parts of keys that tell its rows apart: none for the one that stands for the house. */
 static const char *of_row(const ls_litter_house *h, const ls_row *row) {
-    return row == composition_row(h)
+    return row == composition_row(h, LS_N)
                ? ""
                : ls_words(h->w, "-%s", ls_text_slug(ls_worksheet_arena(h->w), row->name));
 }
@@ -93,34 +93,51 @@ static ls_line bedding_over_droppings(ls_litter_house *h) {
     return ls_quotient(w, key, "bedding over droppings in such litter", "", bedding, droppings);
 }
 
-/* As dry matter rots, what does not rot grows denser: of manure kept in another way than that of
- * the row. LS_NO_LINE: it is kept alike. */
-static ls_line rot_factor(ls_litter_house *h, const ls_row *row) {
+/* What is kept of a column where manure lies so; of a way that has no such figure the usual one. */
+static const ls_figure *kept_figure(const ls_litter_house *h, const char *manure,
+                                    const char *column) {
+    const ls_table *t = ls_reference_table(h->reference, "kept", ls_bird_name(h->bird));
+    for (size_t i = 0; t && i < t->n; i++) {
+        const ls_figure *f = ls_row_figure(&t->rows[i], column);
+        if (f && ls_text_same(ls_row_word(&t->rows[i], "manure"), manure))
+            return f;
+    }
+    ls_litter_house any = *h;
+    return ls_row_figure(ls_litter_default_row(&any, "kept", column), column);
+}
+
+static ls_line kept_line(ls_litter_house *h, const char *manure, const char *column) {
+    const ls_figure *f = kept_figure(h, manure, column);
+    return f ? ls_litter_shared(
+                   h, ls_litter_published_key(h, ls_words(h->w, "kept-%s.%s", manure, column)),
+                   ls_words(h->w, "share of the %s that stays, manure kept as %s",
+                            ls_text_same(column, "N") ? "nitrogen" : "dry matter", manure),
+                   "%", f)
+             : LS_NO_LINE;
+}
+
+/* As dry matter rots, what does not rot grows denser, and nitrogen goes to the air: of manure kept
+ * in another way than that of the row, times the dry matter left there over that left here; of
+ * nitrogen also times what is kept here over what is kept there. LS_NO_LINE: it is kept alike. */
+static ls_line rot_factor(ls_litter_house *h, const ls_row *row, int k) {
     const char *told = ls_litter_manure(h), *of_row = ls_row_word(row, "manure");
     if (!told || !of_row || ls_text_same(told, of_row))
         return LS_NO_LINE;
     ls_worksheet *w = h->w;
-    const ls_table *t = ls_reference_table(h->reference, "kept", ls_bird_name(h->bird));
-    const ls_figure *here = NULL, *there = NULL;
-    for (size_t i = 0; t && i < t->n; i++) {
-        const ls_figure *f = ls_row_figure(&t->rows[i], "dry_matter");
-        here = f && ls_text_same(ls_row_word(&t->rows[i], "manure"), told) ? f : here;
-        there = f && ls_text_same(ls_row_word(&t->rows[i], "manure"), of_row) ? f : there;
-    }
-    if (!here || !there)
-        return LS_NO_LINE;
-    const char *key = ls_litter_published_key(h, ls_words(w, "rot-%s", told));
-    ls_line known = ls_line_find(w, key);
-    if (known != LS_NO_LINE)
+    const char *key =
+        ls_litter_published_key(h, ls_words(w, "rot-%s.%s", told, ls_nutrient_key(k)));
+    ls_line known = ls_line_find(w, key), there = kept_line(h, of_row, "dry_matter"),
+            here = kept_line(h, told, "dry_matter");
+    if (known != LS_NO_LINE || there == LS_NO_LINE || here == LS_NO_LINE)
         return known;
-    static const char label[] = "share of the dry matter that stays, manure kept as";
-    ls_line a =
-        ls_litter_shared(h, ls_litter_published_key(h, ls_words(w, "kept-%s.dry_matter", of_row)),
-                         ls_words(w, "%s %s", label, of_row), "%", there);
-    ls_line b =
-        ls_litter_shared(h, ls_litter_published_key(h, ls_words(w, "kept-%s.dry_matter", told)),
-                         ls_words(w, "%s %s", label, told), "%", here);
-    return ls_quotient(w, key, "dry matter left there over that left here", "", a, b);
+    static const char label[] = "dry matter left there over that left here";
+    if (k != LS_N)
+        return ls_quotient(w, key, label, "", there, here);
+    ls_line dry = ls_quotient(w, ls_words(w, "%s.dry", key), label, "", there, here);
+    ls_line kept =
+        ls_quotient(w, ls_words(w, "%s.kept", key), "nitrogen kept here over that kept there", "",
+                    kept_line(h, told, "N"), kept_line(h, of_row, "N"));
+    return LS_PRODUCT(w, key, "how much denser nitrogen is here", "", dry, kept);
 }
 
 /* lb per lb of dry droppings. */
@@ -141,7 +158,7 @@ static ls_line in_droppings(ls_litter_house *h, const ls_row *row, int k, ls_lin
         }
         x[n++] = whole;
     }
-    ls_line rot = rot_factor(h, row);
+    ls_line rot = rot_factor(h, row, k);
     if (rot != LS_NO_LINE)
         x[n++] = rot;
     return ls_product(w, LS_KEY(h, "content%s.%s.droppings", of_row(h, row), id),
@@ -150,18 +167,22 @@ static ls_line in_droppings(ls_litter_house *h, const ls_row *row, int k, ls_lin
 }
 
 void ls_litter_content(ls_litter_house *h) {
-    const ls_row *row = composition_row(h);
     for (int k = 0; k < LS_NUTRIENTS; k++)
         h->content[k] = h->in_droppings[k] = LS_NO_LINE;
-    if (!row || ls_litter_all_reported(h))
+    h->ammonium_share = LS_NO_LINE;
+    if (ls_litter_all_reported(h))
         return;
     for (int k = 0; k < LS_NUTRIENTS; k++) {
-        if (k == LS_NH4N)
+        const ls_row *row = composition_row(h, k);
+        if (k == LS_NH4N || !row)
             continue;
         h->content[k] = in_dry_litter(h, row, k);
         if (h->feed != LS_NO_LINE)
             h->in_droppings[k] = in_droppings(h, row, k, h->content[k]);
     }
+    ls_litter_house any = *h;
+    any.bird = h->bird ? h->bird : LS_BROILER;
+    const ls_row *row = ls_litter_default_row(&any, "composition", "NH4N_share");
     const ls_figure *share = ls_row_figure(row, "NH4N_share");
     if (share)
         h->ammonium_share = ls_litter_shared(h, shared_key(h, row, "NH4N_share"),
@@ -171,7 +192,7 @@ void ls_litter_content(ls_litter_house *h) {
 ls_line ls_litter_content_beside(ls_litter_house *h, int k) {
     const char *bird = ls_bird_name(h->bird ? h->bird : LS_BROILER);
     const ls_table *t = ls_reference_table(h->reference, "composition", bird);
-    const ls_row *usual = composition_row(h), *beside = NULL;
+    const ls_row *usual = composition_row(h, k), *beside = NULL;
     if (usual && ls_row_figure(usual, ls_nutrient_key(k)) &&
         !ls_litter_pool_asks(h, ls_row_figure(usual, ls_nutrient_key(k))->source))
         return h->in_droppings[k];

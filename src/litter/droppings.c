@@ -336,4 +336,9 @@ void ls_litter_droppings(ls_litter_house *h) {
             weight[i]);
     }
     say_apart(h, &list);
+    if (h->house->manure.is == LS_MANURE_BELT)
+        ls_litter_note(h,
+                       "belts take the manure out all along: the tons are of all that came since "
+                       "the last cleanout, wherever it lies now; what is gone from the store "
+                       "belongs under already_out");
 }

@@ -55,13 +55,13 @@ static ls_line by_straight_line(ls_litter_house *h, size_t k, const char *prefix
     days stay = {f->placed.day, f->removed.day};
     ls_line passed = by_dates(h, ls_words(w, "%s.passed", prefix),
                               "part of the stay that has passed at the middle of this feed", "%",
-                              middle(d, stay), f->feed.at[0].at, d);
+                              middle(d, stay), f->placed.at, d);
     ls_line away = LS_PRODUCT(w, ls_words(w, "%s.away", prefix), "share of the birds missing then",
                               "%", ls_litter_flock_line(h, k, "lost"), passed);
     ls_line there = ls_complement(w, ls_words(w, "%s.there", prefix),
                                   "share of the birds there then", "%", away);
     ls_line span = by_dates(h, ls_words(w, "%s.days", prefix), "days of this feed", "day",
-                            d.to - d.from, f->feed.at[0].at, d);
+                            d.to - d.from, f->placed.at, d);
     return LS_PRODUCT(w, ls_words(w, "%s.bird_days", prefix), "bird-days of these days", "bird-day",
                       placed_of(h, k), span, there);
 }
@@ -197,54 +197,69 @@ static double middle_of_feed(const ls_litter_growth *g, size_t from, size_t to) 
     return sum / (ls_litter_feed_to(g, to, 1) - ls_litter_feed_to(g, from, 1));
 }
 
-/* Birds alive on a day of the stay. */
-static ls_line birds_on(ls_litter_house *h, size_t k, double day) {
+/* How well feed that the farm does not tell is known: what birds of one kind on a farm eat is one
+ * question. */
+static ls_line feed_known(ls_litter_house *h) {
+    const char *bird = ls_text_slug(ls_worksheet_arena(h->w), ls_bird_name(h->bird));
+    const char *key = ls_words(h->w, "published-%s.feed-known", bird);
+    ls_line known = ls_line_find(h->w, key);
+    return known != LS_NO_LINE
+               ? known
+               : ls_litter_factor(h, key, "how well such feed is known", "feed not told");
+}
+
+static const char middle_words[] = "the day about which the feed is spread evenly";
+
+/* Birds alive on a day of the stay, as losses fall evenly. */
+static ls_line birds_by_loss(ls_litter_house *h, size_t k, double day) {
     ls_worksheet *w = h->w;
     const ls_flock *f = &h->house->flocks.at[k - 1];
-    const char *key = LS_KEY(h, "flock-%zu.eating", k);
-    static const char label[] = "birds alive in the middle of the feed";
-    static const char words[] = "the day about which the feed of the stay is spread evenly";
-    ls_date at = f->placed.day + (ls_date)day;
-    if (f->counts.n == 0) {
-        ls_line passed =
-            ls_leaf_exact(w, LS_KEY(h, "flock-%zu.eating.passed", k),
-                          "part of the stay that has passed in the middle of the feed", "%",
-                          day / (double)(f->removed.day - f->placed.day), LS_BY_FIRST_PASS, words);
-        ls_line away =
-            LS_PRODUCT(w, LS_KEY(h, "flock-%zu.eating.away", k), "share of the birds missing then",
-                       "%", ls_litter_flock_line(h, k, "lost"), passed);
-        ls_line there = ls_complement(w, LS_KEY(h, "flock-%zu.eating.there", k),
-                                      "share of the birds there then", "%", away);
-        return LS_PRODUCT(w, key, label, "bird", placed_of(h, k), there);
-    }
-    size_t j = 0;
-    while (j < f->counts.n && f->counts.at[j].date.day <= at)
-        j++;
-    stretch s = stretch_of(h, k, j);
-    days d = {at, at};
-    ls_line late = ls_leaf_exact(w, LS_KEY(h, "flock-%zu.eating.late", k),
-                                 "how near that day is to the later count", "%", middle(d, s.days),
-                                 LS_BY_FIRST_PASS, words);
-    ls_line early = ls_complement(w, LS_KEY(h, "flock-%zu.eating.early", k),
-                                  "how near to the earlier one", "%", late);
-    ls_line first = LS_PRODUCT(w, LS_KEY(h, "flock-%zu.eating.first", k),
-                               "birds by the earlier count", "bird", s.before, early);
-    ls_line second = LS_PRODUCT(w, LS_KEY(h, "flock-%zu.eating.second", k),
-                                "birds by the later count", "bird", s.after, late);
-    return LS_SUM(w, key, label, "bird", first, second);
+    ls_line passed = ls_leaf_exact(w, LS_KEY(h, "flock-%zu.eating.passed", k),
+                                   "part of the stay that has passed in the middle of the feed",
+                                   "%", day / (double)(f->removed.day - f->placed.day),
+                                   LS_BY_FIRST_PASS, middle_words);
+    ls_line away =
+        LS_PRODUCT(w, LS_KEY(h, "flock-%zu.eating.away", k), "share of the birds missing then", "%",
+                   ls_litter_flock_line(h, k, "lost"), passed);
+    ls_line there = ls_complement(w, LS_KEY(h, "flock-%zu.eating.there", k),
+                                  "share of the birds there then", "%", away);
+    return LS_PRODUCT(w, LS_KEY(h, "flock-%zu.eating", k), "birds alive in the middle of the feed",
+                      "bird", placed_of(h, k), there);
 }
 
-static ls_line of_curve(ls_litter_house *h, size_t k, const char *what, const char *label,
-                        double value, const ls_figure *from, const char *words) {
-    ls_origin origin = {LS_BY_TABLE, LS_NOWHERE, from, words};
-    return ls_leaf(h->w, LS_KEY(h, "flock-%zu.%s", k, what), label, "lb/bird", value,
-                   ls_spread_exact(), origin);
+/* Between two counts; late: how near to the later one. */
+static ls_line birds_by_counts(ls_litter_house *h, const char *prefix, stretch s, double late) {
+    ls_worksheet *w = h->w;
+    ls_line later = ls_leaf_exact(w, ls_words(w, "%s.late", prefix),
+                                  "how near the middle of the feed is to the later count", "%",
+                                  late, LS_BY_FIRST_PASS, middle_words);
+    ls_line early = ls_complement(w, ls_words(w, "%s.early", prefix), "how near to the earlier one",
+                                  "%", later);
+    ls_line first = LS_PRODUCT(w, ls_words(w, "%s.first", prefix), "birds by the earlier count",
+                               "bird", s.before, early);
+    ls_line second = LS_PRODUCT(w, ls_words(w, "%s.second", prefix), "birds by the later count",
+                                "bird", s.after, later);
+    return LS_SUM(w, ls_words(w, "%s.eating", prefix), "birds alive in the middle of the feed",
+                  "bird", first, second);
 }
 
-/* Times as much to live: live weight to the power of 0.75. */
+static ls_line of_curve(ls_litter_house *h, const char *key, const char *label, double value,
+                        const ls_figure *from) {
+    ls_origin origin = {
+        LS_BY_TABLE, LS_NOWHERE, from,
+        "in proportion to 0.055 kg a day for each kg^0.75 of live weight and 1.35 kg "
+        "for each kg gained (common practice), by the growth curve, scaled to this "
+        "published feed"};
+    return ls_leaf(h->w, key, label, "lb/bird", value, ls_spread_exact(), origin);
+}
+
+/* Times as much to live: live weight to the power of 0.75. Made once. */
 static ls_line to_the_power(ls_litter_house *h, size_t k, ls_line times) {
     ls_worksheet *w = h->w;
     static const char words[] = "what living takes rises as live weight to the power of 0.75";
+    ls_line known = ls_litter_flock_line(h, k, "living_over_curve");
+    if (known != LS_NO_LINE)
+        return known;
     ls_line power = ls_leaf_exact(w, LS_KEY(h, "flock-%zu.power", k), "power of live weight", "",
                                   0.75, LS_BY_DEFINITION, words);
     ls_line rest =
@@ -255,34 +270,54 @@ static ls_line to_the_power(ls_litter_house *h, size_t k, ls_line times) {
                       "", (const ls_line[]){times, one}, (const ls_line[]){power, rest}, 2);
 }
 
-static ls_line grown(ls_litter_house *h, size_t k, const ls_litter_growth *g) {
+/* From one day of age to another by so many birds. */
+static ls_line eaten(ls_litter_house *h, size_t k, const char *prefix, size_t from, size_t to,
+                     ls_line birds) {
     ls_worksheet *w = h->w;
-    const ls_flock *f = &h->house->flocks.at[k - 1];
-    size_t from = (size_t)(ls_house_since(h->house, f) - f->placed.day),
-           to = (size_t)(f->removed.day - f->placed.day);
-    static const char words[] = "in proportion to 0.055 kg a day for each kg^0.75 of live weight "
-                                "and 1.35 kg for each kg gained (common practice), by the growth "
-                                "curve, scaled to this published feed";
-    ls_line live = of_curve(h, k, "feed_to_live",
-                            "feed that a bird of the published weight eats to "
-                            "live",
-                            g->upkeep[to] - g->upkeep[from], g->feed, words);
-    ls_line gain = of_curve(h, k, "feed_to_grow",
-                            "feed that a bird of the published weight eats to "
-                            "grow",
-                            g->gain[to] - g->gain[from], g->feed, words);
+    const ls_litter_growth *g = ls_litter_growth_of(h);
+    ls_line live = of_curve(h, ls_words(w, "%s.feed_to_live", prefix),
+                            "feed that a bird of the published weight eats to live",
+                            g->upkeep[to] - g->upkeep[from], g->feed);
+    ls_line gain = of_curve(h, ls_words(w, "%s.feed_to_grow", prefix),
+                            "feed that a bird of the published weight eats to grow",
+                            g->gain[to] - g->gain[from], g->feed);
     ls_line times = ls_litter_flock_line(h, k, "weight_over_curve");
     if (times != LS_NO_LINE) {
-        ls_line slower = to_the_power(h, k, times);
-        live = LS_PRODUCT(w, LS_KEY(h, "flock-%zu.fed_to_live", k),
-                          "feed that a bird of this weight eats to live", "lb/bird", live, slower);
-        gain = LS_PRODUCT(w, LS_KEY(h, "flock-%zu.fed_to_grow", k),
+        live = LS_PRODUCT(w, ls_words(w, "%s.fed_to_live", prefix),
+                          "feed that a bird of this weight eats to live", "lb/bird", live,
+                          to_the_power(h, k, times));
+        gain = LS_PRODUCT(w, ls_words(w, "%s.fed_to_grow", prefix),
                           "feed that a bird of this weight eats to grow", "lb/bird", gain, times);
     }
-    ls_line each = LS_SUM(w, LS_KEY(h, "flock-%zu.feed_per_bird", k), "feed a bird eats", "lb/bird",
+    ls_line each = LS_SUM(w, ls_words(w, "%s.feed_per_bird", prefix), "feed a bird eats", "lb/bird",
                           live, gain);
-    return LS_PRODUCT(w, LS_KEY(h, "flock-%zu.feed", k), "feed eaten by the flock", "ton",
-                      birds_on(h, k, middle_of_feed(g, from, to)), each, ls_litter_feed_known(h));
+    return LS_PRODUCT(w, ls_words(w, "%s.feed_by_growth", prefix), "feed eaten, by growth", "ton",
+                      birds, each, feed_known(h));
+}
+
+static ls_line grown(ls_litter_house *h, size_t k) {
+    ls_worksheet *w = h->w;
+    const ls_litter_growth *g = ls_litter_growth_of(h);
+    const ls_flock *f = &h->house->flocks.at[k - 1];
+    size_t from = (size_t)(ls_house_since(h->house, f) - f->placed.day),
+           to = (size_t)(f->removed.day - f->placed.day), n = 0;
+    if (f->counts.n == 0)
+        return eaten(h, k, LS_KEY(h, "flock-%zu", k), from, to,
+                     birds_by_loss(h, k, middle_of_feed(g, from, to)));
+    ls_line *x = LS_NEW(ls_worksheet_arena(w), ls_line, f->counts.n + 1);
+    for (size_t j = 0; j <= f->counts.n; j++) {
+        stretch s = stretch_of(h, k, j);
+        size_t begin = (size_t)(s.days.from - f->placed.day),
+               end = (size_t)(s.days.to - f->placed.day);
+        size_t a = begin > from ? begin : from, b = end < to ? end : to;
+        if (a >= b)
+            continue;
+        const char *prefix = LS_KEY(h, "flock-%zu.stretch-%zu", k, j + 1);
+        double late = (middle_of_feed(g, a, b) - (double)begin) / (double)(end - begin);
+        x[n++] = eaten(h, k, prefix, a, b, birds_by_counts(h, prefix, s, late));
+    }
+    return ls_sum(w, LS_KEY(h, "flock-%zu.feed_by_growth", k), "feed eaten, by growth", "ton", x,
+                  n);
 }
 
 /* ---- a flock of grown birds ---- */
@@ -297,19 +332,8 @@ static ls_line by_day(ls_litter_house *h, size_t k) {
                          ls_words(w, "published-%s.feed",
                                   ls_text_slug(ls_worksheet_arena(w), ls_bird_name(h->bird))),
                          "feed a bird eats in a day, published", "g/bird/day", f);
-    return LS_PRODUCT(w, LS_KEY(h, "flock-%zu.feed", k), "feed eaten by the flock", "ton",
-                      ls_litter_flock_line(h, k, "bird_days"), each, ls_litter_feed_known(h));
-}
-
-/* How well feed that the farm does not tell is known: what birds of one kind on a farm eat is one
- * question. */
-ls_line ls_litter_feed_known(ls_litter_house *h) {
-    const char *bird = ls_text_slug(ls_worksheet_arena(h->w), ls_bird_name(h->bird));
-    const char *key = ls_words(h->w, "published-%s.feed-known", bird);
-    ls_line known = ls_line_find(h->w, key);
-    return known != LS_NO_LINE
-               ? known
-               : ls_litter_factor(h, key, "how well such feed is known", "feed not told");
+    return LS_PRODUCT(w, LS_KEY(h, "flock-%zu.feed_by_days", k), "feed eaten, by the day", "ton",
+                      ls_litter_flock_line(h, k, "bird_days"), each, feed_known(h));
 }
 
 ls_line ls_litter_usual_feed(ls_litter_house *h) {
@@ -341,14 +365,33 @@ ls_line ls_litter_times(ls_litter_house *h, size_t k, const char *key, const cha
     return LS_PRODUCT(h->w, key, label, unit, x, n);
 }
 
+/* Feed told beside what such birds eat: is it of one flock, in the right unit? */
+static void compare(ls_litter_house *h, size_t k, ls_line told_feed, ls_line usual) {
+    if (usual == LS_NO_LINE)
+        return;
+    ls_line over = ls_quotient(h->w, LS_KEY(h, "flock-%zu.feed_over_usual", k),
+                               "feed told over what such birds eat", "", told_feed, usual);
+    ls_litter_query(h, "feed-told", "the feed told, over what such birds eat in that time,", over,
+                    ls_litter_bound(h, "plausible", "feed over usual", "low"),
+                    ls_litter_bound(h, "plausible", "feed over usual", "high"));
+}
+
+static ls_line of_flock(ls_litter_house *h, size_t k) {
+    bool is_told = h->house->flocks.at[k - 1].feed.n > 0;
+    ls_line usual = ls_litter_growth_of(h) ? grown(h, k) : by_day(h, k);
+    if (!is_told)
+        return usual;
+    ls_line feed = told(h, k);
+    compare(h, k, feed, usual);
+    return feed;
+}
+
 void ls_litter_feed(ls_litter_house *h) {
     size_t n = h->house->flocks.n;
     ls_line *x = LS_NEW(ls_worksheet_arena(h->w), ls_line, n);
-    const ls_litter_growth *g = ls_litter_growth_of(h);
     h->feed = LS_NO_LINE;
     for (size_t k = 0; k < n; k++) {
-        const ls_flock *f = &h->house->flocks.at[k];
-        x[k] = f->feed.n ? told(h, k + 1) : g ? grown(h, k + 1, g) : by_day(h, k + 1);
+        x[k] = of_flock(h, k + 1);
         if (x[k] == LS_NO_LINE)
             return;
         x[k] = ls_litter_times(h, k + 1, LS_KEY(h, "flock-%zu.feed_of_all", k + 1),

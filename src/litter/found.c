@@ -1,11 +1,11 @@
 /* Phosphorus and potassium do not go to the air: what litter holds of them, its tons and what was
  * excreted are one identity,
  *     content x droppings = excreted x share found again,
- * reconciled by weighted least squares on the log scale (each figure moves by its own variance),
- * the same in every draw. In two steps, which together are the joint solution: the tons by each
- * element are pooled with all else that tells tons, by their precision; then the pounds are the
- * mean, by precision, of what was excreted and found again and of content x those tons. Nitrogen
- * does go to the air: it is content x droppings, within what was excreted. */
+ * reconciled on the log scale, the same in every draw. In two steps: what is excreted over a
+ * published content, by a source not asked for tons already, is one more published figure of the
+ * tons, and counts by its precision; then the pounds are the mean, by precision, of what was
+ * excreted and found again and of content x those tons. Nitrogen does go to the air: it is content
+ * x droppings, within what was excreted. */
 #include "house.h"
 
 #include <math.h>
@@ -63,10 +63,14 @@ static ls_line by_content(ls_litter_house *h, int e) {
     ls_line content = ls_litter_content_beside(h, k);
     if (content == LS_NO_LINE)
         return LS_NO_LINE;
-    return ls_quotient(
-        h->w, LS_KEY(h, "found.%s.droppings", ls_element_name(e)),
-        ls_words(h->w, "dry droppings by the %s excreted", ls_litter_element_word(e)), "ton",
-        kept_oxide(h, e), content);
+    ls_line found = ls_quotient(
+        h->w, LS_KEY(h, "found.%s.by_published_content", ls_element_name(e)),
+        ls_words(h->w, "dry droppings by the %s excreted, as published", ls_litter_element_word(e)),
+        "ton", kept_oxide(h, e), content);
+    return LS_LEAST(h->w, LS_KEY(h, "found.%s.droppings", ls_element_name(e)),
+                    ls_words(h->w, "dry droppings by the %s excreted, no more than excreted",
+                             ls_litter_element_word(e)),
+                    "ton", found, h->excreted_dry);
 }
 
 /* The leaves that all of some lines share. */
@@ -184,10 +188,14 @@ static ls_line droppings_of_such(ls_litter_house *h) {
     double drawn = scale_beside_feed(h, middle);
     ls_line house =
         ls_litter_house_factor(h, fmax(ls_litter_predictive(h, mean) - drawn * drawn, 0));
+    ls_line by_tons =
+        LS_PRODUCT(w, LS_KEY(h, "made.by_tons.pooled"),
+                   "dry droppings by the published tons together", "ton", h->pooled, house);
     h->prior_without = ls_litter_with_bedding(
         h, LS_KEY(h, "made.by_tons"), "dry litter of such a house, by published tons",
-        LS_PRODUCT(w, LS_KEY(h, "made.by_tons.droppings"),
-                   "dry droppings of such a house, by published tons", "ton", h->pooled, house));
+        LS_LEAST(w, LS_KEY(h, "made.by_tons.droppings"),
+                 "dry droppings of such a house, by published tons, no more than excreted", "ton",
+                 by_tons, h->excreted_dry));
     return LS_PRODUCT(w, LS_KEY(h, "made.droppings"), "dry droppings of such a house, published",
                       "ton", middle, house);
 }
@@ -211,6 +219,22 @@ static bool tells(const ls_litter_house *h, int e) {
     return !h->by_balance[e] || h->lab_dry[ls_litter_element_nutrient(e)] == LS_NO_LINE;
 }
 
+/* P and K of one sample and one feed: the likelier of the two to tell, as they share their errors.
+ */
+static void add_report(ls_litter_house *h, opinions *all) {
+    size_t best = ELEMENTS;
+    ls_line lines[ELEMENTS];
+    for (size_t i = 0; i < ELEMENTS; i++) {
+        lines[i] = tells(h, elements[i]) ? ls_litter_by_element(h, elements[i]) : LS_NO_LINE;
+        bool known = lines[i] != LS_NO_LINE && ls_line_value(h->w, lines[i]) > 0;
+        if (known && (best == ELEMENTS || ls_line_log_scale(h->w, lines[i], NULL) <
+                                              ls_line_log_scale(h->w, lines[best], NULL)))
+            best = i;
+    }
+    if (best < ELEMENTS)
+        add(all, names[best], lines[best], NAN);
+}
+
 void ls_litter_prior(ls_litter_house *h) {
     ls_worksheet *w = h->w;
     h->prior = h->prior_weight = h->prior_without = LS_NO_LINE;
@@ -221,11 +245,7 @@ void ls_litter_prior(ls_litter_house *h) {
                                           "dry litter of such a house, by the published figures",
                                           droppings_of_such(h));
     add(&all, "the published figures", such, NAN);
-    for (size_t i = 0; i < ELEMENTS; i++) {
-        ls_line line = tells(h, elements[i]) ? ls_litter_by_element(h, elements[i]) : LS_NO_LINE;
-        if (line != LS_NO_LINE && ls_line_value(w, line) > 0)
-            add(&all, names[i], line, NAN);
-    }
+    add_report(h, &all);
     ls_arena *a = ls_arena_new();
     const bool *shared = all.n > 1 ? common(h, a, all.x, all.n) : NULL;
     double sum = 0;
@@ -297,6 +317,23 @@ static ls_line pounds_of(ls_litter_house *h, int e, ls_line droppings) {
                     most);
 }
 
+/* Share of the bedding told that can be there: litter holds no more of it than what is no
+ * droppings. */
+static ls_line bedding_there(ls_litter_house *h, ls_line droppings) {
+    ls_worksheet *w = h->w;
+    const char *key = LS_KEY(h, "found.bedding_there");
+    ls_line known = ls_line_find(w, key);
+    if (known != LS_NO_LINE)
+        return known;
+    ls_line rest = ls_difference(w, LS_KEY(h, "found.no_droppings"),
+                                 "dry litter less the droppings", "ton", h->made, droppings);
+    ls_line share = ls_quotient(w, LS_KEY(h, "found.bedding_share"), "that over the bedding told",
+                                "%", rest, h->bedding);
+    ls_line one = ls_leaf_exact(w, LS_KEY(h, "found.all_bedding"), "all of it", "%", 1,
+                                LS_BY_DEFINITION, NULL);
+    return LS_LEAST(w, key, "share of the bedding told that can be there", "%", share, one);
+}
+
 /* lb per lb of all dry litter. */
 static ls_line settled(ls_litter_house *h, int e, ls_line droppings) {
     ls_worksheet *w = h->w;
@@ -304,7 +341,9 @@ static ls_line settled(ls_litter_house *h, int e, ls_line droppings) {
     const char *name = ls_element_name(e), *called = ls_nutrient_name(k);
     ls_line all = pounds_of(h, e, droppings);
     if (h->in_bedding[e] != LS_NO_LINE) {
-        ls_line bedding = h->in_bedding[e];
+        ls_line bedding = LS_PRODUCT(w, LS_KEY(h, "found.%s.bedding_there", name),
+                                     ls_words(w, "%s in the bedding that is there", name), "lb",
+                                     h->in_bedding[e], bedding_there(h, droppings));
         if (ls_litter_element_oxide(e))
             bedding = LS_PRODUCT(w, LS_KEY(h, "found.%s.bedded", name),
                                  ls_words(w, "%s in the bedding", called), "lb", bedding,

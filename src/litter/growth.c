@@ -101,35 +101,54 @@ static size_t longest_stay(const ls_house *house) {
     return days;
 }
 
+static const ls_figure *hatch_weight(const ls_table *table) {
+    for (size_t i = 0; i < table->n; i++) {
+        const ls_figure *day = ls_row_figure(&table->rows[i], "days");
+        const ls_figure *weight = ls_row_figure(&table->rows[i], "weight");
+        if (day && weight && day->value <= 0 && is_default(&table->rows[i]))
+            return weight;
+    }
+    return NULL;
+}
+
+/* The longest age of any row, weight or feed. */
+static size_t oldest(const ls_table *table) {
+    size_t days = 0;
+    for (size_t i = 0; i < table->n; i++) {
+        const ls_figure *day = ls_row_figure(&table->rows[i], "days");
+        days = day && day->value > (double)days ? (size_t)day->value : days;
+    }
+    return days;
+}
+
+/* NULL: the table has no hatch weight, or no weight after it. */
 static ls_litter_growth *curve(ls_litter_house *h, const ls_table *table) {
     ls_arena *a = ls_worksheet_arena(h->w);
     ls_litter_growth *g = LS_NEW(a, ls_litter_growth, 1);
+    const ls_figure *hatch = hatch_weight(table);
     points p = {0};
-    double hatch = 0;
     size_t last = 0;
-    for (size_t i = 0; i < table->n && p.n < MOST_POINTS; i++) {
+    for (size_t i = 0; hatch && i < table->n && p.n < MOST_POINTS; i++) {
         const ls_figure *day = ls_row_figure(&table->rows[i], "days");
         const ls_figure *weight = ls_row_figure(&table->rows[i], "weight");
-        if (!day || !weight || !is_default(&table->rows[i]))
+        if (!day || !weight || !is_default(&table->rows[i]) || day->value <= 0)
             continue;
-        if (day->value <= 0) {
-            hatch = weight->value;
-            continue;
-        }
-        p.day[p.n] = day->value, p.y[p.n++] = log(weight->value / hatch);
+        p.day[p.n] = day->value, p.y[p.n++] = log(weight->value / hatch->value);
         last = day->value > (double)last ? (size_t)day->value : last;
         g->last_weight = weight;
     }
+    if (p.n == 0)
+        return NULL;
     double limit = 0, rate = rate_of(&p, &limit);
     g->days = longest_stay(h->house);
-    g->days = last > g->days ? last : g->days;
+    g->days = oldest(table) > g->days ? oldest(table) : g->days;
     g->weight = LS_NEW(a, double, g->days + 1);
     g->upkeep = LS_NEW(a, double, g->days + 1);
     g->gain = LS_NEW(a, double, g->days + 1);
-    grow(g, hatch, limit, rate, last);
+    grow(g, hatch->value, limit, rate, last);
     eat(g);
     scale(g, table);
-    return g;
+    return g->feed ? g : NULL;
 }
 
 const ls_litter_growth *ls_litter_growth_of(ls_litter_house *h) {

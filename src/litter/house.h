@@ -268,8 +268,6 @@ ls_line ls_litter_bird_days(ls_litter_house *h, size_t k, const char *prefix, ls
 /* x of one flock for all that are told as alike; x itself if there is one. */
 ls_line ls_litter_times(ls_litter_house *h, size_t k, const char *key, const char *label,
                         const char *unit, ls_line x);
-/* How well feed is known that the farm does not tell: a factor of 1. */
-ls_line ls_litter_feed_known(ls_litter_house *h);
 /* Feed that the usual bird eats in its stay, lb/bird. */
 ls_line ls_litter_usual_feed(ls_litter_house *h);
 
@@ -328,6 +326,8 @@ const char *ls_litter_element_oxide(int element);
 /* account.c: what became of the nutrients, once the lots are known. */
 void ls_litter_account(ls_litter_house *h, const ls_lot *lots, size_t n);
 
+/* moisture.c: density of the loose litter in a truck before any load of the log. Made once. */
+ls_line ls_litter_loose_taken(ls_litter_house *h);
 /* moisture.c: density of the litter of this house as it lies: measured, else by the pail, else
  * published. Made once. */
 ls_line ls_litter_in_place(ls_litter_house *h);
@@ -357,6 +357,7 @@ ls_line ls_litter_density_by_loads(ls_litter_house *h, const char *key, const ch
                                    ls_line prior);
 
 /* lots.c: the lots of a house. */
+ls_line ls_litter_body(ls_worksheet *w, const ls_truck *truck); /* volume; made once */
 ls_line ls_litter_payload(ls_worksheet *w, const ls_truck *truck); /* by weight; made once */
 size_t ls_litter_lots_of(const ls_house *house);
 const ls_side *ls_litter_side(const ls_house *house, size_t lot); /* NULL: the whole house */

@@ -176,6 +176,10 @@ static ls_line of_truck(ls_worksheet *w, const char *what, const char *label, co
 
 /* The most a truck may carry by weight: its payload, or gross less tare, the lesser of those given.
  */
+ls_line ls_litter_body(ls_worksheet *w, const ls_truck *truck) {
+    return of_truck(w, "body", "struck volume of the body", "yd3", &truck->body);
+}
+
 ls_line ls_litter_payload(ls_worksheet *w, const ls_truck *truck) {
     ls_line known = ls_line_find(w, "truck-1.payload");
     if (known != LS_NO_LINE)

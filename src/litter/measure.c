@@ -64,6 +64,8 @@ static ls_quantity readings(change *c, const ls_quantity *before, double value, 
 /* ---- the kinds of measurement ---- */
 
 static bool add_depth(change *c) {
+    if (c->house->manure.is == LS_MANURE_BELT)
+        return false; /* what lies in the house is what the belts have not taken yet */
     if (!LS_GIVEN(c->house->length) || !LS_GIVEN(c->house->width) || c->measured.depth.grid)
         return false; /* a grid is more than a dozen spots */
     for (int z = LS_SLATS; z < LS_ZONES; z++) {

@@ -325,6 +325,13 @@ static ls_line loose_density(ls_litter_house *h, const char *key, const char *la
     return ls_quotient(w, key, label, "lb/ft3", lies, lies_over_loose(h));
 }
 
+ls_line ls_litter_loose_taken(ls_litter_house *h) {
+    const char *key = LS_KEY(h, "loose-taken");
+    ls_line known = ls_line_find(h->w, key);
+    return known != LS_NO_LINE ? known
+                               : loose_density(h, key, "density of the loose litter taken out");
+}
+
 void ls_litter_loose_density(ls_litter_house *h) {
     const char *key = LS_KEY(h, "loose_density");
     const char *label = "density of the loose litter in the truck";

@@ -17,7 +17,8 @@ const char *ls_litter_manure(const ls_litter_house *h) {
 const ls_figure *ls_litter_moisture_figure(const ls_litter_house *h, const char *manure) {
     const ls_table *t = ls_reference_table(h->reference, "moisture", "");
     const char *bird = ls_bird_name(h->bird ? h->bird : LS_BROILER);
-    const ls_row *row = manure ? ls_table_row(t, ls_words(h->w, "%s %s", bird, manure)) : NULL;
+    const char *kept = h->bird == LS_LAYER_PULLET ? ls_bird_name(LS_LAYER) : bird;
+    const ls_row *row = manure ? ls_table_row(t, ls_words(h->w, "%s %s", kept, manure)) : NULL;
     return ls_row_figure(row ? row : ls_table_row(t, bird), "moisture");
 }
 

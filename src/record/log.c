@@ -30,6 +30,21 @@ const char *ls_log_path(ls_arena *a, const char *farm_file) {
     return ls_arena_printf(a, "%.*s.haul.csv", (int)n, farm_file);
 }
 
+bool ls_log_is_one(ls_arena *a, const char *path) {
+    const char *header = ls_record_header(a);
+    size_t n = strcspn(header, ",\r\n") + 1;
+    char begin[64] = {0};
+    FILE *file = fopen(path, "rb");
+    if (file == NULL)
+        return false;
+    size_t got = fread(begin, 1, sizeof begin - 1, file);
+    fclose(file);
+    const char *mark = "\xEF\xBB\xBF", *at = strncmp(begin, mark, 3) == 0 ? begin + 3 : begin;
+    const char *second = header + n;
+    size_t both = n + strcspn(second, ",\r\n");
+    return got >= both && strncmp(at, header, both) == 0;
+}
+
 const char *ls_log_torn_path(ls_arena *a, const char *log) {
     return ls_arena_printf(a, "%s.torn", log);
 }

@@ -78,7 +78,7 @@ static void one_flock(ls_dossier *d, size_t file, size_t house, size_t flock,
     ls_line line = ls_leaf(
         w, ls_words(w, "dossier.months.file-%zu.%s.flock-%zu", file, h->slug, flock + 1),
         ls_words(w, "birds of %s, placed %s", h->name.text, ls_date_iso(d->arena, f->placed.day)),
-        "bird", (double)ls_books_birds(f), ls_spread_exact(), origin);
+        "bird", (double)ls_books_birds(f) * (double)ls_flock_times(f), ls_spread_exact(), origin);
     *LS_PUSH(d->arena, housed) = line;
     if (inside(d, f->placed.day))
         *LS_PUSH(d->arena, placed) = line;

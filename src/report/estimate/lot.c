@@ -103,7 +103,11 @@ static void published_words(ls_report_page *p, const ls_lot *lot) {
                       ls_report_line(p, lot->prior_weight, "%"));
     else if (count_methods(lot, false) > 0)
         ls_report_say(
-            p, 4, "Nothing was measured in this house: its tons rest on published figures alone.");
+            p, 4,
+            lot->analysis->report
+                ? "No tons or depths were measured in this house: its tons rest on published "
+                  "figures and on what the laboratory found."
+                : "Nothing was measured in this house: its tons rest on published figures alone.");
 }
 
 static bool same_methods(const ls_lot *a, const ls_lot *b) {

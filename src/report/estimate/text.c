@@ -152,7 +152,9 @@ static void measure_next(ls_report_page *p, ls_next_list next) {
     ls_report_say(p, 2,
                   told > 0 ? "Low and high as they would be if the measurement comes out as the "
                              "estimate expects."
-                           : "No single measurement would narrow the range by as much as a load.");
+                  : loads  ? "No single measurement would narrow the range by as much as a load."
+                           : "No single measurement would narrow the range by as much as a "
+                             "twentieth.");
 }
 
 /* How the points were drawn, and what ended the drawing. */
