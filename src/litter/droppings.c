@@ -330,7 +330,7 @@ void ls_litter_droppings(ls_litter_house *h) {
                                    ls_words(w, "dry droppings, by %s", list.at[i].name), "ton",
                                    h->feed, list.at[i].ratio);
         ls_litter_add_published(
-            h, list.at[i].name,
+            h, list.at[i].name, list.at[i].ratio,
             ls_litter_with_bedding(h, LS_KEY(h, "made-%s.dry", slug),
                                    ls_words(w, "dry litter, by %s", list.at[i].name), alone),
             weight[i]);

@@ -41,11 +41,14 @@ void ls_litter_add_way(ls_litter_house *h, const char *name, bool evidence, ls_l
                                            .weight = LS_NO_LINE};
 }
 
-void ls_litter_add_published(ls_litter_house *h, const char *name, ls_line made, ls_line weight) {
+void ls_litter_add_published(ls_litter_house *h, const char *name, ls_line figure, ls_line made,
+                             ls_line weight) {
     size_t before = h->ways_n;
     ls_litter_add_way(h, name, false, made);
-    if (h->ways_n > before)
-        h->ways[before].weight = weight;
+    if (h->ways_n == before)
+        return;
+    h->ways[before].weight = weight;
+    h->ways[before].memory = is_recalled(h->w, figure);
 }
 
 /* ---- depth survey: each zone's wet tons at its own moisture ---- */

@@ -158,7 +158,7 @@ static void show_ways(ls_litter_house *h, const opinions *contents, ls_line of_p
                        "%", h->ways[i].weight, of_pool);
     for (size_t i = 0; i < contents->n; i++)
         ls_litter_add_published(
-            h, contents->name[i],
+            h, contents->name[i], contents->x[i],
             ls_litter_with_bedding(h, LS_KEY(h, "made.contents-%zu.litter", i + 1),
                                    ls_words(w, "dry litter by the %s", contents->name[i]),
                                    contents->x[i]),
@@ -262,7 +262,7 @@ void ls_litter_prior(ls_litter_house *h) {
                        ls_words(w, "weight of %s beside the report", h->ways[i].name), "%",
                        h->ways[i].weight, all.weight[0]);
     for (size_t i = 1; i < all.n; i++)
-        ls_litter_add_published(h, all.name[i], all.x[i], all.weight[i]);
+        ls_litter_add_published(h, all.name[i], all.x[i], all.x[i], all.weight[i]);
     h->prior_scale = sqrt(1 / sum);
     bound(h, litter);
 }

@@ -141,8 +141,9 @@ void ls_litter_content(ls_litter_house *h);   /* published content */
 void ls_litter_prior(ls_litter_house *h);     /* the pool, and what P and K excreted tell */
 /* One more way to know the dry litter made; one that gives none is left out with a note. */
 void ls_litter_add_way(ls_litter_house *h, const char *name, bool evidence, ls_line made);
-/* A published one, with its weight among those. */
-void ls_litter_add_published(ls_litter_house *h, const char *name, ls_line made, ls_line weight);
+/* A published one, with its weight among those; figure: what is published of it. */
+void ls_litter_add_published(ls_litter_house *h, const char *name, ls_line figure, ls_line made,
+                             ls_line weight);
 void ls_litter_evidence(ls_litter_house *h);
 /* cleanout.c, depth_grid.c: dry tons by the cleanouts before; mean depth of a zone on a grid.
  * LS_NO_LINE if they are not given. */
@@ -357,7 +358,7 @@ ls_line ls_litter_density_by_loads(ls_litter_house *h, const char *key, const ch
                                    ls_line prior);
 
 /* lots.c: the lots of a house. */
-ls_line ls_litter_body(ls_worksheet *w, const ls_truck *truck); /* volume; made once */
+ls_line ls_litter_body(ls_worksheet *w, const ls_truck *truck);    /* volume; made once */
 ls_line ls_litter_payload(ls_worksheet *w, const ls_truck *truck); /* by weight; made once */
 size_t ls_litter_lots_of(const ls_house *house);
 const ls_side *ls_litter_side(const ls_house *house, size_t lot); /* NULL: the whole house */
