@@ -354,7 +354,78 @@ static void weighed_without_size(void) {
     litter_end(&t);
 }
 
+/* Layers that stay through a cleanout: what came since counts, with and without their feed told,
+ * and no usual bedding is counted twice. 20,000 hens, none lost, 100 days since. */
+static void a_stay_through_a_cleanout(void) {
+#define STAYED                                                                                     \
+    HOUSE "    manure: pit\n    last_cleanout: {date: 2025-09-23, weighed: 300 ton, bird_days: "   \
+          "5000000}\n    flocks: [{birds: layer, count: 20000, placed: 2025-01-01, removed: "      \
+          "2026-01-01, lost: 0 %"
+    litter_world t = litter_farm(STAYED "}]\n", NULL);
+    TEST_NEAR(litter_shown(&t, "one.bird_days"), 20000 * 100, 1e-9);
+    TEST_NEAR(litter_shown(&t, "one.feed"), 2e6 * 104.5 / 453.59237 / 2000, 1e-9);
+    litter_end(&t);
+    t = litter_farm(STAYED ", feed: {eaten: 110 g/bird/day}}]\n", NULL);
+    TEST_NEAR(litter_shown(&t, "one.feed"), 2e6 * 110 / 453.59237 / 2000, 1e-9);
+    litter_end(&t);
+    t = litter_farm(HOUSE "    last_cleanout: {date: 2025-12-18, weighed: 90 ton, bird_days: "
+                          "2000000}\n    flocks: [{birds: broiler breeder, hens: 8000, placed: "
+                          "2025-03-10, removed: 2026-01-01, lost: 8 %}]\n",
+                    NULL);
+    CU_ASSERT_FALSE(litter_has(&t, "one.bedding"));
+    litter_end(&t);
+}
+
+/* Half of a flock sold on day 35 of 49: by the growth curve itself, all birds to day 35 and half of
+ * them from there on. The feed of a curve to a day: that of a flock that leaves then. */
+static void a_thinned_flock(void) {
+#define THINNED(removed, more)                                                                     \
+    HOUSE "    flocks: [{birds: broiler, count: 24000, placed: 2025-12-08, removed: " removed more \
+          "}]\n"
+    litter_world early = litter_farm(THINNED("2026-01-12", ", lost: 0 %"), NULL),
+                 whole = litter_farm(THINNED("2026-01-26", ", lost: 0 %"), NULL),
+                 half = litter_farm(THINNED("2026-01-26", ", counts: [{date: 2026-01-11, birds: "
+                                                          "24000}, {date: 2026-01-12, birds: "
+                                                          "12000}]"),
+                                    NULL);
+    double to_35 = litter_shown(&early, "one.feed"), to_49 = litter_shown(&whole, "one.feed");
+    TEST_NEAR(litter_shown(&half, "one.feed"), to_35 + (to_49 - to_35) / 2, 0.015);
+    litter_end(&early);
+    litter_end(&whole);
+    litter_end(&half);
+}
+
+/* The feed of five flocks told as that of one, and a broiler of 26 lb: asked about. */
+static void odd_feed_and_weight(void) {
+    litter_world t = litter_farm(THINNED("2026-01-26", ", feed: {total: 740 ton}"), NULL);
+    CU_ASSERT_TRUE(litter_cautions(&t, "feed-told"));
+    litter_end(&t);
+    t = litter_farm(THINNED("2026-01-26", ", weight: 26 lb"), NULL);
+    CU_ASSERT_TRUE(litter_cautions(&t, "weight"));
+    litter_end(&t);
+    t = litter_farm(THINNED("2026-01-26", ", weight: 6.5 lb, feed: {total: 140 ton}"), NULL);
+    CU_ASSERT_FALSE(litter_cautions(&t, "weight") || litter_cautions(&t, "feed-told"));
+    litter_end(&t);
+}
+
+/* Every way to keep layer manure gives litter, N, P2O5 and K2O. */
+static void every_kind_of_manure(void) {
+    static const char *const kinds[] = {"belt", "pit", "scraped", "litter"};
+    for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++) {
+        ls_arena *a = ls_arena_new();
+        litter_world t = litter_farm(ls_arena_printf(a, LAYERS "    manure: %s\n", kinds[i]), NULL);
+        for (int k = 0; k < LS_NUTRIENTS; k++)
+            CU_ASSERT_TRUE(t.estimate->pounds[k].low > 0);
+        litter_end(&t);
+        ls_arena_free(a);
+    }
+}
+
 TEST_SUITE(flock) = {
+    {"a stay through a cleanout", a_stay_through_a_cleanout},
+    {"a thinned flock", a_thinned_flock},
+    {"odd feed and weight", odd_feed_and_weight},
+    {"every kind of manure", every_kind_of_manure},
     {"feeds, losses even", feeds_by_even_losses},
     {"feeds, birds counted", feeds_by_counts},
     {"males eat too", males_eat},

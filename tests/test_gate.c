@@ -68,6 +68,22 @@ static void refuses(const world *w, const char *command, const char *output, con
 
 static const char kept[] = "is one of the files that are read or kept for this farm";
 
+/* Another farm's log, under its usual name or any other: no output goes over records. */
+static void another_farms_log(void) {
+    world w = begin();
+    const char *log = test_file(w.a, w.folder, "another.haul.csv", "anything\n");
+    refuses(&w, "estimate", log, kept);
+    TEST_SAME(PROGRAM(w.a, "sources", "-o", log).status, LS_USAGE);
+    TEST_SAME(PROGRAM(w.a, "record", w.house, w.fields, "--ticket", "NORTH-LEFT-01-Q", "--tons",
+                      "8.4", "--field", "stack", "--when", "2026-02-16")
+                  .status,
+              LS_DONE);
+    const char *copy =
+        test_file(w.a, w.folder, "copy.csv", test_file_text(w.a, in(&w, "h.haul.csv")));
+    TEST_SAME(PROGRAM(w.a, "schema", "-o", copy).status, LS_USAGE);
+    end(&w);
+}
+
 /* By the name alone, for files that are not there yet too; then by links of both kinds to those
  * that are. */
 static void all_files(void) {
@@ -257,6 +273,7 @@ static void named_files(void) {
 }
 
 TEST_SUITE(gate) = {{"all files of a farm", all_files},
+                    {"another farm's log", another_farms_log},
                     {"refused at once", at_once},
                     {"other files", other_files},
                     {"standard files", standard_files},

@@ -67,7 +67,7 @@ static void estimate_names(void) {
     NAMES("", HEAD " lots total value all_firm_chance measure_next cautions");
     NAMES("account/0", "house reported N P K");
     NAMES("account/0/P", "eaten_lb eggs_lb growth_lb excreted_lb bedding_lb litter_lb out_lb "
-                         "lost_lb lost_pct by_balance source");
+                         "lost_lb lost_pct found_again_pct by_balance source");
     TEST_SAME(json_array_size(at(d, "account")), 2);
     /* what is eaten is in eggs, growth and droppings; numbers are rounded to six digits */
     TEST_NEAR(number(d, "account/0/P/eaten_lb"),

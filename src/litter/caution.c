@@ -149,7 +149,7 @@ void ls_litter_cautions(ls_litter_house *h) {
     query_bedding(h);
     if (!bird)
         return;
-    ls_litter_query(h, "moisture", "moisture", h->moisture,
+    ls_litter_query(h, "moisture", "moisture", ls_line_find(h->w, LS_KEY(h, "moisture")),
                     ls_litter_bound(h, "moisture", bird, "low"),
                     ls_litter_bound(h, "moisture", bird, "high"));
     ls_line lies = ls_line_find(h->w, LS_KEY(h, "density.in_place"));

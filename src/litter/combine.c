@@ -221,16 +221,17 @@ static wet_way wet_of(ls_litter_house *h, size_t k, ls_line dry, ls_line solids,
     return out;
 }
 
-/* Where no moisture was measured, litter of this house weighed or surveyed wet tells the wet tons
- * better than the dry ones, and both together tell the moisture. Wet tons are pooled by their own
- * precision; the moisture of the house becomes what takes the dry tons to them. */
+/* Litter of this house surveyed or weighed wet tells the wet tons better than the dry ones where
+ * its moisture is less sure than that, and both together tell the moisture. Wet tons are then
+ * pooled by their own precision; the moisture of the house becomes what takes the dry tons to them.
+ */
 static void agree_on_moisture(ls_litter_house *h, const evidence *e) {
     ls_worksheet *w = h->w;
     wet_way x[LS_MOST_METHODS + 1];
     ls_line wet[LS_MOST_METHODS + 1], weights[LS_MOST_METHODS + 1];
     size_t n = 0, told = 0;
     double sum = 0;
-    if (ls_line_find(w, LS_KEY(h, "moisture.table")) == LS_NO_LINE || h->prior == LS_NO_LINE)
+    if (h->prior == LS_NO_LINE)
         return;
     ls_line solids =
         ls_complement(w, LS_KEY(h, "agreed.solids"), "dry share, published", "%", h->moisture);

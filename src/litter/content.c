@@ -189,6 +189,14 @@ void ls_litter_content(ls_litter_house *h) {
                                              "share of N that is ammonium, published", "%", share);
 }
 
+/* Is the water of the row's litter known? Printed, or that of the one way such litter is kept. */
+static bool water_known(const ls_litter_house *h, const ls_row *row) {
+    const ls_table *moisture = ls_reference_table(h->reference, "moisture", "");
+    bool ways = ls_table_row(moisture, ls_words(h->w, "%s %s", ls_bird_name(h->bird),
+                                                ls_manure_name(LS_MANURE_PIT))) != NULL;
+    return !ways || ls_row_word(row, "manure") || ls_row_figure(row, "moisture");
+}
+
 ls_line ls_litter_content_beside(ls_litter_house *h, int k) {
     const char *bird = ls_bird_name(h->bird ? h->bird : LS_BROILER);
     const ls_table *t = ls_reference_table(h->reference, "composition", bird);
@@ -198,7 +206,8 @@ ls_line ls_litter_content_beside(ls_litter_house *h, int k) {
         return h->in_droppings[k];
     for (size_t i = 0; t && i < t->n && !beside; i++) {
         const ls_figure *f = ls_row_figure(&t->rows[i], ls_nutrient_key(k));
-        if (f && ls_litter_row_fits(h, &t->rows[i]) && !ls_litter_pool_asks(h, f->source))
+        if (f && ls_litter_row_fits(h, &t->rows[i]) && water_known(h, &t->rows[i]) &&
+            !ls_litter_pool_asks(h, f->source))
             beside = &t->rows[i];
     }
     return beside && h->in_droppings[k] != LS_NO_LINE

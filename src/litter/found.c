@@ -248,11 +248,8 @@ void ls_litter_prior(ls_litter_house *h) {
     add_report(h, &all);
     ls_arena *a = ls_arena_new();
     const bool *shared = all.n > 1 ? common(h, a, all.x, all.n) : NULL;
-    double sum = 0;
-    for (size_t i = 0; i < all.n; i++) {
+    for (size_t i = 0; i < all.n; i++)
         all.scale[i] = ls_line_log_scale(w, all.x[i], shared);
-        sum += 1 / (all.scale[i] * all.scale[i]);
-    }
     ls_arena_free(a);
     ls_line litter = pooled(h, &all, "made.with_report",
                             "dry litter by the published figures and the report together");
@@ -263,7 +260,7 @@ void ls_litter_prior(ls_litter_house *h) {
                        h->ways[i].weight, all.weight[0]);
     for (size_t i = 1; i < all.n; i++)
         ls_litter_add_published(h, all.name[i], all.x[i], all.x[i], all.weight[i]);
-    h->prior_scale = sqrt(1 / sum);
+    h->prior_scale = ls_line_log_scale(w, litter, NULL);
     bound(h, litter);
 }
 

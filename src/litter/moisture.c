@@ -191,13 +191,28 @@ static ls_line from_readings(ls_litter_house *h) {
     return ls_quotient(w, LS_KEY(h, "moisture.read"), "moisture by the readings", "%", sum, of);
 }
 
+/* How far one sample may lie from the litter, beside what is published of such litter: a report
+ * makes its moisture no less sure than none does. */
+static ls_line sampling_of_one(ls_litter_house *h) {
+    const ls_figure *f = ls_litter_practice(h, "lab sampling");
+    const ls_figure *published = ls_litter_moisture_figure(h, ls_litter_manure(h));
+    double told = ls_line_value(h->w, h->lab_moisture), one = f->value * told,
+           usual = fmax(ls_spread_scale(published->spread, published->value),
+                        ls_litter_practice(h, "within farm moisture")->value);
+    ls_origin origin = {
+        LS_BY_TABLE, LS_NOWHERE, f,
+        "a factor of 1: this figure of one sample, beside what is published of such "
+        "litter"};
+    return ls_leaf(h->w, LS_KEY(h, "moisture.sampling"), "sampling of the moisture", "", 1,
+                   ls_spread_lognormal(one * usual / hypot(one, usual) / told), origin);
+}
+
 static ls_line by_laboratory(ls_litter_house *h) {
     if (h->lab_moisture == LS_NO_LINE)
         return LS_NO_LINE;
     ls_line factor = h->lab_moisture_sampling;
     if (factor == LS_NO_LINE)
-        factor = ls_litter_factor(h, LS_KEY(h, "moisture.sampling"), "sampling of the moisture",
-                                  "lab sampling");
+        factor = sampling_of_one(h);
     ls_litter_note(h, "no moisture readings: the laboratory's moisture is used");
     return LS_PRODUCT(h->w, LS_KEY(h, "moisture.lab"), "moisture by the laboratory", "%",
                       h->lab_moisture, factor);

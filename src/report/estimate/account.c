@@ -70,6 +70,43 @@ static void sources(ls_report_page *p, const ls_account *a) {
                            ls_element_name(e));
 }
 
+static const ls_report_column found_columns[] = {
+    {"Of what was excreted, the litter holds, %", 42, true},
+    {"low", 9, false},
+    {"middle", 9, false},
+    {"high", 9, false}};
+enum { FOUND_COLUMNS = sizeof found_columns / sizeof *found_columns };
+
+static bool any_found(const ls_account *a) {
+    return a->of[LS_ELEMENT_P].found_again.line != LS_NO_LINE ||
+           a->of[LS_ELEMENT_K].found_again.line != LS_NO_LINE || a->dry_found.line != LS_NO_LINE;
+}
+
+static void found_row(ls_report_page *p, const char *what, ls_q q) {
+    if (q.line == LS_NO_LINE)
+        return;
+    const char *cells[FOUND_COLUMNS] = {what, ls_report_number(p, q.low, "%"),
+                                        ls_report_number(p, q.mid, "%"),
+                                        ls_report_number(p, q.high, "%")};
+    ls_report_row(p, found_columns, FOUND_COLUMNS, cells);
+}
+
+void ls_report_estimate_found(ls_report_page *p, const ls_account *a) {
+    if (!any_found(a))
+        return;
+    ls_report_heading(p, "%s: found again", ls_report_name(p, a->house->name.text, 40));
+    ls_report_heads(p, found_columns, FOUND_COLUMNS);
+    found_row(p, "  phosphorus", a->of[LS_ELEMENT_P].found_again);
+    found_row(p, "  potassium", a->of[LS_ELEMENT_K].found_again);
+    found_row(p, "  dry matter, bedding taken off", a->dry_found);
+    ls_report_blank(p);
+    ls_report_say(
+        p, 2,
+        "By the tons that all but these elements tell. Phosphorus does not go to the air: "
+        "90 to 100 %% of it should be there (common practice); much less or more says that "
+        "a count, a report or the tons are off.");
+}
+
 void ls_report_estimate_account(ls_report_page *p, const ls_account *a) {
     if (!a->own)
         return;

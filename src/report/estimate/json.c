@@ -82,6 +82,7 @@ static json_t *fate(const ls_view *v, const ls_fate *f) {
     for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
         ls_report_put(object, parts[i].name, ls_report_line_figure(v, parts[i].line, "lb"));
     ls_report_put(object, "lost_pct", ls_report_line_figure(v, f->lost_share, "%"));
+    ls_report_put(object, "found_again_pct", ls_report_points(f->found_again, "%"));
     ls_report_put(object, "by_balance", json_boolean(f->by_balance));
     ls_report_put(object, "source", ls_report_string(f->source));
     return object;
@@ -97,6 +98,7 @@ static json_t *account(const ls_view *v, const ls_estimate *e) {
         ls_report_put(object, "reported", json_boolean(a->reported));
         for (int k = 0; k < LS_ELEMENTS; k++)
             ls_report_put(object, ls_element_name(k), fate(v, &a->of[k]));
+        ls_report_put(object, "dry_matter_found_pct", ls_report_points(a->dry_found, "%"));
         ls_report_append(list, object);
     }
     return list;

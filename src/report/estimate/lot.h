@@ -16,6 +16,8 @@ void ls_report_points_row(ls_report_page *p, const char *label, ls_q q, const ch
 
 /* What became of the nutrients of a house whose own feed or analysis is known; else nothing. */
 void ls_report_estimate_account(ls_report_page *p, const ls_account *a);
+/* Of what the birds excreted, what the litter holds. */
+void ls_report_estimate_found(ls_report_page *p, const ls_account *a);
 /* What should be queried, under a heading of its own, if anything. */
 void ls_report_estimate_cautions(ls_report_page *p, const ls_estimate *e);
 

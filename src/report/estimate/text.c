@@ -197,6 +197,8 @@ const char *ls_report_estimate_text(const ls_view *v, const ls_estimate *e, ls_n
         ls_report_estimate_lot(p, e, i);
     for (size_t i = 0; i < e->accounts.n; i++)
         ls_report_estimate_account(p, &e->accounts.at[i]);
+    for (size_t i = 0; i < e->accounts.n; i++)
+        ls_report_estimate_found(p, &e->accounts.at[i]);
     ls_report_estimate_cautions(p, e);
     ls_report_list(p, "WHAT WAS TAKEN WHERE THE FILE IS SILENT, AND WHAT DISAGREES", e->notes.at,
                    e->notes.n);

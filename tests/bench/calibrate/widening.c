@@ -8,6 +8,20 @@
 
 static const double most_widening = 1.02;
 
+/* More rods in a house that was surveyed come out at its own depth, not at the middle of all that
+ * is known. */
+static bool is_more_of_the_same(const ls_farm *farm, const ls_next *x) {
+    for (size_t i = 0; i < farm->houses.n; i++) {
+        const ls_house *h = &farm->houses.at[i];
+        bool surveyed = h->measured && (h->measured->depth.of[LS_FLOOR].form ||
+                                        h->measured->depth.of[LS_SLATS].form ||
+                                        h->measured->depth.of[LS_SCRATCH].form);
+        if (strcmp(h->name.text, x->where) == 0 && surveyed)
+            return strncmp(x->what, "depth survey", strlen("depth survey")) == 0;
+    }
+    return false;
+}
+
 /* The farm without its trucks, so that tons are looked at and not whole loads. False: it cannot be
  * estimated. */
 static int widest(const char *name, const ls_reference *r, const ls_farm *farm, bool all) {
@@ -24,6 +38,8 @@ static int widest(const char *name, const ls_reference *r, const ls_farm *farm, 
     double most = 0;
     for (size_t i = 0; i < list.n; i++) {
         const ls_next *x = &list.at[i];
+        if (is_more_of_the_same(&bare, x))
+            continue;
         double ratio = log(x->then.high / x->then.low) / log(x->now.high / x->now.low);
         missed += ratio > most_widening;
         if (all)
