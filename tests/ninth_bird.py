@@ -72,7 +72,7 @@ def main():
             copy_in(tree, kind, "", lambda block: with_row(block, name))
         for kind in tables:
             copy_in(tree, kind, LIKE, lambda b: b + b.replace("name: " + LIKE, "name: " + name, 1))
-        make = ["make", "-s", "-j2", "all"] + ["CC=" + os.environ["CC"]] * ("CC" in os.environ)
+        make = ["make", "-s", "-j2", "all"] + (["CC=" + os.environ["CC"]] if "CC" in os.environ else [])
         subprocess.run(make, cwd=tree, check=True, stdout=subprocess.DEVNULL)
         look(os.path.join(tree, "build/littershed"), tree, name)
     finally:

@@ -169,8 +169,8 @@ static void finish(const nature *n, const nature_farm *f, const common *c, natur
     h->out = cakes ? h->made * nature_between(n, 0.1, 0.3) : 0;
     h->out_wet = h->out / (1 - fmin(wet, 0.9));
     h->left = h->made - h->out;
-    /* What a house has of its own stays by half from flock to flock: two litters of a house differ by
-     * as many points as two houses have of their own. */
+    /* What a house has of its own stays by half from flock to flock: two litters of a house differ
+     * by as many points as two houses have of their own. */
     double half = nature_practice(n, "within farm moisture") * sqrt(0.5);
     double house = c->moisture + nature_normal(n, half);
     h->moisture = fmin(fmax(house + nature_normal(n, half), 0), 0.95);
