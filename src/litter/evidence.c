@@ -25,7 +25,8 @@ static bool is_recalled(const ls_worksheet *w, ls_line line) {
     return recalled;
 }
 
-void ls_litter_add_way(ls_litter_house *h, const char *name, bool evidence, ls_line made) {
+/* One more way to know the dry litter made; one that gives none is left out with a note. */
+static void add_way(ls_litter_house *h, const char *name, bool evidence, ls_line made) {
     if (made == LS_NO_LINE || h->ways_n == LS_MOST_METHODS)
         return;
     if (!(ls_line_value(h->w, made) > 0)) {
@@ -44,7 +45,7 @@ void ls_litter_add_way(ls_litter_house *h, const char *name, bool evidence, ls_l
 void ls_litter_add_published(ls_litter_house *h, const char *name, ls_line figure, ls_line made,
                              ls_line weight) {
     size_t before = h->ways_n;
-    ls_litter_add_way(h, name, false, made);
+    add_way(h, name, false, made);
     if (h->ways_n == before)
         return;
     h->ways[before].weight = weight;
@@ -97,16 +98,16 @@ static ls_line by_phosphorus(ls_litter_house *h) {
 /* Found as it lies in this house. */
 static void add_as_lies(ls_litter_house *h, const char *name, ls_line made) {
     size_t before = h->ways_n;
-    ls_litter_add_way(h, name, true, made);
+    add_way(h, name, true, made);
     if (h->ways_n > before)
         h->ways[before].as_lies = true;
 }
 
 void ls_litter_evidence(ls_litter_house *h) {
     add_as_lies(h, "depth survey", by_survey(h));
-    ls_litter_add_way(h, h->house->last_cleanout.n > 1 ? "earlier cleanouts" : "last cleanout",
-                      true, ls_litter_by_cleanouts(h));
-    ls_litter_add_way(h, ls_litter_phosphorus_balance, true, by_phosphorus(h));
+    add_way(h, h->house->last_cleanout.n > 1 ? "earlier cleanouts" : "last cleanout", true,
+            ls_litter_by_cleanouts(h));
+    add_way(h, ls_litter_phosphorus_balance, true, by_phosphorus(h));
     add_as_lies(h, "loads hauled", ls_litter_by_loads(h));
 }
 
@@ -170,7 +171,7 @@ void ls_litter_sisters(ls_litter_house *h, const ls_litter_house *houses, size_t
     ls_line droppings =
         LS_PRODUCT(w, LS_KEY(h, "sister-houses.droppings"),
                    ls_words(w, "dry droppings by the %s", name), "ton", dry, ratio, factor);
-    ls_litter_add_way(h, name, true,
-                      ls_litter_with_bedding(h, LS_KEY(h, "sister-houses.dry"),
-                                             ls_words(w, "dry litter by the %s", name), droppings));
+    add_way(h, name, true,
+            ls_litter_with_bedding(h, LS_KEY(h, "sister-houses.dry"),
+                                   ls_words(w, "dry litter by the %s", name), droppings));
 }

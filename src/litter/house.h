@@ -139,8 +139,6 @@ void ls_litter_already_out(ls_litter_house *h);
 void ls_litter_droppings(ls_litter_house *h); /* published ways, and their pool */
 void ls_litter_content(ls_litter_house *h);   /* published content */
 void ls_litter_prior(ls_litter_house *h);     /* the pool, and what P and K excreted tell */
-/* One more way to know the dry litter made; one that gives none is left out with a note. */
-void ls_litter_add_way(ls_litter_house *h, const char *name, bool evidence, ls_line made);
 /* A published one, with its weight among those; figure: what is published of it. */
 void ls_litter_add_published(ls_litter_house *h, const char *name, ls_line figure, ls_line made,
                              ls_line weight);
