@@ -19,6 +19,22 @@ typedef struct {
     size_t draws;
 } ls_view;
 
+/* What a page says, to be written in one of four ways. It lives in the view's arena and needs no
+ * line of the worksheet any more. */
+typedef struct ls_document ls_document;
+
+/* At most 80 columns wide, in the units of the view. */
+const char *ls_document_text(const ls_document *d);
+/* In itself complete: no scripts, no links out, no network. */
+const char *ls_document_html(const ls_document *d);
+/* All there is, with the names of the contract, in US units. */
+const char *ls_document_json(const ls_document *d);
+/* One of its tables, by its place in the JSON ("loads", "loads.drops"): a row of names, then a line
+ * each; a row of a table within others begins with what stands in the rows around it. */
+const char *ls_document_csv(const ls_document *d, const char *part);
+/* The names of its tables, ended by NULL. */
+const char *const *ls_document_parts(const ls_document *d);
+
 /* What was read and what is missing; e is NULL if no estimate can be made yet; diagnostics as
  * ls_diag_print prints them. */
 const char *ls_report_check_text(const ls_view *v, const ls_estimate *e, const char *diagnostics);
