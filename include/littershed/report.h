@@ -40,8 +40,7 @@ const char *const *ls_document_parts(const ls_document *d);
 const char *ls_report_check_text(const ls_view *v, const ls_estimate *e, const char *diagnostics);
 
 /* next: what to measure next, best first. */
-const char *ls_report_estimate_text(const ls_view *v, const ls_estimate *e, ls_next_list next);
-const char *ls_report_estimate_json(const ls_view *v, const ls_estimate *e, ls_next_list next);
+const ls_document *ls_report_estimate(const ls_view *v, const ls_estimate *e, ls_next_list next);
 
 /* The rates, told field by field, as ls_books_each_field shows them: begin, a part for each field,
  * end. */

@@ -1,5 +1,5 @@
-#include "report/estimate/lot.h"
 #include "check_odd.h"
+#include "page.h"
 
 #include <string.h>
 
@@ -202,6 +202,14 @@ static void messages(ls_report_page *p, const char *text, bool estimated) {
     }
 }
 
+static void cautions(ls_report_page *p, const ls_estimate *e) {
+    if (e->cautions.n == 0)
+        return;
+    ls_report_heading(p, "TAKE CARE");
+    for (size_t i = 0; i < e->cautions.n; i++)
+        ls_report_item(p, 2, "%s (%s)", e->cautions.at[i].text, e->cautions.at[i].source);
+}
+
 const char *ls_report_check_text(const ls_view *v, const ls_estimate *e, const char *diagnostics) {
     ls_report_page *p = ls_report_begin(v, "The farm files: what was read, and what is missing");
     what_was_read(p, v->farm);
@@ -210,7 +218,7 @@ const char *ls_report_check_text(const ls_view *v, const ls_estimate *e, const c
     ls_report_odd_figures(p);
     gaps(p, v->farm);
     if (e != NULL) {
-        ls_report_estimate_cautions(p, e);
+        cautions(p, e);
         ls_report_list(p, "TAKEN WHERE THE FILE IS SILENT, AND WHAT DISAGREES", e->notes.at,
                        e->notes.n);
     }

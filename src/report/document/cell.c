@@ -7,9 +7,8 @@
 #include <string.h>
 
 ls_doc_cell ls_doc_words(const char *s) {
-    return (ls_doc_cell){.kind = s == NULL ? LS_DOC_EMPTY : LS_DOC_WORDS,
-                         .line = LS_NO_LINE,
-                         .words = s};
+    return (ls_doc_cell){
+        .kind = s == NULL ? LS_DOC_EMPTY : LS_DOC_WORDS, .line = LS_NO_LINE, .words = s};
 }
 
 ls_doc_cell ls_doc_template(const char *s, ls_doc_cell *parts, size_t n) {
@@ -41,18 +40,17 @@ ls_doc_cell ls_doc_points(ls_q q, const char *unit) {
 }
 
 ls_doc_cell ls_doc_value(double value, const char *unit) {
-    return (ls_doc_cell){
-        .kind = LS_DOC_FIGURE, .line = LS_NO_LINE, .unit = unit, .value = value};
+    return (ls_doc_cell){.kind = LS_DOC_FIGURE, .line = LS_NO_LINE, .unit = unit, .value = value};
 }
 
 ls_doc_cell ls_doc_count(long n) {
-    return (ls_doc_cell){.kind = LS_DOC_COUNT, .line = LS_NO_LINE, .whole = n, .value = (double)n, .unit = ""};
+    return (ls_doc_cell){
+        .kind = LS_DOC_COUNT, .line = LS_NO_LINE, .whole = n, .value = (double)n, .unit = ""};
 }
 
 ls_doc_cell ls_doc_day(ls_date day) {
-    return (ls_doc_cell){.kind = day == LS_NO_DATE ? LS_DOC_EMPTY : LS_DOC_DAY,
-                         .line = LS_NO_LINE,
-                         .day = day};
+    return (ls_doc_cell){
+        .kind = day == LS_NO_DATE ? LS_DOC_EMPTY : LS_DOC_DAY, .line = LS_NO_LINE, .day = day};
 }
 
 ls_doc_cell ls_doc_moment(ls_moment when) {
@@ -77,11 +75,35 @@ ls_doc_cell ls_doc_nested(const ls_doc_group *g) {
         .kind = g == NULL ? LS_DOC_EMPTY : LS_DOC_GROUP, .line = LS_NO_LINE, .group = g};
 }
 
+ls_doc_cell ls_doc_bare(ls_doc_cell cell) {
+    cell.bare = true;
+    return cell;
+}
+
 /* ---- in words ---- */
+
+const char *ls_doc_plural(ls_arena *a, const char *unit) {
+    static const char *const counted[] = {"ton", "tonne", "load",   "bird",
+                                          "egg", "bale",  "bushel", "day"};
+    size_t n = strcspn(unit, "/");
+    for (size_t i = 0; i < sizeof counted / sizeof *counted; i++)
+        if (strlen(counted[i]) == n && strncmp(unit, counted[i], n) == 0)
+            return ls_arena_printf(a, "%ss%s", counted[i], unit + n);
+    return unit;
+}
+
+/* "3 tons", "$61/ton": what is counted has a plural. */
+static const char *amount(const ls_report_page *p, double value, const char *unit) {
+    const char *number = ls_report_number(p, value, unit);
+    const char *name = ls_doc_plural(p->arena, ls_report_unit(p, unit));
+    if (unit[0] == '$' || unit[0] == '\0' || !isfinite(value) || strcmp(number, "1") == 0)
+        return ls_report_amount(p, value, unit);
+    return ls_arena_printf(p->arena, "%s %s", number, name);
+}
 
 static const char *figure(const ls_report_page *p, const ls_doc_cell *cell, double value,
                           bool alone) {
-    return alone ? ls_report_amount(p, value, cell->unit) : ls_report_number(p, value, cell->unit);
+    return alone ? amount(p, value, cell->unit) : ls_report_number(p, value, cell->unit);
 }
 
 /* To 0.01, so that the books can be added up on the page. */
@@ -91,7 +113,8 @@ static const char *booked(const ls_report_page *p, const ls_doc_cell *cell, bool
         unit = ls_unit_metric(unit);
     double value = cell->value / unit.factor;
     const char *number = ls_number_fixed(p->arena, fabs(value) < 0.005 ? 0 : value, 2);
-    return alone ? ls_arena_printf(p->arena, "%s %s", number, unit.text) : number;
+    return alone ? ls_arena_printf(p->arena, "%s %s", number, ls_doc_plural(p->arena, unit.text))
+                 : number;
 }
 
 /* Words with what the parts say in place of each {}. */
@@ -126,7 +149,7 @@ const char *ls_doc_shown(const ls_document *d, const ls_doc_cell *cell, const ls
     ls_view view = *d->view;
     view.metric = metric;
     const ls_report_page page = {&view, d->arena, NULL};
-    bool alone = column == NULL || column->unit == NULL;
+    bool alone = !cell->bare && (column == NULL || column->unit == NULL);
     switch (cell->kind) {
     case LS_DOC_WORDS:
         return cell->parts == NULL ? cell->words : filled(d, cell, metric);

@@ -105,11 +105,11 @@ static void collect(csv *c, json_t *value, const char *name, const char *path,
 static void list_tables(ls_arena *a, const ls_doc_group *g, const char *before, names *out);
 
 static void list_block(ls_arena *a, const ls_doc_block *b, const char *before, names *out) {
-    const char *path =
-        b->key == NULL ? before
-                       : ls_arena_printf(a, "%s%s%s", before, before[0] ? "." : "", b->key);
+    const char *path = b->key == NULL
+                           ? before
+                           : ls_arena_printf(a, "%s%s%s", before, before[0] ? "." : "", b->key);
     bool grid = b->rows.n > 0 && b->rows.at[0].key != NULL;
-    bool table = (b->kind == LS_DOC_TABLE || b->kind == LS_DOC_SHEET) && !grid;
+    bool table = b->columns != NULL && !grid;
     if (b->key != NULL && (b->kind == LS_DOC_LIST || table))
         *LS_PUSH(a, out) = path;
     if (b->group != NULL)
@@ -142,9 +142,10 @@ const char *const *ls_document_parts(const ls_document *d) {
 static void heads_of(csv *c, const ls_doc_group *g, const char *key) {
     for (size_t i = 0; i < g->blocks.n; i++) {
         const ls_doc_block *b = &g->blocks.at[i];
-        if (b->kind == LS_DOC_TABLE && ls_text_same(b->key, key))
+        if (b->columns != NULL && ls_text_same(b->key, key))
             for (size_t k = 0; k < b->n; k++)
-                column_of(c, b->columns[k].key);
+                if (b->columns[k].key != NULL)
+                    column_of(c, b->columns[k].key);
         if (b->group != NULL)
             heads_of(c, b->group, key);
     }

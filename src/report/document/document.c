@@ -115,16 +115,28 @@ ls_doc_table ls_doc_table_in(ls_doc_group *g, ls_doc_level level, const char *ke
     return (ls_doc_table){g, g->blocks.n - 1};
 }
 
-void ls_doc_row_in(ls_doc_table t, const ls_doc_column *columns, const char *key,
-                   const ls_doc_cell *cells) {
+static ls_doc_block *block_of(ls_doc_table t) {
+    return &t.group->blocks.at[t.index];
+}
+
+void ls_doc_by_column(ls_doc_table t) {
+    block_of(t)->by_column = true;
+}
+
+void ls_doc_as_items(ls_doc_table t) {
+    block_of(t)->kind = LS_DOC_ITEMS;
+}
+
+void ls_doc_row_in(ls_doc_table t, const ls_doc_column *columns, ls_doc_level level,
+                   const char *key, const ls_doc_cell *cells) {
     ls_document *d = t.group->document;
-    ls_doc_block *b = &t.group->blocks.at[t.index];
+    ls_doc_block *b = block_of(t);
     if (b->columns != columns)
         ls_fail("a row of another table than %s", b->key == NULL ? "this grid" : b->key);
     ls_doc_cell *row = LS_NEW(d->arena, ls_doc_cell, b->n);
     for (size_t i = 0; i < b->n; i++)
         row[i] = kept(d, cells[i], columns[i].unit);
-    *LS_PUSH(d->arena, &b->rows) = (ls_doc_row){copied(d->arena, key), row};
+    *LS_PUSH(d->arena, &b->rows) = (ls_doc_row){copied(d->arena, key), row, level};
 }
 
 /* ---- what every document begins with ---- */

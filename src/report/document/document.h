@@ -34,11 +34,12 @@ typedef struct ls_doc_cell {
     double value, low, high;
     ls_date day;
     long whole; /* a count, or the second of the day */
-    size_t n;    /* figures of words, or names */
+    size_t n;   /* figures of words, or names */
     struct ls_doc_cell *parts;
     const char *const *names;
     const ls_doc_group *group;
     size_t number; /* of the worksheet's entry in the document; 0: none */
+    bool bare;     /* the number alone: the words around it say of what */
 } ls_doc_cell;
 
 /* The shortest that can be written in a row; of a line that is none: empty. In L and Q the unit is
@@ -55,6 +56,7 @@ typedef struct ls_doc_cell {
 #define DAY(day) ls_doc_day(day)
 #define FLAG(yes) ls_doc_flag(yes)
 #define G(group) ls_doc_nested(group)
+#define BARE(cell) ls_doc_bare(cell)
 #define T(template, ...)                                                                           \
     ls_doc_template((template), (ls_doc_cell[]){__VA_ARGS__},                                      \
                     sizeof((ls_doc_cell[]){__VA_ARGS__}) / sizeof(ls_doc_cell))
@@ -72,6 +74,7 @@ ls_doc_cell ls_doc_day(ls_date day);       /* LS_NO_DATE: empty */
 ls_doc_cell ls_doc_moment(ls_moment when); /* to the minute */
 ls_doc_cell ls_doc_flag(bool yes);
 ls_doc_cell ls_doc_names(const char *const *names, size_t n);
+ls_doc_cell ls_doc_bare(ls_doc_cell cell);
 ls_doc_cell ls_doc_nested(const ls_doc_group *g); /* NULL: empty */
 
 /* Where a block is seen: on the first screen, on the full page, or in JSON and CSV alone. */
@@ -88,6 +91,7 @@ typedef struct {
 typedef struct {
     const char *key; /* grids: the row's name in JSON */
     ls_doc_cell *cells;
+    ls_doc_level level;
 } ls_doc_row;
 
 typedef enum {
@@ -99,7 +103,8 @@ typedef enum {
     LS_DOC_ITEM,
     LS_DOC_TEXTS, /* the names of the cell, as items under a heading */
     LS_DOC_PICTURE,
-    LS_DOC_SHEET /* lines of the worksheet: the rows of a table, told as numbered entries */
+    LS_DOC_ITEMS, /* a table whose rows are told as items under a heading: "first (second)" */
+    LS_DOC_SHEET  /* lines of the worksheet: the rows of a table, told as numbered entries */
 } ls_doc_block_kind;
 
 typedef struct {
@@ -111,6 +116,7 @@ typedef struct {
     ls_doc_cell cell;    /* of a fact, of words */
     size_t n;            /* of a table */
     const ls_doc_column *columns;
+    bool by_column; /* a grid: {column: {row: cell}} */
     LS_LIST(ls_doc_row) rows;
     const char *svg, *letters; /* of a picture; NULL: none of that kind */
 } ls_doc_block;
@@ -164,23 +170,30 @@ typedef struct {
 } ls_doc_table;
 ls_doc_table ls_doc_table_in(ls_doc_group *g, ls_doc_level level, const char *key,
                              const char *caption, const ls_doc_column *columns, size_t n);
+/* The table is a grid that is told by its columns: {column: {key of the row: cell}}. */
+void ls_doc_by_column(ls_doc_table t);
+/* The table is told as items under its caption as a heading. */
+void ls_doc_as_items(ls_doc_table t);
 #define LS_DOC_TABLE_IN(g, level, key, caption, columns)                                           \
     ls_doc_table_in((g), (level), (key), (caption), (columns), sizeof(columns) / sizeof *(columns))
 
 /* Add a row; columns: the table's own array, whose length the compiler holds against the cells. */
-void ls_doc_row_in(ls_doc_table t, const ls_doc_column *columns, const char *key,
-                   const ls_doc_cell *cells);
-#define LS_DOC_ROW(table, columns, ...) LS_DOC_GRID_ROW(table, columns, NULL, __VA_ARGS__)
-/* The same of a grid, whose rows are objects: {key: {column: cell}}. A grid without a key is part
- * of its group. */
-#define LS_DOC_GRID_ROW(table, columns, key, ...)                                                  \
+void ls_doc_row_in(ls_doc_table t, const ls_doc_column *columns, ls_doc_level level,
+                   const char *key, const ls_doc_cell *cells);
+/* Of a grid, whose rows are objects: {key: {column: cell}}. A grid without a key is part of its
+ * group. */
+#define LS_DOC_GRID_ROW(table, columns, level, key, ...)                                           \
     ((void)sizeof(struct {                                                                         \
          _Static_assert(sizeof((const ls_doc_cell[]){__VA_ARGS__}) / sizeof(ls_doc_cell) ==        \
                             sizeof(columns) / sizeof *(columns),                                   \
                         "a row needs a cell for each column");                                     \
          int unused;                                                                               \
      }),                                                                                           \
-     ls_doc_row_in((table), (columns), (key), (const ls_doc_cell[]){__VA_ARGS__}))
+     ls_doc_row_in((table), (columns), (level), (key), (const ls_doc_cell[]){__VA_ARGS__}))
+#define LS_DOC_ROW(table, columns, ...) LS_DOC_GRID_ROW(table, columns, LS_FIRST, NULL, __VA_ARGS__)
+/* A row for JSON and CSV alone. */
+#define LS_DOC_DATA_ROW(table, columns, ...)                                                       \
+    LS_DOC_GRID_ROW(table, columns, LS_DATA, NULL, __VA_ARGS__)
 
 /* Every line that the document shows and all they are made of, as the last block; the figures above
  * get their numbers. */
@@ -195,7 +208,9 @@ bool ls_doc_is_told(ls_doc_level of, ls_doc_level level);
 /* What a cell of a column (or, NULL, alone) says in words; not yet made safe. */
 const char *ls_doc_shown(const ls_document *d, const ls_doc_cell *cell, const ls_doc_column *column,
                          bool metric);
-/* "rate, ton/ac". */
+/* "tons/ac", "lb": what is counted in the plural. */
+const char *ls_doc_plural(ls_arena *a, const char *unit);
+/* "rate, tons/ac". */
 const char *ls_doc_heading(const ls_document *d, const ls_doc_column *column, bool metric);
 bool ls_doc_is_number(const ls_doc_column *column);
 /* The run of facts that begins at block i, as a table; *n: how many blocks it takes. */

@@ -1,5 +1,5 @@
-/* A document as HTML, in itself complete: no scripts, no network. Prints on letter paper, reads on a
- * phone. */
+/* A document as HTML, in itself complete: no scripts, no network. Prints on letter paper, reads on
+ * a phone. */
 #include "writers.h"
 
 #include "report/page.h"
@@ -76,9 +76,9 @@ static void add_linked(writer *w, const ls_doc_cell *cell, const ls_doc_column *
 }
 
 static const char *class_of(const ls_doc_cell *cell, const ls_doc_column *column) {
-    return ls_doc_is_number(column)                                     ? " class=\"n\""
+    return ls_doc_is_number(column)                                  ? " class=\"n\""
            : cell->kind == LS_DOC_DAY || cell->kind == LS_DOC_MOMENT ? " class=\"d\""
-                                                                        : "";
+                                                                     : "";
 }
 
 static const char *heading_of(const writer *w, const ls_doc_column *column) {
@@ -105,7 +105,9 @@ static void add_heads(writer *w, const ls_doc_block *b) {
         const char *head = heading_of(w, &b->columns[k]);
         ls_text_addf(w->text, "<th scope=\"col\"%s>%s</th>",
                      ls_doc_is_number(&b->columns[k]) ? " class=\"n\"" : "",
-                     head[0] != '\0' ? head : k == 0 ? "item" : "answer");
+                     head[0] != '\0' ? head
+                     : k == 0        ? "item"
+                                     : "answer");
     }
     ls_text_add(w->text, "</tr></thead>\n");
 }
@@ -164,6 +166,18 @@ static void add_item(writer *w, const char *s) {
     ls_text_addf(w->text, "<li>%s</li>\n", s);
 }
 
+/* Rows as items: "first (second)". */
+static void add_items(writer *w, const ls_doc_block *table) {
+    const ls_doc_block *b = ls_doc_told_columns(w->document, table, w->level);
+    for (size_t r = 0; r < b->rows.n; r++) {
+        const ls_doc_cell *cells = b->rows.at[r].cells;
+        const char *first = shown(w, &cells[0], &b->columns[0]);
+        add_item(w, b->n < 2 ? first
+                             : ls_arena_printf(w->document->arena, "%s (%s)", first,
+                                               shown(w, &cells[1], &b->columns[1])));
+    }
+}
+
 static void end_list(writer *w) {
     if (w->list)
         ls_text_add(w->text, "</ul>\n");
@@ -174,9 +188,9 @@ static void add_heading(writer *w, const ls_doc_block *b, size_t depth) {
     size_t level = depth < 2 ? depth + 2 : 4;
     w->headings++;
     ls_text_addf(w->text, "<h%zu id=\"%s\">%s</h%zu>\n", level,
-                 b->key != NULL && depth == 0 ? safe(w, b->key)
-                                              : ls_arena_printf(w->document->arena, "h%zu",
-                                                                w->headings),
+                 b->key != NULL && depth == 0
+                     ? safe(w, b->key)
+                     : ls_arena_printf(w->document->arena, "h%zu", w->headings),
                  safe(w, b->label), level);
 }
 
@@ -225,6 +239,11 @@ static void add_block(writer *w, const ls_doc_group *g, size_t *i, size_t depth)
         break;
     case LS_DOC_PICTURE:
         add_picture(w, b);
+        break;
+    case LS_DOC_ITEMS:
+        if (b->label != NULL)
+            add_heading(w, b, depth);
+        add_items(w, b);
         break;
     case LS_DOC_SHEET:
         add_heading(w, b, depth);

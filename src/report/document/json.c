@@ -27,9 +27,8 @@ static json_t *points(const ls_doc_cell *cell) {
 
 /* "2026-02-16T07:40" */
 static json_t *moment(const ls_document *d, const ls_doc_cell *cell) {
-    return json_string(ls_arena_printf(d->arena, "%sT%02ld:%02ld",
-                                       ls_date_iso(d->arena, cell->day), cell->whole / 3600,
-                                       cell->whole / 60 % 60));
+    return json_string(ls_arena_printf(d->arena, "%sT%02ld:%02ld", ls_date_iso(d->arena, cell->day),
+                                       cell->whole / 3600, cell->whole / 60 % 60));
 }
 
 static json_t *of_cell(const ls_document *d, const ls_doc_cell *cell) {
@@ -68,11 +67,25 @@ static json_t *of_row(const ls_document *d, const ls_doc_block *b, const ls_doc_
     return object;
 }
 
+/* {column: {row: cell}} */
+static void put_columns(json_t *into, const ls_document *d, const ls_doc_block *b) {
+    for (size_t k = 0; k < b->n; k++) {
+        if (b->columns[k].key == NULL)
+            continue;
+        json_t *column = json_object();
+        for (size_t r = 0; r < b->rows.n; r++)
+            ls_report_put(column, b->rows.at[r].key, of_cell(d, &b->rows.at[r].cells[k]));
+        ls_report_put(into, b->columns[k].key, column);
+    }
+}
+
 /* A grid is an object of its rows, a table an array of them. */
 static void put_table(json_t *to, const ls_document *d, const ls_doc_block *b) {
     bool grid = b->rows.n > 0 && b->rows.at[0].key != NULL;
     json_t *into = b->key == NULL ? to : grid ? json_object() : json_array();
-    for (size_t r = 0; r < b->rows.n; r++) {
+    if (b->by_column)
+        put_columns(into, d, b);
+    for (size_t r = 0; r < b->rows.n && !b->by_column; r++) {
         json_t *row = of_row(d, b, &b->rows.at[r]);
         if (grid)
             ls_report_put(into, b->rows.at[r].key, row);
@@ -106,6 +119,7 @@ static void put_block(json_t *to, const ls_document *d, const ls_doc_block *b) {
         ls_report_put(to, b->key, of_cell(d, &b->cell));
         break;
     case LS_DOC_TABLE:
+    case LS_DOC_ITEMS:
     case LS_DOC_SHEET:
         put_table(to, d, b);
         break;

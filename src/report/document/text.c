@@ -18,7 +18,7 @@ typedef struct {
 typedef struct {
     const ls_doc_block *block;
     const char *heads[MOST_COLUMNS];
-    size_t width[MOST_COLUMNS], least[MOST_COLUMNS];
+    size_t width[MOST_COLUMNS], least[MOST_COLUMNS], snug[MOST_COLUMNS];
 } grid;
 
 static size_t larger(size_t a, size_t b) {
@@ -37,38 +37,43 @@ static size_t widest_word(ls_arena *a, const char *s) {
 
 static const char *shown(const writer *w, const grid *g, size_t r, size_t k) {
     const ls_document *d = w->document;
-    return ls_doc_shown(d, &g->block->rows.at[r].cells[k], &g->block->columns[k],
-                        d->view->metric);
+    return ls_doc_shown(d, &g->block->rows.at[r].cells[k], &g->block->columns[k], d->view->metric);
 }
 
-/* How wide the column would be, and how narrow it may become: words wrap and break, a figure may
- * only leave its unit below it. */
+/* How wide the column would be, and how narrow it may become: words wrap and break, a heading
+ * wraps, a figure may only leave its unit below it. */
 static void measure(const writer *w, grid *g, size_t k) {
     ls_arena *a = w->page->arena;
     bool number = ls_doc_is_number(&g->block->columns[k]);
-    size_t least = widest_word(a, g->heads[k]);
-    g->width[k] = number ? least : ls_text_columns(g->heads[k]);
+    size_t word = widest_word(a, g->heads[k]);
+    g->width[k] = 0;
     for (size_t r = 0; r < g->block->rows.n; r++) {
         const char *s = ls_text_plain(a, shown(w, g, r, k));
         g->width[k] = larger(g->width[k], ls_text_columns(s));
         if (number)
-            least = larger(least, widest_word(a, s));
+            word = larger(word, widest_word(a, s));
     }
-    g->least[k] = number ? least : LEAST_WORDS;
+    g->snug[k] = number ? larger(g->width[k], word) : 0;
+    g->width[k] = larger(g->width[k], ls_text_columns(g->heads[k]));
+    g->least[k] = number ? word : LEAST_WORDS;
 }
 
-/* The widest column of words, or of figures, that can give way; n: none. */
-static size_t widest_of(const grid *g, bool number) {
+/* The widest column that can give way: first headings over figures, then words, then figures; n:
+ * none. */
+static size_t widest_of(const grid *g) {
     size_t n = g->block->n, widest = n;
-    for (size_t k = 0; k < n; k++)
-        if (ls_doc_is_number(&g->block->columns[k]) == number && g->width[k] > g->least[k] &&
-            (widest == n || g->width[k] > g->width[widest]))
-            widest = k;
+    for (int turn = 0; turn < 3 && widest == n; turn++)
+        for (size_t k = 0; k < n; k++) {
+            bool number = ls_doc_is_number(&g->block->columns[k]);
+            size_t least = turn == 0 ? g->snug[k] : g->least[k];
+            if (number == (turn != 1) && g->width[k] > least &&
+                (widest == n || g->width[k] > g->width[widest]))
+                widest = k;
+        }
     return widest;
 }
 
-/* Columns as wide as they need; where that is too wide, the widest columns of words give way, then
- * those of figures. */
+/* Columns as wide as they need, if there is room for that. */
 static void fit(const writer *w, grid *g) {
     size_t n = g->block->n, total = GAP * n;
     for (size_t k = 0; k < n; k++) {
@@ -76,9 +81,7 @@ static void fit(const writer *w, grid *g) {
         total += g->width[k];
     }
     for (; total > LS_REPORT_WIDTH; total--) {
-        size_t widest = widest_of(g, false);
-        if (widest == n)
-            widest = widest_of(g, true);
+        size_t widest = widest_of(g);
         if (widest == n)
             break;
         g->width[widest]--;
@@ -137,8 +140,7 @@ static void add_table(writer *w, const ls_doc_block *table) {
     if (g.block->n > MOST_COLUMNS)
         ls_fail("table %s has too many columns for a page", table->key);
     for (size_t k = 0; k < g.block->n; k++)
-        g.heads[k] =
-            ls_doc_heading(w->document, &g.block->columns[k], w->document->view->metric);
+        g.heads[k] = ls_doc_heading(w->document, &g.block->columns[k], w->document->view->metric);
     fit(w, &g);
     if (!w->fresh)
         ls_report_blank(w->page);
@@ -182,6 +184,14 @@ static void add_entry(writer *w, const ls_doc_row *row, size_t number) {
         ls_report_say(w->page, 4, "= %s = %s", e.formula, e.numbers);
 }
 
+/* Rows as items: "first (second)". */
+static void add_items(writer *w, const ls_doc_block *table) {
+    grid g = {.block = ls_doc_told_columns(w->document, table, w->level)};
+    for (size_t r = 0; r < g.block->rows.n; r++)
+        ls_report_item(w->page, 0, g.block->n > 1 ? "%s (%s)" : "%s", shown(w, &g, r, 0),
+                       g.block->n > 1 ? shown(w, &g, r, 1) : "");
+}
+
 static void add_group(writer *w, const ls_doc_group *g, size_t depth);
 
 static void add_heading(writer *w, const char *heading, size_t depth) {
@@ -205,7 +215,8 @@ static void add_facts(writer *w, const ls_doc_group *g, size_t *i) {
 static void add_block(writer *w, const ls_doc_group *g, size_t *i, size_t depth) {
     const ls_doc_block *b = &g->blocks.at[*i];
     bool group = b->kind == LS_DOC_OBJECT || b->kind == LS_DOC_LIST;
-    if ((group || b->kind == LS_DOC_TEXTS || b->kind == LS_DOC_SHEET) && b->label != NULL)
+    if ((group || b->kind == LS_DOC_TEXTS || b->kind == LS_DOC_ITEMS || b->kind == LS_DOC_SHEET) &&
+        b->label != NULL)
         add_heading(w, b->label, depth);
     if (group)
         add_group(w, b->group, depth + (b->label != NULL));
@@ -219,6 +230,8 @@ static void add_block(writer *w, const ls_doc_group *g, size_t *i, size_t depth)
         ls_report_item(w->page, 0, "%s", words_of(w, &b->cell));
     else if (b->kind == LS_DOC_PICTURE)
         add_picture(w, b);
+    else if (b->kind == LS_DOC_ITEMS)
+        add_items(w, b);
     for (size_t k = 0; b->kind == LS_DOC_TEXTS && k < b->cell.n; k++)
         ls_report_item(w->page, 0, "%s", b->cell.names[k]);
     for (size_t r = 0; b->kind == LS_DOC_SHEET && r < b->rows.n; r++)
@@ -247,6 +260,9 @@ static void add_group(writer *w, const ls_doc_group *g, size_t depth) {
 
 const char *ls_document_text(const ls_document *d) {
     writer w = {.document = d, .level = LS_FULL, .page = ls_report_open(d->view, d->about)};
+    if (d->top->blocks.n > 0)
+        ls_report_blank(w.page);
+    w.fresh = true;
     add_group(&w, d->top, 0);
     return ls_report_end(w.page);
 }
