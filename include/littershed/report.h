@@ -32,6 +32,8 @@ const char *ls_document_json(const ls_document *d);
 /* One of its tables, by its place in the JSON ("loads", "loads.drops"): a row of names, then a line
  * each; a row of a table within others begins with what stands in the rows around it. */
 const char *ls_document_csv(const ls_document *d, const char *part);
+/* The table that stands for the document; NULL: none does. */
+const char *ls_document_table(const ls_document *d);
 /* The names of its tables, ended by NULL. */
 const char *const *ls_document_parts(const ls_document *d);
 

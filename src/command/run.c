@@ -131,7 +131,8 @@ int ls_run_finish(ls_run *r, const char *text) {
 
 /* The table that --part names; NULL: there is none, which is said. */
 static const char *part_of(ls_run *r, const ls_document *d) {
-    const char *part = r->options->word[LS_OPTION_PART];
+    const char *part =
+        ls_run_given(r, LS_OPTION_PART) ? r->options->word[LS_OPTION_PART] : ls_document_table(d);
     const char *const *parts = ls_document_parts(d);
     ls_text *names = ls_text_new(r->arena);
     for (size_t i = 0; parts[i] != NULL; i++) {
@@ -139,7 +140,7 @@ static const char *part_of(ls_run *r, const ls_document *d) {
             return part;
         ls_text_addf(names, "%s%s", i == 0 ? "" : ", ", parts[i]);
     }
-    ls_run_say(r, LS_USAGE, "--format csv needs --part with one of: %s", names->s);
+    ls_run_say(r, LS_USAGE, "--format csv: --part is one of: %s", names->s);
     return NULL;
 }
 

@@ -174,14 +174,22 @@ static void add_picture(writer *w, const ls_doc_block *b) {
     }
 }
 
-/* An entry of the worksheet: where its figure comes from, or how it is made. */
-static void add_entry(writer *w, const ls_doc_row *row, size_t number) {
-    const ls_doc_sheet_entry e = ls_doc_sheet_entry_of(w->document, row);
-    ls_report_say(w->page, 0, "%zu. %s: %s, %s", number, e.key, e.label, e.value);
-    if (e.from != NULL)
-        ls_report_say(w->page, 4, "from: %s", e.from);
-    else
-        ls_report_say(w->page, 4, "= %s = %s", e.formula, e.numbers);
+/* Levels beyond this are drawn like the last one. */
+enum { MOST_BARS = 16 };
+
+/* An entry of the worksheet; within others it stands behind bars. */
+static void add_entry(writer *w, const ls_doc_entry *e) {
+    ls_arena *a = w->page->arena;
+    ls_text *bars = ls_text_new(a);
+    for (size_t i = 0; i < e->depth && i < MOST_BARS; i++)
+        ls_text_add(bars, "| ");
+    const char *lead = ls_arena_printf(a, e->number > 0 ? "%s    " : "%s  ", bars->s);
+    const char *number = e->number == 0 ? "" : ls_arena_printf(a, "%zu. ", e->number);
+    ls_report_wrap(w->page, bars->s, lead,
+                   ls_arena_printf(a, "%s%s: %s, %s%s", number, e->key, e->label,
+                                   words_of(w, &e->value), e->again ? " (above)" : ""));
+    for (size_t i = 0; i < e->lines.n; i++)
+        ls_report_wrap(w->page, lead, lead, e->lines.at[i]);
 }
 
 /* Rows as items: "first (second)". */
@@ -235,7 +243,7 @@ static void add_block(writer *w, const ls_doc_group *g, size_t *i, size_t depth)
     for (size_t k = 0; b->kind == LS_DOC_TEXTS && k < b->cell.n; k++)
         ls_report_item(w->page, 0, "%s", b->cell.names[k]);
     for (size_t r = 0; b->kind == LS_DOC_SHEET && r < b->rows.n; r++)
-        add_entry(w, &b->rows.at[r], r + 1);
+        add_entry(w, b->rows.at[r].entry);
     w->fresh = group && w->fresh;
 }
 
