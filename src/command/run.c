@@ -144,14 +144,21 @@ static const char *part_of(ls_run *r, const ls_document *d) {
     return NULL;
 }
 
-int ls_run_document(ls_run *r, const ls_document *d) {
+const char *ls_run_written(ls_run *r, const ls_document *d) {
     bool csv = strcmp(r->format, "csv") == 0;
-    if (!csv && ls_run_given(r, LS_OPTION_PART))
-        return ls_run_say(r, LS_USAGE, "--part is for --format csv");
-    if (!csv)
-        return ls_run_finish(r, ls_run_json(r)                   ? ls_document_json(d)
-                                : strcmp(r->format, "html") == 0 ? ls_document_html(d)
-                                                                 : ls_document_text(d));
-    const char *part = part_of(r, d);
-    return part == NULL ? LS_USAGE : ls_run_finish(r, ls_document_csv(d, part));
+    if (!csv && ls_run_given(r, LS_OPTION_PART)) {
+        ls_run_say(r, LS_USAGE, "--part is for --format csv");
+        return NULL;
+    }
+    const char *part = csv ? part_of(r, d) : NULL;
+    if (csv)
+        return part == NULL ? NULL : ls_document_csv(d, part);
+    return ls_run_json(r)                   ? ls_document_json(d)
+           : strcmp(r->format, "html") == 0 ? ls_document_html(d)
+                                            : ls_document_text(d);
+}
+
+int ls_run_document(ls_run *r, const ls_document *d) {
+    const char *text = ls_run_written(r, d);
+    return text == NULL ? LS_USAGE : ls_run_finish(r, text);
 }

@@ -18,6 +18,7 @@ static const char style[] =
     "a{color:#12395f;text-decoration:underline dotted}"
     "nav ul{list-style:none;padding:0;display:flex;flex-wrap:wrap;gap:.2rem 1rem}"
     "pre{font-size:.8rem;line-height:1.25;overflow-x:auto}"
+    ".lines{white-space:pre-wrap;overflow-wrap:anywhere}"
     "table{border-collapse:collapse;width:100%;margin:.6rem 0 1rem}"
     "caption{text-align:left;font-weight:bold;padding:.2rem 0}"
     "th,td{text-align:left;vertical-align:top;padding:.25rem .6rem .25rem 0;font-weight:normal;"
@@ -198,7 +199,8 @@ static void add_picture(writer *w, const ls_doc_block *b) {
     if (b->svg != NULL)
         ls_text_add(w->text, b->svg);
     else
-        ls_text_addf(w->text, "<pre>%s</pre>\n", safe(w, b->letters));
+        ls_text_addf(w->text, "<pre%s>%s</pre>\n", b->key != NULL ? " class=\"lines\"" : "",
+                     safe(w, b->letters));
     if (b->label != NULL)
         ls_text_addf(w->text, "<figcaption>%s</figcaption>\n", safe(w, b->label));
     ls_text_add(w->text, "</figure>\n");

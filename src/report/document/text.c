@@ -45,17 +45,20 @@ static const char *shown(const writer *w, const grid *g, size_t r, size_t k) {
 static void measure(const writer *w, grid *g, size_t k) {
     ls_arena *a = w->page->arena;
     bool number = ls_doc_is_number(&g->block->columns[k]);
+    bool days = false; /* a day stays on one line */
     size_t word = widest_word(a, g->heads[k]);
     g->width[k] = 0;
     for (size_t r = 0; r < g->block->rows.n; r++) {
         const char *s = ls_text_plain(a, shown(w, g, r, k));
         g->width[k] = larger(g->width[k], ls_text_columns(s));
-        if (number)
-            word = larger(word, widest_word(a, s));
+        bool whole = g->block->rows.at[r].cells[k].kind == LS_DOC_DAY;
+        if (number || whole)
+            word = larger(word, whole ? ls_text_columns(s) : widest_word(a, s));
+        days = days || whole;
     }
     g->snug[k] = number ? larger(g->width[k], word) : 0;
     g->width[k] = larger(g->width[k], ls_text_columns(g->heads[k]));
-    g->least[k] = number ? word : LEAST_WORDS;
+    g->least[k] = number || days ? word : LEAST_WORDS;
 }
 
 /* The widest column that can give way: first headings over figures, then words, then figures; n:
@@ -168,8 +171,11 @@ static void add_picture(writer *w, const ls_doc_block *b) {
         ls_report_say(w->page, 0, "%s", b->label);
     for (const char *s = b->letters; *s != '\0'; s += s[0] == '\n') {
         size_t n = strcspn(s, "\n");
-        ls_text_addf(w->page->text, "%s\n",
-                     ls_text_plain(w->page->arena, ls_arena_copy_n(w->page->arena, s, n)));
+        const char *line = ls_text_plain(w->page->arena, ls_arena_copy_n(w->page->arena, s, n));
+        if (ls_text_columns(line) <= LS_REPORT_WIDTH)
+            ls_text_addf(w->page->text, "%s\n", line);
+        else
+            ls_report_wrap(w->page, "", "", line);
         s += n;
     }
 }
@@ -247,9 +253,9 @@ static void add_block(writer *w, const ls_doc_group *g, size_t *i, size_t depth)
     w->fresh = group && w->fresh;
 }
 
-/* A sentence behind a table stands apart from it. */
+/* A sentence behind a table, or behind nothing, stands apart from it. */
 static bool parts(const ls_doc_block *before, const ls_doc_block *b) {
-    bool was_words = before->kind == LS_DOC_SAY || before->kind == LS_DOC_ITEM;
+    bool was_words = before != NULL && (before->kind == LS_DOC_SAY || before->kind == LS_DOC_ITEM);
     return b->kind == LS_DOC_SAY && !was_words;
 }
 
@@ -259,7 +265,7 @@ static void add_group(writer *w, const ls_doc_group *g, size_t depth) {
         const ls_doc_block *b = &g->blocks.at[i];
         if (!ls_doc_shows(b, w->level))
             continue;
-        if (before != NULL && !w->fresh && parts(before, b))
+        if (!w->fresh && parts(before, b))
             ls_report_blank(w->page);
         add_block(w, g, &i, depth);
         before = &g->blocks.at[i];
@@ -268,9 +274,6 @@ static void add_group(writer *w, const ls_doc_group *g, size_t depth) {
 
 const char *ls_document_text(const ls_document *d) {
     writer w = {.document = d, .level = LS_FULL, .page = ls_report_open(d->view, d->about)};
-    if (d->top->blocks.n > 0)
-        ls_report_blank(w.page);
-    w.fresh = true;
     add_group(&w, d->top, 0);
     return ls_report_end(w.page);
 }
