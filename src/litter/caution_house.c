@@ -13,9 +13,7 @@ static void query_floor(ls_litter_house *h, const ls_flock *f, size_t k) {
     const char *row = ls_words(w, "floor space %s", ls_bird_name(f->birds.is));
     ls_line space = ls_quotient(w, LS_KEY(h, "flock-%zu.floor_space", k), "floor for each bird",
                                 "ft2/bird", ls_litter_area(h, 0), birds);
-    ls_litter_query(h, "floor-space", "the floor for each bird placed", space,
-                    ls_litter_bound(h, "plausible", row, "low"),
-                    ls_litter_bound(h, "plausible", row, "high"));
+    ls_litter_query(h, "floor-space", "the floor for each bird placed", space, "plausible", row);
 }
 
 static void query_stay(ls_litter_house *h, const ls_flock *f, size_t k) {
@@ -24,8 +22,7 @@ static void query_stay(ls_litter_house *h, const ls_flock *f, size_t k) {
     if (days != LS_NO_LINE)
         ls_litter_query(h, "stay",
                         ls_words(h->w, "the stay of a %s flock", ls_bird_name(f->birds.is)), days,
-                        ls_litter_bound(h, "plausible", row, "low"),
-                        ls_litter_bound(h, "plausible", row, "high"));
+                        "plausible", row);
 }
 
 /* Pounds for ounces, the weight of another bird, or another number of days. */
@@ -33,15 +30,13 @@ static void query_weight(ls_litter_house *h, size_t k) {
     ls_line over = ls_line_find(h->w, LS_KEY(h, "flock-%zu.weight_over_curve", k));
     if (over != LS_NO_LINE)
         ls_litter_query(h, "weight", "the weight told, over that of such birds at that age,", over,
-                        ls_litter_bound(h, "plausible", "weight over curve", "low"),
-                        ls_litter_bound(h, "plausible", "weight over curve", "high"));
+                        "plausible", "weight over curve");
 }
 
 static void query_lost(ls_litter_house *h, size_t k) {
     ls_line lost = ls_line_find(h->w, LS_KEY(h, "flock-%zu.lost", k));
     if (lost != LS_NO_LINE)
-        ls_litter_query(h, "lost", "the share of the birds lost", lost, NULL,
-                        ls_litter_bound(h, "plausible", "birds lost", "high"));
+        ls_litter_query(h, "lost", "the share of the birds lost", lost, "plausible", "birds lost");
 }
 
 /* Depths on the slats above a height, of how many. */

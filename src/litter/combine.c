@@ -183,15 +183,6 @@ static void say_too_much_out(ls_litter_house *h) {
         "at what stands under already_out, and at how many flocks it is of");
 }
 
-/* Dry share of the litter of the house. */
-ls_line ls_litter_solids(ls_litter_house *h) {
-    const char *key = LS_KEY(h, "solids");
-    ls_line known = ls_line_find(h->w, key);
-    return known != LS_NO_LINE
-               ? known
-               : ls_complement(h->w, key, "dry share of the litter", "%", h->moisture);
-}
-
 static void from_scale(ls_litter_house *h) {
     ls_worksheet *w = h->w;
     h->wet = h->weighed;
@@ -277,7 +268,7 @@ static ls_line without_elements(ls_litter_house *h, const evidence *e) {
         x[n] = h->prior_without, sum += precision[n++] = 1 / (scale * scale);
     }
     for (size_t i = 0; i < e->n; i++)
-        if (!ls_text_same(h->ways[e->way[i]].name, ls_litter_phosphorus_balance))
+        if (!h->ways[e->way[i]].of_element)
             x[n] = h->ways[e->way[i]].dry, sum += precision[n++] = 1 / (e->s[i] * e->s[i]);
     for (size_t i = 0; i < n; i++)
         weights[i] =

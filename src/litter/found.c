@@ -266,21 +266,6 @@ void ls_litter_prior(ls_litter_house *h) {
 
 /* ---- pounds ---- */
 
-/* Dry droppings in what was made: all of it but the bedding. */
-static ls_line droppings_made(ls_litter_house *h) {
-    ls_worksheet *w = h->w;
-    if (h->bedding == LS_NO_LINE)
-        return h->made;
-    ls_line part = ls_leaf_exact(w, LS_KEY(h, "found.least_part"), "a twentieth", "", 0.05,
-                                 LS_BY_DEFINITION, "droppings are no less of litter");
-    ls_line least =
-        LS_PRODUCT(w, LS_KEY(h, "found.least"), "a twentieth of the litter", "ton", h->made, part);
-    ls_line rest = ls_difference(w, LS_KEY(h, "found.less_bedding"), "dry litter less the bedding",
-                                 "ton", h->made, h->bedding);
-    return LS_GREATEST(w, LS_KEY(h, "found.droppings"), "dry droppings in the litter", "ton", rest,
-                       least);
-}
-
 /* Content x droppings, reconciled with what was excreted and kept; no more than was excreted. */
 static ls_line pounds_of(ls_litter_house *h, int e, ls_line droppings) {
     ls_worksheet *w = h->w;
@@ -358,8 +343,11 @@ void ls_litter_settle(ls_litter_house *h) {
     ls_line per_dry[LS_NUTRIENTS];
     if (ls_litter_all_reported(h))
         return;
-    bool whole = h->made != LS_NO_LINE;
-    ls_line droppings = whole && h->feed != LS_NO_LINE ? droppings_made(h) : LS_NO_LINE;
+    bool whole = h->made != LS_NO_LINE && h->feed != LS_NO_LINE;
+    ls_line droppings =
+        whole ? ls_litter_less_bedding(w, LS_KEY(h, "found"), "dry droppings in the litter",
+                                       h->made, h->bedding, LS_PARTS_OF_HOUSE)
+              : LS_NO_LINE;
     for (int e = 0; e < LS_ELEMENTS; e++) {
         int k = ls_litter_element_nutrient(e);
         per_dry[k] = h->content[k];
