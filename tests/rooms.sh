@@ -4,6 +4,7 @@
 #    parts of the books to read, never the books themselves, whose worksheet can be written to.
 # 2. No circles. One file depends on another if its object needs a function or an object that the other defines (nm), one
 #    header on another if it includes it; no file may depend on itself by way of others.
+# 3. No bird is named outside of the table of birds: what is asked of a bird is a trait in its row, or a published table.
 cd "$(dirname "$0")/.." || exit 3
 objects=${1:-build/release}
 bad=0
@@ -74,6 +75,11 @@ function wrong(why) {
 }
 
 END { exit bad }' || bad=1
+
+table=include/littershed/farm/birds.h
+birds=$(sed -n 's/^ *X(\(LS_[A-Z_]*\),.*/\1/p' $table | paste -sd'|' -)
+[ -n "$birds" ] || { echo "tests/rooms.sh: no birds in $table"; exit 3; }
+grep -rnwE "$birds" src include | grep -v "^$table:" | sed 's/$/: names a bird/' | grep . && bad=1
 
 [ -e "$objects/src/main.o" ] || { echo "tests/rooms.sh: no objects in $objects: make first"; exit 3; }
 told=$(mktemp) || exit 3
