@@ -2,13 +2,13 @@
  * once loads went over a scale, by them too. */
 #include "house.h"
 
-/* What a zone counts for where there is no survey: its area, its share of the floor without the
- * size of the house. */
 static const ls_row *bird_row(const ls_litter_house *h) {
     const ls_table *density = ls_reference_table(h->reference, "density", "");
     return ls_table_row(density, ls_bird_tables(h->bird));
 }
 
+/* What a zone counts for where there is no survey: its area, its share of the floor without the
+ * size of the house. */
 static ls_line weight_of(ls_litter_house *h, int zone) {
     return ls_litter_has_size(h) ? ls_litter_area(h, zone) : ls_litter_floor_share(h, zone);
 }

@@ -59,7 +59,7 @@ typedef struct {
     bool by_balance[LS_ELEMENTS];              /* excreted is dropped; else published */
 
     /* moisture.c; [zone] LS_NO_LINE where not surveyed */
-    ls_line zone_volume[LS_ZONES], zone_wet[LS_ZONES], zone_density[LS_ZONES];
+    ls_line zone_volume[LS_ZONES], zone_wet[LS_ZONES];
     bool surveyed; /* every zone has a depth */
     ls_line moisture;
     ls_line zone_moisture[LS_ZONES];
@@ -77,10 +77,11 @@ typedef struct {
     ls_line pooled;       /* dry droppings by it, houses in general */
     double pool_variance; /* of houses in general about it, on the log scale */
 
-    /* found.c: published content of dry litter and of its droppings; LS_NO_LINE: reported, unknown
+    /* content.c: published content of dry litter and of its droppings; LS_NO_LINE: reported,
+     * unknown
      */
     ls_line content[LS_NUTRIENTS], in_droppings[LS_NUTRIENTS], ammonium_share;
-    ls_line found_again[LS_ELEMENTS], dry_found;
+    ls_line found_again[LS_ELEMENTS], dry_found; /* found.c */
 
     ls_line out; /* dry matter taken out before; LS_NO_LINE: none */
 
@@ -128,11 +129,12 @@ ls_line ls_litter_flock_line(const ls_litter_house *h, size_t k, const char *wha
 
 /* ---- names.c: of an element ---- */
 
-/* "nitrogen", "phosphorus", "potassium"; the nutrient of litter that holds it, and the row of the
- * table of practice that takes one to the other (NULL: they are the same). */
+/* "nitrogen", "phosphorus", "potassium"; the nutrient of litter that holds it; is that an oxide of
+ * it, and how much of the oxide one of the element makes. */
 const char *ls_litter_element_word(int element);
 int ls_litter_element_nutrient(int element);
-const char *ls_litter_element_oxide(int element);
+bool ls_litter_has_oxide(int element);
+ls_line ls_litter_oxide_per(ls_litter_house *h, int element);
 
 /* ---- query.c ---- */
 
@@ -341,7 +343,7 @@ void ls_litter_add_published(ls_litter_house *h, const char *name, ls_line figur
  * that two of them share left out. */
 void ls_litter_weigh(const ls_litter_house *h, size_t first, size_t n, double *y, double *s);
 
-/* ---- droppings.c, content.c, found.c, excreted.c ---- */
+/* ---- droppings.c, content.c, prior.c, excreted.c ---- */
 
 /* Is the source in the pool of published droppings already? */
 bool ls_litter_pool_asks(const ls_litter_house *h, const ls_source *source);
@@ -357,6 +359,8 @@ ls_line ls_litter_content_beside(ls_litter_house *h, int nutrient);
 /* Dry litter by what was excreted of an element and the laboratory's content; LS_NO_LINE: not
  * known. */
 ls_line ls_litter_by_element(ls_litter_house *h, int element);
+/* Excreted and kept, as the oxide. Made once. */
+ls_line ls_litter_kept_oxide(ls_litter_house *h, int element);
 /* Where the figure of H.excreted.E comes from, in words. */
 const char *ls_litter_excreted_source(const ls_litter_house *h, int element);
 

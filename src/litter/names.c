@@ -12,7 +12,7 @@ const char *ls_nutrient_key(int nutrient) {
 }
 
 /* Elements in the order of LS_ELEMENT_N. */
-static const struct {
+static const struct element {
     const char *name, *word, *oxide;
     int nutrient;
 } elements[LS_ELEMENTS] = {
@@ -33,6 +33,14 @@ int ls_litter_element_nutrient(int element) {
     return elements[element].nutrient;
 }
 
-const char *ls_litter_element_oxide(int element) {
-    return elements[element].oxide;
+bool ls_litter_has_oxide(int element) {
+    return elements[element].oxide != NULL;
+}
+
+ls_line ls_litter_oxide_per(ls_litter_house *h, int element) {
+    const struct element *e = &elements[element];
+    const char *key = ls_words(h->w, "whole-farm.%s_per_%s", ls_nutrient_key(e->nutrient), e->name);
+    return ls_litter_shared(h, key,
+                            ls_words(h->w, "%s per %s", ls_nutrient_name(e->nutrient), e->name), "",
+                            ls_litter_practice(h, e->oxide));
 }

@@ -21,20 +21,20 @@ void ls_litter_survey(ls_litter_house *h) {
     bool measured = house->measured && ls_litter_has_size(h);
     size_t deep = 0, zones = 0;
     for (int z = LS_SLATS; z < LS_ZONES; z++) {
-        h->zone_volume[z] = h->zone_wet[z] = h->zone_density[z] = h->zone_moisture[z] = LS_NO_LINE;
+        h->zone_volume[z] = h->zone_wet[z] = h->zone_moisture[z] = LS_NO_LINE;
         zones += ls_litter_has_zone(h, z);
         ls_line depth = measured && ls_litter_has_zone(h, z) ? depth_of(h, z) : LS_NO_LINE;
         if (depth == LS_NO_LINE)
             continue;
         deep++;
         const char *zone = ls_zone_name(z);
-        h->zone_density[z] = ls_litter_zone_density(h, z);
+        ls_line density = ls_litter_zone_density(h, z);
         h->zone_volume[z] = LS_PRODUCT(w, LS_KEY(h, "volume.%s", zone),
                                        ls_words(w, "volume of the litter: %s", zone), "ft3",
                                        ls_litter_area(h, z), depth);
         h->zone_wet[z] = LS_PRODUCT(w, LS_KEY(h, "wet.%s", zone),
                                     ls_words(w, "litter by the depth survey: %s", zone), "ton",
-                                    h->zone_volume[z], h->zone_density[z]);
+                                    h->zone_volume[z], density);
     }
     h->surveyed = zones > 0 && deep == zones;
     if (deep > 0 && !h->surveyed)
