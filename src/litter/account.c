@@ -16,7 +16,7 @@ static ls_line dry_of(ls_litter_house *h, const ls_lot *lot) {
 /* Of all lots, as the nutrient the laboratory reports, then as the element. */
 static ls_line in_litter(ls_litter_house *h, const ls_lot *lots, size_t n, int e) {
     ls_worksheet *w = h->w;
-    const char *name = ls_element_name(e);
+    const char *name = ls_element_name(e), *oxide = ls_litter_element_oxide(e);
     int nutrient = ls_litter_element_nutrient(e);
     const char *called = ls_nutrient_name(nutrient);
     ls_line *x = LS_NEW(ls_worksheet_arena(w), ls_line, n);
@@ -29,11 +29,14 @@ static ls_line in_litter(ls_litter_house *h, const ls_lot *lots, size_t n, int e
     }
     const char *key = LS_KEY(h, "account.%s.litter", name);
     const char *label = ls_words(w, "%s in the litter", name);
-    if (!ls_litter_has_oxide(e))
+    if (!oxide)
         return ls_sum(w, key, label, "lb", x, n);
     ls_line sum = ls_sum(w, LS_KEY(h, "account.%s.litter.%s", name, called),
                          ls_words(w, "%s in the litter", called), "lb", x, n);
-    return ls_quotient(w, key, label, "lb", sum, ls_litter_oxide_per(h, e));
+    ls_line per =
+        ls_litter_shared(h, LS_KEY(h, "account.%s.oxide", name),
+                         ls_words(w, "%s per %s", called, name), "", ls_litter_practice(h, oxide));
+    return ls_quotient(w, key, label, "lb", sum, per);
 }
 
 /* What was taken out before holds as much in its dry matter as what is there. */

@@ -98,10 +98,8 @@ static void usual_bedding(ls_litter_house *h) {
 
 /* Usual dry bedding a bird, as brought in; the share of it that stays when some of it rots. */
 ls_line ls_litter_usual_bedding(ls_litter_house *h) {
-    const char *bird = ls_text_slug(ls_worksheet_arena(h->w), ls_bird_name(h->bird));
-    return ls_litter_shared(h, ls_words(h->w, "published-%s.bedding", bird),
-                            "usual dry bedding a bird", "lb/bird",
-                            ls_litter_bird_figure(h, "bedding"));
+    return ls_litter_shared(h, ls_litter_published_key(h, "bedding"), "usual dry bedding a bird",
+                            "lb/bird", ls_litter_bird_figure(h, "bedding"));
 }
 
 ls_line ls_litter_bedding_stays(ls_litter_house *h) {
@@ -149,17 +147,16 @@ ls_line ls_litter_with_bedding(ls_litter_house *h, const char *key, const char *
                                     : LS_SUM(h->w, key, label, "ton", droppings, h->bedding);
 }
 
-ls_line ls_litter_less_bedding(ls_worksheet *w, const char *prefix, const char *label,
-                               ls_line litter, ls_line bedding, int parts) {
+ls_line ls_litter_less_bedding(ls_worksheet *w, const char *prefix, const char *of,
+                               const char *rest_label, const char *label, ls_line litter,
+                               ls_line bedding) {
     if (bedding == LS_NO_LINE)
         return litter;
-    const char *unit = ls_line_at(w, litter)->unit.text;
-    ls_line part =
-        ls_leaf_exact(w, ls_words(w, "%s.least_part", prefix), "least share of droppings in litter",
-                      "", 1.0 / parts, LS_BY_DEFINITION, "droppings are no less of litter");
-    ls_line least = LS_PRODUCT(w, ls_words(w, "%s.least", prefix), "that share of the litter", unit,
-                               litter, part);
-    ls_line rest = ls_difference(w, ls_words(w, "%s.less_bedding", prefix),
-                                 "dry litter less its bedding", unit, litter, bedding);
-    return LS_GREATEST(w, ls_words(w, "%s.droppings", prefix), label, unit, rest, least);
+    ls_line part = ls_leaf_exact(w, ls_words(w, "%s.least_part", prefix), "a twentieth", "", 0.05,
+                                 LS_BY_DEFINITION, "droppings are no less of litter");
+    ls_line least = LS_PRODUCT(w, ls_words(w, "%s.least", prefix),
+                               ls_words(w, "a twentieth of %s", of), "ton", litter, part);
+    ls_line rest = ls_difference(w, ls_words(w, "%s.less_bedding", prefix), rest_label, "ton",
+                                 litter, bedding);
+    return LS_GREATEST(w, ls_words(w, "%s.droppings", prefix), label, "ton", rest, least);
 }

@@ -78,8 +78,9 @@ static ls_line made_then(ls_litter_house *h, size_t k) {
 
 /* The bedding then is taken as that of now. */
 static ls_line droppings_then(ls_litter_house *h, size_t k) {
-    return ls_litter_less_bedding(h->w, prefix_of(h, k), label_of(h, k, "dry droppings at"),
-                                  made_then(h, k), h->bedding, LS_PARTS_OF_HOUSE);
+    return ls_litter_less_bedding(h->w, prefix_of(h, k), label_of(h, k, "it at"),
+                                  label_of(h, k, "dry litter less its bedding at"),
+                                  label_of(h, k, "dry droppings at"), made_then(h, k), h->bedding);
 }
 
 /* How much more was fed since than before. LS_NO_LINE: not to be known. */

@@ -54,7 +54,8 @@ static ls_line own_bedding(ls_litter_house *h, const ls_row *row, const char *pr
                   : ls_litter_cell(h, row, prefix, "own_days", "days its own bird stayed"));
 }
 
-/* Dry litter of a figure less its own bedding. */
+/* Dry litter of a figure less its own bedding; of a draw in which the bedding is nearly all of it a
+ * tenth is taken to be droppings. */
 static ls_line own_droppings(ls_litter_house *h, const ls_row *row, const char *prefix) {
     ls_worksheet *w = h->w;
     ls_line litter = ls_litter_cell(h, row, prefix, "litter", "litter found");
@@ -66,8 +67,17 @@ static ls_line own_droppings(ls_litter_house *h, const ls_row *row, const char *
         litter =
             LS_PRODUCT(w, ls_words(w, "%s.dry", prefix), "dry litter found", unit, litter, solids);
     }
-    return ls_litter_less_bedding(w, prefix, "dry droppings found", litter,
-                                  own_bedding(h, row, prefix, unit), LS_PARTS_OF_FIGURE);
+    ls_line bedding = own_bedding(h, row, prefix, unit);
+    if (bedding == LS_NO_LINE)
+        return litter;
+    ls_line tenth = ls_leaf_exact(w, ls_words(w, "%s.tenth", prefix), "a tenth", "", 0.1,
+                                  LS_BY_DEFINITION, "droppings are no less of litter");
+    ls_line least = LS_PRODUCT(w, ls_words(w, "%s.least", prefix), "a tenth of that litter", unit,
+                               litter, tenth);
+    ls_line rest = ls_difference(w, ls_words(w, "%s.less_bedding", prefix),
+                                 "dry litter less its own bedding", unit, litter, bedding);
+    return LS_GREATEST(w, ls_words(w, "%s.droppings", prefix), "dry droppings found", unit, rest,
+                       least);
 }
 
 /* Droppings over feed by one row, never above what is excreted; LS_NO_LINE if its feed is not

@@ -84,10 +84,11 @@ void ls_litter_sisters(ls_litter_house *h, const ls_litter_house *houses, size_t
             continue;
         last = &houses[i];
         feed[sisters] = last->feed;
-        made[sisters] =
-            ls_litter_less_bedding(w, LS_KEY(h, "sister-%zu", sisters + 1),
-                                   ls_words(w, "dry droppings in %s", last->house->name.text),
-                                   last->own_evidence, last->bedding, LS_PARTS_OF_HOUSE);
+        const char *whose = last->house->name.text;
+        made[sisters] = ls_litter_less_bedding(
+            w, LS_KEY(h, "sister-%zu", sisters + 1), "its litter",
+            ls_words(w, "dry litter of %s less its bedding", whose),
+            ls_words(w, "dry droppings in %s", whose), last->own_evidence, last->bedding);
         sisters++;
     }
     if (sisters == 0)

@@ -35,7 +35,7 @@ static ls_line pounds_of(ls_litter_house *h, int e, ls_line droppings) {
             ls_geomean(w, LS_KEY(h, "found.%s.reconciled", name),
                        ls_words(w, "%s in the droppings, reconciled", called), "lb", x, weight, 2);
     }
-    if (ls_litter_has_oxide(e))
+    if (ls_litter_element_oxide(e))
         most = LS_PRODUCT(w, LS_KEY(h, "found.%s.most", name), ls_words(w, "%s excreted", called),
                           "lb", most, ls_litter_oxide_per(h, e));
     return LS_LEAST(w, LS_KEY(h, "found.%s.droppings_hold", name),
@@ -70,7 +70,7 @@ static ls_line settled(ls_litter_house *h, int e, ls_line droppings) {
         ls_line bedding = LS_PRODUCT(w, LS_KEY(h, "found.%s.bedding_there", name),
                                      ls_words(w, "%s in the bedding that is there", name), "lb",
                                      h->in_bedding[e], bedding_there(h, droppings));
-        if (ls_litter_has_oxide(e))
+        if (ls_litter_element_oxide(e))
             bedding = LS_PRODUCT(w, LS_KEY(h, "found.%s.bedded", name),
                                  ls_words(w, "%s in the bedding", called), "lb", bedding,
                                  ls_litter_oxide_per(h, e));
@@ -89,8 +89,9 @@ void ls_litter_settle(ls_litter_house *h) {
         return;
     bool whole = h->made != LS_NO_LINE && h->feed != LS_NO_LINE;
     ls_line droppings =
-        whole ? ls_litter_less_bedding(w, LS_KEY(h, "found"), "dry droppings in the litter",
-                                       h->made, h->bedding, LS_PARTS_OF_HOUSE)
+        whole ? ls_litter_less_bedding(w, LS_KEY(h, "found"), "the litter",
+                                       "dry litter less the bedding", "dry droppings in the litter",
+                                       h->made, h->bedding)
               : LS_NO_LINE;
     for (int e = 0; e < LS_ELEMENTS; e++) {
         int k = ls_litter_element_nutrient(e);

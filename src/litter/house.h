@@ -129,11 +129,13 @@ ls_line ls_litter_flock_line(const ls_litter_house *h, size_t k, const char *wha
 
 /* ---- names.c: of an element ---- */
 
-/* "nitrogen", "phosphorus", "potassium"; the nutrient of litter that holds it; is that an oxide of
- * it, and how much of the oxide one of the element makes. */
+/* "nitrogen", "phosphorus", "potassium"; the nutrient of litter that holds it; the row of the table
+ * of practice that takes one to the other (NULL: they are the same), and that as a line of the
+ * farm.
+ */
 const char *ls_litter_element_word(int element);
 int ls_litter_element_nutrient(int element);
-bool ls_litter_has_oxide(int element);
+const char *ls_litter_element_oxide(int element);
 ls_line ls_litter_oxide_per(ls_litter_house *h, int element);
 
 /* ---- query.c ---- */
@@ -208,8 +210,29 @@ ls_line ls_litter_cell(ls_litter_house *h, const ls_row *row, const char *prefix
 bool ls_litter_row_fits(const ls_litter_house *h, const ls_row *row);
 const ls_row *ls_litter_default_row(const ls_litter_house *h, const char *kind, const char *column);
 ls_line ls_litter_own_feed(ls_litter_house *h, const ls_row *row, const char *prefix);
+/* Feed a bird eats in a day; LS_NO_LINE: not published. One line, drawn once. */
+ls_line ls_litter_daily_feed(ls_litter_house *h);
 /* How the manure is kept, as told: "belt", "pit", "scraped", "litter"; NULL: not told. */
 const char *ls_litter_manure(const ls_litter_house *h);
+
+/* ---- bird_days.c ---- */
+
+/* First day, and the day after the last. */
+typedef struct {
+    ls_date from, to;
+} ls_litter_days;
+/* One count to the next; the last count holds until removal. */
+typedef struct {
+    ls_litter_days days;
+    ls_line before, after;
+} ls_litter_stretch;
+/* From the j-th count of flock k on; 0: from placing. */
+ls_litter_stretch ls_litter_stretch_of(const ls_litter_house *h, size_t k, size_t j);
+/* Birds placed, males too. */
+ls_line ls_litter_placed_of(const ls_litter_house *h, size_t k);
+/* Bird-days of flock k between two days, as a line PREFIX.bird_days. */
+ls_line ls_litter_bird_days(ls_litter_house *h, size_t k, const char *prefix, ls_date from,
+                            ls_date to);
 
 /* ---- feed.c ---- */
 
@@ -222,9 +245,6 @@ typedef struct {
 ls_litter_phase ls_litter_phase_of(ls_litter_house *h, size_t k, size_t i);
 /* "" for the only feed of a flock, else ".feed-2", for keys. */
 const char *ls_litter_phase_key(const ls_litter_house *h, size_t k, size_t i);
-/* Bird-days of flock k between two days, as a line PREFIX.bird_days. */
-ls_line ls_litter_bird_days(ls_litter_house *h, size_t k, const char *prefix, ls_date from,
-                            ls_date to);
 /* x of one flock for all that are told as alike; x itself if there is one. */
 ls_line ls_litter_times(ls_litter_house *h, size_t k, const char *key, const char *label,
                         const char *unit, ls_line x);
@@ -239,12 +259,11 @@ ls_line ls_litter_bedding_stays(ls_litter_house *h);
 /* Dry tons of droppings, and the bedding that is left. */
 ls_line ls_litter_with_bedding(ls_litter_house *h, const char *key, const char *label,
                                ls_line droppings);
-/* Droppings are no less of dry litter than one part in so many: of a house; of a published figure.
- */
-enum { LS_PARTS_OF_HOUSE = 20, LS_PARTS_OF_FIGURE = 10 };
-/* Dry litter less its bedding (LS_NO_LINE: none), in lines with keys that begin with prefix. */
-ls_line ls_litter_less_bedding(ls_worksheet *w, const char *prefix, const char *label,
-                               ls_line litter, ls_line bedding, int parts);
+/* Dry litter less its bedding (LS_NO_LINE: none), no less than a twentieth of it: droppings. prefix
+ * leads the keys; of: the litter, in words. */
+ls_line ls_litter_less_bedding(ls_worksheet *w, const char *prefix, const char *of,
+                               const char *rest_label, const char *label, ls_line litter,
+                               ls_line bedding);
 
 /* ---- sides.c, truck.c, hauled.c ---- */
 

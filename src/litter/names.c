@@ -33,8 +33,8 @@ int ls_litter_element_nutrient(int element) {
     return elements[element].nutrient;
 }
 
-bool ls_litter_has_oxide(int element) {
-    return elements[element].oxide != NULL;
+const char *ls_litter_element_oxide(int element) {
+    return elements[element].oxide;
 }
 
 ls_line ls_litter_oxide_per(ls_litter_house *h, int element) {

@@ -132,6 +132,13 @@ static ls_line told_feed(ls_litter_house *h, const ls_row *row, const char *pref
                        ls_litter_cell(h, row, prefix, "own_days", "days its own bird stayed"));
 }
 
+ls_line ls_litter_daily_feed(ls_litter_house *h) {
+    const ls_figure *f = ls_litter_bird_figure(h, "feed");
+    return f ? ls_litter_shared(h, ls_litter_published_key(h, "feed"),
+                                "feed a bird eats in a day, published", "g/bird/day", f)
+             : LS_NO_LINE;
+}
+
 ls_line ls_litter_own_feed(ls_litter_house *h, const ls_row *row, const char *prefix) {
     const char *per = ls_row_word(row, "per");
     ls_line told = ls_litter_cell(h, row, prefix, "own_feed", "feed that its own bird ate");
@@ -140,12 +147,8 @@ ls_line ls_litter_own_feed(ls_litter_house *h, const ls_row *row, const char *pr
     own_bird own;
     if (told != LS_NO_LINE)
         return told_feed(h, row, prefix, told);
-    if (a_day) {
-        const ls_figure *f = ls_litter_bird_figure(h, "feed");
-        return f ? ls_litter_shared(h, ls_litter_published_key(h, "feed"),
-                                    "feed a bird eats in a day, published", "g/bird/day", f)
-                 : LS_NO_LINE;
-    }
+    if (a_day)
+        return ls_litter_daily_feed(h);
     if (!by_growth(h, row, &own))
         return LS_NO_LINE;
     if (strcmp(per, "bird") == 0)
