@@ -4,9 +4,7 @@ static int estimate(ls_run *r) {
     if (!ls_run_farm(r, r->operands, r->n) || !ls_run_log(r, LS_NO_DATE) || !ls_run_estimate(r))
         return LS_MISTAKE;
     ls_next_list next = ls_run_next(r);
-    const ls_estimate *e = r->books.estimate;
-    return ls_run_finish(r, ls_run_json(r) ? ls_report_estimate_json(ls_run_view(r), e, next)
-                                           : ls_report_estimate_text(ls_run_view(r), e, next));
+    return ls_run_document(r, ls_report_estimate(ls_run_view(r), r->books.estimate, next));
 }
 
 const ls_command ls_command_estimate = {
@@ -18,8 +16,9 @@ const ls_command ls_command_estimate = {
             "promised, the worth of it, and how all that is known.",
     .options = LS_OPTION_BIT(LS_OPTION_FORMAT) | LS_OPTION_BIT(LS_OPTION_OUTPUT) |
                LS_OPTION_BIT(LS_OPTION_UNITS) | LS_OPTION_BIT(LS_OPTION_SEED) |
-               LS_OPTION_BIT(LS_OPTION_DRAWS) | LS_OPTION_BIT(LS_OPTION_DIGITS),
-    .formats = ls_command_pages,
+               LS_OPTION_BIT(LS_OPTION_DRAWS) | LS_OPTION_BIT(LS_OPTION_DIGITS) |
+               LS_OPTION_BIT(LS_OPTION_PART),
+    .formats = ls_command_documents,
     .least = 1,
     .most = LS_ANY_NUMBER,
     .exec = estimate,

@@ -57,12 +57,20 @@ int ls_run_mistake(ls_run *r);
  * the exit code. */
 int ls_run_finish(ls_run *r, const char *text);
 
+/* A document in the format that was asked for; NULL: it has no such part, which is said, and the
+ * exit code is LS_USAGE. */
+const char *ls_run_written(ls_run *r, const ls_document *d);
+/* The last step of a command that makes a document. */
+int ls_run_document(ls_run *r, const ls_document *d);
+
 /* Text to the output alone. */
 int ls_run_write(ls_run *r, const char *text);
 
 /* "littershed: MESSAGE" on err, made safe; returns code. */
 int ls_run_say(ls_run *r, int code, const char *format, ...) __attribute__((format(printf, 3, 4)));
 
+/* Was the option given? */
+bool ls_run_given(const ls_run *r, ls_option option);
 bool ls_run_json(const ls_run *r);
 
 #endif
