@@ -10,7 +10,8 @@ enum { DIGITS = 4 };
 static const ls_doc_column columns[] = {{.key = "key"},     {.key = "label"},   {.key = "depth"},
                                         {.key = "value"},   {.key = "unit"},    {.key = "points"},
                                         {.key = "formula"}, {.key = "numbers"}, {.key = "made_of"},
-                                        {.key = "origin"},  {.key = "spread"}};
+                                        {.key = "origin"},  {.key = "spread"},  {.key = "as"},
+                                        {.key = "note"}};
 enum { COLUMNS = sizeof columns / sizeof *columns };
 
 /* ---- what else is said of a line ---- */
