@@ -32,6 +32,8 @@ static void wrong_usage(void) {
     REFUSED(a, LS_USAGE, "estimate has no format \"csv\"", "estimate", DEMO, "--format", "csv");
     REFUSED(a, LS_USAGE, "always in US units", "estimate", DEMO, "--units", "metric", "--format",
             "json");
+    const char *longest = ls_arena_printf(a, "%05000dEND", 0); /* is told whole */
+    REFUSED(a, LS_USAGE, "0END\"", "estimate", DEMO, "--format", longest);
     ls_arena_free(a);
 }
 
