@@ -132,8 +132,6 @@ bool ls_agronomy_waits(const ls_agronomy_plot *p);
 /* metal.c: the metals that go on at a rate, as cautions. */
 void ls_agronomy_metals_on(const ls_agronomy_plot *p, const ls_agronomy_litter *litter,
                            const char *prefix, ls_rate *rate);
-/* The year of the crop the litter is for; 0: not known. */
-int ls_agronomy_crop_year(const ls_agronomy_plot *p);
 /* ledger.c: how long what goes on lasts; fills covered and again. */
 void ls_agronomy_covered(const ls_agronomy_plot *p, const char *prefix, ls_rate *rate);
 /* window.c: the caps that hold on some days only, and the days outside them. */
@@ -177,8 +175,6 @@ ls_date ls_agronomy_opening(const ls_agronomy_plot *p);
 
 /* A yield, per unit of which a figure counts, gives lb/ac. */
 bool ls_agronomy_fits(const ls_figure *per_unit, const ls_quantity *yield);
-/* The unit in which a yield is shown. */
-const char *ls_agronomy_yield_unit(const ls_quantity *yield);
 /* The yield of the field as a line, made once. */
 ls_line ls_agronomy_yield(ls_agronomy_plot *p);
 

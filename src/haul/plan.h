@@ -51,8 +51,6 @@ ls_split_problem ls_haul_problem(const ls_haul_planner *p);
 ls_split_problem ls_haul_money_problem(const ls_haul_planner *p);
 double ls_haul_smallest_drop(const ls_haul_planner *p); /* ton */
 bool ls_haul_has_window(const ls_field *f);
-/* Does the field's window hold all days of the lot? */
-bool ls_haul_open(const ls_haul_planner *p, size_t lot, const ls_field *f);
 /* When a field can be reached from a lot by way of the stack: the first day; LS_NO_DATE: it cannot.
  */
 ls_date ls_haul_later(const ls_haul_planner *p, size_t lot, const ls_field *f);

@@ -10,7 +10,8 @@ bool ls_haul_has_window(const ls_field *f) {
     return f->allowed.from != LS_NO_DATE;
 }
 
-bool ls_haul_open(const ls_haul_planner *p, size_t lot, const ls_field *f) {
+/* Does the field's window hold all days of the lot? */
+static bool is_open(const ls_haul_planner *p, size_t lot, const ls_field *f) {
     ls_haul_range range = p->range[lot];
     if (ls_haul_is_stacked(p, lot))
         return false;
@@ -103,7 +104,7 @@ static void pair(const ls_haul_planner *p, problem *q, costs c, size_t lot, size
     q->use[at] = p->rate[at] > 0 ? 1 / p->rate[at] : INFINITY;
     q->value[at] = price - c.take_out - c.spread;
     q->later_value[at] = price - c.reload - c.spread;
-    q->open[at] = ls_haul_open(p, lot, p->field[f]);
+    q->open[at] = is_open(p, lot, p->field[f]);
     q->later[at] = !q->open[at] && ls_haul_later(p, lot, p->field[f]) != LS_NO_DATE;
 }
 
