@@ -5,10 +5,6 @@
 #include <string.h>
 #include <time.h>
 
-bool ls_run_given(const ls_run *r, ls_option option) {
-    return (r->options->given & LS_OPTION_BIT(option)) != 0;
-}
-
 /* "11.2" (short tons) or a number and a unit of mass, as the log writes it. */
 static int read_tons(ls_run *r, const char *s, double *out) {
     size_t n = strspn(s, "0123456789.,+-"), blanks = strspn(s + n, " ");

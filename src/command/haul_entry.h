@@ -32,7 +32,4 @@ void ls_haul_entry_notes(ls_run *r, const ls_log_entry *e);
  * said, and the place stays open. Estimates the farm on the way. */
 int ls_haul_entry_find_way(ls_run *r, ls_log_entry *e);
 
-/* Was the option given? */
-bool ls_run_given(const ls_run *r, ls_option option);
-
 #endif

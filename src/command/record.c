@@ -6,19 +6,8 @@
 #include <string.h>
 
 /* Options that say what to record. */
-#define OF_AN_ENTRY                                                                                \
-    (LS_OPTION_BIT(LS_OPTION_TICKET) | LS_OPTION_BIT(LS_OPTION_TONS) |                             \
-     LS_OPTION_BIT(LS_OPTION_WHEN) | LS_OPTION_BIT(LS_OPTION_WEIGHED) |                            \
-     LS_OPTION_BIT(LS_OPTION_BY_EYE) | LS_OPTION_BIT(LS_OPTION_FIELD) |                            \
-     LS_OPTION_BIT(LS_OPTION_TRUCK) | LS_OPTION_BIT(LS_OPTION_CLEARED) |                           \
-     LS_OPTION_BIT(LS_OPTION_RECEIVED_BY) | LS_OPTION_BIT(LS_OPTION_ANALYSIS) |                    \
-     LS_OPTION_BIT(LS_OPTION_INCORPORATED) | LS_OPTION_BIT(LS_OPTION_DRIVER) |                     \
-     LS_OPTION_BIT(LS_OPTION_WEATHER_BEFORE) | LS_OPTION_BIT(LS_OPTION_WEATHER) |                  \
-     LS_OPTION_BIT(LS_OPTION_WEATHER_AFTER) | LS_OPTION_BIT(LS_OPTION_SOIL) |                      \
-     LS_OPTION_BIT(LS_OPTION_NOTE))
-#define BESIDE_AN_ENTRY                                                                            \
-    (LS_OPTION_BIT(LS_OPTION_REPLACES) | LS_OPTION_BIT(LS_OPTION_AGAIN) |                          \
-     LS_OPTION_BIT(LS_OPTION_SURE))
+#define OF_AN_ENTRY LS_OPTIONS_FROM_TO(LS_OPTION_TICKET, LS_OPTION_NOTE)
+#define BESIDE_AN_ENTRY LS_OPTIONS_FROM_TO(LS_OPTION_REPLACES, LS_OPTION_SURE)
 
 /* ---- usage ---- */
 
@@ -64,9 +53,9 @@ static int list(ls_run *r) {
     const ls_view *v = ls_run_view(r);
     if (!ls_books_fit(&r->books))
         return ls_run_mistake(r);
-    return ls_run_finish(r, ls_run_json(r)                  ? ls_report_record_json(v, s)
-                            : strcmp(r->format, "csv") == 0 ? ls_report_record_csv(v, s)
-                                                            : ls_report_record_text(v, s));
+    return ls_run_finish(r, ls_run_json(r)        ? ls_report_record_json(v, s)
+                            : ls_run_in(r, "csv") ? ls_report_record_csv(v, s)
+                                                  : ls_report_record_text(v, s));
 }
 
 /* ---- adding ---- */
@@ -252,9 +241,8 @@ const ls_command ls_command_record = {
     .summary = "log a load that went out, or show the log",
     .help = "Adds one load to the haul log, a CSV beside the farm file: farm.yaml has "
             "farm.haul.csv. Needed are --ticket and --tons; without --when the load is spread now. "
-            "Entries are numbered and never changed: a mistake is corrected "
-            "by a new entry that names the one it replaces. With --list: the log, and the tons by "
-            "lot and by day.",
+            "Entries are numbered and never changed: a mistake is corrected by a new entry that "
+            "names the one it replaces. With --list: the log, and the tons by lot and by day.",
     .options = OF_AN_ENTRY | BESIDE_AN_ENTRY | LS_OPTION_BIT(LS_OPTION_LIST) |
                LS_OPTION_BIT(LS_OPTION_FORMAT),
     .formats = formats,

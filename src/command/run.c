@@ -5,8 +5,12 @@
 #include <string.h>
 #include <unistd.h>
 
-bool ls_run_json(const ls_run *r) {
-    return strcmp(r->format, "json") == 0;
+bool ls_run_given(const ls_run *r, ls_option option) {
+    return (r->options->given & LS_OPTION_BIT(option)) != 0;
+}
+
+bool ls_run_in(const ls_run *r, const char *format) {
+    return strcmp(r->format, format) == 0;
 }
 
 int ls_run_mistake(ls_run *r) {

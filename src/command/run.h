@@ -63,6 +63,12 @@ int ls_run_write(ls_run *r, const char *text);
 /* "littershed: MESSAGE" on err, made safe; returns code. */
 int ls_run_say(ls_run *r, int code, const char *format, ...) __attribute__((format(printf, 3, 4)));
 
-bool ls_run_json(const ls_run *r);
+/* Was the option given? */
+bool ls_run_given(const ls_run *r, ls_option option);
+/* Is that the format? */
+bool ls_run_in(const ls_run *r, const char *format);
+static inline bool ls_run_json(const ls_run *r) {
+    return ls_run_in(r, "json");
+}
 
 #endif
