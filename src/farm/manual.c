@@ -1,5 +1,5 @@
 /* The manual page littershed-farm(5), in mdoc. */
-#include "schema.h"
+#include "reader.h"
 
 #include <string.h>
 
@@ -36,26 +36,8 @@ static void write_literal(page *p, const char *s) {
     ls_text_add(p->out, "\"\n");
 }
 
-static const char *listed(ls_arena *a, const char *const *words) {
-    ls_text *text = ls_text_new(a);
-    for (size_t i = 0; words[i]; i++)
-        ls_text_addf(text, "%s%s", i > 0 ? ", " : "", words[i]);
-    return text->s;
-}
-
-static const char *units_in_words(ls_arena *a, const ls_farm_key *key) {
-    ls_text *text = ls_text_new(a);
-    for (size_t i = 0; ls_farm_part(a, key->units, i); i++)
-        ls_text_addf(text, "%s%s", i > 0 ? " or " : "", ls_farm_part(a, key->units, i));
-    return text->s;
-}
-
 static const char *limits_in_words(ls_arena *a, const ls_farm_key *key, const char *unit) {
-    const char *least = ls_number_text(a, key->least, 6), *most = ls_number_text(a, key->most, 6);
-    if (key->least >= 1000) { /* years */
-        least = ls_arena_printf(a, "%.0f", key->least);
-        most = ls_arena_printf(a, "%.0f", key->most);
-    }
+    const char *least = ls_farm_bound(a, key, key->least), *most = ls_farm_bound(a, key, key->most);
     bool above = (key->flags & LS_FARM_ABOVE) && key->least == 0;
     return above ? ls_arena_printf(a, "more than 0 and at most %s%s", most, unit)
                  : ls_arena_printf(a, "from %s to %s%s", least, most, unit);
@@ -72,15 +54,8 @@ static const char *quantity_in_words(ls_arena *a, const ls_farm_key *key) {
                                limits_in_words(a, key, ""));
     const char *limits =
         limits_in_words(a, key, ls_arena_printf(a, " %s", ls_farm_part(a, key->units, 0)));
-    return ls_arena_printf(a, "in %s or a like unit%s; %s", units_in_words(a, key), forms, limits);
-}
-
-static const char *tables_in_words(ls_arena *a, const ls_farm_key *key, const char *what) {
-    ls_text *text = ls_text_new(a);
-    ls_text_addf(text, "%s", what);
-    for (size_t i = 0; ls_farm_part(a, key->tables, i); i++)
-        ls_text_addf(text, "%s%s", i > 0 ? " or " : " ", ls_farm_part(a, key->tables, i));
-    return text->s;
+    return ls_arena_printf(a, "in %s or a like unit%s; %s", ls_farm_parts(a, key->units), forms,
+                           limits);
 }
 
 /* What may stand behind the key. */
@@ -89,11 +64,13 @@ static const char *kind_in_words(ls_arena *a, const ls_farm_key *key) {
     case LS_FARM_TEXT:
         return "a text";
     case LS_FARM_WORD:
-        return ls_arena_printf(a, "one of: %s", listed(a, key->words));
+        return ls_arena_printf(a, "one of: %s",
+                               ls_farm_joined(a, key->words, ls_farm_count(key->words)));
     case LS_FARM_ROW:
-        return tables_in_words(a, key, "a row of a table of the kind");
+        return ls_arena_printf(a, "a row of a table of the kind %s", ls_farm_parts(a, key->tables));
     case LS_FARM_TABLE:
-        return tables_in_words(a, key, "the name of a table of the kind");
+        return ls_arena_printf(a, "the name of a table of the kind %s",
+                               ls_farm_parts(a, key->tables));
     case LS_FARM_DATE:
         return "a date";
     case LS_FARM_WINDOW:
@@ -129,9 +106,8 @@ static const char *kind_in_words(ls_arena *a, const ls_farm_key *key) {
     case LS_FARM_FILES:
         return "the name of a file, from the folder of the farm file; or a list of them";
     case LS_FARM_PRICES:
-        return ls_arena_printf(a, "%s: a price in %s for each",
-                               tables_in_words(a, key, "rows of the table"),
-                               units_in_words(a, key));
+        return ls_arena_printf(a, "rows of the table %s: a price in %s for each",
+                               ls_farm_parts(a, key->tables), ls_farm_parts(a, key->units));
     }
     return "";
 }

@@ -139,6 +139,11 @@ const ls_farm_key *ls_farm_key_of(const ls_farm_section *section, const char *na
 /* The i-th of the parts between '|' in the arena, NULL past the end. */
 const char *ls_farm_part(ls_arena *a, const char *parts, size_t i);
 
+/* All of them: "lb/ton or %". */
+const char *ls_farm_parts(ls_arena *a, const char *parts);
+/* A bound of the key in words. */
+const char *ls_farm_bound(ls_arena *a, const ls_farm_key *key, double bound);
+
 /* Is the key for this kind of bird (0: unknown, then yes)? */
 bool ls_farm_key_for(const ls_farm_key *key, int bird);
 

@@ -17,6 +17,11 @@ typedef struct {
     ls_place at;
 } ls_day;
 
+/* Is it given, and a day there is? */
+static inline bool ls_day_known(ls_day day) {
+    return LS_GIVEN(day) && day.day != LS_NO_DATE;
+}
+
 typedef struct {
     ls_window days;
     ls_place at;
