@@ -197,7 +197,7 @@ static int record_load(ls_run *r, const char *path, long number) {
     if (code == LS_DONE && number == 0)
         code = ls_haul_entry_check(r, &e);
     if (code == LS_DONE && number == 0)
-        code = ls_haul_entry_find_way(r, &e);
+        code = ls_haul_entry_find_place(r, &e);
     if (code == LS_DONE && number == 0)
         ls_haul_entry_notes(r, &e);
     if (code != LS_DONE)

@@ -172,7 +172,7 @@ static void read_entry(ls_farm_reader *reader, const ls_farm_key *key, const ls_
                        char *into) {
     if (key->none && node->kind == LS_SCALAR && strcmp(node->text, key->none) == 0) {
         ls_yesno told = {true, node->at};
-        memcpy(into + key->told_none, &told, sizeof told);
+        memcpy(into + key->if_none, &told, sizeof told);
     } else if (key->kind == LS_FARM_SECTION)
         read_section(reader, key, node, into + key->offset);
     else if (key->kind == LS_FARM_SECTIONS)

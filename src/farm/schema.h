@@ -66,7 +66,7 @@ typedef struct {
     ls_named_kind names; /* the file its text names; 0: it names none */
     size_t offset;       /* of the member in the struct of the section */
     const char *none;    /* the bare word that tells there is nothing to list, or NULL */
-    size_t told_none;    /* offset of the ls_yesno which that word fills */
+    size_t if_none;      /* offset of the ls_yesno which that word fills */
     unsigned birds;      /* kinds of birds it is for; 0: all */
     const char *help;    /* in plain words, no capital, no full stop */
     const char *example; /* a value, as it may stand on one line */

@@ -126,7 +126,7 @@ typedef struct {
     long number; /* 0: none yet */
 } numbered;
 
-bool ls_load_same_way(const ls_load *a, const ls_load *b) {
+bool ls_load_same_fields(const ls_load *a, const ls_load *b) {
     bool same = a->buyer == b->buyer && a->n == b->n;
     for (size_t k = 0; same && k < a->n; k++)
         same = a->drops[k].field == b->drops[k].field;
@@ -136,7 +136,7 @@ bool ls_load_same_way(const ls_load *a, const ls_load *b) {
 /* The same end, and as far as fields go the same ones. */
 static bool same_end(const ls_load *a, const ls_load *b, bool fields) {
     return a->buyer == b->buyer && a->from_stack == b->from_stack &&
-           (!fields || ls_load_same_way(a, b));
+           (!fields || ls_load_same_fields(a, b));
 }
 
 /* Running number in a ticket, which stands before the check character. */

@@ -16,7 +16,7 @@ typedef struct {
     ls_sim_time dawn;    /* when it begins, after midnight */
     LS_LIST(ls_date) on; /* all working days that may be used */
     ls_sim_time dump;    /* to empty a truck at the stack */
-    ls_sim_time *way;    /* [buyer] on the road, one way */
+    ls_sim_time *road;   /* [buyer] on the road, one way */
     ls_sim_time *slats;  /* [lot] to move its slats off, or back */
     double *bucket;      /* [lot] tons in a bucket; 0: no loader is named, a truck takes cycle */
     double *cycle;       /* [lot] seconds for a bucket */

@@ -25,7 +25,7 @@ typedef struct {
     double *free_use,
         *season_use; /* [lot][field] as use, without the top rate, or the caps of a season
                       */
-    int tries, most_tries;
+    int most_tries;
 } ls_haul_reliever;
 
 static inline double ls_haul_sum(const double *v, size_t n) {
