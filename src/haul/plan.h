@@ -55,11 +55,6 @@ bool ls_haul_has_window(const ls_field *f);
  */
 ls_date ls_haul_later(const ls_haul_planner *p, size_t lot, const ls_field *f);
 
-/* ticket.c */
-/* Lot code, running number with two digits at least, check character: "NORTH-LEFT-07-K"; out of the
- * stack "NORTH-LEFT-S07-Q". */
-const char *ls_haul_ticket(ls_arena *a, const char *code, long number, bool from_stack);
-
 /* listing.c: loads with tickets and certainty, in the order of hauling; no days yet. */
 void ls_haul_list(ls_haul_planner *p);
 /* schedule.c: days of the loads listed. False as ls_haul_days. */

@@ -121,9 +121,16 @@ static inline size_t ls_haul_lot_buyer(const ls_haul_planner *p, size_t lot, siz
     return lot * p->buyers + buyer;
 }
 
+/* The lot of the estimate with that code; e->n if there is none. */
+size_t ls_haul_lot_coded(const ls_haul_planner *p, const char *code);
+
 /* A note of the plan, once. */
 void ls_haul_note(ls_haul_planner *p, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
+
+/* Lot code, running number with two digits at least, check character: "NORTH-LEFT-07-K"; out of the
+ * stack "NORTH-LEFT-S07-Q". */
+const char *ls_haul_ticket(ls_arena *a, const char *code, long number, bool from_stack);
 
 /* A quantity of the farm as a line, or else the figure of common practice, said aloud
  * unless what is NULL. A line of time in seconds, cut to what any calendar can hold; whole ones. */
