@@ -12,7 +12,7 @@ const ls_command ls_command_schema = {
     .operands = "",
     .summary = "what a farm file may hold, as JSON Schema",
     .help = "The JSON Schema of a farm file, for editors that check a file while it is written. As "
-            "mdoc: the body of the manual page of the farm file.",
+            "mdoc: the section KEYS of the manual page of the farm file.",
     .options = LS_OPTIONS_OUTPUT,
     .formats = formats,
     .exec = schema,
