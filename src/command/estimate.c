@@ -4,9 +4,7 @@ static int estimate(ls_run *r) {
     if (!ls_run_farm(r, r->operands, r->n) || !ls_run_log(r, LS_NO_DATE) || !ls_run_estimate(r))
         return LS_MISTAKE;
     ls_next_list next = ls_run_next(r);
-    const ls_estimate *e = r->books.estimate;
-    return ls_run_finish(r, ls_run_json(r) ? ls_report_estimate_json(ls_run_view(r), e, next)
-                                           : ls_report_estimate_text(ls_run_view(r), e, next));
+    return ls_run_document(r, ls_report_estimate(ls_run_view(r), r->books.estimate, next));
 }
 
 const ls_command ls_command_estimate = {
@@ -15,8 +13,8 @@ const ls_command ls_command_estimate = {
     .summary = "how much litter, what is in it, how many loads",
     .help = "Tons, moisture and nutrients of the litter of each lot (a house, or one side of it), "
             "the loads that can be promised, the worth of it, and how all that is known.",
-    .options = LS_OPTIONS_FIGURES | LS_OPTION_BIT(LS_OPTION_DIGITS),
-    .formats = ls_command_pages,
+    .options = LS_OPTIONS_FIGURES | LS_OPTION_BIT(LS_OPTION_DIGITS) | LS_OPTION_BIT(LS_OPTION_PART),
+    .formats = ls_command_documents,
     .least = 1,
     .most = LS_ANY_NUMBER,
     .exec = estimate,

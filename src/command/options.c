@@ -70,6 +70,7 @@ static const ls_option_facts table[LS_OPTIONS] = {
 };
 
 const char *const ls_command_pages[] = {"text", "json", NULL};
+const char *const ls_command_documents[] = {"text", "html", "json", "csv", NULL};
 
 const ls_option_facts *ls_option_at(ls_option option) {
     return &table[option];

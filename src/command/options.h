@@ -91,5 +91,7 @@ bool ls_options_read(ls_arena *a, int argc, char **argv, ls_options *out, const 
 
 /* The formats of most pages: "text" and "json", NULL at the end. */
 extern const char *const ls_command_pages[];
+/* Those of a document: "html" and "csv" too. */
+extern const char *const ls_command_documents[];
 
 #endif

@@ -5,12 +5,12 @@
 #include <string.h>
 #include <unistd.h>
 
-bool ls_run_given(const ls_run *r, ls_option option) {
-    return (r->options->given & LS_OPTION_BIT(option)) != 0;
-}
-
 bool ls_run_in(const ls_run *r, const char *format) {
     return strcmp(r->format, format) == 0;
+}
+
+bool ls_run_given(const ls_run *r, ls_option option) {
+    return (r->options->given & LS_OPTION_BIT(option)) != 0;
 }
 
 int ls_run_mistake(ls_run *r) {
@@ -127,4 +127,38 @@ int ls_run_finish(ls_run *r, const char *text) {
     if (r->books.diag != NULL && ls_diag_count(r->books.diag, LS_WARNING) > 0)
         ls_diag_print(r->books.diag, r->err);
     return ls_run_write(r, text);
+}
+
+/* The table that --part names; NULL: there is none, which is said. */
+static const char *part_of(ls_run *r, const ls_document *d) {
+    const char *part =
+        ls_run_given(r, LS_OPTION_PART) ? r->options->word[LS_OPTION_PART] : ls_document_table(d);
+    const char *const *parts = ls_document_parts(d);
+    ls_text *names = ls_text_new(r->arena);
+    for (size_t i = 0; parts[i] != NULL; i++) {
+        if (ls_text_same(part, parts[i]))
+            return part;
+        ls_text_addf(names, "%s%s", i == 0 ? "" : ", ", parts[i]);
+    }
+    ls_run_say(r, LS_USAGE, "--format csv: --part is one of: %s", names->s);
+    return NULL;
+}
+
+const char *ls_run_written(ls_run *r, const ls_document *d) {
+    bool csv = ls_run_in(r, "csv");
+    if (!csv && ls_run_given(r, LS_OPTION_PART)) {
+        ls_run_say(r, LS_USAGE, "--part is for --format csv");
+        return NULL;
+    }
+    const char *part = csv ? part_of(r, d) : NULL;
+    if (csv)
+        return part == NULL ? NULL : ls_document_csv(d, part);
+    return ls_run_json(r)         ? ls_document_json(d)
+           : ls_run_in(r, "html") ? ls_document_html(d)
+                                  : ls_document_text(d);
+}
+
+int ls_run_document(ls_run *r, const ls_document *d) {
+    const char *text = ls_run_written(r, d);
+    return text == NULL ? LS_USAGE : ls_run_finish(r, text);
 }

@@ -6,7 +6,7 @@
 #include <stdio.h>
 #include <string.h>
 
-static const char closing[] =
+const char ls_report_closing[] =
     "Planning figures. Your local code and the licensed plan writer decide what may be done.";
 
 static void quarantine(ls_report_page *p) {
@@ -18,7 +18,7 @@ static void quarantine(ls_report_page *p) {
     ls_report_say(p, 2, "%s", q->order);
 }
 
-ls_report_page *ls_report_begin(const ls_view *v, const char *about) {
+ls_report_page *ls_report_open(const ls_view *v, const char *about) {
     ls_report_page *p = LS_NEW(v->arena, ls_report_page, 1);
     *p = (ls_report_page){v, v->arena, ls_text_new(v->arena)};
     const ls_farm_facts *facts = v->farm == NULL ? NULL : v->farm->facts;
@@ -29,6 +29,11 @@ ls_report_page *ls_report_begin(const ls_view *v, const char *about) {
     ls_report_say(p, 0, "%s", about);
     if (facts != NULL && facts->prepared_by.text != NULL)
         ls_report_say(p, 0, "Prepared by %s", facts->prepared_by.text);
+    return p;
+}
+
+ls_report_page *ls_report_begin(const ls_view *v, const char *about) {
+    ls_report_page *p = ls_report_open(v, about);
     quarantine(p);
     return p;
 }
@@ -44,7 +49,7 @@ const char *ls_report_end(ls_report_page *p) {
         return p->text->s;
     ls_report_blank(p);
     rule(p);
-    ls_report_say(p, 0, "%s", closing);
+    ls_report_say(p, 0, "%s", ls_report_closing);
     return p->text->s;
 }
 

@@ -15,7 +15,12 @@ typedef struct {
 
 /* A page headed by the farm's name, its place and what the page is about (view->farm NULL: only
  * that). */
+ls_report_page *ls_report_open(const ls_view *v, const char *about);
+/* The same, with what a farm under quarantine is told. */
 ls_report_page *ls_report_begin(const ls_view *v, const char *about);
+
+/* The words that stand under every page of a farm. */
+extern const char ls_report_closing[];
 
 /* Close the page with the words that stand under every page of a farm; its text. */
 const char *ls_report_end(ls_report_page *p);

@@ -1,0 +1,178 @@
+/* A table of a document as CSV, with the names and figures of its JSON. */
+#include "writers.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+typedef LS_LIST(const char *) names;
+
+/* A row: cells by column. Names of columns are those of JSON, parts of an object joined by '_'. */
+typedef struct {
+    LS_LIST(const char *) cells; /* NULL: none */
+} csv_row;
+
+typedef struct {
+    ls_arena *arena;
+    names columns;
+    LS_LIST(csv_row) rows;
+} csv;
+
+static size_t column_of(csv *c, const char *name) {
+    for (size_t i = 0; i < c->columns.n; i++)
+        if (strcmp(c->columns.at[i], name) == 0)
+            return i;
+    *LS_PUSH(c->arena, &c->columns) = name;
+    return c->columns.n - 1;
+}
+
+static void set(csv *c, csv_row *row, const char *name, const char *cell) {
+    size_t at = column_of(c, name);
+    while (row->cells.n <= at)
+        *LS_PUSH(c->arena, &row->cells) = NULL;
+    row->cells.at[at] = cell;
+}
+
+static const char *joined(ls_arena *a, json_t *list) {
+    ls_text *t = ls_text_new(a);
+    for (size_t i = 0; i < json_array_size(list); i++)
+        ls_text_addf(t, "%s%s", i > 0 ? "; " : "", json_string_value(json_array_get(list, i)));
+    return ls_text_csv(a, t->s);
+}
+
+static bool is_texts(json_t *value) {
+    for (size_t i = 0; i < json_array_size(value); i++)
+        if (!json_is_string(json_array_get(value, i)))
+            return false;
+    return json_array_size(value) > 0;
+}
+
+static const char *scalar(ls_arena *a, json_t *value) {
+    if (json_is_string(value))
+        return ls_text_csv(a, json_string_value(value));
+    if (json_is_integer(value))
+        return ls_arena_printf(a, "%" JSON_INTEGER_FORMAT, json_integer_value(value));
+    if (json_is_real(value))
+        return ls_arena_printf(a, "%.10g", json_real_value(value));
+    return json_is_boolean(value) ? json_is_true(value) ? "yes" : "no" : NULL;
+}
+
+/* The members of an object, those of objects within it too; tables within it are tables of their
+ * own. */
+static void flatten(csv *c, csv_row *row, const char *before, json_t *object) {
+    const char *key;
+    json_t *value;
+    json_object_foreach(object, key, value) {
+        const char *name = ls_arena_printf(c->arena, "%s%s%s", before, before[0] ? "_" : "", key);
+        if (json_is_object(value))
+            flatten(c, row, name, value);
+        else if (is_texts(value))
+            set(c, row, name, joined(c->arena, value));
+        else if (!json_is_array(value))
+            set(c, row, name, scalar(c->arena, value));
+    }
+}
+
+static void collect(csv *c, json_t *value, const char *name, const char *path,
+                    const csv_row *around);
+
+/* One row of the table, or of a table around it, whose columns are led by its name. */
+static void row_of(csv *c, json_t *object, const char *name, const char *path,
+                   const csv_row *around) {
+    csv_row row = {0};
+    for (size_t k = 0; k < around->cells.n; k++)
+        *LS_PUSH(c->arena, &row.cells) = around->cells.at[k];
+    flatten(c, &row, path[0] == '\0' ? "" : name, object);
+    if (path[0] == '\0')
+        *LS_PUSH(c->arena, &c->rows) = row;
+    else
+        collect(c, object, "", path, &row);
+}
+
+/* Rows of the table at path under value, which is called name; around: what the rows around say. */
+static void collect(csv *c, json_t *value, const char *name, const char *path,
+                    const csv_row *around) {
+    for (size_t i = 0; i < json_array_size(value); i++)
+        row_of(c, json_array_get(value, i), name, path, around);
+    size_t n = strcspn(path, ".");
+    const char *key = ls_arena_copy_n(c->arena, path, n);
+    json_t *inner = json_object_get(value, key);
+    if (inner != NULL)
+        collect(c, inner, key, path + n + (path[n] == '.'), around);
+}
+
+/* ---- which tables there are ---- */
+
+static void list_tables(ls_arena *a, const ls_doc_group *g, const char *before, names *out);
+
+static void list_block(ls_arena *a, const ls_doc_block *b, const char *before, names *out) {
+    const char *path = b->key == NULL
+                           ? before
+                           : ls_arena_printf(a, "%s%s%s", before, before[0] ? "." : "", b->key);
+    bool grid = b->rows.n > 0 && b->rows.at[0].key != NULL;
+    bool table = b->columns != NULL && !grid;
+    if (b->key != NULL && (b->kind == LS_DOC_LIST || table))
+        *LS_PUSH(a, out) = path;
+    if (b->group != NULL)
+        list_tables(a, b->group, path, out);
+    for (size_t r = 0; r < b->rows.n && r < 1; r++)
+        for (size_t k = 0; k < b->n; k++)
+            if (b->rows.at[r].cells[k].group != NULL && b->columns[k].key != NULL) {
+                const ls_doc_group *inner = b->rows.at[r].cells[k].group;
+                const char *deeper = ls_arena_printf(a, "%s.%s", path, b->columns[k].key);
+                if (inner->is_list)
+                    *LS_PUSH(a, out) = deeper;
+                list_tables(a, inner, deeper, out);
+            }
+}
+
+/* Of a list of objects the first stands for all. */
+static void list_tables(ls_arena *a, const ls_doc_group *g, const char *before, names *out) {
+    for (size_t i = 0; i < g->blocks.n && (i < 1 || !g->is_list); i++)
+        list_block(a, &g->blocks.at[i], before, out);
+}
+
+const char *const *ls_document_parts(const ls_document *d) {
+    names list = {0};
+    list_tables(d->arena, d->top, "", &list);
+    *LS_PUSH(d->arena, &list) = NULL;
+    return list.at;
+}
+
+const char *ls_document_table(const ls_document *d) {
+    return d->table;
+}
+
+/* The columns of a table without rows. */
+static void heads_of(csv *c, const ls_doc_group *g, const char *key) {
+    for (size_t i = 0; i < g->blocks.n; i++) {
+        const ls_doc_block *b = &g->blocks.at[i];
+        if (b->columns != NULL && ls_text_same(b->key, key))
+            for (size_t k = 0; k < b->n; k++)
+                if (b->columns[k].key != NULL)
+                    column_of(c, b->columns[k].key);
+        if (b->group != NULL)
+            heads_of(c, b->group, key);
+    }
+}
+
+const char *ls_document_csv(const ls_document *d, const char *part) {
+    csv c = {.arena = d->arena};
+    csv_row none = {0};
+    json_t *tree = ls_document_tree(d);
+    collect(&c, tree, "", part, &none);
+    json_decref(tree);
+    if (c.rows.n == 0)
+        heads_of(&c, d->top, part);
+    ls_text *t = ls_text_new(d->arena);
+    for (size_t k = 0; k < c.columns.n; k++)
+        ls_text_addf(t, "%s%s", k == 0 ? "" : ",", ls_text_csv(d->arena, c.columns.at[k]));
+    ls_text_add(t, "\r\n");
+    for (size_t r = 0; r < c.rows.n; r++) {
+        const csv_row *row = &c.rows.at[r];
+        for (size_t k = 0; k < c.columns.n; k++)
+            ls_text_addf(t, "%s%s", k == 0 ? "" : ",",
+                         k < row->cells.n && row->cells.at[k] != NULL ? row->cells.at[k] : "");
+        ls_text_add(t, "\r\n");
+    }
+    return t->s;
+}

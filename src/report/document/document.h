@@ -1,0 +1,247 @@
+/* document: what a page says, in blocks, before it is known whether it will be text, HTML, JSON or
+ * CSV. Pages put figures in; the writers round them and give them units. Private to this room.
+ *
+ * A group is a JSON object, a list an array of groups, a table an array of rows. Every block but
+ * words and pictures has a key, its name in JSON. Labels and headings are for people. A cell holds
+ * its own copy of number, unit and worksheet key: a document outlives the lines it was made of. */
+#ifndef REPORT_DOCUMENT_H
+#define REPORT_DOCUMENT_H
+
+#include "littershed/report.h"
+
+typedef enum {
+    LS_DOC_EMPTY, /* null; "-" on a page */
+    LS_DOC_WORDS, /* with a figure for each {} */
+    LS_DOC_FIGURE,
+    LS_DOC_BOOKED, /* a figure with so many digits that books can be added up */
+    LS_DOC_COUNT,
+    LS_DOC_POINTS, /* low, likely, high */
+    LS_DOC_DAY,
+    LS_DOC_MOMENT,
+    LS_DOC_FLAG,
+    LS_DOC_NAMES, /* a list of texts */
+    LS_DOC_GROUP  /* for JSON alone: null, an object, an array */
+} ls_doc_kind;
+
+typedef struct ls_doc_group ls_doc_group;
+
+/* Values in base units; NAN: unknown. unit NULL: that of the column. line is read when the cell is
+ * put into a document. Texts are not yet made safe. */
+typedef struct ls_doc_cell {
+    ls_doc_kind kind;
+    ls_line line; /* LS_NO_LINE: none */
+    const char *unit, *words, *key;
+    double value, low, high;
+    ls_date day;
+    long whole; /* a count, or the second of the day */
+    size_t n;   /* figures of words, or names */
+    struct ls_doc_cell *parts;
+    const char *const *names;
+    const ls_doc_group *group;
+    size_t number; /* of the worksheet's entry in the document; 0: none */
+    bool bare;     /* the number alone: the words around it say of what */
+    bool fine;     /* to six significant digits, not three */
+} ls_doc_cell;
+
+/* The shortest that can be written in a row; of a line that is none: empty. In L and Q the unit is
+ * the column's. W(NULL) is empty. */
+#define W(s) ls_doc_words(s)
+#define L(line) ls_doc_figure((line), NULL)
+#define F(line, unit) ls_doc_figure((line), (unit))
+#define BOOKED(line, unit) ls_doc_booked((line), (unit))
+#define V(value, unit) ls_doc_value((value), (unit))
+#define C(line) ls_doc_line_count(line)
+#define N(n) ls_doc_count((long)(n))
+#define Q(q) ls_doc_points((q), NULL)
+#define P(q, unit) ls_doc_points((q), (unit))
+#define DAY(day) ls_doc_day(day)
+#define FLAG(yes) ls_doc_flag(yes)
+#define G(group) ls_doc_nested(group)
+#define BARE(cell) ls_doc_bare(cell)
+#define FINE(cell) ls_doc_fine(cell)
+#define T(template, ...)                                                                           \
+    ls_doc_template((template), (ls_doc_cell[]){__VA_ARGS__},                                      \
+                    sizeof((ls_doc_cell[]){__VA_ARGS__}) / sizeof(ls_doc_cell))
+
+ls_doc_cell ls_doc_words(const char *s);
+/* Words with a cell for each {}, which must live until the cell is put into a document. */
+ls_doc_cell ls_doc_template(const char *s, ls_doc_cell *parts, size_t n);
+ls_doc_cell ls_doc_figure(ls_line line, const char *unit);
+ls_doc_cell ls_doc_booked(ls_line line, const char *unit);
+ls_doc_cell ls_doc_value(double value, const char *unit);
+ls_doc_cell ls_doc_line_count(ls_line line);
+ls_doc_cell ls_doc_count(long n);
+ls_doc_cell ls_doc_points(ls_q q, const char *unit);
+ls_doc_cell ls_doc_day(ls_date day);       /* LS_NO_DATE: empty */
+ls_doc_cell ls_doc_moment(ls_moment when); /* to the minute */
+ls_doc_cell ls_doc_flag(bool yes);
+ls_doc_cell ls_doc_names(const char *const *names, size_t n);
+ls_doc_cell ls_doc_bare(ls_doc_cell cell);
+ls_doc_cell ls_doc_fine(ls_doc_cell cell);
+ls_doc_cell ls_doc_nested(const ls_doc_group *g); /* NULL: empty */
+
+/* Where a block is seen: on the first screen, on the full page, or in JSON and CSV alone. */
+typedef enum { LS_FIRST, LS_FULL, LS_DATA } ls_doc_level;
+
+typedef struct {
+    const char *key;     /* in JSON; NULL: the head of a row of a grid */
+    const char *heading; /* NULL: the unit alone */
+    const char *unit;    /* of its figures; NULL: words, counts, or each cell has its own */
+    bool number;         /* counts, or figures with units of their own: at the right */
+    ls_doc_level level;
+} ls_doc_column;
+
+typedef struct {
+    const char *key; /* grids: the row's name in JSON */
+    ls_doc_cell *cells;
+    ls_doc_level level;
+    const struct ls_doc_entry *entry; /* of a sheet */
+} ls_doc_row;
+
+/* How a line of the worksheet is told: key, label, value, and what else there is to say, a line
+ * each. Texts are not yet made safe. */
+typedef struct ls_doc_entry {
+    const char *key, *label;
+    ls_doc_cell value;
+    size_t number, depth; /* 0: not numbered, not within others */
+    bool again;           /* it was told before: JSON leaves it out */
+    LS_LIST(const char *) lines;
+    LS_LIST(size_t) of; /* numbers of the entries it is made of */
+} ls_doc_entry;
+
+typedef enum {
+    LS_DOC_OBJECT,
+    LS_DOC_LIST,
+    LS_DOC_FACT,
+    LS_DOC_TABLE,
+    LS_DOC_SAY,
+    LS_DOC_ITEM,
+    LS_DOC_TEXTS, /* the names of the cell, as items under a heading */
+    LS_DOC_PICTURE,
+    LS_DOC_ITEMS, /* a table whose rows are told as items under a heading: "first (second)" */
+    LS_DOC_SHEET  /* lines of the worksheet: the rows of a table, told as numbered entries */
+} ls_doc_block_kind;
+
+typedef struct {
+    ls_doc_block_kind kind;
+    ls_doc_level level;
+    const char *key;
+    const char *label;   /* heading, label, caption; NULL: none */
+    ls_doc_group *group; /* of an object or list */
+    ls_doc_cell cell;    /* of a fact, of words */
+    size_t n;            /* of a table */
+    const ls_doc_column *columns;
+    bool by_column; /* a grid: {column: {row: cell}} */
+    LS_LIST(ls_doc_row) rows;
+    const char *svg, *letters; /* of a picture; NULL: none of that kind */
+} ls_doc_block;
+
+struct ls_doc_group {
+    ls_document *document;
+    bool is_list;
+    LS_LIST(ls_doc_block) blocks;
+};
+
+struct ls_document {
+    const ls_view *view;
+    ls_arena *arena;
+    const char *about; /* what the page is about */
+    const char *table; /* the table that CSV has unless one is named; NULL: none */
+    ls_doc_group *top;
+};
+
+/* A document of a farm (or, view->farm NULL, of the published tables) with what every document
+ * begins with. */
+ls_document *ls_document_new(const ls_view *v, const char *command, const char *about);
+
+/* ---- blocks, in the order in which they are put in ---- */
+
+/* An object in g. key NULL: its members are members of g. */
+ls_doc_group *ls_doc_object(ls_doc_group *g, ls_doc_level level, const char *key,
+                            const char *heading);
+/* A list in g; its items are objects put in with key NULL. */
+ls_doc_group *ls_doc_list(ls_doc_group *g, ls_doc_level level, const char *key,
+                          const char *heading);
+/* An object or a list of none, for a cell of a table; names is its document. */
+ls_doc_group *ls_doc_loose_object(ls_doc_group *g);
+ls_doc_group *ls_doc_loose_list(ls_doc_group *g);
+
+void ls_doc_fact(ls_doc_group *g, ls_doc_level level, const char *key, const char *label,
+                 ls_doc_cell cell);
+/* A sentence or more; an item of a list of such. JSON: g's member "words". */
+void ls_doc_say(ls_doc_group *g, ls_doc_level level, ls_doc_cell words);
+void ls_doc_item(ls_doc_group *g, ls_doc_level level, ls_doc_cell words);
+/* A list of texts under a heading, not shown if it is empty. */
+void ls_doc_texts(ls_doc_group *g, ls_doc_level level, const char *key, const char *heading,
+                  const char *const *texts, size_t n);
+/* svg for HTML and letters for text, markup and lines of the program's own; either may be NULL. The
+ * numbers in it stand in another block. With a key the letters are a member in JSON. */
+void ls_doc_picture(ls_doc_group *g, ls_doc_level level, const char *key, const char *caption,
+                    const char *svg, const char *letters);
+
+/* A table; columns must outlive the document. Its index among g's blocks: rows go in by it. */
+typedef struct {
+    ls_doc_group *group;
+    size_t index;
+} ls_doc_table;
+ls_doc_table ls_doc_table_in(ls_doc_group *g, ls_doc_level level, const char *key,
+                             const char *caption, const ls_doc_column *columns, size_t n);
+/* The table is a grid that is told by its columns: {column: {key of the row: cell}}. */
+void ls_doc_by_column(ls_doc_table t);
+/* The table is told as items under its caption as a heading. */
+void ls_doc_as_items(ls_doc_table t);
+#define LS_DOC_TABLE_IN(g, level, key, caption, columns)                                           \
+    ls_doc_table_in((g), (level), (key), (caption), (columns), sizeof(columns) / sizeof *(columns))
+
+/* Add a row; columns: the table's own array, whose length the compiler holds against the cells. */
+void ls_doc_row_in(ls_doc_table t, const ls_doc_column *columns, ls_doc_level level,
+                   const char *key, const ls_doc_cell *cells);
+/* Of a grid, whose rows are objects: {key: {column: cell}}. A grid without a key is part of its
+ * group. */
+#define LS_DOC_GRID_ROW(table, columns, level, key, ...)                                           \
+    ((void)sizeof(struct {                                                                         \
+         _Static_assert(sizeof((const ls_doc_cell[]){__VA_ARGS__}) / sizeof(ls_doc_cell) ==        \
+                            sizeof(columns) / sizeof *(columns),                                   \
+                        "a row needs a cell for each column");                                     \
+         int unused;                                                                               \
+     }),                                                                                           \
+     ls_doc_row_in((table), (columns), (level), (key), (const ls_doc_cell[]){__VA_ARGS__}))
+#define LS_DOC_ROW(table, columns, ...) LS_DOC_GRID_ROW(table, columns, LS_FIRST, NULL, __VA_ARGS__)
+/* A row for JSON and CSV alone. */
+#define LS_DOC_DATA_ROW(table, columns, ...)                                                       \
+    LS_DOC_GRID_ROW(table, columns, LS_DATA, NULL, __VA_ARGS__)
+
+/* The same of a sheet, with how the line is told. */
+void ls_doc_entry_in(ls_doc_table t, const ls_doc_column *columns, const ls_doc_cell *cells,
+                     const ls_doc_entry *entry);
+/* Lines of the worksheet in g. */
+ls_doc_table ls_doc_sheet_in(ls_doc_group *g, ls_doc_level level, const char *key,
+                             const char *heading, const ls_doc_column *columns, size_t n);
+
+/* Every line that the document shows and all they are made of, as the last block; the figures above
+ * get their numbers. */
+void ls_doc_worksheet(ls_document *d);
+/* A line with its own digits: its label, its value, and where it comes from or how it is made. */
+ls_doc_entry ls_doc_entry_of(const ls_view *v, ls_line line);
+
+/* ---- for the writers ---- */
+
+/* Has the block anything to show at that level? */
+bool ls_doc_shows(const ls_doc_block *b, ls_doc_level level);
+/* A block is told at level: first screen, full page. */
+bool ls_doc_is_told(ls_doc_level of, ls_doc_level level);
+/* What a cell of a column (or, NULL, alone) says in words; not yet made safe. */
+const char *ls_doc_shown(const ls_document *d, const ls_doc_cell *cell, const ls_doc_column *column,
+                         bool metric);
+/* "tons/ac", "lb": what is counted in the plural. */
+const char *ls_doc_plural(ls_arena *a, const char *unit);
+/* "rate, tons/ac". */
+const char *ls_doc_heading(const ls_document *d, const ls_doc_column *column, bool metric);
+bool ls_doc_is_number(const ls_doc_column *column);
+/* The run of facts that begins at block i, as a table; *n: how many blocks it takes. */
+const ls_doc_block *ls_doc_facts(const ls_doc_group *g, size_t i, ls_doc_level level, size_t *n);
+/* A table without the columns that are not told at level. */
+const ls_doc_block *ls_doc_told_columns(const ls_document *d, const ls_doc_block *table,
+                                        ls_doc_level level);
+
+#endif

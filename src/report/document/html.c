@@ -1,0 +1,313 @@
+/* A document as HTML, in itself complete: no scripts, no network. Prints on letter paper, reads on
+ * a phone. */
+#include "writers.h"
+
+#include "report/page.h"
+
+#include <string.h>
+
+static const char style[] =
+    "*{box-sizing:border-box}"
+    "html{color:#111;background:#fff;font:16px/1.4 Arial,Helvetica,sans-serif}"
+    "body{margin:0}main{max-width:60rem;margin:0 auto;padding:1rem}"
+    "h1{font-size:1.6rem;line-height:1.2;margin:.2em 0}"
+    "h2{font-size:1.3rem;border-bottom:2px solid #111;margin:2rem 0 .6rem}"
+    "h3,h4{font-size:1.08rem;margin:1.4rem 0 .4rem}"
+    "h1,h2,h3,h4,p,li,td,th,caption,figcaption{overflow-wrap:anywhere}"
+    "p{margin:.4rem 0}ul{margin:.4rem 0;padding-left:1.2rem}"
+    "a{color:#12395f;text-decoration:underline dotted}"
+    "nav ul{list-style:none;padding:0;display:flex;flex-wrap:wrap;gap:.2rem 1rem}"
+    "pre{font-size:.8rem;line-height:1.25;overflow-x:auto}"
+    ".lines{white-space:pre-wrap;overflow-wrap:anywhere}"
+    "table{border-collapse:collapse;width:100%;margin:.6rem 0 1rem}"
+    "caption{text-align:left;font-weight:bold;padding:.2rem 0}"
+    "th,td{text-align:left;vertical-align:top;padding:.25rem .6rem .25rem 0;font-weight:normal;"
+    "border-bottom:1px solid #767676}"
+    "thead th{font-weight:bold;border-bottom:2px solid #111}"
+    ".n{text-align:right;white-space:nowrap}thead .n{white-space:normal}.d{white-space:nowrap}"
+    ".two{width:auto;min-width:min(26rem,100%)}.two tbody th{min-width:7rem}"
+    ".wide th,.wide td{min-width:4.5rem}"
+    "figure{margin:.8rem 0 1.2rem}"
+    "svg{font-size:13px;display:block;width:100%;max-width:32rem;height:auto}"
+    "figcaption{font-size:.9rem}"
+    ".sheet{font-size:.85rem;padding-left:3rem}.sheet li{margin:.3rem 0}.sheet code{font-size:1em}"
+    ".tree{list-style:none;padding:0}.tree li{margin:.4rem 0}"
+    "@media(max-width:45rem){.wide thead{position:absolute;left:-9999px}"
+    ".wide,.wide caption,.wide tbody,.wide tr,.wide td,.wide tbody th{display:block;width:100%}"
+    ".wide tr{border-bottom:2px solid #111;padding:.4rem 0}"
+    ".wide td,.wide tbody th{min-width:0;border:0;padding:.1rem 0;text-align:left;"
+    "white-space:normal}"
+    ".wide tbody th{font-weight:bold}"
+    ".wide td::before{content:attr(data-head)\": \";font-weight:bold}}"
+    "@page{size:letter portrait;margin:.6in}"
+    "@media print{html{font-size:9.5pt}main{padding:0;max-width:none}nav{display:none}"
+    "#audit,#fields,#worksheet{break-before:page}tr,figure,li,.short{break-inside:avoid}"
+    ".sheet{columns:2;column-gap:1.5rem;font-size:8pt;line-height:1.25;padding-left:2.2rem}"
+    ".sheet li{margin:.15rem 0}"
+    "h2,h3,h4,caption{break-after:avoid}thead{display:table-header-group}"
+    "a{color:#111;text-decoration:none}"
+    "a[data-line]::after{content:attr(data-line);font-size:6.5pt;vertical-align:super;"
+    "line-height:0;margin-left:2pt}}";
+
+typedef struct {
+    const ls_document *document;
+    ls_doc_level level;
+    ls_text *text;
+    size_t headings; /* written so far: a heading without a key is named by its count */
+    bool list;       /* items are being written */
+} writer;
+
+static const char *safe(const writer *w, const char *s) {
+    return ls_text_html(w->document->arena, s);
+}
+
+static const char *shown(const writer *w, const ls_doc_cell *cell, const ls_doc_column *column) {
+    return safe(w, ls_doc_shown(w->document, cell, column, w->document->view->metric));
+}
+
+/* ---- tables ---- */
+
+/* What a cell says, with a link to the line behind it. */
+static void add_linked(writer *w, const ls_doc_cell *cell, const ls_doc_column *column) {
+    const char *s = shown(w, cell, column);
+    if (cell->number > 0)
+        ls_text_addf(w->text, "<a href=\"#w%zu\" data-line=\"%zu\">%s</a>", cell->number,
+                     cell->number, s);
+    else
+        ls_text_add(w->text, s);
+}
+
+static const char *class_of(const ls_doc_cell *cell, const ls_doc_column *column) {
+    return ls_doc_is_number(column)                                  ? " class=\"n\""
+           : cell->kind == LS_DOC_DAY || cell->kind == LS_DOC_MOMENT ? " class=\"d\""
+                                                                     : "";
+}
+
+static const char *heading_of(const writer *w, const ls_doc_column *column) {
+    return safe(w, ls_doc_heading(w->document, column, w->document->view->metric));
+}
+
+static void add_row(writer *w, const ls_doc_block *b, const ls_doc_cell *cells) {
+    ls_text_add(w->text, "<tr>");
+    for (size_t k = 0; k < b->n; k++) {
+        if (k == 0)
+            ls_text_add(w->text, "<th scope=\"row\">");
+        else
+            ls_text_addf(w->text, "<td%s data-head=\"%s\">", class_of(&cells[k], &b->columns[k]),
+                         heading_of(w, &b->columns[k]));
+        add_linked(w, &cells[k], &b->columns[k]);
+        ls_text_add(w->text, k == 0 ? "</th>" : "</td>");
+    }
+    ls_text_add(w->text, "</tr>\n");
+}
+
+static void add_heads(writer *w, const ls_doc_block *b) {
+    ls_text_add(w->text, "<thead><tr>");
+    for (size_t k = 0; k < b->n; k++) {
+        const char *head = heading_of(w, &b->columns[k]);
+        ls_text_addf(w->text, "<th scope=\"col\"%s>%s</th>",
+                     ls_doc_is_number(&b->columns[k]) ? " class=\"n\"" : "",
+                     head[0] != '\0' ? head
+                     : k == 0        ? "item"
+                                     : "answer");
+    }
+    ls_text_add(w->text, "</tr></thead>\n");
+}
+
+static void add_table(writer *w, const ls_doc_block *table) {
+    enum { FEW_ROWS = 10 };
+    const ls_doc_block *b = ls_doc_told_columns(w->document, table, w->level);
+    ls_text_addf(w->text, "<table class=\"%s%s\">\n", b->n > 2 ? "wide" : "two",
+                 b->rows.n <= FEW_ROWS ? " short" : "");
+    if (table->label != NULL)
+        ls_text_addf(w->text, "<caption>%s</caption>\n", safe(w, table->label));
+    add_heads(w, b);
+    ls_text_add(w->text, "<tbody>\n");
+    for (size_t r = 0; r < b->rows.n; r++)
+        add_row(w, b, b->rows.at[r].cells);
+    ls_text_add(w->text, "</tbody>\n</table>\n");
+}
+
+/* ---- the worksheet ---- */
+
+static void add_entry(writer *w, const ls_doc_entry *e) {
+    ls_text_add(w->text, "<li");
+    if (e->number > 0)
+        ls_text_addf(w->text, " id=\"w%zu\"", e->number);
+    if (e->depth > 0)
+        ls_text_addf(w->text, " style=\"margin-left:%zuem\"", e->depth < 12 ? e->depth : 12);
+    ls_text_addf(w->text, "><code>%s</code>: %s, <b>%s</b>%s", safe(w, e->key), safe(w, e->label),
+                 shown(w, &e->value, NULL), e->again ? " (above)" : "");
+    for (size_t i = 0; i < e->lines.n; i++)
+        ls_text_addf(w->text, "<br>%s", safe(w, e->lines.at[i]));
+    for (size_t i = 0; i < e->of.n; i++)
+        ls_text_addf(w->text, "%s<a href=\"#w%zu\">%zu</a>", i == 0 ? ", of " : " ", e->of.at[i],
+                     e->of.at[i]);
+    ls_text_add(w->text, "</li>\n");
+}
+
+static void add_sheet(writer *w, const ls_doc_block *b) {
+    bool numbered = b->rows.n > 0 && b->rows.at[0].entry->number > 0;
+    if (numbered)
+        ls_text_add(w->text, "<p>Every figure above links to its line (on paper: the small number "
+                             "behind it); a line names those it is made of.</p>\n");
+    ls_text_add(w->text, numbered ? "<ol class=\"sheet\">\n" : "<ul class=\"tree\">\n");
+    for (size_t r = 0; r < b->rows.n; r++)
+        add_entry(w, b->rows.at[r].entry);
+    ls_text_add(w->text, numbered ? "</ol>\n" : "</ul>\n");
+}
+
+/* ---- blocks ---- */
+
+static void add_item(writer *w, const char *s) {
+    if (!w->list)
+        ls_text_add(w->text, "<ul>\n");
+    w->list = true;
+    ls_text_addf(w->text, "<li>%s</li>\n", s);
+}
+
+/* Rows as items: "first (second)". */
+static void add_items(writer *w, const ls_doc_block *table) {
+    const ls_doc_block *b = ls_doc_told_columns(w->document, table, w->level);
+    for (size_t r = 0; r < b->rows.n; r++) {
+        const ls_doc_cell *cells = b->rows.at[r].cells;
+        const char *first = shown(w, &cells[0], &b->columns[0]);
+        add_item(w, b->n < 2 ? first
+                             : ls_arena_printf(w->document->arena, "%s (%s)", first,
+                                               shown(w, &cells[1], &b->columns[1])));
+    }
+}
+
+static void end_list(writer *w) {
+    if (w->list)
+        ls_text_add(w->text, "</ul>\n");
+    w->list = false;
+}
+
+static void add_heading(writer *w, const ls_doc_block *b, size_t depth) {
+    size_t level = depth < 2 ? depth + 2 : 4;
+    w->headings++;
+    ls_text_addf(w->text, "<h%zu id=\"%s\">%s</h%zu>\n", level,
+                 b->key != NULL && depth == 0
+                     ? safe(w, b->key)
+                     : ls_arena_printf(w->document->arena, "h%zu", w->headings),
+                 safe(w, b->label), level);
+}
+
+static void add_picture(writer *w, const ls_doc_block *b) {
+    ls_text_add(w->text, "<figure>\n");
+    if (b->svg != NULL)
+        ls_text_add(w->text, b->svg);
+    else
+        ls_text_addf(w->text, "<pre%s>%s</pre>\n", b->key != NULL ? " class=\"lines\"" : "",
+                     safe(w, b->letters));
+    if (b->label != NULL)
+        ls_text_addf(w->text, "<figcaption>%s</figcaption>\n", safe(w, b->label));
+    ls_text_add(w->text, "</figure>\n");
+}
+
+static void add_group(writer *w, const ls_doc_group *g, size_t depth);
+
+static void add_block(writer *w, const ls_doc_group *g, size_t *i, size_t depth) {
+    const ls_doc_block *b = &g->blocks.at[*i];
+    size_t n = 1;
+    if (b->kind != LS_DOC_ITEM)
+        end_list(w);
+    switch (b->kind) {
+    case LS_DOC_OBJECT:
+    case LS_DOC_LIST:
+        if (b->label != NULL)
+            add_heading(w, b, depth);
+        add_group(w, b->group, depth + (b->label != NULL));
+        break;
+    case LS_DOC_FACT:
+        add_table(w, ls_doc_facts(g, *i, w->level, &n));
+        break;
+    case LS_DOC_TABLE:
+        add_table(w, b);
+        break;
+    case LS_DOC_SAY:
+        ls_text_addf(w->text, "<p>%s</p>\n", shown(w, &b->cell, NULL));
+        break;
+    case LS_DOC_ITEM:
+        add_item(w, shown(w, &b->cell, NULL));
+        break;
+    case LS_DOC_TEXTS:
+        if (b->label != NULL)
+            add_heading(w, b, depth);
+        for (size_t k = 0; k < b->cell.n; k++)
+            add_item(w, safe(w, b->cell.names[k]));
+        break;
+    case LS_DOC_PICTURE:
+        add_picture(w, b);
+        break;
+    case LS_DOC_ITEMS:
+        if (b->label != NULL)
+            add_heading(w, b, depth);
+        add_items(w, b);
+        break;
+    case LS_DOC_SHEET:
+        if (b->label != NULL)
+            add_heading(w, b, depth);
+        add_sheet(w, b);
+        break;
+    }
+    *i += n - 1;
+}
+
+static void add_group(writer *w, const ls_doc_group *g, size_t depth) {
+    for (size_t i = 0; i < g->blocks.n; i++)
+        if (ls_doc_shows(&g->blocks.at[i], w->level))
+            add_block(w, g, &i, depth);
+    end_list(w);
+}
+
+/* The headings of the page as links, on pages of several. */
+static void add_contents(writer *w) {
+    enum { LEAST = 4 };
+    const ls_doc_group *top = w->document->top;
+    size_t n = 0;
+    ls_text *links = ls_text_new(w->document->arena);
+    for (size_t i = 0; i < top->blocks.n; i++) {
+        const ls_doc_block *b = &top->blocks.at[i];
+        bool headed = b->label != NULL && b->key != NULL && b->kind != LS_DOC_FACT &&
+                      b->kind != LS_DOC_TABLE && b->kind != LS_DOC_PICTURE;
+        if (!headed || !ls_doc_shows(b, w->level))
+            continue;
+        n++;
+        ls_text_addf(links, "<li><a href=\"#%s\">%s</a></li>\n", safe(w, b->key),
+                     safe(w, b->label));
+    }
+    if (n >= LEAST)
+        ls_text_addf(w->text, "<nav aria-label=\"Chapters\"><ul>\n%s</ul></nav>\n", links->s);
+}
+
+static void add_head(writer *w) {
+    const ls_document *d = w->document;
+    const ls_farm_facts *facts = d->view->farm == NULL ? NULL : d->view->farm->facts;
+    const char *name = facts == NULL || facts->name.text == NULL ? NULL : facts->name.text;
+    ls_text_addf(w->text,
+                 "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+                 "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
+                 "<title>%s%s%s</title>\n<style>%s</style>\n</head>\n<body>\n<main>\n"
+                 "<h1>%s</h1>\n",
+                 safe(w, d->about), name == NULL ? "" : ": ", name == NULL ? "" : safe(w, name),
+                 style, safe(w, d->about));
+    if (name != NULL)
+        ls_text_addf(w->text, "<p><b>%s</b>%s%s%s%s</p>\n", safe(w, name),
+                     facts->place.text == NULL ? "" : ", ",
+                     facts->place.text == NULL ? "" : safe(w, facts->place.text),
+                     facts->prepared_by.text == NULL ? "" : ". Prepared by ",
+                     facts->prepared_by.text == NULL ? "" : safe(w, facts->prepared_by.text));
+}
+
+const char *ls_document_html(const ls_document *d) {
+    writer w = {.document = d, .level = LS_FULL, .text = ls_text_new(d->arena)};
+    add_head(&w);
+    add_contents(&w);
+    add_group(&w, d->top, 0);
+    if (d->view->farm != NULL)
+        ls_text_addf(w.text, "<p>%s</p>\n", ls_report_closing);
+    ls_text_add(w.text, "</main>\n</body>\n</html>\n");
+    return w.text->s;
+}

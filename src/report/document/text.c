@@ -1,0 +1,279 @@
+/* A document as text, at most 80 columns wide. */
+#include "writers.h"
+
+#include "report/page.h"
+
+#include <string.h>
+
+enum { MOST_COLUMNS = 16, GAP = 2, LEAST_WORDS = 10 };
+
+typedef struct {
+    const ls_document *document;
+    ls_doc_level level;
+    ls_report_page *page;
+    bool fresh; /* a heading was just written */
+} writer;
+
+/* A table in words, and how wide its columns are. */
+typedef struct {
+    const ls_doc_block *block;
+    const char *heads[MOST_COLUMNS];
+    size_t width[MOST_COLUMNS], least[MOST_COLUMNS], snug[MOST_COLUMNS];
+} grid;
+
+static size_t larger(size_t a, size_t b) {
+    return a > b ? a : b;
+}
+
+/* The widest word of s, in columns. */
+static size_t widest_word(ls_arena *a, const char *s) {
+    size_t most = 0;
+    for (; *s != '\0'; s += strcspn(s, " ")) {
+        s += strspn(s, " ");
+        most = larger(most, ls_text_columns(ls_arena_copy_n(a, s, strcspn(s, " "))));
+    }
+    return most;
+}
+
+static const char *shown(const writer *w, const grid *g, size_t r, size_t k) {
+    const ls_document *d = w->document;
+    return ls_doc_shown(d, &g->block->rows.at[r].cells[k], &g->block->columns[k], d->view->metric);
+}
+
+/* How wide the column would be, and how narrow it may become: words wrap and break, a heading
+ * wraps, a figure may only leave its unit below it. */
+static void measure(const writer *w, grid *g, size_t k) {
+    ls_arena *a = w->page->arena;
+    bool number = ls_doc_is_number(&g->block->columns[k]);
+    bool days = false; /* a day stays on one line */
+    size_t word = widest_word(a, g->heads[k]);
+    g->width[k] = 0;
+    for (size_t r = 0; r < g->block->rows.n; r++) {
+        const char *s = ls_text_plain(a, shown(w, g, r, k));
+        g->width[k] = larger(g->width[k], ls_text_columns(s));
+        bool whole = g->block->rows.at[r].cells[k].kind == LS_DOC_DAY;
+        if (number || whole)
+            word = larger(word, whole ? ls_text_columns(s) : widest_word(a, s));
+        days = days || whole;
+    }
+    g->snug[k] = number ? larger(g->width[k], word) : 0;
+    g->width[k] = larger(g->width[k], ls_text_columns(g->heads[k]));
+    g->least[k] = number || days ? word : LEAST_WORDS;
+}
+
+/* The widest column that can give way: first headings over figures, then words, then figures; n:
+ * none. */
+static size_t widest_of(const grid *g) {
+    size_t n = g->block->n, widest = n;
+    for (int turn = 0; turn < 3 && widest == n; turn++)
+        for (size_t k = 0; k < n; k++) {
+            bool number = ls_doc_is_number(&g->block->columns[k]);
+            size_t least = turn == 0 ? g->snug[k] : g->least[k];
+            if (number == (turn != 1) && g->width[k] > least &&
+                (widest == n || g->width[k] > g->width[widest]))
+                widest = k;
+        }
+    return widest;
+}
+
+/* Columns as wide as they need, if there is room for that. */
+static void fit(const writer *w, grid *g) {
+    size_t n = g->block->n, total = GAP * n;
+    for (size_t k = 0; k < n; k++) {
+        measure(w, g, k);
+        total += g->width[k];
+    }
+    for (; total > LS_REPORT_WIDTH; total--) {
+        size_t widest = widest_of(g);
+        if (widest == n)
+            break;
+        g->width[widest]--;
+    }
+}
+
+/* s wrapped to so many columns, lines led by what fills the page. */
+static const char *wrapped(const writer *w, const char *s, size_t width) {
+    ls_report_page part = {w->page->view, w->page->arena, ls_text_new(w->page->arena)};
+    const char *blank = ls_arena_printf(part.arena, "%*s", (int)(LS_REPORT_WIDTH - width), "");
+    ls_report_wrap(&part, blank, blank, s);
+    return part.text->s;
+}
+
+static void add_piece(ls_text *line, const grid *g, size_t k, const char *piece) {
+    ls_text_add(line, "  ");
+    if (ls_doc_is_number(&g->block->columns[k]))
+        ls_text_right(line, piece, g->width[k]);
+    else
+        ls_text_left(line, piece, g->width[k]);
+}
+
+/* Cells beside each other, each wrapped in its column. */
+static void add_row(const writer *w, const grid *g, const char *const *cells) {
+    ls_arena *a = w->page->arena;
+    const char *rest[MOST_COLUMNS];
+    bool more = true;
+    for (size_t k = 0; k < g->block->n; k++)
+        rest[k] = wrapped(w, cells[k], g->width[k]);
+    while (more) {
+        ls_text *line = ls_text_new(a);
+        more = false;
+        for (size_t k = 0; k < g->block->n; k++) {
+            size_t n = strcspn(rest[k], "\n"), lead = LS_REPORT_WIDTH - g->width[k];
+            add_piece(line, g, k, n > lead ? ls_arena_copy_n(a, rest[k] + lead, n - lead) : "");
+            rest[k] += n + (rest[k][n] == '\n');
+            more = more || *rest[k] != '\0';
+        }
+        while (line->n > 0 && line->s[line->n - 1] == ' ')
+            line->n--;
+        ls_text_add_n(w->page->text, line->s, line->n);
+        ls_text_add(w->page->text, "\n");
+    }
+}
+
+static bool any_head(const grid *g) {
+    for (size_t k = 0; k < g->block->n; k++)
+        if (g->heads[k][0] != '\0')
+            return true;
+    return false;
+}
+
+static void add_table(writer *w, const ls_doc_block *table) {
+    grid g = {.block = ls_doc_told_columns(w->document, table, w->level)};
+    const char *cells[MOST_COLUMNS];
+    if (g.block->n > MOST_COLUMNS)
+        ls_fail("table %s has too many columns for a page", table->key);
+    for (size_t k = 0; k < g.block->n; k++)
+        g.heads[k] = ls_doc_heading(w->document, &g.block->columns[k], w->document->view->metric);
+    fit(w, &g);
+    if (!w->fresh)
+        ls_report_blank(w->page);
+    if (table->label != NULL)
+        ls_report_say(w->page, 0, "%s", table->label);
+    if (any_head(&g))
+        add_row(w, &g, g.heads);
+    for (size_t r = 0; r < g.block->rows.n; r++) {
+        for (size_t k = 0; k < g.block->n; k++)
+            cells[k] = shown(w, &g, r, k);
+        add_row(w, &g, cells);
+    }
+}
+
+static const char *words_of(const writer *w, const ls_doc_cell *cell) {
+    return ls_doc_shown(w->document, cell, NULL, w->document->view->metric);
+}
+
+static void add_picture(writer *w, const ls_doc_block *b) {
+    if (b->letters == NULL)
+        return;
+    if (!w->fresh)
+        ls_report_blank(w->page);
+    if (b->label != NULL)
+        ls_report_say(w->page, 0, "%s", b->label);
+    for (const char *s = b->letters; *s != '\0'; s += s[0] == '\n') {
+        size_t n = strcspn(s, "\n");
+        const char *line = ls_text_plain(w->page->arena, ls_arena_copy_n(w->page->arena, s, n));
+        if (ls_text_columns(line) <= LS_REPORT_WIDTH)
+            ls_text_addf(w->page->text, "%s\n", line);
+        else
+            ls_report_wrap(w->page, "", "", line);
+        s += n;
+    }
+}
+
+/* Levels beyond this are drawn like the last one. */
+enum { MOST_BARS = 16 };
+
+/* An entry of the worksheet; within others it stands behind bars. */
+static void add_entry(writer *w, const ls_doc_entry *e) {
+    ls_arena *a = w->page->arena;
+    ls_text *bars = ls_text_new(a);
+    for (size_t i = 0; i < e->depth && i < MOST_BARS; i++)
+        ls_text_add(bars, "| ");
+    const char *lead = ls_arena_printf(a, e->number > 0 ? "%s    " : "%s  ", bars->s);
+    const char *number = e->number == 0 ? "" : ls_arena_printf(a, "%zu. ", e->number);
+    ls_report_wrap(w->page, bars->s, lead,
+                   ls_arena_printf(a, "%s%s: %s, %s%s", number, e->key, e->label,
+                                   words_of(w, &e->value), e->again ? " (above)" : ""));
+    for (size_t i = 0; i < e->lines.n; i++)
+        ls_report_wrap(w->page, lead, lead, e->lines.at[i]);
+}
+
+/* Rows as items: "first (second)". */
+static void add_items(writer *w, const ls_doc_block *table) {
+    grid g = {.block = ls_doc_told_columns(w->document, table, w->level)};
+    for (size_t r = 0; r < g.block->rows.n; r++)
+        ls_report_item(w->page, 0, g.block->n > 1 ? "%s (%s)" : "%s", shown(w, &g, r, 0),
+                       g.block->n > 1 ? shown(w, &g, r, 1) : "");
+}
+
+static void add_group(writer *w, const ls_doc_group *g, size_t depth);
+
+static void add_heading(writer *w, const char *heading, size_t depth) {
+    if (depth == 0)
+        ls_report_heading(w->page, "%s", heading);
+    else {
+        if (!w->fresh)
+            ls_report_blank(w->page);
+        ls_report_say(w->page, 0, "%s", heading);
+    }
+    w->fresh = true;
+}
+
+/* Facts that stand together are one table: *i goes to the last of them. */
+static void add_facts(writer *w, const ls_doc_group *g, size_t *i) {
+    size_t n;
+    add_table(w, ls_doc_facts(g, *i, w->level, &n));
+    *i += n - 1;
+}
+
+static void add_block(writer *w, const ls_doc_group *g, size_t *i, size_t depth) {
+    const ls_doc_block *b = &g->blocks.at[*i];
+    bool group = b->kind == LS_DOC_OBJECT || b->kind == LS_DOC_LIST;
+    if ((group || b->kind == LS_DOC_TEXTS || b->kind == LS_DOC_ITEMS || b->kind == LS_DOC_SHEET) &&
+        b->label != NULL)
+        add_heading(w, b->label, depth);
+    if (group)
+        add_group(w, b->group, depth + (b->label != NULL));
+    else if (b->kind == LS_DOC_FACT)
+        add_facts(w, g, i);
+    else if (b->kind == LS_DOC_TABLE)
+        add_table(w, b);
+    else if (b->kind == LS_DOC_SAY)
+        ls_report_say(w->page, 0, "%s", words_of(w, &b->cell));
+    else if (b->kind == LS_DOC_ITEM)
+        ls_report_item(w->page, 0, "%s", words_of(w, &b->cell));
+    else if (b->kind == LS_DOC_PICTURE)
+        add_picture(w, b);
+    else if (b->kind == LS_DOC_ITEMS)
+        add_items(w, b);
+    for (size_t k = 0; b->kind == LS_DOC_TEXTS && k < b->cell.n; k++)
+        ls_report_item(w->page, 0, "%s", b->cell.names[k]);
+    for (size_t r = 0; b->kind == LS_DOC_SHEET && r < b->rows.n; r++)
+        add_entry(w, b->rows.at[r].entry);
+    w->fresh = group && w->fresh;
+}
+
+/* A sentence behind a table, or behind nothing, stands apart from it. */
+static bool parts(const ls_doc_block *before, const ls_doc_block *b) {
+    bool was_words = before != NULL && (before->kind == LS_DOC_SAY || before->kind == LS_DOC_ITEM);
+    return b->kind == LS_DOC_SAY && !was_words;
+}
+
+static void add_group(writer *w, const ls_doc_group *g, size_t depth) {
+    const ls_doc_block *before = NULL;
+    for (size_t i = 0; i < g->blocks.n; i++) {
+        const ls_doc_block *b = &g->blocks.at[i];
+        if (!ls_doc_shows(b, w->level))
+            continue;
+        if (!w->fresh && parts(before, b))
+            ls_report_blank(w->page);
+        add_block(w, g, &i, depth);
+        before = &g->blocks.at[i];
+    }
+}
+
+const char *ls_document_text(const ls_document *d) {
+    writer w = {.document = d, .level = LS_FULL, .page = ls_report_open(d->view, d->about)};
+    add_group(&w, d->top, 0);
+    return ls_report_end(w.page);
+}

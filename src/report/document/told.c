@@ -1,0 +1,143 @@
+/* What of a document is told at a level, for the writers of pages. */
+#include "document.h"
+
+#include "report/figure.h"
+
+bool ls_doc_is_told(ls_doc_level of, ls_doc_level level) {
+    return of <= level;
+}
+
+bool ls_doc_shows(const ls_doc_block *b, ls_doc_level level) {
+    if (!ls_doc_is_told(b->level, level))
+        return false;
+    for (size_t r = 0; r < b->rows.n; r++)
+        if (ls_doc_is_told(b->rows.at[r].level, level))
+            return true;
+    if (b->columns != NULL)
+        return false;
+    if (b->kind == LS_DOC_TEXTS)
+        return b->cell.n > 0;
+    if (b->kind != LS_DOC_OBJECT && b->kind != LS_DOC_LIST)
+        return true;
+    for (size_t i = 0; i < b->group->blocks.n; i++)
+        if (ls_doc_shows(&b->group->blocks.at[i], level))
+            return true;
+    return false;
+}
+
+bool ls_doc_is_number(const ls_doc_column *column) {
+    return column->number || column->unit != NULL;
+}
+
+const char *ls_doc_heading(const ls_document *d, const ls_doc_column *column, bool metric) {
+    const char *heading = column->heading == NULL ? "" : column->heading;
+    if (column->unit == NULL || column->unit[0] == '\0')
+        return heading;
+    ls_unit unit = ls_unit_of(column->unit);
+    const char *name = ls_doc_plural(d->arena, (metric ? ls_unit_metric(unit) : unit).text);
+    return heading[0] == '\0' ? name : ls_arena_printf(d->arena, "%s, %s", heading, name);
+}
+
+/* ---- facts as a table ---- */
+
+static const ls_doc_column words_columns[] = {{.heading = ""}, {.heading = ""}};
+static const ls_doc_column figure_columns[] = {{.heading = ""}, {.heading = "", .number = true}};
+static const ls_doc_column point_columns[] = {{.heading = ""},
+                                              {.heading = "low", .number = true},
+                                              {.heading = "likely", .number = true},
+                                              {.heading = "high", .number = true}};
+
+typedef enum { ANY, WORDS, FIGURE, POINTS } form;
+
+static form form_of(const ls_doc_cell *cell) {
+    switch (cell->kind) {
+    case LS_DOC_EMPTY:
+        return ANY;
+    case LS_DOC_POINTS:
+        return POINTS;
+    case LS_DOC_FIGURE:
+    case LS_DOC_BOOKED:
+    case LS_DOC_COUNT:
+        return FIGURE;
+    default:
+        return WORDS;
+    }
+}
+
+/* The points of a fact stand side by side, its unit at the label. */
+static void points_row(const ls_document *d, const ls_doc_block *fact, ls_doc_cell *cells) {
+    const ls_doc_cell *cell = &fact->cell;
+    const ls_doc_column labelled = {.heading = fact->label, .unit = cell->unit};
+    cells[0] = W(ls_doc_heading(d, &labelled, d->view->metric));
+    for (int i = 1; i <= 3; i++) {
+        cells[i] = *cell;
+        cells[i].bare = true;
+        cells[i].kind = cell->kind == LS_DOC_POINTS ? LS_DOC_FIGURE : LS_DOC_EMPTY;
+    }
+    cells[1].value = cell->low;
+    cells[3].value = cell->high;
+}
+
+static void fact_row(const ls_document *d, ls_doc_block *table, const ls_doc_block *fact) {
+    ls_doc_cell *cells = LS_NEW(d->arena, ls_doc_cell, table->n);
+    if (table->columns == point_columns)
+        points_row(d, fact, cells);
+    else
+        cells[0] = W(fact->label), cells[1] = fact->cell;
+    *LS_PUSH(d->arena, &table->rows) = (ls_doc_row){.cells = cells};
+}
+
+static ls_doc_block table_of(form f) {
+    return f == POINTS   ? (ls_doc_block){.n = 4, .columns = point_columns}
+           : f == FIGURE ? (ls_doc_block){.n = 2, .columns = figure_columns}
+                         : (ls_doc_block){.n = 2, .columns = words_columns};
+}
+
+/* Is the block at i a fact that is told, of that form? *f: ANY until one of another form is met. */
+static bool joins(const ls_doc_block *b, form *f) {
+    form own = form_of(&b->cell);
+    if (b->kind != LS_DOC_FACT || (own != ANY && *f != ANY && own != *f))
+        return false;
+    *f = *f == ANY ? own : *f;
+    return true;
+}
+
+const ls_doc_block *ls_doc_facts(const ls_doc_group *g, size_t i, ls_doc_level level, size_t *n) {
+    const ls_document *d = g->document;
+    ls_doc_block *table = LS_NEW(d->arena, ls_doc_block, 1);
+    form f = ANY;
+    for (*n = 0; i + *n < g->blocks.n; ++*n)
+        if (ls_doc_is_told(g->blocks.at[i + *n].level, level) && !joins(&g->blocks.at[i + *n], &f))
+            break;
+    *table = table_of(f);
+    table->kind = LS_DOC_TABLE;
+    for (size_t k = i; k < i + *n; k++)
+        if (ls_doc_is_told(g->blocks.at[k].level, level))
+            fact_row(d, table, &g->blocks.at[k]);
+    return table;
+}
+
+const ls_doc_block *ls_doc_told_columns(const ls_document *d, const ls_doc_block *table,
+                                        ls_doc_level level) {
+    ls_doc_block *told = LS_NEW(d->arena, ls_doc_block, 1);
+    ls_doc_column *columns = LS_NEW(d->arena, ls_doc_column, table->n);
+    *told = *table;
+    told->n = 0;
+    told->columns = columns;
+    told->rows.n = told->rows.cap = 0;
+    told->rows.at = NULL;
+    for (size_t k = 0; k < table->n; k++)
+        if (ls_doc_is_told(table->columns[k].level, level))
+            columns[told->n++] = table->columns[k];
+    for (size_t r = 0; r < table->rows.n; r++) {
+        if (!ls_doc_is_told(table->rows.at[r].level, level))
+            continue;
+        ls_doc_cell *cells = LS_NEW(d->arena, ls_doc_cell, told->n);
+        size_t n = 0;
+        for (size_t k = 0; k < table->n; k++)
+            if (ls_doc_is_told(table->columns[k].level, level))
+                cells[n++] = table->rows.at[r].cells[k];
+        *LS_PUSH(d->arena, &told->rows) = (ls_doc_row){.cells = cells};
+    }
+    return told;
+}

@@ -1,0 +1,413 @@
+/* The page of the estimate. */
+#include "put.h"
+#include "figure.h"
+
+#include <stddef.h>
+
+/* Is the figure known? Else it is data alone. */
+static ls_doc_level if_known(ls_q q) {
+    return q.line == LS_NO_LINE ? LS_DATA : LS_FULL;
+}
+
+static void put_loads(ls_doc_group *g, ls_line firm, ls_line likely, ls_line possible) {
+    if (firm == LS_NO_LINE) {
+        ls_doc_fact(g, LS_DATA, "loads", NULL, W(NULL));
+        return;
+    }
+    ls_doc_group *loads = ls_doc_object(g, LS_DATA, "loads", NULL);
+    ls_doc_fact(loads, LS_DATA, "firm", NULL, C(firm));
+    ls_doc_fact(loads, LS_DATA, "likely", NULL, C(likely));
+    ls_doc_fact(loads, LS_DATA, "possible", NULL, C(possible));
+}
+
+/* Tons gone by the haul log; none: 0. */
+static ls_doc_cell hauled(ls_line gone) {
+    return gone == LS_NO_LINE ? V(0, "ton") : F(gone, "ton");
+}
+
+static void put_nutrients(ls_doc_group *g, ls_doc_level level, const char *key, const char *heading,
+                          const ls_q q[LS_NUTRIENTS], const char *unit) {
+    ls_doc_group *inner = ls_doc_object(g, level, key, heading);
+    for (int i = 0; i < LS_NUTRIENTS; i++)
+        ls_doc_fact(inner, if_known(q[i]), ls_nutrient_key(i), ls_report_nutrient(i),
+                    P(q[i], unit));
+}
+
+/* ---- loads ---- */
+
+static const ls_doc_column load_columns[] = {
+    {.key = "lot", .heading = "side"},
+    {.key = "firm", .heading = "firm", .number = true},
+    {.key = "likely", .heading = "likely", .number = true},
+    {.key = "possible", .heading = "possible", .number = true},
+    {.key = "payload_tons", .heading = "one load", .unit = "ton"},
+    {.key = "filled_by", .heading = "filled by"}};
+
+static void loads(ls_doc_group *top, const ls_estimate *e) {
+    ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, "TRUCK LOADS");
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "truck_loads", NULL, load_columns);
+    if (e->firm == LS_NO_LINE) {
+        ls_doc_say(g, LS_FIRST,
+                   W("Not known: the farm file names no truck. Add a section trucks with payload "
+                     "and body to see loads."));
+        return;
+    }
+    for (size_t i = 0; i < e->n; i++) {
+        const ls_lot *lot = &e->lots[i];
+        LS_DOC_ROW(t, load_columns, W(lot->name), C(lot->firm), C(lot->likely), C(lot->possible),
+                   L(lot->payload.line), W(lot->volume_binds ? "volume" : "weight"));
+    }
+    if (e->n > 1)
+        LS_DOC_ROW(t, load_columns, W("all"), C(e->firm), C(e->likely), C(e->possible), W(NULL),
+                   W(NULL));
+    ls_doc_item(g, LS_FIRST,
+                W("firm: full loads that are there 9 times in 10; these can be promised."));
+    ls_doc_item(g, LS_FIRST, W("likely: trips needed in the middle case; half the time more."));
+    ls_doc_item(g, LS_FIRST,
+                W("possible: trips needed if there is a lot of litter; more only 1 time in 10."));
+    if (e->n > 1)
+        ls_doc_say(
+            g, LS_FIRST,
+            T("Sides are not all low at once, so rows do not add. The chance that each holds "
+              "its own firm loads is {}.",
+              F(e->all_firm_chance, "%")));
+}
+
+/* ---- what to measure ---- */
+
+static const ls_doc_column next_columns[] = {{.key = "what", .heading = "measure"},
+                                             {.key = "where", .heading = "where"},
+                                             {.key = "quantity", .level = LS_DATA},
+                                             {.key = "now", .number = true, .level = LS_DATA},
+                                             {.key = "then", .heading = "then", .number = true},
+                                             {.key = "effort", .heading = "takes"}};
+
+/* The range narrows by a load, or by one part in twenty. */
+static bool is_worth_it(const ls_next *n) {
+    double now = n->now.high - n->now.low, then = n->then.high - n->then.low;
+    return n->loads ? then <= now - 1 : then <= 0.95 * now;
+}
+
+static void measure_next(ls_doc_group *top, ls_next_list next) {
+    enum { MOST = 6 };
+    ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, "WHAT TO MEASURE NEXT: THE BEST FIRST");
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "measure_next", NULL, next_columns);
+    size_t told = 0;
+    for (size_t i = 0; i < next.n; i++) {
+        const ls_next *n = &next.at[i];
+        const char *unit = n->loads ? "load" : "ton";
+        bool tell = told < MOST && is_worth_it(n);
+        told += tell;
+        LS_DOC_GRID_ROW(t, next_columns, tell ? LS_FIRST : LS_DATA, NULL, W(n->what), W(n->where),
+                        W(n->loads ? "loads" : "tons"), P(n->now, unit), P(n->then, unit),
+                        W(n->effort));
+    }
+    if (next.n == 0)
+        return;
+    bool of_loads = next.at[0].loads;
+    if (told == 0)
+        ls_doc_say(g, LS_FIRST,
+                   W(of_loads ? "No single measurement would narrow the range by as much as a load."
+                              : "No single measurement would narrow the range by as much as a "
+                                "twentieth."));
+    else
+        ls_doc_say(g, LS_FIRST,
+                   T("Now: {}. Then: if the measurement comes out as the estimate expects.",
+                     P(next.at[0].now, of_loads ? "load" : "ton")));
+}
+
+/* ---- all together ---- */
+
+static void total(ls_doc_group *top, const ls_estimate *e) {
+    ls_doc_level level = e->n > 1 ? LS_FIRST : LS_DATA;
+    ls_doc_group *g = ls_doc_object(top, level, "total", "ALL HOUSES TOGETHER");
+    ls_doc_fact(g, level, "tons", "Litter as hauled", P(e->tons, "ton"));
+    ls_doc_fact(g, level, "dry_tons", "Dry litter in it", P(e->dry_tons, "ton"));
+    ls_doc_fact(g, LS_DATA, "hauled_tons", NULL, hauled(e->gone));
+    put_nutrients(g, level, "lb", NULL, e->pounds, "lb");
+    put_loads(g, e->firm, e->likely, e->possible);
+}
+
+static void worth(ls_doc_group *top, const ls_estimate *e) {
+    ls_doc_level level = e->value.line == LS_NO_LINE ? LS_DATA : LS_FIRST;
+    ls_doc_group *g = ls_doc_object(top, level, "value", "WORTH");
+    ls_doc_fact(g, LS_DATA, "per_ton", NULL, F(e->value_per_ton, "$/ton"));
+    ls_doc_fact(g, level, "total", "Worth as fertilizer", P(e->value, "$"));
+    if (level == LS_FIRST)
+        ls_doc_say(g, level,
+                   T("Worth at the fertilizer prices of the farm file: {} of litter in the middle. "
+                     "Nitrogen counts as far as a crop can use it in the first season, phosphate "
+                     "and potash in full: worth less where a soil test asks for none. littershed "
+                     "rates tells what a ton is worth on each field.",
+                     F(e->value_per_ton, "$/ton")));
+}
+
+/* ---- each lot ---- */
+
+static const ls_doc_column method_columns[] = {
+    {.key = NULL, .heading = "method"},
+    {.key = "name", .level = LS_DATA},
+    {.key = "kind", .heading = "kind"},
+    {.key = "weight_pct", .heading = "weight", .unit = "%"},
+    {.key = "tons", .heading = "alone", .unit = "ton"},
+    {.key = "weight", .unit = "", .level = LS_DATA},
+    {.key = "from_memory", .level = LS_DATA}};
+
+static bool same_methods(const ls_lot *a, const ls_lot *b) {
+    if (a->house != b->house || a->methods_n != b->methods_n)
+        return false;
+    for (size_t i = 0; i < a->methods_n; i++)
+        if (a->methods[i].dry != b->methods[i].dry || a->methods[i].weight != b->methods[i].weight)
+            return false;
+    return true;
+}
+
+static size_t count_methods(const ls_lot *lot, bool evidence) {
+    size_t n = 0;
+    for (size_t i = 0; i < lot->methods_n; i++)
+        n += lot->methods[i].evidence == evidence;
+    return n;
+}
+
+static void published(ls_doc_group *g, const ls_lot *lot) {
+    if (count_methods(lot, true) > 0)
+        ls_doc_say(g, LS_FULL,
+                   T("Published averages: {} of the weight beside what was found here.",
+                     F(lot->prior_weight, "%")));
+    else if (count_methods(lot, false) > 0)
+        ls_doc_say(g, LS_FULL,
+                   W(lot->analysis->report != NULL
+                         ? "No tons or depths were measured in this house: its tons rest on "
+                           "published figures and on what the laboratory found."
+                         : "Nothing was measured in this house: its tons rest on published figures "
+                           "alone."));
+}
+
+static void methods(ls_doc_group *g, const ls_estimate *e, size_t at) {
+    const ls_lot *lot = &e->lots[at];
+    bool same = at > 0 && same_methods(lot, &e->lots[at - 1]);
+    if (same && lot->methods_n > 0)
+        ls_doc_say(g, LS_FULL, T("Tons by each method: as for {}.", W(e->lots[at - 1].name)));
+    ls_doc_table t = LS_DOC_TABLE_IN(g, same ? LS_DATA : LS_FULL, "methods", "Tons by each method",
+                                     method_columns);
+    for (size_t i = 0; i < lot->methods_n; i++) {
+        const ls_method *m = &lot->methods[i];
+        LS_DOC_ROW(t, method_columns, m->memory ? T("{} (memory)", W(m->name)) : W(m->name),
+                   W(m->name), W(m->evidence ? "evidence" : "published"), L(m->weight), Q(m->tons),
+                   L(m->weight), FLAG(m->memory));
+    }
+    if (!same)
+        published(g, lot);
+}
+
+static void one_lot(ls_doc_group *list, const ls_estimate *e, size_t at) {
+    const ls_lot *lot = &e->lots[at];
+    bool gone = lot->gone != LS_NO_LINE;
+    ls_doc_level of_gone = gone ? LS_FULL : LS_DATA;
+    const ls_report_page page = {list->document->view, list->document->arena, NULL};
+    ls_doc_group *g = ls_doc_object(list, LS_FULL, NULL, lot->name);
+    ls_doc_fact(g, LS_DATA, "lot", NULL, W(lot->name));
+    ls_doc_fact(g, LS_DATA, "house", NULL, W(lot->house->name.text));
+    ls_doc_fact(g, LS_DATA, "side", NULL, W(lot->side == NULL ? NULL : lot->side->name.text));
+    ls_doc_fact(g, of_gone, "made_tons", "All of it, hauled or not",
+                P(gone ? lot->made : lot->tons, "ton"));
+    ls_doc_fact(g, LS_FULL, "tons", gone ? "Litter still to be hauled" : "Litter as hauled",
+                P(lot->tons, "ton"));
+    ls_doc_fact(g, LS_FULL, "dry_tons", "Dry litter in it", P(lot->dry_tons, "ton"));
+    ls_doc_fact(g, LS_FULL, "moisture_pct", "Moisture", P(lot->moisture, "%"));
+    ls_doc_fact(g, if_known(lot->payload), "payload_tons",
+                lot->volume_binds ? "One truck load, full by volume"
+                                  : "One truck load, full by weight",
+                P(lot->payload, "ton/load"));
+    ls_doc_fact(g, of_gone, "hauled_tons", "Hauled already, by the log", hauled(lot->gone));
+    const char *analysis = ls_report_analysis(&page, lot->analysis);
+    ls_doc_fact(g, LS_DATA, "analysis", NULL, W(analysis));
+    put_nutrients(g, LS_FULL, "lb_per_ton",
+                  ls_arena_printf(g->document->arena, "What is in a ton, by the %s", analysis),
+                  lot->per_ton, "lb/ton");
+    put_nutrients(g, LS_FULL, "lb", "What is in all of it", lot->pounds, "lb");
+    put_loads(g, lot->firm, lot->likely, lot->possible);
+    ls_doc_fact(g, LS_DATA, "prior_weight", NULL, F(lot->prior_weight, ""));
+    methods(g, e, at);
+}
+
+/* ---- what became of the nutrients ---- */
+
+static const ls_doc_column fate_columns[] = {{.key = NULL, .heading = ""},
+                                             {.key = "N", .heading = "N", .number = true},
+                                             {.key = "P", .heading = "P", .number = true},
+                                             {.key = "K", .heading = "K", .number = true}};
+
+/* The parts of an element's fate, in lb but for the share that is lost. */
+static const struct {
+    const char *key, *label, *unit;
+    size_t at;
+} parts[] = {
+    {"eaten_lb", "Eaten", "lb", offsetof(ls_fate, eaten)},
+    {"eggs_lb", "gone with the eggs", "lb", offsetof(ls_fate, eggs)},
+    {"growth_lb", "kept in the growth of the birds", "lb", offsetof(ls_fate, growth)},
+    {"excreted_lb", "Excreted", "lb", offsetof(ls_fate, excreted)},
+    {"bedding_lb", "Brought in with the bedding", "lb", offsetof(ls_fate, bedding)},
+    {"litter_lb", "in the litter", "lb", offsetof(ls_fate, litter)},
+    {"out_lb", "in what was taken out before", "lb", offsetof(ls_fate, out)},
+    {"lost_lb", "N to the air; P, K not recovered", "lb", offsetof(ls_fate, lost)},
+    {"lost_pct", "that over the excreted", "%", offsetof(ls_fate, lost_share)},
+};
+
+static bool any_found(const ls_account *a) {
+    return a->of[LS_ELEMENT_P].found_again.line != LS_NO_LINE ||
+           a->of[LS_ELEMENT_K].found_again.line != LS_NO_LINE;
+}
+
+static ls_doc_cell part_of(const ls_account *a, int element, size_t i) {
+    ls_line line = *(const ls_line *)((const char *)&a->of[element] + parts[i].at);
+    return F(line, parts[i].unit);
+}
+
+static bool any_part(const ls_account *a, size_t i) {
+    for (int e = 0; e < LS_ELEMENTS; e++)
+        if (part_of(a, e, i).kind != LS_DOC_EMPTY)
+            return true;
+    return false;
+}
+
+static void fates(ls_doc_group *g, const ls_account *a) {
+    const ls_fate *n = &a->of[LS_ELEMENT_N], *p = &a->of[LS_ELEMENT_P], *k = &a->of[LS_ELEMENT_K];
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, NULL, NULL, fate_columns);
+    ls_doc_by_column(t);
+    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
+        LS_DOC_GRID_ROW(t, fate_columns, a->own && any_part(a, i) ? LS_FULL : LS_DATA, parts[i].key,
+                        W(parts[i].label), part_of(a, LS_ELEMENT_N, i), part_of(a, LS_ELEMENT_P, i),
+                        part_of(a, LS_ELEMENT_K, i));
+    LS_DOC_GRID_ROW(t, fate_columns, any_found(a) ? LS_FULL : LS_DATA, "found_again_pct",
+                    W("Found again of the excreted"), P(n->found_again, "%"),
+                    P(p->found_again, "%"), P(k->found_again, "%"));
+    LS_DOC_GRID_ROW(t, fate_columns, LS_DATA, "by_balance", W(NULL), FLAG(n->by_balance),
+                    FLAG(p->by_balance), FLAG(k->by_balance));
+    LS_DOC_GRID_ROW(t, fate_columns, LS_DATA, "source", W(NULL), W(n->source), W(p->source),
+                    W(k->source));
+}
+
+/* Which figure of excretion is used for which element; once, if they are all of one source. */
+static void excreted_by(ls_doc_group *g, const ls_account *a) {
+    bool same = a->of[0].source != NULL;
+    for (int e = 1; e < LS_ELEMENTS; e++)
+        same = same && ls_text_same(a->of[e].source, a->of[0].source);
+    for (int e = 0; e < (same ? 1 : LS_ELEMENTS); e++)
+        ls_doc_item(g, LS_FULL,
+                    a->of[e].source == NULL
+                        ? T("{} excreted: no figure; its share of the feed would give one",
+                            W(ls_element_name(e)))
+                        : T("{} excreted: by {}", W(same ? "N, P and K" : ls_element_name(e)),
+                            W(a->of[e].source)));
+}
+
+static void account(ls_doc_group *list, const ls_account *a) {
+    ls_doc_group *g =
+        ls_doc_object(list, LS_FULL, NULL,
+                      ls_arena_printf(list->document->arena, "%s: what became of the nutrients",
+                                      a->house->name.text));
+    ls_doc_fact(g, LS_DATA, "house", NULL, W(a->house->name.text));
+    ls_doc_fact(g, LS_DATA, "reported", NULL, FLAG(a->reported));
+    fates(g, a);
+    ls_doc_fact(g, if_known(a->dry_found), "dry_matter_found_pct",
+                "Dry matter found again, bedding taken off", P(a->dry_found, "%"));
+    if (a->own)
+        excreted_by(g, a);
+    if (a->own)
+        ls_doc_say(g, LS_FULL,
+                   T("As elements: P2O5 is 2.29 times P, K2O 1.20 times K. In the middle case; a "
+                     "loss below zero says that a figure is off. In the litter: its tons times {}.",
+                     W(a->reported ? "what the laboratory found"
+                                   : "published figures, where no laboratory report is given")));
+    if (any_found(a) || a->dry_found.line != LS_NO_LINE)
+        ls_doc_say(g, LS_FULL,
+                   W("Found again: by the tons that all but these elements tell. Phosphorus does "
+                     "not go to the air: 90 to 100 % of it should be there (common practice); much "
+                     "less or more says that a count, a report or the tons are off."));
+}
+
+/* ---- cautions, sources, draws ---- */
+
+static const ls_doc_column caution_columns[] = {
+    {.key = "id", .level = LS_DATA}, {.key = "text"}, {.key = "source"}};
+
+void ls_report_put_cautions(ls_doc_group *g, const ls_estimate *e) {
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "cautions", "TAKE CARE", caution_columns);
+    ls_doc_as_items(t);
+    for (size_t i = 0; i < e->cautions.n; i++)
+        LS_DOC_ROW(t, caution_columns, W(e->cautions.at[i].id), W(e->cautions.at[i].text),
+                   W(e->cautions.at[i].source));
+}
+
+static bool is_used(const ls_estimate *e, const char *source) {
+    for (size_t i = 0; i < e->n; i++)
+        for (size_t k = 0; k < e->lots[i].methods_n; k++)
+            if (!e->lots[i].methods[k].evidence && ls_text_same(e->lots[i].methods[k].name, source))
+                return true;
+    return false;
+}
+
+static const ls_doc_column source_columns[] = {{.key = "id", .heading = "name"},
+                                               {.key = "who", .heading = "who"},
+                                               {.key = "title", .heading = "title"}};
+
+/* Published methods go by the id of their source; what stands behind the ids. */
+static void sources(ls_doc_group *top, const ls_estimate *e) {
+    const ls_reference *r = top->document->view->reference;
+    ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL, "PUBLISHED SOURCES NAMED ABOVE");
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "sources", NULL, source_columns);
+    for (size_t i = 0; ls_reference_source_at(r, i) != NULL; i++) {
+        const ls_source *s = ls_reference_source_at(r, i);
+        if (is_used(e, s->id))
+            LS_DOC_ROW(t, source_columns, W(s->id), W(s->who), W(s->title));
+    }
+}
+
+/* How the points were drawn, and what ended the drawing. */
+static void draws(ls_doc_group *g, const ls_estimate *e) {
+    bool digits = e->digits > 0;
+    ls_doc_fact(g, LS_DATA, "digits", NULL, digits ? N(e->digits) : W(NULL));
+    ls_doc_fact(g, LS_DATA, "digits_reached", NULL, digits ? FLAG(e->sure) : W(NULL));
+    ls_doc_cell n = N(e->draws), d = N(e->digits);
+    ls_doc_say(g, LS_FULL,
+               !digits ? T("Drawn {} times.", n)
+               : e->sure
+                   ? T("Drawn {} times: enough to be sure of the spread to {} significant "
+                       "digit(s).",
+                       n, d)
+                   : T("Drawn {} times, the most allowed: not enough to be sure of the spread to "
+                       "{} significant digit(s).",
+                       n, d));
+}
+
+const ls_document *ls_report_estimate(const ls_view *v, const ls_estimate *e, ls_next_list next) {
+    ls_document *d = ls_document_new(
+        v, "estimate", "Litter in the houses: how much, what is in it, how many loads");
+    ls_doc_group *top = d->top;
+    d->table = "lots";
+    ls_doc_say(top, LS_FIRST,
+               W("Low, likely and high: 1 time in 10 it is less than the low figure, 5 times in 10 "
+                 "less than the likely one, 9 times in 10 less than the high one."));
+    if (e->gone != LS_NO_LINE)
+        ls_doc_say(top, LS_FIRST,
+                   T("By the haul log {} are gone already. What follows is of the litter still to "
+                     "be hauled.",
+                     F(e->gone, "ton")));
+    ls_doc_fact(top, LS_DATA, "all_firm_chance", NULL, F(e->all_firm_chance, ""));
+    loads(top, e);
+    measure_next(top, next);
+    total(top, e);
+    worth(top, e);
+    ls_doc_group *lots = ls_doc_list(top, LS_FULL, "lots", NULL);
+    for (size_t i = 0; i < e->n; i++)
+        one_lot(lots, e, i);
+    ls_doc_group *accounts = ls_doc_list(top, LS_FULL, "account", NULL);
+    for (size_t i = 0; i < e->accounts.n; i++)
+        account(accounts, &e->accounts.at[i]);
+    ls_report_put_cautions(top, e);
+    ls_doc_texts(top, LS_FULL, "notes", "ASSUMED, AND CONFLICTS", e->notes.at, e->notes.n);
+    sources(top, e);
+    draws(top, e);
+    return d;
+}

@@ -1,0 +1,10 @@
+/* put: what several pages put into their documents. Private to this room. */
+#ifndef REPORT_PUT_H
+#define REPORT_PUT_H
+
+#include "document/document.h"
+
+/* The cautions of an estimate, as items. */
+void ls_report_put_cautions(ls_doc_group *g, const ls_estimate *e);
+
+#endif
