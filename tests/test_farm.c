@@ -157,6 +157,7 @@ static void test_work(void) {
     TEST_NEAR(farm->crew->hours.value, 9.0 / 24, 1e-12);
     TEST_SAME(farm->crew->days_off, 1);
     TEST_QUANTITY(farm->crew->loader->load_and_dump, 30, "s");
+    TEST_SAME(farm->crew->slats->people.n, 6);
     TEST_NEAR(farm->crew->slats->pace.value, 90 * 24, 1e-12);
     CU_ASSERT_TRUE(farm->stack->roofed.yes);
     TEST_SAME(farm->stack->kept_until.day, day("2026-09-30"));
