@@ -184,3 +184,8 @@ void ls_report_list(ls_report_page *p, const char *heading, const char *const *i
     for (size_t i = 0; i < n; i++)
         ls_report_item(p, 2, "%s", items[i]);
 }
+
+void ls_report_fact_add(ls_report_page *p, ls_report_facts *facts, const char *label,
+                        const char *words) {
+    *LS_PUSH(p->arena, facts) = (ls_report_fact){label, words};
+}

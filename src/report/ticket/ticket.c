@@ -10,11 +10,6 @@ const char *const ls_report_decide = DECIDE;
 const char *const ls_report_ticket_end =
     DECIDE " Names in parentheses are sources: littershed sources tells them.";
 
-void ls_report_fact_add(ls_report_page *p, ls_report_facts *facts, const char *label,
-                        const char *words) {
-    *LS_PUSH(p->arena, facts) = (ls_report_fact){label, words};
-}
-
 const char *ls_report_farm_words(ls_report_page *p) {
     const ls_farm_facts *f = p->view->farm->facts;
     ls_text *t = ls_text_new(p->arena);

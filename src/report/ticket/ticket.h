@@ -4,16 +4,6 @@
 
 #include "report/page.h"
 
-/* A line of a form. label NULL: an item of a list. Texts are not yet made safe. */
-typedef struct {
-    const char *label, *words;
-} ls_report_fact;
-typedef LS_LIST(ls_report_fact) ls_report_facts;
-
-/* Add a fact; both texts must live as long as the page. */
-void ls_report_fact_add(ls_report_page *p, ls_report_facts *facts, const char *label,
-                        const char *words);
-
 /* Days from spreading until something may come on the field: by the farm file or a caution. */
 typedef struct {
     const char *what; /* "cattle", "harvest of organic food", ... */
