@@ -45,9 +45,9 @@ const ls_document *ls_report_estimate(const ls_view *v, const ls_estimate *e, ls
 /* The rates, told field by field, as ls_books_each_field shows them: begin, a part for each field,
  * end. */
 typedef struct ls_rates_page ls_rates_page;
-ls_rates_page *ls_report_rates_begin(const ls_view *v, const ls_agronomy *g, bool json);
+ls_rates_page *ls_report_rates_begin(const ls_view *v, const ls_agronomy *g);
 void ls_report_rates_field(ls_rates_page *page, const ls_field_rates *field);
-const char *ls_report_rates_end(ls_rates_page *page);
+const ls_document *ls_report_rates_end(ls_rates_page *page);
 
 const char *ls_report_plan_text(const ls_view *v, const ls_plan_sums *s);
 const char *ls_report_plan_json(const ls_view *v, const ls_plan_sums *s);

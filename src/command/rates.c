@@ -10,10 +10,10 @@ static int rates(ls_run *r) {
     if (!ls_run_farm(r, r->operands, r->n) || !ls_run_log(r, LS_NO_DATE) || !ls_run_estimate(r) ||
         !ls_run_agronomy(r))
         return LS_MISTAKE;
-    ls_rates_page *page = ls_report_rates_begin(ls_run_view(r), r->books.agronomy, ls_run_json(r));
+    ls_rates_page *page = ls_report_rates_begin(ls_run_view(r), r->books.agronomy);
     if (!ls_books_each_field(&r->books, show, page))
         return ls_run_mistake(r);
-    return ls_run_finish(r, ls_report_rates_end(page));
+    return ls_run_document(r, ls_report_rates_end(page));
 }
 
 const ls_command ls_command_rates = {
@@ -26,8 +26,8 @@ const ls_command ls_command_rates = {
             "the need.",
     .options = LS_OPTION_BIT(LS_OPTION_FORMAT) | LS_OPTION_BIT(LS_OPTION_OUTPUT) |
                LS_OPTION_BIT(LS_OPTION_UNITS) | LS_OPTION_BIT(LS_OPTION_SEED) |
-               LS_OPTION_BIT(LS_OPTION_DRAWS),
-    .formats = ls_command_pages,
+               LS_OPTION_BIT(LS_OPTION_DRAWS) | LS_OPTION_BIT(LS_OPTION_PART),
+    .formats = ls_command_documents,
     .least = 1,
     .most = LS_ANY_NUMBER,
     .exec = rates,
