@@ -45,17 +45,20 @@ static const char *shown(const writer *w, const grid *g, size_t r, size_t k) {
 static void measure(const writer *w, grid *g, size_t k) {
     ls_arena *a = w->page->arena;
     bool number = ls_doc_is_number(&g->block->columns[k]);
+    bool days = false; /* a day stays on one line */
     size_t word = widest_word(a, g->heads[k]);
     g->width[k] = 0;
     for (size_t r = 0; r < g->block->rows.n; r++) {
         const char *s = ls_text_plain(a, shown(w, g, r, k));
         g->width[k] = larger(g->width[k], ls_text_columns(s));
-        if (number)
-            word = larger(word, widest_word(a, s));
+        bool whole = g->block->rows.at[r].cells[k].kind == LS_DOC_DAY;
+        if (number || whole)
+            word = larger(word, whole ? ls_text_columns(s) : widest_word(a, s));
+        days = days || whole;
     }
     g->snug[k] = number ? larger(g->width[k], word) : 0;
     g->width[k] = larger(g->width[k], ls_text_columns(g->heads[k]));
-    g->least[k] = number ? word : LEAST_WORDS;
+    g->least[k] = number || days ? word : LEAST_WORDS;
 }
 
 /* The widest column that can give way: first headings over figures, then words, then figures; n:
@@ -168,20 +171,31 @@ static void add_picture(writer *w, const ls_doc_block *b) {
         ls_report_say(w->page, 0, "%s", b->label);
     for (const char *s = b->letters; *s != '\0'; s += s[0] == '\n') {
         size_t n = strcspn(s, "\n");
-        ls_text_addf(w->page->text, "%s\n",
-                     ls_text_plain(w->page->arena, ls_arena_copy_n(w->page->arena, s, n)));
+        const char *line = ls_text_plain(w->page->arena, ls_arena_copy_n(w->page->arena, s, n));
+        if (ls_text_columns(line) <= LS_REPORT_WIDTH)
+            ls_text_addf(w->page->text, "%s\n", line);
+        else
+            ls_report_wrap(w->page, "", "", line);
         s += n;
     }
 }
 
-/* An entry of the worksheet: where its figure comes from, or how it is made. */
-static void add_entry(writer *w, const ls_doc_row *row, size_t number) {
-    const ls_doc_sheet_entry e = ls_doc_sheet_entry_of(w->document, row);
-    ls_report_say(w->page, 0, "%zu. %s: %s, %s", number, e.key, e.label, e.value);
-    if (e.from != NULL)
-        ls_report_say(w->page, 4, "from: %s", e.from);
-    else
-        ls_report_say(w->page, 4, "= %s = %s", e.formula, e.numbers);
+/* Levels beyond this are drawn like the last one. */
+enum { MOST_BARS = 16 };
+
+/* An entry of the worksheet; within others it stands behind bars. */
+static void add_entry(writer *w, const ls_doc_entry *e) {
+    ls_arena *a = w->page->arena;
+    ls_text *bars = ls_text_new(a);
+    for (size_t i = 0; i < e->depth && i < MOST_BARS; i++)
+        ls_text_add(bars, "| ");
+    const char *lead = ls_arena_printf(a, e->number > 0 ? "%s    " : "%s  ", bars->s);
+    const char *number = e->number == 0 ? "" : ls_arena_printf(a, "%zu. ", e->number);
+    ls_report_wrap(w->page, bars->s, lead,
+                   ls_arena_printf(a, "%s%s: %s, %s%s", number, e->key, e->label,
+                                   words_of(w, &e->value), e->again ? " (above)" : ""));
+    for (size_t i = 0; i < e->lines.n; i++)
+        ls_report_wrap(w->page, lead, lead, e->lines.at[i]);
 }
 
 /* Rows as items: "first (second)". */
@@ -235,13 +249,13 @@ static void add_block(writer *w, const ls_doc_group *g, size_t *i, size_t depth)
     for (size_t k = 0; b->kind == LS_DOC_TEXTS && k < b->cell.n; k++)
         ls_report_item(w->page, 0, "%s", b->cell.names[k]);
     for (size_t r = 0; b->kind == LS_DOC_SHEET && r < b->rows.n; r++)
-        add_entry(w, &b->rows.at[r], r + 1);
+        add_entry(w, b->rows.at[r].entry);
     w->fresh = group && w->fresh;
 }
 
-/* A sentence behind a table stands apart from it. */
+/* A sentence behind a table, or behind nothing, stands apart from it. */
 static bool parts(const ls_doc_block *before, const ls_doc_block *b) {
-    bool was_words = before->kind == LS_DOC_SAY || before->kind == LS_DOC_ITEM;
+    bool was_words = before != NULL && (before->kind == LS_DOC_SAY || before->kind == LS_DOC_ITEM);
     return b->kind == LS_DOC_SAY && !was_words;
 }
 
@@ -251,7 +265,7 @@ static void add_group(writer *w, const ls_doc_group *g, size_t depth) {
         const ls_doc_block *b = &g->blocks.at[i];
         if (!ls_doc_shows(b, w->level))
             continue;
-        if (before != NULL && !w->fresh && parts(before, b))
+        if (!w->fresh && parts(before, b))
             ls_report_blank(w->page);
         add_block(w, g, &i, depth);
         before = &g->blocks.at[i];
@@ -260,9 +274,6 @@ static void add_group(writer *w, const ls_doc_group *g, size_t depth) {
 
 const char *ls_document_text(const ls_document *d) {
     writer w = {.document = d, .level = LS_FULL, .page = ls_report_open(d->view, d->about)};
-    if (d->top->blocks.n > 0)
-        ls_report_blank(w.page);
-    w.fresh = true;
     add_group(&w, d->top, 0);
     return ls_report_end(w.page);
 }
