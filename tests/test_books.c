@@ -105,7 +105,7 @@ static void rates_by_hand(void) {
     dossier_world w = world(a);
     caller c = opened(&w);
     size_t before = ls_worksheet_lines(c.books.sheet);
-    ls_rates_page *page = ls_report_rates_begin(view(&c), c.books.agronomy);
+    ls_rates_page *page = ls_report_rates_begin(view(&c), c.books.agronomy, LS_TEXT);
     CU_ASSERT_TRUE(ls_books_each_field(&c.books, show, page));
     TEST_SAME(ls_worksheet_lines(c.books.sheet), before);
     TEST_TEXT(ls_document_text(ls_report_rates_end(page)), told(&w, "rates", "text"));

@@ -10,7 +10,7 @@ static int rates(ls_run *r) {
     if (!ls_run_farm(r, r->operands, r->n) || !ls_run_log(r, LS_NO_DATE) || !ls_run_estimate(r) ||
         !ls_run_agronomy(r))
         return LS_MISTAKE;
-    ls_rates_page *page = ls_report_rates_begin(ls_run_view(r), r->books.agronomy);
+    ls_rates_page *page = ls_report_rates_begin(ls_run_view(r), r->books.agronomy, ls_run_form(r));
     if (!ls_books_each_field(&r->books, show, page))
         return ls_run_mistake(r);
     return ls_run_document(r, ls_report_rates_end(page));

@@ -72,5 +72,6 @@ int ls_run_say(ls_run *r, int code, const char *format, ...) __attribute__((form
 /* Was the option given? */
 bool ls_run_given(const ls_run *r, ls_option option);
 bool ls_run_json(const ls_run *r);
+ls_form ls_run_form(const ls_run *r);
 
 #endif

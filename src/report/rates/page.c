@@ -6,7 +6,7 @@ struct ls_rates_page {
     ls_document *document;
     const ls_agronomy *agronomy;
     ls_doc_table answers;
-    ls_doc_group *fields;
+    ls_doc_stream *fields;
 };
 
 static const ls_doc_column answer_columns[] = {
@@ -17,7 +17,7 @@ static const ls_doc_column answer_columns[] = {
     {.key = "ton_per_ac", .heading = "rate", .unit = "ton/ac"},
     {.key = "set_by", .heading = "rate set by"}};
 
-ls_rates_page *ls_report_rates_begin(const ls_view *v, const ls_agronomy *g) {
+ls_rates_page *ls_report_rates_begin(const ls_view *v, const ls_agronomy *g, ls_form form) {
     ls_rates_page *page = LS_NEW(v->arena, ls_rates_page, 1);
     ls_document *d = ls_document_new(v, "rates", "What each field may take, and why");
     ls_doc_say(d->top, LS_FIRST,
@@ -25,7 +25,7 @@ ls_rates_page *ls_report_rates_begin(const ls_view *v, const ls_agronomy *g) {
                  "page only does the arithmetic and names the lowest limit."));
     *page = (ls_rates_page){.document = d, .agronomy = g};
     page->answers = LS_DOC_TABLE_IN(d->top, LS_FIRST, "rates", NULL, answer_columns);
-    page->fields = ls_doc_list(d->top, LS_FULL, "fields", NULL);
+    page->fields = ls_doc_stream_in(d, LS_FULL, "fields", form);
     return page;
 }
 
@@ -44,8 +44,9 @@ static void answers(ls_doc_table t, const ls_field_rates *field) {
 void ls_report_rates_field(ls_rates_page *page, const ls_field_rates *field) {
     const char *buyer = field->buyer->name.text, *name = field->field->name.text;
     answers(page->answers, field);
-    ls_doc_group *g = ls_doc_object(page->fields, LS_FULL, NULL,
-                                    ls_arena_printf(page->document->arena, "%s, %s", buyer, name));
+    ls_doc_group *list = ls_doc_stream_begin(page->fields);
+    ls_doc_group *g = ls_doc_object(list, LS_FULL, NULL,
+                                    ls_arena_printf(list->document->arena, "%s, %s", buyer, name));
     ls_doc_fact(g, LS_DATA, "buyer", NULL, W(buyer));
     ls_doc_fact(g, LS_DATA, "field", NULL, W(name));
     ls_rates_put_limits(g, field);
@@ -54,6 +55,7 @@ void ls_report_rates_field(ls_rates_page *page, const ls_field_rates *field) {
     for (size_t i = 0; i < field->n; i++)
         ls_rates_put_rate(lots, field, i);
     ls_doc_texts(g, LS_FULL, "flags", "To note", field->flags.at, field->flags.n);
+    ls_doc_stream_end(page->fields);
 }
 
 const ls_document *ls_report_rates_end(ls_rates_page *page) {
