@@ -66,7 +66,8 @@ size_t ls_text_characters(const char *s) {
 }
 
 size_t ls_text_columns(const char *s) {
-    size_t columns = 0;
+    size_t columns = ls_utf8_plain(s);
+    s += columns;
     for (size_t n = strlen(s); n > 0;) {
         ls_utf8_character c = ls_utf8_at(s, n);
         columns += ls_utf8_columns(c);
