@@ -194,12 +194,12 @@ static void rating(ls_doc_group *g, const ls_field_rates *field) {
         ls_doc_say(g, LS_FULL, W("Phosphorus: not rated; held to one year's removal."));
         return;
     }
-    ls_doc_cell whose = by == NULL ? W("by whom is not said") : T("by {}", W(by));
+    ls_doc_cell whose = by == NULL ? W(", by whom is not said") : T(" by {}", W(by));
     ls_doc_cell date = dated ? T(", {}", DAY(rated->date.day)) : W("");
     ls_doc_cell bank = LS_GIVEN(rated->bank) ? T("; the removal of {} may go on at once",
                                                  V(rated->bank.value, "years"))
                                              : W("");
-    ls_doc_say(g, LS_FULL, T("Phosphorus: rated {}, {}{}{}.", W(name), whose, date, bank));
+    ls_doc_say(g, LS_FULL, T("Phosphorus: rated {}{}{}{}.", W(name), whose, date, bank));
 }
 
 static void phosphorus(ls_doc_group *field_group, const ls_field_rates *field) {

@@ -150,26 +150,23 @@ static void why(ls_doc_group *g, const ls_field_rates *field, const ls_rate *rat
 /* ---- what it brings ---- */
 
 /* Phosphorus for how many harvests, and when it may go on again. */
-static void again(ls_doc_group *g, const ls_rate *rate) {
+static void phosphorus(ls_doc_group *g, bool open, const ls_rate *rate) {
     const ls_worksheet *w = sheet_of(g);
-    bool now = ls_line_value(w, rate->rate) > 0;
-    ls_line years = rate->years_of_removal, covered = rate->covered;
-    if (now && years != LS_NO_LINE)
-        ls_doc_say(g, LS_FULL, T("Phosphorus for {} harvests goes on.", F(years, "")));
-    if (covered == LS_NO_LINE || !(ls_line_value(w, covered) > 0))
-        return;
-    const char *what = now ? "Its phosphorus" : "The phosphorus that the field has without litter";
-    if (rate->again == 0)
+    bool now = open && ls_line_value(w, rate->rate) > 0,
+         lasts = open && rate->covered != LS_NO_LINE && ls_line_value(w, rate->covered) > 0;
+    ls_doc_fact(g, now && rate->years_of_removal != LS_NO_LINE ? LS_FULL : LS_DATA,
+                "years_of_P2O5_removal", "Harvests that take up the phosphorus applied",
+                F(rate->years_of_removal, ""));
+    ls_doc_fact(g, lasts ? LS_FULL : LS_DATA, "phosphorus_crop_years",
+                now ? "Crops that it lasts for, this year's the first"
+                    : "Crops that the field's phosphorus lasts for without litter",
+                F(rate->covered, ""));
+    ls_doc_fact(g, LS_DATA, "phosphorus_again", NULL, rate->again == 0 ? W(NULL) : N(rate->again));
+    if (lasts)
         ls_doc_say(g, LS_FULL,
-                   T("{} lasts for crops: {}, this year's the first; none goes on before that is "
-                     "over.",
-                     W(what), C(covered)));
-    else
-        ls_doc_say(g, LS_FULL,
-                   T("{} lasts for crops: {}, this year's the first; it may go on again for the "
-                     "crop of {}.",
-                     W(what), C(covered),
-                     W(ls_arena_printf(g->document->arena, "%d", rate->again))));
+                   rate->again == 0 ? W("No phosphorus goes on before that is over.")
+                                    : T("Phosphorus may go on again for the crop of {}.",
+                                        W(ls_arena_printf(g->document->arena, "%d", rate->again))));
 }
 
 static void without_report(ls_doc_group *g, const ls_field_rates *field, const ls_rate *rate) {
@@ -210,6 +207,7 @@ static void uncounted(ls_doc_group *g, const ls_field_rates *field, const ls_rat
     metals(g, rate);
 }
 
+/* What goes on at the rate, against the need. */
 static void balance(ls_doc_group *g, ls_doc_level level, const ls_rate *rate) {
     ls_doc_table t = ls_rates_nutrients(g, level, "At this rate");
     ls_rates_nutrient_row(t, level, "on_lb_ac", "Supplied", rate->on, false);
@@ -231,10 +229,7 @@ static void put_data(ls_doc_group *g, const ls_rate *rate) {
         ls_doc_fact(g, LS_DATA, on[i], NULL, F(rate->on[i], "lb/ac"));
     ls_doc_fact(g, LS_DATA, "chance_over", NULL, F(rate->chance_over, ""));
     ls_doc_fact(g, LS_DATA, "available_N_lb_ac", NULL, F(rate->available_N, "lb/ac"));
-    ls_doc_fact(g, LS_DATA, "years_of_P2O5_removal", NULL, F(rate->years_of_removal, ""));
     ls_doc_fact(g, LS_DATA, "outside_window_ton_per_ac", NULL, F(rate->outside, "ton/ac"));
-    ls_doc_fact(g, LS_DATA, "phosphorus_crop_years", NULL, F(rate->covered, ""));
-    ls_doc_fact(g, LS_DATA, "phosphorus_again", NULL, rate->again == 0 ? W(NULL) : N(rate->again));
     ls_doc_group *inner = ls_doc_object(g, LS_DATA, "metals_lb_ac", NULL);
     for (ls_metal m = LS_COPPER; m < LS_METALS; m++)
         ls_doc_fact(inner, LS_DATA, ls_metal_key(m), NULL, F(rate->metals[m].on, "lb/ac"));
@@ -269,12 +264,11 @@ void ls_rates_put_rate(ls_doc_group *list, const ls_field_rates *field, size_t i
     if (tell)
         why(g, field, rate);
     balance(g, goes_on ? LS_FULL : LS_DATA, rate);
-    if (open)
-        again(g, rate);
+    ls_rates_put_worth(g, goes_on ? LS_FULL : LS_DATA, field, i);
+    phosphorus(g, open, rate);
     if (goes_on) {
         without_report(g, field, rate);
         uncounted(g, field, rate);
     }
-    ls_rates_put_worth(g, goes_on ? LS_FULL : LS_DATA, rate);
     ls_rates_put_buy(g, tell ? LS_FULL : LS_DATA, field, rate);
 }

@@ -1,25 +1,44 @@
 /* What a ton is worth on a field, and what to buy after it. */
 #include "rates.h"
 
+#include <math.h>
+
 /* ---- worth ---- */
 
 static const ls_doc_column worth_columns[] = {{.heading = "worth of its"},
                                               {.key = "per_ton", .unit = "$/ton"},
-                                              {.key = "why", .heading = "counted by"}};
+                                              {.key = "why", .heading = "counted by"}},
+                           same_columns[] = {{.heading = "worth of its"},
+                                             {.key = "per_ton", .unit = "$/ton"},
+                                             {.key = "why", .level = LS_DATA}};
 
-/* What a ton of the litter is worth, by nutrient. */
-void ls_rates_put_worth(ls_doc_group *g, ls_doc_level level, const ls_rate *rate) {
-    ls_doc_level priced = rate->price_per_lb == LS_NO_LINE ? LS_DATA : level;
-    if (level == LS_FULL && rate->value_per_ton == LS_NO_LINE)
-        ls_doc_say(g, LS_FULL, W("Worth of a ton on this field: not known."));
-    ls_doc_fact(g, rate->value_per_ton == LS_NO_LINE ? LS_DATA : level, "value_per_ton",
-                "Worth of a ton as fertilizer the crop will use", F(rate->value_per_ton, "$/ton"));
-    ls_doc_fact(g, priced, "price_per_lb_N", "Cost per lb of usable N",
-                F(rate->price_per_lb, "$/lb"));
-    ls_doc_table t = LS_DOC_TABLE_IN(g, level, "value_of", NULL, worth_columns);
-    for (int i = 0; i < LS_FIELD_NUTRIENTS; i++)
-        LS_DOC_GRID_ROW(t, worth_columns, level, ls_rates_nutrient[i], W(ls_rates_nutrient[i]),
-                        L(rate->worth[i]), W(rate->worth_why[i]));
+/* The page has said by what the nutrients are counted, for a lot before this one. */
+static bool is_said(const ls_field_rates *field, size_t i) {
+    for (size_t k = 0; k < i; k++) {
+        bool same = true;
+        for (int n = 0; n < LS_FIELD_NUTRIENTS; n++)
+            same = same && ls_text_same(field->rates[k].worth_why[n], field->rates[i].worth_why[n]);
+        if (same)
+            return true;
+    }
+    return false;
+}
+
+void ls_rates_put_worth(ls_doc_group *g, ls_doc_level level, const ls_field_rates *field,
+                        size_t i) {
+    const ls_rate *rate = &field->rates[i];
+    const ls_doc_column *columns = is_said(field, i) ? same_columns : worth_columns;
+    ls_doc_table t = ls_doc_table_in(g, level, "value_of", NULL, columns,
+                                     sizeof worth_columns / sizeof *worth_columns);
+    for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
+        ls_doc_row_in(
+            t, columns, level, ls_rates_nutrient[k],
+            (ls_doc_cell[]){W(ls_rates_nutrient[k]), L(rate->worth[k]), W(rate->worth_why[k])});
+    ls_doc_fact(g, level, "value_per_ton", "Worth of a ton, as fertilizer the crop will use",
+                rate->value_per_ton == LS_NO_LINE ? V(NAN, "$/ton")
+                                                  : F(rate->value_per_ton, "$/ton"));
+    ls_doc_fact(g, rate->price_per_lb == LS_NO_LINE ? LS_DATA : level, "price_per_lb_N",
+                "Cost per lb of usable N", F(rate->price_per_lb, "$/lb"));
 }
 
 /* ---- what to buy ---- */
