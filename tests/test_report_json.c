@@ -31,12 +31,13 @@ static const char *names_of(ls_arena *a, json_t *object) {
     return t->s;
 }
 
-/* The object has all these names; it may have more. */
+/* The object has members of all these names (with blanks between); it may have more. */
 static void has_names(ls_arena *a, json_t *object, const char *want) {
     for (const char *s = want; *s != '\0'; s += strspn(s, " ")) {
         size_t n = strcspn(s, " ");
-        if (json_object_get(object, ls_arena_copy_n(a, s, n)) == NULL)
-            TEST_TEXT(names_of(a, object), want);
+        const char *name = ls_arena_copy_n(a, s, n);
+        if (json_object_get(object, name) == NULL)
+            TEST_TEXT(names_of(a, object), name);
         s += n;
     }
 }

@@ -96,8 +96,7 @@ const char *ls_report_dossier_part(size_t index);
 
 /* How a line came about, down to file lines and sources: a tree; a line that stood before is only
  * named again. */
-const char *ls_report_explain_text(const ls_view *v, ls_line line, size_t depth);
-const char *ls_report_explain_json(const ls_view *v, ls_line line, size_t depth);
+const ls_document *ls_report_explain(const ls_view *v, ls_line line, size_t depth);
 /* The worksheet's lines from first on, each told once, in the order in which they were made: a line
  * stands below those it is made of. skip[i]: line i is left out; NULL: none is. */
 const char *ls_report_worksheet_text(const ls_view *v, size_t first, const bool *skip);

@@ -45,17 +45,13 @@ static bool is_used(const question *q, const ls_source *s) {
 
 /* ---- a row of a table ---- */
 
-static const ls_doc_column cell_columns[] = {{.key = NULL, .heading = "figure"},
-                                             {.key = "value", .heading = "value", .number = true},
-                                             {.key = "unit", .level = LS_DATA},
-                                             {.key = "spread", .heading = "spread"},
-                                             {.key = "why", .level = LS_DATA},
-                                             {.key = NULL, .heading = "known by"},
-                                             {.key = "status", .level = LS_DATA},
-                                             {.key = "source", .level = LS_DATA},
-                                             {.key = NULL, .heading = "printed, noted"},
-                                             {.key = "note", .level = LS_DATA},
-                                             {.key = "own", .level = LS_DATA}};
+static const ls_doc_column cell_columns[] = {
+    {.key = NULL, .heading = "figure"},   {.key = "value", .heading = "value", .number = true},
+    {.key = "unit", .level = LS_DATA},    {.key = NULL, .heading = "spread"},
+    {.key = "spread", .level = LS_DATA},  {.key = "why", .level = LS_DATA},
+    {.key = NULL, .heading = "known by"}, {.key = "status", .level = LS_DATA},
+    {.key = "source", .level = LS_DATA},  {.key = NULL, .heading = "printed, noted"},
+    {.key = "note", .level = LS_DATA},    {.key = "own", .level = LS_DATA}};
 
 static const char *known_by(ls_arena *a, const ls_source *source, ls_status status) {
     if (source == NULL)
@@ -92,8 +88,8 @@ static void figure(ls_doc_table t, const char *column, const ls_figure *f, const
     const char *told = f->why == NULL ? spread : ls_arena_printf(a, "%s; %s", spread, f->why);
     bool of_row = f->source == row->source && f->status == row->status;
     LS_DOC_GRID_ROW(t, cell_columns, LS_FIRST, column, W(column), FINE(V(f->value, f->unit.text)),
-                    W(f->unit.text), f->spread.kind == LS_EXACT ? W(spread) : W(told), W(f->why),
-                    W(of_row ? NULL : known_by(a, f->source, f->status)),
+                    W(f->unit.text), f->spread.kind == LS_EXACT ? W(spread) : W(told), W(spread),
+                    W(f->why), W(of_row ? NULL : known_by(a, f->source, f->status)),
                     W(ls_status_words(f->status)), W(f->source == NULL ? NULL : f->source->id),
                     W(beside(a, f, row)), W(f->note), W(f->own));
 }

@@ -2,8 +2,6 @@
  * a phone. */
 #include "writers.h"
 
-#include "report/page.h"
-
 #include <string.h>
 
 static const char style[] =

@@ -68,9 +68,10 @@ ls_doc_entry ls_doc_entry_of(const ls_view *v, ls_line line) {
     if (e->op == LS_OP_LEAF)
         *LS_PUSH(a, &entry.lines) =
             ls_arena_printf(a, "from: %s", ls_line_origin(a, v->sheet, line, v->farm->diag));
-    else
-        *LS_PUSH(a, &entry.lines) = ls_arena_printf(
-            a, "= %s = %s", ls_line_formula(a, v->sheet, line), ls_line_numbers(a, v->sheet, line));
+    else {
+        *LS_PUSH(a, &entry.lines) = ls_arena_printf(a, "= %s", ls_line_formula(a, v->sheet, line));
+        *LS_PUSH(a, &entry.lines) = ls_arena_printf(a, "= %s", ls_line_numbers(a, v->sheet, line));
+    }
     return entry;
 }
 

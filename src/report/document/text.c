@@ -1,11 +1,9 @@
 /* A document as text, at most 80 columns wide. */
 #include "writers.h"
 
-#include "report/page.h"
-
 #include <string.h>
 
-enum { MOST_COLUMNS = 16, GAP = 2, LEAST_WORDS = 10 };
+enum { MOST_COLUMNS = 16, GAP = 2, LEAST_WORDS = 10, NARROWEST = 6 };
 
 typedef struct {
     const ls_document *document;
@@ -61,15 +59,15 @@ static void measure(const writer *w, grid *g, size_t k) {
     g->least[k] = number || days ? word : LEAST_WORDS;
 }
 
-/* The widest column that can give way: first headings over figures, then words, then figures; n:
- * none. */
+/* The widest column that can give way: first headings over figures, then words, then figures, at
+ * last all; n: none. */
 static size_t widest_of(const grid *g) {
     size_t n = g->block->n, widest = n;
-    for (int turn = 0; turn < 3 && widest == n; turn++)
+    for (int turn = 0; turn < 4 && widest == n; turn++)
         for (size_t k = 0; k < n; k++) {
             bool number = ls_doc_is_number(&g->block->columns[k]);
-            size_t least = turn == 0 ? g->snug[k] : g->least[k];
-            if (number == (turn != 1) && g->width[k] > least &&
+            size_t least = turn == 0 ? g->snug[k] : turn == 3 ? NARROWEST : g->least[k];
+            if ((turn == 3 || number == (turn != 1)) && g->width[k] > least &&
                 (widest == n || g->width[k] > g->width[widest]))
                 widest = k;
         }
@@ -175,19 +173,18 @@ static void add_picture(writer *w, const ls_doc_block *b) {
 /* Levels beyond this are drawn like the last one. */
 enum { MOST_BARS = 16 };
 
-/* An entry of the worksheet; within others it stands behind bars. */
-static void add_entry(writer *w, const ls_doc_entry *e) {
-    ls_arena *a = w->page->arena;
-    ls_text *bars = ls_text_new(a);
+void ls_doc_entry_text(const ls_document *d, ls_report_page *p, const ls_doc_entry *e) {
+    ls_text *bars = ls_text_new(p->arena);
     for (size_t i = 0; i < e->depth && i < MOST_BARS; i++)
         ls_text_add(bars, "| ");
-    const char *lead = ls_arena_printf(a, e->number > 0 ? "%s    " : "%s  ", bars->s);
-    const char *number = e->number == 0 ? "" : ls_arena_printf(a, "%zu. ", e->number);
-    ls_report_wrap(w->page, bars->s, lead,
-                   ls_arena_printf(a, "%s%s: %s, %s%s", number, e->key, e->label,
-                                   words_of(w, &e->value), e->again ? " (above)" : ""));
+    const char *lead = ls_arena_printf(p->arena, e->number > 0 ? "%s    " : "%s  ", bars->s);
+    const char *number = e->number == 0 ? "" : ls_arena_printf(p->arena, "%zu. ", e->number);
+    ls_report_wrap(p, bars->s, bars->s,
+                   ls_arena_printf(p->arena, "%s%s: %s, %s%s", number, e->key, e->label,
+                                   ls_doc_shown(d, &e->value, NULL, d->view->metric),
+                                   e->again ? " (above)" : ""));
     for (size_t i = 0; i < e->lines.n; i++)
-        ls_report_wrap(w->page, lead, lead, e->lines.at[i]);
+        ls_report_wrap(p, lead, lead, e->lines.at[i]);
 }
 
 /* Rows as items: "first (second)". */
@@ -243,13 +240,13 @@ static void add_block(writer *w, const ls_doc_group *g, size_t *i, size_t depth)
     for (size_t k = 0; b->kind == LS_DOC_TEXTS && k < b->cell.n; k++)
         ls_report_item(w->page, 0, "%s", b->cell.names[k]);
     for (size_t r = 0; b->kind == LS_DOC_SHEET && r < b->rows.n; r++)
-        add_entry(w, b->rows.at[r].entry);
+        ls_doc_entry_text(w->document, w->page, b->rows.at[r].entry);
     w->fresh = group && w->fresh;
 }
 
-/* A sentence behind a table, or behind nothing, stands apart from it. */
+/* A sentence behind a table stands apart from it. */
 static bool parts(const ls_doc_block *before, const ls_doc_block *b) {
-    bool was_words = before != NULL && (before->kind == LS_DOC_SAY || before->kind == LS_DOC_ITEM);
+    bool was_words = before->kind == LS_DOC_SAY || before->kind == LS_DOC_ITEM;
     return b->kind == LS_DOC_SAY && !was_words;
 }
 
@@ -259,7 +256,7 @@ static void add_group(writer *w, const ls_doc_group *g, size_t depth) {
         const ls_doc_block *b = &g->blocks.at[i];
         if (!ls_doc_shows(b, w->level))
             continue;
-        if (!w->fresh && parts(before, b))
+        if (before != NULL && !w->fresh && parts(before, b))
             ls_report_blank(w->page);
         add_block(w, g, &i, depth);
         before = &g->blocks.at[i];
@@ -273,8 +270,24 @@ const char *ls_document_text_items(ls_document *d) {
     return page.text->s;
 }
 
+/* Is a heading the first that is told of the group? It brings a blank line of its own. */
+static bool is_headed(const ls_doc_group *g, ls_doc_level level) {
+    for (size_t i = 0; i < g->blocks.n; i++) {
+        const ls_doc_block *b = &g->blocks.at[i];
+        if (!ls_doc_shows(b, level))
+            continue;
+        bool section = b->group != NULL || b->kind == LS_DOC_TEXTS || b->kind == LS_DOC_ITEMS ||
+                       b->kind == LS_DOC_SHEET;
+        return section && (b->label != NULL || (b->group != NULL && is_headed(b->group, level)));
+    }
+    return true;
+}
+
 const char *ls_document_text(const ls_document *d) {
     writer w = {.document = d, .level = LS_FULL, .page = ls_report_open(d->view, d->about)};
+    w.fresh = !is_headed(d->top, w.level);
+    if (w.fresh)
+        ls_report_blank(w.page);
     add_group(&w, d->top, 0);
     return ls_report_end(w.page);
 }
