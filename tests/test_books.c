@@ -94,7 +94,8 @@ static void log_by_hand(void) {
     ls_arena_free(a);
 }
 
-/* Rates field by field: the worksheet is as long after as before, and the page is the program's. */
+/* Rates field by field: the worksheet is as long after as before, and the page is the program's,
+ * in each form that is written away field by field. */
 static bool show(void *to, const ls_field_rates *field) {
     ls_report_rates_field(to, field);
     return true;
@@ -104,11 +105,20 @@ static void rates_by_hand(void) {
     ls_arena *a = ls_arena_new();
     dossier_world w = world(a);
     caller c = opened(&w);
+    static const struct {
+        ls_form form;
+        const char *(*write)(const ls_document *d);
+        const char *name;
+    } forms[] = {{LS_TEXT, ls_document_text, "text"},
+                 {LS_HTML, ls_document_html, "html"},
+                 {LS_JSON, ls_document_json, "json"}};
     size_t before = ls_worksheet_lines(c.books.sheet);
-    ls_rates_page *page = ls_report_rates_begin(view(&c), c.books.agronomy, false);
-    CU_ASSERT_TRUE(ls_books_each_field(&c.books, show, page));
-    TEST_SAME(ls_worksheet_lines(c.books.sheet), before);
-    TEST_TEXT(ls_report_rates_end(page), told(&w, "rates", "text"));
+    for (size_t i = 0; i < sizeof forms / sizeof *forms; i++) {
+        ls_rates_page *page = ls_report_rates_begin(view(&c), c.books.agronomy, forms[i].form);
+        CU_ASSERT_TRUE(ls_books_each_field(&c.books, show, page));
+        TEST_SAME(ls_worksheet_lines(c.books.sheet), before);
+        TEST_TEXT(forms[i].write(ls_report_rates_end(page)), told(&w, "rates", forms[i].name));
+    }
     test_folder_end(w.folder);
     ls_arena_free(a);
 }

@@ -109,7 +109,7 @@ static void what_pages_say(void) {
     TEST_HOLDS(alone.out, "Published averages: ");
     test_run rates = PROGRAM(a, "rates", DEMO);
     TEST_HOLDS(rates.out, "Litter of North/left, North/right, by the report of State Soil");
-    TEST_HOLDS(rates.out, "<- the least: this one rules");
+    TEST_HOLDS(rates.out, "(lowest: sets the rate)");
     TEST_HOLDS(rates.out, "very high");
     test_run plan = PROGRAM(a, "plan", DEMO);
     /* alum and avian_influenza are for farms that have them; all others concern this farm's work */

@@ -39,27 +39,27 @@ static const char fields[] =
  * are open again. The cap of 25 lb/ac rules until the end of February. */
 static void the_page(void) {
     static const char *const parts[] = {
-        "kept back: stream, 100 ft along 980 ft: 2.25 ac, by the rule of county code",
-        "kept back: well, 150 ft round, 50 % of it in the field, 0.3 ac of it kept back already: "
-        "0.511 ac",
-        "May be spread 2026-02-18 to 2026-04-15: open 2026-02-16 to 2026-04-15; at most 30 days "
-        "before planting on 2026-03-20.",
-        "After litter on the last day, 2026-04-15: animals not before 2026-05-06 (21 days, a "
-        "published caution, botulism-nsw).",
-        "Cap from 2025-11-15 to 2026-02-28, by the rule of Alabama: at most 25 lb/ac of "
-        "plant-available nitrogen. It applies",
-        "rated high by county plan writer, 2025-10-30; the removal of 3 years, 180 lb/ac, may go "
-        "on at once",
-        "crop of 2024, lb/ac 110 60 50",
-        "crop of 2025, lb/ac 0 50 0",
-        "The crops have taken up what went on before: the rating lets 180 lb/ac of P2O5 go on now.",
-        "the cap of the season 1.21 <- the least: this one rules",
-        "From 2026-03-01 to 2026-04-15 no such cap holds: without it the rate would be 3 ton/ac",
+        "stream 100 ft along 980 ft, by the rule of county code 2.25",
+        "well 150 ft round, 50 % of it in the field, 0.3 ac of it 0.511 kept back already",
+        "Open Wed 18 Feb 2026 to Wed 15 Apr 2026: by the file Mon 16 Feb 2026 to Wed 15 Apr 2026, "
+        "and - at most 30 days before planting on Fri 20 Mar 2026",
+        "After litter on the last open day what not before after it, days by animals Wed 6 May "
+        "2026 "
+        "21 a published caution, botulism-nsw",
+        "Sat 15 Nov 2025 to Sat 28 available nitrogen 25 lb/ac Alabama yes Feb 2026",
+        "rated high by county plan writer, Thu 30 Oct 2025; the removal of 3 years may go on at "
+        "once. P2O5 the rating lets go on 180 lb/ac Crops have yet to take up 0 lb/ac May go on "
+        "now 180 lb/ac",
+        "crop of put on, lb/ac taken off, lb/ac left, lb/ac 2024 110 60 50",
+        "2025 0 50 0",
+        "limit of the season (lowest: sets the rate) 1.21 tons/ac",
+        "From Sun 1 Mar 2026 to Wed 15 Apr 2026 no such limit holds: without it the rate would be "
+        "3 tons/ac",
         "P2O5 a harvest removes: 60 lb/ac = 5 ton/ac x 12 lb/ton (ipni, from memory)",
-        "Phosphorus: as much goes on as 0.933 harvests take; it lasts for 1 crop, this year's the "
-        "first; it may go on again for the crop of 2027.",
-        "RATE: 1 ton/ac, the limit in whole steps of 0.25 ton/ac",
-        "the most in all, over the years, is 1,339 lb/ac and 2,499 lb/ac in South Carolina "
+        "Harvests that take up the phosphorus applied 0.933 Crops that it lasts for, this year's "
+        "the first 1 Phosphorus may go on again for the crop of 2027.",
+        "RATE 1 ton/ac The rate is the lowest limit in whole steps of 0.25 tons/ac.",
+        "the lifetime limit is 1,339 lb/ac and 2,499 lb/ac in South Carolina "
         "(sc-4361)",
     };
     ls_arena *a = ls_arena_new();
@@ -78,13 +78,13 @@ static void the_page(void) {
  */
 static void crops_come_first(void) {
     static const char *const parts[] = {
-        "The crops have yet to take up 10 lb/ac of P2O5: none goes on until they have (then the "
-        "rating lets 180 lb/ac go on).",
-        "RATE: 0 ton/ac",
+        "P2O5 the rating lets go on 180 lb/ac Crops have yet to take up 10 lb/ac May go on now 0 "
+        "lb/ac No P2O5 goes on until the crops have taken up what is left of earlier years.",
+        "RATE 0 tons/ac",
         "P2O5 that may go on over P2O5 in a ton, 0 lb/ac / 56 lb/ton",
         "Why: the crops have not yet taken up the phosphorus of earlier years",
-        "Phosphorus: what the field has without litter lasts for 1 crop, this year's the first; it "
-        "may go on again for the crop of 2027.",
+        "Crops that the field's phosphorus lasts for without litter 1 Phosphorus may go on again "
+        "for the crop of 2027.",
         "no litter goes on until they are (40 CFR 412.4(b)(3), from memory)",
     };
     ls_arena *a = ls_arena_new();

@@ -23,6 +23,9 @@ typedef struct {
  * line of the worksheet any more. */
 typedef struct ls_document ls_document;
 
+/* What a document is written as. */
+typedef enum { LS_TEXT, LS_HTML, LS_JSON, LS_CSV } ls_form;
+
 /* At most 80 columns wide, in the units of the view. */
 const char *ls_document_text(const ls_document *d);
 /* In itself complete: no scripts, no links out, no network. */
@@ -39,18 +42,17 @@ const char *const *ls_document_parts(const ls_document *d);
 
 /* What was read and what is missing; e is NULL if no estimate can be made yet; diagnostics as
  * ls_diag_print prints them. */
-const ls_document *ls_report_check(const ls_view *v, const ls_estimate *e,
-                                   const char *diagnostics);
+const ls_document *ls_report_check(const ls_view *v, const ls_estimate *e, const char *diagnostics);
 
 /* next: what to measure next, best first. */
 const ls_document *ls_report_estimate(const ls_view *v, const ls_estimate *e, ls_next_list next);
 
 /* The rates, told field by field, as ls_books_each_field shows them: begin, a part for each field,
- * end. */
+ * end. Fields are written as they come: the document can be written in that form only. */
 typedef struct ls_rates_page ls_rates_page;
-ls_rates_page *ls_report_rates_begin(const ls_view *v, const ls_agronomy *g, bool json);
+ls_rates_page *ls_report_rates_begin(const ls_view *v, const ls_agronomy *g, ls_form form);
 void ls_report_rates_field(ls_rates_page *page, const ls_field_rates *field);
-const char *ls_report_rates_end(ls_rates_page *page);
+const ls_document *ls_report_rates_end(ls_rates_page *page);
 
 const char *ls_report_plan_text(const ls_view *v, const ls_plan_sums *s);
 const char *ls_report_plan_json(const ls_view *v, const ls_plan_sums *s);

@@ -8,7 +8,12 @@
 /* Add s with every unsafe character made visible, but not those in keep. */
 static void add_visible(ls_text *t, const char *s, const char *keep) {
     char shown[LS_UTF8_VISIBLE];
-    for (size_t n = strlen(s); n > 0;) {
+    for (size_t n = strlen(s), plain; n > 0;) {
+        plain = ls_utf8_plain(s);
+        ls_text_add_n(t, s, plain);
+        s += plain;
+        if ((n -= plain) == 0)
+            break;
         ls_utf8_character c = ls_utf8_at(s, n);
         if (c.code < 0x80 && strchr(keep, (int)c.code) != NULL) {
             ls_text_add_n(t, s, c.bytes);

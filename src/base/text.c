@@ -14,8 +14,7 @@ ls_text *ls_text_new(ls_arena *a) {
     return t;
 }
 
-/* Room for n more bytes and the NUL. */
-static void make_room(ls_text *t, size_t n) {
+void ls_text_room(ls_text *t, size_t n) {
     if (n < t->cap - t->n)
         return;
     size_t cap = t->cap;
@@ -31,7 +30,7 @@ static void make_room(ls_text *t, size_t n) {
 }
 
 void ls_text_add_n(ls_text *t, const char *s, size_t n) {
-    make_room(t, n);
+    ls_text_room(t, n);
     if (n > 0)
         memcpy(t->s + t->n, s, n);
     t->n += n;
@@ -49,7 +48,7 @@ void ls_text_addf(ls_text *t, const char *format, ...) {
     va_end(arguments);
     if (n < 0)
         ls_fail("a text could not be put together");
-    make_room(t, (size_t)n);
+    ls_text_room(t, (size_t)n);
     va_start(arguments, format);
     vsnprintf(t->s + t->n, (size_t)n + 1, format, arguments);
     va_end(arguments);
@@ -67,7 +66,8 @@ size_t ls_text_characters(const char *s) {
 }
 
 size_t ls_text_columns(const char *s) {
-    size_t columns = 0;
+    size_t columns = ls_utf8_plain(s);
+    s += columns;
     for (size_t n = strlen(s); n > 0;) {
         ls_utf8_character c = ls_utf8_at(s, n);
         columns += ls_utf8_columns(c);

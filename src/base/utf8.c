@@ -28,6 +28,13 @@ ls_utf8_character ls_utf8_at(const char *s, size_t n) {
     return (ls_utf8_character){code, bytes, true};
 }
 
+size_t ls_utf8_plain(const char *s) {
+    size_t n = 0;
+    while (s[n] >= 0x20 && s[n] < 0x7F)
+        n++;
+    return n;
+}
+
 size_t ls_utf8_back(const char *s, size_t at) {
     for (size_t bytes = 1; bytes <= 4 && bytes <= at; bytes++) {
         ls_utf8_character c = ls_utf8_at(s + at - bytes, bytes);
@@ -75,7 +82,7 @@ static const struct {
 };
 
 size_t ls_utf8_columns(ls_utf8_character c) {
-    if (c.valid)
+    if (c.valid && c.code >= wide[0].from)
         for (size_t i = 0; i < sizeof wide / sizeof *wide; i++)
             if (c.code >= wide[i].from && c.code <= wide[i].to)
                 return 2;

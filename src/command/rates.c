@@ -10,10 +10,10 @@ static int rates(ls_run *r) {
     if (!ls_run_farm(r, r->operands, r->n) || !ls_run_log(r, LS_NO_DATE) || !ls_run_estimate(r) ||
         !ls_run_agronomy(r))
         return LS_MISTAKE;
-    ls_rates_page *page = ls_report_rates_begin(ls_run_view(r), r->books.agronomy, ls_run_json(r));
+    ls_rates_page *page = ls_report_rates_begin(ls_run_view(r), r->books.agronomy, ls_run_form(r));
     if (!ls_books_each_field(&r->books, show, page))
         return ls_run_mistake(r);
-    return ls_run_finish(r, ls_report_rates_end(page));
+    return ls_run_document(r, ls_report_rates_end(page));
 }
 
 const ls_command ls_command_rates = {
@@ -21,10 +21,10 @@ const ls_command ls_command_rates = {
     .operands = "FILE...",
     .summary = "what each field may take, and why",
     .help = "For each field and the litter of each lot: need and credits, each limit in tons an "
-            "acre, the one that rules, and what goes on, is short and is over at that rate, and "
-            "what fertilizer would finish the need.",
-    .options = LS_OPTIONS_FIGURES,
-    .formats = ls_command_pages,
+            "acre, the lowest, which sets the rate, what is supplied, still short and over need at "
+            "that rate, and what fertilizer to buy.",
+    .options = LS_OPTIONS_FIGURES | LS_OPTION_BIT(LS_OPTION_PART),
+    .formats = ls_command_documents,
     .least = 1,
     .most = LS_ANY_NUMBER,
     .exec = rates,

@@ -9,6 +9,13 @@ bool ls_run_in(const ls_run *r, const char *format) {
     return strcmp(r->format, format) == 0;
 }
 
+ls_form ls_run_form(const ls_run *r) {
+    return ls_run_json(r)         ? LS_JSON
+           : ls_run_in(r, "html") ? LS_HTML
+           : ls_run_in(r, "csv")  ? LS_CSV
+                                  : LS_TEXT;
+}
+
 bool ls_run_given(const ls_run *r, ls_option option) {
     return (r->options->given & LS_OPTION_BIT(option)) != 0;
 }
@@ -145,17 +152,17 @@ static const char *part_of(ls_run *r, const ls_document *d) {
 }
 
 const char *ls_run_written(ls_run *r, const ls_document *d) {
-    bool csv = ls_run_in(r, "csv");
-    if (!csv && ls_run_given(r, LS_OPTION_PART)) {
+    ls_form form = ls_run_form(r);
+    if (form != LS_CSV && ls_run_given(r, LS_OPTION_PART)) {
         ls_run_say(r, LS_USAGE, "--part is for --format csv");
         return NULL;
     }
-    const char *part = csv ? part_of(r, d) : NULL;
-    if (csv)
+    const char *part = form == LS_CSV ? part_of(r, d) : NULL;
+    if (form == LS_CSV)
         return part == NULL ? NULL : ls_document_csv(d, part);
-    return ls_run_json(r)         ? ls_document_json(d)
-           : ls_run_in(r, "html") ? ls_document_html(d)
-                                  : ls_document_text(d);
+    return form == LS_JSON   ? ls_document_json(d)
+           : form == LS_HTML ? ls_document_html(d)
+                             : ls_document_text(d);
 }
 
 int ls_run_document(ls_run *r, const ls_document *d) {

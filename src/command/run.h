@@ -76,5 +76,6 @@ bool ls_run_in(const ls_run *r, const char *format);
 static inline bool ls_run_json(const ls_run *r) {
     return ls_run_in(r, "json");
 }
+ls_form ls_run_form(const ls_run *r);
 
 #endif

@@ -133,13 +133,17 @@ static const char *broken(ls_arena *a, const char *s, size_t columns) {
     return t->s;
 }
 
+const char *ls_report_lines(ls_arena *a, const char *s, size_t columns) {
+    ls_text *t = ls_text_new(a);
+    ls_text_wrap(t, broken(a, ls_text_plain(a, s), columns), 0, columns);
+    return t->s;
+}
+
 void ls_report_wrap(ls_report_page *p, const char *first, const char *rest, const char *s) {
     size_t one = ls_text_columns(first), others = ls_text_columns(rest);
     size_t width = LS_REPORT_WIDTH - (one > others ? one : others);
-    ls_text *t = ls_text_new(p->arena);
-    ls_text_wrap(t, broken(p->arena, ls_text_plain(p->arena, s), width), 0, width);
     const char *lead = first;
-    for (const char *line = t->s; *line != '\0'; lead = rest) {
+    for (const char *line = ls_report_lines(p->arena, s, width); *line != '\0'; lead = rest) {
         size_t n = strcspn(line, "\n");
         ls_text_add(p->text, lead);
         ls_text_add_n(p->text, line, n);

@@ -41,6 +41,9 @@ void ls_report_blank(ls_report_page *p);
  * width). Words wider than the page are broken. s is made safe. */
 void ls_report_wrap(ls_report_page *p, const char *first, const char *rest, const char *s);
 
+/* s made safe and wrapped to so many columns, as lines. Words wider than that are broken. */
+const char *ls_report_lines(ls_arena *a, const char *s, size_t columns);
+
 /* A name of a file made safe and cut to so many columns. */
 const char *ls_report_name(const ls_report_page *p, const char *s, size_t columns);
 

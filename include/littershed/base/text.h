@@ -17,6 +17,8 @@ typedef struct {
 
 /* An empty text in the arena. */
 ls_text *ls_text_new(ls_arena *a);
+/* Room for n more bytes. */
+void ls_text_room(ls_text *t, size_t n);
 void ls_text_add(ls_text *t, const char *s);
 void ls_text_add_n(ls_text *t, const char *s, size_t n);
 void ls_text_addf(ls_text *t, const char *format, ...) __attribute__((format(printf, 2, 3)));

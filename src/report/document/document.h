@@ -118,8 +118,9 @@ typedef enum {
     LS_DOC_ITEM,
     LS_DOC_TEXTS, /* the names of the cell, as items under a heading */
     LS_DOC_PICTURE,
-    LS_DOC_ITEMS, /* a table whose rows are told as items under a heading: "first (second)" */
-    LS_DOC_SHEET  /* lines of the worksheet: the rows of a table, told as numbered entries */
+    LS_DOC_ITEMS,  /* a table whose rows are told as items under a heading: "first (second)" */
+    LS_DOC_SHEET,  /* lines of the worksheet: the rows of a table, told as numbered entries */
+    LS_DOC_WRITTEN /* a list whose items are written already */
 } ls_doc_block_kind;
 
 typedef struct {
@@ -134,6 +135,8 @@ typedef struct {
     bool by_column; /* a grid: {column: {row: cell}} */
     LS_LIST(ls_doc_row) rows;
     const char *svg, *letters; /* of a picture; NULL: none of that kind */
+    ls_form form;              /* of what is written */
+    LS_LIST(const char *) written;
 } ls_doc_block;
 
 struct ls_doc_group {
@@ -148,6 +151,7 @@ struct ls_document {
     const char *about; /* what the page is about */
     const char *table; /* the table that CSV has unless one is named; NULL: none */
     ls_doc_group *top;
+    size_t headings; /* of HTML, in what is written already */
 };
 
 /* A document of a farm (or, view->farm NULL, of the published tables) with what every document
@@ -162,6 +166,13 @@ ls_doc_group *ls_doc_object(ls_doc_group *g, ls_doc_level level, const char *key
 /* A list in g; its items are objects put in with key NULL. */
 ls_doc_group *ls_doc_list(ls_doc_group *g, ls_doc_level level, const char *key,
                           const char *heading);
+/* A list too long to be kept, in d itself: what is put between begin and end (objects with key NULL
+ * in the group that begin returns) is written at end in the form in which the whole document will
+ * be, and given up. For CSV it is kept. */
+typedef struct ls_doc_stream ls_doc_stream;
+ls_doc_stream *ls_doc_stream_in(ls_document *d, ls_doc_level level, const char *key, ls_form form);
+ls_doc_group *ls_doc_stream_begin(ls_doc_stream *s);
+void ls_doc_stream_end(ls_doc_stream *s);
 /* An object or a list of none, for a cell of a table; names is its document. */
 ls_doc_group *ls_doc_loose_object(ls_doc_group *g);
 ls_doc_group *ls_doc_loose_list(ls_doc_group *g);
@@ -226,6 +237,8 @@ ls_doc_entry ls_doc_entry_of(const ls_view *v, ls_line line);
 
 /* ---- for the writers ---- */
 
+/* What is written of a list, which must be in that form. */
+void ls_doc_add_written(ls_text *to, const ls_doc_block *b, ls_form form, const char *between);
 /* Has the block anything to show at that level? */
 bool ls_doc_shows(const ls_doc_block *b, ls_doc_level level);
 /* A block is told at level: first screen, full page. */

@@ -249,6 +249,9 @@ static void add_block(writer *w, const ls_doc_group *g, size_t *i, size_t depth)
             add_heading(w, b, depth);
         add_sheet(w, b);
         break;
+    case LS_DOC_WRITTEN:
+        ls_doc_add_written(w->text, b, LS_HTML, "");
+        break;
     }
     *i += n - 1;
 }
@@ -299,8 +302,17 @@ static void add_head(writer *w) {
                      facts->prepared_by.text == NULL ? "" : safe(w, facts->prepared_by.text));
 }
 
+const char *ls_document_html_items(ls_document *d) {
+    writer w = {
+        .document = d, .level = LS_FULL, .text = ls_text_new(d->arena), .headings = d->headings};
+    add_group(&w, d->top, 0);
+    d->headings = w.headings;
+    return w.text->s;
+}
+
 const char *ls_document_html(const ls_document *d) {
-    writer w = {.document = d, .level = LS_FULL, .text = ls_text_new(d->arena)};
+    writer w = {
+        .document = d, .level = LS_FULL, .text = ls_text_new(d->arena), .headings = d->headings};
     add_head(&w);
     add_contents(&w);
     add_group(&w, d->top, 0);

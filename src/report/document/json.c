@@ -133,6 +133,8 @@ static void put_block(json_t *to, const ls_document *d, const ls_doc_block *b) {
         if (b->key != NULL)
             ls_report_put(to, b->key, ls_report_string(b->letters));
         break;
+    case LS_DOC_WRITTEN: /* it joins the text */
+        break;
     }
 }
 
@@ -157,6 +159,30 @@ json_t *ls_document_tree(const ls_document *d) {
     return of_group(d->top);
 }
 
+const char *ls_document_json_items(ls_document *d) {
+    ls_text *t = ls_text_new(d->arena);
+    for (size_t i = 0; i < d->top->blocks.n; i++)
+        ls_text_addf(t, "%s%s", i > 0 ? ",\n    " : "",
+                     ls_report_dump_line(d->arena, of_group(d->top->blocks.at[i].group)));
+    return t->s;
+}
+
 const char *ls_document_json(const ls_document *d) {
-    return ls_report_dump(d->view, ls_document_tree(d));
+    static const char end[] = "\n}\n", between[] = ",\n    ";
+    const char *tree = ls_report_dump(d->view, ls_document_tree(d));
+    ls_text *t = NULL;
+    for (size_t i = 0; i < d->top->blocks.n; i++) {
+        const ls_doc_block *b = &d->top->blocks.at[i];
+        if (b->kind != LS_DOC_WRITTEN)
+            continue;
+        if (t == NULL)
+            ls_text_add_n(t = ls_text_new(d->arena), tree, strlen(tree) - strlen(end));
+        ls_text_addf(t, ",\n  \"%s\": [\n    ", b->key);
+        ls_doc_add_written(t, b, LS_JSON, between);
+        ls_text_add(t, "\n  ]");
+    }
+    if (t == NULL)
+        return tree;
+    ls_text_add(t, end);
+    return t->s;
 }

@@ -89,14 +89,6 @@ static void fit(const writer *w, grid *g) {
     }
 }
 
-/* s wrapped to so many columns, lines led by what fills the page. */
-static const char *wrapped(const writer *w, const char *s, size_t width) {
-    ls_report_page part = {w->page->view, w->page->arena, ls_text_new(w->page->arena)};
-    const char *blank = ls_arena_printf(part.arena, "%*s", (int)(LS_REPORT_WIDTH - width), "");
-    ls_report_wrap(&part, blank, blank, s);
-    return part.text->s;
-}
-
 static void add_piece(ls_text *line, const grid *g, size_t k, const char *piece) {
     ls_text_add(line, "  ");
     if (ls_doc_is_number(&g->block->columns[k]))
@@ -111,13 +103,13 @@ static void add_row(const writer *w, const grid *g, const char *const *cells) {
     const char *rest[MOST_COLUMNS];
     bool more = true;
     for (size_t k = 0; k < g->block->n; k++)
-        rest[k] = wrapped(w, cells[k], g->width[k]);
+        rest[k] = ls_report_lines(a, cells[k], g->width[k]);
     while (more) {
         ls_text *line = ls_text_new(a);
         more = false;
         for (size_t k = 0; k < g->block->n; k++) {
-            size_t n = strcspn(rest[k], "\n"), lead = LS_REPORT_WIDTH - g->width[k];
-            add_piece(line, g, k, n > lead ? ls_arena_copy_n(a, rest[k] + lead, n - lead) : "");
+            size_t n = strcspn(rest[k], "\n");
+            add_piece(line, g, k, ls_arena_copy_n(a, rest[k], n));
             rest[k] += n + (rest[k][n] == '\n');
             more = more || *rest[k] != '\0';
         }
@@ -243,6 +235,8 @@ static void add_block(writer *w, const ls_doc_group *g, size_t *i, size_t depth)
         add_picture(w, b);
     else if (b->kind == LS_DOC_ITEMS)
         add_items(w, b);
+    else if (b->kind == LS_DOC_WRITTEN)
+        ls_doc_add_written(w->page->text, b, LS_TEXT, "");
     for (size_t k = 0; b->kind == LS_DOC_TEXTS && k < b->cell.n; k++)
         ls_report_item(w->page, 0, "%s", b->cell.names[k]);
     for (size_t r = 0; b->kind == LS_DOC_SHEET && r < b->rows.n; r++)
@@ -267,6 +261,13 @@ static void add_group(writer *w, const ls_doc_group *g, size_t depth) {
         add_block(w, g, &i, depth);
         before = &g->blocks.at[i];
     }
+}
+
+const char *ls_document_text_items(ls_document *d) {
+    ls_report_page page = {d->view, d->arena, ls_text_new(d->arena)};
+    writer w = {.document = d, .level = LS_FULL, .page = &page};
+    add_group(&w, d->top, 0);
+    return page.text->s;
 }
 
 /* Is a heading the first that is told of the group? It brings a blank line of its own. */

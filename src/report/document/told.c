@@ -3,8 +3,23 @@
 
 #include "report/figure.h"
 
+#include <string.h>
+
 bool ls_doc_is_told(ls_doc_level of, ls_doc_level level) {
     return of <= level;
+}
+
+void ls_doc_add_written(ls_text *to, const ls_doc_block *b, ls_form form, const char *between) {
+    size_t bytes = 0;
+    if (b->form != form)
+        ls_fail("%s was written in another form", b->key);
+    for (size_t i = 0; i < b->written.n; i++)
+        bytes += strlen(b->written.at[i]) + strlen(between);
+    ls_text_room(to, bytes);
+    for (size_t i = 0; i < b->written.n; i++) {
+        ls_text_add(to, i == 0 ? "" : between);
+        ls_text_add(to, b->written.at[i]);
+    }
 }
 
 bool ls_doc_shows(const ls_doc_block *b, ls_doc_level level) {

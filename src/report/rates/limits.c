@@ -1,83 +1,52 @@
-#include "limits.h"
+/* What limits a field, on the page of rates: acres, dates, caps of a season, phosphorus. */
+#include "rates.h"
 
-/* "2026-02-16 to 2026-04-15". */
-static const char *days(const ls_report_page *p, ls_window w) {
-    return w.from == w.to ? ls_date_iso(p->arena, w.from)
-                          : ls_arena_printf(p->arena, "%s to %s", ls_date_iso(p->arena, w.from),
-                                            ls_date_iso(p->arena, w.to));
+const char *ls_rates_days(ls_arena *a, ls_window w) {
+    const char *from = ls_date_words(a, w.from);
+    return w.from == w.to ? from : ls_arena_printf(a, "%s to %s", from, ls_date_words(a, w.to));
 }
 
-/* ---- setbacks ---- */
-
-static const char *shape(const ls_report_page *p, const ls_setback *s) {
-    ls_text *t = ls_text_new(p->arena);
-    if (LS_GIVEN(s->radius))
-        ls_text_addf(t, "%s round", ls_report_amount(p, s->radius.value, "ft"));
-    else
-        ls_text_addf(t, "%s along %s", ls_report_amount(p, s->width.value, "ft"),
-                     ls_report_amount(p, s->edge.value, "ft"));
-    if (LS_GIVEN(s->share))
-        ls_text_addf(t, ", %s of it in the field", ls_report_amount(p, s->share.value, "%"));
-    if (LS_GIVEN(s->overlap))
-        ls_text_addf(t, ", %s of it kept back already",
-                     ls_report_amount(p, s->overlap.value, "ac"));
-    return t->s;
+static void put_days(ls_doc_group *g, ls_date from, ls_date to) {
+    ls_doc_fact(g, LS_DATA, "from", NULL, DAY(from));
+    ls_doc_fact(g, LS_DATA, "to", NULL, DAY(to));
 }
 
-void ls_report_setbacks(ls_report_page *p, const ls_field_rates *field) {
-    for (size_t i = 0; i < field->setbacks_n; i++) {
-        const ls_setback *s = field->setbacks[i].setback;
-        ls_report_item(p, 4, "kept back: %s, %s: %s%s%s",
-                       s->from.text == NULL ? "a strip" : ls_report_name(p, s->from.text, 40),
-                       shape(p, s), ls_report_line(p, field->setbacks[i].acres, "ac"),
-                       s->rule.text == NULL ? "" : ", by the rule of ",
-                       s->rule.text == NULL ? "" : ls_report_name(p, s->rule.text, 60));
-    }
+/* ---- acres ---- */
+
+static const ls_doc_column setback_columns[] = {
+    {.key = "from", .heading = "kept back from"},
+    {.heading = "how"},
+    {.key = "acres", .unit = "ac"},
+    {.key = "rule", .level = LS_DATA},
+    {.key = "distance_ft", .unit = "ft", .level = LS_DATA}};
+
+static void setback(ls_doc_table t, const ls_field_setback *kept) {
+    const ls_setback *s = kept->setback;
+    bool round = LS_GIVEN(s->radius);
+    ls_doc_cell distance = V(round ? s->radius.value : s->width.value, "ft");
+    ls_doc_cell shape =
+        round ? T("{} round", distance) : T("{} along {}", distance, V(s->edge.value, "ft"));
+    ls_doc_cell share =
+        LS_GIVEN(s->share) ? T(", {} of it in the field", V(s->share.value, "%")) : W("");
+    ls_doc_cell overlap =
+        LS_GIVEN(s->overlap) ? T(", {} of it kept back already", V(s->overlap.value, "ac")) : W("");
+    ls_doc_cell rule = s->rule.text == NULL ? W("") : T(", by the rule of {}", W(s->rule.text));
+    LS_DOC_ROW(t, setback_columns, W(s->from.text), T("{}{}{}{}", shape, share, overlap, rule),
+               L(kept->acres), W(s->rule.text), distance);
+}
+
+static void acres(ls_doc_group *g, const ls_field_rates *field) {
+    ls_doc_fact(g, LS_FULL, "area_ac", "Area", F(field->area, "ac"));
+    ls_doc_fact(g, LS_FULL, "spreadable_ac", "To spread", F(field->spreadable, "ac"));
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "setbacks", NULL, setback_columns);
+    for (size_t i = 0; i < field->setbacks_n; i++)
+        setback(t, &field->setbacks[i]);
 }
 
 /* ---- dates ---- */
 
-/* What is said of one interval. */
-static void interval(const ls_report_page *p, ls_text *t, const ls_interval *i, const char *what) {
-    if (i->line == LS_NO_LINE)
-        return;
-    const char *length =
-                   ls_report_whole(p, ls_line_value(p->view->sheet, i->line), ls_unit_of("days")),
-               *whose = i->given ? "by the farm file"
-                                 : ls_arena_printf(p->arena, "a published caution, %s", i->source);
-    ls_text_addf(t, "%s%s not ", t->n > 0 ? "; " : "", what);
-    if (i->day == LS_NO_DATE)
-        ls_text_addf(t, "sooner than %s after it (%s)", length, whose);
-    else
-        ls_text_addf(t, "before %s (%s, %s)", ls_date_iso(p->arena, i->day), length, whose);
-}
-
-/* A caution that asks for more than the plan's limit. */
-static void beyond(const ls_report_page *p, ls_text *t, const ls_interval *limit,
-                   const ls_interval *caution, const char *what) {
-    if (limit->given && caution->longer)
-        interval(p, t, caution, what);
-}
-
-static void earliest(ls_report_page *p, const ls_field_rates *field) {
-    const ls_earliest *e = &field->earliest;
-    ls_text *t = ls_text_new(p->arena);
-    interval(p, t, &e->grazing, "animals");
-    beyond(p, t, &e->grazing, &e->cattle, "cattle");
-    interval(p, t, &e->harvest, "harvest");
-    beyond(p, t, &e->harvest, &e->organic_off_soil, "organic food off the soil");
-    beyond(p, t, &e->harvest, &e->organic_on_soil, "organic food that touches soil");
-    if (t->n == 0)
-        return;
-    const char *when = field->last_day == LS_NO_DATE
-                           ? "litter"
-                           : ls_arena_printf(p->arena, "litter on the last day, %s",
-                                             ls_date_iso(p->arena, field->last_day));
-    ls_report_say(p, 2, "After %s: %s.", when, t->s);
-}
-
-/* The dates that the plan's own days take from the window. */
-static const char *narrowed(const ls_report_page *p, const ls_field *f) {
+/* The dates that the plan's own days take from the window: how many there are. */
+static size_t narrowed(ls_doc_group *g, const ls_field *f, bool tell) {
     const struct {
         const ls_count *days;
         const ls_day *day;
@@ -85,196 +54,176 @@ static const char *narrowed(const ls_report_page *p, const ls_field *f) {
     } limits[] = {{&f->days_before_planting, &f->planting, "most", "planting"},
                   {&f->days_before_harvest, &f->harvest, "least", "harvest"},
                   {&f->days_before_grazing, &f->grazing, "least", "grazing"}};
-    ls_text *t = ls_text_new(p->arena);
+    size_t n = 0;
     for (size_t i = 0; i < sizeof limits / sizeof *limits; i++) {
         if (!LS_GIVEN(*limits[i].days) || !LS_GIVEN(*limits[i].day))
             continue;
-        const char *day = ls_date_iso(p->arena, limits[i].day->day);
-        ls_text_add(t, t->n > 0 ? ", " : "");
-        ls_text_addf(t, "at %s %ld days before %s on %s", limits[i].least, limits[i].days->n,
-                     limits[i].what, day);
+        n++;
+        if (tell)
+            ls_doc_item(g, LS_FULL,
+                        T("at {} {} days before {} on {}", W(limits[i].least), N(limits[i].days->n),
+                          W(limits[i].what), DAY(limits[i].day->day)));
     }
-    return t->s;
+    return n;
 }
 
-void ls_report_dates(ls_report_page *p, const ls_field_rates *field) {
-    const ls_field *f = field->field;
-    const char *limits = narrowed(p, f);
-    if (f->allowed.from == LS_NO_DATE)
-        ls_report_say(p, 2, "May be spread on any day: the file names none.");
-    else if (limits[0] == '\0')
-        ls_report_say(p, 2, "May be spread %s.", days(p, f->allowed));
+static void put_open(ls_doc_group *g, const ls_field *f) {
+    const ls_window w = f->allowed;
+    ls_doc_cell days = W(ls_rates_days(g->document->arena, w));
+    if (w.from == LS_NO_DATE)
+        ls_doc_say(g, LS_FULL, W("Open on any day: the file names no days."));
+    else if (!ls_field_opens(f))
+        ls_doc_say(g, LS_FULL, T("Open until {}:", DAY(w.to)));
+    else if (narrowed(g, f, false) == 0)
+        ls_doc_say(g, LS_FULL, T("Open {}.", days));
     else if (LS_GIVEN(f->open))
-        ls_report_say(p, 2, "May be spread %s: open %s; %s.", days(p, f->allowed),
-                      days(p, f->open.days), limits);
-    else if (ls_field_opens(f))
-        ls_report_say(p, 2, "May be spread %s: %s.", days(p, f->allowed), limits);
+        ls_doc_say(g, LS_FULL,
+                   T("Open {}: by the file {}, and", days,
+                     W(ls_rates_days(g->document->arena, f->open.days))));
     else
-        ls_report_say(p, 2, "May be spread until %s: %s.", ls_date_iso(p->arena, f->allowed.to),
-                      limits);
-    earliest(p, field);
+        ls_doc_say(g, LS_FULL, T("Open {}:", days));
+    narrowed(g, f, true);
+    if (w.from == LS_NO_DATE)
+        ls_doc_fact(g, LS_DATA, "spread_on", NULL, W(NULL));
+    else
+        put_days(ls_doc_object(g, LS_DATA, "spread_on", NULL),
+                 ls_field_opens(f) ? w.from : LS_NO_DATE, w.to);
+}
+
+static const ls_doc_column interval_columns[] = {
+    {.heading = "what"},
+    {.key = "date", .heading = "not before"},
+    {.key = "days", .heading = "after it", .unit = "days"},
+    {.heading = "by"},
+    {.key = "given", .level = LS_DATA},
+    {.key = "source", .level = LS_DATA},
+    {.key = "in_case", .level = LS_DATA}};
+
+static void interval(ls_doc_table t, const char *key, const char *what, const ls_interval *i,
+                     bool tell) {
+    if (i->line == LS_NO_LINE) {
+        ls_doc_fact(t.group, LS_DATA, key, NULL, W(NULL));
+        return;
+    }
+    LS_DOC_GRID_ROW(t, interval_columns, tell ? LS_FULL : LS_DATA, key, W(what), DAY(i->day),
+                    L(i->line),
+                    i->given ? W("the farm file") : T("a published caution, {}", W(i->source)),
+                    FLAG(i->given), W(i->source), FLAG(i->in_case));
+}
+
+/* A caution is told that asks for more than the plan's limit. */
+static void earliest(ls_doc_group *field_group, const ls_field_rates *field) {
+    const ls_earliest *e = &field->earliest;
+    bool grazing = e->grazing.given, harvest = e->harvest.given;
+    ls_doc_group *g = ls_doc_object(field_group, LS_FULL, "earliest", NULL);
+    ls_doc_fact(g, LS_DATA, "spread", NULL, DAY(field->last_day));
+    ls_doc_table t = LS_DOC_TABLE_IN(
+        g, LS_FULL, NULL,
+        field->last_day == LS_NO_DATE ? "After litter" : "After litter on the last open day",
+        interval_columns);
+    interval(t, "grazing", "animals", &e->grazing, true);
+    interval(t, "cattle", "cattle", &e->cattle, grazing && e->cattle.longer);
+    interval(t, "harvest", "harvest", &e->harvest, true);
+    interval(t, "organic_off_soil", "organic food off the soil", &e->organic_off_soil,
+             harvest && e->organic_off_soil.longer);
+    interval(t, "organic_on_soil", "organic food that touches soil", &e->organic_on_soil,
+             harvest && e->organic_on_soil.longer);
 }
 
 /* ---- caps of a season ---- */
 
-void ls_report_caps(ls_report_page *p, const ls_field_rates *field) {
+static const ls_doc_column cap_columns[] = {{.heading = "days"},
+                                            {.key = "between", .level = LS_DATA},
+                                            {.key = "counts", .heading = "counts"},
+                                            {.key = "most", .heading = "at most", .number = true},
+                                            {.key = "unit", .level = LS_DATA},
+                                            {.key = "rule", .heading = "rule of"},
+                                            {.key = "applies", .heading = "open then"}};
+
+static void caps(ls_doc_group *g, const ls_field_rates *field) {
+    ls_doc_table t =
+        LS_DOC_TABLE_IN(g, LS_FULL, "window_caps",
+                        "Limits of a season (they hold if the field is open then)", cap_columns);
     for (size_t i = 0; i < field->caps_n; i++) {
         const ls_field_cap *c = &field->caps[i];
-        const char *of = LS_GIVEN(c->cap->most)             ? "litter"
-                         : LS_GIVEN(c->cap->total_nitrogen) ? "nitrogen, all of it counted"
-                                                            : "plant-available nitrogen";
-        ls_report_say(p, 2, "Cap from %s%s%s: at most %s of %s. %s", days(p, c->cap->between.days),
-                      c->cap->rule.text == NULL ? "" : ", by the rule of ",
-                      c->cap->rule.text == NULL ? "" : ls_report_name(p, c->cap->rule.text, 60),
-                      ls_report_line(p, c->figure, LS_GIVEN(c->cap->most) ? "ton/ac" : "lb/ac"), of,
-                      c->applies
-                          ? "It applies: the field may be spread on some of these days."
-                          : "It does not apply: the field is not spread on any of these days.");
+        const char *unit = LS_GIVEN(c->cap->most) ? "ton/ac" : "lb/ac";
+        ls_doc_group *between = ls_doc_loose_object(g);
+        put_days(between, c->cap->between.days.from, c->cap->between.days.to);
+        LS_DOC_ROW(t, cap_columns, W(ls_rates_days(g->document->arena, c->cap->between.days)),
+                   G(between),
+                   W(LS_GIVEN(c->cap->most)             ? "litter"
+                     : LS_GIVEN(c->cap->total_nitrogen) ? "total nitrogen"
+                                                        : "available nitrogen"),
+                   F(c->figure, unit), W(unit), W(c->cap->rule.text), FLAG(c->applies));
     }
-}
-
-void ls_report_outside(ls_report_page *p, const ls_field_rates *field, const ls_rate *rate) {
-    const ls_worksheet *w = p->view->sheet;
-    if (rate->outside == LS_NO_LINE ||
-        !(ls_line_value(w, rate->outside) > ls_line_value(w, rate->rate)))
-        return;
-    ls_text *t = ls_text_new(p->arena);
+    ls_doc_group *outside = ls_doc_list(g, LS_DATA, "outside_window_caps", NULL);
     for (size_t i = 0; i < field->outside.n; i++)
-        ls_text_addf(t, "%s%s", i == 0 ? "" : " and ", days(p, field->outside.at[i]));
-    ls_report_say(p, 2,
-                  "The rate is kept within the cap of the season on every day. From %s no such cap "
-                  "holds: without it the rate would be %s.",
-                  t->s, ls_report_line(p, rate->outside, "ton/ac"));
+        put_days(ls_doc_object(outside, LS_DATA, NULL, NULL), field->outside.at[i].from,
+                 field->outside.at[i].to);
 }
 
 /* ---- phosphorus ---- */
 
-static const ls_report_column ledger_columns[] = {{"Phosphate (P2O5)", 26, true},
-                                                  {"put on", 9, false},
-                                                  {"taken off", 9, false},
-                                                  {"left", 9, false}};
-enum { LEDGER_COLUMNS = sizeof ledger_columns / sizeof *ledger_columns };
+static const ls_doc_column ledger_columns[] = {
+    {.heading = "crop of"},
+    {.key = "year", .level = LS_DATA},
+    {.key = "on", .heading = "put on", .unit = "lb/ac"},
+    {.key = "removed", .heading = "taken off", .unit = "lb/ac"},
+    {.key = "balance", .heading = "left", .unit = "lb/ac"}};
 
-static void ledger(ls_report_page *p, const ls_field_rates *field) {
-    if (field->ledger_n == 0)
-        return;
-    ls_report_heads(p, ledger_columns, LEDGER_COLUMNS);
+static void ledger(ls_doc_group *g, const ls_field_rates *field) {
+    ls_doc_table t =
+        LS_DOC_TABLE_IN(g, LS_FULL, "ledger", "Phosphate (P2O5) so far", ledger_columns);
     for (size_t i = 0; i < field->ledger_n; i++) {
         const ls_field_ledger *l = &field->ledger[i];
-        const char *cells[LEDGER_COLUMNS] = {
-            ls_arena_printf(p->arena, "  crop of %d, %s", l->year, ls_report_unit(p, "lb/ac")),
-            ls_report_line_number(p, l->on, "lb/ac"), ls_report_line_number(p, l->removed, "lb/ac"),
-            ls_report_line_number(p, l->balance, "lb/ac")};
-        ls_report_row(p, ledger_columns, LEDGER_COLUMNS, cells);
+        LS_DOC_ROW(t, ledger_columns, W(ls_arena_printf(g->document->arena, "%d", l->year)),
+                   N(l->year), L(l->on), L(l->removed), L(l->balance));
     }
-    if (field->phosphate == LS_NO_LINE)
-        return;
-    const ls_worksheet *w = p->view->sheet;
-    bool waits = ls_line_value(w, field->phosphate_left) < ls_line_value(w, field->phosphate);
-    ls_report_say(p, 2,
-                  waits ? "The crops have yet to take up %s of P2O5: none goes on until they have "
-                          "(then the rating lets %s go on)."
-                        : "The crops have taken up what went on before%.0s: the rating lets %s of "
-                          "P2O5 go on now.",
-                  ls_report_line(p, field->banked, "lb/ac"),
-                  ls_report_line(p, field->phosphate, "lb/ac"));
 }
 
-void ls_report_phosphorus(ls_report_page *p, const ls_field_rates *field) {
+static void rating(ls_doc_group *g, const ls_field_rates *field) {
     const ls_phosphorus *rated = field->field->phosphorus;
-    if (rated == NULL || rated->rating.is == 0) {
-        ls_report_say(p, 2, "Phosphorus: not rated; held to one year's removal.");
-    } else {
-        const char *by = rated->rated_by.text == NULL
-                             ? ", by whom is not said"
-                             : ls_arena_printf(p->arena, " by %s",
-                                               ls_report_name(p, rated->rated_by.text, 40)),
-                   *bank =
-                       LS_GIVEN(rated->bank)
-                           ? ls_arena_printf(p->arena, "; the removal of %s, %s, may go on at once",
-                                             ls_report_amount(p, rated->bank.value, "years"),
-                                             ls_report_line(p, field->phosphate, "lb/ac"))
-                           : "";
-        ls_report_say(p, 2, "Phosphorus: rated %s%s%s%s%s.", ls_rating_name(rated->rating.is), by,
-                      LS_GIVEN(rated->date) ? ", " : "",
-                      LS_GIVEN(rated->date) ? ls_date_iso(p->arena, rated->date.day) : "", bank);
-    }
-    ledger(p, field);
-}
-
-/* "as much goes on as 2.8 harvests take"; "" if nothing does, or what a harvest takes is unknown.
- */
-static const char *harvests(const ls_report_page *p, const ls_rate *rate) {
-    if (rate->years_of_removal == LS_NO_LINE || !(ls_line_value(p->view->sheet, rate->rate) > 0))
-        return "";
-    const char *n = ls_report_line_number(p, rate->years_of_removal, "");
-    bool one = ls_text_same(n, "1");
-    return ls_arena_printf(p->arena, "as much goes on as %s harvest%s take%s", n, one ? "" : "s",
-                           one ? "s" : "");
-}
-
-/* "it lasts for 3 crops, this year's the first; it may go on again for the crop of 2029"; "" if it
- * is not known. */
-static const char *lasts(const ls_report_page *p, const ls_rate *rate) {
-    const ls_worksheet *w = p->view->sheet;
-    if (rate->covered == LS_NO_LINE || !(ls_line_value(w, rate->covered) > 0))
-        return "";
-    bool now = ls_line_value(w, rate->rate) > 0, one = ls_line_value(w, rate->covered) < 1.5;
-    const char *again =
-        rate->again == 0
-            ? "none goes on before that is over"
-            : ls_arena_printf(p->arena, "it may go on again for the crop of %d", rate->again);
-    return ls_arena_printf(p->arena, "%s lasts for %s crop%s, this year's the first; %s",
-                           now ? "it" : "what the field has without litter",
-                           ls_report_line_number(p, rate->covered, ""), one ? "" : "s", again);
-}
-
-void ls_report_again(ls_report_page *p, const ls_rate *rate) {
-    const char *much = harvests(p, rate), *how_long = lasts(p, rate);
-    if (much[0] != '\0' || how_long[0] != '\0')
-        ls_report_say(p, 2, "Phosphorus: %s%s%s.", much,
-                      much[0] != '\0' && how_long[0] != '\0' ? "; " : "", how_long);
-}
-
-/* ---- what no limit counts ---- */
-
-/* Where a figure comes from, in a word or two. */
-static const char *source_of(const ls_report_page *p, ls_line line) {
-    const ls_origin *origin = &ls_line_at(p->view->sheet, line)->origin;
-    const ls_figure *f = origin->figure;
-    return origin->kind == LS_BY_FARM ? "the farm file"
-           : f == NULL                ? "worked out"
-           : f->source == NULL        ? ls_status_words(f->status)
-                                      : f->source->id;
-}
-
-static void metals(ls_report_page *p, const ls_rate *rate) {
-    const ls_metal_rate *cu = &rate->metals[LS_COPPER], *zn = &rate->metals[LS_ZINC];
-    if (cu->times == LS_NO_LINE || zn->times == LS_NO_LINE)
+    bool is = rated != NULL && rated->rating.is != 0, dated = is && LS_GIVEN(rated->date);
+    const char *by = rated == NULL ? NULL : rated->rated_by.text;
+    const char *name = is ? ls_rating_name(rated->rating.is) : NULL;
+    ls_doc_fact(g, LS_DATA, "rating", NULL, W(name));
+    ls_doc_fact(g, LS_DATA, "rated_by", NULL, W(by));
+    ls_doc_fact(g, LS_DATA, "date", NULL,
+                DAY(rated != NULL && LS_GIVEN(rated->date) ? rated->date.day : LS_NO_DATE));
+    if (!is) {
+        ls_doc_say(g, LS_FULL, W("Phosphorus: not rated; held to one year's removal."));
         return;
-    const char *whose = cu->reported && zn->reported ? "by the laboratory"
-                        : cu->reported || zn->reported
-                            ? "one by the laboratory, one as published for broiler litter"
-                            : "as published for broiler litter";
-    ls_report_say(p, 2, "Copper %s, zinc %s (%s): %s and %s such spreadings to the most in all.",
-                  ls_report_line(p, cu->on, "lb/ac"), ls_report_line(p, zn->on, "lb/ac"), whose,
-                  ls_report_line_number(p, cu->times, ""), ls_report_line_number(p, zn->times, ""));
+    }
+    ls_doc_cell whose = by == NULL ? W(", by whom is not said") : T(" by {}", W(by));
+    ls_doc_cell date = dated ? T(", {}", DAY(rated->date.day)) : W("");
+    ls_doc_cell bank = LS_GIVEN(rated->bank) ? T("; the removal of {} may go on at once",
+                                                 V(rated->bank.value, "years"))
+                                             : W("");
+    ls_doc_say(g, LS_FULL, T("Phosphorus: rated {}{}{}{}.", W(name), whose, date, bank));
 }
 
-void ls_report_uncounted(ls_report_page *p, const ls_field_rates *field, const ls_rate *rate) {
-    ls_line over = rate->over[LS_FIELD_K2O], need = field->need[LS_FIELD_K2O];
-    if (over != LS_NO_LINE && ls_line_value(p->view->sheet, over) > 0)
-        ls_report_say(p, 2, "Potash (K2O): %s over the need (%s): a caution, not a limit.",
-                      ls_report_line(p, over, "lb/ac"), source_of(p, need));
-    metals(p, rate);
+static void phosphorus(ls_doc_group *field_group, const ls_field_rates *field) {
+    const ls_worksheet *w = field_group->document->view->sheet;
+    bool bounds = field->phosphate != LS_NO_LINE, banks = bounds && field->banked != LS_NO_LINE;
+    ls_doc_group *g = ls_doc_object(field_group, LS_FULL, "phosphorus", NULL);
+    rating(g, field);
+    ls_doc_fact(g, bounds ? LS_FULL : LS_DATA, "allowed_lb_ac", "P2O5 the rating lets go on",
+                F(field->phosphate, "lb/ac"));
+    ls_doc_fact(g, banks ? LS_FULL : LS_DATA, "banked_lb_ac", "Crops have yet to take up",
+                F(field->banked, "lb/ac"));
+    ls_doc_fact(g, banks ? LS_FULL : LS_DATA, "left_lb_ac", "May go on now",
+                F(field->phosphate_left, "lb/ac"));
+    if (banks && ls_line_value(w, field->phosphate_left) < ls_line_value(w, field->phosphate))
+        ls_doc_say(g, LS_FULL,
+                   W("No P2O5 goes on until the crops have taken up what is left of earlier "
+                     "years."));
+    ledger(field_group, field);
 }
 
-void ls_report_metals_most(ls_report_page *p, const ls_agronomy *g) {
-    const ls_worksheet *w = p->view->sheet;
-    ls_line cu = ls_agronomy_metal_most(g, LS_COPPER), zn = ls_agronomy_metal_most(g, LS_ZINC);
-    ls_report_item(p, 2,
-                   "Copper and zinc: the most in all, over the years, is %s and %s in South "
-                   "Carolina (%s); a caution here, not a limit",
-                   ls_report_whole(p, ls_line_value(w, cu), ls_unit_of("lb/ac")),
-                   ls_report_whole(p, ls_line_value(w, zn), ls_unit_of("lb/ac")), source_of(p, cu));
+void ls_rates_put_limits(ls_doc_group *g, const ls_field_rates *field) {
+    acres(g, field);
+    put_open(g, field->field);
+    earliest(g, field);
+    caps(g, field);
+    phosphorus(g, field);
 }

@@ -2,42 +2,44 @@
 #ifndef REPORT_RATES_H
 #define REPORT_RATES_H
 
-#include "report/figure.h"
+#include "report/put.h"
 
-#include <string.h>
+/* Figures of N, P2O5 and K2O, a row of lb/ac each: an object {N, P2O5, K2O} in JSON. */
+ls_doc_table ls_rates_nutrients(ls_doc_group *g, ls_doc_level level, const char *caption);
+/* unknown: a figure that is none is one that is not known. */
+void ls_rates_nutrient_row(ls_doc_table t, ls_doc_level level, const char *key, const char *label,
+                           const ls_line lines[LS_FIELD_NUTRIENTS], bool unknown);
+extern const char *const ls_rates_nutrient[LS_FIELD_NUTRIENTS];
 
-/* A page of rates in the making: text, or JSON. */
-struct ls_rates_page {
-    const ls_view *view;
-    const ls_agronomy *agronomy;
-    ls_report_page *page; /* NULL: JSON */
-    ls_text *text;
-    const char *between; /* what stands before the next field */
-};
-ls_report_page *ls_report_rates_text_begin(const ls_view *v, const ls_agronomy *g);
-void ls_report_rates_text_field(ls_report_page *p, const ls_field_rates *field);
+/* "Mon 16 Feb 2026 to Wed 15 Apr 2026". */
+const char *ls_rates_days(ls_arena *a, ls_window w);
 
-/* A row of N, P2O5 and K2O in lb/ac; none stands where there is no figure. The heads of such rows,
- * led by what and the unit. */
-void ls_report_nutrients(ls_report_page *p, const char *label,
-                         const ls_line lines[LS_FIELD_NUTRIENTS], const char *none);
-void ls_report_nutrient_heads(ls_report_page *p, const char *what);
-
+/* Acres, dates, caps of a season, phosphorus. */
+void ls_rates_put_limits(ls_doc_group *g, const ls_field_rates *field);
 /* Crop, soil test, need, credits one by one, and how each came about. */
-void ls_report_need(ls_report_page *p, const ls_field_rates *field);
+void ls_rates_put_need(ls_doc_group *g, const ls_field_rates *field);
+/* The rate of the i-th lot's litter, and what it brings. */
+void ls_rates_put_rate(ls_doc_group *list, const ls_field_rates *field, size_t i);
 
-/* What to buy after the litter of a rate; whether so much of a product is worth naming. */
-void ls_report_buy(ls_report_page *p, const ls_field_rates *field, const ls_rate *rate);
-bool ls_report_is_bought(const ls_report_page *p, const ls_bought *b);
+/* What a ton of the i-th rate's litter is worth; what to buy after the litter of a rate. */
+void ls_rates_put_worth(ls_doc_group *g, ls_doc_level level, const ls_field_rates *field, size_t i);
+void ls_rates_put_buy(ls_doc_group *g, ls_doc_level level, const ls_field_rates *field,
+                      const ls_rate *rate);
 
-/* What a ton of the i-th rate's litter is worth; by what that is counted, unless an earlier rate of
- * the field says the same. */
-void ls_report_worth(ls_report_page *p, const ls_field_rates *field, size_t i);
+/* Lots that share an analysis have the same rate on a field. Is the i-th the first of them? Its
+ * name and theirs. */
+bool ls_rates_leads(const ls_field_rates *field, size_t i);
+const char *ls_rates_lots(ls_arena *a, const ls_field_rates *field, size_t i);
+/* Where a figure comes from, in a word or two. */
+const char *ls_rates_source(const ls_worksheet *w, ls_line line);
+
+/* What the rate is set by: "nitrogen", "the plan's limit". */
+const char *ls_rates_set_by(const ls_field_rates *field, ls_limit limit);
 
 /* An earlier rate of the field that the i-th repeats: by figures that are the same, or, where no
  * laboratory reported either, by draws that differ by no more than their scatter. NULL: none. And
  * what is said then. */
-const ls_rate *ls_report_repeated(const ls_report_page *p, const ls_field_rates *field, size_t i);
-void ls_report_as_for(ls_report_page *p, const ls_rate *rate, const ls_rate *earlier);
+const ls_rate *ls_rates_repeated(const ls_worksheet *w, const ls_field_rates *field, size_t i);
+void ls_rates_put_as_for(ls_doc_group *g, const ls_rate *rate, const ls_rate *earlier);
 
 #endif

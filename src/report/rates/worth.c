@@ -1,17 +1,16 @@
-/* What a ton is worth on a field, on the page of rates. */
+/* What a ton is worth on a field, and what to buy after it. */
 #include "rates.h"
 
-static const char *const names[LS_FIELD_NUTRIENTS] = {"N", "P2O5", "K2O"};
+#include <math.h>
 
-/* "N $15.1/ton, P2O5 not counted". */
-static const char *parts(const ls_report_page *p, const ls_rate *rate) {
-    ls_text *t = ls_text_new(p->arena);
-    for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
-        ls_text_addf(t, "%s%s %s", k > 0 ? ", " : "", names[k],
-                     rate->worth[k] == LS_NO_LINE ? "not counted"
-                                                  : ls_report_line(p, rate->worth[k], "$/ton"));
-    return t->s;
-}
+/* ---- worth ---- */
+
+static const ls_doc_column worth_columns[] = {{.heading = "worth of its"},
+                                              {.key = "per_ton", .unit = "$/ton"},
+                                              {.key = "why", .heading = "counted by"}},
+                           same_columns[] = {{.heading = "worth of its"},
+                                             {.key = "per_ton", .unit = "$/ton"},
+                                             {.key = "why", .level = LS_DATA}};
 
 /* The page has said by what the nutrients are counted, for a lot before this one. */
 static bool is_said(const ls_field_rates *field, size_t i) {
@@ -25,32 +24,68 @@ static bool is_said(const ls_field_rates *field, size_t i) {
     return false;
 }
 
-/* By what each nutrient is counted; those by the same together. */
-static void reasons(ls_report_page *p, const ls_rate *rate) {
-    bool told[LS_FIELD_NUTRIENTS] = {false};
-    for (int k = 0; k < LS_FIELD_NUTRIENTS; k++) {
-        ls_text *t = ls_text_new(p->arena);
-        for (int n = k; n < LS_FIELD_NUTRIENTS; n++)
-            if (!told[n] && ls_text_same(rate->worth_why[n], rate->worth_why[k])) {
-                ls_text_addf(t, "%s%s", t->n > 0 ? ", " : "", names[n]);
-                told[n] = true;
-            }
-        if (t->n > 0)
-            ls_report_item(p, 4, "%s: %s", t->s, rate->worth_why[k]);
-    }
+void ls_rates_put_worth(ls_doc_group *g, ls_doc_level level, const ls_field_rates *field,
+                        size_t i) {
+    const ls_rate *rate = &field->rates[i];
+    const ls_doc_column *columns = is_said(field, i) ? same_columns : worth_columns;
+    ls_doc_table t = ls_doc_table_in(g, level, "value_of", NULL, columns,
+                                     sizeof worth_columns / sizeof *worth_columns);
+    for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
+        ls_doc_row_in(
+            t, columns, level, ls_rates_nutrient[k],
+            (ls_doc_cell[]){W(ls_rates_nutrient[k]), L(rate->worth[k]), W(rate->worth_why[k])});
+    ls_doc_fact(g, level, "value_per_ton", "Worth of a ton, as fertilizer the crop will use",
+                rate->value_per_ton == LS_NO_LINE ? V(NAN, "$/ton")
+                                                  : F(rate->value_per_ton, "$/ton"));
+    ls_doc_fact(g, rate->price_per_lb == LS_NO_LINE ? LS_DATA : level, "price_per_lb_N",
+                "Cost per lb of usable N", F(rate->price_per_lb, "$/lb"));
 }
 
-void ls_report_worth(ls_report_page *p, const ls_field_rates *field, size_t i) {
-    const ls_rate *rate = &field->rates[i];
-    if (rate->value_per_ton == LS_NO_LINE)
-        ls_report_say(p, 2, "Worth of a ton on this field: not known.");
-    else
-        ls_report_say(p, 2,
-                      "Worth of a ton on this field, as fertilizer the crop will use: %s (%s).",
-                      ls_report_line(p, rate->value_per_ton, "$/ton"), parts(p, rate));
-    if (!is_said(field, i))
-        reasons(p, rate);
-    if (rate->price_per_lb != LS_NO_LINE)
-        ls_report_say(p, 2, "If plant-available nitrogen bears the whole price paid: %s.",
-                      ls_report_line(p, rate->price_per_lb, "$/lb"));
+/* ---- what to buy ---- */
+
+static const ls_doc_column product_columns[] = {
+    {.key = "product", .heading = "fertilizer to buy"},
+    {.key = "lb_ac", .unit = "lb/ac"},
+    {.key = "lb_field", .heading = "on the field", .unit = "lb"}};
+
+/* Less of a product than told, lb/ac, is what rounding leaves; than least: nothing. */
+static const double told = 0.05, least = 1e-6;
+
+/* Where the rating bounds phosphorus, bought phosphate is bound by it too. */
+static void rated_phosphorus(ls_doc_group *g, const ls_field_rates *field, const ls_rate *rate) {
+    ls_line lacks = rate->short_of[LS_FIELD_P2O5];
+    if (field->phosphate != LS_NO_LINE && lacks != LS_NO_LINE &&
+        ls_line_value(g->document->view->sheet, lacks) > 0)
+        ls_doc_say(g, LS_FULL,
+                   W("The phosphorus rating binds bought phosphate too: ask who rated the field "
+                     "before buying any."));
+}
+
+void ls_rates_put_buy(ls_doc_group *rate_group, ls_doc_level level, const ls_field_rates *field,
+                      const ls_rate *rate) {
+    const ls_view *v = rate_group->document->view;
+    const char *unpriced = NULL;
+    bool any = false;
+    ls_doc_group *g = ls_doc_object(rate_group, level, "supplement", NULL);
+    for (int i = 0; i < LS_FIELD_NUTRIENTS; i++)
+        ls_doc_fact(g, LS_DATA, ls_rates_nutrient[i], NULL, F(rate->short_of[i], "lb/ac"));
+    ls_doc_table t = LS_DOC_TABLE_IN(g, level, "products", NULL, product_columns);
+    for (size_t i = 0; i < rate->bought_n; i++) {
+        const ls_bought *b = &rate->bought[i];
+        double amount = ls_line_value(v->sheet, b->per_acre) / ls_unit_of("lb/ac").factor;
+        bool tell = amount >= told;
+        if (!(amount > least))
+            continue;
+        LS_DOC_GRID_ROW(t, product_columns, tell ? level : LS_DATA, NULL, W(b->product),
+                        L(b->per_acre), L(b->on_field));
+        any = any || tell;
+        unpriced = tell && !b->priced ? b->product : unpriced;
+    }
+    if (level == LS_DATA)
+        return;
+    if (!any)
+        ls_doc_say(g, level, W("Fertilizer to buy: none; nothing that is known is short."));
+    if (unpriced != NULL && v->farm->fertilizer.n > 0)
+        ls_doc_say(g, level, T("{} is not among the farm's prices.", W(unpriced)));
+    rated_phosphorus(g, field, rate);
 }

@@ -1,0 +1,274 @@
+/* The rate of one kind of litter on a field: limits and what goes on. */
+#include "rates.h"
+
+#include "report/figure.h"
+
+bool ls_rates_leads(const ls_field_rates *field, size_t i) {
+    for (size_t k = 0; k < i; k++)
+        if (field->rates[k].lot->analysis == field->rates[i].lot->analysis)
+            return false;
+    return true;
+}
+
+const char *ls_rates_lots(ls_arena *a, const ls_field_rates *field, size_t i) {
+    ls_text *t = ls_text_new(a);
+    for (size_t k = i; k < field->n; k++)
+        if (field->rates[k].lot->analysis == field->rates[i].lot->analysis)
+            ls_text_addf(t, "%s%s", k > i ? ", " : "", field->rates[k].lot->name);
+    return t->s;
+}
+
+static const ls_worksheet *sheet_of(const ls_doc_group *g) {
+    return g->document->view->sheet;
+}
+
+/* ---- limits ---- */
+
+const char *ls_rates_set_by(const ls_field_rates *field, ls_limit limit) {
+    switch (limit) {
+    case LS_LIMIT_NITROGEN:
+        return "nitrogen";
+    case LS_LIMIT_PHOSPHORUS:
+        return "phosphorus";
+    case LS_LIMIT_CAP:
+        return LS_GIVEN(field->field->most) ? "the plan's limit" : "top of the range for litter";
+    case LS_LIMIT_SPREADER:
+        return "the spreader";
+    case LS_LIMIT_WINDOW:
+        return "limit of the season";
+    case LS_LIMIT_CLOSED:
+        break;
+    }
+    return "closed";
+}
+
+static ls_line limit_of(const ls_rate *rate, ls_limit limit) {
+    const ls_line lines[] = {rate->nitrogen, rate->phosphorus, rate->cap, rate->spreader,
+                             rate->window};
+    return limit == LS_LIMIT_CLOSED ? LS_NO_LINE : lines[limit];
+}
+
+static void limits(ls_doc_group *rate_group, ls_doc_level level, const ls_field_rates *field,
+                   const ls_rate *rate) {
+    ls_doc_group *g = ls_doc_object(rate_group, level, "limits", "Limit from");
+    for (ls_limit i = LS_LIMIT_NITROGEN; i < LS_LIMIT_CLOSED; i++)
+        ls_doc_fact(g, limit_of(rate, i) == LS_NO_LINE ? LS_DATA : level, ls_limit_name(i),
+                    ls_arena_printf(g->document->arena, "%s%s", ls_rates_set_by(field, i),
+                                    i == rate->limit ? " (lowest: sets the rate)" : ""),
+                    F(limit_of(rate, i), "ton/ac"));
+}
+
+/* Of litter that was drawn, what typical litter has, as on an acre at the rate (on). */
+static ls_line typical(const ls_worksheet *w, ls_line per_ton, ls_line on) {
+    return ls_line_at(w, per_ton)->origin.kind == LS_BY_SIMULATION ? ls_line_at(w, on)->in[1]
+                                                                   : LS_NO_LINE;
+}
+
+/* What of a ton counts: "organic N 30 lb/ton x 60 % + ammonium N 8 lb/ton x 20 %"; "" if the page
+ * cannot say it so. */
+static const char *what_counts(const ls_doc_group *g, const ls_rate *rate) {
+    static const char *const parts[] = {"organic N", "ammonium N"};
+    const ls_worksheet *w = sheet_of(g);
+    const ls_entry *e = ls_line_at(w, rate->pan);
+    ls_text *t = ls_text_new(g->document->arena);
+    if (g->document->view->metric)
+        return "";
+    if (e->op == LS_OP_PRODUCT)
+        return ls_line_numbers(g->document->arena, w, rate->pan);
+    for (size_t i = 0; e->op == LS_OP_SUM && i < e->n && i < 2; i++)
+        ls_text_addf(t, "%s%s %s", i > 0 ? " + " : "", parts[i],
+                     ls_line_numbers(g->document->arena, w, e->in[i]));
+    return t->s;
+}
+
+/* The division behind a limit; of a ton holds so much, by how. */
+static void divided(ls_doc_group *g, ls_line limit, const char *what, const char *how,
+                    ls_line usual) {
+    const ls_entry *e = ls_line_at(sheet_of(g), limit);
+    ls_doc_cell by = usual != LS_NO_LINE ? T(" (rich litter; typical {})", F(usual, "lb/ton"))
+                     : how[0] != '\0'    ? T(" ({})", W(how))
+                                         : W("");
+    ls_doc_item(g, LS_FULL,
+                T("{}, {} / {}{}", W(what), F(e->in[0], "lb/ac"), F(e->in[1], "lb/ton"), by));
+}
+
+static void divisions(ls_doc_group *g, const ls_rate *rate) {
+    const ls_worksheet *w = sheet_of(g);
+    if (rate->nitrogen != LS_NO_LINE)
+        divided(g, rate->nitrogen, "nitrogen: need after credits over what counts in a ton",
+                what_counts(g, rate), typical(w, rate->pan, rate->available_N));
+    if (rate->phosphorus != LS_NO_LINE)
+        divided(g, rate->phosphorus, "phosphorus: P2O5 that may go on over P2O5 in a ton", "",
+                typical(w, ls_line_at(w, rate->phosphorus)->in[1], rate->on[LS_FIELD_P2O5]));
+}
+
+/* ---- the rate ---- */
+
+/* The spreader's step, where that lowers the rate. */
+static void step(ls_doc_group *g, const ls_rate *rate) {
+    const double rounding = 1e-9;
+    const ls_worksheet *w = sheet_of(g);
+    double value = ls_line_value(w, rate->rate);
+    if (rate->step != LS_NO_LINE && value > 0 &&
+        ls_line_value(w, limit_of(rate, rate->limit)) > value * (1 + rounding))
+        ls_doc_say(
+            g, LS_FULL,
+            T("The rate is the lowest limit in whole steps of {}.", F(rate->step, "ton/ac")));
+}
+
+/* What may go on outside the caps of a season. */
+static void outside(ls_doc_group *g, const ls_field_rates *field, const ls_rate *rate) {
+    const ls_worksheet *w = sheet_of(g);
+    if (rate->outside == LS_NO_LINE ||
+        !(ls_line_value(w, rate->outside) > ls_line_value(w, rate->rate)))
+        return;
+    ls_text *t = ls_text_new(g->document->arena);
+    for (size_t i = 0; i < field->outside.n; i++)
+        ls_text_addf(t, "%s%s", i == 0 ? "" : " and ",
+                     ls_rates_days(t->arena, field->outside.at[i]));
+    ls_doc_say(g, LS_FULL,
+               T("The rate keeps the limit of the season on every day. From {} no such limit "
+                 "holds: without it the rate would be {}.",
+                 W(t->s), F(rate->outside, "ton/ac")));
+}
+
+static void why(ls_doc_group *g, const ls_field_rates *field, const ls_rate *rate) {
+    if (rate->limit != LS_LIMIT_CLOSED) {
+        step(g, rate);
+        if (field->stand_in != NULL)
+            ls_doc_say(g, LS_FULL,
+                       T("Beside it: {}. Where litter is worked in sooner than that, more of its "
+                         "nitrogen counts than here: the limit by nitrogen may then be too high; "
+                         "ask the plan writer, or name a table that has it.",
+                         W(field->stand_in)));
+    }
+    if (rate->why != NULL)
+        ls_doc_say(g, LS_FULL, T("Why: {}", W(rate->why)));
+    outside(g, field, rate);
+}
+
+/* ---- what it brings ---- */
+
+/* Phosphorus for how many harvests, and when it may go on again. */
+static void phosphorus(ls_doc_group *g, bool open, const ls_rate *rate) {
+    const ls_worksheet *w = sheet_of(g);
+    bool now = open && ls_line_value(w, rate->rate) > 0,
+         lasts = open && rate->covered != LS_NO_LINE && ls_line_value(w, rate->covered) > 0;
+    ls_doc_fact(g, now && rate->years_of_removal != LS_NO_LINE ? LS_FULL : LS_DATA,
+                "years_of_P2O5_removal", "Harvests that take up the phosphorus applied",
+                F(rate->years_of_removal, ""));
+    ls_doc_fact(g, lasts ? LS_FULL : LS_DATA, "phosphorus_crop_years",
+                now ? "Crops that it lasts for, this year's the first"
+                    : "Crops that the field's phosphorus lasts for without litter",
+                F(rate->covered, ""));
+    ls_doc_fact(g, LS_DATA, "phosphorus_again", NULL, rate->again == 0 ? W(NULL) : N(rate->again));
+    if (lasts)
+        ls_doc_say(g, LS_FULL,
+                   rate->again == 0 ? W("No phosphorus goes on before that is over.")
+                                    : T("Phosphorus may go on again for the crop of {}.",
+                                        W(ls_arena_printf(g->document->arena, "%d", rate->again))));
+}
+
+static void without_report(ls_doc_group *g, const ls_field_rates *field, const ls_rate *rate) {
+    const double least = 0.001; /* fewer draws than that say nothing */
+    if (rate->chance_over == LS_NO_LINE)
+        return;
+    bool middle = field->field->without_lab.is == LS_EXPECTED;
+    ls_doc_say(g, LS_FULL,
+               T("No laboratory report: the limits count on {}. Chance that this rate goes over "
+                 "a limit all the same: {}.",
+                 W(middle ? "the middle of what such litter holds, as the plan asks"
+                          : "rich litter, to be safe (1 case in 10 is richer)"),
+                 ls_line_value(sheet_of(g), rate->chance_over) < least
+                     ? W("below 0.1 %")
+                     : F(rate->chance_over, "%")));
+}
+
+static void metals(ls_doc_group *g, const ls_rate *rate) {
+    const ls_metal_rate *cu = &rate->metals[LS_COPPER], *zn = &rate->metals[LS_ZINC];
+    if (cu->times == LS_NO_LINE || zn->times == LS_NO_LINE)
+        return;
+    const char *whose = cu->reported && zn->reported ? "by the laboratory"
+                        : cu->reported || zn->reported
+                            ? "one by the laboratory, one as published for broiler litter"
+                            : "as published for broiler litter";
+    ls_doc_say(g, LS_FULL,
+               T("Copper {}, zinc {} ({}): {} and {} spreadings until the lifetime limit.",
+                 F(cu->on, "lb/ac"), F(zn->on, "lb/ac"), W(whose), F(cu->times, ""),
+                 F(zn->times, "")));
+}
+
+static void uncounted(ls_doc_group *g, const ls_field_rates *field, const ls_rate *rate) {
+    ls_line over = rate->over[LS_FIELD_K2O];
+    if (over != LS_NO_LINE && ls_line_value(sheet_of(g), over) > 0)
+        ls_doc_say(g, LS_FULL,
+                   T("Potash (K2O): {} over the need ({}): a caution, not a limit.",
+                     F(over, "lb/ac"), W(ls_rates_source(sheet_of(g), field->need[LS_FIELD_K2O]))));
+    metals(g, rate);
+}
+
+/* What goes on at the rate, against the need. */
+static void balance(ls_doc_group *g, ls_doc_level level, const ls_rate *rate) {
+    ls_doc_table t = ls_rates_nutrients(g, level, "At this rate");
+    ls_rates_nutrient_row(t, level, "on_lb_ac", "Supplied", rate->on, false);
+    ls_rates_nutrient_row(t, level, "counts_lb_ac", "Usable this year", rate->counts, false);
+    ls_rates_nutrient_row(t, level, "short_lb_ac", "Still short", rate->short_of, false);
+    ls_rates_nutrient_row(t, level, "over_lb_ac", "Over need", rate->over, false);
+}
+
+/* ---- one rate ---- */
+
+/* What is data alone, told in other blocks. */
+static void put_data(ls_doc_group *g, const ls_rate *rate) {
+    static const char *const on[LS_FIELD_NUTRIENTS] = {"N_lb_ac", "P2O5_lb_ac", "K2O_lb_ac"};
+    ls_doc_fact(g, LS_DATA, "lot", NULL, W(rate->lot->name));
+    ls_doc_fact(g, LS_DATA, "limit", NULL, W(ls_limit_name(rate->limit)));
+    ls_doc_fact(g, LS_DATA, "why", NULL, W(rate->why));
+    ls_doc_fact(g, LS_DATA, "pan_lb_per_ton", NULL, F(rate->pan, "lb/ton"));
+    for (int i = 0; i < LS_FIELD_NUTRIENTS; i++)
+        ls_doc_fact(g, LS_DATA, on[i], NULL, F(rate->on[i], "lb/ac"));
+    ls_doc_fact(g, LS_DATA, "chance_over", NULL, F(rate->chance_over, ""));
+    ls_doc_fact(g, LS_DATA, "available_N_lb_ac", NULL, F(rate->available_N, "lb/ac"));
+    ls_doc_fact(g, LS_DATA, "outside_window_ton_per_ac", NULL, F(rate->outside, "ton/ac"));
+    ls_doc_group *inner = ls_doc_object(g, LS_DATA, "metals_lb_ac", NULL);
+    for (ls_metal m = LS_COPPER; m < LS_METALS; m++)
+        ls_doc_fact(inner, LS_DATA, ls_metal_key(m), NULL, F(rate->metals[m].on, "lb/ac"));
+}
+
+static ls_doc_group *rate_in(ls_doc_group *list, const ls_field_rates *field, size_t i) {
+    ls_arena *a = list->document->arena;
+    const ls_report_page page = {list->document->view, a, NULL};
+    if (!ls_rates_leads(field, i))
+        return ls_doc_object(list, LS_DATA, NULL, NULL);
+    return ls_doc_object(list, LS_FULL, NULL,
+                         ls_arena_printf(a, "Litter of %s, by the %s", ls_rates_lots(a, field, i),
+                                         ls_report_analysis(&page, field->rates[i].lot->analysis)));
+}
+
+/* What is told of a rate that no other rate of the field tells already. */
+void ls_rates_put_rate(ls_doc_group *list, const ls_field_rates *field, size_t i) {
+    const ls_rate *rate = &field->rates[i], *earlier = NULL;
+    ls_doc_group *g = rate_in(list, field, i);
+    bool leads = ls_rates_leads(field, i), tell = leads;
+    if (leads && (earlier = ls_rates_repeated(sheet_of(g), field, i)) != NULL) {
+        ls_rates_put_as_for(g, rate, earlier);
+        tell = false;
+    }
+    bool goes_on = tell && ls_line_value(sheet_of(g), rate->rate) > 0;
+    bool open = tell && rate->limit != LS_LIMIT_CLOSED;
+    put_data(g, rate);
+    limits(g, open ? LS_FULL : LS_DATA, field, rate);
+    if (open)
+        divisions(g, rate);
+    ls_doc_fact(g, LS_FULL, "ton_per_ac", "RATE", F(rate->rate, "ton/ac"));
+    if (tell)
+        why(g, field, rate);
+    balance(g, goes_on ? LS_FULL : LS_DATA, rate);
+    ls_rates_put_worth(g, goes_on ? LS_FULL : LS_DATA, field, i);
+    phosphorus(g, open, rate);
+    if (goes_on) {
+        without_report(g, field, rate);
+        uncounted(g, field, rate);
+    }
+    ls_rates_put_buy(g, tell ? LS_FULL : LS_DATA, field, rate);
+}
