@@ -7,8 +7,7 @@ static int plan(ls_run *r) {
     const ls_plan_sums *s = ls_run_plan(r);
     if (s == NULL)
         return LS_MISTAKE;
-    return ls_run_finish(r, ls_run_json(r) ? ls_report_plan_json(ls_run_view(r), s)
-                                           : ls_report_plan_text(ls_run_view(r), s));
+    return ls_run_document(r, ls_report_plan(ls_run_view(r), s));
 }
 
 const ls_command ls_command_plan = {
@@ -21,8 +20,8 @@ const ls_command ls_command_plan = {
     .options = LS_OPTION_BIT(LS_OPTION_FROM) | LS_OPTION_BIT(LS_OPTION_FORMAT) |
                LS_OPTION_BIT(LS_OPTION_OUTPUT) | LS_OPTION_BIT(LS_OPTION_UNITS) |
                LS_OPTION_BIT(LS_OPTION_SEED) | LS_OPTION_BIT(LS_OPTION_DRAWS) |
-               LS_OPTION_BIT(LS_OPTION_AIM),
-    .formats = ls_command_pages,
+               LS_OPTION_BIT(LS_OPTION_AIM) | LS_OPTION_BIT(LS_OPTION_PART),
+    .formats = ls_command_documents,
     .least = 1,
     .most = LS_ANY_NUMBER,
     .exec = plan,

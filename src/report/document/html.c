@@ -122,7 +122,11 @@ static void add_table(writer *w, const ls_doc_block *table) {
     add_heads(w, b);
     ls_text_add(w->text, "<tbody>\n");
     for (size_t r = 0; r < b->rows.n; r++)
-        add_row(w, b, b->rows.at[r].cells);
+        if (b->rows.at[r].cells != NULL)
+            add_row(w, b, b->rows.at[r].cells);
+        else
+            ls_text_addf(w->text, "<tr><th colspan=\"%zu\"><b>%s</b></th></tr>\n", b->n,
+                         shown(w, &b->rows.at[r].words, NULL));
     ls_text_add(w->text, "</tbody>\n</table>\n");
 }
 

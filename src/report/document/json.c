@@ -86,6 +86,8 @@ static void put_table(json_t *to, const ls_document *d, const ls_doc_block *b) {
     if (b->by_column)
         put_columns(into, d, b);
     for (size_t r = 0; r < b->rows.n && !b->by_column; r++) {
+        if (b->rows.at[r].cells == NULL)
+            continue;
         json_t *row = of_row(d, b, &b->rows.at[r]);
         if (grid)
             ls_report_put(into, b->rows.at[r].key, row);
@@ -111,6 +113,8 @@ static void put_block(json_t *to, const ls_document *d, const ls_doc_block *b) {
     case LS_DOC_LIST:
         if (b->key == NULL)
             put_group(to, b->group);
+        else if (json_object_get(to, b->key) != NULL)
+            put_group(json_object_get(to, b->key), b->group);
         else
             ls_report_put(to, b->key, of_group(b->group));
         break;
