@@ -140,6 +140,10 @@ const char *const *ls_document_parts(const ls_document *d) {
     return list.at;
 }
 
+const char *ls_document_table(const ls_document *d) {
+    return d->table;
+}
+
 /* The columns of a table without rows. */
 static void heads_of(csv *c, const ls_doc_group *g, const char *key) {
     for (size_t i = 0; i < g->blocks.n; i++) {

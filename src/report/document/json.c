@@ -86,7 +86,8 @@ static void put_table(json_t *to, const ls_document *d, const ls_doc_block *b) {
     if (b->by_column)
         put_columns(into, d, b);
     for (size_t r = 0; r < b->rows.n && !b->by_column; r++) {
-        if (b->rows.at[r].cells == NULL)
+        const ls_doc_row *of = &b->rows.at[r];
+        if (of->cells == NULL || (of->entry != NULL && of->entry->again))
             continue;
         json_t *row = of_row(d, b, &b->rows.at[r]);
         if (grid)

@@ -138,7 +138,7 @@ const ls_doc_block *ls_doc_told_columns(const ls_document *d, const ls_doc_block
         for (size_t k = 0; k < table->n && cells != NULL; k++)
             if (ls_doc_is_told(table->columns[k].level, level))
                 cells[n++] = row->cells[k];
-        *LS_PUSH(d->arena, &told->rows) = (ls_doc_row){row->key, cells, LS_FIRST, row->words};
+        *LS_PUSH(d->arena, &told->rows) = (ls_doc_row){.cells = cells, .words = row->words};
     }
     return told;
 }
