@@ -369,16 +369,19 @@ static void draws(ls_doc_group *g, const ls_estimate *e) {
     bool digits = e->digits > 0;
     ls_doc_fact(g, LS_DATA, "digits", NULL, digits ? N(e->digits) : W(NULL));
     ls_doc_fact(g, LS_DATA, "digits_reached", NULL, digits ? FLAG(e->sure) : W(NULL));
-    ls_doc_cell n = N(e->draws), d = N(e->digits);
-    ls_doc_say(g, LS_FULL,
-               !digits ? T("Drawn {} times.", n)
-               : e->sure
-                   ? T("Drawn {} times: enough to be sure of the spread to {} significant "
-                       "digit(s).",
-                       n, d)
-                   : T("Drawn {} times, the most allowed: not enough to be sure of the spread to "
-                       "{} significant digit(s).",
-                       n, d));
+    const ls_doc_cell n = N(e->draws), d = N(e->digits);
+    const ls_doc_cell word = W(e->digits == 1 ? "digit" : "digits");
+    if (!digits)
+        ls_doc_say(g, LS_FULL, T("Drawn {} times.", n));
+    else if (e->sure)
+        ls_doc_say(
+            g, LS_FULL,
+            T("Drawn {} times: enough to be sure of {} significant {} of the spread.", n, d, word));
+    else
+        ls_doc_say(g, LS_FULL,
+                   T("Drawn {} times, the most allowed: not enough to be sure of {} significant {} "
+                     "of the spread.",
+                     n, d, word));
 }
 
 const ls_document *ls_report_estimate(const ls_view *v, const ls_estimate *e, ls_next_list next) {
