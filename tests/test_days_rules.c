@@ -93,7 +93,7 @@ static const char *farm(ls_arena *a, uint64_t *s, unsigned speed) {
     ls_text_addf(t,
                  "crew: {arrives: 2026-02-16, hours: %u h/day, days_off: [%s], hold_days: "
                  "[2026-02-18, 2026-02-%u], loader: {bucket: %.1f yd3, fill: 90 %%, load_and_dump: "
-                 "%u s, travel: 5 mph}, slats: {sections: 210, weight: 160 lb, people: 6, pace: %u "
+                 "%u s, travel: 5 mph}, slats: {sections: 210, pace: %u "
                  "per hour}}\n",
                  2 + test_pick(s, 10), off[test_pick(s, 3)], 20 + test_pick(s, 8), bucket / 10.0,
                  60 / speed, 40 + test_pick(s, 100));

@@ -29,7 +29,7 @@ static void compare(ls_arena *a, const ls_farm *farm, ls_plan_changes *c, loads 
         if (is_gone(farm, was.at[i].ticket))
             continue;
         const ls_load *same = find(now, was.at[i].ticket);
-        if (same == NULL || !ls_load_same_way(&was.at[i], same) ||
+        if (same == NULL || !ls_load_same_fields(&was.at[i], same) ||
             (was.at[i].certainty == LS_FIRM && same->certainty != LS_FIRM))
             *LS_PUSH(a, &c->tickets) = (ls_ticket_change){&was.at[i], same};
     }

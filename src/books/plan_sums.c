@@ -145,5 +145,6 @@ const ls_plan_sums *ls_books_plan_sums(ls_books *books, const ls_plan *p) {
     hauled_into_stack(books, s);
     fields(books, p, buyers);
     s->stack_full = stack_is_full(books->sheet, p);
+    s->take_care = ls_books_plan_cautions(books, p);
     return s;
 }

@@ -81,10 +81,6 @@ static const ls_farm_section loader_section =
 static const ls_farm_key slat_crew_keys[] = {
     LS_FARM_KEY(COUNT, ls_slat_crew, sections, LS_FARM_REQUIRED, "slat sections in a house",
                 LS_FARM_FROM_TO(1, 10000), .example = "210"),
-    LS_FARM_KEY(QUANTITY, ls_slat_crew, weight, LS_FARM_STARTED, "weight of one section",
-                LS_FARM_IN("lb", 1, 2000), .example = "160 lb"),
-    LS_FARM_KEY(COUNT, ls_slat_crew, people, LS_FARM_STARTED, "people who move them",
-                LS_FARM_FROM_TO(1, 200), .example = "6"),
     LS_FARM_KEY(QUANTITY, ls_slat_crew, pace, LS_FARM_REQUIRED | LS_FARM_ABOVE,
                 "sections moved in an hour", LS_FARM_PER("per hour", 0, 5000),
                 .example = "90 per hour"),
@@ -111,7 +107,7 @@ static const ls_farm_key crew_keys[] = {
                 .example = "{bucket: 2.2 yd3, fill: 95 %, load_and_dump: 30 s, travel: 5 mph}"),
     LS_FARM_KEY(SECTION, ls_crew, slats, LS_FARM_STARTED, "moving the slats off a side and back",
                 .section = &slat_crew_section, .birds = LS_FARM_BREEDERS,
-                .example = "{sections: 210, weight: 160 lb, people: 6, pace: 90 per hour}"),
+                .example = "{sections: 210, pace: 90 per hour}"),
 };
 const ls_farm_section ls_farm_crew =
     LS_FARM_KEYS(ls_crew, "crew", crew_keys, .check = ls_farm_check_crew);

@@ -1,6 +1,6 @@
 #include "page.h"
 
-#include "caution.h"
+#include "quarantine.h"
 
 #include <stdarg.h>
 #include <stdio.h>
@@ -14,7 +14,7 @@ static void quarantine(ls_report_page *p) {
     if (q == NULL)
         return;
     ls_report_heading(p, "%s", q->heading);
-    ls_report_item(p, 2, "%s (%s)", q->caution.text, q->caution.who);
+    ls_report_item(p, 2, "%s (%s)", q->caution, q->who);
     ls_report_say(p, 2, "%s", q->order);
 }
 

@@ -5,6 +5,6 @@
 #include "document/document.h"
 
 /* Cautions, as items. */
-void ls_report_put_cautions(ls_doc_group *g, const ls_caution *cautions, size_t n);
+void ls_report_put_cautions(ls_doc_group *g, const ls_cautions *list);
 
 #endif

@@ -1,7 +1,6 @@
 /* The page of a plan. */
 #include "parts.h"
 
-#include "report/caution.h"
 #include "report/put.h"
 
 /* ---- promises ---- */
@@ -196,37 +195,6 @@ static void goals(ls_doc_group *top, const ls_plan *plan) {
         ls_doc_say(g, LS_FULL, W(asked[plan->aim]));
 }
 
-/* ---- cautions ---- */
-
-static bool has_slats(const ls_estimate *e) {
-    for (size_t i = 0; i < e->n; i++)
-        if (ls_house_share(e->lots[i].house, LS_SLATS) > 0)
-            return true;
-    return false;
-}
-
-static bool uses_stack(const ls_plan_sums *s) {
-    for (size_t i = 0; i < s->estimate->n; i++)
-        if (s->stacked[i] != LS_NO_LINE)
-            return true;
-    return false;
-}
-
-static void cautions(ls_doc_group *top, const ls_plan_sums *s) {
-    static const char *const ids[] = {"ammonia",    "dust",         "histoplasmosis", "lifting",
-                                      "raised_bed", "covered_load", "carcasses",      "stack_fire"};
-    ls_arena *a = top->document->arena;
-    LS_LIST(ls_caution) list = {0};
-    for (size_t i = 0; i < sizeof ids / sizeof *ids; i++) {
-        ls_report_caution c = ls_report_caution_of(top->document->view, ids[i]);
-        if ((ls_text_same(ids[i], "lifting") && !has_slats(s->estimate)) ||
-            (ls_text_same(ids[i], "stack_fire") && !uses_stack(s)))
-            continue;
-        *LS_PUSH(a, &list) = (ls_caution){ids[i], c.text, c.who};
-    }
-    ls_report_put_cautions(top, list.at, list.n);
-}
-
 const ls_document *ls_report_plan(const ls_view *v, const ls_plan_sums *s) {
     ls_document *d = ls_document_new(v, "plan", "The plan: loads to fields, the stack, the days");
     d->table = "loads";
@@ -245,6 +213,6 @@ const ls_document *ls_report_plan(const ls_view *v, const ls_plan_sums *s) {
     worth(d->top, s->plan);
     goals(d->top, s->plan);
     ls_report_put_plan_notes(d->top, s);
-    cautions(d->top, s);
+    ls_report_put_cautions(d->top, &s->take_care);
     return d;
 }
