@@ -66,7 +66,7 @@ static void plan_by_hand(void) {
     CU_ASSERT_PTR_NOT_NULL_FATAL(plan);
     const ls_plan_sums *sums = ls_books_plan_sums(&c.books, plan);
     const ls_tickets *tickets = ls_books_tickets(&c.books, sums);
-    TEST_TEXT(ls_report_plan_json(view(&c), sums), told(&w, "plan", "json"));
+    TEST_TEXT(ls_document_json(ls_report_plan(view(&c), sums)), told(&w, "plan", "json"));
     const ls_load **loads = LS_NEW(a, const ls_load *, plan->loads_n + plan->out_n);
     for (size_t i = 0; i < plan->loads_n + plan->out_n; i++)
         loads[i] = ls_plan_load(plan, i);

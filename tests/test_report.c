@@ -162,7 +162,7 @@ static void quarantine_is_told(void) {
         {"check", "text", "\nQUARANTINE: NOTHING MAY LEAVE THE FARM\n", "\nREAD\n"},
         {"estimate", "text", "\nQUARANTINE: NOTHING MAY LEAVE THE FARM\n", "\nTRUCK LOADS"},
         {"rates", "text", "\nQUARANTINE: NOTHING MAY LEAVE THE FARM\n", "ton/ac"},
-        {"plan", "text", "\nQUARANTINE: NOTHING MAY LEAVE THE FARM\n", "NO HOME"},
+        {"plan", "text", "\nQUARANTINE: NOTHING MAY LEAVE THE FARM\n", "NO FIELD"},
         {"dossier", "text", "\nQUARANTINE: NOTHING MAY LEAVE THE FARM\n", "\nSummary\n"},
         {"dossier", "html", ">QUARANTINE: NOTHING MAY LEAVE THE FARM<", ">Summary</h2>"},
         {"estimate", "json", "\"heading\": \"QUARANTINE: NOTHING MAY", "\"lots\""},

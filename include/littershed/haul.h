@@ -193,12 +193,13 @@ struct ls_plan {
     ls_line loading, idle, slats, waiting, held; /* hours of all days */
     ls_line match; /* trucks x load time / round trip; LS_NO_LINE without loads */
     size_t fleets_n;
-    const ls_fleet *fleets;   /* 1, 2, ... trucks */
-    size_t soonest, cheapest; /* of the fleets; cheapest SIZE_MAX: not known */
-    ls_line ready;            /* days the houses need before the next flock; LS_NO_LINE: not
-                                 given */
-    long spare_days;          /* whole days between finish and next flock less those; LONG_MIN:
-                                 unknown */
+    const ls_fleet *fleets;           /* 1, 2, ... trucks */
+    size_t soonest, fewest, cheapest; /* of the fleets; fewest: on the same day as the soonest;
+                                         cheapest SIZE_MAX: not known */
+    ls_line ready;                    /* days the houses need before the next flock; LS_NO_LINE: not
+                                         given */
+    long spare_days; /* whole days between finish and next flock less those; LONG_MIN:
+                        unknown */
     LS_LIST(const char *) notes;
     const ls_trade *trade;        /* [buyer of the farm] */
     const ls_loading *loading_of; /* [lot of the estimate]; NULL: no loader is given */

@@ -54,8 +54,7 @@ ls_rates_page *ls_report_rates_begin(const ls_view *v, const ls_agronomy *g, ls_
 void ls_report_rates_field(ls_rates_page *page, const ls_field_rates *field);
 const ls_document *ls_report_rates_end(ls_rates_page *page);
 
-const char *ls_report_plan_text(const ls_view *v, const ls_plan_sums *s);
-const char *ls_report_plan_json(const ls_view *v, const ls_plan_sums *s);
+const ls_document *ls_report_plan(const ls_view *v, const ls_plan_sums *s);
 
 /* The loads whose tickets are asked for, in the order of the plan. */
 typedef struct {

@@ -70,24 +70,39 @@ static void hauled_into_stack(ls_books *books, ls_plan_sums *s) {
     s->still_stacked = LS_GREATEST(w, key, label, "ton", rest, none);
 }
 
+/* The one of two lines with the smaller value; LS_NO_LINE gives way. */
+static ls_line smaller(const ls_worksheet *w, ls_line a, ls_line b) {
+    return a == LS_NO_LINE || ls_line_value(w, b) < ls_line_value(w, a) ? b : a;
+}
+
+static ls_line larger(const ls_worksheet *w, ls_line a, ls_line b) {
+    return a == LS_NO_LINE || ls_line_value(w, b) > ls_line_value(w, a) ? b : a;
+}
+
 /* The drops on one field. */
 static ls_field_sum field_sum(ls_books *books, const ls_plan *p, const ls_buyer *b,
                               const ls_field *f, ls_line *tons, ls_line *acres) {
     ls_worksheet *w = books->sheet;
+    ls_field_sum sum = {LS_NO_LINE, LS_NO_LINE, LS_NO_LINE, LS_NO_LINE};
     size_t n = 0;
     for (size_t i = 0; i < p->loads_n + p->out_n; i++) {
         const ls_load *load = ls_plan_load(p, i);
-        for (size_t k = 0; k < load->n; k++)
-            if (load->drops[k].field == f)
-                tons[n] = load->drops[k].tons, acres[n++] = load->drops[k].acres;
+        for (size_t k = 0; k < load->n; k++) {
+            const ls_drop *drop = &load->drops[k];
+            if (drop->field != f)
+                continue;
+            tons[n] = drop->tons, acres[n++] = drop->acres;
+            sum.least = smaller(w, sum.least, drop->rate);
+            sum.most = larger(w, sum.most, drop->rate);
+        }
     }
     if (n == 0)
-        return (ls_field_sum){LS_NO_LINE, LS_NO_LINE};
-    ls_line all = ls_sum(w, ls_words(w, "plan.field.%s.%s.tons", b->slug, f->slug),
-                         ls_words(w, "litter for %s", f->name.text), "ton", tons, n);
-    return (ls_field_sum){all,
-                          ls_sum(w, ls_words(w, "plan.field.%s.%s.acres", b->slug, f->slug),
-                                 ls_words(w, "acres of %s covered", f->name.text), "ac", acres, n)};
+        return sum;
+    sum.tons = ls_sum(w, ls_words(w, "plan.field.%s.%s.tons", b->slug, f->slug),
+                      ls_words(w, "litter for %s", f->name.text), "ton", tons, n);
+    sum.acres = ls_sum(w, ls_words(w, "plan.field.%s.%s.acres", b->slug, f->slug),
+                       ls_words(w, "acres of %s covered", f->name.text), "ac", acres, n);
+    return sum;
 }
 
 static void fields(ls_books *books, const ls_plan *p, ls_buyer_sum *buyers) {
@@ -105,6 +120,16 @@ static void fields(ls_books *books, const ls_plan *p, ls_buyer_sum *buyers) {
     }
 }
 
+static bool stack_is_full(const ls_worksheet *w, const ls_plan *p) {
+    if (p->stack_left == LS_NO_LINE || p->all_placed[1])
+        return false;
+    double left = ls_line_value(w, p->stack_left);
+    for (size_t i = 0; i < p->loads_n; i++)
+        if (left >= ls_line_value(w, p->loads[i].lot->payload.line))
+            return false;
+    return true;
+}
+
 const ls_plan_sums *ls_books_plan_sums(ls_books *books, const ls_plan *p) {
     const ls_estimate *e = books->estimate;
     size_t buyers_n = books->farm->buyers.n;
@@ -119,6 +144,7 @@ const ls_plan_sums *ls_books_plan_sums(ls_books *books, const ls_plan *p) {
         stacked[i] = stacked_of(books, p, &e->lots[i], room);
     hauled_into_stack(books, s);
     fields(books, p, buyers);
+    s->stack_full = stack_is_full(books->sheet, p);
     s->take_care = ls_books_plan_cautions(books, p);
     return s;
 }

@@ -7,8 +7,7 @@ static int plan(ls_run *r) {
     const ls_plan_sums *s = ls_run_plan(r);
     if (s == NULL)
         return LS_MISTAKE;
-    return ls_run_finish(r, ls_run_json(r) ? ls_report_plan_json(ls_run_view(r), s)
-                                           : ls_report_plan_text(ls_run_view(r), s));
+    return ls_run_document(r, ls_report_plan(ls_run_view(r), s));
 }
 
 const ls_command ls_command_plan = {
@@ -16,9 +15,10 @@ const ls_command ls_command_plan = {
     .operands = "FILE...",
     .summary = "which load goes to which field, on which day",
     .help = "Whole truck loads to fields that are open and may take them, the stack, what has no "
-            "home, the money, and the days of work until the houses are empty.",
-    .options = LS_OPTIONS_FIGURES | LS_OPTION_BIT(LS_OPTION_FROM) | LS_OPTION_BIT(LS_OPTION_AIM),
-    .formats = ls_command_pages,
+            "field, the money, and the days of work until the houses are empty.",
+    .options = LS_OPTIONS_FIGURES | LS_OPTION_BIT(LS_OPTION_FROM) | LS_OPTION_BIT(LS_OPTION_AIM) |
+               LS_OPTION_BIT(LS_OPTION_PART),
+    .formats = ls_command_documents,
     .least = 1,
     .most = LS_ANY_NUMBER,
     .exec = plan,

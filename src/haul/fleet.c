@@ -119,4 +119,7 @@ void ls_haul_fleets(ls_haul_planner *p) {
             best = o.end, plan->soonest = k;
         note_cheapest(p, k);
     }
+    while (plan->fewest < plan->soonest &&
+           list[plan->fewest].finish.day > list[plan->soonest].finish.day)
+        plan->fewest++;
 }

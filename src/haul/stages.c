@@ -78,7 +78,7 @@ static void note_homeless(ls_haul_planner *p) {
         for (size_t to = 0; to <= p->buyers; to++)
             left -= p->firm.full[ls_haul_lot_to(p, i, to)];
         if (left > 0)
-            ls_haul_note(p, "%s: %ld load%s that %s sure to be there %s no home yet.",
+            ls_haul_note(p, "%s: %ld load%s that %s sure to be there %s no field yet.",
                          ls_haul_lot(p, i)->name, left, left == 1 ? "" : "s",
                          left == 1 ? "is" : "are", left == 1 ? "has" : "have");
     }

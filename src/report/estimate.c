@@ -332,12 +332,12 @@ static void account(ls_doc_group *list, const ls_account *a) {
 static const ls_doc_column caution_columns[] = {
     {.key = "id", .level = LS_DATA}, {.key = "text"}, {.key = "source"}};
 
-void ls_report_put_cautions(ls_doc_group *g, const ls_estimate *e) {
+void ls_report_put_cautions(ls_doc_group *g, const ls_cautions *list) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "cautions", "TAKE CARE", caution_columns);
     ls_doc_as_items(t);
-    for (size_t i = 0; i < e->cautions.n; i++)
-        LS_DOC_ROW(t, caution_columns, W(e->cautions.at[i].id), W(e->cautions.at[i].text),
-                   W(e->cautions.at[i].source));
+    for (size_t i = 0; i < list->n; i++)
+        LS_DOC_ROW(t, caution_columns, W(list->at[i].id), W(list->at[i].text),
+                   W(list->at[i].source));
 }
 
 static bool is_used(const ls_estimate *e, const char *source) {
@@ -408,7 +408,7 @@ const ls_document *ls_report_estimate(const ls_view *v, const ls_estimate *e, ls
     ls_doc_group *accounts = ls_doc_list(top, LS_FULL, "account", NULL);
     for (size_t i = 0; i < e->accounts.n; i++)
         account(accounts, &e->accounts.at[i]);
-    ls_report_put_cautions(top, e);
+    ls_report_put_cautions(top, &e->cautions);
     ls_doc_texts(top, LS_FULL, "notes", "ASSUMED, AND CONFLICTS", e->notes.at, e->notes.n);
     sources(top, e);
     draws(top, e);

@@ -4,7 +4,7 @@
 
 #include "document/document.h"
 
-/* The cautions of an estimate, as items. */
-void ls_report_put_cautions(ls_doc_group *g, const ls_estimate *e);
+/* Cautions, as items. */
+void ls_report_put_cautions(ls_doc_group *g, const ls_cautions *list);
 
 #endif

@@ -12,6 +12,7 @@ enum { LS_CERTAINTIES = LS_POSSIBLE + 1 };
 /* All that goes on one field, straight and out of the stack. */
 typedef struct {
     ls_line tons, acres;
+    ls_line least, most; /* rates of its drops */
 } ls_field_sum;
 
 /* What a buyer gets, straight and out of the stack. */
@@ -27,7 +28,8 @@ typedef struct {
     const ls_buyer_sum *buyers;    /* [buyer of the farm] */
     const ls_line *stacked;        /* [lot] tons taken into the stack */
     ls_line before, still_stacked; /* tons hauled into it by the log, and those still there */
-    ls_cautions take_care;         /* those of the tables that belong to the work of the plan */
+    bool stack_full;       /* in the middle case: it takes no load more while litter has no field */
+    ls_cautions take_care; /* those of the tables that belong to the work of the plan */
 } ls_plan_sums;
 
 /* Makes the lines, once after the plan. */
@@ -37,6 +39,29 @@ const ls_plan_sums *ls_books_plan_sums(ls_books *books, const ls_plan *plan);
 static inline const ls_load *ls_plan_load(const ls_plan *p, size_t i) {
     return i < p->loads_n ? &p->loads[i] : &p->out[i - p->loads_n];
 }
+
+/* ---- since the plan before the newest loads that are gone ---- */
+
+/* A ticket that goes another way. */
+typedef struct {
+    const ls_load *was, *now; /* NULL: not planned then; no longer planned */
+} ls_ticket_change;
+
+/* Loads of a buyer, at each certainty, then and now; what is gone since is in neither. */
+typedef struct {
+    const ls_buyer *buyer;
+    size_t was[LS_CERTAINTIES], now[LS_CERTAINTIES];
+    bool field, lot, days; /* firm loads: on other fields, of other lots, on other days */
+    bool call; /* fewer or more firm loads, or a firm ticket changed and one of these with it */
+} ls_buyer_change;
+
+typedef struct {
+    LS_LIST(ls_ticket_change) tickets; /* in the order of the plan before, new ones last */
+    LS_LIST(ls_buyer_change) buyers;   /* those with other loads than before */
+} ls_plan_changes;
+
+/* Nothing where the plan has none before it. */
+ls_plan_changes ls_plan_changes_of(ls_arena *a, const ls_farm *farm, const ls_plan *plan);
 
 /* ---- tickets ---- */
 

@@ -152,7 +152,8 @@ static const char *names(ls_arena *a, const ls_doc_cell *cell) {
 
 static const char *moment(ls_arena *a, const ls_doc_cell *cell) {
     long hour = cell->whole / 3600, minute = cell->whole / 60 % 60;
-    return ls_arena_printf(a, "%s, %ld:%02ld", ls_date_words(a, cell->day), hour, minute);
+    return ls_arena_printf(a, "%s%s%ld:%02ld", cell->bare ? "" : ls_date_words(a, cell->day),
+                           cell->bare ? "" : ", ", hour, minute);
 }
 
 const char *ls_doc_shown(const ls_document *d, const ls_doc_cell *cell, const ls_doc_column *column,

@@ -124,8 +124,9 @@ static void list_block(ls_arena *a, const ls_doc_block *b, const char *before, n
         *LS_PUSH(a, out) = path;
     if (b->group != NULL)
         list_tables(a, b->group, path, out);
-    for (size_t r = 0; r < b->rows.n && r < 1; r++)
-        for (size_t k = 0; k < b->n; k++)
+    for (size_t r = 0, told = 0; r < b->rows.n && told < 1; r++) {
+        told += b->rows.at[r].cells != NULL;
+        for (size_t k = 0; k < b->n && told > 0; k++)
             if (b->rows.at[r].cells[k].group != NULL && b->columns[k].key != NULL) {
                 const ls_doc_group *inner = b->rows.at[r].cells[k].group;
                 const char *deeper = ls_arena_printf(a, "%s.%s", path, b->columns[k].key);
@@ -133,6 +134,7 @@ static void list_block(ls_arena *a, const ls_doc_block *b, const char *before, n
                     *LS_PUSH(a, out) = deeper;
                 list_tables(a, inner, deeper, out);
             }
+    }
 }
 
 /* Of a list of objects the first stands for all. */

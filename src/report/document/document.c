@@ -37,6 +37,10 @@ static ls_doc_cell kept(const ls_document *d, ls_doc_cell cell, const char *unit
     return cell;
 }
 
+ls_doc_cell ls_doc_keep(const ls_document *d, ls_doc_cell cell) {
+    return kept(d, cell, NULL);
+}
+
 static ls_doc_block *add(ls_doc_group *g, ls_doc_block_kind kind, ls_doc_level level,
                          const char *key, const char *label) {
     ls_arena *a = g->document->arena;
@@ -136,7 +140,14 @@ void ls_doc_row_in(ls_doc_table t, const ls_doc_column *columns, ls_doc_level le
     ls_doc_cell *row = LS_NEW(d->arena, ls_doc_cell, b->n);
     for (size_t i = 0; i < b->n; i++)
         row[i] = kept(d, cells[i], columns[i].unit);
-    *LS_PUSH(d->arena, &b->rows) = (ls_doc_row){copied(d->arena, key), row, level, NULL};
+    *LS_PUSH(d->arena, &b->rows) =
+        (ls_doc_row){.key = copied(d->arena, key), .cells = row, .level = level};
+}
+
+void ls_doc_words_in(ls_doc_table t, ls_doc_level level, ls_doc_cell words) {
+    ls_document *d = t.group->document;
+    *LS_PUSH(d->arena, &block_of(t)->rows) =
+        (ls_doc_row){.level = level, .words = kept(d, words, NULL)};
 }
 
 ls_doc_table ls_doc_sheet_in(ls_doc_group *g, ls_doc_level level, const char *key,

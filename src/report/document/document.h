@@ -39,7 +39,7 @@ typedef struct ls_doc_cell {
     const char *const *names;
     const ls_doc_group *group;
     size_t number; /* of the worksheet's entry in the document; 0: none */
-    bool bare;     /* the number alone: the words around it say of what */
+    bool bare;     /* the number alone: the words around it say of what; of a moment the clock */
     bool fine;     /* to six significant digits, not three */
 } ls_doc_cell;
 
@@ -79,6 +79,8 @@ ls_doc_cell ls_doc_names(const char *const *names, size_t n);
 ls_doc_cell ls_doc_bare(ls_doc_cell cell);
 ls_doc_cell ls_doc_fine(ls_doc_cell cell);
 ls_doc_cell ls_doc_nested(const ls_doc_group *g); /* NULL: empty */
+/* The cell with copies of all it needs, for the caller of the function that made it. */
+ls_doc_cell ls_doc_keep(const ls_document *d, ls_doc_cell cell);
 
 /* Where a block is seen: on the first screen, on the full page, or in JSON and CSV alone. */
 typedef enum { LS_FIRST, LS_FULL, LS_DATA } ls_doc_level;
@@ -92,9 +94,10 @@ typedef struct {
 } ls_doc_column;
 
 typedef struct {
-    const char *key; /* grids: the row's name in JSON */
-    ls_doc_cell *cells;
+    const char *key;    /* grids: the row's name in JSON */
+    ls_doc_cell *cells; /* NULL: words across the table, for people alone */
     ls_doc_level level;
+    ls_doc_cell words;
     const struct ls_doc_entry *entry; /* of a sheet */
 } ls_doc_row;
 
@@ -160,7 +163,8 @@ ls_document *ls_document_new(const ls_view *v, const char *command, const char *
 
 /* ---- blocks, in the order in which they are put in ---- */
 
-/* An object in g. key NULL: its members are members of g. */
+/* An object in g. key NULL: its members are members of g. A key that g has already: they join the
+ * members of that object, so that a page may tell it in parts. */
 ls_doc_group *ls_doc_object(ls_doc_group *g, ls_doc_level level, const char *key,
                             const char *heading);
 /* A list in g; its items are objects put in with key NULL. */
@@ -207,15 +211,15 @@ void ls_doc_as_items(ls_doc_table t);
 /* Add a row; columns: the table's own array, whose length the compiler holds against the cells. */
 void ls_doc_row_in(ls_doc_table t, const ls_doc_column *columns, ls_doc_level level,
                    const char *key, const ls_doc_cell *cells);
+/* Words across the table, above the rows that follow; what they say stands in another block too. */
+void ls_doc_words_in(ls_doc_table t, ls_doc_level level, ls_doc_cell words);
 /* Of a grid, whose rows are objects: {key: {column: cell}}. A grid without a key is part of its
  * group. */
 #define LS_DOC_GRID_ROW(table, columns, level, key, ...)                                           \
-    ((void)sizeof(struct {                                                                         \
-         _Static_assert(sizeof((const ls_doc_cell[]){__VA_ARGS__}) / sizeof(ls_doc_cell) ==        \
-                            sizeof(columns) / sizeof *(columns),                                   \
-                        "a row needs a cell for each column");                                     \
-         int unused;                                                                               \
-     }),                                                                                           \
+    ((void)sizeof(char[sizeof((const ls_doc_cell[]){__VA_ARGS__}) / sizeof(ls_doc_cell) ==         \
+                               sizeof(columns) / sizeof *(columns)                                 \
+                           ? 1                                                                     \
+                           : -1]), /* a row needs a cell for each column */                        \
      ls_doc_row_in((table), (columns), (level), (key), (const ls_doc_cell[]){__VA_ARGS__}))
 #define LS_DOC_ROW(table, columns, ...) LS_DOC_GRID_ROW(table, columns, LS_FIRST, NULL, __VA_ARGS__)
 /* A row for JSON and CSV alone. */

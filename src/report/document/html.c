@@ -75,10 +75,16 @@ static void add_linked(writer *w, const ls_doc_cell *cell, const ls_doc_column *
         ls_text_add(w->text, s);
 }
 
+/* Days, and what is one short word, as a ticket number, stand in one piece. */
+static bool is_whole(const ls_doc_cell *cell) {
+    enum { LONGEST = 24 };
+    return cell->kind == LS_DOC_DAY || cell->kind == LS_DOC_MOMENT ||
+           (cell->kind == LS_DOC_WORDS && strchr(cell->words, ' ') == NULL &&
+            ls_text_columns(cell->words) <= LONGEST);
+}
+
 static const char *class_of(const ls_doc_cell *cell, const ls_doc_column *column) {
-    return ls_doc_is_number(column)                                  ? " class=\"n\""
-           : cell->kind == LS_DOC_DAY || cell->kind == LS_DOC_MOMENT ? " class=\"d\""
-                                                                     : "";
+    return ls_doc_is_number(column) ? " class=\"n\"" : is_whole(cell) ? " class=\"d\"" : "";
 }
 
 static const char *heading_of(const writer *w, const ls_doc_column *column) {
@@ -89,7 +95,7 @@ static void add_row(writer *w, const ls_doc_block *b, const ls_doc_cell *cells) 
     ls_text_add(w->text, "<tr>");
     for (size_t k = 0; k < b->n; k++) {
         if (k == 0)
-            ls_text_add(w->text, "<th scope=\"row\">");
+            ls_text_addf(w->text, "<th scope=\"row\"%s>", is_whole(cells) ? " class=\"d\"" : "");
         else
             ls_text_addf(w->text, "<td%s data-head=\"%s\">", class_of(&cells[k], &b->columns[k]),
                          heading_of(w, &b->columns[k]));
@@ -122,7 +128,11 @@ static void add_table(writer *w, const ls_doc_block *table) {
     add_heads(w, b);
     ls_text_add(w->text, "<tbody>\n");
     for (size_t r = 0; r < b->rows.n; r++)
-        add_row(w, b, b->rows.at[r].cells);
+        if (b->rows.at[r].cells != NULL)
+            add_row(w, b, b->rows.at[r].cells);
+        else
+            ls_text_addf(w->text, "<tr><th colspan=\"%zu\"><b>%s</b></th></tr>\n", b->n,
+                         shown(w, &b->rows.at[r].words, NULL));
     ls_text_add(w->text, "</tbody>\n</table>\n");
 }
 
@@ -182,13 +192,19 @@ static void end_list(writer *w) {
     w->list = false;
 }
 
+/* The name of a chapter: that of its block, else one made of its heading. */
+static const char *chapter(const writer *w, const ls_doc_block *b) {
+    ls_arena *a = w->document->arena;
+    return b->key != NULL ? safe(w, b->key)
+                          : ls_arena_printf(a, "at-%s", ls_text_slug(a, b->label));
+}
+
 static void add_heading(writer *w, const ls_doc_block *b, size_t depth) {
     size_t level = depth < 2 ? depth + 2 : 4;
     w->headings++;
     ls_text_addf(w->text, "<h%zu id=\"%s\">%s</h%zu>\n", level,
-                 b->key != NULL && depth == 0
-                     ? safe(w, b->key)
-                     : ls_arena_printf(w->document->arena, "h%zu", w->headings),
+                 depth == 0 ? chapter(w, b)
+                            : ls_arena_printf(w->document->arena, "h%zu", w->headings),
                  safe(w, b->label), level);
 }
 
@@ -271,13 +287,12 @@ static void add_contents(writer *w) {
     ls_text *links = ls_text_new(w->document->arena);
     for (size_t i = 0; i < top->blocks.n; i++) {
         const ls_doc_block *b = &top->blocks.at[i];
-        bool headed = b->label != NULL && b->key != NULL && b->kind != LS_DOC_FACT &&
-                      b->kind != LS_DOC_TABLE && b->kind != LS_DOC_PICTURE;
+        bool headed = b->label != NULL && b->kind != LS_DOC_FACT && b->kind != LS_DOC_TABLE &&
+                      b->kind != LS_DOC_PICTURE;
         if (!headed || !ls_doc_shows(b, w->level))
             continue;
         n++;
-        ls_text_addf(links, "<li><a href=\"#%s\">%s</a></li>\n", safe(w, b->key),
-                     safe(w, b->label));
+        ls_text_addf(links, "<li><a href=\"#%s\">%s</a></li>\n", chapter(w, b), safe(w, b->label));
     }
     if (n >= LEAST)
         ls_text_addf(w->text, "<nav aria-label=\"Chapters\"><ul>\n%s</ul></nav>\n", links->s);

@@ -86,7 +86,8 @@ static void put_table(json_t *to, const ls_document *d, const ls_doc_block *b) {
     if (b->by_column)
         put_columns(into, d, b);
     for (size_t r = 0; r < b->rows.n && !b->by_column; r++) {
-        if (b->rows.at[r].entry != NULL && b->rows.at[r].entry->again)
+        const ls_doc_row *of = &b->rows.at[r];
+        if (of->cells == NULL || (of->entry != NULL && of->entry->again))
             continue;
         json_t *row = of_row(d, b, &b->rows.at[r]);
         if (grid)
@@ -113,6 +114,8 @@ static void put_block(json_t *to, const ls_document *d, const ls_doc_block *b) {
     case LS_DOC_LIST:
         if (b->key == NULL)
             put_group(to, b->group);
+        else if (json_object_get(to, b->key) != NULL)
+            put_group(json_object_get(to, b->key), b->group);
         else
             ls_report_put(to, b->key, of_group(b->group));
         break;

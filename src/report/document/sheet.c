@@ -15,7 +15,7 @@ static void walk(ls_doc_group *g, each_cell *each, void *context) {
         ls_doc_block *b = &g->blocks.at[i];
         each(&b->cell, context);
         for (size_t r = 0; r < b->rows.n; r++)
-            for (size_t k = 0; k < b->n; k++)
+            for (size_t k = 0; k < b->n && b->rows.at[r].cells != NULL; k++)
                 each(&b->rows.at[r].cells[k], context);
         if (b->group != NULL)
             walk(b->group, each, context);

@@ -47,6 +47,8 @@ static void measure(const writer *w, grid *g, size_t k) {
     size_t word = widest_word(a, g->heads[k]);
     g->width[k] = 0;
     for (size_t r = 0; r < g->block->rows.n; r++) {
+        if (g->block->rows.at[r].cells == NULL)
+            continue;
         const char *s = ls_text_plain(a, shown(w, g, r, k));
         g->width[k] = larger(g->width[k], ls_text_columns(s));
         bool whole = g->block->rows.at[r].cells[k].kind == LS_DOC_DAY;
@@ -127,6 +129,10 @@ static bool any_head(const grid *g) {
     return false;
 }
 
+static const char *words_of(const writer *w, const ls_doc_cell *cell) {
+    return ls_doc_shown(w->document, cell, NULL, w->document->view->metric);
+}
+
 static void add_table(writer *w, const ls_doc_block *table) {
     grid g = {.block = ls_doc_told_columns(w->document, table, w->level)};
     const char *cells[MOST_COLUMNS];
@@ -142,14 +148,14 @@ static void add_table(writer *w, const ls_doc_block *table) {
     if (any_head(&g))
         add_row(w, &g, g.heads);
     for (size_t r = 0; r < g.block->rows.n; r++) {
+        if (g.block->rows.at[r].cells == NULL) {
+            ls_report_say(w->page, 0, "%s", words_of(w, &g.block->rows.at[r].words));
+            continue;
+        }
         for (size_t k = 0; k < g.block->n; k++)
             cells[k] = shown(w, &g, r, k);
         add_row(w, &g, cells);
     }
-}
-
-static const char *words_of(const writer *w, const ls_doc_cell *cell) {
-    return ls_doc_shown(w->document, cell, NULL, w->document->view->metric);
 }
 
 static void add_picture(writer *w, const ls_doc_block *b) {

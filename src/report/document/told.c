@@ -147,12 +147,13 @@ const ls_doc_block *ls_doc_told_columns(const ls_document *d, const ls_doc_block
     for (size_t r = 0; r < table->rows.n; r++) {
         if (!ls_doc_is_told(table->rows.at[r].level, level))
             continue;
-        ls_doc_cell *cells = LS_NEW(d->arena, ls_doc_cell, told->n);
+        const ls_doc_row *row = &table->rows.at[r];
+        ls_doc_cell *cells = row->cells == NULL ? NULL : LS_NEW(d->arena, ls_doc_cell, told->n);
         size_t n = 0;
-        for (size_t k = 0; k < table->n; k++)
+        for (size_t k = 0; k < table->n && cells != NULL; k++)
             if (ls_doc_is_told(table->columns[k].level, level))
-                cells[n++] = table->rows.at[r].cells[k];
-        *LS_PUSH(d->arena, &told->rows) = (ls_doc_row){.cells = cells};
+                cells[n++] = row->cells[k];
+        *LS_PUSH(d->arena, &told->rows) = (ls_doc_row){.cells = cells, .words = row->words};
     }
     return told;
 }

@@ -1,5 +1,5 @@
 /* The hours of the loader and the trucks as a chart of plain letters. */
-#include "days.h"
+#include "parts.h"
 
 #include <string.h>
 
@@ -10,7 +10,8 @@ typedef enum { LOAD, SLATS, OUT, SPREAD, DUMP, BACK, WAIT, KINDS } kind;
 static const char letters[] = {'L', '=', '>', 's', 'd', '<', '.'};
 
 typedef struct {
-    ls_report_page *p;
+    ls_arena *arena;
+    ls_text *text; /* of the picture in the making */
     const ls_plan *plan;
     ls_date day;
     long cell; /* seconds */
@@ -66,7 +67,7 @@ static void put_row(chart *c, const char *label) {
         row[i] = letter(c, i);
     row[c->cells] = '\0';
     memset(c->seconds, 0, sizeof c->seconds);
-    ls_text_addf(c->p->text, "  %-*s|%s|\n", LABEL, label, row);
+    ls_text_addf(c->text, "  %-*s|%s|\n", LABEL, label, row);
 }
 
 /* Hours above the cells in which they begin, as many as there is room for. */
@@ -86,7 +87,7 @@ static void put_hours(chart *c, const char *label) {
     while (n > 0 && row[n - 1] == ' ')
         n--;
     row[n] = '\0';
-    ls_text_addf(c->p->text, "  %-*s %s\n", LABEL, label, row);
+    ls_text_addf(c->text, "  %-*s %s\n", LABEL, label, row);
 }
 
 /* ---- rows ---- */
@@ -127,7 +128,7 @@ static void paint_truck(chart *c, long truck) {
 }
 
 static const char *truck_label(const chart *c, long truck) {
-    return ls_arena_printf(c->p->arena, "truck %ld", truck);
+    return ls_arena_printf(c->arena, "truck %ld", truck);
 }
 
 static bool works(const chart *c, long truck) {
@@ -142,8 +143,6 @@ static bool works(const chart *c, long truck) {
 /* Trucks that do not work on the day are left out. */
 static void put_day(chart *c, long trucks) {
     long shown = 0;
-    ls_report_blank(c->p);
-    ls_report_say(c->p, 0, "%s", ls_date_words(c->p->arena, c->day));
     put_hours(c, "");
     paint_loader(c);
     put_row(c, "loader");
@@ -159,11 +158,10 @@ static void put_day(chart *c, long trucks) {
 /* "16 Feb" */
 static const char *short_day(const chart *c) {
     enum { WEEKDAY = 4, DAY_MONTH = 6 };
-    return ls_arena_copy_n(c->p->arena, ls_date_words(c->p->arena, c->day) + WEEKDAY, DAY_MONTH);
+    return ls_arena_copy_n(c->arena, ls_date_words(c->arena, c->day) + WEEKDAY, DAY_MONTH);
 }
 
 static void put_summary(chart *c) {
-    ls_report_blank(c->p);
     put_hours(c, "loader");
     for (size_t d = 0; d < c->plan->days_n; d++) {
         c->day = c->plan->days[d].day;
@@ -179,24 +177,33 @@ static long trucks_used(const ls_plan *plan) {
     return most;
 }
 
-void ls_report_chart(ls_report_page *p, const ls_plan *plan) {
-    chart c = {.p = p, .plan = plan};
-    long trucks = trucks_used(plan);
+static void put_days(ls_doc_group *g, chart *c, long trucks) {
+    if (trucks > MOST_TRUCKS)
+        ls_doc_say(g, LS_FULL, T("No more than {} trucks are shown.", N(MOST_TRUCKS)));
+    for (size_t d = 0; d < c->plan->days_n; d++) {
+        c->day = c->plan->days[d].day;
+        c->text = ls_text_new(c->arena);
+        put_day(c, trucks);
+        ls_doc_picture(g, LS_FULL, NULL, ls_date_words(c->arena, c->day), NULL, c->text->s);
+    }
+}
+
+void ls_report_put_chart(ls_doc_group *top, const ls_plan *plan) {
+    ls_arena *a = top->document->arena;
+    chart c = {.arena = a, .text = ls_text_new(a), .plan = plan};
+    if (plan->days_n == 0)
+        return;
     scale(&c);
-    ls_report_heading(p, "HOUR BY HOUR");
-    ls_report_say(p, 2,
-                  "A column is %ld minutes and shows what takes most of them: L loading, = slats "
-                  "moved, > on the way out, s spreading, d dumping at the stack, < on the way "
-                  "back, . waiting.",
-                  c.cell / 60);
-    if (plan->days_n > MOST_DAYS) {
-        put_summary(&c);
+    ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL, "HOUR BY HOUR");
+    ls_doc_say(g, LS_FULL,
+               T("A column is {} minutes and shows what takes most of them: L loading, = slats "
+                 "moved, > on the way out, s spreading, d dumping at the stack, < on the way back, "
+                 ". waiting.",
+                 N(c.cell / 60)));
+    if (plan->days_n <= MOST_DAYS) {
+        put_days(g, &c, trucks_used(plan));
         return;
     }
-    if (trucks > MOST_TRUCKS)
-        ls_report_say(p, 2, "No more than %d trucks are shown.", MOST_TRUCKS);
-    for (size_t d = 0; d < plan->days_n; d++) {
-        c.day = plan->days[d].day;
-        put_day(&c, trucks);
-    }
+    put_summary(&c);
+    ls_doc_picture(g, LS_FULL, NULL, NULL, NULL, c.text->s);
 }

@@ -1,245 +1,267 @@
-#include "days.h"
-
-#include "report/figure.h"
+/* The days, other numbers of trucks, and the loader. */
+#include "parts.h"
 
 #include <limits.h>
 
-const char *ls_report_clock(const ls_report_page *p, long second) {
-    long minute = (second + 30) / 60;
-    return ls_arena_printf(p->arena, "%02ld:%02ld", minute / 60, minute % 60);
+/* A number of days; LONG_MIN: not known. */
+static ls_doc_cell count(long n) {
+    return n == LONG_MIN ? W(NULL) : N(n);
 }
 
-const char *ls_report_moment(const ls_report_page *p, ls_moment m) {
-    return ls_arena_printf(p->arena, "%s %s", ls_date_words(p->arena, m.day),
-                           ls_report_clock(p, m.second));
+static ls_doc_cell days(long n) {
+    return V((double)n * ls_unit_of("day").factor, "day");
 }
 
-/* ---- the table of days ---- */
+/* ---- day by day ---- */
 
-static const ls_report_column day_columns[] = {
-    {"", 15, true},      {"", 5, false},       {"", 6, false},
-    {"last", 5, false},  {"loader", 7, false}, {"loader", 6, false},
-    {"slats", 6, false}, {"trucks", 6, false}, {"trucks", 6, false},
-};
-enum { DAY_COLUMNS = sizeof day_columns / sizeof *day_columns };
+static const ls_doc_column day_columns[] = {
+    {.key = "day", .heading = "day"},
+    {.key = "loads", .heading = "loads", .number = true},
+    {.key = "tons", .heading = NULL, .unit = "ton"},
+    {.key = "last_back", .heading = "last back", .number = true},
+    {.key = "loading_hours", .heading = "loader loads", .unit = "h", .level = LS_FULL},
+    {.key = "idle_hours", .heading = "loader waits", .unit = "h", .level = LS_FULL},
+    {.key = "slats_hours", .heading = "slats moved", .unit = "h", .level = LS_FULL},
+    {.key = "waiting_hours", .heading = "trucks queue", .unit = "h", .level = LS_FULL},
+    {.key = "held_hours", .heading = "trucks held", .unit = "h", .level = LS_FULL},
+    {.key = "work", .level = LS_DATA}};
 
-/* When the last truck that left on the day is back. */
-static const char *last_back(const ls_report_page *p, const ls_plan *plan, ls_date day) {
-    long last = -1;
+/* When the last truck comes back on the day. */
+static ls_doc_cell last_back(const ls_plan *plan, ls_date day) {
+    ls_moment last = {day, -1};
     for (size_t i = 0; i < plan->loads_n; i++)
-        if (plan->loads[i].back.day == day && plan->loads[i].back.second > last)
-            last = plan->loads[i].back.second;
-    return last < 0 ? "-" : ls_report_clock(p, last);
+        if (plan->loads[i].back.day == day && plan->loads[i].back.second > last.second)
+            last = plan->loads[i].back;
+    return last.second < 0 ? W(NULL) : BARE(ls_doc_moment(last));
 }
 
-static const char *hours(const ls_report_page *p, ls_line line) {
-    double h = ls_line_shown(p->view->sheet, line);
-    return h == 0 ? "-" : ls_arena_printf(p->arena, h < 0.05 ? "%.2f" : "%.1f", h);
-}
-
-static void day_row(ls_report_page *p, const ls_plan *plan, const ls_workday *d) {
-    const char *loads = d->loads == 0 ? "-" : ls_arena_printf(p->arena, "%ld", d->loads);
-    const char *tons = d->loads == 0 ? "-" : ls_report_line_number(p, d->tons, "ton");
-    const char *cells[DAY_COLUMNS] = {ls_date_words(p->arena, d->day),
-                                      loads,
-                                      tons,
-                                      last_back(p, plan, d->day),
-                                      hours(p, d->loading),
-                                      hours(p, d->idle),
-                                      hours(p, d->slats),
-                                      hours(p, d->waiting),
-                                      hours(p, d->held)};
-    ls_report_row(p, day_columns, DAY_COLUMNS, cells);
-}
-
-static void day_table(ls_report_page *p, const ls_plan *plan) {
-    ls_report_heads(p, day_columns, DAY_COLUMNS);
-    const char *heads[DAY_COLUMNS] = {"Day",   "loads", ls_report_unit(p, "ton"),
-                                      "back",  "loads", "waits",
-                                      "moved", "queue", "held"};
-    ls_report_row(p, day_columns, DAY_COLUMNS, heads);
-    for (size_t i = 0; i < plan->days_n; i++)
-        day_row(p, plan, &plan->days[i]);
-    const char *all[DAY_COLUMNS] = {"All days",
-                                    NULL,
-                                    NULL,
-                                    NULL,
-                                    hours(p, plan->loading),
-                                    hours(p, plan->idle),
-                                    hours(p, plan->slats),
-                                    hours(p, plan->waiting),
-                                    hours(p, plan->held)};
-    ls_report_row(p, day_columns, DAY_COLUMNS, all);
-    ls_report_say(p, 2,
-                  "Last back: when the last truck comes home. The other columns are hours: the "
-                  "loader loads, or waits for a truck; slats are moved; trucks, all together, "
-                  "stand in the queue for the loader, or are held up by slats.");
+static void by_day(ls_doc_group *g, const ls_plan *plan) {
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "by_day", NULL, day_columns);
+    for (size_t i = 0; i < plan->days_n; i++) {
+        const ls_workday *d = &plan->days[i];
+        LS_DOC_ROW(t, day_columns, DAY(d->day), N(d->loads), L(d->tons), last_back(plan, d->day),
+                   L(d->loading), L(d->idle), L(d->slats), L(d->waiting), L(d->held), W(d->work));
+    }
 }
 
 /* ---- the rules ---- */
 
-static void rules(ls_report_page *p, const ls_plan *plan) {
-    ls_report_say(
-        p, 2,
-        "The working day is from %s to %s. Loads go in the order of their tickets, sides in the "
-        "order of the file; the slats of a side are off before its first load and back before the "
-        "next side is begun. A load is begun only if its truck can be back before the day ends; "
-        "one that takes longer than a day begins with a day. No time is counted for breakdowns, "
-        "weather or a meal: the hours given are hours of work.",
-        ls_report_clock(p, plan->day_begins),
-        ls_report_clock(p, plan->day_begins + plan->day_seconds));
+static ls_doc_cell clock(const ls_plan *plan, long second) {
+    return BARE(ls_doc_moment((ls_moment){plan->start, second}));
+}
+
+static void rules(ls_doc_group *g, const ls_plan *plan) {
+    ls_doc_say(g, LS_FULL,
+               T("All days: the loader loads {} and waits {} for a truck; slats are moved {}; "
+                 "trucks, all together, stand {} in the queue for the loader and are held up {} by "
+                 "slats.",
+                 F(plan->loading, "h"), F(plan->idle, "h"), F(plan->slats, "h"),
+                 F(plan->waiting, "h"), F(plan->held, "h")));
+    ls_doc_say(g, LS_FULL,
+               T("The working day is from {} to {}. Loads go in the order of their tickets, sides "
+                 "in the order of the file; the slats of a side are off before its first load and "
+                 "back before the next side is begun. A load is begun only if its truck can be "
+                 "back before the day ends; one that takes longer than a day begins with a day. No "
+                 "time is counted for breakdowns, weather or a meal: the hours given are hours of "
+                 "work.",
+                 clock(plan, plan->day_begins), clock(plan, plan->day_begins + plan->day_seconds)));
     if (plan->out_n > 0)
-        ls_report_say(p, 2,
-                      "Loads out of the stack are hauled later, on days of their own that are not "
-                      "planned here.");
+        ls_doc_say(g, LS_FULL,
+                   W("Loads out of the stack are hauled later, on days of their own that are not "
+                     "planned here."));
 }
 
 /* ---- before the next flock ---- */
 
-static bool some_ready(const ls_report_page *p, const ls_plan *plan) {
-    return plan->ready != LS_NO_LINE && ls_line_value(p->view->sheet, plan->ready) > 0;
-}
-
-static const char *days_of(const ls_report_page *p, long n) {
-    return ls_arena_printf(p->arena, "%ld day%s", n, n == 1 ? "" : "s");
-}
-
-static void does_not_fit(ls_report_page *p, const ls_plan *plan) {
-    ls_report_say(p, 2,
-                  "DOES NOT FIT: the houses need %s before the next flock, %s more than there are. "
-                  "More trucks, longer days, an earlier crew or a later flock would help.",
-                  ls_report_line(p, plan->ready, "days"), days_of(p, -plan->spare_days));
-}
-
-static void next_flock(ls_report_page *p, const ls_plan *plan) {
-    if (plan->slack_days == LONG_MIN) {
-        ls_report_say(p, 2, "The file gives no date for the next flock.");
-        return;
-    }
-    long whole = plan->slack_days - 1;
-    if (plan->slack_days <= 0) {
-        ls_report_say(p, 2, "TOO LATE: the next flock comes before the houses are empty (%s).",
-                      plan->slack_days == 0 ? "on the last day of the cleanout"
-                                            : days_of(p, -plan->slack_days));
-        return;
-    }
-    ls_report_say(p, 2, "Whole days between the finish and the next flock on %s: %ld.",
-                  ls_date_words(p->arena, p->view->farm->facts->next_flock.day), whole);
-    if (!some_ready(p, plan))
-        ls_report_say(p, 2,
-                      "Washing, repairs and bedding must fit into them; make_ready in the section "
-                      "farm says how many days they take.");
+static void make_ready(ls_doc_group *g, const ls_plan *plan) {
+    ls_doc_cell ready = F(plan->ready, "day");
+    if (plan->ready == LS_NO_LINE || !(ls_line_value(g->document->view->sheet, plan->ready) > 0))
+        ls_doc_say(g, LS_FIRST,
+                   W("Washing, repairs and bedding must fit into them; make_ready in the section "
+                     "farm says how many days they take."));
     else if (plan->spare_days < 0)
-        does_not_fit(p, plan);
+        ls_doc_say(g, LS_FIRST,
+                   T("DOES NOT FIT: the houses need {} before the next flock, {} more than there "
+                     "are. More trucks, longer days, an earlier crew or a later flock would help.",
+                     ready, days(-plan->spare_days)));
     else
-        ls_report_say(p, 2, "The houses need %s of them to be made ready; to spare: %s.",
-                      ls_report_line(p, plan->ready, "days"), days_of(p, plan->spare_days));
+        ls_doc_say(g, LS_FIRST,
+                   T("The houses need {} of them to be made ready; to spare: {}.", ready,
+                     days(plan->spare_days)));
 }
 
-void ls_report_calendar(ls_report_page *p, const ls_estimate *e, const ls_plan *plan) {
-    (void)e;
-    ls_report_heading(p, "THE DAYS");
-    if (plan->days_n == 0) {
-        ls_report_say(p, 2, "No load leaves a house: there are no days to tell of.");
+static void next_flock(ls_doc_group *g, const ls_plan *plan) {
+    ls_date next = g->document->view->farm->facts->next_flock.day;
+    if (plan->slack_days == LONG_MIN)
+        ls_doc_say(g, LS_FIRST, W("The file gives no date for the next flock."));
+    else if (plan->slack_days == 0)
+        ls_doc_say(g, LS_FIRST,
+                   W("TOO LATE: the next flock comes before the houses are empty (on the last day "
+                     "of the cleanout)."));
+    else if (plan->slack_days < 0)
+        ls_doc_say(g, LS_FIRST,
+                   T("TOO LATE: the next flock comes before the houses are empty ({}).",
+                     days(-plan->slack_days)));
+    else {
+        ls_doc_say(g, LS_FIRST,
+                   T("Whole days between the finish and the next flock on {}: {}.", DAY(next),
+                     N(plan->slack_days - 1)));
+        make_ready(g, plan);
+    }
+}
+
+static void data(ls_doc_group *g, const ls_plan *plan) {
+    ls_doc_fact(g, LS_DATA, "start", NULL, DAY(plan->start));
+    ls_doc_fact(g, LS_DATA, "finish", NULL, DAY(plan->finish));
+    ls_doc_fact(g, LS_DATA, "working_days", NULL, N(plan->working_days));
+    ls_doc_fact(g, LS_DATA, "slack_days", NULL, count(plan->slack_days));
+    ls_doc_fact(g, LS_DATA, "ready_days", NULL, F(plan->ready, "days"));
+    ls_doc_fact(g, LS_DATA, "spare_days", NULL, count(plan->spare_days));
+    ls_doc_fact(g, LS_DATA, "loading_hours", NULL, F(plan->loading, "h"));
+    ls_doc_fact(g, LS_DATA, "idle_hours", NULL, F(plan->idle, "h"));
+    ls_doc_fact(g, LS_DATA, "slats_hours", NULL, F(plan->slats, "h"));
+    ls_doc_fact(g, LS_DATA, "waiting_hours", NULL, F(plan->waiting, "h"));
+    ls_doc_fact(g, LS_DATA, "held_hours", NULL, F(plan->held, "h"));
+    ls_doc_fact(g, LS_DATA, "match_factor", NULL, F(plan->match, ""));
+}
+
+void ls_report_put_days(ls_doc_group *top, const ls_plan *plan) {
+    ls_doc_group *g = ls_doc_object(top, LS_FIRST, "days", "THE DAYS");
+    data(g, plan);
+    if (plan->days_n == 0)
+        ls_doc_say(g, LS_FIRST, W("No load leaves a house: there are no days to tell of."));
+    else
+        ls_doc_say(g, LS_FIRST,
+                   T("Start {}, finish {}, working days: {}.", DAY(plan->start), DAY(plan->finish),
+                     N(plan->working_days)));
+    if (plan->days_n > 0 && !plan->all_placed[LS_STAGES - 1])
+        ls_doc_say(g, LS_FIRST,
+                   W("These are the days of the loads planned here. Litter without a field is "
+                     "still in the houses then: they are not empty."));
+    if (plan->days_n > 0)
+        next_flock(g, plan);
+    by_day(g, plan);
+    if (plan->days_n > 0)
+        rules(g, plan);
+}
+
+/* ---- other numbers of trucks ---- */
+
+static const ls_doc_column fleet_columns[] = {
+    {.key = "trucks", .heading = "trucks", .number = true},
+    {.key = "finish", .heading = "finish"},
+    {.key = "hours", .heading = "on the job", .unit = "h"},
+    {.key = "idle_hours", .heading = "loader waits", .unit = "h"},
+    {.key = "waiting_hours", .heading = "trucks queue", .unit = "h"},
+    {.key = "held_hours", .heading = "trucks held", .unit = "h"},
+    {.key = "cost", .heading = "cost", .unit = "$"}};
+
+static ls_doc_cell trucks(const ls_document *d, long n) {
+    return ls_doc_keep(d, T("{} truck{}", N(n), W(n == 1 ? "" : "s")));
+}
+
+/* Numbers beyond the one that finishes soonest change nothing: the next one shows it, and the
+ * farm's own and the cheapest stand there in any case. */
+static ls_doc_level worth_a_row(const ls_document *d, const ls_plan *plan, size_t i) {
+    return i <= plan->soonest + 1 || i == plan->cheapest ||
+                   plan->fleets[i].trucks == d->view->farm->trucks.at[0].count.n
+               ? LS_FULL
+               : LS_DATA;
+}
+
+static void fleets(ls_doc_group *g, const ls_plan *plan) {
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "tried", NULL, fleet_columns);
+    for (size_t i = 0; i < plan->fleets_n; i++) {
+        const ls_fleet *f = &plan->fleets[i];
+        LS_DOC_GRID_ROW(t, fleet_columns, worth_a_row(g->document, plan, i), NULL, N(f->trucks),
+                        ls_doc_moment(f->finish), L(f->hours), L(f->idle), L(f->waiting),
+                        L(f->held), L(f->cost));
+    }
+}
+
+static void cheapest(ls_doc_group *g, const ls_plan *plan) {
+    const ls_document *d = g->document;
+    if (plan->cheapest == SIZE_MAX) {
+        ls_doc_item(g, LS_FULL,
+                    W("Add crew and truck under costs, each in $/h, to see the cheapest."));
         return;
     }
-    ls_report_say(p, 2, "Start %s, finish %s, working days: %ld.",
-                  ls_date_words(p->arena, plan->start), ls_date_words(p->arena, plan->finish),
-                  plan->working_days);
-    if (!plan->all_placed[LS_STAGES - 1])
-        ls_report_say(
-            p, 2,
-            "These are the days of the loads above. Litter without a home is still in the "
-            "houses then: they are not empty.");
-    next_flock(p, plan);
-    ls_report_blank(p);
-    day_table(p, plan);
-    rules(p, plan);
-    ls_report_chart(p, plan);
+    const ls_fleet *f = &plan->fleets[plan->cheapest];
+    ls_doc_item(g, LS_FULL,
+                T("Least cost of crew and trucks by the hour: {}, {}. This is another way to count "
+                  "than the costs by the ton and the mile above; it only compares.",
+                  trucks(d, f->trucks), F(f->cost, "$")));
 }
 
-/* ---- load by load ---- */
-
-static const ls_report_column time_columns[] = {
-    {"Ticket", 17, true}, {"truck", 5, false}, {"loading", 7, false}, {"leaves", 6, false},
-    {"there", 6, false},  {"empty", 6, false}, {"back", 6, false},
-};
-enum { TIME_COLUMNS = sizeof time_columns / sizeof *time_columns };
-
-/* A time of the day; + after it: of a later day than the load's. */
-static const char *time_of(const ls_report_page *p, const ls_load *load, ls_moment m) {
-    return ls_arena_printf(p->arena, "%s%s", ls_report_clock(p, m.second),
-                           m.day > load->day ? "+" : "");
+static void best(ls_doc_group *g, const ls_plan *plan) {
+    const ls_document *d = g->document;
+    const ls_fleet *soonest = &plan->fleets[plan->soonest], *few = &plan->fleets[plan->fewest];
+    double factor = ls_line_value(d->view->sheet, plan->match);
+    ls_doc_item(g, LS_FULL,
+                T("Soonest: {}, {}{}.", trucks(d, soonest->trucks), ls_doc_moment(soonest->finish),
+                  W(plan->soonest + 1 == plan->fleets_n ? ", of the numbers tried"
+                                                        : "; more would finish no sooner")));
+    if (few != soonest)
+        ls_doc_item(g, LS_FULL,
+                    T("The fewest that finish on that day: {}, at {}.", trucks(d, few->trucks),
+                      BARE(ls_doc_moment(few->finish))));
+    cheapest(g, plan);
+    ls_doc_item(g, LS_FULL,
+                T("Match factor with {}: {} (trucks x time to load / a round trip). {}",
+                  trucks(d, d->view->farm->trucks.at[0].count.n), F(plan->match, ""),
+                  W(factor < 1   ? "Below 1 the loader waits for trucks."
+                    : factor > 1 ? "Above 1 trucks queue for the loader."
+                                 : "At 1 neither need wait for the other.")));
 }
 
-static void time_row(ls_report_page *p, const ls_load *load) {
-    bool fits = ls_text_columns(load->ticket) <= time_columns[0].width;
-    const char *cells[TIME_COLUMNS] = {
-        fits ? load->ticket : NULL,    ls_arena_printf(p->arena, "%ld", load->truck),
-        time_of(p, load, load->start), time_of(p, load, load->leave),
-        time_of(p, load, load->there), time_of(p, load, load->emptied),
-        time_of(p, load, load->back)};
-    if (!fits)
-        ls_report_say(p, 2, "%s", load->ticket);
-    ls_report_row(p, time_columns, TIME_COLUMNS, cells);
+static ls_doc_cell trucks_of(const ls_plan *plan, size_t i) {
+    return i < plan->fleets_n ? N(plan->fleets[i].trucks) : W(NULL);
 }
 
-void ls_report_load_times(ls_report_page *p, const ls_plan *plan) {
-    if (plan->loads_n == 0)
+void ls_report_put_trucks(ls_doc_group *top, const ls_plan *plan) {
+    ls_doc_group *chapter = ls_doc_object(top, LS_FULL, NULL, "HOW MANY TRUCKS");
+    ls_doc_group *of_days = ls_doc_object(chapter, LS_FULL, "days", NULL);
+    ls_doc_group *g = ls_doc_object(of_days, LS_FULL, "best_trucks", NULL);
+    ls_doc_fact(g, LS_DATA, "soonest", NULL, trucks_of(plan, plan->soonest));
+    ls_doc_fact(g, LS_DATA, "fewest_that_day", NULL, trucks_of(plan, plan->fewest));
+    ls_doc_fact(g, LS_DATA, "cheapest", NULL, trucks_of(plan, plan->cheapest));
+    fleets(g, plan);
+    if (plan->fleets_n == 0)
         return;
-    bool later = false;
-    ls_report_heading(p, "EACH LOAD BY THE CLOCK");
-    ls_report_heads(p, time_columns, TIME_COLUMNS);
-    for (size_t i = 0; i < plan->loads_n; i++) {
-        const ls_load *load = &plan->loads[i];
-        if (i == 0 || load->day != plan->loads[i - 1].day)
-            ls_report_say(p, 0, "%s", ls_date_words(p->arena, load->day));
-        time_row(p, load);
-        later = later || load->back.day > load->day;
-    }
-    if (later)
-        ls_report_say(p, 2, "+ on a later working day.");
+    ls_doc_say(g, LS_FULL,
+               W("On the job: from the beginning of each day to the last thing done on it."));
+    best(g, plan);
 }
 
 /* ---- the loader ---- */
 
-static const ls_report_column loader_columns[] = {
-    {"", 18, true},       {"bucket", 8, false}, {"buckets", 8, false}, {"time", 8, false},
-    {"steady", 8, false}, {"with", 8, false},   {"pauses", 8, false},
-};
-enum { LOADER_COLUMNS = sizeof loader_columns / sizeof *loader_columns };
+static const ls_doc_column loader_columns[] = {
+    {.key = "house", .heading = "house"},
+    {.key = "bucket_tons", .heading = "a bucket", .unit = "ton"},
+    {.key = "buckets", .heading = "buckets a load", .unit = ""},
+    {.key = "load_minutes", .heading = "a load", .unit = "min"},
+    {.key = "steady_tons_per_hour", .heading = "steady", .unit = "ton/h"},
+    {.key = "tons_per_hour", .heading = "with pauses", .unit = "ton/h"},
+    {.key = "yd3_per_hour", .heading = "with pauses", .unit = "yd3/h"}};
 
-void ls_report_loader(ls_report_page *p, const ls_estimate *e, const ls_plan *plan) {
+void ls_report_put_loader(ls_doc_group *top, const ls_plan_sums *s) {
+    const ls_estimate *e = s->estimate;
+    const ls_plan *plan = s->plan;
+    ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL, "THE LOADER");
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "loader", NULL, loader_columns);
     if (plan->loading_of == NULL || plan->loads_n == 0)
         return;
-    ls_report_heading(p, "THE LOADER");
-    ls_report_heads(p, loader_columns, LOADER_COLUMNS);
-    const char *heads[LOADER_COLUMNS] = {"House",
-                                         ls_report_unit(p, "ton"),
-                                         "a load",
-                                         "min",
-                                         ls_report_unit(p, "ton/h"),
-                                         ls_report_unit(p, "ton/h"),
-                                         ls_report_unit(p, "yd3/h")};
-    ls_report_row(p, loader_columns, LOADER_COLUMNS, heads);
     for (size_t i = 0; i < e->n; i++) {
-        const ls_house *h = e->lots[i].house;
         const ls_loading *of = &plan->loading_of[i];
-        if (i > 0 && h == e->lots[i - 1].house)
-            continue;
-        const char *cells[LOADER_COLUMNS] = {h->name.text,
-                                             ls_report_line_number(p, of->bucket, "ton"),
-                                             ls_report_line_number(p, of->buckets, ""),
-                                             ls_report_line_number(p, of->time, "min"),
-                                             ls_report_line_number(p, of->steady, "ton/h"),
-                                             ls_report_line_number(p, of->production, "ton/h"),
-                                             ls_report_line_number(p, of->volume, "yd3/h")};
-        ls_report_row(p, loader_columns, LOADER_COLUMNS, cells);
+        if (i == 0 || e->lots[i].house != e->lots[i - 1].house)
+            LS_DOC_ROW(t, loader_columns, W(e->lots[i].house->name.text), L(of->bucket),
+                       L(of->buckets), L(of->time), L(of->steady), L(of->production),
+                       L(of->volume));
     }
-    ls_report_say(p, 2,
-                  "Litter in a bucket, buckets and minutes for a full truck, and what that makes "
-                  "in an hour of steady loading, as the days above reckon. With pauses: heaped "
-                  "bucket x fill x cycles an hour x the share of an hour that loaders usually work "
-                  "(%s). If yours rests that much, count it in the hours of the day.",
-                  ls_report_line(p, plan->job_efficiency, "%"));
+    ls_doc_say(g, LS_FULL,
+               T("Litter in a bucket, buckets and minutes for a full truck, and what that makes in "
+                 "an hour of steady loading, as the days above reckon. With pauses: heaped bucket "
+                 "x fill x cycles an hour x the share of an hour that loaders usually work ({}). "
+                 "If yours rests that much, count it in the hours of the day.",
+                 F(plan->job_efficiency, "%")));
 }

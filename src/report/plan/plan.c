@@ -1,0 +1,218 @@
+/* The page of a plan. */
+#include "parts.h"
+
+#include "report/put.h"
+
+/* ---- promises ---- */
+
+static const ls_doc_column promise_columns[] = {
+    {.key = "buyer", .heading = "buyer"},
+    {.key = "firm_loads", .heading = "firm loads", .number = true},
+    {.key = "firm_tons", .heading = "firm", .unit = "ton"},
+    {.key = "likely_loads", .heading = "likely loads", .number = true},
+    {.key = "likely_tons", .heading = "likely", .unit = "ton"},
+    {.key = "possible_loads", .heading = "possible loads", .number = true},
+    {.key = "possible_tons", .heading = "possible", .unit = "ton"}};
+
+static void promises(ls_doc_group *top, const ls_plan_sums *s) {
+    const ls_estimate *e = s->estimate;
+    ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, "WHO CAN BE PROMISED WHAT TODAY");
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "promises", NULL, promise_columns);
+    for (size_t i = 0; i < e->farm->buyers.n; i++) {
+        const ls_buyer_sum *b = &s->buyers[i];
+        LS_DOC_ROW(t, promise_columns, W(e->farm->buyers.at[i].name.text), N(b->loads[LS_FIRM]),
+                   L(b->tons[LS_FIRM]), N(b->loads[LS_LIKELY]), L(b->tons[LS_LIKELY]),
+                   N(b->loads[LS_POSSIBLE]), L(b->tons[LS_POSSIBLE]));
+    }
+    ls_doc_fact(g, LS_DATA, "all_firm_chance", NULL, F(e->all_firm_chance, ""));
+    ls_doc_say(g, LS_FIRST,
+               T("Firm loads can be promised today; the chance that all of them are there together "
+                 "is {}. Likely and possible loads come on top of them if there is that much "
+                 "litter.",
+                 F(e->all_firm_chance, "%")));
+}
+
+/* ---- money ---- */
+
+static const ls_doc_column income_columns[] = {{.key = "buyer", .heading = "buyer"},
+                                               {.key = "tons", .heading = "gets", .unit = "ton"},
+                                               {.key = "paid", .heading = "pays", .unit = "$"}};
+
+static void income(ls_doc_group *g, const ls_plan_sums *s) {
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "income", NULL, income_columns);
+    for (size_t i = 0; i < s->estimate->farm->buyers.n; i++) {
+        const ls_trade *trade = &s->plan->trade[i];
+        if (trade->tons != LS_NO_LINE)
+            LS_DOC_ROW(t, income_columns, W(s->estimate->farm->buyers.at[i].name.text),
+                       L(trade->tons), L(trade->income));
+    }
+}
+
+static void money(ls_doc_group *top, const ls_plan_sums *s) {
+    const ls_document *d = top->document;
+    const ls_plan *plan = s->plan;
+    ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, "MONEY, IN THE LIKELY CASE");
+    if (d->view->farm->hauled.n > 0)
+        ls_doc_say(g, LS_FIRST, W("Of what is still to be hauled."));
+    income(g, s);
+    ls_doc_fact(g, LS_FIRST, "income_in_all", "Income, delivered and spread", F(plan->income, "$"));
+    ls_doc_group *costs = ls_doc_object(g, LS_FIRST, "costs", NULL);
+    for (int i = 0; i < LS_COSTS; i++)
+        ls_doc_fact(costs, plan->cost[i] == LS_NO_LINE ? LS_DATA : LS_FIRST,
+                    ls_text_slug(d->arena, ls_cost_name(i)),
+                    ls_arena_printf(d->arena, "less %s", ls_cost_name(i)), F(plan->cost[i], "$"));
+    ls_doc_fact(g, LS_FIRST, "net_return", "Net return", F(plan->net_return, "$"));
+    ls_doc_fact(g, LS_DATA, "firmness_cost", NULL, F(plan->firmness_cost, "$"));
+    if (plan->firmness_cost != LS_NO_LINE && ls_line_value(d->view->sheet, plan->firmness_cost) > 0)
+        ls_doc_say(g, LS_FIRST,
+                   T("Keeping the firm loads where they are promised costs {} of that.",
+                     F(plan->firmness_cost, "$")));
+}
+
+/* ---- field by field ---- */
+
+static const ls_doc_column field_columns[] = {
+    {.key = "buyer", .heading = "buyer"},
+    {.key = "field", .heading = "field"},
+    {.key = "tons", .unit = "ton"},
+    {.key = "acres", .unit = "ac"},
+    {.heading = "set to", .unit = "ton/ac"},
+    {.key = "least_ton_per_ac", .unit = "ton/ac", .level = LS_DATA},
+    {.key = "most_ton_per_ac", .unit = "ton/ac", .level = LS_DATA}};
+
+static bool one_rate(const ls_view *v, const ls_field_sum *sum) {
+    return sum->tons == LS_NO_LINE ||
+           ls_line_value(v->sheet, sum->least) == ls_line_value(v->sheet, sum->most);
+}
+
+static void field(ls_doc_table t, const ls_buyer *b, const ls_field *f, const ls_field_sum *sum) {
+    bool one = one_rate(t.group->document->view, sum);
+    LS_DOC_GRID_ROW(
+        t, field_columns, sum->tons == LS_NO_LINE ? LS_DATA : LS_FIRST, NULL, W(b->name.text),
+        W(f->name.text), L(sum->tons), L(sum->acres),
+        one ? L(sum->least)
+            : T("{} to {}", BARE(F(sum->least, "ton/ac")), BARE(F(sum->most, "ton/ac"))),
+        L(sum->least), L(sum->most));
+}
+
+static void fields(ls_doc_group *top, const ls_plan_sums *s) {
+    const ls_estimate *e = s->estimate;
+    bool several = false;
+    ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, "FIELD BY FIELD, ALL LOADS TOGETHER");
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "fields", NULL, field_columns);
+    for (size_t i = 0; i < e->farm->buyers.n; i++)
+        for (size_t k = 0; k < e->farm->buyers.at[i].fields.n; k++) {
+            const ls_buyer *b = &e->farm->buyers.at[i];
+            field(t, b, &b->fields.at[k], &s->buyers[i].fields[k]);
+            several = several || !one_rate(g->document->view, &s->buyers[i].fields[k]);
+        }
+    if (several)
+        ls_doc_say(g, LS_FIRST, W("Two rates: sides differ; the load's ticket says which."));
+    ls_report_put_unused(g, s->plan);
+}
+
+/* ---- what a ton is worth ---- */
+
+static const ls_doc_column worth_columns[] = {
+    {.key = "buyer", .heading = "buyer"},
+    {.key = "value_per_ton", .heading = "worth", .unit = "$/ton"},
+    {.key = "price_per_ton", .heading = "price", .unit = "$/ton"},
+    {.key = "price_at_house", .heading = "at house", .unit = "$/ton"},
+    {.key = "distance_miles", .heading = "distance", .unit = "mi"},
+    {.heading = "up to", .unit = "mi"},
+    {.key = "break_even_miles", .unit = "mi", .level = LS_DATA},
+    {.key = "haul_per_ton_mile", .unit = "$/ton/mi", .level = LS_DATA},
+    {.key = "lacks", .level = LS_DATA}};
+
+static bool is_nowhere(const ls_document *d, const ls_worth *w) {
+    return w->break_even != LS_NO_LINE && !(ls_line_value(d->view->sheet, w->break_even) > 0);
+}
+
+static void worth_words(ls_doc_group *g, const ls_plan *plan) {
+    bool nowhere = false;
+    ls_doc_item(g, LS_FULL,
+                W("worth: fertilizer that the crops of the buyer's fields will use, at the prices "
+                  "of the farm file; littershed rates has it field by field."));
+    ls_doc_item(g, LS_FULL,
+                W("at house: the price less taking out, loading, spreading and hauling."));
+    ls_doc_item(g, LS_FULL,
+                W("up to: the distance at which the price at the house, taking out, loading, "
+                  "spreading and hauling together cost as much as a ton is worth in the field."));
+    for (size_t i = 0; i < plan->worth.n; i++)
+        nowhere = nowhere || is_nowhere(g->document, &plan->worth.at[i]);
+    if (nowhere)
+        ls_doc_item(g, LS_FULL,
+                    W("nowhere: the price at the house and the work but for hauling cost more than "
+                      "a ton is worth in the field."));
+    for (size_t i = 0; i < plan->worth.n; i++)
+        if (plan->worth.at[i].lacks != NULL)
+            ls_doc_item(g, LS_FULL,
+                        T("{}: to know how far, {}.", W(plan->worth.at[i].buyer->name.text),
+                          W(plan->worth.at[i].lacks)));
+}
+
+static void worth(ls_doc_group *top, const ls_plan *plan) {
+    ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL,
+                                    "WHAT A TON IS WORTH TO THE BUYER, AND HOW FAR IT MAY GO");
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "worth_to_buyers", NULL, worth_columns);
+    for (size_t i = 0; i < plan->worth.n; i++) {
+        const ls_worth *w = &plan->worth.at[i];
+        const ls_quantity *way = &w->buyer->distance;
+        LS_DOC_ROW(t, worth_columns, W(w->buyer->name.text), L(w->value), L(w->price),
+                   L(w->at_house), LS_GIVEN(*way) ? V(way->value, "mi") : W(NULL),
+                   is_nowhere(g->document, w) ? W("nowhere") : L(w->break_even), L(w->break_even),
+                   L(w->ton_mile), W(w->lacks));
+    }
+    if (plan->worth.n > 0)
+        worth_words(g, plan);
+}
+
+/* ---- how good the plan is ---- */
+
+static const ls_doc_column goal_columns[] = {{.key = "goal", .heading = "goal, in this order"},
+                                             {.key = "value", .heading = "reached", .number = true},
+                                             {.key = "bound", .heading = "at best", .number = true},
+                                             {.key = "gap", .heading = "gap", .number = true},
+                                             {.key = "unit", .level = LS_DATA}};
+
+static void goals(ls_doc_group *top, const ls_plan *plan) {
+    static const char *const asked[LS_AIMS] = {
+        [LS_AIM_NEAR] = "Asked for: the fewest truck miles, not the most money.",
+        [LS_AIM_PHOSPHORUS] = "Asked for: phosphorus where crops need it, not the most money. What "
+                              "a field gets beyond its need less credits does not count."};
+    ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL, "HOW GOOD THE PLAN IS");
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "goals", NULL, goal_columns);
+    for (int i = 0; i < LS_GOALS; i++) {
+        const char *unit = ls_line_at(top->document->view->sheet, plan->reached[i])->unit.text;
+        LS_DOC_ROW(t, goal_columns, W(plan->goals[i].goal), F(plan->reached[i], unit),
+                   F(plan->bound[i], unit), F(plan->gap[i], unit), W(plan->goals[i].unit));
+    }
+    ls_doc_fact(g, LS_DATA, "gap_pct", NULL, V(plan->gap_percent, ""));
+    ls_doc_say(g, LS_FULL,
+               W("At best: no plan can do better than this. A gap of 0 is proof that none is "
+                 "better."));
+    if (asked[plan->aim] != NULL)
+        ls_doc_say(g, LS_FULL, W(asked[plan->aim]));
+}
+
+const ls_document *ls_report_plan(const ls_view *v, const ls_plan_sums *s) {
+    ls_document *d = ls_document_new(v, "plan", "The plan: loads to fields, the stack, the days");
+    d->table = "loads";
+    ls_report_put_answer(d->top, s);
+    ls_report_put_changes(d->top, s->plan);
+    promises(d->top, s);
+    ls_report_put_days(d->top, s->plan);
+    money(d->top, s);
+    fields(d->top, s);
+    ls_report_put_loads(d->top, s->plan);
+    ls_report_put_stack(d->top, s);
+    ls_report_put_relief(d->top, s->plan);
+    ls_report_put_chart(d->top, s->plan);
+    ls_report_put_trucks(d->top, s->plan);
+    ls_report_put_loader(d->top, s);
+    worth(d->top, s->plan);
+    goals(d->top, s->plan);
+    ls_report_put_plan_notes(d->top, s);
+    ls_report_put_cautions(d->top, &s->take_care);
+    return d;
+}
