@@ -128,7 +128,7 @@ typedef struct {
 typedef enum { LS_FOUND, LS_MISSING, LS_NO_MATTER } ls_found;
 typedef enum { LS_ABOUT_LIMIT, LS_ABOUT_FARM, LS_ABOUT_TRANSFER, LS_ABOUT_FIELD } ls_about;
 
-#define LS_FIGURE "\x01" /* no text of a file holds it */
+#define LS_FIGURE "{}"
 
 /* One thing an inspector asks for, of one field, load or the farm. */
 typedef struct {

@@ -37,6 +37,11 @@ static ls_doc_cell kept(const ls_document *d, ls_doc_cell cell, const char *unit
     return cell;
 }
 
+const char *ls_doc_told(const ls_document *d, ls_doc_cell cell) {
+    const ls_doc_cell full = kept(d, cell, NULL);
+    return ls_doc_shown(d, &full, NULL, d->view->metric);
+}
+
 static ls_doc_block *add(ls_doc_group *g, ls_doc_block_kind kind, ls_doc_level level,
                          const char *key, const char *label) {
     ls_arena *a = g->document->arena;

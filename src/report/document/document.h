@@ -208,6 +208,8 @@ bool ls_doc_is_told(ls_doc_level of, ls_doc_level level);
 /* What a cell of a column (or, NULL, alone) says in words; not yet made safe. */
 const char *ls_doc_shown(const ls_document *d, const ls_doc_cell *cell, const ls_doc_column *column,
                          bool metric);
+/* What a cell would say on this page, for the words of a picture. */
+const char *ls_doc_told(const ls_document *d, ls_doc_cell cell);
 /* "tons/ac", "lb": what is counted in the plural. */
 const char *ls_doc_plural(ls_arena *a, const char *unit);
 /* "rate, tons/ac". */

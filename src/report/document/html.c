@@ -52,7 +52,9 @@ typedef struct {
     ls_doc_level level;
     ls_text *text;
     size_t headings; /* written so far: a heading without a key is named by its count */
-    bool list;       /* items are being written */
+    size_t chapters;
+    ls_text *contents; /* a link to each chapter */
+    bool list;         /* items are being written */
 } writer;
 
 static const char *safe(const writer *w, const char *s) {
@@ -187,11 +189,15 @@ static void end_list(writer *w) {
 static void add_heading(writer *w, const ls_doc_block *b, size_t depth) {
     size_t level = depth < 2 ? depth + 2 : 4;
     w->headings++;
-    ls_text_addf(w->text, "<h%zu id=\"%s\">%s</h%zu>\n", level,
-                 b->key != NULL && depth == 0
-                     ? safe(w, b->key)
-                     : ls_arena_printf(w->document->arena, "h%zu", w->headings),
-                 safe(w, b->label), level);
+    const char *label = safe(w, b->label),
+               *id = b->key != NULL && depth == 0
+                         ? safe(w, b->key)
+                         : ls_arena_printf(w->document->arena, "h%zu", w->headings);
+    ls_text_addf(w->text, "<h%zu id=\"%s\">%s</h%zu>\n", level, id, label, level);
+    if (depth > 0)
+        return;
+    w->chapters++;
+    ls_text_addf(w->contents, "<li><a href=\"#%s\">%s</a></li>\n", id, label);
 }
 
 static void add_picture(writer *w, const ls_doc_block *b) {
@@ -260,26 +266,6 @@ static void add_group(writer *w, const ls_doc_group *g, size_t depth) {
     end_list(w);
 }
 
-/* The headings of the page as links, on pages of several. */
-static void add_contents(writer *w) {
-    enum { LEAST = 4 };
-    const ls_doc_group *top = w->document->top;
-    size_t n = 0;
-    ls_text *links = ls_text_new(w->document->arena);
-    for (size_t i = 0; i < top->blocks.n; i++) {
-        const ls_doc_block *b = &top->blocks.at[i];
-        bool headed = b->label != NULL && b->key != NULL && b->kind != LS_DOC_FACT &&
-                      b->kind != LS_DOC_TABLE && b->kind != LS_DOC_PICTURE;
-        if (!headed || !ls_doc_shows(b, w->level))
-            continue;
-        n++;
-        ls_text_addf(links, "<li><a href=\"#%s\">%s</a></li>\n", safe(w, b->key),
-                     safe(w, b->label));
-    }
-    if (n >= LEAST)
-        ls_text_addf(w->text, "<nav aria-label=\"Chapters\"><ul>\n%s</ul></nav>\n", links->s);
-}
-
 static void add_head(writer *w) {
     const ls_document *d = w->document;
     const ls_farm_facts *facts = d->view->farm == NULL ? NULL : d->view->farm->facts;
@@ -300,10 +286,17 @@ static void add_head(writer *w) {
 }
 
 const char *ls_document_html(const ls_document *d) {
-    writer w = {.document = d, .level = LS_FULL, .text = ls_text_new(d->arena)};
-    add_head(&w);
-    add_contents(&w);
+    enum { LEAST_CHAPTERS = 4 };
+    ls_arena *a = d->arena;
+    writer w = {
+        .document = d, .level = LS_FULL, .text = ls_text_new(a), .contents = ls_text_new(a)};
     add_group(&w, d->top, 0);
+    const char *body = w.text->s;
+    w.text = ls_text_new(a);
+    add_head(&w);
+    if (w.chapters >= LEAST_CHAPTERS)
+        ls_text_addf(w.text, "<nav aria-label=\"Chapters\"><ul>\n%s</ul></nav>\n", w.contents->s);
+    ls_text_add(w.text, body);
     if (d->view->farm != NULL)
         ls_text_addf(w.text, "<p>%s</p>\n", ls_report_closing);
     ls_text_add(w.text, "</main>\n</body>\n</html>\n");
