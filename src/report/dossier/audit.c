@@ -55,17 +55,25 @@ static const char *rule(const ls_dossier *d, const ls_dossier_finding *f) {
 /* ---- all findings ---- */
 
 static const ls_doc_column finding_columns[] = {
-    {.key = "item"},        {.key = "words"},    {.key = "of"},   {.key = "state"},
-    {.key = "required_by"}, {.key = "required"}, {.key = "cite"}, {.key = "what"},
-    {.key = "where"},       {.key = "mend"}};
+    {.key = "id"},       {.key = "field"}, {.key = "entries"}, {.key = "item"},
+    {.key = "words"},    {.key = "of"},    {.key = "state"},   {.key = "required_by"},
+    {.key = "required"}, {.key = "cite"},  {.key = "what"},    {.key = "where"},
+    {.key = "mend"}};
+
+static ls_doc_cell entries(const ls_dossier *d, const ls_dossier_finding *f) {
+    const char **numbers = LS_NEW(d->arena, const char *, f->entries.n);
+    for (size_t i = 0; i < f->entries.n; i++)
+        numbers[i] = ls_arena_printf(d->arena, "%ld", f->entries.at[i]);
+    return ls_doc_names(numbers, f->entries.n);
+}
 
 static void findings(ls_doc_group *top, const ls_dossier *d) {
     ls_doc_table t = LS_DOC_TABLE_IN(top, LS_DATA, "findings", NULL, finding_columns);
     for (size_t i = 0; i < d->findings.n; i++) {
         const ls_dossier_finding *f = &d->findings.at[i];
-        LS_DOC_ROW(t, finding_columns, W(f->item), W(f->words), W(f->of), W(state(f)),
-                   W(f->required_by), W(f->required ? "yes" : "no"), W(f->cite), what(d, f),
-                   W(f->where), W(f->mend));
+        LS_DOC_ROW(t, finding_columns, W(f->id), W(f->field), entries(d, f), W(f->item),
+                   W(f->words), W(f->of), W(state(f)), W(f->required_by),
+                   W(f->required ? "yes" : "no"), W(f->cite), what(d, f), W(f->where), W(f->mend));
     }
 }
 
@@ -144,7 +152,7 @@ static const ls_doc_column item_columns[] = {
     {.key = "item", .level = LS_DATA},    {.key = "record", .heading = "record"},
     {.key = "rule", .heading = "rule"},   {.key = "present", .level = LS_DATA},
     {.key = "missing", .level = LS_DATA}, {.key = "not_needed", .level = LS_DATA},
-    {.key = NULL, .heading = "found"},    {.key = "first_at", .heading = "first at"}};
+    {.key = NULL, .heading = "found"},    {.key = "first_at", .level = LS_DATA}};
 
 enum { STATES = 3 };
 
@@ -167,7 +175,7 @@ static tally tally_of(const ls_dossier *d, const char *item) {
     return x;
 }
 
-/* "1 missing, 2 present". */
+/* "1 missing, 2 present, first at fields.yaml:12". */
 static const char *found_words(const ls_dossier *d, const tally *x) {
     static const struct {
         ls_found found;
@@ -179,6 +187,8 @@ static const char *found_words(const ls_dossier *d, const tally *x) {
         if (x->n[states[s].found] > 0)
             ls_text_addf(t, "%s%zu %s", t->n == 0 ? "" : ", ", x->n[states[s].found],
                          states[s].words);
+    if (x->first != NULL)
+        ls_text_addf(t, ", first at %s", x->first);
     return t->s;
 }
 

@@ -87,7 +87,7 @@ const char *ls_dossier_chart_ways_of_knowing(const ls_document *doc, const ls_do
         else if (isfinite(low) && isfinite(high))
             *LS_PUSH(a, &rows) = (ls_chart_row){
                 label,
-                ls_arena_printf(a, "%s to %s", shown(doc, x->low, "ton"), shown(doc, x->high, "ton")),
+                ls_doc_told(doc, T("{} to {}", BARE(F(x->low, "ton")), F(x->high, "ton"))),
                 low,
                 ls_line_value(w, x->mid),
                 high,

@@ -25,10 +25,14 @@ static void balance(ls_doc_group *g, const ls_dossier *d) {
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
         LS_DOC_ROW(t, balance_columns, W(rows[i].way), W(rows[i].words),
                    BOOKED(rows[i].line, NULL));
-    ls_doc_fact(g, b->cleared ? LS_FULL : LS_DATA, "off_tons", "likely estimate less made",
-                BOOKED(b->off, "ton"));
-    ls_doc_fact(g, d->loads.n > 0 ? LS_FULL : LS_DATA, "trucked_tons",
-                "out of the houses, by the log", BOOKED(b->trucked, "ton"));
+    ls_doc_fact(g, LS_DATA, "off_tons", NULL, BOOKED(b->off, "ton"));
+    ls_doc_fact(g, LS_DATA, "trucked_tons", NULL, BOOKED(b->trucked, "ton"));
+    if (d->loads.n > 0)
+        ls_doc_say(g, LS_FULL,
+                   T("By the log {} went out of the houses.", BOOKED(b->trucked, "ton")));
+    if (b->cleared)
+        ls_doc_say(g, LS_FULL,
+                   T("The likely estimate less what was made: {}.", BOOKED(b->off, "ton")));
     ls_doc_say(g, LS_FIRST,
                W(!b->cleared ? "Litter still in the houses is not weighed: it is the estimate less "
                                "the loads that are gone. The difference is what the log sends to "

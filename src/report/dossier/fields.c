@@ -138,7 +138,7 @@ static void whole_field(ls_doc_group *g, const ls_dossier_field *f) {
 /* ---- spreading ---- */
 
 static const ls_doc_column spread_columns[] = {
-    {.key = "entry", .heading = "entry", .number = true},
+    {.key = "entry", .heading = "entry"},
     {.key = "date", .heading = "date"},
     {.key = "tons", .heading = NULL, .unit = "ton"},
     {.key = "weather_before", .heading = "weather 24 h before"},

@@ -8,22 +8,21 @@ static ls_doc_cell word(const ls_dossier_load *l, ls_log_word which) {
 
 /* ---- transfers ---- */
 
-static const ls_doc_column transfer_columns[] = {
-    {.key = "entry", .heading = "entry", .number = true},
-    {.key = "date", .heading = "date"},
-    {.key = "ticket", .heading = "ticket"},
-    {.key = "farm", .level = LS_DATA},
-    {.key = "permit", .level = LS_DATA},
-    {.key = "hauler", .level = LS_DATA},
-    {.key = "hauler_permit", .level = LS_DATA},
-    {.key = "receiver", .level = LS_DATA},
-    {.key = "address", .level = LS_DATA},
-    {.key = "field", .level = LS_DATA},
-    {.key = NULL, .heading = "to"},
-    {.key = "stream", .level = LS_DATA},
-    {.key = "tons", .unit = "ton"},
-    {.key = "received_by", .heading = "signed"},
-    {.key = "analysis", .heading = "analysis given"}};
+static const ls_doc_column transfer_columns[] = {{.key = "entry", .heading = "entry"},
+                                                 {.key = "date", .heading = "date"},
+                                                 {.key = "ticket", .heading = "ticket"},
+                                                 {.key = "farm", .level = LS_DATA},
+                                                 {.key = "permit", .level = LS_DATA},
+                                                 {.key = "hauler", .level = LS_DATA},
+                                                 {.key = "hauler_permit", .level = LS_DATA},
+                                                 {.key = "receiver", .level = LS_DATA},
+                                                 {.key = "address", .level = LS_DATA},
+                                                 {.key = "field", .level = LS_DATA},
+                                                 {.key = NULL, .heading = "to"},
+                                                 {.key = "stream", .level = LS_DATA},
+                                                 {.key = "tons", .unit = "ton"},
+                                                 {.key = "received_by", .heading = "signed"},
+                                                 {.key = "analysis", .heading = "analysis given"}};
 
 static void transfer(ls_doc_table t, const ls_dossier *d, const ls_dossier_load *l,
                      const ls_dossier_drop *drop) {
@@ -70,7 +69,7 @@ static void transfers(ls_doc_group *g, const ls_dossier *d) {
 
 /* ---- all loads ---- */
 
-static const ls_doc_column load_columns[] = {{.key = "entry", .heading = "entry", .number = true},
+static const ls_doc_column load_columns[] = {{.key = "entry", .heading = "entry"},
                                              {.key = "ticket", .heading = "ticket"},
                                              {.key = "lot", .level = LS_DATA},
                                              {.key = "out_of", .level = LS_DATA},
@@ -100,11 +99,10 @@ static void loads(ls_doc_group *g, const ls_dossier *d) {
     }
 }
 
-static const ls_doc_column correction_columns[] = {
-    {.key = "entry", .heading = "entry", .number = true},
-    {.key = "corrects", .heading = "corrects entry", .number = true},
-    {.key = "ticket", .heading = "ticket"},
-    {.key = "note", .heading = "note"}};
+static const ls_doc_column correction_columns[] = {{.key = "entry", .heading = "entry"},
+                                                   {.key = "corrects", .heading = "corrects entry"},
+                                                   {.key = "ticket", .heading = "ticket"},
+                                                   {.key = "note", .heading = "note"}};
 
 static void corrections(ls_doc_group *g, const ls_dossier *d) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "corrections", "Corrections", correction_columns);
