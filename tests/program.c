@@ -75,6 +75,18 @@ const char *test_without_trucks(ls_arena *a, const char *folder) {
     return test_file(a, folder, "no-trucks.yaml", cut);
 }
 
+const char *test_joined(ls_arena *a, const char *page) {
+    ls_text *t = ls_text_new(a);
+    for (const char *at = page; *at != '\0'; at++) {
+        bool blank = *at == ' ' || *at == '\n';
+        if (!blank)
+            ls_text_addf(t, "%c", *at);
+        else if (t->n > 0 && t->s[t->n - 1] != ' ')
+            ls_text_add(t, " ");
+    }
+    return t->s;
+}
+
 void test_fits(const char *page) {
     ls_arena *a = ls_arena_new();
     while (*page != '\0') {

@@ -23,6 +23,9 @@ const char *test_replace(ls_arena *a, const char *text, const char *old, const c
 /* The demo's houses without its trucks, as a file in the folder. */
 const char *test_without_trucks(ls_arena *a, const char *folder);
 
+/* Words of the page that stand in one piece when its lines are joined; blanks are single. */
+const char *test_joined(ls_arena *a, const char *page);
+
 /* No line of the page is wider than 80 columns, none ends in a blank, and no control character is
  * in it. */
 void test_fits(const char *page);

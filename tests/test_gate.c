@@ -237,7 +237,7 @@ static void operand_pipe(void) {
     TEST_SAME(mkfifo(in(&w, "pipe"), 0600), 0);
     test_run run = test_call(w.a, check_pipe, &w, NULL);
     TEST_SAME(run.status, LS_DONE);
-    TEST_HOLDS(run.out, "house North");
+    TEST_HOLDS(run.out, "\n  North");
     end(&w);
 }
 

@@ -45,7 +45,7 @@ static void shared_by_houses(void) {
     litter_world t = litter_farm("houses:\n" HOUSE("A") LAYERS "    manure: pit\n" HOUSE("B") LAYERS
                                  "    manure: pit\n" HOUSE("C") LAYERS "    manure: belt\n",
                                  NULL);
-    const ls_figure *pit = ls_reference_need(t.reference, "moisture", "", "layer pit", "moisture");
+    const ls_figure *pit = ls_reference_need(t.reference, "moisture", "", "manure pit", "moisture");
     TEST_NEAR(litter_shown(&t, "a.moisture"), 100 * pit->value, 1e-9);
     TEST_NEAR(spread_of(&t, "published-layer.moisture-pit")->scale,
               sqrt(pow(ls_spread_scale(pit->spread, pit->value), 2) - 0.05 * 0.05), 1e-9);

@@ -44,8 +44,8 @@ static void test_override(void) {
     TEST_HOLDS(all, "county-lab, County Laboratory, Samples of 2025; from the");
     const char *shown = text_of(PROGRAM(a, "sources", path, "moisture"), LS_DONE);
     TEST_HOLDS(shown, "broiler (county-lab, read; the farm's own,");
-    TEST_HOLDS(shown, "in place of the built-in row (tasistro, read)");
-    TEST_HOLDS(shown, "- low: 17 % (of the built-in row)");
+    TEST_HOLDS(shown, "In place of the built-in row (tasistro, read)");
+    TEST_HOLDS(test_joined(a, shown), "low 17 % exact tasistro, read of the built-in row");
     TEST_HOLDS(text_of(PROGRAM(a, "sources", "moisture", path, "--format", "json"), LS_DONE),
                "\"in_place_of\": {\n");
     test_folder_end(folder);

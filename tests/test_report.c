@@ -104,8 +104,9 @@ static void what_pages_say(void) {
     test_run alone = PROGRAM(a, "estimate", DEMO_HOUSE);
     TEST_SAME(alone.status, LS_DONE);
     TEST_HOLDS(alone.out, "depth survey");
-    TEST_HOLDS(alone.out, "Found in this house");
-    TEST_HOLDS(alone.out, "Published, of houses in general");
+    TEST_HOLDS(alone.out, "evidence");
+    TEST_HOLDS(alone.out, "published");
+    TEST_HOLDS(alone.out, "Published averages: ");
     test_run rates = PROGRAM(a, "rates", DEMO);
     TEST_HOLDS(rates.out, "Litter of North/left, North/right, by the report of State Soil");
     TEST_HOLDS(rates.out, "<- the least: this one rules");

@@ -35,19 +35,6 @@ static const char fields[] =
     "        grazing: 2026-08-20\n"
     "        open: 2026-02-16..2026-04-15\n";
 
-/* Words of the page that stand in one piece when its lines are joined. */
-static const char *joined(ls_arena *a, const char *page) {
-    ls_text *t = ls_text_new(a);
-    for (const char *at = page; *at != '\0'; at++) {
-        bool blank = *at == ' ' || *at == '\n';
-        if (!blank)
-            ls_text_addf(t, "%c", *at);
-        else if (t->n > 0 && t->s[t->n - 1] != ' ')
-            ls_text_add(t, " ");
-    }
-    return t->s;
-}
-
 /* The crops of 2024 and 2025 took what went on, 110 - 60 - 50 = 0: three years of 60, 180 lb/ac,
  * are open again. The cap of 25 lb/ac rules until the end of February. */
 static void the_page(void) {
@@ -81,7 +68,7 @@ static void the_page(void) {
     TEST_SAME(run.status, LS_DONE);
     test_fits(run.out);
     for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
-        TEST_HOLDS(joined(a, run.out), parts[i]);
+        TEST_HOLDS(test_joined(a, run.out), parts[i]);
     test_folder_end(folder);
     ls_arena_free(a);
 }
@@ -104,7 +91,7 @@ static void crops_come_first(void) {
     const char *folder = test_folder(a),
                *file = test_file(a, folder, "fields.yaml",
                                  test_replace(a, fields, "removed: 50 lb/ac", "removed: 40 lb/ac"));
-    const char *page = joined(a, PROGRAM(a, "rates", DEMO_HOUSE, file).out);
+    const char *page = test_joined(a, PROGRAM(a, "rates", DEMO_HOUSE, file).out);
     for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
         TEST_HOLDS(page, parts[i]);
     test_folder_end(folder);
@@ -147,8 +134,8 @@ static void the_proof(void) {
 static void the_gaps(void) {
     ls_arena *a = ls_arena_new();
     test_run run = PROGRAM(a, "check", DEMO);
-    const char *page = joined(a, run.out);
-    TEST_HOLDS(page, "field Barn Field: phosphorus is banked, and no ledger says what went on");
+    const char *page = test_joined(a, run.out);
+    TEST_HOLDS(page, "field Barn Field: phosphorus is banked, and no ledger says what was applied");
     TEST_HOLDS(page, "field Barn Field: no setbacks: all of it is taken as spreadable");
     CU_ASSERT_PTR_NULL(strstr(page, "field Upper Meadow: no setbacks"));
     CU_ASSERT_PTR_NULL(strstr(page, "who rated the phosphorus"));
@@ -156,7 +143,7 @@ static void the_gaps(void) {
                *file = test_file(
                    a, folder, "fields.yaml",
                    test_replace(a, fields, "          rated_by: county plan writer\n", ""));
-    page = joined(a, PROGRAM(a, "check", DEMO_HOUSE, file).out);
+    page = test_joined(a, PROGRAM(a, "check", DEMO_HOUSE, file).out);
     TEST_HOLDS(page, "field Upper Meadow: who rated the phosphorus, and when");
     CU_ASSERT_PTR_NULL(strstr(page, "phosphorus is banked"));
     test_folder_end(folder);

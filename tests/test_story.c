@@ -316,9 +316,9 @@ static void check_entries(story *s, json_t *d, const char *text, const char *csv
                             story_word(e, "lot"),
                             json_is_true(json_object_get(e, "from_stack")) ? "stack" : "house",
                             story_word(e, "when"), tons);
-        const char *line = ls_arena_printf(s->a, "\n  %5zu  %-18s  %-16s  %8.2f  scale\n", i + 1,
-                                           story_word(e, "ticket"), story_word(e, "when"),
-                                           story_number(e, "tons"));
+        const char *line =
+            ls_arena_printf(s->a, " %zu %s %s %.2f scale ", i + 1, story_word(e, "ticket"),
+                            story_word(e, "when"), story_number(e, "tons"));
         CU_ASSERT_EQUAL(strstr(csv, row) != NULL, stands);
         CU_ASSERT_EQUAL(strstr(text, line) != NULL, stands);
         n += stands;
@@ -343,19 +343,19 @@ static void check_log(story *s) {
     test_run csv = PROGRAM(s->a, "record", s->house, s->fields, "--list", "--format", "csv");
     TEST_SAME(text.status, LS_DONE);
     TEST_SAME(csv.status, LS_DONE);
-    check_entries(s, d, text.out, csv.out);
+    const char *page = test_joined(s->a, text.out);
+    check_entries(s, d, page, csv.out);
     check_sums(s, d, "lots", "lot");
     check_sums(s, d, "days", "day");
     check_places(s, d);
     check_sum(s, json_object_get(d, "out_of_houses"), NULL, NULL, NULL, false);
     check_sum(s, json_object_get(d, "out_of_stack"), NULL, NULL, NULL, true);
     double houses = (double)story_booked(s, NULL, NULL, NULL, false, NULL) / STORY_LB;
-    TEST_HOLDS(text.out, ls_arena_printf(s->a, "  %-44s  ", "all houses"));
-    TEST_HOLDS(text.out, ls_arena_printf(s->a, "  %9.2f\n", houses));
-    TEST_HOLDS(text.out,
-               ls_arena_printf(s->a, "entry 10 replaces entry 4 (%s, 2026-02-16T11:10, %s ton)",
-                               s->at[3].ticket,
-                               ls_number_fixed(s->a, (double)s->misread / STORY_LB, 2)));
+    TEST_HOLDS(page, "Out of all houses: ");
+    TEST_HOLDS(page, ls_arena_printf(s->a, ", %.2f tons.", houses));
+    TEST_HOLDS(page, ls_arena_printf(
+                         s->a, "entry 10 replaces entry 4 (%s, 2026-02-16T11:10, %s tons)",
+                         s->at[3].ticket, ls_number_fixed(s->a, (double)s->misread / STORY_LB, 2)));
     json_decref(d);
 }
 

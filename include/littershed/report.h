@@ -32,12 +32,15 @@ const char *ls_document_json(const ls_document *d);
 /* One of its tables, by its place in the JSON ("loads", "loads.drops"): a row of names, then a line
  * each; a row of a table within others begins with what stands in the rows around it. */
 const char *ls_document_csv(const ls_document *d, const char *part);
+/* The table that stands for the document; NULL: none does. */
+const char *ls_document_table(const ls_document *d);
 /* The names of its tables, ended by NULL. */
 const char *const *ls_document_parts(const ls_document *d);
 
 /* What was read and what is missing; e is NULL if no estimate can be made yet; diagnostics as
  * ls_diag_print prints them. */
-const char *ls_report_check_text(const ls_view *v, const ls_estimate *e, const char *diagnostics);
+const ls_document *ls_report_check(const ls_view *v, const ls_estimate *e,
+                                   const char *diagnostics);
 
 /* next: what to measure next, best first. */
 const ls_document *ls_report_estimate(const ls_view *v, const ls_estimate *e, ls_next_list next);
@@ -73,19 +76,16 @@ const char *ls_report_promises_html(const ls_view *v, const ls_tickets *t, const
 const char *ls_report_promises_json(const ls_view *v, const ls_tickets *t, const char *buyer);
 
 /* The haul log: its entries and corrections, and what went out by lot, by field and by day (loads
- * out of the stack apart: they went out of a house before). As CSV the entries that stand, with the
- * names of their lots. */
-const char *ls_report_record_text(const ls_view *v, const ls_log_sums *s);
-const char *ls_report_record_json(const ls_view *v, const ls_log_sums *s);
-const char *ls_report_record_csv(const ls_view *v, const ls_log_sums *s);
+ * out of the stack apart: they went out of a house before). Its table "loads": the entries that
+ * stand, with the names of their lots. */
+const ls_document *ls_report_record(const ls_view *v, const ls_log_sums *s);
 
 /* The inspector's answer: the books, the audit, each field, each load, and the worksheet. */
 const ls_document *ls_report_dossier(const ls_view *v, const ls_dossier *d);
 
 /* How a line came about, down to file lines and sources: a tree; a line that stood before is only
  * named again. */
-const char *ls_report_explain_text(const ls_view *v, ls_line line, size_t depth);
-const char *ls_report_explain_json(const ls_view *v, ls_line line, size_t depth);
+const ls_document *ls_report_explain(const ls_view *v, ls_line line, size_t depth);
 /* The worksheet's lines from first on, each told once, in the order in which they were made: a line
  * stands below those it is made of. skip[i]: line i is left out; NULL: none is. */
 const char *ls_report_worksheet_text(const ls_view *v, size_t first, const bool *skip);
@@ -94,7 +94,6 @@ const char *ls_report_keys(const ls_view *v, size_t first, const bool *skip);
 
 /* The published tables (one by id, those of a kind, or NULL: all): rows, figures, status, sources.
  * NULL if there is no such table. */
-const char *ls_report_sources_text(const ls_view *v, const char *table);
-const char *ls_report_sources_json(const ls_view *v, const char *table);
+const ls_document *ls_report_sources(const ls_view *v, const char *name);
 
 #endif

@@ -24,10 +24,10 @@ static int check(ls_run *r) {
         return LS_MISTAKE;
     r->books.estimate = ls_litter_estimate(r->books.sheet, r->books.farm, r->books.reference,
                                            r->books.seed, LS_BLOCK);
-    return ls_run_write(r, ls_report_check_text(ls_run_view(r), r->books.estimate, diagnostics(r)));
+    const char *text =
+        ls_run_written(r, ls_report_check(ls_run_view(r), r->books.estimate, diagnostics(r)));
+    return text == NULL ? LS_USAGE : ls_run_write(r, text);
 }
-
-static const char *const formats[] = {"text", NULL};
 
 const ls_command ls_command_check = {
     .name = "check",
@@ -36,8 +36,9 @@ const ls_command ls_command_check = {
     .help = "Reads the farm files and shows every mistake with its line. Without mistakes: what "
             "was read, and what is missing "
             "that other commands would ask for or replace by a usual figure.",
-    .options = LS_OPTION_BIT(LS_OPTION_FORMAT) | LS_OPTION_BIT(LS_OPTION_OUTPUT),
-    .formats = formats,
+    .options = LS_OPTION_BIT(LS_OPTION_FORMAT) | LS_OPTION_BIT(LS_OPTION_OUTPUT) |
+               LS_OPTION_BIT(LS_OPTION_PART),
+    .formats = ls_command_documents,
     .least = 1,
     .most = LS_ANY_NUMBER,
     .exec = check,

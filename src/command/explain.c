@@ -3,19 +3,13 @@
 #include "search.h"
 
 #include <stdlib.h>
-
-static const char *told(ls_run *r, ls_line line) {
-    size_t depth = r->options->depth;
-    const ls_view *v = ls_run_view(r);
-    return ls_run_json(r) ? ls_report_explain_json(v, line, depth)
-                          : ls_report_explain_text(v, line, depth);
-}
+#include <string.h>
 
 /* What the lines are looked through for: one figure, or a list of all. */
 typedef struct {
     ls_search search;
     ls_text *list;            /* NULL: one figure */
-    const char *text;         /* its tree, told at once: lines of fields do not stay */
+    const ls_document *page;  /* its tree, made at once: lines of fields do not stay */
     LS_LIST(uint64_t) hashes; /* of the keys of fields' lines: a plan makes some of them again */
     bool sorted;              /* all fields are looked at */
 } quest;
@@ -62,7 +56,7 @@ static bool look(ls_run *r, quest *q, size_t first) {
     }
     ls_line line = ls_search_lines(&q->search, r->books.sheet, first);
     if (line != LS_NO_LINE)
-        q->text = told(r, line);
+        q->page = ls_report_explain(ls_run_view(r), line, r->options->depth);
     return line != LS_NO_LINE;
 }
 
@@ -133,18 +127,18 @@ static int explain(ls_run *r) {
                           asked.word);
     if (asked.word != NULL && r->options->all)
         return ls_run_say(r, LS_USAGE, "explain takes a key or --all, not both");
-    if (asked.word == NULL && ls_run_json(r))
+    if (asked.word == NULL && strcmp(r->format, "text") != 0)
         return ls_run_say(r, LS_USAGE, "explain without a key has only text");
     quest q = {.search = {.key = asked.word, .arena = r->arena}};
     q.list = asked.word == NULL ? ls_text_new(r->arena) : NULL;
     if (!ls_run_farm(r, asked.files.at, asked.files.n) || !ls_run_log(r, LS_NO_DATE) ||
         !look_at_rooms(r, &q))
         return LS_MISTAKE;
-    if (q.text == NULL && ls_diag_count(r->books.diag, LS_ERROR) > 0)
+    if (q.page == NULL && ls_diag_count(r->books.diag, LS_ERROR) > 0)
         return ls_run_mistake(r); /* a field could not be worked out */
     if (q.list != NULL)
         return ls_run_finish(r, q.list->s);
-    return q.text != NULL ? ls_run_finish(r, q.text) : not_found(r, &q.search);
+    return q.page != NULL ? ls_run_document(r, q.page) : not_found(r, &q.search);
 }
 
 const ls_command ls_command_explain = {
@@ -160,8 +154,8 @@ const ls_command ls_command_explain = {
                LS_OPTION_BIT(LS_OPTION_OUTPUT) | LS_OPTION_BIT(LS_OPTION_UNITS) |
                LS_OPTION_BIT(LS_OPTION_SEED) | LS_OPTION_BIT(LS_OPTION_DRAWS) |
                LS_OPTION_BIT(LS_OPTION_AIM) | LS_OPTION_BIT(LS_OPTION_DEPTH) |
-               LS_OPTION_BIT(LS_OPTION_ALL),
-    .formats = ls_command_pages,
+               LS_OPTION_BIT(LS_OPTION_ALL) | LS_OPTION_BIT(LS_OPTION_PART),
+    .formats = ls_command_documents,
     .least = 1,
     .most = LS_ANY_NUMBER,
     .exec = explain,

@@ -28,8 +28,8 @@ static int check_use(ls_run *r) {
         return (given & (OF_AN_ENTRY | BESIDE_AN_ENTRY)) == 0
                    ? LS_DONE
                    : ls_run_say(r, LS_USAGE, "record either shows the log (--list) or adds to it");
-    if (ls_run_given(r, LS_OPTION_FORMAT))
-        return ls_run_say(r, LS_USAGE, "--format goes with --list");
+    if (ls_run_given(r, LS_OPTION_FORMAT) || ls_run_given(r, LS_OPTION_PART))
+        return ls_run_say(r, LS_USAGE, "--format and --part go with --list");
     if (ls_run_given(r, LS_OPTION_BY_EYE) &&
         (ls_run_given(r, LS_OPTION_WEIGHED) || !ls_run_given(r, LS_OPTION_REPLACES)))
         return ls_run_say(r, LS_USAGE,
@@ -61,12 +61,9 @@ static int list(ls_run *r) {
     if (!ls_run_log(r, LS_NO_DATE))
         return LS_MISTAKE;
     const ls_log_sums *s = ls_books_log_sums(&r->books);
-    const ls_view *v = ls_run_view(r);
     if (!ls_books_fit(&r->books))
         return ls_run_mistake(r);
-    return ls_run_finish(r, ls_run_json(r)                  ? ls_report_record_json(v, s)
-                            : strcmp(r->format, "csv") == 0 ? ls_report_record_csv(v, s)
-                                                            : ls_report_record_text(v, s));
+    return ls_run_document(r, ls_report_record(ls_run_view(r), s));
 }
 
 /* ---- adding ---- */
@@ -244,8 +241,6 @@ static int record(ls_run *r) {
     return ls_run_given(r, LS_OPTION_LIST) ? list(r) : record_load(r, path, number);
 }
 
-static const char *const formats[] = {"text", "json", "csv", NULL};
-
 const ls_command ls_command_record = {
     .name = "record",
     .operands = "FILE...",
@@ -256,8 +251,8 @@ const ls_command ls_command_record = {
             "by a new entry that names the one it replaces. With --list: the log, and the tons by "
             "lot and by day.",
     .options = OF_AN_ENTRY | BESIDE_AN_ENTRY | LS_OPTION_BIT(LS_OPTION_LIST) |
-               LS_OPTION_BIT(LS_OPTION_FORMAT),
-    .formats = formats,
+               LS_OPTION_BIT(LS_OPTION_FORMAT) | LS_OPTION_BIT(LS_OPTION_PART),
+    .formats = ls_command_documents,
     .least = 1,
     .most = LS_ANY_NUMBER,
     .exec = record,

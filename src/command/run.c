@@ -131,7 +131,8 @@ int ls_run_finish(ls_run *r, const char *text) {
 
 /* The table that --part names; NULL: there is none, which is said. */
 static const char *part_of(ls_run *r, const ls_document *d) {
-    const char *part = r->options->word[LS_OPTION_PART];
+    const char *part =
+        ls_run_given(r, LS_OPTION_PART) ? r->options->word[LS_OPTION_PART] : ls_document_table(d);
     const char *const *parts = ls_document_parts(d);
     ls_text *names = ls_text_new(r->arena);
     for (size_t i = 0; parts[i] != NULL; i++) {
@@ -139,18 +140,25 @@ static const char *part_of(ls_run *r, const ls_document *d) {
             return part;
         ls_text_addf(names, "%s%s", i == 0 ? "" : ", ", parts[i]);
     }
-    ls_run_say(r, LS_USAGE, "--format csv needs --part with one of: %s", names->s);
+    ls_run_say(r, LS_USAGE, "--format csv: --part is one of: %s", names->s);
     return NULL;
 }
 
-int ls_run_document(ls_run *r, const ls_document *d) {
+const char *ls_run_written(ls_run *r, const ls_document *d) {
     bool csv = strcmp(r->format, "csv") == 0;
-    if (!csv && ls_run_given(r, LS_OPTION_PART))
-        return ls_run_say(r, LS_USAGE, "--part is for --format csv");
-    if (!csv)
-        return ls_run_finish(r, ls_run_json(r)                   ? ls_document_json(d)
-                                : strcmp(r->format, "html") == 0 ? ls_document_html(d)
-                                                                 : ls_document_text(d));
-    const char *part = part_of(r, d);
-    return part == NULL ? LS_USAGE : ls_run_finish(r, ls_document_csv(d, part));
+    if (!csv && ls_run_given(r, LS_OPTION_PART)) {
+        ls_run_say(r, LS_USAGE, "--part is for --format csv");
+        return NULL;
+    }
+    const char *part = csv ? part_of(r, d) : NULL;
+    if (csv)
+        return part == NULL ? NULL : ls_document_csv(d, part);
+    return ls_run_json(r)                   ? ls_document_json(d)
+           : strcmp(r->format, "html") == 0 ? ls_document_html(d)
+                                            : ls_document_text(d);
+}
+
+int ls_run_document(ls_run *r, const ls_document *d) {
+    const char *text = ls_run_written(r, d);
+    return text == NULL ? LS_USAGE : ls_run_finish(r, text);
 }

@@ -57,7 +57,10 @@ int ls_run_mistake(ls_run *r);
  * the exit code. */
 int ls_run_finish(ls_run *r, const char *text);
 
-/* The same with a document, in the format that was asked for; a part that it has not: LS_USAGE. */
+/* A document in the format that was asked for; NULL: it has no such part, which is said, and the
+ * exit code is LS_USAGE. */
+const char *ls_run_written(ls_run *r, const ls_document *d);
+/* The last step of a command that makes a document. */
 int ls_run_document(ls_run *r, const ls_document *d);
 
 /* Text to the output alone. */

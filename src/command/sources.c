@@ -20,9 +20,8 @@ static int sources(ls_run *r) {
                           q.second);
     if (q.files.n > 0 && !ls_run_farm(r, q.files.at, q.files.n))
         return LS_MISTAKE;
-    const char *text = ls_run_json(r) ? ls_report_sources_json(ls_run_view(r), q.word)
-                                      : ls_report_sources_text(ls_run_view(r), q.word);
-    return text != NULL ? ls_run_finish(r, text) : unknown_table(r, q.word);
+    const ls_document *d = ls_report_sources(ls_run_view(r), q.word);
+    return d != NULL ? ls_run_document(r, d) : unknown_table(r, q.word);
 }
 
 const ls_command ls_command_sources = {
@@ -35,8 +34,9 @@ const ls_command ls_command_sources = {
         "how well each is known, "
         "and its source. With farm files (.yaml or .yml) the farm's own tables as well: its rows "
         "with their place, and the built-in rows they stand in for.",
-    .options = LS_OPTION_BIT(LS_OPTION_FORMAT) | LS_OPTION_BIT(LS_OPTION_OUTPUT),
-    .formats = ls_command_pages,
+    .options = LS_OPTION_BIT(LS_OPTION_FORMAT) | LS_OPTION_BIT(LS_OPTION_OUTPUT) |
+               LS_OPTION_BIT(LS_OPTION_PART),
+    .formats = ls_command_documents,
     .most = LS_ANY_NUMBER,
     .exec = sources,
 };

@@ -2,41 +2,14 @@
  * droppings, from this farm's own feed and product. */
 #include "house.h"
 
-/* Elements in the order of LS_ELEMENT_N. */
+/* Names of columns, in the order of LS_ELEMENT_N. */
 static const struct {
-    const char *name, *word, *feed, *body, *egg, *retained, *oxide;
-    int nutrient;
+    const char *feed, *body, *egg, *retained;
 } elements[LS_ELEMENTS] = {
-    {"N", "nitrogen", "protein", "body_N", "egg_N", "retained_N", NULL, LS_N},
-    {"P", "phosphorus", "phosphorus", "body_P", "egg_P", "retained_P", "P to P2O5", LS_P2O5},
-    {"K", "potassium", "potassium", "body_K", "egg_K", "retained_K", "K to K2O", LS_K2O},
+    {"protein", "body_N", "egg_N", "retained_N"},
+    {"phosphorus", "body_P", "egg_P", "retained_P"},
+    {"potassium", "body_K", "egg_K", "retained_K"},
 };
-
-const char *ls_element_name(int element) {
-    return elements[element].name;
-}
-
-const char *ls_litter_element_word(int element) {
-    return elements[element].word;
-}
-
-int ls_litter_element_nutrient(int element) {
-    return elements[element].nutrient;
-}
-
-const char *ls_litter_element_oxide(int element) {
-    return elements[element].oxide;
-}
-
-const ls_figure *ls_litter_bird_figure(const ls_litter_house *h, const char *column) {
-    return ls_row_figure(
-        ls_table_row(ls_reference_table(h->reference, "bird", ""), ls_bird_name(h->bird)), column);
-}
-
-/* Eggs are asked of birds that lay; meat birds and pullets grow only. */
-static bool lays(int bird) {
-    return bird == LS_BROILER_BREEDER || bird == LS_LAYER;
-}
 
 static const ls_quantity *in_feed(const ls_feed *feed, int e) {
     const ls_quantity *q[LS_ELEMENTS] = {&feed->protein, &feed->phosphorus, &feed->potassium};
@@ -51,7 +24,7 @@ static bool flock_tells(const ls_litter_house *h, const ls_flock *f, int e) {
             return false;
     bool eggs = LS_GIVEN(f->eggs) && ls_litter_bird_figure(h, "egg_weight") &&
                 ls_litter_bird_figure(h, elements[e].egg);
-    return f->feed.n > 0 && (!lays(f->birds.is) || eggs);
+    return f->feed.n > 0 && (!ls_bird_is(f->birds.is, LS_LAYS) || eggs);
 }
 
 static bool growth_known(const ls_litter_house *h, int e) {
@@ -72,7 +45,7 @@ static bool possible(const ls_litter_house *h, int e) {
 /* ---- one flock ---- */
 
 static const char *key_of(const ls_litter_house *h, int e, size_t k, const char *what) {
-    return LS_KEY(h, "%s.flock-%zu%s", elements[e].word, k, what);
+    return LS_KEY(h, "%s.flock-%zu%s", ls_litter_element_word(e), k, what);
 }
 
 /* Of one feed. Crude protein is nitrogen x 6.25. */
@@ -87,7 +60,7 @@ static ls_line eaten_in(ls_litter_house *h, size_t k, size_t i, int e) {
         ls_leaf_given(w, ls_words(w, "%s.in_feed", prefix),
                       ls_words(w, "%s in the feed", elements[e].feed), "%", in_feed(feed, e));
     const char *key = ls_words(w, "%s.fed", prefix);
-    const char *label = ls_words(w, "%s eaten", elements[e].word);
+    const char *label = ls_words(w, "%s eaten", ls_litter_element_word(e));
     if (e != LS_ELEMENT_N)
         return LS_PRODUCT(w, key, label, "lb", phase.feed, share);
     ls_line protein =
@@ -106,7 +79,7 @@ static ls_line eaten_by(ls_litter_house *h, size_t k, int e) {
     }
     return feeds == 1 ? x[0]
                       : ls_sum(h->w, key_of(h, e, k, ".fed"),
-                               ls_words(h->w, "%s eaten", elements[e].word), "lb", x, n);
+                               ls_words(h->w, "%s eaten", ls_litter_element_word(e)), "lb", x, n);
 }
 
 static ls_line egg_mass(ls_litter_house *h, size_t k) {
@@ -126,11 +99,12 @@ static ls_line egg_mass(ls_litter_house *h, size_t k) {
 static ls_line eggs_of(ls_litter_house *h, size_t k, int e) {
     ls_worksheet *w = h->w;
     ls_line mass = egg_mass(h, k);
-    ls_line share =
-        ls_leaf_figure(w, key_of(h, e, k, ".in_egg"), ls_words(w, "%s in eggs", elements[e].word),
-                       "%", ls_litter_bird_figure(h, elements[e].egg));
+    ls_line share = ls_leaf_figure(w, key_of(h, e, k, ".in_egg"),
+                                   ls_words(w, "%s in eggs", ls_litter_element_word(e)), "%",
+                                   ls_litter_bird_figure(h, elements[e].egg));
     return LS_PRODUCT(w, key_of(h, e, k, ".out_in_eggs"),
-                      ls_words(w, "%s gone with the eggs", elements[e].word), "lb", mass, share);
+                      ls_words(w, "%s gone with the eggs", ls_litter_element_word(e)), "lb", mass,
+                      share);
 }
 
 /* lb/bird: as given, else the published weight at the end of the stay. */
@@ -159,7 +133,7 @@ static ls_line gain_of(ls_litter_house *h, size_t k) {
  */
 static ls_line growth_of(ls_litter_house *h, size_t k, int e, ls_line eaten) {
     ls_worksheet *w = h->w;
-    const char *word = elements[e].word, *key = key_of(h, e, k, ".out_in_growth");
+    const char *word = ls_litter_element_word(e), *key = key_of(h, e, k, ".out_in_growth");
     const char *label = ls_words(w, "%s in the growth of the birds", word);
     const ls_figure *kept = ls_litter_bird_figure(h, elements[e].retained);
     if (kept) {
@@ -201,7 +175,7 @@ static ls_line counted(ls_litter_house *h, size_t k, int e, const char *what, co
 static void balance(ls_litter_house *h, int e) {
     ls_worksheet *w = h->w;
     ls_arena *a = ls_worksheet_arena(w);
-    const char *word = elements[e].word;
+    const char *word = ls_litter_element_word(e);
     size_t n = h->house->flocks.n;
     ls_line *fed = LS_NEW(a, ls_line, n), *eggs = LS_NEW(a, ls_line, n),
             *growth = LS_NEW(a, ls_line, n);
@@ -211,7 +185,7 @@ static void balance(ls_litter_house *h, int e) {
         growth[k] =
             counted(h, k + 1, e, "growth", "in growth", !kept, growth_of(h, k + 1, e, fed[k]));
         fed[k] = counted(h, k + 1, e, "fed", "eaten", false, fed[k]);
-        eggs[k] = lays(h->bird)
+        eggs[k] = ls_bird_is(h->bird, LS_LAYS)
                       ? counted(h, k + 1, e, "eggs", "in eggs", true, eggs_of(h, k + 1, e))
                       : LS_NO_LINE;
     }
@@ -225,7 +199,7 @@ static void balance(ls_litter_house *h, int e) {
     h->in_growth[e] = ls_sum(w, LS_KEY(h, "%s.growth", word),
                              ls_words(w, "%s in the growth of the birds", word), "lb", growth, n);
     ls_line gone = h->in_growth[e];
-    if (lays(h->bird)) {
+    if (ls_bird_is(h->bird, LS_LAYS)) {
         h->in_eggs[e] =
             ls_sum(w, LS_KEY(h, "%s.eggs", word), ls_words(w, "%s in eggs", word), "lb", eggs, n);
         gone = LS_SUM(w, LS_KEY(h, "%s.gone", word), ls_words(w, "%s in eggs and growth", word),

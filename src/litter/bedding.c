@@ -2,41 +2,6 @@
  * and the N, P and K in it. */
 #include "house.h"
 
-static ls_line whole_floor(ls_litter_house *h) {
-    ls_worksheet *w = h->w;
-    const char *key = LS_KEY(h, "area.all");
-    ls_line known = ls_line_find(w, key);
-    if (known != LS_NO_LINE)
-        return known;
-    return LS_PRODUCT(w, key, "floor area", "ft2", ls_line_find(w, LS_KEY(h, "length")),
-                      ls_line_find(w, LS_KEY(h, "width")));
-}
-
-static ls_line zone_area(ls_litter_house *h, int zone, const char *key) {
-    ls_worksheet *w = h->w;
-    if (zone == LS_FLOOR && !h->house->floor)
-        return ls_same(w, key, "floor area", "ft2", whole_floor(h));
-    const ls_floor *f = h->house->floor;
-    const ls_quantity *q = zone == LS_SLATS     ? &f->slats
-                           : zone == LS_SCRATCH ? &f->scratch
-                                                : &f->floor;
-    const char *share_key = LS_KEY(h, "share.%s", ls_zone_name(zone));
-    ls_line share = ls_line_find(w, share_key);
-    if (share == LS_NO_LINE)
-        share = ls_leaf_given(w, share_key,
-                              ls_words(w, "share of the floor: %s", ls_zone_name(zone)), "%", q);
-    return LS_PRODUCT(w, key, ls_words(w, "area of the %s", ls_zone_name(zone)), "ft2",
-                      whole_floor(h), share);
-}
-
-ls_line ls_litter_area(ls_litter_house *h, int zone) {
-    if (zone == 0)
-        return whole_floor(h);
-    const char *key = LS_KEY(h, "area.%s", ls_zone_name(zone));
-    ls_line known = ls_line_find(h->w, key);
-    return known != LS_NO_LINE ? known : zone_area(h, zone, key);
-}
-
 /* A figure of a material: the same wherever it is spread. */
 static ls_line of_material(ls_litter_house *h, const ls_bedding *b, const char *column,
                            const char *label, const char *unit) {
@@ -133,10 +98,8 @@ static void usual_bedding(ls_litter_house *h) {
 
 /* Usual dry bedding a bird, as brought in; the share of it that stays when some of it rots. */
 ls_line ls_litter_usual_bedding(ls_litter_house *h) {
-    const char *bird = ls_text_slug(ls_worksheet_arena(h->w), ls_bird_name(h->bird));
-    return ls_litter_shared(h, ls_words(h->w, "published-%s.bedding", bird),
-                            "usual dry bedding a bird", "lb/bird",
-                            ls_litter_bird_figure(h, "bedding"));
+    return ls_litter_shared(h, ls_litter_published_key(h, "bedding"), "usual dry bedding a bird",
+                            "lb/bird", ls_litter_bird_figure(h, "bedding"));
 }
 
 ls_line ls_litter_bedding_stays(ls_litter_house *h) {
@@ -176,4 +139,24 @@ void ls_litter_bedding(ls_litter_house *h) {
         h->in_bedding[e] =
             ls_sum(h->w, LS_KEY(h, "bedding.%s", ls_element_name(e)),
                    ls_words(h->w, "%s in the bedding", ls_element_name(e)), "lb", of[e], n);
+}
+
+ls_line ls_litter_with_bedding(ls_litter_house *h, const char *key, const char *label,
+                               ls_line droppings) {
+    return h->bedding == LS_NO_LINE ? ls_same(h->w, key, label, "ton", droppings)
+                                    : LS_SUM(h->w, key, label, "ton", droppings, h->bedding);
+}
+
+ls_line ls_litter_less_bedding(ls_worksheet *w, const char *prefix, const char *of,
+                               const char *rest_label, const char *label, ls_line litter,
+                               ls_line bedding) {
+    if (bedding == LS_NO_LINE)
+        return litter;
+    ls_line part = ls_leaf_exact(w, ls_words(w, "%s.least_part", prefix), "a twentieth", "", 0.05,
+                                 LS_BY_DEFINITION, "droppings are no less of litter");
+    ls_line least = LS_PRODUCT(w, ls_words(w, "%s.least", prefix),
+                               ls_words(w, "a twentieth of %s", of), "ton", litter, part);
+    ls_line rest = ls_difference(w, ls_words(w, "%s.less_bedding", prefix), rest_label, "ton",
+                                 litter, bedding);
+    return LS_GREATEST(w, ls_words(w, "%s.droppings", prefix), label, "ton", rest, least);
 }

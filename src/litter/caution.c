@@ -4,45 +4,15 @@
 
 #include <math.h>
 
-const char *ls_litter_source(const ls_figure *f) {
-    return f->source ? f->source->title : ls_status_words(f->status);
-}
-
-const ls_figure *ls_litter_bound(const ls_litter_house *h, const char *kind, const char *row,
-                                 const char *column) {
-    return ls_row_figure(ls_table_row(ls_reference_table(h->reference, kind, ""), row), column);
-}
-
-void ls_litter_query(ls_litter_house *h, const char *id, const char *what, ls_line line,
-                     const ls_figure *low, const ls_figure *high) {
-    double v = ls_line_value(h->w, line);
-    const ls_figure *passed = low && v < low->value ? low : high && v > high->value ? high : NULL;
-    if (!passed)
-        return;
-    ls_arena *a = ls_worksheet_arena(h->w);
-    const ls_entry *e = ls_line_at(h->w, line);
-    const char *unit = ls_text_same(e->unit.text, "day") ? "days" : e->unit.text;
-    const char *blank = unit[0] ? " " : "";
-    ls_litter_caution(h, id, ls_litter_source(passed), "%s is %s%s%s, %s the %s%s%s%s", what,
-                      ls_number_text(a, v / e->unit.factor, 3), blank, unit,
-                      passed == low ? "below" : "above",
-                      passed->source ? "published " : "usual bound, ",
-                      ls_number_text(a, passed->value / e->unit.factor, 3), blank, unit);
-}
-
 static void query_band(ls_litter_house *h) {
     if (h->analysis->per_ton[LS_N] == LS_NO_LINE || h->analysis->per_ton[LS_P2O5] == LS_NO_LINE)
         return;
-    const char *row = h->bird == LS_BROILER_BREEDER ? "N to P2O5 broiler breeder"
-                      : h->bird == LS_BROILER       ? "N to P2O5 broiler"
-                                                    : NULL;
-    if (!row)
+    const char *row = ls_words(h->w, "N to P2O5 %s", ls_bird_name(h->bird));
+    if (!ls_litter_bound(h, "plausible", row, "low"))
         return;
     ls_line ratio = ls_quotient(h->w, LS_KEY(h, "N_to_P2O5"), "N over P2O5", "",
                                 h->analysis->per_ton[LS_N], h->analysis->per_ton[LS_P2O5]);
-    ls_litter_query(h, "n-to-p2o5", "N over P2O5", ratio,
-                    ls_litter_bound(h, "plausible", row, "low"),
-                    ls_litter_bound(h, "plausible", row, "high"));
+    ls_litter_query(h, "n-to-p2o5", "N over P2O5", ratio, "plausible", row);
 }
 
 static void query_lab_moisture(ls_litter_house *h) {
@@ -150,12 +120,9 @@ void ls_litter_cautions(ls_litter_house *h) {
     if (!bird)
         return;
     ls_litter_query(h, "moisture", "moisture", ls_line_find(h->w, LS_KEY(h, "moisture")),
-                    ls_litter_bound(h, "moisture", bird, "low"),
-                    ls_litter_bound(h, "moisture", bird, "high"));
+                    "moisture", bird);
     ls_line lies = ls_line_find(h->w, LS_KEY(h, "density.in_place"));
     if (lies != LS_NO_LINE && density_measured(h))
-        ls_litter_query(h, "density", "density as it lies", lies,
-                        ls_litter_bound(h, "density", bird, "low"),
-                        ls_litter_bound(h, "density", bird, "high"));
+        ls_litter_query(h, "density", "density as it lies", lies, "density", bird);
     ls_litter_house_cautions(h);
 }

@@ -5,43 +5,36 @@
 /* Floor over the birds placed. */
 static void query_floor(ls_litter_house *h, const ls_flock *f, size_t k) {
     ls_worksheet *w = h->w;
-    ls_line birds = ls_line_find(w, LS_KEY(h, "flock-%zu.birds", k));
-    if (birds == LS_NO_LINE)
-        birds = ls_line_find(w, LS_KEY(h, "flock-%zu.hens", k));
-    if (birds == LS_NO_LINE || !LS_GIVEN(h->house->length) || !LS_GIVEN(h->house->width))
+    ls_line birds = ls_litter_placed_of(h, k);
+    if (birds == LS_NO_LINE || !ls_litter_has_size(h))
         return;
     const char *row = ls_words(w, "floor space %s", ls_bird_name(f->birds.is));
     ls_line space = ls_quotient(w, LS_KEY(h, "flock-%zu.floor_space", k), "floor for each bird",
                                 "ft2/bird", ls_litter_area(h, 0), birds);
-    ls_litter_query(h, "floor-space", "the floor for each bird placed", space,
-                    ls_litter_bound(h, "plausible", row, "low"),
-                    ls_litter_bound(h, "plausible", row, "high"));
+    ls_litter_query(h, "floor-space", "the floor for each bird placed", space, "plausible", row);
 }
 
 static void query_stay(ls_litter_house *h, const ls_flock *f, size_t k) {
-    ls_line days = ls_line_find(h->w, LS_KEY(h, "flock-%zu.days", k));
+    ls_line days = ls_litter_flock_line(h, k, "days");
     const char *row = ls_words(h->w, "stay %s", ls_bird_name(f->birds.is));
     if (days != LS_NO_LINE)
         ls_litter_query(h, "stay",
                         ls_words(h->w, "the stay of a %s flock", ls_bird_name(f->birds.is)), days,
-                        ls_litter_bound(h, "plausible", row, "low"),
-                        ls_litter_bound(h, "plausible", row, "high"));
+                        "plausible", row);
 }
 
 /* Pounds for ounces, the weight of another bird, or another number of days. */
 static void query_weight(ls_litter_house *h, size_t k) {
-    ls_line over = ls_line_find(h->w, LS_KEY(h, "flock-%zu.weight_over_curve", k));
+    ls_line over = ls_litter_flock_line(h, k, "weight_over_curve");
     if (over != LS_NO_LINE)
         ls_litter_query(h, "weight", "the weight told, over that of such birds at that age,", over,
-                        ls_litter_bound(h, "plausible", "weight over curve", "low"),
-                        ls_litter_bound(h, "plausible", "weight over curve", "high"));
+                        "plausible", "weight over curve");
 }
 
 static void query_lost(ls_litter_house *h, size_t k) {
-    ls_line lost = ls_line_find(h->w, LS_KEY(h, "flock-%zu.lost", k));
+    ls_line lost = ls_litter_flock_line(h, k, "lost");
     if (lost != LS_NO_LINE)
-        ls_litter_query(h, "lost", "the share of the birds lost", lost, NULL,
-                        ls_litter_bound(h, "plausible", "birds lost", "high"));
+        ls_litter_query(h, "lost", "the share of the birds lost", lost, "plausible", "birds lost");
 }
 
 /* Depths on the slats above a height, of how many. */

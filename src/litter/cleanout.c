@@ -5,10 +5,14 @@
 #include <gsl/gsl_cdf.h>
 #include <math.h>
 
-/* Keys of a single cleanout: "last-cleanout.X"; of the k-th of several: "cleanout-K.X". */
+/* Leads the keys of a single cleanout: "last-cleanout"; of the k-th of several: "cleanout-K". */
+static const char *prefix_of(ls_litter_house *h, size_t k) {
+    return h->house->last_cleanout.n == 1 ? LS_KEY(h, "last-cleanout")
+                                          : LS_KEY(h, "cleanout-%zu", k + 1);
+}
+
 static const char *key_of(ls_litter_house *h, size_t k, const char *what) {
-    return h->house->last_cleanout.n == 1 ? LS_KEY(h, "last-cleanout.%s", what)
-                                          : LS_KEY(h, "cleanout-%zu.%s", k + 1, what);
+    return ls_words(h->w, "%s.%s", prefix_of(h, k), what);
 }
 
 static const char *label_of(ls_litter_house *h, size_t k, const char *what) {
@@ -74,19 +78,9 @@ static ls_line made_then(ls_litter_house *h, size_t k) {
 
 /* The bedding then is taken as that of now. */
 static ls_line droppings_then(ls_litter_house *h, size_t k) {
-    ls_worksheet *w = h->w;
-    ls_line made = made_then(h, k);
-    if (h->bedding == LS_NO_LINE)
-        return made;
-    ls_line rest =
-        ls_difference(w, key_of(h, k, "less-bedding"),
-                      label_of(h, k, "dry litter less its bedding at"), "ton", made, h->bedding);
-    ls_line part = ls_leaf_exact(w, key_of(h, k, "least-part"), "a twentieth", "", 0.05,
-                                 LS_BY_DEFINITION, "droppings are no less of litter");
-    ls_line least = LS_PRODUCT(w, key_of(h, k, "least"), label_of(h, k, "a twentieth of it at"),
-                               "ton", made, part);
-    return LS_GREATEST(w, key_of(h, k, "droppings"), label_of(h, k, "dry droppings at"), "ton",
-                       rest, least);
+    return ls_litter_less_bedding(h->w, prefix_of(h, k), label_of(h, k, "it at"),
+                                  label_of(h, k, "dry litter less its bedding at"),
+                                  label_of(h, k, "dry droppings at"), made_then(h, k), h->bedding);
 }
 
 /* How much more was fed since than before. LS_NO_LINE: not to be known. */

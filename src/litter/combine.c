@@ -10,6 +10,7 @@ typedef struct {
     size_t n;
     size_t way[LS_MOST_METHODS];
     double y[LS_MOST_METHODS], s[LS_MOST_METHODS];
+    double precision, mean; /* of all together */
 } evidence;
 
 /* The ways from first on. */
@@ -18,6 +19,9 @@ static evidence weigh(const ls_litter_house *h, size_t first) {
     for (size_t i = 0; i < e.n; i++)
         e.way[i] = first + i;
     ls_litter_weigh(h, first, h->ways_n, e.y, e.s);
+    for (size_t i = 0; i < e.n; i++)
+        e.precision += 1 / (e.s[i] * e.s[i]), e.mean += e.y[i] / (e.s[i] * e.s[i]);
+    e.mean /= e.n > 0 ? e.precision : 1;
     return e;
 }
 
@@ -61,12 +65,9 @@ static void say_disagreement(ls_litter_house *h, const evidence *e, double ratio
 static double birge(const evidence *e) {
     if (e->n < 2)
         return 1;
-    double sum = 0, mean = 0, chi2 = 0;
+    double chi2 = 0;
     for (size_t i = 0; i < e->n; i++)
-        sum += 1 / (e->s[i] * e->s[i]), mean += e->y[i] / (e->s[i] * e->s[i]);
-    mean /= sum;
-    for (size_t i = 0; i < e->n; i++)
-        chi2 += (e->y[i] - mean) * (e->y[i] - mean) / (e->s[i] * e->s[i]);
+        chi2 += (e->y[i] - e->mean) * (e->y[i] - e->mean) / (e->s[i] * e->s[i]);
     double df = (double)(e->n - 1);
     return chi2 > gsl_cdf_chisq_Pinv(0.95, df) ? sqrt(chi2 / df) : 1;
 }
@@ -86,51 +87,43 @@ static ls_line widened(ls_litter_house *h, ls_line x, double ratio, double s2, c
     return LS_PRODUCT(w, LS_KEY(h, "%s.widened", what), "dry litter, widened", "ton", x, factor);
 }
 
-void ls_litter_own_evidence(ls_litter_house *h) {
+/* The evidence alone; lead: of the keys of its weights. */
+static ls_line evidence_mean(ls_litter_house *h, const evidence *e, const char *lead,
+                             const char *whose, const char *key, const char *label) {
     ls_worksheet *w = h->w;
+    ls_line x[LS_MOST_METHODS], weights[LS_MOST_METHODS];
+    for (size_t i = 0; i < e->n; i++) {
+        const ls_litter_way *way = &h->ways[e->way[i]];
+        x[i] = way->dry;
+        weights[i] = ls_leaf_exact(w, LS_KEY(h, "%s.weight-%zu", lead, i + 1),
+                                   ls_words(w, "weight of the %s in %s evidence", way->name, whose),
+                                   "%", 1 / (e->s[i] * e->s[i]) / e->precision, LS_BY_FIRST_PASS,
+                                   "inverse of its squared spread");
+    }
+    return ls_geomean(w, LS_KEY(h, "%s.%s", lead, key), label, "ton", x, weights, e->n);
+}
+
+void ls_litter_own_evidence(ls_litter_house *h) {
     evidence e = weigh(h, first_evidence(h));
     h->own_evidence = LS_NO_LINE;
     if (e.n == 0)
         return;
-    ls_line x[LS_MOST_METHODS], weights[LS_MOST_METHODS];
-    double sum = 0;
-    for (size_t i = 0; i < e.n; i++)
-        sum += 1 / (e.s[i] * e.s[i]);
-    for (size_t i = 0; i < e.n; i++) {
-        x[i] = h->ways[e.way[i]].dry;
-        weights[i] = ls_leaf_exact(
-            w, LS_KEY(h, "own-evidence.weight-%zu", i + 1),
-            ls_words(w, "weight of the %s in this house's evidence", h->ways[e.way[i]].name), "%",
-            1 / (e.s[i] * e.s[i]) / sum, LS_BY_FIRST_PASS, "inverse of its squared spread");
-    }
-    h->own_evidence = ls_geomean(w, LS_KEY(h, "own-evidence.dry"),
-                                 "dry litter by this house's own evidence", "ton", x, weights, e.n);
+    h->own_evidence = evidence_mean(h, &e, "own-evidence", "this house's", "dry",
+                                    "dry litter by this house's own evidence");
     double ratio = birge(&e); /* what disagrees here tells its sisters less too */
     if (ratio > 1)
-        h->own_evidence = widened(h, h->own_evidence, ratio, 1 / sum, "own-evidence");
+        h->own_evidence = widened(h, h->own_evidence, ratio, 1 / e.precision, "own-evidence");
 }
 
 /* This house's evidence far outside what houses in general make: more than twice the spread of the
  * difference. A house that only hears of its sisters has nothing odd itself. */
 static void say_unusual(ls_litter_house *h, const evidence *e) {
     ls_worksheet *w = h->w;
-    ls_line x[LS_MOST_METHODS], weights[LS_MOST_METHODS];
-    double sum = 0, mean = 0;
-    for (size_t i = 0; i < e->n; i++)
-        sum += 1 / (e->s[i] * e->s[i]), mean += e->y[i] / (e->s[i] * e->s[i]);
     if (h->prior == LS_NO_LINE || h->own_evidence == LS_NO_LINE ||
-        fabs(mean / sum - log(ls_line_value(w, h->prior))) <
-            2 * hypot(sqrt(1 / sum), h->prior_scale))
+        fabs(e->mean - log(ls_line_value(w, h->prior))) <
+            2 * hypot(sqrt(1 / e->precision), h->prior_scale))
         return;
-    for (size_t i = 0; i < e->n; i++) {
-        x[i] = h->ways[e->way[i]].dry;
-        weights[i] = ls_leaf_exact(
-            w, LS_KEY(h, "unusual.weight-%zu", i + 1),
-            ls_words(w, "weight of the %s in the evidence", h->ways[e->way[i]].name), "%",
-            1 / (e->s[i] * e->s[i]) / sum, LS_BY_FIRST_PASS, "inverse of its squared spread");
-    }
-    ls_line found = ls_geomean(w, LS_KEY(h, "unusual.found"), "dry litter by the evidence", "ton",
-                               x, weights, e->n);
+    ls_line found = evidence_mean(h, e, "unusual", "the", "found", "dry litter by the evidence");
     ls_line times = ls_quotient(w, LS_KEY(h, "unusual"), "evidence over published figures", "",
                                 found, h->prior);
     ls_litter_caution(
@@ -181,15 +174,6 @@ static void say_too_much_out(ls_litter_house *h) {
         h, "too-much-out", "what is made, by all that is known",
         "more litter was taken out before than such a house makes, or nearly so: look "
         "at what stands under already_out, and at how many flocks it is of");
-}
-
-/* Dry share of the litter of the house. */
-ls_line ls_litter_solids(ls_litter_house *h) {
-    const char *key = LS_KEY(h, "solids");
-    ls_line known = ls_line_find(h->w, key);
-    return known != LS_NO_LINE
-               ? known
-               : ls_complement(h->w, key, "dry share of the litter", "%", h->moisture);
 }
 
 static void from_scale(ls_litter_house *h) {
@@ -277,7 +261,7 @@ static ls_line without_elements(ls_litter_house *h, const evidence *e) {
         x[n] = h->prior_without, sum += precision[n++] = 1 / (scale * scale);
     }
     for (size_t i = 0; i < e->n; i++)
-        if (!ls_text_same(h->ways[e->way[i]].name, ls_litter_phosphorus_balance))
+        if (!h->ways[e->way[i]].of_element)
             x[n] = h->ways[e->way[i]].dry, sum += precision[n++] = 1 / (e->s[i] * e->s[i]);
     for (size_t i = 0; i < n; i++)
         weights[i] =

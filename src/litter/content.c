@@ -2,15 +2,11 @@
  * its droppings. */
 #include "house.h"
 
-#include <math.h>
-
 /* ---- what droppings hold, published ---- */
 
 /* The row of the bird's composition table that stands for a house without a report. */
 static const ls_row *composition_row(const ls_litter_house *h, int k) {
-    ls_litter_house any = *h;
-    any.bird = h->bird ? h->bird : LS_BROILER;
-    return ls_litter_default_row(&any, "composition", ls_nutrient_key(k));
+    return ls_litter_default_row(h, "composition", ls_nutrient_key(k));
 }
 
 /* The parts of keys that tell its rows apart: none for the one that stands for the house. */
@@ -22,9 +18,8 @@ static const char *of_row(const ls_litter_house *h, const ls_row *row) {
 
 /* Key of what houses with that composition share. */
 static const char *shared_key(const ls_litter_house *h, const ls_row *row, const char *tail) {
-    const char *bird = ls_bird_name(h->bird ? h->bird : LS_BROILER);
-    return ls_words(h->w, "published-%s.litter%s.%s", ls_text_slug(ls_worksheet_arena(h->w), bird),
-                    of_row(h, row), tail);
+    const char *bird = ls_text_slug(ls_worksheet_arena(h->w), ls_bird_tables(h->bird));
+    return ls_words(h->w, "published-%s.litter%s.%s", bird, of_row(h, row), tail);
 }
 
 /* Dry share of the published litter. Printed with the content it is exact, as the spread of the
@@ -102,8 +97,7 @@ static const ls_figure *kept_figure(const ls_litter_house *h, const char *manure
         if (f && ls_text_same(ls_row_word(&t->rows[i], "manure"), manure))
             return f;
     }
-    ls_litter_house any = *h;
-    return ls_row_figure(ls_litter_default_row(&any, "kept", column), column);
+    return ls_row_figure(ls_litter_default_row(h, "kept", column), column);
 }
 
 static ls_line kept_line(ls_litter_house *h, const char *manure, const char *column) {
@@ -180,9 +174,7 @@ void ls_litter_content(ls_litter_house *h) {
         if (h->feed != LS_NO_LINE)
             h->in_droppings[k] = in_droppings(h, row, k, h->content[k]);
     }
-    ls_litter_house any = *h;
-    any.bird = h->bird ? h->bird : LS_BROILER;
-    const ls_row *row = ls_litter_default_row(&any, "composition", "NH4N_share");
+    const ls_row *row = ls_litter_default_row(h, "composition", "NH4N_share");
     const ls_figure *share = ls_row_figure(row, "NH4N_share");
     if (share)
         h->ammonium_share = ls_litter_shared(h, shared_key(h, row, "NH4N_share"),
@@ -191,15 +183,12 @@ void ls_litter_content(ls_litter_house *h) {
 
 /* Is the water of the row's litter known? Printed, or that of the one way such litter is kept. */
 static bool water_known(const ls_litter_house *h, const ls_row *row) {
-    const ls_table *moisture = ls_reference_table(h->reference, "moisture", "");
-    bool ways = ls_table_row(moisture, ls_words(h->w, "%s %s", ls_bird_name(h->bird),
-                                                ls_manure_name(LS_MANURE_PIT))) != NULL;
-    return !ways || ls_row_word(row, "manure") || ls_row_figure(row, "moisture");
+    return !ls_bird_is(h->bird, LS_MANURE_APART) || ls_row_word(row, "manure") ||
+           ls_row_figure(row, "moisture");
 }
 
 ls_line ls_litter_content_beside(ls_litter_house *h, int k) {
-    const char *bird = ls_bird_name(h->bird ? h->bird : LS_BROILER);
-    const ls_table *t = ls_reference_table(h->reference, "composition", bird);
+    const ls_table *t = ls_reference_table(h->reference, "composition", ls_bird_tables(h->bird));
     const ls_row *usual = composition_row(h, k), *beside = NULL;
     if (usual && ls_row_figure(usual, ls_nutrient_key(k)) &&
         !ls_litter_pool_asks(h, ls_row_figure(usual, ls_nutrient_key(k))->source))

@@ -3,8 +3,6 @@
 
 #include <gsl/gsl_interp2d.h>
 #include <math.h>
-#include <stdlib.h>
-#include <string.h>
 
 /* The grid carried on to the walls: the outermost readings hold beyond themselves. */
 typedef struct {

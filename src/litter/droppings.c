@@ -288,12 +288,6 @@ static void pool(ls_litter_house *h, const method_list *list, ls_line *weight) {
                                weight, m.n);
 }
 
-ls_line ls_litter_with_bedding(ls_litter_house *h, const char *key, const char *label,
-                               ls_line droppings) {
-    return h->bedding == LS_NO_LINE ? ls_same(h->w, key, label, "ton", droppings)
-                                    : LS_SUM(h->w, key, label, "ton", droppings, h->bedding);
-}
-
 /* "3": how many times the published methods lie apart. */
 static void say_apart(ls_litter_house *h, const method_list *list) {
     double least = INFINITY, most = 0;

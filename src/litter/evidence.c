@@ -2,55 +2,8 @@
  * All in dry tons. */
 #include "house.h"
 
-#include <math.h>
-
 /* Sisters beyond these tell nothing that these do not. */
 enum { MOST_SISTERS = 8 };
-
-/* A leaf that is from memory and moves the line by 1 % or more stands behind it. */
-static bool is_recalled(const ls_worksheet *w, ls_line line) {
-    const double share = 0.01;
-    ls_arena *a = ls_arena_new();
-    double *gradient = LS_NEW(a, double, ls_worksheet_lines(w));
-    bool recalled = false;
-    ls_line_gradient(w, line, gradient);
-    for (ls_line k = 0; k <= line && !recalled; k++) {
-        const ls_entry *e = ls_line_at(w, k);
-        const ls_figure *f = e->origin.figure;
-        recalled = f && f->status == LS_MEMORY &&
-                   fabs(gradient[k] * ls_spread_scale(e->spread, e->value)) >=
-                       share * fabs(ls_line_value(w, line));
-    }
-    ls_arena_free(a);
-    return recalled;
-}
-
-/* One more way to know the dry litter made; one that gives none is left out with a note. */
-static void add_way(ls_litter_house *h, const char *name, bool evidence, ls_line made) {
-    if (made == LS_NO_LINE || h->ways_n == LS_MOST_METHODS)
-        return;
-    if (!(ls_line_value(h->w, made) > 0)) {
-        ls_litter_note(
-            h, "%s is left out: it gives no litter at all; look at the figures it is made of",
-            name);
-        return;
-    }
-    h->ways[h->ways_n++] = (ls_litter_way){.name = name,
-                                           .evidence = evidence,
-                                           .memory = is_recalled(h->w, made),
-                                           .dry = made,
-                                           .weight = LS_NO_LINE};
-}
-
-void ls_litter_add_published(ls_litter_house *h, const char *name, ls_line figure, ls_line made,
-                             ls_line weight) {
-    size_t before = h->ways_n;
-    add_way(h, name, false, made);
-    if (h->ways_n == before)
-        return;
-    h->ways[before].weight = weight;
-    h->ways[before].memory = is_recalled(h->w, figure);
-}
 
 /* ---- depth survey: each zone's wet tons at its own moisture ---- */
 
@@ -86,8 +39,6 @@ static ls_line by_survey(ls_litter_house *h) {
 
 /* ---- phosphorus balance: what was eaten, less eggs and growth, does not go to the air ---- */
 
-const char ls_litter_phosphorus_balance[] = "phosphorus balance";
-
 static ls_line by_phosphorus(ls_litter_house *h) {
     return h->by_balance[LS_ELEMENT_P] && h->lab_dry[LS_P2O5] != LS_NO_LINE
                ? ls_same(h->w, LS_KEY(h, "phosphorus.dry"), "dry litter by the phosphorus balance",
@@ -97,17 +48,18 @@ static ls_line by_phosphorus(ls_litter_house *h) {
 
 /* Found as it lies in this house. */
 static void add_as_lies(ls_litter_house *h, const char *name, ls_line made) {
-    size_t before = h->ways_n;
-    add_way(h, name, true, made);
-    if (h->ways_n > before)
-        h->ways[before].as_lies = true;
+    ls_litter_way *way = ls_litter_add_way(h, name, true, made);
+    if (way)
+        way->as_lies = true;
 }
 
 void ls_litter_evidence(ls_litter_house *h) {
     add_as_lies(h, "depth survey", by_survey(h));
-    add_way(h, h->house->last_cleanout.n > 1 ? "earlier cleanouts" : "last cleanout", true,
-            ls_litter_by_cleanouts(h));
-    add_way(h, ls_litter_phosphorus_balance, true, by_phosphorus(h));
+    ls_litter_add_way(h, h->house->last_cleanout.n > 1 ? "earlier cleanouts" : "last cleanout",
+                      true, ls_litter_by_cleanouts(h));
+    ls_litter_way *way = ls_litter_add_way(h, "phosphorus balance", true, by_phosphorus(h));
+    if (way)
+        way->of_element = true;
     add_as_lies(h, "loads hauled", ls_litter_by_loads(h));
 }
 
@@ -118,23 +70,6 @@ static bool is_sister(const ls_litter_house *h, const ls_litter_house *other) {
                  !(LS_GIVEN(other->house->alike) && !other->house->alike.yes);
     return other->house != h->house && alike && other->bird == h->bird && h->bird != 0 &&
            other->own_evidence != LS_NO_LINE && other->feed != LS_NO_LINE && h->feed != LS_NO_LINE;
-}
-
-/* Dry droppings that a house's own evidence tells: all but its bedding. */
-static ls_line own_droppings(ls_litter_house *h, const ls_litter_house *sister, size_t k) {
-    ls_worksheet *w = h->w;
-    if (sister->bedding == LS_NO_LINE)
-        return sister->own_evidence;
-    const char *name = sister->house->name.text;
-    ls_line part = ls_leaf_exact(w, LS_KEY(h, "sister-%zu.least_part", k), "a twentieth", "", 0.05,
-                                 LS_BY_DEFINITION, "droppings are no less of litter");
-    ls_line least = LS_PRODUCT(w, LS_KEY(h, "sister-%zu.least", k), "a twentieth of its litter",
-                               "ton", sister->own_evidence, part);
-    ls_line rest = ls_difference(w, LS_KEY(h, "sister-%zu.less_bedding", k),
-                                 ls_words(w, "dry litter of %s less its bedding", name), "ton",
-                                 sister->own_evidence, sister->bedding);
-    return LS_GREATEST(w, LS_KEY(h, "sister-%zu.droppings", k),
-                       ls_words(w, "dry droppings in %s", name), "ton", rest, least);
 }
 
 /* Several sisters count as one: their droppings together over their feed together. */
@@ -149,7 +84,11 @@ void ls_litter_sisters(ls_litter_house *h, const ls_litter_house *houses, size_t
             continue;
         last = &houses[i];
         feed[sisters] = last->feed;
-        made[sisters] = own_droppings(h, last, sisters + 1);
+        const char *whose = last->house->name.text;
+        made[sisters] = ls_litter_less_bedding(
+            w, LS_KEY(h, "sister-%zu", sisters + 1), "its litter",
+            ls_words(w, "dry litter of %s less its bedding", whose),
+            ls_words(w, "dry droppings in %s", whose), last->own_evidence, last->bedding);
         sisters++;
     }
     if (sisters == 0)
@@ -171,7 +110,7 @@ void ls_litter_sisters(ls_litter_house *h, const ls_litter_house *houses, size_t
     ls_line droppings =
         LS_PRODUCT(w, LS_KEY(h, "sister-houses.droppings"),
                    ls_words(w, "dry droppings by the %s", name), "ton", dry, ratio, factor);
-    add_way(h, name, true,
-            ls_litter_with_bedding(h, LS_KEY(h, "sister-houses.dry"),
-                                   ls_words(w, "dry litter by the %s", name), droppings));
+    ls_litter_add_way(h, name, true,
+                      ls_litter_with_bedding(h, LS_KEY(h, "sister-houses.dry"),
+                                             ls_words(w, "dry litter by the %s", name), droppings));
 }

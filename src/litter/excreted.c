@@ -3,8 +3,6 @@
  * house keeps. */
 #include "house.h"
 
-#include <string.h>
-
 /* Per pound of feed of the figure's own bird. */
 static ls_line over_feed(ls_litter_house *h, const ls_row *row, int e) {
     ls_worksheet *w = h->w;

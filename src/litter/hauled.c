@@ -196,10 +196,7 @@ static ls_line by_full_loads(ls_litter_house *h, size_t n, double sum) {
         LS_BY_LOG,
         ls_words(w, "%zu load%s over a scale; part loads and loads at the weight limit left out", n,
                  n == 1 ? "" : "s"));
-    ls_line body = ls_line_find(w, "truck-1.body");
-    if (body == LS_NO_LINE)
-        body = ls_leaf_given(w, "truck-1.body", "struck volume of the body", "yd3",
-                             &h->farm->trucks.at[0].body);
+    ls_line body = ls_litter_body(w, &h->farm->trucks.at[0]);
     const ls_figure *sd = ls_litter_practice(h, "load to load");
     ls_origin origin = {LS_BY_TABLE, LS_NOWHERE, sd,
                         "a factor of 1 whose log standard deviation is this figure over the square "

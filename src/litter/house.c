@@ -1,19 +1,11 @@
 #include "house.h"
 
-#include <math.h>
 #include <stdarg.h>
-#include <stdio.h>
-
-static const char *format_in(ls_arena *a, const char *format, va_list args) {
-    char text[1024];
-    vsnprintf(text, sizeof text, format, args);
-    return ls_arena_copy(a, text);
-}
 
 const char *ls_litter_key(const ls_litter_house *h, const char *format, ...) {
     va_list args;
     va_start(args, format);
-    const char *tail = format_in(ls_worksheet_arena(h->w), format, args);
+    const char *tail = ls_arena_vprintf(ls_worksheet_arena(h->w), format, args);
     va_end(args);
     return ls_words(h->w, "%s.%s", h->slug, tail);
 }
@@ -23,7 +15,7 @@ void ls_litter_note(ls_litter_house *h, const char *format, ...) {
     va_list args;
     va_start(args, format);
     ls_arena *a = ls_worksheet_arena(h->w);
-    const char *text = format_in(a, format, args);
+    const char *text = ls_arena_vprintf(a, format, args);
     va_end(args);
     const char *note = ls_words(h->w, "%s: %s", h->house->name.text, text);
     for (size_t i = 0; i < h->estimate->notes.n; i++)
@@ -37,7 +29,7 @@ void ls_litter_caution(ls_litter_house *h, const char *id, const char *source, c
     va_list args;
     va_start(args, format);
     ls_arena *a = ls_worksheet_arena(h->w);
-    const char *text = format_in(a, format, args);
+    const char *text = ls_arena_vprintf(a, format, args);
     va_end(args);
     *LS_PUSH(a, &h->estimate->cautions) =
         (ls_caution){id, ls_words(h->w, "%s: %s", h->house->name.text, text), source};
@@ -66,26 +58,6 @@ ls_line ls_litter_factor(ls_litter_house *h, const char *key, const char *label,
     return ls_leaf(h->w, key, label, "", 1, ls_spread_lognormal(f->value), origin);
 }
 
-/* Leaves that are part of two ways or more. */
-static bool *shared_leaves(const ls_litter_house *h, size_t first, size_t n, ls_arena *a) {
-    size_t lines = ls_worksheet_lines(h->w);
-    bool *of = LS_NEW(a, bool, lines), *once = LS_NEW(a, bool, lines);
-    bool *shared = LS_NEW(a, bool, lines);
-    for (size_t i = first; i < n; i++) {
-        ls_line_ancestors(h->w, h->ways[i].dry, of);
-        for (size_t k = 0; k < lines; k++)
-            shared[k] |= of[k] && once[k], once[k] |= of[k];
-    }
-    return shared;
-}
-
-void ls_litter_weigh(const ls_litter_house *h, size_t first, size_t n, double *y, double *s) {
-    const double least = 0.001; /* keeps the weight of a figure without any spread finite */
-    ls_arena *a = ls_arena_new();
-    const bool *shared = shared_leaves(h, first, n, a);
-    for (size_t i = first; i < n; i++) {
-        y[i - first] = log(ls_line_value(h->w, h->ways[i].dry));
-        s[i - first] = fmax(ls_line_log_scale(h->w, h->ways[i].dry, shared), least);
-    }
-    ls_arena_free(a);
+ls_line ls_litter_flock_line(const ls_litter_house *h, size_t k, const char *what) {
+    return ls_line_find(h->w, LS_KEY(h, "flock-%zu.%s", k, what));
 }

@@ -12,6 +12,7 @@ typedef struct {
     const char *name;
     bool evidence, memory; /* memory: a published figure that is from memory */
     bool as_lies;          /* found wet in this house now, so that it tells the wet tons */
+    bool of_element;       /* by what the birds excreted of an element */
     ls_line dry;           /* tons of dry matter of the house */
     ls_line weight;        /* set when combined */
 } ls_litter_way;
@@ -58,7 +59,7 @@ typedef struct {
     bool by_balance[LS_ELEMENTS];              /* excreted is dropped; else published */
 
     /* moisture.c; [zone] LS_NO_LINE where not surveyed */
-    ls_line zone_volume[LS_ZONES], zone_wet[LS_ZONES], zone_density[LS_ZONES];
+    ls_line zone_volume[LS_ZONES], zone_wet[LS_ZONES];
     bool surveyed; /* every zone has a depth */
     ls_line moisture;
     ls_line zone_moisture[LS_ZONES];
@@ -76,10 +77,11 @@ typedef struct {
     ls_line pooled;       /* dry droppings by it, houses in general */
     double pool_variance; /* of houses in general about it, on the log scale */
 
-    /* found.c: published content of dry litter and of its droppings; LS_NO_LINE: reported, unknown
+    /* content.c: published content of dry litter and of its droppings; LS_NO_LINE: reported,
+     * unknown
      */
     ls_line content[LS_NUTRIENTS], in_droppings[LS_NUTRIENTS], ammonium_share;
-    ls_line found_again[LS_ELEMENTS], dry_found;
+    ls_line found_again[LS_ELEMENTS], dry_found; /* found.c */
 
     ls_line out; /* dry matter taken out before; LS_NO_LINE: none */
 
@@ -100,6 +102,8 @@ typedef struct {
     ls_line *share; /* of the house; LS_NO_LINE: it has one lot */
 } ls_litter_house;
 
+/* ---- house.c ---- */
+
 /* A key of this house. */
 #define LS_KEY(h, ...) ls_litter_key((h), __VA_ARGS__)
 const char *ls_litter_key(const ls_litter_house *h, const char *format, ...)
@@ -114,66 +118,47 @@ void ls_litter_caution(ls_litter_house *h, const char *id, const char *source, c
 /* ", from memory", ", common practice"; "" for a figure of a source. */
 const char *ls_litter_status(const ls_figure *f);
 
-/* Of ways [first, n): log of the dry tons into y, and their spread on the log scale into s, leaves
- * that two of them share left out. */
-void ls_litter_weigh(const ls_litter_house *h, size_t first, size_t n, double *y, double *s);
-
 /* A figure of the table of practice; a factor of median 1 whose log sd is such a figure. */
 const ls_figure *ls_litter_practice(const ls_litter_house *h, const char *row);
 ls_line ls_litter_factor(ls_litter_house *h, const char *key, const char *label, const char *row);
+/* A figure that all houses share: one line, drawn once, whatever house asks for it first. */
+ls_line ls_litter_shared(ls_litter_house *h, const char *key, const char *label, const char *unit,
+                         const ls_figure *f);
+/* A line of flock k (from 1), LS_NO_LINE if there is none. */
+ls_line ls_litter_flock_line(const ls_litter_house *h, size_t k, const char *what);
 
-/* The area of a zone (0: the whole floor), made once. */
-ls_line ls_litter_area(ls_litter_house *h, int zone);
+/* ---- names.c: of an element ---- */
 
-/* In the order in which they are called. */
-void ls_litter_birds(ls_litter_house *h);
-void ls_litter_feed(ls_litter_house *h);
-void ls_litter_bedding(ls_litter_house *h);
-void ls_litter_balance(ls_litter_house *h);
-void ls_litter_excreted(ls_litter_house *h);
-void ls_litter_survey(ls_litter_house *h);
-void ls_litter_analysis(ls_litter_house *h);
-void ls_litter_moisture(ls_litter_house *h);
-void ls_litter_dry_basis(ls_litter_house *h); /* reported figures on the dry matter */
-void ls_litter_already_out(ls_litter_house *h);
-void ls_litter_droppings(ls_litter_house *h); /* published ways, and their pool */
-void ls_litter_content(ls_litter_house *h);   /* published content */
-void ls_litter_prior(ls_litter_house *h);     /* the pool, and what P and K excreted tell */
-/* A published one, with its weight among those; figure: what is published of it. */
-void ls_litter_add_published(ls_litter_house *h, const char *name, ls_line figure, ls_line made,
-                             ls_line weight);
-void ls_litter_evidence(ls_litter_house *h);
-/* cleanout.c, depth_grid.c: dry tons by the cleanouts before; mean depth of a zone on a grid.
- * LS_NO_LINE if they are not given. */
-ls_line ls_litter_by_cleanouts(ls_litter_house *h);
-ls_line ls_litter_grid_depth(ls_litter_house *h, int zone);
-void ls_litter_sisters(ls_litter_house *h, const ls_litter_house *houses, size_t n);
-void ls_litter_combine(ls_litter_house *h);
-void ls_litter_settle(ls_litter_house *h); /* content of litter without a report */
-void ls_litter_found_again(ls_litter_house *h);
-void ls_litter_loose_density(ls_litter_house *h);
-/* Where the figure of H.excreted.E comes from, in words. */
-const char *ls_litter_excreted_source(const ls_litter_house *h, int element);
-void ls_litter_cautions(ls_litter_house *h);
-void ls_litter_house_cautions(ls_litter_house *h);
+/* "nitrogen", "phosphorus", "potassium"; the nutrient of litter that holds it; the row of the table
+ * of practice that takes one to the other (NULL: they are the same), and that as a line of the
+ * farm.
+ */
+const char *ls_litter_element_word(int element);
+int ls_litter_element_nutrient(int element);
+const char *ls_litter_element_oxide(int element);
+ls_line ls_litter_oxide_per(ls_litter_house *h, int element);
+
+/* ---- query.c ---- */
+
 /* A bound of a table, NULL if it has none; where it comes from, in words; a caution if the line is
- * below low or above high (NULL: that bound does not apply). */
+ * below "low" or above "high" of a row. */
 const ls_figure *ls_litter_bound(const ls_litter_house *h, const char *kind, const char *row,
                                  const char *column);
 const char *ls_litter_source(const ls_figure *f);
 void ls_litter_query(ls_litter_house *h, const char *id, const char *what, ls_line line,
-                     const ls_figure *low, const ls_figure *high);
+                     const char *kind, const char *row);
 
-/* What is left of dry matter made since the last cleanout: less what was taken out, never below
- * next to nothing; made itself if nothing was. key leads the keys of its lines. */
-ls_line ls_litter_left(ls_litter_house *h, const char *key, const char *label, ls_line made);
+/* ---- readings.c ---- */
 
-/* readings.c: what was read off in the house, by the usual scatter of such readings (a row of the
- * table of practice; relative: a share of the reading). */
+/* What was read off in the house, by the usual scatter of such readings (a row of the table of
+ * practice; relative: a share of the reading). */
 ls_line ls_litter_readings(ls_litter_house *h, const char *key, const char *label, const char *unit,
                            const ls_quantity *q, const char *row, bool relative);
-/* A moisture told, kept within 0 to 95 %: no less sure than the published one of such litter and it
- * together make it. key.given: as told. */
+/* A moisture kept within 0 to 95 %: a draw beyond is no litter. */
+ls_line ls_litter_kept_within(ls_litter_house *h, const char *key, const char *label,
+                              ls_line found);
+/* A moisture told, kept so: no less sure than the published one of such litter and it together make
+ * it. key.given: as told. */
 ls_line ls_litter_told_moisture(ls_litter_house *h, const char *key, const char *label,
                                 const ls_quantity *q, const ls_figure *published);
 /* What houses of a farm share of a published figure x the part of each house; and +: for shares
@@ -181,38 +166,161 @@ ls_line ls_litter_told_moisture(ls_litter_house *h, const char *key, const char 
 ls_line ls_litter_own_part(ls_litter_house *h, const char *key, const char *label, ls_line shared,
                            const char *own, bool points);
 
-/* already_out.c: dry matter of what was taken out once, or so many times alike, with keys that
- * begin with prefix; of cake at the moisture of cake. */
-ls_line ls_litter_taken(ls_litter_house *h, const ls_already_out *taken, const char *prefix,
-                        bool cake);
+/* ---- floor.c: by zone ---- */
 
-/* moisture.c: a farm's layers of which nobody tells how their manure is kept: asked first of all.
- */
-void ls_litter_ask_manure(ls_worksheet *w, ls_estimate *e);
-/* cleanout.c: moisture of the litter of the latest cleanout that tells one; LS_NO_LINE: none does.
- * Made once. */
-ls_line ls_litter_cleanout_moisture(ls_litter_house *h);
+bool ls_litter_has_zone(const ls_litter_house *h, int zone);
+bool ls_litter_has_size(const ls_litter_house *h);
+/* Its share of the floor; its area (0: the whole floor). Made once. */
+ls_line ls_litter_floor_share(ls_litter_house *h, int zone);
+ls_line ls_litter_area(ls_litter_house *h, int zone);
 
-/* A moisture kept within 0 to 95 %. */
-ls_line ls_litter_kept_within(ls_litter_house *h, const char *key, const char *label,
-                              ls_line found);
+/* ---- growth.c: a bird day by day of its age ---- */
 
+typedef struct ls_litter_growth {
+    size_t days; /* the last day */
+    size_t end;  /* the last day with a published feed */
+    double *weight, *upkeep,
+        *gain; /* lb: on that day; feed eaten by then to live, and to grow. days + 1 places */
+    const ls_figure *last_weight, *feed; /* the published figures they go by */
+} ls_litter_growth;
+/* NULL: birds that come grown. Made once. */
+const ls_litter_growth *ls_litter_growth_of(ls_litter_house *h);
+/* lb of feed eaten by a day of age by a bird times as heavy as the curve; lb-days of live weight by
+ * the curve. */
+double ls_litter_feed_to(const ls_litter_growth *g, size_t day, double times);
+double ls_litter_live_days(const ls_litter_growth *g, size_t day);
+
+/* ---- published.c ---- */
+
+/* A figure of the table of birds, NULL if it has none. */
+const ls_figure *ls_litter_bird_figure(const ls_litter_house *h, const char *column);
+/* The published moisture of litter kept as told (NULL: as the house's is). */
+const ls_figure *ls_litter_moisture_figure(const ls_litter_house *h, const char *manure);
 /* What houses of a farm share of a published figure: its spread less own, the standard deviation of
  * each house's own part (in base units). One line, drawn once. */
 ls_line ls_litter_shared_part(ls_litter_house *h, const char *key, const char *label,
                               const char *unit, const ls_figure *f, double own);
+/* "published-broiler.TAIL", the key of what houses of these birds share; a cell of a row as such a
+ * line (LS_NO_LINE: the row has none); does the row tell of manure kept as in this house; the row
+ * for it that has a column, else the default one (NULL: none); feed of the row's own bird per what
+ * its figure is given per (see columns.c). */
+const char *ls_litter_published_key(const ls_litter_house *h, const char *tail);
+ls_line ls_litter_cell(ls_litter_house *h, const ls_row *row, const char *prefix,
+                       const char *column, const char *label);
+bool ls_litter_row_fits(const ls_litter_house *h, const ls_row *row);
+const ls_row *ls_litter_default_row(const ls_litter_house *h, const char *kind, const char *column);
+ls_line ls_litter_own_feed(ls_litter_house *h, const ls_row *row, const char *prefix);
+/* Feed a bird eats in a day; LS_NO_LINE: not published. One line, drawn once. */
+ls_line ls_litter_daily_feed(ls_litter_house *h);
+/* How the manure is kept, as told: "belt", "pit", "scraped", "litter"; NULL: not told. */
+const char *ls_litter_manure(const ls_litter_house *h);
 
-/* moisture.c: the published moisture of litter kept as told (NULL: as the house's is). */
-const ls_figure *ls_litter_moisture_figure(const ls_litter_house *h, const char *manure);
+/* ---- bird_days.c ---- */
 
-/* A figure that all houses share: one line, drawn once, whatever house asks for it first. */
-ls_line ls_litter_shared(ls_litter_house *h, const char *key, const char *label, const char *unit,
-                         const ls_figure *f);
+/* First day, and the day after the last. */
+typedef struct {
+    ls_date from, to;
+} ls_litter_days;
+/* One count to the next; the last count holds until removal. */
+typedef struct {
+    ls_litter_days days;
+    ls_line before, after;
+} ls_litter_stretch;
+/* From the j-th count of flock k on; 0: from placing. */
+ls_litter_stretch ls_litter_stretch_of(const ls_litter_house *h, size_t k, size_t j);
+/* Birds placed, males too. */
+ls_line ls_litter_placed_of(const ls_litter_house *h, size_t k);
+/* Bird-days of flock k between two days, as a line PREFIX.bird_days. */
+ls_line ls_litter_bird_days(ls_litter_house *h, size_t k, const char *prefix, ls_date from,
+                            ls_date to);
 
-/* The house's own evidence in one line (for its sisters); sets h->own_evidence. */
-void ls_litter_own_evidence(ls_litter_house *h);
+/* ---- feed.c ---- */
 
-/* lab.c: the reports that are averaged. */
+/* Feed i (from 0) of flock k (from 1), as far as it was eaten since the last cleanout (counts
+ * false: none of it was). Lines are made once. */
+typedef struct {
+    ls_line feed;
+    bool counts;
+} ls_litter_phase;
+ls_litter_phase ls_litter_phase_of(ls_litter_house *h, size_t k, size_t i);
+/* "" for the only feed of a flock, else ".feed-2", for keys. */
+const char *ls_litter_phase_key(const ls_litter_house *h, size_t k, size_t i);
+/* x of one flock for all that are told as alike; x itself if there is one. */
+ls_line ls_litter_times(ls_litter_house *h, size_t k, const char *key, const char *label,
+                        const char *unit, ls_line x);
+/* Feed that the usual bird eats in its stay, lb/bird. */
+ls_line ls_litter_usual_feed(ls_litter_house *h);
+
+/* ---- bedding.c ---- */
+
+/* Usual dry bedding, lb/bird; the share of such bedding that stays. */
+ls_line ls_litter_usual_bedding(ls_litter_house *h);
+ls_line ls_litter_bedding_stays(ls_litter_house *h);
+/* Dry tons of droppings, and the bedding that is left. */
+ls_line ls_litter_with_bedding(ls_litter_house *h, const char *key, const char *label,
+                               ls_line droppings);
+/* Dry litter less its bedding (LS_NO_LINE: none), no less than a twentieth of it: droppings. prefix
+ * leads the keys; of: the litter, in words. */
+ls_line ls_litter_less_bedding(ls_worksheet *w, const char *prefix, const char *of,
+                               const char *rest_label, const char *label, ls_line litter,
+                               ls_line bedding);
+
+/* ---- sides.c, truck.c, hauled.c ---- */
+
+size_t ls_litter_lots_of(const ls_house *house);
+const ls_side *ls_litter_side(const ls_house *house, size_t lot); /* NULL: the whole house */
+const char *ls_litter_lot_slug(ls_litter_house *h, size_t lot);
+
+/* Of the farm's first truck, made once: its volume; what it carries by weight. */
+ls_line ls_litter_body(ls_worksheet *w, const ls_truck *truck);
+ls_line ls_litter_payload(ls_worksheet *w, const ls_truck *truck);
+
+/* How well loads are judged that go over no scale: one factor of the farm. */
+ls_line ls_litter_by_eye(ls_litter_house *h);
+/* What the haul log tells: the litter made, once a lot is cleared or a share of it; litter of the
+ * house beside its cleared sides, none below nothing; whether loads may tell a density; the density
+ * of full loads, which prior is pooled with (prior itself if all turn out to be part loads). */
+ls_line ls_litter_by_loads(ls_litter_house *h);
+ls_line ls_litter_beside_cleared(ls_litter_house *h);
+bool ls_litter_loads_tell_density(const ls_litter_house *h);
+ls_line ls_litter_density_by_loads(ls_litter_house *h, const char *key, const char *label,
+                                   ls_line prior);
+
+/* ---- density.c ---- */
+
+/* As it lies in a zone that is surveyed, and in the house: measured, else by the pail, else
+ * published; in a truck before any load of the log. The last two are made once. */
+ls_line ls_litter_zone_density(ls_litter_house *h, int zone);
+ls_line ls_litter_in_place(ls_litter_house *h);
+ls_line ls_litter_loose_taken(ls_litter_house *h);
+
+/* ---- already_out.c ---- */
+
+/* Dry matter of what was taken out once, or so many times alike, with keys that begin with prefix;
+ * of cake at the moisture of cake. */
+ls_line ls_litter_taken(ls_litter_house *h, const ls_already_out *taken, const char *prefix,
+                        bool cake);
+/* What is left of dry matter made since the last cleanout: less what was taken out, never below
+ * next to nothing; made itself if nothing was. key leads the keys of its lines. */
+ls_line ls_litter_left(ls_litter_house *h, const char *key, const char *label, ls_line made);
+
+/* ---- cleanout.c, depth_grid.c, moisture.c ---- */
+
+/* Dry tons by the cleanouts before; mean depth of a zone on a grid; LS_NO_LINE if they are not
+ * given. */
+ls_line ls_litter_by_cleanouts(ls_litter_house *h);
+ls_line ls_litter_grid_depth(ls_litter_house *h, int zone);
+/* Moisture of the litter of the latest cleanout that tells one; LS_NO_LINE: none does. Made once.
+ */
+ls_line ls_litter_cleanout_moisture(ls_litter_house *h);
+/* Dry share of the litter. Made once. */
+ls_line ls_litter_solids(ls_litter_house *h);
+/* The farm's layers of which nobody tells how their manure is kept: asked first of all. */
+void ls_litter_ask_manure(ls_worksheet *w, ls_estimate *e);
+
+/* ---- lab.c ---- */
+
+/* The reports that are averaged. */
 typedef struct {
     size_t n;
     const ls_lab **at;
@@ -229,140 +337,92 @@ ls_line ls_litter_reported(ls_litter_house *h, const char *prefix, const ls_litt
                            int nutrient);
 ls_line ls_litter_lab_moisture(ls_litter_house *h, const char *prefix,
                                const ls_litter_reports *reports);
+ls_line ls_litter_sampling_of_moisture(ls_litter_house *h, const ls_litter_reports *reports);
 /* Dry share of the latest report's sample, if its basis is dry. */
 ls_line ls_litter_latest_solids(ls_litter_house *h, const char *prefix,
                                 const ls_litter_reports *reports);
-ls_line ls_litter_sampling_of_moisture(ls_litter_house *h, const ls_litter_reports *reports);
 /* (x1 + ... + xn) / n in lines of its own; of one, that one. */
 ls_line ls_litter_mean(ls_litter_house *h, const char *key, const char *label, const char *unit,
                        const ls_line *x, size_t n);
 
-/* growth.c: a bird day by day of its age. */
-typedef struct ls_litter_growth {
-    size_t days; /* the last day */
-    size_t end;  /* the last day with a published feed */
-    double *weight, *upkeep,
-        *gain; /* lb: on that day; feed eaten by then to live, and to grow. days + 1 places */
-    const ls_figure *last_weight, *feed; /* the published figures they go by */
-} ls_litter_growth;
-/* NULL: birds that come grown. Made once. */
-const ls_litter_growth *ls_litter_growth_of(ls_litter_house *h);
-/* lb of feed eaten by a day of age by a bird times as heavy as the curve; lb-days of live weight by
- * the curve. */
-double ls_litter_feed_to(const ls_litter_growth *g, size_t day, double times);
-double ls_litter_live_days(const ls_litter_growth *g, size_t day);
+/* ---- nutrients.c ---- */
 
-/* feed.c: feed i (from 0) of flock k (from 1), as far as it was eaten since the last cleanout
- * (counts false: none of it was). Lines are made once. */
-typedef struct {
-    ls_line feed;
-    bool counts;
-} ls_litter_phase;
-ls_litter_phase ls_litter_phase_of(ls_litter_house *h, size_t k, size_t i);
-/* "" for the only feed of a flock, else ".feed-2", for keys. */
-const char *ls_litter_phase_key(const ls_litter_house *h, size_t k, size_t i);
-/* Bird-days of flock k between two days, as a line PREFIX.bird_days. */
-ls_line ls_litter_bird_days(ls_litter_house *h, size_t k, const char *prefix, ls_date from,
-                            ls_date to);
-/* x of one flock for all that are told as alike; x itself if there is one. */
-ls_line ls_litter_times(ls_litter_house *h, size_t k, const char *key, const char *label,
-                        const char *unit, ls_line x);
-/* Feed that the usual bird eats in its stay, lb/bird. */
-ls_line ls_litter_usual_feed(ls_litter_house *h);
-
-/* published.c: "published-broiler.TAIL", the key of what houses of these birds share; a cell of a
- * row as such a line (LS_NO_LINE: the row has none); does the row tell of manure kept as in this
- * house; the row for it that has a column, else the default one (NULL: none); feed of the row's own
- * bird per what its figure is given per (see columns.c). */
-const char *ls_litter_published_key(const ls_litter_house *h, const char *tail);
-ls_line ls_litter_cell(ls_litter_house *h, const ls_row *row, const char *prefix,
-                       const char *column, const char *label);
-bool ls_litter_row_fits(const ls_litter_house *h, const ls_row *row);
-const ls_row *ls_litter_default_row(const ls_litter_house *h, const char *kind, const char *column);
-ls_line ls_litter_own_feed(ls_litter_house *h, const ls_row *row, const char *prefix);
-/* How the manure is kept, as told: "belt", "pit", "scraped", "litter"; NULL: not told. */
-const char *ls_litter_manure(const ls_litter_house *h);
-
-/* bedding.c: usual dry bedding, lb/bird; the share of such bedding that stays. */
-ls_line ls_litter_usual_bedding(ls_litter_house *h);
-ls_line ls_litter_bedding_stays(ls_litter_house *h);
-/* droppings.c: dry tons of droppings, and the bedding that is left. */
-ls_line ls_litter_with_bedding(ls_litter_house *h, const char *key, const char *label,
-                               ls_line droppings);
-/* droppings.c: log variance of what one house gets, where that of houses in general is mean: what
- * houses alike differ by comes to it, which means do not show; sources that agree by luck stay as
- * wide as a single one. How far this house lies from published droppings: a factor of 1 of such a
- * variance.
- */
-bool ls_litter_pool_asks(const ls_litter_house *h,
-                         const ls_source *source); /* in the pool already? */
-double ls_litter_predictive(const ls_litter_house *h, double mean);
-ls_line ls_litter_house_factor(ls_litter_house *h, double variance);
-/* content.c: lb per lb of dry droppings, by a source that is not asked for their tons already;
- * LS_NO_LINE: there is none. */
-ls_line ls_litter_content_beside(ls_litter_house *h, int nutrient);
-/* found.c: dry litter by what was excreted of an element and the laboratory's content; LS_NO_LINE:
- * not known. */
-ls_line ls_litter_by_element(ls_litter_house *h, int element);
-/* nutrients.c: every lot has a report; the content of litter without one. */
+/* Every lot has a report; the content of litter without one. */
 bool ls_litter_all_reported(const ls_litter_house *h);
 void ls_litter_publish(ls_litter_house *h, const ls_line *per_dry);
-/* combine.c: dry share of the litter. Made once. */
-ls_line ls_litter_solids(ls_litter_house *h);
-extern const char ls_litter_phosphorus_balance[];
 
-/* A figure of the table of birds, NULL if it has none. */
-const ls_figure *ls_litter_bird_figure(const ls_litter_house *h, const char *column);
-/* A line of flock k (from 1), LS_NO_LINE if there is none. */
-ls_line ls_litter_flock_line(const ls_litter_house *h, size_t k, const char *what);
-/* "N", "P", "K"; "nitrogen", "phosphorus", "potassium"; the nutrient of litter that holds it, and
- * the row of the table of practice that takes one to the other (NULL: they are the same). */
-const char *ls_element_name(int element);
-const char *ls_litter_element_word(int element);
-int ls_litter_element_nutrient(int element);
-const char *ls_litter_element_oxide(int element);
+/* ---- ways.c ---- */
 
-/* account.c: what became of the nutrients, once the lots are known. */
+/* One more way to know the dry litter made; one that gives none is left out (NULL), with a note. */
+ls_litter_way *ls_litter_add_way(ls_litter_house *h, const char *name, bool evidence, ls_line made);
+/* A published one, with its weight among those; figure: what is published of it. */
+void ls_litter_add_published(ls_litter_house *h, const char *name, ls_line figure, ls_line made,
+                             ls_line weight);
+/* Of ways [first, n): log of the dry tons into y, and their spread on the log scale into s, leaves
+ * that two of them share left out. */
+void ls_litter_weigh(const ls_litter_house *h, size_t first, size_t n, double *y, double *s);
+
+/* ---- droppings.c, content.c, prior.c, excreted.c ---- */
+
+/* Is the source in the pool of published droppings already? */
+bool ls_litter_pool_asks(const ls_litter_house *h, const ls_source *source);
+/* Log variance of what one house gets, where that of houses in general is mean: what houses alike
+ * differ by comes to it, which means do not show; sources that agree by luck stay as wide as a
+ * single one. How far this house lies from published droppings: a factor of 1 of such a variance.
+ */
+double ls_litter_predictive(const ls_litter_house *h, double mean);
+ls_line ls_litter_house_factor(ls_litter_house *h, double variance);
+/* lb per lb of dry droppings, by a source that is not asked for their tons already; LS_NO_LINE:
+ * there is none. */
+ls_line ls_litter_content_beside(ls_litter_house *h, int nutrient);
+/* Dry litter by what was excreted of an element and the laboratory's content; LS_NO_LINE: not
+ * known. */
+ls_line ls_litter_by_element(ls_litter_house *h, int element);
+/* Excreted and kept, as the oxide. Made once. */
+ls_line ls_litter_kept_oxide(ls_litter_house *h, int element);
+/* Where the figure of H.excreted.E comes from, in words. */
+const char *ls_litter_excreted_source(const ls_litter_house *h, int element);
+
+/* ---- the steps of an estimate, in the order in which they are taken ---- */
+
+void ls_litter_shares(ls_litter_house *h); /* of each lot, as lines in h->share */
+void ls_litter_hauled(ls_litter_house *h); /* loads gone */
+void ls_litter_birds(ls_litter_house *h);
+void ls_litter_feed(ls_litter_house *h);
+void ls_litter_bedding(ls_litter_house *h);
+void ls_litter_balance(ls_litter_house *h);
+void ls_litter_excreted(ls_litter_house *h);
+void ls_litter_survey(ls_litter_house *h);
+void ls_litter_analysis(ls_litter_house *h);
+void ls_litter_moisture(ls_litter_house *h);
+void ls_litter_dry_basis(ls_litter_house *h); /* reported figures on the dry matter */
+void ls_litter_already_out(ls_litter_house *h);
+void ls_litter_droppings(ls_litter_house *h); /* published ways, and their pool */
+void ls_litter_content(ls_litter_house *h);   /* published content */
+void ls_litter_prior(ls_litter_house *h);     /* the pool, and what P and K excreted tell */
+void ls_litter_evidence(ls_litter_house *h);
+/* The house's own evidence in one line (for its sisters). */
+void ls_litter_own_evidence(ls_litter_house *h);
+
+void ls_litter_sisters(ls_litter_house *h, const ls_litter_house *houses, size_t n);
+void ls_litter_combine(ls_litter_house *h);
+void ls_litter_settle(ls_litter_house *h); /* content of litter without a report */
+void ls_litter_found_again(ls_litter_house *h);
+void ls_litter_loose_density(ls_litter_house *h);
+void ls_litter_cautions(ls_litter_house *h);
+void ls_litter_house_cautions(ls_litter_house *h);
+
+void ls_litter_lots(ls_litter_house *h, ls_lot *lots);
+/* What became of the nutrients, once the lots are known. */
 void ls_litter_account(ls_litter_house *h, const ls_lot *lots, size_t n);
-
-/* moisture.c: density of the loose litter in a truck before any load of the log. Made once. */
-ls_line ls_litter_loose_taken(ls_litter_house *h);
-/* moisture.c: density of the litter of this house as it lies: measured, else by the pail, else
- * published. Made once. */
-ls_line ls_litter_in_place(ls_litter_house *h);
-
-/* value.c: fertilizer value per ton of the farm's litter; sets estimate->value. */
+/* Fertilizer value per ton of the farm's litter; sets estimate->value. */
 void ls_litter_value(ls_worksheet *w, const ls_reference *r, ls_estimate *e);
 
 /* estimate.c: all lines of the farm, nothing drawn yet; NULL if something is missing (noted).
- * points.c: the draws. */
+ * points.c: the draws. caution.c: what is found again of what was excreted, once it is drawn. */
 ls_estimate *ls_litter_lines(ls_worksheet *w, const ls_farm *f, const ls_reference *r,
                              uint64_t seed, size_t draws);
 void ls_litter_points(ls_worksheet *w, ls_estimate *e);
-/* caution.c: cautions of what is found again of what was excreted, once it is drawn. */
 void ls_litter_query_found(ls_worksheet *w, ls_estimate *e);
-
-/* hauled.c: what the haul log tells of this house: loads gone; the litter made, once a lot is
- * cleared or a share of it; whether loads may tell a density; the density of full loads, which
- * prior is pooled with (prior itself if all turn out to be part loads). */
-void ls_litter_hauled(ls_litter_house *h);
-/* How well loads are judged that go over no scale: one factor of the farm. */
-ls_line ls_litter_by_eye(ls_litter_house *h);
-ls_line ls_litter_by_loads(ls_litter_house *h);
-/* Litter of the house beside its cleared sides, none below nothing. */
-ls_line ls_litter_beside_cleared(ls_litter_house *h);
-bool ls_litter_loads_tell_density(const ls_litter_house *h);
-ls_line ls_litter_density_by_loads(ls_litter_house *h, const char *key, const char *label,
-                                   ls_line prior);
-
-/* lots.c: the lots of a house. */
-ls_line ls_litter_body(ls_worksheet *w, const ls_truck *truck);    /* volume; made once */
-ls_line ls_litter_payload(ls_worksheet *w, const ls_truck *truck); /* by weight; made once */
-size_t ls_litter_lots_of(const ls_house *house);
-const ls_side *ls_litter_side(const ls_house *house, size_t lot); /* NULL: the whole house */
-const char *ls_litter_lot_slug(ls_litter_house *h, size_t lot);
-/* The share of each lot of the house, as lines in h->share. */
-void ls_litter_shares(ls_litter_house *h);
-void ls_litter_lots(ls_litter_house *h, ls_lot *lots);
 
 #endif

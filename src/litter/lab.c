@@ -4,21 +4,22 @@
 #include <gsl/gsl_cdf.h>
 #include <math.h>
 
+/* The forms in which a report may give a nutrient. */
 typedef struct {
     const ls_quantity *oxide, *element; /* element NULL: there is no other form */
-    const char *element_name, *per_element;
+    int is;                             /* which element */
 } reported_forms;
 
 static reported_forms forms_of(const ls_lab *report, int nutrient) {
     switch (nutrient) {
     case LS_N:
-        return (reported_forms){&report->N, NULL, NULL, NULL};
+        return (reported_forms){&report->N, NULL, LS_ELEMENT_N};
     case LS_NH4N:
-        return (reported_forms){&report->NH4N, NULL, NULL, NULL};
+        return (reported_forms){&report->NH4N, NULL, LS_ELEMENT_N};
     case LS_P2O5:
-        return (reported_forms){&report->P2O5, &report->P, "P", "P to P2O5"};
+        return (reported_forms){&report->P2O5, &report->P, LS_ELEMENT_P};
     default:
-        return (reported_forms){&report->K2O, &report->K, "K", "K to K2O"};
+        return (reported_forms){&report->K2O, &report->K, LS_ELEMENT_K};
     }
 }
 
@@ -154,14 +155,11 @@ static ls_line as_oxide(ls_litter_house *h, const char *lead, const ls_lab *repo
         return ls_leaf_given(w, key, label, "lb/ton", f.oxide);
     if (!f.element || !LS_GIVEN(*f.element))
         return LS_NO_LINE;
-    ls_line element = ls_leaf_given(
-        w, ls_words(w, "%s.%s.reported", lead, f.element_name),
-        ls_words(w, "%s by the laboratory, the element", f.element_name), "lb/ton", f.element);
-    ls_line oxide =
-        ls_litter_shared(h, ls_words(w, "whole-farm.%s_per_%s", ls_nutrient_key(k), f.element_name),
-                         ls_words(w, "%s per %s", ls_nutrient_name(k), f.element_name), "",
-                         ls_litter_practice(h, f.per_element));
-    return LS_PRODUCT(w, key, label, "lb/ton", element, oxide);
+    const char *name = ls_element_name(f.is);
+    ls_line element =
+        ls_leaf_given(w, ls_words(w, "%s.%s.reported", lead, name),
+                      ls_words(w, "%s by the laboratory, the element", name), "lb/ton", f.element);
+    return LS_PRODUCT(w, key, label, "lb/ton", element, ls_litter_oxide_per(h, f.is));
 }
 
 /* Dry share of the sample of a report on dry basis; LS_NO_LINE: it is as received. */

@@ -2,57 +2,6 @@
  * between them. */
 #include "house.h"
 
-#include <string.h>
-
-size_t ls_litter_lots_of(const ls_house *house) {
-    return house->sides.n ? house->sides.n : 1;
-}
-
-const ls_side *ls_litter_side(const ls_house *house, size_t lot) {
-    return house->sides.n ? &house->sides.at[lot] : NULL;
-}
-
-const char *ls_litter_lot_slug(ls_litter_house *h, size_t lot) {
-    const ls_side *side = ls_litter_side(h->house, lot);
-    return side ? ls_words(h->w, "%s.%s", h->slug, side->slug) : h->slug;
-}
-
-/* Share of each side: half each (1/n), uncertain by some points; the last is what the others leave.
- */
-static void side_shares(ls_litter_house *h, ls_line *share, size_t n) {
-    ls_worksheet *w = h->w;
-    const ls_figure *sd = ls_litter_practice(h, "side share sd");
-    ls_origin origin = {LS_BY_TABLE, LS_NOWHERE, sd, "equal shares, uncertain by these points"};
-    for (size_t k = 0; k + 1 < n; k++) {
-        ls_spread spread = ls_spread_normal(sd->value);
-        spread.low = 0, spread.high = 1;
-        share[k] = ls_leaf(w, ls_words(w, "%s.share", ls_litter_lot_slug(h, k)),
-                           ls_words(w, "share of the house: %s", h->house->sides.at[k].name.text),
-                           "%", 1.0 / (double)n, spread, origin);
-    }
-    const char *last = ls_litter_lot_slug(h, n - 1);
-    ls_line others = share[0];
-    if (n > 2)
-        others = ls_sum(w, ls_words(w, "%s.shares_before", last), "share of the other sides", "%",
-                        share, n - 1);
-    ls_line rest =
-        ls_complement(w, ls_words(w, "%s.rest", last), "what the other sides leave", "%", others);
-    ls_line none =
-        ls_leaf_exact(w, ls_words(w, "%s.none", last), "nothing", "%", 0, LS_BY_DEFINITION, NULL);
-    share[n - 1] =
-        LS_GREATEST(w, ls_words(w, "%s.share", last),
-                    ls_words(w, "share of the house: %s", h->house->sides.at[n - 1].name.text), "%",
-                    rest, none);
-}
-
-void ls_litter_shares(ls_litter_house *h) {
-    size_t n = ls_litter_lots_of(h->house);
-    h->share = LS_NEW(ls_worksheet_arena(h->w), ls_line, n);
-    h->share[0] = LS_NO_LINE;
-    if (n > 1)
-        side_shares(h, h->share, n);
-}
-
 static ls_line of_lot(ls_litter_house *h, const ls_lot *lot, const char *what, const char *label,
                       const char *unit, ls_line house, ls_line share) {
     const char *key = ls_words(h->w, "%s.%s", lot->slug, what);
@@ -166,39 +115,6 @@ static void lot_left(ls_litter_house *h, ls_lot *lot) {
                                     lot->tons.line, ls_litter_solids(h));
 }
 
-/* A figure of the truck, the same for all houses. */
-static ls_line of_truck(ls_worksheet *w, const char *what, const char *label, const char *unit,
-                        const ls_quantity *q) {
-    const char *key = ls_words(w, "truck-1.%s", what);
-    ls_line known = ls_line_find(w, key);
-    return known != LS_NO_LINE ? known : ls_leaf_given(w, key, label, unit, q);
-}
-
-/* The most a truck may carry by weight: its payload, or gross less tare, the lesser of those given.
- */
-ls_line ls_litter_body(ls_worksheet *w, const ls_truck *truck) {
-    return of_truck(w, "body", "struck volume of the body", "yd3", &truck->body);
-}
-
-ls_line ls_litter_payload(ls_worksheet *w, const ls_truck *truck) {
-    ls_line known = ls_line_find(w, "truck-1.payload");
-    if (known != LS_NO_LINE)
-        return known;
-    if (!LS_GIVEN(truck->gross) || !LS_GIVEN(truck->tare))
-        return of_truck(w, "payload", "payload by weight", "ton", &truck->payload);
-    ls_line gross = of_truck(w, "gross", "most the truck may weigh loaded", "lb", &truck->gross);
-    ls_line tare = of_truck(w, "tare", "weight of the empty truck", "lb", &truck->tare);
-    if (!LS_GIVEN(truck->payload))
-        return ls_difference(w, "truck-1.payload", "payload by weight: gross less tare", "ton",
-                             gross, tare);
-    ls_line legal =
-        ls_difference(w, "truck-1.payload-by-gross", "gross less tare", "ton", gross, tare);
-    ls_line given =
-        of_truck(w, "payload-given", "payload by weight as given", "ton", &truck->payload);
-    return LS_LEAST(w, "truck-1.payload", "payload by weight: the lesser of both", "ton", given,
-                    legal);
-}
-
 /* Payload of one trip: the truck's weight limit or a full body of loose litter, whichever is less;
  * whole payloads and trips. */
 static void lot_loads(ls_litter_house *h, ls_lot *lot) {
@@ -215,7 +131,7 @@ static void lot_loads(ls_litter_house *h, ls_lot *lot) {
         ls_line weight = ls_litter_payload(w, truck);
         ls_line most = weight;
         if (LS_GIVEN(truck->body)) {
-            ls_line body = of_truck(w, "body", "struck volume of the body", "yd3", &truck->body);
+            ls_line body = ls_litter_body(w, truck);
             ls_line volume =
                 LS_PRODUCT(w, LS_KEY(h, "payload.volume"), "a full body of loose litter", "ton",
                            body, h->loose_density);

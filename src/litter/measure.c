@@ -3,7 +3,6 @@
 #include "measure.h"
 
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 /* A farm with one house changed. */

@@ -2,7 +2,6 @@
  */
 #include "measure.h"
 
-#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 

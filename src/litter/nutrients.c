@@ -2,16 +2,6 @@
  * bird. */
 #include "house.h"
 
-const char *ls_nutrient_name(int nutrient) {
-    static const char *const names[] = {"N", "NH4-N", "P2O5", "K2O"};
-    return names[nutrient];
-}
-
-const char *ls_nutrient_key(int nutrient) {
-    static const char *const keys[] = {"N", "NH4N", "P2O5", "K2O"};
-    return keys[nutrient];
-}
-
 /* Lines of an analysis: the mean of its reports. What no report tells is settled later. */
 static ls_analysis *analysis_of(ls_litter_house *h, const char *prefix,
                                 const ls_litter_reports *reports) {

@@ -5,6 +5,11 @@
 #include <math.h>
 #include <string.h>
 
+const ls_figure *ls_litter_bird_figure(const ls_litter_house *h, const char *column) {
+    return ls_row_figure(
+        ls_table_row(ls_reference_table(h->reference, "bird", ""), ls_bird_name(h->bird)), column);
+}
+
 const char *ls_litter_published_key(const ls_litter_house *h, const char *tail) {
     const char *bird = ls_text_slug(ls_worksheet_arena(h->w), ls_bird_name(h->bird));
     return ls_words(h->w, "published-%s.%s", bird, tail);
@@ -16,10 +21,9 @@ const char *ls_litter_manure(const ls_litter_house *h) {
 
 const ls_figure *ls_litter_moisture_figure(const ls_litter_house *h, const char *manure) {
     const ls_table *t = ls_reference_table(h->reference, "moisture", "");
-    const char *bird = ls_bird_name(h->bird ? h->bird : LS_BROILER);
-    const char *kept = h->bird == LS_LAYER_PULLET ? ls_bird_name(LS_LAYER) : bird;
-    const ls_row *row = manure ? ls_table_row(t, ls_words(h->w, "%s %s", kept, manure)) : NULL;
-    return ls_row_figure(row ? row : ls_table_row(t, bird), "moisture");
+    bool apart = manure && ls_bird_is(h->bird, LS_MANURE_APART);
+    const char *row = apart ? ls_words(h->w, "manure %s", manure) : ls_bird_tables(h->bird);
+    return ls_row_figure(ls_table_row(t, row), "moisture");
 }
 
 ls_line ls_litter_shared_part(ls_litter_house *h, const char *key, const char *label,
@@ -48,7 +52,7 @@ bool ls_litter_row_fits(const ls_litter_house *h, const ls_row *row) {
 
 const ls_row *ls_litter_default_row(const ls_litter_house *h, const char *kind,
                                     const char *column) {
-    const ls_table *t = ls_reference_table(h->reference, kind, ls_bird_name(h->bird));
+    const ls_table *t = ls_reference_table(h->reference, kind, ls_bird_tables(h->bird));
     const char *told = ls_litter_manure(h);
     const ls_row *usual = NULL, *other = NULL;
     for (size_t i = 0; t && i < t->n; i++) {
@@ -128,6 +132,13 @@ static ls_line told_feed(ls_litter_house *h, const ls_row *row, const char *pref
                        ls_litter_cell(h, row, prefix, "own_days", "days its own bird stayed"));
 }
 
+ls_line ls_litter_daily_feed(ls_litter_house *h) {
+    const ls_figure *f = ls_litter_bird_figure(h, "feed");
+    return f ? ls_litter_shared(h, ls_litter_published_key(h, "feed"),
+                                "feed a bird eats in a day, published", "g/bird/day", f)
+             : LS_NO_LINE;
+}
+
 ls_line ls_litter_own_feed(ls_litter_house *h, const ls_row *row, const char *prefix) {
     const char *per = ls_row_word(row, "per");
     ls_line told = ls_litter_cell(h, row, prefix, "own_feed", "feed that its own bird ate");
@@ -136,12 +147,8 @@ ls_line ls_litter_own_feed(ls_litter_house *h, const ls_row *row, const char *pr
     own_bird own;
     if (told != LS_NO_LINE)
         return told_feed(h, row, prefix, told);
-    if (a_day) {
-        const ls_figure *f = ls_litter_bird_figure(h, "feed");
-        return f ? ls_litter_shared(h, ls_litter_published_key(h, "feed"),
-                                    "feed a bird eats in a day, published", "g/bird/day", f)
-                 : LS_NO_LINE;
-    }
+    if (a_day)
+        return ls_litter_daily_feed(h);
     if (!by_growth(h, row, &own))
         return LS_NO_LINE;
     if (strcmp(per, "bird") == 0)

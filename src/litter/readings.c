@@ -14,6 +14,21 @@ ls_line ls_litter_readings(ls_litter_house *h, const char *key, const char *labe
     return ls_leaf_readings(h->w, key, label, unit, q, usual_scatter(h, row, relative));
 }
 
+/* A moisture kept within 0 to 95 %: a draw beyond is no litter. */
+ls_line ls_litter_kept_within(ls_litter_house *h, const char *key, const char *label,
+                              ls_line found) {
+    ls_worksheet *w = h->w;
+    ls_line low = ls_line_find(w, LS_KEY(h, "moisture.least"));
+    ls_line high = ls_line_find(w, LS_KEY(h, "moisture.most"));
+    if (low == LS_NO_LINE) {
+        low = ls_leaf_exact(w, LS_KEY(h, "moisture.least"), "least a moisture can be", "%", 0,
+                            LS_BY_DEFINITION, NULL);
+        high = ls_leaf_exact(w, LS_KEY(h, "moisture.most"), "most a moisture is taken to be", "%",
+                             0.95, LS_BY_DEFINITION, "a draw of moisture is kept below 95 %");
+    }
+    return ls_clip(w, key, label, "%", found, low, high);
+}
+
 /* Between a few readings and the published figure the truth is nearer to both than either tells.
  * The figure told stands; about it the two together leave their common variance and the square of
  * how far their weighted mean lies off. Degrees of freedom: only the readings' part of the weight

@@ -2,7 +2,6 @@
  * season, phosphate and potash in full. */
 #include "house.h"
 
-#include <math.h>
 #include <string.h>
 
 typedef struct {

@@ -35,6 +35,7 @@ static const ls_reference_column composition[] = {
     {"*", "lb/ton", NULL},
 };
 
+#define EXCRETED "lb/bird/day|lb/bird|%/day"
 static const ls_reference_column excreted[] = {
     {"per", NULL, "bird-day|hen-day|bird|bird-year|live-weight-day"},
     {"default", NULL, YES_NO},
@@ -42,8 +43,9 @@ static const ls_reference_column excreted[] = {
     {"own_mean_weight", "lb/bird", NULL},
     {"own_weight", "lb/bird", NULL},
     {"own_feed", "lb/bird|g/bird/day", NULL},
-    {"moisture", SHARE, NULL},
-    {"*", "lb/bird/day|lb/bird|%/day", NULL},
+    {"N", EXCRETED, NULL},
+    {"P", EXCRETED, NULL},
+    {"K", EXCRETED, NULL},
 };
 
 static const ls_reference_column kept[] = {

@@ -42,31 +42,34 @@ static int begun_as(ls_arena *a, const char *text) {
     return 0;
 }
 
-void ls_report_left_of_starter(ls_report_page *p) {
+/* How much of one file, and where. */
+static void one_file(ls_doc_group *g, const ls_input *input) {
     enum { MOST_NAMED = 15 };
-    ls_arena *a = p->arena;
-    const ls_diag *d = p->view->farm->diag;
-    for (int32_t file = 0; ls_diag_input_at(d, file) != NULL; file++) {
-        const char *text = ls_diag_input_at(d, file)->text;
-        int bird = begun_as(a, text);
-        const char *starter = bird == 0 ? "" : ls_farm_starter(a, bird);
-        ls_text *lines = ls_text_new(a);
-        size_t same = 0, all = 0, number = 0;
-        for (const char *s; bird != 0 && (s = next_line(a, &text)) != NULL;) {
-            number++;
-            if (!says_something(s))
-                continue;
-            all++;
-            if (holds(a, starter, s) && ++same <= MOST_NAMED)
-                ls_text_addf(lines, "%s%zu", lines->n == 0 ? "" : ", ", number);
-        }
-        if (same > 0) {
-            ls_report_heading(p, "STILL THE STARTER'S");
-            ls_report_item(p, 2,
-                           "%s: %zu of %zu figures and names stand as the starter wrote them, as "
-                           "examples (lines %s%s): put in your own",
-                           ls_report_name(p, ls_diag_input_at(d, file)->name, 40), same, all,
-                           lines->s, same > MOST_NAMED ? ", ..." : "");
-        }
+    ls_arena *a = g->document->arena;
+    const char *text = input->text;
+    int bird = begun_as(a, text);
+    const char *starter = bird == 0 ? "" : ls_farm_starter(a, bird);
+    ls_text *lines = ls_text_new(a);
+    long same = 0, all = 0, number = 0;
+    for (const char *s; bird != 0 && (s = next_line(a, &text)) != NULL;) {
+        number++;
+        if (!says_something(s))
+            continue;
+        all++;
+        if (holds(a, starter, s) && ++same <= MOST_NAMED)
+            ls_text_addf(lines, "%s%ld", lines->n == 0 ? "" : ", ", number);
     }
+    if (same > 0)
+        ls_doc_item(g, LS_FIRST,
+                    T("{}: {} of {} figures and names stand as the starter wrote them, as examples "
+                      "(lines {}): put in your own",
+                      W(input->name), N(same), N(all),
+                      W(ls_arena_printf(a, "%s%s", lines->s, same > MOST_NAMED ? ", ..." : ""))));
+}
+
+void ls_report_put_starter_lines(ls_doc_group *top) {
+    const ls_diag *d = top->document->view->farm->diag;
+    ls_doc_group *g = ls_doc_object(top, LS_FIRST, "starter", "STILL THE STARTER'S");
+    for (int32_t file = 0; ls_diag_input_at(d, file) != NULL; file++)
+        one_file(g, ls_diag_input_at(d, file));
 }

@@ -369,22 +369,26 @@ static void draws(ls_doc_group *g, const ls_estimate *e) {
     bool digits = e->digits > 0;
     ls_doc_fact(g, LS_DATA, "digits", NULL, digits ? N(e->digits) : W(NULL));
     ls_doc_fact(g, LS_DATA, "digits_reached", NULL, digits ? FLAG(e->sure) : W(NULL));
-    ls_doc_cell n = N(e->draws), d = N(e->digits);
-    ls_doc_say(g, LS_FULL,
-               !digits ? T("Drawn {} times.", n)
-               : e->sure
-                   ? T("Drawn {} times: enough to be sure of the spread to {} significant "
-                       "digit(s).",
-                       n, d)
-                   : T("Drawn {} times, the most allowed: not enough to be sure of the spread to "
-                       "{} significant digit(s).",
-                       n, d));
+    const ls_doc_cell n = N(e->draws), d = N(e->digits);
+    const ls_doc_cell word = W(e->digits == 1 ? "digit" : "digits");
+    if (!digits)
+        ls_doc_say(g, LS_FULL, T("Drawn {} times.", n));
+    else if (e->sure)
+        ls_doc_say(
+            g, LS_FULL,
+            T("Drawn {} times: enough to be sure of {} significant {} of the spread.", n, d, word));
+    else
+        ls_doc_say(g, LS_FULL,
+                   T("Drawn {} times, the most allowed: not enough to be sure of {} significant {} "
+                     "of the spread.",
+                     n, d, word));
 }
 
 const ls_document *ls_report_estimate(const ls_view *v, const ls_estimate *e, ls_next_list next) {
     ls_document *d = ls_document_new(
         v, "estimate", "Litter in the houses: how much, what is in it, how many loads");
     ls_doc_group *top = d->top;
+    d->table = "lots";
     ls_doc_say(top, LS_FIRST,
                W("Low, likely and high: 1 time in 10 it is less than the low figure, 5 times in 10 "
                  "less than the likely one, 9 times in 10 less than the high one."));

@@ -80,6 +80,11 @@ ls_doc_cell ls_doc_bare(ls_doc_cell cell) {
     return cell;
 }
 
+ls_doc_cell ls_doc_fine(ls_doc_cell cell) {
+    cell.fine = true;
+    return cell;
+}
+
 /* ---- in words ---- */
 
 const char *ls_doc_plural(ls_arena *a, const char *unit) {
@@ -93,17 +98,23 @@ const char *ls_doc_plural(ls_arena *a, const char *unit) {
 }
 
 /* "3 tons", "$61/ton": what is counted has a plural. */
-static const char *amount(const ls_report_page *p, double value, const char *unit) {
-    const char *number = ls_report_number(p, value, unit);
-    const char *name = ls_doc_plural(p->arena, ls_report_unit(p, unit));
-    if (unit[0] == '$' || unit[0] == '\0' || !isfinite(value) || strcmp(number, "1") == 0)
-        return ls_report_amount(p, value, unit);
-    return ls_arena_printf(p->arena, "%s %s", number, name);
+static const char *with_unit(ls_arena *a, const char *number, double value, const char *unit) {
+    if (!isfinite(value) || unit[0] == '\0')
+        return number;
+    if (unit[0] == '$')
+        return ls_arena_printf(a, "%s$%s%s", number[0] == '-' ? "-" : "",
+                               number + (number[0] == '-'), unit + 1);
+    return ls_arena_printf(a, "%s %s", number,
+                           strcmp(number, "1") == 0 ? unit : ls_doc_plural(a, unit));
 }
 
 static const char *figure(const ls_report_page *p, const ls_doc_cell *cell, double value,
                           bool alone) {
-    return alone ? amount(p, value, cell->unit) : ls_report_number(p, value, cell->unit);
+    const char *unit = ls_report_unit(p, cell->unit);
+    double shown = value / ls_unit_of(unit).factor;
+    const char *number =
+        cell->fine ? ls_number_text(p->arena, shown, 6) : ls_report_number(p, value, cell->unit);
+    return alone ? with_unit(p->arena, number, value, unit) : number;
 }
 
 /* To 0.01, so that the books can be added up on the page. */

@@ -141,7 +141,29 @@ void ls_doc_row_in(ls_doc_table t, const ls_doc_column *columns, ls_doc_level le
     ls_doc_cell *row = LS_NEW(d->arena, ls_doc_cell, b->n);
     for (size_t i = 0; i < b->n; i++)
         row[i] = kept(d, cells[i], columns[i].unit);
-    *LS_PUSH(d->arena, &b->rows) = (ls_doc_row){copied(d->arena, key), row, level};
+    *LS_PUSH(d->arena, &b->rows) = (ls_doc_row){copied(d->arena, key), row, level, NULL};
+}
+
+ls_doc_table ls_doc_sheet_in(ls_doc_group *g, ls_doc_level level, const char *key,
+                             const char *heading, const ls_doc_column *columns, size_t n) {
+    ls_doc_table t = ls_doc_table_in(g, level, key, heading, columns, n);
+    block_of(t)->kind = LS_DOC_SHEET;
+    return t;
+}
+
+void ls_doc_entry_in(ls_doc_table t, const ls_doc_column *columns, const ls_doc_cell *cells,
+                     const ls_doc_entry *entry) {
+    const ls_document *d = t.group->document;
+    ls_doc_entry *own = LS_NEW(d->arena, ls_doc_entry, 1);
+    *own = *entry;
+    own->key = copied(d->arena, entry->key);
+    own->label = copied(d->arena, entry->label);
+    own->value = kept(d, entry->value, NULL);
+    for (size_t i = 0; i < own->lines.n; i++)
+        own->lines.at[i] = copied(d->arena, entry->lines.at[i]);
+    ls_doc_row_in(t, columns, LS_FIRST, NULL, cells);
+    ls_doc_block *b = block_of(t);
+    b->rows.at[b->rows.n - 1].entry = own;
 }
 
 /* ---- what every document begins with ---- */

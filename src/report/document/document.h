@@ -40,6 +40,7 @@ typedef struct ls_doc_cell {
     const ls_doc_group *group;
     size_t number; /* of the worksheet's entry in the document; 0: none */
     bool bare;     /* the number alone: the words around it say of what */
+    bool fine;     /* to six significant digits, not three */
 } ls_doc_cell;
 
 /* The shortest that can be written in a row; of a line that is none: empty. In L and Q the unit is
@@ -57,6 +58,7 @@ typedef struct ls_doc_cell {
 #define FLAG(yes) ls_doc_flag(yes)
 #define G(group) ls_doc_nested(group)
 #define BARE(cell) ls_doc_bare(cell)
+#define FINE(cell) ls_doc_fine(cell)
 #define T(template, ...)                                                                           \
     ls_doc_template((template), (ls_doc_cell[]){__VA_ARGS__},                                      \
                     sizeof((ls_doc_cell[]){__VA_ARGS__}) / sizeof(ls_doc_cell))
@@ -75,6 +77,7 @@ ls_doc_cell ls_doc_moment(ls_moment when); /* to the minute */
 ls_doc_cell ls_doc_flag(bool yes);
 ls_doc_cell ls_doc_names(const char *const *names, size_t n);
 ls_doc_cell ls_doc_bare(ls_doc_cell cell);
+ls_doc_cell ls_doc_fine(ls_doc_cell cell);
 ls_doc_cell ls_doc_nested(const ls_doc_group *g); /* NULL: empty */
 
 /* Where a block is seen: on the first screen, on the full page, or in JSON and CSV alone. */
@@ -92,7 +95,19 @@ typedef struct {
     const char *key; /* grids: the row's name in JSON */
     ls_doc_cell *cells;
     ls_doc_level level;
+    const struct ls_doc_entry *entry; /* of a sheet */
 } ls_doc_row;
+
+/* How a line of the worksheet is told: key, label, value, and what else there is to say, a line
+ * each. Texts are not yet made safe. */
+typedef struct ls_doc_entry {
+    const char *key, *label;
+    ls_doc_cell value;
+    size_t number, depth; /* 0: not numbered, not within others */
+    bool again;           /* it was told before: JSON leaves it out */
+    LS_LIST(const char *) lines;
+    LS_LIST(size_t) of; /* numbers of the entries it is made of */
+} ls_doc_entry;
 
 typedef enum {
     LS_DOC_OBJECT,
@@ -131,6 +146,7 @@ struct ls_document {
     const ls_view *view;
     ls_arena *arena;
     const char *about; /* what the page is about */
+    const char *table; /* the table that CSV has unless one is named; NULL: none */
     ls_doc_group *top;
 };
 
@@ -195,9 +211,18 @@ void ls_doc_row_in(ls_doc_table t, const ls_doc_column *columns, ls_doc_level le
 #define LS_DOC_DATA_ROW(table, columns, ...)                                                       \
     LS_DOC_GRID_ROW(table, columns, LS_DATA, NULL, __VA_ARGS__)
 
+/* The same of a sheet, with how the line is told. */
+void ls_doc_entry_in(ls_doc_table t, const ls_doc_column *columns, const ls_doc_cell *cells,
+                     const ls_doc_entry *entry);
+/* Lines of the worksheet in g. */
+ls_doc_table ls_doc_sheet_in(ls_doc_group *g, ls_doc_level level, const char *key,
+                             const char *heading, const ls_doc_column *columns, size_t n);
+
 /* Every line that the document shows and all they are made of, as the last block; the figures above
  * get their numbers. */
 void ls_doc_worksheet(ls_document *d);
+/* A line with its own digits: its label, its value, and where it comes from or how it is made. */
+ls_doc_entry ls_doc_entry_of(const ls_view *v, ls_line line);
 
 /* ---- for the writers ---- */
 

@@ -2,8 +2,6 @@
  * a phone. */
 #include "writers.h"
 
-#include "report/page.h"
-
 #include <string.h>
 
 static const char style[] =
@@ -18,6 +16,7 @@ static const char style[] =
     "a{color:#12395f;text-decoration:underline dotted}"
     "nav ul{list-style:none;padding:0;display:flex;flex-wrap:wrap;gap:.2rem 1rem}"
     "pre{font-size:.8rem;line-height:1.25;overflow-x:auto}"
+    ".lines{white-space:pre-wrap;overflow-wrap:anywhere}"
     "table{border-collapse:collapse;width:100%;margin:.6rem 0 1rem}"
     "caption{text-align:left;font-weight:bold;padding:.2rem 0}"
     "th,td{text-align:left;vertical-align:top;padding:.25rem .6rem .25rem 0;font-weight:normal;"
@@ -30,6 +29,7 @@ static const char style[] =
     "svg{font-size:13px;display:block;width:100%;max-width:32rem;height:auto}"
     "figcaption{font-size:.9rem}"
     ".sheet{font-size:.85rem;padding-left:3rem}.sheet li{margin:.3rem 0}.sheet code{font-size:1em}"
+    ".tree{list-style:none;padding:0}.tree li{margin:.4rem 0}"
     "@media(max-width:45rem){.wide thead{position:absolute;left:-9999px}"
     ".wide,.wide caption,.wide tbody,.wide tr,.wide td,.wide tbody th{display:block;width:100%}"
     ".wide tr{border-bottom:2px solid #111;padding:.4rem 0}"
@@ -130,33 +130,31 @@ static void add_table(writer *w, const ls_doc_block *table) {
 
 /* ---- the worksheet ---- */
 
-static void add_links(writer *w, const char *of) {
-    for (const char *s = of; s != NULL && *s != '\0'; s += strspn(s, " ")) {
-        size_t n = strcspn(s, " ");
-        ls_text_addf(w->text, " <a href=\"#w%.*s\">%.*s</a>", (int)n, s, (int)n, s);
-        s += n;
-    }
-}
-
-static void add_entry(writer *w, const ls_doc_row *row, size_t number) {
-    const ls_doc_sheet_entry e = ls_doc_sheet_entry_of(w->document, row);
-    ls_text_addf(w->text, "<li id=\"w%zu\"><code>%s</code>: %s, <b>%s</b><br>", number,
-                 safe(w, e.key), safe(w, e.label), safe(w, e.value));
-    if (e.from != NULL)
-        ls_text_addf(w->text, "from: %s", safe(w, e.from));
-    else
-        ls_text_addf(w->text, "= %s = %s, of", safe(w, e.formula), safe(w, e.numbers));
-    add_links(w, e.of);
+static void add_entry(writer *w, const ls_doc_entry *e) {
+    ls_text_add(w->text, "<li");
+    if (e->number > 0)
+        ls_text_addf(w->text, " id=\"w%zu\"", e->number);
+    if (e->depth > 0)
+        ls_text_addf(w->text, " style=\"margin-left:%zuem\"", e->depth < 12 ? e->depth : 12);
+    ls_text_addf(w->text, "><code>%s</code>: %s, <b>%s</b>%s", safe(w, e->key), safe(w, e->label),
+                 shown(w, &e->value, NULL), e->again ? " (above)" : "");
+    for (size_t i = 0; i < e->lines.n; i++)
+        ls_text_addf(w->text, "<br>%s", safe(w, e->lines.at[i]));
+    for (size_t i = 0; i < e->of.n; i++)
+        ls_text_addf(w->text, "%s<a href=\"#w%zu\">%zu</a>", i == 0 ? ", of " : " ", e->of.at[i],
+                     e->of.at[i]);
     ls_text_add(w->text, "</li>\n");
 }
 
 static void add_sheet(writer *w, const ls_doc_block *b) {
-    ls_text_add(w->text, "<p>Every figure above links to its line (on paper: the small number "
-                         "behind it); a line names those it is made of.</p>\n"
-                         "<ol class=\"sheet\">\n");
+    bool numbered = b->rows.n > 0 && b->rows.at[0].entry->number > 0;
+    if (numbered)
+        ls_text_add(w->text, "<p>Every figure above links to its line (on paper: the small number "
+                             "behind it); a line names those it is made of.</p>\n");
+    ls_text_add(w->text, numbered ? "<ol class=\"sheet\">\n" : "<ul class=\"tree\">\n");
     for (size_t r = 0; r < b->rows.n; r++)
-        add_entry(w, &b->rows.at[r], r + 1);
-    ls_text_add(w->text, "</ol>\n");
+        add_entry(w, b->rows.at[r].entry);
+    ls_text_add(w->text, numbered ? "</ol>\n" : "</ul>\n");
 }
 
 /* ---- blocks ---- */
@@ -205,7 +203,8 @@ static void add_picture(writer *w, const ls_doc_block *b) {
     if (b->svg != NULL)
         ls_text_add(w->text, b->svg);
     else
-        ls_text_addf(w->text, "<pre>%s</pre>\n", safe(w, b->letters));
+        ls_text_addf(w->text, "<pre%s>%s</pre>\n", b->key != NULL ? " class=\"lines\"" : "",
+                     safe(w, b->letters));
     if (b->label != NULL)
         ls_text_addf(w->text, "<figcaption>%s</figcaption>\n", safe(w, b->label));
     ls_text_add(w->text, "</figure>\n");
@@ -252,7 +251,8 @@ static void add_block(writer *w, const ls_doc_group *g, size_t *i, size_t depth)
         add_items(w, b);
         break;
     case LS_DOC_SHEET:
-        add_heading(w, b, depth);
+        if (b->label != NULL)
+            add_heading(w, b, depth);
         add_sheet(w, b);
         break;
     }

@@ -86,6 +86,8 @@ static void put_table(json_t *to, const ls_document *d, const ls_doc_block *b) {
     if (b->by_column)
         put_columns(into, d, b);
     for (size_t r = 0; r < b->rows.n && !b->by_column; r++) {
+        if (b->rows.at[r].entry != NULL && b->rows.at[r].entry->again)
+            continue;
         json_t *row = of_row(d, b, &b->rows.at[r]);
         if (grid)
             ls_report_put(into, b->rows.at[r].key, row);

@@ -1,12 +1,9 @@
 /* The worksheet at the end of a document. */
 #include "writers.h"
 
-#include "report/figure.h"
-
 static const ls_doc_column columns[] = {{.key = "key"},     {.key = "label"},   {.key = "value"},
                                         {.key = "unit"},    {.key = "formula"}, {.key = "numbers"},
-                                        {.key = "made_of"}, {.key = "from"},    {.key = NULL}};
-enum { KEY, LABEL, VALUE, UNIT, FORMULA, NUMBERS, MADE_OF, FROM, OF };
+                                        {.key = "made_of"}, {.key = "from"}};
 
 /* ---- which lines ---- */
 
@@ -63,20 +60,37 @@ static const char *const *keys_of(const ls_view *v, const ls_entry *e) {
     return keys;
 }
 
-static const char *numbers_of(const ls_view *v, const ls_entry *e, const size_t *number) {
-    ls_text *t = ls_text_new(v->arena);
-    for (size_t k = 0; k < e->n; k++)
-        ls_text_addf(t, "%s%zu", k > 0 ? " " : "", number[e->in[k]]);
-    return t->s;
-}
-
-static void entry(ls_doc_table t, const ls_view *v, ls_line line, const size_t *number) {
+ls_doc_entry ls_doc_entry_of(const ls_view *v, ls_line line) {
     const ls_entry *e = ls_line_at(v->sheet, line);
     ls_arena *a = v->arena;
-    LS_DOC_ROW(t, columns, W(e->key), W(e->label), V(e->value, e->unit.text), W(e->unit.text),
-               W(ls_line_formula(a, v->sheet, line)), W(ls_line_numbers(a, v->sheet, line)),
-               ls_doc_names(keys_of(v, e), e->n),
-               W(ls_line_origin(a, v->sheet, line, v->farm->diag)), W(numbers_of(v, e, number)));
+    ls_doc_entry entry = {
+        .key = e->key, .label = e->label, .value = FINE(V(e->value, e->unit.text))};
+    if (e->op == LS_OP_LEAF)
+        *LS_PUSH(a, &entry.lines) =
+            ls_arena_printf(a, "from: %s", ls_line_origin(a, v->sheet, line, v->farm->diag));
+    else {
+        *LS_PUSH(a, &entry.lines) = ls_arena_printf(a, "= %s", ls_line_formula(a, v->sheet, line));
+        *LS_PUSH(a, &entry.lines) = ls_arena_printf(a, "= %s", ls_line_numbers(a, v->sheet, line));
+    }
+    return entry;
+}
+
+static void put_entry(ls_doc_table t, const ls_view *v, ls_line line, const size_t *number) {
+    const ls_entry *e = ls_line_at(v->sheet, line);
+    ls_arena *a = v->arena;
+    ls_doc_entry entry = ls_doc_entry_of(v, line);
+    entry.number = number[line];
+    for (size_t k = 0; k < e->n; k++)
+        *LS_PUSH(a, &entry.of) = number[e->in[k]];
+    const ls_doc_cell cells[] = {W(e->key),
+                                 W(e->label),
+                                 V(e->value, e->unit.text),
+                                 W(e->unit.text),
+                                 W(ls_line_formula(a, v->sheet, line)),
+                                 W(ls_line_numbers(a, v->sheet, line)),
+                                 ls_doc_names(keys_of(v, e), e->n),
+                                 W(ls_line_origin(a, v->sheet, line, v->farm->diag))};
+    ls_doc_entry_in(t, columns, cells, &entry);
 }
 
 void ls_doc_worksheet(ls_document *d) {
@@ -85,25 +99,9 @@ void ls_doc_worksheet(ls_document *d) {
     walk(d->top, mark, used);
     size_t *number = numbered(v->sheet, d->arena, used);
     walk(d->top, give_number, number);
-    ls_doc_table t = LS_DOC_TABLE_IN(d->top, LS_FULL, "worksheet", "Worksheet", columns);
-    d->top->blocks.at[t.index].kind = LS_DOC_SHEET;
+    ls_doc_table t = ls_doc_sheet_in(d->top, LS_FULL, "worksheet", "Worksheet", columns,
+                                     sizeof columns / sizeof *columns);
     for (size_t i = 0; i < ls_worksheet_lines(v->sheet); i++)
         if (number[i] > 0)
-            entry(t, v, (ls_line)i, number);
-}
-
-/* ---- told ---- */
-
-ls_doc_sheet_entry ls_doc_sheet_entry_of(const ls_document *d, const ls_doc_row *row) {
-    const ls_doc_cell *c = row->cells;
-    const ls_report_page page = {d->view, d->arena, NULL};
-    bool leaf = c[MADE_OF].n == 0;
-    return (ls_doc_sheet_entry){
-        .key = c[KEY].words,
-        .label = c[LABEL].words,
-        .value = ls_report_whole(&page, c[VALUE].value, ls_unit_of(c[VALUE].unit)),
-        .formula = leaf ? NULL : c[FORMULA].words,
-        .numbers = leaf ? NULL : c[NUMBERS].words,
-        .from = leaf ? c[FROM].words : NULL,
-        .of = c[OF].words};
+            put_entry(t, v, (ls_line)i, number);
 }

@@ -1,11 +1,9 @@
 /* A document as text, at most 80 columns wide. */
 #include "writers.h"
 
-#include "report/page.h"
-
 #include <string.h>
 
-enum { MOST_COLUMNS = 16, GAP = 2, LEAST_WORDS = 10 };
+enum { MOST_COLUMNS = 16, GAP = 2, LEAST_WORDS = 10, NARROWEST = 6 };
 
 typedef struct {
     const ls_document *document;
@@ -45,28 +43,31 @@ static const char *shown(const writer *w, const grid *g, size_t r, size_t k) {
 static void measure(const writer *w, grid *g, size_t k) {
     ls_arena *a = w->page->arena;
     bool number = ls_doc_is_number(&g->block->columns[k]);
+    bool days = false; /* a day stays on one line */
     size_t word = widest_word(a, g->heads[k]);
     g->width[k] = 0;
     for (size_t r = 0; r < g->block->rows.n; r++) {
         const char *s = ls_text_plain(a, shown(w, g, r, k));
         g->width[k] = larger(g->width[k], ls_text_columns(s));
-        if (number)
-            word = larger(word, widest_word(a, s));
+        bool whole = g->block->rows.at[r].cells[k].kind == LS_DOC_DAY;
+        if (number || whole)
+            word = larger(word, whole ? ls_text_columns(s) : widest_word(a, s));
+        days = days || whole;
     }
     g->snug[k] = number ? larger(g->width[k], word) : 0;
     g->width[k] = larger(g->width[k], ls_text_columns(g->heads[k]));
-    g->least[k] = number ? word : LEAST_WORDS;
+    g->least[k] = number || days ? word : LEAST_WORDS;
 }
 
-/* The widest column that can give way: first headings over figures, then words, then figures; n:
- * none. */
+/* The widest column that can give way: first headings over figures, then words, then figures, at
+ * last all; n: none. */
 static size_t widest_of(const grid *g) {
     size_t n = g->block->n, widest = n;
-    for (int turn = 0; turn < 3 && widest == n; turn++)
+    for (int turn = 0; turn < 4 && widest == n; turn++)
         for (size_t k = 0; k < n; k++) {
             bool number = ls_doc_is_number(&g->block->columns[k]);
-            size_t least = turn == 0 ? g->snug[k] : g->least[k];
-            if (number == (turn != 1) && g->width[k] > least &&
+            size_t least = turn == 0 ? g->snug[k] : turn == 3 ? NARROWEST : g->least[k];
+            if ((turn == 3 || number == (turn != 1)) && g->width[k] > least &&
                 (widest == n || g->width[k] > g->width[widest]))
                 widest = k;
         }
@@ -168,20 +169,30 @@ static void add_picture(writer *w, const ls_doc_block *b) {
         ls_report_say(w->page, 0, "%s", b->label);
     for (const char *s = b->letters; *s != '\0'; s += s[0] == '\n') {
         size_t n = strcspn(s, "\n");
-        ls_text_addf(w->page->text, "%s\n",
-                     ls_text_plain(w->page->arena, ls_arena_copy_n(w->page->arena, s, n)));
+        const char *line = ls_text_plain(w->page->arena, ls_arena_copy_n(w->page->arena, s, n));
+        if (ls_text_columns(line) <= LS_REPORT_WIDTH)
+            ls_text_addf(w->page->text, "%s\n", line);
+        else
+            ls_report_wrap(w->page, "", "", line);
         s += n;
     }
 }
 
-/* An entry of the worksheet: where its figure comes from, or how it is made. */
-static void add_entry(writer *w, const ls_doc_row *row, size_t number) {
-    const ls_doc_sheet_entry e = ls_doc_sheet_entry_of(w->document, row);
-    ls_report_say(w->page, 0, "%zu. %s: %s, %s", number, e.key, e.label, e.value);
-    if (e.from != NULL)
-        ls_report_say(w->page, 4, "from: %s", e.from);
-    else
-        ls_report_say(w->page, 4, "= %s = %s", e.formula, e.numbers);
+/* Levels beyond this are drawn like the last one. */
+enum { MOST_BARS = 16 };
+
+void ls_doc_entry_text(const ls_document *d, ls_report_page *p, const ls_doc_entry *e) {
+    ls_text *bars = ls_text_new(p->arena);
+    for (size_t i = 0; i < e->depth && i < MOST_BARS; i++)
+        ls_text_add(bars, "| ");
+    const char *lead = ls_arena_printf(p->arena, e->number > 0 ? "%s    " : "%s  ", bars->s);
+    const char *number = e->number == 0 ? "" : ls_arena_printf(p->arena, "%zu. ", e->number);
+    ls_report_wrap(p, bars->s, bars->s,
+                   ls_arena_printf(p->arena, "%s%s: %s, %s%s", number, e->key, e->label,
+                                   ls_doc_shown(d, &e->value, NULL, d->view->metric),
+                                   e->again ? " (above)" : ""));
+    for (size_t i = 0; i < e->lines.n; i++)
+        ls_report_wrap(p, lead, lead, e->lines.at[i]);
 }
 
 /* Rows as items: "first (second)". */
@@ -235,7 +246,7 @@ static void add_block(writer *w, const ls_doc_group *g, size_t *i, size_t depth)
     for (size_t k = 0; b->kind == LS_DOC_TEXTS && k < b->cell.n; k++)
         ls_report_item(w->page, 0, "%s", b->cell.names[k]);
     for (size_t r = 0; b->kind == LS_DOC_SHEET && r < b->rows.n; r++)
-        add_entry(w, &b->rows.at[r], r + 1);
+        ls_doc_entry_text(w->document, w->page, b->rows.at[r].entry);
     w->fresh = group && w->fresh;
 }
 
@@ -258,11 +269,24 @@ static void add_group(writer *w, const ls_doc_group *g, size_t depth) {
     }
 }
 
+/* Is a heading the first that is told of the group? It brings a blank line of its own. */
+static bool is_headed(const ls_doc_group *g, ls_doc_level level) {
+    for (size_t i = 0; i < g->blocks.n; i++) {
+        const ls_doc_block *b = &g->blocks.at[i];
+        if (!ls_doc_shows(b, level))
+            continue;
+        bool section = b->group != NULL || b->kind == LS_DOC_TEXTS || b->kind == LS_DOC_ITEMS ||
+                       b->kind == LS_DOC_SHEET;
+        return section && (b->label != NULL || (b->group != NULL && is_headed(b->group, level)));
+    }
+    return true;
+}
+
 const char *ls_document_text(const ls_document *d) {
     writer w = {.document = d, .level = LS_FULL, .page = ls_report_open(d->view, d->about)};
-    if (d->top->blocks.n > 0)
+    w.fresh = !is_headed(d->top, w.level);
+    if (w.fresh)
         ls_report_blank(w.page);
-    w.fresh = true;
     add_group(&w, d->top, 0);
     return ls_report_end(w.page);
 }

@@ -84,7 +84,7 @@ static void fact_row(const ls_document *d, ls_doc_block *table, const ls_doc_blo
         points_row(d, fact, cells);
     else
         cells[0] = W(fact->label), cells[1] = fact->cell;
-    *LS_PUSH(d->arena, &table->rows) = (ls_doc_row){NULL, cells, LS_FIRST};
+    *LS_PUSH(d->arena, &table->rows) = (ls_doc_row){.cells = cells};
 }
 
 static ls_doc_block table_of(form f) {
@@ -137,7 +137,7 @@ const ls_doc_block *ls_doc_told_columns(const ls_document *d, const ls_doc_block
         for (size_t k = 0; k < table->n; k++)
             if (ls_doc_is_told(table->columns[k].level, level))
                 cells[n++] = table->rows.at[r].cells[k];
-        *LS_PUSH(d->arena, &told->rows) = (ls_doc_row){table->rows.at[r].key, cells, LS_FIRST};
+        *LS_PUSH(d->arena, &told->rows) = (ls_doc_row){.cells = cells};
     }
     return told;
 }

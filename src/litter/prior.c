@@ -1,0 +1,248 @@
+/* Dry tons of houses in general, by the published figures together: the pooled tons and, as one
+ * more figure, what is excreted of phosphorus and potassium over a published content, by a source
+ * that is not asked for tons already. It counts by its precision. */
+#include "house.h"
+
+#include <math.h>
+
+/* ---- tons by what was excreted ---- */
+
+ls_line ls_litter_kept_oxide(ls_litter_house *h, int e) {
+    const char *key = LS_KEY(h, "found.%s.kept", ls_element_name(e));
+    ls_line known = ls_line_find(h->w, key);
+    return known != LS_NO_LINE
+               ? known
+               : LS_PRODUCT(h->w, key,
+                            ls_words(h->w, "%s excreted and kept in the house",
+                                     ls_nutrient_name(ls_litter_element_nutrient(e))),
+                            "lb", h->kept[e], ls_litter_oxide_per(h, e));
+}
+
+ls_line ls_litter_by_element(ls_litter_house *h, int e) {
+    ls_worksheet *w = h->w;
+    int k = ls_litter_element_nutrient(e);
+    const char *name = ls_element_name(e);
+    if (h->kept[e] == LS_NO_LINE || h->lab_dry[k] == LS_NO_LINE)
+        return LS_NO_LINE;
+    ls_line all = ls_litter_kept_oxide(h, e);
+    if (h->in_bedding[e] != LS_NO_LINE) {
+        ls_line bedding = LS_PRODUCT(w, LS_KEY(h, "found.%s.bedding", name),
+                                     ls_words(w, "%s in the bedding", ls_nutrient_name(k)), "lb",
+                                     h->in_bedding[e], ls_litter_oxide_per(h, e));
+        all = LS_SUM(w, LS_KEY(h, "found.%s.all", name),
+                     ls_words(w, "%s kept and bedded", ls_nutrient_name(k)), "lb", all, bedding);
+    }
+    return ls_quotient(w, LS_KEY(h, "found.%s.litter", name),
+                       ls_words(w, "dry litter by the %s excreted", ls_litter_element_word(e)),
+                       "ton", all, h->lab_dry[k]);
+}
+
+/* Dry droppings by an element and the published content of such droppings. */
+static ls_line by_content(ls_litter_house *h, int e) {
+    int k = ls_litter_element_nutrient(e);
+    if (h->kept[e] == LS_NO_LINE || h->lab_dry[k] != LS_NO_LINE ||
+        !(ls_line_value(h->w, h->kept[e]) > 0))
+        return LS_NO_LINE;
+    ls_line content = ls_litter_content_beside(h, k);
+    if (content == LS_NO_LINE)
+        return LS_NO_LINE;
+    ls_line found = ls_quotient(
+        h->w, LS_KEY(h, "found.%s.by_published_content", ls_element_name(e)),
+        ls_words(h->w, "dry droppings by the %s excreted, as published", ls_litter_element_word(e)),
+        "ton", ls_litter_kept_oxide(h, e), content);
+    return LS_LEAST(h->w, LS_KEY(h, "found.%s.droppings", ls_element_name(e)),
+                    ls_words(h->w, "dry droppings by the %s excreted, no more than excreted",
+                             ls_litter_element_word(e)),
+                    "ton", found, h->excreted_dry);
+}
+
+/* The leaves that all of some lines share. */
+static bool *common(const ls_litter_house *h, ls_arena *a, const ls_line *x, size_t n) {
+    size_t lines = ls_worksheet_lines(h->w);
+    bool *of = LS_NEW(a, bool, lines), *all = LS_NEW(a, bool, lines);
+    for (size_t k = 0; k < lines; k++)
+        all[k] = true;
+    for (size_t i = 0; i < n; i++) {
+        ls_line_ancestors(h->w, x[i], of);
+        for (size_t k = 0; k < lines; k++)
+            all[k] &= of[k];
+    }
+    return all;
+}
+
+/* ---- the published figures together ---- */
+
+static const int elements[] = {LS_ELEMENT_P, LS_ELEMENT_K};
+static const char *const names[] = {"phosphorus excreted", "potassium excreted"};
+enum { ELEMENTS = 2 };
+
+/* Up to three figures of the same thing, their weights by precision. */
+typedef struct {
+    size_t n;
+    ls_line x[3], weight[3];
+    const char *name[3];
+    double scale[3];
+} opinions;
+
+static void add(opinions *o, const char *name, ls_line x, double scale) {
+    o->name[o->n] = name, o->scale[o->n] = scale;
+    o->x[o->n++] = x;
+}
+
+static ls_line pooled(ls_litter_house *h, opinions *o, const char *key, const char *label) {
+    double sum = 0;
+    for (size_t i = 0; i < o->n; i++)
+        sum += 1 / (o->scale[i] * o->scale[i]);
+    for (size_t i = 0; i < o->n; i++)
+        o->weight[i] = ls_leaf_exact(h->w, LS_KEY(h, "%s.part-%zu", key, i + 1),
+                                     ls_words(h->w, "weight of %s", o->name[i]), "%",
+                                     1 / (o->scale[i] * o->scale[i]) / sum, LS_BY_FIRST_PASS,
+                                     "inverse of its squared spread");
+    return o->n == 1 ? o->x[0]
+                     : ls_geomean(h->w, LS_KEY(h, "%s", key), label, "ton", o->x, o->weight, o->n);
+}
+
+/* Spread of a line on the log scale, that of the feed left out. */
+static double scale_beside_feed(const ls_litter_house *h, ls_line line) {
+    ls_arena *a = ls_arena_new();
+    bool *feed = LS_NEW(a, bool, ls_worksheet_lines(h->w));
+    ls_line_ancestors(h->w, h->feed, feed);
+    double scale = ls_line_log_scale(h->w, line, feed);
+    ls_arena_free(a);
+    return scale;
+}
+
+/* What is excreted over the published content is one more figure of the droppings that houses in
+ * general hold, by a source that is not in the pool already. P and K of one table share its water
+ * and its rot: their spreads are taken as one, so that they have one vote. */
+static ls_line by_contents(ls_litter_house *h, opinions *o, double *scale) {
+    *scale = 0;
+    for (size_t i = 0; i < ELEMENTS; i++) {
+        ls_line line = by_content(h, elements[i]);
+        if (line != LS_NO_LINE)
+            add(o, names[i], line, scale_beside_feed(h, line));
+    }
+    if (o->n == 0)
+        return LS_NO_LINE;
+    ls_line all = pooled(h, o, "made.by_contents", "dry droppings by what is excreted of P and K");
+    for (size_t i = 0; i < o->n; i++)
+        *scale += o->scale[i] * ls_line_value(h->w, o->weight[i]);
+    return all;
+}
+
+/* Shown beside each other, each with its share of the whole. */
+static void show_ways(ls_litter_house *h, const opinions *contents, ls_line of_pool,
+                      ls_line of_contents) {
+    ls_worksheet *w = h->w;
+    for (size_t i = 0; i < h->ways_n; i++)
+        h->ways[i].weight =
+            LS_PRODUCT(w, LS_KEY(h, "made.weight-%zu", i + 1),
+                       ls_words(w, "weight of %s among all published figures", h->ways[i].name),
+                       "%", h->ways[i].weight, of_pool);
+    for (size_t i = 0; i < contents->n; i++)
+        ls_litter_add_published(
+            h, contents->name[i], contents->x[i],
+            ls_litter_with_bedding(h, LS_KEY(h, "made.contents-%zu.litter", i + 1),
+                                   ls_words(w, "dry litter by the %s", contents->name[i]),
+                                   contents->x[i]),
+            LS_PRODUCT(
+                w, LS_KEY(h, "made.contents-%zu.weight", i + 1),
+                ls_words(w, "weight of the %s among all published figures", contents->name[i]), "%",
+                contents->weight[i], of_contents));
+}
+
+/* Dry droppings of such a house by all published figures. They are figures of houses in general:
+ * the more there are, the surer is their middle, but what houses alike differ by stays. */
+static ls_line droppings_of_such(ls_litter_house *h) {
+    ls_worksheet *w = h->w;
+    opinions contents = {0}, all = {0};
+    double scale, mean = h->pool_variance;
+    ls_line by = by_contents(h, &contents, &scale);
+    ls_line middle = h->pooled;
+    if (by != LS_NO_LINE) {
+        double houses = ls_litter_practice(h, "house to house log sd")->value;
+        double pool = ls_litter_predictive(h, mean) - houses * houses;
+        add(&all, "the published tons", h->pooled, sqrt(pool));
+        add(&all, "what is excreted of P and K", by, scale);
+        middle = pooled(h, &all, "made.general", "dry droppings by the published figures together");
+        mean = 1 / (1 / pool + 1 / (scale * scale));
+        show_ways(h, &contents, all.weight[0], all.weight[1]);
+    }
+    double drawn = scale_beside_feed(h, middle);
+    ls_line house =
+        ls_litter_house_factor(h, fmax(ls_litter_predictive(h, mean) - drawn * drawn, 0));
+    ls_line by_tons =
+        LS_PRODUCT(w, LS_KEY(h, "made.by_tons.pooled"),
+                   "dry droppings by the published tons together", "ton", h->pooled, house);
+    h->prior_without = ls_litter_with_bedding(
+        h, LS_KEY(h, "made.by_tons"), "dry litter of such a house, by published tons",
+        LS_LEAST(w, LS_KEY(h, "made.by_tons.droppings"),
+                 "dry droppings of such a house, by published tons, no more than excreted", "ton",
+                 by_tons, h->excreted_dry));
+    return LS_PRODUCT(w, LS_KEY(h, "made.droppings"), "dry droppings of such a house, published",
+                      "ton", middle, house);
+}
+
+/* Never more than was excreted and bedded. */
+static void bound(ls_litter_house *h, ls_line litter) {
+    ls_worksheet *w = h->w;
+    ls_line most =
+        ls_litter_with_bedding(h, LS_KEY(h, "made.most"),
+                               "dry matter excreted, and the bedding that stays", h->excreted_dry);
+    h->prior = LS_LEAST(w, LS_KEY(h, "made.dry"),
+                        "dry litter of such a house, published, no more than excreted and bedded",
+                        "ton", litter, most);
+}
+
+/* The laboratory's content beside what birds are said to excrete tells of this house. With own feed
+ * the phosphorus balance is evidence; the potassium of the same feed and sample would be asked
+ * twice.
+ */
+static bool tells(const ls_litter_house *h, int e) {
+    return !h->by_balance[e] || h->lab_dry[ls_litter_element_nutrient(e)] == LS_NO_LINE;
+}
+
+/* P and K of one sample and one feed: the likelier of the two to tell, as they share their errors.
+ */
+static void add_report(ls_litter_house *h, opinions *all) {
+    size_t best = ELEMENTS;
+    ls_line lines[ELEMENTS];
+    for (size_t i = 0; i < ELEMENTS; i++) {
+        lines[i] = tells(h, elements[i]) ? ls_litter_by_element(h, elements[i]) : LS_NO_LINE;
+        bool known = lines[i] != LS_NO_LINE && ls_line_value(h->w, lines[i]) > 0;
+        if (known && (best == ELEMENTS || ls_line_log_scale(h->w, lines[i], NULL) <
+                                              ls_line_log_scale(h->w, lines[best], NULL)))
+            best = i;
+    }
+    if (best < ELEMENTS)
+        add(all, names[best], lines[best], NAN);
+}
+
+void ls_litter_prior(ls_litter_house *h) {
+    ls_worksheet *w = h->w;
+    h->prior = h->prior_weight = h->prior_without = LS_NO_LINE;
+    if (h->pooled == LS_NO_LINE)
+        return;
+    opinions all = {0};
+    ls_line such = ls_litter_with_bedding(h, LS_KEY(h, "made.litter"),
+                                          "dry litter of such a house, by the published figures",
+                                          droppings_of_such(h));
+    add(&all, "the published figures", such, NAN);
+    add_report(h, &all);
+    ls_arena *a = ls_arena_new();
+    const bool *shared = all.n > 1 ? common(h, a, all.x, all.n) : NULL;
+    for (size_t i = 0; i < all.n; i++)
+        all.scale[i] = ls_line_log_scale(w, all.x[i], shared);
+    ls_arena_free(a);
+    ls_line litter = pooled(h, &all, "made.with_report",
+                            "dry litter by the published figures and the report together");
+    for (size_t i = 0; i < h->ways_n && all.n > 1; i++)
+        h->ways[i].weight =
+            LS_PRODUCT(w, LS_KEY(h, "made.weight-with_report-%zu", i + 1),
+                       ls_words(w, "weight of %s beside the report", h->ways[i].name), "%",
+                       h->ways[i].weight, all.weight[0]);
+    for (size_t i = 1; i < all.n; i++)
+        ls_litter_add_published(h, all.name[i], all.x[i], all.x[i], all.weight[i]);
+    h->prior_scale = ls_line_log_scale(w, litter, NULL);
+    bound(h, litter);
+}

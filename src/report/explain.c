@@ -1,0 +1,191 @@
+/* How a figure came about, and the figures there are. */
+#include "document/writers.h"
+#include "page.h"
+#include "tree.h"
+
+#include <string.h>
+
+enum { DIGITS = 4 };
+
+static const ls_doc_column columns[] = {{.key = "key"},     {.key = "label"},   {.key = "depth"},
+                                        {.key = "value"},   {.key = "unit"},    {.key = "points"},
+                                        {.key = "formula"}, {.key = "numbers"}, {.key = "made_of"},
+                                        {.key = "origin"},  {.key = "spread"},  {.key = "as"},
+                                        {.key = "note"}};
+enum { COLUMNS = sizeof columns / sizeof *columns };
+
+/* ---- what else is said of a line ---- */
+
+static const char *in_digits(const ls_view *v, double value, ls_unit unit) {
+    ls_unit shown = v->metric ? ls_unit_metric(unit) : unit;
+    return ls_number_text(v->arena, value / shown.factor, DIGITS);
+}
+
+/* "low, likely, high" if one of them shows another number than the stated figure; else NULL. */
+static const char *points_words(const ls_view *v, const ls_entry *e, ls_q q) {
+    const char *stated = in_digits(v, e->value, e->unit), *low = in_digits(v, q.low, e->unit);
+    const char *mid = in_digits(v, q.mid, e->unit), *high = in_digits(v, q.high, e->unit);
+    if (strcmp(low, stated) == 0 && strcmp(mid, stated) == 0 && strcmp(high, stated) == 0)
+        return NULL;
+    return ls_arena_printf(v->arena, "low, likely, high: %s, %s, %s", low, mid, high);
+}
+
+static void say(const ls_view *v, ls_doc_entry *entry, const char *before, const char *s) {
+    if (s != NULL)
+        *LS_PUSH(v->arena, &entry->lines) = ls_arena_printf(v->arena, "%s%s", before, s);
+}
+
+static const char *spread_of(const ls_view *v, const ls_entry *e, bool metric) {
+    ls_unit unit = metric ? ls_unit_metric(e->unit) : e->unit;
+    return ls_spread_words(v->arena, e->spread, unit.factor, unit.text);
+}
+
+/* Why the table's figure spreads like that, where the line does not say so itself; and what is
+ * noted of it. */
+static const char *why_of(const ls_entry *e) {
+    const ls_figure *f = e->origin.figure;
+    return f == NULL || e->spread.kind == LS_EXACT || e->origin.words != NULL ? NULL : f->why;
+}
+
+static const char *note_of(const ls_entry *e) {
+    return e->origin.figure == NULL ? NULL : e->origin.figure->note;
+}
+
+static void say_leaf(const ls_view *v, ls_doc_entry *entry, const ls_entry *e) {
+    if (e->spread.kind != LS_EXACT)
+        say(v, entry, "spread: ", spread_of(v, e, v->metric));
+    say(v, entry, "as: ", why_of(e));
+    say(v, entry, "note: ", note_of(e));
+}
+
+static void say_all(const ls_view *v, ls_doc_entry *entry, const ls_report_branch *b, ls_q q) {
+    const ls_entry *e = ls_line_at(v->sheet, b->line);
+    say(v, entry, "", points_words(v, e, q));
+    if (e->op == LS_OP_LEAF)
+        say_leaf(v, entry, e);
+    if (b->cut)
+        say(v, entry, "", "(deeper levels left out)");
+}
+
+/* ---- lines ---- */
+
+static const char *const *keys_of(const ls_view *v, const ls_entry *e) {
+    const char **keys = LS_NEW(v->arena, const char *, e->n);
+    for (size_t k = 0; k < e->n; k++)
+        keys[k] = ls_line_at(v->sheet, e->in[k])->key;
+    return keys;
+}
+
+static void put_line(ls_doc_table t, const ls_view *v, const ls_report_branch *b, ls_q q) {
+    const ls_entry *e = ls_line_at(v->sheet, b->line);
+    ls_arena *a = v->arena;
+    bool leaf = e->op == LS_OP_LEAF;
+    ls_doc_entry entry = ls_doc_entry_of(v, b->line);
+    entry.depth = b->depth;
+    entry.again = b->again;
+    if (b->again)
+        entry.lines.n = 0;
+    else
+        say_all(v, &entry, b, q);
+    ls_doc_group *points = ls_doc_loose_object(t.group);
+    ls_doc_fact(points, LS_DATA, "low", NULL, V(q.low, e->unit.text));
+    ls_doc_fact(points, LS_DATA, "mid", NULL, V(q.mid, e->unit.text));
+    ls_doc_fact(points, LS_DATA, "high", NULL, V(q.high, e->unit.text));
+    const ls_doc_cell cells[COLUMNS] = {
+        W(e->key), W(e->label), N(b->depth), V(e->value, e->unit.text), W(e->unit.text), G(points),
+        W(leaf ? NULL : ls_line_formula(a, v->sheet, b->line)),
+        W(leaf ? NULL : ls_line_numbers(a, v->sheet, b->line)), ls_doc_names(keys_of(v, e), e->n),
+        /* the name of a file as typed may hold anything */
+        W(leaf ? ls_text_plain(a, ls_line_origin(a, v->sheet, b->line, v->farm->diag)) : NULL),
+        W(leaf ? spread_of(v, e, false) : NULL), W(leaf ? why_of(e) : NULL),
+        W(leaf ? note_of(e) : NULL)};
+    ls_doc_entry_in(t, columns, cells, &entry);
+}
+
+static void put_lines(ls_doc_group *g, const ls_view *v, ls_report_tree tree, const ls_q *points) {
+    ls_doc_table t = ls_doc_sheet_in(g, LS_FIRST, "lines", NULL, columns, COLUMNS);
+    for (size_t i = 0; i < tree.n; i++)
+        put_line(t, v, &tree.branches[i], points[i]);
+}
+
+/* The draws beside the simple method, of the figure asked for. */
+static void first_order(ls_doc_group *top, const ls_view *v, ls_line line, ls_q q) {
+    const ls_entry *e = ls_line_at(v->sheet, line);
+    ls_drawn drawn = ls_drawn_of(line);
+    drawn.low = q.low, drawn.high = q.high;
+    ls_first_order f = ls_line_first_order(v->sheet, line, &drawn);
+    if (e->op == LS_OP_LEAF || !(f.u > 0)) {
+        ls_doc_fact(top, LS_DATA, "first_order", NULL, W(NULL));
+        return;
+    }
+    ls_doc_group *g = ls_doc_object(top, LS_FIRST, "first_order", NULL);
+    const ls_doc_cell low = FINE(V(f.low, e->unit.text)), high = FINE(V(f.high, e->unit.text));
+    ls_doc_fact(g, LS_DATA, "low", NULL, low);
+    ls_doc_fact(g, LS_DATA, "high", NULL, high);
+    ls_doc_fact(g, LS_DATA, "good_enough", NULL, FLAG(f.good));
+    ls_doc_say(
+        g, LS_FIRST,
+        T("The simple method (first order: the squares of the parts' spreads added up) gives "
+          "{} as low and {} as high. {}",
+          low, high,
+          W(f.good ? "It would have been good enough here."
+                   : "It would not have been good enough here: the draws differ in the first "
+                     "two digits of the spread.")));
+}
+
+const ls_document *ls_report_explain(const ls_view *v, ls_line line, size_t depth) {
+    ls_document *d = ls_document_new(v, "explain", "How a figure came about");
+    d->table = "lines";
+    ls_report_tree tree = ls_report_tree_of(v, line, depth);
+    const ls_q *points = ls_report_tree_points(v, tree);
+    ls_doc_fact(d->top, LS_DATA, "key", NULL, W(ls_line_at(v->sheet, line)->key));
+    put_lines(d->top, v, tree, points);
+    first_order(d->top, v, line, points[0]);
+    return d;
+}
+
+/* ---- lists, as text a part at a time: the lines of fields do not stay ---- */
+
+/* An entry told as in a tree, and what it is made of by key. */
+static ls_doc_entry listed(const ls_view *v, const ls_report_branch *b, ls_q q) {
+    const ls_entry *e = ls_line_at(v->sheet, b->line);
+    ls_doc_entry entry = ls_doc_entry_of(v, b->line);
+    ls_text *of = ls_text_new(v->arena);
+    say_all(v, &entry, b, q);
+    for (size_t k = 0; k < e->n; k++)
+        ls_text_addf(of, "%s%s", k == 0 ? "of: " : ", ", ls_line_at(v->sheet, e->in[k])->key);
+    if (e->n > 0)
+        say(v, &entry, "", of->s);
+    return entry;
+}
+
+const char *ls_report_worksheet_text(const ls_view *v, size_t first, const bool *skip) {
+    const ls_document d = {.view = v, .arena = v->arena};
+    ls_report_page page = {v, v->arena, ls_text_new(v->arena)};
+    ls_report_tree lines = ls_report_lines_from(v, first, skip);
+    const ls_q *points = ls_report_tree_points(v, lines);
+    for (size_t i = 0; i < lines.n; i++) {
+        const ls_doc_entry entry = listed(v, &lines.branches[i], points[i]);
+        ls_doc_entry_text(&d, &page, &entry);
+    }
+    return page.text->s;
+}
+
+const char *ls_report_keys(const ls_view *v, size_t first, const bool *skip) {
+    enum { MOST_KEY = 72 };
+    const ls_document d = {.view = v, .arena = v->arena};
+    ls_text *t = ls_text_new(v->arena);
+    ls_report_tree lines = ls_report_lines_from(v, first, skip);
+    for (size_t i = 0; i < lines.n; i++) {
+        const ls_entry *e = ls_line_at(v->sheet, lines.branches[i].line);
+        const ls_doc_cell value = FINE(V(e->value, e->unit.text));
+        const char *key = ls_text_plain(v->arena, e->key);
+        const char *rest =
+            ls_arena_printf(v->arena, "%s  %s", ls_doc_shown(&d, &value, NULL, v->metric),
+                            ls_text_plain(v->arena, e->label));
+        size_t used = ls_text_columns(key) + 2;
+        size_t left = used < MOST_KEY ? LS_REPORT_WIDTH - used : LS_REPORT_WIDTH;
+        ls_text_addf(t, "%s  %s\n", key, ls_text_fit(v->arena, rest, left));
+    }
+    return t->s;
+}

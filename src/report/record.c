@@ -1,0 +1,197 @@
+/* The page of the haul log. */
+#include "document/document.h"
+
+#include <math.h>
+
+/* ---- loads and entries: columns of their own, then what is written down in words ---- */
+
+static const ls_doc_column load_columns[] = {{.key = "entry", .heading = "entry", .number = true},
+                                             {.key = "ticket", .heading = "ticket"},
+                                             {.key = "lot", .level = LS_DATA},
+                                             {.key = "out_of", .level = LS_DATA},
+                                             {.key = "when", .heading = "when"},
+                                             {.key = "tons", .heading = "", .unit = "ton"},
+                                             {.key = NULL, .heading = "by"},
+                                             {.key = "weighed", .level = LS_DATA},
+                                             {.key = "cleared", .level = LS_DATA},
+                                             {.key = NULL, .heading = "what else"}};
+
+static const ls_doc_column entry_columns[] = {
+    {.key = "entry"},       {.key = "replaces"},
+    {.key = "replaced_by"}, {.key = "ticket"},
+    {.key = "lot"},         {.key = "from_stack"},
+    {.key = "when"},        {.key = "tons", .unit = "ton"},
+    {.key = "weighed"},     {.key = "cleared_pct"}};
+
+enum {
+    LOAD = sizeof load_columns / sizeof *load_columns,
+    ENTRY = sizeof entry_columns / sizeof *entry_columns
+};
+
+/* The n columns, and one for each kind of words. */
+static const ls_doc_column *with_words(ls_arena *a, const ls_doc_column *columns, size_t n) {
+    ls_doc_column *all = LS_NEW(a, ls_doc_column, n + LS_LOG_WORDS);
+    for (size_t i = 0; i < n; i++)
+        all[i] = columns[i];
+    for (int i = 0; i < LS_LOG_WORDS; i++)
+        all[n + (size_t)i] =
+            (ls_doc_column){.key = ls_log_column((ls_log_word)i), .level = LS_DATA};
+    return all;
+}
+
+static void put_words(ls_doc_cell *cells, const ls_log_entry *e) {
+    for (int i = 0; i < LS_LOG_WORDS; i++)
+        cells[i] = W(e->words[i][0] == '\0' ? NULL : e->words[i]);
+}
+
+/* What else was written down of a load. */
+static const char *details(ls_arena *a, const ls_log_entry *e) {
+    ls_text *t = ls_text_new(a);
+    if (!isnan(e->cleared))
+        ls_text_addf(t, "cleared by then: %s", ls_log_share_text(a, e->cleared));
+    for (int i = LS_LOG_FIELD; i < LS_LOG_WORDS; i++)
+        if (e->words[i][0] != '\0')
+            ls_text_addf(t, "%s%s: %s", t->n > 0 ? "; " : "",
+                         i == LS_LOG_FIELD ? "to" : ls_log_label((ls_log_word)i), e->words[i]);
+    return t->s;
+}
+
+static void loads(ls_doc_group *g, const ls_log_sums *s) {
+    ls_arena *a = g->document->arena;
+    const ls_doc_column *columns = with_words(a, load_columns, LOAD);
+    ls_doc_table t = ls_doc_table_in(g, LS_FIRST, "loads", NULL, columns, LOAD + LS_LOG_WORDS);
+    for (size_t i = 0; i < s->n; i++) {
+        const ls_logged *h = &s->hauled[i];
+        const ls_log_entry *e = h->entry;
+        ls_doc_cell cells[LOAD + LS_LOG_WORDS] = {
+            N(e->number),
+            W(e->ticket.text),
+            W(h->lot),
+            W(e->ticket.from_stack ? "stack" : "house"),
+            W(ls_when_text(a, e->when)),
+            BOOKED(h->tons, "ton"),
+            W(e->weighed ? "scale" : "eye"),
+            W(e->weighed ? "yes" : "no"),
+            W(isnan(e->cleared) ? NULL : ls_log_share_text(a, e->cleared)),
+            W(details(a, e))};
+        put_words(cells + LOAD, e);
+        ls_doc_row_in(t, columns, LS_FIRST, NULL, cells);
+    }
+}
+
+static ls_doc_cell of_entry(long n) {
+    return n > 0 ? N(n) : W(NULL);
+}
+
+static void entries(ls_doc_group *g, const ls_log_sums *s) {
+    ls_arena *a = g->document->arena;
+    const ls_doc_column *columns = with_words(a, entry_columns, ENTRY);
+    ls_doc_table t = ls_doc_table_in(g, LS_DATA, "entries", NULL, columns, ENTRY + LS_LOG_WORDS);
+    for (size_t i = 0; i < s->log->entries.n; i++) {
+        const ls_logged *h = &s->entries[i];
+        const ls_log_entry *e = h->entry;
+        ls_doc_cell cells[ENTRY + LS_LOG_WORDS] = {N(e->number),
+                                                   of_entry(e->replaces),
+                                                   of_entry(e->replaced_by),
+                                                   W(e->ticket.text),
+                                                   W(h->lot),
+                                                   FLAG(e->ticket.from_stack),
+                                                   W(ls_when_text(a, e->when)),
+                                                   BOOKED(h->tons, "ton"),
+                                                   FLAG(e->weighed),
+                                                   V(e->cleared, "%")};
+        put_words(cells + ENTRY, e);
+        ls_doc_row_in(t, columns, LS_DATA, NULL, cells);
+    }
+}
+
+static void corrections(ls_doc_group *top, const ls_log_sums *s) {
+    ls_arena *a = top->document->arena;
+    ls_doc_group *g = ls_doc_object(top, LS_FIRST, "corrections", "CORRECTIONS");
+    for (size_t i = 0; i < s->log->entries.n; i++) {
+        const ls_log_entry *e = s->entries[i].entry;
+        if (e->replaces == 0)
+            continue;
+        const ls_logged *old = &s->entries[e->replaces - 1];
+        ls_doc_item(g, LS_FIRST,
+                    T("entry {} {} entry {} ({}, {}, {})", N(e->number),
+                      W(e->tons > 0 ? "replaces" : "strikes"), N(e->replaces),
+                      W(old->entry->ticket.text), W(ls_when_text(a, old->entry->when)),
+                      old->entry->tons > 0 ? BOOKED(old->tons, "ton") : W("struck")));
+    }
+}
+
+/* ---- sums ---- */
+
+static const ls_doc_column lot_columns[] = {{.key = "lot", .heading = "side"},
+                                            {.key = NULL, .heading = "out of"},
+                                            {.key = "from_stack", .level = LS_DATA},
+                                            {.key = "loads", .heading = "loads", .number = true},
+                                            {.key = "tons", .heading = "", .unit = "ton"}};
+static const ls_doc_column day_columns[] = {{.key = "day", .heading = "day"},
+                                            {.key = NULL, .heading = "out of"},
+                                            {.key = "from_stack", .level = LS_DATA},
+                                            {.key = "loads", .heading = "loads", .number = true},
+                                            {.key = "tons", .heading = "", .unit = "ton"}};
+static const ls_doc_column place_columns[] = {{.key = "to", .heading = "to"},
+                                              {.key = "buyer", .heading = "buyer"},
+                                              {.key = "field", .heading = "field"},
+                                              {.key = "loads", .heading = "loads", .number = true},
+                                              {.key = "tons", .heading = "", .unit = "ton"}};
+
+/* Tons are 0 where no load went out. */
+static void all(ls_doc_group *g, const char *key, const char *label, size_t n, ls_line tons) {
+    ls_doc_level level = n > 0 ? LS_FIRST : LS_DATA;
+    ls_doc_group *inner = ls_doc_object(g, level, key, NULL);
+    ls_doc_fact(inner, LS_DATA, "loads", NULL, N(n));
+    ls_doc_fact(inner, LS_DATA, "tons", NULL, n > 0 ? BOOKED(tons, "ton") : V(0, "ton"));
+    if (n > 0)
+        ls_doc_say(inner, level, T("{}: {} load(s), {}.", W(label), N(n), BOOKED(tons, "ton")));
+}
+
+static const char *out_of(const ls_log_sum *sum) {
+    return sum->from_stack ? "stack" : "house";
+}
+
+static void sums(ls_doc_group *top, const ls_log_sums *s) {
+    ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, "BY SIDE");
+    ls_doc_table lots = LS_DOC_TABLE_IN(g, LS_FIRST, "lots", NULL, lot_columns);
+    for (size_t i = 0; i < s->lots.n; i++) {
+        const ls_log_sum *x = &s->lots.at[i];
+        LS_DOC_ROW(lots, lot_columns, W(x->lot), W(out_of(x)), FLAG(x->from_stack), N(x->loads),
+                   BOOKED(x->tons, "ton"));
+    }
+    all(g, "out_of_houses", "Out of all houses", s->house_loads, s->houses);
+    all(g, "out_of_stack", "Out of the stack", s->stack_loads, s->stack);
+    g = ls_doc_object(top, LS_FIRST, NULL, "BY BUYER AND FIELD");
+    ls_doc_table places = LS_DOC_TABLE_IN(g, LS_FIRST, "places", NULL, place_columns);
+    for (size_t i = 0; i < s->places.n; i++) {
+        const ls_place_sum *x = &s->places.at[i];
+        bool stack = x->buyer == NULL;
+        LS_DOC_ROW(places, place_columns, W(stack ? "stack" : "field"),
+                   W(stack ? NULL : x->buyer->name.text), W(stack ? NULL : x->field->name.text),
+                   N(x->loads), BOOKED(x->tons, "ton"));
+    }
+    g = ls_doc_object(top, LS_FIRST, NULL, "BY DAY");
+    ls_doc_table days = LS_DOC_TABLE_IN(g, LS_FIRST, "days", NULL, day_columns);
+    for (size_t i = 0; i < s->days.n; i++) {
+        const ls_log_sum *x = &s->days.at[i];
+        LS_DOC_ROW(days, day_columns, DAY(x->day), W(out_of(x)), FLAG(x->from_stack), N(x->loads),
+                   BOOKED(x->tons, "ton"));
+    }
+}
+
+const ls_document *ls_report_record(const ls_view *v, const ls_log_sums *s) {
+    ls_document *d =
+        ls_document_new(v, "record", ls_arena_printf(v->arena, "Haul log %s", s->log->path));
+    d->table = "loads";
+    ls_doc_fact(d->top, LS_DATA, "log", NULL, W(s->log->path));
+    ls_doc_group *g = ls_doc_object(d->top, LS_FIRST, NULL, "LOADS THAT WENT OUT");
+    if (s->n == 0)
+        ls_doc_say(g, LS_FIRST, W("No load has gone out yet."));
+    loads(g, s);
+    entries(d->top, s);
+    corrections(d->top, s);
+    sums(d->top, s);
+    return d;
+}

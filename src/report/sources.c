@@ -1,0 +1,232 @@
+/* The page of the published tables. */
+#include "document/document.h"
+
+#include <math.h>
+
+/* What of the reference was asked for by name: tables, or a source; NULL: all. */
+typedef struct {
+    const ls_reference *reference;
+    const char *name;
+} question;
+
+/* Is it asked for by its id, by its kind, or by its name as a farm file writes it? */
+static bool is_asked(const question *q, const ls_table *t) {
+    return q->name != NULL && (ls_text_same(t->id, q->name) || ls_text_same(t->kind, q->name) ||
+                               (t->name[0] != '\0' && ls_text_same(t->name, q->name)));
+}
+
+static bool any_asked(const question *q) {
+    for (size_t i = 0; ls_reference_at(q->reference, i) != NULL; i++)
+        if (is_asked(q, ls_reference_at(q->reference, i)))
+            return true;
+    return false;
+}
+
+static bool names_source(const ls_table *t, const ls_source *s) {
+    for (size_t r = 0; r < t->n; r++) {
+        if (t->rows[r].source == s)
+            return true;
+        for (size_t c = 0; c < t->rows[r].n; c++)
+            if (t->rows[r].cells[c].figure != NULL && t->rows[r].cells[c].figure->source == s)
+                return true;
+    }
+    return false;
+}
+
+/* Does a table that was asked for take a figure from it? */
+static bool is_used(const question *q, const ls_source *s) {
+    for (size_t i = 0; ls_reference_at(q->reference, i) != NULL; i++) {
+        const ls_table *t = ls_reference_at(q->reference, i);
+        if (is_asked(q, t) && names_source(t, s))
+            return true;
+    }
+    return false;
+}
+
+/* ---- a row of a table ---- */
+
+static const ls_doc_column cell_columns[] = {
+    {.key = NULL, .heading = "figure"},   {.key = "value", .heading = "value", .number = true},
+    {.key = "unit", .level = LS_DATA},    {.key = NULL, .heading = "spread"},
+    {.key = "spread", .level = LS_DATA},  {.key = "why", .level = LS_DATA},
+    {.key = NULL, .heading = "known by"}, {.key = "status", .level = LS_DATA},
+    {.key = "source", .level = LS_DATA},  {.key = NULL, .heading = "printed, noted"},
+    {.key = "note", .level = LS_DATA},    {.key = "own", .level = LS_DATA}};
+
+static const char *known_by(ls_arena *a, const ls_source *source, ls_status status) {
+    if (source == NULL)
+        return ls_status_words(status);
+    return ls_arena_printf(a, "%s, %s", source->id, ls_status_words(status));
+}
+
+static void printed_part(ls_text *t, const char *word, double v, double factor) {
+    if (!isnan(v))
+        ls_text_addf(t, "%s%s %s", t->n > 0 ? ", " : "", word,
+                     ls_number_text(t->arena, v / factor, 6));
+}
+
+/* What the source printed beside the figure, and what is noted of it alone. */
+static const char *beside(ls_arena *a, const ls_figure *f, const ls_row *row) {
+    ls_text *t = ls_text_new(a);
+    double factor = f->unit.factor;
+    printed_part(t, "n", f->printed.n, 1);
+    printed_part(t, "least", f->printed.least, factor);
+    printed_part(t, "most", f->printed.most, factor);
+    printed_part(t, "median", f->printed.median, factor);
+    printed_part(t, "mean", f->printed.mean, factor);
+    printed_part(t, "sd", f->printed.sd, factor);
+    if (row->own != NULL && f->own == NULL)
+        ls_text_addf(t, "%sof the built-in row", t->n > 0 ? "; " : "");
+    if (f->note != NULL && f->note != row->note)
+        ls_text_addf(t, "%s%s", t->n > 0 ? "; " : "", f->note);
+    return t->n > 0 ? t->s : NULL;
+}
+
+static void figure(ls_doc_table t, const char *column, const ls_figure *f, const ls_row *row) {
+    ls_arena *a = t.group->document->arena;
+    const char *spread = ls_spread_words(a, f->spread, f->unit.factor, f->unit.text);
+    const char *told = f->why == NULL ? spread : ls_arena_printf(a, "%s; %s", spread, f->why);
+    bool of_row = f->source == row->source && f->status == row->status;
+    LS_DOC_GRID_ROW(t, cell_columns, LS_FIRST, column, W(column), FINE(V(f->value, f->unit.text)),
+                    W(f->unit.text), f->spread.kind == LS_EXACT ? W(spread) : W(told), W(spread),
+                    W(f->why), W(of_row ? NULL : known_by(a, f->source, f->status)),
+                    W(ls_status_words(f->status)), W(f->source == NULL ? NULL : f->source->id),
+                    W(beside(a, f, row)), W(f->note), W(f->own));
+}
+
+static void put_row(ls_doc_group *g, ls_doc_level level, const ls_row *row) {
+    ls_doc_fact(g, LS_DATA, "name", NULL, W(row->name));
+    ls_doc_fact(g, LS_DATA, "status", NULL, W(ls_status_words(row->status)));
+    ls_doc_fact(g, LS_DATA, "source", NULL, W(row->source == NULL ? NULL : row->source->id));
+    ls_doc_group *cells = ls_doc_object(g, level, "cells", NULL);
+    ls_doc_table t = LS_DOC_TABLE_IN(cells, level, NULL, NULL, cell_columns);
+    for (size_t i = 0; i < row->n; i++)
+        if (row->cells[i].figure != NULL)
+            figure(t, row->cells[i].column, row->cells[i].figure, row);
+        else
+            ls_doc_fact(cells, level, row->cells[i].column, row->cells[i].column,
+                        W(row->cells[i].word));
+    ls_doc_fact(g, row->note == NULL ? LS_DATA : level, "note", "note", W(row->note));
+    ls_doc_fact(g, LS_DATA, "own", NULL, W(row->own));
+    if (row->in_place_of == NULL) {
+        ls_doc_fact(g, LS_DATA, "in_place_of", NULL, W(NULL));
+        return;
+    }
+    const ls_row *old = row->in_place_of;
+    put_row(ls_doc_object(g, level, "in_place_of",
+                          ls_arena_printf(g->document->arena,
+                                          "In place of the built-in row (%s), not used where the "
+                                          "farm's own gives the figure",
+                                          known_by(g->document->arena, old->source, old->status))),
+            level, old);
+}
+
+static void put_table(ls_doc_group *list, ls_doc_level level, const ls_table *t) {
+    ls_arena *a = list->document->arena;
+    ls_doc_group *g =
+        ls_doc_object(list, level, NULL, ls_arena_printf(a, "%s: %s", t->id, t->title));
+    ls_doc_fact(g, LS_DATA, "id", NULL, W(t->id));
+    ls_doc_fact(g, LS_DATA, "kind", NULL, W(t->kind));
+    ls_doc_fact(g, LS_DATA, "name", NULL, W(t->name));
+    ls_doc_fact(g, LS_DATA, "title", NULL, W(t->title));
+    ls_doc_group *rows = ls_doc_list(g, level, "rows", NULL);
+    for (size_t i = 0; i < t->n; i++) {
+        const ls_row *row = &t->rows[i];
+        const char *known = known_by(a, row->source, row->status);
+        put_row(ls_doc_object(rows, level, NULL,
+                              row->own == NULL ? ls_arena_printf(a, "%s (%s)", row->name, known)
+                                               : ls_arena_printf(a, "%s (%s; the farm's own, %s)",
+                                                                 row->name, known, row->own)),
+                level, row);
+    }
+}
+
+/* ---- lists ---- */
+
+static const ls_doc_column table_columns[] = {{.key = "id", .heading = "table"},
+                                              {.key = "rows", .heading = "rows", .number = true},
+                                              {.key = "title", .heading = ""}};
+
+/* All tables; or those that take figures from a source. */
+static void list_tables(ls_doc_group *top, const question *q, const char *heading,
+                        const ls_source *of) {
+    ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, heading);
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "listed", NULL, table_columns);
+    for (size_t i = 0; ls_reference_at(q->reference, i) != NULL; i++) {
+        const ls_table *x = ls_reference_at(q->reference, i);
+        if (q->name == NULL || names_source(x, of))
+            LS_DOC_ROW(t, table_columns, W(x->id), N(x->n), W(x->title));
+    }
+}
+
+/* The farm's own rows, each with its place. */
+static void own_rows(ls_doc_group *top, const question *q) {
+    size_t n = 0;
+    if (top->document->view->farm == NULL)
+        return;
+    ls_doc_group *g = ls_doc_object(top, LS_FIRST, "own_rows", "ROWS OF THE FARM'S OWN TABLES");
+    for (size_t i = 0; ls_reference_at(q->reference, i) != NULL; i++) {
+        const ls_table *t = ls_reference_at(q->reference, i);
+        for (size_t k = 0; k < t->n; k++) {
+            if (t->rows[k].own == NULL)
+                continue;
+            n++;
+            ls_doc_item(g, LS_FIRST,
+                        T(t->rows[k].in_place_of == NULL
+                              ? "{}/{}, {}"
+                              : "{}/{}, {}, in place of the built-in row",
+                          W(t->id), W(t->rows[k].name), W(t->rows[k].own)));
+        }
+    }
+    if (n == 0)
+        ls_doc_say(g, LS_FIRST,
+                   W("None: the farm files name no tables of their own (own_tables)."));
+}
+
+static const ls_doc_column source_columns[] = {{.key = "id", .heading = "name"},
+                                               {.key = "who", .heading = "who"},
+                                               {.key = "title", .heading = "title"},
+                                               {.key = "url", .heading = "where"}};
+
+static void put_sources(ls_doc_group *top, const question *q) {
+    ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, "SOURCES");
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "sources", NULL, source_columns);
+    for (size_t i = 0; ls_reference_source_at(q->reference, i) != NULL; i++) {
+        const ls_source *s = ls_reference_source_at(q->reference, i);
+        bool tell = q->name == NULL || ls_text_same(s->id, q->name) || is_used(q, s);
+        LS_DOC_GRID_ROW(t, source_columns, tell ? LS_FIRST : LS_DATA, NULL, W(s->id), W(s->who),
+                        W(s->title), W(s->url));
+    }
+}
+
+const ls_document *ls_report_sources(const ls_view *v, const char *name) {
+    const question q = {v->reference, name};
+    const ls_source *source = name == NULL ? NULL : ls_reference_source(v->reference, name);
+    bool practice = ls_text_same(name, ls_status_words(LS_PRACTICE)), tables = any_asked(&q);
+    if (name != NULL && !tables && source == NULL && !practice)
+        return NULL;
+    ls_document *d =
+        ls_document_new(v, "sources", "Published tables in the program, and where they come from");
+    d->table = "sources";
+    ls_doc_say(d->top, LS_FIRST,
+               T("Tables {} of {}", W(ls_reference_version(v->reference)),
+                 W(ls_reference_date(v->reference))));
+    ls_doc_group *shown = ls_doc_list(d->top, LS_FIRST, "shown", NULL);
+    for (size_t i = 0; ls_reference_at(v->reference, i) != NULL; i++) {
+        const ls_table *t = ls_reference_at(v->reference, i);
+        if (name == NULL || is_asked(&q, t))
+            put_table(shown, name == NULL ? LS_DATA : LS_FIRST, t);
+    }
+    if (name == NULL) {
+        list_tables(d->top, &q, "TABLES (littershed sources TABLE shows one)", NULL);
+        own_rows(d->top, &q);
+    } else if (!tables) {
+        if (practice)
+            ls_doc_say(d->top, LS_FIRST,
+                       W("What the trade does and no source states: such a figure is a habit, not "
+                         "a measurement."));
+        list_tables(d->top, &q, "TABLES WITH FIGURES OF IT", source);
+    }
+    put_sources(d->top, &q);
+    return d;
+}
