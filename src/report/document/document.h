@@ -174,8 +174,9 @@ void ls_doc_item(ls_doc_group *g, ls_doc_level level, ls_doc_cell words);
 /* A list of texts under a heading, not shown if it is empty. */
 void ls_doc_texts(ls_doc_group *g, ls_doc_level level, const char *key, const char *heading,
                   const char *const *texts, size_t n);
-/* svg for HTML and letters for text, markup and lines of the program's own; either may be NULL. The
- * numbers in it stand in another block. With a key the letters are a member in JSON. */
+/* svg for HTML and letters for text, markup and lines of the program's own; either may be NULL, and
+ * of both nothing is shown. The numbers in it stand in another block. With a key the letters are a
+ * member in JSON. */
 void ls_doc_picture(ls_doc_group *g, ls_doc_level level, const char *key, const char *caption,
                     const char *svg, const char *letters);
 
