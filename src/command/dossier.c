@@ -50,9 +50,7 @@ const ls_command ls_command_dossier = {
             "field's nitrogen and phosphorus beside its limits, each transfer, and an audit of the "
             "records with what to write where. html is one document to print or keep; csv is one "
             "table, named with --part.",
-    .options = LS_OPTION_BIT(LS_OPTION_FORMAT) | LS_OPTION_BIT(LS_OPTION_OUTPUT) |
-               LS_OPTION_BIT(LS_OPTION_UNITS) | LS_OPTION_BIT(LS_OPTION_SEED) |
-               LS_OPTION_BIT(LS_OPTION_DRAWS) | LS_OPTION_BIT(LS_OPTION_PART) |
+    .options = LS_OPTIONS_FIGURES | LS_OPTION_BIT(LS_OPTION_PART) |
                LS_OPTION_BIT(LS_OPTION_STRICT) | LS_OPTION_BIT(LS_OPTION_PRINTED),
     .formats = ls_command_documents,
     .least = 1,

@@ -21,12 +21,9 @@ const ls_command ls_command_rates = {
     .operands = "FILE...",
     .summary = "what each field may take, and why",
     .help = "For each field and the litter of each lot: need and credits, each limit in tons an "
-            "acre, the one that rules, "
-            "and what goes on, is short and is over at that rate, and what fertilizer would finish "
-            "the need.",
-    .options = LS_OPTION_BIT(LS_OPTION_FORMAT) | LS_OPTION_BIT(LS_OPTION_OUTPUT) |
-               LS_OPTION_BIT(LS_OPTION_UNITS) | LS_OPTION_BIT(LS_OPTION_SEED) |
-               LS_OPTION_BIT(LS_OPTION_DRAWS),
+            "acre, the one that rules, and what goes on, is short and is over at that rate, and "
+            "what fertilizer would finish the need.",
+    .options = LS_OPTIONS_FIGURES,
     .formats = ls_command_pages,
     .least = 1,
     .most = LS_ANY_NUMBER,

@@ -5,8 +5,8 @@
 #include <string.h>
 #include <unistd.h>
 
-bool ls_run_json(const ls_run *r) {
-    return strcmp(r->format, "json") == 0;
+bool ls_run_in(const ls_run *r, const char *format) {
+    return strcmp(r->format, format) == 0;
 }
 
 bool ls_run_given(const ls_run *r, ls_option option) {
@@ -145,7 +145,7 @@ static const char *part_of(ls_run *r, const ls_document *d) {
 }
 
 const char *ls_run_written(ls_run *r, const ls_document *d) {
-    bool csv = strcmp(r->format, "csv") == 0;
+    bool csv = ls_run_in(r, "csv");
     if (!csv && ls_run_given(r, LS_OPTION_PART)) {
         ls_run_say(r, LS_USAGE, "--part is for --format csv");
         return NULL;
@@ -153,9 +153,9 @@ const char *ls_run_written(ls_run *r, const ls_document *d) {
     const char *part = csv ? part_of(r, d) : NULL;
     if (csv)
         return part == NULL ? NULL : ls_document_csv(d, part);
-    return ls_run_json(r)                   ? ls_document_json(d)
-           : strcmp(r->format, "html") == 0 ? ls_document_html(d)
-                                            : ls_document_text(d);
+    return ls_run_json(r)         ? ls_document_json(d)
+           : ls_run_in(r, "html") ? ls_document_html(d)
+                                  : ls_document_text(d);
 }
 
 int ls_run_document(ls_run *r, const ls_document *d) {

@@ -13,7 +13,7 @@ void ls_dossier_put_years(ls_doc_group *top, const ls_dossier *d);
 
 /* Pictures in SVG; NULL: there is nothing to show. */
 const char *ls_dossier_chart_ways(const ls_document *doc, const ls_dossier *d);
-const char *ls_dossier_chart_ways_of_knowing(const ls_document *doc, const ls_dossier *d);
+const char *ls_dossier_chart_methods(const ls_document *doc, const ls_dossier *d);
 const char *ls_dossier_chart_calendar(const ls_document *doc, const ls_dossier *d);
 const char *ls_dossier_chart_field(const ls_document *doc, const ls_dossier_field *f, size_t index);
 

@@ -61,22 +61,23 @@ static void lots(ls_doc_group *g, const ls_estimate *e) {
     }
 }
 
-static const ls_doc_column way_columns[] = {{.key = "lot", .heading = "side"},
-                                            {.key = "way", .heading = "method"},
-                                            {.key = "low", .heading = "low", .unit = "ton"},
-                                            {.key = "likely", .heading = "likely", .unit = "ton"},
-                                            {.key = "high", .heading = "high", .unit = "ton"}};
+static const ls_doc_column method_columns[] = {
+    {.key = "lot", .heading = "side"},
+    {.key = "method", .heading = "method"},
+    {.key = "low", .heading = "low", .unit = "ton"},
+    {.key = "likely", .heading = "likely", .unit = "ton"},
+    {.key = "high", .heading = "high", .unit = "ton"}};
 
-static void ways(ls_doc_group *g, const ls_dossier *d) {
+static void methods(ls_doc_group *g, const ls_dossier *d) {
     ls_doc_table t =
-        LS_DOC_TABLE_IN(g, LS_FULL, "ways", "Tons of each side by each method", way_columns);
-    for (size_t i = 0; i < d->ways.n; i++) {
-        const ls_dossier_way *x = &d->ways.at[i];
-        LS_DOC_ROW(t, way_columns, W(x->lot), W(x->way), L(x->low), L(x->mid), L(x->high));
+        LS_DOC_TABLE_IN(g, LS_FULL, "methods", "Tons of each side by each method", method_columns);
+    for (size_t i = 0; i < d->methods.n; i++) {
+        const ls_dossier_method *x = &d->methods.at[i];
+        LS_DOC_ROW(t, method_columns, W(x->lot), W(x->method), L(x->low), L(x->mid), L(x->high));
     }
     ls_doc_picture(g, LS_FULL, NULL,
                    "Each method, and what the loads tell: sides with loads, three at the most.",
-                   ls_dossier_chart_ways_of_knowing(g->document, d), NULL);
+                   ls_dossier_chart_methods(g->document, d), NULL);
 }
 
 static void stack(ls_doc_group *top, const ls_dossier *d) {
@@ -144,7 +145,7 @@ void ls_dossier_put_litter(ls_doc_group *top, const ls_dossier *d) {
     ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL, "Litter: made, found, analyzed, stored");
     flocks(g, d->farm);
     lots(g, d->estimate);
-    ways(g, d);
+    methods(g, d);
     stack(g, d);
     ls_doc_group *papers = ls_doc_object(g, LS_FULL, NULL, "Equipment and ages");
     equipment(papers, d->farm);
