@@ -51,8 +51,9 @@ static void dossier_by_hand(void) {
     CU_ASSERT_PTR_NOT_NULL_FATAL(d);
     CU_ASSERT_TRUE(ls_books_fit(&c.books));
     TEST_SAME(d->loads.n, 6);
-    TEST_TEXT(ls_report_dossier_json(view(&c), d), told(&w, "dossier", "json"));
-    TEST_TEXT(ls_report_dossier_text(view(&c), d), told(&w, "dossier", "text"));
+    const ls_document *page = ls_report_dossier(view(&c), d);
+    TEST_TEXT(ls_document_json(page), told(&w, "dossier", "json"));
+    TEST_TEXT(ls_document_text(page), told(&w, "dossier", "text"));
     test_folder_end(w.folder);
     ls_arena_free(a);
 }

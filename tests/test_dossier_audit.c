@@ -116,11 +116,31 @@ static const char *places_wrong(json_t *f) {
     return told ? "" : json_string_value(json_object_get(f, "item"));
 }
 
+/* Every finding has an id that no other has; of one entry: its number is among the entries. */
+static void check_ids(json_t *d) {
+    json_t *seen = json_object(), *f;
+    size_t i;
+    json_array_foreach(json_object_get(d, "findings"), i, f) {
+        const char *id = json_string_value(json_object_get(f, "id"));
+        const char *where = json_string_value(json_object_get(f, "where"));
+        json_t *first = json_array_get(json_object_get(f, "entries"), 0);
+        CU_ASSERT_PTR_NOT_NULL_FATAL(id);
+        CU_ASSERT_PTR_NULL(json_object_get(seen, id));
+        json_object_set_new(seen, id, json_true());
+        if (strncmp(where, "entry ", 6) == 0)
+            CU_ASSERT_TRUE(
+                json_string_length(first) > 0 &&
+                strncmp(where + 6, json_string_value(first), json_string_length(first)) == 0);
+    }
+    json_decref(seen);
+}
+
 /* The items missing, each once, in the order of the program. */
 static const char *missing(ls_arena *a, json_t *d) {
     ls_text *t = ls_text_new(a);
     size_t i;
     json_t *f;
+    check_ids(d);
     json_array_foreach(json_object_get(d, "findings"), i, f) {
         const char *item = json_string_value(json_object_get(f, "item"));
         const char *state = json_string_value(json_object_get(f, "state"));
@@ -148,6 +168,24 @@ static void nothing_missing(void) {
     json_t *d = dossier_document(&w);
     TEST_TEXT(missing(a, d), "");
     TEST_SAME(dossier_run(&w, "--strict", NULL, NULL).status, LS_DONE);
+    json_decref(d);
+    test_folder_end(w.folder);
+    ls_arena_free(a);
+}
+
+/* Loads out of the open days of one field: as many findings, each with its own id. */
+static void ids(void) {
+    ls_arena *a = ls_arena_new();
+    dossier_world w = dossier_write(a, dossier_house(a), dossier_fields(a),
+                                    test_replace(a, dossier_log(a), "2026-02-1", "2026-12-1"));
+    json_t *d = dossier_document(&w), *f;
+    size_t i, n = 0;
+    check_ids(d);
+    json_array_foreach(json_object_get(d, "findings"), i, f) {
+        const char *id = json_string_value(json_object_get(f, "id"));
+        n += strncmp(id, "spread_outside_the_open_days.larkspur_hay.upper_meadow.", 55) == 0;
+    }
+    TEST_SAME(n, 3);
     json_decref(d);
     test_folder_end(w.folder);
     ls_arena_free(a);
@@ -302,6 +340,7 @@ static void sizes(void) {
 }
 
 TEST_SUITE(dossier_audit) = {{"nothing is missing", nothing_missing},
+                             {"ids", ids},
                              {"each cut", each_cut},
                              {"each refusal", each_refusal},
                              {"each pair", each_pair},

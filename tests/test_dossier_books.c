@@ -192,9 +192,9 @@ static void stack_days(void) {
     world x = look(a, house, dossier_fields(a),
                    ls_arena_printf(a, "%s%s%s%s", dossier_log(a), out, in, again));
     CU_ASSERT_PTR_NULL(too_long(&x));
-    TEST_HOLDS(dossier_run(&x.w, NULL, NULL, NULL).out, "longest in it: 2026-02-18 to 2026-02-20");
+    TEST_HOLDS(dossier_run(&x.w, NULL, NULL, NULL).out, "Longest in it: Wed 18 Feb 2026 to Fri 20 Feb 2026.");
     TEST_HOLDS(dossier_run(&x.w, NULL, NULL, NULL).out,
-               "out of the houses by the log   59.37 ton"); /* 50.88 + 8.49 of load 07 */
+               "By the log 59.37 tons went out of the houses."); /* 50.88 + 8.49 of load 07 */
     end(&x);
     a = ls_arena_new();
     x = look(
@@ -202,7 +202,7 @@ static void stack_days(void) {
         dossier_fields(a), dossier_log(a));
     CU_ASSERT_PTR_NULL(too_long(&x));
     TEST_HOLDS(dossier_run(&x.w, "--printed", "2026-03-05", "--format=json").out,
-               "15 day, from 2026-02-18 to 2026-03-05; at most 14 days");
+               "15 days, from 2026-02-18 to 2026-03-05; at most 14 days");
     end(&x);
 }
 
@@ -349,7 +349,7 @@ static void bars(void) {
     ls_arena *a = ls_arena_new();
     world x = look(a, dossier_house(a), dossier_fields(a), dossier_log(a));
     const char *s =
-        strstr(dossier_run(&x.w, "--format=html", NULL, NULL).out, "<title>Tons by way");
+        strstr(dossier_run(&x.w, "--format=html", NULL, NULL).out, "<title>Where the tons went");
     double wide[2] = {0, 0};
     for (size_t i = 0; i < 2; i++) {
         s = strstr(s, "<rect x=\"4\"");

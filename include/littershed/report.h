@@ -81,17 +81,8 @@ const char *ls_report_promises_json(const ls_view *v, const ls_tickets *t, const
  * stand, with the names of their lots. */
 const ls_document *ls_report_record(const ls_view *v, const ls_log_sums *s);
 
-/* ---- the dossier ---- */
-
-const char *ls_report_dossier_text(const ls_view *v, const ls_dossier *d);
-/* One document, in itself complete. */
-const char *ls_report_dossier_html(const ls_view *v, const ls_dossier *d);
-const char *ls_report_dossier_json(const ls_view *v, const ls_dossier *d);
-/* One table as CSV: "fields", "transfers", "loads", "findings", ... ; NULL: there is no such table.
- */
-const char *ls_report_dossier_csv(const ls_view *v, const ls_dossier *d, const char *part);
-/* The names of the tables by index, NULL past the end. */
-const char *ls_report_dossier_part(size_t index);
+/* The inspector's answer: the books, the audit, each field, each load, and the worksheet. */
+const ls_document *ls_report_dossier(const ls_view *v, const ls_dossier *d);
 
 /* How a line came about, down to file lines and sources: a tree; a line that stood before is only
  * named again. */

@@ -128,11 +128,12 @@ typedef struct {
 typedef enum { LS_FOUND, LS_MISSING, LS_NO_MATTER } ls_found;
 typedef enum { LS_ABOUT_LIMIT, LS_ABOUT_FARM, LS_ABOUT_TRANSFER, LS_ABOUT_FIELD } ls_about;
 
-#define LS_FIGURE "\x01" /* no text of a file holds it */
+#define LS_FIGURE "{}"
 
 /* One thing an inspector asks for, of one field, load or the farm. */
 typedef struct {
     ls_about about;
+    const char *id;   /* the same in every dossier of the farm; no other has it */
     const char *item; /* the row of the rules, or the limit that was exceeded */
     const char *words;
     const char *required_by; /* "federal", "state", "good practice", "limit" */
@@ -141,6 +142,8 @@ typedef struct {
     bool memory;             /* the rule is from memory */
     bool required;           /* of this farm */
     const char *of;          /* "Larkspur Hay/Upper Meadow", "load NORTH-LEFT-01-Q", "the farm" */
+    const char *field;       /* it is about; NULL: about none, or more than one */
+    LS_LIST(long) entries;   /* of the log that it is about */
     ls_found found;
     const char *what; /* what was found, or what is wrong; each LS_FIGURE in it is the next of */
     struct {

@@ -75,7 +75,10 @@ typedef struct {
 } transfer;
 
 static ls_dossier_finding *ask(const transfer *t, const char *item) {
-    return ls_dossier_add(t->d, LS_ABOUT_TRANSFER, item, t->of);
+    ls_dossier_finding *f = ls_dossier_add(t->d, LS_ABOUT_TRANSFER, item, t->of);
+    ls_dossier_about_entry(t->d, f, t->load->hauled->log_entry);
+    ls_dossier_tell_apart(t->d, f, t->entry);
+    return f;
 }
 
 static void in_log(const transfer *t, const char *item, const char *words, const char *missing,

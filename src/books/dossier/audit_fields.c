@@ -11,6 +11,7 @@ typedef struct {
 static ls_dossier_finding *ask(const plot *p, const char *item) {
     ls_dossier_finding *f = ls_dossier_add(p->d, LS_ABOUT_FIELD, item, p->of);
     f->required = f->required && p->f->buyer->own.yes;
+    f->field = p->of;
     return f;
 }
 
@@ -23,37 +24,38 @@ static bool holds(const ls_dossier_load *load, const ls_log_word *words, size_t 
     return true;
 }
 
+static bool lacks(const ls_dossier_load *load, const ls_field *field, const ls_log_word *words,
+                  size_t n) {
+    return ls_dossier_on(load, field) && !holds(load, words, n);
+}
+
 static void in_log(const plot *p, const char *item, const ls_log_word *words, size_t n,
                    const char *options) {
     ls_dossier *d = p->d;
     ls_arena *a = d->arena;
     ls_dossier_finding *f = ask(p, item);
-    ls_text *there = ls_text_new(a), *lacking = ls_text_new(a);
     const char *said = NULL;
-    long first = 0; /* that lacks it */
+    bool lacking = false;
+    for (size_t i = 0; i < d->loads.n; i++)
+        lacking = lacking || lacks(&d->loads.at[i], p->f->field, words, n);
     for (size_t i = 0; i < d->loads.n; i++) {
         const ls_dossier_load *load = &d->loads.at[i];
-        if (!ls_dossier_on(load, p->f->field))
+        if (!ls_dossier_on(load, p->f->field) || holds(load, words, n) == lacking)
             continue;
-        bool all = holds(load, words, n);
-        if (!all && first == 0)
-            first = load->hauled->log_entry;
-        ls_text *t = all ? there : lacking;
-        ls_text_addf(t, "%s%ld", t->n == 0 ? "entry " : ", ", load->hauled->log_entry);
-        if (all && said == NULL && n > 0)
+        ls_dossier_about_entry(d, f, load->hauled->log_entry);
+        if (!lacking && said == NULL && n > 0)
             said = load->entry->words[words[n - 1]];
     }
-    f->found = p->f->loads == 0 ? LS_NO_MATTER : lacking->n > 0 ? LS_MISSING : LS_FOUND;
-    f->where = f->found == LS_MISSING ? lacking->s : there->s;
-    f->what = f->found == LS_NO_MATTER ? "nothing went on it"
-              : f->found == LS_MISSING
-                  ? ls_arena_printf(a, "the log does not tell it for %s", lacking->s)
-              : said != NULL ? said
-                             : "every load has it";
+    f->found = p->f->loads == 0 ? LS_NO_MATTER : lacking ? LS_MISSING : LS_FOUND;
+    f->where = ls_dossier_entries(d, f);
+    f->what = f->found == LS_NO_MATTER ? "no litter applied"
+              : f->found == LS_MISSING ? ls_arena_printf(a, "%s does not say", f->where)
+              : said != NULL           ? said
+                                       : "every load has it";
     if (f->found == LS_MISSING)
         f->mend =
-            ls_arena_printf(a, "littershed record FILE... --replaces %ld %s%s", first, options,
-                            strchr(lacking->s, ',') != NULL ? ", and so for each" : "");
+            ls_arena_printf(a, "littershed record FILE... --replaces %ld %s%s", f->entries.at[0],
+                            options, f->entries.n > 1 ? ", and so for each" : "");
 }
 
 static void from_log(const plot *p) {

@@ -13,6 +13,19 @@ static ls_dossier_finding *passed(ls_dossier *d, const char *item, const char *o
     return f;
 }
 
+/* By one load, of a field (NULL: of none). */
+static ls_dossier_finding *by_load(ls_dossier *d, const char *item, const ls_dossier_load *load,
+                                   const char *field, ls_place rule, const char *what) {
+    long number = load->hauled->log_entry;
+    ls_dossier_finding *f =
+        passed(d, item, field != NULL ? field : load->hauled->ticket, rule, "", what);
+    f->field = field;
+    ls_dossier_about_entry(d, f, number);
+    f->where = ls_dossier_entries(d, f);
+    ls_dossier_tell_apart(d, f, f->where);
+    return f;
+}
+
 /* The figures of what was passed. */
 static void figures(ls_dossier_finding *f, ls_line one, ls_line other, const char *unit) {
     f->figures[0].line = one, f->figures[1].line = other;
@@ -28,47 +41,46 @@ static const char *mend_day(const ls_dossier *d, const ls_dossier_load *load) {
                            load->hauled->log_entry);
 }
 
-static void open_days(ls_dossier *d, const ls_dossier_load *load, const char *entry) {
+static void open_days(ls_dossier *d, const ls_dossier_load *load) {
     ls_arena *a = d->arena;
     for (size_t k = 0; k < load->n; k++) {
         const ls_field *f = load->drops[k].field;
         ls_date day = load->hauled->day;
         if (f == NULL || ls_field_allows(f, day))
             continue;
-        passed(d, "spread outside the open days",
-               ls_dossier_name(d->arena, load->drops[k].buyer, f), f->open.at, entry,
-               ls_arena_printf(a, "load %s was spread on %s; the field may be spread %s to %s",
-                               load->hauled->ticket, ls_date_iso(a, day),
-                               ls_date_iso(a, f->allowed.from), ls_date_iso(a, f->allowed.to)))
+        by_load(d, "spread outside the open days", load,
+                ls_dossier_name(d->arena, load->drops[k].buyer, f), f->open.at,
+                ls_arena_printf(a, "load %s was spread on %s; the field may be spread %s to %s",
+                                load->hauled->ticket, ls_date_iso(a, day),
+                                ls_date_iso(a, f->allowed.from), ls_date_iso(a, f->allowed.to)))
             ->mend = mend_day(d, load);
     }
 }
 
-static void working_day(ls_dossier *d, const ls_dossier_load *load, const char *entry) {
+static void working_day(ls_dossier *d, const ls_dossier_load *load) {
     const ls_crew *crew = d->farm->crew;
     ls_arena *a = d->arena;
     ls_date day = load->hauled->day;
     for (size_t i = 0; crew != NULL && i < crew->hold_days.n; i++)
         if (crew->hold_days.at[i].day == day)
-            passed(d, "hauled on a hold day", load->hauled->ticket, crew->hold_days.at[i].at, entry,
-                   ls_arena_printf(a, "%s is a hold day", ls_date_iso(a, day)))
+            by_load(d, "hauled on a hold day", load, NULL, crew->hold_days.at[i].at,
+                    ls_arena_printf(a, "%s is a hold day", ls_date_iso(a, day)))
                 ->mend = mend_day(d, load);
     if (crew != NULL && (crew->days_off >> ls_date_weekday(day) & 1U) != 0)
-        passed(d, "hauled on a day off", load->hauled->ticket, crew->at, entry,
-               ls_arena_printf(a, "%s, a %s, is a day off", ls_date_iso(a, day),
-                               ls_weekday_name(ls_date_weekday(day))))
+        by_load(d, "hauled on a day off", load, NULL, crew->at,
+                ls_arena_printf(a, "%s, a %s, is a day off", ls_date_iso(a, day),
+                                ls_weekday_name(ls_date_weekday(day))))
             ->mend = mend_day(d, load);
 }
 
 static void each_load(ls_dossier *d) {
     for (size_t i = 0; i < d->loads.n; i++) {
         const ls_dossier_load *load = &d->loads.at[i];
-        const char *entry = ls_arena_printf(d->arena, "entry %ld", load->hauled->log_entry);
-        open_days(d, load, entry);
-        working_day(d, load, entry);
+        open_days(d, load);
+        working_day(d, load);
         if (load->n == 0 && d->farm->buyers.n > 0)
-            passed(d, "load of unknown place", load->hauled->ticket, LS_NOWHERE, entry,
-                   "the log does not tell a field that the files know")
+            by_load(d, "load of unknown place", load, NULL, LS_NOWHERE,
+                    "the log does not tell a field that the files know")
                 ->mend = ls_arena_printf(d->arena,
                                          "littershed record FILE... --replaces %ld --field "
                                          "\"Buyer/Field\"",
@@ -77,16 +89,6 @@ static void each_load(ls_dossier *d) {
 }
 
 /* ---- each field ---- */
-
-/* "entry 1, 2, 6" */
-static const char *entries_on(const ls_dossier *d, const ls_field *field) {
-    ls_text *t = ls_text_new(d->arena);
-    for (size_t i = 0; i < d->loads.n; i++) {
-        if (ls_dossier_on(&d->loads.at[i], field))
-            ls_text_addf(t, "%s%ld", t->n == 0 ? "entry " : ", ", d->loads.at[i].hauled->log_entry);
-    }
-    return t->s;
-}
 
 /* Whose a limit is: a place in the farm's files; else published, and then a caution only. */
 typedef struct {
@@ -128,9 +130,15 @@ static ruler rate_ruler(const ls_dossier *d, const ls_dossier_field *f) {
 
 static void too_much(ls_dossier *d, const ls_dossier_field *f, const char *item, ls_line on,
                      ls_line limit, const char *unit, const char *what, ruler by) {
-    ls_dossier_finding *x = passed(
-        d, item, ls_dossier_name(d->arena, f->buyer, f->field), by.at, entries_on(d, f->field),
-        ls_arena_printf(d->arena, LS_FIGURE " went on; %s is " LS_FIGURE, what));
+    const char *name = ls_dossier_name(d->arena, f->buyer, f->field);
+    ls_dossier_finding *x =
+        passed(d, item, name, by.at, "",
+               ls_arena_printf(d->arena, LS_FIGURE " applied; %s is " LS_FIGURE, what));
+    x->field = name;
+    for (size_t i = 0; i < d->loads.n; i++)
+        if (ls_dossier_on(&d->loads.at[i], f->field))
+            ls_dossier_about_entry(d, x, d->loads.at[i].hauled->log_entry);
+    x->where = ls_dossier_entries(d, x);
     figures(x, on, limit, unit);
     if (by.published != NULL) {
         x->cite = by.published;
@@ -163,33 +171,35 @@ static bool before(const ls_interval *wait, const ls_day *day) {
 
 /* Against the plan's limit, then against the cautions. */
 static void too_soon(ls_dossier *d, const ls_dossier_field *f, const char *item, const char *what,
-                     const ls_day *day, const ls_interval *const waits[], ls_date spread) {
+                     const ls_day *day, const ls_interval *const waits[],
+                     const ls_dossier_load *load) {
     ls_arena *a = d->arena;
+    ls_date spread = load->hauled->day;
     const ls_interval *wait = NULL;
     for (size_t i = 0; wait == NULL && waits[i] != NULL; i++)
         wait = before(waits[i], day) ? waits[i] : NULL;
     if (!LS_GIVEN(*day) || wait == NULL || day->day < spread)
         return;
     ls_dossier_finding *x =
-        passed(d, item, ls_dossier_name(d->arena, f->buyer, f->field), f->field->at,
-               ls_dossier_at(d, day->at),
-               ls_arena_printf(a, "spread on %s, %s on %s; not before %s (%ld days)",
-                               ls_date_iso(a, spread), what, ls_date_iso(a, day->day),
-                               ls_date_iso(a, wait->day), wait->days));
+        by_load(d, item, load, ls_dossier_name(a, f->buyer, f->field), f->field->at,
+                ls_arena_printf(a, "spread on %s, %s on %s; not before %s (%ld days)",
+                                ls_date_iso(a, spread), what, ls_date_iso(a, day->day),
+                                ls_date_iso(a, wait->day), wait->days));
+    x->where = ls_dossier_at(d, day->at);
     if (!wait->given) {
         x->cite = wait->source;
         x->required = false;
     }
 }
 
-static void each_wait_after(ls_dossier *d, const ls_dossier_field *f, ls_date day) {
+static void each_wait_after(ls_dossier *d, const ls_dossier_field *f, const ls_dossier_load *load) {
     const ls_field *field = f->field;
-    ls_earliest e = ls_agronomy_earliest(d->books->reference, field, day);
+    ls_earliest e = ls_agronomy_earliest(d->books->reference, field, load->hauled->day);
     too_soon(d, f, "harvested too soon", "harvested", &field->harvested,
              (const ls_interval *[]){&e.harvest, &e.organic_on_soil, &e.organic_off_soil, NULL},
-             day);
+             load);
     too_soon(d, f, "grazed too soon", "grazed", &field->grazing,
-             (const ls_interval *[]){&e.grazing, &e.cattle, NULL}, day);
+             (const ls_interval *[]){&e.grazing, &e.cattle, NULL}, load);
 }
 
 /* After the newest load before that day. */
@@ -198,7 +208,7 @@ static void each_wait(ls_dossier *d) {
         for (size_t k = 0; k < d->loads.n; k++)
             for (size_t n = 0; n < d->loads.at[k].n; n++)
                 if (d->loads.at[k].drops[n].field == d->fields.at[i].field)
-                    each_wait_after(d, &d->fields.at[i], d->loads.at[k].hauled->day);
+                    each_wait_after(d, &d->fields.at[i], &d->loads.at[k]);
 }
 
 /* ---- what was too old ---- */
@@ -209,6 +219,7 @@ static void dated_late(ls_dossier *d, const ls_dossier_age *x) {
         passed(d, "dated after litter went out", x->of, LS_NOWHERE, ls_dossier_at(d, x->at),
                ls_arena_printf(a, "the %s is of %s; litter went out by it before that day", x->what,
                                ls_date_iso(a, x->date)));
+    ls_dossier_tell_apart(d, f, x->what);
     f->required = false;
     f->cite = "common practice";
     f->mend = "if the date is wrong, correct it in the farm file; else keep the one before it with "

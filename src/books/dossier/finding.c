@@ -17,6 +17,17 @@ static bool binds(const ls_dossier *d, const char *required_by) {
            (asked == LS_RECORDS_STATE || asked == LS_RECORDS_BOTH);
 }
 
+/* "basis_of_rate.larkspur_hay.upper_meadow": a part for each part of the name. */
+static const char *id_of(ls_arena *a, const char *item, const char *of) {
+    ls_text *t = ls_text_new(a);
+    ls_text_add(t, ls_text_slug(a, item));
+    for (size_t n; of != NULL; of = of[n] == '/' ? of + n + 1 : NULL) {
+        n = strcspn(of, "/");
+        ls_text_addf(t, ".%s", ls_text_slug(a, ls_arena_copy_n(a, of, n)));
+    }
+    return t->s;
+}
+
 ls_dossier_finding *ls_dossier_add(ls_dossier *d, ls_about about, const char *item,
                                    const char *of) {
     const ls_row *row = ls_table_row(ls_reference_by_id(d->books->reference, "rule"), item);
@@ -24,6 +35,7 @@ ls_dossier_finding *ls_dossier_add(ls_dossier *d, ls_about about, const char *it
     *f = (ls_dossier_finding){.about = about,
                               .item = item,
                               .of = of,
+                              .id = id_of(d->arena, item, of),
                               .where = "",
                               .found = LS_FOUND,
                               .order = d->findings.n};
@@ -37,6 +49,21 @@ ls_dossier_finding *ls_dossier_add(ls_dossier *d, ls_about about, const char *it
     }
     f->required = binds(d, f->required_by);
     return f;
+}
+
+void ls_dossier_tell_apart(ls_dossier *d, ls_dossier_finding *f, const char *by) {
+    f->id = ls_arena_printf(d->arena, "%s.%s", f->id, ls_text_slug(d->arena, by));
+}
+
+void ls_dossier_about_entry(ls_dossier *d, ls_dossier_finding *f, long number) {
+    *LS_PUSH(d->arena, &f->entries) = number;
+}
+
+const char *ls_dossier_entries(const ls_dossier *d, const ls_dossier_finding *f) {
+    ls_text *t = ls_text_new(d->arena);
+    for (size_t i = 0; i < f->entries.n; i++)
+        ls_text_addf(t, "%s%ld", i == 0 ? "entry " : ", ", f->entries.at[i]);
+    return t->s;
 }
 
 void ls_dossier_given(ls_dossier *d, ls_dossier_finding *f, bool given, ls_place at, ls_place under,

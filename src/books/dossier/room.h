@@ -36,6 +36,12 @@ void ls_dossier_audit_limits(ls_dossier *d);
 void ls_dossier_audit_farm(ls_dossier *d);
 void ls_dossier_audit_fields(ls_dossier *d);
 void ls_dossier_audit_transfers(ls_dossier *d);
+/* It is about that entry of the log. */
+void ls_dossier_about_entry(ls_dossier *d, ls_dossier_finding *f, long number);
+/* "entry 1, 2, 6": all it is about. */
+const char *ls_dossier_entries(const ls_dossier *d, const ls_dossier_finding *f);
+/* There are several of that item and place: what tells them apart joins the id. */
+void ls_dossier_tell_apart(ls_dossier *d, ls_dossier_finding *f, const char *by);
 /* Found at a place of the files, or missing, with what to write, and under what. */
 void ls_dossier_given(ls_dossier *d, ls_dossier_finding *f, bool given, ls_place at, ls_place under,
                       const char *what, const char *mend);

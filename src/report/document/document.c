@@ -41,6 +41,11 @@ ls_doc_cell ls_doc_keep(const ls_document *d, ls_doc_cell cell) {
     return kept(d, cell, NULL);
 }
 
+const char *ls_doc_told(const ls_document *d, ls_doc_cell cell) {
+    const ls_doc_cell full = kept(d, cell, NULL);
+    return ls_doc_shown(d, &full, NULL, d->view->metric);
+}
+
 static ls_doc_block *add(ls_doc_group *g, ls_doc_block_kind kind, ls_doc_level level,
                          const char *key, const char *label) {
     ls_arena *a = g->document->arena;

@@ -189,8 +189,9 @@ void ls_doc_item(ls_doc_group *g, ls_doc_level level, ls_doc_cell words);
 /* A list of texts under a heading, not shown if it is empty. */
 void ls_doc_texts(ls_doc_group *g, ls_doc_level level, const char *key, const char *heading,
                   const char *const *texts, size_t n);
-/* svg for HTML and letters for text, markup and lines of the program's own; either may be NULL. The
- * numbers in it stand in another block. With a key the letters are a member in JSON. */
+/* svg for HTML and letters for text, markup and lines of the program's own; either may be NULL, and
+ * of both nothing is shown. The numbers in it stand in another block. With a key the letters are a
+ * member in JSON. */
 void ls_doc_picture(ls_doc_group *g, ls_doc_level level, const char *key, const char *caption,
                     const char *svg, const char *letters);
 
@@ -215,6 +216,7 @@ void ls_doc_row_in(ls_doc_table t, const ls_doc_column *columns, ls_doc_level le
 void ls_doc_words_in(ls_doc_table t, ls_doc_level level, ls_doc_cell words);
 /* Of a grid, whose rows are objects: {key: {column: cell}}. A grid without a key is part of its
  * group. */
+/* An array of that length cannot be if a row has more or fewer cells than the table columns. */
 #define LS_DOC_GRID_ROW(table, columns, level, key, ...)                                           \
     ((void)sizeof(char[sizeof((const ls_doc_cell[]){__VA_ARGS__}) / sizeof(ls_doc_cell) ==         \
                                sizeof(columns) / sizeof *(columns)                                 \
@@ -250,6 +252,8 @@ bool ls_doc_is_told(ls_doc_level of, ls_doc_level level);
 /* What a cell of a column (or, NULL, alone) says in words; not yet made safe. */
 const char *ls_doc_shown(const ls_document *d, const ls_doc_cell *cell, const ls_doc_column *column,
                          bool metric);
+/* What a cell would say on this page, for the words of a picture. */
+const char *ls_doc_told(const ls_document *d, ls_doc_cell cell);
 /* "tons/ac", "lb": what is counted in the plural. */
 const char *ls_doc_plural(ls_arena *a, const char *unit);
 /* "rate, tons/ac". */

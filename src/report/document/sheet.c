@@ -3,7 +3,7 @@
 
 static const ls_doc_column columns[] = {{.key = "key"},     {.key = "label"},   {.key = "value"},
                                         {.key = "unit"},    {.key = "formula"}, {.key = "numbers"},
-                                        {.key = "made_of"}, {.key = "from"}};
+                                        {.key = "made_of"}, {.key = "from"},    {.key = "number"}};
 
 /* ---- which lines ---- */
 
@@ -89,7 +89,8 @@ static void put_entry(ls_doc_table t, const ls_view *v, ls_line line, const size
                                  W(ls_line_formula(a, v->sheet, line)),
                                  W(ls_line_numbers(a, v->sheet, line)),
                                  ls_doc_names(keys_of(v, e), e->n),
-                                 W(ls_line_origin(a, v->sheet, line, v->farm->diag))};
+                                 W(ls_line_origin(a, v->sheet, line, v->farm->diag)),
+                                 N(number[line])};
     ls_doc_entry_in(t, columns, cells, &entry);
 }
 

@@ -32,6 +32,8 @@ bool ls_doc_shows(const ls_doc_block *b, ls_doc_level level) {
         return false;
     if (b->kind == LS_DOC_TEXTS)
         return b->cell.n > 0;
+    if (b->kind == LS_DOC_PICTURE)
+        return b->svg != NULL || b->letters != NULL;
     if (b->kind != LS_DOC_OBJECT && b->kind != LS_DOC_LIST)
         return true;
     for (size_t i = 0; i < b->group->blocks.n; i++)

@@ -1,51 +1,53 @@
 /* The pictures of the dossier. */
+#include "chapters.h"
+
 #include "report/calendar_chart.h"
 #include "report/chart.h"
-#include "paper.h"
 
 #include <math.h>
+#include <string.h>
 
-static const char *shown(const ls_view *v, ls_line line, const char *unit) {
-    ls_report_page p = {v, v->arena, NULL};
-    return ls_paper_shown(&p, &LS_PAPER_LINE(line, unit));
+static const char *shown(const ls_document *doc, ls_line line, const char *unit) {
+    bool tons = strcmp(unit, "ton") == 0;
+    return ls_doc_told(doc, tons ? BOOKED(line, unit) : F(line, unit));
 }
 
-static void bar(const ls_view *v, ls_chart_rows *rows, const char *label, ls_line line,
+static void bar(const ls_document *doc, ls_chart_rows *rows, const char *label, ls_line line,
                 const char *unit, bool hatched) {
-    double value = ls_line_value(v->sheet, line);
+    double value = ls_line_value(doc->view->sheet, line);
     if (line != LS_NO_LINE && isfinite(value))
-        *LS_PUSH(v->arena, rows) =
-            (ls_chart_row){label, shown(v, line, unit), value, value, value, false, hatched};
+        *LS_PUSH(doc->arena, rows) =
+            (ls_chart_row){label, shown(doc, line, unit), value, value, value, false, hatched};
 }
 
-const char *ls_dossier_chart_ways(const ls_view *v, const ls_dossier *d) {
+const char *ls_dossier_chart_ways(const ls_document *doc, const ls_dossier *d) {
     const ls_dossier_balance *b = &d->balance;
     ls_chart_rows rows = {0};
-    bar(v, &rows, "own fields", b->own, "ton", false);
-    bar(v, &rows, "moved to others", b->moved, "ton", false);
-    bar(v, &rows, "in the stack", b->stacked, "ton", true);
-    bar(v, &rows, "still in the houses", b->left, "ton", true);
-    return ls_chart(d->arena, "ways", "Tons by way",
+    bar(doc, &rows, "own fields", b->own, "ton", false);
+    bar(doc, &rows, "moved to others", b->moved, "ton", false);
+    bar(doc, &rows, "in the stack", b->stacked, "ton", true);
+    bar(doc, &rows, "still in the houses", b->left, "ton", true);
+    return ls_chart(doc->arena, "ways", "Where the tons went",
                     "Full bars: litter on fields. Hatched bars: litter that waits.", &rows,
-                    ls_line_value(v->sheet, b->made),
-                    ls_arena_printf(d->arena, "made: %s", shown(v, b->made, "ton")));
+                    ls_line_value(doc->view->sheet, b->made),
+                    ls_arena_printf(doc->arena, "made: %s", shown(doc, b->made, "ton")));
 }
 
-const char *ls_dossier_chart_field(const ls_view *v, const ls_dossier *d, const ls_dossier_field *f,
+const char *ls_dossier_chart_field(const ls_document *doc, const ls_dossier_field *f,
                                    size_t index) {
     ls_chart_rows rows = {0};
     if (f->actual.tons == LS_NO_LINE)
         return NULL;
-    bar(v, &rows, "N on an acre, plant-available", f->actual.available, "lb/ac", false);
-    bar(v, &rows, "N: need less credits", f->rates->left[LS_FIELD_N], "lb/ac", true);
-    bar(v, &rows, "P2O5 on an acre", f->actual.on_acre[LS_FIELD_P2O5], "lb/ac", false);
-    bar(v, &rows, "P2O5: what the rating allows", f->rates->phosphate_left, "lb/ac", true);
-    return ls_chart(d->arena, ls_arena_printf(d->arena, "field%zu-chart", index + 1),
-                    ls_arena_printf(d->arena,
+    bar(doc, &rows, "N on an acre, plant-available", f->actual.available, "lb/ac", false);
+    bar(doc, &rows, "N: need less credits", f->rates->left[LS_FIELD_N], "lb/ac", true);
+    bar(doc, &rows, "P2O5 on an acre", f->actual.on_acre[LS_FIELD_P2O5], "lb/ac", false);
+    bar(doc, &rows, "P2O5: what the rating allows", f->rates->phosphate_left, "lb/ac", true);
+    return ls_chart(doc->arena, ls_arena_printf(doc->arena, "field%zu-chart", index + 1),
+                    ls_arena_printf(doc->arena,
                                     "Nitrogen and phosphate on %s beside their "
                                     "limits",
                                     f->field->name.text),
-                    "Pairs of bars in pounds an acre: full what went on, hatched the limit; no "
+                    "Pairs of bars in pounds an acre: full what was applied, hatched the limit; no "
                     "hatched bar where the rating sets no limit.",
                     &rows, NAN, NULL);
 }
@@ -70,9 +72,9 @@ static bool is_pictured(const ls_dossier *d, size_t way) {
     return before < MOST_LOTS && (!any || is_hauled(d, d->methods.at[way].lot));
 }
 
-const char *ls_dossier_chart_ways_of_knowing(const ls_view *v, const ls_dossier *d) {
-    const ls_worksheet *w = v->sheet;
-    ls_arena *a = d->arena;
+const char *ls_dossier_chart_methods(const ls_document *doc, const ls_dossier *d) {
+    const ls_worksheet *w = doc->view->sheet;
+    ls_arena *a = doc->arena;
     ls_chart_rows rows = {0};
     for (size_t i = 0; i < d->methods.n; i++) {
         const ls_dossier_method *x = &d->methods.at[i];
@@ -81,34 +83,34 @@ const char *ls_dossier_chart_ways_of_knowing(const ls_view *v, const ls_dossier 
         const char *label = ls_arena_printf(a, "%s: %s", x->lot, x->method);
         double low = ls_line_value(w, x->low), high = ls_line_value(w, x->high);
         if (high - low <= 0)
-            bar(v, &rows, label, x->mid, "ton", true);
+            bar(doc, &rows, label, x->mid, "ton", true);
         else if (isfinite(low) && isfinite(high))
             *LS_PUSH(a, &rows) = (ls_chart_row){
                 label,
-                ls_arena_printf(a, "%s to %s", shown(v, x->low, "ton"), shown(v, x->high, "ton")),
+                ls_doc_told(doc, T("{} to {}", BARE(F(x->low, "ton")), F(x->high, "ton"))),
                 low,
                 ls_line_value(w, x->mid),
                 high,
                 true,
                 x->scales};
     }
-    return ls_chart(a, "ways-of-knowing", "Tons of each lot by each way of knowing",
-                    "A line from the 10 to the 90 % point with a ring at the middle for each way; "
-                    "thick: with the loads of the haul log. Hatched bars: lots that are empty, by "
+    return ls_chart(a, "methods", "Tons of each side by each method",
+                    "A line from low to high with a ring at likely for each method; "
+                    "thick: with the loads of the haul log. Hatched bars: sides that are empty, by "
                     "the log.",
                     &rows, NAN, NULL);
 }
 
-const char *ls_dossier_chart_calendar(const ls_view *v, const ls_dossier *d) {
+const char *ls_dossier_chart_calendar(const ls_document *doc, const ls_dossier *d) {
     const ls_crew *crew = d->farm->crew;
     ls_calendar_days days = {0};
     for (size_t i = 0; i < d->days.n; i++) {
         const ls_dossier_day *x = &d->days.at[i];
-        *LS_PUSH(d->arena, &days) = (ls_calendar_day){
-            x->day, x->loads, ls_line_value(v->sheet, x->tons), shown(v, x->tons, "ton")};
+        *LS_PUSH(doc->arena, &days) = (ls_calendar_day){
+            x->day, x->loads, ls_line_value(doc->view->sheet, x->tons), shown(doc, x->tons, "ton")};
     }
     ls_calendar_days holds = {0};
     for (size_t i = 0; crew != NULL && i < crew->hold_days.n; i++)
-        *LS_PUSH(d->arena, &holds) = (ls_calendar_day){.day = crew->hold_days.at[i].day};
-    return ls_calendar(d->arena, &days, &holds, crew == NULL ? 0 : crew->days_off);
+        *LS_PUSH(doc->arena, &holds) = (ls_calendar_day){.day = crew->hold_days.at[i].day};
+    return ls_calendar(doc->arena, &days, &holds, crew == NULL ? 0 : crew->days_off);
 }

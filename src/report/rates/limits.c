@@ -15,7 +15,7 @@ static void put_days(ls_doc_group *g, ls_date from, ls_date to) {
 
 static const ls_doc_column setback_columns[] = {
     {.key = "from", .heading = "kept back from"},
-    {.heading = "how"},
+    {.key = "how", .heading = "how"},
     {.key = "acres", .unit = "ac"},
     {.key = "rule", .level = LS_DATA},
     {.key = "distance_ft", .unit = "ft", .level = LS_DATA}};

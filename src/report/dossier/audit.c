@@ -1,0 +1,292 @@
+/* The audit: what was found, what is wrong and how to fix it. */
+#include "chapters.h"
+
+#include <string.h>
+
+bool ls_dossier_counts(const ls_dossier_finding *f, ls_found found, bool limits,
+                       ls_dossier_bound bound) {
+    return f->found == found && (f->about == LS_ABOUT_LIMIT) == limits &&
+           (bound == LS_BOUND_OR_NOT || f->required == (bound == LS_BOUND));
+}
+
+bool ls_dossier_any_required(const ls_dossier *d) {
+    for (size_t i = 0; i < d->findings.n; i++)
+        if (d->findings.at[i].required && d->findings.at[i].about != LS_ABOUT_LIMIT)
+            return true;
+    return false;
+}
+
+/* What was found, or what is wrong, with its figures. */
+static ls_doc_cell what(const ls_dossier *d, const ls_dossier_finding *f) {
+    enum { MOST = sizeof f->figures / sizeof *f->figures };
+    ls_doc_cell *parts = LS_NEW(d->arena, ls_doc_cell, MOST);
+    const char *mark = f->what;
+    size_t n = 0;
+    for (; mark != NULL && n < MOST && f->figures[n].unit != NULL; n++) {
+        if ((mark = strstr(mark, LS_FIGURE)) == NULL)
+            break;
+        mark += strlen(LS_FIGURE);
+        bool tons = strcmp(f->figures[n].unit, "ton") == 0;
+        parts[n] =
+            tons ? BOOKED(f->figures[n].line, "ton") : F(f->figures[n].line, f->figures[n].unit);
+    }
+    return n == 0 ? W(f->what) : ls_doc_template(f->what, parts, n);
+}
+
+static const char *state(const ls_dossier_finding *f) {
+    return f->about == LS_ABOUT_LIMIT ? (f->required ? "limit exceeded" : "caution")
+           : f->found == LS_FOUND     ? "present"
+           : f->found == LS_MISSING   ? "missing"
+                                      : "does not apply";
+}
+
+/* Whose rule it is, in short. */
+static const char *rule(const ls_dossier *d, const ls_dossier_finding *f) {
+    const char *cite = f->cite != NULL ? f->cite : f->source != NULL ? f->source : "";
+    if (f->about == LS_ABOUT_LIMIT)
+        return cite[0] != '\0' ? cite : "the farm's own figures";
+    const char *whose = strcmp(f->required_by, "federal") == 0 ? "M"
+                        : strcmp(f->required_by, "state") == 0 ? "S"
+                                                               : "G";
+    return ls_arena_printf(d->arena, "%s%s, %s%s", whose, f->required ? " (required here)" : "",
+                           cite, f->memory ? "*" : "");
+}
+
+/* ---- all findings ---- */
+
+static const ls_doc_column finding_columns[] = {
+    {.key = "id"},       {.key = "field"}, {.key = "entries"}, {.key = "item"},
+    {.key = "words"},    {.key = "of"},    {.key = "state"},   {.key = "required_by"},
+    {.key = "required"}, {.key = "cite"},  {.key = "what"},    {.key = "where"},
+    {.key = "mend"}};
+
+static ls_doc_cell entries(const ls_dossier *d, const ls_dossier_finding *f) {
+    const char **numbers = LS_NEW(d->arena, const char *, f->entries.n);
+    for (size_t i = 0; i < f->entries.n; i++)
+        numbers[i] = ls_arena_printf(d->arena, "%ld", f->entries.at[i]);
+    return ls_doc_names(numbers, f->entries.n);
+}
+
+static void findings(ls_doc_group *top, const ls_dossier *d) {
+    ls_doc_table t = LS_DOC_TABLE_IN(top, LS_DATA, "findings", NULL, finding_columns);
+    for (size_t i = 0; i < d->findings.n; i++) {
+        const ls_dossier_finding *f = &d->findings.at[i];
+        LS_DOC_ROW(t, finding_columns, W(f->id), W(f->field), entries(d, f), W(f->item),
+                   W(f->words), W(f->of), W(state(f)), W(f->required_by),
+                   W(f->required ? "yes" : "no"), W(f->cite), what(d, f), W(f->where), W(f->mend));
+    }
+}
+
+/* ---- what is wrong: findings alike are told once ---- */
+
+static const ls_doc_column wrong_columns[] = {
+    {.key = "record", .heading = "record and rule"},
+    {.key = "of", .heading = "where"},
+    {.key = "fix", .heading = "what is wrong, and the fix"}};
+
+/* Of loads the way to mend differs by the number of the entry alone. */
+static bool of_entry(const ls_dossier_finding *f) {
+    static const char again[] = "littershed record";
+    return f->about == LS_ABOUT_TRANSFER && f->mend != NULL &&
+           strncmp(f->mend, again, sizeof again - 1) == 0;
+}
+
+static bool alike(const ls_dossier_finding *a, const ls_dossier_finding *b) {
+    return strcmp(a->item, b->item) == 0 && a->found == b->found && a->required == b->required &&
+           a->about == b->about && a->about != LS_ABOUT_LIMIT &&
+           ((of_entry(a) && of_entry(b)) || ls_text_same(a->mend, b->mend)) &&
+           ls_text_same(a->what, b->what);
+}
+
+/* What it is about and where to write. */
+static void name_one(ls_text *t, const ls_dossier_finding *f, bool first) {
+    ls_text_addf(t, "%s%s", first ? "" : "; ", f->of);
+    if (f->where[0] != '\0')
+        ls_text_addf(t, " (%s)", f->where);
+}
+
+/* All that the i-th finding and those like it are about; NULL: it was told with one before. */
+static const char *all_of(const ls_dossier *d, size_t i, bool *several) {
+    enum { MOST_NAMED = 12 };
+    ls_text *t = ls_text_new(d->arena);
+    size_t n = 0;
+    for (size_t k = 0; k < d->findings.n; k++) {
+        if (k != i && !alike(&d->findings.at[k], &d->findings.at[i]))
+            continue;
+        if (k < i)
+            return NULL;
+        if (n++ < MOST_NAMED)
+            name_one(t, &d->findings.at[k], n == 1);
+    }
+    if (n > MOST_NAMED)
+        ls_text_addf(t, "; and %zu more", n - MOST_NAMED);
+    *several = n > 1;
+    return t->s;
+}
+
+static void wrong(ls_doc_group *g, const ls_dossier *d, const char *key, const char *caption,
+                  const char *none, bool limits, ls_dossier_bound bound) {
+    size_t n = 0;
+    ls_doc_level level = bound == LS_NOT_BOUND ? LS_FULL : LS_FIRST;
+    ls_doc_table t = LS_DOC_TABLE_IN(g, level, key, caption, wrong_columns);
+    for (size_t i = 0; i < d->findings.n; i++) {
+        const ls_dossier_finding *f = &d->findings.at[i];
+        bool several;
+        if (!ls_dossier_counts(f, LS_MISSING, limits, bound))
+            continue;
+        n++;
+        const char *of = all_of(d, i, &several);
+        if (of != NULL)
+            LS_DOC_ROW(t, wrong_columns, T("{} ({})", W(f->words), W(rule(d, f))), W(of),
+                       T("{}. Fix: {}{}.", what(d, f),
+                         W(f->mend != NULL ? f->mend : "ask the plan writer"),
+                         W(several && of_entry(f) ? ", and so for each" : "")));
+    }
+    if (n == 0)
+        ls_doc_say(g, level, W(none));
+}
+
+/* ---- every item ---- */
+
+static const ls_doc_column item_columns[] = {
+    {.key = "item", .level = LS_DATA},    {.key = "record", .heading = "record"},
+    {.key = "rule", .heading = "rule"},   {.key = "present", .level = LS_DATA},
+    {.key = "missing", .level = LS_DATA}, {.key = "not_needed", .level = LS_DATA},
+    {.key = NULL, .heading = "found"},    {.key = "first_at", .level = LS_DATA}};
+
+enum { STATES = 3 };
+
+/* How many findings of the item are in each state, and where the first is that was found. */
+typedef struct {
+    size_t n[STATES];
+    const char *first;
+} tally;
+
+static tally tally_of(const ls_dossier *d, const char *item) {
+    tally x = {{0}, NULL};
+    for (size_t k = 0; k < d->findings.n; k++) {
+        const ls_dossier_finding *f = &d->findings.at[k];
+        if (strcmp(f->item, item) != 0)
+            continue;
+        x.n[f->found]++;
+        if (f->found == LS_FOUND && x.first == NULL)
+            x.first = f->where;
+    }
+    return x;
+}
+
+/* "1 missing, 2 present, first at fields.yaml:12". */
+static const char *found_words(const ls_dossier *d, const tally *x) {
+    static const struct {
+        ls_found found;
+        const char *words;
+    } states[STATES] = {
+        {LS_MISSING, "missing"}, {LS_FOUND, "present"}, {LS_NO_MATTER, "not needed"}};
+    ls_text *t = ls_text_new(d->arena);
+    for (size_t s = 0; s < STATES; s++)
+        if (x->n[states[s].found] > 0)
+            ls_text_addf(t, "%s%zu %s", t->n == 0 ? "" : ", ", x->n[states[s].found],
+                         states[s].words);
+    if (x->first != NULL)
+        ls_text_addf(t, ", first at %s", x->first);
+    return t->s;
+}
+
+static bool is_first(const ls_dossier *d, size_t i) {
+    for (size_t k = 0; k < i; k++)
+        if (strcmp(d->findings.at[k].item, d->findings.at[i].item) == 0)
+            return false;
+    return true;
+}
+
+static void items(ls_doc_group *g, const ls_dossier *d, ls_about about, const char *key,
+                  const char *caption) {
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, key, caption, item_columns);
+    for (size_t i = 0; i < d->findings.n; i++) {
+        const ls_dossier_finding *f = &d->findings.at[i];
+        if (f->about != about || !is_first(d, i))
+            continue;
+        tally x = tally_of(d, f->item);
+        LS_DOC_ROW(t, item_columns, W(f->item), W(f->words), W(rule(d, f)), N(x.n[LS_FOUND]),
+                   N(x.n[LS_MISSING]), N(x.n[LS_NO_MATTER]), W(found_words(d, &x)), W(x.first));
+    }
+}
+
+/* ---- the federal size ---- */
+
+static const ls_doc_column size_columns[] = {
+    {.key = "birds", .heading = "birds"},
+    {.key = "count", .heading = "on the farm", .number = true},
+    {.key = "medium_from", .heading = "medium from", .number = true},
+    {.key = "large_from", .heading = "large from", .number = true},
+    {.key = "class", .heading = "class"}};
+
+/* Whose records the plan section says are asked for; NULL: it says nothing. */
+static const char *records_asked(const ls_dossier *d) {
+    static const char *const whose[] = {[LS_RECORDS_FEDERAL] = "federal",
+                                        [LS_RECORDS_STATE] = "state",
+                                        [LS_RECORDS_BOTH] = "federal and state"};
+    const ls_farm_facts *facts = d->farm->facts;
+    return facts != NULL && facts->plan != NULL && facts->plan->records.is != 0
+               ? whose[facts->plan->records.is]
+               : NULL;
+}
+
+/* Of the size alone. */
+static const char *size_alone(const ls_dossier *d) {
+    return d->sizes.n == 0 ? "No birds are given, so the federal size is not known."
+           : d->size_open  ? "By one reading the farm is at or above the federal figure of a large "
+                             "operation."
+           : d->large      ? "The farm is at or above the federal figure of a large operation."
+                           : "The farm is below the federal figures of a large operation.";
+}
+
+static void sizes(ls_doc_group *top, const ls_dossier *d) {
+    ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL, "Federal size class");
+    ls_doc_table t =
+        LS_DOC_TABLE_IN(g, LS_FULL, "sizes",
+                        "Birds on the farm beside the federal sizes (40 CFR 122.23)", size_columns);
+    for (size_t i = 0; i < d->sizes.n; i++) {
+        const ls_dossier_size *s = &d->sizes.at[i];
+        LS_DOC_ROW(t, size_columns, W(s->birds), C(s->count), C(s->medium), C(s->large),
+                   W(s->size));
+    }
+    if (d->two_readings)
+        ls_doc_say(g, LS_FULL,
+                   W("Whether a hatching-egg hen counts as a laying hen was not found: both "
+                     "readings are shown."));
+    const char *asked = records_asked(d);
+    ls_doc_say(
+        g, LS_FULL,
+        T("{} {} The permit authority decides.", W(size_alone(d)),
+          asked != NULL ? T("The plan section of the farm file says whose records are asked for: "
+                            "{}. Those are treated as required here.",
+                            W(asked))
+          : d->large    ? W("Federal records are treated as required here.")
+                     : W("Federal records are shown as good practice, unless records: under farm: "
+                         "plan says otherwise. A permit may ask for them of a smaller farm too.")));
+}
+
+void ls_dossier_put_audit(ls_doc_group *top, const ls_dossier *d) {
+    ls_doc_group *g = ls_doc_object(top, LS_FIRST, "audit", "Audit");
+    wrong(g, d, "limits", "Limits exceeded, and cautions",
+          "No limit of the farm's own files was exceeded.", true, LS_BOUND_OR_NOT);
+    wrong(g, d, "required", "Required records that are missing",
+          ls_dossier_any_required(d)
+              ? "No record that is required here is missing."
+              : "The file does not say which records you must keep: write records: federal, state "
+                "or \"federal and state\" under farm: plan, as your permit and local code ask.",
+          false, LS_BOUND);
+    wrong(g, d, "practice", "Records of good practice that are missing",
+          "No record of good practice is missing.", false, LS_NOT_BOUND);
+    ls_doc_group *all = ls_doc_object(g, LS_FULL, "items", "Every item");
+    ls_doc_say(all, LS_FULL,
+               W("M: federal, asked of large operations and where a permit says so. S: a state's "
+                 "rule, as an example. G: good practice. *: the rule's wording is from memory. "
+                 "Your permit and local code decide which rules bind this farm."));
+    items(all, d, LS_ABOUT_FARM, "farm", "Of the farm");
+    items(all, d, LS_ABOUT_TRANSFER, "transfers", "Of each load handed to others");
+    items(all, d, LS_ABOUT_FIELD, "fields", "Of each field");
+    findings(top, d);
+    sizes(top, d);
+}

@@ -1,0 +1,28 @@
+/* chapters: what the dossier is made of. Private to this room. */
+#ifndef REPORT_DOSSIER_CHAPTERS_H
+#define REPORT_DOSSIER_CHAPTERS_H
+
+#include "report/document/document.h"
+
+/* Each puts its chapters at the end of the document. */
+void ls_dossier_put_audit(ls_doc_group *top, const ls_dossier *d);
+void ls_dossier_put_litter(ls_doc_group *top, const ls_dossier *d);
+void ls_dossier_put_fields(ls_doc_group *top, const ls_dossier *d);
+void ls_dossier_put_loads(ls_doc_group *top, const ls_dossier *d);
+void ls_dossier_put_years(ls_doc_group *top, const ls_dossier *d);
+
+/* Pictures in SVG; NULL: there is nothing to show. */
+const char *ls_dossier_chart_ways(const ls_document *doc, const ls_dossier *d);
+const char *ls_dossier_chart_methods(const ls_document *doc, const ls_dossier *d);
+const char *ls_dossier_chart_calendar(const ls_document *doc, const ls_dossier *d);
+const char *ls_dossier_chart_field(const ls_document *doc, const ls_dossier_field *f, size_t index);
+
+/* What an inspector counts of the findings in one state: limits alone, or all but them; whether
+ * required of this farm or not. */
+typedef enum { LS_BOUND, LS_NOT_BOUND, LS_BOUND_OR_NOT } ls_dossier_bound;
+bool ls_dossier_counts(const ls_dossier_finding *f, ls_found found, bool limits,
+                       ls_dossier_bound bound);
+/* Is any record known to bind this farm? */
+bool ls_dossier_any_required(const ls_dossier *d);
+
+#endif

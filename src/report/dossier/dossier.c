@@ -1,0 +1,103 @@
+/* The page of the dossier: its summary, and the chapters behind it in their order. */
+#include "chapters.h"
+
+/* ---- where the tons are ---- */
+
+static const ls_doc_column balance_columns[] = {
+    {.key = "way", .level = LS_DATA}, {.key = NULL}, {.key = "tons", .unit = "ton"}};
+
+static void balance(ls_doc_group *g, const ls_dossier *d) {
+    const ls_dossier_balance *b = &d->balance;
+    const struct {
+        const char *way, *words;
+        ls_line line;
+    } rows[] = {
+        {"made", b->cleared && b->scaled ? "litter made, by the scales" : "litter made", b->made},
+        {"own", "= on the farm's own fields", b->own},
+        {"moved", "+ moved to others", b->moved},
+        {"stacked", "+ in the stack", b->stacked},
+        {"left", "+ still in the houses", b->left},
+        {"difference", "difference", b->difference},
+        {"estimate low", "estimate before any load, low", b->before[0]},
+        {"estimate middle", "estimate before any load, likely", b->before[1]},
+        {"estimate high", "estimate before any load, high", b->before[2]}};
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "balance", "Where the tons are", balance_columns);
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+        LS_DOC_ROW(t, balance_columns, W(rows[i].way), W(rows[i].words),
+                   BOOKED(rows[i].line, NULL));
+    ls_doc_fact(g, LS_DATA, "off_tons", NULL, BOOKED(b->off, "ton"));
+    ls_doc_fact(g, LS_DATA, "trucked_tons", NULL, BOOKED(b->trucked, "ton"));
+    if (d->loads.n > 0)
+        ls_doc_say(g, LS_FULL,
+                   T("By the log {} went out of the houses.", BOOKED(b->trucked, "ton")));
+    if (b->cleared)
+        ls_doc_say(g, LS_FULL,
+                   T("The likely estimate less what was made: {}.", BOOKED(b->off, "ton")));
+    ls_doc_say(g, LS_FIRST,
+               W(!b->cleared ? "Litter still in the houses is not weighed: it is the estimate less "
+                               "the loads that are gone. The difference is what the log sends to "
+                               "no place that the files know."
+                 : b->scaled ? "All houses are cleared, every load over a scale: made is the truth."
+                             : "All houses are cleared, but not every load went over a scale."));
+}
+
+/* ---- the farm ---- */
+
+static void farm(ls_doc_group *g, const ls_dossier *d) {
+    const ls_farm_facts *facts = d->farm->facts;
+    const ls_plan_paper *plan = facts == NULL ? NULL : facts->plan;
+    ls_doc_fact(g, LS_FULL, "permit", "permit", W(facts == NULL ? NULL : facts->permit.text));
+    ls_doc_fact(g, LS_FULL, "plan_on_farm", "nutrient management plan on the farm",
+                plan == NULL ? W(NULL) : FLAG(plan->on_site.yes));
+    ls_doc_fact(g, LS_FULL, "plan_by", "plan made by", W(plan == NULL ? NULL : plan->by.text));
+    ls_doc_fact(g, LS_FULL, "plan_date", "date of the plan",
+                plan != NULL && LS_GIVEN(plan->date) ? DAY(plan->date.day) : W(NULL));
+    ls_doc_fact(g, LS_FULL, "haul_log", "haul log",
+                d->log == NULL || d->log->entries.n == 0
+                    ? W("no load is logged yet")
+                    : T("{}; entries: {}; loads counted: {}", W(d->log->path), N(d->log->entries.n),
+                        N(d->loads.n)));
+    ls_doc_fact(g, d->printed == LS_NO_DATE ? LS_DATA : LS_FULL, "printed", "printed",
+                DAY(d->printed));
+}
+
+/* ---- the answer ---- */
+
+static size_t count(const ls_dossier *d, ls_found found, bool limits, ls_dossier_bound bound) {
+    size_t n = 0;
+    for (size_t i = 0; i < d->findings.n; i++)
+        n += ls_dossier_counts(&d->findings.at[i], found, limits, bound);
+    return n;
+}
+
+static void verdict(ls_doc_group *g, const ls_dossier *d) {
+    size_t limits = count(d, LS_MISSING, true, LS_BOUND),
+           required = count(d, LS_MISSING, false, LS_BOUND),
+           other = count(d, LS_MISSING, false, LS_NOT_BOUND);
+    ls_doc_say(
+        g, LS_FIRST,
+        T("Audit: {} {} exceeded; {}; {} {} of good practice missing; {} present.", N(limits),
+          W(limits == 1 ? "limit" : "limits"),
+          ls_dossier_any_required(d)
+              ? T("{} required {} missing", N(required), W(required == 1 ? "record" : "records"))
+              : W("the file does not say which records you must keep"),
+          N(other), W(other == 1 ? "record" : "records"),
+          N(count(d, LS_FOUND, false, LS_BOUND_OR_NOT))));
+}
+
+const ls_document *ls_report_dossier(const ls_view *v, const ls_dossier *d) {
+    ls_document *doc = ls_document_new(v, "dossier", "Dossier: where every ton of litter went");
+    ls_doc_group *summary = ls_doc_object(doc->top, LS_FIRST, NULL, "Summary");
+    verdict(summary, d);
+    balance(summary, d);
+    farm(summary, d);
+    ls_doc_picture(summary, LS_FULL, NULL, "Where the tons went.", ls_dossier_chart_ways(doc, d),
+                   NULL);
+    ls_dossier_put_audit(doc->top, d);
+    ls_dossier_put_litter(doc->top, d);
+    ls_dossier_put_fields(doc->top, d);
+    ls_dossier_put_loads(doc->top, d);
+    ls_dossier_put_years(doc->top, d);
+    ls_doc_worksheet(doc);
+    return doc;
+}

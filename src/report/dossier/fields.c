@@ -1,0 +1,246 @@
+/* Field by field: applied and planned beside the limits. */
+#include "chapters.h"
+
+static ls_doc_cell given_day(const ls_day *at) {
+    return LS_GIVEN(*at) ? DAY(at->day) : W(NULL);
+}
+
+static ls_doc_cell given(const ls_quantity *q) {
+    return W(LS_GIVEN(*q) ? q->text : NULL);
+}
+
+/* ---- crop, tests and rate ---- */
+
+static void basis(ls_doc_group *g, const ls_dossier_field *f) {
+    const ls_field *field = f->field;
+    const ls_soil *soil = field->soil;
+    const ls_phosphorus *ph = field->phosphorus;
+    bool rated = ph != NULL && LS_GIVEN(ph->rating);
+    ls_doc_level level = rated ? LS_FULL : LS_DATA;
+    ls_doc_fact(g, LS_FULL, "crop", "crop", W(field->crop.text));
+    ls_doc_fact(g, LS_FULL, "yield", "expected yield", given(&field->yield));
+    ls_doc_fact(g, LS_FULL, "yield_got", "actual yield", given(&field->yield_got));
+    ls_doc_fact(g, LS_FULL, "planted", "planted", given_day(&field->planted));
+    ls_doc_fact(g, LS_FULL, "harvested", "harvested", given_day(&field->harvested));
+    ls_doc_fact(g, LS_FULL, "soil_test", "soil test",
+                soil == NULL ? W(NULL) : given_day(&soil->date));
+    ls_doc_fact(g, soil == NULL ? LS_DATA : LS_FULL, "soil_method", "soil test method",
+                W(soil == NULL ? NULL : soil->method.text));
+    ls_doc_fact(
+        g, LS_FULL, "need_by", "nitrogen need",
+        W(LS_GIVEN(field->nitrogen) ? "as the laboratory or plan says" : "by the crop table"));
+    ls_doc_fact(g, LS_FULL, "rating", "phosphorus rating",
+                W(rated ? ls_rating_name(ph->rating.is) : NULL));
+    ls_doc_fact(g, level, "rated_by", "rated by", W(rated ? ph->rated_by.text : NULL));
+    ls_doc_fact(g, level, "rated", "rated on", rated ? given_day(&ph->date) : W(NULL));
+    ls_doc_fact(g, LS_FULL, "rate_set_by", "rate set by",
+                W(f->rate == NULL ? NULL : ls_limit_name(f->rate->limit)));
+    ls_doc_fact(g, LS_FULL, "area_ac", "area", BOOKED(f->rates->area, "ac"));
+    ls_doc_fact(g, LS_FULL, "spreadable_ac", "spreadable, less setbacks",
+                BOOKED(f->rates->spreadable, "ac"));
+    ls_doc_fact(g, LS_FULL, "loads", "loads applied", N(f->loads));
+}
+
+static const ls_doc_column setback_columns[] = {{.key = "from", .heading = "setback from"},
+                                                {.key = "rule", .heading = "rule"},
+                                                {.key = "acres", .heading = "takes", .unit = "ac"}};
+
+static void setbacks(ls_doc_group *g, const ls_dossier_field *f) {
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "setbacks", "Setbacks", setback_columns);
+    for (size_t i = 0; i < f->rates->setbacks_n; i++) {
+        const ls_field_setback *s = &f->rates->setbacks[i];
+        LS_DOC_ROW(t, setback_columns, W(s->setback->from.text), W(s->setback->rule.text),
+                   L(s->acres));
+    }
+}
+
+/* ---- amounts ---- */
+
+/* By name, as tables of fields have them. */
+static void amounts(ls_doc_group *g, const ls_dossier_field *f) {
+    const ls_dossier_amounts *x = &f->actual, *y = &f->planned;
+    const struct {
+        const char *key, *unit;
+        ls_line line;
+    } rows[] = {{"ton_per_ac", "ton/ac", x->per_acre},
+                {"rate_ton_per_ac", "ton/ac", f->rate != NULL ? f->rate->rate : LS_NO_LINE},
+                {"N_lb", "lb", x->pounds[LS_FIELD_N]},
+                {"P2O5_lb", "lb", x->pounds[LS_FIELD_P2O5]},
+                {"K2O_lb", "lb", x->pounds[LS_FIELD_K2O]},
+                {"N_lb_per_ac", "lb/ac", x->on_acre[LS_FIELD_N]},
+                {"available_N_lb_per_ac", "lb/ac", x->available},
+                {"N_limit_lb_per_ac", "lb/ac", f->rates->left[LS_FIELD_N]},
+                {"P2O5_lb_per_ac", "lb/ac", x->on_acre[LS_FIELD_P2O5]},
+                {"P2O5_limit_lb_per_ac", "lb/ac", f->rates->phosphate_left},
+                {"K2O_lb_per_ac", "lb/ac", x->on_acre[LS_FIELD_K2O]},
+                {"P2O5_left_lb_per_ac", "lb/ac", f->ledger_after},
+                {"planned_N_lb_per_ac", "lb/ac", y->on_acre[LS_FIELD_N]},
+                {"planned_available_N_lb_per_ac", "lb/ac", y->available},
+                {"planned_P2O5_lb_per_ac", "lb/ac", y->on_acre[LS_FIELD_P2O5]},
+                {"planned_K2O_lb_per_ac", "lb/ac", y->on_acre[LS_FIELD_K2O]}};
+    ls_doc_fact(g, LS_DATA, "planned_tons", NULL, BOOKED(y->tons, "ton"));
+    ls_doc_fact(g, LS_DATA, "tons", NULL, BOOKED(x->tons, "ton"));
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+        ls_doc_fact(g, LS_DATA, rows[i].key, NULL, BOOKED(rows[i].line, rows[i].unit));
+}
+
+static const ls_doc_column acre_columns[] = {
+    {.key = NULL},
+    {.key = "applied", .heading = "applied", .number = true},
+    {.key = "planned", .heading = "planned", .number = true},
+    {.key = "limit", .heading = "limit", .number = true}};
+
+/* The same as people read them: applied beside planned and limit. */
+static void per_acre(ls_doc_group *g, const ls_dossier_field *f) {
+    const ls_dossier_amounts *x = &f->actual, *y = &f->planned;
+    const ls_field_rates *r = f->rates;
+    const ls_line *on = x->on_acre, *planned = y->on_acre;
+    ls_doc_table t = LS_DOC_TABLE_IN(
+        g, LS_FULL, "per_acre",
+        "On an average acre of those that can be spread; flagged if over 1% above the limit",
+        acre_columns);
+    LS_DOC_GRID_ROW(t, acre_columns, LS_FULL, "litter", W("litter"), F(x->per_acre, "ton/ac"),
+                    F(y->per_acre, "ton/ac"),
+                    F(f->rate != NULL ? f->rate->rate : LS_NO_LINE, "ton/ac"));
+    LS_DOC_GRID_ROW(t, acre_columns, LS_FULL, "available_N",
+                    W("plant-available N; limit: need less credits"), F(x->available, "lb/ac"),
+                    F(y->available, "lb/ac"), F(r->left[LS_FIELD_N], "lb/ac"));
+    LS_DOC_GRID_ROW(t, acre_columns, LS_FULL, "P2O5", W("P2O5; limit: what the rating allows"),
+                    F(on[LS_FIELD_P2O5], "lb/ac"), F(planned[LS_FIELD_P2O5], "lb/ac"),
+                    r->phosphate_left == LS_NO_LINE ? W("none set")
+                                                    : F(r->phosphate_left, "lb/ac"));
+    LS_DOC_GRID_ROW(t, acre_columns, LS_FULL, "K2O", W("K2O"), F(on[LS_FIELD_K2O], "lb/ac"),
+                    F(planned[LS_FIELD_K2O], "lb/ac"), W(NULL));
+    LS_DOC_GRID_ROW(t, acre_columns, LS_FULL, "N", W("total N"), F(on[LS_FIELD_N], "lb/ac"),
+                    F(planned[LS_FIELD_N], "lb/ac"), W(NULL));
+}
+
+static const ls_doc_column whole_columns[] = {
+    {.key = NULL},
+    {.key = "applied", .heading = "applied", .number = true},
+    {.key = "planned", .heading = "planned", .number = true}};
+
+static void whole_field(ls_doc_group *g, const ls_dossier_field *f) {
+    const ls_dossier_amounts *x = &f->actual, *y = &f->planned;
+    static const char *const names[] = {
+        [LS_FIELD_N] = "N", [LS_FIELD_P2O5] = "P2O5", [LS_FIELD_K2O] = "K2O"};
+    if (x->tons == LS_NO_LINE && y->tons == LS_NO_LINE)
+        return;
+    ls_doc_table t =
+        LS_DOC_TABLE_IN(g, LS_FULL, "whole_field", "On the whole field", whole_columns);
+    LS_DOC_GRID_ROW(t, whole_columns, LS_FULL, "litter", W("litter"), BOOKED(x->tons, "ton"),
+                    BOOKED(y->tons, "ton"));
+    for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
+        LS_DOC_GRID_ROW(t, whole_columns, LS_FULL, names[k], W(names[k]), F(x->pounds[k], "lb"),
+                        F(y->pounds[k], "lb"));
+}
+
+/* ---- spreading ---- */
+
+static const ls_doc_column spread_columns[] = {
+    {.key = "entry", .heading = "entry"},
+    {.key = "date", .heading = "date"},
+    {.key = "tons", .heading = NULL, .unit = "ton"},
+    {.key = "weather_before", .heading = "weather 24 h before"},
+    {.key = "weather", .heading = "at spreading"},
+    {.key = "weather_after", .heading = "24 h after"},
+    {.key = "soil", .heading = "soil"},
+    {.key = "incorporated", .heading = "worked in"}};
+
+static ls_doc_cell word(const ls_dossier_load *l, ls_log_word which) {
+    bool said = l->entry != NULL && l->entry->words[which][0] != '\0';
+    return W(said ? l->entry->words[which] : NULL);
+}
+
+static void spread(ls_doc_group *g, const ls_dossier *d, const ls_dossier_field *f) {
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "spread", "Spread", spread_columns);
+    for (size_t i = 0; i < d->loads.n; i++) {
+        const ls_dossier_load *l = &d->loads.at[i];
+        for (size_t k = 0; k < l->n; k++)
+            if (l->drops[k].field == f->field)
+                LS_DOC_ROW(t, spread_columns, N(l->hauled->log_entry), DAY(l->hauled->day),
+                           BOOKED(l->drops[k].tons, NULL), word(l, LS_LOG_WEATHER_BEFORE),
+                           word(l, LS_LOG_WEATHER), word(l, LS_LOG_WEATHER_AFTER),
+                           word(l, LS_LOG_SOIL), word(l, LS_LOG_INCORPORATED));
+    }
+}
+
+/* ---- the phosphorus ledger ---- */
+
+static const ls_doc_column ledger_columns[] = {
+    {.key = "buyer", .level = LS_DATA},
+    {.key = "field", .level = LS_DATA},
+    {.key = NULL, .heading = "field"},
+    {.key = "year", .heading = "year"},
+    {.key = "P2O5_on_lb_per_ac", .heading = "P2O5 applied", .unit = "lb/ac"},
+    {.key = "removed_lb_per_ac", .heading = "removed", .unit = "lb/ac"},
+    {.key = "left_lb_per_ac", .heading = "left", .unit = "lb/ac"},
+    {.key = "figures_of", .heading = "figures of"},
+    {.key = "not_counted_lb_per_ac", .heading = "not counted", .unit = "lb/ac"},
+    {.key = "note", .heading = "note"}};
+
+static void ledger_of(ls_doc_table t, const ls_dossier *d, const ls_dossier_field *f) {
+    const char *buyer = f->buyer->name.text, *field = f->field->name.text,
+               *name = ls_dossier_name(d->arena, f->buyer, f->field);
+    for (size_t k = 0; k < f->ledger.n; k++) {
+        const ls_dossier_ledger *y = &f->ledger.at[k];
+        LS_DOC_ROW(t, ledger_columns, W(buyer), W(field), W(name),
+                   W(ls_arena_printf(d->arena, "%d", y->year)), L(y->on), L(y->removed), L(y->left),
+                   W(y->from), L(y->other), W(y->note));
+    }
+    if (f->ledger_after != LS_NO_LINE)
+        LS_DOC_ROW(t, ledger_columns, W(buyer), W(field), W(name), W("this litter"),
+                   L(f->actual.on_acre[LS_FIELD_P2O5]), L(f->ledger_removed), L(f->ledger_after),
+                   W("this file"), L(LS_NO_LINE), W(NULL));
+}
+
+static const ls_doc_column join_columns[] = {{.key = "note"}};
+
+static void ledger(ls_doc_group *top, const ls_dossier *d) {
+    ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL, "Phosphorus ledger");
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "ledger", NULL, ledger_columns);
+    for (size_t i = 0; i < d->fields.n; i++)
+        ledger_of(t, d, &d->fields.at[i]);
+    ls_doc_table joins = LS_DOC_TABLE_IN(g, LS_FULL, "joins", "Earlier files", join_columns);
+    ls_doc_as_items(joins);
+    for (size_t i = 0; i < d->joins.n; i++)
+        LS_DOC_ROW(joins, join_columns, W(d->joins.at[i]));
+}
+
+/* ---- all of a field ---- */
+
+static void one_field(ls_doc_group *list, const ls_dossier *d, size_t i) {
+    const ls_dossier_field *f = &d->fields.at[i];
+    const char *name = ls_dossier_name(d->arena, f->buyer, f->field);
+    ls_doc_group *g =
+        ls_doc_object(list, LS_FULL, NULL,
+                      f->buyer->own.yes ? ls_arena_printf(d->arena, "%s (own field)", name) : name);
+    ls_doc_fact(g, LS_DATA, "buyer", NULL, W(f->buyer->name.text));
+    ls_doc_fact(g, LS_DATA, "field", NULL, W(f->field->name.text));
+    ls_doc_fact(g, LS_DATA, "own", NULL, W(f->buyer->own.yes ? "yes" : "no"));
+    basis(g, f);
+    amounts(g, f);
+    setbacks(g, f);
+    per_acre(g, f);
+    whole_field(g, f);
+    ls_doc_picture(g, LS_FULL, NULL, "Full bar: applied. Hatched bar: the limit.",
+                   ls_dossier_chart_field(list->document, f, i), NULL);
+    spread(g, d, f);
+    if (f->ledger_after != LS_NO_LINE)
+        ls_doc_item(g, LS_FULL,
+                    T("What the crop took of this litter's P2O5 is figured by the {}.",
+                      W(LS_GIVEN(f->field->yield_got) ? "actual yield"
+                                                      : "expected yield: none is given yet")));
+    if (f->joined)
+        ls_doc_item(g, LS_FULL,
+                    W("The rate above does not count what earlier files tell: it goes by ledger: "
+                      "and earlier_litter: of this field."));
+    ls_doc_texts(g, LS_FULL, "notes", NULL, f->rates->flags.at, f->rates->flags.n);
+}
+
+void ls_dossier_put_fields(ls_doc_group *top, const ls_dossier *d) {
+    ls_doc_group *list = ls_doc_list(top, LS_FULL, "fields", "Fields");
+    for (size_t i = 0; i < d->fields.n; i++)
+        one_field(list, d, i);
+    ledger(top, d);
+}

@@ -1,0 +1,153 @@
+/* The litter: made, found, analyzed, stored; how old tests and papers are. */
+#include "chapters.h"
+
+#include "report/figure.h"
+
+static ls_doc_cell given_day(const ls_day *at) {
+    return LS_GIVEN(*at) ? DAY(at->day) : W(NULL);
+}
+
+static const ls_doc_column flock_columns[] = {
+    {.key = "house", .heading = "house"},
+    {.key = "bird", .heading = "birds"},
+    {.key = "count", .heading = "number placed", .number = true},
+    {.key = "placed", .heading = "placed"},
+    {.key = "removed", .heading = "removed"}};
+
+static void flocks(ls_doc_group *g, const ls_farm *farm) {
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "flocks", "Houses and flocks", flock_columns);
+    for (size_t i = 0; i < farm->houses.n; i++)
+        for (size_t k = 0; k < farm->houses.at[i].flocks.n; k++) {
+            const ls_flock *f = &farm->houses.at[i].flocks.at[k];
+            LS_DOC_ROW(t, flock_columns, W(farm->houses.at[i].name.text),
+                       W(ls_bird_name(f->birds.is)), N(f->hens.n + f->males.n + f->count.n),
+                       given_day(&f->placed), given_day(&f->removed));
+        }
+}
+
+static const ls_doc_column lot_columns[] = {
+    {.key = "lot", .heading = "side"},
+    {.key = "made_tons", .heading = "made", .unit = "ton"},
+    {.key = "gone_tons", .heading = "gone", .unit = "ton"},
+    {.key = "left_tons", .heading = "left", .unit = "ton"},
+    {.key = "N_lb_per_ton", .heading = "N", .unit = "lb/ton"},
+    {.key = "P2O5_lb_per_ton", .heading = "P2O5", .unit = "lb/ton"},
+    {.key = "K2O_lb_per_ton", .heading = "K2O", .unit = "lb/ton"},
+    {.key = "laboratory", .level = LS_DATA},
+    {.key = "report_date", .level = LS_DATA},
+    {.key = "cleared", .heading = "cleared"}};
+
+static void lots(ls_doc_group *g, const ls_estimate *e) {
+    const ls_view *v = g->document->view;
+    const ls_report_page page = {v, v->arena, NULL};
+    ls_doc_table t = LS_DOC_TABLE_IN(
+        g, LS_FULL, "lots", "Litter of each side, and what is in a ton of it", lot_columns);
+    for (size_t i = 0; i < e->n; i++) {
+        const ls_lot *l = &e->lots[i];
+        const ls_lab *lab = l->analysis->report;
+        LS_DOC_ROW(t, lot_columns, W(l->name),
+                   BOOKED(l->made.line != LS_NO_LINE ? l->made.line : l->tons.line, NULL),
+                   BOOKED(l->gone, NULL), BOOKED(l->tons.line, NULL), L(l->per_ton[LS_N].line),
+                   L(l->per_ton[LS_P2O5].line), L(l->per_ton[LS_K2O].line),
+                   W(lab == NULL ? NULL : lab->by.text),
+                   lab == NULL ? W(NULL) : given_day(&lab->date), W(l->empty ? "yes" : "no"));
+    }
+    for (size_t i = 0; i < e->n; i++) {
+        const ls_analysis *x = e->lots[i].analysis;
+        bool method = x->report != NULL && x->report->method.text != NULL;
+        ls_doc_item(g, LS_FULL,
+                    T("{}: {}{}{}", W(e->lots[i].name), W(ls_report_analysis(&page, x)),
+                      W(method ? ", by " : ""), W(method ? x->report->method.text : "")));
+    }
+}
+
+static const ls_doc_column method_columns[] = {
+    {.key = "lot", .heading = "side"},
+    {.key = "method", .heading = "method"},
+    {.key = "low", .heading = "low", .unit = "ton"},
+    {.key = "likely", .heading = "likely", .unit = "ton"},
+    {.key = "high", .heading = "high", .unit = "ton"}};
+
+static void methods(ls_doc_group *g, const ls_dossier *d) {
+    ls_doc_table t =
+        LS_DOC_TABLE_IN(g, LS_FULL, "methods", "Tons of each side by each method", method_columns);
+    for (size_t i = 0; i < d->methods.n; i++) {
+        const ls_dossier_method *x = &d->methods.at[i];
+        LS_DOC_ROW(t, method_columns, W(x->lot), W(x->method), L(x->low), L(x->mid), L(x->high));
+    }
+    ls_doc_picture(g, LS_FULL, NULL,
+                   "Each method, and what the loads tell: sides with loads, three at the most.",
+                   ls_dossier_chart_methods(g->document, d), NULL);
+}
+
+static void stack(ls_doc_group *top, const ls_dossier *d) {
+    const ls_stack *s = d->farm->stack;
+    const ls_dossier_stack *x = &d->stack;
+    if (s == NULL && x->days == LS_NO_LINE)
+        return;
+    ls_doc_level level = x->days == LS_NO_LINE ? LS_DATA : LS_FULL;
+    ls_doc_group *g = ls_doc_object(top, LS_FULL, "stack", "The stack");
+    ls_doc_fact(g, LS_FULL, "in_tons", "into the stack", BOOKED(d->balance.stack_in, "ton"));
+    ls_doc_fact(g, LS_FULL, "out_tons", "out of the stack", BOOKED(d->balance.stack_out, "ton"));
+    ls_doc_fact(g, LS_FULL, "still_tons", "still in it", BOOKED(d->balance.stacked, "ton"));
+    ls_doc_fact(g, level, "longest_days", "longest in it", F(x->days, "day"));
+    if (x->days != LS_NO_LINE)
+        ls_doc_say(g, LS_FULL,
+                   T("Longest in it: {} to {}{}.", DAY(x->first), DAY(x->last),
+                     W(x->empty ? "" : ", some is there yet")));
+    if (s != NULL)
+        ls_doc_say(g, LS_FULL,
+                   T("{}, may be kept until {}{}{}.{} The local code decides.",
+                     W(s->roofed.yes ? "Under a roof" : "Not under a roof"), DAY(s->kept_until.day),
+                     W(LS_GIVEN(s->most_days) ? ", at most " : ""),
+                     W(LS_GIVEN(s->most_days) ? s->most_days.text : ""),
+                     W(s->roofed.yes ? ""
+                                     : " Published examples for litter piled outside: Virginia 14 "
+                                       "days (va-630), North Carolina 15 days (nc-02t).")));
+}
+
+static const ls_doc_column truck_columns[] = {{.key = "truck", .heading = "truck"},
+                                              {.key = "calibrated", .heading = "calibrated"},
+                                              {.key = "inspected", .heading = "inspected"}};
+
+static void equipment(ls_doc_group *g, const ls_farm *farm) {
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "equipment", "Spreaders", truck_columns);
+    for (size_t i = 0; i < farm->trucks.n; i++) {
+        const ls_truck *truck = &farm->trucks.at[i];
+        LS_DOC_ROW(t, truck_columns, W(truck->name.text), given_day(&truck->calibrated),
+                   given_day(&truck->inspected));
+    }
+}
+
+static const ls_doc_column age_columns[] = {
+    {.key = "what", .heading = "what"},
+    {.key = "of", .heading = "of"},
+    {.key = "date", .heading = "date"},
+    {.key = "on", .heading = "on"},
+    {.key = "age_days", .heading = "age", .unit = "day"},
+    {.key = "at_most_days", .heading = "limit", .unit = "day"},
+    {.key = "limit_from", .heading = "limit from"},
+    {.key = "too_old", .heading = "too old"}};
+
+static void ages(ls_doc_group *g, const ls_dossier *d) {
+    ls_doc_table t = LS_DOC_TABLE_IN(
+        g, LS_FULL, "ages", "How old tests and papers were on the last day litter went out by them",
+        age_columns);
+    for (size_t i = 0; i < d->ages.n; i++) {
+        const ls_dossier_age *x = &d->ages.at[i];
+        LS_DOC_ROW(t, age_columns, W(x->what), W(x->of), DAY(x->date), DAY(x->on), L(x->age),
+                   L(x->limit), W(x->own != NULL ? ls_dossier_at(d, *x->own) : "usual"),
+                   W(x->old ? "yes" : "no"));
+    }
+}
+
+void ls_dossier_put_litter(ls_doc_group *top, const ls_dossier *d) {
+    ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL, "Litter: made, found, analyzed, stored");
+    flocks(g, d->farm);
+    lots(g, d->estimate);
+    methods(g, d);
+    stack(g, d);
+    ls_doc_group *papers = ls_doc_object(g, LS_FULL, NULL, "Equipment and ages");
+    equipment(papers, d->farm);
+    ages(papers, d);
+}

@@ -1,0 +1,144 @@
+/* Every load, and what left the farm for others. */
+#include "chapters.h"
+
+static ls_doc_cell word(const ls_dossier_load *l, ls_log_word which) {
+    bool said = l->entry != NULL && l->entry->words[which][0] != '\0';
+    return W(said ? l->entry->words[which] : NULL);
+}
+
+/* ---- transfers ---- */
+
+static const ls_doc_column transfer_columns[] = {{.key = "entry", .heading = "entry"},
+                                                 {.key = "date", .heading = "date"},
+                                                 {.key = "ticket", .heading = "ticket"},
+                                                 {.key = "farm", .level = LS_DATA},
+                                                 {.key = "permit", .level = LS_DATA},
+                                                 {.key = "hauler", .level = LS_DATA},
+                                                 {.key = "hauler_permit", .level = LS_DATA},
+                                                 {.key = "receiver", .level = LS_DATA},
+                                                 {.key = "address", .level = LS_DATA},
+                                                 {.key = "field", .level = LS_DATA},
+                                                 {.key = NULL, .heading = "to"},
+                                                 {.key = "stream", .level = LS_DATA},
+                                                 {.key = "tons", .unit = "ton"},
+                                                 {.key = "received_by", .heading = "signed"},
+                                                 {.key = "analysis", .heading = "analysis given"}};
+
+static void transfer(ls_doc_table t, const ls_dossier *d, const ls_dossier_load *l,
+                     const ls_dossier_drop *drop) {
+    const ls_farm_facts *facts = d->farm->facts;
+    const ls_crew *crew = d->farm->crew;
+    const ls_buyer *b = drop->buyer;
+    LS_DOC_ROW(
+        t, transfer_columns, N(l->hauled->log_entry), DAY(l->hauled->day), W(l->hauled->ticket),
+        W(facts == NULL ? NULL : facts->name.text), W(facts == NULL ? NULL : facts->permit.text),
+        W(crew == NULL ? NULL : crew->hauler.text),
+        W(crew == NULL ? NULL : crew->hauler_permit.text), W(b->name.text), W(b->address.text),
+        W(drop->field->name.text), W(ls_dossier_name(d->arena, b, drop->field)), W(b->stream.text),
+        BOOKED(drop->tons, NULL), word(l, LS_LOG_RECEIVED_BY), word(l, LS_LOG_ANALYSIS));
+}
+
+static const ls_doc_column receiver_columns[] = {{.key = "receiver", .heading = "receiver"},
+                                                 {.key = "address", .heading = "address"},
+                                                 {.key = "stream", .heading = "nearest stream"}};
+
+static bool took(const ls_dossier *d, const ls_buyer *b) {
+    for (size_t i = 0; i < d->loads.n; i++)
+        for (size_t k = 0; k < d->loads.at[i].n; k++)
+            if (d->loads.at[i].drops[k].buyer == b)
+                return true;
+    return false;
+}
+
+static void transfers(ls_doc_group *g, const ls_dossier *d) {
+    ls_doc_table t =
+        LS_DOC_TABLE_IN(g, LS_FULL, "transfers", "Litter handed to others", transfer_columns);
+    for (size_t i = 0; i < d->loads.n; i++) {
+        const ls_dossier_load *l = &d->loads.at[i];
+        for (size_t k = 0; k < l->n; k++)
+            if (l->drops[k].buyer != NULL && !ls_dossier_is_own(l->drops[k].buyer))
+                transfer(t, d, l, &l->drops[k]);
+    }
+    t = LS_DOC_TABLE_IN(g, LS_FULL, "receivers", "Receivers", receiver_columns);
+    for (size_t i = 0; i < d->farm->buyers.n; i++) {
+        const ls_buyer *b = &d->farm->buyers.at[i];
+        if (!ls_dossier_is_own(b) && took(d, b))
+            LS_DOC_ROW(t, receiver_columns, W(b->name.text), W(b->address.text), W(b->stream.text));
+    }
+}
+
+/* ---- all loads ---- */
+
+static const ls_doc_column load_columns[] = {{.key = "entry", .heading = "entry"},
+                                             {.key = "ticket", .heading = "ticket"},
+                                             {.key = "lot", .level = LS_DATA},
+                                             {.key = "out_of", .level = LS_DATA},
+                                             {.key = "date", .heading = "date"},
+                                             {.key = "to", .heading = "to"},
+                                             {.key = "tons", .unit = "ton"},
+                                             {.key = "weighed", .heading = "weighed"},
+                                             {.key = "truck", .heading = "truck"},
+                                             {.key = "driver", .heading = "driver"},
+                                             {.key = "weather_before", .level = LS_DATA},
+                                             {.key = "weather", .level = LS_DATA},
+                                             {.key = "weather_after", .level = LS_DATA},
+                                             {.key = "soil", .level = LS_DATA},
+                                             {.key = "incorporated", .level = LS_DATA}};
+
+static void loads(ls_doc_group *g, const ls_dossier *d) {
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "loads", "Every load that counts", load_columns);
+    for (size_t i = 0; i < d->loads.n; i++) {
+        const ls_dossier_load *l = &d->loads.at[i];
+        LS_DOC_ROW(t, load_columns, N(l->hauled->log_entry), W(l->hauled->ticket), W(l->lot->name),
+                   W(l->hauled->from_stack ? "stack" : "house"), DAY(l->hauled->day),
+                   W(ls_dossier_place(d->arena, l)), BOOKED(l->tons, NULL),
+                   W(l->hauled->weighed ? "yes" : "no"), word(l, LS_LOG_TRUCK),
+                   word(l, LS_LOG_DRIVER), word(l, LS_LOG_WEATHER_BEFORE), word(l, LS_LOG_WEATHER),
+                   word(l, LS_LOG_WEATHER_AFTER), word(l, LS_LOG_SOIL),
+                   word(l, LS_LOG_INCORPORATED));
+    }
+}
+
+static const ls_doc_column correction_columns[] = {{.key = "entry", .heading = "entry"},
+                                                   {.key = "corrects", .heading = "corrects entry"},
+                                                   {.key = "ticket", .heading = "ticket"},
+                                                   {.key = "note", .heading = "note"}};
+
+static void corrections(ls_doc_group *g, const ls_dossier *d) {
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "corrections", "Corrections", correction_columns);
+    for (size_t i = 0; d->log != NULL && i < d->log->entries.n; i++) {
+        const ls_log_entry *e = &d->log->entries.at[i];
+        const char *note = e->words[LS_LOG_NOTE];
+        if (e->replaces > 0)
+            LS_DOC_ROW(t, correction_columns, N(e->number), N(e->replaces), W(e->ticket.text),
+                       W(note[0] != '\0' ? note : NULL));
+    }
+}
+
+static const ls_doc_column day_columns[] = {{.key = "day", .heading = "day"},
+                                            {.key = "loads", .heading = "loads", .number = true},
+                                            {.key = "tons", .unit = "ton"}};
+
+static void days(ls_doc_group *g, const ls_dossier *d) {
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "days", "Loads by day", day_columns);
+    for (size_t i = 0; i < d->days.n; i++)
+        LS_DOC_ROW(t, day_columns, DAY(d->days.at[i].day), N(d->days.at[i].loads),
+                   BOOKED(d->days.at[i].tons, NULL));
+    ls_doc_picture(g, LS_FULL, NULL,
+                   "A row for each week with loads. Hatched: days off and hold days.",
+                   ls_dossier_chart_calendar(g->document, d), NULL);
+}
+
+void ls_dossier_put_loads(ls_doc_group *top, const ls_dossier *d) {
+    const ls_crew *crew = d->farm->crew;
+    ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL, "Loads and transfers");
+    ls_doc_fact(g, LS_FULL, "hauler", "hauler", W(crew == NULL ? NULL : crew->hauler.text));
+    ls_doc_fact(g, LS_FULL, "hauler_permit", "hauler's permit",
+                W(crew == NULL ? NULL : crew->hauler_permit.text));
+    if (d->loads.n == 0)
+        ls_doc_say(g, LS_FULL, W("No load is logged yet."));
+    transfers(g, d);
+    loads(g, d);
+    corrections(g, d);
+    days(g, d);
+}
