@@ -81,6 +81,36 @@ static void tables(void) {
     ls_arena_free(w.a);
 }
 
+/* Words across a table are for people alone; a bare moment is the clock, and JSON has the day too.
+ */
+static void words_across(void) {
+    static const ls_doc_column times[] = {{.key = "load"}, {.key = "back", .number = true}};
+    world w = begin();
+    ls_moment at = {ls_date_of(2026, 2, 16), 8 * 3600 + 600};
+    ls_doc_table t = LS_DOC_TABLE_IN(w.d->top, LS_FIRST, "times", NULL, times);
+    ls_doc_words_in(t, LS_FIRST, T("Day <{}>", DAY(at.day)));
+    LS_DOC_ROW(t, times, W("one"), BARE(ls_doc_moment(at)));
+    TEST_HOLDS(ls_document_text(w.d), "\nDay <Mon 16 Feb 2026>\n  one  8:10\n");
+    TEST_HOLDS(ls_document_html(w.d), "<th colspan=\"2\"><b>Day &lt;Mon 16 Feb 2026&gt;</b></th>");
+    TEST_TEXT(ls_document_csv(w.d, "times"), "load,back\r\none,2026-02-16T08:10\r\n");
+    json_t *tree = tree_of(w.d);
+    TEST_SAME(json_array_size(json_object_get(tree, "times")), 1);
+    json_decref(tree);
+    ls_arena_free(w.a);
+}
+
+/* An object that is put in twice is one in JSON. */
+static void parts_of_an_object(void) {
+    world w = begin();
+    ls_doc_fact(ls_doc_object(w.d->top, LS_FIRST, "days", "First"), LS_FIRST, "a", "a", N(1));
+    ls_doc_fact(ls_doc_object(w.d->top, LS_FIRST, "days", NULL), LS_FIRST, "b", "b", N(2));
+    json_t *tree = tree_of(w.d), *days = json_object_get(tree, "days");
+    TEST_SAME(json_integer_value(json_object_get(days, "a")), 1);
+    TEST_SAME(json_integer_value(json_object_get(days, "b")), 2);
+    json_decref(tree);
+    ls_arena_free(w.a);
+}
+
 /* A table without rows still has its names in CSV, and no place on a page. */
 static void empty_table(void) {
     world w = begin();
@@ -258,6 +288,8 @@ static void pages(void) {
 }
 
 TEST_SUITE(document) = {{"tables", tables},
+                        {"words across a table", words_across},
+                        {"an object told in parts", parts_of_an_object},
                         {"a table without rows", empty_table},
                         {"grids", grids},
                         {"figures", figures},
