@@ -63,6 +63,7 @@
     X(tickets_words)                                                                               \
     X(tickets_page)                                                                                \
     X(plan_why)                                                                                    \
+    X(document)                                                                                    \
     X(report)                                                                                      \
     X(report_days)                                                                                 \
     X(report_rates)                                                                                \

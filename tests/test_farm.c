@@ -314,7 +314,6 @@ static void test_descriptions(void) {
         TEST_HOLDS(schema, ls_arena_printf(a, "\"%s\": {", keys[i]));
         TEST_HOLDS(manual, ls_arena_printf(a, ".It Ic %s\n", keys[i]));
     }
-    TEST_HOLDS(manual, ".Dt LITTERSHED-FARM 5\n");
     TEST_HOLDS(manual, "Written: a number per hen, +/- or range; from 0 to 400.\n");
     ls_arena_free(a);
 }

@@ -112,14 +112,13 @@ static void what_pages_say(void) {
     TEST_HOLDS(rates.out, "(lowest: sets the rate)");
     TEST_HOLDS(rates.out, "very high");
     test_run plan = PROGRAM(a, "plan", DEMO);
-    static const char *const rows[] = {"ammonia", "dust", "lifting", "raised_bed", "covered_load"};
-    const ls_reference *r = ls_reference_load(a);
-    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
-        const char *text =
-            ls_row_word(ls_table_row(ls_reference_by_id(r, "caution"), rows[i]), "text");
-        TEST_HOLDS(plan.out,
-                   ls_arena_copy_n(a, text, 30)); /* as far as it surely stands on one line */
-    }
+    /* alum and avian_influenza are for farms that have them; all others concern this farm's work */
+    const ls_table *cautions = ls_reference_by_id(ls_reference_load(a), "caution");
+    for (size_t i = 0; i < cautions->n; i++)
+        if (strcmp(cautions->rows[i].name, "alum") != 0 &&
+            strcmp(cautions->rows[i].name, "avian_influenza") != 0)
+            TEST_HOLDS(plan.out, /* as far as it surely stands on one line */
+                       ls_arena_copy_n(a, ls_row_word(&cautions->rows[i], "text"), 30));
     ls_arena_free(a);
 }
 

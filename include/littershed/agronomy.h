@@ -40,9 +40,8 @@ typedef struct {
 
 /* Metals that litter brings: a caution, never a limit. */
 typedef enum { LS_COPPER, LS_ZINC, LS_METALS } ls_metal;
-/* "Cu", "Zn"; "copper", "zinc". */
+/* "Cu", "Zn" */
 const char *ls_metal_key(ls_metal metal);
-const char *ls_metal_name(ls_metal metal);
 
 /* One metal in the litter of a rate. */
 typedef struct {

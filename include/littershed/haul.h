@@ -69,7 +69,7 @@ typedef struct {
 } ls_load;
 
 /* Do two loads go to the same fields in the same order, or both to the stack? */
-bool ls_load_same_way(const ls_load *a, const ls_load *b);
+bool ls_load_same_fields(const ls_load *a, const ls_load *b);
 
 /* A field that gets nothing, and why, in plain words. */
 typedef struct {

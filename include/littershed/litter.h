@@ -74,6 +74,7 @@ typedef struct {
 typedef struct {
     const char *id, *text, *source; /* source in words */
 } ls_caution;
+typedef LS_LIST(ls_caution) ls_cautions;
 
 /* What became of an element since the last cleanout, in lb of the element: eaten = eggs + growth +
  * excreted; excreted + bedding = litter + out + lost. */
@@ -115,7 +116,7 @@ typedef struct {
     ls_line value_per_ton;          /* $/ton; LS_NO_LINE without prices */
     ls_q value;
     LS_LIST(ls_account) accounts; /* of houses with flocks */
-    LS_LIST(ls_caution) cautions;
+    ls_cautions cautions;
     LS_LIST(const char *)
     notes; /* what was assumed where the file is silent, and disagreements, in plain words */
     uint64_t seed;

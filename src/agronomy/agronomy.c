@@ -94,7 +94,7 @@ ls_agronomy *ls_agronomy_new(ls_worksheet *w, const ls_reference *r, const ls_es
     ls_agronomy_counted(g);
     ls_agronomy_open_shop(g);
     ls_agronomy_flag_lines(g);
-    if (!ls_agronomy_ways(g) || !ls_agronomy_litters(g))
+    if (!ls_agronomy_spreadings(g) || !ls_agronomy_litters(g))
         return NULL;
     ls_agronomy_metals(g);
     ls_agronomy_draw(g);
@@ -131,8 +131,11 @@ const ls_field_rates *ls_agronomy_field(ls_agronomy *g, const ls_buyer *b, const
     out->buyer = b;
     out->field = f;
     out->slug = ls_arena_printf(g->arena, "%s.%s", b->slug, f->slug);
-    ls_agronomy_plot p = {
-        .g = g, .field = f, .out = out, .way = ls_agronomy_way_of(g, f), .closed = LS_NO_LINE};
+    ls_agronomy_plot p = {.g = g,
+                          .field = f,
+                          .out = out,
+                          .spreading = ls_agronomy_spreading_of(g, f),
+                          .closed = LS_NO_LINE};
     ls_agronomy_acres(&p);
     ls_agronomy_soil(&p);
     if (!ls_agronomy_need(&p) || !ls_agronomy_removal(&p))

@@ -4,8 +4,8 @@
 #include <string.h>
 
 static bool any_way_by_parts(const ls_agronomy *g) {
-    for (size_t i = 0; i < g->ways_n; i++)
-        if (g->ways[i].ammonium != LS_NO_LINE)
+    for (size_t i = 0; i < g->spreadings_n; i++)
+        if (g->spreadings[i].ammonium != LS_NO_LINE)
             return true;
     return false;
 }
@@ -55,19 +55,20 @@ static bool split_nitrogen(ls_agronomy *g, ls_agronomy_litter *l) {
 
 /* PAN = organic share x organic N + ammonium share x ammonium N, both of a ton (Penn State
  * Extension); or a share of all N; or a figure. */
-static ls_line pan_line(ls_agronomy *g, const ls_agronomy_litter *l, const ls_agronomy_way *way) {
+static ls_line pan_line(ls_agronomy *g, const ls_agronomy_litter *l,
+                        const ls_agronomy_spreading *spread) {
     ls_worksheet *w = g->w;
     const char *slug = l->analysis->slug;
-    const char *key = ls_words(w, "%s.pan.%s", slug, way->slug),
+    const char *key = ls_words(w, "%s.pan.%s", slug, spread->slug),
                *label = "plant-available N in the litter";
-    if (way->per_ton != LS_NO_LINE)
-        return ls_same(w, key, label, "lb/ton", way->per_ton);
-    if (way->total != LS_NO_LINE)
-        return LS_PRODUCT(w, key, label, "lb/ton", l->analysis->per_ton[LS_N], way->total);
+    if (spread->per_ton != LS_NO_LINE)
+        return ls_same(w, key, label, "lb/ton", spread->per_ton);
+    if (spread->total != LS_NO_LINE)
+        return LS_PRODUCT(w, key, label, "lb/ton", l->analysis->per_ton[LS_N], spread->total);
     ls_line organic = LS_PRODUCT(w, ls_words(w, "%s.organic", key), "organic N that counts",
-                                 "lb/ton", l->organic, way->organic);
+                                 "lb/ton", l->organic, spread->organic);
     ls_line ammonium = LS_PRODUCT(w, ls_words(w, "%s.ammonium", key), "ammonium N that counts",
-                                  "lb/ton", l->ammonium, way->ammonium);
+                                  "lb/ton", l->ammonium, spread->ammonium);
     return LS_SUM(w, key, label, "lb/ton", organic, ammonium);
 }
 
@@ -88,10 +89,10 @@ static bool fill_litter(ls_agronomy *g, ls_agronomy_litter *l, const ls_analysis
         return false;
     if (by_parts && !split_nitrogen(g, l))
         return false;
-    l->pan = LS_NEW(g->arena, ls_agronomy_content, g->ways_n);
-    for (size_t i = 0; i < g->ways_n; i++) {
+    l->pan = LS_NEW(g->arena, ls_agronomy_content, g->spreadings_n);
+    for (size_t i = 0; i < g->spreadings_n; i++) {
         bool reported = a->reported[LS_N];
-        l->pan[i] = (ls_agronomy_content){pan_line(g, l, &g->ways[i]), reported, LS_NO_LINE,
+        l->pan[i] = (ls_agronomy_content){pan_line(g, l, &g->spreadings[i]), reported, LS_NO_LINE,
                                           LS_NO_LINE, NULL};
     }
     bool reported = a->reported[LS_P2O5];

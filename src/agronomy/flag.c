@@ -106,31 +106,31 @@ static void flag_defaults(ls_agronomy_plot *p) {
 }
 
 /* A table that counts so many pounds in any ton may count more than a poor litter holds. */
-static void flag_more_than_held(ls_agronomy_plot *p, const ls_agronomy_way *way) {
+static void flag_more_than_held(ls_agronomy_plot *p, const ls_agronomy_spreading *spread) {
     ls_agronomy *g = p->g;
-    for (size_t i = 0; way->per_ton != LS_NO_LINE && i < g->litters_n; i++) {
+    for (size_t i = 0; spread->per_ton != LS_NO_LINE && i < g->litters_n; i++) {
         const ls_analysis *a = g->litters[i].analysis;
-        if (ls_line_value(g->w, way->per_ton) > ls_line_value(g->w, a->per_ton[LS_N]))
+        if (ls_line_value(g->w, spread->per_ton) > ls_line_value(g->w, a->per_ton[LS_N]))
             ls_agronomy_flag(p,
                              "%s lb/ton of nitrogen count by the table %s, whatever a ton holds; "
                              "all nitrogen in the litter of %s is %s lb/ton: name a table that "
                              "counts by the analysis",
-                             ls_agronomy_number(g, way->per_ton), g->nitrogen->name, a->slug,
+                             ls_agronomy_number(g, spread->per_ton), g->nitrogen->name, a->slug,
                              ls_agronomy_number(g, a->per_ton[LS_N]));
     }
 }
 
 static void flag_availability(ls_agronomy_plot *p) {
     ls_agronomy *g = p->g;
-    const ls_agronomy_way *way = &g->ways[p->way];
+    const ls_agronomy_spreading *spread = &g->spreadings[p->spreading];
     if (!LS_GIVEN(p->field->incorporated))
         ls_agronomy_flag(p, "not said when the litter is worked in: taken as never");
     if (g->ammonium != NULL && p->field->weather.is == 0)
         ls_agronomy_flag(p, "no weather given: taken as average");
-    for (size_t i = 0; i < way->flags.n; i++)
-        ls_agronomy_flag(p, "%s", way->flags.at[i]);
-    p->out->stand_in = way->stand_in;
-    flag_more_than_held(p, way);
+    for (size_t i = 0; i < spread->flags.n; i++)
+        ls_agronomy_flag(p, "%s", spread->flags.at[i]);
+    p->out->stand_in = spread->stand_in;
+    flag_more_than_held(p, spread);
     for (size_t i = 0; i < g->litters_n; i++)
         for (size_t k = 0; k < g->litters[i].flags.n; k++)
             ls_agronomy_flag(p, "%s", g->litters[i].flags.at[k]);

@@ -4,7 +4,8 @@
 
 #include <stdlib.h>
 
-int ls_agronomy_crop_year(const ls_agronomy_plot *p) {
+/* The year of the crop the litter is for; 0: not known. */
+static int crop_year(const ls_agronomy_plot *p) {
     if (LS_GIVEN(p->field->for_crop))
         return (int)p->field->for_crop.n;
     ls_date opening = ls_agronomy_opening(p);
@@ -150,7 +151,7 @@ static void flag_gaps(ls_agronomy_plot *p, const entry *of, size_t n) {
         if (i > 0)
             flag_gap(p, of[i - 1].year + 1, of[i].year - 1);
     }
-    int crop = ls_agronomy_crop_year(p);
+    int crop = crop_year(p);
     if (n > 0 && crop != 0)
         flag_gap(p, of[n - 1].year + 1, crop - 1);
 }
@@ -272,7 +273,7 @@ void ls_agronomy_covered(const ls_agronomy_plot *p, const char *prefix, ls_rate 
     rate->covered = ls_step_up(w, ls_words(w, "%s.phosphorus.covered", prefix),
                                "crop years it lasts, this one the first", "", years, g->one);
     enum { AN_AGE = 1000 }; /* a year that far off says nothing */
-    int crop = ls_agronomy_crop_year(p);
+    int crop = crop_year(p);
     if (crop != 0 && ls_line_value(w, rate->covered) < AN_AGE)
         rate->again = crop + (int)ls_line_value(w, rate->covered);
 }

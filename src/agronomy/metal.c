@@ -5,7 +5,7 @@ const char *ls_metal_key(ls_metal metal) {
     return metal == LS_COPPER ? "Cu" : "Zn";
 }
 
-const char *ls_metal_name(ls_metal metal) {
+static const char *metal_name(ls_metal metal) {
     return metal == LS_COPPER ? "copper" : "zinc";
 }
 
@@ -13,7 +13,7 @@ const char *ls_metal_name(ls_metal metal) {
 static ls_line reported(ls_agronomy *g, const ls_analysis *a, ls_metal metal,
                         const ls_quantity *found) {
     ls_worksheet *w = g->w;
-    const char *name = ls_metal_name(metal), *symbol = ls_metal_key(metal);
+    const char *name = metal_name(metal), *symbol = ls_metal_key(metal);
     ls_line given = ls_leaf_given(w, ls_words(w, "%s.lab.%s.reported", a->slug, symbol),
                                   ls_words(w, "%s by the laboratory", name), "ppm", found);
     if (a->solids == LS_NO_LINE)
@@ -30,7 +30,7 @@ static ls_line published(ls_agronomy *g, ls_metal metal) {
     return line != LS_NO_LINE
                ? line
                : ls_leaf_figure(
-                     g->w, key, ls_words(g->w, "%s in broiler litter", ls_metal_name(metal)), "ppm",
+                     g->w, key, ls_words(g->w, "%s in broiler litter", metal_name(metal)), "ppm",
                      ls_reference_need(g->reference, "metals", "", ls_metal_key(metal), "content"));
 }
 
@@ -39,7 +39,7 @@ void ls_agronomy_metals(ls_agronomy *g) {
     for (ls_metal m = LS_COPPER; m < LS_METALS; m++) {
         g->metals_most[m] = ls_leaf_figure(
             g->w, ls_words(g->w, "agronomy.most.%s", ls_metal_key(m)),
-            ls_words(g->w, "most %s on an acre in all, South Carolina", ls_metal_name(m)), "lb/ac",
+            ls_words(g->w, "most %s on an acre in all, South Carolina", metal_name(m)), "lb/ac",
             ls_reference_need(g->reference, "rule", "", rules[m], "most"));
         for (size_t i = 0; i < g->litters_n; i++) {
             ls_agronomy_litter *l = &g->litters[i];
@@ -56,7 +56,7 @@ void ls_agronomy_metals_on(const ls_agronomy_plot *p, const ls_agronomy_litter *
                            const char *prefix, ls_rate *rate) {
     ls_worksheet *w = p->g->w;
     for (ls_metal m = LS_COPPER; m < LS_METALS; m++) {
-        const char *name = ls_metal_name(m), *symbol = ls_metal_key(m);
+        const char *name = metal_name(m), *symbol = ls_metal_key(m);
         ls_metal_rate *out = &rate->metals[m];
         *out = (ls_metal_rate){LS_NO_LINE, p->g->metals_most[m], LS_NO_LINE,
                                litter->metals_reported[m]};

@@ -4,7 +4,8 @@
 #include <math.h>
 #include <string.h>
 
-const char *ls_agronomy_yield_unit(const ls_quantity *yield) {
+/* The unit in which a yield is shown. */
+static const char *yield_unit(const ls_quantity *yield) {
     const ls_dimension d = yield->unit.dimension;
     return d.power[LS_BUSHEL] != 0 ? "bu/ac" : d.power[LS_BALE] != 0 ? "bale/ac" : "ton/ac";
 }
@@ -17,10 +18,9 @@ bool ls_agronomy_fits(const ls_figure *per_unit, const ls_quantity *yield) {
 ls_line ls_agronomy_yield(ls_agronomy_plot *p) {
     const char *key = LS_AGRONOMY_KEY(p, "yield");
     ls_line line = ls_line_find(p->g->w, key);
-    return line != LS_NO_LINE
-               ? line
-               : ls_leaf_given(p->g->w, key, "expected yield",
-                               ls_agronomy_yield_unit(&p->field->yield), &p->field->yield);
+    return line != LS_NO_LINE ? line
+                              : ls_leaf_given(p->g->w, key, "expected yield",
+                                              yield_unit(&p->field->yield), &p->field->yield);
 }
 
 /* The need where a table prints two yields: a straight line between them, by the yield. */
@@ -34,7 +34,7 @@ static ls_line need_by_yield(ls_agronomy_plot *p, const ls_figure *least, const 
     y[1] = most->value;
     ls_curve *curve = LS_NEW(g->arena, ls_curve, 1);
     *curve = (ls_curve){2, x, y};
-    const char *unit = ls_agronomy_yield_unit(&p->field->yield);
+    const char *unit = yield_unit(&p->field->yield);
     const double lb_ac = ls_unit_of("lb/ac").factor, per_acre = ls_unit_of(unit).factor;
     const char *label = ls_words(
         g->w, "straight line between %s lb/ac for %s %s and %s lb/ac for %s %s (%s)",
@@ -56,7 +56,7 @@ static bool wrong_yield(ls_agronomy_plot *p, const char *unit) {
 
 /* Outside the yields that the table prints a need for its least or most stands, and is said. */
 static void flag_outside_yields(ls_agronomy_plot *p, const ls_figure *low, const ls_figure *high) {
-    const char *unit = ls_agronomy_yield_unit(&p->field->yield);
+    const char *unit = yield_unit(&p->field->yield);
     const double per_acre = ls_unit_of(unit).factor, yield = p->field->yield.value;
     const double least = isnan(low->printed.least) ? low->value : low->printed.least;
     bool below = yield < least * (1 - 1e-9);

@@ -37,11 +37,11 @@ static size_t unreported(ls_agronomy *g, drawn *out) {
     size_t n = 0;
     for (size_t i = 0; i < g->litters_n; i++) {
         ls_agronomy_litter *l = &g->litters[i];
-        for (size_t k = 0; k < g->ways_n; k++)
+        for (size_t k = 0; k < g->spreadings_n; k++)
             if (!l->pan[k].reported)
-                out[n++] = (drawn){&l->pan[k],
-                                   ls_words(g->w, "%s.pan.%s", l->analysis->slug, g->ways[k].slug)};
-        if (!l->phosphate.reported && g->ways_n > 0)
+                out[n++] = (drawn){&l->pan[k], ls_words(g->w, "%s.pan.%s", l->analysis->slug,
+                                                        g->spreadings[k].slug)};
+        if (!l->phosphate.reported && g->spreadings_n > 0)
             out[n++] = (drawn){&l->phosphate, ls_words(g->w, "%s.pan.P2O5", l->analysis->slug)};
         if (!l->nitrogen.reported && counts_total(g))
             out[n++] = (drawn){&l->nitrogen, ls_words(g->w, "%s.pan.N", l->analysis->slug)};
@@ -89,7 +89,7 @@ static void keep_odds(ls_agronomy_odds *odds, const ls_drawn *shares) {
 void ls_agronomy_draw(ls_agronomy *g) {
     ls_arena *scratch = ls_arena_new();
     count_total(g);
-    drawn *of = LS_NEW(scratch, drawn, g->litters_n * (g->ways_n + 2));
+    drawn *of = LS_NEW(scratch, drawn, g->litters_n * (g->spreadings_n + 2));
     size_t n = unreported(g, of);
     ls_drawn *points = LS_NEW(scratch, ls_drawn, n);
     for (size_t i = 0; i < n; i++)

@@ -88,7 +88,7 @@ static ls_line least_limit(const rating *r, const char *key, const char *label, 
 static void make_limits(rating *r) {
     const ls_agronomy_plot *p = r->plot;
     ls_rate *out = &r->out;
-    out->pan = used(r, &r->litter->pan[p->way]);
+    out->pan = used(r, &r->litter->pan[p->spreading]);
     out->nitrogen = limit_by(r, "nitrogen", "nitrogen limit", p->out->left[LS_FIELD_N], out->pan);
     out->phosphorus =
         limit_by(r, "phosphorus", "phosphorus limit", p->phosphate, used(r, &r->litter->phosphate));
@@ -280,7 +280,7 @@ static void make_balance(rating *r) {
     out->on[LS_FIELD_P2O5] = goes_on(r, "on.P2O5", "P2O5 that goes on", per_ton[LS_P2O5]);
     out->on[LS_FIELD_K2O] = goes_on(r, "on.K2O", "K2O that goes on", per_ton[LS_K2O]);
     out->available_N = goes_on(r, "on.available_N", "plant-available N that goes on",
-                               r->litter->pan[p->way].stated);
+                               r->litter->pan[p->spreading].stated);
     out->counts[LS_FIELD_N] = out->available_N;
     out->counts[LS_FIELD_P2O5] = counted(r, LS_FIELD_P2O5, "counts.P2O5");
     out->counts[LS_FIELD_K2O] = counted(r, LS_FIELD_K2O, "counts.K2O");
@@ -314,8 +314,9 @@ static double window_chance(const rating *r) {
         const ls_field_cap *c = &out->caps[i];
         if (!c->applies || LS_GIVEN(c->cap->most))
             continue;
-        const ls_agronomy_content *of =
-            LS_GIVEN(c->cap->total_nitrogen) ? &r->litter->nitrogen : &r->litter->pan[r->plot->way];
+        const ls_agronomy_content *of = LS_GIVEN(c->cap->total_nitrogen)
+                                            ? &r->litter->nitrogen
+                                            : &r->litter->pan[r->plot->spreading];
         most = fmax(most, chance_of(r, of, r->out.window, c->figure));
     }
     return most;
@@ -325,7 +326,8 @@ static double window_chance(const rating *r) {
  * is passed; need, credits and rate count as given. */
 static void make_chance(rating *r) {
     const ls_agronomy_plot *p = r->plot;
-    const ls_agronomy_content *pan = &r->litter->pan[p->way], *phosphate = &r->litter->phosphate;
+    const ls_agronomy_content *pan = &r->litter->pan[p->spreading],
+                              *phosphate = &r->litter->phosphate;
     r->out.chance_over = LS_NO_LINE;
     if (pan->reported && phosphate->reported)
         return;

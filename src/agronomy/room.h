@@ -36,12 +36,12 @@ typedef struct {
     const char *stand_in; /* what is used for a delay or weather that a table lacks; NULL: nothing
                              is lacking */
     LS_LIST(const char *) flags;
-} ls_agronomy_way;
+} ls_agronomy_spreading;
 
 typedef struct {
     const ls_analysis *analysis;
-    ls_line ammonium, organic; /* N in a ton; LS_NO_LINE where no way asks for them */
-    ls_agronomy_content *pan;  /* one for each way */
+    ls_line ammonium, organic; /* N in a ton; LS_NO_LINE where nothing asks for them */
+    ls_agronomy_content *pan;  /* one for each spreading */
     ls_agronomy_content phosphate;
     ls_agronomy_content nitrogen; /* all of it; drawn only where a cap counts it */
     ls_line metals[LS_METALS];    /* shares; LS_NO_LINE: not known */
@@ -62,8 +62,8 @@ struct ls_agronomy {
     ls_line metals_most[LS_METALS];
     ls_line none, no_acres, one, one_year;       /* by definition */
     ls_line truck_least, truck_most, truck_step; /* LS_NO_LINE: not given */
-    size_t ways_n;
-    ls_agronomy_way *ways;
+    size_t spreadings_n;
+    ls_agronomy_spreading *spreadings;
     size_t litters_n;
     ls_agronomy_litter *litters;
     size_t *litter_of;                   /* [lot] */
@@ -78,16 +78,17 @@ struct ls_agronomy {
 ls_line ls_agronomy_shared(ls_agronomy *g, const char *key, const char *label, const char *unit,
                            const ls_figure *f);
 
-/* way.c: the ways that occur. availability.c: plant-available N of each analysis by each of them.
+/* spreading.c: how litter is spread, as far as it occurs. availability.c: plant-available N of each
+ * analysis by each of them.
  * False: a mistake is noted. */
-bool ls_agronomy_ways(ls_agronomy *g);
+bool ls_agronomy_spreadings(ls_agronomy *g);
 bool ls_agronomy_litters(ls_agronomy *g);
 /* availability.c: shares of phosphate and potash that count; and notes on what counts. */
 void ls_agronomy_counted(ls_agronomy *g);
 /* supplement.c: the products to buy from. */
 void ls_agronomy_open_shop(ls_agronomy *g);
-/* The way of a field; it is one of g->ways. */
-size_t ls_agronomy_way_of(const ls_agronomy *g, const ls_field *f);
+/* How litter is spread on a field: one of g->spreadings. */
+size_t ls_agronomy_spreading_of(const ls_agronomy *g, const ls_field *f);
 
 /* metal.c: copper and zinc of each analysis. */
 void ls_agronomy_metals(ls_agronomy *g);
@@ -103,7 +104,7 @@ typedef struct {
     ls_agronomy *g;
     const ls_field *field;
     ls_field_rates *out;
-    size_t way;
+    size_t spreading;
     ls_line phosphate; /* P2O5 that may go on by the rating and the ledger; LS_NO_LINE: they set no
                           limit */
     ls_line cap;
@@ -132,8 +133,6 @@ bool ls_agronomy_waits(const ls_agronomy_plot *p);
 /* metal.c: the metals that go on at a rate, as cautions. */
 void ls_agronomy_metals_on(const ls_agronomy_plot *p, const ls_agronomy_litter *litter,
                            const char *prefix, ls_rate *rate);
-/* The year of the crop the litter is for; 0: not known. */
-int ls_agronomy_crop_year(const ls_agronomy_plot *p);
 /* ledger.c: how long what goes on lasts; fills covered and again. */
 void ls_agronomy_covered(const ls_agronomy_plot *p, const char *prefix, ls_rate *rate);
 /* window.c: the caps that hold on some days only, and the days outside them. */
@@ -151,7 +150,8 @@ ls_rate ls_agronomy_rate(const ls_agronomy_plot *p, const ls_agronomy_litter *li
 /* worth.c: the rate with what a ton is worth on the field. */
 ls_rate ls_agronomy_worth(const ls_agronomy_plot *p, const ls_agronomy_litter *litter, ls_rate of);
 
-/* told.c: flags of figures from memory that no other flag names, and of the farm's own rows. */
+/* from_memory.c: flags of figures from memory that no other flag names, and of the farm's own rows.
+ */
 void ls_agronomy_flag_tables(ls_agronomy_plot *p);
 
 /* words.c. A line's number in its unit, of three digits, for words. */
@@ -177,8 +177,6 @@ ls_date ls_agronomy_opening(const ls_agronomy_plot *p);
 
 /* A yield, per unit of which a figure counts, gives lb/ac. */
 bool ls_agronomy_fits(const ls_figure *per_unit, const ls_quantity *yield);
-/* The unit in which a yield is shown. */
-const char *ls_agronomy_yield_unit(const ls_quantity *yield);
 /* The yield of the field as a line, made once. */
 ls_line ls_agronomy_yield(ls_agronomy_plot *p);
 

@@ -144,7 +144,7 @@ static void one_nutrient(const worth *x, int k) {
 static void price_per_pound(const worth *x) {
     ls_worksheet *w = x->plot->g->w;
     const ls_quantity *price = &x->plot->out->buyer->price;
-    ls_line pan = x->litter->pan[x->plot->way].stated;
+    ls_line pan = x->litter->pan[x->plot->spreading].stated;
     if (!LS_GIVEN(*price) || !(ls_line_value(w, pan) > 0))
         return;
     const char *key = LS_AGRONOMY_KEY(x->plot, "buyer_price");

@@ -6,7 +6,9 @@
 
 enum { INDENT = 4, WIDTH = 80 - INDENT, TAB = 8 };
 
-size_t ls_source_break(const ls_input *input, size_t at) {
+/* The bytes of a line break at text[at], 0 if there is none: LF, CR, CR LF, NEL, LS and PS, as
+ * YAML 1.1 counts. */
+static size_t break_at(const ls_input *input, size_t at) {
     const char *s = input->text + at;
     size_t left = input->size - at;
     if (left == 0)
@@ -33,7 +35,7 @@ bool ls_source_seek(ls_source_cursor *c, const ls_input *input, ls_place place) 
     while (c->at < input->size) {
         if (c->line == place.line && c->column >= place.column)
             return true;
-        size_t end = ls_source_break(input, c->at);
+        size_t end = break_at(input, c->at);
         if (end > 0 && c->line == place.line)
             return true;
         if (end > 0) {
@@ -77,7 +79,7 @@ static window choose(const ls_source_cursor *c, const ls_input *input) {
         used += columns;
         w.from -= back;
     }
-    while (w.to < input->size && ls_source_break(input, w.to) == 0) {
+    while (w.to < input->size && break_at(input, w.to) == 0) {
         size_t columns = columns_at(input, w.to, &bytes);
         if (used + columns > WIDTH)
             break;
@@ -85,7 +87,7 @@ static window choose(const ls_source_cursor *c, const ls_input *input) {
         w.to += bytes;
     }
     w.cut_left = w.from > c->line_start;
-    w.cut_right = w.to < input->size && ls_source_break(input, w.to) == 0;
+    w.cut_right = w.to < input->size && break_at(input, w.to) == 0;
     return w;
 }
 

@@ -19,8 +19,4 @@ bool ls_source_seek(ls_source_cursor *c, const ls_input *input, ls_place place);
  * each led by four spaces, at most 80 columns wide. */
 void ls_source_print(const ls_source_cursor *c, const ls_input *input, ls_place place, FILE *to);
 
-/* The bytes of a line break at text[at], 0 if there is none: LF, CR, CR LF, NEL, LS and PS, as
- * YAML 1.1 counts. */
-size_t ls_source_break(const ls_input *input, size_t at);
-
 #endif

@@ -58,7 +58,8 @@ static const struct {
     {0x1BCA0, 0x1BCA3}, {0x1D173, 0x1D17A}, {0xE0000, 0xE0FFF},
 };
 
-bool ls_utf8_unsafe(ls_utf8_character c) {
+/* A control, invisible or direction-changing character, or no character at all. */
+static bool is_unsafe(ls_utf8_character c) {
     if (!c.valid)
         return true;
     for (size_t i = 0; i < sizeof unsafe / sizeof *unsafe; i++)
@@ -89,7 +90,7 @@ size_t ls_utf8_columns(ls_utf8_character c) {
 }
 
 size_t ls_utf8_visible(const char *s, ls_utf8_character c, char out[LS_UTF8_VISIBLE]) {
-    if (!ls_utf8_unsafe(c)) {
+    if (!is_unsafe(c)) {
         memcpy(out, s, c.bytes);
         out[c.bytes] = '\0';
         return ls_utf8_columns(c);

@@ -23,9 +23,6 @@ size_t ls_utf8_plain(const char *s);
 /* How many bytes before s[at] the character before it begins (at > 0). */
 size_t ls_utf8_back(const char *s, size_t at);
 
-/* A control, invisible or direction-changing character, or no character at all. */
-bool ls_utf8_unsafe(ls_utf8_character c);
-
 /* Columns of a terminal it takes: 2 for the wide characters of East Asia and pictures, 1 for all
  * else (marks that stand on another character count as well: never too few). */
 size_t ls_utf8_columns(ls_utf8_character c);

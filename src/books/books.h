@@ -16,6 +16,11 @@ ls_farm *ls_books_bare(const ls_books *books);
  * cannot be made. */
 ls_books ls_books_of(const ls_books *books, const ls_farm *farm);
 
+/* cautions.c: those of the tables that belong to a load, in a driver's words (those that have
+ * such); to all the work of a plan. */
+ls_cautions ls_books_load_cautions(const ls_books *books, const ls_load *load);
+ls_cautions ls_books_plan_cautions(const ls_books *books, const ls_plan *plan);
+
 /* promises.c: what each buyer is promised, one sheet for each of the farm. */
 const ls_buyer_sheet *ls_books_promises(ls_books *books, const ls_plan_sums *sums);
 

@@ -119,5 +119,6 @@ const ls_plan_sums *ls_books_plan_sums(ls_books *books, const ls_plan *p) {
         stacked[i] = stacked_of(books, p, &e->lots[i], room);
     hauled_into_stack(books, s);
     fields(books, p, buyers);
+    s->take_care = ls_books_plan_cautions(books, p);
     return s;
 }

@@ -142,6 +142,7 @@ const ls_tickets *ls_books_tickets(ls_books *books, const ls_plan_sums *sums) {
         for (size_t k = 0; k < load->n; k++)
             drops[k] = drop_sheet(books, load, k, t, area);
         loads[i].drops = drops;
+        loads[i].take_care = ls_books_load_cautions(books, load);
     }
     t->buyers = ls_books_promises(books, sums);
     return t;

@@ -33,11 +33,10 @@ const ls_command ls_command_check = {
     .name = "check",
     .operands = "FILE...",
     .summary = "read the files, see mistakes and gaps",
-    .help = "Reads the farm files and shows every mistake with its line. Without mistakes: what "
-            "was read, and what is missing "
-            "that other commands would ask for or replace by a usual figure.",
-    .options = LS_OPTION_BIT(LS_OPTION_FORMAT) | LS_OPTION_BIT(LS_OPTION_OUTPUT) |
-               LS_OPTION_BIT(LS_OPTION_PART),
+    .help =
+        "Reads the farm files and shows every mistake with its line. Without mistakes: what was "
+        "read, and what is missing that other commands would ask for or replace by a usual figure.",
+    .options = LS_OPTIONS_OUTPUT | LS_OPTION_BIT(LS_OPTION_PART),
     .formats = ls_command_documents,
     .least = 1,
     .most = LS_ANY_NUMBER,

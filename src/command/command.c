@@ -31,10 +31,6 @@ static ls_option stray(const ls_run *r) {
     return LS_OPTIONS;
 }
 
-static bool given(const ls_run *r, ls_option option) {
-    return (r->options->given & LS_OPTION_BIT(option)) != 0;
-}
-
 static int check_use(ls_run *r) {
     const ls_command *c = r->command;
     if (stray(r) != LS_OPTIONS)
@@ -43,7 +39,7 @@ static int check_use(ls_run *r) {
     if (!is_format(c, r->format))
         return ls_run_say(r, LS_USAGE, "%s has no format \"%s\"; try: littershed %s --help",
                           c->name, r->format, c->name);
-    if (r->options->metric && strcmp(r->format, "text") != 0 && strcmp(r->format, "html") != 0)
+    if (r->options->metric && !ls_run_in(r, "text") && !ls_run_in(r, "html"))
         return ls_run_say(r, LS_USAGE,
                           "--units metric is for pages to read; %s is always in US units",
                           r->format);
@@ -57,9 +53,9 @@ static int check_use(ls_run *r) {
 }
 
 static int run_command(ls_run *r) {
-    if (given(r, LS_OPTION_HELP))
+    if (ls_run_given(r, LS_OPTION_HELP))
         return ls_run_write(r, ls_command_help(r->arena, r->command));
-    r->format = given(r, LS_OPTION_FORMAT) ? r->options->format : r->command->formats[0];
+    r->format = ls_run_given(r, LS_OPTION_FORMAT) ? r->options->format : r->command->formats[0];
     int wrong = check_use(r);
     if (wrong != LS_DONE)
         return wrong;
@@ -95,9 +91,9 @@ static int unknown_command(ls_run *r, const char *name) {
 }
 
 static int dispatch(ls_run *r) {
-    if (given(r, LS_OPTION_VERSION))
+    if (ls_run_given(r, LS_OPTION_VERSION))
         return ls_run_write(r, ls_command_version(r->arena));
-    if (r->options->operands.n == 0 && given(r, LS_OPTION_HELP))
+    if (r->options->operands.n == 0 && ls_run_given(r, LS_OPTION_HELP))
         return ls_run_write(r, ls_command_help(r->arena, NULL));
     if (r->options->operands.n == 0)
         return misuse(r, "%s", "name a command: estimate, rates, plan, ...");

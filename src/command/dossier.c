@@ -16,9 +16,9 @@ static bool read_earlier(ls_run *r) {
 
 static const char *told(ls_run *r, const ls_dossier *d) {
     const ls_view *v = ls_run_view(r);
-    if (strcmp(r->format, "csv") == 0)
+    if (ls_run_in(r, "csv"))
         return ls_report_dossier_csv(v, d, r->options->word[LS_OPTION_PART]);
-    if (strcmp(r->format, "html") == 0)
+    if (ls_run_in(r, "html"))
         return ls_report_dossier_html(v, d);
     return ls_run_json(r) ? ls_report_dossier_json(v, d) : ls_report_dossier_text(v, d);
 }
@@ -27,7 +27,7 @@ static const char *told(ls_run *r, const ls_dossier *d) {
 static int check_options(ls_run *r, ls_date *printed) {
     const char *part = r->options->word[LS_OPTION_PART];
     const char *day = r->options->word[LS_OPTION_PRINTED];
-    bool csv = strcmp(r->format, "csv") == 0, known = false;
+    bool csv = ls_run_in(r, "csv"), known = false;
     ls_text *names = ls_text_new(r->arena);
     for (size_t i = 0; ls_report_dossier_part(i) != NULL; i++) {
         known = known || (part != NULL && strcmp(part, ls_report_dossier_part(i)) == 0);
@@ -56,7 +56,7 @@ static int dossier(ls_run *r) {
     if (d == NULL || ls_diag_count(r->books.diag, LS_ERROR) > 0 || !ls_books_fit(&r->books))
         return ls_run_mistake(r);
     code = ls_run_finish(r, told(r, d));
-    bool strict = (r->options->given & LS_OPTION_BIT(LS_OPTION_STRICT)) != 0;
+    bool strict = ls_run_given(r, LS_OPTION_STRICT);
     return code == LS_DONE && strict && ls_dossier_falls_short(d) ? LS_MISTAKE : code;
 }
 
@@ -70,9 +70,7 @@ const ls_command ls_command_dossier = {
             "field's nitrogen and phosphorus beside its limits, each transfer, and an audit of the "
             "records with what to write where. html is one document to print or keep; csv is one "
             "table, named with --part.",
-    .options = LS_OPTION_BIT(LS_OPTION_FORMAT) | LS_OPTION_BIT(LS_OPTION_OUTPUT) |
-               LS_OPTION_BIT(LS_OPTION_UNITS) | LS_OPTION_BIT(LS_OPTION_SEED) |
-               LS_OPTION_BIT(LS_OPTION_DRAWS) | LS_OPTION_BIT(LS_OPTION_PART) |
+    .options = LS_OPTIONS_FIGURES | LS_OPTION_BIT(LS_OPTION_PART) |
                LS_OPTION_BIT(LS_OPTION_STRICT) | LS_OPTION_BIT(LS_OPTION_PRINTED),
     .formats = formats,
     .least = 1,

@@ -12,12 +12,8 @@ const ls_command ls_command_estimate = {
     .operands = "FILE...",
     .summary = "how much litter, what is in it, how many loads",
     .help = "Tons, moisture and nutrients of the litter of each lot (a house, or one side of it), "
-            "the loads that can be "
-            "promised, the worth of it, and how all that is known.",
-    .options = LS_OPTION_BIT(LS_OPTION_FORMAT) | LS_OPTION_BIT(LS_OPTION_OUTPUT) |
-               LS_OPTION_BIT(LS_OPTION_UNITS) | LS_OPTION_BIT(LS_OPTION_SEED) |
-               LS_OPTION_BIT(LS_OPTION_DRAWS) | LS_OPTION_BIT(LS_OPTION_DIGITS) |
-               LS_OPTION_BIT(LS_OPTION_PART),
+            "the loads that can be promised, the worth of it, and how all that is known.",
+    .options = LS_OPTIONS_FIGURES | LS_OPTION_BIT(LS_OPTION_DIGITS) | LS_OPTION_BIT(LS_OPTION_PART),
     .formats = ls_command_documents,
     .least = 1,
     .most = LS_ANY_NUMBER,

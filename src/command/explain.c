@@ -43,8 +43,9 @@ static void add_lines(ls_run *r, quest *q, size_t first) {
     ls_view view = *ls_run_view(r);
     view.arena = ls_arena_new();
     const bool *skip = listed(&view, q, first);
-    ls_text_add(q->list, r->options->all ? ls_report_worksheet_text(&view, first, skip)
-                                         : ls_report_keys(&view, first, skip));
+    ls_text_add(q->list, ls_run_given(r, LS_OPTION_ALL)
+                             ? ls_report_worksheet_text(&view, first, skip)
+                             : ls_report_keys(&view, first, skip));
     ls_arena_free(view.arena);
 }
 
@@ -125,7 +126,7 @@ static int explain(ls_run *r) {
         return ls_run_say(r, LS_USAGE,
                           "explain needs a farm file; \"%s\" is no file that can be read",
                           asked.word);
-    if (asked.word != NULL && r->options->all)
+    if (asked.word != NULL && ls_run_given(r, LS_OPTION_ALL))
         return ls_run_say(r, LS_USAGE, "explain takes a key or --all, not both");
     if (asked.word == NULL && strcmp(r->format, "text") != 0)
         return ls_run_say(r, LS_USAGE, "explain without a key has only text");
@@ -145,16 +146,13 @@ const ls_command ls_command_explain = {
     .name = "explain",
     .operands = "FILE... [KEY]",
     .summary = "how a figure came about, down to file lines and sources",
-    .help = "Without KEY the keys of all figures, one a line; with --all all figures, each with "
-            "how it is made. With KEY how that figure is made, of "
-            "what, and where the "
-            "parts come from. A word that does not end in .yaml or .yml and is no file that can be "
-            "read is the KEY.",
-    .options = LS_OPTION_BIT(LS_OPTION_FROM) | LS_OPTION_BIT(LS_OPTION_FORMAT) |
-               LS_OPTION_BIT(LS_OPTION_OUTPUT) | LS_OPTION_BIT(LS_OPTION_UNITS) |
-               LS_OPTION_BIT(LS_OPTION_SEED) | LS_OPTION_BIT(LS_OPTION_DRAWS) |
-               LS_OPTION_BIT(LS_OPTION_AIM) | LS_OPTION_BIT(LS_OPTION_DEPTH) |
-               LS_OPTION_BIT(LS_OPTION_ALL) | LS_OPTION_BIT(LS_OPTION_PART),
+    .help =
+        "Without KEY the keys of all figures, one a line; with --all all figures, each with how it "
+        "is made. With KEY how that figure is made, of what, and where the parts come from. A word "
+        "that does not end in .yaml or .yml and is no file that can be read is the KEY.",
+    .options = LS_OPTIONS_FIGURES | LS_OPTION_BIT(LS_OPTION_FROM) | LS_OPTION_BIT(LS_OPTION_AIM) |
+               LS_OPTION_BIT(LS_OPTION_DEPTH) | LS_OPTION_BIT(LS_OPTION_ALL) |
+               LS_OPTION_BIT(LS_OPTION_PART),
     .formats = ls_command_documents,
     .least = 1,
     .most = LS_ANY_NUMBER,

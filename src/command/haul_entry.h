@@ -27,9 +27,9 @@ int ls_haul_entry_check_body(ls_run *r, const ls_log_entry *e);
  */
 void ls_haul_entry_notes(ls_run *r, const ls_log_entry *e);
 
-/* haul_way.c: where it went, if it was not told: by the plan of the morning (of the loads of days
+/* haul_place.c: where it went, if it was not told: by the plan of the morning (of the loads of days
  * before). Said if a plan with that day's loads sends it elsewhere. Where no plan tells, that is
  * said, and the place stays open. Estimates the farm on the way. */
-int ls_haul_entry_find_way(ls_run *r, ls_log_entry *e);
+int ls_haul_entry_find_place(ls_run *r, ls_log_entry *e);
 
 #endif

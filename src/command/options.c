@@ -171,9 +171,6 @@ static bool take(ls_options *o, ls_option option, const char *word) {
     case LS_OPTION_DIGITS:
         o->digits = strcmp(word, "1") == 0 ? 1 : strcmp(word, "2") == 0 ? 2 : 0;
         return o->digits != 0;
-    case LS_OPTION_ALL:
-        o->all = true;
-        return true;
     case LS_OPTION_DEPTH:
         return read_size(word, 0, LS_MOST_LEVELS, &o->depth);
     case LS_OPTION_BIRDS:

@@ -5,6 +5,7 @@
 
 #include "littershed/haul.h"
 
+/* Those of an entry of the haul log stand together, and so do those beside an entry. */
 typedef enum {
     LS_OPTION_HELP,
     LS_OPTION_VERSION,
@@ -50,6 +51,10 @@ typedef enum {
     LS_OPTIONS
 } ls_option;
 #define LS_OPTION_BIT(option) (UINT64_C(1) << (option))
+#define LS_OPTIONS_FROM_TO(first, last) (LS_OPTION_BIT((last) + 1) - LS_OPTION_BIT(first))
+/* Of what is written; of a page of figures. */
+#define LS_OPTIONS_OUTPUT LS_OPTIONS_FROM_TO(LS_OPTION_FORMAT, LS_OPTION_OUTPUT)
+#define LS_OPTIONS_FIGURES LS_OPTIONS_FROM_TO(LS_OPTION_FORMAT, LS_OPTION_DRAWS)
 
 typedef struct {
     const char *name;     /* without the dashes */
@@ -72,7 +77,6 @@ typedef struct {
     uint64_t seed;
     size_t draws; /* as asked for; with digits: the most */
     int digits;   /* 0: not given */
-    bool all;
     size_t depth;
     int birds;                    /* ls_bird; 0: not given */
     ls_aim aim;                   /* LS_AIM_MONEY unless given */

@@ -112,7 +112,7 @@ int ls_pick_loads(ls_run *r, const ls_plan *p, ls_picked *out) {
         return code;
     *out = (ls_picked){0};
     for (size_t i = 0; i < p->loads_n + p->out_n; i++) {
-        const ls_load *load = i < p->loads_n ? &p->loads[i] : &p->out[i - p->loads_n];
+        const ls_load *load = ls_plan_load(p, i);
         if (fits(&w, load))
             *LS_PUSH(r->arena, out) = load;
     }

@@ -16,12 +16,8 @@ const ls_command ls_command_plan = {
     .operands = "FILE...",
     .summary = "which load goes to which field, on which day",
     .help = "Whole truck loads to fields that are open and may take them, the stack, what has no "
-            "home, the money, and the "
-            "days of work until the houses are empty.",
-    .options = LS_OPTION_BIT(LS_OPTION_FROM) | LS_OPTION_BIT(LS_OPTION_FORMAT) |
-               LS_OPTION_BIT(LS_OPTION_OUTPUT) | LS_OPTION_BIT(LS_OPTION_UNITS) |
-               LS_OPTION_BIT(LS_OPTION_SEED) | LS_OPTION_BIT(LS_OPTION_DRAWS) |
-               LS_OPTION_BIT(LS_OPTION_AIM),
+            "home, the money, and the days of work until the houses are empty.",
+    .options = LS_OPTIONS_FIGURES | LS_OPTION_BIT(LS_OPTION_FROM) | LS_OPTION_BIT(LS_OPTION_AIM),
     .formats = ls_command_pages,
     .least = 1,
     .most = LS_ANY_NUMBER,

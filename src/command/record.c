@@ -6,19 +6,8 @@
 #include <string.h>
 
 /* Options that say what to record. */
-#define OF_AN_ENTRY                                                                                \
-    (LS_OPTION_BIT(LS_OPTION_TICKET) | LS_OPTION_BIT(LS_OPTION_TONS) |                             \
-     LS_OPTION_BIT(LS_OPTION_WHEN) | LS_OPTION_BIT(LS_OPTION_WEIGHED) |                            \
-     LS_OPTION_BIT(LS_OPTION_BY_EYE) | LS_OPTION_BIT(LS_OPTION_FIELD) |                            \
-     LS_OPTION_BIT(LS_OPTION_TRUCK) | LS_OPTION_BIT(LS_OPTION_CLEARED) |                           \
-     LS_OPTION_BIT(LS_OPTION_RECEIVED_BY) | LS_OPTION_BIT(LS_OPTION_ANALYSIS) |                    \
-     LS_OPTION_BIT(LS_OPTION_INCORPORATED) | LS_OPTION_BIT(LS_OPTION_DRIVER) |                     \
-     LS_OPTION_BIT(LS_OPTION_WEATHER_BEFORE) | LS_OPTION_BIT(LS_OPTION_WEATHER) |                  \
-     LS_OPTION_BIT(LS_OPTION_WEATHER_AFTER) | LS_OPTION_BIT(LS_OPTION_SOIL) |                      \
-     LS_OPTION_BIT(LS_OPTION_NOTE))
-#define BESIDE_AN_ENTRY                                                                            \
-    (LS_OPTION_BIT(LS_OPTION_REPLACES) | LS_OPTION_BIT(LS_OPTION_AGAIN) |                          \
-     LS_OPTION_BIT(LS_OPTION_SURE))
+#define OF_AN_ENTRY LS_OPTIONS_FROM_TO(LS_OPTION_TICKET, LS_OPTION_NOTE)
+#define BESIDE_AN_ENTRY LS_OPTIONS_FROM_TO(LS_OPTION_REPLACES, LS_OPTION_SURE)
 
 /* ---- usage ---- */
 
@@ -205,7 +194,7 @@ static int record_load(ls_run *r, const char *path, long number) {
     if (code == LS_DONE && number == 0)
         code = ls_haul_entry_check(r, &e);
     if (code == LS_DONE && number == 0)
-        code = ls_haul_entry_find_way(r, &e);
+        code = ls_haul_entry_find_place(r, &e);
     if (code == LS_DONE && number == 0)
         ls_haul_entry_notes(r, &e);
     if (code != LS_DONE)
@@ -247,9 +236,8 @@ const ls_command ls_command_record = {
     .summary = "log a load that went out, or show the log",
     .help = "Adds one load to the haul log, a CSV beside the farm file: farm.yaml has "
             "farm.haul.csv. Needed are --ticket and --tons; without --when the load is spread now. "
-            "Entries are numbered and never changed: a mistake is corrected "
-            "by a new entry that names the one it replaces. With --list: the log, and the tons by "
-            "lot and by day.",
+            "Entries are numbered and never changed: a mistake is corrected by a new entry that "
+            "names the one it replaces. With --list: the log, and the tons by lot and by day.",
     .options = OF_AN_ENTRY | BESIDE_AN_ENTRY | LS_OPTION_BIT(LS_OPTION_LIST) |
                LS_OPTION_BIT(LS_OPTION_FORMAT) | LS_OPTION_BIT(LS_OPTION_PART),
     .formats = ls_command_documents,

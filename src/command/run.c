@@ -5,15 +5,15 @@
 #include <string.h>
 #include <unistd.h>
 
-bool ls_run_json(const ls_run *r) {
-    return strcmp(r->format, "json") == 0;
+bool ls_run_in(const ls_run *r, const char *format) {
+    return strcmp(r->format, format) == 0;
 }
 
 ls_form ls_run_form(const ls_run *r) {
-    return ls_run_json(r)                   ? LS_JSON
-           : strcmp(r->format, "html") == 0 ? LS_HTML
-           : strcmp(r->format, "csv") == 0  ? LS_CSV
-                                            : LS_TEXT;
+    return ls_run_in(r, "json")   ? LS_JSON
+           : ls_run_in(r, "html") ? LS_HTML
+           : ls_run_in(r, "csv")  ? LS_CSV
+                                  : LS_TEXT;
 }
 
 bool ls_run_given(const ls_run *r, ls_option option) {

@@ -1,10 +1,8 @@
 #include "run.h"
 
-#include <string.h>
-
 static int schema(ls_run *r) {
-    return ls_run_write(r, strcmp(r->format, "mdoc") == 0 ? ls_farm_manual(r->arena)
-                                                          : ls_farm_json_schema(r->arena));
+    return ls_run_write(r, ls_run_in(r, "mdoc") ? ls_farm_manual(r->arena)
+                                                : ls_farm_json_schema(r->arena));
 }
 
 static const char *const formats[] = {"json", "mdoc", NULL};
@@ -14,9 +12,8 @@ const ls_command ls_command_schema = {
     .operands = "",
     .summary = "what a farm file may hold, as JSON Schema",
     .help = "The JSON Schema of a farm file, for editors that check a file while it is written. As "
-            "mdoc: the body of the "
-            "manual page of the farm file.",
-    .options = LS_OPTION_BIT(LS_OPTION_FORMAT) | LS_OPTION_BIT(LS_OPTION_OUTPUT),
+            "mdoc: the section KEYS of the manual page of the farm file.",
+    .options = LS_OPTIONS_OUTPUT,
     .formats = formats,
     .exec = schema,
 };

@@ -28,14 +28,11 @@ const ls_command ls_command_sources = {
     .name = "sources",
     .operands = "[FILE...] [TABLE]",
     .summary = "the published tables and where they come from",
-    .help =
-        "The tables in the program, or the rows of one of them or of all of a kind (removal): "
-        "figures, how far they spread, "
-        "how well each is known, "
-        "and its source. With farm files (.yaml or .yml) the farm's own tables as well: its rows "
-        "with their place, and the built-in rows they stand in for.",
-    .options = LS_OPTION_BIT(LS_OPTION_FORMAT) | LS_OPTION_BIT(LS_OPTION_OUTPUT) |
-               LS_OPTION_BIT(LS_OPTION_PART),
+    .help = "The tables in the program, or the rows of one of them or of all of a kind (removal): "
+            "figures, how far they spread, how well each is known, and its source. With farm files "
+            "(.yaml or .yml) the farm's own tables as well: its rows with their place, and the "
+            "built-in rows they stand in for.",
+    .options = LS_OPTIONS_OUTPUT | LS_OPTION_BIT(LS_OPTION_PART),
     .formats = ls_command_documents,
     .most = LS_ANY_NUMBER,
     .exec = sources,

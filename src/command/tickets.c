@@ -17,19 +17,15 @@ static bool may_leave(ls_run *r) {
     return false;
 }
 
-static bool html(const ls_run *r) {
-    return strcmp(r->format, "html") == 0;
-}
-
 static int print_promises(ls_run *r, const ls_tickets *t) {
     const ls_view *v = ls_run_view(r);
     const char *buyer;
     int code = ls_pick_buyer(r, &buyer);
     if (code != LS_DONE)
         return code;
-    return ls_run_finish(r, ls_run_json(r) ? ls_report_promises_json(v, t, buyer)
-                            : html(r)      ? ls_report_promises_html(v, t, buyer)
-                                           : ls_report_promises_text(v, t, buyer));
+    return ls_run_finish(r, ls_run_json(r)         ? ls_report_promises_json(v, t, buyer)
+                            : ls_run_in(r, "html") ? ls_report_promises_html(v, t, buyer)
+                                                   : ls_report_promises_text(v, t, buyer));
 }
 
 static int print_tickets(ls_run *r, const ls_tickets *t) {
@@ -39,14 +35,14 @@ static int print_tickets(ls_run *r, const ls_tickets *t) {
     if (code != LS_DONE)
         return code;
     const ls_ticket_list list = {t, picked.n, picked.at};
-    return ls_run_finish(r, ls_run_json(r) ? ls_report_tickets_json(v, &list)
-                            : html(r)      ? ls_report_tickets_html(v, &list)
-                                           : ls_report_tickets_text(v, &list));
+    return ls_run_finish(r, ls_run_json(r)         ? ls_report_tickets_json(v, &list)
+                            : ls_run_in(r, "html") ? ls_report_tickets_html(v, &list)
+                                                   : ls_report_tickets_text(v, &list));
 }
 
 static int tickets(ls_run *r) {
     static const ls_option of_loads[] = {LS_OPTION_LOT, LS_OPTION_DAY, LS_OPTION_TICKET};
-    bool promise = (r->options->given & LS_OPTION_BIT(LS_OPTION_PROMISE)) != 0;
+    bool promise = ls_run_given(r, LS_OPTION_PROMISE);
     for (size_t i = 0; promise && i < sizeof of_loads / sizeof *of_loads; i++)
         if (r->options->word[of_loads[i]] != NULL)
             return ls_run_say(r, LS_USAGE, "--%s is for tickets; --promise takes only --buyer",
@@ -72,9 +68,7 @@ const ls_command ls_command_tickets = {
             "the receiver. Text has a page a ticket, html two tickets to a letter page. --lot, "
             "--day, --ticket and --buyer choose among the loads; those out of the stack have no "
             "day. With --promise: a page for each buyer with the loads that can be promised today.",
-    .options = LS_OPTION_BIT(LS_OPTION_FROM) | LS_OPTION_BIT(LS_OPTION_FORMAT) |
-               LS_OPTION_BIT(LS_OPTION_OUTPUT) | LS_OPTION_BIT(LS_OPTION_UNITS) |
-               LS_OPTION_BIT(LS_OPTION_SEED) | LS_OPTION_BIT(LS_OPTION_DRAWS) |
+    .options = LS_OPTIONS_FIGURES | LS_OPTION_BIT(LS_OPTION_FROM) |
                LS_OPTION_BIT(LS_OPTION_PROMISE) | LS_OPTION_BIT(LS_OPTION_LOT) |
                LS_OPTION_BIT(LS_OPTION_DAY) | LS_OPTION_BIT(LS_OPTION_TICKET) |
                LS_OPTION_BIT(LS_OPTION_BUYER),

@@ -3,14 +3,7 @@
 
 #include <string.h>
 
-#define MISTAKE(reader, at, hint, ...)                                                             \
-    ls_diag_add((reader)->diag, LS_ERROR, (at), (hint), __VA_ARGS__)
-
 enum { MOST_PAIRS = 200000 };
-
-static bool known(ls_day day) {
-    return LS_GIVEN(day) && day.day != LS_NO_DATE;
-}
 
 /* Houses emptied by lots: its sides, or the whole. */
 static size_t lots(const ls_farm *farm) {
@@ -27,24 +20,26 @@ static void check_size(ls_farm_reader *reader, const ls_farm *farm) {
     if (fields == 0 || lots(farm) <= MOST_PAIRS / fields)
         return;
     ls_arena *a = reader->arena;
-    MISTAKE(reader, farm->houses.at[0].at, "plan the farm in parts",
-            "too large: %s lots (sides or houses) times %s fields, and the program takes at most "
-            "200,000 pairs",
-            ls_number_text(a, (double)lots(farm), 6), ls_number_text(a, (double)fields, 6));
+    LS_FARM_WRONG(
+        reader, farm->houses.at[0].at, "plan the farm in parts",
+        "too large: %s lots (sides or houses) times %s fields, and the program takes at most "
+        "200,000 pairs",
+        ls_number_text(a, (double)lots(farm), 6), ls_number_text(a, (double)fields, 6));
 }
 
 /* A flock that leaves after the next one comes, or after the crew does. */
 static void check_flock_dates(ls_farm_reader *reader, const ls_farm *farm, const ls_flock *flock) {
     ls_arena *a = reader->arena;
-    if (!known(flock->removed))
+    if (!ls_day_known(flock->removed))
         return;
-    if (farm->facts && known(farm->facts->next_flock) &&
+    if (farm->facts && ls_day_known(farm->facts->next_flock) &&
         farm->facts->next_flock.day < flock->removed.day)
-        MISTAKE(reader, flock->removed.at,
-                ls_arena_printf(a, "next_flock is %s: check both dates",
-                                ls_date_iso(a, farm->facts->next_flock.day)),
-                "these birds leave after the next flock has come");
-    if (farm->crew && known(farm->crew->arrives) && farm->crew->arrives.day < flock->removed.day)
+        LS_FARM_WRONG(reader, flock->removed.at,
+                      ls_arena_printf(a, "next_flock is %s: check both dates",
+                                      ls_date_iso(a, farm->facts->next_flock.day)),
+                      "these birds leave after the next flock has come");
+    if (farm->crew && ls_day_known(farm->crew->arrives) &&
+        farm->crew->arrives.day < flock->removed.day)
         ls_diag_add(reader->diag, LS_WARNING, flock->removed.at,
                     ls_arena_printf(a, "arrives under crew is %s: check both dates",
                                     ls_date_iso(a, farm->crew->arrives.day)),
@@ -56,28 +51,29 @@ static void check_dates(ls_farm_reader *reader, const ls_farm *farm) {
     for (size_t i = 0; i < farm->houses.n; i++)
         for (size_t k = 0; k < farm->houses.at[i].flocks.n; k++)
             check_flock_dates(reader, farm, &farm->houses.at[i].flocks.at[k]);
-    if (!farm->crew || !known(farm->crew->arrives))
+    if (!farm->crew || !ls_day_known(farm->crew->arrives))
         return;
     const char *arrives = ls_date_iso(a, farm->crew->arrives.day);
-    if (farm->facts && known(farm->facts->next_flock) &&
+    if (farm->facts && ls_day_known(farm->facts->next_flock) &&
         farm->facts->next_flock.day < farm->crew->arrives.day)
-        MISTAKE(reader, farm->facts->next_flock.at,
-                ls_arena_printf(a, "arrives under crew is %s: check both dates", arrives),
-                "the next flock comes before the crew");
-    if (farm->stack && known(farm->stack->kept_until) &&
+        LS_FARM_WRONG(reader, farm->facts->next_flock.at,
+                      ls_arena_printf(a, "arrives under crew is %s: check both dates", arrives),
+                      "the next flock comes before the crew");
+    if (farm->stack && ls_day_known(farm->stack->kept_until) &&
         farm->stack->kept_until.day <= farm->crew->arrives.day)
-        MISTAKE(reader, farm->stack->kept_until.at,
-                ls_arena_printf(a, "arrives under crew is %s: check both dates", arrives),
-                "the stack must be empty before the crew comes");
+        LS_FARM_WRONG(reader, farm->stack->kept_until.at,
+                      ls_arena_printf(a, "arrives under crew is %s: check both dates", arrives),
+                      "the stack must be empty before the crew comes");
 }
 
 /* Loads taken out before are full loads of the first truck. */
 static void check_loads_of(ls_farm_reader *reader, const ls_already_out *at, size_t n) {
     for (size_t i = 0; i < n; i++)
         if (at[i].loads.n > 0)
-            MISTAKE(reader, at[i].loads.at,
-                    "add a section \"trucks:\", or give what was taken out as \"weighed: 30 ton\"",
-                    "loads need the payload of a truck");
+            LS_FARM_WRONG(
+                reader, at[i].loads.at,
+                "add a section \"trucks:\", or give what was taken out as \"weighed: 30 ton\"",
+                "loads need the payload of a truck");
 }
 
 static void check_loads(ls_farm_reader *reader, const ls_farm *farm) {

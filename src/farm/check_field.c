@@ -3,19 +3,17 @@
 
 #include <string.h>
 
-#define MISTAKE(reader, at, hint, ...)                                                             \
-    ls_diag_add((reader)->diag, LS_ERROR, (at), (hint), __VA_ARGS__)
-
 void ls_farm_check_order(ls_farm_reader *reader, void *section, bool clean) {
     const ls_order *order = section;
     (void)clean;
     if (!order->least.form || !order->most.form)
         return;
     if (!ls_dimension_same(order->least.unit.dimension, order->most.unit.dimension))
-        MISTAKE(reader, order->most.at, "write both in loads or both in tons",
-                "least and most of an order need the same unit");
+        LS_FARM_WRONG(reader, order->most.at, "write both in loads or both in tons",
+                      "least and most of an order need the same unit");
     else if (order->least.value > order->most.value)
-        MISTAKE(reader, order->least.at, "check both", "the least of this order is above its most");
+        LS_FARM_WRONG(reader, order->least.at, "check both",
+                      "the least of this order is above its most");
 }
 
 static void check_years(ls_farm_reader *reader, const ls_field *field) {
@@ -24,21 +22,22 @@ static void check_years(ls_farm_reader *reader, const ls_field *field) {
         return;
     bool open = LS_GIVEN(field->open) && field->open.days.from != LS_NO_DATE;
     if (open && year < ls_date_year(field->open.days.from))
-        MISTAKE(reader, field->for_crop.at, "check the year and the window",
-                "this crop is over before the field opens");
+        LS_FARM_WRONG(reader, field->for_crop.at, "check the year and the window",
+                      "this crop is over before the field opens");
     for (size_t i = 0; i < field->earlier_litter.n; i++) {
         const ls_earlier *e = &field->earlier_litter.at[i];
         long fed = LS_GIVEN(e->for_crop) ? e->for_crop.n : e->year.n;
         if (LS_GIVEN(e->for_crop) && e->for_crop.n >= 0 && e->for_crop.n < e->year.n)
-            MISTAKE(reader, e->for_crop.at, "check both years",
-                    "this litter was spread after the crop it was for");
+            LS_FARM_WRONG(reader, e->for_crop.at, "check both years",
+                          "this litter was spread after the crop it was for");
         else if (fed >= year)
-            MISTAKE(reader, LS_GIVEN(e->for_crop) ? e->for_crop.at : e->year.at,
-                    ls_arena_printf(reader->arena,
-                                    "the litter now planned is for the crop of %ld; list here only "
-                                    "litter for crops before it",
-                                    year),
-                    "earlier litter cannot be for the crop of %ld", fed);
+            LS_FARM_WRONG(
+                reader, LS_GIVEN(e->for_crop) ? e->for_crop.at : e->year.at,
+                ls_arena_printf(reader->arena,
+                                "the litter now planned is for the crop of %ld; list here only "
+                                "litter for crops before it",
+                                year),
+                "earlier litter cannot be for the crop of %ld", fed);
     }
 }
 
@@ -82,36 +81,37 @@ static void check_crop(ls_farm_reader *reader, const ls_field *field, bool clean
     if (figure && field->yield.form &&
         !ls_dimension_same(
             ls_dimension_times(figure->unit.dimension, field->yield.unit.dimension, 1), per_area))
-        MISTAKE(reader, field->yield.at,
-                ls_arena_printf(reader->arena, "write it in %s/ac", harvest_unit(figure)),
-                "the tables count %s in %s, not in %s", crop, harvest_unit(figure),
-                field->yield.unit.text);
+        LS_FARM_WRONG(reader, field->yield.at,
+                      ls_arena_printf(reader->arena, "write it in %s/ac", harvest_unit(figure)),
+                      "the tables count %s in %s, not in %s", crop, harvest_unit(figure),
+                      field->yield.unit.text);
     if (clean && !LS_GIVEN(field->yield) && wants_yield(reader->reference, field))
-        MISTAKE(reader, field->at,
-                ls_arena_printf(reader->arena, "add it, for example \"yield: %s\"",
-                                figure && strcmp(harvest_unit(figure), "bu") == 0 ? "165 bu/ac"
-                                                                                  : "3.5 ton/ac"),
-                "%s has no yield: %s", ls_farm_called(reader->arena, field),
-                wants_yield(reader->reference, field));
+        LS_FARM_WRONG(reader, field->at,
+                      ls_arena_printf(reader->arena, "add it, for example \"yield: %s\"",
+                                      figure && strcmp(harvest_unit(figure), "bu") == 0
+                                          ? "165 bu/ac"
+                                          : "3.5 ton/ac"),
+                      "%s has no yield: %s", ls_farm_called(reader->arena, field),
+                      wants_yield(reader->reference, field));
     if (clean && !LS_GIVEN(field->nitrogen) && !row_in_any(reader->reference, "need", crop))
-        MISTAKE(reader, field->crop.at,
-                "add what the soil laboratory or the plan asks for, for example \"nitrogen: 120 "
-                "lb/ac\"",
-                "%s has no nitrogen, and no table says what %s needs",
-                ls_farm_called(reader->arena, field), crop);
+        LS_FARM_WRONG(
+            reader, field->crop.at,
+            "add what the soil laboratory or the plan asks for, for example \"nitrogen: 120 "
+            "lb/ac\"",
+            "%s has no nitrogen, and no table says what %s needs",
+            ls_farm_called(reader->arena, field), crop);
 }
 
 /* The crop as it came to be, against the crop as expected. */
 static void check_harvest(ls_farm_reader *reader, const ls_field *f) {
     if (f->yield_got.form && f->yield.form &&
         !ls_dimension_same(f->yield_got.unit.dimension, f->yield.unit.dimension))
-        MISTAKE(reader, f->yield_got.at,
-                ls_arena_printf(reader->arena, "write it in %s", f->yield.unit.text),
-                "the yield that was harvested is not counted like the expected one");
-    if (LS_GIVEN(f->planted) && LS_GIVEN(f->harvested) && f->planted.day != LS_NO_DATE &&
-        f->harvested.day != LS_NO_DATE && f->harvested.day < f->planted.day)
-        MISTAKE(reader, f->harvested.at, "check both dates",
-                "%s was harvested before it was planted", ls_farm_called(reader->arena, f));
+        LS_FARM_WRONG(reader, f->yield_got.at,
+                      ls_arena_printf(reader->arena, "write it in %s", f->yield.unit.text),
+                      "the yield that was harvested is not counted like the expected one");
+    if (ls_day_known(f->planted) && ls_day_known(f->harvested) && f->harvested.day < f->planted.day)
+        LS_FARM_WRONG(reader, f->harvested.at, "check both dates",
+                      "%s was harvested before it was planted", ls_farm_called(reader->arena, f));
 }
 
 void ls_farm_check_field(ls_farm_reader *reader, void *section, bool clean) {
@@ -167,11 +167,11 @@ void ls_farm_check_removal(ls_farm_reader *reader, const ls_farm *farm) {
                 *others ? ls_arena_printf(reader->arena,
                                           "name one of these under tables, removal: %s", others)
                         : "name the nearest crop that stands in a table of removal";
-            MISTAKE(reader, field->crop.at, hint,
-                    "%s may take what the crop removes, and %s not say what %s removes",
-                    ls_farm_called(reader->arena, field),
-                    chosen ? ls_arena_printf(reader->arena, "table %s does", chosen)
-                           : "the tables do",
-                    crop);
+            LS_FARM_WRONG(reader, field->crop.at, hint,
+                          "%s may take what the crop removes, and %s not say what %s removes",
+                          ls_farm_called(reader->arena, field),
+                          chosen ? ls_arena_printf(reader->arena, "table %s does", chosen)
+                                 : "the tables do",
+                          crop);
         }
 }

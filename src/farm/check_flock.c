@@ -1,30 +1,23 @@
 /* Checks among the keys of a flock. */
 #include "reader.h"
 
-#define MISTAKE(reader, at, hint, ...)                                                             \
-    ls_diag_add((reader)->diag, LS_ERROR, (at), (hint), __VA_ARGS__)
-
-static bool known(ls_day day) {
-    return LS_GIVEN(day) && day.day != LS_NO_DATE;
-}
-
 /* hens and males are for breeders, count for all others. */
 static void check_numbers(ls_farm_reader *reader, const ls_flock *flock, bool clean) {
     ls_arena *a = reader->arena;
     bool breeder = ls_bird_is_breeder(flock->birds.is);
     if (breeder && LS_GIVEN(flock->count))
-        MISTAKE(reader, flock->count.at,
-                ls_arena_printf(a, "write \"hens: %ld\", and \"males:\" if there are any",
-                                flock->count.n < 0 ? 7800 : flock->count.n),
-                "broiler breeders are given as hens and males, not as count");
+        LS_FARM_WRONG(reader, flock->count.at,
+                      ls_arena_printf(a, "write \"hens: %ld\", and \"males:\" if there are any",
+                                      flock->count.n < 0 ? 7800 : flock->count.n),
+                      "broiler breeders are given as hens and males, not as count");
     if (!breeder && LS_GIVEN(flock->hens))
-        MISTAKE(
+        LS_FARM_WRONG(
             reader, flock->hens.at,
             ls_arena_printf(a, "write \"count: %ld\"", flock->hens.n < 0 ? 24000 : flock->hens.n),
             "hens is for broiler breeders; a flock of other birds has one count");
     if (!breeder && LS_GIVEN(flock->males))
-        MISTAKE(reader, flock->males.at, "put all birds under count",
-                "males is for broiler breeders");
+        LS_FARM_WRONG(reader, flock->males.at, "put all birds under count",
+                      "males is for broiler breeders");
     if (!clean)
         return;
     if (breeder && !LS_GIVEN(flock->hens) && !LS_GIVEN(flock->count))
@@ -42,30 +35,31 @@ static void check_kind(ls_farm_reader *reader, const ls_flock *flock, bool clean
         return;
     check_numbers(reader, flock, clean);
     if (LS_GIVEN(flock->eggs) && !ls_farm_key_for(ls_farm_key_of(reader->section, "eggs"), bird))
-        MISTAKE(reader, flock->eggs.at, "take it out", "eggs is for laying birds, not for a %s",
-                ls_bird_name(bird));
+        LS_FARM_WRONG(reader, flock->eggs.at, "take it out",
+                      "eggs is for laying birds, not for a %s", ls_bird_name(bird));
 }
 
 /* Dated counts: within the stay, in order, never rising. */
 static void check_counts(ls_farm_reader *reader, const ls_flock *flock) {
-    ls_date last_day = known(flock->placed) ? flock->placed.day : LS_NO_DATE;
+    ls_date last_day = ls_day_known(flock->placed) ? flock->placed.day : LS_NO_DATE;
     long alive = LS_GIVEN(flock->hens) ? flock->hens.n : flock->count.n;
     if (flock->counts.n > 0 && LS_GIVEN(flock->lost))
-        MISTAKE(reader, flock->lost.at, "keep one of the two",
-                "lost and counts both say how many birds were lost");
+        LS_FARM_WRONG(reader, flock->lost.at, "keep one of the two",
+                      "lost and counts both say how many birds were lost");
     for (size_t i = 0; i < flock->counts.n; i++) {
         const ls_bird_count *count = &flock->counts.at[i];
-        if (!known(count->date) || count->birds.n < 0 || alive < 0)
+        if (!ls_day_known(count->date) || count->birds.n < 0 || alive < 0)
             return;
         if (last_day != LS_NO_DATE && count->date.day <= last_day)
-            MISTAKE(reader, count->date.at, "write them in order, from the first after placing",
-                    "this count is not after the one before it");
-        else if (known(flock->removed) && count->date.day > flock->removed.day)
-            MISTAKE(reader, count->date.at, "check both dates",
-                    "this count is after the birds were removed");
+            LS_FARM_WRONG(reader, count->date.at,
+                          "write them in order, from the first after placing",
+                          "this count is not after the one before it");
+        else if (ls_day_known(flock->removed) && count->date.day > flock->removed.day)
+            LS_FARM_WRONG(reader, count->date.at, "check both dates",
+                          "this count is after the birds were removed");
         else if (count->birds.n > alive)
-            MISTAKE(reader, count->birds.at, "check both numbers",
-                    "this count is above the one before it, %ld", alive);
+            LS_FARM_WRONG(reader, count->birds.at, "check both numbers",
+                          "this count is above the one before it, %ld", alive);
         last_day = count->date.day;
         alive = count->birds.n;
     }
@@ -79,8 +73,8 @@ static ls_day begins(const ls_flock *flock, size_t i) {
 void ls_farm_check_feed(ls_farm_reader *reader, void *section, bool clean) {
     const ls_feed *feed = section;
     if (LS_GIVEN(feed->eaten) && LS_GIVEN(feed->total))
-        MISTAKE(reader, feed->total.at, "keep one of the two",
-                "eaten and total both say how much of this feed was eaten");
+        LS_FARM_WRONG(reader, feed->total.at, "keep one of the two",
+                      "eaten and total both say how much of this feed was eaten");
     else if (clean && !LS_GIVEN(feed->eaten) && !LS_GIVEN(feed->total))
         ls_farm_missing(reader, feed->at, "this feed", ls_farm_key_of(reader->section, "eaten"),
                         "or all of it: \"total: 310 ton\"");
@@ -96,47 +90,50 @@ static void check_total(ls_farm_reader *reader, const ls_flock *flock, size_t i)
            to = i + 1 < flock->feed.n ? begins(flock, i + 1) : flock->removed;
     double birds =
         (double)(LS_GIVEN(flock->hens) ? flock->hens.n + flock->males.n : flock->count.n);
-    if (!total->form || !known(from) || !known(to) || to.day <= from.day || !(birds > 0))
+    if (!total->form || !ls_day_known(from) || !ls_day_known(to) || to.day <= from.day ||
+        !(birds > 0))
         return;
     ls_unit unit = ls_farm_unit(reader->arena, eaten);
     double each = total->value / birds / (double)(to.day - from.day) / unit.factor;
     if (each < eaten->least || each > eaten->most)
-        MISTAKE(reader, total->at, "check the tons, the number of birds and the dates",
-                "that is %s %s, and birds eat between %s and %s",
-                ls_number_text(reader->arena, each, 3), unit.text,
-                ls_number_text(reader->arena, eaten->least, 6),
-                ls_number_text(reader->arena, eaten->most, 6));
+        LS_FARM_WRONG(reader, total->at, "check the tons, the number of birds and the dates",
+                      "that is %s %s, and birds eat between %s and %s",
+                      ls_number_text(reader->arena, each, 3), unit.text,
+                      ls_number_text(reader->arena, eaten->least, 6),
+                      ls_number_text(reader->arena, eaten->most, 6));
 }
 
 /* Feeds follow each other from the day of placing on, each with its first day. */
 static void check_feed(ls_farm_reader *reader, const ls_flock *flock, size_t i) {
     ls_day from = begins(flock, i), before = i > 0 ? begins(flock, i - 1) : flock->placed;
     if (i > 0 && !LS_GIVEN(flock->feed.at[i].from)) {
-        MISTAKE(reader, flock->feed.at[i].at, "add it, for example \"from: 2025-09-01\"",
-                "this feed follows another and has no from");
+        LS_FARM_WRONG(reader, flock->feed.at[i].at, "add it, for example \"from: 2025-09-01\"",
+                      "this feed follows another and has no from");
         return;
     }
-    if (!known(from) || !known(before))
+    if (!ls_day_known(from) || !ls_day_known(before))
         return;
     if (i == 0 && from.day != before.day)
-        MISTAKE(reader, from.at,
-                ls_arena_printf(reader->arena, "write \"from: %s\", or leave it out",
-                                ls_date_iso(reader->arena, before.day)),
-                "the first feed is eaten from the day the birds are placed");
+        LS_FARM_WRONG(reader, from.at,
+                      ls_arena_printf(reader->arena, "write \"from: %s\", or leave it out",
+                                      ls_date_iso(reader->arena, before.day)),
+                      "the first feed is eaten from the day the birds are placed");
     else if (i > 0 && from.day <= before.day)
-        MISTAKE(reader, from.at, "write the feeds in the order they were fed",
-                "this feed does not begin after the one before it");
-    else if (known(flock->removed) && from.day >= flock->removed.day)
-        MISTAKE(reader, from.at, "check both dates", "this feed begins after the birds have left");
+        LS_FARM_WRONG(reader, from.at, "write the feeds in the order they were fed",
+                      "this feed does not begin after the one before it");
+    else if (ls_day_known(flock->removed) && from.day >= flock->removed.day)
+        LS_FARM_WRONG(reader, from.at, "check both dates",
+                      "this feed begins after the birds have left");
 }
 
 void ls_farm_check_flock(ls_farm_reader *reader, void *section, bool clean) {
     const ls_flock *flock = section;
-    if (known(flock->placed) && known(flock->removed) && flock->removed.day <= flock->placed.day)
-        MISTAKE(reader, flock->removed.at,
-                ls_arena_printf(reader->arena, "they are placed %s: check both dates",
-                                ls_date_iso(reader->arena, flock->placed.day)),
-                "the birds are removed before they have been in the house for a day");
+    if (ls_day_known(flock->placed) && ls_day_known(flock->removed) &&
+        flock->removed.day <= flock->placed.day)
+        LS_FARM_WRONG(reader, flock->removed.at,
+                      ls_arena_printf(reader->arena, "they are placed %s: check both dates",
+                                      ls_date_iso(reader->arena, flock->placed.day)),
+                      "the birds are removed before they have been in the house for a day");
     check_kind(reader, flock, clean);
     check_counts(reader, flock);
     for (size_t i = 0; i < flock->feed.n; i++) {

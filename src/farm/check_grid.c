@@ -36,12 +36,12 @@ static bool check_walls(ls_farm_reader *reader, const ls_house *house) {
         if (!wide && !far)
             continue;
         inside = false;
-        ls_diag_add(reader->diag, LS_ERROR, g->read_at[k],
-                    "places count from the left wall and the front wall; check the numbers and "
-                    "their unit",
-                    "this reading is outside the house, which is %s ft %s",
-                    ls_number_text(a, wide ? house->width.value : house->length.value, 5),
-                    wide ? "wide" : "long");
+        LS_FARM_WRONG(reader, g->read_at[k],
+                      "places count from the left wall and the front wall; check the numbers and "
+                      "their unit",
+                      "this reading is outside the house, which is %s ft %s",
+                      ls_number_text(a, wide ? house->width.value : house->length.value, 5),
+                      wide ? "wide" : "long");
     }
     return inside;
 }
@@ -56,13 +56,13 @@ static void check_part(ls_farm_reader *reader, const ls_house *house, ls_zone zo
         if (within(house, zone, g->across[k % g->across_n]))
             n++, deep += g->depth[k] > 0;
     if (n == 0)
-        ls_diag_add(reader->diag, LS_ERROR, g->file.at,
-                    ls_arena_printf(a, "by the shares of the floor it lies %s across",
-                                    where(a, house, zone)),
-                    "the grid has no reading on the %s", ls_zone_name((int)zone));
+        LS_FARM_WRONG(reader, g->file.at,
+                      ls_arena_printf(a, "by the shares of the floor it lies %s across",
+                                      where(a, house, zone)),
+                      "the grid has no reading on the %s", ls_zone_name((int)zone));
     else if (deep == 0)
-        ls_diag_add(reader->diag, LS_ERROR, g->file.at, "check the column of depths",
-                    "every depth read on the %s is 0", ls_zone_name((int)zone));
+        LS_FARM_WRONG(reader, g->file.at, "check the column of depths",
+                      "every depth read on the %s is 0", ls_zone_name((int)zone));
 }
 
 void ls_farm_check_grid(ls_farm_reader *reader, const ls_house *house) {

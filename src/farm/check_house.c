@@ -4,9 +4,6 @@
 #include <math.h>
 #include <string.h>
 
-#define MISTAKE(reader, at, hint, ...)                                                             \
-    ls_diag_add((reader)->diag, LS_ERROR, (at), (hint), __VA_ARGS__)
-
 static const char *called(ls_arena *a, const ls_house *house) {
     return house->name.text ? ls_arena_printf(a, "house \"%s\"", house->name.text) : "this house";
 }
@@ -15,9 +12,9 @@ void ls_farm_check_floor(ls_farm_reader *reader, void *section, bool clean) {
     const ls_floor *floor = section;
     double sum = floor->slats.value + floor->scratch.value + floor->floor.value;
     if (clean && fabs(sum - 1) > 1e-9)
-        MISTAKE(reader, floor->at, "give each part its share of the whole floor",
-                "the shares of the floor add up to %s %%, not to 100 %%",
-                ls_number_text(reader->arena, 100 * sum, 5));
+        LS_FARM_WRONG(reader, floor->at, "give each part its share of the whole floor",
+                      "the shares of the floor add up to %s %%, not to 100 %%",
+                      ls_number_text(reader->arena, 100 * sum, 5));
 }
 
 /* "slats and scratch" */
@@ -36,10 +33,11 @@ static void check_zone(ls_farm_reader *reader, const ls_house *house, int zone, 
     if (ls_house_share(house, (ls_zone)zone) > 0)
         return;
     if (house->floor && zone == LS_FLOOR)
-        MISTAKE(reader, at, ls_arena_printf(a, "its floor has the parts %s", zones_of(a, house)),
-                "%s must be given by the parts of the floor", what);
+        LS_FARM_WRONG(reader, at,
+                      ls_arena_printf(a, "its floor has the parts %s", zones_of(a, house)),
+                      "%s must be given by the parts of the floor", what);
     else
-        MISTAKE(
+        LS_FARM_WRONG(
             reader, at,
             house->floor
                 ? ls_arena_printf(a, "its floor has the parts %s", zones_of(a, house))
@@ -75,8 +73,9 @@ static void check_zones(ls_farm_reader *reader, const ls_house *house, bool clea
     for (int z = 1;
          clean && survey && z < LS_ZONES && ls_diag_count(reader->diag, LS_ERROR) == before; z++)
         if (ls_house_share(house, (ls_zone)z) > 0 && !LS_GIVEN(house->measured->depth.of[z]))
-            MISTAKE(reader, house->measured->at, "a depth survey needs every part of the floor",
-                    "depth of %s is missing", ls_zone_name(z));
+            LS_FARM_WRONG(reader, house->measured->at,
+                          "a depth survey needs every part of the floor", "depth of %s is missing",
+                          ls_zone_name(z));
 }
 
 /* Was all litter of the house weighed, in one or by its sides? */
@@ -132,17 +131,19 @@ static void check_floor_area(ls_farm_reader *reader, const ls_house *house) {
     if (!LS_GIVEN(house->length) || !LS_GIVEN(house->width)) {
         ls_place at = floor_used(house);
         if (at.line != 0 && all_weighed(house))
-            MISTAKE(reader, at, "add length and width, or take this out",
-                    "this needs the length and the width of %s", called(reader->arena, house));
+            LS_FARM_WRONG(reader, at, "add length and width, or take this out",
+                          "this needs the length and the width of %s",
+                          called(reader->arena, house));
         return;
     }
     for (size_t i = 0; i < house->already_out.n; i++) {
         const ls_quantity *area = &house->already_out.at[i].area;
         if (LS_GIVEN(*area) && !ls_dimension_none(area->unit.dimension) &&
             area->value > house->length.value * house->width.value * (1 + 1e-9))
-            MISTAKE(reader, area->at, "check the area and its unit",
-                    "more than the whole floor, %s ft2",
-                    ls_number_text(reader->arena, house->length.value * house->width.value, 6));
+            LS_FARM_WRONG(
+                reader, area->at, "check the area and its unit",
+                "more than the whole floor, %s ft2",
+                ls_number_text(reader->arena, house->length.value * house->width.value, 6));
     }
 }
 
@@ -151,9 +152,9 @@ static void check_weighed_once(ls_farm_reader *reader, const ls_house *house) {
         return;
     for (size_t i = 0; i < house->sides.n; i++)
         if (house->sides.at[i].measured && house->sides.at[i].measured->weighed.form)
-            MISTAKE(reader, house->sides.at[i].measured->weighed.at,
-                    "keep the weights of the sides or the weight of the house",
-                    "this litter is in the weight of the house too");
+            LS_FARM_WRONG(reader, house->sides.at[i].measured->weighed.at,
+                          "keep the weights of the sides or the weight of the house",
+                          "this litter is in the weight of the house too");
 }
 
 /* What was taken out once has its day. */
@@ -171,8 +172,8 @@ static void check_code(ls_farm_reader *reader, const ls_house *house) {
     const char *code = house->code.text;
     if (code && (strlen(code) > LONGEST ||
                  strspn(code, "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789") != strlen(code)))
-        MISTAKE(reader, house->code.at, "for example \"code: N\"",
-                "code takes one to four capital letters or digits");
+        LS_FARM_WRONG(reader, house->code.at, "for example \"code: N\"",
+                      "code takes one to four capital letters or digits");
 }
 
 void ls_farm_check_house(ls_farm_reader *reader, void *section, bool clean) {
@@ -185,8 +186,8 @@ void ls_farm_check_house(ls_farm_reader *reader, void *section, bool clean) {
         check_floor_area(reader, house);
     check_weighed_once(reader, house);
     if (house->flocks.n > 0 && LS_GIVEN(house->flocks_as))
-        MISTAKE(reader, house->flocks_as.at, "keep one of the two",
-                "flocks and flocks_as both say what birds were here");
+        LS_FARM_WRONG(reader, house->flocks_as.at, "keep one of the two",
+                      "flocks and flocks_as both say what birds were here");
     check_removals(reader, house);
     check_code(reader, house);
 }

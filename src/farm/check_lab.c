@@ -1,17 +1,14 @@
 /* Checks among the keys of a lab report. */
 #include "reader.h"
 
-#define MISTAKE(reader, at, hint, ...)                                                             \
-    ls_diag_add((reader)->diag, LS_ERROR, (at), (hint), __VA_ARGS__)
-
 /* One of the oxide and its element, not both. */
 static void check_forms(ls_farm_reader *reader, const ls_lab *lab, bool clean,
                         const ls_quantity *oxide, const ls_quantity *element, const char *oxide_key,
                         const char *element_key) {
     ls_arena *a = reader->arena;
     if (LS_GIVEN(*oxide) && LS_GIVEN(*element))
-        MISTAKE(reader, element->at, "keep the one that the report prints",
-                "%s and %s are the same nutrient given twice", oxide_key, element_key);
+        LS_FARM_WRONG(reader, element->at, "keep the one that the report prints",
+                      "%s and %s are the same nutrient given twice", oxide_key, element_key);
     else if (clean && !LS_GIVEN(*oxide) && !LS_GIVEN(*element))
         ls_farm_missing(reader, lab->at, "this lab report",
                         ls_farm_key_of(reader->section, oxide_key),
@@ -23,20 +20,21 @@ static void check_whole(ls_farm_reader *reader, const ls_lab *lab) {
     double sum = lab->N.value + lab->P2O5.value + lab->K2O.value + 2.2914 * lab->P.value +
                  1.2046 * lab->K.value + (lab->basis.is == LS_DRY ? 0 : lab->moisture.value);
     if (sum > 1)
-        MISTAKE(reader, lab->at, "check the figures and the basis",
-                "moisture, N, P2O5 and K2O come to more than the litter itself: %s %%",
-                ls_number_text(reader->arena, 100 * sum, 4));
+        LS_FARM_WRONG(reader, lab->at, "check the figures and the basis",
+                      "moisture, N, P2O5 and K2O come to more than the litter itself: %s %%",
+                      ls_number_text(reader->arena, 100 * sum, 4));
 }
 
 void ls_farm_check_lab(ls_farm_reader *reader, void *section, bool clean) {
     const ls_lab *lab = section;
     if (lab->basis.is == LS_DRY && !LS_GIVEN(lab->moisture) && clean)
-        MISTAKE(reader, lab->basis.at,
-                "add the moisture of the sample, for example \"moisture: 33 %\"",
-                "a lab report on a dry basis needs its moisture");
+        LS_FARM_WRONG(reader, lab->basis.at,
+                      "add the moisture of the sample, for example \"moisture: 33 %\"",
+                      "a lab report on a dry basis needs its moisture");
     if (lab->N.form && lab->NH4N.form && lab->NH4N.value > lab->N.value * (1 + 1e-9))
-        MISTAKE(reader, lab->NH4N.at,
-                "ammonium nitrogen is a part of the total: check both figures", "NH4N is above N");
+        LS_FARM_WRONG(reader, lab->NH4N.at,
+                      "ammonium nitrogen is a part of the total: check both figures",
+                      "NH4N is above N");
     check_forms(reader, lab, clean, &lab->P2O5, &lab->P, "P2O5", "P");
     check_forms(reader, lab, clean, &lab->K2O, &lab->K, "K2O", "K");
     if (clean)

@@ -1,9 +1,6 @@
 /* Checks among the keys of bedding, of litter taken out before and of earlier cleanouts. */
 #include "reader.h"
 
-#define MISTAKE(reader, at, hint, ...)                                                             \
-    ls_diag_add((reader)->diag, LS_ERROR, (at), (hint), __VA_ARGS__)
-
 /* Places of the amounts that are given, in the order of the keys. */
 enum { MOST_AMOUNTS = 4 };
 typedef struct {
@@ -30,17 +27,17 @@ void ls_farm_check_bedding(ls_farm_reader *reader, void *section, bool clean) {
     note(&given, b->bales.at);
     note(&given, b->weight.at);
     if (given.n > 1)
-        MISTAKE(reader, given.at[1], "keep one of depth, volume, bales and weight",
-                "the amount of this bedding is given twice");
+        LS_FARM_WRONG(reader, given.at[1], "keep one of depth, volume, bales and weight",
+                      "the amount of this bedding is given twice");
     if (!clean)
         return;
     if (given.n == 0)
-        MISTAKE(reader, b->at,
-                "add one of depth, volume, bales and weight, for example \"depth: 3 in\"",
-                "this bedding has no amount");
+        LS_FARM_WRONG(reader, b->at,
+                      "add one of depth, volume, bales and weight, for example \"depth: 3 in\"",
+                      "this bedding has no amount");
     else if (LS_GIVEN(b->bales) && !has_bale(reader, &b->material))
-        MISTAKE(reader, b->bales.at, "give its weight, for example \"weight: 14 ton\"",
-                "no weight of a bale of %s is known", b->material.text);
+        LS_FARM_WRONG(reader, b->bales.at, "give its weight, for example \"weight: 14 ton\"",
+                      "no weight of a bale of %s is known", b->material.text);
 }
 
 static bool is_share(const ls_quantity *q) {
@@ -51,16 +48,16 @@ static bool is_share(const ls_quantity *q) {
 static void check_by_depth(ls_farm_reader *reader, const ls_already_out *o) {
     bool depth = LS_GIVEN(o->depth), area = LS_GIVEN(o->area);
     if (depth != area)
-        MISTAKE(reader, depth ? o->depth.at : o->area.at,
-                depth
-                    ? "add the area, for example \"area: 6000 ft2\" or \"area: 40 %\" of the floor"
-                    : "add the depth, for example \"depth: 2 in\"",
-                depth ? "a depth taken out needs the area it was taken off"
-                      : "an area needs the depth that was taken off it");
+        LS_FARM_WRONG(
+            reader, depth ? o->depth.at : o->area.at,
+            depth ? "add the area, for example \"area: 6000 ft2\" or \"area: 40 %\" of the floor"
+                  : "add the depth, for example \"depth: 2 in\"",
+            depth ? "a depth taken out needs the area it was taken off"
+                  : "an area needs the depth that was taken off it");
     if (area && is_share(&o->area) && o->area.value > 1)
-        MISTAKE(reader, o->area.at, "give its share of the whole floor",
-                "the area is more than the floor: %s %%",
-                ls_number_text(reader->arena, 100 * o->area.value, 5));
+        LS_FARM_WRONG(reader, o->area.at, "give its share of the whole floor",
+                      "the area is more than the floor: %s %%",
+                      ls_number_text(reader->arena, 100 * o->area.value, 5));
 }
 
 void ls_farm_check_already_out(ls_farm_reader *reader, void *section, bool clean) {
@@ -70,13 +67,14 @@ void ls_farm_check_already_out(ls_farm_reader *reader, void *section, bool clean
     note(&given, o->loads.at);
     note(&given, LS_GIVEN(o->depth) ? o->depth.at : o->area.at);
     if (given.n > 1)
-        MISTAKE(reader, given.at[1], "keep the tons, the loads, or the depth and its area",
-                "how much was taken out is given twice");
+        LS_FARM_WRONG(reader, given.at[1], "keep the tons, the loads, or the depth and its area",
+                      "how much was taken out is given twice");
     else if (clean && given.n == 0)
-        MISTAKE(reader, o->at,
-                "add \"weighed: 6 ton\", \"loads: 3\", or the depth and the area it was taken off: "
-                "\"depth: 2 in\", \"area: 40 %\"",
-                "how much was taken out is missing");
+        LS_FARM_WRONG(
+            reader, o->at,
+            "add \"weighed: 6 ton\", \"loads: 3\", or the depth and the area it was taken off: "
+            "\"depth: 2 in\", \"area: 40 %\"",
+            "how much was taken out is missing");
     else if (clean)
         check_by_depth(reader, o);
 }
@@ -97,9 +95,9 @@ void ls_farm_check_cleanout(ls_farm_reader *reader, void *section, bool clean) {
         const ls_day *day = &c->cake.at[i].date;
         if (LS_GIVEN(*day) && day->day != LS_NO_DATE && c->date.day != LS_NO_DATE &&
             day->day > c->date.day)
-            MISTAKE(reader, day->at,
-                    "what was taken out since stands under already_out of the house",
-                    "this was taken out after that cleanout, %s",
-                    ls_date_iso(reader->arena, c->date.day));
+            LS_FARM_WRONG(reader, day->at,
+                          "what was taken out since stands under already_out of the house",
+                          "this was taken out after that cleanout, %s",
+                          ls_date_iso(reader->arena, c->date.day));
     }
 }

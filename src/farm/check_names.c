@@ -43,20 +43,20 @@ static void check(ls_farm_reader *reader, named_list *list, const char *what, co
         const char *where = ls_diag_where(reader->arena, reader->diag, earlier->name->at);
         const char *hint = ls_arena_printf(reader->arena, "the first is at %s: %s", where, advice);
         if (strcmp(entry->name->text, earlier->name->text) == 0)
-            ls_diag_add(reader->diag, LS_ERROR, entry->name->at, hint, "a second %s \"%s\"", what,
-                        entry->name->text);
+            LS_FARM_WRONG(reader, entry->name->at, hint, "a second %s \"%s\"", what,
+                          entry->name->text);
         else
-            ls_diag_add(reader->diag, LS_ERROR, entry->name->at, hint,
-                        "%s \"%s\" is too like \"%s\": only signs and capitals tell them apart",
-                        what, entry->name->text, earlier->name->text);
+            LS_FARM_WRONG(reader, entry->name->at, hint,
+                          "%s \"%s\" is too like \"%s\": only signs and capitals tell them apart",
+                          what, entry->name->text, earlier->name->text);
     }
 }
 
 /* Lots are named HOUSE/SIDE. */
 static void refuse_slash(ls_farm_reader *reader, const ls_name *name, const char *what) {
     if (name->text && strchr(name->text, '/'))
-        ls_diag_add(reader->diag, LS_ERROR, name->at, "use a dash or a blank",
-                    "the name of a %s must not hold a /", what);
+        LS_FARM_WRONG(reader, name->at, "use a dash or a blank",
+                      "the name of a %s must not hold a /", what);
 }
 
 static void check_house(ls_farm_reader *reader, ls_house *house) {

@@ -3,9 +3,6 @@
 
 #include <string.h>
 
-#define MISTAKE(reader, at, hint, ...)                                                             \
-    ls_diag_add((reader)->diag, LS_ERROR, (at), (hint), __VA_ARGS__)
-
 /* "18-46-0": three shares in percent, together more than 0 and at most 100. */
 static bool read_grade(const char *grade, double holds[3]) {
     double sum = 0;
@@ -24,39 +21,40 @@ void ls_farm_check_fertilized(ls_farm_reader *reader, void *section, bool clean)
     ls_fertilized *f = section;
     const char *hint = "for example \"product: DAP\" or \"grade: 18-46-0\"";
     if (LS_GIVEN(f->product) && LS_GIVEN(f->grade))
-        MISTAKE(reader, f->grade.at, "keep one of them: the product's grade is known",
-                "this fertilizer has a product and a grade");
+        LS_FARM_WRONG(reader, f->grade.at, "keep one of them: the product's grade is known",
+                      "this fertilizer has a product and a grade");
     else if (clean && !LS_GIVEN(f->product) && !LS_GIVEN(f->grade))
-        MISTAKE(reader, f->at, hint, "it is not said which fertilizer this is");
+        LS_FARM_WRONG(reader, f->at, hint, "it is not said which fertilizer this is");
     else if (f->grade.text && !read_grade(f->grade.text, f->holds))
-        MISTAKE(reader, f->grade.at,
-                "write the percent of N, P2O5 and K2O as on the bag: \"grade: 18-46-0\"",
-                "\"%s\" is not a grade", f->grade.text);
+        LS_FARM_WRONG(reader, f->grade.at,
+                      "write the percent of N, P2O5 and K2O as on the bag: \"grade: 18-46-0\"",
+                      "\"%s\" is not a grade", f->grade.text);
 }
 
 void ls_farm_check_irrigation(ls_farm_reader *reader, void *section, bool clean) {
     const ls_irrigation *water = section;
     if (LS_GIVEN(water->nitrate) && LS_GIVEN(water->NO3))
-        MISTAKE(reader, water->NO3.at,
-                "keep nitrate if the laboratory prints nitrate as nitrogen (NO3-N), NO3 if it "
-                "prints the nitrate itself",
-                "the nitrate in this water is given twice");
+        LS_FARM_WRONG(
+            reader, water->NO3.at,
+            "keep nitrate if the laboratory prints nitrate as nitrogen (NO3-N), NO3 if it "
+            "prints the nitrate itself",
+            "the nitrate in this water is given twice");
     else if (clean && !LS_GIVEN(water->nitrate) && !LS_GIVEN(water->NO3))
-        MISTAKE(reader, water->at,
-                "add what the water test says, for example \"nitrate: 12 ppm\" (as NO3-N) or "
-                "\"NO3: 53 ppm\"",
-                "it is not said how much nitrate this water holds");
+        LS_FARM_WRONG(reader, water->at,
+                      "add what the water test says, for example \"nitrate: 12 ppm\" (as NO3-N) or "
+                      "\"NO3: 53 ppm\"",
+                      "it is not said how much nitrate this water holds");
 }
 
 void ls_farm_check_twice(ls_farm_reader *reader, const ls_field *field) {
     const ls_credits *c = field->credits;
     if (c && LS_GIVEN(c->irrigation) && field->irrigation)
-        MISTAKE(reader, c->irrigation.at, "keep one of them",
-                "the nitrogen in irrigation water is given twice: here and under irrigation");
+        LS_FARM_WRONG(reader, c->irrigation.at, "keep one of them",
+                      "the nitrogen in irrigation water is given twice: here and under irrigation");
     for (size_t i = 0; c && LS_GIVEN(c->starter) && i < field->fertilizer.n; i++)
         if (ls_text_same(field->fertilizer.at[i].purpose.text, "starter"))
-            MISTAKE(reader, c->starter.at, "keep one of them",
-                    "the starter is given twice: here and under fertilizer");
+            LS_FARM_WRONG(reader, c->starter.at, "keep one of them",
+                          "the starter is given twice: here and under fertilizer");
 }
 
 /* ---- the method of a soil test ---- */
@@ -116,7 +114,7 @@ static void check_shares(ls_farm_reader *reader, const ls_name *chosen) {
         if (strcmp(ls_reference_at(r, i)->kind, "nitrogen") == 0 &&
             has_shares(ls_reference_at(r, i)))
             ls_text_addf(others, "%s%s", others->n > 0 ? ", " : "", ls_reference_at(r, i)->name);
-    MISTAKE(
+    LS_FARM_WRONG(
         reader, chosen->at,
         ls_arena_printf(reader->arena, "these say it: %s; left out, all of both counts", others->s),
         "the table %s does not say how much phosphate and potash counts", chosen->text);

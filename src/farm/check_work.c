@@ -1,16 +1,14 @@
 /* Checks among the keys of trucks and crew. */
 #include "reader.h"
 
-#define MISTAKE(reader, at, hint, ...)                                                             \
-    ls_diag_add((reader)->diag, LS_ERROR, (at), (hint), __VA_ARGS__)
-
 void ls_farm_check_rate(ls_farm_reader *reader, void *section, bool clean) {
     const ls_rate_range *rate = section;
     (void)clean;
     if (rate->least.form && rate->most.form && rate->least.value > rate->most.value)
-        MISTAKE(reader, rate->least.at, "check both", "the least rate is above the most");
+        LS_FARM_WRONG(reader, rate->least.at, "check both", "the least rate is above the most");
     else if (rate->step.form && rate->most.form && rate->step.value > rate->most.value)
-        MISTAKE(reader, rate->step.at, "check both", "the step is larger than the highest rate");
+        LS_FARM_WRONG(reader, rate->step.at, "check both",
+                      "the step is larger than the highest rate");
 }
 
 /* ---- trucks ---- */
@@ -18,30 +16,32 @@ void ls_farm_check_rate(ls_farm_reader *reader, void *section, bool clean) {
 static void check_weights(ls_farm_reader *reader, const ls_truck *t) {
     bool tare = LS_GIVEN(t->tare), gross = LS_GIVEN(t->gross);
     if (!LS_GIVEN(t->payload) && tare != gross)
-        MISTAKE(reader, tare ? t->tare.at : t->gross.at,
-                "tare is the truck's weight empty, gross the most it may weigh loaded",
-                "a truck without payload needs %s beside %s", tare ? "gross" : "tare",
-                tare ? "tare" : "gross");
+        LS_FARM_WRONG(reader, tare ? t->tare.at : t->gross.at,
+                      "tare is the truck's weight empty, gross the most it may weigh loaded",
+                      "a truck without payload needs %s beside %s", tare ? "gross" : "tare",
+                      tare ? "tare" : "gross");
     else if (!LS_GIVEN(t->payload) && !gross)
         ls_farm_missing(reader, t->at, "this truck", ls_farm_key_of(reader->section, "payload"),
                         NULL);
     else if (t->gross.form && t->tare.form && t->gross.value < t->tare.value + 1000)
-        MISTAKE(reader, t->gross.at, "check both",
-                "gross less tare leaves less than 1,000 lb for the load");
+        LS_FARM_WRONG(reader, t->gross.at, "check both",
+                      "gross less tare leaves less than 1,000 lb for the load");
 }
 
 static void check_axles(ls_farm_reader *reader, const ls_truck *t) {
     if (t->axles.n == 1)
-        MISTAKE(reader, t->axles.at[0].at, "name them all from front to back",
-                "a truck has more than one axle");
+        LS_FARM_WRONG(reader, t->axles.at[0].at, "name them all from front to back",
+                      "a truck has more than one axle");
     for (size_t i = 0; i < t->axles.n; i++) {
         const ls_axle *axle = &t->axles.at[i];
         if (i == 0 && LS_GIVEN(axle->spacing))
-            MISTAKE(reader, axle->spacing.at, "spacing is the distance from the axle before it",
-                    "the first axle has no spacing");
+            LS_FARM_WRONG(reader, axle->spacing.at,
+                          "spacing is the distance from the axle before it",
+                          "the first axle has no spacing");
         if (i > 0 && !LS_GIVEN(axle->spacing))
-            MISTAKE(reader, axle->at, "for example \"spacing: 15 ft\"",
-                    "an axle after the first needs spacing, the distance from the one before");
+            LS_FARM_WRONG(
+                reader, axle->at, "for example \"spacing: 15 ft\"",
+                "an axle after the first needs spacing, the distance from the one before");
     }
 }
 
@@ -59,10 +59,10 @@ void ls_farm_check_crew(ls_farm_reader *reader, void *section, bool clean) {
     const ls_crew *crew = section;
     (void)clean;
     if (crew->days_off == ALL_DAYS)
-        MISTAKE(reader, crew->at, "leave a weekday to work on",
-                "days_off names every day of the week");
+        LS_FARM_WRONG(reader, crew->at, "leave a weekday to work on",
+                      "days_off names every day of the week");
     if (LS_GIVEN(crew->starts) && crew->hours.form &&
         (double)crew->starts.minute + crew->hours.value * MINUTES > MINUTES + 1e-6)
-        MISTAKE(reader, crew->starts.at, "begin earlier or work fewer hours",
-                "the working day goes on past midnight");
+        LS_FARM_WRONG(reader, crew->starts.at, "begin earlier or work fewer hours",
+                      "the working day goes on past midnight");
 }

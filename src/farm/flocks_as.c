@@ -18,8 +18,8 @@ static void note_unknown(ls_farm_reader *reader, const ls_farm *farm, const ls_h
     const char *hint = names.n > 0 ? ls_farm_suggest(reader->arena, house->flocks_as.text, names.at,
                                                      names.n, "the other houses are")
                                    : "there is no other house";
-    ls_diag_add(reader->diag, LS_ERROR, house->flocks_as.at, hint, "there is no house \"%s\"",
-                house->flocks_as.text);
+    LS_FARM_WRONG(reader, house->flocks_as.at, hint, "there is no house \"%s\"",
+                  house->flocks_as.text);
 }
 
 /* The house at the end of the way: one with flocks of its own. NULL: there is none, that is noted.
@@ -28,9 +28,8 @@ static const ls_house *source_of(ls_farm_reader *reader, ls_farm *farm, const ls
     const ls_house *from = house;
     for (size_t steps = 0; from && from->flocks_as.text && from->flocks.n == 0; steps++) {
         if (steps == farm->houses.n || (steps > 0 && from == house)) {
-            ls_diag_add(reader->diag, LS_ERROR, house->flocks_as.at,
-                        "give one of the houses its flocks",
-                        "these flocks lead back to the house itself");
+            LS_FARM_WRONG(reader, house->flocks_as.at, "give one of the houses its flocks",
+                          "these flocks lead back to the house itself");
             return NULL;
         }
         const ls_house *next = house_named(farm, from->flocks_as.text);
@@ -50,7 +49,7 @@ void ls_farm_take_on_flocks(ls_farm_reader *reader, ls_farm *farm) {
         if (from && from->flocks.n > 0)
             house->flocks = from->flocks;
         else if (from)
-            ls_diag_add(reader->diag, LS_ERROR, house->flocks_as.at, "name a house that has them",
-                        "house \"%s\" has no flocks", house->flocks_as.text);
+            LS_FARM_WRONG(reader, house->flocks_as.at, "name a house that has them",
+                          "house \"%s\" has no flocks", house->flocks_as.text);
     }
 }

@@ -18,6 +18,21 @@ const char *ls_farm_part(ls_arena *a, const char *parts, size_t i) {
     return parts ? ls_arena_copy_n(a, parts, strcspn(parts, "|")) : NULL;
 }
 
+const char *ls_farm_parts(ls_arena *a, const char *parts) {
+    ls_text *text = ls_text_new(a);
+    for (const char *part = parts; part != NULL && *part != '\0';) {
+        size_t n = strcspn(part, "|");
+        ls_text_addf(text, "%s%.*s", text->n > 0 ? " or " : "", (int)n, part);
+        part += n + (part[n] == '|');
+    }
+    return text->s;
+}
+
+const char *ls_farm_bound(ls_arena *a, const ls_farm_key *key, double bound) {
+    bool year = key->least >= 1000; /* a year has no comma */
+    return year ? ls_arena_printf(a, "%.0f", bound) : ls_number_text(a, bound, 6);
+}
+
 bool ls_farm_key_for(const ls_farm_key *key, int bird) {
     return key->birds == 0 || bird == 0 || (key->birds & LS_FARM_FOR(bird)) != 0;
 }
@@ -31,7 +46,7 @@ void ls_farm_missing(ls_farm_reader *reader, ls_place at, const char *who, const
     const char *hint =
         ls_arena_printf(reader->arena, "add it, for example \"%s\"%s%s",
                         ls_farm_example(reader->arena, key), more ? "; " : "", more ? more : "");
-    ls_diag_add(reader->diag, LS_ERROR, at, hint, "%s has no %s", who, key->name);
+    LS_FARM_WRONG(reader, at, hint, "%s has no %s", who, key->name);
 }
 
 ls_farm_value ls_farm_value_of(const ls_farm_key *key, const ls_node *node) {

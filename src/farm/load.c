@@ -40,10 +40,9 @@ static const ls_farm_key *unknown_key(ls_farm_reader *reader, const ls_farm_sect
                                ls_farm_joined(reader->arena, names, section->n));
     }
     if (key_name)
-        ls_diag_add(reader->diag, LS_ERROR, key->at, hint, "unknown key \"%s\" under %s", key->text,
-                    key_name);
+        LS_FARM_WRONG(reader, key->at, hint, "unknown key \"%s\" under %s", key->text, key_name);
     else
-        ls_diag_add(reader->diag, LS_ERROR, key->at, hint, "unknown section \"%s\"", key->text);
+        LS_FARM_WRONG(reader, key->at, hint, "unknown section \"%s\"", key->text);
     return meant;
 }
 
@@ -55,10 +54,8 @@ static void *new_section(ls_farm_reader *reader, const ls_farm_section *section)
 static bool is_section(ls_farm_reader *reader, const ls_farm_key *key, const ls_node *node) {
     if (node->kind == LS_MAPPING)
         return true;
-    ls_diag_add(
-        reader->diag, LS_ERROR, node->at,
-        ls_arena_printf(reader->arena, "for example \"%s\"", ls_farm_example(reader->arena, key)),
-        "%s needs keys of its own", key->name);
+    LS_FARM_WRONG(reader, node->at, ls_farm_for_example(reader, key), "%s needs keys of its own",
+                  key->name);
     return false;
 }
 
@@ -96,8 +93,8 @@ static void read_sections(ls_farm_reader *reader, const ls_farm_key *key, const 
         const char *none = key->none ? ls_arena_printf(reader->arena, ", or write \"%s: %s\"",
                                                        key->name, key->none)
                                      : "";
-        ls_diag_add(
-            reader->diag, LS_ERROR, node->at,
+        LS_FARM_WRONG(
+            reader, node->at,
             ls_arena_printf(reader->arena, "begin each %s with \"- \", for example \"- %s\"%s",
                             section->name, ls_farm_example(reader->arena, &section->keys[0]), none),
             node->kind == LS_SEQUENCE ? "the list %s is empty" : "%s must be a list", key->name);
@@ -158,10 +155,10 @@ static void read_zoned(ls_farm_reader *reader, ls_farm_value value, ls_zoned *zo
             if (strcmp(zone_key->text, ls_zone_name(k)) == 0)
                 zone = k;
         if (zone == 0) {
-            ls_diag_add(reader->diag, LS_ERROR, zone_key->at,
-                        ls_farm_suggest(reader->arena, zone_key->text, ls_farm_zones, LS_ZONES - 1,
-                                        "write one of these"),
-                        "unknown part of the floor \"%s\" under %s", zone_key->text, value.name);
+            LS_FARM_WRONG(reader, zone_key->at,
+                          ls_farm_suggest(reader->arena, zone_key->text, ls_farm_zones,
+                                          LS_ZONES - 1, "write one of these"),
+                          "unknown part of the floor \"%s\" under %s", zone_key->text, value.name);
             continue;
         }
         const char *label =
@@ -175,7 +172,7 @@ static void read_entry(ls_farm_reader *reader, const ls_farm_key *key, const ls_
                        char *into) {
     if (key->none && node->kind == LS_SCALAR && strcmp(node->text, key->none) == 0) {
         ls_yesno told = {true, node->at};
-        memcpy(into + key->told_none, &told, sizeof told);
+        memcpy(into + key->if_none, &told, sizeof told);
     } else if (key->kind == LS_FARM_SECTION)
         read_section(reader, key, node, into + key->offset);
     else if (key->kind == LS_FARM_SECTIONS)
@@ -247,10 +244,10 @@ static void join_entry(joining *j, const ls_node *key_node, const ls_node *node)
     }
     ls_place *given = &j->given[key - ls_farm_top.keys];
     if (given->line != 0) {
-        ls_diag_add(reader->diag, LS_ERROR, key_node->at,
-                    ls_arena_printf(reader->arena, "it stands at %s too: keep one",
-                                    ls_diag_where(reader->arena, reader->diag, *given)),
-                    "%s is given twice", key->name);
+        LS_FARM_WRONG(reader, key_node->at,
+                      ls_arena_printf(reader->arena, "it stands at %s too: keep one",
+                                      ls_diag_where(reader->arena, reader->diag, *given)),
+                      "%s is given twice", key->name);
         return;
     }
     *given = key_node->at;
@@ -265,8 +262,8 @@ static ls_farm_file read_file(joining *j, const char *path) {
     if (j->first < 0)
         j->first = file;
     if (top && top->kind != LS_MAPPING) {
-        ls_diag_add(reader->diag, LS_ERROR, top->at,
-                    "begin with a section, for example \"houses:\"", "this is not a farm file");
+        LS_FARM_WRONG(reader, top->at, "begin with a section, for example \"houses:\"",
+                      "this is not a farm file");
         top = NULL;
     }
     j->all_read = j->all_read && top;

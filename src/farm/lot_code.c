@@ -55,10 +55,10 @@ static void check_told(ls_farm_reader *reader, told_list *list, const char *hint
     for (size_t i = 1; i < list->n; i++) {
         const told *one = &list->at[i], *other = &list->at[i - 1];
         if (strcmp(one->called, other->called) == 0)
-            ls_diag_add(reader->diag, LS_ERROR, one->at, hint,
-                        "%s and %s, at %s, would both be %s on tickets and in the haul log",
-                        one->name, other->name,
-                        ls_diag_where(reader->arena, reader->diag, other->at), one->called);
+            LS_FARM_WRONG(reader, one->at, hint,
+                          "%s and %s, at %s, would both be %s on tickets and in the haul log",
+                          one->name, other->name,
+                          ls_diag_where(reader->arena, reader->diag, other->at), one->called);
     }
 }
 

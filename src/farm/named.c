@@ -71,15 +71,15 @@ bool ls_farm_find_named(ls_farm_reader *reader, const ls_farm_file *files, size_
             look_at_section(&(search){reader->arena, files[i].path, out}, &ls_farm_top,
                             files[i].top);
     if (out->n > LS_MOST_NAMED) {
-        ls_diag_add(reader->diag, LS_ERROR, out->at[LS_MOST_NAMED].at, NULL,
-                    "the farm names more than 1,000 files");
+        LS_FARM_WRONG(reader, out->at[LS_MOST_NAMED].at, NULL,
+                      "the farm names more than 1,000 files");
         return false;
     }
     for (size_t i = 0; i < out->n; i++)
         if (!is_fit(out->at[i].path)) {
-            ls_diag_add(reader->diag, LS_ERROR, out->at[i].at,
-                        "its name counts from the folder of this farm file",
-                        "\"%s\" is not a plain file", out->at[i].path);
+            LS_FARM_WRONG(reader, out->at[i].at,
+                          "its name counts from the folder of this farm file",
+                          "\"%s\" is not a plain file", out->at[i].path);
             fit = false;
         }
     return fit;

@@ -42,6 +42,13 @@ bool ls_farm_row_exists(ls_farm_reader *reader, const char *kinds, const char *r
     return false;
 }
 
+size_t ls_farm_count(const char *const *words) {
+    size_t n = 0;
+    while (words[n])
+        n++;
+    return n;
+}
+
 const char *ls_farm_joined(ls_arena *a, const char *const *words, size_t n) {
     ls_text *text = ls_text_new(a);
     for (size_t i = 0; i < n; i++)

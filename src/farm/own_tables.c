@@ -9,9 +9,8 @@ static int32_t open_tables(ls_farm_reader *reader, const char *farm_file, const 
     const char *path = ls_farm_beside(reader->arena, farm_file, name->text);
     int32_t file = ls_file_read_plain(reader->arena, reader->diag, path);
     if (file < 0)
-        ls_diag_add(reader->diag, LS_ERROR, name->at,
-                    "the name counts from the folder of the farm file",
-                    "the tables in %s cannot be read", name->text);
+        LS_FARM_WRONG(reader, name->at, "the name counts from the folder of the farm file",
+                      "the tables in %s cannot be read", name->text);
     return file;
 }
 

@@ -59,10 +59,7 @@ ls_unit ls_farm_unit(ls_arena *a, const ls_farm_key *key) {
 static const char *usual_units(ls_arena *a, const ls_farm_key *key) {
     if (key->per)
         return ls_arena_printf(a, "\"%s\"", key->per);
-    ls_text *text = ls_text_new(a);
-    for (size_t i = 0; ls_farm_part(a, key->units, i); i++)
-        ls_text_addf(text, "%s%s", i > 0 ? " or " : "", ls_farm_part(a, key->units, i));
-    return text->s;
+    return ls_farm_parts(a, key->units);
 }
 
 /* How to write these numbers. */
@@ -324,9 +321,7 @@ static bool read_plus_minus(const phrase *p, size_t sign, ls_quantity *out) {
 static bool read_bare(const phrase *p, ls_quantity *out) {
     double number;
     if (p->n != 1)
-        return wrong(p,
-                     ls_arena_printf(p->reader->arena, "for example \"%s\"",
-                                     ls_farm_example(p->reader->arena, p->value.key)),
+        return wrong(p, ls_farm_for_example(p->reader, p->value.key),
                      "%s is a whole number without a unit", p->value.label);
     if (!read_number(p, p->words[0], &number))
         return false;

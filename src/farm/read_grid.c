@@ -272,9 +272,8 @@ static bool open_table(table *t, const ls_name *file) {
     const char *farm_file = ls_diag_input_at(reader->diag, file->at.file)->name;
     const char *path = ls_farm_beside(reader->arena, farm_file, file->text);
     if (access(path, F_OK) != 0) {
-        ls_diag_add(reader->diag, LS_ERROR, file->at,
-                    "its name counts from the folder of this farm file",
-                    "there is no file \"%s\" here", file->text);
+        LS_FARM_WRONG(reader, file->at, "its name counts from the folder of this farm file",
+                      "there is no file \"%s\" here", file->text);
         return false;
     }
     t->file = ls_file_read_plain(reader->arena, reader->diag, path);

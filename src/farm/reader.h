@@ -33,7 +33,8 @@ ls_unit ls_farm_unit(ls_arena *a, const ls_farm_key *key);
  * known. */
 const char *ls_farm_number_hint(ls_arena *a, const char *number);
 
-/* The words with commas between. */
+/* How many words there are, NULL at the end; words with commas between. */
+size_t ls_farm_count(const char *const *words);
 const char *ls_farm_joined(ls_arena *a, const char *const *words, size_t n);
 
 /* `did you mean "NEAREST"?`, or the whole list led by lead. */
@@ -49,9 +50,11 @@ ls_farm_names ls_farm_names_in(ls_farm_reader *reader, const char *kinds, bool r
 /* Is there a row of that name in a table of these kinds? */
 bool ls_farm_row_exists(ls_farm_reader *reader, const char *kinds, const char *row);
 
-/* Note a mistake at a value. */
+/* Note a mistake at a place; at a value. */
+#define LS_FARM_WRONG(reader, at, hint, ...)                                                       \
+    ls_diag_add((reader)->diag, LS_ERROR, (at), (hint), __VA_ARGS__)
 #define LS_FARM_MISTAKE(reader, value, hint, ...)                                                  \
-    ls_diag_add((reader)->diag, LS_ERROR, (value).node->at, (hint), __VA_ARGS__)
+    LS_FARM_WRONG(reader, (value).node->at, hint, __VA_ARGS__)
 /* `for example "KEY: VALUE"` */
 const char *ls_farm_for_example(ls_farm_reader *reader, const ls_farm_key *key);
 

@@ -66,7 +66,7 @@ typedef struct {
     ls_named_kind names; /* the file its text names; 0: it names none */
     size_t offset;       /* of the member in the struct of the section */
     const char *none;    /* the bare word that tells there is nothing to list, or NULL */
-    size_t told_none;    /* offset of the ls_yesno which that word fills */
+    size_t if_none;      /* offset of the ls_yesno which that word fills */
     unsigned birds;      /* kinds of birds it is for; 0: all */
     const char *help;    /* in plain words, no capital, no full stop */
     const char *example; /* a value, as it may stand on one line */
@@ -138,6 +138,11 @@ const ls_farm_key *ls_farm_key_of(const ls_farm_section *section, const char *na
 
 /* The i-th of the parts between '|' in the arena, NULL past the end. */
 const char *ls_farm_part(ls_arena *a, const char *parts, size_t i);
+
+/* All of them: "lb/ton or %". */
+const char *ls_farm_parts(ls_arena *a, const char *parts);
+/* A bound of the key in words. */
+const char *ls_farm_bound(ls_arena *a, const ls_farm_key *key, double bound);
 
 /* Is the key for this kind of bird (0: unknown, then yes)? */
 bool ls_farm_key_for(const ls_farm_key *key, int bird);

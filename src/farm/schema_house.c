@@ -69,7 +69,7 @@ static const ls_farm_key house_keys[] = {
         SECTIONS, ls_house, bedding, LS_FARM_STARTED,
         "bedding spread since the last cleanout, at the start and on top later; \"none\" tells "
         "that none was; left out: the usual pounds for such birds",
-        .section = &bedding_section, .none = "none", .told_none = offsetof(ls_house, no_bedding),
+        .section = &bedding_section, .none = "none", .if_none = offsetof(ls_house, no_bedding),
         .example = "[{material: pine shavings, depth: 3 in, date: 2025-04-14}]"),
     LS_FARM_KEY(
         SECTIONS, ls_house, flocks, LS_FARM_STARTED,

@@ -3,13 +3,6 @@
 
 #include <string.h>
 
-static size_t count_words(const char *const *words) {
-    size_t n = 0;
-    while (words[n])
-        n++;
-    return n;
-}
-
 static void read_text(ls_farm_reader *reader, ls_farm_value value, void *member) {
     ls_name *name = member;
     name->at = value.node->at;
@@ -28,8 +21,8 @@ static void read_word(ls_farm_reader *reader, ls_farm_value value, void *member)
             choice->is = i + 1;
     if (choice->is == 0)
         LS_FARM_MISTAKE(reader, value,
-                        ls_farm_suggest(reader->arena, value.node->text, words, count_words(words),
-                                        "write one of these"),
+                        ls_farm_suggest(reader->arena, value.node->text, words,
+                                        ls_farm_count(words), "write one of these"),
                         "unknown %s \"%s\"", value.label, value.node->text);
 }
 
@@ -76,7 +69,8 @@ static void read_table(ls_farm_reader *reader, ls_farm_value value, void *member
 }
 
 /* Digits first, something after them: what the whole number would be. */
-static const char *count_hint(ls_arena *a, ls_farm_value value) {
+static const char *count_hint(ls_farm_reader *reader, ls_farm_value value) {
+    ls_arena *a = reader->arena;
     const char *s = value.node->text;
     size_t digits = strspn(s, "0123456789");
     if (strchr(s, ','))
@@ -84,7 +78,7 @@ static const char *count_hint(ls_arena *a, ls_farm_value value) {
     if (digits > 0 && s[digits] == ' ')
         return ls_arena_printf(a, "no unit after it: \"%s: %s\"", value.name,
                                ls_arena_copy_n(a, s, digits));
-    return ls_arena_printf(a, "for example \"%s\"", ls_farm_example(a, value.key));
+    return ls_farm_for_example(reader, value.key);
 }
 
 static void read_count(ls_farm_reader *reader, ls_farm_value value, void *member) {
@@ -98,18 +92,14 @@ static void read_count(ls_farm_reader *reader, ls_farm_value value, void *member
         return;
     const char *s = value.node->text;
     if (strspn(s, "0123456789") != strlen(s) || !ls_number_parse(s, strlen(s), &number)) {
-        LS_FARM_MISTAKE(reader, value, count_hint(a, value),
+        LS_FARM_MISTAKE(reader, value, count_hint(reader, value),
                         "%s must be a whole number, not \"%s\"", value.label, s);
         return;
     }
-    bool year = key->least >= 1000; /* a year has no comma */
-    const char *least =
-        year ? ls_arena_printf(a, "%.0f", key->least) : ls_number_text(a, key->least, 6);
-    const char *most =
-        year ? ls_arena_printf(a, "%.0f", key->most) : ls_number_text(a, key->most, 6);
     if (number < key->least || number > key->most)
         LS_FARM_MISTAKE(reader, value, ls_farm_for_example(reader, key),
-                        "%s must be between %s and %s, not %s", value.label, least, most, s);
+                        "%s must be between %s and %s, not %s", value.label,
+                        ls_farm_bound(a, key, key->least), ls_farm_bound(a, key, key->most), s);
     else
         count->n = (long)number;
 }

@@ -56,10 +56,10 @@ void ls_farm_read_prices(ls_farm_reader *reader, ls_farm_value value, void *memb
     ls_farm_names products = ls_farm_names_in(reader, value.key->tables, true);
     for (size_t i = 0; i < value.node->n; i++)
         if (!ls_farm_holds(&products, value.node->keys[i]->text))
-            ls_diag_add(reader->diag, LS_ERROR, value.node->keys[i]->at,
-                        ls_farm_suggest(reader->arena, value.node->keys[i]->text, products.at,
-                                        products.n, "the tables hold"),
-                        "unknown product \"%s\"", value.node->keys[i]->text);
+            LS_FARM_WRONG(reader, value.node->keys[i]->at,
+                          ls_farm_suggest(reader->arena, value.node->keys[i]->text, products.at,
+                                          products.n, "the tables hold"),
+                          "unknown product \"%s\"", value.node->keys[i]->text);
     for (size_t k = 0; k < products.n; k++)
         for (size_t i = 0; i < value.node->n; i++) {
             if (strcmp(value.node->keys[i]->text, products.at[k]) != 0)

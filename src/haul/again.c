@@ -85,14 +85,6 @@ static bool takes(stock *s, size_t lot, const ls_load *load) {
     return true;
 }
 
-/* The lot that leads the ticket; p->e->n if there is none. */
-static size_t lot_of(const ls_haul_planner *p, const ls_load *load) {
-    size_t i = 0;
-    while (i < p->e->n && strcmp(p->e->lots[i].code, load->lot->code) != 0)
-        i++;
-    return i;
-}
-
 static bool is_gone(const ls_haul_planner *p, const char *ticket) {
     for (size_t k = 0; k < p->farm->hauled.n; k++)
         if (strcmp(p->farm->hauled.at[k].ticket, ticket) == 0)
@@ -107,7 +99,7 @@ void ls_haul_promise_again(const ls_haul_planner *p, const ls_split_problem *q, 
     stock s = stock_of(p, q, sure);
     for (size_t k = 0; k < p->before->loads_n; k++) {
         const ls_load *load = &p->before->loads[k];
-        size_t lot = lot_of(p, load);
+        size_t lot = ls_haul_lot_coded(p, load->lot->code);
         if (load->certainty != LS_FIRM || lot == p->e->n || is_gone(p, load->ticket) ||
             !takes(&s, lot, load))
             continue;
@@ -126,7 +118,7 @@ typedef struct {
     long number; /* 0: none yet */
 } numbered;
 
-bool ls_load_same_way(const ls_load *a, const ls_load *b) {
+bool ls_load_same_fields(const ls_load *a, const ls_load *b) {
     bool same = a->buyer == b->buyer && a->n == b->n;
     for (size_t k = 0; same && k < a->n; k++)
         same = a->drops[k].field == b->drops[k].field;
@@ -136,7 +128,7 @@ bool ls_load_same_way(const ls_load *a, const ls_load *b) {
 /* The same end, and as far as fields go the same ones. */
 static bool same_end(const ls_load *a, const ls_load *b, bool fields) {
     return a->buyer == b->buyer && a->from_stack == b->from_stack &&
-           (!fields || ls_load_same_way(a, b));
+           (!fields || ls_load_same_fields(a, b));
 }
 
 /* Running number in a ticket, which stands before the check character. */
@@ -154,7 +146,7 @@ static void match(const ls_haul_planner *p, numbered *list, size_t n, const ls_l
     for (size_t b = 0; b < before_n; b++) {
         if (used[b] || is_gone(p, before[b].ticket))
             continue;
-        size_t lot = lot_of(p, &before[b]);
+        size_t lot = ls_haul_lot_coded(p, before[b].lot->code);
         for (size_t k = 0; k < n && !used[b]; k++)
             if (list[k].number == 0 && list[k].lot == lot &&
                 same_end(&list[k].load, &before[b], fields)) {

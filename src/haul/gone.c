@@ -9,14 +9,6 @@ static double short_tons(double mass) {
     return mass / ls_unit_of("ton").factor;
 }
 
-/* The lot of the estimate with that code; e->n if there is none. */
-static size_t lot_coded(const ls_haul_planner *p, const char *code) {
-    size_t i = 0;
-    while (i < p->e->n && strcmp(p->e->lots[i].code, code) != 0)
-        i++;
-    return i;
-}
-
 /* ---- litter in the stack ---- */
 
 static void count_load(const ls_haul_planner *p, ls_haul_past *gone, const ls_hauled *load,
@@ -54,7 +46,7 @@ static const ls_haul_past *what_is_gone(ls_haul_planner *p) {
     for (size_t i = 0; i < p->e->n; i++)
         gone->last[i] = LS_NO_DATE;
     for (size_t k = 0; k < farm->hauled.n; k++) {
-        size_t lot = lot_coded(p, farm->hauled.at[k].lot);
+        size_t lot = ls_haul_lot_coded(p, farm->hauled.at[k].lot);
         if (lot < p->e->n)
             count_load(p, gone, &farm->hauled.at[k], lot);
     }
@@ -122,7 +114,7 @@ static void take_drop(ls_haul_planner *p, size_t lot, const ls_hauled_drop *drop
 void ls_haul_take_acres(ls_haul_planner *p) {
     for (size_t k = 0; p->gone != NULL && k < p->farm->hauled.n; k++) {
         const ls_hauled *load = &p->farm->hauled.at[k];
-        size_t lot = lot_coded(p, load->lot);
+        size_t lot = ls_haul_lot_coded(p, load->lot);
         for (size_t d = 0; lot < p->e->n && d < load->n; d++)
             if (load->drops[d].field != NULL)
                 take_drop(p, lot, &load->drops[d]);

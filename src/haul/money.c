@@ -85,13 +85,17 @@ static ls_line income(books *s) {
 
 /* ---- costs ---- */
 
-static ls_line per_ton(books *s, int cost, const ls_quantity *q, ls_line tons) {
-    ls_worksheet *w = s->p->w;
-    if (!LS_GIVEN(*q)) {
+static bool is_given(books *s, int cost, const ls_quantity *q) {
+    if (!LS_GIVEN(*q))
         ls_haul_note(s->p, "The cost \"%s\" is not given and counts as nothing.",
                      ls_cost_name(cost));
+    return LS_GIVEN(*q);
+}
+
+static ls_line per_ton(books *s, int cost, const ls_quantity *q, ls_line tons) {
+    ls_worksheet *w = s->p->w;
+    if (!is_given(s, cost, q))
         return LS_NO_LINE;
-    }
     const char *slug = ls_text_slug(s->p->arena, ls_cost_name(cost));
     ls_line each = ls_leaf_given(w, ls_words(w, "plan.cost.%s.per_ton", slug),
                                  ls_words(w, "%s, per ton", ls_cost_name(cost)), "$/ton", q);
@@ -101,10 +105,8 @@ static ls_line per_ton(books *s, int cost, const ls_quantity *q, ls_line tons) {
 static ls_line haul(books *s, const ls_quantity *q) {
     ls_haul_planner *p = s->p;
     ls_worksheet *w = p->w;
-    if (!LS_GIVEN(*q)) {
-        ls_haul_note(p, "The cost \"%s\" is not given and counts as nothing.", ls_cost_name(HAUL));
+    if (!is_given(s, HAUL, q))
         return LS_NO_LINE;
-    }
     ls_line per_mile =
         ls_leaf_given(w, "plan.cost.haul.per_mile", "haul, per mile driven", "$/mi", q);
     ls_line both =

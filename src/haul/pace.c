@@ -111,7 +111,7 @@ void ls_haul_times(ls_haul_planner *p) {
     p->plan->job_efficiency = LS_NO_LINE;
     if (p->farm->crew->loader != NULL)
         p->plan->loading_of = p->loading_of = LS_NEW(p->arena, ls_loading, p->e->n);
-    c->way = LS_NEW(p->arena, ls_sim_time, p->buyers);
+    c->road = LS_NEW(p->arena, ls_sim_time, p->buyers);
     c->slats = LS_NEW(p->arena, ls_sim_time, p->lots);
     c->bucket = LS_NEW(p->arena, double, p->lots);
     c->cycle = LS_NEW(p->arena, double, p->lots);
@@ -125,7 +125,7 @@ void ls_haul_times(ls_haul_planner *p) {
                             p->stack_tons > 0 ? "How long a truck takes to empty at the stack"
                                               : NULL)));
     for (size_t b = 0; b < p->buyers; b++)
-        c->way[b] = way(p, b, road);
+        c->road[b] = way(p, b, road);
     for (size_t i = 0; i < p->lots; i++) {
         ls_haul_loading(p, i);
         c->slats[i] = slats_time(p, i);
@@ -143,7 +143,7 @@ ls_sim_job ls_haul_full_trip(const ls_haul_planner *p, size_t lot, size_t field)
     ls_sim_job job = {.load = ls_haul_load_time(p, lot, p->payload[lot]), .empty = p->clock.dump};
     if (field == LS_HAUL_TO_STACK)
         return job;
-    job.out = job.back = p->clock.way[p->buyer[field]];
+    job.out = job.back = p->clock.road[p->buyer[field]];
     job.empty = spread_time(p, lot, field, p->payload[lot]);
     return job;
 }
@@ -152,7 +152,7 @@ ls_sim_job ls_haul_trip_of(const ls_haul_planner *p, const ls_split *s, const ls
     ls_sim_job job = {.load = ls_haul_load_time(p, l->lot, l->tons), .empty = p->clock.dump};
     if (l->n == 0)
         return job;
-    job.out = job.back = p->clock.way[l->buyer];
+    job.out = job.back = p->clock.road[l->buyer];
     job.empty = 0;
     for (size_t k = l->first; k < l->first + l->n; k++)
         job.empty += spread_time(p, l->lot, s->drops[k].field, s->drops[k].tons);

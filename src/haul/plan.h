@@ -51,16 +51,9 @@ ls_split_problem ls_haul_problem(const ls_haul_planner *p);
 ls_split_problem ls_haul_money_problem(const ls_haul_planner *p);
 double ls_haul_smallest_drop(const ls_haul_planner *p); /* ton */
 bool ls_haul_has_window(const ls_field *f);
-/* Does the field's window hold all days of the lot? */
-bool ls_haul_open(const ls_haul_planner *p, size_t lot, const ls_field *f);
 /* When a field can be reached from a lot by way of the stack: the first day; LS_NO_DATE: it cannot.
  */
 ls_date ls_haul_later(const ls_haul_planner *p, size_t lot, const ls_field *f);
-
-/* ticket.c */
-/* Lot code, running number with two digits at least, check character: "NORTH-LEFT-07-K"; out of the
- * stack "NORTH-LEFT-S07-Q". */
-const char *ls_haul_ticket(ls_arena *a, const char *code, long number, bool from_stack);
 
 /* listing.c: loads with tickets and certainty, in the order of hauling; no days yet. */
 void ls_haul_list(ls_haul_planner *p);

@@ -5,6 +5,13 @@
 #include <stdarg.h>
 #include <string.h>
 
+size_t ls_haul_lot_coded(const ls_haul_planner *p, const char *code) {
+    size_t i = 0;
+    while (i < p->e->n && strcmp(p->e->lots[i].code, code) != 0)
+        i++;
+    return i;
+}
+
 void ls_haul_note(ls_haul_planner *p, const char *format, ...) {
     va_list arguments;
     va_start(arguments, format);
@@ -51,4 +58,9 @@ ls_line ls_haul_exact(ls_haul_planner *p, const char *key, const char *label, co
     return known != LS_NO_LINE
                ? known
                : ls_leaf_exact(p->w, key, label, unit, value, LS_BY_DEFINITION, NULL);
+}
+
+const char *ls_haul_ticket(ls_arena *a, const char *code, long number, bool from_stack) {
+    const char *s = ls_arena_printf(a, "%s-%s%02ld", code, from_stack ? "S" : "", number);
+    return ls_arena_printf(a, "%s-%c", s, ls_check_character(s));
 }

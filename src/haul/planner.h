@@ -16,7 +16,7 @@ typedef struct {
     ls_sim_time dawn;    /* when it begins, after midnight */
     LS_LIST(ls_date) on; /* all working days that may be used */
     ls_sim_time dump;    /* to empty a truck at the stack */
-    ls_sim_time *way;    /* [buyer] on the road, one way */
+    ls_sim_time *road;   /* [buyer] on the road, one way */
     ls_sim_time *slats;  /* [lot] to move its slats off, or back */
     double *bucket;      /* [lot] tons in a bucket; 0: no loader is named, a truck takes cycle */
     double *cycle;       /* [lot] seconds for a bucket */
@@ -121,9 +121,16 @@ static inline size_t ls_haul_lot_buyer(const ls_haul_planner *p, size_t lot, siz
     return lot * p->buyers + buyer;
 }
 
+/* The lot of the estimate with that code; e->n if there is none. */
+size_t ls_haul_lot_coded(const ls_haul_planner *p, const char *code);
+
 /* A note of the plan, once. */
 void ls_haul_note(ls_haul_planner *p, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
+
+/* Lot code, running number with two digits at least, check character: "NORTH-LEFT-07-K"; out of the
+ * stack "NORTH-LEFT-S07-Q". */
+const char *ls_haul_ticket(ls_arena *a, const char *code, long number, bool from_stack);
 
 /* A quantity of the farm as a line, or else the figure of common practice, said aloud
  * unless what is NULL. A line of time in seconds, cut to what any calendar can hold; whole ones. */

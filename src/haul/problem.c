@@ -10,7 +10,8 @@ bool ls_haul_has_window(const ls_field *f) {
     return f->allowed.from != LS_NO_DATE;
 }
 
-bool ls_haul_open(const ls_haul_planner *p, size_t lot, const ls_field *f) {
+/* Does the field's window hold all days of the lot? */
+static bool is_open(const ls_haul_planner *p, size_t lot, const ls_field *f) {
     ls_haul_range range = p->range[lot];
     if (ls_haul_is_stacked(p, lot))
         return false;
@@ -103,7 +104,7 @@ static void pair(const ls_haul_planner *p, problem *q, costs c, size_t lot, size
     q->use[at] = p->rate[at] > 0 ? 1 / p->rate[at] : INFINITY;
     q->value[at] = price - c.take_out - c.spread;
     q->later_value[at] = price - c.reload - c.spread;
-    q->open[at] = ls_haul_open(p, lot, p->field[f]);
+    q->open[at] = is_open(p, lot, p->field[f]);
     q->later[at] = !q->open[at] && ls_haul_later(p, lot, p->field[f]) != LS_NO_DATE;
 }
 
@@ -116,19 +117,31 @@ double ls_haul_smallest_drop(const ls_haul_planner *p) {
     return drop / ls_unit_of("ton").factor;
 }
 
-static void problem_alloc(const ls_haul_planner *p, problem *q) {
+static problem problem_new(const ls_haul_planner *p) {
     size_t pairs = p->lots * p->fields;
-    q->use = LS_NEW(p->arena, double, pairs);
-    q->value = LS_NEW(p->arena, double, pairs);
-    q->later_value = LS_NEW(p->arena, double, pairs);
-    q->open = LS_NEW(p->arena, bool, pairs);
-    q->later = LS_NEW(p->arena, bool, pairs);
-    q->names = LS_NEW(p->arena, const char *, p->fields);
-    q->trip_cost = LS_NEW(p->arena, double, p->buyers);
-    q->least = LS_NEW(p->arena, double, p->buyers);
-    q->most = LS_NEW(p->arena, double, p->buyers);
-    q->least_loads = LS_NEW(p->arena, long, p->buyers);
-    q->most_loads = LS_NEW(p->arena, long, p->buyers);
+    problem q = {.p = {.lots = p->lots,
+                       .fields = p->fields,
+                       .buyers = p->buyers,
+                       .payload = p->payload,
+                       .buyer = p->buyer,
+                       .capacity = p->acres,
+                       .stack_room = p->stack_tons,
+                       .smallest_drop = ls_haul_smallest_drop(p),
+                       .progress = p->progress,
+                       .quick = p->quick}};
+    q.p.use = q.use = LS_NEW(p->arena, double, pairs);
+    q.p.value = q.value = LS_NEW(p->arena, double, pairs);
+    q.p.later_value = q.later_value = LS_NEW(p->arena, double, pairs);
+    q.p.open = q.open = LS_NEW(p->arena, bool, pairs);
+    q.later = LS_NEW(p->arena, bool, pairs);
+    q.p.later = p->stack_tons > 0 ? q.later : NULL;
+    q.p.names = q.names = LS_NEW(p->arena, const char *, p->fields);
+    q.p.trip_cost = q.trip_cost = LS_NEW(p->arena, double, p->buyers);
+    q.p.least = q.least = LS_NEW(p->arena, double, p->buyers);
+    q.p.most = q.most = LS_NEW(p->arena, double, p->buyers);
+    q.p.least_loads = q.least_loads = LS_NEW(p->arena, long, p->buyers);
+    q.p.most_loads = q.most_loads = LS_NEW(p->arena, long, p->buyers);
+    return q;
 }
 
 /* ---- other aims than money ---- */
@@ -150,9 +163,8 @@ static void aim_phosphorus(const ls_haul_planner *p, problem *q) {
 }
 
 static ls_split_problem problem_for(const ls_haul_planner *p, ls_aim aim) {
-    problem q = {.p = {.lots = p->lots, .fields = p->fields, .buyers = p->buyers}};
+    problem q = problem_new(p);
     costs c = costs_of(p->farm);
-    problem_alloc(p, &q);
     for (size_t f = 0; f < p->fields; f++) {
         q.names[f] = ls_arena_printf(p->arena, "%s\n%s", p->farm->buyers.at[p->buyer[f]].name.text,
                                      p->field[f]->name.text);
@@ -163,19 +175,7 @@ static ls_split_problem problem_for(const ls_haul_planner *p, ls_aim aim) {
         order(p, &q, b);
         q.trip_cost[b] = trip_cost(p, &p->farm->buyers.at[b]);
     }
-    bool stack = p->stack_tons > 0;
-    q.p.payload = p->payload, q.p.buyer = p->buyer, q.p.use = q.use, q.p.value = q.value,
-    q.p.capacity = p->acres;
-    q.p.open = q.open, q.p.later = stack ? q.later : NULL, q.p.later_value = q.later_value;
-    q.p.trip_cost = q.trip_cost, q.p.stack_value = -c.take_out - c.stacking,
-    q.p.stack_room = p->stack_tons;
-    q.p.least = q.least, q.p.most = q.most, q.p.least_loads = q.least_loads,
-    q.p.most_loads = q.most_loads;
-    q.p.smallest_drop = ls_haul_smallest_drop(p), q.p.names = q.names;
-    q.p.progress = p->progress;
-    q.p.quick = p->quick;
-    if (aim != LS_AIM_MONEY)
-        q.p.stack_value = 0;
+    q.p.stack_value = aim == LS_AIM_MONEY ? -c.take_out - c.stacking : 0;
     if (aim == LS_AIM_NEAR)
         aim_near(p, &q);
     if (aim == LS_AIM_PHOSPHORUS)

@@ -125,8 +125,8 @@ static ls_haul_limits limits_of(const ls_haul_reliever *s) {
 /* ---- without one of them ---- */
 
 static const bool *opened(const ls_haul_reliever *s, size_t f) {
-    bool *copy = LS_NEW(s->p->arena, bool, s->p->lots * s->p->fields);
-    memcpy(copy, s->q.open, s->p->lots * s->p->fields * sizeof *copy);
+    size_t pairs = s->p->lots * s->p->fields;
+    bool *copy = ls_haul_copy(s, s->q.open, pairs * sizeof *copy);
     for (size_t i = 0; i < s->p->lots; i++)
         copy[ls_haul_lot_field(s->p, i, f)] = !ls_haul_is_stacked(s->p, i);
     return copy;
@@ -134,8 +134,7 @@ static const bool *opened(const ls_haul_reliever *s, size_t f) {
 
 static const double *uncapped(const ls_haul_reliever *s, const double *use, size_t f) {
     size_t pairs = s->p->lots * s->p->fields;
-    double *copy = LS_NEW(s->p->arena, double, pairs);
-    memcpy(copy, s->q.use, pairs * sizeof *copy);
+    double *copy = ls_haul_copy(s, s->q.use, pairs * sizeof *copy);
     for (size_t i = 0; i < s->p->lots; i++)
         copy[ls_haul_lot_field(s->p, i, f)] = use[ls_haul_lot_field(s->p, i, f)];
     return copy;
@@ -155,7 +154,7 @@ static ls_split_problem without(const ls_haul_reliever *s, const ls_haul_limit *
     ls_split_problem q = s->q;
     switch (one->kind) {
     case LS_RELIEF_ORDER:
-        q.most = ls_haul_with(s, q.most, s->p->buyers, one->buyer, INFINITY);
+        q.most = ls_haul_with_tons(s, one->buyer, INFINITY);
         q.most_loads = ls_haul_with_loads(s, one->buyer, LONG_MAX);
         break;
     case LS_RELIEF_WINDOW:

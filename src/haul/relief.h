@@ -25,7 +25,7 @@ typedef struct {
     double *free_use,
         *season_use; /* [lot][field] as use, without the top rate, or the caps of a season
                       */
-    int tries, most_tries;
+    int most_tries;
 } ls_haul_reliever;
 
 static inline double ls_haul_sum(const double *v, size_t n) {
@@ -35,10 +35,10 @@ static inline double ls_haul_sum(const double *v, size_t n) {
     return all;
 }
 
-/* relief_least.c. A copy of a list of n with another value at k; of the most loads of the buyers.
+/* relief_least.c. A copy of a list; of the most tons and loads of the buyers with another of one.
  */
-const double *ls_haul_with(const ls_haul_reliever *s, const double *list, size_t n, size_t k,
-                           double value);
+void *ls_haul_copy(const ls_haul_reliever *s, const void *list, size_t size);
+const double *ls_haul_with_tons(const ls_haul_reliever *s, size_t buyer, double most);
 const long *ls_haul_with_loads(const ls_haul_reliever *s, size_t buyer, long most);
 /* Tons that find a home by an answer and had none. */
 double ls_haul_placed_by(const ls_haul_reliever *s, const ls_split *answer);

@@ -17,17 +17,18 @@ static double largest(const double *v, size_t n) {
 
 /* ---- an order as it would be ---- */
 
-const double *ls_haul_with(const ls_haul_reliever *s, const double *list, size_t n, size_t k,
-                           double value) {
-    double *copy = LS_NEW(s->p->arena, double, n);
-    memcpy(copy, list, n * sizeof *copy);
-    copy[k] = value;
+void *ls_haul_copy(const ls_haul_reliever *s, const void *list, size_t size) {
+    return memcpy(ls_arena_alloc(s->p->arena, size, 1), list, size);
+}
+
+const double *ls_haul_with_tons(const ls_haul_reliever *s, size_t buyer, double most) {
+    double *copy = ls_haul_copy(s, s->q.most, s->p->buyers * sizeof *copy);
+    copy[buyer] = most;
     return copy;
 }
 
 const long *ls_haul_with_loads(const ls_haul_reliever *s, size_t buyer, long most) {
-    long *copy = LS_NEW(s->p->arena, long, s->p->buyers);
-    memcpy(copy, s->q.most_loads, s->p->buyers * sizeof *copy);
+    long *copy = ls_haul_copy(s, s->q.most_loads, s->p->buyers * sizeof *copy);
     copy[buyer] = most;
     return copy;
 }
@@ -60,7 +61,7 @@ static bool order_does(const ls_haul_reliever *s, const ls_haul_limit *one, bool
     if (in_loads)
         q->most_loads = ls_haul_with_loads(s, one->buyer, (long)most);
     else
-        q->most = ls_haul_with(s, q->most, s->p->buyers, one->buyer, most);
+        q->most = ls_haul_with_tons(s, one->buyer, most);
     return ls_haul_placed_by(s, ls_split_solve(s->p->arena, q)) > one->placed - 0.05;
 }
 

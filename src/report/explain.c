@@ -10,7 +10,8 @@ enum { DIGITS = 4 };
 static const ls_doc_column columns[] = {{.key = "key"},     {.key = "label"},   {.key = "depth"},
                                         {.key = "value"},   {.key = "unit"},    {.key = "points"},
                                         {.key = "formula"}, {.key = "numbers"}, {.key = "made_of"},
-                                        {.key = "origin"},  {.key = "spread"}};
+                                        {.key = "origin"},  {.key = "spread"},  {.key = "as"},
+                                        {.key = "note"}};
 enum { COLUMNS = sizeof columns / sizeof *columns };
 
 /* ---- what else is said of a line ---- */
@@ -39,14 +40,22 @@ static const char *spread_of(const ls_view *v, const ls_entry *e, bool metric) {
     return ls_spread_words(v->arena, e->spread, unit.factor, unit.text);
 }
 
-static void say_leaf(const ls_view *v, ls_doc_entry *entry, const ls_entry *e) {
+/* Why the table's figure spreads like that, where the line does not say so itself; and what is
+ * noted of it. */
+static const char *why_of(const ls_entry *e) {
     const ls_figure *f = e->origin.figure;
+    return f == NULL || e->spread.kind == LS_EXACT || e->origin.words != NULL ? NULL : f->why;
+}
+
+static const char *note_of(const ls_entry *e) {
+    return e->origin.figure == NULL ? NULL : e->origin.figure->note;
+}
+
+static void say_leaf(const ls_view *v, ls_doc_entry *entry, const ls_entry *e) {
     if (e->spread.kind != LS_EXACT)
         say(v, entry, "spread: ", spread_of(v, e, v->metric));
-    if (f != NULL && e->spread.kind != LS_EXACT && e->origin.words == NULL)
-        say(v, entry, "as: ", f->why);
-    if (f != NULL)
-        say(v, entry, "note: ", f->note);
+    say(v, entry, "as: ", why_of(e));
+    say(v, entry, "note: ", note_of(e));
 }
 
 static void say_all(const ls_view *v, ls_doc_entry *entry, const ls_report_branch *b, ls_q q) {
@@ -88,7 +97,8 @@ static void put_line(ls_doc_table t, const ls_view *v, const ls_report_branch *b
         W(leaf ? NULL : ls_line_numbers(a, v->sheet, b->line)), ls_doc_names(keys_of(v, e), e->n),
         /* the name of a file as typed may hold anything */
         W(leaf ? ls_text_plain(a, ls_line_origin(a, v->sheet, b->line, v->farm->diag)) : NULL),
-        W(leaf ? spread_of(v, e, false) : NULL)};
+        W(leaf ? spread_of(v, e, false) : NULL), W(leaf ? why_of(e) : NULL),
+        W(leaf ? note_of(e) : NULL)};
     ls_doc_entry_in(t, columns, cells, &entry);
 }
 

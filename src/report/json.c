@@ -1,6 +1,6 @@
 #include "json.h"
 
-#include "caution.h"
+#include "quarantine.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -32,8 +32,8 @@ static json_t *quarantine(const ls_view *v) {
     json_t *object = json_object();
     ls_report_put(object, "heading", json_string(q->heading));
     ls_report_put(object, "order", json_string(q->order));
-    ls_report_put(object, "caution", json_string(q->caution.text));
-    ls_report_put(object, "source", json_string(q->caution.who));
+    ls_report_put(object, "caution", json_string(q->caution));
+    ls_report_put(object, "source", json_string(q->who));
     return object;
 }
 

@@ -1,6 +1,6 @@
 #include "page.h"
 
-#include "caution.h"
+#include "quarantine.h"
 
 #include <stdarg.h>
 #include <stdio.h>
@@ -14,7 +14,7 @@ static void quarantine(ls_report_page *p) {
     if (q == NULL)
         return;
     ls_report_heading(p, "%s", q->heading);
-    ls_report_item(p, 2, "%s (%s)", q->caution.text, q->caution.who);
+    ls_report_item(p, 2, "%s (%s)", q->caution, q->who);
     ls_report_say(p, 2, "%s", q->order);
 }
 
@@ -187,4 +187,9 @@ void ls_report_list(ls_report_page *p, const char *heading, const char *const *i
     ls_report_heading(p, "%s", heading);
     for (size_t i = 0; i < n; i++)
         ls_report_item(p, 2, "%s", items[i]);
+}
+
+void ls_report_fact_add(ls_report_page *p, ls_report_facts *facts, const char *label,
+                        const char *words) {
+    *LS_PUSH(p->arena, facts) = (ls_report_fact){label, words};
 }

@@ -90,10 +90,10 @@ typedef struct {
 
 /* Tons of a lot as one way of knowing has them. */
 typedef struct {
-    const char *lot, *way;
+    const char *lot, *method;
     bool scales; /* with the haul log */
     ls_line low, mid, high;
-} ls_dossier_way;
+} ls_dossier_method;
 
 /* A day on which loads went, out of a house or the stack. */
 typedef struct {
@@ -179,7 +179,7 @@ typedef struct {
     bool two_readings;     /* breeders as laying hens, and as other chickens */
     LS_LIST(ls_dossier_year) years;
     LS_LIST(ls_dossier_age) ages;
-    LS_LIST(ls_dossier_way) ways;
+    LS_LIST(ls_dossier_method) methods;
     LS_LIST(ls_dossier_day) days;
     ls_dossier_months months;
     LS_LIST(const char *) joins;  /* how earlier fields were matched, and what was left out */

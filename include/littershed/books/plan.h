@@ -27,6 +27,7 @@ typedef struct {
     const ls_buyer_sum *buyers;    /* [buyer of the farm] */
     const ls_line *stacked;        /* [lot] tons taken into the stack */
     ls_line before, still_stacked; /* tons hauled into it by the log, and those still there */
+    ls_cautions take_care;         /* those of the tables that belong to the work of the plan */
 } ls_plan_sums;
 
 /* Makes the lines, once after the plan. */
@@ -51,6 +52,7 @@ typedef struct {
 typedef struct {
     ls_line bucket, buckets; /* tons in one of the loader's; whole ones that make the load */
     const ls_drop_sheet *drops;
+    ls_cautions take_care; /* in a driver's words; source: its id */
 } ls_load_sheet;
 
 /* Drops of one certainty on one field at one rate, straight or out of the stack. */

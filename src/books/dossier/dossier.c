@@ -40,7 +40,7 @@ const ls_dossier *ls_books_dossier(ls_books *books, ls_date printed, ls_progress
     ls_dossier_make_balance(d);
     ls_dossier_make_ages(d);
     ls_dossier_make_stack(d);
-    ls_dossier_make_ways(d);
+    ls_dossier_make_methods(d);
     ls_dossier_make_days(d);
     ls_dossier_make_sizes(d);
     ls_dossier_make_years(d);

@@ -18,13 +18,13 @@ static ls_line point(const ways *x, const char *way, const char *which, double v
 }
 
 static void add(ways *x, const char *way, ls_q tons, bool scales, const char *words) {
-    *LS_PUSH(x->d->arena, &x->d->ways) =
-        (ls_dossier_way){x->lot->name,
-                         way,
-                         scales,
-                         point(x, way, "10 % point", tons.low, words),
-                         point(x, way, "50 % point", tons.mid, words),
-                         point(x, way, "90 % point", tons.high, words)};
+    *LS_PUSH(x->d->arena, &x->d->methods) =
+        (ls_dossier_method){x->lot->name,
+                            way,
+                            scales,
+                            point(x, way, "10 % point", tons.low, words),
+                            point(x, way, "50 % point", tons.mid, words),
+                            point(x, way, "90 % point", tons.high, words)};
     x->n++;
 }
 
@@ -50,7 +50,7 @@ static void of_lot(ls_dossier *d, const ls_lot *before, const ls_lot *now) {
         "with the haul log");
 }
 
-void ls_dossier_make_ways(ls_dossier *d) {
+void ls_dossier_make_methods(ls_dossier *d) {
     const ls_estimate *now = d->estimate, *before = d->before != NULL ? d->before->estimate : now;
     for (size_t i = 0; i < before->n && i < now->n; i++)
         of_lot(d, &before->lots[i], &now->lots[i]);

@@ -12,7 +12,7 @@ bool ls_dossier_make_fields(ls_dossier *d);
 void ls_dossier_make_balance(ls_dossier *d);
 void ls_dossier_make_ages(ls_dossier *d);
 void ls_dossier_make_stack(ls_dossier *d);
-void ls_dossier_make_ways(ls_dossier *d);
+void ls_dossier_make_methods(ls_dossier *d);
 void ls_dossier_make_days(ls_dossier *d);
 void ls_dossier_make_sizes(ls_dossier *d);
 void ls_dossier_make_years(ls_dossier *d);

@@ -82,7 +82,7 @@ bool ls_haul_has_part(const ls_haul_task *t, const ls_haul_answer *x, size_t lot
     return false;
 }
 
-int64_t ls_haul_out(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t buyer) {
+static int64_t out_to(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t buyer) {
     int64_t sum = 0;
     for (size_t f = t->first[buyer]; f < t->first[buyer + 1]; f++)
         sum += x->out[ls_haul_task_field(t, lot, f)];
@@ -99,14 +99,14 @@ int64_t ls_haul_out_of_lot(const ls_haul_task *t, const ls_haul_answer *x, size_
 int64_t ls_haul_on_buyer(const ls_haul_task *t, const ls_haul_answer *x, size_t buyer) {
     int64_t sum = 0;
     for (size_t i = 0; i < t->lots; i++)
-        sum += ls_haul_sent(t, x, i, buyer) + ls_haul_out(t, x, i, buyer);
+        sum += ls_haul_sent(t, x, i, buyer) + out_to(t, x, i, buyer);
     return sum;
 }
 
 bool ls_haul_keeps_out(const ls_haul_task *t, const ls_haul_answer *x) {
     for (size_t i = 0; i < t->lots; i++)
         for (size_t b = 0; b < t->buyers; b++)
-            if (ls_haul_out(t, x, i, b) < t->kept_out[i * t->buyers + b])
+            if (out_to(t, x, i, b) < t->kept_out[i * t->buyers + b])
                 return false;
     return true;
 }

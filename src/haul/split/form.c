@@ -74,8 +74,11 @@ static void peel(former *s) {
         }
 }
 
-bool ls_haul_form(const ls_haul_task *t, size_t n_fields, const int64_t *tons,
-                  const ls_haul_sizes *sizes, ls_haul_pieces *out) {
+/* Cut the tons of a lot on a buyer's fields into loads of the given sizes so that no piece is below
+ * the smallest drop; false if no way was found. tons[field - first] of each field; out may be NULL.
+ */
+static bool form(const ls_haul_task *t, size_t n_fields, const int64_t *tons,
+                 const ls_haul_sizes *sizes, ls_haul_pieces *out) {
     ls_arena_mark mark = ls_arena_here(t->arena);
     former s = {.t = t, .fields = n_fields, .sizes = sizes, .steps = MOST_STEPS};
     s.left = LS_NEW(t->arena, int64_t, n_fields);
@@ -148,7 +151,7 @@ static bool straight_pieces(const ls_haul_task *t, const ls_haul_answer *x, size
                             size_t buyer, ls_haul_pieces *out) {
     ls_haul_sizes sizes = ls_haul_sizes_of(t, x, lot, buyer, false);
     const int64_t *tons = x->straight + ls_haul_task_field(t, lot, t->first[buyer]);
-    return ls_haul_form(t, t->first[buyer + 1] - t->first[buyer], tons, &sizes, out);
+    return form(t, t->first[buyer + 1] - t->first[buyer], tons, &sizes, out);
 }
 
 bool ls_haul_pieces_of(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t buyer,

@@ -69,6 +69,9 @@ ls_haul_task *ls_haul_task_new(ls_arena *a, const ls_split_problem *p);
 int64_t ls_haul_down(double v, double scale);
 /* Millionths of capacity that tons (hundredths) cover at a use, rounded up. */
 int64_t ls_haul_cover(double use, int64_t tons);
+static inline int64_t ls_haul_lesser(int64_t a, int64_t b) {
+    return a < b ? a : b;
+}
 /* Most tons (hundredths) that cover no more than capacity (millionths) at a use. */
 int64_t ls_haul_fit(double use, int64_t capacity);
 
@@ -82,9 +85,8 @@ int64_t ls_haul_spare(const ls_haul_task *t, const ls_haul_answer *x, size_t lot
 int64_t ls_haul_sent(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t to);
 int64_t ls_haul_gone(const ls_haul_task *t, const ls_haul_answer *x, size_t lot);
 bool ls_haul_has_part(const ls_haul_task *t, const ls_haul_answer *x, size_t lot);
-/* Tons on the buyer's fields straight and out of the stack; tons out of the stack of one lot. */
+/* Tons on the buyer's fields straight and out of the stack; tons of one lot out of the stack. */
 int64_t ls_haul_on_buyer(const ls_haul_task *t, const ls_haul_answer *x, size_t buyer);
-int64_t ls_haul_out(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t buyer);
 int64_t ls_haul_out_of_lot(const ls_haul_task *t, const ls_haul_answer *x, size_t lot);
 /* Does every buyer get the tons out of the stack that are promised of each lot? */
 bool ls_haul_keeps_out(const ls_haul_task *t, const ls_haul_answer *x);
@@ -113,11 +115,6 @@ typedef struct {
 } ls_haul_piece;
 typedef LS_LIST(ls_haul_piece) ls_haul_pieces;
 typedef LS_LIST(int64_t) ls_haul_sizes;
-/* Cut the tons of a lot on a buyer's fields into loads of the given sizes so that no piece is below
- * the smallest drop; false if no way was found. tons[field - first] of each field; out may be NULL.
- */
-bool ls_haul_form(const ls_haul_task *t, size_t n_fields, const int64_t *tons,
-                  const ls_haul_sizes *sizes, ls_haul_pieces *out);
 /* The loads of a lot to a buyer (straight or out of the stack), full ones first. */
 ls_haul_sizes ls_haul_sizes_of(const ls_haul_task *t, const ls_haul_answer *x, size_t lot,
                                size_t buyer, bool from_stack);

@@ -7,10 +7,6 @@ typedef struct {
     bool *tried; /* [buyer] */
 } stacker;
 
-static int64_t least_of(int64_t a, int64_t b) {
-    return a < b ? a : b;
-}
-
 static double merit(const stacker *s, size_t lot, size_t buyer) {
     const ls_haul_task *t = s->t;
     double best = -1e15;
@@ -28,8 +24,8 @@ static int64_t out_to(stacker *s, size_t lot, size_t buyer, int64_t tons) {
     const ls_haul_task *t = s->t;
     ls_haul_side side = ls_haul_out_side(t, s->x, lot, buyer);
     if (t->most[buyer] != LS_HAUL_PLENTY)
-        tons = least_of(tons, t->most[buyer] - ls_haul_on_buyer(t, s->x, buyer));
-    tons = least_of(tons, ls_haul_side_spare(side));
+        tons = ls_haul_lesser(tons, t->most[buyer] - ls_haul_on_buyer(t, s->x, buyer));
+    tons = ls_haul_lesser(tons, ls_haul_side_spare(side));
     if (tons <= 0)
         return 0;
     ls_haul_answer_copy(t, s->before, s->x);
@@ -62,7 +58,7 @@ static int64_t out(stacker *s, size_t lot, int64_t tons) {
 
 static int64_t left(const stacker *s, size_t lot) {
     int64_t lot_left = s->t->tons[lot] - ls_haul_gone(s->t, s->x, lot);
-    return least_of(lot_left, s->t->room - ls_haul_stacked(s->t, s->x));
+    return ls_haul_lesser(lot_left, s->t->room - ls_haul_stacked(s->t, s->x));
 }
 
 static void stack_lot(stacker *s, size_t lot) {
@@ -75,7 +71,7 @@ static void stack_lot(stacker *s, size_t lot) {
             break;
         s->x->full[at]++;
     }
-    int64_t part = least_of(left(s, lot), payload - 1);
+    int64_t part = ls_haul_lesser(left(s, lot), payload - 1);
     if (part >= t->drop && !ls_haul_has_part(t, s->x, lot))
         s->x->part[at] = out(s, lot, part);
 }

@@ -15,10 +15,6 @@ static bool *dead(const filler *s, size_t lot, size_t buyer) {
     return &s->dead[lot * s->t->buyers + buyer];
 }
 
-static int64_t least_of(int64_t a, int64_t b) {
-    return a < b ? a : b;
-}
-
 /* Put tons more on the buyer's fields, the loads already noted in x; or take all back. */
 static bool commit(filler *s, size_t lot, size_t buyer, int64_t tons) {
     ls_haul_side side = ls_haul_straight_side(s->t, s->x, lot, buyer);
@@ -34,7 +30,8 @@ static bool commit(filler *s, size_t lot, size_t buyer, int64_t tons) {
 static void extend(filler *s, size_t lot, size_t buyer) {
     size_t at = ls_haul_task_to(s->t, lot, buyer);
     int64_t spare = ls_haul_side_spare(ls_haul_straight_side(s->t, s->x, lot, buyer));
-    int64_t more = least_of(least_of(left(s, lot), s->t->payload[lot] - s->x->part[at]), spare);
+    int64_t more =
+        ls_haul_lesser(ls_haul_lesser(left(s, lot), s->t->payload[lot] - s->x->part[at]), spare);
     if (s->x->part[at] == 0 || more <= 0)
         return;
     ls_haul_answer_copy(s->t, s->before, s->x);
@@ -97,12 +94,12 @@ static bool add_full(filler *s) {
 
 static int64_t part_that_fits(const filler *s, size_t lot, size_t buyer) {
     const ls_haul_task *t = s->t;
-    int64_t tons = least_of(left(s, lot), t->payload[lot] - 1);
+    int64_t tons = ls_haul_lesser(left(s, lot), t->payload[lot] - 1);
     if (tons < t->drop || !ls_haul_order_allows(t, s->x, buyer, 1, t->drop))
         return 0;
     if (t->most[buyer] != LS_HAUL_PLENTY)
-        tons = least_of(tons, t->most[buyer] - ls_haul_on_buyer(t, s->x, buyer));
-    tons = least_of(tons, ls_haul_side_spare(ls_haul_straight_side(t, s->x, lot, buyer)));
+        tons = ls_haul_lesser(tons, t->most[buyer] - ls_haul_on_buyer(t, s->x, buyer));
+    tons = ls_haul_lesser(tons, ls_haul_side_spare(ls_haul_straight_side(t, s->x, lot, buyer)));
     return tons >= t->drop ? tons : 0;
 }
 

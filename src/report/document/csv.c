@@ -13,7 +13,7 @@ typedef struct {
 
 typedef struct {
     ls_arena *arena;
-    names columns;
+    names columns, nested; /* nested: they hold objects or tables, null where there are none */
     LS_LIST(csv_row) rows;
 } csv;
 
@@ -56,6 +56,13 @@ static const char *scalar(ls_arena *a, json_t *value) {
     return json_is_boolean(value) ? json_is_true(value) ? "yes" : "no" : NULL;
 }
 
+static bool is_nested(const csv *c, const char *name) {
+    for (size_t i = 0; i < c->nested.n; i++)
+        if (strcmp(c->nested.at[i], name) == 0)
+            return true;
+    return false;
+}
+
 /* The members of an object, those of objects within it too; tables within it are tables of their
  * own. */
 static void flatten(csv *c, csv_row *row, const char *before, json_t *object) {
@@ -63,6 +70,9 @@ static void flatten(csv *c, csv_row *row, const char *before, json_t *object) {
     json_t *value;
     json_object_foreach(object, key, value) {
         const char *name = ls_arena_printf(c->arena, "%s%s%s", before, before[0] ? "_" : "", key);
+        bool nests = json_is_object(value) || (json_is_array(value) && !is_texts(value));
+        if (nests && !is_nested(c, name))
+            *LS_PUSH(c->arena, &c->nested) = name;
         if (json_is_object(value))
             flatten(c, row, name, value);
         else if (is_texts(value))
@@ -155,6 +165,18 @@ static void heads_of(csv *c, const ls_doc_group *g, const char *key) {
     }
 }
 
+/* A line of the cells whose columns are not nested. */
+static void add_line(const csv *c, ls_text *t, const char *const *cells, size_t n) {
+    const char *comma = "";
+    for (size_t k = 0; k < c->columns.n; k++) {
+        if (is_nested(c, c->columns.at[k]))
+            continue;
+        ls_text_addf(t, "%s%s", comma, k < n && cells[k] != NULL ? cells[k] : "");
+        comma = ",";
+    }
+    ls_text_add(t, "\r\n");
+}
+
 const char *ls_document_csv(const ls_document *d, const char *part) {
     csv c = {.arena = d->arena};
     csv_row none = {0};
@@ -164,15 +186,8 @@ const char *ls_document_csv(const ls_document *d, const char *part) {
     if (c.rows.n == 0)
         heads_of(&c, d->top, part);
     ls_text *t = ls_text_new(d->arena);
-    for (size_t k = 0; k < c.columns.n; k++)
-        ls_text_addf(t, "%s%s", k == 0 ? "" : ",", ls_text_csv(d->arena, c.columns.at[k]));
-    ls_text_add(t, "\r\n");
-    for (size_t r = 0; r < c.rows.n; r++) {
-        const csv_row *row = &c.rows.at[r];
-        for (size_t k = 0; k < c.columns.n; k++)
-            ls_text_addf(t, "%s%s", k == 0 ? "" : ",",
-                         k < row->cells.n && row->cells.at[k] != NULL ? row->cells.at[k] : "");
-        ls_text_add(t, "\r\n");
-    }
+    add_line(&c, t, c.columns.at, c.columns.n);
+    for (size_t r = 0; r < c.rows.n; r++)
+        add_line(&c, t, c.rows.at[r].cells.at, c.rows.at[r].cells.n);
     return t->s;
 }

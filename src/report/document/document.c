@@ -1,6 +1,6 @@
 #include "document.h"
 
-#include "report/caution.h"
+#include "report/quarantine.h"
 
 #include <math.h>
 
@@ -171,11 +171,10 @@ static void quarantine(ls_doc_group *top, const ls_view *v) {
     }
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, "quarantine", q->heading);
     ls_doc_fact(g, LS_DATA, "heading", NULL, W(q->heading));
-    ls_doc_fact(g, LS_DATA, "caution", NULL, W(q->caution.text));
-    ls_doc_fact(g, LS_DATA, "source", NULL, W(q->caution.who));
+    ls_doc_fact(g, LS_DATA, "caution", NULL, W(q->caution));
+    ls_doc_fact(g, LS_DATA, "source", NULL, W(q->who));
     ls_doc_fact(g, LS_DATA, "order", NULL, W(q->order));
-    ls_doc_item(g, LS_FIRST,
-                W(ls_arena_printf(v->arena, "%s (%s)", q->caution.text, q->caution.who)));
+    ls_doc_item(g, LS_FIRST, W(ls_arena_printf(v->arena, "%s (%s)", q->caution, q->who)));
     ls_doc_say(g, LS_FIRST, W(q->order));
 }
 

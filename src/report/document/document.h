@@ -210,12 +210,10 @@ void ls_doc_row_in(ls_doc_table t, const ls_doc_column *columns, ls_doc_level le
 /* Of a grid, whose rows are objects: {key: {column: cell}}. A grid without a key is part of its
  * group. */
 #define LS_DOC_GRID_ROW(table, columns, level, key, ...)                                           \
-    ((void)sizeof(struct {                                                                         \
-         _Static_assert(sizeof((const ls_doc_cell[]){__VA_ARGS__}) / sizeof(ls_doc_cell) ==        \
-                            sizeof(columns) / sizeof *(columns),                                   \
-                        "a row needs a cell for each column");                                     \
-         int unused;                                                                               \
-     }),                                                                                           \
+    ((void)sizeof(char[sizeof((const ls_doc_cell[]){__VA_ARGS__}) / sizeof(ls_doc_cell) ==         \
+                               sizeof(columns) / sizeof *(columns)                                 \
+                           ? 1                                                                     \
+                           : -1]),                                                                 \
      ls_doc_row_in((table), (columns), (level), (key), (const ls_doc_cell[]){__VA_ARGS__}))
 #define LS_DOC_ROW(table, columns, ...) LS_DOC_GRID_ROW(table, columns, LS_FIRST, NULL, __VA_ARGS__)
 /* A row for JSON and CSV alone. */

@@ -52,8 +52,8 @@ const char *ls_dossier_chart_field(const ls_view *v, const ls_dossier *d, const 
 
 /* Has the lot loads? lot NULL: has any? */
 static bool is_hauled(const ls_dossier *d, const char *lot) {
-    for (size_t i = 0; i < d->ways.n; i++)
-        if (d->ways.at[i].scales && (lot == NULL || d->ways.at[i].lot == lot))
+    for (size_t i = 0; i < d->methods.n; i++)
+        if (d->methods.at[i].scales && (lot == NULL || d->methods.at[i].lot == lot))
             return true;
     return false;
 }
@@ -65,20 +65,20 @@ static bool is_pictured(const ls_dossier *d, size_t way) {
     bool any = is_hauled(d, NULL);
     size_t before = 0;
     for (size_t i = 1; i <= way; i++)
-        before += d->ways.at[i].lot != d->ways.at[i - 1].lot &&
-                  (!any || is_hauled(d, d->ways.at[i - 1].lot));
-    return before < MOST_LOTS && (!any || is_hauled(d, d->ways.at[way].lot));
+        before += d->methods.at[i].lot != d->methods.at[i - 1].lot &&
+                  (!any || is_hauled(d, d->methods.at[i - 1].lot));
+    return before < MOST_LOTS && (!any || is_hauled(d, d->methods.at[way].lot));
 }
 
 const char *ls_dossier_chart_ways_of_knowing(const ls_view *v, const ls_dossier *d) {
     const ls_worksheet *w = v->sheet;
     ls_arena *a = d->arena;
     ls_chart_rows rows = {0};
-    for (size_t i = 0; i < d->ways.n; i++) {
-        const ls_dossier_way *x = &d->ways.at[i];
+    for (size_t i = 0; i < d->methods.n; i++) {
+        const ls_dossier_method *x = &d->methods.at[i];
         if (!is_pictured(d, i))
             continue;
-        const char *label = ls_arena_printf(a, "%s: %s", x->lot, x->way);
+        const char *label = ls_arena_printf(a, "%s: %s", x->lot, x->method);
         double low = ls_line_value(w, x->low), high = ls_line_value(w, x->high);
         if (high - low <= 0)
             bar(v, &rows, label, x->mid, "ton", true);

@@ -1,6 +1,6 @@
 /* The dossier as one document: prints on letter paper, reads on a phone. */
 #include "paper.h"
-#include "report/caution.h"
+#include "report/quarantine.h"
 
 static const char style[] =
     "*{box-sizing:border-box}"
@@ -57,8 +57,8 @@ static void quarantine(const ls_view *v, ls_text *t) {
     const ls_report_quarantine *q = ls_report_quarantine_of(v);
     if (q != NULL)
         ls_text_addf(t, "<h2 id=\"quarantine\">%s</h2>\n<p>%s (%s)</p>\n<p><b>%s</b></p>\n",
-                     q->heading, ls_text_html(v->arena, q->caution.text),
-                     ls_text_html(v->arena, q->caution.who), q->order);
+                     q->heading, ls_text_html(v->arena, q->caution), ls_text_html(v->arena, q->who),
+                     q->order);
 }
 
 static void entry(const ls_view *v, ls_text *t, ls_line line, const size_t *number) {

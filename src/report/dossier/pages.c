@@ -184,9 +184,9 @@ static const ls_paper_column way_columns[] = {
 
 static void ways(ls_paper *p, const ls_dossier *d, bool charts) {
     ls_paper_table(p, "Tons of each lot by each way of knowing", way_columns, 5);
-    for (size_t i = 0; i < d->ways.n; i++) {
-        const ls_dossier_way *x = &d->ways.at[i];
-        ROW(p, W(x->lot), W(x->way), L(x->low, "ton"), L(x->mid, "ton"), L(x->high, "ton"));
+    for (size_t i = 0; i < d->methods.n; i++) {
+        const ls_dossier_method *x = &d->methods.at[i];
+        ROW(p, W(x->lot), W(x->method), L(x->low, "ton"), L(x->mid, "ton"), L(x->high, "ton"));
     }
     const char *svg = charts ? ls_dossier_chart_ways_of_knowing(p->view, d) : NULL;
     if (svg != NULL)

@@ -28,7 +28,7 @@ static void compare(const ls_view *v, ls_report_changes *c, loads was, loads now
         if (is_gone(v, was.at[i].ticket))
             continue;
         const ls_load *same = find(now, was.at[i].ticket);
-        if (same == NULL || !ls_load_same_way(&was.at[i], same) ||
+        if (same == NULL || !ls_load_same_fields(&was.at[i], same) ||
             (was.at[i].certainty == LS_FIRM && same->certainty != LS_FIRM))
             *LS_PUSH(v->arena, &c->tickets) = (ls_report_change){&was.at[i], same};
     }

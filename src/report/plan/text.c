@@ -1,4 +1,3 @@
-#include "report/caution.h"
 #include "report/figure.h"
 #include "days.h"
 #include "loads.h"
@@ -106,37 +105,10 @@ static void goals(ls_report_page *p, const ls_plan *plan) {
 
 /* ---- cautions ---- */
 
-static bool has_slats(const ls_estimate *e) {
-    for (size_t i = 0; i < e->n; i++)
-        if (ls_house_share(e->lots[i].house, LS_SLATS) > 0)
-            return true;
-    return false;
-}
-
-static bool uses_stack(const ls_plan_sums *s) {
-    for (size_t i = 0; i < s->estimate->n; i++)
-        if (s->stacked[i] != LS_NO_LINE)
-            return true;
-    return false;
-}
-
-static void caution(ls_report_page *p, const char *name) {
-    ls_report_caution c = ls_report_caution_of(p->view, name);
-    ls_report_item(p, 2, "%s (%s)", c.text, c.who);
-}
-
-static void cautions(ls_report_page *p, const ls_plan_sums *s) {
+static void cautions(ls_report_page *p, const ls_cautions *list) {
     ls_report_heading(p, "TAKE CARE");
-    caution(p, "ammonia");
-    caution(p, "dust");
-    caution(p, "histoplasmosis");
-    if (has_slats(s->estimate))
-        caution(p, "lifting");
-    caution(p, "raised_bed");
-    caution(p, "covered_load");
-    caution(p, "carcasses");
-    if (uses_stack(s))
-        caution(p, "stack_fire");
+    for (size_t i = 0; i < list->n; i++)
+        ls_report_item(p, 2, "%s (%s)", list->at[i].text, list->at[i].source);
 }
 
 /* First of all: what the crew would find no place for. */
@@ -167,6 +139,6 @@ const char *ls_report_plan_text(const ls_view *v, const ls_plan_sums *s) {
     ls_report_loader(p, e, plan);
     ls_report_fleets(p, e, plan);
     ls_report_list(p, "NOTES", plan->notes.at, plan->notes.n);
-    cautions(p, s);
+    cautions(p, &s->take_care);
     return ls_report_end(p);
 }

@@ -96,7 +96,7 @@ static void ticket(ls_report_page *p, const ls_report_ticket *t, size_t number) 
     ls_text_add(p->text, "<div class=\"litter\">\n<div>\n");
     contents(p, t);
     ls_text_add(p->text, "</div>\n<div class=\"care\">\n<h3>Take care</h3>\n");
-    ls_report_facts care = ls_report_reminder_facts(p, &t->take_care);
+    ls_report_facts care = ls_report_take_care(p, t);
     ls_report_html_facts(p, &care);
     ls_text_add(p->text, "</div>\n</div>\n");
     blanks(p, t);

@@ -78,8 +78,8 @@ static json_t *analysis(const ls_view *v, const ls_analysis *a) {
 
 static json_t *reminders(const ls_report_ticket *t) {
     json_t *list = json_array();
-    for (size_t i = 0; i < t->take_care.n; i++) {
-        const ls_caution *caution = &t->take_care.at[i];
+    for (size_t i = 0; i < t->sheet->take_care.n; i++) {
+        const ls_caution *caution = &t->sheet->take_care.at[i];
         json_t *one = json_object();
         ls_report_put(one, "id", ls_report_string(caution->id));
         ls_report_put(one, "text", ls_report_string(caution->text));

@@ -71,7 +71,7 @@ static const char *body_of(const ls_view *v, const ls_report_ticket *t, bool roo
     contents(&p, t);
     ls_report_blank(&p);
     ls_report_say(&p, 0, "TAKE CARE");
-    ls_report_facts care = ls_report_reminder_facts(&p, &t->take_care);
+    ls_report_facts care = ls_report_take_care(&p, t);
     ls_report_facts_text(&p, &care);
     blanks(&p, t, roomy);
     ls_report_blank(&p);

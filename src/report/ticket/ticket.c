@@ -10,11 +10,6 @@ const char *const ls_report_decide = DECIDE;
 const char *const ls_report_ticket_end =
     DECIDE " Names in parentheses are sources: littershed sources tells them.";
 
-void ls_report_fact_add(ls_report_page *p, ls_report_facts *facts, const char *label,
-                        const char *words) {
-    *LS_PUSH(p->arena, facts) = (ls_report_fact){label, words};
-}
-
 const char *ls_report_farm_words(ls_report_page *p) {
     const ls_farm_facts *f = p->view->farm->facts;
     ls_text *t = ls_text_new(p->arena);
@@ -162,12 +157,21 @@ ls_report_ticket ls_report_ticket_of(ls_report_page *p, const ls_ticket_list *li
                           .part = is_part(p, load),
                           .standby = standby_of(p, plan, load),
                           .who = who(p, of, load),
-                          .take_care = ls_report_reminders(p, load),
                           .n = load->n};
     t.drops = LS_NEW(p->arena, ls_report_drop, load->n);
     for (size_t k = 0; k < load->n; k++)
         t.drops[k] = ls_report_drop_of(p, of, load, k);
     return t;
+}
+
+ls_report_facts ls_report_take_care(ls_report_page *p, const ls_report_ticket *t) {
+    ls_report_facts facts = {0};
+    for (size_t i = 0; i < t->sheet->take_care.n; i++) {
+        const ls_caution *c = &t->sheet->take_care.at[i];
+        ls_report_fact_add(p, &facts, NULL,
+                           ls_arena_printf(p->arena, "%s (%s)", c->text, c->source));
+    }
+    return facts;
 }
 
 /* ---- what is filled in by hand ---- */

@@ -4,19 +4,6 @@
 
 #include "report/page.h"
 
-/* A line of a form. label NULL: an item of a list. Texts are not yet made safe. */
-typedef struct {
-    const char *label, *words;
-} ls_report_fact;
-typedef LS_LIST(ls_report_fact) ls_report_facts;
-
-/* Add a fact; both texts must live as long as the page. */
-void ls_report_fact_add(ls_report_page *p, ls_report_facts *facts, const char *label,
-                        const char *words);
-
-/* A caution in a driver's words; source: its id. */
-typedef LS_LIST(ls_caution) ls_report_reminder_list;
-
 /* Days from spreading until something may come on the field: by the farm file or a caution. */
 typedef struct {
     const char *what; /* "cattle", "harvest of organic food", ... */
@@ -41,7 +28,6 @@ typedef struct {
     bool part;
     const char *standby; /* NULL: a firm load */
     ls_report_facts who;
-    ls_report_reminder_list take_care;
     size_t n;
     ls_report_drop *drops;
 } ls_report_ticket;
@@ -49,15 +35,14 @@ typedef struct {
 ls_report_ticket ls_report_ticket_of(ls_report_page *p, const ls_ticket_list *list,
                                      const ls_load *load);
 
-/* Its parts: one field; reminders. */
+/* One field of it. */
 ls_report_drop ls_report_drop_of(ls_report_page *p, const ls_tickets *of, const ls_load *load,
                                  size_t k);
 /* Counted from the planned day. A caution is told where the farm file's own limit is not as long.
  */
 ls_report_wait_list ls_report_waits(const ls_view *v, const ls_earliest *e);
-ls_report_reminder_list ls_report_reminders(ls_report_page *p, const ls_load *load);
-/* The same as items of a list: "Cover the load: ... (ga-load)". */
-ls_report_facts ls_report_reminder_facts(ls_report_page *p, const ls_report_reminder_list *list);
+/* Its cautions as items of a list: "Cover the load: ... (ga-load)". */
+ls_report_facts ls_report_take_care(ls_report_page *p, const ls_report_ticket *t);
 
 /* N, P2O5 and K2O of a load's litter: a head, the contents of a ton, then what goes on an acre of
  * each field. Cells: words, then three numbers. */

@@ -31,24 +31,24 @@ static bool not_sooner(long a, long b) {
     return a == LS_NEVER || (b != LS_NEVER && a >= b);
 }
 
-static void way_flag(ls_agronomy *g, ls_agronomy_way *way, const char *table, const char *lacks,
-                     const char *used) {
-    way->stand_in =
+static void flag_stand_in(ls_agronomy *g, ls_agronomy_spreading *spread, const char *table,
+                          const char *lacks, const char *used) {
+    spread->stand_in =
         ls_words(g->w, "the table %s has nothing for %s: %s is used", table, lacks, used);
-    *LS_PUSH(g->arena, &way->flags) = way->stand_in;
+    *LS_PUSH(g->arena, &spread->flags) = spread->stand_in;
 }
 
-static bool way_wrong(ls_agronomy *g, ls_place at, const char *hint, const char *table,
-                      const char *lacks) {
+static bool no_row(ls_agronomy *g, ls_place at, const char *hint, const char *table,
+                   const char *lacks) {
     LS_AGRONOMY_WRONG(g, at, hint, "the table %s has nothing for litter that is worked in %s",
                       table, lacks);
     return false;
 }
 
-static void flag_memory(ls_agronomy *g, ls_agronomy_way *way, const ls_figure *f,
+static void flag_memory(ls_agronomy *g, ls_agronomy_spreading *spread, const ls_figure *f,
                         const ls_table *t) {
     if (f->status == LS_MEMORY)
-        *LS_PUSH(g->arena, &way->flags) =
+        *LS_PUSH(g->arena, &spread->flags) =
             ls_words(g->w, "the %s table %s is from memory", t->kind, t->name);
 }
 
@@ -74,26 +74,26 @@ static const ls_row *row_for(const ls_table *t, long days, long *found) {
     return best;
 }
 
-static bool kept_by_table(ls_agronomy *g, ls_agronomy_way *way) {
+static bool kept_by_table(ls_agronomy *g, ls_agronomy_spreading *spread) {
     const ls_table *t = g->ammonium;
     long found = 0;
-    const ls_row *row = row_for(t, way->days, &found);
-    const char *asked = delay_words(g, way->days), *weather = ls_weather_name(way->weather);
+    const ls_row *row = row_for(t, spread->days, &found);
+    const char *asked = delay_words(g, spread->days), *weather = ls_weather_name(spread->weather);
     const ls_figure *f = ls_row_figure(row, weather);
-    if (row != NULL && found != way->days)
-        way_flag(g, way, t->name, asked, delay_words(g, found));
+    if (row != NULL && found != spread->days)
+        flag_stand_in(g, spread, t->name, asked, delay_words(g, found));
     if (row != NULL && f == NULL) {
         f = ls_row_figure(row, "average");
-        way_flag(g, way, t->name, weather, "average weather");
+        flag_stand_in(g, spread, t->name, weather, "average weather");
     }
     if (f == NULL)
-        return way_wrong(g, g->farm->tables->ammonium.at,
-                         "name another ammonium table, or add the row in a table of your own",
-                         t->name, asked);
+        return no_row(g, g->farm->tables->ammonium.at,
+                      "name another ammonium table, or add the row in a table of your own", t->name,
+                      asked);
     const char *slug = ls_text_slug(g->arena, f->id);
-    way->ammonium = ls_agronomy_shared(g, ls_words(g->w, "share.%s", slug),
-                                       "share of ammonium N kept after spreading", "%", f);
-    flag_memory(g, way, f, t);
+    spread->ammonium = ls_agronomy_shared(g, ls_words(g->w, "share.%s", slug),
+                                          "share of ammonium N kept after spreading", "%", f);
+    flag_memory(g, spread, f, t);
     return true;
 }
 
@@ -101,88 +101,89 @@ static bool kept_by_table(ls_agronomy *g, ls_agronomy_way *way) {
 
 /* Of a figure for litter worked in and one for litter left on top, what serves a delay: worked in
  * at once is the one, anything else, for want of figures between, the other. */
-static const ls_figure *of_two(ls_agronomy *g, ls_agronomy_way *way, const ls_figure *at_once,
-                               const ls_figure *on_top) {
-    if (way->days == 0 && at_once != NULL)
+static const ls_figure *of_two(ls_agronomy *g, ls_agronomy_spreading *spread,
+                               const ls_figure *at_once, const ls_figure *on_top) {
+    if (spread->days == 0 && at_once != NULL)
         return at_once;
-    if (on_top != NULL && way->days != LS_NEVER)
-        way_flag(g, way, g->nitrogen->name, delay_words(g, way->days), "never");
+    if (on_top != NULL && spread->days != LS_NEVER)
+        flag_stand_in(g, spread, g->nitrogen->name, delay_words(g, spread->days), "never");
     return on_top;
 }
 
-static bool parts_way(ls_agronomy *g, ls_agronomy_way *way, const ls_row *row) {
+static bool by_parts(ls_agronomy *g, ls_agronomy_spreading *spread, const ls_row *row) {
     const char *name = g->nitrogen->name;
     const ls_figure *organic = ls_row_figure(row, "organic");
     const ls_figure *soon = ls_row_figure(row, "ammonium_at_once"),
                     *late = ls_row_figure(row, "ammonium_never");
     const ls_figure *total = ls_row_figure(row, "total_incorporated");
     ls_place at = g->farm->tables == NULL ? LS_NOWHERE : g->farm->tables->nitrogen.at;
-    if (g->ammonium == NULL && soon == NULL && way->days == 0 && total != NULL) {
-        way->total =
+    if (g->ammonium == NULL && soon == NULL && spread->days == 0 && total != NULL) {
+        spread->total =
             ls_agronomy_shared(g, "share.nitrogen_total_worked_in",
                                "share of all N that counts when worked in soon", "%", total);
-        flag_memory(g, way, total, g->nitrogen);
+        flag_memory(g, spread, total, g->nitrogen);
         return true;
     }
     if (organic == NULL)
-        return way_wrong(g, at, "name another nitrogen table", name,
-                         "at all: its organic share is missing");
-    way->organic =
+        return no_row(g, at, "name another nitrogen table", name,
+                      "at all: its organic share is missing");
+    spread->organic =
         ls_agronomy_shared(g, "share.nitrogen_organic",
                            "share of organic N that counts in the first year", "%", organic);
-    flag_memory(g, way, organic, g->nitrogen);
+    flag_memory(g, spread, organic, g->nitrogen);
     if (g->ammonium != NULL)
-        return kept_by_table(g, way);
-    const ls_figure *kept = of_two(g, way, soon, late);
+        return kept_by_table(g, spread);
+    const ls_figure *kept = of_two(g, spread, soon, late);
     if (kept == NULL)
-        return way_wrong(g, at, "name an ammonium table beside it: ammonium: alberta, under tables",
-                         name, delay_words(g, way->days));
-    way->ammonium = ls_agronomy_shared(
+        return no_row(g, at, "name an ammonium table beside it: ammonium: alberta, under tables",
+                      name, delay_words(g, spread->days));
+    spread->ammonium = ls_agronomy_shared(
         g, kept == soon ? "share.nitrogen_ammonium_at_once" : "share.nitrogen_ammonium_never",
         "share of ammonium N that counts", "%", kept);
     return true;
 }
 
 /* A table that counts all nitrogen at once: a share of it, or pounds in a ton. */
-static bool whole_way(ls_agronomy *g, ls_agronomy_way *way, const ls_row *row, const char *form) {
+static bool by_whole(ls_agronomy *g, ls_agronomy_spreading *spread, const ls_row *row,
+                     const char *form) {
     bool share = strcmp(form, "total") == 0;
     const ls_figure *f = share ? ls_row_figure(row, "total") : NULL;
     if (f == NULL)
-        f = of_two(g, way,
+        f = of_two(g, spread,
                    ls_row_figure(row, share ? "total_incorporated" : "per_ton_incorporated"),
                    ls_row_figure(row, share ? "total_surface" : "per_ton_surface"));
     ls_place at = g->farm->tables == NULL ? LS_NOWHERE : g->farm->tables->nitrogen.at;
     if (f == NULL)
-        return way_wrong(g, at, "name another nitrogen table", g->nitrogen->name,
-                         delay_words(g, way->days));
+        return no_row(g, at, "name another nitrogen table", g->nitrogen->name,
+                      delay_words(g, spread->days));
     const char *key = ls_words(g->w, "share.%s", ls_text_slug(g->arena, f->id));
     if (share)
-        way->total =
+        spread->total =
             ls_agronomy_shared(g, key, "share of all N that counts in the first season", "%", f);
     else
-        way->per_ton = ls_agronomy_shared(g, key, "usable N in a ton of litter, whatever it holds",
-                                          "lb/ton", f);
-    flag_memory(g, way, f, g->nitrogen);
+        spread->per_ton = ls_agronomy_shared(
+            g, key, "usable N in a ton of litter, whatever it holds", "lb/ton", f);
+    flag_memory(g, spread, f, g->nitrogen);
     if (g->ammonium != NULL)
-        *LS_PUSH(g->arena, &way->flags) = ls_words(
+        *LS_PUSH(g->arena, &spread->flags) = ls_words(
             g->w,
             "the ammonium table %s is not used: the nitrogen table %s counts all nitrogen together",
             g->ammonium->name, g->nitrogen->name);
     return true;
 }
 
-static bool fill_way(ls_agronomy *g, ls_agronomy_way *way) {
+static bool fill(ls_agronomy *g, ls_agronomy_spreading *spread) {
     const ls_row *row = ls_table_row(g->nitrogen, "factors");
     const char *form = ls_row_word(row, "form");
-    way->organic = way->ammonium = way->total = way->per_ton = LS_NO_LINE;
-    way->slug = ls_words(g->w, "%s.%s", ls_text_slug(g->arena, delay_words(g, way->days)),
-                         ls_text_slug(g->arena, ls_weather_name(way->weather)));
+    spread->organic = spread->ammonium = spread->total = spread->per_ton = LS_NO_LINE;
+    spread->slug = ls_words(g->w, "%s.%s", ls_text_slug(g->arena, delay_words(g, spread->days)),
+                            ls_text_slug(g->arena, ls_weather_name(spread->weather)));
     if (form == NULL || strcmp(form, "organic+ammonium") == 0)
-        return parts_way(g, way, row);
-    return whole_way(g, way, row, form);
+        return by_parts(g, spread, row);
+    return by_whole(g, spread, row, form);
 }
 
-/* ---- the ways that occur ---- */
+/* ---- how litter is spread, as far as it occurs ---- */
 
 static long delay_of_field(const ls_field *f) {
     return LS_GIVEN(f->incorporated) ? f->incorporated.days : LS_NEVER;
@@ -192,28 +193,28 @@ static int weather_of_field(const ls_field *f) {
     return f->weather.is == 0 ? LS_AVERAGE : f->weather.is;
 }
 
-size_t ls_agronomy_way_of(const ls_agronomy *g, const ls_field *f) {
+size_t ls_agronomy_spreading_of(const ls_agronomy *g, const ls_field *f) {
     size_t i = 0;
-    while (i < g->ways_n &&
-           (g->ways[i].days != delay_of_field(f) || g->ways[i].weather != weather_of_field(f)))
+    while (i < g->spreadings_n && (g->spreadings[i].days != delay_of_field(f) ||
+                                   g->spreadings[i].weather != weather_of_field(f)))
         i++;
     return i;
 }
 
-bool ls_agronomy_ways(ls_agronomy *g) {
-    LS_LIST(ls_agronomy_way) ways = {0};
+bool ls_agronomy_spreadings(ls_agronomy *g) {
+    LS_LIST(ls_agronomy_spreading) all = {0};
     bool good = true;
     for (size_t b = 0; b < g->farm->buyers.n; b++)
         for (size_t i = 0; i < g->farm->buyers.at[b].fields.n; i++) {
             const ls_field *f = &g->farm->buyers.at[b].fields.at[i];
-            if (ls_agronomy_way_of(g, f) < g->ways_n)
+            if (ls_agronomy_spreading_of(g, f) < g->spreadings_n)
                 continue;
-            ls_agronomy_way *way = LS_PUSH(g->arena, &ways);
-            way->days = delay_of_field(f);
-            way->weather = weather_of_field(f);
-            good = fill_way(g, way) && good;
-            g->ways = ways.at;
-            g->ways_n = ways.n;
+            ls_agronomy_spreading *spread = LS_PUSH(g->arena, &all);
+            spread->days = delay_of_field(f);
+            spread->weather = weather_of_field(f);
+            good = fill(g, spread) && good;
+            g->spreadings = all.at;
+            g->spreadings_n = all.n;
         }
     return good;
 }

@@ -61,7 +61,7 @@ static void look_later(ls_run *r, const ls_plan *plan, const ls_load *morning, l
         return;
     if (morning == NULL && load->n <= 1)
         e->words[LS_LOG_FIELD] = fields_of(r, load);
-    else if (morning != NULL && !ls_load_same_way(morning, load))
+    else if (morning != NULL && !ls_load_same_fields(morning, load))
         ls_run_say(
             r, LS_DONE,
             "the plan of that morning sends ticket %s to %s, which is written down; with the "
@@ -80,7 +80,7 @@ static void by_plan(ls_run *r, const ls_plan *plan, ls_log_entry *e) {
                                       ls_date_iso(r->arena, e->when.day), e->ticket.text));
 }
 
-int ls_haul_entry_find_way(ls_run *r, ls_log_entry *e) {
+int ls_haul_entry_find_place(ls_run *r, ls_log_entry *e) {
     if (e->words[LS_LOG_FIELD][0] != '\0')
         r->books.draws = LS_BLOCK; /* only how densely litter lies is drawn, in one block */
     if (!ls_run_log(r, e->when.day))

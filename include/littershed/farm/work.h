@@ -1,0 +1,79 @@
+/* farm: trucks, the crew, the stack, what work and fertilizer cost. */
+#ifndef LITTERSHED_FARM_WORK_H
+#define LITTERSHED_FARM_WORK_H
+
+#include "littershed/farm/value.h"
+
+typedef struct {
+    ls_quantity least, most, step; /* mass per area */
+    ls_place at;
+} ls_rate_range;
+
+typedef struct {
+    ls_quantity spacing; /* from the axle before; the first has none */
+    ls_quantity weight;  /* on it when loaded */
+    ls_place at;
+} ls_axle;
+
+/* Payload, or tare and gross, or all three. */
+typedef struct {
+    ls_name name;
+    ls_count count;
+    ls_quantity payload, tare, gross, body, swath, spreading, road;
+    LS_LIST(ls_axle) axles; /* front to back, two at least */
+    ls_rate_range *rate;
+    ls_quantity smallest_drop;    /* mass; not given: 1 ton */
+    ls_day calibrated, inspected; /* of the spreader, the last time */
+    ls_place at;
+} ls_truck;
+
+typedef struct {
+    ls_quantity bucket, fill, load_and_dump, travel;
+    ls_place at;
+} ls_loader;
+
+typedef struct {
+    ls_count sections, people;
+    ls_quantity weight;
+    ls_quantity pace; /* sections per hour, written "90 per hour"; base unit 1/day */
+    ls_place at;
+} ls_slat_crew;
+
+typedef struct {
+    ls_day arrives;
+    ls_clock starts;   /* not given: the practice default */
+    ls_quantity hours; /* working time per day: a share */
+    unsigned days_off; /* bit k: weekday k (0 Sunday) */
+    LS_LIST(ls_day) hold_days;
+    ls_name hauler, hauler_permit;
+    ls_loader *loader;
+    ls_slat_crew *slats;
+    ls_place at;
+} ls_crew;
+
+typedef struct {
+    ls_yesno roofed;
+    ls_quantity length, width, height;
+    ls_quantity most_days; /* time a load may lie in it, by the farm's own plan or code */
+    ls_day kept_until;
+    ls_place at;
+} ls_stack;
+
+typedef struct {
+    ls_quantity take_out, load, spread, reload, stacking; /* money per mass */
+    ls_quantity haul;                                     /* money per length driven */
+    ls_quantity crew,
+        truck; /* money per time: the crew with its loader; one truck with its driver */
+    ls_place at;
+} ls_costs;
+
+/* Prices of products, in the order of the table "fertilizer"; only those given. */
+typedef struct {
+    ls_name product;   /* a row of the table "fertilizer" */
+    ls_quantity price; /* money per mass */
+} ls_price;
+
+/* The most weight a truck may carry: the lesser of its payload and of gross less tare, lb. */
+double ls_truck_payload(const ls_truck *t);
+
+#endif

@@ -1,0 +1,266 @@
+/* Documents: the model and its four writers, and that JSON says what a page says. */
+#include "program.h"
+
+#include "littershed/command.h"
+#include "report/document/document.h"
+
+#include <jansson.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* ---- a document of our own ---- */
+
+typedef struct {
+    ls_arena *a;
+    ls_view *view;
+    ls_document *d;
+    ls_line tons, rate;
+} world;
+
+static world begin(void) {
+    world w = {.a = ls_arena_new()};
+    ls_worksheet *sheet = ls_worksheet_new(w.a);
+    w.tons = ls_leaf_exact(sheet, "pile.tons", "tons of the pile", "ton", 2000 * 12.3456,
+                           LS_BY_DEFINITION, "test");
+    w.rate = ls_leaf_exact(sheet, "pile.rate", "rate", "ton/ac", 2.5 * ls_unit_of("ton/ac").factor,
+                           LS_BY_DEFINITION, "test");
+    w.view = LS_NEW(w.a, ls_view, 1);
+    *w.view = (ls_view){.arena = w.a, .sheet = sheet, .reference = ls_reference_load(w.a)};
+    w.d = ls_document_new(w.view, "pile", "A pile");
+    return w;
+}
+
+static json_t *tree_of(const ls_document *d) {
+    json_t *tree = json_loads(ls_document_json(d), 0, NULL);
+    CU_ASSERT_PTR_NOT_NULL_FATAL(tree);
+    return tree;
+}
+
+static const ls_doc_column columns[] = {{.key = NULL, .heading = "where"},
+                                        {.key = "field", .level = LS_DATA},
+                                        {.key = "tons", .heading = "", .unit = "ton"},
+                                        {.key = "drops", .level = LS_DATA}};
+static const ls_doc_column drop_columns[] = {{.key = "tons", .unit = "ton"}};
+
+static void put_rows(world *w) {
+    ls_doc_table t = LS_DOC_TABLE_IN(w->d->top, LS_FIRST, "loads", "Loads", columns);
+    for (int i = 0; i < 2; i++) {
+        ls_doc_group *drops = ls_doc_loose_list(w->d->top);
+        ls_doc_group *drop = ls_doc_object(drops, LS_DATA, NULL, NULL);
+        ls_doc_fact(drop, LS_DATA, "tons", NULL, F(w->tons, "ton"));
+        ls_doc_object(drops, LS_DATA, NULL, NULL);
+        LS_DOC_ROW(t, columns, T("field {}", N(i)), W(i == 0 ? "<b>" : "=1+1"), L(w->tons),
+                   G(drops));
+    }
+    LS_DOC_DATA_ROW(t, columns, W("hidden"), W("data"), L(LS_NO_LINE), W(NULL));
+}
+
+/* The four ways of telling a table: only data is told everywhere, what is data alone on no page. */
+static void tables(void) {
+    world w = begin();
+    put_rows(&w);
+    const char *text = ls_document_text(w.d), *html = ls_document_html(w.d);
+    TEST_HOLDS(text, "\n  where    tons\n  field 0  12.3\n  field 1  12.3\n");
+    CU_ASSERT_PTR_NULL(strstr(text, "hidden"));
+    TEST_HOLDS(html, "<th scope=\"row\">field 1</th><td class=\"n\" data-head=\"tons\">12.3</td>");
+    CU_ASSERT_PTR_NULL(strstr(html, "hidden"));
+    TEST_TEXT(ls_document_csv(w.d, "loads"),
+              "field,tons\r\n<b>,12.3456\r\n'=1+1,12.3456\r\ndata,\r\n");
+    TEST_TEXT(ls_document_csv(w.d, "loads.drops"),
+              "loads_field,loads_tons,tons\r\n<b>,12.3456,12.3456\r\n<b>,12.3456,\r\n"
+              "'=1+1,12.3456,12.3456\r\n'=1+1,12.3456,\r\n");
+    json_t *tree = tree_of(w.d), *loads = json_object_get(tree, "loads");
+    TEST_SAME(json_array_size(loads), 3);
+    TEST_TEXT(json_string_value(json_object_get(json_array_get(loads, 0), "field")), "<b>");
+    CU_ASSERT_PTR_NULL(json_object_get(json_array_get(loads, 0), "where"));
+    json_decref(tree);
+    TEST_TEXT(ls_document_parts(w.d)[0], "loads");
+    TEST_TEXT(ls_document_parts(w.d)[1], "loads.drops");
+    CU_ASSERT_PTR_NULL(ls_document_parts(w.d)[2]);
+    ls_arena_free(w.a);
+}
+
+/* A table without rows still has its names in CSV, and no place on a page. */
+static void empty_table(void) {
+    world w = begin();
+    LS_DOC_TABLE_IN(w.d->top, LS_FIRST, "drops", "Nothing", drop_columns);
+    TEST_TEXT(ls_document_csv(w.d, "drops"), "tons\r\n");
+    CU_ASSERT_PTR_NULL(strstr(ls_document_text(w.d), "Nothing"));
+    CU_ASSERT_PTR_NULL(strstr(ls_document_html(w.d), "Nothing"));
+    ls_arena_free(w.a);
+}
+
+static const ls_doc_column grid_columns[] = {
+    {.key = NULL, .heading = ""}, {.key = "N", .unit = "lb"}, {.key = "K", .unit = "lb"}};
+
+/* A grid is an object of its rows or of its columns; without a key it is part of its group. */
+static void grids(void) {
+    for (int by_column = 0; by_column < 2; by_column++) {
+        world w = begin();
+        ls_doc_table t = LS_DOC_TABLE_IN(w.d->top, LS_FIRST, NULL, NULL, grid_columns);
+        if (by_column)
+            ls_doc_by_column(t);
+        LS_DOC_GRID_ROW(t, grid_columns, LS_FIRST, "need", W("Need"), V(1, "lb"), V(2, "lb"));
+        LS_DOC_GRID_ROW(t, grid_columns, LS_DATA, "left", W("Left"), V(3, "lb"), V(NAN, "lb"));
+        json_t *tree = tree_of(w.d);
+        json_t *row = json_object_get(tree, by_column ? "K" : "need");
+        TEST_NEAR(json_number_value(json_object_get(row, by_column ? "need" : "K")), 2, 0);
+        row = json_object_get(tree, by_column ? "K" : "left");
+        CU_ASSERT(json_is_null(json_object_get(row, by_column ? "left" : "K")));
+        json_decref(tree);
+        CU_ASSERT_PTR_NULL(strstr(ls_document_text(w.d), "Left"));
+        ls_arena_free(w.a);
+    }
+}
+
+/* Figures are rounded and get their unit when they are written: US in JSON whatever the page has.
+ */
+static void figures(void) {
+    world w = begin();
+    ls_doc_fact(w.d->top, LS_FIRST, "rate", "Rate", F(w.rate, "ton/ac"));
+    ls_doc_fact(w.d->top, LS_FIRST, "booked", "Booked", BOOKED(w.tons, "ton"));
+    ls_doc_fact(w.d->top, LS_FIRST, "points", "Range",
+                P(((ls_q){w.tons, 2000, 4000, 6000}), "ton"));
+    ls_doc_fact(w.d->top, LS_FIRST, "day", "Day", DAY(ls_date_of(2026, 2, 16)));
+    ls_doc_say(w.d->top, LS_FIRST,
+               T("From {} to {} loads at {}.", BARE(V(1, "load")), N(3), F(w.rate, "ton/ac")));
+    const char *us = ls_document_text(w.d), *json = ls_document_json(w.d);
+    TEST_HOLDS(us, "  Rate    2.5 tons/ac\n  Booked   12.35 tons\n");
+    TEST_HOLDS(us, "  Range, tons    1       2     3\n");
+    TEST_HOLDS(us, "From 1 to 3 loads at 2.5 tons/ac.");
+    TEST_HOLDS(json, "\"rate\": 2.5,");
+    TEST_HOLDS(json, "\"booked\": 12.3456,");
+    TEST_HOLDS(json, "\"day\": \"2026-02-16\",");
+    TEST_HOLDS(json, "\"words\": [\n    \"From 1 to 3 loads at 2.5 tons/ac.\"\n  ]");
+    w.view->metric = true;
+    TEST_HOLDS(ls_document_text(w.d), "5.6 tonnes/ha");
+    TEST_TEXT(ls_document_json(w.d), json);
+    ls_arena_free(w.a);
+}
+
+/* The worksheet behind a document numbers its figures. */
+static void worksheet(void) {
+    world w = begin();
+    ls_diag *diag = ls_diag_new(w.a);
+    ls_farm farm = {.diag = diag};
+    w.view->farm = &farm;
+    ls_doc_fact(w.d->top, LS_FIRST, "rate", "Rate", F(w.rate, "ton/ac"));
+    ls_doc_worksheet(w.d);
+    const char *html = ls_document_html(w.d);
+    TEST_HOLDS(html, "<a href=\"#w1\" data-line=\"1\">2.5 tons/ac</a>");
+    TEST_HOLDS(html, "<li id=\"w1\"><code>pile.rate</code>: rate, <b>2.5 tons/ac</b>");
+    CU_ASSERT_PTR_NULL(strstr(html, "pile.tons"));
+    TEST_HOLDS(ls_document_text(w.d), "\n1. pile.rate: rate, 2.5 tons/ac\n");
+    ls_arena_free(w.a);
+}
+
+/* ---- what a page says, JSON says ---- */
+
+typedef struct {
+    ls_arena *a;
+    ls_text *words;
+    LS_LIST(double) numbers;
+} said;
+
+/* All that a document's JSON says. */
+static void gather(said *x, json_t *value) {
+    const char *key;
+    json_t *member;
+    size_t i;
+    if (json_is_string(value))
+        ls_text_addf(x->words, " %s ", json_string_value(value));
+    else if (json_is_number(value))
+        *LS_PUSH(x->a, &x->numbers) = json_number_value(value);
+    json_object_foreach(value, key, member) {
+        gather(x, member);
+    }
+    json_array_foreach(value, i, member) {
+        gather(x, member);
+    }
+}
+
+/* Is it a number of JSON, rounded as the page has it? */
+static bool is_number(const said *x, const char *shown) {
+    const char *plain = test_replace(x->a, shown, ",", ""), *point = strchr(plain, '.');
+    double value = atof(plain);
+    double step = point == NULL ? 1 : pow(10, -(double)strlen(point + 1));
+    for (size_t i = 0; i < x->numbers.n; i++)
+        if (fabs(fabs(x->numbers.at[i]) - value) <= 0.501 * step)
+            return true;
+    return false;
+}
+
+/* The date of a page, "16 Feb 2026", as JSON has it. */
+static const char *as_day(ls_arena *a, const char *s) {
+    static const char *const months[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
+                                         "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+    int day, year;
+    char month[4];
+    if (sscanf(s, "%d %3[A-Za-z] %d", &day, month, &year) != 3)
+        return NULL;
+    for (int m = 0; m < 12; m++)
+        if (strcmp(months[m], month) == 0)
+            return ls_arena_printf(a, "%04d-%02d-%02d", year, m + 1, day);
+    return NULL;
+}
+
+/* Numbers of the page, one after the other, are looked for in what JSON says. */
+static size_t missing_numbers(const said *x, const char *page) {
+    static const char digits[] = "0123456789", part[] = "0123456789,.";
+    size_t missing = 0;
+    for (const char *s = page; (s = strpbrk(s, digits)) != NULL;) {
+        size_t n = strspn(s, part);
+        while (n > 1 && strchr(",.", s[n - 1]) != NULL)
+            n--;
+        const char *number = ls_arena_copy_n(x->a, s, n), *day = as_day(x->a, s);
+        if (day != NULL && strstr(x->words->s, day) != NULL)
+            n = strlen("16 Feb 2026") - (n == 1);
+        else if (strstr(x->words->s, number) == NULL && !is_number(x, number) && missing++ == 0)
+            TEST_TEXT(ls_arena_copy_n(x->a, s, n + 40), "a number that JSON has");
+        s += n;
+    }
+    return missing;
+}
+
+static void says_all(ls_arena *a, const char *const *arguments, size_t n) {
+    const char *text[12], *json[12];
+    for (size_t i = 0; i < n; i++)
+        text[i] = json[i] = arguments[i];
+    text[n] = NULL;
+    json[n] = "--format", json[n + 1] = "json", json[n + 2] = NULL;
+    test_run page = test_program(a, text), data = test_program(a, json);
+    TEST_SAME(page.status, LS_DONE);
+    TEST_SAME(data.status, LS_DONE);
+    json_t *tree = json_loads(data.out, 0, NULL);
+    CU_ASSERT_PTR_NOT_NULL_FATAL(tree);
+    said x = {.a = a, .words = ls_text_new(a)};
+    gather(&x, tree);
+    json_decref(tree);
+    TEST_SAME(missing_numbers(&x, test_joined(a, page.out)), 0);
+}
+
+#define SAYS_ALL(a, ...)                                                                           \
+    says_all((a), (const char *const[]){__VA_ARGS__},                                              \
+             sizeof((const char *const[]){__VA_ARGS__}) / sizeof(const char *))
+
+static void pages(void) {
+    ls_arena *a = ls_arena_new();
+    SAYS_ALL(a, "check", DEMO);
+    SAYS_ALL(a, "estimate", DEMO);
+    SAYS_ALL(a, "rates", DEMO);
+    SAYS_ALL(a, "plan", DEMO);
+    SAYS_ALL(a, "dossier", DEMO);
+    SAYS_ALL(a, "record", DEMO, "--list");
+    SAYS_ALL(a, "explain", DEMO, "north.tons");
+    SAYS_ALL(a, "sources", "density");
+    ls_arena_free(a);
+}
+
+TEST_SUITE(document) = {{"tables", tables},
+                        {"a table without rows", empty_table},
+                        {"grids", grids},
+                        {"figures", figures},
+                        {"the worksheet", worksheet},
+                        {"what a page says, JSON says", pages},
+                        CU_TEST_INFO_NULL};
