@@ -255,10 +255,24 @@ static void written_and_kept(void) {
     ls_arena_free(a);
 }
 
+/* Headings of fields that were written away one by one each have a name of their own. */
+static void headings_named(void) {
+    ls_arena *a = ls_arena_new();
+    const char *page = PROGRAM(a, "rates", DEMO, "--format", "html").out;
+    size_t n = 0;
+    for (const char *s = strstr(page, " id=\""); s != NULL; s = strstr(s + 1, " id=\""), n++) {
+        size_t quoted = strlen(" id=\"") + strcspn(s + strlen(" id=\""), "\"") + 1;
+        TEST_SAME(count(page, ls_arena_copy_n(a, s, quoted)), 1);
+    }
+    CU_ASSERT_TRUE(n > 5);
+    ls_arena_free(a);
+}
+
 TEST_SUITE(report_rates) = {{"the page of rates", page_of_rates},
                             {"said once", said_once},
                             {"what to buy in JSON", supplement_in_json},
                             {"every figure explained", all_explained},
                             {"fields written and kept", written_and_kept},
+                            {"headings have names", headings_named},
                             {"own tables of a laboratory", own_tables_of_a_laboratory},
                             CU_TEST_INFO_NULL};
