@@ -1,22 +1,10 @@
 #include "page.h"
 
-#include "quarantine.h"
-
 #include <stdarg.h>
-#include <stdio.h>
 #include <string.h>
 
 const char ls_report_closing[] =
     "Planning figures. Your local code and the licensed plan writer decide what may be done.";
-
-static void quarantine(ls_report_page *p) {
-    const ls_report_quarantine *q = ls_report_quarantine_of(p->view);
-    if (q == NULL)
-        return;
-    ls_report_heading(p, "%s", q->heading);
-    ls_report_item(p, 2, "%s (%s)", q->caution, q->who);
-    ls_report_say(p, 2, "%s", q->order);
-}
 
 ls_report_page *ls_report_open(const ls_view *v, const char *about) {
     ls_report_page *p = LS_NEW(v->arena, ls_report_page, 1);
@@ -29,12 +17,6 @@ ls_report_page *ls_report_open(const ls_view *v, const char *about) {
     ls_report_say(p, 0, "%s", about);
     if (facts != NULL && facts->prepared_by.text != NULL)
         ls_report_say(p, 0, "Prepared by %s", facts->prepared_by.text);
-    return p;
-}
-
-ls_report_page *ls_report_begin(const ls_view *v, const char *about) {
-    ls_report_page *p = ls_report_open(v, about);
-    quarantine(p);
     return p;
 }
 
@@ -53,22 +35,10 @@ const char *ls_report_end(ls_report_page *p) {
     return p->text->s;
 }
 
-static const char *formatted(ls_arena *a, const char *format, va_list arguments) {
-    va_list again;
-    va_copy(again, arguments);
-    int n = vsnprintf(NULL, 0, format, again);
-    va_end(again);
-    if (n < 0)
-        ls_fail("a line of a page could not be put together");
-    char *s = LS_NEW(a, char, (size_t)n + 1);
-    vsnprintf(s, (size_t)n + 1, format, arguments);
-    return s;
-}
-
 void ls_report_heading(ls_report_page *p, const char *format, ...) {
     va_list arguments;
     va_start(arguments, format);
-    const char *words = formatted(p->arena, format, arguments);
+    const char *words = ls_arena_vprintf(p->arena, format, arguments);
     va_end(arguments);
     ls_report_blank(p);
     ls_report_wrap(p, "", "", words);
@@ -82,7 +52,7 @@ static const char *spaces(ls_arena *a, size_t n) {
 void ls_report_say(ls_report_page *p, size_t indent, const char *format, ...) {
     va_list arguments;
     va_start(arguments, format);
-    const char *words = formatted(p->arena, format, arguments);
+    const char *words = ls_arena_vprintf(p->arena, format, arguments);
     va_end(arguments);
     const char *lead = spaces(p->arena, indent);
     ls_report_wrap(p, lead, lead, words);
@@ -91,7 +61,7 @@ void ls_report_say(ls_report_page *p, size_t indent, const char *format, ...) {
 void ls_report_item(ls_report_page *p, size_t indent, const char *format, ...) {
     va_list arguments;
     va_start(arguments, format);
-    const char *words = formatted(p->arena, format, arguments);
+    const char *words = ls_arena_vprintf(p->arena, format, arguments);
     va_end(arguments);
     const char *rest = spaces(p->arena, indent + 2);
     ls_report_wrap(p, ls_arena_printf(p->arena, "%*s- ", (int)indent, ""), rest, words);
@@ -172,21 +142,6 @@ void ls_report_row(ls_report_page *p, const ls_report_column *columns, size_t n,
         used--;
     ls_text_add_n(p->text, line->s, used);
     ls_text_add(p->text, "\n");
-}
-
-void ls_report_heads(ls_report_page *p, const ls_report_column *columns, size_t n) {
-    const char **heads = LS_NEW(p->arena, const char *, n);
-    for (size_t i = 0; i < n; i++)
-        heads[i] = columns[i].head;
-    ls_report_row(p, columns, n, heads);
-}
-
-void ls_report_list(ls_report_page *p, const char *heading, const char *const *items, size_t n) {
-    if (n == 0)
-        return;
-    ls_report_heading(p, "%s", heading);
-    for (size_t i = 0; i < n; i++)
-        ls_report_item(p, 2, "%s", items[i]);
 }
 
 void ls_report_fact_add(ls_report_page *p, ls_report_facts *facts, const char *label,

@@ -16,8 +16,6 @@ typedef struct {
 /* A page headed by the farm's name, its place and what the page is about (view->farm NULL: only
  * that). */
 ls_report_page *ls_report_open(const ls_view *v, const char *about);
-/* The same, with what a farm under quarantine is told. */
-ls_report_page *ls_report_begin(const ls_view *v, const char *about);
 
 /* The words that stand under every page of a farm. */
 extern const char ls_report_closing[];
@@ -54,14 +52,9 @@ typedef struct {
     bool words;
 } ls_report_column;
 
-/* One row, led by two spaces, two spaces between columns; NULL cells are empty. The heads as a row.
- */
+/* One row, led by two spaces, two spaces between columns; NULL cells are empty. */
 void ls_report_row(ls_report_page *p, const ls_report_column *columns, size_t n,
                    const char *const *cells);
-void ls_report_heads(ls_report_page *p, const ls_report_column *columns, size_t n);
-
-/* Only if the list is not empty: a heading and its items. */
-void ls_report_list(ls_report_page *p, const char *heading, const char *const *items, size_t n);
 
 /* A line of a form. label NULL: an item of a list. Texts are not yet made safe. */
 typedef struct {

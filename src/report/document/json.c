@@ -172,7 +172,7 @@ const char *ls_document_json_items(ls_document *d) {
 
 const char *ls_document_json(const ls_document *d) {
     static const char end[] = "\n}\n", between[] = ",\n    ";
-    const char *tree = ls_report_dump(d->view, ls_document_tree(d));
+    const char *tree = ls_report_dump(d->arena, ls_document_tree(d));
     ls_text *t = NULL;
     for (size_t i = 0; i < d->top->blocks.n; i++) {
         const ls_doc_block *b = &d->top->blocks.at[i];

@@ -1,133 +1,115 @@
 /* Tickets for other programs. */
-#include "report/json.h"
+#include "report/document/document.h"
 #include "ticket.h"
 
 /* A quantity of the farm file that was given; else null. */
-static json_t *given(const ls_quantity *q, const char *unit) {
-    return LS_GIVEN(*q) ? ls_report_figure(q->value, unit) : json_null();
+static ls_doc_cell given(const ls_quantity *q) {
+    return LS_GIVEN(*q) ? V(q->value, "ft") : W(NULL);
 }
 
-static json_t *setbacks(const ls_field *f) {
-    json_t *list = json_array();
+static const ls_doc_column setback_columns[] = {{.key = "from"},
+                                                {.key = "edge_ft"},
+                                                {.key = "width_ft"},
+                                                {.key = "radius_ft"},
+                                                {.key = "rule"}};
+
+static void setbacks(ls_doc_group *g, const ls_field *f) {
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_DATA, "setbacks", NULL, setback_columns);
     for (size_t i = 0; i < f->setbacks.n; i++) {
         const ls_setback *s = &f->setbacks.at[i];
-        json_t *one = json_object();
-        ls_report_put(one, "from", ls_report_string(s->from.text));
-        ls_report_put(one, "edge_ft", given(&s->edge, "ft"));
-        ls_report_put(one, "width_ft", given(&s->width, "ft"));
-        ls_report_put(one, "radius_ft", given(&s->radius, "ft"));
-        ls_report_put(one, "rule", ls_report_string(s->rule.text));
-        ls_report_append(list, one);
+        LS_DOC_ROW(t, setback_columns, W(s->from.text), given(&s->edge), given(&s->width),
+                   given(&s->radius), W(s->rule.text));
     }
-    return list;
 }
 
-static json_t *waits(const ls_view *v, const ls_earliest *e) {
-    ls_report_wait_list list = ls_report_waits(v, e);
-    json_t *all = json_array();
+static const ls_doc_column wait_columns[] = {
+    {.key = "what"}, {.key = "days"}, {.key = "until"}, {.key = "given"}, {.key = "source"}};
+
+static void waits(ls_doc_group *g, const ls_earliest *e) {
+    ls_report_wait_list list = ls_report_waits(g->document->view, e);
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_DATA, "waits", NULL, wait_columns);
     for (size_t i = 0; i < list.n; i++) {
         const ls_interval *wait = &list.at[i].wait;
-        json_t *one = json_object();
-        ls_report_put(one, "what", ls_report_string(list.at[i].what));
-        ls_report_put(one, "days", ls_report_line_count(v, wait->line));
-        ls_report_put(one, "until", ls_report_day(v, wait->day));
-        ls_report_put(one, "given", json_boolean(wait->given));
-        ls_report_put(one, "source", ls_report_string(wait->cite));
-        ls_report_append(all, one);
+        LS_DOC_ROW(t, wait_columns, W(list.at[i].what), C(wait->line), DAY(wait->day),
+                   FLAG(wait->given), W(wait->cite));
     }
-    return all;
 }
 
-static json_t *drop(ls_report_page *p, const ls_tickets *of, const ls_load *load, size_t k) {
-    const ls_view *v = p->view;
-    const ls_drop_sheet *sheet = &ls_ticket_sheet(of, load)->drops[k];
-    const ls_drop *d = &load->drops[k];
-    json_t *one = json_object(), *acre = json_object();
-    ls_report_put(one, "field", ls_report_string(d->field->name.text));
-    ls_report_put(one, "directions", ls_report_string(d->field->directions.text));
-    ls_report_put(one, "tons", ls_report_line_figure(v, d->tons, "ton"));
-    ls_report_put(one, "acres", ls_report_line_figure(v, d->acres, "ac"));
-    ls_report_put(one, "ton_per_ac", ls_report_line_figure(v, d->rate, "ton/ac"));
-    ls_report_put(one, "run_ft", ls_report_line_figure(v, sheet->run, "ft"));
-    ls_report_put(one, "passes", ls_report_line_figure(v, sheet->passes, ""));
-    ls_report_put(one, "tarp_net_lb", ls_report_line_figure(v, sheet->tarp, "lb"));
+static void drop(ls_doc_group *g, const ls_drop *d, const ls_drop_sheet *sheet) {
     static const char *const names[] = {"N", "P2O5", "K2O"};
+    ls_doc_fact(g, LS_DATA, "field", NULL, W(d->field->name.text));
+    ls_doc_fact(g, LS_DATA, "directions", NULL, W(d->field->directions.text));
+    ls_doc_fact(g, LS_DATA, "tons", NULL, F(d->tons, "ton"));
+    ls_doc_fact(g, LS_DATA, "acres", NULL, F(d->acres, "ac"));
+    ls_doc_fact(g, LS_DATA, "ton_per_ac", NULL, F(d->rate, "ton/ac"));
+    ls_doc_fact(g, LS_DATA, "run_ft", NULL, F(sheet->run, "ft"));
+    ls_doc_fact(g, LS_DATA, "passes", NULL, F(sheet->passes, ""));
+    ls_doc_fact(g, LS_DATA, "tarp_net_lb", NULL, F(sheet->tarp, "lb"));
+    ls_doc_group *acre = ls_doc_object(g, LS_DATA, "lb_per_ac", NULL);
     for (size_t i = 0; i < sizeof names / sizeof *names; i++)
-        ls_report_put(acre, names[i], ls_report_line_figure(v, sheet->on_acre[i], "lb/ac"));
-    ls_report_put(one, "lb_per_ac", acre);
-    ls_report_put(one, "setbacks", setbacks(d->field));
-    ls_report_put(one, "waits", waits(v, &sheet->earliest));
-    return one;
+        ls_doc_fact(acre, LS_DATA, names[i], NULL, F(sheet->on_acre[i], "lb/ac"));
+    setbacks(g, d->field);
+    waits(g, &sheet->earliest);
 }
 
-static json_t *analysis(const ls_view *v, const ls_analysis *a) {
+static void analysis(ls_doc_group *g, const ls_analysis *a) {
     static const int nutrients[] = {LS_N, LS_P2O5, LS_K2O};
-    json_t *object = json_object(), *ton = json_object();
-    ls_report_put(object, "lab", ls_report_string(a->report == NULL ? NULL : a->report->by.text));
-    ls_report_put(object, "date",
-                  ls_report_day(v, a->report == NULL || !LS_GIVEN(a->report->date)
-                                       ? LS_NO_DATE
-                                       : a->report->date.day));
-    ls_report_put(object, "published", json_boolean(a->report == NULL));
+    const ls_lab *lab = a->report;
+    bool dated = lab != NULL && LS_GIVEN(lab->date);
+    ls_doc_fact(g, LS_DATA, "lab", NULL, W(lab == NULL ? NULL : lab->by.text));
+    ls_doc_fact(g, LS_DATA, "date", NULL, DAY(dated ? lab->date.day : LS_NO_DATE));
+    ls_doc_fact(g, LS_DATA, "published", NULL, FLAG(lab == NULL));
+    ls_doc_group *ton = ls_doc_object(g, LS_DATA, "lb_per_ton", NULL);
     for (size_t i = 0; i < sizeof nutrients / sizeof *nutrients; i++)
-        ls_report_put(ton, ls_nutrient_key(nutrients[i]),
-                      ls_report_line_figure(v, a->per_ton[nutrients[i]], "lb/ton"));
-    ls_report_put(object, "lb_per_ton", ton);
-    return object;
+        ls_doc_fact(ton, LS_DATA, ls_nutrient_key(nutrients[i]), NULL,
+                    F(a->per_ton[nutrients[i]], "lb/ton"));
 }
 
-static json_t *reminders(const ls_report_ticket *t) {
-    json_t *list = json_array();
+static const ls_doc_column caution_columns[] = {{.key = "id"}, {.key = "text"}, {.key = "source"}};
+
+static void cautions(ls_doc_group *g, const ls_report_ticket *t) {
+    ls_doc_table table = LS_DOC_TABLE_IN(g, LS_DATA, "cautions", NULL, caution_columns);
     for (size_t i = 0; i < t->sheet->take_care.n; i++) {
-        const ls_caution *caution = &t->sheet->take_care.at[i];
-        json_t *one = json_object();
-        ls_report_put(one, "id", ls_report_string(caution->id));
-        ls_report_put(one, "text", ls_report_string(caution->text));
-        ls_report_put(one, "source", ls_report_string(caution->source));
-        ls_report_append(list, one);
+        const ls_caution *c = &t->sheet->take_care.at[i];
+        LS_DOC_ROW(table, caution_columns, W(c->id), W(c->text), W(c->source));
     }
-    return list;
 }
 
-static json_t *ticket(ls_report_page *p, const ls_tickets *of, const ls_report_ticket *t) {
-    const ls_view *v = p->view;
+static void ticket(ls_doc_group *g, const ls_tickets *of, const ls_report_ticket *t) {
     const ls_load *load = t->load;
-    const ls_crew *crew = v->farm->crew;
-    json_t *one = json_object(), *list = json_array();
-    ls_report_put(one, "ticket", ls_report_string(load->ticket));
-    ls_report_put(one, "certainty", json_string(ls_certainty_name(load->certainty)));
-    ls_report_put(one, "day", ls_report_day(v, load->day));
-    ls_report_put(one, "from", ls_report_day(v, load->from));
-    ls_report_put(one, "when", ls_report_string(t->when));
-    ls_report_put(one, "lot", ls_report_string(load->lot->name));
-    ls_report_put(one, "to", json_string(load->buyer == NULL ? "stack" : "field"));
-    ls_report_put(one, "from_stack", json_boolean(load->from_stack));
-    ls_report_put(one, "buyer",
-                  ls_report_string(load->buyer == NULL ? NULL : load->buyer->name.text));
-    ls_report_put(one, "address",
-                  ls_report_string(load->buyer == NULL ? NULL : load->buyer->address.text));
-    ls_report_put(one, "hauler", ls_report_string(crew == NULL ? NULL : crew->hauler.text));
-    ls_report_put(one, "truck", load->from_stack ? json_null() : json_integer(load->truck));
-    ls_report_put(one, "tons", ls_report_line_figure(v, load->tons, "ton"));
-    ls_report_put(one, "buckets", ls_report_line_count(v, t->sheet->buckets));
-    ls_report_put(one, "analysis", analysis(v, load->lot->analysis));
+    const ls_buyer *b = load->buyer;
+    const ls_crew *crew = g->document->view->farm->crew;
+    ls_doc_fact(g, LS_DATA, "ticket", NULL, W(load->ticket));
+    ls_doc_fact(g, LS_DATA, "certainty", NULL, W(ls_certainty_name(load->certainty)));
+    ls_doc_fact(g, LS_DATA, "day", NULL, DAY(load->day));
+    ls_doc_fact(g, LS_DATA, "from", NULL, DAY(load->from));
+    ls_doc_fact(g, LS_DATA, "when", NULL, W(t->when));
+    ls_doc_fact(g, LS_DATA, "lot", NULL, W(load->lot->name));
+    ls_doc_fact(g, LS_DATA, "to", NULL, W(b == NULL ? "stack" : "field"));
+    ls_doc_fact(g, LS_DATA, "from_stack", NULL, FLAG(load->from_stack));
+    ls_doc_fact(g, LS_DATA, "buyer", NULL, W(b == NULL ? NULL : b->name.text));
+    ls_doc_fact(g, LS_DATA, "address", NULL, W(b == NULL ? NULL : b->address.text));
+    ls_doc_fact(g, LS_DATA, "hauler", NULL, W(crew == NULL ? NULL : crew->hauler.text));
+    ls_doc_fact(g, LS_DATA, "truck", NULL, load->from_stack ? W(NULL) : N(load->truck));
+    ls_doc_fact(g, LS_DATA, "tons", NULL, F(load->tons, "ton"));
+    ls_doc_fact(g, LS_DATA, "buckets", NULL, C(t->sheet->buckets));
+    analysis(ls_doc_object(g, LS_DATA, "analysis", NULL), load->lot->analysis);
+    ls_doc_group *drops = ls_doc_list(g, LS_DATA, "drops", NULL);
     for (size_t k = 0; k < load->n; k++)
-        ls_report_append(list, drop(p, of, load, k));
-    ls_report_put(one, "drops", list);
-    ls_report_put(one, "cautions", reminders(t));
-    return one;
+        drop(ls_doc_object(drops, LS_DATA, NULL, NULL), &load->drops[k],
+             &ls_ticket_sheet(of, load)->drops[k]);
+    cautions(g, t);
 }
 
 const char *ls_report_tickets_json(const ls_view *v, const ls_ticket_list *list) {
-    json_t *document = ls_report_document(v, "tickets"), *all = json_array();
+    ls_document *d = ls_document_new(v, "tickets", "Litter tickets");
     ls_report_page p = {v, v->arena, ls_text_new(v->arena)};
-    ls_report_put(document, "swath_ft", ls_report_line_figure(v, list->figures->swath, "ft"));
-    ls_report_put(document, "tarp_side_ft",
-                  ls_report_line_figure(v, list->figures->tarp_side, "ft"));
+    ls_doc_fact(d->top, LS_DATA, "swath_ft", NULL, F(list->figures->swath, "ft"));
+    ls_doc_fact(d->top, LS_DATA, "tarp_side_ft", NULL, F(list->figures->tarp_side, "ft"));
+    ls_doc_group *all = ls_doc_list(d->top, LS_DATA, "tickets", NULL);
     for (size_t i = 0; i < list->n; i++) {
-        ls_report_ticket t = ls_report_ticket_of(&p, list, list->loads[i]);
-        ls_report_append(all, ticket(&p, list->figures, &t));
+        const ls_report_ticket t = ls_report_ticket_of(&p, list, list->loads[i]);
+        ticket(ls_doc_object(all, LS_DATA, NULL, NULL), list->figures, &t);
     }
-    ls_report_put(document, "tickets", all);
-    return ls_report_dump(v, document);
+    return ls_document_json(d);
 }
