@@ -10,19 +10,14 @@ static const char *or_unknown(ls_name n) {
     return n.text == NULL ? "?" : n.text;
 }
 
-static const ls_doc_column house_columns[] = {{.key = "house", .heading = "house"},
-                                              {.key = "sides", .heading = "sides"},
-                                              {.key = "birds", .heading = "flock"},
-                                              {.key = "count", .heading = "birds", .number = true},
-                                              {.key = "males", .heading = "males", .number = true},
-                                              {.key = "placed", .heading = "placed"},
-                                              {.key = "removed", .heading = "removed"}};
+static const ls_doc_column house_columns[] = {WORDS("house", "house"),    WORDS("sides", "sides"),
+                                              WORDS("birds", "flock"),    NUMBER("count", "birds"),
+                                              NUMBER("males", "males"),   WORDS("placed", "placed"),
+                                              WORDS("removed", "removed")};
 
-static const ls_doc_column field_columns[] = {{.key = "buyer", .heading = "buyer"},
-                                              {.key = "field", .heading = "field"},
-                                              {.key = "crop", .heading = "crop"},
-                                              {.key = "opens", .heading = "opens"},
-                                              {.key = "closes", .heading = "closes"}};
+static const ls_doc_column field_columns[] = {WORDS("buyer", "buyer"), WORDS("field", "field"),
+                                              WORDS("crop", "crop"), WORDS("opens", "opens"),
+                                              WORDS("closes", "closes")};
 
 static const char *sides(ls_arena *a, const ls_house *h) {
     ls_text *t = ls_text_new(a);
@@ -109,7 +104,7 @@ static bool has_depth(const ls_measured *m) {
     return m != NULL && m->depth.grid != NULL;
 }
 
-static const ls_doc_column gap_columns[] = {{.key = "text"}, {.key = "of", .level = LS_DATA}};
+static const ls_doc_column gap_columns[] = {WORDS("text", NULL), DATA("of")};
 
 typedef struct {
     ls_doc_table table;

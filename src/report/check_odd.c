@@ -2,11 +2,9 @@
 
 #include <string.h>
 
-static const ls_doc_column columns[] = {{.key = "where", .heading = "where"},
-                                        {.key = "of", .heading = "of"},
-                                        {.key = "what", .heading = "what"},
-                                        {.key = "given", .heading = "given"},
-                                        {.key = "usual", .heading = "usual (common practice)"}};
+static const ls_doc_column columns[] = {WORDS("where", "where"), WORDS("of", "of"),
+                                        WORDS("what", "what"), WORDS("given", "given"),
+                                        WORDS("usual", "usual (common practice)")};
 
 static const ls_figure *bound(const ls_view *v, const char *row, const char *column) {
     return ls_row_figure(ls_table_row(ls_reference_by_id(v->reference, "plausible"), row), column);

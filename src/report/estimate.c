@@ -11,13 +11,13 @@ static ls_doc_level if_known(ls_q q) {
 
 static void put_loads(ls_doc_group *g, ls_line firm, ls_line likely, ls_line possible) {
     if (firm == LS_NO_LINE) {
-        ls_doc_fact(g, LS_DATA, "loads", NULL, W(NULL));
+        ls_doc_data(g, "loads", W(NULL));
         return;
     }
     ls_doc_group *loads = ls_doc_object(g, LS_DATA, "loads", NULL);
-    ls_doc_fact(loads, LS_DATA, "firm", NULL, C(firm));
-    ls_doc_fact(loads, LS_DATA, "likely", NULL, C(likely));
-    ls_doc_fact(loads, LS_DATA, "possible", NULL, C(possible));
+    ls_doc_data(loads, "firm", C(firm));
+    ls_doc_data(loads, "likely", C(likely));
+    ls_doc_data(loads, "possible", C(possible));
 }
 
 /* Tons gone by the haul log; none: 0. */
@@ -35,13 +35,12 @@ static void put_nutrients(ls_doc_group *g, ls_doc_level level, const char *key, 
 
 /* ---- loads ---- */
 
-static const ls_doc_column load_columns[] = {
-    {.key = "lot", .heading = "side"},
-    {.key = "firm", .heading = "firm", .number = true},
-    {.key = "likely", .heading = "likely", .number = true},
-    {.key = "possible", .heading = "possible", .number = true},
-    {.key = "payload_tons", .heading = "one load", .unit = "ton"},
-    {.key = "filled_by", .heading = "filled by"}};
+static const ls_doc_column load_columns[] = {WORDS("lot", "side"),
+                                             NUMBER("firm", "firm"),
+                                             NUMBER("likely", "likely"),
+                                             NUMBER("possible", "possible"),
+                                             IN("payload_tons", "one load", "ton"),
+                                             WORDS("filled_by", "filled by")};
 
 static void loads(ls_doc_group *top, const ls_estimate *e) {
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, "TRUCK LOADS");
@@ -75,12 +74,10 @@ static void loads(ls_doc_group *top, const ls_estimate *e) {
 
 /* ---- what to measure ---- */
 
-static const ls_doc_column next_columns[] = {{.key = "what", .heading = "measure"},
-                                             {.key = "where", .heading = "where"},
-                                             {.key = "quantity", .level = LS_DATA},
-                                             {.key = "now", .number = true, .level = LS_DATA},
-                                             {.key = "then", .heading = "then", .number = true},
-                                             {.key = "effort", .heading = "takes"}};
+static const ls_doc_column next_columns[] = {
+    WORDS("what", "measure"), WORDS("where", "where"),
+    DATA("quantity"),         {.key = "now", .number = true, .level = LS_DATA},
+    NUMBER("then", "then"),   WORDS("effort", "takes")};
 
 /* The range narrows by a load, or by one part in twenty. */
 static bool is_worth_it(const ls_next *n) {
@@ -123,7 +120,7 @@ static void total(ls_doc_group *top, const ls_estimate *e) {
     ls_doc_group *g = ls_doc_object(top, level, "total", "ALL HOUSES TOGETHER");
     ls_doc_fact(g, level, "tons", "Litter as hauled", P(e->tons, "ton"));
     ls_doc_fact(g, level, "dry_tons", "Dry litter in it", P(e->dry_tons, "ton"));
-    ls_doc_fact(g, LS_DATA, "hauled_tons", NULL, hauled(e->gone));
+    ls_doc_data(g, "hauled_tons", hauled(e->gone));
     put_nutrients(g, level, "lb", NULL, e->pounds, "lb");
     put_loads(g, e->firm, e->likely, e->possible);
 }
@@ -131,7 +128,7 @@ static void total(ls_doc_group *top, const ls_estimate *e) {
 static void worth(ls_doc_group *top, const ls_estimate *e) {
     ls_doc_level level = e->value.line == LS_NO_LINE ? LS_DATA : LS_FIRST;
     ls_doc_group *g = ls_doc_object(top, level, "value", "WORTH");
-    ls_doc_fact(g, LS_DATA, "per_ton", NULL, F(e->value_per_ton, "$/ton"));
+    ls_doc_data(g, "per_ton", F(e->value_per_ton, "$/ton"));
     ls_doc_fact(g, level, "total", "Worth as fertilizer", P(e->value, "$"));
     if (level == LS_FIRST)
         ls_doc_say(g, level,
@@ -144,14 +141,13 @@ static void worth(ls_doc_group *top, const ls_estimate *e) {
 
 /* ---- each lot ---- */
 
-static const ls_doc_column method_columns[] = {
-    {.key = NULL, .heading = "method"},
-    {.key = "name", .level = LS_DATA},
-    {.key = "kind", .heading = "kind"},
-    {.key = "weight_pct", .heading = "weight", .unit = "%"},
-    {.key = "tons", .heading = "alone", .unit = "ton"},
-    {.key = "weight", .unit = "", .level = LS_DATA},
-    {.key = "from_memory", .level = LS_DATA}};
+static const ls_doc_column method_columns[] = {HEAD("method"),
+                                               DATA("name"),
+                                               WORDS("kind", "kind"),
+                                               IN("weight_pct", "weight", "%"),
+                                               IN("tons", "alone", "ton"),
+                                               DATA_IN("weight", ""),
+                                               DATA("from_memory")};
 
 static bool same_methods(const ls_lot *a, const ls_lot *b) {
     if (a->house != b->house || a->methods_n != b->methods_n)
@@ -206,9 +202,9 @@ static void one_lot(ls_doc_group *list, const ls_estimate *e, size_t at) {
     ls_doc_level of_gone = gone ? LS_FULL : LS_DATA;
     const ls_report_page page = {list->document->view, list->document->arena, NULL};
     ls_doc_group *g = ls_doc_object(list, LS_FULL, NULL, lot->name);
-    ls_doc_fact(g, LS_DATA, "lot", NULL, W(lot->name));
-    ls_doc_fact(g, LS_DATA, "house", NULL, W(lot->house->name.text));
-    ls_doc_fact(g, LS_DATA, "side", NULL, W(lot->side == NULL ? NULL : lot->side->name.text));
+    ls_doc_data(g, "lot", W(lot->name));
+    ls_doc_data(g, "house", W(lot->house->name.text));
+    ls_doc_data(g, "side", W(lot->side == NULL ? NULL : lot->side->name.text));
     ls_doc_fact(g, of_gone, "made_tons", "All of it, hauled or not",
                 P(gone ? lot->made : lot->tons, "ton"));
     ls_doc_fact(g, LS_FULL, "tons", gone ? "Litter still to be hauled" : "Litter as hauled",
@@ -221,22 +217,20 @@ static void one_lot(ls_doc_group *list, const ls_estimate *e, size_t at) {
                 P(lot->payload, "ton/load"));
     ls_doc_fact(g, of_gone, "hauled_tons", "Hauled already, by the log", hauled(lot->gone));
     const char *analysis = ls_report_analysis(&page, lot->analysis);
-    ls_doc_fact(g, LS_DATA, "analysis", NULL, W(analysis));
+    ls_doc_data(g, "analysis", W(analysis));
     put_nutrients(g, LS_FULL, "lb_per_ton",
                   ls_arena_printf(g->document->arena, "What is in a ton, by the %s", analysis),
                   lot->per_ton, "lb/ton");
     put_nutrients(g, LS_FULL, "lb", "What is in all of it", lot->pounds, "lb");
     put_loads(g, lot->firm, lot->likely, lot->possible);
-    ls_doc_fact(g, LS_DATA, "prior_weight", NULL, F(lot->prior_weight, ""));
+    ls_doc_data(g, "prior_weight", F(lot->prior_weight, ""));
     methods(g, e, at);
 }
 
 /* ---- what became of the nutrients ---- */
 
-static const ls_doc_column fate_columns[] = {{.key = NULL, .heading = ""},
-                                             {.key = "N", .heading = "N", .number = true},
-                                             {.key = "P", .heading = "P", .number = true},
-                                             {.key = "K", .heading = "K", .number = true}};
+static const ls_doc_column fate_columns[] = {HEAD(""), NUMBER("N", "N"), NUMBER("P", "P"),
+                                             NUMBER("K", "K")};
 
 /* The parts of an element's fate, in lb but for the share that is lost. */
 static const struct {
@@ -307,8 +301,8 @@ static void account(ls_doc_group *list, const ls_account *a) {
         ls_doc_object(list, LS_FULL, NULL,
                       ls_arena_printf(list->document->arena, "%s: what became of the nutrients",
                                       a->house->name.text));
-    ls_doc_fact(g, LS_DATA, "house", NULL, W(a->house->name.text));
-    ls_doc_fact(g, LS_DATA, "reported", NULL, FLAG(a->reported));
+    ls_doc_data(g, "house", W(a->house->name.text));
+    ls_doc_data(g, "reported", FLAG(a->reported));
     fates(g, a);
     ls_doc_fact(g, if_known(a->dry_found), "dry_matter_found_pct",
                 "Dry matter found again, bedding taken off", P(a->dry_found, "%"));
@@ -329,8 +323,8 @@ static void account(ls_doc_group *list, const ls_account *a) {
 
 /* ---- cautions, sources, draws ---- */
 
-static const ls_doc_column caution_columns[] = {
-    {.key = "id", .level = LS_DATA}, {.key = "text"}, {.key = "source"}};
+static const ls_doc_column caution_columns[] = {DATA("id"), WORDS("text", NULL),
+                                                WORDS("source", NULL)};
 
 void ls_report_put_cautions(ls_doc_group *g, const ls_cautions *list) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "cautions", "TAKE CARE", caution_columns);
@@ -348,9 +342,8 @@ static bool is_used(const ls_estimate *e, const char *source) {
     return false;
 }
 
-static const ls_doc_column source_columns[] = {{.key = "id", .heading = "name"},
-                                               {.key = "who", .heading = "who"},
-                                               {.key = "title", .heading = "title"}};
+static const ls_doc_column source_columns[] = {WORDS("id", "name"), WORDS("who", "who"),
+                                               WORDS("title", "title")};
 
 /* Published methods go by the id of their source; what stands behind the ids. */
 static void sources(ls_doc_group *top, const ls_estimate *e) {
@@ -367,8 +360,8 @@ static void sources(ls_doc_group *top, const ls_estimate *e) {
 /* How the points were drawn, and what ended the drawing. */
 static void draws(ls_doc_group *g, const ls_estimate *e) {
     bool digits = e->digits > 0;
-    ls_doc_fact(g, LS_DATA, "digits", NULL, digits ? N(e->digits) : W(NULL));
-    ls_doc_fact(g, LS_DATA, "digits_reached", NULL, digits ? FLAG(e->sure) : W(NULL));
+    ls_doc_data(g, "digits", digits ? N(e->digits) : W(NULL));
+    ls_doc_data(g, "digits_reached", digits ? FLAG(e->sure) : W(NULL));
     const ls_doc_cell n = N(e->draws), d = N(e->digits);
     const ls_doc_cell word = W(e->digits == 1 ? "digit" : "digits");
     if (!digits)
@@ -397,7 +390,7 @@ const ls_document *ls_report_estimate(const ls_view *v, const ls_estimate *e, ls
                    T("By the haul log {} are gone already. What follows is of the litter still to "
                      "be hauled.",
                      F(e->gone, "ton")));
-    ls_doc_fact(top, LS_DATA, "all_firm_chance", NULL, F(e->all_firm_chance, ""));
+    ls_doc_data(top, "all_firm_chance", F(e->all_firm_chance, ""));
     loads(top, e);
     measure_next(top, next);
     total(top, e);

@@ -7,11 +7,11 @@
 
 enum { DIGITS = 4 };
 
-static const ls_doc_column columns[] = {{.key = "key"},     {.key = "label"},   {.key = "depth"},
-                                        {.key = "value"},   {.key = "unit"},    {.key = "points"},
-                                        {.key = "formula"}, {.key = "numbers"}, {.key = "made_of"},
-                                        {.key = "origin"},  {.key = "spread"},  {.key = "as"},
-                                        {.key = "note"}};
+static const ls_doc_column columns[] = {
+    WORDS("key", NULL),     WORDS("label", NULL),  WORDS("depth", NULL),   WORDS("value", NULL),
+    WORDS("unit", NULL),    WORDS("points", NULL), WORDS("formula", NULL), WORDS("numbers", NULL),
+    WORDS("made_of", NULL), WORDS("origin", NULL), WORDS("spread", NULL),  WORDS("as", NULL),
+    WORDS("note", NULL)};
 enum { COLUMNS = sizeof columns / sizeof *columns };
 
 /* ---- what else is said of a line ---- */
@@ -88,9 +88,9 @@ static void put_line(ls_doc_table t, const ls_view *v, const ls_report_branch *b
     else
         say_all(v, &entry, b, q);
     ls_doc_group *points = ls_doc_loose_object(t.group);
-    ls_doc_fact(points, LS_DATA, "low", NULL, V(q.low, e->unit.text));
-    ls_doc_fact(points, LS_DATA, "mid", NULL, V(q.mid, e->unit.text));
-    ls_doc_fact(points, LS_DATA, "high", NULL, V(q.high, e->unit.text));
+    ls_doc_data(points, "low", V(q.low, e->unit.text));
+    ls_doc_data(points, "mid", V(q.mid, e->unit.text));
+    ls_doc_data(points, "high", V(q.high, e->unit.text));
     const ls_doc_cell cells[COLUMNS] = {
         W(e->key), W(e->label), N(b->depth), V(e->value, e->unit.text), W(e->unit.text), G(points),
         W(leaf ? NULL : ls_line_formula(a, v->sheet, b->line)),
@@ -115,14 +115,14 @@ static void first_order(ls_doc_group *top, const ls_view *v, ls_line line, ls_q 
     drawn.low = q.low, drawn.high = q.high;
     ls_first_order f = ls_line_first_order(v->sheet, line, &drawn);
     if (e->op == LS_OP_LEAF || !(f.u > 0)) {
-        ls_doc_fact(top, LS_DATA, "first_order", NULL, W(NULL));
+        ls_doc_data(top, "first_order", W(NULL));
         return;
     }
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, "first_order", NULL);
     const ls_doc_cell low = FINE(V(f.low, e->unit.text)), high = FINE(V(f.high, e->unit.text));
-    ls_doc_fact(g, LS_DATA, "low", NULL, low);
-    ls_doc_fact(g, LS_DATA, "high", NULL, high);
-    ls_doc_fact(g, LS_DATA, "good_enough", NULL, FLAG(f.good));
+    ls_doc_data(g, "low", low);
+    ls_doc_data(g, "high", high);
+    ls_doc_data(g, "good_enough", FLAG(f.good));
     ls_doc_say(
         g, LS_FIRST,
         T("The simple method (first order: the squares of the parts' spreads added up) gives "
@@ -138,7 +138,7 @@ const ls_document *ls_report_explain(const ls_view *v, ls_line line, size_t dept
     d->table = "lines";
     ls_report_tree tree = ls_report_tree_of(v, line, depth);
     const ls_q *points = ls_report_tree_points(v, tree);
-    ls_doc_fact(d->top, LS_DATA, "key", NULL, W(ls_line_at(v->sheet, line)->key));
+    ls_doc_data(d->top, "key", W(ls_line_at(v->sheet, line)->key));
     put_lines(d->top, v, tree, points);
     first_order(d->top, v, line, points[0]);
     return d;

@@ -5,23 +5,16 @@
 
 /* ---- loads and entries: columns of their own, then what is written down in words ---- */
 
-static const ls_doc_column load_columns[] = {{.key = "entry", .heading = "entry", .number = true},
-                                             {.key = "ticket", .heading = "ticket"},
-                                             {.key = "lot", .level = LS_DATA},
-                                             {.key = "out_of", .level = LS_DATA},
-                                             {.key = "when", .heading = "when"},
-                                             {.key = "tons", .heading = "", .unit = "ton"},
-                                             {.key = NULL, .heading = "by"},
-                                             {.key = "weighed", .level = LS_DATA},
-                                             {.key = "cleared", .level = LS_DATA},
-                                             {.key = NULL, .heading = "what else"}};
+static const ls_doc_column load_columns[] = {
+    NUMBER("entry", "entry"), WORDS("ticket", "ticket"), DATA("lot"), DATA("out_of"),
+    WORDS("when", "when"),    IN("tons", "", "ton"),     HEAD("by"),  DATA("weighed"),
+    DATA("cleared"),          HEAD("what else")};
 
 static const ls_doc_column entry_columns[] = {
-    {.key = "entry"},       {.key = "replaces"},
-    {.key = "replaced_by"}, {.key = "ticket"},
-    {.key = "lot"},         {.key = "from_stack"},
-    {.key = "when"},        {.key = "tons", .unit = "ton"},
-    {.key = "weighed"},     {.key = "cleared_pct"}};
+    WORDS("entry", NULL),      WORDS("replaces", NULL), WORDS("replaced_by", NULL),
+    WORDS("ticket", NULL),     WORDS("lot", NULL),      WORDS("from_stack", NULL),
+    WORDS("when", NULL),       IN("tons", NULL, "ton"), WORDS("weighed", NULL),
+    WORDS("cleared_pct", NULL)};
 
 enum {
     LOAD = sizeof load_columns / sizeof *load_columns,
@@ -123,28 +116,21 @@ static void corrections(ls_doc_group *top, const ls_log_sums *s) {
 
 /* ---- sums ---- */
 
-static const ls_doc_column lot_columns[] = {{.key = "lot", .heading = "side"},
-                                            {.key = NULL, .heading = "out of"},
-                                            {.key = "from_stack", .level = LS_DATA},
-                                            {.key = "loads", .heading = "loads", .number = true},
-                                            {.key = "tons", .heading = "", .unit = "ton"}};
-static const ls_doc_column day_columns[] = {{.key = "day", .heading = "day"},
-                                            {.key = NULL, .heading = "out of"},
-                                            {.key = "from_stack", .level = LS_DATA},
-                                            {.key = "loads", .heading = "loads", .number = true},
-                                            {.key = "tons", .heading = "", .unit = "ton"}};
-static const ls_doc_column place_columns[] = {{.key = "to", .heading = "to"},
-                                              {.key = "buyer", .heading = "buyer"},
-                                              {.key = "field", .heading = "field"},
-                                              {.key = "loads", .heading = "loads", .number = true},
-                                              {.key = "tons", .heading = "", .unit = "ton"}};
+static const ls_doc_column lot_columns[] = {WORDS("lot", "side"), HEAD("out of"),
+                                            DATA("from_stack"), NUMBER("loads", "loads"),
+                                            IN("tons", "", "ton")};
+static const ls_doc_column day_columns[] = {WORDS("day", "day"), HEAD("out of"), DATA("from_stack"),
+                                            NUMBER("loads", "loads"), IN("tons", "", "ton")};
+static const ls_doc_column place_columns[] = {WORDS("to", "to"), WORDS("buyer", "buyer"),
+                                              WORDS("field", "field"), NUMBER("loads", "loads"),
+                                              IN("tons", "", "ton")};
 
 /* Tons are 0 where no load went out. */
 static void all(ls_doc_group *g, const char *key, const char *label, size_t n, ls_line tons) {
     ls_doc_level level = n > 0 ? LS_FIRST : LS_DATA;
     ls_doc_group *inner = ls_doc_object(g, level, key, NULL);
-    ls_doc_fact(inner, LS_DATA, "loads", NULL, N(n));
-    ls_doc_fact(inner, LS_DATA, "tons", NULL, n > 0 ? BOOKED(tons, "ton") : V(0, "ton"));
+    ls_doc_data(inner, "loads", N(n));
+    ls_doc_data(inner, "tons", n > 0 ? BOOKED(tons, "ton") : V(0, "ton"));
     if (n > 0)
         ls_doc_say(inner, level, T("{}: {} load(s), {}.", W(label), N(n), BOOKED(tons, "ton")));
 }
@@ -185,7 +171,7 @@ const ls_document *ls_report_record(const ls_view *v, const ls_log_sums *s) {
     ls_document *d =
         ls_document_new(v, "record", ls_arena_printf(v->arena, "Haul log %s", s->log->path));
     d->table = "loads";
-    ls_doc_fact(d->top, LS_DATA, "log", NULL, W(s->log->path));
+    ls_doc_data(d->top, "log", W(s->log->path));
     ls_doc_group *g = ls_doc_object(d->top, LS_FIRST, NULL, "LOADS THAT WENT OUT");
     if (s->n == 0)
         ls_doc_say(g, LS_FIRST, W("No load has gone out yet."));

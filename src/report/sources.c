@@ -45,13 +45,12 @@ static bool is_used(const question *q, const ls_source *s) {
 
 /* ---- a row of a table ---- */
 
-static const ls_doc_column cell_columns[] = {
-    {.key = NULL, .heading = "figure"},   {.key = "value", .heading = "value", .number = true},
-    {.key = "unit", .level = LS_DATA},    {.key = NULL, .heading = "spread"},
-    {.key = "spread", .level = LS_DATA},  {.key = "why", .level = LS_DATA},
-    {.key = NULL, .heading = "known by"}, {.key = "status", .level = LS_DATA},
-    {.key = "source", .level = LS_DATA},  {.key = NULL, .heading = "printed, noted"},
-    {.key = "note", .level = LS_DATA},    {.key = "own", .level = LS_DATA}};
+static const ls_doc_column cell_columns[] = {HEAD("figure"),   NUMBER("value", "value"),
+                                             DATA("unit"),     HEAD("spread"),
+                                             DATA("spread"),   DATA("why"),
+                                             HEAD("known by"), DATA("status"),
+                                             DATA("source"),   HEAD("printed, noted"),
+                                             DATA("note"),     DATA("own")};
 
 static const char *known_by(ls_arena *a, const ls_source *source, ls_status status) {
     if (source == NULL)
@@ -95,9 +94,9 @@ static void figure(ls_doc_table t, const char *column, const ls_figure *f, const
 }
 
 static void put_row(ls_doc_group *g, ls_doc_level level, const ls_row *row) {
-    ls_doc_fact(g, LS_DATA, "name", NULL, W(row->name));
-    ls_doc_fact(g, LS_DATA, "status", NULL, W(ls_status_words(row->status)));
-    ls_doc_fact(g, LS_DATA, "source", NULL, W(row->source == NULL ? NULL : row->source->id));
+    ls_doc_data(g, "name", W(row->name));
+    ls_doc_data(g, "status", W(ls_status_words(row->status)));
+    ls_doc_data(g, "source", W(row->source == NULL ? NULL : row->source->id));
     ls_doc_group *cells = ls_doc_object(g, level, "cells", NULL);
     ls_doc_table t = LS_DOC_TABLE_IN(cells, level, NULL, NULL, cell_columns);
     for (size_t i = 0; i < row->n; i++)
@@ -107,9 +106,9 @@ static void put_row(ls_doc_group *g, ls_doc_level level, const ls_row *row) {
             ls_doc_fact(cells, level, row->cells[i].column, row->cells[i].column,
                         W(row->cells[i].word));
     ls_doc_fact(g, row->note == NULL ? LS_DATA : level, "note", "note", W(row->note));
-    ls_doc_fact(g, LS_DATA, "own", NULL, W(row->own));
+    ls_doc_data(g, "own", W(row->own));
     if (row->in_place_of == NULL) {
-        ls_doc_fact(g, LS_DATA, "in_place_of", NULL, W(NULL));
+        ls_doc_data(g, "in_place_of", W(NULL));
         return;
     }
     const ls_row *old = row->in_place_of;
@@ -125,10 +124,10 @@ static void put_table(ls_doc_group *list, ls_doc_level level, const ls_table *t)
     ls_arena *a = list->document->arena;
     ls_doc_group *g =
         ls_doc_object(list, level, NULL, ls_arena_printf(a, "%s: %s", t->id, t->title));
-    ls_doc_fact(g, LS_DATA, "id", NULL, W(t->id));
-    ls_doc_fact(g, LS_DATA, "kind", NULL, W(t->kind));
-    ls_doc_fact(g, LS_DATA, "name", NULL, W(t->name));
-    ls_doc_fact(g, LS_DATA, "title", NULL, W(t->title));
+    ls_doc_data(g, "id", W(t->id));
+    ls_doc_data(g, "kind", W(t->kind));
+    ls_doc_data(g, "name", W(t->name));
+    ls_doc_data(g, "title", W(t->title));
     ls_doc_group *rows = ls_doc_list(g, level, "rows", NULL);
     for (size_t i = 0; i < t->n; i++) {
         const ls_row *row = &t->rows[i];
@@ -143,9 +142,8 @@ static void put_table(ls_doc_group *list, ls_doc_level level, const ls_table *t)
 
 /* ---- lists ---- */
 
-static const ls_doc_column table_columns[] = {{.key = "id", .heading = "table"},
-                                              {.key = "rows", .heading = "rows", .number = true},
-                                              {.key = "title", .heading = ""}};
+static const ls_doc_column table_columns[] = {WORDS("id", "table"), NUMBER("rows", "rows"),
+                                              WORDS("title", "")};
 
 /* All tables; or those that take figures from a source. */
 static void list_tables(ls_doc_group *top, const question *q, const char *heading,
@@ -183,10 +181,8 @@ static void own_rows(ls_doc_group *top, const question *q) {
                    W("None: the farm files name no tables of their own (own_tables)."));
 }
 
-static const ls_doc_column source_columns[] = {{.key = "id", .heading = "name"},
-                                               {.key = "who", .heading = "who"},
-                                               {.key = "title", .heading = "title"},
-                                               {.key = "url", .heading = "where"}};
+static const ls_doc_column source_columns[] = {WORDS("id", "name"), WORDS("who", "who"),
+                                               WORDS("title", "title"), WORDS("url", "where")};
 
 static void put_sources(ls_doc_group *top, const question *q) {
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, "SOURCES");

@@ -95,6 +95,10 @@ void ls_doc_fact(ls_doc_group *g, ls_doc_level level, const char *key, const cha
     add(g, LS_DOC_FACT, level, key, label)->cell = kept(g->document, cell, NULL);
 }
 
+void ls_doc_data(ls_doc_group *g, const char *key, ls_doc_cell cell) {
+    ls_doc_fact(g, LS_DATA, key, NULL, cell);
+}
+
 void ls_doc_say(ls_doc_group *g, ls_doc_level level, ls_doc_cell words) {
     add(g, LS_DOC_SAY, level, NULL, NULL)->cell = kept(g->document, words, NULL);
 }
@@ -182,14 +186,14 @@ void ls_doc_entry_in(ls_doc_table t, const ls_doc_column *columns, const ls_doc_
 static void quarantine(ls_doc_group *top, const ls_view *v) {
     const ls_report_quarantine *q = ls_report_quarantine_of(v);
     if (q == NULL) {
-        ls_doc_fact(top, LS_DATA, "quarantine", NULL, W(NULL));
+        ls_doc_data(top, "quarantine", W(NULL));
         return;
     }
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, "quarantine", q->heading);
-    ls_doc_fact(g, LS_DATA, "heading", NULL, W(q->heading));
-    ls_doc_fact(g, LS_DATA, "caution", NULL, W(q->caution));
-    ls_doc_fact(g, LS_DATA, "source", NULL, W(q->who));
-    ls_doc_fact(g, LS_DATA, "order", NULL, W(q->order));
+    ls_doc_data(g, "heading", W(q->heading));
+    ls_doc_data(g, "caution", W(q->caution));
+    ls_doc_data(g, "source", W(q->who));
+    ls_doc_data(g, "order", W(q->order));
     ls_doc_item(g, LS_FIRST, W(ls_arena_printf(v->arena, "%s (%s)", q->caution, q->who)));
     ls_doc_say(g, LS_FIRST, W(q->order));
 }
@@ -199,20 +203,19 @@ ls_document *ls_document_new(const ls_view *v, const char *command, const char *
     *d = (ls_document){.view = v, .arena = v->arena, .about = about};
     d->top = group_of(d);
     const ls_farm_facts *facts = v->farm == NULL ? NULL : v->farm->facts;
-    ls_doc_fact(d->top, LS_DATA, "program", NULL, W("littershed"));
-    ls_doc_fact(d->top, LS_DATA, "version", NULL, W(LITTERSHED_VERSION));
+    ls_doc_data(d->top, "program", W("littershed"));
+    ls_doc_data(d->top, "version", W(LITTERSHED_VERSION));
     ls_doc_group *tables = ls_doc_object(d->top, LS_DATA, "tables", NULL);
-    ls_doc_fact(tables, LS_DATA, "version", NULL, W(ls_reference_version(v->reference)));
-    ls_doc_fact(tables, LS_DATA, "date", NULL, W(ls_reference_date(v->reference)));
-    ls_doc_fact(d->top, LS_DATA, "command", NULL, W(command));
-    ls_doc_fact(d->top, LS_DATA, "farm", NULL, W(facts == NULL ? NULL : facts->name.text));
-    ls_doc_fact(d->top, LS_DATA, "place", NULL, W(facts == NULL ? NULL : facts->place.text));
-    ls_doc_fact(d->top, LS_DATA, "prepared_by", NULL,
-                W(facts == NULL ? NULL : facts->prepared_by.text));
-    ls_doc_fact(d->top, LS_DATA, "about", NULL, W(about));
-    ls_doc_fact(d->top, LS_DATA, "units", NULL, W("US"));
-    ls_doc_fact(d->top, LS_DATA, "seed", NULL, N(v->seed));
-    ls_doc_fact(d->top, LS_DATA, "draws", NULL, N(v->draws));
+    ls_doc_data(tables, "version", W(ls_reference_version(v->reference)));
+    ls_doc_data(tables, "date", W(ls_reference_date(v->reference)));
+    ls_doc_data(d->top, "command", W(command));
+    ls_doc_data(d->top, "farm", W(facts == NULL ? NULL : facts->name.text));
+    ls_doc_data(d->top, "place", W(facts == NULL ? NULL : facts->place.text));
+    ls_doc_data(d->top, "prepared_by", W(facts == NULL ? NULL : facts->prepared_by.text));
+    ls_doc_data(d->top, "about", W(about));
+    ls_doc_data(d->top, "units", W("US"));
+    ls_doc_data(d->top, "seed", N(v->seed));
+    ls_doc_data(d->top, "draws", N(v->draws));
     quarantine(d->top, v);
     return d;
 }

@@ -92,6 +92,20 @@ typedef struct {
     bool number;         /* counts, or figures with units of their own: at the right */
     ls_doc_level level;
 } ls_doc_column;
+/* The usual columns: words, figures in a unit, counts or figures with units of their own; the head
+ * of a row, composed of what other columns say; what is data alone. */
+#define WORDS(of, head)                                                                            \
+    { .key = (of), .heading = (head) }
+#define IN(of, head, in)                                                                           \
+    { .key = (of), .heading = (head), .unit = (in) }
+#define NUMBER(of, head)                                                                           \
+    { .key = (of), .heading = (head), .number = true }
+#define HEAD(head)                                                                                 \
+    { .heading = (head) }
+#define DATA(of)                                                                                   \
+    { .key = (of), .level = LS_DATA }
+#define DATA_IN(of, in)                                                                            \
+    { .key = (of), .unit = (in), .level = LS_DATA }
 
 typedef struct {
     const char *key;    /* grids: the row's name in JSON */
@@ -183,6 +197,8 @@ ls_doc_group *ls_doc_loose_list(ls_doc_group *g);
 
 void ls_doc_fact(ls_doc_group *g, ls_doc_level level, const char *key, const char *label,
                  ls_doc_cell cell);
+/* A fact that is data alone. */
+void ls_doc_data(ls_doc_group *g, const char *key, ls_doc_cell cell);
 /* A sentence or more; an item of a list of such. JSON: g's member "words". */
 void ls_doc_say(ls_doc_group *g, ls_doc_level level, ls_doc_cell words);
 void ls_doc_item(ls_doc_group *g, ls_doc_level level, ls_doc_cell words);

@@ -1,9 +1,10 @@
 /* The worksheet at the end of a document. */
 #include "writers.h"
 
-static const ls_doc_column columns[] = {{.key = "key"},     {.key = "label"},   {.key = "value"},
-                                        {.key = "unit"},    {.key = "formula"}, {.key = "numbers"},
-                                        {.key = "made_of"}, {.key = "from"},    {.key = "number"}};
+static const ls_doc_column columns[] = {
+    WORDS("key", NULL),     WORDS("label", NULL),   WORDS("value", NULL),
+    WORDS("unit", NULL),    WORDS("formula", NULL), WORDS("numbers", NULL),
+    WORDS("made_of", NULL), WORDS("from", NULL),    WORDS("number", NULL)};
 
 /* ---- which lines ---- */
 

@@ -55,10 +55,11 @@ static const char *rule(const ls_dossier *d, const ls_dossier_finding *f) {
 /* ---- all findings ---- */
 
 static const ls_doc_column finding_columns[] = {
-    {.key = "id"},       {.key = "field"}, {.key = "entries"}, {.key = "item"},
-    {.key = "words"},    {.key = "of"},    {.key = "state"},   {.key = "required_by"},
-    {.key = "required"}, {.key = "cite"},  {.key = "what"},    {.key = "where"},
-    {.key = "mend"}};
+    WORDS("id", NULL),    WORDS("field", NULL),       WORDS("entries", NULL),
+    WORDS("item", NULL),  WORDS("words", NULL),       WORDS("of", NULL),
+    WORDS("state", NULL), WORDS("required_by", NULL), WORDS("required", NULL),
+    WORDS("cite", NULL),  WORDS("what", NULL),        WORDS("where", NULL),
+    WORDS("mend", NULL)};
 
 static ls_doc_cell entries(const ls_dossier *d, const ls_dossier_finding *f) {
     const char **numbers = LS_NEW(d->arena, const char *, f->entries.n);
@@ -79,10 +80,9 @@ static void findings(ls_doc_group *top, const ls_dossier *d) {
 
 /* ---- what is wrong: findings alike are told once ---- */
 
-static const ls_doc_column wrong_columns[] = {
-    {.key = "record", .heading = "record and rule"},
-    {.key = "of", .heading = "where"},
-    {.key = "fix", .heading = "what is wrong, and the fix"}};
+static const ls_doc_column wrong_columns[] = {WORDS("record", "record and rule"),
+                                              WORDS("of", "where"),
+                                              WORDS("fix", "what is wrong, and the fix")};
 
 /* Of loads the way to mend differs by the number of the entry alone. */
 static bool of_entry(const ls_dossier_finding *f) {
@@ -149,10 +149,8 @@ static void wrong(ls_doc_group *g, const ls_dossier *d, const char *key, const c
 /* ---- every item ---- */
 
 static const ls_doc_column item_columns[] = {
-    {.key = "item", .level = LS_DATA},    {.key = "record", .heading = "record"},
-    {.key = "rule", .heading = "rule"},   {.key = "present", .level = LS_DATA},
-    {.key = "missing", .level = LS_DATA}, {.key = "not_needed", .level = LS_DATA},
-    {.key = NULL, .heading = "found"},    {.key = "first_at", .level = LS_DATA}};
+    DATA("item"),    WORDS("record", "record"), WORDS("rule", "rule"), DATA("present"),
+    DATA("missing"), DATA("not_needed"),        HEAD("found"),         DATA("first_at")};
 
 enum { STATES = 3 };
 
@@ -215,11 +213,8 @@ static void items(ls_doc_group *g, const ls_dossier *d, ls_about about, const ch
 /* ---- the federal size ---- */
 
 static const ls_doc_column size_columns[] = {
-    {.key = "birds", .heading = "birds"},
-    {.key = "count", .heading = "on the farm", .number = true},
-    {.key = "medium_from", .heading = "medium from", .number = true},
-    {.key = "large_from", .heading = "large from", .number = true},
-    {.key = "class", .heading = "class"}};
+    WORDS("birds", "birds"), NUMBER("count", "on the farm"), NUMBER("medium_from", "medium from"),
+    NUMBER("large_from", "large from"), WORDS("class", "class")};
 
 /* Whose records the plan section says are asked for; NULL: it says nothing. */
 static const char *records_asked(const ls_dossier *d) {

@@ -3,8 +3,7 @@
 
 /* ---- where the tons are ---- */
 
-static const ls_doc_column balance_columns[] = {
-    {.key = "way", .level = LS_DATA}, {.key = NULL}, {.key = "tons", .unit = "ton"}};
+static const ls_doc_column balance_columns[] = {DATA("way"), HEAD(NULL), IN("tons", NULL, "ton")};
 
 static void balance(ls_doc_group *g, const ls_dossier *d) {
     const ls_dossier_balance *b = &d->balance;
@@ -25,8 +24,8 @@ static void balance(ls_doc_group *g, const ls_dossier *d) {
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
         LS_DOC_ROW(t, balance_columns, W(rows[i].way), W(rows[i].words),
                    BOOKED(rows[i].line, NULL));
-    ls_doc_fact(g, LS_DATA, "off_tons", NULL, BOOKED(b->off, "ton"));
-    ls_doc_fact(g, LS_DATA, "trucked_tons", NULL, BOOKED(b->trucked, "ton"));
+    ls_doc_data(g, "off_tons", BOOKED(b->off, "ton"));
+    ls_doc_data(g, "trucked_tons", BOOKED(b->trucked, "ton"));
     if (d->loads.n > 0)
         ls_doc_say(g, LS_FULL,
                    T("By the log {} went out of the houses.", BOOKED(b->trucked, "ton")));

@@ -41,9 +41,8 @@ static void basis(ls_doc_group *g, const ls_dossier_field *f) {
     ls_doc_fact(g, LS_FULL, "loads", "loads applied", N(f->loads));
 }
 
-static const ls_doc_column setback_columns[] = {{.key = "from", .heading = "setback from"},
-                                                {.key = "rule", .heading = "rule"},
-                                                {.key = "acres", .heading = "takes", .unit = "ac"}};
+static const ls_doc_column setback_columns[] = {WORDS("from", "setback from"),
+                                                WORDS("rule", "rule"), IN("acres", "takes", "ac")};
 
 static void setbacks(ls_doc_group *g, const ls_dossier_field *f) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "setbacks", "Setbacks", setback_columns);
@@ -78,17 +77,15 @@ static void amounts(ls_doc_group *g, const ls_dossier_field *f) {
                 {"planned_available_N_lb_per_ac", "lb/ac", y->available},
                 {"planned_P2O5_lb_per_ac", "lb/ac", y->on_acre[LS_FIELD_P2O5]},
                 {"planned_K2O_lb_per_ac", "lb/ac", y->on_acre[LS_FIELD_K2O]}};
-    ls_doc_fact(g, LS_DATA, "planned_tons", NULL, BOOKED(y->tons, "ton"));
-    ls_doc_fact(g, LS_DATA, "tons", NULL, BOOKED(x->tons, "ton"));
+    ls_doc_data(g, "planned_tons", BOOKED(y->tons, "ton"));
+    ls_doc_data(g, "tons", BOOKED(x->tons, "ton"));
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
-        ls_doc_fact(g, LS_DATA, rows[i].key, NULL, BOOKED(rows[i].line, rows[i].unit));
+        ls_doc_data(g, rows[i].key, BOOKED(rows[i].line, rows[i].unit));
 }
 
-static const ls_doc_column acre_columns[] = {
-    {.key = NULL},
-    {.key = "applied", .heading = "applied", .number = true},
-    {.key = "planned", .heading = "planned", .number = true},
-    {.key = "limit", .heading = "limit", .number = true}};
+static const ls_doc_column acre_columns[] = {HEAD(NULL), NUMBER("applied", "applied"),
+                                             NUMBER("planned", "planned"),
+                                             NUMBER("limit", "limit")};
 
 /* The same as people read them: applied beside planned and limit. */
 static void per_acre(ls_doc_group *g, const ls_dossier_field *f) {
@@ -115,10 +112,8 @@ static void per_acre(ls_doc_group *g, const ls_dossier_field *f) {
                     F(planned[LS_FIELD_N], "lb/ac"), W(NULL));
 }
 
-static const ls_doc_column whole_columns[] = {
-    {.key = NULL},
-    {.key = "applied", .heading = "applied", .number = true},
-    {.key = "planned", .heading = "planned", .number = true}};
+static const ls_doc_column whole_columns[] = {HEAD(NULL), NUMBER("applied", "applied"),
+                                              NUMBER("planned", "planned")};
 
 static void whole_field(ls_doc_group *g, const ls_dossier_field *f) {
     const ls_dossier_amounts *x = &f->actual, *y = &f->planned;
@@ -137,15 +132,14 @@ static void whole_field(ls_doc_group *g, const ls_dossier_field *f) {
 
 /* ---- spreading ---- */
 
-static const ls_doc_column spread_columns[] = {
-    {.key = "entry", .heading = "entry"},
-    {.key = "date", .heading = "date"},
-    {.key = "tons", .heading = NULL, .unit = "ton"},
-    {.key = "weather_before", .heading = "weather 24 h before"},
-    {.key = "weather", .heading = "at spreading"},
-    {.key = "weather_after", .heading = "24 h after"},
-    {.key = "soil", .heading = "soil"},
-    {.key = "incorporated", .heading = "worked in"}};
+static const ls_doc_column spread_columns[] = {WORDS("entry", "entry"),
+                                               WORDS("date", "date"),
+                                               IN("tons", NULL, "ton"),
+                                               WORDS("weather_before", "weather 24 h before"),
+                                               WORDS("weather", "at spreading"),
+                                               WORDS("weather_after", "24 h after"),
+                                               WORDS("soil", "soil"),
+                                               WORDS("incorporated", "worked in")};
 
 static ls_doc_cell word(const ls_dossier_load *l, ls_log_word which) {
     bool said = l->entry != NULL && l->entry->words[which][0] != '\0';
@@ -167,17 +161,16 @@ static void spread(ls_doc_group *g, const ls_dossier *d, const ls_dossier_field 
 
 /* ---- the phosphorus ledger ---- */
 
-static const ls_doc_column ledger_columns[] = {
-    {.key = "buyer", .level = LS_DATA},
-    {.key = "field", .level = LS_DATA},
-    {.key = NULL, .heading = "field"},
-    {.key = "year", .heading = "year"},
-    {.key = "P2O5_on_lb_per_ac", .heading = "P2O5 applied", .unit = "lb/ac"},
-    {.key = "removed_lb_per_ac", .heading = "removed", .unit = "lb/ac"},
-    {.key = "left_lb_per_ac", .heading = "left", .unit = "lb/ac"},
-    {.key = "figures_of", .heading = "figures of"},
-    {.key = "not_counted_lb_per_ac", .heading = "not counted", .unit = "lb/ac"},
-    {.key = "note", .heading = "note"}};
+static const ls_doc_column ledger_columns[] = {DATA("buyer"),
+                                               DATA("field"),
+                                               HEAD("field"),
+                                               WORDS("year", "year"),
+                                               IN("P2O5_on_lb_per_ac", "P2O5 applied", "lb/ac"),
+                                               IN("removed_lb_per_ac", "removed", "lb/ac"),
+                                               IN("left_lb_per_ac", "left", "lb/ac"),
+                                               WORDS("figures_of", "figures of"),
+                                               IN("not_counted_lb_per_ac", "not counted", "lb/ac"),
+                                               WORDS("note", "note")};
 
 static void ledger_of(ls_doc_table t, const ls_dossier *d, const ls_dossier_field *f) {
     const char *buyer = f->buyer->name.text, *field = f->field->name.text,
@@ -194,7 +187,7 @@ static void ledger_of(ls_doc_table t, const ls_dossier *d, const ls_dossier_fiel
                    W("this file"), L(LS_NO_LINE), W(NULL));
 }
 
-static const ls_doc_column join_columns[] = {{.key = "note"}};
+static const ls_doc_column join_columns[] = {WORDS("note", NULL)};
 
 static void ledger(ls_doc_group *top, const ls_dossier *d) {
     ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL, "Phosphorus ledger");
@@ -215,9 +208,9 @@ static void one_field(ls_doc_group *list, const ls_dossier *d, size_t i) {
     ls_doc_group *g =
         ls_doc_object(list, LS_FULL, NULL,
                       f->buyer->own.yes ? ls_arena_printf(d->arena, "%s (own field)", name) : name);
-    ls_doc_fact(g, LS_DATA, "buyer", NULL, W(f->buyer->name.text));
-    ls_doc_fact(g, LS_DATA, "field", NULL, W(f->field->name.text));
-    ls_doc_fact(g, LS_DATA, "own", NULL, W(f->buyer->own.yes ? "yes" : "no"));
+    ls_doc_data(g, "buyer", W(f->buyer->name.text));
+    ls_doc_data(g, "field", W(f->field->name.text));
+    ls_doc_data(g, "own", W(f->buyer->own.yes ? "yes" : "no"));
     basis(g, f);
     amounts(g, f);
     setbacks(g, f);

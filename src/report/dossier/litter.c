@@ -8,11 +8,8 @@ static ls_doc_cell given_day(const ls_day *at) {
 }
 
 static const ls_doc_column flock_columns[] = {
-    {.key = "house", .heading = "house"},
-    {.key = "bird", .heading = "birds"},
-    {.key = "count", .heading = "number placed", .number = true},
-    {.key = "placed", .heading = "placed"},
-    {.key = "removed", .heading = "removed"}};
+    WORDS("house", "house"), WORDS("bird", "birds"), NUMBER("count", "number placed"),
+    WORDS("placed", "placed"), WORDS("removed", "removed")};
 
 static void flocks(ls_doc_group *g, const ls_farm *farm) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "flocks", "Houses and flocks", flock_columns);
@@ -25,17 +22,16 @@ static void flocks(ls_doc_group *g, const ls_farm *farm) {
         }
 }
 
-static const ls_doc_column lot_columns[] = {
-    {.key = "lot", .heading = "side"},
-    {.key = "made_tons", .heading = "made", .unit = "ton"},
-    {.key = "gone_tons", .heading = "gone", .unit = "ton"},
-    {.key = "left_tons", .heading = "left", .unit = "ton"},
-    {.key = "N_lb_per_ton", .heading = "N", .unit = "lb/ton"},
-    {.key = "P2O5_lb_per_ton", .heading = "P2O5", .unit = "lb/ton"},
-    {.key = "K2O_lb_per_ton", .heading = "K2O", .unit = "lb/ton"},
-    {.key = "laboratory", .level = LS_DATA},
-    {.key = "report_date", .level = LS_DATA},
-    {.key = "cleared", .heading = "cleared"}};
+static const ls_doc_column lot_columns[] = {WORDS("lot", "side"),
+                                            IN("made_tons", "made", "ton"),
+                                            IN("gone_tons", "gone", "ton"),
+                                            IN("left_tons", "left", "ton"),
+                                            IN("N_lb_per_ton", "N", "lb/ton"),
+                                            IN("P2O5_lb_per_ton", "P2O5", "lb/ton"),
+                                            IN("K2O_lb_per_ton", "K2O", "lb/ton"),
+                                            DATA("laboratory"),
+                                            DATA("report_date"),
+                                            WORDS("cleared", "cleared")};
 
 static void lots(ls_doc_group *g, const ls_estimate *e) {
     const ls_view *v = g->document->view;
@@ -62,11 +58,8 @@ static void lots(ls_doc_group *g, const ls_estimate *e) {
 }
 
 static const ls_doc_column method_columns[] = {
-    {.key = "lot", .heading = "side"},
-    {.key = "method", .heading = "method"},
-    {.key = "low", .heading = "low", .unit = "ton"},
-    {.key = "likely", .heading = "likely", .unit = "ton"},
-    {.key = "high", .heading = "high", .unit = "ton"}};
+    WORDS("lot", "side"), WORDS("method", "method"), IN("low", "low", "ton"),
+    IN("likely", "likely", "ton"), IN("high", "high", "ton")};
 
 static void methods(ls_doc_group *g, const ls_dossier *d) {
     ls_doc_table t =
@@ -106,9 +99,8 @@ static void stack(ls_doc_group *top, const ls_dossier *d) {
                                        "days (va-630), North Carolina 15 days (nc-02t).")));
 }
 
-static const ls_doc_column truck_columns[] = {{.key = "truck", .heading = "truck"},
-                                              {.key = "calibrated", .heading = "calibrated"},
-                                              {.key = "inspected", .heading = "inspected"}};
+static const ls_doc_column truck_columns[] = {
+    WORDS("truck", "truck"), WORDS("calibrated", "calibrated"), WORDS("inspected", "inspected")};
 
 static void equipment(ls_doc_group *g, const ls_farm *farm) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "equipment", "Spreaders", truck_columns);
@@ -119,15 +111,14 @@ static void equipment(ls_doc_group *g, const ls_farm *farm) {
     }
 }
 
-static const ls_doc_column age_columns[] = {
-    {.key = "what", .heading = "what"},
-    {.key = "of", .heading = "of"},
-    {.key = "date", .heading = "date"},
-    {.key = "on", .heading = "on"},
-    {.key = "age_days", .heading = "age", .unit = "day"},
-    {.key = "at_most_days", .heading = "limit", .unit = "day"},
-    {.key = "limit_from", .heading = "limit from"},
-    {.key = "too_old", .heading = "too old"}};
+static const ls_doc_column age_columns[] = {WORDS("what", "what"),
+                                            WORDS("of", "of"),
+                                            WORDS("date", "date"),
+                                            WORDS("on", "on"),
+                                            IN("age_days", "age", "day"),
+                                            IN("at_most_days", "limit", "day"),
+                                            WORDS("limit_from", "limit from"),
+                                            WORDS("too_old", "too old")};
 
 static void ages(ls_doc_group *g, const ls_dossier *d) {
     ls_doc_table t = LS_DOC_TABLE_IN(

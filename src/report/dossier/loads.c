@@ -8,21 +8,21 @@ static ls_doc_cell word(const ls_dossier_load *l, ls_log_word which) {
 
 /* ---- transfers ---- */
 
-static const ls_doc_column transfer_columns[] = {{.key = "entry", .heading = "entry"},
-                                                 {.key = "date", .heading = "date"},
-                                                 {.key = "ticket", .heading = "ticket"},
-                                                 {.key = "farm", .level = LS_DATA},
-                                                 {.key = "permit", .level = LS_DATA},
-                                                 {.key = "hauler", .level = LS_DATA},
-                                                 {.key = "hauler_permit", .level = LS_DATA},
-                                                 {.key = "receiver", .level = LS_DATA},
-                                                 {.key = "address", .level = LS_DATA},
-                                                 {.key = "field", .level = LS_DATA},
-                                                 {.key = NULL, .heading = "to"},
-                                                 {.key = "stream", .level = LS_DATA},
-                                                 {.key = "tons", .unit = "ton"},
-                                                 {.key = "received_by", .heading = "signed"},
-                                                 {.key = "analysis", .heading = "analysis given"}};
+static const ls_doc_column transfer_columns[] = {WORDS("entry", "entry"),
+                                                 WORDS("date", "date"),
+                                                 WORDS("ticket", "ticket"),
+                                                 DATA("farm"),
+                                                 DATA("permit"),
+                                                 DATA("hauler"),
+                                                 DATA("hauler_permit"),
+                                                 DATA("receiver"),
+                                                 DATA("address"),
+                                                 DATA("field"),
+                                                 HEAD("to"),
+                                                 DATA("stream"),
+                                                 IN("tons", NULL, "ton"),
+                                                 WORDS("received_by", "signed"),
+                                                 WORDS("analysis", "analysis given")};
 
 static void transfer(ls_doc_table t, const ls_dossier *d, const ls_dossier_load *l,
                      const ls_dossier_drop *drop) {
@@ -38,9 +38,8 @@ static void transfer(ls_doc_table t, const ls_dossier *d, const ls_dossier_load 
         BOOKED(drop->tons, NULL), word(l, LS_LOG_RECEIVED_BY), word(l, LS_LOG_ANALYSIS));
 }
 
-static const ls_doc_column receiver_columns[] = {{.key = "receiver", .heading = "receiver"},
-                                                 {.key = "address", .heading = "address"},
-                                                 {.key = "stream", .heading = "nearest stream"}};
+static const ls_doc_column receiver_columns[] = {
+    WORDS("receiver", "receiver"), WORDS("address", "address"), WORDS("stream", "nearest stream")};
 
 static bool took(const ls_dossier *d, const ls_buyer *b) {
     for (size_t i = 0; i < d->loads.n; i++)
@@ -69,21 +68,21 @@ static void transfers(ls_doc_group *g, const ls_dossier *d) {
 
 /* ---- all loads ---- */
 
-static const ls_doc_column load_columns[] = {{.key = "entry", .heading = "entry"},
-                                             {.key = "ticket", .heading = "ticket"},
-                                             {.key = "lot", .level = LS_DATA},
-                                             {.key = "out_of", .level = LS_DATA},
-                                             {.key = "date", .heading = "date"},
-                                             {.key = "to", .heading = "to"},
-                                             {.key = "tons", .unit = "ton"},
-                                             {.key = "weighed", .heading = "weighed"},
-                                             {.key = "truck", .heading = "truck"},
-                                             {.key = "driver", .heading = "driver"},
-                                             {.key = "weather_before", .level = LS_DATA},
-                                             {.key = "weather", .level = LS_DATA},
-                                             {.key = "weather_after", .level = LS_DATA},
-                                             {.key = "soil", .level = LS_DATA},
-                                             {.key = "incorporated", .level = LS_DATA}};
+static const ls_doc_column load_columns[] = {WORDS("entry", "entry"),
+                                             WORDS("ticket", "ticket"),
+                                             DATA("lot"),
+                                             DATA("out_of"),
+                                             WORDS("date", "date"),
+                                             WORDS("to", "to"),
+                                             IN("tons", NULL, "ton"),
+                                             WORDS("weighed", "weighed"),
+                                             WORDS("truck", "truck"),
+                                             WORDS("driver", "driver"),
+                                             DATA("weather_before"),
+                                             DATA("weather"),
+                                             DATA("weather_after"),
+                                             DATA("soil"),
+                                             DATA("incorporated")};
 
 static void loads(ls_doc_group *g, const ls_dossier *d) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "loads", "Every load that counts", load_columns);
@@ -99,10 +98,9 @@ static void loads(ls_doc_group *g, const ls_dossier *d) {
     }
 }
 
-static const ls_doc_column correction_columns[] = {{.key = "entry", .heading = "entry"},
-                                                   {.key = "corrects", .heading = "corrects entry"},
-                                                   {.key = "ticket", .heading = "ticket"},
-                                                   {.key = "note", .heading = "note"}};
+static const ls_doc_column correction_columns[] = {
+    WORDS("entry", "entry"), WORDS("corrects", "corrects entry"), WORDS("ticket", "ticket"),
+    WORDS("note", "note")};
 
 static void corrections(ls_doc_group *g, const ls_dossier *d) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "corrections", "Corrections", correction_columns);
@@ -115,9 +113,8 @@ static void corrections(ls_doc_group *g, const ls_dossier *d) {
     }
 }
 
-static const ls_doc_column day_columns[] = {{.key = "day", .heading = "day"},
-                                            {.key = "loads", .heading = "loads", .number = true},
-                                            {.key = "tons", .unit = "ton"}};
+static const ls_doc_column day_columns[] = {WORDS("day", "day"), NUMBER("loads", "loads"),
+                                            IN("tons", NULL, "ton")};
 
 static void days(ls_doc_group *g, const ls_dossier *d) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "days", "Loads by day", day_columns);

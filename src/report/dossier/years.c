@@ -1,15 +1,14 @@
 /* Year by year, and the newest twelve months of all files. */
 #include "chapters.h"
 
-static const ls_doc_column year_columns[] = {
-    {.key = "loads", .heading = "loads"},
-    {.key = "birds", .unit = "bird"},
-    {.key = "house_tons", .heading = "out of houses", .unit = "ton"},
-    {.key = "own_tons", .heading = "on own fields", .unit = "ton"},
-    {.key = "moved_tons", .heading = "moved", .unit = "ton"},
-    {.key = "plan_ac", .heading = "in the plan", .unit = "ac"},
-    {.key = "used_ac", .heading = "used", .unit = "ac"},
-    {.key = "file", .level = LS_DATA}};
+static const ls_doc_column year_columns[] = {WORDS("loads", "loads"),
+                                             IN("birds", NULL, "bird"),
+                                             IN("house_tons", "out of houses", "ton"),
+                                             IN("own_tons", "on own fields", "ton"),
+                                             IN("moved_tons", "moved", "ton"),
+                                             IN("plan_ac", "in the plan", "ac"),
+                                             IN("used_ac", "used", "ac"),
+                                             DATA("file")};
 
 static void years(ls_doc_group *g, const ls_dossier *d) {
     const ls_dossier_months *m = &d->months;
@@ -33,17 +32,17 @@ static void years(ls_doc_group *g, const ls_dossier *d) {
 
 /* ---- twelve months ---- */
 
-static const ls_doc_column month_columns[] = {{.key = "what", .level = LS_DATA},
-                                              {.key = "birds", .level = LS_DATA},
-                                              {.key = NULL},
-                                              {.key = "from", .level = LS_DATA},
-                                              {.key = "to", .level = LS_DATA},
-                                              {.key = "ends_at", .level = LS_DATA},
+static const ls_doc_column month_columns[] = {DATA("what"),
+                                              DATA("birds"),
+                                              HEAD(NULL),
+                                              DATA("from"),
+                                              DATA("to"),
+                                              DATA("ends_at"),
                                               {.key = NULL, .number = true},
-                                              {.key = "bird", .unit = "bird", .level = LS_DATA},
-                                              {.key = "tons", .unit = "ton", .level = LS_DATA},
-                                              {.key = "acres", .unit = "ac", .level = LS_DATA},
-                                              {.key = "count", .level = LS_DATA}};
+                                              DATA_IN("bird", "bird"),
+                                              DATA_IN("tons", "ton"),
+                                              DATA_IN("acres", "ac"),
+                                              DATA("count")};
 
 typedef struct {
     ls_doc_table table;

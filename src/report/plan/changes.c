@@ -1,14 +1,13 @@
 /* What changed with the newest loads of the haul log. */
 #include "parts.h"
 
-static const ls_doc_column buyer_columns[] = {
-    {.key = "buyer", .heading = "buyer"},
-    {.key = "call", .heading = "call"},
-    {.heading = "still to come"},
-    {.heading = "before"},
-    {.key = "firm_differ_in", .heading = "firm loads differ in"},
-    {.key = "before", .level = LS_DATA},
-    {.key = "now", .level = LS_DATA}};
+static const ls_doc_column buyer_columns[] = {WORDS("buyer", "buyer"),
+                                              WORDS("call", "call"),
+                                              HEAD("still to come"),
+                                              HEAD("before"),
+                                              WORDS("firm_differ_in", "firm loads differ in"),
+                                              DATA("before"),
+                                              DATA("now")};
 
 static ls_doc_group *counts(ls_doc_group *g, const size_t n[LS_CERTAINTIES]) {
     ls_doc_group *object = ls_doc_loose_object(g);
@@ -43,11 +42,8 @@ static void buyers(ls_doc_group *g, const ls_plan_changes *c) {
     }
 }
 
-static const ls_doc_column ticket_columns[] = {{.key = "ticket", .heading = "ticket"},
-                                               {.heading = "now"},
-                                               {.heading = "before"},
-                                               {.key = "before", .level = LS_DATA},
-                                               {.key = "now", .level = LS_DATA}};
+static const ls_doc_column ticket_columns[] = {WORDS("ticket", "ticket"), HEAD("now"),
+                                               HEAD("before"), DATA("before"), DATA("now")};
 
 /* "Larkspur Hay, Upper Meadow"; "the stack". */
 static const char *way(ls_arena *a, const ls_load *load) {
@@ -70,8 +66,8 @@ static const ls_doc_group *data(ls_doc_group *g, const ls_load *load) {
     if (load == NULL)
         return NULL;
     ls_doc_group *object = ls_doc_loose_object(g);
-    ls_doc_fact(object, LS_DATA, "for", NULL, W(way(g->document->arena, load)));
-    ls_doc_fact(object, LS_DATA, "certainty", NULL, W(ls_certainty_name(load->certainty)));
+    ls_doc_data(object, "for", W(way(g->document->arena, load)));
+    ls_doc_data(object, "certainty", W(ls_certainty_name(load->certainty)));
     return object;
 }
 
@@ -88,14 +84,14 @@ static void tickets(ls_doc_group *g, const ls_plan_changes *c) {
 void ls_report_put_changes(ls_doc_group *top, const ls_plan *plan) {
     const ls_document *d = top->document;
     if (plan->last == NULL) {
-        ls_doc_fact(top, LS_DATA, "changes", NULL, W(NULL));
+        ls_doc_data(top, "changes", W(NULL));
         return;
     }
     const ls_plan_changes c = ls_plan_changes_of(d->arena, d->view->farm, plan);
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, "changes",
                                     ls_arena_printf(d->arena, "WHAT CHANGED WITH THE LOADS OF %s",
                                                     ls_date_words(d->arena, plan->since)));
-    ls_doc_fact(g, LS_DATA, "since", NULL, DAY(plan->since));
+    ls_doc_data(g, "since", DAY(plan->since));
     buyers(g, &c);
     tickets(g, &c);
     if (c.tickets.n > 0)

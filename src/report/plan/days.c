@@ -15,16 +15,16 @@ static ls_doc_cell days(long n) {
 /* ---- day by day ---- */
 
 static const ls_doc_column day_columns[] = {
-    {.key = "day", .heading = "day"},
-    {.key = "loads", .heading = "loads", .number = true},
-    {.key = "tons", .heading = NULL, .unit = "ton"},
-    {.key = "last_back", .heading = "last back", .number = true},
+    WORDS("day", "day"),
+    NUMBER("loads", "loads"),
+    IN("tons", NULL, "ton"),
+    NUMBER("last_back", "last back"),
     {.key = "loading_hours", .heading = "loader loads", .unit = "h", .level = LS_FULL},
     {.key = "idle_hours", .heading = "loader waits", .unit = "h", .level = LS_FULL},
     {.key = "slats_hours", .heading = "slats moved", .unit = "h", .level = LS_FULL},
     {.key = "waiting_hours", .heading = "trucks queue", .unit = "h", .level = LS_FULL},
     {.key = "held_hours", .heading = "trucks held", .unit = "h", .level = LS_FULL},
-    {.key = "work", .level = LS_DATA}};
+    DATA("work")};
 
 /* When the last truck comes back on the day. */
 static ls_doc_cell last_back(const ls_plan *plan, ls_date day) {
@@ -111,18 +111,18 @@ static void next_flock(ls_doc_group *g, const ls_plan *plan) {
 }
 
 static void data(ls_doc_group *g, const ls_plan *plan) {
-    ls_doc_fact(g, LS_DATA, "start", NULL, DAY(plan->start));
-    ls_doc_fact(g, LS_DATA, "finish", NULL, DAY(plan->finish));
-    ls_doc_fact(g, LS_DATA, "working_days", NULL, N(plan->working_days));
-    ls_doc_fact(g, LS_DATA, "slack_days", NULL, count(plan->slack_days));
-    ls_doc_fact(g, LS_DATA, "ready_days", NULL, F(plan->ready, "days"));
-    ls_doc_fact(g, LS_DATA, "spare_days", NULL, count(plan->spare_days));
-    ls_doc_fact(g, LS_DATA, "loading_hours", NULL, F(plan->loading, "h"));
-    ls_doc_fact(g, LS_DATA, "idle_hours", NULL, F(plan->idle, "h"));
-    ls_doc_fact(g, LS_DATA, "slats_hours", NULL, F(plan->slats, "h"));
-    ls_doc_fact(g, LS_DATA, "waiting_hours", NULL, F(plan->waiting, "h"));
-    ls_doc_fact(g, LS_DATA, "held_hours", NULL, F(plan->held, "h"));
-    ls_doc_fact(g, LS_DATA, "match_factor", NULL, F(plan->match, ""));
+    ls_doc_data(g, "start", DAY(plan->start));
+    ls_doc_data(g, "finish", DAY(plan->finish));
+    ls_doc_data(g, "working_days", N(plan->working_days));
+    ls_doc_data(g, "slack_days", count(plan->slack_days));
+    ls_doc_data(g, "ready_days", F(plan->ready, "days"));
+    ls_doc_data(g, "spare_days", count(plan->spare_days));
+    ls_doc_data(g, "loading_hours", F(plan->loading, "h"));
+    ls_doc_data(g, "idle_hours", F(plan->idle, "h"));
+    ls_doc_data(g, "slats_hours", F(plan->slats, "h"));
+    ls_doc_data(g, "waiting_hours", F(plan->waiting, "h"));
+    ls_doc_data(g, "held_hours", F(plan->held, "h"));
+    ls_doc_data(g, "match_factor", F(plan->match, ""));
 }
 
 void ls_report_put_days(ls_doc_group *top, const ls_plan *plan) {
@@ -147,14 +147,13 @@ void ls_report_put_days(ls_doc_group *top, const ls_plan *plan) {
 
 /* ---- other numbers of trucks ---- */
 
-static const ls_doc_column fleet_columns[] = {
-    {.key = "trucks", .heading = "trucks", .number = true},
-    {.key = "finish", .heading = "finish"},
-    {.key = "hours", .heading = "on the job", .unit = "h"},
-    {.key = "idle_hours", .heading = "loader waits", .unit = "h"},
-    {.key = "waiting_hours", .heading = "trucks queue", .unit = "h"},
-    {.key = "held_hours", .heading = "trucks held", .unit = "h"},
-    {.key = "cost", .heading = "cost", .unit = "$"}};
+static const ls_doc_column fleet_columns[] = {NUMBER("trucks", "trucks"),
+                                              WORDS("finish", "finish"),
+                                              IN("hours", "on the job", "h"),
+                                              IN("idle_hours", "loader waits", "h"),
+                                              IN("waiting_hours", "trucks queue", "h"),
+                                              IN("held_hours", "trucks held", "h"),
+                                              IN("cost", "cost", "$")};
 
 static ls_doc_cell trucks(const ls_document *d, long n) {
     return ls_doc_keep(d, T("{} truck{}", N(n), W(n == 1 ? "" : "s")));
@@ -222,9 +221,9 @@ void ls_report_put_trucks(ls_doc_group *top, const ls_plan *plan) {
     ls_doc_group *chapter = ls_doc_object(top, LS_FULL, NULL, "HOW MANY TRUCKS");
     ls_doc_group *of_days = ls_doc_object(chapter, LS_FULL, "days", NULL);
     ls_doc_group *g = ls_doc_object(of_days, LS_FULL, "best_trucks", NULL);
-    ls_doc_fact(g, LS_DATA, "soonest", NULL, trucks_of(plan, plan->soonest));
-    ls_doc_fact(g, LS_DATA, "fewest_that_day", NULL, trucks_of(plan, plan->fewest));
-    ls_doc_fact(g, LS_DATA, "cheapest", NULL, trucks_of(plan, plan->cheapest));
+    ls_doc_data(g, "soonest", trucks_of(plan, plan->soonest));
+    ls_doc_data(g, "fewest_that_day", trucks_of(plan, plan->fewest));
+    ls_doc_data(g, "cheapest", trucks_of(plan, plan->cheapest));
     fleets(g, plan);
     if (plan->fleets_n == 0)
         return;
@@ -235,14 +234,13 @@ void ls_report_put_trucks(ls_doc_group *top, const ls_plan *plan) {
 
 /* ---- the loader ---- */
 
-static const ls_doc_column loader_columns[] = {
-    {.key = "house", .heading = "house"},
-    {.key = "bucket_tons", .heading = "a bucket", .unit = "ton"},
-    {.key = "buckets", .heading = "buckets a load", .unit = ""},
-    {.key = "load_minutes", .heading = "a load", .unit = "min"},
-    {.key = "steady_tons_per_hour", .heading = "steady", .unit = "ton/h"},
-    {.key = "tons_per_hour", .heading = "with pauses", .unit = "ton/h"},
-    {.key = "yd3_per_hour", .heading = "with pauses", .unit = "yd3/h"}};
+static const ls_doc_column loader_columns[] = {WORDS("house", "house"),
+                                               IN("bucket_tons", "a bucket", "ton"),
+                                               IN("buckets", "buckets a load", ""),
+                                               IN("load_minutes", "a load", "min"),
+                                               IN("steady_tons_per_hour", "steady", "ton/h"),
+                                               IN("tons_per_hour", "with pauses", "ton/h"),
+                                               IN("yd3_per_hour", "with pauses", "yd3/h")};
 
 void ls_report_put_loader(ls_doc_group *top, const ls_plan_sums *s) {
     const ls_estimate *e = s->estimate;

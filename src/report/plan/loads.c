@@ -3,31 +3,31 @@
 
 /* ---- out of the houses ---- */
 
-static const ls_doc_column load_columns[] = {{.key = "ticket", .heading = "ticket"},
-                                             {.heading = "for"},
-                                             {.key = "tons", .unit = "ton"},
-                                             {.key = "certainty", .heading = "sure"},
-                                             {.key = "truck", .heading = "truck", .number = true},
-                                             {.key = "start", .heading = "load", .number = true},
-                                             {.key = "there", .heading = "there", .number = true},
-                                             {.key = "back", .heading = "back", .number = true},
-                                             {.key = "lot", .level = LS_DATA},
-                                             {.key = "to", .level = LS_DATA},
-                                             {.key = "buyer", .level = LS_DATA},
-                                             {.key = "day", .level = LS_DATA},
-                                             {.key = "leave", .level = LS_DATA},
-                                             {.key = "empty", .level = LS_DATA},
-                                             {.key = "drops", .level = LS_DATA},
-                                             {.key = "standby", .level = LS_DATA}};
+static const ls_doc_column load_columns[] = {WORDS("ticket", "ticket"),
+                                             HEAD("for"),
+                                             IN("tons", NULL, "ton"),
+                                             WORDS("certainty", "sure"),
+                                             NUMBER("truck", "truck"),
+                                             NUMBER("start", "load"),
+                                             NUMBER("there", "there"),
+                                             NUMBER("back", "back"),
+                                             DATA("lot"),
+                                             DATA("to"),
+                                             DATA("buyer"),
+                                             DATA("day"),
+                                             DATA("leave"),
+                                             DATA("empty"),
+                                             DATA("drops"),
+                                             DATA("standby")};
 
 static const ls_doc_group *drops(ls_doc_group *g, const ls_load *load) {
     ls_doc_group *list = ls_doc_loose_list(g);
     for (size_t i = 0; i < load->n; i++) {
         ls_doc_group *one = ls_doc_object(list, LS_DATA, NULL, NULL);
-        ls_doc_fact(one, LS_DATA, "field", NULL, W(load->drops[i].field->name.text));
-        ls_doc_fact(one, LS_DATA, "tons", NULL, F(load->drops[i].tons, "ton"));
-        ls_doc_fact(one, LS_DATA, "acres", NULL, F(load->drops[i].acres, "ac"));
-        ls_doc_fact(one, LS_DATA, "ton_per_ac", NULL, F(load->drops[i].rate, "ton/ac"));
+        ls_doc_data(one, "field", W(load->drops[i].field->name.text));
+        ls_doc_data(one, "tons", F(load->drops[i].tons, "ton"));
+        ls_doc_data(one, "acres", F(load->drops[i].acres, "ac"));
+        ls_doc_data(one, "ton_per_ac", F(load->drops[i].rate, "ton/ac"));
     }
     return list;
 }
@@ -36,8 +36,8 @@ static const ls_doc_group *standby(ls_doc_group *g, const ls_load *load) {
     if (load->standby == NULL)
         return NULL;
     ls_doc_group *one = ls_doc_loose_object(g);
-    ls_doc_fact(one, LS_DATA, "buyer", NULL, W(load->standby_buyer->name.text));
-    ls_doc_fact(one, LS_DATA, "field", NULL, W(load->standby->name.text));
+    ls_doc_data(one, "buyer", W(load->standby_buyer->name.text));
+    ls_doc_data(one, "field", W(load->standby->name.text));
     return one;
 }
 
@@ -110,11 +110,13 @@ void ls_report_put_loads(ls_doc_group *top, const ls_plan *plan) {
 
 /* ---- the stack ---- */
 
-static const ls_doc_column out_columns[] = {
-    {.key = "ticket", .heading = "ticket"},   {.heading = "for"},
-    {.key = "tons", .unit = "ton"},           {.key = "certainty", .heading = "sure"},
-    {.key = "from", .heading = "not before"}, {.key = "buyer", .level = LS_DATA},
-    {.key = "field", .level = LS_DATA}};
+static const ls_doc_column out_columns[] = {WORDS("ticket", "ticket"),
+                                            HEAD("for"),
+                                            IN("tons", NULL, "ton"),
+                                            WORDS("certainty", "sure"),
+                                            WORDS("from", "not before"),
+                                            DATA("buyer"),
+                                            DATA("field")};
 
 /* Trips out of the stack with litter of this lot, a row for each field. */
 static void out_of_stack(ls_doc_group *g, const ls_plan *plan, const ls_lot *lot) {
@@ -146,7 +148,7 @@ static void lots(ls_doc_group *g, const ls_plan_sums *s) {
         if (in == LS_NO_LINE && !comes_out(s->plan, lot))
             continue;
         ls_doc_group *one = ls_doc_object(list, LS_FULL, NULL, lot->name);
-        ls_doc_fact(one, LS_DATA, "lot", NULL, W(lot->name));
+        ls_doc_data(one, "lot", W(lot->name));
         ls_doc_fact(one, LS_FULL, "in_tons", "Into the stack",
                     in == LS_NO_LINE ? V(0, "ton") : F(in, "ton"));
         out_of_stack(one, s->plan, lot);

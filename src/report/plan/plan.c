@@ -5,14 +5,13 @@
 
 /* ---- promises ---- */
 
-static const ls_doc_column promise_columns[] = {
-    {.key = "buyer", .heading = "buyer"},
-    {.key = "firm_loads", .heading = "firm loads", .number = true},
-    {.key = "firm_tons", .heading = "firm", .unit = "ton"},
-    {.key = "likely_loads", .heading = "likely loads", .number = true},
-    {.key = "likely_tons", .heading = "likely", .unit = "ton"},
-    {.key = "possible_loads", .heading = "possible loads", .number = true},
-    {.key = "possible_tons", .heading = "possible", .unit = "ton"}};
+static const ls_doc_column promise_columns[] = {WORDS("buyer", "buyer"),
+                                                NUMBER("firm_loads", "firm loads"),
+                                                IN("firm_tons", "firm", "ton"),
+                                                NUMBER("likely_loads", "likely loads"),
+                                                IN("likely_tons", "likely", "ton"),
+                                                NUMBER("possible_loads", "possible loads"),
+                                                IN("possible_tons", "possible", "ton")};
 
 static void promises(ls_doc_group *top, const ls_plan_sums *s) {
     const ls_estimate *e = s->estimate;
@@ -24,7 +23,7 @@ static void promises(ls_doc_group *top, const ls_plan_sums *s) {
                    L(b->tons[LS_FIRM]), N(b->loads[LS_LIKELY]), L(b->tons[LS_LIKELY]),
                    N(b->loads[LS_POSSIBLE]), L(b->tons[LS_POSSIBLE]));
     }
-    ls_doc_fact(g, LS_DATA, "all_firm_chance", NULL, F(e->all_firm_chance, ""));
+    ls_doc_data(g, "all_firm_chance", F(e->all_firm_chance, ""));
     ls_doc_say(g, LS_FIRST,
                T("Firm loads can be promised today; the chance that all of them are there together "
                  "is {}. Likely and possible loads come on top of them if there is that much "
@@ -34,9 +33,8 @@ static void promises(ls_doc_group *top, const ls_plan_sums *s) {
 
 /* ---- money ---- */
 
-static const ls_doc_column income_columns[] = {{.key = "buyer", .heading = "buyer"},
-                                               {.key = "tons", .heading = "gets", .unit = "ton"},
-                                               {.key = "paid", .heading = "pays", .unit = "$"}};
+static const ls_doc_column income_columns[] = {WORDS("buyer", "buyer"), IN("tons", "gets", "ton"),
+                                               IN("paid", "pays", "$")};
 
 static void income(ls_doc_group *g, const ls_plan_sums *s) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "income", NULL, income_columns);
@@ -62,7 +60,7 @@ static void money(ls_doc_group *top, const ls_plan_sums *s) {
                     ls_text_slug(d->arena, ls_cost_name(i)),
                     ls_arena_printf(d->arena, "less %s", ls_cost_name(i)), F(plan->cost[i], "$"));
     ls_doc_fact(g, LS_FIRST, "net_return", "Net return", F(plan->net_return, "$"));
-    ls_doc_fact(g, LS_DATA, "firmness_cost", NULL, F(plan->firmness_cost, "$"));
+    ls_doc_data(g, "firmness_cost", F(plan->firmness_cost, "$"));
     if (plan->firmness_cost != LS_NO_LINE && ls_line_value(d->view->sheet, plan->firmness_cost) > 0)
         ls_doc_say(g, LS_FIRST,
                    T("Keeping the firm loads where they are promised costs {} of that.",
@@ -71,14 +69,13 @@ static void money(ls_doc_group *top, const ls_plan_sums *s) {
 
 /* ---- field by field ---- */
 
-static const ls_doc_column field_columns[] = {
-    {.key = "buyer", .heading = "buyer"},
-    {.key = "field", .heading = "field"},
-    {.key = "tons", .unit = "ton"},
-    {.key = "acres", .unit = "ac"},
-    {.heading = "set to", .unit = "ton/ac"},
-    {.key = "least_ton_per_ac", .unit = "ton/ac", .level = LS_DATA},
-    {.key = "most_ton_per_ac", .unit = "ton/ac", .level = LS_DATA}};
+static const ls_doc_column field_columns[] = {WORDS("buyer", "buyer"),
+                                              WORDS("field", "field"),
+                                              IN("tons", NULL, "ton"),
+                                              IN("acres", NULL, "ac"),
+                                              {.heading = "set to", .unit = "ton/ac"},
+                                              DATA_IN("least_ton_per_ac", "ton/ac"),
+                                              DATA_IN("most_ton_per_ac", "ton/ac")};
 
 static bool one_rate(const ls_view *v, const ls_field_sum *sum) {
     return sum->tons == LS_NO_LINE ||
@@ -113,16 +110,15 @@ static void fields(ls_doc_group *top, const ls_plan_sums *s) {
 
 /* ---- what a ton is worth ---- */
 
-static const ls_doc_column worth_columns[] = {
-    {.key = "buyer", .heading = "buyer"},
-    {.key = "value_per_ton", .heading = "worth", .unit = "$/ton"},
-    {.key = "price_per_ton", .heading = "price", .unit = "$/ton"},
-    {.key = "price_at_house", .heading = "at house", .unit = "$/ton"},
-    {.key = "distance_miles", .heading = "distance", .unit = "mi"},
-    {.heading = "up to", .unit = "mi"},
-    {.key = "break_even_miles", .unit = "mi", .level = LS_DATA},
-    {.key = "haul_per_ton_mile", .unit = "$/ton/mi", .level = LS_DATA},
-    {.key = "lacks", .level = LS_DATA}};
+static const ls_doc_column worth_columns[] = {WORDS("buyer", "buyer"),
+                                              IN("value_per_ton", "worth", "$/ton"),
+                                              IN("price_per_ton", "price", "$/ton"),
+                                              IN("price_at_house", "at house", "$/ton"),
+                                              IN("distance_miles", "distance", "mi"),
+                                              {.heading = "up to", .unit = "mi"},
+                                              DATA_IN("break_even_miles", "mi"),
+                                              DATA_IN("haul_per_ton_mile", "$/ton/mi"),
+                                              DATA("lacks")};
 
 static bool is_nowhere(const ls_document *d, const ls_worth *w) {
     return w->break_even != LS_NO_LINE && !(ls_line_value(d->view->sheet, w->break_even) > 0);
@@ -169,11 +165,9 @@ static void worth(ls_doc_group *top, const ls_plan *plan) {
 
 /* ---- how good the plan is ---- */
 
-static const ls_doc_column goal_columns[] = {{.key = "goal", .heading = "goal, in this order"},
-                                             {.key = "value", .heading = "reached", .number = true},
-                                             {.key = "bound", .heading = "at best", .number = true},
-                                             {.key = "gap", .heading = "gap", .number = true},
-                                             {.key = "unit", .level = LS_DATA}};
+static const ls_doc_column goal_columns[] = {WORDS("goal", "goal, in this order"),
+                                             NUMBER("value", "reached"), NUMBER("bound", "at best"),
+                                             NUMBER("gap", "gap"), DATA("unit")};
 
 static void goals(ls_doc_group *top, const ls_plan *plan) {
     static const char *const asked[LS_AIMS] = {
@@ -187,7 +181,7 @@ static void goals(ls_doc_group *top, const ls_plan *plan) {
         LS_DOC_ROW(t, goal_columns, W(plan->goals[i].goal), F(plan->reached[i], unit),
                    F(plan->bound[i], unit), F(plan->gap[i], unit), W(plan->goals[i].unit));
     }
-    ls_doc_fact(g, LS_DATA, "gap_pct", NULL, V(plan->gap_percent, ""));
+    ls_doc_data(g, "gap_pct", V(plan->gap_percent, ""));
     ls_doc_say(g, LS_FULL,
                W("At best: no plan can do better than this. A gap of 0 is proof that none is "
                  "better."));

@@ -83,11 +83,8 @@ static ls_doc_cell relief(const ls_document *d, const ls_relief *r) {
     return ls_doc_keep(d, T("{} more would find a field if {}.", F(r->tons, "ton"), change(d, r)));
 }
 
-static const ls_doc_column relief_columns[] = {{.heading = "what would help"},
-                                               {.key = "kind", .level = LS_DATA},
-                                               {.key = "buyer", .level = LS_DATA},
-                                               {.key = "field", .level = LS_DATA},
-                                               {.key = "tons", .unit = "ton", .level = LS_DATA}};
+static const ls_doc_column relief_columns[] = {HEAD("what would help"), DATA("kind"), DATA("buyer"),
+                                               DATA("field"), DATA_IN("tons", "ton")};
 
 void ls_report_put_relief(ls_doc_group *top, const ls_plan *plan) {
     static const char *const kinds[] = {
@@ -127,10 +124,8 @@ static ls_doc_cell stages(const ls_view *v, const ls_line tons[LS_STAGES]) {
     return P(q, "ton");
 }
 
-static const ls_doc_column short_columns[] = {
-    {.heading = "short orders"},
-    {.key = "buyer", .level = LS_DATA},
-    {.key = "short_tons", .unit = "ton", .level = LS_DATA}};
+static const ls_doc_column short_columns[] = {HEAD("short orders"), DATA("buyer"),
+                                              DATA_IN("short_tons", "ton")};
 
 static ls_doc_cell short_of(const ls_document *d, const ls_short_order *o) {
     return ls_doc_keep(d, T("{} is {} short of the least it ordered, in the likely case.",
@@ -171,10 +166,8 @@ void ls_report_put_answer(ls_doc_group *top, const ls_plan_sums *s) {
 
 /* ---- fields that get nothing ---- */
 
-static const ls_doc_column unused_columns[] = {{.heading = "gets nothing"},
-                                               {.key = "buyer", .level = LS_DATA},
-                                               {.key = "field", .level = LS_DATA},
-                                               {.key = "why", .level = LS_DATA}};
+static const ls_doc_column unused_columns[] = {HEAD("gets nothing"), DATA("buyer"), DATA("field"),
+                                               DATA("why")};
 
 static ls_doc_cell unused(const ls_document *d, const ls_unused_field *f) {
     return ls_doc_keep(d, T("{} of {} gets nothing: {}.", W(f->field->name.text),

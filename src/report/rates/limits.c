@@ -7,18 +7,15 @@ const char *ls_rates_days(ls_arena *a, ls_window w) {
 }
 
 static void put_days(ls_doc_group *g, ls_date from, ls_date to) {
-    ls_doc_fact(g, LS_DATA, "from", NULL, DAY(from));
-    ls_doc_fact(g, LS_DATA, "to", NULL, DAY(to));
+    ls_doc_data(g, "from", DAY(from));
+    ls_doc_data(g, "to", DAY(to));
 }
 
 /* ---- acres ---- */
 
-static const ls_doc_column setback_columns[] = {
-    {.key = "from", .heading = "kept back from"},
-    {.key = "how", .heading = "how"},
-    {.key = "acres", .unit = "ac"},
-    {.key = "rule", .level = LS_DATA},
-    {.key = "distance_ft", .unit = "ft", .level = LS_DATA}};
+static const ls_doc_column setback_columns[] = {WORDS("from", "kept back from"),
+                                                WORDS("how", "how"), IN("acres", NULL, "ac"),
+                                                DATA("rule"), DATA_IN("distance_ft", "ft")};
 
 static void setback(ls_doc_table t, const ls_field_setback *kept) {
     const ls_setback *s = kept->setback;
@@ -84,25 +81,24 @@ static void put_open(ls_doc_group *g, const ls_field *f) {
         ls_doc_say(g, LS_FULL, T("Open {}:", days));
     narrowed(g, f, true);
     if (w.from == LS_NO_DATE)
-        ls_doc_fact(g, LS_DATA, "spread_on", NULL, W(NULL));
+        ls_doc_data(g, "spread_on", W(NULL));
     else
         put_days(ls_doc_object(g, LS_DATA, "spread_on", NULL),
                  ls_field_opens(f) ? w.from : LS_NO_DATE, w.to);
 }
 
-static const ls_doc_column interval_columns[] = {
-    {.heading = "what"},
-    {.key = "date", .heading = "not before"},
-    {.key = "days", .heading = "after it", .unit = "days"},
-    {.heading = "by"},
-    {.key = "given", .level = LS_DATA},
-    {.key = "source", .level = LS_DATA},
-    {.key = "in_case", .level = LS_DATA}};
+static const ls_doc_column interval_columns[] = {HEAD("what"),
+                                                 WORDS("date", "not before"),
+                                                 IN("days", "after it", "days"),
+                                                 HEAD("by"),
+                                                 DATA("given"),
+                                                 DATA("source"),
+                                                 DATA("in_case")};
 
 static void interval(ls_doc_table t, const char *key, const char *what, const ls_interval *i,
                      bool tell) {
     if (i->line == LS_NO_LINE) {
-        ls_doc_fact(t.group, LS_DATA, key, NULL, W(NULL));
+        ls_doc_data(t.group, key, W(NULL));
         return;
     }
     LS_DOC_GRID_ROW(t, interval_columns, tell ? LS_FULL : LS_DATA, key, W(what), DAY(i->day),
@@ -116,7 +112,7 @@ static void earliest(ls_doc_group *field_group, const ls_field_rates *field) {
     const ls_earliest *e = &field->earliest;
     bool grazing = e->grazing.given, harvest = e->harvest.given;
     ls_doc_group *g = ls_doc_object(field_group, LS_FULL, "earliest", NULL);
-    ls_doc_fact(g, LS_DATA, "spread", NULL, DAY(field->last_day));
+    ls_doc_data(g, "spread", DAY(field->last_day));
     ls_doc_table t = LS_DOC_TABLE_IN(
         g, LS_FULL, NULL,
         field->last_day == LS_NO_DATE ? "After litter" : "After litter on the last open day",
@@ -132,13 +128,9 @@ static void earliest(ls_doc_group *field_group, const ls_field_rates *field) {
 
 /* ---- caps of a season ---- */
 
-static const ls_doc_column cap_columns[] = {{.heading = "days"},
-                                            {.key = "between", .level = LS_DATA},
-                                            {.key = "counts", .heading = "counts"},
-                                            {.key = "most", .heading = "at most", .number = true},
-                                            {.key = "unit", .level = LS_DATA},
-                                            {.key = "rule", .heading = "rule of"},
-                                            {.key = "applies", .heading = "open then"}};
+static const ls_doc_column cap_columns[] = {
+    HEAD("days"), DATA("between"),          WORDS("counts", "counts"),    NUMBER("most", "at most"),
+    DATA("unit"), WORDS("rule", "rule of"), WORDS("applies", "open then")};
 
 static void caps(ls_doc_group *g, const ls_field_rates *field) {
     ls_doc_table t =
@@ -165,11 +157,8 @@ static void caps(ls_doc_group *g, const ls_field_rates *field) {
 /* ---- phosphorus ---- */
 
 static const ls_doc_column ledger_columns[] = {
-    {.heading = "crop of"},
-    {.key = "year", .level = LS_DATA},
-    {.key = "on", .heading = "put on", .unit = "lb/ac"},
-    {.key = "removed", .heading = "taken off", .unit = "lb/ac"},
-    {.key = "balance", .heading = "left", .unit = "lb/ac"}};
+    HEAD("crop of"), DATA("year"), IN("on", "put on", "lb/ac"), IN("removed", "taken off", "lb/ac"),
+    IN("balance", "left", "lb/ac")};
 
 static void ledger(ls_doc_group *g, const ls_field_rates *field) {
     ls_doc_table t =
@@ -186,9 +175,9 @@ static void rating(ls_doc_group *g, const ls_field_rates *field) {
     bool is = rated != NULL && rated->rating.is != 0, dated = is && LS_GIVEN(rated->date);
     const char *by = rated == NULL ? NULL : rated->rated_by.text;
     const char *name = is ? ls_rating_name(rated->rating.is) : NULL;
-    ls_doc_fact(g, LS_DATA, "rating", NULL, W(name));
-    ls_doc_fact(g, LS_DATA, "rated_by", NULL, W(by));
-    ls_doc_fact(g, LS_DATA, "date", NULL,
+    ls_doc_data(g, "rating", W(name));
+    ls_doc_data(g, "rated_by", W(by));
+    ls_doc_data(g, "date",
                 DAY(rated != NULL && LS_GIVEN(rated->date) ? rated->date.day : LS_NO_DATE));
     if (!is) {
         ls_doc_say(g, LS_FULL, W("Phosphorus: not rated; held to one year's removal."));

@@ -9,10 +9,7 @@
 const char *const ls_rates_nutrient[LS_FIELD_NUTRIENTS] = {"N", "P2O5", "K2O"};
 
 static const ls_doc_column nutrient_columns[] = {
-    {.heading = NULL},
-    {.key = "N", .heading = "N", .unit = "lb/ac"},
-    {.key = "P2O5", .heading = "P2O5", .unit = "lb/ac"},
-    {.key = "K2O", .heading = "K2O", .unit = "lb/ac"}};
+    HEAD(NULL), IN("N", "N", "lb/ac"), IN("P2O5", "P2O5", "lb/ac"), IN("K2O", "K2O", "lb/ac")};
 
 ls_doc_table ls_rates_nutrients(ls_doc_group *g, ls_doc_level level, const char *caption) {
     return LS_DOC_TABLE_IN(g, level, NULL, caption, nutrient_columns);
@@ -155,10 +152,9 @@ static void unknown_needs(ls_doc_group *g, const ls_field_rates *field) {
 
 /* ---- credits ---- */
 
-static const ls_doc_column credit_columns[] = {{.key = "name", .heading = "credit"},
-                                               {.key = "N", .heading = "N", .unit = "lb/ac"},
-                                               {.key = "P2O5", .heading = "P2O5", .unit = "lb/ac"},
-                                               {.key = "K2O", .heading = "K2O", .unit = "lb/ac"}};
+static const ls_doc_column credit_columns[] = {WORDS("name", "credit"), IN("N", "N", "lb/ac"),
+                                               IN("P2O5", "P2O5", "lb/ac"),
+                                               IN("K2O", "K2O", "lb/ac")};
 
 static void credits(ls_doc_group *g, const ls_field_rates *field) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "credit_list", NULL, credit_columns);

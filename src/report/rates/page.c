@@ -9,13 +9,12 @@ struct ls_rates_page {
     ls_doc_stream *fields;
 };
 
-static const ls_doc_column answer_columns[] = {
-    {.heading = "field"},
-    {.key = "buyer", .level = LS_DATA},
-    {.key = "field", .level = LS_DATA},
-    {.key = "lots", .heading = "litter of"},
-    {.key = "ton_per_ac", .heading = "rate", .unit = "ton/ac"},
-    {.key = "set_by", .heading = "rate set by"}};
+static const ls_doc_column answer_columns[] = {HEAD("field"),
+                                               DATA("buyer"),
+                                               DATA("field"),
+                                               WORDS("lots", "litter of"),
+                                               IN("ton_per_ac", "rate", "ton/ac"),
+                                               WORDS("set_by", "rate set by")};
 
 ls_rates_page *ls_report_rates_begin(const ls_view *v, const ls_agronomy *g, ls_form form) {
     ls_rates_page *page = LS_NEW(v->arena, ls_rates_page, 1);
@@ -47,8 +46,8 @@ void ls_report_rates_field(ls_rates_page *page, const ls_field_rates *field) {
     ls_doc_group *list = ls_doc_stream_begin(page->fields);
     ls_doc_group *g = ls_doc_object(list, LS_FULL, NULL,
                                     ls_arena_printf(list->document->arena, "%s, %s", buyer, name));
-    ls_doc_fact(g, LS_DATA, "buyer", NULL, W(buyer));
-    ls_doc_fact(g, LS_DATA, "field", NULL, W(name));
+    ls_doc_data(g, "buyer", W(buyer));
+    ls_doc_data(g, "field", W(name));
     ls_rates_put_limits(g, field);
     ls_rates_put_need(g, field);
     ls_doc_group *lots = ls_doc_list(g, LS_FULL, "lots", NULL);

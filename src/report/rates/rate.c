@@ -161,7 +161,7 @@ static void phosphorus(ls_doc_group *g, bool open, const ls_rate *rate) {
                 now ? "Crops that it lasts for, this year's the first"
                     : "Crops that the field's phosphorus lasts for without litter",
                 F(rate->covered, ""));
-    ls_doc_fact(g, LS_DATA, "phosphorus_again", NULL, rate->again == 0 ? W(NULL) : N(rate->again));
+    ls_doc_data(g, "phosphorus_again", rate->again == 0 ? W(NULL) : N(rate->again));
     if (lasts)
         ls_doc_say(g, LS_FULL,
                    rate->again == 0 ? W("No phosphorus goes on before that is over.")
@@ -221,18 +221,18 @@ static void balance(ls_doc_group *g, ls_doc_level level, const ls_rate *rate) {
 /* What is data alone, told in other blocks. */
 static void put_data(ls_doc_group *g, const ls_rate *rate) {
     static const char *const on[LS_FIELD_NUTRIENTS] = {"N_lb_ac", "P2O5_lb_ac", "K2O_lb_ac"};
-    ls_doc_fact(g, LS_DATA, "lot", NULL, W(rate->lot->name));
-    ls_doc_fact(g, LS_DATA, "limit", NULL, W(ls_limit_name(rate->limit)));
-    ls_doc_fact(g, LS_DATA, "why", NULL, W(rate->why));
-    ls_doc_fact(g, LS_DATA, "pan_lb_per_ton", NULL, F(rate->pan, "lb/ton"));
+    ls_doc_data(g, "lot", W(rate->lot->name));
+    ls_doc_data(g, "limit", W(ls_limit_name(rate->limit)));
+    ls_doc_data(g, "why", W(rate->why));
+    ls_doc_data(g, "pan_lb_per_ton", F(rate->pan, "lb/ton"));
     for (int i = 0; i < LS_FIELD_NUTRIENTS; i++)
-        ls_doc_fact(g, LS_DATA, on[i], NULL, F(rate->on[i], "lb/ac"));
-    ls_doc_fact(g, LS_DATA, "chance_over", NULL, F(rate->chance_over, ""));
-    ls_doc_fact(g, LS_DATA, "available_N_lb_ac", NULL, F(rate->available_N, "lb/ac"));
-    ls_doc_fact(g, LS_DATA, "outside_window_ton_per_ac", NULL, F(rate->outside, "ton/ac"));
+        ls_doc_data(g, on[i], F(rate->on[i], "lb/ac"));
+    ls_doc_data(g, "chance_over", F(rate->chance_over, ""));
+    ls_doc_data(g, "available_N_lb_ac", F(rate->available_N, "lb/ac"));
+    ls_doc_data(g, "outside_window_ton_per_ac", F(rate->outside, "ton/ac"));
     ls_doc_group *inner = ls_doc_object(g, LS_DATA, "metals_lb_ac", NULL);
     for (ls_metal m = LS_COPPER; m < LS_METALS; m++)
-        ls_doc_fact(inner, LS_DATA, ls_metal_key(m), NULL, F(rate->metals[m].on, "lb/ac"));
+        ls_doc_data(inner, ls_metal_key(m), F(rate->metals[m].on, "lb/ac"));
 }
 
 static ls_doc_group *rate_in(ls_doc_group *list, const ls_field_rates *field, size_t i) {

@@ -5,12 +5,10 @@
 
 /* ---- worth ---- */
 
-static const ls_doc_column worth_columns[] = {{.heading = "worth of its"},
-                                              {.key = "per_ton", .unit = "$/ton"},
-                                              {.key = "why", .heading = "counted by"}},
-                           same_columns[] = {{.heading = "worth of its"},
-                                             {.key = "per_ton", .unit = "$/ton"},
-                                             {.key = "why", .level = LS_DATA}};
+static const ls_doc_column worth_columns[] = {HEAD("worth of its"), IN("per_ton", NULL, "$/ton"),
+                                              WORDS("why", "counted by")},
+                           same_columns[] = {HEAD("worth of its"), IN("per_ton", NULL, "$/ton"),
+                                             DATA("why")};
 
 /* The page has said by what the nutrients are counted, for a lot before this one. */
 static bool is_said(const ls_field_rates *field, size_t i) {
@@ -43,10 +41,9 @@ void ls_rates_put_worth(ls_doc_group *g, ls_doc_level level, const ls_field_rate
 
 /* ---- what to buy ---- */
 
-static const ls_doc_column product_columns[] = {
-    {.key = "product", .heading = "fertilizer to buy"},
-    {.key = "lb_ac", .unit = "lb/ac"},
-    {.key = "lb_field", .heading = "on the field", .unit = "lb"}};
+static const ls_doc_column product_columns[] = {WORDS("product", "fertilizer to buy"),
+                                                IN("lb_ac", NULL, "lb/ac"),
+                                                IN("lb_field", "on the field", "lb")};
 
 /* Less of a product than told, lb/ac, is what rounding leaves; than least: nothing. */
 static const double told = 0.05, least = 1e-6;
@@ -68,7 +65,7 @@ void ls_rates_put_buy(ls_doc_group *rate_group, ls_doc_level level, const ls_fie
     bool any = false;
     ls_doc_group *g = ls_doc_object(rate_group, level, "supplement", NULL);
     for (int i = 0; i < LS_FIELD_NUTRIENTS; i++)
-        ls_doc_fact(g, LS_DATA, ls_rates_nutrient[i], NULL, F(rate->short_of[i], "lb/ac"));
+        ls_doc_data(g, ls_rates_nutrient[i], F(rate->short_of[i], "lb/ac"));
     ls_doc_table t = LS_DOC_TABLE_IN(g, level, "products", NULL, product_columns);
     for (size_t i = 0; i < rate->bought_n; i++) {
         const ls_bought *b = &rate->bought[i];

@@ -7,11 +7,9 @@ static ls_doc_cell given(const ls_quantity *q) {
     return LS_GIVEN(*q) ? V(q->value, "ft") : W(NULL);
 }
 
-static const ls_doc_column setback_columns[] = {{.key = "from"},
-                                                {.key = "edge_ft"},
-                                                {.key = "width_ft"},
-                                                {.key = "radius_ft"},
-                                                {.key = "rule"}};
+static const ls_doc_column setback_columns[] = {WORDS("from", NULL), WORDS("edge_ft", NULL),
+                                                WORDS("width_ft", NULL), WORDS("radius_ft", NULL),
+                                                WORDS("rule", NULL)};
 
 static void setbacks(ls_doc_group *g, const ls_field *f) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_DATA, "setbacks", NULL, setback_columns);
@@ -22,8 +20,9 @@ static void setbacks(ls_doc_group *g, const ls_field *f) {
     }
 }
 
-static const ls_doc_column wait_columns[] = {
-    {.key = "what"}, {.key = "days"}, {.key = "until"}, {.key = "given"}, {.key = "source"}};
+static const ls_doc_column wait_columns[] = {WORDS("what", NULL), WORDS("days", NULL),
+                                             WORDS("until", NULL), WORDS("given", NULL),
+                                             WORDS("source", NULL)};
 
 static void waits(ls_doc_group *g, const ls_earliest *e) {
     ls_report_wait_list list = ls_report_waits(g->document->view, e);
@@ -37,17 +36,17 @@ static void waits(ls_doc_group *g, const ls_earliest *e) {
 
 static void drop(ls_doc_group *g, const ls_drop *d, const ls_drop_sheet *sheet) {
     static const char *const names[] = {"N", "P2O5", "K2O"};
-    ls_doc_fact(g, LS_DATA, "field", NULL, W(d->field->name.text));
-    ls_doc_fact(g, LS_DATA, "directions", NULL, W(d->field->directions.text));
-    ls_doc_fact(g, LS_DATA, "tons", NULL, F(d->tons, "ton"));
-    ls_doc_fact(g, LS_DATA, "acres", NULL, F(d->acres, "ac"));
-    ls_doc_fact(g, LS_DATA, "ton_per_ac", NULL, F(d->rate, "ton/ac"));
-    ls_doc_fact(g, LS_DATA, "run_ft", NULL, F(sheet->run, "ft"));
-    ls_doc_fact(g, LS_DATA, "passes", NULL, F(sheet->passes, ""));
-    ls_doc_fact(g, LS_DATA, "tarp_net_lb", NULL, F(sheet->tarp, "lb"));
+    ls_doc_data(g, "field", W(d->field->name.text));
+    ls_doc_data(g, "directions", W(d->field->directions.text));
+    ls_doc_data(g, "tons", F(d->tons, "ton"));
+    ls_doc_data(g, "acres", F(d->acres, "ac"));
+    ls_doc_data(g, "ton_per_ac", F(d->rate, "ton/ac"));
+    ls_doc_data(g, "run_ft", F(sheet->run, "ft"));
+    ls_doc_data(g, "passes", F(sheet->passes, ""));
+    ls_doc_data(g, "tarp_net_lb", F(sheet->tarp, "lb"));
     ls_doc_group *acre = ls_doc_object(g, LS_DATA, "lb_per_ac", NULL);
     for (size_t i = 0; i < sizeof names / sizeof *names; i++)
-        ls_doc_fact(acre, LS_DATA, names[i], NULL, F(sheet->on_acre[i], "lb/ac"));
+        ls_doc_data(acre, names[i], F(sheet->on_acre[i], "lb/ac"));
     setbacks(g, d->field);
     waits(g, &sheet->earliest);
 }
@@ -56,16 +55,16 @@ static void analysis(ls_doc_group *g, const ls_analysis *a) {
     static const int nutrients[] = {LS_N, LS_P2O5, LS_K2O};
     const ls_lab *lab = a->report;
     bool dated = lab != NULL && LS_GIVEN(lab->date);
-    ls_doc_fact(g, LS_DATA, "lab", NULL, W(lab == NULL ? NULL : lab->by.text));
-    ls_doc_fact(g, LS_DATA, "date", NULL, DAY(dated ? lab->date.day : LS_NO_DATE));
-    ls_doc_fact(g, LS_DATA, "published", NULL, FLAG(lab == NULL));
+    ls_doc_data(g, "lab", W(lab == NULL ? NULL : lab->by.text));
+    ls_doc_data(g, "date", DAY(dated ? lab->date.day : LS_NO_DATE));
+    ls_doc_data(g, "published", FLAG(lab == NULL));
     ls_doc_group *ton = ls_doc_object(g, LS_DATA, "lb_per_ton", NULL);
     for (size_t i = 0; i < sizeof nutrients / sizeof *nutrients; i++)
-        ls_doc_fact(ton, LS_DATA, ls_nutrient_key(nutrients[i]), NULL,
-                    F(a->per_ton[nutrients[i]], "lb/ton"));
+        ls_doc_data(ton, ls_nutrient_key(nutrients[i]), F(a->per_ton[nutrients[i]], "lb/ton"));
 }
 
-static const ls_doc_column caution_columns[] = {{.key = "id"}, {.key = "text"}, {.key = "source"}};
+static const ls_doc_column caution_columns[] = {WORDS("id", NULL), WORDS("text", NULL),
+                                                WORDS("source", NULL)};
 
 static void cautions(ls_doc_group *g, const ls_report_ticket *t) {
     ls_doc_table table = LS_DOC_TABLE_IN(g, LS_DATA, "cautions", NULL, caution_columns);
@@ -79,20 +78,20 @@ static void ticket(ls_doc_group *g, const ls_tickets *of, const ls_report_ticket
     const ls_load *load = t->load;
     const ls_buyer *b = load->buyer;
     const ls_crew *crew = g->document->view->farm->crew;
-    ls_doc_fact(g, LS_DATA, "ticket", NULL, W(load->ticket));
-    ls_doc_fact(g, LS_DATA, "certainty", NULL, W(ls_certainty_name(load->certainty)));
-    ls_doc_fact(g, LS_DATA, "day", NULL, DAY(load->day));
-    ls_doc_fact(g, LS_DATA, "from", NULL, DAY(load->from));
-    ls_doc_fact(g, LS_DATA, "when", NULL, W(t->when));
-    ls_doc_fact(g, LS_DATA, "lot", NULL, W(load->lot->name));
-    ls_doc_fact(g, LS_DATA, "to", NULL, W(b == NULL ? "stack" : "field"));
-    ls_doc_fact(g, LS_DATA, "from_stack", NULL, FLAG(load->from_stack));
-    ls_doc_fact(g, LS_DATA, "buyer", NULL, W(b == NULL ? NULL : b->name.text));
-    ls_doc_fact(g, LS_DATA, "address", NULL, W(b == NULL ? NULL : b->address.text));
-    ls_doc_fact(g, LS_DATA, "hauler", NULL, W(crew == NULL ? NULL : crew->hauler.text));
-    ls_doc_fact(g, LS_DATA, "truck", NULL, load->from_stack ? W(NULL) : N(load->truck));
-    ls_doc_fact(g, LS_DATA, "tons", NULL, F(load->tons, "ton"));
-    ls_doc_fact(g, LS_DATA, "buckets", NULL, C(t->sheet->buckets));
+    ls_doc_data(g, "ticket", W(load->ticket));
+    ls_doc_data(g, "certainty", W(ls_certainty_name(load->certainty)));
+    ls_doc_data(g, "day", DAY(load->day));
+    ls_doc_data(g, "from", DAY(load->from));
+    ls_doc_data(g, "when", W(t->when));
+    ls_doc_data(g, "lot", W(load->lot->name));
+    ls_doc_data(g, "to", W(b == NULL ? "stack" : "field"));
+    ls_doc_data(g, "from_stack", FLAG(load->from_stack));
+    ls_doc_data(g, "buyer", W(b == NULL ? NULL : b->name.text));
+    ls_doc_data(g, "address", W(b == NULL ? NULL : b->address.text));
+    ls_doc_data(g, "hauler", W(crew == NULL ? NULL : crew->hauler.text));
+    ls_doc_data(g, "truck", load->from_stack ? W(NULL) : N(load->truck));
+    ls_doc_data(g, "tons", F(load->tons, "ton"));
+    ls_doc_data(g, "buckets", C(t->sheet->buckets));
     analysis(ls_doc_object(g, LS_DATA, "analysis", NULL), load->lot->analysis);
     ls_doc_group *drops = ls_doc_list(g, LS_DATA, "drops", NULL);
     for (size_t k = 0; k < load->n; k++)
@@ -104,8 +103,8 @@ static void ticket(ls_doc_group *g, const ls_tickets *of, const ls_report_ticket
 const char *ls_report_tickets_json(const ls_view *v, const ls_ticket_list *list) {
     ls_document *d = ls_document_new(v, "tickets", "Litter tickets");
     ls_report_page p = {v, v->arena, ls_text_new(v->arena)};
-    ls_doc_fact(d->top, LS_DATA, "swath_ft", NULL, F(list->figures->swath, "ft"));
-    ls_doc_fact(d->top, LS_DATA, "tarp_side_ft", NULL, F(list->figures->tarp_side, "ft"));
+    ls_doc_data(d->top, "swath_ft", F(list->figures->swath, "ft"));
+    ls_doc_data(d->top, "tarp_side_ft", F(list->figures->tarp_side, "ft"));
     ls_doc_group *all = ls_doc_list(d->top, LS_DATA, "tickets", NULL);
     for (size_t i = 0; i < list->n; i++) {
         const ls_report_ticket t = ls_report_ticket_of(&p, list, list->loads[i]);
