@@ -76,9 +76,10 @@ static void tables(void) {
     TEST_TEXT(json_string_value(json_object_get(json_array_get(loads, 0), "field")), "<b>");
     CU_ASSERT_PTR_NULL(json_object_get(json_array_get(loads, 0), "where"));
     json_decref(tree);
-    TEST_TEXT(ls_document_parts(w.d)[0], "loads");
-    TEST_TEXT(ls_document_parts(w.d)[1], "loads.drops");
-    CU_ASSERT_PTR_NULL(ls_document_parts(w.d)[2]);
+    TEST_TEXT(ls_document_parts(w.d)[0], "tables");
+    TEST_TEXT(ls_document_parts(w.d)[1], "loads");
+    TEST_TEXT(ls_document_parts(w.d)[2], "loads.drops");
+    CU_ASSERT_PTR_NULL(ls_document_parts(w.d)[3]);
     ls_arena_free(w.a);
 }
 
