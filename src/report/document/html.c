@@ -222,13 +222,6 @@ static void end_list(writer *w) {
     w->list = false;
 }
 
-/* The name of a chapter: that of its block, else one made of its heading. */
-static const char *chapter(const writer *w, const ls_doc_block *b) {
-    ls_arena *a = w->document->arena;
-    return b->key != NULL ? safe(w, b->key)
-                          : ls_arena_printf(a, "at-%s", ls_text_slug(a, b->label));
-}
-
 static void add_heading(writer *w, const ls_doc_block *b, size_t depth) {
     size_t level = depth < 2 ? depth + 2 : 4;
     w->headings++;
