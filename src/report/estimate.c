@@ -391,9 +391,9 @@ const ls_document *ls_report_estimate(const ls_view *v, const ls_estimate *e, ls
                      "be hauled.",
                      F(e->gone, "ton")));
     ls_doc_data(top, "all_firm_chance", F(e->all_firm_chance, ""));
+    total(top, e);
     loads(top, e);
     measure_next(top, next);
-    total(top, e);
     worth(top, e);
     ls_doc_group *lots = ls_doc_list(top, LS_FULL, "lots", NULL);
     for (size_t i = 0; i < e->n; i++)

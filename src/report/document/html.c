@@ -225,8 +225,9 @@ static void end_list(writer *w) {
 static void add_heading(writer *w, const ls_doc_block *b, size_t depth) {
     size_t level = depth < 2 ? depth + 2 : 4;
     w->headings++;
-    const char *id =
-        depth == 0 ? chapter(w, b) : ls_arena_printf(w->document->arena, "h%zu", w->headings);
+    const char *id = depth == 0 && b->key != NULL
+                         ? safe(w, b->key)
+                         : ls_arena_printf(w->document->arena, "h%zu", w->headings);
     ls_text_addf(w->text, "<h%zu id=\"%s\">%s</h%zu>\n", level, id, safe(w, b->label), level);
     if (depth == 0)
         ls_text_addf(w->links, "<li><a href=\"#%s\">%s</a></li>\n", id, safe(w, b->label));
