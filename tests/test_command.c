@@ -32,7 +32,7 @@ static void wrong_usage(void) {
     REFUSED(a, LS_USAGE, "unknown option -z", "estimate", DEMO, "-z");
     REFUSED(a, LS_USAGE, "check takes no option --seed", "check", DEMO, "--seed", "3");
     REFUSED(a, LS_USAGE, "estimate has no format \"xml\"", "estimate", DEMO, "--format", "xml");
-    REFUSED(a, LS_USAGE, "--part is one of: tables, truck_loads, ", "estimate", DEMO, "--format", "csv",
+    REFUSED(a, LS_USAGE, "--part is one of: tables, total, ", "estimate", DEMO, "--format", "csv",
             "--part", "trucks");
     REFUSED(a, LS_USAGE, "--part is for", "estimate", DEMO, "--part", "lots");
     REFUSED(a, LS_USAGE, "always in US units", "estimate", DEMO, "--units", "metric", "--format",

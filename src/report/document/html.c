@@ -345,10 +345,12 @@ const char *ls_document_html(const ls_document *d) {
     const char *body = w.text->s;
     w.text = ls_text_new(d->arena);
     add_head(&w);
-    ls_text_addf(w.text,
-                 "<nav aria-label=\"Chapters\"><details><summary>On this page</summary>\n<ul>\n"
-                 "%s</ul></details></nav>\n%s",
-                 w.links->s, body);
+    if (w.links->n > 0)
+        ls_text_addf(w.text,
+                     "<nav aria-label=\"Chapters\"><details><summary>On this page</summary>\n<ul>\n"
+                     "%s</ul></details></nav>\n",
+                     w.links->s);
+    ls_text_add(w.text, body);
     if (d->view->farm != NULL)
         ls_text_addf(w.text, "<p>%s</p>\n", ls_report_closing);
     ls_text_add(w.text, "</main>\n</body>\n</html>\n");
