@@ -112,10 +112,11 @@ page() {
     pdfinfo "$folder/$name.pdf" | grep -q '^Page size: *612 x 792 pts (letter)' || fail "$name: no letter pages"
 }
 more=
-for command in check estimate rates plan; do
+for command in check estimate rates plan tickets; do
     page $command $command
 done
 more=--list page record record
+more=--promise page slips tickets
 more=north.tons page explain explain
 more=moisture page sources sources
 

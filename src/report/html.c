@@ -12,9 +12,11 @@ static const char common[] =
     "table{border-collapse:collapse;width:100%}"
     "th,td{text-align:right;padding:0 0 0 .6em;font-weight:normal;vertical-align:top}"
     "th:first-child,td:first-child{text-align:left;padding-left:0}"
+    "td,thead th{overflow-wrap:normal}td{white-space:nowrap}"
     "thead th,thead td{font-weight:bold;border-bottom:1px solid #000}"
     ".blank{flex:1;border-bottom:1px solid #000}"
-    "@media screen{body{max-width:7.7in;margin:1em auto;padding:0 1em}}";
+    "@media screen{body{max-width:7.7in;margin:1em auto;padding:0 1em}}"
+    "@media(max-width:40rem){h1{font-size:14pt}th,td{padding-left:.4em}table{font-size:8.5pt}}";
 
 ls_report_page ls_report_html_begin(const ls_view *v, const char *title, const char *style) {
     ls_report_page p = {v, v->arena, ls_text_new(v->arena)};

@@ -27,6 +27,10 @@ static const char style[] =
     ".fill b{flex:0 0 5.6em}"
     ".fill span{flex:1;display:flex;gap:.3em;align-items:flex-end;white-space:nowrap}"
     ".fill .decide{display:block;height:auto;font-size:7.5pt;margin-top:.02in}"
+    "@media(max-width:40rem){html{font-size:11pt}header,.litter{display:block}dl{columns:1;"
+    "font-size:11pt}.sure,.when{text-align:left}header h2{white-space:nowrap}"
+    ".care ul{font-size:11pt;line-height:1.25}.fill p{flex-wrap:wrap;height:auto;margin:.4em 0}"
+    ".fill span{flex:1 0 40%}}"
     "@media print{h1{display:none}}";
 
 static void head(ls_report_page *p, const ls_report_ticket *t, size_t number) {
