@@ -121,9 +121,9 @@ static void by_feed(void) {
 static double share_over(litter_world *t, const char *key, const ls_line *most, size_t n,
                          const char *unit) {
     ls_worksheet *w = t->sheet;
-    ls_line sum = ls_sum(w, ls_words(w, "%s.most", key), "the most", unit, most, n);
+    ls_line sum = ls_sum(w, ls_printf(w, "%s.most", key), "the most", unit, most, n);
     ls_drawn over = ls_drawn_of(
-        ls_difference(w, ls_words(w, "%s.over", key), "over", unit, ls_line_find(w, key), sum));
+        ls_difference(w, ls_printf(w, "%s.over", key), "over", unit, ls_line_find(w, key), sum));
     over.above = 1e-6 * ls_line_value(w, sum);
     ls_draw(w, 1, 3 * LS_BLOCK, &over, 1);
     return over.share_above;

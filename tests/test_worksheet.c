@@ -16,7 +16,7 @@ static void test_keys(void) {
     ls_arena *a = ls_arena_new();
     ls_worksheet *w = ls_worksheet_new(a);
     for (int i = 0; i < N; i++)
-        TEST_SAME(exact(w, ls_words(w, "field.%d", i), "", "", i), i);
+        TEST_SAME(exact(w, ls_printf(w, "field.%d", i), "", "", i), i);
     for (int i = 0; i < N; i++)
         TEST_SAME(ls_line_find(w, ls_arena_printf(a, "field.%d", i)), i);
     TEST_SAME(ls_line_find(w, "field.5000"), LS_NO_LINE);
@@ -214,10 +214,10 @@ static void test_always_above_zero(void) {
 
 static void build_fields(ls_worksheet *w, int n) {
     for (int i = 0; i < n; i++) {
-        ls_line rate = exact(w, ls_words(w, "field.%d.rate", i), ls_words(w, "rate of field %d", i),
-                             "ton/ac", 0.1);
-        ls_line area = exact(w, ls_words(w, "field.%d.area", i), "area", "ac", 43560.0 * i);
-        LS_PRODUCT(w, ls_words(w, "field.%d.tons", i), "tons", "ton", rate, area);
+        ls_line rate = exact(w, ls_printf(w, "field.%d.rate", i),
+                             ls_printf(w, "rate of field %d", i), "ton/ac", 0.1);
+        ls_line area = exact(w, ls_printf(w, "field.%d.area", i), "area", "ac", 43560.0 * i);
+        LS_PRODUCT(w, ls_printf(w, "field.%d.tons", i), "tons", "ton", rate, area);
     }
 }
 
@@ -229,9 +229,9 @@ static void test_cut(void) {
     for (int i = 0; i < 4; i++) {
         const ls_entry *kept = ls_line_at(w, 8);
         ls_worksheet_cut(w, 9);
-        ls_line last = exact(w, ls_words(w, "house.%d", i), "", "", i);
+        ls_line last = exact(w, ls_printf(w, "house.%d", i), "", "", i);
         for (int k = 0; k < 1000; k++)
-            exact(w, ls_words(w, "house.%d.%d", i, k), "", "", k);
+            exact(w, ls_printf(w, "house.%d.%d", i, k), "", "", k);
         TEST_SAME(last, 9);
         CU_ASSERT(kept == ls_line_at(w, 8));
         TEST_TEXT(kept->key, "field.2.tons");

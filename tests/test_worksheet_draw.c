@@ -35,7 +35,7 @@ static ls_drawn sum_of(size_t n, double value, ls_spread spread, double above) {
     ls_worksheet *w = ls_worksheet_new(a);
     ls_line x[12];
     for (size_t i = 0; i < n; i++)
-        x[i] = leaf(w, ls_words(w, "x%zu", i), value, spread);
+        x[i] = leaf(w, ls_printf(w, "x%zu", i), value, spread);
     ls_drawn sum = ls_drawn_of(ls_sum(w, "sum", "", "", x, n));
     sum.above = above;
     ls_draw(w, 20260216, MILLION, &sum, 1);
@@ -184,7 +184,7 @@ enum { KINDS = sizeof kinds / sizeof *kinds, WANTED = KINDS + 2 };
 static void build_graph(ls_worksheet *w, ls_drawn out[WANTED]) {
     ls_line x[KINDS];
     for (size_t i = 0; i < KINDS; i++) {
-        x[i] = leaf(w, ls_words(w, "leaf.%zu", i), 10, kinds[i]);
+        x[i] = leaf(w, ls_printf(w, "leaf.%zu", i), 10, kinds[i]);
         out[i] = ls_drawn_of(x[i]);
     }
     ls_line sum = ls_sum(w, "sum", "", "", x, KINDS);
@@ -243,7 +243,7 @@ static void test_many_wanted(void) {
     ls_drawn *drawn = LS_NEW(a, ls_drawn, MANY);
     for (size_t i = 0; i < MANY; i++) {
         drawn[i] = ls_drawn_of(i % 2 == 0 ? last : x);
-        last = LS_SUM(w, ls_words(w, "x + %zu x", i), "", "", last, x);
+        last = LS_SUM(w, ls_printf(w, "x + %zu x", i), "", "", last, x);
     }
     ls_draw(w, 3, 1, drawn, MANY);
     for (size_t i = 0; i < MANY; i++) {
@@ -404,7 +404,7 @@ static void test_enough_draws(void) {
     ls_worksheet *w = ls_worksheet_new(a);
     ls_line x[4];
     for (size_t i = 0; i < 4; i++)
-        x[i] = leaf(w, ls_words(w, "x%zu", i), 0, ls_spread_normal(1));
+        x[i] = leaf(w, ls_printf(w, "x%zu", i), 0, ls_spread_normal(1));
     ls_line sum = ls_sum(w, "sum", "", "", x, 4);
     bool enough = false;
     size_t one = ls_draws_needed(w, 7, 1, MILLION, &sum, 1, &enough);

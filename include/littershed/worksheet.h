@@ -92,13 +92,13 @@ double ls_line_shown(const ls_worksheet *w, ls_line line);
 const char *ls_worksheet_fault(const ls_worksheet *w);
 
 /* Forget every line made after the worksheet had n lines (field lines are made, read and given
- * back), and all ls_words made since: their memory serves the next lines. Whatever else lives in
+ * back), and all ls_printf made since: their memory serves the next lines. Whatever else lives in
  * the arena is left alone. */
 void ls_worksheet_cut(ls_worksheet *w, size_t n);
 
 /* A key or label made with printf. It belongs to the line made next: a cut that takes that line
  * takes it too. */
-const char *ls_words(ls_worksheet *w, const char *format, ...)
+const char *ls_printf(ls_worksheet *w, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
 
 /* ---- leaves. key, label and unit must live as long as the worksheet; values are in base units.

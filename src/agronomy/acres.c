@@ -4,12 +4,12 @@
 #include <math.h>
 
 static const char *setback_label(ls_worksheet *w, const ls_setback *s, const char *what) {
-    return s->from.text == NULL ? ls_words(w, "setback, %s", what)
-                                : ls_words(w, "setback from %s, %s", s->from.text, what);
+    return s->from.text == NULL ? ls_printf(w, "setback, %s", what)
+                                : ls_printf(w, "setback from %s, %s", s->from.text, what);
 }
 
 static const char *setback_key(ls_agronomy_plot *p, size_t number, const char *rest) {
-    return ls_words(p->g->w, "%s.setback-%zu.%s", p->out->slug, number, rest);
+    return ls_printf(p->g->w, "%s.setback-%zu.%s", p->out->slug, number, rest);
 }
 
 static ls_line strip(ls_agronomy_plot *p, const ls_setback *s, size_t number) {

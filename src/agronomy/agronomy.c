@@ -67,12 +67,13 @@ static void make_truck(ls_agronomy *g) {
 static void make_carryover(ls_agronomy *g) {
     for (size_t n = 1; n <= g->carryover->n; n++) {
         const ls_figure *f =
-            ls_row_figure(ls_table_row(g->carryover, ls_words(g->w, "year %zu", n)), "organic");
+            ls_row_figure(ls_table_row(g->carryover, ls_printf(g->w, "year %zu", n)), "organic");
         *LS_PUSH(g->arena, &g->released) =
-            f == NULL ? LS_NO_LINE
-                      : ls_leaf_figure(g->w, ls_words(g->w, "share.released_year_%zu", n),
-                                       ls_words(g->w, "share of organic N released in year %zu", n),
-                                       "%", f);
+            f == NULL
+                ? LS_NO_LINE
+                : ls_leaf_figure(g->w, ls_printf(g->w, "share.released_year_%zu", n),
+                                 ls_printf(g->w, "share of organic N released in year %zu", n), "%",
+                                 f);
     }
 }
 

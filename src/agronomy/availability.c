@@ -38,17 +38,17 @@ static bool split_nitrogen(ls_agronomy *g, ls_agronomy_litter *l) {
                 a->slug, g->nitrogen->name);
             return false;
         }
-        ls_line leaf = ls_leaf_figure(w, ls_words(w, "%s.pan.NH4N_share", a->slug),
+        ls_line leaf = ls_leaf_figure(w, ls_printf(w, "%s.pan.NH4N_share", a->slug),
                                       "share of N that is ammonium, published", "%", share);
-        l->ammonium = LS_PRODUCT(w, ls_words(w, "%s.pan.NH4N", a->slug), "ammonium N in the litter",
-                                 "lb/ton", a->per_ton[LS_N], leaf);
-        *LS_PUSH(g->arena, &l->flags) = ls_words(
+        l->ammonium = LS_PRODUCT(w, ls_printf(w, "%s.pan.NH4N", a->slug),
+                                 "ammonium N in the litter", "lb/ton", a->per_ton[LS_N], leaf);
+        *LS_PUSH(g->arena, &l->flags) = ls_printf(
             w,
             "no ammonium nitrogen by a laboratory for the litter of %s: the published share of its "
             "nitrogen is used (%s)",
             a->slug, share->source == NULL ? ls_status_words(share->status) : share->source->id);
     }
-    l->organic = ls_difference(w, ls_words(w, "%s.pan.organic_N", a->slug),
+    l->organic = ls_difference(w, ls_printf(w, "%s.pan.organic_N", a->slug),
                                "organic N in the litter", "lb/ton", a->per_ton[LS_N], l->ammonium);
     return true;
 }
@@ -59,15 +59,15 @@ static ls_line pan_line(ls_agronomy *g, const ls_agronomy_litter *l,
                         const ls_agronomy_spreading *spread) {
     ls_worksheet *w = g->w;
     const char *slug = l->analysis->slug;
-    const char *key = ls_words(w, "%s.pan.%s", slug, spread->slug),
+    const char *key = ls_printf(w, "%s.pan.%s", slug, spread->slug),
                *label = "plant-available N in the litter";
     if (spread->per_ton != LS_NO_LINE)
         return ls_same(w, key, label, "lb/ton", spread->per_ton);
     if (spread->total != LS_NO_LINE)
         return LS_PRODUCT(w, key, label, "lb/ton", l->analysis->per_ton[LS_N], spread->total);
-    ls_line organic = LS_PRODUCT(w, ls_words(w, "%s.organic", key), "organic N that counts",
+    ls_line organic = LS_PRODUCT(w, ls_printf(w, "%s.organic", key), "organic N that counts",
                                  "lb/ton", l->organic, spread->organic);
-    ls_line ammonium = LS_PRODUCT(w, ls_words(w, "%s.ammonium", key), "ammonium N that counts",
+    ls_line ammonium = LS_PRODUCT(w, ls_printf(w, "%s.ammonium", key), "ammonium N that counts",
                                   "lb/ton", l->ammonium, spread->ammonium);
     return LS_SUM(w, key, label, "lb/ton", organic, ammonium);
 }

@@ -62,12 +62,13 @@ static ls_line earlier_credit(ls_agronomy_plot *p, const ls_earlier *e, size_t n
     long n = year - (LS_GIVEN(e->for_crop) ? e->for_crop.n : e->year.n) + 1;
     if (n < 1 || (size_t)n > g->released.n || g->released.at[n - 1] == LS_NO_LINE)
         return LS_NO_LINE;
-    ls_line rate = ls_leaf_given(w, ls_words(w, "%s.credit.earlier-%zu.spread", slug, number),
+    ls_line rate = ls_leaf_given(w, ls_printf(w, "%s.credit.earlier-%zu.spread", slug, number),
                                  "earlier litter, rate", "ton/ac", &e->rate);
-    ls_line organic = ls_leaf_given(w, ls_words(w, "%s.credit.earlier-%zu.organic_N", slug, number),
-                                    "earlier litter, organic N", "lb/ton", &e->organic_nitrogen);
-    return LS_PRODUCT(w, ls_words(w, "%s.credit.earlier-%zu.N", slug, number),
-                      ls_words(w, "N from earlier litter, year %ld after spreading", n), "lb/ac",
+    ls_line organic =
+        ls_leaf_given(w, ls_printf(w, "%s.credit.earlier-%zu.organic_N", slug, number),
+                      "earlier litter, organic N", "lb/ton", &e->organic_nitrogen);
+    return LS_PRODUCT(w, ls_printf(w, "%s.credit.earlier-%zu.N", slug, number),
+                      ls_printf(w, "N from earlier litter, year %ld after spreading", n), "lb/ac",
                       rate, organic, g->released.at[n - 1]);
 }
 
@@ -80,7 +81,7 @@ static void add_earlier(gathering *c) {
         const ls_earlier *e = &f->earlier_litter.at[i];
         ls_line credit = earlier_credit(c->plot, e, i + 1, year);
         if (credit != LS_NO_LINE)
-            add_nitrogen(c, ls_words(c->plot->g->w, "N from litter of %ld", e->year.n), credit);
+            add_nitrogen(c, ls_printf(c->plot->g->w, "N from litter of %ld", e->year.n), credit);
     }
 }
 
@@ -100,7 +101,7 @@ static void add_given(gathering *c) {
             add_nitrogen(
                 c, all[i].label,
                 ls_leaf_given(c->plot->g->w,
-                              ls_words(c->plot->g->w, "%s.%s", c->plot->out->slug, all[i].key),
+                              ls_printf(c->plot->g->w, "%s.%s", c->plot->out->slug, all[i].key),
                               all[i].label, "lb/ac", all[i].q));
 }
 
@@ -153,7 +154,7 @@ static ls_line content(ls_agronomy_plot *p, const ls_fertilized *f, const char *
                        int nutrient) {
     ls_agronomy *g = p->g;
     ls_worksheet *w = g->w;
-    const char *key = ls_words(w, "%s.holds.%s", prefix, nutrients[nutrient]);
+    const char *key = ls_printf(w, "%s.holds.%s", prefix, nutrients[nutrient]);
     if (f->product.text != NULL) {
         const ls_figure *figure = ls_row_figure(
             ls_table_row(ls_reference_table(g->reference, "fertilizer", ""), f->product.text),
@@ -161,12 +162,12 @@ static ls_line content(ls_agronomy_plot *p, const ls_fertilized *f, const char *
         return figure == NULL || !(figure->value > 0)
                    ? LS_NO_LINE
                    : ls_leaf_figure(w, key,
-                                    ls_words(w, "%s in %s", nutrients[nutrient], f->product.text),
+                                    ls_printf(w, "%s in %s", nutrients[nutrient], f->product.text),
                                     "lb/ton", figure);
     }
     if (!(f->holds[nutrient] > 0))
         return LS_NO_LINE;
-    return ls_leaf(w, key, ls_words(w, "%s in %s", nutrients[nutrient], f->grade.text), "%",
+    return ls_leaf(w, key, ls_printf(w, "%s in %s", nutrients[nutrient], f->grade.text), "%",
                    f->holds[nutrient], ls_spread_exact(),
                    (ls_origin){LS_BY_FARM, f->grade.at, NULL, "by its grade"});
 }
@@ -178,18 +179,18 @@ static void add_fertilizer(gathering *c) {
         const ls_fertilized *f = &p->field->fertilizer.at[i];
         const char *product = f->product.text == NULL ? f->grade.text : f->product.text;
         const char *name =
-            f->purpose.text == NULL ? product : ls_words(w, "%s, %s", product, f->purpose.text);
+            f->purpose.text == NULL ? product : ls_printf(w, "%s, %s", product, f->purpose.text);
         const char *prefix =
             ls_arena_printf(p->g->arena, "%s.credit.fertilizer-%zu", p->out->slug, i + 1);
         ls_credit *credit = add_credit(c, name);
-        ls_line rate = ls_leaf_given(w, ls_words(w, "%s.rate", prefix),
-                                     ls_words(w, "%s, rate", credit->name), "lb/ac", &f->rate);
+        ls_line rate = ls_leaf_given(w, ls_printf(w, "%s.rate", prefix),
+                                     ls_printf(w, "%s, rate", credit->name), "lb/ac", &f->rate);
         for (int k = 0; k < LS_FIELD_NUTRIENTS; k++) {
             ls_line holds = content(p, f, prefix, k);
             if (holds != LS_NO_LINE)
-                credit->gives[k] = LS_PRODUCT(w, ls_words(w, "%s.%s", prefix, nutrients[k]),
-                                              ls_words(w, "%s from %s", nutrients[k], credit->name),
-                                              "lb/ac", rate, holds);
+                credit->gives[k] = LS_PRODUCT(
+                    w, ls_printf(w, "%s.%s", prefix, nutrients[k]),
+                    ls_printf(w, "%s from %s", nutrients[k], credit->name), "lb/ac", rate, holds);
         }
     }
 }
@@ -202,8 +203,8 @@ static void add_up(gathering *c, int nutrient) {
     ls_worksheet *w = p->g->w;
     ls_field_rates *out = p->out;
     const char *name = nutrients[nutrient];
-    const char *key = ls_words(w, "%s.credits.%s", out->slug, name),
-               *label = ls_words(w, "%s from elsewhere", name);
+    const char *key = ls_printf(w, "%s.credits.%s", out->slug, name),
+               *label = ls_printf(w, "%s from elsewhere", name);
     ls_line *lines = LS_NEW(p->g->arena, ls_line, c->n);
     size_t n = 0;
     for (size_t i = 0; i < c->n; i++)
@@ -218,12 +219,12 @@ static void add_up(gathering *c, int nutrient) {
     ls_line less = ls_difference(w,
                                  nutrient == LS_FIELD_N
                                      ? LS_AGRONOMY_KEY(p, "need_less_credits")
-                                     : ls_words(w, "%s.need_less_credits.%s", out->slug, name),
-                                 ls_words(w, "%s need less credits", name), "lb/ac",
+                                     : ls_printf(w, "%s.need_less_credits.%s", out->slug, name),
+                                 ls_printf(w, "%s need less credits", name), "lb/ac",
                                  out->need[nutrient], out->credits[nutrient]);
     out->left[nutrient] =
-        LS_GREATEST(w, ls_words(w, "%s.left.%s", out->slug, name),
-                    ls_words(w, "%s left to give", name), "lb/ac", p->g->none, less);
+        LS_GREATEST(w, ls_printf(w, "%s.left.%s", out->slug, name),
+                    ls_printf(w, "%s left to give", name), "lb/ac", p->g->none, less);
 }
 
 bool ls_agronomy_gives(const ls_agronomy_plot *p, int nutrient) {

@@ -70,8 +70,8 @@ static const char *age_words(const ls_agronomy_plot *p, ls_line age) {
     double years = years_of(g, age), days = ls_line_value(g->w, age) / ls_unit_of("day").factor;
     bool whole = fabs(years - floor(years + 0.5)) < 1e-9;
     double n = whole ? years : days;
-    return ls_words(g->w, "%s %s%s", ls_number_text(g->arena, n, 3), whole ? "year" : "day",
-                    n > 1 ? "s" : "");
+    return ls_printf(g->w, "%s %s%s", ls_number_text(g->arena, n, 3), whole ? "year" : "day",
+                     n > 1 ? "s" : "");
 }
 
 static void flag_ages(ls_agronomy_plot *p) {
@@ -142,7 +142,7 @@ static void flag_availability(ls_agronomy_plot *p) {
 static void flag_limits(ls_agronomy_plot *p) {
     ls_agronomy *g = p->g;
     const ls_field *f = p->field;
-    const char *published = ls_words(g->w, "%s ton/ac", ls_agronomy_number(g, g->range_top)),
+    const char *published = ls_printf(g->w, "%s ton/ac", ls_agronomy_number(g, g->range_top)),
                *source = ls_agronomy_source(g->cap->source, g->cap->status);
     if (!LS_GIVEN(f->most))
         ls_agronomy_flag(p, "no most given: %s, the top of the published range for litter (%s)",

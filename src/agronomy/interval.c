@@ -99,7 +99,7 @@ static void caution_line(const pen *p, ls_interval *i, const char *key, const ch
                          const char *row) {
     if (i->days == 0)
         return;
-    const char *whole = ls_words(p->w, "%s.%s", p->prefix, key);
+    const char *whole = ls_printf(p->w, "%s.%s", p->prefix, key);
     i->line = ls_line_find(p->w, whole);
     if (i->line == LS_NO_LINE)
         i->line = ls_leaf_figure(p->w, whole, label, "days",
@@ -112,10 +112,10 @@ static void limit_line(const pen *p, ls_interval *i, const ls_count *given, cons
         i->line = i->days == 0 ? LS_NO_LINE : caution->line;
         return;
     }
-    const char *key = ls_words(p->w, "%s.%s", p->prefix, what);
+    const char *key = ls_printf(p->w, "%s.%s", p->prefix, what);
     i->line = ls_line_find(p->w, key);
     if (i->line == LS_NO_LINE)
-        i->line = ls_leaf_count(p->w, key, ls_words(p->w, "days from spreading to %s", what),
+        i->line = ls_leaf_count(p->w, key, ls_printf(p->w, "days from spreading to %s", what),
                                 "days", given);
 }
 
@@ -155,7 +155,7 @@ static void flag_rule(ls_agronomy_plot *p, const char *name, ls_line days) {
     if (text == NULL)
         return;
     const char *how_long =
-        days == LS_NO_LINE ? "" : ls_words(g->w, " for %s days", ls_agronomy_number(g, days));
+        days == LS_NO_LINE ? "" : ls_printf(g->w, " for %s days", ls_agronomy_number(g, days));
     ls_agronomy_flag(p, "%s%s (%s)", text, how_long, ls_agronomy_source(row->source, row->status));
 }
 

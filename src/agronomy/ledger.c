@@ -51,11 +51,11 @@ static entry *entries(const ls_agronomy_plot *p, size_t *n) {
 /* ---- what went on ---- */
 
 static const char *year_key(const ls_agronomy_plot *p, int year, const char *rest) {
-    return ls_words(p->g->w, "%s.ledger-%d.%s", p->out->slug, year, rest);
+    return ls_printf(p->g->w, "%s.ledger-%d.%s", p->out->slug, year, rest);
 }
 
 static const char *year_label(const ls_agronomy_plot *p, int year, const char *what) {
-    return ls_words(p->g->w, "%s, %d", what, year);
+    return ls_printf(p->g->w, "%s, %d", what, year);
 }
 
 /* Phosphate of one entry, by the acre or by the ton; number leads the keys of earlier litter, which
@@ -64,17 +64,17 @@ static ls_line entry_on(const ls_agronomy_plot *p, const entry *e, size_t number
     ls_worksheet *w = p->g->w;
     const ls_quantity *tons = e->line ? &e->line->litter : &e->litter->rate,
                       *phosphate = e->line ? &e->line->P2O5 : &e->litter->P2O5;
-    const char *part = e->line ? "ledger" : ls_words(w, "earlier-%zu", number + 1);
+    const char *part = e->line ? "ledger" : ls_printf(w, "earlier-%zu", number + 1);
     if (!LS_GIVEN(*phosphate))
         return LS_NO_LINE;
-    const char *key = year_key(p, e->year, ls_words(w, "%s.on", part)),
+    const char *key = year_key(p, e->year, ls_printf(w, "%s.on", part)),
                *label = year_label(p, e->year, "P2O5 that went on");
     if (!ls_dimension_none(phosphate->unit.dimension))
         return ls_leaf_given(w, key, label, "lb/ac", phosphate);
-    ls_line rate = ls_leaf_given(w, year_key(p, e->year, ls_words(w, "%s.litter", part)),
+    ls_line rate = ls_leaf_given(w, year_key(p, e->year, ls_printf(w, "%s.litter", part)),
                                  year_label(p, e->year, "litter that went on"), "ton/ac", tons);
     ls_line per_ton =
-        ls_leaf_given(w, year_key(p, e->year, ls_words(w, "%s.P2O5", part)),
+        ls_leaf_given(w, year_key(p, e->year, ls_printf(w, "%s.P2O5", part)),
                       year_label(p, e->year, "P2O5 in that litter"), "lb/ton", phosphate);
     return LS_PRODUCT(w, key, label, "lb/ac", rate, per_ton);
 }
@@ -185,7 +185,7 @@ static void flag_banked(ls_agronomy_plot *p) {
     bool waits = ls_agronomy_waits(p),
          bank = p->field->phosphorus != NULL && LS_GIVEN(p->field->phosphorus->bank);
     const char *rule =
-        cite == NULL ? "" : ls_words(p->g->w, " (%s, %s)", cite, ls_status_words(row->status));
+        cite == NULL ? "" : ls_printf(p->g->w, " (%s, %s)", cite, ls_status_words(row->status));
     if (waits)
         ls_agronomy_flag(p,
                          "%s lb/ac of phosphate from earlier years are not taken up yet: no litter "
@@ -266,11 +266,11 @@ void ls_agronomy_covered(const ls_agronomy_plot *p, const char *prefix, ls_rate 
     if (ls_agronomy_gives(p, LS_FIELD_P2O5))
         parts[n++] = p->out->credits[LS_FIELD_P2O5];
     if (n > 1)
-        there = ls_sum(w, ls_words(w, "%s.phosphorus.there", prefix),
+        there = ls_sum(w, ls_printf(w, "%s.phosphorus.there", prefix),
                        "P2O5 that goes on, and what is left of earlier years", "lb/ac", parts, n);
-    ls_line years = ls_quotient(w, ls_words(w, "%s.phosphorus.crops", prefix),
+    ls_line years = ls_quotient(w, ls_printf(w, "%s.phosphorus.crops", prefix),
                                 "crops that take that", "", there, removal);
-    rate->covered = ls_step_up(w, ls_words(w, "%s.phosphorus.covered", prefix),
+    rate->covered = ls_step_up(w, ls_printf(w, "%s.phosphorus.covered", prefix),
                                "crop years it lasts, this one the first", "", years, g->one);
     enum { AN_AGE = 1000 }; /* a year that far off says nothing */
     int crop = crop_year(p);

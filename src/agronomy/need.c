@@ -36,7 +36,7 @@ static ls_line need_by_yield(ls_agronomy_plot *p, const ls_figure *least, const 
     *curve = (ls_curve){2, x, y};
     const char *unit = yield_unit(&p->field->yield);
     const double lb_ac = ls_unit_of("lb/ac").factor, per_acre = ls_unit_of(unit).factor;
-    const char *label = ls_words(
+    const char *label = ls_printf(
         g->w, "straight line between %s lb/ac for %s %s and %s lb/ac for %s %s (%s)",
         ls_number_text(g->arena, y[0] / lb_ac, 4), ls_number_text(g->arena, x[0] / per_acre, 4),
         unit, ls_number_text(g->arena, y[1] / lb_ac, 4),

@@ -39,12 +39,12 @@ static size_t unreported(ls_agronomy *g, drawn *out) {
         ls_agronomy_litter *l = &g->litters[i];
         for (size_t k = 0; k < g->spreadings_n; k++)
             if (!l->pan[k].reported)
-                out[n++] = (drawn){&l->pan[k], ls_words(g->w, "%s.pan.%s", l->analysis->slug,
-                                                        g->spreadings[k].slug)};
+                out[n++] = (drawn){&l->pan[k], ls_printf(g->w, "%s.pan.%s", l->analysis->slug,
+                                                         g->spreadings[k].slug)};
         if (!l->phosphate.reported && g->spreadings_n > 0)
-            out[n++] = (drawn){&l->phosphate, ls_words(g->w, "%s.pan.P2O5", l->analysis->slug)};
+            out[n++] = (drawn){&l->phosphate, ls_printf(g->w, "%s.pan.P2O5", l->analysis->slug)};
         if (!l->nitrogen.reported && counts_total(g))
-            out[n++] = (drawn){&l->nitrogen, ls_words(g->w, "%s.pan.N", l->analysis->slug)};
+            out[n++] = (drawn){&l->nitrogen, ls_printf(g->w, "%s.pan.N", l->analysis->slug)};
     }
     return n;
 }
@@ -63,15 +63,15 @@ static void keep_points(ls_agronomy *g, const drawn *d, const ls_drawn *points) 
     ls_worksheet *w = g->w;
     const ls_estimate *e = g->estimate;
     const ls_entry *stated = ls_line_at(w, d->content->stated);
-    const char *how = ls_words(w, "of %s, %zu draws, seed %llu", stated->key, e->draws,
-                               (unsigned long long)e->seed);
+    const char *how = ls_printf(w, "of %s, %zu draws, seed %llu", stated->key, e->draws,
+                                (unsigned long long)e->seed);
     const char *unit = stated->unit.text;
     d->content->ninety = ls_leaf_exact(
-        w, ls_words(w, "%s.ninety", d->key), ls_words(w, "%s, 90 %% point", stated->label), unit,
-        points->high, LS_BY_SIMULATION, ls_words(w, "90 %% point %s", how));
+        w, ls_printf(w, "%s.ninety", d->key), ls_printf(w, "%s, 90 %% point", stated->label), unit,
+        points->high, LS_BY_SIMULATION, ls_printf(w, "90 %% point %s", how));
     d->content->middle = ls_leaf_exact(
-        w, ls_words(w, "%s.middle", d->key), ls_words(w, "%s, 50 %% point", stated->label), unit,
-        points->mid, LS_BY_SIMULATION, ls_words(w, "50 %% point %s", how));
+        w, ls_printf(w, "%s.middle", d->key), ls_printf(w, "%s, 50 %% point", stated->label), unit,
+        points->mid, LS_BY_SIMULATION, ls_printf(w, "50 %% point %s", how));
     d->content->odds = LS_NEW(g->arena, ls_agronomy_odds, 1);
     lay_grid(d->content->odds, points->mid, points->high);
 }

@@ -20,7 +20,7 @@ typedef struct {
 } rating;
 
 static const char *key_of(const rating *r, const char *rest) {
-    return ls_words(r->plot->g->w, "%s.%s", r->prefix, rest);
+    return ls_printf(r->plot->g->w, "%s.%s", r->prefix, rest);
 }
 
 /* The report's figure as it stands; without one the 90 % point, or the middle where the plan says
@@ -48,7 +48,7 @@ static ls_line cap_limit(const rating *r, size_t i) {
     const ls_field_cap *c = &r->plot->out->caps[i];
     if (LS_GIVEN(c->cap->most))
         return c->figure;
-    const char *rest = ls_words(r->plot->g->w, "window-%zu", i + 1);
+    const char *rest = ls_printf(r->plot->g->w, "window-%zu", i + 1);
     return limit_by(r, rest, "limit by the cap of the season", c->figure,
                     LS_GIVEN(c->cap->total_nitrogen) ? used(r, &r->litter->nitrogen) : r->out.pan);
 }
@@ -124,20 +124,20 @@ static ls_line spread_at(const rating *r, const char *part, const char *label, l
                          ls_line *stepped) {
     ls_agronomy *g = r->plot->g;
     ls_worksheet *w = g->w;
-    const char *key = key_of(r, ls_words(w, "%srate", part));
+    const char *key = key_of(r, ls_printf(w, "%srate", part));
     bool least = g->truck_least != LS_NO_LINE;
     *stepped = limit;
     if (g->truck_step != LS_NO_LINE)
-        *stepped = ls_step_down(w, least ? key_of(r, ls_words(w, "%sstepped", part)) : key,
+        *stepped = ls_step_down(w, least ? key_of(r, ls_printf(w, "%sstepped", part)) : key,
                                 least ? "the limit in whole steps of the spreader" : label,
                                 "ton/ac", limit, g->truck_step);
     if (!least)
         return g->truck_step != LS_NO_LINE ? *stepped : ls_same(w, key, label, "ton/ac", limit);
-    ls_line times = ls_quotient(w, key_of(r, ls_words(w, "%sleasts", part)),
+    ls_line times = ls_quotient(w, key_of(r, ls_printf(w, "%sleasts", part)),
                                 "the spreader's least rate in it", "", *stepped, g->truck_least);
-    ls_line whole = ls_step_down(w, key_of(r, ls_words(w, "%swhole_leasts", part)),
+    ls_line whole = ls_step_down(w, key_of(r, ls_printf(w, "%swhole_leasts", part)),
                                  "the same in whole numbers", "", times, g->one);
-    ls_line reached = LS_LEAST(w, key_of(r, ls_words(w, "%sreached", part)),
+    ls_line reached = LS_LEAST(w, key_of(r, ls_printf(w, "%sreached", part)),
                                "1 if the spreader can go so low, else 0", "", g->one, whole);
     return LS_PRODUCT(w, key, label, "ton/ac", *stepped, reached);
 }
@@ -169,11 +169,11 @@ static const char *season_words(const rating *r) {
     }
     if (least == NULL)
         return "the cap of the season";
-    return ls_words(g->w, "the cap of the season from %s to %s%s%s",
-                    ls_date_iso(g->arena, least->between.days.from),
-                    ls_date_iso(g->arena, least->between.days.to),
-                    least->rule.text == NULL ? "" : ", by the rule of ",
-                    least->rule.text == NULL ? "" : least->rule.text);
+    return ls_printf(g->w, "the cap of the season from %s to %s%s%s",
+                     ls_date_iso(g->arena, least->between.days.from),
+                     ls_date_iso(g->arena, least->between.days.to),
+                     least->rule.text == NULL ? "" : ", by the rule of ",
+                     least->rule.text == NULL ? "" : least->rule.text);
 }
 
 /* The limit that binds, in words. */
@@ -199,8 +199,8 @@ static const char *limit_words(const rating *r) {
 /* "the nitrogen limit, 0.8 ton/ac, is below ... of the spreader". */
 static const char *too_low(const rating *r, const char *what) {
     ls_agronomy *g = r->plot->g;
-    return ls_words(g->w, "%s, %s ton/ac, is below %s of the spreader", limit_words(r),
-                    ls_agronomy_number(g, r->limit), what);
+    return ls_printf(g->w, "%s, %s ton/ac, is below %s of the spreader", limit_words(r),
+                     ls_agronomy_number(g, r->limit), what);
 }
 
 static const char *why_zero(const rating *r) {
@@ -218,7 +218,7 @@ static const char *why_zero(const rating *r) {
     if (r->out.limit == LS_LIMIT_NITROGEN)
         return "the crop needs no nitrogen beyond what it gets from elsewhere";
     if (r->out.limit == LS_LIMIT_WINDOW)
-        return ls_words(w, "%s lets none go on", season_words(r));
+        return ls_printf(w, "%s lets none go on", season_words(r));
     if (ls_agronomy_waits(r->plot))
         return "the crops have not yet taken up the phosphorus of earlier years";
     return "the crop removes no phosphorus beyond what it gets from elsewhere";
@@ -341,7 +341,7 @@ static void make_chance(rating *r) {
 
 ls_rate ls_agronomy_rate(const ls_agronomy_plot *p, const ls_agronomy_litter *litter) {
     rating r = {.plot = p, .litter = litter};
-    r.prefix = ls_words(p->g->w, "%s.%s", p->out->slug, litter->analysis->slug);
+    r.prefix = ls_printf(p->g->w, "%s.%s", p->out->slug, litter->analysis->slug);
     make_limits(&r);
     r.out.limit = binding(&r);
     make_rate(&r);

@@ -98,7 +98,7 @@ static void year_of_removal(ls_agronomy_plot *p, found of) {
     const ls_figure *per_unit = ls_row_figure(of.row, "P2O5");
     ls_line unit =
         ls_leaf_figure(w, LS_AGRONOMY_KEY(p, "removal.P2O5_per_unit"),
-                       ls_words(w, "P2O5 in %s", of.row->name), per_unit->unit.text, per_unit);
+                       ls_printf(w, "P2O5 in %s", of.row->name), per_unit->unit.text, per_unit);
     const char *key = LS_AGRONOMY_KEY(p, "removal.P2O5"),
                *label = "P2O5 the crop removes in a year";
     ls_line share = grazing_share(p), yield = ls_agronomy_yield(p);

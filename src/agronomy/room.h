@@ -112,7 +112,7 @@ typedef struct {
 } ls_agronomy_plot;
 
 /* A key of the field: its slug and what follows. */
-#define LS_AGRONOMY_KEY(plot, rest) ls_words((plot)->g->w, "%s." rest, (plot)->out->slug)
+#define LS_AGRONOMY_KEY(plot, rest) ls_printf((plot)->g->w, "%s." rest, (plot)->out->slug)
 
 /* Lines of the field. False: a mistake is noted in the farm's diagnostics. */
 void ls_agronomy_acres(ls_agronomy_plot *p);

@@ -9,8 +9,8 @@
 /* The test in lb/ac; one in ppm counts for a furrow slice of 2,000,000 lb/ac. */
 static ls_line soil_line(ls_agronomy_plot *p, const char *element, const ls_quantity *test) {
     ls_agronomy *g = p->g;
-    const char *key = ls_words(g->w, "%s.soil.%s", p->out->slug, element),
-               *label = ls_words(g->w, "soil-test %s", element);
+    const char *key = ls_printf(g->w, "%s.soil.%s", p->out->slug, element),
+               *label = ls_printf(g->w, "soil-test %s", element);
     if (!LS_GIVEN(*test))
         return LS_NO_LINE;
     if (!ls_dimension_none(test->unit.dimension))
@@ -19,8 +19,8 @@ static ls_line soil_line(ls_agronomy_plot *p, const char *element, const ls_quan
         g, "agronomy.furrow_slice", "soil a test stands for", "lb/ac",
         ls_reference_need(g->reference, "practice", "", "furrow slice", "value"));
     ls_line share =
-        ls_leaf_given(g->w, ls_words(g->w, "%s.in_soil", key),
-                      ls_words(g->w, "%s in the soil by the test", element), "ppm", test);
+        ls_leaf_given(g->w, ls_printf(g->w, "%s.in_soil", key),
+                      ls_printf(g->w, "%s in the soil by the test", element), "ppm", test);
     return LS_PRODUCT(g->w, key, label, "lb/ac", share, slice);
 }
 
@@ -84,10 +84,10 @@ static const ls_figure *rate_in(ls_agronomy *g, const ls_table *t, const char *c
                                 const char *nutrient, const char *class) {
     static const char *const highest[] = {"very high", "excessive"};
     const ls_figure *f =
-        ls_row_figure(ls_table_row(t, ls_words(g->w, "%s %s %s", crop, nutrient, class)), "rate");
+        ls_row_figure(ls_table_row(t, ls_printf(g->w, "%s %s %s", crop, nutrient, class)), "rate");
     bool top = strcmp(class, highest[0]) == 0 || strcmp(class, highest[1]) == 0;
     for (size_t i = 0; f == NULL && top && i < 2; i++)
-        f = ls_row_figure(ls_table_row(t, ls_words(g->w, "%s %s %s", crop, nutrient, highest[i])),
+        f = ls_row_figure(ls_table_row(t, ls_printf(g->w, "%s %s %s", crop, nutrient, highest[i])),
                           "rate");
     return f;
 }
@@ -115,27 +115,28 @@ typedef struct {
 static ls_line with_extra(ls_agronomy_plot *p, const other *o, ls_line rate, const ls_row *rule) {
     ls_agronomy *g = p->g;
     ls_worksheet *w = g->w;
-    const char *key = ls_words(w, "%s.need.%s", p->out->slug, o->name);
+    const char *key = ls_printf(w, "%s.need.%s", p->out->slug, o->name);
     const ls_quantity *given = &p->field->recommended_with_nitrogen;
-    const char *assumed_key = ls_words(w, "%s.assumed_N", key),
+    const char *assumed_key = ls_printf(w, "%s.assumed_N", key),
                *assumed_label = "N that the recommended rate assumes";
     ls_line assumed = LS_GIVEN(*given)
                           ? ls_leaf_given(w, assumed_key, assumed_label, "lb/ac", given)
                           : ls_leaf_figure(w, assumed_key, assumed_label, "lb/ac",
                                            ls_row_figure(rule, "above_N"));
-    ls_line each = ls_leaf_figure(w, ls_words(w, "%s.each_N", key), "further N that counts once",
+    ls_line each = ls_leaf_figure(w, ls_printf(w, "%s.each_N", key), "further N that counts once",
                                   "lb/ac", ls_row_figure(rule, "each_N"));
     ls_line adds =
-        ls_leaf_figure(w, ls_words(w, "%s.adds", key), ls_words(w, "%s that this adds", o->name),
+        ls_leaf_figure(w, ls_printf(w, "%s.adds", key), ls_printf(w, "%s that this adds", o->name),
                        "lb/ac", ls_row_figure(rule, "adds"));
-    ls_line more = ls_difference(w, ls_words(w, "%s.more_N", key), "N need above that", "lb/ac",
+    ls_line more = ls_difference(w, ls_printf(w, "%s.more_N", key), "N need above that", "lb/ac",
                                  p->out->need[LS_FIELD_N], assumed);
-    ls_line above = LS_GREATEST(w, ls_words(w, "%s.above_N", key), "N need above that, at least 0",
+    ls_line above = LS_GREATEST(w, ls_printf(w, "%s.above_N", key), "N need above that, at least 0",
                                 "lb/ac", g->none, more);
-    ls_line times = ls_quotient(w, ls_words(w, "%s.times", key), "how many times", "", above, each);
-    ls_line extra = LS_PRODUCT(w, ls_words(w, "%s.extra", key),
-                               ls_words(w, "%s for the further N", o->name), "lb/ac", times, adds);
-    return LS_SUM(w, key, ls_words(w, "%s the crop needs", o->name), "lb/ac", rate, extra);
+    ls_line times =
+        ls_quotient(w, ls_printf(w, "%s.times", key), "how many times", "", above, each);
+    ls_line extra = LS_PRODUCT(w, ls_printf(w, "%s.extra", key),
+                               ls_printf(w, "%s for the further N", o->name), "lb/ac", times, adds);
+    return LS_SUM(w, key, ls_printf(w, "%s the crop needs", o->name), "lb/ac", rate, extra);
 }
 
 /* Classes by one source and rates by another are said, once for both nutrients. */
@@ -176,12 +177,12 @@ static void flag_extra(ls_agronomy_plot *p, const other *o, const ls_row *rule) 
 
 static ls_line given_need(ls_agronomy_plot *p, const other *o, const ls_row *rule) {
     ls_worksheet *w = p->g->w;
-    const char *key = ls_words(w, "%s.need.%s", p->out->slug, o->name);
+    const char *key = ls_printf(w, "%s.need.%s", p->out->slug, o->name);
     const ls_quantity *with = &p->field->recommended_with_nitrogen;
     if (rule != NULL && LS_GIVEN(*with))
         return with_extra(p, o,
-                          ls_leaf_given(w, ls_words(w, "%s.rate", key),
-                                        ls_words(w, "%s recommended", o->name), "lb/ac", o->given),
+                          ls_leaf_given(w, ls_printf(w, "%s.rate", key),
+                                        ls_printf(w, "%s recommended", o->name), "lb/ac", o->given),
                           rule);
     if (rule != NULL)
         flag_extra(p, o, rule);
@@ -190,16 +191,17 @@ static ls_line given_need(ls_agronomy_plot *p, const other *o, const ls_row *rul
                          "recommended_with_nitrogen is not used: no table says how much %s more "
                          "nitrogen asks for on %s",
                          o->name, p->field->crop.text);
-    return ls_leaf_given(w, key, ls_words(w, "%s the crop needs", o->name), "lb/ac", o->given);
+    return ls_leaf_given(w, key, ls_printf(w, "%s the crop needs", o->name), "lb/ac", o->given);
 }
 
 static void other_need(ls_agronomy_plot *p, const other *o) {
     ls_agronomy *g = p->g;
     ls_worksheet *w = g->w;
     ls_line *need = &p->out->need[o->nutrient];
-    const char *crop = p->field->crop.text, *key = ls_words(w, "%s.need.%s", p->out->slug, o->name);
+    const char *crop = p->field->crop.text,
+               *key = ls_printf(w, "%s.need.%s", p->out->slug, o->name);
     const ls_row *rule = ls_table_row(ls_reference_table(g->reference, "extra", ""),
-                                      ls_words(w, "%s %s", crop, o->name));
+                                      ls_printf(w, "%s %s", crop, o->name));
     *need = LS_NO_LINE;
     if (LS_GIVEN(*o->given)) {
         *need = given_need(p, o, rule);
@@ -210,12 +212,12 @@ static void other_need(ls_agronomy_plot *p, const other *o) {
         return;
     flag_sources(p, o, rate);
     const char *label =
-        ls_words(w, "%s recommended, soil test %s %s", o->name, o->element, o->class);
+        ls_printf(w, "%s recommended, soil test %s %s", o->name, o->element, o->class);
     if (rule == NULL)
         *need = ls_leaf_figure(w, key, label, "lb/ac", rate);
     else
         *need = with_extra(
-            p, o, ls_leaf_figure(w, ls_words(w, "%s.rate", key), label, "lb/ac", rate), rule);
+            p, o, ls_leaf_figure(w, ls_printf(w, "%s.rate", key), label, "lb/ac", rate), rule);
 }
 
 void ls_agronomy_other_needs(ls_agronomy_plot *p) {

@@ -23,7 +23,7 @@ static bool delay_of(const char *name, long *days) {
 static const char *delay_words(ls_agronomy *g, long days) {
     return days == LS_NEVER ? "never"
            : days == 0      ? "at once"
-                            : ls_words(g->w, "within %ld day%s", days, days == 1 ? "" : "s");
+                            : ls_printf(g->w, "within %ld day%s", days, days == 1 ? "" : "s");
 }
 
 /* Litter that lies longer loses more: a is as unfavorable as b, or more so. */
@@ -34,7 +34,7 @@ static bool not_sooner(long a, long b) {
 static void flag_stand_in(ls_agronomy *g, ls_agronomy_spreading *spread, const char *table,
                           const char *lacks, const char *used) {
     spread->stand_in =
-        ls_words(g->w, "the table %s has nothing for %s: %s is used", table, lacks, used);
+        ls_printf(g->w, "the table %s has nothing for %s: %s is used", table, lacks, used);
     *LS_PUSH(g->arena, &spread->flags) = spread->stand_in;
 }
 
@@ -49,7 +49,7 @@ static void flag_memory(ls_agronomy *g, ls_agronomy_spreading *spread, const ls_
                         const ls_table *t) {
     if (f->status == LS_MEMORY)
         *LS_PUSH(g->arena, &spread->flags) =
-            ls_words(g->w, "the %s table %s is from memory", t->kind, t->name);
+            ls_printf(g->w, "the %s table %s is from memory", t->kind, t->name);
 }
 
 ls_line ls_agronomy_shared(ls_agronomy *g, const char *key, const char *label, const char *unit,
@@ -91,7 +91,7 @@ static bool kept_by_table(ls_agronomy *g, ls_agronomy_spreading *spread) {
                       "name another ammonium table, or add the row in a table of your own", t->name,
                       asked);
     const char *slug = ls_text_slug(g->arena, f->id);
-    spread->ammonium = ls_agronomy_shared(g, ls_words(g->w, "share.%s", slug),
+    spread->ammonium = ls_agronomy_shared(g, ls_printf(g->w, "share.%s", slug),
                                           "share of ammonium N kept after spreading", "%", f);
     flag_memory(g, spread, f, t);
     return true;
@@ -156,7 +156,7 @@ static bool by_whole(ls_agronomy *g, ls_agronomy_spreading *spread, const ls_row
     if (f == NULL)
         return no_row(g, at, "name another nitrogen table", g->nitrogen->name,
                       delay_words(g, spread->days));
-    const char *key = ls_words(g->w, "share.%s", ls_text_slug(g->arena, f->id));
+    const char *key = ls_printf(g->w, "share.%s", ls_text_slug(g->arena, f->id));
     if (share)
         spread->total =
             ls_agronomy_shared(g, key, "share of all N that counts in the first season", "%", f);
@@ -165,7 +165,7 @@ static bool by_whole(ls_agronomy *g, ls_agronomy_spreading *spread, const ls_row
             g, key, "usable N in a ton of litter, whatever it holds", "lb/ton", f);
     flag_memory(g, spread, f, g->nitrogen);
     if (g->ammonium != NULL)
-        *LS_PUSH(g->arena, &spread->flags) = ls_words(
+        *LS_PUSH(g->arena, &spread->flags) = ls_printf(
             g->w,
             "the ammonium table %s is not used: the nitrogen table %s counts all nitrogen together",
             g->ammonium->name, g->nitrogen->name);
@@ -176,8 +176,8 @@ static bool fill(ls_agronomy *g, ls_agronomy_spreading *spread) {
     const ls_row *row = ls_table_row(g->nitrogen, "factors");
     const char *form = ls_row_word(row, "form");
     spread->organic = spread->ammonium = spread->total = spread->per_ton = LS_NO_LINE;
-    spread->slug = ls_words(g->w, "%s.%s", ls_text_slug(g->arena, delay_words(g, spread->days)),
-                            ls_text_slug(g->arena, ls_weather_name(spread->weather)));
+    spread->slug = ls_printf(g->w, "%s.%s", ls_text_slug(g->arena, delay_words(g, spread->days)),
+                             ls_text_slug(g->arena, ls_weather_name(spread->weather)));
     if (form == NULL || strcmp(form, "organic+ammonium") == 0)
         return by_parts(g, spread, row);
     return by_whole(g, spread, row, form);

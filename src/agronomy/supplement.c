@@ -79,8 +79,8 @@ static void make_lines(ls_agronomy *g, product *it) {
     for (int k = 0; it->name != NULL && k < LS_FIELD_NUTRIENTS; k++)
         if (it->share[k] > 0)
             it->holds[k] = ls_agronomy_shared(
-                g, ls_words(g->w, "fertilizer-%s.%s", it->slug, nutrients[k]),
-                ls_words(g->w, "%s in %s", nutrients[k], it->name), "lb/ton",
+                g, ls_printf(g->w, "fertilizer-%s.%s", it->slug, nutrients[k]),
+                ls_printf(g->w, "%s in %s", nutrients[k], it->name), "lb/ton",
                 ls_row_figure(
                     ls_table_row(ls_reference_table(g->reference, "fertilizer", ""), it->name),
                     nutrients[k]));
@@ -120,14 +120,14 @@ typedef struct {
 } basket;
 
 static const char *key_of(const basket *b, const product *it, const char *rest) {
-    return ls_words(b->plot->g->w, "%s.buy.%s%s", b->prefix, it->slug, rest);
+    return ls_printf(b->plot->g->w, "%s.buy.%s%s", b->prefix, it->slug, rest);
 }
 
 /* How much of a product brings what is lacking of a nutrient. */
 static ls_line enough_for(const basket *b, const product *it, int nutrient, const char *rest) {
     ls_worksheet *w = b->plot->g->w;
     return ls_quotient(w, key_of(b, it, rest),
-                       ls_words(w, "%s for the %s that is short", it->name, nutrients[nutrient]),
+                       ls_printf(w, "%s for the %s that is short", it->name, nutrients[nutrient]),
                        "lb/ac", b->lacks[nutrient], it->holds[nutrient]);
 }
 
@@ -135,14 +135,14 @@ static ls_line enough_for(const basket *b, const product *it, int nutrient, cons
 static void take_off(basket *b, const product *it, ls_line per_acre, int nutrient) {
     ls_worksheet *w = b->plot->g->w;
     const char *name = nutrients[nutrient];
-    ls_line brings = LS_PRODUCT(w, key_of(b, it, ls_words(w, ".brings.%s", name)),
-                                ls_words(w, "%s that %s brings", name, it->name), "lb/ac", per_acre,
-                                it->holds[nutrient]);
-    ls_line less =
-        ls_difference(w, key_of(b, it, ls_words(w, ".leaves_less.%s", name)),
-                      ls_words(w, "%s short less that", name), "lb/ac", b->lacks[nutrient], brings);
-    b->lacks[nutrient] = LS_GREATEST(w, key_of(b, it, ls_words(w, ".leaves.%s", name)),
-                                     ls_words(w, "%s still short after %s", name, it->name),
+    ls_line brings = LS_PRODUCT(w, key_of(b, it, ls_printf(w, ".brings.%s", name)),
+                                ls_printf(w, "%s that %s brings", name, it->name), "lb/ac",
+                                per_acre, it->holds[nutrient]);
+    ls_line less = ls_difference(w, key_of(b, it, ls_printf(w, ".leaves_less.%s", name)),
+                                 ls_printf(w, "%s short less that", name), "lb/ac",
+                                 b->lacks[nutrient], brings);
+    b->lacks[nutrient] = LS_GREATEST(w, key_of(b, it, ls_printf(w, ".leaves.%s", name)),
+                                     ls_printf(w, "%s still short after %s", name, it->name),
                                      "lb/ac", b->plot->g->none, less);
 }
 
@@ -150,7 +150,7 @@ static void buy(basket *b, const product *it, ls_line per_acre) {
     ls_worksheet *w = b->plot->g->w;
     b->bought[b->n++] = (ls_bought){it->name, it->priced, per_acre,
                                     LS_PRODUCT(w, key_of(b, it, ".field"),
-                                               ls_words(w, "%s for the whole field", it->name),
+                                               ls_printf(w, "%s for the whole field", it->name),
                                                "lb", per_acre, b->plot->out->spreadable)};
 }
 
@@ -163,7 +163,7 @@ static void buy_compound(basket *b, const product *it) {
     ls_line for_P = enough_for(b, it, LS_FIELD_P2O5, ".for.P2O5"),
             for_N = enough_for(b, it, LS_FIELD_N, ".for.N");
     ls_line per_acre =
-        LS_LEAST(w, key_of(b, it, ""), ls_words(w, "%s to buy", it->name), "lb/ac", for_P, for_N);
+        LS_LEAST(w, key_of(b, it, ""), ls_printf(w, "%s to buy", it->name), "lb/ac", for_P, for_N);
     take_off(b, it, per_acre, LS_FIELD_N);
     take_off(b, it, per_acre, LS_FIELD_P2O5);
     buy(b, it, per_acre);

@@ -22,13 +22,13 @@ static const int in_litter[LS_FIELD_NUTRIENTS] = {LS_N, LS_P2O5, LS_K2O};
 /* A line of the field, made once. */
 static ls_line none_used(const worth *x, int k) {
     const ls_agronomy_plot *p = x->plot;
-    const char *key = ls_words(p->g->w, "%s.worth.none.%s", p->out->slug, names[k]);
+    const char *key = ls_printf(p->g->w, "%s.worth.none.%s", p->out->slug, names[k]);
     ls_line line = ls_line_find(p->g->w, key);
     return line != LS_NO_LINE
                ? line
                : ls_leaf_exact(p->g->w, key,
-                               ls_words(p->g->w, "%s the soil test asks for", names[k]), "lb/ac", 0,
-                               LS_BY_DEFINITION, "the class is high or very high");
+                               ls_printf(p->g->w, "%s the soil test asks for", names[k]), "lb/ac",
+                               0, LS_BY_DEFINITION, "the class is high or very high");
 }
 
 /* The removal row that the field's phosphate is reckoned by; NULL: none is. */
@@ -58,7 +58,7 @@ static ls_line removed_potash(const worth *x) {
         return known;
     ls_line unit =
         ls_leaf_figure(w, LS_AGRONOMY_KEY(p, "removal.K2O_per_unit"),
-                       ls_words(w, "K2O in %s", row->name), per_unit->unit.text, per_unit);
+                       ls_printf(w, "K2O in %s", row->name), per_unit->unit.text, per_unit);
     ls_line yield = ls_agronomy_yield((ls_agronomy_plot *)p);
     if (ls_line_find(w, LS_AGRONOMY_KEY(p, "removal.grazed")) == LS_NO_LINE)
         return LS_PRODUCT(w, key, "K2O the crop removes in a year", "lb/ac", yield, unit);
@@ -72,10 +72,10 @@ static ls_line removed_potash(const worth *x) {
 
 static const char *to_add(const worth *x, int k) {
     const ls_agronomy *g = x->plot->g;
-    return ls_words(g->w,
-                    "not counted: give the field's %s, or a soil test by Mehlich-1%s, to count it",
-                    k == LS_FIELD_P2O5 ? "phosphate need (phosphate)" : "potash need (potash)",
-                    g->soil == NULL ? " and a soil table under tables" : "");
+    return ls_printf(g->w,
+                     "not counted: give the field's %s, or a soil test by Mehlich-1%s, to count it",
+                     k == LS_FIELD_P2O5 ? "phosphate need (phosphate)" : "potash need (potash)",
+                     g->soil == NULL ? " and a soil table under tables" : "");
 }
 
 /* Phosphate or potash that the crop will use; LS_NO_LINE: not known, *why says what to add. */
@@ -90,14 +90,14 @@ static ls_line other_use(const worth *x, int k, const char **why) {
     const char *class = k == LS_FIELD_P2O5 ? p->out->P_class : p->out->K_class;
     if (class != NULL && (strcmp(class, "high") == 0 || strcmp(class, "very high") == 0 ||
                           strcmp(class, "excessive") == 0)) {
-        *why = ls_words(w, "the soil test is %s: none is asked for", class);
+        *why = ls_printf(w, "the soil test is %s: none is asked for", class);
         return none_used(x, k);
     }
     ls_line removed = LS_NO_LINE;
     if (class != NULL)
         removed = k == LS_FIELD_P2O5 ? p->out->removal_P2O5 : removed_potash(x);
     *why = removed != LS_NO_LINE
-               ? ls_words(w, "the soil test is %s: up to what a harvest removes", class)
+               ? ls_printf(w, "the soil test is %s: up to what a harvest removes", class)
                : to_add(x, k);
     return removed;
 }
@@ -108,13 +108,13 @@ static ls_line worth_of(const worth *x, int k, ls_line on, ls_line use, ls_line 
     ls_worksheet *w = x->plot->g->w;
     const char *name = names[k];
     ls_line used =
-        LS_LEAST(w, ls_words(w, "%s.worth.used.%s", x->prefix, name),
-                 ls_words(w, "%s of the litter that the crop will use", name), "lb/ac", on, use);
+        LS_LEAST(w, ls_printf(w, "%s.worth.used.%s", x->prefix, name),
+                 ls_printf(w, "%s of the litter that the crop will use", name), "lb/ac", on, use);
     ls_line ton =
-        ls_quotient(w, ls_words(w, "%s.worth.per_ton.%s", x->prefix, name),
-                    ls_words(w, "%s that a ton saves", name), "lb/ton", used, x->rate->rate);
-    return LS_PRODUCT(w, ls_words(w, "%s.worth.%s", x->prefix, name),
-                      ls_words(w, "worth of the %s in a ton on this field", name), "$/ton", ton,
+        ls_quotient(w, ls_printf(w, "%s.worth.per_ton.%s", x->prefix, name),
+                    ls_printf(w, "%s that a ton saves", name), "lb/ton", used, x->rate->rate);
+    return LS_PRODUCT(w, ls_printf(w, "%s.worth.%s", x->prefix, name),
+                      ls_printf(w, "worth of the %s in a ton on this field", name), "$/ton", ton,
                       price);
 }
 
@@ -127,7 +127,7 @@ static void one_nutrient(const worth *x, int k) {
     ls_line price = x->plot->g->estimate->price[in_litter[k]];
     *why = "what a crop can use in the first season, up to the need of the field";
     if (price == LS_NO_LINE) {
-        *why = ls_words(
+        *why = ls_printf(
             w, "not counted: no price; add a fertilizer that holds it under fertilizer, such as %s",
             products[k]);
         return;
@@ -151,13 +151,13 @@ static void price_per_pound(const worth *x) {
     if (paid == LS_NO_LINE)
         paid = ls_leaf_given(w, key, "price paid, delivered and spread", "$/ton", price);
     x->rate->price_per_lb =
-        ls_quotient(w, ls_words(w, "%s.price_per_lb_N", x->prefix),
+        ls_quotient(w, ls_printf(w, "%s.price_per_lb_N", x->prefix),
                     "price of a pound of plant-available N in this litter", "$/lb", paid, pan);
 }
 
 ls_rate ls_agronomy_worth(const ls_agronomy_plot *p, const ls_agronomy_litter *litter, ls_rate of) {
     ls_worksheet *w = p->g->w;
-    worth x = {p, litter, ls_words(w, "%s.%s", p->out->slug, litter->analysis->slug), &of};
+    worth x = {p, litter, ls_printf(w, "%s.%s", p->out->slug, litter->analysis->slug), &of};
     ls_line known[LS_FIELD_NUTRIENTS];
     size_t n = 0;
     of.value_per_ton = of.price_per_lb = LS_NO_LINE;
@@ -174,7 +174,7 @@ ls_rate ls_agronomy_worth(const ls_agronomy_plot *p, const ls_agronomy_litter *l
             known[n++] = of.worth[k];
     }
     if (n > 0)
-        of.value_per_ton = ls_sum(w, ls_words(w, "%s.value_per_ton", x.prefix),
+        of.value_per_ton = ls_sum(w, ls_printf(w, "%s.value_per_ton", x.prefix),
                                   "worth of a ton on this field", "$/ton", known, n);
     return of;
 }

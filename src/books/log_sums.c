@@ -14,10 +14,10 @@ static void find_entries(ls_books *books, ls_log_sums *s) {
     for (size_t i = 0; i < n; i++) {
         const ls_log_entry *e = &log->entries.at[i];
         const ls_coded_lot *lot = ls_books_lot(&lots, e->ticket.code);
-        ls_line tons =
-            ls_leaf_exact(w, ls_words(w, "haul-log.entry-%ld.tons", e->number),
-                          e->weighed ? "load weighed over a scale" : "load judged by eye", "ton",
-                          e->tons, LS_BY_LOG, ls_words(w, "entry %ld of %s", e->number, log->path));
+        ls_line tons = ls_leaf_exact(
+            w, ls_printf(w, "haul-log.entry-%ld.tons", e->number),
+            e->weighed ? "load weighed over a scale" : "load judged by eye", "ton", e->tons,
+            LS_BY_LOG, ls_printf(w, "entry %ld of %s", e->number, log->path));
         all[i] = (ls_logged){e, lot != NULL ? lot->name : e->ticket.code,
                              lot != NULL ? (size_t)(lot - lots.at) : lots.n, tons};
         if (ls_log_stands(e))
@@ -94,8 +94,9 @@ static const char *key_of(ls_books *books, const ls_logged *h, order_of order) {
     ls_worksheet *w = books->sheet;
     const char *end = h->entry->ticket.from_stack ? ".from-stack.tons" : ".tons";
     if (order == by_day)
-        return ls_words(w, "haul-log.day-%s%s", ls_date_iso(books->arena, h->entry->when.day), end);
-    return ls_words(w, "haul-log.lot-%s%s", h->entry->ticket.code, end);
+        return ls_printf(w, "haul-log.day-%s%s", ls_date_iso(books->arena, h->entry->when.day),
+                         end);
+    return ls_printf(w, "haul-log.lot-%s%s", h->entry->ticket.code, end);
 }
 
 static void sum_runs(ls_books *books, ls_log_sums *s, order_of order) {
@@ -144,9 +145,10 @@ static ls_line hauled_to(ls_books *books, const ls_field *field, const char *key
             if (load->drops[k].field != field || (field == NULL && load->from_stack))
                 continue;
             ++*loads;
-            *LS_PUSH(books->arena, &parts) = ls_leaf_exact(
-                w, ls_words(w, "%s.part-%zu", key, *loads), ls_words(w, "of load %s", load->ticket),
-                "ton", load->drops[k].tons, LS_BY_LOG, load->entry);
+            *LS_PUSH(books->arena, &parts) =
+                ls_leaf_exact(w, ls_printf(w, "%s.part-%zu", key, *loads),
+                              ls_printf(w, "of load %s", load->ticket), "ton", load->drops[k].tons,
+                              LS_BY_LOG, load->entry);
         }
     }
     return parts.n > 0 ? ls_sum(w, key, label, "ton", parts.at, parts.n) : LS_NO_LINE;
@@ -160,8 +162,8 @@ static void sum_places(ls_books *books, ls_log_sums *s) {
         for (size_t f = 0; f < buyer->fields.n; f++) {
             const ls_field *field = &buyer->fields.at[f];
             ls_line tons = hauled_to(
-                books, field, ls_words(w, "haul-log.to-%s.%s.tons", buyer->slug, field->slug),
-                ls_words(w, "hauled to %s", field->name.text), &loads);
+                books, field, ls_printf(w, "haul-log.to-%s.%s.tons", buyer->slug, field->slug),
+                ls_printf(w, "hauled to %s", field->name.text), &loads);
             if (tons != LS_NO_LINE)
                 *LS_PUSH(books->arena, &s->places) = (ls_place_sum){buyer, field, loads, tons};
         }

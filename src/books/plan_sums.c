@@ -12,8 +12,8 @@ static void buyer_tons(ls_books *books, const ls_plan *p, const ls_buyer *b, ls_
         out->loads[c] = n;
         out->tons[c] =
             n == 0 ? LS_NO_LINE
-                   : ls_sum(w, ls_words(w, "plan.buyer.%s.%s", b->slug, ls_certainty_name(c)),
-                            ls_words(w, "%s tons for %s", ls_certainty_name(c), b->name.text),
+                   : ls_sum(w, ls_printf(w, "plan.buyer.%s.%s", b->slug, ls_certainty_name(c)),
+                            ls_printf(w, "%s tons for %s", ls_certainty_name(c), b->name.text),
                             "ton", room, n);
     }
 }
@@ -25,9 +25,9 @@ static ls_line stacked_of(ls_books *books, const ls_plan *p, const ls_lot *lot, 
         if (p->loads[i].buyer == NULL && p->loads[i].lot == lot)
             room[n++] = p->loads[i].tons;
     return n == 0 ? LS_NO_LINE
-                  : ls_sum(w, ls_words(w, "plan.stack.%s.in", lot->slug),
-                           ls_words(w, "litter of %s taken into the stack", lot->name), "ton", room,
-                           n);
+                  : ls_sum(w, ls_printf(w, "plan.stack.%s.in", lot->slug),
+                           ls_printf(w, "litter of %s taken into the stack", lot->name), "ton",
+                           room, n);
 }
 
 /* What went into the stack by the haul log, or came out of it; LS_NO_LINE: nothing. */
@@ -41,8 +41,8 @@ static ls_line by_way_of_stack(ls_books *books, const char *key, const char *lab
             tons += load->drops[k].field == NULL ? load->drops[k].tons : 0;
         if (load->from_stack != out || !(tons > 0))
             continue;
-        ls_line part = ls_leaf_exact(w, ls_words(w, "%s.%zu", key, i + 1),
-                                     ls_words(w, "load %s", load->ticket), "ton", tons, LS_BY_LOG,
+        ls_line part = ls_leaf_exact(w, ls_printf(w, "%s.%zu", key, i + 1),
+                                     ls_printf(w, "load %s", load->ticket), "ton", tons, LS_BY_LOG,
                                      load->entry);
         *LS_PUSH(books->arena, &parts) = part;
     }
@@ -98,10 +98,10 @@ static ls_field_sum field_sum(ls_books *books, const ls_plan *p, const ls_buyer 
     }
     if (n == 0)
         return sum;
-    sum.tons = ls_sum(w, ls_words(w, "plan.field.%s.%s.tons", b->slug, f->slug),
-                      ls_words(w, "litter for %s", f->name.text), "ton", tons, n);
-    sum.acres = ls_sum(w, ls_words(w, "plan.field.%s.%s.acres", b->slug, f->slug),
-                       ls_words(w, "acres of %s covered", f->name.text), "ac", acres, n);
+    sum.tons = ls_sum(w, ls_printf(w, "plan.field.%s.%s.tons", b->slug, f->slug),
+                      ls_printf(w, "litter for %s", f->name.text), "ton", tons, n);
+    sum.acres = ls_sum(w, ls_printf(w, "plan.field.%s.%s.acres", b->slug, f->slug),
+                       ls_printf(w, "acres of %s covered", f->name.text), "ac", acres, n);
     return sum;
 }
 

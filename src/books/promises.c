@@ -67,7 +67,7 @@ static ls_promised_list rows_of(ls_arena *a, const loads_list *loads, const ls_b
 /* ---- lines ---- */
 
 static const char *key(ls_books *books, const ls_buyer *b, const char *what) {
-    return ls_words(books->sheet, "promise-to.%s.%s", b->slug, what);
+    return ls_printf(books->sheet, "promise-to.%s.%s", b->slug, what);
 }
 
 static void row_lines(ls_books *books, const loads_list *loads, const ls_buyer *b, size_t row,
@@ -85,11 +85,11 @@ static void row_lines(ls_books *books, const loads_list *loads, const ls_buyer *
             *LS_PUSH(books->arena, &acres) = drop->acres;
         }
     const char *name = is->field->name.text, *sure = ls_certainty_name(is->certainty);
-    const char *lead = ls_words(w, "promise-to.%s.%zu", b->slug, row + 1);
-    is->tons = ls_sum(w, ls_words(w, "%s.tons", lead), ls_words(w, "%s tons for %s", sure, name),
+    const char *lead = ls_printf(w, "promise-to.%s.%zu", b->slug, row + 1);
+    is->tons = ls_sum(w, ls_printf(w, "%s.tons", lead), ls_printf(w, "%s tons for %s", sure, name),
                       "ton", tons.at, tons.n);
-    is->acres = ls_sum(w, ls_words(w, "%s.acres", lead), ls_words(w, "%s acres of %s", sure, name),
-                       "ac", acres.at, acres.n);
+    is->acres = ls_sum(w, ls_printf(w, "%s.acres", lead),
+                       ls_printf(w, "%s acres of %s", sure, name), "ac", acres.at, acres.n);
 }
 
 /* To the buyer: the fertilizer that the firm loads save on his fields, and that less the price. */
@@ -107,15 +107,15 @@ static void worth_lines(ls_books *books, const loads_list *loads, const ls_buyer
         return;
     const char *name = b->name.text;
     out->firm_worth =
-        ls_sum(w, key(books, b, "firm-worth"), ls_words(w, "worth of the firm loads to %s", name),
+        ls_sum(w, key(books, b, "firm-worth"), ls_printf(w, "worth of the firm loads to %s", name),
                "$", worth.at, worth.n);
     if (out->firm_price == LS_NO_LINE)
         return;
     out->firm_gain = ls_difference(w, key(books, b, "firm-gain"),
-                                   ls_words(w, "that worth to %s less the price", name), "$",
+                                   ls_printf(w, "that worth to %s less the price", name), "$",
                                    out->firm_worth, out->firm_price);
     out->firm_loss = ls_difference(w, key(books, b, "firm-loss"),
-                                   ls_words(w, "the price for %s less that worth", name), "$",
+                                   ls_printf(w, "the price for %s less that worth", name), "$",
                                    out->firm_price, out->firm_worth);
 }
 
@@ -126,11 +126,11 @@ static void money_lines(ls_books *books, ls_line of_plan, ls_line firm, const ls
     out->price = of_plan;
     if (of_plan == LS_NO_LINE && LS_GIVEN(b->price))
         out->price =
-            ls_leaf_given(w, key(books, b, "price"), ls_words(w, "price paid by %s", b->name.text),
+            ls_leaf_given(w, key(books, b, "price"), ls_printf(w, "price paid by %s", b->name.text),
                           "$/ton", &b->price);
     if (firm != LS_NO_LINE && out->price != LS_NO_LINE)
         out->firm_price = LS_PRODUCT(w, key(books, b, "firm-price"),
-                                     ls_words(w, "price of the firm loads for %s", b->name.text),
+                                     ls_printf(w, "price of the firm loads for %s", b->name.text),
                                      "$", firm, out->price);
 }
 

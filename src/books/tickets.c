@@ -61,8 +61,8 @@ static buckets buckets_of_lots(ls_books *books, ls_tickets *t) {
         out.each[i] =
             i > 0 && lot->house == e->lots[i - 1].house
                 ? out.each[i - 1]
-                : LS_PRODUCT(w, ls_words(w, "ticket.bucket-of.%s", lot->house->slug),
-                             ls_words(w, "litter of %s in a bucket", lot->house->name.text), "ton",
+                : LS_PRODUCT(w, ls_printf(w, "ticket.bucket-of.%s", lot->house->slug),
+                             ls_printf(w, "litter of %s in a bucket", lot->house->name.text), "ton",
                              t->the_bucket, fill, lot->loose_density);
     }
     return out;
@@ -75,9 +75,9 @@ static void load_buckets(ls_books *books, const ls_load *load, const buckets *of
     if (of->each == NULL)
         return;
     out->bucket = of->each[load->lot - books->estimate->lots];
-    ls_line filled = ls_quotient(w, ls_words(w, "ticket.%s.bucketfuls", load->ticket),
+    ls_line filled = ls_quotient(w, ls_printf(w, "ticket.%s.bucketfuls", load->ticket),
                                  "bucketfuls in the load", "", load->tons, out->bucket);
-    out->buckets = ls_step_up(w, ls_words(w, "ticket.%s.buckets", load->ticket), "buckets to load",
+    out->buckets = ls_step_up(w, ls_printf(w, "ticket.%s.buckets", load->ticket), "buckets to load",
                               "", filled, of->one);
 }
 
@@ -86,11 +86,11 @@ static void load_buckets(ls_books *books, const ls_load *load, const buckets *of
 static ls_line length_of(ls_books *books, const ls_drop *drop) {
     ls_worksheet *w = books->sheet;
     const ls_field *f = drop->field;
-    const char *key = ls_words(w, "ticket.pass-on.%s.%s", drop->buyer->slug, f->slug);
+    const char *key = ls_printf(w, "ticket.pass-on.%s.%s", drop->buyer->slug, f->slug);
     ls_line known = ls_line_find(w, key);
     return known != LS_NO_LINE || !LS_GIVEN(f->length)
                ? known
-               : ls_leaf_given(w, key, ls_words(w, "length of a pass on %s", f->name.text), "ft",
+               : ls_leaf_given(w, key, ls_printf(w, "length of a pass on %s", f->name.text), "ft",
                                &f->length);
 }
 
@@ -101,27 +101,27 @@ static ls_drop_sheet drop_sheet(ls_books *books, const ls_load *load, size_t k, 
     static const int nutrients[LS_FIELD_NUTRIENTS] = {LS_N, LS_P2O5, LS_K2O};
     const ls_drop *drop = &load->drops[k];
     ls_worksheet *w = books->sheet;
-    const char *lead = ls_words(w, "ticket.%s.%zu", load->ticket, k + 1);
+    const char *lead = ls_printf(w, "ticket.%s.%zu", load->ticket, k + 1);
     ls_drop_sheet out = {.passes = LS_NO_LINE};
-    out.run = ls_quotient(w, ls_words(w, "%s.run", lead), "way the truck spreads", "ft",
+    out.run = ls_quotient(w, ls_printf(w, "%s.run", lead), "way the truck spreads", "ft",
                           drop->acres, t->swath);
     out.length = length_of(books, drop);
     if (out.length != LS_NO_LINE)
         out.passes =
-            ls_quotient(w, ls_words(w, "%s.passes", lead),
+            ls_quotient(w, ls_printf(w, "%s.passes", lead),
                         "the same in passes of the field's length", "", out.run, out.length);
     out.earliest = ls_agronomy_earliest_lines(
-        w, ls_words(w, "ticket.waits-on.%s.%s", drop->buyer->slug, drop->field->slug),
+        w, ls_printf(w, "ticket.waits-on.%s.%s", drop->buyer->slug, drop->field->slug),
         books->reference, drop->field, load->day);
-    out.tarp = LS_PRODUCT(w, ls_words(w, "%s.tarp", lead), "net weight on the tarp at the rate",
+    out.tarp = LS_PRODUCT(w, ls_printf(w, "%s.tarp", lead), "net weight on the tarp at the rate",
                           "lb", drop->rate, tarp_area);
     for (size_t i = 0; i < LS_FIELD_NUTRIENTS; i++) {
         ls_line per_ton = load->lot->analysis->per_ton[nutrients[i]];
         out.on_acre[i] =
             per_ton == LS_NO_LINE
                 ? LS_NO_LINE
-                : LS_PRODUCT(w, ls_words(w, "%s.%s", lead, ls_nutrient_key(nutrients[i])),
-                             ls_words(w, "%s on an acre", ls_nutrient_name(nutrients[i])), "lb/ac",
+                : LS_PRODUCT(w, ls_printf(w, "%s.%s", lead, ls_nutrient_key(nutrients[i])),
+                             ls_printf(w, "%s on an acre", ls_nutrient_name(nutrients[i])), "lb/ac",
                              drop->rate, per_ton);
     }
     return out;

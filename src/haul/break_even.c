@@ -10,7 +10,7 @@ typedef struct {
 } account;
 
 static const char *key_of(const account *x, const char *what) {
-    return ls_words(x->p->w, "plan.buyer.%s.%s", x->buyer->slug, what);
+    return ls_printf(x->p->w, "plan.buyer.%s.%s", x->buyer->slug, what);
 }
 
 /* Worth and tons of the drops whose worth is known. */
@@ -30,8 +30,8 @@ static void add_load(const account *x, drops *of, const ls_load *load) {
         }
         of->tons[of->n] = d->tons;
         d->worth =
-            LS_PRODUCT(w, ls_words(w, "plan.load.%s.%zu.worth", load->ticket, k + 1),
-                       ls_words(w, "load %s: worth on %s", load->ticket, d->field->name.text), "$",
+            LS_PRODUCT(w, ls_printf(w, "plan.load.%s.%zu.worth", load->ticket, k + 1),
+                       ls_printf(w, "load %s: worth on %s", load->ticket, d->field->name.text), "$",
                        d->tons, d->value_per_ton);
         of->worth[of->n++] = d->worth;
     }
@@ -58,13 +58,13 @@ static void field_value(account *x, drops of) {
     if (of.n == 0 || of.unknown > 0)
         return;
     const char *name = x->buyer->name.text;
-    ls_line worth = ls_sum(w, key_of(x, "worth"), ls_words(w, "worth to %s in the fields", name),
+    ls_line worth = ls_sum(w, key_of(x, "worth"), ls_printf(w, "worth to %s in the fields", name),
                            "$", of.worth, of.n);
-    ls_line tons = ls_sum(w, key_of(x, "worth_tons"), ls_words(w, "tons of that for %s", name),
+    ls_line tons = ls_sum(w, key_of(x, "worth_tons"), ls_printf(w, "tons of that for %s", name),
                           "ton", of.tons, of.n);
     x->out->value =
         ls_quotient(w, key_of(x, "value_per_ton"),
-                    ls_words(w, "worth of a ton to %s in the fields", name), "$/ton", worth, tons);
+                    ls_printf(w, "worth of a ton to %s in the fields", name), "$/ton", worth, tons);
 }
 
 /* ---- costs ---- */
@@ -85,7 +85,7 @@ static ls_line haul_per_ton(account *x) {
         return LS_NO_LINE;
     ls_line per_ton =
         ls_quotient(w, key_of(x, "haul_per_ton"),
-                    ls_words(w, "haul to %s, per ton", x->buyer->name.text), "$/ton", haul, tons);
+                    ls_printf(w, "haul to %s, per ton", x->buyer->name.text), "$/ton", haul, tons);
     x->out->ton_mile =
         ls_quotient(w, key_of(x, "haul_per_ton_mile"),
                     "haul of a ton per mile of distance, out and back", "$/ton/mi", per_ton, way);
@@ -94,7 +94,7 @@ static ls_line haul_per_ton(account *x) {
 
 /* A cost per ton by its name; nothing if none is given. */
 static ls_line cost_of(const account *x, const char *name) {
-    const char *key = ls_words(x->p->w, "plan.cost.%s.per_ton", ls_text_slug(x->p->arena, name));
+    const char *key = ls_printf(x->p->w, "plan.cost.%s.per_ton", ls_text_slug(x->p->arena, name));
     return or_nothing(x, ls_line_find(x->p->w, key));
 }
 
@@ -107,9 +107,10 @@ static void house_price(account *x, ls_line work, ls_line haul) {
     }
     ls_line costs = LS_SUM(w, key_of(x, "costs_per_ton"), "taking out to spreading, and haul",
                            "$/ton", work, haul);
-    x->out->at_house = ls_difference(w, key_of(x, "price_at_house"),
-                                     ls_words(w, "price at the house from %s", x->buyer->name.text),
-                                     "$/ton", x->out->price, costs);
+    x->out->at_house =
+        ls_difference(w, key_of(x, "price_at_house"),
+                      ls_printf(w, "price at the house from %s", x->buyer->name.text), "$/ton",
+                      x->out->price, costs);
 }
 
 static const char *lacking(const account *x, ls_line haul) {
@@ -142,7 +143,7 @@ static void distance(account *x) {
                                  out->value, other);
     out->break_even = ls_quotient(
         w, key_of(x, "break_even"),
-        ls_words(w, "distance at which a ton for %s costs what it is worth", x->buyer->name.text),
+        ls_printf(w, "distance at which a ton for %s costs what it is worth", x->buyer->name.text),
         "mi", left, out->ton_mile);
 }
 

@@ -4,8 +4,8 @@
 static ls_line figure(ls_haul_planner *p, long trucks, const char *what, const char *label,
                       ls_sim_time time) {
     return ls_leaf_exact(
-        p->w, ls_words(p->w, "plan.fleet.%ld.%s", trucks, what),
-        ls_words(p->w, "%s with %ld truck%s", label, trucks, trucks == 1 ? "" : "s"), "h",
+        p->w, ls_printf(p->w, "plan.fleet.%ld.%s", trucks, what),
+        ls_printf(p->w, "%s with %ld truck%s", label, trucks, trucks == 1 ? "" : "s"), "h",
         (double)time * ls_unit_of("s").factor, LS_BY_DAYS, NULL);
 }
 
@@ -21,14 +21,14 @@ static ls_line cost(ls_haul_planner *p, long trucks, ls_line hours) {
         ls_haul_shared(p, "plan.cost.crew.per_hour", "crew and loader, per hour", "$/h", &c->crew);
     ls_line truck =
         ls_haul_shared(p, "plan.cost.truck.per_hour", "a truck, per hour", "$/h", &c->truck);
-    ls_line count = ls_leaf_exact(w, ls_words(w, "plan.fleet.%ld.trucks", trucks), "trucks", "",
+    ls_line count = ls_leaf_exact(w, ls_printf(w, "plan.fleet.%ld.trucks", trucks), "trucks", "",
                                   (double)trucks, LS_BY_DEFINITION, NULL);
-    ls_line all = LS_PRODUCT(w, ls_words(w, "plan.fleet.%ld.trucks.per_hour", trucks),
+    ls_line all = LS_PRODUCT(w, ls_printf(w, "plan.fleet.%ld.trucks.per_hour", trucks),
                              "all trucks, per hour", "$/h", count, truck);
-    ls_line each = LS_SUM(w, ls_words(w, "plan.fleet.%ld.per_hour", trucks),
+    ls_line each = LS_SUM(w, ls_printf(w, "plan.fleet.%ld.per_hour", trucks),
                           "crew and trucks, per hour", "$/h", crew, all);
-    return LS_PRODUCT(w, ls_words(w, "plan.fleet.%ld.cost", trucks),
-                      ls_words(w, "crew and %ld truck%s", trucks, trucks == 1 ? "" : "s"), "$",
+    return LS_PRODUCT(w, ls_printf(w, "plan.fleet.%ld.cost", trucks),
+                      ls_printf(w, "crew and %ld truck%s", trucks, trucks == 1 ? "" : "s"), "$",
                       each, hours);
 }
 

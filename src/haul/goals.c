@@ -45,22 +45,22 @@ static void goal_lines(ls_haul_planner *p, int goal, const char *name) {
     const ls_goal *g = &plan->goals[goal];
     const char *unit = goal == LS_GOAL_DROPS ? "" : g->unit;
     double factor = ls_unit_of(unit).factor;
-    const char *key = ls_words(w, "plan.goal-%s", name),
-               *label = ls_words(w, "%s, the middle", g->goal);
+    const char *key = ls_printf(w, "plan.goal-%s", name),
+               *label = ls_printf(w, "%s, the middle", g->goal);
     bool money = goal == LS_GOAL_RETURN && plan->aim == LS_AIM_MONEY;
     plan->reached[goal] = money ? ls_same(w, key, label, unit, plan->net_return)
                                 : ls_leaf_exact(w, key, label, unit, g->value * factor, LS_BY_SPLIT,
                                                 "the split of the middle stage");
-    const char *best_key = ls_words(w, "plan.goal-%s.bound", name),
-               *best = ls_words(w, "%s, at best", g->goal);
+    const char *best_key = ls_printf(w, "plan.goal-%s.bound", name),
+               *best = ls_printf(w, "%s, at best", g->goal);
     plan->bound[goal] =
         g->gap > 0 ? ls_leaf_exact(w, best_key, best, unit, g->bound * factor, LS_BY_SPLIT,
                                    "proven: no plan that serves the goals before as well and keeps "
                                    "the firm loads does better")
                    : ls_same(w, best_key, best, unit, plan->reached[goal]);
     bool most = is_most(plan, goal);
-    plan->gap[goal] = ls_difference(w, ls_words(w, "plan.goal-%s.gap", name),
-                                    ls_words(w, "%s, not proven", g->goal), unit,
+    plan->gap[goal] = ls_difference(w, ls_printf(w, "plan.goal-%s.gap", name),
+                                    ls_printf(w, "%s, not proven", g->goal), unit,
                                     most ? plan->bound[goal] : plan->reached[goal],
                                     most ? plan->reached[goal] : plan->bound[goal]);
 }

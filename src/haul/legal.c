@@ -8,11 +8,11 @@ typedef struct {
 } scale;
 
 static ls_line federal(scale *s, const char *row, const char *unit) {
-    const char *key = ls_words(s->p->w, "federal-weight.%s", ls_text_slug(s->p->arena, row));
+    const char *key = ls_printf(s->p->w, "federal-weight.%s", ls_text_slug(s->p->arena, row));
     ls_line known = ls_line_find(s->p->w, key);
     if (known != LS_NO_LINE)
         return known;
-    return ls_leaf_figure(s->p->w, key, ls_words(s->p->w, "federal limit: %s", row), unit,
+    return ls_leaf_figure(s->p->w, key, ls_printf(s->p->w, "federal limit: %s", row), unit,
                           ls_reference_need(s->p->reference, "weights", "", row, "value"));
 }
 
@@ -35,26 +35,26 @@ static void compare(scale *s, const char *what, ls_line weight, ls_line limit, c
  * up from W less 250 lb. */
 static ls_line bridge(scale *s, size_t first, size_t n, ls_line length) {
     ls_worksheet *w = s->p->w;
-    const char *at = ls_words(w, "federal-weight.axles-%zu-%zu", first + 1, first + n);
+    const char *at = ls_printf(w, "federal-weight.axles-%zu-%zu", first + 1, first + n);
     ls_line per_foot = federal(s, "bridge per foot", "lb/ft"),
             per_axle = federal(s, "bridge per axle", "lb"), base = federal(s, "bridge base", "lb"),
             step = federal(s, "bridge step", "lb"), half = federal(s, "bridge half step", "lb");
-    ls_line axles = ls_leaf_exact(w, ls_words(w, "%s.axles", at), "axles", "", (double)n,
+    ls_line axles = ls_leaf_exact(w, ls_printf(w, "%s.axles", at), "axles", "", (double)n,
                                   LS_BY_DEFINITION, NULL);
-    ls_line gaps = ls_leaf_exact(w, ls_words(w, "%s.gaps", at), "axles less one", "",
+    ls_line gaps = ls_leaf_exact(w, ls_printf(w, "%s.gaps", at), "axles less one", "",
                                  (double)(n - 1), LS_BY_DEFINITION, NULL);
     ls_line ratio =
-        ls_quotient(w, ls_words(w, "%s.ratio", at), "axles over axles less one", "", axles, gaps);
-    ls_line by_length = LS_PRODUCT(w, ls_words(w, "%s.by_length", at), "allowed for their length",
+        ls_quotient(w, ls_printf(w, "%s.ratio", at), "axles over axles less one", "", axles, gaps);
+    ls_line by_length = LS_PRODUCT(w, ls_printf(w, "%s.by_length", at), "allowed for their length",
                                    "lb", per_foot, length, ratio);
-    ls_line by_axles = LS_PRODUCT(w, ls_words(w, "%s.by_axles", at), "allowed for their number",
+    ls_line by_axles = LS_PRODUCT(w, ls_printf(w, "%s.by_axles", at), "allowed for their number",
                                   "lb", per_axle, axles);
-    ls_line sum = LS_SUM(w, ls_words(w, "%s.sum", at), "bridge formula before rounding", "lb",
+    ls_line sum = LS_SUM(w, ls_printf(w, "%s.sum", at), "bridge formula before rounding", "lb",
                          by_length, by_axles, base);
     ls_line less =
-        ls_difference(w, ls_words(w, "%s.less", at), "less half a step", "lb", sum, half);
-    return ls_step_up(w, ls_words(w, "%s.most", at),
-                      ls_words(w, "bridge formula, axles %zu to %zu", first + 1, first + n), "lb",
+        ls_difference(w, ls_printf(w, "%s.less", at), "less half a step", "lb", sum, half);
+    return ls_step_up(w, ls_printf(w, "%s.most", at),
+                      ls_printf(w, "bridge formula, axles %zu to %zu", first + 1, first + n), "lb",
                       less, step);
 }
 
@@ -63,19 +63,19 @@ static ls_line length_of(scale *s, size_t first, size_t n) {
     ls_worksheet *w = s->p->w;
     ls_line *gaps = LS_NEW(s->p->arena, ls_line, n);
     for (size_t i = first + 1; i < first + n; i++) {
-        gaps[i - first - 1] = ls_haul_shared(s->p, ls_words(w, "truck-1.axle-%zu.spacing", i + 1),
-                                             ls_words(w, "from axle %zu to axle %zu", i, i + 1),
+        gaps[i - first - 1] = ls_haul_shared(s->p, ls_printf(w, "truck-1.axle-%zu.spacing", i + 1),
+                                             ls_printf(w, "from axle %zu to axle %zu", i, i + 1),
                                              "ft", &s->truck->axles.at[i].spacing);
     }
-    return ls_sum(w, ls_words(w, "truck-1.axles-%zu-%zu.length", first + 1, first + n),
-                  ls_words(w, "from axle %zu to axle %zu", first + 1, first + n), "ft", gaps,
+    return ls_sum(w, ls_printf(w, "truck-1.axles-%zu-%zu.length", first + 1, first + n),
+                  ls_printf(w, "from axle %zu to axle %zu", first + 1, first + n), "ft", gaps,
                   n - 1);
 }
 
 static ls_line weight_of(scale *s, size_t i) {
     ls_worksheet *w = s->p->w;
-    return ls_haul_shared(s->p, ls_words(w, "truck-1.axle-%zu.weight", i + 1),
-                          ls_words(w, "weight on axle %zu", i + 1), "lb",
+    return ls_haul_shared(s->p, ls_printf(w, "truck-1.axle-%zu.weight", i + 1),
+                          ls_printf(w, "weight on axle %zu", i + 1), "lb",
                           &s->truck->axles.at[i].weight);
 }
 
@@ -87,8 +87,8 @@ static ls_line weights_of(scale *s, size_t first, size_t n) {
             return LS_NO_LINE;
     for (size_t i = first; i < first + n; i++)
         lines[i - first] = weight_of(s, i);
-    return ls_sum(s->p->w, ls_words(s->p->w, "truck-1.axles-%zu-%zu.weight", first + 1, first + n),
-                  ls_words(s->p->w, "weight on axles %zu to %zu", first + 1, first + n), "lb",
+    return ls_sum(s->p->w, ls_printf(s->p->w, "truck-1.axles-%zu-%zu.weight", first + 1, first + n),
+                  ls_printf(s->p->w, "weight on axles %zu to %zu", first + 1, first + n), "lb",
                   lines, n);
 }
 

@@ -6,7 +6,7 @@
 /* How good the decision is, for whoever asks where its tons come from. */
 static const char *certificate(ls_haul_planner *p) {
     const ls_goal *g = p->high->goals;
-    return ls_words(
+    return ls_printf(
         p->w,
         "tons on fields %s, at best %s; tons short of orders %s, at best %s; net return %s $, at "
         "best %s $; "
@@ -35,24 +35,24 @@ static void drop_lines(ls_haul_planner *p, const ls_load *load, size_t k, const 
                        const ls_field_rates *rates, const char *words) {
     ls_worksheet *w = p->w;
     ls_drop *drop = (ls_drop *)&load->drops[k];
-    const char *key = ls_words(w, "plan.load.%s.%zu", load->ticket, k + 1);
+    const char *key = ls_printf(w, "plan.load.%s.%zu", load->ticket, k + 1);
     drop->rate = rates->rates[p->lot_of[d->lot]].rate;
     drop->value_per_ton = rates->rates[p->lot_of[d->lot]].value_per_ton;
     drop->tons =
-        ls_leaf_exact(w, ls_words(w, "%s.tons", key),
-                      ls_words(w, "load %s: tons on %s", load->ticket, drop->field->name.text),
+        ls_leaf_exact(w, ls_printf(w, "%s.tons", key),
+                      ls_printf(w, "load %s: tons on %s", load->ticket, drop->field->name.text),
                       "ton", d->tons * ls_unit_of("ton").factor, LS_BY_SPLIT, words);
     drop->acres =
-        ls_quotient(w, ls_words(w, "%s.acres", key),
-                    ls_words(w, "load %s: acres of %s", load->ticket, drop->field->name.text), "ac",
-                    drop->tons, drop->rate);
+        ls_quotient(w, ls_printf(w, "%s.acres", key),
+                    ls_printf(w, "load %s: acres of %s", load->ticket, drop->field->name.text),
+                    "ac", drop->tons, drop->rate);
 }
 
 static void load_lines(ls_haul_planner *p, ls_load *load, const ls_split_load *from,
                        const ls_field_rates **rates, const char *words) {
     ls_worksheet *w = p->w;
-    const char *key = ls_words(w, "plan.load.%s.tons", load->ticket),
-               *label = ls_words(w, "load %s", load->ticket);
+    const char *key = ls_printf(w, "plan.load.%s.tons", load->ticket),
+               *label = ls_printf(w, "load %s", load->ticket);
     if (load->n == 0) {
         load->tons = ls_leaf_exact(w, key, label, "ton", from->tons * ls_unit_of("ton").factor,
                                    LS_BY_SPLIT, words);
@@ -87,9 +87,9 @@ static ls_line of_loads(ls_haul_planner *p, int stage, bool to_stack) {
             lines[n++] = l->tons;
     }
     const char *key =
-        ls_words(p->w, "plan.%s.%s", to_stack ? "stacked" : "placed", stage_names[stage]);
-    const char *label = ls_words(p->w, "%s, %s", to_stack ? "into the stack" : "straight to fields",
-                                 stage_words[stage]);
+        ls_printf(p->w, "plan.%s.%s", to_stack ? "stacked" : "placed", stage_names[stage]);
+    const char *label = ls_printf(
+        p->w, "%s, %s", to_stack ? "into the stack" : "straight to fields", stage_words[stage]);
     return n == 0 ? ls_same(p->w, key, label, "ton", zero(p))
                   : ls_sum(p->w, key, label, "ton", lines, n);
 }
@@ -99,8 +99,8 @@ static ls_line of_low(ls_haul_planner *p, const double *tons, const char *what, 
     double sum = 0;
     for (size_t i = 0; i < p->e->n; i++)
         sum += tons[i];
-    return ls_leaf_exact(p->w, ls_words(p->w, "plan.%s.low", what),
-                         ls_words(p->w, "%s, %s", label, stage_words[0]), "ton",
+    return ls_leaf_exact(p->w, ls_printf(p->w, "plan.%s.low", what),
+                         ls_printf(p->w, "%s, %s", label, stage_words[0]), "ton",
                          sum * ls_unit_of("ton").factor, LS_BY_SPLIT, "the split of the low stage");
 }
 
@@ -108,21 +108,21 @@ static void stage_lines(ls_haul_planner *p, int stage) {
     ls_worksheet *w = p->w;
     ls_q q = p->e->tons;
     double tons = stage == 0 ? q.low : stage == 1 ? q.mid : q.high;
-    ls_line all = ls_leaf_exact(w, ls_words(w, "plan.litter.%s", stage_names[stage]),
-                                ls_words(w, "all litter, %s", stage_words[stage]), "ton", tons,
+    ls_line all = ls_leaf_exact(w, ls_printf(w, "plan.litter.%s", stage_names[stage]),
+                                ls_printf(w, "all litter, %s", stage_words[stage]), "ton", tons,
                                 LS_BY_SIMULATION, "a point of the total's own draws");
     ls_plan *plan = p->plan;
     plan->straight[stage] = stage == 0 ? of_low(p, p->low->straight, "placed", "straight to fields")
                                        : of_loads(p, stage, false);
     plan->stacked[stage] = stage == 0 ? of_low(p, p->low->stacked, "stacked", "into the stack")
                                       : of_loads(p, stage, true);
-    ls_line gone = LS_SUM(w, ls_words(w, "plan.gone.%s", stage_names[stage]), "litter with a home",
+    ls_line gone = LS_SUM(w, ls_printf(w, "plan.gone.%s", stage_names[stage]), "litter with a home",
                           "ton", plan->straight[stage], plan->stacked[stage]);
-    ls_line left = ls_difference(w, ls_words(w, "plan.left.%s", stage_names[stage]),
+    ls_line left = ls_difference(w, ls_printf(w, "plan.left.%s", stage_names[stage]),
                                  "litter less that", "ton", all, gone);
     plan->unplaced[stage] = LS_GREATEST(
-        w, ls_words(w, "plan.unplaced.%s", stage_names[stage]),
-        ls_words(w, "litter without a home, %s", stage_words[stage]), "ton", left, zero(p));
+        w, ls_printf(w, "plan.unplaced.%s", stage_names[stage]),
+        ls_printf(w, "litter without a home, %s", stage_words[stage]), "ton", left, zero(p));
     plan->all_placed[stage] =
         ls_line_value(w, plan->unplaced[stage]) <
         ls_reference_need(p->reference, "practice", "", "smallest drop", "value")->value;

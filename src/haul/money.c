@@ -50,13 +50,13 @@ static ls_line tons_of(books *s, size_t buyer) {
     double out = out_tons(p, buyer);
     if (out > 0)
         lines[n++] = ls_leaf_exact(
-            p->w, ls_words(p->w, "plan.buyer.%s.from_stack", b->slug),
-            ls_words(p->w, "out of the stack for %s, the middle", b->name.text), "ton",
+            p->w, ls_printf(p->w, "plan.buyer.%s.from_stack", b->slug),
+            ls_printf(p->w, "out of the stack for %s, the middle", b->name.text), "ton",
             out * ls_unit_of("ton").factor, LS_BY_SPLIT, "the split of the middle stage");
     if (n == 0)
         return LS_NO_LINE;
-    return ls_sum(p->w, ls_words(p->w, "plan.buyer.%s.tons", b->slug),
-                  ls_words(p->w, "tons for %s, the middle", b->name.text), "ton", lines, n);
+    return ls_sum(p->w, ls_printf(p->w, "plan.buyer.%s.tons", b->slug),
+                  ls_printf(p->w, "tons for %s, the middle", b->name.text), "ton", lines, n);
 }
 
 static ls_line income(books *s) {
@@ -74,10 +74,10 @@ static ls_line income(books *s) {
             continue;
         }
         t->price =
-            ls_leaf_given(p->w, ls_words(p->w, "plan.buyer.%s.price", b->slug),
-                          ls_words(p->w, "price paid by %s", b->name.text), "$/ton", &b->price);
-        t->income = LS_PRODUCT(p->w, ls_words(p->w, "plan.buyer.%s.income", b->slug),
-                               ls_words(p->w, "paid by %s", b->name.text), "$", t->tons, t->price);
+            ls_leaf_given(p->w, ls_printf(p->w, "plan.buyer.%s.price", b->slug),
+                          ls_printf(p->w, "price paid by %s", b->name.text), "$/ton", &b->price);
+        t->income = LS_PRODUCT(p->w, ls_printf(p->w, "plan.buyer.%s.income", b->slug),
+                               ls_printf(p->w, "paid by %s", b->name.text), "$", t->tons, t->price);
         lines[n++] = t->income;
     }
     return sum(s, "plan.income", "income, delivered and spread", lines, n);
@@ -97,9 +97,9 @@ static ls_line per_ton(books *s, int cost, const ls_quantity *q, ls_line tons) {
     if (!is_given(s, cost, q))
         return LS_NO_LINE;
     const char *slug = ls_text_slug(s->p->arena, ls_cost_name(cost));
-    ls_line each = ls_leaf_given(w, ls_words(w, "plan.cost.%s.per_ton", slug),
-                                 ls_words(w, "%s, per ton", ls_cost_name(cost)), "$/ton", q);
-    return LS_PRODUCT(w, ls_words(w, "plan.cost.%s", slug), ls_cost_name(cost), "$", tons, each);
+    ls_line each = ls_leaf_given(w, ls_printf(w, "plan.cost.%s.per_ton", slug),
+                                 ls_printf(w, "%s, per ton", ls_cost_name(cost)), "$/ton", q);
+    return LS_PRODUCT(w, ls_printf(w, "plan.cost.%s", slug), ls_cost_name(cost), "$", tons, each);
 }
 
 static ls_line haul(books *s, const ls_quantity *q) {
@@ -118,11 +118,11 @@ static ls_line haul(books *s, const ls_quantity *q) {
         if (trips(p, i) == 0 || !LS_GIVEN(b->distance))
             continue;
         ls_line count =
-            ls_leaf_exact(w, ls_words(w, "plan.buyer.%s.trips", b->slug),
-                          ls_words(w, "trips to %s, the middle", b->name.text), "",
+            ls_leaf_exact(w, ls_printf(w, "plan.buyer.%s.trips", b->slug),
+                          ls_printf(w, "trips to %s, the middle", b->name.text), "",
                           (double)trips(p, i), LS_BY_SPLIT, "the split of the middle stage");
-        p->trade[i].haul = LS_PRODUCT(w, ls_words(w, "plan.buyer.%s.haul", b->slug),
-                                      ls_words(w, "haul to %s", b->name.text), "$", both,
+        p->trade[i].haul = LS_PRODUCT(w, ls_printf(w, "plan.buyer.%s.haul", b->slug),
+                                      ls_printf(w, "haul to %s", b->name.text), "$", both,
                                       p->trade[i].distance, count, per_mile);
         lines[n++] = p->trade[i].haul;
     }

@@ -8,25 +8,26 @@
 /* Sections of one side over the sections moved in an hour. */
 static ls_line slats_line(ls_haul_planner *p, const ls_house *h, const ls_slat_crew *slats) {
     ls_worksheet *w = p->w;
-    const char *key = ls_words(w, "days-slats.%s.move", h->slug);
+    const char *key = ls_printf(w, "days-slats.%s.move", h->slug);
     ls_line known = ls_line_find(w, key);
     if (known != LS_NO_LINE)
         return known;
     bool own = LS_GIVEN(h->sections);
-    const char *count = own ? ls_words(w, "days-slats.%s.sections", h->slug) : "crew.slat-sections";
+    const char *count =
+        own ? ls_printf(w, "days-slats.%s.sections", h->slug) : "crew.slat-sections";
     ls_line sections = ls_line_find(w, count);
     if (sections == LS_NO_LINE)
         sections = ls_leaf_count(w, count, "slat sections in a house", "",
                                  own ? &h->sections : &slats->sections);
     ls_line sides =
-        ls_leaf_exact(w, ls_words(w, "days-slats.%s.sides", h->slug), "sides of the house", "",
+        ls_leaf_exact(w, ls_printf(w, "days-slats.%s.sides", h->slug), "sides of the house", "",
                       h->sides.n > 0 ? (double)h->sides.n : 1, LS_BY_DEFINITION, NULL);
     ls_line each = ls_line_find(w, "crew.slat-time");
     if (each == LS_NO_LINE)
         each = ls_leaf(w, "crew.slat-time", "time to move one section", "min",
                        1 / slats->pace.value, ls_spread_exact(),
                        (ls_origin){LS_BY_FARM, slats->pace.at, NULL, slats->pace.text});
-    ls_line side = ls_quotient(w, ls_words(w, "days-slats.%s.side", h->slug),
+    ls_line side = ls_quotient(w, ls_printf(w, "days-slats.%s.side", h->slug),
                                "slat sections on one side", "", sections, sides);
     return LS_PRODUCT(w, key, "moving the slats of a side off, or back", "h", side, each);
 }
@@ -56,12 +57,12 @@ static ls_sim_time way(ls_haul_planner *p, size_t buyer, ls_line speed) {
         return 0;
     }
     ls_line distance =
-        ls_leaf_given(w, ls_words(w, "plan.buyer.%s.distance", b->slug),
-                      ls_words(w, "distance to %s", b->name.text), "mi", &b->distance);
+        ls_leaf_given(w, ls_printf(w, "plan.buyer.%s.distance", b->slug),
+                      ls_printf(w, "distance to %s", b->name.text), "mi", &b->distance);
     p->trade[buyer].distance = distance;
-    return ls_haul_whole(ls_haul_seconds(p, ls_quotient(w, ls_words(w, "days-road.%s.way", b->slug),
-                                                        ls_words(w, "one way to %s", b->name.text),
-                                                        "min", distance, speed)));
+    return ls_haul_whole(ls_haul_seconds(
+        p, ls_quotient(w, ls_printf(w, "days-road.%s.way", b->slug),
+                       ls_printf(w, "one way to %s", b->name.text), "min", distance, speed)));
 }
 
 static double seconds_an_acre(ls_haul_planner *p, const ls_truck *truck) {

@@ -135,7 +135,7 @@ static double least_cap(const ls_haul_reliever *s, const ls_haul_limit *one) {
 
 static ls_line decided(const ls_haul_reliever *s, size_t number, const char *what,
                        const char *label, const char *unit, double value) {
-    return ls_leaf_exact(s->p->w, ls_words(s->p->w, "plan.relief.%zu.%s", number, what), label,
+    return ls_leaf_exact(s->p->w, ls_printf(s->p->w, "plan.relief.%zu.%s", number, what), label,
                          unit, value * ls_unit_of(unit).factor, LS_BY_SPLIT,
                          "the split of the middle stage without that limit");
 }

@@ -169,8 +169,8 @@ static void short_orders(look *s) {
         ls_short_order *one = LS_PUSH(p->arena, &p->plan->short_orders);
         one->buyer = buyer;
         one->short_of = ls_leaf_exact(
-            p->w, ls_words(p->w, "plan.buyer.%s.short", buyer->slug),
-            ls_words(p->w, "tons %s is short of its least, the middle", buyer->name.text), "ton",
+            p->w, ls_printf(p->w, "plan.buyer.%s.short", buyer->slug),
+            ls_printf(p->w, "tons %s is short of its least, the middle", buyer->name.text), "ton",
             lacks * ls_unit_of("ton").factor, LS_BY_SPLIT,
             "the split of the middle stage; a load that is missing counts as a full one");
     }

@@ -71,7 +71,7 @@ static ls_line tons_on(ls_haul_planner *p, ls_date day, long loads) {
     for (size_t k = 0; k < p->plan->loads_n && n < (size_t)loads; k++)
         if (p->loads[k].day == day)
             lines[n++] = p->loads[k].tons;
-    const char *key = ls_words(p->w, "plan.day.%s.tons", ls_date_iso(p->arena, day));
+    const char *key = ls_printf(p->w, "plan.day.%s.tons", ls_date_iso(p->arena, day));
     if (n == 0)
         return ls_leaf_exact(p->w, key, "tons hauled on the day: none", "ton", 0, LS_BY_SPLIT,
                              NULL);
@@ -80,8 +80,8 @@ static ls_line tons_on(ls_haul_planner *p, ls_date day, long loads) {
 
 static ls_line hours(ls_haul_planner *p, ls_date day, const char *what, const char *label,
                      ls_sim_time time) {
-    return ls_leaf_exact(p->w, ls_words(p->w, "plan.day.%s.%s", ls_date_iso(p->arena, day), what),
-                         ls_words(p->w, "%s, %s", label, ls_date_words(p->arena, day)), "h",
+    return ls_leaf_exact(p->w, ls_printf(p->w, "plan.day.%s.%s", ls_date_iso(p->arena, day), what),
+                         ls_printf(p->w, "%s, %s", label, ls_date_words(p->arena, day)), "h",
                          (double)time * ls_unit_of("s").factor, LS_BY_DAYS, NULL);
 }
 
@@ -102,8 +102,8 @@ static ls_line total(ls_haul_planner *p, const char *what, const char *label) {
     ls_line *lines = LS_NEW(p->arena, ls_line, p->plan->days_n);
     for (size_t d = 0; d < p->plan->days_n; d++)
         lines[d] = ls_line_find(
-            w, ls_words(w, "plan.day.%s.%s", ls_date_iso(p->arena, p->plan->days[d].day), what));
-    const char *key = ls_words(w, "plan.days.%s", what);
+            w, ls_printf(w, "plan.day.%s.%s", ls_date_iso(p->arena, p->plan->days[d].day), what));
+    const char *key = ls_printf(w, "plan.days.%s", what);
     if (p->plan->days_n == 0)
         return ls_leaf_exact(w, key, label, "h", 0, LS_BY_DAYS, NULL);
     return ls_sum(w, key, label, "h", lines, p->plan->days_n);
@@ -163,7 +163,7 @@ static ls_line ready(ls_haul_planner *p) {
     size_t n = 0;
     for (size_t k = 0; k < 3; k++)
         if (LS_GIVEN(*days[k]))
-            lines[n++] = ls_leaf_given(p->w, ls_words(p->w, "make_ready.%s", names[k]), labels[k],
+            lines[n++] = ls_leaf_given(p->w, ls_printf(p->w, "make_ready.%s", names[k]), labels[k],
                                        "days", days[k]);
     return n == 0 ? LS_NO_LINE
                   : ls_sum(p->w, "make_ready.days", "days the empty houses need", "days", lines, n);

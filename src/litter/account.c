@@ -6,7 +6,7 @@
 static ls_line dry_of(ls_litter_house *h, const ls_lot *lot) {
     if (lot->made.line == LS_NO_LINE)
         return lot->dry_tons.line;
-    const char *key = ls_words(h->w, "%s.account.dry-of-lot", lot->slug);
+    const char *key = ls_printf(h->w, "%s.account.dry-of-lot", lot->slug);
     ls_line known = ls_line_find(h->w, key);
     return known != LS_NO_LINE ? known
                                : LS_PRODUCT(h->w, key, "dry litter of the lot, hauled or not",
@@ -23,19 +23,19 @@ static ls_line in_litter(ls_litter_house *h, const ls_lot *lots, size_t n, int e
     for (size_t i = 0; i < n; i++) {
         if (lots[i].analysis->per_dry[nutrient] == LS_NO_LINE)
             return LS_NO_LINE;
-        x[i] = LS_PRODUCT(w, ls_words(w, "%s.account.%s.of_lot", lots[i].slug, called),
-                          ls_words(w, "%s in the lot, hauled or not", called), "lb",
+        x[i] = LS_PRODUCT(w, ls_printf(w, "%s.account.%s.of_lot", lots[i].slug, called),
+                          ls_printf(w, "%s in the lot, hauled or not", called), "lb",
                           dry_of(h, &lots[i]), lots[i].analysis->per_dry[nutrient]);
     }
     const char *key = LS_KEY(h, "account.%s.litter", name);
-    const char *label = ls_words(w, "%s in the litter", name);
+    const char *label = ls_printf(w, "%s in the litter", name);
     if (!oxide)
         return ls_sum(w, key, label, "lb", x, n);
     ls_line sum = ls_sum(w, LS_KEY(h, "account.%s.litter.%s", name, called),
-                         ls_words(w, "%s in the litter", called), "lb", x, n);
+                         ls_printf(w, "%s in the litter", called), "lb", x, n);
     ls_line per =
         ls_litter_shared(h, LS_KEY(h, "account.%s.oxide", name),
-                         ls_words(w, "%s per %s", called, name), "", ls_litter_practice(h, oxide));
+                         ls_printf(w, "%s per %s", called, name), "", ls_litter_practice(h, oxide));
     return ls_quotient(w, key, label, "lb", sum, per);
 }
 
@@ -57,7 +57,7 @@ static void prove(ls_litter_house *h, int e, const ls_fate *f) {
     ls_worksheet *w = h->w;
     const char *name = ls_element_name(e);
     ls_line in[2] = {f->eaten, f->bedding};
-    ls_sum(w, LS_KEY(h, "account.%s.brought_in", name), ls_words(w, "%s eaten and bedded", name),
+    ls_sum(w, LS_KEY(h, "account.%s.brought_in", name), ls_printf(w, "%s eaten and bedded", name),
            "lb", in, f->bedding != LS_NO_LINE ? 2 : 1);
     ls_line to[5] = {f->growth, f->litter, f->lost};
     size_t n = 3;
@@ -66,7 +66,7 @@ static void prove(ls_litter_house *h, int e, const ls_fate *f) {
     if (f->out != LS_NO_LINE)
         to[n++] = f->out;
     ls_sum(w, LS_KEY(h, "account.%s.accounted", name),
-           ls_words(w, "%s in eggs, growth and litter, taken out and lost", name), "lb", to, n);
+           ls_printf(w, "%s in eggs, growth and litter, taken out and lost", name), "lb", to, n);
 }
 
 static ls_fate fate(ls_litter_house *h, const ls_lot *lots, size_t n, int e, ls_line ratio) {
@@ -92,24 +92,24 @@ static ls_fate fate(ls_litter_house *h, const ls_lot *lots, size_t n, int e, ls_
     ls_line came = f.excreted, stays = f.litter;
     if (f.bedding != LS_NO_LINE)
         came = LS_SUM(w, LS_KEY(h, "account.%s.came", name),
-                      ls_words(w, "%s excreted and in the bedding", name), "lb", f.excreted,
+                      ls_printf(w, "%s excreted and in the bedding", name), "lb", f.excreted,
                       f.bedding);
     if (ratio != LS_NO_LINE) {
         f.out = LS_PRODUCT(w, LS_KEY(h, "account.%s.out", name),
-                           ls_words(w, "%s in the litter taken out before", name), "lb", f.litter,
+                           ls_printf(w, "%s in the litter taken out before", name), "lb", f.litter,
                            ratio);
         stays = LS_SUM(w, LS_KEY(h, "account.%s.stays", name),
-                       ls_words(w, "%s in the litter, there or taken out", name), "lb", f.litter,
+                       ls_printf(w, "%s in the litter, there or taken out", name), "lb", f.litter,
                        f.out);
     }
     f.lost = ls_difference(
         w, LS_KEY(h, "account.%s.lost", name),
-        ls_words(w, e == LS_ELEMENT_N ? "%s lost to the air" : "%s not recovered in the litter",
-                 name),
+        ls_printf(w, e == LS_ELEMENT_N ? "%s lost to the air" : "%s not recovered in the litter",
+                  name),
         "lb", came, stays);
     f.lost_share =
         ls_quotient(w, LS_KEY(h, "account.%s.lost_share", name),
-                    ls_words(w, "that over the %s excreted", name), "%", f.lost, f.excreted);
+                    ls_printf(w, "that over the %s excreted", name), "%", f.lost, f.excreted);
     if (f.by_balance)
         prove(h, e, &f);
     return f;
@@ -119,7 +119,7 @@ static ls_fate fate(ls_litter_house *h, const ls_lot *lots, size_t n, int e, ls_
  * excreted has its own caution. */
 static void query_kept(ls_litter_house *h, const ls_account *a) {
     const ls_fate *n = &a->of[LS_ELEMENT_N];
-    const char *row = ls_words(h->w, "nitrogen kept %s", ls_bird_name(h->bird));
+    const char *row = ls_printf(h->w, "nitrogen kept %s", ls_bird_name(h->bird));
     const ls_figure *low = ls_litter_bound(h, "plausible", row, "low");
     const ls_figure *high = ls_litter_bound(h, "plausible", row, "high");
     if (!a->reported || n->lost_share == LS_NO_LINE || !low || !high)

@@ -4,12 +4,12 @@
 /* The area a depth was taken off: as given, or that share of the floor. */
 static ls_line area_of(ls_litter_house *h, const ls_already_out *o, const char *prefix) {
     ls_worksheet *w = h->w;
-    const char *key = ls_words(w, "%s.area", prefix);
+    const char *key = ls_printf(w, "%s.area", prefix);
     static const char label[] = "area that litter was taken off before";
     if (!ls_dimension_none(o->area.unit.dimension))
         return ls_leaf_given(w, key, label, "ft2", &o->area);
     ls_line share =
-        ls_leaf_given(w, ls_words(w, "%s.share", prefix),
+        ls_leaf_given(w, ls_printf(w, "%s.share", prefix),
                       "share of the floor that litter was taken off before", "%", &o->area);
     return LS_PRODUCT(w, key, label, "ft2", ls_litter_area(h, 0), share);
 }
@@ -19,16 +19,16 @@ static ls_line by_loads(ls_litter_house *h, const ls_already_out *o, const char 
                         const char *label) {
     ls_worksheet *w = h->w;
     ls_line loads =
-        ls_leaf_count(w, ls_words(w, "%s.loads", prefix), "loads taken out before", "", &o->loads);
+        ls_leaf_count(w, ls_printf(w, "%s.loads", prefix), "loads taken out before", "", &o->loads);
     const ls_truck *truck = &h->farm->trucks.at[0];
     ls_line each = ls_litter_payload(w, truck);
     if (LS_GIVEN(truck->body)) {
-        ls_line body = LS_PRODUCT(w, ls_words(w, "%s.body", prefix), "a full body of it", "ton",
+        ls_line body = LS_PRODUCT(w, ls_printf(w, "%s.body", prefix), "a full body of it", "ton",
                                   ls_litter_body(w, truck), ls_litter_loose_taken(h));
-        each = LS_LEAST(w, ls_words(w, "%s.load", prefix), "a load of it, by weight or volume",
+        each = LS_LEAST(w, ls_printf(w, "%s.load", prefix), "a load of it, by weight or volume",
                         "ton", each, body);
     }
-    return LS_PRODUCT(w, ls_words(w, "%s.wet", prefix), label, "ton", loads, each,
+    return LS_PRODUCT(w, ls_printf(w, "%s.wet", prefix), label, "ton", loads, each,
                       ls_litter_by_eye(h));
 }
 
@@ -37,12 +37,12 @@ static ls_line wet_removal(ls_litter_house *h, const ls_already_out *o, const ch
     ls_worksheet *w = h->w;
     static const char label[] = "litter taken out before";
     if (LS_GIVEN(o->weighed))
-        return ls_leaf_given(w, ls_words(w, "%s.weighed", prefix), label, "ton", &o->weighed);
+        return ls_leaf_given(w, ls_printf(w, "%s.weighed", prefix), label, "ton", &o->weighed);
     if (LS_GIVEN(o->loads))
         return by_loads(h, o, prefix, label);
-    ls_line depth = ls_leaf_given(w, ls_words(w, "%s.depth", prefix),
+    ls_line depth = ls_leaf_given(w, ls_printf(w, "%s.depth", prefix),
                                   "depth of the litter taken out before", "in", &o->depth);
-    return LS_PRODUCT(w, ls_words(w, "%s.wet", prefix), label, "ton", area_of(h, o, prefix), depth,
+    return LS_PRODUCT(w, ls_printf(w, "%s.wet", prefix), label, "ton", area_of(h, o, prefix), depth,
                       ls_litter_in_place(h));
 }
 
@@ -74,7 +74,7 @@ static ls_line moisture_of(ls_litter_house *h, const ls_already_out *o, const ch
                            bool cake) {
     if (LS_GIVEN(o->moisture))
         return ls_litter_told_moisture(
-            h, ls_words(h->w, "%s.moisture", prefix), "moisture of the litter taken out before",
+            h, ls_printf(h->w, "%s.moisture", prefix), "moisture of the litter taken out before",
             &o->moisture, cake ? of_cake(h) : ls_litter_moisture_figure(h, ls_litter_manure(h)));
     return cake ? cake_moisture(h) : h->moisture;
 }
@@ -83,14 +83,14 @@ ls_line ls_litter_taken(ls_litter_house *h, const ls_already_out *o, const char 
                         bool cake) {
     ls_worksheet *w = h->w;
     ls_line tons = wet_removal(h, o, prefix);
-    ls_line solids = ls_complement(w, ls_words(w, "%s.solids", prefix), "its dry share", "%",
+    ls_line solids = ls_complement(w, ls_printf(w, "%s.solids", prefix), "its dry share", "%",
                                    moisture_of(h, o, prefix, cake));
-    const char *key = ls_words(w, "%s.dry", prefix), *label = "dry litter taken out before";
+    const char *key = ls_printf(w, "%s.dry", prefix), *label = "dry litter taken out before";
     if (o->times.n <= 1)
         return LS_PRODUCT(w, key, label, "ton", tons, solids);
     return LS_PRODUCT(
         w, key, label, "ton", tons, solids,
-        ls_leaf_count(w, ls_words(w, "%s.times", prefix), "so many times alike", "", &o->times));
+        ls_leaf_count(w, ls_printf(w, "%s.times", prefix), "so many times alike", "", &o->times));
 }
 
 void ls_litter_already_out(ls_litter_house *h) {
@@ -118,7 +118,7 @@ ls_line ls_litter_left(ls_litter_house *h, const char *key, const char *label, l
             ls_leaf_exact(w, LS_KEY(h, "already-out.least"), "next to nothing", "ton", 2,
                           LS_BY_DEFINITION, "no less than this is left, whatever was taken out");
     ls_line rest =
-        ls_difference(w, ls_words(w, "%s.rest", key),
-                      ls_words(w, "%s, less what was taken out", label), "ton", made, h->out);
+        ls_difference(w, ls_printf(w, "%s.rest", key),
+                      ls_printf(w, "%s, less what was taken out", label), "ton", made, h->out);
     return LS_GREATEST(w, key, label, "ton", rest, least);
 }

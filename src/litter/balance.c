@@ -57,14 +57,14 @@ static ls_line eaten_in(ls_litter_house *h, size_t k, size_t i, int e) {
         return LS_NO_LINE;
     const char *prefix = key_of(h, e, k, ls_litter_phase_key(h, k, i));
     ls_line share =
-        ls_leaf_given(w, ls_words(w, "%s.in_feed", prefix),
-                      ls_words(w, "%s in the feed", elements[e].feed), "%", in_feed(feed, e));
-    const char *key = ls_words(w, "%s.fed", prefix);
-    const char *label = ls_words(w, "%s eaten", ls_litter_element_word(e));
+        ls_leaf_given(w, ls_printf(w, "%s.in_feed", prefix),
+                      ls_printf(w, "%s in the feed", elements[e].feed), "%", in_feed(feed, e));
+    const char *key = ls_printf(w, "%s.fed", prefix);
+    const char *label = ls_printf(w, "%s eaten", ls_litter_element_word(e));
     if (e != LS_ELEMENT_N)
         return LS_PRODUCT(w, key, label, "lb", phase.feed, share);
     ls_line protein =
-        LS_PRODUCT(w, ls_words(w, "%s.protein", prefix), "protein eaten", "lb", phase.feed, share);
+        LS_PRODUCT(w, ls_printf(w, "%s.protein", prefix), "protein eaten", "lb", phase.feed, share);
     ls_line per = ls_litter_shared(h, LS_KEY(h, "nitrogen.per_protein"), "protein per nitrogen", "",
                                    ls_litter_practice(h, "protein to nitrogen"));
     return ls_quotient(w, key, label, "lb", protein, per);
@@ -79,7 +79,7 @@ static ls_line eaten_by(ls_litter_house *h, size_t k, int e) {
     }
     return feeds == 1 ? x[0]
                       : ls_sum(h->w, key_of(h, e, k, ".fed"),
-                               ls_words(h->w, "%s eaten", ls_litter_element_word(e)), "lb", x, n);
+                               ls_printf(h->w, "%s eaten", ls_litter_element_word(e)), "lb", x, n);
 }
 
 static ls_line egg_mass(ls_litter_house *h, size_t k) {
@@ -100,10 +100,10 @@ static ls_line eggs_of(ls_litter_house *h, size_t k, int e) {
     ls_worksheet *w = h->w;
     ls_line mass = egg_mass(h, k);
     ls_line share = ls_leaf_figure(w, key_of(h, e, k, ".in_egg"),
-                                   ls_words(w, "%s in eggs", ls_litter_element_word(e)), "%",
+                                   ls_printf(w, "%s in eggs", ls_litter_element_word(e)), "%",
                                    ls_litter_bird_figure(h, elements[e].egg));
     return LS_PRODUCT(w, key_of(h, e, k, ".out_in_eggs"),
-                      ls_words(w, "%s gone with the eggs", ls_litter_element_word(e)), "lb", mass,
+                      ls_printf(w, "%s gone with the eggs", ls_litter_element_word(e)), "lb", mass,
                       share);
 }
 
@@ -134,17 +134,17 @@ static ls_line gain_of(ls_litter_house *h, size_t k) {
 static ls_line growth_of(ls_litter_house *h, size_t k, int e, ls_line eaten) {
     ls_worksheet *w = h->w;
     const char *word = ls_litter_element_word(e), *key = key_of(h, e, k, ".out_in_growth");
-    const char *label = ls_words(w, "%s in the growth of the birds", word);
+    const char *label = ls_printf(w, "%s in the growth of the birds", word);
     const ls_figure *kept = ls_litter_bird_figure(h, elements[e].retained);
     if (kept) {
         ls_line share =
             ls_leaf_figure(w, key_of(h, e, k, ".retained"),
-                           ls_words(w, "share of the %s eaten that bodies keep", word), "%", kept);
+                           ls_printf(w, "share of the %s eaten that bodies keep", word), "%", kept);
         return LS_PRODUCT(w, key, label, "lb", eaten, share);
     }
     ls_line gain = gain_of(h, k);
     ls_line share =
-        ls_leaf_figure(w, key_of(h, e, k, ".in_bird"), ls_words(w, "%s in live birds", word), "%",
+        ls_leaf_figure(w, key_of(h, e, k, ".in_bird"), ls_printf(w, "%s in live birds", word), "%",
                        ls_litter_bird_figure(h, elements[e].body));
     return LS_PRODUCT(w, key, label, "lb", ls_litter_flock_line(h, k, "mean_birds"), gain, share);
 }
@@ -167,9 +167,9 @@ static ls_line counted(ls_litter_house *h, size_t k, int e, const char *what, co
                                "bird-days since the last cleanout, of the whole stay", "%",
                                ls_litter_flock_line(h, k, "bird_days"), all);
         }
-        x = LS_PRODUCT(w, key_of(h, e, k, ls_words(w, ".%s.since", what)), label, "lb", x, part);
+        x = LS_PRODUCT(w, key_of(h, e, k, ls_printf(w, ".%s.since", what)), label, "lb", x, part);
     }
-    return ls_litter_times(h, k, key_of(h, e, k, ls_words(w, ".%s.of_all", what)), label, "lb", x);
+    return ls_litter_times(h, k, key_of(h, e, k, ls_printf(w, ".%s.of_all", what)), label, "lb", x);
 }
 
 static void balance(ls_litter_house *h, int e) {
@@ -189,24 +189,25 @@ static void balance(ls_litter_house *h, int e) {
                       ? counted(h, k + 1, e, "eggs", "in eggs", true, eggs_of(h, k + 1, e))
                       : LS_NO_LINE;
     }
-    ls_line sum = ls_sum(w, LS_KEY(h, "%s.fed", word), ls_words(w, "%s eaten", word), "lb", fed, n);
+    ls_line sum =
+        ls_sum(w, LS_KEY(h, "%s.fed", word), ls_printf(w, "%s eaten", word), "lb", fed, n);
     ls_line known =
         ls_litter_factor(h, LS_KEY(h, "%s.feed", word),
-                         ls_words(w, "how well feed and its %s are known", elements[e].feed),
+                         ls_printf(w, "how well feed and its %s are known", elements[e].feed),
                          "phosphorus balance feed");
     h->eaten[e] = LS_PRODUCT(w, LS_KEY(h, "%s.in", word),
-                             ls_words(w, "%s eaten, as far as known", word), "lb", sum, known);
+                             ls_printf(w, "%s eaten, as far as known", word), "lb", sum, known);
     h->in_growth[e] = ls_sum(w, LS_KEY(h, "%s.growth", word),
-                             ls_words(w, "%s in the growth of the birds", word), "lb", growth, n);
+                             ls_printf(w, "%s in the growth of the birds", word), "lb", growth, n);
     ls_line gone = h->in_growth[e];
     if (ls_bird_is(h->bird, LS_LAYS)) {
         h->in_eggs[e] =
-            ls_sum(w, LS_KEY(h, "%s.eggs", word), ls_words(w, "%s in eggs", word), "lb", eggs, n);
-        gone = LS_SUM(w, LS_KEY(h, "%s.gone", word), ls_words(w, "%s in eggs and growth", word),
+            ls_sum(w, LS_KEY(h, "%s.eggs", word), ls_printf(w, "%s in eggs", word), "lb", eggs, n);
+        gone = LS_SUM(w, LS_KEY(h, "%s.gone", word), ls_printf(w, "%s in eggs and growth", word),
                       "lb", h->in_eggs[e], h->in_growth[e]);
     }
     h->dropped[e] =
-        ls_difference(w, LS_KEY(h, "%s.dropped", word), ls_words(w, "%s in the droppings", word),
+        ls_difference(w, LS_KEY(h, "%s.dropped", word), ls_printf(w, "%s in the droppings", word),
                       "lb", h->eaten[e], gone);
 }
 

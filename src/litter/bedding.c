@@ -8,7 +8,7 @@ static ls_line of_material(ls_litter_house *h, const ls_bedding *b, const char *
     const ls_row *row =
         ls_table_row(ls_reference_table(h->reference, "bedding", ""), b->material.text);
     const char *slug = ls_text_slug(ls_worksheet_arena(h->w), b->material.text);
-    return ls_litter_shared(h, ls_words(h->w, "bedding-%s.%s", slug, column), label, unit,
+    return ls_litter_shared(h, ls_printf(h->w, "bedding-%s.%s", slug, column), label, unit,
                             ls_row_figure(row, column));
 }
 
@@ -16,25 +16,25 @@ static ls_line of_material(ls_litter_house *h, const ls_bedding *b, const char *
 static ls_line weight_of(ls_litter_house *h, const ls_bedding *b, size_t k) {
     ls_worksheet *w = h->w;
     const char *material = b->material.text, *key = LS_KEY(h, "bedding-%zu.weight", k);
-    const char *label = ls_words(w, "weight of the %s brought in", material);
+    const char *label = ls_printf(w, "weight of the %s brought in", material);
     if (LS_GIVEN(b->weight))
         return ls_leaf_given(w, key, label, "ton", &b->weight);
     if (LS_GIVEN(b->bales)) {
         ls_line bales = ls_leaf_count(w, LS_KEY(h, "bedding-%zu.bales", k),
-                                      ls_words(w, "bales of %s", material), "bale", &b->bales);
+                                      ls_printf(w, "bales of %s", material), "bale", &b->bales);
         return LS_PRODUCT(
             w, key, label, "lb", bales,
-            of_material(h, b, "bale", ls_words(w, "weight of a bale of %s", material), "lb/bale"));
+            of_material(h, b, "bale", ls_printf(w, "weight of a bale of %s", material), "lb/bale"));
     }
     ls_line density =
-        of_material(h, b, "density", ls_words(w, "density of %s", material), "lb/ft3");
+        of_material(h, b, "density", ls_printf(w, "density of %s", material), "lb/ft3");
     if (LS_GIVEN(b->volume)) {
         ls_line volume = ls_leaf_given(w, LS_KEY(h, "bedding-%zu.volume", k),
-                                       ls_words(w, "volume of %s", material), "yd3", &b->volume);
+                                       ls_printf(w, "volume of %s", material), "yd3", &b->volume);
         return LS_PRODUCT(w, key, label, "lb", volume, density);
     }
     ls_line depth = ls_leaf_given(w, LS_KEY(h, "bedding-%zu.depth", k),
-                                  ls_words(w, "depth of %s", material), "in", &b->depth);
+                                  ls_printf(w, "depth of %s", material), "in", &b->depth);
     return LS_PRODUCT(w, key, label, "lb", ls_litter_area(h, b->zone.is), depth, density);
 }
 
@@ -43,13 +43,13 @@ static ls_line dry_matter(ls_litter_house *h, const ls_bedding *b, size_t k) {
     ls_worksheet *w = h->w;
     ls_line weight = weight_of(h, b, k);
     ls_line water =
-        of_material(h, b, "moisture", ls_words(w, "moisture of %s", b->material.text), "%");
+        of_material(h, b, "moisture", ls_printf(w, "moisture of %s", b->material.text), "%");
     LS_PRODUCT(w, LS_KEY(h, "bedding-%zu.water", k), "water brought in with the bedding", "lb",
                weight, water);
     ls_line solids = ls_complement(w, LS_KEY(h, "bedding-%zu.solids", k),
                                    "dry share of the bedding", "%", water);
     return LS_PRODUCT(w, LS_KEY(h, "bedding-%zu.spread", k),
-                      ls_words(w, "dry matter of the %s", b->material.text), "lb", weight, solids);
+                      ls_printf(w, "dry matter of the %s", b->material.text), "lb", weight, solids);
 }
 
 /* What is left of it. */
@@ -59,16 +59,16 @@ static ls_line left_of(ls_litter_house *h, const ls_bedding *b, size_t k, ls_lin
     ls_line kept = ls_complement(w, LS_KEY(h, "bedding-%zu.kept", k),
                                  "share of the bedding that stays", "%", lost);
     return LS_PRODUCT(w, LS_KEY(h, "bedding-%zu.dry", k),
-                      ls_words(w, "dry bedding left: %s", b->material.text), "lb", spread, kept);
+                      ls_printf(w, "dry bedding left: %s", b->material.text), "lb", spread, kept);
 }
 
 static ls_line element_of(ls_litter_house *h, const ls_bedding *b, size_t k, int e,
                           ls_line spread) {
     const char *name = ls_element_name(e);
     ls_line share =
-        of_material(h, b, name, ls_words(h->w, "%s in %s", name, b->material.text), "%");
+        of_material(h, b, name, ls_printf(h->w, "%s in %s", name, b->material.text), "%");
     return LS_PRODUCT(h->w, LS_KEY(h, "bedding-%zu.%s", k, name),
-                      ls_words(h->w, "%s in the %s", name, b->material.text), "lb", spread, share);
+                      ls_printf(h->w, "%s in the %s", name, b->material.text), "lb", spread, share);
 }
 
 /* Nothing is told: the bird's usual pounds, of shavings. */
@@ -85,10 +85,10 @@ static void usual_bedding(ls_litter_house *h) {
                             ls_litter_bedding_stays(h));
     for (int e = 0; e < LS_ELEMENTS; e++) {
         ls_line share = of_material(h, &shavings, ls_element_name(e),
-                                    ls_words(w, "%s in shavings", ls_element_name(e)), "%");
+                                    ls_printf(w, "%s in shavings", ls_element_name(e)), "%");
         h->in_bedding[e] =
             LS_PRODUCT(w, LS_KEY(h, "bedding.%s", ls_element_name(e)),
-                       ls_words(w, "%s in the bedding", ls_element_name(e)), "lb", spread, share);
+                       ls_printf(w, "%s in the bedding", ls_element_name(e)), "lb", spread, share);
     }
     ls_litter_note(h,
                    "no bedding is told: the usual %s lb of dry bedding a bird are counted; "
@@ -138,7 +138,7 @@ void ls_litter_bedding(ls_litter_house *h) {
     for (int e = 0; e < LS_ELEMENTS; e++)
         h->in_bedding[e] =
             ls_sum(h->w, LS_KEY(h, "bedding.%s", ls_element_name(e)),
-                   ls_words(h->w, "%s in the bedding", ls_element_name(e)), "lb", of[e], n);
+                   ls_printf(h->w, "%s in the bedding", ls_element_name(e)), "lb", of[e], n);
 }
 
 ls_line ls_litter_with_bedding(ls_litter_house *h, const char *key, const char *label,
@@ -152,11 +152,11 @@ ls_line ls_litter_less_bedding(ls_worksheet *w, const char *prefix, const char *
                                ls_line bedding) {
     if (bedding == LS_NO_LINE)
         return litter;
-    ls_line part = ls_leaf_exact(w, ls_words(w, "%s.least_part", prefix), "a twentieth", "", 0.05,
+    ls_line part = ls_leaf_exact(w, ls_printf(w, "%s.least_part", prefix), "a twentieth", "", 0.05,
                                  LS_BY_DEFINITION, "droppings are no less of litter");
-    ls_line least = LS_PRODUCT(w, ls_words(w, "%s.least", prefix),
-                               ls_words(w, "a twentieth of %s", of), "ton", litter, part);
-    ls_line rest = ls_difference(w, ls_words(w, "%s.less_bedding", prefix), rest_label, "ton",
+    ls_line least = LS_PRODUCT(w, ls_printf(w, "%s.least", prefix),
+                               ls_printf(w, "a twentieth of %s", of), "ton", litter, part);
+    ls_line rest = ls_difference(w, ls_printf(w, "%s.less_bedding", prefix), rest_label, "ton",
                                  litter, bedding);
-    return LS_GREATEST(w, ls_words(w, "%s.droppings", prefix), label, "ton", rest, least);
+    return LS_GREATEST(w, ls_printf(w, "%s.droppings", prefix), label, "ton", rest, least);
 }

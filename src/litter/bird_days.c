@@ -4,7 +4,7 @@
 
 static const char *in_words(ls_litter_house *h, ls_litter_days d) {
     ls_arena *a = ls_worksheet_arena(h->w);
-    return ls_words(h->w, "%s to %s", ls_date_iso(a, d.from), ls_date_iso(a, d.to));
+    return ls_printf(h->w, "%s to %s", ls_date_iso(a, d.from), ls_date_iso(a, d.to));
 }
 
 static ls_line by_dates(ls_litter_house *h, const char *key, const char *label, const char *unit,
@@ -29,17 +29,17 @@ static ls_line by_straight_line(ls_litter_house *h, size_t k, const char *prefix
     ls_worksheet *w = h->w;
     const ls_flock *f = &h->house->flocks.at[k - 1];
     ls_litter_days stay = {f->placed.day, f->removed.day};
-    ls_line passed = by_dates(h, ls_words(w, "%s.passed", prefix),
+    ls_line passed = by_dates(h, ls_printf(w, "%s.passed", prefix),
                               "part of the stay that has passed at the middle of this feed", "%",
                               middle(d, stay), f->placed.at, d);
-    ls_line away = LS_PRODUCT(w, ls_words(w, "%s.away", prefix), "share of the birds missing then",
+    ls_line away = LS_PRODUCT(w, ls_printf(w, "%s.away", prefix), "share of the birds missing then",
                               "%", ls_litter_flock_line(h, k, "lost"), passed);
-    ls_line there = ls_complement(w, ls_words(w, "%s.there", prefix),
+    ls_line there = ls_complement(w, ls_printf(w, "%s.there", prefix),
                                   "share of the birds there then", "%", away);
-    ls_line span = by_dates(h, ls_words(w, "%s.days", prefix), "days of this feed", "day",
+    ls_line span = by_dates(h, ls_printf(w, "%s.days", prefix), "days of this feed", "day",
                             d.to - d.from, f->placed.at, d);
-    return LS_PRODUCT(w, ls_words(w, "%s.bird_days", prefix), "bird-days of these days", "bird-day",
-                      ls_litter_placed_of(h, k), span, there);
+    return LS_PRODUCT(w, ls_printf(w, "%s.bird_days", prefix), "bird-days of these days",
+                      "bird-day", ls_litter_placed_of(h, k), span, there);
 }
 
 ls_litter_stretch ls_litter_stretch_of(const ls_litter_house *h, size_t k, size_t j) {
@@ -47,10 +47,10 @@ ls_litter_stretch ls_litter_stretch_of(const ls_litter_house *h, size_t k, size_
     bool breeder = ls_bird_is_breeder(f->birds.is), last = j == f->counts.n;
     ls_litter_stretch s = {{j ? f->counts.at[j - 1].date.day : f->placed.day,
                             last ? f->removed.day : f->counts.at[j].date.day},
-                           j ? ls_litter_flock_line(h, k, ls_words(h->w, "count-%zu", j))
+                           j ? ls_litter_flock_line(h, k, ls_printf(h->w, "count-%zu", j))
                              : ls_litter_flock_line(h, k, breeder ? "hens" : "birds"),
                            LS_NO_LINE};
-    s.after = last ? s.before : ls_litter_flock_line(h, k, ls_words(h->w, "count-%zu", j + 1));
+    s.after = last ? s.before : ls_litter_flock_line(h, k, ls_printf(h->w, "count-%zu", j + 1));
     return s;
 }
 
@@ -58,18 +58,19 @@ ls_litter_stretch ls_litter_stretch_of(const ls_litter_house *h, size_t k, size_
 static ls_line within(ls_litter_house *h, const char *prefix, ls_litter_stretch s, ls_litter_days d,
                       ls_place at) {
     ls_worksheet *w = h->w;
-    ls_line late = by_dates(h, ls_words(w, "%s.late", prefix),
+    ls_line late = by_dates(h, ls_printf(w, "%s.late", prefix),
                             "how near the middle of these days is to the later count", "%",
                             middle(d, s.days), at, d);
-    ls_line early =
-        ls_complement(w, ls_words(w, "%s.early", prefix), "how near to the earlier one", "%", late);
-    ls_line first = LS_PRODUCT(w, ls_words(w, "%s.first", prefix), "birds by the earlier count",
+    ls_line early = ls_complement(w, ls_printf(w, "%s.early", prefix),
+                                  "how near to the earlier one", "%", late);
+    ls_line first = LS_PRODUCT(w, ls_printf(w, "%s.first", prefix), "birds by the earlier count",
                                "bird", s.before, early);
-    ls_line second = LS_PRODUCT(w, ls_words(w, "%s.second", prefix), "birds by the later count",
+    ls_line second = LS_PRODUCT(w, ls_printf(w, "%s.second", prefix), "birds by the later count",
                                 "bird", s.after, late);
-    ls_line birds = LS_SUM(w, ls_words(w, "%s.birds", prefix), "birds on an average day", "bird",
+    ls_line birds = LS_SUM(w, ls_printf(w, "%s.birds", prefix), "birds on an average day", "bird",
                            first, second);
-    ls_line span = by_dates(h, ls_words(w, "%s.days", prefix), "days", "day", d.to - d.from, at, d);
+    ls_line span =
+        by_dates(h, ls_printf(w, "%s.days", prefix), "days", "day", d.to - d.from, at, d);
     return LS_PRODUCT(w, prefix, "bird-days of this feed between two counts", "bird-day", birds,
                       span);
 }
@@ -85,26 +86,26 @@ static ls_line by_counts(ls_litter_house *h, size_t k, const char *prefix, ls_li
         ls_litter_days part = {d.from > s.days.from ? d.from : s.days.from,
                                d.to < s.days.to ? d.to : s.days.to};
         if (part.from < part.to) {
-            const char *key = ls_words(w, "%s.span-%zu", prefix, n + 1);
+            const char *key = ls_printf(w, "%s.span-%zu", prefix, n + 1);
             x[n++] = within(h, key, s, part, f->counts.at[0].at);
         }
     }
     ls_line all = ls_litter_flock_line(h, k, "birds"), hens = ls_litter_flock_line(h, k, "hens");
     if (all == LS_NO_LINE || hens == LS_NO_LINE)
-        return ls_sum(w, ls_words(w, "%s.bird_days", prefix), "bird-days of this feed", "bird-day",
+        return ls_sum(w, ls_printf(w, "%s.bird_days", prefix), "bird-days of this feed", "bird-day",
                       x, n);
     ls_line counted =
-        ls_sum(w, ls_words(w, "%s.hen_days", prefix), "hen-days of this feed", "bird-day", x, n);
+        ls_sum(w, ls_printf(w, "%s.hen_days", prefix), "hen-days of this feed", "bird-day", x, n);
     ls_line over =
-        ls_quotient(w, ls_words(w, "%s.per_hen", prefix), "birds over hens", "", all, hens);
-    return LS_PRODUCT(w, ls_words(w, "%s.bird_days", prefix), "bird-days of this feed", "bird-day",
+        ls_quotient(w, ls_printf(w, "%s.per_hen", prefix), "birds over hens", "", all, hens);
+    return LS_PRODUCT(w, ls_printf(w, "%s.bird_days", prefix), "bird-days of this feed", "bird-day",
                       counted, over);
 }
 
 ls_line ls_litter_bird_days(ls_litter_house *h, size_t k, const char *prefix, ls_date from,
                             ls_date to) {
     const ls_flock *f = &h->house->flocks.at[k - 1];
-    ls_line known = ls_line_find(h->w, ls_words(h->w, "%s.bird_days", prefix));
+    ls_line known = ls_line_find(h->w, ls_printf(h->w, "%s.bird_days", prefix));
     return known != LS_NO_LINE ? known
            : f->counts.n       ? by_counts(h, k, prefix, (ls_litter_days){from, to})
                                : by_straight_line(h, k, prefix, (ls_litter_days){from, to});

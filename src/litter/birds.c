@@ -74,7 +74,7 @@ static ls_line between(ls_litter_house *h, size_t k, size_t i, ls_line before, l
     ls_worksheet *w = h->w;
     ls_arena *a = ls_worksheet_arena(w);
     ls_origin dates = {LS_BY_FARM, to.at, NULL,
-                       ls_words(w, "%s to %s", ls_date_iso(a, from), ls_date_iso(a, to.day))};
+                       ls_printf(w, "%s to %s", ls_date_iso(a, from), ls_date_iso(a, to.day))};
     ls_line days = ls_leaf(w, LS_KEY(h, "flock-%zu.span-%zu.days", k, i), "days between two counts",
                            "day", (double)(to.day - from), ls_spread_exact(), dates);
     ls_line half = ls_leaf_exact(w, LS_KEY(h, "flock-%zu.span-%zu.half", k, i), "half", "", 0.5,
@@ -124,8 +124,8 @@ static flock_lines make_flock(ls_litter_house *h, const ls_flock *f, size_t k) {
         birds = LS_SUM(w, LS_KEY(h, "flock-%zu.birds", k), "birds placed", "bird", hens, males);
     }
     ls_origin dates = {LS_BY_FARM, f->placed.at, NULL,
-                       ls_words(w, "placed %s, removed %s", ls_date_iso(a, f->placed.day),
-                                ls_date_iso(a, f->removed.day))};
+                       ls_printf(w, "placed %s, removed %s", ls_date_iso(a, f->placed.day),
+                                 ls_date_iso(a, f->removed.day))};
     ls_line days = ls_leaf(w, LS_KEY(h, "flock-%zu.days", k), "days in the house", "day",
                            (double)(f->removed.day - f->placed.day), ls_spread_exact(), dates);
     stay there = f->counts.n ? by_counts(h, f, k, hens, days) : by_straight_line(h, f, k);

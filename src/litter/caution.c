@@ -7,7 +7,7 @@
 static void query_band(ls_litter_house *h) {
     if (h->analysis->per_ton[LS_N] == LS_NO_LINE || h->analysis->per_ton[LS_P2O5] == LS_NO_LINE)
         return;
-    const char *row = ls_words(h->w, "N to P2O5 %s", ls_bird_name(h->bird));
+    const char *row = ls_printf(h->w, "N to P2O5 %s", ls_bird_name(h->bird));
     if (!ls_litter_bound(h, "plausible", row, "low"))
         return;
     ls_line ratio = ls_quotient(h->w, LS_KEY(h, "N_to_P2O5"), "N over P2O5", "",
@@ -88,7 +88,7 @@ static void query_found(ls_worksheet *w, ls_estimate *e, const ls_account *a, co
         id             ? id
         : q.low > most ? "above-excreted"
                        : "below-excreted",
-        ls_words(
+        ls_printf(
             w,
             "%s: the litter holds %s to %s %% of the %s that its birds excreted, where %s to %s "
             "%% is expected: look at %s",

@@ -8,7 +8,7 @@ static void query_floor(ls_litter_house *h, const ls_flock *f, size_t k) {
     ls_line birds = ls_litter_placed_of(h, k);
     if (birds == LS_NO_LINE || !ls_litter_has_size(h))
         return;
-    const char *row = ls_words(w, "floor space %s", ls_bird_name(f->birds.is));
+    const char *row = ls_printf(w, "floor space %s", ls_bird_name(f->birds.is));
     ls_line space = ls_quotient(w, LS_KEY(h, "flock-%zu.floor_space", k), "floor for each bird",
                                 "ft2/bird", ls_litter_area(h, 0), birds);
     ls_litter_query(h, "floor-space", "the floor for each bird placed", space, "plausible", row);
@@ -16,10 +16,10 @@ static void query_floor(ls_litter_house *h, const ls_flock *f, size_t k) {
 
 static void query_stay(ls_litter_house *h, const ls_flock *f, size_t k) {
     ls_line days = ls_litter_flock_line(h, k, "days");
-    const char *row = ls_words(h->w, "stay %s", ls_bird_name(f->birds.is));
+    const char *row = ls_printf(h->w, "stay %s", ls_bird_name(f->birds.is));
     if (days != LS_NO_LINE)
         ls_litter_query(h, "stay",
-                        ls_words(h->w, "the stay of a %s flock", ls_bird_name(f->birds.is)), days,
+                        ls_printf(h->w, "the stay of a %s flock", ls_bird_name(f->birds.is)), days,
                         "plausible", row);
 }
 

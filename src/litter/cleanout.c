@@ -12,14 +12,14 @@ static const char *prefix_of(ls_litter_house *h, size_t k) {
 }
 
 static const char *key_of(ls_litter_house *h, size_t k, const char *what) {
-    return ls_words(h->w, "%s.%s", prefix_of(h, k), what);
+    return ls_printf(h->w, "%s.%s", prefix_of(h, k), what);
 }
 
 static const char *label_of(ls_litter_house *h, size_t k, const char *what) {
     if (h->house->last_cleanout.n == 1)
-        return ls_words(h->w, "%s the last cleanout", what);
-    return ls_words(h->w, "%s the cleanout of %s", what,
-                    ls_date_iso(ls_worksheet_arena(h->w), h->house->last_cleanout.at[k].date.day));
+        return ls_printf(h->w, "%s the last cleanout", what);
+    return ls_printf(h->w, "%s the cleanout of %s", what,
+                     ls_date_iso(ls_worksheet_arena(h->w), h->house->last_cleanout.at[k].date.day));
 }
 
 /* ---- moisture then ---- */
@@ -68,7 +68,7 @@ static ls_line made_then(ls_litter_house *h, size_t k) {
     x[0] = LS_PRODUCT(w, key_of(h, k, "hauled"), label_of(h, k, "dry litter at"), "ton", weighed,
                       solids);
     for (size_t i = 0; i < c->cake.n; i++)
-        x[i + 1] = ls_litter_taken(h, &c->cake.at[i], key_of(h, k, ls_words(w, "cake-%zu", i + 1)),
+        x[i + 1] = ls_litter_taken(h, &c->cake.at[i], key_of(h, k, ls_printf(w, "cake-%zu", i + 1)),
                                    c->cake.at[i].what.is != LS_TAKEN_LITTER);
     return c->cake.n == 0 ? x[0]
                           : ls_sum(w, key_of(h, k, "made"),
@@ -142,7 +142,7 @@ static double scatter(ls_litter_house *h, const year *x, size_t n, double one_ye
     const char *of_most = ls_date_iso(a, c[x[most].k].date.day),
                *of_least = ls_date_iso(a, c[x[least].k].date.day);
     ls_line apart = ls_quotient(w, LS_KEY(h, "earlier-cleanouts.apart"),
-                                ls_words(w, "cleanout of %s over that of %s", of_most, of_least),
+                                ls_printf(w, "cleanout of %s over that of %s", of_most, of_least),
                                 "", x[most].droppings, x[least].droppings);
     ls_litter_note(
         h,

@@ -47,7 +47,7 @@ static void say_disagreement(ls_litter_house *h, const evidence *e, double ratio
     ls_arena *arena = ls_worksheet_arena(w);
     ls_line apart =
         ls_quotient(w, LS_KEY(h, "disagreement.apart"),
-                    ls_words(w, "%s over %s", high->name, low->name), "", high->dry, low->dry);
+                    ls_printf(w, "%s over %s", high->name, low->name), "", high->dry, low->dry);
     ls_line widening =
         ls_leaf_exact(w, LS_KEY(h, "disagreement.ratio"), "how many times the range is widened", "",
                       ratio, LS_BY_FIRST_PASS, "Birge ratio of the evidence");
@@ -79,8 +79,8 @@ static ls_line widened(ls_litter_house *h, ls_line x, double ratio, double s2, c
     ls_arena *a = ls_worksheet_arena(w);
     ls_origin origin = {
         LS_BY_FIRST_PASS, LS_NOWHERE, NULL,
-        ls_words(w, "Birge ratio %s: chi-square of the evidence is past its 95 %% point",
-                 ls_number_text(a, ratio, 3))};
+        ls_printf(w, "Birge ratio %s: chi-square of the evidence is past its 95 %% point",
+                  ls_number_text(a, ratio, 3))};
     ls_line factor =
         ls_leaf(w, LS_KEY(h, "%s.disagreement", what), "widening, as the evidence disagrees", "", 1,
                 ls_spread_lognormal(sqrt((ratio * ratio - 1) * s2)), origin);
@@ -95,10 +95,11 @@ static ls_line evidence_mean(ls_litter_house *h, const evidence *e, const char *
     for (size_t i = 0; i < e->n; i++) {
         const ls_litter_way *way = &h->ways[e->way[i]];
         x[i] = way->dry;
-        weights[i] = ls_leaf_exact(w, LS_KEY(h, "%s.weight-%zu", lead, i + 1),
-                                   ls_words(w, "weight of the %s in %s evidence", way->name, whose),
-                                   "%", 1 / (e->s[i] * e->s[i]) / e->precision, LS_BY_FIRST_PASS,
-                                   "inverse of its squared spread");
+        weights[i] =
+            ls_leaf_exact(w, LS_KEY(h, "%s.weight-%zu", lead, i + 1),
+                          ls_printf(w, "weight of the %s in %s evidence", way->name, whose), "%",
+                          1 / (e->s[i] * e->s[i]) / e->precision, LS_BY_FIRST_PASS,
+                          "inverse of its squared spread");
     }
     return ls_geomean(w, LS_KEY(h, "%s.%s", lead, key), label, "ton", x, weights, e->n);
 }
@@ -152,7 +153,7 @@ static ls_line pooled(ls_litter_house *h, const evidence *e) {
         ls_litter_way *way = &h->ways[e->way[i]];
         x[n] = way->dry;
         weights[n++] = way->weight = ls_leaf_exact(
-            w, LS_KEY(h, "evidence-%zu.weight", i + 1), ls_words(w, "weight of the %s", way->name),
+            w, LS_KEY(h, "evidence-%zu.weight", i + 1), ls_printf(w, "weight of the %s", way->name),
             "%", 1 / (e->s[i] * e->s[i]) / sum, LS_BY_FIRST_PASS,
             "inverse of its squared spread, what it shares with other evidence left out");
     }

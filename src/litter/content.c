@@ -13,13 +13,13 @@ static const ls_row *composition_row(const ls_litter_house *h, int k) {
 static const char *of_row(const ls_litter_house *h, const ls_row *row) {
     return row == composition_row(h, LS_N)
                ? ""
-               : ls_words(h->w, "-%s", ls_text_slug(ls_worksheet_arena(h->w), row->name));
+               : ls_printf(h->w, "-%s", ls_text_slug(ls_worksheet_arena(h->w), row->name));
 }
 
 /* Key of what houses with that composition share. */
 static const char *shared_key(const ls_litter_house *h, const ls_row *row, const char *tail) {
     const char *bird = ls_text_slug(ls_worksheet_arena(h->w), ls_bird_tables(h->bird));
-    return ls_words(h->w, "published-%s.litter%s.%s", bird, of_row(h, row), tail);
+    return ls_printf(h->w, "published-%s.litter%s.%s", bird, of_row(h, row), tail);
 }
 
 /* Dry share of the published litter. Printed with the content it is exact, as the spread of the
@@ -54,17 +54,17 @@ static ls_line in_dry_litter(ls_litter_house *h, const ls_row *row, int k) {
         return LS_NO_LINE;
     double own = ls_litter_practice(h, "within farm content")->value;
     ls_line wet = ls_litter_shared_part(h, shared_key(h, row, id),
-                                        ls_words(w, "%s in such litter, published", name), "lb/ton",
-                                        f, own * f->value);
+                                        ls_printf(w, "%s in such litter, published", name),
+                                        "lb/ton", f, own * f->value);
     ls_line house = ls_line_find(w, LS_KEY(h, "content.%s.own", id));
     if (house == LS_NO_LINE)
         house = ls_litter_factor(h, LS_KEY(h, "content.%s.own", id),
-                                 ls_words(w, "how far %s here lies from other houses", name),
+                                 ls_printf(w, "how far %s here lies from other houses", name),
                                  "within farm content");
     ls_line there = LS_PRODUCT(w, LS_KEY(h, "content%s.%s.wet", of_row(h, row), id),
-                               ls_words(w, "%s in such litter here", name), "lb/ton", wet, house);
+                               ls_printf(w, "%s in such litter here", name), "lb/ton", wet, house);
     return ls_quotient(w, LS_KEY(h, "content%s.%s.litter", of_row(h, row), id),
-                       ls_words(w, "%s in the dry matter of such litter", name), "%", there,
+                       ls_printf(w, "%s in the dry matter of such litter", name), "%", there,
                        row_solids(h, row));
 }
 
@@ -103,9 +103,9 @@ static const ls_figure *kept_figure(const ls_litter_house *h, const char *manure
 static ls_line kept_line(ls_litter_house *h, const char *manure, const char *column) {
     const ls_figure *f = kept_figure(h, manure, column);
     return f ? ls_litter_shared(
-                   h, ls_litter_published_key(h, ls_words(h->w, "kept-%s.%s", manure, column)),
-                   ls_words(h->w, "share of the %s that stays, manure kept as %s",
-                            ls_text_same(column, "N") ? "nitrogen" : "dry matter", manure),
+                   h, ls_litter_published_key(h, ls_printf(h->w, "kept-%s.%s", manure, column)),
+                   ls_printf(h->w, "share of the %s that stays, manure kept as %s",
+                             ls_text_same(column, "N") ? "nitrogen" : "dry matter", manure),
                    "%", f)
              : LS_NO_LINE;
 }
@@ -119,7 +119,7 @@ static ls_line rot_factor(ls_litter_house *h, const ls_row *row, int k) {
         return LS_NO_LINE;
     ls_worksheet *w = h->w;
     const char *key =
-        ls_litter_published_key(h, ls_words(w, "rot-%s.%s", told, ls_nutrient_key(k)));
+        ls_litter_published_key(h, ls_printf(w, "rot-%s.%s", told, ls_nutrient_key(k)));
     ls_line known = ls_line_find(w, key), there = kept_line(h, of_row, "dry_matter"),
             here = kept_line(h, told, "dry_matter");
     if (known != LS_NO_LINE || there == LS_NO_LINE || here == LS_NO_LINE)
@@ -127,9 +127,9 @@ static ls_line rot_factor(ls_litter_house *h, const ls_row *row, int k) {
     static const char label[] = "dry matter left there over that left here";
     if (k != LS_N)
         return ls_quotient(w, key, label, "", there, here);
-    ls_line dry = ls_quotient(w, ls_words(w, "%s.dry", key), label, "", there, here);
+    ls_line dry = ls_quotient(w, ls_printf(w, "%s.dry", key), label, "", there, here);
     ls_line kept =
-        ls_quotient(w, ls_words(w, "%s.kept", key), "nitrogen kept here over that kept there", "",
+        ls_quotient(w, ls_printf(w, "%s.kept", key), "nitrogen kept here over that kept there", "",
                     kept_line(h, told, "N"), kept_line(h, of_row, "N"));
     return LS_PRODUCT(w, key, "how much denser nitrogen is here", "", dry, kept);
 }
@@ -156,8 +156,8 @@ static ls_line in_droppings(ls_litter_house *h, const ls_row *row, int k, ls_lin
     if (rot != LS_NO_LINE)
         x[n++] = rot;
     return ls_product(w, LS_KEY(h, "content%s.%s.droppings", of_row(h, row), id),
-                      ls_words(w, "%s in the dry matter of droppings", ls_nutrient_name(k)), "%", x,
-                      n);
+                      ls_printf(w, "%s in the dry matter of droppings", ls_nutrient_name(k)), "%",
+                      x, n);
 }
 
 void ls_litter_content(ls_litter_house *h) {

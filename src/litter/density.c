@@ -50,7 +50,7 @@ ls_line ls_litter_zone_density(ls_litter_house *h, int zone) {
     ls_worksheet *w = h->w;
     const ls_measured *m = h->house->measured;
     const char *key = LS_KEY(h, "density.%s", ls_zone_name(zone));
-    const char *label = ls_words(w, "density as it lies: %s", ls_zone_name(zone));
+    const char *label = ls_printf(w, "density as it lies: %s", ls_zone_name(zone));
     if (LS_GIVEN(m->density.of[zone]))
         return ls_litter_readings(h, key, label, "lb/ft3", &m->density.of[zone],
                                   "usual density reading", true);
@@ -82,7 +82,7 @@ static ls_line mean_in_place(ls_litter_house *h) {
         of[n] = h->surveyed ? h->zone_volume[z] : weight_of(h, z);
         mass[n] = h->surveyed ? h->zone_wet[z]
                               : LS_PRODUCT(w, LS_KEY(h, "density.%s.weighted", ls_zone_name(z)),
-                                           ls_words(w, "density x %s", sized ? "area" : "share"),
+                                           ls_printf(w, "density x %s", sized ? "area" : "share"),
                                            heavy, ls_litter_zone_density(h, z), of[n]);
         n++;
     }

@@ -110,12 +110,12 @@ ls_line ls_litter_grid_depth(ls_litter_house *h, int zone) {
     q.readings = readings;
     q.n = readings_in(g, strips, n, width, readings, &q.at);
     q.how =
-        ls_words(w,
-                 "mean over this part of the floor of a grid of %zu x %zu readings, %zu of them "
-                 "on it: straight lines between, the outermost held to the walls",
-                 g->across_n, g->along_n, q.n);
+        ls_printf(w,
+                  "mean over this part of the floor of a grid of %zu x %zu readings, %zu of them "
+                  "on it: straight lines between, the outermost held to the walls",
+                  g->across_n, g->along_n, q.n);
     const char *name = ls_zone_name(zone);
     return ls_litter_readings(h, LS_KEY(h, "depth.%s", name),
-                              ls_words(w, "depth of the litter: %s", name), "in", &q,
+                              ls_printf(w, "depth of the litter: %s", name), "in", &q,
                               "usual depth reading", true);
 }

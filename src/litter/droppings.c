@@ -38,14 +38,14 @@ static ls_line own_bedding(ls_litter_house *h, const ls_row *row, const char *pr
     if (!f || !(f->value > 0))
         return LS_NO_LINE;
     ls_worksheet *w = h->w;
-    const char *per = ls_row_word(row, "per"), *key = ls_words(w, "%s.own_bedding_kept", prefix);
+    const char *per = ls_row_word(row, "per"), *key = ls_printf(w, "%s.own_bedding_kept", prefix);
     ls_line each =
         ls_litter_cell(h, row, prefix, "own_bedding", "dry bedding a bird in that figure");
     ls_line stays = ls_litter_bedding_stays(h);
     static const char label[] = "its own bedding, as far as it stays";
     if (strcmp(per, "bird") == 0)
         return LS_PRODUCT(w, key, label, unit, each, stays);
-    ls_line kept = LS_PRODUCT(w, ls_words(w, "%s.own_bedding_of_bird", prefix),
+    ls_line kept = LS_PRODUCT(w, ls_printf(w, "%s.own_bedding_of_bird", prefix),
                               "its own bedding a bird, as far as it stays", "lb/bird", each, stays);
     bool by_weight = strcmp(per, "live-weight") == 0;
     return ls_quotient(
@@ -62,21 +62,21 @@ static ls_line own_droppings(ls_litter_house *h, const ls_row *row, const char *
     const char *unit = ls_line_at(w, litter)->unit.text;
     if (ls_text_same(ls_row_word(row, "state"), "wet")) {
         ls_line water = ls_litter_cell(h, row, prefix, "moisture", "moisture of that litter");
-        ls_line solids = ls_complement(w, ls_words(w, "%s.solids", prefix),
+        ls_line solids = ls_complement(w, ls_printf(w, "%s.solids", prefix),
                                        "dry share of that litter", "%", water);
         litter =
-            LS_PRODUCT(w, ls_words(w, "%s.dry", prefix), "dry litter found", unit, litter, solids);
+            LS_PRODUCT(w, ls_printf(w, "%s.dry", prefix), "dry litter found", unit, litter, solids);
     }
     ls_line bedding = own_bedding(h, row, prefix, unit);
     if (bedding == LS_NO_LINE)
         return litter;
-    ls_line tenth = ls_leaf_exact(w, ls_words(w, "%s.tenth", prefix), "a tenth", "", 0.1,
+    ls_line tenth = ls_leaf_exact(w, ls_printf(w, "%s.tenth", prefix), "a tenth", "", 0.1,
                                   LS_BY_DEFINITION, "droppings are no less of litter");
-    ls_line least = LS_PRODUCT(w, ls_words(w, "%s.least", prefix), "a tenth of that litter", unit,
+    ls_line least = LS_PRODUCT(w, ls_printf(w, "%s.least", prefix), "a tenth of that litter", unit,
                                litter, tenth);
-    ls_line rest = ls_difference(w, ls_words(w, "%s.less_bedding", prefix),
+    ls_line rest = ls_difference(w, ls_printf(w, "%s.less_bedding", prefix),
                                  "dry litter less its own bedding", unit, litter, bedding);
-    return LS_GREATEST(w, ls_words(w, "%s.droppings", prefix), "dry droppings found", unit, rest,
+    return LS_GREATEST(w, ls_printf(w, "%s.droppings", prefix), "dry droppings found", unit, rest,
                        least);
 }
 
@@ -85,7 +85,7 @@ static ls_line own_droppings(ls_litter_house *h, const ls_row *row, const char *
  */
 static ls_line ratio_of(ls_litter_house *h, const ls_row *row) {
     ls_worksheet *w = h->w;
-    const char *prefix = prefix_of(h, row), *key = ls_words(w, "%s.over_feed", prefix);
+    const char *prefix = prefix_of(h, row), *key = ls_printf(w, "%s.over_feed", prefix);
     ls_line known = ls_line_find(w, key), found;
     if (known != LS_NO_LINE)
         return known;
@@ -93,19 +93,19 @@ static ls_line ratio_of(ls_litter_house *h, const ls_row *row) {
         ls_line share = ls_litter_cell(h, row, prefix, "feed_share", "dry manure over feed");
         ls_line kept =
             ls_litter_cell(h, row, prefix, "kept", "share of it that stays in the house");
-        found = LS_PRODUCT(w, ls_words(w, "%s.found_over_feed", prefix),
+        found = LS_PRODUCT(w, ls_printf(w, "%s.found_over_feed", prefix),
                            "dry droppings found over feed, as printed", "%", share, kept);
     } else {
         ls_line feed = ls_litter_own_feed(h, row, prefix);
         if (feed == LS_NO_LINE)
             return LS_NO_LINE;
-        found = ls_quotient(w, ls_words(w, "%s.found_over_feed", prefix),
+        found = ls_quotient(w, ls_printf(w, "%s.found_over_feed", prefix),
                             "dry droppings found over feed, as printed", "%",
                             own_droppings(h, row, prefix), feed);
     }
-    return LS_LEAST(w, key,
-                    ls_words(w, "dry droppings over feed, by %s, no more than excreted", row->name),
-                    "%", found, excreted_share(h));
+    return LS_LEAST(
+        w, key, ls_printf(w, "dry droppings over feed, by %s, no more than excreted", row->name),
+        "%", found, excreted_share(h));
 }
 
 /* What is excreted x the share that stays, unless that share comes from one of the rows above: a
@@ -120,14 +120,14 @@ static void add_balance(ls_litter_house *h, method_list *list) {
             return;
     ls_worksheet *w = h->w;
     const char *told = ls_litter_manure(h);
-    const char *prefix = ls_litter_published_key(h, told ? ls_words(w, "kept-%s", told) : "kept");
-    const char *key = ls_words(w, "%s.over_feed", prefix);
+    const char *prefix = ls_litter_published_key(h, told ? ls_printf(w, "kept-%s", told) : "kept");
+    const char *key = ls_printf(w, "%s.over_feed", prefix);
     ls_line ratio = ls_line_find(w, key);
     if (ratio == LS_NO_LINE)
         ratio =
             LS_PRODUCT(w, key, "dry droppings over feed, by what is excreted and stays", "%",
                        excreted_share(h),
-                       ls_litter_shared(h, ls_words(w, "%s.dry_matter", prefix),
+                       ls_litter_shared(h, ls_printf(w, "%s.dry_matter", prefix),
                                         "share of the dry matter excreted that stays", "%", kept));
     *LS_PUSH(ls_worksheet_arena(w), list) = (method){"excreted less rot", ratio, kept->source};
 }
@@ -213,7 +213,7 @@ static ls_line shared_factor(ls_litter_house *h, double scale) {
     const char *key =
         LS_GIVEN(h->house->alike) && !h->house->alike.yes
             ? LS_KEY(h, "made.unlike")
-            : ls_litter_published_key(h, told ? ls_words(w, "together-%s", told) : "together");
+            : ls_litter_published_key(h, told ? ls_printf(w, "together-%s", told) : "together");
     ls_line unit = ls_line_find(w, key);
     if (unit == LS_NO_LINE) {
         ls_origin origin = {
@@ -280,7 +280,7 @@ static void pool(ls_litter_house *h, const method_list *list, ls_line *weight) {
             w,
             LS_KEY(h, "made-%s.weight_in_pool",
                    ls_text_slug(ls_worksheet_arena(w), list->at[i].name)),
-            ls_words(w, "weight of %s among the published figures of tons", list->at[i].name), "%",
+            ls_printf(w, "weight of %s among the published figures of tons", list->at[i].name), "%",
             v[i], LS_BY_FIRST_PASS, "inverse of its own variance plus the between-source variance");
     }
     h->pool_ratio = ls_geomean(w, LS_KEY(h, "made.over_feed"),
@@ -321,12 +321,12 @@ void ls_litter_droppings(ls_litter_house *h) {
     for (size_t i = 0; i < list.n; i++) {
         const char *slug = ls_text_slug(a, list.at[i].name);
         ls_line alone = LS_PRODUCT(w, LS_KEY(h, "made-%s.droppings", slug),
-                                   ls_words(w, "dry droppings, by %s", list.at[i].name), "ton",
+                                   ls_printf(w, "dry droppings, by %s", list.at[i].name), "ton",
                                    h->feed, list.at[i].ratio);
         ls_litter_add_published(
             h, list.at[i].name, list.at[i].ratio,
             ls_litter_with_bedding(h, LS_KEY(h, "made-%s.dry", slug),
-                                   ls_words(w, "dry litter, by %s", list.at[i].name), alone),
+                                   ls_printf(w, "dry litter, by %s", list.at[i].name), alone),
             weight[i]);
     }
     say_apart(h, &list);

@@ -158,8 +158,8 @@ static void totals(ls_worksheet *w, ls_estimate *e) {
         total(w, e, "whole-farm.dry_tons", "dry litter of the farm", "ton", lot_dry, 0);
     for (int k = 0; k < LS_NUTRIENTS; k++)
         e->pounds[k].line =
-            total(w, e, ls_words(w, "whole-farm.pounds.%s", ls_nutrient_key(k)),
-                  ls_words(w, "%s in all litter", ls_nutrient_name(k)), "lb", lot_pounds, k);
+            total(w, e, ls_printf(w, "whole-farm.pounds.%s", ls_nutrient_key(k)),
+                  ls_printf(w, "%s in all litter", ls_nutrient_name(k)), "lb", lot_pounds, k);
     e->gone = gone(w, e);
     e->full_loads =
         total(w, e, "whole-farm.full_loads", "whole payloads of all lots", "load", lot_full, 0);
@@ -168,7 +168,7 @@ static void totals(ls_worksheet *w, ls_estimate *e) {
 
 static void note(ls_worksheet *w, ls_estimate *e, const char *lead, const char *told) {
     if (told != NULL)
-        *LS_PUSH(ls_worksheet_arena(w), &e->notes) = ls_words(w, "%s: %s", lead, told);
+        *LS_PUSH(ls_worksheet_arena(w), &e->notes) = ls_printf(w, "%s: %s", lead, told);
 }
 
 void ls_litter_shown(ls_arena *a, const ls_estimate *e, ls_line_list *list) {
@@ -205,11 +205,11 @@ static void ask_if_empty(ls_worksheet *w, ls_estimate *e, const ls_lot *lot) {
     for (size_t i = 0; i < f->hauled.n; i++)
         last = f->hauled.at[i].from_stack ? last : f->hauled.at[i].lot;
     if (lot->gone != LS_NO_LINE && !lot->empty && !ls_text_same(last, lot->code))
-        *LS_PUSH(ls_worksheet_arena(w), &e->notes) =
-            ls_words(w,
-                     "%s: the haul log goes on with another lot; if this one is empty, record that "
-                     "with its last load (--cleared all), which makes all other lots surer",
-                     lot->name);
+        *LS_PUSH(ls_worksheet_arena(w), &e->notes) = ls_printf(
+            w,
+            "%s: the haul log goes on with another lot; if this one is empty, record that "
+            "with its last load (--cleared all), which makes all other lots surer",
+            lot->name);
 }
 
 ls_estimate *ls_litter_lines(ls_worksheet *w, const ls_farm *f, const ls_reference *r,

@@ -19,9 +19,9 @@ static ls_line by_survey(ls_litter_house *h) {
         const char *zone = ls_zone_name(z);
         ls_line water = h->zone_moisture[z] != LS_NO_LINE ? h->zone_moisture[z] : h->moisture;
         ls_line solids = ls_complement(w, LS_KEY(h, "depth-survey.solids.%s", zone),
-                                       ls_words(w, "dry share: %s", zone), "%", water);
+                                       ls_printf(w, "dry share: %s", zone), "%", water);
         dry[n++] = LS_PRODUCT(w, LS_KEY(h, "depth-survey.dry.%s", zone),
-                              ls_words(w, "dry litter by the depth survey: %s", zone), "ton",
+                              ls_printf(w, "dry litter by the depth survey: %s", zone), "ton",
                               h->zone_wet[z], solids);
     }
     ls_line sum =
@@ -87,14 +87,14 @@ void ls_litter_sisters(ls_litter_house *h, const ls_litter_house *houses, size_t
         const char *whose = last->house->name.text;
         made[sisters] = ls_litter_less_bedding(
             w, LS_KEY(h, "sister-%zu", sisters + 1), "its litter",
-            ls_words(w, "dry litter of %s less its bedding", whose),
-            ls_words(w, "dry droppings in %s", whose), last->own_evidence, last->bedding);
+            ls_printf(w, "dry litter of %s less its bedding", whose),
+            ls_printf(w, "dry droppings in %s", whose), last->own_evidence, last->bedding);
         sisters++;
     }
     if (sisters == 0)
         return;
     const char *name =
-        sisters == 1 ? ls_words(w, "sister house %s", last->house->name.text) : "sister houses";
+        sisters == 1 ? ls_printf(w, "sister house %s", last->house->name.text) : "sister houses";
     ls_line dry = made[0], over = feed[0];
     if (sisters > 1) {
         dry = ls_sum(w, LS_KEY(h, "sister-houses.made"), "dry droppings in the sister houses",
@@ -104,13 +104,14 @@ void ls_litter_sisters(ls_litter_house *h, const ls_litter_house *houses, size_t
     }
     ls_line ratio =
         ls_quotient(w, LS_KEY(h, "sister-houses.ratio"),
-                    ls_words(w, "feed eaten here over that of the %s", name), "", h->feed, over);
+                    ls_printf(w, "feed eaten here over that of the %s", name), "", h->feed, over);
     ls_line factor = ls_litter_factor(h, LS_KEY(h, "sister-houses.beyond"),
                                       "how alike two houses are", "sister house");
     ls_line droppings =
         LS_PRODUCT(w, LS_KEY(h, "sister-houses.droppings"),
-                   ls_words(w, "dry droppings by the %s", name), "ton", dry, ratio, factor);
+                   ls_printf(w, "dry droppings by the %s", name), "ton", dry, ratio, factor);
     ls_litter_add_way(h, name, true,
                       ls_litter_with_bedding(h, LS_KEY(h, "sister-houses.dry"),
-                                             ls_words(w, "dry litter by the %s", name), droppings));
+                                             ls_printf(w, "dry litter by the %s", name),
+                                             droppings));
 }

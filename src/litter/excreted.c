@@ -7,8 +7,8 @@
 static ls_line over_feed(ls_litter_house *h, const ls_row *row, int e) {
     ls_worksheet *w = h->w;
     const char *name = ls_element_name(e), *slug = ls_text_slug(ls_worksheet_arena(w), row->name);
-    const char *prefix = ls_litter_published_key(h, ls_words(w, "excreted-%s", slug));
-    const char *key = ls_words(w, "%s.%s.over_feed", prefix, name);
+    const char *prefix = ls_litter_published_key(h, ls_printf(w, "excreted-%s", slug));
+    const char *key = ls_printf(w, "%s.%s.over_feed", prefix, name);
     ls_line known = ls_line_find(w, key);
     if (known != LS_NO_LINE)
         return known;
@@ -16,8 +16,8 @@ static ls_line over_feed(ls_litter_house *h, const ls_row *row, int e) {
     if (feed == LS_NO_LINE)
         return LS_NO_LINE;
     ls_line each =
-        ls_litter_cell(h, row, prefix, name, ls_words(w, "%s excreted, by %s", name, row->name));
-    return ls_quotient(w, key, ls_words(w, "%s excreted over feed, by %s", name, row->name), "%",
+        ls_litter_cell(h, row, prefix, name, ls_printf(w, "%s excreted, by %s", name, row->name));
+    return ls_quotient(w, key, ls_printf(w, "%s excreted over feed, by %s", name, row->name), "%",
                        each, feed);
 }
 
@@ -32,7 +32,7 @@ static ls_line by_table(ls_litter_house *h, int e) {
         return LS_NO_LINE;
     h->excreted_by[e] = ls_row_figure(row, name)->source;
     return LS_PRODUCT(w, LS_KEY(h, "excreted.%s.published", name),
-                      ls_words(w, "%s excreted in all, by %s", name, row->name), "lb", h->feed,
+                      ls_printf(w, "%s excreted in all, by %s", name, row->name), "lb", h->feed,
                       ratio);
 }
 
@@ -52,23 +52,23 @@ static void element(ls_litter_house *h, int e) {
     if (from == LS_NO_LINE)
         return;
     h->excreted[e] = ls_same(w, LS_KEY(h, "excreted.%s", name),
-                             ls_words(w, "%s excreted in all", name), "lb", from);
+                             ls_printf(w, "%s excreted in all", name), "lb", from);
     const ls_row *row = ls_litter_default_row(h, "kept", name);
     if (!row)
         return;
     h->kept_share[e] = ls_row_figure(row, name);
     ls_line share = ls_leaf_figure(w, LS_KEY(h, "excreted.%s.share", name),
-                                   ls_words(w, "share of it kept in the house, by %s", row->name),
+                                   ls_printf(w, "share of it kept in the house, by %s", row->name),
                                    "%", h->kept_share[e]);
     h->kept[e] = LS_PRODUCT(w, LS_KEY(h, "excreted.%s.kept", name),
-                            ls_words(w, "%s excreted and kept in the house", name), "lb",
+                            ls_printf(w, "%s excreted and kept in the house", name), "lb",
                             h->excreted[e], share);
 }
 
 const char *ls_litter_excreted_source(const ls_litter_house *h, int e) {
     return h->by_balance[e] ? "what was eaten, less eggs and growth"
            : h->excreted_by[e]
-               ? ls_words(h->w, "%s, %s", h->excreted_by[e]->id, h->excreted_by[e]->title)
+               ? ls_printf(h->w, "%s, %s", h->excreted_by[e]->id, h->excreted_by[e]->title)
                : "";
 }
 

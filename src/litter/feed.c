@@ -4,7 +4,7 @@
 
 const char *ls_litter_phase_key(const ls_litter_house *h, size_t k, size_t i) {
     bool several = h->house->flocks.at[k - 1].feed.n > 1;
-    return several ? ls_words(h->w, ".feed-%zu", i + 1) : "";
+    return several ? ls_printf(h->w, ".feed-%zu", i + 1) : "";
 }
 
 /* Of a feed, as far as it counts; none are left of one that was eaten before the last cleanout. */
@@ -23,7 +23,7 @@ ls_litter_phase ls_litter_phase_of(ls_litter_house *h, size_t k, size_t i) {
     const ls_feed *feed = &f->feed.at[i];
     ls_litter_days d = days_of(h, f, i);
     const char *prefix = LS_KEY(h, "flock-%zu%s", k, ls_litter_phase_key(h, k, i));
-    const char *key = ls_words(w, "%s.feed", prefix);
+    const char *key = ls_printf(w, "%s.feed", prefix);
     static const char label[] = "feed eaten";
     ls_litter_phase out = {ls_line_find(w, key), d.from < d.to};
     if (out.feed != LS_NO_LINE || !out.counts)
@@ -35,15 +35,15 @@ ls_litter_phase ls_litter_phase_of(ls_litter_house *h, size_t k, size_t i) {
     }
     ls_line there = ls_litter_bird_days(h, k, prefix, d.from, d.to);
     if (LS_GIVEN(feed->eaten)) {
-        ls_line eaten = ls_leaf_given(w, ls_words(w, "%s.eaten", prefix),
+        ls_line eaten = ls_leaf_given(w, ls_printf(w, "%s.eaten", prefix),
                                       "feed eaten a bird and day", "g/bird/day", &feed->eaten);
         out.feed = LS_PRODUCT(w, key, label, "ton", there, eaten);
         return out;
     }
-    ls_line all = ls_litter_bird_days(h, k, ls_words(w, "%s.whole", prefix), begin, d.to);
-    ls_line total =
-        ls_leaf_given(w, ls_words(w, "%s.total", prefix), "feed eaten in all", "ton", &feed->total);
-    ls_line part = ls_quotient(w, ls_words(w, "%s.since", prefix),
+    ls_line all = ls_litter_bird_days(h, k, ls_printf(w, "%s.whole", prefix), begin, d.to);
+    ls_line total = ls_leaf_given(w, ls_printf(w, "%s.total", prefix), "feed eaten in all", "ton",
+                                  &feed->total);
+    ls_line part = ls_quotient(w, ls_printf(w, "%s.since", prefix),
                                "bird-days since the last cleanout, of all", "%", there, all);
     out.feed = LS_PRODUCT(w, key, "feed eaten since the last cleanout", "ton", total, part);
     return out;
@@ -108,16 +108,16 @@ static ls_line birds_by_loss(ls_litter_house *h, size_t k, double day) {
 static ls_line birds_by_counts(ls_litter_house *h, const char *prefix, ls_litter_stretch s,
                                double late) {
     ls_worksheet *w = h->w;
-    ls_line later = ls_leaf_exact(w, ls_words(w, "%s.late", prefix),
+    ls_line later = ls_leaf_exact(w, ls_printf(w, "%s.late", prefix),
                                   "how near the middle of the feed is to the later count", "%",
                                   late, LS_BY_FIRST_PASS, middle_words);
-    ls_line early = ls_complement(w, ls_words(w, "%s.early", prefix), "how near to the earlier one",
-                                  "%", later);
-    ls_line first = LS_PRODUCT(w, ls_words(w, "%s.first", prefix), "birds by the earlier count",
+    ls_line early = ls_complement(w, ls_printf(w, "%s.early", prefix),
+                                  "how near to the earlier one", "%", later);
+    ls_line first = LS_PRODUCT(w, ls_printf(w, "%s.first", prefix), "birds by the earlier count",
                                "bird", s.before, early);
-    ls_line second = LS_PRODUCT(w, ls_words(w, "%s.second", prefix), "birds by the later count",
+    ls_line second = LS_PRODUCT(w, ls_printf(w, "%s.second", prefix), "birds by the later count",
                                 "bird", s.after, later);
-    return LS_SUM(w, ls_words(w, "%s.eating", prefix), "birds alive in the middle of the feed",
+    return LS_SUM(w, ls_printf(w, "%s.eating", prefix), "birds alive in the middle of the feed",
                   "bird", first, second);
 }
 
@@ -153,23 +153,23 @@ static ls_line eaten(ls_litter_house *h, size_t k, const char *prefix, size_t fr
                      ls_line birds) {
     ls_worksheet *w = h->w;
     const ls_litter_growth *g = ls_litter_growth_of(h);
-    ls_line live = of_curve(h, ls_words(w, "%s.feed_to_live", prefix),
+    ls_line live = of_curve(h, ls_printf(w, "%s.feed_to_live", prefix),
                             "feed that a bird of the published weight eats to live",
                             g->upkeep[to] - g->upkeep[from], g->feed);
-    ls_line gain = of_curve(h, ls_words(w, "%s.feed_to_grow", prefix),
+    ls_line gain = of_curve(h, ls_printf(w, "%s.feed_to_grow", prefix),
                             "feed that a bird of the published weight eats to grow",
                             g->gain[to] - g->gain[from], g->feed);
     ls_line times = ls_litter_flock_line(h, k, "weight_over_curve");
     if (times != LS_NO_LINE) {
-        live = LS_PRODUCT(w, ls_words(w, "%s.fed_to_live", prefix),
+        live = LS_PRODUCT(w, ls_printf(w, "%s.fed_to_live", prefix),
                           "feed that a bird of this weight eats to live", "lb/bird", live,
                           to_the_power(h, k, times));
-        gain = LS_PRODUCT(w, ls_words(w, "%s.fed_to_grow", prefix),
+        gain = LS_PRODUCT(w, ls_printf(w, "%s.fed_to_grow", prefix),
                           "feed that a bird of this weight eats to grow", "lb/bird", gain, times);
     }
-    ls_line each = LS_SUM(w, ls_words(w, "%s.feed_per_bird", prefix), "feed a bird eats", "lb/bird",
-                          live, gain);
-    return LS_PRODUCT(w, ls_words(w, "%s.feed_by_growth", prefix), "feed eaten, by growth", "ton",
+    ls_line each = LS_SUM(w, ls_printf(w, "%s.feed_per_bird", prefix), "feed a bird eats",
+                          "lb/bird", live, gain);
+    return LS_PRODUCT(w, ls_printf(w, "%s.feed_by_growth", prefix), "feed eaten, by growth", "ton",
                       birds, each, feed_known(h));
 }
 

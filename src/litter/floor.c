@@ -12,7 +12,7 @@ bool ls_litter_has_size(const ls_litter_house *h) {
 
 ls_line ls_litter_floor_share(ls_litter_house *h, int zone) {
     const char *key = LS_KEY(h, "share.%s", ls_zone_name(zone));
-    const char *label = ls_words(h->w, "share of the floor: %s", ls_zone_name(zone));
+    const char *label = ls_printf(h->w, "share of the floor: %s", ls_zone_name(zone));
     ls_line known = ls_line_find(h->w, key);
     if (known != LS_NO_LINE)
         return known;
@@ -46,5 +46,5 @@ ls_line ls_litter_area(ls_litter_house *h, int zone) {
     if (!h->house->floor)
         return ls_same(w, key, "floor area", "ft2", whole_floor(h));
     ls_line share = ls_litter_floor_share(h, zone);
-    return LS_PRODUCT(w, key, ls_words(w, "area of the %s", name), "ft2", whole_floor(h), share);
+    return LS_PRODUCT(w, key, ls_printf(w, "area of the %s", name), "ft2", whole_floor(h), share);
 }

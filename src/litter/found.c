@@ -16,7 +16,7 @@ static ls_line pounds_of(ls_litter_house *h, int e, ls_line droppings) {
     int k = ls_litter_element_nutrient(e);
     const char *name = ls_element_name(e), *called = ls_nutrient_name(k);
     ls_line by_content = LS_PRODUCT(w, LS_KEY(h, "found.%s.by_content", name),
-                                    ls_words(w, "%s by the published content", called), "lb",
+                                    ls_printf(w, "%s by the published content", called), "lb",
                                     droppings, h->in_droppings[k]);
     if (h->excreted[e] == LS_NO_LINE)
         return by_content;
@@ -33,13 +33,13 @@ static ls_line pounds_of(ls_litter_house *h, int e, ls_line droppings) {
                                       "the variance of the other over the sum of both");
         found =
             ls_geomean(w, LS_KEY(h, "found.%s.reconciled", name),
-                       ls_words(w, "%s in the droppings, reconciled", called), "lb", x, weight, 2);
+                       ls_printf(w, "%s in the droppings, reconciled", called), "lb", x, weight, 2);
     }
     if (ls_litter_element_oxide(e))
-        most = LS_PRODUCT(w, LS_KEY(h, "found.%s.most", name), ls_words(w, "%s excreted", called),
+        most = LS_PRODUCT(w, LS_KEY(h, "found.%s.most", name), ls_printf(w, "%s excreted", called),
                           "lb", most, ls_litter_oxide_per(h, e));
     return LS_LEAST(w, LS_KEY(h, "found.%s.droppings_hold", name),
-                    ls_words(w, "%s in the droppings, no more than excreted", called), "lb", found,
+                    ls_printf(w, "%s in the droppings, no more than excreted", called), "lb", found,
                     most);
 }
 
@@ -68,17 +68,17 @@ static ls_line settled(ls_litter_house *h, int e, ls_line droppings) {
     ls_line all = pounds_of(h, e, droppings);
     if (h->in_bedding[e] != LS_NO_LINE) {
         ls_line bedding = LS_PRODUCT(w, LS_KEY(h, "found.%s.bedding_there", name),
-                                     ls_words(w, "%s in the bedding that is there", name), "lb",
+                                     ls_printf(w, "%s in the bedding that is there", name), "lb",
                                      h->in_bedding[e], bedding_there(h, droppings));
         if (ls_litter_element_oxide(e))
             bedding = LS_PRODUCT(w, LS_KEY(h, "found.%s.bedded", name),
-                                 ls_words(w, "%s in the bedding", called), "lb", bedding,
+                                 ls_printf(w, "%s in the bedding", called), "lb", bedding,
                                  ls_litter_oxide_per(h, e));
-        all = LS_SUM(w, LS_KEY(h, "found.%s.held", name), ls_words(w, "%s in the litter", called),
+        all = LS_SUM(w, LS_KEY(h, "found.%s.held", name), ls_printf(w, "%s in the litter", called),
                      "lb", all, bedding);
     }
     return ls_quotient(w, LS_KEY(h, "per_dry.%s", ls_nutrient_key(k)),
-                       ls_words(w, "%s in the dry matter of the litter", called), "%", all,
+                       ls_printf(w, "%s in the dry matter of the litter", called), "%", all,
                        h->made);
 }
 
@@ -120,23 +120,23 @@ static void share_found(ls_litter_house *h, int e, ls_line litter, ls_line dropp
     if (h->excreted[e] == LS_NO_LINE || content == LS_NO_LINE)
         return;
     ls_line there = LS_PRODUCT(w, LS_KEY(h, "found.%s.there", name),
-                               ls_words(w, "%s in the litter, by its content", called), "lb",
+                               ls_printf(w, "%s in the litter, by its content", called), "lb",
                                lab ? litter : droppings, content);
     if (lab && h->in_bedding[e] != LS_NO_LINE) {
         ls_line bedding = LS_PRODUCT(w, LS_KEY(h, "found.%s.not_excreted", name),
-                                     ls_words(w, "%s in the bedding", called), "lb",
+                                     ls_printf(w, "%s in the bedding", called), "lb",
                                      h->in_bedding[e], ls_litter_oxide_per(h, e));
         there = ls_difference(w, LS_KEY(h, "found.%s.excreted_there", name),
-                              ls_words(w, "%s in the litter less that of the bedding", called),
+                              ls_printf(w, "%s in the litter less that of the bedding", called),
                               "lb", there, bedding);
     }
     ls_line element = ls_quotient(w, LS_KEY(h, "found.%s.element", name),
-                                  ls_words(w, "%s in the litter, as the element", name), "lb",
+                                  ls_printf(w, "%s in the litter, as the element", name), "lb",
                                   there, ls_litter_oxide_per(h, e));
     h->found_again[e] =
         ls_quotient(w, LS_KEY(h, "found.%s.share", name),
-                    ls_words(w, "share of the %s excreted that is found again", name), "%", element,
-                    h->excreted[e]);
+                    ls_printf(w, "share of the %s excreted that is found again", name), "%",
+                    element, h->excreted[e]);
 }
 
 void ls_litter_found_again(ls_litter_house *h) {

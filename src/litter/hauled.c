@@ -27,13 +27,13 @@ ls_line ls_litter_by_eye(ls_litter_house *h) {
 static ls_line one_load(ls_litter_house *h, const ls_hauled *load, const char *slug, size_t index) {
     ls_worksheet *w = h->w;
     const char *label =
-        ls_words(w, "load %s, %s", load->ticket, load->weighed ? "over a scale" : "judged by eye");
-    const char *key = ls_words(w, "%s.load-%zu", slug, index + 1);
+        ls_printf(w, "load %s, %s", load->ticket, load->weighed ? "over a scale" : "judged by eye");
+    const char *key = ls_printf(w, "%s.load-%zu", slug, index + 1);
     ls_line tons = ls_leaf_exact(w, key, label, "ton", load->tons, LS_BY_LOG, load->entry);
     if (load->weighed)
         return tons;
-    return LS_PRODUCT(w, ls_words(w, "%s.load-%zu.about", slug, index + 1),
-                      ls_words(w, "load %s, as far as known", load->ticket), "ton", tons,
+    return LS_PRODUCT(w, ls_printf(w, "%s.load-%zu.about", slug, index + 1),
+                      ls_printf(w, "load %s, as far as known", load->ticket), "ton", tons,
                       ls_litter_by_eye(h));
 }
 
@@ -45,7 +45,7 @@ static ls_line cleared(ls_litter_house *h, const ls_hauled *load, const char *sl
     if (load->cleared < 1)
         spread.low = 0.01, spread.high = 1;
     ls_origin origin = {LS_BY_LOG, LS_NOWHERE, NULL, load->entry};
-    return ls_leaf(w, ls_words(w, "%s.cleared", slug), "share of the lot cleared by then", "%",
+    return ls_leaf(w, ls_printf(w, "%s.cleared", slug), "share of the lot cleared by then", "%",
                    load->cleared, spread, origin);
 }
 
@@ -70,13 +70,13 @@ static void lot_gone(ls_litter_house *h, size_t k) {
     }
     if (n == 0)
         return;
-    gone->tons = ls_sum(w, ls_words(w, "%s.gone", slug), "litter of the lot hauled already", "ton",
+    gone->tons = ls_sum(w, ls_printf(w, "%s.gone", slug), "litter of the lot hauled already", "ton",
                         loads, n);
     if (gone->empty)
         until = n;
     if (told == NULL)
         return;
-    gone->until = ls_sum(w, ls_words(w, "%s.gone-by-then", slug),
+    gone->until = ls_sum(w, ls_printf(w, "%s.gone-by-then", slug),
                          "litter hauled when the lot was cleared so far", "ton", loads, until);
     gone->cleared = cleared(h, told, slug);
 }
@@ -99,7 +99,7 @@ static ls_line share_cleared(ls_litter_house *h, const size_t *lots, size_t n) {
         parts[i] =
             h->share[k] == LS_NO_LINE
                 ? h->gone[k].cleared
-                : LS_PRODUCT(w, ls_words(w, "%s.share-cleared", ls_litter_lot_slug(h, k)),
+                : LS_PRODUCT(w, ls_printf(w, "%s.share-cleared", ls_litter_lot_slug(h, k)),
                              "cleared share of the house", "%", h->share[k], h->gone[k].cleared);
     }
     return ls_sum(w, LS_KEY(h, "loads-hauled.share"), "share of the house cleared", "%", parts, n);
@@ -194,8 +194,8 @@ static ls_line by_full_loads(ls_litter_house *h, size_t n, double sum) {
     ls_line mean = ls_leaf_exact(
         w, LS_KEY(h, "full-loads.mean"), "mean of the full loads weighed", "ton", sum / (double)n,
         LS_BY_LOG,
-        ls_words(w, "%zu load%s over a scale; part loads and loads at the weight limit left out", n,
-                 n == 1 ? "" : "s"));
+        ls_printf(w, "%zu load%s over a scale; part loads and loads at the weight limit left out",
+                  n, n == 1 ? "" : "s"));
     ls_line body = ls_litter_body(w, &h->farm->trucks.at[0]);
     const ls_figure *sd = ls_litter_practice(h, "load to load");
     ls_origin origin = {LS_BY_TABLE, LS_NOWHERE, sd,
@@ -225,8 +225,8 @@ ls_line ls_litter_density_by_loads(ls_litter_house *h, const char *key, const ch
     static const char *const names[] = {"before", "full-loads"};
     for (int i = 0; i < 2; i++)
         weights[i] = ls_leaf_exact(w, LS_KEY(h, "loose_density.weight-%s", names[i]),
-                                   ls_words(w, "weight of the density %s",
-                                            i == 0 ? "before any load" : "by the loads weighed"),
+                                   ls_printf(w, "weight of the density %s",
+                                             i == 0 ? "before any load" : "by the loads weighed"),
                                    "%", precision[i] / (precision[0] + precision[1]),
                                    LS_BY_FIRST_PASS, "inverse of its squared spread");
     return ls_geomean(w, key, label, "lb/ft3", x, weights, 2);

@@ -7,7 +7,7 @@ const char *ls_litter_key(const ls_litter_house *h, const char *format, ...) {
     va_start(args, format);
     const char *tail = ls_arena_vprintf(ls_worksheet_arena(h->w), format, args);
     va_end(args);
-    return ls_words(h->w, "%s.%s", h->slug, tail);
+    return ls_printf(h->w, "%s.%s", h->slug, tail);
 }
 
 /* A note is told once, however many flocks or readings it is of. */
@@ -17,7 +17,7 @@ void ls_litter_note(ls_litter_house *h, const char *format, ...) {
     ls_arena *a = ls_worksheet_arena(h->w);
     const char *text = ls_arena_vprintf(a, format, args);
     va_end(args);
-    const char *note = ls_words(h->w, "%s: %s", h->house->name.text, text);
+    const char *note = ls_printf(h->w, "%s: %s", h->house->name.text, text);
     for (size_t i = 0; i < h->estimate->notes.n; i++)
         if (ls_text_same(h->estimate->notes.at[i], note))
             return;
@@ -32,7 +32,7 @@ void ls_litter_caution(ls_litter_house *h, const char *id, const char *source, c
     const char *text = ls_arena_vprintf(a, format, args);
     va_end(args);
     *LS_PUSH(a, &h->estimate->cautions) =
-        (ls_caution){id, ls_words(h->w, "%s: %s", h->house->name.text, text), source};
+        (ls_caution){id, ls_printf(h->w, "%s: %s", h->house->name.text, text), source};
 }
 
 const ls_figure *ls_litter_practice(const ls_litter_house *h, const char *row) {

@@ -57,8 +57,8 @@ ls_litter_reports ls_litter_reports_of(ls_litter_house *h, const ls_lab_list *li
 /* "north.lab" of a single report, "north.lab-2" of several. */
 static const char *lead_of(ls_litter_house *h, const char *prefix, const ls_litter_reports *reports,
                            size_t i) {
-    return reports->n == 1 ? ls_words(h->w, "%s.lab", prefix)
-                           : ls_words(h->w, "%s.lab-%zu", prefix, i + 1);
+    return reports->n == 1 ? ls_printf(h->w, "%s.lab", prefix)
+                           : ls_printf(h->w, "%s.lab-%zu", prefix, i + 1);
 }
 
 /* ---- means ---- */
@@ -68,8 +68,8 @@ ls_line ls_litter_mean(ls_litter_house *h, const char *key, const char *label, c
     ls_worksheet *w = h->w;
     if (n == 1)
         return x[0];
-    ls_line sum = ls_sum(w, ls_words(w, "%s.sum", key), "sum of the reports", unit, x, n);
-    ls_line count = ls_leaf_exact(w, ls_words(w, "%s.n", key), "reports", "", (double)n,
+    ls_line sum = ls_sum(w, ls_printf(w, "%s.sum", key), "sum of the reports", unit, x, n);
+    ls_line count = ls_leaf_exact(w, ls_printf(w, "%s.n", key), "reports", "", (double)n,
                                   LS_BY_DEFINITION, NULL);
     return ls_quotient(w, key, label, unit, sum, count);
 }
@@ -92,11 +92,12 @@ static ls_line sampling(ls_litter_house *h, const char *key, const char *label, 
         squares += mean > 0 ? pow(ls_line_value(w, x[i]) / mean - 1, 2) : 0;
     ls_spread spread = ls_spread_student(sqrt(squares / (double)n / (double)n), (double)n);
     spread.low = 1e-9;
-    ls_origin origin = {LS_BY_TABLE, LS_NOWHERE, f,
-                        ls_words(w,
-                                 "a factor of 1: the scatter of %zu samples about their mean, this "
-                                 "figure counted with them, over the root of their number",
-                                 n)};
+    ls_origin origin = {
+        LS_BY_TABLE, LS_NOWHERE, f,
+        ls_printf(w,
+                  "a factor of 1: the scatter of %zu samples about their mean, this "
+                  "figure counted with them, over the root of their number",
+                  n)};
     return ls_leaf(w, key, label, "", 1, spread, origin);
 }
 
@@ -106,11 +107,11 @@ static ls_line moisture_of(ls_litter_house *h, const char *lead, const ls_lab *r
     if (!LS_GIVEN(report->moisture))
         return LS_NO_LINE;
     ls_worksheet *w = h->w;
-    const char *key = ls_words(w, "%s.moisture", lead);
+    const char *key = ls_printf(w, "%s.moisture", lead);
     ls_line known = ls_line_find(w, key);
     if (known != LS_NO_LINE)
         return known;
-    ls_line given = ls_leaf_given(w, ls_words(w, "%s.given", key),
+    ls_line given = ls_leaf_given(w, ls_printf(w, "%s.given", key),
                                   "moisture given by the laboratory", "%", &report->moisture);
     return ls_litter_kept_within(h, key, "moisture by the laboratory", given);
 }
@@ -132,7 +133,7 @@ ls_line ls_litter_lab_moisture(ls_litter_house *h, const char *prefix,
     ls_line *x = LS_NEW(ls_worksheet_arena(w), ls_line, reports->n);
     size_t n = moistures(h, prefix, reports, x);
     return n == 0 ? LS_NO_LINE
-                  : ls_litter_mean(h, ls_words(w, "%s.lab.moisture", prefix),
+                  : ls_litter_mean(h, ls_printf(w, "%s.lab.moisture", prefix),
                                    "mean moisture by the laboratory", "%", x, n);
 }
 
@@ -149,16 +150,16 @@ ls_line ls_litter_sampling_of_moisture(ls_litter_house *h, const ls_litter_repor
 static ls_line as_oxide(ls_litter_house *h, const char *lead, const ls_lab *report, int k) {
     ls_worksheet *w = h->w;
     reported_forms f = forms_of(report, k);
-    const char *key = ls_words(w, "%s.%s.reported", lead, ls_nutrient_key(k));
-    const char *label = ls_words(w, "%s by the laboratory", ls_nutrient_name(k));
+    const char *key = ls_printf(w, "%s.%s.reported", lead, ls_nutrient_key(k));
+    const char *label = ls_printf(w, "%s by the laboratory", ls_nutrient_name(k));
     if (LS_GIVEN(*f.oxide))
         return ls_leaf_given(w, key, label, "lb/ton", f.oxide);
     if (!f.element || !LS_GIVEN(*f.element))
         return LS_NO_LINE;
     const char *name = ls_element_name(f.is);
     ls_line element =
-        ls_leaf_given(w, ls_words(w, "%s.%s.reported", lead, name),
-                      ls_words(w, "%s by the laboratory, the element", name), "lb/ton", f.element);
+        ls_leaf_given(w, ls_printf(w, "%s.%s.reported", lead, name),
+                      ls_printf(w, "%s by the laboratory, the element", name), "lb/ton", f.element);
     return LS_PRODUCT(w, key, label, "lb/ton", element, ls_litter_oxide_per(h, f.is));
 }
 
@@ -166,7 +167,7 @@ static ls_line as_oxide(ls_litter_house *h, const char *lead, const ls_lab *repo
 static ls_line solids_of(ls_litter_house *h, const char *lead, const ls_lab *report) {
     if (report->basis.is != LS_DRY)
         return LS_NO_LINE;
-    const char *key = ls_words(h->w, "%s.solids", lead);
+    const char *key = ls_printf(h->w, "%s.solids", lead);
     ls_line known = ls_line_find(h->w, key);
     return known != LS_NO_LINE ? known
                                : ls_complement(h->w, key, "dry share of the sample", "%",
@@ -188,8 +189,8 @@ static ls_line as_received(ls_litter_house *h, const char *lead, const ls_lab *r
     ls_line solids = solids_of(h, lead, report);
     if (figure == LS_NO_LINE || solids == LS_NO_LINE)
         return figure;
-    return LS_PRODUCT(w, ls_words(w, "%s.%s.received", lead, ls_nutrient_key(k)),
-                      ls_words(w, "%s by the laboratory, as received", ls_nutrient_name(k)),
+    return LS_PRODUCT(w, ls_printf(w, "%s.%s.received", lead, ls_nutrient_key(k)),
+                      ls_printf(w, "%s by the laboratory, as received", ls_nutrient_name(k)),
                       "lb/ton", figure, solids);
 }
 
@@ -204,10 +205,10 @@ static void say_apart(ls_litter_house *h, const char *prefix, const ls_line *x, 
     if (n < 2 || squares <= gsl_cdf_chisq_Pinv(0.95, (double)(n - 1)))
         return;
     const char *name = ls_nutrient_name(k), *id = ls_nutrient_key(k);
-    ls_line most = ls_greatest(w, ls_words(w, "%s.lab.%s.most", prefix, id),
-                               ls_words(w, "%s by the highest report", name), "lb/ton", x, n);
-    ls_line least = ls_least(w, ls_words(w, "%s.lab.%s.least", prefix, id),
-                             ls_words(w, "%s by the lowest report", name), "lb/ton", x, n);
+    ls_line most = ls_greatest(w, ls_printf(w, "%s.lab.%s.most", prefix, id),
+                               ls_printf(w, "%s by the highest report", name), "lb/ton", x, n);
+    ls_line least = ls_least(w, ls_printf(w, "%s.lab.%s.least", prefix, id),
+                             ls_printf(w, "%s by the lowest report", name), "lb/ton", x, n);
     ls_litter_note(h,
                    "the laboratory reports lie farther apart in %s than samples of one litter do, "
                    "%s to %s lb/ton: look at the units and the basis, or take another sample",
@@ -228,10 +229,10 @@ ls_line ls_litter_reported(ls_litter_house *h, const char *prefix, const ls_litt
         return LS_NO_LINE;
     say_apart(h, prefix, x, n, k);
     const char *name = ls_nutrient_name(k), *id = ls_nutrient_key(k);
-    ls_line mean = ls_litter_mean(h, ls_words(w, "%s.lab.%s.mean", prefix, id),
-                                  ls_words(w, "mean %s by the laboratory", name), "lb/ton", x, n);
-    ls_line factor = sampling(h, ls_words(w, "%s.lab.%s.sampling", prefix, id),
-                              ls_words(w, "sampling of %s", name), x, n);
-    return LS_PRODUCT(w, ls_words(w, "%s.per_ton.%s", prefix, id),
-                      ls_words(w, "%s in the litter", name), "lb/ton", mean, factor);
+    ls_line mean = ls_litter_mean(h, ls_printf(w, "%s.lab.%s.mean", prefix, id),
+                                  ls_printf(w, "mean %s by the laboratory", name), "lb/ton", x, n);
+    ls_line factor = sampling(h, ls_printf(w, "%s.lab.%s.sampling", prefix, id),
+                              ls_printf(w, "sampling of %s", name), x, n);
+    return LS_PRODUCT(w, ls_printf(w, "%s.per_ton.%s", prefix, id),
+                      ls_printf(w, "%s in the litter", name), "lb/ton", mean, factor);
 }

@@ -4,7 +4,7 @@
 
 static ls_line of_lot(ls_litter_house *h, const ls_lot *lot, const char *what, const char *label,
                       const char *unit, ls_line house, ls_line share) {
-    const char *key = ls_words(h->w, "%s.%s", lot->slug, what);
+    const char *key = ls_printf(h->w, "%s.%s", lot->slug, what);
     if (share == LS_NO_LINE) {
         ls_line known = ls_line_find(h->w, key); /* a house without sides is its own lot */
         return known != LS_NO_LINE ? known : ls_same(h->w, key, label, unit, house);
@@ -22,17 +22,18 @@ static void lot_methods(ls_litter_house *h, ls_lot *lot, ls_line share, ls_line 
         const char *slug = ls_text_slug(a, way->name);
         ls_line wet = ls_line_find(w, LS_KEY(h, "by-%s.house", slug));
         if (wet == LS_NO_LINE) {
-            ls_line dry = ls_litter_left(h, LS_KEY(h, "by-%s.left", slug),
-                                         ls_words(w, "dry litter left by %s", way->name), way->dry);
+            ls_line dry =
+                ls_litter_left(h, LS_KEY(h, "by-%s.left", slug),
+                               ls_printf(w, "dry litter left by %s", way->name), way->dry);
             wet = ls_quotient(w, LS_KEY(h, "by-%s.house", slug),
-                              ls_words(w, "litter of the house by %s", way->name), "ton", dry,
+                              ls_printf(w, "litter of the house by %s", way->name), "ton", dry,
                               solids);
         }
         ls_line tons =
             share == LS_NO_LINE
                 ? wet
-                : LS_PRODUCT(w, ls_words(w, "%s.by-%s", lot->slug, slug),
-                             ls_words(w, "litter of the lot by %s", way->name), "ton", wet, share);
+                : LS_PRODUCT(w, ls_printf(w, "%s.by-%s", lot->slug, slug),
+                             ls_printf(w, "litter of the lot by %s", way->name), "ton", wet, share);
         lot->methods[i] = (ls_method){way->name, way->evidence, way->memory,
                                       way->dry,  way->weight,   {.line = tons}};
     }
@@ -42,9 +43,9 @@ static void lot_methods(ls_litter_house *h, ls_lot *lot, ls_line share, ls_line 
 static void lot_weighed(ls_litter_house *h, ls_lot *lot, const ls_quantity *q) {
     ls_worksheet *w = h->w;
     lot->tons.line =
-        ls_leaf_given(w, ls_words(w, "%s.tons", lot->slug), "litter weighed", "ton", q);
+        ls_leaf_given(w, ls_printf(w, "%s.tons", lot->slug), "litter weighed", "ton", q);
     lot->dry_tons.line =
-        LS_PRODUCT(w, ls_words(w, "%s.dry_tons", lot->slug), "dry litter of the lot", "ton",
+        LS_PRODUCT(w, ls_printf(w, "%s.dry_tons", lot->slug), "dry litter of the lot", "ton",
                    lot->tons.line, ls_litter_solids(h));
     lot->prior_weight = LS_NO_LINE;
 }
@@ -63,12 +64,12 @@ static ls_line beside_cleared(ls_litter_house *h, const ls_lot *lot, size_t k) {
             others[n++] = h->share[i];
     const char *label = "litter of the lot: what the cleared sides leave of the house";
     if (n == 1)
-        return ls_same(w, ls_words(w, "%s.tons", lot->slug), label, "ton", rest);
-    ls_line all = ls_sum(w, ls_words(w, "%s.shares-uncleared", lot->slug),
+        return ls_same(w, ls_printf(w, "%s.tons", lot->slug), label, "ton", rest);
+    ls_line all = ls_sum(w, ls_printf(w, "%s.shares-uncleared", lot->slug),
                          "share of the house not cleared", "%", others, n);
-    ls_line share = ls_quotient(w, ls_words(w, "%s.share-of-rest", lot->slug),
+    ls_line share = ls_quotient(w, ls_printf(w, "%s.share-of-rest", lot->slug),
                                 "share of what is not cleared", "%", h->share[k], all);
-    return LS_PRODUCT(w, ls_words(w, "%s.tons", lot->slug), label, "ton", rest, share);
+    return LS_PRODUCT(w, ls_printf(w, "%s.tons", lot->slug), label, "ton", rest, share);
 }
 
 static bool has_cleared(const ls_litter_house *h) {
@@ -99,18 +100,18 @@ static void lot_tons(ls_litter_house *h, ls_lot *lot, size_t k) {
  * is left once the log says that it is empty. */
 static void lot_left(ls_litter_house *h, ls_lot *lot) {
     ls_worksheet *w = h->w;
-    const char *key = ls_words(w, "%s.tons-left", lot->slug);
+    const char *key = ls_printf(w, "%s.tons-left", lot->slug);
     const char *label = "litter of the lot still to be hauled";
     if (lot->empty) {
         lot->made.line = lot->gone;
         lot->tons.line = ls_leaf_exact(w, key, label, "ton", 0, LS_BY_LOG, "the lot is cleared");
     } else {
-        lot->made.line = LS_GREATEST(w, ls_words(w, "%s.tons-made", lot->slug),
+        lot->made.line = LS_GREATEST(w, ls_printf(w, "%s.tons-made", lot->slug),
                                      "litter of the lot, no less than what is gone", "ton",
                                      lot->tons.line, lot->gone);
         lot->tons.line = ls_difference(w, key, label, "ton", lot->made.line, lot->gone);
     }
-    lot->dry_tons.line = LS_PRODUCT(w, ls_words(w, "%s.dry_tons-left", lot->slug),
+    lot->dry_tons.line = LS_PRODUCT(w, ls_printf(w, "%s.dry_tons-left", lot->slug),
                                     "dry litter of the lot still to be hauled", "ton",
                                     lot->tons.line, ls_litter_solids(h));
 }
@@ -145,11 +146,11 @@ static void lot_loads(ls_litter_house *h, ls_lot *lot) {
     lot->volume_binds =
         volume != LS_NO_LINE &&
         ls_line_value(w, volume) < ls_line_value(w, ls_line_find(w, "truck-1.payload"));
-    ls_line loads = ls_quotient(w, ls_words(w, "%s.payloads", lot->slug), "tons over payload",
+    ls_line loads = ls_quotient(w, ls_printf(w, "%s.payloads", lot->slug), "tons over payload",
                                 "load", lot->tons.line, trip);
-    lot->full_loads = ls_step_down(w, ls_words(w, "%s.full_loads", lot->slug), "whole payloads",
+    lot->full_loads = ls_step_down(w, ls_printf(w, "%s.full_loads", lot->slug), "whole payloads",
                                    "load", loads, one);
-    lot->trips = ls_step_up(w, ls_words(w, "%s.trips", lot->slug), "trips", "load", loads, one);
+    lot->trips = ls_step_up(w, ls_printf(w, "%s.trips", lot->slug), "trips", "load", loads, one);
 }
 
 static void lot_nutrients(ls_litter_house *h, ls_lot *lot) {
@@ -162,8 +163,8 @@ static void lot_nutrients(ls_litter_house *h, ls_lot *lot) {
         lot->pounds[k].line = LS_NO_LINE;
         if (lot->analysis->per_dry[k] != LS_NO_LINE)
             lot->pounds[k].line =
-                LS_PRODUCT(w, ls_words(w, "%s.pounds.%s", lot->slug, ls_nutrient_key(k)),
-                           ls_words(w, "%s in the lot", ls_nutrient_name(k)), "lb",
+                LS_PRODUCT(w, ls_printf(w, "%s.pounds.%s", lot->slug, ls_nutrient_key(k)),
+                           ls_printf(w, "%s in the lot", ls_nutrient_name(k)), "lb",
                            lot->dry_tons.line, lot->analysis->per_dry[k]);
     }
 }
@@ -173,7 +174,7 @@ static void lot_begin(ls_litter_house *h, ls_lot *lot, size_t k) {
     lot->house = h->house;
     lot->side = side;
     lot->name =
-        side ? ls_words(h->w, "%s/%s", h->house->name.text, side->name.text) : h->house->name.text;
+        side ? ls_printf(h->w, "%s/%s", h->house->name.text, side->name.text) : h->house->name.text;
     lot->slug = ls_litter_lot_slug(h, k);
     lot->code = ls_lot_code(ls_worksheet_arena(h->w), h->house, side);
     lot->made.line = LS_NO_LINE;

@@ -13,7 +13,7 @@ static ls_line share_of(ls_litter_house *h, int zone) {
     for (int z = LS_SLATS; z < LS_ZONES; z++)
         all += ls_litter_has_zone(h, z) ? ls_line_value(w, h->zone_wet[z]) : 0;
     return ls_leaf_exact(w, LS_KEY(h, "tons-share.%s", ls_zone_name(zone)),
-                         ls_words(w, "share of the tons surveyed: %s", ls_zone_name(zone)), "%",
+                         ls_printf(w, "share of the tons surveyed: %s", ls_zone_name(zone)), "%",
                          all > 0 ? ls_line_value(w, h->zone_wet[zone]) / all : 1, LS_BY_FIRST_PASS,
                          "tons of the part over those of the house");
 }
@@ -33,11 +33,11 @@ static ls_line from_readings(ls_litter_house *h) {
             ls_litter_note(h, "one moisture without a spread counts as one reading: several, or "
                               "\"30 %% +/- 4 %%\", tell how sure it is");
         h->zone_moisture[z] = ls_litter_told_moisture(
-            h, LS_KEY(h, "moisture.%s", zone), ls_words(w, "moisture: %s", zone),
+            h, LS_KEY(h, "moisture.%s", zone), ls_printf(w, "moisture: %s", zone),
             &m->moisture.of[z], ls_litter_moisture_figure(h, ls_litter_manure(h)));
         share[n] = share_of(h, z);
         water[n] =
-            LS_PRODUCT(w, LS_KEY(h, "water.%s", zone), ls_words(w, "moisture x share: %s", zone),
+            LS_PRODUCT(w, LS_KEY(h, "water.%s", zone), ls_printf(w, "moisture x share: %s", zone),
                        "%", h->zone_moisture[z], share[n]);
         n++;
     }
@@ -110,7 +110,7 @@ static ls_line by_table(ls_litter_house *h) {
     const char *manure = ls_litter_manure(h);
     const ls_figure *f = ls_litter_moisture_figure(h, manure);
     ls_line shared = ls_litter_shared_part(
-        h, ls_litter_published_key(h, manure ? ls_words(w, "moisture-%s", manure) : "moisture"),
+        h, ls_litter_published_key(h, manure ? ls_printf(w, "moisture-%s", manure) : "moisture"),
         "moisture, houses of a farm alike", "%", f,
         ls_litter_practice(h, "within farm moisture")->value);
     ls_litter_note(
@@ -152,10 +152,10 @@ void ls_litter_ask_manure(ls_worksheet *w, ls_estimate *e) {
     }
     if (houses->n > 0)
         *LS_PUSH(ls_worksheet_arena(w), &e->notes) =
-            ls_words(w,
-                     "%s: how the manure is kept is not told, so the ranges are over all kinds of "
-                     "%s houses; write \"manure: pit\" under the house, or belt, scraped, litter",
-                     houses->s, kind);
+            ls_printf(w,
+                      "%s: how the manure is kept is not told, so the ranges are over all kinds of "
+                      "%s houses; write \"manure: pit\" under the house, or belt, scraped, litter",
+                      houses->s, kind);
 }
 
 /* Dry share of the litter of the house. */

@@ -39,8 +39,9 @@ const char *ls_litter_element_oxide(int element) {
 
 ls_line ls_litter_oxide_per(ls_litter_house *h, int element) {
     const struct element *e = &elements[element];
-    const char *key = ls_words(h->w, "whole-farm.%s_per_%s", ls_nutrient_key(e->nutrient), e->name);
+    const char *key =
+        ls_printf(h->w, "whole-farm.%s_per_%s", ls_nutrient_key(e->nutrient), e->name);
     return ls_litter_shared(h, key,
-                            ls_words(h->w, "%s per %s", ls_nutrient_name(e->nutrient), e->name), "",
-                            ls_litter_practice(h, e->oxide));
+                            ls_printf(h->w, "%s per %s", ls_nutrient_name(e->nutrient), e->name),
+                            "", ls_litter_practice(h, e->oxide));
 }

@@ -90,7 +90,7 @@ static void advise(const advice *v, const trial_list *trials, const job_list *jo
     for (size_t i = 0; i < trials->n; i++) {
         const ls_litter_measurement *m = trials->at[i].m;
         const ls_house *h = &v->e->farm->houses.at[trials->at[i].house];
-        const char *key = ls_words(v->w, "%s.measure-next.%s", h->slug, ls_text_slug(a, m->what));
+        const char *key = ls_printf(v->w, "%s.measure-next.%s", h->slug, ls_text_slug(a, m->what));
         ls_q then = as_line(v->w, key, m->what, loads, jobs->at[i + 1].drawn);
         *LS_PUSH(a, list) = (ls_next){m->what, h->name.text, m->effort, loads, now, then};
     }

@@ -38,7 +38,7 @@ static bool side_reports(ls_litter_house *h) {
         ls_litter_reports reports = ls_litter_reports_of(h, &side->lab, side->name.text);
         if (reports.n == 0)
             continue;
-        const char *prefix = ls_words(w, "%s.%s", h->slug, side->slug);
+        const char *prefix = ls_printf(w, "%s.%s", h->slug, side->slug);
         h->side_analysis[k] = analysis_of(h, prefix, &reports);
         reported++;
         water[moist] = h->side_analysis[k]->moisture;
@@ -72,13 +72,13 @@ void ls_litter_analysis(ls_litter_house *h) {
 static void on_dry(ls_litter_house *h, ls_analysis *a) {
     ls_worksheet *w = h->w;
     ls_line solids =
-        ls_complement(w, ls_words(w, "%s.sample.solids", a->slug), "dry share of the sample", "%",
+        ls_complement(w, ls_printf(w, "%s.sample.solids", a->slug), "dry share of the sample", "%",
                       a->moisture != LS_NO_LINE ? a->moisture : h->moisture);
     for (int k = 0; k < LS_NUTRIENTS; k++)
         if (a->reported[k])
             a->per_dry[k] =
-                ls_quotient(w, ls_words(w, "%s.sample.%s", a->slug, ls_nutrient_key(k)),
-                            ls_words(w, "%s in the dry matter of the sample", ls_nutrient_name(k)),
+                ls_quotient(w, ls_printf(w, "%s.sample.%s", a->slug, ls_nutrient_key(k)),
+                            ls_printf(w, "%s in the dry matter of the sample", ls_nutrient_name(k)),
                             "%", a->per_ton[k], solids);
 }
 
@@ -120,8 +120,9 @@ void ls_litter_publish(ls_litter_house *h, const ls_line *per_dry) {
     for (int k = 0; k < LS_NUTRIENTS; k++) {
         h->analysis->per_dry[k] = per_dry[k];
         if (per_dry[k] != LS_NO_LINE)
-            h->analysis->per_ton[k] = LS_PRODUCT(
-                w, LS_KEY(h, "per_ton.%s", ls_nutrient_key(k)),
-                ls_words(w, "%s in the litter", ls_nutrient_name(k)), "lb/ton", per_dry[k], solids);
+            h->analysis->per_ton[k] =
+                LS_PRODUCT(w, LS_KEY(h, "per_ton.%s", ls_nutrient_key(k)),
+                           ls_printf(w, "%s in the litter", ls_nutrient_name(k)), "lb/ton",
+                           per_dry[k], solids);
     }
 }

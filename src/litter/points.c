@@ -34,8 +34,8 @@ static void want_account(ls_arena *a, q_list *list, ls_account *account) {
 /* words says which point of which line. */
 static ls_line count_line(ls_worksheet *w, const char *prefix, const char *what, const char *label,
                           double loads, const char *words, const char *of) {
-    return ls_leaf_exact(w, ls_words(w, "%s.%s", prefix, what), label, "load", loads,
-                         LS_BY_SIMULATION, ls_words(w, words, prefix, of));
+    return ls_leaf_exact(w, ls_printf(w, "%s.%s", prefix, what), label, "load", loads,
+                         LS_BY_SIMULATION, ls_printf(w, words, prefix, of));
 }
 
 /* The points are means over blocks: the promise is rounded down, the middle to the nearest, the
@@ -66,7 +66,7 @@ static void draw_all(ls_worksheet *w, ls_estimate *e, const q_list *list) {
 static ls_line together(ls_worksheet *w, ls_estimate *e) {
     ls_line *x = LS_NEW(ls_worksheet_arena(w), ls_line, e->n);
     for (size_t i = 0; i < e->n; i++)
-        x[i] = ls_difference(w, ls_words(w, "%s.beyond_firm", e->lots[i].slug),
+        x[i] = ls_difference(w, ls_printf(w, "%s.beyond_firm", e->lots[i].slug),
                              "whole payloads beyond the firm ones", "load", e->lots[i].full_loads,
                              e->lots[i].firm);
     ls_drawn least =

@@ -13,8 +13,8 @@ ls_line ls_litter_kept_oxide(ls_litter_house *h, int e) {
     return known != LS_NO_LINE
                ? known
                : LS_PRODUCT(h->w, key,
-                            ls_words(h->w, "%s excreted and kept in the house",
-                                     ls_nutrient_name(ls_litter_element_nutrient(e))),
+                            ls_printf(h->w, "%s excreted and kept in the house",
+                                      ls_nutrient_name(ls_litter_element_nutrient(e))),
                             "lb", h->kept[e], ls_litter_oxide_per(h, e));
 }
 
@@ -27,13 +27,13 @@ ls_line ls_litter_by_element(ls_litter_house *h, int e) {
     ls_line all = ls_litter_kept_oxide(h, e);
     if (h->in_bedding[e] != LS_NO_LINE) {
         ls_line bedding = LS_PRODUCT(w, LS_KEY(h, "found.%s.bedding", name),
-                                     ls_words(w, "%s in the bedding", ls_nutrient_name(k)), "lb",
+                                     ls_printf(w, "%s in the bedding", ls_nutrient_name(k)), "lb",
                                      h->in_bedding[e], ls_litter_oxide_per(h, e));
         all = LS_SUM(w, LS_KEY(h, "found.%s.all", name),
-                     ls_words(w, "%s kept and bedded", ls_nutrient_name(k)), "lb", all, bedding);
+                     ls_printf(w, "%s kept and bedded", ls_nutrient_name(k)), "lb", all, bedding);
     }
     return ls_quotient(w, LS_KEY(h, "found.%s.litter", name),
-                       ls_words(w, "dry litter by the %s excreted", ls_litter_element_word(e)),
+                       ls_printf(w, "dry litter by the %s excreted", ls_litter_element_word(e)),
                        "ton", all, h->lab_dry[k]);
 }
 
@@ -46,13 +46,14 @@ static ls_line by_content(ls_litter_house *h, int e) {
     ls_line content = ls_litter_content_beside(h, k);
     if (content == LS_NO_LINE)
         return LS_NO_LINE;
-    ls_line found = ls_quotient(
-        h->w, LS_KEY(h, "found.%s.by_published_content", ls_element_name(e)),
-        ls_words(h->w, "dry droppings by the %s excreted, as published", ls_litter_element_word(e)),
-        "ton", ls_litter_kept_oxide(h, e), content);
+    ls_line found =
+        ls_quotient(h->w, LS_KEY(h, "found.%s.by_published_content", ls_element_name(e)),
+                    ls_printf(h->w, "dry droppings by the %s excreted, as published",
+                              ls_litter_element_word(e)),
+                    "ton", ls_litter_kept_oxide(h, e), content);
     return LS_LEAST(h->w, LS_KEY(h, "found.%s.droppings", ls_element_name(e)),
-                    ls_words(h->w, "dry droppings by the %s excreted, no more than excreted",
-                             ls_litter_element_word(e)),
+                    ls_printf(h->w, "dry droppings by the %s excreted, no more than excreted",
+                              ls_litter_element_word(e)),
                     "ton", found, h->excreted_dry);
 }
 
@@ -95,7 +96,7 @@ static ls_line pooled(ls_litter_house *h, opinions *o, const char *key, const ch
         sum += 1 / (o->scale[i] * o->scale[i]);
     for (size_t i = 0; i < o->n; i++)
         o->weight[i] = ls_leaf_exact(h->w, LS_KEY(h, "%s.part-%zu", key, i + 1),
-                                     ls_words(h->w, "weight of %s", o->name[i]), "%",
+                                     ls_printf(h->w, "weight of %s", o->name[i]), "%",
                                      1 / (o->scale[i] * o->scale[i]) / sum, LS_BY_FIRST_PASS,
                                      "inverse of its squared spread");
     return o->n == 1 ? o->x[0]
@@ -137,18 +138,18 @@ static void show_ways(ls_litter_house *h, const opinions *contents, ls_line of_p
     for (size_t i = 0; i < h->ways_n; i++)
         h->ways[i].weight =
             LS_PRODUCT(w, LS_KEY(h, "made.weight-%zu", i + 1),
-                       ls_words(w, "weight of %s among all published figures", h->ways[i].name),
+                       ls_printf(w, "weight of %s among all published figures", h->ways[i].name),
                        "%", h->ways[i].weight, of_pool);
     for (size_t i = 0; i < contents->n; i++)
         ls_litter_add_published(
             h, contents->name[i], contents->x[i],
             ls_litter_with_bedding(h, LS_KEY(h, "made.contents-%zu.litter", i + 1),
-                                   ls_words(w, "dry litter by the %s", contents->name[i]),
+                                   ls_printf(w, "dry litter by the %s", contents->name[i]),
                                    contents->x[i]),
             LS_PRODUCT(
                 w, LS_KEY(h, "made.contents-%zu.weight", i + 1),
-                ls_words(w, "weight of the %s among all published figures", contents->name[i]), "%",
-                contents->weight[i], of_contents));
+                ls_printf(w, "weight of the %s among all published figures", contents->name[i]),
+                "%", contents->weight[i], of_contents));
 }
 
 /* Dry droppings of such a house by all published figures. They are figures of houses in general:
@@ -239,7 +240,7 @@ void ls_litter_prior(ls_litter_house *h) {
     for (size_t i = 0; i < h->ways_n && all.n > 1; i++)
         h->ways[i].weight =
             LS_PRODUCT(w, LS_KEY(h, "made.weight-with_report-%zu", i + 1),
-                       ls_words(w, "weight of %s beside the report", h->ways[i].name), "%",
+                       ls_printf(w, "weight of %s beside the report", h->ways[i].name), "%",
                        h->ways[i].weight, all.weight[0]);
     for (size_t i = 1; i < all.n; i++)
         ls_litter_add_published(h, all.name[i], all.x[i], all.x[i], all.weight[i]);

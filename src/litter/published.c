@@ -12,7 +12,7 @@ const ls_figure *ls_litter_bird_figure(const ls_litter_house *h, const char *col
 
 const char *ls_litter_published_key(const ls_litter_house *h, const char *tail) {
     const char *bird = ls_text_slug(ls_worksheet_arena(h->w), ls_bird_name(h->bird));
-    return ls_words(h->w, "published-%s.%s", bird, tail);
+    return ls_printf(h->w, "published-%s.%s", bird, tail);
 }
 
 const char *ls_litter_manure(const ls_litter_house *h) {
@@ -22,7 +22,7 @@ const char *ls_litter_manure(const ls_litter_house *h) {
 const ls_figure *ls_litter_moisture_figure(const ls_litter_house *h, const char *manure) {
     const ls_table *t = ls_reference_table(h->reference, "moisture", "");
     bool apart = manure && ls_bird_is(h->bird, LS_MANURE_APART);
-    const char *row = apart ? ls_words(h->w, "manure %s", manure) : ls_bird_tables(h->bird);
+    const char *row = apart ? ls_printf(h->w, "manure %s", manure) : ls_bird_tables(h->bird);
     return ls_row_figure(ls_table_row(t, row), "moisture");
 }
 
@@ -41,7 +41,7 @@ ls_line ls_litter_shared_part(ls_litter_house *h, const char *key, const char *l
 ls_line ls_litter_cell(ls_litter_house *h, const ls_row *row, const char *prefix,
                        const char *column, const char *label) {
     const ls_figure *f = ls_row_figure(row, column);
-    return f ? ls_litter_shared(h, ls_words(h->w, "%s.%s", prefix, column), label, f->unit.text, f)
+    return f ? ls_litter_shared(h, ls_printf(h->w, "%s.%s", prefix, column), label, f->unit.text, f)
              : LS_NO_LINE;
 }
 
@@ -95,15 +95,15 @@ static bool by_growth(ls_litter_house *h, const ls_row *row, own_bird *out) {
                       ls_litter_feed_to(g, day, times),
                       times * ls_litter_live_days(g, day),
                       times * g->weight[day],
-                      ls_words(h->w, "of a bird of %s lb at %zu days, by the growth curve",
-                               ls_number_text(ls_worksheet_arena(h->w), times * g->weight[day], 3),
-                               day)};
+                      ls_printf(h->w, "of a bird of %s lb at %zu days, by the growth curve",
+                                ls_number_text(ls_worksheet_arena(h->w), times * g->weight[day], 3),
+                                day)};
     return true;
 }
 
 static ls_line of_own_bird(ls_litter_house *h, const char *prefix, const char *label,
                            const char *unit, double value, const char *words) {
-    const char *key = ls_words(h->w, "%s.own_feed", prefix);
+    const char *key = ls_printf(h->w, "%s.own_feed", prefix);
     ls_line known = ls_line_find(h->w, key);
     ls_origin origin = {LS_BY_TABLE, LS_NOWHERE, ls_litter_growth_of(h)->feed, words};
     return known != LS_NO_LINE ? known
@@ -114,7 +114,7 @@ static ls_line of_own_bird(ls_litter_house *h, const char *prefix, const char *l
  * day.
  */
 static ls_line told_feed(ls_litter_house *h, const ls_row *row, const char *prefix, ls_line told) {
-    const char *per = ls_row_word(row, "per"), *key = ls_words(h->w, "%s.own_feed_over", prefix);
+    const char *per = ls_row_word(row, "per"), *key = ls_printf(h->w, "%s.own_feed_over", prefix);
     ls_line known = ls_line_find(h->w, key);
     bool daily = strcmp(per, "live-weight-day") == 0;
     if (known != LS_NO_LINE || (strcmp(per, "live-weight") != 0 && !daily))
@@ -124,7 +124,7 @@ static ls_line told_feed(ls_litter_house *h, const ls_row *row, const char *pref
             h->w, key, "feed over live weight of its own bird", "", told,
             ls_litter_cell(h, row, prefix, "own_weight", "live weight of its own bird"));
     ls_line over = ls_quotient(
-        h->w, ls_words(h->w, "%s.own_feed_over_live", prefix),
+        h->w, ls_printf(h->w, "%s.own_feed_over_live", prefix),
         "feed over the mean live weight of its own bird", "", told,
         ls_litter_cell(h, row, prefix, "own_mean_weight", "mean live weight of its own bird"));
     return ls_quotient(h->w, key, "feed a day over the mean live weight of its own bird", "%/day",

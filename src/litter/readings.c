@@ -51,8 +51,8 @@ ls_line ls_litter_told_moisture(ls_litter_house *h, const char *key, const char 
     if (spread.kind == LS_STUDENT)
         spread = with_published(spread, q->value, published, sd);
     ls_origin origin = {LS_BY_FARM, q->at, NULL, q->how};
-    ls_line told = ls_leaf(w, ls_words(w, "%s.given", key), ls_words(w, "%s, as told", label), "%",
-                           q->value, spread, origin);
+    ls_line told = ls_leaf(w, ls_printf(w, "%s.given", key), ls_printf(w, "%s, as told", label),
+                           "%", q->value, spread, origin);
     return ls_litter_kept_within(h, key, label, told);
 }
 
@@ -60,7 +60,7 @@ ls_line ls_litter_own_part(ls_litter_house *h, const char *key, const char *labe
                            const char *own, bool points) {
     ls_worksheet *w = h->w;
     const ls_figure *f = ls_litter_practice(h, own);
-    const char *unit = ls_line_at(w, shared)->unit.text, *part = ls_words(w, "%s.own", key);
+    const char *unit = ls_line_at(w, shared)->unit.text, *part = ls_printf(w, "%s.own", key);
     if (!points)
         return LS_PRODUCT(w, key, label, unit, shared,
                           ls_litter_factor(h, part, "what this house has of its own", own));

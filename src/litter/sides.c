@@ -11,7 +11,7 @@ const ls_side *ls_litter_side(const ls_house *house, size_t lot) {
 
 const char *ls_litter_lot_slug(ls_litter_house *h, size_t lot) {
     const ls_side *side = ls_litter_side(h->house, lot);
-    return side ? ls_words(h->w, "%s.%s", h->slug, side->slug) : h->slug;
+    return side ? ls_printf(h->w, "%s.%s", h->slug, side->slug) : h->slug;
 }
 
 /* Share of each side: half each (1/n), uncertain by some points; the last is what the others leave.
@@ -23,23 +23,23 @@ static void side_shares(ls_litter_house *h, ls_line *share, size_t n) {
     for (size_t k = 0; k + 1 < n; k++) {
         ls_spread spread = ls_spread_normal(sd->value);
         spread.low = 0, spread.high = 1;
-        share[k] = ls_leaf(w, ls_words(w, "%s.share", ls_litter_lot_slug(h, k)),
-                           ls_words(w, "share of the house: %s", h->house->sides.at[k].name.text),
+        share[k] = ls_leaf(w, ls_printf(w, "%s.share", ls_litter_lot_slug(h, k)),
+                           ls_printf(w, "share of the house: %s", h->house->sides.at[k].name.text),
                            "%", 1.0 / (double)n, spread, origin);
     }
     const char *last = ls_litter_lot_slug(h, n - 1);
     ls_line others = share[0];
     if (n > 2)
-        others = ls_sum(w, ls_words(w, "%s.shares_before", last), "share of the other sides", "%",
+        others = ls_sum(w, ls_printf(w, "%s.shares_before", last), "share of the other sides", "%",
                         share, n - 1);
     ls_line rest =
-        ls_complement(w, ls_words(w, "%s.rest", last), "what the other sides leave", "%", others);
+        ls_complement(w, ls_printf(w, "%s.rest", last), "what the other sides leave", "%", others);
     ls_line none =
-        ls_leaf_exact(w, ls_words(w, "%s.none", last), "nothing", "%", 0, LS_BY_DEFINITION, NULL);
+        ls_leaf_exact(w, ls_printf(w, "%s.none", last), "nothing", "%", 0, LS_BY_DEFINITION, NULL);
     share[n - 1] =
-        LS_GREATEST(w, ls_words(w, "%s.share", last),
-                    ls_words(w, "share of the house: %s", h->house->sides.at[n - 1].name.text), "%",
-                    rest, none);
+        LS_GREATEST(w, ls_printf(w, "%s.share", last),
+                    ls_printf(w, "share of the house: %s", h->house->sides.at[n - 1].name.text),
+                    "%", rest, none);
 }
 
 void ls_litter_shares(ls_litter_house *h) {

@@ -11,7 +11,7 @@ static ls_line depth_of(ls_litter_house *h, int zone) {
         return LS_NO_LINE;
     const char *name = ls_zone_name(zone);
     return ls_litter_readings(h, LS_KEY(h, "depth.%s", name),
-                              ls_words(h->w, "depth of the litter: %s", name), "in",
+                              ls_printf(h->w, "depth of the litter: %s", name), "in",
                               &depth->of[zone], "usual depth reading", true);
 }
 
@@ -30,10 +30,10 @@ void ls_litter_survey(ls_litter_house *h) {
         const char *zone = ls_zone_name(z);
         ls_line density = ls_litter_zone_density(h, z);
         h->zone_volume[z] = LS_PRODUCT(w, LS_KEY(h, "volume.%s", zone),
-                                       ls_words(w, "volume of the litter: %s", zone), "ft3",
+                                       ls_printf(w, "volume of the litter: %s", zone), "ft3",
                                        ls_litter_area(h, z), depth);
         h->zone_wet[z] = LS_PRODUCT(w, LS_KEY(h, "wet.%s", zone),
-                                    ls_words(w, "litter by the depth survey: %s", zone), "ton",
+                                    ls_printf(w, "litter by the depth survey: %s", zone), "ton",
                                     h->zone_volume[z], density);
     }
     h->surveyed = zones > 0 && deep == zones;

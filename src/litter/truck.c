@@ -4,7 +4,7 @@
 /* A figure of the truck, the same for all houses. */
 static ls_line of_truck(ls_worksheet *w, const char *what, const char *label, const char *unit,
                         const ls_quantity *q) {
-    const char *key = ls_words(w, "truck-1.%s", what);
+    const char *key = ls_printf(w, "truck-1.%s", what);
     ls_line known = ls_line_find(w, key);
     return known != LS_NO_LINE ? known : ls_leaf_given(w, key, label, unit, q);
 }

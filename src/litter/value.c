@@ -11,12 +11,12 @@ typedef struct {
 } market;
 
 static ls_line product_price(const market *m, const ls_price *p) {
-    const char *key = ls_words(m->w, "fertilizer-%s.price",
-                               ls_text_slug(ls_worksheet_arena(m->w), p->product.text));
+    const char *key = ls_printf(m->w, "fertilizer-%s.price",
+                                ls_text_slug(ls_worksheet_arena(m->w), p->product.text));
     ls_line known = ls_line_find(m->w, key);
     return known != LS_NO_LINE
                ? known
-               : ls_leaf_given(m->w, key, ls_words(m->w, "price of %s", p->product.text), "$/ton",
+               : ls_leaf_given(m->w, key, ls_printf(m->w, "price of %s", p->product.text), "$/ton",
                                &p->price);
 }
 
@@ -26,12 +26,12 @@ static ls_line content(const market *m, const ls_price *p, const char *nutrient)
         nutrient);
     if (!f)
         return LS_NO_LINE;
-    const char *key = ls_words(m->w, "fertilizer-%s.%s",
-                               ls_text_slug(ls_worksheet_arena(m->w), p->product.text), nutrient);
+    const char *key = ls_printf(m->w, "fertilizer-%s.%s",
+                                ls_text_slug(ls_worksheet_arena(m->w), p->product.text), nutrient);
     ls_line known = ls_line_find(m->w, key);
     return known != LS_NO_LINE
                ? known
-               : ls_leaf_figure(m->w, key, ls_words(m->w, "%s in %s", nutrient, p->product.text),
+               : ls_leaf_figure(m->w, key, ls_printf(m->w, "%s in %s", nutrient, p->product.text),
                                 "lb/ton", f);
 }
 
@@ -48,17 +48,17 @@ static ls_line unit_price(const market *m, const ls_price *p, const char *nutrie
     if (strcmp(nutrient, "N") != 0 && n != LS_NO_LINE) {
         if (nitrogen_price == LS_NO_LINE)
             return LS_NO_LINE;
-        ls_line worth = LS_PRODUCT(w, ls_words(w, "fertilizer-%s.N_worth", slug),
+        ls_line worth = LS_PRODUCT(w, ls_printf(w, "fertilizer-%s.N_worth", slug),
                                    "worth of its nitrogen", "$/ton", n, nitrogen_price);
-        ls_line rest = ls_difference(w, ls_words(w, "fertilizer-%s.rest", slug),
+        ls_line rest = ls_difference(w, ls_printf(w, "fertilizer-%s.rest", slug),
                                      "price less its nitrogen", "$/ton", price, worth);
-        ls_line nothing = ls_leaf_exact(w, ls_words(w, "fertilizer-%s.nothing", slug), "nothing",
+        ls_line nothing = ls_leaf_exact(w, ls_printf(w, "fertilizer-%s.nothing", slug), "nothing",
                                         "$/ton", 0, LS_BY_DEFINITION, NULL);
-        price = LS_GREATEST(w, ls_words(w, "fertilizer-%s.rest_kept", slug),
+        price = LS_GREATEST(w, ls_printf(w, "fertilizer-%s.rest_kept", slug),
                             "price less its nitrogen, at least nothing", "$/ton", rest, nothing);
     }
-    return ls_quotient(w, ls_words(w, "fertilizer-%s.per_lb.%s", slug, nutrient),
-                       ls_words(w, "%s by %s", nutrient, p->product.text), "$/lb", price, of);
+    return ls_quotient(w, ls_printf(w, "fertilizer-%s.per_lb.%s", slug, nutrient),
+                       ls_printf(w, "%s by %s", nutrient, p->product.text), "$/lb", price, of);
 }
 
 /* The cheapest source given; for nitrogen only products that hold nothing else. */
@@ -78,8 +78,8 @@ static ls_line cheapest(const market *m, const char *nutrient, ls_line nitrogen_
     }
     if (n == 0)
         return LS_NO_LINE;
-    return ls_least(m->w, ls_words(m->w, "whole-farm.price.%s", nutrient),
-                    ls_words(m->w, "price of %s, the cheapest given", nutrient), "$/lb", x, n);
+    return ls_least(m->w, ls_printf(m->w, "whole-farm.price.%s", nutrient),
+                    ls_printf(m->w, "price of %s, the cheapest given", nutrient), "$/lb", x, n);
 }
 
 /* ---- nitrogen of the first season from litter left on the surface ---- */
@@ -166,12 +166,12 @@ void ls_litter_value(ls_worksheet *w, const ls_reference *r, ls_estimate *e) {
     for (size_t k = 0; k < 3; k++) {
         if (amounts[k] == LS_NO_LINE || prices[k] == LS_NO_LINE) {
             *LS_PUSH(ls_worksheet_arena(w), &e->notes) =
-                ls_words(w, "the value leaves %s out: no price or no figure for it", names[k]);
+                ls_printf(w, "the value leaves %s out: no price or no figure for it", names[k]);
             continue;
         }
         worth[n++] =
-            LS_PRODUCT(w, ls_words(w, "whole-farm.worth.%s", names[k]),
-                       ls_words(w, "worth of the %s", names[k]), "$", amounts[k], prices[k]);
+            LS_PRODUCT(w, ls_printf(w, "whole-farm.worth.%s", names[k]),
+                       ls_printf(w, "worth of the %s", names[k]), "$", amounts[k], prices[k]);
     }
     if (n == 0)
         return;

@@ -49,7 +49,7 @@ double ls_line_shown(const ls_worksheet *w, ls_line line) {
                : NAN;
 }
 
-const char *ls_words(ls_worksheet *w, const char *format, ...) {
+const char *ls_printf(ls_worksheet *w, const char *format, ...) {
     char usual[256]; /* long enough for nearly all, which are then printed once */
     va_list arguments;
     va_start(arguments, format);

@@ -33,8 +33,8 @@ static span span_of(const ls_dossier *d, const ls_field *field, const ls_lot *lo
 
 static ls_line limit_of(const ls_dossier *d, const kind *k) {
     ls_worksheet *w = d->books->sheet;
-    const char *key = ls_words(w, "dossier.age.%s.most", ls_text_slug(d->arena, k->what));
-    const char *label = ls_words(w, "how old may be: %s", k->what);
+    const char *key = ls_printf(w, "dossier.age.%s.most", ls_text_slug(d->arena, k->what));
+    const char *label = ls_printf(w, "how old may be: %s", k->what);
     ls_line line = ls_line_find(w, key);
     if (line != LS_NO_LINE)
         return line;
@@ -62,10 +62,10 @@ static void add(ls_dossier *d, const kind *k, const char *of, const ls_day *date
     x.limit = limit_of(d, k);
     x.own = k->own != NULL && LS_GIVEN(*k->own) ? &k->own->at : NULL;
     x.age = ls_leaf_exact(
-        w, ls_words(w, "dossier.age-%zu", d->ages.n + 1),
-        ls_words(w, "age of the %s of %s", k->what, of), "day", days * ls_unit_of("day").factor,
+        w, ls_printf(w, "dossier.age-%zu", d->ages.n + 1),
+        ls_printf(w, "age of the %s of %s", k->what, of), "day", days * ls_unit_of("day").factor,
         LS_BY_LOG,
-        ls_words(w, "%s to %s", ls_date_iso(d->arena, x.date), ls_date_iso(d->arena, x.on)));
+        ls_printf(w, "%s to %s", ls_date_iso(d->arena, x.date), ls_date_iso(d->arena, x.on)));
     x.old = days > most_days(d, x.limit);
     x.late = date->day > loads.first;
     *LS_PUSH(d->arena, &d->ages) = x;

@@ -58,8 +58,8 @@ static void of_before(ls_dossier *d) {
     const double points[] = {q.low, q.mid, q.high};
     for (int i = 0; i < 3; i++)
         d->balance.before[i] =
-            ls_leaf_exact(w, ls_words(w, "dossier.before.%s", keys[i]),
-                          ls_words(w, "%s of the estimate before any load", keys[i]), "ton",
+            ls_leaf_exact(w, ls_printf(w, "dossier.before.%s", keys[i]),
+                          ls_printf(w, "%s of the estimate before any load", keys[i]), "ton",
                           points[i], LS_BY_SIMULATION, "without the haul log");
     d->balance.off =
         ls_difference(w, "dossier.estimate-less-made", "middle of the estimate less what was made",

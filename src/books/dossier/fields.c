@@ -28,9 +28,9 @@ static ls_line gone_of(tally *t, const ls_lot *lot) {
             }
     return parts.n == 0
                ? LS_NO_LINE
-               : ls_sum(w, ls_words(w, "%s.%s.tons", t->lead, lot->slug),
-                        ls_words(w, "litter of %s on %s", lot->name, t->f->field->name.text), "ton",
-                        parts.at, parts.n);
+               : ls_sum(w, ls_printf(w, "%s.%s.tons", t->lead, lot->slug),
+                        ls_printf(w, "litter of %s on %s", lot->name, t->f->field->name.text),
+                        "ton", parts.at, parts.n);
 }
 
 static bool is_for(const ls_drop *drop, const ls_dossier_field *f) {
@@ -50,9 +50,9 @@ static ls_line planned_of(tally *t, const ls_lot *lot) {
                 tons += ls_line_value(t->d->plan_sheet, load->drops[k].tons);
     }
     return tons <= 0 ? LS_NO_LINE
-                     : ls_leaf_exact(w, ls_words(w, "%s.%s.tons", t->lead, lot->slug),
-                                     ls_words(w, "litter of %s planned for %s", lot->name,
-                                              t->f->field->name.text),
+                     : ls_leaf_exact(w, ls_printf(w, "%s.%s.tons", t->lead, lot->slug),
+                                     ls_printf(w, "litter of %s planned for %s", lot->name,
+                                               t->f->field->name.text),
                                      "ton", tons, LS_BY_SPLIT, "the plan as before any load");
 }
 
@@ -76,27 +76,28 @@ static void add_lot(tally *t, const ls_lot *lot, const ls_rate *rate, ls_line to
     *LS_PUSH(a, &t->tons) = tons;
     for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
         *LS_PUSH(a, &t->pounds[k]) =
-            LS_PRODUCT(w, ls_words(w, "%s.%s.%s", t->lead, lot->slug, nutrients[k]),
-                       ls_words(w, "%s in the litter of %s", nutrients[k], lot->name), "lb", tons,
+            LS_PRODUCT(w, ls_printf(w, "%s.%s.%s", t->lead, lot->slug, nutrients[k]),
+                       ls_printf(w, "%s in the litter of %s", nutrients[k], lot->name), "lb", tons,
                        lot->per_ton[in_litter[k]].line);
     *LS_PUSH(a, &t->available) = LS_PRODUCT(
-        w, ls_words(w, "%s.%s.available", t->lead, lot->slug),
-        ls_words(w, "plant-available N in the litter of %s", lot->name), "lb", tons, rate->pan);
+        w, ls_printf(w, "%s.%s.available", t->lead, lot->slug),
+        ls_printf(w, "plant-available N in the litter of %s", lot->name), "lb", tons, rate->pan);
 }
 
 /* Over the spreadable acres. */
 static ls_line on_an_acre(const tally *t, const char *what, ls_line x, const char *unit) {
     ls_worksheet *w = t->d->books->sheet;
-    return ls_quotient(w, ls_words(w, "%s.%s-per-acre", t->lead, what),
-                       ls_words(w, "%s %s an acre, alike over the spreadable acres", what, t->verb),
-                       unit, x, t->f->rates->spreadable);
+    return ls_quotient(
+        w, ls_printf(w, "%s.%s-per-acre", t->lead, what),
+        ls_printf(w, "%s %s an acre, alike over the spreadable acres", what, t->verb), unit, x,
+        t->f->rates->spreadable);
 }
 
 static ls_line in_all(const tally *t, const char *key, const char *what, const char *unit,
                       const ls_books_lines *x) {
     ls_worksheet *w = t->d->books->sheet;
-    return ls_sum(w, ls_words(w, "%s.%s", t->lead, key),
-                  ls_words(w, "%s %s the field", what, t->verb), unit, x->at, x->n);
+    return ls_sum(w, ls_printf(w, "%s.%s", t->lead, key),
+                  ls_printf(w, "%s %s the field", what, t->verb), unit, x->at, x->n);
 }
 
 static void add_up(const tally *t, ls_dossier_amounts *out) {
@@ -116,7 +117,7 @@ static void add_up(const tally *t, ls_dossier_amounts *out) {
 static void make_amounts(ls_dossier *d, ls_dossier_field *f, bool planned) {
     ls_worksheet *w = d->books->sheet;
     tally t = {.d = d, .f = f, .verb = planned ? "planned for" : "on"};
-    t.lead = ls_words(w, "dossier.%s%s", f->rates->slug, planned ? ".planned" : "");
+    t.lead = ls_printf(w, "dossier.%s%s", f->rates->slug, planned ? ".planned" : "");
     ls_dossier_amounts *out = planned ? &f->planned : &f->actual;
     out->tons = out->per_acre = out->available = LS_NO_LINE;
     for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
@@ -151,13 +152,13 @@ static ls_line removed(ls_dossier *d, const ls_dossier_field *f) {
     const char *slug = f->rates->slug, *unit = field->yield.unit.text;
     if (f->rates->removal_P2O5 == LS_NO_LINE || !LS_GIVEN(field->yield_got))
         return f->rates->removal_P2O5;
-    ls_line share = ls_quotient(w, ls_words(w, "dossier.%s.yield-share", slug),
+    ls_line share = ls_quotient(w, ls_printf(w, "dossier.%s.yield-share", slug),
                                 "the yield that came, of the one expected", "%",
-                                ls_leaf_given(w, ls_words(w, "dossier.%s.yield-got", slug),
+                                ls_leaf_given(w, ls_printf(w, "dossier.%s.yield-got", slug),
                                               "yield that came", unit, &field->yield_got),
-                                ls_leaf_given(w, ls_words(w, "dossier.%s.yield-expected", slug),
+                                ls_leaf_given(w, ls_printf(w, "dossier.%s.yield-expected", slug),
                                               "yield expected", unit, &field->yield));
-    return LS_PRODUCT(w, ls_words(w, "dossier.%s.removed", slug),
+    return LS_PRODUCT(w, ls_printf(w, "dossier.%s.removed", slug),
                       "P2O5 that the crop took, by the yield that came", "lb/ac",
                       f->rates->removal_P2O5, share);
 }
@@ -172,14 +173,14 @@ static void ledger(ls_dossier *d, ls_dossier_field *f) {
     if (f->ledger_removed == LS_NO_LINE)
         return;
     if (f->ledger.n > 0)
-        on = LS_SUM(w, ls_words(w, "dossier.%s.ledger.with-banked", slug),
+        on = LS_SUM(w, ls_printf(w, "dossier.%s.ledger.with-banked", slug),
                     "P2O5 put on and left of earlier years", "lb/ac", on,
                     f->ledger.at[f->ledger.n - 1].left);
-    ls_line none = ls_leaf_exact(w, ls_words(w, "dossier.%s.ledger.none", slug), "nothing", "lb/ac",
-                                 0, LS_BY_DEFINITION, NULL);
-    ls_line rest = ls_difference(w, ls_words(w, "dossier.%s.ledger.rest", slug),
+    ls_line none = ls_leaf_exact(w, ls_printf(w, "dossier.%s.ledger.none", slug), "nothing",
+                                 "lb/ac", 0, LS_BY_DEFINITION, NULL);
+    ls_line rest = ls_difference(w, ls_printf(w, "dossier.%s.ledger.rest", slug),
                                  "that less what this crop takes", "lb/ac", on, f->ledger_removed);
-    f->ledger_after = LS_GREATEST(w, ls_words(w, "dossier.%s.ledger.after", slug),
+    f->ledger_after = LS_GREATEST(w, ls_printf(w, "dossier.%s.ledger.after", slug),
                                   "P2O5 left after this crop", "lb/ac", rest, none);
 }
 

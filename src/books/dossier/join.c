@@ -90,7 +90,7 @@ static ls_line per_ton(ls_dossier *d, size_t file, const char *code) {
         const ls_lot *lot = &e->estimate->lots[i];
         if (strcmp(lot->code, code) != 0)
             continue;
-        const char *key = ls_words(w, "dossier.earlier-%zu.%s.P2O5", file + 1, lot->slug);
+        const char *key = ls_printf(w, "dossier.earlier-%zu.%s.P2O5", file + 1, lot->slug);
         ls_line line = ls_line_find(w, key);
         if (line != LS_NO_LINE)
             return line;
@@ -102,7 +102,7 @@ static ls_line per_ton(ls_dossier *d, size_t file, const char *code) {
                                                a->report->by.text != NULL ? ", " : "",
                                                a->report->by.text != NULL ? a->report->by.text : "",
                                                a->reports > 1 ? ", mean of several" : "");
-        return ls_leaf_exact(w, key, ls_words(w, "P2O5 in a ton of %s, %s", lot->name, e->name),
+        return ls_leaf_exact(w, key, ls_printf(w, "P2O5 in a ton of %s, %s", lot->name, e->name),
                              "lb/ton", ls_line_value(e->sheet, lot->per_ton[LS_P2O5].line),
                              LS_BY_FARM, ls_arena_printf(d->arena, "%s: %s", e->name, by));
     }
@@ -122,12 +122,12 @@ static void one_load(ls_dossier *d, const ls_dossier_field *f, size_t file, size
         const char *lead = ls_arena_printf(d->arena, "dossier.%s.earlier-%zu.load-%zu.%zu",
                                            f->rates->slug, file + 1, load + 1, k + 1);
         ls_line tons =
-            ls_leaf_exact(w, ls_words(w, "%s.tons", lead), ls_words(w, "load %s", h->ticket), "ton",
-                          h->drops[k].tons, LS_BY_LOG, h->entry);
+            ls_leaf_exact(w, ls_printf(w, "%s.tons", lead), ls_printf(w, "load %s", h->ticket),
+                          "ton", h->drops[k].tons, LS_BY_LOG, h->entry);
         put one = *of;
         one.year = crop_year(of->field, h->day);
         *LS_PUSH(d->arena, &put_of(d, puts, one)->pounds) =
-            LS_PRODUCT(w, ls_words(w, "%s.P2O5", lead), ls_words(w, "P2O5 in load %s", h->ticket),
+            LS_PRODUCT(w, ls_printf(w, "%s.P2O5", lead), ls_printf(w, "P2O5 in load %s", h->ticket),
                        "lb", tons, content);
     }
 }
@@ -147,14 +147,14 @@ static void over_acres(ls_dossier *d, const ls_dossier_field *f, put *p) {
     }
     const char *lead = ls_arena_printf(d->arena, "dossier.%s.earlier-%zu.%d", f->rates->slug,
                                        p->file + 1, p->year);
-    ls_line pounds = ls_sum(w, ls_words(w, "%s.P2O5", lead),
-                            ls_words(w, "P2O5 put on, %d, %s", p->year, e->name), "lb",
+    ls_line pounds = ls_sum(w, ls_printf(w, "%s.P2O5", lead),
+                            ls_printf(w, "P2O5 put on, %d, %s", p->year, e->name), "lb",
                             p->pounds.at, p->pounds.n);
-    ls_line acres =
-        ls_leaf_exact(w, ls_words(w, "%s.acres", lead), ls_words(w, "acres to spread, %s", e->name),
-                      "ac", ls_line_value(e->sheet, p->rates->spreadable), LS_BY_FARM,
-                      ls_arena_printf(d->arena, "%s: area less setbacks", e->name));
-    p->on = ls_quotient(w, ls_words(w, "%s.P2O5-per-acre", lead), "that on an acre", "lb/ac",
+    ls_line acres = ls_leaf_exact(w, ls_printf(w, "%s.acres", lead),
+                                  ls_printf(w, "acres to spread, %s", e->name), "ac",
+                                  ls_line_value(e->sheet, p->rates->spreadable), LS_BY_FARM,
+                                  ls_arena_printf(d->arena, "%s: area less setbacks", e->name));
+    p->on = ls_quotient(w, ls_printf(w, "%s.P2O5-per-acre", lead), "that on an acre", "lb/ac",
                         pounds, acres);
 }
 
@@ -205,7 +205,7 @@ static ls_line removed(ls_dossier *d, const ls_dossier_field *f, const put *p, c
     }
     const char *from = memory(a, e, p->rates->removal_P2O5);
     ls_line expected = ls_leaf_exact(
-        w, ls_words(w, "%s.removed-expected", lead), "P2O5 removed at the expected yield", "lb/ac",
+        w, ls_printf(w, "%s.removed-expected", lead), "P2O5 removed at the expected yield", "lb/ac",
         ls_line_value(e->sheet, p->rates->removal_P2O5), LS_BY_FARM,
         ls_arena_printf(a, "%s: %s, %s = %s%s", e->name, p->field->crop.text,
                         ls_line_formula(a, e->sheet, p->rates->removal_P2O5),
@@ -219,11 +219,11 @@ static ls_line removed(ls_dossier *d, const ls_dossier_field *f, const put *p, c
     *note = ls_arena_printf(a, "removed at the yield got, %s, of %s%s", p->field->yield_got.text,
                             e->name, from);
     ls_line share =
-        ls_leaf_exact(w, ls_words(w, "%s.yield-share", lead), "yield got over the expected one", "",
-                      p->field->yield_got.value / p->field->yield.value, LS_BY_FARM,
+        ls_leaf_exact(w, ls_printf(w, "%s.yield-share", lead), "yield got over the expected one",
+                      "", p->field->yield_got.value / p->field->yield.value, LS_BY_FARM,
                       ls_arena_printf(a, "%s: %s over %s", e->name, p->field->yield_got.text,
                                       p->field->yield.text));
-    return LS_PRODUCT(w, ls_words(w, "%s.removed", lead), "P2O5 removed at the yield got", "lb/ac",
+    return LS_PRODUCT(w, ls_printf(w, "%s.removed", lead), "P2O5 removed at the yield got", "lb/ac",
                       expected, share);
 }
 
@@ -276,8 +276,8 @@ static ls_dossier_ledger joined_row(ls_dossier *d, const ls_dossier_field *f, co
             crop = p;
     }
     row.on = on.n == 0 ? zero(d)
-                       : ls_sum(w, ls_words(w, "dossier.%s.ledger-%d.on", f->rates->slug, year),
-                                ls_words(w, "P2O5 put on, %d", year), "lb/ac", on.at, on.n);
+                       : ls_sum(w, ls_printf(w, "dossier.%s.ledger-%d.on", f->rates->slug, year),
+                                ls_printf(w, "P2O5 put on, %d", year), "lb/ac", on.at, on.n);
     if (crop == NULL)
         return row;
     if (year >= this_year(d, f))
@@ -292,12 +292,12 @@ static ls_line left(ls_dossier *d, const ls_dossier_field *f, const ls_dossier_l
                     ls_line before) {
     ls_worksheet *w = d->books->sheet;
     const char *lead = ls_arena_printf(d->arena, "dossier.%s.ledger-%d", f->rates->slug, row->year);
-    ls_line there = LS_SUM(w, ls_words(w, "%s.there", lead), "left before, and put on", "lb/ac",
+    ls_line there = LS_SUM(w, ls_printf(w, "%s.there", lead), "left before, and put on", "lb/ac",
                            before, row->on);
     if (row->removed != LS_NO_LINE)
-        there = ls_difference(w, ls_words(w, "%s.less-removed", lead), "that less what was removed",
-                              "lb/ac", there, row->removed);
-    return LS_GREATEST(w, ls_words(w, "%s.left", lead), ls_words(w, "P2O5 left, %d", row->year),
+        there = ls_difference(w, ls_printf(w, "%s.less-removed", lead),
+                              "that less what was removed", "lb/ac", there, row->removed);
+    return LS_GREATEST(w, ls_printf(w, "%s.left", lead), ls_printf(w, "P2O5 left, %d", row->year),
                        "lb/ac", zero(d), there);
 }
 

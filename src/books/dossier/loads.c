@@ -55,18 +55,18 @@ static void one_load(ls_dossier *d, const ls_hauled *h) {
     if (log != NULL && h->log_entry > 0 && (size_t)h->log_entry <= log->entries.n)
         load.entry = &log->entries.at[h->log_entry - 1];
     load.tons = ls_leaf_exact(
-        w, ls_words(w, "dossier.load-%zu.tons", d->loads.n + 1),
-        ls_words(w, "load %s, %s", h->ticket, h->weighed ? "over a scale" : "judged by eye"), "ton",
-        h->tons, LS_BY_LOG, h->entry);
+        w, ls_printf(w, "dossier.load-%zu.tons", d->loads.n + 1),
+        ls_printf(w, "load %s, %s", h->ticket, h->weighed ? "over a scale" : "judged by eye"),
+        "ton", h->tons, LS_BY_LOG, h->entry);
     load.drops = LS_NEW(d->arena, ls_dossier_drop, h->n);
     for (size_t k = 0; k < h->n; k++) {
         const ls_hauled_drop *drop = &h->drops[k];
         ls_line tons = load.tons;
         if (h->n > 1)
             tons = ls_leaf_exact(
-                w, ls_words(w, "dossier.load-%zu.part-%zu.tons", d->loads.n + 1, k + 1),
-                ls_words(w, "part of load %s%s", h->ticket,
-                         drop->guessed ? ", all parts alike: the log tells none" : ""),
+                w, ls_printf(w, "dossier.load-%zu.part-%zu.tons", d->loads.n + 1, k + 1),
+                ls_printf(w, "part of load %s%s", h->ticket,
+                          drop->guessed ? ", all parts alike: the log tells none" : ""),
                 "ton", drop->tons, LS_BY_LOG, h->entry);
         load.drops[k] = (ls_dossier_drop){drop->buyer, drop->field, tons};
     }

@@ -12,8 +12,8 @@ typedef struct {
 static ls_line point(const ways *x, const char *way, const char *which, double value,
                      const char *words) {
     ls_worksheet *w = x->d->books->sheet;
-    return ls_leaf_exact(w, ls_words(w, "dossier.%s.way-%zu.%s", x->lot->slug, x->n + 1, which),
-                         ls_words(w, "%s, %s, %s", x->lot->name, way, which), "ton", value,
+    return ls_leaf_exact(w, ls_printf(w, "dossier.%s.way-%zu.%s", x->lot->slug, x->n + 1, which),
+                         ls_printf(w, "%s, %s, %s", x->lot->name, way, which), "ton", value,
                          LS_BY_SIMULATION, words);
 }
 
@@ -65,7 +65,7 @@ void ls_dossier_make_days(ls_dossier *d) {
         for (size_t i = 0; i < d->loads.n; i++)
             if (d->loads.at[i].hauled->day == day)
                 *LS_PUSH(d->arena, &tons) = d->loads.at[i].tons;
-        const char *key = ls_words(w, "dossier.day-%s", ls_date_iso(d->arena, day));
+        const char *key = ls_printf(w, "dossier.day-%s", ls_date_iso(d->arena, day));
         *LS_PUSH(d->arena, &d->days) = (ls_dossier_day){
             day, tons.n, ls_sum(w, key, "hauled on the day", "ton", tons.at, tons.n)};
     }

@@ -32,7 +32,7 @@ static bool inside(const ls_dossier *d, ls_date day) {
 static ls_line total(ls_dossier *d, const char *what, const char *label, const char *unit,
                      const ls_books_lines *x) {
     ls_worksheet *w = d->books->sheet;
-    const char *key = ls_words(w, "dossier.months.%s", what);
+    const char *key = ls_printf(w, "dossier.months.%s", what);
     return x->n == 0 ? ls_leaf_exact(w, key, label, unit, 0, LS_BY_DEFINITION,
                                      "none falls into these months")
                      : ls_sum(w, key, label, unit, x->at, x->n);
@@ -76,8 +76,8 @@ static void one_flock(ls_dossier *d, size_t file, size_t house, size_t flock,
                                   : ls_arena_printf(d->arena, "%s: birds placed",
                                                     d->books->earlier.at[file - 1]->name)};
     ls_line line = ls_leaf(
-        w, ls_words(w, "dossier.months.file-%zu.%s.flock-%zu", file, h->slug, flock + 1),
-        ls_words(w, "birds of %s, placed %s", h->name.text, ls_date_iso(d->arena, f->placed.day)),
+        w, ls_printf(w, "dossier.months.file-%zu.%s.flock-%zu", file, h->slug, flock + 1),
+        ls_printf(w, "birds of %s, placed %s", h->name.text, ls_date_iso(d->arena, f->placed.day)),
         "bird", (double)ls_books_birds(f) * (double)ls_flock_times(f), ls_spread_exact(), origin);
     *LS_PUSH(d->arena, housed) = line;
     if (inside(d, f->placed.day))
@@ -130,9 +130,9 @@ static void use(ls_dossier *d, const ls_hauled_drop *drop, const char *lead, sum
     if (seen(s, name))
         return;
     *LS_PUSH(d->arena, &s->fields) = name;
-    ls_line acres = ls_leaf_exact(w, ls_words(w, "%s.area", lead), ls_words(w, "area of %s", name),
-                                  "ac", drop->field->area.value, LS_BY_FARM,
-                                  ls_arena_printf(d->arena, "area of %s", name));
+    ls_line acres = ls_leaf_exact(w, ls_printf(w, "%s.area", lead),
+                                  ls_printf(w, "area of %s", name), "ac", drop->field->area.value,
+                                  LS_BY_FARM, ls_arena_printf(d->arena, "area of %s", name));
     *LS_PUSH(d->arena, &s->used) = acres;
     if (drop->buyer->own.yes)
         *LS_PUSH(d->arena, &s->own_used) = acres;
@@ -145,16 +145,16 @@ static void one_load(ls_dossier *d, size_t file, size_t index, sums *s) {
         ls_arena_printf(d->arena, "dossier.months.file-%zu.load-%zu", file, index + 1);
     if (!load->from_stack)
         *LS_PUSH(d->arena, &s->out) =
-            ls_leaf_exact(w, ls_words(w, "%s.tons", lead), ls_words(w, "load %s", load->ticket),
+            ls_leaf_exact(w, ls_printf(w, "%s.tons", lead), ls_printf(w, "load %s", load->ticket),
                           "ton", load->tons, LS_BY_LOG, load->entry);
     for (size_t k = 0; k < load->n; k++) {
         const ls_hauled_drop *drop = &load->drops[k];
         if (drop->buyer == NULL)
             continue;
         const char *part = ls_arena_printf(d->arena, "%s.part-%zu", lead, k + 1);
-        *LS_PUSH(d->arena, drop->buyer->own.yes ? &s->own : &s->moved) =
-            ls_leaf_exact(w, ls_words(w, "%s.tons", part), ls_words(w, "of load %s", load->ticket),
-                          "ton", drop->tons, LS_BY_LOG, load->entry);
+        *LS_PUSH(d->arena, drop->buyer->own.yes ? &s->own : &s->moved) = ls_leaf_exact(
+            w, ls_printf(w, "%s.tons", part), ls_printf(w, "of load %s", load->ticket), "ton",
+            drop->tons, LS_BY_LOG, load->entry);
         use(d, drop, part, s);
     }
 }
@@ -188,8 +188,8 @@ static void acres(ls_dossier *d) {
             const ls_field *field = &farm->buyers.at[b].fields.at[f];
             ls_worksheet *w = d->books->sheet;
             ls_line area = ls_leaf_given(
-                w, ls_words(w, "dossier.months.%s.%s.area", farm->buyers.at[b].slug, field->slug),
-                ls_words(w, "area of %s", field->name.text), "ac", &field->area);
+                w, ls_printf(w, "dossier.months.%s.%s.area", farm->buyers.at[b].slug, field->slug),
+                ls_printf(w, "area of %s", field->name.text), "ac", &field->area);
             *LS_PUSH(d->arena, &all) = area;
             if (farm->buyers.at[b].own.yes)
                 *LS_PUSH(d->arena, &own) = area;

@@ -19,12 +19,12 @@ static ls_line in_house(const ls_dossier *d, const ls_house *h, int bird) {
     const ls_flock *most = ls_books_largest(h, bird);
     if (most == NULL)
         return LS_NO_LINE;
-    const char *key = ls_words(w, "dossier.size.%s.bird-%d", h->slug, bird);
+    const char *key = ls_printf(w, "dossier.size.%s.bird-%d", h->slug, bird);
     ls_line line = ls_line_find(w, key);
     ls_origin origin = {LS_BY_FARM, most->at, NULL, "birds placed; of breeders hens and males"};
     return line != LS_NO_LINE
                ? line
-               : ls_leaf(w, key, ls_words(w, "%s of %s", ls_bird_name(bird), h->name.text), "bird",
+               : ls_leaf(w, key, ls_printf(w, "%s of %s", ls_bird_name(bird), h->name.text), "bird",
                          (double)ls_books_birds(most), ls_spread_exact(), origin);
 }
 
@@ -43,18 +43,18 @@ static ls_line birds_of(const ls_dossier *d, ls_size of, ls_size breeders, bool 
             *with_breeders = *with_breeders || is_open(bird);
         }
     return x.n == 0 ? LS_NO_LINE
-                    : ls_sum(w, ls_words(w, "dossier.size.reading-%d.%d", breeders + 1, of + 1),
-                             ls_words(w, "%s on the farm", names[of]), "bird", x.at, x.n);
+                    : ls_sum(w, ls_printf(w, "dossier.size.reading-%d.%d", breeders + 1, of + 1),
+                             ls_printf(w, "%s on the farm", names[of]), "bird", x.at, x.n);
 }
 
 static ls_line threshold(const ls_dossier *d, const char *size, ls_size of) {
     ls_worksheet *w = d->books->sheet;
-    const char *key = ls_words(w, "dossier.size.%s.%d", size, of + 1);
+    const char *key = ls_printf(w, "dossier.size.%s.%d", size, of + 1);
     ls_line line = ls_line_find(w, key);
     const char *row = ls_arena_printf(d->arena, "federal %s %s", size, names[of]);
     return line != LS_NO_LINE
                ? line
-               : ls_leaf_figure(w, key, ls_words(w, "%s: at least, %s", size, names[of]), "bird",
+               : ls_leaf_figure(w, key, ls_printf(w, "%s: at least, %s", size, names[of]), "bird",
                                 ls_reference_need(d->books->reference, "rule", "", row, "least"));
 }
 

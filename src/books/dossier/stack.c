@@ -88,5 +88,5 @@ void ls_dossier_make_stack(ls_dossier *d) {
     s->days = ls_leaf_exact(
         w, "dossier.stack-days", "longest that litter lay in the stack, first in, first out", "day",
         (double)(s->last - s->first) * ls_unit_of("day").factor, LS_BY_LOG,
-        ls_words(w, "%s to %s", ls_date_iso(d->arena, s->first), ls_date_iso(d->arena, s->last)));
+        ls_printf(w, "%s to %s", ls_date_iso(d->arena, s->first), ls_date_iso(d->arena, s->last)));
 }

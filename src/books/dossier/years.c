@@ -12,13 +12,13 @@ static ls_line birds_of(const ls_dossier *d, const ls_farm *farm, const char *le
             continue;
         ls_origin origin = {LS_BY_FARM, farm == d->farm ? most->at : LS_NOWHERE, NULL,
                             "birds placed; of breeders hens and males"};
-        *LS_PUSH(d->arena, &x) = ls_leaf(w, ls_words(w, "%s.%s.birds-%d", lead, h->slug, bird),
-                                         ls_words(w, "birds of %s", h->name.text), "bird",
+        *LS_PUSH(d->arena, &x) = ls_leaf(w, ls_printf(w, "%s.%s.birds-%d", lead, h->slug, bird),
+                                         ls_printf(w, "birds of %s", h->name.text), "bird",
                                          (double)ls_books_birds(most), ls_spread_exact(), origin);
     }
     return x.n == 0 ? LS_NO_LINE
-                    : ls_sum(w, ls_words(w, "%s.birds-%d", lead, bird),
-                             ls_words(w, "%s on the farm", ls_bird_name(bird)), "bird", x.at, x.n);
+                    : ls_sum(w, ls_printf(w, "%s.birds-%d", lead, bird),
+                             ls_printf(w, "%s on the farm", ls_bird_name(bird)), "bird", x.at, x.n);
 }
 
 /* ---- years ---- */
@@ -32,8 +32,8 @@ static void year_field(ls_dossier *d, const ls_farm *farm, const char *lead, siz
     ls_worksheet *w = d->books->sheet;
     const ls_field *field = &farm->buyers.at[b].fields.at[f];
     ls_line acres =
-        ls_leaf_given(w, ls_words(w, "%s.%s.%s.area", lead, farm->buyers.at[b].slug, field->slug),
-                      ls_words(w, "area of %s", field->name.text), "ac", &field->area);
+        ls_leaf_given(w, ls_printf(w, "%s.%s.%s.area", lead, farm->buyers.at[b].slug, field->slug),
+                      ls_printf(w, "area of %s", field->name.text), "ac", &field->area);
     *LS_PUSH(d->arena, &y->acres) = acres;
     for (size_t i = 0; i < farm->hauled.n; i++)
         for (size_t k = 0; k < farm->hauled.at[i].n; k++)
@@ -48,16 +48,17 @@ static void year_loads(ls_dossier *d, const ls_farm *farm, const char *lead, yea
     for (size_t i = 0; i < farm->hauled.n; i++) {
         const ls_hauled *load = &farm->hauled.at[i];
         if (!load->from_stack)
-            *LS_PUSH(d->arena, &y->out) = ls_leaf_exact(w, ls_words(w, "%s.load-%zu", lead, i + 1),
-                                                        ls_words(w, "load %s", load->ticket), "ton",
-                                                        load->tons, LS_BY_LOG, load->entry);
+            *LS_PUSH(d->arena, &y->out) = ls_leaf_exact(w, ls_printf(w, "%s.load-%zu", lead, i + 1),
+                                                        ls_printf(w, "load %s", load->ticket),
+                                                        "ton", load->tons, LS_BY_LOG, load->entry);
         for (size_t k = 0; k < load->n; k++) {
             const ls_hauled_drop *drop = &load->drops[k];
             if (drop->buyer == NULL)
                 continue;
-            *LS_PUSH(d->arena, drop->buyer->own.yes ? &y->own : &y->moved) = ls_leaf_exact(
-                w, ls_words(w, "%s.load-%zu.part-%zu", lead, i + 1, k + 1),
-                ls_words(w, "of load %s", load->ticket), "ton", drop->tons, LS_BY_LOG, load->entry);
+            *LS_PUSH(d->arena, drop->buyer->own.yes ? &y->own : &y->moved) =
+                ls_leaf_exact(w, ls_printf(w, "%s.load-%zu.part-%zu", lead, i + 1, k + 1),
+                              ls_printf(w, "of load %s", load->ticket), "ton", drop->tons,
+                              LS_BY_LOG, load->entry);
         }
     }
 }
@@ -66,7 +67,7 @@ static ls_line year_sum(ls_dossier *d, const char *lead, const char *what, const
                         const char *unit, const ls_books_lines *x) {
     ls_worksheet *w = d->books->sheet;
     return x->n == 0 ? LS_NO_LINE
-                     : ls_sum(w, ls_words(w, "%s.%s", lead, what), label, unit, x->at, x->n);
+                     : ls_sum(w, ls_printf(w, "%s.%s", lead, what), label, unit, x->at, x->n);
 }
 
 static void add_year(ls_dossier *d, const ls_farm *farm, const char *name, size_t index) {
