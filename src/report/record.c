@@ -132,7 +132,7 @@ static void all(ls_doc_group *g, const char *key, const char *label, size_t n, l
     ls_doc_data(inner, "loads", N(n));
     ls_doc_data(inner, "tons", n > 0 ? BOOKED(tons, "ton") : V(0, "ton"));
     if (n > 0)
-        ls_doc_say(inner, level, T("{}: {} load(s), {}.", W(label), N(n), BOOKED(tons, "ton")));
+        ls_doc_say(inner, level, T("{}: {}, {}.", W(label), V((double)n, "load"), BOOKED(tons, "ton")));
 }
 
 static const char *out_of(const ls_log_sum *sum) {
