@@ -42,6 +42,7 @@ static const ls_doc_column columns[] = {{.key = NULL, .heading = "where"},
                                         {.key = "field", .level = LS_DATA},
                                         {.key = "tons", .heading = "", .unit = "ton"},
                                         {.key = "drops", .level = LS_DATA}};
+static const ls_doc_column time_columns[] = {{.key = "load"}, {.key = "back", .number = true}};
 static const ls_doc_column drop_columns[] = {{.key = "tons", .unit = "ton"}};
 
 static void put_rows(world *w) {
@@ -86,12 +87,11 @@ static void tables(void) {
 /* Words across a table are for people alone; a bare moment is the clock, and JSON has the day too.
  */
 static void words_across(void) {
-    static const ls_doc_column times[] = {{.key = "load"}, {.key = "back", .number = true}};
     world w = begin();
     ls_moment at = {ls_date_of(2026, 2, 16), 8 * 3600 + 600};
-    ls_doc_table t = LS_DOC_TABLE_IN(w.d->top, LS_FIRST, "times", NULL, times);
+    ls_doc_table t = LS_DOC_TABLE_IN(w.d->top, LS_FIRST, "times", NULL, time_columns);
     ls_doc_words_in(t, LS_FIRST, T("Day <{}>", DAY(at.day)));
-    LS_DOC_ROW(t, times, W("one"), BARE(ls_doc_moment(at)));
+    LS_DOC_ROW(t, time_columns, W("one"), BARE(ls_doc_moment(at)));
     TEST_HOLDS(ls_document_text(w.d), "\nDay <Mon 16 Feb 2026>\n  one  8:10\n");
     TEST_HOLDS(ls_document_html(w.d), "<th colspan=\"2\"><b>Day &lt;Mon 16 Feb 2026&gt;</b></th>");
     TEST_TEXT(ls_document_csv(w.d, "times"), "load,back\r\none,2026-02-16T08:10\r\n");
@@ -118,8 +118,22 @@ static void empty_table(void) {
     world w = begin();
     LS_DOC_TABLE_IN(w.d->top, LS_FIRST, "drops", "Nothing", drop_columns);
     TEST_TEXT(ls_document_csv(w.d, "drops"), "tons\r\n");
+    LS_DOC_TABLE_IN(ls_doc_object(w.d->top, LS_FIRST, "all", NULL), LS_FIRST, "times", NULL,
+                    time_columns);
+    TEST_TEXT(ls_document_csv(w.d, "all.times"), "load,back\r\n");
     CU_ASSERT_PTR_NULL(strstr(ls_document_text(w.d), "Nothing"));
     CU_ASSERT_PTR_NULL(strstr(ls_document_html(w.d), "Nothing"));
+    ls_arena_free(w.a);
+}
+
+/* A list of texts is one cell, also where the list of the first row is empty. */
+static void lists_of_texts(void) {
+    static const char *const both[] = {"a", "b"};
+    world w = begin();
+    ls_doc_table t = LS_DOC_TABLE_IN(w.d->top, LS_FIRST, "times", NULL, time_columns);
+    for (size_t n = 0; n <= 2; n += 2)
+        LS_DOC_ROW(t, time_columns, W("one"), ls_doc_names(both, n));
+    TEST_TEXT(ls_document_csv(w.d, "times"), "load,back\r\none,\r\none,a; b\r\n");
     ls_arena_free(w.a);
 }
 
@@ -299,6 +313,7 @@ TEST_SUITE(document) = {{"tables", tables},
                         {"words across a table", words_across},
                         {"an object told in parts", parts_of_an_object},
                         {"a table without rows", empty_table},
+                        {"lists of texts in a cell", lists_of_texts},
                         {"grids", grids},
                         {"figures", figures},
                         {"the worksheet", worksheet},

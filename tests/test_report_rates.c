@@ -251,6 +251,8 @@ static void written_and_kept(void) {
     }
     TEST_SAME(rows, 20);
     TEST_SAME(count(csv.out, "\n"), rows + 1);
+    TEST_TEXT(PROGRAM(a, "rates", DEMO, "--format", "csv").out,
+              PROGRAM(a, "rates", DEMO, "--format", "csv", "--part", "rates").out);
     json_decref(d);
     ls_arena_free(a);
 }

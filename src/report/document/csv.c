@@ -39,11 +39,9 @@ static const char *joined(ls_arena *a, json_t *list) {
     return ls_text_csv(a, t->s);
 }
 
-static bool is_texts(json_t *value) {
-    for (size_t i = 0; i < json_array_size(value); i++)
-        if (!json_is_string(json_array_get(value, i)))
-            return false;
-    return json_array_size(value) > 0;
+/* Of an empty list nothing can be told: it is neither. */
+static bool is_list_of(json_t *value, bool texts) {
+    return json_array_size(value) > 0 && json_is_string(json_array_get(value, 0)) == texts;
 }
 
 static const char *scalar(ls_arena *a, json_t *value) {
@@ -70,12 +68,12 @@ static void flatten(csv *c, csv_row *row, const char *before, json_t *object) {
     json_t *value;
     json_object_foreach(object, key, value) {
         const char *name = ls_arena_printf(c->arena, "%s%s%s", before, before[0] ? "_" : "", key);
-        bool nests = json_is_object(value) || (json_is_array(value) && !is_texts(value));
+        bool nests = json_is_object(value) || is_list_of(value, false);
         if (nests && !is_nested(c, name))
             *LS_PUSH(c->arena, &c->nested) = name;
         if (json_is_object(value))
             flatten(c, row, name, value);
-        else if (is_texts(value))
+        else if (is_list_of(value, true))
             set(c, row, name, joined(c->arena, value));
         else if (!json_is_array(value))
             set(c, row, name, scalar(c->arena, value));
@@ -158,15 +156,16 @@ const char *ls_document_table(const ls_document *d) {
 }
 
 /* The columns of a table without rows. */
-static void heads_of(csv *c, const ls_doc_group *g, const char *key) {
+static void heads_of(csv *c, const ls_doc_group *g, const char *path) {
+    size_t n = strcspn(path, ".");
     for (size_t i = 0; i < g->blocks.n; i++) {
         const ls_doc_block *b = &g->blocks.at[i];
-        if (b->columns != NULL && ls_text_same(b->key, key))
-            for (size_t k = 0; k < b->n; k++)
-                if (b->columns[k].key != NULL)
-                    column_of(c, b->columns[k].key);
-        if (b->group != NULL)
-            heads_of(c, b->group, key);
+        bool here = b->key != NULL && strncmp(b->key, path, n) == 0 && b->key[n] == '\0';
+        for (size_t k = 0; k < b->n && here && path[n] == '\0'; k++)
+            if (b->columns[k].key != NULL)
+                column_of(c, b->columns[k].key);
+        if (b->group != NULL && (here || b->key == NULL))
+            heads_of(c, b->group, path + (here ? n + (path[n] == '.') : 0));
     }
 }
 

@@ -95,7 +95,7 @@ void ls_report_put_changes(ls_doc_group *top, const ls_plan *plan) {
     buyers(g, &c);
     tickets(g, &c);
     if (c.tickets.n > 0)
-        ls_doc_say(g, LS_FIRST, W("Print the tickets above again."));
+        ls_doc_say(g, LS_FIRST, W("Destroy tickets that are not planned now; print the others."));
     else if (c.buyers.n == 0)
         ls_doc_say(g, LS_FIRST,
                    W("Nothing: the loads still to come go as they were planned before."));
