@@ -19,7 +19,8 @@ def recipe():
     row = re.search(r"^ +(X\((LS_\w+), \"([^\"]+)\".*\))$", part, re.M)
     rows = re.search(r"a row in\s+the\s+tables ((?:`\w+`(?:,| and)?\s+)+)", part).group(1)
     tables = re.search(r"tables\s+((?:`\w+`(?:,| and)?\s+)+)of\s+that\s+name", part).group(1)
-    return row.group(1), row.group(3), re.findall(r"`(\w+)`", rows), re.findall(r"`(\w+)`", tables)
+    queried = re.findall(r"`([a-z ]+) roaster`", part)
+    return row.group(1), row.group(3), queried, re.findall(r"`(\w+)`", rows), re.findall(r"`(\w+)`", tables)
 
 
 def add_row(tree, row):
@@ -53,13 +54,13 @@ def copy_in(tree, kind, name, change):
     sys.exit("no table %s %s" % (kind, name))
 
 
-def with_row(block, name):
-    row = re.search(r"^      %s:(?: .*)?\n(?:       .*\n)*" % LIKE, block, re.M)
+def with_row(block, name, before=""):
+    row = re.search(r"^      %s%s:(?: .*)?\n(?:       .*\n)*" % (before, LIKE), block, re.M)
     return block[:row.end()] + row.group(0).replace(LIKE, name, 1) + block[row.end():]
 
 
 def main():
-    row, name, rows, tables = recipe()
+    row, name, queried, rows, tables = recipe()
     tree = tempfile.mkdtemp()
     try:
         files = subprocess.run(["git", "ls-files"], cwd=ROOT, capture_output=True, text=True, check=True).stdout
@@ -70,6 +71,8 @@ def main():
         add_row(tree, row)
         for kind in rows:
             copy_in(tree, kind, "", lambda block: with_row(block, name))
+        for before in queried:
+            copy_in(tree, "plausible", "", lambda block: with_row(block, name, before + " "))
         for kind in tables:
             copy_in(tree, kind, LIKE, lambda b: b + b.replace("name: " + LIKE, "name: " + name, 1))
         make = ["make", "-s", "-j2", "all"] + (["CC=" + os.environ["CC"]] if "CC" in os.environ else [])
@@ -92,6 +95,8 @@ def look(program, tree, name):
     assert name in page and "STILL THE STARTER'S" in page
     lot = json.loads(run("estimate", "farm.yaml", "--format", "json"))["lots"][0]
     assert lot["tons"]["mid"] > 0 and lot["lb_per_ton"]["P2O5"]["mid"] > 0, lot
+    open(os.path.join(tree, "crowded.yaml"), "w").write(re.sub(r"count: \d{4,}", "count: 180000", starter))
+    assert "floor for each bird" in " ".join(run("check", "crowded.yaml").split()), "no query of the floor"
     dossier = json.loads(run("dossier", "farm.yaml", "--format", "json", "--printed", "2026-03-01"))
     assert any(x["birds"] == name for x in dossier["months"]), dossier["months"]
     assert dossier["sizes"] and dossier["sizes"][0]["count"] > 0, dossier["sizes"]

@@ -74,8 +74,7 @@ static const char *to_add(const worth *x, int k) {
     const ls_agronomy *g = x->plot->g;
     return ls_words(g->w,
                     "not counted: give the field's %s, or a soil test by Mehlich-1%s, to count it",
-                    k == LS_FIELD_P2O5 ? "phosphate need (phosphate: 40 lb/ac)"
-                                       : "potash need (potash: 80 lb/ac)",
+                    k == LS_FIELD_P2O5 ? "phosphate need (phosphate)" : "potash need (potash)",
                     g->soil == NULL ? " and a soil table under tables" : "");
 }
 

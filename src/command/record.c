@@ -9,6 +9,10 @@
 #define OF_AN_ENTRY LS_OPTIONS_FROM_TO(LS_OPTION_TICKET, LS_OPTION_NOTE)
 #define BESIDE_AN_ENTRY LS_OPTIONS_FROM_TO(LS_OPTION_REPLACES, LS_OPTION_SURE)
 
+#define OF_THE_LIST                                                                                \
+    (LS_OPTION_BIT(LS_OPTION_FORMAT) | LS_OPTION_BIT(LS_OPTION_PART) |                             \
+     LS_OPTION_BIT(LS_OPTION_OUTPUT))
+
 /* ---- usage ---- */
 
 static int check_use(ls_run *r) {
@@ -17,8 +21,8 @@ static int check_use(ls_run *r) {
         return (given & (OF_AN_ENTRY | BESIDE_AN_ENTRY)) == 0
                    ? LS_DONE
                    : ls_run_say(r, LS_USAGE, "record either shows the log (--list) or adds to it");
-    if (ls_run_given(r, LS_OPTION_FORMAT) || ls_run_given(r, LS_OPTION_PART))
-        return ls_run_say(r, LS_USAGE, "--format and --part go with --list");
+    if ((given & OF_THE_LIST) != 0)
+        return ls_run_say(r, LS_USAGE, "--format, --part and --output go with --list");
     if (ls_run_given(r, LS_OPTION_BY_EYE) &&
         (ls_run_given(r, LS_OPTION_WEIGHED) || !ls_run_given(r, LS_OPTION_REPLACES)))
         return ls_run_say(r, LS_USAGE,
@@ -238,8 +242,7 @@ const ls_command ls_command_record = {
             "farm.haul.csv. Needed are --ticket and --tons; without --when the load is spread now. "
             "Entries are numbered and never changed: a mistake is corrected by a new entry that "
             "names the one it replaces. With --list: the log, and the tons by lot and by day.",
-    .options = OF_AN_ENTRY | BESIDE_AN_ENTRY | LS_OPTION_BIT(LS_OPTION_LIST) |
-               LS_OPTION_BIT(LS_OPTION_FORMAT) | LS_OPTION_BIT(LS_OPTION_PART),
+    .options = OF_AN_ENTRY | BESIDE_AN_ENTRY | OF_THE_LIST | LS_OPTION_BIT(LS_OPTION_LIST),
     .formats = ls_command_documents,
     .least = 1,
     .most = LS_ANY_NUMBER,

@@ -86,12 +86,30 @@ struct ls_farm_section {
 };
 #define LS_FARM_NO_PLACE ((size_t)-1)
 
+/* Is a member of the type that the kind fills? An array of that length cannot be if it is not. */
+#define LS_FARM_FITS(sort, member)                                                                 \
+    _Generic((member), ls_name                                                                     \
+             : (sort) <= LS_FARM_TABLE && (sort) != LS_FARM_WORD, ls_choice                        \
+             : (sort) == LS_FARM_WORD, ls_day                                                      \
+             : (sort) == LS_FARM_DATE, ls_open                                                     \
+             : (sort) == LS_FARM_WINDOW, ls_quantity                                               \
+             : (sort) == LS_FARM_QUANTITY || (sort) == LS_FARM_BARE, ls_zoned                      \
+             : (sort) == LS_FARM_ZONED, ls_count                                                   \
+             : (sort) == LS_FARM_COUNT, ls_yesno                                                   \
+             : (sort) == LS_FARM_YESNO, ls_delay                                                   \
+             : (sort) == LS_FARM_DELAY, ls_clock                                                   \
+             : (sort) == LS_FARM_CLOCK, default                                                    \
+             : (sort) == LS_FARM_WEEKDAYS || (sort) == LS_FARM_DATES || (sort) >= LS_FARM_SECTION)
+#define LS_FARM_OFFSET(sort, type, member)                                                         \
+    offsetof(type, member) +                                                                       \
+        0 * sizeof(char[LS_FARM_FITS(sort, ((const type *)0)->member) ? 1 : -1])
+
 /* The rows of the tables: a key and the member it fills, what it is, and what else there is to say
  * of it. */
 #define LS_FARM_KEY_AS(key, sort, type, member, how, text, ...)                                    \
     {                                                                                              \
-        .name = key, .kind = LS_FARM_##sort, .flags = how, .offset = offsetof(type, member),       \
-        .help = text, __VA_ARGS__                                                                  \
+        .name = key, .kind = LS_FARM_##sort, .flags = how,                                         \
+        .offset = LS_FARM_OFFSET(LS_FARM_##sort, type, member), .help = text, __VA_ARGS__          \
     }
 #define LS_FARM_KEY(sort, type, member, how, text, ...)                                            \
     LS_FARM_KEY_AS(#member, sort, type, member, how, text, __VA_ARGS__)

@@ -245,7 +245,7 @@ static const struct {
     {"litter_lb", "in the litter", "lb", offsetof(ls_fate, litter)},
     {"out_lb", "in what was taken out before", "lb", offsetof(ls_fate, out)},
     {"lost_lb", "N to the air; P, K not recovered", "lb", offsetof(ls_fate, lost)},
-    {"lost_pct", "that over the excreted", "%", offsetof(ls_fate, lost_share)},
+    {"lost_pct", "lost, % of what was excreted", "%", offsetof(ls_fate, lost_share)},
 };
 
 static bool any_found(const ls_account *a) {
@@ -274,7 +274,7 @@ static void fates(ls_doc_group *g, const ls_account *a) {
                         W(parts[i].label), part_of(a, LS_ELEMENT_N, i), part_of(a, LS_ELEMENT_P, i),
                         part_of(a, LS_ELEMENT_K, i));
     LS_DOC_GRID_ROW(t, fate_columns, any_found(a) ? LS_FULL : LS_DATA, "found_again_pct",
-                    W("Found again of the excreted"), P(n->found_again, "%"),
+                    W("Found in the litter, of what was excreted"), P(n->found_again, "%"),
                     P(p->found_again, "%"), P(k->found_again, "%"));
     LS_DOC_GRID_ROW(t, fate_columns, LS_DATA, "by_balance", W(NULL), FLAG(n->by_balance),
                     FLAG(p->by_balance), FLAG(k->by_balance));
@@ -305,7 +305,7 @@ static void account(ls_doc_group *list, const ls_account *a) {
     ls_doc_data(g, "reported", FLAG(a->reported));
     fates(g, a);
     ls_doc_fact(g, if_known(a->dry_found), "dry_matter_found_pct",
-                "Dry matter found again, bedding taken off", P(a->dry_found, "%"));
+                "Dry matter found, bedding taken off", P(a->dry_found, "%"));
     if (a->own)
         excreted_by(g, a);
     if (a->own)
@@ -316,7 +316,7 @@ static void account(ls_doc_group *list, const ls_account *a) {
                                    : "published figures, where no laboratory report is given")));
     if (any_found(a) || a->dry_found.line != LS_NO_LINE)
         ls_doc_say(g, LS_FULL,
-                   W("Found again: by the tons that all but these elements tell. Phosphorus does "
+                   W("Found: by the tons that all but these elements tell. Phosphorus does "
                      "not go to the air: 90 to 100 % of it should be there (common practice); much "
                      "less or more says that a count, a report or the tons are off."));
 }
@@ -391,9 +391,9 @@ const ls_document *ls_report_estimate(const ls_view *v, const ls_estimate *e, ls
                      "be hauled.",
                      F(e->gone, "ton")));
     ls_doc_data(top, "all_firm_chance", F(e->all_firm_chance, ""));
+    total(top, e);
     loads(top, e);
     measure_next(top, next);
-    total(top, e);
     worth(top, e);
     ls_doc_group *lots = ls_doc_list(top, LS_FULL, "lots", NULL);
     for (size_t i = 0; i < e->n; i++)

@@ -127,12 +127,14 @@ static const ls_doc_column place_columns[] = {WORDS("to", "to"), WORDS("buyer", 
 
 /* Tons are 0 where no load went out. */
 static void all(ls_doc_group *g, const char *key, const char *label, size_t n, ls_line tons) {
-    ls_doc_group *inner = ls_doc_object(g, n > 0 ? LS_FIRST : LS_DATA, key, NULL);
+    ls_doc_level level = n > 0 ? LS_FIRST : LS_DATA;
+    ls_doc_group *inner = ls_doc_object(g, level, key, NULL);
     ls_doc_data(inner, "loads", N(n));
     ls_doc_data(inner, "tons", n > 0 ? BOOKED(tons, "ton") : V(0, "ton"));
     if (n > 0)
-        ls_doc_say(inner, LS_FIRST,
-                   T("{}: {}, {}.", W(label), V((double)n, "load"), BOOKED(tons, "ton")));
+        ls_doc_say(
+            inner, level,
+            T("{}: {} {}, {}.", W(label), N(n), W(n == 1 ? "load" : "loads"), BOOKED(tons, "ton")));
 }
 
 static const char *out_of(const ls_log_sum *sum) {

@@ -96,11 +96,14 @@ static void row_of(csv *c, json_t *object, const char *name, const char *path,
         collect(c, object, "", path, &row);
 }
 
-/* Rows of the table at path under value, which is called name; around: what the rows around say. */
+/* Rows of the table at path under value, which is called name; around: what the rows around say. An
+ * object is a table of one row. */
 static void collect(csv *c, json_t *value, const char *name, const char *path,
                     const csv_row *around) {
     for (size_t i = 0; i < json_array_size(value); i++)
         row_of(c, json_array_get(value, i), name, path, around);
+    if (path[0] == '\0' && json_is_object(value))
+        row_of(c, value, name, path, around);
     size_t n = strcspn(path, ".");
     const char *key = ls_arena_copy_n(c->arena, path, n);
     json_t *inner = json_object_get(value, key);
@@ -118,7 +121,7 @@ static void list_block(ls_arena *a, const ls_doc_block *b, const char *before, n
                            : ls_arena_printf(a, "%s%s%s", before, before[0] ? "." : "", b->key);
     bool grid = b->rows.n > 0 && b->rows.at[0].key != NULL;
     bool table = b->columns != NULL && !grid;
-    if (b->key != NULL && (b->kind == LS_DOC_LIST || table))
+    if (b->key != NULL && (b->group != NULL || table))
         *LS_PUSH(a, out) = path;
     if (b->group != NULL)
         list_tables(a, b->group, path, out);

@@ -168,7 +168,8 @@ struct ls_document {
     const char *about; /* what the page is about */
     const char *table; /* the table that CSV has unless one is named; NULL: none */
     ls_doc_group *top;
-    size_t headings; /* of HTML, in what is written already */
+    size_t headings; /* of HTML, in what is written already; and links to its chapters */
+    ls_text *links;
 };
 
 /* A document of a farm (or, view->farm NULL, of the published tables) with what every document

@@ -14,6 +14,7 @@ static const char style[] =
     "h1,h2,h3,h4,p,li,td,th,caption,figcaption{overflow-wrap:anywhere}"
     "p{margin:.4rem 0}ul{margin:.4rem 0;padding-left:1.2rem}"
     "a{color:#12395f;text-decoration:underline dotted}"
+    ".unseen{position:absolute;left:-9999px}summary{cursor:pointer}"
     "nav ul{list-style:none;padding:0;display:flex;flex-wrap:wrap;gap:.2rem 1rem}"
     "pre{font-size:.8rem;line-height:1.25;overflow-x:auto}"
     ".lines{white-space:pre-wrap;overflow-wrap:anywhere}"
@@ -21,10 +22,10 @@ static const char style[] =
     "caption{text-align:left;font-weight:bold;padding:.2rem 0}"
     "th,td{text-align:left;vertical-align:top;padding:.25rem .6rem .25rem 0;font-weight:normal;"
     "border-bottom:1px solid #767676}"
-    "thead th{font-weight:bold;border-bottom:2px solid #111}"
+    "thead th{font-weight:bold;border-bottom:2px solid #111;overflow-wrap:normal}"
     ".n{text-align:right;white-space:nowrap}thead .n{white-space:normal}.d{white-space:nowrap}"
     ".two{width:auto;min-width:min(26rem,100%)}.two tbody th{min-width:7rem}"
-    ".wide th,.wide td{min-width:4.5rem}"
+    ".wide th,.wide td{min-width:4.5rem}.some{width:auto}"
     "figure{margin:.8rem 0 1.2rem}"
     "svg{font-size:13px;display:block;width:100%;max-width:32rem;height:auto}"
     "figcaption{font-size:.9rem}"
@@ -52,6 +53,7 @@ typedef struct {
     ls_doc_level level;
     ls_text *text;
     size_t headings; /* written so far: a heading without a key is named by its count */
+    ls_text *links;  /* to the chapters written so far */
     bool list;       /* items are being written */
 } writer;
 
@@ -105,8 +107,16 @@ static void add_row(writer *w, const ls_doc_block *b, const ls_doc_cell *cells) 
     ls_text_add(w->text, "</tr>\n");
 }
 
+static bool any_head(const writer *w, const ls_doc_block *b) {
+    for (size_t k = 0; k < b->n; k++)
+        if (heading_of(w, &b->columns[k])[0] != '\0')
+            return true;
+    return false;
+}
+
+/* Heads of nothing are for those who cannot see the table. */
 static void add_heads(writer *w, const ls_doc_block *b) {
-    ls_text_add(w->text, "<thead><tr>");
+    ls_text_addf(w->text, "<thead%s><tr>", any_head(w, b) ? "" : " class=\"unseen\"");
     for (size_t k = 0; k < b->n; k++) {
         const char *head = heading_of(w, &b->columns[k]);
         ls_text_addf(w->text, "<th scope=\"col\"%s>%s</th>",
@@ -118,10 +128,30 @@ static void add_heads(writer *w, const ls_doc_block *b) {
     ls_text_add(w->text, "</tr></thead>\n");
 }
 
+/* Is it wider than a phone? Then its rows stand there as lists. Words wrap, figures do not. */
+static bool is_wide(const writer *w, const ls_doc_block *b) {
+    enum { PHONE = 40, WORDS_NEED = 12, GAP = 2 };
+    size_t all = 0;
+    for (size_t k = 0; k < b->n; k++) {
+        size_t most = 6;
+        for (size_t r = 0; r < b->rows.n; r++) {
+            if (b->rows.at[r].cells == NULL)
+                continue;
+            size_t n = ls_text_columns(shown(w, &b->rows.at[r].cells[k], &b->columns[k]));
+            most = n > most ? n : most;
+        }
+        all += GAP + (ls_doc_is_number(&b->columns[k]) || most < WORDS_NEED ? most : WORDS_NEED);
+    }
+    return b->n > 2 && all > PHONE;
+}
+
 static void add_table(writer *w, const ls_doc_block *table) {
     enum { FEW_ROWS = 10 };
     const ls_doc_block *b = ls_doc_told_columns(w->document, table, w->level);
-    ls_text_addf(w->text, "<table class=\"%s%s\">\n", b->n > 2 ? "wide" : "two",
+    ls_text_addf(w->text, "<table class=\"%s%s\">\n",
+                 is_wide(w, b) ? "wide"
+                 : b->n > 2    ? "some"
+                               : "two",
                  b->rows.n <= FEW_ROWS ? " short" : "");
     if (table->label != NULL)
         ls_text_addf(w->text, "<caption>%s</caption>\n", safe(w, table->label));
@@ -192,20 +222,15 @@ static void end_list(writer *w) {
     w->list = false;
 }
 
-/* The name of a chapter: that of its block, else one made of its heading. */
-static const char *chapter(const writer *w, const ls_doc_block *b) {
-    ls_arena *a = w->document->arena;
-    return b->key != NULL ? safe(w, b->key)
-                          : ls_arena_printf(a, "at-%s", ls_text_slug(a, b->label));
-}
-
 static void add_heading(writer *w, const ls_doc_block *b, size_t depth) {
     size_t level = depth < 2 ? depth + 2 : 4;
     w->headings++;
-    ls_text_addf(w->text, "<h%zu id=\"%s\">%s</h%zu>\n", level,
-                 depth == 0 ? chapter(w, b)
-                            : ls_arena_printf(w->document->arena, "h%zu", w->headings),
-                 safe(w, b->label), level);
+    const char *id = depth == 0 && b->key != NULL
+                         ? safe(w, b->key)
+                         : ls_arena_printf(w->document->arena, "h%zu", w->headings);
+    ls_text_addf(w->text, "<h%zu id=\"%s\">%s</h%zu>\n", level, id, safe(w, b->label), level);
+    if (depth == 0)
+        ls_text_addf(w->links, "<li><a href=\"#%s\">%s</a></li>\n", id, safe(w, b->label));
 }
 
 static void add_picture(writer *w, const ls_doc_block *b) {
@@ -267,6 +292,7 @@ static void add_block(writer *w, const ls_doc_group *g, size_t *i, size_t depth)
         break;
     case LS_DOC_WRITTEN:
         ls_doc_add_written(w->text, b, LS_HTML, "");
+        ls_text_add(w->links, w->document->links->s);
         break;
     }
     *i += n - 1;
@@ -277,25 +303,6 @@ static void add_group(writer *w, const ls_doc_group *g, size_t depth) {
         if (ls_doc_shows(&g->blocks.at[i], w->level))
             add_block(w, g, &i, depth);
     end_list(w);
-}
-
-/* The headings of the page as links, on pages of several. */
-static void add_contents(writer *w) {
-    enum { LEAST = 4 };
-    const ls_doc_group *top = w->document->top;
-    size_t n = 0;
-    ls_text *links = ls_text_new(w->document->arena);
-    for (size_t i = 0; i < top->blocks.n; i++) {
-        const ls_doc_block *b = &top->blocks.at[i];
-        bool headed = b->label != NULL && b->kind != LS_DOC_FACT && b->kind != LS_DOC_TABLE &&
-                      b->kind != LS_DOC_PICTURE;
-        if (!headed || !ls_doc_shows(b, w->level))
-            continue;
-        n++;
-        ls_text_addf(links, "<li><a href=\"#%s\">%s</a></li>\n", chapter(w, b), safe(w, b->label));
-    }
-    if (n >= LEAST)
-        ls_text_addf(w->text, "<nav aria-label=\"Chapters\"><ul>\n%s</ul></nav>\n", links->s);
 }
 
 static void add_head(writer *w) {
@@ -318,19 +325,32 @@ static void add_head(writer *w) {
 }
 
 const char *ls_document_html_items(ls_document *d) {
-    writer w = {
-        .document = d, .level = LS_FULL, .text = ls_text_new(d->arena), .headings = d->headings};
+    writer w = {.document = d,
+                .level = LS_FULL,
+                .text = ls_text_new(d->arena),
+                .links = d->links,
+                .headings = d->headings};
     add_group(&w, d->top, 0);
     d->headings = w.headings;
     return w.text->s;
 }
 
 const char *ls_document_html(const ls_document *d) {
-    writer w = {
-        .document = d, .level = LS_FULL, .text = ls_text_new(d->arena), .headings = d->headings};
-    add_head(&w);
-    add_contents(&w);
+    writer w = {.document = d,
+                .level = LS_FULL,
+                .text = ls_text_new(d->arena),
+                .links = ls_text_new(d->arena),
+                .headings = d->headings};
     add_group(&w, d->top, 0);
+    const char *body = w.text->s;
+    w.text = ls_text_new(d->arena);
+    add_head(&w);
+    if (w.links->n > 0)
+        ls_text_addf(w.text,
+                     "<nav aria-label=\"Chapters\"><details><summary>On this page</summary>\n<ul>\n"
+                     "%s</ul></details></nav>\n",
+                     w.links->s);
+    ls_text_add(w.text, body);
     if (d->view->farm != NULL)
         ls_text_addf(w.text, "<p>%s</p>\n", ls_report_closing);
     ls_text_add(w.text, "</main>\n</body>\n</html>\n");

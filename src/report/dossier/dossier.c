@@ -86,6 +86,7 @@ static void verdict(ls_doc_group *g, const ls_dossier *d) {
 
 const ls_document *ls_report_dossier(const ls_view *v, const ls_dossier *d) {
     ls_document *doc = ls_document_new(v, "dossier", "Dossier: where every ton of litter went");
+    doc->table = "loads";
     ls_doc_group *summary = ls_doc_object(doc->top, LS_FIRST, NULL, "Summary");
     verdict(summary, d);
     balance(summary, d);

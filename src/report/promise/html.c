@@ -10,7 +10,7 @@ static const char style[] = "@page{size:letter portrait;margin:.6in .7in}"
                             "h2{font-size:17pt;border-bottom:2px solid #000;margin-bottom:.1in}"
                             "h3{font-size:11pt;margin:.2in 0 .05in}"
                             ".terms{margin-top:.25in}"
-                            "dl{gap:.05in .5em}"
+                            ".facts{gap:.05in .5em}"
                             ".sign{margin-top:.5in;display:flex;gap:1em}"
                             ".sign .blank{flex:1}"
                             ".decide{font-size:9pt;margin-top:.4in}"
@@ -41,10 +41,11 @@ static void part(ls_report_page *p, const ls_report_promise_part *is) {
 }
 
 static void sign(ls_report_page *p, const char *who) {
-    ls_text_addf(p->text,
-                 "<p class=\"sign\"><span>%s</span><span class=\"blank\"></span><span>date</span>"
-                 "<span class=\"blank\"></span></p>\n",
-                 who);
+    ls_text_addf(
+        p->text,
+        "<p class=\"sign\"><span>%s</span><span class=\"blank\">&nbsp;</span><span>date</span>"
+        "<span class=\"blank\">&nbsp;</span></p>\n",
+        who);
 }
 
 static void slip(ls_report_page *p, const ls_report_promise *s, size_t number) {

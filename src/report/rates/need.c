@@ -140,14 +140,14 @@ static void unknown_needs(ls_doc_group *g, const ls_field_rates *field) {
          potash = field->need[LS_FIELD_K2O] == LS_NO_LINE;
     if (phosphate || potash)
         ls_doc_item(g, LS_FULL,
-                    T("{}: the need is unknown, so no fertilizer for it is listed; add what the "
-                      "soil laboratory recommends, as {}",
+                    T("{}: the need is unknown, so no fertilizer for it is listed. Write what the "
+                      "soil laboratory recommends for this field into its file, under {}.",
                       W(!potash      ? "P2O5"
                         : !phosphate ? "K2O"
                                      : "P2O5, K2O"),
-                      W(!potash      ? "phosphate: 40 lb/ac"
-                        : !phosphate ? "potash: 80 lb/ac"
-                                     : "phosphate: 40 lb/ac and potash: 80 lb/ac")));
+                      W(!potash      ? "phosphate"
+                        : !phosphate ? "potash"
+                                     : "phosphate and potash")));
 }
 
 /* ---- credits ---- */

@@ -19,6 +19,7 @@ static const ls_doc_column answer_columns[] = {HEAD("field"),
 ls_rates_page *ls_report_rates_begin(const ls_view *v, const ls_agronomy *g, ls_form form) {
     ls_rates_page *page = LS_NEW(v->arena, ls_rates_page, 1);
     ls_document *d = ls_document_new(v, "rates", "What each field may take, and why");
+    d->table = "rates";
     ls_doc_say(d->top, LS_FIRST,
                W("The limits are those of the farm file: its plan, its ratings, its dates. This "
                  "page only does the arithmetic and names the lowest limit."));

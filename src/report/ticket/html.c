@@ -15,7 +15,7 @@ static const char style[] =
     ".sure{text-transform:uppercase}"
     ".kind,.when{font-weight:bold;font-size:10.5pt}"
     ".standby{border:2px solid #000;padding:.01in .06in;margin-bottom:.04in;font-weight:bold}"
-    "dl{columns:2;column-gap:.2in;font-size:8.7pt;line-height:1.08}"
+    ".facts{columns:2;column-gap:.2in;font-size:8.7pt;line-height:1.08}"
     ".field{font-size:13.5pt;margin:.04in 0 .01in;border-top:1px solid #000;padding-top:.03in}"
     ".way{font-size:10.5pt}"
     ".litter{display:grid;grid-template-columns:2.75in 1fr;gap:.25in;margin:.04in 0;"
@@ -27,6 +27,10 @@ static const char style[] =
     ".fill b{flex:0 0 5.6em}"
     ".fill span{flex:1;display:flex;gap:.3em;align-items:flex-end;white-space:nowrap}"
     ".fill .decide{display:block;height:auto;font-size:7.5pt;margin-top:.02in}"
+    "@media(max-width:40rem){html{font-size:11pt}header,.litter{display:block}.facts{columns:1;"
+    "font-size:11pt}.sure,.when{text-align:left}header h2{white-space:nowrap}"
+    ".care ul{font-size:11pt;line-height:1.25}.fill p{flex-wrap:wrap;height:auto;margin:.4em 0}"
+    ".fill span{flex:1 0 40%}}"
     "@media print{h1{display:none}}";
 
 static void head(ls_report_page *p, const ls_report_ticket *t, size_t number) {
@@ -81,7 +85,7 @@ static void blanks(ls_report_page *p, const ls_report_ticket *t) {
         const ls_report_blanks *b = ls_report_blanks_at(t, i);
         ls_text_addf(p->text, "<p><b>%s</b>", ls_text_html(p->arena, b->label));
         for (size_t k = 0; b->blanks[k] != NULL; k++)
-            ls_text_addf(p->text, "<span>%s<span class=\"blank\"></span></span>",
+            ls_text_addf(p->text, "<span>%s<span class=\"blank\">&nbsp;</span></span>",
                          ls_text_html(p->arena, b->blanks[k]));
         ls_text_add(p->text, "</p>\n");
     }

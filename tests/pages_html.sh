@@ -1,5 +1,5 @@
-# The dossier as a browser shows it: valid, headings in order, table headers with scope, enough contrast, letter paper, nothing
-# wider than a phone. Needs tidy, chromium and pdfinfo.
+# Pages as a browser shows them: valid, headings in order, table headers with scope, enough contrast, letter paper, nothing wider
+# than a phone. Needs tidy, chromium and pdfinfo.
 set -eu
 folder=$(mktemp -d)
 trap 'rm -rf "$folder"' EXIT
@@ -26,7 +26,10 @@ browse() {
 }
 
 # tidy does not know that SVG's title may stand in a document's body; it says nothing else.
-tidy -q -e "$folder/dossier.html" 2>"$folder/tidy" || { cat "$folder/tidy"; fail "tidy finds fault"; }
+valid() {
+    tidy -q -e "$folder/$1" 2>"$folder/tidy" || { cat "$folder/tidy"; fail "tidy finds fault with $1"; }
+}
+valid dossier.html
 
 /usr/bin/python3 -B - "$folder/dossier.html" <<'PY'
 import html.parser
@@ -91,8 +94,31 @@ sed "s/name: Larkspur Hay/name: \"$name\"\n    own: yes/" fixtures/demo-fields.y
 build/littershed dossier "$folder/farm.yaml" "$folder/names.yaml" --format html -o "$folder/names.html" 2>"$folder/log"
 grep -q '&lt;script&gt;alert(1)' "$folder/names.html" || fail "the odd name is not there"
 ! grep -q '<script' "$folder/names.html" || fail "a name runs"
-tidy -q -e "$folder/names.html" 2>"$folder/tidy" || { cat "$folder/tidy"; fail "tidy finds fault with odd names"; }
+valid names.html
 fits names.html
+
+# Every other page, plain and with those names; letter paper.
+page() {
+    name=$1
+    shift
+    for fields in fields names; do
+        build/littershed "$@" "$folder/farm.yaml" "$folder/$fields.yaml" $more --format html -o "$folder/$name.html" 2>"$folder/log" ||
+            { cat "$folder/log"; fail "no page of $name"; }
+        ! grep -q '<script' "$folder/$name.html" || fail "$name: a name runs"
+        valid "$name.html"
+        fits "$name.html"
+    done
+    browse --no-pdf-header-footer --print-to-pdf="$folder/$name.pdf" "file://$folder/$name.html" >"$folder/out"
+    pdfinfo "$folder/$name.pdf" | grep -q '^Page size: *612 x 792 pts (letter)' || fail "$name: no letter pages"
+}
+more=
+for command in check estimate rates plan tickets; do
+    page $command $command
+done
+more=--list page record record
+more=--promise page slips tickets
+more=north.tons page explain explain
+more=moisture page sources sources
 
 browse --no-pdf-header-footer --print-to-pdf="$folder/dossier.pdf" "file://$folder/dossier.html" >"$folder/out"
 pdfinfo "$folder/dossier.pdf" | grep -q '^Page size: *612 x 792 pts (letter)' || fail "no letter pages"
