@@ -38,9 +38,9 @@ static ls_cautions cautions(const ls_books *books, int where, bool driver) {
         bool rule = table[i].kind[0] == 'r';
         const ls_row *row =
             ls_table_row(ls_reference_table(books->reference, table[i].kind, ""), table[i].row);
-        const char *words = ls_row_word(row, driver && !rule ? "driver" : "text");
         if (row == NULL)
             ls_fail("no table has the caution %s", table[i].row);
+        const char *words = ls_row_word(row, driver && !rule ? "driver" : "text");
         if (words == NULL || (table[i].where & where) == 0)
             continue;
         const ls_source *s = row->source;

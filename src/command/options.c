@@ -69,7 +69,6 @@ static const ls_option_facts table[LS_OPTIONS] = {
     [LS_OPTION_PRINTED] = {"printed", 0, "DATE", "a date to print on it: 2026-03-01"},
 };
 
-const char *const ls_command_pages[] = {"text", "json", NULL};
 const char *const ls_command_documents[] = {"text", "html", "json", "csv", NULL};
 
 const ls_option_facts *ls_option_at(ls_option option) {

@@ -89,9 +89,7 @@ typedef struct {
  * On a mistake false is returned and *why says in the arena what is wrong. */
 bool ls_options_read(ls_arena *a, int argc, char **argv, ls_options *out, const char **why);
 
-/* The formats of most pages: "text" and "json", NULL at the end. */
-extern const char *const ls_command_pages[];
-/* Those of a document: "html" and "csv" too. */
+/* The formats of a document: "text", "html", "json", "csv", NULL at the end. */
 extern const char *const ls_command_documents[];
 
 #endif

@@ -3,7 +3,7 @@
 #include <math.h>
 #include <stdio.h>
 
-enum { DIGITS = 3, ALL_DIGITS = 6, WIDEST = 9, NAME = 40 };
+enum { DIGITS = 3, WIDEST = 9, NAME = 40 };
 
 static ls_unit shown_in(const ls_report_page *p, ls_unit unit) {
     return p->view->metric ? ls_unit_metric(unit) : unit;
@@ -39,12 +39,6 @@ const char *ls_report_line(const ls_report_page *p, ls_line line, const char *un
 
 const char *ls_report_line_number(const ls_report_page *p, ls_line line, const char *unit) {
     return ls_report_number(p, ls_line_value(p->view->sheet, line), unit);
-}
-
-const char *ls_report_whole(const ls_report_page *p, double value, ls_unit unit) {
-    ls_unit shown = shown_in(p, unit);
-    return with_unit(p, ls_number_text(p->arena, value / shown.factor, ALL_DIGITS), value,
-                     shown.text);
 }
 
 const char *ls_report_nutrient(int nutrient) {

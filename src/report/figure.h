@@ -21,9 +21,6 @@ const char *ls_report_amount(const ls_report_page *p, double value, const char *
 const char *ls_report_line(const ls_report_page *p, ls_line line, const char *unit);
 const char *ls_report_line_number(const ls_report_page *p, ls_line line, const char *unit);
 
-/* The same of a line in its own unit, to at most six significant digits and of any width. */
-const char *ls_report_whole(const ls_report_page *p, double value, ls_unit unit);
-
 /* "P2O5 (phosphate)" and so on; nutrient is LS_N ... */
 const char *ls_report_nutrient(int nutrient);
 

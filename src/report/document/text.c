@@ -10,6 +10,7 @@ typedef struct {
     ls_doc_level level;
     ls_report_page *page;
     bool fresh; /* a heading was just written */
+    bool words; /* the last that was written are words */
 } writer;
 
 /* A table in words, and how wide its columns are. */
@@ -221,6 +222,13 @@ static void add_facts(writer *w, const ls_doc_group *g, size_t *i) {
     *i += n - 1;
 }
 
+/* A sentence behind a table stands apart from it. */
+static void add_sentence(writer *w, const ls_doc_cell *cell) {
+    if (!w->fresh && !w->words)
+        ls_report_blank(w->page);
+    ls_report_say(w->page, 0, "%s", words_of(w, cell));
+}
+
 static void add_block(writer *w, const ls_doc_group *g, size_t *i, size_t depth) {
     const ls_doc_block *b = &g->blocks.at[*i];
     bool group = b->kind == LS_DOC_OBJECT || b->kind == LS_DOC_LIST;
@@ -234,7 +242,7 @@ static void add_block(writer *w, const ls_doc_group *g, size_t *i, size_t depth)
     else if (b->kind == LS_DOC_TABLE)
         add_table(w, b);
     else if (b->kind == LS_DOC_SAY)
-        ls_report_say(w->page, 0, "%s", words_of(w, &b->cell));
+        add_sentence(w, &b->cell);
     else if (b->kind == LS_DOC_ITEM)
         ls_report_item(w->page, 0, "%s", words_of(w, &b->cell));
     else if (b->kind == LS_DOC_PICTURE)
@@ -248,25 +256,13 @@ static void add_block(writer *w, const ls_doc_group *g, size_t *i, size_t depth)
     for (size_t r = 0; b->kind == LS_DOC_SHEET && r < b->rows.n; r++)
         ls_doc_entry_text(w->document, w->page, b->rows.at[r].entry);
     w->fresh = group && w->fresh;
-}
-
-/* A sentence behind a table stands apart from it. */
-static bool parts(const ls_doc_block *before, const ls_doc_block *b) {
-    bool was_words = before->kind == LS_DOC_SAY || before->kind == LS_DOC_ITEM;
-    return b->kind == LS_DOC_SAY && !was_words;
+    w->words = group ? w->words : b->kind == LS_DOC_SAY || b->kind == LS_DOC_ITEM;
 }
 
 static void add_group(writer *w, const ls_doc_group *g, size_t depth) {
-    const ls_doc_block *before = NULL;
-    for (size_t i = 0; i < g->blocks.n; i++) {
-        const ls_doc_block *b = &g->blocks.at[i];
-        if (!ls_doc_shows(b, w->level))
-            continue;
-        if (before != NULL && !w->fresh && parts(before, b))
-            ls_report_blank(w->page);
-        add_block(w, g, &i, depth);
-        before = &g->blocks.at[i];
-    }
+    for (size_t i = 0; i < g->blocks.n; i++)
+        if (ls_doc_shows(&g->blocks.at[i], w->level))
+            add_block(w, g, &i, depth);
 }
 
 const char *ls_document_text_items(ls_document *d) {

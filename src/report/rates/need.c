@@ -95,12 +95,10 @@ static const char *reckoned(const ls_doc_group *g, ls_line line) {
     const ls_entry *e = ls_line_at(v->sheet, line);
     if (e->op == LS_OP_LEAF)
         return e->label;
-    if (e->op == LS_OP_INTERPOLATE) {
-        const ls_report_page page = {v, a, NULL};
-        const ls_entry *at = ls_line_at(v->sheet, e->in[0]);
+    const ls_entry *at = e->op == LS_OP_INTERPOLATE ? ls_line_at(v->sheet, e->in[0]) : NULL;
+    if (at != NULL)
         return ls_arena_printf(a, "%s, here %s", e->label,
-                               ls_report_whole(&page, at->value, at->unit));
-    }
+                               ls_doc_told(g->document, FINE(V(at->value, at->unit.text))));
     const char *n = numbers(g, line);
     return ls_arena_printf(a, "%s%s%s", ls_line_formula(a, v->sheet, line),
                            n[0] == '\0' ? "" : " = ", n);
