@@ -187,7 +187,30 @@ static void earlier(void) {
     ls_arena_free(a);
 }
 
-TEST_SUITE(dossier) = {{"the books balance to the pound", books_balance},
+/* Every figure behind the dossier and the list of the haul log has a key that explain knows. */
+static void explained(void) {
+    ls_arena *a = ls_arena_new();
+    dossier_world w = plain(a);
+    const char *keys = ls_arena_printf(a, "\n%s", PROGRAM(a, "explain", w.house, w.fields).out);
+    json_t *d = json_loads(dossier_run(&w, "--format", "json", NULL).out, 0, NULL), *line;
+    CU_ASSERT_PTR_NOT_NULL_FATAL(d);
+    size_t i;
+    json_array_foreach(json_object_get(d, "worksheet"), i, line) {
+        const char *key = json_string_value(json_object_get(line, "key"));
+        CU_ASSERT_PTR_NULL(strchr(key, ' '));
+        TEST_HOLDS(keys, ls_arena_printf(a, "\n%s  ", key));
+    }
+    CU_ASSERT(i > 100);
+    json_decref(d);
+    TEST_HOLDS(keys, "\nhaul-log.entry-1.tons  ");
+    TEST_HOLDS(PROGRAM(a, "explain", w.house, w.fields, "dossier.load-1.tons").out,
+               "haul log: entry 1");
+    test_folder_end(w.folder);
+    ls_arena_free(a);
+}
+
+TEST_SUITE(dossier) = {{"explain knows its figures", explained},
+                       {"the books balance to the pound", books_balance},
                        {"figures by hand", figures_by_hand},
                        {"a load of unknown place", load_of_unknown_place},
                        {"all cleared", cleared},

@@ -61,6 +61,18 @@ static bool look(ls_run *r, quest *q, size_t first) {
     return line != LS_NO_LINE;
 }
 
+/* The lines from first on are listed and will be given back. */
+static void remember(ls_run *r, quest *q, size_t first) {
+    for (size_t i = first; q->list != NULL && i < ls_worksheet_lines(r->books.sheet); i++)
+        *LS_PUSH(r->arena, &q->hashes) = ls_line_at(r->books.sheet, (ls_line)i)->hash;
+}
+
+static void sort(quest *q) {
+    if (q->hashes.n > 0)
+        qsort(q->hashes.at, q->hashes.n, sizeof *q->hashes.at, by_number);
+    q->sorted = true;
+}
+
 /* Looks at the lines of one field, which are given back; done once the figure is found. */
 typedef struct {
     ls_run *run;
@@ -71,21 +83,47 @@ typedef struct {
 
 static bool look_at_field(void *to, const ls_field_rates *rates) {
     field_look *x = to;
-    const ls_worksheet *w = x->run->books.sheet;
     (void)rates; /* of a field that could not be worked out there are lines too */
     x->found = look(x->run, x->quest, x->before);
-    for (size_t i = x->before; x->quest->list != NULL && i < ls_worksheet_lines(w); i++)
-        *LS_PUSH(x->run->arena, &x->quest->hashes) = ls_line_at(w, (ls_line)i)->hash;
+    remember(x->run, x->quest, x->before);
     return !x->found;
 }
 
 static bool look_at_fields(ls_run *r, quest *q) {
     field_look x = {r, q, ls_worksheet_lines(r->books.sheet), false};
     ls_books_each_field(&r->books, look_at_field, &x);
-    if (!x.found && q->hashes.n > 0)
-        qsort(q->hashes.at, q->hashes.n, sizeof *q->hashes.at, by_number);
-    q->sorted = true;
+    sort(q);
     return x.found;
+}
+
+/* The plan with its tickets, and what to measure next; before: lines that stand already. */
+static bool look_at_plan(ls_run *r, quest *q, size_t before) {
+    if (ls_books_can_plan(&r->books)) {
+        const ls_plan_sums *sums = ls_run_plan(r);
+        if (sums == NULL)
+            return false;
+        ls_run_tickets(r, sums);
+        if (look(r, q, before))
+            return true;
+        before = ls_worksheet_lines(r->books.sheet);
+    }
+    ls_run_next(r);
+    look(r, q, before);
+    return true;
+}
+
+/* The haul log's sums and the dossier, which makes lines of fields that the tickets made too: those
+ * after the first are given back. */
+static bool look_at_books(ls_run *r, quest *q, size_t first) {
+    remember(r, q, first);
+    sort(q);
+    ls_worksheet_cut(r->books.sheet, first);
+    if (ls_books_log_path(&r->books) != NULL)
+        ls_books_log_sums(&r->books);
+    if (ls_run_dossier(r, LS_NO_DATE) == NULL)
+        return false;
+    look(r, q, first);
+    return true;
 }
 
 /* Room by room, so that nothing is worked out that the figure does not need. False: a mistake in
@@ -103,18 +141,7 @@ static bool look_at_rooms(ls_run *r, quest *q) {
             return true;
         before = ls_worksheet_lines(r->books.sheet);
     }
-    if (ls_books_can_plan(&r->books)) {
-        const ls_plan_sums *sums = ls_run_plan(r);
-        if (sums == NULL)
-            return false;
-        ls_run_tickets(r, sums);
-        if (look(r, q, before))
-            return true;
-        before = ls_worksheet_lines(r->books.sheet);
-    }
-    ls_run_next(r);
-    look(r, q, before);
-    return true;
+    return look_at_plan(r, q, before) && (q->page != NULL || look_at_books(r, q, before));
 }
 
 static int explain(ls_run *r) {

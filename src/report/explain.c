@@ -69,13 +69,6 @@ static void say_all(const ls_view *v, ls_doc_entry *entry, const ls_report_branc
 
 /* ---- lines ---- */
 
-static const char *const *keys_of(const ls_view *v, const ls_entry *e) {
-    const char **keys = LS_NEW(v->arena, const char *, e->n);
-    for (size_t k = 0; k < e->n; k++)
-        keys[k] = ls_line_at(v->sheet, e->in[k])->key;
-    return keys;
-}
-
 static void put_line(ls_doc_table t, const ls_view *v, const ls_report_branch *b, ls_q q) {
     const ls_entry *e = ls_line_at(v->sheet, b->line);
     ls_arena *a = v->arena;
@@ -94,7 +87,7 @@ static void put_line(ls_doc_table t, const ls_view *v, const ls_report_branch *b
     const ls_doc_cell cells[COLUMNS] = {
         W(e->key), W(e->label), N(b->depth), V(e->value, e->unit.text), W(e->unit.text), G(points),
         W(leaf ? NULL : ls_line_formula(a, v->sheet, b->line)),
-        W(leaf ? NULL : ls_line_numbers(a, v->sheet, b->line)), ls_doc_names(keys_of(v, e), e->n),
+        W(leaf ? NULL : ls_line_numbers(a, v->sheet, b->line)), ls_doc_made_of(v, e),
         /* the name of a file as typed may hold anything */
         W(leaf ? ls_text_plain(a, ls_line_origin(a, v->sheet, b->line, v->farm->diag)) : NULL),
         W(leaf ? spread_of(v, e, false) : NULL), W(leaf ? why_of(e) : NULL),

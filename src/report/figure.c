@@ -19,18 +19,18 @@ const char *ls_report_number(const ls_report_page *p, double value, const char *
     return ls_text_columns(text) <= WIDEST ? text : ls_arena_printf(p->arena, "%.2e", v);
 }
 
-static const char *with_unit(const ls_report_page *p, const char *number, double value,
-                             const char *unit) {
-    if (!isfinite(value))
+const char *ls_report_with_unit(ls_arena *a, const char *number, double value, const char *unit) {
+    if (!isfinite(value) || unit[0] == '\0')
         return number;
     if (unit[0] == '$')
-        return ls_arena_printf(p->arena, "%s$%s%s", number[0] == '-' ? "-" : "",
+        return ls_arena_printf(a, "%s$%s%s", number[0] == '-' ? "-" : "",
                                number + (number[0] == '-'), unit + 1);
-    return ls_arena_printf(p->arena, unit[0] == '\0' ? "%s%s" : "%s %s", number, unit);
+    return ls_arena_printf(a, "%s %s", number, unit);
 }
 
 const char *ls_report_amount(const ls_report_page *p, double value, const char *unit) {
-    return with_unit(p, ls_report_number(p, value, unit), value, ls_report_unit(p, unit));
+    return ls_report_with_unit(p->arena, ls_report_number(p, value, unit), value,
+                               ls_report_unit(p, unit));
 }
 
 const char *ls_report_line(const ls_report_page *p, ls_line line, const char *unit) {

@@ -14,6 +14,9 @@ const char *ls_report_unit(const ls_report_page *p, const char *unit);
  * columns wide (a wider one is written with an exponent); "unknown" if it is not known. */
 const char *ls_report_number(const ls_report_page *p, double value, const char *unit);
 
+/* A number with its unit in words; one that is not known stands alone. */
+const char *ls_report_with_unit(ls_arena *a, const char *number, double value, const char *unit);
+
 /* Number and unit: "12.3 ton/ac", "$41.2/ton". */
 const char *ls_report_amount(const ls_report_page *p, double value, const char *unit);
 

@@ -22,9 +22,9 @@ static void add(ways *x, const char *way, ls_q tons, bool scales, const char *wo
         (ls_dossier_method){x->lot->name,
                             way,
                             scales,
-                            point(x, way, "10 % point", tons.low, words),
-                            point(x, way, "50 % point", tons.mid, words),
-                            point(x, way, "90 % point", tons.high, words)};
+                            point(x, way, "low", tons.low, words),
+                            point(x, way, "likely", tons.mid, words),
+                            point(x, way, "high", tons.high, words)};
     x->n++;
 }
 

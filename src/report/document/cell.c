@@ -99,13 +99,8 @@ const char *ls_doc_plural(ls_arena *a, const char *unit) {
 
 /* "3 tons", "$61/ton": what is counted has a plural. */
 static const char *with_unit(ls_arena *a, const char *number, double value, const char *unit) {
-    if (!isfinite(value) || unit[0] == '\0')
-        return number;
-    if (unit[0] == '$')
-        return ls_arena_printf(a, "%s$%s%s", number[0] == '-' ? "-" : "",
-                               number + (number[0] == '-'), unit + 1);
-    return ls_arena_printf(a, "%s %s", number,
-                           strcmp(number, "1") == 0 ? unit : ls_doc_plural(a, unit));
+    bool one = strcmp(number, "1") == 0;
+    return ls_report_with_unit(a, number, value, one ? unit : ls_doc_plural(a, unit));
 }
 
 static const char *figure(const ls_report_page *p, const ls_doc_cell *cell, double value,

@@ -257,6 +257,8 @@ ls_doc_table ls_doc_sheet_in(ls_doc_group *g, ls_doc_level level, const char *ke
 void ls_doc_worksheet(ls_document *d);
 /* A line with its own digits: its label, its value, and where it comes from or how it is made. */
 ls_doc_entry ls_doc_entry_of(const ls_view *v, ls_line line);
+/* The keys of the lines it is made of. */
+ls_doc_cell ls_doc_made_of(const ls_view *v, const ls_entry *e);
 
 /* ---- for the writers ---- */
 

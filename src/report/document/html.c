@@ -132,7 +132,7 @@ static void add_heads(writer *w, const ls_doc_block *b) {
 static bool is_wide(const writer *w, const ls_doc_block *b) {
     enum { PHONE = 40, WORDS_NEED = 12, GAP = 2 };
     size_t all = 0;
-    for (size_t k = 0; k < b->n; k++) {
+    for (size_t k = 0; b->n > 2 && k < b->n; k++) {
         size_t most = 6;
         for (size_t r = 0; r < b->rows.n; r++) {
             if (b->rows.at[r].cells == NULL)
@@ -142,7 +142,7 @@ static bool is_wide(const writer *w, const ls_doc_block *b) {
         }
         all += GAP + (ls_doc_is_number(&b->columns[k]) || most < WORDS_NEED ? most : WORDS_NEED);
     }
-    return b->n > 2 && all > PHONE;
+    return all > PHONE;
 }
 
 static void add_table(writer *w, const ls_doc_block *table) {

@@ -54,11 +54,11 @@ static size_t *numbered(const ls_worksheet *w, ls_arena *a, bool *used) {
 
 /* ---- their entries ---- */
 
-static const char *const *keys_of(const ls_view *v, const ls_entry *e) {
+ls_doc_cell ls_doc_made_of(const ls_view *v, const ls_entry *e) {
     const char **keys = LS_NEW(v->arena, const char *, e->n);
     for (size_t k = 0; k < e->n; k++)
         keys[k] = ls_line_at(v->sheet, e->in[k])->key;
-    return keys;
+    return ls_doc_names(keys, e->n);
 }
 
 ls_doc_entry ls_doc_entry_of(const ls_view *v, ls_line line) {
@@ -89,7 +89,7 @@ static void put_entry(ls_doc_table t, const ls_view *v, ls_line line, const size
                                  W(e->unit.text),
                                  W(ls_line_formula(a, v->sheet, line)),
                                  W(ls_line_numbers(a, v->sheet, line)),
-                                 ls_doc_names(keys_of(v, e), e->n),
+                                 ls_doc_made_of(v, e),
                                  W(ls_line_origin(a, v->sheet, line, v->farm->diag)),
                                  N(number[line])};
     ls_doc_entry_in(t, columns, cells, &entry);

@@ -1,5 +1,5 @@
 /* Tickets for other programs. */
-#include "report/document/document.h"
+#include "report/put.h"
 #include "ticket.h"
 
 /* A quantity of the farm file that was given; else null. */
@@ -63,17 +63,6 @@ static void analysis(ls_doc_group *g, const ls_analysis *a) {
         ls_doc_data(ton, ls_nutrient_key(nutrients[i]), F(a->per_ton[nutrients[i]], "lb/ton"));
 }
 
-static const ls_doc_column caution_columns[] = {WORDS("id", NULL), WORDS("text", NULL),
-                                                WORDS("source", NULL)};
-
-static void cautions(ls_doc_group *g, const ls_report_ticket *t) {
-    ls_doc_table table = LS_DOC_TABLE_IN(g, LS_DATA, "cautions", NULL, caution_columns);
-    for (size_t i = 0; i < t->sheet->take_care.n; i++) {
-        const ls_caution *c = &t->sheet->take_care.at[i];
-        LS_DOC_ROW(table, caution_columns, W(c->id), W(c->text), W(c->source));
-    }
-}
-
 static void ticket(ls_doc_group *g, const ls_tickets *of, const ls_report_ticket *t) {
     const ls_load *load = t->load;
     const ls_buyer *b = load->buyer;
@@ -97,7 +86,7 @@ static void ticket(ls_doc_group *g, const ls_tickets *of, const ls_report_ticket
     for (size_t k = 0; k < load->n; k++)
         drop(ls_doc_object(drops, LS_DATA, NULL, NULL), &load->drops[k],
              &ls_ticket_sheet(of, load)->drops[k]);
-    cautions(g, t);
+    ls_report_put_cautions(g, &t->sheet->take_care);
 }
 
 const char *ls_report_tickets_json(const ls_view *v, const ls_ticket_list *list) {
