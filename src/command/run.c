@@ -10,7 +10,7 @@ bool ls_run_in(const ls_run *r, const char *format) {
 }
 
 ls_form ls_run_form(const ls_run *r) {
-    return ls_run_json(r)         ? LS_JSON
+    return ls_run_in(r, "json")   ? LS_JSON
            : ls_run_in(r, "html") ? LS_HTML
            : ls_run_in(r, "csv")  ? LS_CSV
                                   : LS_TEXT;

@@ -76,9 +76,6 @@ int ls_run_say(ls_run *r, int code, const char *format, ...) __attribute__((form
 bool ls_run_given(const ls_run *r, ls_option option);
 /* Is that the format? */
 bool ls_run_in(const ls_run *r, const char *format);
-static inline bool ls_run_json(const ls_run *r) {
-    return ls_run_in(r, "json");
-}
 ls_form ls_run_form(const ls_run *r);
 
 #endif

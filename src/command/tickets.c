@@ -23,7 +23,7 @@ static int print_promises(ls_run *r, const ls_tickets *t) {
     int code = ls_pick_buyer(r, &buyer);
     if (code != LS_DONE)
         return code;
-    return ls_run_finish(r, ls_run_json(r)         ? ls_report_promises_json(v, t, buyer)
+    return ls_run_finish(r, ls_run_in(r, "json")   ? ls_report_promises_json(v, t, buyer)
                             : ls_run_in(r, "html") ? ls_report_promises_html(v, t, buyer)
                                                    : ls_report_promises_text(v, t, buyer));
 }
@@ -35,7 +35,7 @@ static int print_tickets(ls_run *r, const ls_tickets *t) {
     if (code != LS_DONE)
         return code;
     const ls_ticket_list list = {t, picked.n, picked.at};
-    return ls_run_finish(r, ls_run_json(r)         ? ls_report_tickets_json(v, &list)
+    return ls_run_finish(r, ls_run_in(r, "json")   ? ls_report_tickets_json(v, &list)
                             : ls_run_in(r, "html") ? ls_report_tickets_html(v, &list)
                                                    : ls_report_tickets_text(v, &list));
 }

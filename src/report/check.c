@@ -1,5 +1,4 @@
 /* The page of check: what was read, what looks odd, what is missing. */
-#include "check_odd.h"
 #include "put.h"
 
 #include <string.h>

@@ -1,4 +1,4 @@
-#include "check_odd.h"
+#include "put.h"
 
 #include <string.h>
 

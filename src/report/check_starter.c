@@ -1,5 +1,5 @@
 /* Which lines of a farm file still stand as the starter wrote them. */
-#include "check_odd.h"
+#include "put.h"
 
 #include <string.h>
 

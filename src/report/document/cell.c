@@ -114,13 +114,10 @@ static const char *figure(const ls_report_page *p, const ls_doc_cell *cell, doub
 
 /* To 0.01, so that the books can be added up on the page. */
 static const char *booked(const ls_report_page *p, const ls_doc_cell *cell, bool alone) {
-    ls_unit unit = ls_unit_of(cell->unit);
-    if (p->view->metric)
-        unit = ls_unit_metric(unit);
-    double value = cell->value / unit.factor;
+    const char *unit = ls_report_unit(p, cell->unit);
+    double value = cell->value / ls_unit_of(unit).factor;
     const char *number = ls_number_fixed(p->arena, fabs(value) < 0.005 ? 0 : value, 2);
-    return alone ? ls_arena_printf(p->arena, "%s %s", number, ls_doc_plural(p->arena, unit.text))
-                 : number;
+    return alone ? with_unit(p->arena, number, value, unit) : number;
 }
 
 /* Words with what the parts say in place of each {}. */
