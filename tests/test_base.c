@@ -230,7 +230,11 @@ static void test_dates(void) {
     TEST_SAME(ls_date_of(1900, 1, 1), -25567);
     TEST_SAME(ls_date_of(2025, 2, 30), LS_NO_DATE);
     TEST_SAME(ls_date_of(2026, 2, 9) - ls_date_of(2025, 4, 21), 294);
-    TEST_TEXT(ls_date_words(a, ls_date_of(2026, 2, 16)), "Mon 16 Feb 2026");
+    TEST_TEXT(ls_date_words(a, ls_date_of(2026, 2, 16), 2026), "Mon, Feb 16");
+    TEST_TEXT(ls_date_words(a, ls_date_of(2027, 3, 1), 2026), "Mon, Mar 1, 2027");
+    TEST_TEXT(ls_clock_words(a, 0), "12:00 am");
+    TEST_TEXT(ls_clock_words(a, 12 * 3600 + 59), "12:00 pm");
+    TEST_TEXT(ls_clock_words(a, 14 * 3600 + 28 * 60), "2:28 pm");
     TEST_TEXT(ls_date_words(a, ls_date_of(1969, 7, 20)),
               "Sun 20 Jul 1969"); /* the first landing on the moon */
     TEST_TEXT(ls_weekday_name(6), "saturday");

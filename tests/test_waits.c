@@ -174,10 +174,10 @@ static void page_says(ls_arena *a, const char *path, const char *ticket, const c
     const char *page = PROGRAM(a, "tickets", path, "--ticket", ticket, "--draws", "10000").out;
     page = test_replace(a, page, "\n              ", " ");
     for (size_t i = 0; i < n; i++)
-        TEST_HOLDS(page,
-                   ls_arena_printf(a, "%s%s (%ld days)%s", want[i].given ? "until " : "",
-                                   ls_date_words(a, spread + (ls_date)want[i].days), want[i].days,
-                                   want[i].given ? ": the farm file's limit" : ""));
+        TEST_HOLDS(page, ls_arena_printf(
+                             a, "%s%s (%ld days)%s", want[i].given ? "until " : "",
+                             ls_date_words(a, spread + (ls_date)want[i].days, ls_date_year(spread)),
+                             want[i].days, want[i].given ? ": the farm file's limit" : ""));
 }
 
 static size_t tickets_say(ls_arena *a, const char *path, const drawn *fields) {

@@ -108,6 +108,10 @@ const char *ls_farm_beside(ls_arena *a, const char *farm_file, const char *name)
 /* Nothing may leave the farm: it says that a disease control order holds. farm NULL: no. */
 bool ls_farm_is_quarantined(const ls_farm *farm);
 
+/* The year in which the litter goes out, as far as the file says: that of the crew, else of the
+ * last flock removed; 0: unknown. Its days are told without it. */
+int ls_farm_year(const ls_farm *farm);
+
 /* Made from the schema table, in the arena: the JSON Schema (draft 2020-12) of a farm file; a
  * commented starter file for a kind of bird (0: broiler breeder); the section KEYS
  * of the manual page littershed-farm(5) in mdoc. */

@@ -15,6 +15,8 @@ typedef struct {
     const ls_reference *reference;
     const ls_farm *farm; /* NULL for sources */
     bool metric;         /* text only: --units metric */
+    bool full;           /* pages: all there is to say, not the first screen alone */
+    int year;            /* days of that year are told without it; 0: each with its own */
     uint64_t seed;
     size_t draws;
 } ls_view;

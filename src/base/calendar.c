@@ -91,13 +91,20 @@ const char *ls_date_iso(ls_arena *a, ls_date d) {
     return ls_arena_printf(a, "%04d-%02d-%02d", year, month, day);
 }
 
-const char *ls_date_words(ls_arena *a, ls_date d) {
+const char *ls_date_words(ls_arena *a, ls_date d, int year) {
     static const char *const days[] = {"Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"};
     static const char *const months[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
                                          "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
-    int year, month, day;
-    if (!split(d, &year, &month, &day))
+    int of, month, day;
+    if (!split(d, &of, &month, &day))
         return "no date";
-    return ls_arena_printf(a, "%s %d %s %04d", days[ls_date_weekday(d)], day, months[month - 1],
-                           year);
+    const char *words =
+        ls_arena_printf(a, "%s, %s %d", days[ls_date_weekday(d)], months[month - 1], day);
+    return of == year ? words : ls_arena_printf(a, "%s, %d", words, of);
+}
+
+const char *ls_clock_words(ls_arena *a, long second) {
+    long hour = second / 3600 % 24, minute = second / 60 % 60;
+    return ls_arena_printf(a, "%ld:%02ld %s", hour % 12 == 0 ? 12 : hour % 12, minute,
+                           hour < 12 ? "am" : "pm");
 }

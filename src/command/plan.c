@@ -17,7 +17,7 @@ const ls_command ls_command_plan = {
     .help = "Whole truck loads to fields that are open and may take them, the stack, what has no "
             "field, the money, and the days of work until the houses are empty.",
     .options = LS_OPTIONS_FIGURES | LS_OPTION_BIT(LS_OPTION_FROM) | LS_OPTION_BIT(LS_OPTION_AIM) |
-               LS_OPTION_BIT(LS_OPTION_PART),
+               LS_OPTION_BIT(LS_OPTION_PART) | LS_OPTION_BIT(LS_OPTION_FULL),
     .formats = ls_command_documents,
     .least = 1,
     .most = LS_ANY_NUMBER,

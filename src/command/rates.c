@@ -23,7 +23,7 @@ const ls_command ls_command_rates = {
     .help = "For each field and the litter of each lot: need and credits, each limit in tons an "
             "acre, the lowest, which sets the rate, what is supplied, still short and over need at "
             "that rate, and what fertilizer to buy.",
-    .options = LS_OPTIONS_FIGURES | LS_OPTION_BIT(LS_OPTION_PART),
+    .options = LS_OPTIONS_FIGURES | LS_OPTION_BIT(LS_OPTION_PART) | LS_OPTION_BIT(LS_OPTION_FULL),
     .formats = ls_command_documents,
     .least = 1,
     .most = LS_ANY_NUMBER,

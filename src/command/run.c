@@ -50,6 +50,9 @@ const ls_view *ls_run_view(const ls_run *r) {
                    .reference = r->books.reference,
                    .farm = r->books.farm,
                    .metric = r->options->metric,
+                   .full = ls_run_given(r, LS_OPTION_FULL) ||
+                           (r->command->options & LS_OPTION_BIT(LS_OPTION_FULL)) == 0,
+                   .year = r->books.farm == NULL ? 0 : ls_farm_year(r->books.farm),
                    .seed = r->books.seed,
                    .draws = r->books.draws};
     return v;

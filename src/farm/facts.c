@@ -5,6 +5,19 @@ bool ls_farm_is_quarantined(const ls_farm *farm) {
     return farm != NULL && farm->facts != NULL && farm->facts->quarantine.yes;
 }
 
+int ls_farm_year(const ls_farm *farm) {
+    int last = 0;
+    if (farm->crew != NULL && LS_GIVEN(farm->crew->arrives))
+        return ls_date_year(farm->crew->arrives.day);
+    for (size_t i = 0; i < farm->houses.n; i++)
+        for (size_t k = 0; k < farm->houses.at[i].flocks.n; k++) {
+            const ls_day *removed = &farm->houses.at[i].flocks.at[k].removed;
+            if (LS_GIVEN(*removed) && ls_date_year(removed->day) > last)
+                last = ls_date_year(removed->day);
+        }
+    return last;
+}
+
 double ls_house_share(const ls_house *h, ls_zone z) {
     if (!h->floor)
         return z == LS_FLOOR ? 1 : 0;

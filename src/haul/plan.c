@@ -77,7 +77,7 @@ static void say_where_from(ls_haul_planner *p) {
         ls_haul_note(p,
                      "What is left is planned from %s, the day after the last load in the haul "
                      "log; --from names another day.",
-                     ls_date_words(p->arena, ls_haul_first_day(p)));
+                     ls_date_words(p->arena, ls_haul_first_day(p), ls_farm_year(p->farm)));
     ls_line_list printed = shown(p);
     say(p, "From memory, as no figure read in a source serves",
         ls_lines_from_memory(p->arena, p->w, &printed, ""));

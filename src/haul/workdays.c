@@ -81,7 +81,7 @@ static ls_line tons_on(ls_haul_planner *p, ls_date day, long loads) {
 static ls_line hours(ls_haul_planner *p, ls_date day, const char *what, const char *label,
                      ls_sim_time time) {
     return ls_leaf_exact(p->w, ls_printf(p->w, "plan.day.%s.%s", ls_date_iso(p->arena, day), what),
-                         ls_printf(p->w, "%s, %s", label, ls_date_words(p->arena, day)), "h",
+                         ls_printf(p->w, "%s, %s", label, ls_date_words(p->arena, day, 0)), "h",
                          (double)time * ls_unit_of("s").factor, LS_BY_DAYS, NULL);
 }
 

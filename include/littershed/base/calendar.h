@@ -23,8 +23,11 @@ int ls_date_year(ls_date d);
 /* 0 Sunday ... 6 Saturday; and the lower-case English name of such a number. */
 int ls_date_weekday(ls_date d);
 const char *ls_weekday_name(int weekday);
-/* "2026-02-16"; and "Mon 16 Feb 2026" for a reader. */
+/* "2026-02-16"; and for a reader "Mon, Feb 16", with ", 2026" behind it in another year than
+ * that (0: in any). */
 const char *ls_date_iso(ls_arena *a, ls_date d);
-const char *ls_date_words(ls_arena *a, ls_date d);
+const char *ls_date_words(ls_arena *a, ls_date d, int year);
+/* A second of the day for a reader: "2:28 pm". */
+const char *ls_clock_words(ls_arena *a, long second);
 
 #endif

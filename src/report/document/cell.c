@@ -142,10 +142,11 @@ static const char *names(ls_arena *a, const ls_doc_cell *cell) {
     return t->s;
 }
 
-static const char *moment(ls_arena *a, const ls_doc_cell *cell) {
-    long hour = cell->whole / 3600, minute = cell->whole / 60 % 60;
-    return ls_arena_printf(a, "%s%s%ld:%02ld", cell->bare ? "" : ls_date_words(a, cell->day),
-                           cell->bare ? "" : ", ", hour, minute);
+static const char *moment(const ls_document *d, const ls_doc_cell *cell) {
+    const char *clock = ls_clock_words(d->arena, cell->whole);
+    return cell->bare ? clock
+                      : ls_arena_printf(d->arena, "%s, %s",
+                                        ls_date_words(d->arena, cell->day, d->view->year), clock);
 }
 
 const char *ls_doc_shown(const ls_document *d, const ls_doc_cell *cell, const ls_doc_column *column,
@@ -168,9 +169,9 @@ const char *ls_doc_shown(const ls_document *d, const ls_doc_cell *cell, const ls
                                figure(&page, cell, cell->low, false),
                                figure(&page, cell, cell->high, false));
     case LS_DOC_DAY:
-        return ls_date_words(d->arena, cell->day);
+        return ls_date_words(d->arena, cell->day, d->view->year);
     case LS_DOC_MOMENT:
-        return moment(d->arena, cell);
+        return moment(d, cell);
     case LS_DOC_FLAG:
         return cell->value != 0 ? "yes" : "no";
     case LS_DOC_NAMES:

@@ -326,7 +326,7 @@ static void add_head(writer *w) {
 
 const char *ls_document_html_items(ls_document *d) {
     writer w = {.document = d,
-                .level = LS_FULL,
+                .level = d->view->full ? LS_FULL : LS_FIRST,
                 .text = ls_text_new(d->arena),
                 .links = d->links,
                 .headings = d->headings};
@@ -337,7 +337,7 @@ const char *ls_document_html_items(ls_document *d) {
 
 const char *ls_document_html(const ls_document *d) {
     writer w = {.document = d,
-                .level = LS_FULL,
+                .level = d->view->full ? LS_FULL : LS_FIRST,
                 .text = ls_text_new(d->arena),
                 .links = ls_text_new(d->arena),
                 .headings = d->headings};

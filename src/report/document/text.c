@@ -267,7 +267,7 @@ static void add_group(writer *w, const ls_doc_group *g, size_t depth) {
 
 const char *ls_document_text_items(ls_document *d) {
     ls_report_page page = {d->view, d->arena, ls_text_new(d->arena)};
-    writer w = {.document = d, .level = LS_FULL, .page = &page};
+    writer w = {.document = d, .level = d->view->full ? LS_FULL : LS_FIRST, .page = &page};
     add_group(&w, d->top, 0);
     return page.text->s;
 }
@@ -286,7 +286,9 @@ static bool is_headed(const ls_doc_group *g, ls_doc_level level) {
 }
 
 const char *ls_document_text(const ls_document *d) {
-    writer w = {.document = d, .level = LS_FULL, .page = ls_report_open(d->view, d->about)};
+    writer w = {.document = d,
+                .level = d->view->full ? LS_FULL : LS_FIRST,
+                .page = ls_report_open(d->view, d->about)};
     w.fresh = !is_headed(d->top, w.level);
     if (w.fresh)
         ls_report_blank(w.page);

@@ -95,8 +95,8 @@ static void month_words(ls_doc_group *g, const ls_dossier_months *m) {
 static void months(ls_doc_group *g, const ls_dossier *d) {
     const ls_dossier_months *m = &d->months;
     const char *caption =
-        ls_arena_printf(d->arena, "The 12 months from %s to %s", ls_date_words(d->arena, m->from),
-                        ls_date_words(d->arena, m->to));
+        ls_arena_printf(d->arena, "The 12 months from %s to %s",
+                        ls_date_words(d->arena, m->from, 0), ls_date_words(d->arena, m->to, 0));
     month_rows r = {LS_DOC_TABLE_IN(g, LS_FULL, "months", caption, month_columns), m,
                     m->by_option ? "day of printing" : "newest entry"};
     if (m->to == LS_NO_DATE)

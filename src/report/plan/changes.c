@@ -88,9 +88,10 @@ void ls_report_put_changes(ls_doc_group *top, const ls_plan *plan) {
         return;
     }
     const ls_plan_changes c = ls_plan_changes_of(d->arena, d->view->farm, plan);
-    ls_doc_group *g = ls_doc_object(top, LS_FIRST, "changes",
-                                    ls_arena_printf(d->arena, "WHAT CHANGED WITH THE LOADS OF %s",
-                                                    ls_date_words(d->arena, plan->since)));
+    ls_doc_group *g =
+        ls_doc_object(top, LS_FIRST, "changes",
+                      ls_arena_printf(d->arena, "WHAT CHANGED WITH THE LOADS OF %s",
+                                      ls_date_words(d->arena, plan->since, d->view->year)));
     ls_doc_data(g, "since", DAY(plan->since));
     buyers(g, &c);
     tickets(g, &c);

@@ -14,6 +14,7 @@ typedef struct {
     ls_text *text; /* of the picture in the making */
     const ls_plan *plan;
     ls_date day;
+    int year;  /* told without it */
     long cell; /* seconds */
     size_t cells;
     long seconds[CELLS][KINDS];
@@ -155,10 +156,10 @@ static void put_day(chart *c, long trucks) {
     }
 }
 
-/* "16 Feb" */
+/* "Feb 16" */
 static const char *short_day(const chart *c) {
-    enum { WEEKDAY = 4, DAY_MONTH = 6 };
-    return ls_arena_copy_n(c->arena, ls_date_words(c->arena, c->day) + WEEKDAY, DAY_MONTH);
+    enum { WEEKDAY = 5 };
+    return ls_date_words(c->arena, c->day, ls_date_year(c->day)) + WEEKDAY;
 }
 
 static void put_summary(chart *c) {
@@ -184,13 +185,14 @@ static void put_days(ls_doc_group *g, chart *c, long trucks) {
         c->day = c->plan->days[d].day;
         c->text = ls_text_new(c->arena);
         put_day(c, trucks);
-        ls_doc_picture(g, LS_FULL, NULL, ls_date_words(c->arena, c->day), NULL, c->text->s);
+        ls_doc_picture(g, LS_FULL, NULL, ls_date_words(c->arena, c->day, c->year), NULL,
+                       c->text->s);
     }
 }
 
 void ls_report_put_chart(ls_doc_group *top, const ls_plan *plan) {
     ls_arena *a = top->document->arena;
-    chart c = {.arena = a, .text = ls_text_new(a), .plan = plan};
+    chart c = {.arena = a, .text = ls_text_new(a), .plan = plan, .year = top->document->view->year};
     if (plan->days_n == 0)
         return;
     scale(&c);

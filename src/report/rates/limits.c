@@ -1,9 +1,11 @@
 /* What limits a field, on the page of rates: acres, dates, caps of a season, phosphorus. */
 #include "rates.h"
 
-const char *ls_rates_days(ls_arena *a, ls_window w) {
-    const char *from = ls_date_words(a, w.from);
-    return w.from == w.to ? from : ls_arena_printf(a, "%s to %s", from, ls_date_words(a, w.to));
+const char *ls_rates_days(const ls_view *v, ls_window w) {
+    const char *from = ls_date_words(v->arena, w.from, v->year);
+    return w.from == w.to ? from
+                          : ls_arena_printf(v->arena, "%s to %s", from,
+                                            ls_date_words(v->arena, w.to, v->year));
 }
 
 static void put_days(ls_doc_group *g, ls_date from, ls_date to) {
@@ -66,7 +68,7 @@ static size_t narrowed(ls_doc_group *g, const ls_field *f, bool tell) {
 
 static void put_open(ls_doc_group *g, const ls_field *f) {
     const ls_window w = f->allowed;
-    ls_doc_cell days = W(ls_rates_days(g->document->arena, w));
+    ls_doc_cell days = W(ls_rates_days(g->document->view, w));
     if (w.from == LS_NO_DATE)
         ls_doc_say(g, LS_FULL, W("Open on any day: the file names no days."));
     else if (!ls_field_opens(f))
@@ -76,7 +78,7 @@ static void put_open(ls_doc_group *g, const ls_field *f) {
     else if (LS_GIVEN(f->open))
         ls_doc_say(g, LS_FULL,
                    T("Open {}: by the file {}, and", days,
-                     W(ls_rates_days(g->document->arena, f->open.days))));
+                     W(ls_rates_days(g->document->view, f->open.days))));
     else
         ls_doc_say(g, LS_FULL, T("Open {}:", days));
     narrowed(g, f, true);
@@ -141,7 +143,7 @@ static void caps(ls_doc_group *g, const ls_field_rates *field) {
         const char *unit = LS_GIVEN(c->cap->most) ? "ton/ac" : "lb/ac";
         ls_doc_group *between = ls_doc_loose_object(g);
         put_days(between, c->cap->between.days.from, c->cap->between.days.to);
-        LS_DOC_ROW(t, cap_columns, W(ls_rates_days(g->document->arena, c->cap->between.days)),
+        LS_DOC_ROW(t, cap_columns, W(ls_rates_days(g->document->view, c->cap->between.days)),
                    G(between),
                    W(LS_GIVEN(c->cap->most)             ? "litter"
                      : LS_GIVEN(c->cap->total_nitrogen) ? "total nitrogen"

@@ -125,7 +125,7 @@ static void outside(ls_doc_group *g, const ls_field_rates *field, const ls_rate 
     ls_text *t = ls_text_new(g->document->arena);
     for (size_t i = 0; i < field->outside.n; i++)
         ls_text_addf(t, "%s%s", i == 0 ? "" : " and ",
-                     ls_rates_days(t->arena, field->outside.at[i]));
+                     ls_rates_days(g->document->view, field->outside.at[i]));
     ls_doc_say(g, LS_FULL,
                T("The rate keeps the limit of the season on every day. From {} no such limit "
                  "holds: without it the rate would be {}.",

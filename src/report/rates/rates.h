@@ -12,7 +12,7 @@ void ls_rates_nutrient_row(ls_doc_table t, ls_doc_level level, const char *key, 
 extern const char *const ls_rates_nutrient[LS_FIELD_NUTRIENTS];
 
 /* "Mon 16 Feb 2026 to Wed 15 Apr 2026". */
-const char *ls_rates_days(ls_arena *a, ls_window w);
+const char *ls_rates_days(const ls_view *v, ls_window w);
 
 /* Acres, dates, caps of a season, phosphorus. */
 void ls_rates_put_limits(ls_doc_group *g, const ls_field_rates *field);

@@ -78,9 +78,10 @@ ls_report_wait_list ls_report_waits(const ls_view *v, const ls_earliest *e) {
  */
 static const char *end_of(ls_report_page *p, const ls_interval *wait) {
     const char *days = ls_report_line_number(p, wait->line, "day");
-    return wait->day == LS_NO_DATE ? ls_arena_printf(p->arena, "%s days after spreading", days)
-                                   : ls_arena_printf(p->arena, "%s (%s days)",
-                                                     ls_date_words(p->arena, wait->day), days);
+    return wait->day == LS_NO_DATE
+               ? ls_arena_printf(p->arena, "%s days after spreading", days)
+               : ls_arena_printf(p->arena, "%s (%s days)",
+                                 ls_date_words(p->arena, wait->day, p->view->year), days);
 }
 
 /* Words before the date, and whose it is or why. */
@@ -116,10 +117,11 @@ static void waits(ls_report_page *p, ls_report_facts *facts, const ls_earliest *
 
 /* The days on which it may be spread, the plan's own days counted in. */
 static const char *window_of(ls_report_page *p, const ls_field *f) {
-    const char *last = ls_date_words(p->arena, f->allowed.to);
-    return ls_field_opens(f) ? ls_arena_printf(p->arena, "%s to %s",
-                                               ls_date_words(p->arena, f->allowed.from), last)
-                             : ls_arena_printf(p->arena, "until %s", last);
+    const char *last = ls_date_words(p->arena, f->allowed.to, p->view->year);
+    return ls_field_opens(f)
+               ? ls_arena_printf(p->arena, "%s to %s",
+                                 ls_date_words(p->arena, f->allowed.from, p->view->year), last)
+               : ls_arena_printf(p->arena, "until %s", last);
 }
 
 ls_report_drop ls_report_drop_of(ls_report_page *p, const ls_tickets *of, const ls_load *load,

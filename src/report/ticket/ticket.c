@@ -36,7 +36,7 @@ static const char *when_of(ls_report_page *p, const ls_plan *plan, const ls_load
         return load->from == LS_NO_DATE
                    ? "Out of the stack, on any day"
                    : ls_arena_printf(p->arena, "Out of the stack, not before %s",
-                                     ls_date_words(p->arena, load->from));
+                                     ls_date_words(p->arena, load->from, p->view->year));
     size_t of = 0, at = 0;
     for (size_t i = 0; i < plan->loads_n; i++) {
         of += plan->loads[i].day == load->day;
@@ -44,7 +44,7 @@ static const char *when_of(ls_report_page *p, const ls_plan *plan, const ls_load
             at = of;
     }
     return ls_arena_printf(p->arena, "%s, load %zu of %zu that day",
-                           ls_date_words(p->arena, load->day), at, of);
+                           ls_date_words(p->arena, load->day, p->view->year), at, of);
 }
 
 /* The load of the lot that goes out before this one; NULL: none. */
@@ -135,7 +135,8 @@ static ls_report_facts who(ls_report_page *p, const ls_tickets *of, const ls_loa
         ls_report_fact_add(p, &facts, "Goes to", "the farm's own stack, kept apart by lot");
     const ls_stack *stack = p->view->farm->stack;
     if (load->buyer == NULL && stack != NULL && LS_GIVEN(stack->kept_until))
-        ls_report_fact_add(p, &facts, "Kept until", ls_date_words(p->arena, stack->kept_until.day));
+        ls_report_fact_add(p, &facts, "Kept until",
+                           ls_date_words(p->arena, stack->kept_until.day, p->view->year));
     ls_report_fact_add(p, &facts, "Hauler", hauler_of(p, load));
     if (load->n > 0)
         ls_report_fact_add(p, &facts, "Load", tons_of(p, load));
