@@ -65,6 +65,9 @@ static const ls_option_facts table[LS_OPTIONS] = {
     [LS_OPTION_PART] = {"part", 0, "TABLE",
                         "with csv: which table; a name that is none lists them"},
     [LS_OPTION_FULL] = {"full", 0, NULL, "with all tables and notes, not the first screen alone"},
+    [LS_OPTION_INSTEAD] = {"instead", 0, "CHANGE",
+                           "side by side with what would be: CHANGE is a file with the part of a "
+                           "farm file that differs; nothing is written"},
     [LS_OPTION_STRICT] = {"strict", 0, NULL,
                           "exit 1 when a required record is missing or a limit was exceeded"},
     [LS_OPTION_PRINTED] = {"printed", 0, "DATE", "a date to print on it: 2026-03-01"},

@@ -80,6 +80,10 @@ ls_doc_group *ls_doc_list(ls_doc_group *g, ls_doc_level level, const char *key,
     return group_in(g, LS_DOC_LIST, level, key, heading);
 }
 
+void ls_doc_nest(ls_doc_group *g, const char *key, const ls_document *other) {
+    add(g, LS_DOC_OBJECT, LS_DATA, key, NULL)->group = other->top;
+}
+
 ls_doc_group *ls_doc_loose_object(ls_doc_group *g) {
     return group_of(g->document);
 }
