@@ -54,6 +54,7 @@
     X(split_rules)                                                                                 \
     X(sim)                                                                                         \
     X(plan)                                                                                        \
+    X(instead)                                                                                     \
     X(own_tables)                                                                                  \
     X(worth)                                                                                       \
     X(from_memory)                                                                                 \

@@ -12,7 +12,10 @@ static const ls_option_facts table[LS_OPTIONS] = {
     [LS_OPTION_VERSION] = {"version", 0, NULL, "show the version of the program and of its tables"},
     [LS_OPTION_FORMAT] = {"format", 0, "FORMAT",
                           "how to write it: text (a page to read), json, ..."},
-    [LS_OPTION_OUTPUT] = {"output", 'o', "FILE", "write to FILE, as a whole or not at all"},
+    [LS_OPTION_OUTPUT] =
+        {"output", 'o', "FILE",
+         "write to FILE, as a whole or not at all; its ending (.html, .json, .csv) is the "
+         "format unless --format says otherwise"},
     [LS_OPTION_UNITS] = {"units", 0, "UNITS", "us or metric, of pages to read"},
     [LS_OPTION_SEED] = {"seed", 0, "N", "start of the random draws, 1 or more (usually 1)"},
     [LS_OPTION_DRAWS] = {"draws", 0, "N", "how many draws, in blocks of 10,000 (usually 20000)"},
