@@ -1,0 +1,133 @@
+/* The lines of a plan that answer first, a label and a sentence or two each. */
+#include "parts.h"
+
+#include <limits.h>
+
+enum { LIKELY = 1, HIGH = LS_STAGES - 1 };
+
+bool ls_report_lacks_fields(const ls_plan *plan) {
+    return !plan->all_placed[LIKELY] && plan->homeless > 0;
+}
+
+bool ls_report_next_flock(const ls_plan *plan) {
+    return plan->slack_days != LONG_MIN;
+}
+
+/* The lines join one object: what they say in words. */
+static ls_doc_group *in_short(ls_doc_group *top) {
+    return ls_doc_object(top, LS_FIRST, "in_short", NULL);
+}
+
+/* ---- tons, loads, money ---- */
+
+static ls_doc_cell litter(const ls_document *d, const ls_plan_sums *s) {
+    const ls_q *tons = &s->estimate->tons;
+    const ls_plan *plan = s->plan;
+    ls_doc_cell rest =
+        ls_report_lacks_fields(plan)
+            ? T("{} have NO FIELD.", BARE(F(plan->unplaced[LIKELY], "ton")))
+            : W(plan->all_placed[HIGH] ? "All has a field." : "All has a field unless it is high.");
+    return ls_doc_keep(d, T("{} likely ({}-{}). {} placed. {}", F(tons->line, "ton"),
+                            BARE(V(tons->low, "ton")), BARE(V(tons->high, "ton")),
+                            BARE(F(s->placed, "ton")), rest));
+}
+
+static ls_doc_cell loads(const ls_document *d, const ls_plan *plan) {
+    if (plan->days_n == 0)
+        return W("No load leaves a house.");
+    return ls_doc_keep(
+        d, T("{} out of the houses, done {}.{}", N(plan->loads_n),
+             ls_doc_moment(ls_report_day_done(plan, plan->finish)),
+             plan->out_n == 0 ? W("") : T(" {} later out of the stack.", N(plan->out_n))));
+}
+
+void ls_report_put_answer(ls_doc_group *top, const ls_plan_sums *s) {
+    const ls_document *d = top->document;
+    const ls_plan *plan = s->plan;
+    ls_doc_group *g = in_short(top);
+    ls_doc_fact(g, LS_FIRST, "litter", "LITTER", litter(d, s));
+    ls_doc_fact(g, LS_FIRST, "loads", "LOADS", loads(d, plan));
+    ls_doc_fact(g, LS_FIRST, "money", "MONEY",
+                T("{} in, {} out, {} left.", F(plan->income, "$"), F(plan->costs, "$"),
+                  F(plan->net_return, "$")));
+}
+
+/* ---- houses, next flock, trucks ---- */
+
+static ls_doc_cell houses(const ls_plan *plan) {
+    return ls_report_lacks_fields(plan) ? T("NOT EMPTY: {} stay.", F(plan->unplaced[LIKELY], "ton"))
+                                        : T("Empty {}.", DAY(plan->finish));
+}
+
+static ls_doc_cell next_flock(const ls_document *d, const ls_plan *plan) {
+    ls_doc_cell next = DAY(d->view->farm->facts->next_flock.day);
+    if (!ls_report_next_flock(plan))
+        return W("The file gives no date.");
+    if (plan->slack_days <= 0)
+        return ls_doc_keep(d, T("{}: before the houses are done.", next));
+    if (plan->ready == LS_NO_LINE)
+        return ls_doc_keep(d, T("{}: {} days between, for washing and bedding too.", next,
+                                N(plan->slack_days - 1)));
+    return ls_doc_keep(d, T("{}: {} days between, the houses need {}.", next,
+                            N(plan->slack_days - 1), BARE(F(plan->ready, "day"))));
+}
+
+static const ls_fleet *fleet_of(const ls_plan *plan, long trucks) {
+    for (size_t i = 0; i < plan->fleets_n; i++)
+        if (plan->fleets[i].trucks == trucks)
+            return &plan->fleets[i];
+    return NULL;
+}
+
+/* "2 now, done Tue, Feb 17, 3:31 pm; 3: 2:01 pm. The loader waits for trucks." */
+static ls_doc_cell trucks(const ls_document *d, const ls_plan *plan) {
+    long n = d->view->farm->trucks.at[0].count.n;
+    const ls_fleet *now = fleet_of(plan, n), *more = fleet_of(plan, n + 1);
+    if (now == NULL)
+        return W("No load to haul.");
+    ls_doc_cell cell = T("{} now", N(n));
+    if (more != NULL && more->finish.day == now->finish.day)
+        cell = ls_doc_keep(
+            d, T("{}; {} finish at {}", cell, N(n + 1), BARE(ls_doc_moment(more->finish))));
+    else if (more != NULL)
+        cell = ls_doc_keep(d, T("{}; {} finish {}", cell, N(n + 1), ls_doc_moment(more->finish)));
+    if (plan->cheapest != SIZE_MAX)
+        cell = ls_doc_keep(
+            d, T("{}; cheapest by the hour: {}", cell, N(plan->fleets[plan->cheapest].trucks)));
+    return ls_doc_keep(d, T("{}.", cell));
+}
+
+void ls_report_put_in_short(ls_doc_group *top, const ls_plan_sums *s) {
+    const ls_document *d = top->document;
+    const ls_plan *plan = s->plan;
+    ls_doc_level level = plan->days_n > 0 ? LS_FIRST : LS_DATA;
+    ls_doc_group *g = in_short(top);
+    ls_doc_fact(g, LS_FIRST, "houses", "HOUSES", houses(plan));
+    ls_doc_fact(g, level, "next_flock", "NEXT FLOCK", next_flock(d, plan));
+    ls_doc_fact(g, level, "trucks", "TRUCKS", trucks(d, plan));
+}
+
+/* ---- how sure, what is assumed, what more there is ---- */
+
+static ls_doc_cell how_good(const ls_document *d, const ls_plan *plan) {
+    const ls_worksheet *w = d->view->sheet;
+    if (ls_line_value(w, plan->gap[LS_GOAL_TONS]) > 0)
+        return ls_doc_keep(
+            d, T("Another plan may place up to {} more.", F(plan->gap[LS_GOAL_TONS], "ton")));
+    if (!(ls_line_value(w, plan->gap[LS_GOAL_RETURN]) > 0))
+        return W("No plan can place more or do better.");
+    const char *unit = ls_line_at(w, plan->gap[LS_GOAL_RETURN])->unit.text;
+    return ls_doc_keep(d,
+                       T("No plan can place more. One may be better by up to {} ({}).",
+                         F(plan->gap[LS_GOAL_RETURN], unit), W(plan->goals[LS_GOAL_RETURN].goal)));
+}
+
+void ls_report_put_more(ls_doc_group *top, const ls_plan_sums *s) {
+    const ls_document *d = top->document;
+    ls_doc_group *g = in_short(top);
+    ls_doc_fact(g, LS_FIRST, "how_good", "PLAN", how_good(d, s->plan));
+    ls_doc_fact(g, s->plan->notes.n > 0 ? LS_FIRST : LS_DATA, "assumed", "ASSUMED",
+                T("{} things. List: --full", N(s->plan->notes.n)));
+    ls_doc_fact(g, LS_FIRST, "take_care", "TAKE CARE",
+                T("{} cautions for this work. Read them: --full", N(s->take_care.n)));
+}
