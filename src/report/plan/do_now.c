@@ -55,18 +55,19 @@ static void find_room(acts *to) {
     for (size_t i = 0; i < plan->relief.n; i++) {
         const ls_relief *r = &plan->relief.at[i];
         put(to, true, ls_report_relief_kind(r),
-            T("{} takes", ls_report_relief(to->table.group->document, plan, r)),
+            T("with {}", ls_report_relief(to->table.group->document, plan, r)),
             (of){0, r->tons, r->buyer, r->field});
     }
     if (plan->relief.n == 0)
-        put(to, true, "another field",
-            W("No change of one limit helps: find another field or buyer"), nobody);
+        put(to, true, "another field", W("no one change helps: find another field or buyer"),
+            nobody);
 }
 
 static void if_high(acts *to) {
     const ls_plan *plan = to->s->plan;
     if (!ls_report_lacks_fields(plan) && !plan->all_placed[HIGH])
-        put(to, false, "if high", W("Know of one more field: if litter is high, this has none"),
+        put(to, false, "if high",
+            W("Keep one more field in mind: if litter is high, this has NO FIELD"),
             (of){0, plan->unplaced[HIGH], NULL, NULL});
 }
 
@@ -85,8 +86,8 @@ static void make_time(acts *to) {
         plan->slack_days <= 0 ? T("TOO LATE: the next flock comes {}. Get more trucks, longer "
                                   "days, an earlier crew or a later flock",
                                   DAY(next))
-                              : T("DOES NOT FIT: {} too few before the next flock. Get more "
-                                  "trucks, longer days, an earlier crew or a later flock",
+                              : T("DOES NOT FIT: {} short before the next flock. Get more trucks, "
+                                  "longer days, an earlier crew or a later flock",
                                   days(-plan->spare_days)),
         nobody);
 }
@@ -125,7 +126,7 @@ static void promise(acts *to) {
         loads += (long)to->s->buyers[i].loads[LS_FIRM];
     if (loads == 0)
         return;
-    put(to, false, "promise", W("Promise today (it is there 9 times in 10)"),
+    put(to, false, "promise", W("Promise today (there 9 times in 10)"),
         (of){loads, LS_NO_LINE, NULL, NULL});
     for (size_t i = 0; i < farm->buyers.n; i++) {
         const ls_buyer_sum *b = &to->s->buyers[i];
@@ -135,42 +136,58 @@ static void promise(acts *to) {
     }
 }
 
-/* Why a buyer without firm loads is promised none. */
-static void promise_nothing_to(acts *to, size_t buyer) {
-    const ls_plan *plan = to->s->plan;
-    const ls_buyer *b = &to->s->estimate->farm->buyers.at[buyer];
-    long likely = (long)to->s->buyers[buyer].loads[LS_LIKELY];
-    const ls_unused_field *why = NULL;
-    for (size_t i = plan->unused.n; i > 0; i--)
-        if (plan->unused.at[i - 1].buyer == b)
-            why = &plan->unused.at[i - 1];
-    ls_doc_cell reason =
-        likely > 0 || why == NULL
-            ? W(likely > 0 ? "the loads are only likely" : "only if litter is high")
-            : T("{}, {}", W(why->field->name.text), W(why->why));
-    put(to, true, "promise nothing", T("{}: {}", W(b->name.text), reason),
-        (of){0, LS_NO_LINE, b, why == NULL ? NULL : why->field});
+static bool short_of(const ls_plan *plan, const ls_buyer *b) {
+    for (size_t i = 0; i < plan->short_orders.n; i++)
+        if (plan->short_orders.at[i].buyer == b)
+            return true;
+    return false;
 }
 
-static void promise_nothing(acts *to) {
-    bool first = true;
-    for (size_t i = 0; i < to->s->estimate->farm->buyers.n; i++) {
-        if (to->s->buyers[i].loads[LS_FIRM] > 0)
-            continue;
-        if (first)
-            put(to, false, "promise nothing", W("Promise nothing to"), nobody);
-        first = false;
-        promise_nothing_to(to, i);
-    }
+/* Why a buyer has no firm load: the first of his fields that gets nothing. */
+static const ls_unused_field *reason(const ls_plan *plan, const ls_buyer *b) {
+    for (size_t i = 0; i < plan->unused.n; i++)
+        if (plan->unused.at[i].buyer == b)
+            return &plan->unused.at[i];
+    return NULL;
+}
+
+static void promise_nothing(acts *to, size_t buyer) {
+    const ls_buyer *b = &to->s->estimate->farm->buyers.at[buyer];
+    const ls_unused_field *why = reason(to->s->plan, b);
+    ls_doc_cell call = W(short_of(to->s->plan, b) ? " (call: an order stands)" : "");
+    bool some = why == NULL || to->s->buyers[buyer].loads[LS_LIKELY] > 0;
+    put(to, false, "promise nothing",
+        some ? T("Promise {} nothing yet: no load is firm{}", W(b->name.text), call)
+             : T("Promise {} nothing: {}, {}{}", W(b->name.text), W(why->field->name.text),
+                 W(why->why), call),
+        (of){0, LS_NO_LINE, b, some ? NULL : why->field});
+}
+
+/* Buyers without a firm load; of many only the names. */
+static void nothing_to(acts *to) {
+    enum { MOST = 3 };
+    const ls_farm *farm = to->s->estimate->farm;
+    const char **names = LS_NEW(to->table.group->document->arena, const char *, farm->buyers.n);
+    size_t n = 0;
+    for (size_t i = 0; i < farm->buyers.n; i++)
+        if (to->s->buyers[i].loads[LS_FIRM] == 0)
+            names[n++] = farm->buyers.at[i].name.text;
+    if (n > MOST)
+        put(to, false, "promise nothing",
+            T("Promise nothing to {} (why: --full)", ls_doc_names(names, n)), nobody);
+    for (size_t i = 0; i < farm->buyers.n && n <= MOST; i++)
+        if (to->s->buyers[i].loads[LS_FIRM] == 0)
+            promise_nothing(to, i);
 }
 
 static void short_orders(acts *to) {
     const ls_plan *plan = to->s->plan;
     for (size_t i = 0; i < plan->short_orders.n; i++) {
         const ls_short_order *o = &plan->short_orders.at[i];
-        put(to, false, "short order",
-            T("Call {}: short of the least order by", W(o->buyer->name.text)),
-            (of){0, o->short_of, o->buyer, NULL});
+        if (to->s->buyers[o->buyer - to->s->estimate->farm->buyers.at].loads[LS_FIRM] > 0)
+            put(to, false, "short order",
+                T("Call {}: the order is short by", W(o->buyer->name.text)),
+                (of){0, o->short_of, o->buyer, NULL});
     }
 }
 
@@ -185,7 +202,7 @@ void ls_report_put_do_now(ls_doc_group *top, const ls_plan_sums *s) {
     else {
         promise(&to);
         short_orders(&to);
-        promise_nothing(&to);
+        nothing_to(&to);
     }
     if_high(&to);
     if (to.n == 0)

@@ -27,29 +27,42 @@ static ls_doc_cell litter(const ls_document *d, const ls_plan_sums *s) {
         ls_report_lacks_fields(plan)
             ? T("{} have NO FIELD.", BARE(F(plan->unplaced[LIKELY], "ton")))
             : W(plan->all_placed[HIGH] ? "All has a field." : "All has a field unless it is high.");
-    return ls_doc_keep(d, T("{} likely ({}-{}). {} placed. {}", F(tons->line, "ton"),
+    return ls_doc_keep(d, T("{} likely ({}-{}). {} placed. {}", V(tons->mid, "ton"),
                             BARE(V(tons->low, "ton")), BARE(V(tons->high, "ton")),
                             BARE(F(s->placed, "ton")), rest));
+}
+
+/* Loads of the middle case. */
+static long counted(const ls_load *loads, size_t n) {
+    long counted = 0;
+    for (size_t i = 0; i < n; i++)
+        counted += loads[i].certainty != LS_POSSIBLE;
+    return counted;
 }
 
 static ls_doc_cell loads(const ls_document *d, const ls_plan *plan) {
     if (plan->days_n == 0)
         return W("No load leaves a house.");
-    return ls_doc_keep(
-        d, T("{} out of the houses, done {}.{}", N(plan->loads_n),
-             ls_doc_moment(ls_report_day_done(plan, plan->finish)),
-             plan->out_n == 0 ? W("") : T(" {} later out of the stack.", N(plan->out_n))));
+    return ls_doc_keep(d,
+                       T("{} in {} day{}, all done {}.{}", N(counted(plan->loads, plan->loads_n)),
+                         N(plan->working_days), W(plan->working_days == 1 ? "" : "s"),
+                         ls_doc_moment(ls_report_day_done(plan, plan->finish)),
+                         plan->out_n == 0
+                             ? W("")
+                             : T(" {} later from the stack.", N(counted(plan->out, plan->out_n)))));
 }
 
 void ls_report_put_answer(ls_doc_group *top, const ls_plan_sums *s) {
     const ls_document *d = top->document;
     const ls_plan *plan = s->plan;
     ls_doc_group *g = in_short(top);
+    double left = ls_line_value(d->view->sheet, plan->net_return);
     ls_doc_fact(g, LS_FIRST, "litter", "LITTER", litter(d, s));
     ls_doc_fact(g, LS_FIRST, "loads", "LOADS", loads(d, plan));
     ls_doc_fact(g, LS_FIRST, "money", "MONEY",
-                T("{} in, {} out, {} left.", F(plan->income, "$"), F(plan->costs, "$"),
-                  F(plan->net_return, "$")));
+                T("{} in, {} out, {} {}.", F(plan->income, "$"), F(plan->costs, "$"),
+                  left < 0 ? V(-left, "$") : F(plan->net_return, "$"),
+                  W(left < 0 ? "short" : "left")));
 }
 
 /* ---- houses, next flock, trucks ---- */
@@ -66,9 +79,9 @@ static ls_doc_cell next_flock(const ls_document *d, const ls_plan *plan) {
     if (plan->slack_days <= 0)
         return ls_doc_keep(d, T("{}: before the houses are done.", next));
     if (plan->ready == LS_NO_LINE)
-        return ls_doc_keep(d, T("{}: {} days between, for washing and bedding too.", next,
+        return ls_doc_keep(d, T("{}: {} whole days between, for washing and bedding too.", next,
                                 N(plan->slack_days - 1)));
-    return ls_doc_keep(d, T("{}: {} days between, the houses need {}.", next,
+    return ls_doc_keep(d, T("{}: {} whole days between, the houses need {}.", next,
                             N(plan->slack_days - 1), BARE(F(plan->ready, "day"))));
 }
 
@@ -94,7 +107,11 @@ static ls_doc_cell trucks(const ls_document *d, const ls_plan *plan) {
     if (plan->cheapest != SIZE_MAX)
         cell = ls_doc_keep(
             d, T("{}; cheapest by the hour: {}", cell, N(plan->fleets[plan->cheapest].trucks)));
-    return ls_doc_keep(d, T("{}.", cell));
+    double factor = ls_line_value(d->view->sheet, plan->match);
+    return ls_doc_keep(d, T("{}. {}", cell,
+                            W(factor < 1   ? "The loader waits for trucks: more trucks would help."
+                              : factor > 1 ? "Trucks wait for the loader: more would help little."
+                                           : "Neither waits for the other.")));
 }
 
 void ls_report_put_in_short(ls_doc_group *top, const ls_plan_sums *s) {
@@ -111,14 +128,17 @@ void ls_report_put_in_short(ls_doc_group *top, const ls_plan_sums *s) {
 
 static ls_doc_cell how_good(const ls_document *d, const ls_plan *plan) {
     const ls_worksheet *w = d->view->sheet;
-    if (ls_line_value(w, plan->gap[LS_GOAL_TONS]) > 0)
+    ls_line gap = plan->gap[LS_GOAL_TONS], rest = plan->unplaced[LIKELY];
+    if (ls_report_lacks_fields(plan) && ls_line_value(w, gap) > 0)
         return ls_doc_keep(
-            d, T("Another plan may place up to {} more.", F(plan->gap[LS_GOAL_TONS], "ton")));
+            d, T("Another plan may place up to {} more.",
+                 F(ls_line_value(w, gap) < ls_line_value(w, rest) ? gap : rest, "ton")));
     if (!(ls_line_value(w, plan->gap[LS_GOAL_RETURN]) > 0))
-        return W("No plan can place more or do better.");
+        return ls_doc_keep(d, T("No plan can place more tons or do better ({}).",
+                                W(plan->goals[LS_GOAL_RETURN].goal)));
     const char *unit = ls_line_at(w, plan->gap[LS_GOAL_RETURN])->unit.text;
     return ls_doc_keep(d,
-                       T("No plan can place more. One may be better by up to {} ({}).",
+                       T("No plan can place more tons. One may do better by up to {} ({}).",
                          F(plan->gap[LS_GOAL_RETURN], unit), W(plan->goals[LS_GOAL_RETURN].goal)));
 }
 
@@ -127,7 +147,7 @@ void ls_report_put_more(ls_doc_group *top, const ls_plan_sums *s) {
     ls_doc_group *g = in_short(top);
     ls_doc_fact(g, LS_FIRST, "how_good", "PLAN", how_good(d, s->plan));
     ls_doc_fact(g, s->plan->notes.n > 0 ? LS_FIRST : LS_DATA, "assumed", "ASSUMED",
-                T("{} things. List: --full", N(s->plan->notes.n)));
+                T("{} things (--full lists them).", N(s->plan->notes.n)));
     ls_doc_fact(g, LS_FIRST, "take_care", "TAKE CARE",
-                T("{} cautions for this work. Read them: --full", N(s->take_care.n)));
+                T("{} cautions for this work (--full lists them).", N(s->take_care.n)));
 }

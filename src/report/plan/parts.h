@@ -19,6 +19,7 @@ void ls_report_put_do_now(ls_doc_group *top, const ls_plan_sums *s);
 
 /* where.c: field by field with bars; all fields as data; those that get nothing. */
 void ls_report_put_where(ls_doc_group *top, const ls_plan_sums *s);
+void ls_report_put_unused(ls_doc_group *g, const ls_plan *plan);
 ls_doc_cell ls_report_unused(const ls_document *d, const ls_unused_field *f);
 
 /* why.c: what would help, in words; all of it as notes. */

@@ -25,8 +25,8 @@ static void promises(ls_doc_group *top, const ls_plan_sums *s) {
     }
     ls_doc_data(g, "all_firm_chance", F(e->all_firm_chance, ""));
     ls_doc_say(g, LS_FULL,
-               T("Firm: there 9 times in 10 (all together: {}). Likely: there if litter is as "
-                 "likely. Possible: there if litter is high.",
+               T("Firm: there 9 times in 10 (all together: {}). Likely: there in the likely case. "
+                 "Possible: there if litter is high.",
                  F(e->all_firm_chance, "%")));
 }
 
@@ -174,12 +174,13 @@ const ls_document *ls_report_plan(const ls_view *v, const ls_plan_sums *s) {
     ls_report_put_where(d->top, s);
     ls_report_put_more(d->top, s);
     ls_report_put_changes(d->top, s->plan);
-    promises(d->top, s);
-    ls_report_put_rules(d->top, s->plan);
     ls_report_put_loads(d->top, s->plan);
     ls_report_put_chart(d->top, s->plan);
     ls_report_put_stack(d->top, s);
+    promises(d->top, s);
+    ls_report_put_unused(d->top, s->plan);
     ls_report_put_trucks(d->top, s->plan);
+    ls_report_put_rules(d->top, s->plan);
     ls_report_put_loader(d->top, s);
     money(d->top, s);
     worth(d->top, s->plan);

@@ -57,8 +57,9 @@ ls_doc_cell ls_report_unused(const ls_document *d, const ls_unused_field *f) {
                             W(f->buyer->name.text), W(f->why)));
 }
 
-static void unused(ls_doc_group *g, const ls_plan *plan) {
-    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "unused", NULL, unused_columns);
+void ls_report_put_unused(ls_doc_group *g, const ls_plan *plan) {
+    ls_doc_table t =
+        LS_DOC_TABLE_IN(g, LS_FULL, "unused", "FIELDS THAT GET NOTHING", unused_columns);
     ls_doc_as_items(t);
     for (size_t i = 0; i < plan->unused.n; i++) {
         const ls_unused_field *f = &plan->unused.at[i];
@@ -84,5 +85,4 @@ void ls_report_put_where(ls_doc_group *top, const ls_plan_sums *s) {
     if (several)
         ls_doc_say(top, LS_FULL, W("Two rates: sides differ; the load's ticket says which."));
     all_loads(top, s);
-    unused(top, plan);
 }

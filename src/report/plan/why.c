@@ -28,38 +28,42 @@ static ls_doc_cell seasons(const ls_document *d, const ls_field *f) {
 static ls_doc_cell larger_truck(const ls_document *d, const ls_relief *r) {
     ls_doc_cell to = F(r->to, "ton");
     return r->body == LS_NO_LINE
-               ? ls_doc_keep(d, T("Trucks for loads of {}", to))
-               : ls_doc_keep(d, T("Trucks for loads of {}, with a body of {} (today's is full "
-                                  "before it is heavy)",
-                                  to, F(r->body, "yd3")));
+               ? ls_doc_keep(d, T("trucks for loads of {}", to))
+               : ls_doc_keep(d, T("trucks with a body of {} (loads of {})", F(r->body, "yd3"), to));
 }
 
 static ls_doc_cell stack(const ls_document *d, const ls_plan *plan, const ls_relief *r) {
     ls_doc_cell to = F(r->to, "ton");
     return plan->stack_room == LS_NO_LINE
-               ? ls_doc_keep(d, T("A stack for {}", to))
-               : ls_doc_keep(d, T("A stack for {} (now {})", to, BARE(F(plan->stack_room, "ton"))));
+               ? ls_doc_keep(d, T("a stack for {}", to))
+               : ls_doc_keep(d, T("a stack for {} (now {})", to, BARE(F(plan->stack_room, "ton"))));
 }
 
-/* The one change, as the beginning of a sentence that says how many tons it takes. */
+/* What differs of the days on which the field is open. */
+static ls_doc_cell opened(const ls_document *d, const ls_relief *r) {
+    ls_window now = r->field->allowed;
+    if (!ls_field_opens(r->field) || r->open.from == now.from)
+        return ls_doc_keep(d, T("until {}", DAY(r->open.to)));
+    return r->open.to == now.to ? ls_doc_keep(d, T("from {}", DAY(r->open.from)))
+                                : ls_doc_keep(d, T("{} to {}", DAY(r->open.from), DAY(r->open.to)));
+}
+
+/* The one change. */
 ls_doc_cell ls_report_relief(const ls_document *d, const ls_plan *plan, const ls_relief *r) {
     ls_doc_cell buyer = W(r->buyer == NULL ? "" : r->buyer->name.text),
                 field = W(r->field == NULL ? "" : r->field->name.text), to = F(r->to, "ton/ac");
     switch (r->kind) {
     case LS_RELIEF_ORDER: {
         bool loads = ls_line_at(d->view->sheet, r->to)->unit.dimension.power[LS_LOAD] == 1;
-        return ls_doc_keep(d, T("An order of {} by {}", F(r->to, loads ? "load" : "ton"), buyer));
+        return ls_doc_keep(d, T("an order of {} by {}", F(r->to, loads ? "load" : "ton"), buyer));
     }
     case LS_RELIEF_WINDOW:
-        return ls_field_opens(r->field)
-                   ? ls_doc_keep(d,
-                                 T("{} open {} to {}", field, DAY(r->open.from), DAY(r->open.to)))
-                   : ls_doc_keep(d, T("{} open until {}", field, DAY(r->open.to)));
+        return ls_doc_keep(d, T("{} open {}", field, opened(d, r)));
     case LS_RELIEF_CAP:
-        return ls_doc_keep(d, T("{} on {}, if the plan writer allows it,", to, field));
+        return ls_doc_keep(d, T("{} on {} (ask the plan writer)", to, field));
     case LS_RELIEF_SEASON:
-        return ls_doc_keep(d, T("{} on {} in the season ({}), if those whose rule it is allow it,",
-                                to, field, seasons(d, r->field)));
+        return ls_doc_keep(d, T("{} on {} in the season (ask those whose rule it is: {})", to,
+                                field, seasons(d, r->field)));
     case LS_RELIEF_STACK:
         return stack(d, plan, r);
     case LS_RELIEF_TRUCK:
@@ -69,7 +73,8 @@ ls_doc_cell ls_report_relief(const ls_document *d, const ls_plan *plan, const ls
 }
 
 static ls_doc_cell relief(const ls_document *d, const ls_plan *plan, const ls_relief *r) {
-    return ls_doc_keep(d, T("{} takes {} more.", ls_report_relief(d, plan, r), F(r->tons, "ton")));
+    return ls_doc_keep(d, T("{} more would find a field with {}.", F(r->tons, "ton"),
+                            ls_report_relief(d, plan, r)));
 }
 
 static const ls_doc_column relief_columns[] = {DATA("kind"), DATA("buyer"), DATA("field"),
