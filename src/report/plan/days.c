@@ -30,7 +30,8 @@ static const ls_doc_column day_columns[] = {
 static ls_doc_cell last_back(const ls_plan *plan, ls_date day) {
     ls_moment last = {day, -1};
     for (size_t i = 0; i < plan->loads_n; i++)
-        if (plan->loads[i].back.day == day && plan->loads[i].back.second > last.second)
+        if (ls_load_counted(&plan->loads[i]) && plan->loads[i].back.day == day &&
+            plan->loads[i].back.second > last.second)
             last = plan->loads[i].back;
     return last.second < 0 ? W(NULL) : BARE(ls_doc_moment(last));
 }
@@ -113,6 +114,15 @@ static void next_flock(ls_doc_group *g, const ls_plan *plan) {
 static void data(ls_doc_group *g, const ls_plan *plan) {
     ls_doc_data(g, "start", DAY(plan->start));
     ls_doc_data(g, "finish", DAY(plan->finish));
+    if (plan->high_finish != LS_NO_DATE) {
+        ls_doc_data(g, "high_finish", DAY(plan->high_finish));
+        ls_doc_data(g, "high_days", N(plan->high_days));
+    }
+    if (plan->empty_finish != LS_NO_DATE) {
+        ls_doc_data(g, "empty_finish", DAY(plan->empty_finish));
+        ls_doc_data(g, "empty_days", N(plan->empty_days));
+        ls_doc_data(g, "empty_miles", F(plan->empty_distance, "mi"));
+    }
     ls_doc_data(g, "working_days", N(plan->working_days));
     ls_doc_data(g, "slack_days", count(plan->slack_days));
     ls_doc_data(g, "ready_days", F(plan->ready, "days"));
