@@ -59,6 +59,7 @@
     X(from_memory)                                                                                 \
     X(days)                                                                                        \
     X(days_rules)                                                                                  \
+    X(days_cases)                                                                                  \
     X(tickets)                                                                                     \
     X(tickets_words)                                                                               \
     X(tickets_page)                                                                                \

@@ -53,7 +53,8 @@ typedef struct {
     bool
         from_stack; /* then likely: as many trips of the lot to the buyer are in the middle stage */
     ls_line tons;
-    ls_date day; /* LS_NO_DATE for loads out of the stack: from says the earliest */
+    ls_date day; /* LS_NO_DATE for loads out of the stack: from says the earliest. A possible load's
+                    day and times are those of the high case, in which all loads are there */
     ls_date from;
     long truck; /* 1 ... */
     ls_moment start, leave, there, emptied,
@@ -67,6 +68,11 @@ typedef struct {
                    */
     const ls_buyer *standby_buyer;
 } ls_load;
+
+/* Is a load one of the middle case, firm or likely? The days of a plan are of these. */
+static inline bool ls_load_counted(const ls_load *l) {
+    return l->certainty != LS_POSSIBLE;
+}
 
 /* Do two loads go to the same fields in the same order, or both to the stack? */
 bool ls_load_same_fields(const ls_load *a, const ls_load *b);
@@ -183,9 +189,21 @@ struct ls_plan {
     LS_LIST(ls_unused_field) unused;
     LS_LIST(ls_short_order) short_orders;
     LS_LIST(ls_relief) relief; /* best first, three at most; empty if all has a home */
+    /* Days, moves, hours, match and fleets are of the middle case: loads counted, in the order of
+     * their tickets. */
     ls_date start, finish;
+    ls_moment ends; /* on the finish: the last truck is back, the last slats are */
     long working_days,
-        slack_days; /* slack: days between the finish and the next flock; LONG_MIN unknown */
+        slack_days;      /* slack: days between the finish and the next flock; LONG_MIN unknown */
+    ls_date high_finish; /* of all loads; LS_NO_DATE: none from a house is only possible */
+    ls_moment high_ends;
+    long high_days; /* working days of all loads, more than working_days */
+    /* If litter without a field in the middle case found one as far away as the fields of that case
+     * are on the mean by tons. */
+    ls_line empty_distance; /* that far, one way; LS_NO_LINE: no such litter, or no distance */
+    ls_date empty_finish;   /* the houses are empty; LS_NO_DATE: no such litter, or not known */
+    ls_moment empty_ends;
+    long empty_days; /* working days of that, more than working_days; 0: as empty_finish */
     size_t days_n;
     const ls_workday *days;
     long day_begins, day_seconds; /* of the working day: seconds after midnight, and how many */

@@ -28,10 +28,12 @@ static void later(ls_moment *last, ls_date day, ls_moment m) {
         *last = m;
 }
 
+/* When the last truck is back. */
 static ls_moment last_back(const ls_plan *plan, ls_date day) {
     ls_moment last = {day, -1};
     for (size_t i = 0; i < plan->loads_n; i++)
-        later(&last, day, plan->loads[i].back);
+        if (ls_load_counted(&plan->loads[i]))
+            later(&last, day, plan->loads[i].back);
     return last;
 }
 
@@ -90,6 +92,15 @@ static void rules(ls_doc_group *g, const ls_plan *plan) {
 static void data(ls_doc_group *g, const ls_plan *plan) {
     ls_doc_data(g, "start", DAY(plan->start));
     ls_doc_data(g, "finish", DAY(plan->finish));
+    if (plan->high_finish != LS_NO_DATE) {
+        ls_doc_data(g, "high_finish", DAY(plan->high_finish));
+        ls_doc_data(g, "high_days", N(plan->high_days));
+    }
+    if (plan->empty_finish != LS_NO_DATE) {
+        ls_doc_data(g, "empty_finish", DAY(plan->empty_finish));
+        ls_doc_data(g, "empty_days", N(plan->empty_days));
+        ls_doc_data(g, "empty_miles", F(plan->empty_distance, "mi"));
+    }
     ls_doc_data(g, "working_days", N(plan->working_days));
     ls_doc_data(g, "slack_days", count(plan->slack_days));
     ls_doc_data(g, "ready_days", F(plan->ready, "days"));

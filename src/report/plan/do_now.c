@@ -3,7 +3,7 @@
 
 #include "report/quarantine.h"
 
-enum { LIKELY = 1, HIGH = LS_STAGES - 1 };
+enum { LIKELY = 1 };
 
 static const ls_doc_column columns[] = {HEAD(""),
                                         WORDS("words", "DO NOW"),
@@ -61,14 +61,6 @@ static void find_room(acts *to) {
     if (plan->relief.n == 0)
         put(to, true, "another field", W("no one change helps: find another field or buyer"),
             nobody);
-}
-
-static void if_high(acts *to) {
-    const ls_plan *plan = to->s->plan;
-    if (!ls_report_lacks_fields(plan) && !plan->all_placed[HIGH])
-        put(to, false, "if high",
-            W("Keep one more field in mind: if litter is high, this has NO FIELD"),
-            (of){0, plan->unplaced[HIGH], NULL, NULL});
 }
 
 /* ---- the next flock ---- */
@@ -204,7 +196,6 @@ void ls_report_put_do_now(ls_doc_group *top, const ls_plan_sums *s) {
         short_orders(&to);
         nothing_to(&to);
     }
-    if_high(&to);
     if (to.n == 0)
         put(&to, false, "nothing", W("Nothing: all litter has a field"), nobody);
 }

@@ -36,20 +36,19 @@ static ls_doc_cell litter(const ls_document *d, const ls_plan_sums *s) {
 static long counted(const ls_load *loads, size_t n) {
     long counted = 0;
     for (size_t i = 0; i < n; i++)
-        counted += loads[i].certainty != LS_POSSIBLE;
+        counted += ls_load_counted(&loads[i]);
     return counted;
 }
 
 static ls_doc_cell loads(const ls_document *d, const ls_plan *plan) {
     if (plan->days_n == 0)
         return W("No load leaves a house.");
-    return ls_doc_keep(d,
-                       T("{} in {} day{}, all done {}.{}", N(counted(plan->loads, plan->loads_n)),
-                         N(plan->working_days), W(plan->working_days == 1 ? "" : "s"),
-                         ls_doc_moment(ls_report_day_done(plan, plan->finish)),
-                         plan->out_n == 0
-                             ? W("")
-                             : T(" {} later from the stack.", N(counted(plan->out, plan->out_n)))));
+    return ls_doc_keep(
+        d,
+        T("{} in {} day{}, all done {}.{}", N(counted(plan->loads, plan->loads_n)),
+          N(plan->working_days), W(plan->working_days == 1 ? "" : "s"), ls_doc_moment(plan->ends),
+          plan->out_n == 0 ? W("")
+                           : T(" {} later from the stack.", N(counted(plan->out, plan->out_n)))));
 }
 
 void ls_report_put_answer(ls_doc_group *top, const ls_plan_sums *s) {
@@ -67,9 +66,29 @@ void ls_report_put_answer(ls_doc_group *top, const ls_plan_sums *s) {
 
 /* ---- houses, next flock, trucks ---- */
 
-static ls_doc_cell houses(const ls_plan *plan) {
-    return ls_report_lacks_fields(plan) ? T("NOT EMPTY: {} stay.", F(plan->unplaced[LIKELY], "ton"))
-                                        : T("Empty {}.", DAY(plan->finish));
+/* "1 day more", "no day more" */
+static ls_doc_cell days_more(const ls_document *d, long n) {
+    return n == 0 ? W("no day more")
+                  : ls_doc_keep(d, T("{} day{} more", N(n), W(n == 1 ? "" : "s")));
+}
+
+static ls_doc_cell houses(const ls_document *d, const ls_plan *plan) {
+    ls_doc_cell stay = F(plan->unplaced[LIKELY], "ton");
+    if (!ls_report_lacks_fields(plan))
+        return ls_doc_keep(d, T("Empty {}.", ls_doc_moment(plan->ends)));
+    if (plan->empty_finish == LS_NO_DATE)
+        return ls_doc_keep(d, T("NOT EMPTY: {} stay.", stay));
+    return ls_doc_keep(d, T("NOT EMPTY: {} stay. With room for them {}: {}.", stay,
+                            days_more(d, plan->empty_days), ls_doc_moment(plan->empty_ends)));
+}
+
+/* What the high case adds to the days. */
+static ls_doc_cell if_high(const ls_document *d, const ls_plan *plan) {
+    return plan->high_finish == LS_NO_DATE
+               ? ls_doc_keep(d, T("{} have no field.", F(plan->unplaced[HIGH], "ton")))
+               : ls_doc_keep(d,
+                             T("{}, all done {}; {} have no field.", days_more(d, plan->high_days),
+                               ls_doc_moment(plan->high_ends), F(plan->unplaced[HIGH], "ton")));
 }
 
 static ls_doc_cell next_flock(const ls_document *d, const ls_plan *plan) {
@@ -119,7 +138,9 @@ void ls_report_put_in_short(ls_doc_group *top, const ls_plan_sums *s) {
     const ls_plan *plan = s->plan;
     ls_doc_level level = plan->days_n > 0 ? LS_FIRST : LS_DATA;
     ls_doc_group *g = in_short(top);
-    ls_doc_fact(g, LS_FIRST, "houses", "HOUSES", houses(plan));
+    ls_doc_fact(g, LS_FIRST, "houses", "HOUSES", houses(d, plan));
+    ls_doc_fact(g, plan->high_finish != LS_NO_DATE || !plan->all_placed[HIGH] ? LS_FIRST : LS_DATA,
+                "if_high", "IF HIGH", if_high(d, plan));
     ls_doc_fact(g, level, "next_flock", "NEXT FLOCK", next_flock(d, plan));
     ls_doc_fact(g, level, "trucks", "TRUCKS", trucks(d, plan));
 }
