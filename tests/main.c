@@ -67,6 +67,7 @@
     X(document)                                                                                    \
     X(report)                                                                                      \
     X(report_days)                                                                                 \
+    X(first_screen)                                                                                \
     X(report_rates)                                                                                \
     X(report_json)                                                                                 \
     X(report_limits)                                                                               \

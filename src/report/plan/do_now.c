@@ -105,7 +105,7 @@ static void tickets(acts *to) {
             put(to, false, "call",
                 T("Call {}: {} firm load{} now, {} before", W(b->buyer->name.text),
                   N(b->now[LS_FIRM]), W(b->now[LS_FIRM] == 1 ? "" : "s"), N(b->was[LS_FIRM])),
-                (of){(long)b->now[LS_FIRM], LS_NO_LINE, b->buyer, NULL});
+                (of){0, LS_NO_LINE, b->buyer, NULL});
     }
 }
 

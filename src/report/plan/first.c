@@ -23,10 +23,9 @@ static ls_doc_group *in_short(ls_doc_group *top) {
 static ls_doc_cell litter(const ls_document *d, const ls_plan_sums *s) {
     const ls_q *tons = &s->estimate->tons;
     const ls_plan *plan = s->plan;
-    ls_doc_cell rest =
-        ls_report_lacks_fields(plan)
-            ? T("{} have NO FIELD.", BARE(F(plan->unplaced[LIKELY], "ton")))
-            : W(plan->all_placed[HIGH] ? "All has a field." : "All has a field unless it is high.");
+    ls_doc_cell rest = ls_report_lacks_fields(plan)
+                           ? T("{} have NO FIELD.", BARE(F(plan->unplaced[LIKELY], "ton")))
+                           : W("All has a field.");
     return ls_doc_keep(d, T("{} likely ({}-{}). {} placed. {}", V(tons->mid, "ton"),
                             BARE(V(tons->low, "ton")), BARE(V(tons->high, "ton")),
                             BARE(F(s->placed, "ton")), rest));
@@ -66,10 +65,10 @@ void ls_report_put_answer(ls_doc_group *top, const ls_plan_sums *s) {
 
 /* ---- houses, next flock, trucks ---- */
 
-/* "1 day more", "no day more" */
+/* "1 more day", "no more days" */
 static ls_doc_cell days_more(const ls_document *d, long n) {
-    return n == 0 ? W("no day more")
-                  : ls_doc_keep(d, T("{} day{} more", N(n), W(n == 1 ? "" : "s")));
+    return n == 0 ? W("no more days")
+                  : ls_doc_keep(d, T("{} more day{}", N(n), W(n == 1 ? "" : "s")));
 }
 
 static ls_doc_cell houses(const ls_document *d, const ls_plan *plan) {
@@ -78,17 +77,17 @@ static ls_doc_cell houses(const ls_document *d, const ls_plan *plan) {
         return ls_doc_keep(d, T("Empty {}.", ls_doc_moment(plan->ends)));
     if (plan->empty_finish == LS_NO_DATE)
         return ls_doc_keep(d, T("NOT EMPTY: {} stay.", stay));
-    return ls_doc_keep(d, T("NOT EMPTY: {} stay. With room for them {}: {}.", stay,
-                            days_more(d, plan->empty_days), ls_doc_moment(plan->empty_ends)));
+    return ls_doc_keep(d, T("NOT EMPTY: {} stay. Once they have a field: {}.", stay,
+                            days_more(d, plan->empty_days)));
 }
 
 /* What the high case adds to the days. */
 static ls_doc_cell if_high(const ls_document *d, const ls_plan *plan) {
-    return plan->high_finish == LS_NO_DATE
-               ? ls_doc_keep(d, T("{} have no field.", F(plan->unplaced[HIGH], "ton")))
-               : ls_doc_keep(d,
-                             T("{}, all done {}; {} have no field.", days_more(d, plan->high_days),
-                               ls_doc_moment(plan->high_ends), F(plan->unplaced[HIGH], "ton")));
+    ls_doc_cell days =
+        plan->high_finish == LS_NO_DATE ? W("") : T("{}. ", days_more(d, plan->high_days));
+    return plan->all_placed[HIGH]
+               ? ls_doc_keep(d, days)
+               : ls_doc_keep(d, T("{}{} have no field.", days, F(plan->unplaced[HIGH], "ton")));
 }
 
 static ls_doc_cell next_flock(const ls_document *d, const ls_plan *plan) {
@@ -111,7 +110,7 @@ static const ls_fleet *fleet_of(const ls_plan *plan, long trucks) {
     return NULL;
 }
 
-/* "2 now, done Tue, Feb 17, 3:31 pm; 3: 2:01 pm. The loader waits for trucks." */
+/* "2 now; 3 finish at 2:01 pm. The loader waits for trucks: more would help." */
 static ls_doc_cell trucks(const ls_document *d, const ls_plan *plan) {
     long n = d->view->farm->trucks.at[0].count.n;
     const ls_fleet *now = fleet_of(plan, n), *more = fleet_of(plan, n + 1);
@@ -128,8 +127,8 @@ static ls_doc_cell trucks(const ls_document *d, const ls_plan *plan) {
             d, T("{}; cheapest by the hour: {}", cell, N(plan->fleets[plan->cheapest].trucks)));
     double factor = ls_line_value(d->view->sheet, plan->match);
     return ls_doc_keep(d, T("{}. {}", cell,
-                            W(factor < 1   ? "The loader waits for trucks: more trucks would help."
-                              : factor > 1 ? "Trucks wait for the loader: more would help little."
+                            W(factor < 1   ? "The loader waits for trucks: more would help."
+                              : factor > 1 ? "Trucks wait for the loader: more help little."
                                            : "Neither waits for the other.")));
 }
 
@@ -149,18 +148,20 @@ void ls_report_put_in_short(ls_doc_group *top, const ls_plan_sums *s) {
 
 static ls_doc_cell how_good(const ls_document *d, const ls_plan *plan) {
     const ls_worksheet *w = d->view->sheet;
+    static const char *const better[LS_AIMS] = {[LS_AIM_MONEY] = "leave more money",
+                                                [LS_AIM_NEAR] = "drive fewer miles",
+                                                [LS_AIM_PHOSPHORUS] =
+                                                    "put phosphorus where crops need it more"};
     ls_line gap = plan->gap[LS_GOAL_TONS], rest = plan->unplaced[LIKELY];
     if (ls_report_lacks_fields(plan) && ls_line_value(w, gap) > 0)
         return ls_doc_keep(
             d, T("Another plan may place up to {} more.",
                  F(ls_line_value(w, gap) < ls_line_value(w, rest) ? gap : rest, "ton")));
     if (!(ls_line_value(w, plan->gap[LS_GOAL_RETURN]) > 0))
-        return ls_doc_keep(d, T("No plan can place more tons or do better ({}).",
-                                W(plan->goals[LS_GOAL_RETURN].goal)));
+        return ls_doc_keep(d, T("No plan can place more tons or {}.", W(better[plan->aim])));
     const char *unit = ls_line_at(w, plan->gap[LS_GOAL_RETURN])->unit.text;
-    return ls_doc_keep(d,
-                       T("No plan can place more tons. One may do better by up to {} ({}).",
-                         F(plan->gap[LS_GOAL_RETURN], unit), W(plan->goals[LS_GOAL_RETURN].goal)));
+    return ls_doc_keep(d, T("No plan can place more tons. One may be better by {}.",
+                            F(plan->gap[LS_GOAL_RETURN], unit)));
 }
 
 void ls_report_put_more(ls_doc_group *top, const ls_plan_sums *s) {
