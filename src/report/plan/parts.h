@@ -10,6 +10,7 @@
 void ls_report_put_answer(ls_doc_group *top, const ls_plan_sums *s);
 void ls_report_put_unused(ls_doc_group *g, const ls_plan *plan);
 void ls_report_put_relief(ls_doc_group *top, const ls_plan *plan);
+void ls_report_put_defaults(ls_doc_group *top, const ls_plan *plan);
 void ls_report_put_plan_notes(ls_doc_group *top, const ls_plan_sums *s);
 
 /* changes.c: against the plan without the newest loads of the haul log. */

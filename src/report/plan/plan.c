@@ -13,6 +13,13 @@ static const ls_doc_column promise_columns[] = {WORDS("buyer", "buyer"),
                                                 NUMBER("possible_loads", "possible loads"),
                                                 IN("possible_tons", "possible", "ton")};
 
+static const ls_doc_column count_columns[] = {WORDS("up_to", "up to"),
+                                              IN("there", "there", "load"),
+                                              IN("straight", "to fields", "load"),
+                                              IN("stacked", "to the stack", "load"),
+                                              IN("without", "no field", "load"),
+                                              IN("apart", "whole farm, more", "load")};
+
 static void promises(ls_doc_group *top, const ls_plan_sums *s) {
     const ls_estimate *e = s->estimate;
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, "WHO CAN BE PROMISED WHAT TODAY");
@@ -23,6 +30,11 @@ static void promises(ls_doc_group *top, const ls_plan_sums *s) {
                    L(b->tons[LS_FIRM]), N(b->loads[LS_LIKELY]), L(b->tons[LS_LIKELY]),
                    N(b->loads[LS_POSSIBLE]), L(b->tons[LS_POSSIBLE]));
     }
+    ls_doc_table counts = LS_DOC_TABLE_IN(g, LS_DATA, "load_counts", NULL, count_columns);
+    for (ls_certainty c = LS_FIRM; c <= LS_POSSIBLE; c++)
+        LS_DOC_ROW(counts, count_columns, W(ls_certainty_name(c)), L(s->counts[c].there),
+                   L(s->counts[c].straight), L(s->counts[c].stacked), L(s->counts[c].without),
+                   L(s->counts[c].apart));
     ls_doc_data(g, "all_firm_chance", F(e->all_firm_chance, ""));
     ls_doc_say(g, LS_FIRST,
                T("Firm loads can be promised today; the chance that all of them are there together "
@@ -201,6 +213,7 @@ const ls_document *ls_report_plan(const ls_view *v, const ls_plan_sums *s) {
     ls_report_put_loads(d->top, s->plan);
     ls_report_put_stack(d->top, s);
     ls_report_put_relief(d->top, s->plan);
+    ls_report_put_defaults(d->top, s->plan);
     ls_report_put_chart(d->top, s->plan);
     ls_report_put_trucks(d->top, s->plan);
     ls_report_put_loader(d->top, s);

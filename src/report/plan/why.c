@@ -102,6 +102,18 @@ void ls_report_put_relief(ls_doc_group *top, const ls_plan *plan) {
     }
 }
 
+static const ls_doc_column default_columns[] = {DATA("what"), DATA("buyer"), DATA("field"),
+                                                DATA_IN("tons", "ton")};
+
+void ls_report_put_defaults(ls_doc_group *top, const ls_plan *plan) {
+    ls_doc_table t = LS_DOC_TABLE_IN(top, LS_DATA, "defaults", NULL, default_columns);
+    for (size_t i = 0; i < plan->defaults.n; i++) {
+        const ls_default_limit *l = &plan->defaults.at[i];
+        LS_DOC_ROW(t, default_columns, W(l->what), W(l->buyer->name.text), W(l->field->name.text),
+                   L(l->tons));
+    }
+}
+
 /* ---- what has no field ---- */
 
 static ls_doc_cell no_field(const ls_document *d, const ls_plan *plan) {
