@@ -146,6 +146,50 @@ static void test_window_relief(void) {
     plan_world_end(&t);
 }
 
+/* Grass hay takes 10 lb/ton of P2O5 (Alabama Extension): 24 lb/ac at 2.4 ton/ac, or 1.2 ton/ac of
+ * litter with 20 lb/ton, where nobody rated the field: 48 ton on 40 acres. Rated low it would take
+ * the 2 ton/ac of its plan: 32 ton more. */
+static void test_unrated(void) {
+    plan_world t = plan_world_text(PLAN_HOUSE CREW "buyers:\n" BUYER(
+        "B", "3", "20", "",
+        "{name: Rated, area: 5 ac, " PLAN_FIELD "}, {name: F, area: 40 ac, crop: tall fescue hay, "
+        "yield: 2.4 ton/ac, nitrogen: 200 lb/ac, most: 2 ton/ac}"));
+    CU_ASSERT_FATAL(t.plan != NULL);
+    TEST_SAME(t.plan->defaults.n, 1);
+    const ls_default_limit *d = t.plan->defaults.at;
+    TEST_SAME(d->kind, LS_DEFAULT_PHOSPHORUS);
+    CU_ASSERT(d->field == &t.farm->buyers.at[0].fields.at[1]);
+    TEST_TEXT(d->what, "no phosphorus rating: held to 1.2 tons/ac");
+    TEST_NEAR(shown(&t, d->tons), 32, 1e-9);
+    plan_world_end(&t);
+}
+
+/* A ton holds 20 lb of nitrogen at most for 200 lb/ac: 10 ton/ac or more may go on, but the file
+ * gives no top rate, so 3 ton/ac do, the top of the published range: 33 ton on 11 acres. The other
+ * 77 would fit there too. Where all litter has a field the limit stands there with no tons. */
+static void test_no_top_rate(void) {
+    static const struct {
+        const char *area;
+        double tons;
+    } rows[] = {{"11", 77}, {"60", 0}};
+    ls_arena *a = ls_arena_new();
+    for (size_t i = 0; i < 2; i++) {
+        plan_world t = plan_world_text(ls_arena_printf(
+            a,
+            "%s" CREW "buyers:\n  - {name: B, distance: 3 mi, fields: [{name: F, area: %s "
+            "ac, crop: tall fescue hay, nitrogen: 200 lb/ac, phosphorus: {rating: "
+            "low}}]}\n",
+            PLAN_HOUSE, rows[i].area));
+        CU_ASSERT_FATAL(t.plan != NULL);
+        TEST_SAME(t.plan->defaults.n, 1);
+        TEST_SAME(t.plan->defaults.at[0].kind, LS_DEFAULT_RATE);
+        TEST_TEXT(t.plan->defaults.at[0].what, "no top rate in the file: held to 3 tons/ac");
+        TEST_NEAR(shown(&t, t.plan->defaults.at[0].tons), rows[i].tons, 1e-9);
+        plan_world_end(&t);
+    }
+    ls_arena_free(a);
+}
+
 /* Lifting what is told places what is told: the farm with the larger order, planned anew. */
 static void test_relief_comes_true(void) {
     plan_world t = plan_world_text(PLAN_HOUSE CREW "buyers:\n" BUYER(
@@ -288,6 +332,8 @@ TEST_SUITE(plan_why) = {{"fields that get nothing", test_unused},
                         {"a cap of a season that keeps litter out", test_season_relief},
                         {"a larger truck with a larger body", test_body_relief},
                         {"a window that keeps litter out", test_window_relief},
+                        {"a field nobody rated", test_unrated},
+                        {"a field without a top rate", test_no_top_rate},
                         {"what would help helps", test_relief_comes_true},
                         {"an order short of its least", test_short_order},
                         {"aims", test_aims},

@@ -110,6 +110,21 @@ typedef struct {
     ls_window open; /* the window that does it */
 } ls_relief;
 
+/* A limit that is the program's own, taken because the file gives none, and the least on a field.
+ */
+typedef enum {
+    LS_DEFAULT_PHOSPHORUS, /* no rating: what one crop removes */
+    LS_DEFAULT_RATE        /* no top rate: the top of the published range */
+} ls_default_kind;
+typedef struct {
+    ls_default_kind kind;
+    const ls_buyer *buyer;
+    const ls_field *field;
+    const char *what; /* "no phosphorus rating: held to 1.9 tons/ac" */
+    ls_line tons; /* of those without a field in the middle case, this many would find one without
+                     that limit, all others as they are; LS_NO_LINE: not tried, as there are many */
+} ls_default_limit;
+
 enum { LS_COSTS = 6 };
 
 /* A day on which anything is done. Hours are lines; the loader counts until its last load of the
@@ -174,8 +189,11 @@ struct ls_plan {
     const ls_load *out;                                                   /* out of the stack */
     ls_line straight[LS_STAGES], stacked[LS_STAGES], unplaced[LS_STAGES]; /* tons */
     bool all_placed[LS_STAGES]; /* but for less than the smallest drop that is usual */
-    long homeless; /* loads, full and part, that the litter without a home would fill at the middle
-                      stage */
+    long homeless; /* loads, full and part, that the litter without a field would fill in the middle
+                      case */
+    long high_homeless; /* the same in the high case */
+    long firm_homeless; /* full loads that their own lots are sure of, without a field or the stack
+                         */
     ls_line income, cost[LS_COSTS],
         net_return;        /* at the middle stage; a cost that is not given: LS_NO_LINE */
     ls_line costs;         /* all of them */
@@ -188,7 +206,8 @@ struct ls_plan {
     ls_line stack_room, stack_left; /* at the middle stage; LS_NO_LINE: no stack */
     LS_LIST(ls_unused_field) unused;
     LS_LIST(ls_short_order) short_orders;
-    LS_LIST(ls_relief) relief; /* best first, three at most; empty if all has a home */
+    LS_LIST(ls_relief) relief;          /* best first, three at most; empty if all has a home */
+    LS_LIST(ls_default_limit) defaults; /* most tons first */
     /* Days, moves, hours, match and fleets are of the middle case: loads counted, in the order of
      * their tickets. */
     ls_date start, finish;

@@ -137,6 +137,40 @@ static bool stack_is_full(const ls_worksheet *w, const ls_plan *p) {
     return true;
 }
 
+/* ---- loads there and loads placed ---- */
+
+static ls_line load_line(ls_books *books, const char *key, const char *label, long loads) {
+    return ls_leaf_exact(books->sheet, key, label, "load",
+                         (double)loads * ls_unit_of("load").factor, LS_BY_SPLIT,
+                         "the loads of the plan");
+}
+
+static void count_loads(ls_books *books, const ls_plan *p, ls_certainty c, ls_load_count *out) {
+    ls_worksheet *w = books->sheet;
+    const ls_estimate *e = books->estimate;
+    const ls_line there[] = {e->firm, e->likely, e->possible};
+    const long without[] = {p->firm_homeless, p->homeless, p->high_homeless};
+    const char *name = ls_certainty_name(c), *key = ls_printf(w, "plan.loads-%s", name);
+    long straight = 0, stacked = 0;
+    for (size_t i = 0; i < p->loads_n; i++)
+        if (p->loads[i].certainty <= c)
+            ++*(p->loads[i].buyer != NULL ? &straight : &stacked);
+    out->there = there[c];
+    out->straight = load_line(books, ls_printf(w, "%s.straight", key),
+                              ls_printf(w, "loads straight to fields, up to %s", name), straight);
+    out->stacked = load_line(books, ls_printf(w, "%s.stacked", key),
+                             ls_printf(w, "loads into the stack, up to %s", name), stacked);
+    out->without = load_line(books, ls_printf(w, "%s.without", key),
+                             ls_printf(w, "loads without a field, up to %s", name), without[c]);
+    ls_line all =
+        LS_SUM(w, ls_printf(w, "%s.by-lot", key), ls_printf(w, "loads lot by lot, up to %s", name),
+               "load", out->straight, out->stacked, out->without);
+    out->apart =
+        ls_difference(w, ls_printf(w, "%s.apart", key),
+                      ls_printf(w, "loads of the whole farm less those lot by lot, up to %s", name),
+                      "load", out->there, all);
+}
+
 const ls_plan_sums *ls_books_plan_sums(ls_books *books, const ls_plan *p) {
     const ls_estimate *e = books->estimate;
     size_t buyers_n = books->farm->buyers.n;
@@ -149,6 +183,8 @@ const ls_plan_sums *ls_books_plan_sums(ls_books *books, const ls_plan *p) {
         buyer_tons(books, p, &books->farm->buyers.at[i], &buyers[i], room);
     for (size_t i = 0; i < e->n; i++)
         stacked[i] = stacked_of(books, p, &e->lots[i], room);
+    for (ls_certainty c = LS_FIRM; c <= LS_POSSIBLE; c++)
+        count_loads(books, p, c, &s->counts[c]);
     hauled_into_stack(books, s);
     fields(books, p, buyers);
     s->placed = LS_SUM(books->sheet, "plan.placed", "tons on fields or in the stack, the middle",

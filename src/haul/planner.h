@@ -79,6 +79,7 @@ struct ls_haul_planner {
     double *free_rate;        /* [lot][field] ton/ac if the plan gave no top rate */
     double *season_rate;      /* [lot][field] ton/ac if no cap of a season held */
     double *met;              /* [lot][field] lb of P2O5 that the crop needs, in a ton */
+    unsigned *defaults;       /* [field] bit ls_default_kind: that limit is the least for a lot */
     double *acres;            /* [field] */
     double *payload;          /* [lot] ton */
     double *tons[LS_STAGES];  /* [lot] */

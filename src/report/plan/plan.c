@@ -13,6 +13,13 @@ static const ls_doc_column promise_columns[] = {WORDS("buyer", "buyer"),
                                                 NUMBER("possible_loads", "possible loads"),
                                                 IN("possible_tons", "possible", "ton")};
 
+static const ls_doc_column count_columns[] = {WORDS("up_to", "up to"),
+                                              IN("there", "there", "load"),
+                                              IN("straight", "to fields", "load"),
+                                              IN("stacked", "to the stack", "load"),
+                                              IN("without", "no field", "load"),
+                                              IN("apart", "whole farm, more", "load")};
+
 static void promises(ls_doc_group *top, const ls_plan_sums *s) {
     const ls_estimate *e = s->estimate;
     ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL, "FIRM, LIKELY AND POSSIBLE LOADS");
@@ -23,6 +30,11 @@ static void promises(ls_doc_group *top, const ls_plan_sums *s) {
                    L(b->tons[LS_FIRM]), N(b->loads[LS_LIKELY]), L(b->tons[LS_LIKELY]),
                    N(b->loads[LS_POSSIBLE]), L(b->tons[LS_POSSIBLE]));
     }
+    ls_doc_table counts = LS_DOC_TABLE_IN(g, LS_FULL, "load_counts", NULL, count_columns);
+    for (ls_certainty c = LS_FIRM; c <= LS_POSSIBLE; c++)
+        LS_DOC_ROW(counts, count_columns, W(ls_certainty_name(c)), L(s->counts[c].there),
+                   L(s->counts[c].straight), L(s->counts[c].stacked), L(s->counts[c].without),
+                   L(s->counts[c].apart));
     ls_doc_data(g, "all_firm_chance", F(e->all_firm_chance, ""));
     ls_doc_say(g, LS_FULL,
                T("Firm: there 9 times in 10 (all together: {}). Likely: there in the likely case. "

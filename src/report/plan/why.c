@@ -88,7 +88,11 @@ const char *ls_report_relief_kind(const ls_relief *r) {
     return kinds[r->kind];
 }
 
-/* ---- short orders, a full stack ---- */
+/* ---- short orders, a full stack, limits that the file does not give ---- */
+
+static const ls_doc_column default_columns[] = {WORDS("what", "limit"), WORDS("buyer", "buyer"),
+                                                WORDS("field", "field"),
+                                                IN("tons", "keeps out", "ton")};
 
 static const ls_doc_column short_columns[] = {DATA("buyer"), DATA_IN("short_tons", "ton")};
 
@@ -127,6 +131,13 @@ static void data(ls_doc_group *top, const ls_plan *plan) {
         LS_DOC_ROW(t, relief_columns, W(ls_report_relief_kind(r)),
                    W(r->buyer == NULL ? NULL : r->buyer->name.text),
                    W(r->field == NULL ? NULL : r->field->name.text), L(r->tons));
+    }
+    t = LS_DOC_TABLE_IN(ls_doc_object(top, LS_FULL, NULL, "LIMITS THAT THE FILE DOES NOT GIVE"),
+                        LS_FULL, "defaults", NULL, default_columns);
+    for (size_t i = 0; i < plan->defaults.n; i++) {
+        const ls_default_limit *l = &plan->defaults.at[i];
+        LS_DOC_ROW(t, default_columns, W(l->what), W(l->buyer->name.text), W(l->field->name.text),
+                   L(l->tons));
     }
 }
 
