@@ -20,14 +20,21 @@ static ls_doc_group *in_short(ls_doc_group *top) {
 
 /* ---- tons, loads, money ---- */
 
+/* A point of a range, as sure as the range is. */
+static ls_doc_cell of(const ls_q *q, double value) {
+    ls_doc_cell cell = V(value, "ton");
+    cell.low = q->low, cell.high = q->high;
+    return cell;
+}
+
 static ls_doc_cell litter(const ls_document *d, const ls_plan_sums *s) {
     const ls_q *tons = &s->estimate->tons;
     const ls_plan *plan = s->plan;
     ls_doc_cell rest = ls_report_lacks_fields(plan)
                            ? T("{} have NO FIELD.", BARE(F(plan->unplaced[LIKELY], "ton")))
                            : W("All has a field.");
-    return ls_doc_keep(d, T("{} likely ({}-{}). {} placed. {}", V(tons->mid, "ton"),
-                            BARE(V(tons->low, "ton")), BARE(V(tons->high, "ton")),
+    return ls_doc_keep(d, T("{} likely ({}-{}). {} placed. {}", of(tons, tons->mid),
+                            BARE(of(tons, tons->low)), BARE(of(tons, tons->high)),
                             BARE(F(s->placed, "ton")), rest));
 }
 
@@ -65,10 +72,9 @@ void ls_report_put_answer(ls_doc_group *top, const ls_plan_sums *s) {
 
 /* ---- houses, next flock, trucks ---- */
 
-/* "1 more day", "no more days" */
+/* "1 more day" */
 static ls_doc_cell days_more(const ls_document *d, long n) {
-    return n == 0 ? W("no more days")
-                  : ls_doc_keep(d, T("{} more day{}", N(n), W(n == 1 ? "" : "s")));
+    return ls_doc_keep(d, T("{} more day{}", N(n), W(n == 1 ? "" : "s")));
 }
 
 static ls_doc_cell houses(const ls_document *d, const ls_plan *plan) {
@@ -77,14 +83,17 @@ static ls_doc_cell houses(const ls_document *d, const ls_plan *plan) {
         return ls_doc_keep(d, T("Empty {}.", ls_doc_moment(plan->ends)));
     if (plan->empty_finish == LS_NO_DATE)
         return ls_doc_keep(d, T("NOT EMPTY: {} stay.", stay));
-    return ls_doc_keep(d, T("NOT EMPTY: {} stay. Once they have a field: {}.", stay,
-                            days_more(d, plan->empty_days)));
+    return ls_doc_keep(d, plan->empty_days == 0
+                              ? T("NOT EMPTY: {} stay. With a field they fit in these days.", stay)
+                              : T("NOT EMPTY: {} stay. With a field they take {}.", stay,
+                                  days_more(d, plan->empty_days)));
 }
 
 /* What the high case adds to the days. */
 static ls_doc_cell if_high(const ls_document *d, const ls_plan *plan) {
-    ls_doc_cell days =
-        plan->high_finish == LS_NO_DATE ? W("") : T("{}. ", days_more(d, plan->high_days));
+    ls_doc_cell days = plan->high_finish == LS_NO_DATE || plan->high_days == 0
+                           ? W("")
+                           : T("{}. ", days_more(d, plan->high_days));
     return plan->all_placed[HIGH]
                ? ls_doc_keep(d, days)
                : ls_doc_keep(d, T("{}{} have no field.", days, F(plan->unplaced[HIGH], "ton")));
@@ -127,8 +136,8 @@ static ls_doc_cell trucks(const ls_document *d, const ls_plan *plan) {
             d, T("{}; cheapest by the hour: {}", cell, N(plan->fleets[plan->cheapest].trucks)));
     double factor = ls_line_value(d->view->sheet, plan->match);
     return ls_doc_keep(d, T("{}. {}", cell,
-                            W(factor < 1   ? "The loader waits for trucks: more would help."
-                              : factor > 1 ? "Trucks wait for the loader: more help little."
+                            W(factor < 1   ? "The loader waits: more would help."
+                              : factor > 1 ? "Trucks wait: more help little."
                                            : "Neither waits for the other.")));
 }
 
@@ -138,8 +147,8 @@ void ls_report_put_in_short(ls_doc_group *top, const ls_plan_sums *s) {
     ls_doc_level level = plan->days_n > 0 ? LS_FIRST : LS_DATA;
     ls_doc_group *g = in_short(top);
     ls_doc_fact(g, LS_FIRST, "houses", "HOUSES", houses(d, plan));
-    ls_doc_fact(g, plan->high_finish != LS_NO_DATE || !plan->all_placed[HIGH] ? LS_FIRST : LS_DATA,
-                "if_high", "IF HIGH", if_high(d, plan));
+    ls_doc_fact(g, plan->high_days > 0 || !plan->all_placed[HIGH] ? LS_FIRST : LS_DATA, "if_high",
+                "IF HIGH", if_high(d, plan));
     ls_doc_fact(g, level, "next_flock", "NEXT FLOCK", next_flock(d, plan));
     ls_doc_fact(g, level, "trucks", "TRUCKS", trucks(d, plan));
 }
@@ -164,9 +173,47 @@ static ls_doc_cell how_good(const ls_document *d, const ls_plan *plan) {
                             F(plan->gap[LS_GOAL_RETURN], unit)));
 }
 
+/* Loads that are there and those with a field or room in the stack. */
+static ls_doc_cell counts(const ls_document *d, const ls_plan_sums *s) {
+    ls_doc_cell told[2 * LS_CERTAINTIES];
+    for (int c = LS_FIRM; c <= LS_POSSIBLE; c++) {
+        const ls_load_count *n = &s->counts[c];
+        const ls_worksheet *w = d->view->sheet;
+        told[2 * c] = BARE(F(n->there, "load"));
+        told[2 * c + 1] =
+            BARE(V(ls_line_value(w, n->straight) + ls_line_value(w, n->stacked), "load"));
+    }
+    return ls_doc_keep(d, T("Firm: {} there, {} placed. Likely: {} and {}. Possible: {} and {}.",
+                            told[0], told[1], told[2], told[3], told[4], told[5]));
+}
+
+/* How many limits that the file does not give keep litter from a field. */
+static size_t costly(const ls_document *d, const ls_plan *plan) {
+    size_t n = 0;
+    for (size_t i = 0; i < plan->defaults.n; i++) {
+        ls_line tons = plan->defaults.at[i].tons;
+        n += tons != LS_NO_LINE && ls_line_value(d->view->sheet, tons) > 0;
+    }
+    return n;
+}
+
+static ls_doc_cell limits(const ls_document *d, const ls_plan *plan) {
+    size_t n = costly(d, plan);
+    if (n == 0)
+        return W(NULL);
+    const ls_default_limit *l = plan->defaults.at;
+    ls_doc_cell first =
+        T("{} keeps out {}: {}.", W(l->field->name.text), F(l->tons, "ton"), W(l->what));
+    return n == 1 ? ls_doc_keep(d, first)
+                  : ls_doc_keep(d, T("{} {} more (--full).", first, N(n - 1)));
+}
+
 void ls_report_put_more(ls_doc_group *top, const ls_plan_sums *s) {
     const ls_document *d = top->document;
     ls_doc_group *g = in_short(top);
+    ls_doc_fact(g, LS_FIRST, "counts", "COUNTS", counts(d, s));
+    ls_doc_fact(g, costly(d, s->plan) > 0 ? LS_FIRST : LS_DATA, "limits", "LIMITS",
+                limits(d, s->plan));
     ls_doc_fact(g, LS_FIRST, "how_good", "PLAN", how_good(d, s->plan));
     ls_doc_fact(g, s->plan->notes.n > 0 ? LS_FIRST : LS_DATA, "assumed", "ASSUMED",
                 T("{} things (--full lists them).", N(s->plan->notes.n)));

@@ -5,6 +5,7 @@ enum { LIKELY = 1 };
 
 static const ls_doc_column columns[] = {WORDS("where", "FIELD"),
                                         {.key = "buyer", .heading = "buyer", .level = LS_FULL},
+                                        BARS(),
                                         IN("tons", NULL, "ton"),
                                         {.heading = NULL, .unit = "ton/ac"},
                                         DATA_IN("least_ton_per_ac", "ton/ac"),
@@ -28,14 +29,15 @@ static void row(ls_doc_table t, const ls_buyer *b, const ls_field *f, const ls_f
     bool one = one_rate(t.group->document->view, sum);
     LS_DOC_GRID_ROW(
         t, columns, sum->likely == LS_NO_LINE ? LS_FULL : LS_FIRST, NULL, W(f->name.text),
-        W(b->name.text), L(sum->likely),
+        W(b->name.text), F(sum->likely, "ton"), L(sum->likely),
         one ? L(sum->least)
             : T("{} to {}", BARE(F(sum->least, "ton/ac")), BARE(F(sum->most, "ton/ac"))),
         L(sum->least), L(sum->most), ls_field_opens(f) ? DAY(f->allowed.from) : W("any day"));
 }
 
-static void other(ls_doc_table t, const char *where, ls_line tons) {
-    LS_DOC_ROW(t, columns, W(where), W(""), L(tons), W(""), W(NULL), W(NULL), W(""));
+static void other(ls_doc_table t, const char *where, ls_line tons, bool bar) {
+    LS_DOC_ROW(t, columns, W(where), W(""), bar ? F(tons, "ton") : W(""), L(tons), W(""), W(NULL),
+               W(NULL), W(""));
 }
 
 static void all_loads(ls_doc_group *g, const ls_plan_sums *s) {
@@ -79,9 +81,9 @@ void ls_report_put_where(ls_doc_group *top, const ls_plan_sums *s) {
             several = several || !one_rate(top->document->view, &s->buyers[i].fields[k]);
         }
     if (ls_report_lacks_fields(plan))
-        other(t, "NO FIELD", plan->unplaced[LIKELY]);
+        other(t, "NO FIELD", plan->unplaced[LIKELY], true);
     if (ls_line_value(top->document->view->sheet, plan->stacked[LIKELY]) > 0)
-        other(t, "(of it through the stack)", plan->stacked[LIKELY]);
+        other(t, "(of it through the stack)", plan->stacked[LIKELY], false);
     if (several)
         ls_doc_say(top, LS_FULL, W("Two rates: sides differ; the load's ticket says which."));
     all_loads(top, s);
