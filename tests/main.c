@@ -60,6 +60,7 @@
     X(from_memory)                                                                                 \
     X(days)                                                                                        \
     X(days_rules)                                                                                  \
+    X(days_cases)                                                                                  \
     X(tickets)                                                                                     \
     X(tickets_words)                                                                               \
     X(tickets_page)                                                                                \
@@ -67,6 +68,7 @@
     X(document)                                                                                    \
     X(report)                                                                                      \
     X(report_days)                                                                                 \
+    X(first_screen)                                                                                \
     X(report_rates)                                                                                \
     X(report_json)                                                                                 \
     X(report_limits)                                                                               \

@@ -204,7 +204,7 @@ static void test_pages(void) {
     const char *path = test_file(a, folder, "house.yaml", house);
     TEST_HOLDS(PROGRAM(a, "rates", DEMO).out, "what tall fescue hay removes (ipni) is from memory");
     TEST_HOLDS(PROGRAM(a, "rates", DEMO, "--format", "json").out, "(ipni) is from memory");
-    const char *plan = PROGRAM(a, "plan", path, DEMO_FIELDS).out;
+    const char *plan = PROGRAM(a, "plan", "--full", path, DEMO_FIELDS).out;
     TEST_HOLDS(plan, "32.5 ft is taken, from memory");
     TEST_HOLDS(plan, "From memory, as no figure read in a source serves: ");
     TEST_HOLDS(plan, "in corn grain");

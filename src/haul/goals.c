@@ -65,16 +65,27 @@ static void goal_lines(ls_haul_planner *p, int goal, const char *name) {
                                     most ? plan->reached[goal] : plan->bound[goal]);
 }
 
+/* Days as a line, once. */
+static void day_line(ls_haul_planner *p, const char *key, const char *label, long days,
+                     const char *words) {
+    if (ls_line_find(p->w, key) == LS_NO_LINE)
+        ls_leaf_exact(p->w, key, label, "day", (double)days * ls_unit_of("day").factor, LS_BY_SPLIT,
+                      words);
+}
+
 static void days(ls_haul_planner *p) {
+    static const char calendar[] = "the calendar of the loads";
     const ls_plan *plan = p->plan;
-    if (ls_line_find(p->w, "plan.working-days") == LS_NO_LINE)
-        ls_leaf_exact(p->w, "plan.working-days", "days with work", "day",
-                      (double)plan->working_days * ls_unit_of("day").factor, LS_BY_SPLIT,
-                      "the calendar of the loads");
-    if (plan->slack_days != LONG_MIN && ls_line_find(p->w, "plan.slack-days") == LS_NO_LINE)
-        ls_leaf_exact(p->w, "plan.slack-days", "days between the finish and the next flock", "day",
-                      (double)plan->slack_days * ls_unit_of("day").factor, LS_BY_SPLIT,
-                      "the calendar of the loads, less the date the file gives");
+    day_line(p, "plan.working-days", "days with work, the middle", plan->working_days, calendar);
+    if (plan->slack_days != LONG_MIN)
+        day_line(p, "plan.slack-days", "days between the finish and the next flock",
+                 plan->slack_days, "the calendar of the loads, less the date the file gives");
+    if (plan->high_finish != LS_NO_DATE)
+        day_line(p, "plan.high-days", "days with work that possible loads add", plan->high_days,
+                 calendar);
+    if (plan->empty_finish != LS_NO_DATE)
+        day_line(p, "plan.empty-days", "days with work that litter without a field would add",
+                 plan->empty_days, "the calendar of the loads, each such load to the mean field");
 }
 
 static void stack(ls_haul_planner *p) {

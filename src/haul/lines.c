@@ -130,12 +130,12 @@ static void stage_lines(ls_haul_planner *p, int stage) {
 
 /* Loads that the litter without a home would fill, lot by lot; a rest below one drop is rounding.
  */
-static long homeless_loads(const ls_haul_planner *p) {
+static long homeless_loads(const ls_haul_planner *p, const ls_split *s) {
     double least = ls_haul_smallest_drop(p);
     long n = 0;
     for (size_t i = 0; i < p->lots; i++)
-        if (p->middle->unplaced[i] >= least)
-            n += (long)ceil(p->middle->unplaced[i] / p->payload[i] - 1e-9);
+        if (s->unplaced[i] >= least)
+            n += (long)ceil(s->unplaced[i] / p->payload[i] - 1e-9);
     return n;
 }
 
@@ -148,5 +148,6 @@ void ls_haul_lines(ls_haul_planner *p) {
         load_lines(p, &p->out[k], &p->high->loads[p->out_of[k]], rates, words);
     for (int stage = 0; stage < LS_STAGES; stage++)
         stage_lines(p, stage);
-    p->plan->homeless = homeless_loads(p);
+    p->plan->homeless = homeless_loads(p, p->middle);
+    p->plan->high_homeless = homeless_loads(p, p->high);
 }

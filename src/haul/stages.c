@@ -73,14 +73,17 @@ static long sure_loads(const ls_haul_planner *p, size_t lot) {
 }
 
 static void note_homeless(ls_haul_planner *p) {
+    p->plan->firm_homeless = 0;
     for (size_t i = 0; i < p->lots; i++) {
         long left = sure_loads(p, i);
         for (size_t to = 0; to <= p->buyers; to++)
             left -= p->firm.full[ls_haul_lot_to(p, i, to)];
-        if (left > 0)
-            ls_haul_note(p, "%s: %ld load%s that %s sure to be there %s no field yet.",
-                         ls_haul_lot(p, i)->name, left, left == 1 ? "" : "s",
-                         left == 1 ? "is" : "are", left == 1 ? "has" : "have");
+        if (left <= 0)
+            continue;
+        p->plan->firm_homeless += left;
+        ls_haul_note(p, "%s: %ld load%s that %s sure to be there %s no field yet.",
+                     ls_haul_lot(p, i)->name, left, left == 1 ? "" : "s", left == 1 ? "is" : "are",
+                     left == 1 ? "has" : "have");
     }
 }
 
