@@ -32,12 +32,12 @@ static void test_unused(void) {
                                                                                      "")));
     CU_ASSERT_FATAL(t.plan != NULL);
     TEST_HOLDS(why(&t, "Steep"), "rated very high");
-    TEST_HOLDS(why(&t, "Late"), "open 2026-06-01 to 2026-07-01");
+    TEST_HOLDS(why(&t, "Late"), "open Mon, Jun 1 to Wed, Jul 1");
     TEST_HOLDS(why(&t, "Late"), "no stack");
     TEST_HOLDS(why(&t, "Patch"), "less than the smallest drop");
     TEST_TEXT(why(&t, "Wide"), NULL);
     const char *one = why(&t, "Ordered") != NULL ? why(&t, "Ordered") : why(&t, "Second");
-    TEST_HOLDS(one, "the most it ordered");
+    TEST_HOLDS(one, "order is filled");
     plan_world_end(&t);
 }
 
@@ -183,7 +183,7 @@ static void test_no_top_rate(void) {
         CU_ASSERT_FATAL(t.plan != NULL);
         TEST_SAME(t.plan->defaults.n, 1);
         TEST_SAME(t.plan->defaults.at[0].kind, LS_DEFAULT_RATE);
-        TEST_TEXT(t.plan->defaults.at[0].what, "no top rate in the file: held to 3 tons/ac");
+        TEST_TEXT(t.plan->defaults.at[0].what, "no limit in the file: held to 3 tons/ac");
         TEST_NEAR(shown(&t, t.plan->defaults.at[0].tons), rows[i].tons, 1e-9);
         plan_world_end(&t);
     }

@@ -111,7 +111,7 @@ static const char *words(const ls_haul_reliever *s, const held *one) {
     const char *number = ls_number_text(p->arena, rate, 3);
     return ls_arena_printf(p->arena, "%s: held to %s ton%s/ac",
                            one->kind == LS_DEFAULT_PHOSPHORUS ? "no phosphorus rating"
-                                                              : "no top rate in the file",
+                                                              : "no limit in the file",
                            number, strcmp(number, "1") == 0 ? "" : "s");
 }
 
@@ -124,7 +124,7 @@ static void show(const ls_haul_reliever *s, const held *one, size_t number) {
         d->tons = ls_leaf_exact(p->w, ls_printf(p->w, "plan.default.%zu.tons", number),
                                 ls_printf(p->w, "tons that would find a field: %s", d->what), "ton",
                                 one->placed * ls_unit_of("ton").factor, LS_BY_SPLIT,
-                                "the split of the middle case without that limit");
+                                "the split of the likely case without that limit");
 }
 
 void ls_haul_list_defaults(const ls_haul_reliever *s) {

@@ -196,7 +196,7 @@ bool ls_haul_gather(ls_haul_planner *p) {
     if (!complete(p))
         return false;
     if (p->farm->trucks.n > 1)
-        ls_haul_note(p, "Loads are planned with the first kind of truck alone.");
+        ls_haul_note(p, "Loads are planned with the first kind of truck only.");
     ls_haul_number_lots(p);
     make_room(p);
     litter(p);
