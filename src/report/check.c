@@ -1,5 +1,6 @@
 /* The page of check: what was read, what looks odd, what is missing. */
 #include "put.h"
+#include "starter.h"
 
 #include <string.h>
 
@@ -205,6 +206,16 @@ static void gaps(ls_doc_group *top, const ls_farm *f) {
             field_gaps(&l, &f->buyers.at[i].fields.at[k]);
 }
 
+static void starter_lines(ls_doc_group *top) {
+    ls_report_starter files = ls_report_starter_of(top->document->view);
+    ls_doc_group *g = ls_doc_object(top, LS_FIRST, "starter", "STILL THE STARTER'S");
+    for (size_t i = 0; i < files.n; i++)
+        ls_doc_item(g, LS_FIRST,
+                    T("{}: {} of {} figures and names stand as the starter wrote them (lines {})",
+                      W(files.at[i].file), N(files.at[i].same), N(files.at[i].all),
+                      W(files.at[i].lines)));
+}
+
 const ls_document *ls_report_check(const ls_view *v, const ls_estimate *e,
                                    const char *diagnostics) {
     ls_document *d =
@@ -219,7 +230,7 @@ const ls_document *ls_report_check(const ls_view *v, const ls_estimate *e,
             d->top, LS_FIRST, NULL, e != NULL ? "LOOK AT" : "LOOK AT; NO ESTIMATE CAN BE MADE YET");
         ls_doc_picture(g, LS_FIRST, "messages", NULL, NULL, diagnostics);
     }
-    ls_report_put_starter_lines(d->top);
+    starter_lines(d->top);
     ls_report_put_odd_figures(d->top);
     if (e != NULL)
         ls_report_put_cautions(d->top, &e->cautions);

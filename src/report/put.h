@@ -9,7 +9,5 @@ void ls_report_put_cautions(ls_doc_group *g, const ls_cautions *list);
 
 /* Each with its place and its usual bound; nothing if there are none. */
 void ls_report_put_odd_figures(ls_doc_group *g);
-/* Lines that a file begun with a starter still has of it; nothing of other files. */
-void ls_report_put_starter_lines(ls_doc_group *g);
 
 #endif
