@@ -195,11 +195,10 @@ static ls_chart_row range_of(const ls_document *d, const char *label, ls_q tons)
                           .range = true};
 }
 
-static void sides(ls_doc_group *top, const ls_estimate *e) {
-    ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, "TONS AND LOADS");
+void ls_report_put_sides(ls_doc_group *g, ls_doc_level level, const ls_estimate *e) {
     ls_arena *a = g->document->arena;
     ls_chart_rows ranges = {0};
-    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "sides", NULL, side_columns);
+    ls_doc_table t = LS_DOC_TABLE_IN(g, level, "sides", NULL, side_columns);
     for (size_t i = 0, n; i < e->n; i += n) {
         const ls_lot *lot = &e->lots[i];
         n = alike(g->document->view->sheet, e, i, are_alike);
@@ -491,14 +490,18 @@ static void account(ls_doc_group *list, const ls_account *a) {
 /* ---- cautions, sources, draws ---- */
 
 static const ls_doc_column caution_columns[] = {DATA("id"), WORDS("text", NULL),
-                                                WORDS("source", NULL)};
+                                                {.key = "source", .level = LS_FULL}};
 
-void ls_report_put_cautions(ls_doc_group *g, const ls_cautions *list) {
+void ls_report_put_first_cautions(ls_doc_group *g, const ls_cautions *list, size_t most) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "cautions", "TAKE CARE", caution_columns);
     ls_doc_as_items(t);
     for (size_t i = 0; i < list->n; i++)
-        LS_DOC_ROW(t, caution_columns, W(list->at[i].id), W(list->at[i].text),
-                   W(list->at[i].source));
+        LS_DOC_GRID_ROW(t, caution_columns, i < most ? LS_FIRST : LS_FULL, NULL,
+                        W(list->at[i].id), W(list->at[i].text), W(list->at[i].source));
+}
+
+void ls_report_put_cautions(ls_doc_group *g, const ls_cautions *list) {
+    ls_report_put_first_cautions(g, list, list->n);
 }
 
 static bool is_used(const ls_estimate *e, const char *source) {
@@ -551,7 +554,7 @@ const ls_document *ls_report_estimate(const ls_view *v, const ls_estimate *e, ls
     d->table = "lots";
     answer(top, e);
     do_now(top, next);
-    sides(top, e);
+    ls_report_put_sides(ls_doc_object(top, LS_FIRST, NULL, "TONS AND LOADS"), LS_FIRST, e);
     content(top, e);
     unsure(top, e);
     ls_doc_data(top, "all_firm_chance", F(e->all_firm_chance, ""));
