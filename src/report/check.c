@@ -135,8 +135,7 @@ static void house_gaps(gap_list *l, const ls_house *h) {
     const char *name = or_unknown(h->name);
     if (!has_depth(h->measured) && h->last_cleanout.n == 0 &&
         !(h->measured != NULL && LS_GIVEN(h->measured->weighed)))
-        gap(l, NO_TONS, "house", name,
-            "no depth readings, no last_cleanout: tons as published");
+        gap(l, NO_TONS, "house", name, "no depth readings, no last_cleanout: tons as published");
     if (!has_lab(h))
         gap(l, NO_TONS, "house", name,
             "no laboratory report (lab): N-P-K as published, safe rates");
@@ -145,15 +144,13 @@ static void house_gaps(gap_list *l, const ls_house *h) {
 static void rating_gaps(gap_list *l, const ls_field *f) {
     const char *name = or_unknown(f->name);
     if (f->phosphorus == NULL) {
-        gap(l, NO_LIMIT, "field", name,
-            "no phosphorus rating: taken as high; ask the plan writer");
+        gap(l, NO_LIMIT, "field", name, "no phosphorus rating: taken as high; ask the plan writer");
         return;
     }
     if (f->phosphorus->rated_by.text == NULL || !LS_GIVEN(f->phosphorus->date))
         gap(l, NO_DETAIL, "field", name, "who rated the phosphorus, and when (rated_by, date)");
     if (LS_GIVEN(f->phosphorus->bank) && f->phosphorus->ledger.n == 0)
-        gap(l, NO_LIMIT, "field", name,
-            "phosphorus is banked, and no ledger; ask the plan writer");
+        gap(l, NO_LIMIT, "field", name, "phosphorus is banked, and no ledger; ask the plan writer");
 }
 
 static void field_gaps(gap_list *l, const ls_field *f) {
@@ -164,8 +161,7 @@ static void field_gaps(gap_list *l, const ls_field *f) {
     if (f->setbacks.n == 0)
         gap(l, NO_DETAIL, "field", name, "no setbacks: all acres count as spreadable");
     if (f->soil == NULL && !(LS_GIVEN(f->phosphate) && LS_GIVEN(f->potash)))
-        gap(l, NO_DETAIL, "field", name,
-            "no soil test, no phosphate and potash need");
+        gap(l, NO_DETAIL, "field", name, "no soil test, no phosphate and potash need");
     if (!LS_GIVEN(f->open))
         gap(l, NO_LIMIT, "field", name, "no dates when it is open (open)");
 }
@@ -188,17 +184,15 @@ static void farm_gaps(gap_list *l, const ls_farm *f) {
     const struct {
         bool missing;
         const char *words;
-    } all[] = {
-        {f->trucks.n == 0, "no trucks: no loads, no plan"},
-        {f->crew == NULL, "no crew: there is no plan"},
-        {f->buyers.n == 0, "no buyers: no rates and no plan"},
-        {has_unread_soil(f),
-         "no soil table (soil under tables): soil tests stay unread"},
-        {f->stack == NULL, "no stack: litter without an open field has no place"},
-        {f->costs == NULL, "no costs: the plan cannot weigh the money"},
-        {f->fertilizer.n == 0, "no fertilizer prices: the worth stays unknown"},
-        {f->facts == NULL || !LS_GIVEN(f->facts->next_flock),
-         "no next_flock: the days to spare stay unknown"}};
+    } all[] = {{f->trucks.n == 0, "no trucks: no loads, no plan"},
+               {f->crew == NULL, "no crew: there is no plan"},
+               {f->buyers.n == 0, "no buyers: no rates and no plan"},
+               {has_unread_soil(f), "no soil table (soil under tables): soil tests stay unread"},
+               {f->stack == NULL, "no stack: litter without an open field has no place"},
+               {f->costs == NULL, "no costs: the plan cannot weigh the money"},
+               {f->fertilizer.n == 0, "no fertilizer prices: the worth stays unknown"},
+               {f->facts == NULL || !LS_GIVEN(f->facts->next_flock),
+                "no next_flock: the days to spare stay unknown"}};
     for (size_t i = 0; i < sizeof all / sizeof *all; i++)
         if (all[i].missing)
             gap(l, i < WITHOUT_ANSWER ? NO_ANSWER : NO_LIMIT, NULL, NULL, all[i].words);
@@ -270,11 +264,11 @@ static void verdict(ls_doc_group *g, const ls_estimate *e, size_t missing) {
     size_t fields = 0;
     for (size_t i = 0; i < f->buyers.n; i++)
         fields += f->buyers.at[i].fields.n;
-    ls_doc_say(
-        g, LS_FIRST,
-        e == NULL ? T("No mistakes found, but no estimate can be made yet. Gaps: {}.", N(missing))
-                  : T("No mistakes found. Warnings: {}. Assumed: {}. Gaps: {}.", N(e->cautions.n),
-                      N(e->notes.n), N(missing)));
+    ls_doc_say(g, LS_FIRST,
+               e == NULL
+                   ? T("No mistakes found, but no estimate can be made yet. Gaps: {}.", N(missing))
+                   : T("No mistakes found. Warnings: {}. Assumed: {}. Gaps: {}.", N(e->cautions.n),
+                       N(e->notes.n), N(missing)));
     ls_doc_say(g, LS_FIRST,
                T("Houses: {}. Trucks: {}. Buyers: {}. Fields: {}. List: littershed check --full",
                  N(f->houses.n), N(f->trucks.n), N(f->buyers.n), N(fields)));

@@ -489,15 +489,15 @@ static void account(ls_doc_group *list, const ls_account *a) {
 
 /* ---- cautions, sources, draws ---- */
 
-static const ls_doc_column caution_columns[] = {DATA("id"), WORDS("text", NULL),
-                                                {.key = "source", .level = LS_FULL}};
+static const ls_doc_column caution_columns[] = {
+    DATA("id"), WORDS("text", NULL), {.key = "source", .level = LS_FULL}};
 
 void ls_report_put_first_cautions(ls_doc_group *g, const ls_cautions *list, size_t most) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "cautions", "TAKE CARE", caution_columns);
     ls_doc_as_items(t);
     for (size_t i = 0; i < list->n; i++)
-        LS_DOC_GRID_ROW(t, caution_columns, i < most ? LS_FIRST : LS_FULL, NULL,
-                        W(list->at[i].id), W(list->at[i].text), W(list->at[i].source));
+        LS_DOC_GRID_ROW(t, caution_columns, i < most ? LS_FIRST : LS_FULL, NULL, W(list->at[i].id),
+                        W(list->at[i].text), W(list->at[i].source));
 }
 
 void ls_report_put_cautions(ls_doc_group *g, const ls_cautions *list) {
