@@ -56,17 +56,18 @@ ls_rates_page *ls_report_rates_begin(const ls_view *v, const ls_agronomy *g, ls_
     return page;
 }
 
-/* "Feb 16" */
-static const char *short_day(const ls_view *v, ls_date day) {
-    const char *words = ls_date_words(v->arena, day, v->year), *comma = strchr(words, ',');
-    return comma == NULL ? words : comma + 2;
+/* "Feb 16"; with its year where that is another. */
+static const char *short_day(const ls_view *v, ls_date day, int year) {
+    return strchr(ls_date_words(v->arena, day, year), ' ') + 1;
 }
 
 static const char *open_days(const ls_view *v, const ls_field *f) {
-    return f->allowed.from == LS_NO_DATE ? "any day"
-           : !ls_field_opens(f) ? ls_arena_printf(v->arena, "to %s", short_day(v, f->allowed.to))
-                                : ls_arena_printf(v->arena, "%s-%s", short_day(v, f->allowed.from),
-                                                  short_day(v, f->allowed.to));
+    ls_date from = f->allowed.from, to = f->allowed.to;
+    const char *last = to == LS_NO_DATE ? "" : short_day(v, to, v->year);
+    return from == LS_NO_DATE ? "any day"
+           : !ls_field_opens(f)
+               ? ls_arena_printf(v->arena, "to %s", last)
+               : ls_arena_printf(v->arena, "%s-%s", short_day(v, from, ls_date_year(to)), last);
 }
 
 static ls_doc_cell need_of(ls_line left) {
