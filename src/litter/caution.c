@@ -59,8 +59,8 @@ static void query_bedding(ls_litter_house *h) {
     if (!(v > most->value))
         return;
     ls_litter_caution(h, "bedding-over-litter", ls_litter_source(most),
-                      "%s %% of the dry litter would be bedding: look at its amount and unit, and "
-                      "at the bird count",
+                      "%s%% of the dry litter would be bedding. Check its amount and unit, and the "
+                      "bird count",
                       ls_number_text(ls_worksheet_arena(w), 100 * v, 3));
 }
 
@@ -90,12 +90,12 @@ static void query_found(ls_worksheet *w, ls_estimate *e, const ls_account *a, co
                        : "below-excreted",
         ls_printf(
             w,
-            "%s: the litter holds %s to %s %% of the %s that its birds excreted, where %s to %s "
-            "%% is expected: look at %s",
+            "%s: the litter holds %s to %s%% of the %s its birds excreted, not the usual %s to "
+            "%s%%. Check %s",
             a->house->name.text, percent(w, q.low), percent(w, q.high), what, percent(w, least),
             percent(w, most),
             q.low > most ? "the bird count, the analysis, the tons, the feed"
-                         : "the tons, the analysis, litter taken out and not told, the feed"),
+                         : "the tons, the analysis, litter taken out, the feed"),
         source};
 }
 
