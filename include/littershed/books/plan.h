@@ -77,7 +77,7 @@ typedef struct {
 typedef struct {
     ls_line bucket, buckets; /* tons in one of the loader's; whole ones that make the load */
     const ls_drop_sheet *drops;
-    ls_cautions take_care; /* in a driver's words; source: its id */
+    ls_cautions take_care; /* source: its id */
 } ls_load_sheet;
 
 /* Drops of one certainty on one field at one rate, straight or out of the stack. */
