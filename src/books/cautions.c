@@ -22,7 +22,7 @@ static const struct {
     {"caution", "covered_load", "covered_load", ON_ROAD, false},
     {"caution", "raised_bed", "raised_bed", ANYWHERE, false},
     {"caution", "dust", "dust", ANYWHERE, false},
-    {"caution", "histoplasmosis", "histoplasmosis", IN_HOUSE, false},
+    {"caution", "histoplasmosis", "histoplasmosis", IN_HOUSE, true},
     {"caution", "ammonia", "ammonia", IN_HOUSE, false},
     {"caution", "gas_in_pit", "gas_in_pit", OVER_PIT, true},
     {"caution", "lifting", "lifting", OVER_SLATS, true},

@@ -88,6 +88,7 @@ typedef struct {
     bool from_stack;
     ls_line rate, tons, acres;
     size_t loads;
+    bool *lots;          /* [lot] some of it comes from there */
     ls_date first, last; /* days hauled; out of the stack both the first day it may be spread */
 } ls_promised;
 typedef LS_LIST(ls_promised) ls_promised_list;
