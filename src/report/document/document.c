@@ -148,7 +148,7 @@ void ls_doc_row_in(ls_doc_table t, const ls_doc_column *columns, ls_doc_level le
         ls_fail("a row of another table than %s", b->key == NULL ? "this grid" : b->key);
     ls_doc_cell *row = LS_NEW(d->arena, ls_doc_cell, b->n);
     for (size_t i = 0; i < b->n; i++)
-        row[i] = kept(d, cells[i], columns[i].unit);
+        row[i] = kept(d, cells[i], columns[i].bar ? "" : columns[i].unit);
     *LS_PUSH(d->arena, &b->rows) =
         (ls_doc_row){.key = copied(d->arena, key), .cells = row, .level = level};
 }
