@@ -17,6 +17,7 @@
     X(base_yaml)                                                                                   \
     X(reference)                                                                                   \
     X(cells)                                                                                       \
+    X(cautions)                                                                                    \
     X(farm)                                                                                        \
     X(farm_quantity)                                                                               \
     X(farm_bad)                                                                                    \
