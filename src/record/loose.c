@@ -169,7 +169,7 @@ static bool number_with(const char *s, char group, char point, double *out) {
         plain[n++] = *s;
         run++;
     }
-    if (grouped && run != 3)
+    if (grouped && (run != 3 || plain[0] == '0'))
         return false;
     size_t part = *s == point ? strspn(s + 1, "0123456789") : 0;
     if (*s == point && (part == 0 || s[1 + part] != '\0' || part + 1 >= sizeof plain / 2))
