@@ -36,6 +36,7 @@
     X(random_farms)                                                                                \
     X(record)                                                                                      \
     X(gate)                                                                                        \
+    X(record_copy)                                                                                 \
     X(record_mangled)                                                                              \
     X(record_slips)                                                                                \
     X(worksheet_ops)                                                                               \
