@@ -20,12 +20,7 @@ const char *ls_report_number(const ls_report_page *p, double value, const char *
 }
 
 const char *ls_report_with_unit(ls_arena *a, const char *number, double value, const char *unit) {
-    if (!isfinite(value) || unit[0] == '\0')
-        return number;
-    if (unit[0] == '$')
-        return ls_arena_printf(a, "%s$%s%s", number[0] == '-' ? "-" : "",
-                               number + (number[0] == '-'), unit + 1);
-    return ls_arena_printf(a, "%s %s", number, unit);
+    return isfinite(value) ? ls_unit_amount(a, number, unit) : number;
 }
 
 const char *ls_report_amount(const ls_report_page *p, double value, const char *unit) {

@@ -273,8 +273,6 @@ const char *ls_doc_shown(const ls_document *d, const ls_doc_cell *cell, const ls
                          bool metric);
 /* What a cell would say on this page, for the words of a picture. */
 const char *ls_doc_told(const ls_document *d, ls_doc_cell cell);
-/* "tons/ac", "lb": what is counted in the plural. */
-const char *ls_doc_plural(ls_arena *a, const char *unit);
 /* "rate, tons/ac". */
 const char *ls_doc_heading(const ls_document *d, const ls_doc_column *column, bool metric);
 bool ls_doc_is_number(const ls_doc_column *column);
