@@ -57,5 +57,5 @@ const char *ls_report_analysis(const ls_report_page *p, const ls_analysis *a) {
                        : "report",
         lab->by.text == NULL ? "the laboratory" : ls_report_name(p, lab->by.text, NAME),
         LS_GIVEN(lab->date) ? ", " : "",
-        LS_GIVEN(lab->date) ? ls_date_iso(p->arena, lab->date.day) : "");
+        LS_GIVEN(lab->date) ? ls_date_words(p->arena, lab->date.day, p->view->year) : "");
 }
