@@ -54,11 +54,13 @@
     X(split_rules)                                                                                 \
     X(sim)                                                                                         \
     X(plan)                                                                                        \
+    X(instead)                                                                                     \
     X(own_tables)                                                                                  \
     X(worth)                                                                                       \
     X(from_memory)                                                                                 \
     X(days)                                                                                        \
     X(days_rules)                                                                                  \
+    X(days_cases)                                                                                  \
     X(tickets)                                                                                     \
     X(tickets_words)                                                                               \
     X(tickets_page)                                                                                \
@@ -66,6 +68,7 @@
     X(document)                                                                                    \
     X(report)                                                                                      \
     X(report_days)                                                                                 \
+    X(first_screen)                                                                                \
     X(report_rates)                                                                                \
     X(report_json)                                                                                 \
     X(report_limits)                                                                               \

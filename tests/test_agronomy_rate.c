@@ -134,7 +134,7 @@ static void spreader(void) {
          "window",
          "the limit of the season from Sun, Feb 1, 2026 to Sun, Mar 1, 2026, by the rule of "
          "Alabama, 0.8 tons/ac, "
-         "is below the least rate of the spreader",
+         "is below the lowest rate of the spreader",
          0},
     };
     ls_arena *a = ls_arena_new();

@@ -1,6 +1,8 @@
 /* Units as people write them behind a number: 3 tons, 1 ton, 36%, $61 a ton. */
 #include "unit_symbols.h"
 
+#include "littershed/base/text.h"
+
 #include <string.h>
 
 /* What is counted: its plural has an s. */
@@ -27,24 +29,28 @@ const char *ls_unit_many(ls_arena *a, const char *unit) {
     return is_counted(unit, n) ? ls_arena_printf(a, "%.*ss%s", (int)n, unit, unit + n) : unit;
 }
 
-/* "$61 a ton", "$30 an acre". */
-static const char *price(ls_arena *a, const char *number, const char *per) {
-    static const char *const spoken[][2] = {{"ac", "an acre"}, {"h", "an hour"}, {"mi", "a mile"}};
-    bool minus = number[0] == '-';
-    const char *sum = ls_arena_printf(a, "%s$%s", minus ? "-" : "", number + minus);
-    if (per[0] == '\0')
-        return sum;
-    for (size_t i = 0; i < sizeof spoken / sizeof *spoken; i++)
-        if (strcmp(per + 1, spoken[i][0]) == 0)
-            return ls_arena_printf(a, "%s %s", sum, spoken[i][1]);
-    return ls_arena_printf(a, "%s a %s", sum, per + 1);
+/* "/ton/mi" as " a ton a mile". */
+static const char *per(ls_arena *a, const char *s) {
+    static const char *const names[][2] = {
+        {"mi", "a mile"}, {"h", "an hour"}, {"ac", "an acre"}, {"ha", "a hectare"}};
+    ls_text *t = ls_text_new(a);
+    while (*s == '/') {
+        const char *part = ls_arena_copy_n(a, s + 1, strcspn(s + 1, "/"));
+        const char *words = ls_arena_printf(a, "a %s", part);
+        for (size_t i = 0; i < sizeof names / sizeof *names; i++)
+            words = strcmp(part, names[i][0]) == 0 ? names[i][1] : words;
+        ls_text_addf(t, " %s", words);
+        s += 1 + strlen(part);
+    }
+    return t->s;
 }
 
 const char *ls_unit_amount(ls_arena *a, const char *number, const char *unit) {
     if (unit[0] == '\0')
         return number;
     if (unit[0] == '$' && (unit[1] == '/' || unit[1] == '\0'))
-        return price(a, number, unit + 1);
+        return ls_arena_printf(a, "%s$%s%s", number[0] == '-' ? "-" : "",
+                               number + (number[0] == '-'), per(a, unit + 1));
     const char *one = ls_unit_one(a, unit);
     return ls_arena_printf(a, "%s%s%s", number, unit[0] == '%' ? "" : " ",
                            strcmp(number, "1") == 0 ? one : ls_unit_many(a, one));

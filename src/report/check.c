@@ -222,7 +222,7 @@ const ls_document *ls_report_check(const ls_view *v, const ls_estimate *e,
     ls_report_put_starter_lines(d->top);
     ls_report_put_odd_figures(d->top);
     if (e != NULL)
-        ls_report_put_cautions(d->top, &e->cautions);
+        ls_report_put_cautions(d->top, LS_FIRST, &e->cautions);
     gaps(d->top, v->farm);
     if (e != NULL)
         ls_doc_texts(d->top, LS_FULL, "notes", "ASSUMED, AND CONFLICTS", e->notes.at, e->notes.n);

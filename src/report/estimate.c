@@ -326,8 +326,8 @@ static void account(ls_doc_group *list, const ls_account *a) {
 static const ls_doc_column caution_columns[] = {DATA("id"), WORDS("text", NULL),
                                                 WORDS("source", NULL)};
 
-void ls_report_put_cautions(ls_doc_group *g, const ls_cautions *list) {
-    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "cautions", "TAKE CARE", caution_columns);
+void ls_report_put_cautions(ls_doc_group *g, ls_doc_level level, const ls_cautions *list) {
+    ls_doc_table t = LS_DOC_TABLE_IN(g, level, "cautions", "TAKE CARE", caution_columns);
     ls_doc_as_items(t);
     for (size_t i = 0; i < list->n; i++)
         LS_DOC_ROW(t, caution_columns, W(list->at[i].id), W(list->at[i].text),
@@ -401,7 +401,7 @@ const ls_document *ls_report_estimate(const ls_view *v, const ls_estimate *e, ls
     ls_doc_group *accounts = ls_doc_list(top, LS_FULL, "account", NULL);
     for (size_t i = 0; i < e->accounts.n; i++)
         account(accounts, &e->accounts.at[i]);
-    ls_report_put_cautions(top, &e->cautions);
+    ls_report_put_cautions(top, LS_FIRST, &e->cautions);
     ls_doc_texts(top, LS_FULL, "notes", "ASSUMED, AND CONFLICTS", e->notes.at, e->notes.n);
     sources(top, e);
     draws(top, e);

@@ -5,7 +5,7 @@
 #include "document/document.h"
 
 /* Cautions, as items. */
-void ls_report_put_cautions(ls_doc_group *g, const ls_cautions *list);
+void ls_report_put_cautions(ls_doc_group *g, ls_doc_level level, const ls_cautions *list);
 
 /* Each with its place and its usual bound; nothing if there are none. */
 void ls_report_put_odd_figures(ls_doc_group *g);

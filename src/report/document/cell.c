@@ -39,6 +39,12 @@ ls_doc_cell ls_doc_points(ls_q q, const char *unit) {
     return cell;
 }
 
+ls_doc_cell ls_doc_likely(ls_q q, const char *unit) {
+    ls_doc_cell cell = of_line(LS_DOC_FIGURE, q.line, unit);
+    cell.low = q.low, cell.high = q.high;
+    return cell;
+}
+
 ls_doc_cell ls_doc_value(double value, const char *unit) {
     return (ls_doc_cell){.kind = LS_DOC_FIGURE, .line = LS_NO_LINE, .unit = unit, .value = value};
 }
@@ -90,9 +96,12 @@ ls_doc_cell ls_doc_fine(ls_doc_cell cell) {
 static const char *figure(const ls_report_page *p, const ls_doc_cell *cell, double value,
                           bool alone) {
     const char *unit = ls_report_unit(p, cell->unit);
-    double shown = value / ls_unit_of(unit).factor;
-    const char *number =
-        cell->fine ? ls_number_text(p->arena, shown, 6) : ls_report_number(p, value, cell->unit);
+    bool ranges = cell->high > cell->low;
+    if (alone && !cell->fine && !ranges)
+        return ls_report_amount(p, value, cell->unit);
+    const char *number = cell->fine ? ls_number_text(p->arena, value / ls_unit_of(unit).factor, 6)
+                                    : ls_report_rounded(p, value, ranges ? cell->low : value,
+                                                        ranges ? cell->high : value, cell->unit);
     return alone ? ls_report_with_unit(p->arena, number, value, unit) : number;
 }
 

@@ -3,6 +3,7 @@
 
 #include "report/figure.h"
 
+#include <math.h>
 #include <string.h>
 
 bool ls_doc_is_told(ls_doc_level of, ls_doc_level level) {
@@ -40,6 +41,15 @@ bool ls_doc_shows(const ls_doc_block *b, ls_doc_level level) {
         if (ls_doc_shows(&b->group->blocks.at[i], level))
             return true;
     return false;
+}
+
+size_t ls_doc_bar(const ls_doc_block *table, size_t row, size_t column, size_t most) {
+    double largest = 0;
+    for (size_t r = 0; r < table->rows.n; r++)
+        if (table->rows.at[r].cells != NULL)
+            largest = fmax(largest, table->rows.at[r].cells[column].value);
+    double value = table->rows.at[row].cells[column].value;
+    return value > 0 ? (size_t)fmax(1, round((double)most * value / largest)) : 0;
 }
 
 bool ls_doc_is_number(const ls_doc_column *column) {
