@@ -28,7 +28,9 @@ static const char style[] =
     ".wide th,.wide td{min-width:4.5rem}.some{width:auto}"
     ".b{width:8rem}.b i{display:block;border-top:.8em solid #111;margin-top:.3em}"
     "figure{margin:.8rem 0 1.2rem}"
-    "svg{font-size:13px;display:block;width:100%;max-width:32rem;height:auto}"
+    ".drawn{display:inline-block;vertical-align:top;width:28rem;max-width:100%;margin-right:1.2rem}"
+    "svg{font-size:13px;display:block;width:100%;height:auto}"
+    "svg text{fill:#111;stroke:#fff;stroke-width:3px;paint-order:stroke}"
     "figcaption{font-size:.9rem}"
     ".sheet{font-size:.85rem;padding-left:3rem}.sheet li{margin:.3rem 0}.sheet code{font-size:1em}"
     ".tree{list-style:none;padding:0}.tree li{margin:.4rem 0}"
@@ -253,7 +255,7 @@ static void add_heading(writer *w, const ls_doc_block *b, size_t depth) {
 }
 
 static void add_picture(writer *w, const ls_doc_block *b) {
-    ls_text_add(w->text, "<figure>\n");
+    ls_text_addf(w->text, "<figure%s>\n", b->svg != NULL ? " class=\"drawn\"" : "");
     if (b->svg != NULL)
         ls_text_add(w->text, b->svg);
     else
