@@ -109,12 +109,12 @@ static ls_field_sum field_sum(ls_books *books, const ls_plan *p, const ls_buyer 
                        ls_printf(w, "acres of %s covered", f->name.text), "ac", acres, n);
     if (likely == 0)
         return sum;
-    sum.likely = ls_sum(w, ls_printf(w, "plan.field.%s.%s.likely", b->slug, f->slug),
-                        ls_printf(w, "litter for %s, the middle", f->name.text), "ton", mid, likely);
-    sum.likely_acres =
-        ls_sum(w, ls_printf(w, "plan.field.%s.%s.likely-acres", b->slug, f->slug),
-               ls_printf(w, "acres of %s covered, the middle", f->name.text), "ac", mid_acres,
-               likely);
+    sum.likely =
+        ls_sum(w, ls_printf(w, "plan.field.%s.%s.likely", b->slug, f->slug),
+               ls_printf(w, "litter for %s, the middle", f->name.text), "ton", mid, likely);
+    sum.likely_acres = ls_sum(w, ls_printf(w, "plan.field.%s.%s.likely-acres", b->slug, f->slug),
+                              ls_printf(w, "acres of %s covered, the middle", f->name.text), "ac",
+                              mid_acres, likely);
     return sum;
 }
 
@@ -144,8 +144,8 @@ static void stack_day(ls_books *books, ls_plan_sums *s, ls_date day, bool out,
     const char *iso = ls_date_iso(books->arena, day), *way = out ? "out" : "in";
     ls_line moved = ls_sum(w, ls_printf(w, "plan.stack.%s-%s", way, iso),
                            ls_printf(w, "loads %s of %s", way, iso), "ton", loads->at, loads->n);
-    ls_line before = s->stack_days.n > 0 ? s->stack_days.at[s->stack_days.n - 1].tons
-                                         : s->still_stacked;
+    ls_line before =
+        s->stack_days.n > 0 ? s->stack_days.at[s->stack_days.n - 1].tons : s->still_stacked;
     const char *key = ls_printf(w, "plan.stack.after-%s-%s", way, iso),
                *label = ls_printf(w, "in the stack once loads of %s are %s", iso, way);
     ls_line tons = before == LS_NO_LINE ? ls_same(w, key, label, "ton", moved)

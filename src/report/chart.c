@@ -61,12 +61,12 @@ static void axis(const drawing *d) {
 
 static void rule(const drawing *d) {
     double x = place(d, d->frame->rule);
-    ls_svg_line(&d->svg, x, TOP, x, d->end + 2 * LS_SVG_LINE - 12, LS_DASHED_LINE);
+    ls_svg_line(&d->svg, x, TOP, x, d->end + 3, LS_DASHED_LINE);
     ls_svg_words(&d->svg, x > LS_SVG_WIDTH / 2.0 ? RIGHT : LEFT, d->end + 2 * LS_SVG_LINE + 2,
                  x > LS_SVG_WIDTH / 2.0 ? "end" : "start", d->frame->rule_words);
 }
 
-/* ---- rows ---- */
+/* ---- rows, drawn over the axis ---- */
 
 static void bar(const drawing *d, const ls_chart_row *r, double y) {
     double from = place(d, fmin(r->low, r->value)), to = place(d, fmax(r->low, r->value));
@@ -86,8 +86,7 @@ static void range(const drawing *d, const ls_chart_row *r, double y) {
 static double row(const drawing *d, const ls_chart_row *r, double y) {
     bool above = d->frame->labels <= 0;
     double beside = above ? ls_svg_wide(r->shown) + GAP : 0;
-    ls_svg_label(&d->svg, LEFT, y + 12,
-                 above ? RIGHT - LEFT - beside : d->frame->labels, r->label);
+    ls_svg_label(&d->svg, LEFT, y + 12, above ? RIGHT - LEFT - beside : d->frame->labels, r->label);
     y += above ? LS_SVG_LINE : 0;
     (r->range ? range : bar)(d, r, y);
     ls_svg_words(&d->svg, RIGHT, above ? y - 4 : y + 12, "end", r->shown);
@@ -121,11 +120,11 @@ const char *ls_chart(const ls_view *v, const ls_chart_frame *frame, const ls_cha
     d.svg = ls_svg_begin(v->arena, frame->id, frame->title, frame->description,
                          below + (frame->full != NULL ? LS_SVG_LINE : 0));
     axis(&d);
+    if (frame->rule > 0)
+        rule(&d);
     double y = TOP;
     for (size_t i = 0; i < rows->n; i++)
         y = row(&d, &rows->at[i], y);
-    if (frame->rule > 0)
-        rule(&d);
     if (frame->full != NULL)
         ls_svg_legend(&d.svg, below + 12, fills, 2);
     ls_svg_end(&d.svg);

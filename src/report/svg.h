@@ -1,6 +1,6 @@
 /* svg: boxes, lines and words of a picture, told apart by pattern, never by color. Every picture is
- * LS_SVG_WIDTH units wide; its words are of one size, 9 points and more where it takes half a letter
- * page. Private to this room. */
+ * LS_SVG_WIDTH units wide; its words are of one size, 9 points and more where it takes half a
+ * letter page. Private to this room. */
 #ifndef REPORT_SVG_H
 #define REPORT_SVG_H
 

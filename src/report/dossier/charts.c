@@ -16,8 +16,7 @@ static void bar(const ls_document *doc, ls_chart_rows *rows, const char *label, 
                 const char *unit, bool hatched) {
     double value = ls_line_value(doc->view->sheet, line);
     if (line != LS_NO_LINE && isfinite(value))
-        *LS_PUSH(doc->arena, rows) =
-            (ls_chart_row){
+        *LS_PUSH(doc->arena, rows) = (ls_chart_row){
             .label = label, .shown = shown(doc, line, unit), .value = value, .hatched = hatched};
 }
 
@@ -51,13 +50,13 @@ const char *ls_dossier_chart_field(const ls_document *doc, const ls_dossier_fiel
     bar(doc, &rows, "P2O5: what the rating allows", f->rates->phosphate_left, "lb/ac", true);
     return ls_chart(
         doc->view,
-        &(ls_chart_frame){.id = ls_arena_printf(doc->arena, "field%zu-chart", index + 1),
-                          .title = ls_arena_printf(
-                              doc->arena, "Nitrogen and phosphate on %s beside their limits",
-                              f->field->name.text),
-                          .description = "Pounds an acre. Full bar: applied. Hatched bar: the "
-                                         "limit. No hatched bar: the rating sets no limit.",
-                          .unit = "lb/ac"},
+        &(ls_chart_frame){
+            .id = ls_arena_printf(doc->arena, "field%zu-chart", index + 1),
+            .title = ls_arena_printf(doc->arena, "Nitrogen and phosphate on %s beside their limits",
+                                     f->field->name.text),
+            .description = "Pounds an acre. Full bar: applied. Hatched bar: the "
+                           "limit. No hatched bar: the rating sets no limit.",
+            .unit = "lb/ac"},
         &rows);
 }
 
@@ -120,9 +119,9 @@ const char *ls_dossier_chart_calendar(const ls_document *doc, const ls_dossier *
     ls_calendar_days days = {0};
     for (size_t i = 0; i < d->days.n; i++) {
         const ls_dossier_day *x = &d->days.at[i];
-        *LS_PUSH(doc->arena, &days) = (ls_calendar_day){
-            x->day, x->loads, ls_line_value(doc->view->sheet, x->tons),
-            ls_doc_told(doc, BARE(F(x->tons, "ton")))};
+        *LS_PUSH(doc->arena, &days) =
+            (ls_calendar_day){x->day, x->loads, ls_line_value(doc->view->sheet, x->tons),
+                              ls_doc_told(doc, BARE(F(x->tons, "ton")))};
     }
     ls_calendar_days holds = {0};
     for (size_t i = 0; crew != NULL && i < crew->hold_days.n; i++)

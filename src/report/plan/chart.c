@@ -61,8 +61,8 @@ static double x_of(const chart *c, long second) {
 }
 
 /* Loading as a box by its certainty, spreading and dumping as low ones, the way as a line. */
-static void draw(const chart *c, long a, long b, kind what, ls_certainty certainty) {
-    double x = x_of(c, a), wide = x_of(c, b) - x, mid = c->y + BOX / 2.0;
+static void draw(const chart *c, double x, double wide, kind what, ls_certainty certainty) {
+    double mid = c->y + BOX / 2.0;
     if (what == LOAD)
         ls_svg_box(&c->svg, x, c->y, wide, BOX, (ls_svg_fill)certainty);
     else if (what == SPREAD || what == DUMP)
@@ -77,7 +77,7 @@ static void paint_span(chart *c, ls_moment from, ls_moment to, kind what, ls_cer
     if (!on_day(c, from, to, &a, &b))
         return;
     paint(c, a, b, what);
-    draw(c, a, b, what, certainty);
+    draw(c, x_of(c, a), x_of(c, b) - x_of(c, a), what, certainty);
 }
 
 static char letter(const chart *c, size_t cell) {
@@ -233,6 +233,36 @@ static void legend(const chart *c) {
     ls_svg_words(&c->svg, x, end, "start", "slats moved");
 }
 
+/* The marks of the trucks too, for all days. */
+static void put_key(ls_doc_group *g, chart *c) {
+    c->svg = ls_svg_begin(c->arena, "hours-key", "What the marks of the hours mean",
+                          "The marks, each with its name", 4.0 * LS_SVG_LINE);
+    static const struct {
+        const char *name;
+        kind what;
+        double x;
+    } marks[] = {{"on the way", OUT, 0}, {"spreading", SPREAD, 100}, {"dumping", DUMP, 190}};
+    c->y = 0;
+    ls_svg_words(&c->svg, LS_SVG_EDGE, 12, "start", "Loading, by how sure the load is:");
+    c->y = LS_SVG_LINE;
+    legend(c);
+    c->y = 3 * LS_SVG_LINE;
+    for (size_t i = 0; i < sizeof marks / sizeof *marks; i++) {
+        draw(c, LS_SVG_EDGE + marks[i].x, 18, marks[i].what, LS_FIRM);
+        ls_svg_words(&c->svg, marks[i].x + 28, c->y + 12, "start", marks[i].name);
+    }
+    ls_doc_picture(
+        g, LS_FULL, NULL, NULL, ls_svg_end(&c->svg),
+        ls_report_lines(
+            c->arena,
+            ls_arena_printf(c->arena,
+                            "A column is %ld minutes and shows what takes most of them: L loading, "
+                            "= slats moved, > on the way out, s spreading, d dumping at the stack, "
+                            "< on the way back, . waiting.",
+                            c->cell / 60),
+            LS_REPORT_WIDTH));
+}
+
 /* What the loader does on those days. */
 static void put_loader(chart *c, const ls_date *days, size_t n) {
     put_hours(c, "loader");
@@ -321,11 +351,7 @@ void ls_report_put_chart(ls_doc_group *top, const ls_plan *plan) {
         return;
     chart c = chart_of(top, plan);
     ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL, "HOUR BY HOUR");
-    ls_doc_say(g, LS_FULL,
-               T("A column is {} minutes and shows what takes most of them: L loading, = slats "
-                 "moved, > on the way out, s spreading, d dumping at the stack, < on the way back, "
-                 ". waiting.",
-                 N(c.cell / 60)));
+    put_key(g, &c);
     if (plan->days_n <= MOST_DAYS) {
         put_days(g, &c, trucks_used(plan));
         return;

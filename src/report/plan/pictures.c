@@ -54,42 +54,53 @@ static size_t all_fields(const ls_farm *farm) {
 static void field_row(const ls_document *d, ls_chart_rows *rows, const place *f) {
     const ls_quantity *way = &f->buyer->distance;
     ls_doc_cell far = LS_GIVEN(*way) ? T("{} ", V(way->value, "mi")) : W("");
-    *LS_PUSH(d->arena, rows) =
-        (ls_chart_row){.label = ls_doc_told(d, T("{}{}", far, W(f->field->name.text))),
-                       .shown = ls_doc_told(d, T("{} of {}, {}", BARE(F(f->sum->likely, "ton")),
-                                                 F(f->sum->takes, "ton"),
-                                                 F(f->sum->likely_acres, "ac"))),
-                       .value = value(d, f->sum->likely),
-                       .limit = value(d, f->sum->takes)};
+    *LS_PUSH(d->arena, rows) = (ls_chart_row){
+        .label = ls_doc_told(d, T("{}{}", far, W(f->field->name.text))),
+        .shown = ls_doc_told(d, T("{} of {}, {}", BARE(F(f->sum->likely, "ton")),
+                                  F(f->sum->takes, "ton"), F(f->sum->likely_acres, "ac"))),
+        .value = value(d, f->sum->likely),
+        .limit = value(d, f->sum->takes)};
+}
+
+static double most_of(const ls_document *d, const place *list, size_t n) {
+    double most = 0;
+    for (size_t i = 0; i < n; i++)
+        most = fmax(most, value(d, list[i].sum->takes));
+    return most;
 }
 
 void ls_report_put_fields_picture(ls_doc_group *top, const ls_plan_sums *s) {
+    enum { OF_A_PICTURE = 12 };
     const ls_document *d = top->document;
-    enum { FEW = 12 };
     place *list = LS_NEW(d->arena, place, all_fields(s->estimate->farm));
-    size_t n = places(s, list);
-    ls_chart_rows rows = {0};
-    for (size_t i = 0; i < n && (i < FEW || d->view->full); i++)
-        field_row(d, &rows, &list[i]);
-    if (ls_report_lacks_fields(s->plan))
-        *LS_PUSH(d->arena, &rows) =
-            (ls_chart_row){.label = "NO FIELD",
-                           .shown = ls_doc_told(d, F(s->plan->unplaced[LIKELY], "ton")),
-                           .value = value(d, s->plan->unplaced[LIKELY]),
-                           .hatched = true};
-    const ls_chart_frame frame = {
-        .id = "fields-picture",
-        .title = "Tons and acres of each field, nearest first",
-        .description = "Miles from the farm and name; tons likely of the tons at the limit, and "
-                       "acres. Full bar: tons likely. Mark: the limit, on all acres that may be "
-                       "spread. Hatched bar: tons with no field.",
-        .unit = "ton"};
-    ls_doc_picture(top, LS_FIRST, NULL,
-                   n > FEW && !d->view->full
-                       ? ls_doc_told(d, T("The nearest {} of {} fields. Thick mark: the limit.",
-                                          N(FEW), N(n)))
-                       : "Nearest field first. Thick mark: the limit.",
-                   ls_chart(d->view, &frame, &rows), NULL);
+    size_t n = places(s, list), i = 0;
+    do {
+        ls_chart_rows rows = {0};
+        const char *id = ls_arena_printf(d->arena, "fields%zu-picture", i + 1);
+        for (; i < n && rows.n < OF_A_PICTURE; i++)
+            field_row(d, &rows, &list[i]);
+        if (i <= OF_A_PICTURE && ls_report_lacks_fields(s->plan))
+            *LS_PUSH(d->arena, &rows) =
+                (ls_chart_row){.label = "NO FIELD",
+                               .shown = ls_doc_told(d, F(s->plan->unplaced[LIKELY], "ton")),
+                               .value = value(d, s->plan->unplaced[LIKELY]),
+                               .hatched = true};
+        const ls_chart_frame frame = {
+            .id = id,
+            .title = "Tons and acres of each field, nearest first",
+            .description = "Miles from the farm and name; tons likely of the tons at the limit, "
+                           "and acres. Full bar: tons likely. Mark: the limit, on all acres that "
+                           "may be spread. Hatched bar: tons with no field.",
+            .unit = "ton",
+            .most = most_of(d, list, n)};
+        ls_doc_picture(top, i <= OF_A_PICTURE ? LS_FIRST : LS_FULL, NULL,
+                       n > OF_A_PICTURE
+                           ? ls_doc_told(d, T("Fields up to {} of {}, nearest first. Thick mark: "
+                                              "the limit.",
+                                              N(i), N(n)))
+                           : "Nearest field first. Thick mark: the limit.",
+                       ls_chart(d->view, &frame, &rows), NULL);
+    } while (i < n);
 }
 
 /* ---- money ---- */
@@ -120,8 +131,9 @@ void ls_report_put_money_picture(ls_doc_group *top, const ls_plan *plan) {
     const ls_chart_frame frame = {
         .id = "money-picture",
         .title = "Money: in, each cost, left",
-        .description = "The first bar is what comes in. Each hatched bar is a cost, taken off where "
-                       "the bar before it ends. The last bar is what is left; hatched: short.",
+        .description =
+            "The first bar is what comes in. Each hatched bar is a cost, taken off where "
+            "the bar before it ends. The last bar is what is left; hatched: short.",
         .unit = "$",
         .labels = 66};
     ls_doc_picture(top, LS_FIRST, NULL, "Money in, each cost (hatched), and what is left.",
@@ -132,14 +144,26 @@ void ls_report_put_money_picture(ls_doc_group *top, const ls_plan *plan) {
 
 static const ls_doc_column columns[] = {DATA("day"), DATA("out"), DATA_IN("tons", "ton")};
 
+/* Of many the first ones and the last. */
+static bool is_first(size_t i, size_t n) {
+    enum { FIRST = 5 };
+    return i < FIRST || i + 1 == n;
+}
+
 void ls_report_put_stack_picture(ls_doc_group *top, const ls_plan_sums *s) {
     const ls_document *d = top->document;
     ls_doc_table t = LS_DOC_TABLE_IN(top, LS_DATA, "stack_by_day", NULL, columns);
     ls_chart_rows rows = {0};
     double room = value(d, s->plan->stack_room);
+    size_t in = 0;
+    while (in < s->stack_days.n && !s->stack_days.at[in].out)
+        in++;
     for (size_t i = 0; i < s->stack_days.n; i++) {
         const ls_stack_day *day = &s->stack_days.at[i];
         LS_DOC_DATA_ROW(t, columns, DAY(day->day), FLAG(day->out), L(day->tons));
+        if (!d->view->full &&
+            !is_first(day->out ? i - in : i, day->out ? s->stack_days.n - in : in))
+            continue;
         *LS_PUSH(d->arena, &rows) = (ls_chart_row){
             .label = ls_doc_told(d, T("{}{}", W(day->out ? "not before " : ""), DAY(day->day))),
             .shown = ls_doc_told(d, F(day->tons, "ton")),
@@ -149,8 +173,9 @@ void ls_report_put_stack_picture(ls_doc_group *top, const ls_plan_sums *s) {
     const ls_chart_frame frame = {
         .id = "stack-picture",
         .title = "Tons in the stack, day by day",
-        .description = "Full bars: after the hauling of that day. Hatched: once fields that open on "
-                       "that day have theirs, not before it. Dashed line: room of the stack.",
+        .description =
+            "Full bars: after the hauling of that day. Hatched: once fields that open on "
+            "that day have theirs, not before it. Dashed line: room of the stack.",
         .unit = "ton",
         .rule = isfinite(room) ? room : 0,
         .rule_words = ls_doc_told(d, T("dashed: room for {}", F(s->plan->stack_room, "ton"))),
