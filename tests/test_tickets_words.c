@@ -92,7 +92,7 @@ static void a_firm_ticket(void) {
         "Hauler        H and Sons, spreader no. 1 of 2",
         "Loader        11 buckets of 2 yd3, about 1.03 ton each",
         "Directions    over the bridge",
-        "13.2 lb net on 12 ft x 12 ft; ton/ac = net lb x 21.78 / ft2",
+        "13.2 lb net on 12 ft x 12 ft; tons/ac = net lb x 21.78 / ft2",
         "creek: 50 ft along 400 ft of edge (rule: Plan 9)",
         "well: 100 ft all around (rule: State)",
         "off until Mon, Mar 9 (21 days): botulism (botulism-nsw)",
@@ -110,7 +110,7 @@ static void a_firm_ticket(void) {
     holds_all(t, words);
     /* first what the driver looks for */
     static const char first[] = "TO            Ann, 1 Road (3 mi one way)\nFIELD         Flat\n"
-                                "SPREAD        11 ton on 5.5 ac at 2 ton/ac\nRUN ";
+                                "SPREAD        11 tons on 5.5 ac at 2 ton/ac\nRUN ";
     TEST_TEXT(ls_arena_copy_n(f.arena, t, strlen(first)), first);
     CU_ASSERT_PTR_NULL(strstr(t, "Load "));
     CU_ASSERT_PTR_NULL(strstr(t, "STANDBY"));
@@ -128,7 +128,7 @@ static void a_part_load(void) {
     TEST_HOLDS(t, ls_arena_printf(f.arena,
                                   "STANDBY. Haul it only if there is enough litter, and after %s.",
                                   number(&f, "09")));
-    TEST_HOLDS(t, "SPREAD        6 ton on 3 ac at 2 ton/ac");
+    TEST_HOLDS(t, "SPREAD        6 tons on 3 ac at 2 ton/ac");
     farm_end(&f);
 }
 
@@ -163,8 +163,8 @@ static void a_load_with_two_drops(void) {
     TEST_SAME(count(run.out, "FIELD 2 of 2  Rows\n"), 1);
     TEST_HOLDS(run.out, "\n\nTHE LOAD\nLitter of ");
     TEST_HOLDS(run.out, "\nLoad          11 ton\n");
-    TEST_HOLDS(run.out, "SPREAD        5 ton on 2.5 ac at 2 ton/ac");
-    TEST_HOLDS(run.out, "SPREAD        6 ton on 3 ac at 2 ton/ac");
+    TEST_HOLDS(run.out, "SPREAD        5 tons on 2.5 ac at 2 ton/ac");
+    TEST_HOLDS(run.out, "SPREAD        6 tons on 3 ac at 2 ton/ac");
     test_run html = TICKETS(f, "--format", "html");
     TEST_HOLDS(html.out, "<b>SPREAD</b> <span>5 ton on 2.5 ac at 2 ton/ac</span>");
     farm_end(&f);

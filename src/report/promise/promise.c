@@ -184,9 +184,10 @@ static void terms(const slip *s, bool with_worth) {
     if (LS_GIVEN(s->buyer->price))
         ls_paper_add(s->paper, LS_PAPER_FACT, "Weight", "you pay for the tons on the scale.");
     if (s->sum->loads[LS_FIRM] > 0)
-        ls_paper_add(s->paper, LS_PAPER_FACT, "How sure",
-                     "all firm loads of the farm, for all buyers together: there %s of the time.",
-                     ls_report_line(p, s->of->sums->estimate->all_firm_chance, "%"));
+        ls_paper_add(
+            s->paper, LS_PAPER_FACT, "How sure",
+            "all firm loads of the farm, for all buyers, are there together %s of the time.",
+            ls_report_line(p, s->of->sums->estimate->all_firm_chance, "%"));
     if (with_worth)
         worth(s);
     if (s->sum->loads[LS_FIRM] > 0) {

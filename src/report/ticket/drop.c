@@ -120,8 +120,8 @@ static void tarp(ls_paper *t, const ls_tickets *of, const ls_drop_sheet *d) {
     const char *side = ls_report_line(p, of->tarp_side, "ft");
     ls_line factor = p->view->metric ? of->tarp_metric : of->tarp_factor;
     ls_paper_add(t, LS_PAPER_FACT, "Tarp", "%s net on %s x %s; %s = net %s x %s / %s",
-                 ls_report_line(p, d->tarp, "lb"), side, side, ls_report_unit(p, "ton/ac"),
-                 ls_report_unit(p, "lb"),
+                 ls_report_line(p, d->tarp, "lb"), side, side,
+                 ls_report_plural(p->arena, ls_report_unit(p, "ton/ac")), ls_report_unit(p, "lb"),
                  ls_number_text(p->arena, ls_line_shown(p->view->sheet, factor), 4),
                  ls_report_unit(p, "ft2"));
 }
