@@ -29,6 +29,7 @@ static const ls_view *view(caller *c) {
                         .sheet = c->books.sheet,
                         .reference = c->books.reference,
                         .farm = c->books.farm,
+                        .year = ls_farm_year(c->books.farm),
                         .seed = 1,
                         .draws = DRAWS};
     return &c->view;
@@ -91,7 +92,7 @@ static void log_by_hand(void) {
               1e-12);
     test_run list = PROGRAM(a, "record", w.house, w.fields, "--list");
     TEST_TEXT(ls_document_text(ls_report_record(view(&c), s)), list.out);
-    TEST_HOLDS(PROGRAM(a, "plan", w.house, w.fields).out,
+    TEST_HOLDS(PROGRAM(a, "plan", "--full", w.house, w.fields).out,
                "Destroy tickets that are not planned now; print the others.");
     test_folder_end(w.folder);
     ls_arena_free(a);

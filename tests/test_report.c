@@ -111,7 +111,7 @@ static void what_pages_say(void) {
     TEST_HOLDS(rates.out, "Litter of North/left, North/right, by the report of State Soil");
     TEST_HOLDS(rates.out, "(lowest: sets the rate)");
     TEST_HOLDS(rates.out, "very high");
-    test_run plan = PROGRAM(a, "plan", DEMO);
+    test_run plan = PROGRAM(a, "plan", DEMO, "--full");
     /* those that do not concern this farm's work: no alum, no disease order, no pit */
     static const char *const others[] = {"alum", "avian_influenza", "gas_in_pit"};
     const ls_table *cautions = ls_reference_by_id(ls_reference_load(a), "caution");

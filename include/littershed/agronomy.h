@@ -60,6 +60,7 @@ typedef struct {
     ls_line rate; /* what goes on: the least limit, rounded down to the spreader's step; 0 below its
                      least or if closed */
     ls_line nitrogen, phosphorus, cap, spreader; /* the limits; LS_NO_LINE: does not apply */
+    ls_line takes;   /* tons: rate x spreadable acres */
     ls_line step;    /* of the spreader, in which the rate is; LS_NO_LINE: none is given */
     ls_line window;  /* the least of the window caps that apply; LS_NO_LINE: none does */
     ls_line outside; /* the rate on the days when no window cap holds (ls_field_rates.outside);

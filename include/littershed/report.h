@@ -58,6 +58,11 @@ const ls_document *ls_report_rates_end(ls_rates_page *page);
 
 const ls_document *ls_report_plan(const ls_view *v, const ls_plan_sums *s);
 
+/* Two documents of a command side by side: of the files, and of the files with a change laid over
+ * them. JSON holds both whole, as "now" and "instead". */
+const ls_document *ls_report_instead(const ls_view *v, const char *command, const ls_document *now,
+                                     const ls_document *instead, const ls_farm_changes *list);
+
 /* The loads whose tickets are asked for, in the order of the plan. */
 typedef struct {
     const ls_tickets *figures;

@@ -86,7 +86,7 @@ static void ticket(ls_doc_group *g, const ls_tickets *of, const ls_report_page *
     ls_doc_group *drops = ls_doc_list(g, LS_DATA, "drops", NULL);
     for (size_t k = 0; k < load->n; k++)
         drop(ls_doc_object(drops, LS_DATA, NULL, NULL), &load->drops[k], &sheet->drops[k]);
-    ls_report_put_cautions(g, &sheet->take_care);
+    ls_report_put_cautions(g, &sheet->take_care, 0);
 }
 
 const char *ls_report_tickets_json(const ls_view *v, const ls_ticket_list *list) {
