@@ -121,7 +121,7 @@ static void tarp(ls_paper *t, const ls_tickets *of, const ls_drop_sheet *d) {
     ls_line factor = p->view->metric ? of->tarp_metric : of->tarp_factor;
     ls_paper_add(t, LS_PAPER_FACT, "Tarp", "%s net on %s x %s; %s = net %s x %s / %s",
                  ls_report_line(p, d->tarp, "lb"), side, side,
-                 ls_report_plural(p->arena, ls_report_unit(p, "ton/ac")), ls_report_unit(p, "lb"),
+                 ls_unit_many(p->arena, ls_report_unit(p, "ton/ac")), ls_report_unit(p, "lb"),
                  ls_number_text(p->arena, ls_line_shown(p->view->sheet, factor), 4),
                  ls_report_unit(p, "ft2"));
 }

@@ -13,9 +13,10 @@ const char *ls_report_when(const ls_report_page *p, const ls_plan *plan, const l
                    ? "out of the stack, any day"
                    : ls_arena_printf(p->arena, "out of the stack, not before %s",
                                      ls_date_words(p->arena, load->from, p->view->year));
-    size_t of = 0, at = 0;
+    size_t of = 0, at = 0; /* possible loads come on top of the others */
     for (size_t i = 0; i < plan->loads_n; i++) {
-        of += plan->loads[i].day == load->day;
+        of += plan->loads[i].day == load->day &&
+              (load->certainty == LS_POSSIBLE || plan->loads[i].certainty != LS_POSSIBLE);
         if (&plan->loads[i] == load)
             at = of;
     }
