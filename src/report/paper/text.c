@@ -15,7 +15,10 @@ static void ends(ls_report_page *p, const char *left, const char *right) {
     const char *a = ls_text_plain(p->arena, left), *b = ls_text_plain(p->arena, right);
     size_t used = ls_text_columns(a) + ls_text_columns(b);
     if (used + 1 > LS_REPORT_WIDTH) {
-        ls_report_wrap(p, "", "", left);
+        if (ls_text_columns(a) <= LS_REPORT_WIDTH)
+            ls_text_addf(p->text, "%s\n", a);
+        else
+            ls_report_wrap(p, "", "", left);
         ls_report_wrap(p, "", "", right);
         return;
     }
