@@ -40,8 +40,13 @@ static const figure figures[] = {
 static const matched tables[] = {
     {"done", "WHEN EACH DAY IS DONE", "days.by_day", {"day"}, "done", false},
     {"promises", "FIRM LOADS, BY BUYER", "promises", {"buyer"}, "firm_loads", false},
-    {"by_field", "TONS THAT CHANGE, BY FIELD", "fields", {"buyer", "field"}, "tons", true},
-    {"by_rate", "RATES THAT CHANGE, BY FIELD", "rates", {"buyer", "field", "lots"}, "ton_per_ac", true},
+    {"by_field", "TONS THAT CHANGE, BY FIELD", "where", {"where", "buyer"}, "tons", true},
+    {"by_rate",
+     "RATES THAT CHANGE, BY FIELD",
+     "rates",
+     {"buyer", "field", "lots"},
+     "ton_per_ac",
+     true},
     {"tickets", "TICKETS THAT GO ELSEWHERE", "loads", {"ticket"}, "for", true},
 };
 
@@ -106,9 +111,10 @@ static const char *name_of(const ls_document *d, const matched *m, const ls_doc_
                            size_t r) {
     ls_text *t = ls_text_new(d->arena);
     for (size_t i = 0; i < 3 && m->by[i] != NULL; i++) {
-        size_t k = ls_doc_column_of(table, m->by[i]);
-        ls_text_addf(t, "%s%s", i == 0 ? "" : ", ",
-                     ls_doc_shown(d, &table->rows.at[r].cells[k], NULL, d->view->metric));
+        const ls_doc_cell *cell = &table->rows.at[r].cells[ls_doc_column_of(table, m->by[i])];
+        if (cell->kind != LS_DOC_EMPTY)
+            ls_text_addf(t, "%s%s", i == 0 ? "" : ", ",
+                         ls_doc_shown(d, cell, NULL, d->view->metric));
     }
     return t->s;
 }
