@@ -111,10 +111,10 @@ static const char *name_of(const ls_document *d, const matched *m, const ls_doc_
                            size_t r) {
     ls_text *t = ls_text_new(d->arena);
     for (size_t i = 0; i < 3 && m->by[i] != NULL; i++) {
-        const ls_doc_cell *cell = &table->rows.at[r].cells[ls_doc_column_of(table, m->by[i])];
-        if (cell->kind != LS_DOC_EMPTY)
-            ls_text_addf(t, "%s%s", i == 0 ? "" : ", ",
-                         ls_doc_shown(d, cell, NULL, d->view->metric));
+        size_t k = ls_doc_column_of(table, m->by[i]);
+        const char *name = ls_doc_shown(d, &table->rows.at[r].cells[k], NULL, d->view->metric);
+        if (name[0] != '\0' && strcmp(name, "-") != 0)
+            ls_text_addf(t, "%s%s", i == 0 ? "" : ", ", name);
     }
     return t->s;
 }
