@@ -65,11 +65,11 @@ DAY = r"(Mon|Tue|Wed|Thu|Fri|Sat|Sun)"
 MONTH = r"(Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec)"
 NUMBERS = [
     (r"\d %", "90%"),
-    (r"(?<![\d.,])(?!1 )\d[\d.,]* (ton|load|bird|bale|bushel|egg|acre|tonne)\b(?!s|[- ]day|-)", "tons, loads, birds"),
-    (r"\bton/(ac|acre)\b(?<!\$/ton)", "tons/ac"),
+    (r"(?<![\w.,])(?!1 )\d(?:[\d.,]*\d)? (ton|load|bird|bale|bushel|egg|acre|tonne)\b(?!s|[- ]day|-)", "tons, loads, birds"),
+    (r"(?<!\b1 )\bton/(ac|acre)\b", "tons/ac"),
     (r"\b(19|20)\d\d-\d\d-\d\d\b", "Mon, Feb 16"),
     (r"\b%s \d{1,2} %s\b|\b\d{1,2} %s( \d{4})?\b" % (DAY, MONTH, MONTH), "Mon, Feb 16"),
-    (r"(?<![\w:.])([01]?\d|2[0-3]):[0-5]\d(?![\d:]| ?[ap]m)", "2:28 pm"),
+    (r"(?<![\w:.])([01]?\d|2[0-3]):[0-5]\d(?![\d:]|-\d| ?[ap]m)", "2:28 pm"),
     (r"\$\d[\d.,]*/ton\b", "$61 a ton"),
     (r"\b\d[\d.,]* \$", "$61"),
 ]
@@ -99,16 +99,22 @@ def sentences(text):
 
 
 def unquoted(text):
-    return re.sub(r"\"[^\"]*\"|«[^»]*»|\S+\.(ya?ml|csv|json|html)(:\d+)*", "\"\"", text)
+    """Without what stands in quotes, names of files and keys of figures."""
+    return re.sub(r"\"[^\"]*\"|\S+\.(ya?ml|csv|json|html)(:\d+)*|\b[\w-]+(\.[\w-]+){2,}", "\"\"", text)
+
+
+def own_words(text):
+    """Of a line of the worksheet what the program says: not the source, its notes, or why a figure spreads."""
+    return re.sub(r"\b(from|as|note): .*", "", text)
 
 
 def findings(kind, text, prose):
     """What is wrong with a piece of text: pairs of what stands there and what is better."""
     found = []
     bare = unquoted(text)
-    for table in [WORDS, NUMBERS] + ([HEADINGS] if kind == "heading" else []):
+    for table in [WORDS] + ([NUMBERS] if kind != "wrapped" else []) + ([HEADINGS] if kind == "heading" else []):
         found += [(m.group(0), better) for p, better in table for m in re.finditer(p, bare)]
-    found += ranges(bare)
+    found += ranges(bare) if kind != "wrapped" else []
     if prose and kind == "prose":
         found += [(s if len(s) < 110 else s[:107] + "...", why) for s, why in sentences(bare)]
     return found
@@ -126,9 +132,11 @@ class Page(html.parser.HTMLParser):
 
     def __init__(self):
         super().__init__()
-        self.pieces, self.stack = [], []
+        self.pieces, self.stack, self.sheet = [], [], False
 
     def handle_starttag(self, tag, attributes):
+        if tag in ("ol", "ul"):
+            self.sheet = dict(attributes).get("class", "") in ("sheet", "tree")
         if tag in BLOCKS or tag in LEAVE:
             self.stack.append([tag, self.getpos()[0], ""])
         elif tag == "br" and self.stack:
@@ -147,8 +155,10 @@ class Page(html.parser.HTMLParser):
             self.stack[-1][2] += text
         elif name not in LEAVE:
             head = name in ("h1", "h2", "h3", "h4", "th", "caption")
-            kind = "heading" if head else "prose" if name in ("p", "li", "td", "dd", "desc", "figcaption") else "words"
-            self.pieces.append((line, kind, " ".join(text.replace("\u00a0", " ").split())))
+            prose = name in ("p", "li", "td", "dd", "desc", "figcaption") and not self.sheet
+            kind = "heading" if head else "prose" if prose else "words"
+            text = " ".join(text.replace("\u00a0", " ").split())
+            self.pieces.append((line, kind, own_words(text) if self.sheet else text))
 
 
 def pieces_of_html(text):
@@ -157,8 +167,8 @@ def pieces_of_html(text):
     return page.pieces
 
 
-def pieces_of_text(text):
-    return [(n, "words", " ".join(line.split())) for n, line in enumerate(text.split("\n"), 1)]
+def pieces_of_text(text, kind="words"):
+    return [(n, kind, " ".join(line.split())) for n, line in enumerate(text.split("\n"), 1)]
 
 
 def pieces_of_help(text):
@@ -291,8 +301,9 @@ def of_farm(program, page, name, files):
     text = run(program, *arguments, *files, "--format", "html", check=name in ("demo", "log"))
     for line, kind, piece in pieces_of_html(text):
         yield f"{page}:{name}:{line}", kind, piece, page not in FORMS
+    kind = "words" if page in ("tickets", "slips") else "wrapped"
     yield from ((f"{page}:{name}:text:{n}", kind, piece, False)
-                for n, kind, piece in pieces_of_text(run(program, *arguments, *files, check=False)))
+                for n, _, piece in pieces_of_text(run(program, *arguments, *files, check=False)))
 
 
 def alone(program, page):
