@@ -73,6 +73,9 @@ NUMBERS = [
     (r"\$\d[\d.,]*/ton\b", "$61 a ton"),
     (r"\b\d[\d.,]* \$", "$61"),
 ]
+# In code a number comes later.
+CODE = [(r"%(s|zu|ld|d) (ton|load|bird)\b(?!s|[%/]|\)?$)", "ls_unit_amount"), (r"%(s|zu|ld|d) %%?(?![sdlz.*])", "90%"),
+        (r"%(s|zu|ld|d) ton/ac\b", "ls_unit_amount")]
 HEADINGS = [(r"(?i)\bwindows?\b", "opens, closes"), (r"(?i)\bcaps?\b", "limit")]
 
 
@@ -92,7 +95,7 @@ def ranges(text):
 
 def sentences(text, most):
     """Sentences too long to be read once; a list of facts behind a colon is none."""
-    for sentence in re.split(r"(?<=[a-z0-9)\"%][.!?])\s+(?=[A-Z\"0-9])", text):
+    for sentence in re.split(r"(?<=[\w)\"%:][.!?])\s+(?=[A-Z\"0-9])", text):
         n = len([w for w in sentence.split() if re.search(r"\w", w)])
         if n > most:
             yield sentence, f"{n} words"
@@ -112,9 +115,10 @@ def findings(kind, text, prose):
     """What is wrong with a piece of text: pairs of what stands there and what is better."""
     found = []
     bare = unquoted(text)
-    for table in [WORDS] + ([NUMBERS] if kind != "wrapped" else []) + ([HEADINGS] if kind == "heading" else []):
+    tables = [WORDS] + {"wrapped": [], "code": [CODE], "heading": [NUMBERS, HEADINGS]}.get(kind, [NUMBERS])
+    for table in tables:
         found += [(m.group(0), better) for p, better in table for m in re.finditer(p, bare)]
-    found += ranges(bare) if kind != "wrapped" else []
+    found += ranges(bare) if tables[-1] is not WORDS else []
     if prose and kind in MOST_WORDS:
         found += [(s if len(s) < 110 else s[:107] + "...", why) for s, why in sentences(bare, MOST_WORDS[kind])]
     return found
@@ -187,8 +191,9 @@ def pieces_of_messages(text):
     """What stands behind the place, and the hint; the farm's own line and the caret are left out."""
     for n, line in enumerate(text.split("\n"), 1):
         m = re.match(r".*?: (?:error|warning): (.*)|\s+hint: (.*)", line)
-        if m:
-            yield n, "prose", m.group(1) or m.group(2)
+        words = m and (m.group(1) or m.group(2))
+        if words: # a day is written as the file writes it; what may stand there is a list
+            yield n, "prose", re.sub(r"\b\d{4}-\d\d-\d\d\b|(hold|may stand here): .*|^.* has no value", "x", words)
 
 
 LITERAL_MACROS = re.compile(r"^\.(Ql|Dl|Li|Pa|Cm|Fl|Ic|Ar|Xr|Sx|Nm|It|Op|Bl|El|Bd|Ed|Sh|Ss|Dd|Dt|Os|Pp|Pq|Sq|Dq)\b")
@@ -238,9 +243,9 @@ def pieces_of_code(text):
                    lambda m: re.sub(r"[^\n]", " ", m.group(0)), text, flags=re.S | re.M)
     for m in re.finditer(r"\"(?:[^\"\\\n]|\\.)*\"(?:\s*\"(?:[^\"\\\n]|\\.)*\")*", clean):
         parts = re.findall(r"\"((?:[^\"\\\n]|\\.)*)\"", m.group(0))
-        words = "".join(parts).replace("\\\"", "\"").replace("\\n", " ").replace("%%", "%")
-        if " " in words.strip():
-            yield clean.count("\n", 0, m.start()) + 1, "words", words
+        words = "".join(parts).replace("\\\"", "\"").replace("\\n", " ")
+        if " " in words.strip() and len(words) > len("%s %%"):
+            yield clean.count("\n", 0, m.start()) + 1, "code", words
 
 
 def pieces_of_schema(text):

@@ -149,7 +149,7 @@ static const char *allowed(ls_arena *a, ls_option option) {
     case LS_OPTION_AIM:
         return "money, near or phosphorus";
     case LS_OPTION_FROM:
-        return "a date, like 2026-02-16";
+        return "a date, like \"2026-02-16\"";
     default:
         return "a name";
     }

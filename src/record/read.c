@@ -86,7 +86,7 @@ static void read_facts(reading *r, const ls_record_cell *cells, ls_log_entry *e)
     read_replaces(r, &cells[LS_RECORD_REPLACES], e);
     read_ticket(r, &cells[LS_RECORD_TICKET], e);
     if (!ls_when_parse(cells[LS_RECORD_WHEN].text, &e->when))
-        MISTAKE(r, &cells[LS_RECORD_WHEN], "for example 2026-02-16T10:00 or 2026-02-16",
+        MISTAKE(r, &cells[LS_RECORD_WHEN], "for example \"2026-02-16T10:00\" or \"2026-02-16\"",
                 "this is no day, or no day and time");
     read_tons(r, &cells[LS_RECORD_TONS], e);
     const ls_record_cell *weighed = &cells[LS_RECORD_WEIGHED];
@@ -95,7 +95,7 @@ static void read_facts(reading *r, const ls_record_cell *cells, ls_log_entry *e)
         MISTAKE(r, weighed, NULL, "weighed should be yes or no");
     const ls_record_cell *cleared = &cells[LS_RECORD_CLEARED];
     if (cleared->text[0] != '\0' && !ls_log_share_parse(cleared->text, &e->cleared))
-        MISTAKE(r, cleared, "for example 40 % or all; empty if it is not known",
+        MISTAKE(r, cleared, "for example \"40 %\" or all; empty if it is not known",
                 "cleared should be a share of the lot");
 }
 
