@@ -94,7 +94,8 @@ def ranges(text):
 
 
 def sentences(text, most):
-    """Sentences too long to be read once; a list of facts behind a colon is none."""
+    """Sentences too long to be read once, titles of sources left out."""
+    text = re.sub(r" \([^()]*(?:, Table|Extension|Bulletin|University|Handbook)[^()]*\)", "", text)
     for sentence in re.split(r"(?<=[\w)\"%:][.!?])\s+(?=[A-Z\"0-9])", text):
         n = len([w for w in sentence.split() if re.search(r"\w", w)])
         if n > most:
