@@ -276,6 +276,8 @@ static void make_balance(rating *r) {
     const ls_agronomy_plot *p = r->plot;
     const ls_line *per_ton = r->litter->analysis->per_ton;
     ls_rate *out = &r->out;
+    out->takes = LS_PRODUCT(p->g->w, key_of(r, "takes"), "tons that the field could take", "ton",
+                            out->rate, p->out->spreadable);
     out->on[LS_FIELD_N] = goes_on(r, "on.N", "N supplied", per_ton[LS_N]);
     out->on[LS_FIELD_P2O5] = goes_on(r, "on.P2O5", "P2O5 supplied", per_ton[LS_P2O5]);
     out->on[LS_FIELD_K2O] = goes_on(r, "on.K2O", "K2O supplied", per_ton[LS_K2O]);

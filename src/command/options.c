@@ -64,6 +64,7 @@ static const ls_option_facts table[LS_OPTIONS] = {
     [LS_OPTION_AGAIN] = {"again", 0, NULL, "the ticket was logged before and goes out again"},
     [LS_OPTION_SURE] = {"sure", 0, NULL, "the weight, day or ticket that looks wrong is right"},
     [LS_OPTION_PROMISE] = {"promise", 0, NULL, "promise slips, one for each buyer, not tickets"},
+    [LS_OPTION_WORTH] = {"worth", 0, NULL, "with --promise: what the litter is worth to the buyer"},
     [LS_OPTION_LOT] = {"lot", 0, "LOT", "only this side: \"North/left\", or its code"},
     [LS_OPTION_DAY] = {"day", 0, "DATE", "only loads hauled that day, like \"2026-02-16\""},
     [LS_OPTION_BUYER] = {"buyer", 0, "BUYER", "only this buyer"},

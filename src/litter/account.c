@@ -132,14 +132,14 @@ static void query_kept(ls_litter_house *h, const ls_account *a) {
     if ((v >= low->value && v <= high->value) || v > 1)
         return;
     ls_arena *arena = ls_worksheet_arena(w);
-    ls_litter_caution(h, "nitrogen-kept", ls_litter_source(low),
-                      "the litter holds %s%% of the nitrogen the birds put out. Expected is %s to "
-                      "%s%%. Check the tons, %s",
-                      ls_number_text(arena, 100 * v, 2), ls_number_text(arena, 100 * low->value, 2),
-                      ls_number_text(arena, 100 * high->value, 2),
-                      v < low->value ? "the sample (dried or kept warm?), the feed's protein, and "
-                                       "wet litter that lost ammonia"
-                                     : "the sample, the bird count and the feed's protein");
+    ls_litter_caution(
+        h, "nitrogen-kept", ls_litter_source(low),
+        "the litter holds %s%% of the nitrogen excreted, not the usual %s to %s%%. Check the tons, "
+        "%s",
+        ls_number_text(arena, 100 * v, 2), ls_number_text(arena, 100 * low->value, 2),
+        ls_number_text(arena, 100 * high->value, 2),
+        v < low->value ? "the sample (dried, or kept warm?), wet litter, the protein of the feed"
+                       : "the sample, the bird count, the protein of the feed");
 }
 
 void ls_litter_account(ls_litter_house *h, const ls_lot *lots, size_t n) {

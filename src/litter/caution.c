@@ -57,10 +57,10 @@ static void query_bedding(ls_litter_house *h) {
     const ls_figure *most = ls_litter_bound(h, "plausible", "bedding over litter", "high");
     if (!(v > most->value))
         return;
-    ls_litter_caution(
-        h, "bedding-over-litter", ls_litter_source(most),
-        "%s%% of the dry litter would be bedding. Check its amount and unit, and the bird count",
-        ls_number_text(ls_worksheet_arena(w), 100 * v, 3));
+    ls_litter_caution(h, "bedding-over-litter", ls_litter_source(most),
+                      "%s%% of the dry litter would be bedding. Check its amount and unit, and the "
+                      "bird count",
+                      ls_number_text(ls_worksheet_arena(w), 100 * v, 3));
 }
 
 static bool density_measured(const ls_litter_house *h) {
@@ -87,14 +87,14 @@ static void query_found(ls_worksheet *w, ls_estimate *e, const ls_account *a, co
         id             ? id
         : q.low > most ? "above-excreted"
                        : "below-excreted",
-        ls_printf(w,
-                  "%s: the litter holds %s to %s%% of the %s its birds put out. Expected is %s to "
-                  "%s%%. Check %s",
-                  a->house->name.text, percent(w, q.low), percent(w, q.high), what,
-                  percent(w, least), percent(w, most),
-                  q.low > most
-                      ? "the bird count, the analysis, the tons, the feed"
-                      : "the tons, the analysis, litter taken out but not written down, the feed"),
+        ls_printf(
+            w,
+            "%s: the litter holds %s to %s%% of the %s its birds excreted, not the usual %s to "
+            "%s%%. Check %s",
+            a->house->name.text, percent(w, q.low), percent(w, q.high), what, percent(w, least),
+            percent(w, most),
+            q.low > most ? "the bird count, the analysis, the tons, the feed"
+                         : "the tons, the analysis, litter taken out, the feed"),
         source};
 }
 

@@ -1,6 +1,7 @@
 #include "document.h"
 
 #include "report/quarantine.h"
+#include "report/starter.h"
 
 #include <math.h>
 
@@ -222,5 +223,8 @@ ls_document *ls_document_new(const ls_view *v, const char *command, const char *
     ls_doc_data(d->top, "seed", N(v->seed));
     ls_doc_data(d->top, "draws", N(v->draws));
     quarantine(d->top, v);
+    const char *starter = ls_report_starter_words(v);
+    if (starter != NULL)
+        ls_doc_say(d->top, LS_FIRST, W(starter));
     return d;
 }
