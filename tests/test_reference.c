@@ -477,7 +477,7 @@ static void test_mistakes_of_tables(void) {
         {"tables: [{kind: removal, title: t}]\n", "the table removal has no rows"},
         {"tables: [{kind: removal, title: t, status: practice, spread: normal, rows: {corn: {N: 1 "
          "lb/bu}}}]\n",
-         "the spread of the table's single figures is not told"},
+         "the spread of the table's single figures is not given"},
         {"tables: [{kind: droppings, title: t, status: practice, rows: {x: {per: hour}}}]\n",
          "per cannot be hour"},
         {"tables: [{kind: droppings, title: t, status: practice, rows: {x: {per: 5}}}]\n",

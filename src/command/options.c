@@ -21,8 +21,8 @@ static const ls_option_facts table[LS_OPTIONS] = {
     [LS_OPTION_DRAWS] = {"draws", 0, "N",
                          "how many draws, in blocks of 10,000 (20,000 unless given)"},
     [LS_OPTION_DIGITS] = {"digits", 0, "N",
-                          "draw until the totals are sure to N significant digits of their spread, "
-                          "1 or 2; --draws is then the limit (1,000,000 unless given)"},
+                          "draw until the totals are sure to N digits of their spread, 1 or 2; "
+                          "--draws is then the limit (1,000,000 unless given)"},
     [LS_OPTION_ALL] = {"all", 0, NULL, "every figure, with how it is made: the whole worksheet"},
     [LS_OPTION_DEPTH] = {"depth", 0, "N", "how many levels below the figure to explain"},
     [LS_OPTION_BIRDS] = {"birds", 0, "KIND", "kind of bird: \"broiler breeder\", \"layer\", ..."},
@@ -150,7 +150,7 @@ static const char *allowed(ls_arena *a, ls_option option) {
     case LS_OPTION_AIM:
         return "money, near or phosphorus";
     case LS_OPTION_FROM:
-        return "a date, like 2026-02-16";
+        return "a date, like \"2026-02-16\"";
     default:
         return "a name";
     }

@@ -209,7 +209,7 @@ static ls_spread single_spread(ls_reference_reader *r, const ls_node *table) {
     if (log_sd != NULL || (word != NULL && strcmp(word, "exact") != 0))
         ls_diag_add(r->diag, LS_ERROR, table->at,
                     "write spread: exact, or spread: lognormal and log_sd: 0.35",
-                    "the spread of the table's single figures is not told");
+                    "the spread of the table's single figures is not given");
     return ls_spread_exact();
 }
 
