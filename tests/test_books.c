@@ -37,7 +37,9 @@ static const ls_view *view(caller *c) {
 }
 
 static const char *told(const dossier_world *w, const char *command, const char *format) {
-    return PROGRAM(w->a, command, w->house, w->fields, "--draws", "10000", "--format", format).out;
+    const char *full = strcmp(command, "rates") == 0 ? "--full" : NULL; /* others have it anyway */
+    return PROGRAM(w->a, command, w->house, w->fields, "--draws", "10000", "--format", format, full)
+        .out;
 }
 
 static dossier_world world(ls_arena *a) {
