@@ -22,8 +22,7 @@ void story_end(story *s) {
 /* ---- what the program says ---- */
 
 const char *story_page(story *s, const char *command) {
-    const char *full = strcmp(command, "plan") == 0 ? "--full" : NULL; /* others have it anyway */
-    test_run run = PROGRAM(s->a, command, s->house, s->fields, "--draws", "10000", full);
+    test_run run = PROGRAM(s->a, command, s->house, s->fields, "--draws", "10000");
     TEST_SAME(run.status, LS_DONE);
     TEST_TEXT(run.err, "");
     test_fits(test_replace(s->a, run.out, "\f", "")); /* between tickets */

@@ -197,6 +197,7 @@ struct ls_plan {
                          */
     ls_line income, cost[LS_COSTS],
         net_return;        /* at the middle stage; a cost that is not given: LS_NO_LINE */
+    ls_line costs;         /* all of them */
     ls_line firmness_cost; /* money the middle stage gives up to keep firm loads where they are */
     ls_aim aim;
     ls_goal goals[LS_GOALS]; /* of the middle stage; the third is that of the aim */

@@ -157,7 +157,7 @@ static void net_return(books *s) {
     for (int k = 0; k < LS_COSTS; k++)
         if (plan->cost[k] != LS_NO_LINE)
             known[n++] = plan->cost[k];
-    ls_line all = sum(s, "plan.costs", "all costs", known, n);
+    ls_line all = plan->costs = sum(s, "plan.costs", "all costs", known, n);
     plan->net_return =
         ls_difference(p->w, "plan.net_return", "net return, likely case", "$", plan->income, all);
     double turnover = ls_line_value(p->w, plan->income) + ls_line_value(p->w, all);

@@ -70,8 +70,8 @@ static bool any(const look *s, const bool *of, size_t f) {
     return false;
 }
 
-static const char *day_words(const ls_haul_planner *p, ls_date day) {
-    return ls_date_words(p->arena, day, ls_farm_year(p->farm));
+static const char *day(const ls_haul_planner *p, ls_date d) {
+    return ls_date_words(p->arena, d, ls_farm_year(p->farm));
 }
 
 /* The days of hauling of all lots. */
@@ -87,7 +87,9 @@ static const char *hauling(const ls_haul_planner *p) {
     }
     if (all.from == LS_NO_DATE)
         return "";
-    return ls_arena_printf(p->arena, " (%s to %s)", day_words(p, all.from), day_words(p, all.to));
+    return all.from == all.to ? ls_arena_printf(p->arena, ", but hauling is %s", day(p, all.from))
+                              : ls_arena_printf(p->arena, ", but hauling is %s to %s",
+                                                day(p, all.from), day(p, all.to));
 }
 
 static const char *not_open(const look *s, size_t f) {
@@ -99,12 +101,11 @@ static const char *not_open(const look *s, size_t f) {
         return NULL;
     const ls_field *field = p->field[f];
     bool begins = ls_field_opens(field);
-    return ls_arena_printf(p->arena, "open %s%s%s, not on all hauling days of any side%s; %s",
-                           begins ? day_words(p, field->allowed.from) : "",
-                           begins ? " to " : "until ", day_words(p, field->allowed.to), hauling(p),
-                           later               ? "the stack is full"
-                           : p->stack_tons > 0 ? "no litter can wait for it in the stack"
-                                               : "there is no stack to wait in");
+    return ls_arena_printf(p->arena, "open %s%s%s%s%s", begins ? day(p, field->allowed.from) : "",
+                           begins ? " to " : "until ", day(p, field->allowed.to), hauling(p),
+                           later               ? "; the stack is full"
+                           : p->stack_tons > 0 ? "; the stack does not help"
+                                               : "; there is no stack");
 }
 
 static bool order_full(const look *s, size_t b) {
@@ -132,10 +133,10 @@ static const char *why(const look *s, size_t f) {
         "not needed: the litter goes where it takes fewer truck miles",
         "not needed: the litter goes where crops need its phosphorus more, or as much"};
     const char *words = no_rate(s, f);
-    if (words == NULL && s->p->high->loads_n == 0)
+    if (words == NULL && s->p->high->loads_n == 0 && !s->homeless)
         words = "nothing is left to haul";
     if (words == NULL && most_tons(s, f) < s->q.smallest_drop)
-        words = "it can take less than the smallest drop";
+        words = "it takes less than the smallest drop of the trucks";
     if (words == NULL)
         words = not_open(s, f);
     if (words == NULL && order_full(s, s->p->buyer[f]))
@@ -143,11 +144,9 @@ static const char *why(const look *s, size_t f) {
                     ? "the buyer's order is filled with the loads it has had"
                     : "the buyer's order is filled on other fields";
     if (words == NULL && !s->homeless && s->p->aim == LS_AIM_MONEY && costs_more(s, f))
-        words = "it costs more than it brings, and all litter has a field without it";
+        words = "costs more than it brings, and the litter has other fields";
     if (words == NULL)
-        words = s->homeless
-                    ? "no load of the litter left can go there (full loads, one part load a side)"
-                    : better[s->p->aim];
+        words = s->homeless ? "no whole load of what is left fits there" : better[s->p->aim];
     return words;
 }
 
