@@ -26,6 +26,7 @@ enum { FARMS = 6 };
 enum { FARMS = 6 };
 #endif
 enum { MORNINGS = 2, MOST_LOADS = 5 };
+enum { FIRST = 13 }; /* the second farm is one whose tickets are not in the order of certainty */
 
 typedef struct {
     ls_arena *a;
@@ -373,7 +374,7 @@ static void one_farm(uint64_t seed) {
 static void random_logs(void) {
     const char *told = getenv("RANDOM_LOGS"); /* more, where there is time */
     uint64_t farms = told != NULL ? strtoull(told, NULL, 10) : FARMS;
-    for (uint64_t seed = 1; seed <= farms; seed++)
+    for (uint64_t seed = FIRST; seed < FIRST + farms; seed++)
         one_farm(seed);
 }
 
