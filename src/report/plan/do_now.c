@@ -146,7 +146,7 @@ static const ls_unused_field *reason(const ls_plan *plan, const ls_buyer *b) {
 static void promise_nothing(acts *to, size_t buyer) {
     const ls_buyer *b = &to->s->estimate->farm->buyers.at[buyer];
     const ls_unused_field *why = reason(to->s->plan, b);
-    ls_doc_cell call = W(short_of(to->s->plan, b) ? " (call: an order stands)" : "");
+    ls_doc_cell call = W(short_of(to->s->plan, b) ? " (call: he ordered)" : "");
     bool some = why == NULL || to->s->buyers[buyer].loads[LS_LIKELY] > 0;
     put(to, false, "promise nothing",
         some ? T("Promise {} nothing yet: no load is firm{}", W(b->name.text), call)

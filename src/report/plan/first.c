@@ -51,10 +51,10 @@ static ls_doc_cell loads(const ls_document *d, const ls_plan *plan) {
         return W("No load leaves a house.");
     return ls_doc_keep(
         d,
-        T("{} in {} day{}, all done {}.{}", N(counted(plan->loads, plan->loads_n)),
+        T("{} in {} day{}, all done {}{}.", N(counted(plan->loads, plan->loads_n)),
           N(plan->working_days), W(plan->working_days == 1 ? "" : "s"), ls_doc_moment(plan->ends),
           plan->out_n == 0 ? W("")
-                           : T(" {} later from the stack.", N(counted(plan->out, plan->out_n)))));
+                           : T("; {} later from the stack", N(counted(plan->out, plan->out_n)))));
 }
 
 void ls_report_put_answer(ls_doc_group *top, const ls_plan_sums *s) {
@@ -183,7 +183,7 @@ static ls_doc_cell counts(const ls_document *d, const ls_plan_sums *s) {
         told[2 * c + 1] =
             BARE(V(ls_line_value(w, n->straight) + ls_line_value(w, n->stacked), "load"));
     }
-    return ls_doc_keep(d, T("Firm: {} there, {} placed. Likely: {} and {}. Possible: {} and {}.",
+    return ls_doc_keep(d, T("Firm: {} there, {} placed; likely: {} and {}; possible: {} and {}.",
                             told[0], told[1], told[2], told[3], told[4], told[5]));
 }
 
