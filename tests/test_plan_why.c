@@ -37,7 +37,7 @@ static void test_unused(void) {
     TEST_HOLDS(why(&t, "Patch"), "less than the smallest drop");
     TEST_TEXT(why(&t, "Wide"), NULL);
     const char *one = why(&t, "Ordered") != NULL ? why(&t, "Ordered") : why(&t, "Second");
-    TEST_HOLDS(one, "the most it ordered");
+    TEST_HOLDS(one, "order is filled");
     plan_world_end(&t);
 }
 
@@ -183,10 +183,34 @@ static void test_no_top_rate(void) {
         CU_ASSERT_FATAL(t.plan != NULL);
         TEST_SAME(t.plan->defaults.n, 1);
         TEST_SAME(t.plan->defaults.at[0].kind, LS_DEFAULT_RATE);
-        TEST_TEXT(t.plan->defaults.at[0].what, "no top rate in the file: held to 3 tons/ac");
+        TEST_TEXT(t.plan->defaults.at[0].what, "no limit in the file: held to 3 tons/ac");
         TEST_NEAR(shown(&t, t.plan->defaults.at[0].tons), rows[i].tons, 1e-9);
         plan_world_end(&t);
     }
+    ls_arena_free(a);
+}
+
+/* Litter nobody analyzed: the field's rate is set for rich litter. With without_lab: expected it
+ * takes what is told, planned anew. */
+static void test_rich_litter(void) {
+    static const char farm[] =
+        "houses:\n  - {name: One, length: 440 ft, width: 40 ft, flocks: [{birds: broiler, count: "
+        "20000, placed: 2025-12-01, removed: 2026-01-20}], measured: {weighed: 110 ton, "
+        "loose_density: 40 lb/ft3}}\n" CREW
+        "buyers:\n  - {name: B, distance: 3 mi, fields: [{name: F, area: 30 ac, crop: tall fescue "
+        "hay, nitrogen: 40 lb/ac, phosphorus: {rating: low}%s}]}\n";
+    ls_arena *a = ls_arena_new();
+    plan_world t = plan_world_text(ls_arena_printf(a, farm, "")),
+               u = plan_world_text(ls_arena_printf(a, farm, ", without_lab: expected"));
+    CU_ASSERT_FATAL(t.plan != NULL && u.plan != NULL && t.plan->defaults.n == 1);
+    TEST_SAME(t.plan->defaults.at[0].kind, LS_DEFAULT_RICH);
+    TEST_HOLDS(t.plan->defaults.at[0].what, "no lab report, so set for rich litter: ");
+    double more = plan_tons(&u, u.plan->straight[1]) - plan_tons(&t, t.plan->straight[1]);
+    CU_ASSERT(more > 1);
+    TEST_NEAR(shown(&t, t.plan->defaults.at[0].tons), more, 1e-6);
+    TEST_SAME(u.plan->defaults.n, 0);
+    plan_world_end(&t);
+    plan_world_end(&u);
     ls_arena_free(a);
 }
 
@@ -332,6 +356,7 @@ TEST_SUITE(plan_why) = {{"fields that get nothing", test_unused},
                         {"a window that keeps litter out", test_window_relief},
                         {"a field nobody rated", test_unrated},
                         {"a field without a top rate", test_no_top_rate},
+                        {"a rate set for rich litter", test_rich_litter},
                         {"what would help helps", test_relief_comes_true},
                         {"an order short of its least", test_short_order},
                         {"aims", test_aims},

@@ -114,7 +114,8 @@ typedef struct {
  */
 typedef enum {
     LS_DEFAULT_PHOSPHORUS, /* no rating: what one crop removes */
-    LS_DEFAULT_RATE        /* no top rate: the top of the published range */
+    LS_DEFAULT_RATE,       /* no limit of the field: the top of the published range */
+    LS_DEFAULT_RICH        /* no lab report: what a ton holds if the litter is rich */
 } ls_default_kind;
 typedef struct {
     ls_default_kind kind;

@@ -6,7 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { MOST_TRIES = 6 };
+enum { MANY_PAIRS = 400, MOST_TRIES = 4, FEW_TRIES = 2 };
 
 typedef struct {
     ls_default_kind kind;
@@ -19,38 +19,41 @@ typedef LS_LIST(held) held_list;
 
 /* ---- rates without the limit ---- */
 
-/* As the file might have it: rated low, or with a top rate that no other limit reaches. */
-static ls_field rated_low(const ls_haul_planner *p, const ls_field *f) {
+/* As the file might have it: rated low, with a limit that no other reaches, or set for usual
+ * litter.
+ */
+static ls_field as_it_might_be(const ls_haul_planner *p, ls_default_kind kind, const ls_field *f) {
     ls_field as = *f;
     ls_phosphorus *rated = LS_NEW(p->arena, ls_phosphorus, 1);
-    if (f->phosphorus != NULL)
-        *rated = *f->phosphorus;
-    rated->rating.is = LS_RATING_LOW;
-    as.phosphorus = rated;
-    return as;
-}
-
-static ls_field without_top(const ls_haul_planner *p, const ls_field *f) {
-    static const char high[] = "1000 ton/ac";
-    ls_field as = *f;
-    ls_unit unit = ls_unit_of("ton/ac");
-    double *value = LS_NEW(p->arena, double, 1);
-    *value = 1000 * unit.factor;
-    as.most = (ls_quantity){.form = LS_PLAIN,
-                            .value = *value,
-                            .readings = value,
-                            .n = 1,
-                            .unit = unit,
-                            .text = high,
-                            .at = f->area.at};
+    double *high = LS_NEW(p->arena, double, 1);
+    switch (kind) {
+    case LS_DEFAULT_PHOSPHORUS:
+        if (f->phosphorus != NULL)
+            *rated = *f->phosphorus;
+        rated->rating.is = LS_RATING_LOW;
+        as.phosphorus = rated;
+        break;
+    case LS_DEFAULT_RATE:
+        *high = 1000 * ls_unit_of("ton/ac").factor;
+        as.most = (ls_quantity){.form = LS_PLAIN,
+                                .value = *high,
+                                .readings = high,
+                                .n = 1,
+                                .unit = ls_unit_of("ton/ac"),
+                                .text = "1000 ton/ac",
+                                .at = f->area.at};
+        break;
+    case LS_DEFAULT_RICH:
+        as.without_lab.is = LS_EXPECTED;
+        break;
+    }
+    as.slug = ls_arena_printf(p->arena, "%s.without-default", f->slug); /* keys of its own */
     return as;
 }
 
 static const double *use_without(const ls_haul_reliever *s, ls_default_kind kind, size_t f) {
     ls_haul_planner *p = s->p;
-    ls_field as =
-        kind == LS_DEFAULT_PHOSPHORUS ? rated_low(p, p->field[f]) : without_top(p, p->field[f]);
-    as.slug = ls_arena_printf(p->arena, "%s.without-default", as.slug); /* keys of its own */
+    ls_field as = as_it_might_be(p, kind, p->field[f]);
     size_t before = ls_worksheet_lines(p->w);
     const ls_field_rates *r = ls_agronomy_field(p->agronomy, &p->farm->buyers.at[p->buyer[f]], &as);
     double *use = ls_haul_copy(s, s->q.use, p->lots * p->fields * sizeof *use);
@@ -69,7 +72,7 @@ static held_list held_fields(const ls_haul_reliever *s) {
     bool any = s->left >= s->q.smallest_drop;
     held_list all = {0};
     for (size_t f = 0; f < p->fields; f++)
-        for (int kind = 0; kind <= LS_DEFAULT_RATE; kind++) {
+        for (int kind = 0; kind <= LS_DEFAULT_RICH; kind++) {
             if (!(p->defaults[f] >> kind & 1u))
                 continue;
             held one = {.kind = (ls_default_kind)kind, .field = f};
@@ -105,14 +108,18 @@ static int by_placed(const void *pa, const void *pb) {
 
 static const char *words(const ls_haul_reliever *s, const held *one) {
     const ls_haul_planner *p = s->p;
-    double rate = 0;
-    for (size_t i = 0; i < p->lots; i++)
-        rate = fmax(rate, p->rate[ls_haul_lot_field(p, i, one->field)]);
+    bool top = one->kind == LS_DEFAULT_RATE; /* the same for all litter; the others are not */
+    double rate = top ? 0 : INFINITY;
+    for (size_t i = 0; i < p->lots; i++) {
+        double of = p->rate[ls_haul_lot_field(p, i, one->field)];
+        rate = top ? fmax(rate, of) : fmin(rate, of);
+    }
     const char *number = ls_number_text(p->arena, rate, 3);
-    return ls_arena_printf(p->arena, "%s: held to %s ton%s/ac",
-                           one->kind == LS_DEFAULT_PHOSPHORUS ? "no phosphorus rating"
-                                                              : "no top rate in the file",
-                           number, strcmp(number, "1") == 0 ? "" : "s");
+    static const char *const leads[] = {"no phosphorus rating: held to",
+                                        "no limit in the file: held to",
+                                        "no lab report, so set for rich litter:"};
+    return ls_arena_printf(p->arena, "%s %s ton%s/ac", leads[one->kind], number,
+                           strcmp(number, "1") == 0 ? "" : "s");
 }
 
 static void show(const ls_haul_reliever *s, const held *one, size_t number) {
@@ -124,18 +131,18 @@ static void show(const ls_haul_reliever *s, const held *one, size_t number) {
         d->tons = ls_leaf_exact(p->w, ls_printf(p->w, "plan.default.%zu.tons", number),
                                 ls_printf(p->w, "tons that would find a field: %s", d->what), "ton",
                                 one->placed * ls_unit_of("ton").factor, LS_BY_SPLIT,
-                                "the split of the middle case without that limit");
+                                "the split of the likely case without that limit");
 }
 
 void ls_haul_list_defaults(const ls_haul_reliever *s) {
     held_list all = held_fields(s);
-    size_t tries = 0;
+    size_t tries = s->p->lots * s->p->fields > MANY_PAIRS ? FEW_TRIES : MOST_TRIES;
     if (all.n > 0)
         qsort(all.at, all.n, sizeof *all.at, by_most);
     for (size_t k = 0; k < all.n; k++)
         if (all.at[k].most < s->q.smallest_drop)
             all.at[k].placed = 0;
-        else if (tries++ < MOST_TRIES)
+        else if (tries > 0 && tries--)
             split_without(s, &all.at[k]);
         else
             all.at[k].placed = -1;

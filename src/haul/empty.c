@@ -16,7 +16,7 @@ static ls_line mean_distance(ls_haul_planner *p) {
             lines[n] = p->trade[b].tons, of[n++] = b;
     if (n == 0)
         return LS_NO_LINE;
-    ls_line all = ls_sum(w, "plan.mean-field.tons", "tons on fields with a distance, the middle",
+    ls_line all = ls_sum(w, "plan.mean-field.tons", "tons on fields with a distance, likely case",
                          "ton", lines, n);
     for (size_t k = 0; k < n; k++) {
         const ls_buyer *b = &p->farm->buyers.at[of[k]];
@@ -51,7 +51,7 @@ static double spreading(ls_haul_planner *p) {
     drops of = {LS_NEW(p->arena, ls_line, most), LS_NEW(p->arena, ls_line, most), 0};
     add_drops(&of, p->loads, p->plan->loads_n);
     add_drops(&of, p->out, p->plan->out_n);
-    ls_line tons = ls_sum(w, "plan.mean-field.spread", "tons spread, the middle", "ton", of.tons,
+    ls_line tons = ls_sum(w, "plan.mean-field.spread", "tons spread, likely case", "ton", of.tons,
                           of.n),
             acres = ls_sum(w, "plan.mean-field.acres", "acres they cover", "ac", of.acres, of.n);
     ls_line rate =

@@ -133,9 +133,12 @@ static double met(const ls_haul_planner *p, const ls_field_rates *r, const ls_ra
 
 /* Limits of the program's own that hold this rate, as bits. */
 static unsigned held_by(const ls_field *f, const ls_rate *rate) {
-    bool rated = f->phosphorus != NULL && f->phosphorus->rating.is != 0;
+    bool rated = f->phosphorus != NULL && f->phosphorus->rating.is != 0,
+         by_litter = rate->limit == LS_LIMIT_NITROGEN || rate->limit == LS_LIMIT_PHOSPHORUS,
+         reported = rate->chance_over == LS_NO_LINE;
     return (unsigned)(rate->limit == LS_LIMIT_PHOSPHORUS && !rated) << LS_DEFAULT_PHOSPHORUS |
-           (unsigned)(rate->limit == LS_LIMIT_CAP && !LS_GIVEN(f->most)) << LS_DEFAULT_RATE;
+           (unsigned)(rate->limit == LS_LIMIT_CAP && !LS_GIVEN(f->most)) << LS_DEFAULT_RATE |
+           (unsigned)(by_litter && !reported && f->without_lab.is == 0) << LS_DEFAULT_RICH;
 }
 
 /* The rates of one field for every lot; its lines are given back. */
@@ -196,7 +199,7 @@ bool ls_haul_gather(ls_haul_planner *p) {
     if (!complete(p))
         return false;
     if (p->farm->trucks.n > 1)
-        ls_haul_note(p, "Loads are planned with the first kind of truck alone.");
+        ls_haul_note(p, "Loads are planned with the first kind of truck only.");
     ls_haul_number_lots(p);
     make_room(p);
     litter(p);

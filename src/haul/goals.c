@@ -46,11 +46,11 @@ static void goal_lines(ls_haul_planner *p, int goal, const char *name) {
     const char *unit = goal == LS_GOAL_DROPS ? "" : g->unit;
     double factor = ls_unit_of(unit).factor;
     const char *key = ls_printf(w, "plan.goal-%s", name),
-               *label = ls_printf(w, "%s, the middle", g->goal);
+               *label = ls_printf(w, "%s, likely case", g->goal);
     bool money = goal == LS_GOAL_RETURN && plan->aim == LS_AIM_MONEY;
     plan->reached[goal] = money ? ls_same(w, key, label, unit, plan->net_return)
                                 : ls_leaf_exact(w, key, label, unit, g->value * factor, LS_BY_SPLIT,
-                                                "the split of the middle stage");
+                                                "the split of the likely case");
     const char *best_key = ls_printf(w, "plan.goal-%s.bound", name),
                *best = ls_printf(w, "%s, at best", g->goal);
     plan->bound[goal] =
@@ -76,7 +76,7 @@ static void day_line(ls_haul_planner *p, const char *key, const char *label, lon
 static void days(ls_haul_planner *p) {
     static const char calendar[] = "the calendar of the loads";
     const ls_plan *plan = p->plan;
-    day_line(p, "plan.working-days", "days with work, the middle", plan->working_days, calendar);
+    day_line(p, "plan.working-days", "days with work, likely case", plan->working_days, calendar);
     if (plan->slack_days != LONG_MIN)
         day_line(p, "plan.slack-days", "days between the finish and the next flock",
                  plan->slack_days, "the calendar of the loads, less the date the file gives");
@@ -99,9 +99,9 @@ static void stack(ls_haul_planner *p) {
     for (size_t i = 0; i < p->lots; i++)
         held += p->middle->stacked[i];
     plan->stack_room = room;
-    ls_line in = ls_leaf_exact(p->w, "plan.stack.held", "all that lies in the stack, the middle",
-                               "ton", held * ton, LS_BY_SPLIT, "the split of the middle stage");
-    plan->stack_left = ls_difference(p->w, "plan.stack.left", "room left in the stack, the middle",
+    ls_line in = ls_leaf_exact(p->w, "plan.stack.held", "all that lies in the stack, likely case",
+                               "ton", held * ton, LS_BY_SPLIT, "the split of the likely case");
+    plan->stack_left = ls_difference(p->w, "plan.stack.left", "room left in the stack, likely case",
                                      "ton", plan->stack_room, in);
 }
 

@@ -1,4 +1,4 @@
-/* Litter without a home: which single limit keeps most of it out, found by splitting the middle
+/* Litter without a field: which single limit keeps most of it out, found by splitting the middle
  * stage again without that limit. */
 #include "relief.h"
 
@@ -195,9 +195,8 @@ static int compare_placed(const void *pa, const void *pb) {
 static void tell(const ls_haul_reliever *s, size_t k, size_t n) {
     const ls_progress *progress = &s->p->progress;
     if (progress->say != NULL)
-        progress->say(
-            progress->to,
-            ls_arena_printf(s->p->arena, "litter without a home, limit %zu of %zu", k, n));
+        progress->say(progress->to,
+                      ls_arena_printf(s->p->arena, "litter with no field, limit %zu of %zu", k, n));
 }
 
 /* Split without each limit, the most hopeful first, until the others cannot be among the best. */

@@ -145,17 +145,17 @@ void ls_haul_stages(ls_haul_planner *p) {
     firm_loads(p, &q, &stacked);
     note_homeless(p);
     keep(&q, &p->firm);
-    p->low = solve(p, &q, p->tons[0], "little litter");
+    p->low = solve(p, &q, p->tons[0], "low case");
     if (p->lots > p->e->n)
         keep(&unbound, &stacked);
     unbound.start = p->low;
-    p->free = p->middle = solve(p, &unbound, p->tons[1], "middle stage");
+    p->free = p->middle = solve(p, &unbound, p->tons[1], "likely case");
     if (!keeps(p, p->free))
-        p->middle = solve(p, &q, p->tons[1], "middle stage, firm loads kept");
+        p->middle = solve(p, &q, p->tons[1], "likely case, firm loads kept");
     p->likely = promise(p, p->middle, true);
     keep(&q, &p->likely);
     q.start = p->middle;
-    p->high = solve(p, &q, p->tons[2], "much litter");
+    p->high = solve(p, &q, p->tons[2], "high case");
     memcpy(p->aimed, p->middle->goals, sizeof p->aimed);
     if (p->aim != LS_AIM_MONEY) {
         p->free = in_money(p, p->free);

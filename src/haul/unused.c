@@ -124,8 +124,8 @@ static const char *why(const look *s, size_t f) {
         words = not_open(s, f);
     if (words == NULL && order_full(s, s->p->buyer[f]))
         words = had_loads(s, s->p->buyer[f])
-                    ? "the buyer gets the most it ordered, with the loads it has had"
-                    : "the buyer gets the most it ordered, on other fields";
+                    ? "the buyer's order is filled with the loads it has had"
+                    : "the buyer's order is filled on other fields";
     if (words == NULL && !s->homeless && s->p->aim == LS_AIM_MONEY && costs_more(s, f))
         words = "costs more than it brings, and the litter has other fields";
     if (words == NULL)
@@ -152,9 +152,9 @@ static void short_orders(look *s) {
         one->buyer = buyer;
         one->short_of = ls_leaf_exact(
             p->w, ls_printf(p->w, "plan.buyer.%s.short", buyer->slug),
-            ls_printf(p->w, "tons %s is short of its least, the middle", buyer->name.text), "ton",
+            ls_printf(p->w, "tons %s is short of its least, likely case", buyer->name.text), "ton",
             lacks * ls_unit_of("ton").factor, LS_BY_SPLIT,
-            "the split of the middle stage; a load that is missing counts as a full one");
+            "the split of the likely case; a load that is missing counts as a full one");
     }
 }
 
