@@ -69,24 +69,15 @@ static ls_doc_cell clock(const ls_plan *plan, long second) {
 }
 
 static void rules(ls_doc_group *g, const ls_plan *plan) {
-    ls_doc_say(g, LS_FULL,
-               T("All days: the loader loads {} and waits {} for a truck; slats are moved {}; "
-                 "trucks, all together, stand {} in the queue for the loader and are held up {} by "
-                 "slats.",
-                 F(plan->loading, "h"), F(plan->idle, "h"), F(plan->slats, "h"),
-                 F(plan->waiting, "h"), F(plan->held, "h")));
-    ls_doc_say(g, LS_FULL,
-               T("The working day is from {} to {}. Loads go in the order of their tickets, sides "
-                 "in the order of the file; the slats of a side are off before its first load and "
-                 "back before the next side is begun. A load is begun only if its truck can be "
-                 "back before the day ends; one that takes longer than a day begins with a day. No "
-                 "time is counted for breakdowns, weather or a meal: the hours given are hours of "
-                 "work.",
-                 clock(plan, plan->day_begins), clock(plan, plan->day_begins + plan->day_seconds)));
+    ls_doc_say(
+        g, LS_FULL,
+        T("The working day is {} to {}. Loads go in the order of their tickets, sides in the "
+          "order of the file. The slats of a side are off before its first load and back "
+          "before the next side. A load is begun only if its truck can be back that day. No "
+          "time is counted for breakdowns, weather or a meal.",
+          clock(plan, plan->day_begins), clock(plan, plan->day_begins + plan->day_seconds)));
     if (plan->out_n > 0)
-        ls_doc_say(g, LS_FULL,
-                   W("Loads out of the stack are hauled later, on days of their own that are not "
-                     "planned here."));
+        ls_doc_say(g, LS_FULL, W("Loads from the stack go later, on days not planned here."));
 }
 
 static void data(ls_doc_group *g, const ls_plan *plan) {
@@ -130,10 +121,6 @@ static const ls_doc_column fleet_columns[] = {NUMBER("trucks", "trucks"),
                                               IN("held_hours", "trucks held", "h"),
                                               IN("cost", "cost", "$")};
 
-static ls_doc_cell trucks(const ls_document *d, long n) {
-    return ls_doc_keep(d, T("{} truck{}", N(n), W(n == 1 ? "" : "s")));
-}
-
 /* Numbers beyond the one that finishes soonest change nothing: the next one shows it, and the
  * farm's own and the cheapest stand there in any case. */
 static ls_doc_level worth_a_row(const ls_document *d, const ls_plan *plan, size_t i) {
@@ -153,39 +140,21 @@ static void fleets(ls_doc_group *g, const ls_plan *plan) {
     }
 }
 
-static void cheapest(ls_doc_group *g, const ls_plan *plan) {
-    const ls_document *d = g->document;
-    if (plan->cheapest == SIZE_MAX) {
-        ls_doc_item(g, LS_FULL,
-                    W("Add crew and truck under costs, each in $/h, to see the cheapest."));
-        return;
-    }
-    const ls_fleet *f = &plan->fleets[plan->cheapest];
-    ls_doc_item(g, LS_FULL,
-                T("Least cost of crew and trucks by the hour: {}, {}. This is another way to count "
-                  "than the costs by the ton and the mile above; it only compares.",
-                  trucks(d, f->trucks), F(f->cost, "$")));
-}
-
 static void best(ls_doc_group *g, const ls_plan *plan) {
-    const ls_document *d = g->document;
-    const ls_fleet *soonest = &plan->fleets[plan->soonest], *few = &plan->fleets[plan->fewest];
-    double factor = ls_line_value(d->view->sheet, plan->match);
+    const ls_fleet *soonest = &plan->fleets[plan->soonest];
     ls_doc_item(g, LS_FULL,
-                T("Soonest: {}, {}{}.", trucks(d, soonest->trucks), ls_doc_moment(soonest->finish),
+                T("Soonest: {} truck{}, {}{}.", N(soonest->trucks),
+                  W(soonest->trucks == 1 ? "" : "s"), ls_doc_moment(soonest->finish),
                   W(plan->soonest + 1 == plan->fleets_n ? ", of the numbers tried"
                                                         : "; more would finish no sooner")));
-    if (few != soonest)
+    if (plan->cheapest == SIZE_MAX)
+        ls_doc_item(g, LS_FULL, W("Add crew and truck costs, in $/h, to see the cheapest."));
+    else
         ls_doc_item(g, LS_FULL,
-                    T("The fewest that finish on that day: {}, at {}.", trucks(d, few->trucks),
-                      BARE(ls_doc_moment(few->finish))));
-    cheapest(g, plan);
-    ls_doc_item(g, LS_FULL,
-                T("Match factor with {}: {} (trucks x time to load / a round trip). {}",
-                  trucks(d, d->view->farm->trucks.at[0].count.n), F(plan->match, ""),
-                  W(factor < 1   ? "Below 1 the loader waits for trucks."
-                    : factor > 1 ? "Above 1 trucks queue for the loader."
-                                 : "At 1 neither need wait for the other.")));
+                    T("Cheapest by the hour: {} of crew and trucks ({}). The costs by the ton and "
+                      "the mile are counted apart from that.",
+                      F(plan->fleets[plan->cheapest].cost, "$"),
+                      N(plan->fleets[plan->cheapest].trucks)));
 }
 
 static ls_doc_cell trucks_of(const ls_plan *plan, size_t i) {
@@ -202,8 +171,7 @@ void ls_report_put_trucks(ls_doc_group *top, const ls_plan *plan) {
     fleets(g, plan);
     if (plan->fleets_n == 0)
         return;
-    ls_doc_say(g, LS_FULL,
-               W("On the job: from the beginning of each day to the last thing done on it."));
+    ls_doc_say(g, LS_FULL, W("On the job: from the start of each day to the last thing done."));
     best(g, plan);
 }
 
@@ -232,9 +200,7 @@ void ls_report_put_loader(ls_doc_group *top, const ls_plan_sums *s) {
                        L(of->volume));
     }
     ls_doc_say(g, LS_FULL,
-               T("Litter in a bucket, buckets and minutes for a full truck, and what that makes in "
-                 "an hour of steady loading, as the days above reckon. With pauses: heaped bucket "
-                 "x fill x cycles an hour x the share of an hour that loaders usually work ({}). "
-                 "If yours rests that much, count it in the hours of the day.",
+               T("The days count steady loading. With pauses: as loaders usually work, {} of an "
+                 "hour. If yours rests that much, give fewer hours a day.",
                  F(plan->job_efficiency, "%")));
 }

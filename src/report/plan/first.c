@@ -30,12 +30,13 @@ static ls_doc_cell of(const ls_q *q, double value) {
 static ls_doc_cell litter(const ls_document *d, const ls_plan_sums *s) {
     const ls_q *tons = &s->estimate->tons;
     const ls_plan *plan = s->plan;
+    ls_doc_cell range = T(" ({}-{})", BARE(of(tons, tons->low)), BARE(of(tons, tons->high)));
     ls_doc_cell rest = ls_report_lacks_fields(plan)
                            ? T("{} have NO FIELD.", BARE(F(plan->unplaced[LIKELY], "ton")))
                            : W("All has a field.");
-    return ls_doc_keep(d, T("{} likely ({}-{}). {} placed. {}", of(tons, tons->mid),
-                            BARE(of(tons, tons->low)), BARE(of(tons, tons->high)),
-                            BARE(F(s->placed, "ton")), rest));
+    return ls_doc_keep(d,
+                       T("{} likely{}. {} placed. {}", of(tons, tons->mid),
+                         tons->low < tons->high ? range : W(""), BARE(F(s->placed, "ton")), rest));
 }
 
 /* Loads of the middle case. */
@@ -211,12 +212,14 @@ static ls_doc_cell limits(const ls_document *d, const ls_plan *plan) {
 void ls_report_put_more(ls_doc_group *top, const ls_plan_sums *s) {
     const ls_document *d = top->document;
     ls_doc_group *g = in_short(top);
+    size_t unverified = s->plan->unverified, things = s->plan->notes.n - (unverified > 0);
     ls_doc_fact(g, LS_FIRST, "counts", "COUNTS", counts(d, s));
     ls_doc_fact(g, costly(d, s->plan) > 0 ? LS_FIRST : LS_DATA, "limits", "LIMITS",
                 limits(d, s->plan));
     ls_doc_fact(g, LS_FIRST, "how_good", "PLAN", how_good(d, s->plan));
     ls_doc_fact(g, s->plan->notes.n > 0 ? LS_FIRST : LS_DATA, "assumed", "ASSUMED",
-                T("{} things (--full lists them).", N(s->plan->notes.n)));
+                T("{} thing{}, {} unverified figure{} (--full, littershed sources).", N(things),
+                  W(things == 1 ? "" : "s"), N(unverified), W(unverified == 1 ? "" : "s")));
     ls_doc_fact(g, LS_FIRST, "take_care", "TAKE CARE",
-                T("{} cautions for this work (--full lists them).", N(s->take_care.n)));
+                T("{} cautions for this work (--full).", N(s->take_care.n)));
 }

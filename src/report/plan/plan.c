@@ -30,7 +30,8 @@ static void promises(ls_doc_group *top, const ls_plan_sums *s) {
                    L(b->tons[LS_FIRM]), N(b->loads[LS_LIKELY]), L(b->tons[LS_LIKELY]),
                    N(b->loads[LS_POSSIBLE]), L(b->tons[LS_POSSIBLE]));
     }
-    ls_doc_table counts = LS_DOC_TABLE_IN(g, LS_FULL, "load_counts", NULL, count_columns);
+    ls_doc_table counts =
+        LS_DOC_TABLE_IN(g, LS_FULL, "load_counts", "Loads there, and where they go", count_columns);
     for (ls_certainty c = LS_FIRM; c <= LS_POSSIBLE; c++)
         LS_DOC_ROW(counts, count_columns, W(ls_certainty_name(c)), L(s->counts[c].there),
                    L(s->counts[c].straight), L(s->counts[c].stacked), L(s->counts[c].without),
