@@ -96,15 +96,17 @@ static void tickets(acts *to) {
     }
     if (c.tickets.n > 0)
         put(to, false, "tickets",
-            T("The plan changed: take back and destroy {} ticket{}, print {} (list: --full)",
-              N(back), W(back == 1 ? "" : "s"), N(print)),
+            T("The plan changed: take back {} ticket{}, print {} (--full)", N(back),
+              W(back == 1 ? "" : "s"), N(print)),
             nobody);
     for (size_t i = 0; i < c.buyers.n; i++) {
         const ls_buyer_change *b = &c.buyers.at[i];
         if (b->call)
             put(to, false, "call",
-                T("Call {}: {} firm load{} now, {} before", W(b->buyer->name.text),
-                  N(b->now[LS_FIRM]), W(b->now[LS_FIRM] == 1 ? "" : "s"), N(b->was[LS_FIRM])),
+                b->now[LS_FIRM] == b->was[LS_FIRM]
+                    ? T("Call {}: the firm loads go another way or day", W(b->buyer->name.text))
+                    : T("Call {}: {} firm load{} now, {} before", W(b->buyer->name.text),
+                        N(b->now[LS_FIRM]), W(b->now[LS_FIRM] == 1 ? "" : "s"), N(b->was[LS_FIRM])),
                 (of){0, LS_NO_LINE, b->buyer, NULL});
     }
 }

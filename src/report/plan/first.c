@@ -167,7 +167,7 @@ static ls_doc_cell how_good(const ls_document *d, const ls_plan *plan) {
         return ls_doc_keep(
             d, T("Another plan may place up to {} more.",
                  F(ls_line_value(w, gap) < ls_line_value(w, rest) ? gap : rest, "ton")));
-    if (!(ls_line_value(w, plan->gap[LS_GOAL_RETURN]) > 0))
+    if (ls_line_shown(w, plan->gap[LS_GOAL_RETURN]) < 1)
         return ls_doc_keep(d, T("No plan can place more tons or {}.", W(better[plan->aim])));
     const char *unit = ls_line_at(w, plan->gap[LS_GOAL_RETURN])->unit.text;
     return ls_doc_keep(d, T("No plan can place more tons. One may be better by {}.",
@@ -217,9 +217,8 @@ void ls_report_put_more(ls_doc_group *top, const ls_plan_sums *s) {
     ls_doc_fact(g, costly(d, s->plan) > 0 ? LS_FIRST : LS_DATA, "limits", "LIMITS",
                 limits(d, s->plan));
     ls_doc_fact(g, LS_FIRST, "how_good", "PLAN", how_good(d, s->plan));
-    ls_doc_fact(g, s->plan->notes.n > 0 ? LS_FIRST : LS_DATA, "assumed", "ASSUMED",
-                T("{} thing{}, {} unverified figure{} (--full, littershed sources).", N(things),
-                  W(things == 1 ? "" : "s"), N(unverified), W(unverified == 1 ? "" : "s")));
-    ls_doc_fact(g, LS_FIRST, "take_care", "TAKE CARE",
-                T("{} cautions for this work (--full).", N(s->take_care.n)));
+    ls_doc_fact(g, LS_FIRST, "assumed", "ASSUMED",
+                T("{} thing{}, {} unverified figure{}; {} cautions (--full, littershed sources).",
+                  N(things), W(things == 1 ? "" : "s"), N(unverified),
+                  W(unverified == 1 ? "" : "s"), N(s->take_care.n)));
 }
