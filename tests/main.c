@@ -17,6 +17,7 @@
     X(base_yaml)                                                                                   \
     X(reference)                                                                                   \
     X(cells)                                                                                       \
+    X(cautions)                                                                                    \
     X(farm)                                                                                        \
     X(farm_quantity)                                                                               \
     X(farm_bad)                                                                                    \
@@ -36,6 +37,8 @@
     X(random_farms)                                                                                \
     X(record)                                                                                      \
     X(gate)                                                                                        \
+    X(record_copy)                                                                                 \
+    X(record_mangled)                                                                              \
     X(record_slips)                                                                                \
     X(worksheet_ops)                                                                               \
     X(worksheet_draw)                                                                              \
@@ -54,6 +57,7 @@
     X(split_rules)                                                                                 \
     X(sim)                                                                                         \
     X(plan)                                                                                        \
+    X(instead)                                                                                     \
     X(own_tables)                                                                                  \
     X(worth)                                                                                       \
     X(from_memory)                                                                                 \

@@ -73,7 +73,7 @@ static void plan_by_hand(void) {
     for (size_t i = 0; i < plan->loads_n + plan->out_n; i++)
         loads[i] = ls_plan_load(plan, i);
     ls_ticket_list list = {tickets, plan->loads_n + plan->out_n, loads};
-    TEST_TEXT(ls_report_tickets_json(view(&c), &list), told(&w, "tickets", "json"));
+    TEST_TEXT(ls_report_tickets(view(&c), &list, LS_JSON), told(&w, "tickets", "json"));
     for (size_t i = 0; i < list.n; i++) {
         const ls_load_sheet *sheet = ls_ticket_sheet(tickets, loads[i]);
         for (size_t k = 0; k < loads[i]->n; k++)

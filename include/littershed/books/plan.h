@@ -89,7 +89,7 @@ typedef struct {
 typedef struct {
     ls_line bucket, buckets; /* tons in one of the loader's; whole ones that make the load */
     const ls_drop_sheet *drops;
-    ls_cautions take_care; /* in a driver's words; source: its id */
+    ls_cautions take_care; /* source: its id */
 } ls_load_sheet;
 
 /* Drops of one certainty on one field at one rate, straight or out of the stack. */
@@ -100,6 +100,7 @@ typedef struct {
     bool from_stack;
     ls_line rate, tons, acres;
     size_t loads;
+    bool *lots;          /* [lot] some of it comes from there */
     ls_date first, last; /* days hauled; out of the stack both the first day it may be spread */
 } ls_promised;
 typedef LS_LIST(ls_promised) ls_promised_list;

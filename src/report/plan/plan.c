@@ -199,6 +199,6 @@ const ls_document *ls_report_plan(const ls_view *v, const ls_plan_sums *s) {
     worth(d->top, s->plan);
     goals(d->top, s->plan);
     ls_report_put_why(d->top, s);
-    ls_report_put_cautions(d->top, LS_FULL, &s->take_care);
+    ls_report_put_cautions(d->top, &s->take_care, 0);
     return d;
 }
