@@ -140,23 +140,6 @@ static void fleets(ls_doc_group *g, const ls_plan *plan) {
     }
 }
 
-static void best(ls_doc_group *g, const ls_plan *plan) {
-    const ls_fleet *soonest = &plan->fleets[plan->soonest];
-    ls_doc_item(g, LS_FULL,
-                T("Soonest: {} truck{}, {}{}.", N(soonest->trucks),
-                  W(soonest->trucks == 1 ? "" : "s"), ls_doc_moment(soonest->finish),
-                  W(plan->soonest + 1 == plan->fleets_n ? ", of the numbers tried"
-                                                        : "; more would finish no sooner")));
-    if (plan->cheapest == SIZE_MAX)
-        ls_doc_item(g, LS_FULL, W("Add crew and truck costs, in $/h, to see the cheapest."));
-    else
-        ls_doc_item(g, LS_FULL,
-                    T("Cheapest by the hour: {} of crew and trucks ({}). The costs by the ton and "
-                      "the mile are counted apart from that.",
-                      F(plan->fleets[plan->cheapest].cost, "$"),
-                      N(plan->fleets[plan->cheapest].trucks)));
-}
-
 static ls_doc_cell trucks_of(const ls_plan *plan, size_t i) {
     return i < plan->fleets_n ? N(plan->fleets[i].trucks) : W(NULL);
 }
@@ -169,10 +152,12 @@ void ls_report_put_trucks(ls_doc_group *top, const ls_plan *plan) {
     ls_doc_data(g, "fewest_that_day", trucks_of(plan, plan->fewest));
     ls_doc_data(g, "cheapest", trucks_of(plan, plan->cheapest));
     fleets(g, plan);
-    if (plan->fleets_n == 0)
-        return;
-    ls_doc_say(g, LS_FULL, W("On the job: from the start of each day to the last thing done."));
-    best(g, plan);
+    if (plan->fleets_n > 0)
+        ls_doc_say(g, LS_FULL,
+                   T("On the job: from the start of each day to the last thing done.{}",
+                     W(plan->cheapest == SIZE_MAX
+                           ? " Add crew and truck costs, in $/h, to see the cheapest."
+                           : " These costs are counted apart from those by the ton and mile.")));
 }
 
 /* ---- the loader ---- */

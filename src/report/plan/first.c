@@ -218,7 +218,7 @@ void ls_report_put_more(ls_doc_group *top, const ls_plan_sums *s) {
                 limits(d, s->plan));
     ls_doc_fact(g, LS_FIRST, "how_good", "PLAN", how_good(d, s->plan));
     ls_doc_fact(g, LS_FIRST, "assumed", "ASSUMED",
-                T("{} thing{}, {} unverified figure{}; {} cautions (--full, littershed sources).",
-                  N(things), W(things == 1 ? "" : "s"), N(unverified),
-                  W(unverified == 1 ? "" : "s"), N(s->take_care.n)));
+                T("{} thing{}, {} unverified figure{}, {} cautions. List: --full", N(things),
+                  W(things == 1 ? "" : "s"), N(unverified), W(unverified == 1 ? "" : "s"),
+                  N(s->take_care.n)));
 }
