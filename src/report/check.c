@@ -211,6 +211,7 @@ const ls_document *ls_report_check(const ls_view *v, const ls_estimate *e,
         ls_document_new(v, "check", "The farm files: what was read, and what is missing");
     bool cautions = e != NULL && e->cautions.n > 0;
     d->table = "missing";
+    d->more = "what is assumed";
     ls_doc_say(d->top, LS_FIRST,
                W(cautions ? "No mistakes found; look at what stands under TAKE CARE."
                           : "No mistakes found."));

@@ -382,6 +382,7 @@ const ls_document *ls_report_estimate(const ls_view *v, const ls_estimate *e, ls
         v, "estimate", "Litter in the houses: how much, what is in it, how many loads");
     ls_doc_group *top = d->top;
     d->table = "lots";
+    d->more = "each side, methods, nutrients, notes";
     ls_doc_say(top, LS_FIRST,
                W("Low, likely and high: 1 time in 10 it is less than the low figure, 5 times in 10 "
                  "less than the likely one, 9 times in 10 less than the high one."));

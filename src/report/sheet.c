@@ -3,7 +3,11 @@
 #include <string.h>
 
 ls_report_page ls_report_scrap(const ls_view *v) {
-    return (ls_report_page){v, v->arena, ls_text_new(v->arena)};
+    ls_view *paper = LS_NEW(v->arena, ls_view, 1);
+    *paper = *v;
+    paper->columns = 0;
+    paper->bold = false;
+    return (ls_report_page){paper, v->arena, ls_text_new(v->arena)};
 }
 
 void ls_report_rule(ls_report_page *p) {

@@ -192,6 +192,7 @@ static void goals(ls_doc_group *top, const ls_plan *plan) {
 const ls_document *ls_report_plan(const ls_view *v, const ls_plan_sums *s) {
     ls_document *d = ls_document_new(v, "plan", "The plan: loads to fields, the stack, the days");
     d->table = "loads";
+    d->more = "loads, clock, trucks, money, notes";
     ls_report_put_answer(d->top, s);
     ls_report_put_changes(d->top, s->plan);
     promises(d->top, s);

@@ -24,7 +24,7 @@ ls_rates_page *ls_report_rates_begin(const ls_view *v, const ls_agronomy *g, ls_
                W("The limits are those of the farm file: its plan, its ratings, its dates. This "
                  "page only does the arithmetic and names the lowest limit."));
     *page = (ls_rates_page){.document = d, .agronomy = g};
-    d->table = "rates";
+    d->more = "limits, need and worth of each field";
     page->answers = LS_DOC_TABLE_IN(d->top, LS_FIRST, "rates", NULL, answer_columns);
     page->fields = ls_doc_stream_in(d, LS_FULL, "fields", form);
     return page;
