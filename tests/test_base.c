@@ -240,7 +240,7 @@ static void test_dates(void) {
     TEST_TEXT(ls_clock_words(a, 0), "12:00 am");
     TEST_TEXT(ls_clock_words(a, 12 * 3600 + 59), "12:00 pm");
     TEST_TEXT(ls_clock_words(a, 14 * 3600 + 28 * 60), "2:28 pm");
-    TEST_TEXT(ls_date_words(a, ls_date_of(1969, 7, 20), 2026),
+    TEST_TEXT(ls_date_words(a, ls_date_of(1969, 7, 20), 0),
               "Sun, Jul 20, 1969"); /* the first landing on the moon */
     TEST_TEXT(ls_weekday_name(6), "saturday");
     TEST_TEXT(ls_weekday_name(7), NULL);

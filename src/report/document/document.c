@@ -1,6 +1,7 @@
 #include "document.h"
 
 #include "report/quarantine.h"
+#include "report/starter.h"
 
 #include <math.h>
 
@@ -78,6 +79,10 @@ ls_doc_group *ls_doc_object(ls_doc_group *g, ls_doc_level level, const char *key
 ls_doc_group *ls_doc_list(ls_doc_group *g, ls_doc_level level, const char *key,
                           const char *heading) {
     return group_in(g, LS_DOC_LIST, level, key, heading);
+}
+
+void ls_doc_nest(ls_doc_group *g, const char *key, const ls_document *other) {
+    add(g, LS_DOC_OBJECT, LS_DATA, key, NULL)->group = other->top;
 }
 
 ls_doc_group *ls_doc_loose_object(ls_doc_group *g) {
@@ -221,5 +226,8 @@ ls_document *ls_document_new(const ls_view *v, const char *command, const char *
     ls_doc_data(d->top, "seed", N(v->seed));
     ls_doc_data(d->top, "draws", N(v->draws));
     quarantine(d->top, v);
+    const char *starter = ls_report_starter_words(v);
+    if (starter != NULL)
+        ls_doc_say(d->top, LS_FIRST, W(starter));
     return d;
 }

@@ -271,6 +271,17 @@ ls_doc_entry ls_doc_entry_of(const ls_view *v, ls_line line);
 /* The keys of the lines it is made of. */
 ls_doc_cell ls_doc_made_of(const ls_view *v, const ls_entry *e);
 
+/* Another document as a member of g, for JSON alone. */
+void ls_doc_nest(ls_doc_group *g, const char *key, const ls_document *other);
+
+/* ---- found again ---- */
+
+/* The cell at a place in the JSON ("days.finish"), in objects and grids; NULL: there is none. */
+const ls_doc_cell *ls_doc_find(const ls_doc_group *g, const char *path);
+const ls_doc_block *ls_doc_find_table(const ls_doc_group *g, const char *path);
+/* The column of that key, or, where people alone see it, of that heading; n: there is none. */
+size_t ls_doc_column_of(const ls_doc_block *table, const char *name);
+
 /* ---- for the writers ---- */
 
 /* What is written of a list, which must be in that form. */
