@@ -19,7 +19,7 @@ const char *ls_report_whose_farm(const ls_view *v) {
     if (f->place.text != NULL)
         ls_text_addf(t, ", %s", f->place.text);
     if (f->prepared_by.text != NULL)
-        ls_text_addf(t, ". Prepared by %s", f->prepared_by.text);
+        ls_text_addf(t, " (prepared by %s)", f->prepared_by.text);
     return t->s;
 }
 

@@ -14,7 +14,7 @@ typedef struct {
     ls_text *text;
 } ls_report_page;
 
-/* "Farm, place. Prepared by NAME", not yet made safe; NULL: the farm has no name. */
+/* "Farm, place (prepared by NAME)", not yet made safe; NULL: the farm has no name. */
 const char *ls_report_whose_farm(const ls_view *v);
 
 /* A page headed by whose it is and what it is about (view->farm NULL: only that). */

@@ -11,7 +11,8 @@ typedef struct {
     ls_report_page *page;
     bool fresh; /* a heading was just written */
     bool words; /* the last that was written are words */
-    bool said;  /* the first sentence, which is the answer, is written */
+    bool said;  /* the first sentence or facts in words, which are the answer, are written */
+    bool bold;  /* what is being written is the answer */
 } writer;
 
 /* A table in words, and how wide its columns are. */
@@ -132,8 +133,8 @@ static void add_row(const writer *w, const grid *g, const char *const *cells) {
         }
         while (line->n > 0 && line->s[line->n - 1] == ' ')
             line->n--;
-        ls_text_add_n(w->page->text, line->s, line->n);
-        ls_text_add(w->page->text, "\n");
+        const char *words = ls_arena_copy_n(a, line->s, line->n);
+        ls_text_addf(w->page->text, w->bold ? "\033[1m%s\033[0m\n" : "%s\n", words);
     }
 }
 
@@ -242,10 +243,16 @@ static void add_heading(writer *w, const char *heading, size_t depth) {
     w->fresh = true;
 }
 
-/* Facts that stand together are one table: *i goes to the last of them. */
-static void add_facts(writer *w, const ls_doc_group *g, size_t *i) {
+/* Facts that stand together are one table: *i goes to the last of them. In words they may be the
+ * answer. */
+static void add_facts(writer *w, const ls_doc_group *g, size_t *i, size_t depth) {
     size_t n;
-    add_table(w, ls_doc_facts(g, *i, w->level, &n));
+    const ls_doc_block *facts = ls_doc_facts(g, *i, w->level, &n);
+    bool words = facts->n == 2 && !ls_doc_is_number(&facts->columns[1]);
+    w->bold = w->document->view->bold && depth == 0 && words && !w->said;
+    add_table(w, facts);
+    w->said = w->said || (depth == 0 && words);
+    w->bold = false;
     *i += n - 1;
 }
 
@@ -270,7 +277,7 @@ static void add_block(writer *w, const ls_doc_group *g, size_t *i, size_t depth)
     if (group)
         add_group(w, b->group, depth + (b->label != NULL));
     else if (b->kind == LS_DOC_FACT)
-        add_facts(w, g, i);
+        add_facts(w, g, i, depth);
     else if (b->kind == LS_DOC_TABLE)
         add_table(w, b);
     else if (b->kind == LS_DOC_SAY)
