@@ -167,6 +167,7 @@ static const char *about(const ls_view *v) {
 const ls_document *ls_report_plan(const ls_view *v, const ls_plan_sums *s) {
     ls_document *d = ls_document_new(v, "plan", about(v));
     d->table = "loads";
+    d->more = "loads, clock, trucks, money, notes";
     ls_report_put_answer(d->top, s);
     ls_report_put_do_now(d->top, s);
     ls_report_put_days(d->top, s->plan);
