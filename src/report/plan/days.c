@@ -37,7 +37,8 @@ static ls_moment last_back(const ls_plan *plan, ls_date day) {
     return last;
 }
 
-ls_moment ls_report_day_done(const ls_plan *plan, ls_date day) {
+/* When all work of the day is done: trucks back, slats back in. */
+static ls_moment day_done(const ls_plan *plan, ls_date day) {
     ls_moment last = last_back(plan, day), end = {day, plan->day_begins + plan->day_seconds};
     for (size_t i = 0; i < plan->moves_n; i++)
         later(&last, day,
@@ -53,12 +54,11 @@ void ls_report_put_days(ls_doc_group *top, const ls_plan *plan) {
     for (size_t i = 0; i < plan->days_n; i++) {
         const ls_workday *d = &plan->days[i];
         ls_moment last = last_back(plan, d->day);
-        LS_DOC_GRID_ROW(t, day_columns,
-                        i < FIRST_DAYS || i + 1 == plan->days_n ? LS_FIRST : LS_FULL, NULL,
-                        DAY(d->day), N(d->loads), L(d->tons),
-                        BARE(ls_doc_moment(ls_report_day_done(plan, d->day))), L(d->loading),
-                        L(d->idle), L(d->slats), L(d->waiting), L(d->held),
-                        last.second < 0 ? W(NULL) : ls_doc_moment(last), W(d->work));
+        LS_DOC_GRID_ROW(
+            t, day_columns, i < FIRST_DAYS || i + 1 == plan->days_n ? LS_FIRST : LS_FULL, NULL,
+            DAY(d->day), N(d->loads), L(d->tons), BARE(ls_doc_moment(day_done(plan, d->day))),
+            L(d->loading), L(d->idle), L(d->slats), L(d->waiting), L(d->held),
+            last.second < 0 ? W(NULL) : ls_doc_moment(last), W(d->work));
     }
 }
 

@@ -34,9 +34,9 @@ static ls_doc_cell litter(const ls_document *d, const ls_plan_sums *s) {
     ls_doc_cell rest = ls_report_lacks_fields(plan)
                            ? T("{} have NO FIELD.", BARE(F(plan->unplaced[LIKELY], "ton")))
                            : W("All has a field.");
-    return ls_doc_keep(d,
-                       T("{} likely{}. {} placed. {}", of(tons, tons->mid),
-                         tons->low < tons->high ? range : W(""), BARE(F(s->placed, "ton")), rest));
+    return ls_doc_keep(d, T("{} likely{}. {} placed. {}", of(tons, tons->mid),
+                            tons->low < tons->high ? range : W(""),
+                            BARE(of(tons, ls_line_value(d->view->sheet, s->placed))), rest));
 }
 
 /* Loads of the middle case. */
@@ -204,7 +204,7 @@ static ls_doc_cell limits(const ls_document *d, const ls_plan *plan) {
         return W(NULL);
     const ls_default_limit *l = plan->defaults.at;
     ls_doc_cell first =
-        T("{} keeps out {}: {}.", W(l->field->name.text), F(l->tons, "ton"), W(l->what));
+        T("{} keeps out {} ({}).", W(l->field->name.text), F(l->tons, "ton"), W(l->what));
     return n == 1 ? ls_doc_keep(d, first)
                   : ls_doc_keep(d, T("{} {} more (--full).", first, N(n - 1)));
 }
