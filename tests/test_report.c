@@ -16,7 +16,7 @@ static void pages_fit(ls_arena *a, const char *house, const char *fields) {
             test_run run = PROGRAM(a, commands[i], house, fields, "--units", units[u]);
             TEST_SAME(run.status, LS_DONE);
             TEST_TEXT(run.err, "");
-            TEST_HOLDS(run.out, "Planning figures.");
+            TEST_HOLDS(run.out, "Planning figures: ");
             test_fits(run.out);
         }
     test_run checked = PROGRAM(a, "check", house, fields);

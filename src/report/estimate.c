@@ -548,6 +548,7 @@ const ls_document *ls_report_estimate(const ls_view *v, const ls_estimate *e, ls
         v, "estimate", "Litter in the houses: how much, what is in it, how many loads");
     ls_doc_group *top = d->top;
     d->table = "lots";
+    d->more = "each side, methods, nutrients, notes";
     answer(top, e);
     do_now(top, next);
     ls_report_put_sides(ls_doc_object(top, LS_FIRST, NULL, "TONS AND LOADS"), LS_FIRST, e);

@@ -326,8 +326,8 @@ static void add_group(writer *w, const ls_doc_group *g, size_t depth) {
 
 static void add_head(writer *w) {
     const ls_document *d = w->document;
-    const ls_farm_facts *facts = d->view->farm == NULL ? NULL : d->view->farm->facts;
-    const char *name = facts == NULL || facts->name.text == NULL ? NULL : facts->name.text;
+    const char *whose = ls_report_whose_farm(d->view);
+    const char *name = whose == NULL ? NULL : d->view->farm->facts->name.text;
     ls_text_addf(w->text,
                  "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
                  "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
@@ -336,11 +336,7 @@ static void add_head(writer *w) {
                  safe(w, d->about), name == NULL ? "" : ": ", name == NULL ? "" : safe(w, name),
                  style, safe(w, d->about));
     if (name != NULL)
-        ls_text_addf(w->text, "<p><b>%s</b>%s%s%s%s</p>\n", safe(w, name),
-                     facts->place.text == NULL ? "" : ", ",
-                     facts->place.text == NULL ? "" : safe(w, facts->place.text),
-                     facts->prepared_by.text == NULL ? "" : ". Prepared by ",
-                     facts->prepared_by.text == NULL ? "" : safe(w, facts->prepared_by.text));
+        ls_text_addf(w->text, "<p><b>%s</b>%s</p>\n", safe(w, name), safe(w, whose + strlen(name)));
 }
 
 const char *ls_document_html_items(ls_document *d) {
@@ -372,6 +368,8 @@ const char *ls_document_html(const ls_document *d) {
     ls_text_add(w.text, body);
     if (d->view->farm != NULL)
         ls_text_addf(w.text, "<p>%s</p>\n", ls_report_closing);
+    if (ls_doc_more(d)[0] != '\0')
+        ls_text_addf(w.text, "<p>%s</p>\n", safe(&w, ls_doc_more(d)));
     ls_text_add(w.text, "</main>\n</body>\n</html>\n");
     return w.text->s;
 }

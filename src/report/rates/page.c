@@ -44,6 +44,7 @@ ls_rates_page *ls_report_rates_begin(const ls_view *v, const ls_agronomy *g, ls_
     ls_rates_page *page = LS_NEW(v->arena, ls_rates_page, 1);
     ls_document *d = ls_document_new(v, "rates", "What each field may take, and why");
     d->table = "rates";
+    d->more = "limits, need and worth of each field";
     *page = (ls_rates_page){.document = d, .agronomy = g, .spreadings = INFINITY};
     page->above = ls_doc_object(d->top, LS_FIRST, NULL, NULL);
     page->now = ls_doc_object(d->top, LS_FIRST, NULL, "DO NOW");

@@ -249,11 +249,14 @@ static void put_data(ls_doc_group *g, const ls_rate *rate) {
 static ls_doc_group *rate_in(ls_doc_group *list, const ls_field_rates *field, size_t i) {
     ls_arena *a = list->document->arena;
     const ls_report_page page = {list->document->view, a, NULL};
-    if (!ls_rates_leads(field, i))
-        return ls_doc_object(list, LS_DATA, NULL, NULL);
-    return ls_doc_object(list, LS_FULL, NULL,
-                         ls_arena_printf(a, "Litter of %s, by the %s", ls_rates_lots(a, field, i),
-                                         ls_report_analysis(&page, field->rates[i].lot->analysis)));
+    const char *analysis = ls_report_analysis(&page, field->rates[i].lot->analysis);
+    bool leads = ls_rates_leads(field, i);
+    ls_doc_group *g = ls_doc_object(
+        list, leads ? LS_FULL : LS_DATA, NULL,
+        leads ? ls_arena_printf(a, "Litter of %s, by the %s", ls_rates_lots(a, field, i), analysis)
+              : NULL);
+    ls_doc_data(g, "analysis", W(analysis));
+    return g;
 }
 
 /* What is told of a rate that no other rate of the field tells already. */
