@@ -11,13 +11,20 @@ typedef struct ls_books ls_books;
 /* The log of the farm that was read; NULL: it came from the standard input and names none. */
 const char *ls_books_log_path(const ls_books *books);
 
-/* Where a load went, as the log writes it: "Buyer/Field", "stack", or several of them, each with
- * its tons, between semicolons: "Buyer/Field (5.2 ton); Buyer/Other (3 ton)". Their tons come to
- * the load's. Places the farm does not know are left out, the first of them in *unknown (NULL: all
- * are known). */
-typedef LS_LIST(ls_hauled_drop) ls_hauled_drops;
+/* Where a load went: "Buyer/Field", "stack", or several of them between semicolons, each with its
+ * tons and perhaps acres: "Buyer/Field (5.2 ton); Buyer/Other (3 ton, 1.5 ac)", or "Buyer/Other 3
+ * tons 1.5 ac". Of one that tells no tons it is the rest; those of all come to the load's. Places
+ * the farm does not know are left out, the first of them in *unknown (NULL: all are known). */
+typedef struct {
+    ls_hauled_drop *at;
+    size_t n, cap;
+    double told; /* tons of the parts as they were told */
+    size_t left; /* parts that tell none */
+} ls_hauled_drops;
 ls_hauled_drops ls_hauled_places(ls_arena *a, const ls_farm *farm, const char *text, double tons,
                                  const char **unknown);
+/* The acres a load covered, shared by tons between the fields that tell none. */
+void ls_hauled_cover(ls_hauled_drops *drops, double acres);
 /* The same text again: of drops that are all known. */
 const char *ls_hauled_text(ls_arena *a, const ls_hauled_drop *drops, size_t n);
 
@@ -29,6 +36,7 @@ const char *ls_hauled_scaled(ls_arena *a, const ls_farm *farm, const char *text,
 typedef struct {
     const char *code, *name;
     const ls_house *house;
+    const char *before[3]; /* codes by names the house and the side had; NULL: none */
 } ls_coded_lot;
 typedef LS_LIST(ls_coded_lot) ls_coded_lots;
 ls_coded_lots ls_books_lots(ls_arena *a, const ls_farm *farm);
