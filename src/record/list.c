@@ -114,19 +114,33 @@ static bool read_headings(reading *r, const ls_record_reader *rows) {
     return false;
 }
 
-/* "17,400 lb", "8.7"; without a unit a number that can only be pounds, or only tons. */
+/* v of the unit; without one a number that can only be pounds, or only tons. NAN: no weight of a
+ * truck or load. */
+static double weight_of(double v, double unit) {
+    double ton = ls_unit_of("ton").factor, most = 100;
+    unit = unit > 0 ? unit : v >= ton / 2 ? 1 : v < most ? ton : 0;
+    return v * unit >= ton / 20 && v * unit <= most * ton ? v * unit : NAN;
+}
+
+/* "17,400 lb", "8.7": by the sign in it that leaves a weight. */
 static double read_weight(reading *r, const ls_record_cell *cell, double unit) {
+    static const ls_record_habits with_point = {.point = true}, with_comma = {.comma = true};
     char *s = ls_arena_copy(r->a, ls_record_trimmed(r->a, cell->text));
-    double v, own = cut_unit(r->a, s), ton = ls_unit_of("ton").factor;
-    if (ls_record_number(&r->habits, s, &v) != LS_RECORD_READS) {
+    double own = cut_unit(r->a, s), v = NAN, w;
+    ls_record_meaning meaning = ls_record_number(&r->habits, s, &v);
+    unit = own > 0 ? own : unit;
+    if (meaning == LS_RECORD_NOT)
         MISTAKE(r, cell, "for example 17,400 lb or 8.7 tons", "this is no weight");
-        return NAN;
-    }
-    unit = own > 0 ? own : unit > 0 ? unit : v >= 1000 ? 1 : v < 100 ? ton : 0;
-    if (unit <= 0)
+    if (meaning != LS_RECORD_TWO_WAYS)
+        return weight_of(v, unit);
+    ls_record_number(&with_point, s, &v);
+    ls_record_number(&with_comma, s, &w);
+    v = weight_of(v, unit);
+    w = weight_of(w, unit);
+    if (!isnan(v) && !isnan(w))
         MISTAKE(r, cell, "write the unit in the heading: Net (lb) or Net (tons)",
-                "pounds or tons? this number may be either");
-    return unit > 0 ? v * unit : NAN;
+                "this may be pounds or tons");
+    return isnan(v) ? w : v;
 }
 
 static void read_when(reading *r, const ls_record_cell *day, const ls_record_cell *time,
