@@ -51,6 +51,7 @@ typedef struct {
     const ls_log_entry *entry;
     const char *lot; /* its name; the lot code, if the farm has no such lot */
     size_t order;    /* of the lot on the farm */
+    bool known;      /* the files name the lot */
     ls_line tons;
 } ls_logged;
 
@@ -63,8 +64,11 @@ typedef struct {
     ls_line tons;
 } ls_log_sum;
 
-/* Drops on one field, or (buyer and field NULL) into the stack. */
+/* Drops on one field, or (buyer and field NULL) into the stack, on places that the files do not
+ * name, or that are not told. All come to the tons of all loads, but for those out of the stack. */
+typedef enum { LS_TO_FIELD, LS_TO_STACK, LS_TO_UNKNOWN, LS_TO_UNTOLD } ls_place_kind;
 typedef struct {
+    ls_place_kind kind;
     const ls_buyer *buyer;
     const ls_field *field;
     size_t loads;
@@ -77,7 +81,7 @@ typedef struct {
     size_t n;
     const ls_logged *hauled;        /* those that stand, in the order of the log */
     LS_LIST(ls_log_sum) lots, days; /* lots as on the farm, then by code; days by date */
-    LS_LIST(ls_place_sum) places;   /* in the order of the farm files, the stack last */
+    LS_LIST(ls_place_sum) places;   /* in the order of the farm files, then by kind */
     ls_line houses, stack;          /* all tons out of houses, out of the stack; LS_NO_LINE: none */
     size_t house_loads, stack_loads;
 } ls_log_sums;
