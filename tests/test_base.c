@@ -196,6 +196,11 @@ static void test_numbers_out(void) {
     TEST_TEXT(ls_number_text(a, 0.5, 3), "0.5");
     TEST_TEXT(ls_number_text(a, NAN, 3), "unknown");
     TEST_TEXT(ls_number_text(a, -INFINITY, 3), "unknown");
+    TEST_TEXT(ls_number_step(a, 12079, 100), "12,100");
+    TEST_TEXT(ls_number_step(a, -0.04, 0.1), "0");
+    TEST_TEXT(ls_number_step(a, 9.96, 0.1), "10");
+    TEST_TEXT(ls_number_step(a, 1.755, 0.01), "1.75");
+    TEST_TEXT(ls_number_step(a, NAN, 1), "unknown");
     TEST_TEXT(ls_number_fixed(a, 1234567.891, 2), "1,234,567.89");
     TEST_TEXT(ls_number_fixed(a, 12, 2), "12.00");
     TEST_TEXT(ls_number_fixed(a, 999.999, 1), "1,000.0");

@@ -46,12 +46,14 @@ static bool has_read(const ls_table *t, const char *column) {
 
 /* One of the labels that a note lists. */
 static bool is_told(ls_arena *a, const ls_estimate *e, const char *label) {
-    static const char lead[] = "from memory, as no figure read in a source serves: ";
+    static const char lead[] = "unverified figures: ";
     const char *item = ls_arena_printf(a, "; %s;", label);
-    for (size_t i = 0; i < e->notes.n; i++)
-        if (strncmp(e->notes.at[i], lead, strlen(lead)) == 0 &&
-            strstr(ls_arena_printf(a, "; %s;", e->notes.at[i] + strlen(lead)), item) != NULL)
-            return true;
+    for (size_t i = 0; i < e->notes.n; i++) {
+        const char *note = e->notes.at[i], *open = strstr(note, " (");
+        if (strncmp(note, lead, strlen(lead)) == 0 && open != NULL)
+            return strstr(ls_arena_printf(a, "; %.*s;", (int)strlen(open + 2) - 1, open + 2),
+                          item) != NULL;
+    }
     return false;
 }
 
@@ -186,8 +188,9 @@ static void test_all_birds(void) {
         all.memory += without.memory, all.told += without.told;
         if (without.told > 0) {
             const char *path = test_file(a, folder, "bare.yaml", bare);
-            TEST_HOLDS(PROGRAM(a, "estimate", path).out, "from memory");
-            TEST_HOLDS(PROGRAM(a, "estimate", path, "--format", "json").out, "from memory");
+            TEST_HOLDS(PROGRAM(a, "estimate", path, "--full").out, "unverified figures: ");
+            TEST_HOLDS(PROGRAM(a, "estimate", path, "--format", "json").out,
+                       "unverified figures: ");
         }
         test_folder_end(folder);
         ls_arena_free(a);
@@ -202,14 +205,14 @@ static void test_pages(void) {
     const char *folder = test_folder(a);
     const char *house = test_replace(a, test_file_text(a, DEMO_HOUSE), "    swath: 32 ft\n", "");
     const char *path = test_file(a, folder, "house.yaml", house);
-    TEST_HOLDS(PROGRAM(a, "rates", DEMO).out, "what tall fescue hay removes (ipni) is from memory");
+    TEST_HOLDS(PROGRAM(a, "rates", DEMO, "--full").out,
+               "what tall fescue hay removes (ipni) is from memory");
     TEST_HOLDS(PROGRAM(a, "rates", DEMO, "--format", "json").out, "(ipni) is from memory");
-    const char *plan = PROGRAM(a, "plan", path, DEMO_FIELDS).out;
-    TEST_HOLDS(plan, "32.5 ft is taken, from memory");
-    TEST_HOLDS(plan, "From memory, as no figure read in a source serves: ");
+    const char *plan = PROGRAM(a, "plan", path, DEMO_FIELDS, "--full").out;
+    TEST_HOLDS(plan, "32.5 ft is used, from memory");
+    TEST_HOLDS(plan, "Unverified figures: ");
     TEST_HOLDS(plan, "in corn grain");
-    TEST_HOLDS(PROGRAM(a, "plan", DEMO, "--format", "json").out,
-               "From memory, as no figure read in a source serves: ");
+    TEST_HOLDS(PROGRAM(a, "plan", DEMO, "--format", "json").out, "Unverified figures: ");
     test_folder_end(folder);
     ls_arena_free(a);
 }

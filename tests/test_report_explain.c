@@ -18,7 +18,13 @@ static worked_out work_out(ls_arena *a) {
     ls_books b = {.arena = a, .published = ls_reference_load(a), .seed = 1, .draws = LS_BLOCK};
     CU_ASSERT_TRUE_FATAL(ls_books_read(&b, files, 2) && ls_books_estimate(&b) &&
                          ls_books_agronomy(&b));
-    return (worked_out){{a, b.sheet, b.reference, b.farm, false, false, 0, 1, LS_BLOCK},
+    return (worked_out){{.arena = a,
+                         .sheet = b.sheet,
+                         .reference = b.reference,
+                         .farm = b.farm,
+                         .full = true,
+                         .seed = 1,
+                         .draws = LS_BLOCK},
                         b.agronomy};
 }
 

@@ -8,16 +8,24 @@ static bool is_grazed(const ls_field *f) {
            (f->crop.text != NULL && strstr(f->crop.text, "pasture") != NULL);
 }
 
+static bool is_one_of(const ls_field *f, const char *const *crops) {
+    for (; f->crop.text != NULL && *crops != NULL; crops++)
+        if (strstr(f->crop.text, *crops) != NULL)
+            return true;
+    return false;
+}
+
+/* Of a crop of another name it is not known whether animals eat it. */
+bool ls_agronomy_for_stock(const ls_field *f) {
+    static const char *const others[] = {"grain", "soybean", "peanut", "cotton", "sod", NULL};
+    return is_grazed(f) || LS_GIVEN(f->days_before_grazing) || !is_one_of(f, others);
+}
+
 /* Crops that nobody eats: feed, fiber, turf. Their harvest asks for no days after raw litter. */
 static bool is_food(const ls_field *f) {
     static const char *const others[] = {"hay",   "pasture", "silage", "haylage", "forage",
-                                         "straw", "stover",  "cotton", "sod"};
-    if (f->crop.text == NULL || is_grazed(f))
-        return false;
-    for (size_t i = 0; i < sizeof others / sizeof *others; i++)
-        if (strstr(f->crop.text, others[i]) != NULL)
-            return false;
-    return true;
+                                         "straw", "stover",  "cotton", "sod",     NULL};
+    return f->crop.text != NULL && !is_grazed(f) && !is_one_of(f, others);
 }
 
 /* ---- the days ---- */
@@ -168,8 +176,9 @@ static void flag_early(ls_agronomy_plot *p, const ls_day *day, const ls_interval
     ls_agronomy_flag(p,
                      "%s on %s: after litter on the last day, %s, that would be %s at the earliest "
                      "(%s)",
-                     what, ls_date_iso(a, day->day), ls_date_iso(a, p->out->last_day),
-                     ls_date_iso(a, i->day), i->source);
+                     what, ls_date_words(a, day->day, ls_farm_year(p->g->farm)),
+                     ls_date_words(a, p->out->last_day, ls_farm_year(p->g->farm)),
+                     ls_date_words(a, i->day, ls_farm_year(p->g->farm)), i->source);
 }
 
 static void flag_grazing(ls_agronomy_plot *p) {
@@ -190,8 +199,8 @@ static void flag_harvest(ls_agronomy_plot *p) {
     if (!LS_GIVEN(p->field->harvest) || !on->in_case || !off->in_case || !on->longer)
         return;
     ls_agronomy_flag(p,
-                     "if this is organic food: %s days from raw litter to harvest where the part "
-                     "that is eaten touches the soil, %s where it does not (%s)",
+                     "organic food: %s days from raw litter to harvest if the part eaten touches "
+                     "the soil, %s if not (%s)",
                      ls_agronomy_number(g, on->line), ls_agronomy_number(g, off->line), on->source);
 }
 

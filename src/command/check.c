@@ -23,7 +23,7 @@ static int check(ls_run *r) {
     if (!ls_run_farm(r, r->operands, r->n) || !ls_run_log(r, LS_NO_DATE))
         return LS_MISTAKE;
     r->books.estimate = ls_litter_estimate(r->books.sheet, r->books.farm, r->books.reference,
-                                           r->books.seed, LS_BLOCK);
+                                           r->books.seed, r->books.draws);
     const char *text =
         ls_run_written(r, ls_report_check(ls_run_view(r), r->books.estimate, diagnostics(r)));
     return text == NULL ? LS_USAGE : ls_run_write(r, text);

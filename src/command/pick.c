@@ -63,10 +63,10 @@ static int pick_ticket(ls_run *r, wish *w) {
                           "--ticket \"%s\" is no ticket number; they look like NORTH-LEFT-03-M",
                           word);
     case LS_TICKET_SLIP:
-        return ls_run_say(r, LS_MISTAKE,
-                          "ticket %s has a slip of the pen: its last character does not fit the "
-                          "rest; look at it again",
-                          ticket.text);
+        return ls_run_say(
+            r, LS_MISTAKE,
+            "ticket %s is mistyped: its last character does not fit the rest; look at it again",
+            ticket.text);
     case LS_TICKET_OK:
         w->ticket = ticket.text;
     }
@@ -93,10 +93,12 @@ static int none(ls_run *r, const wish *w, const ls_plan *p) {
                           "the plan has no load %s that fits; littershed plan FILE... lists the "
                           "loads",
                           w->ticket);
-    return ls_run_say(r, LS_MISTAKE,
-                      "no load of the plan fits; littershed plan FILE... lists the loads and days "
-                      "(%s to %s; loads out of the stack have no day)",
-                      ls_date_iso(r->arena, p->start), ls_date_iso(r->arena, p->finish));
+    return ls_run_say(
+        r, LS_MISTAKE,
+        "no load of the plan fits; littershed plan FILE... lists the loads and days "
+        "(%s to %s; loads out of the stack have no day)",
+        ls_date_iso(r->arena, p->start),
+        ls_date_iso(r->arena, p->high_finish != LS_NO_DATE ? p->high_finish : p->finish));
 }
 
 int ls_pick_loads(ls_run *r, const ls_plan *p, ls_picked *out) {

@@ -134,12 +134,11 @@ static void query_kept(ls_litter_house *h, const ls_account *a) {
     ls_arena *arena = ls_worksheet_arena(w);
     ls_litter_caution(
         h, "nitrogen-kept", ls_litter_source(low),
-        "the litter holds %s %% of the nitrogen excreted, not the %s to %s %% derived for such "
-        "houses: look at the tons, %s",
+        "the litter holds %s%% of the nitrogen excreted, not the usual %s to %s%%. Check the tons, "
+        "%s",
         ls_number_text(arena, 100 * v, 2), ls_number_text(arena, 100 * low->value, 2),
         ls_number_text(arena, 100 * high->value, 2),
-        v < low->value ? "the sample (was it dried, or kept warm?), wet litter that lost ammonia, "
-                         "the protein of the feed"
+        v < low->value ? "the sample (dried, or kept warm?), wet litter, the protein of the feed"
                        : "the sample, the bird count, the protein of the feed");
 }
 

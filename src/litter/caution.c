@@ -29,8 +29,7 @@ static void query_lab_moisture(ls_litter_house *h) {
         return;
     ls_litter_caution(
         h, "lab-moisture", ls_litter_source(most),
-        "the laboratory's moisture lies %s points %s the readings, more than the usual %s: take "
-        "another sample",
+        "the lab's moisture is %s points %s the readings. Usual is up to %s. Take another sample",
         ls_number_text(ls_worksheet_arena(h->w), fabs(points), 2), points > 0 ? "above" : "below",
         ls_number_text(ls_worksheet_arena(h->w), 100 * most->value, 2));
 }
@@ -59,8 +58,8 @@ static void query_bedding(ls_litter_house *h) {
     if (!(v > most->value))
         return;
     ls_litter_caution(h, "bedding-over-litter", ls_litter_source(most),
-                      "%s %% of the dry litter would be bedding: look at its amount and unit, and "
-                      "at the bird count",
+                      "%s%% of the dry litter would be bedding. Check its amount and unit, and the "
+                      "bird count",
                       ls_number_text(ls_worksheet_arena(w), 100 * v, 3));
 }
 
@@ -90,12 +89,12 @@ static void query_found(ls_worksheet *w, ls_estimate *e, const ls_account *a, co
                        : "below-excreted",
         ls_printf(
             w,
-            "%s: the litter holds %s to %s %% of the %s that its birds excreted, where %s to %s "
-            "%% is expected: look at %s",
+            "%s: the litter holds %s to %s%% of the %s its birds excreted, not the usual %s to "
+            "%s%%. Check %s",
             a->house->name.text, percent(w, q.low), percent(w, q.high), what, percent(w, least),
             percent(w, most),
             q.low > most ? "the bird count, the analysis, the tons, the feed"
-                         : "the tons, the analysis, litter taken out and not told, the feed"),
+                         : "the tons, the analysis, litter taken out, the feed"),
         source};
 }
 
@@ -123,6 +122,6 @@ void ls_litter_cautions(ls_litter_house *h) {
                     "moisture", bird);
     ls_line lies = ls_line_find(h->w, LS_KEY(h, "density.in_place"));
     if (lies != LS_NO_LINE && density_measured(h))
-        ls_litter_query(h, "density", "density as it lies", lies, "density", bird);
+        ls_litter_query(h, "density", "density in the house", lies, "density", bird);
     ls_litter_house_cautions(h);
 }

@@ -81,3 +81,36 @@ const char *ls_chart(ls_arena *a, const char *id, const char *title, const char 
     ls_text_add(t, "</svg>\n");
     return t->s;
 }
+
+/* ---- in letters ---- */
+
+enum { LETTERS = 44, LABEL = 26 };
+
+static size_t letter(double x, double most) {
+    return most > 0 && isfinite(x) ? (size_t)lround((LETTERS - 1) * fmax(x, 0) / most) : 0;
+}
+
+/* "   ----O-----" of a range, "######" of a bar. */
+static const char *drawn(ls_arena *a, const ls_chart_row *r, double most) {
+    size_t from = r->range ? letter(r->low, most) : 0, at = letter(r->value, most),
+           to = r->range ? letter(r->high, most) : at;
+    ls_text *t = ls_text_new(a);
+    for (size_t i = 0; i <= to && (r->range || r->value > 0); i++)
+        ls_text_add(t, i < from ? " " : !r->range ? "#" : i == at ? "O" : "-");
+    return t->s;
+}
+
+const char *ls_chart_letters(ls_arena *a, const ls_chart_rows *rows) {
+    size_t widest = 0;
+    ls_text *t = ls_text_new(a);
+    for (size_t i = 0; i < rows->n; i++) {
+        size_t n = ls_text_columns(ls_text_fit(a, ls_text_plain(a, rows->at[i].label), LABEL));
+        widest = n > widest ? n : widest;
+    }
+    for (size_t i = 0; i < rows->n; i++) {
+        ls_text_add(t, "  ");
+        ls_text_left(t, ls_text_fit(a, ls_text_plain(a, rows->at[i].label), LABEL), widest);
+        ls_text_addf(t, "  %s\n", drawn(a, &rows->at[i], most_of(rows, NAN)));
+    }
+    return rows->n == 0 ? NULL : t->s;
+}

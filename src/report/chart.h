@@ -1,5 +1,5 @@
-/* chart: bars and ranges in SVG, told apart by pattern and label, never by color. Private to this
- * room. */
+/* chart: bars and ranges in SVG and in letters, told apart by pattern and label, never by color.
+ * Private to this room. */
 #ifndef REPORT_CHART_H
 #define REPORT_CHART_H
 
@@ -19,5 +19,8 @@ typedef LS_LIST(ls_chart_row) ls_chart_rows;
  * vertical line at that value with its words (NAN: none). NULL without rows. */
 const char *ls_chart(ls_arena *a, const char *id, const char *title, const char *description,
                      const ls_chart_rows *rows, double rule, const char *rule_words);
+
+/* The same ranges in letters, at most 72 columns wide: "---O-----". NULL without rows. */
+const char *ls_chart_letters(ls_arena *a, const ls_chart_rows *rows);
 
 #endif

@@ -1,5 +1,6 @@
 /* The page of check: what was read, what looks odd, what is missing. */
 #include "put.h"
+#include "starter.h"
 
 #include <string.h>
 
@@ -46,12 +47,12 @@ static void flocks(ls_doc_table t, const ls_house *h) {
 static void beside(ls_doc_group *g, const ls_house *h) {
     const ls_depth_grid *grid = h->measured == NULL ? NULL : h->measured->depth.grid;
     if (grid != NULL)
-        ls_doc_item(g, LS_FIRST,
+        ls_doc_item(g, LS_FULL,
                     T("{}: depths on a grid of {} x {} readings, {}", W(or_unknown(h->name)),
                       N(grid->across_n), N(grid->along_n), W(or_unknown(grid->file))));
     for (size_t i = 0; i < h->lab.n; i++) {
         bool dated = LS_GIVEN(h->lab.at[i].date);
-        ls_doc_item(g, LS_FIRST,
+        ls_doc_item(g, LS_FULL,
                     T(dated ? "{}: laboratory report of {}" : "{}: laboratory report{}",
                       W(or_unknown(h->name)), dated ? DAY(h->lab.at[i].date.day) : W("")));
     }
@@ -68,21 +69,15 @@ static void buyer(ls_doc_table t, const ls_buyer *b) {
 }
 
 static void what_was_read(ls_doc_group *top, const ls_farm *f) {
-    size_t fields = 0;
-    for (size_t i = 0; i < f->buyers.n; i++)
-        fields += f->buyers.at[i].fields.n;
-    ls_doc_group *g = ls_doc_object(top, LS_FIRST, "read", "READ");
-    ls_doc_say(g, LS_FIRST,
-               T("Houses: {}. Kinds of truck: {}. Buyers: {}. Fields: {}.", N(f->houses.n),
-                 N(f->trucks.n), N(f->buyers.n), N(fields)));
+    ls_doc_group *g = ls_doc_object(top, LS_FULL, "read", "READ");
     for (size_t i = 0; i < f->own_tables.n; i++)
-        ls_doc_item(g, LS_FIRST, T("tables of the farm's own: {}", W(f->own_tables.at[i].text)));
-    ls_doc_table houses = LS_DOC_TABLE_IN(g, LS_FIRST, "houses", NULL, house_columns);
+        ls_doc_item(g, LS_FULL, T("tables of the farm's own: {}", W(f->own_tables.at[i].text)));
+    ls_doc_table houses = LS_DOC_TABLE_IN(g, LS_FULL, "houses", NULL, house_columns);
     for (size_t i = 0; i < f->houses.n; i++)
         flocks(houses, &f->houses.at[i]);
     for (size_t i = 0; i < f->houses.n; i++)
         beside(g, &f->houses.at[i]);
-    ls_doc_table buyers = LS_DOC_TABLE_IN(g, LS_FIRST, "fields", NULL, field_columns);
+    ls_doc_table buyers = LS_DOC_TABLE_IN(g, LS_FULL, "fields", NULL, field_columns);
     for (size_t i = 0; i < f->buyers.n; i++)
         buyer(buyers, &f->buyers.at[i]);
 }
@@ -103,60 +98,72 @@ static bool has_depth(const ls_measured *m) {
     return m != NULL && m->depth.grid != NULL;
 }
 
-static const ls_doc_column gap_columns[] = {WORDS("text", NULL), DATA("of")};
+static const ls_doc_column missing_columns[] = {DATA("text"), DATA("of")},
+                           gap_columns[] = {WORDS("gap", "gap"), WORDS("where", "where")};
+
+/* What is not in the files, where, the worst first. */
+typedef struct {
+    int rank;
+    const char *words;
+    ls_report_list where; /* houses or fields; none: the farm */
+} gap_kind;
 
 typedef struct {
     ls_doc_table table;
     ls_arena *arena;
+    size_t n; /* gaps in all */
+    LS_LIST(gap_kind) kinds;
 } gap_list;
 
-/* Something is not in the files; of: the house or field, NULL: of the farm. */
-static void gap(const gap_list *l, const char *what, const char *of, const char *words) {
+enum { NO_ANSWER, NO_TONS, NO_LIMIT, NO_DETAIL, RANKS };
+
+/* of: the house or field, NULL: the farm. */
+static void gap(gap_list *l, int rank, const char *what, const char *of, const char *words) {
     const char *text = of == NULL ? words : ls_arena_printf(l->arena, "%s %s: %s", what, of, words);
-    LS_DOC_ROW(l->table, gap_columns, W(text), W(of));
+    size_t i = 0;
+    LS_DOC_DATA_ROW(l->table, missing_columns, W(text), W(of));
+    while (i < l->kinds.n && !ls_text_same(l->kinds.at[i].words, words))
+        i++;
+    if (i == l->kinds.n)
+        *LS_PUSH(l->arena, &l->kinds) = (gap_kind){.rank = rank, .words = words};
+    if (of != NULL)
+        *LS_PUSH(l->arena, &l->kinds.at[i].where) = of;
+    l->n++;
 }
 
-static void house_gaps(const gap_list *l, const ls_house *h) {
+static void house_gaps(gap_list *l, const ls_house *h) {
     const char *name = or_unknown(h->name);
-    if (!has_lab(h))
-        gap(l, "house", name,
-            "no laboratory report (lab): published nutrient figures are used, and rates are set "
-            "lower to be safe");
     if (!has_depth(h->measured) && h->last_cleanout.n == 0 &&
         !(h->measured != NULL && LS_GIVEN(h->measured->weighed)))
-        gap(l, "house", name,
-            "no depth readings (measured) and no last_cleanout: its tons rest on published "
-            "figures");
+        gap(l, NO_TONS, "house", name, "no depth readings, no last_cleanout: tons as published");
+    if (!has_lab(h))
+        gap(l, NO_TONS, "house", name,
+            "no laboratory report (lab): N-P-K as published, safe rates");
 }
 
-static void rating_gaps(const gap_list *l, const ls_field *f) {
+static void rating_gaps(gap_list *l, const ls_field *f) {
     const char *name = or_unknown(f->name);
     if (f->phosphorus == NULL) {
-        gap(l, "field", name,
-            "no phosphorus rating: it is taken as high, with no bank; the plan writer gives it");
+        gap(l, NO_LIMIT, "field", name, "no phosphorus rating: taken as high; ask the plan writer");
         return;
     }
     if (f->phosphorus->rated_by.text == NULL || !LS_GIVEN(f->phosphorus->date))
-        gap(l, "field", name, "who rated the phosphorus, and when (rated_by, date)");
+        gap(l, NO_DETAIL, "field", name, "who rated the phosphorus, and when (rated_by, date)");
     if (LS_GIVEN(f->phosphorus->bank) && f->phosphorus->ledger.n == 0)
-        gap(l, "field", name,
-            "phosphorus is banked, and no ledger says what was applied and taken off in the years "
-            "before; the plan writer has it");
+        gap(l, NO_LIMIT, "field", name, "phosphorus is banked, and no ledger; ask the plan writer");
 }
 
-static void field_gaps(const gap_list *l, const ls_field *f) {
+static void field_gaps(gap_list *l, const ls_field *f) {
     const char *name = or_unknown(f->name);
     rating_gaps(l, f);
-    if (f->setbacks.n == 0)
-        gap(l, "field", name, "no setbacks: all of it is taken as spreadable");
     if (!LS_GIVEN(f->most))
-        gap(l, "field", name, "the plan's limit (most) is not given");
+        gap(l, NO_LIMIT, "field", name, "no limit of the plan (most)");
+    if (f->setbacks.n == 0)
+        gap(l, NO_DETAIL, "field", name, "no setbacks: all acres count as spreadable");
     if (f->soil == NULL && !(LS_GIVEN(f->phosphate) && LS_GIVEN(f->potash)))
-        gap(l, "field", name,
-            "no soil test, and no phosphate and potash that a laboratory asks for: what to buy "
-            "beside the litter leaves them out");
+        gap(l, NO_DETAIL, "field", name, "no soil test, no phosphate and potash need");
     if (!LS_GIVEN(f->open))
-        gap(l, "field", name, "no dates when it may be spread (open)");
+        gap(l, NO_LIMIT, "field", name, "no dates when it is open (open)");
 }
 
 /* A soil test that nothing reads. */
@@ -172,60 +179,115 @@ static bool has_unread_soil(const ls_farm *f) {
     return false;
 }
 
-static void farm_gaps(const gap_list *l, const ls_farm *f) {
+static void farm_gaps(gap_list *l, const ls_farm *f) {
+    enum { WITHOUT_ANSWER = 3 };
     const struct {
         bool missing;
         const char *words;
-    } all[] = {
-        {has_unread_soil(f),
-         "no soil table (soil under tables, piedmont for example): soil tests are given, but what "
-         "they call for in P2O5 and K2O is not worked out"},
-        {f->trucks.n == 0, "no trucks: loads stay unknown, and there is no plan"},
-        {f->crew == NULL, "no crew: there is no plan"},
-        {f->buyers.n == 0, "no buyers: no rates and no plan"},
-        {f->stack == NULL, "no stack: what no open field can take has no place"},
-        {f->costs == NULL, "no costs: the plan cannot weigh the money"},
-        {f->fertilizer.n == 0, "no fertilizer prices: the worth of the litter stays unknown"},
-        {f->facts == NULL || !LS_GIVEN(f->facts->next_flock),
-         "no next_flock: the plan cannot tell the days to spare"}};
+    } all[] = {{f->trucks.n == 0, "no trucks: no loads, no plan"},
+               {f->crew == NULL, "no crew: there is no plan"},
+               {f->buyers.n == 0, "no buyers: no rates and no plan"},
+               {has_unread_soil(f), "no soil table (soil under tables): soil tests stay unread"},
+               {f->stack == NULL, "no stack: litter without an open field has no place"},
+               {f->costs == NULL, "no costs: the plan cannot weigh the money"},
+               {f->fertilizer.n == 0, "no fertilizer prices: the worth stays unknown"},
+               {f->facts == NULL || !LS_GIVEN(f->facts->next_flock),
+                "no next_flock: the days to spare stay unknown"}};
     for (size_t i = 0; i < sizeof all / sizeof *all; i++)
         if (all[i].missing)
-            gap(l, NULL, NULL, all[i].words);
+            gap(l, i < WITHOUT_ANSWER ? NO_ANSWER : NO_LIMIT, NULL, NULL, all[i].words);
 }
 
-static void gaps(ls_doc_group *top, const ls_farm *f) {
-    gap_list l = {LS_DOC_TABLE_IN(top, LS_FIRST, "missing", "NOT IN THE FILES", gap_columns),
-                  top->document->arena};
-    ls_doc_as_items(l.table);
+/* The kinds of gap, the worst first. */
+static void put_kinds(ls_doc_group *g, const gap_list *l) {
+    enum { MOST = 6 };
+    size_t n = 0;
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "gaps", NULL, gap_columns);
+    for (int rank = 0; rank < RANKS; rank++)
+        for (size_t i = 0; i < l->kinds.n; i++)
+            if (l->kinds.at[i].rank == rank)
+                LS_DOC_GRID_ROW(t, gap_columns, n++ < MOST ? LS_FIRST : LS_FULL, NULL,
+                                W(l->kinds.at[i].words),
+                                W(l->kinds.at[i].where.n == 0
+                                      ? "farm"
+                                      : ls_report_named(l->arena, &l->kinds.at[i].where)));
+}
+
+/* How many there are. */
+static size_t gaps(ls_doc_group *top, const ls_farm *f) {
+    ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, "FILL THESE GAPS, THE WORST FIRST");
+    gap_list l = {.table = LS_DOC_TABLE_IN(g, LS_DATA, "missing", NULL, missing_columns),
+                  .arena = top->document->arena};
     farm_gaps(&l, f);
     for (size_t i = 0; i < f->houses.n; i++)
         house_gaps(&l, &f->houses.at[i]);
     for (size_t i = 0; i < f->buyers.n; i++)
         for (size_t k = 0; k < f->buyers.at[i].fields.n; k++)
             field_gaps(&l, &f->buyers.at[i].fields.at[k]);
+    put_kinds(g, &l);
+    return l.n;
+}
+
+static void starter_lines(ls_doc_group *top) {
+    ls_report_starter files = ls_report_starter_of(top->document->view);
+    ls_doc_group *g = ls_doc_object(top, LS_FIRST, "starter", "STILL THE STARTER'S");
+    for (size_t i = 0; i < files.n; i++)
+        ls_doc_item(g, LS_FIRST,
+                    T("{}: {} of {} figures and names (lines {})", W(files.at[i].file),
+                      N(files.at[i].same), N(files.at[i].all), W(files.at[i].lines)));
+}
+
+/* What the estimate says of the files: what contradicts what, how wide the tons are. */
+static void estimated(ls_doc_group *top, const ls_estimate *e) {
+    enum { MOST = 2 };
+    ls_report_put_cautions(top, &e->cautions, MOST);
+    ls_doc_texts(top, LS_FULL, "notes", "ASSUMED, AND CONFLICTS", e->notes.at, e->notes.n);
+}
+
+/* What the reader warns of: the first screen has what, the full page also where and what to do. */
+static void warnings(ls_doc_group *top, const char *diagnostics) {
+    static const char mark[] = ": warning: ";
+    enum { MOST = 3 };
+    ls_arena *a = top->document->arena;
+    size_t n = 0;
+    ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, "LOOK AT");
+    for (const char *s = diagnostics; (s = strstr(s, mark)) != NULL; s++)
+        if (n++ < MOST)
+            ls_doc_item(g, top->document->view->full ? LS_DATA : LS_FIRST,
+                        W(ls_arena_copy_n(a, s + strlen(mark), strcspn(s, "\n") - strlen(mark))));
+    ls_doc_picture(g, n > 0 ? LS_FULL : LS_FIRST, "messages", NULL, NULL,
+                   diagnostics[0] == '\0' ? NULL : diagnostics);
+}
+
+static void verdict(ls_doc_group *g, const ls_estimate *e, size_t missing) {
+    const ls_farm *f = g->document->view->farm;
+    size_t fields = 0;
+    for (size_t i = 0; i < f->buyers.n; i++)
+        fields += f->buyers.at[i].fields.n;
+    ls_doc_say(g, LS_FIRST,
+               e == NULL
+                   ? T("No mistakes found, but no estimate can be made yet. Gaps: {}.", N(missing))
+                   : T("No mistakes found. Warnings: {}. Assumed: {}. Gaps: {}.", N(e->cautions.n),
+                       N(e->notes.n), N(missing)));
+    ls_doc_say(g, LS_FIRST,
+               T("Houses: {}. Trucks: {}. Buyers: {}. Fields: {}. List: littershed check --full",
+                 N(f->houses.n), N(f->trucks.n), N(f->buyers.n), N(fields)));
 }
 
 const ls_document *ls_report_check(const ls_view *v, const ls_estimate *e,
                                    const char *diagnostics) {
     ls_document *d =
         ls_document_new(v, "check", "The farm files: what was read, and what is missing");
-    bool cautions = e != NULL && e->cautions.n > 0;
     d->table = "missing";
-    ls_doc_say(d->top, LS_FIRST,
-               W(cautions ? "No mistakes found; look at what stands under TAKE CARE."
-                          : "No mistakes found."));
-    if (diagnostics[0] != '\0') {
-        ls_doc_group *g = ls_doc_object(
-            d->top, LS_FIRST, NULL, e != NULL ? "LOOK AT" : "LOOK AT; NO ESTIMATE CAN BE MADE YET");
-        ls_doc_picture(g, LS_FIRST, "messages", NULL, NULL, diagnostics);
-    }
-    ls_report_put_starter_lines(d->top);
+    ls_doc_group *first = ls_doc_object(d->top, LS_FIRST, NULL, NULL);
+    warnings(d->top, diagnostics);
+    starter_lines(d->top);
     ls_report_put_odd_figures(d->top);
     if (e != NULL)
-        ls_report_put_cautions(d->top, &e->cautions);
-    gaps(d->top, v->farm);
+        estimated(d->top, e);
+    verdict(first, e, gaps(d->top, v->farm));
     if (e != NULL)
-        ls_doc_texts(d->top, LS_FULL, "notes", "ASSUMED, AND CONFLICTS", e->notes.at, e->notes.n);
+        ls_report_put_sides(d->top, LS_FULL, e);
     what_was_read(d->top, v->farm);
     return d;
 }

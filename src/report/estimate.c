@@ -1,12 +1,19 @@
 /* The page of the estimate. */
+#include "chart.h"
 #include "put.h"
-#include "figure.h"
+#include "quarantine.h"
 
+#include <math.h>
 #include <stddef.h>
+#include <string.h>
 
 /* Is the figure known? Else it is data alone. */
 static ls_doc_level if_known(ls_q q) {
     return q.line == LS_NO_LINE ? LS_DATA : LS_FULL;
+}
+
+static ls_doc_cell middle(ls_q q, const char *unit) {
+    return q.line == LS_NO_LINE ? W(NULL) : V(q.mid, unit);
 }
 
 static void put_loads(ls_doc_group *g, ls_line firm, ls_line likely, ls_line possible) {
@@ -33,43 +40,87 @@ static void put_nutrients(ls_doc_group *g, ls_doc_level level, const char *key, 
                     P(q[i], unit));
 }
 
-/* ---- loads ---- */
+/* ---- lots that are alike ---- */
 
-static const ls_doc_column load_columns[] = {WORDS("lot", "side"),
-                                             NUMBER("firm", "firm"),
-                                             NUMBER("likely", "likely"),
-                                             NUMBER("possible", "possible"),
-                                             IN("payload_tons", "one load", "ton"),
-                                             WORDS("filled_by", "filled by")};
+static bool same_methods(const ls_lot *a, const ls_lot *b) {
+    if (a->house != b->house || a->methods_n != b->methods_n)
+        return false;
+    for (size_t i = 0; i < a->methods_n; i++)
+        if (a->methods[i].dry != b->methods[i].dry || a->methods[i].weight != b->methods[i].weight)
+            return false;
+    return true;
+}
 
-static void loads(ls_doc_group *top, const ls_estimate *e) {
-    ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, "TRUCK LOADS");
-    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "truck_loads", NULL, load_columns);
-    if (e->firm == LS_NO_LINE) {
-        ls_doc_say(g, LS_FIRST,
-                   W("Not known: the farm file names no truck. Add a section trucks with payload "
-                     "and body to see loads."));
-        return;
-    }
-    for (size_t i = 0; i < e->n; i++) {
-        const ls_lot *lot = &e->lots[i];
-        LS_DOC_ROW(t, load_columns, W(lot->name), C(lot->firm), C(lot->likely), C(lot->possible),
-                   L(lot->payload.line), W(lot->volume_binds ? "volume" : "weight"));
-    }
-    if (e->n > 1)
-        LS_DOC_ROW(t, load_columns, W("all"), C(e->firm), C(e->likely), C(e->possible), W(NULL),
-                   W(NULL));
-    ls_doc_item(g, LS_FIRST,
-                W("firm: full loads that are there 9 times in 10; these can be promised."));
-    ls_doc_item(g, LS_FIRST, W("likely: trips needed in the middle case; half the time more."));
-    ls_doc_item(g, LS_FIRST,
-                W("possible: trips needed if there is a lot of litter; more only 1 time in 10."));
-    if (e->n > 1)
+/* But for the scatter of the draws. */
+static bool close_to(ls_q a, ls_q b) {
+    const double scatter = 0.02;
+    return (a.line == LS_NO_LINE) == (b.line == LS_NO_LINE) &&
+           (a.line == LS_NO_LINE || (fabs(a.low - b.low) <= scatter * fabs(a.low) &&
+                                     fabs(a.mid - b.mid) <= scatter * fabs(a.mid) &&
+                                     fabs(a.high - b.high) <= scatter * fabs(a.high)));
+}
+
+static bool same_content(const ls_worksheet *w, const ls_lot *a, const ls_lot *b) {
+    (void)w;
+    bool same = a->house == b->house;
+    for (int i = 0; i < LS_NUTRIENTS; i++)
+        same = same && close_to(a->per_ton[i], b->per_ton[i]);
+    return same;
+}
+
+static bool are_alike(const ls_worksheet *w, const ls_lot *a, const ls_lot *b) {
+    bool same = same_content(w, a, b) && same_methods(a, b) && close_to(a->tons, b->tons) &&
+                close_to(a->moisture, b->moisture) && close_to(a->payload, b->payload) &&
+                (a->gone == LS_NO_LINE) == (b->gone == LS_NO_LINE) && a->empty == b->empty;
+    return same && (a->firm == LS_NO_LINE ||
+                    (ls_line_value(w, a->firm) == ls_line_value(w, b->firm) &&
+                     ls_line_value(w, a->likely) == ls_line_value(w, b->likely) &&
+                     ls_line_value(w, a->possible) == ls_line_value(w, b->possible)));
+}
+
+/* So many lots from the one at on are alike. */
+static size_t alike(const ls_worksheet *w, const ls_estimate *e, size_t at,
+                    bool (*same)(const ls_worksheet *, const ls_lot *, const ls_lot *)) {
+    size_t n = 1;
+    while (at + n < e->n && same(w, &e->lots[at], &e->lots[at + n]))
+        n++;
+    return n;
+}
+
+/* "North/left, right" */
+static const char *names_of(ls_arena *a, const ls_estimate *e, size_t at, size_t n) {
+    ls_text *t = ls_text_new(a);
+    ls_text_add(t, e->lots[at].name);
+    for (size_t i = at + 1; i < at + n; i++)
+        ls_text_addf(t, ", %s", e->lots[i].side->name.text);
+    return t->s;
+}
+
+static ls_doc_cell lots_of(ls_arena *a, const ls_estimate *e, size_t at, size_t n) {
+    const char **names = LS_NEW(a, const char *, n);
+    for (size_t i = 0; i < n; i++)
+        names[i] = e->lots[at + i].name;
+    return ls_doc_names(names, n);
+}
+
+/* ---- the answer ---- */
+
+static void answer(ls_doc_group *g, const ls_estimate *e) {
+    const ls_worksheet *w = g->document->view->sheet;
+    bool closed = ls_report_quarantine_of(g->document->view) != NULL;
+    if (e->gone != LS_NO_LINE)
         ls_doc_say(
             g, LS_FIRST,
-            T("Sides are not all low at once, so rows do not add. The chance that each holds "
-              "its own firm loads is {}.",
-              F(e->all_firm_chance, "%")));
+            T("{} are gone by the haul log. This page is of what is left.", F(e->gone, "ton")));
+    ls_doc_cell loads = e->firm == LS_NO_LINE
+                            ? W("Loads are not known: the farm file names no truck.")
+                        : ls_line_value(w, e->firm) > 0
+                            ? T("{}, {} of them firm{}", F(e->likely, "load"), C(e->firm),
+                                W(closed ? "." : ": promise those."))
+                            : T("{}, none of them firm: promise none.", F(e->likely, "load"));
+    ls_doc_say(g, LS_FIRST,
+               T("{} likely ({}-{}). {}", V(e->tons.mid, "ton"), BARE(V(e->tons.low, "ton")),
+                 BARE(V(e->tons.high, "ton")), loads));
 }
 
 /* ---- what to measure ---- */
@@ -85,38 +136,167 @@ static bool is_worth_it(const ls_next *n) {
     return n->loads ? then <= now - 1 : then <= 0.95 * now;
 }
 
+static void do_now(ls_doc_group *top, ls_next_list next) {
+    enum { BEST = 2 };
+    ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, "DO NOW");
+    ls_arena *a = g->document->arena;
+    for (size_t i = 0; i < next.n && i < BEST && is_worth_it(&next.at[i]); i++) {
+        const ls_next *n = &next.at[i];
+        const char *unit = n->loads ? "load" : "ton";
+        ls_doc_item(g, LS_FIRST,
+                    T("{} {}: {} ({}). {}-{} become {}-{}.", W(i == 0 ? "Measure" : "Or measure"),
+                      W(n->where), W(n->what),
+                      W(ls_arena_copy_n(a, n->effort, strcspn(n->effort, ":"))),
+                      BARE(V(n->now.low, unit)), V(n->now.high, unit), BARE(V(n->then.low, unit)),
+                      BARE(V(n->then.high, unit))));
+    }
+    if (next.n > 0 && !is_worth_it(&next.at[0]))
+        ls_doc_item(g, LS_FIRST,
+                    T("Nothing to measure: no single test narrows the range by {}.",
+                      W(next.at[0].loads ? "a load" : "one part in 20")));
+}
+
 static void measure_next(ls_doc_group *top, ls_next_list next) {
     enum { MOST = 6 };
-    ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, "WHAT TO MEASURE NEXT: THE BEST FIRST");
-    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "measure_next", NULL, next_columns);
+    ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL, "WHAT TO MEASURE NEXT, THE BEST FIRST");
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "measure_next", NULL, next_columns);
     size_t told = 0;
     for (size_t i = 0; i < next.n; i++) {
         const ls_next *n = &next.at[i];
         const char *unit = n->loads ? "load" : "ton";
         bool tell = told < MOST && is_worth_it(n);
         told += tell;
-        LS_DOC_GRID_ROW(t, next_columns, tell ? LS_FIRST : LS_DATA, NULL, W(n->what), W(n->where),
+        LS_DOC_GRID_ROW(t, next_columns, tell ? LS_FULL : LS_DATA, NULL, W(n->what), W(n->where),
                         W(n->loads ? "loads" : "tons"), P(n->now, unit), P(n->then, unit),
                         W(n->effort));
     }
-    if (next.n == 0)
+    if (told > 0)
+        ls_doc_say(g, LS_FULL,
+                   T("Now: {}. Then: if the measurement comes out as expected.",
+                     P(next.at[0].now, next.at[0].loads ? "load" : "ton")));
+}
+
+/* ---- the sides ---- */
+
+static const ls_doc_column side_columns[] = {HEAD("each of"),
+                                             DATA("lots"),
+                                             IN("tons", NULL, "ton"),
+                                             NUMBER("firm", "firm loads"),
+                                             NUMBER("likely", "likely loads"),
+                                             NUMBER("possible", "possible loads"),
+                                             IN("moisture_pct", "moisture", "%")};
+
+static ls_chart_row range_of(const ls_document *d, const char *label, ls_q tons) {
+    return (ls_chart_row){.label = label,
+                          .shown = ls_doc_told(d, P(tons, "ton")),
+                          .low = tons.low,
+                          .value = tons.mid,
+                          .high = tons.high,
+                          .range = true};
+}
+
+void ls_report_put_sides(ls_doc_group *g, ls_doc_level level, const ls_estimate *e) {
+    ls_arena *a = g->document->arena;
+    ls_chart_rows ranges = {0};
+    ls_doc_table t = LS_DOC_TABLE_IN(g, level, "sides", NULL, side_columns);
+    for (size_t i = 0, n; i < e->n; i += n) {
+        const ls_lot *lot = &e->lots[i];
+        n = alike(g->document->view->sheet, e, i, are_alike);
+        const char *names = names_of(a, e, i, n);
+        LS_DOC_ROW(t, side_columns, W(names), lots_of(a, e, i, n), Q(lot->tons), C(lot->firm),
+                   C(lot->likely), C(lot->possible), middle(lot->moisture, "%"));
+        *LS_PUSH(a, &ranges) = range_of(g->document, names, lot->tons);
+    }
+    if (e->n > 1)
+        LS_DOC_ROW(t, side_columns, W("all"), lots_of(a, e, 0, e->n), Q(e->tons), C(e->firm),
+                   C(e->likely), C(e->possible), W(NULL));
+    ls_doc_picture(g, LS_FIRST, NULL, "Tons from low to high. O is likely.",
+                   ls_chart(a, "sides", "Tons of each side", "From low to high, a mark at likely",
+                            &ranges, NAN, NULL),
+                   ls_chart_letters(a, &ranges));
+}
+
+/* ---- what is in it ---- */
+
+static const ls_doc_column content_columns[] = {HEAD("in a ton of"), DATA("lots"),
+                                                IN("N", "N", "lb"), IN("P2O5", "P2O5", "lb"),
+                                                IN("K2O", "K2O", "lb")};
+
+static void content(ls_doc_group *top, const ls_estimate *e) {
+    ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, NULL);
+    ls_arena *a = g->document->arena;
+    ls_doc_level level = isfinite(e->pounds[LS_P2O5].mid) ? LS_FIRST : LS_DATA;
+    ls_doc_table t = LS_DOC_TABLE_IN(g, level, "content", NULL, content_columns);
+    for (size_t i = 0, n; i < e->n; i += n) {
+        const ls_q *per_ton = e->lots[i].per_ton;
+        n = alike(g->document->view->sheet, e, i, same_content);
+        LS_DOC_ROW(t, content_columns, W(names_of(a, e, i, n)), lots_of(a, e, i, n),
+                   P(per_ton[LS_N], "lb/ton"), P(per_ton[LS_P2O5], "lb/ton"),
+                   P(per_ton[LS_K2O], "lb/ton"));
+    }
+    ls_doc_say(g, level,
+               T("In all: N {}, P2O5 {}, K2O {}.", middle(e->pounds[LS_N], "lb"),
+                 middle(e->pounds[LS_P2O5], "lb"), middle(e->pounds[LS_K2O], "lb")));
+    if (e->value.line != LS_NO_LINE)
+        ls_doc_say(g, LS_FIRST,
+                   T("Worth {} as fertilizer: {} where a crop needs it.", P(e->value, "$"),
+                     F(e->value_per_ton, "$/ton")));
+}
+
+/* ---- what is unsure ---- */
+
+static void unsure(ls_doc_group *top, const ls_estimate *e) {
+    ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, "HOW SURE");
+    ls_doc_item(g, LS_FIRST,
+                W("(Low-high): 1 time in 10 there is less, 1 time in 10 there is more."));
+    if (e->firm != LS_NO_LINE)
+        ls_doc_item(
+            g, LS_FIRST,
+            W("Firm loads: there 9 times in 10. Likely: half the time. Possible: 1 in 10."));
+    if (e->n > 1)
+        ls_doc_item(g, LS_FIRST, W("Sides are not all low at once, so rows do not add."));
+    ls_doc_cell care =
+        e->cautions.n > 0 ? T("Warnings: {} (littershed check). ", N(e->cautions.n)) : W("");
+    ls_doc_item(
+        g, LS_FIRST,
+        T("{}Assumed, or in conflict: {} (littershed estimate --full).", care, N(e->notes.n)));
+}
+
+/* ---- loads ---- */
+
+static const ls_doc_column load_columns[] = {WORDS("lot", "side"),
+                                             NUMBER("firm", "firm"),
+                                             NUMBER("likely", "likely"),
+                                             NUMBER("possible", "possible"),
+                                             IN("payload_tons", "one load", "ton"),
+                                             WORDS("filled_by", "filled by")};
+
+static void loads(ls_doc_group *top, const ls_estimate *e) {
+    ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL, "TRUCK LOADS");
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "truck_loads", NULL, load_columns);
+    if (e->firm == LS_NO_LINE) {
+        ls_doc_say(g, LS_FULL,
+                   W("Not known. Add a section trucks with payload and body to see loads."));
         return;
-    bool of_loads = next.at[0].loads;
-    if (told == 0)
-        ls_doc_say(g, LS_FIRST,
-                   W(of_loads ? "No single measurement would narrow the range by as much as a load."
-                              : "No single measurement would narrow the range by as much as a "
-                                "twentieth."));
-    else
-        ls_doc_say(g, LS_FIRST,
-                   T("Now: {}. Then: if the measurement comes out as the estimate expects.",
-                     P(next.at[0].now, of_loads ? "load" : "ton")));
+    }
+    for (size_t i = 0; i < e->n; i++) {
+        const ls_lot *lot = &e->lots[i];
+        LS_DOC_ROW(t, load_columns, W(lot->name), C(lot->firm), C(lot->likely), C(lot->possible),
+                   L(lot->payload.line), W(lot->volume_binds ? "volume" : "weight"));
+    }
+    if (e->n > 1) {
+        LS_DOC_ROW(t, load_columns, W("all"), C(e->firm), C(e->likely), C(e->possible), W(NULL),
+                   W(NULL));
+        ls_doc_say(g, LS_FULL,
+                   T("The chance that each side holds its own firm loads is {}.",
+                     F(e->all_firm_chance, "%")));
+    }
 }
 
 /* ---- all together ---- */
 
 static void total(ls_doc_group *top, const ls_estimate *e) {
-    ls_doc_level level = e->n > 1 ? LS_FIRST : LS_DATA;
+    ls_doc_level level = e->n > 1 ? LS_FULL : LS_DATA;
     ls_doc_group *g = ls_doc_object(top, level, "total", "ALL HOUSES TOGETHER");
     ls_doc_fact(g, level, "tons", "Litter as hauled", P(e->tons, "ton"));
     ls_doc_fact(g, level, "dry_tons", "Dry litter in it", P(e->dry_tons, "ton"));
@@ -126,91 +306,77 @@ static void total(ls_doc_group *top, const ls_estimate *e) {
 }
 
 static void worth(ls_doc_group *top, const ls_estimate *e) {
-    ls_doc_level level = e->value.line == LS_NO_LINE ? LS_DATA : LS_FIRST;
+    ls_doc_level level = e->value.line == LS_NO_LINE ? LS_DATA : LS_FULL;
     ls_doc_group *g = ls_doc_object(top, level, "value", "WORTH");
     ls_doc_data(g, "per_ton", F(e->value_per_ton, "$/ton"));
     ls_doc_fact(g, level, "total", "Worth as fertilizer", P(e->value, "$"));
-    if (level == LS_FIRST)
+    if (level == LS_FULL)
         ls_doc_say(g, level,
-                   T("Worth at the fertilizer prices of the farm file: {} of litter in the middle. "
-                     "Nitrogen counts as far as a crop can use it in the first season, phosphate "
-                     "and potash in full: worth less where a soil test asks for none. littershed "
-                     "rates tells what a ton is worth on each field.",
-                     F(e->value_per_ton, "$/ton")));
+                   W("At the fertilizer prices of the farm file. Nitrogen counts as far as a crop "
+                     "can use it in the first season, phosphate and potash in full. It is worth "
+                     "less where a soil test asks for none. Field by field: littershed rates"));
 }
 
 /* ---- each lot ---- */
 
 static const ls_doc_column method_columns[] = {HEAD("method"),
                                                DATA("name"),
-                                               WORDS("kind", "kind"),
+                                               DATA("kind"),
                                                IN("weight_pct", "weight", "%"),
                                                IN("tons", "alone", "ton"),
                                                DATA_IN("weight", ""),
                                                DATA("from_memory")};
 
-static bool same_methods(const ls_lot *a, const ls_lot *b) {
-    if (a->house != b->house || a->methods_n != b->methods_n)
-        return false;
-    for (size_t i = 0; i < a->methods_n; i++)
-        if (a->methods[i].dry != b->methods[i].dry || a->methods[i].weight != b->methods[i].weight)
-            return false;
-    return true;
+/* Two groups of methods, each with weights that add up. */
+static ls_doc_cell group_words(const ls_lot *lot, bool evidence, bool any_evidence) {
+    if (evidence)
+        return W("Found here: these weights and the published averages together make 100%");
+    if (any_evidence && lot->prior_weight != LS_NO_LINE)
+        return T("Published averages: {} of the weight, shared among them as follows",
+                 F(lot->prior_weight, "%"));
+    return W(any_evidence ? "Published averages, for comparison: the litter was weighed"
+             : lot->analysis->report != NULL
+                 ? "Published averages, and what the laboratory found: nothing else was measured"
+                 : "Published averages alone: nothing was measured");
 }
 
-static size_t count_methods(const ls_lot *lot, bool evidence) {
-    size_t n = 0;
-    for (size_t i = 0; i < lot->methods_n; i++)
-        n += lot->methods[i].evidence == evidence;
-    return n;
-}
-
-static void published(ls_doc_group *g, const ls_lot *lot) {
-    if (count_methods(lot, true) > 0)
-        ls_doc_say(g, LS_FULL,
-                   T("Published averages: {} of the weight beside what was found here.",
-                     F(lot->prior_weight, "%")));
-    else if (count_methods(lot, false) > 0)
-        ls_doc_say(g, LS_FULL,
-                   W(lot->analysis->report != NULL
-                         ? "No tons or depths were measured in this house: its tons rest on "
-                           "published figures and on what the laboratory found."
-                         : "Nothing was measured in this house: its tons rest on published figures "
-                           "alone."));
-}
-
-static void methods(ls_doc_group *g, const ls_estimate *e, size_t at) {
+static void methods(ls_doc_group *g, const ls_estimate *e, size_t at, ls_doc_level level) {
     const ls_lot *lot = &e->lots[at];
-    bool same = at > 0 && same_methods(lot, &e->lots[at - 1]);
+    bool same = at > 0 && same_methods(lot, &e->lots[at - 1]), any_evidence = false;
+    for (size_t i = 0; i < lot->methods_n; i++)
+        any_evidence = any_evidence || lot->methods[i].evidence;
     if (same && lot->methods_n > 0)
-        ls_doc_say(g, LS_FULL, T("Tons by each method: as for {}.", W(e->lots[at - 1].name)));
-    ls_doc_table t = LS_DOC_TABLE_IN(g, same ? LS_DATA : LS_FULL, "methods", "Tons by each method",
+        ls_doc_say(g, level, T("Tons by each method: as for {}.", W(e->lots[at - 1].name)));
+    ls_doc_table t = LS_DOC_TABLE_IN(g, same ? LS_DATA : level, "methods", "Tons by each method",
                                      method_columns);
     for (size_t i = 0; i < lot->methods_n; i++) {
         const ls_method *m = &lot->methods[i];
+        if (i == 0 || m->evidence != lot->methods[i - 1].evidence)
+            ls_doc_words_in(t, LS_FIRST, group_words(lot, m->evidence, any_evidence));
         LS_DOC_ROW(t, method_columns, m->memory ? T("{} (memory)", W(m->name)) : W(m->name),
                    W(m->name), W(m->evidence ? "evidence" : "published"), L(m->weight), Q(m->tons),
                    L(m->weight), FLAG(m->memory));
     }
-    if (!same)
-        published(g, lot);
 }
 
-static void one_lot(ls_doc_group *list, const ls_estimate *e, size_t at) {
+/* n: so many lots are alike from this one on; 0: it is like the one before it. */
+static void one_lot(ls_doc_group *list, const ls_estimate *e, size_t at, size_t n) {
+    ls_arena *a = list->document->arena;
     const ls_lot *lot = &e->lots[at];
+    ls_doc_level level = n > 0 ? LS_FULL : LS_DATA;
     bool gone = lot->gone != LS_NO_LINE;
-    ls_doc_level of_gone = gone ? LS_FULL : LS_DATA;
-    const ls_report_page page = {list->document->view, list->document->arena, NULL};
-    ls_doc_group *g = ls_doc_object(list, LS_FULL, NULL, lot->name);
+    ls_doc_level of_gone = gone ? level : LS_DATA;
+    const ls_report_page page = {list->document->view, a, NULL};
+    ls_doc_group *g = ls_doc_object(list, level, NULL, names_of(a, e, at, n));
     ls_doc_data(g, "lot", W(lot->name));
     ls_doc_data(g, "house", W(lot->house->name.text));
     ls_doc_data(g, "side", W(lot->side == NULL ? NULL : lot->side->name.text));
     ls_doc_fact(g, of_gone, "made_tons", "All of it, hauled or not",
                 P(gone ? lot->made : lot->tons, "ton"));
-    ls_doc_fact(g, LS_FULL, "tons", gone ? "Litter still to be hauled" : "Litter as hauled",
+    ls_doc_fact(g, level, "tons", gone ? "Litter still to be hauled" : "Litter as hauled",
                 P(lot->tons, "ton"));
-    ls_doc_fact(g, LS_FULL, "dry_tons", "Dry litter in it", P(lot->dry_tons, "ton"));
-    ls_doc_fact(g, LS_FULL, "moisture_pct", "Moisture", P(lot->moisture, "%"));
+    ls_doc_fact(g, level, "dry_tons", "Dry litter in it", P(lot->dry_tons, "ton"));
+    ls_doc_fact(g, level, "moisture_pct", "Moisture", P(lot->moisture, "%"));
     ls_doc_fact(g, if_known(lot->payload), "payload_tons",
                 lot->volume_binds ? "One truck load, full by volume"
                                   : "One truck load, full by weight",
@@ -218,13 +384,13 @@ static void one_lot(ls_doc_group *list, const ls_estimate *e, size_t at) {
     ls_doc_fact(g, of_gone, "hauled_tons", "Hauled already, by the log", hauled(lot->gone));
     const char *analysis = ls_report_analysis(&page, lot->analysis);
     ls_doc_data(g, "analysis", W(analysis));
-    put_nutrients(g, LS_FULL, "lb_per_ton",
-                  ls_arena_printf(g->document->arena, "What is in a ton, by the %s", analysis),
-                  lot->per_ton, "lb/ton");
-    put_nutrients(g, LS_FULL, "lb", "What is in all of it", lot->pounds, "lb");
+    put_nutrients(g, level, "lb_per_ton",
+                  ls_arena_printf(a, "What is in a ton, by the %s", analysis), lot->per_ton,
+                  "lb/ton");
+    put_nutrients(g, level, "lb", "What is in all of it", lot->pounds, "lb");
     put_loads(g, lot->firm, lot->likely, lot->possible);
     ls_doc_data(g, "prior_weight", F(lot->prior_weight, ""));
-    methods(g, e, at);
+    methods(g, e, at, level);
 }
 
 /* ---- what became of the nutrients ---- */
@@ -323,15 +489,15 @@ static void account(ls_doc_group *list, const ls_account *a) {
 
 /* ---- cautions, sources, draws ---- */
 
-static const ls_doc_column caution_columns[] = {DATA("id"), WORDS("text", NULL),
-                                                WORDS("source", NULL)};
+static const ls_doc_column caution_columns[] = {
+    DATA("id"), WORDS("text", NULL), {.key = "source", .level = LS_FULL}};
 
-void ls_report_put_cautions(ls_doc_group *g, const ls_cautions *list) {
+void ls_report_put_cautions(ls_doc_group *g, const ls_cautions *list, size_t first) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "cautions", "TAKE CARE", caution_columns);
     ls_doc_as_items(t);
     for (size_t i = 0; i < list->n; i++)
-        LS_DOC_ROW(t, caution_columns, W(list->at[i].id), W(list->at[i].text),
-                   W(list->at[i].source));
+        LS_DOC_GRID_ROW(t, caution_columns, i < first ? LS_FIRST : LS_FULL, NULL, W(list->at[i].id),
+                        W(list->at[i].text), W(list->at[i].source));
 }
 
 static bool is_used(const ls_estimate *e, const char *source) {
@@ -382,26 +548,26 @@ const ls_document *ls_report_estimate(const ls_view *v, const ls_estimate *e, ls
         v, "estimate", "Litter in the houses: how much, what is in it, how many loads");
     ls_doc_group *top = d->top;
     d->table = "lots";
-    ls_doc_say(top, LS_FIRST,
-               W("Low, likely and high: 1 time in 10 it is less than the low figure, 5 times in 10 "
-                 "less than the likely one, 9 times in 10 less than the high one."));
-    if (e->gone != LS_NO_LINE)
-        ls_doc_say(top, LS_FIRST,
-                   T("By the haul log {} are gone already. What follows is of the litter still to "
-                     "be hauled.",
-                     F(e->gone, "ton")));
+    answer(top, e);
+    do_now(top, next);
+    ls_report_put_sides(ls_doc_object(top, LS_FIRST, NULL, "TONS AND LOADS"), LS_FIRST, e);
+    content(top, e);
+    unsure(top, e);
     ls_doc_data(top, "all_firm_chance", F(e->all_firm_chance, ""));
     total(top, e);
     loads(top, e);
     measure_next(top, next);
     worth(top, e);
     ls_doc_group *lots = ls_doc_list(top, LS_FULL, "lots", NULL);
-    for (size_t i = 0; i < e->n; i++)
-        one_lot(lots, e, i);
+    for (size_t i = 0, n; i < e->n; i += n) {
+        n = alike(v->sheet, e, i, are_alike);
+        for (size_t k = 0; k < n; k++)
+            one_lot(lots, e, i + k, k == 0 ? n : 0);
+    }
     ls_doc_group *accounts = ls_doc_list(top, LS_FULL, "account", NULL);
     for (size_t i = 0; i < e->accounts.n; i++)
         account(accounts, &e->accounts.at[i]);
-    ls_report_put_cautions(top, &e->cautions);
+    ls_report_put_cautions(top, &e->cautions, 0);
     ls_doc_texts(top, LS_FULL, "notes", "ASSUMED, AND CONFLICTS", e->notes.at, e->notes.n);
     sources(top, e);
     draws(top, e);

@@ -4,12 +4,18 @@
 
 #include "document/document.h"
 
-/* Cautions, as items. */
-void ls_report_put_cautions(ls_doc_group *g, const ls_cautions *list);
+/* Cautions, as items; the first so many on the first screen. */
+void ls_report_put_cautions(ls_doc_group *g, const ls_cautions *list, size_t first);
+
+/* Tons and loads of the sides, those that are alike in one row, and a picture of their ranges; the
+ * table at a level of its own. */
+void ls_report_put_sides(ls_doc_group *g, ls_doc_level level, const ls_estimate *e);
+
+/* "A, B, C and 9 more" */
+typedef LS_LIST(const char *) ls_report_list;
+const char *ls_report_named(ls_arena *a, const ls_report_list *list);
 
 /* Each with its place and its usual bound; nothing if there are none. */
 void ls_report_put_odd_figures(ls_doc_group *g);
-/* Lines that a file begun with a starter still has of it; nothing of other files. */
-void ls_report_put_starter_lines(ls_doc_group *g);
 
 #endif

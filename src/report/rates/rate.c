@@ -3,6 +3,8 @@
 
 #include "report/figure.h"
 
+#include <math.h>
+
 bool ls_rates_leads(const ls_field_rates *field, size_t i) {
     for (size_t k = 0; k < i; k++)
         if (field->rates[k].lot->analysis == field->rates[i].lot->analysis)
@@ -31,11 +33,11 @@ const char *ls_rates_set_by(const ls_field_rates *field, ls_limit limit) {
     case LS_LIMIT_PHOSPHORUS:
         return "phosphorus";
     case LS_LIMIT_CAP:
-        return LS_GIVEN(field->field->most) ? "the plan's limit" : "top of the range for litter";
+        return LS_GIVEN(field->field->most) ? "plan limit" : "published top";
     case LS_LIMIT_SPREADER:
-        return "the spreader";
+        return "spreader";
     case LS_LIMIT_WINDOW:
-        return "limit of the season";
+        return "season limit";
     case LS_LIMIT_CLOSED:
         break;
     }
@@ -184,6 +186,14 @@ static void without_report(ls_doc_group *g, const ls_field_rates *field, const l
                      : F(rate->chance_over, "%")));
 }
 
+double ls_rates_spreadings(const ls_worksheet *w, const ls_rate *rate) {
+    double least = INFINITY;
+    for (ls_metal m = LS_COPPER; m < LS_METALS; m++)
+        if (rate->metals[m].times != LS_NO_LINE)
+            least = fmin(least, ls_line_value(w, rate->metals[m].times));
+    return least;
+}
+
 static void metals(ls_doc_group *g, const ls_rate *rate) {
     const ls_metal_rate *cu = &rate->metals[LS_COPPER], *zn = &rate->metals[LS_ZINC];
     if (cu->times == LS_NO_LINE || zn->times == LS_NO_LINE)
@@ -192,7 +202,7 @@ static void metals(ls_doc_group *g, const ls_rate *rate) {
                         : cu->reported || zn->reported
                             ? "one by the laboratory, one as published for broiler litter"
                             : "as published for broiler litter";
-    ls_doc_say(g, LS_FULL,
+    ls_doc_say(g, ls_rates_spreadings(sheet_of(g), rate) < LS_RATES_FEW ? LS_FULL : LS_DATA,
                T("Copper {}, zinc {} ({}): {} and {} spreadings until the lifetime limit.",
                  F(cu->on, "lb/ac"), F(zn->on, "lb/ac"), W(whose), F(cu->times, ""),
                  F(zn->times, "")));
@@ -222,6 +232,7 @@ static void balance(ls_doc_group *g, ls_doc_level level, const ls_rate *rate) {
 static void put_data(ls_doc_group *g, const ls_rate *rate) {
     static const char *const on[LS_FIELD_NUTRIENTS] = {"N_lb_ac", "P2O5_lb_ac", "K2O_lb_ac"};
     ls_doc_data(g, "lot", W(rate->lot->name));
+    ls_doc_data(g, "takes_tons", F(rate->takes, "ton"));
     ls_doc_data(g, "limit", W(ls_limit_name(rate->limit)));
     ls_doc_data(g, "why", W(rate->why));
     ls_doc_data(g, "pan_lb_per_ton", F(rate->pan, "lb/ton"));

@@ -21,6 +21,10 @@ void ls_rates_put_need(ls_doc_group *g, const ls_field_rates *field);
 /* The rate of the i-th lot's litter, and what it brings. */
 void ls_rates_put_rate(ls_doc_group *list, const ls_field_rates *field, size_t i);
 
+/* Spreadings at this rate until the first metal reaches its lifetime limit; few: it is near. */
+double ls_rates_spreadings(const ls_worksheet *w, const ls_rate *rate);
+enum { LS_RATES_FEW = 20 };
+
 /* What a ton of the i-th rate's litter is worth; what to buy after the litter of a rate. */
 void ls_rates_put_worth(ls_doc_group *g, ls_doc_level level, const ls_field_rates *field, size_t i);
 void ls_rates_put_buy(ls_doc_group *g, ls_doc_level level, const ls_field_rates *field,

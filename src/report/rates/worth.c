@@ -61,7 +61,6 @@ static void rated_phosphorus(ls_doc_group *g, const ls_field_rates *field, const
 void ls_rates_put_buy(ls_doc_group *rate_group, ls_doc_level level, const ls_field_rates *field,
                       const ls_rate *rate) {
     const ls_view *v = rate_group->document->view;
-    const char *unpriced = NULL;
     bool any = false;
     ls_doc_group *g = ls_doc_object(rate_group, level, "supplement", NULL);
     for (int i = 0; i < LS_FIELD_NUTRIENTS; i++)
@@ -70,19 +69,16 @@ void ls_rates_put_buy(ls_doc_group *rate_group, ls_doc_level level, const ls_fie
     for (size_t i = 0; i < rate->bought_n; i++) {
         const ls_bought *b = &rate->bought[i];
         double amount = ls_line_value(v->sheet, b->per_acre) / ls_unit_of("lb/ac").factor;
-        bool tell = amount >= told;
+        bool tell = amount >= told && b->priced;
         if (!(amount > least))
             continue;
         LS_DOC_GRID_ROW(t, product_columns, tell ? level : LS_DATA, NULL, W(b->product),
                         L(b->per_acre), L(b->on_field));
         any = any || tell;
-        unpriced = tell && !b->priced ? b->product : unpriced;
     }
     if (level == LS_DATA)
         return;
     if (!any)
-        ls_doc_say(g, level, W("Fertilizer to buy: none; nothing that is known is short."));
-    if (unpriced != NULL && v->farm->fertilizer.n > 0)
-        ls_doc_say(g, level, T("{} is not among the farm's prices.", W(unpriced)));
+        ls_doc_say(g, level, W("Fertilizer to buy: none listed."));
     rated_phosphorus(g, field, rate);
 }

@@ -1,5 +1,4 @@
-/* Which lines of a farm file still stand as the starter wrote them. */
-#include "put.h"
+#include "starter.h"
 
 #include <string.h>
 
@@ -42,34 +41,46 @@ static int begun_as(ls_arena *a, const char *text) {
     return 0;
 }
 
-/* How much of one file, and where. */
-static void one_file(ls_doc_group *g, const ls_input *input) {
+static ls_report_begun one_file(ls_arena *a, const ls_input *input) {
     enum { MOST_NAMED = 15 };
-    ls_arena *a = g->document->arena;
     const char *text = input->text;
     int bird = begun_as(a, text);
     const char *starter = bird == 0 ? "" : ls_farm_starter(a, bird);
     ls_text *lines = ls_text_new(a);
-    long same = 0, all = 0, number = 0;
+    ls_report_begun file = {.file = input->name};
+    long number = 0;
     for (const char *s; bird != 0 && (s = next_line(a, &text)) != NULL;) {
         number++;
         if (!says_something(s))
             continue;
-        all++;
-        if (holds(a, starter, s) && ++same <= MOST_NAMED)
+        file.all++;
+        if (holds(a, starter, s) && ++file.same <= MOST_NAMED)
             ls_text_addf(lines, "%s%ld", lines->n == 0 ? "" : ", ", number);
     }
-    if (same > 0)
-        ls_doc_item(g, LS_FIRST,
-                    T("{}: {} of {} figures and names stand as the starter wrote them, as examples "
-                      "(lines {}): put in your own",
-                      W(input->name), N(same), N(all),
-                      W(ls_arena_printf(a, "%s%s", lines->s, same > MOST_NAMED ? ", ..." : ""))));
+    file.lines = file.same > MOST_NAMED ? ls_arena_printf(a, "%s, ...", lines->s) : lines->s;
+    return file;
 }
 
-void ls_report_put_starter_lines(ls_doc_group *top) {
-    const ls_diag *d = top->document->view->farm->diag;
-    ls_doc_group *g = ls_doc_object(top, LS_FIRST, "starter", "STILL THE STARTER'S");
-    for (int32_t file = 0; ls_diag_input_at(d, file) != NULL; file++)
-        one_file(g, ls_diag_input_at(d, file));
+ls_report_starter ls_report_starter_of(const ls_view *v) {
+    ls_report_starter list = {0};
+    const ls_diag *d = v->farm == NULL ? NULL : v->farm->diag;
+    for (int32_t i = 0; d != NULL && ls_diag_input_at(d, i) != NULL; i++) {
+        ls_report_begun file = one_file(v->arena, ls_diag_input_at(d, i));
+        if (file.same > 0)
+            *LS_PUSH(v->arena, &list) = file;
+    }
+    return list;
+}
+
+const char *ls_report_starter_words(const ls_view *v) {
+    long same = 0, all = 0;
+    ls_report_starter list = ls_report_starter_of(v);
+    for (size_t i = 0; i < list.n; i++)
+        same += list.at[i].same, all += list.at[i].all;
+    return same == 0 ? NULL
+                     : ls_arena_printf(v->arena,
+                                       "NOT YOUR FARM YET: %ld of %ld figures and names are "
+                                       "examples of the starter file. Put in your own. List: "
+                                       "littershed check",
+                                       same, all);
 }
