@@ -152,7 +152,7 @@ static void correct(story *s) {
     TEST_SAME(run.status, LS_DONE);
     TEST_HOLDS(run.out,
                ls_arena_printf(s->a,
-                               "entry 10: in place of entry 4, ticket %s of %s, %s ton weighed, "
+                               "entry 10: in place of entry 4, ticket %s of %s, %s tons weighed, "
                                "2026-02-16T11:10, to %s",
                                fourth->ticket, fourth->lot, tons, fourth->place));
     s->entries++;
