@@ -26,7 +26,8 @@ static const char style[] =
     ".n{text-align:right;white-space:nowrap}thead .n{white-space:normal}.d{white-space:nowrap}"
     ".two{width:auto;min-width:min(26rem,100%)}.two tbody th{min-width:7rem}"
     ".wide th,.wide td{min-width:4.5rem}.some{width:auto}"
-    ".b{width:8rem}.b i{display:block;border-top:.8em solid #111;margin-top:.3em}"
+    ".b{width:8rem}.b i{display:block;height:0;line-height:0;border-top:.8em solid "
+    "#111;margin-top:.3em}"
     "figure{margin:.8rem 0 1.2rem}"
     "svg{font-size:13px;display:block;width:100%;max-width:32rem;height:auto}"
     "figcaption{font-size:.9rem}"
@@ -101,7 +102,7 @@ static const char *heading_of(const writer *w, const ls_doc_column *column) {
 
 /* Of ink, not of a background, which printers leave out, percent of its column. */
 static void add_bar(writer *w, size_t length) {
-    ls_text_addf(w->text, "<i style=\"width:%zu%%\"></i>", length);
+    ls_text_addf(w->text, "<i style=\"width:%zu%%\">&nbsp;</i>", length);
 }
 
 static void add_row(writer *w, const ls_doc_block *b, size_t r) {
