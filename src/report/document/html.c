@@ -22,11 +22,12 @@ static const char style[] =
     "caption{text-align:left;font-weight:bold;padding:.2rem 0}"
     "th,td{text-align:left;vertical-align:top;padding:.25rem .6rem .25rem 0;font-weight:normal;"
     "border-bottom:1px solid #767676}"
-    "thead th{font-weight:bold;border-bottom:2px solid #111;overflow-wrap:normal}"
+    "thead th,thead td{font-weight:bold;border-bottom:2px solid #111;overflow-wrap:normal}"
     ".n{text-align:right;white-space:nowrap}thead .n{white-space:normal}.d{white-space:nowrap}"
     ".two{width:auto;min-width:min(26rem,100%)}.two tbody th{min-width:7rem}"
     ".wide th,.wide td{min-width:4.5rem}.some{width:auto}"
-    ".b{width:8rem}.b i{display:block;border-top:.8em solid #111;margin-top:.3em}"
+    ".b{width:8rem}.b i{display:block;height:0;line-height:0;border-top:.8em solid "
+    "#111;margin-top:.3em}"
     "figure{margin:.8rem 0 1.2rem}"
     "svg{font-size:13px;display:block;width:100%;max-width:32rem;height:auto}"
     "figcaption{font-size:.9rem}"
@@ -39,7 +40,7 @@ static const char style[] =
     "white-space:normal}"
     ".wide tbody th{font-weight:bold}"
     ".wide td::before{content:attr(data-head)\": \";font-weight:bold}"
-    ".wide .b::before{content:none}}"
+    ".wide .b::before{content:none}.wide td:empty{display:none}}"
     "@page{size:letter portrait;margin:.6in}"
     "@media print{html{font-size:9.5pt}main{padding:0;max-width:none}nav{display:none}"
     "#audit,#fields,#worksheet{break-before:page}tr,figure,li,.short{break-inside:avoid}"
@@ -101,7 +102,7 @@ static const char *heading_of(const writer *w, const ls_doc_column *column) {
 
 /* Of ink, not of a background, which printers leave out, percent of its column. */
 static void add_bar(writer *w, size_t length) {
-    ls_text_addf(w->text, "<i style=\"width:%zu%%\"></i>", length);
+    ls_text_addf(w->text, "<i style=\"width:%zu%%\">&nbsp;</i>", length);
 }
 
 static void add_row(writer *w, const ls_doc_block *b, size_t r) {
@@ -141,8 +142,8 @@ static void add_heads(writer *w, const ls_doc_block *b) {
         ls_text_addf(w->text, "<th scope=\"col\"%s>%s</th>",
                      ls_doc_is_number(&b->columns[k]) ? " class=\"n\"" : "",
                      head[0] != '\0' ? head
-                     : k == 0        ? "item"
-                                     : "answer");
+                     : k == 0        ? "<span class=\"unseen\">item</span>"
+                                     : "<span class=\"unseen\">answer</span>");
     }
     ls_text_add(w->text, "</tr></thead>\n");
 }

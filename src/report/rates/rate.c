@@ -230,11 +230,13 @@ static void balance(ls_doc_group *g, ls_doc_level level, const ls_rate *rate) {
 
 /* What is data alone, told in other blocks. */
 static void put_data(ls_doc_group *g, const ls_rate *rate) {
+    const ls_report_page page = {g->document->view, g->document->arena, NULL};
     static const char *const on[LS_FIELD_NUTRIENTS] = {"N_lb_ac", "P2O5_lb_ac", "K2O_lb_ac"};
     ls_doc_data(g, "lot", W(rate->lot->name));
     ls_doc_data(g, "takes_tons", F(rate->takes, "ton"));
     ls_doc_data(g, "limit", W(ls_limit_name(rate->limit)));
     ls_doc_data(g, "why", W(rate->why));
+    ls_doc_data(g, "analysis", W(ls_report_analysis(&page, rate->lot->analysis)));
     ls_doc_data(g, "pan_lb_per_ton", F(rate->pan, "lb/ton"));
     for (int i = 0; i < LS_FIELD_NUTRIENTS; i++)
         ls_doc_data(g, on[i], F(rate->on[i], "lb/ac"));
@@ -251,12 +253,10 @@ static ls_doc_group *rate_in(ls_doc_group *list, const ls_field_rates *field, si
     const ls_report_page page = {list->document->view, a, NULL};
     const char *analysis = ls_report_analysis(&page, field->rates[i].lot->analysis);
     bool leads = ls_rates_leads(field, i);
-    ls_doc_group *g = ls_doc_object(
+    return ls_doc_object(
         list, leads ? LS_FULL : LS_DATA, NULL,
         leads ? ls_arena_printf(a, "Litter of %s, by the %s", ls_rates_lots(a, field, i), analysis)
               : NULL);
-    ls_doc_data(g, "analysis", W(analysis));
-    return g;
 }
 
 /* What is told of a rate that no other rate of the field tells already. */
