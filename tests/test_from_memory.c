@@ -186,7 +186,7 @@ static void test_all_birds(void) {
         all.memory += without.memory, all.told += without.told;
         if (without.told > 0) {
             const char *path = test_file(a, folder, "bare.yaml", bare);
-            TEST_HOLDS(PROGRAM(a, "estimate", path).out, "from memory");
+            TEST_HOLDS(PROGRAM(a, "estimate", path, "--full").out, "from memory");
             TEST_HOLDS(PROGRAM(a, "estimate", path, "--format", "json").out, "from memory");
         }
         test_folder_end(folder);
@@ -202,7 +202,8 @@ static void test_pages(void) {
     const char *folder = test_folder(a);
     const char *house = test_replace(a, test_file_text(a, DEMO_HOUSE), "    swath: 32 ft\n", "");
     const char *path = test_file(a, folder, "house.yaml", house);
-    TEST_HOLDS(PROGRAM(a, "rates", DEMO).out, "what tall fescue hay removes (ipni) is from memory");
+    TEST_HOLDS(PROGRAM(a, "rates", DEMO, "--full").out,
+               "what tall fescue hay removes (ipni) is from memory");
     TEST_HOLDS(PROGRAM(a, "rates", DEMO, "--format", "json").out, "(ipni) is from memory");
     const char *plan = PROGRAM(a, "plan", path, DEMO_FIELDS).out;
     TEST_HOLDS(plan, "32.5 ft is taken, from memory");
