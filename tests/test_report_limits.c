@@ -45,7 +45,7 @@ static void the_page(void) {
         "and - at most 30 days before planting on Fri, Mar 20",
         "After litter on the last open day what not before after it, days by animals Wed, May 6 "
         "21 a published caution, botulism-nsw",
-        "Sat 15 Nov 2025 to Sat 28 available nitrogen 25 lb/ac Alabama yes Feb 2026",
+        "Sat, Nov 15, 2025 to Sat, available nitrogen 25 lb/ac Alabama yes Feb 28",
         "rated high by county plan writer, Thu, Oct 30, 2025; the removal of 3 years may go on at "
         "once. P2O5 the rating lets go on 180 lb/ac Crops have yet to take up 0 lb/ac May go on "
         "now 180 lb/ac",
