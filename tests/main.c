@@ -17,6 +17,7 @@
     X(base_yaml)                                                                                   \
     X(reference)                                                                                   \
     X(cells)                                                                                       \
+    X(cautions)                                                                                    \
     X(farm)                                                                                        \
     X(farm_quantity)                                                                               \
     X(farm_bad)                                                                                    \
@@ -54,11 +55,13 @@
     X(split_rules)                                                                                 \
     X(sim)                                                                                         \
     X(plan)                                                                                        \
+    X(instead)                                                                                     \
     X(own_tables)                                                                                  \
     X(worth)                                                                                       \
     X(from_memory)                                                                                 \
     X(days)                                                                                        \
     X(days_rules)                                                                                  \
+    X(days_cases)                                                                                  \
     X(tickets)                                                                                     \
     X(tickets_words)                                                                               \
     X(tickets_page)                                                                                \
@@ -66,6 +69,7 @@
     X(document)                                                                                    \
     X(report)                                                                                      \
     X(report_days)                                                                                 \
+    X(first_screen)                                                                                \
     X(report_rates)                                                                                \
     X(report_json)                                                                                 \
     X(report_limits)                                                                               \

@@ -196,6 +196,11 @@ static void test_numbers_out(void) {
     TEST_TEXT(ls_number_text(a, 0.5, 3), "0.5");
     TEST_TEXT(ls_number_text(a, NAN, 3), "unknown");
     TEST_TEXT(ls_number_text(a, -INFINITY, 3), "unknown");
+    TEST_TEXT(ls_number_step(a, 12079, 100), "12,100");
+    TEST_TEXT(ls_number_step(a, -0.04, 0.1), "0");
+    TEST_TEXT(ls_number_step(a, 9.96, 0.1), "10");
+    TEST_TEXT(ls_number_step(a, 1.755, 0.01), "1.75");
+    TEST_TEXT(ls_number_step(a, NAN, 1), "unknown");
     TEST_TEXT(ls_number_fixed(a, 1234567.891, 2), "1,234,567.89");
     TEST_TEXT(ls_number_fixed(a, 12, 2), "12.00");
     TEST_TEXT(ls_number_fixed(a, 999.999, 1), "1,000.0");
@@ -235,7 +240,7 @@ static void test_dates(void) {
     TEST_TEXT(ls_clock_words(a, 0), "12:00 am");
     TEST_TEXT(ls_clock_words(a, 12 * 3600 + 59), "12:00 pm");
     TEST_TEXT(ls_clock_words(a, 14 * 3600 + 28 * 60), "2:28 pm");
-    TEST_TEXT(ls_date_words(a, ls_date_of(1969, 7, 20), 2026),
+    TEST_TEXT(ls_date_words(a, ls_date_of(1969, 7, 20), 0),
               "Sun, Jul 20, 1969"); /* the first landing on the moon */
     TEST_TEXT(ls_weekday_name(6), "saturday");
     TEST_TEXT(ls_weekday_name(7), NULL);

@@ -29,6 +29,7 @@ static const ls_view *view(caller *c) {
                         .sheet = c->books.sheet,
                         .reference = c->books.reference,
                         .farm = c->books.farm,
+                        .year = ls_farm_year(c->books.farm),
                         .seed = 1,
                         .draws = DRAWS};
     return &c->view;
@@ -72,7 +73,7 @@ static void plan_by_hand(void) {
     for (size_t i = 0; i < plan->loads_n + plan->out_n; i++)
         loads[i] = ls_plan_load(plan, i);
     ls_ticket_list list = {tickets, plan->loads_n + plan->out_n, loads};
-    TEST_TEXT(ls_report_tickets_json(view(&c), &list), told(&w, "tickets", "json"));
+    TEST_TEXT(ls_report_tickets(view(&c), &list, LS_JSON), told(&w, "tickets", "json"));
     for (size_t i = 0; i < list.n; i++) {
         const ls_load_sheet *sheet = ls_ticket_sheet(tickets, loads[i]);
         for (size_t k = 0; k < loads[i]->n; k++)
@@ -91,7 +92,7 @@ static void log_by_hand(void) {
               1e-12);
     test_run list = PROGRAM(a, "record", w.house, w.fields, "--list");
     TEST_TEXT(ls_document_text(ls_report_record(view(&c), s)), list.out);
-    TEST_HOLDS(PROGRAM(a, "plan", w.house, w.fields).out,
+    TEST_HOLDS(PROGRAM(a, "plan", "--full", w.house, w.fields).out,
                "Destroy tickets that are not planned now; print the others.");
     test_folder_end(w.folder);
     ls_arena_free(a);

@@ -162,9 +162,9 @@ static const char *difference(ls_arena *a, const ls_figure *f, const fields *l) 
 
 /* As the list of words gives it: a text of several sentences by its hash. */
 static const char *word_of(ls_arena *a, const ls_cell *cell) {
-    bool is_text = strcmp(cell->column, "text") == 0 || strcmp(cell->column, "driver") == 0;
-    return is_text ? ls_arena_printf(a, "%016llx", (unsigned long long)ls_text_hash(cell->word))
-                   : cell->word;
+    return strcmp(cell->column, "text") == 0
+               ? ls_arena_printf(a, "%016llx", (unsigned long long)ls_text_hash(cell->word))
+               : cell->word;
 }
 
 /* Cells of one sort in all tables; each must have its line, and differ from it in nothing. */

@@ -5,6 +5,7 @@
 #include "littershed/command.h"
 #include "report/document/document.h"
 
+#include <ctype.h>
 #include <jansson.h>
 #include <math.h>
 #include <stdlib.h>
@@ -41,6 +42,7 @@ static json_t *tree_of(const ls_document *d) {
 static const ls_doc_column columns[] = {{.key = NULL, .heading = "where"},
                                         {.key = "field", .level = LS_DATA},
                                         {.key = "tons", .heading = "", .unit = "ton"},
+                                        BARS(),
                                         {.key = "drops", .level = LS_DATA}};
 static const ls_doc_column time_columns[] = {{.key = "load"}, {.key = "back", .number = true}};
 static const ls_doc_column drop_columns[] = {{.key = "tons", .unit = "ton"}};
@@ -53,9 +55,9 @@ static void put_rows(world *w) {
         ls_doc_fact(drop, LS_DATA, "tons", NULL, F(w->tons, "ton"));
         ls_doc_object(drops, LS_DATA, NULL, NULL);
         LS_DOC_ROW(t, columns, T("field {}", N(i)), W(i == 0 ? "<b>" : "=1+1"), L(w->tons),
-                   G(drops));
+                   V(i == 0 ? 24691.2 : 100, "lb"), G(drops));
     }
-    LS_DOC_DATA_ROW(t, columns, W("hidden"), W("data"), L(LS_NO_LINE), W(NULL));
+    LS_DOC_DATA_ROW(t, columns, W("hidden"), W("data"), L(LS_NO_LINE), W(NULL), W(NULL));
 }
 
 /* The four ways of telling a table: only data is told everywhere, what is data alone on no page. */
@@ -63,9 +65,11 @@ static void tables(void) {
     world w = begin();
     put_rows(&w);
     const char *text = ls_document_text(w.d), *html = ls_document_html(w.d);
-    TEST_HOLDS(text, "\n  where    tons\n  field 0  12.3\n  field 1  12.3\n");
+    TEST_HOLDS(text, "\n  where    tons\n  field 0    12  ################\n  field 1    12  #\n");
     CU_ASSERT_PTR_NULL(strstr(text, "hidden"));
-    TEST_HOLDS(html, "<th scope=\"row\">field 1</th><td class=\"n\" data-head=\"tons\">12.3</td>");
+    TEST_HOLDS(html, "<th scope=\"row\">field 1</th><td class=\"n\" data-head=\"tons\">12</td>"
+                     "<td class=\"b\" data-head=\"\"><i "
+                     "style=\"width:1%\"></i></td>");
     CU_ASSERT_PTR_NULL(strstr(html, "hidden"));
     TEST_TEXT(ls_document_csv(w.d, "loads"),
               "field,tons\r\n<b>,12.3456\r\n'=1+1,12.3456\r\ndata,\r\n");
@@ -92,8 +96,9 @@ static void words_across(void) {
     ls_doc_table t = LS_DOC_TABLE_IN(w.d->top, LS_FIRST, "times", NULL, time_columns);
     ls_doc_words_in(t, LS_FIRST, T("Day <{}>", DAY(at.day)));
     LS_DOC_ROW(t, time_columns, W("one"), BARE(ls_doc_moment(at)));
-    TEST_HOLDS(ls_document_text(w.d), "\nDay <Mon 16 Feb 2026>\n  one  8:10\n");
-    TEST_HOLDS(ls_document_html(w.d), "<th colspan=\"2\"><b>Day &lt;Mon 16 Feb 2026&gt;</b></th>");
+    TEST_HOLDS(ls_document_text(w.d), "\nDay <Mon, Feb 16, 2026>\n  one  8:10 am\n");
+    TEST_HOLDS(ls_document_html(w.d),
+               "<th colspan=\"2\"><b>Day &lt;Mon, Feb 16, 2026&gt;</b></th>");
     TEST_TEXT(ls_document_csv(w.d, "times"), "load,back\r\none,2026-02-16T08:10\r\n");
     json_t *tree = tree_of(w.d);
     TEST_SAME(json_array_size(json_object_get(tree, "times")), 1);
@@ -173,7 +178,7 @@ static void figures(void) {
                T("From {} to {} loads at {}.", BARE(V(1, "load")), N(3), F(w.rate, "ton/ac")));
     const char *us = ls_document_text(w.d), *json = ls_document_json(w.d);
     TEST_HOLDS(us, "  Rate    2.5 tons/ac\n  Booked   12.35 tons\n");
-    TEST_HOLDS(us, "  Range, tons    1       2     3\n");
+    TEST_HOLDS(us, "  Range, tons  1.0     2.0   3.0\n");
     TEST_HOLDS(us, "From 1 to 3 loads at 2.5 tons/ac.");
     TEST_HOLDS(json, "\"rate\": 2.5,");
     TEST_HOLDS(json, "\"booked\": 12.3456,");
@@ -185,12 +190,52 @@ static void figures(void) {
     ls_arena_free(w.a);
 }
 
+/* The digits that a figure deserves: by its unit, by its range. Ranges of JCGM 101 7.2.1: two
+ * significant digits of half of them at most. */
+static void digits(void) {
+    world w = begin();
+    const struct {
+        ls_doc_cell cell;
+        const char *shown;
+    } all[] = {{P(((ls_q){w.tons, 116000, 137000, 160000}), "ton"), "69 tons (58-80)"},
+               {P(((ls_q){w.tons, 6959, 9169, 12079}), "lb"), "9,200 lb (7,000-12,100)"},
+               {P(((ls_q){w.tons, 40, 51400, 151000}), "ton"), "26 tons (0-76)"},
+               {P(((ls_q){w.tons, 0.35, 0.362, 0.374}), "%"), "36% (35-37)"},
+               {MID(((ls_q){w.tons, 14000, 24000, 61000}), "ton"), "12 tons"},
+               {MID(((ls_q){w.tons, 12000, 24000, 461000}), "ton"), "10 tons"},
+               {V(0.021 * 2000, "ton"), "under 0.1 tons"},
+               {V(0.08 * 2000, "ton"), "0.1 tons"},
+               {V(0, "ton"), "0 tons"},
+               {V(1e-12, "ton"), "0 tons"},
+               {V(-42, "ton"), "0 tons"},
+               {V(2000, "ton"), "1 ton"},
+               {V(8.64 * 2000, "ton"), "8.6 tons"},
+               {V(9.97 * 2000, "ton"), "10 tons"},
+               {V(12.3456 * 2000, "ton"), "12 tons"},
+               {V(23.84 * 43560, "ac"), "23.8 ac"},
+               {V(1.75 * 2000 / 43560, "ton/ac"), "1.75 tons/ac"},
+               {V(0.0833 / 24, "h"), "0.1 h"},
+               {V(61.4 / 2000, "$/ton"), "$61 a ton"},
+               {V(0.4 / 2000 / 5280, "$/ton/mi"), "$0.40 a ton a mile"},
+               {V(0.2, "$"), "under $1"},
+               {V(-1234.5, "$"), "-$1,235"},
+               {V(0.901, "%"), "90%"},
+               {V(0.0042, "%"), "0.4%"},
+               {V(19.8, "lb"), "20 lb"},
+               {V(8.25, "lb"), "8.2 lb"},
+               {V(16500, "bird"), "16,500 birds"}};
+    for (size_t i = 0; i < sizeof all / sizeof *all; i++)
+        TEST_TEXT(ls_doc_told(w.d, all[i].cell), all[i].shown);
+    ls_arena_free(w.a);
+}
+
 /* The worksheet behind a document numbers its figures. */
 static void worksheet(void) {
     world w = begin();
     ls_diag *diag = ls_diag_new(w.a);
     ls_farm farm = {.diag = diag};
     w.view->farm = &farm;
+    w.view->full = true;
     ls_doc_fact(w.d->top, LS_FIRST, "rate", "Rate", F(w.rate, "ton/ac"));
     ls_doc_worksheet(w.d);
     const char *html = ls_document_html(w.d);
@@ -204,67 +249,117 @@ static void worksheet(void) {
 /* ---- what a page says, JSON says ---- */
 
 typedef struct {
+    double value, step; /* to which a page may round it; 0: to the last place it shows */
+} number;
+
+typedef struct {
     ls_arena *a;
     ls_text *words;
-    LS_LIST(double) numbers;
+    LS_LIST(number) numbers;
 } said;
 
+/* A figure between low and high is shown with no more than two significant digits of half of
+ * that. */
+static double step_of(const json_t *range) {
+    double low = json_number_value(json_object_get(range, "low")),
+           high = json_number_value(json_object_get(range, "high")), step = 1e-9;
+    while (high - low >= 100 * step)
+        step *= 10;
+    return high > low ? step : 0;
+}
+
 /* All that a document's JSON says. */
-static void gather(said *x, json_t *value) {
+static void gather(said *x, json_t *value, double step) {
     const char *key;
     json_t *member;
     size_t i;
     if (json_is_string(value))
         ls_text_addf(x->words, " %s ", json_string_value(value));
     else if (json_is_number(value))
-        *LS_PUSH(x->a, &x->numbers) = json_number_value(value);
+        LS_PUSH(x->a, &x->numbers)->value = json_number_value(value),
+                      x->numbers.at[x->numbers.n - 1].step = step;
     json_object_foreach(value, key, member) {
-        gather(x, member);
+        gather(x, member, step_of(value));
     }
     json_array_foreach(value, i, member) {
-        gather(x, member);
+        gather(x, member, 0);
     }
 }
 
-/* Is it a number of JSON, rounded as the page has it? */
-static bool is_number(const said *x, const char *shown) {
-    const char *plain = test_replace(x->a, shown, ",", ""), *point = strchr(plain, '.');
-    double value = atof(plain);
-    double step = point == NULL ? 1 : pow(10, -(double)strlen(point + 1));
+/* Is it a number of JSON, rounded as the page has it: to its last place, one of a range to the step
+ * of the range? */
+static bool is_number(const said *x, double value, double step) {
+    for (size_t i = 0; i < x->numbers.n; i++) {
+        double coarse = fmax(step, x->numbers.at[i].step);
+        if (fabs(fabs(x->numbers.at[i].value) - value) <= 0.501 * coarse)
+            return true;
+    }
+    return false;
+}
+
+/* Is there a figure of JSON that is too little for this one's last digit? */
+static bool is_under(const said *x, double value) {
     for (size_t i = 0; i < x->numbers.n; i++)
-        if (fabs(fabs(x->numbers.at[i]) - value) <= 0.501 * step)
+        if (x->numbers.at[i].value > 0 && x->numbers.at[i].value < value / 2)
             return true;
     return false;
 }
 
-/* The date of a page, "16 Feb 2026", as JSON has it. */
-static const char *as_day(ls_arena *a, const char *s) {
-    static const char *const months[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
-                                         "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
-    int day, year;
+/* The date of a page, "Feb 16" or "Feb 16, 2026", as JSON has it; *n: its length. */
+static const char *as_day(ls_arena *a, const char *s, size_t *n) {
+    static const char months[] = "JanFebMarAprMayJunJulAugSepOctNovDec";
+    int day, year = 2026, read = 0, more = 0;
     char month[4];
-    if (sscanf(s, "%d %3[A-Za-z] %d", &day, month, &year) != 3)
+    const char *at;
+    if (sscanf(s, "%3[A-Za-z] %2d%n", month, &day, &read) != 2 || strlen(month) != 3 ||
+        (at = strstr(months, month)) == NULL)
         return NULL;
-    for (int m = 0; m < 12; m++)
-        if (strcmp(months[m], month) == 0)
-            return ls_arena_printf(a, "%04d-%02d-%02d", year, m + 1, day);
-    return NULL;
+    if (strspn(s + read + strspn(s + read, ", "), "0123456789") == 4)
+        sscanf(s + read, ", %d%n", &year, &more);
+    *n = (size_t)(read + more);
+    return ls_arena_printf(a, "%04d-%02d-%02d", year, (int)(at - months) / 3 + 1, day);
 }
 
-/* Numbers of the page, one after the other, are looked for in what JSON says. */
+/* The clock of a page, "2:28 pm", as JSON has it. */
+static const char *as_clock(ls_arena *a, const char *s) {
+    int hour, minute;
+    char half[2];
+    if (sscanf(s, "%2d:%2d %1[ap]m", &hour, &minute, half) != 3)
+        return NULL;
+    return ls_arena_printf(a, "T%02d:%02d", hour % 12 + (half[0] == 'p' ? 12 : 0), minute);
+}
+
+/* What stands at s, a digit or the name of a month: is it there in JSON? *n: its length. */
+static bool is_said(const said *x, const char *page, const char *s, size_t *n) {
+    const char *when = as_day(x->a, s, n);
+    if (when == NULL) {
+        when = as_clock(x->a, s);
+        *n = when != NULL ? strcspn(s, "m") + 1 : strspn(s, "0123456789,.");
+    }
+    while (*n > 1 && strchr(",.", s[*n - 1]) != NULL)
+        --*n;
+    const char *shown = ls_arena_copy_n(x->a, s, *n);
+    if (strstr(x->words->s, shown) != NULL)
+        return true;
+    if (when != NULL)
+        return strstr(x->words->s, when) != NULL;
+    const char *plain = test_replace(x->a, shown, ",", ""), *point = strchr(plain, '.');
+    double value = atof(plain);
+    double step = point == NULL ? 1 : pow(10, -(double)strlen(point + 1));
+    bool under = s - page >= 6 && strncmp(s - 6, "under ", 6) == 0;
+    return is_number(x, value, step) || (under && is_under(x, value));
+}
+
+/* Numbers, days and hours of the page, one after the other, are looked for in what JSON says. */
 static size_t missing_numbers(const said *x, const char *page) {
-    static const char digits[] = "0123456789", part[] = "0123456789,.";
-    size_t missing = 0;
-    for (const char *s = page; (s = strpbrk(s, digits)) != NULL;) {
-        size_t n = strspn(s, part);
-        while (n > 1 && strchr(",.", s[n - 1]) != NULL)
-            n--;
-        const char *number = ls_arena_copy_n(x->a, s, n), *day = as_day(x->a, s);
-        if (day != NULL && strstr(x->words->s, day) != NULL)
-            n = strlen("16 Feb 2026") - (n == 1);
-        else if (strstr(x->words->s, number) == NULL && !is_number(x, number) && missing++ == 0)
+    size_t missing = 0, n;
+    for (const char *s = page; *s != '\0'; s += n) {
+        n = 1;
+        if (!isdigit((unsigned char)*s) &&
+            (!isupper((unsigned char)*s) || as_day(x->a, s, &n) == NULL))
+            continue;
+        if (!is_said(x, page, s, &n) && missing++ == 0)
             TEST_TEXT(ls_arena_copy_n(x->a, s, n + 40), "a number that JSON has");
-        s += n;
     }
     return missing;
 }
@@ -281,7 +376,7 @@ static void says_all(ls_arena *a, const char *const *arguments, size_t n) {
     json_t *tree = json_loads(data.out, 0, NULL);
     CU_ASSERT_PTR_NOT_NULL_FATAL(tree);
     said x = {.a = a, .words = ls_text_new(a)};
-    gather(&x, tree);
+    gather(&x, tree, 0);
     json_decref(tree);
     TEST_SAME(missing_numbers(&x, test_joined(a, page.out)), 0);
 }
@@ -295,7 +390,7 @@ static void pages(void) {
     size_t walked = 0;
     for (size_t i = 0; ls_command_at(i) != NULL; i++) {
         const ls_command *c = ls_command_at(i);
-        const char *arguments[4] = {c->name, DEMO};
+        const char *arguments[5] = {c->name, DEMO};
         size_t n = 3;
         if (c->formats != ls_command_documents)
             continue;
@@ -304,6 +399,10 @@ static void pages(void) {
                 arguments[n++] = beside[k].word;
         says_all(a, arguments, n);
         walked++;
+        if ((c->options & LS_OPTION_BIT(LS_OPTION_FULL)) == 0)
+            continue;
+        arguments[n++] = "--full";
+        says_all(a, arguments, n);
     }
     CU_ASSERT(walked >= 8);
     ls_arena_free(a);
@@ -316,6 +415,7 @@ TEST_SUITE(document) = {{"tables", tables},
                         {"lists of texts in a cell", lists_of_texts},
                         {"grids", grids},
                         {"figures", figures},
+                        {"digits", digits},
                         {"the worksheet", worksheet},
                         {"what a page says, JSON says", pages},
                         CU_TEST_INFO_NULL};

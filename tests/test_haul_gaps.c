@@ -40,7 +40,7 @@ static const char *haul(world *t, const char *ticket, const char *where) {
 
 /* A page without its line ends and single blanks, so that words stand together. */
 static const char *page(world *t, const char *command) {
-    test_run run = PROGRAM(t->a, command, t->house, t->fields, "--draws", "10000");
+    test_run run = PROGRAM(t->a, command, t->house, t->fields, "--draws", "10000", "--full");
     TEST_SAME(run.status, LS_DONE);
     TEST_TEXT(run.err, "");
     test_fits(run.out);
@@ -61,7 +61,7 @@ static void a_place_not_told(void) {
     TEST_HOLDS(haul(&t, LEFT("77-J"), ""), "where the load went stays open");
     const char *plan = page(&t, "plan");
     TEST_HOLDS(plan,
-               "does not tell where a load went (NORTH-LEFT-77-J): the plan takes it off no field");
+               "does not say where a load went (NORTH-LEFT-77-J). The plan takes it off no field");
     end(&t);
 }
 
@@ -79,7 +79,7 @@ static void slats_of_a_side_that_is_hauled(void) {
     test_run run = PROGRAM(t.a, "record", t.house, t.fields, "--ticket", LEFT("01-Q"), "--tons",
                            "8", "--cleared", "all", "--when", "2026-02-16", "--field", "stack");
     TEST_SAME(run.status, LS_DONE);
-    TEST_HOLDS(page(&t, "plan"), "Loads of North/left are gone and none is planned any more");
+    TEST_HOLDS(page(&t, "plan"), "Loads of North/left are gone and no more are planned");
     end(&t);
 }
 
@@ -120,7 +120,7 @@ static void a_log_that_is_none(void) {
 static void an_order_filled_by_the_log(void) {
     world t = begin("order: {most: 20 loads}", "order: {most: 1 loads}");
     haul(&t, LEFT("01-Q"), "Osgood Row Crops/Wheat Strip");
-    TEST_HOLDS(page(&t, "plan"), "the buyer gets the most it ordered, with the loads it has had");
+    TEST_HOLDS(page(&t, "plan"), "the buyer's order is filled with the loads it has had");
     end(&t);
 }
 

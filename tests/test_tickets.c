@@ -121,7 +121,7 @@ static void no_swath(void) {
     test_run run =
         PROGRAM(a, "tickets", test_file(a, folder, "f.yaml", SMALL_FARM("payload: 5 ton", "")));
     TEST_SAME(run.status, LS_DONE);
-    TEST_HOLDS(run.out, "not given: taken as common");
+    TEST_HOLDS(run.out, "swath not given: common practice");
     test_folder_end(folder);
     ls_arena_free(a);
 }

@@ -3,9 +3,12 @@
 
 #include "littershed/command.h"
 
+#include <stdlib.h>
 #include <string.h>
 
-enum { LINES = 66 }; /* of a letter page at six lines to the inch */
+enum {
+    LINES = 60
+}; /* of a letter page at six lines to the inch, half an inch free above and below */
 
 static size_t count(const char *text, const char *part) {
     size_t n = 0;
@@ -14,7 +17,8 @@ static size_t count(const char *text, const char *part) {
     return n;
 }
 
-/* Every page within 80 columns and 66 lines, led by its head. The number of pages. */
+/* Every page within 80 columns and 60 lines; one alone begins with the address, one of several with
+ * its head. The number of pages. */
 static size_t pages_fit(ls_arena *a, const char *text, const char *head) {
     size_t pages = 0;
     for (const char *s = text;; pages++) {
@@ -22,8 +26,8 @@ static size_t pages_fit(ls_arena *a, const char *text, const char *head) {
         const char *page = ls_arena_copy_n(a, s, n);
         test_fits(page);
         if (count(page, "\n") > LINES || n == 0 || page[n - 1] != '\n' ||
-            strncmp(page, head, strlen(head)) != 0)
-            TEST_TEXT(page, "a page of at most 66 whole lines that begins with its head");
+            (strncmp(page, head, strlen(head)) != 0 && strncmp(page, "TO ", 3) != 0))
+            TEST_TEXT(page, "a page of at most 60 whole lines that begins with its head");
         if (s[n] == '\0')
             return pages + 1;
         s += n + 1;
@@ -130,7 +134,7 @@ static void ticket_of_several_pages(void) {
     TEST_SAME(count(run.out, "\f"), pages - 1);
     CU_ASSERT(count(run.out, "Page 2 of 2\n") > 0);
     TEST_SAME(count(run.out, "Page 1 of 2\n"), count(run.out, "Page 2 of 2\n"));
-    TEST_SAME(count(run.out, "TO FILL IN\n"), pages - count(run.out, "Page 2 of 2\n"));
+    TEST_SAME(count(run.out, "\nSigned  "), pages - count(run.out, "Page 2 of 2\n"));
     test_folder_end(folder);
     ls_arena_free(a);
 }
@@ -197,14 +201,21 @@ static void documents(void) {
     ls_arena_free(a);
 }
 
-/* A letter page of 11 in with margins of .3 in holds two tickets that take at least 5.17 in and are
- * never broken. */
+/* A letter page of 11 in with margins of .25 in holds two tickets that take at least 5.23 in and
+ * are never broken. What is read first is larger than the ticket's number, and nothing is below 9
+ * pt. */
 static void two_to_a_page(void) {
     ls_arena *a = ls_arena_new();
     test_run run = PROGRAM(a, "tickets", DEMO, "--format", "html");
-    TEST_HOLDS(run.out, "@page{size:letter portrait;margin:.3in .4in}");
-    TEST_HOLDS(run.out, ".ticket{min-height:5.17in;");
+    TEST_HOLDS(run.out, "@page{size:letter portrait;margin:.25in .4in}");
+    TEST_HOLDS(run.out, ".ticket{min-height:5.23in;");
     TEST_HOLDS(run.out, "break-inside:avoid");
+    TEST_HOLDS(run.out, ".lead{font-size:14pt");
+    TEST_HOLDS(
+        run.out,
+        "h2{display:flex;flex-wrap:wrap;justify-content:space-between;gap:0 1em;font-size:11pt");
+    for (const char *s = run.out; (s = strstr(s, "font-size:")) != NULL; s++)
+        CU_ASSERT(strtod(s + strlen("font-size:"), NULL) >= 9);
     CU_ASSERT(count(run.out, "<section class=\"ticket\"") > 20);
     ls_arena_free(a);
 }

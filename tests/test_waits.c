@@ -99,13 +99,14 @@ typedef struct {
 
 enum { MOST_WAITS = 5 };
 
-/* The file's own days; and a caution that concerns the field, or may, where they are not as long.
+/* The file's own days; and a caution that concerns the field, or may, where they are not as long. No
+ * cattle come to corn unless the file has animals there.
  */
 static size_t waits_of(const drawn *f, wait *out) {
     size_t n = 0;
     if (f->before_grazing > 0)
         out[n++] = (wait){"animals", f->before_grazing, true};
-    if (CATTLE > f->before_grazing)
+    if (CATTLE > f->before_grazing && (f->hay || f->grazed || f->before_grazing >= 0))
         out[n++] = (wait){"cattle", CATTLE, false};
     if (f->before_harvest > 0)
         out[n++] = (wait){"harvest", f->before_harvest, true};

@@ -35,7 +35,7 @@ build/littershed tickets $farm --format json -o "$folder/tickets.json"
 import json
 import sys
 
-page, free, half, overlap = 1, 2, 396, 8
+page, free, half, overlap = 1, 2, 396, 4
 for ticket in json.load(open(sys.argv[1]))["tickets"]:
     needs = 1 if len(ticket["drops"]) < 2 else 2
     if needs > free:
@@ -48,11 +48,11 @@ n=$(wc -l <"$folder/places")
 [ "$n" -gt 20 ] || fail "only $n tickets"
 wanted=$(sed -n '$s/ .*//p' "$folder/places")
 [ "$(pages tickets)" -eq "$wanted" ] || fail "$n tickets on $(pages tickets) pages, not two to a page"
-last="Names in parentheses are sources: littershed sources tells them."
+last="nutrient management plan decide what may be spread."
 # Each place alone: a ticket that runs over its half lacks its last line there.
 while read -r page top height number; do
     text=$(pdftotext -f "$page" -l "$page" -x 0 -y "$top" -W 612 -H "$height" -layout "$folder/tickets.pdf" -)
-    echo "$text" | grep -q "^ *$number " || fail "page $page does not hold ticket $number in its place"
+    echo "$text" | grep -q "^ *TICKET $number " || fail "page $page does not hold ticket $number in its place"
     echo "$text" | grep -qF "$last" || fail "the last line of ticket $number is not on page $page"
     echo "$text" | grep -q "received by" || fail "ticket $number has no signatures on page $page"
 done <"$folder/places"

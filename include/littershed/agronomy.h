@@ -146,6 +146,10 @@ typedef struct {
     ls_interval cattle, organic_on_soil, organic_off_soil;
 } ls_earliest;
 
+/* May cattle or sheep eat what grows on the field? Not a crop that is known to be another, unless the
+ * file has animals there. */
+bool ls_agronomy_for_stock(const ls_field *f);
+
 /* Earliest dates of a field after spreading on a day (LS_NO_DATE: only the days). */
 ls_earliest ls_agronomy_earliest(const ls_reference *r, const ls_field *f, ls_date day);
 /* The same with its days as lines, keys led by prefix: made where the worksheet has none yet.

@@ -22,6 +22,7 @@ struct ls_books {
     const ls_log *log;   /* NULL: none is read */
     ls_estimate *estimate;
     ls_agronomy *agronomy;
+    const char *instead; /* a change to be laid over the farm files; NULL: none */
     /* of an earlier year */
     const char *name;                      /* of its file, as written: "2025.yaml" */
     LS_LIST(const ls_field_rates *) rates; /* of every field, in the order of the files */

@@ -64,6 +64,13 @@ typedef struct {
 } ls_named;
 typedef LS_LIST(ls_named) ls_named_list;
 
+/* What a change laid over farm files makes different: "house South, measured", as written before
+ * and now; NULL: it was not there, or is dropped. */
+typedef struct {
+    const char *what, *was, *now;
+} ls_farm_change;
+typedef LS_LIST(ls_farm_change) ls_farm_changes;
+
 typedef struct {
     ls_diag *diag;                 /* the inputs, for places */
     const ls_reference *reference; /* the tables the farm was read with, its own laid over
@@ -83,6 +90,7 @@ typedef struct {
     hauled; /* in the order of the log; empty as read from farm files: whoever
                reads the log too puts its loads here */
     ls_ages *ages;
+    ls_farm_changes changes; /* of what was read instead of the files; empty: none */
 } ls_farm;
 
 /* Read n farm files ("-": standard input) and join their sections. The whole of every file is
@@ -91,6 +99,12 @@ typedef struct {
  * with it and laid over r. What the files name must be plain files, or not there. */
 const ls_farm *ls_farm_read(ls_arena *a, ls_diag *d, const ls_reference *r,
                             const char *const *paths, size_t n);
+
+/* The same with a part of a farm file laid over them: a house, truck, buyer or field that it names
+ * changes only in the keys given there, "remove: yes" drops it, "remove: [bedding]" its keys, a new
+ * name is added; lists of what has no name, and values, are put in place of the old. */
+const ls_farm *ls_farm_read_instead(ls_arena *a, ls_diag *d, const ls_reference *r,
+                                    const char *const *paths, size_t n, const char *change);
 
 /* The same of files that another farm file names: plain files alone (ls_file_read_plain). */
 const ls_farm *ls_farm_read_named(ls_arena *a, ls_diag *d, const ls_reference *r,

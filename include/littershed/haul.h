@@ -53,7 +53,8 @@ typedef struct {
     bool
         from_stack; /* then likely: as many trips of the lot to the buyer are in the middle stage */
     ls_line tons;
-    ls_date day; /* LS_NO_DATE for loads out of the stack: from says the earliest */
+    ls_date day; /* LS_NO_DATE for loads out of the stack: from says the earliest. A possible load's
+                    day and times are those of the high case, in which all loads are there */
     ls_date from;
     long truck; /* 1 ... */
     ls_moment start, leave, there, emptied,
@@ -67,6 +68,11 @@ typedef struct {
                    */
     const ls_buyer *standby_buyer;
 } ls_load;
+
+/* Is a load one of the middle case, firm or likely? The days of a plan are of these. */
+static inline bool ls_load_counted(const ls_load *l) {
+    return l->certainty != LS_POSSIBLE;
+}
 
 /* Do two loads go to the same fields in the same order, or both to the stack? */
 bool ls_load_same_fields(const ls_load *a, const ls_load *b);
@@ -103,6 +109,22 @@ typedef struct {
                        struck   volume of the body it takes; else LS_NO_LINE */
     ls_window open; /* the window that does it */
 } ls_relief;
+
+/* A limit that is the program's own, taken because the file gives none, and the least on a field.
+ */
+typedef enum {
+    LS_DEFAULT_PHOSPHORUS, /* no rating: what one crop removes */
+    LS_DEFAULT_RATE,       /* no limit of the field: the top of the published range */
+    LS_DEFAULT_RICH        /* no lab report: what a ton holds if the litter is rich */
+} ls_default_kind;
+typedef struct {
+    ls_default_kind kind;
+    const ls_buyer *buyer;
+    const ls_field *field;
+    const char *what; /* "no phosphorus rating: held to 1.9 tons/ac" */
+    ls_line tons; /* of those without a field in the middle case, this many would find one without
+                     that limit, all others as they are; LS_NO_LINE: not tried, as there are many */
+} ls_default_limit;
 
 enum { LS_COSTS = 6 };
 
@@ -168,10 +190,14 @@ struct ls_plan {
     const ls_load *out;                                                   /* out of the stack */
     ls_line straight[LS_STAGES], stacked[LS_STAGES], unplaced[LS_STAGES]; /* tons */
     bool all_placed[LS_STAGES]; /* but for less than the smallest drop that is usual */
-    long homeless; /* loads, full and part, that the litter without a home would fill at the middle
-                      stage */
+    long homeless; /* loads, full and part, that the litter without a field would fill in the middle
+                      case */
+    long high_homeless; /* the same in the high case */
+    long firm_homeless; /* full loads that their own lots are sure of, without a field or the stack
+                         */
     ls_line income, cost[LS_COSTS],
         net_return;        /* at the middle stage; a cost that is not given: LS_NO_LINE */
+    ls_line costs;         /* all of them */
     ls_line firmness_cost; /* money the middle stage gives up to keep firm loads where they are */
     ls_aim aim;
     ls_goal goals[LS_GOALS]; /* of the middle stage; the third is that of the aim */
@@ -181,10 +207,23 @@ struct ls_plan {
     ls_line stack_room, stack_left; /* at the middle stage; LS_NO_LINE: no stack */
     LS_LIST(ls_unused_field) unused;
     LS_LIST(ls_short_order) short_orders;
-    LS_LIST(ls_relief) relief; /* best first, three at most; empty if all has a home */
+    LS_LIST(ls_relief) relief;          /* best first, three at most; empty if all has a home */
+    LS_LIST(ls_default_limit) defaults; /* most tons first */
+    /* Days, moves, hours, match and fleets are of the middle case: loads counted, in the order of
+     * their tickets. */
     ls_date start, finish;
+    ls_moment ends; /* on the finish: the last truck is back, the last slats are */
     long working_days,
-        slack_days; /* slack: days between the finish and the next flock; LONG_MIN unknown */
+        slack_days;      /* slack: days between the finish and the next flock; LONG_MIN unknown */
+    ls_date high_finish; /* of all loads; LS_NO_DATE: none from a house is only possible */
+    ls_moment high_ends;
+    long high_days; /* working days of all loads, more than working_days */
+    /* If litter without a field in the middle case found one as far away as the fields of that case
+     * are on the mean by tons. */
+    ls_line empty_distance; /* that far, one way; LS_NO_LINE: no such litter, or no distance */
+    ls_date empty_finish;   /* the houses are empty; LS_NO_DATE: no such litter, or not known */
+    ls_moment empty_ends;
+    long empty_days; /* working days of that, more than working_days; 0: as empty_finish */
     size_t days_n;
     const ls_workday *days;
     long day_begins, day_seconds; /* of the working day: seconds after midnight, and how many */

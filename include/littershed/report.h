@@ -58,6 +58,11 @@ const ls_document *ls_report_rates_end(ls_rates_page *page);
 
 const ls_document *ls_report_plan(const ls_view *v, const ls_plan_sums *s);
 
+/* Two documents of a command side by side: of the files, and of the files with a change laid over
+ * them. JSON holds both whole, as "now" and "instead". */
+const ls_document *ls_report_instead(const ls_view *v, const char *command, const ls_document *now,
+                                     const ls_document *instead, const ls_farm_changes *list);
+
 /* The loads whose tickets are asked for, in the order of the plan. */
 typedef struct {
     const ls_tickets *figures;
@@ -68,15 +73,13 @@ typedef struct {
 /* A ticket for each load. Text: pages of at most 60 lines (the 66 of a letter page less the margins
  * of printing systems), a form feed between pages, none at the end. HTML: a whole document to be
  * printed, two tickets to a letter page; in itself complete, without scripts and links. */
-const char *ls_report_tickets_text(const ls_view *v, const ls_ticket_list *list);
-const char *ls_report_tickets_html(const ls_view *v, const ls_ticket_list *list);
-const char *ls_report_tickets_json(const ls_view *v, const ls_ticket_list *list);
+const char *ls_report_tickets(const ls_view *v, const ls_ticket_list *list, ls_form form);
 
 /* What each buyer can be promised: firm loads, likely ones, rates, analysis, price. A page a buyer;
- * only the buyer of that name if one is given. Pages and documents as above. */
-const char *ls_report_promises_text(const ls_view *v, const ls_tickets *t, const char *buyer);
-const char *ls_report_promises_html(const ls_view *v, const ls_tickets *t, const char *buyer);
-const char *ls_report_promises_json(const ls_view *v, const ls_tickets *t, const char *buyer);
+ * only the buyer of that name if one is given. worth: pages say what the litter is worth to the
+ * buyer. Pages and documents as above. */
+const char *ls_report_promises(const ls_view *v, const ls_tickets *t, const char *buyer, bool worth,
+                               ls_form form);
 
 /* The haul log: its entries and corrections, and what went out by lot, by field and by day (loads
  * out of the stack apart: they went out of a house before). Its table "loads": the entries that

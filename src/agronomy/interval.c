@@ -8,16 +8,24 @@ static bool is_grazed(const ls_field *f) {
            (f->crop.text != NULL && strstr(f->crop.text, "pasture") != NULL);
 }
 
+static bool is_one_of(const ls_field *f, const char *const *crops) {
+    for (; f->crop.text != NULL && *crops != NULL; crops++)
+        if (strstr(f->crop.text, *crops) != NULL)
+            return true;
+    return false;
+}
+
+/* Of a crop of another name it is not known whether animals eat it. */
+bool ls_agronomy_for_stock(const ls_field *f) {
+    static const char *const others[] = {"grain", "soybean", "peanut", "cotton", "sod", NULL};
+    return is_grazed(f) || LS_GIVEN(f->days_before_grazing) || !is_one_of(f, others);
+}
+
 /* Crops that nobody eats: feed, fiber, turf. Their harvest asks for no days after raw litter. */
 static bool is_food(const ls_field *f) {
     static const char *const others[] = {"hay",   "pasture", "silage", "haylage", "forage",
-                                         "straw", "stover",  "cotton", "sod"};
-    if (f->crop.text == NULL || is_grazed(f))
-        return false;
-    for (size_t i = 0; i < sizeof others / sizeof *others; i++)
-        if (strstr(f->crop.text, others[i]) != NULL)
-            return false;
-    return true;
+                                         "straw", "stover",  "cotton", "sod",     NULL};
+    return f->crop.text != NULL && !is_grazed(f) && !is_one_of(f, others);
 }
 
 /* ---- the days ---- */

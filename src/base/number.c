@@ -82,6 +82,14 @@ const char *ls_number_text(ls_arena *a, double v, int digits) {
     return written(a, v, decimals_for(v, within(digits, 1, 6)), true);
 }
 
+const char *ls_number_step(ls_arena *a, double v, double step) {
+    if (!isfinite(v))
+        return "unknown";
+    if (step >= 1)
+        return written(a, round(v / step) * step, 0, true);
+    return written(a, v, within((int)lround(-log10(step)), 0, MOST_DECIMALS), true);
+}
+
 const char *ls_number_fixed(ls_arena *a, double v, int places) {
     if (!isfinite(v))
         return "unknown";

@@ -53,8 +53,11 @@ bool ls_books_read(ls_books *books, const char *const *files, size_t n) {
     books->diag = ls_diag_new(books->arena);
     books->sheet = ls_worksheet_new(books->arena);
     /* an earlier year's files are named by another farm file */
-    books->farm = (books->name != NULL ? ls_farm_read_named : ls_farm_read)(
-        books->arena, books->diag, books->published, files, n);
+    books->farm = books->instead != NULL
+                      ? ls_farm_read_instead(books->arena, books->diag, books->published, files, n,
+                                             books->instead)
+                      : (books->name != NULL ? ls_farm_read_named : ls_farm_read)(
+                            books->arena, books->diag, books->published, files, n);
     if (books->farm != NULL)
         books->reference = books->farm->reference;
     return books->farm != NULL;

@@ -81,10 +81,10 @@ static ls_line larger(const ls_worksheet *w, ls_line a, ls_line b) {
 
 /* The drops on one field. */
 static ls_field_sum field_sum(ls_books *books, const ls_plan *p, const ls_buyer *b,
-                              const ls_field *f, ls_line *tons, ls_line *acres) {
+                              const ls_field *f, ls_line *tons, ls_line *acres, ls_line *mid) {
     ls_worksheet *w = books->sheet;
-    ls_field_sum sum = {LS_NO_LINE, LS_NO_LINE, LS_NO_LINE, LS_NO_LINE};
-    size_t n = 0;
+    ls_field_sum sum = {LS_NO_LINE, LS_NO_LINE, LS_NO_LINE, LS_NO_LINE, LS_NO_LINE};
+    size_t n = 0, likely = 0;
     for (size_t i = 0; i < p->loads_n + p->out_n; i++) {
         const ls_load *load = ls_plan_load(p, i);
         for (size_t k = 0; k < load->n; k++) {
@@ -92,6 +92,8 @@ static ls_field_sum field_sum(ls_books *books, const ls_plan *p, const ls_buyer 
             if (drop->field != f)
                 continue;
             tons[n] = drop->tons, acres[n++] = drop->acres;
+            if (load->certainty != LS_POSSIBLE)
+                mid[likely++] = drop->tons;
             sum.least = smaller(w, sum.least, drop->rate);
             sum.most = larger(w, sum.most, drop->rate);
         }
@@ -102,6 +104,10 @@ static ls_field_sum field_sum(ls_books *books, const ls_plan *p, const ls_buyer 
                       ls_printf(w, "litter for %s", f->name.text), "ton", tons, n);
     sum.acres = ls_sum(w, ls_printf(w, "plan.field.%s.%s.acres", b->slug, f->slug),
                        ls_printf(w, "acres of %s covered", f->name.text), "ac", acres, n);
+    if (likely > 0)
+        sum.likely =
+            ls_sum(w, ls_printf(w, "plan.field.%s.%s.likely", b->slug, f->slug),
+                   ls_printf(w, "litter for %s, the middle", f->name.text), "ton", mid, likely);
     return sum;
 }
 
@@ -110,12 +116,13 @@ static void fields(ls_books *books, const ls_plan *p, ls_buyer_sum *buyers) {
     for (size_t i = 0; i < p->loads_n + p->out_n; i++)
         drops += ls_plan_load(p, i)->n;
     ls_line *tons = LS_NEW(books->arena, ls_line, drops),
-            *acres = LS_NEW(books->arena, ls_line, drops);
+            *acres = LS_NEW(books->arena, ls_line, drops),
+            *mid = LS_NEW(books->arena, ls_line, drops);
     for (size_t i = 0; i < books->farm->buyers.n; i++) {
         const ls_buyer *b = &books->farm->buyers.at[i];
         ls_field_sum *sums = LS_NEW(books->arena, ls_field_sum, b->fields.n);
         for (size_t k = 0; k < b->fields.n; k++)
-            sums[k] = field_sum(books, p, b, &b->fields.at[k], tons, acres);
+            sums[k] = field_sum(books, p, b, &b->fields.at[k], tons, acres, mid);
         buyers[i].fields = sums;
     }
 }
@@ -130,6 +137,40 @@ static bool stack_is_full(const ls_worksheet *w, const ls_plan *p) {
     return true;
 }
 
+/* ---- loads there and loads placed ---- */
+
+static ls_line load_line(ls_books *books, const char *key, const char *label, long loads) {
+    return ls_leaf_exact(books->sheet, key, label, "load",
+                         (double)loads * ls_unit_of("load").factor, LS_BY_SPLIT,
+                         "the loads of the plan");
+}
+
+static void count_loads(ls_books *books, const ls_plan *p, ls_certainty c, ls_load_count *out) {
+    ls_worksheet *w = books->sheet;
+    const ls_estimate *e = books->estimate;
+    const ls_line there[] = {e->firm, e->likely, e->possible};
+    const long without[] = {p->firm_homeless, p->homeless, p->high_homeless};
+    const char *name = ls_certainty_name(c), *key = ls_printf(w, "plan.loads-%s", name);
+    long straight = 0, stacked = 0;
+    for (size_t i = 0; i < p->loads_n; i++)
+        if (p->loads[i].certainty <= c)
+            ++*(p->loads[i].buyer != NULL ? &straight : &stacked);
+    out->there = there[c];
+    out->straight = load_line(books, ls_printf(w, "%s.straight", key),
+                              ls_printf(w, "loads straight to fields, up to %s", name), straight);
+    out->stacked = load_line(books, ls_printf(w, "%s.stacked", key),
+                             ls_printf(w, "loads into the stack, up to %s", name), stacked);
+    out->without = load_line(books, ls_printf(w, "%s.without", key),
+                             ls_printf(w, "loads without a field, up to %s", name), without[c]);
+    ls_line all =
+        LS_SUM(w, ls_printf(w, "%s.by-lot", key), ls_printf(w, "loads lot by lot, up to %s", name),
+               "load", out->straight, out->stacked, out->without);
+    out->apart =
+        ls_difference(w, ls_printf(w, "%s.apart", key),
+                      ls_printf(w, "loads of the whole farm less those lot by lot, up to %s", name),
+                      "load", out->there, all);
+}
+
 const ls_plan_sums *ls_books_plan_sums(ls_books *books, const ls_plan *p) {
     const ls_estimate *e = books->estimate;
     size_t buyers_n = books->farm->buyers.n;
@@ -142,8 +183,12 @@ const ls_plan_sums *ls_books_plan_sums(ls_books *books, const ls_plan *p) {
         buyer_tons(books, p, &books->farm->buyers.at[i], &buyers[i], room);
     for (size_t i = 0; i < e->n; i++)
         stacked[i] = stacked_of(books, p, &e->lots[i], room);
+    for (ls_certainty c = LS_FIRM; c <= LS_POSSIBLE; c++)
+        count_loads(books, p, c, &s->counts[c]);
     hauled_into_stack(books, s);
     fields(books, p, buyers);
+    s->placed = LS_SUM(books->sheet, "plan.placed", "tons on fields or in the stack, the middle",
+                       "ton", p->straight[1], p->stacked[1]);
     s->stack_full = stack_is_full(books->sheet, p);
     s->take_care = ls_books_plan_cautions(books, p);
     return s;

@@ -2,7 +2,7 @@
 #include "books.h"
 
 /* The row a drop belongs to, made if there is none. */
-static ls_promised *row_of(ls_arena *a, ls_promised_list *rows, const ls_load *load,
+static ls_promised *row_of(const ls_books *books, ls_promised_list *rows, const ls_load *load,
                            const ls_drop *drop) {
     for (size_t i = 0; i < rows->n; i++) {
         ls_promised *row = &rows->at[i];
@@ -10,12 +10,13 @@ static ls_promised *row_of(ls_arena *a, ls_promised_list *rows, const ls_load *l
             row->certainty == load->certainty && row->from_stack == load->from_stack)
             return row;
     }
-    ls_promised *row = LS_PUSH(a, rows);
+    ls_promised *row = LS_PUSH(books->arena, rows);
     *row = (ls_promised){.field = drop->field,
                          .analysis = load->lot->analysis,
                          .certainty = load->certainty,
                          .from_stack = load->from_stack,
                          .rate = drop->rate,
+                         .lots = LS_NEW(books->arena, bool, books->estimate->n),
                          .tons = LS_NO_LINE,
                          .acres = LS_NO_LINE,
                          .first = LS_NO_DATE,
@@ -23,8 +24,9 @@ static ls_promised *row_of(ls_arena *a, ls_promised_list *rows, const ls_load *l
     return row;
 }
 
-static void count(ls_promised *row, const ls_load *load) {
+static void count(const ls_books *books, ls_promised *row, const ls_load *load) {
     ls_date day = load->from_stack ? load->from : load->day;
+    row->lots[load->lot - books->estimate->lots] = true;
     row->loads++;
     if (row->first == LS_NO_DATE || day < row->first)
         row->first = day;
@@ -43,7 +45,7 @@ static loads_list loads_of(ls_arena *a, const ls_plan *p, const ls_buyer *b) {
 }
 
 /* Drops of one field in the order of the plan. */
-static void field_rows(ls_arena *a, const loads_list *loads, const ls_field *f,
+static void field_rows(const ls_books *books, const loads_list *loads, const ls_field *f,
                        ls_certainty certainty, bool from_stack, ls_promised_list *rows) {
     for (size_t i = 0; i < loads->n; i++) {
         const ls_load *load = loads->at[i];
@@ -51,16 +53,16 @@ static void field_rows(ls_arena *a, const loads_list *loads, const ls_field *f,
             continue;
         for (size_t k = 0; k < load->n; k++)
             if (load->drops[k].field == f)
-                count(row_of(a, rows, load, &load->drops[k]), load);
+                count(books, row_of(books, rows, load, &load->drops[k]), load);
     }
 }
 
-static ls_promised_list rows_of(ls_arena *a, const loads_list *loads, const ls_buyer *b) {
+static ls_promised_list rows_of(const ls_books *books, const loads_list *loads, const ls_buyer *b) {
     ls_promised_list rows = {0};
     for (ls_certainty c = LS_FIRM; c <= LS_POSSIBLE; c++)
         for (int stack = 0; stack < 2; stack++)
             for (size_t f = 0; loads->n > 0 && f < b->fields.n; f++)
-                field_rows(a, loads, &b->fields.at[f], c, stack != 0, &rows);
+                field_rows(books, loads, &b->fields.at[f], c, stack != 0, &rows);
     return rows;
 }
 
@@ -140,12 +142,8 @@ const ls_buyer_sheet *ls_books_promises(ls_books *books, const ls_plan_sums *sum
     for (size_t i = 0; i < n; i++) {
         const ls_buyer *b = &books->farm->buyers.at[i];
         loads_list loads = loads_of(books->arena, sums->plan, b);
-        all[i] = (ls_buyer_sheet){rows_of(books->arena, &loads, b),
-                                  LS_NO_LINE,
-                                  LS_NO_LINE,
-                                  LS_NO_LINE,
-                                  LS_NO_LINE,
-                                  LS_NO_LINE};
+        all[i] = (ls_buyer_sheet){
+            rows_of(books, &loads, b), LS_NO_LINE, LS_NO_LINE, LS_NO_LINE, LS_NO_LINE, LS_NO_LINE};
         for (size_t k = 0; k < all[i].rows.n; k++)
             row_lines(books, &loads, b, k, &all[i].rows.at[k]);
         money_lines(books, sums->plan->trade[i].price, sums->buyers[i].tons[LS_FIRM], b, &all[i]);

@@ -113,6 +113,8 @@ static ls_drop_sheet drop_sheet(ls_books *books, const ls_load *load, size_t k, 
     out.earliest = ls_agronomy_earliest_lines(
         w, ls_printf(w, "ticket.waits-on.%s.%s", drop->buyer->slug, drop->field->slug),
         books->reference, drop->field, load->day);
+    if (!ls_agronomy_for_stock(drop->field))
+        out.earliest.cattle = (ls_interval){.day = LS_NO_DATE, .line = LS_NO_LINE};
     out.tarp = LS_PRODUCT(w, ls_printf(w, "%s.tarp", lead), "net weight on the tarp at the rate",
                           "lb", drop->rate, tarp_area);
     for (size_t i = 0; i < LS_FIELD_NUTRIENTS; i++) {

@@ -52,10 +52,17 @@ static int check_use(ls_run *r) {
     return LS_DONE;
 }
 
+/* The format that the name of the output says, if the command has it; else its usual one. */
+static const char *usual_format(const ls_run *r) {
+    const char *output = r->options->output;
+    const char *dot = output == NULL ? NULL : strrchr(output, '.');
+    return dot != NULL && is_format(r->command, dot + 1) ? dot + 1 : r->command->formats[0];
+}
+
 static int run_command(ls_run *r) {
     if (ls_run_given(r, LS_OPTION_HELP))
         return ls_run_write(r, ls_command_help(r->arena, r->command));
-    r->format = ls_run_given(r, LS_OPTION_FORMAT) ? r->options->format : r->command->formats[0];
+    r->format = ls_run_given(r, LS_OPTION_FORMAT) ? r->options->format : usual_format(r);
     int wrong = check_use(r);
     if (wrong != LS_DONE)
         return wrong;

@@ -1,10 +1,14 @@
 #include "run.h"
 
-static int estimate(ls_run *r) {
+static const ls_document *made(ls_run *r) {
     if (!ls_run_farm(r, r->operands, r->n) || !ls_run_log(r, LS_NO_DATE) || !ls_run_estimate(r))
-        return LS_MISTAKE;
+        return NULL;
     ls_next_list next = ls_run_next(r);
-    return ls_run_document(r, ls_report_estimate(ls_run_view(r), r->books.estimate, next));
+    return ls_report_estimate(ls_run_view(r), r->books.estimate, next);
+}
+
+static int estimate(ls_run *r) {
+    return ls_run_made(r, made);
 }
 
 const ls_command ls_command_estimate = {
@@ -14,7 +18,8 @@ const ls_command ls_command_estimate = {
     .help = "Tons, moisture and nutrients of the litter of each lot (a house, or one side of it), "
             "the loads that can be promised, the worth of it, and how all that is known.",
     .options = LS_OPTIONS_FIGURES | LS_OPTION_BIT(LS_OPTION_DIGITS) |
-               LS_OPTION_BIT(LS_OPTION_PART) | LS_OPTION_BIT(LS_OPTION_FULL),
+               LS_OPTION_BIT(LS_OPTION_PART) | LS_OPTION_BIT(LS_OPTION_FULL) |
+               LS_OPTION_BIT(LS_OPTION_INSTEAD),
     .formats = ls_command_documents,
     .least = 1,
     .most = LS_ANY_NUMBER,

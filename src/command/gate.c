@@ -85,6 +85,8 @@ void ls_gate_keep(ls_run *r, const char *const *files, size_t n) {
         return; /* nothing can be hit */
     for (size_t i = 0; i < n; i++)
         keep_farm_file(r, files[i]);
+    if (r->options->word[LS_OPTION_INSTEAD] != NULL)
+        keep(r, r->options->word[LS_OPTION_INSTEAD]);
     keep_named(r, &r->books.farm->named);
     keep_earlier(r, &r->books.farm->named);
 }

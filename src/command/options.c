@@ -12,7 +12,10 @@ static const ls_option_facts table[LS_OPTIONS] = {
     [LS_OPTION_VERSION] = {"version", 0, NULL, "show the version of the program and of its tables"},
     [LS_OPTION_FORMAT] = {"format", 0, "FORMAT",
                           "how to write it: text (a page to read), json, ..."},
-    [LS_OPTION_OUTPUT] = {"output", 'o', "FILE", "write to FILE, as a whole or not at all"},
+    [LS_OPTION_OUTPUT] =
+        {"output", 'o', "FILE",
+         "write to FILE, as a whole or not at all; its ending (.html, .json, .csv) is the "
+         "format unless --format says otherwise"},
     [LS_OPTION_UNITS] = {"units", 0, "UNITS", "us or metric, of pages to read"},
     [LS_OPTION_SEED] = {"seed", 0, "N", "start of the random draws, 1 or more (usually 1)"},
     [LS_OPTION_DRAWS] = {"draws", 0, "N", "how many draws, in blocks of 10,000 (usually 20000)"},
@@ -59,12 +62,16 @@ static const ls_option_facts table[LS_OPTIONS] = {
     [LS_OPTION_AGAIN] = {"again", 0, NULL, "the ticket was logged before and goes out again"},
     [LS_OPTION_SURE] = {"sure", 0, NULL, "the weight, day or ticket that looks wrong is right"},
     [LS_OPTION_PROMISE] = {"promise", 0, NULL, "promise slips, one for each buyer, not tickets"},
+    [LS_OPTION_WORTH] = {"worth", 0, NULL, "with --promise: what the litter is worth to the buyer"},
     [LS_OPTION_LOT] = {"lot", 0, "LOT", "only this lot: \"North/left\", or its code"},
     [LS_OPTION_DAY] = {"day", 0, "DATE", "only loads hauled that day: 2026-02-16"},
     [LS_OPTION_BUYER] = {"buyer", 0, "BUYER", "only this buyer"},
     [LS_OPTION_PART] = {"part", 0, "TABLE",
                         "with csv: which table; a name that is none lists them"},
     [LS_OPTION_FULL] = {"full", 0, NULL, "with all tables and notes, not the first screen alone"},
+    [LS_OPTION_INSTEAD] = {"instead", 0, "CHANGE",
+                           "side by side with what would be: CHANGE is a file with the part of a "
+                           "farm file that differs; nothing is written"},
     [LS_OPTION_STRICT] = {"strict", 0, NULL,
                           "exit 1 when a required record is missing or a limit was exceeded"},
     [LS_OPTION_PRINTED] = {"printed", 0, "DATE", "a date to print on it: 2026-03-01"},

@@ -93,10 +93,12 @@ static int none(ls_run *r, const wish *w, const ls_plan *p) {
                           "the plan has no load %s that fits; littershed plan FILE... lists the "
                           "loads",
                           w->ticket);
-    return ls_run_say(r, LS_MISTAKE,
-                      "no load of the plan fits; littershed plan FILE... lists the loads and days "
-                      "(%s to %s; loads out of the stack have no day)",
-                      ls_date_iso(r->arena, p->start), ls_date_iso(r->arena, p->finish));
+    return ls_run_say(
+        r, LS_MISTAKE,
+        "no load of the plan fits; littershed plan FILE... lists the loads and days "
+        "(%s to %s; loads out of the stack have no day)",
+        ls_date_iso(r->arena, p->start),
+        ls_date_iso(r->arena, p->high_finish != LS_NO_DATE ? p->high_finish : p->finish));
 }
 
 int ls_pick_loads(ls_run *r, const ls_plan *p, ls_picked *out) {

@@ -1,13 +1,17 @@
 #include "run.h"
 
-static int plan(ls_run *r) {
+static const ls_document *made(ls_run *r) {
     if (!ls_run_farm(r, r->operands, r->n) || !ls_run_log(r, LS_NO_DATE) || !ls_run_estimate(r) ||
         !ls_run_agronomy(r))
-        return LS_MISTAKE;
+        return NULL;
     const ls_plan_sums *s = ls_run_plan(r);
     if (s == NULL)
-        return LS_MISTAKE;
-    return ls_run_document(r, ls_report_plan(ls_run_view(r), s));
+        return NULL;
+    return ls_report_plan(ls_run_view(r), s);
+}
+
+static int plan(ls_run *r) {
+    return ls_run_made(r, made);
 }
 
 const ls_command ls_command_plan = {
@@ -17,7 +21,8 @@ const ls_command ls_command_plan = {
     .help = "Whole truck loads to fields that are open and may take them, the stack, what has no "
             "field, the money, and the days of work until the houses are empty.",
     .options = LS_OPTIONS_FIGURES | LS_OPTION_BIT(LS_OPTION_FROM) | LS_OPTION_BIT(LS_OPTION_AIM) |
-               LS_OPTION_BIT(LS_OPTION_PART) | LS_OPTION_BIT(LS_OPTION_FULL),
+               LS_OPTION_BIT(LS_OPTION_PART) | LS_OPTION_BIT(LS_OPTION_FULL) |
+               LS_OPTION_BIT(LS_OPTION_INSTEAD),
     .formats = ls_command_documents,
     .least = 1,
     .most = LS_ANY_NUMBER,

@@ -6,14 +6,20 @@ static bool show(void *to, const ls_field_rates *field) {
     return true;
 }
 
-static int rates(ls_run *r) {
+static const ls_document *made(ls_run *r) {
     if (!ls_run_farm(r, r->operands, r->n) || !ls_run_log(r, LS_NO_DATE) || !ls_run_estimate(r) ||
         !ls_run_agronomy(r))
-        return LS_MISTAKE;
-    ls_rates_page *page = ls_report_rates_begin(ls_run_view(r), r->books.agronomy, ls_run_form(r));
+        return NULL;
+    ls_rates_page *page =
+        ls_report_rates_begin(ls_run_view(r), r->books.agronomy,
+                              ls_run_given(r, LS_OPTION_INSTEAD) ? LS_CSV : ls_run_form(r));
     if (!ls_books_each_field(&r->books, show, page))
-        return ls_run_mistake(r);
-    return ls_run_document(r, ls_report_rates_end(page));
+        return ls_run_mistake(r), NULL;
+    return ls_report_rates_end(page);
+}
+
+static int rates(ls_run *r) {
+    return ls_run_made(r, made);
 }
 
 const ls_command ls_command_rates = {
@@ -23,7 +29,8 @@ const ls_command ls_command_rates = {
     .help = "For each field and the litter of each lot: need and credits, each limit in tons an "
             "acre, the lowest, which sets the rate, what is supplied, still short and over need at "
             "that rate, and what fertilizer to buy.",
-    .options = LS_OPTIONS_FIGURES | LS_OPTION_BIT(LS_OPTION_PART) | LS_OPTION_BIT(LS_OPTION_FULL),
+    .options = LS_OPTIONS_FIGURES | LS_OPTION_BIT(LS_OPTION_PART) | LS_OPTION_BIT(LS_OPTION_FULL) |
+               LS_OPTION_BIT(LS_OPTION_INSTEAD),
     .formats = ls_command_documents,
     .least = 1,
     .most = LS_ANY_NUMBER,

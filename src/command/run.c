@@ -193,3 +193,17 @@ int ls_run_document(ls_run *r, const ls_document *d) {
     const char *text = ls_run_written(r, d);
     return text == NULL ? LS_USAGE : ls_run_finish(r, text);
 }
+
+int ls_run_made(ls_run *r, ls_run_maker *make) {
+    ls_run other = *r;
+    const ls_document *now = make(r), *instead;
+    if (now == NULL)
+        return LS_MISTAKE;
+    if (!ls_run_given(r, LS_OPTION_INSTEAD))
+        return ls_run_document(r, now);
+    other.books.instead = r->options->word[LS_OPTION_INSTEAD];
+    if ((instead = make(&other)) == NULL)
+        return LS_MISTAKE;
+    return ls_run_document(&other, ls_report_instead(ls_run_view(&other), r->command->name, now,
+                                                     instead, &other.books.farm->changes));
+}

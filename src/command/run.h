@@ -66,6 +66,11 @@ const char *ls_run_written(ls_run *r, const ls_document *d);
 /* The last step of a command that makes a document. */
 int ls_run_document(ls_run *r, const ls_document *d);
 
+/* The same of a command that can be asked what would be instead: it is made twice then, and told
+ * side by side. make: NULL, the mistakes are printed. */
+typedef const ls_document *ls_run_maker(ls_run *r);
+int ls_run_made(ls_run *r, ls_run_maker *make);
+
 /* Text to the output alone. */
 int ls_run_write(ls_run *r, const char *text);
 

@@ -18,26 +18,21 @@ static bool may_leave(ls_run *r) {
 }
 
 static int print_promises(ls_run *r, const ls_tickets *t) {
-    const ls_view *v = ls_run_view(r);
     const char *buyer;
     int code = ls_pick_buyer(r, &buyer);
     if (code != LS_DONE)
         return code;
-    return ls_run_finish(r, ls_run_in(r, "json")   ? ls_report_promises_json(v, t, buyer)
-                            : ls_run_in(r, "html") ? ls_report_promises_html(v, t, buyer)
-                                                   : ls_report_promises_text(v, t, buyer));
+    return ls_run_finish(r, ls_report_promises(ls_run_view(r), t, buyer,
+                                               ls_run_given(r, LS_OPTION_WORTH), ls_run_form(r)));
 }
 
 static int print_tickets(ls_run *r, const ls_tickets *t) {
-    const ls_view *v = ls_run_view(r);
     ls_picked picked;
     int code = ls_pick_loads(r, t->sums->plan, &picked);
     if (code != LS_DONE)
         return code;
     const ls_ticket_list list = {t, picked.n, picked.at};
-    return ls_run_finish(r, ls_run_in(r, "json")   ? ls_report_tickets_json(v, &list)
-                            : ls_run_in(r, "html") ? ls_report_tickets_html(v, &list)
-                                                   : ls_report_tickets_text(v, &list));
+    return ls_run_finish(r, ls_report_tickets(ls_run_view(r), &list, ls_run_form(r)));
 }
 
 static int tickets(ls_run *r) {
@@ -47,6 +42,8 @@ static int tickets(ls_run *r) {
         if (r->options->word[of_loads[i]] != NULL)
             return ls_run_say(r, LS_USAGE, "--%s is for tickets; --promise takes only --buyer",
                               ls_option_at(of_loads[i])->name);
+    if (!promise && ls_run_given(r, LS_OPTION_WORTH))
+        return ls_run_say(r, LS_USAGE, "--worth is for slips; add --promise");
     if (!ls_run_farm(r, r->operands, r->n) || !ls_run_log(r, LS_NO_DATE))
         return LS_MISTAKE;
     if (!may_leave(r) || !ls_run_estimate(r) || !ls_run_agronomy(r))
@@ -67,11 +64,13 @@ const ls_command ls_command_tickets = {
     .help = "One ticket for each load of the plan, ready to print: for the driver, the loader and "
             "the receiver. Text has a page a ticket, html two tickets to a letter page. --lot, "
             "--day, --ticket and --buyer choose among the loads; those out of the stack have no "
-            "day. With --promise: a page for each buyer with the loads that can be promised today.",
+            "day. With --promise: a page for each buyer with the loads that can be promised today; "
+            "--worth "
+            "adds what they are worth to the buyer, beside the price.",
     .options = LS_OPTIONS_FIGURES | LS_OPTION_BIT(LS_OPTION_FROM) |
-               LS_OPTION_BIT(LS_OPTION_PROMISE) | LS_OPTION_BIT(LS_OPTION_LOT) |
-               LS_OPTION_BIT(LS_OPTION_DAY) | LS_OPTION_BIT(LS_OPTION_TICKET) |
-               LS_OPTION_BIT(LS_OPTION_BUYER),
+               LS_OPTION_BIT(LS_OPTION_PROMISE) | LS_OPTION_BIT(LS_OPTION_WORTH) |
+               LS_OPTION_BIT(LS_OPTION_LOT) | LS_OPTION_BIT(LS_OPTION_DAY) |
+               LS_OPTION_BIT(LS_OPTION_TICKET) | LS_OPTION_BIT(LS_OPTION_BUYER),
     .formats = formats,
     .least = 1,
     .most = LS_ANY_NUMBER,

@@ -292,8 +292,15 @@ static bool named_twice(ls_diag *d, const char *const *paths, size_t n) {
     return false;
 }
 
+/* False: a mistake is noted. */
+static bool lay_change(joining *j, ls_farm_file *files, size_t n, const char *change) {
+    const ls_node *top = change == NULL ? NULL : read_file(j, change).top;
+    return change == NULL ||
+           (j->all_read && ls_farm_lay(j->reader, files, n, top, &j->farm->changes));
+}
+
 static const ls_farm *read_farm(ls_farm_reader *reader, bool plain, const char *const *paths,
-                                size_t n) {
+                                size_t n, const char *change) {
     ls_arena *a = reader->arena;
     ls_diag *d = reader->diag;
     joining j = {reader, LS_NEW(a, ls_farm, 1), LS_NEW(a, ls_place, ls_farm_top.n), -1, plain,
@@ -305,7 +312,8 @@ static const ls_farm *read_farm(ls_farm_reader *reader, bool plain, const char *
         return NULL;
     for (size_t i = 0; i < n; i++)
         files[i] = read_file(&j, paths[i]);
-    if (!ls_farm_find_named(reader, files, n, &j.farm->named) ||
+    if (!lay_change(&j, files, n, change) ||
+        !ls_farm_find_named(reader, files, n, &j.farm->named) ||
         !ls_farm_read_own_tables(reader, files, n))
         return NULL; /* what else the files say cannot be checked without them */
     j.farm->reference = reader->reference;
@@ -320,10 +328,15 @@ static const ls_farm *read_farm(ls_farm_reader *reader, bool plain, const char *
 
 const ls_farm *ls_farm_read(ls_arena *a, ls_diag *d, const ls_reference *r,
                             const char *const *paths, size_t n) {
-    return read_farm(&(ls_farm_reader){a, d, r, NULL}, false, paths, n);
+    return read_farm(&(ls_farm_reader){a, d, r, NULL}, false, paths, n, NULL);
 }
 
 const ls_farm *ls_farm_read_named(ls_arena *a, ls_diag *d, const ls_reference *r,
                                   const char *const *paths, size_t n) {
-    return read_farm(&(ls_farm_reader){a, d, r, NULL}, true, paths, n);
+    return read_farm(&(ls_farm_reader){a, d, r, NULL}, true, paths, n, NULL);
+}
+
+const ls_farm *ls_farm_read_instead(ls_arena *a, ls_diag *d, const ls_reference *r,
+                                    const char *const *paths, size_t n, const char *change) {
+    return read_farm(&(ls_farm_reader){a, d, r, NULL}, false, paths, n, change);
 }

@@ -77,6 +77,10 @@ typedef struct {
     const char *path;
     const ls_node *top;
 } ls_farm_file;
+/* instead.c: lay the tree of a change over the files, all of which were read, and note what it
+ * changes. False: mistakes are noted. */
+bool ls_farm_lay(ls_farm_reader *reader, ls_farm_file *files, size_t n, const ls_node *change,
+                 ls_farm_changes *changes);
 /* named.c: every file that the files name. False: one is no plain file, or there are too many;
  * noted where it is named. */
 bool ls_farm_find_named(ls_farm_reader *reader, const ls_farm_file *files, size_t n,

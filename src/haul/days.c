@@ -68,6 +68,16 @@ bool ls_haul_simulate(const ls_haul_planner *p, const ls_haul_trip *trips, size_
     return ls_sim_days(&run->s, &run->x) <= p->clock.on.n;
 }
 
+long ls_haul_worked_days(const ls_haul_planner *p, const ls_haul_run *run) {
+    size_t days = ls_sim_days(&run->s, &run->x);
+    ls_sim_hours *h = LS_NEW(p->arena, ls_sim_hours, days);
+    long worked = 0;
+    ls_sim_by_day(p->arena, &run->s, &run->x, h, days);
+    for (size_t d = 0; d < days; d++)
+        worked += h[d].worked > 0;
+    return worked;
+}
+
 ls_moment ls_haul_moment(const ls_haul_planner *p, ls_sim_time t) {
     ls_sim_time day = t / p->clock.day;
     return (ls_moment){p->clock.on.at[day], (long)(p->clock.dawn + t - day * p->clock.day)};

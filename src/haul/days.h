@@ -27,6 +27,8 @@ bool ls_haul_days(ls_haul_planner *p, ls_haul_trip *trips, size_t n, ls_haul_ran
                   ls_haul_run *run);
 /* The day a lot can be begun on: the crew is there and the last flock has left. */
 ls_date ls_haul_empty(const ls_haul_planner *p, size_t lot);
+/* Days of a run on which anything is done. */
+long ls_haul_worked_days(const ls_haul_planner *p, const ls_haul_run *run);
 /* When something begins, or ends: the end of a day belongs to that day. */
 ls_moment ls_haul_moment(const ls_haul_planner *p, ls_sim_time t);
 ls_moment ls_haul_moment_end(const ls_haul_planner *p, ls_sim_time t);

@@ -43,7 +43,7 @@ typedef struct {
 static bool simulate(ls_haul_planner *p, long trucks, outcome *o) {
     ls_arena_mark mark = ls_arena_here(p->arena);
     ls_haul_run run;
-    bool fits = ls_haul_simulate(p, p->trips, p->plan->loads_n, (size_t)trucks, &run);
+    bool fits = ls_haul_simulate(p, p->trips, p->trips_n, (size_t)trucks, &run);
     *o = (outcome){.end = run.x.end};
     size_t days = fits ? ls_sim_days(&run.s, &run.x) : 0;
     ls_sim_hours *h = LS_NEW(p->arena, ls_sim_hours, days);
@@ -75,7 +75,7 @@ static ls_fleet fleet_of(ls_haul_planner *p, long trucks, const outcome *o) {
 static ls_line match(ls_haul_planner *p) {
     ls_worksheet *w = p->w;
     ls_sim_time round = 0;
-    for (size_t k = 0; k < p->plan->loads_n; k++) {
+    for (size_t k = 0; k < p->trips_n; k++) {
         ls_sim_job j = p->trips[k].job;
         round += j.load + j.out + j.empty + j.back;
     }
@@ -109,7 +109,7 @@ void ls_haul_fleets(ls_haul_planner *p) {
     plan->fleets = list;
     plan->cheapest = SIZE_MAX;
     plan->match = match(p);
-    for (long trucks = 1; trucks <= most && plan->loads_n > 0; trucks++) {
+    for (long trucks = 1; trucks <= most && p->trips_n > 0; trucks++) {
         outcome o;
         if (!simulate(p, trucks, &o))
             continue;

@@ -131,6 +131,16 @@ static double met(const ls_haul_planner *p, const ls_field_rates *r, const ls_ra
     return fmax(0, fmin(ls_line_shown(p->w, on), left)) / tons;
 }
 
+/* Limits of the program's own that hold this rate, as bits. */
+static unsigned held_by(const ls_field *f, const ls_rate *rate) {
+    bool rated = f->phosphorus != NULL && f->phosphorus->rating.is != 0,
+         by_litter = rate->limit == LS_LIMIT_NITROGEN || rate->limit == LS_LIMIT_PHOSPHORUS,
+         reported = rate->chance_over == LS_NO_LINE;
+    return (unsigned)(rate->limit == LS_LIMIT_PHOSPHORUS && !rated) << LS_DEFAULT_PHOSPHORUS |
+           (unsigned)(rate->limit == LS_LIMIT_CAP && !LS_GIVEN(f->most)) << LS_DEFAULT_RATE |
+           (unsigned)(by_litter && !reported && f->without_lab.is == 0) << LS_DEFAULT_RICH;
+}
+
 /* The rates of one field for every lot; its lines are given back. */
 static bool field_rates(ls_haul_planner *p, size_t field) {
     size_t before = ls_worksheet_lines(p->w);
@@ -146,6 +156,7 @@ static bool field_rates(ls_haul_planner *p, size_t field) {
         p->free_rate[at] = rate_without(p, rate, LS_LIMIT_CAP);
         p->season_rate[at] = rate_without(p, rate, LS_LIMIT_WINDOW);
         p->met[at] = met(p, r, rate);
+        p->defaults[field] |= held_by(p->field[field], rate);
     }
     ls_worksheet_cut(p->w, before);
     return true;
@@ -168,6 +179,7 @@ static void number_fields(ls_haul_planner *p) {
 
 static void make_room(ls_haul_planner *p) {
     p->acres = LS_NEW(p->arena, double, p->fields);
+    p->defaults = LS_NEW(p->arena, unsigned, p->fields);
     p->plan->trade = p->trade = LS_NEW(p->arena, ls_trade, p->buyers);
     for (size_t b = 0; b < p->buyers; b++)
         p->trade[b] = (ls_trade){LS_NO_LINE, LS_NO_LINE, LS_NO_LINE, LS_NO_LINE, LS_NO_LINE};
@@ -187,7 +199,7 @@ bool ls_haul_gather(ls_haul_planner *p) {
     if (!complete(p))
         return false;
     if (p->farm->trucks.n > 1)
-        ls_haul_note(p, "Loads are planned with the first kind of truck alone.");
+        ls_haul_note(p, "Loads are planned with the first kind of truck only.");
     ls_haul_number_lots(p);
     make_room(p);
     litter(p);

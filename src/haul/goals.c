@@ -46,11 +46,11 @@ static void goal_lines(ls_haul_planner *p, int goal, const char *name) {
     const char *unit = goal == LS_GOAL_DROPS ? "" : g->unit;
     double factor = ls_unit_of(unit).factor;
     const char *key = ls_printf(w, "plan.goal-%s", name),
-               *label = ls_printf(w, "%s, the middle", g->goal);
+               *label = ls_printf(w, "%s, likely case", g->goal);
     bool money = goal == LS_GOAL_RETURN && plan->aim == LS_AIM_MONEY;
     plan->reached[goal] = money ? ls_same(w, key, label, unit, plan->net_return)
                                 : ls_leaf_exact(w, key, label, unit, g->value * factor, LS_BY_SPLIT,
-                                                "the split of the middle stage");
+                                                "the split of the likely case");
     const char *best_key = ls_printf(w, "plan.goal-%s.bound", name),
                *best = ls_printf(w, "%s, at best", g->goal);
     plan->bound[goal] =
@@ -65,16 +65,27 @@ static void goal_lines(ls_haul_planner *p, int goal, const char *name) {
                                     most ? plan->reached[goal] : plan->bound[goal]);
 }
 
+/* Days as a line, once. */
+static void day_line(ls_haul_planner *p, const char *key, const char *label, long days,
+                     const char *words) {
+    if (ls_line_find(p->w, key) == LS_NO_LINE)
+        ls_leaf_exact(p->w, key, label, "day", (double)days * ls_unit_of("day").factor, LS_BY_SPLIT,
+                      words);
+}
+
 static void days(ls_haul_planner *p) {
+    static const char calendar[] = "the calendar of the loads";
     const ls_plan *plan = p->plan;
-    if (ls_line_find(p->w, "plan.working-days") == LS_NO_LINE)
-        ls_leaf_exact(p->w, "plan.working-days", "days with work", "day",
-                      (double)plan->working_days * ls_unit_of("day").factor, LS_BY_SPLIT,
-                      "the calendar of the loads");
-    if (plan->slack_days != LONG_MIN && ls_line_find(p->w, "plan.slack-days") == LS_NO_LINE)
-        ls_leaf_exact(p->w, "plan.slack-days", "days between the finish and the next flock", "day",
-                      (double)plan->slack_days * ls_unit_of("day").factor, LS_BY_SPLIT,
-                      "the calendar of the loads, less the date the file gives");
+    day_line(p, "plan.working-days", "days with work, likely case", plan->working_days, calendar);
+    if (plan->slack_days != LONG_MIN)
+        day_line(p, "plan.slack-days", "days between the finish and the next flock",
+                 plan->slack_days, "the calendar of the loads, less the date the file gives");
+    if (plan->high_finish != LS_NO_DATE)
+        day_line(p, "plan.high-days", "days with work that possible loads add", plan->high_days,
+                 calendar);
+    if (plan->empty_finish != LS_NO_DATE)
+        day_line(p, "plan.empty-days", "days with work that litter without a field would add",
+                 plan->empty_days, "the calendar of the loads, each such load to the mean field");
 }
 
 static void stack(ls_haul_planner *p) {
@@ -88,9 +99,9 @@ static void stack(ls_haul_planner *p) {
     for (size_t i = 0; i < p->lots; i++)
         held += p->middle->stacked[i];
     plan->stack_room = room;
-    ls_line in = ls_leaf_exact(p->w, "plan.stack.held", "all that lies in the stack, the middle",
-                               "ton", held * ton, LS_BY_SPLIT, "the split of the middle stage");
-    plan->stack_left = ls_difference(p->w, "plan.stack.left", "room left in the stack, the middle",
+    ls_line in = ls_leaf_exact(p->w, "plan.stack.held", "all that lies in the stack, likely case",
+                               "ton", held * ton, LS_BY_SPLIT, "the split of the likely case");
+    plan->stack_left = ls_difference(p->w, "plan.stack.left", "room left in the stack, likely case",
                                      "ton", plan->stack_room, in);
 }
 

@@ -31,9 +31,8 @@ static void say_open_places(ls_haul_planner *p) {
         return;
     ls_haul_note(
         p,
-        "The haul log does not tell where %s went (%s): the plan takes %s off no field and "
-        "no order, so it may send more there than may go on. Tell it with record "
-        "--replaces and --field.",
+        "The haul log does not say where %s went (%s). The plan takes %s off no field and no "
+        "order, so it may send too much there. Fix: record --replaces with --field.",
         open.n == 1 ? "a load" : "some loads", listed(&open), open.n == 1 ? "it" : "them");
 }
 
@@ -45,8 +44,8 @@ static void say_overdrawn(ls_haul_planner *p) {
             add(&lots, ls_haul_lot(p, i)->name);
     if (lots.n > 0)
         ls_haul_note(p,
-                     "By the haul log more litter of %s came out of the stack than went into it: "
-                     "look whether a load into it is missing in the log.",
+                     "By the haul log, more litter of %s came out of the stack than went into it. "
+                     "Check the log for a missing load.",
                      listed(&lots));
 }
 
@@ -65,8 +64,8 @@ static void say_slats(ls_haul_planner *p) {
             add(&off, ls_haul_lot(p, i)->name);
     if (off.n > 0)
         ls_haul_note(p,
-                     "Loads of %s are gone and none is planned any more: the days count no "
-                     "time for moving slats back there.",
+                     "Loads of %s are gone and no more are planned. The days count no time to "
+                     "move slats back there.",
                      listed(&off));
 }
 

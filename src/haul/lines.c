@@ -10,7 +10,7 @@ static const char *certificate(ls_haul_planner *p) {
         p->w,
         "tons on fields %s, at best %s; tons short of orders %s, at best %s; net return %s $, at "
         "best %s $; "
-        "drops %s, at best %s, for the litter of the high stage with promised loads kept",
+        "drops %s, at best %s, for the litter of the high case with promised loads kept",
         ls_number_text(p->arena, g[0].value, 6), ls_number_text(p->arena, g[0].bound, 6),
         ls_number_text(p->arena, g[1].value, 6), ls_number_text(p->arena, g[1].bound, 6),
         ls_number_text(p->arena, g[2].value, 6), ls_number_text(p->arena, g[2].bound, 6),
@@ -70,8 +70,8 @@ static void load_lines(ls_haul_planner *p, ls_load *load, const ls_split_load *f
 /* ---- stages ---- */
 
 static const char *const stage_names[] = {"low", "mid", "high"};
-static const char *const stage_words[] = {"little litter (10 % point)", "the middle (50 % point)",
-                                          "much litter (90 % point)"};
+static const char *const stage_words[] = {"low case (10% point)", "likely case (50% point)",
+                                          "high case (90% point)"};
 
 static ls_line zero(ls_haul_planner *p) {
     return ls_haul_exact(p, "plan.none", "nothing", "ton", 0);
@@ -101,7 +101,7 @@ static ls_line of_low(ls_haul_planner *p, const double *tons, const char *what, 
         sum += tons[i];
     return ls_leaf_exact(p->w, ls_printf(p->w, "plan.%s.low", what),
                          ls_printf(p->w, "%s, %s", label, stage_words[0]), "ton",
-                         sum * ls_unit_of("ton").factor, LS_BY_SPLIT, "the split of the low stage");
+                         sum * ls_unit_of("ton").factor, LS_BY_SPLIT, "the split of the low case");
 }
 
 static void stage_lines(ls_haul_planner *p, int stage) {
@@ -116,26 +116,27 @@ static void stage_lines(ls_haul_planner *p, int stage) {
                                        : of_loads(p, stage, false);
     plan->stacked[stage] = stage == 0 ? of_low(p, p->low->stacked, "stacked", "into the stack")
                                       : of_loads(p, stage, true);
-    ls_line gone = LS_SUM(w, ls_printf(w, "plan.gone.%s", stage_names[stage]), "litter with a home",
-                          "ton", plan->straight[stage], plan->stacked[stage]);
+    ls_line gone = LS_SUM(w, ls_printf(w, "plan.gone.%s", stage_names[stage]),
+                          "litter with a field, or in the stack", "ton", plan->straight[stage],
+                          plan->stacked[stage]);
     ls_line left = ls_difference(w, ls_printf(w, "plan.left.%s", stage_names[stage]),
                                  "litter less that", "ton", all, gone);
     plan->unplaced[stage] = LS_GREATEST(
         w, ls_printf(w, "plan.unplaced.%s", stage_names[stage]),
-        ls_printf(w, "litter without a home, %s", stage_words[stage]), "ton", left, zero(p));
+        ls_printf(w, "litter with no field, %s", stage_words[stage]), "ton", left, zero(p));
     plan->all_placed[stage] =
         ls_line_value(w, plan->unplaced[stage]) <
         ls_reference_need(p->reference, "practice", "", "smallest drop", "value")->value;
 }
 
-/* Loads that the litter without a home would fill, lot by lot; a rest below one drop is rounding.
+/* Loads that the litter without a field would fill, lot by lot; a rest below one drop is rounding.
  */
-static long homeless_loads(const ls_haul_planner *p) {
+static long homeless_loads(const ls_haul_planner *p, const ls_split *s) {
     double least = ls_haul_smallest_drop(p);
     long n = 0;
     for (size_t i = 0; i < p->lots; i++)
-        if (p->middle->unplaced[i] >= least)
-            n += (long)ceil(p->middle->unplaced[i] / p->payload[i] - 1e-9);
+        if (s->unplaced[i] >= least)
+            n += (long)ceil(s->unplaced[i] / p->payload[i] - 1e-9);
     return n;
 }
 
@@ -148,5 +149,6 @@ void ls_haul_lines(ls_haul_planner *p) {
         load_lines(p, &p->out[k], &p->high->loads[p->out_of[k]], rates, words);
     for (int stage = 0; stage < LS_STAGES; stage++)
         stage_lines(p, stage);
-    p->plan->homeless = homeless_loads(p);
+    p->plan->homeless = homeless_loads(p, p->middle);
+    p->plan->high_homeless = homeless_loads(p, p->high);
 }

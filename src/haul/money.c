@@ -1,4 +1,4 @@
-/* Income, costs and net return of the middle stage, as lines. */
+/* Income, costs and net return of the likely case, as lines. */
 #include "plan.h"
 
 enum { TAKE_OUT, LOAD, HAUL, SPREAD, STACKING, RELOAD };
@@ -51,12 +51,12 @@ static ls_line tons_of(books *s, size_t buyer) {
     if (out > 0)
         lines[n++] = ls_leaf_exact(
             p->w, ls_printf(p->w, "plan.buyer.%s.from_stack", b->slug),
-            ls_printf(p->w, "out of the stack for %s, the middle", b->name.text), "ton",
-            out * ls_unit_of("ton").factor, LS_BY_SPLIT, "the split of the middle stage");
+            ls_printf(p->w, "out of the stack for %s, likely case", b->name.text), "ton",
+            out * ls_unit_of("ton").factor, LS_BY_SPLIT, "the split of the likely case");
     if (n == 0)
         return LS_NO_LINE;
     return ls_sum(p->w, ls_printf(p->w, "plan.buyer.%s.tons", b->slug),
-                  ls_printf(p->w, "tons for %s, the middle", b->name.text), "ton", lines, n);
+                  ls_printf(p->w, "tons for %s, likely case", b->name.text), "ton", lines, n);
 }
 
 static ls_line income(books *s) {
@@ -70,7 +70,7 @@ static ls_line income(books *s) {
         if (t->tons == LS_NO_LINE)
             continue;
         if (!LS_GIVEN(b->price)) {
-            ls_haul_note(p, "%s has no price: its litter is counted as given away.", b->name.text);
+            ls_haul_note(p, "%s has no price: its litter counts as given away.", b->name.text);
             continue;
         }
         t->price =
@@ -87,8 +87,7 @@ static ls_line income(books *s) {
 
 static bool is_given(books *s, int cost, const ls_quantity *q) {
     if (!LS_GIVEN(*q))
-        ls_haul_note(s->p, "The cost \"%s\" is not given and counts as nothing.",
-                     ls_cost_name(cost));
+        ls_haul_note(s->p, "The file gives no cost \"%s\": it counts as $0.", ls_cost_name(cost));
     return LS_GIVEN(*q);
 }
 
@@ -119,8 +118,8 @@ static ls_line haul(books *s, const ls_quantity *q) {
             continue;
         ls_line count =
             ls_leaf_exact(w, ls_printf(w, "plan.buyer.%s.trips", b->slug),
-                          ls_printf(w, "trips to %s, the middle", b->name.text), "",
-                          (double)trips(p, i), LS_BY_SPLIT, "the split of the middle stage");
+                          ls_printf(w, "trips to %s, likely case", b->name.text), "",
+                          (double)trips(p, i), LS_BY_SPLIT, "the split of the likely case");
         p->trade[i].haul = LS_PRODUCT(w, ls_printf(w, "plan.buyer.%s.haul", b->slug),
                                       ls_printf(w, "haul to %s", b->name.text), "$", both,
                                       p->trade[i].distance, count, per_mile);
@@ -134,10 +133,10 @@ static void costs(books *s) {
     ls_haul_planner *p = s->p;
     const ls_costs *c = p->farm->costs == NULL ? &nothing : p->farm->costs;
     ls_line *cost = p->plan->cost;
-    ls_line taken = LS_SUM(p->w, "plan.taken_out", "litter taken out, the middle", "ton",
+    ls_line taken = LS_SUM(p->w, "plan.taken_out", "litter taken out, likely case", "ton",
                            s->straight, s->stacked);
     ls_line spread =
-        LS_SUM(p->w, "plan.spread", "litter spread, the middle", "ton", s->straight, s->out);
+        LS_SUM(p->w, "plan.spread", "litter spread, likely case", "ton", s->straight, s->out);
     cost[TAKE_OUT] = per_ton(s, TAKE_OUT, &c->take_out, taken);
     /* seldom paid for by itself: not missed if it is not given */
     cost[LOAD] = LS_GIVEN(c->load) ? per_ton(s, LOAD, &c->load, taken) : LS_NO_LINE;
@@ -158,9 +157,9 @@ static void net_return(books *s) {
     for (int k = 0; k < LS_COSTS; k++)
         if (plan->cost[k] != LS_NO_LINE)
             known[n++] = plan->cost[k];
-    ls_line all = sum(s, "plan.costs", "all costs", known, n);
+    ls_line all = plan->costs = sum(s, "plan.costs", "all costs", known, n);
     plan->net_return =
-        ls_difference(p->w, "plan.net_return", "net return, the middle", "$", plan->income, all);
+        ls_difference(p->w, "plan.net_return", "net return, likely case", "$", plan->income, all);
     double turnover = ls_line_value(p->w, plan->income) + ls_line_value(p->w, all);
     plan->gap_percent = turnover > 0 ? 100 * plan->goals[LS_GOAL_RETURN].gap / turnover : 0;
 }
@@ -168,9 +167,9 @@ static void net_return(books *s) {
 void ls_haul_money(ls_haul_planner *p) {
     ls_plan *plan = p->plan;
     books s = {.p = p, .straight = plan->straight[1], .stacked = plan->stacked[1]};
-    s.out = ls_leaf_exact(p->w, "plan.from_stack", "out of the stack, the middle", "ton",
+    s.out = ls_leaf_exact(p->w, "plan.from_stack", "out of the stack, likely case", "ton",
                           out_tons(p, p->buyers) * ls_unit_of("ton").factor, LS_BY_SPLIT,
-                          "the split of the middle stage");
+                          "the split of the likely case");
     plan->income = income(&s);
     costs(&s);
     net_return(&s);
@@ -178,5 +177,5 @@ void ls_haul_money(ls_haul_planner *p) {
     plan->firmness_cost = ls_leaf_exact(
         p->w, "plan.firmness_cost", "net return given up to keep firm loads where they are", "$",
         given_up > 0.005 ? given_up : 0, LS_BY_SPLIT,
-        "net return of the middle stage split freely, less that with firm loads kept");
+        "net return of the likely case split freely, less that with firm loads kept");
 }

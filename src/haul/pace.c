@@ -38,7 +38,7 @@ static ls_sim_time slats_time(ls_haul_planner *p, size_t lot) {
     if (!(ls_house_share(house, LS_SLATS) > 0))
         return 0;
     if (slats == NULL) {
-        ls_haul_note(p, "The crew says nothing of moving slats: no time is counted for it.");
+        ls_haul_note(p, "The crew has no slat figures: no time is counted to move slats.");
         return 0;
     }
     return ls_haul_whole(ls_haul_seconds(p, slats_line(p, house, slats)));
@@ -52,7 +52,7 @@ static ls_sim_time way(ls_haul_planner *p, size_t buyer, ls_line speed) {
     const ls_buyer *b = &p->farm->buyers.at[buyer];
     if (!LS_GIVEN(b->distance)) {
         ls_haul_note(p,
-                     "The distance to %s is not given: no time and no cost of the road is counted.",
+                     "The distance to %s is not given: no road time and no haul cost is counted.",
                      b->name.text);
         return 0;
     }
@@ -92,8 +92,8 @@ static ls_sim_time dawn(ls_haul_planner *p) {
         ls_reference_need(p->reference, "practice", "", "start of the day", "value");
     ls_sim_time usual = ls_haul_whole(f->value * DAY);
     usual = usual + p->clock.day > DAY ? DAY - p->clock.day : usual;
-    ls_haul_note(p, "When the working day begins is not given: %02ld:%02ld is taken, %s.",
-                 (long)(usual / 3600), (long)(usual / 60 % 60), ls_status_words(f->status));
+    ls_haul_note(p, "The start of the working day is not given: %s is used, %s.",
+                 ls_clock_words(p->arena, (long)usual), ls_status_words(f->status));
     return usual;
 }
 

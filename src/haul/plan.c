@@ -75,15 +75,13 @@ static ls_line_list shown(const ls_haul_planner *p) {
 static void say_where_from(ls_haul_planner *p) {
     if (p->gone != NULL && p->from == LS_NO_DATE)
         ls_haul_note(p,
-                     "What is left is planned from %s, the day after the last load in the haul "
-                     "log; --from names another day.",
+                     "The rest is planned from %s, the day after the last load in the haul log. "
+                     "--from sets another day.",
                      ls_date_words(p->arena, ls_haul_first_day(p), ls_farm_year(p->farm)));
     ls_line_list printed = shown(p);
-    say(p, "From memory, as no figure read in a source serves",
-        ls_lines_from_memory(p->arena, p->w, &printed, ""));
+    say(p, "Unverified figures", ls_lines_from_memory(p->arena, p->w, &printed, ""));
     if (p->farm->own_tables.n > 0)
-        say(p, "Rows of the farm's own tables in use",
-            ls_lines_of_own_rows(p->arena, p->w, 0, NULL));
+        say(p, "Rows of your own tables in use", ls_lines_of_own_rows(p->arena, p->w, 0, NULL));
 }
 
 /* What lies in the stack already was paid for: it counts in no plan's return. */
@@ -125,6 +123,7 @@ const ls_plan *ls_haul_plan(ls_worksheet *w, const ls_reference *r, const ls_est
     ls_haul_money(&p);
     ls_haul_break_even(&p);
     ls_haul_workdays(&p);
+    ls_haul_empty_houses(&p);
     ls_haul_fleets(&p);
     ls_haul_weights(&p);
     ls_haul_goal_lines(&p);

@@ -36,6 +36,8 @@ double ls_haul_stack_room(ls_haul_planner *p);
 /* ranges.c: the days a lot's loads are expected on. Before anything is decided: all litter of the
  * high stage that could find room, the fastest way. False as ls_haul_days. */
 bool ls_haul_first_ranges(ls_haul_planner *p);
+/* A range made to hold other days too. */
+void ls_haul_widen(ls_haul_range *range, ls_haul_range days);
 /* Does every range hold the days its lot is hauled on? */
 bool ls_haul_ranges_hold(const ls_haul_planner *p);
 /* The ranges of the next round (0 ...): the days hauled on; in later rounds those and the days
@@ -68,6 +70,8 @@ void ls_haul_stand_by(ls_haul_planner *p);
 void ls_haul_tell_unused(ls_haul_planner *p);
 /* relief.c: which single limit would help litter without a home, found by splitting again. */
 void ls_haul_relieve(ls_haul_planner *p);
+/* empty.c: when the houses would be empty if all litter had a field; after the workdays. */
+void ls_haul_empty_houses(ls_haul_planner *p);
 /* goals.c: the goals, the room of the stack and the days as lines, once money has its own. */
 void ls_haul_goal_lines(ls_haul_planner *p);
 /* What an answer brings in by a problem's money. */

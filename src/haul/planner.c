@@ -29,7 +29,7 @@ ls_line ls_haul_given_or(ls_haul_planner *p, const char *key, const char *label,
         return ls_leaf_given(p->w, key, label, unit, q);
     const ls_figure *f = ls_reference_need(p->reference, "practice", "", row, "value");
     if (what != NULL)
-        ls_haul_note(p, "%s is not given: %s %s is taken, %s%s%s.", what,
+        ls_haul_note(p, "%s is not given: %s %s is used, %s%s%s.", what,
                      ls_number_text(p->arena, f->value / f->unit.factor, 3), f->unit.text,
                      ls_status_words(f->status),
                      f->own == NULL ? "" : ", from the farm's own tables, ",

@@ -79,6 +79,7 @@ struct ls_haul_planner {
     double *free_rate;        /* [lot][field] ton/ac if the plan gave no top rate */
     double *season_rate;      /* [lot][field] ton/ac if no cap of a season held */
     double *met;              /* [lot][field] lb of P2O5 that the crop needs, in a ton */
+    unsigned *defaults;       /* [field] bit ls_default_kind: that limit is the least for a lot */
     double *acres;            /* [field] */
     double *payload;          /* [lot] ton */
     double *tons[LS_STAGES];  /* [lot] */
@@ -96,10 +97,11 @@ struct ls_haul_planner {
     /* the plan's loads, still open for changes */
     ls_load *loads, *out;
     size_t *load_of, *out_of; /* which load of the high stage each is */
-    ls_haul_trip *trips;      /* [load] */
-    ls_trade *trade;          /* [buyer], of the plan */
-    ls_loading *loading_of;   /* [lot of the estimate], of the plan */
-    ls_haul_run run;
+    ls_haul_trip *trips;      /* of the loads counted */
+    size_t trips_n;
+    ls_trade *trade;           /* [buyer], of the plan */
+    ls_loading *loading_of;    /* [lot of the estimate], of the plan */
+    ls_haul_run run, high_run; /* of the loads counted; of all */
 };
 
 static inline size_t ls_haul_lot_field(const ls_haul_planner *p, size_t lot, size_t field) {

@@ -93,7 +93,7 @@ bool ls_haul_ranges_hold(const ls_haul_planner *p) {
     return true;
 }
 
-static void widen(ls_haul_range *range, ls_haul_range days) {
+void ls_haul_widen(ls_haul_range *range, ls_haul_range days) {
     if (range->from == LS_NO_DATE)
         *range = days;
     if (days.from == LS_NO_DATE)
@@ -120,7 +120,7 @@ bool ls_haul_next_ranges(ls_haul_planner *p, int round) {
         if (round < MOVING && p->hauled[i].from != LS_NO_DATE)
             p->range[i] = p->hauled[i];
         else
-            widen(&p->range[i], p->hauled[i]);
+            ls_haul_widen(&p->range[i], p->hauled[i]);
     }
     return true;
 }

@@ -1,4 +1,4 @@
-/* Litter without a home: which single limit keeps most of it out, found by splitting the middle
+/* Litter without a field: which single limit keeps most of it out, found by splitting the middle
  * stage again without that limit. */
 #include "relief.h"
 
@@ -49,13 +49,12 @@ static ls_haul_reliever start(ls_haul_planner *p) {
 
 /* ---- which limits there are ---- */
 
-static bool order_full(const ls_haul_reliever *s, size_t b) {
+bool ls_haul_order_full(const ls_haul_reliever *s, size_t b) {
     return s->q.most_loads[b] - s->loads[b] < 1 ||
            s->q.most[b] - s->on_buyer[b] < s->q.smallest_drop;
 }
 
-/* Tons that fit on a field at these uses, of lots that may go there (anyone: at any time). */
-static double room_on(const ls_haul_reliever *s, const double *use, size_t f, bool anytime) {
+double ls_haul_room_on(const ls_haul_reliever *s, const double *use, size_t f, bool anytime) {
     double most = 0;
     for (size_t i = 0; i < s->p->lots; i++) {
         size_t at = ls_haul_lot_field(s->p, i, f);
@@ -78,7 +77,7 @@ static void add(const ls_haul_reliever *s, ls_haul_limits *all, ls_haul_limit on
 static void field_limits(const ls_haul_reliever *s, ls_haul_limits *all, size_t f) {
     const ls_haul_planner *p = s->p;
     size_t b = p->buyer[f];
-    if (order_full(s, b))
+    if (ls_haul_order_full(s, b))
         return;
     /* A wider window would fall under a season's cap, whose rate is not reckoned here. */
     if (ls_haul_has_window(p->field[f]) && p->field[f]->window_caps.n == 0)
@@ -86,19 +85,19 @@ static void field_limits(const ls_haul_reliever *s, ls_haul_limits *all, size_t 
             (ls_haul_limit){.kind = LS_RELIEF_WINDOW,
                             .buyer = b,
                             .field = f,
-                            .most = room_on(s, s->q.use, f, true)});
+                            .most = ls_haul_room_on(s, s->q.use, f, true)});
     if (LS_GIVEN(p->field[f]->most))
         add(s, all,
             (ls_haul_limit){.kind = LS_RELIEF_CAP,
                             .buyer = b,
                             .field = f,
-                            .most = room_on(s, s->free_use, f, false)});
+                            .most = ls_haul_room_on(s, s->free_use, f, false)});
     if (p->field[f]->window_caps.n > 0)
         add(s, all,
             (ls_haul_limit){.kind = LS_RELIEF_SEASON,
                             .buyer = b,
                             .field = f,
-                            .most = room_on(s, s->season_use, f, false)});
+                            .most = ls_haul_room_on(s, s->season_use, f, false)});
 }
 
 static ls_haul_limits limits_of(const ls_haul_reliever *s) {
@@ -107,8 +106,8 @@ static ls_haul_limits limits_of(const ls_haul_reliever *s) {
     for (size_t b = 0; b < p->buyers; b++) {
         double room = 0;
         for (size_t f = 0; f < p->fields; f++)
-            room += p->buyer[f] == b ? fmax(0, room_on(s, s->q.use, f, false)) : 0;
-        if (order_full(s, b))
+            room += p->buyer[f] == b ? fmax(0, ls_haul_room_on(s, s->q.use, f, false)) : 0;
+        if (ls_haul_order_full(s, b))
             add(s, &all, (ls_haul_limit){.kind = LS_RELIEF_ORDER, .buyer = b, .most = room});
     }
     for (size_t f = 0; f < p->fields; f++)
@@ -132,7 +131,7 @@ static const bool *opened(const ls_haul_reliever *s, size_t f) {
     return copy;
 }
 
-static const double *uncapped(const ls_haul_reliever *s, const double *use, size_t f) {
+const double *ls_haul_with_use(const ls_haul_reliever *s, const double *use, size_t f) {
     size_t pairs = s->p->lots * s->p->fields;
     double *copy = ls_haul_copy(s, s->q.use, pairs * sizeof *copy);
     for (size_t i = 0; i < s->p->lots; i++)
@@ -161,10 +160,10 @@ static ls_split_problem without(const ls_haul_reliever *s, const ls_haul_limit *
         q.open = opened(s, one->field);
         break;
     case LS_RELIEF_CAP:
-        q.use = uncapped(s, s->free_use, one->field);
+        q.use = ls_haul_with_use(s, s->free_use, one->field);
         break;
     case LS_RELIEF_SEASON:
-        q.use = uncapped(s, s->season_use, one->field);
+        q.use = ls_haul_with_use(s, s->season_use, one->field);
         break;
     case LS_RELIEF_STACK:
         q.stack_room = s->p->stack_tons + s->left;
@@ -196,9 +195,8 @@ static int compare_placed(const void *pa, const void *pb) {
 static void tell(const ls_haul_reliever *s, size_t k, size_t n) {
     const ls_progress *progress = &s->p->progress;
     if (progress->say != NULL)
-        progress->say(
-            progress->to,
-            ls_arena_printf(s->p->arena, "litter without a home, limit %zu of %zu", k, n));
+        progress->say(progress->to,
+                      ls_arena_printf(s->p->arena, "litter with no field, limit %zu of %zu", k, n));
 }
 
 /* Split without each limit, the most hopeful first, until the others cannot be among the best. */
@@ -225,6 +223,7 @@ static size_t try_all(ls_haul_reliever *s, ls_haul_limits *all) {
 
 void ls_haul_relieve(ls_haul_planner *p) {
     ls_haul_reliever s = start(p);
+    ls_haul_list_defaults(&s);
     if (s.left < s.q.smallest_drop)
         return;
     ls_haul_limits all = limits_of(&s);

@@ -137,7 +137,7 @@ static ls_line decided(const ls_haul_reliever *s, size_t number, const char *wha
                        const char *label, const char *unit, double value) {
     return ls_leaf_exact(s->p->w, ls_printf(s->p->w, "plan.relief.%zu.%s", number, what), label,
                          unit, value * ls_unit_of(unit).factor, LS_BY_SPLIT,
-                         "the split of the middle stage without that limit");
+                         "the split of the likely case without that limit");
 }
 
 static ls_line least_change(const ls_haul_reliever *s, const ls_haul_limit *one, size_t number) {
@@ -188,7 +188,7 @@ void ls_haul_show_relief(const ls_haul_reliever *s, const ls_haul_limit *one, si
     *r = (ls_relief){.kind = one->kind,
                      .buyer = of_buyer ? &p->farm->buyers.at[one->buyer] : NULL,
                      .field = of_field ? p->field[one->field] : NULL};
-    r->tons = decided(s, number, "tons", "litter that would find a home without that limit", "ton",
+    r->tons = decided(s, number, "tons", "tons that would find a field without that limit", "ton",
                       one->placed);
     r->to = least_change(s, one, number);
     r->body = larger_body(s, one, number);

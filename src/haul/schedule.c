@@ -22,18 +22,34 @@ static void set_times(const ls_haul_planner *p, ls_load *load, const ls_sim_trip
     load->day = load->start.day;
 }
 
+/* Trips of all loads, or of those counted alone. */
+static size_t trips_of(const ls_haul_planner *p, bool all, ls_haul_trip *trips) {
+    size_t n = 0;
+    for (size_t k = 0; k < p->plan->loads_n; k++) {
+        const ls_split_load *l = &p->high->loads[p->load_of[k]];
+        if (all || ls_load_counted(&p->loads[k]))
+            trips[n++] =
+                (ls_haul_trip){l->lot, ls_haul_trip_of(p, p->high, l), LS_NO_DATE, LS_NO_DATE};
+    }
+    return n;
+}
+
+/* Fields must be open for the days of both cases: more litter makes a later lot later. */
 bool ls_haul_schedule(ls_haul_planner *p) {
     size_t n = p->plan->loads_n;
+    ls_haul_trip *all = LS_NEW(p->arena, ls_haul_trip, n);
+    ls_haul_range *days = LS_NEW(p->arena, ls_haul_range, p->lots);
     p->trips = LS_NEW(p->arena, ls_haul_trip, n);
-    for (size_t k = 0; k < n; k++) {
-        const ls_split_load *l = &p->high->loads[p->load_of[k]];
-        p->trips[k] =
-            (ls_haul_trip){l->lot, ls_haul_trip_of(p, p->high, l), LS_NO_DATE, LS_NO_DATE};
-    }
-    if (!ls_haul_days(p, p->trips, n, p->hauled, &p->run))
+    p->trips_n = trips_of(p, false, p->trips);
+    if (!ls_haul_days(p, all, trips_of(p, true, all), p->hauled, &p->high_run) ||
+        !ls_haul_days(p, p->trips, p->trips_n, days, &p->run))
         return false;
-    for (size_t k = 0; k < n; k++)
-        set_times(p, &p->loads[k], &p->run.x.trips[k]);
+    for (size_t i = 0; i < p->lots; i++)
+        ls_haul_widen(&p->hauled[i], days[i]);
+    for (size_t k = 0, counted = 0; k < n; k++)
+        set_times(p, &p->loads[k],
+                  ls_load_counted(&p->loads[k]) ? &p->run.x.trips[counted++]
+                                                : &p->high_run.x.trips[k]);
     out_dates(p);
     return true;
 }

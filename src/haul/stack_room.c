@@ -81,7 +81,7 @@ double ls_haul_stack_room(ls_haul_planner *p) {
     if (s == NULL)
         return 0;
     if (!s->roofed.yes) {
-        ls_haul_note(p, "The stack has no roof: litter is not planned into it.");
+        ls_haul_note(p, "The stack has no roof: no litter is planned into it.");
         return 0;
     }
     ls_worksheet *w = p->w;

@@ -73,14 +73,17 @@ static long sure_loads(const ls_haul_planner *p, size_t lot) {
 }
 
 static void note_homeless(ls_haul_planner *p) {
+    p->plan->firm_homeless = 0;
     for (size_t i = 0; i < p->lots; i++) {
         long left = sure_loads(p, i);
         for (size_t to = 0; to <= p->buyers; to++)
             left -= p->firm.full[ls_haul_lot_to(p, i, to)];
-        if (left > 0)
-            ls_haul_note(p, "%s: %ld load%s that %s sure to be there %s no field yet.",
-                         ls_haul_lot(p, i)->name, left, left == 1 ? "" : "s",
-                         left == 1 ? "is" : "are", left == 1 ? "has" : "have");
+        if (left <= 0)
+            continue;
+        p->plan->firm_homeless += left;
+        ls_haul_note(p, "%s: %ld load%s that %s sure to be there %s no field yet.",
+                     ls_haul_lot(p, i)->name, left, left == 1 ? "" : "s", left == 1 ? "is" : "are",
+                     left == 1 ? "has" : "have");
     }
 }
 
@@ -142,17 +145,17 @@ void ls_haul_stages(ls_haul_planner *p) {
     firm_loads(p, &q, &stacked);
     note_homeless(p);
     keep(&q, &p->firm);
-    p->low = solve(p, &q, p->tons[0], "little litter");
+    p->low = solve(p, &q, p->tons[0], "low case");
     if (p->lots > p->e->n)
         keep(&unbound, &stacked);
     unbound.start = p->low;
-    p->free = p->middle = solve(p, &unbound, p->tons[1], "middle stage");
+    p->free = p->middle = solve(p, &unbound, p->tons[1], "likely case");
     if (!keeps(p, p->free))
-        p->middle = solve(p, &q, p->tons[1], "middle stage, firm loads kept");
+        p->middle = solve(p, &q, p->tons[1], "likely case, firm loads kept");
     p->likely = promise(p, p->middle, true);
     keep(&q, &p->likely);
     q.start = p->middle;
-    p->high = solve(p, &q, p->tons[2], "much litter");
+    p->high = solve(p, &q, p->tons[2], "high case");
     memcpy(p->aimed, p->middle->goals, sizeof p->aimed);
     if (p->aim != LS_AIM_MONEY) {
         p->free = in_money(p, p->free);

@@ -70,6 +70,10 @@ static bool any(const look *s, const bool *of, size_t f) {
     return false;
 }
 
+static const char *day(const ls_haul_planner *p, ls_date d) {
+    return ls_date_words(p->arena, d, ls_farm_year(p->farm));
+}
+
 /* The days of hauling of all lots. */
 static const char *hauling(const ls_haul_planner *p) {
     ls_haul_range all = {LS_NO_DATE, LS_NO_DATE};
@@ -83,8 +87,9 @@ static const char *hauling(const ls_haul_planner *p) {
     }
     if (all.from == LS_NO_DATE)
         return "";
-    return ls_arena_printf(p->arena, " (%s to %s)", ls_date_iso(p->arena, all.from),
-                           ls_date_iso(p->arena, all.to));
+    return all.from == all.to ? ls_arena_printf(p->arena, ", but hauling is %s", day(p, all.from))
+                              : ls_arena_printf(p->arena, ", but hauling is %s to %s",
+                                                day(p, all.from), day(p, all.to));
 }
 
 static const char *not_open(const look *s, size_t f) {
@@ -96,15 +101,11 @@ static const char *not_open(const look *s, size_t f) {
         return NULL;
     const ls_field *field = p->field[f];
     bool begins = ls_field_opens(field);
-    return ls_arena_printf(p->arena,
-                           "open %s%s%s, which does not hold all days of hauling of any house or "
-                           "side%s%s",
-                           begins ? ls_date_iso(p->arena, field->allowed.from) : "",
-                           begins ? " to " : "until ", ls_date_iso(p->arena, field->allowed.to),
-                           hauling(p),
-                           later               ? "; and the stack is full"
-                           : p->stack_tons > 0 ? "; nor can it wait for litter from the stack"
-                                               : "; and there is no stack to wait in");
+    return ls_arena_printf(p->arena, "open %s%s%s%s%s", begins ? day(p, field->allowed.from) : "",
+                           begins ? " to " : "until ", day(p, field->allowed.to), hauling(p),
+                           later               ? "; the stack is full"
+                           : p->stack_tons > 0 ? "; the stack does not help"
+                                               : "; there is no stack");
 }
 
 static bool order_full(const look *s, size_t b) {
@@ -132,22 +133,20 @@ static const char *why(const look *s, size_t f) {
         "not needed: the litter goes where it takes fewer truck miles",
         "not needed: the litter goes where crops need its phosphorus more, or as much"};
     const char *words = no_rate(s, f);
-    if (words == NULL && s->p->high->loads_n == 0)
+    if (words == NULL && s->p->high->loads_n == 0 && !s->homeless)
         words = "nothing is left to haul";
     if (words == NULL && most_tons(s, f) < s->q.smallest_drop)
-        words = "what it may take, or still may, is less than the smallest drop of the trucks";
+        words = "it takes less than the smallest drop of the trucks";
     if (words == NULL)
         words = not_open(s, f);
     if (words == NULL && order_full(s, s->p->buyer[f]))
         words = had_loads(s, s->p->buyer[f])
-                    ? "the buyer gets the most it ordered, with the loads it has had"
-                    : "the buyer gets the most it ordered, on other fields";
+                    ? "the buyer's order is filled with the loads it has had"
+                    : "the buyer's order is filled on other fields";
     if (words == NULL && !s->homeless && s->p->aim == LS_AIM_MONEY && costs_more(s, f))
-        words = "worth less than it costs, and the litter has a home without it";
+        words = "costs more than it brings, and the litter has other fields";
     if (words == NULL)
-        words = s->homeless ? "no load of the litter left over can go there: whole loads, one part "
-                              "load a house or side, and only litter that may go there"
-                            : better[s->p->aim];
+        words = s->homeless ? "no whole load of what is left fits there" : better[s->p->aim];
     return words;
 }
 
@@ -170,9 +169,9 @@ static void short_orders(look *s) {
         one->buyer = buyer;
         one->short_of = ls_leaf_exact(
             p->w, ls_printf(p->w, "plan.buyer.%s.short", buyer->slug),
-            ls_printf(p->w, "tons %s is short of its least, the middle", buyer->name.text), "ton",
+            ls_printf(p->w, "tons %s is short of its least, likely case", buyer->name.text), "ton",
             lacks * ls_unit_of("ton").factor, LS_BY_SPLIT,
-            "the split of the middle stage; a load that is missing counts as a full one");
+            "the split of the likely case; a load that is missing counts as a full one");
     }
 }
 

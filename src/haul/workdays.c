@@ -69,7 +69,7 @@ static ls_line tons_on(ls_haul_planner *p, ls_date day, long loads) {
     ls_line *lines = LS_NEW(p->arena, ls_line, (size_t)loads);
     size_t n = 0;
     for (size_t k = 0; k < p->plan->loads_n && n < (size_t)loads; k++)
-        if (p->loads[k].day == day)
+        if (p->loads[k].day == day && ls_load_counted(&p->loads[k]))
             lines[n++] = p->loads[k].tons;
     const char *key = ls_printf(p->w, "plan.day.%s.tons", ls_date_iso(p->arena, day));
     if (n == 0)
@@ -191,5 +191,12 @@ void ls_haul_workdays(ls_haul_planner *p) {
     plan->working_days = (long)plan->days_n;
     plan->start = plan->days_n > 0 ? plan->days[0].day : p->farm->crew->arrives.day;
     plan->finish = plan->days_n > 0 ? plan->days[plan->days_n - 1].day : plan->start;
+    plan->ends = ls_haul_moment_end(p, p->run.x.end);
+    plan->high_finish = LS_NO_DATE;
+    if (p->trips_n < plan->loads_n) {
+        plan->high_ends = ls_haul_moment_end(p, p->high_run.x.end);
+        plan->high_finish = plan->high_ends.day;
+        plan->high_days = ls_haul_worked_days(p, &p->high_run) - plan->working_days;
+    }
     slack(p);
 }

@@ -159,8 +159,7 @@ static const ls_reference_column plausible[] = {
 static const ls_reference_column weights[] = {{"value", "lb|lb/ft|ft", NULL}};
 static const ls_reference_column metals[] = {{"content", "ppm", NULL}};
 
-/* driver: the same in a few words, for a ticket. */
-static const ls_reference_column caution[] = {{"text", NULL, ""}, {"driver", NULL, ""}};
+static const ls_reference_column caution[] = {{"text", NULL, ""}};
 
 static const ls_reference_column rule[] = {
     {"group", NULL, ""},

@@ -240,7 +240,7 @@ static void starter_lines(ls_doc_group *top) {
 /* What the estimate says of the files: what contradicts what, how wide the tons are. */
 static void estimated(ls_doc_group *top, const ls_estimate *e) {
     enum { MOST = 2 };
-    ls_report_put_first_cautions(top, &e->cautions, MOST);
+    ls_report_put_cautions(top, &e->cautions, MOST);
     ls_doc_texts(top, LS_FULL, "notes", "ASSUMED, AND CONFLICTS", e->notes.at, e->notes.n);
 }
 

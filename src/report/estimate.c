@@ -492,16 +492,12 @@ static void account(ls_doc_group *list, const ls_account *a) {
 static const ls_doc_column caution_columns[] = {
     DATA("id"), WORDS("text", NULL), {.key = "source", .level = LS_FULL}};
 
-void ls_report_put_first_cautions(ls_doc_group *g, const ls_cautions *list, size_t most) {
+void ls_report_put_cautions(ls_doc_group *g, const ls_cautions *list, size_t first) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "cautions", "TAKE CARE", caution_columns);
     ls_doc_as_items(t);
     for (size_t i = 0; i < list->n; i++)
-        LS_DOC_GRID_ROW(t, caution_columns, i < most ? LS_FIRST : LS_FULL, NULL, W(list->at[i].id),
+        LS_DOC_GRID_ROW(t, caution_columns, i < first ? LS_FIRST : LS_FULL, NULL, W(list->at[i].id),
                         W(list->at[i].text), W(list->at[i].source));
-}
-
-void ls_report_put_cautions(ls_doc_group *g, const ls_cautions *list) {
-    ls_report_put_first_cautions(g, list, list->n);
 }
 
 static bool is_used(const ls_estimate *e, const char *source) {
@@ -571,7 +567,7 @@ const ls_document *ls_report_estimate(const ls_view *v, const ls_estimate *e, ls
     ls_doc_group *accounts = ls_doc_list(top, LS_FULL, "account", NULL);
     for (size_t i = 0; i < e->accounts.n; i++)
         account(accounts, &e->accounts.at[i]);
-    ls_report_put_cautions(ls_doc_object(top, LS_FULL, NULL, NULL), &e->cautions);
+    ls_report_put_cautions(top, &e->cautions, 0);
     ls_doc_texts(top, LS_FULL, "notes", "ASSUMED, AND CONFLICTS", e->notes.at, e->notes.n);
     sources(top, e);
     draws(top, e);

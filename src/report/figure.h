@@ -10,14 +10,23 @@
 /* The unit's name on this page: "ton/ac", "tonne/ha". */
 const char *ls_report_unit(const ls_report_page *p, const char *unit);
 
-/* The number alone, to three significant digits but never coarser than whole units, at most nine
- * columns wide (a wider one is written with an exponent); "unknown" if it is not known. */
+/* "tons/ac", "lb": what is counted in the plural. */
+const char *ls_report_plural(ls_arena *a, const char *unit);
+
+/* The number alone, with the digits that its unit deserves and no more than it is sure of where it
+ * lies between low and high: all three are rounded to one step, a power of ten that is at most a
+ * fifth of half the range. At most nine columns wide (a wider one is written with an exponent);
+ * "unknown" if it is not known. */
+const char *ls_report_rounded(const ls_report_page *p, double value, double low, double high,
+                              const char *unit);
+/* The same of a figure without a range. */
 const char *ls_report_number(const ls_report_page *p, double value, const char *unit);
 
 /* A number with its unit in words; one that is not known stands alone. */
 const char *ls_report_with_unit(ls_arena *a, const char *number, double value, const char *unit);
 
-/* Number and unit: "12.3 ton/ac", "$41.2/ton". */
+/* Number and unit: "12 tons", "$41 a ton", "90%"; what is too little for its last digit: "under 0.1
+ * tons". */
 const char *ls_report_amount(const ls_report_page *p, double value, const char *unit);
 
 /* The same of a line's value. */

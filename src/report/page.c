@@ -143,8 +143,3 @@ void ls_report_row(ls_report_page *p, const ls_report_column *columns, size_t n,
     ls_text_add_n(p->text, line->s, used);
     ls_text_add(p->text, "\n");
 }
-
-void ls_report_fact_add(ls_report_page *p, ls_report_facts *facts, const char *label,
-                        const char *words) {
-    *LS_PUSH(p->arena, facts) = (ls_report_fact){label, words};
-}

@@ -56,14 +56,4 @@ typedef struct {
 void ls_report_row(ls_report_page *p, const ls_report_column *columns, size_t n,
                    const char *const *cells);
 
-/* A line of a form. label NULL: an item of a list. Texts are not yet made safe. */
-typedef struct {
-    const char *label, *words;
-} ls_report_fact;
-typedef LS_LIST(ls_report_fact) ls_report_facts;
-
-/* Add a fact; both texts must live as long as the page. */
-void ls_report_fact_add(ls_report_page *p, ls_report_facts *facts, const char *label,
-                        const char *words);
-
 #endif

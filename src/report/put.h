@@ -4,9 +4,8 @@
 
 #include "document/document.h"
 
-/* Cautions, as items; so many of them on the first screen. */
-void ls_report_put_cautions(ls_doc_group *g, const ls_cautions *list);
-void ls_report_put_first_cautions(ls_doc_group *g, const ls_cautions *list, size_t most);
+/* Cautions, as items; the first so many on the first screen. */
+void ls_report_put_cautions(ls_doc_group *g, const ls_cautions *list, size_t first);
 
 /* Tons and loads of the sides, those that are alike in one row, and a picture of their ranges; the
  * table at a level of its own. */

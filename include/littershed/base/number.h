@@ -16,6 +16,9 @@ bool ls_number_parse(const char *s, size_t n, double *out);
  * that should vanish is "0". NaN and infinities give "unknown". */
 const char *ls_number_text(ls_arena *a, double v, int digits);
 
+/* v rounded to a multiple of step, a power of ten; thousands commas, no trailing zeros. */
+const char *ls_number_step(ls_arena *a, double v, double step);
+
 /* v with exactly places decimals (0-6) and thousands commas: for columns of like figures. */
 const char *ls_number_fixed(ls_arena *a, double v, int places);
 

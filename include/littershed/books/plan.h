@@ -12,6 +12,7 @@ enum { LS_CERTAINTIES = LS_POSSIBLE + 1 };
 /* All that goes on one field, straight and out of the stack. */
 typedef struct {
     ls_line tons, acres;
+    ls_line likely;      /* tons in the middle case */
     ls_line least, most; /* rates of its drops */
 } ls_field_sum;
 
@@ -22,12 +23,23 @@ typedef struct {
     const ls_field_sum *fields; /* [field of the buyer] */
 } ls_buyer_sum;
 
+/* Truck loads up to a certainty, firm ones among the likely and so on, as lines: there = straight +
+ * stacked + without + apart. */
+typedef struct {
+    ls_line there;                      /* on the whole farm, by the estimate */
+    ls_line straight, stacked, without; /* out of the houses: to fields, to the stack, nowhere */
+    ls_line apart; /* what the whole farm has more (below 0: less) than its lots one by one: lots
+                      are not all low, or high, at once, and each has a part load of its own */
+} ls_load_count;
+
 typedef struct {
     const ls_estimate *estimate;
     const ls_plan *plan;
+    ls_load_count counts[LS_CERTAINTIES];
     const ls_buyer_sum *buyers;    /* [buyer of the farm] */
     const ls_line *stacked;        /* [lot] tons taken into the stack */
     ls_line before, still_stacked; /* tons hauled into it by the log, and those still there */
+    ls_line placed;                /* in the middle case: tons on fields or in the stack */
     bool stack_full;       /* in the middle case: it takes no load more while litter has no field */
     ls_cautions take_care; /* those of the tables that belong to the work of the plan */
 } ls_plan_sums;
@@ -77,7 +89,7 @@ typedef struct {
 typedef struct {
     ls_line bucket, buckets; /* tons in one of the loader's; whole ones that make the load */
     const ls_drop_sheet *drops;
-    ls_cautions take_care; /* in a driver's words; source: its id */
+    ls_cautions take_care; /* source: its id */
 } ls_load_sheet;
 
 /* Drops of one certainty on one field at one rate, straight or out of the stack. */
@@ -88,6 +100,7 @@ typedef struct {
     bool from_stack;
     ls_line rate, tons, acres;
     size_t loads;
+    bool *lots;          /* [lot] some of it comes from there */
     ls_date first, last; /* days hauled; out of the stack both the first day it may be spread */
 } ls_promised;
 typedef LS_LIST(ls_promised) ls_promised_list;

@@ -39,6 +39,12 @@ ls_doc_cell ls_doc_points(ls_q q, const char *unit) {
     return cell;
 }
 
+ls_doc_cell ls_doc_likely(ls_q q, const char *unit) {
+    ls_doc_cell cell = of_line(LS_DOC_FIGURE, q.line, unit);
+    cell.low = q.low, cell.high = q.high;
+    return cell;
+}
+
 ls_doc_cell ls_doc_value(double value, const char *unit) {
     return (ls_doc_cell){.kind = LS_DOC_FIGURE, .line = LS_NO_LINE, .unit = unit, .value = value};
 }
@@ -87,29 +93,16 @@ ls_doc_cell ls_doc_fine(ls_doc_cell cell) {
 
 /* ---- in words ---- */
 
-const char *ls_doc_plural(ls_arena *a, const char *unit) {
-    static const char *const counted[] = {"ton", "tonne", "load",   "bird",
-                                          "egg", "bale",  "bushel", "day"};
-    size_t n = strcspn(unit, "/");
-    for (size_t i = 0; i < sizeof counted / sizeof *counted; i++)
-        if (strlen(counted[i]) == n && strncmp(unit, counted[i], n) == 0)
-            return ls_arena_printf(a, "%ss%s", counted[i], unit + n);
-    return unit;
-}
-
-/* "3 tons", "$61/ton": what is counted has a plural. */
-static const char *with_unit(ls_arena *a, const char *number, double value, const char *unit) {
-    bool one = strcmp(number, "1") == 0;
-    return ls_report_with_unit(a, number, value, one ? unit : ls_doc_plural(a, unit));
-}
-
 static const char *figure(const ls_report_page *p, const ls_doc_cell *cell, double value,
                           bool alone) {
     const char *unit = ls_report_unit(p, cell->unit);
-    double shown = value / ls_unit_of(unit).factor;
-    const char *number =
-        cell->fine ? ls_number_text(p->arena, shown, 6) : ls_report_number(p, value, cell->unit);
-    return alone ? with_unit(p->arena, number, value, unit) : number;
+    bool ranges = cell->high > cell->low;
+    if (alone && !cell->fine && !ranges)
+        return ls_report_amount(p, value, cell->unit);
+    const char *number = cell->fine ? ls_number_text(p->arena, value / ls_unit_of(unit).factor, 6)
+                                    : ls_report_rounded(p, value, ranges ? cell->low : value,
+                                                        ranges ? cell->high : value, cell->unit);
+    return alone ? ls_report_with_unit(p->arena, number, value, unit) : number;
 }
 
 /* To 0.01, so that the books can be added up on the page. */
@@ -117,7 +110,7 @@ static const char *booked(const ls_report_page *p, const ls_doc_cell *cell, bool
     const char *unit = ls_report_unit(p, cell->unit);
     double value = cell->value / ls_unit_of(unit).factor;
     const char *number = ls_number_fixed(p->arena, fabs(value) < 0.005 ? 0 : value, 2);
-    return alone ? with_unit(p->arena, number, value, unit) : number;
+    return alone ? ls_report_with_unit(p->arena, number, value, unit) : number;
 }
 
 /* Words with what the parts say in place of each {}. */

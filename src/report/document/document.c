@@ -81,6 +81,10 @@ ls_doc_group *ls_doc_list(ls_doc_group *g, ls_doc_level level, const char *key,
     return group_in(g, LS_DOC_LIST, level, key, heading);
 }
 
+void ls_doc_nest(ls_doc_group *g, const char *key, const ls_document *other) {
+    add(g, LS_DOC_OBJECT, LS_DATA, key, NULL)->group = other->top;
+}
+
 ls_doc_group *ls_doc_loose_object(ls_doc_group *g) {
     return group_of(g->document);
 }
@@ -149,7 +153,7 @@ void ls_doc_row_in(ls_doc_table t, const ls_doc_column *columns, ls_doc_level le
         ls_fail("a row of another table than %s", b->key == NULL ? "this grid" : b->key);
     ls_doc_cell *row = LS_NEW(d->arena, ls_doc_cell, b->n);
     for (size_t i = 0; i < b->n; i++)
-        row[i] = kept(d, cells[i], columns[i].unit);
+        row[i] = kept(d, cells[i], columns[i].bar ? "" : columns[i].unit);
     *LS_PUSH(d->arena, &b->rows) =
         (ls_doc_row){.key = copied(d->arena, key), .cells = row, .level = level};
 }

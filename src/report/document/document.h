@@ -31,7 +31,7 @@ typedef struct ls_doc_cell {
     ls_doc_kind kind;
     ls_line line; /* LS_NO_LINE: none */
     const char *unit, *words, *key;
-    double value, low, high;
+    double value, low, high; /* a figure with low < high is rounded as that range is */
     ls_date day;
     long whole; /* a count, or the second of the day */
     size_t n;   /* figures of words, or names */
@@ -54,6 +54,8 @@ typedef struct ls_doc_cell {
 #define N(n) ls_doc_count((long)(n))
 #define Q(q) ls_doc_points((q), NULL)
 #define P(q, unit) ls_doc_points((q), (unit))
+#define MID(q, unit)                                                                               \
+    ls_doc_likely((q), (unit)) /* the line alone, no finer than the range lets it */
 #define DAY(day) ls_doc_day(day)
 #define FLAG(yes) ls_doc_flag(yes)
 #define G(group) ls_doc_nested(group)
@@ -72,6 +74,7 @@ ls_doc_cell ls_doc_value(double value, const char *unit);
 ls_doc_cell ls_doc_line_count(ls_line line);
 ls_doc_cell ls_doc_count(long n);
 ls_doc_cell ls_doc_points(ls_q q, const char *unit);
+ls_doc_cell ls_doc_likely(ls_q q, const char *unit);
 ls_doc_cell ls_doc_day(ls_date day);       /* LS_NO_DATE: empty */
 ls_doc_cell ls_doc_moment(ls_moment when); /* to the minute */
 ls_doc_cell ls_doc_flag(bool yes);
@@ -90,6 +93,7 @@ typedef struct {
     const char *heading; /* NULL: the unit alone */
     const char *unit;    /* of its figures; NULL: words, counts, or each cell has its own */
     bool number;         /* counts, or figures with units of their own: at the right */
+    bool bar;            /* figures drawn as bars, the largest of the table the longest */
     ls_doc_level level;
 } ls_doc_column;
 /* The usual columns: words, figures in a unit, counts or figures with units of their own; the head
@@ -100,6 +104,10 @@ typedef struct {
     { .key = (of), .heading = (head), .unit = (in) }
 #define NUMBER(of, head)                                                                           \
     { .key = (of), .heading = (head), .number = true }
+/* Bars for people alone: the figures stand in another column of the row, in any unit but all in
+ * one. LS_DOC_ROW(t, columns, W(name), L(tons), F(tons, "ton")). */
+#define BARS()                                                                                     \
+    { .bar = true }
 #define HEAD(head)                                                                                 \
     { .heading = (head) }
 #define DATA(of)                                                                                   \
@@ -260,6 +268,17 @@ ls_doc_entry ls_doc_entry_of(const ls_view *v, ls_line line);
 /* The keys of the lines it is made of. */
 ls_doc_cell ls_doc_made_of(const ls_view *v, const ls_entry *e);
 
+/* Another document as a member of g, for JSON alone. */
+void ls_doc_nest(ls_doc_group *g, const char *key, const ls_document *other);
+
+/* ---- found again ---- */
+
+/* The cell at a place in the JSON ("days.finish"), in objects and grids; NULL: there is none. */
+const ls_doc_cell *ls_doc_find(const ls_doc_group *g, const char *path);
+const ls_doc_block *ls_doc_find_table(const ls_doc_group *g, const char *path);
+/* The column of that key, or, where people alone see it, of that heading; n: there is none. */
+size_t ls_doc_column_of(const ls_doc_block *table, const char *name);
+
 /* ---- for the writers ---- */
 
 /* What is written of a list, which must be in that form. */
@@ -273,8 +292,8 @@ const char *ls_doc_shown(const ls_document *d, const ls_doc_cell *cell, const ls
                          bool metric);
 /* What a cell would say on this page, for the words of a picture. */
 const char *ls_doc_told(const ls_document *d, ls_doc_cell cell);
-/* "tons/ac", "lb": what is counted in the plural. */
-const char *ls_doc_plural(ls_arena *a, const char *unit);
+/* How long a bar is, of one that has most at the largest figure of its column: 0 of none. */
+size_t ls_doc_bar(const ls_doc_block *table, size_t row, size_t column, size_t most);
 /* "rate, tons/ac". */
 const char *ls_doc_heading(const ls_document *d, const ls_doc_column *column, bool metric);
 bool ls_doc_is_number(const ls_doc_column *column);

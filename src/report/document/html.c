@@ -26,6 +26,7 @@ static const char style[] =
     ".n{text-align:right;white-space:nowrap}thead .n{white-space:normal}.d{white-space:nowrap}"
     ".two{width:auto;min-width:min(26rem,100%)}.two tbody th{min-width:7rem}"
     ".wide th,.wide td{min-width:4.5rem}.some{width:auto}"
+    ".b{width:8rem}.b i{display:block;border-top:.8em solid #111;margin-top:.3em}"
     "figure{margin:.8rem 0 1.2rem}"
     "svg{font-size:13px;display:block;width:100%;max-width:32rem;height:auto}"
     "figcaption{font-size:.9rem}"
@@ -37,7 +38,8 @@ static const char style[] =
     ".wide td,.wide tbody th{min-width:0;border:0;padding:.1rem 0;text-align:left;"
     "white-space:normal}"
     ".wide tbody th{font-weight:bold}"
-    ".wide td::before{content:attr(data-head)\": \";font-weight:bold}}"
+    ".wide td::before{content:attr(data-head)\": \";font-weight:bold}"
+    ".wide .b::before{content:none}}"
     "@page{size:letter portrait;margin:.6in}"
     "@media print{html{font-size:9.5pt}main{padding:0;max-width:none}nav{display:none}"
     "#audit,#fields,#worksheet{break-before:page}tr,figure,li,.short{break-inside:avoid}"
@@ -47,6 +49,8 @@ static const char style[] =
     "a{color:#111;text-decoration:none}"
     "a[data-line]::after{content:attr(data-line);font-size:6.5pt;vertical-align:super;"
     "line-height:0;margin-left:2pt}}";
+
+enum { LONGEST_BAR = 100 };
 
 typedef struct {
     const ls_document *document;
@@ -86,6 +90,8 @@ static bool is_whole(const ls_doc_cell *cell) {
 }
 
 static const char *class_of(const ls_doc_cell *cell, const ls_doc_column *column) {
+    if (column->bar)
+        return " class=\"b\"";
     return ls_doc_is_number(column) ? " class=\"n\"" : is_whole(cell) ? " class=\"d\"" : "";
 }
 
@@ -93,7 +99,13 @@ static const char *heading_of(const writer *w, const ls_doc_column *column) {
     return safe(w, ls_doc_heading(w->document, column, w->document->view->metric));
 }
 
-static void add_row(writer *w, const ls_doc_block *b, const ls_doc_cell *cells) {
+/* Of ink, not of a background, which printers leave out, percent of its column. */
+static void add_bar(writer *w, size_t length) {
+    ls_text_addf(w->text, "<i style=\"width:%zu%%\"></i>", length);
+}
+
+static void add_row(writer *w, const ls_doc_block *b, size_t r) {
+    const ls_doc_cell *cells = b->rows.at[r].cells;
     ls_text_add(w->text, "<tr>");
     for (size_t k = 0; k < b->n; k++) {
         if (k == 0)
@@ -101,7 +113,10 @@ static void add_row(writer *w, const ls_doc_block *b, const ls_doc_cell *cells) 
         else
             ls_text_addf(w->text, "<td%s data-head=\"%s\">", class_of(&cells[k], &b->columns[k]),
                          heading_of(w, &b->columns[k]));
-        add_linked(w, &cells[k], &b->columns[k]);
+        if (b->columns[k].bar)
+            add_bar(w, ls_doc_bar(b, r, k, LONGEST_BAR));
+        else
+            add_linked(w, &cells[k], &b->columns[k]);
         ls_text_add(w->text, k == 0 ? "</th>" : "</td>");
     }
     ls_text_add(w->text, "</tr>\n");
@@ -119,6 +134,10 @@ static void add_heads(writer *w, const ls_doc_block *b) {
     ls_text_addf(w->text, "<thead%s><tr>", any_head(w, b) ? "" : " class=\"unseen\"");
     for (size_t k = 0; k < b->n; k++) {
         const char *head = heading_of(w, &b->columns[k]);
+        if (b->columns[k].bar) {
+            ls_text_add(w->text, "<td></td>");
+            continue;
+        }
         ls_text_addf(w->text, "<th scope=\"col\"%s>%s</th>",
                      ls_doc_is_number(&b->columns[k]) ? " class=\"n\"" : "",
                      head[0] != '\0' ? head
@@ -133,12 +152,12 @@ static bool is_wide(const writer *w, const ls_doc_block *b) {
     enum { PHONE = 40, WORDS_NEED = 12, GAP = 2 };
     size_t all = 0;
     for (size_t k = 0; b->n > 2 && k < b->n; k++) {
-        size_t most = 6;
+        size_t most = b->columns[k].bar ? WORDS_NEED : 6;
         for (size_t r = 0; r < b->rows.n; r++) {
             if (b->rows.at[r].cells == NULL)
                 continue;
             size_t n = ls_text_columns(shown(w, &b->rows.at[r].cells[k], &b->columns[k]));
-            most = n > most ? n : most;
+            most = n > most && !b->columns[k].bar ? n : most;
         }
         all += GAP + (ls_doc_is_number(&b->columns[k]) || most < WORDS_NEED ? most : WORDS_NEED);
     }
@@ -159,7 +178,7 @@ static void add_table(writer *w, const ls_doc_block *table) {
     ls_text_add(w->text, "<tbody>\n");
     for (size_t r = 0; r < b->rows.n; r++)
         if (b->rows.at[r].cells != NULL)
-            add_row(w, b, b->rows.at[r].cells);
+            add_row(w, b, r);
         else
             ls_text_addf(w->text, "<tr><th colspan=\"%zu\"><b>%s</b></th></tr>\n", b->n,
                          shown(w, &b->rows.at[r].words, NULL));

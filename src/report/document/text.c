@@ -3,7 +3,7 @@
 
 #include <string.h>
 
-enum { MOST_COLUMNS = 16, GAP = 2, LEAST_WORDS = 10, NARROWEST = 6 };
+enum { MOST_COLUMNS = 16, GAP = 2, LEAST_WORDS = 10, NARROWEST = 6, LONGEST_BAR = 16 };
 
 typedef struct {
     const ls_document *document;
@@ -24,6 +24,10 @@ static size_t larger(size_t a, size_t b) {
     return a > b ? a : b;
 }
 
+static size_t smaller(size_t a, size_t b) {
+    return a < b ? a : b;
+}
+
 /* The widest word of s, in columns. */
 static size_t widest_word(ls_arena *a, const char *s) {
     size_t most = 0;
@@ -34,8 +38,16 @@ static size_t widest_word(ls_arena *a, const char *s) {
     return most;
 }
 
+static const char *bar(const writer *w, const grid *g, size_t r, size_t k) {
+    static const char marks[] = "################";
+    return ls_arena_copy_n(w->page->arena, marks,
+                           ls_doc_bar(g->block, r, k, smaller(g->width[k], LONGEST_BAR)));
+}
+
 static const char *shown(const writer *w, const grid *g, size_t r, size_t k) {
     const ls_document *d = w->document;
+    if (g->block->columns[k].bar)
+        return bar(w, g, r, k);
     return ls_doc_shown(d, &g->block->rows.at[r].cells[k], &g->block->columns[k], d->view->metric);
 }
 
@@ -46,7 +58,7 @@ static void measure(const writer *w, grid *g, size_t k) {
     bool number = ls_doc_is_number(&g->block->columns[k]);
     bool days = false; /* a day stays on one line */
     size_t word = widest_word(a, g->heads[k]);
-    g->width[k] = 0;
+    g->width[k] = g->block->columns[k].bar ? LONGEST_BAR : 0;
     for (size_t r = 0; r < g->block->rows.n; r++) {
         if (g->block->rows.at[r].cells == NULL)
             continue;

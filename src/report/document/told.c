@@ -3,6 +3,7 @@
 
 #include "report/figure.h"
 
+#include <math.h>
 #include <string.h>
 
 bool ls_doc_is_told(ls_doc_level of, ls_doc_level level) {
@@ -42,6 +43,15 @@ bool ls_doc_shows(const ls_doc_block *b, ls_doc_level level) {
     return false;
 }
 
+size_t ls_doc_bar(const ls_doc_block *table, size_t row, size_t column, size_t most) {
+    double largest = 0;
+    for (size_t r = 0; r < table->rows.n; r++)
+        if (table->rows.at[r].cells != NULL)
+            largest = fmax(largest, table->rows.at[r].cells[column].value);
+    double value = table->rows.at[row].cells[column].value;
+    return value > 0 ? (size_t)fmax(1, round((double)most * value / largest)) : 0;
+}
+
 bool ls_doc_is_number(const ls_doc_column *column) {
     return column->number || column->unit != NULL;
 }
@@ -51,7 +61,7 @@ const char *ls_doc_heading(const ls_document *d, const ls_doc_column *column, bo
     if (column->unit == NULL || column->unit[0] == '\0')
         return heading;
     ls_unit unit = ls_unit_of(column->unit);
-    const char *name = ls_doc_plural(d->arena, (metric ? ls_unit_metric(unit) : unit).text);
+    const char *name = ls_report_plural(d->arena, (metric ? ls_unit_metric(unit) : unit).text);
     return heading[0] == '\0' ? name : ls_arena_printf(d->arena, "%s, %s", heading, name);
 }
 

@@ -32,7 +32,7 @@ static ls_doc_cell differs(ls_arena *a, const ls_buyer_change *c) {
 
 static void buyers(ls_doc_group *g, const ls_plan_changes *c) {
     static const char loads[] = "{} firm, {} likely, {} possible";
-    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "buyers", NULL, buyer_columns);
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "buyers", NULL, buyer_columns);
     for (size_t i = 0; i < c->buyers.n; i++) {
         const ls_buyer_change *b = &c->buyers.at[i];
         LS_DOC_ROW(t, buyer_columns, W(b->buyer->name.text), FLAG(b->call),
@@ -73,7 +73,7 @@ static const ls_doc_group *data(ls_doc_group *g, const ls_load *load) {
 
 static void tickets(ls_doc_group *g, const ls_plan_changes *c) {
     ls_arena *a = g->document->arena;
-    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "tickets", NULL, ticket_columns);
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "tickets", NULL, ticket_columns);
     for (size_t i = 0; i < c->tickets.n; i++) {
         const ls_load *was = c->tickets.at[i].was, *now = c->tickets.at[i].now;
         LS_DOC_ROW(t, ticket_columns, W((now != NULL ? now : was)->ticket), told(a, now),
@@ -89,15 +89,14 @@ void ls_report_put_changes(ls_doc_group *top, const ls_plan *plan) {
     }
     const ls_plan_changes c = ls_plan_changes_of(d->arena, d->view->farm, plan);
     ls_doc_group *g =
-        ls_doc_object(top, LS_FIRST, "changes",
+        ls_doc_object(top, LS_FULL, "changes",
                       ls_arena_printf(d->arena, "WHAT CHANGED WITH THE LOADS OF %s",
                                       ls_date_words(d->arena, plan->since, d->view->year)));
     ls_doc_data(g, "since", DAY(plan->since));
     buyers(g, &c);
     tickets(g, &c);
     if (c.tickets.n > 0)
-        ls_doc_say(g, LS_FIRST, W("Destroy tickets that are not planned now; print the others."));
+        ls_doc_say(g, LS_FULL, W("Destroy tickets that are not planned now; print the others."));
     else if (c.buyers.n == 0)
-        ls_doc_say(g, LS_FIRST,
-                   W("Nothing: the loads still to come go as they were planned before."));
+        ls_doc_say(g, LS_FULL, W("Nothing: the loads still to come are those planned before."));
 }

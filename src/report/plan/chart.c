@@ -99,6 +99,8 @@ static void paint_loader(chart *c) {
     long a, b, last = 0;
     for (size_t i = 0; i < c->plan->loads_n; i++) {
         const ls_load *l = &c->plan->loads[i];
+        if (!ls_load_counted(l))
+            continue;
         paint_span(c, l->start, l->leave, LOAD);
         if (on_day(c, l->start, l->leave, &a, &b) && b > last)
             last = b;
@@ -116,7 +118,7 @@ static void paint_truck(chart *c, long truck) {
     ls_moment home = {c->day, c->plan->day_begins};
     for (size_t i = 0; i < c->plan->loads_n; i++) {
         const ls_load *l = &c->plan->loads[i];
-        if (l->truck != truck || l->day > c->day || l->back.day < c->day)
+        if (!ls_load_counted(l) || l->truck != truck || l->day > c->day || l->back.day < c->day)
             continue;
         if (l->day == c->day)
             paint_span(c, home, l->start, WAIT);
@@ -135,7 +137,7 @@ static const char *truck_label(const chart *c, long truck) {
 static bool works(const chart *c, long truck) {
     for (size_t i = 0; i < c->plan->loads_n; i++) {
         const ls_load *l = &c->plan->loads[i];
-        if (l->truck == truck && l->day <= c->day && c->day <= l->back.day)
+        if (ls_load_counted(l) && l->truck == truck && l->day <= c->day && c->day <= l->back.day)
             return true;
     }
     return false;

@@ -8,39 +8,57 @@ static ls_doc_cell count(long n) {
     return n == LONG_MIN ? W(NULL) : N(n);
 }
 
-static ls_doc_cell days(long n) {
-    return V((double)n * ls_unit_of("day").factor, "day");
-}
-
 /* ---- day by day ---- */
 
 static const ls_doc_column day_columns[] = {
-    WORDS("day", "day"),
+    WORDS("day", "DAY"),
     NUMBER("loads", "loads"),
     IN("tons", NULL, "ton"),
-    NUMBER("last_back", "last back"),
+    NUMBER("done", "all done"),
     {.key = "loading_hours", .heading = "loader loads", .unit = "h", .level = LS_FULL},
     {.key = "idle_hours", .heading = "loader waits", .unit = "h", .level = LS_FULL},
     {.key = "slats_hours", .heading = "slats moved", .unit = "h", .level = LS_FULL},
     {.key = "waiting_hours", .heading = "trucks queue", .unit = "h", .level = LS_FULL},
     {.key = "held_hours", .heading = "trucks held", .unit = "h", .level = LS_FULL},
+    DATA("last_back"),
     DATA("work")};
 
-/* When the last truck comes back on the day. */
-static ls_doc_cell last_back(const ls_plan *plan, ls_date day) {
-    ls_moment last = {day, -1};
-    for (size_t i = 0; i < plan->loads_n; i++)
-        if (plan->loads[i].back.day == day && plan->loads[i].back.second > last.second)
-            last = plan->loads[i].back;
-    return last.second < 0 ? W(NULL) : BARE(ls_doc_moment(last));
+static void later(ls_moment *last, ls_date day, ls_moment m) {
+    if (m.day == day && m.second > last->second)
+        *last = m;
 }
 
-static void by_day(ls_doc_group *g, const ls_plan *plan) {
+/* When the last truck is back. */
+static ls_moment last_back(const ls_plan *plan, ls_date day) {
+    ls_moment last = {day, -1};
+    for (size_t i = 0; i < plan->loads_n; i++)
+        if (ls_load_counted(&plan->loads[i]))
+            later(&last, day, plan->loads[i].back);
+    return last;
+}
+
+ls_moment ls_report_day_done(const ls_plan *plan, ls_date day) {
+    ls_moment last = last_back(plan, day), end = {day, plan->day_begins + plan->day_seconds};
+    for (size_t i = 0; i < plan->moves_n; i++)
+        later(&last, day,
+              plan->moves[i].to.day > day && plan->moves[i].from.day <= day ? end
+                                                                            : plan->moves[i].to);
+    return last.second < 0 ? end : last;
+}
+
+void ls_report_put_days(ls_doc_group *top, const ls_plan *plan) {
+    enum { FIRST_DAYS = 5 };
+    ls_doc_group *g = ls_doc_object(top, LS_FIRST, "days", NULL);
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "by_day", NULL, day_columns);
     for (size_t i = 0; i < plan->days_n; i++) {
         const ls_workday *d = &plan->days[i];
-        LS_DOC_ROW(t, day_columns, DAY(d->day), N(d->loads), L(d->tons), last_back(plan, d->day),
-                   L(d->loading), L(d->idle), L(d->slats), L(d->waiting), L(d->held), W(d->work));
+        ls_moment last = last_back(plan, d->day);
+        LS_DOC_GRID_ROW(t, day_columns,
+                        i < FIRST_DAYS || i + 1 == plan->days_n ? LS_FIRST : LS_FULL, NULL,
+                        DAY(d->day), N(d->loads), L(d->tons),
+                        BARE(ls_doc_moment(ls_report_day_done(plan, d->day))), L(d->loading),
+                        L(d->idle), L(d->slats), L(d->waiting), L(d->held),
+                        last.second < 0 ? W(NULL) : ls_doc_moment(last), W(d->work));
     }
 }
 
@@ -71,48 +89,18 @@ static void rules(ls_doc_group *g, const ls_plan *plan) {
                      "planned here."));
 }
 
-/* ---- before the next flock ---- */
-
-static void make_ready(ls_doc_group *g, const ls_plan *plan) {
-    ls_doc_cell ready = F(plan->ready, "day");
-    if (plan->ready == LS_NO_LINE || !(ls_line_value(g->document->view->sheet, plan->ready) > 0))
-        ls_doc_say(g, LS_FIRST,
-                   W("Washing, repairs and bedding must fit into them; make_ready in the section "
-                     "farm says how many days they take."));
-    else if (plan->spare_days < 0)
-        ls_doc_say(g, LS_FIRST,
-                   T("DOES NOT FIT: the houses need {} before the next flock, {} more than there "
-                     "are. More trucks, longer days, an earlier crew or a later flock would help.",
-                     ready, days(-plan->spare_days)));
-    else
-        ls_doc_say(g, LS_FIRST,
-                   T("The houses need {} of them to be made ready; to spare: {}.", ready,
-                     days(plan->spare_days)));
-}
-
-static void next_flock(ls_doc_group *g, const ls_plan *plan) {
-    ls_date next = g->document->view->farm->facts->next_flock.day;
-    if (plan->slack_days == LONG_MIN)
-        ls_doc_say(g, LS_FIRST, W("The file gives no date for the next flock."));
-    else if (plan->slack_days == 0)
-        ls_doc_say(g, LS_FIRST,
-                   W("TOO LATE: the next flock comes before the houses are empty (on the last day "
-                     "of the cleanout)."));
-    else if (plan->slack_days < 0)
-        ls_doc_say(g, LS_FIRST,
-                   T("TOO LATE: the next flock comes before the houses are empty ({}).",
-                     days(-plan->slack_days)));
-    else {
-        ls_doc_say(g, LS_FIRST,
-                   T("Whole days between the finish and the next flock on {}: {}.", DAY(next),
-                     N(plan->slack_days - 1)));
-        make_ready(g, plan);
-    }
-}
-
 static void data(ls_doc_group *g, const ls_plan *plan) {
     ls_doc_data(g, "start", DAY(plan->start));
     ls_doc_data(g, "finish", DAY(plan->finish));
+    if (plan->high_finish != LS_NO_DATE) {
+        ls_doc_data(g, "high_finish", DAY(plan->high_finish));
+        ls_doc_data(g, "high_days", N(plan->high_days));
+    }
+    if (plan->empty_finish != LS_NO_DATE) {
+        ls_doc_data(g, "empty_finish", DAY(plan->empty_finish));
+        ls_doc_data(g, "empty_days", N(plan->empty_days));
+        ls_doc_data(g, "empty_miles", F(plan->empty_distance, "mi"));
+    }
     ls_doc_data(g, "working_days", N(plan->working_days));
     ls_doc_data(g, "slack_days", count(plan->slack_days));
     ls_doc_data(g, "ready_days", F(plan->ready, "days"));
@@ -125,22 +113,9 @@ static void data(ls_doc_group *g, const ls_plan *plan) {
     ls_doc_data(g, "match_factor", F(plan->match, ""));
 }
 
-void ls_report_put_days(ls_doc_group *top, const ls_plan *plan) {
-    ls_doc_group *g = ls_doc_object(top, LS_FIRST, "days", "THE DAYS");
+void ls_report_put_rules(ls_doc_group *top, const ls_plan *plan) {
+    ls_doc_group *g = ls_doc_object(top, LS_FULL, "days", "HOURS OF WORK");
     data(g, plan);
-    if (plan->days_n == 0)
-        ls_doc_say(g, LS_FIRST, W("No load leaves a house: there are no days to tell of."));
-    else
-        ls_doc_say(g, LS_FIRST,
-                   T("Start {}, finish {}, working days: {}.", DAY(plan->start), DAY(plan->finish),
-                     N(plan->working_days)));
-    if (plan->days_n > 0 && !plan->all_placed[LS_STAGES - 1])
-        ls_doc_say(g, LS_FIRST,
-                   W("These are the days of the loads planned here. Litter without a field is "
-                     "still in the houses then: they are not empty."));
-    if (plan->days_n > 0)
-        next_flock(g, plan);
-    by_day(g, plan);
     if (plan->days_n > 0)
         rules(g, plan);
 }

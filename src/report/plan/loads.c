@@ -95,11 +95,19 @@ static bool any_standby(const ls_plan *plan) {
 void ls_report_put_loads(ls_doc_group *top, const ls_plan *plan) {
     ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL, "LOADS DAY BY DAY");
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "loads", NULL, load_columns);
-    for (size_t d = 0, i = 0; d < plan->days_n; d++) {
+    for (size_t d = 0; d < plan->days_n; d++) {
         day_words(t, &plan->days[d]);
-        for (; i < plan->loads_n && plan->loads[i].day == plan->days[d].day; i++)
-            load_row(t, &plan->loads[i]);
+        for (size_t i = 0; i < plan->loads_n; i++)
+            if (ls_load_counted(&plan->loads[i]) && plan->loads[i].day == plan->days[d].day)
+                load_row(t, &plan->loads[i]);
     }
+    if (plan->high_finish != LS_NO_DATE)
+        ls_doc_words_in(t, LS_FULL,
+                        T("Possible loads, if there is that much litter: all done by {}.",
+                          ls_doc_moment(plan->high_ends)));
+    for (size_t i = 0; i < plan->loads_n; i++)
+        if (!ls_load_counted(&plan->loads[i]))
+            load_row(t, &plan->loads[i]);
     if (plan->loads_n == 0)
         ls_doc_say(g, LS_FULL, W("No load is to be hauled out of the houses."));
     if (any_standby(plan))

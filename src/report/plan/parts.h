@@ -5,21 +5,38 @@
 #include "littershed/books/plan.h"
 #include "report/document/document.h"
 
-/* why.c: whether all litter has a field, orders that fall short; what gets nothing; what would
- * help; all of it in words, with the notes of the plan. */
+/* first.c: what answers first; then what the days come to; at the end how sure it is and where the
+ * rest stands. */
 void ls_report_put_answer(ls_doc_group *top, const ls_plan_sums *s);
+void ls_report_put_in_short(ls_doc_group *top, const ls_plan_sums *s);
+void ls_report_put_more(ls_doc_group *top, const ls_plan_sums *s);
+/* Has litter of the middle case no field: at least what a truck would take? */
+bool ls_report_lacks_fields(const ls_plan *plan);
+bool ls_report_next_flock(const ls_plan *plan); /* is its day given? */
+
+/* do_now.c */
+void ls_report_put_do_now(ls_doc_group *top, const ls_plan_sums *s);
+
+/* where.c: field by field with bars; all fields as data; those that get nothing. */
+void ls_report_put_where(ls_doc_group *top, const ls_plan_sums *s);
 void ls_report_put_unused(ls_doc_group *g, const ls_plan *plan);
-void ls_report_put_relief(ls_doc_group *top, const ls_plan *plan);
-void ls_report_put_plan_notes(ls_doc_group *top, const ls_plan_sums *s);
+ls_doc_cell ls_report_unused(const ls_document *d, const ls_unused_field *f);
+
+/* why.c: what would help, in words; all of it as notes. */
+ls_doc_cell ls_report_relief(const ls_document *d, const ls_plan *plan, const ls_relief *r);
+const char *ls_report_relief_kind(const ls_relief *r);
+void ls_report_put_why(ls_doc_group *top, const ls_plan_sums *s);
 
 /* changes.c: against the plan without the newest loads of the haul log. */
 void ls_report_put_changes(ls_doc_group *top, const ls_plan *plan);
 
-/* days.c: when it begins and ends, and what is left before the next flock; other numbers of trucks;
- * the loader. */
+/* days.c: day by day; other numbers of trucks; the loader. */
 void ls_report_put_days(ls_doc_group *top, const ls_plan *plan);
+void ls_report_put_rules(ls_doc_group *top, const ls_plan *plan);
 void ls_report_put_trucks(ls_doc_group *top, const ls_plan *plan);
 void ls_report_put_loader(ls_doc_group *top, const ls_plan_sums *s);
+/* When all work of the day is done: trucks back, slats back in. */
+ls_moment ls_report_day_done(const ls_plan *plan, ls_date day);
 
 /* loads.c: load by load, and those that go by way of the stack. */
 void ls_report_put_loads(ls_doc_group *top, const ls_plan *plan);

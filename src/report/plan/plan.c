@@ -13,99 +13,80 @@ static const ls_doc_column promise_columns[] = {WORDS("buyer", "buyer"),
                                                 NUMBER("possible_loads", "possible loads"),
                                                 IN("possible_tons", "possible", "ton")};
 
+static const ls_doc_column count_columns[] = {WORDS("up_to", "up to"),
+                                              IN("there", "there", "load"),
+                                              IN("straight", "to fields", "load"),
+                                              IN("stacked", "to the stack", "load"),
+                                              IN("without", "no field", "load"),
+                                              IN("apart", "whole farm, more", "load")};
+
 static void promises(ls_doc_group *top, const ls_plan_sums *s) {
     const ls_estimate *e = s->estimate;
-    ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, "WHO CAN BE PROMISED WHAT TODAY");
-    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "promises", NULL, promise_columns);
+    ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL, "FIRM, LIKELY AND POSSIBLE LOADS");
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "promises", NULL, promise_columns);
     for (size_t i = 0; i < e->farm->buyers.n; i++) {
         const ls_buyer_sum *b = &s->buyers[i];
         LS_DOC_ROW(t, promise_columns, W(e->farm->buyers.at[i].name.text), N(b->loads[LS_FIRM]),
                    L(b->tons[LS_FIRM]), N(b->loads[LS_LIKELY]), L(b->tons[LS_LIKELY]),
                    N(b->loads[LS_POSSIBLE]), L(b->tons[LS_POSSIBLE]));
     }
+    ls_doc_table counts = LS_DOC_TABLE_IN(g, LS_FULL, "load_counts", NULL, count_columns);
+    for (ls_certainty c = LS_FIRM; c <= LS_POSSIBLE; c++)
+        LS_DOC_ROW(counts, count_columns, W(ls_certainty_name(c)), L(s->counts[c].there),
+                   L(s->counts[c].straight), L(s->counts[c].stacked), L(s->counts[c].without),
+                   L(s->counts[c].apart));
     ls_doc_data(g, "all_firm_chance", F(e->all_firm_chance, ""));
-    ls_doc_say(g, LS_FIRST,
-               T("Firm loads can be promised today; the chance that all of them are there together "
-                 "is {}. Likely and possible loads come on top of them if there is that much "
-                 "litter.",
+    ls_doc_say(g, LS_FULL,
+               T("Firm: there 9 times in 10 (all together: {}). Likely: there in the likely case. "
+                 "Possible: there if litter is high.",
                  F(e->all_firm_chance, "%")));
 }
 
 /* ---- money ---- */
 
-static const ls_doc_column income_columns[] = {WORDS("buyer", "buyer"), IN("tons", "gets", "ton"),
-                                               IN("paid", "pays", "$")};
+static const ls_doc_column money_columns[] = {WORDS("item", "item"), IN("tons", NULL, "ton"),
+                                              IN("dollars", NULL, "$")};
+static const ls_doc_column income_columns[] = {DATA("buyer"), DATA_IN("tons", "ton"),
+                                               DATA_IN("paid", "$")};
 
-static void income(ls_doc_group *g, const ls_plan_sums *s) {
-    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "income", NULL, income_columns);
-    for (size_t i = 0; i < s->estimate->farm->buyers.n; i++) {
-        const ls_trade *trade = &s->plan->trade[i];
-        if (trade->tons != LS_NO_LINE)
-            LS_DOC_ROW(t, income_columns, W(s->estimate->farm->buyers.at[i].name.text),
-                       L(trade->tons), L(trade->income));
-    }
+static void money_row(ls_doc_table t, const char *item, ls_line tons, ls_line dollars) {
+    LS_DOC_ROW(t, money_columns, W(item), tons == LS_NO_LINE ? W("") : L(tons), L(dollars));
 }
 
+/* One table for people; what they pay and what it costs apart for those who read data. */
 static void money(ls_doc_group *top, const ls_plan_sums *s) {
     const ls_document *d = top->document;
     const ls_plan *plan = s->plan;
-    ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, "MONEY, IN THE LIKELY CASE");
-    if (d->view->farm->hauled.n > 0)
-        ls_doc_say(g, LS_FIRST, W("Of what is still to be hauled."));
-    income(g, s);
-    ls_doc_fact(g, LS_FIRST, "income_in_all", "Income, delivered and spread", F(plan->income, "$"));
-    ls_doc_group *costs = ls_doc_object(g, LS_FIRST, "costs", NULL);
-    for (int i = 0; i < LS_COSTS; i++)
-        ls_doc_fact(costs, plan->cost[i] == LS_NO_LINE ? LS_DATA : LS_FIRST,
-                    ls_text_slug(d->arena, ls_cost_name(i)),
-                    ls_arena_printf(d->arena, "less %s", ls_cost_name(i)), F(plan->cost[i], "$"));
-    ls_doc_fact(g, LS_FIRST, "net_return", "Net return", F(plan->net_return, "$"));
+    ls_doc_group *g =
+        ls_doc_object(top, LS_FULL, NULL,
+                      d->view->farm->hauled.n > 0 ? "MONEY OF WHAT IS STILL TO HAUL, LIKELY CASE"
+                                                  : "MONEY, LIKELY CASE");
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "money", NULL, money_columns),
+                 data = LS_DOC_TABLE_IN(g, LS_DATA, "income", NULL, income_columns);
+    for (size_t i = 0; i < s->estimate->farm->buyers.n; i++) {
+        const ls_trade *trade = &plan->trade[i];
+        const char *buyer = s->estimate->farm->buyers.at[i].name.text;
+        if (trade->tons == LS_NO_LINE)
+            continue;
+        money_row(t, ls_arena_printf(d->arena, "%s pays", buyer), trade->tons, trade->income);
+        LS_DOC_ROW(data, income_columns, W(buyer), L(trade->tons), L(trade->income));
+    }
+    money_row(t, "in", LS_NO_LINE, plan->income);
+    ls_doc_group *costs = ls_doc_object(g, LS_DATA, "costs", NULL);
+    for (int i = 0; i < LS_COSTS; i++) {
+        ls_doc_data(costs, ls_text_slug(d->arena, ls_cost_name(i)), F(plan->cost[i], "$"));
+        if (plan->cost[i] != LS_NO_LINE)
+            money_row(t, ls_cost_name(i), LS_NO_LINE, plan->cost[i]);
+    }
+    money_row(t, "out", LS_NO_LINE, plan->costs);
+    money_row(t, "left", LS_NO_LINE, plan->net_return);
+    ls_doc_data(g, "income_in_all", F(plan->income, "$"));
+    ls_doc_data(g, "net_return", F(plan->net_return, "$"));
     ls_doc_data(g, "firmness_cost", F(plan->firmness_cost, "$"));
     if (plan->firmness_cost != LS_NO_LINE && ls_line_value(d->view->sheet, plan->firmness_cost) > 0)
-        ls_doc_say(g, LS_FIRST,
+        ls_doc_say(g, LS_FULL,
                    T("Keeping the firm loads where they are promised costs {} of that.",
                      F(plan->firmness_cost, "$")));
-}
-
-/* ---- field by field ---- */
-
-static const ls_doc_column field_columns[] = {WORDS("buyer", "buyer"),
-                                              WORDS("field", "field"),
-                                              IN("tons", NULL, "ton"),
-                                              IN("acres", NULL, "ac"),
-                                              {.heading = "set to", .unit = "ton/ac"},
-                                              DATA_IN("least_ton_per_ac", "ton/ac"),
-                                              DATA_IN("most_ton_per_ac", "ton/ac")};
-
-static bool one_rate(const ls_view *v, const ls_field_sum *sum) {
-    return sum->tons == LS_NO_LINE ||
-           ls_line_value(v->sheet, sum->least) == ls_line_value(v->sheet, sum->most);
-}
-
-static void field(ls_doc_table t, const ls_buyer *b, const ls_field *f, const ls_field_sum *sum) {
-    bool one = one_rate(t.group->document->view, sum);
-    LS_DOC_GRID_ROW(
-        t, field_columns, sum->tons == LS_NO_LINE ? LS_DATA : LS_FIRST, NULL, W(b->name.text),
-        W(f->name.text), L(sum->tons), L(sum->acres),
-        one ? L(sum->least)
-            : T("{} to {}", BARE(F(sum->least, "ton/ac")), BARE(F(sum->most, "ton/ac"))),
-        L(sum->least), L(sum->most));
-}
-
-static void fields(ls_doc_group *top, const ls_plan_sums *s) {
-    const ls_estimate *e = s->estimate;
-    bool several = false;
-    ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, "FIELD BY FIELD, ALL LOADS TOGETHER");
-    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "fields", NULL, field_columns);
-    for (size_t i = 0; i < e->farm->buyers.n; i++)
-        for (size_t k = 0; k < e->farm->buyers.at[i].fields.n; k++) {
-            const ls_buyer *b = &e->farm->buyers.at[i];
-            field(t, b, &b->fields.at[k], &s->buyers[i].fields[k]);
-            several = several || !one_rate(g->document->view, &s->buyers[i].fields[k]);
-        }
-    if (several)
-        ls_doc_say(g, LS_FIRST, W("Two rates: sides differ; the load's ticket says which."));
-    ls_report_put_unused(g, s->plan);
 }
 
 /* ---- what a ton is worth ---- */
@@ -189,24 +170,34 @@ static void goals(ls_doc_group *top, const ls_plan *plan) {
         ls_doc_say(g, LS_FULL, W(asked[plan->aim]));
 }
 
+/* "PLAN, crew Mon, Feb 16" */
+static const char *about(const ls_view *v) {
+    return ls_arena_printf(v->arena, "PLAN, crew %s",
+                           ls_date_words(v->arena, v->farm->crew->arrives.day, v->year));
+}
+
 const ls_document *ls_report_plan(const ls_view *v, const ls_plan_sums *s) {
-    ls_document *d = ls_document_new(v, "plan", "The plan: loads to fields, the stack, the days");
+    ls_document *d = ls_document_new(v, "plan", about(v));
     d->table = "loads";
     ls_report_put_answer(d->top, s);
-    ls_report_put_changes(d->top, s->plan);
-    promises(d->top, s);
+    ls_report_put_do_now(d->top, s);
     ls_report_put_days(d->top, s->plan);
-    money(d->top, s);
-    fields(d->top, s);
+    ls_report_put_in_short(d->top, s);
+    ls_report_put_where(d->top, s);
+    ls_report_put_more(d->top, s);
+    ls_report_put_changes(d->top, s->plan);
     ls_report_put_loads(d->top, s->plan);
-    ls_report_put_stack(d->top, s);
-    ls_report_put_relief(d->top, s->plan);
     ls_report_put_chart(d->top, s->plan);
+    ls_report_put_stack(d->top, s);
+    promises(d->top, s);
+    ls_report_put_unused(d->top, s->plan);
     ls_report_put_trucks(d->top, s->plan);
+    ls_report_put_rules(d->top, s->plan);
     ls_report_put_loader(d->top, s);
+    money(d->top, s);
     worth(d->top, s->plan);
     goals(d->top, s->plan);
-    ls_report_put_plan_notes(d->top, s);
-    ls_report_put_cautions(d->top, &s->take_care);
+    ls_report_put_why(d->top, s);
+    ls_report_put_cautions(d->top, &s->take_care, 0);
     return d;
 }

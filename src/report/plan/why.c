@@ -1,29 +1,14 @@
-/* Why a plan is as it is: what has no field, what gets nothing, what is full or short, what would
- * help. */
+/* What would help, in words; all that is to be known of a plan as notes. */
 #include "parts.h"
 
-enum { LIKELY = 1, HIGH = LS_STAGES - 1 };
+enum { LIKELY = 1 };
 
 typedef LS_LIST(const char *) words;
 
-/* A table of sentences told as items; their data stands in the other columns. */
-static ls_doc_table sentences(ls_doc_group *g, ls_doc_level level, const char *key,
-                              const char *heading, const ls_doc_column *columns, size_t n) {
-    ls_doc_table t = ls_doc_table_in(g, level, key, heading, columns, n);
-    ls_doc_as_items(t);
-    return t;
-}
-#define SENTENCES(g, level, key, heading, columns)                                                 \
-    sentences((g), (level), (key), (heading), (columns), sizeof(columns) / sizeof *(columns))
-
 /* ---- what would help ---- */
 
-static ls_doc_cell window(const ls_document *d, ls_window w) {
-    return ls_doc_keep(d, T("{} to {}", DAY(w.from), DAY(w.to)));
-}
-
-/* "Sun 1 Feb 2026 to Sat 28 Feb 2026, by the rule of Alabama; ...": the limits of a season that
- * hold while the field may be spread. */
+/* "Sun, Feb 1 to Sat, Feb 28, by the rule of Alabama; ...": the limits of a season that hold while
+ * the field may be spread. */
 static ls_doc_cell seasons(const ls_document *d, const ls_field *f) {
     ls_doc_cell all = W("");
     size_t n = 0;
@@ -33,8 +18,8 @@ static ls_doc_cell seasons(const ls_document *d, const ls_field *f) {
         if (f->allowed.from != LS_NO_DATE && (w.from > f->allowed.to || w.to < f->allowed.from))
             continue;
         const char *rule = cap->rule.text;
-        all = ls_doc_keep(d, T("{}{}{}{}{}", all, W(n++ > 0 ? "; " : ""), window(d, w),
-                               W(rule == NULL ? "" : ", by the rule of "),
+        all = ls_doc_keep(d, T("{}{}{} to {}{}{}", all, W(n++ > 0 ? "; " : ""), DAY(w.from),
+                               DAY(w.to), W(rule == NULL ? "" : ", by the rule of "),
                                W(rule == NULL ? "" : rule)));
     }
     return all;
@@ -43,89 +28,73 @@ static ls_doc_cell seasons(const ls_document *d, const ls_field *f) {
 static ls_doc_cell larger_truck(const ls_document *d, const ls_relief *r) {
     ls_doc_cell to = F(r->to, "ton");
     return r->body == LS_NO_LINE
-               ? ls_doc_keep(d, T("trucks carried loads of {} at most", to))
-               : ls_doc_keep(
-                     d, T("trucks carried loads of {} at most, in a body of {}: today's body is "
-                          "full before the weight limit is met, so more weight alone carries no "
-                          "more",
-                          to, F(r->body, "yd3")));
+               ? ls_doc_keep(d, T("trucks for loads of {}", to))
+               : ls_doc_keep(d, T("trucks with a body of {} (loads of {})", F(r->body, "yd3"), to));
 }
 
-static ls_doc_cell change(const ls_document *d, const ls_relief *r) {
+static ls_doc_cell stack(const ls_document *d, const ls_plan *plan, const ls_relief *r) {
+    ls_doc_cell to = F(r->to, "ton");
+    return plan->stack_room == LS_NO_LINE
+               ? ls_doc_keep(d, T("a stack for {}", to))
+               : ls_doc_keep(d, T("a stack for {} (now {})", to, BARE(F(plan->stack_room, "ton"))));
+}
+
+/* What differs of the days on which the field is open. */
+static ls_doc_cell opened(const ls_document *d, const ls_relief *r) {
+    ls_window now = r->field->allowed;
+    if (!ls_field_opens(r->field) || r->open.from == now.from)
+        return ls_doc_keep(d, T("until {}", DAY(r->open.to)));
+    return r->open.to == now.to ? ls_doc_keep(d, T("from {}", DAY(r->open.from)))
+                                : ls_doc_keep(d, T("{} to {}", DAY(r->open.from), DAY(r->open.to)));
+}
+
+/* The one change. */
+ls_doc_cell ls_report_relief(const ls_document *d, const ls_plan *plan, const ls_relief *r) {
     ls_doc_cell buyer = W(r->buyer == NULL ? "" : r->buyer->name.text),
                 field = W(r->field == NULL ? "" : r->field->name.text), to = F(r->to, "ton/ac");
     switch (r->kind) {
     case LS_RELIEF_ORDER: {
         bool loads = ls_line_at(d->view->sheet, r->to)->unit.dimension.power[LS_LOAD] == 1;
-        return ls_doc_keep(d, T("{} ordered at most {}", buyer, F(r->to, loads ? "load" : "ton")));
+        return ls_doc_keep(d, T("an order of {} by {}", F(r->to, loads ? "load" : "ton"), buyer));
     }
     case LS_RELIEF_WINDOW:
-        return ls_field_opens(r->field)
-                   ? ls_doc_keep(d, T("{} of {} were open {}", field, buyer, window(d, r->open)))
-                   : ls_doc_keep(d,
-                                 T("{} of {} were open until {}", field, buyer, DAY(r->open.to)));
+        return ls_doc_keep(d, T("{} open {}", field, opened(d, r)));
     case LS_RELIEF_CAP:
-        return ls_doc_keep(
-            d, T("the plan let {} on {} of {}, where its writer agrees", to, field, buyer));
+        return ls_doc_keep(d, T("{} on {} (ask the plan writer)", to, field));
     case LS_RELIEF_SEASON:
-        return ls_doc_keep(d, T("the limit of the season let {} on {} of {} ({}), where those "
-                                "whose rule it is agree",
-                                to, field, buyer, seasons(d, r->field)));
+        return ls_doc_keep(d, T("{} on {} in the season (ask those whose rule it is: {})", to,
+                                field, seasons(d, r->field)));
     case LS_RELIEF_STACK:
-        return ls_doc_keep(d, T("the stack held {}", F(r->to, "ton")));
+        return stack(d, plan, r);
     case LS_RELIEF_TRUCK:
         return larger_truck(d, r);
     }
     return W("");
 }
 
-static ls_doc_cell relief(const ls_document *d, const ls_relief *r) {
-    return ls_doc_keep(d, T("{} more would find a field if {}.", F(r->tons, "ton"), change(d, r)));
+static ls_doc_cell relief(const ls_document *d, const ls_plan *plan, const ls_relief *r) {
+    return ls_doc_keep(d, T("{} more would find a field with {}.", F(r->tons, "ton"),
+                            ls_report_relief(d, plan, r)));
 }
 
-static const ls_doc_column relief_columns[] = {HEAD("what would help"), DATA("kind"), DATA("buyer"),
-                                               DATA("field"), DATA_IN("tons", "ton")};
+static const ls_doc_column relief_columns[] = {DATA("kind"), DATA("buyer"), DATA("field"),
+                                               DATA_IN("tons", "ton")};
 
-void ls_report_put_relief(ls_doc_group *top, const ls_plan *plan) {
+const char *ls_report_relief_kind(const ls_relief *r) {
     static const char *const kinds[] = {
         [LS_RELIEF_ORDER] = "order", [LS_RELIEF_WINDOW] = "open",
         [LS_RELIEF_CAP] = "limit",   [LS_RELIEF_SEASON] = "limit of a season",
         [LS_RELIEF_STACK] = "stack", [LS_RELIEF_TRUCK] = "truck"};
-    ls_doc_table t = SENTENCES(
-        top, LS_FULL, "relief",
-        "WHAT WOULD HELP MOST: ONE LIMIT LIFTED, ALL ELSE AS IT IS, LIKELY CASE", relief_columns);
-    for (size_t i = 0; i < plan->relief.n; i++) {
-        const ls_relief *r = &plan->relief.at[i];
-        LS_DOC_ROW(t, relief_columns, relief(top->document, r), W(kinds[r->kind]),
-                   W(r->buyer == NULL ? NULL : r->buyer->name.text),
-                   W(r->field == NULL ? NULL : r->field->name.text), L(r->tons));
-    }
+    return kinds[r->kind];
 }
 
-/* ---- what has no field ---- */
+/* ---- short orders, a full stack, limits that the file does not give ---- */
 
-static ls_doc_cell no_field(const ls_document *d, const ls_plan *plan) {
-    if (plan->all_placed[LIKELY] || plan->homeless == 0)
-        return ls_doc_keep(d, T("NO FIELD for {} if there is a lot of litter; in the likely case "
-                                "all of it has one.",
-                                F(plan->unplaced[HIGH], "ton")));
-    ls_doc_cell help = W("No single limit lifted would help: find another field or buyer.");
-    if (plan->relief.n > 0)
-        help = ls_doc_keep(d, T("{} of it would find one if {}.", F(plan->relief.at[0].tons, "ton"),
-                                change(d, plan->relief.at)));
-    return ls_doc_keep(d, T("NO FIELD for {}, {} load{}, in the likely case. {}",
-                            F(plan->unplaced[LIKELY], "ton"), N(plan->homeless),
-                            W(plan->homeless == 1 ? "" : "s"), help));
-}
+static const ls_doc_column default_columns[] = {WORDS("what", "limit"), WORDS("buyer", "buyer"),
+                                                WORDS("field", "field"),
+                                                IN("tons", "keeps out", "ton")};
 
-static ls_doc_cell stages(const ls_view *v, const ls_line tons[LS_STAGES]) {
-    const ls_q q = {tons[LIKELY], ls_line_value(v->sheet, tons[0]),
-                    ls_line_value(v->sheet, tons[LIKELY]), ls_line_value(v->sheet, tons[HIGH])};
-    return P(q, "ton");
-}
-
-static const ls_doc_column short_columns[] = {HEAD("short orders"), DATA("buyer"),
-                                              DATA_IN("short_tons", "ton")};
+static const ls_doc_column short_columns[] = {DATA("buyer"), DATA_IN("short_tons", "ton")};
 
 static ls_doc_cell short_of(const ls_document *d, const ls_short_order *o) {
     return ls_doc_keep(d, T("{} is {} short of the least it ordered, in the likely case.",
@@ -133,54 +102,16 @@ static ls_doc_cell short_of(const ls_document *d, const ls_short_order *o) {
 }
 
 static ls_doc_cell stack_is_full(const ls_document *d, const ls_plan *plan) {
-    return ls_doc_keep(d, T("The stack is full in the likely case: it holds {} and takes no load "
-                            "more, while {} have no field.",
+    return ls_doc_keep(d, T("The stack is full in the likely case: it holds {}, and {} have no "
+                            "field.",
                             F(plan->stack_room, "ton"), F(plan->unplaced[LIKELY], "ton")));
 }
 
-void ls_report_put_answer(ls_doc_group *top, const ls_plan_sums *s) {
-    const ls_document *d = top->document;
-    const ls_plan *plan = s->plan;
-    bool all = plan->all_placed[HIGH];
-    ls_doc_say(top, LS_FIRST,
-               all ? W("All litter has a field, or room in the stack; a rest below one drop is "
-                       "rounding.")
-                   : no_field(d, plan));
-    ls_doc_fact(top, LS_FIRST, "placed_tons", "Straight to fields",
-                stages(d->view, plan->straight));
-    ls_doc_fact(top, LS_FIRST, "stacked_tons", "Into the stack", stages(d->view, plan->stacked));
-    ls_doc_fact(top, LS_FIRST, "unplaced_tons", "NO FIELD: nowhere may take it",
-                stages(d->view, plan->unplaced));
-    ls_doc_table t = SENTENCES(top, LS_FIRST, "short_orders", NULL, short_columns);
-    for (size_t i = 0; i < plan->short_orders.n; i++) {
-        const ls_short_order *o = &plan->short_orders.at[i];
-        LS_DOC_ROW(t, short_columns, short_of(d, o), W(o->buyer->name.text), L(o->short_of));
-    }
-    if (s->stack_full)
-        ls_doc_item(top, LS_FIRST, stack_is_full(d, plan));
-    if (!all)
-        ls_doc_item(top, LS_FIRST,
-                    W("Litter without a field: find another field or buyer, other days when a "
-                      "field is open, or more room in a stack before the crew comes."));
-}
-
-/* ---- fields that get nothing ---- */
-
-static const ls_doc_column unused_columns[] = {HEAD("gets nothing"), DATA("buyer"), DATA("field"),
-                                               DATA("why")};
-
-static ls_doc_cell unused(const ls_document *d, const ls_unused_field *f) {
-    return ls_doc_keep(d, T("{} of {} gets nothing: {}.", W(f->field->name.text),
-                            W(f->buyer->name.text), W(f->why)));
-}
-
-void ls_report_put_unused(ls_doc_group *g, const ls_plan *plan) {
-    ls_doc_table t = SENTENCES(g, LS_FIRST, "unused", NULL, unused_columns);
-    for (size_t i = 0; i < plan->unused.n; i++) {
-        const ls_unused_field *f = &plan->unused.at[i];
-        LS_DOC_ROW(t, unused_columns, unused(g->document, f), W(f->buyer->name.text),
-                   W(f->field->name.text), W(f->why));
-    }
+static ls_doc_cell stages(const ls_view *v, const ls_line tons[LS_STAGES]) {
+    const ls_q q = {tons[LIKELY], ls_line_value(v->sheet, tons[0]),
+                    ls_line_value(v->sheet, tons[LIKELY]),
+                    ls_line_value(v->sheet, tons[LS_STAGES - 1])};
+    return P(q, "ton");
 }
 
 /* ---- notes ---- */
@@ -189,19 +120,45 @@ static void add(const ls_document *d, words *to, ls_doc_cell sentence) {
     *LS_PUSH(d->arena, to) = ls_doc_shown(d, &sentence, NULL, false);
 }
 
+static void data(ls_doc_group *top, const ls_plan *plan) {
+    ls_doc_table t = LS_DOC_TABLE_IN(top, LS_DATA, "short_orders", NULL, short_columns);
+    for (size_t i = 0; i < plan->short_orders.n; i++)
+        LS_DOC_ROW(t, short_columns, W(plan->short_orders.at[i].buyer->name.text),
+                   L(plan->short_orders.at[i].short_of));
+    t = LS_DOC_TABLE_IN(top, LS_DATA, "relief", NULL, relief_columns);
+    for (size_t i = 0; i < plan->relief.n; i++) {
+        const ls_relief *r = &plan->relief.at[i];
+        LS_DOC_ROW(t, relief_columns, W(ls_report_relief_kind(r)),
+                   W(r->buyer == NULL ? NULL : r->buyer->name.text),
+                   W(r->field == NULL ? NULL : r->field->name.text), L(r->tons));
+    }
+    t = LS_DOC_TABLE_IN(ls_doc_object(top, LS_FULL, NULL, "LIMITS THAT THE FILE DOES NOT GIVE"),
+                        LS_FULL, "defaults", NULL, default_columns);
+    for (size_t i = 0; i < plan->defaults.n; i++) {
+        const ls_default_limit *l = &plan->defaults.at[i];
+        LS_DOC_ROW(t, default_columns, W(l->what), W(l->buyer->name.text), W(l->field->name.text),
+                   L(l->tons));
+    }
+}
+
 /* All that is above, in US units as everything in JSON, and what was assumed. */
-void ls_report_put_plan_notes(ls_doc_group *top, const ls_plan_sums *s) {
+void ls_report_put_why(ls_doc_group *top, const ls_plan_sums *s) {
     const ls_document *d = top->document;
     const ls_plan *plan = s->plan;
     words all = {0};
+    ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL, "TONS, IF LITTER IS LOW, LIKELY OR HIGH");
+    ls_doc_fact(g, LS_FULL, "placed_tons", "Straight to fields", stages(d->view, plan->straight));
+    ls_doc_fact(g, LS_FULL, "stacked_tons", "Into the stack", stages(d->view, plan->stacked));
+    ls_doc_fact(g, LS_FULL, "unplaced_tons", "NO FIELD", stages(d->view, plan->unplaced));
+    data(top, plan);
     for (size_t i = 0; i < plan->unused.n; i++)
-        add(d, &all, unused(d, &plan->unused.at[i]));
+        add(d, &all, ls_report_unused(d, &plan->unused.at[i]));
     for (size_t i = 0; i < plan->short_orders.n; i++)
         add(d, &all, short_of(d, &plan->short_orders.at[i]));
     if (s->stack_full)
         add(d, &all, stack_is_full(d, plan));
     for (size_t i = 0; i < plan->relief.n; i++)
-        add(d, &all, relief(d, &plan->relief.at[i]));
+        add(d, &all, relief(d, plan, &plan->relief.at[i]));
     for (size_t i = 0; i < plan->notes.n; i++)
         *LS_PUSH(d->arena, &all) = plan->notes.at[i];
     ls_doc_texts(top, LS_DATA, "notes", NULL, all.at, all.n);

@@ -1,186 +1,224 @@
+/* What stands on a promise slip: what, when, for how much; then each field; then the terms. */
 #include "promise.h"
 
 #include "report/figure.h"
+#include "report/ticket/ticket.h"
 
 enum { NAME = 60 };
 
-void ls_report_promise_heads(ls_report_page *p, const char *heads[LS_PROMISE_CELLS]) {
-    const char *const all[LS_PROMISE_CELLS] = {"Field",
-                                               "litter",
-                                               "loads",
-                                               ls_report_unit(p, "ton"),
-                                               ls_report_unit(p, "ac"),
-                                               ls_report_unit(p, "ton/ac"),
-                                               "planned for"};
-    for (size_t i = 0; i < LS_PROMISE_CELLS; i++)
-        heads[i] = all[i];
-}
+typedef struct {
+    ls_paper *paper;
+    const ls_tickets *of;
+    const ls_buyer *buyer;
+    const ls_buyer_sum *sum;
+    const ls_buyer_sheet *sheet;
+} slip;
 
-/* ---- rows ---- */
+/* ---- whose litter ---- */
 
-/* The row that first names the analysis of this one; the rows before it that do so. */
-static size_t letter_of(const ls_promised_list *rows, const ls_analysis *a, size_t *first) {
-    size_t letter = 0;
-    for (size_t i = 0; i < rows->n; i++) {
-        bool known = false;
-        for (size_t k = 0; k < i; k++)
-            known = known || rows->at[k].analysis == rows->at[i].analysis;
-        *first = i;
-        if (rows->at[i].analysis == a)
-            break;
-        letter += !known;
+/* "North (both sides)", "North/left, South (both sides)": the lots i with has[i]. */
+static const char *lots_of(const slip *s, const bool *has) {
+    const ls_report_page *p = s->paper->page;
+    const ls_estimate *e = s->of->sums->estimate;
+    ls_text *t = ls_text_new(p->arena);
+    for (size_t i = 0, end; i < e->n; i = end) {
+        size_t n = 0;
+        for (end = i; end < e->n && e->lots[end].house == e->lots[i].house; end++)
+            n += has[end];
+        bool all = n > 1 && n == end - i;
+        if (all)
+            ls_text_addf(t, "%s%s (%s sides)", t->n > 0 ? ", " : "",
+                         ls_report_name(p, e->lots[i].house->name.text, NAME),
+                         n == 2 ? "both" : "all");
+        for (size_t k = i; k < end && !all; k++)
+            if (has[k])
+                ls_text_addf(t, "%s%s", t->n > 0 ? ", " : "",
+                             ls_report_name(p, e->lots[k].name, NAME));
     }
-    return letter;
+    return t->s;
 }
 
-/* A, B, ... Z, then numbers from 27 on. */
-static const char *letter(ls_report_page *p, const ls_promised_list *rows, const ls_analysis *a) {
-    size_t first, n = letter_of(rows, a, &first);
-    return n < 26 ? ls_arena_printf(p->arena, "%c", (char)('A' + n))
-                  : ls_arena_printf(p->arena, "%zu", n + 1);
+/* Each analysis among the rows once, with the lots it is of. */
+static void analyses(const slip *s) {
+    const ls_report_page *p = s->paper->page;
+    const ls_estimate *e = s->of->sums->estimate;
+    const ls_promised_list *rows = &s->sheet->rows;
+    if (rows->n > 0)
+        ls_paper_add(s->paper, LS_PAPER_HEAD, NULL, "IN THE LITTER");
+    for (size_t i = 0; i < rows->n; i++) {
+        bool *has = LS_NEW(p->arena, bool, e->n), known = false;
+        for (size_t k = 0; k < i; k++)
+            known |= rows->at[k].analysis == rows->at[i].analysis;
+        for (size_t k = 0; k < e->n; k++)
+            has[k] = e->lots[k].analysis == rows->at[i].analysis;
+        if (!known)
+            ls_paper_add(s->paper, LS_PAPER_ITEM, NULL, "%s: %s.", lots_of(s, has),
+                         ls_report_litter(p, rows->at[i].analysis));
+    }
 }
 
-static const char *days_of(ls_report_page *p, const ls_promised *row) {
+/* ---- what is promised ---- */
+
+static const char *loads_words(const slip *s, size_t n, ls_line tons) {
+    const ls_report_page *p = s->paper->page;
+    return ls_arena_printf(p->arena, "%zu load%s, %s", n, n == 1 ? "" : "s",
+                           ls_report_line(p, tons, "ton"));
+}
+
+static const char *days_of(const ls_report_page *p, const ls_promised *row) {
     if (row->first == LS_NO_DATE)
         return "any day";
-    const char *first = ls_date_iso(p->arena, row->first), *last = ls_date_iso(p->arena, row->last);
-    if (row->from_stack)
-        return ls_arena_printf(p->arena, "from %s", first);
-    return row->first == row->last ? first : ls_arena_printf(p->arena, "%s..%s", first, last + 5);
+    return row->from_stack ? ls_arena_printf(p->arena, "not before %s",
+                                             ls_date_words(p->arena, row->first, p->view->year))
+                           : ls_paper_days(p, row->first, row->last);
 }
 
-static void add_row(ls_report_page *p, ls_report_promise_part *part, const ls_promised_list *rows,
-                    const ls_promised *row) {
-    const char *cells[LS_PROMISE_CELLS] = {row->field->name.text,
-                                           letter(p, rows, row->analysis),
-                                           ls_arena_printf(p->arena, "%zu", row->loads),
-                                           ls_report_line_number(p, row->tons, "ton"),
-                                           ls_report_line_number(p, row->acres, "ac"),
-                                           ls_report_line_number(p, row->rate, "ton/ac"),
-                                           days_of(p, row)};
-    const char **at = LS_PUSH(p->arena, &part->rows)->cells;
-    for (size_t i = 0; i < LS_PROMISE_CELLS; i++)
-        at[i] = cells[i];
+static void row(const slip *s, const ls_promised *is) {
+    const ls_report_page *p = s->paper->page;
+    ls_paper_add(s->paper, LS_PAPER_ITEM, NULL, "%s: %s on %s at %s, %s. Litter of %s.",
+                 is->field->name.text, loads_words(s, is->loads, is->tons),
+                 ls_report_line(p, is->acres, "ac"), ls_report_line(p, is->rate, "ton/ac"),
+                 days_of(p, is), lots_of(s, is->lots));
 }
 
-static const char *loads_words(ls_report_page *p, const ls_buyer_sum *s, ls_certainty c) {
-    size_t n = s->loads[c];
-    return ls_arena_printf(p->arena, "%zu %s load%s, %s", n, ls_certainty_name(c),
-                           n == 1 ? "" : "s", ls_report_line(p, s->tons[c], "ton"));
+/* Why each field of the buyer gets nothing, where there is a reason. */
+static void nothing(const slip *s) {
+    const ls_plan *plan = s->of->sums->plan;
+    ls_paper_add(s->paper, LS_PAPER_WORDS, NULL, "No load can be promised today:");
+    for (size_t i = 0; i < plan->unused.n; i++)
+        if (plan->unused.at[i].buyer == s->buyer)
+            ls_paper_add(s->paper, LS_PAPER_ITEM, NULL, "%s: %s.",
+                         plan->unused.at[i].field->name.text, plan->unused.at[i].why);
 }
 
-static const char *below(ls_report_page *p, const ls_buyer_sum *sum,
-                         const ls_report_promise_part *part, ls_certainty c) {
-    static const char *const end[] = {
-        "promised. Rain or wet ground may move the days within the field's window.",
-        "not promised: they come if there is as much litter as the middle case.",
-        "not promised: they come only if there is much litter."};
-    if (part->rows.n == 0)
-        return c == LS_FIRM ? "No load can be promised today." : NULL;
-    return ls_arena_printf(p->arena, "In all: %s, %s", loads_words(p, sum, c), end[c]);
-}
-
-static void make_parts(ls_report_page *p, ls_report_promise *s, const ls_buyer_sum *sum,
-                       const ls_promised_list *rows) {
-    static const char *const headings[] = {"PROMISED TODAY: FIRM LOADS", "LIKELY, NOT PROMISED",
-                                           "POSSIBLE, NOT PROMISED"};
-    for (ls_certainty c = LS_FIRM; c <= LS_POSSIBLE; c++) {
-        s->parts[c].heading = headings[c];
-        for (size_t i = 0; i < rows->n; i++)
-            if (rows->at[i].certainty == c)
-                add_row(p, &s->parts[c], rows, &rows->at[i]);
-        s->parts[c].below = below(p, sum, &s->parts[c], c);
+static void part(const slip *s, ls_certainty c) {
+    static const char *const heads[] = {"PROMISED TODAY", "LIKELY, NOT PROMISED",
+                                        "POSSIBLE, NOT PROMISED"};
+    static const char *const ends[] = {
+        "Rain or wet ground may move the days while the field is open.",
+        "They come if there is as much litter as is likely.",
+        "They come only if there is a lot of litter."};
+    if (s->sum->loads[c] == 0 && c != LS_FIRM)
+        return;
+    ls_paper_add(s->paper, LS_PAPER_HEAD, NULL, "%s", heads[c]);
+    if (s->sum->loads[c] == 0) {
+        nothing(s);
+        return;
     }
+    for (size_t i = 0; i < s->sheet->rows.n; i++)
+        if (s->sheet->rows.at[i].certainty == c)
+            row(s, &s->sheet->rows.at[i]);
+    ls_paper_add(s->paper, LS_PAPER_WORDS, NULL, "%s", ends[c]);
+}
+
+/* The days of all firm loads; of those out of the stack the earliest is known. */
+static const char *firm_days(const slip *s) {
+    const ls_report_page *p = s->paper->page;
+    ls_date first = LS_NO_DATE, last = LS_NO_DATE, later = LS_NO_DATE;
+    for (size_t i = 0; i < s->sheet->rows.n; i++) {
+        const ls_promised *is = &s->sheet->rows.at[i];
+        ls_date *earliest = is->from_stack ? &later : &first;
+        if (is->certainty != LS_FIRM || is->first == LS_NO_DATE)
+            continue;
+        *earliest = *earliest == LS_NO_DATE || is->first < *earliest ? is->first : *earliest;
+        last = !is->from_stack && is->last > last ? is->last : last;
+    }
+    const char *rest = later == LS_NO_DATE
+                           ? ""
+                           : ls_arena_printf(p->arena, "not before %s",
+                                             ls_date_words(p->arena, later, p->view->year));
+    if (first == LS_NO_DATE)
+        return rest[0] != '\0' ? rest : "any day";
+    return ls_arena_printf(p->arena, "%s%s%s", ls_paper_days(p, first, last),
+                           rest[0] != '\0' ? ", the rest " : "", rest);
+}
+
+static void leads(const slip *s) {
+    const ls_report_page *p = s->paper->page;
+    size_t firm = s->sum->loads[LS_FIRM];
+    ls_paper_add(s->paper, LS_PAPER_LEAD, "FOR", "%s%s%s",
+                 ls_report_name(p, s->buyer->name.text, NAME),
+                 s->buyer->address.text == NULL ? "" : ", ",
+                 s->buyer->address.text == NULL ? "" : s->buyer->address.text);
+    if (firm == 0)
+        ls_paper_add(s->paper, LS_PAPER_LEAD, "PROMISED", "nothing today");
+    else
+        ls_paper_add(s->paper, LS_PAPER_LEAD, "PROMISED", "%s, %s",
+                     loads_words(s, firm, s->sum->tons[LS_FIRM]), firm_days(s));
+    if (!LS_GIVEN(s->buyer->price))
+        ls_paper_add(s->paper, LS_PAPER_LEAD, "PRICE", "none: given away, or to be agreed");
+    else
+        ls_paper_add(
+            s->paper, LS_PAPER_LEAD, "PRICE", "%s, delivered and spread%s",
+            ls_report_line(p, s->sheet->price, "$/ton"),
+            s->sheet->firm_price == LS_NO_LINE
+                ? ""
+                : ls_arena_printf(p->arena, ": %s", ls_report_line(p, s->sheet->firm_price, "$")));
 }
 
 /* ---- terms ---- */
 
-static const char *price_of(ls_report_page *p, const ls_buyer *b, const ls_buyer_sheet *s) {
-    if (!LS_GIVEN(b->price))
-        return "none is given: given away, or to be agreed";
-    const char *each = ls_report_line(p, s->price, "$/ton");
-    if (s->firm_price == LS_NO_LINE)
-        return ls_arena_printf(p->arena, "%s, delivered and spread", each);
-    return ls_arena_printf(p->arena,
-                           "%s, delivered and spread; %s for the firm loads as planned. The scale "
-                           "tons are what counts.",
-                           each, ls_report_line(p, s->firm_price, "$"));
-}
-
-/* To the buyer, never the farm; NULL: not known. */
-static const char *worth_of(ls_report_page *p, const ls_buyer_sheet *s) {
-    ls_line gain = s->firm_gain;
-    if (s->firm_worth == LS_NO_LINE)
-        return NULL;
-    const char *less = "";
-    if (gain != LS_NO_LINE && ls_line_value(p->view->sheet, gain) >= 0)
-        less =
-            ls_arena_printf(p->arena, "; %s more than their price", ls_report_line(p, gain, "$"));
-    else if (gain != LS_NO_LINE)
-        less = ls_arena_printf(p->arena, "; %s less than their price",
-                               ls_report_line(p, s->firm_loss, "$"));
-    return ls_arena_printf(p->arena,
-                           "about %s to you for the firm loads%s: the fertilizer they save on "
-                           "these fields, as far as the crops will use their nitrogen, phosphate "
-                           "and potash, at the fertilizer prices in the farm's file",
-                           ls_report_line(p, s->firm_worth, "$"), less);
-}
-
-static const char *content_words(ls_report_page *p, const ls_analysis *a) {
-    return ls_arena_printf(p->arena, "N %s, P2O5 %s, K2O %s %s, %s",
-                           ls_report_line_number(p, a->per_ton[LS_N], "lb/ton"),
-                           ls_report_line_number(p, a->per_ton[LS_P2O5], "lb/ton"),
-                           ls_report_line_number(p, a->per_ton[LS_K2O], "lb/ton"),
-                           ls_report_unit(p, "lb/ton"), ls_report_whose(p, a));
-}
-
-/* "North/left, North/right": lots of one analysis. */
-static const char *lots_of(ls_report_page *p, const ls_estimate *e, const ls_analysis *a) {
-    ls_text *t = ls_text_new(p->arena);
-    for (size_t i = 0; i < e->n; i++)
-        if (e->lots[i].analysis == a)
-            ls_text_addf(t, "%s%s", t->n > 0 ? ", " : "", ls_report_name(p, e->lots[i].name, NAME));
-    return t->s;
-}
-
-/* Each analysis among the rows once. */
-static void analyses(ls_report_page *p, ls_report_promise *s, const ls_estimate *e,
-                     const ls_promised_list *rows) {
-    for (size_t i = 0; i < rows->n; i++) {
-        const ls_analysis *a = rows->at[i].analysis;
-        size_t first;
-        letter_of(rows, a, &first);
-        if (first == i)
-            ls_report_fact_add(
-                p, &s->terms, ls_arena_printf(p->arena, "Litter %s", letter(p, rows, a)),
-                ls_arena_printf(p->arena, "of %s: %s", lots_of(p, e, a), content_words(p, a)));
+/* To the buyer, never the farm. */
+static void worth(const slip *s) {
+    const ls_report_page *p = s->paper->page;
+    ls_line gain = s->sheet->firm_gain;
+    if (s->sheet->firm_worth == LS_NO_LINE)
+        return;
+    const char *beside = "";
+    if (gain != LS_NO_LINE) {
+        bool more = ls_line_value(p->view->sheet, gain) >= 0;
+        beside = ls_arena_printf(p->arena, ", %s %s than their price",
+                                 ls_report_line(p, more ? gain : s->sheet->firm_loss, "$"),
+                                 more ? "more" : "less");
     }
+    ls_paper_add(s->paper, LS_PAPER_FACT, "Worth",
+                 "about %s to you for the firm loads%s. That is the fertilizer they save on these "
+                 "fields, at the farm file's prices: no more than the crops use.",
+                 ls_report_line(p, s->sheet->firm_worth, "$"), beside);
 }
 
-static void terms(ls_report_page *p, ls_report_promise *s, const ls_estimate *e,
-                  const ls_buyer_sheet *sheet) {
-    ls_report_fact_add(p, &s->terms, "Price", price_of(p, s->buyer, sheet));
-    if (s->parts[LS_FIRM].rows.n > 0)
-        ls_report_fact_add(
-            p, &s->terms, "How sure",
-            ls_arena_printf(
-                p->arena,
-                "the chance that all firm loads of this farm, for all buyers, are there "
-                "together is %s",
-                ls_report_line(p, e->all_firm_chance, "%")));
-    analyses(p, s, e, &sheet->rows);
-    const char *worth = worth_of(p, sheet);
-    if (worth != NULL)
-        ls_report_fact_add(p, &s->terms, "Worth", worth);
+static void terms(const slip *s, bool with_worth) {
+    static const char *const blanks[] = {"", "date", NULL};
+    const ls_report_page *p = s->paper->page;
+    ls_paper_add(s->paper, LS_PAPER_HEAD, NULL, "TERMS");
+    if (LS_GIVEN(s->buyer->price))
+        ls_paper_add(s->paper, LS_PAPER_FACT, "Weight", "you pay for the tons on the scale.");
+    if (s->sum->loads[LS_FIRM] > 0)
+        ls_paper_add(s->paper, LS_PAPER_FACT, "How sure",
+                     "all firm loads of the farm, for all buyers together: there %s of the time.",
+                     ls_report_line(p, s->of->sums->estimate->all_firm_chance, "%"));
+    if (with_worth)
+        worth(s);
+    if (s->sum->loads[LS_FIRM] > 0) {
+        ls_paper_blanks(s->paper, "For the farm", blanks);
+        ls_paper_blanks(s->paper, "For the buyer", blanks);
+    }
+    ls_paper_add(s->paper, LS_PAPER_END, NULL, LS_REPORT_DECIDE);
 }
 
-ls_report_promise ls_report_promise_of(ls_report_page *p, const ls_tickets *t, const ls_buyer *b) {
-    ls_report_promise s = {.buyer = b};
+static ls_paper promise(ls_report_page *p, const ls_tickets *t, const ls_buyer *b, bool worth) {
+    ls_paper paper = {.page = p};
     size_t k = (size_t)(b - t->sums->estimate->farm->buyers.at);
-    ls_report_fact_add(p, &s.who, "For", ls_report_name(p, b->name.text, NAME));
-    if (b->address.text != NULL)
-        ls_report_fact_add(p, &s.who, "Address", b->address.text);
-    make_parts(p, &s, &t->sums->buyers[k], &t->buyers[k].rows);
-    terms(p, &s, t->sums->estimate, &t->buyers[k]);
-    return s;
+    const slip s = {&paper, t, b, &t->sums->buyers[k], &t->buyers[k]};
+    ls_paper_add(&paper, LS_PAPER_NAME, "PROMISE SLIP", "%s", ls_paper_farm(p));
+    leads(&s);
+    for (ls_certainty c = LS_FIRM; c <= LS_POSSIBLE; c++)
+        part(&s, c);
+    analyses(&s);
+    terms(&s, worth);
+    return paper;
+}
+
+const char *ls_report_promises(const ls_view *v, const ls_tickets *t, const char *buyer, bool worth,
+                               ls_form form) {
+    const ls_farm *farm = t->sums->estimate->farm;
+    ls_report_page p = {v, v->arena, ls_text_new(v->arena)};
+    ls_papers all = {0};
+    if (form == LS_JSON)
+        return ls_report_promises_json(v, t, buyer);
+    for (size_t i = 0; i < farm->buyers.n; i++)
+        if (buyer == NULL || ls_text_same(buyer, farm->buyers.at[i].name.text))
+            *LS_PUSH(v->arena, &all) = promise(&p, t, &farm->buyers.at[i], worth);
+    return form == LS_HTML ? ls_papers_html(v, &all, "Litter promise slips", "slip")
+                           : ls_papers_text(v, &all);
 }

@@ -2,54 +2,55 @@
 #include "report/figure.h"
 #include "ticket.h"
 
-#include <math.h>
-#include <string.h>
-
 enum { NAME = 60 };
 
-/* ---- the way and the check ---- */
+/* ---- what is read first ---- */
 
-static const char *way_of(ls_report_page *p, const ls_tickets *of, const ls_drop_sheet *d) {
-    const char *run = ls_arena_printf(
-        p->arena, "%s at a swath of %s%s", ls_report_line(p, d->run, "ft"),
-        ls_report_line(p, of->swath, "ft"),
-        LS_GIVEN(p->view->farm->trucks.at[0].swath) ? ""
-                                                    : " (not given: taken as common practice)");
-    if (d->passes == LS_NO_LINE)
-        return run;
-    return ls_arena_printf(p->arena, "%s: %s passes of %s", run,
-                           ls_report_line_number(p, d->passes, ""),
-                           ls_report_line(p, d->length, "ft"));
+static const char *run_of(const ls_report_page *p, const ls_tickets *of, const ls_drop_sheet *d) {
+    const char *run =
+        ls_arena_printf(p->arena, "%s at a swath of %s", ls_report_line(p, d->run, "ft"),
+                        ls_report_line(p, of->swath, "ft"));
+    if (d->passes != LS_NO_LINE)
+        run = ls_arena_printf(p->arena, "%s: %s passes of %s", run,
+                              ls_report_line_number(p, d->passes, ""),
+                              ls_report_line(p, d->length, "ft"));
+    return LS_GIVEN(p->view->farm->trucks.at[0].swath)
+               ? run
+               : ls_arena_printf(p->arena, "%s (swath not given: common practice)", run);
 }
 
-static const char *tarp_of(ls_report_page *p, const ls_tickets *of, const ls_drop_sheet *d) {
-    const char *side = ls_report_line(p, of->tarp_side, "ft");
-    ls_line factor = p->view->metric ? of->tarp_metric : of->tarp_factor;
-    return ls_arena_printf(p->arena, "%s net on %s x %s; any: net %s x %s / %s = %s",
-                           ls_report_line(p, d->tarp, "lb"), side, side, ls_report_unit(p, "lb"),
-                           ls_number_text(p->arena, ls_line_shown(p->view->sheet, factor), 4),
-                           ls_report_unit(p, "ft2"), ls_report_unit(p, "ton/ac"));
+void ls_report_drop_leads(ls_paper *t, const ls_tickets *of, const ls_load *load, size_t k) {
+    const ls_report_page *p = t->page;
+    const ls_drop *drop = &load->drops[k];
+    const char *which =
+        load->n == 1 ? "FIELD" : ls_arena_printf(p->arena, "FIELD %zu of %zu", k + 1, load->n);
+    ls_paper_add(t, LS_PAPER_LEAD, which, "%s", ls_report_name(p, drop->field->name.text, NAME));
+    ls_paper_add(t, LS_PAPER_LEAD, "SPREAD", "%s on %s at %s", ls_report_line(p, drop->tons, "ton"),
+                 ls_report_line(p, drop->acres, "ac"), ls_report_line(p, drop->rate, "ton/ac"));
+    ls_paper_add(t, LS_PAPER_LEAD, "RUN", "%s",
+                 run_of(p, of, &ls_ticket_sheet(of, load)->drops[k]));
 }
 
 /* ---- what is kept off ---- */
 
-static const char *setback_of(ls_report_page *p, const ls_setback *s) {
-    const char *from = s->from.text == NULL ? "feature not named" : s->from.text;
-    const char *rule = s->rule.text == NULL ? "not named" : s->rule.text;
-    if (LS_GIVEN(s->radius))
-        return ls_arena_printf(p->arena, "%s all round: %s (rule: %s)",
-                               ls_report_amount(p, s->radius.value, "ft"), from, rule);
-    return ls_arena_printf(p->arena, "%s along %s of edge: %s (rule: %s)",
-                           ls_report_amount(p, s->width.value, "ft"),
-                           ls_report_amount(p, s->edge.value, "ft"), from, rule);
-}
-
-static void keep_off(ls_report_page *p, ls_report_facts *facts, const ls_field *f) {
-    for (size_t i = 0; i < f->setbacks.n; i++)
-        ls_report_fact_add(p, facts, "Stay off", setback_of(p, &f->setbacks.at[i]));
+static void keep_off(ls_paper *t, const ls_field *f) {
+    static const char label[] = "Stay off";
+    const ls_report_page *p = t->page;
+    for (size_t i = 0; i < f->setbacks.n; i++) {
+        const ls_setback *s = &f->setbacks.at[i];
+        const char *from = s->from.text == NULL ? "feature not named" : s->from.text;
+        const char *rule = s->rule.text == NULL ? "not named" : s->rule.text;
+        if (LS_GIVEN(s->radius))
+            ls_paper_add(t, LS_PAPER_FACT, label, "%s: %s all around (rule: %s)", from,
+                         ls_report_amount(p, s->radius.value, "ft"), rule);
+        else
+            ls_paper_add(t, LS_PAPER_FACT, label, "%s: %s along %s of edge (rule: %s)", from,
+                         ls_report_amount(p, s->width.value, "ft"),
+                         ls_report_amount(p, s->edge.value, "ft"), rule);
+    }
     if (f->setbacks.n == 0)
-        ls_report_fact_add(p, facts, "Stay off",
-                           "none given; look for wells, water and dwellings first");
+        ls_paper_add(t, LS_PAPER_FACT, label,
+                     "none given. Look for wells, water and dwellings first.");
 }
 
 /* ---- when animals and harvest may come ---- */
@@ -74,105 +75,93 @@ ls_report_wait_list ls_report_waits(const ls_view *v, const ls_earliest *e) {
     return list;
 }
 
-/* "Mon 9 Mar 2026 (21 days)", counted from the planned day; "21 days after spreading" without one.
- */
-static const char *end_of(ls_report_page *p, const ls_interval *wait) {
+/* "Mon, Mar 9 (21 days)", counted from the planned day; without one "21 days" and after. */
+static const char *end_of(const ls_report_page *p, const ls_interval *wait, const char *after) {
     const char *days = ls_report_line_number(p, wait->line, "day");
     return wait->day == LS_NO_DATE
-               ? ls_arena_printf(p->arena, "%s days after spreading", days)
+               ? ls_arena_printf(p->arena, "%s days%s", days, after)
                : ls_arena_printf(p->arena, "%s (%s days)",
                                  ls_date_words(p->arena, wait->day, p->view->year), days);
 }
 
 /* Words before the date, and whose it is or why. */
-static void wait_fact(ls_report_page *p, ls_report_facts *facts, const char *label,
-                      const ls_interval *wait, const char *words, const char *whose) {
+static void wait_fact(ls_paper *t, const char *label, const ls_interval *wait, const char *words,
+                      const char *whose) {
     if (is_told(wait))
-        ls_report_fact_add(
-            p, facts, label,
-            ls_arena_printf(p->arena, "%s until %s%s", words, end_of(p, wait), whose));
+        ls_paper_add(t, LS_PAPER_FACT, label, "%s until %s%s", words,
+                     end_of(t->page, wait, " after spreading"), whose);
 }
 
-static void organic(ls_report_page *p, ls_report_facts *facts, const ls_interval *off,
-                    const ls_interval *on) {
-    const char *source =
-        ls_arena_printf(p->arena, " (%s)", on->cite != NULL ? on->cite : off->cite);
-    const char *touches = ls_arena_printf(p->arena, " if the part eaten touches soil%s", source);
+static void organic(ls_paper *t, const ls_interval *off, const ls_interval *on) {
+    ls_arena *a = t->page->arena;
+    const char *source = ls_arena_printf(a, " (%s)", on->cite != NULL ? on->cite : off->cite);
+    const char *touches = ls_arena_printf(a, " if the part eaten touches soil%s", source);
     if (is_told(off) && is_told(on))
-        touches = ls_arena_printf(p->arena, ", %s%s", end_of(p, on), touches);
-    wait_fact(p, facts, "Organic", is_told(off) ? off : on, "no food harvest",
+        touches = ls_arena_printf(a, ", %s%s", end_of(t->page, on, ""), touches);
+    wait_fact(t, "Organic", is_told(off) ? off : on, "no food harvest",
               is_told(on) ? touches : source);
 }
 
-static void waits(ls_report_page *p, ls_report_facts *facts, const ls_earliest *e) {
+static void waits(ls_paper *t, const ls_earliest *e) {
     static const char limit[] = ": the farm file's limit";
     if (e->grazing.given)
-        wait_fact(p, facts, "Animals", &e->grazing, "off", limit);
-    wait_fact(p, facts, "Cattle", &e->cattle, "off",
-              ls_arena_printf(p->arena, ": botulism (%s)", e->cattle.cite));
+        wait_fact(t, "Animals", &e->grazing, "off", limit);
+    wait_fact(t, "Cattle", &e->cattle, "off",
+              ls_arena_printf(t->page->arena, ": botulism (%s)", e->cattle.cite));
     if (e->harvest.given)
-        wait_fact(p, facts, "Harvest", &e->harvest, "none", limit);
-    organic(p, facts, &e->organic_off_soil, &e->organic_on_soil);
+        wait_fact(t, "Harvest", &e->harvest, "none", limit);
+    organic(t, &e->organic_off_soil, &e->organic_on_soil);
 }
 
-/* The days on which it may be spread, the plan's own days counted in. */
-static const char *window_of(ls_report_page *p, const ls_field *f) {
-    const char *last = ls_date_words(p->arena, f->allowed.to, p->view->year);
-    return ls_field_opens(f)
-               ? ls_arena_printf(p->arena, "%s to %s",
-                                 ls_date_words(p->arena, f->allowed.from, p->view->year), last)
-               : ls_arena_printf(p->arena, "until %s", last);
+/* ---- the field ---- */
+
+static void tarp(ls_paper *t, const ls_tickets *of, const ls_drop_sheet *d) {
+    const ls_report_page *p = t->page;
+    const char *side = ls_report_line(p, of->tarp_side, "ft");
+    ls_line factor = p->view->metric ? of->tarp_metric : of->tarp_factor;
+    ls_paper_add(t, LS_PAPER_FACT, "Tarp", "%s net on %s x %s; %s = net %s x %s / %s",
+                 ls_report_line(p, d->tarp, "lb"), side, side, ls_report_unit(p, "ton/ac"),
+                 ls_report_unit(p, "lb"),
+                 ls_number_text(p->arena, ls_line_shown(p->view->sheet, factor), 4),
+                 ls_report_unit(p, "ft2"));
 }
 
-ls_report_drop ls_report_drop_of(ls_report_page *p, const ls_tickets *of, const ls_load *load,
-                                 size_t k) {
+void ls_report_drop_facts(ls_paper *t, const ls_tickets *of, const ls_load *load, size_t k) {
     const ls_drop_sheet *sheet = &ls_ticket_sheet(of, load)->drops[k];
-    const ls_drop *drop = &load->drops[k];
-    const ls_field *f = drop->field;
-    ls_report_drop d = {.name = ls_report_name(p, f->name.text, NAME)};
-    d.spread = ls_arena_printf(p->arena, "%s on %s at %s", ls_report_line(p, drop->tons, "ton"),
-                               ls_report_line(p, drop->acres, "ac"),
-                               ls_report_line(p, drop->rate, "ton/ac"));
-    d.directions = f->directions.text == NULL ? "not in the farm file: ask before driving"
-                                              : f->directions.text;
-    ls_report_fact_add(p, &d.facts, "Run", way_of(p, of, sheet));
-    ls_report_fact_add(p, &d.facts, "Tarp", tarp_of(p, of, sheet));
-    keep_off(p, &d.facts, f);
+    const ls_report_page *p = t->page;
+    const ls_field *f = load->drops[k].field;
+    if (load->n > 1)
+        ls_paper_add(t, LS_PAPER_HEAD, NULL, "%s", ls_report_name(p, f->name.text, NAME));
+    ls_paper_add(t, LS_PAPER_FACT, "Directions", "%s",
+                 f->directions.text == NULL ? "not in the farm file. Ask before you drive."
+                                            : f->directions.text);
+    keep_off(t, f);
     if (f->allowed.from != LS_NO_DATE)
-        ls_report_fact_add(p, &d.facts, "Open", window_of(p, f));
-    waits(p, &d.facts, &sheet->earliest);
-    return d;
+        ls_paper_add(
+            t, LS_PAPER_FACT, "Open", "%s%s", ls_field_opens(f) ? "" : "until ",
+            ls_paper_days(p, ls_field_opens(f) ? f->allowed.from : f->allowed.to, f->allowed.to));
+    waits(t, &sheet->earliest);
+    tarp(t, of, sheet);
+    ls_paper_add(t, LS_PAPER_FACT, "Supplies", "%s",
+                 ls_report_contents(p, sheet->on_acre, "lb/ac"));
 }
 
 /* ---- the litter ---- */
 
-static const int nutrients[] = {LS_N, LS_P2O5, LS_K2O};
-enum { NUTRIENTS = sizeof nutrients / sizeof *nutrients };
-
-ls_report_contents ls_report_contents_of(ls_report_page *p, const ls_report_ticket *t) {
-    const ls_load *load = t->load;
-    ls_report_contents rows = {0};
-    ls_report_content *head = LS_PUSH(p->arena, &rows);
-    head->cells[0] = "";
-    ls_report_content *ton = LS_PUSH(p->arena, &rows);
-    ton->cells[0] = ls_report_unit(p, "lb/ton");
-    for (size_t i = 0; i < NUTRIENTS; i++) {
-        rows.at[0].cells[i + 1] = ls_nutrient_name(nutrients[i]);
-        rows.at[1].cells[i + 1] =
-            ls_report_line_number(p, load->lot->analysis->per_ton[nutrients[i]], "lb/ton");
-    }
-    for (size_t k = 0; k < load->n; k++) {
-        ls_report_content *acre = LS_PUSH(p->arena, &rows);
-        acre->cells[0] = ls_arena_printf(p->arena, "%s, %s", ls_report_unit(p, "lb/ac"),
-                                         ls_report_name(p, load->drops[k].field->name.text, 24));
-        for (size_t i = 0; i < NUTRIENTS; i++)
-            acre->cells[i + 1] = ls_report_line_number(p, t->sheet->drops[k].on_acre[i], "lb/ac");
-    }
-    return rows;
+const char *ls_report_contents(const ls_report_page *p, const ls_line lines[LS_FIELD_NUTRIENTS],
+                               const char *unit) {
+    static const int nutrients[LS_FIELD_NUTRIENTS] = {LS_N, LS_P2O5, LS_K2O};
+    ls_text *t = ls_text_new(p->arena);
+    for (size_t i = 0; i < LS_FIELD_NUTRIENTS; i++)
+        ls_text_addf(t, "%s%s %s", i > 0 ? ", " : "", ls_nutrient_name(nutrients[i]),
+                     ls_report_line_number(p, lines[i], unit));
+    return ls_arena_printf(p->arena, "%s %s", t->s, ls_report_unit(p, unit));
 }
 
-const char *ls_report_whose(ls_report_page *p, const ls_analysis *a) {
-    const char *words = ls_report_analysis(p, a);
-    return a->report == NULL ? ls_arena_printf(p->arena, "by %s, no lab report", words)
-                             : ls_arena_printf(p->arena, "by the %s", words);
+const char *ls_report_litter(const ls_report_page *p, const ls_analysis *a) {
+    const ls_line of[LS_FIELD_NUTRIENTS] = {a->per_ton[LS_N], a->per_ton[LS_P2O5],
+                                            a->per_ton[LS_K2O]};
+    return ls_arena_printf(p->arena,
+                           a->report == NULL ? "%s, by %s, no lab report" : "%s, by the %s",
+                           ls_report_contents(p, of, "lb/ton"), ls_report_analysis(p, a));
 }

@@ -63,15 +63,16 @@ static void analysis(ls_doc_group *g, const ls_analysis *a) {
         ls_doc_data(ton, ls_nutrient_key(nutrients[i]), F(a->per_ton[nutrients[i]], "lb/ton"));
 }
 
-static void ticket(ls_doc_group *g, const ls_tickets *of, const ls_report_ticket *t) {
-    const ls_load *load = t->load;
+static void ticket(ls_doc_group *g, const ls_tickets *of, const ls_report_page *p,
+                   const ls_load *load) {
+    const ls_load_sheet *sheet = ls_ticket_sheet(of, load);
     const ls_buyer *b = load->buyer;
     const ls_crew *crew = g->document->view->farm->crew;
     ls_doc_data(g, "ticket", W(load->ticket));
     ls_doc_data(g, "certainty", W(ls_certainty_name(load->certainty)));
     ls_doc_data(g, "day", DAY(load->day));
     ls_doc_data(g, "from", DAY(load->from));
-    ls_doc_data(g, "when", W(t->when));
+    ls_doc_data(g, "when", W(ls_report_when(p, of->sums->plan, load)));
     ls_doc_data(g, "lot", W(load->lot->name));
     ls_doc_data(g, "to", W(b == NULL ? "stack" : "field"));
     ls_doc_data(g, "from_stack", FLAG(load->from_stack));
@@ -80,13 +81,12 @@ static void ticket(ls_doc_group *g, const ls_tickets *of, const ls_report_ticket
     ls_doc_data(g, "hauler", W(crew == NULL ? NULL : crew->hauler.text));
     ls_doc_data(g, "truck", load->from_stack ? W(NULL) : N(load->truck));
     ls_doc_data(g, "tons", F(load->tons, "ton"));
-    ls_doc_data(g, "buckets", C(t->sheet->buckets));
+    ls_doc_data(g, "buckets", C(sheet->buckets));
     analysis(ls_doc_object(g, LS_DATA, "analysis", NULL), load->lot->analysis);
     ls_doc_group *drops = ls_doc_list(g, LS_DATA, "drops", NULL);
     for (size_t k = 0; k < load->n; k++)
-        drop(ls_doc_object(drops, LS_DATA, NULL, NULL), &load->drops[k],
-             &ls_ticket_sheet(of, load)->drops[k]);
-    ls_report_put_cautions(g, &t->sheet->take_care);
+        drop(ls_doc_object(drops, LS_DATA, NULL, NULL), &load->drops[k], &sheet->drops[k]);
+    ls_report_put_cautions(g, &sheet->take_care, 0);
 }
 
 const char *ls_report_tickets_json(const ls_view *v, const ls_ticket_list *list) {
@@ -95,9 +95,7 @@ const char *ls_report_tickets_json(const ls_view *v, const ls_ticket_list *list)
     ls_doc_data(d->top, "swath_ft", F(list->figures->swath, "ft"));
     ls_doc_data(d->top, "tarp_side_ft", F(list->figures->tarp_side, "ft"));
     ls_doc_group *all = ls_doc_list(d->top, LS_DATA, "tickets", NULL);
-    for (size_t i = 0; i < list->n; i++) {
-        const ls_report_ticket t = ls_report_ticket_of(&p, list, list->loads[i]);
-        ticket(ls_doc_object(all, LS_DATA, NULL, NULL), list->figures, &t);
-    }
+    for (size_t i = 0; i < list->n; i++)
+        ticket(ls_doc_object(all, LS_DATA, NULL, NULL), list->figures, &p, list->loads[i]);
     return ls_document_json(d);
 }

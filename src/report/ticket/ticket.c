@@ -1,41 +1,17 @@
+/* What stands on a ticket, from the largest letters to the blanks at its foot. */
 #include "ticket.h"
 
 #include "report/figure.h"
 
 enum { NAME = 60 };
 
-#define DECIDE                                                                                     \
-    "Planning figures. The local code and the nutrient management plan decide what may be spread."
-const char *const ls_report_decide = DECIDE;
-const char *const ls_report_ticket_end =
-    DECIDE " Names in parentheses are sources: littershed sources tells them.";
+/* ---- which load ---- */
 
-const char *ls_report_farm_words(ls_report_page *p) {
-    const ls_farm_facts *f = p->view->farm->facts;
-    ls_text *t = ls_text_new(p->arena);
-    ls_text_add(t, f == NULL || f->name.text == NULL ? "Farm not named"
-                                                     : ls_report_name(p, f->name.text, NAME));
-    if (f != NULL && f->place.text != NULL)
-        ls_text_addf(t, ", %s", ls_report_name(p, f->place.text, NAME));
-    if (f != NULL && f->permit.text != NULL)
-        ls_text_addf(t, ". Permit: %s", ls_report_name(p, f->permit.text, NAME));
-    return t->s;
-}
-
-/* ---- the head ---- */
-
-static const char *kind_of(ls_report_page *p, const ls_load *load) {
-    if (load->buyer == NULL)
-        return "Stack ticket: into the stack";
-    return ls_arena_printf(p->arena, "Litter ticket for %s",
-                           ls_report_name(p, load->buyer->name.text, NAME));
-}
-
-static const char *when_of(ls_report_page *p, const ls_plan *plan, const ls_load *load) {
+const char *ls_report_when(const ls_report_page *p, const ls_plan *plan, const ls_load *load) {
     if (load->from_stack)
         return load->from == LS_NO_DATE
-                   ? "Out of the stack, on any day"
-                   : ls_arena_printf(p->arena, "Out of the stack, not before %s",
+                   ? "out of the stack, any day"
+                   : ls_arena_printf(p->arena, "out of the stack, not before %s",
                                      ls_date_words(p->arena, load->from, p->view->year));
     size_t of = 0, at = 0;
     for (size_t i = 0; i < plan->loads_n; i++) {
@@ -56,67 +32,82 @@ static const ls_load *before(const ls_plan *plan, const ls_load *load) {
     return last;
 }
 
-static const char *standby_of(ls_report_page *p, const ls_plan *plan, const ls_load *load) {
-    if (load->certainty == LS_FIRM)
-        return NULL;
-    const ls_load *first = before(plan, load);
-    const char *after =
-        first == NULL ? "" : ls_arena_printf(p->arena, ", and after %s", first->ticket);
-    return ls_arena_printf(
-        p->arena,
-        "Standby: only if there is %s litter%s; else it falls away and nobody is owed it.",
-        load->certainty == LS_LIKELY ? "that much" : "much", after);
-}
-
 /* A hundredth of a ton is what the split rounds to. */
 static bool is_part(const ls_report_page *p, const ls_load *load) {
     const ls_worksheet *w = p->view->sheet;
     return ls_line_shown(w, load->tons) < ls_line_shown(w, load->lot->payload.line) - 0.011;
 }
 
-static const char *tons_of(ls_report_page *p, const ls_load *load) {
-    const char *tons = ls_report_line(p, load->tons, "ton");
-    return is_part(p, load) ? ls_arena_printf(p->arena, "%s, a PART LOAD: a full one is %s", tons,
-                                              ls_report_line(p, load->lot->payload.line, "ton"))
-                            : tons;
+static void name(ls_paper *t, const ls_plan *plan, const ls_load *load) {
+    static const char *const sure[] = {"FIRM", "LIKELY", "POSSIBLE"};
+    ls_arena *a = t->page->arena;
+    ls_paper_add(t, LS_PAPER_NAME,
+                 ls_arena_printf(a, "TICKET  %s  %s%s", load->ticket, sure[load->certainty],
+                                 is_part(t->page, load) ? ", PART LOAD" : ""),
+                 "%s", ls_report_when(t->page, plan, load));
+    if (load->certainty == LS_FIRM)
+        return;
+    const ls_load *first = before(plan, load);
+    ls_paper_add(t, LS_PAPER_BOX, NULL,
+                 "STANDBY. Haul it only if there is %s litter%s. Otherwise it is canceled and "
+                 "nobody is owed it.",
+                 load->certainty == LS_LIKELY ? "enough" : "a lot of",
+                 first == NULL ? "" : ls_arena_printf(a, ", and after %s", first->ticket));
 }
 
-/* ---- who ---- */
+/* ---- where to ---- */
 
-static const char *address_of(ls_report_page *p, const ls_plan *plan, const ls_buyer *b) {
-    const char *address = b->address.text == NULL ? "not given" : b->address.text;
+static const char *address_of(const ls_report_page *p, const ls_plan *plan, const ls_buyer *b) {
+    const char *address = b->address.text == NULL ? "address not given" : b->address.text;
     ls_line way = plan->trade[b - p->view->farm->buyers.at].distance;
     if (way == LS_NO_LINE)
         return address;
     return ls_arena_printf(p->arena, "%s (%s one way)", address, ls_report_line(p, way, "mi"));
 }
 
-static const char *hauler_of(ls_report_page *p, const ls_load *load) {
-    const ls_crew *crew = p->view->farm->crew;
-    const ls_truck *truck = &p->view->farm->trucks.at[0];
-    const char *hauler = crew == NULL || crew->hauler.text == NULL
-                             ? "________________________"
-                             : ls_report_name(p, crew->hauler.text, NAME);
-    const char *kind = ls_report_name(p, truck->name.text, NAME);
-    if (load->from_stack || load->truck < 1)
-        return ls_arena_printf(p->arena, "%s, %s", hauler, kind);
-    return ls_arena_printf(p->arena, "%s, %s no. %ld of %ld", hauler, kind, load->truck,
-                           truck->count.n);
+static void leads(ls_paper *t, const ls_tickets *of, const ls_load *load) {
+    const ls_report_page *p = t->page;
+    if (load->buyer == NULL)
+        ls_paper_add(t, LS_PAPER_LEAD, "TO STACK", "%s. Keep houses and sides apart.",
+                     ls_report_line(p, load->tons, "ton"));
+    else
+        ls_paper_add(t, LS_PAPER_LEAD, "TO", "%s, %s",
+                     ls_report_name(p, load->buyer->name.text, NAME),
+                     address_of(p, of->sums->plan, load->buyer));
+    for (size_t k = 0; k < load->n; k++)
+        ls_report_drop_leads(t, of, load, k);
 }
 
-static const char *buckets_of(ls_report_page *p, const ls_tickets *of, const ls_load *load) {
+/* ---- what is loaded, by whom ---- */
+
+static void hauler(ls_paper *t, const ls_load *load) {
+    const ls_report_page *p = t->page;
+    const ls_crew *crew = p->view->farm->crew;
+    const ls_truck *truck = &p->view->farm->trucks.at[0];
+    const char *who = crew == NULL || crew->hauler.text == NULL
+                          ? "________________________"
+                          : ls_report_name(p, crew->hauler.text, NAME);
+    const char *kind = ls_report_name(p, truck->name.text, NAME);
+    if (load->from_stack || load->truck < 1)
+        ls_paper_add(t, LS_PAPER_FACT, "Hauler", "%s, %s", who, kind);
+    else
+        ls_paper_add(t, LS_PAPER_FACT, "Hauler", "%s, %s no. %ld of %ld", who, kind, load->truck,
+                     truck->count.n);
+}
+
+static void loader(ls_paper *t, const ls_tickets *of, const ls_load *load) {
+    const ls_report_page *p = t->page;
     const ls_load_sheet *sheet = ls_ticket_sheet(of, load);
-    ls_line n = sheet->buckets;
-    if (n == LS_NO_LINE)
-        return NULL;
-    return ls_arena_printf(
-        p->arena, "%s bucket%s of %s, about %s each", ls_report_line_number(p, n, ""),
-        ls_line_value(p->view->sheet, n) > 1 ? "s" : "", ls_report_line(p, of->the_bucket, "yd3"),
-        ls_report_line(p, sheet->bucket, "ton"));
+    if (sheet->buckets != LS_NO_LINE)
+        ls_paper_add(t, LS_PAPER_FACT, "Loader", "%s bucket%s of %s, about %s each",
+                     ls_report_line_number(p, sheet->buckets, ""),
+                     ls_line_value(p->view->sheet, sheet->buckets) > 1 ? "s" : "",
+                     ls_report_line(p, of->the_bucket, "yd3"),
+                     ls_report_line(p, sheet->bucket, "ton"));
 }
 
 /* House and side are cut apart: the side must stay readable. */
-static const char *lot_of(ls_report_page *p, const ls_lot *lot) {
+static const char *lot_of(const ls_report_page *p, const ls_lot *lot) {
     enum { HOUSE = 40, SIDE = 19 };
     if (lot->side == NULL)
         return ls_report_name(p, lot->name, NAME);
@@ -124,74 +115,75 @@ static const char *lot_of(ls_report_page *p, const ls_lot *lot) {
                            ls_report_name(p, lot->side->name.text, SIDE));
 }
 
-static ls_report_facts who(ls_report_page *p, const ls_tickets *of, const ls_load *load) {
-    ls_report_facts facts = {0};
-    ls_report_fact_add(p, &facts, "From", ls_report_farm_words(p));
-    ls_report_fact_add(p, &facts, "Litter of", lot_of(p, load->lot));
-    if (load->buyer != NULL) {
-        ls_report_fact_add(p, &facts, "Buyer", ls_report_name(p, load->buyer->name.text, NAME));
-        ls_report_fact_add(p, &facts, "Address", address_of(p, of->sums->plan, load->buyer));
-    } else
-        ls_report_fact_add(p, &facts, "Goes to", "the farm's own stack, kept apart by lot");
+static void load_facts(ls_paper *t, const ls_tickets *of, const ls_load *load) {
+    const ls_report_page *p = t->page;
     const ls_stack *stack = p->view->farm->stack;
+    ls_paper_add(t, LS_PAPER_FACT, "Litter of", "%s: %s", lot_of(p, load->lot),
+                 ls_report_litter(p, load->lot->analysis));
+    if (load->n != 1 || is_part(p, load))
+        ls_paper_add(t, LS_PAPER_FACT, "Load", "%s%s", ls_report_line(p, load->tons, "ton"),
+                     is_part(p, load)
+                         ? ls_arena_printf(p->arena, ", a PART LOAD (full: %s)",
+                                           ls_report_line(p, load->lot->payload.line, "ton"))
+                         : "");
+    loader(t, of, load);
+    hauler(t, load);
+    ls_paper_add(t, LS_PAPER_FACT, "From", "%s", ls_paper_farm(p));
     if (load->buyer == NULL && stack != NULL && LS_GIVEN(stack->kept_until))
-        ls_report_fact_add(p, &facts, "Kept until",
-                           ls_date_words(p->arena, stack->kept_until.day, p->view->year));
-    ls_report_fact_add(p, &facts, "Hauler", hauler_of(p, load));
-    if (load->n > 0)
-        ls_report_fact_add(p, &facts, "Load", tons_of(p, load));
-    const char *buckets = buckets_of(p, of, load);
-    if (buckets != NULL)
-        ls_report_fact_add(p, &facts, "Loader", buckets);
-    return facts;
+        ls_paper_add(t, LS_PAPER_FACT, "Kept until", "%s",
+                     ls_date_words(p->arena, stack->kept_until.day, p->view->year));
 }
 
-ls_report_ticket ls_report_ticket_of(ls_report_page *p, const ls_ticket_list *list,
-                                     const ls_load *load) {
-    const ls_tickets *of = list->figures;
-    const ls_plan *plan = of->sums->plan;
-    ls_report_ticket t = {.load = load,
-                          .sheet = ls_ticket_sheet(of, load),
-                          .kind = kind_of(p, load),
-                          .when = when_of(p, plan, load),
-                          .tons = tons_of(p, load),
-                          .part = is_part(p, load),
-                          .standby = standby_of(p, plan, load),
-                          .who = who(p, of, load),
-                          .n = load->n};
-    t.drops = LS_NEW(p->arena, ls_report_drop, load->n);
+/* ---- the foot ---- */
+
+static void blanks(ls_paper *t, bool stack) {
+    enum { MOST = 5 };
+    static const struct {
+        const char *label, *field[MOST], *stack[MOST]; /* none: not asked for */
+    } all[] = {
+        {"Scale", {"gross", "tare", "net", "slip no."}, {"gross", "tare", "net", "slip no."}},
+        {"Time", {"loaded", "in the field", "spread", "date"}, {"loaded", "unloaded", "date"}},
+        {"Tarps, net", {"1", "2", "3", "acres done"}, {NULL}},
+        {"Weather",
+         {"day before", "spreading", "day after", "soil"},
+         {"weather", "litter: dry, moist, wet"}},
+        {"Signed", {"driver", "plate", "received by"}, {"driver", "plate", "received by"}},
+    };
+    for (size_t i = 0; i < sizeof all / sizeof *all; i++) {
+        const char *const *names = stack ? all[i].stack : all[i].field;
+        if (names[0] != NULL)
+            ls_paper_blanks(t, all[i].label, names);
+    }
+}
+
+static void take_care(ls_paper *t, const ls_cautions *list) {
+    ls_paper_add(t, LS_PAPER_HEAD, NULL, "TAKE CARE (sources in parentheses: littershed sources)");
+    for (size_t i = 0; i < list->n; i++)
+        ls_paper_add(t, LS_PAPER_ITEM, NULL, "%s (%s)", list->at[i].text, list->at[i].source);
+}
+
+static ls_paper ticket(ls_report_page *p, const ls_tickets *of, const ls_load *load) {
+    ls_paper t = {.page = p};
+    leads(&t, of, load);
+    name(&t, of->sums->plan, load);
     for (size_t k = 0; k < load->n; k++)
-        t.drops[k] = ls_report_drop_of(p, of, load, k);
+        ls_report_drop_facts(&t, of, load, k);
+    if (load->n > 1)
+        ls_paper_add(&t, LS_PAPER_HEAD, NULL, "THE LOAD");
+    load_facts(&t, of, load);
+    take_care(&t, &ls_ticket_sheet(of, load)->take_care);
+    blanks(&t, load->buyer == NULL);
+    ls_paper_add(&t, LS_PAPER_END, NULL, LS_REPORT_DECIDE);
     return t;
 }
 
-ls_report_facts ls_report_take_care(ls_report_page *p, const ls_report_ticket *t) {
-    ls_report_facts facts = {0};
-    for (size_t i = 0; i < t->sheet->take_care.n; i++) {
-        const ls_caution *c = &t->sheet->take_care.at[i];
-        ls_report_fact_add(p, &facts, NULL,
-                           ls_arena_printf(p->arena, "%s (%s)", c->text, c->source));
-    }
-    return facts;
-}
-
-/* ---- what is filled in by hand ---- */
-
-const ls_report_blanks *ls_report_blanks_at(const ls_report_ticket *t, size_t index) {
-    static const ls_report_blanks to_field[] = {
-        {"Scale", {"gross", "tare", "net", "scale slip no.", NULL}},
-        {"Time", {"loaded", "in the field", "spread", "date", NULL}},
-        {"Tarps, net", {"1", "2", "3", "acres done", NULL}},
-        {"Weather", {"day before", "spreading", "day after", "soil", NULL}},
-        {"Signed", {"driver", "truck plate", "received by", NULL}},
-    };
-    static const ls_report_blanks to_stack[] = {
-        {"Scale", {"gross", "tare", "net", "scale slip no.", NULL}},
-        {"Time", {"loaded", "unloaded", "date", NULL}},
-        {"Weather", {"weather", "litter: dry, moist, wet", NULL}},
-        {"Signed", {"driver", "truck plate", "received by", NULL}},
-    };
-    bool stack = t->load->buyer == NULL;
-    size_t n = stack ? sizeof to_stack / sizeof *to_stack : sizeof to_field / sizeof *to_field;
-    return index >= n ? NULL : stack ? &to_stack[index] : &to_field[index];
+const char *ls_report_tickets(const ls_view *v, const ls_ticket_list *list, ls_form form) {
+    ls_report_page p = {v, v->arena, ls_text_new(v->arena)};
+    ls_papers all = {0};
+    if (form == LS_JSON)
+        return ls_report_tickets_json(v, list);
+    for (size_t i = 0; i < list->n; i++)
+        *LS_PUSH(v->arena, &all) = ticket(&p, list->figures, list->loads[i]);
+    return form == LS_HTML ? ls_papers_html(v, &all, "Litter tickets", "ticket")
+                           : ls_papers_text(v, &all);
 }

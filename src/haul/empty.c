@@ -1,0 +1,107 @@
+/* When the houses would be empty: the days of the middle case if its litter without a field found
+ * one as far away, and at the rate, as its fields are on the mean by tons. */
+#include "plan.h"
+
+#include <math.h>
+
+/* ---- the mean field ---- */
+
+/* Of each buyer with a distance: the share of its tons in theirs times that. */
+static ls_line mean_distance(ls_haul_planner *p) {
+    ls_worksheet *w = p->w;
+    ls_line *lines = LS_NEW(p->arena, ls_line, p->buyers);
+    size_t *of = LS_NEW(p->arena, size_t, p->buyers), n = 0;
+    for (size_t b = 0; b < p->buyers; b++)
+        if (p->trade[b].tons != LS_NO_LINE && p->trade[b].distance != LS_NO_LINE)
+            lines[n] = p->trade[b].tons, of[n++] = b;
+    if (n == 0)
+        return LS_NO_LINE;
+    ls_line all = ls_sum(w, "plan.mean-field.tons", "tons on fields with a distance, likely case",
+                         "ton", lines, n);
+    for (size_t k = 0; k < n; k++) {
+        const ls_buyer *b = &p->farm->buyers.at[of[k]];
+        ls_line share = ls_quotient(w, ls_printf(w, "plan.mean-field.%s.share", b->slug),
+                                    ls_printf(w, "share of those tons for %s", b->name.text), "",
+                                    lines[k], all);
+        lines[k] = LS_PRODUCT(w, ls_printf(w, "plan.mean-field.%s.distance", b->slug),
+                              ls_printf(w, "that share of the distance to %s", b->name.text), "mi",
+                              share, p->trade[of[k]].distance);
+    }
+    return ls_sum(w, "plan.mean-field.distance", "distance of the mean field, one way", "mi", lines,
+                  n);
+}
+
+typedef struct {
+    ls_line *tons, *acres;
+    size_t n;
+} drops;
+
+static void add_drops(drops *of, const ls_load *loads, size_t n) {
+    for (size_t k = 0; k < n; k++)
+        for (size_t d = 0; ls_load_counted(&loads[k]) && d < loads[k].n; d++) {
+            of->tons[of->n] = loads[k].drops[d].tons;
+            of->acres[of->n++] = loads[k].drops[d].acres;
+        }
+}
+
+/* Seconds to spread a ton there. */
+static double spreading(ls_haul_planner *p) {
+    ls_worksheet *w = p->w;
+    size_t most = p->high->drops_n;
+    drops of = {LS_NEW(p->arena, ls_line, most), LS_NEW(p->arena, ls_line, most), 0};
+    add_drops(&of, p->loads, p->plan->loads_n);
+    add_drops(&of, p->out, p->plan->out_n);
+    ls_line tons = ls_sum(w, "plan.mean-field.spread", "tons spread, likely case", "ton", of.tons,
+                          of.n),
+            acres = ls_sum(w, "plan.mean-field.acres", "acres they cover", "ac", of.acres, of.n);
+    ls_line rate =
+        ls_quotient(w, "plan.mean-field.rate", "rate of the mean field", "ton/ac", tons, acres);
+    return p->clock.acre / ls_line_shown(w, rate);
+}
+
+/* ---- the loads ---- */
+
+/* Litter of a lot without a field; below the smallest drop it is rounding. */
+static double homeless(const ls_haul_planner *p, size_t lot) {
+    double tons = p->middle->unplaced[lot];
+    return tons >= ls_haul_smallest_drop(p) ? tons : 0;
+}
+
+/* The trips of the middle case, and behind those of each lot what it has left. */
+static size_t trips_of(const ls_haul_planner *p, ls_sim_time way, double ton, ls_haul_trip *trips) {
+    size_t n = 0, k = 0;
+    for (size_t i = 0; i < p->e->n; i++) {
+        while (k < p->trips_n && p->trips[k].lot == i)
+            trips[n++] = p->trips[k++];
+        double load = p->payload[i];
+        for (double left = homeless(p, i); left > 0.005; left -= load) {
+            double tons = fmin(left, load);
+            ls_sim_job job = {ls_haul_load_time(p, i, tons), way, ls_haul_whole(tons * ton), way};
+            trips[n++] = (ls_haul_trip){i, job, LS_NO_DATE, LS_NO_DATE};
+        }
+    }
+    return n;
+}
+
+void ls_haul_empty_houses(ls_haul_planner *p) {
+    ls_plan *plan = p->plan;
+    size_t n = p->trips_n;
+    for (size_t i = 0; i < p->e->n; i++)
+        n += (size_t)ceil(homeless(p, i) / p->payload[i]);
+    plan->empty_distance = LS_NO_LINE;
+    plan->empty_finish = LS_NO_DATE;
+    if (n > p->trips_n)
+        plan->empty_distance = mean_distance(p);
+    if (plan->empty_distance == LS_NO_LINE)
+        return;
+    ls_line way = ls_quotient(p->w, "plan.mean-field.way", "one way to the mean field", "min",
+                              plan->empty_distance, ls_line_find(p->w, "days-road.speed"));
+    ls_haul_trip *trips = LS_NEW(p->arena, ls_haul_trip, n);
+    ls_haul_run run;
+    n = trips_of(p, ls_haul_whole(ls_haul_seconds(p, way)), spreading(p), trips);
+    if (!ls_haul_simulate(p, trips, n, (size_t)p->farm->trucks.at[0].count.n, &run))
+        return;
+    plan->empty_ends = ls_haul_moment_end(p, run.x.end);
+    plan->empty_finish = plan->empty_ends.day;
+    plan->empty_days = ls_haul_worked_days(p, &run) - plan->working_days;
+}

@@ -1,0 +1,201 @@
+/* What is to be done now: numbered acts, and under each what helps or whom it concerns. */
+#include "parts.h"
+
+#include "report/quarantine.h"
+
+enum { LIKELY = 1 };
+
+static const ls_doc_column columns[] = {HEAD(""),
+                                        WORDS("words", "DO NOW"),
+                                        {.heading = "loads", .number = true},
+                                        {.heading = "tons", .number = true},
+                                        DATA("number"),
+                                        DATA("act"),
+                                        DATA("loads"),
+                                        DATA_IN("tons", "ton"),
+                                        DATA("buyer"),
+                                        DATA("field"),
+                                        DATA("before")};
+
+typedef struct {
+    ls_doc_table table;
+    const ls_plan_sums *s;
+    long n;
+} acts;
+
+/* Whom and what it concerns. */
+typedef struct {
+    long loads; /* 0: not told */
+    ls_line tons;
+    const ls_buyer *buyer;
+    const ls_field *field;
+} of;
+static const of nobody = {0, LS_NO_LINE, NULL, NULL};
+
+static void put(acts *to, bool under, const char *act, ls_doc_cell words, of x) {
+    const ls_document *d = to->table.group->document;
+    ls_doc_cell loads = x.loads == 0 ? W(NULL) : N(x.loads);
+    to->n += !under;
+    LS_DOC_ROW(to->table, columns, W(under ? "" : ls_arena_printf(d->arena, "%ld", to->n)),
+               under ? T("- {}", words) : words, x.loads == 0 ? W("") : loads,
+               x.tons == LS_NO_LINE ? W("") : BARE(F(x.tons, "ton")), N(to->n), W(act), loads,
+               L(x.tons), W(x.buyer == NULL ? NULL : x.buyer->name.text),
+               W(x.field == NULL ? NULL : x.field->name.text), DAY(to->s->plan->start));
+}
+
+/* ---- litter without a field ---- */
+
+static void find_room(acts *to) {
+    const ls_plan *plan = to->s->plan;
+
+    if (!ls_report_lacks_fields(plan))
+        return;
+    put(to, false, "find room", T("Find room before {} for what has NO FIELD", DAY(plan->start)),
+        (of){plan->homeless, plan->unplaced[LIKELY], NULL, NULL});
+    for (size_t i = 0; i < plan->relief.n; i++) {
+        const ls_relief *r = &plan->relief.at[i];
+        put(to, true, ls_report_relief_kind(r),
+            T("with {}", ls_report_relief(to->table.group->document, plan, r)),
+            (of){0, r->tons, r->buyer, r->field});
+    }
+    if (plan->relief.n == 0)
+        put(to, true, "another field", W("no one change helps: find another field or buyer"),
+            nobody);
+}
+
+/* ---- the next flock ---- */
+
+static ls_doc_cell days(long n) {
+    return V((double)n * ls_unit_of("day").factor, "day");
+}
+
+static void make_time(acts *to) {
+    const ls_plan *plan = to->s->plan;
+    ls_date next = to->table.group->document->view->farm->facts->next_flock.day;
+    if (plan->days_n == 0 || !ls_report_next_flock(plan) || plan->spare_days >= 0)
+        return;
+    put(to, false, "make time",
+        plan->slack_days <= 0 ? T("TOO LATE: the next flock comes {}. Get more trucks, longer "
+                                  "days, an earlier crew or a later flock",
+                                  DAY(next))
+                              : T("DOES NOT FIT: {} short before the next flock. Get more trucks, "
+                                  "longer days, an earlier crew or a later flock",
+                                  days(-plan->spare_days)),
+        nobody);
+}
+
+/* ---- tickets of the plan before ---- */
+
+static void tickets(acts *to) {
+    const ls_document *d = to->table.group->document;
+    const ls_plan_changes c = ls_plan_changes_of(d->arena, d->view->farm, to->s->plan);
+    long back = 0, print = 0;
+    for (size_t i = 0; i < c.tickets.n; i++) {
+        back += c.tickets.at[i].was != NULL;
+        print += c.tickets.at[i].now != NULL;
+    }
+    if (c.tickets.n > 0)
+        put(to, false, "tickets",
+            T("The plan changed: take back and destroy {} ticket{}, print {} (list: --full)",
+              N(back), W(back == 1 ? "" : "s"), N(print)),
+            nobody);
+    for (size_t i = 0; i < c.buyers.n; i++) {
+        const ls_buyer_change *b = &c.buyers.at[i];
+        if (b->call)
+            put(to, false, "call",
+                T("Call {}: {} firm load{} now, {} before", W(b->buyer->name.text),
+                  N(b->now[LS_FIRM]), W(b->now[LS_FIRM] == 1 ? "" : "s"), N(b->was[LS_FIRM])),
+                (of){0, LS_NO_LINE, b->buyer, NULL});
+    }
+}
+
+/* ---- promises ---- */
+
+static void promise(acts *to) {
+    const ls_farm *farm = to->s->estimate->farm;
+    long loads = 0;
+    for (size_t i = 0; i < farm->buyers.n; i++)
+        loads += (long)to->s->buyers[i].loads[LS_FIRM];
+    if (loads == 0)
+        return;
+    put(to, false, "promise", W("Promise today (there 9 times in 10)"),
+        (of){loads, LS_NO_LINE, NULL, NULL});
+    for (size_t i = 0; i < farm->buyers.n; i++) {
+        const ls_buyer_sum *b = &to->s->buyers[i];
+        if (b->loads[LS_FIRM] > 0)
+            put(to, true, "promise", W(farm->buyers.at[i].name.text),
+                (of){(long)b->loads[LS_FIRM], b->tons[LS_FIRM], &farm->buyers.at[i], NULL});
+    }
+}
+
+static bool short_of(const ls_plan *plan, const ls_buyer *b) {
+    for (size_t i = 0; i < plan->short_orders.n; i++)
+        if (plan->short_orders.at[i].buyer == b)
+            return true;
+    return false;
+}
+
+/* Why a buyer has no firm load: the first of his fields that gets nothing. */
+static const ls_unused_field *reason(const ls_plan *plan, const ls_buyer *b) {
+    for (size_t i = 0; i < plan->unused.n; i++)
+        if (plan->unused.at[i].buyer == b)
+            return &plan->unused.at[i];
+    return NULL;
+}
+
+static void promise_nothing(acts *to, size_t buyer) {
+    const ls_buyer *b = &to->s->estimate->farm->buyers.at[buyer];
+    const ls_unused_field *why = reason(to->s->plan, b);
+    ls_doc_cell call = W(short_of(to->s->plan, b) ? " (call: an order stands)" : "");
+    bool some = why == NULL || to->s->buyers[buyer].loads[LS_LIKELY] > 0;
+    put(to, false, "promise nothing",
+        some ? T("Promise {} nothing yet: no load is firm{}", W(b->name.text), call)
+             : T("Promise {} nothing: {}, {}{}", W(b->name.text), W(why->field->name.text),
+                 W(why->why), call),
+        (of){0, LS_NO_LINE, b, some ? NULL : why->field});
+}
+
+/* Buyers without a firm load; of many only the names. */
+static void nothing_to(acts *to) {
+    enum { MOST = 3 };
+    const ls_farm *farm = to->s->estimate->farm;
+    const char **names = LS_NEW(to->table.group->document->arena, const char *, farm->buyers.n);
+    size_t n = 0;
+    for (size_t i = 0; i < farm->buyers.n; i++)
+        if (to->s->buyers[i].loads[LS_FIRM] == 0)
+            names[n++] = farm->buyers.at[i].name.text;
+    if (n > MOST)
+        put(to, false, "promise nothing",
+            T("Promise nothing to {} (why: --full)", ls_doc_names(names, n)), nobody);
+    for (size_t i = 0; i < farm->buyers.n && n <= MOST; i++)
+        if (to->s->buyers[i].loads[LS_FIRM] == 0)
+            promise_nothing(to, i);
+}
+
+static void short_orders(acts *to) {
+    const ls_plan *plan = to->s->plan;
+    for (size_t i = 0; i < plan->short_orders.n; i++) {
+        const ls_short_order *o = &plan->short_orders.at[i];
+        if (to->s->buyers[o->buyer - to->s->estimate->farm->buyers.at].loads[LS_FIRM] > 0)
+            put(to, false, "short order",
+                T("Call {}: the order is short by", W(o->buyer->name.text)),
+                (of){0, o->short_of, o->buyer, NULL});
+    }
+}
+
+void ls_report_put_do_now(ls_doc_group *top, const ls_plan_sums *s) {
+    acts to = {LS_DOC_TABLE_IN(top, LS_FIRST, "do_now", NULL, columns), s, 0};
+    find_room(&to);
+    make_time(&to);
+    tickets(&to);
+    if (ls_report_quarantine_of(top->document->view) != NULL)
+        put(&to, false, "promise nothing", W("Promise nothing while the farm is under quarantine"),
+            nobody);
+    else {
+        promise(&to);
+        short_orders(&to);
+        nothing_to(&to);
+    }
+    if (to.n == 0)
+        put(&to, false, "nothing", W("Nothing: all litter has a field"), nobody);
+}
