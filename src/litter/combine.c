@@ -53,9 +53,8 @@ static void say_disagreement(ls_litter_house *h, const evidence *e, double ratio
                       ratio, LS_BY_FIRST_PASS, "Birge ratio of the evidence");
     ls_litter_caution(
         h, "evidence-apart", "spreads of what was found, Birge ratio",
-        "the %s gives %s times what the %s gives: more than their spreads allow, so the range is "
-        "widened %s times. Look at the figures and their units, at birds and bird-days, the "
-        "bedding, a wet zone, soil scraped up",
+        "the %s gives %s times what the %s gives, so the range is widened %s times. Check figures "
+        "and units, birds and bird-days, bedding, a wet zone, scraped soil",
         high->name, ls_number_text(arena, ls_line_value(w, apart), 2), low->name,
         ls_number_text(arena, ls_line_value(w, widening), 2));
 }
@@ -129,9 +128,8 @@ static void say_unusual(ls_litter_house *h, const evidence *e) {
                                 found, h->prior);
     ls_litter_caution(
         h, "evidence-unusual", "published figures of such a house, twice their spread",
-        "what was found in this house is %s times what the published figures say of such a "
-        "house: look at the bird count, the depth and its unit, the date of the last "
-        "cleanout, its tons and bird-days",
+        "what was found in this house is %s times the published figures. Check the bird count, "
+        "depth and unit, the last cleanout's date, tons and bird-days",
         ls_number_text(ls_worksheet_arena(w), ls_line_value(w, times), 2));
 }
 
