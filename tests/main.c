@@ -37,6 +37,8 @@
     X(random_farms)                                                                                \
     X(record)                                                                                      \
     X(gate)                                                                                        \
+    X(record_copy)                                                                                 \
+    X(record_mangled)                                                                              \
     X(record_slips)                                                                                \
     X(worksheet_ops)                                                                               \
     X(worksheet_draw)                                                                              \

@@ -50,9 +50,8 @@ static void what_is_left(void) {
     TEST_NEAR(shown(&t, r->covered), 1, 1e-12);
     TEST_SAME(r->again, 2027);
     CU_ASSERT_TRUE(has_flag(f, "12 lb/ac of phosphate from earlier years"));
-    CU_ASSERT_TRUE(
-        has_flag(f, "no litter goes on until they are (40 CFR 412.4(b)(3), from memory"));
-    CU_ASSERT_FALSE(has_flag(f, "phosphorus is banked: after this litter"));
+    CU_ASSERT_TRUE(has_flag(f, "No litter until they are (40 CFR 412.4(b)(3), from memory"));
+    CU_ASSERT_FALSE(has_flag(f, "phosphorus is banked: no more litter after this"));
     world_end(&t);
 }
 
@@ -67,7 +66,7 @@ static void years_are_over(void) {
     TEST_NEAR(shown(&t, f->phosphate_left), 162, 1e-12);
     TEST_NEAR(shown(&t, f->rates[0].rate), 162.0 / 55, 1e-9);
     CU_ASSERT_FALSE(has_flag(f, "not taken up yet"));
-    CU_ASSERT_TRUE(has_flag(f, "phosphorus is banked: after this litter"));
+    CU_ASSERT_TRUE(has_flag(f, "phosphorus is banked: no more litter after this"));
     world_end(&t);
 }
 
@@ -182,7 +181,7 @@ static void how_long_it_lasts(void) {
         const ls_field_rates *f = rates_of(&t, 0, 0);
         TEST_SAME(f->rates[0].again, cases[i].again);
         TEST_SAME(f->ledger_n, 0);
-        TEST_SAME(has_flag(f, "no ledger says what went on before"), i == 1);
+        TEST_SAME(has_flag(f, "no ledger says what was applied before"), i == 1);
         world_end(&t);
     }
 }

@@ -71,7 +71,7 @@ static void north_alabama(void) {
         } else
             TEST_SAME(r->outside, LS_NO_LINE);
         if (cases[i].rate <= 0)
-            TEST_HOLDS(r->why == NULL ? "" : r->why, "cap of the season");
+            TEST_HOLDS(r->why == NULL ? "" : r->why, "limit of the season");
         world_end(&t);
     }
     ls_arena_free(a);
@@ -315,8 +315,7 @@ static void tolerance(void) {
                                       "area: 10 ac, crop: corn grain, yield: 100 bu/ac, "
                                       "phosphorus: {rating: low}, nitrogen: 100 lb/ac, most: %s",
                                       cases[i].most));
-        TEST_SAME(has_flag(rates_of(&t, 0, 0),
-                           "up to 110 % of the recommended nitrogen as within the plan (aces-m5)"),
+        TEST_SAME(has_flag(rates_of(&t, 0, 0), "up to 110% of the recommended nitrogen (aces-m5)"),
                   cases[i].said);
         world_end(&t);
     }

@@ -162,8 +162,8 @@ static void more_nitrogen_than_assumed(void) {
                             cases[i].nitrogen));
         TEST_NEAR(shown(&t, f->need[LS_FIELD_P2O5]), cases[i].P2O5, 1e-12);
         TEST_NEAR(shown(&t, f->need[LS_FIELD_K2O]), cases[i].K2O, 1e-12);
-        TEST_SAME(has_flag(f, "each further 100 adds 10 (uga-037)"), cases[i].told);
-        TEST_SAME(has_flag(f, "each further 100 adds 50 (uga-037)"), cases[i].told);
+        TEST_SAME(has_flag(f, "Each further 100 adds 10 (uga-037)"), cases[i].told);
+        TEST_SAME(has_flag(f, "Each further 100 adds 50 (uga-037)"), cases[i].told);
         world_end(&t);
     }
     ls_arena_free(a);

@@ -159,9 +159,9 @@ static void test_words(void) {
     TEST_TEXT(ls_spread_words(a, ls_spread_rectangular(0.9, 1), 1, ""),
               "0.9 to 1 (any value alike)");
     TEST_TEXT(ls_spread_words(a, ls_spread_triangular(0.9, 1), 0.01, "%"),
-              "90 to 100 % (the middle of it most often)");
+              "90 to 100% (the middle of it most often)");
     TEST_TEXT(ls_spread_words(a, ls_spread_truncated(0.02, 0.1, 0.6), 0.01, "%"),
-              "normal, sd 2 %, kept within 10 to 60 %");
+              "normal, sd 2%, kept within 10 to 60%");
     TEST_TEXT(ls_spread_words(a, ls_spread_truncated(2, -INFINITY, 3), 1, "ft"),
               "normal, sd 2 ft, at most 3 ft");
     TEST_TEXT(ls_spread_words(a, ls_spread_student(0.25, 2), 1.0 / 12, "in"),

@@ -149,12 +149,28 @@ static void test_dimensions(void) {
 }
 
 static void test_metric(void) {
-    static const char *const pairs[][2] = {
-        {"lb", "kg"},           {"ton", "tonne"},       {"in", "cm"},         {"ft", "m"},
-        {"mi", "km"},           {"ac", "ha"},           {"ft3", "m3"},        {"yd3", "m3"},
-        {"mph", "km/h"},        {"lb/ton", "kg/tonne"}, {"lb/ac", "kg/ha"},   {"lb/ft3", "kg/m3"},
-        {"ton/ac", "tonne/ha"}, {"bu/ac", "bu/ha"},     {"$/ton", "$/tonne"}, {"%", "%"},
-        {"bird", "bird"},       {"day", "day"},         {"kg", "kg"}};
+    static const char *const pairs[][2] = {{"lb", "kg"},
+                                           {"ton", "tonne"},
+                                           {"in", "cm"},
+                                           {"ft", "m"},
+                                           {"mi", "km"},
+                                           {"ac", "ha"},
+                                           {"ft3", "m3"},
+                                           {"yd3", "m3"},
+                                           {"mph", "km/h"},
+                                           {"lb/ton", "kg/tonne"},
+                                           {"lb/ac", "kg/ha"},
+                                           {"lb/ft3", "kg/m3"},
+                                           {"ton/ac", "tonne/ha"},
+                                           {"bu/ac", "bu/ha"},
+                                           {"$/ton", "$/tonne"},
+                                           {"%", "%"},
+                                           {"tons/ac", "tonne/ha"},
+                                           {"acres", "ha"},
+                                           {"lbs", "kg"},
+                                           {"bird", "bird"},
+                                           {"day", "day"},
+                                           {"kg", "kg"}};
     for (size_t i = 0; i < sizeof pairs / sizeof *pairs; i++)
         TEST_TEXT(ls_unit_metric(ls_unit_of(pairs[i][0])).text, pairs[i][1]);
     const ls_unit *u;
@@ -165,7 +181,46 @@ static void test_metric(void) {
     TEST_NEAR(3 * rate.factor / metric.factor, 6.725, 1e-4); /* 1 ton/ac is 2.2417 tonne/ha */
 }
 
+/* As a grower writes them: one ton, three tons. */
+static void test_amounts(void) {
+    static const char *const want[][3] = {{"3", "ton", "3 tons"},
+                                          {"1", "ton", "1 ton"},
+                                          {"1", "tons/ac", "1 ton/ac"},
+                                          {"3", "ton/ac", "3 tons/ac"},
+                                          {"3", "tons/ac", "3 tons/ac"},
+                                          {"16,500", "bird", "16,500 birds"},
+                                          {"36", "%", "36%"},
+                                          {"5", "lb", "5 lb"},
+                                          {"61", "$/ton", "$61 a ton"},
+                                          {"-4", "$/ac", "-$4 an acre"},
+                                          {"7,244", "$", "$7,244"},
+                                          {"2", "", "2"}};
+    ls_arena *a = ls_arena_new();
+    for (size_t i = 0; i < sizeof want / sizeof *want; i++)
+        TEST_TEXT(ls_unit_amount(a, want[i][0], want[i][1]), want[i][2]);
+    TEST_TEXT(ls_unit_many(a, "ton/ac"), "tons/ac");
+    ls_arena_free(a);
+}
+
+/* What a page says can be pasted into a farm file. */
+static void test_plural_is_read(void) {
+    static const char *const pairs[][2] = {{"tons/ac", "ton/ac"},
+                                           {"tons", "ton"},
+                                           {"loads", "load"},
+                                           {"birds", "bird"},
+                                           {"tonnes/ha", "tonne/ha"}};
+    ls_arena *a = ls_arena_new();
+    for (size_t i = 0; i < sizeof pairs / sizeof *pairs; i++) {
+        ls_unit many, one = ls_unit_of(pairs[i][1]);
+        CU_ASSERT_EQUAL(ls_unit_parse(a, pairs[i][0], strlen(pairs[i][0]), &many), LS_UNIT_OK);
+        CU_ASSERT(ls_dimension_same(many.dimension, one.dimension) && many.factor == one.factor);
+    }
+    ls_arena_free(a);
+}
+
 TEST_SUITE(base_unit) = {
+    {"amounts in words", test_amounts},
+    {"plurals are read", test_plural_is_read},
     {"symbols against GNU units", test_against_units},
     {"joined symbols", test_compound},
     {"refused units", test_refused_units},

@@ -99,9 +99,9 @@ static void cleared(void) {
     test_run run = dossier_run(&w, "--printed", "2026-03-01", NULL);
     TEST_TEXT(run.err, "");
     TEST_SAME(run.status, LS_DONE);
-    TEST_HOLDS(run.out, "All houses are cleared, every load over a scale");
+    TEST_HOLDS(run.out, "All houses are empty and every load was weighed");
     TEST_HOLDS(run.out, "50.88"); /* 101,760 lb */
-    TEST_HOLDS(run.out, "Sun 1 Mar 2026");
+    TEST_HOLDS(run.out, "Sun, Mar 1");
     test_folder_end(w.folder);
     ls_arena_free(a);
 }

@@ -123,9 +123,8 @@ static void reports_and_width(void) {
         litter_world t = litter_farm(ls_arena_printf(a, "%s%s%s", WEIGHED, one, more[i]), NULL);
         const ls_q *q = &t.estimate->lots[0].per_ton[LS_N];
         width[i] = q->high / q->low;
-        CU_ASSERT_EQUAL(litter_says(&t,
-                                    "farther apart in N than samples of one litter do, 40 to 80 "
-                                    "lb/ton"),
+        CU_ASSERT_EQUAL(litter_says(&t, "differ more in N than samples of one litter do, 40 to 80 "
+                                        "lb/ton"),
                         i == 3);
         litter_end(&t);
     }

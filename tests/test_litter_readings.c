@@ -60,7 +60,7 @@ static void manure_is_asked_first(void) {
     litter_world t = litter_farm("houses:\n" HOUSE("A") LAYERS HOUSE("B") LAYERS
                                  "    manure: pit\n" HOUSE("C") LAYERS,
                                  NULL);
-    TEST_HOLDS(t.estimate->notes.at[0], "A, C: how the manure is kept is not told");
+    TEST_HOLDS(t.estimate->notes.at[0], "A, C: the file does not say how the manure is kept");
     litter_end(&t);
 }
 

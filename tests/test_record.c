@@ -46,7 +46,7 @@ static const char *bytes_of(world *t, const char *path) {
 }
 
 static ls_log_entry entry_of(world *t, const char *ticket, double tons) {
-    ls_log_entry e = {.tons = tons * 2000, .weighed = true, .cleared = NAN};
+    ls_log_entry e = {.tons = tons * 2000, .weighed = true, .cleared = NAN, .acres = NAN};
     for (int i = 0; i < LS_LOG_WORDS; i++)
         e.words[i] = "";
     CU_ASSERT_EQUAL(ls_ticket_read(t->arena, ticket, &e.ticket), LS_TICKET_OK);
@@ -54,23 +54,30 @@ static ls_log_entry entry_of(world *t, const char *ticket, double tons) {
     return e;
 }
 
-/* Its number; 0: it was refused. */
-static long append(world *t, const ls_log_entry *e) {
+/* The number of the first; 0: they were refused. */
+static long append_all(world *t, const ls_log_entry *e, size_t n) {
     ls_log_book *book;
     const char *why = NULL;
     long number = 0;
     if (ls_log_open(t->arena, t->diag, t->path, &book, &why) != LS_LOG_DONE)
         return 0;
-    if (ls_log_append(book, e, &number, &why) != LS_LOG_DONE)
+    if (ls_log_append(book, e, n, &number, &why) != LS_LOG_DONE)
         number = 0;
     ls_log_close(book);
     return number;
 }
 
-#define HEADER                                                                                     \
+static long append(world *t, const ls_log_entry *e) {
+    return append_all(t, e, 1);
+}
+
+#define OLD_COLUMNS                                                                                \
     "entry,replaces,ticket,when,tons,weighed,cleared,field,truck,driver,received_by,analysis,"     \
-    "incorporated,weather_before,weather,weather_after,soil,note\r\n"
-#define ROW_1 "1,,NORTH-LEFT-01-Q,2026-02-16T10:00,8.7,yes,,,,,,,,,,,,\r\n"
+    "incorporated,weather_before,weather,weather_after,soil,note"
+#define OLD_HEADER OLD_COLUMNS "\r\n"
+#define HEADER OLD_COLUMNS ",confirmed,acres,batch,kind\r\n"
+#define OLD_ROW_1 "1,,NORTH-LEFT-01-Q,2026-02-16T10:00,8.7,yes,,,,,,,,,,,,\r\n"
+#define ROW_1 "1,,NORTH-LEFT-01-Q,2026-02-16T10:00,8.7,yes,,,,,,,,,,,,,,,,hauled\r\n"
 
 /* ---- parts of an entry ---- */
 
@@ -147,7 +154,8 @@ static void first_entry(void) {
     ls_log_entry e = entry_of(&t, "NORTH-LEFT-01-Q", 8.7);
     TEST_SAME(append(&t, &e), 1);
     TEST_TEXT(bytes_of(&t, t.path), HEADER ROW_1);
-    TEST_SAME(test_folder_count(t.folder), 1);
+    TEST_TEXT(bytes_of(&t, ls_log_copy_path(t.arena, t.path)), HEADER ROW_1);
+    TEST_SAME(test_folder_count(t.folder), 2);
     const ls_log *log = ls_log_read(t.arena, t.diag, t.path);
     CU_ASSERT_PTR_NOT_NULL_FATAL(log);
     TEST_SAME(log->entries.n, 1);
@@ -182,6 +190,7 @@ static void texts_come_back(void) {
         e.words[LS_LOG_DRIVER] = texts[n - 1 - i];
         TEST_SAME(append(&t, &e), i + 1);
     }
+    unlink(ls_log_copy_path(t.arena, t.path));
     const ls_log *log = ls_log_read(t.arena, t.diag, t.path);
     CU_ASSERT_PTR_NOT_NULL_FATAL(log);
     for (size_t i = 0; i < n; i++) {
@@ -226,32 +235,98 @@ static void corrections(void) {
     end(&t);
 }
 
-/* A line whose writing was cut off at any byte: the whole lines before it count, the rest is told,
- * kept beside the log by the next entry, and lost never. */
+/* The log is cut off behind n bytes of a row: it does not count, the rest is told, kept beside the
+ * log by the next entry, and lost never. */
+static void torn_behind(const char *whole, const char *row, size_t n) {
+    world t = begin();
+    const char *bytes = ls_arena_printf(t.arena, "%s%.*s", whole, (int)n, row);
+    put(&t, bytes, strlen(bytes));
+    const ls_log *log = ls_log_read(t.arena, t.diag, t.path);
+    CU_ASSERT_PTR_NOT_NULL_FATAL(log);
+    TEST_SAME(log->entries.n, 1);
+    TEST_SAME(log->unfinished, n);
+    TEST_SAME(ls_diag_count(t.diag, LS_WARNING), 1);
+    ls_log_entry e = entry_of(&t, "NORTH-LEFT-03-M", 8.5);
+    TEST_SAME(append(&t, &e), 2);
+    const char *torn = bytes_of(&t, ls_arena_printf(t.arena, "%s.torn", t.path));
+    CU_ASSERT_PTR_NOT_NULL_FATAL(torn);
+    CU_ASSERT_TRUE(strncmp(torn, row, n) == 0 && strcmp(torn + n, "\r\n") == 0);
+    log = ls_log_read(t.arena, t.diag, t.path);
+    TEST_SAME(log->entries.n, 2);
+    TEST_SAME(log->unfinished, 0);
+    end(&t);
+}
+
+/* With a kind a line is whole, its line end may be missing: an editor took it. */
 static void torn_at_every_byte(void) {
-    static const char whole[] = HEADER ROW_1;
-    static const char row[] = "2,,NORTH-LEFT-02-O,2026-02-16T11:00,8.6,yes,,,,,,,,,,,,\"a\nb\"\r\n";
-    for (size_t n = 1; n < sizeof row - 1; n++) {
+    static const char old_row[] =
+        "2,,NORTH-LEFT-02-O,2026-02-16T11:00,8.6,yes,,,,,,,,,,,,\"a\nb\"\r\n",
+                      row[] = "2,,NORTH-LEFT-02-O,2026-02-16T11:00,8.6,yes,,,,,,,,,,,,\"a\nb\",,,,"
+                              "hauled\r\n";
+    for (size_t n = 1; n < sizeof old_row - 1; n++)
+        torn_behind(OLD_HEADER OLD_ROW_1, old_row, n);
+    for (size_t n = 1; n < sizeof row - 3; n++)
+        torn_behind(HEADER ROW_1, row, n);
+    for (size_t n = sizeof row - 3; n < sizeof row; n++) {
         world t = begin();
-        char bytes[sizeof whole + sizeof row];
-        memcpy(bytes, whole, sizeof whole - 1);
-        memcpy(bytes + sizeof whole - 1, row, n);
-        put(&t, bytes, sizeof whole - 1 + n);
+        const char *bytes = ls_arena_printf(t.arena, "%s%.*s", HEADER ROW_1, (int)n, row);
+        put(&t, bytes, strlen(bytes));
+        ls_log_entry e = entry_of(&t, "NORTH-LEFT-03-M", 8.5);
+        TEST_SAME(append(&t, &e), 3);
+        TEST_TEXT(bytes_of(&t, t.path),
+                  ls_arena_printf(t.arena, "%s%s%s", HEADER ROW_1, row,
+                                  "3,,NORTH-LEFT-03-M,2026-02-16T10:00,8.5,yes,,,,,,,,,,,,,,,,"
+                                  "hauled\r\n"));
+        TEST_SAME(ls_diag_count(t.diag, LS_WARNING), 0);
+        end(&t);
+    }
+}
+
+/* Lines written together count together: all of them, or none if the last are missing. */
+static void torn_batch(void) {
+    world t = begin();
+    ls_log_entry all[4] = {
+        entry_of(&t, "NORTH-LEFT-01-Q", 8.7), entry_of(&t, "NORTH-LEFT-01-Q", 8.5),
+        entry_of(&t, "NORTH-LEFT-02-O", 8.6), entry_of(&t, "NORTH-LEFT-03-M", 8.4)};
+    all[1].replaces = 1;
+    TEST_SAME(append_all(&t, all, 1), 1);
+    TEST_SAME(append_all(&t, all + 1, 3), 2);
+    const char *whole = bytes_of(&t, t.path);
+    size_t n = strlen(whole), first = strlen(HEADER ROW_1);
+    TEST_HOLDS(whole, ",3 of 3,hauled\r\n");
+    unlink(ls_log_copy_path(t.arena, t.path));
+    for (size_t cut = first + 1; cut < n - 2; cut += 7) {
+        put(&t, whole, cut);
         const ls_log *log = ls_log_read(t.arena, t.diag, t.path);
         CU_ASSERT_PTR_NOT_NULL_FATAL(log);
         TEST_SAME(log->entries.n, 1);
-        TEST_SAME(log->unfinished, n);
-        TEST_SAME(ls_diag_count(t.diag, LS_WARNING), 1);
-        ls_log_entry e = entry_of(&t, "NORTH-LEFT-03-M", 8.5);
-        TEST_SAME(append(&t, &e), 2);
-        const char *torn = bytes_of(&t, ls_arena_printf(t.arena, "%s.torn", t.path));
-        CU_ASSERT_PTR_NOT_NULL_FATAL(torn);
-        CU_ASSERT_TRUE(strncmp(torn, row, n) == 0 && strcmp(torn + n, "\r\n") == 0);
-        log = ls_log_read(t.arena, t.diag, t.path);
-        TEST_SAME(log->entries.n, 2);
-        TEST_SAME(log->unfinished, 0);
-        end(&t);
+        TEST_SAME(log->entries.at[0].replaced_by, 0);
+        TEST_SAME(log->unfinished, cut - first);
     }
+    TEST_SAME(append_all(&t, all + 2, 1), 2);
+    TEST_HOLDS(bytes_of(&t, ls_log_torn_path(t.arena, t.path)), ",1 of 3,correction\r\n");
+    end(&t);
+}
+
+/* Rows of an older program stay as they are; the first new one gets a header row of its own. */
+static void newer_columns(void) {
+    world t = begin();
+    put(&t, OLD_HEADER OLD_ROW_1, strlen(OLD_HEADER OLD_ROW_1));
+    ls_log_entry e = entry_of(&t, "NORTH-LEFT-02-O", 8.6);
+    e.acres = 3 * 43560;
+    e.kind = LS_LOG_ISSUED;
+    TEST_SAME(append(&t, &e), 2);
+    e.kind = LS_LOG_HAULED;
+    TEST_SAME(append(&t, &e), 3);
+    TEST_TEXT(bytes_of(&t, t.path), OLD_HEADER OLD_ROW_1 HEADER
+              "2,,NORTH-LEFT-02-O,2026-02-16T10:00,8.6,yes,,,,,,,,,,,,,,3,,issued\r\n"
+              "3,,NORTH-LEFT-02-O,2026-02-16T10:00,8.6,yes,,,,,,,,,,,,,,3,,hauled\r\n");
+    const ls_log *log = ls_log_read(t.arena, t.diag, t.path);
+    CU_ASSERT_PTR_NOT_NULL_FATAL(log);
+    TEST_NEAR(log->entries.at[2].acres, 3 * 43560, 1e-9);
+    CU_ASSERT_TRUE(ls_log_stands(&log->entries.at[0]) && ls_log_stands(&log->entries.at[2]));
+    CU_ASSERT_FALSE(ls_log_stands(&log->entries.at[1]));
+    end(&t);
 }
 
 /* A header cut off: nothing was recorded yet. */
@@ -297,7 +372,7 @@ static void mistakes_are_told_where_they_stand(void) {
     };
     for (size_t i = 0; i < sizeof bad / sizeof *bad; i++) {
         world t = begin();
-        const char *text = ls_arena_printf(t.arena, "%s%s", HEADER, bad[i].row);
+        const char *text = ls_arena_printf(t.arena, "%s%s", OLD_HEADER, bad[i].row);
         put(&t, text, strlen(text));
         CU_ASSERT_PTR_NULL(ls_log_read(t.arena, t.diag, t.path));
         TEST_HOLDS(test_messages(t.arena, t.diag), bad[i].told);
@@ -319,8 +394,9 @@ static void no_log_at_all(void) {
 /* A correction that replaces what was replaced before would leave two entries standing. */
 static void nothing_is_replaced_twice(void) {
     world t = begin();
-    const char text[] = HEADER ROW_1 "2,1,NORTH-LEFT-01-Q,2026-02-16,8.8,yes,,,,,,,,,,,,\r\n"
-                                     "3,1,NORTH-LEFT-01-Q,2026-02-16,8.9,yes,,,,,,,,,,,,\r\n";
+    const char text[] =
+        OLD_HEADER OLD_ROW_1 "2,1,NORTH-LEFT-01-Q,2026-02-16,8.8,yes,,,,,,,,,,,,\r\n"
+                             "3,1,NORTH-LEFT-01-Q,2026-02-16,8.9,yes,,,,,,,,,,,,\r\n";
     put(&t, text, sizeof text - 1);
     CU_ASSERT_PTR_NULL(ls_log_read(t.arena, t.diag, t.path));
     TEST_HOLDS(test_messages(t.arena, t.diag), "4:3: error: entry 1 is replaced by entry 2");
@@ -363,6 +439,8 @@ TEST_SUITE(record) = {
     {"corrections", corrections},
     {"a line torn at every byte", torn_at_every_byte},
     {"a torn header", torn_header},
+    {"a torn batch", torn_batch},
+    {"newer columns", newer_columns},
     {"a log saved by another program", saved_by_another_program},
     {"mistakes are told where they stand", mistakes_are_told_where_they_stand},
     {"no log at all", no_log_at_all},

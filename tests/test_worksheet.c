@@ -290,7 +290,7 @@ static void test_words(void) {
     check_words(w, a, area, "", "");
     check_words(w, a, LS_PRODUCT(w, "v", "", "ft3", area, depth), "slats area x slats depth",
                 "11,059.2 ft2 x 5.58333 in");
-    check_words(w, a, ls_complement(w, "dry", "", "%", water), "1 - moisture", "100 % - 33 %");
+    check_words(w, a, ls_complement(w, "dry", "", "%", water), "1 - moisture", "100% - 33%");
     check_words(w, a, LS_SUM(w, "sum", "", "ft2", area, more, area),
                 "slats area + scratch area + slats area",
                 "11,059.2 ft2 + 6,220.8 ft2 + 11,059.2 ft2");
@@ -308,7 +308,7 @@ static void test_words(void) {
         w, a, ls_geomean(w, "g", "", "ft2", (ls_line[]){area, more}, (ls_line[]){heavy, light}, 2),
         "weighted geometric mean of slats area (weight: weight of the survey) and scratch area "
         "(weight: weight of the scale)",
-        "weighted geometric mean of 11,059.2 ft2 (weight: 0.6) and 6,220.8 ft2 (weight: 40 %)");
+        "weighted geometric mean of 11,059.2 ft2 (weight: 0.6) and 6,220.8 ft2 (weight: 40%)");
     check_words(w, a, ls_interpolate(w, "t", "", "lb", heavy, &curve),
                 "straight line in a table at weight of the survey",
                 "straight line in a table at 0.6");

@@ -43,8 +43,8 @@ ls_ticket_status ls_ticket_read(ls_arena *a, const char *s, ls_ticket *out);
 
 /* What is written down in words. */
 typedef enum {
-    LS_LOG_FIELD, /* "Buyer/Field"; "stack"; several: "Buyer/Field (5.2 ton); Buyer/Other (3 ton)"
-                   */
+    LS_LOG_FIELD, /* "Buyer/Field"; "stack"; several: "Buyer/Field (5.2 ton); Buyer/Other (3 ton,
+                     1.5 ac)" */
     LS_LOG_TRUCK,
     LS_LOG_DRIVER,
     LS_LOG_RECEIVED_BY,
@@ -55,6 +55,7 @@ typedef enum {
     LS_LOG_WEATHER_AFTER,
     LS_LOG_SOIL,
     LS_LOG_NOTE,
+    LS_LOG_CONFIRMED, /* what looked wrong and was confirmed: by the program */
     LS_LOG_WORDS
 } ls_log_word;
 
@@ -66,25 +67,41 @@ const char *ls_log_label(ls_log_word word);
  * tabs and newlines, at most LS_MOST_CELL characters? */
 bool ls_log_fits(ls_arena *a, const char *s);
 
+/* A load that went out; a ticket handed out; a promise; the entry it replaces, put right or taken
+ * back. */
+typedef enum {
+    LS_LOG_HAULED,
+    LS_LOG_ISSUED,
+    LS_LOG_PROMISED,
+    LS_LOG_CORRECTION,
+    LS_LOG_STRIKE,
+    LS_LOG_KINDS
+} ls_log_kind;
+const char *ls_log_kind_name(ls_log_kind kind);
+
 typedef struct {
     long number;      /* 1, 2, ... */
     long replaces;    /* the entry this one corrects; 0: none */
     long replaced_by; /* 0: it stands */
+    ls_log_kind kind;
+    ls_log_kind of;      /* what the first entry of its corrections is: none of these two */
+    long batch, batch_n; /* 2 of 9 entries written together; 0: written alone */
     ls_ticket ticket;
     ls_when when;
     double
         tons; /* in base units, as all masses; 0: a correction that strikes the entry it replaces */
     bool weighed;   /* over a scale */
     double cleared; /* share of the lot cleared once the load was out, 1: all; NAN: not told */
+    double acres;   /* it covered, in base units; NAN: not told */
     const char *words[LS_LOG_WORDS]; /* "" if not given */
     ls_place at;                     /* where it stands in the log */
 } ls_log_entry;
 
-/* The load went out: the entry is not replaced and does not only strike one. */
+/* A load that went out: the entry is not replaced and does not only strike one. */
 bool ls_log_stands(const ls_log_entry *e);
 
-/* The most tons of an entry, in short tons. */
-#define LS_MOST_TONS 10000
+/* The most tons of an entry, in short tons: a load of 1.125 ton that lost its point is refused. */
+#define LS_MOST_TONS 1000
 /* A share as the log writes it, "40 %", "all"; "" for NAN. And back: false if it is none, or not
  * above 0 and at most 1. */
 const char *ls_log_share_text(ls_arena *a, double share);
@@ -92,33 +109,53 @@ bool ls_log_share_parse(const char *s, double *out);
 
 /* tons (base units) as the log writes them: short tons to 0.0001, no trailing zeros, no commas. */
 const char *ls_log_tons_text(ls_arena *a, double tons);
+/* The same in acres, "" for NAN. */
+const char *ls_log_acres_text(ls_arena *a, double acres);
 
 /* ---- the file ---- */
 
-/* One header row, one row an entry, by RFC 4180. A text that a spreadsheet would run as a formula
- * is led by an apostrophe in the file and is itself again once read. */
+/* A cell that says something else than record wrote. */
+typedef struct {
+    long entry;
+    const char *column, *now, *was;
+} ls_log_change;
+
+/* A header row, one row an entry, by RFC 4180. A text that a spreadsheet would run as a formula is
+ * led by an apostrophe in the file and is itself again once read. A header row of fewer columns, as
+ * older programs wrote it, holds for the rows up to the next header row. */
 typedef struct {
     const char *path;
     LS_LIST(ls_log_entry) entries; /* number k at k - 1 */
-    size_t unfinished; /* bytes behind the last whole line: a line whose writing was cut off */
+    size_t unfinished; /* bytes behind the last whole line: a line whose writing was cut off, or all
+                          lines of a batch that was */
+    LS_LIST(ls_log_change) changed; /* in the file by hand; the entry counts as record wrote it */
+    size_t lost;                    /* of the last entries: they stand in the copy alone */
 } ls_log;
 
 /* The log of a farm file: farm.yaml (or farm.yml) has farm.haul.csv. */
 const char *ls_log_path(ls_arena *a, const char *farm_file);
-/* Where an unfinished last line of a log is moved to. */
+/* Where an unfinished end of a log is moved to, and the copy of its entries. */
 const char *ls_log_torn_path(ls_arena *a, const char *log);
+const char *ls_log_copy_path(ls_arena *a, const char *log);
 
 /* Does the file begin as a log does? False if it cannot be read. */
 bool ls_log_is_one(ls_arena *a, const char *path);
 
-/* Read a log; LF and CRLF end its lines, a byte order mark is passed over. No such file: a log
- * without entries. Mistakes are noted in d, NULL then; an unfinished last line is only warned of.
- * Waits while an entry is being written. */
+/* Read a log, also one that a spreadsheet program saved: days and times as 2/23/2026 9:06 AM,
+ * semicolons or tabs, a decimal comma, TRUE, blank rows and columns, LF or CRLF, a byte order mark.
+ * What means two things is a mistake, unless other cells or the copy tell which. No such file: a
+ * log without entries. Mistakes are noted in d, NULL then; an unfinished end is only warned of.
+ *
+ * Beside it stands its copy. What record wrote counts: of an entry that was changed in the file,
+ * and of entries that the file lost. Both are warned of, until the entry is replaced or the file is
+ * brought back. */
 const ls_log *ls_log_read(ls_arena *a, ls_diag *d, const char *path);
+
+/* ---- adding to it ---- */
 
 typedef enum {
     LS_LOG_DONE,
-    LS_LOG_MISTAKE, /* the log cannot be read as one: noted in d */
+    LS_LOG_MISTAKE, /* the log cannot be read as one, or lost entries: noted in d */
     LS_LOG_FAILED   /* the system failed or another holds the log too long: why tells */
 } ls_log_status;
 
@@ -133,12 +170,15 @@ ls_log_status ls_log_open(ls_arena *a, ls_diag *d, const char *path, ls_log_book
 /* The entries as they stood when the log was opened. */
 const ls_log *ls_log_of(const ls_log_book *b);
 
-/* Append the entry as the next one, whatever its number; that number goes to *number. First an
- * unfinished last line is moved to the file PATH.torn. The line is on the disk when LS_LOG_DONE is
- * returned; on LS_LOG_FAILED no part of it is in the log. Texts must fit (ls_log_fits; checked).
- * One entry for each time the log is opened. */
-ls_log_status ls_log_append(ls_log_book *b, const ls_log_entry *entry, long *number,
+/* Append n entries as the next ones, whatever their numbers; that of the first goes to *number. A
+ * kind is given only to what replaces nothing. First an unfinished end is moved to the file
+ * PATH.torn. The lines are on the disk when LS_LOG_DONE is returned, all in one piece; on
+ * LS_LOG_FAILED no part of them is in the log. Then the copy gets what it lacks. Texts must fit
+ * (ls_log_fits; checked). Once for each time the log is opened. */
+ls_log_status ls_log_append(ls_log_book *b, const ls_log_entry *entries, size_t n, long *number,
                             const char **why);
+/* Why the copy could not be written (the entries are in the log all the same); NULL: it was. */
+const char *ls_log_copy_fault(const ls_log_book *b);
 
 /* Give the log free; one that was made and got no entry is taken away again. */
 void ls_log_close(ls_log_book *b);

@@ -188,10 +188,10 @@ typedef LS_LIST(ls_line) ls_line_list;
 /* What must be said of leaves that come from tables, each once, with "; " between, in the arena;
  * NULL if there is nothing to say.
  *
- * Labels of those whose figure is from memory and matters: one standard uncertainty of it moves one
- * of the printed lines (LS_NO_LINE among them is passed over) by 1 % of its value or more, by first
- * order, all leaves of one figure together; a figure without a spread counts with 35 % of itself.
- * Tables of the kinds in said ('|' between; "" none) are left out. */
+ * How many figures are from memory and matter, and in brackets their labels: one standard
+ * uncertainty of it moves one of the printed lines (LS_NO_LINE among them is passed over) by 1 % of
+ * its value or more, by first order, all leaves of one figure together; a figure without a spread
+ * counts with 35 % of itself. Tables of the kinds in said ('|' between; "" none) are left out. */
 const char *ls_lines_from_memory(ls_arena *a, const ls_worksheet *w, const ls_line_list *printed,
                                  const char *said);
 /* The farm's own rows, with their place, "removal-ipni/tall fescue hay (my-tables.yaml:12)", of

@@ -44,11 +44,11 @@ static void note_other_trucks(ls_agronomy *g) {
     for (size_t i = 1; i < g->farm->trucks.n; i++)
         others = others || g->farm->trucks.at[i].rate != NULL;
     if (others)
-        *LS_PUSH(g->arena, &g->notes) = ls_arena_printf(
-            g->arena,
-            "What the spreader can do is taken from the first truck, %s: see that the others can "
-            "spread these rates too",
-            g->farm->trucks.at[0].name.text);
+        *LS_PUSH(g->arena, &g->notes) =
+            ls_arena_printf(g->arena,
+                            "The first truck, %s, sets what the spreader can do. Check that the "
+                            "others can spread these rates too",
+                            g->farm->trucks.at[0].name.text);
 }
 
 /* The range and the step of the first truck. */

@@ -224,7 +224,7 @@ static void add_up(gathering *c, int nutrient) {
                                  out->need[nutrient], out->credits[nutrient]);
     out->left[nutrient] =
         LS_GREATEST(w, ls_printf(w, "%s.left.%s", out->slug, name),
-                    ls_printf(w, "%s left to give", name), "lb/ac", p->g->none, less);
+                    ls_printf(w, "%s need after credits", name), "lb/ac", p->g->none, less);
 }
 
 bool ls_agronomy_gives(const ls_agronomy_plot *p, int nutrient) {
@@ -240,10 +240,10 @@ static void take_off_limit(ls_agronomy_plot *p) {
         return;
     ls_worksheet *w = p->g->w;
     ls_line less = ls_difference(w, LS_AGRONOMY_KEY(p, "phosphorus.less_fertilizer"),
-                                 "P2O5 that may go on less that of fertilizer", "lb/ac",
-                                 p->phosphate, p->out->credits[LS_FIELD_P2O5]);
+                                 "P2O5 allowed less that of fertilizer", "lb/ac", p->phosphate,
+                                 p->out->credits[LS_FIELD_P2O5]);
     p->phosphate = LS_GREATEST(w, LS_AGRONOMY_KEY(p, "phosphorus.for_litter"),
-                               "P2O5 that may go on in litter", "lb/ac", p->g->none, less);
+                               "P2O5 allowed in litter", "lb/ac", p->g->none, less);
 }
 
 void ls_agronomy_credits(ls_agronomy_plot *p) {

@@ -84,13 +84,13 @@ static void flag_ages(ls_agronomy_plot *p) {
         ls_agronomy_flag(p, "no soil test given");
     else if (is_old(p, &f->soil->date, g->soil_age, &when))
         ls_agronomy_flag(p, "the soil test of %s is more than %s old when %s%s",
-                         ls_date_iso(g->arena, f->soil->date.day), age_words(p, g->soil_age), when,
-                         usual);
+                         ls_date_words(g->arena, f->soil->date.day, 0), age_words(p, g->soil_age),
+                         when, usual);
     for (size_t i = 0; i < g->litters_n; i++) {
         const ls_analysis *a = g->litters[i].analysis;
         if (a->report != NULL && is_old(p, &a->report->date, g->analysis_age, &when))
             ls_agronomy_flag(p, "the lab report of %s (%s) is more than %s old when %s", a->slug,
-                             ls_date_iso(g->arena, a->report->date.day),
+                             ls_date_words(g->arena, a->report->date.day, 0),
                              age_words(p, g->analysis_age), when);
     }
 }
@@ -111,12 +111,12 @@ static void flag_more_than_held(ls_agronomy_plot *p, const ls_agronomy_spreading
     for (size_t i = 0; spread->per_ton != LS_NO_LINE && i < g->litters_n; i++) {
         const ls_analysis *a = g->litters[i].analysis;
         if (ls_line_value(g->w, spread->per_ton) > ls_line_value(g->w, a->per_ton[LS_N]))
-            ls_agronomy_flag(p,
-                             "%s lb/ton of nitrogen count by the table %s, whatever a ton holds; "
-                             "all nitrogen in the litter of %s is %s lb/ton: name a table that "
-                             "counts by the analysis",
-                             ls_agronomy_number(g, spread->per_ton), g->nitrogen->name, a->slug,
-                             ls_agronomy_number(g, a->per_ton[LS_N]));
+            ls_agronomy_flag(
+                p,
+                "%s lb/ton of nitrogen count by the table %s, whatever a ton holds. The litter of "
+                "%s has %s lb/ton in all. Name a table that counts by the analysis",
+                ls_agronomy_number(g, spread->per_ton), g->nitrogen->name, a->slug,
+                ls_agronomy_number(g, a->per_ton[LS_N]));
     }
 }
 
@@ -145,12 +145,13 @@ static void flag_limits(ls_agronomy_plot *p) {
     const char *published = ls_printf(g->w, "%s ton/ac", ls_agronomy_number(g, g->range_top)),
                *source = ls_agronomy_source(g->cap->source, g->cap->status);
     if (!LS_GIVEN(f->most))
-        ls_agronomy_flag(p, "no most given: %s, the top of the published range for litter (%s)",
-                         published, source);
+        ls_agronomy_flag(
+            p, "no limit (most) given: %s is used, the top of the published range for litter (%s)",
+            published, source);
     else if (f->most.value > g->cap->value)
         ls_agronomy_flag(p,
-                         "the plan's most, %s, is above %s, the top of the published range for "
-                         "litter (%s): it is obeyed",
+                         "the plan's limit (most), %s, is used. It is above %s, the top of the "
+                         "published range for litter (%s)",
                          f->most.text, published, source);
     if (f->phosphorus != NULL && f->phosphorus->rating.is == LS_RATING_VERY_HIGH)
         ls_agronomy_flag(p, "phosphorus is rated very high: closed to litter");
@@ -175,8 +176,8 @@ static void flag_tolerance(ls_agronomy_plot *p) {
         return;
     const ls_figure *f = ls_line_at(g->w, g->tolerance)->origin.figure;
     ls_agronomy_flag(p,
-                     "Alabama takes up to %s %% of the recommended nitrogen as within the plan "
-                     "(%s); these rates stay at the recommended figure",
+                     "Alabama allows up to %s%% of the recommended nitrogen (%s). These rates stay "
+                     "at the recommended figure",
                      ls_agronomy_number(g, g->tolerance), ls_agronomy_source(f->source, f->status));
 }
 

@@ -66,7 +66,7 @@ void ls_agronomy_flag_tables(ls_agronomy_plot *p) {
                           ? NULL
                           : ls_lines_of_own_rows(a, w, 0, used_lines(a, w, &list));
     if (memory != NULL)
-        ls_agronomy_flag(p, "from memory, as no figure read in a source serves: %s", memory);
+        ls_agronomy_flag(p, "unverified figures: %s", memory);
     if (own != NULL)
         ls_agronomy_flag(p, "rows of the farm's own tables in use: %s", own);
     ls_arena_free(a);

@@ -176,8 +176,9 @@ static void flag_early(ls_agronomy_plot *p, const ls_day *day, const ls_interval
     ls_agronomy_flag(p,
                      "%s on %s: after litter on the last day, %s, that would be %s at the earliest "
                      "(%s)",
-                     what, ls_date_iso(a, day->day), ls_date_iso(a, p->out->last_day),
-                     ls_date_iso(a, i->day), i->source);
+                     what, ls_date_words(a, day->day, ls_farm_year(p->g->farm)),
+                     ls_date_words(a, p->out->last_day, ls_farm_year(p->g->farm)),
+                     ls_date_words(a, i->day, ls_farm_year(p->g->farm)), i->source);
 }
 
 static void flag_grazing(ls_agronomy_plot *p) {
@@ -198,8 +199,8 @@ static void flag_harvest(ls_agronomy_plot *p) {
     if (!LS_GIVEN(p->field->harvest) || !on->in_case || !off->in_case || !on->longer)
         return;
     ls_agronomy_flag(p,
-                     "if this is organic food: %s days from raw litter to harvest where the part "
-                     "that is eaten touches the soil, %s where it does not (%s)",
+                     "organic food: %s days from raw litter to harvest if the part eaten touches "
+                     "the soil, %s if not (%s)",
                      ls_agronomy_number(g, on->line), ls_agronomy_number(g, off->line), on->source);
 }
 

@@ -68,11 +68,11 @@ static ls_line entry_on(const ls_agronomy_plot *p, const entry *e, size_t number
     if (!LS_GIVEN(*phosphate))
         return LS_NO_LINE;
     const char *key = year_key(p, e->year, ls_printf(w, "%s.on", part)),
-               *label = year_label(p, e->year, "P2O5 that went on");
+               *label = year_label(p, e->year, "P2O5 applied");
     if (!ls_dimension_none(phosphate->unit.dimension))
         return ls_leaf_given(w, key, label, "lb/ac", phosphate);
     ls_line rate = ls_leaf_given(w, year_key(p, e->year, ls_printf(w, "%s.litter", part)),
-                                 year_label(p, e->year, "litter that went on"), "ton/ac", tons);
+                                 year_label(p, e->year, "litter applied"), "ton/ac", tons);
     ls_line per_ton =
         ls_leaf_given(w, year_key(p, e->year, ls_printf(w, "%s.P2O5", part)),
                       year_label(p, e->year, "P2O5 in that litter"), "lb/ton", phosphate);
@@ -90,7 +90,7 @@ static ls_line year_on(const ls_agronomy_plot *p, const entry *of, size_t n) {
             on[known++] = line;
     }
     const char *key = year_key(p, of->year, "on"),
-               *label = year_label(p, of->year, "P2O5 that went on in all");
+               *label = year_label(p, of->year, "P2O5 applied in all");
     return known > 0 ? ls_sum(w, key, label, "lb/ac", on, known)
                      : ls_leaf_exact(w, key, label, "lb/ac", 0, LS_BY_DEFINITION,
                                      "the ledger says of none");
@@ -112,9 +112,9 @@ static ls_field_ledger one_year(const ls_agronomy_plot *p, const entry *of, size
                            : ls_leaf_exact(w, year_key(p, of->year, "removed"),
                                            year_label(p, of->year, "P2O5 the crop took"), "lb/ac",
                                            0, LS_BY_DEFINITION, "the ledger does not say");
-    ls_line there =
-        LS_SUM(w, year_key(p, of->year, "there"),
-               year_label(p, of->year, "left before, and what went on"), "lb/ac", before, out.on);
+    ls_line there = LS_SUM(w, year_key(p, of->year, "there"),
+                           year_label(p, of->year, "left before, and what was applied"), "lb/ac",
+                           before, out.on);
     ls_line left = ls_difference(w, year_key(p, of->year, "less_removed"),
                                  year_label(p, of->year, "the same less what the crop took"),
                                  "lb/ac", there, out.removed);
@@ -188,19 +188,20 @@ static void flag_banked(ls_agronomy_plot *p) {
         cite == NULL ? "" : ls_printf(p->g->w, " (%s, %s)", cite, ls_status_words(row->status));
     if (waits)
         ls_agronomy_flag(p,
-                         "%s lb/ac of phosphate from earlier years are not taken up yet: no litter "
-                         "goes on until they are%s",
+                         "%s lb/ac of phosphate from earlier years are not taken up yet. No litter "
+                         "until they are%s",
                          ls_agronomy_number(p->g, p->out->banked), rule);
     else if (bank)
         ls_agronomy_flag(
-            p, "phosphorus is banked: after this litter none goes on until those years are over%s",
+            p, "phosphorus is banked: no more litter after this until those years are over%s",
             rule);
 }
 
 static void flag_no_ledger(ls_agronomy_plot *p) {
     if (p->field->phosphorus != NULL && LS_GIVEN(p->field->phosphorus->bank))
-        ls_agronomy_flag(p, "phosphorus is banked and no ledger says what went on before: taken as "
-                            "all used up (the plan writer would add ledger: under phosphorus)");
+        ls_agronomy_flag(p,
+                         "phosphorus is banked, and no ledger says what was applied before. It is "
+                         "taken as used up. The plan writer would add ledger: under phosphorus");
 }
 
 /* Nothing more goes on until the years that earlier phosphate was put on for are over: all that the
@@ -221,8 +222,8 @@ static void wait_for_crops(ls_agronomy_plot *p) {
                              "1 if crops must take it up first, else 0", "", g->one, years);
     ls_line over = ls_complement(w, LS_AGRONOMY_KEY(p, "phosphorus.years_over"),
                                  "0 if crops must take it up first, else 1", "", waits);
-    p->phosphate = LS_PRODUCT(w, LS_AGRONOMY_KEY(p, "phosphorus.left"),
-                              "P2O5 that may go on this year", "lb/ac", p->phosphate, over);
+    p->phosphate = LS_PRODUCT(w, LS_AGRONOMY_KEY(p, "phosphorus.left"), "P2O5 allowed this year",
+                              "lb/ac", p->phosphate, over);
 }
 
 void ls_agronomy_ledger(ls_agronomy_plot *p) {
@@ -238,8 +239,8 @@ void ls_agronomy_ledger(ls_agronomy_plot *p) {
     make_years(p, of, n);
     flag_gaps(p, of, n);
     if (p->phosphate == LS_NO_LINE) {
-        ls_agronomy_flag(p, "the phosphorus ledger sets no limit here: the rating lets nitrogen "
-                            "govern");
+        ls_agronomy_flag(p,
+                         "the phosphorus ledger sets no limit here: by the rating, nitrogen does");
         return;
     }
     wait_for_crops(p);
@@ -267,7 +268,7 @@ void ls_agronomy_covered(const ls_agronomy_plot *p, const char *prefix, ls_rate 
         parts[n++] = p->out->credits[LS_FIELD_P2O5];
     if (n > 1)
         there = ls_sum(w, ls_printf(w, "%s.phosphorus.there", prefix),
-                       "P2O5 that goes on, and what is left of earlier years", "lb/ac", parts, n);
+                       "P2O5 supplied, and what is left of earlier years", "lb/ac", parts, n);
     ls_line years = ls_quotient(w, ls_printf(w, "%s.phosphorus.crops", prefix),
                                 "crops that take that", "", there, removal);
     rate->covered = ls_step_up(w, ls_printf(w, "%s.phosphorus.covered", prefix),

@@ -39,8 +39,8 @@ void ls_agronomy_metals(ls_agronomy *g) {
     for (ls_metal m = LS_COPPER; m < LS_METALS; m++) {
         g->metals_most[m] = ls_leaf_figure(
             g->w, ls_printf(g->w, "agronomy.most.%s", ls_metal_key(m)),
-            ls_printf(g->w, "most %s on an acre in all, South Carolina", metal_name(m)), "lb/ac",
-            ls_reference_need(g->reference, "rule", "", rules[m], "most"));
+            ls_printf(g->w, "lifetime limit of %s on an acre, South Carolina", metal_name(m)),
+            "lb/ac", ls_reference_need(g->reference, "rule", "", rules[m], "most"));
         for (size_t i = 0; i < g->litters_n; i++) {
             ls_agronomy_litter *l = &g->litters[i];
             const ls_lab *lab = l->analysis->report;
@@ -60,12 +60,13 @@ void ls_agronomy_metals_on(const ls_agronomy_plot *p, const ls_agronomy_litter *
         ls_metal_rate *out = &rate->metals[m];
         *out = (ls_metal_rate){LS_NO_LINE, p->g->metals_most[m], LS_NO_LINE,
                                litter->metals_reported[m]};
-        out->on = LS_PRODUCT(w, ls_printf(w, "%s.on.%s", prefix, symbol),
-                             ls_printf(w, "%s that goes on", name), "lb/ac", rate->rate,
-                             litter->metals[m]);
+        out->on =
+            LS_PRODUCT(w, ls_printf(w, "%s.on.%s", prefix, symbol),
+                       ls_printf(w, "%s supplied", name), "lb/ac", rate->rate, litter->metals[m]);
         if (ls_line_value(w, out->on) > 0)
-            out->times = ls_quotient(w, ls_printf(w, "%s.times.%s", prefix, symbol),
-                                     ls_printf(w, "spreadings until the most %s is reached", name),
-                                     "", out->most, out->on);
+            out->times =
+                ls_quotient(w, ls_printf(w, "%s.times.%s", prefix, symbol),
+                            ls_printf(w, "spreadings until the lifetime limit of %s", name), "",
+                            out->most, out->on);
     }
 }

@@ -67,11 +67,12 @@ static void keep_points(ls_agronomy *g, const drawn *d, const ls_drawn *points) 
                                 (unsigned long long)e->seed);
     const char *unit = stated->unit.text;
     d->content->ninety = ls_leaf_exact(
-        w, ls_printf(w, "%s.ninety", d->key), ls_printf(w, "%s, 90 %% point", stated->label), unit,
-        points->high, LS_BY_SIMULATION, ls_printf(w, "90 %% point %s", how));
-    d->content->middle = ls_leaf_exact(
-        w, ls_printf(w, "%s.middle", d->key), ls_printf(w, "%s, 50 %% point", stated->label), unit,
-        points->mid, LS_BY_SIMULATION, ls_printf(w, "50 %% point %s", how));
+        w, ls_printf(w, "%s.ninety", d->key), ls_printf(w, "%s, rich litter", stated->label), unit,
+        points->high, LS_BY_SIMULATION, ls_printf(w, "high (9 times in 10 it is less) %s", how));
+    d->content->middle =
+        ls_leaf_exact(w, ls_printf(w, "%s.middle", d->key),
+                      ls_printf(w, "%s, typical litter", stated->label), unit, points->mid,
+                      LS_BY_SIMULATION, ls_printf(w, "likely (half the time it is less) %s", how));
     d->content->odds = LS_NEW(g->arena, ls_agronomy_odds, 1);
     lay_grid(d->content->odds, points->mid, points->high);
 }

@@ -49,7 +49,7 @@ static ls_line cap_limit(const rating *r, size_t i) {
     if (LS_GIVEN(c->cap->most))
         return c->figure;
     const char *rest = ls_printf(r->plot->g->w, "window-%zu", i + 1);
-    return limit_by(r, rest, "limit by the cap of the season", c->figure,
+    return limit_by(r, rest, "limit of the season", c->figure,
                     LS_GIVEN(c->cap->total_nitrogen) ? used(r, &r->litter->nitrogen) : r->out.pan);
 }
 
@@ -68,7 +68,7 @@ static ls_line window_limit(rating *r) {
     }
     if (n < 2)
         return n == 1 ? limits[0] : LS_NO_LINE;
-    return ls_least(w, key_of(r, "window"), "the least cap of the season", "ton/ac", limits, n);
+    return ls_least(w, key_of(r, "window"), "the lowest limit of the season", "ton/ac", limits, n);
 }
 
 /* The least of the limits, with or without the caps of a season. */
@@ -95,7 +95,7 @@ static void make_limits(rating *r) {
     out->cap = p->cap;
     out->spreader = p->g->truck_most;
     out->window = window_limit(r);
-    r->limit = least_limit(r, "limit", "the least limit", true);
+    r->limit = least_limit(r, "limit", "the lowest limit", true);
 }
 
 /* The limit that binds, read off afterwards: of equal ones the first. */
@@ -148,9 +148,9 @@ static void make_rate(rating *r) {
     if (r->out.window == LS_NO_LINE || r->plot->out->outside.n == 0)
         return;
     ls_line stepped, limit = least_limit(r, "outside.limit",
-                                         "the least limit without the caps of the season", false);
+                                         "the lowest limit without those of the season", false);
     r->out.outside =
-        spread_at(r, "outside.", "rate on days without a cap of the season", limit, &stepped);
+        spread_at(r, "outside.", "rate on days without a season limit", limit, &stepped);
 }
 
 /* The cap of a season whose limit is the least: which of the field's, by its days and its rule. */
@@ -168,10 +168,10 @@ static const char *season_words(const rating *r) {
         }
     }
     if (least == NULL)
-        return "the cap of the season";
-    return ls_printf(g->w, "the cap of the season from %s to %s%s%s",
-                     ls_date_iso(g->arena, least->between.days.from),
-                     ls_date_iso(g->arena, least->between.days.to),
+        return "the limit of the season";
+    return ls_printf(g->w, "the limit of the season from %s to %s%s%s",
+                     ls_date_words(g->arena, least->between.days.from, 0),
+                     ls_date_words(g->arena, least->between.days.to, 0),
                      least->rule.text == NULL ? "" : ", by the rule of ",
                      least->rule.text == NULL ? "" : least->rule.text);
 }
@@ -199,7 +199,7 @@ static const char *limit_words(const rating *r) {
 /* "the nitrogen limit, 0.8 ton/ac, is below ... of the spreader". */
 static const char *too_low(const rating *r, const char *what) {
     ls_agronomy *g = r->plot->g;
-    return ls_printf(g->w, "%s, %s ton/ac, is below %s of the spreader", limit_words(r),
+    return ls_printf(g->w, "%s, %s tons/ac, is below %s of the spreader", limit_words(r),
                      ls_agronomy_number(g, r->limit), what);
 }
 
@@ -212,13 +212,13 @@ static const char *why_zero(const rating *r) {
     if (r->out.limit == LS_LIMIT_CLOSED)
         return "the field's phosphorus is rated very high: no litter";
     if (ls_line_value(w, r->stepped) > 0)
-        return too_low(r, "the least rate");
+        return too_low(r, "the lowest rate");
     if (ls_line_value(w, r->limit) > 0)
         return too_low(r, "one step");
     if (r->out.limit == LS_LIMIT_NITROGEN)
         return "the crop needs no nitrogen beyond what it gets from elsewhere";
     if (r->out.limit == LS_LIMIT_WINDOW)
-        return ls_printf(w, "%s lets none go on", season_words(r));
+        return ls_printf(w, "%s allows none", season_words(r));
     if (ls_agronomy_waits(r->plot))
         return "the crops have not yet taken up the phosphorus of earlier years";
     return "the crop removes no phosphorus beyond what it gets from elsewhere";
@@ -254,9 +254,9 @@ static void balance(rating *r, int nutrient, ls_line given) {
     if (left == LS_NO_LINE || given == LS_NO_LINE)
         return;
     ls_line less = ls_difference(w, key_of(r, names->less_key),
-                                 "what is left to give less what goes on", "lb/ac", left, given);
+                                 "need after credits less what is supplied", "lb/ac", left, given);
     ls_line more = ls_difference(w, key_of(r, names->more_key),
-                                 "what goes on less what is left to give", "lb/ac", given, left);
+                                 "what is supplied less need after credits", "lb/ac", given, left);
     r->out.short_of[nutrient] =
         LS_GREATEST(w, key_of(r, names->short_key), names->short_label, "lb/ac", g->none, less);
     r->out.over[nutrient] =
@@ -278,10 +278,10 @@ static void make_balance(rating *r) {
     ls_rate *out = &r->out;
     out->takes = LS_PRODUCT(p->g->w, key_of(r, "takes"), "tons that the field could take", "ton",
                             out->rate, p->out->spreadable);
-    out->on[LS_FIELD_N] = goes_on(r, "on.N", "N that goes on", per_ton[LS_N]);
-    out->on[LS_FIELD_P2O5] = goes_on(r, "on.P2O5", "P2O5 that goes on", per_ton[LS_P2O5]);
-    out->on[LS_FIELD_K2O] = goes_on(r, "on.K2O", "K2O that goes on", per_ton[LS_K2O]);
-    out->available_N = goes_on(r, "on.available_N", "plant-available N that goes on",
+    out->on[LS_FIELD_N] = goes_on(r, "on.N", "N supplied", per_ton[LS_N]);
+    out->on[LS_FIELD_P2O5] = goes_on(r, "on.P2O5", "P2O5 supplied", per_ton[LS_P2O5]);
+    out->on[LS_FIELD_K2O] = goes_on(r, "on.K2O", "K2O supplied", per_ton[LS_K2O]);
+    out->available_N = goes_on(r, "on.available_N", "plant-available N supplied",
                                r->litter->pan[p->spreading].stated);
     out->counts[LS_FIELD_N] = out->available_N;
     out->counts[LS_FIELD_P2O5] = counted(r, LS_FIELD_P2O5, "counts.P2O5");
@@ -291,7 +291,7 @@ static void make_balance(rating *r) {
     out->years_of_removal = LS_NO_LINE;
     if (p->out->removal_P2O5 != LS_NO_LINE && ls_line_value(p->g->w, p->out->removal_P2O5) > 0)
         out->years_of_removal = ls_quotient(p->g->w, key_of(r, "years_of_removal"),
-                                            "P2O5 that goes on, in years of crop removal", "",
+                                            "P2O5 supplied, in years of crop removal", "",
                                             out->on[LS_FIELD_P2O5], p->out->removal_P2O5);
 }
 

@@ -134,7 +134,7 @@ static void allow(ls_agronomy_plot *p, int rating) {
                     (ls_origin){LS_BY_FARM, rated->rating.at, NULL, "rated very high: no litter"});
     else if (rating == LS_RATING_HIGH && LS_GIVEN(rated->bank)) {
         ls_line bank = ls_leaf_given(g->w, LS_AGRONOMY_KEY(p, "phosphorus.bank"),
-                                     "years that may go on at once", "years", &rated->bank);
+                                     "years allowed at once", "years", &rated->bank);
         ls_line years = ls_quotient(g->w, LS_AGRONOMY_KEY(p, "phosphorus.years"),
                                     "number of those years", "", bank, g->one_year);
         p->phosphate = LS_PRODUCT(g->w, key, "P2O5 the rating allows, banked", "lb/ac",

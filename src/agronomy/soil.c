@@ -70,10 +70,11 @@ void ls_agronomy_soil(ls_agronomy_plot *p) {
     out->K_class = class_of(p, "K", &soil->K_class, out->soil_K);
     const char *method = ls_row_word(ls_table_row(p->g->soil, "P"), "method");
     if (p->g->soil != NULL && (out->P_class == NULL || out->K_class == NULL))
-        ls_agronomy_flag(p,
-                         "the soil classes of %s hold for %s: write method: %s under soil if the "
-                         "test was one, or the class the report prints, as P_class and K_class",
-                         p->g->soil->name, method, method);
+        ls_agronomy_flag(
+            p,
+            "the soil classes of %s hold for %s. Write method: %s under soil if the test was one. "
+            "Or write the class the report prints, as P_class and K_class",
+            p->g->soil->name, method, method);
 }
 
 /* ---- what is recommended ---- */
@@ -146,8 +147,8 @@ static void flag_sources(ls_agronomy_plot *p, const other *o, const ls_figure *r
         return;
     const char *text = ls_arena_printf(
         p->g->arena,
-        "soil-test classes are by %s (%s), the phosphate and potash for them by %s: two sources; "
-        "what the laboratory itself recommends, as phosphate and potash, goes before",
+        "soil-test classes are by %s (%s), the phosphate and potash for them by %s: two sources. "
+        "What the laboratory recommends, as phosphate and potash, comes first",
         p->g->soil->name, row->source == NULL ? ls_status_words(row->status) : row->source->id,
         rate->source == NULL ? ls_status_words(rate->status) : rate->source->id);
     for (size_t i = 0; i < p->out->flags.n; i++)
@@ -168,8 +169,8 @@ static void flag_extra(ls_agronomy_plot *p, const other *o, const ls_row *rule) 
     const char *assumed = ls_number_text(a, above->value / lb_ac, 3);
     ls_agronomy_flag(
         p,
-        "soil-test rates of %s for %s assume %s lb/ac of nitrogen, each further %s "
-        "adds %s (%s): if %s is such a rate, write recommended_with_nitrogen: %s lb/ac",
+        "soil-test rates of %s for %s assume %s lb/ac of nitrogen. Each further %s adds %s (%s). "
+        "If %s is such a rate, write recommended_with_nitrogen: %s lb/ac",
         o->name, p->field->crop.text, assumed, ls_number_text(a, each->value / lb_ac, 3),
         ls_number_text(a, adds->value / lb_ac, 3),
         rule->source == NULL ? ls_status_words(rule->status) : rule->source->id, o->hint, assumed);
@@ -188,8 +189,8 @@ static ls_line given_need(ls_agronomy_plot *p, const other *o, const ls_row *rul
         flag_extra(p, o, rule);
     else if (LS_GIVEN(*with))
         ls_agronomy_flag(p,
-                         "recommended_with_nitrogen is not used: no table says how much %s more "
-                         "nitrogen asks for on %s",
+                         "recommended_with_nitrogen is not used: no table says how much %s goes "
+                         "with more nitrogen on %s",
                          o->name, p->field->crop.text);
     return ls_leaf_given(w, key, ls_printf(w, "%s the crop needs", o->name), "lb/ac", o->given);
 }

@@ -21,8 +21,9 @@ bool ls_agronomy_counts_total(const ls_field *f) {
 static ls_line figure(ls_agronomy_plot *p, const ls_window_cap *cap, size_t number) {
     ls_worksheet *w = p->g->w;
     const char *key = ls_printf(w, "%s.window-cap-%zu", p->out->slug, number),
-               *days = ls_printf(w, "%s to %s", ls_date_iso(p->g->arena, cap->between.days.from),
-                                 ls_date_iso(p->g->arena, cap->between.days.to));
+               *days =
+                   ls_printf(w, "%s to %s", ls_date_words(p->g->arena, cap->between.days.from, 0),
+                             ls_date_words(p->g->arena, cap->between.days.to, 0));
     if (LS_GIVEN(cap->most))
         return ls_leaf_given(w, key, ls_printf(w, "most litter, %s", days), "ton/ac", &cap->most);
     bool total = LS_GIVEN(cap->total_nitrogen);

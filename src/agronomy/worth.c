@@ -119,8 +119,8 @@ static ls_line worth_of(const worth *x, int k, ls_line on, ls_line use, ls_line 
 }
 
 static void one_nutrient(const worth *x, int k) {
-    static const char *const products[LS_FIELD_NUTRIENTS] = {"urea: 610 $/ton", "DAP: 790 $/ton",
-                                                             "muriate of potash: 480 $/ton"};
+    static const char *const products[LS_FIELD_NUTRIENTS] = {
+        "\"urea: 610 $/ton\"", "\"DAP: 790 $/ton\"", "\"muriate of potash: 480 $/ton\""};
     ls_worksheet *w = x->plot->g->w;
     const char **why = &x->rate->worth_why[k];
     ls_line on = x->rate->counts[k], use = x->plot->out->left[k];

@@ -1,6 +1,7 @@
 #include "littershed/base/spread.h"
 
 #include "littershed/base/number.h"
+#include "littershed/base/unit.h"
 
 #include <gsl/gsl_cdf.h>
 #include <gsl/gsl_randist.h>
@@ -209,8 +210,7 @@ void ls_spread_fill(ls_spread s, double m, ls_stream *stream, double *out, size_
 enum { DIGITS = 4 };
 
 static const char *amount(ls_arena *a, double v, double factor, const char *unit) {
-    return ls_arena_printf(a, "%s%s%s", ls_number_text(a, v / factor, DIGITS),
-                           unit[0] == '\0' ? "" : " ", unit);
+    return ls_unit_amount(a, ls_number_text(a, v / factor, DIGITS), unit);
 }
 
 static const char *between(ls_arena *a, ls_spread s, double factor, const char *unit) {

@@ -172,21 +172,17 @@ static const struct {
     const char *us, *metric;
 } metric_pairs[] = {
     {"lb", "kg"},
-    {"lbs", "kg"},
     {"oz", "g"},
     {"ton", "tonne"},
-    {"tons", "tonnes"},
     {"in", "cm"},
     {"ft", "m"},
     {"yd", "m"},
     {"mi", "km"},
     {"mile", "km"},
-    {"miles", "km"},
     {"ft2", "m2"},
     {"yd2", "m2"},
     {"ac", "ha"},
     {"acre", "ha"},
-    {"acres", "ha"},
     {"ft3", "m3"},
     {"yd3", "m3"},
     {"gal", "L"},
@@ -232,9 +228,15 @@ static const struct {
     {"$/mi", "$/km"},
 };
 
+/* The same unit, one or many: "ton/ac", "tons/ac". */
+static bool one_or_many(const char *one, const char *text) {
+    size_t n = strcspn(one, "/");
+    return strncmp(one, text, n) == 0 && strcmp(one + n, text + n + (text[n] == 's')) == 0;
+}
+
 ls_unit ls_unit_metric(ls_unit u) {
     for (size_t i = 0; i < sizeof metric_pairs / sizeof *metric_pairs; i++)
-        if (strcmp(metric_pairs[i].us, u.text) == 0)
+        if (one_or_many(metric_pairs[i].us, u.text))
             return ls_unit_of(metric_pairs[i].metric);
     return u;
 }

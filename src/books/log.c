@@ -205,7 +205,7 @@ static void add_loads(ls_books *books, ls_farm *farm, ls_date before) {
         else
             ls_diag_add(books->diag, LS_WARNING, e->at,
                         "is it a load of another farm, or is a file not named?",
-                        "entry %ld: the files name no lot %s", e->number, e->ticket.code);
+                        "entry %ld: the files have no side or house %s", e->number, e->ticket.code);
     }
 }
 

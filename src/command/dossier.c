@@ -8,7 +8,8 @@ static int read_printed(ls_run *r, ls_date *printed) {
     const char *day = r->options->word[LS_OPTION_PRINTED];
     *printed = LS_NO_DATE;
     if (day != NULL && !ls_date_parse(day, strlen(day), printed))
-        return ls_run_say(r, LS_USAGE, "--printed \"%s\" is no date; for example 2026-03-01", day);
+        return ls_run_say(r, LS_USAGE, "--printed \"%s\" is no date; for example \"2026-03-01\"",
+                          day);
     return LS_DONE;
 }
 

@@ -42,6 +42,7 @@ static void keep(ls_run *r, const char *path) {
 static void keep_log(ls_run *r, const char *path) {
     keep(r, path);
     keep(r, ls_log_torn_path(r->arena, path));
+    keep(r, ls_log_copy_path(r->arena, path));
 }
 
 static void keep_farm_file(ls_run *r, const char *path) {
@@ -117,7 +118,7 @@ static bool is_a_log(ls_run *r, const char *path) {
     if (target == NULL || stat(target, &about) != 0 || !S_ISREG(about.st_mode) ||
         about.st_size == 0)
         return false;
-    static const char *const ends[] = {".haul.csv", ".torn"};
+    static const char *const ends[] = {".haul.csv", ".torn", ".haul.csv.copy"};
     for (size_t i = 0; i < sizeof ends / sizeof *ends; i++)
         if (ls_text_ends(target, ends[i]))
             return true;

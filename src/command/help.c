@@ -43,7 +43,7 @@ static const char *program_help(ls_arena *a) {
                    "Usage: littershed COMMAND [OPTIONS] [FILE...]\n\nCommands:\n");
     commands(t);
     ls_text_add(t,
-                "\nlittershed COMMAND --help tells more of one. FILE may be - (standard input).\n");
+                "\nlittershed COMMAND --help says more of one. FILE may be - (standard input).\n");
     options(t, LS_OPTION_BIT(LS_OPTIONS) - 1);
     ls_text_add(
         t, "\nExit status: 0 done, 1 a mistake in the input, 2 wrong usage, 3 system failure.\n"

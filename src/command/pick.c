@@ -63,10 +63,10 @@ static int pick_ticket(ls_run *r, wish *w) {
                           "--ticket \"%s\" is no ticket number; they look like NORTH-LEFT-03-M",
                           word);
     case LS_TICKET_SLIP:
-        return ls_run_say(r, LS_MISTAKE,
-                          "ticket %s has a slip of the pen: its last character does not fit the "
-                          "rest; look at it again",
-                          ticket.text);
+        return ls_run_say(
+            r, LS_MISTAKE,
+            "ticket %s is mistyped: its last character does not fit the rest; look at it again",
+            ticket.text);
     case LS_TICKET_OK:
         w->ticket = ticket.text;
     }

@@ -184,7 +184,7 @@ static int add(ls_run *r, ls_log_book *book, long number, const char *way) {
     if (code != LS_DONE)
         return code;
     const char *why;
-    if (ls_log_append(book, &e, &number, &why) != LS_LOG_DONE)
+    if (ls_log_append(book, &e, 1, &number, &why) != LS_LOG_DONE)
         return failed(r, log->path, why);
     return told(r, log, &e, number);
 }

@@ -9,7 +9,7 @@ static bool counted(ls_count count) {
 static void check_after_opening(ls_farm_reader *reader, const ls_field *field, ls_day day,
                                 const char *what) {
     if (ls_day_known(day) && field->open.days.from != LS_NO_DATE && day.day < field->open.days.from)
-        LS_FARM_WRONG(reader, day.at, "check this date and the window",
+        LS_FARM_WRONG(reader, day.at, "check this date and the open days",
                       "%s on %s, before the field opens for spreading", what,
                       ls_date_iso(reader->arena, day.day));
 }
@@ -66,11 +66,11 @@ void ls_farm_check_days(ls_farm_reader *reader, ls_field *field) {
     end_before(&field->allowed, field->harvest, field->days_before_harvest);
     end_before(&field->allowed, field->grazing, field->days_before_grazing);
     if (right && field->allowed.from > field->allowed.to)
-        LS_FARM_WRONG(
-            reader, of_limits(field),
-            "check the window, the dates of planting, harvest and grazing, and the days the "
-            "plan asks for between",
-            "%s cannot be spread on any day: not before %s, and not after %s",
-            ls_farm_called(reader->arena, field), ls_date_iso(reader->arena, field->allowed.from),
-            ls_date_iso(reader->arena, field->allowed.to));
+        LS_FARM_WRONG(reader, of_limits(field),
+                      "check the open days, the dates of planting, harvest and grazing, and the "
+                      "days the plan asks for between",
+                      "%s cannot be spread on any day: not before %s, and not after %s",
+                      ls_farm_called(reader->arena, field),
+                      ls_date_iso(reader->arena, field->allowed.from),
+                      ls_date_iso(reader->arena, field->allowed.to));
 }

@@ -22,7 +22,7 @@ static void check_years(ls_farm_reader *reader, const ls_field *field) {
         return;
     bool open = LS_GIVEN(field->open) && field->open.days.from != LS_NO_DATE;
     if (open && year < ls_date_year(field->open.days.from))
-        LS_FARM_WRONG(reader, field->for_crop.at, "check the year and the window",
+        LS_FARM_WRONG(reader, field->for_crop.at, "check the year and the open days",
                       "this crop is over before the field opens");
     for (size_t i = 0; i < field->earlier_litter.n; i++) {
         const ls_earlier *e = &field->earlier_litter.at[i];

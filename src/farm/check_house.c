@@ -13,7 +13,7 @@ void ls_farm_check_floor(ls_farm_reader *reader, void *section, bool clean) {
     double sum = floor->slats.value + floor->scratch.value + floor->floor.value;
     if (clean && fabs(sum - 1) > 1e-9)
         LS_FARM_WRONG(reader, floor->at, "give each part its share of the whole floor",
-                      "the shares of the floor add up to %s %%, not to 100 %%",
+                      "the shares of the floor add up to %s%%, not to 100%%",
                       ls_number_text(reader->arena, 100 * sum, 5));
 }
 

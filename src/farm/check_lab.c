@@ -21,7 +21,7 @@ static void check_whole(ls_farm_reader *reader, const ls_lab *lab) {
                  1.2046 * lab->K.value + (lab->basis.is == LS_DRY ? 0 : lab->moisture.value);
     if (sum > 1)
         LS_FARM_WRONG(reader, lab->at, "check the figures and the basis",
-                      "moisture, N, P2O5 and K2O come to more than the litter itself: %s %%",
+                      "moisture, N, P2O5 and K2O come to more than the litter itself: %s%%",
                       ls_number_text(reader->arena, 100 * sum, 4));
 }
 

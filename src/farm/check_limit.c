@@ -70,14 +70,15 @@ void ls_farm_check_ledger_year(ls_farm_reader *reader, void *section, bool clean
     const ls_ledger_year *line = section;
     bool share = line->P2O5.form && ls_dimension_none(line->P2O5.unit.dimension);
     if (clean && LS_GIVEN(line->litter) && !LS_GIVEN(line->P2O5))
-        LS_FARM_WRONG(reader, line->litter.at,
-                      "add what went on, \"P2O5: 110 lb/ac\", or what the litter held, \"P2O5: 55 "
-                      "lb/ton\"; the plan writer's records or the lab report of that year say it",
-                      "this litter brought phosphate, and the ledger does not say how much");
+        LS_FARM_WRONG(
+            reader, line->litter.at,
+            "add what was applied, \"P2O5: 110 lb/ac\", or what the litter held, \"P2O5: 55 "
+            "lb/ton\"; the plan writer's records or the lab report of that year say it",
+            "this litter brought phosphate, and the ledger does not say how much");
     else if (clean && share && !LS_GIVEN(line->litter))
         LS_FARM_WRONG(reader, line->P2O5.at,
-                      "add \"litter: 2 ton/ac\", or write what went on: \"P2O5: 110 lb/ac\"",
-                      "phosphate in a ton of litter needs the tons that went on");
+                      "add \"litter: 2 ton/ac\", or write what was applied: \"P2O5: 110 lb/ac\"",
+                      "phosphate in a ton of litter needs the tons applied");
 }
 
 void ls_farm_check_phosphorus(ls_farm_reader *reader, void *section, bool clean) {
@@ -92,10 +93,11 @@ void ls_farm_check_phosphorus(ls_farm_reader *reader, void *section, bool clean)
         for (size_t k = 0; k < i; k++)
             if (phosphorus->ledger.at[i].year.n >= 0 &&
                 phosphorus->ledger.at[k].year.n == phosphorus->ledger.at[i].year.n)
-                LS_FARM_WRONG(
-                    reader, phosphorus->ledger.at[i].year.at,
-                    "write one line a year, with all that went on and was taken off added up",
-                    "the phosphorus ledger has two lines for %ld", phosphorus->ledger.at[i].year.n);
+                LS_FARM_WRONG(reader, phosphorus->ledger.at[i].year.at,
+                              "write one line a year, with all that was applied and all that was "
+                              "taken off added up",
+                              "the phosphorus ledger has two lines for %ld",
+                              phosphorus->ledger.at[i].year.n);
 }
 
 /* A year of the ledger in which phosphate is said to have gone on; NULL: there is none. */
@@ -141,5 +143,5 @@ void ls_farm_check_window_cap(ls_farm_reader *reader, void *section, bool clean)
             "this cap has no figure");
     else if (clean && figures > 1)
         LS_FARM_WRONG(reader, cap->at, "write a cap for each",
-                      "a cap has one figure: total_nitrogen, available_nitrogen or most");
+                      "a season limit has one figure: total_nitrogen, available_nitrogen or most");
 }

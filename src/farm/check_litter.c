@@ -56,7 +56,7 @@ static void check_by_depth(ls_farm_reader *reader, const ls_already_out *o) {
                   : "an area needs the depth that was taken off it");
     if (area && is_share(&o->area) && o->area.value > 1)
         LS_FARM_WRONG(reader, o->area.at, "give its share of the whole floor",
-                      "the area is more than the floor: %s %%",
+                      "the area is more than the floor: %s%%",
                       ls_number_text(reader->arena, 100 * o->area.value, 5));
 }
 

@@ -47,8 +47,8 @@ static void check(ls_farm_reader *reader, named_list *list, const char *what, co
                           entry->name->text);
         else
             LS_FARM_WRONG(reader, entry->name->at, hint,
-                          "%s \"%s\" is too like \"%s\": only signs and capitals tell them apart",
-                          what, entry->name->text, earlier->name->text);
+                          "%s \"%s\" is too like \"%s\": only signs and capitals differ", what,
+                          entry->name->text, earlier->name->text);
     }
 }
 

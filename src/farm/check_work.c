@@ -64,5 +64,5 @@ void ls_farm_check_crew(ls_farm_reader *reader, void *section, bool clean) {
     if (LS_GIVEN(crew->starts) && crew->hours.form &&
         (double)crew->starts.minute + crew->hours.value * MINUTES > MINUTES + 1e-6)
         LS_FARM_WRONG(reader, crew->starts.at, "begin earlier or work fewer hours",
-                      "the working day goes on past midnight");
+                      "the working day runs past midnight");
 }

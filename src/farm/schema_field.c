@@ -57,7 +57,7 @@ static const ls_farm_key field_keys[] = {
     LS_FARM_KEY(QUANTITY, ls_field, area, LS_FARM_REQUIRED | LS_FARM_ABOVE,
                 "whole area, setbacks included", LS_FARM_IN("ac", 0, 100000), .example = "26 ac"),
     LS_FARM_KEY(QUANTITY, ls_field, length, LS_FARM_ABOVE,
-                "how far the spreader drives from end to end; tickets then tell how many passes a "
+                "how far the spreader drives from end to end; tickets then show how many passes a "
                 "load makes",
                 LS_FARM_IN("ft", 0, 100000), .example = "1200 ft"),
     LS_FARM_KEY(
@@ -95,12 +95,12 @@ static const ls_farm_key field_keys[] = {
                 "year of the crop this litter is for; left out: the year the field opens",
                 LS_FARM_FROM_TO(1990, 2199), .example = "2026"),
     LS_FARM_KEY(QUANTITY, ls_field, most, LS_FARM_ABOVE,
-                "the plan's own top rate; left out: 3 ton/ac", LS_FARM_IN("ton/ac", 0, 50),
+                "the plan's own top rate; left out: 3 tons/ac", LS_FARM_IN("ton/ac", 0, 50),
                 .example = "3 ton/ac"),
     LS_FARM_KEY(SECTION, ls_field, credits, 0, "nitrogen that comes from elsewhere",
                 .section = &credits_section, .example = "{legume: 20 lb/ac, starter: 25 lb/ac}"),
     LS_FARM_KEY(SECTIONS, ls_field, fertilizer, 0,
-                "fertilizer that goes on besides the litter; what it holds counts against the need",
+                "fertilizer applied besides the litter; what it holds counts against the need",
                 .section = &ls_farm_fertilized,
                 .example = "[{product: DAP, rate: 100 lb/ac, for: starter}]"),
     LS_FARM_KEY(SECTION, ls_field, irrigation, 0,
@@ -116,16 +116,16 @@ static const ls_farm_key field_keys[] = {
     LS_FARM_KEY(WORD, ls_field, weather, 0, "usual weather after spreading; left out: average",
                 .words = ls_farm_weathers, .example = "cool wet"),
     LS_FARM_KEY(WORD, ls_field, without_lab, 0,
-                "litter without a lab report: plan by the richest it may well be (90 %), or by the "
-                "middle (expected); left out: 90 %",
+                "litter without a lab report: plan by rich litter, to be safe (\"90 %\"), or by "
+                "typical litter (expected); left out: \"90 %\"",
                 .words = ls_farm_without_labs, .example = "expected"),
     LS_FARM_KEY(WINDOW, ls_field, open, LS_FARM_STARTED,
                 "first and last day it may be spread; left out: any day",
                 .example = "2026-02-16..2026-04-15"),
     LS_FARM_KEY(SECTIONS, ls_field, window_caps, 0,
-                "caps that hold on some days of the year only; one applies if the field can be "
-                "spread on any of its days; Alabama, cool-season forage in the north of the state: "
-                "at most 30 lb/ac of nitrogen from 15 November to 15 February (aces-m6); the plan "
+                "limits that hold on some days of the year only; one applies if the field can be "
+                "spread on any of its days. Alabama, cool-season forage in the north of the state: "
+                "at most 30 lb/ac of nitrogen, November 15 to February 15 (aces-m6). The plan "
                 "writer can say whether all nitrogen or what the crop can use is meant",
                 .section = &ls_farm_window_cap,
                 .example = "[{between: 2025-11-15..2026-02-15, total_nitrogen: 30 lb/ac}]"),

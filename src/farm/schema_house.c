@@ -8,7 +8,7 @@ static const ls_farm_key floor_keys[] = {
                 "share of the floor that is scratch area", LS_FARM_IN("%", 1, 100),
                 .example = "36 %"),
     LS_FARM_KEY(QUANTITY, ls_floor, floor, 0,
-                "share of the floor that is plain litter floor; the shares add up to 100 %",
+                "share of the floor that is plain litter floor; the shares add up to \"100 %\"",
                 LS_FARM_IN("%", 1, 100), .example = "10 %"),
 };
 static const ls_farm_section floor_section =
@@ -29,7 +29,7 @@ static const ls_farm_key bedding_keys[] = {
                 "instead of depth: tons as brought in, by the scale or delivery tickets",
                 LS_FARM_IN("ton", 0, 10000), .example = "14 ton"),
     LS_FARM_KEY(WORD, ls_bedding, zone, LS_FARM_STARTED,
-                "the part of the floor it went on; left out: the whole floor",
+                "the part of the floor it was spread on; left out: the whole floor",
                 .words = ls_farm_zones, .birds = LS_FARM_BREEDERS, .example = "scratch"),
     LS_FARM_KEY(DATE, ls_bedding, date, LS_FARM_STARTED, "day it was spread",
                 .example = "2025-04-14", .plain = "2025-12-04"),
@@ -65,12 +65,12 @@ static const ls_farm_key house_keys[] = {
                 "parts of the floor; left out: all of it is plain litter floor",
                 .section = &floor_section, .birds = LS_FARM_BREEDERS,
                 .example = "{slats: 64 %, scratch: 36 %}"),
-    LS_FARM_KEY(
-        SECTIONS, ls_house, bedding, LS_FARM_STARTED,
-        "bedding spread since the last cleanout, at the start and on top later; \"none\" tells "
-        "that none was; left out: the usual pounds for such birds",
-        .section = &bedding_section, .none = "none", .if_none = offsetof(ls_house, no_bedding),
-        .example = "[{material: pine shavings, depth: 3 in, date: 2025-04-14}]"),
+    LS_FARM_KEY(SECTIONS, ls_house, bedding, LS_FARM_STARTED,
+                "bedding spread since the last cleanout, at the start and on top later; \"none\" "
+                "if none was; left out: the usual pounds for such birds",
+                .section = &bedding_section, .none = "none",
+                .if_none = offsetof(ls_house, no_bedding),
+                .example = "[{material: pine shavings, depth: 3 in, date: 2025-04-14}]"),
     LS_FARM_KEY(
         SECTIONS, ls_house, flocks, LS_FARM_STARTED,
         "flocks since the last cleanout; may be left out where all litter was weighed and analyzed",
@@ -96,7 +96,7 @@ static const ls_farm_key house_keys[] = {
         .section = &ls_farm_lab, .example = LAB_EXAMPLE),
     LS_FARM_KEY(SECTIONS, ls_house, last_cleanout, LS_FARM_ONE_OR_MANY,
                 "scale tickets of the cleanout before this one, or a list of several years: each "
-                "tells of this flock by its feed or its bird-days, together they count as one",
+                "is scaled to this flock by its feed or its bird-days; together they count as one",
                 .section = &ls_farm_cleanout,
                 .example = "{date: 2025-02-12, weighed: 128 ton, bird_days: 2280000}"),
     LS_FARM_KEY(SECTIONS, ls_house, already_out, 0,
@@ -104,7 +104,7 @@ static const ls_farm_key house_keys[] = {
                 .section = &ls_farm_already_out,
                 .example = "[{date: 2025-12-22, weighed: 6 ton, moisture: 45 %}]"),
     LS_FARM_KEY(YESNO, ls_house, alike, 0,
-                "no: measurements in other houses tell nothing of this one; left out: yes",
+                "no: measurements in other houses say nothing of this one; left out: yes",
                 .example = "yes"),
     LS_FARM_KEY(YESNO, ls_house, alum, 0,
                 "yes: the litter was treated with alum, which keeps more nitrogen in it; the rates "

@@ -31,12 +31,12 @@ const ls_farm_section ls_farm_setback =
 
 static const ls_farm_key ledger_keys[] = {
     LS_FARM_KEY(COUNT, ls_ledger_year, year, LS_FARM_REQUIRED,
-                "crop year: what went on for that crop, and what it took",
+                "crop year: what was applied for that crop, and what it took",
                 LS_FARM_FROM_TO(1990, 2199), .example = "2024"),
-    LS_FARM_KEY(QUANTITY, ls_ledger_year, litter, 0, "litter that went on, of whatever kind",
+    LS_FARM_KEY(QUANTITY, ls_ledger_year, litter, 0, "litter applied, of whatever kind",
                 LS_FARM_IN("ton/ac", 0, 50), .example = "2 ton/ac"),
     LS_FARM_KEY(QUANTITY, ls_ledger_year, P2O5, 0,
-                "phosphate that went on, or that the litter held; left out: none went on",
+                "phosphate applied, or held by the litter; left out: none was applied",
                 LS_FARM_IN("lb/ac|lb/ton|%", 0, 2000), .example = "110 lb/ac"),
     LS_FARM_KEY(QUANTITY, ls_ledger_year, removed, LS_FARM_REQUIRED,
                 "phosphate the crop took off that year: its yield times what a ton or bushel holds",
@@ -54,11 +54,11 @@ static const ls_farm_key phosphorus_keys[] = {
     LS_FARM_KEY(DATE, ls_phosphorus, date, LS_FARM_STARTED, "when it was rated",
                 .example = "2025-10-30"),
     LS_FARM_KEY(QUANTITY, ls_phosphorus, bank, 0,
-                "with rating high: years of crop removal that the plan lets go on at once",
+                "with rating high: years of crop removal that the plan allows at once",
                 LS_FARM_IN("years", 1, 20), .example = "3 years"),
     LS_FARM_KEY(SECTIONS, ls_phosphorus, ledger, 0,
-                "phosphate put on and taken off in the years before, a line a year; until the "
-                "crops have used up all of it, no more may go on",
+                "phosphate applied and taken off in the years before, a line a year; until the "
+                "crops have used up all of it, no more is allowed",
                 .section = &ledger_section,
                 .example = "[{year: 2025, litter: 2 ton/ac, P2O5: 110 lb/ac, removed: 45 lb/ac}]"),
 };
@@ -67,7 +67,7 @@ const ls_farm_section ls_farm_phosphorus = LS_FARM_KEYS(
 
 static const ls_farm_key window_cap_keys[] = {
     LS_FARM_KEY(WINDOW, ls_window_cap, between, LS_FARM_REQUIRED,
-                "first and last day on which the cap holds", .example = "2025-11-15..2026-02-15"),
+                "first and last day on which the limit holds", .example = "2025-11-15..2026-02-15"),
     LS_FARM_KEY(QUANTITY, ls_window_cap, total_nitrogen, 0,
                 "at most so much nitrogen, all of it counted", LS_FARM_IN("lb/ac", 0, 1000),
                 .example = "30 lb/ac"),

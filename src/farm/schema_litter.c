@@ -18,8 +18,8 @@ static const ls_farm_key grid_keys[] = {
         "reading to reading, and the outermost hold to the walls; the slats lie along both long "
         "walls, half of their share each, the scratch in the middle, plain floor between, and each "
         "part needs readings of its own; how sure a mean depth is comes from how far apart its "
-        "readings lie, over the root of their number; of depth and density the density is then "
-        "the less sure, so take cores too",
+        "readings are, over the root of their number; of depth and density the density is then the "
+        "less sure, so take cores too",
         .names = LS_NAMED_GRID, .example = "north-depth.csv"),
 };
 const ls_farm_section ls_farm_grid = {.name = "grid of depths",
@@ -48,7 +48,7 @@ static const ls_farm_key measured_keys[] = {
                 .example = "{slats: 5.5 6 4.5 6.5 in, scratch: 3.5 3 4 in}",
                 .plain = "4 3.5 4.5 5 in"),
     LS_FARM_KEY(ZONED, ls_measured, density, LS_FARM_SPREAD | LS_FARM_READINGS,
-                "weight of a cubic foot as it lies: a core or box of known volume, not loosened",
+                "weight of a cubic foot in the house: a core or box of known volume, not loosened",
                 LS_FARM_IN("lb/ft3", 5, 120),
                 .example = "{slats: 41 43 40 lb/ft3, scratch: 31 29 30 lb/ft3}",
                 .plain = "33 31 32 lb/ft3"),

@@ -8,7 +8,7 @@ static const ls_farm_key fertilized_keys[] = {
                 "instead of product: percent of N, P2O5 and K2O as on the bag",
                 .example = "10-10-10"),
     LS_FARM_KEY(QUANTITY, ls_fertilized, rate, LS_FARM_REQUIRED | LS_FARM_ABOVE,
-                "how much of the product goes on", LS_FARM_IN("lb/ac", 0, 5000),
+                "how much of the product is applied", LS_FARM_IN("lb/ac", 0, 5000),
                 .example = "100 lb/ac"),
     LS_FARM_KEY_AS("for", TEXT, ls_fertilized, purpose, 0, "what it is for, in your words",
                    .example = "starter"),

@@ -95,8 +95,8 @@ static const ls_farm_section slat_crew_section =
 static const ls_farm_key crew_keys[] = {
     LS_FARM_KEY(DATE, ls_crew, arrives, LS_FARM_REQUIRED, "first working day",
                 .example = "2026-02-16"),
-    LS_FARM_KEY(CLOCK, ls_crew, starts, 0, "when the working day begins; left out: 07:00",
-                .example = "07:00"),
+    LS_FARM_KEY(CLOCK, ls_crew, starts, 0,
+                "when the working day begins; left out: \"07:00\" (7 am)", .example = "07:00"),
     LS_FARM_KEY(QUANTITY, ls_crew, hours, LS_FARM_STARTED | LS_FARM_ABOVE, "working time in a day",
                 LS_FARM_IN("h/day", 0, 24), .example = "9 h/day"),
     LS_FARM_KEY(WEEKDAYS, ls_crew, days_off, LS_FARM_STARTED, "weekdays without work",

@@ -64,7 +64,7 @@ static ls_line cake_moisture(ls_litter_house *h) {
     ls_line found =
         ls_litter_own_part(h, LS_KEY(h, "cake.moisture-table"), "moisture of cake, published",
                            shared, "within farm moisture", true);
-    ls_litter_note(h, "no moisture of the cake is told: the published %s %% is used (%s)%s",
+    ls_litter_note(h, "no moisture of the cake is given: the published %s%% is used (%s)%s",
                    ls_number_text(ls_worksheet_arena(w), f->value * 100, 3),
                    f->source ? f->source->id : "no source", ls_litter_status(f));
     return ls_litter_kept_within(h, key, "moisture of the cake", found);

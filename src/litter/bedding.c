@@ -91,8 +91,8 @@ static void usual_bedding(ls_litter_house *h) {
                        ls_printf(w, "%s in the bedding", ls_element_name(e)), "lb", spread, share);
     }
     ls_litter_note(h,
-                   "no bedding is told: the usual %s lb of dry bedding a bird are counted; "
-                   "\"bedding: none\" says there was none",
+                   "no bedding is given: the usual %s lb of dry bedding a bird is counted. Write "
+                   "\"bedding: none\" if there was none",
                    ls_number_text(ls_worksheet_arena(w), usual->value, 3));
 }
 

@@ -4,7 +4,7 @@
 
 static const char *in_words(ls_litter_house *h, ls_litter_days d) {
     ls_arena *a = ls_worksheet_arena(h->w);
-    return ls_printf(h->w, "%s to %s", ls_date_iso(a, d.from), ls_date_iso(a, d.to));
+    return ls_printf(h->w, "%s to %s", ls_date_words(a, d.from, 0), ls_date_words(a, d.to, 0));
 }
 
 static ls_line by_dates(ls_litter_house *h, const char *key, const char *label, const char *unit,

@@ -11,7 +11,7 @@ static ls_line lost_share(ls_litter_house *h, const ls_flock *f, size_t k) {
     if (LS_GIVEN(f->lost))
         return ls_leaf_given(h->w, key, "share of the birds lost", "%", &f->lost);
     const ls_figure *usual = ls_litter_bird_figure(h, "lost");
-    ls_litter_note(h, "losses are not given: %s %% is used%s",
+    ls_litter_note(h, "losses are not given: %s%% is used%s",
                    ls_number_text(ls_worksheet_arena(h->w), usual->value * 100, 3),
                    ls_litter_status(usual));
     return ls_leaf_figure(h->w, key, "share of the birds lost", "%", usual);
@@ -73,8 +73,9 @@ static ls_line between(ls_litter_house *h, size_t k, size_t i, ls_line before, l
                        ls_date from, ls_day to) {
     ls_worksheet *w = h->w;
     ls_arena *a = ls_worksheet_arena(w);
-    ls_origin dates = {LS_BY_FARM, to.at, NULL,
-                       ls_printf(w, "%s to %s", ls_date_iso(a, from), ls_date_iso(a, to.day))};
+    ls_origin dates = {
+        LS_BY_FARM, to.at, NULL,
+        ls_printf(w, "%s to %s", ls_date_words(a, from, 0), ls_date_words(a, to.day, 0))};
     ls_line days = ls_leaf(w, LS_KEY(h, "flock-%zu.span-%zu.days", k, i), "days between two counts",
                            "day", (double)(to.day - from), ls_spread_exact(), dates);
     ls_line half = ls_leaf_exact(w, LS_KEY(h, "flock-%zu.span-%zu.half", k, i), "half", "", 0.5,
@@ -124,8 +125,8 @@ static flock_lines make_flock(ls_litter_house *h, const ls_flock *f, size_t k) {
         birds = LS_SUM(w, LS_KEY(h, "flock-%zu.birds", k), "birds placed", "bird", hens, males);
     }
     ls_origin dates = {LS_BY_FARM, f->placed.at, NULL,
-                       ls_printf(w, "placed %s, removed %s", ls_date_iso(a, f->placed.day),
-                                 ls_date_iso(a, f->removed.day))};
+                       ls_printf(w, "placed %s, removed %s", ls_date_words(a, f->placed.day, 0),
+                                 ls_date_words(a, f->removed.day, 0))};
     ls_line days = ls_leaf(w, LS_KEY(h, "flock-%zu.days", k), "days in the house", "day",
                            (double)(f->removed.day - f->placed.day), ls_spread_exact(), dates);
     stay there = f->counts.n ? by_counts(h, f, k, hens, days) : by_straight_line(h, f, k);

@@ -29,8 +29,7 @@ static void query_lab_moisture(ls_litter_house *h) {
         return;
     ls_litter_caution(
         h, "lab-moisture", ls_litter_source(most),
-        "the laboratory's moisture lies %s points %s the readings, more than the usual %s: take "
-        "another sample",
+        "the lab's moisture is %s points %s the readings. Usual is up to %s. Take another sample",
         ls_number_text(ls_worksheet_arena(h->w), fabs(points), 2), points > 0 ? "above" : "below",
         ls_number_text(ls_worksheet_arena(h->w), 100 * most->value, 2));
 }
@@ -123,6 +122,6 @@ void ls_litter_cautions(ls_litter_house *h) {
                     "moisture", bird);
     ls_line lies = ls_line_find(h->w, LS_KEY(h, "density.in_place"));
     if (lies != LS_NO_LINE && density_measured(h))
-        ls_litter_query(h, "density", "density as it lies", lies, "density", bird);
+        ls_litter_query(h, "density", "density in the house", lies, "density", bird);
     ls_litter_house_cautions(h);
 }

@@ -27,8 +27,8 @@ static void query_stay(ls_litter_house *h, const ls_flock *f, size_t k) {
 static void query_weight(ls_litter_house *h, size_t k) {
     ls_line over = ls_litter_flock_line(h, k, "weight_over_curve");
     if (over != LS_NO_LINE)
-        ls_litter_query(h, "weight", "the weight told, over that of such birds at that age,", over,
-                        "plausible", "weight over curve");
+        ls_litter_query(h, "weight", "the weight given, over the published weight at that age,",
+                        over, "plausible", "weight over curve");
 }
 
 static void query_lost(ls_litter_house *h, size_t k) {
@@ -73,12 +73,11 @@ static void query_slats(ls_litter_house *h) {
     if (d.above == 0)
         return;
     ls_arena *a = ls_worksheet_arena(h->w);
-    ls_litter_caution(
-        h, "depth-over-slats", ls_diag_where(a, h->farm->diag, house->slat_height.at),
-        "%zu of %zu depths read on the slats are above the top of the slats, %s %s: look at the "
-        "depths, their unit, and from where they were read",
-        d.above, d.of, ls_number_text(a, ls_line_shown(h->w, top), 3),
-        ls_line_at(h->w, top)->unit.text);
+    ls_litter_caution(h, "depth-over-slats", ls_diag_where(a, h->farm->diag, house->slat_height.at),
+                      "%zu of %zu depths read on the slats are above the top of the slats, %s %s. "
+                      "Check the depths, their unit, and where they were measured from",
+                      d.above, d.of, ls_number_text(a, ls_line_shown(h->w, top), 3),
+                      ls_line_at(h->w, top)->unit.text);
 }
 
 void ls_litter_house_cautions(ls_litter_house *h) {

@@ -18,8 +18,9 @@ static const char *key_of(ls_litter_house *h, size_t k, const char *what) {
 static const char *label_of(ls_litter_house *h, size_t k, const char *what) {
     if (h->house->last_cleanout.n == 1)
         return ls_printf(h->w, "%s the last cleanout", what);
-    return ls_printf(h->w, "%s the cleanout of %s", what,
-                     ls_date_iso(ls_worksheet_arena(h->w), h->house->last_cleanout.at[k].date.day));
+    return ls_printf(
+        h->w, "%s the cleanout of %s", what,
+        ls_date_words(ls_worksheet_arena(h->w), h->house->last_cleanout.at[k].date.day, 0));
 }
 
 /* ---- moisture then ---- */
@@ -139,17 +140,16 @@ static double scatter(ls_litter_house *h, const year *x, size_t n, double one_ye
     if (squares <= gsl_cdf_chisq_Pinv(0.95, (double)(n - 1)))
         return 1;
     ls_arena *a = ls_worksheet_arena(w);
-    const char *of_most = ls_date_iso(a, c[x[most].k].date.day),
-               *of_least = ls_date_iso(a, c[x[least].k].date.day);
+    const char *of_most = ls_date_words(a, c[x[most].k].date.day, 0),
+               *of_least = ls_date_words(a, c[x[least].k].date.day, 0);
     ls_line apart = ls_quotient(w, LS_KEY(h, "earlier-cleanouts.apart"),
                                 ls_printf(w, "cleanout of %s over that of %s", of_most, of_least),
                                 "", x[most].droppings, x[least].droppings);
     ls_litter_note(
         h,
-        "the cleanout of %s gave %s times as much dry litter for what was fed as that of "
-        "%s: more than flocks of one house differ, so their range is widened. Look at "
-        "the scale tickets, the feed or bird-days, cake taken out, litter left behind, "
-        "the moisture then",
+        "the cleanout of %s gave %s times as much dry litter for the feed as that of %s. Flocks of "
+        "one house differ less, so the range is widened. Check the scale tickets, feed or "
+        "bird-days, cake taken out, litter left behind, and the moisture then",
         of_most, ls_number_text(a, ls_line_value(w, apart), 2), of_least);
     return sqrt(squares / (double)(n - 1));
 }
@@ -179,7 +179,7 @@ static ls_line by_several(ls_litter_house *h, const year *years, size_t n) {
                               "figure over root 2, widened as the years disagree"
                             : "a factor of 1 whose log standard deviation is this "
                               "figure over root 2: the part of that year alone");
-        x[i] = LS_PRODUCT(w, key_of(h, k, "told"), label_of(h, k, "dry droppings as told by"),
+        x[i] = LS_PRODUCT(w, key_of(h, k, "told"), label_of(h, k, "dry droppings as given by"),
                           "ton", years[i].droppings, peculiar);
         weights[i] = ls_leaf_exact(w, key_of(h, k, "weight"), label_of(h, k, "weight of"), "%",
                                    1 / (double)n, LS_BY_FIRST_PASS, "the years count alike");
@@ -199,8 +199,9 @@ ls_line ls_litter_by_cleanouts(ls_litter_house *h) {
     year *years = LS_NEW(ls_worksheet_arena(w), year, h->house->last_cleanout.n);
     size_t n = years_of(h, years);
     if (n < h->house->last_cleanout.n)
-        ls_litter_note(h, "a cleanout before is left out: the feed eaten now is not known; give "
-                          "its bird_days");
+        ls_litter_note(
+            h,
+            "an earlier cleanout is left out: the feed eaten now is not known. Give its bird_days");
     if (n == 0)
         return LS_NO_LINE;
     if (n > 1)

@@ -51,12 +51,12 @@ static void say_disagreement(ls_litter_house *h, const evidence *e, double ratio
     ls_line widening =
         ls_leaf_exact(w, LS_KEY(h, "disagreement.ratio"), "how many times the range is widened", "",
                       ratio, LS_BY_FIRST_PASS, "Birge ratio of the evidence");
-    ls_litter_caution(
-        h, "evidence-apart", "spreads of what was found, Birge ratio",
-        "the %s gives %s times what the %s gives, so the range is widened %s times. Check figures "
-        "and units, birds and bird-days, bedding, a wet zone, scraped soil",
-        high->name, ls_number_text(arena, ls_line_value(w, apart), 2), low->name,
-        ls_number_text(arena, ls_line_value(w, widening), 2));
+    ls_litter_caution(h, "evidence-apart", "spreads of what was found, Birge ratio",
+                      "the %s gives %s times what the %s gives, more than their spreads allow. The "
+                      "range is widened %s times. Check figures and units, birds and bird-days, "
+                      "the bedding, a wet zone, soil scraped up",
+                      high->name, ls_number_text(arena, ls_line_value(w, apart), 2), low->name,
+                      ls_number_text(arena, ls_line_value(w, widening), 2));
 }
 
 /* Birge ratio of the evidence: 1 unless chi-square is past its 95 % point (Birge, Phys. Rev. 40
@@ -78,7 +78,7 @@ static ls_line widened(ls_litter_house *h, ls_line x, double ratio, double s2, c
     ls_arena *a = ls_worksheet_arena(w);
     ls_origin origin = {
         LS_BY_FIRST_PASS, LS_NOWHERE, NULL,
-        ls_printf(w, "Birge ratio %s: chi-square of the evidence is past its 95 %% point",
+        ls_printf(w, "Birge ratio %s: chi-square of the evidence is past its 95%% point",
                   ls_number_text(a, ratio, 3))};
     ls_line factor =
         ls_leaf(w, LS_KEY(h, "%s.disagreement", what), "widening, as the evidence disagrees", "", 1,
@@ -127,9 +127,9 @@ static void say_unusual(ls_litter_house *h, const evidence *e) {
     ls_line times = ls_quotient(w, LS_KEY(h, "unusual"), "evidence over published figures", "",
                                 found, h->prior);
     ls_litter_caution(
-        h, "evidence-unusual", "published figures of such a house, twice their spread",
-        "what was found in this house is %s times the published figures. Check the bird count, "
-        "depth and unit, the last cleanout's date, tons and bird-days",
+        h, "evidence-unusual", "published figures of houses like it, twice their spread",
+        "what was found here is %s times what published figures say of such houses. Check the bird "
+        "count, the depth and its unit, and the date, tons and bird-days of the last cleanout",
         ls_number_text(ls_worksheet_arena(w), ls_line_value(w, times), 2));
 }
 
@@ -169,10 +169,9 @@ static void say_too_much_out(ls_litter_house *h) {
     const double nearly = 0.9;
     if (h->out == LS_NO_LINE || ls_line_value(h->w, h->out) < nearly * ls_line_value(h->w, h->made))
         return;
-    ls_litter_caution(
-        h, "too-much-out", "what is made, by all that is known",
-        "more litter was taken out before than such a house makes, or nearly so: look "
-        "at what stands under already_out, and at how many flocks it is of");
+    ls_litter_caution(h, "too-much-out", "what is made, by all that is known",
+                      "as much litter was taken out before as the house makes, or nearly so. Check "
+                      "already_out, and how many flocks it is of");
 }
 
 static void from_scale(ls_litter_house *h) {

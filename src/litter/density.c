@@ -26,7 +26,7 @@ static ls_line pail(ls_litter_house *h) {
 
 static ls_line lies_over_loose(ls_litter_house *h) {
     return ls_litter_shared(
-        h, "lies-over-loose", "density as it lies over loose", "",
+        h, "lies-over-loose", "density in the house over loose", "",
         ls_reference_need(h->reference, "density", "", "in place over loose", "ratio"));
 }
 
@@ -38,9 +38,9 @@ static ls_line published_density(ls_litter_house *h) {
         return known;
     const ls_figure *f = ls_row_figure(bird_row(h), "density");
     ls_line shared = ls_litter_shared_part(
-        h, ls_litter_published_key(h, "density"), "density as it lies, houses of a farm alike",
+        h, ls_litter_published_key(h, "density"), "density in the house, houses of a farm alike",
         "lb/ft3", f, f->value * ls_litter_practice(h, "within farm density")->value);
-    return ls_litter_own_part(h, key, "density as it lies, published", shared,
+    return ls_litter_own_part(h, key, "density in the house, published", shared,
                               "within farm density", false);
 }
 
@@ -50,13 +50,13 @@ ls_line ls_litter_zone_density(ls_litter_house *h, int zone) {
     ls_worksheet *w = h->w;
     const ls_measured *m = h->house->measured;
     const char *key = LS_KEY(h, "density.%s", ls_zone_name(zone));
-    const char *label = ls_printf(w, "density as it lies: %s", ls_zone_name(zone));
+    const char *label = ls_printf(w, "density in the house: %s", ls_zone_name(zone));
     if (LS_GIVEN(m->density.of[zone]))
         return ls_litter_readings(h, key, label, "lb/ft3", &m->density.of[zone],
                                   "usual density reading", true);
     if (LS_GIVEN(m->loose_density)) {
         ls_litter_note(h,
-                       "no density as it lies for the %s: the pail density times 1.1-1.3 is used",
+                       "no density in the house for the %s: the pail density times 1.1-1.3 is used",
                        ls_zone_name(zone));
         return LS_PRODUCT(w, key, label, "lb/ft3", pail(h), lies_over_loose(h));
     }
@@ -95,7 +95,7 @@ static ls_line mean_in_place(ls_litter_house *h) {
                           : sized     ? "ft2"
                                       : "%",
                           of, n);
-    return ls_quotient(w, LS_KEY(h, "density.in_place"), "density as it lies, whole house",
+    return ls_quotient(w, LS_KEY(h, "density.in_place"), "density in the house, whole house",
                        "lb/ft3", sum, over);
 }
 
@@ -107,7 +107,7 @@ ls_line ls_litter_in_place(ls_litter_house *h) {
         return lies != LS_NO_LINE ? lies : known;
     if (!m || !LS_GIVEN(m->loose_density))
         return published_density(h);
-    return LS_PRODUCT(h->w, LS_KEY(h, "density.by-pail"), "density as it lies, by the pail",
+    return LS_PRODUCT(h->w, LS_KEY(h, "density.by-pail"), "density in the house, by the pail",
                       "lb/ft3", pail(h), lies_over_loose(h));
 }
 

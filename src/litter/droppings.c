@@ -296,10 +296,8 @@ static void say_apart(ls_litter_house *h, const method_list *list) {
         most = fmax(most, ls_line_value(h->w, list->at[i].ratio));
     }
     if (list->n > 1 && most > 1.5 * least)
-        ls_litter_note(
-            h,
-            "the published figures lie %s-fold apart: measuring the house is what settles the tons",
-            ls_number_text(ls_worksheet_arena(h->w), most / least, 2));
+        ls_litter_note(h, "published figures differ %s-fold: measure the house to settle the tons",
+                       ls_number_text(ls_worksheet_arena(h->w), most / least, 2));
 }
 
 void ls_litter_droppings(ls_litter_house *h) {
@@ -331,8 +329,7 @@ void ls_litter_droppings(ls_litter_house *h) {
     }
     say_apart(h, &list);
     if (h->house->manure.is == LS_MANURE_BELT)
-        ls_litter_note(h,
-                       "belts take the manure out all along: the tons are of all that came since "
-                       "the last cleanout, wherever it lies now; what is gone from the store "
-                       "belongs under already_out");
+        ls_litter_note(
+            h, "belts take the manure out all along. The tons are all that came since the last "
+               "cleanout, wherever it is now. Write what left the store under already_out");
 }

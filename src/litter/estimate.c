@@ -77,7 +77,8 @@ static bool finish_house(ls_litter_house *h, const ls_litter_house *houses, size
     if (h->dry == LS_NO_LINE && !all_sides_weighed(h->house)) {
         ls_diag_add(h->farm->diag, LS_ERROR, h->house->at,
                     "give its flocks, a depth survey of every zone, or the tons weighed",
-                    "house %s: nothing tells how much litter it holds", h->house->name.text);
+                    "house %s: nothing in the files says how much litter it holds",
+                    h->house->name.text);
         return false;
     }
     ls_litter_cautions(h);
@@ -192,8 +193,7 @@ static void say_where_from(ls_worksheet *w, ls_estimate *e) {
     ls_arena *a = ls_worksheet_arena(w);
     ls_line_list shown = {0};
     ls_litter_shown(a, e, &shown);
-    note(w, e, "from memory, as no figure read in a source serves",
-         ls_lines_from_memory(a, w, &shown, ""));
+    note(w, e, "unverified figures", ls_lines_from_memory(a, w, &shown, ""));
     if (e->farm->own_tables.n > 0)
         note(w, e, "rows of the farm's own tables in use", ls_lines_of_own_rows(a, w, 0, NULL));
 }
@@ -205,11 +205,11 @@ static void ask_if_empty(ls_worksheet *w, ls_estimate *e, const ls_lot *lot) {
     for (size_t i = 0; i < f->hauled.n; i++)
         last = f->hauled.at[i].from_stack ? last : f->hauled.at[i].lot;
     if (lot->gone != LS_NO_LINE && !lot->empty && !ls_text_same(last, lot->code))
-        *LS_PUSH(ls_worksheet_arena(w), &e->notes) = ls_printf(
-            w,
-            "%s: the haul log goes on with another lot; if this one is empty, record that "
-            "with its last load (--cleared all), which makes all other lots surer",
-            lot->name);
+        *LS_PUSH(ls_worksheet_arena(w), &e->notes) =
+            ls_printf(w,
+                      "%s: the haul log has moved to another side. If this one is empty, record "
+                      "that with its last load (--cleared all). It makes all other sides surer",
+                      lot->name);
 }
 
 ls_estimate *ls_litter_lines(ls_worksheet *w, const ls_farm *f, const ls_reference *r,

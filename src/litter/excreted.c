@@ -42,12 +42,12 @@ static void element(ls_litter_house *h, int e) {
     h->by_balance[e] = h->dropped[e] != LS_NO_LINE && ls_line_value(w, h->dropped[e]) > 0;
     ls_line published = h->by_balance[e] ? LS_NO_LINE : by_table(h, e);
     if (h->dropped[e] != LS_NO_LINE && !h->by_balance[e])
-        ls_litter_note(
-            h,
-            "eggs and growth hold more %s than was eaten: look at the feed, its %s, the eggs and "
-            "the weight of the birds%s",
-            ls_litter_element_word(e), e == LS_ELEMENT_N ? "protein" : ls_litter_element_word(e),
-            published != LS_NO_LINE ? "; the published figure is used" : "");
+        ls_litter_note(h,
+                       "eggs and growth hold more %s than was eaten. Check the feed, its %s, the "
+                       "eggs and the weight of the birds%s",
+                       ls_litter_element_word(e),
+                       e == LS_ELEMENT_N ? "protein" : ls_litter_element_word(e),
+                       published != LS_NO_LINE ? "; the published figure is used" : "");
     ls_line from = h->by_balance[e] ? h->dropped[e] : published;
     if (from == LS_NO_LINE)
         return;

@@ -242,8 +242,8 @@ static void compare(ls_litter_house *h, size_t k, ls_line told_feed, ls_line usu
     if (usual == LS_NO_LINE)
         return;
     ls_line over = ls_quotient(h->w, LS_KEY(h, "flock-%zu.feed_over_usual", k),
-                               "feed told over what such birds eat", "", told_feed, usual);
-    ls_litter_query(h, "feed-told", "the feed told, over what such birds eat in that time,", over,
+                               "feed given over what such birds eat", "", told_feed, usual);
+    ls_litter_query(h, "feed-told", "the feed given, over what such birds eat in that time,", over,
                     "plausible", "feed over usual");
 }
 

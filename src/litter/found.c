@@ -53,11 +53,11 @@ static ls_line bedding_there(ls_litter_house *h, ls_line droppings) {
         return known;
     ls_line rest = ls_difference(w, LS_KEY(h, "found.no_droppings"),
                                  "dry litter less the droppings", "ton", h->made, droppings);
-    ls_line share = ls_quotient(w, LS_KEY(h, "found.bedding_share"), "that over the bedding told",
+    ls_line share = ls_quotient(w, LS_KEY(h, "found.bedding_share"), "that over the bedding given",
                                 "%", rest, h->bedding);
     ls_line one = ls_leaf_exact(w, LS_KEY(h, "found.all_bedding"), "all of it", "%", 1,
                                 LS_BY_DEFINITION, NULL);
-    return LS_LEAST(w, key, "share of the bedding told that can be there", "%", share, one);
+    return LS_LEAST(w, key, "share of the bedding given that can be there", "%", share, one);
 }
 
 /* lb per lb of all dry litter. */

@@ -210,8 +210,8 @@ static void say_apart(ls_litter_house *h, const char *prefix, const ls_line *x, 
     ls_line least = ls_least(w, ls_printf(w, "%s.lab.%s.least", prefix, id),
                              ls_printf(w, "%s by the lowest report", name), "lb/ton", x, n);
     ls_litter_note(h,
-                   "the laboratory reports lie farther apart in %s than samples of one litter do, "
-                   "%s to %s lb/ton: look at the units and the basis, or take another sample",
+                   "the lab reports differ more in %s than samples of one litter do, %s to %s "
+                   "lb/ton. Check the units and the basis, or take another sample",
                    name, ls_number_text(ls_worksheet_arena(w), ls_line_shown(w, least), 3),
                    ls_number_text(ls_worksheet_arena(w), ls_line_shown(w, most), 3));
 }

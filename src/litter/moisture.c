@@ -30,8 +30,8 @@ static ls_line from_readings(ls_litter_house *h) {
             continue;
         const char *zone = ls_zone_name(z);
         if (m->moisture.of[z].form == LS_PLAIN)
-            ls_litter_note(h, "one moisture without a spread counts as one reading: several, or "
-                              "\"30 %% +/- 4 %%\", tell how sure it is");
+            ls_litter_note(h, "one moisture without a spread counts as one reading. Give several, "
+                              "or \"30 %% +/- 4 %%\", to show how sure it is");
         h->zone_moisture[z] = ls_litter_told_moisture(
             h, LS_KEY(h, "moisture.%s", zone), ls_printf(w, "moisture: %s", zone),
             &m->moisture.of[z], ls_litter_moisture_figure(h, ls_litter_manure(h)));
@@ -93,14 +93,14 @@ static ls_line by_cleanout(ls_litter_house *h) {
                                   "how far two litters of a house go together", "%", beta,
                                   LS_BY_FIRST_PASS, "common part of their variance");
     ls_origin origin = {LS_BY_TABLE, LS_NOWHERE, f,
-                        "the part that the litter before does not tell"};
+                        "the part that the litter before says nothing of"};
     ls_line rest =
         ls_leaf(w, LS_KEY(h, "moisture.as-then.rest"), "moisture that it does not tell", "%",
                 (1 - beta) * f->value, ls_spread_normal(sqrt(all2 * (1 - beta * beta))), origin);
     ls_line told = LS_PRODUCT(w, LS_KEY(h, "moisture.as-then.told"), "moisture that it tells", "%",
                               then, share);
-    ls_litter_note(h, "no moisture readings and no laboratory report: the moisture told of the "
-                      "cleanout before is used");
+    ls_litter_note(h, "no moisture readings and no laboratory report: the moisture given for the "
+                      "earlier cleanout is used");
     return LS_SUM(w, LS_KEY(h, "moisture.as-then"), "moisture, as of the cleanout before", "%",
                   told, rest);
 }
@@ -114,7 +114,7 @@ static ls_line by_table(ls_litter_house *h) {
         "moisture, houses of a farm alike", "%", f,
         ls_litter_practice(h, "within farm moisture")->value);
     ls_litter_note(
-        h, "no moisture readings and no laboratory report: the published %s %% is used (%s)%s",
+        h, "no moisture readings and no laboratory report: the published %s%% is used (%s)%s",
         ls_number_text(ls_worksheet_arena(w), f->value * 100, 3),
         f->source ? f->source->id : "no source", ls_litter_status(f));
     return ls_litter_own_part(h, LS_KEY(h, "moisture.table"), "moisture, published", shared,
@@ -151,11 +151,11 @@ void ls_litter_ask_manure(ls_worksheet *w, ls_estimate *e) {
         ls_text_addf(houses, "%s%s", houses->n > 0 ? ", " : "", house->name.text);
     }
     if (houses->n > 0)
-        *LS_PUSH(ls_worksheet_arena(w), &e->notes) =
-            ls_printf(w,
-                      "%s: how the manure is kept is not told, so the ranges are over all kinds of "
-                      "%s houses; write \"manure: pit\" under the house, or belt, scraped, litter",
-                      houses->s, kind);
+        *LS_PUSH(ls_worksheet_arena(w), &e->notes) = ls_printf(
+            w,
+            "%s: the file does not say how the manure is kept, so ranges cover all kinds of %s "
+            "houses. Write \"manure: pit\" under the house, or belt, scraped, litter",
+            houses->s, kind);
 }
 
 /* Dry share of the litter of the house. */

@@ -47,7 +47,7 @@ static void try_house(const advice *v, ls_arena *a, size_t house, trial_list *tr
 static ls_q as_line(ls_worksheet *w, const char *key, const char *label, bool loads, ls_drawn d) {
     ls_line line =
         ls_leaf_exact(w, key, label, loads ? "load" : "ton", d.mid, LS_BY_SIMULATION,
-                      "10, 50 and 90 % points with the measurement as the estimate expects it");
+                      "low, likely and high with the measurement as the estimate expects it");
     return (ls_q){line, d.low, d.mid, d.high};
 }
 

@@ -44,11 +44,11 @@ static void count_loads(ls_worksheet *w, const char *prefix, ls_q full, ls_q tri
                         ls_line *likely, ls_line *possible) {
     const double close = 1e-9;
     *firm = count_line(w, prefix, "firm", "firm loads", floor(full.low + close),
-                       "10 %% point of %s.%s, rounded down", "full_loads");
+                       "low of %s.%s, rounded down", "full_loads");
     *likely = count_line(w, prefix, "likely", "likely loads", floor(trips.mid + 0.5),
-                         "50 %% point of %s.%s, to the nearest", "trips");
+                         "likely of %s.%s, to the nearest", "trips");
     *possible = count_line(w, prefix, "possible", "possible loads", ceil(trips.high - close),
-                           "90 %% point of %s.%s, rounded up", "trips");
+                           "high of %s.%s, rounded up", "trips");
 }
 
 static void draw_all(ls_worksheet *w, ls_estimate *e, const q_list *list) {

@@ -176,11 +176,11 @@ static ls_line droppings_of_such(ls_litter_house *h) {
         LS_PRODUCT(w, LS_KEY(h, "made.by_tons.pooled"),
                    "dry droppings by the published tons together", "ton", h->pooled, house);
     h->prior_without = ls_litter_with_bedding(
-        h, LS_KEY(h, "made.by_tons"), "dry litter of such a house, by published tons",
+        h, LS_KEY(h, "made.by_tons"), "dry litter of houses like it, by published tons",
         LS_LEAST(w, LS_KEY(h, "made.by_tons.droppings"),
-                 "dry droppings of such a house, by published tons, no more than excreted", "ton",
+                 "dry droppings of houses like it, by published tons, no more than excreted", "ton",
                  by_tons, h->excreted_dry));
-    return LS_PRODUCT(w, LS_KEY(h, "made.droppings"), "dry droppings of such a house, published",
+    return LS_PRODUCT(w, LS_KEY(h, "made.droppings"), "dry droppings of houses like it, published",
                       "ton", middle, house);
 }
 
@@ -191,7 +191,7 @@ static void bound(ls_litter_house *h, ls_line litter) {
         ls_litter_with_bedding(h, LS_KEY(h, "made.most"),
                                "dry matter excreted, and the bedding that stays", h->excreted_dry);
     h->prior = LS_LEAST(w, LS_KEY(h, "made.dry"),
-                        "dry litter of such a house, published, no more than excreted and bedded",
+                        "dry litter of houses like it, published, no more than excreted and bedded",
                         "ton", litter, most);
 }
 
@@ -226,7 +226,7 @@ void ls_litter_prior(ls_litter_house *h) {
         return;
     opinions all = {0};
     ls_line such = ls_litter_with_bedding(h, LS_KEY(h, "made.litter"),
-                                          "dry litter of such a house, by the published figures",
+                                          "dry litter of houses like it, by the published figures",
                                           droppings_of_such(h));
     add(&all, "the published figures", such, NAN);
     add_report(h, &all);

@@ -24,7 +24,7 @@ ls_line ls_litter_kept_within(ls_litter_house *h, const char *key, const char *l
         low = ls_leaf_exact(w, LS_KEY(h, "moisture.least"), "least a moisture can be", "%", 0,
                             LS_BY_DEFINITION, NULL);
         high = ls_leaf_exact(w, LS_KEY(h, "moisture.most"), "most a moisture is taken to be", "%",
-                             0.95, LS_BY_DEFINITION, "a draw of moisture is kept below 95 %");
+                             0.95, LS_BY_DEFINITION, "a draw of moisture is kept below 95%");
     }
     return ls_clip(w, key, label, "%", found, low, high);
 }
@@ -51,7 +51,7 @@ ls_line ls_litter_told_moisture(ls_litter_house *h, const char *key, const char 
     if (spread.kind == LS_STUDENT)
         spread = with_published(spread, q->value, published, sd);
     ls_origin origin = {LS_BY_FARM, q->at, NULL, q->how};
-    ls_line told = ls_leaf(w, ls_printf(w, "%s.given", key), ls_printf(w, "%s, as told", label),
+    ls_line told = ls_leaf(w, ls_printf(w, "%s.given", key), ls_printf(w, "%s, as given", label),
                            "%", q->value, spread, origin);
     return ls_litter_kept_within(h, key, label, told);
 }

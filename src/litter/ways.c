@@ -27,8 +27,7 @@ ls_litter_way *ls_litter_add_way(ls_litter_house *h, const char *name, bool evid
         return NULL;
     if (!(ls_line_value(h->w, made) > 0)) {
         ls_litter_note(
-            h, "%s is left out: it gives no litter at all; look at the figures it is made of",
-            name);
+            h, "%s is left out: it gives no litter at all. Check the figures it is made of", name);
         return NULL;
     }
     ls_litter_way *way = &h->ways[h->ways_n++];

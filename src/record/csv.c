@@ -1,5 +1,8 @@
-/* A strict reader of CSV (RFC 4180). */
+/* A strict reader of CSV (RFC 4180), with commas, semicolons or tabs between. */
 #include "row.h"
+
+#include <string.h>
+#include <strings.h>
 
 static char here(const ls_record_reader *r) {
     return r->at < r->input->size ? r->input->text[r->at] : '\0';
@@ -62,7 +65,7 @@ static ls_record_status quoted(ls_record_reader *r, ls_place opened, ls_text *t)
 }
 
 static ls_record_status plain(ls_record_reader *r, ls_text *t) {
-    for (; !at_end(r) && here(r) != ',' && line_end(r) == 0; step(r)) {
+    for (; !at_end(r) && here(r) != r->separator && line_end(r) == 0; step(r)) {
         if (here(r) == '"')
             return wrong(r, place(r),
                          "a cell with a quotation mark stands between quotation marks, the mark "
@@ -89,42 +92,62 @@ static ls_record_status cell(ls_record_reader *r, ls_record_cell *out) {
     ls_place opened = place(r);
     bool marked = here(r) == '"';
     ls_record_status status = marked ? quoted(r, opened, t) : plain(r, t);
+    bool open = marked && status == LS_RECORD_TORN;
+    *out = (ls_record_cell){open || t->n == 0 ? "" : ls_arena_copy_n(r->arena, t->s, t->n), opened};
     if (status == LS_RECORD_ROW_READ && at_end(r))
         status = LS_RECORD_TORN;
     if (status != LS_RECORD_ROW_READ)
         return status;
     if (marked && here(r) == '\r' && r->at + 1 == r->input->size)
         return LS_RECORD_TORN;
-    if (marked && here(r) != ',' && line_end(r) == 0)
+    if (marked && here(r) != r->separator && line_end(r) == 0)
         return wrong(r, place(r), "after the closing quotation mark comes a comma or the next line",
                      "text behind a quotation mark");
-    *out = (ls_record_cell){ls_arena_copy_n(r->arena, t->s, t->n), opened};
     return checked(r, opened, t);
 }
 
-ls_record_status ls_record_next(ls_record_reader *r, ls_record_cell cells[LS_RECORD_COLUMNS],
-                                size_t *n) {
+/* Every log's first heading is "entry", and no entry is called so: what stands behind it parts the
+ * cells from there on. */
+static void look_for_separator(ls_record_reader *r) {
+    static const char first[] = "entry";
+    const char *s = r->input->text + r->at;
+    bool marked = *s == '"';
+    s += marked;
+    if (strncasecmp(s, first, strlen(first)) != 0)
+        return;
+    s += strlen(first) + (marked && s[strlen(first)] == '"');
+    if (*s == ',' || *s == ';' || *s == '\t')
+        r->separator = *s;
+}
+
+ls_record_reader ls_record_reader_of(ls_arena *a, ls_diag *d, int32_t file) {
+    static const char mark[] = "\xEF\xBB\xBF";
+    const ls_input *input = ls_diag_input_at(d, file);
+    ls_record_reader r = {a, d, input, file, 0, 1, 1, ',', ls_text_new(a), 0, {0}};
+    if (input->size >= 3 && memcmp(input->text, mark, 3) == 0)
+        r.at = 3;
+    return r;
+}
+
+ls_record_status ls_record_next(ls_record_reader *r) {
+    r->cells.n = 0;
+    r->began = r->at;
     if (at_end(r))
         return LS_RECORD_END;
-    ls_record_reader start = *r;
-    for (*n = 0;;) {
+    look_for_separator(r);
+    for (;;) {
         ls_record_cell one;
         ls_record_status status = cell(r, &one);
-        if (status == LS_RECORD_TORN)
-            *r = start;
+        if (status == LS_RECORD_ROW_READ || (status == LS_RECORD_TORN && at_end(r)))
+            *LS_PUSH(r->arena, &r->cells) = one;
         if (status != LS_RECORD_ROW_READ)
             return status;
-        if (*n < LS_RECORD_COLUMNS)
-            cells[*n] = one;
-        ++*n;
         size_t end = line_end(r);
         for (size_t i = 0; i < (end > 0 ? end : 1); i++)
-            step(r); /* the comma, or the line end */
+            step(r); /* the separator, or the line end */
         if (end > 0)
             return LS_RECORD_ROW_READ;
-        if (at_end(r)) {
-            *r = start;
+        if (at_end(r))
             return LS_RECORD_TORN;
-        }
     }
 }

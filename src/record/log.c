@@ -5,15 +5,22 @@
 #include <errno.h>
 #include <fcntl.h>
 #include <string.h>
+#include <strings.h>
 #include <unistd.h>
+
+/* The log, or its copy. */
+typedef struct {
+    ls_log log;
+    const char *bytes; /* as it was read */
+    ls_record_shape shape;
+} file;
 
 struct ls_log_book {
     ls_arena *arena;
-    ls_log log;
-    const char *bytes; /* of the file as it was read */
-    size_t whole;      /* bytes of its whole lines */
-    int fd;
-    bool made, headed, written;
+    file log, copy;
+    int fd; /* of the log */
+    bool made, written;
+    const char *copy_fault;
 };
 
 static bool ends_with(const char *s, const char *end) {
@@ -31,79 +38,128 @@ const char *ls_log_path(ls_arena *a, const char *farm_file) {
 }
 
 bool ls_log_is_one(ls_arena *a, const char *path) {
-    const char *header = ls_record_header(a);
-    size_t n = strcspn(header, ",\r\n") + 1;
-    char begin[64] = {0};
-    FILE *file = fopen(path, "rb");
-    if (file == NULL)
+    char begin[64] = {0}, *to = begin;
+    const char *header = ls_record_header(a, ',');
+    size_t n = strcspn(header, ",") + 1;
+    FILE *in = fopen(path, "rb");
+    if (in == NULL)
         return false;
-    size_t got = fread(begin, 1, sizeof begin - 1, file);
-    fclose(file);
-    const char *mark = "\xEF\xBB\xBF", *at = strncmp(begin, mark, 3) == 0 ? begin + 3 : begin;
-    const char *second = header + n;
-    size_t both = n + strcspn(second, ",\r\n");
-    return got >= both && strncmp(at, header, both) == 0;
+    begin[fread(begin, 1, sizeof begin - 1, in)] = '\0';
+    fclose(in);
+    for (const char *from = begin; *from != '\0'; from++) /* as it stands without marks */
+        if (strchr("\"\xEF\xBB\xBF", *from) == NULL)
+            *to++ = *from == ';' || *from == '\t' ? ',' : *from;
+    *to = '\0';
+    return strncasecmp(begin, header, n + strcspn(header + n, ",")) == 0;
 }
 
 const char *ls_log_torn_path(ls_arena *a, const char *log) {
     return ls_arena_printf(a, "%s.torn", log);
 }
 
+const char *ls_log_copy_path(ls_arena *a, const char *log) {
+    return ls_arena_printf(a, "%s.copy", log);
+}
+
 /* ---- reading ---- */
 
-/* Read the open file into a book. False: *why tells, or NULL there and the mistakes are noted. */
-static bool read_book(ls_log_book *b, ls_diag *d, const char **why) {
+/* Read the open file. False: *why tells, or NULL there and the mistakes are noted. */
+static bool read_file(ls_arena *a, ls_diag *d, int fd, const ls_log *beside, file *f,
+                      const char **why) {
     *why = NULL;
     size_t before = ls_diag_count(d, LS_ERROR);
-    int32_t file = ls_record_input(b->arena, d, b->fd, b->log.path, why);
-    if (file < 0)
+    int32_t input = ls_record_input(a, d, fd, f->log.path, why);
+    if (input < 0)
         return false;
-    b->whole = ls_record_read_all(b->arena, d, file, &b->log, &b->headed);
-    b->bytes = ls_diag_input_at(d, file)->text;
-    b->log.unfinished = ls_diag_input_at(d, file)->size - b->whole;
+    f->shape = ls_record_read_all(a, d, input, beside, &f->log);
+    f->bytes = ls_diag_input_at(d, input)->text;
+    f->log.unfinished = ls_diag_input_at(d, input)->size - f->shape.whole;
     return ls_diag_count(d, LS_ERROR) == before;
 }
 
-static const ls_log *unreadable(ls_arena *a, ls_diag *d, const char *path, const char *why) {
-    int32_t file = ls_diag_input(d, (ls_input){ls_arena_copy(a, path), "", 0});
-    ls_diag_add(d, LS_ERROR, (ls_place){file, 0, 0, 0}, NULL, "%s", why);
-    return NULL;
+static void say_of_file(ls_diag *d, const char *path, ls_severity severity, const char *hint,
+                        const char *message) {
+    int32_t input = ls_diag_input(d, (ls_input){path, "", 0});
+    ls_diag_add(d, severity, (ls_place){input, 0, 0, 0}, hint, "%s", message);
 }
 
-static void warn_of_unfinished(ls_diag *d, const ls_log *log) {
-    int32_t file = ls_diag_input(d, (ls_input){log->path, "", 0});
-    ls_diag_add(d, LS_WARNING, (ls_place){file, 0, 0, 0},
-                "the next littershed record moves it out of the way; if its load is missing then, "
-                "record it again",
-                "the last line is not finished and does not count");
+/* The copy, if there is one; whoever holds the log holds it too. One that cannot be read is left as
+ * it is. */
+static void read_copy(ls_log_book *b, ls_diag *d) {
+    file *f = &b->copy;
+    const char *why = NULL;
+    f->log.path = ls_log_copy_path(b->arena, b->log.log.path);
+    f->shape.separator = ',';
+    int fd = open(f->log.path, O_RDONLY | O_CLOEXEC | O_NONBLOCK);
+    if (fd < 0 && errno == ENOENT)
+        return;
+    if (fd < 0)
+        why = ls_record_reason(errno);
+    else if (!read_file(b->arena, ls_diag_new(b->arena), fd, NULL, f, &why) && why == NULL)
+        why = "it is no haul log any more";
+    if (fd >= 0)
+        close(fd);
+    if (why == NULL)
+        return;
+    f->log.entries.n = 0;
+    b->copy_fault = why;
+    say_of_file(d, f->log.path, LS_WARNING,
+                "move it away, and the next littershed record writes a new one",
+                ls_arena_printf(b->arena, "the copy of the haul log cannot be read: %s", why));
+}
+
+/* Copy, then log (fd -1: it is not there), one against the other. */
+static bool read_book(ls_log_book *b, ls_diag *d, ls_severity lost, const char **why) {
+    ls_log *log = &b->log.log;
+    *why = NULL;
+    b->log.shape.separator = ',';
+    read_copy(b, d);
+    if (b->fd >= 0 && !read_file(b->arena, d, b->fd, &b->copy.log, &b->log, why)) {
+        if (*why == NULL && b->copy.log.entries.n > 0)
+            say_of_file(d, log->path, LS_WARNING, NULL,
+                        ls_arena_printf(b->arena,
+                                        "its %zu entries stand in %s as they were recorded: to "
+                                        "bring them back, copy that file over it",
+                                        b->copy.log.entries.n, b->copy.log.path));
+        return false;
+    }
+    size_t before = ls_diag_count(d, LS_ERROR);
+    ls_record_compare(b->arena, d, log, &b->copy.log, lost);
+    return ls_diag_count(d, LS_ERROR) == before;
+}
+
+static ls_log_book *book_of(ls_arena *a, const char *path) {
+    ls_log_book *b = LS_NEW(a, ls_log_book, 1);
+    *b = (ls_log_book){.arena = a, .log.log.path = ls_arena_copy(a, path)};
+    return b;
 }
 
 const ls_log *ls_log_read(ls_arena *a, ls_diag *d, const char *path) {
-    ls_log_book *b = LS_NEW(a, ls_log_book, 1);
+    ls_log_book *b = book_of(a, path);
     const char *why;
-    *b = (ls_log_book){.arena = a, .log = {.path = ls_arena_copy(a, path)}};
     b->fd = ls_record_lock(path, LS_RECORD_TO_READ, &b->made, &why);
-    if (b->fd < 0)
-        return why == NULL ? &b->log : unreadable(a, d, path, why);
-    bool sound = read_book(b, d, &why);
-    close(b->fd);
+    bool sound = why == NULL && read_book(b, d, LS_WARNING, &why);
+    if (b->fd >= 0)
+        close(b->fd);
     if (why != NULL)
-        return unreadable(a, d, path, why);
-    if (b->log.unfinished > 0 && sound)
-        warn_of_unfinished(d, &b->log);
-    return sound ? &b->log : NULL;
+        say_of_file(d, b->log.log.path, LS_ERROR, NULL, why);
+    if (b->log.log.unfinished > 0 && sound)
+        say_of_file(d, b->log.log.path, LS_WARNING,
+                    "the next littershed record moves it out of the way; if a load is missing "
+                    "then, record it again",
+                    "the last line is not finished and does not count");
+    return sound ? &b->log.log : NULL;
 }
 
 /* ---- writing ---- */
 
 ls_log_status ls_log_open(ls_arena *a, ls_diag *d, const char *path, ls_log_book **out,
                           const char **why) {
-    ls_log_book *b = LS_NEW(a, ls_log_book, 1);
-    *b = (ls_log_book){.arena = a, .log = {.path = ls_arena_copy(a, path)}};
+    ls_log_book *b = book_of(a, path);
     b->fd = ls_record_lock(path, LS_RECORD_TO_WRITE, &b->made, why);
     if (b->fd < 0)
         return LS_LOG_FAILED;
-    if (read_book(b, d, why)) {
+    if (read_book(b, d, LS_ERROR, why)) {
         *out = b;
         return LS_LOG_DONE;
     }
@@ -112,22 +168,27 @@ ls_log_status ls_log_open(ls_arena *a, ls_diag *d, const char *path, ls_log_book
 }
 
 const ls_log *ls_log_of(const ls_log_book *b) {
-    return &b->log;
+    return &b->log.log;
+}
+
+const char *ls_log_copy_fault(const ls_log_book *b) {
+    return b->copy_fault;
 }
 
 void ls_log_close(ls_log_book *b) {
-    if (b->made && !b->written && b->whole + b->log.unfinished == 0)
-        unlink(b->log.path); /* still locked, so nobody else has written to it */
+    if (b->made && !b->written && b->log.shape.whole + b->log.log.unfinished == 0)
+        unlink(b->log.log.path); /* still locked, so nobody else has written to it */
     close(b->fd);
 }
 
-/* Add the unfinished line to PATH.torn, safely on the disk. False: errno tells. */
+/* Add the unfinished end to PATH.torn, safely on the disk. False: errno tells. */
 static bool keep_unfinished(ls_log_book *b) {
-    const char *path = ls_log_torn_path(b->arena, b->log.path);
+    const file *f = &b->log;
+    const char *path = ls_log_torn_path(b->arena, f->log.path);
     int fd = open(path, O_WRONLY | O_APPEND | O_CREAT | O_CLOEXEC | O_NONBLOCK, 0666);
     if (fd < 0)
         return false;
-    bool done = ls_file_write_all(fd, b->bytes + b->whole, b->log.unfinished) &&
+    bool done = ls_file_write_all(fd, f->bytes + f->shape.whole, f->log.unfinished) &&
                 ls_file_write_all(fd, "\r\n", 2) && fsync(fd) == 0;
     int error = errno;
     close(fd);
@@ -137,54 +198,101 @@ static bool keep_unfinished(ls_log_book *b) {
     return done;
 }
 
-static bool cut_to_whole_lines(ls_log_book *b) {
-    return ftruncate(b->fd, (off_t)b->whole) == 0 && fsync(b->fd) == 0;
+static bool cut_to_whole_lines(int fd, const file *f) {
+    return ftruncate(fd, (off_t)f->shape.whole) == 0 && fsync(fd) == 0;
 }
 
-/* The line in one write, and on the disk. False: errno tells, and the log is as it was. */
-static bool write_line(ls_log_book *b, const char *line) {
-    size_t n = strlen(line);
+/* The lines in one write, and on the disk. False: errno tells, and the file is as it was. */
+static bool write_lines(int fd, const file *f, const char *lines) {
+    size_t n = strlen(lines);
     ssize_t done;
     do
-        done = write(b->fd, line, n);
+        done = write(fd, lines, n);
     while (done < 0 && errno == EINTR);
-    if (done == (ssize_t)n && fsync(b->fd) == 0)
+    if (done == (ssize_t)n && fsync(fd) == 0)
         return true;
     int error = done >= 0 && (size_t)done < n ? ENOSPC : errno; /* a part only: no room for more */
-    cut_to_whole_lines(b); /* if that fails too, the next record finds an unfinished line */
+    cut_to_whole_lines(fd, f); /* if that fails too, the next record finds unfinished lines */
     errno = error;
     return false;
 }
 
-static const char *no_room(const ls_log_book *b, size_t more) {
-    if (b->log.entries.n < LS_MOST_ENTRIES && b->whole + more <= LS_MOST_BYTES)
+/* Entries as lines behind what the file holds: with a header row, unless the last one there is that
+ * of this program and all below it is written as record does. */
+static const char *lines_of(ls_arena *a, const file *f, const ls_log_entry *entries, size_t n) {
+    ls_text *t = ls_text_new(a);
+    if (f->shape.unended)
+        ls_text_add(t, f->bytes[f->shape.whole - 1] == '\r' ? "\n" : "\r\n");
+    if (!f->shape.headed || !f->shape.ours)
+        ls_text_add(t, ls_record_header(a, f->shape.separator));
+    for (size_t i = 0; i < n; i++)
+        ls_text_add(t, ls_record_row(a, f->shape.separator, &entries[i]));
+    return t->s;
+}
+
+/* What the copy lacks of the log, and the new entries, to the copy. */
+static void write_copy(ls_log_book *b, const ls_log_entry *entries, size_t n) {
+    file *f = &b->copy;
+    const ls_log *log = &b->log.log;
+    if (b->copy_fault != NULL)
+        return;
+    size_t has = f->log.entries.n, lacks = log->entries.n - has;
+    ls_log_entry *all = LS_NEW(b->arena, ls_log_entry, lacks + n);
+    for (size_t i = 0; i < lacks + n; i++)
+        all[i] = i < lacks ? log->entries.at[has + i] : entries[i - lacks];
+    const char *lines = lines_of(b->arena, f, all, lacks + n);
+    bool first = !f->shape.headed;
+    int fd = open(f->log.path, O_WRONLY | O_APPEND | O_CREAT | O_CLOEXEC | O_NONBLOCK, 0666);
+    if (fd < 0 || (f->log.unfinished > 0 && !cut_to_whole_lines(fd, f)) ||
+        !write_lines(fd, f, lines))
+        b->copy_fault = ls_record_reason(errno);
+    if (fd >= 0)
+        close(fd);
+    if (first)
+        ls_record_sync_folder(b->arena, f->log.path);
+}
+
+static const char *no_room(const ls_log_book *b, size_t entries, size_t bytes) {
+    if (b->log.log.entries.n + entries <= LS_MOST_ENTRIES &&
+        b->log.shape.whole + bytes <= LS_MOST_BYTES)
         return NULL;
     return "it is full (100,000 entries or 16 MiB); begin a new farm file for the next cleanout";
 }
 
-static void check_words(ls_arena *a, const ls_log_entry *e) {
+/* The entry as the next but k of n. */
+static ls_log_entry next_entry(const ls_log_book *b, const ls_log_entry *entry, size_t k,
+                               size_t n) {
+    ls_log_entry e = *entry;
     for (int i = 0; i < LS_LOG_WORDS; i++)
-        if (!ls_log_fits(a, e->words[i]))
+        if (!ls_log_fits(b->arena, e.words[i]))
             ls_fail("a text that does not fit came to the haul log");
+    e.number = (long)(b->log.log.entries.n + k) + 1;
+    e.batch = n > 1 ? (long)k + 1 : 0;
+    e.batch_n = n > 1 ? (long)n : 0;
+    if (e.replaces > 0)
+        e.kind = e.tons > 0 ? LS_LOG_CORRECTION : LS_LOG_STRIKE;
+    return e;
 }
 
-ls_log_status ls_log_append(ls_log_book *b, const ls_log_entry *entry, long *number,
+ls_log_status ls_log_append(ls_log_book *b, const ls_log_entry *entries, size_t n, long *number,
                             const char **why) {
-    ls_log_entry e = *entry;
-    check_words(b->arena, &e);
-    *number = e.number = (long)b->log.entries.n + 1;
-    const char *line = ls_arena_printf(
-        b->arena, "%s%s", b->headed ? "" : ls_record_header(b->arena), ls_record_row(b->arena, &e));
-    *why = no_room(b, strlen(line));
+    ls_log_entry *next = LS_NEW(b->arena, ls_log_entry, n);
+    for (size_t k = 0; k < n; k++)
+        next[k] = next_entry(b, &entries[k], k, n);
+    *number = next[0].number;
+    file *f = &b->log;
+    const char *lines = lines_of(b->arena, f, next, n);
+    *why = no_room(b, n, strlen(lines));
     if (*why != NULL)
         return LS_LOG_FAILED;
-    bool done = b->log.unfinished == 0 || (keep_unfinished(b) && cut_to_whole_lines(b));
-    if (!done || !write_line(b, line)) {
+    bool done = f->log.unfinished == 0 || (keep_unfinished(b) && cut_to_whole_lines(b->fd, f));
+    if (!done || !write_lines(b->fd, f, lines)) {
         *why = ls_record_reason(errno);
         return LS_LOG_FAILED;
     }
     b->written = true;
-    if (!b->headed)
-        ls_record_sync_folder(b->arena, b->log.path);
+    if (!f->shape.headed)
+        ls_record_sync_folder(b->arena, f->log.path);
+    write_copy(b, next, n);
     return LS_LOG_DONE;
 }

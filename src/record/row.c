@@ -22,6 +22,7 @@ static const struct {
     [LS_LOG_WEATHER_AFTER] = {"weather_after", "weather after"},
     [LS_LOG_SOIL] = {"soil", "soil"},
     [LS_LOG_NOTE] = {"note", "note"},
+    [LS_LOG_CONFIRMED] = {"confirmed", "confirmed"},
 };
 
 const char *ls_log_column(ls_log_word word) {
@@ -33,20 +34,39 @@ const char *ls_log_label(ls_log_word word) {
 }
 
 const char *ls_record_column(size_t column) {
-    return column < LS_RECORD_WORDS ? columns[column] : words[column - LS_RECORD_WORDS].column;
+    static const char *const last[] = {"acres", "batch", "kind"};
+    if (column < LS_RECORD_WORDS)
+        return columns[column];
+    return column < LS_RECORD_ACRES ? words[column - LS_RECORD_WORDS].column
+                                    : last[column - LS_RECORD_ACRES];
+}
+
+const char *ls_log_kind_name(ls_log_kind kind) {
+    static const char *const names[LS_LOG_KINDS] = {"hauled", "issued", "promised", "correction",
+                                                    "strike"};
+    return names[kind];
 }
 
 bool ls_log_stands(const ls_log_entry *e) {
-    return e->replaced_by == 0 && e->tons > 0;
+    return e->replaced_by == 0 && e->tons > 0 && e->of == LS_LOG_HAULED;
 }
 
-const char *ls_log_tons_text(ls_arena *a, double tons) {
-    char *s = ls_arena_printf(a, "%.4f", tons / ls_unit_of("ton").factor);
+/* To 0.0001 of the unit, no trailing zeros, no commas. */
+static const char *number_text(ls_arena *a, double value, const char *unit) {
+    char *s = ls_arena_printf(a, "%.4f", value / ls_unit_of(unit).factor);
     size_t n = strlen(s);
     while (s[n - 1] == '0')
         n--;
     s[s[n - 1] == '.' ? n - 1 : n] = '\0';
     return s;
+}
+
+const char *ls_log_tons_text(ls_arena *a, double tons) {
+    return number_text(a, tons, "ton");
+}
+
+const char *ls_log_acres_text(ls_arena *a, double acres) {
+    return isnan(acres) ? "" : number_text(a, acres, "ac");
 }
 
 const char *ls_log_share_text(ls_arena *a, double share) {
@@ -97,28 +117,52 @@ const char *ls_record_unguarded(ls_arena *a, const char *cell) {
     return is_guarded(a, cell) ? cell + 1 : cell;
 }
 
+/* Whatever may part cells parts none in here. */
 static const char *cell_of(ls_arena *a, const char *s) {
-    return ls_text_csv(a, is_guarded(a, s) ? ls_arena_printf(a, "'%s", s) : s);
+    const char *cell = ls_text_csv(a, is_guarded(a, s) ? ls_arena_printf(a, "'%s", s) : s);
+    bool bare = cell[0] != '"' && strchr(cell, ';') != NULL;
+    return bare ? ls_arena_printf(a, "\"%s\"", cell) : cell;
 }
 
-const char *ls_record_header(ls_arena *a) {
+const char *ls_record_text(ls_arena *a, const ls_log_entry *e, size_t column) {
+    switch (column) {
+    case LS_RECORD_ENTRY:
+        return ls_arena_printf(a, "%ld", e->number);
+    case LS_RECORD_REPLACES:
+        return e->replaces > 0 ? ls_arena_printf(a, "%ld", e->replaces) : "";
+    case LS_RECORD_TICKET:
+        return cell_of(a, e->ticket.text);
+    case LS_RECORD_WHEN:
+        return ls_when_text(a, e->when);
+    case LS_RECORD_TONS:
+        return ls_log_tons_text(a, e->tons);
+    case LS_RECORD_WEIGHED:
+        return e->weighed ? "yes" : "no";
+    case LS_RECORD_CLEARED:
+        return ls_log_share_text(a, e->cleared);
+    case LS_RECORD_ACRES:
+        return ls_log_acres_text(a, e->acres);
+    case LS_RECORD_BATCH:
+        return e->batch_n > 0 ? ls_arena_printf(a, "%ld of %ld", e->batch, e->batch_n) : "";
+    case LS_RECORD_KIND:
+        return ls_log_kind_name(e->kind);
+    default:
+        return cell_of(a, e->words[column - LS_RECORD_WORDS]);
+    }
+}
+
+const char *ls_record_header(ls_arena *a, char separator) {
     ls_text *t = ls_text_new(a);
     for (size_t i = 0; i < LS_RECORD_COLUMNS; i++)
-        ls_text_addf(t, "%s%s", i > 0 ? "," : "", ls_record_column(i));
+        ls_text_addf(t, "%.*s%s", i > 0, &separator, ls_record_column(i));
     ls_text_add(t, "\r\n");
     return t->s;
 }
 
-const char *ls_record_row(ls_arena *a, const ls_log_entry *e) {
+const char *ls_record_row(ls_arena *a, char separator, const ls_log_entry *e) {
     ls_text *t = ls_text_new(a);
-    ls_text_addf(t, "%ld,", e->number);
-    if (e->replaces > 0)
-        ls_text_addf(t, "%ld", e->replaces);
-    ls_text_addf(t, ",%s,%s,%s,%s,%s", cell_of(a, e->ticket.text), ls_when_text(a, e->when),
-                 ls_log_tons_text(a, e->tons), e->weighed ? "yes" : "no",
-                 ls_log_share_text(a, e->cleared));
-    for (int i = 0; i < LS_LOG_WORDS; i++)
-        ls_text_addf(t, ",%s", cell_of(a, e->words[i]));
+    for (size_t i = 0; i < LS_RECORD_COLUMNS; i++)
+        ls_text_addf(t, "%.*s%s", i > 0, &separator, ls_record_text(a, e, i));
     ls_text_add(t, "\r\n");
     return t->s;
 }

@@ -4,7 +4,9 @@
 
 #include "littershed/record.h"
 
-/* The columns of the log, in order; the words follow as ls_log_word orders them. */
+/* The columns of the log, in order; the words follow as ls_log_word orders them. Logs of older
+ * programs end with LS_RECORD_FIRST_ONES of them. The kind is the last: a line that ends in one is
+ * whole, whatever became of its line end. */
 enum {
     LS_RECORD_ENTRY,
     LS_RECORD_REPLACES,
@@ -14,13 +16,20 @@ enum {
     LS_RECORD_WEIGHED,
     LS_RECORD_CLEARED,
     LS_RECORD_WORDS,
-    LS_RECORD_COLUMNS = LS_RECORD_WORDS + LS_LOG_WORDS
+    LS_RECORD_FIRST_ONES = LS_RECORD_WORDS + LS_LOG_CONFIRMED,
+    LS_RECORD_ACRES = LS_RECORD_WORDS + LS_LOG_WORDS,
+    LS_RECORD_BATCH, /* "2 of 9": which of the lines that were written together */
+    LS_RECORD_KIND,
+    LS_RECORD_COLUMNS
 };
 const char *ls_record_column(size_t column);
 
+/* A cell of an entry, as it stands between separators. */
+const char *ls_record_text(ls_arena *a, const ls_log_entry *e, size_t column);
+
 /* The header row, and the row of an entry, each with its CRLF. */
-const char *ls_record_header(ls_arena *a);
-const char *ls_record_row(ls_arena *a, const ls_log_entry *e);
+const char *ls_record_header(ls_arena *a, char separator);
+const char *ls_record_row(ls_arena *a, char separator, const ls_log_entry *e);
 
 /* A cell's text as it was before it was kept from running as a formula. */
 const char *ls_record_unguarded(ls_arena *a, const char *cell);
@@ -37,7 +46,7 @@ typedef enum {
     LS_RECORD_WRONG /* noted in d; what follows cannot be told into rows */
 } ls_record_status;
 
-/* Where reading stands in the text of an input. */
+/* Where reading stands in the text of an input, and the row read last. */
 typedef struct {
     ls_arena *arena;
     ls_diag *d;
@@ -45,15 +54,62 @@ typedef struct {
     int32_t file;
     size_t at;
     uint32_t line, column;
-    ls_text *cell; /* of the cell being read */
+    char separator; /* of cells; a row that begins with "entry" may change it */
+    ls_text *cell;  /* being read */
+    size_t began;   /* the row */
+    LS_LIST(ls_record_cell) cells;
 } ls_record_reader;
 
-/* The next row. Cells past LS_RECORD_COLUMNS are counted in *n but not kept. */
-ls_record_status ls_record_next(ls_record_reader *r, ls_record_cell cells[LS_RECORD_COLUMNS],
-                                size_t *n);
+/* At the start of an input, behind a byte order mark. */
+ls_record_reader ls_record_reader_of(ls_arena *a, ls_diag *d, int32_t file);
 
-/* All rows of an input into log; mistakes are noted in d. Returns the bytes of the whole lines;
- * *headed: the header row is there. */
-size_t ls_record_read_all(ls_arena *a, ls_diag *d, int32_t file, ls_log *log, bool *headed);
+/* The next row. Of a torn one the cells as far as they go; one in open quotation marks is "". */
+ls_record_status ls_record_next(ls_record_reader *r);
+
+/* ---- loose.c: what other programs make of the cells ---- */
+
+/* How the cells of one log are written, as far as some of them mean one thing only. */
+typedef struct {
+    bool month_first, day_first, point, comma;
+    bool foreign; /* something is not written as record writes it */
+} ls_record_habits;
+
+typedef enum {
+    LS_RECORD_READS,
+    LS_RECORD_TWO_WAYS, /* both in their places, and nothing tells which */
+    LS_RECORD_NOT
+} ls_record_meaning;
+
+/* Learn from a day, from a number. */
+void ls_record_learn_when(ls_record_habits *h, const char *s);
+void ls_record_learn_number(ls_record_habits *h, const char *s);
+
+/* More than one reading: each of them in out, a day of LS_NO_DATE behind the last. */
+ls_record_meaning ls_record_when(const ls_record_habits *h, const char *s, ls_when out[4]);
+ls_record_meaning ls_record_number(const ls_record_habits *h, const char *s, double *out);
+bool ls_record_yes_no(const char *s, bool *out);
+
+/* s without blanks at its ends. */
+const char *ls_record_trimmed(ls_arena *a, const char *s);
+
+/* ---- read.c ---- */
+
+/* What was read of one file. */
+typedef struct {
+    size_t whole;   /* bytes of its whole lines */
+    bool headed;    /* a header row is there */
+    bool ours;      /* the last one is that of this program, and all below it as record writes it */
+    bool unended;   /* the last line is whole, but its line end is missing */
+    char separator; /* of the last header row */
+} ls_record_shape;
+
+/* All rows of an input into log; mistakes are noted in d. beside: the same entries as they were
+ * written, to tell days that mean two things (NULL: there is none). */
+ls_record_shape ls_record_read_all(ls_arena *a, ls_diag *d, int32_t file, const ls_log *beside,
+                                   ls_log *log);
+
+/* copy.c: hold the log against its copy, and count what record wrote; what differs is warned of,
+ * and lost entries noted as lost says. */
+void ls_record_compare(ls_arena *a, ls_diag *d, ls_log *log, const ls_log *copy, ls_severity lost);
 
 #endif

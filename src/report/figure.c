@@ -64,43 +64,8 @@ const char *ls_report_number(const ls_report_page *p, double value, const char *
     return ls_report_rounded(p, value, value, value, unit);
 }
 
-const char *ls_report_plural(ls_arena *a, const char *unit) {
-    static const char *const counted[] = {"ton", "tonne", "load",   "bird",
-                                          "egg", "bale",  "bushel", "day"};
-    size_t n = strcspn(unit, "/");
-    for (size_t i = 0; i < sizeof counted / sizeof *counted; i++)
-        if (strlen(counted[i]) == n && strncmp(unit, counted[i], n) == 0)
-            return ls_arena_printf(a, "%ss%s", counted[i], unit + n);
-    return unit;
-}
-
-/* "/ton/mi" as " a ton a mile". */
-static const char *per(ls_arena *a, const char *s) {
-    static const struct {
-        const char *unit, *words;
-    } names[] = {{"mi", "a mile"}, {"h", "an hour"}, {"ac", "an acre"}, {"ha", "a hectare"}};
-    ls_text *t = ls_text_new(a);
-    while (*s == '/') {
-        const char *part = ls_arena_copy_n(a, s + 1, strcspn(s + 1, "/"));
-        const char *words = ls_arena_printf(a, "a %s", part);
-        for (size_t i = 0; i < sizeof names / sizeof *names; i++)
-            words = strcmp(part, names[i].unit) == 0 ? names[i].words : words;
-        ls_text_addf(t, " %s", words);
-        s += 1 + strlen(part);
-    }
-    return t->s;
-}
-
 const char *ls_report_with_unit(ls_arena *a, const char *number, double value, const char *unit) {
-    if (!isfinite(value) || unit[0] == '\0')
-        return number;
-    if (unit[0] == '$')
-        return ls_arena_printf(a, "%s$%s%s", number[0] == '-' ? "-" : "",
-                               number + (number[0] == '-'), per(a, unit + 1));
-    if (unit[0] == '%')
-        return ls_arena_printf(a, "%s%s", number, unit);
-    return ls_arena_printf(a, "%s %s", number,
-                           strcmp(number, "1") == 0 ? unit : ls_report_plural(a, unit));
+    return isfinite(value) ? ls_unit_amount(a, number, unit) : number;
 }
 
 const char *ls_report_amount(const ls_report_page *p, double value, const char *unit) {
@@ -143,5 +108,5 @@ const char *ls_report_analysis(const ls_report_page *p, const ls_analysis *a) {
                        : "report",
         lab->by.text == NULL ? "the laboratory" : ls_report_name(p, lab->by.text, NAME),
         LS_GIVEN(lab->date) ? ", " : "",
-        LS_GIVEN(lab->date) ? ls_date_iso(p->arena, lab->date.day) : "");
+        LS_GIVEN(lab->date) ? ls_date_words(p->arena, lab->date.day, p->view->year) : "");
 }

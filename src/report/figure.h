@@ -10,9 +10,6 @@
 /* The unit's name on this page: "ton/ac", "tonne/ha". */
 const char *ls_report_unit(const ls_report_page *p, const char *unit);
 
-/* "tons/ac", "lb": what is counted in the plural. */
-const char *ls_report_plural(ls_arena *a, const char *unit);
-
 /* The number alone, with the digits that its unit deserves and no more than it is sure of where it
  * lies between low and high: all three are rounded to one step, a power of ten that is at most a
  * fifth of half the range. At most nine columns wide (a wider one is written with an exponent);

@@ -17,6 +17,7 @@ static const ls_doc_column entry_columns[] = {
     WORDS("cleared_pct", NULL)};
 
 enum {
+    MINUTE = 60, /* seconds */
     LOAD = sizeof load_columns / sizeof *load_columns,
     ENTRY = sizeof entry_columns / sizeof *entry_columns
 };
@@ -49,6 +50,11 @@ static const char *details(ls_arena *a, const ls_log_entry *e) {
     return t->s;
 }
 
+static ls_doc_cell when_of(const ls_log_entry *e) {
+    return e->when.minute < 0 ? DAY(e->when.day)
+                              : ls_doc_moment((ls_moment){e->when.day, e->when.minute * MINUTE});
+}
+
 static void loads(ls_doc_group *g, const ls_log_sums *s) {
     ls_arena *a = g->document->arena;
     const ls_doc_column *columns = with_words(a, load_columns, LOAD);
@@ -61,7 +67,7 @@ static void loads(ls_doc_group *g, const ls_log_sums *s) {
             W(e->ticket.text),
             W(h->lot),
             W(e->ticket.from_stack ? "stack" : "house"),
-            W(ls_when_text(a, e->when)),
+            when_of(e),
             BOOKED(h->tons, "ton"),
             W(e->weighed ? "scale" : "eye"),
             W(e->weighed ? "yes" : "no"),
@@ -89,7 +95,7 @@ static void entries(ls_doc_group *g, const ls_log_sums *s) {
                                                    W(e->ticket.text),
                                                    W(h->lot),
                                                    FLAG(e->ticket.from_stack),
-                                                   W(ls_when_text(a, e->when)),
+                                                   when_of(e),
                                                    BOOKED(h->tons, "ton"),
                                                    FLAG(e->weighed),
                                                    V(e->cleared, "%")};
@@ -99,7 +105,6 @@ static void entries(ls_doc_group *g, const ls_log_sums *s) {
 }
 
 static void corrections(ls_doc_group *top, const ls_log_sums *s) {
-    ls_arena *a = top->document->arena;
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, "corrections", "CORRECTIONS");
     for (size_t i = 0; i < s->log->entries.n; i++) {
         const ls_log_entry *e = s->entries[i].entry;
@@ -109,7 +114,7 @@ static void corrections(ls_doc_group *top, const ls_log_sums *s) {
         ls_doc_item(g, LS_FIRST,
                     T("entry {} {} entry {} ({}, {}, {})", N(e->number),
                       W(e->tons > 0 ? "replaces" : "strikes"), N(e->replaces),
-                      W(old->entry->ticket.text), W(ls_when_text(a, old->entry->when)),
+                      W(old->entry->ticket.text), when_of(old->entry),
                       old->entry->tons > 0 ? BOOKED(old->tons, "ton") : W("struck")));
     }
 }

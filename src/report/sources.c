@@ -220,8 +220,7 @@ const ls_document *ls_report_sources(const ls_view *v, const char *name) {
     } else if (!tables) {
         if (practice)
             ls_doc_say(d->top, LS_FIRST,
-                       W("What the trade does and no source states: such a figure is a habit, not "
-                         "a measurement."));
+                       W("What the trade does and no source states: a habit, not a measurement."));
         list_tables(d->top, &q, "TABLES WITH FIGURES OF IT", source);
     }
     put_sources(d->top, &q);

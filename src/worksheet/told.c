@@ -114,7 +114,7 @@ const char *ls_lines_from_memory(ls_arena *a, const ls_worksheet *w, const ls_li
             tell(&t, ls_line_at(w, k)->label);
     }
     ls_arena_free(work);
-    return t.text->n > 0 ? t.text->s : NULL;
+    return t.seen.n > 0 ? ls_arena_printf(a, "%zu (%s)", t.seen.n, t.text->s) : NULL;
 }
 
 /* The row of a figure's id, which ends with the column. */

@@ -4,8 +4,7 @@
 enum { DIGITS = 6 };
 
 static const char *amount(ls_arena *a, const ls_entry *e) {
-    const char *number = ls_number_text(a, e->value / e->unit.factor, DIGITS);
-    return e->unit.text[0] == '\0' ? number : ls_arena_printf(a, "%s %s", number, e->unit.text);
+    return ls_unit_amount(a, ls_number_text(a, e->value / e->unit.factor, DIGITS), e->unit.text);
 }
 
 static const char *over_inputs(ls_arena *a, const ls_worksheet *w, ls_line line, bool in_numbers) {
@@ -18,7 +17,7 @@ static const char *over_inputs(ls_arena *a, const ls_worksheet *w, ls_line line,
         x[i] = in_numbers ? amount(a, in) : in->label;
     }
     x[e->n] =
-        in_numbers && ls_text_same(ls_worksheet_input(w, e, 0)->unit.text, "%") ? "100 %" : "1";
+        in_numbers && ls_text_same(ls_worksheet_input(w, e, 0)->unit.text, "%") ? "100%" : "1";
     ls_text *t = ls_text_new(a);
     ls_worksheet_operation_of(e->op)->words(t, e, x);
     return t->s;

@@ -60,4 +60,9 @@ bool ls_dimension_none(ls_dimension d);
  * -> tonne/ha, in -> cm ...); u itself if it has none. */
 ls_unit ls_unit_metric(ls_unit u);
 
+/* A number with its unit as people write it: "3 tons/ac", "1 ton", "36%", "$61 a ton"; and the unit
+ * alone, of many: "tons/ac". */
+const char *ls_unit_amount(ls_arena *a, const char *number, const char *unit);
+const char *ls_unit_many(ls_arena *a, const char *unit);
+
 #endif

@@ -61,11 +61,11 @@ static void add(ls_dossier *d, const kind *k, const char *of, const ls_day *date
     x.on = loads.newest;
     x.limit = limit_of(d, k);
     x.own = k->own != NULL && LS_GIVEN(*k->own) ? &k->own->at : NULL;
-    x.age = ls_leaf_exact(
-        w, ls_printf(w, "dossier.age-%zu", d->ages.n + 1),
-        ls_printf(w, "age of the %s of %s", k->what, of), "day", days * ls_unit_of("day").factor,
-        LS_BY_LOG,
-        ls_printf(w, "%s to %s", ls_date_iso(d->arena, x.date), ls_date_iso(d->arena, x.on)));
+    x.age = ls_leaf_exact(w, ls_printf(w, "dossier.age-%zu", d->ages.n + 1),
+                          ls_printf(w, "age of the %s of %s", k->what, of), "day",
+                          days * ls_unit_of("day").factor, LS_BY_LOG,
+                          ls_printf(w, "%s to %s", ls_date_words(d->arena, x.date, 0),
+                                    ls_date_words(d->arena, x.on, 0)));
     x.old = days > most_days(d, x.limit);
     x.late = date->day > loads.first;
     *LS_PUSH(d->arena, &d->ages) = x;

@@ -5,16 +5,16 @@ static void plan_on_site(ls_dossier *d) {
     const ls_farm_facts *facts = d->farm->facts;
     const ls_plan_paper *plan = facts == NULL ? NULL : facts->plan;
     ls_dossier_finding *f = ls_dossier_add(d, LS_ABOUT_FARM, "plan on site", "the farm");
-    ls_dossier_given(
-        d, f, plan != NULL && plan->on_site.yes, plan == NULL ? LS_NOWHERE : plan->on_site.at,
-        plan != NULL    ? plan->at
-        : facts != NULL ? facts->at
-                        : LS_NOWHERE,
-        plan == NULL        ? "the farm file does not tell"
-        : plan->on_site.yes ? "a copy is on the farm"
-                            : "the farm file says no",
-        "keep a copy on the farm and write under farm: plan: {on_site: yes, by: county "
-        "plan writer, date: 2025-10-30}, with your own");
+    ls_dossier_given(d, f, plan != NULL && plan->on_site.yes,
+                     plan == NULL ? LS_NOWHERE : plan->on_site.at,
+                     plan != NULL    ? plan->at
+                     : facts != NULL ? facts->at
+                                     : LS_NOWHERE,
+                     plan == NULL        ? "the farm file does not say"
+                     : plan->on_site.yes ? "a copy is on the farm"
+                                         : "the farm file says no",
+                     "keep a copy on the farm, and write under farm: \"plan: {on_site: yes, by: "
+                     "county plan writer, date: 2025-10-30}\" (your figures)");
 }
 
 static void yearly_totals(ls_dossier *d) {
@@ -29,33 +29,31 @@ static void yearly_totals(ls_dossier *d) {
                      bare == NULL
                          ? "made from this file and its haul log"
                          : ls_arena_printf(d->arena, "no birds are given for %s", bare->name.text),
-                     "write under the house: flocks: [{birds: broiler, count: 24000, placed: "
-                     "2025-12-08, removed: 2026-01-26}], with your own");
+                     "write under the house: \"flocks: [{birds: broiler, count: 24000, placed: "
+                     "2025-12-08, removed: 2026-01-26}]\" (your figures)");
 }
 
 static void calibration(ls_dossier *d) {
     const ls_farm *farm = d->farm;
     if (farm->trucks.n == 0 && d->loads.n > 0)
-        ls_dossier_given(
-            d, ls_dossier_add(d, LS_ABOUT_FARM, "calibration", "the farm"), false, LS_NOWHERE,
-            farm->facts != NULL ? farm->facts->at : LS_NOWHERE,
-            "litter went out, by no truck that "
-            "is named",
-            "write trucks: [{name: spreader truck, payload: 11 ton, body: 20 yd3, calibrated: "
-            "2026-01-20, inspected: 2026-02-14}], with your own");
+        ls_dossier_given(d, ls_dossier_add(d, LS_ABOUT_FARM, "calibration", "the farm"), false,
+                         LS_NOWHERE, farm->facts != NULL ? farm->facts->at : LS_NOWHERE,
+                         "litter went out, but no truck is named",
+                         "write \"trucks: [{name: spreader truck, payload: 11 ton, body: 20 yd3, "
+                         "calibrated: 2026-01-20, inspected: 2026-02-14}]\" (your figures)");
     for (size_t i = 0; i < farm->trucks.n; i++) {
         const ls_truck *t = &farm->trucks.at[i];
         bool both = LS_GIVEN(t->calibrated) && LS_GIVEN(t->inspected);
         ls_dossier_finding *f = ls_dossier_add(d, LS_ABOUT_FARM, "calibration", t->name.text);
         ls_dossier_given(d, f, both, t->calibrated.at, t->at,
                          both ? ls_arena_printf(d->arena, "calibrated %s, inspected %s",
-                                                ls_date_iso(d->arena, t->calibrated.day),
-                                                ls_date_iso(d->arena, t->inspected.day))
-                         : LS_GIVEN(t->calibrated) ? "no day of inspection is given"
-                         : LS_GIVEN(t->inspected)  ? "no day of calibration is given"
+                                                ls_date_words(d->arena, t->calibrated.day, 0),
+                                                ls_date_words(d->arena, t->inspected.day, 0))
+                         : LS_GIVEN(t->calibrated) ? "no inspection date"
+                         : LS_GIVEN(t->inspected)  ? "no calibration date"
                                                    : "neither day is given",
-                         "write under the truck: calibrated: 2026-01-20 and inspected: 2026-02-14, "
-                         "with your days");
+                         "write under the truck: \"calibrated: 2026-01-20\" and \"inspected: "
+                         "2026-02-14\" (your dates)");
     }
 }
 
@@ -98,14 +96,13 @@ static void recipient(const transfer *t) {
     ls_dossier *d = t->d;
     const ls_buyer *b = t->buyer;
     ls_arena *a = d->arena;
-    ls_dossier_given(d, ask(t, "recipient"), b->address.text != NULL, b->address.at, b->at,
-                     b->address.text != NULL
-                         ? ls_arena_printf(a, "%s, %s", b->name.text, b->address.text)
-                         : ls_arena_printf(a, "%s: no address is given", b->name.text),
-                     ls_arena_printf(a,
-                                     "write under the buyer %s: address: 212 Ferry Road, Millrace, "
-                                     "with its own",
-                                     b->name.text));
+    ls_dossier_given(
+        d, ask(t, "recipient"), b->address.text != NULL, b->address.at, b->at,
+        b->address.text != NULL ? ls_arena_printf(a, "%s, %s", b->name.text, b->address.text)
+                                : ls_arena_printf(a, "%s: no address is given", b->name.text),
+        ls_arena_printf(
+            a, "write under the buyer %s: \"address: 212 Ferry Road, Millrace\" (the buyer's own)",
+            b->name.text));
 }
 
 /* Of this receiver. */
@@ -164,24 +161,24 @@ static void analysis(const transfer *t) {
     ls_arena *a = t->d->arena;
     if (handed[0] == '\0' || (lab != NULL && lab->by.text != NULL)) {
         in_log(t, "analysis handed over",
-               handed[0] == '\0' ? NULL
-                                 : ls_arena_printf(a, "%s; on file: %s, %s", handed,
-                                                   ls_date_iso(a, lab->date.day), lab->by.text),
-               "the log does not tell which analysis went with it",
-               "analysis \"report of 2026-01-29\"");
+               handed[0] == '\0'
+                   ? NULL
+                   : ls_arena_printf(a, "%s; on file: %s, %s", handed,
+                                     ls_date_words(a, lab->date.day, 0), lab->by.text),
+               "no analysis is noted", "analysis \"report of 2026-01-29\"");
         return;
     }
     ls_dossier_given(
         t->d, ask(t, "analysis handed over"), false, LS_NOWHERE,
         lab != NULL ? lab->at : lot->house->at,
-        lab != NULL ? "the lab report on file does not tell its laboratory"
+        lab != NULL ? "the lab report does not name its laboratory"
                     : ls_arena_printf(a,
                                       "%s has no lab report on file to show its date and "
                                       "laboratory",
                                       lot->name),
-        lab != NULL ? "write in the lab report: by: NAME OF THE LABORATORY"
-                    : "write under the house: lab: [{date: 2026-01-29, by: NAME OF THE LABORATORY, "
-                      "N: 38 lb/ton, P2O5: 56 lb/ton, ...}], as the report has them");
+        lab != NULL ? "write in the lab report: \"by: NAME OF THE LABORATORY\""
+                    : "write under the house: \"lab: [{date: 2026-01-29, by: NAME OF THE "
+                      "LABORATORY, N: 38 lb/ton, P2O5: 56 lb/ton, ...}]\" (your report's figures)");
 }
 
 /* It may have left the farm, and is counted on no field. */
@@ -197,7 +194,7 @@ static void nowhere(const transfer *t) {
     for (size_t i = 0; i < sizeof items / sizeof *items; i++) {
         ls_dossier_finding *f = ask(t, items[i]);
         f->found = LS_MISSING;
-        f->what = "it is not known on which field it lies";
+        f->what = "its field is not known";
         f->where = t->entry;
         f->mend = mend;
     }
@@ -207,7 +204,8 @@ static void nowhere(const transfer *t) {
 static void one_transfer(const transfer *t) {
     ls_arena *a = t->d->arena;
     const ls_log_entry *e = t->load->entry;
-    in_log(t, "transfer date", ls_date_iso(a, t->load->hauled->day), "no date", "when 2026-02-16");
+    in_log(t, "transfer date", ls_date_words(a, t->load->hauled->day, 0), "no date",
+           "when 2026-02-16");
     recipient(t);
     in_log(t, "tons",
            ls_arena_printf(a, "%s ton, %s", ls_log_tons_text(a, t->load->hauled->tons),

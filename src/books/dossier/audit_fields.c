@@ -109,11 +109,11 @@ static ls_place report_at(const ls_lot *lot) {
 
 static void tests(const plot *p) {
     static const char soil_test[] =
-        "write under the field: soil: {date: 2025-10-14, method: Mehlich-1, P: 34 lb/ac, K: 160 "
-        "lb/ac}, as the report has them";
+        "write under the field: \"soil: {date: 2025-10-14, method: Mehlich-1, P: 34 lb/ac, K: 160 "
+        "lb/ac}\" (your report's figures)";
     static const char lab_report[] =
-        "write under the house: lab: [{date: 2026-01-29, by: NAME OF THE LABORATORY, method: "
-        "combustion, N: 38 lb/ton, P2O5: 56 lb/ton, ...}], as the report has them";
+        "write under the house: \"lab: [{date: 2026-01-29, by: NAME OF THE LABORATORY, method: "
+        "combustion, N: 38 lb/ton, P2O5: 56 lb/ton, ...}]\" (your report's figures)";
     const ls_soil *soil = p->f->field->soil;
     const ls_lot *no_method = unanalyzed(p, true), *no_report = unanalyzed(p, false);
     ls_arena *a = p->d->arena;
@@ -127,10 +127,10 @@ static void tests(const plot *p) {
                                : ls_arena_printf(a, "no method of the litter test is given for %s",
                                                  no_method->name),
            soil == NULL ? soil_test
-           : !told      ? "write under soil: method: Mehlich-1, as the report has it"
+           : !told      ? "write under soil: \"method: Mehlich-1\" (as on the report)"
            : no_method != NULL && no_method->analysis->report == NULL
                ? lab_report
-               : "write in the lab report: method: combustion, as the report has it");
+               : "write in the lab report: \"method: combustion\" (as on the report)");
     ask_at(p, "test results", soil != NULL && no_report == NULL,
            soil != NULL ? soil->date.at : LS_NOWHERE,
            soil != NULL && no_report != NULL ? report_at(no_report) : p->f->field->at,
@@ -150,8 +150,7 @@ static void planned(const plot *p) {
         !plan  ? "no plan can be made: trucks or crew are not given"
         : some ? "plant-available N " LS_FIGURE ", P2O5 " LS_FIGURE ", other sources taken off"
                : "the plan sends no litter here",
-        "write trucks: and crew: in the farm file; littershed plan FILE... tells what it "
-        "needs");
+        "write trucks: and crew: in the farm file; littershed plan FILE... says what it needs");
     f->figures[0].line = x->available, f->figures[1].line = x->on_acre[LS_FIELD_P2O5];
     f->figures[0].unit = f->figures[1].unit = "lb/ac";
 }
@@ -162,16 +161,16 @@ static void rate_and_ledger(const plot *p) {
     ask_file(p, "basis of rate", rated, rated ? ph->rating.at : LS_NOWHERE,
              "nitrogen need, and phosphorus by its rating",
              "no phosphorus rating with who rated it",
-             "write under the field: phosphorus: {rating: medium, rated_by: county plan writer, "
-             "date: 2025-10-02}, as it was rated");
+             "write under the field: \"phosphorus: {rating: medium, rated_by: county plan writer, "
+             "date: 2025-10-02}\" (as it was rated)");
     planned(p);
     bool bank = ph != NULL && LS_GIVEN(ph->bank);
     bool told = (ph != NULL && ph->ledger.n > 0) || p->f->field->earlier_litter.n > 0;
     ask_file(p, "phosphorus ledger", told || !bank, told && ph != NULL ? ph->at : p->f->field->at,
              bank || told ? "phosphate of the years before" : "no bank of several years is used",
              "several years' phosphorus at once, but nothing of the years before",
-             "write under phosphorus: ledger: [{year: 2025, P2O5: 60 lb/ac, removed: 55 lb/ac}], "
-             "with your own");
+             "write under phosphorus: \"ledger: [{year: 2025, P2O5: 60 lb/ac, removed: 55 "
+             "lb/ac}]\" (your figures)");
     if (!bank && !told)
         p->d->findings.at[p->d->findings.n - 1].found = LS_NO_MATTER;
 }
@@ -187,17 +186,15 @@ static void crop(const plot *p) {
              ls_arena_printf(p->d->arena, "%s, %s", f->crop.text,
                              LS_GIVEN(f->yield) ? f->yield.text : ""),
              "no expected yield is given",
-             "write under the field: yield: 3.5 ton/ac, with its own");
+             "write under the field: \"yield: 3.5 ton/ac\" (its own)");
     bool all =
         LS_GIVEN(f->harvested) && LS_GIVEN(f->yield_got) && (perennial(f) || LS_GIVEN(f->planted));
     ask_file(p, "planting and harvest", all, f->harvested.at, "given",
-             "planting, harvest or the yield that came is not given",
-             perennial(f)
-                 ? "once it is harvested write harvested: 2026-05-28 and yield_got: 3.1 ton/ac, "
-                   "with your "
-                   "own"
-                 : "write planted: 2025-11-02, and once it is harvested harvested: 2026-06-20 and "
-                   "yield_got: 61 bu/ac, with your own");
+             "planting, harvest or actual yield is missing",
+             perennial(f) ? "after harvest write \"harvested: 2026-05-28\" and \"yield_got: 3.1 "
+                            "ton/ac\" (your figures)"
+                          : "write \"planted: 2025-11-02\", and after harvest \"harvested: "
+                            "2026-06-20\" and \"yield_got: 61 bu/ac\" (your figures)");
 }
 
 static void setbacks(const plot *p) {
@@ -208,7 +205,7 @@ static void setbacks(const plot *p) {
         if (f->setbacks.at[i].rule.text == NULL && n++ == 0)
             bare = f->setbacks.at[i].at;
     ask_at(p, "setbacks kept", n == 0, first, bare,
-           n > 0               ? "a setback does not tell by whose rule and which option"
+           n > 0               ? "a setback has no rule (whose, which option)"
            : f->setbacks.n > 0 ? "each with its distance and rule"
                                : "no feature is named",
            "write rule: in each setback, for example rule: \"plan, 100 ft, no buffer\"");

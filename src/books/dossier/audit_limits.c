@@ -9,7 +9,8 @@ static ls_dossier_finding *passed(ls_dossier *d, const char *item, const char *o
     f->where = where;
     if (rule.file >= 0 && rule.line > 0)
         f->cite = ls_arena_printf(d->arena, "the farm's own file, %s", ls_dossier_at(d, rule));
-    f->mend = "if the log is wrong, correct the entry with --replaces; else tell the plan writer";
+    f->mend =
+        "if the log is wrong, correct the entry with --replaces. If not, call the plan writer";
     return f;
 }
 
@@ -37,7 +38,7 @@ static void figures(ls_dossier_finding *f, ls_line one, ls_line other, const cha
 static const char *mend_day(const ls_dossier *d, const ls_dossier_load *load) {
     return ls_arena_printf(d->arena,
                            "if the log has the wrong day: littershed record FILE... --replaces %ld "
-                           "--when YEAR-MONTH-DAY; else tell the plan writer",
+                           "--when YEAR-MONTH-DAY. If not, call the plan writer",
                            load->hauled->log_entry);
 }
 
@@ -51,8 +52,9 @@ static void open_days(ls_dossier *d, const ls_dossier_load *load) {
         by_load(d, "spread outside the open days", load,
                 ls_dossier_name(d->arena, load->drops[k].buyer, f), f->open.at,
                 ls_arena_printf(a, "load %s was spread on %s; the field may be spread %s to %s",
-                                load->hauled->ticket, ls_date_iso(a, day),
-                                ls_date_iso(a, f->allowed.from), ls_date_iso(a, f->allowed.to)))
+                                load->hauled->ticket, ls_date_words(a, day, ls_farm_year(d->farm)),
+                                ls_date_words(a, f->allowed.from, ls_farm_year(d->farm)),
+                                ls_date_words(a, f->allowed.to, ls_farm_year(d->farm))))
             ->mend = mend_day(d, load);
     }
 }
@@ -64,11 +66,13 @@ static void working_day(ls_dossier *d, const ls_dossier_load *load) {
     for (size_t i = 0; crew != NULL && i < crew->hold_days.n; i++)
         if (crew->hold_days.at[i].day == day)
             by_load(d, "hauled on a hold day", load, NULL, crew->hold_days.at[i].at,
-                    ls_arena_printf(a, "%s is a hold day", ls_date_iso(a, day)))
+                    ls_arena_printf(a, "%s is a hold day",
+                                    ls_date_words(a, day, ls_farm_year(d->farm))))
                 ->mend = mend_day(d, load);
     if (crew != NULL && (crew->days_off >> ls_date_weekday(day) & 1U) != 0)
         by_load(d, "hauled on a day off", load, NULL, crew->at,
-                ls_arena_printf(a, "%s, a %s, is a day off", ls_date_iso(a, day),
+                ls_arena_printf(a, "%s, a %s, is a day off",
+                                ls_date_words(a, day, ls_farm_year(d->farm)),
                                 ls_weekday_name(ls_date_weekday(day))))
             ->mend = mend_day(d, load);
 }
@@ -80,7 +84,7 @@ static void each_load(ls_dossier *d) {
         working_day(d, load);
         if (load->n == 0 && d->farm->buyers.n > 0)
             by_load(d, "load of unknown place", load, NULL, LS_NOWHERE,
-                    "the log does not tell a field that the files know")
+                    "the log names no field of these files")
                 ->mend = ls_arena_printf(d->arena,
                                          "littershed record FILE... --replaces %ld --field "
                                          "\"Buyer/Field\"",
@@ -183,8 +187,9 @@ static void too_soon(ls_dossier *d, const ls_dossier_field *f, const char *item,
     ls_dossier_finding *x =
         by_load(d, item, load, ls_dossier_name(a, f->buyer, f->field), f->field->at,
                 ls_arena_printf(a, "spread on %s, %s on %s; not before %s (%ld days)",
-                                ls_date_iso(a, spread), what, ls_date_iso(a, day->day),
-                                ls_date_iso(a, wait->day), wait->days));
+                                ls_date_words(a, spread, ls_farm_year(d->farm)), what,
+                                ls_date_words(a, day->day, ls_farm_year(d->farm)),
+                                ls_date_words(a, wait->day, ls_farm_year(d->farm)), wait->days));
     x->where = ls_dossier_at(d, day->at);
     if (!wait->given) {
         x->cite = wait->source;
@@ -218,12 +223,12 @@ static void dated_late(ls_dossier *d, const ls_dossier_age *x) {
     ls_dossier_finding *f =
         passed(d, "dated after litter went out", x->of, LS_NOWHERE, ls_dossier_at(d, x->at),
                ls_arena_printf(a, "the %s is of %s; litter went out by it before that day", x->what,
-                               ls_date_iso(a, x->date)));
+                               ls_date_words(a, x->date, ls_farm_year(d->farm))));
     ls_dossier_tell_apart(d, f, x->what);
     f->required = false;
     f->cite = "common practice";
-    f->mend = "if the date is wrong, correct it in the farm file; else keep the one before it with "
-              "the records";
+    f->mend = "if the date is wrong, correct it in the farm file. If not, keep the one before it "
+              "with the records";
 }
 
 static void each_age(ls_dossier *d) {
@@ -237,7 +242,8 @@ static void each_age(ls_dossier *d) {
         ls_dossier_finding *f = passed(
             d, x->item, x->of, x->own != NULL ? *x->own : LS_NOWHERE, ls_dossier_at(d, x->at),
             ls_arena_printf(a, "of %s, " LS_FIGURE " old on %s; at most " LS_FIGURE,
-                            ls_date_iso(a, x->date), ls_date_iso(a, x->on)));
+                            ls_date_words(a, x->date, ls_farm_year(d->farm)),
+                            ls_date_words(a, x->on, ls_farm_year(d->farm))));
         figures(f, x->age, x->limit, "day");
         f->required = x->own != NULL;
         if (x->own == NULL)
@@ -262,13 +268,15 @@ static void stack_limits(ls_dossier *d) {
         figures(passed(d, "longer in the stack than allowed", "the stack", s->most_days.at,
                        "the haul log",
                        ls_arena_printf(a, LS_FIGURE ", from %s to %s; at most %s",
-                                       ls_date_iso(a, x->first), ls_date_iso(a, x->last),
+                                       ls_date_words(a, x->first, ls_farm_year(d->farm)),
+                                       ls_date_words(a, x->last, ls_farm_year(d->farm)),
                                        s->most_days.text)),
                 x->days, LS_NO_LINE, "day");
     if (x->emptied > s->kept_until.day)
         passed(d, "in the stack past its last day", "the stack", s->kept_until.at, "the haul log",
                ls_arena_printf(a, "litter was in it on %s; it may be kept until %s",
-                               ls_date_iso(a, x->emptied), ls_date_iso(a, s->kept_until.day)));
+                               ls_date_words(a, x->emptied, ls_farm_year(d->farm)),
+                               ls_date_words(a, s->kept_until.day, ls_farm_year(d->farm))));
 }
 
 void ls_dossier_audit_limits(ls_dossier *d) {

@@ -62,8 +62,8 @@ static void of_before(ls_dossier *d) {
                           ls_printf(w, "%s of the estimate before any load", keys[i]), "ton",
                           points[i], LS_BY_SIMULATION, "without the haul log");
     d->balance.off =
-        ls_difference(w, "dossier.estimate-less-made", "middle of the estimate less what was made",
-                      "ton", d->balance.before[1], d->balance.made);
+        ls_difference(w, "dossier.estimate-less-made", "likely estimate less what was made", "ton",
+                      d->balance.before[1], d->balance.made);
 }
 
 void ls_dossier_make_balance(ls_dossier *d) {

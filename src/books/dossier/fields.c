@@ -87,10 +87,9 @@ static void add_lot(tally *t, const ls_lot *lot, const ls_rate *rate, ls_line to
 /* Over the spreadable acres. */
 static ls_line on_an_acre(const tally *t, const char *what, ls_line x, const char *unit) {
     ls_worksheet *w = t->d->books->sheet;
-    return ls_quotient(
-        w, ls_printf(w, "%s.%s-per-acre", t->lead, what),
-        ls_printf(w, "%s %s an acre, alike over the spreadable acres", what, t->verb), unit, x,
-        t->f->rates->spreadable);
+    return ls_quotient(w, ls_printf(w, "%s.%s-per-acre", t->lead, what),
+                       ls_printf(w, "%s %s on an average acre", what, t->verb), unit, x,
+                       t->f->rates->spreadable);
 }
 
 static ls_line in_all(const tally *t, const char *key, const char *what, const char *unit,
@@ -153,14 +152,14 @@ static ls_line removed(ls_dossier *d, const ls_dossier_field *f) {
     if (f->rates->removal_P2O5 == LS_NO_LINE || !LS_GIVEN(field->yield_got))
         return f->rates->removal_P2O5;
     ls_line share = ls_quotient(w, ls_printf(w, "dossier.%s.yield-share", slug),
-                                "the yield that came, of the one expected", "%",
+                                "actual yield over the expected one", "%",
                                 ls_leaf_given(w, ls_printf(w, "dossier.%s.yield-got", slug),
                                               "yield that came", unit, &field->yield_got),
                                 ls_leaf_given(w, ls_printf(w, "dossier.%s.yield-expected", slug),
                                               "yield expected", unit, &field->yield));
     return LS_PRODUCT(w, ls_printf(w, "dossier.%s.removed", slug),
-                      "P2O5 that the crop took, by the yield that came", "lb/ac",
-                      f->rates->removal_P2O5, share);
+                      "P2O5 the crop took, by its actual yield", "lb/ac", f->rates->removal_P2O5,
+                      share);
 }
 
 /* With what went on now. */
@@ -174,7 +173,7 @@ static void ledger(ls_dossier *d, ls_dossier_field *f) {
         return;
     if (f->ledger.n > 0)
         on = LS_SUM(w, ls_printf(w, "dossier.%s.ledger.with-banked", slug),
-                    "P2O5 put on and left of earlier years", "lb/ac", on,
+                    "P2O5 applied, and left of earlier years", "lb/ac", on,
                     f->ledger.at[f->ledger.n - 1].left);
     ls_line none = ls_leaf_exact(w, ls_printf(w, "dossier.%s.ledger.none", slug), "nothing",
                                  "lb/ac", 0, LS_BY_DEFINITION, NULL);

@@ -98,7 +98,7 @@ static ls_line per_ton(ls_dossier *d, size_t file, const char *code) {
         const char *by = !a->reported[LS_P2O5] || a->report == NULL
                              ? "published litter, no laboratory report"
                              : ls_arena_printf(d->arena, "laboratory report of %s%s%s%s",
-                                               ls_date_iso(d->arena, a->report->date.day),
+                                               ls_date_words(d->arena, a->report->date.day, 0),
                                                a->report->by.text != NULL ? ", " : "",
                                                a->report->by.text != NULL ? a->report->by.text : "",
                                                a->reports > 1 ? ", mean of several" : "");
@@ -140,8 +140,8 @@ static void over_acres(ls_dossier *d, const ls_dossier_field *f, put *p) {
         return;
     if (!(ls_line_value(e->sheet, p->rates->spreadable) > 0)) {
         say(d, ls_arena_printf(d->arena,
-                               "%s of %s: litter went on it, and its setbacks leave no acres; it "
-                               "is not in the ledger of %d.",
+                               "%s of %s: litter was spread on it, but its setbacks leave no "
+                               "acres. It is not in the ledger of %d.",
                                ls_dossier_name(d->arena, f->buyer, f->field), e->name, p->year));
         return;
     }
@@ -310,10 +310,10 @@ void ls_dossier_join(ls_dossier *d, ls_dossier_field *f) {
         if (own != NULL) {
             if (row.from != NULL) {
                 row.other = row.on;
-                row.note = ls_arena_printf(d->arena,
-                                           "this file gives the year itself, and that governs; "
-                                           "what %s tells is not counted as well",
-                                           row.from);
+                row.note = ls_arena_printf(
+                    d->arena,
+                    "this file gives the year itself, and that counts. %s is not counted as well",
+                    row.from);
             }
             row.from = "this file";
             row.on = own->on;
@@ -372,18 +372,18 @@ static void notes_of_file(ls_dossier *d, const ls_books *e) {
                 say(d, ls_arena_printf(a, "%s of %s (%zu load%s or part%s in that file): %s", name,
                                        e->name, n, n == 1 ? "" : "s", n == 1 ? "" : "s",
                                        in_this_file(d, buyer, field)
-                                           ? "in this file too, but it got no litter now; it has "
+                                           ? "in this file too, but it got no litter now. It has "
                                              "no page and no ledger here."
-                                           : "no field of this file has that buyer and name; it "
-                                             "stands in no ledger."));
+                                           : "no field of this file has that buyer and name. It is "
+                                             "in no ledger."));
         }
     if (bare->n > 0)
-        say(d, ls_arena_printf(a, "%s: got no litter in that file, and no ledger here: %s.",
+        say(d, ls_arena_printf(a, "%s: got no litter in that file, and has no ledger here: %s.",
                                e->name, bare->s));
     for (size_t i = 0; i < e->farm->hauled.n; i++)
         nowhere += e->farm->hauled.at[i].n == 0;
     if (nowhere > 0)
-        say(d, ls_arena_printf(a, "%s: %zu load%s went to no field that it names; in no ledger.",
+        say(d, ls_arena_printf(a, "%s: %zu load%s went to no field that it names. In no ledger.",
                                e->name, nowhere, nowhere == 1 ? "" : "s"));
     say(d, ls_arena_printf(a,
                            "%s: %zu of its %zu fields joined to a field here, by the same buyer "
@@ -391,7 +391,7 @@ static void notes_of_file(ls_dossier *d, const ls_books *e) {
                            e->name, matched, fields));
     if (e->log == NULL || e->log->entries.n == 0)
         say(d, ls_arena_printf(a,
-                               "%s: its haul log has no entry, or is not there%s%s; no load of "
+                               "%s: its haul log has no entry, or is not there%s%s. No load of "
                                "that file is counted.",
                                e->name, e->log != NULL ? ": " : "",
                                e->log != NULL ? e->log->path : ""));

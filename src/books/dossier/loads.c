@@ -26,7 +26,7 @@ const char *ls_dossier_place(ls_arena *a, const ls_dossier_load *load) {
                      load->drops[k].buyer == NULL
                          ? "the stack"
                          : ls_dossier_name(a, load->drops[k].buyer, load->drops[k].field));
-    return load->n == 0 ? "not told" : t->s;
+    return load->n == 0 ? "not known" : t->s;
 }
 
 const ls_farm *ls_dossier_farm(const ls_dossier *d, size_t file) {
@@ -66,7 +66,7 @@ static void one_load(ls_dossier *d, const ls_hauled *h) {
             tons = ls_leaf_exact(
                 w, ls_printf(w, "dossier.load-%zu.part-%zu.tons", d->loads.n + 1, k + 1),
                 ls_printf(w, "part of load %s%s", h->ticket,
-                          drop->guessed ? ", all parts alike: the log tells none" : ""),
+                          drop->guessed ? ", all parts alike: the log gives none" : ""),
                 "ton", drop->tons, LS_BY_LOG, h->entry);
         load.drops[k] = (ls_dossier_drop){drop->buyer, drop->field, tons};
     }

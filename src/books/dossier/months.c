@@ -77,7 +77,8 @@ static void one_flock(ls_dossier *d, size_t file, size_t house, size_t flock,
                                                     d->books->earlier.at[file - 1]->name)};
     ls_line line = ls_leaf(
         w, ls_printf(w, "dossier.months.file-%zu.%s.flock-%zu", file, h->slug, flock + 1),
-        ls_printf(w, "birds of %s, placed %s", h->name.text, ls_date_iso(d->arena, f->placed.day)),
+        ls_printf(w, "birds of %s, placed %s", h->name.text,
+                  ls_date_words(d->arena, f->placed.day, 0)),
         "bird", (double)ls_books_birds(f) * (double)ls_flock_times(f), ls_spread_exact(), origin);
     *LS_PUSH(d->arena, housed) = line;
     if (inside(d, f->placed.day))
@@ -107,7 +108,7 @@ static void birds(ls_dossier *d) {
         *LS_PUSH(d->arena, &d->months.birds) = b;
         *LS_PUSH(d->arena, &kinds) = b.housed;
     }
-    d->months.housed = total(d, "housed", "birds in a house on a day of them", "bird", &kinds);
+    d->months.housed = total(d, "housed", "birds in a house in those months", "bird", &kinds);
 }
 
 /* ---- litter ---- */

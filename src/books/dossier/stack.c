@@ -85,8 +85,9 @@ void ls_dossier_make_stack(ls_dossier *d) {
     if (s->first == LS_NO_DATE)
         return;
     ls_worksheet *w = d->books->sheet;
-    s->days = ls_leaf_exact(
-        w, "dossier.stack-days", "longest that litter lay in the stack, first in, first out", "day",
-        (double)(s->last - s->first) * ls_unit_of("day").factor, LS_BY_LOG,
-        ls_printf(w, "%s to %s", ls_date_iso(d->arena, s->first), ls_date_iso(d->arena, s->last)));
+    s->days = ls_leaf_exact(w, "dossier.stack-days",
+                            "longest that litter lay in the stack, first in, first out", "day",
+                            (double)(s->last - s->first) * ls_unit_of("day").factor, LS_BY_LOG,
+                            ls_printf(w, "%s to %s", ls_date_words(d->arena, s->first, 0),
+                                      ls_date_words(d->arena, s->last, 0)));
 }

@@ -106,8 +106,8 @@ static const char *years_of(ls_books *books, const ls_farm *farm) {
     }
     if (first == LS_NO_DATE)
         return "nothing hauled yet";
-    return ls_arena_printf(books->arena, "%s to %s", ls_date_iso(books->arena, first),
-                           ls_date_iso(books->arena, last));
+    return ls_arena_printf(books->arena, "%s to %s", ls_date_words(books->arena, first, 0),
+                           ls_date_words(books->arena, last, 0));
 }
 
 void ls_dossier_make_years(ls_dossier *d) {

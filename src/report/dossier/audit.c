@@ -37,7 +37,7 @@ static const char *state(const ls_dossier_finding *f) {
     return f->about == LS_ABOUT_LIMIT ? (f->required ? "limit exceeded" : "caution")
            : f->found == LS_FOUND     ? "present"
            : f->found == LS_MISSING   ? "missing"
-                                      : "does not apply";
+                                      : "not needed";
 }
 
 /* Whose rule it is, in short. */
@@ -45,11 +45,8 @@ static const char *rule(const ls_dossier *d, const ls_dossier_finding *f) {
     const char *cite = f->cite != NULL ? f->cite : f->source != NULL ? f->source : "";
     if (f->about == LS_ABOUT_LIMIT)
         return cite[0] != '\0' ? cite : "the farm's own figures";
-    const char *whose = strcmp(f->required_by, "federal") == 0 ? "M"
-                        : strcmp(f->required_by, "state") == 0 ? "S"
-                                                               : "G";
-    return ls_arena_printf(d->arena, "%s%s, %s%s", whose, f->required ? " (required here)" : "",
-                           cite, f->memory ? "*" : "");
+    return ls_arena_printf(d->arena, "%s%s, %s%s", f->required_by,
+                           f->required ? " (required here)" : "", cite, f->memory ? "*" : "");
 }
 
 /* ---- all findings ---- */
@@ -251,15 +248,15 @@ static void sizes(ls_doc_group *top, const ls_dossier *d) {
                    W("Whether a hatching-egg hen counts as a laying hen was not found: both "
                      "readings are shown."));
     const char *asked = records_asked(d);
-    ls_doc_say(
-        g, LS_FULL,
-        T("{} {} The permit authority decides.", W(size_alone(d)),
-          asked != NULL ? T("The plan section of the farm file says whose records are asked for: "
-                            "{}. Those are treated as required here.",
-                            W(asked))
-          : d->large    ? W("Federal records are treated as required here.")
-                     : W("Federal records are shown as good practice, unless records: under farm: "
-                         "plan says otherwise. A permit may ask for them of a smaller farm too.")));
+    ls_doc_say(g, LS_FULL,
+               T("{} {} The permit authority decides.", W(size_alone(d)),
+                 asked != NULL ? T("The farm file (records: under farm: plan) asks for records: "
+                                   "{}. They are treated as required here.",
+                                   W(asked))
+                 : d->large
+                     ? W("Federal records are treated as required here.")
+                     : W("Federal records count as good practice here. A permit may ask a smaller "
+                         "farm for them too: then write records: federal under farm: plan.")));
 }
 
 void ls_dossier_put_audit(ls_doc_group *top, const ls_dossier *d) {
@@ -267,18 +264,18 @@ void ls_dossier_put_audit(ls_doc_group *top, const ls_dossier *d) {
     wrong(g, d, "limits", "Limits exceeded, and cautions",
           "No limit of the farm's own files was exceeded.", true, LS_BOUND_OR_NOT);
     wrong(g, d, "required", "Required records that are missing",
-          ls_dossier_any_required(d)
-              ? "No record that is required here is missing."
-              : "The file does not say which records you must keep: write records: federal, state "
-                "or \"federal and state\" under farm: plan, as your permit and local code ask.",
+          ls_dossier_any_required(d) ? "No record that is required here is missing."
+                                     : "The file does not say which records you must keep. Write "
+                                       "under farm: plan: \"records: federal\", state or \"federal "
+                                       "and state\", as your permit and local code ask.",
           false, LS_BOUND);
     wrong(g, d, "practice", "Records of good practice that are missing",
           "No record of good practice is missing.", false, LS_NOT_BOUND);
     ls_doc_group *all = ls_doc_object(g, LS_FULL, "items", "Every item");
     ls_doc_say(all, LS_FULL,
-               W("M: federal, asked of large operations and where a permit says so. S: a state's "
-                 "rule, as an example. G: good practice. *: the rule's wording is from memory. "
-                 "Your permit and local code decide which rules bind this farm."));
+               W("Federal: asked of large operations, and where a permit says so. State: a state's "
+                 "rule, as an example. *: the rule's wording is unverified. Your permit and local "
+                 "code decide which rules bind this farm."));
     items(all, d, LS_ABOUT_FARM, "farm", "Of the farm");
     items(all, d, LS_ABOUT_TRANSFER, "transfers", "Of each load handed to others");
     items(all, d, LS_ABOUT_FIELD, "fields", "Of each field");

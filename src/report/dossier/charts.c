@@ -47,8 +47,8 @@ const char *ls_dossier_chart_field(const ls_document *doc, const ls_dossier_fiel
                                     "Nitrogen and phosphate on %s beside their "
                                     "limits",
                                     f->field->name.text),
-                    "Pairs of bars in pounds an acre: full what was applied, hatched the limit; no "
-                    "hatched bar where the rating sets no limit.",
+                    "Pounds an acre. Full bar: applied. Hatched bar: the limit. No hatched bar: "
+                    "the rating sets no limit.",
                     &rows, NAN, NULL);
 }
 
@@ -95,9 +95,8 @@ const char *ls_dossier_chart_methods(const ls_document *doc, const ls_dossier *d
                 x->scales};
     }
     return ls_chart(a, "methods", "Tons of each side by each method",
-                    "A line from low to high with a ring at likely for each method; "
-                    "thick: with the loads of the haul log. Hatched bars: sides that are empty, by "
-                    "the log.",
+                    "For each method a line from low to high, with a ring at likely. Thick: with "
+                    "the loads of the haul log. Hatched bars: sides that are empty, by the log.",
                     &rows, NAN, NULL);
 }
 

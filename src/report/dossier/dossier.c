@@ -32,12 +32,14 @@ static void balance(ls_doc_group *g, const ls_dossier *d) {
     if (b->cleared)
         ls_doc_say(g, LS_FULL,
                    T("The likely estimate less what was made: {}.", BOOKED(b->off, "ton")));
-    ls_doc_say(g, LS_FIRST,
-               W(!b->cleared ? "Litter still in the houses is not weighed: it is the estimate less "
-                               "the loads that are gone. The difference is what the log sends to "
-                               "no place that the files know."
-                 : b->scaled ? "All houses are cleared, every load over a scale: made is the truth."
-                             : "All houses are cleared, but not every load went over a scale."));
+    ls_doc_say(
+        g, LS_FIRST,
+        W(!b->cleared
+              ? "Litter still in the houses is the estimate less the loads that are gone: nobody "
+                "weighed it. The difference is what the log sends to no place in the files."
+          : b->scaled
+              ? "All houses are empty and every load was weighed: litter made is a weighed figure."
+              : "All houses are empty, but not every load was weighed."));
 }
 
 /* ---- the farm ---- */

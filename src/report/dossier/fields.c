@@ -226,7 +226,7 @@ static void one_field(ls_doc_group *list, const ls_dossier *d, size_t i) {
                                                       : "expected yield: none is given yet")));
     if (f->joined)
         ls_doc_item(g, LS_FULL,
-                    W("The rate above does not count what earlier files tell: it goes by ledger: "
+                    W("The rate above does not count what earlier files say. It goes by ledger: "
                       "and earlier_litter: of this field."));
     ls_doc_texts(g, LS_FULL, "notes", NULL, f->rates->flags.at, f->rates->flags.n);
 }

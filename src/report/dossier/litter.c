@@ -69,7 +69,7 @@ static void methods(ls_doc_group *g, const ls_dossier *d) {
         LS_DOC_ROW(t, method_columns, W(x->lot), W(x->method), L(x->low), L(x->mid), L(x->high));
     }
     ls_doc_picture(g, LS_FULL, NULL,
-                   "Each method, and what the loads tell: sides with loads, three at the most.",
+                   "Each method, and what the loads show. Up to three sides with loads.",
                    ls_dossier_chart_methods(g->document, d), NULL);
 }
 

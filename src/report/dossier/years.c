@@ -27,7 +27,7 @@ static void years(ls_doc_group *g, const ls_dossier *d) {
                               ls_date_iso(d->arena, m->to))),
             L(m->housed), BOOKED(m->out, NULL), BOOKED(m->own, NULL), BOOKED(m->moved, NULL),
             L(m->acres), L(m->used), W("all files"));
-    ls_doc_say(g, LS_FULL, W("Birds: of each house the largest flock of its kind."));
+    ls_doc_say(g, LS_FULL, W("Birds: the largest flock of its kind in each house."));
 }
 
 /* ---- twelve months ---- */
@@ -76,20 +76,19 @@ static void counted(const month_rows *r, const char *what, size_t n) {
 
 static void month_words(ls_doc_group *g, const ls_dossier_months *m) {
     ls_doc_say(g, LS_FULL,
-               T("They end at {}, and the same day a year before no longer belongs to them. All "
-                 "files are joined (40 CFR 122.42(e)(4)). Birds are counted as placed, hens and "
-                 "males of breeders, each flock once.",
+               T("The 12 months end with {}. All files are joined (40 CFR 122.42(e)(4)). Birds are "
+                 "counted as placed, hens and males of breeders, each flock once.",
                  W(m->by_option ? "the day of printing" : "the newest entry of a haul log")));
     if (m->undated > 0)
         ls_doc_item(g, LS_FULL,
-                    T("Not counted: {} {} without a day of placing.", N(m->undated),
+                    T("Not counted: {} {} without a placing date.", N(m->undated),
                       W(m->undated == 1 ? "flock" : "flocks")));
     if (m->doubled > 0)
         ls_doc_item(g, LS_FULL,
                     T("{} in two files (same ticket, same day): counted once here and in the "
-                      "ledgers, as this file or the first one named tells it; each file's own "
-                      "totals above count it too.",
-                      T(m->doubled == 1 ? "{} load stands" : "{} loads stand", N(m->doubled))));
+                      "ledgers. This file goes first, then the first one named. Each file's own "
+                      "totals above count all of its loads.",
+                      T(m->doubled == 1 ? "{} load is" : "{} loads are", N(m->doubled))));
 }
 
 static void months(ls_doc_group *g, const ls_dossier *d) {
@@ -103,18 +102,18 @@ static void months(ls_doc_group *g, const ls_dossier *d) {
         return;
     for (size_t i = 0; i < m->birds.n; i++) {
         const ls_dossier_birds *b = &m->birds.at[i];
-        birds(&r, "placed", b->birds, "placed in them", b->placed);
-        birds(&r, "in a house", b->birds, "in a house on a day of them", b->housed);
+        birds(&r, "placed", b->birds, "placed in those months", b->placed);
+        birds(&r, "in a house", b->birds, "in a house in those months", b->housed);
     }
     tons(&r, "out of houses", "litter out of the houses", m->out);
     tons(&r, "in houses", "litter still in the houses, by this file", m->in_houses);
-    tons(&r, "made", "litter made: those two", m->made);
+    tons(&r, "made", "litter made (the two above)", m->made);
     tons(&r, "moved", "litter moved to others", m->moved);
     tons(&r, "own fields", "litter on own fields", m->own);
     acres(&r, "in the plan", "acres in the plan, by this file", m->acres);
-    acres(&r, "in the plan, own", "of them own", m->own_acres);
+    acres(&r, "in the plan, own", "of these, the farm's own", m->own_acres);
     acres(&r, "used", "acres used", m->used);
-    acres(&r, "used, own", "of them own", m->own_used);
+    acres(&r, "used, own", "of these, the farm's own", m->own_used);
     counted(&r, "loads in two files", m->doubled);
     counted(&r, "flocks without a date", m->undated);
     month_words(g, m);

@@ -1,0 +1,93 @@
+/* The log against the copy of its entries: what record wrote counts. */
+#include "row.h"
+
+#include <string.h>
+
+/* The same word, but for blanks and zeros that a spreadsheet drops: "07" and "7". */
+static bool alike(ls_arena *a, const char *left, const char *right) {
+    const char *s = ls_record_trimmed(a, left), *t = ls_record_trimmed(a, right);
+    double x, y;
+    bool numbers = ls_number_parse(s, strlen(s), &x) && ls_number_parse(t, strlen(t), &y);
+    return strcmp(s, t) == 0 || (numbers && !(x < y) && !(x > y));
+}
+
+/* The first column in which an entry differs from what was written; LS_RECORD_COLUMNS: none. */
+static size_t differs(ls_arena *a, const ls_log_entry *now, const ls_log_entry *was) {
+    size_t i = 0;
+    while (i < LS_RECORD_COLUMNS &&
+           (i == LS_RECORD_BATCH || i == LS_RECORD_KIND ||
+            alike(a, ls_record_text(a, now, i), ls_record_text(a, was, i))))
+        i++;
+    return i;
+}
+
+/* Of entries that are not replaced since. */
+static void tell_changes(ls_arena *a, ls_diag *d, ls_log *log) {
+    size_t n = log->changed.n;
+    log->changed.n = 0;
+    for (size_t i = 0; i < n; i++) {
+        ls_log_change c = log->changed.at[i];
+        const ls_log_entry *e = &log->entries.at[c.entry - 1];
+        if (e->replaced_by != 0)
+            continue;
+        log->changed.at[log->changed.n++] = c;
+        ls_diag_add(d, LS_WARNING, e->at,
+                    ls_arena_printf(a,
+                                    "what was recorded counts; if the file is right, record it: "
+                                    "--replaces %ld",
+                                    c.entry),
+                    "entry %ld was changed in the file: %s is now \"%s\", it was \"%s\"", c.entry,
+                    c.column, c.now, c.was);
+    }
+}
+
+static void tell_lost(ls_arena *a, ls_diag *d, const ls_log *log, const ls_log *copy,
+                      ls_severity severity) {
+    int32_t file = ls_diag_input(d, (ls_input){log->path, "", 0});
+    const ls_log_entry *last = &copy->entries.at[copy->entries.n - 1];
+    ls_diag_add(d, severity, (ls_place){file, 0, 0, 0},
+                ls_arena_printf(a,
+                                "they count all the same; to bring them back, copy %s over it (to "
+                                "begin a new log, move both away)",
+                                copy->path),
+                "the log lost %zu of the entries recorded, up to entry %ld (%s, %s ton)", log->lost,
+                last->number, last->ticket.text, ls_log_tons_text(a, last->tons));
+}
+
+/* Entries were put in place of others: what replaces what is found again. */
+static void chain(ls_log *log) {
+    for (size_t i = 0; i < log->entries.n; i++)
+        log->entries.at[i].replaced_by = 0;
+    for (size_t i = 0; i < log->entries.n; i++) {
+        ls_log_entry *e = &log->entries.at[i];
+        if (e->replaces == 0)
+            continue;
+        log->entries.at[e->replaces - 1].replaced_by = e->number;
+        e->of = log->entries.at[e->replaces - 1].of;
+    }
+}
+
+void ls_record_compare(ls_arena *a, ls_diag *d, ls_log *log, const ls_log *copy, ls_severity lost) {
+    size_t there = log->entries.n;
+    for (size_t i = 0; i < copy->entries.n; i++) {
+        ls_log_entry was = copy->entries.at[i];
+        if (i >= there) {
+            was.at = LS_NOWHERE;
+            *LS_PUSH(a, &log->entries) = was;
+            continue;
+        }
+        ls_log_entry now = log->entries.at[i];
+        size_t column = differs(a, &now, &was);
+        was.at = now.at;
+        log->entries.at[i] = was;
+        if (column < LS_RECORD_COLUMNS)
+            *LS_PUSH(a, &log->changed) =
+                (ls_log_change){now.number, ls_record_column(column),
+                                ls_record_text(a, &now, column), ls_record_text(a, &was, column)};
+    }
+    chain(log);
+    log->lost = log->entries.n - there;
+    if (log->lost > 0)
+        tell_lost(a, d, log, copy, lost);
+    tell_changes(a, d, log);
+}

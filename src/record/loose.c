@@ -1,0 +1,210 @@
+/* Days, numbers and yes or no as other programs write them when they save a log. */
+#include "row.h"
+
+#include <ctype.h>
+#include <stdlib.h>
+#include <string.h>
+#include <strings.h>
+
+const char *ls_record_trimmed(ls_arena *a, const char *s) {
+    while (*s == ' ' || *s == '\t')
+        s++;
+    size_t n = strlen(s);
+    while (n > 0 && (s[n - 1] == ' ' || s[n - 1] == '\t' || s[n - 1] == '\r'))
+        n--;
+    return ls_arena_copy_n(a, s, n);
+}
+
+bool ls_record_yes_no(const char *s, bool *out) {
+    *out = strcasecmp(s, "yes") == 0 || strcasecmp(s, "true") == 0;
+    return *out || strcasecmp(s, "no") == 0 || strcasecmp(s, "false") == 0;
+}
+
+/* ---- days ---- */
+
+/* Three whole numbers with one sign between them. */
+typedef struct {
+    int n[3];
+    size_t digits[3];
+    char between;
+    const char *rest;
+} triple;
+
+static bool read_triple(const char *s, triple *t) {
+    t->between = '\0';
+    for (int i = 0; i < 3; i++) {
+        t->digits[i] = strspn(s, "0123456789");
+        if (t->digits[i] == 0 || t->digits[i] > 4)
+            return false;
+        t->n[i] = (int)strtol(s, NULL, 10);
+        s += t->digits[i];
+        if (i == 2)
+            break;
+        if (*s == '\0' || strchr("/-.", *s) == NULL || (i == 1 && *s != t->between))
+            return false;
+        t->between = *s++;
+    }
+    t->rest = s;
+    return true;
+}
+
+/* The day by those places of year, month and day; LS_NO_DATE: there is no such day. A year of two
+ * digits is one of this century. */
+static ls_date day_of(const triple *t, int year, int month, int day) {
+    char iso[48];
+    ls_date out = LS_NO_DATE;
+    bool whole = t->digits[year] == 4;
+    if ((!whole && (t->digits[year] != 2 || t->between == '-')) || t->digits[month] > 2 ||
+        t->digits[day] > 2)
+        return LS_NO_DATE;
+    snprintf(iso, sizeof iso, "%04d-%02d-%02d", t->n[year] + (whole ? 0 : 2000), t->n[month],
+             t->n[day]);
+    ls_date_parse(iso, strlen(iso), &out);
+    return out;
+}
+
+/* Every day that the numbers may mean. */
+typedef struct {
+    ls_date month_first, day_first, year_first;
+} days;
+
+static days days_of(const triple *t) {
+    enum { LITTERSHED_YEARS = 20 }; /* no load was logged before 2020 */
+    days d = {LS_NO_DATE, day_of(t, 2, 1, 0), LS_NO_DATE};
+    if (t->between != '.')
+        d.month_first = day_of(t, 2, 0, 1);
+    if (t->digits[0] == 4 || (t->between == '/' && t->n[0] >= LITTERSHED_YEARS))
+        d.year_first = day_of(t, 0, 1, 2);
+    return d;
+}
+
+void ls_record_learn_when(ls_record_habits *h, const char *s) {
+    triple t;
+    ls_when when;
+    if (ls_when_parse(s, &when))
+        return;
+    h->foreign = true;
+    if (!read_triple(s, &t) || t.between == '.')
+        return;
+    days d = days_of(&t);
+    bool month = d.month_first != LS_NO_DATE, day = d.day_first != LS_NO_DATE;
+    if (d.year_first == LS_NO_DATE && month != day)
+        *(month ? &h->month_first : &h->day_first) = true;
+}
+
+/* One or two digits, stepped over; -1: there are none, or it is no such hour or minute. */
+static int below(const char **s, int most) {
+    size_t n = strspn(*s, "0123456789");
+    int v = n == 1 || n == 2 ? (int)strtol(*s, NULL, 10) : -1;
+    *s += n;
+    return v < most ? v : -1;
+}
+
+/* "", "T10:00", " 9:06", ", 9:06:00 AM": minutes since midnight, -1: no time is told. */
+static bool read_time(const char *s, int *out) {
+    enum { MINUTES = 60, HOURS = 24, NOON = 12 };
+    *out = -1;
+    if (*s == '\0')
+        return true;
+    s += *s == ',';
+    if (*s != 'T' && *s != ' ')
+        return false;
+    s += *s == 'T' ? 1 : strspn(s, " ");
+    int hour = below(&s, HOURS), minute = *s++ == ':' ? below(&s, MINUTES) : -1;
+    bool seconds = minute >= 0 && *s == ':' && s++ != NULL;
+    if (hour < 0 || minute < 0 || (seconds && below(&s, MINUTES) < 0))
+        return false;
+    s += strspn(s, " ");
+    bool pm = strcasecmp(s, "pm") == 0;
+    if (pm || strcasecmp(s, "am") == 0) {
+        if (hour == 0 || hour > NOON)
+            return false;
+        hour = hour % NOON + (pm ? NOON : 0);
+        s += 2;
+    }
+    *out = hour * MINUTES + minute;
+    return *s == '\0';
+}
+
+ls_record_meaning ls_record_when(const ls_record_habits *h, const char *s, ls_when out[4]) {
+    triple t;
+    int minute;
+    size_t n = 0;
+    if (!read_triple(s, &t) || !read_time(t.rest, &minute))
+        return LS_RECORD_NOT;
+    days d = days_of(&t);
+    bool month = h->month_first && !h->day_first && d.month_first != LS_NO_DATE,
+         day = h->day_first && !h->month_first && d.day_first != LS_NO_DATE;
+    ls_date may[] = {d.month_first, d.day_first, d.year_first};
+    for (size_t i = 0; i < 3; i++) {
+        if (may[i] == LS_NO_DATE || (month && i != 0) || (day && i != 1))
+            continue;
+        bool new = true;
+        for (size_t k = 0; k < n; k++)
+            new = new &&out[k].day != may[i];
+        if (new)
+            out[n++] = (ls_when){may[i], minute};
+    }
+    out[n] = (ls_when){LS_NO_DATE, -1};
+    return n == 0 ? LS_RECORD_NOT : n == 1 ? LS_RECORD_READS : LS_RECORD_TWO_WAYS;
+}
+
+/* ---- numbers ---- */
+
+/* Digits, perhaps in groups of three, perhaps a part behind the point. */
+static bool number_with(const char *s, char group, char point, double *out) {
+    char plain[32];
+    size_t n = 0, run = 0;
+    bool grouped = false;
+    for (; *s != '\0' && *s != point; s++) {
+        if (*s == group) {
+            if (run == 0 || run > 3 || (grouped && run != 3))
+                return false;
+            grouped = true;
+            run = 0;
+            continue;
+        }
+        if (!isdigit((unsigned char)*s) || n + 1 >= sizeof plain / 2)
+            return false;
+        plain[n++] = *s;
+        run++;
+    }
+    if (grouped && (run != 3 || plain[0] == '0'))
+        return false;
+    size_t part = *s == point ? strspn(s + 1, "0123456789") : 0;
+    if (*s == point && (part == 0 || s[1 + part] != '\0' || part + 1 >= sizeof plain / 2))
+        return false;
+    if (*s == point) {
+        plain[n++] = '.';
+        memcpy(plain + n, s + 1, part);
+        n += part;
+    }
+    return ls_number_parse(plain, n, out);
+}
+
+void ls_record_learn_number(ls_record_habits *h, const char *s) {
+    double v;
+    if (strchr(s, ',') == NULL && strchr(s, '.') == NULL)
+        return;
+    bool point = number_with(s, ',', '.', &v), comma = number_with(s, '.', ',', &v);
+    if (point != comma)
+        *(point ? &h->point : &h->comma) = true;
+    h->foreign = h->foreign || strchr(s, ',') != NULL;
+}
+
+ls_record_meaning ls_record_number(const ls_record_habits *h, const char *s, double *out) {
+    double with_point = 0, with_comma = 0;
+    bool point = number_with(s, ',', '.', &with_point),
+         comma = number_with(s, '.', ',', &with_comma);
+    if (!point && !comma)
+        return LS_RECORD_NOT;
+    *out = point ? with_point : with_comma;
+    if (!point || !comma || with_point == with_comma)
+        return LS_RECORD_READS;
+    if (h->point == h->comma)
+        return strchr(s, ',') == NULL && !h->comma ? LS_RECORD_READS : LS_RECORD_TWO_WAYS;
+    if (h->comma && strchr(s, ',') == NULL)
+        return LS_RECORD_TWO_WAYS; /* record's own point, or between thousands */
+    *out = h->comma ? with_comma : with_point;
+    return LS_RECORD_READS;
+}
