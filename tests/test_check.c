@@ -91,6 +91,12 @@ static void starters(void) {
     }
     world t = begin();
     CU_ASSERT_PTR_NULL(strstr(check(&t, test_file_text(t.a, DEMO_HOUSE), NULL), "STARTER"));
+    static const char *const commands[] = {"estimate", "rates", "plan"};
+    const char *own = test_file(t.a, t.folder, "s.yaml", ls_farm_starter(t.a, 1));
+    for (size_t i = 0; i < sizeof commands / sizeof *commands; i++) {
+        TEST_HOLDS(PROGRAM(t.a, commands[i], own).out, "NOT YOUR FARM YET: ");
+        CU_ASSERT_PTR_NULL(strstr(PROGRAM(t.a, commands[i], DEMO).out, "NOT YOUR FARM YET"));
+    }
     end(&t);
 }
 

@@ -56,7 +56,7 @@ static void the_page(void) {
         "3 tons/ac",
         "P2O5 a harvest removes: 60 lb/ac = 5 ton/ac x 12 lb/ton (ipni, from memory)",
         "Harvests that take up the phosphorus applied 0.933 Crops that it lasts for, this year's "
-        "the first 1 Phosphorus may go on again for the crop of 2027.",
+        "the first 1 Phosphorus may be applied again for the crop of 2027.",
         "RATE 1 ton/ac The rate is the lowest limit in whole steps of 0.25 tons/ac.",
         "the lifetime limit is 1,339 lb/ac and 2,499 lb/ac in South Carolina "
         "(sc-4361)",
@@ -78,11 +78,12 @@ static void the_page(void) {
 static void crops_come_first(void) {
     static const char *const parts[] = {
         "P2O5 the rating lets go on 180 lb/ac Crops have yet to take up 10 lb/ac May go on now 0 "
-        "lb/ac No P2O5 goes on until the crops have taken up what is left of earlier years.",
+        "lb/ac No P2O5 may be applied until the crops have taken up what is left of earlier years.",
         "RATE 0 tons/ac",
         "P2O5 that may go on over P2O5 in a ton, 0 lb/ac / 56 lb/ton",
         "Why: the crops have not yet taken up the phosphorus of earlier years",
-        "Crops that the field's phosphorus lasts for without litter 1 Phosphorus may go on again "
+        "Crops that the field's phosphorus lasts for without litter 1 Phosphorus may be applied "
+        "again "
         "for the crop of 2027.",
         "no litter goes on until they are (40 CFR 412.4(b)(3), from memory)",
     };
