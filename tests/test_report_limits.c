@@ -39,8 +39,8 @@ static const char fields[] =
  * are open again. The cap of 25 lb/ac rules until the end of February. */
 static void the_page(void) {
     static const char *const parts[] = {
-        "stream 100 ft along 980 ft, by the rule of county code 2.25",
-        "well 150 ft round, 50 % of it in the field, 0.3 ac of it 0.511 kept back already",
+        "stream 100 ft along 980 ft, by the rule of county code 2.2",
+        "well 150 ft round, 50% of it in the field, 0.3 ac of it kept 0.5 back already",
         "Open Wed, Feb 18 to Wed, Apr 15: by the file Mon, Feb 16 to Wed, Apr 15, "
         "and - at most 30 days before planting on Fri, Mar 20",
         "After litter on the last open day what not before after it, days by animals Wed, May 6 "
@@ -54,7 +54,7 @@ static void the_page(void) {
         "season limit (lowest: sets the rate) 1.21 tons/ac",
         "From Sun, Mar 1 to Wed, Apr 15 no such limit holds: without it the rate would be "
         "3 tons/ac",
-        "P2O5 a harvest removes: 60 lb/ac = 5 ton/ac x 12 lb/ton (ipni, from memory)",
+        "P2O5 a harvest removes: 60 lb/ac = 5 tons/ac x 12 lb/ton (ipni, from memory)",
         "Harvests that take up the phosphorus applied 0.933 Crops that it lasts for, this year's "
         "the first 1 Phosphorus may be applied again for the crop of 2027.",
         "RATE 1 ton/ac The rate is the lowest limit in whole steps of 0.25 tons/ac.",
@@ -85,7 +85,7 @@ static void crops_come_first(void) {
         "Crops that the field's phosphorus lasts for without litter 1 Phosphorus may be applied "
         "again "
         "for the crop of 2027.",
-        "no litter goes on until they are (40 CFR 412.4(b)(3), from memory)",
+        "No litter until they are (40 CFR 412.4(b)(3), from memory)",
     };
     ls_arena *a = ls_arena_new();
     const char *folder = test_folder(a),
@@ -105,7 +105,7 @@ static void the_proof(void) {
         const char *key, *part;
     } cases[] = {
         {"phosphorus.left", "= 180 lb/ac x 1"},
-        {"ledger-2024.on", "= 2 ton/ac x 55 lb/ton"},
+        {"ledger-2024.on", "= 2 tons/ac x 55 lb/ton"},
         {"ledger-2025.balance", "the greatest of 0 lb/ac and 0 lb/ac"},
         {"ledger-2025.removed", "fields.yaml:20"},
         {"phosphorus.waits", "the least of"},

@@ -63,11 +63,11 @@ static void page_of_rates(void) {
         "N from the legume before        10            -           -\n",
         "DAP, starter                    18           46           -\n",
         "10-10-10                         5            5           5\n",
-        "N in irrigation water         21.8            -           -\n",
+        "N in irrigation water           22            -           -\n",
         "Need after credits       245           39         295\n",
         "200 lb/ac for 4.5 ton/ac and 400 lb/ac for 7.5",
         "12 ppm x 8 in x 226,600 lb/ac/in",
-        "organic N 57 lb/ton x 60 % + ammonium N 6",
+        "organic N 57 lb/ton x 60% + ammonium N 6",
         "by table ksu-value",
         "Treated with alum: litter of Ash.",
         "  DAP                   25               250\n"};
@@ -95,7 +95,7 @@ static void said_once(void) {
     TEST_SAME(count(closed, "RATE  0 tons/ac"), 2);
     TEST_SAME(count(page, "RATE  1.75 tons/ac"), 1);
     TEST_SAME(count(page, "The rate is the lowest limit in whole steps of 0.25 tons/ac."), 1);
-    TEST_SAME(count(page, "typical 66.9 lb/ton)"), 1);
+    TEST_SAME(count(page, "typical 67 lb/ton)"), 1);
     TEST_SAME(count(page, "P2O5              0  the soil test is very high: none is asked for\n"),
               1);
     TEST_SAME(count(page, "P2O5 a harvest removes: "), 5);
@@ -202,7 +202,7 @@ static void own_tables_of_a_laboratory(void) {
     const char *path = test_file(a, folder, "farm.yaml", own_farm);
     test_run page = PROGRAM(a, "rates", path, "--full");
     TEST_TEXT(page.err, "");
-    TEST_HOLDS(page.out, "P 100 lb/ac, medium; K 120 lb/ac, low.");
+    TEST_HOLDS(test_joined(a, page.out), "P 100 lb/ac, medium; K 120 lb/ac, low.");
     TEST_HOLDS(page.out, "Crop needs                 300           70         250\n");
     test_run json = PROGRAM(a, "rates", path, "--format", "json");
     json_t *d = json_loads(json.out, 0, NULL);

@@ -230,6 +230,7 @@ static void balance(ls_doc_group *g, ls_doc_level level, const ls_rate *rate) {
 
 /* What is data alone, told in other blocks. */
 static void put_data(ls_doc_group *g, const ls_rate *rate) {
+    const ls_report_page page = {g->document->view, g->document->arena, NULL};
     static const char *const on[LS_FIELD_NUTRIENTS] = {"N_lb_ac", "P2O5_lb_ac", "K2O_lb_ac"};
     ls_doc_data(g, "lot", W(rate->lot->name));
     ls_doc_data(g, "limit", W(ls_limit_name(rate->limit)));
@@ -239,6 +240,7 @@ static void put_data(ls_doc_group *g, const ls_rate *rate) {
         ls_doc_data(g, on[i], F(rate->on[i], "lb/ac"));
     ls_doc_data(g, "chance_over", F(rate->chance_over, ""));
     ls_doc_data(g, "available_N_lb_ac", F(rate->available_N, "lb/ac"));
+    ls_doc_data(g, "analysis", W(ls_report_analysis(&page, rate->lot->analysis)));
     ls_doc_data(g, "takes_tons", F(rate->takes, "ton"));
     ls_doc_data(g, "outside_window_ton_per_ac", F(rate->outside, "ton/ac"));
     ls_doc_group *inner = ls_doc_object(g, LS_DATA, "metals_lb_ac", NULL);
