@@ -71,9 +71,9 @@ static ls_doc_cell days(long n) {
 
 static void make_time(acts *to) {
     const ls_plan *plan = to->s->plan;
-    ls_date next = to->table.group->document->view->farm->facts->next_flock.day;
     if (plan->days_n == 0 || !ls_report_next_flock(plan) || plan->spare_days >= 0)
         return;
+    ls_date next = to->table.group->document->view->farm->facts->next_flock.day;
     put(to, false, "make time",
         plan->slack_days <= 0 ? T("TOO LATE: the next flock comes {}. Get more trucks, longer "
                                   "days, an earlier crew or a later flock",

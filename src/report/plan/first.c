@@ -101,9 +101,9 @@ static ls_doc_cell if_high(const ls_document *d, const ls_plan *plan) {
 }
 
 static ls_doc_cell next_flock(const ls_document *d, const ls_plan *plan) {
-    ls_doc_cell next = DAY(d->view->farm->facts->next_flock.day);
     if (!ls_report_next_flock(plan))
         return W("The file gives no date.");
+    ls_doc_cell next = DAY(d->view->farm->facts->next_flock.day);
     if (plan->slack_days <= 0)
         return ls_doc_keep(d, T("{}: before the houses are done.", next));
     if (plan->ready == LS_NO_LINE)
