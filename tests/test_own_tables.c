@@ -224,7 +224,8 @@ static void test_sources_usage(void) {
     ls_arena *a = ls_arena_new();
     TEST_HOLDS(text_of(PROGRAM(a, "sources", DEMO_HOUSE), LS_DONE),
                "None: the farm files name no tables of their own (own_tables).");
-    TEST_HOLDS(PROGRAM(a, "sources", DEMO_HOUSE, "remval-us-crops").err, "did you mean removal-us-crops?");
+    TEST_HOLDS(PROGRAM(a, "sources", DEMO_HOUSE, "remval-us-crops").err,
+               "did you mean removal-us-crops?");
     TEST_SAME(PROGRAM(a, "sources", DEMO_HOUSE, "removal", "soil").status, LS_USAGE);
     TEST_SAME(PROGRAM(a, "sources", "none.yaml").status, LS_MISTAKE);
     ls_arena_free(a);

@@ -112,7 +112,7 @@ static void the_proof(void) {
         {"setback-2.counted", "= 0.811362 ac - 0.3 ac"},
         {"window-cap-1", "fields.yaml:22"},
         {"north.window-1", "= 25 lb/ac / 20.72 lb/ton"},
-        {"north.outside.rate", "the least limit without the caps of the season"},
+        {"north.outside.rate", "the lowest limit without those of the season"},
         {"north.phosphorus.covered", "up to whole"},
         {"north.on.Cu", "1 ton/ac x 339.5 ppm"},
         {"interval.cattle", "botulism-nsw"},

@@ -57,8 +57,8 @@ struct ls_row {
 };
 
 typedef struct {
-    const char *id;   /* KIND-NAME with '-' for blanks: "removal-us-crops", "droppings-broiler-breeder",
-                         "practice" */
+    const char *id;   /* KIND-NAME with '-' for blanks: "removal-us-crops",
+                         "droppings-broiler-breeder",   "practice" */
     const char *kind; /* "removal", "droppings", ... */
     const char *name; /* "us-crops", "broiler breeder"; "" where a kind has one table */
     const char *once; /* a name it had before, which is still understood; NULL: none */

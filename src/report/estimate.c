@@ -257,9 +257,7 @@ static void unsure(ls_doc_group *top, const ls_estimate *e) {
         ls_doc_item(g, LS_FIRST, W("Sides are not all low at once, so rows do not add."));
     ls_doc_cell care =
         e->cautions.n > 0 ? T("Warnings: {} (littershed check). ", N(e->cautions.n)) : W("");
-    ls_doc_item(
-        g, LS_FIRST,
-        T("{}Assumed, or in conflict: {} (littershed estimate --full).", care, N(e->notes.n)));
+    ls_doc_item(g, LS_FIRST, T("{}Assumed: {} (littershed estimate --full).", care, N(e->notes.n)));
 }
 
 /* ---- loads ---- */
