@@ -5,7 +5,13 @@
 #include <math.h>
 
 /* Units of the drawing. */
-enum { CELL = (LS_SVG_WIDTH - 2 * LS_SVG_EDGE) / 7, WEEK = 42, GAP = 10, MOST_WEEKS = 30 };
+enum {
+    CELL = (LS_SVG_WIDTH - 2 * LS_SVG_EDGE) / 7,
+    WEEK = 42,
+    GAP = 10,
+    MOST_WEEKS = 30,
+    WEEKDAY = sizeof "Mon, " - 1
+};
 
 typedef struct {
     ls_svg svg;
@@ -44,8 +50,9 @@ static void cell(const drawing *d, ls_date day, double x, double y) {
 }
 
 static void week(const drawing *d, ls_date monday, double y) {
-    ls_svg_words(&d->svg, LS_SVG_EDGE, y - 4, "start",
-                 ls_arena_printf(d->arena, "week of %s", ls_date_iso(d->arena, monday)));
+    ls_svg_words(
+        &d->svg, LS_SVG_EDGE, y - 4, "start",
+        ls_arena_printf(d->arena, "week of %s", ls_date_words(d->arena, monday, 0) + WEEKDAY));
     for (int k = 0; k < 7; k++)
         cell(d, monday + k, LS_SVG_EDGE + k * CELL, y);
 }

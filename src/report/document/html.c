@@ -22,7 +22,7 @@ static const char style[] =
     "caption{text-align:left;font-weight:bold;padding:.2rem 0}"
     "th,td{text-align:left;vertical-align:top;padding:.25rem .6rem .25rem 0;font-weight:normal;"
     "border-bottom:1px solid #767676}"
-    "thead th{font-weight:bold;border-bottom:2px solid #111;overflow-wrap:normal}"
+    "thead th,thead td{font-weight:bold;border-bottom:2px solid #111;overflow-wrap:normal}"
     ".n{text-align:right;white-space:nowrap}thead .n{white-space:normal}.d{white-space:nowrap}"
     ".two{width:auto;min-width:min(26rem,100%)}.two tbody th{min-width:7rem}"
     ".wide th,.wide td{min-width:4.5rem}.some{width:auto}"
@@ -39,7 +39,8 @@ static const char style[] =
     ".wide td,.wide tbody th{min-width:0;border:0;padding:.1rem 0;text-align:left;"
     "white-space:normal}"
     ".wide tbody th{font-weight:bold}"
-    ".wide td::before{content:attr(data-head)\": \";font-weight:bold}}"
+    ".wide td::before{content:attr(data-head)\": \";font-weight:bold}"
+    ".wide td:empty{display:none}}"
     "@media print,(min-width:62rem){.drawn{width:48%;margin:.2rem 1.5% .4rem 0}"
     ".short:has(+.drawn){display:inline-table;vertical-align:top;width:auto;min-width:40%;"
     "max-width:47%;margin-right:2%}}"
@@ -131,8 +132,8 @@ static void add_heads(writer *w, const ls_doc_block *b) {
         ls_text_addf(w->text, "<th scope=\"col\"%s>%s</th>",
                      ls_doc_is_number(&b->columns[k]) ? " class=\"n\"" : "",
                      head[0] != '\0' ? head
-                     : k == 0        ? "item"
-                                     : "answer");
+                     : k == 0        ? "<span class=\"unseen\">item</span>"
+                                     : "<span class=\"unseen\">answer</span>");
     }
     ls_text_add(w->text, "</tr></thead>\n");
 }
@@ -316,8 +317,8 @@ static void add_group(writer *w, const ls_doc_group *g, size_t depth) {
 
 static void add_head(writer *w) {
     const ls_document *d = w->document;
-    const ls_farm_facts *facts = d->view->farm == NULL ? NULL : d->view->farm->facts;
-    const char *name = facts == NULL || facts->name.text == NULL ? NULL : facts->name.text;
+    const char *whose = ls_report_whose_farm(d->view);
+    const char *name = whose == NULL ? NULL : d->view->farm->facts->name.text;
     ls_text_addf(w->text,
                  "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
                  "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
@@ -326,11 +327,7 @@ static void add_head(writer *w) {
                  safe(w, d->about), name == NULL ? "" : ": ", name == NULL ? "" : safe(w, name),
                  style, safe(w, d->about));
     if (name != NULL)
-        ls_text_addf(w->text, "<p><b>%s</b>%s%s%s%s</p>\n", safe(w, name),
-                     facts->place.text == NULL ? "" : ", ",
-                     facts->place.text == NULL ? "" : safe(w, facts->place.text),
-                     facts->prepared_by.text == NULL ? "" : ". Prepared by ",
-                     facts->prepared_by.text == NULL ? "" : safe(w, facts->prepared_by.text));
+        ls_text_addf(w->text, "<p><b>%s</b>%s</p>\n", safe(w, name), safe(w, whose + strlen(name)));
 }
 
 const char *ls_document_html_items(ls_document *d) {
@@ -362,6 +359,8 @@ const char *ls_document_html(const ls_document *d) {
     ls_text_add(w.text, body);
     if (d->view->farm != NULL)
         ls_text_addf(w.text, "<p>%s</p>\n", ls_report_closing);
+    if (ls_doc_more(d)[0] != '\0')
+        ls_text_addf(w.text, "<p>%s</p>\n", safe(&w, ls_doc_more(d)));
     ls_text_add(w.text, "</main>\n</body>\n</html>\n");
     return w.text->s;
 }

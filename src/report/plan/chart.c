@@ -21,6 +21,7 @@ typedef struct {
     const ls_plan *plan;
     ls_date day;
     int year;  /* told without it */
+    long most; /* cells in a row */
     long cell; /* seconds */
     size_t cells;
     long seconds[CELLS][KINDS];
@@ -32,7 +33,7 @@ typedef struct {
 static void scale(chart *c) {
     static const long steps[] = {60, 120, 300, 600, 900, 1200, 1800, 3600};
     size_t i = 0;
-    while (i + 1 < sizeof steps / sizeof *steps && c->plan->day_seconds > steps[i] * CELLS)
+    while (i + 1 < sizeof steps / sizeof *steps && c->plan->day_seconds > steps[i] * c->most)
         i++;
     c->cell = steps[i];
     c->cells = (size_t)((c->plan->day_seconds + c->cell - 1) / c->cell);
@@ -111,7 +112,8 @@ static void put_hours(chart *c, const char *label) {
     long begin = c->plan->day_begins, end = begin + c->plan->day_seconds;
     for (long t = (begin + HOUR - 1) / HOUR * HOUR; t < end; t += every) {
         long at = (t - begin) / c->cell;
-        row[at] = (char)('0' + t / HOUR / 10), row[at + 1] = (char)('0' + t / HOUR % 10);
+        long hour = (t / HOUR + 11) % 12 + 1;
+        row[at] = hour < 10 ? ' ' : '1', row[at + 1] = (char)('0' + hour % 10);
     }
     size_t n = CELLS + ROOM;
     while (n > 0 && row[n - 1] == ' ')
@@ -260,7 +262,7 @@ static void put_key(ls_doc_group *g, chart *c) {
                             "= slats moved, > on the way out, s spreading, d dumping at the stack, "
                             "< on the way back, . waiting.",
                             c->cell / 60),
-            LS_REPORT_WIDTH));
+            ls_report_width(g->document->view)));
 }
 
 /* What the loader does on those days. */
@@ -313,7 +315,11 @@ static size_t days_of(const ls_plan *plan, bool few, ls_date *days) {
 }
 
 static chart chart_of(const ls_doc_group *g, const ls_plan *plan) {
-    chart c = {.arena = g->document->arena, .plan = plan, .year = g->document->view->year};
+    const ls_view *v = g->document->view;
+    chart c = {.arena = g->document->arena,
+               .plan = plan,
+               .year = v->year,
+               .most = (long)(CELLS + ls_report_width(v) - LS_REPORT_WIDTH)};
     scale(&c);
     return c;
 }
