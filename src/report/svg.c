@@ -42,7 +42,7 @@ void ls_svg_line(const ls_svg *s, double x, double y, double x2, double y2, ls_s
 }
 
 void ls_svg_words(const ls_svg *s, double x, double y, const char *anchor, const char *words) {
-    ls_text_addf(s->text, "<text x=\"%.1f\" y=\"%.1f\" text-anchor=\"%s\">%s</text>\n", x, y,
+    ls_text_addf(s->text, "<text x=\"%.2f\" y=\"%.1f\" text-anchor=\"%s\">%s</text>\n", x, y,
                  anchor, ls_text_html(s->text->arena, words));
 }
 
