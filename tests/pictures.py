@@ -69,6 +69,8 @@ def pictures(page):
     if len(ids) != len(set(ids)):
         sys.exit("an id stands twice in a page")
     for text in re.findall(r"<svg.*?</svg>", page, re.S):
+        if "font-size" in text:
+            sys.exit("words of a size of their own: no longer 9 points on paper")
         for use in re.findall(r"url\(#([^)]*)\)", text):
             if f'id="{use}"' not in text:
                 sys.exit(f"a pattern {use} that is not there")

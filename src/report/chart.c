@@ -32,7 +32,7 @@ static double most_of(const ls_chart_rows *rows) {
 
 /* 1, 2 or 5 of a power of ten: at most so many steps. */
 static double step_of(double span) {
-    enum { STEPS = 5 };
+    enum { STEPS = 4 };
     double power = pow(10, floor(log10(span / STEPS))), times = span / STEPS / power;
     return power * (times <= 1 ? 1 : times <= 2 ? 2 : times <= 5 ? 5 : 10);
 }

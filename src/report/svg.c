@@ -1,6 +1,7 @@
 #include "svg.h"
 
 #include <math.h>
+#include <string.h>
 
 ls_svg ls_svg_begin(ls_arena *a, const char *id, const char *title, const char *description,
                     double height) {
@@ -46,17 +47,36 @@ void ls_svg_words(const ls_svg *s, double x, double y, const char *anchor, const
                  anchor, ls_text_html(s->text->arena, words));
 }
 
-/* Of a letter; capitals and pictures are wider, small letters on the mean narrower. */
-static const double letter = 6.7;
+/* Of a letter in a usual face, rather too much than too little; a sign of several bytes by its
+ * first.
+ */
+static double letter(unsigned char c) {
+    static const struct {
+        const char *letters;
+        double wide;
+    } kinds[] = {{"ijl'|.,:;!", 3.8}, {" tfrI()/-[]\"", 4.9}, {"mM", 11.2}, {"wW@%", 12.8}};
+    if (c >= 0x80)
+        return c >= 0xC0 ? 13.2 : 0;
+    for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++)
+        if (strchr(kinds[i].letters, c) != NULL)
+            return kinds[i].wide;
+    return c >= 'A' && c <= 'Z' ? 9.5 : 7.4;
+}
 
 double ls_svg_wide(const char *words) {
-    return letter * (double)ls_text_columns(words);
+    double wide = 0;
+    for (; *words != '\0'; words++)
+        wide += letter((unsigned char)*words);
+    return wide;
 }
 
 void ls_svg_label(const ls_svg *s, double x, double y, double wide, const char *words) {
+    enum { MOST = 90 };
     ls_arena *a = s->text->arena;
-    ls_svg_words(s, x, y, "start",
-                 ls_text_fit(a, ls_text_plain(a, words), (size_t)fmax(1, wide / letter)));
+    const char *plain = ls_text_plain(a, words), *fit = ls_text_fit(a, plain, MOST);
+    for (size_t n = ls_text_columns(fit); n > 1 && ls_svg_wide(fit) > wide; n--)
+        fit = ls_text_fit(a, plain, n - 1);
+    ls_svg_words(s, x, y, "start", fit);
 }
 
 void ls_svg_legend(const ls_svg *s, double y, const char *const *names, size_t n) {
