@@ -93,13 +93,16 @@ static double row(const drawing *d, const ls_chart_row *r, double y) {
     return y + BAR + GAP;
 }
 
-static void numbers(const drawing *d, const ls_chart_rows *rows) {
-    ls_svg_numbers_begin(&d->svg, d->frame->title);
+void ls_chart_numbers(ls_text *to, const char *title, const ls_chart_rows *rows) {
+    ls_text_addf(to,
+                 "<table class=\"unseen\"><caption>%s</caption><thead><tr><th scope=\"col\">item"
+                 "</th><th scope=\"col\">answer</th></tr></thead><tbody>\n",
+                 ls_text_html(to->arena, title));
     for (size_t i = 0; i < rows->n; i++)
-        ls_svg_numbers_row(&d->svg, rows->at[i].label, rows->at[i].shown);
-    if (d->frame->rule > 0)
-        ls_svg_numbers_row(&d->svg, "line", d->frame->rule_words);
-    ls_svg_numbers_end(&d->svg);
+        ls_text_addf(to, "<tr><th scope=\"row\">%s</th><td>%s</td></tr>\n",
+                     ls_text_html(to->arena, rows->at[i].label),
+                     ls_text_html(to->arena, rows->at[i].shown));
+    ls_text_add(to, "</tbody></table>\n");
 }
 
 const char *ls_chart(const ls_view *v, const ls_chart_frame *frame, const ls_chart_rows *rows) {
@@ -128,7 +131,7 @@ const char *ls_chart(const ls_view *v, const ls_chart_frame *frame, const ls_cha
     if (frame->full != NULL)
         ls_svg_legend(&d.svg, below + 12, fills, 2);
     ls_svg_end(&d.svg);
-    numbers(&d, rows);
+    ls_chart_numbers(d.svg.text, frame->title, rows);
     return d.svg.text->s;
 }
 

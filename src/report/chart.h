@@ -21,7 +21,7 @@ typedef struct {
     const char *title, *description;
     const char *unit; /* of the axis */
     double most;      /* the axis reaches to there at least */
-    double rule;      /* a vertical line at that value with its words (0: none) */
+    double rule;      /* a vertical line at that value with its words; 0: none */
     const char *rule_words;
     const char *full, *hatched; /* what the fills mean; NULL: it is not told */
     double labels;              /* room for labels left of the bars; 0: they stand above them */
@@ -30,6 +30,9 @@ typedef struct {
 /* The rows below each other on one axis from 0, or from the least value below it; and their words
  * as a table for those who cannot see them. NULL without rows. */
 const char *ls_chart(const ls_view *v, const ls_chart_frame *frame, const ls_chart_rows *rows);
+
+/* The words of rows as a table under a picture for those who cannot see it. */
+void ls_chart_numbers(ls_text *to, const char *title, const ls_chart_rows *rows);
 
 /* The same ranges in letters, at most 72 columns wide: "---O-----". NULL without rows. */
 const char *ls_chart_letters(ls_arena *a, const ls_chart_rows *rows);

@@ -88,19 +88,3 @@ void ls_svg_legend(const ls_svg *s, double y, const char *const *names, size_t n
         x += BOX + 3 * GAP + ls_svg_wide(names[i]);
     }
 }
-
-void ls_svg_numbers_begin(const ls_svg *s, const char *title) {
-    ls_text_addf(s->text,
-                 "<table class=\"unseen\"><caption>%s</caption><thead><tr><th scope=\"col\">item"
-                 "</th><th scope=\"col\">answer</th></tr></thead><tbody>\n",
-                 ls_text_html(s->text->arena, title));
-}
-
-void ls_svg_numbers_row(const ls_svg *s, const char *name, const char *numbers) {
-    ls_text_addf(s->text, "<tr><th scope=\"row\">%s</th><td>%s</td></tr>\n",
-                 ls_text_html(s->text->arena, name), ls_text_html(s->text->arena, numbers));
-}
-
-void ls_svg_numbers_end(const ls_svg *s) {
-    ls_text_add(s->text, "</tbody></table>\n");
-}

@@ -32,10 +32,4 @@ double ls_svg_wide(const char *words);
 /* What the fills mean, from FULL on, in a line. */
 void ls_svg_legend(const ls_svg *s, double y, const char *const *names, size_t n);
 
-/* The numbers of a picture for those who cannot see it: a table of names and what they stand for.
- */
-void ls_svg_numbers_begin(const ls_svg *s, const char *title);
-void ls_svg_numbers_row(const ls_svg *s, const char *name, const char *numbers);
-void ls_svg_numbers_end(const ls_svg *s);
-
 #endif

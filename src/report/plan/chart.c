@@ -1,7 +1,7 @@
 /* The hours of the loader and the trucks as a chart: of plain letters, and in HTML of boxes. */
 #include "parts.h"
 
-#include "report/page.h"
+#include "report/chart.h"
 #include "report/svg.h"
 
 #include <string.h>
@@ -165,10 +165,6 @@ static void paint_truck(chart *c, long truck) {
     }
 }
 
-static const char *truck_label(const chart *c, long truck) {
-    return ls_arena_printf(c->arena, "truck %ld", truck);
-}
-
 static bool works(const chart *c, long truck) {
     for (size_t i = 0; i < c->plan->loads_n; i++) {
         const ls_load *l = &c->plan->loads[i];
@@ -189,7 +185,7 @@ static void put_day(chart *c, long trucks) {
             continue;
         shown++;
         paint_truck(c, k);
-        put_row(c, truck_label(c, k));
+        put_row(c, ls_arena_printf(c->arena, "truck %ld", k));
     }
 }
 
@@ -235,34 +231,21 @@ static void legend(const chart *c) {
     ls_svg_words(&c->svg, x, end, "start", "slats moved");
 }
 
-/* The marks of the trucks too, for all days. */
+/* What letters mean, and what the marks of all days. */
 static void put_key(ls_doc_group *g, chart *c) {
-    c->svg = ls_svg_begin(c->arena, "hours-key", "What the marks of the hours mean",
-                          "The marks, each with its name", 4.0 * LS_SVG_LINE);
-    static const struct {
-        const char *name;
-        kind what;
-        double x;
-    } marks[] = {{"on the way", OUT, 0}, {"spreading", SPREAD, 100}, {"dumping", DUMP, 190}};
-    c->y = 0;
-    ls_svg_words(&c->svg, LS_SVG_EDGE, 12, "start", "Loading, by how sure the load is:");
-    c->y = LS_SVG_LINE;
+    begin(c, "hours-key", "What the marks of the hours mean", 0, 3);
     legend(c);
-    c->y = 3 * LS_SVG_LINE;
-    for (size_t i = 0; i < sizeof marks / sizeof *marks; i++) {
-        draw(c, LS_SVG_EDGE + marks[i].x, 18, marks[i].what, LS_FIRM);
-        ls_svg_words(&c->svg, marks[i].x + 28, c->y + 12, "start", marks[i].name);
-    }
-    ls_doc_picture(
-        g, LS_FULL, NULL, NULL, ls_svg_end(&c->svg),
-        ls_report_lines(
-            c->arena,
-            ls_arena_printf(c->arena,
-                            "A column is %ld minutes and shows what takes most of them: L loading, "
-                            "= slats moved, > on the way out, s spreading, d dumping at the stack, "
-                            "< on the way back, . waiting.",
-                            c->cell / 60),
-            ls_report_width(g->document->view)));
+    ls_svg_words(&c->svg, LS_SVG_EDGE, c->y + 2 * LS_SVG_LINE, "start",
+                 "Line: on the way. Low box: spreading.");
+    ls_svg_words(&c->svg, LS_SVG_EDGE, c->y + 3 * LS_SVG_LINE, "start",
+                 "Low open box: dumping at the stack.");
+    const char *words = ls_arena_printf(
+        c->arena,
+        "A column is %ld minutes and shows what takes most of them: L loading, = slats moved, > on "
+        "the way out, s spreading, d dumping at the stack, < on the way back, . waiting.",
+        c->cell / 60);
+    ls_doc_picture(g, LS_FULL, NULL, NULL, ls_svg_end(&c->svg),
+                   ls_report_lines(c->arena, words, ls_report_width(g->document->view)));
 }
 
 /* What the loader does on those days. */
@@ -326,7 +309,7 @@ static chart chart_of(const ls_doc_group *g, const ls_plan *plan) {
 
 /* "7:50 am firm, 8:10 am likely" */
 static void numbers(chart *c, const ls_date *days, size_t n) {
-    ls_svg_numbers_begin(&c->svg, "When the loader begins each load");
+    ls_chart_rows rows = {0};
     for (size_t d = 0; d < n; d++) {
         ls_text *t = ls_text_new(c->arena);
         for (size_t i = 0; i < c->plan->loads_n; i++)
@@ -334,9 +317,10 @@ static void numbers(chart *c, const ls_date *days, size_t n) {
                 ls_text_addf(t, "%s%s %s", t->n > 0 ? ", " : "",
                              ls_clock_words(c->arena, c->plan->loads[i].start.second),
                              ls_certainty_name(c->plan->loads[i].certainty));
-        ls_svg_numbers_row(&c->svg, ls_date_words(c->arena, days[d], c->year), t->s);
+        *LS_PUSH(c->arena, &rows) =
+            (ls_chart_row){.label = ls_date_words(c->arena, days[d], c->year), .shown = t->s};
     }
-    ls_svg_numbers_end(&c->svg);
+    ls_chart_numbers(c->svg.text, "When the loader begins each load", &rows);
 }
 
 void ls_report_put_calendar(ls_doc_group *top, const ls_plan *plan) {

@@ -20,6 +20,7 @@ typedef struct {
     const ls_field_sum *sum;
     size_t at; /* as in the file */
 } place;
+typedef LS_LIST(place) places;
 
 /* Nearest first; where no distance is given last; else as in the file. */
 static int by_distance(const void *a, const void *b) {
@@ -29,32 +30,10 @@ static int by_distance(const void *a, const void *b) {
     return from < to ? -1 : from > to ? 1 : x->at < y->at ? -1 : x->at > y->at;
 }
 
-/* Fields that get litter in the middle case. */
-static size_t places(const ls_plan_sums *s, place *list) {
-    size_t n = 0;
-    for (size_t i = 0; i < s->estimate->farm->buyers.n; i++) {
-        const ls_buyer *b = &s->estimate->farm->buyers.at[i];
-        for (size_t k = 0; k < b->fields.n; k++)
-            if (s->buyers[i].fields[k].likely != LS_NO_LINE) {
-                list[n] = (place){b, &b->fields.at[k], &s->buyers[i].fields[k], n};
-                n++;
-            }
-    }
-    qsort(list, n, sizeof *list, by_distance);
-    return n;
-}
-
-static size_t all_fields(const ls_farm *farm) {
-    size_t n = 0;
-    for (size_t i = 0; i < farm->buyers.n; i++)
-        n += farm->buyers.at[i].fields.n;
-    return n;
-}
-
-static void field_row(const ls_document *d, ls_chart_rows *rows, const place *f) {
+static ls_chart_row field_row(const ls_document *d, const place *f) {
     const ls_quantity *way = &f->buyer->distance;
     ls_doc_cell far = LS_GIVEN(*way) ? T("{} ", V(way->value, "mi")) : W("");
-    *LS_PUSH(d->arena, rows) = (ls_chart_row){
+    return (ls_chart_row){
         .label = ls_doc_told(d, T("{}{}", far, W(f->field->name.text))),
         .shown = ls_doc_told(d, T("{} of {}, {}", BARE(F(f->sum->likely, "ton")),
                                   F(f->sum->takes, "ton"), F(f->sum->likely_acres, "ac"))),
@@ -62,45 +41,58 @@ static void field_row(const ls_document *d, ls_chart_rows *rows, const place *f)
         .limit = value(d, f->sum->takes)};
 }
 
-static double most_of(const ls_document *d, const place *list, size_t n) {
-    double most = 0;
-    for (size_t i = 0; i < n; i++)
-        most = fmax(most, value(d, list[i].sum->takes));
-    return most;
+/* Fields that get litter in the middle case; the first few with what has no field. */
+static void fields_picture(ls_doc_group *top, const ls_plan_sums *s, const places *list, size_t at,
+                           size_t to, double most) {
+    const ls_document *d = top->document;
+    ls_chart_rows rows = {0};
+    for (size_t i = at; i < to; i++)
+        *LS_PUSH(d->arena, &rows) = field_row(d, &list->at[i]);
+    if (at == 0 && ls_report_lacks_fields(s->plan))
+        *LS_PUSH(d->arena, &rows) =
+            (ls_chart_row){.label = "NO FIELD",
+                           .shown = ls_doc_told(d, F(s->plan->unplaced[LIKELY], "ton")),
+                           .value = value(d, s->plan->unplaced[LIKELY]),
+                           .hatched = true};
+    const ls_chart_frame frame = {
+        .id = ls_arena_printf(d->arena, "fields%zu-picture", at + 1),
+        .title = "Tons and acres of each field, nearest first",
+        .description = "Miles from the farm and name; tons likely of the tons at the limit, and "
+                       "acres. Full bar: tons likely. Mark: the limit, on all acres that may be "
+                       "spread. Hatched bar: tons with no field.",
+        .unit = "ton",
+        .most = most};
+    ls_doc_picture(top, at == 0 ? LS_FIRST : LS_FULL, NULL,
+                   to == list->n && at == 0
+                       ? "Nearest field first. Thick mark: the limit."
+                       : ls_doc_told(d, T("Fields up to {} of {}, nearest first. Thick mark: the "
+                                          "limit.",
+                                          N(to), N(list->n))),
+                   ls_chart(d->view, &frame, &rows), NULL);
 }
 
 void ls_report_put_fields_picture(ls_doc_group *top, const ls_plan_sums *s) {
     enum { OF_A_PICTURE = 12 };
-    const ls_document *d = top->document;
-    place *list = LS_NEW(d->arena, place, all_fields(s->estimate->farm));
-    size_t n = places(s, list), i = 0;
-    do {
-        ls_chart_rows rows = {0};
-        const char *id = ls_arena_printf(d->arena, "fields%zu-picture", i + 1);
-        for (; i < n && rows.n < OF_A_PICTURE; i++)
-            field_row(d, &rows, &list[i]);
-        if (i <= OF_A_PICTURE && ls_report_lacks_fields(s->plan))
-            *LS_PUSH(d->arena, &rows) =
-                (ls_chart_row){.label = "NO FIELD",
-                               .shown = ls_doc_told(d, F(s->plan->unplaced[LIKELY], "ton")),
-                               .value = value(d, s->plan->unplaced[LIKELY]),
-                               .hatched = true};
-        const ls_chart_frame frame = {
-            .id = id,
-            .title = "Tons and acres of each field, nearest first",
-            .description = "Miles from the farm and name; tons likely of the tons at the limit, "
-                           "and acres. Full bar: tons likely. Mark: the limit, on all acres that "
-                           "may be spread. Hatched bar: tons with no field.",
-            .unit = "ton",
-            .most = most_of(d, list, n)};
-        ls_doc_picture(top, i <= OF_A_PICTURE ? LS_FIRST : LS_FULL, NULL,
-                       n > OF_A_PICTURE
-                           ? ls_doc_told(d, T("Fields up to {} of {}, nearest first. Thick mark: "
-                                              "the limit.",
-                                              N(i), N(n)))
-                           : "Nearest field first. Thick mark: the limit.",
-                       ls_chart(d->view, &frame, &rows), NULL);
-    } while (i < n);
+    places list = {0};
+    double most = 0;
+    for (size_t i = 0; i < s->estimate->farm->buyers.n; i++) {
+        const ls_buyer *b = &s->estimate->farm->buyers.at[i];
+        for (size_t k = 0; k < b->fields.n; k++) {
+            const ls_field_sum *sum = &s->buyers[i].fields[k];
+            if (sum->likely == LS_NO_LINE)
+                continue;
+            most = fmax(most, value(top->document, sum->takes));
+            *LS_PUSH(top->document->arena, &list) = (place){b, &b->fields.at[k], sum, list.n};
+        }
+    }
+    if (list.n > 0)
+        qsort(list.at, list.n, sizeof *list.at, by_distance);
+    for (size_t at = 0, to; at == 0 || at < list.n; at = to) {
+        to = at + OF_A_PICTURE < list.n ? at + OF_A_PICTURE : list.n;
+        fields_picture(top, s, &list, at, to, most);
+        if (to == list.n)
+            return;
+    }
 }
 
 /* ---- money ---- */
