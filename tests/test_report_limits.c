@@ -84,7 +84,7 @@ static void crops_come_first(void) {
         "Why: the crops have not yet taken up the phosphorus of earlier years",
         "Crops that the field's phosphorus lasts for without litter 1 Phosphorus may go on again "
         "for the crop of 2027.",
-        "no litter goes on until they are (40 CFR 412.4(b)(3), from memory)",
+        "No litter until they are (40 CFR 412.4(b)(3), from memory)",
     };
     ls_arena *a = ls_arena_new();
     const char *folder = test_folder(a),
@@ -104,14 +104,14 @@ static void the_proof(void) {
         const char *key, *part;
     } cases[] = {
         {"phosphorus.left", "= 180 lb/ac x 1"},
-        {"ledger-2024.on", "= 2 ton/ac x 55 lb/ton"},
+        {"ledger-2024.on", "= 2 tons/ac x 55 lb/ton"},
         {"ledger-2025.balance", "the greatest of 0 lb/ac and 0 lb/ac"},
         {"ledger-2025.removed", "fields.yaml:20"},
         {"phosphorus.waits", "the least of"},
         {"setback-2.counted", "= 0.811362 ac - 0.3 ac"},
         {"window-cap-1", "fields.yaml:22"},
         {"north.window-1", "= 25 lb/ac / 20.72 lb/ton"},
-        {"north.outside.rate", "the least limit without the caps of the season"},
+        {"north.outside.rate", "rate on days without a season"},
         {"north.phosphorus.covered", "up to whole"},
         {"north.on.Cu", "1 ton/ac x 339.5 ppm"},
         {"interval.cattle", "botulism-nsw"},
