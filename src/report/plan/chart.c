@@ -84,7 +84,8 @@ static void put_hours(chart *c, const char *label) {
     long begin = c->plan->day_begins, end = begin + c->plan->day_seconds;
     for (long t = (begin + HOUR - 1) / HOUR * HOUR; t < end; t += every) {
         long at = (t - begin) / c->cell;
-        row[at] = (char)('0' + t / HOUR / 10), row[at + 1] = (char)('0' + t / HOUR % 10);
+        long hour = (t / HOUR + 11) % 12 + 1;
+        row[at] = hour < 10 ? ' ' : '1', row[at + 1] = (char)('0' + hour % 10);
     }
     size_t n = CELLS + ROOM;
     while (n > 0 && row[n - 1] == ' ')

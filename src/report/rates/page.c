@@ -216,7 +216,7 @@ static void how_sure(ls_rates_page *page, size_t notes) {
 }
 
 const ls_document *ls_report_rates_end(ls_rates_page *page) {
-    enum { MOST_BARS = 8 };
+    enum { MOST_BARS = 6 };
     const ls_agronomy *g = page->agronomy;
     ls_document *d = page->document;
     ls_line cu = ls_agronomy_metal_most(g, LS_COPPER), zn = ls_agronomy_metal_most(g, LS_ZINC);
