@@ -234,7 +234,6 @@ static void put_data(ls_doc_group *g, const ls_rate *rate) {
     static const char *const on[LS_FIELD_NUTRIENTS] = {"N_lb_ac", "P2O5_lb_ac", "K2O_lb_ac"};
     ls_doc_data(g, "lot", W(rate->lot->name));
     ls_doc_data(g, "limit", W(ls_limit_name(rate->limit)));
-    ls_doc_data(g, "takes_tons", F(rate->takes, "ton"));
     ls_doc_data(g, "why", W(rate->why));
     ls_doc_data(g, "analysis", W(ls_report_analysis(&page, rate->lot->analysis)));
     ls_doc_data(g, "pan_lb_per_ton", F(rate->pan, "lb/ton"));
