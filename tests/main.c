@@ -39,6 +39,7 @@
     X(gate)                                                                                        \
     X(record_copy)                                                                                 \
     X(record_mangled)                                                                              \
+    X(record_more)                                                                                 \
     X(record_slips)                                                                                \
     X(worksheet_ops)                                                                               \
     X(worksheet_draw)                                                                              \

@@ -123,7 +123,7 @@ void story_haul(story *s, story_load l) {
     const char *shown = ls_number_text(s->a, (double)l.lb / STORY_LB, 6);
     TEST_TEXT(run.out,
               ls_arena_printf(s->a,
-                              "entry %ld: ticket %s of %s, %s ton weighed, %s, to %s, in "
+                              "entry %ld: ticket %s of %s, %s tons weighed, %s, to %s, in "
                               "%s/demo-house.haul.csv\n",
                               ++s->entries, l.ticket, l.lot, shown, l.when, l.place, s->folder));
 }

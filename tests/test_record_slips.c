@@ -52,10 +52,10 @@ static void weights(void) {
     test_run run = record(&t, "NORTH-LEFT-01-Q", "15800", NULL, NULL, NULL, NULL);
     TEST_SAME(run.status, LS_USAGE);
     TEST_HOLDS(run.err, "for pounds write --tons \"15800 lb\"");
-    TEST_HOLDS(record(&t, "NORTH-LEFT-01-Q", "17400lb", NULL, NULL, NULL, NULL).out, ", 8.7 ton,");
+    TEST_HOLDS(record(&t, "NORTH-LEFT-01-Q", "17400lb", NULL, NULL, NULL, NULL).out, ", 8.7 tons,");
     run = record(&t, "NORTH-LEFT-02-O", "0.86", "--weighed", NULL, NULL, NULL);
     TEST_SAME(run.status, LS_DONE);
-    TEST_HOLDS(run.err, "0.86 ton is little for a load");
+    TEST_HOLDS(run.err, "0.86 tons is little for a load");
     TEST_TEXT(record(&t, "NORTH-LEFT-03-M", "0.86", "--sure", NULL, NULL, NULL).err, "");
     end(&t);
 }
@@ -65,7 +65,7 @@ static void cleared_too_early(void) {
     world t = begin();
     test_run run = record(&t, "NORTH-LEFT-01-Q", "8.6", "--cleared", "all", NULL, NULL);
     TEST_SAME(run.status, LS_DONE);
-    TEST_HOLDS(run.err, "--cleared all means that North/left held 8.60 ton in all");
+    TEST_HOLDS(run.err, "--cleared all means that North/left held 8.60 tons in all");
     end(&t);
     t = begin();
     run = record(&t, "NORTH-LEFT-01-Q", "8.6", "--cleared", "12 %", NULL, NULL); /* of 71.67 ton */
@@ -125,7 +125,7 @@ static void the_rest_stays(void) {
                         of));
     run = PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "1", "--tons", "11.7", "--sure");
     TEST_SAME(run.status, LS_DONE);
-    TEST_HOLDS(run.out, ", 11.7 ton weighed, ");
+    TEST_HOLDS(run.out, ", 11.7 tons weighed, ");
     TEST_HOLDS(run.out, "; as in entry 1: time, weighed over a scale, cleared 12 %, field, truck, "
                         "driver, received by, analysis handed over, worked in, weather before, "
                         "weather, weather after, soil, note\n");
@@ -133,7 +133,7 @@ static void the_rest_stays(void) {
               ls_arena_printf(t.a,
                               "2,1,NORTH-LEFT-01-Q,2026-02-16T09:00,11.7,yes,12 %%,\"Larkspur "
                               "Hay/Upper Meadow (7.5214 ton); Osgood Row Crops/Wheat Strip (4.1786 "
-                              "ton)\"%s,,,,correction",
+                              "ton)\"%s,above the truck's payload,,,correction",
                               of));
     TEST_HOLDS(PROGRAM(t.a, "record", t.house, t.fields, "--list").out, "scale");
     end(&t);
@@ -145,7 +145,7 @@ static void by_eye(void) {
     record(&t, "NORTH-LEFT-01-Q", "8.4", "--weighed", "--field", "stack", NULL);
     test_run run = PROGRAM(t.a, "record", t.house, "--replaces", "1", "--by-eye");
     TEST_SAME(run.status, LS_DONE);
-    TEST_HOLDS(run.out, ", 8.4 ton, ");
+    TEST_HOLDS(run.out, ", 8.4 tons, ");
     TEST_HOLDS(row(&t, "2,"), ",8.4,no,");
     TEST_SAME(record(&t, "NORTH-LEFT-02-O", "8.4", "--by-eye", NULL, NULL, NULL).status, LS_USAGE);
     run = PROGRAM(t.a, "record", t.house, "--replaces", "2", "--by-eye", "--weighed");

@@ -349,7 +349,13 @@ static void test_spreads(void) {
     TEST_NEAR(corn->spread.low, 0.65, 1e-12);
     TEST_NEAR(corn->printed.most, 1.0, 1e-12);
     CU_ASSERT(isnan(corn->printed.mean));
-    TEST_SAME(ls_reference_need(r, "removal", "ipni", "corn grain", "N")->spread.kind, LS_EXACT);
+    TEST_SAME(ls_reference_need(r, "removal", "us-crops", "corn grain", "N")->spread.kind,
+              LS_EXACT);
+    /* a name it had before is still understood, and no other */
+    const ls_table *removal = ls_reference_by_id(r, "removal-us-crops");
+    CU_ASSERT(removal != NULL && removal == ls_reference_table(r, "removal", "ipni") &&
+              removal == ls_reference_by_id(r, "removal-ipni"));
+    CU_ASSERT_PTR_NULL(ls_reference_by_id(r, "removal-"));
     ls_arena_free(a);
 }
 

@@ -151,6 +151,16 @@ bool ls_log_is_one(ls_arena *a, const char *path);
  * brought back. */
 const ls_log *ls_log_read(ls_arena *a, ls_diag *d, const char *path);
 
+/* A list of loads that another program wrote, as a scale house does: a CSV with headings, Ticket,
+ * Date, Time, Net or Gross and Tare (in lb or tons, as the heading, the cell or the number alone
+ * tells), Truck, or those of a log. Entries without numbers. */
+typedef struct {
+    LS_LIST(ls_log_entry) entries;
+    const char *unread; /* headings that tell nothing of a load; NULL: none */
+} ls_log_list;
+/* NULL: a mistake, noted in d. */
+const ls_log_list *ls_log_list_read(ls_arena *a, ls_diag *d, const char *path);
+
 /* ---- adding to it ---- */
 
 typedef enum {

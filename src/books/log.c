@@ -1,6 +1,8 @@
 /* Entries of the haul log as the loads of this farm. */
 #include "books.h"
 
+#include <ctype.h>
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -17,54 +19,91 @@ const char *ls_books_log_path(const ls_books *books) {
 
 /* ---- places ---- */
 
+/* Bytes of s that are the name of a thing now or before; 0: neither. */
+static size_t called(const ls_name *name, const ls_name *formerly, const char *s, char behind) {
+    const char *const names[] = {name->text, formerly->text};
+    for (size_t i = 0; i < 2; i++) {
+        size_t n = names[i] == NULL ? 0 : strlen(names[i]);
+        if (n > 0 && strncmp(names[i], s, n) == 0 && s[n] == behind)
+            return n;
+    }
+    return 0;
+}
+
 /* The field that is called so, by its buyer and its name. */
 static bool find_field(const ls_farm *farm, const char *name, ls_hauled_drop *out) {
     for (size_t b = 0; b < farm->buyers.n; b++) {
         const ls_buyer *buyer = &farm->buyers.at[b];
-        size_t n = strlen(buyer->name.text);
-        if (strncmp(buyer->name.text, name, n) != 0 || name[n] != '/')
-            continue;
-        for (size_t f = 0; f < buyer->fields.n; f++)
-            if (strcmp(buyer->fields.at[f].name.text, name + n + 1) == 0) {
-                *out = (ls_hauled_drop){buyer, &buyer->fields.at[f], 0, false};
-                return true;
-            }
+        size_t n = called(&buyer->name, &buyer->formerly, name, '/');
+        for (size_t f = 0; n > 0 && f < buyer->fields.n; f++) {
+            const ls_field *field = &buyer->fields.at[f];
+            if (called(&field->name, &field->formerly, name + n + 1, '\0') == 0)
+                continue;
+            *out = (ls_hauled_drop){.buyer = buyer, .field = field};
+            return true;
+        }
     }
     return false;
 }
 
-static bool find_place(const ls_farm *farm, const char *name, ls_hauled_drop *out) {
-    *out = (ls_hauled_drop){0};
-    return strcmp(name, "stack") == 0 || find_field(farm, name, out);
+/* Cut "9 tons", "3 ac" or one of "(9 ton, 3 ac)" off the end of a piece. */
+static bool cut_amount(ls_arena *a, char *piece, ls_hauled_drop *out) {
+    size_t end = strlen(piece), unit, number;
+    while (end > 0 && strchr(" ),", piece[end - 1]) != NULL)
+        end--;
+    for (unit = end; unit > 0 && isalpha((unsigned char)piece[unit - 1]); unit--)
+        continue;
+    for (number = unit; number > 0 && piece[number - 1] == ' '; number--)
+        continue;
+    size_t digits = number;
+    while (digits > 0 && strchr("0123456789.", piece[digits - 1]) != NULL)
+        digits--;
+    ls_unit of;
+    double value;
+    if (digits == 0 || strchr(" (", piece[digits - 1]) == NULL ||
+        ls_unit_parse(a, piece + unit, end - unit, &of) != LS_UNIT_OK ||
+        !ls_number_parse(piece + digits, number - digits, &value))
+        return false;
+    bool tons = ls_dimension_same(of.dimension, ls_unit_of("ton").dimension);
+    if (!tons && !ls_dimension_same(of.dimension, ls_unit_of("ac").dimension))
+        return false;
+    *(tons ? &out->tons : &out->acres) = value * of.factor;
+    while (digits > 0 && strchr(" (,", piece[digits - 1]) != NULL)
+        digits--;
+    piece[digits] = '\0';
+    return true;
 }
 
-/* "NAME (5.2 ton)" as its tons, the name cut off before them; 0: there are none. */
-static double cut_tons(char *piece) {
-    static const char end[] = " ton)";
-    size_t n = strlen(piece);
-    char *open = strrchr(piece, '(');
-    double tons;
-    if (open == NULL || open == piece || open[-1] != ' ' || n < sizeof end ||
-        strcmp(piece + n - (sizeof end - 1), end) != 0)
-        return 0;
-    size_t digits = (size_t)(piece + n - (sizeof end - 1) - (open + 1));
-    if (!ls_number_parse(open + 1, digits, &tons))
-        return 0;
-    open[-1] = '\0';
-    return tons * ls_unit_of("ton").factor;
+/* A place, with the amounts behind it; names may end in such a thing too. The piece is cut. */
+static bool find_place(ls_arena *a, const ls_farm *farm, char *piece, ls_hauled_drop *out) {
+    ls_hauled_drop amounts = {0};
+    do {
+        *out = (ls_hauled_drop){0};
+        if (strcmp(piece, "stack") != 0 && !find_field(farm, piece, out))
+            continue;
+        out->tons = amounts.tons;
+        out->acres = amounts.acres;
+        return true;
+    } while (cut_amount(a, piece, &amounts));
+    return false;
 }
 
-/* What is told is scaled to the load; with nothing told all drops are alike. */
+/* What is told is scaled to the load; one part that tells nothing gets the rest, with nothing told
+ * all are alike. */
 static void share_out(ls_hauled_drops *drops, double tons) {
-    double told = 0;
-    bool all = drops->n > 0;
     for (size_t i = 0; i < drops->n; i++) {
-        told += drops->at[i].tons;
-        all = all && drops->at[i].tons > 0;
+        drops->told += drops->at[i].tons;
+        drops->left += drops->at[i].tons <= 0;
     }
+    double rest = drops->left > 0 ? fmax(0, tons - drops->told) : 0;
     for (size_t i = 0; i < drops->n; i++) {
-        drops->at[i].tons = all ? drops->at[i].tons * tons / told : tons / (double)drops->n;
-        drops->at[i].guessed = !all;
+        ls_hauled_drop *drop = &drops->at[i];
+        bool all = drops->left == 0 || drops->told > tons;
+        drop->guessed = drops->left > 1;
+        if (drop->tons <= 0)
+            drop->tons = rest / (double)drops->left;
+        else if (all)
+            drop->tons *= tons / drops->told;
     }
 }
 
@@ -77,26 +116,23 @@ static char *piece_of(ls_arena *a, const char *text, const char *end) {
  * may hold semicolons too. Returns what follows, NULL: nothing. */
 static const char *next_drop(ls_arena *a, const ls_farm *farm, const char *text,
                              ls_hauled_drops *drops, const char **unknown) {
-    static const char between[] = "; ";
     ls_hauled_drop one;
+    char *piece, *first = NULL;
     for (const char *end = text; end != NULL;) {
-        end = strstr(end, between);
-        char *piece = piece_of(a, text, end);
-        double part = cut_tons(piece);
-        end = end == NULL ? NULL : end + strlen(between);
-        if (find_place(farm, piece, &one)) {
-            one.tons = part;
-            *LS_PUSH(a, drops) = one;
-            return end;
-        }
+        end = strchr(end, ';');
+        piece = piece_of(a, text, end);
+        end = end == NULL ? NULL : end + 1 + strspn(end + 1, " ");
+        bool found = find_place(a, farm, piece, &one);
+        first = first == NULL ? piece : first;
+        if (!found)
+            continue;
+        *LS_PUSH(a, drops) = one;
+        return end;
     }
-    const char *end = strstr(text, between);
-    if (*unknown == NULL) {
-        char *piece = piece_of(a, text, end);
-        cut_tons(piece);
-        *unknown = piece;
-    }
-    return end == NULL ? NULL : end + strlen(between);
+    if (*unknown == NULL)
+        *unknown = first;
+    const char *end = strchr(text, ';');
+    return end == NULL ? NULL : end + 1 + strspn(end + 1, " ");
 }
 
 ls_hauled_drops ls_hauled_places(ls_arena *a, const ls_farm *farm, const char *text, double tons,
@@ -104,16 +140,26 @@ ls_hauled_drops ls_hauled_places(ls_arena *a, const ls_farm *farm, const char *t
     ls_hauled_drops drops = {0};
     ls_hauled_drop one;
     *unknown = NULL;
-    if (find_place(farm, text, &one)) {
-        one.tons = tons;
+    if (find_place(a, farm, ls_arena_copy(a, text), &one))
         *LS_PUSH(a, &drops) = one;
-        return drops;
-    }
-    for (const char *rest = text; rest != NULL && rest[0] != '\0';)
-        rest = next_drop(a, farm, rest, &drops, unknown);
+    else
+        for (const char *rest = text; rest != NULL && rest[0] != '\0';)
+            rest = next_drop(a, farm, rest, &drops, unknown);
     if (*unknown == NULL)
         share_out(&drops, tons);
     return drops;
+}
+
+void ls_hauled_cover(ls_hauled_drops *drops, double acres) {
+    double tons = 0;
+    for (size_t i = 0; i < drops->n; i++)
+        if (drops->at[i].acres > 0)
+            acres -= drops->at[i].acres;
+        else if (drops->at[i].field != NULL)
+            tons += drops->at[i].tons;
+    for (size_t i = 0; acres > 0 && i < drops->n; i++)
+        if (drops->at[i].acres <= 0 && drops->at[i].field != NULL)
+            drops->at[i].acres = acres * drops->at[i].tons / tons;
 }
 
 const char *ls_hauled_text(ls_arena *a, const ls_hauled_drop *drops, size_t n) {
@@ -125,7 +171,10 @@ const char *ls_hauled_text(ls_arena *a, const ls_hauled_drop *drops, size_t n) {
         else
             ls_text_addf(t, "%s/%s", drops[i].buyer->name.text, drops[i].field->name.text);
         if (n > 1)
-            ls_text_addf(t, " (%s ton)", ls_log_tons_text(a, drops[i].tons));
+            ls_text_addf(t, " (%s ton", ls_log_tons_text(a, drops[i].tons));
+        if (n > 1 && drops[i].acres > 0)
+            ls_text_addf(t, ", %s ac", ls_log_acres_text(a, drops[i].acres));
+        ls_text_add(t, n > 1 ? ")" : "");
     }
     return t->s;
 }
@@ -139,16 +188,34 @@ const char *ls_hauled_scaled(ls_arena *a, const ls_farm *farm, const char *text,
 
 /* ---- lots ---- */
 
+/* The lot, with the codes of the names before, all ways. Side NULL: the whole house. */
+static ls_coded_lot coded(ls_arena *a, const ls_house *h, const ls_side *side) {
+    ls_coded_lot lot = {.code = ls_lot_code(a, h, side), .name = h->name.text, .house = h};
+    ls_house house = *h;
+    ls_side was = {0};
+    if (side != NULL) {
+        lot.name = ls_arena_printf(a, "%s/%s", h->name.text, side->name.text);
+        was.name = side->formerly;
+        if (was.name.text != NULL)
+            lot.before[0] = ls_lot_code(a, h, &was);
+    }
+    house.name = h->formerly;
+    house.code = (ls_name){0};
+    if (house.name.text != NULL)
+        lot.before[1] = ls_lot_code(a, &house, side);
+    if (house.name.text != NULL && was.name.text != NULL)
+        lot.before[2] = ls_lot_code(a, &house, &was);
+    return lot;
+}
+
 ls_coded_lots ls_books_lots(ls_arena *a, const ls_farm *farm) {
     ls_coded_lots lots = {0};
     for (size_t i = 0; i < farm->houses.n; i++) {
         const ls_house *h = &farm->houses.at[i];
         if (h->sides.n == 0)
-            *LS_PUSH(a, &lots) = (ls_coded_lot){ls_lot_code(a, h, NULL), h->name.text, h};
+            *LS_PUSH(a, &lots) = coded(a, h, NULL);
         for (size_t k = 0; k < h->sides.n; k++)
-            *LS_PUSH(a, &lots) = (ls_coded_lot){
-                ls_lot_code(a, h, &h->sides.at[k]),
-                ls_arena_printf(a, "%s/%s", h->name.text, h->sides.at[k].name.text), h};
+            *LS_PUSH(a, &lots) = coded(a, h, &h->sides.at[k]);
     }
     return lots;
 }
@@ -157,6 +224,10 @@ const ls_coded_lot *ls_books_lot(const ls_coded_lots *lots, const char *code) {
     for (size_t i = 0; i < lots->n; i++)
         if (strcmp(lots->at[i].code, code) == 0)
             return &lots->at[i];
+    for (size_t i = 0; i < lots->n; i++)
+        for (size_t k = 0; k < 3; k++)
+            if (ls_text_same(lots->at[i].before[k], code))
+                return &lots->at[i];
     return NULL;
 }
 
@@ -170,9 +241,9 @@ const ls_lot *ls_books_lot_of(const ls_estimate *e, const char *code) {
 /* ---- entries ---- */
 
 /* The load of an entry. Fields are told only where the files name buyers. */
-static ls_hauled load_of(ls_books *books, const ls_log_entry *e) {
+static ls_hauled load_of(ls_books *books, const ls_log_entry *e, const ls_coded_lot *lot) {
     const char *where = e->words[LS_LOG_FIELD], *unknown = NULL;
-    ls_hauled load = {.lot = e->ticket.code,
+    ls_hauled load = {.lot = lot->code,
                       .ticket = e->ticket.text,
                       .number = strtol(e->ticket.number, NULL, 10),
                       .from_stack = e->ticket.from_stack,
@@ -184,6 +255,8 @@ static ls_hauled load_of(ls_books *books, const ls_log_entry *e) {
     load.entry = ls_arena_printf(books->arena, "entry %ld of %s, %s", e->number, books->log->path,
                                  ls_when_text(books->arena, e->when));
     ls_hauled_drops drops = ls_hauled_places(books->arena, books->farm, where, e->tons, &unknown);
+    if (!isnan(e->acres))
+        ls_hauled_cover(&drops, e->acres);
     load.n = unknown == NULL ? drops.n : 0;
     load.drops = drops.at;
     if (unknown != NULL && books->farm->buyers.n > 0)
@@ -200,8 +273,9 @@ static void add_loads(ls_books *books, ls_farm *farm, ls_date before) {
         const ls_log_entry *e = &books->log->entries.at[i];
         if (!ls_log_stands(e) || (before != LS_NO_DATE && e->when.day >= before))
             continue;
-        if (ls_books_lot(&lots, e->ticket.code) != NULL)
-            *LS_PUSH(books->arena, &farm->hauled) = load_of(books, e);
+        const ls_coded_lot *lot = ls_books_lot(&lots, e->ticket.code);
+        if (lot != NULL)
+            *LS_PUSH(books->arena, &farm->hauled) = load_of(books, e, lot);
         else
             ls_diag_add(books->diag, LS_WARNING, e->at,
                         "is it a load of another farm, or is a file not named?",

@@ -19,7 +19,7 @@ static void find_entries(ls_books *books, ls_log_sums *s) {
             e->weighed ? "load weighed over a scale" : "load judged by eye", "ton", e->tons,
             LS_BY_LOG, ls_printf(w, "entry %ld of %s", e->number, log->path));
         all[i] = (ls_logged){e, lot != NULL ? lot->name : e->ticket.code,
-                             lot != NULL ? (size_t)(lot - lots.at) : lots.n, tons};
+                             lot != NULL ? (size_t)(lot - lots.at) : lots.n, lot != NULL, tons};
         if (ls_log_stands(e))
             standing[s->n++] = all[i];
     }
@@ -132,46 +132,73 @@ static void sum_all(ls_books *books, ls_log_sums *s) {
 
 /* ---- places ---- */
 
-/* The tons of all drops on a field (NULL: into the stack, out of houses); *loads: how many they
- * are. */
-static ls_line hauled_to(ls_books *books, const ls_field *field, const char *key, const char *label,
-                         size_t *loads) {
+/* A part of a load that counts, and where it went. */
+typedef struct {
+    const ls_log_entry *entry;
+    ls_place_kind kind;
+    const ls_field *field;
+    double tons;
+} part;
+typedef LS_LIST(part) part_list;
+
+static part_list parts_of(ls_books *books, const ls_log_sums *s) {
+    part_list all = {0};
+    for (size_t i = 0; i < s->n; i++) {
+        const ls_log_entry *e = s->hauled[i].entry;
+        const char *where = e->words[LS_LOG_FIELD], *unknown;
+        ls_hauled_drops drops =
+            ls_hauled_places(books->arena, books->farm, where, e->tons, &unknown);
+        bool told = unknown == NULL && drops.n > 0;
+        for (size_t k = 0; k < (told ? drops.n : 1); k++)
+            *LS_PUSH(books->arena, &all) =
+                told ? (part){e, drops.at[k].field != NULL ? LS_TO_FIELD : LS_TO_STACK,
+                              drops.at[k].field, drops.at[k].tons}
+                     : (part){e, unknown != NULL ? LS_TO_UNKNOWN : LS_TO_UNTOLD, NULL, e->tons};
+    }
+    return all;
+}
+
+/* The tons of all parts that went there. */
+static void sum_place(ls_books *books, ls_log_sums *s, const part_list *all, ls_place_sum to,
+                      const char *key, const char *label) {
     ls_worksheet *w = books->sheet;
     ls_books_lines parts = {0};
-    *loads = 0;
-    for (size_t i = 0; i < books->farm->hauled.n; i++) {
-        const ls_hauled *load = &books->farm->hauled.at[i];
-        for (size_t k = 0; k < load->n; k++) {
-            if (load->drops[k].field != field || (field == NULL && load->from_stack))
-                continue;
-            ++*loads;
-            *LS_PUSH(books->arena, &parts) =
-                ls_leaf_exact(w, ls_printf(w, "%s.part-%zu", key, *loads),
-                              ls_printf(w, "of load %s", load->ticket), "ton", load->drops[k].tons,
-                              LS_BY_LOG, load->entry);
-        }
+    for (size_t i = 0; i < all->n; i++) {
+        const part *p = &all->at[i];
+        if (p->kind != to.kind || p->field != to.field)
+            continue;
+        ls_line tons = ls_leaf_exact(
+            w, ls_printf(w, "%s.part-%zu", key, parts.n + 1),
+            ls_printf(w, "of load %s", p->entry->ticket.text), "ton", p->tons, LS_BY_LOG,
+            ls_printf(w, "entry %ld of %s, %s", p->entry->number, books->log->path,
+                      ls_when_text(books->arena, p->entry->when)));
+        *LS_PUSH(books->arena, &parts) = tons;
     }
-    return parts.n > 0 ? ls_sum(w, key, label, "ton", parts.at, parts.n) : LS_NO_LINE;
+    to.loads = parts.n;
+    if (parts.n == 0)
+        return;
+    to.tons = ls_sum(w, key, label, "ton", parts.at, parts.n);
+    *LS_PUSH(books->arena, &s->places) = to;
 }
 
 static void sum_places(ls_books *books, ls_log_sums *s) {
     ls_worksheet *w = books->sheet;
-    size_t loads;
+    part_list all = parts_of(books, s);
     for (size_t b = 0; b < books->farm->buyers.n; b++) {
         const ls_buyer *buyer = &books->farm->buyers.at[b];
         for (size_t f = 0; f < buyer->fields.n; f++) {
             const ls_field *field = &buyer->fields.at[f];
-            ls_line tons = hauled_to(
-                books, field, ls_printf(w, "haul-log.to-%s.%s.tons", buyer->slug, field->slug),
-                ls_printf(w, "hauled to %s", field->name.text), &loads);
-            if (tons != LS_NO_LINE)
-                *LS_PUSH(books->arena, &s->places) = (ls_place_sum){buyer, field, loads, tons};
+            sum_place(books, s, &all, (ls_place_sum){LS_TO_FIELD, buyer, field, 0, LS_NO_LINE},
+                      ls_printf(w, "haul-log.to-%s.%s.tons", buyer->slug, field->slug),
+                      ls_printf(w, "hauled to %s", field->name.text));
         }
     }
-    ls_line stacked =
-        hauled_to(books, NULL, "haul-log.to-stack.tons", "hauled into the stack", &loads);
-    if (stacked != LS_NO_LINE)
-        *LS_PUSH(books->arena, &s->places) = (ls_place_sum){NULL, NULL, loads, stacked};
+    sum_place(books, s, &all, (ls_place_sum){LS_TO_STACK, NULL, NULL, 0, LS_NO_LINE},
+              "haul-log.to-stack.tons", "hauled into the stack");
+    sum_place(books, s, &all, (ls_place_sum){LS_TO_UNKNOWN, NULL, NULL, 0, LS_NO_LINE},
+              "haul-log.to-unknown.tons", "hauled to places the files do not name");
+    sum_place(books, s, &all, (ls_place_sum){LS_TO_UNTOLD, NULL, NULL, 0, LS_NO_LINE},
+              "haul-log.to-untold.tons", "hauled, the log does not say where to");
 }
 
 const ls_log_sums *ls_books_log_sums(ls_books *books) {

@@ -1,6 +1,7 @@
 /* Does an entry of the haul log make sense on this farm? */
 #include "haul_entry.h"
 
+#include <math.h>
 #include <string.h>
 
 /* ---- the lot ---- */
@@ -9,8 +10,9 @@ static int check_lot(ls_run *r, const ls_log_entry *e, const ls_house **house) {
     ls_coded_lots lots = ls_books_lots(r->arena, r->books.farm);
     const ls_coded_lot *lot = ls_books_lot(&lots, e->ticket.code);
     *house = lot == NULL ? NULL : lot->house;
-    if (lot != NULL)
-        return LS_DONE;
+    if (lot != NULL || (e->replaces > 0 && !ls_run_given(r, LS_OPTION_TICKET)))
+        return LS_DONE; /* an entry of a lot that is no longer in the files is corrected as others
+                           are */
     ls_text *codes = ls_text_new(r->arena);
     for (size_t i = 0; i < lots.n; i++)
         ls_text_addf(codes, "%s%s", i > 0 ? ", " : "", lots.at[i].code);
@@ -22,17 +24,7 @@ static int check_lot(ls_run *r, const ls_log_entry *e, const ls_house **house) {
 
 /* ---- the field ---- */
 
-static int check_field(ls_run *r, const ls_log_entry *e) {
-    const char *field = e->words[LS_LOG_FIELD], *unknown = NULL;
-    ls_hauled_drops drops = ls_hauled_places(r->arena, r->books.farm, field, e->tons, &unknown);
-    for (size_t i = 0; e->ticket.from_stack && i < drops.n; i++)
-        if (drops.at[i].field == NULL)
-            return ls_run_say(r, LS_MISTAKE,
-                              "ticket %s is of a load out of the stack: it cannot go to the stack; "
-                              "name the field with --field",
-                              e->ticket.text);
-    if (unknown == NULL)
-        return LS_DONE;
+static int unknown_field(ls_run *r, const char *unknown) {
     LS_LIST(const char *) known = {0};
     for (size_t b = 0; b < r->books.farm->buyers.n; b++) {
         const ls_buyer *buyer = &r->books.farm->buyers.at[b];
@@ -56,14 +48,104 @@ static int check_field(ls_run *r, const ls_log_entry *e) {
                       unknown, known.at[0], known.at[0], known.at[known.n - 1]);
 }
 
+/* Parts that come to another weight than the load; two scale steps may be lost in rounding. */
+static int check_parts(ls_run *r, const ls_log_entry *e, const ls_hauled_drops *drops) {
+    ls_arena *a = r->arena;
+    double step = ls_unit_of("ton").factor / 50, rest = e->tons - drops->told;
+    if (drops->told > 0 && drops->left == 0 && fabs(rest) > step)
+        return ls_run_say(
+            r, LS_MISTAKE,
+            "the parts come to %s tons and the load to %s: %s tons %s. A part without "
+            "tons gets the rest",
+            ls_log_tons_text(a, drops->told), ls_log_tons_text(a, e->tons),
+            ls_log_tons_text(a, fabs(rest)), rest > 0 ? "are missing" : "are too many");
+    if (drops->told > 0 && drops->left > 0 && rest <= step)
+        return ls_run_say(
+            r, LS_MISTAKE,
+            "the parts with tons come to %s of the load's %s: nothing is left for the "
+            "others",
+            ls_log_tons_text(a, drops->told), ls_log_tons_text(a, e->tons));
+    if (drops->told > 0 && drops->left > 1)
+        return ls_run_say(r, LS_MISTAKE, "only one part may go without tons: it gets the rest");
+    for (size_t i = 0; drops->told > 0 && drops->left == 1 && i < drops->n; i++)
+        if (fabs(drops->at[i].tons - rest) < 1e-9)
+            ls_run_say(r, LS_DONE, "%s gets the rest, %s tons",
+                       drops->at[i].field == NULL ? "stack" : drops->at[i].field->name.text,
+                       ls_log_tons_text(a, rest));
+    return LS_DONE;
+}
+
+/* The acres of the parts, and of the load: one tells the other. */
+static int check_acres(ls_run *r, ls_log_entry *e, ls_hauled_drops *drops) {
+    double told = 0, step = ls_unit_of("ac").factor / 100;
+    size_t parts = 0, fields = 0;
+    for (size_t i = 0; i < drops->n; i++) {
+        told += drops->at[i].acres;
+        parts += drops->at[i].acres > 0;
+        fields += drops->at[i].field != NULL;
+    }
+    if (parts > 0 && parts == fields && isnan(e->acres))
+        e->acres = told;
+    if (isnan(e->acres) || parts == 0)
+        return LS_DONE;
+    if (parts == fields ? fabs(told - e->acres) > step : told > e->acres - step)
+        return ls_run_say(r, LS_MISTAKE,
+                          "the parts cover %s acres and the load %s: they should agree",
+                          ls_log_acres_text(r->arena, told), ls_log_acres_text(r->arena, e->acres));
+    ls_hauled_cover(drops, e->acres);
+    return LS_DONE;
+}
+
+/* Its names, tons and acres are written as the log does. */
+static int check_field(ls_run *r, ls_log_entry *e) {
+    const char *unknown = NULL;
+    ls_hauled_drops drops =
+        ls_hauled_places(r->arena, r->books.farm, e->words[LS_LOG_FIELD], e->tons, &unknown);
+    for (size_t i = 0; e->ticket.from_stack && i < drops.n; i++)
+        if (drops.at[i].field == NULL)
+            return ls_run_say(r, LS_MISTAKE,
+                              "ticket %s is of a load out of the stack: it cannot go to the stack; "
+                              "name the field with --field",
+                              e->ticket.text);
+    if (unknown != NULL && e->replaces > 0 && !ls_run_given(r, LS_OPTION_FIELD))
+        return LS_DONE;
+    if (unknown != NULL)
+        return unknown_field(r, unknown);
+    int code = check_parts(r, e, &drops);
+    if (code == LS_DONE)
+        code = check_acres(r, e, &drops);
+    if (code == LS_DONE && !(drops.n > 1 && drops.told <= 0))
+        e->words[LS_LOG_FIELD] = ls_hauled_text(r->arena, drops.at, drops.n);
+    return code;
+}
+
 /* ---- what only --sure lets pass ---- */
 
-/* The truck of that name, else the one that carries most; NULL: the farm names none. */
-static const ls_truck *truck_of(const ls_farm *farm, const char *name) {
+/* Something looks wrong: refused, unless it was confirmed (before: by the entry it replaces); the
+ * entry says so. A list that is only shown goes on. */
+static int unusual(ls_run *r, ls_log_entry *e, const char *before, const char *what,
+                   const char *message) {
+    bool now =
+        !ls_run_given(r, LS_OPTION_WHEN) && e->replaces == 0 && !ls_run_given(r, LS_OPTION_IMPORT);
+    if (!ls_run_given(r, LS_OPTION_SURE) && strstr(before, what) == NULL) {
+        ls_run_say(r, LS_DONE, "%s: check it; %s--sure records it all the same", message,
+                   now ? "without --when today counts; " : "");
+        return ls_run_given(r, LS_OPTION_IMPORT) ? LS_DONE : LS_MISTAKE;
+    }
+    const char *said = e->words[LS_LOG_CONFIRMED];
+    e->words[LS_LOG_CONFIRMED] =
+        said[0] == '\0' ? what : ls_arena_printf(r->arena, "%s; %s", said, what);
+    return LS_DONE;
+}
+
+/* The truck of that name, now or before, else the one that carries most; NULL: the farm names none.
+ */
+const ls_truck *ls_haul_entry_truck(const ls_run *r, const ls_log_entry *e) {
     const ls_truck *most = NULL;
-    for (size_t i = 0; i < farm->trucks.n; i++) {
-        const ls_truck *truck = &farm->trucks.at[i];
-        if (strcmp(truck->name.text, name) == 0)
+    const char *name = e->words[LS_LOG_TRUCK];
+    for (size_t i = 0; i < r->books.farm->trucks.n; i++) {
+        const ls_truck *truck = &r->books.farm->trucks.at[i];
+        if (strcmp(truck->name.text, name) == 0 || ls_text_same(truck->formerly.text, name))
             return truck;
         if (most == NULL || ls_truck_payload(truck) > ls_truck_payload(most))
             most = truck;
@@ -72,83 +154,79 @@ static const ls_truck *truck_of(const ls_farm *farm, const char *name) {
 }
 
 /* Above the payload by weight. */
-static int check_truck(ls_run *r, const ls_log_entry *e) {
-    const ls_truck *truck = truck_of(r->books.farm, e->words[LS_LOG_TRUCK]);
+static int check_truck(ls_run *r, ls_log_entry *e, const char *before) {
+    const ls_truck *truck = ls_haul_entry_truck(r, e);
     if (truck == NULL || e->tons <= ls_truck_payload(truck) * (1 + 1e-9))
         return LS_DONE;
-    return ls_run_say(
-        r, LS_MISTAKE,
-        "%s ton is beyond the truck, whose payload is %s ton: check the number; --sure "
-        "records it all the same",
-        ls_log_tons_text(r->arena, e->tons), ls_log_tons_text(r->arena, ls_truck_payload(truck)));
+    return unusual(r, e, before, "above the truck's payload",
+                   ls_arena_printf(r->arena,
+                                   "%s tons is more than the truck may carry (payload %s tons)",
+                                   ls_log_tons_text(r->arena, e->tons),
+                                   ls_log_tons_text(r->arena, ls_truck_payload(truck))));
 }
 
-/* A load a year after the birds left is a slip of the pen: the plan would go on from that day. */
-enum { MOST_DAYS_AFTER = 366 };
-
-static int check_day(ls_run *r, const ls_log_entry *e, const ls_house *house) {
-    ls_date removed = LS_NO_DATE;
+/* After the birds left, and neither long after the crew came nor after the stack has to be gone. */
+static int check_day(ls_run *r, ls_log_entry *e, const ls_house *house, const char *before) {
+    enum { DAYS_OF_THE_JOB = 60, DAYS_OF_A_STACK = 366 };
+    const ls_farm *farm = r->books.farm;
+    ls_date removed = LS_NO_DATE, last = LS_NO_DATE;
+    if (house == NULL)
+        return LS_DONE;
     for (size_t i = 0; i < house->flocks.n; i++)
         if (LS_GIVEN(house->flocks.at[i].removed) && house->flocks.at[i].removed.day > removed)
             removed = house->flocks.at[i].removed.day;
-    bool late = removed != LS_NO_DATE && e->when.day > removed + MOST_DAYS_AFTER;
-    if (e->when.day >= removed && !late)
+    ls_date begun =
+        farm->crew != NULL && LS_GIVEN(farm->crew->arrives) ? farm->crew->arrives.day : removed;
+    if (begun != LS_NO_DATE)
+        last = begun + (e->ticket.from_stack ? DAYS_OF_A_STACK : DAYS_OF_THE_JOB);
+    if (e->ticket.from_stack && farm->stack != NULL && LS_GIVEN(farm->stack->kept_until))
+        last = farm->stack->kept_until.day;
+    bool early = e->when.day < removed;
+    if (!early && (last == LS_NO_DATE || e->when.day <= last))
         return LS_DONE;
-    return ls_run_say(r, LS_MISTAKE,
-                      "%s is %s the birds left %s (%s): check the day; --sure records it all the "
-                      "same",
-                      ls_when_text(r->arena, e->when), late ? "more than a year after" : "before",
-                      house->name.text, ls_date_iso(r->arena, removed));
+    return unusual(r, e, before, early ? "before the birds left" : "long after the plan",
+                   ls_arena_printf(r->arena,
+                                   early ? "%s is before the birds left %s (%s)"
+                                         : "%s is long after the loads of %s should be out (%s)",
+                                   ls_when_text(r->arena, e->when), house->name.text,
+                                   ls_date_iso(r->arena, early ? removed : last)));
 }
 
-/* On a day on which the field may be spread. */
-int ls_haul_entry_check_window(ls_run *r, const ls_log_entry *e) {
+/* On a day on which the field may be spread, and no more acres than it has. */
+static int check_spread(ls_run *r, ls_log_entry *e, const char *before) {
     const char *unknown = NULL;
+    int code = LS_DONE;
     ls_hauled_drops drops =
         ls_hauled_places(r->arena, r->books.farm, e->words[LS_LOG_FIELD], e->tons, &unknown);
-    for (size_t i = 0; i < drops.n && !ls_run_given(r, LS_OPTION_SURE); i++) {
+    if (!isnan(e->acres))
+        ls_hauled_cover(&drops, e->acres);
+    for (size_t i = 0; i < drops.n && code == LS_DONE; i++) {
         const ls_field *f = drops.at[i].field;
-        if (f == NULL || ls_field_allows(f, e->when.day))
-            continue;
-        return ls_run_say(r, LS_MISTAKE,
-                          "%s lies outside of the days on which %s may be spread, %s to %s: check "
-                          "day and field; --sure records it all the same",
-                          ls_when_text(r->arena, e->when), f->name.text,
-                          ls_date_iso(r->arena, f->allowed.from),
-                          ls_date_iso(r->arena, f->allowed.to));
+        if (f != NULL && !ls_field_allows(f, e->when.day))
+            code = unusual(r, e, before, ls_arena_printf(r->arena, "%s closed", f->name.text),
+                           ls_arena_printf(r->arena, "%s is closed on %s (open %s to %s)",
+                                           f->name.text, ls_when_text(r->arena, e->when),
+                                           ls_date_iso(r->arena, f->allowed.from),
+                                           ls_date_iso(r->arena, f->allowed.to)));
+        if (code == LS_DONE && f != NULL && drops.at[i].acres > f->area.value * (1 + 1e-6))
+            code = unusual(r, e, before, ls_arena_printf(r->arena, "acres of %s", f->name.text),
+                           ls_arena_printf(r->arena, "%s has %s, the load covered %s acres",
+                                           f->name.text, f->area.text,
+                                           ls_log_acres_text(r->arena, drops.at[i].acres)));
     }
-    return LS_DONE;
+    return code;
 }
 
-int ls_haul_entry_check(ls_run *r, const ls_log_entry *e) {
+int ls_haul_entry_check(ls_run *r, ls_log_entry *e) {
     const ls_house *house;
-    const char *field = e->words[LS_LOG_FIELD];
+    const char *before = e->words[LS_LOG_CONFIRMED];
+    e->words[LS_LOG_CONFIRMED] = "";
     int code = check_lot(r, e, &house);
-    if (code == LS_DONE && field[0] != '\0')
+    if (code == LS_DONE && e->words[LS_LOG_FIELD][0] != '\0')
         code = check_field(r, e);
-    if (ls_run_given(r, LS_OPTION_SURE))
-        return code;
     if (code == LS_DONE)
-        code = check_truck(r, e);
+        code = check_truck(r, e, before);
     if (code == LS_DONE)
-        code = ls_haul_entry_check_window(r, e);
-    return code == LS_DONE ? check_day(r, e, house) : code;
-}
-
-/* Above a full body of the densest litter there may be (the 90 % point). */
-int ls_haul_entry_check_body(ls_run *r, const ls_log_entry *e) {
-    const ls_truck *truck = truck_of(r->books.farm, e->words[LS_LOG_TRUCK]);
-    const ls_lot *lot = ls_books_lot_of(r->books.estimate, e->ticket.code);
-    if (ls_run_given(r, LS_OPTION_SURE) || truck == NULL || !LS_GIVEN(truck->body) || lot == NULL)
-        return LS_DONE;
-    ls_drawn density = ls_drawn_of(lot->loose_density);
-    ls_draw(r->books.sheet, r->books.seed, LS_BLOCK, &density, 1);
-    double most = truck->body.value * density.high;
-    if (e->tons <= most * (1 + 1e-9))
-        return LS_DONE;
-    return ls_run_say(r, LS_MISTAKE,
-                      "%s ton is more than a full body of this litter holds (%s of it weigh %s ton "
-                      "at most): check the number; --sure records it all the same",
-                      ls_log_tons_text(r->arena, e->tons), truck->body.text,
-                      ls_log_tons_text(r->arena, most));
+        code = check_spread(r, e, before);
+    return code == LS_DONE ? check_day(r, e, house, before) : code;
 }

@@ -5,38 +5,40 @@
 #include <string.h>
 #include <time.h>
 
-/* "11.2" (short tons) or a number and a unit of mass, as the log writes it. */
-static int read_tons(ls_run *r, const char *s, double *out) {
+/* "11.2" in that unit, or a number and another unit of its dimension, as the log writes it. */
+static int read_amount(ls_run *r, ls_option option, const char *usual, double *out) {
+    const char *s = r->options->word[option], *name = ls_option_at(option)->name;
     size_t n = strspn(s, "0123456789.,+-"), blanks = strspn(s + n, " ");
-    const char *unit_text = s[n] == '\0' ? "ton" : s + n + blanks;
-    double value;
+    const char *unit_text = s[n] == '\0' ? usual : s + n + blanks;
+    double value, own = ls_unit_of(usual).factor;
+    bool tons = option == LS_OPTION_TONS;
     ls_unit unit;
     ls_unit_status known = ls_unit_parse(r->arena, unit_text, strlen(unit_text), &unit);
     if (known == LS_UNIT_T)
         return ls_run_say(r, LS_USAGE,
                           "--tons %s: write ton (2,000 lb) or tonne (1,000 kg) instead of t", s);
     if (known != LS_UNIT_OK || !ls_number_parse(s, n, &value) ||
-        !ls_dimension_same(unit.dimension, ls_unit_of("ton").dimension))
-        return ls_run_say(r, LS_USAGE,
-                          "--tons \"%s\" is no weight; for example --tons 11.2, --tons \"10.2 "
-                          "tonne\" or --tons \"22400 lb\"",
-                          s);
-    double ton = ls_unit_of("ton").factor;
-    if (value * unit.factor > LS_MOST_TONS * ton)
-        return ls_run_say(r, LS_USAGE, "--tons %s is more than a log takes for one load (%d ton)%s",
-                          s, LS_MOST_TONS,
-                          unit.factor < ton ? ""
-                                            : ls_arena_printf(r->arena,
-                                                              "; for pounds write "
-                                                              "--tons \"%.*s lb\"",
-                                                              (int)n, s));
-    const char *written = ls_log_tons_text(r->arena, value * unit.factor);
+        !ls_dimension_same(unit.dimension, ls_unit_of(usual).dimension))
+        return ls_run_say(r, LS_USAGE, "--%s \"%s\" is no %s; for example %s", name, s,
+                          tons ? "weight" : "area",
+                          tons ? "--tons 11.2, --tons \"10.2 tonne\" or --tons \"22400 lb\""
+                               : "--acres 3 or --acres \"1.2 ha\"");
+    if (value * unit.factor > LS_MOST_TONS * own)
+        return ls_run_say(
+            r, LS_USAGE, "--%s %s is more than a log takes for one load (%d)%s", name, s,
+            LS_MOST_TONS,
+            unit.factor < own || !tons
+                ? ""
+                : ls_arena_printf(r->arena, "; for pounds write --tons \"%.*s lb\"", (int)n, s));
+    const char *written = tons ? ls_log_tons_text(r->arena, value * unit.factor)
+                               : ls_log_acres_text(r->arena, value * unit.factor);
     ls_number_parse(written, strlen(written), out);
-    *out *= ton;
-    if (*out == 0 && !ls_run_given(r, LS_OPTION_REPLACES))
+    *out *= own;
+    if (*out == 0 && (!tons || !ls_run_given(r, LS_OPTION_REPLACES)))
         return ls_run_say(r, LS_USAGE,
-                          "a load of 0 tons cannot be recorded; 0 strikes an entry only together "
-                          "with --replaces");
+                          "a load of 0 %s cannot be recorded; --tons 0 strikes an entry together "
+                          "with --replaces",
+                          name);
     return LS_DONE;
 }
 
@@ -118,6 +120,7 @@ ls_option ls_haul_entry_option(ls_log_word word) {
         [LS_LOG_WEATHER_AFTER] = LS_OPTION_WEATHER_AFTER,
         [LS_LOG_SOIL] = LS_OPTION_SOIL,
         [LS_LOG_NOTE] = LS_OPTION_NOTE,
+        [LS_LOG_CONFIRMED] = LS_OPTIONS,
     };
     return options[word];
 }
@@ -125,7 +128,7 @@ ls_option ls_haul_entry_option(ls_log_word word) {
 static int read_words(ls_run *r, ls_log_entry *out) {
     for (int i = 0; i < LS_LOG_WORDS; i++) {
         ls_option option = ls_haul_entry_option((ls_log_word)i);
-        const char *word = r->options->word[option];
+        const char *word = option == LS_OPTIONS ? NULL : r->options->word[option];
         if (word == NULL)
             continue;
         if (!ls_log_fits(r->arena, word))
@@ -155,7 +158,9 @@ int ls_haul_entry_read(ls_run *r, const ls_log_entry *old, ls_log_entry *out) {
     *out = begin(old);
     int code = LS_DONE;
     if (ls_run_given(r, LS_OPTION_TONS))
-        code = read_tons(r, o->word[LS_OPTION_TONS], &out->tons);
+        code = read_amount(r, LS_OPTION_TONS, "ton", &out->tons);
+    if (code == LS_DONE && ls_run_given(r, LS_OPTION_ACRES))
+        code = read_amount(r, LS_OPTION_ACRES, "ac", &out->acres);
     if (code == LS_DONE && (ls_run_given(r, LS_OPTION_WHEN) || old == NULL))
         code = read_when(r, ls_run_given(r, LS_OPTION_WHEN) ? o->word[LS_OPTION_WHEN] : "now",
                          &out->when);

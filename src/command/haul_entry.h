@@ -11,25 +11,28 @@
  * none is replaced). */
 int ls_haul_entry_read(ls_run *r, const ls_log_entry *old, ls_log_entry *out);
 
-/* The option that tells what the log has in words. */
+/* The option that tells what the log has in words; LS_OPTIONS: none does. */
 ls_option ls_haul_entry_option(ls_log_word word);
 
-/* Against the farm: the lot, the field, the truck, the day the house was emptied. */
-int ls_haul_entry_check(ls_run *r, const ls_log_entry *e);
+/* Against the farm: lot, fields and their parts, truck, days. Fields, tons and acres of the parts
+ * are written as the log does. What looks wrong only --sure lets pass, and the entry says that it
+ * was confirmed. */
+int ls_haul_entry_check(ls_run *r, ls_log_entry *e);
 
-/* Against the days on which its fields may be spread; --sure lets it pass. */
-int ls_haul_entry_check_window(ls_run *r, const ls_log_entry *e);
+/* The truck that the entry names, else the one that carries most; NULL: the farm has none. */
+const ls_truck *ls_haul_entry_truck(const ls_run *r, const ls_log_entry *e);
 
-/* Against what the truck can hold, once the farm is estimated. */
-int ls_haul_entry_check_body(ls_run *r, const ls_log_entry *e);
+/* haul_import.c: the loads of a list, shown, and with --sure written as one batch. */
+int ls_haul_import(ls_run *r, const char *log);
 
 /* haul_notes.c: what looks odd but may be so, once the farm is estimated; --sure leaves it unsaid.
  */
 void ls_haul_entry_notes(ls_run *r, const ls_log_entry *e);
 
-/* haul_place.c: where it went, if it was not told: by the plan of the morning (of the loads of days
- * before). Said if a plan with that day's loads sends it elsewhere. Where no plan tells, that is
- * said, and the place stays open. Estimates the farm on the way. */
+/* haul_place.c: where it went, if it was not told: as the ticket was issued, else by the plan of
+ * the morning (of the loads of days before). Said if a plan with that day's loads sends it
+ * elsewhere. Where neither tells, or the plan takes long to make, that is said, and the place stays
+ * open. Estimates the farm on the way. */
 int ls_haul_entry_find_place(ls_run *r, ls_log_entry *e);
 
 #endif

@@ -18,9 +18,24 @@ static void look_light(ls_run *r, const ls_log_entry *e, const ls_lot *lot) {
         ls_reference_need(r->books.reference, "practice", "", "smallest drop", "value");
     if (e->tons < least->value && isfinite(full))
         ls_run_say(r, LS_DONE,
-                   "%s ton is little for a load (a full one is about %s ton): if the number is "
+                   "%s tons is little for a load (a full one is about %s tons): if the number is "
                    "wrong, correct the entry with --replaces and --tons",
                    tons(r, e->tons), tons(r, full));
+}
+
+/* Above a full body of the densest litter there may be (the 90 % point): heaped, or wetter. */
+static void look_full(ls_run *r, const ls_log_entry *e, const ls_lot *lot) {
+    const ls_truck *truck = ls_haul_entry_truck(r, e);
+    if (truck == NULL || !LS_GIVEN(truck->body))
+        return;
+    ls_drawn density = ls_drawn_of(lot->loose_density);
+    ls_draw(r->books.sheet, r->books.seed, LS_BLOCK, &density, 1);
+    double most = truck->body.value * density.high;
+    if (e->tons > most * (1 + 1e-9))
+        ls_run_say(r, LS_DONE,
+                   "%s tons is more than a level body of this litter holds (%s tons of %s): if the "
+                   "number is wrong, correct the entry with --replaces and --tons",
+                   tons(r, e->tons), tons(r, most), truck->body.text);
 }
 
 /* Out of the house, of loads that stand. */
@@ -42,7 +57,7 @@ static void look_cleared(ls_run *r, const ls_log_entry *e, const ls_lot *lot) {
     if (all >= made->low / far_off && all <= made->high * far_off)
         return;
     ls_run_say(r, LS_DONE,
-               "--cleared %s means that %s held %s ton in all; the estimate was %s to %s ton: if "
+               "--cleared %s means that %s held %s tons in all; the estimate was %s to %s tons: if "
                "that is not so, correct the entry with --replaces and --cleared",
                ls_log_share_text(r->arena, e->cleared), lot->name, tons(r, all), tons(r, made->low),
                tons(r, made->high));
@@ -53,5 +68,6 @@ void ls_haul_entry_notes(ls_run *r, const ls_log_entry *e) {
     if (lot == NULL || ls_run_given(r, LS_OPTION_SURE))
         return;
     look_light(r, e, lot);
+    look_full(r, e, lot);
     look_cleared(r, e, lot);
 }

@@ -1,5 +1,6 @@
-/* Where a load went, if it was not told: where the plan of that morning sends its ticket, or a plan
- * later on that day a ticket that the morning did not know. */
+/* Where a load went, if it was not told: where its ticket sent it when it was issued; else where
+ * the plan of that morning sends it, or a plan later on that day a ticket that the morning did not
+ * know. */
 #include "haul_entry.h"
 
 #include <string.h>
@@ -25,9 +26,10 @@ static const char *way_of(const ls_run *r, const ls_load *load, double tons) {
     for (size_t i = 0; i < load->n; i++)
         all += ls_line_value(r->books.sheet, load->drops[i].tons);
     for (size_t i = 0; i < load->n; i++)
-        drops[i] = (ls_hauled_drop){load->drops[i].buyer, load->drops[i].field,
-                                    ls_line_value(r->books.sheet, load->drops[i].tons) * tons / all,
-                                    false};
+        drops[i] = (ls_hauled_drop){.buyer = load->drops[i].buyer,
+                                    .field = load->drops[i].field,
+                                    .tons = ls_line_value(r->books.sheet, load->drops[i].tons) *
+                                            tons / all};
     return ls_hauled_text(r->arena, drops, load->n);
 }
 
@@ -80,28 +82,57 @@ static void by_plan(ls_run *r, const ls_plan *plan, ls_log_entry *e) {
                                       ls_date_iso(r->arena, e->when.day), e->ticket.text));
 }
 
+/* As the ticket was issued the last time; NULL: it was not. */
+static const char *issued_way(const ls_run *r, const ls_log_entry *e) {
+    const ls_log *log = r->books.log;
+    for (size_t i = log == NULL ? 0 : log->entries.n; i > 0; i--) {
+        const ls_log_entry *issued = &log->entries.at[i - 1];
+        if (issued->of == LS_LOG_ISSUED && issued->replaced_by == 0 && issued->tons > 0 &&
+            strcmp(issued->ticket.text, e->ticket.text) == 0)
+            return ls_hauled_scaled(r->arena, r->books.farm, issued->words[LS_LOG_FIELD], e->tons);
+    }
+    return NULL;
+}
+
+/* A plan that takes more than a moment is not made for one load. */
+static bool is_large(const ls_run *r) {
+    enum { MOST_PAIRS = 100 };
+    size_t fields = 0;
+    for (size_t b = 0; b < r->books.farm->buyers.n; b++)
+        fields += r->books.farm->buyers.at[b].fields.n;
+    return fields * ls_books_lots(r->arena, r->books.farm).n > MOST_PAIRS;
+}
+
 int ls_haul_entry_find_place(ls_run *r, ls_log_entry *e) {
-    if (e->words[LS_LOG_FIELD][0] != '\0')
-        r->books.draws = LS_BLOCK; /* only how densely litter lies is drawn, in one block */
     if (!ls_run_log(r, e->when.day))
         return LS_MISTAKE; /* a log that cannot be read takes no entry */
+    bool told = e->words[LS_LOG_FIELD][0] != '\0', plan = ls_books_can_plan(&r->books);
+    const char *issued = told ? NULL : issued_way(r, e);
+    if (issued != NULL)
+        e->words[LS_LOG_FIELD] = issued;
+    bool open = !told && issued == NULL;
+    if (!open || !plan || is_large(r))
+        r->books.draws = LS_BLOCK; /* only how densely litter lies is drawn, in one block */
     if (!ls_run_estimate(r)) {
-        leave_open(r, "the farm cannot be estimated");
+        if (open)
+            leave_open(r, "the farm cannot be estimated");
         return LS_DONE;
     }
-    int code = ls_haul_entry_check_body(r, e);
-    if (code != LS_DONE || e->words[LS_LOG_FIELD][0] != '\0')
-        return code;
-    if (!ls_books_can_plan(&r->books)) {
-        leave_open(r, "these files do not make a plan");
+    if (issued != NULL)
+        return ls_haul_entry_check(r, e);
+    if (!open)
+        return LS_DONE;
+    if (!plan || is_large(r)) {
+        leave_open(r, plan ? "this ticket was not issued, and to plan so many fields takes long"
+                           : "these files do not make a plan");
         return LS_DONE;
     }
-    const ls_plan *plan = ls_run_agronomy(r) ? ls_run_morning_plan(r) : NULL;
-    if (plan == NULL) {
+    const ls_plan *morning = ls_run_agronomy(r) ? ls_run_morning_plan(r) : NULL;
+    if (morning == NULL) {
         ls_diag_print(r->books.diag, r->err);
         leave_open(r, "no plan can be made");
         return LS_DONE;
     }
-    by_plan(r, plan, e);
-    return ls_haul_entry_check_window(r, e);
+    by_plan(r, morning, e);
+    return ls_haul_entry_check(r, e);
 }

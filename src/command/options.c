@@ -33,6 +33,9 @@ static const ls_option_facts table[LS_OPTIONS] = {
                        "what decides between fields once tons and orders are served: money, near "
                        "(fewest truck miles) or phosphorus (where crops need it)"},
     [LS_OPTION_LIST] = {"list", 0, NULL, "show the log instead of adding to it"},
+    [LS_OPTION_IMPORT] = {"import", 0, "FILE",
+                          "add the loads of a list, a CSV: a scale house's or another haul log; "
+                          "shows what it understood, and writes it with --sure"},
     [LS_OPTION_TICKET] = {"ticket", 0, "NUMBER", "the ticket number of the load"},
     [LS_OPTION_TONS] = {"tons", 0, "X",
                         "what the load weighed: 11.2 (short tons), \"22400 lb\", ..."},
@@ -46,7 +49,9 @@ static const ls_option_facts table[LS_OPTIONS] = {
         {"cleared", 0, "SHARE",
          "how much of the side is out by now: \"40 %\", or all for its last load"},
     [LS_OPTION_FIELD] = {"field", 0, "FIELD",
-                         "where it went, if not where the plan sends it: \"Buyer/Field\", stack"},
+                         "where it went: \"Buyer/Field\", stack, or parts, \"A/North 9 tons 3 ac; "
+                         "A/South\"; left out: where the ticket sends it"},
+    [LS_OPTION_ACRES] = {"acres", 0, "X", "acres it covered: 3, \"1.2 ha\""},
     [LS_OPTION_TRUCK] = {"truck", 0, "TRUCK", "which truck"},
     [LS_OPTION_DRIVER] = {"driver", 0, "NAME", "who drove"},
     [LS_OPTION_RECEIVED_BY] = {"received-by", 0, "NAME", "who signed for it"},
@@ -62,7 +67,8 @@ static const ls_option_facts table[LS_OPTIONS] = {
         {"replaces", 0, "N",
          "correct entry N: what is not given stays as it was; --tons 0 strikes it"},
     [LS_OPTION_AGAIN] = {"again", 0, NULL, "the ticket was logged before and goes out again"},
-    [LS_OPTION_SURE] = {"sure", 0, NULL, "the weight, day or ticket that looks wrong is right"},
+    [LS_OPTION_SURE] = {"sure", 0, NULL,
+                        "the weight, day, field or ticket that looks wrong is right"},
     [LS_OPTION_PROMISE] = {"promise", 0, NULL, "promise slips, one for each buyer, not tickets"},
     [LS_OPTION_WORTH] = {"worth", 0, NULL, "with --promise: what the litter is worth to the buyer"},
     [LS_OPTION_LOT] = {"lot", 0, "LOT", "only this side: \"North/left\", or its code"},

@@ -23,6 +23,12 @@ static int check_use(ls_run *r) {
                    : ls_run_say(r, LS_USAGE, "record either shows the log (--list) or adds to it");
     if ((given & OF_THE_LIST) != 0)
         return ls_run_say(r, LS_USAGE, "--format, --part and --output go with --list");
+    if (ls_run_given(r, LS_OPTION_IMPORT))
+        return (given & (OF_AN_ENTRY | LS_OPTION_BIT(LS_OPTION_REPLACES))) == 0
+                   ? LS_DONE
+                   : ls_run_say(r, LS_USAGE,
+                                "--import reads the loads from its file; give only "
+                                "--sure or --again with it");
     if (ls_run_given(r, LS_OPTION_BY_EYE) &&
         (ls_run_given(r, LS_OPTION_WEIGHED) || !ls_run_given(r, LS_OPTION_REPLACES)))
         return ls_run_say(r, LS_USAGE,
@@ -96,7 +102,7 @@ static int check_once(ls_run *r, const ls_log *log, const ls_log_entry *e) {
             continue;
         if (!ls_run_given(r, LS_OPTION_AGAIN))
             return ls_run_say(r, LS_MISTAKE,
-                              "ticket %s is logged already, as entry %ld (%s ton, %s); --replaces "
+                              "ticket %s is logged already, as entry %ld (%s tons, %s); --replaces "
                               "%ld corrects that entry, --again records a second load on the same "
                               "ticket",
                               e->ticket.text, other->number,
@@ -121,7 +127,9 @@ static const char *unchanged(const ls_run *r, const ls_log_entry *e) {
         ls_text_add(t, ", weighed over a scale");
     if (!isnan(e->cleared) && !ls_run_given(r, LS_OPTION_CLEARED))
         ls_text_addf(t, ", cleared %s", ls_log_share_text(r->arena, e->cleared));
-    for (int i = 0; i < LS_LOG_WORDS; i++)
+    if (!isnan(e->acres) && !ls_run_given(r, LS_OPTION_ACRES))
+        ls_text_add(t, ", acres");
+    for (int i = 0; i < LS_LOG_CONFIRMED; i++)
         if (e->words[i][0] != '\0' &&
             r->options->word[ls_haul_entry_option((ls_log_word)i)] == NULL)
             ls_text_addf(t, ", %s", ls_log_label((ls_log_word)i));
@@ -137,7 +145,7 @@ static int told(ls_run *r, const ls_log *log, const ls_log_entry *e, long number
     if (e->replaces > 0)
         ls_text_addf(t, "%s entry %ld, ", e->tons > 0 ? "in place of" : "strikes", e->replaces);
     const char *where = e->words[LS_LOG_FIELD];
-    ls_text_addf(t, "ticket %s of %s, %s ton%s, %s, %s, in %s", e->ticket.text,
+    ls_text_addf(t, "ticket %s of %s, %s tons%s, %s, %s, in %s", e->ticket.text,
                  lot != NULL ? lot->name : e->ticket.code, ls_log_tons_text(r->arena, e->tons),
                  e->weighed && e->tons > 0 ? " weighed" : "", ls_when_text(r->arena, e->when),
                  where[0] == '\0' ? "place not told" : ls_arena_printf(r->arena, "to %s", where),
@@ -152,41 +160,47 @@ static int told(ls_run *r, const ls_log *log, const ls_log_entry *e, long number
     int code = ls_run_finish(r, ls_arena_printf(r->arena, "%s\n", ls_text_plain(r->arena, t->s)));
     return code == LS_DONE
                ? code
-               : ls_run_say(r, code,
-                            "entry %ld IS in %s all the same (ticket %s, %s ton): do not record it "
-                            "again",
-                            number, log->path, e->ticket.text, ls_log_tons_text(r->arena, e->tons));
+               : ls_run_say(
+                     r, code,
+                     "entry %ld IS in %s all the same (ticket %s, %s tons): do not record it "
+                     "again",
+                     number, log->path, e->ticket.text, ls_log_tons_text(r->arena, e->tons));
 }
 
-/* A corrected weight is looked at like a first one. */
-static int check_corrected(ls_run *r, const ls_log_entry *e) {
-    int code = ls_haul_entry_check(r, e);
+/* A correction, looked at like a first entry; what it strikes is not. */
+static int correct(ls_run *r, const ls_log *log, long number, ls_log_entry *e) {
+    int code = LS_DONE;
+    const ls_log_entry *old = old_entry(r, log, number, &code);
+    if (old != NULL)
+        code = ls_haul_entry_read(r, old, e);
+    if (code != LS_DONE || e->tons == 0)
+        return code;
+    code = ls_haul_entry_check(r, e);
     if (code != LS_DONE || !ls_run_given(r, LS_OPTION_TONS) || ls_run_given(r, LS_OPTION_SURE))
         return code;
     r->books.draws = LS_BLOCK;
-    return ls_run_estimate(r) ? ls_haul_entry_check_body(r, e) : LS_DONE;
+    if (ls_run_estimate(r))
+        ls_haul_entry_notes(r, e);
+    return LS_DONE;
 }
 
-/* With the log in hand: nobody else adds to it meanwhile. way: where a new load went. */
-static int add(ls_run *r, ls_log_book *book, long number, const char *way) {
+/* With the log in hand: nobody else adds to it meanwhile. e: a new load, or what replaces number.
+ */
+static int add(ls_run *r, ls_log_book *book, long number, ls_log_entry *e) {
     const ls_log *log = ls_log_of(book);
-    ls_log_entry e;
-    int code = LS_DONE;
-    const ls_log_entry *old = number > 0 ? old_entry(r, log, number, &code) : NULL;
+    int code = number > 0 ? correct(r, log, number, e) : LS_DONE;
     if (code == LS_DONE)
-        code = ls_haul_entry_read(r, old, &e);
-    if (code == LS_DONE && number == 0)
-        e.words[LS_LOG_FIELD] = way;
-    else if (code == LS_DONE && e.tons > 0)
-        code = check_corrected(r, &e);
-    if (code == LS_DONE)
-        code = check_once(r, log, &e);
+        code = check_once(r, log, e);
     if (code != LS_DONE)
         return code;
     const char *why;
-    if (ls_log_append(book, &e, 1, &number, &why) != LS_LOG_DONE)
+    if (ls_log_append(book, e, 1, &number, &why) != LS_LOG_DONE)
         return failed(r, log->path, why);
-    return told(r, log, &e, number);
+    if (ls_log_copy_fault(book) != NULL)
+        ls_run_say(r, LS_DONE, "entry %ld is in %s, but its copy %s could not be written: %s",
+                   number, log->path, ls_log_copy_path(r->arena, log->path),
+                   ls_log_copy_fault(book));
+    return told(r, log, e, number);
 }
 
 /* Everything that can be seen without the log is refused before the log is touched. */
@@ -211,7 +225,7 @@ static int record_load(ls_run *r, const char *path, long number) {
     case LS_LOG_DONE:
         break;
     }
-    code = add(r, book, number, e.words[LS_LOG_FIELD]);
+    code = add(r, book, number, &e);
     ls_log_close(book);
     return code;
 }
@@ -231,6 +245,8 @@ static int record(ls_run *r) {
         return ls_run_say(r, LS_USAGE,
                           "a farm read from the standard input has no haul log: the log is kept "
                           "beside the farm file; name that file");
+    if (ls_run_given(r, LS_OPTION_IMPORT))
+        return ls_haul_import(r, path);
     return ls_run_given(r, LS_OPTION_LIST) ? list(r) : record_load(r, path, number);
 }
 
@@ -242,7 +258,8 @@ const ls_command ls_command_record = {
             "farm.haul.csv. Needed are --ticket and --tons; without --when the load is spread now. "
             "Entries are numbered and never changed: a mistake is corrected by a new entry that "
             "names the one it replaces. With --list: the log, and the tons by lot and by day.",
-    .options = OF_AN_ENTRY | BESIDE_AN_ENTRY | OF_THE_LIST | LS_OPTION_BIT(LS_OPTION_LIST),
+    .options = OF_AN_ENTRY | BESIDE_AN_ENTRY | OF_THE_LIST |
+               LS_OPTIONS_FROM_TO(LS_OPTION_LIST, LS_OPTION_IMPORT),
     .formats = ls_command_documents,
     .least = 1,
     .most = LS_ANY_NUMBER,

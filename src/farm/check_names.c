@@ -65,6 +65,7 @@ static void check_house(ls_farm_reader *reader, ls_house *house) {
     for (size_t i = 0; i < house->sides.n; i++) {
         refuse_slash(reader, &house->sides.at[i].name, "side");
         house->sides.at[i].slug = add(reader, &sides, &house->sides.at[i].name);
+        add(reader, &sides, &house->sides.at[i].formerly);
     }
     check(reader, &sides, "side", "give each side a name of its own");
     for (size_t i = 0; i < house->sides.n; i++)
@@ -73,8 +74,10 @@ static void check_house(ls_farm_reader *reader, ls_house *house) {
 
 static void check_fields(ls_farm_reader *reader, ls_buyer *buyer) {
     named_list fields = {0};
-    for (size_t i = 0; i < buyer->fields.n; i++)
+    for (size_t i = 0; i < buyer->fields.n; i++) {
         buyer->fields.at[i].slug = add(reader, &fields, &buyer->fields.at[i].name);
+        add(reader, &fields, &buyer->fields.at[i].formerly);
+    }
     check(reader, &fields, "field", "give each field of a buyer a name of its own");
 }
 
@@ -98,13 +101,17 @@ void ls_farm_check_names(ls_farm_reader *reader, ls_farm *farm) {
     size_t before = ls_diag_count(reader->diag, LS_ERROR);
     for (size_t i = 0; i < farm->houses.n; i++) {
         farm->houses.at[i].slug = add(reader, &houses, &farm->houses.at[i].name);
+        add(reader, &houses, &farm->houses.at[i].formerly);
         add(reader, &codes, &farm->houses.at[i].code);
         check_house(reader, &farm->houses.at[i]);
     }
-    for (size_t i = 0; i < farm->trucks.n; i++)
+    for (size_t i = 0; i < farm->trucks.n; i++) {
         add(reader, &trucks, &farm->trucks.at[i].name);
+        add(reader, &trucks, &farm->trucks.at[i].formerly);
+    }
     for (size_t i = 0; i < farm->buyers.n; i++) {
         farm->buyers.at[i].slug = add(reader, &buyers, &farm->buyers.at[i].name);
+        add(reader, &buyers, &farm->buyers.at[i].formerly);
         check_fields(reader, &farm->buyers.at[i]);
     }
     check(reader, &houses, "house", "give each house a name of its own");

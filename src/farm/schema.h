@@ -113,6 +113,10 @@ struct ls_farm_section {
     }
 #define LS_FARM_KEY(sort, type, member, how, text, ...)                                            \
     LS_FARM_KEY_AS(#member, sort, type, member, how, text, __VA_ARGS__)
+#define LS_FARM_FORMERLY(type, name)                                                               \
+    LS_FARM_KEY(TEXT, type, formerly, 0,                                                           \
+                "its name before: what the haul log holds under that name counts for it",          \
+                .example = name)
 #define LS_FARM_FROM_TO(low, high) .least = (low), .most = (high)
 #define LS_FARM_IN(symbols, low, high) .units = symbols, LS_FARM_FROM_TO(low, high)
 #define LS_FARM_PER(word, low, high) .units = "", .per = word, LS_FARM_FROM_TO(low, high)

@@ -54,6 +54,7 @@ static const ls_farm_section earlier_section =
 static const ls_farm_key field_keys[] = {
     LS_FARM_KEY(TEXT, ls_field, name, LS_FARM_REQUIRED, "name of the field",
                 .example = "Upper Meadow"),
+    LS_FARM_FORMERLY(ls_field, "Creek Field"),
     LS_FARM_KEY(QUANTITY, ls_field, area, LS_FARM_REQUIRED | LS_FARM_ABOVE,
                 "whole area, setbacks included", LS_FARM_IN("ac", 0, 100000), .example = "26 ac"),
     LS_FARM_KEY(QUANTITY, ls_field, length, LS_FARM_ABOVE,
@@ -176,6 +177,7 @@ static const ls_farm_section order_section =
 static const ls_farm_key buyer_keys[] = {
     LS_FARM_KEY(TEXT, ls_buyer, name, LS_FARM_REQUIRED, "name of the buyer",
                 .example = "Larkspur Hay"),
+    LS_FARM_FORMERLY(ls_buyer, "Larkspur Farm"),
     LS_FARM_KEY(TEXT, ls_buyer, address, LS_FARM_STARTED, "address for tickets and records",
                 .example = "\"212 Ferry Road, Millrace\""),
     LS_FARM_KEY(TEXT, ls_buyer, stream, 0,

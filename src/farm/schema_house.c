@@ -43,6 +43,7 @@ static const ls_farm_section bedding_section =
 
 static const ls_farm_key side_keys[] = {
     LS_FARM_KEY(TEXT, ls_side, name, LS_FARM_REQUIRED, "name of the side", .example = "left"),
+    LS_FARM_FORMERLY(ls_side, "west"),
     LS_FARM_KEY(SECTION, ls_side, measured, 0, "scale weight of this side alone",
                 .section = &ls_farm_side_measured, .example = "{weighed: 48 ton}"),
     LS_FARM_KEY(SECTIONS, ls_side, lab, 0, "lab reports of this side alone",
@@ -53,6 +54,7 @@ static const ls_farm_section side_section =
 
 static const ls_farm_key house_keys[] = {
     LS_FARM_KEY(TEXT, ls_house, name, LS_FARM_REQUIRED, "name of the house", .example = "North"),
+    LS_FARM_FORMERLY(ls_house, "Old North"),
     LS_FARM_KEY(QUANTITY, ls_house, length, LS_FARM_SPREAD | LS_FARM_STARTED,
                 "inside length; may be left out where all litter was weighed",
                 LS_FARM_IN("ft", 10, 3000), .example = "432 ft"),

@@ -26,6 +26,7 @@ static const ls_farm_section axle_section = LS_FARM_KEYS(ls_axle, "axle", axle_k
 static const ls_farm_key truck_keys[] = {
     LS_FARM_KEY(TEXT, ls_truck, name, LS_FARM_REQUIRED, "what to call this kind of truck",
                 .example = "spreader truck"),
+    LS_FARM_FORMERLY(ls_truck, "spreader"),
     LS_FARM_KEY(COUNT, ls_truck, count, LS_FARM_REQUIRED, "how many of them",
                 LS_FARM_FROM_TO(1, 100), .example = "2"),
     LS_FARM_KEY(QUANTITY, ls_truck, payload, LS_FARM_STARTED | LS_FARM_SPREAD,

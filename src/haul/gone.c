@@ -106,7 +106,9 @@ static void take_drop(ls_haul_planner *p, size_t lot, const ls_hauled_drop *drop
         if (p->field[f] != drop->field)
             continue;
         double rate = rate_of(p, lot, f);
-        double covered = rate > 0 ? short_tons(drop->tons) / rate : p->acres[f];
+        double covered = drop->acres > 0 ? drop->acres / ls_unit_of("ac").factor
+                         : rate > 0      ? short_tons(drop->tons) / rate
+                                         : p->acres[f];
         p->acres[f] = fmax(0, p->acres[f] - covered + least_acre);
     }
 }

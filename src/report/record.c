@@ -119,6 +119,29 @@ static void corrections(ls_doc_group *top, const ls_log_sums *s) {
     }
 }
 
+/* What the files do not name any more, and what became of the log's own file. */
+static void oddities(ls_doc_group *top, const ls_log_sums *s) {
+    const ls_log *log = s->log;
+    ls_doc_group *g = ls_doc_object(top, LS_FIRST, "not_in_the_files", "NOT IN THE FARM FILES");
+    for (size_t i = 0; i < s->n; i++)
+        if (!s->hauled[i].known)
+            ls_doc_item(
+                g, LS_FIRST,
+                T("entry {}: no side or house has tickets {}; {} count here and nowhere else",
+                  N(s->hauled[i].entry->number), W(s->hauled[i].lot),
+                  BOOKED(s->hauled[i].tons, "ton")));
+    g = ls_doc_object(top, LS_FIRST, "changed_in_the_file", "CHANGED IN THE FILE");
+    for (size_t i = 0; i < log->changed.n; i++)
+        ls_doc_item(g, LS_FIRST,
+                    T("entry {}: {} is now \"{}\", it was \"{}\", which counts",
+                      N(log->changed.at[i].entry), W(log->changed.at[i].column),
+                      W(log->changed.at[i].now), W(log->changed.at[i].was)));
+    if (log->lost > 0)
+        ls_doc_item(
+            g, LS_FIRST,
+            T("the last {} entries are missing in it; they count by its copy", N(log->lost)));
+}
+
 /* ---- sums ---- */
 
 static const ls_doc_column lot_columns[] = {WORDS("lot", "side"), HEAD("out of"),
@@ -156,12 +179,12 @@ static void sums(ls_doc_group *top, const ls_log_sums *s) {
     all(g, "out_of_stack", "Out of the stack", s->stack_loads, s->stack);
     g = ls_doc_object(top, LS_FIRST, NULL, "BY BUYER AND FIELD");
     ls_doc_table places = LS_DOC_TABLE_IN(g, LS_FIRST, "places", NULL, place_columns);
+    static const char *const to[] = {"field", "stack", "not in the files", "not told"};
     for (size_t i = 0; i < s->places.n; i++) {
         const ls_place_sum *x = &s->places.at[i];
-        bool stack = x->buyer == NULL;
-        LS_DOC_ROW(places, place_columns, W(stack ? "stack" : "field"),
-                   W(stack ? NULL : x->buyer->name.text), W(stack ? NULL : x->field->name.text),
-                   N(x->loads), BOOKED(x->tons, "ton"));
+        LS_DOC_ROW(
+            places, place_columns, W(to[x->kind]), W(x->buyer == NULL ? NULL : x->buyer->name.text),
+            W(x->field == NULL ? NULL : x->field->name.text), N(x->loads), BOOKED(x->tons, "ton"));
     }
     g = ls_doc_object(top, LS_FIRST, NULL, "BY DAY");
     ls_doc_table days = LS_DOC_TABLE_IN(g, LS_FIRST, "days", NULL, day_columns);
@@ -183,6 +206,7 @@ const ls_document *ls_report_record(const ls_view *v, const ls_log_sums *s) {
     loads(g, s);
     entries(d->top, s);
     corrections(d->top, s);
+    oddities(d->top, s);
     sums(d->top, s);
     return d;
 }

@@ -11,13 +11,20 @@ typedef struct ls_books ls_books;
 /* The log of the farm that was read; NULL: it came from the standard input and names none. */
 const char *ls_books_log_path(const ls_books *books);
 
-/* Where a load went, as the log writes it: "Buyer/Field", "stack", or several of them, each with
- * its tons, between semicolons: "Buyer/Field (5.2 ton); Buyer/Other (3 ton)". Their tons come to
- * the load's. Places the farm does not know are left out, the first of them in *unknown (NULL: all
- * are known). */
-typedef LS_LIST(ls_hauled_drop) ls_hauled_drops;
+/* Where a load went: "Buyer/Field", "stack", or several of them between semicolons, each with its
+ * tons and perhaps acres: "Buyer/Field (5.2 ton); Buyer/Other (3 ton, 1.5 ac)", or "Buyer/Other 3
+ * tons 1.5 ac". Of one that tells no tons it is the rest; those of all come to the load's. Places
+ * the farm does not know are left out, the first of them in *unknown (NULL: all are known). */
+typedef struct {
+    ls_hauled_drop *at;
+    size_t n, cap;
+    double told; /* tons of the parts as they were told */
+    size_t left; /* parts that tell none */
+} ls_hauled_drops;
 ls_hauled_drops ls_hauled_places(ls_arena *a, const ls_farm *farm, const char *text, double tons,
                                  const char **unknown);
+/* The acres a load covered, shared by tons between the fields that tell none. */
+void ls_hauled_cover(ls_hauled_drops *drops, double acres);
 /* The same text again: of drops that are all known. */
 const char *ls_hauled_text(ls_arena *a, const ls_hauled_drop *drops, size_t n);
 
@@ -29,6 +36,7 @@ const char *ls_hauled_scaled(ls_arena *a, const ls_farm *farm, const char *text,
 typedef struct {
     const char *code, *name;
     const ls_house *house;
+    const char *before[3]; /* codes by names the house and the side had; NULL: none */
 } ls_coded_lot;
 typedef LS_LIST(ls_coded_lot) ls_coded_lots;
 ls_coded_lots ls_books_lots(ls_arena *a, const ls_farm *farm);
@@ -43,6 +51,7 @@ typedef struct {
     const ls_log_entry *entry;
     const char *lot; /* its name; the lot code, if the farm has no such lot */
     size_t order;    /* of the lot on the farm */
+    bool known;      /* the files name the lot */
     ls_line tons;
 } ls_logged;
 
@@ -55,8 +64,11 @@ typedef struct {
     ls_line tons;
 } ls_log_sum;
 
-/* Drops on one field, or (buyer and field NULL) into the stack. */
+/* Drops on one field, or (buyer and field NULL) into the stack, on places that the files do not
+ * name, or that are not told. All come to the tons of all loads, but for those out of the stack. */
+typedef enum { LS_TO_FIELD, LS_TO_STACK, LS_TO_UNKNOWN, LS_TO_UNTOLD } ls_place_kind;
 typedef struct {
+    ls_place_kind kind;
     const ls_buyer *buyer;
     const ls_field *field;
     size_t loads;
@@ -69,7 +81,7 @@ typedef struct {
     size_t n;
     const ls_logged *hauled;        /* those that stand, in the order of the log */
     LS_LIST(ls_log_sum) lots, days; /* lots as on the farm, then by code; days by date */
-    LS_LIST(ls_place_sum) places;   /* in the order of the farm files, the stack last */
+    LS_LIST(ls_place_sum) places;   /* in the order of the farm files, then by kind */
     ls_line houses, stack;          /* all tons out of houses, out of the stack; LS_NO_LINE: none */
     size_t house_loads, stack_loads;
 } ls_log_sums;

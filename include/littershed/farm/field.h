@@ -102,7 +102,7 @@ typedef struct {
 } ls_earlier;
 
 typedef struct {
-    ls_name name;
+    ls_name name, formerly;
     ls_quantity area, length; /* length: of a pass of the spreader, from end to end */
     LS_LIST(ls_setback) setbacks;
     ls_name crop;
@@ -158,7 +158,7 @@ typedef struct {
 } ls_order;
 
 typedef struct {
-    ls_name name, address;
+    ls_name name, formerly, address;
     ls_name stream; /* the nearest to where the litter is used */
     ls_yesno own;   /* the fields are the farm's own: nothing is sold */
     ls_quantity distance, price;

@@ -9,6 +9,7 @@ typedef struct {
     const ls_buyer *buyer; /* NULL: to the stack */
     const ls_field *field;
     double tons;  /* base units */
+    double acres; /* it covered, base units; 0: not told */
     bool guessed; /* the log tells no tons of the parts: all alike */
 } ls_hauled_drop;
 

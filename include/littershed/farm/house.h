@@ -135,7 +135,7 @@ typedef struct {
 typedef LS_LIST(ls_lab) ls_lab_list;
 
 typedef struct {
-    ls_name name;
+    ls_name name, formerly;
     ls_measured *measured; /* weighed only */
     ls_lab_list lab;
     ls_place at;
@@ -148,7 +148,7 @@ typedef struct {
 } ls_floor;
 
 typedef struct {
-    ls_name name;
+    ls_name name, formerly;
     ls_quantity length, width;
     LS_LIST(ls_side) sides;
     ls_floor *floor; /* NULL: all LS_FLOOR */

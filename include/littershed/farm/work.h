@@ -17,7 +17,7 @@ typedef struct {
 
 /* Payload, or tare and gross, or all three. */
 typedef struct {
-    ls_name name;
+    ls_name name, formerly;
     ls_count count;
     ls_quantity payload, tare, gross, body, swath, spreading, road;
     LS_LIST(ls_axle) axles; /* front to back, two at least */

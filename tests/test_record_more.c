@@ -1,0 +1,339 @@
+/* What a load's entry holds besides its weight: acres, parts, what was confirmed; names before;
+ * lists of loads that others wrote. */
+#include "program.h"
+
+#include "littershed/command.h"
+#include "littershed/record.h"
+
+#include <jansson.h>
+#include <math.h>
+#include <string.h>
+
+typedef struct {
+    ls_arena *a;
+    const char *folder, *house, *fields, *log;
+} world;
+
+static world begin(void) {
+    world t = {.a = ls_arena_new()};
+    t.folder = test_folder(t.a);
+    t.house = test_file(t.a, t.folder, "h.yaml", test_file_text(t.a, DEMO_HOUSE));
+    t.fields = test_file(t.a, t.folder, "f.yaml", test_file_text(t.a, DEMO_FIELDS));
+    t.log = ls_arena_printf(t.a, "%s/h.haul.csv", t.folder);
+    return t;
+}
+
+static void end(world *t) {
+    test_folder_end(t->folder);
+    ls_arena_free(t->a);
+}
+
+static test_run record(world *t, const char *ticket, const char *tons, const char *field,
+                       const char *one, const char *two) {
+    return PROGRAM(t->a, "record", t->house, t->fields, "--ticket", ticket, "--tons", tons,
+                   "--when", "2026-03-02T09:00", "--field", field, one, two);
+}
+
+static const ls_log_entry *entry(world *t, size_t number) {
+    const ls_log *log = ls_log_read(t->a, ls_diag_new(t->a), t->log);
+    CU_ASSERT_TRUE_FATAL(log != NULL && log->entries.n >= number);
+    return &log->entries.at[number - 1];
+}
+
+static json_t *document(world *t, const char *command, const char *more) {
+    test_run run = PROGRAM(t->a, command, t->house, t->fields, "--format", "json", more);
+    TEST_SAME(run.status, LS_DONE);
+    json_t *d = json_loads(run.out, 0, NULL);
+    CU_ASSERT_PTR_NOT_NULL_FATAL(d);
+    return d;
+}
+
+/* ---- acres and parts ---- */
+
+#define MILL "Osgood Row Crops/Mill Forty"
+#define WHEAT "Osgood Row Crops/Wheat Strip"
+
+static void parts(void) {
+    world t = begin();
+    TEST_SAME(
+        record(&t, "NORTH-LEFT-01-Q", "10.2", MILL " 9 tons 3 ac; " WHEAT " 1.2 tons", NULL, NULL)
+            .status,
+        LS_DONE);
+    TEST_TEXT(entry(&t, 1)->words[LS_LOG_FIELD], MILL " (9 ton, 3 ac); " WHEAT " (1.2 ton)");
+    CU_ASSERT_TRUE(isnan(entry(&t, 1)->acres));
+    test_run run = record(&t, "NORTH-LEFT-02-O", "10.2", MILL " 9 tons; " WHEAT, "--acres", "4");
+    TEST_HOLDS(run.err, "Wheat Strip gets the rest, 1.2 tons");
+    TEST_TEXT(entry(&t, 2)->words[LS_LOG_FIELD], MILL " (9 ton); " WHEAT " (1.2 ton)");
+    TEST_NEAR(entry(&t, 2)->acres, 4 * 43560, 1e-9);
+    record(&t, "NORTH-LEFT-03-M", "8", MILL " (5 ton, 2 ac); " WHEAT " 3 tons 1.5 acres", NULL,
+           NULL);
+    TEST_NEAR(entry(&t, 3)->acres, 3.5 * 43560, 1e-9); /* the parts tell it */
+    end(&t);
+}
+
+static void parts_that_do_not_add_up(void) {
+    static const char *const bad[][3] = {
+        {MILL " 9 tons; " WHEAT " 2 tons", NULL,
+         "11 tons and the load to 10.2: 0.8 tons are too many"},
+        {MILL " 9 tons; " WHEAT " 1 tons", NULL,
+         "10 tons and the load to 10.2: 0.2 tons are missing"},
+        {MILL " 9 tons", NULL, "9 tons and the load to 10.2: 1.2 tons are missing"},
+        {MILL " 10.2 tons; " WHEAT, NULL, "nothing is left for the others"},
+        {MILL " 4 tons; " WHEAT "; stack", NULL, "only one part may go without tons"},
+        {MILL " 9 tons 3 ac; " WHEAT " 1.2 tons 1 ac", "5", "cover 4 acres and the load 5"},
+    };
+    world t = begin();
+    for (size_t i = 0; i < sizeof bad / sizeof *bad; i++) {
+        test_run run = record(&t, "NORTH-LEFT-01-Q", "10.2", bad[i][0],
+                              bad[i][1] == NULL ? NULL : "--acres", bad[i][1]);
+        TEST_SAME(run.status, LS_MISTAKE);
+        TEST_HOLDS(run.err, bad[i][2]);
+    }
+    CU_ASSERT_PTR_NULL(test_file_text(t.a, t.log));
+    end(&t);
+}
+
+/* Tons on field, of the plan. */
+static double planned(world *t, const char *field) {
+    json_t *plan = document(t, "plan", NULL), *load, *drop;
+    double sum = 0;
+    size_t i, k;
+    json_array_foreach(json_object_get(plan, "loads"), i, load) {
+        json_array_foreach(json_object_get(load, "drops"), k, drop) {
+            if (strcmp(json_string_value(json_object_get(drop, "field")), field) == 0)
+                sum += json_number_value(json_object_get(drop, "tons"));
+        }
+    }
+    json_decref(plan);
+    return sum;
+}
+
+/* Upper Meadow has some 23.7 acres to spread, at 3 tons/ac 71 tons: a load that covered 20 of them
+ * leaves 3.7, so at most 11.3 tons. */
+static void acres_are_taken(void) {
+    world t = begin();
+    TEST_SAME(
+        record(&t, "NORTH-LEFT-01-Q", "8.6", "Larkspur Hay/Upper Meadow", "--acres", "20").status,
+        LS_DONE);
+    CU_ASSERT_TRUE(planned(&t, "Upper Meadow") < 11.4);
+    PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "1", "--acres", "2.9");
+    CU_ASSERT_TRUE(planned(&t, "Upper Meadow") > 40);
+    end(&t);
+}
+
+/* ---- what was confirmed ---- */
+
+static void confirmed(void) {
+    static const char *const odd[][4] = {
+        {"12.6", MILL, "2026-03-02", "above the truck's payload"},
+        {"8.6", MILL, "2026-02-20", "Mill Forty closed"},
+        {"8.6", "stack", "2026-02-03", "before the birds left"},
+        {"8.6", "stack", "2026-06-30", "long after the plan"},
+    };
+    world t = begin();
+    for (size_t i = 0; i < sizeof odd / sizeof *odd; i++)
+        for (int sure = 0; sure < 2; sure++) {
+            test_run run = PROGRAM(t.a, "record", t.house, t.fields, "--ticket", "NORTH-LEFT-01-Q",
+                                   "--tons", odd[i][0], "--when", odd[i][2], "--field", odd[i][1],
+                                   "--again", sure ? "--sure" : NULL);
+            TEST_SAME(run.status, sure ? LS_DONE : LS_MISTAKE);
+            if (sure)
+                TEST_TEXT(entry(&t, i + 1)->words[LS_LOG_CONFIRMED], odd[i][3]);
+            else
+                TEST_HOLDS(run.err, "--sure records it all the same");
+        }
+    test_run run = PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "1", "--weather", "dry");
+    TEST_SAME(run.status, LS_DONE); /* it was confirmed before */
+    TEST_TEXT(entry(&t, 5)->words[LS_LOG_CONFIRMED], "above the truck's payload");
+    PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "5", "--tons", "8.6");
+    TEST_TEXT(entry(&t, 6)->words[LS_LOG_CONFIRMED], "");
+    end(&t);
+}
+
+/* 20 yd3 of this litter at some 34 lb/ft3 are 9.2 tons: 10.8 are a heaped body, by weight within
+ * the payload of 11. */
+static void a_heaped_body_is_a_remark(void) {
+    world t = begin();
+    test_run run = record(&t, "NORTH-LEFT-01-Q", "10.8", MILL, "--weighed", NULL);
+    TEST_SAME(run.status, LS_DONE);
+    TEST_HOLDS(run.err, "10.80 tons is more than a level body of this litter holds");
+    TEST_TEXT(entry(&t, 1)->words[LS_LOG_CONFIRMED], "");
+    end(&t);
+}
+
+/* The plan is of February; whoever leaves --when out years later is asked for the day. */
+static void today_is_not_taken_in_silence(void) {
+    world t = begin();
+    test_run run = PROGRAM(t.a, "record", t.house, t.fields, "--ticket", "NORTH-LEFT-01-Q",
+                           "--tons", "8.6", "--field", "stack");
+    TEST_SAME(run.status, LS_MISTAKE);
+    TEST_HOLDS(run.err, "without --when today counts");
+    end(&t);
+}
+
+/* ---- tickets that were issued ---- */
+
+/* As next year's paper will be written down: the way of the ticket, not the plan's, which sends it
+ * to a field. */
+static void issued(void) {
+    world t = begin();
+    ls_log_book *book;
+    const char *why;
+    long number;
+    ls_log_entry e = {.tons = 17200,
+                      .cleared = NAN,
+                      .acres = NAN,
+                      .kind = LS_LOG_ISSUED,
+                      .when = {ls_date_of(2026, 2, 16), -1}};
+    for (int i = 0; i < LS_LOG_WORDS; i++)
+        e.words[i] = i == LS_LOG_FIELD ? MILL " (5 ton); " WHEAT " (3.6 ton)" : "";
+    ls_ticket_read(t.a, "NORTH-LEFT-01-Q", &e.ticket);
+    CU_ASSERT_EQUAL_FATAL(ls_log_open(t.a, ls_diag_new(t.a), t.log, &book, &why), LS_LOG_DONE);
+    CU_ASSERT_EQUAL(ls_log_append(book, &e, 1, &number, &why), LS_LOG_DONE);
+    ls_log_close(book);
+    test_run run = PROGRAM(t.a, "record", t.house, t.fields, "--ticket", "NORTH-LEFT-01-Q",
+                           "--tons", "4.3", "--when", "2026-03-02");
+    TEST_SAME(run.status, LS_DONE);
+    TEST_TEXT(entry(&t, 2)->words[LS_LOG_FIELD], MILL " (2.5 ton); " WHEAT " (1.8 ton)");
+    json_t *list = document(&t, "record", "--list");
+    TEST_SAME(json_array_size(json_object_get(list, "loads")), 1);
+    json_decref(list);
+    end(&t);
+}
+
+/* ---- names before ---- */
+
+/* House, side, buyer, field and truck renamed: loads count where they went. */
+static void renamed(void) {
+    world t = begin();
+    PROGRAM(t.a, "record", t.house, t.fields, "--ticket", "NORTH-LEFT-01-Q", "--tons", "8.6",
+            "--when", "2026-02-16", "--field", "Larkspur Hay/Upper Meadow", "--truck",
+            "spreader truck");
+    const char *house = test_file_text(t.a, t.house), *fields = test_file_text(t.a, t.fields);
+    const char *named =
+        test_replace(t.a, house, "name: North\n", "name: Barn One\n    formerly: North\n");
+    named = test_replace(t.a, named, "name: spreader truck\n",
+                         "name: Mack\n    formerly: spreader truck\n");
+    named = test_replace(t.a, named, "sides: [left, right]",
+                         "sides: [{name: west, formerly: left}, right]");
+    test_file(t.a, t.folder, "h.yaml", named);
+    named = test_replace(t.a, fields, "name: Larkspur Hay\n",
+                         "name: Lark Farm\n    formerly: Larkspur Hay\n");
+    test_file(t.a, t.folder, "f.yaml",
+              test_replace(t.a, named, "name: Upper Meadow\n",
+                           "name: Top\n        formerly: Upper Meadow\n"));
+    test_run run = PROGRAM(t.a, "estimate", t.house, t.fields);
+    TEST_TEXT(run.err, "");
+    json_t *list = document(&t, "record", "--list");
+    json_t *place = json_array_get(json_object_get(list, "places"), 0);
+    TEST_TEXT(json_string_value(json_object_get(place, "field")), "Top");
+    TEST_TEXT(
+        json_string_value(json_object_get(json_array_get(json_object_get(list, "lots"), 0), "lot")),
+        "Barn One/west");
+    json_decref(list);
+    run = PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "1", "--weather", "dry");
+    TEST_SAME(run.status, LS_DONE);
+    TEST_TEXT(entry(&t, 2)->words[LS_LOG_FIELD], "Lark Farm/Top");
+    end(&t);
+}
+
+/* ---- lists ---- */
+
+static const char scale_list[] =
+    "Ticket No,Date,Time,Truck,Gross (lb),Tare (lb),Net (lb),Fee\n"
+    "NORTH-LEFT-01-Q,2/16/2026,9:06 AM,07,\"43,700\",26500,\"17,200\",4\n"
+    "NORTH-LEFT-02-O,2/16/2026,10:15 AM,07,\"43,900\",26500,17400,4\n";
+
+static test_run import(world *t, const char *list, const char *sure) {
+    const char *path = test_file(t->a, t->folder, "scale.csv", list);
+    return PROGRAM(t->a, "record", t->house, t->fields, "--import", path, sure);
+}
+
+static void a_scale_house(void) {
+    world t = begin();
+    test_run run = import(&t, scale_list, NULL);
+    TEST_SAME(run.status, LS_DONE);
+    TEST_HOLDS(run.out, "NORTH-LEFT-02-O, 8.7 tons weighed, 2026-02-16T10:15, field not told, 07");
+    TEST_HOLDS(run.out, "Columns not read: Fee.");
+    TEST_HOLDS(run.out, "Nothing is written yet");
+    CU_ASSERT_PTR_NULL(test_file_text(t.a, t.log));
+    run = import(&t, scale_list, "--sure");
+    TEST_SAME(run.status, LS_DONE);
+    TEST_HOLDS(run.out, "2 rows of ");
+    TEST_HOLDS(test_file_text(t.a, t.log),
+               "2,,NORTH-LEFT-02-O,2026-02-16T10:15,8.7,yes,,,07,,,,,,,,,,,,2 of 2,hauled\r\n");
+    run = import(&t, scale_list, "--sure"); /* once more */
+    TEST_HOLDS(run.out, "0 rows of ");
+    TEST_HOLDS(run.out, "2 more are there already");
+    CU_ASSERT_PTR_NULL(strstr(test_file_text(t.a, t.log), "\n3,"));
+    end(&t);
+}
+
+/* Rows, and what is said of them; nothing is written. */
+static void lists_that_are_refused(void) {
+    static const char *const bad[][2] = {
+        {"Ticket,Date\nNORTH-LEFT-01-Q,2026-02-16\n", "1:1: error: this list has no columns"},
+        {"Ticket,Date,Net\nNORTH-LEFT-01-Q,2026-02-16,450\n",
+         "2:28: error: this row has no weight"},
+        {"Ticket,Date,Net\nNORTH-LEFT-01-Q,2026-02-16,\"17,200\"\n",
+         "2:28: error: this may be pounds or tons"},
+        {"Ticket,Date,Net\nNORTH-LEFT-01-Q,3/4/2026,17200\n", "2:17: error: this day may mean"},
+        {"Ticket,Date,Net\nNORTH-LEFT-01-R,2026-02-16,17200\n", "2:1: error: this is no ticket"},
+        {"Ticket,Date,Net\nNORTH-LEFT-01-Q,2026-02-16,\n", "2:1: error: this row has no weight"},
+        {"Ticket,Date,Net lb,Gross,Tare\nNORTH-LEFT-01-Q,2026-02-16,17200,44000,26000\n",
+         "2:28: error: the net weight is not"},
+        {"Ticket,Date,Net lb\nNORTH-LEFT-01-Q,2026-02-16,17200\nWEST-01-U,2026-02-16,17200\n",
+         "this farm has no lot WEST"},
+        {"Ticket,Date,Net lb\nNORTH-LEFT-01-Q,2026-02-16,17200\nNORTH-LEFT-01-Q,2026-02-16,16000\n",
+         "scale.csv:3: ticket NORTH-LEFT-01-Q has gone out already"},
+        {"Ticket,Date,Net lb,To\nNORTH-LEFT-01-Q,2026-02-16,17200,Bob/Back\n",
+         "no field \"Bob/Back\""},
+    };
+    world t = begin();
+    for (size_t i = 0; i < sizeof bad / sizeof *bad; i++) {
+        test_run run = import(&t, bad[i][0], "--sure");
+        TEST_SAME(run.status, LS_MISTAKE);
+        TEST_HOLDS(run.err, bad[i][1]);
+        CU_ASSERT_PTR_NULL(test_file_text(t.a, t.log));
+    }
+    end(&t);
+}
+
+/* Two copies of one log that went apart: what one lacks comes out of the other, once. */
+static void two_copies(void) {
+    world t = begin();
+    record(&t, "NORTH-LEFT-01-Q", "8.6", MILL, NULL, NULL);
+    const char *one = test_file_text(t.a, t.log);
+    record(&t, "NORTH-LEFT-02-O", "8.7", MILL, NULL, NULL);
+    PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "1", "--tons", "8.4");
+    PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "2", "--tons", "0");
+    const char *other = test_file_text(t.a, t.log);
+    test_file(t.a, t.folder, "h.haul.csv", one);
+    test_file(t.a, t.folder, "h.haul.csv.copy", one);
+    record(&t, "NORTH-LEFT-03-M", "8.5", MILL, NULL, NULL);
+    for (int again = 0; again < 2; again++) {
+        test_run run = import(&t, other, "--sure");
+        TEST_SAME(run.status, LS_DONE);
+        TEST_HOLDS(run.out, again ? "0 rows of" : "3 rows of");
+        json_t *list = document(&t, "record", "--list");
+        TEST_SAME(json_array_size(json_object_get(list, "entries")), 5);
+        TEST_NEAR(
+            json_number_value(json_object_get(json_object_get(list, "out_of_houses"), "tons")),
+            8.4 + 8.5, 1e-9);
+        json_decref(list);
+    }
+    end(&t);
+}
+
+TEST_SUITE(record_more) = {{"parts", parts},
+                           {"parts that do not add up", parts_that_do_not_add_up},
+                           {"acres are taken", acres_are_taken},
+                           {"confirmed", confirmed},
+                           {"a heaped body is a remark", a_heaped_body_is_a_remark},
+                           {"today is not taken in silence", today_is_not_taken_in_silence},
+                           {"issued", issued},
+                           {"renamed", renamed},
+                           {"a scale house", a_scale_house},
+                           {"lists that are refused", lists_that_are_refused},
+                           {"two copies", two_copies},
+                           CU_TEST_INFO_NULL};
