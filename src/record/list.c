@@ -153,7 +153,7 @@ static void read_when(reading *r, const ls_record_cell *day, const ls_record_cel
     e->when = may[0];
     if (meaning == LS_RECORD_TWO_WAYS)
         MISTAKE(r, day, "write the year first: 2026-02-16",
-                "this day may mean two days, and no other line tells which comes first, month or "
+                "this day may mean two days, and no other line says which comes first, month or "
                 "day");
     else if (meaning == LS_RECORD_NOT)
         MISTAKE(r, day, "for example 2026-02-16 or 2/16/2026, and the time as 10:00",

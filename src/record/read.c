@@ -107,7 +107,7 @@ static void read_when(reading *r, const ls_record_cell *cell, ls_log_entry *e) {
             MISTAKE(r, cell,
                     ls_arena_printf(r->arena, "write the year first: %s, or %s",
                                     ls_when_text(r->arena, may[0]), ls_when_text(r->arena, may[1])),
-                    "this day may mean two days, and no other line tells which comes first, month "
+                    "this day may mean two days, and no other line says which comes first, month "
                     "or day");
         return;
     case LS_RECORD_NOT:
