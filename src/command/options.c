@@ -34,8 +34,8 @@ static const ls_option_facts table[LS_OPTIONS] = {
                        "(fewest truck miles) or phosphorus (where crops need it)"},
     [LS_OPTION_LIST] = {"list", 0, NULL, "show the log instead of adding to it"},
     [LS_OPTION_IMPORT] = {"import", 0, "FILE",
-                          "add the loads of a list, a CSV: a scale house's or another haul log; "
-                          "shows what it understood, and writes it with --sure"},
+                          "add the loads of a list, a CSV: a scale house's or another log; "
+                          "shows it, and writes it with --sure"},
     [LS_OPTION_TICKET] = {"ticket", 0, "NUMBER", "the ticket number of the load"},
     [LS_OPTION_TONS] = {"tons", 0, "X",
                         "what the load weighed: 11.2 (short tons), \"22400 lb\", ..."},

@@ -151,3 +151,10 @@ ls_record_status ls_record_next(ls_record_reader *r) {
             return LS_RECORD_TORN;
     }
 }
+
+bool ls_record_blank(const ls_record_reader *r) {
+    for (size_t i = 0; i < r->cells.n; i++)
+        if (ls_record_trimmed(r->arena, r->cells.at[i].text)[0] != '\0')
+            return false;
+    return true;
+}

@@ -91,6 +91,32 @@ bool ls_record_yes_no(const char *s, bool *out);
 
 /* s without blanks at its ends. */
 const char *ls_record_trimmed(ls_arena *a, const char *s);
+/* Are all cells of the row blank? */
+bool ls_record_blank(const ls_record_reader *r);
+
+/* ---- facts.c: a row's cells by columns of the log, as an entry ---- */
+
+typedef struct {
+    ls_arena *arena;
+    ls_diag *d;
+    const ls_log *beside; /* the same entries as they were written, to tell days that mean two
+                             things; NULL: there are none */
+    ls_record_habits habits;
+} ls_record_facts;
+
+#define LS_RECORD_MISTAKE(r, cell, hint, ...)                                                      \
+    ls_diag_add((r)->d, LS_ERROR, ls_record_marked(cell), (hint), __VA_ARGS__)
+
+/* The place of a cell with as much of it as stands on its first line. */
+ls_place ls_record_marked(const ls_record_cell *cell);
+
+/* An entry that says nothing yet. */
+ls_log_entry ls_record_no_facts(ls_place at);
+/* Ticket, day, weighed, cleared, acres and words; mistakes are noted. */
+void ls_record_read_facts(const ls_record_facts *r, const ls_record_cell *cells, ls_log_entry *e);
+/* A number of the unit, at most LS_MOST_TONS; false: it is noted. */
+bool ls_record_amount(const ls_record_facts *r, const ls_record_cell *cell, const char *unit,
+                      double *out);
 
 /* ---- read.c ---- */
 
@@ -103,8 +129,7 @@ typedef struct {
     char separator; /* of the last header row */
 } ls_record_shape;
 
-/* All rows of an input into log; mistakes are noted in d. beside: the same entries as they were
- * written, to tell days that mean two things (NULL: there is none). */
+/* All rows of an input into log; mistakes are noted in d. */
 ls_record_shape ls_record_read_all(ls_arena *a, ls_diag *d, int32_t file, const ls_log *beside,
                                    ls_log *log);
 

@@ -5,6 +5,7 @@ acknowledged line is in the log, whole; the log stays readable; what fails chang
 beside the log gives no false alarm. HAUL_KILLS and HAUL_CROWD make a shorter run.
 """
 import csv
+import json
 import os
 import random
 import resource
@@ -211,6 +212,14 @@ def read_by_others():
     with sqlite3.connect(":memory:") as db:
         quoted = "".join(db.execute("select quote(?)", (n,)).fetchone()[0] + "\n" for n in guarded)
     check("SQLite reads the notes", out == quoted, out)
+    with sqlite3.connect(":memory:") as db:
+        db.execute("create table haul(tons)")
+        db.executemany("insert into haul values (?)", [(r["tons"],) for r in farm.rows()])
+        total = db.execute("select sum(cast(tons as real)) from haul").fetchone()[0]
+    page = json.loads(subprocess.run([PROGRAM, "record", *farm.files, "--list", "--format", "json"],
+                                     capture_output=True, text=True).stdout)
+    check("SQLite adds the tons up to the program's", abs(total - page["out_of_houses"]["tons"]) < 1e-9,
+          (total, page["out_of_houses"]))
     listed = subprocess.run([PROGRAM, "record", *farm.files, "--list", "--format", "csv"],
                             capture_output=True, text=True, encoding="utf-8").stdout
     rows = list(csv.DictReader(listed.splitlines(keepends=True)))
