@@ -138,7 +138,7 @@ def hour(words):
 
 
 def calendar(page, found, plan):
-    if not plan["loads"] and "calendar" not in found:
+    if "calendar" not in found and all(load["certainty"] == "possible" for load in plan["loads"]):
         return
     picture = found["calendar"]
     ticks = [w for w in picture.words if w[2] == "middle"]

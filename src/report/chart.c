@@ -31,9 +31,8 @@ static double most_of(const ls_chart_rows *rows) {
 /* ---- the axis ---- */
 
 /* 1, 2 or 5 of a power of ten: at most so many steps. */
-static double step_of(double span) {
-    enum { STEPS = 4 };
-    double power = pow(10, floor(log10(span / STEPS))), times = span / STEPS / power;
+static double step_of(double span, double steps) {
+    double power = pow(10, floor(log10(span / steps))), times = span / steps / power;
     return power * (times <= 1 ? 1 : times <= 2 ? 2 : times <= 5 ? 5 : 10);
 }
 
@@ -44,7 +43,7 @@ static void scale(drawing *d, const ls_chart_rows *rows) {
         d->least = fmin(d->least, fmin(rows->at[i].low, rows->at[i].value));
     if (!(d->most > d->least))
         d->most = unit;
-    d->step = step_of((d->most - d->least) / unit) * unit;
+    d->step = step_of((d->most - d->least) / unit, d->frame->labels > 0 ? 4 : 5) * unit;
     d->least = floor(d->least / d->step + 1e-9) * d->step;
 }
 
@@ -87,9 +86,9 @@ static double row(const drawing *d, const ls_chart_row *r, double y) {
     bool above = d->frame->labels <= 0;
     double beside = above ? ls_svg_wide(r->shown) + GAP : 0;
     ls_svg_label(&d->svg, LEFT, y + 12, above ? RIGHT - LEFT - beside : d->frame->labels, r->label);
+    ls_svg_words(&d->svg, RIGHT, y + 12, "end", r->shown);
     y += above ? LS_SVG_LINE : 0;
     (r->range ? range : bar)(d, r, y);
-    ls_svg_words(&d->svg, RIGHT, above ? y - 4 : y + 12, "end", r->shown);
     return y + BAR + GAP;
 }
 

@@ -233,7 +233,8 @@ static void legend(const chart *c) {
 
 /* What letters mean, and what the marks of all days. */
 static void put_key(ls_doc_group *g, chart *c) {
-    begin(c, "hours-key", "What the marks of the hours mean", 0, 3);
+    c->svg = ls_svg_begin(c->arena, "hours-key", "What the marks of the hours mean",
+                          "Each mark with its name.", 4 * LS_SVG_LINE);
     legend(c);
     ls_svg_words(&c->svg, LS_SVG_EDGE, c->y + 2 * LS_SVG_LINE, "start",
                  "Line: on the way. Low box: spreading.");
@@ -283,15 +284,15 @@ static void put_days(ls_doc_group *g, chart *c, long trucks) {
     }
 }
 
-/* All days of the plan, then those that only possible loads need; few: the first ones and the last
- * of the plan. */
+/* All days of the plan, then those that only possible loads need; few: of the plan the first ones
+ * and the last. */
 static size_t days_of(const ls_plan *plan, bool few, ls_date *days) {
     enum { FIRST_DAYS = 5 };
     size_t n = 0;
     for (size_t i = 0; i < plan->days_n; i++)
         if (!few || i < FIRST_DAYS || i + 1 == plan->days_n)
             days[n++] = plan->days[i].day;
-    for (size_t i = 0; i < plan->loads_n; i++)
+    for (size_t i = 0; i < plan->loads_n && !few; i++)
         if (!ls_load_counted(&plan->loads[i]) && (n == 0 || plan->loads[i].day > days[n - 1]))
             days[n++] = plan->loads[i].day;
     return n;

@@ -171,7 +171,7 @@ void ls_report_put_stack_picture(ls_doc_group *top, const ls_plan_sums *s) {
         .unit = "ton",
         .rule = isfinite(room) ? room : 0,
         .rule_words = ls_doc_told(d, T("dashed: room for {}", F(s->plan->stack_room, "ton"))),
-        .labels = 145};
+        .labels = 160};
     ls_doc_picture(top, LS_FIRST, NULL,
                    "Tons in the stack. Hatched: once a field opens and has its loads.",
                    ls_chart(d->view, &frame, &rows), NULL);
