@@ -30,7 +30,7 @@ static const char style[] =
     ".drawn{display:inline-block;vertical-align:top;width:28rem;max-width:100%}"
     "svg{font-size:13.2px;display:block;width:100%;height:auto}"
     "svg text{fill:#111;stroke:#fff;stroke-width:5px;paint-order:stroke}"
-    "figcaption{font-size:.9rem}"
+    "figcaption{font-size:.95rem}"
     ".sheet{font-size:.85rem;padding-left:3rem}.sheet li{margin:.3rem 0}.sheet code{font-size:1em}"
     ".tree{list-style:none;padding:0}.tree li{margin:.4rem 0}"
     "@media(max-width:45rem){.wide thead{position:absolute;left:-9999px}"
