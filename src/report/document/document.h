@@ -278,7 +278,9 @@ void ls_doc_nest(ls_doc_group *g, const char *key, const ls_document *other);
 
 /* The cell at a place in the JSON ("days.finish"), in objects and grids; NULL: there is none. */
 const ls_doc_cell *ls_doc_find(const ls_doc_group *g, const char *path);
-const ls_doc_block *ls_doc_find_table(const ls_doc_group *g, const char *path);
+/* The tables there, one in each item of the lists on the way. */
+typedef LS_LIST(const ls_doc_block *) ls_doc_tables;
+ls_doc_tables ls_doc_find_tables(const ls_doc_group *g, const char *path);
 /* The column of that key, or, where people alone see it, of that heading; n: there is none. */
 size_t ls_doc_column_of(const ls_doc_block *table, const char *name);
 
