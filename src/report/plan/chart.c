@@ -207,7 +207,7 @@ void ls_report_put_chart(ls_doc_group *top, const ls_plan *plan) {
     scale(&c);
     ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL, "HOUR BY HOUR");
     ls_doc_say(g, LS_FULL,
-               T("A column is {} minutes and shows what takes most of them: L loading, = slats "
+               T("A column is {} minutes and shows its main work. L loading, = slats "
                  "moved, > on the way out, s spreading, d dumping at the stack, < on the way back, "
                  ". waiting.",
                  N(c.cell / 60)));
