@@ -56,7 +56,8 @@ const ls_view *ls_run_view(const ls_run *r) {
                    .seed = r->books.seed,
                    .draws = r->books.draws,
                    .files = r->files};
-    ls_run_terminal(r, v);
+    if (ls_run_form(r) == LS_TEXT)
+        ls_run_terminal(r, v);
     return v;
 }
 
