@@ -303,7 +303,7 @@ static void barn_field(void) {
     TEST_NEAR(shown(&t, r->cap), 3, 1e-12);
     TEST_TEXT(ls_limit_name(r->limit), "cap");
     CU_ASSERT_TRUE(has_flag(f, "no limit (most) given: 3 tons/ac"));
-    CU_ASSERT_TRUE(has_flag(f, "(ipni) is from memory"));
+    CU_ASSERT_TRUE(has_flag(f, "(us-crops) is from memory"));
     world_end(&t);
 }
 

@@ -116,7 +116,7 @@ static void pasture_of_a_hay(void) {
                                        "lb/ac");
     TEST_NEAR(shown(&t, f->removal_P2O5), 2 * 12 * 0.20, 1e-12);
     CU_ASSERT_TRUE(has_flag(f, "a pasture without use: taken as grazed by beef"));
-    CU_ASSERT_TRUE(has_flag(f, "the removal of tall fescue hay (ipni) stands for"));
+    CU_ASSERT_TRUE(has_flag(f, "the removal of tall fescue hay (us-crops) stands for"));
     world_end(&t);
     ls_arena_free(a);
 }

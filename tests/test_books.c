@@ -29,6 +29,7 @@ static const ls_view *view(caller *c) {
                         .sheet = c->books.sheet,
                         .reference = c->books.reference,
                         .farm = c->books.farm,
+                        .full = true,
                         .year = ls_farm_year(c->books.farm),
                         .seed = 1,
                         .draws = DRAWS};
@@ -36,7 +37,9 @@ static const ls_view *view(caller *c) {
 }
 
 static const char *told(const dossier_world *w, const char *command, const char *format) {
-    return PROGRAM(w->a, command, w->house, w->fields, "--draws", "10000", "--format", format).out;
+    const char *full = strcmp(command, "rates") == 0 ? "--full" : NULL; /* others have it anyway */
+    return PROGRAM(w->a, command, w->house, w->fields, "--draws", "10000", "--format", format, full)
+        .out;
 }
 
 static dossier_world world(ls_arena *a) {
@@ -55,6 +58,41 @@ static void dossier_by_hand(void) {
     const ls_document *page = ls_report_dossier(view(&c), d);
     TEST_TEXT(ls_document_json(page), told(&w, "dossier", "json"));
     TEST_TEXT(ls_document_text(page), told(&w, "dossier", "text"));
+    test_folder_end(w.folder);
+    ls_arena_free(a);
+}
+
+/* Loads there by the estimate, firm up to possible, are those placed, those without a field and
+ * what the whole farm has apart from its lots: whole numbers, of the plan's own loads. */
+static void loads_reconciled(void) {
+    ls_arena *a = ls_arena_new();
+    dossier_world w = world(a);
+    caller c = opened(&w);
+    const ls_plan *plan = ls_books_plan(&c.books, &(ls_plan_terms){.from = LS_NO_DATE});
+    CU_ASSERT_PTR_NOT_NULL_FATAL(plan);
+    const ls_plan_sums *sums = ls_books_plan_sums(&c.books, plan);
+    const ls_line there[] = {sums->estimate->firm, sums->estimate->likely,
+                             sums->estimate->possible};
+    const ls_worksheet *s = c.books.sheet;
+    double straight = 0, stacked = 0;
+    for (ls_certainty k = LS_FIRM; k <= LS_POSSIBLE; k++) {
+        const ls_load_count *n = &sums->counts[k];
+        for (size_t i = 0; i < plan->loads_n; i++)
+            if (plan->loads[i].certainty == k)
+                ++*(plan->loads[i].buyer != NULL ? &straight : &stacked);
+        TEST_SAME(n->there, there[k]);
+        TEST_NEAR(ls_line_shown(s, n->straight), straight, 1e-12);
+        TEST_NEAR(ls_line_shown(s, n->stacked), stacked, 1e-12);
+        TEST_NEAR(ls_line_shown(s, n->straight) + ls_line_shown(s, n->stacked) +
+                      ls_line_shown(s, n->without) + ls_line_shown(s, n->apart),
+                  ls_line_shown(s, n->there), 1e-12);
+    }
+    TEST_NEAR(ls_line_shown(s, sums->counts[LS_LIKELY].without), (double)plan->homeless, 1e-12);
+    double firm = 0; /* lot by lot: each has its firm loads placed, or without a field */
+    for (size_t i = 0; i < sums->estimate->n; i++)
+        firm += ls_line_shown(s, sums->estimate->lots[i].firm);
+    TEST_NEAR(ls_line_shown(s, sums->counts[LS_FIRM].apart),
+              ls_line_shown(s, sums->estimate->firm) - firm, 1e-12);
     test_folder_end(w.folder);
     ls_arena_free(a);
 }
@@ -128,6 +166,7 @@ static void rates_by_hand(void) {
 }
 
 TEST_SUITE(books) = {{"dossier from files and log", dossier_by_hand},
+                     {"loads there and loads placed", loads_reconciled},
                      {"plan and tickets", plan_by_hand},
                      {"the haul log", log_by_hand},
                      {"rates, field by field", rates_by_hand},

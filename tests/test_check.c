@@ -26,7 +26,8 @@ static void end(world *t) {
 static const char *check(world *t, const char *house, const char *fields) {
     const char *path = test_file(t->a, t->folder, "h.yaml", house);
     const char *other = fields == NULL ? NULL : test_file(t->a, t->folder, "f.yaml", fields);
-    test_run run = PROGRAM(t->a, "check", path, other);
+    test_run run = other == NULL ? PROGRAM(t->a, "check", path, "--full")
+                                 : PROGRAM(t->a, "check", path, other, "--full");
     TEST_SAME(run.status, LS_DONE);
     test_fits(run.out);
     return test_joined(t->a, run.out);
@@ -85,11 +86,17 @@ static void starters(void) {
         const char *starter = ls_farm_starter(t.a, bird), *page = check(&t, starter, NULL);
         CU_ASSERT_PTR_NULL(strstr(page, "TAKE CARE "));
         TEST_HOLDS(page, "STILL THE STARTER'S");
-        TEST_HOLDS(page, "stand as the starter wrote them");
+        TEST_HOLDS(page, "NOT YOUR FARM YET: ");
         end(&t);
     }
     world t = begin();
     CU_ASSERT_PTR_NULL(strstr(check(&t, test_file_text(t.a, DEMO_HOUSE), NULL), "STARTER"));
+    static const char *const commands[] = {"estimate", "rates", "plan"};
+    const char *own = test_file(t.a, t.folder, "s.yaml", ls_farm_starter(t.a, 1));
+    for (size_t i = 0; i < sizeof commands / sizeof *commands; i++) {
+        TEST_HOLDS(PROGRAM(t.a, commands[i], own).out, "NOT YOUR FARM YET: ");
+        CU_ASSERT_PTR_NULL(strstr(PROGRAM(t.a, commands[i], DEMO).out, "NOT YOUR FARM YET"));
+    }
     end(&t);
 }
 

@@ -92,8 +92,8 @@ static void mistakes_in_the_input(void) {
     REFUSED(a, LS_MISTAKE, "hnes", "check", path);
     REFUSED(a, LS_MISTAKE, "hens", "estimate", path);
     REFUSED(a, LS_MISTAKE, "no fields", "rates", DEMO_HOUSE);
-    REFUSED(a, LS_MISTAKE, "no table \"removl-ipni\"; did you mean removal-ipni?", "sources",
-            "removl-ipni");
+    REFUSED(a, LS_MISTAKE, "no table \"removl-us-crops\"; did you mean removal-us-crops?",
+            "sources", "removl-us-crops");
     test_folder_end(folder);
     ls_arena_free(a);
 }

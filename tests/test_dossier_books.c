@@ -203,7 +203,7 @@ static void stack_days(void) {
         dossier_fields(a), dossier_log(a));
     CU_ASSERT_PTR_NULL(too_long(&x));
     TEST_HOLDS(dossier_run(&x.w, "--printed", "2026-03-05", "--format=json").out,
-               "15 days, from 2026-02-18 to 2026-03-05; at most 14 days");
+               "15 days, from Wed, Feb 18 to Thu, Mar 5; at most 14 days");
     end(&x);
 }
 

@@ -79,7 +79,7 @@ static void expected_yield(void) {
     TEST_NEAR(number(y, "P2O5_on_lb_per_ac"), ON, 1e-5);
     TEST_NEAR(number(y, "removed_lb_per_ac"), 42, 1e-9);
     TEST_NEAR(number(y, "left_lb_per_ac"), ON - 42, 1e-5);
-    TEST_HOLDS(text(y, "note"), "expected yield, 3.5 ton/ac, of 2025.yaml (from memory)");
+    TEST_HOLDS(text(y, "note"), "expected yield, 3.5 tons/ac, of 2025.yaml (from memory)");
     /* running: left of 2025 + 59.56 - 37.2, by the yield that came of 3.1 ton/ac */
     TEST_NEAR(number(year(d, "Upper Meadow", "this litter"), "left_lb_per_ac"),
               (ON - 42) + (ON - 37.2), 1e-5);
@@ -95,7 +95,7 @@ static void yield_got(void) {
     json_t *d = dossier_document(&w), *y = year(d, "Upper Meadow", "2025");
     TEST_NEAR(number(y, "removed_lb_per_ac"), 37.2, 1e-5);
     TEST_NEAR(number(y, "left_lb_per_ac"), ON - 37.2, 1e-5);
-    TEST_HOLDS(text(y, "note"), "yield got, 3.1 ton/ac");
+    TEST_HOLDS(text(y, "note"), "yield got, 3.1 tons/ac");
     done(&w, d);
 }
 

@@ -52,7 +52,7 @@ static void test_facts(void) {
     TEST_TEXT(farm->facts->permit.text, "none");
     TEST_SAME(farm->facts->next_flock.day, day("2026-03-23"));
     CU_ASSERT_FALSE(LS_GIVEN(farm->facts->quarantine));
-    TEST_TEXT(farm->tables->removal.text, "ipni");
+    TEST_TEXT(farm->tables->removal.text, "us-crops");
     TEST_TEXT(farm->tables->soil.text, "piedmont");
     TEST_TEXT(ls_diag_where(r.arena, r.diag, farm->facts->name.at), "fixtures/demo-house.yaml:3");
     TEST_SAME(farm->facts->name.at.column, 9);

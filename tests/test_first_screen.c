@@ -54,15 +54,17 @@ static size_t sentences(const char *piece, bool item) {
 
 static size_t page_sentences(ls_arena *a, const char *page) {
     ls_text *piece = ls_text_new(a);
-    bool item = false;
+    bool item = false, indented = false;
     size_t n = 0;
     for (const char *s = page; *s != '\0'; s += strcspn(s, "\n") + 1) {
         const char *line = ls_arena_copy_n(a, s, strcspn(s, "\n"));
-        if (line[0] == '\0' || strncmp(line, "---", 3) == 0 || begins(line)) {
+        bool other = !item && (line[0] == ' ') != indented; /* a table, or behind one */
+        if (line[0] == '\0' || strncmp(line, "---", 3) == 0 || begins(line) || other) {
             n += sentences(piece->s, item);
             piece = ls_text_new(a);
             item = begins(line);
         }
+        indented = line[0] == ' ';
         ls_text_addf(piece, " %s", line);
     }
     return n + sentences(piece->s, item);

@@ -206,8 +206,8 @@ static void test_pages(void) {
     const char *house = test_replace(a, test_file_text(a, DEMO_HOUSE), "    swath: 32 ft\n", "");
     const char *path = test_file(a, folder, "house.yaml", house);
     TEST_HOLDS(PROGRAM(a, "rates", DEMO, "--full").out,
-               "what tall fescue hay removes (ipni) is from memory");
-    TEST_HOLDS(PROGRAM(a, "rates", DEMO, "--format", "json").out, "(ipni) is from memory");
+               "what tall fescue hay removes (us-crops) is from memory");
+    TEST_HOLDS(PROGRAM(a, "rates", DEMO, "--format", "json").out, "(us-crops) is from memory");
     const char *plan = PROGRAM(a, "plan", path, DEMO_FIELDS, "--full").out;
     TEST_HOLDS(plan, "32.5 ft is used, from memory");
     TEST_HOLDS(plan, "Unverified figures: ");

@@ -385,7 +385,7 @@ static void one_pail(void) {
                     ls_line_find(t.sheet, "a.wet.floor"), t.estimate->lots[0].payload.line);
     ls_drawn d = ls_drawn_of(loads);
     ls_draw(t.sheet, 1, LS_BLOCK, &d, 1);
-    /* what is left is the ratio of the density as it lies over loose, 1.1 to 1.3: 1.12 to 1.28
+    /* what is left is the ratio of the density in the house over loose, 1.1 to 1.3: 1.12 to 1.28
      * between its 10 and 90 % points */
     TEST_NEAR(d.high / d.low, 1.28 / 1.12, 0.01);
     end(&t);

@@ -124,7 +124,7 @@ static void moisture_test(void) {
 static void density(void) {
     world t = estimate_of(HOUSE);
     double d = shown(&t, "one.density.published");
-    comes_true("density as it lies", house_with(t.arena, "    measured: {density: %s lb/ft3}\n",
+    comes_true("density in the house", house_with(t.arena, "    measured: {density: %s lb/ft3}\n",
                                                 readings(t.arena, d, 0.07 * d, 3)));
     ls_arena_free(t.arena);
 }
@@ -189,7 +189,7 @@ static void best_first(void) {
 TEST_SUITE(litter_next) = {
     {"depth survey", depth_survey},
     {"moisture test", moisture_test},
-    {"density as it lies", density},
+    {"density in the house", density},
     {"pail test", pail},
     {"lab sample", lab_sample},
     {"last cleanout", last_cleanout},

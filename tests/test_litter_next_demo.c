@@ -105,7 +105,7 @@ static void density(void) {
     world t = world_of("");
     double d = shown(&t, "south.density.published");
     const char *r = readings(t.arena, d, 0.07 * d, 3);
-    comes_true("density as it lies",
+    comes_true("density in the house",
                ls_arena_printf(t.arena,
                                "    measured: {density: {slats: %s lb/ft3, scratch: %s lb/ft3}}\n",
                                r, r));
@@ -159,7 +159,7 @@ static void two_loads(void) {
 
 TEST_SUITE(litter_next_demo) = {
     {"depth survey", depth_survey},   {"moisture test", moisture_test},
-    {"density as it lies", density},  {"pail test", pail},
+    {"density in the house", density},  {"pail test", pail},
     {"lab sample", lab_sample},       {"last cleanout", last_cleanout},
     {"two loads weighed", two_loads}, CU_TEST_INFO_NULL,
 };

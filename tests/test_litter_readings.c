@@ -65,7 +65,7 @@ static void manure_is_asked_first(void) {
 }
 
 /* 3 loads of 10 tons, 5 times, of cake, which is as wet as cake; 9 tons of litter as wet as the
- * house; depth x area x density as it lies. */
+ * house; depth x area x density in the house. */
 static void cake(void) {
     litter_world t =
         litter_farm("houses:\n" HOUSE("A") BROILERS

@@ -32,7 +32,7 @@ static void test_unused(void) {
                                                                                      "")));
     CU_ASSERT_FATAL(t.plan != NULL);
     TEST_HOLDS(why(&t, "Steep"), "rated very high");
-    TEST_HOLDS(why(&t, "Late"), "open Mon, Jun 1 to Wed, Jul 1, but hauling is Mon, Feb 16");
+    TEST_HOLDS(why(&t, "Late"), "open Mon, Jun 1 to Wed, Jul 1, not while you haul");
     TEST_HOLDS(why(&t, "Late"), "no stack");
     TEST_HOLDS(why(&t, "Patch"), "less than the smallest drop");
     TEST_TEXT(why(&t, "Wide"), NULL);
@@ -347,6 +347,20 @@ static void test_page(void) {
     ls_arena_free(a);
 }
 
+/* A farm file need not have a section farm: the page still answers. */
+static void test_no_farm_section(void) {
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a);
+    const char *path =
+        test_file(a, folder, "farm.yaml",
+                  PLAN_HOUSE CREW "buyers:\n" BUYER("A", "3", "20", "", FIELD("Wide", "80", "")));
+    test_run run = PROGRAM(a, "plan", path);
+    TEST_SAME(run.status, 0);
+    TEST_HOLDS(run.out, "The file gives no date.");
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
 TEST_SUITE(plan_why) = {{"fields that get nothing", test_unused},
                         {"a field that is not needed", test_not_needed},
                         {"an order that keeps litter out", test_order_relief},
@@ -363,4 +377,5 @@ TEST_SUITE(plan_why) = {{"fields that get nothing", test_unused},
                         {"goals as lines", test_goal_lines},
                         {"standby fields", test_standby},
                         {"the page", test_page},
+                        {"a farm file without a section farm", test_no_farm_section},
                         CU_TEST_INFO_NULL};

@@ -26,6 +26,7 @@ enum { FARMS = 6 };
 enum { FARMS = 6 };
 #endif
 enum { MORNINGS = 2, MOST_LOADS = 5 };
+enum { FIRST = 13 }; /* the second farm is one whose tickets are not in the order of certainty */
 
 typedef struct {
     ls_arena *a;
@@ -155,6 +156,19 @@ static void numbers_hold(const world *t, const drops *all) {
         }
 }
 
+/* Of a lot firm loads go first and possible ones last, whatever tickets they have kept. */
+static void order_of_loads_holds(const world *t) {
+    size_t i;
+    const json_t *load, *last = NULL;
+    json_array_foreach(json_object_get(t->plan, "loads"), i, load) {
+        static const char sure[] = "flp"; /* firm, likely, possible */
+        bool same_lot = last != NULL && strcmp(word(last, "lot"), word(load, "lot")) == 0;
+        HOLDS(t, !same_lot || strchr(sure, word(last, "certainty")[0]) <=
+                                  strchr(sure, word(load, "certainty")[0]));
+        last = load;
+    }
+}
+
 /* Tons an acre of the lot on the field; where it may not go at all, the field's highest. */
 static double rate_of(const json_t *field, const char *lot) {
     size_t i;
@@ -254,6 +268,7 @@ static void plan_holds(world *t) {
     add_logged(t, &all);
     add_planned(t, &all);
     numbers_hold(t, &all);
+    order_of_loads_holds(t);
     json_array_foreach(json_object_get(t->rates, "fields"), i, field) field_holds(t, field, &all);
     for (size_t b = 0; b < t->farm->buyers.n; b++)
         order_holds(t, &t->farm->buyers.at[b], &all);
@@ -359,7 +374,7 @@ static void one_farm(uint64_t seed) {
 static void random_logs(void) {
     const char *told = getenv("RANDOM_LOGS"); /* more, where there is time */
     uint64_t farms = told != NULL ? strtoull(told, NULL, 10) : FARMS;
-    for (uint64_t seed = 1; seed <= farms; seed++)
+    for (uint64_t seed = FIRST; seed < FIRST + farms; seed++)
         one_farm(seed);
 }
 

@@ -349,7 +349,13 @@ static void test_spreads(void) {
     TEST_NEAR(corn->spread.low, 0.65, 1e-12);
     TEST_NEAR(corn->printed.most, 1.0, 1e-12);
     CU_ASSERT(isnan(corn->printed.mean));
-    TEST_SAME(ls_reference_need(r, "removal", "ipni", "corn grain", "N")->spread.kind, LS_EXACT);
+    TEST_SAME(ls_reference_need(r, "removal", "us-crops", "corn grain", "N")->spread.kind,
+              LS_EXACT);
+    /* a name it had before is still understood, and no other */
+    const ls_table *removal = ls_reference_by_id(r, "removal-us-crops");
+    CU_ASSERT(removal != NULL && removal == ls_reference_table(r, "removal", "ipni") &&
+              removal == ls_reference_by_id(r, "removal-ipni"));
+    CU_ASSERT_PTR_NULL(ls_reference_by_id(r, "removal-"));
     ls_arena_free(a);
 }
 
@@ -477,7 +483,7 @@ static void test_mistakes_of_tables(void) {
         {"tables: [{kind: removal, title: t}]\n", "the table removal has no rows"},
         {"tables: [{kind: removal, title: t, status: practice, spread: normal, rows: {corn: {N: 1 "
          "lb/bu}}}]\n",
-         "the spread of the table's single figures is not told"},
+         "the spread of the table's single figures is not given"},
         {"tables: [{kind: droppings, title: t, status: practice, rows: {x: {per: hour}}}]\n",
          "per cannot be hour"},
         {"tables: [{kind: droppings, title: t, status: practice, rows: {x: {per: 5}}}]\n",

@@ -94,3 +94,41 @@ PY
 print slips --promise
 buyers=$(grep -c '^  - name:' fixtures/demo-fields.yaml)
 [ "$(pages slips)" -eq "$buyers" ] || fail "$buyers buyers, but $(pages slips) pages of slips"
+
+# On a phone of 360 px: nothing is wider, no word or number breaks, no letter is below 9 pt (12 px), text has at least half the
+# width, and what is read first is in larger letters than the ticket's number.
+for name in tickets slips; do
+    cat >"$folder/frame.html" <<HTML
+<!DOCTYPE html><title>x</title><iframe src="$name.html" style="width:360px;height:800px;border:0"></iframe><script>
+onload = function () {
+    var frame = document.querySelector("iframe").contentDocument, tell = [], n = 0;
+    var size = e => parseFloat(frame.defaultView.getComputedStyle(e).fontSize);
+    var lines = range => new Set(Array.from(range.getClientRects(), r => r.top)).size;
+    if (frame.documentElement.scrollWidth > 360) tell.push("wider than the phone");
+    var walk = frame.createTreeWalker(frame.querySelector("main"), NodeFilter.SHOW_TEXT);
+    while (walk.nextNode()) {
+        var text = walk.currentNode, word, words = /[^ \n\u00a0]+/g;
+        if (!text.data.trim()) continue;
+        if (size(text.parentNode) < 12) tell.push("small: " + text.data);
+        var range = frame.createRange();
+        range.selectNodeContents(text);
+        if (lines(range) > 2 && range.getBoundingClientRect().width < 160) tell.push("narrow: " + text.data);
+        while (word = words.exec(text.data)) {
+            range.setStart(text, word.index);
+            range.setEnd(text, word.index + word[0].length);
+            n++;
+            if (lines(range) > 1) tell.push("broken: " + word[0]);
+        }
+    }
+    for (var section of frame.querySelectorAll("section"))
+        if ("$name" == "tickets" && size(section.querySelector(".lead p")) <= size(section.querySelector("h2")))
+            tell.push("the number is as large as the address");
+    document.body.append("\nWORDS " + n + "\n" + Array.from(new Set(tell), t => "BAD " + t + "\n").join(""));
+}</script>
+HTML
+    chromium --headless --no-sandbox --disable-gpu --user-data-dir="$folder/profile" --allow-file-access-from-files \
+        --virtual-time-budget=20000 --dump-dom "file://$folder/frame.html" >"$folder/dom" 2>"$folder/chromium.log" ||
+        fail "chromium failed"
+    [ "$(sed -n 's/^WORDS //p' "$folder/dom")" -gt 200 ] || fail "no words of $name on the phone"
+    ! grep '^BAD ' "$folder/dom" || fail "$name on a phone"
+done

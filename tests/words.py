@@ -13,7 +13,7 @@ import sys
 import tempfile
 
 ROOT = os.path.dirname(os.path.dirname(os.path.abspath(__file__)))
-MOST_WORDS = 25
+MOST_WORDS = {"prose": 25, "reference": 40}  # of a sentence on a page; in the manual and of a key of the farm file
 
 # What is not written, and what is: in all texts.
 WORDS = [
@@ -64,15 +64,18 @@ WORDS = [
 DAY = r"(Mon|Tue|Wed|Thu|Fri|Sat|Sun)"
 MONTH = r"(Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec)"
 NUMBERS = [
-    (r"\d %", "90%"),
-    (r"(?<![\d.,])(?!1 )\d[\d.,]* (ton|load|bird|bale|bushel|egg|acre|tonne)\b(?!s|[- ]day|-)", "tons, loads, birds"),
-    (r"\bton/(ac|acre)\b(?<!\$/ton)", "tons/ac"),
+    (r"(?<!one of: )\d+ %(?!, expected)", "90%"),
+    (r"(?<![\w.,])(?!1 )\d(?:[\d.,]*\d)? (ton|load|bird|bale|bushel|egg|acre|tonne)\b(?!s|[- ]day|-)", "tons, loads, birds"),
+    (r"(?<!\b1 )\bton/(ac|acre)\b", "tons/ac"),
     (r"\b(19|20)\d\d-\d\d-\d\d\b", "Mon, Feb 16"),
     (r"\b%s \d{1,2} %s\b|\b\d{1,2} %s( \d{4})?\b" % (DAY, MONTH, MONTH), "Mon, Feb 16"),
-    (r"(?<![\w:.])([01]?\d|2[0-3]):[0-5]\d(?![\d:]| ?[ap]m)", "2:28 pm"),
+    (r"(?<![\w:.])([01]?\d|2[0-3]):[0-5]\d(?![\d:]|-\d| ?[apAP][mM])", "2:28 pm"),
     (r"\$\d[\d.,]*/ton\b", "$61 a ton"),
     (r"\b\d[\d.,]* \$", "$61"),
 ]
+# In code a number comes later.
+CODE = [(r"%(s|zu|ld|d) (ton|load|bird)\b(?!s|[%/]|\)?$)", "ls_unit_amount"), (r"%(s|zu|ld|d) %%?(?![sdlz.*])", "90%"),
+        (r"%(s|zu|ld|d) ton/ac\b", "ls_unit_amount")]
 HEADINGS = [(r"(?i)\bwindows?\b", "opens, closes"), (r"(?i)\bcaps?\b", "limit")]
 
 
@@ -90,27 +93,35 @@ def ranges(text):
     return [(m.group(0), "three digits") for m in RANGE.finditer(text) if max(map(digits, m.groups())) > 3]
 
 
-def sentences(text):
-    """Sentences too long to be read once; a list of facts behind a colon is none."""
-    for sentence in re.split(r"(?<=[a-z0-9)\"%][.!?])\s+(?=[A-Z\"0-9])", text):
+def sentences(text, most):
+    """Sentences too long to be read once, titles of sources left out."""
+    text = re.sub(r" \([^()]*(?:, Table|Extension|Bulletin|University|Handbook)[^()]*\)", "", text)
+    for sentence in re.split(r"(?<=[\w)\"%:][.!?])\s+(?=[A-Z\"0-9])", text):
         n = len([w for w in sentence.split() if re.search(r"\w", w)])
-        if n > MOST_WORDS:
+        if n > most:
             yield sentence, f"{n} words"
 
 
 def unquoted(text):
-    return re.sub(r"\"[^\"]*\"|«[^»]*»|\S+\.(ya?ml|csv|json|html)(:\d+)*", "\"\"", text)
+    """Without what stands in quotes, names of files and keys of figures."""
+    return re.sub(r"\"[^\"]*\"|\S+\.(ya?ml|csv|json|html)(:\d+)*|\b[\w-]+(\.[\w-]+){2,}", "\"\"", text)
+
+
+def own_words(text):
+    """Of a line of the worksheet what the program says: not the source, its notes, or why a figure spreads."""
+    return re.sub(r"\b(from|as|note): .*", "", text)
 
 
 def findings(kind, text, prose):
     """What is wrong with a piece of text: pairs of what stands there and what is better."""
     found = []
     bare = unquoted(text)
-    for table in [WORDS, NUMBERS] + ([HEADINGS] if kind == "heading" else []):
+    tables = [WORDS] + {"wrapped": [], "code": [CODE], "heading": [NUMBERS, HEADINGS]}.get(kind, [NUMBERS])
+    for table in tables:
         found += [(m.group(0), better) for p, better in table for m in re.finditer(p, bare)]
-    found += ranges(bare)
-    if prose and kind == "prose":
-        found += [(s if len(s) < 110 else s[:107] + "...", why) for s, why in sentences(bare)]
+    found += ranges(bare) if tables[-1] is not WORDS else []
+    if prose and kind in MOST_WORDS:
+        found += [(s if len(s) < 110 else s[:107] + "...", why) for s, why in sentences(bare, MOST_WORDS[kind])]
     return found
 
 
@@ -126,9 +137,11 @@ class Page(html.parser.HTMLParser):
 
     def __init__(self):
         super().__init__()
-        self.pieces, self.stack = [], []
+        self.pieces, self.stack, self.sheet = [], [], False
 
     def handle_starttag(self, tag, attributes):
+        if tag in ("ol", "ul"):
+            self.sheet = dict(attributes).get("class", "") in ("sheet", "tree")
         if tag in BLOCKS or tag in LEAVE:
             self.stack.append([tag, self.getpos()[0], ""])
         elif tag == "br" and self.stack:
@@ -147,8 +160,10 @@ class Page(html.parser.HTMLParser):
             self.stack[-1][2] += text
         elif name not in LEAVE:
             head = name in ("h1", "h2", "h3", "h4", "th", "caption")
-            kind = "heading" if head else "prose" if name in ("p", "li", "td", "dd", "desc", "figcaption") else "words"
-            self.pieces.append((line, kind, " ".join(text.replace("\u00a0", " ").split())))
+            prose = name in ("p", "li", "td", "dd", "desc", "figcaption") and not self.sheet
+            kind = "heading" if head else "prose" if prose else "words"
+            text = " ".join(text.replace("\u00a0", " ").split())
+            self.pieces.append((line, kind, own_words(text) if self.sheet else text))
 
 
 def pieces_of_html(text):
@@ -157,8 +172,8 @@ def pieces_of_html(text):
     return page.pieces
 
 
-def pieces_of_text(text):
-    return [(n, "words", " ".join(line.split())) for n, line in enumerate(text.split("\n"), 1)]
+def pieces_of_text(text, kind="words"):
+    return [(n, kind, " ".join(line.split())) for n, line in enumerate(text.split("\n"), 1)]
 
 
 def pieces_of_help(text):
@@ -177,8 +192,9 @@ def pieces_of_messages(text):
     """What stands behind the place, and the hint; the farm's own line and the caret are left out."""
     for n, line in enumerate(text.split("\n"), 1):
         m = re.match(r".*?: (?:error|warning): (.*)|\s+hint: (.*)", line)
-        if m:
-            yield n, "prose", m.group(1) or m.group(2)
+        words = m and (m.group(1) or m.group(2))
+        if words: # a day is written as the file writes it; what may stand there is a list
+            yield n, "prose", re.sub(r"\b\d{4}-\d\d-\d\d\b|(hold|may stand here): .*|^.* has no value", "x", words)
 
 
 LITERAL_MACROS = re.compile(r"^\.(Ql|Dl|Li|Pa|Cm|Fl|Ic|Ar|Xr|Sx|Nm|It|Op|Bl|El|Bd|Ed|Sh|Ss|Dd|Dt|Os|Pp|Pq|Sq|Dq)\b")
@@ -186,16 +202,17 @@ LITERAL_MACROS = re.compile(r"^\.(Ql|Dl|Li|Pa|Cm|Fl|Ic|Ar|Xr|Sx|Nm|It|Op|Bl|El|B
 
 def pieces_of_manual(text):
     """Paragraphs of mdoc(7), literal words in quotes."""
-    literal, start, words = False, 0, []
+    literal, continued, start, words = False, False, 0, []
     for n, line in enumerate(text.split("\n"), 1):
         if re.match(r"\.(Bd .*-literal|Dl)", line):
             literal = line.startswith(".Bd")
         elif line.startswith(".Ed"):
             literal = False
         elif not literal:
-            if re.match(r"\.(Pp|It|Sh|Ss|Bl|El|Bd)", line):
+            if continued or re.match(r"\.(Pp|It|Sh|Ss|Bl|El|Bd)", line):
+                continued = line.endswith("\\")
                 if words:
-                    yield start, "prose", " ".join(words)
+                    yield start, "reference", " ".join(words)
                 words = []
                 continue
             start = start if words else n
@@ -206,7 +223,7 @@ def pieces_of_manual(text):
                 end = re.search(r"( [.,:;)]+)*$", m.group(2)).group(0).replace(" ", "")
                 words.append(("\"x\"" if m.group(1) != "Nm" else "it") + end)
     if words:
-        yield start, "prose", " ".join(words)
+        yield start, "reference", " ".join(words)
 
 
 def pieces_of_readme(text):
@@ -227,16 +244,16 @@ def pieces_of_code(text):
                    lambda m: re.sub(r"[^\n]", " ", m.group(0)), text, flags=re.S | re.M)
     for m in re.finditer(r"\"(?:[^\"\\\n]|\\.)*\"(?:\s*\"(?:[^\"\\\n]|\\.)*\")*", clean):
         parts = re.findall(r"\"((?:[^\"\\\n]|\\.)*)\"", m.group(0))
-        words = "".join(parts).replace("\\\"", "\"").replace("\\n", " ").replace("%%", "%")
-        if " " in words.strip():
-            yield clean.count("\n", 0, m.start()) + 1, "words", words
+        words = "".join(parts).replace("\\\"", "\"").replace("\\n", " ")
+        if " " in words.strip() and len(words) > len("%s %%"):
+            yield clean.count("\n", 0, m.start()) + 1, "code", words
 
 
 def pieces_of_schema(text):
     for n, line in enumerate(text.split("\n"), 1):
         m = re.match(r"\s*\"(description|title)\": \"(.*)\",?$", line)
         if m:
-            yield n, "prose", m.group(2).replace("\\\"", "\"")
+            yield n, "reference", m.group(2).replace("\\\"", "\"")
 
 
 # ---- farms ----
@@ -291,8 +308,9 @@ def of_farm(program, page, name, files):
     text = run(program, *arguments, *files, "--format", "html", check=name in ("demo", "log"))
     for line, kind, piece in pieces_of_html(text):
         yield f"{page}:{name}:{line}", kind, piece, page not in FORMS
+    kind = "words" if page in ("tickets", "slips") else "wrapped"
     yield from ((f"{page}:{name}:text:{n}", kind, piece, False)
-                for n, kind, piece in pieces_of_text(run(program, *arguments, *files, check=False)))
+                for n, _, piece in pieces_of_text(run(program, *arguments, *files, check=False)))
 
 
 def alone(program, page):
@@ -308,9 +326,9 @@ def alone(program, page):
         for n, kind, piece in pieces_of_schema(run(program, "schema")):
             yield f"schema:{n}", kind, piece, True
     elif page == "new":
-        for n, kind, piece in pieces_of_text(run(program, "new")):
+        for n, _, piece in pieces_of_text(run(program, "new")):
             m = re.search(r"(?:^|\s)#( .*)", piece)
-            yield f"new:{n}", kind, m.group(1) if m else "", False
+            yield f"new:{n}", "wrapped", m.group(1) if m else "", False
     elif page == "messages":
         for name in sorted(os.listdir(os.path.join(ROOT, "tests/bad"))):
             if name.endswith(".expected"):

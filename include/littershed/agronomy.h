@@ -60,7 +60,7 @@ typedef struct {
     ls_line rate; /* what goes on: the least limit, rounded down to the spreader's step; 0 below its
                      least or if closed */
     ls_line nitrogen, phosphorus, cap, spreader; /* the limits; LS_NO_LINE: does not apply */
-    ls_line takes;   /* tons: rate x spreadable acres */
+    ls_line takes;                               /* tons: rate x spreadable acres */
     ls_line step;    /* of the spreader, in which the rate is; LS_NO_LINE: none is given */
     ls_line window;  /* the least of the window caps that apply; LS_NO_LINE: none does */
     ls_line outside; /* the rate on the days when no window cap holds (ls_field_rates.outside);
@@ -146,8 +146,8 @@ typedef struct {
     ls_interval cattle, organic_on_soil, organic_off_soil;
 } ls_earliest;
 
-/* May cattle or sheep eat what grows on the field? Not a crop that is known to be another, unless the
- * file has animals there. */
+/* May cattle or sheep eat what grows on the field? Not a crop that is known to be another, unless
+ * the file has animals there. */
 bool ls_agronomy_for_stock(const ls_field *f);
 
 /* Earliest dates of a field after spreading on a day (LS_NO_DATE: only the days). */

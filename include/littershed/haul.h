@@ -240,6 +240,7 @@ struct ls_plan {
     long spare_days; /* whole days between finish and next flock less those; LONG_MIN:
                         unknown */
     LS_LIST(const char *) notes;
+    size_t unverified;            /* figures in the last notes that no source that was read gives */
     const ls_trade *trade;        /* [buyer of the farm] */
     const ls_loading *loading_of; /* [lot of the estimate]; NULL: no loader is given */
     ls_line job_efficiency;       /* share of an hour a loader works; LS_NO_LINE: no loader */

@@ -57,10 +57,11 @@ struct ls_row {
 };
 
 typedef struct {
-    const char *id;   /* KIND-NAME with '-' for blanks: "removal-ipni", "droppings-broiler-breeder",
-                         "practice" */
+    const char *id;   /* KIND-NAME with '-' for blanks: "removal-us-crops",
+                         "droppings-broiler-breeder",   "practice" */
     const char *kind; /* "removal", "droppings", ... */
-    const char *name; /* "ipni", "broiler breeder"; "" where a kind has one table */
+    const char *name; /* "us-crops", "broiler breeder"; "" where a kind has one table */
+    const char *once; /* a name it had before, which is still understood; NULL: none */
     const char *title;
     size_t n;
     const ls_row *rows;
@@ -93,7 +94,8 @@ const ls_reference *ls_reference_without(ls_arena *a, const ls_reference *base, 
 const char *ls_reference_version(const ls_reference *r);
 const char *ls_reference_date(const ls_reference *r);
 
-/* All tables by index (NULL past the end); by id; by kind and name. NULL if there is none. */
+/* All tables by index (NULL past the end); by id; by kind and name, or the name it had before. NULL
+ * if there is none. */
 const ls_table *ls_reference_at(const ls_reference *r, size_t index);
 const ls_table *ls_reference_by_id(const ls_reference *r, const char *id);
 const ls_table *ls_reference_table(const ls_reference *r, const char *kind, const char *name);

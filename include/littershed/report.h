@@ -1,4 +1,4 @@
-/* report: what a run found, as pages of text (80 columns), HTML, JSON and CSV. It makes no line:
+/* report: what a run found, as pages of text, HTML, JSON and CSV. It makes no line:
  * the books have made them all. Functions return text in the arena, ended by a newline. */
 #ifndef LITTERSHED_REPORT_H
 #define LITTERSHED_REPORT_H
@@ -17,6 +17,9 @@ typedef struct {
     bool metric;         /* text only: --units metric */
     bool full;           /* pages: all there is to say, not the first screen alone */
     int year;            /* days of that year are told without it; 0: each with its own */
+    size_t columns;      /* of a page of text; 0: 80 */
+    bool bold;         /* text only: headings and the answer stand out, by escapes of a terminal */
+    const char *files; /* as named, for a command to be typed; NULL: their names are not known */
     uint64_t seed;
     size_t draws;
 } ls_view;
@@ -28,7 +31,7 @@ typedef struct ls_document ls_document;
 /* What a document is written as. */
 typedef enum { LS_TEXT, LS_HTML, LS_JSON, LS_CSV } ls_form;
 
-/* At most 80 columns wide, in the units of the view. */
+/* As wide as the view is, in its units. */
 const char *ls_document_text(const ls_document *d);
 /* In itself complete: no scripts, no links out, no network. */
 const char *ls_document_html(const ls_document *d);

@@ -142,7 +142,7 @@ static void flag_availability(ls_agronomy_plot *p) {
 static void flag_limits(ls_agronomy_plot *p) {
     ls_agronomy *g = p->g;
     const ls_field *f = p->field;
-    const char *published = ls_printf(g->w, "%s ton/ac", ls_agronomy_number(g, g->range_top)),
+    const char *published = ls_unit_amount(g->arena, ls_agronomy_number(g, g->range_top), "ton/ac"),
                *source = ls_agronomy_source(g->cap->source, g->cap->status);
     if (!LS_GIVEN(f->most))
         ls_agronomy_flag(
@@ -152,7 +152,7 @@ static void flag_limits(ls_agronomy_plot *p) {
         ls_agronomy_flag(p,
                          "the plan's limit (most), %s, is used. It is above %s, the top of the "
                          "published range for litter (%s)",
-                         f->most.text, published, source);
+                         ls_quantity_words(g->arena, &f->most), published, source);
     if (f->phosphorus != NULL && f->phosphorus->rating.is == LS_RATING_VERY_HIGH)
         ls_agronomy_flag(p, "phosphorus is rated very high: closed to litter");
     if (f->phosphorus != NULL && f->phosphorus->rating.is != 0 &&

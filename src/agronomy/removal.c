@@ -38,7 +38,7 @@ static found find(ls_agronomy *g, const char *crop) {
     return read.row != NULL ? read : search(g, g->removal, true, names, n);
 }
 
-/* The removal tables that hold the crop: "ipni, awmfh"; "" if none does. */
+/* The removal tables that hold the crop: "us-crops, awmfh"; "" if none does. */
 static const char *tables_with(ls_agronomy *g, const char *crop) {
     const char *names[LS_CROP_NAMES];
     size_t n = ls_crop_names(g->arena, crop, names);

@@ -110,9 +110,9 @@ static const char *comma_hint(reader *r, const char *before, const char *after) 
                                after);
     if (digits == 3)
         return ls_arena_printf(r->arena, "no comma inside a number: %s%s", before, after);
-    return ls_arena_printf(r->arena,
-                           "no comma here: write one number as %s.%s, several readings as %s %s",
-                           before, after, before, after);
+    return ls_arena_printf(
+        r->arena, "no comma here: write one number as \"%s.%s\", several readings as \"%s %s\"",
+        before, after, before, after);
 }
 
 /* A key in braces without a value is most often what follows a comma that was meant as text or in a

@@ -21,8 +21,8 @@ static const ls_option_facts table[LS_OPTIONS] = {
     [LS_OPTION_DRAWS] = {"draws", 0, "N",
                          "how many draws, in blocks of 10,000 (20,000 unless given)"},
     [LS_OPTION_DIGITS] = {"digits", 0, "N",
-                          "draw until the totals are sure to N significant digits of their spread, "
-                          "1 or 2; --draws is then the limit (1,000,000 unless given)"},
+                          "draw until the totals are sure to N digits of their spread, 1 or 2; "
+                          "--draws is then the limit (1,000,000 unless given)"},
     [LS_OPTION_ALL] = {"all", 0, NULL, "every figure, with how it is made: the whole worksheet"},
     [LS_OPTION_DEPTH] = {"depth", 0, "N", "how many levels below the figure to explain"},
     [LS_OPTION_BIRDS] = {"birds", 0, "KIND", "kind of bird: \"broiler breeder\", \"layer\", ..."},
@@ -34,8 +34,8 @@ static const ls_option_facts table[LS_OPTIONS] = {
                        "(fewest truck miles) or phosphorus (where crops need it)"},
     [LS_OPTION_LIST] = {"list", 0, NULL, "show the log instead of adding to it"},
     [LS_OPTION_IMPORT] = {"import", 0, "FILE",
-                          "add the loads of a list, a CSV: a scale house's or another haul log; "
-                          "shows what it understood, and writes it with --sure"},
+                          "add the loads of a list, a CSV: a scale house's or another log; "
+                          "shows it, and writes it with --sure"},
     [LS_OPTION_TICKET] = {"ticket", 0, "NUMBER", "the ticket number of the load"},
     [LS_OPTION_TONS] = {"tons", 0, "X",
                         "what the load weighed: 11.2 (short tons), \"22400 lb\", ..."},
@@ -156,7 +156,7 @@ static const char *allowed(ls_arena *a, ls_option option) {
     case LS_OPTION_AIM:
         return "money, near or phosphorus";
     case LS_OPTION_FROM:
-        return "a date, like 2026-02-16";
+        return "a date, like \"2026-02-16\"";
     default:
         return "a name";
     }

@@ -54,11 +54,27 @@ const ls_view *ls_run_view(const ls_run *r) {
                            (r->command->options & LS_OPTION_BIT(LS_OPTION_FULL)) == 0,
                    .year = r->books.farm == NULL ? 0 : ls_farm_year(r->books.farm),
                    .seed = r->books.seed,
-                   .draws = r->books.draws};
+                   .draws = r->books.draws,
+                   .files = r->files};
+    ls_run_terminal(r, v);
     return v;
 }
 
+/* The names as a shell takes them; NULL: one would have to be quoted, or is no file. */
+static const char *typed(ls_arena *a, const char *const *files, size_t n) {
+    static const char plain[] =
+        "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789._-+/";
+    ls_text *t = ls_text_new(a);
+    for (size_t i = 0; i < n; i++) {
+        if (files[i][0] == '-' || files[i][strspn(files[i], plain)] != '\0')
+            return NULL;
+        ls_text_addf(t, "%s%s", i > 0 ? " " : "", files[i]);
+    }
+    return t->s;
+}
+
 bool ls_run_farm(ls_run *r, const char *const *files, size_t n) {
+    r->files = typed(r->arena, files, n);
     if (!ls_books_read(&r->books, files, n))
         return stopped(r);
     ls_gate_keep(r, files, n);

@@ -18,13 +18,17 @@ struct ls_run {
     size_t n;
     ls_arena *arena;
     FILE *out, *err;
-    ls_books books; /* filled as far as the run has come */
-    ls_gate *gate;  /* the files that no output may go to */
-    bool refused;   /* the output may not go there, which is said: the exit code is LS_USAGE */
+    ls_books books;    /* filled as far as the run has come */
+    const char *files; /* that the farm was read from, for a command to be typed; NULL: not known */
+    ls_gate *gate;     /* the files that no output may go to */
+    bool refused;      /* the output may not go there, which is said: the exit code is LS_USAGE */
 };
 
 /* What pages are told of, as far as the run has come. */
 const ls_view *ls_run_view(const ls_run *r);
+
+/* The width of the terminal that text goes to, and whether it can be bold there. */
+void ls_run_terminal(const ls_run *r, ls_view *v);
 
 /* Each step takes the run one room further (ls_books_read and so on); false: the mistakes are
  * printed on err and the exit code is LS_MISTAKE. With the farm all files are known: an output that

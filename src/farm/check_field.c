@@ -82,7 +82,8 @@ static void check_crop(ls_farm_reader *reader, const ls_field *field, bool clean
         !ls_dimension_same(
             ls_dimension_times(figure->unit.dimension, field->yield.unit.dimension, 1), per_area))
         LS_FARM_WRONG(reader, field->yield.at,
-                      ls_arena_printf(reader->arena, "write it in %s/ac", harvest_unit(figure)),
+                      ls_arena_printf(reader->arena, "write it in %s/ac",
+                                      ls_unit_many(reader->arena, harvest_unit(figure))),
                       "the tables count %s in %s, not in %s", crop, harvest_unit(figure),
                       field->yield.unit.text);
     if (clean && !LS_GIVEN(field->yield) && wants_yield(reader->reference, field))
@@ -107,7 +108,8 @@ static void check_harvest(ls_farm_reader *reader, const ls_field *f) {
     if (f->yield_got.form && f->yield.form &&
         !ls_dimension_same(f->yield_got.unit.dimension, f->yield.unit.dimension))
         LS_FARM_WRONG(reader, f->yield_got.at,
-                      ls_arena_printf(reader->arena, "write it in %s", f->yield.unit.text),
+                      ls_arena_printf(reader->arena, "write it in %s",
+                                      ls_unit_many(reader->arena, f->yield.unit.text)),
                       "the yield that was harvested is not counted like the expected one");
     if (ls_day_known(f->planted) && ls_day_known(f->harvested) && f->harvested.day < f->planted.day)
         LS_FARM_WRONG(reader, f->harvested.at, "check both dates",

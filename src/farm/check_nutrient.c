@@ -89,12 +89,13 @@ static void check_method(ls_farm_reader *reader, const ls_table *soil, const ls_
     if (!method || !classed || !wants_class(reader->reference, f) ||
         strcmp(ls_text_slug(a, method), ls_text_slug(a, classed)) == 0)
         return;
-    ls_diag_add(reader->diag, LS_WARNING, f->soil->method.at,
-                "add what the laboratory recommends, as phosphate: and potash:, or the class its "
-                "report prints, as P_class: and K_class:, or name a soil table of that method",
-                "the soil classes of %s are for %s, not for %s: no phosphate or potash need is "
-                "read from this test",
-                soil->name, classed, method);
+    ls_diag_add(
+        reader->diag, LS_WARNING, f->soil->method.at,
+        "add what the laboratory recommends, as phosphate: and potash:. Or add the class its "
+        "report prints, as P_class: and K_class:. Or name a soil table of that method",
+        "the soil classes of %s are for %s, not for %s: no phosphate or potash need is "
+        "read from this test",
+        soil->name, classed, method);
 }
 
 /* ---- the tables the farm names ---- */

@@ -28,6 +28,14 @@ const char *ls_farm_parts(ls_arena *a, const char *parts) {
     return text->s;
 }
 
+const char *ls_farm_units(ls_arena *a, const ls_farm_key *key) {
+    ls_text *text = ls_text_new(a);
+    const char *part;
+    for (size_t i = 0; (part = ls_farm_part(a, key->units, i)) != NULL; i++)
+        ls_text_addf(text, "%s%s", i > 0 ? " or " : "", ls_unit_many(a, part));
+    return text->s;
+}
+
 const char *ls_farm_bound(ls_arena *a, const ls_farm_key *key, double bound) {
     bool year = key->least >= 1000; /* a year has no comma */
     return year ? ls_arena_printf(a, "%.0f", bound) : ls_number_text(a, bound, 6);

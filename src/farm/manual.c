@@ -11,8 +11,8 @@ typedef struct {
     ls_text *out;
 } page;
 
-/* A line of text: nothing in it is a macro or an escape. */
-static void write_text(page *p, const char *s) {
+/* Lines of text: nothing in them is a macro or an escape. */
+static void write_sentence(page *p, const char *s) {
     ls_text *wrapped = ls_text_new(p->arena);
     ls_text_wrap(wrapped, s, 0, WIDTH);
     for (const char *line = wrapped->s; *line; line += strcspn(line, "\n") + 1) {
@@ -23,6 +23,13 @@ static void write_text(page *p, const char *s) {
             ls_text_add_n(p->out, line[i] == '\\' ? "\\e" : line + i, line[i] == '\\' ? 2 : 1);
         ls_text_add(p->out, "\n");
     }
+}
+
+/* In mdoc a sentence begins a line. */
+static void write_text(page *p, const char *s) {
+    for (const char *end; (end = strstr(s, ". ")) != NULL; s = end + 2)
+        write_sentence(p, ls_arena_copy_n(p->arena, s, (size_t)(end + 1 - s)));
+    write_sentence(p, s);
 }
 
 /* A literal of several words as the arguments of a macro. */
@@ -40,8 +47,9 @@ static void write_literal(page *p, const char *s) {
 static const char *limits_in_words(ls_arena *a, const ls_farm_key *key, const char *unit) {
     const char *least = ls_farm_bound(a, key, key->least), *most = ls_farm_bound(a, key, key->most);
     bool above = (key->flags & LS_FARM_ABOVE) && key->least == 0;
-    return above ? ls_arena_printf(a, "more than 0 and at most %s%s", most, unit)
-                 : ls_arena_printf(a, "from %s to %s%s", least, most, unit);
+    most = ls_unit_amount(a, most, unit);
+    return above ? ls_arena_printf(a, "more than 0 and at most %s", most)
+                 : ls_arena_printf(a, "from %s to %s", least, most);
 }
 
 static const char *quantity_in_words(ls_arena *a, const ls_farm_key *key) {
@@ -53,10 +61,8 @@ static const char *quantity_in_words(ls_arena *a, const ls_farm_key *key) {
     if (key->per)
         return ls_arena_printf(a, "a number %s%s; %s", key->per, forms,
                                limits_in_words(a, key, ""));
-    const char *limits =
-        limits_in_words(a, key, ls_arena_printf(a, " %s", ls_farm_part(a, key->units, 0)));
-    return ls_arena_printf(a, "in %s or a like unit%s; %s", ls_farm_parts(a, key->units), forms,
-                           limits);
+    return ls_arena_printf(a, "in %s or a like unit%s; %s", ls_farm_units(a, key), forms,
+                           limits_in_words(a, key, ls_farm_part(a, key->units, 0)));
 }
 
 /* What may stand behind the key. */
@@ -94,7 +100,7 @@ static const char *kind_in_words(ls_arena *a, const ls_farm_key *key) {
     case LS_FARM_DATES:
         return "a list of dates";
     case LS_FARM_CLOCK:
-        return "hours and minutes, from 00:00 to 23:59";
+        return "hours and minutes, from \"00:00\" to \"23:59\"";
     case LS_FARM_SECTION:
         return "keys of its own, below";
     case LS_FARM_SECTIONS:
@@ -108,7 +114,7 @@ static const char *kind_in_words(ls_arena *a, const ls_farm_key *key) {
         return "the name of a file, from the folder of the farm file; or a list of them";
     case LS_FARM_PRICES:
         return ls_arena_printf(a, "rows of the table %s: a price in %s for each",
-                               ls_farm_parts(a, key->tables), ls_farm_parts(a, key->units));
+                               ls_farm_parts(a, key->tables), ls_farm_units(a, key));
     }
     return "";
 }

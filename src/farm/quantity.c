@@ -59,7 +59,7 @@ ls_unit ls_farm_unit(ls_arena *a, const ls_farm_key *key) {
 static const char *usual_units(ls_arena *a, const ls_farm_key *key) {
     if (key->per)
         return ls_arena_printf(a, "\"%s\"", key->per);
-    return ls_farm_parts(a, key->units);
+    return ls_farm_units(a, key);
 }
 
 /* How to write these numbers. */
@@ -71,8 +71,10 @@ static const char *unit_hint(const phrase *p, const char *numbers) {
         ls_number_parse(numbers, strlen(numbers), &share) && share < 1)
         return ls_arena_printf(a, "write a share in %%: \"%s%s %%\"", p->lead,
                                ls_number_text(a, 100 * share, 6));
+    const char *unit = key->per ? key->per : ls_farm_part(a, key->units, 0);
     return ls_arena_printf(a, "write it with its unit, %s: \"%s%s %s\"", usual_units(a, key),
-                           p->lead, numbers, key->per ? key->per : ls_farm_part(a, key->units, 0));
+                           p->lead, numbers,
+                           strcmp(numbers, "1") == 0 ? unit : ls_unit_many(a, unit));
 }
 
 /* How to write it at all. */
@@ -226,12 +228,13 @@ static bool within(const phrase *p, double number, ls_unit unit, bool above) {
     if ((above ? shown > key->least : shown >= key->least * (1 - close)) &&
         shown <= key->most * (1 + close))
         return true;
-    const char *least = ls_number_text(a, key->least, 6), *most = ls_number_text(a, key->most, 6);
+    const char *least = ls_number_text(a, key->least, 6),
+               *most = ls_unit_amount(a, ls_number_text(a, key->most, 6), limits.text);
     const char *range = above && key->least == 0
                             ? ls_arena_printf(a, "more than 0 and at most %s", most)
                             : ls_arena_printf(a, "between %s and %s", least, most);
-    return wrong(p, "check the number and its unit", "%s must be %s %s, not %s %s", p->value.label,
-                 range, limits.text, ls_number_text(a, number, 6), unit.text);
+    return wrong(p, "check the number and its unit", "%s must be %s, not %s", p->value.label, range,
+                 ls_unit_amount(a, ls_number_text(a, number, 6), unit.text));
 }
 
 /* Numbers within the limits: single readings may be at the least where the figure itself may not.

@@ -15,7 +15,7 @@ static bool reading_of(ls_farm_reader *reader, ls_farm_value value, const ls_wei
                         "%s: sample %zu weighs more dry than wet", value.label, i + 1);
     else
         LS_FARM_MISTAKE(reader, value, "check both weights, and that the dish is taken off",
-                        "%s: sample %zu comes to %s %%, not to between %s and %s %%", value.label,
+                        "%s: sample %zu comes to %s%%, not to between %s and %s%%", value.label,
                         i + 1, ls_number_text(a, shown, 3), ls_number_text(a, value.key->least, 3),
                         ls_number_text(a, value.key->most, 3));
     return false;

@@ -163,6 +163,8 @@ const char *ls_farm_part(ls_arena *a, const char *parts, size_t i);
 
 /* All of them: "lb/ton or %". */
 const char *ls_farm_parts(ls_arena *a, const char *parts);
+/* Its units for a reader: "tons/ac or bu/ac". */
+const char *ls_farm_units(ls_arena *a, const ls_farm_key *key);
 /* A bound of the key in words. */
 const char *ls_farm_bound(ls_arena *a, const ls_farm_key *key, double bound);
 

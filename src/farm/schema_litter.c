@@ -11,15 +11,15 @@
 static const ls_farm_key grid_keys[] = {
     LS_FARM_KEY_AS(
         "grid", TEXT, ls_depth_grid, file, LS_FARM_REQUIRED,
-        "comma-separated file (CSV) with the depths read on a regular grid, beside this one; its "
-        "first line is \"across ft,along ft,depth in\" (any order, any units of length), then "
+        "comma-separated file (CSV) with the depths read on a regular grid, beside this one. Its "
+        "first line is \"across ft,along ft,depth in\" (any order, any units of length). Then "
         "comes a line for each reading: its place from the left wall, its place from the front "
-        "wall, the depth; every across goes with every along; depths run in straight lines from "
-        "reading to reading, and the outermost hold to the walls; the slats lie along both long "
-        "walls, half of their share each, the scratch in the middle, plain floor between, and each "
-        "part needs readings of its own; how sure a mean depth is comes from how far apart its "
-        "readings are, over the root of their number; of depth and density the density is then the "
-        "less sure, so take cores too",
+        "wall, the depth. Every across goes with every along. Depths run in straight lines from "
+        "reading to reading, and the outermost hold to the walls. The slats lie along both long "
+        "walls, half of their share each, the scratch in the middle, plain floor between. Each "
+        "part needs readings of its own. How sure a mean depth is comes from how far apart its "
+        "readings are, over the root of their number. The density is then the less sure of the "
+        "two, so take cores too",
         .names = LS_NAMED_GRID, .example = "north-depth.csv"),
 };
 const ls_farm_section ls_farm_grid = {.name = "grid of depths",

@@ -160,11 +160,12 @@ static void read_clock(ls_farm_reader *reader, ls_farm_value value, void *member
     if (hour < 24 && minute < 60)
         clock->minute = 60 * hour + minute;
     else
-        LS_FARM_MISTAKE(reader, value,
-                        ls_arena_printf(reader->arena,
-                                        "write hours and minutes, from 00:00 to 23:59: \"%s\"",
-                                        ls_farm_example(reader->arena, value.key)),
-                        "\"%s\" is not a time of the day", s);
+        LS_FARM_MISTAKE(
+            reader, value,
+            ls_arena_printf(reader->arena,
+                            "write hours and minutes, from \"00:00\" to \"23:59\": \"%s\"",
+                            ls_farm_example(reader->arena, value.key)),
+            "\"%s\" is not a time of the day", s);
 }
 
 static void read_quantity(ls_farm_reader *reader, ls_farm_value value, void *member) {

@@ -16,6 +16,13 @@ const char *const ls_farm_grown_for[] = {"feed", "food", "organic food in the so
 
 const char *const ls_farm_records[] = {"federal", "state", "federal and state", NULL};
 
+const char *ls_quantity_words(ls_arena *a, const ls_quantity *q) {
+    enum { DIGITS = 6 };
+    if (q->form != LS_PLAIN || q->how != NULL)
+        return q->text;
+    return ls_unit_amount(a, ls_number_text(a, q->value / q->unit.factor, DIGITS), q->unit.text);
+}
+
 /* The word of an enumerator, "" for 0 and for what is none. */
 static const char *word(const char *const *words, int is) {
     for (int i = 1; words[i - 1]; i++)

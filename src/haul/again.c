@@ -172,10 +172,13 @@ static void number_rest(const ls_haul_planner *p, numbered *list, size_t n, bool
                 list[k].number = number;
 }
 
-static int by_number(const void *a, const void *b) {
+/* Firm loads of a lot first, possible ones last, whatever number they have kept. */
+static int in_order(const void *a, const void *b) {
     const numbered *x = a, *y = b;
     if (x->lot != y->lot)
         return x->lot < y->lot ? -1 : 1;
+    if (x->load.certainty != y->load.certainty)
+        return x->load.certainty < y->load.certainty ? -1 : 1;
     return x->number < y->number ? -1 : x->number > y->number;
 }
 
@@ -190,7 +193,7 @@ static void renumber(ls_haul_planner *p, ls_load *loads, size_t *of, size_t n,
     match(p, list, n, before, before_n, used, true);
     match(p, list, n, before, before_n, used, false);
     number_rest(p, list, n, from_stack);
-    qsort(list, n, sizeof *list, by_number);
+    qsort(list, n, sizeof *list, in_order);
     for (size_t k = 0; k < n; k++) {
         loads[k] = list[k].load;
         of[k] = list[k].of;

@@ -44,13 +44,15 @@ static void add_drops(drops *of, const ls_load *loads, size_t n) {
         }
 }
 
-/* Seconds to spread a ton there. */
+/* Seconds to spread a ton there; not finite: no load that counts is spread. */
 static double spreading(ls_haul_planner *p) {
     ls_worksheet *w = p->w;
     size_t most = p->high->drops_n;
     drops of = {LS_NEW(p->arena, ls_line, most), LS_NEW(p->arena, ls_line, most), 0};
     add_drops(&of, p->loads, p->plan->loads_n);
     add_drops(&of, p->out, p->plan->out_n);
+    if (of.n == 0)
+        return INFINITY;
     ls_line tons = ls_sum(w, "plan.mean-field.spread", "tons spread, likely case", "ton", of.tons,
                           of.n),
             acres = ls_sum(w, "plan.mean-field.acres", "acres they cover", "ac", of.acres, of.n);
@@ -94,11 +96,14 @@ void ls_haul_empty_houses(ls_haul_planner *p) {
         plan->empty_distance = mean_distance(p);
     if (plan->empty_distance == LS_NO_LINE)
         return;
+    double ton = spreading(p);
+    if (!isfinite(ton))
+        return;
     ls_line way = ls_quotient(p->w, "plan.mean-field.way", "one way to the mean field", "min",
                               plan->empty_distance, ls_line_find(p->w, "days-road.speed"));
     ls_haul_trip *trips = LS_NEW(p->arena, ls_haul_trip, n);
     ls_haul_run run;
-    n = trips_of(p, ls_haul_whole(ls_haul_seconds(p, way)), spreading(p), trips);
+    n = trips_of(p, ls_haul_whole(ls_haul_seconds(p, way)), ton, trips);
     if (!ls_haul_simulate(p, trips, n, (size_t)p->farm->trucks.at[0].count.n, &run))
         return;
     plan->empty_ends = ls_haul_moment_end(p, run.x.end);

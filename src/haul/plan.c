@@ -79,7 +79,10 @@ static void say_where_from(ls_haul_planner *p) {
                      "--from sets another day.",
                      ls_date_words(p->arena, ls_haul_first_day(p), ls_farm_year(p->farm)));
     ls_line_list printed = shown(p);
-    say(p, "Unverified figures", ls_lines_from_memory(p->arena, p->w, &printed, ""));
+    const char *unverified = ls_lines_from_memory(p->arena, p->w, &printed, "");
+    say(p, "Unverified figures", unverified);
+    for (const char *s = unverified; s != NULL; s = strchr(s + 1, ';'))
+        p->plan->unverified++;
     if (p->farm->own_tables.n > 0)
         say(p, "Rows of your own tables in use", ls_lines_of_own_rows(p->arena, p->w, 0, NULL));
 }

@@ -25,7 +25,7 @@ void ls_haul_say_open(ls_haul_planner *p);
 
 /* again.c: full loads that were firm before and can still go where they were promised, sure tons of
  * each lot at most, added to *to; and tickets of the plan before kept for loads that go the same
- * way, all loads in the order of their numbers. Nothing without a plan before. */
+ * way, all loads of a lot by certainty, then number. Nothing without a plan before. */
 void ls_haul_promise_again(const ls_haul_planner *p, const ls_split_problem *q, const double *sure,
                            ls_haul_promise *to);
 void ls_haul_renumber(ls_haul_planner *p);

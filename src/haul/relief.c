@@ -49,22 +49,6 @@ static ls_haul_reliever start(ls_haul_planner *p) {
 
 /* ---- which limits there are ---- */
 
-bool ls_haul_order_full(const ls_haul_reliever *s, size_t b) {
-    return s->q.most_loads[b] - s->loads[b] < 1 ||
-           s->q.most[b] - s->on_buyer[b] < s->q.smallest_drop;
-}
-
-double ls_haul_room_on(const ls_haul_reliever *s, const double *use, size_t f, bool anytime) {
-    double most = 0;
-    for (size_t i = 0; i < s->p->lots; i++) {
-        size_t at = ls_haul_lot_field(s->p, i, f);
-        bool may = anytime || s->q.open[at] || (s->q.later != NULL && s->q.later[at]);
-        if (may && isfinite(use[at]))
-            most = fmax(most, s->p->acres[f] / use[at]);
-    }
-    return most - s->on_field[f];
-}
-
 static void add(const ls_haul_reliever *s, ls_haul_limits *all, ls_haul_limit one) {
     one.most = fmin(one.most, s->left);
     one.name = one.kind == LS_RELIEF_ORDER    ? s->p->farm->buyers.at[one.buyer].name.text
@@ -131,7 +115,7 @@ static const bool *opened(const ls_haul_reliever *s, size_t f) {
     return copy;
 }
 
-const double *ls_haul_with_use(const ls_haul_reliever *s, const double *use, size_t f) {
+static const double *uncapped(const ls_haul_reliever *s, const double *use, size_t f) {
     size_t pairs = s->p->lots * s->p->fields;
     double *copy = ls_haul_copy(s, s->q.use, pairs * sizeof *copy);
     for (size_t i = 0; i < s->p->lots; i++)
@@ -160,10 +144,10 @@ static ls_split_problem without(const ls_haul_reliever *s, const ls_haul_limit *
         q.open = opened(s, one->field);
         break;
     case LS_RELIEF_CAP:
-        q.use = ls_haul_with_use(s, s->free_use, one->field);
+        q.use = uncapped(s, s->free_use, one->field);
         break;
     case LS_RELIEF_SEASON:
-        q.use = ls_haul_with_use(s, s->season_use, one->field);
+        q.use = uncapped(s, s->season_use, one->field);
         break;
     case LS_RELIEF_STACK:
         q.stack_room = s->p->stack_tons + s->left;

@@ -35,17 +35,14 @@ static inline double ls_haul_sum(const double *v, size_t n) {
     return all;
 }
 
-/* relief.c. Does the buyer get the most it ordered? Tons that fit on a field at these uses, of lots
- * that may go there (anytime: that could, were it open). A copy of all uses with others on one
- * field. */
-bool ls_haul_order_full(const ls_haul_reliever *s, size_t b);
-double ls_haul_room_on(const ls_haul_reliever *s, const double *use, size_t f, bool anytime);
-const double *ls_haul_with_use(const ls_haul_reliever *s, const double *use, size_t f);
-
 /* defaults.c: fields held back by limits of the program's own, and what each of those costs. */
 void ls_haul_list_defaults(const ls_haul_reliever *s);
 
-/* relief_least.c. A copy of a list; of the most tons and loads of the buyers with another of one.
+/* relief_least.c. Does the buyer get the most it ordered? Tons that fit on a field at these uses,
+ * of lots that may go there (anytime: that could, were it open). */
+bool ls_haul_order_full(const ls_haul_reliever *s, size_t b);
+double ls_haul_room_on(const ls_haul_reliever *s, const double *use, size_t f, bool anytime);
+/* A copy of a list; of the most tons and loads of the buyers with another of one.
  */
 void *ls_haul_copy(const ls_haul_reliever *s, const void *list, size_t size);
 const double *ls_haul_with_tons(const ls_haul_reliever *s, size_t buyer, double most);

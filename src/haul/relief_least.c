@@ -15,6 +15,24 @@ static double largest(const double *v, size_t n) {
     return most;
 }
 
+/* ---- what there is room for ---- */
+
+bool ls_haul_order_full(const ls_haul_reliever *s, size_t b) {
+    return s->q.most_loads[b] - s->loads[b] < 1 ||
+           s->q.most[b] - s->on_buyer[b] < s->q.smallest_drop;
+}
+
+double ls_haul_room_on(const ls_haul_reliever *s, const double *use, size_t f, bool anytime) {
+    double most = 0;
+    for (size_t i = 0; i < s->p->lots; i++) {
+        size_t at = ls_haul_lot_field(s->p, i, f);
+        bool may = anytime || s->q.open[at] || (s->q.later != NULL && s->q.later[at]);
+        if (may && isfinite(use[at]))
+            most = fmax(most, s->p->acres[f] / use[at]);
+    }
+    return most - s->on_field[f];
+}
+
 /* ---- an order as it would be ---- */
 
 void *ls_haul_copy(const ls_haul_reliever *s, const void *list, size_t size) {

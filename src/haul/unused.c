@@ -74,24 +74,6 @@ static const char *day(const ls_haul_planner *p, ls_date d) {
     return ls_date_words(p->arena, d, ls_farm_year(p->farm));
 }
 
-/* The days of hauling of all lots. */
-static const char *hauling(const ls_haul_planner *p) {
-    ls_haul_range all = {LS_NO_DATE, LS_NO_DATE};
-    for (size_t i = 0; i < p->lots; i++) {
-        if (p->range[i].from == LS_NO_DATE)
-            continue;
-        if (all.from == LS_NO_DATE || p->range[i].from < all.from)
-            all.from = p->range[i].from;
-        if (all.to == LS_NO_DATE || p->range[i].to > all.to)
-            all.to = p->range[i].to;
-    }
-    if (all.from == LS_NO_DATE)
-        return "";
-    return all.from == all.to ? ls_arena_printf(p->arena, ", but hauling is %s", day(p, all.from))
-                              : ls_arena_printf(p->arena, ", but hauling is %s to %s",
-                                                day(p, all.from), day(p, all.to));
-}
-
 static const char *not_open(const look *s, size_t f) {
     ls_haul_planner *p = s->p;
     if (any(s, s->q.open, f))
@@ -101,11 +83,12 @@ static const char *not_open(const look *s, size_t f) {
         return NULL;
     const ls_field *field = p->field[f];
     bool begins = ls_field_opens(field);
-    return ls_arena_printf(p->arena, "open %s%s%s%s%s", begins ? day(p, field->allowed.from) : "",
-                           begins ? " to " : "until ", day(p, field->allowed.to), hauling(p),
-                           later               ? "; the stack is full"
-                           : p->stack_tons > 0 ? "; the stack does not help"
-                                               : "; there is no stack");
+    return ls_arena_printf(p->arena, "open %s%s%s, not while you haul%s",
+                           begins ? day(p, field->allowed.from) : "", begins ? " to " : "until ",
+                           day(p, field->allowed.to),
+                           later                ? "; the stack is full"
+                           : p->stack_tons == 0 ? "; no stack"
+                                                : "");
 }
 
 static bool order_full(const look *s, size_t b) {

@@ -32,7 +32,7 @@ static ls_line by_loads(ls_litter_house *h, const ls_already_out *o, const char 
                       ls_litter_by_eye(h));
 }
 
-/* As hauled then: weighed, loads, or depth x area x density as it lies. */
+/* As hauled then: weighed, loads, or depth x area x density in the house. */
 static ls_line wet_removal(ls_litter_house *h, const ls_already_out *o, const char *prefix) {
     ls_worksheet *w = h->w;
     static const char label[] = "litter taken out before";

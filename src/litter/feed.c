@@ -82,7 +82,7 @@ static ls_line feed_known(ls_litter_house *h) {
     ls_line known = ls_line_find(h->w, key);
     return known != LS_NO_LINE
                ? known
-               : ls_litter_factor(h, key, "how well such feed is known", "feed not told");
+               : ls_litter_factor(h, key, "how well such feed is known", "feed not given");
 }
 
 static const char middle_words[] = "the day about which the feed is spread evenly";
@@ -233,7 +233,7 @@ ls_line ls_litter_times(ls_litter_house *h, size_t k, const char *key, const cha
     ls_line n = ls_litter_flock_line(h, k, "flocks");
     if (n == LS_NO_LINE)
         n = ls_leaf_exact(h->w, LS_KEY(h, "flock-%zu.flocks", k), "flocks alike", "",
-                          (double)ls_flock_times(f), LS_BY_FARM, "as told");
+                          (double)ls_flock_times(f), LS_BY_FARM, "as given");
     return LS_PRODUCT(h->w, key, label, unit, x, n);
 }
 

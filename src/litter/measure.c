@@ -178,7 +178,7 @@ static bool add_loads(change *c) {
 static const ls_litter_measurement measurements[] = {
     {"depth survey and pail test",
      "an hour and a half: a rod pushed to the floor at 12 spots of each part of the floor, depths "
-     "written down; 5 level pails of loose litter on a scale",
+     "written down. Then 5 level pails of loose litter on a scale",
      add_depth_and_pail, "depth-survey.dry"},
     {"depth survey",
      "an hour: a rod pushed to the floor at 12 spots of each part of the floor, depths written "

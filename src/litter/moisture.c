@@ -95,10 +95,10 @@ static ls_line by_cleanout(ls_litter_house *h) {
     ls_origin origin = {LS_BY_TABLE, LS_NOWHERE, f,
                         "the part that the litter before says nothing of"};
     ls_line rest =
-        ls_leaf(w, LS_KEY(h, "moisture.as-then.rest"), "moisture that it does not tell", "%",
+        ls_leaf(w, LS_KEY(h, "moisture.as-then.rest"), "moisture it says nothing of", "%",
                 (1 - beta) * f->value, ls_spread_normal(sqrt(all2 * (1 - beta * beta))), origin);
-    ls_line told = LS_PRODUCT(w, LS_KEY(h, "moisture.as-then.told"), "moisture that it tells", "%",
-                              then, share);
+    ls_line told =
+        LS_PRODUCT(w, LS_KEY(h, "moisture.as-then.told"), "moisture it says", "%", then, share);
     ls_litter_note(h, "no moisture readings and no laboratory report: the moisture given for the "
                       "earlier cleanout is used");
     return LS_SUM(w, LS_KEY(h, "moisture.as-then"), "moisture, as of the cleanout before", "%",

@@ -239,7 +239,7 @@ static bool check_figure(ls_reference_reader *r, const ls_reference_kind *kind, 
         return false;
     }
     if (is_too_much(ls_reference_column_of(kind, cell->column), f)) {
-        OWN_MISTAKE(r, at, "check the figure and its unit", "%s is more than 100 %%", cell->column);
+        OWN_MISTAKE(r, at, "check the figure and its unit", "%s is more than 100%%", cell->column);
         return false;
     }
     if (!(f->value > 0) && !may_be_none(kind, cell->column, f)) {

@@ -17,15 +17,20 @@ const ls_table *ls_reference_at(const ls_reference *r, size_t index) {
 }
 
 const ls_table *ls_reference_by_id(const ls_reference *r, const char *id) {
-    for (size_t i = 0; i < r->tables.n; i++)
-        if (strcmp(r->tables.at[i]->id, id) == 0)
-            return r->tables.at[i];
+    for (size_t i = 0; i < r->tables.n; i++) {
+        const ls_table *t = r->tables.at[i];
+        size_t kind = strlen(t->kind);
+        if (strcmp(t->id, id) == 0 || (t->once != NULL && strncmp(t->kind, id, kind) == 0 &&
+                                       id[kind] == '-' && strcmp(t->once, id + kind + 1) == 0))
+            return t;
+    }
     return NULL;
 }
 
 const ls_table *ls_reference_table(const ls_reference *r, const char *kind, const char *name) {
     for (size_t i = 0; i < r->tables.n; i++)
-        if (strcmp(r->tables.at[i]->kind, kind) == 0 && strcmp(r->tables.at[i]->name, name) == 0)
+        if (strcmp(r->tables.at[i]->kind, kind) == 0 &&
+            (strcmp(r->tables.at[i]->name, name) == 0 || ls_text_same(r->tables.at[i]->once, name)))
             return r->tables.at[i];
     return NULL;
 }

@@ -209,7 +209,7 @@ static ls_spread single_spread(ls_reference_reader *r, const ls_node *table) {
     if (log_sd != NULL || (word != NULL && strcmp(word, "exact") != 0))
         ls_diag_add(r->diag, LS_ERROR, table->at,
                     "write spread: exact, or spread: lognormal and log_sd: 0.35",
-                    "the spread of the table's single figures is not told");
+                    "the spread of the table's single figures is not given");
     return ls_spread_exact();
 }
 
@@ -251,7 +251,7 @@ static const ls_reference_kind *kind_of(ls_reference_reader *r, const ls_node *n
 }
 
 static void read_table(ls_reference_reader *r, const ls_node *node) {
-    static const char *const keys[] = {"kind", "name", "title", "spread", "log_sd", "rows"};
+    static const char *const keys[] = {"kind", "name", "once", "title", "spread", "log_sd", "rows"};
     if (!has_only(r, node, "a table", keys, sizeof keys / sizeof *keys, true))
         return;
     const ls_reference_kind *kind = kind_of(r, node);
@@ -259,11 +259,17 @@ static void read_table(ls_reference_reader *r, const ls_node *node) {
     if (kind == NULL)
         return;
     ls_table *t = LS_NEW(r->arena, ls_table, 1);
-    name = name == NULL ? "" : name;
-    *t = (ls_table){table_id(r->arena, kind->kind, name), kind->kind, name, NULL, 0, NULL};
+    const ls_table *over = NULL;
+    if (r->base != NULL && name != NULL)
+        over = ls_reference_table(r->base, kind->kind, name);
+    name = over != NULL ? over->name : name == NULL ? "" : name;
+    *t = (ls_table){.id = table_id(r->arena, kind->kind, name),
+                    .kind = kind->kind,
+                    .name = name,
+                    .once = ls_reference_text(r, node, "once")};
     if (r->base != NULL && !ls_reference_own_table(r, kind, node, t))
         return;
-    const ls_table *over = r->base == NULL ? NULL : ls_reference_by_id(r->base, t->id);
+    over = r->base == NULL ? NULL : ls_reference_by_id(r->base, t->id);
     t->title = over != NULL ? over->title : must_have(r, node, "title", "a table");
     if (t->title == NULL)
         return;

@@ -3,7 +3,16 @@
 #include <math.h>
 
 /* Units of the drawing. */
-enum { WIDTH = 400, LEFT = 62, CELL = 48, WEEK = 44, HEAD = 20, GAP = 14, MOST_WEEKS = 30 };
+enum {
+    WIDTH = 400,
+    LEFT = 62,
+    CELL = 48,
+    WEEK = 44,
+    HEAD = 20,
+    GAP = 14,
+    MOST_WEEKS = 30,
+    WEEKDAY = sizeof "Mon, " - 1
+};
 
 typedef struct {
     ls_text *t;
@@ -48,23 +57,24 @@ static void cell(const drawing *d, ls_date day, double x, double y) {
 
 static void week(const drawing *d, ls_date monday, double y) {
     ls_text_addf(d->t, "<text x=\"2\" y=\"%.0f\" font-size=\"10\" fill=\"#111\">%s</text>\n",
-                 y + WEEK / 2.0 + 4, ls_date_iso(d->arena, monday));
+                 y + WEEK / 2.0 + 4, ls_date_words(d->arena, monday, 0) + WEEKDAY);
     for (int k = 0; k < 7; k++)
         cell(d, monday + k, LEFT + k * CELL, y);
 }
 
 static void head(const drawing *d, double height) {
     static const char *const names[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
-    ls_text_addf(d->t,
-                 "<svg viewBox=\"0 0 %d %.0f\" role=\"img\">\n<title>Loads by day</title>\n"
-                 "<desc>A row of seven days for each week with loads: the day of the month, how "
-                 "many loads, their tons as a bar and in words. Hatched: days off and hold "
-                 "days.</desc>\n<defs><pattern id=\"calendar-hatch\" width=\"6\" height=\"6\" "
-                 "patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\"><rect "
-                 "width=\"6\" height=\"6\" fill=\"#fff\"/><rect width=\"1\" height=\"6\" "
-                 "fill=\"#666\"/></pattern></defs>\n"
-                 "<text x=\"2\" y=\"14\" font-size=\"10\" fill=\"#111\">week of</text>\n",
-                 WIDTH, height);
+    ls_text_addf(
+        d->t,
+        "<svg viewBox=\"0 0 %d %.0f\" role=\"img\">\n<title>Loads by day</title>\n"
+        "<desc>A row of seven days for each week with loads. Each day: the day of the month, "
+        "the loads, their tons as a bar and in words. Hatched: days off and hold "
+        "days.</desc>\n<defs><pattern id=\"calendar-hatch\" width=\"6\" height=\"6\" "
+        "patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\"><rect "
+        "width=\"6\" height=\"6\" fill=\"#fff\"/><rect width=\"1\" height=\"6\" "
+        "fill=\"#666\"/></pattern></defs>\n"
+        "<text x=\"2\" y=\"14\" font-size=\"10\" fill=\"#111\">week of</text>\n",
+        WIDTH, height);
     for (int k = 0; k < 7; k++)
         ls_text_addf(d->t, "<text x=\"%d\" y=\"14\" font-size=\"10\" fill=\"#111\">%s</text>\n",
                      LEFT + k * CELL + 3, names[k]);

@@ -279,6 +279,7 @@ const ls_document *ls_report_check(const ls_view *v, const ls_estimate *e,
     ls_document *d =
         ls_document_new(v, "check", "The farm files: what was read, and what is missing");
     d->table = "missing";
+    d->more = "what is assumed";
     ls_doc_group *first = ls_doc_object(d->top, LS_FIRST, NULL, NULL);
     warnings(d->top, diagnostics);
     starter_lines(d->top);

@@ -136,11 +136,11 @@ static bool is_worth_it(const ls_next *n) {
     return n->loads ? then <= now - 1 : then <= 0.95 * now;
 }
 
-static void do_now(ls_doc_group *top, ls_next_list next) {
-    enum { BEST = 2 };
+static void do_now(ls_doc_group *top, const ls_estimate *e, ls_next_list next) {
+    const size_t best = e->n > 3 ? 1 : 2;
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, "DO NOW");
     ls_arena *a = g->document->arena;
-    for (size_t i = 0; i < next.n && i < BEST && is_worth_it(&next.at[i]); i++) {
+    for (size_t i = 0; i < next.n && i < best && is_worth_it(&next.at[i]); i++) {
         const ls_next *n = &next.at[i];
         const char *unit = n->loads ? "load" : "ton";
         ls_doc_item(g, LS_FIRST,
@@ -235,8 +235,8 @@ static void content(ls_doc_group *top, const ls_estimate *e) {
                    P(per_ton[LS_K2O], "lb/ton"));
     }
     ls_doc_say(g, level,
-               T("In all: N {}, P2O5 {}, K2O {}.", middle(e->pounds[LS_N], "lb"),
-                 middle(e->pounds[LS_P2O5], "lb"), middle(e->pounds[LS_K2O], "lb")));
+               T("In all, lb: N {}, P2O5 {}, K2O {}.", BARE(P(e->pounds[LS_N], "lb")),
+                 BARE(P(e->pounds[LS_P2O5], "lb")), BARE(P(e->pounds[LS_K2O], "lb"))));
     if (e->value.line != LS_NO_LINE)
         ls_doc_say(g, LS_FIRST,
                    T("Worth {} as fertilizer: {} where a crop needs it.", P(e->value, "$"),
@@ -257,9 +257,7 @@ static void unsure(ls_doc_group *top, const ls_estimate *e) {
         ls_doc_item(g, LS_FIRST, W("Sides are not all low at once, so rows do not add."));
     ls_doc_cell care =
         e->cautions.n > 0 ? T("Warnings: {} (littershed check). ", N(e->cautions.n)) : W("");
-    ls_doc_item(
-        g, LS_FIRST,
-        T("{}Assumed, or in conflict: {} (littershed estimate --full).", care, N(e->notes.n)));
+    ls_doc_item(g, LS_FIRST, T("{}Assumed: {} (littershed estimate --full).", care, N(e->notes.n)));
 }
 
 /* ---- loads ---- */
@@ -275,8 +273,6 @@ static void loads(ls_doc_group *top, const ls_estimate *e) {
     ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL, "TRUCK LOADS");
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "truck_loads", NULL, load_columns);
     if (e->firm == LS_NO_LINE) {
-        ls_doc_say(g, LS_FULL,
-                   W("Not known. Add a section trucks with payload and body to see loads."));
         return;
     }
     for (size_t i = 0; i < e->n; i++) {
@@ -285,8 +281,6 @@ static void loads(ls_doc_group *top, const ls_estimate *e) {
                    L(lot->payload.line), W(lot->volume_binds ? "volume" : "weight"));
     }
     if (e->n > 1) {
-        LS_DOC_ROW(t, load_columns, W("all"), C(e->firm), C(e->likely), C(e->possible), W(NULL),
-                   W(NULL));
         ls_doc_say(g, LS_FULL,
                    T("The chance that each side holds its own firm loads is {}.",
                      F(e->all_firm_chance, "%")));
@@ -476,15 +470,15 @@ static void account(ls_doc_group *list, const ls_account *a) {
         excreted_by(g, a);
     if (a->own)
         ls_doc_say(g, LS_FULL,
-                   T("As elements: P2O5 is 2.29 times P, K2O 1.20 times K. In the middle case; a "
-                     "loss below zero says that a figure is off. In the litter: its tons times {}.",
+                   T("As elements: P2O5 is 2.29 times P, K2O 1.20 times K. Likely case; a loss "
+                     "below zero says that a figure is off. In the litter: its tons times {}.",
                      W(a->reported ? "what the laboratory found"
                                    : "published figures, where no laboratory report is given")));
     if (any_found(a) || a->dry_found.line != LS_NO_LINE)
         ls_doc_say(g, LS_FULL,
-                   W("Found: by the tons that all but these elements tell. Phosphorus does "
-                     "not go to the air: 90 to 100 % of it should be there (common practice); much "
-                     "less or more says that a count, a report or the tons are off."));
+                   W("Found: by the tons without these elements. Phosphorus does not go to the "
+                     "air: 90 to 100% of it should be there (common practice). Much less or more: "
+                     "a count, a report or the tons are off."));
 }
 
 /* ---- cautions, sources, draws ---- */
@@ -548,8 +542,9 @@ const ls_document *ls_report_estimate(const ls_view *v, const ls_estimate *e, ls
         v, "estimate", "Litter in the houses: how much, what is in it, how many loads");
     ls_doc_group *top = d->top;
     d->table = "lots";
+    d->more = "each side, methods, nutrients, notes";
     answer(top, e);
-    do_now(top, next);
+    do_now(top, e, next);
     ls_report_put_sides(ls_doc_object(top, LS_FIRST, NULL, "TONS AND LOADS"), LS_FIRST, e);
     content(top, e);
     unsure(top, e);

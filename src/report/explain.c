@@ -165,7 +165,7 @@ const char *ls_report_worksheet_text(const ls_view *v, size_t first, const bool 
 }
 
 const char *ls_report_keys(const ls_view *v, size_t first, const bool *skip) {
-    enum { MOST_KEY = 72 };
+    enum { MARGIN = 8 };
     const ls_document d = {.view = v, .arena = v->arena};
     ls_text *t = ls_text_new(v->arena);
     ls_report_tree lines = ls_report_lines_from(v, first, skip);
@@ -177,7 +177,7 @@ const char *ls_report_keys(const ls_view *v, size_t first, const bool *skip) {
             ls_arena_printf(v->arena, "%s  %s", ls_doc_shown(&d, &value, NULL, v->metric),
                             ls_text_plain(v->arena, e->label));
         size_t used = ls_text_columns(key) + 2;
-        size_t left = used < MOST_KEY ? LS_REPORT_WIDTH - used : LS_REPORT_WIDTH;
+        size_t width = ls_report_width(v), left = used + MARGIN < width ? width - used : width;
         ls_text_addf(t, "%s  %s\n", key, ls_text_fit(v->arena, rest, left));
     }
     return t->s;

@@ -12,7 +12,6 @@ typedef struct {
 /* A table's column, row by row: rows are the same if what stands in the columns of by is. */
 typedef struct {
     const char *key, *heading, *table, *by[3], *column;
-    ls_doc_level level;
     bool changed; /* only rows that differ */
 } matched;
 
@@ -22,9 +21,9 @@ static const figure figures[] = {
     {"N (nitrogen)", "total.lb.N"},
     {"P2O5 (phosphate)", "total.lb.P2O5"},
     {"K2O (potash)", "total.lb.K2O"},
-    {"Loads, firm", "total.loads.firm"},
-    {"Loads, likely", "total.loads.likely"},
-    {"Loads, possible", "total.loads.possible"},
+    {"Firm loads", "total.loads.firm"},
+    {"Likely loads", "total.loads.likely"},
+    {"Possible loads", "total.loads.possible"},
     {"Worth as fertilizer", "value.total"},
     {"Straight to fields", "placed_tons"},
     {"Into the stack", "stacked_tons"},
@@ -32,23 +31,26 @@ static const figure figures[] = {
     {"First day", "days.start"},
     {"Last day", "days.finish"},
     {"Working days", "days.working_days"},
+    {"More days until the houses are empty", "days.empty_days"},
     {"Days to spare before the next flock", "days.spare_days"},
     {"Money in", "income_in_all"},
     {"Money left", "net_return"},
 };
 
 static const matched tables[] = {
-    {"promises", "FIRM LOADS, BY BUYER", "promises", {"buyer"}, "firm_loads", LS_FIRST, false},
-    {"by_field", "TONS, BY FIELD", "fields", {"buyer", "field"}, "tons", LS_FIRST, false},
+    {"done", "WHEN EACH DAY IS DONE", "days.by_day", {"day"}, "done", false},
+    {"promises", "FIRM LOADS, BY BUYER", "promises", {"buyer"}, "firm_loads", false},
+    {"by_field", "TONS THAT CHANGE, BY FIELD", "where", {"where", "buyer"}, "tons", true},
     {"by_rate",
-     "RATES, BY FIELD",
+     "RATES THAT CHANGE, BY FIELD",
      "rates",
      {"buyer", "field", "lots"},
      "ton_per_ac",
-     LS_FIRST,
-     false},
-    {"tickets", "TICKETS THAT GO ELSEWHERE", "loads", {"ticket"}, "for", LS_FULL, true},
+     true},
+    {"tickets", "TICKETS THAT GO ELSEWHERE", "loads", {"ticket"}, "for", true},
 };
+
+enum { ON_FIRST_SCREEN = 12 }; /* rows of a table */
 
 /* ---- what is changed in the files ---- */
 
@@ -110,8 +112,9 @@ static const char *name_of(const ls_document *d, const matched *m, const ls_doc_
     ls_text *t = ls_text_new(d->arena);
     for (size_t i = 0; i < 3 && m->by[i] != NULL; i++) {
         size_t k = ls_doc_column_of(table, m->by[i]);
-        ls_text_addf(t, "%s%s", i == 0 ? "" : ", ",
-                     ls_doc_shown(d, &table->rows.at[r].cells[k], NULL, d->view->metric));
+        const char *name = ls_doc_shown(d, &table->rows.at[r].cells[k], NULL, d->view->metric);
+        if (name[0] != '\0' && strcmp(name, "-") != 0)
+            ls_text_addf(t, "%s%s", i == 0 ? "" : ", ", name);
     }
     return t->s;
 }
@@ -133,7 +136,7 @@ static bool same(const ls_document *d, const ls_doc_cell *a, const ls_doc_cell *
 
 /* The rows of one document; of the second but those that the first has. */
 static void rows_of(ls_doc_table t, const matched *m, const ls_document *of, bool is_now,
-                    const ls_document *other) {
+                    const ls_document *other, size_t *rows) {
     const ls_doc_block *table = ls_doc_find_table(of->top, m->table);
     for (size_t r = 0; table != NULL && r < table->rows.n; r++) {
         if (table->rows.at[r].cells == NULL)
@@ -142,18 +145,22 @@ static void rows_of(ls_doc_table t, const matched *m, const ls_document *of, boo
         const ls_doc_cell *a = cell_of(of, m, name), *b = cell_of(other, m, name);
         if ((!is_now && b != NULL) || (m->changed && same(of, a, b)))
             continue;
-        LS_DOC_ROW(t, side_columns, W(name), taken(is_now ? a : b), taken(is_now ? b : a));
+        LS_DOC_GRID_ROW(t, side_columns, (*rows)++ < ON_FIRST_SCREEN ? LS_FIRST : LS_FULL, NULL,
+                        W(name), taken(is_now ? a : b), taken(is_now ? b : a));
     }
 }
 
 static void matched_rows(ls_doc_group *top, const matched *m, const ls_document *now,
                          const ls_document *instead) {
+    size_t rows = 0;
     if (ls_doc_find_table(now->top, m->table) == NULL)
         return;
-    ls_doc_group *g = ls_doc_object(top, m->level, NULL, m->heading);
-    ls_doc_table t = LS_DOC_TABLE_IN(g, m->level, m->key, NULL, side_columns);
-    rows_of(t, m, now, true, instead);
-    rows_of(t, m, instead, false, now);
+    ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, m->heading);
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, m->key, NULL, side_columns);
+    rows_of(t, m, now, true, instead, &rows);
+    rows_of(t, m, instead, false, now, &rows);
+    if (m->changed && rows == 0)
+        ls_doc_say(g, LS_FIRST, W("None."));
 }
 
 const ls_document *ls_report_instead(const ls_view *v, const char *command, const ls_document *now,

@@ -4,24 +4,37 @@
 #include <string.h>
 
 const char ls_report_closing[] =
-    "Planning figures. Your local code and the licensed plan writer decide what may be done.";
+    "Planning figures: your local code and licensed plan writer decide.";
+
+size_t ls_report_width(const ls_view *v) {
+    return v->columns == 0 ? LS_REPORT_WIDTH : v->columns;
+}
+
+const char *ls_report_whose_farm(const ls_view *v) {
+    const ls_farm_facts *f = v->farm == NULL ? NULL : v->farm->facts;
+    if (f == NULL || f->name.text == NULL)
+        return NULL;
+    ls_text *t = ls_text_new(v->arena);
+    ls_text_add(t, f->name.text);
+    if (f->place.text != NULL)
+        ls_text_addf(t, ", %s", f->place.text);
+    if (f->prepared_by.text != NULL)
+        ls_text_addf(t, " (prepared by %s)", f->prepared_by.text);
+    return t->s;
+}
 
 ls_report_page *ls_report_open(const ls_view *v, const char *about) {
     ls_report_page *p = LS_NEW(v->arena, ls_report_page, 1);
     *p = (ls_report_page){v, v->arena, ls_text_new(v->arena)};
-    const ls_farm_facts *facts = v->farm == NULL ? NULL : v->farm->facts;
-    if (facts != NULL && facts->name.text != NULL)
-        ls_report_say(p, 0, "%s", facts->name.text);
-    if (facts != NULL && facts->place.text != NULL)
-        ls_report_say(p, 0, "%s", facts->place.text);
-    ls_report_say(p, 0, "%s", about);
-    if (facts != NULL && facts->prepared_by.text != NULL)
-        ls_report_say(p, 0, "Prepared by %s", facts->prepared_by.text);
+    const char *whose = ls_report_whose_farm(v);
+    if (whose != NULL)
+        ls_report_wrap(p, "", "", whose);
+    ls_report_strong(p, about);
     return p;
 }
 
 static void rule(ls_report_page *p) {
-    for (int i = 0; i < LS_REPORT_WIDTH; i++)
+    for (size_t i = 0; i < ls_report_width(p->view); i++)
         ls_text_add(p->text, "-");
     ls_text_add(p->text, "\n");
 }
@@ -41,7 +54,7 @@ void ls_report_heading(ls_report_page *p, const char *format, ...) {
     const char *words = ls_arena_vprintf(p->arena, format, arguments);
     va_end(arguments);
     ls_report_blank(p);
-    ls_report_wrap(p, "", "", words);
+    ls_report_strong(p, words);
     rule(p);
 }
 
@@ -109,17 +122,27 @@ const char *ls_report_lines(ls_arena *a, const char *s, size_t columns) {
     return t->s;
 }
 
-void ls_report_wrap(ls_report_page *p, const char *first, const char *rest, const char *s) {
+static void wrap(ls_report_page *p, const char *first, const char *rest, const char *s,
+                 bool strong) {
     size_t one = ls_text_columns(first), others = ls_text_columns(rest);
-    size_t width = LS_REPORT_WIDTH - (one > others ? one : others);
+    size_t width = ls_report_width(p->view) - (one > others ? one : others);
     const char *lead = first;
     for (const char *line = ls_report_lines(p->arena, s, width); *line != '\0'; lead = rest) {
         size_t n = strcspn(line, "\n");
         ls_text_add(p->text, lead);
+        ls_text_add(p->text, strong ? "\033[1m" : "");
         ls_text_add_n(p->text, line, n);
-        ls_text_add(p->text, "\n");
+        ls_text_add(p->text, strong ? "\033[0m\n" : "\n");
         line += n + (line[n] == '\n');
     }
+}
+
+void ls_report_wrap(ls_report_page *p, const char *first, const char *rest, const char *s) {
+    wrap(p, first, rest, s, false);
+}
+
+void ls_report_strong(ls_report_page *p, const char *words) {
+    wrap(p, "", "", words, p->view->bold);
 }
 
 const char *ls_report_name(const ls_report_page *p, const char *s, size_t columns) {

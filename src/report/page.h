@@ -1,10 +1,11 @@
-/* page: a page of text in the making, at most 80 columns wide. Private to this room. */
+/* page: a page of text in the making, as wide as the view. Private to this room. */
 #ifndef REPORT_PAGE_H
 #define REPORT_PAGE_H
 
 #include "littershed/report.h"
 
-enum { LS_REPORT_WIDTH = 80 };
+enum { LS_REPORT_WIDTH = 80 }; /* of a view that says nothing else */
+size_t ls_report_width(const ls_view *v);
 
 /* Finished text goes to text; what is needed only while a line is made lives in arena. */
 typedef struct {
@@ -13,8 +14,10 @@ typedef struct {
     ls_text *text;
 } ls_report_page;
 
-/* A page headed by the farm's name, its place and what the page is about (view->farm NULL: only
- * that). */
+/* "Farm, place (prepared by NAME)", not yet made safe; NULL: the farm has no name. */
+const char *ls_report_whose_farm(const ls_view *v);
+
+/* A page headed by whose it is and what it is about (view->farm NULL: only that). */
 ls_report_page *ls_report_open(const ls_view *v, const char *about);
 
 /* The words that stand under every page of a farm. */
@@ -22,6 +25,9 @@ extern const char ls_report_closing[];
 
 /* Close the page with the words that stand under every page of a farm; its text. */
 const char *ls_report_end(ls_report_page *p);
+
+/* Words that stand out where the view is bold. */
+void ls_report_strong(ls_report_page *p, const char *words);
 
 /* A blank line, the words, and a rule under them. */
 void ls_report_heading(ls_report_page *p, const char *format, ...)

@@ -179,7 +179,7 @@ static void sums(ls_doc_group *top, const ls_log_sums *s) {
     all(g, "out_of_stack", "Out of the stack", s->stack_loads, s->stack);
     g = ls_doc_object(top, LS_FIRST, NULL, "BY BUYER AND FIELD");
     ls_doc_table places = LS_DOC_TABLE_IN(g, LS_FIRST, "places", NULL, place_columns);
-    static const char *const to[] = {"field", "stack", "not in the files", "not told"};
+    static const char *const to[] = {"field", "stack", "not in the files", "not known"};
     for (size_t i = 0; i < s->places.n; i++) {
         const ls_place_sum *x = &s->places.at[i];
         LS_DOC_ROW(

@@ -196,7 +196,8 @@ static void put_sources(ls_doc_group *top, const question *q) {
 }
 
 const ls_document *ls_report_sources(const ls_view *v, const char *name) {
-    const question q = {v->reference, name};
+    const ls_table *one = name == NULL ? NULL : ls_reference_by_id(v->reference, name);
+    const question q = {v->reference, one == NULL ? name : one->id};
     const ls_source *source = name == NULL ? NULL : ls_reference_source(v->reference, name);
     bool practice = ls_text_same(name, ls_status_words(LS_PRACTICE)), tables = any_asked(&q);
     if (name != NULL && !tables && source == NULL && !practice)

@@ -119,8 +119,9 @@ typedef struct {
 
 /* What a file tells in all. */
 typedef struct {
-    const char *name; /* the days on which loads went: "2026-02-16 to 2026-03-02" */
-    const char *file; /* "this file", "2025.yaml" */
+    const char *name;  /* the days on which loads went: "2026-02-16 to 2026-03-02" */
+    const char *words; /* the same for a reader */
+    const char *file;  /* "this file", "2025.yaml" */
     const ls_farm *farm;
     ls_line birds, out, moved, own, acres, used; /* LS_NO_LINE: none */
 } ls_dossier_year;

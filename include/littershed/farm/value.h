@@ -65,4 +65,7 @@ typedef struct {
     ls_place at;
 } ls_quantity;
 
+/* For a reader: "3 tons/ac" of one number, else as written. */
+const char *ls_quantity_words(ls_arena *a, const ls_quantity *q);
+
 #endif

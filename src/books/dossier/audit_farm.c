@@ -208,7 +208,8 @@ static void one_transfer(const transfer *t) {
            "when 2026-02-16");
     recipient(t);
     in_log(t, "tons",
-           ls_arena_printf(a, "%s ton, %s", ls_log_tons_text(a, t->load->hauled->tons),
+           ls_arena_printf(a, "%s, %s",
+                           ls_unit_amount(a, ls_log_tons_text(a, t->load->hauled->tons), "ton"),
                            t->load->hauled->weighed ? "over a scale" : "judged by eye"),
            "no tons", "tons 8.5");
     analysis(t);

@@ -184,7 +184,7 @@ static void crop(const plot *p) {
     const ls_field *f = p->f->field;
     ask_file(p, "crop and yield", LS_GIVEN(f->yield), f->yield.at,
              ls_arena_printf(p->d->arena, "%s, %s", f->crop.text,
-                             LS_GIVEN(f->yield) ? f->yield.text : ""),
+                             LS_GIVEN(f->yield) ? ls_quantity_words(p->d->arena, &f->yield) : ""),
              "no expected yield is given",
              "write under the field: \"yield: 3.5 ton/ac\" (its own)");
     bool all =

@@ -138,7 +138,8 @@ static void make_amounts(ls_dossier *d, ls_dossier_field *f, bool planned) {
 static bool above(ls_books *books, ls_line x, ls_line limit) {
     double a = ls_line_value(books->sheet, x), b = ls_line_value(books->sheet, limit);
     double open =
-        ls_reference_need(books->reference, "practice", "", "over a limit untold", "value")->value;
+        ls_reference_need(books->reference, "practice", "", "over a limit unflagged", "value")
+            ->value;
     return x != LS_NO_LINE && limit != LS_NO_LINE && a > b * (1 + open);
 }
 
@@ -154,7 +155,7 @@ static ls_line removed(ls_dossier *d, const ls_dossier_field *f) {
     ls_line share = ls_quotient(w, ls_printf(w, "dossier.%s.yield-share", slug),
                                 "actual yield over the expected one", "%",
                                 ls_leaf_given(w, ls_printf(w, "dossier.%s.yield-got", slug),
-                                              "yield that came", unit, &field->yield_got),
+                                              "actual yield", unit, &field->yield_got),
                                 ls_leaf_given(w, ls_printf(w, "dossier.%s.yield-expected", slug),
                                               "yield expected", unit, &field->yield));
     return LS_PRODUCT(w, ls_printf(w, "dossier.%s.removed", slug),

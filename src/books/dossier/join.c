@@ -212,17 +212,18 @@ static ls_line removed(ls_dossier *d, const ls_dossier_field *f, const put *p, c
                         ls_line_numbers(a, e->sheet, p->rates->removal_P2O5), from));
     if (!got(p)) {
         *note = ls_arena_printf(a, "removed at the expected yield, %s, of %s%s",
-                                LS_GIVEN(p->field->yield) ? p->field->yield.text : "the table's",
+                                LS_GIVEN(p->field->yield) ? ls_quantity_words(a, &p->field->yield)
+                                                          : "the table's",
                                 e->name, from);
         return expected;
     }
-    *note = ls_arena_printf(a, "removed at the yield got, %s, of %s%s", p->field->yield_got.text,
-                            e->name, from);
-    ls_line share =
-        ls_leaf_exact(w, ls_printf(w, "%s.yield-share", lead), "yield got over the expected one",
-                      "", p->field->yield_got.value / p->field->yield.value, LS_BY_FARM,
-                      ls_arena_printf(a, "%s: %s over %s", e->name, p->field->yield_got.text,
-                                      p->field->yield.text));
+    *note = ls_arena_printf(a, "removed at the yield got, %s, of %s%s",
+                            ls_quantity_words(a, &p->field->yield_got), e->name, from);
+    ls_line share = ls_leaf_exact(
+        w, ls_printf(w, "%s.yield-share", lead), "yield got over the expected one", "",
+        p->field->yield_got.value / p->field->yield.value, LS_BY_FARM,
+        ls_arena_printf(a, "%s: %s over %s", e->name, ls_quantity_words(a, &p->field->yield_got),
+                        ls_quantity_words(a, &p->field->yield)));
     return LS_PRODUCT(w, ls_printf(w, "%s.removed", lead), "P2O5 removed at the yield got", "lb/ac",
                       expected, share);
 }

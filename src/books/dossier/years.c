@@ -70,7 +70,25 @@ static ls_line year_sum(ls_dossier *d, const char *lead, const char *what, const
                      : ls_sum(w, ls_printf(w, "%s.%s", lead, what), label, unit, x->at, x->n);
 }
 
-static void add_year(ls_dossier *d, const ls_farm *farm, const char *name, size_t index) {
+/* The days between which loads of a farm went out: "2026-02-16 to 2026-02-18"; or in words. */
+static const char *years_of(ls_books *books, const ls_farm *farm, bool words) {
+    ls_date first = LS_NO_DATE, last = LS_NO_DATE;
+    for (size_t i = 0; i < farm->hauled.n; i++) {
+        ls_date day = farm->hauled.at[i].day;
+        if (first == LS_NO_DATE || day < first)
+            first = day;
+        if (last == LS_NO_DATE || day > last)
+            last = day;
+    }
+    if (first == LS_NO_DATE)
+        return "nothing hauled yet";
+    return words ? ls_arena_printf(books->arena, "%s to %s", ls_date_words(books->arena, first, 0),
+                                   ls_date_words(books->arena, last, 0))
+                 : ls_arena_printf(books->arena, "%s to %s", ls_date_iso(books->arena, first),
+                                   ls_date_iso(books->arena, last));
+}
+
+static void add_year(ls_dossier *d, const ls_farm *farm, size_t index) {
     const char *lead = ls_arena_printf(d->arena, "dossier.year-%zu", index);
     year_parts y = {0};
     for (int bird = 1; bird < LS_BIRDS; bird++) {
@@ -83,7 +101,8 @@ static void add_year(ls_dossier *d, const ls_farm *farm, const char *name, size_
             year_field(d, farm, lead, b, f, &y);
     year_loads(d, farm, lead, &y);
     *LS_PUSH(d->arena, &d->years) =
-        (ls_dossier_year){name,
+        (ls_dossier_year){years_of(d->books, farm, false),
+                          years_of(d->books, farm, true),
                           index == 0 ? "this file" : d->books->earlier.at[index - 1]->name,
                           farm,
                           year_sum(d, lead, "birds", "birds", "bird", &y.birds),
@@ -94,25 +113,8 @@ static void add_year(ls_dossier *d, const ls_farm *farm, const char *name, size_
                           year_sum(d, lead, "used", "acres used", "ac", &y.used)};
 }
 
-/* The years in which loads of a farm went out: "2026", "2025 to 2026". */
-static const char *years_of(ls_books *books, const ls_farm *farm) {
-    ls_date first = LS_NO_DATE, last = LS_NO_DATE;
-    for (size_t i = 0; i < farm->hauled.n; i++) {
-        ls_date day = farm->hauled.at[i].day;
-        if (first == LS_NO_DATE || day < first)
-            first = day;
-        if (last == LS_NO_DATE || day > last)
-            last = day;
-    }
-    if (first == LS_NO_DATE)
-        return "nothing hauled yet";
-    return ls_arena_printf(books->arena, "%s to %s", ls_date_words(books->arena, first, 0),
-                           ls_date_words(books->arena, last, 0));
-}
-
 void ls_dossier_make_years(ls_dossier *d) {
-    add_year(d, d->farm, years_of(d->books, d->farm), 0);
+    add_year(d, d->farm, 0);
     for (size_t i = 0; i < d->books->earlier.n; i++)
-        add_year(d, d->books->earlier.at[i]->farm,
-                 years_of(d->books, d->books->earlier.at[i]->farm), i + 1);
+        add_year(d, d->books->earlier.at[i]->farm, i + 1);
 }

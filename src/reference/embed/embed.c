@@ -142,7 +142,7 @@ static void write_row(writer *w, const ls_row *r) {
 }
 
 static void write_table(writer *w, const ls_table *t) {
-    const char *const texts[] = {t->id, t->kind, t->name, t->title};
+    const char *const texts[] = {t->id, t->kind, t->name, t->once, t->title};
     putchar('{');
     for (size_t k = 0; k < sizeof texts / sizeof *texts; k++) {
         write_text(texts[k]);

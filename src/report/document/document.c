@@ -205,8 +205,11 @@ static void quarantine(ls_doc_group *top, const ls_view *v) {
 
 ls_document *ls_document_new(const ls_view *v, const char *command, const char *about) {
     ls_document *d = LS_NEW(v->arena, ls_document, 1);
-    *d =
-        (ls_document){.view = v, .arena = v->arena, .about = about, .links = ls_text_new(v->arena)};
+    *d = (ls_document){.view = v,
+                       .arena = v->arena,
+                       .command = command,
+                       .about = about,
+                       .links = ls_text_new(v->arena)};
     d->top = group_of(d);
     const ls_farm_facts *facts = v->farm == NULL ? NULL : v->farm->facts;
     ls_doc_data(d->top, "program", W("littershed"));

@@ -173,7 +173,10 @@ struct ls_doc_group {
 struct ls_document {
     const ls_view *view;
     ls_arena *arena;
+    const char *command;
     const char *about; /* what the page is about */
+    const char *more;  /* what --full adds, for the last line of a short page; NULL: not named */
+    bool left_out;     /* something was, of what is written already */
     const char *table; /* the table that CSV has unless one is named; NULL: none */
     ls_doc_group *top;
     size_t headings; /* of HTML, in what is written already; and links to its chapters */
@@ -287,6 +290,10 @@ void ls_doc_add_written(ls_text *to, const ls_doc_block *b, ls_form form, const 
 bool ls_doc_shows(const ls_doc_block *b, ls_doc_level level);
 /* A block is told at level: first screen, full page. */
 bool ls_doc_is_told(ls_doc_level of, ls_doc_level level);
+/* Does the group say more on a full page? */
+bool ls_doc_leaves_out(const ls_doc_group *g);
+/* The last line of a short page, how to see the rest; "": there is no more. */
+const char *ls_doc_more(const ls_document *d);
 /* What a cell of a column (or, NULL, alone) says in words; not yet made safe. */
 const char *ls_doc_shown(const ls_document *d, const ls_doc_cell *cell, const ls_doc_column *column,
                          bool metric);

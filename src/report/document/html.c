@@ -22,11 +22,12 @@ static const char style[] =
     "caption{text-align:left;font-weight:bold;padding:.2rem 0}"
     "th,td{text-align:left;vertical-align:top;padding:.25rem .6rem .25rem 0;font-weight:normal;"
     "border-bottom:1px solid #767676}"
-    "thead th{font-weight:bold;border-bottom:2px solid #111;overflow-wrap:normal}"
+    "thead th,thead td{font-weight:bold;border-bottom:2px solid #111;overflow-wrap:normal}"
     ".n{text-align:right;white-space:nowrap}thead .n{white-space:normal}.d{white-space:nowrap}"
     ".two{width:auto;min-width:min(26rem,100%)}.two tbody th{min-width:7rem}"
     ".wide th,.wide td{min-width:4.5rem}.some{width:auto}"
-    ".b{width:8rem}.b i{display:block;border-top:.8em solid #111;margin-top:.3em}"
+    ".b{width:8rem}.b i{display:block;height:0;line-height:0;border-top:.8em solid "
+    "#111;margin-top:.3em}"
     "figure{margin:.8rem 0 1.2rem}"
     "svg{font-size:13px;display:block;width:100%;max-width:32rem;height:auto}"
     "figcaption{font-size:.9rem}"
@@ -39,7 +40,7 @@ static const char style[] =
     "white-space:normal}"
     ".wide tbody th{font-weight:bold}"
     ".wide td::before{content:attr(data-head)\": \";font-weight:bold}"
-    ".wide .b::before{content:none}}"
+    ".wide .b::before{content:none}.wide td:empty{display:none}}"
     "@page{size:letter portrait;margin:.6in}"
     "@media print{html{font-size:9.5pt}main{padding:0;max-width:none}nav{display:none}"
     "#audit,#fields,#worksheet{break-before:page}tr,figure,li,.short{break-inside:avoid}"
@@ -101,7 +102,7 @@ static const char *heading_of(const writer *w, const ls_doc_column *column) {
 
 /* Of ink, not of a background, which printers leave out, percent of its column. */
 static void add_bar(writer *w, size_t length) {
-    ls_text_addf(w->text, "<i style=\"width:%zu%%\"></i>", length);
+    ls_text_addf(w->text, "<i style=\"width:%zu%%\">&nbsp;</i>", length);
 }
 
 static void add_row(writer *w, const ls_doc_block *b, size_t r) {
@@ -141,8 +142,8 @@ static void add_heads(writer *w, const ls_doc_block *b) {
         ls_text_addf(w->text, "<th scope=\"col\"%s>%s</th>",
                      ls_doc_is_number(&b->columns[k]) ? " class=\"n\"" : "",
                      head[0] != '\0' ? head
-                     : k == 0        ? "item"
-                                     : "answer");
+                     : k == 0        ? "<span class=\"unseen\">item</span>"
+                                     : "<span class=\"unseen\">answer</span>");
     }
     ls_text_add(w->text, "</tr></thead>\n");
 }
@@ -326,8 +327,8 @@ static void add_group(writer *w, const ls_doc_group *g, size_t depth) {
 
 static void add_head(writer *w) {
     const ls_document *d = w->document;
-    const ls_farm_facts *facts = d->view->farm == NULL ? NULL : d->view->farm->facts;
-    const char *name = facts == NULL || facts->name.text == NULL ? NULL : facts->name.text;
+    const char *whose = ls_report_whose_farm(d->view);
+    const char *name = whose == NULL ? NULL : d->view->farm->facts->name.text;
     ls_text_addf(w->text,
                  "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
                  "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
@@ -336,11 +337,7 @@ static void add_head(writer *w) {
                  safe(w, d->about), name == NULL ? "" : ": ", name == NULL ? "" : safe(w, name),
                  style, safe(w, d->about));
     if (name != NULL)
-        ls_text_addf(w->text, "<p><b>%s</b>%s%s%s%s</p>\n", safe(w, name),
-                     facts->place.text == NULL ? "" : ", ",
-                     facts->place.text == NULL ? "" : safe(w, facts->place.text),
-                     facts->prepared_by.text == NULL ? "" : ". Prepared by ",
-                     facts->prepared_by.text == NULL ? "" : safe(w, facts->prepared_by.text));
+        ls_text_addf(w->text, "<p><b>%s</b>%s</p>\n", safe(w, name), safe(w, whose + strlen(name)));
 }
 
 const char *ls_document_html_items(ls_document *d) {
@@ -372,6 +369,8 @@ const char *ls_document_html(const ls_document *d) {
     ls_text_add(w.text, body);
     if (d->view->farm != NULL)
         ls_text_addf(w.text, "<p>%s</p>\n", ls_report_closing);
+    if (ls_doc_more(d)[0] != '\0')
+        ls_text_addf(w.text, "<p>%s</p>\n", safe(&w, ls_doc_more(d)));
     ls_text_add(w.text, "</main>\n</body>\n</html>\n");
     return w.text->s;
 }

@@ -44,5 +44,6 @@ void ls_doc_stream_end(ls_doc_stream *s) {
     ls_arena *a = s->document->arena;
     *LS_PUSH(a, &b->written) = ls_arena_copy(a, written[b->form](s->item));
     s->document->headings = s->item->headings;
+    s->document->left_out = s->document->left_out || ls_doc_leaves_out(s->item->top);
     ls_arena_free(s->item->arena);
 }

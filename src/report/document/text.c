@@ -1,9 +1,9 @@
-/* A document as text, at most 80 columns wide. */
+/* A document as text, as wide as its view. */
 #include "writers.h"
 
 #include <string.h>
 
-enum { MOST_COLUMNS = 16, GAP = 2, LEAST_WORDS = 10, NARROWEST = 6, LONGEST_BAR = 16 };
+enum { MOST_COLUMNS = 16, GAP = 2, LEAST_WORDS = 10, LONGEST_BAR = 16 };
 
 typedef struct {
     const ls_document *document;
@@ -11,6 +11,8 @@ typedef struct {
     ls_report_page *page;
     bool fresh; /* a heading was just written */
     bool words; /* the last that was written are words */
+    bool said;  /* the first sentence or facts in words, which are the answer, are written */
+    bool bold;  /* what is being written is the answer */
 } writer;
 
 /* A table in words, and how wide its columns are. */
@@ -74,34 +76,35 @@ static void measure(const writer *w, grid *g, size_t k) {
     g->least[k] = number || days ? word : LEAST_WORDS;
 }
 
-/* The widest column that can give way: first headings over figures, then words, then figures, at
- * last all; n: none. */
+/* The widest column that can give way: first headings over figures, then words, then figures; n:
+ * none. */
 static size_t widest_of(const grid *g) {
     size_t n = g->block->n, widest = n;
-    for (int turn = 0; turn < 4 && widest == n; turn++)
+    for (int turn = 0; turn < 3 && widest == n; turn++)
         for (size_t k = 0; k < n; k++) {
             bool number = ls_doc_is_number(&g->block->columns[k]);
-            size_t least = turn == 0 ? g->snug[k] : turn == 3 ? NARROWEST : g->least[k];
-            if ((turn == 3 || number == (turn != 1)) && g->width[k] > least &&
+            size_t least = turn == 0 ? g->snug[k] : g->least[k];
+            if (number == (turn != 1) && g->width[k] > least &&
                 (widest == n || g->width[k] > g->width[widest]))
                 widest = k;
         }
     return widest;
 }
 
-/* Columns as wide as they need, if there is room for that. */
-static void fit(const writer *w, grid *g) {
+/* Columns as wide as they need, or as narrow as they may be; false: they do not fit the page. */
+static bool fit(const writer *w, grid *g) {
     size_t n = g->block->n, total = GAP * n;
     for (size_t k = 0; k < n; k++) {
         measure(w, g, k);
         total += g->width[k];
     }
-    for (; total > LS_REPORT_WIDTH; total--) {
+    for (; total > ls_report_width(w->document->view); total--) {
         size_t widest = widest_of(g);
         if (widest == n)
-            break;
+            return false;
         g->width[widest]--;
     }
+    return true;
 }
 
 static void add_piece(ls_text *line, const grid *g, size_t k, const char *piece) {
@@ -130,9 +133,19 @@ static void add_row(const writer *w, const grid *g, const char *const *cells) {
         }
         while (line->n > 0 && line->s[line->n - 1] == ' ')
             line->n--;
-        ls_text_add_n(w->page->text, line->s, line->n);
-        ls_text_add(w->page->text, "\n");
+        const char *words = ls_arena_copy_n(a, line->s, line->n);
+        ls_text_addf(w->page->text, w->bold ? "\033[1m%s\033[0m\n" : "%s\n", words);
     }
+}
+
+/* The same in words, where they do not fit beside each other. */
+static void add_words(const writer *w, const grid *g, const char *const *cells) {
+    ls_text *t = ls_text_new(w->page->arena);
+    for (size_t k = 1; k < g->block->n; k++)
+        if (g->heads[k][0] != '\0')
+            ls_text_addf(t, "%s%s: %s", t->n > 0 ? "; " : "", g->heads[k], cells[k]);
+    ls_report_wrap(w->page, "  ", "    ", cells[0]);
+    ls_report_wrap(w->page, "    ", "    ", t->s);
 }
 
 static bool any_head(const grid *g) {
@@ -153,12 +166,12 @@ static void add_table(writer *w, const ls_doc_block *table) {
         ls_fail("table %s has too many columns for a page", table->key);
     for (size_t k = 0; k < g.block->n; k++)
         g.heads[k] = ls_doc_heading(w->document, &g.block->columns[k], w->document->view->metric);
-    fit(w, &g);
+    bool fits = fit(w, &g);
     if (!w->fresh)
         ls_report_blank(w->page);
     if (table->label != NULL)
         ls_report_say(w->page, 0, "%s", table->label);
-    if (any_head(&g))
+    if (fits && any_head(&g))
         add_row(w, &g, g.heads);
     for (size_t r = 0; r < g.block->rows.n; r++) {
         if (g.block->rows.at[r].cells == NULL) {
@@ -167,7 +180,10 @@ static void add_table(writer *w, const ls_doc_block *table) {
         }
         for (size_t k = 0; k < g.block->n; k++)
             cells[k] = shown(w, &g, r, k);
-        add_row(w, &g, cells);
+        if (fits)
+            add_row(w, &g, cells);
+        else
+            add_words(w, &g, cells);
     }
 }
 
@@ -181,7 +197,7 @@ static void add_picture(writer *w, const ls_doc_block *b) {
     for (const char *s = b->letters; *s != '\0'; s += s[0] == '\n') {
         size_t n = strcspn(s, "\n");
         const char *line = ls_text_plain(w->page->arena, ls_arena_copy_n(w->page->arena, s, n));
-        if (ls_text_columns(line) <= LS_REPORT_WIDTH)
+        if (ls_text_columns(line) <= ls_report_width(w->document->view))
             ls_text_addf(w->page->text, "%s\n", line);
         else
             ls_report_wrap(w->page, "", "", line);
@@ -222,23 +238,34 @@ static void add_heading(writer *w, const char *heading, size_t depth) {
     else {
         if (!w->fresh)
             ls_report_blank(w->page);
-        ls_report_say(w->page, 0, "%s", heading);
+        ls_report_strong(w->page, heading);
     }
     w->fresh = true;
 }
 
-/* Facts that stand together are one table: *i goes to the last of them. */
-static void add_facts(writer *w, const ls_doc_group *g, size_t *i) {
+/* Facts that stand together are one table: *i goes to the last of them. In words they may be the
+ * answer. */
+static void add_facts(writer *w, const ls_doc_group *g, size_t *i, size_t depth) {
     size_t n;
-    add_table(w, ls_doc_facts(g, *i, w->level, &n));
+    const ls_doc_block *facts = ls_doc_facts(g, *i, w->level, &n);
+    bool words = facts->n == 2 && !ls_doc_is_number(&facts->columns[1]);
+    w->bold = w->document->view->bold && depth == 0 && words && !w->said;
+    add_table(w, facts);
+    w->said = w->said || (depth == 0 && words);
+    w->bold = false;
     *i += n - 1;
 }
 
-/* A sentence behind a table stands apart from it. */
-static void add_sentence(writer *w, const ls_doc_cell *cell) {
+/* A sentence behind a table stands apart from it; the first of a page, below no heading, is the
+ * answer. */
+static void add_sentence(writer *w, const ls_doc_cell *cell, size_t depth) {
     if (!w->fresh && !w->words)
         ls_report_blank(w->page);
-    ls_report_say(w->page, 0, "%s", words_of(w, cell));
+    if (depth == 0 && !w->said)
+        ls_report_strong(w->page, words_of(w, cell));
+    else
+        ls_report_wrap(w->page, "", "", words_of(w, cell));
+    w->said = w->said || depth == 0;
 }
 
 static void add_block(writer *w, const ls_doc_group *g, size_t *i, size_t depth) {
@@ -250,11 +277,11 @@ static void add_block(writer *w, const ls_doc_group *g, size_t *i, size_t depth)
     if (group)
         add_group(w, b->group, depth + (b->label != NULL));
     else if (b->kind == LS_DOC_FACT)
-        add_facts(w, g, i);
+        add_facts(w, g, i, depth);
     else if (b->kind == LS_DOC_TABLE)
         add_table(w, b);
     else if (b->kind == LS_DOC_SAY)
-        add_sentence(w, &b->cell);
+        add_sentence(w, &b->cell, depth);
     else if (b->kind == LS_DOC_ITEM)
         ls_report_item(w->page, 0, "%s", words_of(w, &b->cell));
     else if (b->kind == LS_DOC_PICTURE)
@@ -279,7 +306,8 @@ static void add_group(writer *w, const ls_doc_group *g, size_t depth) {
 
 const char *ls_document_text_items(ls_document *d) {
     ls_report_page page = {d->view, d->arena, ls_text_new(d->arena)};
-    writer w = {.document = d, .level = d->view->full ? LS_FULL : LS_FIRST, .page = &page};
+    writer w = {
+        .document = d, .level = d->view->full ? LS_FULL : LS_FIRST, .page = &page, .said = true};
     add_group(&w, d->top, 0);
     return page.text->s;
 }
@@ -305,5 +333,7 @@ const char *ls_document_text(const ls_document *d) {
     if (w.fresh)
         ls_report_blank(w.page);
     add_group(&w, d->top, 0);
-    return ls_report_end(w.page);
+    ls_report_end(w.page);
+    ls_report_wrap(w.page, "", "", ls_doc_more(d));
+    return w.page->text->s;
 }

@@ -43,6 +43,33 @@ bool ls_doc_shows(const ls_doc_block *b, ls_doc_level level) {
     return false;
 }
 
+bool ls_doc_leaves_out(const ls_doc_group *g) {
+    for (size_t i = 0; i < g->blocks.n; i++) {
+        const ls_doc_block *b = &g->blocks.at[i];
+        bool now = ls_doc_shows(b, LS_FIRST);
+        if (!ls_doc_shows(b, LS_FULL))
+            continue;
+        if (!now || (b->group != NULL && ls_doc_leaves_out(b->group)))
+            return true;
+        for (size_t k = 0; k < b->n; k++)
+            if (b->columns[k].level == LS_FULL)
+                return true;
+        for (size_t r = 0; r < b->rows.n; r++)
+            if (b->rows.at[r].level == LS_FULL)
+                return true;
+    }
+    return false;
+}
+
+const char *ls_doc_more(const ls_document *d) {
+    const char *files = d->view->files == NULL ? "FILES" : d->view->files;
+    if (d->view->full || (!d->left_out && !ls_doc_leaves_out(d->top)))
+        return "";
+    return ls_arena_printf(d->arena, "More: littershed %s %s --full%s%s%s", d->command, files,
+                           d->more == NULL ? "" : " (", d->more == NULL ? "" : d->more,
+                           d->more == NULL ? "" : ")");
+}
+
 size_t ls_doc_bar(const ls_doc_block *table, size_t row, size_t column, size_t most) {
     double largest = 0;
     for (size_t r = 0; r < table->rows.n; r++)

@@ -5,8 +5,8 @@ static ls_doc_cell given_day(const ls_day *at) {
     return LS_GIVEN(*at) ? DAY(at->day) : W(NULL);
 }
 
-static ls_doc_cell given(const ls_quantity *q) {
-    return W(LS_GIVEN(*q) ? q->text : NULL);
+static ls_doc_cell given(ls_arena *a, const ls_quantity *q) {
+    return W(LS_GIVEN(*q) ? ls_quantity_words(a, q) : NULL);
 }
 
 /* ---- crop, tests and rate ---- */
@@ -18,8 +18,9 @@ static void basis(ls_doc_group *g, const ls_dossier_field *f) {
     bool rated = ph != NULL && LS_GIVEN(ph->rating);
     ls_doc_level level = rated ? LS_FULL : LS_DATA;
     ls_doc_fact(g, LS_FULL, "crop", "crop", W(field->crop.text));
-    ls_doc_fact(g, LS_FULL, "yield", "expected yield", given(&field->yield));
-    ls_doc_fact(g, LS_FULL, "yield_got", "actual yield", given(&field->yield_got));
+    ls_doc_fact(g, LS_FULL, "yield", "expected yield", given(g->document->arena, &field->yield));
+    ls_doc_fact(g, LS_FULL, "yield_got", "actual yield",
+                given(g->document->arena, &field->yield_got));
     ls_doc_fact(g, LS_FULL, "planted", "planted", given_day(&field->planted));
     ls_doc_fact(g, LS_FULL, "harvested", "harvested", given_day(&field->harvested));
     ls_doc_fact(g, LS_FULL, "soil_test", "soil test",

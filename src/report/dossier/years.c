@@ -1,7 +1,8 @@
 /* Year by year, and the newest twelve months of all files. */
 #include "chapters.h"
 
-static const ls_doc_column year_columns[] = {WORDS("loads", "loads"),
+static const ls_doc_column year_columns[] = {DATA("loads"),
+                                             HEAD("loads"),
                                              IN("birds", NULL, "bird"),
                                              IN("house_tons", "out of houses", "ton"),
                                              IN("own_tons", "on own fields", "ton"),
@@ -16,7 +17,7 @@ static void years(ls_doc_group *g, const ls_dossier *d) {
                                      year_columns);
     for (size_t i = 0; i < d->years.n; i++) {
         const ls_dossier_year *y = &d->years.at[i];
-        LS_DOC_ROW(t, year_columns, W(y->name), L(y->birds), BOOKED(y->out, NULL),
+        LS_DOC_ROW(t, year_columns, W(y->name), W(y->words), L(y->birds), BOOKED(y->out, NULL),
                    BOOKED(y->own, NULL), BOOKED(y->moved, NULL), L(y->acres), L(y->used),
                    W(y->file));
     }
@@ -25,8 +26,8 @@ static void years(ls_doc_group *g, const ls_dossier *d) {
             t, year_columns,
             W(ls_arena_printf(d->arena, "12 months, %s to %s", ls_date_iso(d->arena, m->from),
                               ls_date_iso(d->arena, m->to))),
-            L(m->housed), BOOKED(m->out, NULL), BOOKED(m->own, NULL), BOOKED(m->moved, NULL),
-            L(m->acres), L(m->used), W("all files"));
+            W(NULL), L(m->housed), BOOKED(m->out, NULL), BOOKED(m->own, NULL),
+            BOOKED(m->moved, NULL), L(m->acres), L(m->used), W("all files"));
     ls_doc_say(g, LS_FULL, W("Birds: the largest flock of its kind in each house."));
 }
 

@@ -13,7 +13,7 @@ static const char common[] =
     "li::before{content:'\\2022';position:absolute;left:0}"
     ".lead{font-size:14pt;line-height:1.1}"
     ".lead p,.fact p{display:flex;gap:.4em;break-inside:avoid}"
-    ".lead b{min-width:5.2em;white-space:nowrap}.fact b,.blanks b{flex:0 0 5em}"
+    ".lead b{min-width:5.6em;white-space:nowrap}.fact b,.blanks b{flex:0 0 5em}"
     "h1{font-size:14pt;margin-bottom:.1in}.d{white-space:nowrap}"
     "h2{display:flex;flex-wrap:wrap;justify-content:space-between;gap:0 1em;font-size:11pt;"
     "border:solid #000;border-width:1px 0;margin:.02in 0}"
@@ -36,17 +36,19 @@ static const char tickets[] =
     ".item li{break-inside:avoid}"
     ".blanks{margin-top:auto}.end{margin-top:.02in}";
 
-static const char slips[] = "@page{size:letter portrait;margin:.6in .7in}"
-                            ".slip{break-after:page;font-size:11pt;line-height:1.3}"
-                            ".slip:last-of-type{break-after:auto}"
-                            ".slip h2{font-size:17pt}.slip h3{font-size:11pt;margin-top:.2in}"
-                            ".blanks p{height:.5in}.end{font-size:9pt;margin-top:.4in}";
+static const char slips[] =
+    "@page{size:letter portrait;margin:.6in .7in}"
+    ".slip{break-after:page;font-size:11pt;line-height:1.3}"
+    ".slip:last-of-type{break-after:auto}"
+    ".slip h2{font-size:12pt}.slip h3{font-size:11pt;margin-top:.2in}"
+    ".lead{font-size:15pt}.blanks p{height:.5in}.slip .blanks b{flex-basis:7em}"
+    ".end{font-size:9pt;margin-top:.4in}";
 
 /* A phone shows what a page prints in one column, in letters of its own size. */
-static const char phone[] = "@media(max-width:40rem){html,.ticket{font-size:11pt;line-height:1.25}"
-                            ".fact,.item{columns:1}.lead{display:block;font-size:13pt}"
-                            ".blanks p{flex-wrap:wrap;height:auto;margin:.4em 0}"
-                            ".blanks span{flex:1 0 40%}}";
+static const char phone[] =
+    "@media(max-width:40rem){html,.ticket{font-size:11pt;line-height:1.25}"
+    ".fact,.item{columns:1}.lead{display:block;font-size:13pt}.ticket .lead b{min-width:4.4em}"
+    ".blanks p{flex-wrap:wrap;height:auto;margin:.4em 0}.blanks span{flex:1 0 40%}}";
 
 /* Lines of one rank stand in one element, each in one of its own. */
 static const struct {

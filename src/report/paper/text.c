@@ -15,7 +15,10 @@ static void ends(ls_report_page *p, const char *left, const char *right) {
     const char *a = ls_text_plain(p->arena, left), *b = ls_text_plain(p->arena, right);
     size_t used = ls_text_columns(a) + ls_text_columns(b);
     if (used + 1 > LS_REPORT_WIDTH) {
-        ls_report_wrap(p, "", "", left);
+        if (ls_text_columns(a) <= LS_REPORT_WIDTH)
+            ls_text_addf(p->text, "%s\n", a);
+        else
+            ls_report_wrap(p, "", "", left);
         ls_report_wrap(p, "", "", right);
         return;
     }
@@ -154,13 +157,16 @@ static const char *name_of(const ls_view *v, const ls_paper *paper) {
     return p.text->s;
 }
 
+/* Paper is as wide wherever it is read. */
 const char *ls_papers_text(const ls_view *v, const ls_papers *all) {
+    ls_view paper = *v;
+    paper.columns = LS_REPORT_WIDTH;
     ls_text *text = ls_text_new(v->arena);
     for (size_t i = 0; i < all->n; i++) {
-        const char *body = body_of(v, &all->at[i], true);
+        const char *body = body_of(&paper, &all->at[i], true);
         if (lines_of(body) > PAGE)
-            body = body_of(v, &all->at[i], false);
-        add_pages(text, name_of(v, &all->at[i]), body);
+            body = body_of(&paper, &all->at[i], false);
+        add_pages(text, name_of(&paper, &all->at[i]), body);
     }
     return text->s;
 }

@@ -1,5 +1,6 @@
 /* The hours of the loader and the trucks as a chart of plain letters. */
 #include "parts.h"
+#include "report/page.h"
 
 #include <string.h>
 
@@ -15,6 +16,7 @@ typedef struct {
     const ls_plan *plan;
     ls_date day;
     int year;  /* told without it */
+    long most; /* cells in a row */
     long cell; /* seconds */
     size_t cells;
     long seconds[CELLS][KINDS];
@@ -24,7 +26,7 @@ typedef struct {
 static void scale(chart *c) {
     static const long steps[] = {60, 120, 300, 600, 900, 1200, 1800, 3600};
     size_t i = 0;
-    while (i + 1 < sizeof steps / sizeof *steps && c->plan->day_seconds > steps[i] * CELLS)
+    while (i + 1 < sizeof steps / sizeof *steps && c->plan->day_seconds > steps[i] * c->most)
         i++;
     c->cell = steps[i];
     c->cells = (size_t)((c->plan->day_seconds + c->cell - 1) / c->cell);
@@ -82,7 +84,8 @@ static void put_hours(chart *c, const char *label) {
     long begin = c->plan->day_begins, end = begin + c->plan->day_seconds;
     for (long t = (begin + HOUR - 1) / HOUR * HOUR; t < end; t += every) {
         long at = (t - begin) / c->cell;
-        row[at] = (char)('0' + t / HOUR / 10), row[at + 1] = (char)('0' + t / HOUR % 10);
+        long hour = (t / HOUR + 11) % 12 + 1;
+        row[at] = hour < 10 ? ' ' : '1', row[at + 1] = (char)('0' + hour % 10);
     }
     size_t n = CELLS + ROOM;
     while (n > 0 && row[n - 1] == ' ')
@@ -194,7 +197,11 @@ static void put_days(ls_doc_group *g, chart *c, long trucks) {
 
 void ls_report_put_chart(ls_doc_group *top, const ls_plan *plan) {
     ls_arena *a = top->document->arena;
-    chart c = {.arena = a, .text = ls_text_new(a), .plan = plan, .year = top->document->view->year};
+    chart c = {.arena = a,
+               .text = ls_text_new(a),
+               .plan = plan,
+               .year = top->document->view->year,
+               .most = (long)(CELLS + ls_report_width(top->document->view) - LS_REPORT_WIDTH)};
     if (plan->days_n == 0)
         return;
     scale(&c);

@@ -37,7 +37,8 @@ static ls_moment last_back(const ls_plan *plan, ls_date day) {
     return last;
 }
 
-ls_moment ls_report_day_done(const ls_plan *plan, ls_date day) {
+/* When all work of the day is done: trucks back, slats back in. */
+static ls_moment day_done(const ls_plan *plan, ls_date day) {
     ls_moment last = last_back(plan, day), end = {day, plan->day_begins + plan->day_seconds};
     for (size_t i = 0; i < plan->moves_n; i++)
         later(&last, day,
@@ -53,12 +54,11 @@ void ls_report_put_days(ls_doc_group *top, const ls_plan *plan) {
     for (size_t i = 0; i < plan->days_n; i++) {
         const ls_workday *d = &plan->days[i];
         ls_moment last = last_back(plan, d->day);
-        LS_DOC_GRID_ROW(t, day_columns,
-                        i < FIRST_DAYS || i + 1 == plan->days_n ? LS_FIRST : LS_FULL, NULL,
-                        DAY(d->day), N(d->loads), L(d->tons),
-                        BARE(ls_doc_moment(ls_report_day_done(plan, d->day))), L(d->loading),
-                        L(d->idle), L(d->slats), L(d->waiting), L(d->held),
-                        last.second < 0 ? W(NULL) : ls_doc_moment(last), W(d->work));
+        LS_DOC_GRID_ROW(
+            t, day_columns, i < FIRST_DAYS || i + 1 == plan->days_n ? LS_FIRST : LS_FULL, NULL,
+            DAY(d->day), N(d->loads), L(d->tons), BARE(ls_doc_moment(day_done(plan, d->day))),
+            L(d->loading), L(d->idle), L(d->slats), L(d->waiting), L(d->held),
+            last.second < 0 ? W(NULL) : ls_doc_moment(last), W(d->work));
     }
 }
 
@@ -69,24 +69,15 @@ static ls_doc_cell clock(const ls_plan *plan, long second) {
 }
 
 static void rules(ls_doc_group *g, const ls_plan *plan) {
-    ls_doc_say(g, LS_FULL,
-               T("All days: the loader loads {} and waits {} for a truck; slats are moved {}; "
-                 "trucks, all together, stand {} in the queue for the loader and are held up {} by "
-                 "slats.",
-                 F(plan->loading, "h"), F(plan->idle, "h"), F(plan->slats, "h"),
-                 F(plan->waiting, "h"), F(plan->held, "h")));
-    ls_doc_say(g, LS_FULL,
-               T("The working day is from {} to {}. Loads go in the order of their tickets, sides "
-                 "in the order of the file; the slats of a side are off before its first load and "
-                 "back before the next side is begun. A load is begun only if its truck can be "
-                 "back before the day ends; one that takes longer than a day begins with a day. No "
-                 "time is counted for breakdowns, weather or a meal: the hours given are hours of "
-                 "work.",
-                 clock(plan, plan->day_begins), clock(plan, plan->day_begins + plan->day_seconds)));
+    ls_doc_say(
+        g, LS_FULL,
+        T("The working day is {} to {}. Loads go in the order of their tickets, sides in the "
+          "order of the file. The slats of a side are off before its first load and back "
+          "before the next side. A load is begun only if its truck can be back that day. No "
+          "time is counted for breakdowns, weather or a meal.",
+          clock(plan, plan->day_begins), clock(plan, plan->day_begins + plan->day_seconds)));
     if (plan->out_n > 0)
-        ls_doc_say(g, LS_FULL,
-                   W("Loads out of the stack are hauled later, on days of their own that are not "
-                     "planned here."));
+        ls_doc_say(g, LS_FULL, W("Loads from the stack go later, on days not planned here."));
 }
 
 static void data(ls_doc_group *g, const ls_plan *plan) {
@@ -130,10 +121,6 @@ static const ls_doc_column fleet_columns[] = {NUMBER("trucks", "trucks"),
                                               IN("held_hours", "trucks held", "h"),
                                               IN("cost", "cost", "$")};
 
-static ls_doc_cell trucks(const ls_document *d, long n) {
-    return ls_doc_keep(d, T("{} truck{}", N(n), W(n == 1 ? "" : "s")));
-}
-
 /* Numbers beyond the one that finishes soonest change nothing: the next one shows it, and the
  * farm's own and the cheapest stand there in any case. */
 static ls_doc_level worth_a_row(const ls_document *d, const ls_plan *plan, size_t i) {
@@ -153,41 +140,6 @@ static void fleets(ls_doc_group *g, const ls_plan *plan) {
     }
 }
 
-static void cheapest(ls_doc_group *g, const ls_plan *plan) {
-    const ls_document *d = g->document;
-    if (plan->cheapest == SIZE_MAX) {
-        ls_doc_item(g, LS_FULL,
-                    W("Add crew and truck under costs, each in $/h, to see the cheapest."));
-        return;
-    }
-    const ls_fleet *f = &plan->fleets[plan->cheapest];
-    ls_doc_item(g, LS_FULL,
-                T("Least cost of crew and trucks by the hour: {}, {}. This is another way to count "
-                  "than the costs by the ton and the mile above; it only compares.",
-                  trucks(d, f->trucks), F(f->cost, "$")));
-}
-
-static void best(ls_doc_group *g, const ls_plan *plan) {
-    const ls_document *d = g->document;
-    const ls_fleet *soonest = &plan->fleets[plan->soonest], *few = &plan->fleets[plan->fewest];
-    double factor = ls_line_value(d->view->sheet, plan->match);
-    ls_doc_item(g, LS_FULL,
-                T("Soonest: {}, {}{}.", trucks(d, soonest->trucks), ls_doc_moment(soonest->finish),
-                  W(plan->soonest + 1 == plan->fleets_n ? ", of the numbers tried"
-                                                        : "; more would finish no sooner")));
-    if (few != soonest)
-        ls_doc_item(g, LS_FULL,
-                    T("The fewest that finish on that day: {}, at {}.", trucks(d, few->trucks),
-                      BARE(ls_doc_moment(few->finish))));
-    cheapest(g, plan);
-    ls_doc_item(g, LS_FULL,
-                T("Match factor with {}: {} (trucks x time to load / a round trip). {}",
-                  trucks(d, d->view->farm->trucks.at[0].count.n), F(plan->match, ""),
-                  W(factor < 1   ? "Below 1 the loader waits for trucks."
-                    : factor > 1 ? "Above 1 trucks queue for the loader."
-                                 : "At 1 neither need wait for the other.")));
-}
-
 static ls_doc_cell trucks_of(const ls_plan *plan, size_t i) {
     return i < plan->fleets_n ? N(plan->fleets[i].trucks) : W(NULL);
 }
@@ -200,11 +152,12 @@ void ls_report_put_trucks(ls_doc_group *top, const ls_plan *plan) {
     ls_doc_data(g, "fewest_that_day", trucks_of(plan, plan->fewest));
     ls_doc_data(g, "cheapest", trucks_of(plan, plan->cheapest));
     fleets(g, plan);
-    if (plan->fleets_n == 0)
-        return;
-    ls_doc_say(g, LS_FULL,
-               W("On the job: from the beginning of each day to the last thing done on it."));
-    best(g, plan);
+    if (plan->fleets_n > 0)
+        ls_doc_say(g, LS_FULL,
+                   T("On the job: from the start of each day to the last thing done.{}",
+                     W(plan->cheapest == SIZE_MAX
+                           ? " Add crew and truck costs, in $/h, to see the cheapest."
+                           : " These costs are counted apart from those by the ton and mile.")));
 }
 
 /* ---- the loader ---- */
@@ -232,9 +185,7 @@ void ls_report_put_loader(ls_doc_group *top, const ls_plan_sums *s) {
                        L(of->volume));
     }
     ls_doc_say(g, LS_FULL,
-               T("Litter in a bucket, buckets and minutes for a full truck, and what that makes in "
-                 "an hour of steady loading, as the days above reckon. With pauses: heaped bucket "
-                 "x fill x cycles an hour x the share of an hour that loaders usually work ({}). "
-                 "If yours rests that much, count it in the hours of the day.",
+               T("The days count steady loading. With pauses: as loaders usually work, {} of an "
+                 "hour. If yours rests that much, give fewer hours a day.",
                  F(plan->job_efficiency, "%")));
 }

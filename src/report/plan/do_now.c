@@ -8,7 +8,7 @@ enum { LIKELY = 1 };
 static const ls_doc_column columns[] = {HEAD(""),
                                         WORDS("words", "DO NOW"),
                                         {.heading = "loads", .number = true},
-                                        {.heading = "tons", .number = true},
+                                        {.unit = "ton"},
                                         DATA("number"),
                                         DATA("act"),
                                         DATA("loads"),
@@ -38,8 +38,8 @@ static void put(acts *to, bool under, const char *act, ls_doc_cell words, of x) 
     to->n += !under;
     LS_DOC_ROW(to->table, columns, W(under ? "" : ls_arena_printf(d->arena, "%ld", to->n)),
                under ? T("- {}", words) : words, x.loads == 0 ? W("") : loads,
-               x.tons == LS_NO_LINE ? W("") : BARE(F(x.tons, "ton")), N(to->n), W(act), loads,
-               L(x.tons), W(x.buyer == NULL ? NULL : x.buyer->name.text),
+               x.tons == LS_NO_LINE ? W("") : L(x.tons), N(to->n), W(act), loads, L(x.tons),
+               W(x.buyer == NULL ? NULL : x.buyer->name.text),
                W(x.field == NULL ? NULL : x.field->name.text), DAY(to->s->plan->start));
 }
 
@@ -71,9 +71,9 @@ static ls_doc_cell days(long n) {
 
 static void make_time(acts *to) {
     const ls_plan *plan = to->s->plan;
-    ls_date next = to->table.group->document->view->farm->facts->next_flock.day;
     if (plan->days_n == 0 || !ls_report_next_flock(plan) || plan->spare_days >= 0)
         return;
+    ls_date next = to->table.group->document->view->farm->facts->next_flock.day;
     put(to, false, "make time",
         plan->slack_days <= 0 ? T("TOO LATE: the next flock comes {}. Get more trucks, longer "
                                   "days, an earlier crew or a later flock",
@@ -96,15 +96,18 @@ static void tickets(acts *to) {
     }
     if (c.tickets.n > 0)
         put(to, false, "tickets",
-            T("The plan changed: take back and destroy {} ticket{}, print {} (list: --full)",
-              N(back), W(back == 1 ? "" : "s"), N(print)),
+            back == 0 ? T("The plan changed: print {} more tickets (--full)", N(print))
+                      : T("The plan changed: take back {} ticket{}, print {} (--full)", N(back),
+                          W(back == 1 ? "" : "s"), N(print)),
             nobody);
     for (size_t i = 0; i < c.buyers.n; i++) {
         const ls_buyer_change *b = &c.buyers.at[i];
         if (b->call)
             put(to, false, "call",
-                T("Call {}: {} firm load{} now, {} before", W(b->buyer->name.text),
-                  N(b->now[LS_FIRM]), W(b->now[LS_FIRM] == 1 ? "" : "s"), N(b->was[LS_FIRM])),
+                b->now[LS_FIRM] == b->was[LS_FIRM]
+                    ? T("Call {}: the firm loads go another way or day", W(b->buyer->name.text))
+                    : T("Call {}: {} firm load{} now, {} before", W(b->buyer->name.text),
+                        N(b->now[LS_FIRM]), W(b->now[LS_FIRM] == 1 ? "" : "s"), N(b->was[LS_FIRM])),
                 (of){0, LS_NO_LINE, b->buyer, NULL});
     }
 }
@@ -146,7 +149,7 @@ static const ls_unused_field *reason(const ls_plan *plan, const ls_buyer *b) {
 static void promise_nothing(acts *to, size_t buyer) {
     const ls_buyer *b = &to->s->estimate->farm->buyers.at[buyer];
     const ls_unused_field *why = reason(to->s->plan, b);
-    ls_doc_cell call = W(short_of(to->s->plan, b) ? " (call: an order stands)" : "");
+    ls_doc_cell call = W(short_of(to->s->plan, b) ? " (call: he ordered)" : "");
     bool some = why == NULL || to->s->buyers[buyer].loads[LS_LIKELY] > 0;
     put(to, false, "promise nothing",
         some ? T("Promise {} nothing yet: no load is firm{}", W(b->name.text), call)

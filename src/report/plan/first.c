@@ -30,12 +30,13 @@ static ls_doc_cell of(const ls_q *q, double value) {
 static ls_doc_cell litter(const ls_document *d, const ls_plan_sums *s) {
     const ls_q *tons = &s->estimate->tons;
     const ls_plan *plan = s->plan;
+    ls_doc_cell range = T(" ({}-{})", BARE(of(tons, tons->low)), BARE(of(tons, tons->high)));
     ls_doc_cell rest = ls_report_lacks_fields(plan)
                            ? T("{} have NO FIELD.", BARE(F(plan->unplaced[LIKELY], "ton")))
                            : W("All has a field.");
-    return ls_doc_keep(d, T("{} likely ({}-{}). {} placed. {}", of(tons, tons->mid),
-                            BARE(of(tons, tons->low)), BARE(of(tons, tons->high)),
-                            BARE(F(s->placed, "ton")), rest));
+    return ls_doc_keep(d, T("{} likely{}. {} placed. {}", of(tons, tons->mid),
+                            tons->low < tons->high ? range : W(""),
+                            BARE(of(tons, ls_line_value(d->view->sheet, s->placed))), rest));
 }
 
 /* Loads of the middle case. */
@@ -51,10 +52,10 @@ static ls_doc_cell loads(const ls_document *d, const ls_plan *plan) {
         return W("No load leaves a house.");
     return ls_doc_keep(
         d,
-        T("{} in {} day{}, all done {}.{}", N(counted(plan->loads, plan->loads_n)),
+        T("{} in {} day{}, all done {}{}.", N(counted(plan->loads, plan->loads_n)),
           N(plan->working_days), W(plan->working_days == 1 ? "" : "s"), ls_doc_moment(plan->ends),
           plan->out_n == 0 ? W("")
-                           : T(" {} later from the stack.", N(counted(plan->out, plan->out_n)))));
+                           : T("; {} later from the stack", N(counted(plan->out, plan->out_n)))));
 }
 
 void ls_report_put_answer(ls_doc_group *top, const ls_plan_sums *s) {
@@ -100,9 +101,9 @@ static ls_doc_cell if_high(const ls_document *d, const ls_plan *plan) {
 }
 
 static ls_doc_cell next_flock(const ls_document *d, const ls_plan *plan) {
-    ls_doc_cell next = DAY(d->view->farm->facts->next_flock.day);
     if (!ls_report_next_flock(plan))
         return W("The file gives no date.");
+    ls_doc_cell next = DAY(d->view->farm->facts->next_flock.day);
     if (plan->slack_days <= 0)
         return ls_doc_keep(d, T("{}: before the houses are done.", next));
     if (plan->ready == LS_NO_LINE)
@@ -166,7 +167,7 @@ static ls_doc_cell how_good(const ls_document *d, const ls_plan *plan) {
         return ls_doc_keep(
             d, T("Another plan may place up to {} more.",
                  F(ls_line_value(w, gap) < ls_line_value(w, rest) ? gap : rest, "ton")));
-    if (!(ls_line_value(w, plan->gap[LS_GOAL_RETURN]) > 0))
+    if (ls_line_shown(w, plan->gap[LS_GOAL_RETURN]) < 1)
         return ls_doc_keep(d, T("No plan can place more tons or {}.", W(better[plan->aim])));
     const char *unit = ls_line_at(w, plan->gap[LS_GOAL_RETURN])->unit.text;
     return ls_doc_keep(d, T("No plan can place more tons. One may be better by {}.",
@@ -183,7 +184,7 @@ static ls_doc_cell counts(const ls_document *d, const ls_plan_sums *s) {
         told[2 * c + 1] =
             BARE(V(ls_line_value(w, n->straight) + ls_line_value(w, n->stacked), "load"));
     }
-    return ls_doc_keep(d, T("Firm: {} there, {} placed. Likely: {} and {}. Possible: {} and {}.",
+    return ls_doc_keep(d, T("Firm: {} there, {} placed; likely: {} and {}; possible: {} and {}.",
                             told[0], told[1], told[2], told[3], told[4], told[5]));
 }
 
@@ -203,7 +204,7 @@ static ls_doc_cell limits(const ls_document *d, const ls_plan *plan) {
         return W(NULL);
     const ls_default_limit *l = plan->defaults.at;
     ls_doc_cell first =
-        T("{} keeps out {}: {}.", W(l->field->name.text), F(l->tons, "ton"), W(l->what));
+        T("{} keeps out {} ({}).", W(l->field->name.text), F(l->tons, "ton"), W(l->what));
     return n == 1 ? ls_doc_keep(d, first)
                   : ls_doc_keep(d, T("{} {} more (--full).", first, N(n - 1)));
 }
@@ -211,12 +212,13 @@ static ls_doc_cell limits(const ls_document *d, const ls_plan *plan) {
 void ls_report_put_more(ls_doc_group *top, const ls_plan_sums *s) {
     const ls_document *d = top->document;
     ls_doc_group *g = in_short(top);
+    size_t unverified = s->plan->unverified, things = s->plan->notes.n - (unverified > 0);
     ls_doc_fact(g, LS_FIRST, "counts", "COUNTS", counts(d, s));
     ls_doc_fact(g, costly(d, s->plan) > 0 ? LS_FIRST : LS_DATA, "limits", "LIMITS",
                 limits(d, s->plan));
     ls_doc_fact(g, LS_FIRST, "how_good", "PLAN", how_good(d, s->plan));
-    ls_doc_fact(g, s->plan->notes.n > 0 ? LS_FIRST : LS_DATA, "assumed", "ASSUMED",
-                T("{} things (--full lists them).", N(s->plan->notes.n)));
-    ls_doc_fact(g, LS_FIRST, "take_care", "TAKE CARE",
-                T("{} cautions for this work (--full lists them).", N(s->take_care.n)));
+    ls_doc_fact(g, LS_FIRST, "assumed", "ASSUMED",
+                T("{} thing{}, {} unverified figure{}, {} cautions. List: --full", N(things),
+                  W(things == 1 ? "" : "s"), N(unverified), W(unverified == 1 ? "" : "s"),
+                  N(s->take_care.n)));
 }

@@ -35,8 +35,6 @@ void ls_report_put_days(ls_doc_group *top, const ls_plan *plan);
 void ls_report_put_rules(ls_doc_group *top, const ls_plan *plan);
 void ls_report_put_trucks(ls_doc_group *top, const ls_plan *plan);
 void ls_report_put_loader(ls_doc_group *top, const ls_plan_sums *s);
-/* When all work of the day is done: trucks back, slats back in. */
-ls_moment ls_report_day_done(const ls_plan *plan, ls_date day);
 
 /* loads.c: load by load, and those that go by way of the stack. */
 void ls_report_put_loads(ls_doc_group *top, const ls_plan *plan);

@@ -30,7 +30,8 @@ static void promises(ls_doc_group *top, const ls_plan_sums *s) {
                    L(b->tons[LS_FIRM]), N(b->loads[LS_LIKELY]), L(b->tons[LS_LIKELY]),
                    N(b->loads[LS_POSSIBLE]), L(b->tons[LS_POSSIBLE]));
     }
-    ls_doc_table counts = LS_DOC_TABLE_IN(g, LS_FULL, "load_counts", NULL, count_columns);
+    ls_doc_table counts =
+        LS_DOC_TABLE_IN(g, LS_FULL, "load_counts", "Loads there, and where they go", count_columns);
     for (ls_certainty c = LS_FIRM; c <= LS_POSSIBLE; c++)
         LS_DOC_ROW(counts, count_columns, W(ls_certainty_name(c)), L(s->counts[c].there),
                    L(s->counts[c].straight), L(s->counts[c].stacked), L(s->counts[c].without),
@@ -106,21 +107,10 @@ static bool is_nowhere(const ls_document *d, const ls_worth *w) {
 }
 
 static void worth_words(ls_doc_group *g, const ls_plan *plan) {
-    bool nowhere = false;
-    ls_doc_item(g, LS_FULL,
-                W("worth: fertilizer that the crops of the buyer's fields will use, at the prices "
-                  "of the farm file; littershed rates has it field by field."));
-    ls_doc_item(g, LS_FULL,
-                W("at house: the price less taking out, loading, spreading and hauling."));
-    ls_doc_item(g, LS_FULL,
-                W("up to: the distance at which the price at the house, taking out, loading, "
-                  "spreading and hauling together cost as much as a ton is worth in the field."));
-    for (size_t i = 0; i < plan->worth.n; i++)
-        nowhere = nowhere || is_nowhere(g->document, &plan->worth.at[i]);
-    if (nowhere)
-        ls_doc_item(g, LS_FULL,
-                    W("nowhere: the price at the house and the work but for hauling cost more than "
-                      "a ton is worth in the field."));
+    ls_doc_say(g, LS_FULL,
+               W("Worth: as fertilizer that the crops will use, at the file's prices. At house: "
+                 "the price less all work. Up to: as far as a ton is worth its price at the house "
+                 "and the work. Nowhere: not even next door."));
     for (size_t i = 0; i < plan->worth.n; i++)
         if (plan->worth.at[i].lacks != NULL)
             ls_doc_item(g, LS_FULL,
@@ -163,9 +153,7 @@ static void goals(ls_doc_group *top, const ls_plan *plan) {
                    F(plan->bound[i], unit), F(plan->gap[i], unit), W(plan->goals[i].unit));
     }
     ls_doc_data(g, "gap_pct", V(plan->gap_percent, ""));
-    ls_doc_say(g, LS_FULL,
-               W("At best: no plan can do better than this. A gap of 0 is proof that none is "
-                 "better."));
+    ls_doc_say(g, LS_FULL, W("At best: no plan can do better. A gap of 0 proves that none does."));
     if (asked[plan->aim] != NULL)
         ls_doc_say(g, LS_FULL, W(asked[plan->aim]));
 }
@@ -179,6 +167,7 @@ static const char *about(const ls_view *v) {
 const ls_document *ls_report_plan(const ls_view *v, const ls_plan_sums *s) {
     ls_document *d = ls_document_new(v, "plan", about(v));
     d->table = "loads";
+    d->more = "loads, clock, trucks, money, notes";
     ls_report_put_answer(d->top, s);
     ls_report_put_do_now(d->top, s);
     ls_report_put_days(d->top, s->plan);

@@ -62,8 +62,8 @@ ls_doc_cell ls_report_relief(const ls_document *d, const ls_plan *plan, const ls
     case LS_RELIEF_CAP:
         return ls_doc_keep(d, T("{} on {} (ask the plan writer)", to, field));
     case LS_RELIEF_SEASON:
-        return ls_doc_keep(d, T("{} on {} in the season (ask those whose rule it is: {})", to,
-                                field, seasons(d, r->field)));
+        return ls_doc_keep(
+            d, T("{} on {}, {} (ask whose rule it is)", to, field, seasons(d, r->field)));
     case LS_RELIEF_STACK:
         return stack(d, plan, r);
     case LS_RELIEF_TRUCK:

@@ -171,10 +171,11 @@ static void worth(const slip *s) {
                                  ls_report_line(p, more ? gain : s->sheet->firm_loss, "$"),
                                  more ? "more" : "less");
     }
-    ls_paper_add(s->paper, LS_PAPER_FACT, "Worth",
-                 "about %s to you for the firm loads%s. That is the fertilizer they save on these "
-                 "fields, at the farm file's prices: no more than the crops use.",
-                 ls_report_line(p, s->sheet->firm_worth, "$"), beside);
+    ls_paper_add(
+        s->paper, LS_PAPER_FACT, "Worth",
+        "about %s to you for the promised loads%s. That is the fertilizer they save on these "
+        "fields, at the farm file's prices: no more than the crops use.",
+        ls_report_line(p, s->sheet->firm_worth, "$"), beside);
 }
 
 static void terms(const slip *s, bool with_worth) {
@@ -184,9 +185,10 @@ static void terms(const slip *s, bool with_worth) {
     if (LS_GIVEN(s->buyer->price))
         ls_paper_add(s->paper, LS_PAPER_FACT, "Weight", "you pay for the tons on the scale.");
     if (s->sum->loads[LS_FIRM] > 0)
-        ls_paper_add(s->paper, LS_PAPER_FACT, "How sure",
-                     "all firm loads of the farm, for all buyers together: there %s of the time.",
-                     ls_report_line(p, s->of->sums->estimate->all_firm_chance, "%"));
+        ls_paper_add(
+            s->paper, LS_PAPER_FACT, "How sure",
+            "all promised loads of the farm, for all buyers, are there together %s of the time.",
+            ls_report_line(p, s->of->sums->estimate->all_firm_chance, "%"));
     if (with_worth)
         worth(s);
     if (s->sum->loads[LS_FIRM] > 0) {

@@ -206,8 +206,8 @@ static void phosphorus(ls_doc_group *field_group, const ls_field_rates *field) {
                 F(field->phosphate_left, "lb/ac"));
     if (banks && ls_line_value(w, field->phosphate_left) < ls_line_value(w, field->phosphate))
         ls_doc_say(g, LS_FULL,
-                   W("No P2O5 goes on until the crops have taken up what is left of earlier "
-                     "years."));
+                   W("No P2O5 may be applied until the crops have taken up what is left of "
+                     "earlier years."));
     ledger(field_group, field);
 }
 

@@ -44,6 +44,7 @@ ls_rates_page *ls_report_rates_begin(const ls_view *v, const ls_agronomy *g, ls_
     ls_rates_page *page = LS_NEW(v->arena, ls_rates_page, 1);
     ls_document *d = ls_document_new(v, "rates", "What each field may take, and why");
     d->table = "rates";
+    d->more = "limits, need and worth of each field";
     *page = (ls_rates_page){.document = d, .agronomy = g, .spreadings = INFINITY};
     page->above = ls_doc_object(d->top, LS_FIRST, NULL, NULL);
     page->now = ls_doc_object(d->top, LS_FIRST, NULL, "DO NOW");
@@ -215,7 +216,7 @@ static void how_sure(ls_rates_page *page, size_t notes) {
 }
 
 const ls_document *ls_report_rates_end(ls_rates_page *page) {
-    enum { MOST_BARS = 8 };
+    enum { MOST_BARS = 6 };
     const ls_agronomy *g = page->agronomy;
     ls_document *d = page->document;
     ls_line cu = ls_agronomy_metal_most(g, LS_COPPER), zn = ls_agronomy_metal_most(g, LS_ZINC);

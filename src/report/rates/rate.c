@@ -166,8 +166,8 @@ static void phosphorus(ls_doc_group *g, bool open, const ls_rate *rate) {
     ls_doc_data(g, "phosphorus_again", rate->again == 0 ? W(NULL) : N(rate->again));
     if (lasts)
         ls_doc_say(g, LS_FULL,
-                   rate->again == 0 ? W("No phosphorus goes on before that is over.")
-                                    : T("Phosphorus may go on again for the crop of {}.",
+                   rate->again == 0 ? W("No phosphorus may be applied before that is over.")
+                                    : T("Phosphorus may be applied again for the crop of {}.",
                                         W(ls_arena_printf(g->document->arena, "%d", rate->again))));
 }
 
@@ -177,12 +177,12 @@ static void without_report(ls_doc_group *g, const ls_field_rates *field, const l
         return;
     bool middle = field->field->without_lab.is == LS_EXPECTED;
     ls_doc_say(g, LS_FULL,
-               T("No laboratory report: the limits count on {}. Chance that this rate goes over "
-                 "a limit all the same: {}.",
-                 W(middle ? "the middle of what such litter holds, as the plan asks"
-                          : "rich litter, to be safe (1 case in 10 is richer)"),
+               T("No laboratory report: set for {}. Chance that this rate is over a limit all the "
+                 "same: {}.",
+                 W(middle ? "typical litter, as the plan asks"
+                          : "rich litter, to be safe (1 time in 10 it is richer)"),
                  ls_line_value(sheet_of(g), rate->chance_over) < least
-                     ? W("below 0.1 %")
+                     ? W("below 0.1%")
                      : F(rate->chance_over, "%")));
 }
 
@@ -230,16 +230,19 @@ static void balance(ls_doc_group *g, ls_doc_level level, const ls_rate *rate) {
 
 /* What is data alone, told in other blocks. */
 static void put_data(ls_doc_group *g, const ls_rate *rate) {
+    const ls_report_page page = {g->document->view, g->document->arena, NULL};
     static const char *const on[LS_FIELD_NUTRIENTS] = {"N_lb_ac", "P2O5_lb_ac", "K2O_lb_ac"};
     ls_doc_data(g, "lot", W(rate->lot->name));
-    ls_doc_data(g, "takes_tons", F(rate->takes, "ton"));
     ls_doc_data(g, "limit", W(ls_limit_name(rate->limit)));
     ls_doc_data(g, "why", W(rate->why));
+    ls_doc_data(g, "analysis", W(ls_report_analysis(&page, rate->lot->analysis)));
     ls_doc_data(g, "pan_lb_per_ton", F(rate->pan, "lb/ton"));
     for (int i = 0; i < LS_FIELD_NUTRIENTS; i++)
         ls_doc_data(g, on[i], F(rate->on[i], "lb/ac"));
     ls_doc_data(g, "chance_over", F(rate->chance_over, ""));
     ls_doc_data(g, "available_N_lb_ac", F(rate->available_N, "lb/ac"));
+    ls_doc_data(g, "analysis", W(ls_report_analysis(&page, rate->lot->analysis)));
+    ls_doc_data(g, "takes_tons", F(rate->takes, "ton"));
     ls_doc_data(g, "outside_window_ton_per_ac", F(rate->outside, "ton/ac"));
     ls_doc_group *inner = ls_doc_object(g, LS_DATA, "metals_lb_ac", NULL);
     for (ls_metal m = LS_COPPER; m < LS_METALS; m++)
@@ -249,11 +252,12 @@ static void put_data(ls_doc_group *g, const ls_rate *rate) {
 static ls_doc_group *rate_in(ls_doc_group *list, const ls_field_rates *field, size_t i) {
     ls_arena *a = list->document->arena;
     const ls_report_page page = {list->document->view, a, NULL};
-    if (!ls_rates_leads(field, i))
-        return ls_doc_object(list, LS_DATA, NULL, NULL);
-    return ls_doc_object(list, LS_FULL, NULL,
-                         ls_arena_printf(a, "Litter of %s, by the %s", ls_rates_lots(a, field, i),
-                                         ls_report_analysis(&page, field->rates[i].lot->analysis)));
+    const char *analysis = ls_report_analysis(&page, field->rates[i].lot->analysis);
+    bool leads = ls_rates_leads(field, i);
+    return ls_doc_object(
+        list, leads ? LS_FULL : LS_DATA, NULL,
+        leads ? ls_arena_printf(a, "Litter of %s, by the %s", ls_rates_lots(a, field, i), analysis)
+              : NULL);
 }
 
 /* What is told of a rate that no other rate of the field tells already. */

@@ -1,8 +1,27 @@
-/* What a ticket says of one field, and of the litter that goes on it. */
+/* What a ticket says of its day, of one field, and of the litter that goes on it. */
 #include "report/figure.h"
 #include "ticket.h"
 
 enum { NAME = 60 };
+
+/* ---- when ---- */
+
+const char *ls_report_when(const ls_report_page *p, const ls_plan *plan, const ls_load *load) {
+    if (load->from_stack)
+        return load->from == LS_NO_DATE
+                   ? "out of the stack, any day"
+                   : ls_arena_printf(p->arena, "out of the stack, not before %s",
+                                     ls_date_words(p->arena, load->from, p->view->year));
+    size_t of = 0, at = 0; /* possible loads come on top of the others */
+    for (size_t i = 0; i < plan->loads_n; i++) {
+        of += plan->loads[i].day == load->day &&
+              (load->certainty == LS_POSSIBLE || plan->loads[i].certainty != LS_POSSIBLE);
+        if (&plan->loads[i] == load)
+            at = of;
+    }
+    return ls_arena_printf(p->arena, "%s, load %zu of %zu that day",
+                           ls_date_words(p->arena, load->day, p->view->year), at, of);
+}
 
 /* ---- what is read first ---- */
 
@@ -120,8 +139,8 @@ static void tarp(ls_paper *t, const ls_tickets *of, const ls_drop_sheet *d) {
     const char *side = ls_report_line(p, of->tarp_side, "ft");
     ls_line factor = p->view->metric ? of->tarp_metric : of->tarp_factor;
     ls_paper_add(t, LS_PAPER_FACT, "Tarp", "%s net on %s x %s; %s = net %s x %s / %s",
-                 ls_report_line(p, d->tarp, "lb"), side, side, ls_report_unit(p, "ton/ac"),
-                 ls_report_unit(p, "lb"),
+                 ls_report_line(p, d->tarp, "lb"), side, side,
+                 ls_unit_many(p->arena, ls_report_unit(p, "ton/ac")), ls_report_unit(p, "lb"),
                  ls_number_text(p->arena, ls_line_shown(p->view->sheet, factor), 4),
                  ls_report_unit(p, "ft2"));
 }

@@ -7,22 +7,6 @@ enum { NAME = 60 };
 
 /* ---- which load ---- */
 
-const char *ls_report_when(const ls_report_page *p, const ls_plan *plan, const ls_load *load) {
-    if (load->from_stack)
-        return load->from == LS_NO_DATE
-                   ? "out of the stack, any day"
-                   : ls_arena_printf(p->arena, "out of the stack, not before %s",
-                                     ls_date_words(p->arena, load->from, p->view->year));
-    size_t of = 0, at = 0;
-    for (size_t i = 0; i < plan->loads_n; i++) {
-        of += plan->loads[i].day == load->day;
-        if (&plan->loads[i] == load)
-            at = of;
-    }
-    return ls_arena_printf(p->arena, "%s, load %zu of %zu that day",
-                           ls_date_words(p->arena, load->day, p->view->year), at, of);
-}
-
 /* The load of the lot that goes out before this one; NULL: none. */
 static const ls_load *before(const ls_plan *plan, const ls_load *load) {
     const ls_load *all = load->from_stack ? plan->out : plan->loads, *last = NULL;

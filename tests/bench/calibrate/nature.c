@@ -126,7 +126,7 @@ static common draw_common(const nature *n, const nature_farm *f, nature_ratio ra
     double drawn = x.tell ? left : general;
     c.droppings += nature_normal(n, sqrt(fmax(fmax(single, left + houses) - drawn - own, 0)));
     c.excreted = nature_draw(n, of_bird(n, f->bird, "excreted_share"));
-    c.fed = f->feed_told ? 1 : nature_times(n, nature_practice(n, "feed not told"));
+    c.fed = f->feed_told ? 1 : nature_times(n, nature_practice(n, "feed not given"));
     c.usual_bedding = nature_draw(n, of_bird(n, f->bird, "bedding"));
     c.stays = 1 - nature_draw(n, nature_cell(n, "bedding", "", "shavings", "lost"));
     c.moisture = shared(n, moisture_of(n, f->bird, f->manure),

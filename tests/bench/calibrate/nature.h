@@ -66,7 +66,7 @@ typedef struct {
     bool feed_told;
     double feed_each;       /* lb a bird, as tables have it */
     double excreted_P;      /* lb of P over feed */
-    double lies_over_loose; /* density as it lies over loose */
+    double lies_over_loose; /* density in the house over loose */
     size_t n;
     nature_house house[NATURE_MOST_HOUSES];
 } nature_farm;
