@@ -263,7 +263,7 @@ static void contradiction(void) {
     CU_ASSERT_TRUE(disagrees(&t[DIFFER]));
     CU_ASSERT_FALSE(disagrees(&t[AGREE]));
     CU_ASSERT_TRUE(litter_says(&t[DIFFER], "the depth survey gives 2 times what the last cleanout "
-                                           "gives: more than their spreads allow"));
+                                           "gives, more than their spreads allow"));
     CU_ASSERT_TRUE(litter_says(&t[DIFFER], "birds and bird-days, the bedding, a wet zone, soil"));
     CU_ASSERT_FALSE(litter_says(&t[AGREE], "the depth survey gives"));
     CU_ASSERT_TRUE(width[DIFFER] > 1.5 * width[AGREE]);

@@ -155,7 +155,7 @@ static int explain(ls_run *r) {
                           asked.word);
     if (asked.word != NULL && ls_run_given(r, LS_OPTION_ALL))
         return ls_run_say(r, LS_USAGE, "explain takes a key or --all, not both");
-    if (asked.word == NULL && strcmp(r->format, "text") != 0)
+    if (asked.word == NULL && ls_run_given(r, LS_OPTION_FORMAT) && !ls_run_in(r, "text"))
         return ls_run_say(r, LS_USAGE, "explain without a key has only text");
     quest q = {.search = {.key = asked.word, .arena = r->arena}};
     q.list = asked.word == NULL ? ls_text_new(r->arena) : NULL;

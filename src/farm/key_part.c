@@ -19,7 +19,7 @@ static const char words[] =
     "pounds price"
     " rate ratio reached relief removal removed sample setbacks share shares_before short "
     "slat_height"
-    " soil solids spreadable stepped table ticket times tons trips unusual usable_share value"
+    " soil solids spreadable stepped table takes ticket times tons trips unusual usable_share value"
     " value_per_ton volume water weighed wet whole_leasts widened width window worth"
     " years_of_removal yield ";
 
