@@ -302,6 +302,8 @@ static void a_scale_house(void) {
     TEST_HOLDS(run.out, "0 rows of ");
     TEST_HOLDS(run.out, "2 more are there already");
     CU_ASSERT_PTR_NULL(strstr(test_file_text(t.a, t.log), "\n3,"));
+    PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "1", "--tons", "8.5");
+    TEST_HOLDS(import(&t, scale_list, "--sure").out, "2 more are there already"); /* all the same */
     end(&t);
 }
 
