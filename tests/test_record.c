@@ -116,9 +116,27 @@ static void times(void) {
         CU_ASSERT_TRUE(ls_when_parse(good[i], &when));
         TEST_TEXT(ls_when_text(t.arena, when), good[i]);
     }
-    static const char *const bad[] = {"",           "2026-02-30",       "2026-02-16T24:00",
-                                      "16.02.2026", "2026-02-16 10:00", "2026-02-16T10:60",
-                                      "2026-2-16",  "2026-02-16T1:00",  "2026-02-16T10:00Z"};
+    static const char *const others[] = {"2/16/2026", "2/16/26 12:05 AM", "16.02.2026 0:05",
+                                         "2026-2-16 00:05:00", "2026/02/16"};
+    for (size_t i = 0; i < sizeof others / sizeof *others; i++) {
+        CU_ASSERT_TRUE(ls_when_parse(others[i], &when));
+        TEST_SAME(when.day, ls_date_of(2026, 2, 16));
+        CU_ASSERT_TRUE(when.minute == -1 || when.minute == 5);
+    }
+    static const char *const bad[] = {"",
+                                      "2026-02-30",
+                                      "2026-02-16T24:00",
+                                      "2026-02-16T10:60",
+                                      "2026-02-16T10:00Z",
+                                      "3/4/2026",
+                                      "13/13/2026",
+                                      "2/16/2026 13:00 PM",
+                                      "2/16/2026 0:30 AM",
+                                      "16-02-26",
+                                      "2/16",
+                                      "2026-02-16T10",
+                                      "2026-02-16 10:00:61",
+                                      "20/02/26"};
     for (size_t i = 0; i < sizeof bad / sizeof *bad; i++)
         CU_ASSERT_FALSE(ls_when_parse(bad[i], &when));
     end(&t);
