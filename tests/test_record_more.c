@@ -257,7 +257,13 @@ static void on_the_pages(void) {
     TEST_HOLDS(test_joined(t.a, run.out),
                "entry 4: no side or house has tickets SOUTH-LEFT; 7.00 tons count here");
     json_t *list = document(&t, "record", "--list"), *place;
+    static const char *const kinds[] = {"hauled", "correction", "correction",
+                                        "hauled", "hauled",     "strike"};
     size_t i;
+    json_array_foreach(json_object_get(list, "entries"), i, place) {
+        TEST_TEXT(json_string_value(json_object_get(place, "kind")), kinds[i]);
+    }
+    TEST_SAME(i, 6);
     double sum = 0;
     json_array_foreach(json_object_get(list, "places"), i, place) {
         sum += json_number_value(json_object_get(place, "tons"));
