@@ -401,6 +401,31 @@ static void mistakes_are_told_where_they_stand(void) {
     }
 }
 
+/* Signs that may be a decimal point or stand between thousands: by the other cells, or refused. */
+static void signs_in_numbers(void) {
+    static const struct {
+        const char *first, *second;
+        double tons; /* of the second; 0: refused */
+    } of[] = {{"8.7", "8.125", 8.125},   {"\"8,7\"", "8.125", 0}, {"\"8,7\"", "\"8,125\"", 8.125},
+              {"8.7", "\"8,125\"", 0},   {"8", "\"8,125\"", 0},   {"8", "8.125", 8.125},
+              {"8", "\"0,125\"", 0.125}, {"8", "8125", 0}};
+    for (size_t i = 0; i < sizeof of / sizeof *of; i++) {
+        world t = begin();
+        const char *text = ls_arena_printf(t.arena,
+                                           "%s1,,NORTH-LEFT-01-Q,2026-02-16,%s,yes,,,,,,,,,,,,\r\n"
+                                           "2,,NORTH-LEFT-02-O,2026-02-16,%s,yes,,,,,,,,,,,,\r\n",
+                                           OLD_HEADER, of[i].first, of[i].second);
+        put(&t, text, strlen(text));
+        const ls_log *log = ls_log_read(t.arena, t.diag, t.path);
+        CU_ASSERT_EQUAL(log != NULL, of[i].tons > 0);
+        if (log != NULL)
+            TEST_NEAR(log->entries.at[1].tons, of[i].tons * 2000, 1e-12);
+        else
+            TEST_HOLDS(test_messages(t.arena, t.diag), ":3:31: error: ");
+        end(&t);
+    }
+}
+
 static void no_log_at_all(void) {
     world t = begin();
     put(&t, "a,b\r\n1,2\r\n", 10);
@@ -461,6 +486,7 @@ TEST_SUITE(record) = {
     {"newer columns", newer_columns},
     {"a log saved by another program", saved_by_another_program},
     {"mistakes are told where they stand", mistakes_are_told_where_they_stand},
+    {"signs in numbers", signs_in_numbers},
     {"no log at all", no_log_at_all},
     {"nothing is replaced twice", nothing_is_replaced_twice},
     {"places that hold no log", places_that_hold_no_log},
