@@ -237,6 +237,48 @@ static void renamed(void) {
     end(&t);
 }
 
+/* A house that is gone from the files, a correction of a correction, a strike, a load without a
+ * place: each on the page, and the sums hold all that counts. */
+static void on_the_pages(void) {
+    world t = begin();
+    record(&t, "NORTH-LEFT-01-Q", "8.6", MILL, NULL, NULL);
+    PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "1", "--tons", "8.4");
+    PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "2", "--tons", "8.5");
+    record(&t, "SOUTH-LEFT-01-G", "7", "Larkspur Hay/Upper Meadow", NULL, NULL);
+    record(&t, "NORTH-LEFT-02-O", "9", MILL, NULL, NULL);
+    PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "5", "--tons", "0");
+    const char *south = strstr(test_file_text(t.a, t.house), "  - name: South");
+    test_file(t.a, t.folder, "h.yaml",
+              test_replace(t.a, test_file_text(t.a, t.house), ls_arena_copy_n(t.a, south, 15),
+                           "  - name: West"));
+    test_run run = PROGRAM(t.a, "record", t.house, t.fields, "--list");
+    TEST_HOLDS(run.out, "entry 3 replaces entry 2");
+    TEST_HOLDS(run.out, "entry 6 strikes entry 5");
+    TEST_HOLDS(test_joined(t.a, run.out),
+               "entry 4: no side or house has tickets SOUTH-LEFT; 7.00 tons count here");
+    json_t *list = document(&t, "record", "--list"), *place;
+    static const char *const kinds[] = {"hauled", "correction", "correction",
+                                        "hauled", "hauled",     "strike"};
+    size_t i;
+    json_array_foreach(json_object_get(list, "entries"), i, place) {
+        TEST_TEXT(json_string_value(json_object_get(place, "kind")), kinds[i]);
+    }
+    TEST_SAME(i, 6);
+    double sum = 0;
+    json_array_foreach(json_object_get(list, "places"), i, place) {
+        sum += json_number_value(json_object_get(place, "tons"));
+    }
+    TEST_NEAR(sum, 8.5 + 7, 1e-9);
+    TEST_NEAR(json_number_value(json_object_get(json_object_get(list, "out_of_houses"), "tons")),
+              8.5 + 7, 1e-9);
+    json_decref(list);
+    run = PROGRAM(t.a, "plan", t.house, t.fields, "--full");
+    TEST_HOLDS(test_joined(t.a, run.out), "they count in no plan: 4 (SOUTH-LEFT-01-G)");
+    TEST_SAME(PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "4", "--tons", "6.5").status,
+              LS_DONE);
+    end(&t);
+}
+
 /* ---- lists ---- */
 
 static const char scale_list[] =
@@ -266,6 +308,8 @@ static void a_scale_house(void) {
     TEST_HOLDS(run.out, "0 rows of ");
     TEST_HOLDS(run.out, "2 more are there already");
     CU_ASSERT_PTR_NULL(strstr(test_file_text(t.a, t.log), "\n3,"));
+    PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "1", "--tons", "8.5");
+    TEST_HOLDS(import(&t, scale_list, "--sure").out, "2 more are there already"); /* all the same */
     end(&t);
 }
 
@@ -333,6 +377,7 @@ TEST_SUITE(record_more) = {{"parts", parts},
                            {"today is not taken in silence", today_is_not_taken_in_silence},
                            {"issued", issued},
                            {"renamed", renamed},
+                           {"on the pages", on_the_pages},
                            {"a scale house", a_scale_house},
                            {"lists that are refused", lists_that_are_refused},
                            {"two copies", two_copies},

@@ -33,14 +33,17 @@ static bool same(const ls_log_entry *a, const ls_log_entry *b) {
            fabs(a->tons - b->tons) < 1 && a->of == b->of;
 }
 
-/* The entry of the log that says the same, not taken by a row before; 0: none. */
+/* The entry of the log that says the same, not taken by a row before; 0: none. Rows of a list have
+ * no numbers and are loads as they went out or as they were corrected. */
 static long find_same(const ls_log *log, const ls_log_entry *e, bool *taken) {
-    for (size_t i = 0; i < log->entries.n; i++)
-        if (!taken[i] && same(&log->entries.at[i], e) &&
-            (log->entries.at[i].replaces > 0) == (e->replaces > 0)) {
-            taken[i] = true;
-            return (long)i + 1;
-        }
+    for (size_t i = 0; i < log->entries.n; i++) {
+        const ls_log_entry *other = &log->entries.at[i];
+        if (taken[i] || !same(other, e) ||
+            (e->number > 0 && (other->replaces > 0) != (e->replaces > 0)))
+            continue;
+        taken[i] = true;
+        return (long)i + 1;
+    }
     return 0;
 }
 
