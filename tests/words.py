@@ -94,8 +94,9 @@ def ranges(text):
 
 
 def sentences(text, most):
-    """Sentences too long to be read once, titles of sources left out."""
+    """Sentences too long to be read once; titles of sources and hours of a list left out."""
     text = re.sub(r" \([^()]*(?:, Table|Extension|Bulletin|University|Handbook)[^()]*\)", "", text)
+    text = re.sub(r"\d+:\d\d [ap]m \w+, ", "", text)
     for sentence in re.split(r"(?<=[\w)\"%:][.!?])\s+(?=[A-Z\"0-9])", text):
         n = len([w for w in sentence.split() if re.search(r"\w", w)])
         if n > most:
