@@ -317,7 +317,7 @@ static void a_scale_house(void) {
     world t = begin();
     test_run run = import(&t, scale_list, NULL);
     TEST_SAME(run.status, LS_DONE);
-    TEST_HOLDS(run.out, "NORTH-LEFT-02-O, 8.7 tons weighed, 2026-02-16T10:15, field not told, 07");
+    TEST_HOLDS(run.out, "NORTH-LEFT-02-O, 8.7 tons weighed, 2026-02-16T10:15, no field given, 07");
     TEST_HOLDS(run.out, "Columns not read: Fee.");
     TEST_HOLDS(run.out, "Nothing is written yet");
     CU_ASSERT_PTR_NULL(test_file_text(t.a, t.log));

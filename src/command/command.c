@@ -6,6 +6,7 @@
 #include <gsl/gsl_errno.h>
 #include <signal.h>
 #include <string.h>
+#include <strings.h>
 #include <unistd.h>
 
 static int misuse(ls_run *r, const char *format, const char *what) {
@@ -52,11 +53,18 @@ static int check_use(ls_run *r) {
     return LS_DONE;
 }
 
-/* The format that the name of the output says, if the command has it; else its usual one. */
+/* The format that the name of the output says; else the command's usual one. */
 static const char *usual_format(const ls_run *r) {
+    static const char *const endings[][2] = {
+        {".html", "html"}, {".htm", "html"}, {".json", "json"}, {".csv", "csv"}};
     const char *output = r->options->output;
-    const char *dot = output == NULL ? NULL : strrchr(output, '.');
-    return dot != NULL && is_format(r->command, dot + 1) ? dot + 1 : r->command->formats[0];
+    /* of a haul log the gate says what is wrong with it */
+    const char *dot =
+        output == NULL || ls_text_ends(output, ".haul.csv") ? NULL : strrchr(output, '.');
+    for (size_t i = 0; dot != NULL && i < sizeof endings / sizeof *endings; i++)
+        if (strcasecmp(dot, endings[i][0]) == 0)
+            return endings[i][1];
+    return r->command->formats[0];
 }
 
 static int run_command(ls_run *r) {

@@ -99,7 +99,7 @@ static void add_row(ls_run *r, ls_text *t, const ls_log_entry *e) {
     ls_text_addf(t, "  %s, %s tons%s, %s, %s%s%s", e->ticket.text,
                  ls_log_tons_text(r->arena, e->tons), e->weighed ? " weighed" : "",
                  ls_when_text(r->arena, e->when),
-                 field[0] == '\0' ? "field not told" : ls_text_plain(r->arena, field),
+                 field[0] == '\0' ? "no field given" : ls_text_plain(r->arena, field),
                  truck[0] == '\0' ? "" : ", ", ls_text_plain(r->arena, truck));
     if (e->replaces > 0)
         ls_text_addf(t, ", %s entry %ld", e->tons > 0 ? "in place of" : "strikes", e->replaces);

@@ -56,7 +56,8 @@ const ls_view *ls_run_view(const ls_run *r) {
                    .seed = r->books.seed,
                    .draws = r->books.draws,
                    .files = r->files};
-    ls_run_terminal(r, v);
+    if (ls_run_form(r) == LS_TEXT)
+        ls_run_terminal(r, v);
     return v;
 }
 
@@ -212,10 +213,16 @@ int ls_run_document(ls_run *r, const ls_document *d) {
 
 int ls_run_made(ls_run *r, ls_run_maker *make) {
     ls_run other = *r;
+    bool twice = ls_run_given(r, LS_OPTION_INSTEAD);
+    for (size_t i = 0; twice && i < r->n; i++)
+        if (strcmp(r->operands[i], "-") == 0)
+            return ls_run_say(r, LS_USAGE,
+                              "--instead reads the farm files twice; save standard input in a file "
+                              "and name that");
     const ls_document *now = make(r), *instead;
     if (now == NULL)
         return LS_MISTAKE;
-    if (!ls_run_given(r, LS_OPTION_INSTEAD))
+    if (!twice)
         return ls_run_document(r, now);
     other.books.instead = r->options->word[LS_OPTION_INSTEAD];
     if ((instead = make(&other)) == NULL)
