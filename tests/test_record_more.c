@@ -121,6 +121,28 @@ static void acres_are_taken(void) {
     end(&t);
 }
 
+/* 8.6 tons on 2 of the field's 23.75 acres are 4.3 tons on an acre; with a load more that gives no
+ * acres it is the average of the field: 17.2 / 23.75. */
+static void acres_in_the_dossier(void) {
+    static const double per_acre[] = {4.3, 17.2 / 23.75023};
+    static const char *const tickets[] = {"NORTH-LEFT-01-Q", "NORTH-LEFT-02-O"};
+    world t = begin();
+    for (size_t i = 0; i < 2; i++) {
+        record(&t, tickets[i], "8.6", "Larkspur Hay/Upper Meadow", i == 0 ? "--acres" : NULL, "2");
+        json_t *d = document(&t, "dossier", NULL), *field;
+        size_t k, found = 0;
+        json_array_foreach(json_object_get(d, "fields"), k, field) {
+            if (strcmp(json_string_value(json_object_get(field, "field")), "Upper Meadow") != 0)
+                continue;
+            TEST_NEAR(json_number_value(json_object_get(field, "ton_per_ac")), per_acre[i], 1e-5);
+            found++;
+        }
+        TEST_SAME(found, 1);
+        json_decref(d);
+    }
+    end(&t);
+}
+
 /* ---- what was confirmed ---- */
 
 static void confirmed(void) {
@@ -372,6 +394,7 @@ static void two_copies(void) {
 TEST_SUITE(record_more) = {{"parts", parts},
                            {"parts that do not add up", parts_that_do_not_add_up},
                            {"acres are taken", acres_are_taken},
+                           {"acres in the dossier", acres_in_the_dossier},
                            {"confirmed", confirmed},
                            {"a heaped body is a remark", a_heaped_body_is_a_remark},
                            {"today is not taken in silence", today_is_not_taken_in_silence},
