@@ -151,6 +151,7 @@ static void confirmed(void) {
         {"8.6", MILL, "2026-02-20", "Mill Forty closed"},
         {"8.6", "stack", "2026-02-03", "before the birds left"},
         {"8.6", "stack", "2026-06-30", "long after the plan"},
+        {"8.6", "Whitcomb Pasture/Ridge", "2026-02-20", "Ridge rated very high"},
     };
     world t = begin();
     for (size_t i = 0; i < sizeof odd / sizeof *odd; i++)
@@ -166,9 +167,9 @@ static void confirmed(void) {
         }
     test_run run = PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "1", "--weather", "dry");
     TEST_SAME(run.status, LS_DONE); /* it was confirmed before */
-    TEST_TEXT(entry(&t, 5)->words[LS_LOG_CONFIRMED], "above the truck's payload");
-    PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "5", "--tons", "8.6");
-    TEST_TEXT(entry(&t, 6)->words[LS_LOG_CONFIRMED], "");
+    TEST_TEXT(entry(&t, 6)->words[LS_LOG_CONFIRMED], "above the truck's payload");
+    PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "6", "--tons", "8.6");
+    TEST_TEXT(entry(&t, 7)->words[LS_LOG_CONFIRMED], "");
     end(&t);
 }
 

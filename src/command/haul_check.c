@@ -192,6 +192,16 @@ static int check_day(ls_run *r, ls_log_entry *e, const ls_house *house, const ch
                                    ls_date_iso(r->arena, early ? removed : last)));
 }
 
+/* A field that takes no litter on any day. */
+static int check_rating(ls_run *r, ls_log_entry *e, const char *before, const ls_field *f) {
+    if (f->phosphorus == NULL || f->phosphorus->rating.is != LS_RATING_VERY_HIGH)
+        return LS_DONE;
+    return unusual(r, e, before, ls_arena_printf(r->arena, "%s rated very high", f->name.text),
+                   ls_arena_printf(r->arena,
+                                   "%s takes no litter: its phosphorus is rated very high",
+                                   f->name.text));
+}
+
 /* On a day on which the field may be spread, and no more acres than it has. */
 static int check_spread(ls_run *r, ls_log_entry *e, const char *before) {
     const char *unknown = NULL;
@@ -202,7 +212,8 @@ static int check_spread(ls_run *r, ls_log_entry *e, const char *before) {
         ls_hauled_cover(&drops, e->acres);
     for (size_t i = 0; i < drops.n && code == LS_DONE; i++) {
         const ls_field *f = drops.at[i].field;
-        if (f != NULL && !ls_field_allows(f, e->when.day))
+        code = f == NULL ? LS_DONE : check_rating(r, e, before, f);
+        if (code == LS_DONE && f != NULL && !ls_field_allows(f, e->when.day))
             code = unusual(r, e, before, ls_arena_printf(r->arena, "%s closed", f->name.text),
                            ls_arena_printf(r->arena, "%s is closed on %s (open %s to %s)",
                                            f->name.text, ls_when_text(r->arena, e->when),
