@@ -61,11 +61,11 @@ static void long_chart(void) {
 static void next_flock(void) {
     ls_arena *a = ls_arena_new();
     TEST_HOLDS(page(a, NULL, NULL), "DOES NOT FIT: 1 day short before the next flock.");
-    TEST_HOLDS(page(a, "2026-02-21", "2026-02-22"), "Sun, Feb 22: 4 whole days between, the houses "
-                                                    "need 4.");
+    TEST_HOLDS(page(a, "2026-02-21", "2026-02-22"),
+               "Sun, Feb 22: 4 whole days empty; they need 4.");
     TEST_HOLDS(page(a, "2026-02-21", "2026-02-17"), "TOO LATE: the next flock comes Tue, Feb 17.");
     TEST_HOLDS(page(a, ", make_ready: {wash: 3 days, bedding: 1 day}", ""),
-               "3 whole days between, for washing and bedding too.");
+               "3 whole days empty, for washing and bedding too.");
     ls_arena_free(a);
 }
 
