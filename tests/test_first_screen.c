@@ -244,7 +244,7 @@ static void rest_of_plan(void) {
 static void one_chance(void) {
     ls_arena *a = ls_arena_new();
     const char *plan = test_joined(a, PROGRAM(a, "plan", DEMO).out),
-               *slips = test_joined(a, PROGRAM(a, "tickets", "--promises", DEMO).out);
+               *slips = test_joined(a, PROGRAM(a, "tickets", "--promise", DEMO).out);
     const char *at = strstr(plan, "there together ");
     CU_ASSERT_PTR_NOT_NULL_FATAL(at);
     TEST_HOLDS(slips, ls_arena_copy_n(a, at, strlen("there together 82% of the time")));
