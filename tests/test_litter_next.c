@@ -125,7 +125,7 @@ static void density(void) {
     world t = estimate_of(HOUSE);
     double d = shown(&t, "one.density.published");
     comes_true("density in the house", house_with(t.arena, "    measured: {density: %s lb/ft3}\n",
-                                                readings(t.arena, d, 0.07 * d, 3)));
+                                                  readings(t.arena, d, 0.07 * d, 3)));
     ls_arena_free(t.arena);
 }
 

@@ -39,14 +39,16 @@ static bool same(const ls_node *a, const ls_node *b) {
     return true;
 }
 
+static void say(laying *l, const char *what, const char *was, const char *now) {
+    ls_arena *a = l->reader->arena;
+    *LS_PUSH(a, l->changes) = (ls_farm_change){ls_arena_copy(a, what), was, now};
+}
+
 /* was or now NULL: it is added, or dropped. */
 static void note(laying *l, const char *what, const ls_node *was, const ls_node *now) {
     ls_arena *a = l->reader->arena;
-    if (was != NULL && now != NULL && same(was, now))
-        return;
-    *LS_PUSH(a, l->changes) =
-        (ls_farm_change){ls_arena_copy(a, what), was == NULL ? NULL : told(a, was),
-                         now == NULL ? NULL : told(a, now)};
+    if (was == NULL || now == NULL || !same(was, now))
+        say(l, what, was == NULL ? NULL : told(a, was), now == NULL ? NULL : told(a, now));
 }
 
 static const char *below(laying *l, const char *under, const char *key) {
@@ -137,6 +139,29 @@ static size_t named(const ls_node *list, const ls_node *name) {
     return i;
 }
 
+/* Has it all that a new one needs? */
+static bool is_whole(const ls_farm_section *section, const ls_node *item) {
+    for (size_t i = 0; i < section->n; i++)
+        if ((section->keys[i].flags & LS_FARM_REQUIRED) != 0 &&
+            (item->kind == LS_MAPPING ? ls_yaml_get(item, section->keys[i].name) == NULL
+                                      : strcmp(section->keys[i].name, section->only) != 0))
+            return false;
+    return true;
+}
+
+static void refuse_unknown(laying *l, const ls_farm_section *section, const ls_node *list,
+                           const ls_node *name) {
+    ls_arena *a = l->reader->arena;
+    const char **names = LS_NEW(a, const char *, list->n + 1);
+    size_t n = 0;
+    for (size_t i = 0; i < list->n; i++)
+        if (name_of(list->items[i]) != NULL)
+            names[n++] = name_of(list->items[i])->text;
+    LS_FARM_WRONG(l->reader, name->at, ls_farm_suggest(a, name->text, names, n, "there are"),
+                  "there is no %s \"%s\" to change, and a new one needs more keys", section->name,
+                  name->text);
+}
+
 static void lay_item(laying *l, const ls_farm_section *section, ls_node *list, ls_node *item) {
     ls_arena *a = l->reader->arena;
     const ls_node *name = name_of(item);
@@ -148,18 +173,22 @@ static void lay_item(laying *l, const ls_farm_section *section, ls_node *list, l
     }
     const char *called = ls_arena_printf(a, "%s %s", section->name, name->text);
     bool dropped = drops_all(item);
+    if (dropped && item->n > 2)
+        LS_FARM_WRONG(l->reader, item->at, "write only its name and \"remove: yes\"",
+                      "%s is removed and changed at once", called);
     if (dropped && i == list->n)
         LS_FARM_WRONG(l->reader, name->at, "write the name as it stands in the farm files",
                       "nothing to remove: there is no %s \"%s\"", section->name, name->text);
     else if (dropped) {
-        note(l, called, name, NULL);
+        say(l, called, "in the files", NULL);
         drop(list, i);
     } else if (i < list->n)
         list->items[i] = laid(l, section, called, list->items[i], item);
-    else {
-        note(l, called, NULL, item);
+    else if (is_whole(section, item)) {
+        say(l, called, NULL, "added");
         list->items[list->n++] = item;
-    }
+    } else
+        refuse_unknown(l, section, list, name);
 }
 
 /* One that stands without a list is a list of one. */
@@ -178,7 +207,11 @@ static ls_node *lay_list(laying *l, const ls_farm_section *section, const ls_nod
     const ls_node *from = as_list(l, change);
     ls_node *list = copied(l, as_list(l, base), from->n);
     for (size_t i = 0; i < from->n; i++)
-        lay_item(l, section, list, from->items[i]);
+        if (named(from, name_of(from->items[i])) < i)
+            LS_FARM_WRONG(l->reader, from->items[i]->at, "put its keys together",
+                          "this %s is changed twice", section->name);
+        else
+            lay_item(l, section, list, from->items[i]);
     return list;
 }
 
@@ -211,21 +244,29 @@ static ls_node *lay_value(laying *l, const ls_farm_key *key, const char *under, 
     return change;
 }
 
+static bool names_a_file(const ls_farm_key *key) {
+    const ls_farm_section *section = key->section;
+    return key->names != 0 || (section != NULL && section->only != NULL &&
+                               ls_farm_key_of(section, section->only)->names != 0);
+}
+
 /* One key of the change laid over a mapping that has room for it. */
 static void lay_entry(laying *l, const ls_farm_section *section, const char *under, ls_node *base,
                       ls_node *key_node, ls_node *value) {
     const ls_farm_key *key = section == NULL ? NULL : ls_farm_key_of(section, key_node->text);
     const char *what = below(l, under, key_node->text);
     size_t i = index_of(base, key_node->text);
-    if (key != NULL && key->names != 0)
+    if (key != NULL && names_a_file(key))
         LS_FARM_WRONG(l->reader, key_node->at, "write it into a farm file",
                       "%s names a file; a change cannot", key_node->text);
     else if (i < base->n && drops_all(value)) {
         note(l, what, base->items[i], NULL);
         drop(base, i);
-    } else if (i < base->n && key != NULL)
+    } else if (i < base->n && key != NULL) {
         base->items[i] = lay_value(l, key, what, base->items[i], value);
-    else {
+        if (base->items[i]->kind == LS_SEQUENCE && base->items[i]->n == 0)
+            drop(base, i); /* the last of them is gone */
+    } else {
         note(l, what, i < base->n ? base->items[i] : NULL, value);
         base->keys[i] = key_node;
         base->items[i] = value;
@@ -272,6 +313,11 @@ static void drop_sections(laying *l, ls_farm_file *files, size_t n, ls_node *rem
         ls_node *name = list ? remove->items[i] : remove;
         ls_farm_file *file = file_of(files, n, name->text);
         ls_node *top = copied(l, file->top, 0);
+        if (ls_yaml_get(top, name->text) == NULL) {
+            LS_FARM_WRONG(l->reader, name->at, "name sections, for example \"remove: [stack]\"",
+                          "nothing to remove: the farm files have no section \"%s\"", name->text);
+            continue;
+        }
         drop_keys(l, "", top, name);
         file->top = top;
     }
