@@ -4,6 +4,7 @@
 
 #include <ctype.h>
 #include <jansson.h>
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -113,6 +114,81 @@ static void answers(ls_arena *a, const char *page, const json_t *d) {
         TEST_SAME((size_t)strtol(loads, NULL, 10), counted(d));
 }
 
+/* ---- what stands together adds up ---- */
+
+/* The number before words, or behind them; 0: they are not there. */
+static double before(const char *s, const char *words) {
+    const char *end = strstr(s, words), *at = end;
+    while (at != NULL && at > s && (isdigit((unsigned char)at[-1]) || at[-1] == '.'))
+        at--;
+    return at == end ? 0 : strtod(at, NULL);
+}
+
+static double behind(const char *s, const char *words) {
+    const char *at = strstr(s, words);
+    return at == NULL ? 0 : strtod(at + strlen(words), NULL);
+}
+
+static double sum(const json_t *rows, const char *key) {
+    json_t *row;
+    size_t i;
+    double all = 0;
+    json_array_foreach(rows, i, row) {
+        all += json_number_value(json_object_get(row, key));
+    }
+    return all;
+}
+
+/* Likely and in the stack are placed and without a field; the rows are what is placed, and those of
+ * fields what buyers take. */
+static void tons_add_up(ls_arena *a, const json_t *d) {
+    const char *litter = test_replace(a, word(d, "in_short", "litter"), ",", "");
+    const json_t *where = json_object_get(d, "where");
+    double placed = before(litter, " placed"), rows = 0, stays = 0;
+    json_t *row;
+    size_t i;
+    json_array_foreach(where, i, row) {
+        const char *name = json_string_value(json_object_get(row, "where"));
+        double tons = json_number_value(json_object_get(row, "tons"));
+        stays += strcmp(name, "stays in the stack") == 0 ? tons : 0;
+        rows += strcmp(name, "NO FIELD") == 0 || name[0] == '(' ? 0 : tons;
+    }
+    TEST_NEAR(before(litter, " tons likely") + behind(litter, " + "),
+              placed + behind(litter, " placed ") + before(litter, " have NO FIELD"), 0.05);
+    TEST_NEAR(rows, placed, 1.05);
+    TEST_NEAR(sum(json_object_get(d, "income"), "tons"), rows - stays, 1.05);
+}
+
+/* No more loads placed than there; no more days than the empty houses have; trucks that help finish
+ * sooner; days left out are told. */
+static void agrees(ls_arena *a, const char *page, const json_t *d) {
+    const char *counts = test_replace(a, word(d, "in_short", "counts"), ",", "");
+    CU_ASSERT(behind(counts, "Firm: ") <= behind(strstr(counts, "Firm: "), " of "));
+    CU_ASSERT(behind(counts, "Likely: ") <= behind(strstr(counts, "Likely: "), " of "));
+    const json_t *days = json_object_get(d, "days"), *by_day = json_object_get(days, "by_day"),
+                 *tried = json_object_get(days, "tried");
+    const char *flock =
+        json_string_value(json_object_get(json_object_get(d, "in_short"), "next_flock"));
+    CU_ASSERT(before(flock, " whole days empty") <=
+              fmax(0, json_number_value(json_object_get(days, "slack_days")) - 1 -
+                          json_number_value(json_object_get(days, "empty_days"))));
+    const char *trucks =
+        json_string_value(json_object_get(json_object_get(d, "in_short"), "trucks"));
+    size_t n = (size_t)strtol(trucks, NULL, 10);
+    if (n > 0 && strstr(trucks, "more would help") != NULL)
+        CU_ASSERT(!json_equal(json_object_get(json_array_get(tried, n - 1), "finish"),
+                              json_object_get(json_array_get(tried, n), "finish")));
+    size_t work = json_array_size(by_day), i, loads = 0;
+    json_t *day;
+    json_array_foreach(by_day, i, day) {
+        loads +=
+            i >= 5 && i + 1 < work ? (size_t)json_integer_value(json_object_get(day, "loads")) : 0;
+    }
+    if (work > 6)
+        TEST_HOLDS(page, ls_arena_printf(a, "... %zu more day%s: %zu load", work - 6,
+                                         work == 7 ? "" : "s", loads));
+}
+
 static void plan_page(ls_arena *a, const char *const *farm, size_t most) {
     test_run page = PROGRAM(a, "plan", "--draws", DRAWS, farm[0], farm[1]),
              data = PROGRAM(a, "plan", "--draws", DRAWS, "--format", "json", farm[0], farm[1]);
@@ -123,6 +199,8 @@ static void plan_page(ls_arena *a, const char *const *farm, size_t most) {
     size_t things = size(d, "promises") + size(d, "fields");
     test_fits(page.out);
     answers(a, page.out, d);
+    tons_add_up(a, d);
+    agrees(a, page.out, d);
     CU_ASSERT(lines(page.out) <= most + (things > 10 ? things - 10 : 0));
     CU_ASSERT(page_sentences(a, page.out) <= SENTENCES);
     json_decref(d);
@@ -145,6 +223,46 @@ static void demo_pages(void) {
     ls_arena_free(a);
 }
 
+/* Many days, and no costs: what is left out is told, what is not known is no $0. */
+static void long_plan(void) {
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a);
+    const char *house = test_replace(a, test_file_text(a, DEMO_HOUSE), "9 h/day", "2.5 h/day");
+    plan_page(a, (const char *const[]){test_file(a, folder, "house.yaml", house), DEMO_FIELDS},
+              PLAN_LINES + 10);
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
+/* After loads are gone too, with litter in the stack. */
+static void rest_of_plan(void) {
+    static const char *const stacked[] = {"NORTH-LEFT-01-Q", "NORTH-LEFT-02-O", "NORTH-LEFT-03-M"};
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a);
+    const char *house = test_file(a, folder, "house.yaml", test_file_text(a, DEMO_HOUSE));
+    for (size_t i = 0; i < sizeof stacked / sizeof *stacked; i++)
+        TEST_SAME(PROGRAM(a, "record", house, DEMO_FIELDS, "--ticket", stacked[i], "--tons", "8.4",
+                          "--when", "2026-02-16", "--field",
+                          i == 0 ? "Larkspur Hay/Upper Meadow" : "stack")
+                      .status,
+                  0);
+    plan_page(a, (const char *const[]){house, DEMO_FIELDS}, PLAN_LINES + 5);
+    TEST_HOLDS(PROGRAM(a, "plan", house, DEMO_FIELDS).out, "LEFT TO HAUL ");
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
+/* The plan and the slips tell the same chance. */
+static void one_chance(void) {
+    ls_arena *a = ls_arena_new();
+    const char *plan = test_joined(a, PROGRAM(a, "plan", DEMO).out),
+               *slips = test_joined(a, PROGRAM(a, "tickets", "--promise", DEMO).out);
+    const char *at = strstr(plan, "there together ");
+    CU_ASSERT_PTR_NOT_NULL_FATAL(at);
+    TEST_HOLDS(slips, ls_arena_copy_n(a, at, strlen("there together 82% of the time")));
+    ls_arena_free(a);
+}
+
 static void random_pages(void) {
     for (uint64_t seed = 1; seed <= FARMS; seed++) {
         ls_arena *a = ls_arena_new();
@@ -158,4 +276,6 @@ static void random_pages(void) {
 }
 
 TEST_SUITE(first_screen) = {
-    {"the demo's pages", demo_pages}, {"pages of random farms", random_pages}, CU_TEST_INFO_NULL};
+    {"the demo's pages", demo_pages},        {"a plan of many days", long_plan},
+    {"the rest of a plan", rest_of_plan},    {"one chance everywhere", one_chance},
+    {"pages of random farms", random_pages}, CU_TEST_INFO_NULL};

@@ -149,6 +149,7 @@ typedef struct {
     ls_line value;    /* $/ton in the fields, as fertilizer the crops will use: mean by tons */
     ls_line price;    /* $/ton delivered and spread; LS_NO_LINE: none given */
     ls_line at_house; /* $/ton: the price less haul, spreading and taking out: what is left of it */
+    ls_line left;     /* the same without a price too: what a ton costs, below 0 */
     ls_line ton_mile; /* $ to haul a ton a mile of distance, out and back */
     ls_line break_even; /* distance at which value = price at the house + take out + spread + haul;
                            below 0: nowhere */

@@ -70,6 +70,25 @@ static void hauled_into_stack(ls_books *books, ls_plan_sums *s) {
     s->still_stacked = LS_GREATEST(w, key, label, "ton", rest, none);
 }
 
+/* Litter of the middle case, and what lies there already, that no trip takes out of the stack. */
+static ls_line stays(ls_books *books, const ls_plan *p, ls_line there, ls_line *room) {
+    ls_worksheet *w = books->sheet;
+    ls_line none =
+        ls_leaf_exact(w, "plan.stack.nothing-else", "nothing", "ton", 0, LS_BY_DEFINITION, NULL);
+    size_t n = 0;
+    room[n++] = none;
+    for (size_t i = 0; i < p->out_n; i++)
+        if (ls_load_counted(&p->out[i]))
+            room[n++] = p->out[i].tons;
+    ls_line in = LS_SUM(w, "plan.stack.all-in", "into the stack, with what lies there", "ton",
+                        p->stacked[1], there == LS_NO_LINE ? none : there);
+    ls_line rest =
+        ls_difference(w, "plan.stack.no-trip", "less what goes out again", "ton", in,
+                      ls_sum(w, "plan.stack.trips", "out of the stack again", "ton", room, n));
+    return LS_GREATEST(w, "plan.stack.stays", "litter that stays in the stack, without a field",
+                       "ton", rest, none);
+}
+
 /* The one of two lines with the smaller value; LS_NO_LINE gives way. */
 static ls_line smaller(const ls_worksheet *w, ls_line a, ls_line b) {
     return a == LS_NO_LINE || ls_line_value(w, b) < ls_line_value(w, a) ? b : a;
@@ -226,7 +245,7 @@ const ls_plan_sums *ls_books_plan_sums(ls_books *books, const ls_plan *p) {
     size_t buyers_n = books->farm->buyers.n;
     ls_buyer_sum *buyers = LS_NEW(books->arena, ls_buyer_sum, buyers_n);
     ls_line *stacked = LS_NEW(books->arena, ls_line, e->n);
-    ls_line *room = LS_NEW(books->arena, ls_line, p->loads_n + p->out_n);
+    ls_line *room = LS_NEW(books->arena, ls_line, p->loads_n + p->out_n + 1);
     ls_plan_sums *s = LS_NEW(books->arena, ls_plan_sums, 1);
     *s = (ls_plan_sums){.estimate = e, .plan = p, .buyers = buyers, .stacked = stacked};
     for (size_t i = 0; i < buyers_n; i++)
@@ -236,11 +255,10 @@ const ls_plan_sums *ls_books_plan_sums(ls_books *books, const ls_plan *p) {
     for (ls_certainty c = LS_FIRM; c <= LS_POSSIBLE; c++)
         count_loads(books, p, c, &s->counts[c]);
     hauled_into_stack(books, s);
+    s->stays = stays(books, p, s->still_stacked, room);
     stack_days(books, s, false);
     stack_days(books, s, true);
     fields(books, p, buyers);
-    s->placed = LS_SUM(books->sheet, "plan.placed", "tons on fields or in the stack, the middle",
-                       "ton", p->straight[1], p->stacked[1]);
     s->stack_full = stack_is_full(books->sheet, p);
     s->take_care = ls_books_plan_cautions(books, p);
     return s;

@@ -98,19 +98,19 @@ static ls_line cost_of(const account *x, const char *name) {
     return or_nothing(x, ls_line_find(x->p->w, key));
 }
 
-/* The price less what is spent on a ton; without a price nothing is asked at the house. */
+/* The price less what is spent on a ton; without a price there is none at the house, and a ton
+ * leaves what it costs, below 0. */
 static void house_price(account *x, ls_line work, ls_line haul) {
     ls_worksheet *w = x->p->w;
-    if (x->out->price == LS_NO_LINE) {
-        x->out->at_house = nothing(x);
-        return;
-    }
     ls_line costs = LS_SUM(w, key_of(x, "costs_per_ton"), "taking out to spreading, and haul",
                            "$/ton", work, haul);
-    x->out->at_house =
-        ls_difference(w, key_of(x, "price_at_house"),
-                      ls_printf(w, "price at the house from %s", x->buyer->name.text), "$/ton",
-                      x->out->price, costs);
+    bool paid = x->out->price != LS_NO_LINE;
+    x->out->left =
+        ls_difference(w, key_of(x, paid ? "price_at_house" : "left_per_ton"),
+                      ls_printf(w, paid ? "price at the house from %s" : "what a ton for %s leaves",
+                                x->buyer->name.text),
+                      "$/ton", or_nothing(x, x->out->price), costs);
+    x->out->at_house = paid ? x->out->left : LS_NO_LINE;
 }
 
 static const char *lacking(const account *x, ls_line haul) {
@@ -137,7 +137,7 @@ static void distance(account *x) {
     if (out->lacks != NULL)
         return;
     ls_line other = LS_SUM(w, key_of(x, "before_haul"), "price at the house and that work", "$/ton",
-                           out->at_house, work);
+                           or_nothing(x, out->at_house), work);
     ls_line left = ls_difference(w, key_of(x, "left_for_haul"),
                                  "worth in the fields less that: left to haul with", "$/ton",
                                  out->value, other);
@@ -154,8 +154,8 @@ void ls_haul_break_even(ls_haul_planner *p) {
         if (x.trade->tons == LS_NO_LINE)
             continue;
         x.out = LS_PUSH(p->arena, &p->plan->worth);
-        *x.out =
-            (ls_worth){x.buyer, LS_NO_LINE, LS_NO_LINE, LS_NO_LINE, LS_NO_LINE, LS_NO_LINE, NULL};
+        *x.out = (ls_worth){x.buyer,    LS_NO_LINE, LS_NO_LINE, LS_NO_LINE,
+                            LS_NO_LINE, LS_NO_LINE, LS_NO_LINE, NULL};
         field_value(&x, room);
         distance(&x);
     }

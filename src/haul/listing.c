@@ -2,9 +2,11 @@
 #include "plan.h"
 
 #include <math.h>
+#include <string.h>
 
 typedef struct {
     ls_haul_planner *p;
+    ls_split *high; /* the answer, with room for trips to be cut */
     ls_load *loads, *out;
     size_t n, out_n;
     bool *taken; /* [load of the high stage] it has its ticket */
@@ -129,6 +131,34 @@ static size_t largest(const lister *s, size_t lot, size_t buyer, double tons) {
     return best;
 }
 
+/* The smallest trip of that kind that brings more than tons, cut so that a first part brings just
+ * them: as a part load of the house is kept apart from what is only possible. Nothing is cut off,
+ * or taken, that no truck would drive with. */
+static size_t cut(const lister *s, size_t lot, size_t buyer, double tons) {
+    ls_split *high = s->high;
+    double least = ls_haul_smallest_drop(s->p);
+    size_t best = high->loads_n;
+    for (size_t k = 0; k < high->loads_n; k++) {
+        const ls_split_load *l = &high->loads[k];
+        if (l->from_stack && l->lot == lot && l->buyer == buyer && !s->taken[k] &&
+            (best == high->loads_n || l->tons < high->loads[best].tons))
+            best = k;
+    }
+    if (best == high->loads_n || tons < least)
+        return high->loads_n;
+    ls_split_load *whole = &high->loads[best];
+    double rest = whole->tons - tons;
+    if (rest < least)
+        return best;
+    ls_split_load *other = &high->loads[high->loads_n++];
+    *other = *whole;
+    other->first = high->drops_n++;
+    high->drops[other->first] = high->drops[whole->first];
+    high->drops[other->first].tons = other->tons = rest;
+    high->drops[whole->first].tons = whole->tons = tons;
+    return best;
+}
+
 /* Trips to each buyer as far as the tons promised to it go. */
 static void take_out(lister *s, size_t lot, const double *promised, ls_certainty certainty,
                      double *had, long *number) {
@@ -143,6 +173,10 @@ static void take_out(lister *s, size_t lot, const double *promised, ls_certainty
             add(s, trip, certainty, number);
             had[l->buyer] += p->high->loads[trip].tons;
             tons -= p->high->loads[trip].tons;
+        }
+        if ((trip = cut(s, lot, l->buyer, tons)) < p->high->loads_n) {
+            add(s, trip, certainty, number);
+            had[l->buyer] += p->high->loads[trip].tons;
         }
     }
 }
@@ -160,9 +194,22 @@ static void list_out(lister *s, size_t lot, long *running) {
     *running = number;
 }
 
+/* Of each lot and buyer a firm and a likely trip may be cut. */
+static ls_split *with_room(const ls_haul_planner *p) {
+    size_t more = 2 * p->lots * p->buyers;
+    ls_split *copy = LS_NEW(p->arena, ls_split, 1);
+    *copy = *p->high;
+    copy->loads = LS_NEW(p->arena, ls_split_load, copy->loads_n + more);
+    copy->drops = LS_NEW(p->arena, ls_split_drop, copy->drops_n + more);
+    memcpy(copy->loads, p->high->loads, copy->loads_n * sizeof *copy->loads);
+    memcpy(copy->drops, p->high->drops, copy->drops_n * sizeof *copy->drops);
+    return copy;
+}
+
 void ls_haul_list(ls_haul_planner *p) {
-    size_t n = p->high->loads_n;
-    lister s = {.p = p};
+    size_t n = p->high->loads_n + 2 * p->lots * p->buyers;
+    lister s = {.p = p, .high = with_room(p)};
+    p->high = s.high;
     s.loads = LS_NEW(p->arena, ls_load, n);
     s.out = LS_NEW(p->arena, ls_load, n);
     s.taken = LS_NEW(p->arena, bool, n);

@@ -93,6 +93,7 @@ typedef struct {
     const char *heading; /* NULL: the unit alone */
     const char *unit;    /* of its figures; NULL: words, counts, or each cell has its own */
     bool number;         /* counts, or figures with units of their own: at the right */
+    bool whole;          /* words that stay on one line, if they are not long */
     bool bar;            /* figures drawn as bars, the largest of the table the longest */
     ls_doc_level level;
 } ls_doc_column;
@@ -100,6 +101,8 @@ typedef struct {
  * of a row, composed of what other columns say; what is data alone. */
 #define WORDS(of, head)                                                                            \
     { .key = (of), .heading = (head) }
+#define WHOLE(of, head)                                                                            \
+    { .key = (of), .heading = (head), .whole = true }
 #define IN(of, head, in)                                                                           \
     { .key = (of), .heading = (head), .unit = (in) }
 #define NUMBER(of, head)                                                                           \

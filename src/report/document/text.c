@@ -3,7 +3,7 @@
 
 #include <string.h>
 
-enum { MOST_COLUMNS = 16, GAP = 2, LEAST_WORDS = 10, LONGEST_BAR = 16 };
+enum { MOST_COLUMNS = 16, GAP = 2, LEAST_WORDS = 10, WHOLE_WORDS = 18, LONGEST_BAR = 16 };
 
 typedef struct {
     const ls_document *document;
@@ -58,7 +58,7 @@ static const char *shown(const writer *w, const grid *g, size_t r, size_t k) {
 static void measure(const writer *w, grid *g, size_t k) {
     ls_arena *a = w->page->arena;
     bool number = ls_doc_is_number(&g->block->columns[k]);
-    bool days = false; /* a day stays on one line */
+    bool whole = g->block->columns[k].whole, days = whole; /* a day stays on one line */
     size_t word = widest_word(a, g->heads[k]);
     g->width[k] = g->block->columns[k].bar ? LONGEST_BAR : 0;
     for (size_t r = 0; r < g->block->rows.n; r++) {
@@ -66,14 +66,14 @@ static void measure(const writer *w, grid *g, size_t k) {
             continue;
         const char *s = ls_text_plain(a, shown(w, g, r, k));
         g->width[k] = larger(g->width[k], ls_text_columns(s));
-        bool whole = g->block->rows.at[r].cells[k].kind == LS_DOC_DAY;
-        if (number || whole)
-            word = larger(word, whole ? ls_text_columns(s) : widest_word(a, s));
-        days = days || whole;
+        bool day = g->block->rows.at[r].cells[k].kind == LS_DOC_DAY;
+        if (number || day || whole)
+            word = larger(word, day ? ls_text_columns(s) : widest_word(a, s));
+        days = days || day;
     }
     g->snug[k] = number ? larger(g->width[k], word) : 0;
     g->width[k] = larger(g->width[k], ls_text_columns(g->heads[k]));
-    g->least[k] = number || days ? word : LEAST_WORDS;
+    g->least[k] = whole ? smaller(word, WHOLE_WORDS) : number || days ? word : LEAST_WORDS;
 }
 
 /* The widest column that can give way: first headings over figures, then words, then figures; n:

@@ -42,7 +42,7 @@ static void buyers(ls_doc_group *g, const ls_plan_changes *c) {
     }
 }
 
-static const ls_doc_column ticket_columns[] = {WORDS("ticket", "ticket"), HEAD("now"),
+static const ls_doc_column ticket_columns[] = {WHOLE("ticket", "ticket"), HEAD("now"),
                                                HEAD("before"), DATA("before"), DATA("now")};
 
 /* "Larkspur Hay, Upper Meadow"; "the stack". */

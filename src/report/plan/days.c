@@ -47,6 +47,21 @@ static ls_moment day_done(const ls_plan *plan, ls_date day) {
     return last.second < 0 ? end : last;
 }
 
+/* All days from the first on but the last, for people, in a row of words. */
+static void left_out(ls_doc_table t, const ls_plan *plan, size_t first) {
+    const ls_worksheet *w = t.group->document->view->sheet;
+    size_t n = plan->days_n - 1 - first;
+    long loads = 0;
+    double tons = 0;
+    for (size_t i = first; i < first + n; i++) {
+        loads += plan->days[i].loads;
+        tons += ls_line_value(w, plan->days[i].tons);
+    }
+    ls_doc_words_in(t, LS_FIRST,
+                    T("... {} more day{}: {} load{}, {}", N(n), W(n == 1 ? "" : "s"), N(loads),
+                      W(loads == 1 ? "" : "s"), V(tons, "ton")));
+}
+
 void ls_report_put_days(ls_doc_group *top, const ls_plan *plan) {
     enum { FIRST_DAYS = 5 };
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, "days", NULL);
@@ -54,6 +69,8 @@ void ls_report_put_days(ls_doc_group *top, const ls_plan *plan) {
     for (size_t i = 0; i < plan->days_n; i++) {
         const ls_workday *d = &plan->days[i];
         ls_moment last = last_back(plan, d->day);
+        if (i == FIRST_DAYS && i + 1 < plan->days_n && !top->document->view->full)
+            left_out(t, plan, i);
         LS_DOC_GRID_ROW(
             t, day_columns, i < FIRST_DAYS || i + 1 == plan->days_n ? LS_FIRST : LS_FULL, NULL,
             DAY(d->day), N(d->loads), L(d->tons), BARE(ls_doc_moment(day_done(plan, d->day))),
@@ -71,8 +88,9 @@ static ls_doc_cell clock(const ls_plan *plan, long second) {
 static void rules(ls_doc_group *g, const ls_plan *plan) {
     ls_doc_say(
         g, LS_FULL,
-        T("The working day is {} to {}. Loads go in the order of their tickets, sides in the "
-          "order of the file. The slats of a side are off before its first load and back "
+        T("The working day is {} to {}. Loads go in the order of their tickets, firm ones first "
+          "within a side, sides in the order of the file. The slats of a side are off before its "
+          "first load and back "
           "before the next side. A load is begun only if its truck can be back that day. No "
           "time is counted for breakdowns, weather or a meal.",
           clock(plan, plan->day_begins), clock(plan, plan->day_begins + plan->day_seconds)));

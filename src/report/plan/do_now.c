@@ -45,6 +45,25 @@ static void put(acts *to, bool under, const char *act, ls_doc_cell words, of x) 
 
 /* ---- litter without a field ---- */
 
+/* Limits that the file does not give and that keep litter out, an answer from the file's owner
+ * away. False: there are none. */
+static bool own_limits(acts *to) {
+    enum { MOST = 2 };
+    const ls_plan *plan = to->s->plan;
+    size_t n = 0;
+    for (size_t i = 0; i < plan->defaults.n && n < MOST; i++) {
+        const ls_default_limit *l = &plan->defaults.at[i];
+        if (l->tons == LS_NO_LINE ||
+            !(ls_line_value(to->table.group->document->view->sheet, l->tons) > 0))
+            continue;
+        n++;
+        put(to, true, "limit not in the file",
+            T("with your figure for {} ({})", W(l->field->name.text), W(l->what)),
+            (of){0, l->tons, l->buyer, l->field});
+    }
+    return n > 0;
+}
+
 static void find_room(acts *to) {
     const ls_plan *plan = to->s->plan;
 
@@ -58,7 +77,7 @@ static void find_room(acts *to) {
             T("with {}", ls_report_relief(to->table.group->document, plan, r)),
             (of){0, r->tons, r->buyer, r->field});
     }
-    if (plan->relief.n == 0)
+    if (plan->relief.n == 0 && !own_limits(to))
         put(to, true, "another field", W("no one change helps: find another field or buyer"),
             nobody);
 }
@@ -69,18 +88,31 @@ static ls_doc_cell days(long n) {
     return V((double)n * ls_unit_of("day").factor, "day");
 }
 
+/* The fewest trucks with which the houses are ready in time; NULL: no number of them. */
+static const ls_fleet *in_time(const acts *to, ls_date flock) {
+    const ls_plan *plan = to->s->plan;
+    long used = plan->slack_days - 1 - plan->spare_days; /* days the houses need */
+    for (size_t i = 0; i < plan->fleets_n; i++)
+        if ((long)flock - plan->fleets[i].finish.day - 1 >= used)
+            return &plan->fleets[i];
+    return NULL;
+}
+
 static void make_time(acts *to) {
     const ls_plan *plan = to->s->plan;
     if (plan->days_n == 0 || !ls_report_next_flock(plan) || plan->spare_days >= 0)
         return;
     ls_date next = to->table.group->document->view->farm->facts->next_flock.day;
+    const ls_fleet *fleet = in_time(to, next);
+    ls_doc_cell ways = fleet == NULL ? W("Get more trucks, longer days, an earlier crew or a later "
+                                         "flock")
+                                     : T("{} trucks finish {}. Or get longer days, an earlier crew "
+                                         "or a later flock",
+                                         N(fleet->trucks), DAY(fleet->finish.day));
     put(to, false, "make time",
-        plan->slack_days <= 0 ? T("TOO LATE: the next flock comes {}. Get more trucks, longer "
-                                  "days, an earlier crew or a later flock",
-                                  DAY(next))
-                              : T("DOES NOT FIT: {} short before the next flock. Get more trucks, "
-                                  "longer days, an earlier crew or a later flock",
-                                  days(-plan->spare_days)),
+        plan->slack_days <= 0
+            ? T("TOO LATE: the next flock comes {}. {}", DAY(next), ways)
+            : T("DOES NOT FIT: {} short before the next flock. {}", days(-plan->spare_days), ways),
         nobody);
 }
 
@@ -114,21 +146,63 @@ static void tickets(acts *to) {
 
 /* ---- promises ---- */
 
-static void promise(acts *to) {
+static bool own(const ls_buyer *b) {
+    return b->own.yes;
+}
+
+/* Firm loads for buyers, or for the farm's own fields. */
+static void firm(acts *to, bool own_fields, const char *act, ls_doc_cell words) {
     const ls_farm *farm = to->s->estimate->farm;
     long loads = 0;
     for (size_t i = 0; i < farm->buyers.n; i++)
-        loads += (long)to->s->buyers[i].loads[LS_FIRM];
+        if (own(&farm->buyers.at[i]) == own_fields)
+            loads += (long)to->s->buyers[i].loads[LS_FIRM];
     if (loads == 0)
         return;
-    put(to, false, "promise", W("Promise today (there 9 times in 10)"),
-        (of){loads, LS_NO_LINE, NULL, NULL});
+    put(to, false, act, words, (of){loads, LS_NO_LINE, NULL, NULL});
     for (size_t i = 0; i < farm->buyers.n; i++) {
         const ls_buyer_sum *b = &to->s->buyers[i];
-        if (b->loads[LS_FIRM] > 0)
-            put(to, true, "promise", W(farm->buyers.at[i].name.text),
+        if (b->loads[LS_FIRM] > 0 && own(&farm->buyers.at[i]) == own_fields)
+            put(to, true, act, W(farm->buyers.at[i].name.text),
                 (of){(long)b->loads[LS_FIRM], b->tons[LS_FIRM], &farm->buyers.at[i], NULL});
     }
+}
+
+static void promise(acts *to) {
+    firm(to, false, "promise",
+         T("Promise today (all there together {} of the time)",
+           F(to->s->estimate->all_firm_chance, "%")));
+    firm(to, true, "own fields", W("Own fields: firm loads"));
+}
+
+/* $ a ton that the work costs more than the buyer pays; below 0, or not known: 0. */
+static double loss(const ls_document *d, const ls_worth *w) {
+    double left =
+        w->left == LS_NO_LINE || w->buyer->own.yes ? 0 : ls_line_value(d->view->sheet, w->left);
+    return left < 0 ? -left : 0;
+}
+
+/* Buyers who pay less than the work costs; of many the worst. */
+static void dear(acts *to) {
+    const ls_document *d = to->table.group->document;
+    const ls_plan *plan = to->s->plan;
+    const ls_worth *worst = NULL;
+    size_t n = 0;
+    for (size_t i = 0; i < plan->worth.n; i++) {
+        const ls_worth *w = &plan->worth.at[i];
+        n += loss(d, w) > 0;
+        if (loss(d, w) > (worst == NULL ? 0 : loss(d, worst)))
+            worst = w;
+    }
+    if (worst == NULL)
+        return;
+    put(to, false, "costs more than it brings",
+        T(worst->price == LS_NO_LINE ? "{} pays nothing and costs about {}{}"
+                                     : "{} pays {} less than the work costs{}",
+          W(worst->buyer->name.text), V(loss(d, worst), "$/ton"),
+          n > 1 ? T("; {} more lose money (--full)", N(n - 1)) : W("")),
+        (of){0, plan->trade[worst->buyer - to->s->estimate->farm->buyers.at].tons, worst->buyer,
+             NULL});
 }
 
 static bool short_of(const ls_plan *plan, const ls_buyer *b) {
@@ -151,10 +225,10 @@ static void promise_nothing(acts *to, size_t buyer) {
     const ls_unused_field *why = reason(to->s->plan, b);
     ls_doc_cell call = W(short_of(to->s->plan, b) ? " (call: he ordered)" : "");
     bool some = why == NULL || to->s->buyers[buyer].loads[LS_LIKELY] > 0;
+    ls_doc_cell whom = T(own(b) ? "{} gets" : "Promise {}", W(b->name.text));
     put(to, false, "promise nothing",
-        some ? T("Promise {} nothing yet: no load is firm{}", W(b->name.text), call)
-             : T("Promise {} nothing: {}, {}{}", W(b->name.text), W(why->field->name.text),
-                 W(why->why), call),
+        some ? T("{} nothing yet: no load is firm{}", whom, call)
+             : T("{} nothing: {}, {}{}", whom, W(why->field->name.text), W(why->why), call),
         (of){0, LS_NO_LINE, b, some ? NULL : why->field});
 }
 
@@ -196,6 +270,7 @@ void ls_report_put_do_now(ls_doc_group *top, const ls_plan_sums *s) {
             nobody);
     else {
         promise(&to);
+        dear(&to);
         short_orders(&to);
         nothing_to(&to);
     }

@@ -2,11 +2,19 @@
 #include "parts.h"
 
 #include <limits.h>
+#include <math.h>
 
 enum { LIKELY = 1, HIGH = LS_STAGES - 1 };
 
 bool ls_report_lacks_fields(const ls_plan *plan) {
     return !plan->all_placed[LIKELY] && plan->homeless > 0;
+}
+
+bool ls_report_has_costs(const ls_plan *plan) {
+    for (int i = 0; i < LS_COSTS; i++)
+        if (plan->cost[i] != LS_NO_LINE)
+            return true;
+    return false;
 }
 
 bool ls_report_next_flock(const ls_plan *plan) {
@@ -27,16 +35,36 @@ static ls_doc_cell of(const ls_q *q, double value) {
     return cell;
 }
 
+/* In whole tons of the page, below 10 in tenths, so that what is told together adds up. */
+static double rounded(const ls_document *d, double value, double of) {
+    ls_unit ton = ls_unit_of("ton");
+    double unit = (d->view->metric ? ls_unit_metric(ton) : ton).factor;
+    double step = of < 10 * unit ? unit / 10 : unit;
+    return round(value / step) * step;
+}
+
+/* What is likely, with what lies in the stack by the haul log, is placed or has no field. What the
+ * whole farm has more than its sides one by one may come from any of them. */
 static ls_doc_cell litter(const ls_document *d, const ls_plan_sums *s) {
+    const ls_worksheet *w = d->view->sheet;
     const ls_q *tons = &s->estimate->tons;
     const ls_plan *plan = s->plan;
+    double there = s->still_stacked == LS_NO_LINE ? 0 : ls_line_value(w, s->still_stacked);
+    double all = tons->mid + there, likely = rounded(d, tons->mid, all),
+           stack = rounded(d, there, all),
+           none = rounded(d, ls_line_value(w, plan->unplaced[LIKELY]), all);
+    bool lacks = ls_report_lacks_fields(plan);
     ls_doc_cell range = T(" ({}-{})", BARE(of(tons, tons->low)), BARE(of(tons, tons->high)));
-    ls_doc_cell rest = ls_report_lacks_fields(plan)
-                           ? T("{} have NO FIELD.", BARE(F(plan->unplaced[LIKELY], "ton")))
-                           : W("All has a field.");
-    return ls_doc_keep(d, T("{} likely{}. {} placed. {}", of(tons, tons->mid),
-                            tons->low < tons->high ? range : W(""),
-                            BARE(of(tons, ls_line_value(d->view->sheet, s->placed))), rest));
+    return ls_doc_keep(d,
+                       T("{} likely{}{}. {} placed{}. {}", V(likely, "ton"),
+                         tons->low < tons->high ? range : W(""),
+                         stack > 0 ? T(" + {} in the stack", BARE(V(stack, "ton"))) : W(""),
+                         BARE(V(likely + stack - none, "ton")),
+                         !lacks && none > 0 ? T(", {} of any side", BARE(V(none, "ton"))) : W(""),
+                         lacks ? T("{} have NO FIELD.", BARE(V(none, "ton")))
+                         : ls_line_shown(w, s->stays) >= 1
+                             ? T("All has a field but {} in the stack.", BARE(F(s->stays, "ton")))
+                             : W("All has a field.")));
 }
 
 /* Loads of the middle case. */
@@ -58,17 +86,23 @@ static ls_doc_cell loads(const ls_document *d, const ls_plan *plan) {
                            : T("; {} later from the stack", N(counted(plan->out, plan->out_n)))));
 }
 
+static ls_doc_cell money(const ls_document *d, const ls_plan *plan) {
+    double left = ls_line_value(d->view->sheet, plan->net_return);
+    if (!ls_report_has_costs(plan))
+        return ls_doc_keep(d, T("{} in. No costs in the file: add costs to see what is left.",
+                                F(plan->income, "$")));
+    return ls_doc_keep(d, T("{} in, {} out, {} {}.", F(plan->income, "$"), F(plan->costs, "$"),
+                            left < 0 ? V(-left, "$") : F(plan->net_return, "$"),
+                            W(left < 0 ? "short" : "left")));
+}
+
 void ls_report_put_answer(ls_doc_group *top, const ls_plan_sums *s) {
     const ls_document *d = top->document;
-    const ls_plan *plan = s->plan;
     ls_doc_group *g = in_short(top);
-    double left = ls_line_value(d->view->sheet, plan->net_return);
-    ls_doc_fact(g, LS_FIRST, "litter", "LITTER", litter(d, s));
-    ls_doc_fact(g, LS_FIRST, "loads", "LOADS", loads(d, plan));
-    ls_doc_fact(g, LS_FIRST, "money", "MONEY",
-                T("{} in, {} out, {} {}.", F(plan->income, "$"), F(plan->costs, "$"),
-                  left < 0 ? V(-left, "$") : F(plan->net_return, "$"),
-                  W(left < 0 ? "short" : "left")));
+    bool rest = d->view->farm->hauled.n > 0;
+    ls_doc_fact(g, LS_FIRST, "litter", rest ? "LEFT TO HAUL" : "LITTER", litter(d, s));
+    ls_doc_fact(g, LS_FIRST, "loads", rest ? "LOADS LEFT" : "LOADS", loads(d, s->plan));
+    ls_doc_fact(g, LS_FIRST, "money", rest ? "MONEY OF THEM" : "MONEY", money(d, s->plan));
 }
 
 /* ---- houses, next flock, trucks ---- */
@@ -100,17 +134,26 @@ static ls_doc_cell if_high(const ls_document *d, const ls_plan *plan) {
                : ls_doc_keep(d, T("{}{} have no field.", days, F(plan->unplaced[HIGH], "ton")));
 }
 
+/* The day the houses are empty; LS_NO_DATE: they are not, and when is not known. */
+static ls_date emptied(const ls_plan *plan) {
+    return ls_report_lacks_fields(plan) ? plan->empty_finish : plan->finish;
+}
+
 static ls_doc_cell next_flock(const ls_document *d, const ls_plan *plan) {
     if (!ls_report_next_flock(plan))
         return W("The file gives no date.");
-    ls_doc_cell next = DAY(d->view->farm->facts->next_flock.day);
+    ls_date flock = d->view->farm->facts->next_flock.day, empty = emptied(plan);
+    ls_doc_cell next = DAY(flock);
     if (plan->slack_days <= 0)
         return ls_doc_keep(d, T("{}: before the houses are done.", next));
-    if (plan->ready == LS_NO_LINE)
-        return ls_doc_keep(d, T("{}: {} whole days between, for washing and bedding too.", next,
-                                N(plan->slack_days - 1)));
-    return ls_doc_keep(d, T("{}: {} whole days between, the houses need {}.", next,
-                            N(plan->slack_days - 1), BARE(F(plan->ready, "day"))));
+    if (empty == LS_NO_DATE)
+        return ls_doc_keep(d, T("{}: empty the houses by then.", next));
+    if (flock <= empty)
+        return ls_doc_keep(d, T("{}: before the houses are empty.", next));
+    ls_doc_cell whole = T("{}: {} whole days empty", next, N((long)flock - empty - 1));
+    return plan->ready == LS_NO_LINE
+               ? ls_doc_keep(d, T("{}, for washing and bedding too.", whole))
+               : ls_doc_keep(d, T("{}; they need {}.", whole, BARE(F(plan->ready, "day"))));
 }
 
 static const ls_fleet *fleet_of(const ls_plan *plan, long trucks) {
@@ -120,6 +163,12 @@ static const ls_fleet *fleet_of(const ls_plan *plan, long trucks) {
     return NULL;
 }
 
+/* Do both finish in the same minute, as far as a page tells? */
+static bool as_soon(const ls_fleet *a, const ls_fleet *b) {
+    return a->finish.day == b->finish.day &&
+           (a->finish.second + 30) / 60 == (b->finish.second + 30) / 60;
+}
+
 /* "2 now; 3 finish at 2:01 pm. The loader waits for trucks: more would help." */
 static ls_doc_cell trucks(const ls_document *d, const ls_plan *plan) {
     long n = d->view->farm->trucks.at[0].count.n;
@@ -127,17 +176,19 @@ static ls_doc_cell trucks(const ls_document *d, const ls_plan *plan) {
     if (now == NULL)
         return W("No load to haul.");
     ls_doc_cell cell = T("{} now", N(n));
-    if (more != NULL && more->finish.day == now->finish.day)
-        cell = ls_doc_keep(
-            d, T("{}; {} finish at {}", cell, N(n + 1), BARE(ls_doc_moment(more->finish))));
-    else if (more != NULL)
-        cell = ls_doc_keep(d, T("{}; {} finish {}", cell, N(n + 1), ls_doc_moment(more->finish)));
+    bool help = more != NULL && !as_soon(now, more);
+    if (help)
+        cell = ls_doc_keep(d, T("{}; {} finish {}", cell, N(n + 1),
+                                more->finish.day == now->finish.day
+                                    ? T("at {}", BARE(ls_doc_moment(more->finish)))
+                                    : ls_doc_moment(more->finish)));
     if (plan->cheapest != SIZE_MAX)
         cell = ls_doc_keep(
             d, T("{}; cheapest by the hour: {}", cell, N(plan->fleets[plan->cheapest].trucks)));
     double factor = ls_line_value(d->view->sheet, plan->match);
     return ls_doc_keep(d, T("{}. {}", cell,
-                            W(factor < 1   ? "The loader waits: more would help."
+                            W(!help        ? "One more would not finish sooner."
+                              : factor < 1 ? "The loader waits: more would help."
                               : factor > 1 ? "Trucks wait: more help little."
                                            : "Neither waits for the other.")));
 }
@@ -174,18 +225,22 @@ static ls_doc_cell how_good(const ls_document *d, const ls_plan *plan) {
                             F(plan->gap[LS_GOAL_RETURN], unit)));
 }
 
-/* Loads that are there and those with a field or room in the stack. */
+/* Loads by side, firm and likely, and how many of them go somewhere. What the whole farm is sure of
+ * more than its sides one by one comes from any of them. */
 static ls_doc_cell counts(const ls_document *d, const ls_plan_sums *s) {
-    ls_doc_cell told[2 * LS_CERTAINTIES];
-    for (int c = LS_FIRM; c <= LS_POSSIBLE; c++) {
-        const ls_load_count *n = &s->counts[c];
-        const ls_worksheet *w = d->view->sheet;
-        told[2 * c] = BARE(F(n->there, "load"));
-        told[2 * c + 1] =
-            BARE(V(ls_line_value(w, n->straight) + ls_line_value(w, n->stacked), "load"));
-    }
-    return ls_doc_keep(d, T("Firm: {} there, {} placed; likely: {} and {}; possible: {} and {}.",
-                            told[0], told[1], told[2], told[3], told[4], told[5]));
+    const ls_worksheet *w = d->view->sheet;
+    const ls_load_count *firm = &s->counts[LS_FIRM], *likely = &s->counts[LS_LIKELY];
+    double placed[] = {ls_line_value(w, firm->straight) + ls_line_value(w, firm->stacked),
+                       ls_line_value(w, likely->straight) + ls_line_value(w, likely->stacked)};
+    double without[] = {ls_line_value(w, firm->without), ls_line_value(w, likely->without)};
+    double any = fmax(0, ls_line_value(w, firm->apart));
+    ls_doc_cell of_any = T(", {} of any side", BARE(V(any, "load"))),
+                none = T(", {} no field", BARE(F(likely->without, "load")));
+    return ls_doc_keep(d,
+                       T("Firm: {} of {} placed{}. Likely: {} of {}{}.", BARE(V(placed[0], "load")),
+                         BARE(V(placed[0] + without[0] + any, "load")),
+                         any > 0 && !(without[0] > 0) ? of_any : W(""), BARE(V(placed[1], "load")),
+                         BARE(V(placed[1] + without[1], "load")), without[1] > 0 ? none : W("")));
 }
 
 /* How many limits that the file does not give keep litter from a field. */
@@ -214,8 +269,8 @@ void ls_report_put_more(ls_doc_group *top, const ls_plan_sums *s) {
     ls_doc_group *g = in_short(top);
     size_t unverified = s->plan->unverified, things = s->plan->notes.n - (unverified > 0);
     ls_doc_fact(g, LS_FIRST, "counts", "COUNTS", counts(d, s));
-    ls_doc_fact(g, costly(d, s->plan) > 0 ? LS_FIRST : LS_DATA, "limits", "LIMITS",
-                limits(d, s->plan));
+    ls_doc_fact(g, costly(d, s->plan) > 0 && s->plan->relief.n > 0 ? LS_FIRST : LS_DATA, "limits",
+                "LIMITS", limits(d, s->plan));
     ls_doc_fact(g, LS_FIRST, "how_good", "PLAN", how_good(d, s->plan));
     ls_doc_fact(g, LS_FIRST, "assumed", "ASSUMED",
                 T("{} thing{}, {} unverified figure{}, {} cautions. List: --full", N(things),

@@ -3,14 +3,14 @@
 
 /* ---- out of the houses ---- */
 
-static const ls_doc_column load_columns[] = {WORDS("ticket", "ticket"),
+static const ls_doc_column load_columns[] = {WHOLE("ticket", "ticket"),
                                              HEAD("for"),
                                              IN("tons", NULL, "ton"),
                                              WORDS("certainty", "sure"),
                                              NUMBER("truck", "truck"),
                                              NUMBER("start", "load"),
                                              NUMBER("there", "there"),
-                                             NUMBER("back", "back"),
+                                             DATA("back"),
                                              DATA("lot"),
                                              DATA("to"),
                                              DATA("buyer"),
@@ -118,7 +118,7 @@ void ls_report_put_loads(ls_doc_group *top, const ls_plan *plan) {
 
 /* ---- the stack ---- */
 
-static const ls_doc_column out_columns[] = {WORDS("ticket", "ticket"),
+static const ls_doc_column out_columns[] = {WHOLE("ticket", "ticket"),
                                             HEAD("for"),
                                             IN("tons", NULL, "ton"),
                                             WORDS("certainty", "sure"),

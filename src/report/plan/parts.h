@@ -12,6 +12,7 @@ void ls_report_put_in_short(ls_doc_group *top, const ls_plan_sums *s);
 void ls_report_put_more(ls_doc_group *top, const ls_plan_sums *s);
 /* Has litter of the middle case no field: at least what a truck would take? */
 bool ls_report_lacks_fields(const ls_plan *plan);
+bool ls_report_has_costs(const ls_plan *plan);  /* does the file give any? */
 bool ls_report_next_flock(const ls_plan *plan); /* is its day given? */
 
 /* do_now.c */

@@ -38,7 +38,7 @@ static void promises(ls_doc_group *top, const ls_plan_sums *s) {
                    L(s->counts[c].apart));
     ls_doc_data(g, "all_firm_chance", F(e->all_firm_chance, ""));
     ls_doc_say(g, LS_FULL,
-               T("Firm: there 9 times in 10 (all together: {}). Likely: there in the likely case. "
+               T("Firm: all there together {} of the time. Likely: there in the likely case. "
                  "Possible: there if litter is high.",
                  F(e->all_firm_chance, "%")));
 }
@@ -79,7 +79,8 @@ static void money(ls_doc_group *top, const ls_plan_sums *s) {
         if (plan->cost[i] != LS_NO_LINE)
             money_row(t, ls_cost_name(i), LS_NO_LINE, plan->cost[i]);
     }
-    money_row(t, "out", LS_NO_LINE, plan->costs);
+    money_row(t, ls_report_has_costs(plan) ? "out" : "out (no costs in the file)", LS_NO_LINE,
+              plan->costs);
     money_row(t, "left", LS_NO_LINE, plan->net_return);
     ls_doc_data(g, "income_in_all", F(plan->income, "$"));
     ls_doc_data(g, "net_return", F(plan->net_return, "$"));

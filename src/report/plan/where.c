@@ -85,6 +85,8 @@ void ls_report_put_where(ls_doc_group *top, const ls_plan_sums *s) {
             row(t, b, &b->fields.at[k], &s->buyers[i].fields[k]);
             several = several || !one_rate(top->document->view, &s->buyers[i].fields[k]);
         }
+    if (ls_line_shown(top->document->view->sheet, s->stays) >= 1)
+        other(t, "stays in the stack", s->stays, true);
     if (ls_report_lacks_fields(plan))
         other(t, "NO FIELD", plan->unplaced[LIKELY], true);
     if (ls_line_value(top->document->view->sheet, plan->stacked[LIKELY]) > 0)
