@@ -112,15 +112,16 @@ static void answer(ls_doc_group *g, const ls_estimate *e) {
         ls_doc_say(
             g, LS_FIRST,
             T("{} are gone by the haul log. This page is of what is left.", F(e->gone, "ton")));
-    ls_doc_cell loads = e->firm == LS_NO_LINE
-                            ? W("Loads are not known: the farm file names no truck.")
-                        : ls_line_value(w, e->firm) > 0
-                            ? T("{}, {} of them firm{}", F(e->likely, "load"), C(e->firm),
-                                W(closed ? "." : ": promise those."))
-                            : T("{}, none of them firm: promise none.", F(e->likely, "load"));
+    ls_doc_cell loads =
+        e->firm == LS_NO_LINE ? W("Loads are not known: the farm file names no truck.")
+        : ls_line_value(w, e->firm) > 0
+            ? T("{}, {} firm (there 9 times in 10).{}", F(e->likely, "load"), C(e->firm),
+                W(closed ? "" : " littershed plan says whom to promise what."))
+            : T("{}, none of them firm: promise none.", F(e->likely, "load"));
+    const ls_q *tons = &e->tons;
     ls_doc_say(g, LS_FIRST,
-               T("{} likely ({}-{}). {}", V(e->tons.mid, "ton"), BARE(V(e->tons.low, "ton")),
-                 BARE(V(e->tons.high, "ton")), loads));
+               T("{} likely ({}-{}). {}", POINT(tons, tons->mid, "ton"),
+                 BARE(POINT(tons, tons->low, "ton")), BARE(POINT(tons, tons->high, "ton")), loads));
 }
 
 /* ---- what to measure ---- */
@@ -140,15 +141,20 @@ static void do_now(ls_doc_group *top, const ls_estimate *e, ls_next_list next) {
     const size_t best = e->n > 3 ? 1 : 2;
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, "DO NOW");
     ls_arena *a = g->document->arena;
-    for (size_t i = 0; i < next.n && i < best && is_worth_it(&next.at[i]); i++) {
+    size_t offered = 0;
+    for (size_t i = 0; i < next.n && offered < best && is_worth_it(&next.at[i]); i++) {
         const ls_next *n = &next.at[i];
+        if (n->outdone)
+            continue;
         const char *unit = n->loads ? "load" : "ton";
-        ls_doc_item(g, LS_FIRST,
-                    T("{} {}: {} ({}). {}-{} become {}-{}.", W(i == 0 ? "Measure" : "Or measure"),
-                      W(n->where), W(n->what),
-                      W(ls_arena_copy_n(a, n->effort, strcspn(n->effort, ":"))),
-                      BARE(V(n->now.low, unit)), V(n->now.high, unit), BARE(V(n->then.low, unit)),
-                      BARE(V(n->then.high, unit))));
+        ls_doc_item(
+            g, LS_FIRST,
+            T("{} {}: {} ({}). {}: {}-{} now, then {}-{}.",
+              W(offered++ == 0 ? "Measure" : "Or measure"), W(n->where), W(n->what),
+              W(ls_arena_copy_n(a, n->effort, strcspn(n->effort, ":"))),
+              W(n->loads ? "Loads to empty the houses" : "Tons"),
+              BARE(POINT(&n->now, n->now.low, unit)), BARE(POINT(&n->now, n->now.high, unit)),
+              BARE(POINT(&n->then, n->then.low, unit)), BARE(POINT(&n->then, n->then.high, unit))));
     }
     if (next.n > 0 && !is_worth_it(&next.at[0]))
         ls_doc_item(g, LS_FIRST,
@@ -164,7 +170,7 @@ static void measure_next(ls_doc_group *top, ls_next_list next) {
     for (size_t i = 0; i < next.n; i++) {
         const ls_next *n = &next.at[i];
         const char *unit = n->loads ? "load" : "ton";
-        bool tell = told < MOST && is_worth_it(n);
+        bool tell = told < MOST && is_worth_it(n) && !n->outdone;
         told += tell;
         LS_DOC_GRID_ROW(t, next_columns, tell ? LS_FULL : LS_DATA, NULL, W(n->what), W(n->where),
                         W(n->loads ? "loads" : "tons"), P(n->now, unit), P(n->then, unit),
@@ -252,7 +258,7 @@ static void unsure(ls_doc_group *top, const ls_estimate *e) {
     if (e->firm != LS_NO_LINE)
         ls_doc_item(
             g, LS_FIRST,
-            W("Firm loads: there 9 times in 10. Likely: half the time. Possible: 1 in 10."));
+            W("Firm: full loads there 9 times in 10. Likely: half the time. Possible: 1 in 10."));
     if (e->n > 1)
         ls_doc_item(g, LS_FIRST, W("Sides are not all low at once, so rows do not add."));
     ls_doc_cell care =
@@ -278,7 +284,7 @@ static void loads(ls_doc_group *top, const ls_estimate *e) {
     for (size_t i = 0; i < e->n; i++) {
         const ls_lot *lot = &e->lots[i];
         LS_DOC_ROW(t, load_columns, W(lot->name), C(lot->firm), C(lot->likely), C(lot->possible),
-                   L(lot->payload.line), W(lot->volume_binds ? "volume" : "weight"));
+                   MID(lot->payload, NULL), W(lot->volume_binds ? "volume" : "weight"));
     }
     if (e->n > 1) {
         ls_doc_say(g, LS_FULL,
