@@ -158,8 +158,8 @@ static void two_loads(void) {
 }
 
 TEST_SUITE(litter_next_demo) = {
-    {"depth survey", depth_survey},   {"moisture test", moisture_test},
-    {"density in the house", density},  {"pail test", pail},
-    {"lab sample", lab_sample},       {"last cleanout", last_cleanout},
-    {"two loads weighed", two_loads}, CU_TEST_INFO_NULL,
+    {"depth survey", depth_survey},    {"moisture test", moisture_test},
+    {"density in the house", density}, {"pail test", pail},
+    {"lab sample", lab_sample},        {"last cleanout", last_cleanout},
+    {"two loads weighed", two_loads},  CU_TEST_INFO_NULL,
 };

@@ -20,7 +20,7 @@ typedef LS_LIST(ls_chart_row) ls_chart_rows;
 const char *ls_chart(ls_arena *a, const char *id, const char *title, const char *description,
                      const ls_chart_rows *rows, double rule, const char *rule_words);
 
-/* The same ranges in letters, at most 72 columns wide: "---O-----". NULL without rows. */
+/* The same ranges in letters, at most 60 columns wide: "---O-----". NULL without rows. */
 const char *ls_chart_letters(ls_arena *a, const ls_chart_rows *rows);
 
 #endif

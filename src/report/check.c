@@ -111,7 +111,6 @@ typedef struct {
 typedef struct {
     ls_doc_table table;
     ls_arena *arena;
-    size_t n; /* gaps in all */
     LS_LIST(gap_kind) kinds;
 } gap_list;
 
@@ -128,7 +127,6 @@ static void gap(gap_list *l, int rank, const char *what, const char *of, const c
         *LS_PUSH(l->arena, &l->kinds) = (gap_kind){.rank = rank, .words = words};
     if (of != NULL)
         *LS_PUSH(l->arena, &l->kinds.at[i].where) = of;
-    l->n++;
 }
 
 static void house_gaps(gap_list *l, const ls_house *h) {
@@ -198,6 +196,12 @@ static void farm_gaps(gap_list *l, const ls_farm *f) {
             gap(l, i < WITHOUT_ANSWER ? NO_ANSWER : NO_LIMIT, NULL, NULL, all[i].words);
 }
 
+/* What of a list only the full page has. */
+static void and_more(ls_doc_group *g, size_t n, size_t most) {
+    if (n > most && !g->document->view->full)
+        ls_doc_item(g, LS_FIRST, T("and {} more: --full", N(n - most)));
+}
+
 /* The kinds of gap, the worst first. */
 static void put_kinds(ls_doc_group *g, const gap_list *l) {
     enum { MOST = 6 };
@@ -211,9 +215,10 @@ static void put_kinds(ls_doc_group *g, const gap_list *l) {
                                 W(l->kinds.at[i].where.n == 0
                                       ? "farm"
                                       : ls_report_named(l->arena, &l->kinds.at[i].where)));
+    and_more(g, n, MOST);
 }
 
-/* How many there are. */
+/* How many kinds there are. */
 static size_t gaps(ls_doc_group *top, const ls_farm *f) {
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, "FILL THESE GAPS, THE WORST FIRST");
     gap_list l = {.table = LS_DOC_TABLE_IN(g, LS_DATA, "missing", NULL, missing_columns),
@@ -225,7 +230,7 @@ static size_t gaps(ls_doc_group *top, const ls_farm *f) {
         for (size_t k = 0; k < f->buyers.at[i].fields.n; k++)
             field_gaps(&l, &f->buyers.at[i].fields.at[k]);
     put_kinds(g, &l);
-    return l.n;
+    return l.kinds.n;
 }
 
 static void starter_lines(ls_doc_group *top) {
@@ -241,11 +246,13 @@ static void starter_lines(ls_doc_group *top) {
 static void estimated(ls_doc_group *top, const ls_estimate *e) {
     enum { MOST = 2 };
     ls_report_put_cautions(top, &e->cautions, MOST);
+    and_more(top, e->cautions.n, MOST);
     ls_doc_texts(top, LS_FULL, "notes", "ASSUMED, AND CONFLICTS", e->notes.at, e->notes.n);
 }
 
-/* What the reader warns of: the first screen has what, the full page also where and what to do. */
-static void warnings(ls_doc_group *top, const char *diagnostics) {
+/* What the reader warns of: the first screen has what, the full page also where and what to do. How
+ * many. */
+static size_t warnings(ls_doc_group *top, const char *diagnostics) {
     static const char mark[] = ": warning: ";
     enum { MOST = 3 };
     ls_arena *a = top->document->arena;
@@ -255,11 +262,13 @@ static void warnings(ls_doc_group *top, const char *diagnostics) {
         if (n++ < MOST)
             ls_doc_item(g, top->document->view->full ? LS_DATA : LS_FIRST,
                         W(ls_arena_copy_n(a, s + strlen(mark), strcspn(s, "\n") - strlen(mark))));
+    and_more(g, n, MOST);
     ls_doc_picture(g, n > 0 ? LS_FULL : LS_FIRST, "messages", NULL, NULL,
                    diagnostics[0] == '\0' ? NULL : diagnostics);
+    return n;
 }
 
-static void verdict(ls_doc_group *g, const ls_estimate *e, size_t missing) {
+static void verdict(ls_doc_group *g, const ls_estimate *e, size_t warned, size_t missing) {
     const ls_farm *f = g->document->view->farm;
     size_t fields = 0;
     for (size_t i = 0; i < f->buyers.n; i++)
@@ -267,8 +276,8 @@ static void verdict(ls_doc_group *g, const ls_estimate *e, size_t missing) {
     ls_doc_say(g, LS_FIRST,
                e == NULL
                    ? T("No mistakes found, but no estimate can be made yet. Gaps: {}.", N(missing))
-                   : T("No mistakes found. Warnings: {}. Assumed: {}. Gaps: {}.", N(e->cautions.n),
-                       N(e->notes.n), N(missing)));
+                   : T("No mistakes found. Warnings: {}. Assumed: {}. Gaps: {}.",
+                       N(warned + e->cautions.n), N(e->notes.n), N(missing)));
     ls_doc_say(g, LS_FIRST,
                T("Houses: {}. Trucks: {}. Buyers: {}. Fields: {}. List: littershed check --full",
                  N(f->houses.n), N(f->trucks.n), N(f->buyers.n), N(fields)));
@@ -279,14 +288,14 @@ const ls_document *ls_report_check(const ls_view *v, const ls_estimate *e,
     ls_document *d =
         ls_document_new(v, "check", "The farm files: what was read, and what is missing");
     d->table = "missing";
-    d->more = "what is assumed";
+    d->more = "all gaps and warnings, what is assumed, what was read";
     ls_doc_group *first = ls_doc_object(d->top, LS_FIRST, NULL, NULL);
-    warnings(d->top, diagnostics);
+    size_t warned = warnings(d->top, diagnostics);
     starter_lines(d->top);
     ls_report_put_odd_figures(d->top);
     if (e != NULL)
         estimated(d->top, e);
-    verdict(first, e, gaps(d->top, v->farm));
+    verdict(first, e, warned, gaps(d->top, v->farm));
     if (e != NULL)
         ls_report_put_sides(d->top, LS_FULL, e);
     what_was_read(d->top, v->farm);

@@ -147,14 +147,13 @@ static void do_now(ls_doc_group *top, const ls_estimate *e, ls_next_list next) {
         if (n->outdone)
             continue;
         const char *unit = n->loads ? "load" : "ton";
-        ls_doc_item(
-            g, LS_FIRST,
-            T("{} {}: {} ({}). {}: {}-{} now, then {}-{}.",
-              W(offered++ == 0 ? "Measure" : "Or measure"), W(n->where), W(n->what),
-              W(ls_arena_copy_n(a, n->effort, strcspn(n->effort, ":"))),
-              W(n->loads ? "Loads to empty the houses" : "Tons"),
-              BARE(POINT(&n->now, n->now.low, unit)), BARE(POINT(&n->now, n->now.high, unit)),
-              BARE(POINT(&n->then, n->then.low, unit)), BARE(POINT(&n->then, n->then.high, unit))));
+        ls_doc_item(g, LS_FIRST,
+                    T("{} {}: {} ({}). {}: {}-{} now, then {}-{}.",
+                      W(offered++ == 0 ? "Measure" : "Or measure"), W(n->where), W(n->what),
+                      W(ls_arena_copy_n(a, n->effort, strcspn(n->effort, ":"))),
+                      W(n->loads ? "Loads to empty the houses" : "Tons"), BARE(V(n->now.low, unit)),
+                      BARE(V(n->now.high, unit)), BARE(V(n->then.low, unit)),
+                      BARE(V(n->then.high, unit))));
     }
     if (next.n > 0 && !is_worth_it(&next.at[0]))
         ls_doc_item(g, LS_FIRST,
@@ -232,10 +231,12 @@ static void content(ls_doc_group *top, const ls_estimate *e) {
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, NULL);
     ls_arena *a = g->document->arena;
     ls_doc_level level = isfinite(e->pounds[LS_P2O5].mid) ? LS_FIRST : LS_DATA;
+    bool typical = false;
     ls_doc_table t = LS_DOC_TABLE_IN(g, level, "content", NULL, content_columns);
     for (size_t i = 0, n; i < e->n; i += n) {
         const ls_q *per_ton = e->lots[i].per_ton;
         n = alike(g->document->view->sheet, e, i, same_content);
+        typical |= e->lots[i].analysis->report == NULL;
         LS_DOC_ROW(t, content_columns, W(names_of(a, e, i, n)), lots_of(a, e, i, n),
                    P(per_ton[LS_N], "lb/ton"), P(per_ton[LS_P2O5], "lb/ton"),
                    P(per_ton[LS_K2O], "lb/ton"));
@@ -243,6 +244,11 @@ static void content(ls_doc_group *top, const ls_estimate *e) {
     ls_doc_say(g, level,
                T("In all, lb: N {}, P2O5 {}, K2O {}.", BARE(P(e->pounds[LS_N], "lb")),
                  BARE(P(e->pounds[LS_P2O5], "lb")), BARE(P(e->pounds[LS_K2O], "lb"))));
+    if (typical)
+        ls_doc_say(
+            g, level,
+            W("Without a lab report, slips and tickets state a typical ton, which may differ "
+              "from the likely one here."));
     if (e->value.line != LS_NO_LINE)
         ls_doc_say(g, LS_FIRST,
                    T("Worth {} as fertilizer: {} where a crop needs it.", P(e->value, "$"),
@@ -258,7 +264,7 @@ static void unsure(ls_doc_group *top, const ls_estimate *e) {
     if (e->firm != LS_NO_LINE)
         ls_doc_item(
             g, LS_FIRST,
-            W("Firm: full loads there 9 times in 10. Likely: half the time. Possible: 1 in 10."));
+            W("Firm (full loads): 9 times in 10. Likely: half the time. Possible: 1 in 10."));
     if (e->n > 1)
         ls_doc_item(g, LS_FIRST, W("Sides are not all low at once, so rows do not add."));
     ls_doc_cell care =
