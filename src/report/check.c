@@ -151,6 +151,11 @@ static void rating_gaps(gap_list *l, const ls_field *f) {
         gap(l, NO_LIMIT, "field", name, "phosphorus is banked, and no ledger; ask the plan writer");
 }
 
+bool ls_report_soil_unread(const ls_farm *f, const ls_field *field) {
+    return field->soil != NULL && !(LS_GIVEN(field->phosphate) && LS_GIVEN(field->potash)) &&
+           (f->tables == NULL || f->tables->soil.text == NULL);
+}
+
 static void field_gaps(gap_list *l, const ls_field *f) {
     const char *name = or_unknown(f->name);
     rating_gaps(l, f);
@@ -158,23 +163,12 @@ static void field_gaps(gap_list *l, const ls_field *f) {
         gap(l, NO_LIMIT, "field", name, "no limit of the plan (most)");
     if (f->setbacks.n == 0)
         gap(l, NO_DETAIL, "field", name, "no setbacks: all acres count as spreadable");
+    if (ls_report_soil_unread(l->table.group->document->view->farm, f))
+        gap(l, NO_LIMIT, "field", name, "no soil table (soil under tables): soil test unread");
     if (f->soil == NULL && !(LS_GIVEN(f->phosphate) && LS_GIVEN(f->potash)))
         gap(l, NO_DETAIL, "field", name, "no soil test, no phosphate and potash need");
     if (!LS_GIVEN(f->open))
         gap(l, NO_LIMIT, "field", name, "no dates when it is open (open)");
-}
-
-/* A soil test that nothing reads. */
-static bool has_unread_soil(const ls_farm *f) {
-    if (f->tables != NULL && f->tables->soil.text != NULL)
-        return false;
-    for (size_t b = 0; b < f->buyers.n; b++)
-        for (size_t i = 0; i < f->buyers.at[b].fields.n; i++) {
-            const ls_field *field = &f->buyers.at[b].fields.at[i];
-            if (field->soil != NULL && !(LS_GIVEN(field->phosphate) && LS_GIVEN(field->potash)))
-                return true;
-        }
-    return false;
 }
 
 static void farm_gaps(gap_list *l, const ls_farm *f) {
@@ -185,7 +179,6 @@ static void farm_gaps(gap_list *l, const ls_farm *f) {
     } all[] = {{f->trucks.n == 0, "no trucks: no loads, no plan"},
                {f->crew == NULL, "no crew: there is no plan"},
                {f->buyers.n == 0, "no buyers: no rates and no plan"},
-               {has_unread_soil(f), "no soil table (soil under tables): soil tests stay unread"},
                {f->stack == NULL, "no stack: litter without an open field has no place"},
                {f->costs == NULL, "no costs: the plan cannot weigh the money"},
                {f->fertilizer.n == 0, "no fertilizer prices: the worth stays unknown"},

@@ -454,18 +454,13 @@ static void fates(ls_doc_group *g, const ls_account *a) {
                     W(k->source));
 }
 
-/* Which figure of excretion is used for which element; once, if they are all of one source. */
+/* Which figure of excretion is used for which element. */
 static void excreted_by(ls_doc_group *g, const ls_account *a) {
-    bool same = a->of[0].source != NULL;
-    for (int e = 1; e < LS_ELEMENTS; e++)
-        same = same && ls_text_same(a->of[e].source, a->of[0].source);
-    for (int e = 0; e < (same ? 1 : LS_ELEMENTS); e++)
+    for (int e = 0; e < LS_ELEMENTS; e++)
         ls_doc_item(g, LS_FULL,
-                    a->of[e].source == NULL
-                        ? T("{} excreted: no figure; its share of the feed would give one",
-                            W(ls_element_name(e)))
-                        : T("{} excreted: by {}", W(same ? "N, P and K" : ls_element_name(e)),
-                            W(a->of[e].source)));
+                    T("{} excreted: {}", W(ls_element_name(e)),
+                      W(a->of[e].source == NULL ? "no figure; its share of the feed would give one"
+                                                : a->of[e].source)));
 }
 
 static void account(ls_doc_group *list, const ls_account *a) {
@@ -534,19 +529,11 @@ static void draws(ls_doc_group *g, const ls_estimate *e) {
     bool digits = e->digits > 0;
     ls_doc_data(g, "digits", digits ? N(e->digits) : W(NULL));
     ls_doc_data(g, "digits_reached", digits ? FLAG(e->sure) : W(NULL));
-    const ls_doc_cell n = N(e->draws), d = N(e->digits);
-    const ls_doc_cell word = W(e->digits == 1 ? "digit" : "digits");
-    if (!digits)
-        ls_doc_say(g, LS_FULL, T("Drawn {} times.", n));
-    else if (e->sure)
-        ls_doc_say(
-            g, LS_FULL,
-            T("Drawn {} times: enough to be sure of {} significant {} of the spread.", n, d, word));
-    else
-        ls_doc_say(g, LS_FULL,
-                   T("Drawn {} times, the most allowed: not enough to be sure of {} significant {} "
-                     "of the spread.",
-                     n, d, word));
+    ls_doc_cell how = !digits ? W("")
+                              : T("{}enough to be sure of {} significant {} of the spread",
+                                  W(e->sure ? ": " : ", the most allowed: not "), N(e->digits),
+                                  W(e->digits == 1 ? "digit" : "digits"));
+    ls_doc_say(g, LS_FULL, T("Drawn {} times{}.", N(e->draws), how));
 }
 
 const ls_document *ls_report_estimate(const ls_view *v, const ls_estimate *e, ls_next_list next) {

@@ -135,7 +135,7 @@ static void row(ls_rates_page *page, const ls_field_rates *field) {
     LS_DOC_ROW(page->rows, field_columns, W(name), W(buyer), W(name), L(least->rate), L(most->rate),
                one ? rate : ls_doc_template("{}-{}", rates, 2), L(least->takes), L(most->takes),
                one ? tons : ls_doc_template("{}-{}", ranges, 2), W(set_by(v->arena, field)),
-               W(takes > 0 ? open_days(v, field->field) : "closed"),
+               W(most->limit == LS_LIMIT_CLOSED ? "closed" : open_days(v, field->field)),
                T("{}-{}-{}", need_of(field->left[LS_FIELD_N]), need_of(field->left[LS_FIELD_P2O5]),
                  need_of(field->left[LS_FIELD_K2O])));
     page->takes += takes;
@@ -149,11 +149,6 @@ static void row(ls_rates_page *page, const ls_field_rates *field) {
 static void note(ls_rates_page *page, ls_report_list *list, const char *name) {
     if (list->n == 0 || !ls_text_same(list->at[list->n - 1], name))
         *LS_PUSH(page->document->arena, list) = name;
-}
-
-static bool has_soil_table(const ls_rates_page *page) {
-    const ls_farm *farm = page->document->view->farm;
-    return farm->tables != NULL && farm->tables->soil.text != NULL;
 }
 
 /* What the haul log has on the field already. */
@@ -197,7 +192,9 @@ static void take_note(ls_rates_page *page, const ls_field_rates *field) {
         note(page, &page->unrated, name);
     if (open &&
         (field->need[LS_FIELD_P2O5] == LS_NO_LINE || field->need[LS_FIELD_K2O] == LS_NO_LINE))
-        note(page, f->soil != NULL && !has_soil_table(page) ? &page->unread : &page->unknown, name);
+        note(page,
+             ls_report_soil_unread(page->document->view->farm, f) ? &page->unread : &page->unknown,
+             name);
     on_the_ground(page, f);
 }
 
@@ -234,7 +231,8 @@ static void do_now(ls_rates_page *page) {
         "Send a lab sample of {}. Rates are set for rich litter till then.");
     ask(page, &page->unread,
         "Name a soil table (soil under tables): the soil test of {} is unread.");
-    ask(page, &page->unknown, "Ask the soil laboratory for the P2O5 and K2O of {}.");
+    ask(page, &page->unknown,
+        "Write in the P2O5 and K2O that the soil laboratory asks for on {} (phosphate, potash).");
 }
 
 static void how_sure(ls_rates_page *page, size_t notes) {

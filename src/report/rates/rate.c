@@ -265,7 +265,7 @@ void ls_rates_put_rate(ls_doc_group *list, const ls_field_rates *field, size_t i
     ls_doc_group *g = rate_in(list, field, i);
     bool leads = ls_rates_leads(field, i), tell = leads;
     if (leads && (earlier = ls_rates_repeated(sheet_of(g), field, i)) != NULL) {
-        ls_rates_put_as_for(g, rate, earlier);
+        ls_doc_say(g, LS_FULL, T("As for {}.", W(earlier->lot->name)));
         tell = false;
     }
     bool goes_on = tell && ls_line_value(sheet_of(g), rate->rate) > 0;

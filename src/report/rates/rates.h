@@ -43,9 +43,7 @@ const char *ls_rates_source(const ls_worksheet *w, ls_line line);
 const char *ls_rates_set_by(const ls_field_rates *field, ls_limit limit);
 
 /* An earlier rate of the field that the i-th repeats: by figures that are the same, or, where no
- * laboratory reported either, by draws that differ by no more than their scatter. NULL: none. And
- * what is said then. */
+ * laboratory reported either, by draws that differ by no more than their scatter. NULL: none. */
 const ls_rate *ls_rates_repeated(const ls_worksheet *w, const ls_field_rates *field, size_t i);
-void ls_rates_put_as_for(ls_doc_group *g, const ls_rate *rate, const ls_rate *earlier);
 
 #endif
