@@ -125,6 +125,10 @@ all="dossier.html names.html"
 for command in check estimate rates plan tickets; do
     page $command $command
 done
+more=--full
+for command in estimate plan; do
+    page $command-full $command
+done
 more=--list page record record
 more=--promise page slips tickets
 more=north.tons page explain explain
@@ -132,7 +136,10 @@ more=moisture page sources sources
 
 fits $all
 prints plan-fields.html
+pdfinfo "$folder/page.pdf" | grep -q '^Pages: *1$' || fail "the plan to pin up is more than one sheet"
 prints rates-fields.html
 prints dossier.html
 pdftotext -f 1 -l 1 "$folder/page.pdf" "$folder/first"
 grep -q "^Summary" "$folder/first" && ! grep -q "^Audit$" "$folder/first" || fail "the summary is not one page"
+
+/usr/bin/python3 -B tests/pictures.py build/littershed

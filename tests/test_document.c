@@ -68,8 +68,7 @@ static void tables(void) {
     TEST_HOLDS(text, "\n  where    tons\n  field 0    12  ################\n  field 1    12  #\n");
     CU_ASSERT_PTR_NULL(strstr(text, "hidden"));
     TEST_HOLDS(html, "<th scope=\"row\">field 1</th><td class=\"n\" data-head=\"tons\">12</td>"
-                     "<td class=\"b\" data-head=\"\"><i "
-                     "style=\"width:1%\">&nbsp;</i></td>");
+                     "</tr>"); /* bars are for text alone */
     CU_ASSERT_PTR_NULL(strstr(html, "hidden"));
     TEST_TEXT(ls_document_csv(w.d, "loads"),
               "field,tons\r\n<b>,12.3456\r\n'=1+1,12.3456\r\ndata,\r\n");

@@ -115,12 +115,17 @@ static void dropped(void) {
     ls_arena *a = ls_arena_new();
     test_run run = laid(a, "houses: [{name: South, remove: yes}]\n");
     TEST_SAME(run.status, LS_DONE);
-    TEST_HOLDS(test_joined(a, run.out), "house South South -");
+    TEST_HOLDS(test_joined(a, run.out), "house South in the files removed");
     run = laid(a, "houses: [{name: North, remove: [lab, measured]}]\nremove: stack\n");
     TEST_SAME(run.status, LS_DONE);
     TEST_HOLDS(run.out, "house North, lab");
     TEST_HOLDS(run.out, "house North, measured");
     TEST_HOLDS(run.out, "\n  stack ");
+    run = laid(a, "buyers:\n"
+                  "  - {name: Larkspur Hay, remove: yes}\n"
+                  "  - {name: Osgood Row Crops, remove: yes}\n"
+                  "  - {name: Whitcomb Pasture, remove: yes}\n"); /* no list is left */
+    TEST_SAME(run.status, LS_DONE);
     ls_arena_free(a);
 }
 
@@ -133,6 +138,8 @@ static void mistakes(void) {
         {"houses: [{length: 400 ft}]\n", "which house is to change is not named"},
         {"houses: [{name: South, lenght: 390 ft}]\n", "did you mean \"length\"?"},
         {"houses: [{name: South, length: 390 fet}]\n", "change.yaml:1:"},
+        {"buyers: [{name: Osgod Row Crops, price: 30 $/ton}]\n",
+         "hint: did you mean \"Osgood Row Crops\"?"},
         {"own_tables: mine.yaml\n", "names a file; a change cannot"},
         {"houses: [{name: South, remove: {lab: yes}}]\n", "remove names what it drops"},
         {"- South\n", "this is not a farm file"},

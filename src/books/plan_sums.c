@@ -81,9 +81,11 @@ static ls_line larger(const ls_worksheet *w, ls_line a, ls_line b) {
 
 /* The drops on one field. */
 static ls_field_sum field_sum(ls_books *books, const ls_plan *p, const ls_buyer *b,
-                              const ls_field *f, ls_line *tons, ls_line *acres, ls_line *mid) {
+                              const ls_field *f, ls_line *tons, ls_line *acres, ls_line *mid,
+                              ls_line *mid_acres) {
     ls_worksheet *w = books->sheet;
-    ls_field_sum sum = {LS_NO_LINE, LS_NO_LINE, LS_NO_LINE, LS_NO_LINE, LS_NO_LINE};
+    ls_field_sum sum = {LS_NO_LINE, LS_NO_LINE, LS_NO_LINE, LS_NO_LINE,
+                        LS_NO_LINE, LS_NO_LINE, LS_NO_LINE};
     size_t n = 0, likely = 0;
     for (size_t i = 0; i < p->loads_n + p->out_n; i++) {
         const ls_load *load = ls_plan_load(p, i);
@@ -93,9 +95,10 @@ static ls_field_sum field_sum(ls_books *books, const ls_plan *p, const ls_buyer 
                 continue;
             tons[n] = drop->tons, acres[n++] = drop->acres;
             if (load->certainty != LS_POSSIBLE)
-                mid[likely++] = drop->tons;
+                mid[likely] = drop->tons, mid_acres[likely++] = drop->acres;
             sum.least = smaller(w, sum.least, drop->rate);
             sum.most = larger(w, sum.most, drop->rate);
+            sum.takes = larger(w, sum.takes, drop->takes);
         }
     }
     if (n == 0)
@@ -104,10 +107,14 @@ static ls_field_sum field_sum(ls_books *books, const ls_plan *p, const ls_buyer 
                       ls_printf(w, "litter for %s", f->name.text), "ton", tons, n);
     sum.acres = ls_sum(w, ls_printf(w, "plan.field.%s.%s.acres", b->slug, f->slug),
                        ls_printf(w, "acres of %s covered", f->name.text), "ac", acres, n);
-    if (likely > 0)
-        sum.likely =
-            ls_sum(w, ls_printf(w, "plan.field.%s.%s.likely", b->slug, f->slug),
-                   ls_printf(w, "litter for %s, the middle", f->name.text), "ton", mid, likely);
+    if (likely == 0)
+        return sum;
+    sum.likely =
+        ls_sum(w, ls_printf(w, "plan.field.%s.%s.likely", b->slug, f->slug),
+               ls_printf(w, "litter for %s, the middle", f->name.text), "ton", mid, likely);
+    sum.likely_acres = ls_sum(w, ls_printf(w, "plan.field.%s.%s.likely-acres", b->slug, f->slug),
+                              ls_printf(w, "acres of %s covered, the middle", f->name.text), "ac",
+                              mid_acres, likely);
     return sum;
 }
 
@@ -117,13 +124,56 @@ static void fields(ls_books *books, const ls_plan *p, ls_buyer_sum *buyers) {
         drops += ls_plan_load(p, i)->n;
     ls_line *tons = LS_NEW(books->arena, ls_line, drops),
             *acres = LS_NEW(books->arena, ls_line, drops),
-            *mid = LS_NEW(books->arena, ls_line, drops);
+            *mid = LS_NEW(books->arena, ls_line, drops),
+            *mid_acres = LS_NEW(books->arena, ls_line, drops);
     for (size_t i = 0; i < books->farm->buyers.n; i++) {
         const ls_buyer *b = &books->farm->buyers.at[i];
         ls_field_sum *sums = LS_NEW(books->arena, ls_field_sum, b->fields.n);
         for (size_t k = 0; k < b->fields.n; k++)
-            sums[k] = field_sum(books, p, b, &b->fields.at[k], tons, acres, mid);
+            sums[k] = field_sum(books, p, b, &b->fields.at[k], tons, acres, mid, mid_acres);
         buyers[i].fields = sums;
+    }
+}
+
+/* ---- the stack day by day ---- */
+
+/* One day more: in the stack before it, with or without the loads of that day. */
+static void stack_day(ls_books *books, ls_plan_sums *s, ls_date day, bool out,
+                      const ls_books_lines *loads) {
+    ls_worksheet *w = books->sheet;
+    const char *iso = ls_date_iso(books->arena, day), *way = out ? "out" : "in";
+    ls_line moved = ls_sum(w, ls_printf(w, "plan.stack.%s-%s", way, iso),
+                           ls_printf(w, "loads %s of %s", way, iso), "ton", loads->at, loads->n);
+    ls_line before =
+        s->stack_days.n > 0 ? s->stack_days.at[s->stack_days.n - 1].tons : s->still_stacked;
+    const char *key = ls_printf(w, "plan.stack.after-%s-%s", way, iso),
+               *label = ls_printf(w, "in the stack once loads of %s are %s", iso, way);
+    ls_line tons = before == LS_NO_LINE ? ls_same(w, key, label, "ton", moved)
+                   : out                ? ls_difference(w, key, label, "ton", before, moved)
+                                        : LS_SUM(w, key, label, "ton", before, moved);
+    *LS_PUSH(books->arena, &s->stack_days) = (ls_stack_day){day, out, tons};
+}
+
+/* The loads of the middle case into the stack, or out of it, by day. */
+static void stack_days(ls_books *books, ls_plan_sums *s, bool out) {
+    const ls_load *loads = out ? s->plan->out : s->plan->loads;
+    size_t n = out ? s->plan->out_n : s->plan->loads_n;
+    for (ls_date day = LS_NO_DATE, next;; day = next) {
+        ls_books_lines of_day = {0};
+        next = LS_NO_DATE;
+        for (size_t i = 0; i < n; i++) {
+            ls_date at = out ? loads[i].from : loads[i].day;
+            if (!ls_load_counted(&loads[i]) || (!out && loads[i].buyer != NULL))
+                continue;
+            if (at == day && day != LS_NO_DATE)
+                *LS_PUSH(books->arena, &of_day) = loads[i].tons;
+            if ((day == LS_NO_DATE || at > day) && (next == LS_NO_DATE || at < next))
+                next = at;
+        }
+        if (of_day.n > 0)
+            stack_day(books, s, day, out, &of_day);
+        if (next == LS_NO_DATE)
+            return;
     }
 }
 
@@ -186,6 +236,8 @@ const ls_plan_sums *ls_books_plan_sums(ls_books *books, const ls_plan *p) {
     for (ls_certainty c = LS_FIRM; c <= LS_POSSIBLE; c++)
         count_loads(books, p, c, &s->counts[c]);
     hauled_into_stack(books, s);
+    stack_days(books, s, false);
+    stack_days(books, s, true);
     fields(books, p, buyers);
     s->placed = LS_SUM(books->sheet, "plan.placed", "tons on fields or in the stack, the middle",
                        "ton", p->straight[1], p->stacked[1]);

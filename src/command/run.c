@@ -220,6 +220,9 @@ int ls_run_made(ls_run *r, ls_run_maker *make) {
     other.books.instead = r->options->word[LS_OPTION_INSTEAD];
     if ((instead = make(&other)) == NULL)
         return LS_MISTAKE;
+    if (other.files != NULL)
+        other.files =
+            ls_arena_printf(r->arena, "%s --instead %s", other.files, other.books.instead);
     return ls_run_document(&other, ls_report_instead(ls_run_view(&other), r->command->name, now,
                                                      instead, &other.books.farm->changes));
 }

@@ -39,14 +39,16 @@ static bool same(const ls_node *a, const ls_node *b) {
     return true;
 }
 
+static void say(laying *l, const char *what, const char *was, const char *now) {
+    ls_arena *a = l->reader->arena;
+    *LS_PUSH(a, l->changes) = (ls_farm_change){ls_arena_copy(a, what), was, now};
+}
+
 /* was or now NULL: it is added, or dropped. */
 static void note(laying *l, const char *what, const ls_node *was, const ls_node *now) {
     ls_arena *a = l->reader->arena;
-    if (was != NULL && now != NULL && same(was, now))
-        return;
-    *LS_PUSH(a, l->changes) =
-        (ls_farm_change){ls_arena_copy(a, what), was == NULL ? NULL : told(a, was),
-                         now == NULL ? NULL : told(a, now)};
+    if (was == NULL || now == NULL || !same(was, now))
+        say(l, what, was == NULL ? NULL : told(a, was), now == NULL ? NULL : told(a, now));
 }
 
 static const char *below(laying *l, const char *under, const char *key) {
@@ -137,6 +139,29 @@ static size_t named(const ls_node *list, const ls_node *name) {
     return i;
 }
 
+/* Has it all that a new one needs? */
+static bool is_whole(const ls_farm_section *section, const ls_node *item) {
+    for (size_t i = 0; i < section->n; i++)
+        if ((section->keys[i].flags & LS_FARM_REQUIRED) != 0 &&
+            (item->kind == LS_MAPPING ? ls_yaml_get(item, section->keys[i].name) == NULL
+                                      : strcmp(section->keys[i].name, section->only) != 0))
+            return false;
+    return true;
+}
+
+static void refuse_unknown(laying *l, const ls_farm_section *section, const ls_node *list,
+                           const ls_node *name) {
+    ls_arena *a = l->reader->arena;
+    const char **names = LS_NEW(a, const char *, list->n + 1);
+    size_t n = 0;
+    for (size_t i = 0; i < list->n; i++)
+        if (name_of(list->items[i]) != NULL)
+            names[n++] = name_of(list->items[i])->text;
+    LS_FARM_WRONG(l->reader, name->at, ls_farm_suggest(a, name->text, names, n, "there are"),
+                  "there is no %s \"%s\" to change, and a new one needs more keys", section->name,
+                  name->text);
+}
+
 static void lay_item(laying *l, const ls_farm_section *section, ls_node *list, ls_node *item) {
     ls_arena *a = l->reader->arena;
     const ls_node *name = name_of(item);
@@ -152,14 +177,15 @@ static void lay_item(laying *l, const ls_farm_section *section, ls_node *list, l
         LS_FARM_WRONG(l->reader, name->at, "write the name as it stands in the farm files",
                       "nothing to remove: there is no %s \"%s\"", section->name, name->text);
     else if (dropped) {
-        note(l, called, name, NULL);
+        say(l, called, "in the files", NULL);
         drop(list, i);
     } else if (i < list->n)
         list->items[i] = laid(l, section, called, list->items[i], item);
-    else {
-        note(l, called, NULL, item);
+    else if (is_whole(section, item)) {
+        say(l, called, NULL, "added");
         list->items[list->n++] = item;
-    }
+    } else
+        refuse_unknown(l, section, list, name);
 }
 
 /* One that stands without a list is a list of one. */
@@ -223,9 +249,11 @@ static void lay_entry(laying *l, const ls_farm_section *section, const char *und
     else if (i < base->n && drops_all(value)) {
         note(l, what, base->items[i], NULL);
         drop(base, i);
-    } else if (i < base->n && key != NULL)
+    } else if (i < base->n && key != NULL) {
         base->items[i] = lay_value(l, key, what, base->items[i], value);
-    else {
+        if (base->items[i]->kind == LS_SEQUENCE && base->items[i]->n == 0)
+            drop(base, i); /* the last of them is gone */
+    } else {
         note(l, what, i < base->n ? base->items[i] : NULL, value);
         base->keys[i] = key_node;
         base->items[i] = value;

@@ -36,8 +36,10 @@ static void drop_lines(ls_haul_planner *p, const ls_load *load, size_t k, const 
     ls_worksheet *w = p->w;
     ls_drop *drop = (ls_drop *)&load->drops[k];
     const char *key = ls_printf(w, "plan.load.%s.%zu", load->ticket, k + 1);
-    drop->rate = rates->rates[p->lot_of[d->lot]].rate;
-    drop->value_per_ton = rates->rates[p->lot_of[d->lot]].value_per_ton;
+    const ls_rate *rate = &rates->rates[p->lot_of[d->lot]];
+    drop->rate = rate->rate;
+    drop->takes = rate->takes;
+    drop->value_per_ton = rate->value_per_ton;
     drop->tons =
         ls_leaf_exact(w, ls_printf(w, "%s.tons", key),
                       ls_printf(w, "load %s: tons on %s", load->ticket, drop->field->name.text),

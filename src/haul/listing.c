@@ -19,13 +19,14 @@ static void drops(lister *s, ls_load *load, const ls_split_load *from) {
     ls_drop *list = LS_NEW(p->arena, ls_drop, from->n);
     for (size_t k = 0; k < from->n; k++) {
         const ls_split_drop *d = &p->high->drops[from->first + k];
-        list[k] = (ls_drop){&p->farm->buyers.at[p->buyer[d->field]],
-                            p->field[d->field],
-                            LS_NO_LINE,
-                            LS_NO_LINE,
-                            LS_NO_LINE,
-                            LS_NO_LINE,
-                            LS_NO_LINE}; /* lines.c makes them */
+        list[k] = (ls_drop){.buyer = &p->farm->buyers.at[p->buyer[d->field]],
+                            .field = p->field[d->field],
+                            .tons = LS_NO_LINE,
+                            .acres = LS_NO_LINE,
+                            .rate = LS_NO_LINE,
+                            .takes = LS_NO_LINE,
+                            .value_per_ton = LS_NO_LINE,
+                            .worth = LS_NO_LINE}; /* lines.c makes them */
     }
     load->drops = list;
     load->n = from->n;

@@ -13,8 +13,8 @@ typedef struct {
 } ls_calendar_day;
 typedef LS_LIST(ls_calendar_day) ls_calendar_days;
 
-/* A row for each week (from Monday) that holds one of the days, which are in order; a break where
- * weeks are left out. Bit k of days_off: weekday k (0 Sunday). NULL without days. */
+/* A row for each week (from Monday) that holds one of the days, which are in order. Bit k of
+ * days_off: weekday k (0 Sunday). NULL without days. */
 const char *ls_calendar(ls_arena *a, const ls_calendar_days *days, const ls_calendar_days *holds,
                         unsigned days_off);
 

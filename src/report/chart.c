@@ -1,85 +1,137 @@
 #include "chart.h"
 
+#include "svg.h"
+
 #include <math.h>
 
-/* Units of the drawing; a row is a label and a bar below it. */
-enum { WIDTH = 400, LEFT = 4, RIGHT = 396, END = 310, ROW = 36, BAR = 14, TOP = 8, LEGEND = 22 };
+/* Units of the drawing; a row is a bar, and above or left of it its label. */
+enum { LEFT = LS_SVG_EDGE, RIGHT = LS_SVG_WIDTH - LS_SVG_EDGE, BAR = 14, GAP = 7, TOP = 4 };
 
-static double place(double x, double most) {
-    return most > 0 && isfinite(x) ? LEFT + (END - LEFT) * fmax(x, 0) / most : LEFT;
+typedef struct {
+    const ls_report_page *page;
+    const ls_chart_frame *frame;
+    ls_svg svg;
+    double left, right;       /* of the axis */
+    double least, most, step; /* base units */
+    double end;               /* of the rows */
+} drawing;
+
+static double place(const drawing *d, double x) {
+    double share = (x - d->least) / (d->most - d->least);
+    return d->most > d->least && isfinite(x) ? d->left + (d->right - d->left) * share : d->left;
 }
 
-static double most_of(const ls_chart_rows *rows, double rule) {
-    double most = isfinite(rule) ? rule : 0;
+static double most_of(const ls_chart_rows *rows) {
+    double most = 0;
     for (size_t i = 0; i < rows->n; i++)
-        most = fmax(most, fmax(rows->at[i].high, rows->at[i].value));
+        most = fmax(most, fmax(fmax(rows->at[i].high, rows->at[i].value), rows->at[i].limit));
     return most;
 }
 
-static void bar(ls_text *t, const ls_chart_row *r, const char *id, double y, double most) {
-    double x = place(r->value, most);
-    ls_text_addf(t,
-                 "<rect x=\"%d\" y=\"%.1f\" width=\"%.1f\" height=\"%d\" fill=\"%s%s%s\" "
-                 "stroke=\"#111\"/>\n",
-                 LEFT, y, fmax(x - LEFT, 0.5), BAR, r->hatched ? "url(#" : "#444",
-                 r->hatched ? id : "", r->hatched ? "-hatch)" : "");
+/* ---- the axis ---- */
+
+/* 1, 2 or 5 of a power of ten: at most so many steps. */
+static double step_of(double span, double steps) {
+    double power = pow(10, floor(log10(span / steps))), times = span / steps / power;
+    return power * (times <= 1 ? 1 : times <= 2 ? 2 : times <= 5 ? 5 : 10);
 }
 
-static void range(ls_text *t, const ls_chart_row *r, double y, double most) {
-    double a = place(r->low, most), b = place(r->high, most), m = place(r->value, most);
-    ls_text_addf(t,
-                 "<path d=\"M%.1f %.1fH%.1fM%.1f %.1fv%dM%.1f %.1fv%d\" stroke=\"#111\" "
-                 "stroke-width=\"%d\" fill=\"none\"/>\n<circle cx=\"%.1f\" cy=\"%.1f\" r=\"5\" "
-                 "fill=\"#fff\" stroke=\"#111\" stroke-width=\"2\"/>\n",
-                 a, y + BAR / 2.0, b, a, y, BAR, b, y, BAR, r->hatched ? 5 : 2, m, y + BAR / 2.0);
+static void scale(drawing *d, const ls_chart_rows *rows) {
+    double unit = ls_unit_of(ls_report_unit(d->page, d->frame->unit)).factor;
+    d->most = fmax(fmax(most_of(rows), d->frame->most), d->frame->rule);
+    for (size_t i = 0; i < rows->n; i++)
+        d->least = fmin(d->least, fmin(rows->at[i].low, rows->at[i].value));
+    if (!(d->most > d->least))
+        d->most = unit;
+    d->step = step_of((d->most - d->least) / unit, d->frame->labels > 0 ? 4 : 5) * unit;
+    d->least = floor(d->least / d->step + 1e-9) * d->step;
 }
 
-static void head(ls_arena *a, ls_text *t, const char *id, const char *title,
-                 const char *description, double height) {
-    ls_text_addf(t,
-                 "<svg viewBox=\"0 0 %d %.0f\" role=\"img\">\n<title>%s</title>\n"
-                 "<desc>%s</desc>\n<defs><pattern "
-                 "id=\"%s-hatch\" width=\"6\" height=\"6\" patternUnits=\"userSpaceOnUse\" "
-                 "patternTransform=\"rotate(45)\"><rect width=\"6\" height=\"6\" fill=\"#fff\"/>"
-                 "<rect width=\"2\" height=\"6\" fill=\"#444\"/></pattern></defs>\n",
-                 WIDTH, height, ls_text_html(a, title), ls_text_html(a, description), id);
+static void axis(const drawing *d) {
+    for (double x = d->least; x <= d->most + d->step * 1e-9; x += d->step) {
+        bool last = x + d->step > d->most + d->step * 1e-9;
+        double value = fabs(x) < d->step / 2 ? 0 : x;
+        ls_svg_line(&d->svg, place(d, x), TOP, place(d, x), d->end + 3, LS_GRID_LINE);
+        ls_svg_words(&d->svg, place(d, x), d->end + LS_SVG_LINE, "middle",
+                     last ? ls_report_amount(d->page, value, d->frame->unit)
+                          : ls_report_number(d->page, value, d->frame->unit));
+    }
 }
 
-static void row(ls_arena *a, ls_text *t, const ls_chart_row *r, const char *id, double y,
-                double most) {
-    enum { MOST_LABEL = 34 };
-    ls_text_addf(t,
-                 "<text x=\"%d\" y=\"%.1f\" fill=\"#111\">%s</text>\n<text x=\"%d\" y=\"%.1f\" "
-                 "text-anchor=\"end\" fill=\"#111\">%s</text>\n",
-                 LEFT, y + 12,
-                 ls_text_html(a, ls_text_fit(a, ls_text_plain(a, r->label), MOST_LABEL)), RIGHT,
-                 y + 12, ls_text_html(a, r->shown));
-    if (r->range)
-        range(t, r, y + 16, most);
-    else
-        bar(t, r, id, y + 16, most);
+static void rule(const drawing *d) {
+    double x = place(d, d->frame->rule);
+    ls_svg_line(&d->svg, x, TOP, x, d->end + 3, LS_DASHED_LINE);
+    ls_svg_words(&d->svg, x > LS_SVG_WIDTH / 2.0 ? RIGHT : LEFT, d->end + 2 * LS_SVG_LINE + 2,
+                 x > LS_SVG_WIDTH / 2.0 ? "end" : "start", d->frame->rule_words);
 }
 
-const char *ls_chart(ls_arena *a, const char *id, const char *title, const char *description,
-                     const ls_chart_rows *rows, double rule, const char *rule_words) {
+/* ---- rows, drawn over the axis ---- */
+
+static void bar(const drawing *d, const ls_chart_row *r, double y) {
+    double from = place(d, fmin(r->low, r->value)), to = place(d, fmax(r->low, r->value));
+    ls_svg_box(&d->svg, from, y, to - from, BAR, r->hatched ? LS_HATCHED_BOX : LS_FULL_BOX);
+    if (r->limit > 0)
+        ls_svg_line(&d->svg, place(d, r->limit), y - 3, place(d, r->limit), y + BAR + 3,
+                    LS_THICK_LINE);
+}
+
+static void range(const drawing *d, const ls_chart_row *r, double y) {
+    double from = place(d, r->low), at = place(d, r->value);
+    ls_svg_box(&d->svg, from, y, place(d, r->high) - from, BAR,
+               r->hatched ? LS_HATCHED_BOX : LS_FULL_BOX);
+    ls_svg_box(&d->svg, at - 2, y - 2, 4, BAR + 4, LS_OPEN_BOX);
+}
+
+static double row(const drawing *d, const ls_chart_row *r, double y) {
+    bool above = d->frame->labels <= 0;
+    double beside = above ? ls_svg_wide(r->shown) + GAP : 0;
+    ls_svg_label(&d->svg, LEFT, y + 12, above ? RIGHT - LEFT - beside : d->frame->labels, r->label);
+    ls_svg_words(&d->svg, RIGHT, y + 12, "end", r->shown);
+    y += above ? LS_SVG_LINE : 0;
+    (r->range ? range : bar)(d, r, y);
+    return y + BAR + GAP;
+}
+
+void ls_chart_numbers(ls_text *to, const char *title, const ls_chart_rows *rows) {
+    ls_text_addf(to,
+                 "<table class=\"unseen\"><caption>%s</caption><thead><tr><th scope=\"col\">item"
+                 "</th><th scope=\"col\">answer</th></tr></thead><tbody>\n",
+                 ls_text_html(to->arena, title));
+    for (size_t i = 0; i < rows->n; i++)
+        ls_text_addf(to, "<tr><th scope=\"row\">%s</th><td>%s</td></tr>\n",
+                     ls_text_html(to->arena, rows->at[i].label),
+                     ls_text_html(to->arena, rows->at[i].shown));
+    ls_text_add(to, "</tbody></table>\n");
+}
+
+const char *ls_chart(const ls_view *v, const ls_chart_frame *frame, const ls_chart_rows *rows) {
     if (rows->n == 0)
         return NULL;
-    ls_text *t = ls_text_new(a);
-    double most = most_of(rows, rule), end = TOP + (double)rows->n * ROW;
-    head(a, t, id, title, description, end + (isfinite(rule) ? LEGEND : 4));
+    const ls_report_page page = {v, v->arena, NULL};
+    double high = BAR + GAP + (frame->labels > 0 ? 0 : LS_SVG_LINE), beside = 0;
+    for (size_t i = 0; i < rows->n && frame->labels > 0; i++)
+        beside = fmax(beside, ls_svg_wide(rows->at[i].shown) + GAP);
+    drawing d = {.page = &page,
+                 .frame = frame,
+                 .left = LEFT + fmax(frame->labels, GAP),
+                 .right = RIGHT - fmax(beside, 5 * GAP),
+                 .end = TOP + (double)rows->n * high};
+    scale(&d, rows);
+    const char *const fills[] = {frame->full, frame->hatched};
+    double below = d.end + (frame->rule > 0 ? 2 : 1) * LS_SVG_LINE + 5;
+    d.svg = ls_svg_begin(v->arena, frame->id, frame->title, frame->description,
+                         below + (frame->full != NULL ? LS_SVG_LINE : 0));
+    axis(&d);
+    if (frame->rule > 0)
+        rule(&d);
+    double y = TOP;
     for (size_t i = 0; i < rows->n; i++)
-        row(a, t, &rows->at[i], id, TOP + (double)i * ROW, most);
-    if (isfinite(rule)) {
-        double x = place(rule, most);
-        ls_text_addf(t,
-                     "<path d=\"M%.1f %dV%.1f\" stroke=\"#111\" stroke-width=\"2\" "
-                     "stroke-dasharray=\"5 3\"/>\n<text x=\"%.1f\" y=\"%.1f\" "
-                     "text-anchor=\"%s\" fill=\"#111\">%s</text>\n",
-                     x, TOP, end + 2, x, end + 16, x > WIDTH / 2.0 ? "end" : "start",
-                     ls_text_html(a, rule_words));
-    }
-    ls_text_add(t, "</svg>\n");
-    return t->s;
+        y = row(&d, &rows->at[i], y);
+    if (frame->full != NULL)
+        ls_svg_legend(&d.svg, below + 12, fills, 2);
+    ls_svg_end(&d.svg);
+    ls_chart_numbers(d.svg.text, frame->title, rows);
+    return d.svg.text->s;
 }
 
 /* ---- in letters ---- */
@@ -110,7 +162,7 @@ const char *ls_chart_letters(ls_arena *a, const ls_chart_rows *rows) {
     for (size_t i = 0; i < rows->n; i++) {
         ls_text_add(t, "  ");
         ls_text_left(t, ls_text_fit(a, ls_text_plain(a, rows->at[i].label), LABEL), widest);
-        ls_text_addf(t, "  %s\n", drawn(a, &rows->at[i], most_of(rows, NAN)));
+        ls_text_addf(t, "  %s\n", drawn(a, &rows->at[i], most_of(rows)));
     }
     return rows->n == 0 ? NULL : t->s;
 }

@@ -191,13 +191,38 @@ static const ls_doc_column side_columns[] = {HEAD("each of"),
                                              NUMBER("possible", "possible loads"),
                                              IN("moisture_pct", "moisture", "%")};
 
-static ls_chart_row range_of(const ls_document *d, const char *label, ls_q tons) {
+/* Was the lot measured, or is it known by published averages alone? */
+static bool is_measured(const ls_lot *lot) {
+    for (size_t i = 0; i < lot->methods_n; i++)
+        if (lot->methods[i].evidence)
+            return true;
+    return false;
+}
+
+static ls_chart_row range_of(const ls_document *d, const char *label, ls_q tons, bool measured) {
     return (ls_chart_row){.label = label,
                           .shown = ls_doc_told(d, P(tons, "ton")),
                           .low = tons.low,
                           .value = tons.mid,
                           .high = tons.high,
-                          .range = true};
+                          .range = true,
+                          .hatched = !measured};
+}
+
+/* most: the axis reaches to there at least. */
+static const char *ranges_picture(const ls_document *d, const char *id, const char *title,
+                                  const ls_chart_rows *ranges, double most) {
+    return ls_chart(d->view,
+                    &(ls_chart_frame){.id = id,
+                                      .title = title,
+                                      .description = "A bar from low to high, with a mark at "
+                                                     "likely. Full: found on this farm. Hatched: "
+                                                     "published averages.",
+                                      .unit = "ton",
+                                      .most = most,
+                                      .full = "found on this farm",
+                                      .hatched = "published averages"},
+                    ranges);
 }
 
 void ls_report_put_sides(ls_doc_group *g, ls_doc_level level, const ls_estimate *e) {
@@ -210,14 +235,13 @@ void ls_report_put_sides(ls_doc_group *g, ls_doc_level level, const ls_estimate 
         const char *names = names_of(a, e, i, n);
         LS_DOC_ROW(t, side_columns, W(names), lots_of(a, e, i, n), Q(lot->tons), C(lot->firm),
                    C(lot->likely), C(lot->possible), middle(lot->moisture, "%"));
-        *LS_PUSH(a, &ranges) = range_of(g->document, names, lot->tons);
+        *LS_PUSH(a, &ranges) = range_of(g->document, names, lot->tons, is_measured(lot));
     }
     if (e->n > 1)
         LS_DOC_ROW(t, side_columns, W("all"), lots_of(a, e, 0, e->n), Q(e->tons), C(e->firm),
                    C(e->likely), C(e->possible), W(NULL));
-    ls_doc_picture(g, LS_FIRST, NULL, "Tons from low to high. O is likely.",
-                   ls_chart(a, "sides", "Tons of each side", "From low to high, a mark at likely",
-                            &ranges, NAN, NULL),
+    ls_doc_picture(g, LS_FIRST, NULL, "Tons from low to high, with a mark at likely.",
+                   ranges_picture(g->document, "sides", "Tons of each side", &ranges, 0),
                    ls_chart_letters(a, &ranges));
 }
 
@@ -346,6 +370,28 @@ static ls_doc_cell group_words(const ls_lot *lot, bool evidence, bool any_eviden
                  : "Published averages alone: nothing was measured");
 }
 
+/* All sides on one axis. */
+static double most_tons(const ls_estimate *e) {
+    double most = 0;
+    for (size_t i = 0; i < e->n; i++)
+        for (size_t k = 0; k < e->lots[i].methods_n; k++)
+            most = fmax(most, e->lots[i].methods[k].tons.high);
+    return most;
+}
+
+static void methods_picture(ls_doc_group *g, const ls_estimate *e, const ls_lot *lot) {
+    const ls_document *d = g->document;
+    ls_chart_rows ranges = {0};
+    for (size_t i = 0; i < lot->methods_n; i++)
+        *LS_PUSH(d->arena, &ranges) =
+            range_of(d, lot->methods[i].name, lot->methods[i].tons, lot->methods[i].evidence);
+    ls_doc_picture(g, LS_FULL, NULL, "Tons by each method alone, with a mark at likely.",
+                   ranges_picture(d, ls_arena_printf(d->arena, "methods-%s", lot->slug),
+                                  ls_arena_printf(d->arena, "Tons of %s by each method", lot->name),
+                                  &ranges, most_tons(e)),
+                   NULL);
+}
+
 static void methods(ls_doc_group *g, const ls_estimate *e, size_t at, ls_doc_level level) {
     const ls_lot *lot = &e->lots[at];
     bool same = at > 0 && same_methods(lot, &e->lots[at - 1]), any_evidence = false;
@@ -363,6 +409,8 @@ static void methods(ls_doc_group *g, const ls_estimate *e, size_t at, ls_doc_lev
                    W(m->name), W(m->evidence ? "evidence" : "published"), L(m->weight), Q(m->tons),
                    L(m->weight), FLAG(m->memory));
     }
+    if (!same && level == LS_FULL)
+        methods_picture(g, e, lot);
 }
 
 /* n: so many lots are alike from this one on; 0: it is like the one before it. */

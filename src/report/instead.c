@@ -12,7 +12,9 @@ typedef struct {
 /* A table's column, row by row: rows are the same if what stands in the columns of by is. */
 typedef struct {
     const char *key, *heading, *table, *by[3], *column;
-    bool changed; /* only rows that differ */
+    const char *none; /* in place of a cell that is not there; NULL: "-" */
+    bool changed;     /* only rows that differ */
+    bool words;       /* the column holds words */
 } matched;
 
 static const figure figures[] = {
@@ -38,16 +40,48 @@ static const figure figures[] = {
 };
 
 static const matched tables[] = {
-    {"done", "WHEN EACH DAY IS DONE", "days.by_day", {"day"}, "done", false},
-    {"promises", "FIRM LOADS, BY BUYER", "promises", {"buyer"}, "firm_loads", false},
-    {"by_field", "TONS THAT CHANGE, BY FIELD", "where", {"where", "buyer"}, "tons", true},
+    {"done",
+     "DAYS THAT END AT ANOTHER TIME",
+     "days.by_day",
+     {"day"},
+     "done",
+     "no work",
+     true,
+     true},
+    {"promises", "FIRM LOADS, BY BUYER", "promises", {"buyer"}, "firm_loads", NULL, false, false},
+    {"by_field",
+     "TONS THAT CHANGE, BY FIELD",
+     "where",
+     {"where", "buyer"},
+     "tons",
+     NULL,
+     true,
+     false},
+    {"money", "MONEY THAT CHANGES", "money", {"item"}, "dollars", NULL, true, false},
     {"by_rate",
      "RATES THAT CHANGE, BY FIELD",
      "rates",
      {"buyer", "field", "lots"},
      "ton_per_ac",
+     NULL,
+     true,
+     false},
+    {"tickets",
+     "TICKETS THAT GO ELSEWHERE",
+     "loads",
+     {"ticket"},
+     "for",
+     "no such load",
+     true,
      true},
-    {"tickets", "TICKETS THAT GO ELSEWHERE", "loads", {"ticket"}, "for", true},
+    {"from_stack",
+     "TICKETS OUT OF THE STACK THAT GO ELSEWHERE",
+     "stack.out",
+     {"ticket"},
+     "for",
+     "no such load",
+     true,
+     true},
 };
 
 enum { ON_FIRST_SCREEN = 12 }; /* rows of a table */
@@ -60,7 +94,9 @@ static const ls_doc_column change_columns[] = {WORDS("what", "changed"), WORDS("
 static void changes(ls_doc_group *top, const ls_farm_changes *list) {
     ls_doc_table t = LS_DOC_TABLE_IN(top, LS_FIRST, "changes", NULL, change_columns);
     for (size_t i = 0; i < list->n; i++)
-        LS_DOC_ROW(t, change_columns, W(list->at[i].what), W(list->at[i].was), W(list->at[i].now));
+        LS_DOC_ROW(t, change_columns, W(list->at[i].what),
+                   W(list->at[i].was == NULL ? "not there" : list->at[i].was),
+                   W(list->at[i].now == NULL ? "removed" : list->at[i].now));
     if (list->n == 0)
         ls_doc_say(top, LS_FIRST, W("The change says what the files say already."));
 }
@@ -69,6 +105,8 @@ static void changes(ls_doc_group *top, const ls_farm_changes *list) {
 
 static const ls_doc_column side_columns[] = {WORDS("what", ""), NUMBER("now", "now"),
                                              NUMBER("instead", "instead")};
+static const ls_doc_column words_columns[] = {WORDS("what", ""), WORDS("now", "now"),
+                                              WORDS("instead", "instead")};
 
 /* A cell of another document: its line belongs to another worksheet. */
 static ls_doc_cell taken(const ls_doc_cell *cell) {
@@ -119,13 +157,16 @@ static const char *name_of(const ls_document *d, const matched *m, const ls_doc_
     return t->s;
 }
 
-/* The cell of the table's row of that name; NULL: it has none. */
+/* The cell of the row of that name; NULL: there is none. */
 static const ls_doc_cell *cell_of(const ls_document *d, const matched *m, const char *name) {
-    const ls_doc_block *table = ls_doc_find_table(d->top, m->table);
-    size_t k = table == NULL ? 0 : ls_doc_column_of(table, m->column);
-    for (size_t r = 0; table != NULL && k < table->n && r < table->rows.n; r++)
-        if (table->rows.at[r].cells != NULL && strcmp(name_of(d, m, table, r), name) == 0)
-            return &table->rows.at[r].cells[k];
+    ls_doc_tables found = ls_doc_find_tables(d->top, m->table);
+    for (size_t i = 0; i < found.n; i++) {
+        const ls_doc_block *table = found.at[i];
+        size_t k = ls_doc_column_of(table, m->column);
+        for (size_t r = 0; k < table->n && r < table->rows.n; r++)
+            if (table->rows.at[r].cells != NULL && strcmp(name_of(d, m, table, r), name) == 0)
+                return &table->rows.at[r].cells[k];
+    }
     return NULL;
 }
 
@@ -134,33 +175,49 @@ static bool same(const ls_document *d, const ls_doc_cell *a, const ls_doc_cell *
            strcmp(ls_doc_shown(d, a, NULL, false), ls_doc_shown(d, b, NULL, false)) == 0;
 }
 
+/* What the other document lacks is said in words. */
+static ls_doc_cell or_none(const matched *m, const ls_doc_cell *cell) {
+    return cell == NULL ? W(m->none) : taken(cell);
+}
+
+static const ls_doc_column *columns_of(const matched *m) {
+    return m->words ? words_columns : side_columns;
+}
+
 /* The rows of one document; of the second but those that the first has. */
 static void rows_of(ls_doc_table t, const matched *m, const ls_document *of, bool is_now,
                     const ls_document *other, size_t *rows) {
-    const ls_doc_block *table = ls_doc_find_table(of->top, m->table);
-    for (size_t r = 0; table != NULL && r < table->rows.n; r++) {
-        if (table->rows.at[r].cells == NULL)
-            continue;
-        const char *name = name_of(of, m, table, r);
-        const ls_doc_cell *a = cell_of(of, m, name), *b = cell_of(other, m, name);
-        if ((!is_now && b != NULL) || (m->changed && same(of, a, b)))
-            continue;
-        LS_DOC_GRID_ROW(t, side_columns, (*rows)++ < ON_FIRST_SCREEN ? LS_FIRST : LS_FULL, NULL,
-                        W(name), taken(is_now ? a : b), taken(is_now ? b : a));
-    }
+    ls_doc_tables found = ls_doc_find_tables(of->top, m->table);
+    for (size_t i = 0; i < found.n; i++)
+        for (size_t r = 0; r < found.at[i]->rows.n; r++) {
+            if (found.at[i]->rows.at[r].cells == NULL)
+                continue;
+            const char *name = name_of(of, m, found.at[i], r);
+            const ls_doc_cell *a = cell_of(of, m, name), *b = cell_of(other, m, name);
+            if ((!is_now && b != NULL) || (m->changed && same(of, a, b)))
+                continue;
+            const ls_doc_cell cells[] = {W(name), or_none(m, is_now ? a : b),
+                                         or_none(m, is_now ? b : a)};
+            ls_doc_row_in(t, columns_of(m), (*rows)++ < ON_FIRST_SCREEN ? LS_FIRST : LS_FULL, NULL,
+                          cells);
+        }
 }
 
 static void matched_rows(ls_doc_group *top, const matched *m, const ls_document *now,
                          const ls_document *instead) {
     size_t rows = 0;
-    if (ls_doc_find_table(now->top, m->table) == NULL)
+    if (ls_doc_find_tables(now->top, m->table).n + ls_doc_find_tables(instead->top, m->table).n ==
+        0)
         return;
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, m->heading);
-    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, m->key, NULL, side_columns);
+    ls_doc_table t = ls_doc_table_in(g, LS_FIRST, m->key, NULL, columns_of(m),
+                                     sizeof side_columns / sizeof *side_columns);
     rows_of(t, m, now, true, instead, &rows);
     rows_of(t, m, instead, false, now, &rows);
     if (m->changed && rows == 0)
         ls_doc_say(g, LS_FIRST, W("None."));
+    if (rows > ON_FIRST_SCREEN)
+        ls_doc_say(g, LS_FIRST, T("{} more with --full.", N(rows - ON_FIRST_SCREEN)));
 }
 
 const ls_document *ls_report_instead(const ls_view *v, const char *command, const ls_document *now,

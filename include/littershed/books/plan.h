@@ -12,8 +12,9 @@ enum { LS_CERTAINTIES = LS_POSSIBLE + 1 };
 /* All that goes on one field, straight and out of the stack. */
 typedef struct {
     ls_line tons, acres;
-    ls_line likely;      /* tons in the middle case */
-    ls_line least, most; /* rates of its drops */
+    ls_line likely, likely_acres; /* tons and acres in the middle case */
+    ls_line least, most;          /* rates of its drops */
+    ls_line takes;                /* tons at the limit: on all spreadable acres at most */
 } ls_field_sum;
 
 /* What a buyer gets, straight and out of the stack. */
@@ -32,14 +33,23 @@ typedef struct {
                       are not all low, or high, at once, and each has a part load of its own */
 } ls_load_count;
 
+/* What lies in the stack in the middle case once the loads of a day are in it; or, not before that
+ * day, once those for fields that are open then are out. */
+typedef struct {
+    ls_date day;
+    bool out;
+    ls_line tons;
+} ls_stack_day;
+
 typedef struct {
     const ls_estimate *estimate;
     const ls_plan *plan;
     ls_load_count counts[LS_CERTAINTIES];
-    const ls_buyer_sum *buyers;    /* [buyer of the farm] */
-    const ls_line *stacked;        /* [lot] tons taken into the stack */
-    ls_line before, still_stacked; /* tons hauled into it by the log, and those still there */
-    ls_line placed;                /* in the middle case: tons on fields or in the stack */
+    const ls_buyer_sum *buyers;       /* [buyer of the farm] */
+    const ls_line *stacked;           /* [lot] tons taken into the stack */
+    ls_line before, still_stacked;    /* tons hauled into it by the log, and those still there */
+    LS_LIST(ls_stack_day) stack_days; /* in order: first all that goes in */
+    ls_line placed;                   /* in the middle case: tons on fields or in the stack */
     bool stack_full;       /* in the middle case: it takes no load more while litter has no field */
     ls_cautions take_care; /* those of the tables that belong to the work of the plan */
 } ls_plan_sums;

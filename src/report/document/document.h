@@ -107,8 +107,8 @@ typedef struct {
     { .key = (of), .heading = (head), .unit = (in) }
 #define NUMBER(of, head)                                                                           \
     { .key = (of), .heading = (head), .number = true }
-/* Bars for people alone: the figures stand in another column of the row, in any unit but all in
- * one. LS_DOC_ROW(t, columns, W(name), L(tons), F(tons, "ton")). */
+/* Bars for text alone, which HTML has as a picture: the figures stand in another column of the row,
+ * in any unit but all in one. LS_DOC_ROW(t, columns, W(name), L(tons), F(tons, "ton")). */
 #define BARS()                                                                                     \
     { .bar = true }
 #define HEAD(head)                                                                                 \
@@ -281,7 +281,9 @@ void ls_doc_nest(ls_doc_group *g, const char *key, const ls_document *other);
 
 /* The cell at a place in the JSON ("days.finish"), in objects and grids; NULL: there is none. */
 const ls_doc_cell *ls_doc_find(const ls_doc_group *g, const char *path);
-const ls_doc_block *ls_doc_find_table(const ls_doc_group *g, const char *path);
+/* The tables there, one in each item of the lists on the way. */
+typedef LS_LIST(const ls_doc_block *) ls_doc_tables;
+ls_doc_tables ls_doc_find_tables(const ls_doc_group *g, const char *path);
 /* The column of that key, or, where people alone see it, of that heading; n: there is none. */
 size_t ls_doc_column_of(const ls_doc_block *table, const char *name);
 
@@ -309,8 +311,8 @@ const char *ls_doc_heading(const ls_document *d, const ls_doc_column *column, bo
 bool ls_doc_is_number(const ls_doc_column *column);
 /* The run of facts that begins at block i, as a table; *n: how many blocks it takes. */
 const ls_doc_block *ls_doc_facts(const ls_doc_group *g, size_t i, ls_doc_level level, size_t *n);
-/* A table without the columns that are not told at level. */
+/* A table without the columns that are not told at level, with those of bars or without. */
 const ls_doc_block *ls_doc_told_columns(const ls_document *d, const ls_doc_block *table,
-                                        ls_doc_level level);
+                                        ls_doc_level level, bool bars);
 
 #endif

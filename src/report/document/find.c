@@ -54,17 +54,21 @@ const ls_doc_cell *ls_doc_find(const ls_doc_group *g, const char *path) {
     return found;
 }
 
-const ls_doc_block *ls_doc_find_table(const ls_doc_group *g, const char *path) {
-    const ls_doc_block *found = NULL;
-    for (size_t i = 0; found == NULL && i < g->blocks.n; i++) {
+static void collect(const ls_doc_group *g, const char *path, ls_doc_tables *out) {
+    for (size_t i = 0; i < g->blocks.n; i++) {
         const ls_doc_block *b = &g->blocks.at[i];
         const char *rest = path;
         if (b->key != NULL && !leads(b->key, path, &rest))
             continue;
-        if (b->kind == LS_DOC_OBJECT)
-            found = ls_doc_find_table(b->group, rest);
+        if (b->kind == LS_DOC_OBJECT || b->kind == LS_DOC_LIST)
+            collect(b->group, rest, out);
         else if (b->columns != NULL && b->key != NULL && rest[0] == '\0')
-            found = b;
+            *LS_PUSH(g->document->arena, out) = b;
     }
-    return found;
+}
+
+ls_doc_tables ls_doc_find_tables(const ls_doc_group *g, const char *path) {
+    ls_doc_tables out = {0};
+    collect(g, path, &out);
+    return out;
 }

@@ -26,11 +26,11 @@ static const char style[] =
     ".n{text-align:right;white-space:nowrap}thead .n{white-space:normal}.d{white-space:nowrap}"
     ".two{width:auto;min-width:min(26rem,100%)}.two tbody th{min-width:7rem}"
     ".wide th,.wide td{min-width:4.5rem}.some{width:auto}"
-    ".b{width:8rem}.b i{display:block;height:0;line-height:0;border-top:.8em solid "
-    "#111;margin-top:.3em}"
     "figure{margin:.8rem 0 1.2rem}"
-    "svg{font-size:13px;display:block;width:100%;max-width:32rem;height:auto}"
-    "figcaption{font-size:.9rem}"
+    ".drawn{display:inline-block;vertical-align:top;width:28rem;max-width:100%}"
+    "svg{font-size:13.2px;display:block;width:100%;height:auto}"
+    "svg text{fill:#111;stroke:#fff;stroke-width:5px;paint-order:stroke}"
+    "figcaption{font-size:.95rem}"
     ".sheet{font-size:.85rem;padding-left:3rem}.sheet li{margin:.3rem 0}.sheet code{font-size:1em}"
     ".tree{list-style:none;padding:0}.tree li{margin:.4rem 0}"
     "@media(max-width:45rem){.wide thead{position:absolute;left:-9999px}"
@@ -40,9 +40,15 @@ static const char style[] =
     "white-space:normal}"
     ".wide tbody th{font-weight:bold}"
     ".wide td::before{content:attr(data-head)\": \";font-weight:bold}"
-    ".wide .b::before{content:none}.wide td:empty{display:none}}"
-    "@page{size:letter portrait;margin:.6in}"
-    "@media print{html{font-size:9.5pt}main{padding:0;max-width:none}nav{display:none}"
+    ".wide td:empty{display:none}}"
+    "@media print,(min-width:62rem){.drawn{width:48%;margin:.2rem 1.5% .4rem 0}"
+    ".short:has(+.drawn){display:inline-table;vertical-align:top;width:auto;min-width:40%;"
+    "max-width:47%;margin-right:2%}}"
+    "@page{size:letter portrait;margin:.4in .6in}"
+    "@media "
+    "print{html{font-size:9.5pt;line-height:1.25}main{padding:0;max-width:none}nav,.unseen{display:"
+    "none}"
+    "h1{margin:0}p{margin:.2rem 0}th,td{padding:.05rem .6rem .05rem 0}table{margin:.2rem 0 .5rem}"
     "#audit,#fields,#worksheet{break-before:page}tr,figure,li,.short{break-inside:avoid}"
     ".sheet{columns:2;column-gap:1.5rem;font-size:8pt;line-height:1.25;padding-left:2.2rem}"
     ".sheet li{margin:.15rem 0}"
@@ -50,8 +56,6 @@ static const char style[] =
     "a{color:#111;text-decoration:none}"
     "a[data-line]::after{content:attr(data-line);font-size:6.5pt;vertical-align:super;"
     "line-height:0;margin-left:2pt}}";
-
-enum { LONGEST_BAR = 100 };
 
 typedef struct {
     const ls_document *document;
@@ -91,18 +95,11 @@ static bool is_whole(const ls_doc_cell *cell) {
 }
 
 static const char *class_of(const ls_doc_cell *cell, const ls_doc_column *column) {
-    if (column->bar)
-        return " class=\"b\"";
     return ls_doc_is_number(column) ? " class=\"n\"" : is_whole(cell) ? " class=\"d\"" : "";
 }
 
 static const char *heading_of(const writer *w, const ls_doc_column *column) {
     return safe(w, ls_doc_heading(w->document, column, w->document->view->metric));
-}
-
-/* Of ink, not of a background, which printers leave out, percent of its column. */
-static void add_bar(writer *w, size_t length) {
-    ls_text_addf(w->text, "<i style=\"width:%zu%%\">&nbsp;</i>", length);
 }
 
 static void add_row(writer *w, const ls_doc_block *b, size_t r) {
@@ -114,10 +111,7 @@ static void add_row(writer *w, const ls_doc_block *b, size_t r) {
         else
             ls_text_addf(w->text, "<td%s data-head=\"%s\">", class_of(&cells[k], &b->columns[k]),
                          heading_of(w, &b->columns[k]));
-        if (b->columns[k].bar)
-            add_bar(w, ls_doc_bar(b, r, k, LONGEST_BAR));
-        else
-            add_linked(w, &cells[k], &b->columns[k]);
+        add_linked(w, &cells[k], &b->columns[k]);
         ls_text_add(w->text, k == 0 ? "</th>" : "</td>");
     }
     ls_text_add(w->text, "</tr>\n");
@@ -135,10 +129,6 @@ static void add_heads(writer *w, const ls_doc_block *b) {
     ls_text_addf(w->text, "<thead%s><tr>", any_head(w, b) ? "" : " class=\"unseen\"");
     for (size_t k = 0; k < b->n; k++) {
         const char *head = heading_of(w, &b->columns[k]);
-        if (b->columns[k].bar) {
-            ls_text_add(w->text, "<td></td>");
-            continue;
-        }
         ls_text_addf(w->text, "<th scope=\"col\"%s>%s</th>",
                      ls_doc_is_number(&b->columns[k]) ? " class=\"n\"" : "",
                      head[0] != '\0' ? head
@@ -153,12 +143,12 @@ static bool is_wide(const writer *w, const ls_doc_block *b) {
     enum { PHONE = 40, WORDS_NEED = 12, GAP = 2 };
     size_t all = 0;
     for (size_t k = 0; b->n > 2 && k < b->n; k++) {
-        size_t most = b->columns[k].bar ? WORDS_NEED : 6;
+        size_t most = 6;
         for (size_t r = 0; r < b->rows.n; r++) {
             if (b->rows.at[r].cells == NULL)
                 continue;
             size_t n = ls_text_columns(shown(w, &b->rows.at[r].cells[k], &b->columns[k]));
-            most = n > most && !b->columns[k].bar ? n : most;
+            most = n > most ? n : most;
         }
         all += GAP + (ls_doc_is_number(&b->columns[k]) || most < WORDS_NEED ? most : WORDS_NEED);
     }
@@ -167,7 +157,7 @@ static bool is_wide(const writer *w, const ls_doc_block *b) {
 
 static void add_table(writer *w, const ls_doc_block *table) {
     enum { FEW_ROWS = 10 };
-    const ls_doc_block *b = ls_doc_told_columns(w->document, table, w->level);
+    const ls_doc_block *b = ls_doc_told_columns(w->document, table, w->level, false);
     ls_text_addf(w->text, "<table class=\"%s%s\">\n",
                  is_wide(w, b) ? "wide"
                  : b->n > 2    ? "some"
@@ -226,7 +216,7 @@ static void add_item(writer *w, const char *s) {
 
 /* Rows as items: "first (second)". */
 static void add_items(writer *w, const ls_doc_block *table) {
-    const ls_doc_block *b = ls_doc_told_columns(w->document, table, w->level);
+    const ls_doc_block *b = ls_doc_told_columns(w->document, table, w->level, false);
     for (size_t r = 0; r < b->rows.n; r++) {
         const ls_doc_cell *cells = b->rows.at[r].cells;
         const char *first = shown(w, &cells[0], &b->columns[0]);
@@ -254,7 +244,7 @@ static void add_heading(writer *w, const ls_doc_block *b, size_t depth) {
 }
 
 static void add_picture(writer *w, const ls_doc_block *b) {
-    ls_text_add(w->text, "<figure>\n");
+    ls_text_addf(w->text, "<figure%s>\n", b->svg != NULL ? " class=\"drawn\"" : "");
     if (b->svg != NULL)
         ls_text_add(w->text, b->svg);
     else

@@ -160,7 +160,7 @@ static const char *words_of(const writer *w, const ls_doc_cell *cell) {
 }
 
 static void add_table(writer *w, const ls_doc_block *table) {
-    grid g = {.block = ls_doc_told_columns(w->document, table, w->level)};
+    grid g = {.block = ls_doc_told_columns(w->document, table, w->level, true)};
     const char *cells[MOST_COLUMNS];
     if (g.block->n > MOST_COLUMNS)
         ls_fail("table %s has too many columns for a page", table->key);
@@ -224,7 +224,7 @@ void ls_doc_entry_text(const ls_document *d, ls_report_page *p, const ls_doc_ent
 
 /* Rows as items: "first (second)". */
 static void add_items(writer *w, const ls_doc_block *table) {
-    grid g = {.block = ls_doc_told_columns(w->document, table, w->level)};
+    grid g = {.block = ls_doc_told_columns(w->document, table, w->level, true)};
     for (size_t r = 0; r < g.block->rows.n; r++)
         ls_report_item(w->page, 0, g.block->n > 1 ? "%s (%s)" : "%s", shown(w, &g, r, 0),
                        g.block->n > 1 ? shown(w, &g, r, 1) : "");

@@ -171,8 +171,12 @@ const ls_doc_block *ls_doc_facts(const ls_doc_group *g, size_t i, ls_doc_level l
     return table;
 }
 
+static bool is_column_told(const ls_doc_column *column, ls_doc_level level, bool bars) {
+    return ls_doc_is_told(column->level, level) && (bars || !column->bar);
+}
+
 const ls_doc_block *ls_doc_told_columns(const ls_document *d, const ls_doc_block *table,
-                                        ls_doc_level level) {
+                                        ls_doc_level level, bool bars) {
     ls_doc_block *told = LS_NEW(d->arena, ls_doc_block, 1);
     ls_doc_column *columns = LS_NEW(d->arena, ls_doc_column, table->n);
     *told = *table;
@@ -181,7 +185,7 @@ const ls_doc_block *ls_doc_told_columns(const ls_document *d, const ls_doc_block
     told->rows.n = told->rows.cap = 0;
     told->rows.at = NULL;
     for (size_t k = 0; k < table->n; k++)
-        if (ls_doc_is_told(table->columns[k].level, level))
+        if (is_column_told(&table->columns[k], level, bars))
             columns[told->n++] = table->columns[k];
     for (size_t r = 0; r < table->rows.n; r++) {
         if (!ls_doc_is_told(table->rows.at[r].level, level))
@@ -190,7 +194,7 @@ const ls_doc_block *ls_doc_told_columns(const ls_document *d, const ls_doc_block
         ls_doc_cell *cells = row->cells == NULL ? NULL : LS_NEW(d->arena, ls_doc_cell, told->n);
         size_t n = 0;
         for (size_t k = 0; k < table->n && cells != NULL; k++)
-            if (ls_doc_is_told(table->columns[k].level, level))
+            if (is_column_told(&table->columns[k], level, bars))
                 cells[n++] = row->cells[k];
         *LS_PUSH(d->arena, &told->rows) = (ls_doc_row){.cells = cells, .words = row->words};
     }

@@ -16,8 +16,8 @@ static void bar(const ls_document *doc, ls_chart_rows *rows, const char *label, 
                 const char *unit, bool hatched) {
     double value = ls_line_value(doc->view->sheet, line);
     if (line != LS_NO_LINE && isfinite(value))
-        *LS_PUSH(doc->arena, rows) =
-            (ls_chart_row){label, shown(doc, line, unit), value, value, value, false, hatched};
+        *LS_PUSH(doc->arena, rows) = (ls_chart_row){
+            .label = label, .shown = shown(doc, line, unit), .value = value, .hatched = hatched};
 }
 
 const char *ls_dossier_chart_ways(const ls_document *doc, const ls_dossier *d) {
@@ -27,10 +27,16 @@ const char *ls_dossier_chart_ways(const ls_document *doc, const ls_dossier *d) {
     bar(doc, &rows, "moved to others", b->moved, "ton", false);
     bar(doc, &rows, "in the stack", b->stacked, "ton", true);
     bar(doc, &rows, "still in the houses", b->left, "ton", true);
-    return ls_chart(doc->arena, "ways", "Where the tons went",
-                    "Full bars: litter on fields. Hatched bars: litter that waits.", &rows,
-                    ls_line_value(doc->view->sheet, b->made),
-                    ls_arena_printf(doc->arena, "made: %s", shown(doc, b->made, "ton")));
+    return ls_chart(
+        doc->view,
+        &(ls_chart_frame){
+            .id = "ways",
+            .title = "Where the tons went",
+            .description = "Full bars: litter on fields. Hatched bars: litter that waits.",
+            .unit = "ton",
+            .rule = ls_line_value(doc->view->sheet, b->made),
+            .rule_words = ls_arena_printf(doc->arena, "made: %s", shown(doc, b->made, "ton"))},
+        &rows);
 }
 
 const char *ls_dossier_chart_field(const ls_document *doc, const ls_dossier_field *f,
@@ -42,14 +48,16 @@ const char *ls_dossier_chart_field(const ls_document *doc, const ls_dossier_fiel
     bar(doc, &rows, "N: need less credits", f->rates->left[LS_FIELD_N], "lb/ac", true);
     bar(doc, &rows, "P2O5 on an acre", f->actual.on_acre[LS_FIELD_P2O5], "lb/ac", false);
     bar(doc, &rows, "P2O5: what the rating allows", f->rates->phosphate_left, "lb/ac", true);
-    return ls_chart(doc->arena, ls_arena_printf(doc->arena, "field%zu-chart", index + 1),
-                    ls_arena_printf(doc->arena,
-                                    "Nitrogen and phosphate on %s beside their "
-                                    "limits",
-                                    f->field->name.text),
-                    "Pounds an acre. Full bar: applied. Hatched bar: the limit. No hatched bar: "
-                    "the rating sets no limit.",
-                    &rows, NAN, NULL);
+    return ls_chart(
+        doc->view,
+        &(ls_chart_frame){
+            .id = ls_arena_printf(doc->arena, "field%zu-chart", index + 1),
+            .title = ls_arena_printf(doc->arena, "Nitrogen and phosphate on %s beside their limits",
+                                     f->field->name.text),
+            .description = "Pounds an acre. Full bar: applied. Hatched bar: the "
+                           "limit. No hatched bar: the rating sets no limit.",
+            .unit = "lb/ac"},
+        &rows);
 }
 
 /* Has the lot loads? lot NULL: has any? */
@@ -86,18 +94,24 @@ const char *ls_dossier_chart_methods(const ls_document *doc, const ls_dossier *d
             bar(doc, &rows, label, x->mid, "ton", true);
         else if (isfinite(low) && isfinite(high))
             *LS_PUSH(a, &rows) = (ls_chart_row){
-                label,
-                ls_doc_told(doc, T("{} to {}", BARE(F(x->low, "ton")), F(x->high, "ton"))),
-                low,
-                ls_line_value(w, x->mid),
-                high,
-                true,
-                x->scales};
+                .label = label,
+                .shown = ls_doc_told(doc, T("{}-{}", BARE(F(x->low, "ton")), F(x->high, "ton"))),
+                .low = low,
+                .value = ls_line_value(w, x->mid),
+                .high = high,
+                .range = true,
+                .hatched = !x->scales};
     }
-    return ls_chart(a, "methods", "Tons of each side by each method",
-                    "For each method a line from low to high, with a ring at likely. Thick: with "
-                    "the loads of the haul log. Hatched bars: sides that are empty, by the log.",
-                    &rows, NAN, NULL);
+    return ls_chart(
+        doc->view,
+        &(ls_chart_frame){
+            .id = "methods",
+            .title = "Tons of each side by each method",
+            .description = "A bar from low to high, with a mark at likely, or a bar up to the tons "
+                           "of a side that is empty by the log. Full: with the loads of the haul "
+                           "log. Hatched: without.",
+            .unit = "ton"},
+        &rows);
 }
 
 const char *ls_dossier_chart_calendar(const ls_document *doc, const ls_dossier *d) {
@@ -105,8 +119,9 @@ const char *ls_dossier_chart_calendar(const ls_document *doc, const ls_dossier *
     ls_calendar_days days = {0};
     for (size_t i = 0; i < d->days.n; i++) {
         const ls_dossier_day *x = &d->days.at[i];
-        *LS_PUSH(doc->arena, &days) = (ls_calendar_day){
-            x->day, x->loads, ls_line_value(doc->view->sheet, x->tons), shown(doc, x->tons, "ton")};
+        *LS_PUSH(doc->arena, &days) =
+            (ls_calendar_day){x->day, x->loads, ls_line_value(doc->view->sheet, x->tons),
+                              ls_doc_told(doc, BARE(F(x->tons, "ton")))};
     }
     ls_calendar_days holds = {0};
     for (size_t i = 0; crew != NULL && i < crew->hold_days.n; i++)

@@ -1,10 +1,15 @@
-/* The hours of the loader and the trucks as a chart of plain letters. */
+/* The hours of the loader and the trucks as a chart: of plain letters, and in HTML of boxes. */
 #include "parts.h"
-#include "report/page.h"
+
+#include "report/chart.h"
+#include "report/svg.h"
 
 #include <string.h>
 
 enum { CELLS = 66, MOST_DAYS = 7, MOST_TRUCKS = 12, LABEL = 9 };
+
+/* Of the boxes: where the day begins, and a row; possible loads stand below the others. */
+enum { DAWN = 58, BOX = 14, SMALL = 6, ROW = BOX + SMALL, HEAD = 20 };
 
 /* What a cell may show, the stronger first where two take the same time of it. */
 typedef enum { LOAD, SLATS, OUT, SPREAD, DUMP, BACK, WAIT, KINDS } kind;
@@ -20,6 +25,8 @@ typedef struct {
     long cell; /* seconds */
     size_t cells;
     long seconds[CELLS][KINDS];
+    ls_svg svg;
+    double y; /* of the row in it */
 } chart;
 
 /* The least handy step at which the day fits. */
@@ -49,10 +56,29 @@ static void paint(chart *c, long a, long b, kind what) {
     }
 }
 
-static void paint_span(chart *c, ls_moment from, ls_moment to, kind what) {
+static double x_of(const chart *c, long second) {
+    return DAWN + (double)(LS_SVG_WIDTH - LS_SVG_EDGE - DAWN) * (double)second /
+                      (double)c->plan->day_seconds;
+}
+
+/* Loading as a box by its certainty, spreading and dumping as low ones, the way as a line. */
+static void draw(const chart *c, double x, double wide, kind what, ls_certainty certainty) {
+    double mid = c->y + BOX / 2.0;
+    if (what == LOAD)
+        ls_svg_box(&c->svg, x, c->y, wide, BOX, (ls_svg_fill)certainty);
+    else if (what == SPREAD || what == DUMP)
+        ls_svg_box(&c->svg, x, mid - SMALL / 2.0, wide, SMALL,
+                   what == SPREAD ? LS_FULL_BOX : LS_OPEN_BOX);
+    else if (what != WAIT)
+        ls_svg_line(&c->svg, x, mid, x + wide, mid, what == SLATS ? LS_DASHED_LINE : LS_THIN_LINE);
+}
+
+static void paint_span(chart *c, ls_moment from, ls_moment to, kind what, ls_certainty certainty) {
     long a, b;
-    if (on_day(c, from, to, &a, &b))
-        paint(c, a, b, what);
+    if (!on_day(c, from, to, &a, &b))
+        return;
+    paint(c, a, b, what);
+    draw(c, x_of(c, a), x_of(c, b) - x_of(c, a), what, certainty);
 }
 
 static char letter(const chart *c, size_t cell) {
@@ -71,6 +97,8 @@ static void put_row(chart *c, const char *label) {
     row[c->cells] = '\0';
     memset(c->seconds, 0, sizeof c->seconds);
     ls_text_addf(c->text, "  %-*s|%s|\n", LABEL, label, row);
+    ls_svg_words(&c->svg, LS_SVG_EDGE, c->y + 12, "start", label);
+    c->y += ROW;
 }
 
 /* Hours above the cells in which they begin, as many as there is room for. */
@@ -102,14 +130,18 @@ static void paint_loader(chart *c) {
     long a, b, last = 0;
     for (size_t i = 0; i < c->plan->loads_n; i++) {
         const ls_load *l = &c->plan->loads[i];
-        if (!ls_load_counted(l))
+        if (!ls_load_counted(l)) {
+            if (on_day(c, l->start, l->leave, &a, &b))
+                ls_svg_box(&c->svg, x_of(c, a), c->y + BOX, x_of(c, b) - x_of(c, a), SMALL - 1,
+                           LS_OPEN_BOX);
             continue;
-        paint_span(c, l->start, l->leave, LOAD);
+        }
+        paint_span(c, l->start, l->leave, LOAD, l->certainty);
         if (on_day(c, l->start, l->leave, &a, &b) && b > last)
             last = b;
     }
     for (size_t i = 0; i < c->plan->moves_n; i++)
-        paint_span(c, c->plan->moves[i].from, c->plan->moves[i].to, SLATS);
+        paint_span(c, c->plan->moves[i].from, c->plan->moves[i].to, SLATS, LS_FIRM);
     for (size_t i = 0; i < c->cells; i++) {
         long from = (long)i * c->cell, to = from + c->cell < last ? from + c->cell : last;
         if (to > from)
@@ -124,17 +156,13 @@ static void paint_truck(chart *c, long truck) {
         if (!ls_load_counted(l) || l->truck != truck || l->day > c->day || l->back.day < c->day)
             continue;
         if (l->day == c->day)
-            paint_span(c, home, l->start, WAIT);
-        paint_span(c, l->start, l->leave, LOAD);
-        paint_span(c, l->leave, l->there, OUT);
-        paint_span(c, l->there, l->emptied, l->buyer == NULL ? DUMP : SPREAD);
-        paint_span(c, l->emptied, l->back, BACK);
+            paint_span(c, home, l->start, WAIT, l->certainty);
+        paint_span(c, l->start, l->leave, LOAD, l->certainty);
+        paint_span(c, l->leave, l->there, OUT, l->certainty);
+        paint_span(c, l->there, l->emptied, l->buyer == NULL ? DUMP : SPREAD, l->certainty);
+        paint_span(c, l->emptied, l->back, BACK, l->certainty);
         home = l->back;
     }
-}
-
-static const char *truck_label(const chart *c, long truck) {
-    return ls_arena_printf(c->arena, "truck %ld", truck);
 }
 
 static bool works(const chart *c, long truck) {
@@ -157,7 +185,7 @@ static void put_day(chart *c, long trucks) {
             continue;
         shown++;
         paint_truck(c, k);
-        put_row(c, truck_label(c, k));
+        put_row(c, ls_arena_printf(c->arena, "truck %ld", k));
     }
 }
 
@@ -167,13 +195,70 @@ static const char *short_day(const chart *c) {
     return ls_date_words(c->arena, c->day, ls_date_year(c->day)) + WEEKDAY;
 }
 
-static void put_summary(chart *c) {
+/* The hours across so many rows. */
+static void begin(chart *c, const char *id, const char *title, double rows, size_t below) {
+    enum { HOUR = 3600, ROOM = 38 };
+    double end = HEAD + rows * ROW;
+    c->text = ls_text_new(c->arena);
+    c->svg = ls_svg_begin(c->arena, id, title,
+                          "Hours from left to right. Boxes: the loader loads; full: firm loads, "
+                          "hatched: likely ones, open and low: possible ones. Dashed: slats are "
+                          "moved. Of a truck: lines are the way, low boxes spreading (full) and "
+                          "dumping at the stack (open).",
+                          end + (double)below * LS_SVG_LINE + 4);
+    double last = 0;
+    for (long t = (c->plan->day_begins + HOUR - 1) / HOUR * HOUR;
+         t <= c->plan->day_begins + c->plan->day_seconds; t += HOUR) {
+        double x = x_of(c, t - c->plan->day_begins);
+        long hour = t / HOUR % 24;
+        ls_svg_line(&c->svg, x, HEAD - 4, x, end, LS_GRID_LINE);
+        if (x < last + ROOM || x > LS_SVG_WIDTH - 18)
+            continue;
+        last = x;
+        ls_svg_words(&c->svg, x, HEAD - 7, "middle",
+                     ls_arena_printf(c->arena, "%ld %s", hour % 12 == 0 ? 12 : hour % 12,
+                                     hour < 12 ? "am" : "pm"));
+    }
+    c->y = HEAD;
+}
+
+static void legend(const chart *c) {
+    static const char *const names[] = {"firm", "likely", "possible"};
+    enum { DASHES = 22 };
+    double end = c->y + LS_SVG_LINE, x = LS_SVG_WIDTH - LS_SVG_EDGE - ls_svg_wide("slats moved");
+    ls_svg_legend(&c->svg, end, names, sizeof names / sizeof *names);
+    ls_svg_line(&c->svg, x - DASHES - 4, end - 5, x - 4, end - 5, LS_DASHED_LINE);
+    ls_svg_words(&c->svg, x, end, "start", "slats moved");
+}
+
+/* What letters mean, and what the marks of all days. */
+static void put_key(ls_doc_group *g, chart *c) {
+    c->svg = ls_svg_begin(c->arena, "hours-key", "What the marks of the hours mean",
+                          "Each mark with its name.", 4 * LS_SVG_LINE);
+    legend(c);
+    ls_svg_words(&c->svg, LS_SVG_EDGE, c->y + 2 * LS_SVG_LINE, "start",
+                 "Line: on the way. Low box: spreading.");
+    ls_svg_words(&c->svg, LS_SVG_EDGE, c->y + 3 * LS_SVG_LINE, "start",
+                 "Low open box: dumping at the stack.");
+    const char *words = ls_arena_printf(
+        c->arena,
+        "A column is %ld minutes and shows what takes most of them: L loading, = slats moved, > on "
+        "the way out, s spreading, d dumping at the stack, < on the way back, . waiting.",
+        c->cell / 60);
+    ls_doc_picture(g, LS_FULL, NULL, NULL, ls_svg_end(&c->svg),
+                   ls_report_lines(c->arena, words, ls_report_width(g->document->view)));
+}
+
+/* What the loader does on those days. */
+static void put_loader(chart *c, const ls_date *days, size_t n) {
     put_hours(c, "loader");
-    for (size_t d = 0; d < c->plan->days_n; d++) {
-        c->day = c->plan->days[d].day;
+    for (size_t d = 0; d < n; d++) {
+        c->day = days[d];
         paint_loader(c);
         put_row(c, short_day(c));
     }
+    legend(c);
+    ls_svg_end(&c->svg);
 }
 
 static long trucks_used(const ls_plan *plan) {
@@ -188,33 +273,83 @@ static void put_days(ls_doc_group *g, chart *c, long trucks) {
         ls_doc_say(g, LS_FULL, T("No more than {} trucks are shown.", N(MOST_TRUCKS)));
     for (size_t d = 0; d < c->plan->days_n; d++) {
         c->day = c->plan->days[d].day;
-        c->text = ls_text_new(c->arena);
+        long rows = 1;
+        for (long k = 1; k <= trucks && rows <= MOST_TRUCKS; k++)
+            rows += works(c, k);
+        const char *words = ls_date_words(c->arena, c->day, c->year);
+        begin(c, ls_arena_printf(c->arena, "day%zu-picture", d + 1),
+              ls_arena_printf(c->arena, "Hour by hour, %s", words), (double)rows, 0);
         put_day(c, trucks);
-        ls_doc_picture(g, LS_FULL, NULL, ls_date_words(c->arena, c->day, c->year), NULL,
-                       c->text->s);
+        ls_doc_picture(g, LS_FULL, NULL, words, ls_svg_end(&c->svg), c->text->s);
     }
 }
 
-void ls_report_put_chart(ls_doc_group *top, const ls_plan *plan) {
-    ls_arena *a = top->document->arena;
-    chart c = {.arena = a,
-               .text = ls_text_new(a),
+/* All days of the plan, then those that only possible loads need; few: of the plan the first ones
+ * and the last. */
+static size_t days_of(const ls_plan *plan, bool few, ls_date *days) {
+    enum { FIRST_DAYS = 5 };
+    size_t n = 0;
+    for (size_t i = 0; i < plan->days_n; i++)
+        if (!few || i < FIRST_DAYS || i + 1 == plan->days_n)
+            days[n++] = plan->days[i].day;
+    for (size_t i = 0; i < plan->loads_n && !few; i++)
+        if (!ls_load_counted(&plan->loads[i]) && (n == 0 || plan->loads[i].day > days[n - 1]))
+            days[n++] = plan->loads[i].day;
+    return n;
+}
+
+static chart chart_of(const ls_doc_group *g, const ls_plan *plan) {
+    const ls_view *v = g->document->view;
+    chart c = {.arena = g->document->arena,
                .plan = plan,
-               .year = top->document->view->year,
-               .most = (long)(CELLS + ls_report_width(top->document->view) - LS_REPORT_WIDTH)};
+               .year = v->year,
+               .most = (long)(CELLS + ls_report_width(v) - LS_REPORT_WIDTH)};
+    scale(&c);
+    return c;
+}
+
+/* "7:50 am firm, 8:10 am likely" */
+static void numbers(chart *c, const ls_date *days, size_t n) {
+    ls_chart_rows rows = {0};
+    for (size_t d = 0; d < n; d++) {
+        ls_text *t = ls_text_new(c->arena);
+        for (size_t i = 0; i < c->plan->loads_n; i++)
+            if (c->plan->loads[i].day == days[d])
+                ls_text_addf(t, "%s%s %s", t->n > 0 ? ", " : "",
+                             ls_clock_words(c->arena, c->plan->loads[i].start.second),
+                             ls_certainty_name(c->plan->loads[i].certainty));
+        *LS_PUSH(c->arena, &rows) =
+            (ls_chart_row){.label = ls_date_words(c->arena, days[d], c->year), .shown = t->s};
+    }
+    ls_chart_numbers(c->svg.text, "When the loader begins each load", &rows);
+}
+
+void ls_report_put_calendar(ls_doc_group *top, const ls_plan *plan) {
+    chart c = chart_of(top, plan);
+    ls_date *days = LS_NEW(c.arena, ls_date, plan->days_n + plan->loads_n);
+    size_t n = days_of(plan, true, days);
+    if (n == 0)
+        return;
+    begin(&c, "calendar", "Loads by day and hour", (double)n, 1);
+    put_loader(&c, days, n);
+    numbers(&c, days, n);
+    ls_doc_picture(top, LS_FIRST, NULL, "Each box is a load, while the loader fills it.",
+                   c.svg.text->s, NULL);
+}
+
+void ls_report_put_chart(ls_doc_group *top, const ls_plan *plan) {
     if (plan->days_n == 0)
         return;
-    scale(&c);
+    chart c = chart_of(top, plan);
     ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL, "HOUR BY HOUR");
-    ls_doc_say(g, LS_FULL,
-               T("A column is {} minutes and shows what takes most of them: L loading, = slats "
-                 "moved, > on the way out, s spreading, d dumping at the stack, < on the way back, "
-                 ". waiting.",
-                 N(c.cell / 60)));
+    put_key(g, &c);
     if (plan->days_n <= MOST_DAYS) {
         put_days(g, &c, trucks_used(plan));
         return;
     }
-    put_summary(&c);
-    ls_doc_picture(g, LS_FULL, NULL, NULL, NULL, c.text->s);
+    ls_date *days = LS_NEW(c.arena, ls_date, plan->days_n + plan->loads_n);
+    size_t n = days_of(plan, false, days);
+    begin(&c, "loader-picture", "The loader, day by day", (double)n, 1);
+    put_loader(&c, days, n);
+    ls_doc_picture(g, LS_FULL, NULL, NULL, c.svg.text->s, c.text->s);
 }

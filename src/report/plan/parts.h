@@ -40,7 +40,14 @@ void ls_report_put_loader(ls_doc_group *top, const ls_plan_sums *s);
 void ls_report_put_loads(ls_doc_group *top, const ls_plan *plan);
 void ls_report_put_stack(ls_doc_group *top, const ls_plan_sums *s);
 
-/* chart.c: the loader and each truck hour by hour, or, of many days, the loader day by day. */
+/* chart.c: the loader and each truck hour by hour, or, of many days, the loader day by day; for the
+ * first screen of HTML the loader of the days told there. */
 void ls_report_put_chart(ls_doc_group *top, const ls_plan *plan);
+void ls_report_put_calendar(ls_doc_group *top, const ls_plan *plan);
+
+/* pictures.c: fields by distance, money, the stack day by day. */
+void ls_report_put_fields_picture(ls_doc_group *top, const ls_plan_sums *s);
+void ls_report_put_money_picture(ls_doc_group *top, const ls_plan *plan);
+void ls_report_put_stack_picture(ls_doc_group *top, const ls_plan_sums *s);
 
 #endif

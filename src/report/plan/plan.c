@@ -171,8 +171,12 @@ const ls_document *ls_report_plan(const ls_view *v, const ls_plan_sums *s) {
     ls_report_put_answer(d->top, s);
     ls_report_put_do_now(d->top, s);
     ls_report_put_days(d->top, s->plan);
+    ls_report_put_calendar(d->top, s->plan);
     ls_report_put_in_short(d->top, s);
     ls_report_put_where(d->top, s);
+    ls_report_put_fields_picture(d->top, s);
+    ls_report_put_money_picture(d->top, s->plan);
+    ls_report_put_stack_picture(d->top, s);
     ls_report_put_more(d->top, s);
     ls_report_put_changes(d->top, s->plan);
     ls_report_put_loads(d->top, s->plan);

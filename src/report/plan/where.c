@@ -10,7 +10,10 @@ static const ls_doc_column columns[] = {WORDS("where", "FIELD"),
                                         {.heading = NULL, .unit = "ton/ac"},
                                         DATA_IN("least_ton_per_ac", "ton/ac"),
                                         DATA_IN("most_ton_per_ac", "ton/ac"),
-                                        WORDS("opens", "opens")};
+                                        WORDS("opens", "opens"),
+                                        DATA_IN("acres", "ac"),
+                                        DATA_IN("takes_tons", "ton"),
+                                        DATA_IN("distance_miles", "mi")};
 
 /* All loads together, for those who read data. */
 static const ls_doc_column field_columns[] = {DATA("buyer"),
@@ -32,12 +35,14 @@ static void row(ls_doc_table t, const ls_buyer *b, const ls_field *f, const ls_f
         W(b->name.text), F(sum->likely, "ton"), L(sum->likely),
         one ? L(sum->least)
             : T("{} to {}", BARE(F(sum->least, "ton/ac")), BARE(F(sum->most, "ton/ac"))),
-        L(sum->least), L(sum->most), ls_field_opens(f) ? DAY(f->allowed.from) : W("any day"));
+        L(sum->least), L(sum->most), ls_field_opens(f) ? DAY(f->allowed.from) : W("any day"),
+        L(sum->likely_acres), L(sum->takes),
+        LS_GIVEN(b->distance) ? V(b->distance.value, "mi") : W(NULL));
 }
 
 static void other(ls_doc_table t, const char *where, ls_line tons, bool bar) {
     LS_DOC_ROW(t, columns, W(where), W(""), bar ? F(tons, "ton") : W(""), L(tons), W(""), W(NULL),
-               W(NULL), W(""));
+               W(NULL), W(""), W(NULL), W(NULL), W(NULL));
 }
 
 static void all_loads(ls_doc_group *g, const ls_plan_sums *s) {

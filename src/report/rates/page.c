@@ -274,9 +274,11 @@ const ls_document *ls_report_rates_end(ls_rates_page *page) {
                      "takes off what is applied.",
                      W(ls_report_named(d->arena, &page->applied))));
     do_now(page);
-    ls_doc_picture(page->below, LS_FIRST, NULL, "Tons each field could take",
-                   ls_chart(d->arena, "takes", "Tons each field could take",
-                            "Rate times spreadable acres", &page->bars, NAN, NULL),
+    const ls_chart_frame frame = {.id = "takes",
+                                  .title = "Tons each field could take",
+                                  .description = "Rate times spreadable acres",
+                                  .unit = "ton"};
+    ls_doc_picture(page->below, LS_FIRST, NULL, frame.title, ls_chart(d->view, &frame, &page->bars),
                    page->bars.n > MOST_BARS ? NULL : ls_chart_letters(d->arena, &page->bars));
     how_sure(page, noted);
     ls_doc_texts(d->top, LS_FULL, "notes", "HOW NUTRIENTS COUNT", notes, noted);
