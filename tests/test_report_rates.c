@@ -274,7 +274,9 @@ static void headings_named(void) {
  * unread, not missing. Rates of litters that differ by no more than a spreader keeps are one. */
 static void as_it_is(void) {
     static const char applied[] = "Applied by the haul log: Upper Meadow 8.7 tons.",
-                      unread[] = "the soil test of Bottom is unread";
+                      unread[] = "the soil test of Bottom is unread", one[] = "Bottom 0.96 10 nitrogen",
+                      lab[] = ", lab: [{date: 2026-01-20, by: State Laboratory, N: 63 lb/ton, "
+                              "NH4N: 6 lb/ton, P2O5: 55 lb/ton, K2O: 47 lb/ton}]";
     ls_arena *a = ls_arena_new();
     const char *folder = test_folder(a);
     const char *h = test_file(a, folder, "h.yaml", test_file_text(a, DEMO_HOUSE)),
@@ -287,10 +289,12 @@ static void as_it_is(void) {
     TEST_HOLDS(test_joined(a, PROGRAM(a, "rates", h, f).out), applied);
     const char *fields = test_replace(a, buyers, "phosphate: 90 lb/ac, potash: 300 lb/ac, ", "");
     fields = test_replace(a, fields, "most: 1 ton/ac", "nitrogen: 100 lb/ac");
-    h = test_file(a, folder, "g.yaml", houses);
+    const char *drawn = test_replace(a, houses, "alum: yes, ", "");
+    h = test_file(a, folder, "g.yaml", test_replace(a, drawn, lab, ""));
     f = test_file(a, folder, "b.yaml", fields);
     const char *page = test_joined(a, PROGRAM(a, "rates", h, f).out);
     TEST_HOLDS(page, unread);
+    TEST_HOLDS(page, one);
     CU_ASSERT_PTR_NULL(strstr(page, "Write in"));
     test_folder_end(folder);
     ls_arena_free(a);

@@ -56,8 +56,8 @@ typedef struct ls_doc_cell {
 #define P(q, unit) ls_doc_points((q), (unit))
 #define MID(q, unit)                                                                               \
     ls_doc_likely((q), (unit)) /* the line alone, no finer than the range lets it */
-#define POINT(q, at, unit) /* one point of a range, no finer than the range lets it */             \
-    ls_doc_point((q), (at), (unit))
+#define POINT(q, at, unit)                                                                         \
+    ls_doc_point((q), (at), (unit)) /* one point of a range, no finer than the range lets it */
 #define DAY(day) ls_doc_day(day)
 #define FLAG(yes) ls_doc_flag(yes)
 #define G(group) ls_doc_nested(group)

@@ -102,13 +102,9 @@ static const char *set_by(ls_arena *a, const ls_field_rates *field) {
 static const double closest = 0.05;
 
 /* Tons by a rate, no finer than it is kept. */
-static ls_doc_cell tons_of(double value, ls_doc_cell tons) {
-    tons.low = value * (1 - closest), tons.high = value * (1 + closest);
-    return tons;
-}
-
-static ls_doc_cell takes_of(const ls_worksheet *w, const ls_rate *rate) {
-    return tons_of(ls_line_value(w, rate->takes), F(rate->takes, "ton"));
+static ls_doc_cell tons_of(double tons) {
+    const ls_q kept = {.low = tons * (1 - closest), .high = tons * (1 + closest)};
+    return POINT(&kept, tons, "ton");
 }
 
 /* Of the rates of a field the least, and the greatest. */
@@ -124,9 +120,10 @@ static void row(ls_rates_page *page, const ls_field_rates *field) {
     const ls_view *v = page->document->view;
     const char *buyer = field->buyer->name.text, *name = field->field->name.text;
     const ls_rate *least = extreme(v->sheet, field, -1), *most = extreme(v->sheet, field, 1);
-    ls_doc_cell rate = F(least->rate, "ton/ac"), tons = takes_of(v->sheet, least);
+    ls_doc_cell rate = F(least->rate, "ton/ac"),
+                tons = tons_of(ls_line_value(v->sheet, least->takes));
     ls_doc_cell rates[] = {BARE(rate), BARE(F(most->rate, "ton/ac"))},
-                ranges[] = {BARE(tons), BARE(takes_of(v->sheet, most))};
+                ranges[] = {BARE(tons), BARE(tons_of(ls_line_value(v->sheet, most->takes)))};
     bool one =
         ls_line_value(v->sheet, least->rate) >= (1 - closest) * ls_line_value(v->sheet, most->rate);
     double takes = ls_line_value(v->sheet, one ? least->takes : most->takes);
@@ -140,10 +137,8 @@ static void row(ls_rates_page *page, const ls_field_rates *field) {
                  need_of(field->left[LS_FIELD_K2O])));
     page->takes += takes;
     if (takes > 0)
-        *LS_PUSH(v->arena, &page->bars) =
-            (ls_chart_row){.label = name,
-                           .shown = ls_doc_told(page->document, tons_of(takes, V(takes, "ton"))),
-                           .value = takes};
+        *LS_PUSH(v->arena, &page->bars) = (ls_chart_row){
+            .label = name, .shown = ls_doc_told(page->document, tons_of(takes)), .value = takes};
 }
 
 static void note(ls_rates_page *page, ls_report_list *list, const char *name) {
@@ -266,8 +261,7 @@ const ls_document *ls_report_rates_end(ls_rates_page *page) {
                                            : T("{} of {} fields take litter",
                                                N(page->n - page->closed.n), N(page->n));
     ls_doc_say(page->above, LS_FIRST,
-               T("{}, {} in all. Limits are those of the farm file.", open,
-                 tons_of(page->takes, V(page->takes, "ton"))));
+               T("{}, {} in all. Limits are those of the farm file.", open, tons_of(page->takes)));
     if (page->applied.n > 0)
         ls_doc_say(page->above, LS_FIRST,
                    T("Applied by the haul log: {}. Rates here are for bare fields: littershed plan "
