@@ -176,10 +176,10 @@ static void yields_of_the_table(void) {
         const char *yield;
         double N;
         const char *told;
-    } cases[] = {{"3.9 ton/ac", 200, "begins at 4 ton/ac"},
+    } cases[] = {{"3.9 ton/ac", 200, "begins at 4 tons/ac"},
                  {"4 ton/ac", 200, NULL},
                  {"6 ton/ac", 300, NULL},
-                 {"10 ton/ac", 400, "ends at 7.5 ton/ac"}};
+                 {"10 ton/ac", 400, "ends at 7.5 tons/ac"}};
     ls_arena *a = ls_arena_new();
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         world t;

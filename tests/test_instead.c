@@ -70,11 +70,20 @@ static void compare(ls_arena *a, const char *command, const char *change, const 
 /* The first column is the document without a change. */
 static void now_is_as_ever(void) {
     ls_arena *a = ls_arena_new();
-    json_t *both =
-        document(a, (const char *const[]){"plan", DEMO, "--instead", "tests/instead/four-tons.yaml",
-                                          "--format", "json", NULL});
+    json_t *both = document(a, (const char *const[]){"plan", DEMO, "--instead",
+                                                     "tests/instead/one-more-buyer.yaml",
+                                                     "--format", "json", NULL});
     json_t *alone = document(a, (const char *const[]){"plan", DEMO, "--format", "json", NULL});
     TEST_TEXT(dumped(a, json_object_get(both, "now")), dumped(a, alone));
+    /* and what is shown of it is its own, not the other worksheet's */
+    json_t *shown = json_object_get(both, "in_short"), *row;
+    size_t i;
+    json_array_foreach(shown, i, row) {
+        if (strcmp(json_string_value(json_object_get(row, "what")), "Money") == 0)
+            TEST_TEXT(
+                json_string_value(json_object_get(row, "now")),
+                json_string_value(json_object_get(json_object_get(alone, "in_short"), "money")));
+    }
     json_decref(both);
     json_decref(alone);
     ls_arena_free(a);
@@ -129,6 +138,22 @@ static void dropped(void) {
     ls_arena_free(a);
 }
 
+/* Farm files are read twice, and neither a log nor the change is written over. */
+static void files(void) {
+    static const char change[] = "trucks: [{name: spreader truck, count: 3}]\n";
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a), *path = test_file(a, folder, "change.yaml", change);
+    test_run run = PROGRAM(a, "plan", "-", DEMO_FIELDS, "--instead", path);
+    TEST_SAME(run.status, LS_USAGE);
+    TEST_HOLDS(run.err, "reads the farm files twice");
+    run = PROGRAM(a, "plan", DEMO, "--instead", path, "--draws", "10000", "-o", path);
+    TEST_SAME(run.status, LS_USAGE);
+    TEST_TEXT(test_file_text(a, path), change);
+    TEST_SAME(test_folder_count(folder), 1);
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
 static void mistakes(void) {
     static const struct {
         const char *change, *message;
@@ -140,6 +165,11 @@ static void mistakes(void) {
         {"houses: [{name: South, length: 390 fet}]\n", "change.yaml:1:"},
         {"buyers: [{name: Osgod Row Crops, price: 30 $/ton}]\n",
          "hint: did you mean \"Osgood Row Crops\"?"},
+        {"houses:\n  - {name: South, length: 300 ft}\n  - {name: South, length: 310 ft}\n",
+         "this house is changed twice"},
+        {"houses: [{name: South, remove: yes, length: 300 ft}]\n", "removed and changed at once"},
+        {"farm: {earlier: [2025.yaml]}\n", "names a file; a change cannot"},
+        {"remove: yes\n", "no section \"yes\""},
         {"own_tables: mine.yaml\n", "names a file; a change cannot"},
         {"houses: [{name: South, remove: {lab: yes}}]\n", "remove names what it drops"},
         {"- South\n", "this is not a farm file"},
@@ -164,6 +194,9 @@ static void endings(void) {
     TEST_SAME(PROGRAM(a, "plan", DEMO, "--draws", "10000", "-o", path, "--format", "json").status,
               LS_DONE);
     TEST_HOLDS(test_file_text(a, path), "\"command\": \"plan\"");
+    path = ls_arena_printf(a, "%s/tickets.CSV", folder);
+    TEST_SAME(PROGRAM(a, "tickets", DEMO, "--draws", "10000", "-o", path).status, LS_USAGE);
+    TEST_SAME(test_folder_count(folder), 1);
     test_folder_end(folder);
     ls_arena_free(a);
 }
@@ -172,5 +205,6 @@ TEST_SUITE(instead) = {{"now is as ever", now_is_as_ever},
                        {"the same as by hand", same_as_by_hand},
                        {"what a change drops", dropped},
                        {"mistakes in a change", mistakes},
+                       {"files of a what-if", files},
                        {"-o picks the format by its ending", endings},
                        CU_TEST_INFO_NULL};

@@ -116,9 +116,27 @@ static void times(void) {
         CU_ASSERT_TRUE(ls_when_parse(good[i], &when));
         TEST_TEXT(ls_when_text(t.arena, when), good[i]);
     }
-    static const char *const bad[] = {"",           "2026-02-30",       "2026-02-16T24:00",
-                                      "16.02.2026", "2026-02-16 10:00", "2026-02-16T10:60",
-                                      "2026-2-16",  "2026-02-16T1:00",  "2026-02-16T10:00Z"};
+    static const char *const others[] = {"2/16/2026", "2/16/26 12:05 AM", "16.02.2026 0:05",
+                                         "2026-2-16 00:05:00", "2026/02/16"};
+    for (size_t i = 0; i < sizeof others / sizeof *others; i++) {
+        CU_ASSERT_TRUE(ls_when_parse(others[i], &when));
+        TEST_SAME(when.day, ls_date_of(2026, 2, 16));
+        CU_ASSERT_TRUE(when.minute == -1 || when.minute == 5);
+    }
+    static const char *const bad[] = {"",
+                                      "2026-02-30",
+                                      "2026-02-16T24:00",
+                                      "2026-02-16T10:60",
+                                      "2026-02-16T10:00Z",
+                                      "3/4/2026",
+                                      "13/13/2026",
+                                      "2/16/2026 13:00 PM",
+                                      "2/16/2026 0:30 AM",
+                                      "16-02-26",
+                                      "2/16",
+                                      "2026-02-16T10",
+                                      "2026-02-16 10:00:61",
+                                      "20/02/26"};
     for (size_t i = 0; i < sizeof bad / sizeof *bad; i++)
         CU_ASSERT_FALSE(ls_when_parse(bad[i], &when));
     end(&t);
@@ -383,6 +401,31 @@ static void mistakes_are_told_where_they_stand(void) {
     }
 }
 
+/* Signs that may be a decimal point or stand between thousands: by the other cells, or refused. */
+static void signs_in_numbers(void) {
+    static const struct {
+        const char *first, *second;
+        double tons; /* of the second; 0: refused */
+    } of[] = {{"8.7", "8.125", 8.125},   {"\"8,7\"", "8.125", 0}, {"\"8,7\"", "\"8,125\"", 8.125},
+              {"8.7", "\"8,125\"", 0},   {"8", "\"8,125\"", 0},   {"8", "8.125", 8.125},
+              {"8", "\"0,125\"", 0.125}, {"8", "8125", 0}};
+    for (size_t i = 0; i < sizeof of / sizeof *of; i++) {
+        world t = begin();
+        const char *text = ls_arena_printf(t.arena,
+                                           "%s1,,NORTH-LEFT-01-Q,2026-02-16,%s,yes,,,,,,,,,,,,\r\n"
+                                           "2,,NORTH-LEFT-02-O,2026-02-16,%s,yes,,,,,,,,,,,,\r\n",
+                                           OLD_HEADER, of[i].first, of[i].second);
+        put(&t, text, strlen(text));
+        const ls_log *log = ls_log_read(t.arena, t.diag, t.path);
+        CU_ASSERT_EQUAL(log != NULL, of[i].tons > 0);
+        if (log != NULL)
+            TEST_NEAR(log->entries.at[1].tons, of[i].tons * 2000, 1e-12);
+        else
+            TEST_HOLDS(test_messages(t.arena, t.diag), ":3:31: error: ");
+        end(&t);
+    }
+}
+
 static void no_log_at_all(void) {
     world t = begin();
     put(&t, "a,b\r\n1,2\r\n", 10);
@@ -443,6 +486,7 @@ TEST_SUITE(record) = {
     {"newer columns", newer_columns},
     {"a log saved by another program", saved_by_another_program},
     {"mistakes are told where they stand", mistakes_are_told_where_they_stand},
+    {"signs in numbers", signs_in_numbers},
     {"no log at all", no_log_at_all},
     {"nothing is replaced twice", nothing_is_replaced_twice},
     {"places that hold no log", places_that_hold_no_log},

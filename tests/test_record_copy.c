@@ -156,7 +156,7 @@ static void lost(void) {
         TEST_SAME(read_it(&t, &told)->lost, i < 2 ? 3 : i == 2 ? 2 : 1);
         TEST_HOLDS(told, ls_arena_printf(t.a,
                                          "the log lost %d of the entries recorded, up to entry "
-                                         "3 (NORTH-LEFT-01-Q, 8.4 ton)",
+                                         "3 (NORTH-LEFT-01-Q, 8.4 tons)",
                                          i < 2    ? 3
                                          : i == 2 ? 2
                                                   : 1));

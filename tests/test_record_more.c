@@ -121,6 +121,28 @@ static void acres_are_taken(void) {
     end(&t);
 }
 
+/* 8.6 tons on 2 of the field's 23.75 acres are 4.3 tons on an acre; with a load more that gives no
+ * acres it is the average of the field: 17.2 / 23.75. */
+static void acres_in_the_dossier(void) {
+    static const double per_acre[] = {4.3, 17.2 / 23.75023};
+    static const char *const tickets[] = {"NORTH-LEFT-01-Q", "NORTH-LEFT-02-O"};
+    world t = begin();
+    for (size_t i = 0; i < 2; i++) {
+        record(&t, tickets[i], "8.6", "Larkspur Hay/Upper Meadow", i == 0 ? "--acres" : NULL, "2");
+        json_t *d = document(&t, "dossier", NULL), *field;
+        size_t k, found = 0;
+        json_array_foreach(json_object_get(d, "fields"), k, field) {
+            if (strcmp(json_string_value(json_object_get(field, "field")), "Upper Meadow") != 0)
+                continue;
+            TEST_NEAR(json_number_value(json_object_get(field, "ton_per_ac")), per_acre[i], 1e-5);
+            found++;
+        }
+        TEST_SAME(found, 1);
+        json_decref(d);
+    }
+    end(&t);
+}
+
 /* ---- what was confirmed ---- */
 
 static void confirmed(void) {
@@ -237,6 +259,48 @@ static void renamed(void) {
     end(&t);
 }
 
+/* A house that is gone from the files, a correction of a correction, a strike, a load without a
+ * place: each on the page, and the sums hold all that counts. */
+static void on_the_pages(void) {
+    world t = begin();
+    record(&t, "NORTH-LEFT-01-Q", "8.6", MILL, NULL, NULL);
+    PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "1", "--tons", "8.4");
+    PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "2", "--tons", "8.5");
+    record(&t, "SOUTH-LEFT-01-G", "7", "Larkspur Hay/Upper Meadow", NULL, NULL);
+    record(&t, "NORTH-LEFT-02-O", "9", MILL, NULL, NULL);
+    PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "5", "--tons", "0");
+    const char *south = strstr(test_file_text(t.a, t.house), "  - name: South");
+    test_file(t.a, t.folder, "h.yaml",
+              test_replace(t.a, test_file_text(t.a, t.house), ls_arena_copy_n(t.a, south, 15),
+                           "  - name: West"));
+    test_run run = PROGRAM(t.a, "record", t.house, t.fields, "--list");
+    TEST_HOLDS(run.out, "entry 3 replaces entry 2");
+    TEST_HOLDS(run.out, "entry 6 strikes entry 5");
+    TEST_HOLDS(test_joined(t.a, run.out),
+               "entry 4: no side or house has tickets SOUTH-LEFT; 7.00 tons count here");
+    json_t *list = document(&t, "record", "--list"), *place;
+    static const char *const kinds[] = {"hauled", "correction", "correction",
+                                        "hauled", "hauled",     "strike"};
+    size_t i;
+    json_array_foreach(json_object_get(list, "entries"), i, place) {
+        TEST_TEXT(json_string_value(json_object_get(place, "kind")), kinds[i]);
+    }
+    TEST_SAME(i, 6);
+    double sum = 0;
+    json_array_foreach(json_object_get(list, "places"), i, place) {
+        sum += json_number_value(json_object_get(place, "tons"));
+    }
+    TEST_NEAR(sum, 8.5 + 7, 1e-9);
+    TEST_NEAR(json_number_value(json_object_get(json_object_get(list, "out_of_houses"), "tons")),
+              8.5 + 7, 1e-9);
+    json_decref(list);
+    run = PROGRAM(t.a, "plan", t.house, t.fields, "--full");
+    TEST_HOLDS(test_joined(t.a, run.out), "they count in no plan: 4 (SOUTH-LEFT-01-G)");
+    TEST_SAME(PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "4", "--tons", "6.5").status,
+              LS_DONE);
+    end(&t);
+}
+
 /* ---- lists ---- */
 
 static const char scale_list[] =
@@ -253,7 +317,7 @@ static void a_scale_house(void) {
     world t = begin();
     test_run run = import(&t, scale_list, NULL);
     TEST_SAME(run.status, LS_DONE);
-    TEST_HOLDS(run.out, "NORTH-LEFT-02-O, 8.7 tons weighed, 2026-02-16T10:15, field not told, 07");
+    TEST_HOLDS(run.out, "NORTH-LEFT-02-O, 8.7 tons weighed, 2026-02-16T10:15, no field given, 07");
     TEST_HOLDS(run.out, "Columns not read: Fee.");
     TEST_HOLDS(run.out, "Nothing is written yet");
     CU_ASSERT_PTR_NULL(test_file_text(t.a, t.log));
@@ -266,6 +330,8 @@ static void a_scale_house(void) {
     TEST_HOLDS(run.out, "0 rows of ");
     TEST_HOLDS(run.out, "2 more are there already");
     CU_ASSERT_PTR_NULL(strstr(test_file_text(t.a, t.log), "\n3,"));
+    PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "1", "--tons", "8.5");
+    TEST_HOLDS(import(&t, scale_list, "--sure").out, "2 more are there already"); /* all the same */
     end(&t);
 }
 
@@ -328,11 +394,13 @@ static void two_copies(void) {
 TEST_SUITE(record_more) = {{"parts", parts},
                            {"parts that do not add up", parts_that_do_not_add_up},
                            {"acres are taken", acres_are_taken},
+                           {"acres in the dossier", acres_in_the_dossier},
                            {"confirmed", confirmed},
                            {"a heaped body is a remark", a_heaped_body_is_a_remark},
                            {"today is not taken in silence", today_is_not_taken_in_silence},
                            {"issued", issued},
                            {"renamed", renamed},
+                           {"on the pages", on_the_pages},
                            {"a scale house", a_scale_house},
                            {"lists that are refused", lists_that_are_refused},
                            {"two copies", two_copies},

@@ -46,8 +46,8 @@ static void the_page(void) {
         "After litter on the last open day what not before after it, days by animals Wed, May 6 "
         "21 a published caution, botulism-nsw",
         "Sat, Nov 15, 2025 to Sat, available nitrogen 25 lb/ac Alabama yes Feb 28",
-        "rated high by county plan writer, Thu, Oct 30, 2025; the removal of 3 years may go on at "
-        "once. P2O5 the rating lets go on 180 lb/ac Crops have yet to take up 0 lb/ac May go on "
+        "rated high by county plan writer, Thu, Oct 30, 2025; the removal of 3 years may be spread "
+        "at once. P2O5 the rating allows 180 lb/ac Crops have yet to take up 0 lb/ac Allowed "
         "now 180 lb/ac",
         "crop of put on, lb/ac taken off, lb/ac left, lb/ac 2024 110 60 50",
         "2025 0 50 0",
@@ -77,10 +77,10 @@ static void the_page(void) {
  */
 static void crops_come_first(void) {
     static const char *const parts[] = {
-        "P2O5 the rating lets go on 180 lb/ac Crops have yet to take up 10 lb/ac May go on now 0 "
+        "P2O5 the rating allows 180 lb/ac Crops have yet to take up 10 lb/ac Allowed now 0 "
         "lb/ac No P2O5 may be applied until the crops have taken up what is left of earlier years.",
         "RATE 0 tons/ac",
-        "P2O5 that may go on over P2O5 in a ton, 0 lb/ac / 56 lb/ton",
+        "P2O5 allowed over P2O5 in a ton, 0 lb/ac / 56 lb/ton",
         "Why: the crops have not yet taken up the phosphorus of earlier years",
         "Crops that the field's phosphorus lasts for without litter 1 Phosphorus may be applied "
         "again "

@@ -65,9 +65,9 @@ static void page_of_rates(void) {
         "10-10-10                         5            5           5\n",
         "N in irrigation water           22            -           -\n",
         "Need after credits       245           39         295\n",
-        "200 lb/ac for 4.5 ton/ac and 400 lb/ac for 7.5",
+        "200 lb/ac for 4.5 tons/ac and 400 lb/ac for",
         "12 ppm x 8 in x 226,600 lb/ac/in",
-        "organic N 57 lb/ton x 60% + ammonium N 6",
+        "57 lb/ton x 60% + ammonium N 6 lb/ton x 20%",
         "by table ksu-value",
         "Treated with alum: litter of Ash.",
         "  DAP                   25               250\n"};

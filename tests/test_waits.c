@@ -99,8 +99,8 @@ typedef struct {
 
 enum { MOST_WAITS = 5 };
 
-/* The file's own days; and a caution that concerns the field, or may, where they are not as long. No
- * cattle come to corn unless the file has animals there.
+/* The file's own days; and a caution that concerns the field, or may, where they are not as long.
+ * No cattle come to corn unless the file has animals there.
  */
 static size_t waits_of(const drawn *f, wait *out) {
     size_t n = 0;

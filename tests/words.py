@@ -73,8 +73,8 @@ NUMBERS = [
     (r"\$\d[\d.,]*/ton\b", "$61 a ton"),
     (r"\b\d[\d.,]* \$", "$61"),
 ]
-# In code a number comes later.
-CODE = [(r"%(s|zu|ld|d) (ton|load|bird)\b(?!s|[%/]|\)?$)", "ls_unit_amount"), (r"%(s|zu|ld|d) %%?(?![sdlz.*])", "90%"),
+# In code a number comes later; "(%s ton" is how the log writes where parts of a load went.
+CODE = [(r"(?<!\()%(s|zu|ld|d) (ton|load|bird)\b(?!s|[%/])", "ls_unit_amount"), (r"%(s|zu|ld|d) %%?(?![sdlz.*])", "90%"),
         (r"%(s|zu|ld|d) ton/ac\b", "ls_unit_amount")]
 HEADINGS = [(r"(?i)\bwindows?\b", "opens, closes"), (r"(?i)\bcaps?\b", "limit")]
 
@@ -94,8 +94,9 @@ def ranges(text):
 
 
 def sentences(text, most):
-    """Sentences too long to be read once, titles of sources left out."""
+    """Sentences too long to be read once; titles of sources and hours of a list left out."""
     text = re.sub(r" \([^()]*(?:, Table|Extension|Bulletin|University|Handbook)[^()]*\)", "", text)
+    text = re.sub(r"\d+:\d\d [ap]m \w+, ", "", text)
     for sentence in re.split(r"(?<=[\w)\"%:][.!?])\s+(?=[A-Z\"0-9])", text):
         n = len([w for w in sentence.split() if re.search(r"\w", w)])
         if n > most:

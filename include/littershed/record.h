@@ -18,9 +18,10 @@ typedef struct {
     int minute; /* since midnight; -1: not known */
 } ls_when;
 
-/* "2026-02-16T10:00" or "2026-02-16", a day and a time that exist; else false and out untouched. */
+/* "2026-02-16T10:00" or "2026-02-16", or as other programs write it, "2/16/2026 10:00 AM": a day and
+ * a time that exist, and can mean nothing else; false leaves out untouched. */
 bool ls_when_parse(const char *s, ls_when *out);
-/* The same text again. */
+/* The first two of these. */
 const char *ls_when_text(ls_arena *a, ls_when when);
 
 /* A ticket number: lot code, '-', running number in the lot (led by S for loads out of the stack),

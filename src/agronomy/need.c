@@ -36,12 +36,13 @@ static ls_line need_by_yield(ls_agronomy_plot *p, const ls_figure *least, const 
     *curve = (ls_curve){2, x, y};
     const char *unit = yield_unit(&p->field->yield);
     const double lb_ac = ls_unit_of("lb/ac").factor, per_acre = ls_unit_of(unit).factor;
-    const char *label = ls_printf(
-        g->w, "straight line between %s lb/ac for %s %s and %s lb/ac for %s %s (%s)",
-        ls_number_text(g->arena, y[0] / lb_ac, 4), ls_number_text(g->arena, x[0] / per_acre, 4),
-        unit, ls_number_text(g->arena, y[1] / lb_ac, 4),
-        ls_number_text(g->arena, x[1] / per_acre, 4), unit,
-        least->source ? least->source->id : ls_status_words(least->status));
+    const char *label =
+        ls_printf(g->w, "straight line between %s lb/ac for %s and %s lb/ac for %s (%s)",
+                  ls_number_text(g->arena, y[0] / lb_ac, 4),
+                  ls_unit_amount(g->arena, ls_number_text(g->arena, x[0] / per_acre, 4), unit),
+                  ls_number_text(g->arena, y[1] / lb_ac, 4),
+                  ls_unit_amount(g->arena, ls_number_text(g->arena, x[1] / per_acre, 4), unit),
+                  least->source ? least->source->id : ls_status_words(least->status));
     return ls_interpolate(g->w, LS_AGRONOMY_KEY(p, "need.N"), label, "lb/ac", ls_agronomy_yield(p),
                           curve);
 }
@@ -61,14 +62,16 @@ static void flag_outside_yields(ls_agronomy_plot *p, const ls_figure *low, const
     const double least = isnan(low->printed.least) ? low->value : low->printed.least;
     bool below = yield < least * (1 - 1e-9);
     if (below || yield > high->value * (1 + 1e-9))
-        ls_agronomy_flag(p,
-                         "the crop table of %s %s at %s %s: its nitrogen for that is taken; %s, as "
-                         "nitrogen",
-                         p->field->crop.text, below ? "begins" : "ends",
-                         ls_number_text(p->g->arena, (below ? least : high->value) / per_acre, 4),
-                         unit,
-                         below ? "a lesser yield needs less: ask the plan writer"
-                               : "the plan writer may give more");
+        ls_agronomy_flag(
+            p,
+            "the crop table of %s %s at %s: its nitrogen for that is taken; %s, as "
+            "nitrogen",
+            p->field->crop.text, below ? "begins" : "ends",
+            ls_unit_amount(p->g->arena,
+                           ls_number_text(p->g->arena, (below ? least : high->value) / per_acre, 4),
+                           unit),
+            below ? "a lesser yield needs less: ask the plan writer"
+                  : "the plan writer may give more");
 }
 
 static bool need_from_row(ls_agronomy_plot *p, const ls_row *row) {

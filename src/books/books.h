@@ -16,8 +16,8 @@ ls_farm *ls_books_bare(const ls_books *books);
  * cannot be made. */
 ls_books ls_books_of(const ls_books *books, const ls_farm *farm);
 
-/* cautions.c: those of the tables that belong to a load, for its driver, loader and receiver; to all
- * the work of a plan. */
+/* cautions.c: those of the tables that belong to a load, for its driver, loader and receiver; to
+ * all the work of a plan. */
 ls_cautions ls_books_load_cautions(const ls_books *books, const ls_load *load);
 ls_cautions ls_books_plan_cautions(const ls_books *books, const ls_plan *plan);
 

@@ -278,7 +278,8 @@ static void add_loads(ls_books *books, ls_farm *farm, ls_date before) {
             *LS_PUSH(books->arena, &farm->hauled) = load_of(books, e, lot);
         else
             ls_diag_add(books->diag, LS_WARNING, e->at,
-                        "is it a load of another farm, or is a file not named?",
+                        "a load of another farm, a file not named, or a new name? formerly: OLD "
+                        "NAME keeps its past",
                         "entry %ld: the files have no side or house %s", e->number, e->ticket.code);
     }
 }

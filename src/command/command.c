@@ -54,9 +54,8 @@ static int check_use(ls_run *r) {
 
 /* The format that the name of the output says, if the command has it; else its usual one. */
 static const char *usual_format(const ls_run *r) {
-    const char *output = r->options->output;
-    const char *dot = output == NULL ? NULL : strrchr(output, '.');
-    return dot != NULL && is_format(r->command, dot + 1) ? dot + 1 : r->command->formats[0];
+    const char *said = ls_run_ending(r->options->output);
+    return said != NULL && is_format(r->command, said) ? said : r->command->formats[0];
 }
 
 static int run_command(ls_run *r) {

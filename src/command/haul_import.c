@@ -33,14 +33,17 @@ static bool same(const ls_log_entry *a, const ls_log_entry *b) {
            fabs(a->tons - b->tons) < 1 && a->of == b->of;
 }
 
-/* The entry of the log that says the same, not taken by a row before; 0: none. */
+/* The entry of the log that says the same, not taken by a row before; 0: none. Rows of a list have
+ * no numbers and are loads as they went out or as they were corrected. */
 static long find_same(const ls_log *log, const ls_log_entry *e, bool *taken) {
-    for (size_t i = 0; i < log->entries.n; i++)
-        if (!taken[i] && same(&log->entries.at[i], e) &&
-            (log->entries.at[i].replaces > 0) == (e->replaces > 0)) {
-            taken[i] = true;
-            return (long)i + 1;
-        }
+    for (size_t i = 0; i < log->entries.n; i++) {
+        const ls_log_entry *other = &log->entries.at[i];
+        if (taken[i] || !same(other, e) ||
+            (e->number > 0 && (other->replaces > 0) != (e->replaces > 0)))
+            continue;
+        taken[i] = true;
+        return (long)i + 1;
+    }
     return 0;
 }
 
@@ -96,7 +99,7 @@ static void add_row(ls_run *r, ls_text *t, const ls_log_entry *e) {
     ls_text_addf(t, "  %s, %s tons%s, %s, %s%s%s", e->ticket.text,
                  ls_log_tons_text(r->arena, e->tons), e->weighed ? " weighed" : "",
                  ls_when_text(r->arena, e->when),
-                 field[0] == '\0' ? "field not told" : ls_text_plain(r->arena, field),
+                 field[0] == '\0' ? "no field given" : ls_text_plain(r->arena, field),
                  truck[0] == '\0' ? "" : ", ", ls_text_plain(r->arena, truck));
     if (e->replaces > 0)
         ls_text_addf(t, ", %s entry %ld", e->tons > 0 ? "in place of" : "strikes", e->replaces);

@@ -148,7 +148,7 @@ static int told(ls_run *r, const ls_log *log, const ls_log_entry *e, long number
     ls_text_addf(t, "ticket %s of %s, %s tons%s, %s, %s, in %s", e->ticket.text,
                  lot != NULL ? lot->name : e->ticket.code, ls_log_tons_text(r->arena, e->tons),
                  e->weighed && e->tons > 0 ? " weighed" : "", ls_when_text(r->arena, e->when),
-                 where[0] == '\0' ? "place not told" : ls_arena_printf(r->arena, "to %s", where),
+                 where[0] == '\0' ? "no place given" : ls_arena_printf(r->arena, "to %s", where),
                  log->path);
     if (e->replaces > 0 && e->tons > 0 && unchanged(r, e)[0] != '\0')
         ls_text_addf(t, "; as in entry %ld: %s", e->replaces, unchanged(r, e));

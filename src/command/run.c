@@ -3,6 +3,7 @@
 
 #include <errno.h>
 #include <string.h>
+#include <strings.h>
 #include <unistd.h>
 
 bool ls_run_in(const ls_run *r, const char *format) {
@@ -56,7 +57,8 @@ const ls_view *ls_run_view(const ls_run *r) {
                    .seed = r->books.seed,
                    .draws = r->books.draws,
                    .files = r->files};
-    ls_run_terminal(r, v);
+    if (ls_run_form(r) == LS_TEXT)
+        ls_run_terminal(r, v);
     return v;
 }
 
@@ -150,11 +152,26 @@ const ls_dossier *ls_run_dossier(ls_run *r, ls_date printed) {
 
 /* ---- output ---- */
 
+const char *ls_run_ending(const char *path) {
+    static const char *const endings[][2] = {
+        {".html", "html"}, {".htm", "html"}, {".json", "json"}, {".csv", "csv"}};
+    const char *dot = path == NULL ? NULL : strrchr(path, '.');
+    for (size_t i = 0; dot != NULL && i < sizeof endings / sizeof *endings; i++)
+        if (strcasecmp(dot, endings[i][0]) == 0)
+            return endings[i][1];
+    return NULL;
+}
+
 /* What was let pass may be another file by now. */
 static int write_file(ls_run *r, const char *path, const char *text) {
-    const char *why;
+    const char *why, *said = ls_run_ending(path);
     if (!ls_gate_passes(r))
         return LS_USAGE;
+    if (said != NULL && !ls_run_in(r, said) && !ls_run_given(r, LS_OPTION_FORMAT))
+        return ls_run_say(r, LS_USAGE,
+                          "this is %s, not %s as the name %s says; name another file, or say "
+                          "--format %s",
+                          r->format, said, path, r->format);
     if (!ls_file_write(r->arena, path, text, strlen(text), &why))
         return ls_run_say(r, LS_SYSTEM, "cannot write %s: %s", path, why);
     return LS_DONE;
@@ -212,10 +229,16 @@ int ls_run_document(ls_run *r, const ls_document *d) {
 
 int ls_run_made(ls_run *r, ls_run_maker *make) {
     ls_run other = *r;
+    bool twice = ls_run_given(r, LS_OPTION_INSTEAD);
+    for (size_t i = 0; twice && i < r->n; i++)
+        if (strcmp(r->operands[i], "-") == 0)
+            return ls_run_say(r, LS_USAGE,
+                              "--instead reads the farm files twice; save standard input in a file "
+                              "and name that");
     const ls_document *now = make(r), *instead;
     if (now == NULL)
         return LS_MISTAKE;
-    if (!ls_run_given(r, LS_OPTION_INSTEAD))
+    if (!twice)
         return ls_run_document(r, now);
     other.books.instead = r->options->word[LS_OPTION_INSTEAD];
     if ((instead = make(&other)) == NULL)

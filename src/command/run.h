@@ -75,6 +75,9 @@ int ls_run_document(ls_run *r, const ls_document *d);
 typedef const ls_document *ls_run_maker(ls_run *r);
 int ls_run_made(ls_run *r, ls_run_maker *make);
 
+/* The format that the ending of a file's name says; NULL: none. */
+const char *ls_run_ending(const char *path);
+
 /* Text to the output alone. */
 int ls_run_write(ls_run *r, const char *text);
 

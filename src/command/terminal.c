@@ -24,8 +24,7 @@ static size_t columns_of(int terminal) {
 void ls_run_terminal(const ls_run *r, ls_view *v) {
     const char *path = r->options->output, *kind = getenv("TERM");
     int out = fileno(r->out);
-    if ((path != NULL && strcmp(path, "-") != 0) || ls_run_form(r) != LS_TEXT || out < 0 ||
-        !isatty(out))
+    if ((path != NULL && strcmp(path, "-") != 0) || out < 0 || !isatty(out))
         return;
     v->columns = columns_of(out);
     v->bold = is_set("TERM") && strcmp(kind, "dumb") != 0 && !is_set("NO_COLOR");

@@ -173,6 +173,9 @@ static void lay_item(laying *l, const ls_farm_section *section, ls_node *list, l
     }
     const char *called = ls_arena_printf(a, "%s %s", section->name, name->text);
     bool dropped = drops_all(item);
+    if (dropped && item->n > 2)
+        LS_FARM_WRONG(l->reader, item->at, "write only its name and \"remove: yes\"",
+                      "%s is removed and changed at once", called);
     if (dropped && i == list->n)
         LS_FARM_WRONG(l->reader, name->at, "write the name as it stands in the farm files",
                       "nothing to remove: there is no %s \"%s\"", section->name, name->text);
@@ -204,7 +207,11 @@ static ls_node *lay_list(laying *l, const ls_farm_section *section, const ls_nod
     const ls_node *from = as_list(l, change);
     ls_node *list = copied(l, as_list(l, base), from->n);
     for (size_t i = 0; i < from->n; i++)
-        lay_item(l, section, list, from->items[i]);
+        if (named(from, name_of(from->items[i])) < i)
+            LS_FARM_WRONG(l->reader, from->items[i]->at, "put its keys together",
+                          "this %s is changed twice", section->name);
+        else
+            lay_item(l, section, list, from->items[i]);
     return list;
 }
 
@@ -237,13 +244,19 @@ static ls_node *lay_value(laying *l, const ls_farm_key *key, const char *under, 
     return change;
 }
 
+static bool names_a_file(const ls_farm_key *key) {
+    const ls_farm_section *section = key->section;
+    return key->names != 0 || (section != NULL && section->only != NULL &&
+                               ls_farm_key_of(section, section->only)->names != 0);
+}
+
 /* One key of the change laid over a mapping that has room for it. */
 static void lay_entry(laying *l, const ls_farm_section *section, const char *under, ls_node *base,
                       ls_node *key_node, ls_node *value) {
     const ls_farm_key *key = section == NULL ? NULL : ls_farm_key_of(section, key_node->text);
     const char *what = below(l, under, key_node->text);
     size_t i = index_of(base, key_node->text);
-    if (key != NULL && key->names != 0)
+    if (key != NULL && names_a_file(key))
         LS_FARM_WRONG(l->reader, key_node->at, "write it into a farm file",
                       "%s names a file; a change cannot", key_node->text);
     else if (i < base->n && drops_all(value)) {
@@ -300,6 +313,11 @@ static void drop_sections(laying *l, ls_farm_file *files, size_t n, ls_node *rem
         ls_node *name = list ? remove->items[i] : remove;
         ls_farm_file *file = file_of(files, n, name->text);
         ls_node *top = copied(l, file->top, 0);
+        if (ls_yaml_get(top, name->text) == NULL) {
+            LS_FARM_WRONG(l->reader, name->at, "name sections, for example \"remove: [stack]\"",
+                          "nothing to remove: the farm files have no section \"%s\"", name->text);
+            continue;
+        }
         drop_keys(l, "", top, name);
         file->top = top;
     }

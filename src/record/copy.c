@@ -50,8 +50,9 @@ static void tell_lost(ls_arena *a, ls_diag *d, const ls_log *log, const ls_log *
                                 "they count all the same; to bring them back, copy %s over it (to "
                                 "begin a new log, move both away)",
                                 copy->path),
-                "the log lost %zu of the entries recorded, up to entry %ld (%s, %s ton)", log->lost,
-                last->number, last->ticket.text, ls_log_tons_text(a, last->tons));
+                "the log lost %zu of the entries recorded, up to entry %ld (%s, %s)", log->lost,
+                last->number, last->ticket.text,
+                ls_unit_amount(a, ls_log_tons_text(a, last->tons), "ton"));
 }
 
 /* Entries were put in place of others: what replaces what is found again. */

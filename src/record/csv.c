@@ -106,18 +106,22 @@ static ls_record_status cell(ls_record_reader *r, ls_record_cell *out) {
     return checked(r, opened, t);
 }
 
-/* Every log's first heading is "entry", and no entry is called so: what stands behind it parts the
- * cells from there on. */
+/* The sign that stands most often in a line of headings parts the cells from there on: the first
+ * line of a file, and any that begins with "entry", as no entry is called. */
 static void look_for_separator(ls_record_reader *r) {
-    static const char first[] = "entry";
+    static const char signs[] = ",;\t", first[] = "entry";
     const char *s = r->input->text + r->at;
-    bool marked = *s == '"';
-    s += marked;
-    if (strncasecmp(s, first, strlen(first)) != 0)
+    size_t most = 0, end = strcspn(s, "\n");
+    if (r->line > 1 && strncasecmp(s + (*s == '"'), first, strlen(first)) != 0)
         return;
-    s += strlen(first) + (marked && s[strlen(first)] == '"');
-    if (*s == ',' || *s == ';' || *s == '\t')
-        r->separator = *s;
+    for (const char *sign = signs; *sign != '\0'; sign++) {
+        size_t n = 0;
+        for (size_t i = 0; i < end; i++)
+            n += s[i] == *sign;
+        if (n > most)
+            r->separator = *sign;
+        most = n > most ? n : most;
+    }
 }
 
 ls_record_reader ls_record_reader_of(ls_arena *a, ls_diag *d, int32_t file) {

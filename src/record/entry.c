@@ -1,33 +1,9 @@
 /* Days with times, and ticket numbers. */
 #include "littershed/record.h"
 
-#include <ctype.h>
 #include <string.h>
 
-enum { DAY_LENGTH = 10, TIME_LENGTH = 16, MINUTES = 60, HOURS = 24 };
-
-/* Two digits; -1 if they are none. */
-static int two_digits(const char *s) {
-    if (!isdigit((unsigned char)s[0]) || !isdigit((unsigned char)s[1]))
-        return -1;
-    return (s[0] - '0') * 10 + (s[1] - '0');
-}
-
-bool ls_when_parse(const char *s, ls_when *out) {
-    size_t n = strlen(s);
-    ls_when when = {LS_NO_DATE, -1};
-    if ((n != DAY_LENGTH && n != TIME_LENGTH) || !ls_date_parse(s, DAY_LENGTH, &when.day))
-        return false;
-    if (n == TIME_LENGTH) {
-        int hour = two_digits(s + 11), minute = two_digits(s + 14);
-        if (s[10] != 'T' || s[13] != ':' || hour < 0 || hour >= HOURS || minute < 0 ||
-            minute >= MINUTES)
-            return false;
-        when.minute = hour * MINUTES + minute;
-    }
-    *out = when;
-    return true;
-}
+enum { MINUTES = 60 };
 
 const char *ls_when_text(ls_arena *a, ls_when when) {
     const char *day = ls_date_iso(a, when.day);

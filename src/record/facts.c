@@ -51,8 +51,8 @@ static void read_when(const ls_record_facts *r, const ls_record_cell *cell, ls_l
             MISTAKE(r, cell,
                     ls_arena_printf(r->arena, "write the year first: %s, or %s",
                                     ls_when_text(r->arena, may[0]), ls_when_text(r->arena, may[1])),
-                    "this day may mean two days, and no other line tells which comes first, month "
-                    "or day");
+                    "this day may mean two days, and no other line shows which comes first, "
+                    "month or day");
         return;
     case LS_RECORD_NOT:
         MISTAKE(r, cell, "for example 2026-02-16T10:00 or 2026-02-16",

@@ -187,22 +187,6 @@ static ls_log_entry read_row(reading *r, const ls_record_reader *rows) {
     return e;
 }
 
-/* The sign that stands most often in the first line. */
-static char separator_of(const ls_input *input) {
-    static const char signs[] = ",;\t";
-    size_t end = strcspn(input->text, "\n"), most = 0;
-    char best = ',';
-    for (const char *sign = signs; *sign != '\0'; sign++) {
-        size_t n = 0;
-        for (size_t i = 0; i < end; i++)
-            n += input->text[i] == *sign;
-        if (n > most)
-            best = *sign;
-        most = n > most ? n : most;
-    }
-    return best;
-}
-
 static void learn(reading *r, const ls_record_reader *rows) {
     ls_arena *a = r->facts.arena;
     for (size_t i = 0; i < rows->cells.n && i < r->columns.n; i++) {
@@ -224,7 +208,6 @@ const ls_log_list *ls_log_list_read(ls_arena *a, ls_diag *d, const char *path) {
     reading r = {.facts = {a, d, NULL, {0}}};
     for (int pass = 0; pass < 2; pass++) { /* first to learn how it writes days and numbers */
         ls_record_reader rows = ls_record_reader_of(a, d, file);
-        rows.separator = separator_of(rows.input);
         ls_record_status status = ls_record_next(&rows);
         if (pass == 0 && !read_headings(&r, &rows))
             return NULL;

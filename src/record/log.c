@@ -87,7 +87,7 @@ static void say_of_file(ls_diag *d, const char *path, ls_severity severity, cons
  * it is. */
 static void read_copy(ls_log_book *b, ls_diag *d) {
     file *f = &b->copy;
-    const char *why = NULL;
+    const char *why = NULL, *hint = NULL;
     f->log.path = ls_log_copy_path(b->arena, b->log.log.path);
     f->shape.separator = ',';
     int fd = open(f->log.path, O_RDONLY | O_CLOEXEC | O_NONBLOCK);
@@ -95,16 +95,17 @@ static void read_copy(ls_log_book *b, ls_diag *d) {
         return;
     if (fd < 0)
         why = ls_record_reason(errno);
-    else if (!read_file(b->arena, ls_diag_new(b->arena), fd, NULL, f, &why) && why == NULL)
+    else if (!read_file(b->arena, ls_diag_new(b->arena), fd, NULL, f, &why) && why == NULL) {
         why = "it is no haul log any more";
+        hint = "move it away, and the next littershed record writes a new one";
+    }
     if (fd >= 0)
         close(fd);
     if (why == NULL)
         return;
     f->log.entries.n = 0;
     b->copy_fault = why;
-    say_of_file(d, f->log.path, LS_WARNING,
-                "move it away, and the next littershed record writes a new one",
+    say_of_file(d, f->log.path, LS_WARNING, hint,
                 ls_arena_printf(b->arena, "the copy of the haul log cannot be read: %s", why));
 }
 

@@ -78,13 +78,17 @@ static days days_of(const triple *t) {
     return d;
 }
 
+/* As ls_when_text writes it. */
+static bool is_ours(const triple *t) {
+    return t->between == '-' && t->digits[0] == 4 && t->digits[1] == 2 && t->digits[2] == 2 &&
+           (t->rest[0] == '\0' || (t->rest[0] == 'T' && strlen(t->rest) == strlen("T10:00")));
+}
+
 void ls_record_learn_when(ls_record_habits *h, const char *s) {
     triple t;
-    ls_when when;
-    if (ls_when_parse(s, &when))
-        return;
-    h->foreign = true;
-    if (!read_triple(s, &t) || t.between == '.')
+    bool read = read_triple(s, &t);
+    h->foreign = h->foreign || !read || !is_ours(&t);
+    if (!read || t.between == '.')
         return;
     days d = days_of(&t);
     bool month = d.month_first != LS_NO_DATE, day = d.day_first != LS_NO_DATE;
@@ -147,6 +151,15 @@ ls_record_meaning ls_record_when(const ls_record_habits *h, const char *s, ls_wh
     }
     out[n] = (ls_when){LS_NO_DATE, -1};
     return n == 0 ? LS_RECORD_NOT : n == 1 ? LS_RECORD_READS : LS_RECORD_TWO_WAYS;
+}
+
+bool ls_when_parse(const char *s, ls_when *out) {
+    static const ls_record_habits none;
+    ls_when may[4];
+    if (ls_record_when(&none, s, may) != LS_RECORD_READS)
+        return false;
+    *out = may[0];
+    return true;
 }
 
 /* ---- numbers ---- */

@@ -78,9 +78,9 @@ const char *ls_calendar(ls_arena *a, const ls_calendar_days *days, const ls_cale
     for (size_t i = 0; i < days->n; i++)
         d.most = fmax(d.most, days->at[i].amount);
     d.svg = ls_svg_begin(a, "calendar", "Loads by day",
-                         "A row of seven days from Monday for each week with loads: the day of the "
-                         "month, how many loads, their tons as a bar and as a number. Hatched: "
-                         "days off and hold days.",
+                         "A row of seven days from Monday for each week with loads. In it: day of "
+                         "the month, loads, tons as a bar and as a number. Hatched: days off and "
+                         "hold days.",
                          (double)n * (WEEK + GAP + LS_SVG_LINE));
     for (size_t i = 0; i < n; i++)
         week(&d, mondays[i], LS_SVG_LINE + (double)i * (WEEK + GAP + LS_SVG_LINE));

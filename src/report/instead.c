@@ -27,16 +27,15 @@ static const figure figures[] = {
     {"Likely loads", "total.loads.likely"},
     {"Possible loads", "total.loads.possible"},
     {"Worth as fertilizer", "value.total"},
-    {"Straight to fields", "placed_tons"},
-    {"Into the stack", "stacked_tons"},
-    {"NO FIELD", "unplaced_tons"},
-    {"First day", "days.start"},
-    {"Last day", "days.finish"},
-    {"Working days", "days.working_days"},
-    {"More days until the houses are empty", "days.empty_days"},
-    {"Days to spare before the next flock", "days.spare_days"},
-    {"Money in", "income_in_all"},
-    {"Money left", "net_return"},
+};
+
+/* What a plan says in a line each. */
+static const figure lines[] = {
+    {"Litter", "in_short.litter"},   {"Loads", "in_short.loads"},
+    {"Money", "in_short.money"},     {"Houses", "in_short.houses"},
+    {"If high", "in_short.if_high"}, {"Next flock", "in_short.next_flock"},
+    {"Trucks", "in_short.trucks"},   {"Counts", "in_short.counts"},
+    {"Limits", "in_short.limits"},
 };
 
 static const matched tables[] = {
@@ -54,6 +53,14 @@ static const matched tables[] = {
      "where",
      {"where", "buyer"},
      "tons",
+     NULL,
+     true,
+     false},
+    {"rates_planned",
+     "RATES THAT CHANGE, BY FIELD",
+     "where",
+     {"where", "buyer"},
+     "most_ton_per_ac",
      NULL,
      true,
      false},
@@ -108,11 +115,14 @@ static const ls_doc_column side_columns[] = {WORDS("what", ""), NUMBER("now", "n
 static const ls_doc_column words_columns[] = {WORDS("what", ""), WORDS("now", "now"),
                                               WORDS("instead", "instead")};
 
-/* A cell of another document: its line belongs to another worksheet. */
-static ls_doc_cell taken(const ls_doc_cell *cell) {
-    ls_doc_cell c = cell == NULL ? W(NULL) : *cell;
-    c.line = LS_NO_LINE;
-    return c;
+/* A cell of another document, whose worksheet is another: its figures without their lines. */
+static ls_doc_cell taken(ls_arena *a, ls_doc_cell cell) {
+    ls_doc_cell *parts = cell.parts == NULL ? NULL : LS_NEW(a, ls_doc_cell, cell.n);
+    for (size_t i = 0; parts != NULL && i < cell.n; i++)
+        parts[i] = taken(a, cell.parts[i]);
+    cell.line = LS_NO_LINE;
+    cell.parts = parts;
+    return cell;
 }
 
 /* A figure, or one with its low and high. */
@@ -121,12 +131,12 @@ static ls_doc_cell shown(const ls_document *d, const char *path) {
     ls_doc_cell cells[3], *parts = cells;
     const ls_doc_cell *found = ls_doc_find(d->top, path);
     if (found != NULL)
-        return taken(found);
+        return taken(d->arena, *found);
     for (size_t i = 0; i < 3; i++) {
         found = ls_doc_find(d->top, ls_arena_printf(d->arena, "%s.%s", path, points[i]));
         if (found == NULL)
             return W(NULL);
-        cells[i] = taken(found);
+        cells[i] = taken(d->arena, *found);
     }
     parts[0].kind = LS_DOC_POINTS;
     parts[0].low = cells[1].value;
@@ -134,12 +144,13 @@ static ls_doc_cell shown(const ls_document *d, const char *path) {
     return parts[0];
 }
 
-static void side_by_side(ls_doc_group *top, const ls_document *now, const ls_document *instead) {
-    ls_doc_table t = LS_DOC_TABLE_IN(top, LS_FIRST, "figures", NULL, side_columns);
-    for (size_t i = 0; i < sizeof figures / sizeof *figures; i++) {
-        ls_doc_cell a = shown(now, figures[i].path), b = shown(instead, figures[i].path);
-        if (a.kind != LS_DOC_EMPTY || b.kind != LS_DOC_EMPTY)
-            LS_DOC_ROW(t, side_columns, W(figures[i].label), a, b);
+static void side_by_side(ls_doc_table t, const ls_doc_column *columns, const figure *list, size_t n,
+                         const ls_document *now, const ls_document *instead) {
+    for (size_t i = 0; i < n; i++) {
+        const ls_doc_cell cells[] = {W(list[i].label), shown(now, list[i].path),
+                                     shown(instead, list[i].path)};
+        if (cells[1].kind != LS_DOC_EMPTY || cells[2].kind != LS_DOC_EMPTY)
+            ls_doc_row_in(t, columns, LS_FIRST, NULL, cells);
     }
 }
 
@@ -176,8 +187,8 @@ static bool same(const ls_document *d, const ls_doc_cell *a, const ls_doc_cell *
 }
 
 /* What the other document lacks is said in words. */
-static ls_doc_cell or_none(const matched *m, const ls_doc_cell *cell) {
-    return cell == NULL ? W(m->none) : taken(cell);
+static ls_doc_cell or_none(ls_arena *a, const matched *m, const ls_doc_cell *cell) {
+    return cell == NULL ? W(m->none) : taken(a, *cell);
 }
 
 static const ls_doc_column *columns_of(const matched *m) {
@@ -196,8 +207,8 @@ static void rows_of(ls_doc_table t, const matched *m, const ls_document *of, boo
             const ls_doc_cell *a = cell_of(of, m, name), *b = cell_of(other, m, name);
             if ((!is_now && b != NULL) || (m->changed && same(of, a, b)))
                 continue;
-            const ls_doc_cell cells[] = {W(name), or_none(m, is_now ? a : b),
-                                         or_none(m, is_now ? b : a)};
+            const ls_doc_cell cells[] = {W(name), or_none(of->arena, m, is_now ? a : b),
+                                         or_none(of->arena, m, is_now ? b : a)};
             ls_doc_row_in(t, columns_of(m), (*rows)++ < ON_FIRST_SCREEN ? LS_FIRST : LS_FULL, NULL,
                           cells);
         }
@@ -225,7 +236,10 @@ const ls_document *ls_report_instead(const ls_view *v, const char *command, cons
     ls_document *d = ls_document_new(v, command, "What if: the files as they are, and instead");
     d->table = "figures";
     changes(d->top, list);
-    side_by_side(d->top, now, instead);
+    side_by_side(LS_DOC_TABLE_IN(d->top, LS_FIRST, "in_short", NULL, words_columns), words_columns,
+                 lines, sizeof lines / sizeof *lines, now, instead);
+    side_by_side(LS_DOC_TABLE_IN(d->top, LS_FIRST, "figures", NULL, side_columns), side_columns,
+                 figures, sizeof figures / sizeof *figures, now, instead);
     for (size_t i = 0; i < sizeof tables / sizeof *tables; i++)
         matched_rows(d->top, &tables[i], now, instead);
     ls_doc_nest(d->top, "now", now);

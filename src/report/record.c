@@ -11,10 +11,10 @@ static const ls_doc_column load_columns[] = {
     DATA("cleared"),          HEAD("what else")};
 
 static const ls_doc_column entry_columns[] = {
-    WORDS("entry", NULL),      WORDS("replaces", NULL), WORDS("replaced_by", NULL),
-    WORDS("ticket", NULL),     WORDS("lot", NULL),      WORDS("from_stack", NULL),
-    WORDS("when", NULL),       IN("tons", NULL, "ton"), WORDS("weighed", NULL),
-    WORDS("cleared_pct", NULL)};
+    WORDS("entry", NULL),       WORDS("replaces", NULL), WORDS("replaced_by", NULL),
+    WORDS("ticket", NULL),      WORDS("lot", NULL),      WORDS("from_stack", NULL),
+    WORDS("when", NULL),        IN("tons", NULL, "ton"), WORDS("weighed", NULL),
+    WORDS("cleared_pct", NULL), WORDS("kind", NULL),     IN("acres", NULL, "ac")};
 
 enum {
     MINUTE = 60, /* seconds */
@@ -43,6 +43,8 @@ static const char *details(ls_arena *a, const ls_log_entry *e) {
     ls_text *t = ls_text_new(a);
     if (!isnan(e->cleared))
         ls_text_addf(t, "cleared by then: %s", ls_log_share_text(a, e->cleared));
+    if (!isnan(e->acres))
+        ls_text_addf(t, "%sacres: %s", t->n > 0 ? "; " : "", ls_log_acres_text(a, e->acres));
     for (int i = LS_LOG_FIELD; i < LS_LOG_WORDS; i++)
         if (e->words[i][0] != '\0')
             ls_text_addf(t, "%s%s: %s", t->n > 0 ? "; " : "",
@@ -98,7 +100,9 @@ static void entries(ls_doc_group *g, const ls_log_sums *s) {
                                                    when_of(e),
                                                    BOOKED(h->tons, "ton"),
                                                    FLAG(e->weighed),
-                                                   V(e->cleared, "%")};
+                                                   V(e->cleared, "%"),
+                                                   W(ls_log_kind_name(e->kind)),
+                                                   V(e->acres, "ac")};
         put_words(cells + ENTRY, e);
         ls_doc_row_in(t, columns, LS_DATA, NULL, cells);
     }

@@ -125,6 +125,9 @@ def every_call():
                 rows = [r["ticket"] for r in farm.rows()]
                 name = f"{call} {nth} fails{', a torn line before' if torn else ''}"
                 if run.returncode == 0:
+                    told = "its copy" in run.stderr or "copy of the haul log" in run.stderr
+                    check(f"{name}: a copy that lacks the entry is told", farm.copied() or told,
+                          run.stderr)
                     check(f"{name}: said and there", ticket(50) in rows and
                           run.stdout.startswith("entry 2:"), (run.stderr, after))
                 else:

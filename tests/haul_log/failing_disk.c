@@ -30,8 +30,7 @@ static int is_file(int fd) {
 
 static int fails(const char *call, int here, int *seen) {
     const char *wanted = getenv("CALL"), *nth = getenv("NTH");
-    if (wanted == NULL || nth == NULL || strcmp(wanted, call) != 0 || !here ||
-        ++*seen != atoi(nth))
+    if (wanted == NULL || nth == NULL || strcmp(wanted, call) != 0 || !here || ++*seen != atoi(nth))
         return 0;
     if (getenv("KILL") != NULL && strcmp(call, "short") != 0)
         raise(SIGKILL);

@@ -12,6 +12,7 @@ typedef struct {
     ls_dossier_field *f;
     const char *lead; /* "dossier.larkspur_hay.upper_meadow" */
     const char *verb; /* "on", "planned for" */
+    ls_line acres;    /* an acre is one of these */
     ls_books_lines tons, pounds[LS_FIELD_NUTRIENTS], available;
 } tally;
 
@@ -84,12 +85,30 @@ static void add_lot(tally *t, const ls_lot *lot, const ls_rate *rate, ls_line to
         ls_printf(w, "plant-available N in the litter of %s", lot->name), "lb", tons, rate->pan);
 }
 
-/* Over the spreadable acres. */
+/* The spreadable acres; or, where the log gives the acres of all that went on and they are fewer,
+ * those it covered. */
+static ls_line acres_of(const tally *t) {
+    const ls_dossier *d = t->d;
+    ls_worksheet *w = d->books->sheet;
+    double covered = 0;
+    for (size_t i = 0; i < d->loads.n; i++)
+        for (size_t k = 0; k < d->loads.at[i].n; k++) {
+            const ls_hauled_drop *drop = &d->loads.at[i].hauled->drops[k];
+            if (drop->field == t->f->field && drop->acres <= 0)
+                return t->f->rates->spreadable;
+            covered += drop->field == t->f->field ? drop->acres : 0;
+        }
+    if (covered <= 0 || covered >= ls_line_value(w, t->f->rates->spreadable))
+        return t->f->rates->spreadable;
+    return ls_leaf_exact(w, ls_printf(w, "%s.acres", t->lead), "acres its loads covered", "ac",
+                         covered, LS_BY_LOG, d->log == NULL ? "the haul log" : d->log->path);
+}
+
+/* Over the acres it went on. */
 static ls_line on_an_acre(const tally *t, const char *what, ls_line x, const char *unit) {
     ls_worksheet *w = t->d->books->sheet;
     return ls_quotient(w, ls_printf(w, "%s.%s-per-acre", t->lead, what),
-                       ls_printf(w, "%s %s on an average acre", what, t->verb), unit, x,
-                       t->f->rates->spreadable);
+                       ls_printf(w, "%s %s on an average acre", what, t->verb), unit, x, t->acres);
 }
 
 static ls_line in_all(const tally *t, const char *key, const char *what, const char *unit,
@@ -117,6 +136,7 @@ static void make_amounts(ls_dossier *d, ls_dossier_field *f, bool planned) {
     ls_worksheet *w = d->books->sheet;
     tally t = {.d = d, .f = f, .verb = planned ? "planned for" : "on"};
     t.lead = ls_printf(w, "dossier.%s%s", f->rates->slug, planned ? ".planned" : "");
+    t.acres = planned ? f->rates->spreadable : acres_of(&t);
     ls_dossier_amounts *out = planned ? &f->planned : &f->actual;
     out->tons = out->per_acre = out->available = LS_NO_LINE;
     for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)

@@ -115,6 +115,14 @@ static void collect(csv *c, json_t *value, const char *name, const char *path,
 
 static void list_tables(ls_arena *a, const ls_doc_group *g, const char *before, names *out);
 
+/* Parts of an object that a page tells in several places are one. */
+static void add_name(ls_arena *a, const char *path, names *out) {
+    for (size_t i = 0; i < out->n; i++)
+        if (strcmp(out->at[i], path) == 0)
+            return;
+    *LS_PUSH(a, out) = path;
+}
+
 static void list_block(ls_arena *a, const ls_doc_block *b, const char *before, names *out) {
     const char *path = b->key == NULL
                            ? before
@@ -122,7 +130,7 @@ static void list_block(ls_arena *a, const ls_doc_block *b, const char *before, n
     bool grid = b->rows.n > 0 && b->rows.at[0].key != NULL;
     bool table = b->columns != NULL && !grid;
     if (b->key != NULL && (b->group != NULL || table))
-        *LS_PUSH(a, out) = path;
+        add_name(a, path, out);
     if (b->group != NULL)
         list_tables(a, b->group, path, out);
     for (size_t r = 0, told = 0; r < b->rows.n && told < 1; r++) {
@@ -132,7 +140,7 @@ static void list_block(ls_arena *a, const ls_doc_block *b, const char *before, n
                 const ls_doc_group *inner = b->rows.at[r].cells[k].group;
                 const char *deeper = ls_arena_printf(a, "%s.%s", path, b->columns[k].key);
                 if (inner->is_list)
-                    *LS_PUSH(a, out) = deeper;
+                    add_name(a, deeper, out);
                 list_tables(a, inner, deeper, out);
             }
     }

@@ -107,9 +107,9 @@ const char *ls_dossier_chart_methods(const ls_document *doc, const ls_dossier *d
         &(ls_chart_frame){
             .id = "methods",
             .title = "Tons of each side by each method",
-            .description = "A bar from low to high, with a mark at likely, or a bar up to the tons "
-                           "of a side that is empty by the log. Full: with the loads of the haul "
-                           "log. Hatched: without.",
+            .description = "A bar from low to high, with a mark at likely. A side that is empty by "
+                           "the log: a bar up to its tons. Full: with the loads of the haul log. "
+                           "Hatched: without.",
             .unit = "ton"},
         &rows);
 }

@@ -89,7 +89,11 @@ static void row(const slip *s, const ls_promised *is) {
 /* Why each field of the buyer gets nothing, where there is a reason. */
 static void nothing(const slip *s) {
     const ls_plan *plan = s->of->sums->plan;
-    ls_paper_add(s->paper, LS_PAPER_WORDS, NULL, "No load can be promised today:");
+    size_t of_buyer = 0;
+    for (size_t i = 0; i < plan->unused.n; i++)
+        of_buyer += plan->unused.at[i].buyer == s->buyer;
+    ls_paper_add(s->paper, LS_PAPER_WORDS, NULL, "No load can be promised today%s",
+                 of_buyer > 0 ? ":" : ": none is sure enough yet.");
     for (size_t i = 0; i < plan->unused.n; i++)
         if (plan->unused.at[i].buyer == s->buyer)
             ls_paper_add(s->paper, LS_PAPER_ITEM, NULL, "%s: %s.",
@@ -186,7 +190,8 @@ static void worth(const slip *s) {
 static void terms(const slip *s, bool with_worth) {
     static const char *const blanks[] = {"", "date", NULL};
     const ls_report_page *p = s->paper->page;
-    ls_paper_add(s->paper, LS_PAPER_HEAD, NULL, "TERMS");
+    if (LS_GIVEN(s->buyer->price) || s->sum->loads[LS_FIRM] > 0)
+        ls_paper_add(s->paper, LS_PAPER_HEAD, NULL, "TERMS");
     if (LS_GIVEN(s->buyer->price))
         ls_paper_add(s->paper, LS_PAPER_FACT, "Weight", "you pay for the tons on the scale.");
     if (s->sum->loads[LS_FIRM] > 0)

@@ -187,7 +187,7 @@ static void rating(ls_doc_group *g, const ls_field_rates *field) {
     }
     ls_doc_cell whose = by == NULL ? W(", by whom is not said") : T(" by {}", W(by));
     ls_doc_cell date = dated ? T(", {}", DAY(rated->date.day)) : W("");
-    ls_doc_cell bank = LS_GIVEN(rated->bank) ? T("; the removal of {} may go on at once",
+    ls_doc_cell bank = LS_GIVEN(rated->bank) ? T("; the removal of {} may be spread at once",
                                                  V(rated->bank.value, "years"))
                                              : W("");
     ls_doc_say(g, LS_FULL, T("Phosphorus: rated {}{}{}{}.", W(name), whose, date, bank));
@@ -198,11 +198,11 @@ static void phosphorus(ls_doc_group *field_group, const ls_field_rates *field) {
     bool bounds = field->phosphate != LS_NO_LINE, banks = bounds && field->banked != LS_NO_LINE;
     ls_doc_group *g = ls_doc_object(field_group, LS_FULL, "phosphorus", NULL);
     rating(g, field);
-    ls_doc_fact(g, bounds ? LS_FULL : LS_DATA, "allowed_lb_ac", "P2O5 the rating lets go on",
+    ls_doc_fact(g, bounds ? LS_FULL : LS_DATA, "allowed_lb_ac", "P2O5 the rating allows",
                 F(field->phosphate, "lb/ac"));
     ls_doc_fact(g, banks ? LS_FULL : LS_DATA, "banked_lb_ac", "Crops have yet to take up",
                 F(field->banked, "lb/ac"));
-    ls_doc_fact(g, banks ? LS_FULL : LS_DATA, "left_lb_ac", "May go on now",
+    ls_doc_fact(g, banks ? LS_FULL : LS_DATA, "left_lb_ac", "Allowed now",
                 F(field->phosphate_left, "lb/ac"));
     if (banks && ls_line_value(w, field->phosphate_left) < ls_line_value(w, field->phosphate))
         ls_doc_say(g, LS_FULL,

@@ -178,7 +178,7 @@ static void credit_basis(ls_doc_group *g, const ls_field_rates *field) {
         }
     if (phosphate && field->phosphate != LS_NO_LINE)
         ls_doc_item(g, LS_FULL,
-                    W("P2O5 of fertilizer comes off what the phosphorus rating lets go on, too"));
+                    W("P2O5 of fertilizer comes off what the phosphorus rating allows, too"));
 }
 
 void ls_rates_put_need(ls_doc_group *g, const ls_field_rates *field) {

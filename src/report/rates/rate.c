@@ -97,10 +97,10 @@ static void divided(ls_doc_group *g, ls_line limit, const char *what, const char
 static void divisions(ls_doc_group *g, const ls_rate *rate) {
     const ls_worksheet *w = sheet_of(g);
     if (rate->nitrogen != LS_NO_LINE)
-        divided(g, rate->nitrogen, "nitrogen: need after credits over what counts in a ton",
+        divided(g, rate->nitrogen, "nitrogen: need after credits over usable N",
                 what_counts(g, rate), typical(w, rate->pan, rate->available_N));
     if (rate->phosphorus != LS_NO_LINE)
-        divided(g, rate->phosphorus, "phosphorus: P2O5 that may go on over P2O5 in a ton", "",
+        divided(g, rate->phosphorus, "phosphorus: P2O5 allowed over P2O5 in a ton", "",
                 typical(w, ls_line_at(w, rate->phosphorus)->in[1], rate->on[LS_FIELD_P2O5]));
 }
 
