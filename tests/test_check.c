@@ -64,9 +64,9 @@ static void houses(void) {
         const char *old, *new, *said;
     } odd[] = {
         {"lost: 8.5 %", "lost: 60 %", "North: the share of the birds lost is 60 %"},
-        {"weighed: 128 ton", "weighed: 1280 ton", "North: the last cleanout gives 1"},
-        {"bird_days: 2280000", "bird_days: 8000", "North: the last cleanout gives 2"},
-        {"5.5 6 4.5 6.5 5 6 in", "55 60 45 65 50 60 in", "North: the depth survey gives "},
+        {"weighed: 128 ton", "weighed: 1280 ton", "North: tons by the last cleanout are 1"},
+        {"bird_days: 2280000", "bird_days: 8000", "North: tons by the last cleanout are 2"},
+        {"5.5 6 4.5 6.5 5 6 in", "55 60 45 65 50 60 in", "North: tons by the depth survey are "},
     };
     world t = begin();
     for (size_t i = 0; i < sizeof odd / sizeof *odd; i++) {
@@ -109,6 +109,22 @@ static void soil_table(void) {
     end(&t);
 }
 
+/* The first screen says how many there are: as many as are listed, and how many are not. */
+static void counts(void) {
+    static const char farm[] =
+        "houses:\n  - {name: Barn, length: 300 ft, width: 40 ft, flocks: [{birds: broiler, count: "
+        "20000, placed: 2025-12-08, removed: 2026-01-26}]}\n";
+    world t = begin();
+    const char *path = test_file(t.a, t.folder, "h.yaml", farm);
+    const char *page = PROGRAM(t.a, "check", path).out;
+    TEST_HOLDS(page, "Gaps: 9.");
+    TEST_HOLDS(page, "\n- and 3 more: --full\n");
+    page = PROGRAM(t.a, "check", path, "--full").out;
+    TEST_HOLDS(page, "Gaps: 9.");
+    CU_ASSERT_PTR_NULL(strstr(page, " more: --full"));
+    end(&t);
+}
+
 static void named_twice(void) {
     ls_arena *a = ls_arena_new();
     test_run run = PROGRAM(a, "check", DEMO_HOUSE, DEMO_HOUSE, DEMO_FIELDS);
@@ -118,9 +134,7 @@ static void named_twice(void) {
     ls_arena_free(a);
 }
 
-TEST_SUITE(check) = {{"fields", fields},
-                     {"houses", houses},
-                     {"starters", starters},
-                     {"a soil table", soil_table},
-                     {"a file named twice", named_twice},
+TEST_SUITE(check) = {{"fields", fields},     {"houses", houses},
+                     {"starters", starters}, {"a soil table", soil_table},
+                     {"counts", counts},     {"a file named twice", named_twice},
                      CU_TEST_INFO_NULL};

@@ -186,6 +186,32 @@ static void best_first(void) {
     ls_arena_free(t.arena);
 }
 
+#define LAYERS(name, manure)                                                                       \
+    "  - {name: " name ", length: 400 ft, width: 50 ft, manure: " manure                           \
+    ", bedding: none, flocks: [{birds: layer, count: 60000, placed: 2024-11-01, removed: "         \
+    "2026-04-20, lost: 9 %}]}\n"
+
+/* More work that narrows the range no more than less work does in that house is outdone: in a house
+ * of layers the pail adds nothing to the survey, in one of breeders it does. */
+static void outdone(void) {
+    static const char layers[] =
+        "trucks:\n  - {name: truck, count: 3, payload: 24 ton, body: 45 yd3}\nhouses:\n" LAYERS(
+            "One", "pit") LAYERS("Two", "belt");
+    const char *const farms[] = {HOUSE, layers};
+    for (size_t i = 0; i < 2; i++) {
+        world t = estimate_of(farms[i]);
+        ls_next_list list = ls_litter_next(t.sheet, t.reference, t.estimate);
+        const ls_next *less = advice(&list, "depth survey"),
+                      *more = advice(&list, "depth survey and pail test");
+        CU_ASSERT_TRUE_FATAL(less != NULL && more != NULL);
+        CU_ASSERT_EQUAL(more->then.high - more->then.low < less->then.high - less->then.low,
+                        i == 0);
+        CU_ASSERT_EQUAL(more->outdone, i == 1);
+        CU_ASSERT_FALSE(list.at[0].outdone);
+        ls_arena_free(t.arena);
+    }
+}
+
 TEST_SUITE(litter_next) = {
     {"depth survey", depth_survey},
     {"moisture test", moisture_test},
@@ -195,5 +221,6 @@ TEST_SUITE(litter_next) = {
     {"last cleanout", last_cleanout},
     {"two loads weighed", two_loads},
     {"best first", best_first},
+    {"outdone", outdone},
     CU_TEST_INFO_NULL,
 };

@@ -270,11 +270,42 @@ static void headings_named(void) {
     ls_arena_free(a);
 }
 
+/* Rates are of bare fields: what the haul log has on one is said. A soil test without a table is
+ * unread, not missing. Rates of litters that differ by no more than a spreader keeps are one. */
+static void as_it_is(void) {
+    static const char applied[] = "Applied by the haul log: Upper Meadow 8.7 tons.",
+                      unread[] = "the soil test of Bottom is unread", one[] = "Bottom 0.96 10 nitrogen",
+                      lab[] = ", lab: [{date: 2026-01-20, by: State Laboratory, N: 63 lb/ton, "
+                              "NH4N: 6 lb/ton, P2O5: 55 lb/ton, K2O: 47 lb/ton}]";
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a);
+    const char *h = test_file(a, folder, "h.yaml", test_file_text(a, DEMO_HOUSE)),
+               *f = test_file(a, folder, "f.yaml", test_file_text(a, DEMO_FIELDS));
+    CU_ASSERT_PTR_NULL(strstr(PROGRAM(a, "rates", h, f).out, "haul log"));
+    TEST_SAME(PROGRAM(a, "record", h, f, "--ticket", "NORTH-LEFT-01-Q", "--tons", "8.7", "--field",
+                      "Larkspur Hay/Upper Meadow", "--when", "2026-02-16")
+                  .status,
+              LS_DONE);
+    TEST_HOLDS(test_joined(a, PROGRAM(a, "rates", h, f).out), applied);
+    const char *fields = test_replace(a, buyers, "phosphate: 90 lb/ac, potash: 300 lb/ac, ", "");
+    fields = test_replace(a, fields, "most: 1 ton/ac", "nitrogen: 100 lb/ac");
+    const char *drawn = test_replace(a, houses, "alum: yes, ", "");
+    h = test_file(a, folder, "g.yaml", test_replace(a, drawn, lab, ""));
+    f = test_file(a, folder, "b.yaml", fields);
+    const char *page = test_joined(a, PROGRAM(a, "rates", h, f).out);
+    TEST_HOLDS(page, unread);
+    TEST_HOLDS(page, one);
+    CU_ASSERT_PTR_NULL(strstr(page, "Write in"));
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
 TEST_SUITE(report_rates) = {{"the page of rates", page_of_rates},
                             {"said once", said_once},
                             {"what to buy in JSON", supplement_in_json},
                             {"every figure explained", all_explained},
                             {"fields written and kept", written_and_kept},
                             {"headings have names", headings_named},
+                            {"as it is", as_it_is},
                             {"own tables of a laboratory", own_tables_of_a_laboratory},
                             CU_TEST_INFO_NULL};

@@ -147,6 +147,7 @@ typedef struct {
     const char *where;  /* name of the house */
     const char *effort; /* in plain words */
     bool loads;         /* the ranges are of trips; else of tons */
+    bool outdone;       /* less work in the same house narrows the range more */
     ls_q now, then;
 } ls_next;
 typedef LS_LIST(ls_next) ls_next_list;

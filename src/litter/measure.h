@@ -9,6 +9,7 @@ typedef struct ls_litter_change ls_litter_change;
 
 typedef struct {
     const char *what, *effort;
+    int minutes; /* of work, as effort has it: for comparison alone */
     /* Put the measurement into the house; false if it would tell nothing here. */
     bool (*add)(ls_litter_change *c);
     const char *line; /* the house's line that should equal its dry tons; NULL: the reading itself

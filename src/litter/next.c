@@ -81,6 +81,19 @@ static bool is_among_widest(const double *width, size_t n, size_t house, size_t 
     return wider < many;
 }
 
+/* Does another trial in the same house take less work and narrow more? */
+static bool is_outdone(const trial_list *trials, const job_list *jobs, size_t i) {
+    const trial *own = &trials->at[i];
+    const ls_drawn *d = &jobs->at[i + 1].drawn;
+    for (size_t k = 0; k < trials->n; k++) {
+        const ls_drawn *other = &jobs->at[k + 1].drawn;
+        if (trials->at[k].house == own->house && trials->at[k].m->minutes < own->m->minutes &&
+            other->high - other->low <= d->high - d->low)
+            return true;
+    }
+    return false;
+}
+
 /* jobs: the farm as it is, then those of the trials. */
 static void advise(const advice *v, const trial_list *trials, const job_list *jobs,
                    ls_next_list *list) {
@@ -92,7 +105,8 @@ static void advise(const advice *v, const trial_list *trials, const job_list *jo
         const ls_house *h = &v->e->farm->houses.at[trials->at[i].house];
         const char *key = ls_printf(v->w, "%s.measure-next.%s", h->slug, ls_text_slug(a, m->what));
         ls_q then = as_line(v->w, key, m->what, loads, jobs->at[i + 1].drawn);
-        *LS_PUSH(a, list) = (ls_next){m->what, h->name.text, m->effort, loads, now, then};
+        *LS_PUSH(a, list) = (ls_next){
+            m->what, h->name.text, m->effort, loads, is_outdone(trials, jobs, i), now, then};
     }
 }
 

@@ -136,7 +136,7 @@ const char *ls_chart(const ls_view *v, const ls_chart_frame *frame, const ls_cha
 
 /* ---- in letters ---- */
 
-enum { LETTERS = 44, LABEL = 26 };
+enum { LETTERS = 30, LABEL = 26 };
 
 static size_t letter(double x, double most) {
     return most > 0 && isfinite(x) ? (size_t)lround((LETTERS - 1) * fmax(x, 0) / most) : 0;

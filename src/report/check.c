@@ -111,7 +111,6 @@ typedef struct {
 typedef struct {
     ls_doc_table table;
     ls_arena *arena;
-    size_t n; /* gaps in all */
     LS_LIST(gap_kind) kinds;
 } gap_list;
 
@@ -128,7 +127,6 @@ static void gap(gap_list *l, int rank, const char *what, const char *of, const c
         *LS_PUSH(l->arena, &l->kinds) = (gap_kind){.rank = rank, .words = words};
     if (of != NULL)
         *LS_PUSH(l->arena, &l->kinds.at[i].where) = of;
-    l->n++;
 }
 
 static void house_gaps(gap_list *l, const ls_house *h) {
@@ -153,6 +151,11 @@ static void rating_gaps(gap_list *l, const ls_field *f) {
         gap(l, NO_LIMIT, "field", name, "phosphorus is banked, and no ledger; ask the plan writer");
 }
 
+bool ls_report_soil_unread(const ls_farm *f, const ls_field *field) {
+    return field->soil != NULL && !(LS_GIVEN(field->phosphate) && LS_GIVEN(field->potash)) &&
+           (f->tables == NULL || f->tables->soil.text == NULL);
+}
+
 static void field_gaps(gap_list *l, const ls_field *f) {
     const char *name = or_unknown(f->name);
     rating_gaps(l, f);
@@ -160,23 +163,12 @@ static void field_gaps(gap_list *l, const ls_field *f) {
         gap(l, NO_LIMIT, "field", name, "no limit of the plan (most)");
     if (f->setbacks.n == 0)
         gap(l, NO_DETAIL, "field", name, "no setbacks: all acres count as spreadable");
+    if (ls_report_soil_unread(l->table.group->document->view->farm, f))
+        gap(l, NO_LIMIT, "field", name, "no soil table (soil under tables): soil test unread");
     if (f->soil == NULL && !(LS_GIVEN(f->phosphate) && LS_GIVEN(f->potash)))
         gap(l, NO_DETAIL, "field", name, "no soil test, no phosphate and potash need");
     if (!LS_GIVEN(f->open))
         gap(l, NO_LIMIT, "field", name, "no dates when it is open (open)");
-}
-
-/* A soil test that nothing reads. */
-static bool has_unread_soil(const ls_farm *f) {
-    if (f->tables != NULL && f->tables->soil.text != NULL)
-        return false;
-    for (size_t b = 0; b < f->buyers.n; b++)
-        for (size_t i = 0; i < f->buyers.at[b].fields.n; i++) {
-            const ls_field *field = &f->buyers.at[b].fields.at[i];
-            if (field->soil != NULL && !(LS_GIVEN(field->phosphate) && LS_GIVEN(field->potash)))
-                return true;
-        }
-    return false;
 }
 
 static void farm_gaps(gap_list *l, const ls_farm *f) {
@@ -187,7 +179,6 @@ static void farm_gaps(gap_list *l, const ls_farm *f) {
     } all[] = {{f->trucks.n == 0, "no trucks: no loads, no plan"},
                {f->crew == NULL, "no crew: there is no plan"},
                {f->buyers.n == 0, "no buyers: no rates and no plan"},
-               {has_unread_soil(f), "no soil table (soil under tables): soil tests stay unread"},
                {f->stack == NULL, "no stack: litter without an open field has no place"},
                {f->costs == NULL, "no costs: the plan cannot weigh the money"},
                {f->fertilizer.n == 0, "no fertilizer prices: the worth stays unknown"},
@@ -196,6 +187,12 @@ static void farm_gaps(gap_list *l, const ls_farm *f) {
     for (size_t i = 0; i < sizeof all / sizeof *all; i++)
         if (all[i].missing)
             gap(l, i < WITHOUT_ANSWER ? NO_ANSWER : NO_LIMIT, NULL, NULL, all[i].words);
+}
+
+/* What of a list only the full page has. */
+static void and_more(ls_doc_group *g, size_t n, size_t most) {
+    if (n > most && !g->document->view->full)
+        ls_doc_item(g, LS_FIRST, T("and {} more: --full", N(n - most)));
 }
 
 /* The kinds of gap, the worst first. */
@@ -211,9 +208,10 @@ static void put_kinds(ls_doc_group *g, const gap_list *l) {
                                 W(l->kinds.at[i].where.n == 0
                                       ? "farm"
                                       : ls_report_named(l->arena, &l->kinds.at[i].where)));
+    and_more(g, n, MOST);
 }
 
-/* How many there are. */
+/* How many kinds there are. */
 static size_t gaps(ls_doc_group *top, const ls_farm *f) {
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, "FILL THESE GAPS, THE WORST FIRST");
     gap_list l = {.table = LS_DOC_TABLE_IN(g, LS_DATA, "missing", NULL, missing_columns),
@@ -225,7 +223,7 @@ static size_t gaps(ls_doc_group *top, const ls_farm *f) {
         for (size_t k = 0; k < f->buyers.at[i].fields.n; k++)
             field_gaps(&l, &f->buyers.at[i].fields.at[k]);
     put_kinds(g, &l);
-    return l.n;
+    return l.kinds.n;
 }
 
 static void starter_lines(ls_doc_group *top) {
@@ -241,11 +239,13 @@ static void starter_lines(ls_doc_group *top) {
 static void estimated(ls_doc_group *top, const ls_estimate *e) {
     enum { MOST = 2 };
     ls_report_put_cautions(top, &e->cautions, MOST);
+    and_more(top, e->cautions.n, MOST);
     ls_doc_texts(top, LS_FULL, "notes", "ASSUMED, AND CONFLICTS", e->notes.at, e->notes.n);
 }
 
-/* What the reader warns of: the first screen has what, the full page also where and what to do. */
-static void warnings(ls_doc_group *top, const char *diagnostics) {
+/* What the reader warns of: the first screen has what, the full page also where and what to do. How
+ * many. */
+static size_t warnings(ls_doc_group *top, const char *diagnostics) {
     static const char mark[] = ": warning: ";
     enum { MOST = 3 };
     ls_arena *a = top->document->arena;
@@ -255,11 +255,13 @@ static void warnings(ls_doc_group *top, const char *diagnostics) {
         if (n++ < MOST)
             ls_doc_item(g, top->document->view->full ? LS_DATA : LS_FIRST,
                         W(ls_arena_copy_n(a, s + strlen(mark), strcspn(s, "\n") - strlen(mark))));
+    and_more(g, n, MOST);
     ls_doc_picture(g, n > 0 ? LS_FULL : LS_FIRST, "messages", NULL, NULL,
                    diagnostics[0] == '\0' ? NULL : diagnostics);
+    return n;
 }
 
-static void verdict(ls_doc_group *g, const ls_estimate *e, size_t missing) {
+static void verdict(ls_doc_group *g, const ls_estimate *e, size_t warned, size_t missing) {
     const ls_farm *f = g->document->view->farm;
     size_t fields = 0;
     for (size_t i = 0; i < f->buyers.n; i++)
@@ -267,8 +269,8 @@ static void verdict(ls_doc_group *g, const ls_estimate *e, size_t missing) {
     ls_doc_say(g, LS_FIRST,
                e == NULL
                    ? T("No mistakes found, but no estimate can be made yet. Gaps: {}.", N(missing))
-                   : T("No mistakes found. Warnings: {}. Assumed: {}. Gaps: {}.", N(e->cautions.n),
-                       N(e->notes.n), N(missing)));
+                   : T("No mistakes found. Warnings: {}. Assumed: {}. Gaps: {}.",
+                       N(warned + e->cautions.n), N(e->notes.n), N(missing)));
     ls_doc_say(g, LS_FIRST,
                T("Houses: {}. Trucks: {}. Buyers: {}. Fields: {}. List: littershed check --full",
                  N(f->houses.n), N(f->trucks.n), N(f->buyers.n), N(fields)));
@@ -279,14 +281,14 @@ const ls_document *ls_report_check(const ls_view *v, const ls_estimate *e,
     ls_document *d =
         ls_document_new(v, "check", "The farm files: what was read, and what is missing");
     d->table = "missing";
-    d->more = "what is assumed";
+    d->more = "all gaps and warnings, what is assumed, what was read";
     ls_doc_group *first = ls_doc_object(d->top, LS_FIRST, NULL, NULL);
-    warnings(d->top, diagnostics);
+    size_t warned = warnings(d->top, diagnostics);
     starter_lines(d->top);
     ls_report_put_odd_figures(d->top);
     if (e != NULL)
         estimated(d->top, e);
-    verdict(first, e, gaps(d->top, v->farm));
+    verdict(first, e, warned, gaps(d->top, v->farm));
     if (e != NULL)
         ls_report_put_sides(d->top, LS_FULL, e);
     what_was_read(d->top, v->farm);

@@ -112,15 +112,16 @@ static void answer(ls_doc_group *g, const ls_estimate *e) {
         ls_doc_say(
             g, LS_FIRST,
             T("{} are gone by the haul log. This page is of what is left.", F(e->gone, "ton")));
-    ls_doc_cell loads = e->firm == LS_NO_LINE
-                            ? W("Loads are not known: the farm file names no truck.")
-                        : ls_line_value(w, e->firm) > 0
-                            ? T("{}, {} of them firm{}", F(e->likely, "load"), C(e->firm),
-                                W(closed ? "." : ": promise those."))
-                            : T("{}, none of them firm: promise none.", F(e->likely, "load"));
+    ls_doc_cell loads =
+        e->firm == LS_NO_LINE ? W("Loads are not known: the farm file names no truck.")
+        : ls_line_value(w, e->firm) > 0
+            ? T("{}, {} firm (there 9 times in 10).{}", F(e->likely, "load"), C(e->firm),
+                W(closed ? "" : " littershed plan says whom to promise what."))
+            : T("{}, none of them firm: promise none.", F(e->likely, "load"));
+    const ls_q *tons = &e->tons;
     ls_doc_say(g, LS_FIRST,
-               T("{} likely ({}-{}). {}", V(e->tons.mid, "ton"), BARE(V(e->tons.low, "ton")),
-                 BARE(V(e->tons.high, "ton")), loads));
+               T("{} likely ({}-{}). {}", POINT(tons, tons->mid, "ton"),
+                 BARE(POINT(tons, tons->low, "ton")), BARE(POINT(tons, tons->high, "ton")), loads));
 }
 
 /* ---- what to measure ---- */
@@ -140,14 +141,18 @@ static void do_now(ls_doc_group *top, const ls_estimate *e, ls_next_list next) {
     const size_t best = e->n > 3 ? 1 : 2;
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, "DO NOW");
     ls_arena *a = g->document->arena;
-    for (size_t i = 0; i < next.n && i < best && is_worth_it(&next.at[i]); i++) {
+    size_t offered = 0;
+    for (size_t i = 0; i < next.n && offered < best && is_worth_it(&next.at[i]); i++) {
         const ls_next *n = &next.at[i];
+        if (n->outdone)
+            continue;
         const char *unit = n->loads ? "load" : "ton";
         ls_doc_item(g, LS_FIRST,
-                    T("{} {}: {} ({}). {}-{} become {}-{}.", W(i == 0 ? "Measure" : "Or measure"),
-                      W(n->where), W(n->what),
+                    T("{} {}: {} ({}). {}: {}-{} now, then {}-{}.",
+                      W(offered++ == 0 ? "Measure" : "Or measure"), W(n->where), W(n->what),
                       W(ls_arena_copy_n(a, n->effort, strcspn(n->effort, ":"))),
-                      BARE(V(n->now.low, unit)), V(n->now.high, unit), BARE(V(n->then.low, unit)),
+                      W(n->loads ? "Loads to empty the houses" : "Tons"), BARE(V(n->now.low, unit)),
+                      BARE(V(n->now.high, unit)), BARE(V(n->then.low, unit)),
                       BARE(V(n->then.high, unit))));
     }
     if (next.n > 0 && !is_worth_it(&next.at[0]))
@@ -164,7 +169,7 @@ static void measure_next(ls_doc_group *top, ls_next_list next) {
     for (size_t i = 0; i < next.n; i++) {
         const ls_next *n = &next.at[i];
         const char *unit = n->loads ? "load" : "ton";
-        bool tell = told < MOST && is_worth_it(n);
+        bool tell = told < MOST && is_worth_it(n) && !n->outdone;
         told += tell;
         LS_DOC_GRID_ROW(t, next_columns, tell ? LS_FULL : LS_DATA, NULL, W(n->what), W(n->where),
                         W(n->loads ? "loads" : "tons"), P(n->now, unit), P(n->then, unit),
@@ -250,10 +255,12 @@ static void content(ls_doc_group *top, const ls_estimate *e) {
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, NULL);
     ls_arena *a = g->document->arena;
     ls_doc_level level = isfinite(e->pounds[LS_P2O5].mid) ? LS_FIRST : LS_DATA;
+    bool typical = false;
     ls_doc_table t = LS_DOC_TABLE_IN(g, level, "content", NULL, content_columns);
     for (size_t i = 0, n; i < e->n; i += n) {
         const ls_q *per_ton = e->lots[i].per_ton;
         n = alike(g->document->view->sheet, e, i, same_content);
+        typical |= e->lots[i].analysis->report == NULL;
         LS_DOC_ROW(t, content_columns, W(names_of(a, e, i, n)), lots_of(a, e, i, n),
                    P(per_ton[LS_N], "lb/ton"), P(per_ton[LS_P2O5], "lb/ton"),
                    P(per_ton[LS_K2O], "lb/ton"));
@@ -261,6 +268,11 @@ static void content(ls_doc_group *top, const ls_estimate *e) {
     ls_doc_say(g, level,
                T("In all, lb: N {}, P2O5 {}, K2O {}.", BARE(P(e->pounds[LS_N], "lb")),
                  BARE(P(e->pounds[LS_P2O5], "lb")), BARE(P(e->pounds[LS_K2O], "lb"))));
+    if (typical)
+        ls_doc_say(
+            g, level,
+            W("Without a lab report, slips and tickets state a typical ton, which may differ "
+              "from the likely one here."));
     if (e->value.line != LS_NO_LINE)
         ls_doc_say(g, LS_FIRST,
                    T("Worth {} as fertilizer: {} where a crop needs it.", P(e->value, "$"),
@@ -276,7 +288,7 @@ static void unsure(ls_doc_group *top, const ls_estimate *e) {
     if (e->firm != LS_NO_LINE)
         ls_doc_item(
             g, LS_FIRST,
-            W("Firm loads: there 9 times in 10. Likely: half the time. Possible: 1 in 10."));
+            W("Firm (full loads): 9 times in 10. Likely: half the time. Possible: 1 in 10."));
     if (e->n > 1)
         ls_doc_item(g, LS_FIRST, W("Sides are not all low at once, so rows do not add."));
     ls_doc_cell care =
@@ -302,7 +314,7 @@ static void loads(ls_doc_group *top, const ls_estimate *e) {
     for (size_t i = 0; i < e->n; i++) {
         const ls_lot *lot = &e->lots[i];
         LS_DOC_ROW(t, load_columns, W(lot->name), C(lot->firm), C(lot->likely), C(lot->possible),
-                   L(lot->payload.line), W(lot->volume_binds ? "volume" : "weight"));
+                   MID(lot->payload, NULL), W(lot->volume_binds ? "volume" : "weight"));
     }
     if (e->n > 1) {
         ls_doc_say(g, LS_FULL,
@@ -490,18 +502,13 @@ static void fates(ls_doc_group *g, const ls_account *a) {
                     W(k->source));
 }
 
-/* Which figure of excretion is used for which element; once, if they are all of one source. */
+/* Which figure of excretion is used for which element. */
 static void excreted_by(ls_doc_group *g, const ls_account *a) {
-    bool same = a->of[0].source != NULL;
-    for (int e = 1; e < LS_ELEMENTS; e++)
-        same = same && ls_text_same(a->of[e].source, a->of[0].source);
-    for (int e = 0; e < (same ? 1 : LS_ELEMENTS); e++)
+    for (int e = 0; e < LS_ELEMENTS; e++)
         ls_doc_item(g, LS_FULL,
-                    a->of[e].source == NULL
-                        ? T("{} excreted: no figure; its share of the feed would give one",
-                            W(ls_element_name(e)))
-                        : T("{} excreted: by {}", W(same ? "N, P and K" : ls_element_name(e)),
-                            W(a->of[e].source)));
+                    T("{} excreted: {}", W(ls_element_name(e)),
+                      W(a->of[e].source == NULL ? "no figure; its share of the feed would give one"
+                                                : a->of[e].source)));
 }
 
 static void account(ls_doc_group *list, const ls_account *a) {
@@ -570,19 +577,11 @@ static void draws(ls_doc_group *g, const ls_estimate *e) {
     bool digits = e->digits > 0;
     ls_doc_data(g, "digits", digits ? N(e->digits) : W(NULL));
     ls_doc_data(g, "digits_reached", digits ? FLAG(e->sure) : W(NULL));
-    const ls_doc_cell n = N(e->draws), d = N(e->digits);
-    const ls_doc_cell word = W(e->digits == 1 ? "digit" : "digits");
-    if (!digits)
-        ls_doc_say(g, LS_FULL, T("Drawn {} times.", n));
-    else if (e->sure)
-        ls_doc_say(
-            g, LS_FULL,
-            T("Drawn {} times: enough to be sure of {} significant {} of the spread.", n, d, word));
-    else
-        ls_doc_say(g, LS_FULL,
-                   T("Drawn {} times, the most allowed: not enough to be sure of {} significant {} "
-                     "of the spread.",
-                     n, d, word));
+    ls_doc_cell how = !digits ? W("")
+                              : T("{}enough to be sure of {} significant {} of the spread",
+                                  W(e->sure ? ": " : ", the most allowed: not "), N(e->digits),
+                                  W(e->digits == 1 ? "digit" : "digits"));
+    ls_doc_say(g, LS_FULL, T("Drawn {} times{}.", N(e->draws), how));
 }
 
 const ls_document *ls_report_estimate(const ls_view *v, const ls_estimate *e, ls_next_list next) {

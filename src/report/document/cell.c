@@ -49,6 +49,12 @@ ls_doc_cell ls_doc_value(double value, const char *unit) {
     return (ls_doc_cell){.kind = LS_DOC_FIGURE, .line = LS_NO_LINE, .unit = unit, .value = value};
 }
 
+ls_doc_cell ls_doc_point(const ls_q *q, double at, const char *unit) {
+    ls_doc_cell cell = V(at, unit);
+    cell.low = q->low, cell.high = q->high;
+    return cell;
+}
+
 ls_doc_cell ls_doc_count(long n) {
     return (ls_doc_cell){
         .kind = LS_DOC_COUNT, .line = LS_NO_LINE, .whole = n, .value = (double)n, .unit = ""};

@@ -56,6 +56,8 @@ typedef struct ls_doc_cell {
 #define P(q, unit) ls_doc_points((q), (unit))
 #define MID(q, unit)                                                                               \
     ls_doc_likely((q), (unit)) /* the line alone, no finer than the range lets it */
+#define POINT(q, at, unit)                                                                         \
+    ls_doc_point((q), (at), (unit)) /* one point of a range, no finer than the range lets it */
 #define DAY(day) ls_doc_day(day)
 #define FLAG(yes) ls_doc_flag(yes)
 #define G(group) ls_doc_nested(group)
@@ -75,6 +77,7 @@ ls_doc_cell ls_doc_line_count(ls_line line);
 ls_doc_cell ls_doc_count(long n);
 ls_doc_cell ls_doc_points(ls_q q, const char *unit);
 ls_doc_cell ls_doc_likely(ls_q q, const char *unit);
+ls_doc_cell ls_doc_point(const ls_q *q, double at, const char *unit);
 ls_doc_cell ls_doc_day(ls_date day);       /* LS_NO_DATE: empty */
 ls_doc_cell ls_doc_moment(ls_moment when); /* to the minute */
 ls_doc_cell ls_doc_flag(bool yes);

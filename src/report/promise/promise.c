@@ -43,10 +43,12 @@ static void analyses(const slip *s) {
     const ls_report_page *p = s->paper->page;
     const ls_estimate *e = s->of->sums->estimate;
     const ls_promised_list *rows = &s->sheet->rows;
+    bool typical = false;
     if (rows->n > 0)
         ls_paper_add(s->paper, LS_PAPER_HEAD, NULL, "IN THE LITTER");
     for (size_t i = 0; i < rows->n; i++) {
         bool *has = LS_NEW(p->arena, bool, e->n), known = false;
+        typical |= rows->at[i].analysis->report == NULL;
         for (size_t k = 0; k < i; k++)
             known |= rows->at[k].analysis == rows->at[i].analysis;
         for (size_t k = 0; k < e->n; k++)
@@ -55,6 +57,9 @@ static void analyses(const slip *s) {
             ls_paper_add(s->paper, LS_PAPER_ITEM, NULL, "%s: %s.", lots_of(s, has),
                          ls_report_litter(p, rows->at[i].analysis));
     }
+    if (typical)
+        ls_paper_add(s->paper, LS_PAPER_WORDS, NULL,
+                     "No lab report: a typical ton. The estimate's likely ton may differ.");
 }
 
 /* ---- what is promised ---- */

@@ -15,7 +15,7 @@ struct ls_rates_page {
     ls_doc_stream *fields;
     const char *buyer; /* of the row before */
     ls_chart_rows bars;
-    ls_report_list closed, unlimited, unrated, unknown, unreported;
+    ls_report_list closed, unlimited, unrated, unread, unknown, unreported, applied;
     size_t n, flags;
     double takes, spreadings, chance; /* in all; the fewest; the greatest */
 };
@@ -98,6 +98,15 @@ static const char *set_by(ls_arena *a, const ls_field_rates *field) {
     return t->s;
 }
 
+/* No spreader keeps closer to a rate. */
+static const double closest = 0.05;
+
+/* Tons by a rate, no finer than it is kept. */
+static ls_doc_cell tons_of(double tons) {
+    const ls_q kept = {.low = tons * (1 - closest), .high = tons * (1 + closest)};
+    return POINT(&kept, tons, "ton");
+}
+
 /* Of the rates of a field the least, and the greatest. */
 static const ls_rate *extreme(const ls_worksheet *w, const ls_field_rates *field, int sign) {
     const ls_rate *best = &field->rates[0];
@@ -111,28 +120,44 @@ static void row(ls_rates_page *page, const ls_field_rates *field) {
     const ls_view *v = page->document->view;
     const char *buyer = field->buyer->name.text, *name = field->field->name.text;
     const ls_rate *least = extreme(v->sheet, field, -1), *most = extreme(v->sheet, field, 1);
-    double takes = ls_line_value(v->sheet, most->takes);
-    ls_doc_cell rate = F(most->rate, "ton/ac"), tons = F(most->takes, "ton");
-    ls_doc_cell rates[] = {BARE(F(least->rate, "ton/ac")), BARE(rate)},
-                ranges[] = {BARE(F(least->takes, "ton")), BARE(tons)};
-    bool one = ls_line_value(v->sheet, least->rate) == ls_line_value(v->sheet, most->rate);
+    ls_doc_cell rate = F(least->rate, "ton/ac"),
+                tons = tons_of(ls_line_value(v->sheet, least->takes));
+    ls_doc_cell rates[] = {BARE(rate), BARE(F(most->rate, "ton/ac"))},
+                ranges[] = {BARE(tons), BARE(tons_of(ls_line_value(v->sheet, most->takes)))};
+    bool one =
+        ls_line_value(v->sheet, least->rate) >= (1 - closest) * ls_line_value(v->sheet, most->rate);
+    double takes = ls_line_value(v->sheet, one ? least->takes : most->takes);
     if (!ls_text_same(page->buyer, buyer))
         ls_doc_words_in(page->rows, LS_FIRST, W(page->buyer = buyer));
     LS_DOC_ROW(page->rows, field_columns, W(name), W(buyer), W(name), L(least->rate), L(most->rate),
                one ? rate : ls_doc_template("{}-{}", rates, 2), L(least->takes), L(most->takes),
                one ? tons : ls_doc_template("{}-{}", ranges, 2), W(set_by(v->arena, field)),
-               W(open_days(v, field->field)),
+               W(most->limit == LS_LIMIT_CLOSED ? "closed" : open_days(v, field->field)),
                T("{}-{}-{}", need_of(field->left[LS_FIELD_N]), need_of(field->left[LS_FIELD_P2O5]),
                  need_of(field->left[LS_FIELD_K2O])));
     page->takes += takes;
     if (takes > 0)
         *LS_PUSH(v->arena, &page->bars) = (ls_chart_row){
-            .label = name, .shown = ls_doc_told(page->document, V(takes, "ton")), .value = takes};
+            .label = name, .shown = ls_doc_told(page->document, tons_of(takes)), .value = takes};
 }
 
 static void note(ls_rates_page *page, ls_report_list *list, const char *name) {
     if (list->n == 0 || !ls_text_same(list->at[list->n - 1], name))
         *LS_PUSH(page->document->arena, list) = name;
+}
+
+/* What the haul log has on the field already. */
+static void on_the_ground(ls_rates_page *page, const ls_field *field) {
+    const ls_farm *farm = page->document->view->farm;
+    double tons = 0;
+    for (size_t i = 0; i < farm->hauled.n; i++)
+        for (size_t k = 0; k < farm->hauled.at[i].n; k++)
+            if (farm->hauled.at[i].drops[k].field == field)
+                tons += farm->hauled.at[i].drops[k].tons;
+    if (tons > 0)
+        note(page, &page->applied,
+             ls_arena_printf(page->document->arena, "%s %s", field->name.text,
+                             ls_doc_told(page->document, V(tons, "ton"))));
 }
 
 /* What is to be done about a field. */
@@ -162,7 +187,10 @@ static void take_note(ls_rates_page *page, const ls_field_rates *field) {
         note(page, &page->unrated, name);
     if (open &&
         (field->need[LS_FIELD_P2O5] == LS_NO_LINE || field->need[LS_FIELD_K2O] == LS_NO_LINE))
-        note(page, &page->unknown, name);
+        note(page,
+             ls_report_soil_unread(page->document->view->farm, f) ? &page->unread : &page->unknown,
+             name);
+    on_the_ground(page, f);
 }
 
 void ls_report_rates_field(ls_rates_page *page, const ls_field_rates *field) {
@@ -193,23 +221,30 @@ static void do_now(ls_rates_page *page) {
     ask(page, &page->closed, "Promise {} nothing: no litter may go there now.");
     ask(page, &page->unrated, "Have the phosphorus of {} rated.");
     ask(page, &page->unlimited,
-        "Ask the plan writer for a limit on {}: a published top stands in.");
+        "Ask the plan writer for a limit on {}. Until then a published limit is used.");
     ask(page, &page->unreported,
         "Send a lab sample of {}. Rates are set for rich litter till then.");
-    ask(page, &page->unknown, "Ask the soil laboratory for the P2O5 and K2O of {}.");
+    ask(page, &page->unread,
+        "Name a soil table (soil under tables): the soil test of {} is unread.");
+    ask(page, &page->unknown,
+        "Write in the P2O5 and K2O that the soil laboratory asks for on {} (phosphate, potash).");
 }
 
 static void how_sure(ls_rates_page *page, size_t notes) {
     ls_doc_group *g = ls_doc_object(page->below, LS_FIRST, NULL, "HOW SURE");
+    bool near = page->spreadings < LS_RATES_FEW;
     if (page->chance > 0)
         ls_doc_item(g, LS_FIRST,
-                    T("Set for rich litter, a rate is over a limit {} of the time at most.",
-                      V(page->chance, "%")));
+                    page->chance < LS_RATES_LEAST_CHANCE
+                        ? W("Set for rich litter, rates are almost never over a limit (under 1 "
+                            "time in 1,000).")
+                        : T("Set for rich litter, a rate is over a limit {} of the time at most.",
+                            V(page->chance, "%")));
     if (isfinite(page->spreadings))
-        ls_doc_item(g, LS_FIRST,
-                    T(page->spreadings < LS_RATES_FEW
-                          ? "COPPER AND ZINC ARE NEAR: {} spreadings to South Carolina's limit."
-                          : "Copper and zinc: at least {} spreadings to South Carolina's limit.",
+        ls_doc_item(g, near ? LS_FIRST : LS_FULL,
+                    T(near ? "COPPER AND ZINC ARE NEAR: {} spreadings to South Carolina's limit."
+                           : "Copper and zinc: far from any limit ({} spreadings by South "
+                             "Carolina's).",
                       V(page->spreadings, "")));
     ls_doc_item(g, LS_FIRST,
                 T("Assumed, or to note: {} (littershed rates --full).", N(page->flags + notes)));
@@ -222,9 +257,16 @@ const ls_document *ls_report_rates_end(ls_rates_page *page) {
     ls_line cu = ls_agronomy_metal_most(g, LS_COPPER), zn = ls_agronomy_metal_most(g, LS_ZINC);
     const char *const *notes;
     size_t noted = ls_agronomy_notes(g, &notes);
+    ls_doc_cell open = page->closed.n == 0 ? W("Every field takes litter")
+                                           : T("{} of {} fields take litter",
+                                               N(page->n - page->closed.n), N(page->n));
     ls_doc_say(page->above, LS_FIRST,
-               T("{} of {} fields take litter, {} in all. Limits are those of the farm file.",
-                 N(page->n - page->closed.n), N(page->n), V(page->takes, "ton")));
+               T("{}, {} in all. Limits are those of the farm file.", open, tons_of(page->takes)));
+    if (page->applied.n > 0)
+        ls_doc_say(page->above, LS_FIRST,
+                   T("Applied by the haul log: {}. Rates here are for bare fields: littershed plan "
+                     "takes off what is applied.",
+                     W(ls_report_named(d->arena, &page->applied))));
     do_now(page);
     const ls_chart_frame frame = {.id = "takes",
                                   .title = "Tons each field could take",

@@ -33,7 +33,7 @@ const char *ls_rates_set_by(const ls_field_rates *field, ls_limit limit) {
     case LS_LIMIT_PHOSPHORUS:
         return "phosphorus";
     case LS_LIMIT_CAP:
-        return LS_GIVEN(field->field->most) ? "plan limit" : "published top";
+        return LS_GIVEN(field->field->most) ? "plan limit" : "published limit";
     case LS_LIMIT_SPREADER:
         return "spreader";
     case LS_LIMIT_WINDOW:
@@ -172,7 +172,6 @@ static void phosphorus(ls_doc_group *g, bool open, const ls_rate *rate) {
 }
 
 static void without_report(ls_doc_group *g, const ls_field_rates *field, const ls_rate *rate) {
-    const double least = 0.001; /* fewer draws than that say nothing */
     if (rate->chance_over == LS_NO_LINE)
         return;
     bool middle = field->field->without_lab.is == LS_EXPECTED;
@@ -181,7 +180,7 @@ static void without_report(ls_doc_group *g, const ls_field_rates *field, const l
                  "same: {}.",
                  W(middle ? "typical litter, as the plan asks"
                           : "rich litter, to be safe (1 time in 10 it is richer)"),
-                 ls_line_value(sheet_of(g), rate->chance_over) < least
+                 ls_line_value(sheet_of(g), rate->chance_over) < LS_RATES_LEAST_CHANCE
                      ? W("below 0.1%")
                      : F(rate->chance_over, "%")));
 }
@@ -266,7 +265,7 @@ void ls_rates_put_rate(ls_doc_group *list, const ls_field_rates *field, size_t i
     ls_doc_group *g = rate_in(list, field, i);
     bool leads = ls_rates_leads(field, i), tell = leads;
     if (leads && (earlier = ls_rates_repeated(sheet_of(g), field, i)) != NULL) {
-        ls_rates_put_as_for(g, rate, earlier);
+        ls_doc_say(g, LS_FULL, T("As for {}.", W(earlier->lot->name)));
         tell = false;
     }
     bool goes_on = tell && ls_line_value(sheet_of(g), rate->rate) > 0;

@@ -24,6 +24,8 @@ void ls_rates_put_rate(ls_doc_group *list, const ls_field_rates *field, size_t i
 /* Spreadings at this rate until the first metal reaches its lifetime limit; few: it is near. */
 double ls_rates_spreadings(const ls_worksheet *w, const ls_rate *rate);
 enum { LS_RATES_FEW = 20 };
+/* A chance below it is told as such: fewer draws say nothing. */
+#define LS_RATES_LEAST_CHANCE 0.001
 
 /* What a ton of the i-th rate's litter is worth; what to buy after the litter of a rate. */
 void ls_rates_put_worth(ls_doc_group *g, ls_doc_level level, const ls_field_rates *field, size_t i);
@@ -41,9 +43,7 @@ const char *ls_rates_source(const ls_worksheet *w, ls_line line);
 const char *ls_rates_set_by(const ls_field_rates *field, ls_limit limit);
 
 /* An earlier rate of the field that the i-th repeats: by figures that are the same, or, where no
- * laboratory reported either, by draws that differ by no more than their scatter. NULL: none. And
- * what is said then. */
+ * laboratory reported either, by draws that differ by no more than their scatter. NULL: none. */
 const ls_rate *ls_rates_repeated(const ls_worksheet *w, const ls_field_rates *field, size_t i);
-void ls_rates_put_as_for(ls_doc_group *g, const ls_rate *rate, const ls_rate *earlier);
 
 #endif

@@ -39,15 +39,3 @@ const ls_rate *ls_rates_repeated(const ls_worksheet *w, const ls_field_rates *fi
     }
     return NULL;
 }
-
-void ls_rates_put_as_for(ls_doc_group *g, const ls_rate *rate, const ls_rate *earlier) {
-    bool drawn = rate->chance_over != LS_NO_LINE && rate->limit != LS_LIMIT_CLOSED;
-    ls_doc_cell nitrogen =
-        rate->nitrogen == LS_NO_LINE ? W("") : T("nitrogen {}, ", F(rate->nitrogen, "ton/ac"));
-    ls_doc_cell phosphorus = rate->phosphorus == LS_NO_LINE
-                                 ? W("")
-                                 : T("phosphorus {}, ", F(rate->phosphorus, "ton/ac"));
-    ls_doc_cell but = T(", but for the scatter of the draws; here {}{}chance of going over {}",
-                        nitrogen, phosphorus, F(rate->chance_over, "%"));
-    ls_doc_say(g, LS_FULL, T("As for {}{}.", W(earlier->lot->name), drawn ? but : W("")));
-}
