@@ -266,8 +266,8 @@ static void content(ls_doc_group *top, const ls_estimate *e) {
                    P(per_ton[LS_K2O], "lb/ton"));
     }
     ls_doc_say(g, level,
-               T("In all, lb: N {}, P2O5 {}, K2O {}.", BARE(P(e->pounds[LS_N], "lb")),
-                 BARE(P(e->pounds[LS_P2O5], "lb")), BARE(P(e->pounds[LS_K2O], "lb"))));
+               T("In all: N {}, P2O5 {}, K2O {}.", P(e->pounds[LS_N], "lb"),
+                 P(e->pounds[LS_P2O5], "lb"), P(e->pounds[LS_K2O], "lb")));
     if (typical)
         ls_doc_say(
             g, level,

@@ -98,11 +98,26 @@ static const ls_fleet *in_time(const acts *to, ls_date flock) {
     return NULL;
 }
 
+/* The loads are out in time, but what has no field yet is not, should it find one. */
+static void rest_in_time(acts *to, ls_date next) {
+    const ls_plan *plan = to->s->plan;
+    if (ls_report_lacks_fields(plan) && plan->empty_finish != LS_NO_DATE &&
+        plan->empty_finish >= next)
+        put(to, false, "make time",
+            T("TOO LATE for the rest: out {} at the soonest, the next flock comes {}",
+              DAY(plan->empty_finish), DAY(next)),
+            nobody);
+}
+
 static void make_time(acts *to) {
     const ls_plan *plan = to->s->plan;
-    if (plan->days_n == 0 || !ls_report_next_flock(plan) || plan->spare_days >= 0)
+    if (plan->days_n == 0 || !ls_report_next_flock(plan))
         return;
     ls_date next = to->table.group->document->view->farm->facts->next_flock.day;
+    if (plan->spare_days >= 0) {
+        rest_in_time(to, next);
+        return;
+    }
     const ls_fleet *fleet = in_time(to, next);
     ls_doc_cell ways = fleet == NULL ? W("Get more trucks, longer days, an earlier crew or a later "
                                          "flock")
@@ -262,13 +277,14 @@ static void short_orders(acts *to) {
 
 void ls_report_put_do_now(ls_doc_group *top, const ls_plan_sums *s) {
     acts to = {LS_DOC_TABLE_IN(top, LS_FIRST, "do_now", NULL, columns), s, 0};
+    bool quarantine = ls_report_quarantine_of(top->document->view) != NULL;
+    if (quarantine)
+        put(&to, false, "promise nothing", W("Promise nothing while the farm is under quarantine"),
+            nobody);
     find_room(&to);
     make_time(&to);
     tickets(&to);
-    if (ls_report_quarantine_of(top->document->view) != NULL)
-        put(&to, false, "promise nothing", W("Promise nothing while the farm is under quarantine"),
-            nobody);
-    else {
+    if (!quarantine) {
         promise(&to);
         dear(&to);
         short_orders(&to);

@@ -43,8 +43,8 @@ static double rounded(const ls_document *d, double value, double of) {
     return round(value / step) * step;
 }
 
-/* What is likely, with what lies in the stack by the haul log, is placed or has no field. What the
- * whole farm has more than its sides one by one may come from any of them. */
+/* What is likely, with what lies in the stack by the haul log, is placed, or has no field, or is a
+ * rest of a side that makes no load. */
 static ls_doc_cell litter(const ls_document *d, const ls_plan_sums *s) {
     const ls_worksheet *w = d->view->sheet;
     const ls_q *tons = &s->estimate->tons;
@@ -56,12 +56,12 @@ static ls_doc_cell litter(const ls_document *d, const ls_plan_sums *s) {
     bool lacks = ls_report_lacks_fields(plan);
     ls_doc_cell range = T(" ({}-{})", BARE(of(tons, tons->low)), BARE(of(tons, tons->high)));
     return ls_doc_keep(d,
-                       T("{} likely{}{}. {} placed{}. {}", V(likely, "ton"),
+                       T("{} likely{}{}. {} placed. {}", V(likely, "ton"),
                          tons->low < tons->high ? range : W(""),
                          stack > 0 ? T(" + {} in the stack", BARE(V(stack, "ton"))) : W(""),
                          BARE(V(likely + stack - none, "ton")),
-                         !lacks && none > 0 ? T(", {} of any side", BARE(V(none, "ton"))) : W(""),
-                         lacks ? T("{} have NO FIELD.", BARE(V(none, "ton")))
+                         lacks      ? T("{} have NO FIELD.", BARE(V(none, "ton")))
+                         : none > 0 ? T("{} stay: rests under a load.", BARE(V(none, "ton")))
                          : ls_line_shown(w, s->stays) >= 1
                              ? T("All has a field but {} in the stack.", BARE(F(s->stays, "ton")))
                              : W("All has a field.")));
@@ -114,8 +114,13 @@ static ls_doc_cell days_more(const ls_document *d, long n) {
 
 static ls_doc_cell houses(const ls_document *d, const ls_plan *plan) {
     ls_doc_cell stay = F(plan->unplaced[LIKELY], "ton");
+    if (!ls_report_lacks_fields(plan) && plan->loads_n == 0)
+        return W("No whole load is in them.");
     if (!ls_report_lacks_fields(plan))
-        return ls_doc_keep(d, T("Empty {}.", ls_doc_moment(plan->ends)));
+        return ls_doc_keep(d, T("Empty {}{}.", ls_doc_moment(plan->ends),
+                                ls_line_shown(d->view->sheet, plan->unplaced[LIKELY]) >= 1
+                                    ? T(", but for {} of rests", stay)
+                                    : W("")));
     if (plan->empty_finish == LS_NO_DATE)
         return ls_doc_keep(d, T("NOT EMPTY: {} stay.", stay));
     return ls_doc_keep(d, plan->empty_days == 0
@@ -219,9 +224,10 @@ static ls_doc_cell how_good(const ls_document *d, const ls_plan *plan) {
             d, T("Another plan may place up to {} more.",
                  F(ls_line_value(w, gap) < ls_line_value(w, rest) ? gap : rest, "ton")));
     if (ls_line_shown(w, plan->gap[LS_GOAL_RETURN]) < 1)
-        return ls_doc_keep(d, T("No plan can place more tons or {}.", W(better[plan->aim])));
+        return ls_doc_keep(
+            d, T("No plan of these loads can place more tons or {}.", W(better[plan->aim])));
     const char *unit = ls_line_at(w, plan->gap[LS_GOAL_RETURN])->unit.text;
-    return ls_doc_keep(d, T("No plan can place more tons. One may be better by {}.",
+    return ls_doc_keep(d, T("No plan of these loads can place more tons. One may be better by {}.",
                             F(plan->gap[LS_GOAL_RETURN], unit)));
 }
 
@@ -234,7 +240,8 @@ static ls_doc_cell counts(const ls_document *d, const ls_plan_sums *s) {
                        ls_line_value(w, likely->straight) + ls_line_value(w, likely->stacked)};
     double without[] = {ls_line_value(w, firm->without), ls_line_value(w, likely->without)};
     double any = fmax(0, ls_line_value(w, firm->apart));
-    ls_doc_cell of_any = T(", {} of any side", BARE(V(any, "load"))),
+    ls_doc_cell of_any =
+                    T("; {} more are sure for the farm, not for one side", BARE(V(any, "load"))),
                 none = T(", {} no field", BARE(F(likely->without, "load")));
     return ls_doc_keep(d,
                        T("Firm: {} of {} placed{}. Likely: {} of {}{}.", BARE(V(placed[0], "load")),

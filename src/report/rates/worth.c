@@ -36,7 +36,7 @@ void ls_rates_put_worth(ls_doc_group *g, ls_doc_level level, const ls_field_rate
                 rate->value_per_ton == LS_NO_LINE ? V(NAN, "$/ton")
                                                   : F(rate->value_per_ton, "$/ton"));
     ls_doc_fact(g, rate->price_per_lb == LS_NO_LINE ? LS_DATA : level, "price_per_lb_N",
-                "Cost per lb of usable N", F(rate->price_per_lb, "$/lb"));
+                "Cost of usable N", F(rate->price_per_lb, "$/lb"));
 }
 
 /* ---- what to buy ---- */
