@@ -358,12 +358,14 @@ static const ls_doc_column method_columns[] = {HEAD("method"),
                                                DATA("from_memory")};
 
 /* Two groups of methods, each with weights that add up. */
-static ls_doc_cell group_words(const ls_lot *lot, bool evidence, bool any_evidence) {
+static ls_doc_cell group_words(const ls_document *d, const ls_lot *lot, bool evidence,
+                               bool any_evidence) {
     if (evidence)
         return W("Found here: these weights and the published averages together make 100%");
     if (any_evidence && lot->prior_weight != LS_NO_LINE)
-        return T("Published averages: {} of the weight, shared among them as follows",
-                 F(lot->prior_weight, "%"));
+        return ls_doc_keep(d,
+                           T("Published averages: {} of the weight, shared among them as follows",
+                             F(lot->prior_weight, "%")));
     return W(any_evidence ? "Published averages, for comparison: the litter was weighed"
              : lot->analysis->report != NULL
                  ? "Published averages, and what the laboratory found: nothing else was measured"
@@ -404,7 +406,7 @@ static void methods(ls_doc_group *g, const ls_estimate *e, size_t at, ls_doc_lev
     for (size_t i = 0; i < lot->methods_n; i++) {
         const ls_method *m = &lot->methods[i];
         if (i == 0 || m->evidence != lot->methods[i - 1].evidence)
-            ls_doc_words_in(t, LS_FIRST, group_words(lot, m->evidence, any_evidence));
+            ls_doc_words_in(t, LS_FIRST, group_words(g->document, lot, m->evidence, any_evidence));
         LS_DOC_ROW(t, method_columns, m->memory ? T("{} (memory)", W(m->name)) : W(m->name),
                    W(m->name), W(m->evidence ? "evidence" : "published"), L(m->weight), Q(m->tons),
                    L(m->weight), FLAG(m->memory));
