@@ -55,16 +55,15 @@ static ls_doc_cell litter(const ls_document *d, const ls_plan_sums *s) {
            none = rounded(d, ls_line_value(w, plan->unplaced[LIKELY]), all);
     bool lacks = ls_report_lacks_fields(plan);
     ls_doc_cell range = T(" ({}-{})", BARE(of(tons, tons->low)), BARE(of(tons, tons->high)));
-    return ls_doc_keep(d,
-                       T("{} likely{}{}. {} placed. {}", V(likely, "ton"),
-                         tons->low < tons->high ? range : W(""),
-                         stack > 0 ? T(" + {} in the stack", BARE(V(stack, "ton"))) : W(""),
-                         BARE(V(likely + stack - none, "ton")),
-                         lacks      ? T("{} have NO FIELD.", BARE(V(none, "ton")))
-                         : none > 0 ? T("{} stay: rests under a load.", BARE(V(none, "ton")))
-                         : ls_line_shown(w, s->stays) >= 1
-                             ? T("All has a field but {} in the stack.", BARE(F(s->stays, "ton")))
-                             : W("All has a field.")));
+    return ls_doc_keep(
+        d, T("{} likely{}{}. {} placed{}", V(likely, "ton"), tons->low < tons->high ? range : W(""),
+             stack > 0 ? T(" + {} in the stack", BARE(V(stack, "ton"))) : W(""),
+             BARE(V(likely + stack - none, "ton")),
+             lacks      ? T(". {} have NO FIELD.", BARE(V(none, "ton")))
+             : none > 0 ? T(", {} left in rests under a load.", BARE(V(none, "ton")))
+             : ls_line_shown(w, s->stays) >= 1
+                 ? T(". All has a field but {} in the stack.", BARE(F(s->stays, "ton")))
+                 : W(". All has a field.")));
 }
 
 /* Loads of the middle case. */
@@ -240,8 +239,7 @@ static ls_doc_cell counts(const ls_document *d, const ls_plan_sums *s) {
                        ls_line_value(w, likely->straight) + ls_line_value(w, likely->stacked)};
     double without[] = {ls_line_value(w, firm->without), ls_line_value(w, likely->without)};
     double any = fmax(0, ls_line_value(w, firm->apart));
-    ls_doc_cell of_any =
-                    T("; {} more are sure for the farm, not for one side", BARE(V(any, "load"))),
+    ls_doc_cell of_any = T(", {} farm-wide", BARE(V(any, "load"))),
                 none = T(", {} no field", BARE(F(likely->without, "load")));
     return ls_doc_keep(d,
                        T("Firm: {} of {} placed{}. Likely: {} of {}{}.", BARE(V(placed[0], "load")),
