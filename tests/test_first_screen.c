@@ -108,9 +108,9 @@ static void answers(ls_arena *a, const char *page, const json_t *d) {
     TEST_HOLDS(head, word(d, "in_short", "money"));
     TEST_HOLDS(head, json_string_value(json_object_get(act, "words")));
     TEST_HOLDS(litter, "tons likely");
-    TEST_HOLDS(litter, homeless                                   ? "NO FIELD"
-                       : strstr(litter, " left in rests") != NULL ? " left in rests under a load"
-                                                                  : "All has a field");
+    TEST_HOLDS(litter, homeless                                    ? "NO FIELD"
+                       : strstr(litter, " in no load yet") != NULL ? " in no load yet"
+                                                                   : "All has a field");
     TEST_HOLDS(loads, counted(d) == 0 ? "No load" : "all done ");
     if (counted(d) > 0)
         TEST_SAME((size_t)strtol(loads, NULL, 10), counted(d));
@@ -156,7 +156,7 @@ static void tons_add_up(ls_arena *a, const json_t *d) {
         rows += strcmp(name, "NO FIELD") == 0 || name[0] == '(' ? 0 : tons;
     }
     TEST_NEAR(before(litter, " tons likely") + behind(litter, " + "),
-              placed + before(litter, " left in rests") + before(litter, " have NO FIELD"), 0.05);
+              placed + before(litter, " in no load yet") + before(litter, " have NO FIELD"), 0.05);
     TEST_NEAR(rows, placed, 1.05);
     TEST_NEAR(sum(json_object_get(d, "income"), "tons"), rows - stays, 1.05);
 }

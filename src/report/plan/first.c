@@ -43,8 +43,8 @@ static double rounded(const ls_document *d, double value, double of) {
     return round(value / step) * step;
 }
 
-/* What is likely, with what lies in the stack by the haul log, is placed, or has no field, or is a
- * rest of a side that makes no load. */
+/* What is likely, with what lies in the stack by the haul log, is placed, or has no field, or is in
+ * no load: rests of the sides, and what is likelier for the whole farm than for its sides. */
 static ls_doc_cell litter(const ls_document *d, const ls_plan_sums *s) {
     const ls_worksheet *w = d->view->sheet;
     const ls_q *tons = &s->estimate->tons;
@@ -60,7 +60,7 @@ static ls_doc_cell litter(const ls_document *d, const ls_plan_sums *s) {
              stack > 0 ? T(" + {} in the stack", BARE(V(stack, "ton"))) : W(""),
              BARE(V(likely + stack - none, "ton")),
              lacks      ? T(". {} have NO FIELD.", BARE(V(none, "ton")))
-             : none > 0 ? T(", {} left in rests under a load.", BARE(V(none, "ton")))
+             : none > 0 ? T(", {} in no load yet.", BARE(V(none, "ton")))
              : ls_line_shown(w, s->stays) >= 1
                  ? T(". All has a field but {} in the stack.", BARE(F(s->stays, "ton")))
                  : W(". All has a field.")));
@@ -118,7 +118,7 @@ static ls_doc_cell houses(const ls_document *d, const ls_plan *plan) {
     if (!ls_report_lacks_fields(plan))
         return ls_doc_keep(d, T("Empty {}{}.", ls_doc_moment(plan->ends),
                                 ls_line_shown(d->view->sheet, plan->unplaced[LIKELY]) >= 1
-                                    ? T(", but for {} of rests", stay)
+                                    ? T(", but for {} in no load", stay)
                                     : W("")));
     if (plan->empty_finish == LS_NO_DATE)
         return ls_doc_keep(d, T("NOT EMPTY: {} stay.", stay));
