@@ -274,7 +274,8 @@ static void headings_named(void) {
  * unread, not missing. Rates of litters that differ by no more than a spreader keeps are one. */
 static void as_it_is(void) {
     static const char applied[] = "Applied by the haul log: Upper Meadow 8.7 tons.",
-                      unread[] = "the soil test of Bottom is unread", one[] = "Bottom 0.96 10 nitrogen",
+                      unread[] = "the soil test of Bottom is unread",
+                      one[] = "Bottom 0.96 10 nitrogen",
                       lab[] = ", lab: [{date: 2026-01-20, by: State Laboratory, N: 63 lb/ton, "
                               "NH4N: 6 lb/ton, P2O5: 55 lb/ton, K2O: 47 lb/ton}]";
     ls_arena *a = ls_arena_new();
