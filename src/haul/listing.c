@@ -131,6 +131,13 @@ static size_t largest(const lister *s, size_t lot, size_t buyer, double tons) {
     return best;
 }
 
+/* A buyer who takes so many loads and no more gets no trip in two. */
+static bool counts_loads(const lister *s, size_t buyer) {
+    const ls_order *order = s->p->farm->buyers.at[buyer].order;
+    return order != NULL && order->most.form != 0 &&
+           order->most.unit.dimension.power[LS_LOAD] == 1;
+}
+
 /* The smallest trip of that kind that brings more than tons, cut so that a first part brings just
  * them: as a part load of the house is kept apart from what is only possible. Nothing is cut off,
  * or taken, that no truck would drive with. */
@@ -144,7 +151,7 @@ static size_t cut(const lister *s, size_t lot, size_t buyer, double tons) {
             (best == high->loads_n || l->tons < high->loads[best].tons))
             best = k;
     }
-    if (best == high->loads_n || tons < least)
+    if (best == high->loads_n || tons < least || counts_loads(s, buyer))
         return high->loads_n;
     ls_split_load *whole = &high->loads[best];
     double rest = whole->tons - tons;

@@ -213,9 +213,9 @@ static void dear(acts *to) {
         return;
     put(to, false, "costs more than it brings",
         T(worst->price == LS_NO_LINE ? "{} pays nothing, costs about {}{}"
-                                     : "{} pays {} less than the work costs{}",
+                                     : "{} pays {} less than its work{}",
           W(worst->buyer->name.text), V(loss(d, worst), "$/ton"),
-          n > 1 ? T(" ({} more: --full)", N(n - 1)) : W("")),
+          n > 1 ? T(" ({} more)", N(n - 1)) : W("")),
         (of){0, plan->trade[worst->buyer - to->s->estimate->farm->buyers.at].tons, worst->buyer,
              NULL});
 }
