@@ -134,8 +134,7 @@ static size_t largest(const lister *s, size_t lot, size_t buyer, double tons) {
 /* A buyer who takes so many loads and no more gets no trip in two. */
 static bool counts_loads(const lister *s, size_t buyer) {
     const ls_order *order = s->p->farm->buyers.at[buyer].order;
-    return order != NULL && order->most.form != 0 &&
-           order->most.unit.dimension.power[LS_LOAD] == 1;
+    return order != NULL && order->most.form != 0 && order->most.unit.dimension.power[LS_LOAD] == 1;
 }
 
 /* The smallest trip of that kind that brings more than tons, cut so that a first part brings just
