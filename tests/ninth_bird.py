@@ -91,12 +91,12 @@ def look(program, tree, name):
     starter = run("new", "--birds", name)
     assert "birds: " + name in starter
     open(os.path.join(tree, "farm.yaml"), "w").write(starter)
-    page = run("check", "farm.yaml")
+    page = run("check", "farm.yaml", "--full")
     assert name in page and "STILL THE STARTER'S" in page
     lot = json.loads(run("estimate", "farm.yaml", "--format", "json"))["lots"][0]
     assert lot["tons"]["mid"] > 0 and lot["lb_per_ton"]["P2O5"]["mid"] > 0, lot
     open(os.path.join(tree, "crowded.yaml"), "w").write(re.sub(r"count: \d{4,}", "count: 180000", starter))
-    assert "floor for each bird" in " ".join(run("check", "crowded.yaml").split()), "no query of the floor"
+    assert "floor for each bird" in " ".join(run("check", "crowded.yaml", "--full").split()), "no query of the floor"
     dossier = json.loads(run("dossier", "farm.yaml", "--format", "json", "--printed", "2026-03-01"))
     assert any(x["birds"] == name for x in dossier["months"]), dossier["months"]
     assert dossier["sizes"] and dossier["sizes"][0]["count"] > 0, dossier["sizes"]

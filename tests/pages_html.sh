@@ -11,7 +11,7 @@ log() {
         { cat "$folder/log"; exit 1; }
 }
 log --ticket NORTH-LEFT-01-Q --tons 8.62 --when 2026-02-16T09:10 --field "Larkspur Hay/Upper Meadow" --weather clear
-log --ticket NORTH-LEFT-02-O --tons 8.71 --when 2026-02-16T11:00 --field "Whitcomb Pasture/Ridge"
+log --ticket NORTH-LEFT-02-O --tons 8.71 --when 2026-02-16T11:00 --field "Whitcomb Pasture/Ridge" --sure
 log --ticket NORTH-LEFT-03-M --tons 8.55 --when 2026-02-17T09:00 --field stack
 build/littershed dossier "$folder/farm.yaml" "$folder/fields.yaml" --format html -o "$folder/dossier.html"
 
