@@ -301,6 +301,19 @@ static void as_it_is(void) {
     ls_arena_free(a);
 }
 
+/* Two buyers' closed fields of one name are two. */
+static void closed_counted(void) {
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a), *text = test_file_text(a, DEMO_FIELDS);
+    text = test_replace(a, text, "name: Wheat Strip", "name: Ridge");
+    text = test_replace(a, text, "rating: medium, rated_by: county plan writer, date: 2025-10-02",
+                        "rating: very high, rated_by: county plan writer, date: 2025-10-02");
+    const char *path = test_file(a, folder, "fields.yaml", text);
+    TEST_HOLDS(PROGRAM(a, "rates", DEMO_HOUSE, path).out, "\n3 of 5 fields take litter.");
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
 TEST_SUITE(report_rates) = {{"the page of rates", page_of_rates},
                             {"said once", said_once},
                             {"what to buy in JSON", supplement_in_json},
@@ -308,5 +321,6 @@ TEST_SUITE(report_rates) = {{"the page of rates", page_of_rates},
                             {"fields written and kept", written_and_kept},
                             {"headings have names", headings_named},
                             {"as it is", as_it_is},
+                            {"closed fields of one name", closed_counted},
                             {"own tables of a laboratory", own_tables_of_a_laboratory},
                             CU_TEST_INFO_NULL};

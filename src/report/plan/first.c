@@ -28,13 +28,6 @@ static ls_doc_group *in_short(ls_doc_group *top) {
 
 /* ---- tons, loads, money ---- */
 
-/* A point of a range, as sure as the range is. */
-static ls_doc_cell of(const ls_q *q, double value) {
-    ls_doc_cell cell = V(value, "ton");
-    cell.low = q->low, cell.high = q->high;
-    return cell;
-}
-
 /* In whole tons of the page, below 10 in tenths, so that what is told together adds up. */
 static double rounded(const ls_document *d, double value, double of) {
     ls_unit ton = ls_unit_of("ton");
@@ -54,7 +47,8 @@ static ls_doc_cell litter(const ls_document *d, const ls_plan_sums *s) {
            stack = rounded(d, there, all),
            none = rounded(d, ls_line_value(w, plan->unplaced[LIKELY]), all);
     bool lacks = ls_report_lacks_fields(plan);
-    ls_doc_cell range = T(" ({}-{})", BARE(of(tons, tons->low)), BARE(of(tons, tons->high)));
+    ls_doc_cell range =
+        T(" ({}-{})", BARE(POINT(tons, tons->low, "ton")), BARE(POINT(tons, tons->high, "ton")));
     return ls_doc_keep(
         d, T("{} likely{}{}. {} placed{}", V(likely, "ton"), tons->low < tons->high ? range : W(""),
              stack > 0 ? T(" + {} in the stack", BARE(V(stack, "ton"))) : W(""),

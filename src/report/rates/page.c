@@ -16,8 +16,8 @@ struct ls_rates_page {
     const char *buyer; /* of the row before */
     ls_chart_rows bars;
     ls_report_list closed, unlimited, unrated, unread, unknown, unreported, applied;
-    size_t n, flags;
-    double takes, spreadings, chance; /* in all; the fewest; the greatest */
+    size_t n, taking, flags;   /* fields, those that take litter */
+    double spreadings, chance; /* the fewest; the greatest */
 };
 
 static const ls_doc_column field_columns[] = {HEAD("field"),
@@ -135,7 +135,7 @@ static void row(ls_rates_page *page, const ls_field_rates *field) {
                W(most->limit == LS_LIMIT_CLOSED ? "closed" : open_days(v, field->field)),
                T("{}-{}-{}", need_of(field->left[LS_FIELD_N]), need_of(field->left[LS_FIELD_P2O5]),
                  need_of(field->left[LS_FIELD_K2O])));
-    page->takes += takes;
+    page->taking += most->limit != LS_LIMIT_CLOSED;
     if (takes > 0)
         *LS_PUSH(v->arena, &page->bars) = (ls_chart_row){
             .label = name, .shown = ls_doc_told(page->document, tons_of(takes)), .value = takes};
@@ -257,11 +257,13 @@ const ls_document *ls_report_rates_end(ls_rates_page *page) {
     ls_line cu = ls_agronomy_metal_most(g, LS_COPPER), zn = ls_agronomy_metal_most(g, LS_ZINC);
     const char *const *notes;
     size_t noted = ls_agronomy_notes(g, &notes);
-    ls_doc_cell open = page->closed.n == 0 ? W("Every field takes litter")
-                                           : T("{} of {} fields take litter",
-                                               N(page->n - page->closed.n), N(page->n));
-    ls_doc_say(page->above, LS_FIRST,
-               T("{}, {} in all. Limits are those of the farm file.", open, tons_of(page->takes)));
+    ls_doc_cell open = page->taking == page->n
+                           ? W("Every field takes litter")
+                           : T("{} of {} fields take litter", N(page->taking), N(page->n));
+    ls_doc_say(
+        page->above, LS_FIRST,
+        T("{}. Limits are those of the farm file{}.", open,
+          W(page->unlimited.n > 0 ? "; where it gives none, a published one stands in" : "")));
     if (page->applied.n > 0)
         ls_doc_say(page->above, LS_FIRST,
                    T("Applied by the haul log: {}. Rates here are for bare fields: littershed plan "

@@ -1,0 +1,13 @@
+/* Cautions, as several pages tell them. */
+#include "put.h"
+
+static const ls_doc_column caution_columns[] = {
+    DATA("id"), WORDS("text", NULL), {.key = "source", .level = LS_FULL}};
+
+void ls_report_put_cautions(ls_doc_group *g, const ls_cautions *list, size_t first) {
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "cautions", "TAKE CARE", caution_columns);
+    ls_doc_as_items(t);
+    for (size_t i = 0; i < list->n; i++)
+        LS_DOC_GRID_ROW(t, caution_columns, i < first ? LS_FIRST : LS_FULL, NULL, W(list->at[i].id),
+                        W(list->at[i].text), W(list->at[i].source));
+}
