@@ -87,8 +87,10 @@ typedef struct {
     LS_LIST(ls_price) fertilizer;
     LS_LIST(ls_buyer) buyers;
     LS_LIST(ls_hauled)
-    hauled; /* in the order of the log; empty as read from farm files: whoever
-               reads the log too puts its loads here */
+    hauled;                    /* in the order of the log; empty as read from farm files: whoever
+                                  reads the log too puts its loads here, and: */
+    LS_LIST(ls_issued) issued; /* in the order of the log */
+    LS_LIST(ls_promise_slip) promised; /* one a buyer */
     ls_ages *ages;
     ls_farm_changes changes; /* of what was read instead of the files; empty: none */
 } ls_farm;

@@ -49,6 +49,8 @@ typedef struct {
 typedef struct {
     const char *ticket;
     const ls_lot *lot;
+    const ls_issued *issued; /* NULL: not handed out; else way, buyer and rates are those of the
+                                ticket, day and tons may differ */
     ls_certainty certainty;
     const ls_buyer *buyer; /* NULL: to the stack */
     bool
@@ -77,6 +79,13 @@ static inline bool ls_load_counted(const ls_load *l) {
 
 /* Do two loads go to the same fields in the same order, or both to the stack? */
 bool ls_load_same_fields(const ls_load *a, const ls_load *b);
+
+/* A ticket that was handed out and cannot stay as it is: its way, buyer or rate changes. */
+typedef struct {
+    const ls_issued *issued;
+    const ls_load *now; /* the load that has its number now; NULL: none is planned */
+    const char *why;    /* "Upper Meadow is full" */
+} ls_recall;
 
 /* A field that gets nothing, and why, in plain words. */
 typedef struct {
@@ -207,6 +216,7 @@ struct ls_plan {
     double gap_percent; /* of the third goal: of income and all costs if it is net return, else of
                            what is reached */
     ls_line stack_room, stack_left; /* at the middle stage; LS_NO_LINE: no stack */
+    LS_LIST(ls_recall) recalled;    /* in the order of their lots and numbers */
     LS_LIST(ls_unused_field) unused;
     LS_LIST(ls_short_order) short_orders;
     LS_LIST(ls_relief) relief;          /* best first, three at most; empty if all has a home */

@@ -80,6 +80,16 @@ typedef enum {
 } ls_log_kind;
 const char *ls_log_kind_name(ls_log_kind kind);
 
+/* How sure the load of a ticket was when it was handed out. */
+typedef enum {
+    LS_LOG_UNTOLD,
+    LS_LOG_FIRM,
+    LS_LOG_LIKELY,
+    LS_LOG_POSSIBLE,
+    LS_LOG_SURES
+} ls_log_sure;
+const char *ls_log_sure_name(ls_log_sure sure); /* ""; "firm", "likely", "possible" */
+
 typedef struct {
     long number;      /* 1, 2, ... */
     long replaces;    /* the entry this one corrects; 0: none */
@@ -94,6 +104,11 @@ typedef struct {
     bool weighed;   /* over a scale */
     double cleared; /* share of the lot cleared once the load was out, 1: all; NAN: not told */
     double acres;   /* it covered, in base units; NAN: not told */
+    /* of a ticket handed out, and of a slip (field: the buyer's name; no ticket) */
+    ls_log_sure sure;                /* of the ticket */
+    ls_date planned;                 /* day of the ticket; LS_NO_DATE: none */
+    long loads;                      /* of the slip, in all */
+    double price;                    /* of the slip, money per mass in base units; NAN: none */
     const char *words[LS_LOG_WORDS]; /* "" if not given */
     ls_place at;                     /* where it stands in the log */
 } ls_log_entry;

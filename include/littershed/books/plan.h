@@ -85,6 +85,33 @@ typedef struct {
 /* Nothing where the plan has none before it. */
 ls_plan_changes ls_plan_changes_of(ls_arena *a, const ls_farm *farm, const ls_plan *plan);
 
+/* ---- since tickets and slips were handed out ---- */
+
+/* A ticket that keeps its way and gets another day or other tons. */
+typedef struct {
+    const ls_load *load;
+    bool day, tons;
+} ls_ticket_moved;
+
+/* What a buyer was promised, in loads: promised = had + owed + short_of. */
+typedef struct {
+    const ls_promise_slip *slip;
+    ls_line promised, had, owed, short_of; /* loads: what went on any field of his, as far as it was
+                                              promised; loads to come; the rest */
+    ls_line beyond;                        /* loads he had beyond the promise; LS_NO_LINE: none */
+    ls_line promised_tons, had_tons, owed_tons;
+    LS_LIST(const ls_hauled *) astray; /* loads whose tickets sent them elsewhere and that he had */
+    LS_LIST(const ls_hauled *) lost;   /* loads whose tickets were his and that went elsewhere */
+} ls_promise_kept;
+
+typedef struct {
+    LS_LIST(ls_ticket_moved) moved;
+    LS_LIST(ls_promise_kept) promises; /* in the order of the farm file, then of the log */
+} ls_handed_out;
+
+/* Makes the lines, once after the plan. Recalls are the plan's. */
+const ls_handed_out *ls_books_handed_out(ls_books *books, const ls_plan *plan);
+
 /* ---- tickets ---- */
 
 /* What a driver needs of one drop. */

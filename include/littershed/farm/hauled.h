@@ -1,4 +1,4 @@
-/* farm: what has gone out, as a haul log tells. */
+/* farm: what has gone out, and what was handed out and signed for it, as a haul log tells. */
 #ifndef LITTERSHED_FARM_HAULED_H
 #define LITTERSHED_FARM_HAULED_H
 
@@ -27,5 +27,39 @@ typedef struct {
     long log_entry;    /* its number in the log; 0: not known */
     const char *entry; /* where it is written down: "entry 7 of farm.haul.csv" */
 } ls_hauled;
+
+/* A ticket that was handed out and not taken back; the load itself is not gone. Names as they were
+ * handed out: the files may name the buyer or a field no more. */
+typedef struct {
+    const char *name;      /* "Larkspur Hay/Upper Meadow"; "stack" */
+    const ls_buyer *buyer; /* NULL: the stack, or the files name it no more */
+    const ls_field *field; /* as buyer */
+    double tons, acres;    /* base units; acres 0: the stack. Their ratio is the rate */
+} ls_issued_drop;
+typedef struct {
+    const char *lot, *ticket; /* as of a load that is gone */
+    long number;
+    bool from_stack, to_stack;
+    int certainty;          /* ls_certainty (haul) on that day */
+    ls_date planned;        /* day it was to be hauled; out of the stack: the earliest */
+    ls_date handed_out;     /* day of the entry */
+    double tons;            /* base units */
+    const char *buyer_name; /* NULL: to the stack */
+    size_t n;
+    const ls_issued_drop *drops;
+    long log_entry;
+} ls_issued;
+
+/* A signed slip, the newest of its buyer: loads of this cleanout in all, those he had before it
+ * among them. */
+typedef struct {
+    const char *name;
+    const ls_buyer *buyer; /* NULL: the files name it no more */
+    long loads;
+    double tons;  /* base units */
+    double price; /* money per mass, base units; NAN: none */
+    ls_date day;  /* it was handed out */
+    long log_entry;
+} ls_promise_slip;
 
 #endif
