@@ -75,9 +75,9 @@ static long append(world *t, const ls_log_entry *e) {
     "entry,replaces,ticket,when,tons,weighed,cleared,field,truck,driver,received_by,analysis,"     \
     "incorporated,weather_before,weather,weather_after,soil,note"
 #define OLD_HEADER OLD_COLUMNS "\r\n"
-#define HEADER OLD_COLUMNS ",confirmed,acres,batch,kind\r\n"
+#define HEADER OLD_COLUMNS ",confirmed,acres,certainty,planned,loads,price,batch,kind\r\n"
 #define OLD_ROW_1 "1,,NORTH-LEFT-01-Q,2026-02-16T10:00,8.7,yes,,,,,,,,,,,,\r\n"
-#define ROW_1 "1,,NORTH-LEFT-01-Q,2026-02-16T10:00,8.7,yes,,,,,,,,,,,,,,,,hauled\r\n"
+#define ROW_1 "1,,NORTH-LEFT-01-Q,2026-02-16T10:00,8.7,yes,,,,,,,,,,,,,,,,,,,,hauled\r\n"
 
 /* ---- parts of an entry ---- */
 
@@ -280,7 +280,7 @@ static void torn_at_every_byte(void) {
     static const char old_row[] =
         "2,,NORTH-LEFT-02-O,2026-02-16T11:00,8.6,yes,,,,,,,,,,,,\"a\nb\"\r\n",
                       row[] = "2,,NORTH-LEFT-02-O,2026-02-16T11:00,8.6,yes,,,,,,,,,,,,\"a\nb\",,,,"
-                              "hauled\r\n";
+                              ",,,,hauled\r\n";
     for (size_t n = 1; n < sizeof old_row - 1; n++)
         torn_behind(OLD_HEADER OLD_ROW_1, old_row, n);
     for (size_t n = 1; n < sizeof row - 3; n++)
@@ -293,7 +293,7 @@ static void torn_at_every_byte(void) {
         TEST_SAME(append(&t, &e), 3);
         TEST_TEXT(bytes_of(&t, t.path),
                   ls_arena_printf(t.arena, "%s%s%s", HEADER ROW_1, row,
-                                  "3,,NORTH-LEFT-03-M,2026-02-16T10:00,8.5,yes,,,,,,,,,,,,,,,,"
+                                  "3,,NORTH-LEFT-03-M,2026-02-16T10:00,8.5,yes,,,,,,,,,,,,,,,,,,,,"
                                   "hauled\r\n"));
         TEST_SAME(ls_diag_count(t.diag, LS_WARNING), 0);
         end(&t);
@@ -333,12 +333,15 @@ static void newer_columns(void) {
     ls_log_entry e = entry_of(&t, "NORTH-LEFT-02-O", 8.6);
     e.acres = 3 * 43560;
     e.kind = LS_LOG_ISSUED;
+    e.sure = LS_LOG_LIKELY;
+    e.planned = ls_date_of(2026, 2, 18);
     TEST_SAME(append(&t, &e), 2);
     e.kind = LS_LOG_HAULED;
     TEST_SAME(append(&t, &e), 3);
-    TEST_TEXT(bytes_of(&t, t.path), OLD_HEADER OLD_ROW_1 HEADER
-              "2,,NORTH-LEFT-02-O,2026-02-16T10:00,8.6,yes,,,,,,,,,,,,,,3,,issued\r\n"
-              "3,,NORTH-LEFT-02-O,2026-02-16T10:00,8.6,yes,,,,,,,,,,,,,,3,,hauled\r\n");
+    TEST_TEXT(
+        bytes_of(&t, t.path), OLD_HEADER OLD_ROW_1 HEADER
+        "2,,NORTH-LEFT-02-O,2026-02-16T10:00,8.6,yes,,,,,,,,,,,,,,3,likely,2026-02-18,,,,issued\r\n"
+        "3,,NORTH-LEFT-02-O,2026-02-16T10:00,8.6,yes,,,,,,,,,,,,,,3,,,,,,hauled\r\n");
     const ls_log *log = ls_log_read(t.arena, t.diag, t.path);
     CU_ASSERT_PTR_NOT_NULL_FATAL(log);
     TEST_NEAR(log->entries.at[2].acres, 3 * 43560, 1e-9);

@@ -203,13 +203,12 @@ static void issued(void) {
     ls_log_book *book;
     const char *why;
     long number;
-    ls_log_entry e = {.tons = 17200,
-                      .cleared = NAN,
-                      .acres = NAN,
-                      .kind = LS_LOG_ISSUED,
-                      .when = {ls_date_of(2026, 2, 16), -1}};
-    for (int i = 0; i < LS_LOG_WORDS; i++)
-        e.words[i] = i == LS_LOG_FIELD ? MILL " (5 ton); " WHEAT " (3.6 ton)" : "";
+    ls_log_entry e = ls_log_no_facts(LS_NOWHERE);
+    e.tons = 17200;
+    e.kind = LS_LOG_ISSUED;
+    e.sure = LS_LOG_FIRM;
+    e.when = (ls_when){ls_date_of(2026, 2, 16), -1};
+    e.words[LS_LOG_FIELD] = MILL " (5 ton, 2.5 ac); " WHEAT " (3.6 ton, 1.8 ac)";
     ls_ticket_read(t.a, "NORTH-LEFT-01-Q", &e.ticket);
     CU_ASSERT_EQUAL_FATAL(ls_log_open(t.a, ls_diag_new(t.a), t.log, &book, &why), LS_LOG_DONE);
     CU_ASSERT_EQUAL(ls_log_append(book, &e, 1, &number, &why), LS_LOG_DONE);
@@ -326,7 +325,7 @@ static void a_scale_house(void) {
     TEST_SAME(run.status, LS_DONE);
     TEST_HOLDS(run.out, "2 rows of ");
     TEST_HOLDS(test_file_text(t.a, t.log),
-               "2,,NORTH-LEFT-02-O,2026-02-16T10:15,8.7,yes,,,07,,,,,,,,,,,,2 of 2,hauled\r\n");
+               "2,,NORTH-LEFT-02-O,2026-02-16T10:15,8.7,yes,,,07,,,,,,,,,,,,,,,,2 of 2,hauled\r\n");
     run = import(&t, scale_list, "--sure"); /* once more */
     TEST_HOLDS(run.out, "0 rows of ");
     TEST_HOLDS(run.out, "2 more are there already");

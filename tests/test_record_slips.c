@@ -121,7 +121,7 @@ static void the_rest_stays(void) {
         row(&t, "1,"),
         ls_arena_printf(t.a,
                         "1,,NORTH-LEFT-01-Q,2026-02-16T09:00,8.4,yes,12 %%,\"Larkspur Hay/Upper "
-                        "Meadow (5.4 ton); Osgood Row Crops/Wheat Strip (3 ton)\"%s,,,,hauled",
+                        "Meadow (5.4 ton); Osgood Row Crops/Wheat Strip (3 ton)\"%s,,,,,,,,hauled",
                         of));
     run = PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "1", "--tons", "11.7", "--sure");
     TEST_SAME(run.status, LS_DONE);
@@ -133,7 +133,7 @@ static void the_rest_stays(void) {
               ls_arena_printf(t.a,
                               "2,1,NORTH-LEFT-01-Q,2026-02-16T09:00,11.7,yes,12 %%,\"Larkspur "
                               "Hay/Upper Meadow (7.5214 ton); Osgood Row Crops/Wheat Strip (4.1786 "
-                              "ton)\"%s,above the truck's payload,,,correction",
+                              "ton)\"%s,above the truck's payload,,,,,,,correction",
                               of));
     TEST_HOLDS(PROGRAM(t.a, "record", t.house, t.fields, "--list").out, "scale");
     end(&t);

@@ -113,10 +113,16 @@ typedef struct {
     ls_place at;                     /* where it stands in the log */
 } ls_log_entry;
 
-/* A load that went out: the entry is not replaced and does not only strike one. */
-bool ls_log_stands(const ls_log_entry *e);
+/* An entry that says nothing yet. */
+ls_log_entry ls_log_no_facts(ls_place at);
 
-/* The most tons of an entry, in short tons: a load of 1.125 ton that lost its point is refused. */
+/* An entry of that kind that is not replaced and does not only strike one; a load that went out. */
+bool ls_log_holds(const ls_log_entry *e, ls_log_kind of);
+bool ls_log_stands(const ls_log_entry *e);
+/* Its ticket number; of a slip the buyer. */
+const char *ls_log_about(const ls_log_entry *e);
+
+/* The most tons of a load, in short tons: one of 1.125 ton that lost its point is refused. */
 #define LS_MOST_TONS 1000
 /* A share as the log writes it, "40 %", "all"; "" for NAN. And back: false if it is none, or not
  * above 0 and at most 1. */
@@ -125,8 +131,9 @@ bool ls_log_share_parse(const char *s, double *out);
 
 /* tons (base units) as the log writes them: short tons to 0.0001, no trailing zeros, no commas. */
 const char *ls_log_tons_text(ls_arena *a, double tons);
-/* The same in acres, "" for NAN. */
+/* The same in acres, and in $/ton; "" for NAN. */
 const char *ls_log_acres_text(ls_arena *a, double acres);
+const char *ls_log_price_text(ls_arena *a, double price);
 
 /* ---- the file ---- */
 
@@ -167,6 +174,11 @@ bool ls_log_is_one(ls_arena *a, const char *path);
  * brought back. */
 const ls_log *ls_log_read(ls_arena *a, ls_diag *d, const char *path);
 
+/* The newest entry that hands out a ticket and is not replaced; NULL: it was not handed out. */
+const ls_log_entry *ls_log_issue_of(const ls_log *log, const char *ticket);
+/* Do the logs hold the same entries? */
+bool ls_log_same(ls_arena *a, const ls_log *left, const ls_log *right);
+
 /* A list of loads that another program wrote, as a scale house does: a CSV with headings, Ticket,
  * Date, Time, Net or Gross and Tare (in lb or tons, as the heading, the cell or the number alone
  * tells), Truck, or those of a log. Entries without numbers. */
@@ -193,7 +205,7 @@ typedef struct ls_log_book ls_log_book;
 ls_log_status ls_log_open(ls_arena *a, ls_diag *d, const char *path, ls_log_book **out,
                           const char **why);
 
-/* The entries as they stood when the log was opened. */
+/* The entries as they stand: when the log was opened, then with those appended. */
 const ls_log *ls_log_of(const ls_log_book *b);
 
 /* Append n entries as the next ones, whatever their numbers; that of the first goes to *number. A

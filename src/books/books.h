@@ -9,12 +9,23 @@ typedef LS_LIST(ls_line) ls_books_lines;
 /* again.c: the first day after that one on which loads went out; LS_NO_DATE: there is none. */
 ls_date ls_books_next_day(const ls_farm *farm, ls_date after);
 
-/* A copy of the farm without loads that are gone. */
+/* A copy of the farm without what a log tells: nothing is gone, nothing handed out. */
 ls_farm *ls_books_bare(const ls_books *books);
 
 /* Another state of the same farm, in a worksheet of its own: estimate and rates are NULL if they
  * cannot be made. */
 ls_books ls_books_of(const ls_books *books, const ls_farm *farm);
+
+/* issued.c: what became of the ticket that an entry hands out: it went out with another one (0: it
+ * did not), a later one hands it out anew; of the log's entries, only hauled ones of days before
+ * that one. */
+typedef struct {
+    long hauled_as;
+    bool newest;
+} ls_ticket_fate;
+const ls_ticket_fate *ls_books_fates(const ls_books *books, ls_date before);
+/* Fills the farm with tickets and slips that were handed out, as ls_books_log does. */
+void ls_books_handed(const ls_books *books, ls_farm *farm, ls_date before);
 
 /* cautions.c: those of the tables that belong to a load, for its driver, loader and receiver; to
  * all the work of a plan. */

@@ -1,6 +1,202 @@
 /* What was handed out, by the haul log: tickets and slips. */
 #include "books.h"
 
+#include <stdlib.h>
+#include <string.h>
+
+/* ---- what became of tickets ---- */
+
+typedef struct {
+    const char *load; /* the same for all tickets of one load, whatever its lot was called */
+    const ls_log_entry *entry;
+} told;
+
+static int by_load(const void *left, const void *right) {
+    const told *a = left, *b = right;
+    int order = strcmp(a->load, b->load);
+    return order != 0 ? order : a->entry->number < b->entry->number ? -1 : 1;
+}
+
+/* Entries of one load, in their order. */
+static void find_fates(const told *all, size_t n, ls_ticket_fate *fates) {
+    const ls_log_entry *hauled = NULL, *issued = NULL;
+    for (size_t i = 0; i < n; i++)
+        *(ls_log_stands(all[i].entry) ? &hauled : &issued) = all[i].entry;
+    for (size_t i = 0; i < n; i++)
+        fates[all[i].entry->number - 1] =
+            (ls_ticket_fate){hauled == NULL ? 0 : hauled->number, all[i].entry == issued};
+}
+
+const ls_ticket_fate *ls_books_fates(const ls_books *books, ls_date before) {
+    const ls_log *log = books->log;
+    ls_coded_lots lots = ls_books_lots(books->arena, books->farm);
+    LS_LIST(told) all = {0};
+    ls_ticket_fate *fates = LS_NEW(books->arena, ls_ticket_fate, log->entries.n + 1);
+    for (size_t i = 0; i < log->entries.n; i++) {
+        const ls_log_entry *e = &log->entries.at[i];
+        bool gone = ls_log_stands(e) && (before == LS_NO_DATE || e->when.day < before);
+        if (!gone && !ls_log_holds(e, LS_LOG_ISSUED))
+            continue;
+        const ls_coded_lot *lot = ls_books_lot(&lots, e->ticket.code);
+        *LS_PUSH(books->arena, &all) = (told){
+            ls_arena_printf(books->arena, "%s-%s%s", lot != NULL ? lot->code : e->ticket.code,
+                            e->ticket.from_stack ? "S" : "", e->ticket.number),
+            e};
+    }
+    if (all.n > 0)
+        qsort(all.at, all.n, sizeof *all.at, by_load);
+    for (size_t i = 0, n; i < all.n; i += n) {
+        for (n = 1; i + n < all.n && strcmp(all.at[i].load, all.at[i + n].load) == 0;)
+            n++;
+        find_fates(&all.at[i], n, fates);
+    }
+    return fates;
+}
+
+/* ---- tickets ---- */
+
+/* The buyer whose name, now or before, leads that of a field; *n its bytes. NULL: there is none,
+ * and the name ends where the first slash stands. */
+static const ls_buyer *buyer_of(const ls_farm *farm, const char *name, size_t *n) {
+    for (size_t b = 0; b < farm->buyers.n; b++) {
+        const char *const names[] = {farm->buyers.at[b].name.text,
+                                     farm->buyers.at[b].formerly.text};
+        for (size_t i = 0; i < 2; i++) {
+            *n = names[i] == NULL ? 0 : strlen(names[i]);
+            if (*n > 0 && strncmp(name, names[i], *n) == 0 && name[*n] == '/')
+                return &farm->buyers.at[b];
+        }
+    }
+    *n = strcspn(name, "/");
+    return NULL;
+}
+
+/* A number with that behind it, stepped over. */
+static bool cut_amount(const char **s, const char *behind, double unit, double *out) {
+    size_t n = strspn(*s, "0123456789.");
+    if (!ls_number_parse(*s, n, out) || strncmp(*s + n, behind, strlen(behind)) != 0)
+        return false;
+    *out *= unit;
+    *s += n + strlen(behind);
+    return true;
+}
+
+/* The length of the name that leads "Larkspur Hay/Upper Meadow (8.6 ton, 2.9 ac)"; 0: the text up
+ * to its end does not read so. */
+static size_t cut_amounts(const char *piece, ls_issued_drop *out) {
+    const char *s = piece + strlen(piece);
+    while (s > piece && strncmp(s, " (", 2) != 0)
+        s--;
+    size_t n = (size_t)(s - piece);
+    s += 2;
+    bool read = n > 0 && cut_amount(&s, " ton, ", ls_unit_of("ton").factor, &out->tons) &&
+                cut_amount(&s, " ac)", ls_unit_of("ac").factor, &out->acres) && *s == '\0';
+    return read ? n : 0;
+}
+
+/* The drop that leads the way of a ticket, up to the first semicolon behind which one ends: names
+ * may hold semicolons too. Returns what follows, NULL: nothing. */
+static const char *next_drop(ls_arena *a, const ls_farm *farm, const char *way,
+                             ls_issued_drop *out) {
+    const char *end = way;
+    size_t n = 0;
+    *out = (ls_issued_drop){0};
+    while (end != NULL && n == 0) {
+        end = strchr(end + (end > way), ';');
+        const char *piece = end == NULL ? way : ls_arena_copy_n(a, way, (size_t)(end - way));
+        n = cut_amounts(piece, out);
+    }
+    const char *unknown;
+    out->name = n > 0 ? ls_arena_copy_n(a, way, n) : way;
+    ls_hauled_drops field = ls_hauled_places(a, farm, out->name, out->tons, &unknown);
+    bool known = unknown == NULL && field.n == 1 && field.at[0].field != NULL;
+    out->buyer = known ? field.at[0].buyer : buyer_of(farm, out->name, &n);
+    out->field = known ? field.at[0].field : NULL;
+    return end == NULL ? NULL : end + 1 + strspn(end + 1, " ");
+}
+
+ls_issued ls_issued_of(ls_arena *a, const ls_farm *farm, const ls_coded_lots *lots,
+                       const ls_log_entry *e) {
+    const ls_coded_lot *lot = ls_books_lot(lots, e->ticket.code);
+    LS_LIST(ls_issued_drop) drops = {0};
+    ls_issued is = {.lot = lot != NULL ? lot->code : e->ticket.code,
+                    .ticket = e->ticket.text,
+                    .number = strtol(e->ticket.number, NULL, 10),
+                    .from_stack = e->ticket.from_stack,
+                    .to_stack = strcmp(e->words[LS_LOG_FIELD], "stack") == 0,
+                    .certainty = (int)e->sure - LS_LOG_FIRM,
+                    .planned = e->planned,
+                    .handed_out = e->when.day,
+                    .tons = e->tons,
+                    .log_entry = e->number};
+    for (const char *way = is.to_stack ? NULL : e->words[LS_LOG_FIELD]; way != NULL;) {
+        ls_issued_drop *drop = LS_PUSH(a, &drops);
+        way = next_drop(a, farm, way, drop);
+    }
+    is.n = drops.n;
+    is.drops = drops.at;
+    if (drops.n > 0) {
+        size_t n;
+        buyer_of(farm, drops.at[0].name, &n);
+        is.buyer_name = ls_arena_copy_n(a, drops.at[0].name, n);
+    }
+    return is;
+}
+
+/* ---- slips ---- */
+
+/* The buyer of that name, now or before; NULL: the files name none. */
+static const ls_buyer *named(const ls_farm *farm, const char *name) {
+    for (size_t b = 0; b < farm->buyers.n; b++)
+        if (strcmp(farm->buyers.at[b].name.text, name) == 0)
+            return &farm->buyers.at[b];
+    for (size_t b = 0; b < farm->buyers.n; b++)
+        if (ls_text_same(farm->buyers.at[b].formerly.text, name))
+            return &farm->buyers.at[b];
+    return NULL;
+}
+
+/* The newest slip of each buyer, in the order of the log. */
+static void add_slip(ls_arena *a, ls_farm *farm, const ls_log_entry *e) {
+    ls_promise_slip slip = {e->words[LS_LOG_FIELD],
+                            named(farm, e->words[LS_LOG_FIELD]),
+                            e->loads,
+                            e->tons,
+                            e->price,
+                            e->when.day,
+                            e->number};
+    for (size_t i = 0; i < farm->promised.n; i++) {
+        ls_promise_slip *old = &farm->promised.at[i];
+        if (slip.buyer == NULL ? strcmp(old->name, slip.name) == 0 : old->buyer == slip.buyer) {
+            *old = slip;
+            return;
+        }
+    }
+    *LS_PUSH(a, &farm->promised) = slip;
+}
+
+void ls_books_handed(const ls_books *books, ls_farm *farm, ls_date before) {
+    ls_coded_lots lots = ls_books_lots(books->arena, farm);
+    const ls_ticket_fate *fates = ls_books_fates(books, before);
+    memset(&farm->issued, 0, sizeof farm->issued);
+    memset(&farm->promised, 0, sizeof farm->promised);
+    for (size_t i = 0; i < books->log->entries.n; i++) {
+        const ls_log_entry *e = &books->log->entries.at[i];
+        if (ls_log_holds(e, LS_LOG_ISSUED) && fates[i].newest && fates[i].hauled_as == 0)
+            *LS_PUSH(books->arena, &farm->issued) = ls_issued_of(books->arena, farm, &lots, e);
+        if (ls_log_holds(e, LS_LOG_PROMISED))
+            add_slip(books->arena, farm, e);
+    }
+}
+
+void ls_books_log_again(ls_books *books, const ls_log *log) {
+    ls_farm *farm = LS_NEW(books->arena, ls_farm, 1);
+    *farm = *books->farm;
+    books->log = log;
+    ls_books_handed(books, farm, LS_NO_DATE);
+    books->farm = farm;
+}
+
 ls_had ls_books_had(const ls_farm *farm, const ls_buyer *buyer) {
     ls_had had = {0};
     for (size_t i = 0; i < farm->hauled.n; i++) {

@@ -292,6 +292,7 @@ bool ls_books_log(ls_books *books, ls_date before) {
         return path == NULL;
     ls_farm *farm = ls_books_bare(books);
     add_loads(books, farm, before);
+    ls_books_handed(books, farm, before);
     books->farm = farm;
     return true;
 }

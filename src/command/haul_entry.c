@@ -143,11 +143,7 @@ static int read_words(ls_run *r, ls_log_entry *out) {
 
 /* What a correction leaves as it was. */
 static ls_log_entry begin(const ls_log_entry *old) {
-    ls_log_entry e = {.cleared = NAN, .acres = NAN};
-    for (int i = 0; i < LS_LOG_WORDS; i++)
-        e.words[i] = "";
-    if (old != NULL)
-        e = *old;
+    ls_log_entry e = old == NULL ? ls_log_no_facts(LS_NOWHERE) : *old;
     e.replaces = old == NULL ? 0 : old->number;
     e.replaced_by = 0;
     return e;

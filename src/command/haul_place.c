@@ -82,16 +82,23 @@ static void by_plan(ls_run *r, const ls_plan *plan, ls_log_entry *e) {
                                       ls_date_iso(r->arena, e->when.day), e->ticket.text));
 }
 
-/* As the ticket was issued the last time; NULL: it was not. */
+/* As the ticket was issued the last time, its tons in proportion; NULL: it was not. The acres that
+ * were planned are not told as covered. */
 static const char *issued_way(const ls_run *r, const ls_log_entry *e) {
     const ls_log *log = r->books.log;
-    for (size_t i = log == NULL ? 0 : log->entries.n; i > 0; i--) {
-        const ls_log_entry *issued = &log->entries.at[i - 1];
-        if (issued->of == LS_LOG_ISSUED && issued->replaced_by == 0 && issued->tons > 0 &&
-            strcmp(issued->ticket.text, e->ticket.text) == 0)
-            return ls_hauled_scaled(r->arena, r->books.farm, issued->words[LS_LOG_FIELD], e->tons);
+    const ls_log_entry *entry = log == NULL ? NULL : ls_log_issue_of(log, e->ticket.text);
+    ls_text *t = ls_text_new(r->arena);
+    if (entry == NULL)
+        return NULL;
+    ls_coded_lots lots = ls_books_lots(r->arena, r->books.farm);
+    ls_issued is = ls_issued_of(r->arena, r->books.farm, &lots, entry);
+    for (size_t i = 0; i < is.n; i++) {
+        ls_text_addf(t, "%s%s", i > 0 ? "; " : "", is.drops[i].name);
+        if (is.n > 1)
+            ls_text_addf(t, " (%s ton)",
+                         ls_log_tons_text(r->arena, is.drops[i].tons * e->tons / is.tons));
     }
-    return NULL;
+    return is.to_stack ? "stack" : t->s;
 }
 
 /* A plan that takes more than a moment is not made for one load. */

@@ -21,6 +21,13 @@ static size_t differs(ls_arena *a, const ls_log_entry *now, const ls_log_entry *
     return i;
 }
 
+bool ls_log_same(ls_arena *a, const ls_log *left, const ls_log *right) {
+    bool same = left->entries.n == right->entries.n;
+    for (size_t i = 0; same && i < left->entries.n; i++)
+        same = differs(a, &left->entries.at[i], &right->entries.at[i]) == LS_RECORD_COLUMNS;
+    return same;
+}
+
 /* Of entries that are not replaced since. */
 static void tell_changes(ls_arena *a, ls_diag *d, ls_log *log) {
     size_t n = log->changed.n;
@@ -51,7 +58,7 @@ static void tell_lost(ls_arena *a, ls_diag *d, const ls_log *log, const ls_log *
                                 "begin a new log, move both away)",
                                 copy->path),
                 "the log lost %zu of the entries recorded, up to entry %ld (%s, %s)", log->lost,
-                last->number, last->ticket.text,
+                last->number, ls_log_about(last),
                 ls_unit_amount(a, ls_log_tons_text(a, last->tons), "ton"));
 }
 

@@ -163,7 +163,7 @@ static ls_log_entry read_row(reading *r, const ls_record_reader *rows) {
     ls_arena *a = r->facts.arena;
     ls_record_cell cells[COLUMNS];
     double unit[COLUMNS] = {0};
-    ls_log_entry e = ls_record_no_facts(rows->cells.at[0].at);
+    ls_log_entry e = ls_log_no_facts(rows->cells.at[0].at);
     for (size_t i = 0; i < COLUMNS; i++)
         cells[i] = (ls_record_cell){i == LS_RECORD_WEIGHED ? (r->scale ? "yes" : "no") : "", e.at};
     for (size_t i = 0; i < r->columns.n && i < rows->cells.n; i++) {

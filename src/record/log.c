@@ -231,17 +231,14 @@ static const char *lines_of(ls_arena *a, const file *f, const ls_log_entry *entr
     return t->s;
 }
 
-/* What the copy lacks of the log, and the new entries, to the copy. */
-static void write_copy(ls_log_book *b, const ls_log_entry *entries, size_t n) {
+/* What the copy lacks of the log, to the copy. */
+static void write_copy(ls_log_book *b) {
     file *f = &b->copy;
     const ls_log *log = &b->log.log;
     if (b->copy_fault != NULL)
         return;
-    size_t has = f->log.entries.n, lacks = log->entries.n - has;
-    ls_log_entry *all = LS_NEW(b->arena, ls_log_entry, lacks + n);
-    for (size_t i = 0; i < lacks + n; i++)
-        all[i] = i < lacks ? log->entries.at[has + i] : entries[i - lacks];
-    const char *lines = lines_of(b->arena, f, all, lacks + n);
+    size_t has = f->log.entries.n;
+    const char *lines = lines_of(b->arena, f, &log->entries.at[has], log->entries.n - has);
     bool first = !f->shape.headed;
     int fd = open(f->log.path, O_WRONLY | O_APPEND | O_CREAT | O_CLOEXEC | O_NONBLOCK, 0666);
     if (fd < 0 || (f->log.unfinished > 0 && !cut_to_whole_lines(fd, f)) ||
@@ -272,6 +269,10 @@ static ls_log_entry next_entry(const ls_log_book *b, const ls_log_entry *entry, 
     e.batch_n = n > 1 ? (long)n : 0;
     if (e.replaces > 0)
         e.kind = e.tons > 0 ? LS_LOG_CORRECTION : LS_LOG_STRIKE;
+    if ((e.kind == LS_LOG_ISSUED && e.sure == LS_LOG_UNTOLD) ||
+        (e.kind == LS_LOG_PROMISED && e.loads < 1))
+        ls_fail("a ticket or slip came to the haul log without what makes it one");
+    e.of = e.replaces > 0 ? b->log.log.entries.at[e.replaces - 1].of : e.kind;
     return e;
 }
 
@@ -294,6 +295,11 @@ ls_log_status ls_log_append(ls_log_book *b, const ls_log_entry *entries, size_t 
     b->written = true;
     if (!f->shape.headed)
         ls_record_sync_folder(b->arena, f->log.path);
-    write_copy(b, next, n);
+    for (size_t k = 0; k < n; k++) {
+        *LS_PUSH(b->arena, &f->log.entries) = next[k];
+        if (next[k].replaces > 0)
+            f->log.entries.at[next[k].replaces - 1].replaced_by = next[k].number;
+    }
+    write_copy(b);
     return LS_LOG_DONE;
 }

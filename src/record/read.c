@@ -22,17 +22,8 @@ typedef struct {
     size_t batch_began;   /* in the input, the batch of the last entry */
 } reading;
 
-/* A whole number from 1 to LS_MOST_ENTRIES, perhaps with a comma between thousands or a zero
- * behind a point; 0: it is none. */
-static long entry_number(const char *s) {
-    static const ls_record_habits plain = {.point = true};
-    double v;
-    bool number = ls_record_number(&plain, s, &v) == LS_RECORD_READS;
-    return number && v == floor(v) && v <= LS_MOST_ENTRIES ? (long)v : 0;
-}
-
 static void read_number(reading *r, const ls_record_cell *cell, ls_log_entry *e) {
-    if (entry_number(cell->text) != e->number)
+    if (ls_record_whole_number(cell->text) != e->number)
         LS_RECORD_MISTAKE(
             &r->facts, cell,
             "entries are numbered 1, 2, ... and none is ever taken out: restore the log from "
@@ -43,7 +34,7 @@ static void read_number(reading *r, const ls_record_cell *cell, ls_log_entry *e)
 static void read_replaces(reading *r, const ls_record_cell *cell, ls_log_entry *e) {
     if (cell->text[0] == '\0')
         return;
-    long n = entry_number(cell->text);
+    long n = ls_record_whole_number(cell->text);
     if (n == 0 || n >= e->number) {
         LS_RECORD_MISTAKE(&r->facts, cell, "an entry replaces one that stands above it",
                           "there is no such entry");
@@ -57,13 +48,6 @@ static void read_replaces(reading *r, const ls_record_cell *cell, ls_log_entry *
         old->replaced_by = e->number;
     e->replaces = n;
     e->of = old->of;
-}
-
-static void read_tons(reading *r, const ls_record_cell *cell, ls_log_entry *e) {
-    if (ls_record_amount(&r->facts, cell, "ton", &e->tons) && e->tons == 0 && e->replaces == 0)
-        LS_RECORD_MISTAKE(&r->facts, cell,
-                          "only a correction may say 0 tons: it strikes the entry it replaces",
-                          "a load of 0 tons");
 }
 
 /* "2 of 9". */
@@ -85,22 +69,39 @@ static bool kind_parse(const char *s, ls_log_kind *out) {
     return false;
 }
 
-/* What later programs added; an older log has none of it. */
-static void read_more(reading *r, const ls_record_cell *cells, ls_log_entry *e) {
+/* Kind and batch: later programs added them, an older log has none. */
+static void read_kind(reading *r, const ls_record_cell *cells, ls_log_entry *e) {
     const ls_record_cell *batch = &cells[LS_RECORD_BATCH], *kind = &cells[LS_RECORD_KIND];
     bool corrects = e->replaces > 0;
     if (batch->text[0] != '\0' && !batch_parse(batch->text, &e->batch, &e->batch_n))
         LS_RECORD_MISTAKE(&r->facts, batch, "for example 2 of 9", "this is no place in a batch");
-    e->kind = !corrects ? LS_LOG_HAULED : e->tons > 0 ? LS_LOG_CORRECTION : LS_LOG_STRIKE;
-    ls_log_kind told = e->kind;
+    e->kind = corrects ? LS_LOG_CORRECTION : LS_LOG_HAULED;
     if (kind->text[0] != '\0' &&
-        (!kind_parse(kind->text, &told) || corrects != (told >= LS_LOG_CORRECTION)))
+        (!kind_parse(kind->text, &e->kind) || corrects != (e->kind >= LS_LOG_CORRECTION)))
         LS_RECORD_MISTAKE(
             &r->facts, kind,
             "hauled, issued or promised; correction or strike of what replaces another",
             "this is no kind of entry, or not of this one");
     if (!corrects)
-        e->kind = e->of = told;
+        e->of = e->kind;
+}
+
+/* Tons, after the kind; those of a promise with its loads. */
+static void read_tons(reading *r, const ls_record_cell *cells, ls_log_entry *e) {
+    const ls_record_cell *loads = &cells[LS_RECORD_LOADS], *tons = &cells[LS_RECORD_TONS];
+    bool slip = e->of == LS_LOG_PROMISED;
+    e->loads = slip ? ls_record_whole_number(loads->text) : 0;
+    if (slip && e->loads == 0)
+        LS_RECORD_MISTAKE(&r->facts, loads, "for example 5",
+                          "loads of a promise should be a whole number, 1 or more");
+    double most = LS_MOST_TONS * (double)(e->loads > 0 ? e->loads : 1);
+    if (ls_record_amount(&r->facts, tons, LS_RECORD_TONS, most, &e->tons) && e->tons == 0 &&
+        e->replaces == 0)
+        LS_RECORD_MISTAKE(&r->facts, tons,
+                          "only a correction may say 0 tons: it strikes the entry it replaces",
+                          "a load of 0 tons");
+    if (e->replaces > 0)
+        e->kind = e->tons > 0 ? LS_LOG_CORRECTION : LS_LOG_STRIKE;
 }
 
 /* The cells of a row by columns of the log; those it lacks are "". False: noted. */
@@ -130,14 +131,14 @@ static bool sort_cells(reading *r, const row *from, ls_record_cell to[LS_RECORD_
  * below it stay right. */
 static void read_row(reading *r, const row *from) {
     ls_record_cell cells[LS_RECORD_COLUMNS];
-    ls_log_entry e = ls_record_no_facts(from->cells[0].at);
+    ls_log_entry e = ls_log_no_facts(from->cells[0].at);
     e.number = (long)r->log->entries.n + 1;
     if (sort_cells(r, from, cells)) {
         read_number(r, &cells[LS_RECORD_ENTRY], &e);
         read_replaces(r, &cells[LS_RECORD_REPLACES], &e);
+        read_kind(r, cells, &e);
         ls_record_read_facts(&r->facts, cells, &e);
-        read_tons(r, &cells[LS_RECORD_TONS], &e);
-        read_more(r, cells, &e);
+        read_tons(r, cells, &e);
     }
     if (e.batch <= 1)
         r->batch_began = from->began;
@@ -151,9 +152,10 @@ static void read_part(reading *r) {
         for (size_t k = 0; k < r->part.at[i].n && k < r->columns.n; k++) {
             const char *s = ls_record_trimmed(r->facts.arena, r->part.at[i].cells[k].text);
             int column = r->columns.at[k];
-            if (column == LS_RECORD_WHEN)
+            if (column == LS_RECORD_WHEN || (column == LS_RECORD_PLANNED && s[0] != '\0'))
                 ls_record_learn_when(&r->facts.habits, s);
-            else if (column == LS_RECORD_TONS || column == LS_RECORD_ACRES)
+            else if (column == LS_RECORD_TONS || column == LS_RECORD_ACRES ||
+                     column == LS_RECORD_PRICE)
                 ls_record_learn_number(&r->facts.habits, s);
         }
     for (size_t i = 0; i < r->part.n; i++)

@@ -34,7 +34,8 @@ const char *ls_log_label(ls_log_word word) {
 }
 
 const char *ls_record_column(size_t column) {
-    static const char *const last[] = {"acres", "batch", "kind"};
+    static const char *const last[] = {"acres", "certainty", "planned", "loads",
+                                       "price", "batch",     "kind"};
     if (column < LS_RECORD_WORDS)
         return columns[column];
     return column < LS_RECORD_ACRES ? words[column - LS_RECORD_WORDS].column
@@ -47,8 +48,21 @@ const char *ls_log_kind_name(ls_log_kind kind) {
     return names[kind];
 }
 
+const char *ls_log_sure_name(ls_log_sure sure) {
+    static const char *const names[LS_LOG_SURES] = {"", "firm", "likely", "possible"};
+    return names[sure];
+}
+
+bool ls_log_holds(const ls_log_entry *e, ls_log_kind of) {
+    return e->replaced_by == 0 && e->tons > 0 && e->of == of;
+}
+
 bool ls_log_stands(const ls_log_entry *e) {
-    return e->replaced_by == 0 && e->tons > 0 && e->of == LS_LOG_HAULED;
+    return ls_log_holds(e, LS_LOG_HAULED);
+}
+
+const char *ls_log_about(const ls_log_entry *e) {
+    return e->of == LS_LOG_PROMISED ? e->words[LS_LOG_FIELD] : e->ticket.text;
 }
 
 /* To 0.0001 of the unit, no trailing zeros, no commas. */
@@ -67,6 +81,10 @@ const char *ls_log_tons_text(ls_arena *a, double tons) {
 
 const char *ls_log_acres_text(ls_arena *a, double acres) {
     return isnan(acres) ? "" : number_text(a, acres, "ac");
+}
+
+const char *ls_log_price_text(ls_arena *a, double price) {
+    return isnan(price) ? "" : number_text(a, price, "$/ton");
 }
 
 const char *ls_log_share_text(ls_arena *a, double share) {
@@ -142,6 +160,14 @@ const char *ls_record_text(ls_arena *a, const ls_log_entry *e, size_t column) {
         return ls_log_share_text(a, e->cleared);
     case LS_RECORD_ACRES:
         return ls_log_acres_text(a, e->acres);
+    case LS_RECORD_CERTAINTY:
+        return e->of == LS_LOG_ISSUED ? ls_log_sure_name(e->sure) : "";
+    case LS_RECORD_PLANNED:
+        return e->of != LS_LOG_ISSUED || e->planned == LS_NO_DATE ? "" : ls_date_iso(a, e->planned);
+    case LS_RECORD_LOADS:
+        return e->of == LS_LOG_PROMISED ? ls_arena_printf(a, "%ld", e->loads) : "";
+    case LS_RECORD_PRICE:
+        return e->of == LS_LOG_PROMISED ? ls_log_price_text(a, e->price) : "";
     case LS_RECORD_BATCH:
         return e->batch_n > 0 ? ls_arena_printf(a, "%ld of %ld", e->batch, e->batch_n) : "";
     case LS_RECORD_KIND:

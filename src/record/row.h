@@ -18,6 +18,10 @@ enum {
     LS_RECORD_WORDS,
     LS_RECORD_FIRST_ONES = LS_RECORD_WORDS + LS_LOG_CONFIRMED,
     LS_RECORD_ACRES = LS_RECORD_WORDS + LS_LOG_WORDS,
+    LS_RECORD_CERTAINTY, /* of a ticket handed out */
+    LS_RECORD_PLANNED,
+    LS_RECORD_LOADS, /* of a slip */
+    LS_RECORD_PRICE,
     LS_RECORD_BATCH, /* "2 of 9": which of the lines that were written together */
     LS_RECORD_KIND,
     LS_RECORD_COLUMNS
@@ -110,13 +114,15 @@ typedef struct {
 /* The place of a cell with as much of it as stands on its first line. */
 ls_place ls_record_marked(const ls_record_cell *cell);
 
-/* An entry that says nothing yet. */
-ls_log_entry ls_record_no_facts(ls_place at);
-/* Ticket, day, weighed, cleared, acres and words; mistakes are noted. */
+/* Ticket, day, weighed, cleared, acres, words and what was handed out, of an entry whose kind is
+ * known; mistakes are noted. */
 void ls_record_read_facts(const ls_record_facts *r, const ls_record_cell *cells, ls_log_entry *e);
-/* A number of the unit, at most LS_MOST_TONS; false: it is noted. */
-bool ls_record_amount(const ls_record_facts *r, const ls_record_cell *cell, const char *unit,
-                      double *out);
+/* A number of the unit, at most so many of it; false: it is noted. */
+bool ls_record_amount(const ls_record_facts *r, const ls_record_cell *cell, size_t column,
+                      double most, double *out);
+/* A whole number from 1 to LS_MOST_ENTRIES, perhaps with a comma between thousands or a zero
+ * behind a point; 0: it is none. */
+long ls_record_whole_number(const char *s);
 
 /* ---- read.c ---- */
 

@@ -52,6 +52,10 @@ ls_coded_lots ls_books_lots(ls_arena *a, const ls_farm *farm);
 const ls_coded_lot *ls_books_lot(const ls_coded_lots *lots, const char *code);
 const ls_lot *ls_books_lot_of(const ls_estimate *e, const char *code);
 
+/* The ticket that an entry hands out, by names as they were and things as the files have them. */
+ls_issued ls_issued_of(ls_arena *a, const ls_farm *farm, const ls_coded_lots *lots,
+                       const ls_log_entry *e);
+
 /* ---- sums ---- */
 
 /* An entry with the line of its tons. */
