@@ -66,11 +66,27 @@ const ls_document *ls_report_plan(const ls_view *v, const ls_plan_sums *s);
 const ls_document *ls_report_instead(const ls_view *v, const char *command, const ls_document *now,
                                      const ls_document *instead, const ls_farm_changes *list);
 
+/* Does a paper bind? */
+typedef enum {
+    LS_MARK_DRAFT,  /* it was not handed out: a plan made anew may say otherwise */
+    LS_MARK_ISSUED, /* it is handed out now, and the log has it */
+    LS_MARK_COPY    /* as it was handed out before */
+} ls_mark;
+typedef struct {
+    ls_mark mark;
+    ls_date day;    /* of the entry; no meaning in a draft */
+    long log_entry; /* 0: a draft */
+} ls_handed;
+/* "DRAFT, NOT ISSUED", "ISSUED Mon, Feb 16", "COPY, issued Mon, Feb 16". */
+const char *ls_handed_text(const ls_view *v, const ls_handed *handed);
+
 /* The loads whose tickets are asked for, in the order of the plan. */
 typedef struct {
     const ls_tickets *figures;
     size_t n;
     const ls_load *const *loads;
+    const ls_handed *handed; /* [n] */
+    bool take_back; /* a first page tells the recalls of the plan, if there are any (n may be 0) */
 } ls_ticket_list;
 
 /* A ticket for each load. Text: pages of at most 60 lines (the 66 of a letter page less the margins
@@ -78,11 +94,19 @@ typedef struct {
  * printed, two tickets to a letter page; in itself complete, without scripts and links. */
 const char *ls_report_tickets(const ls_view *v, const ls_ticket_list *list, ls_form form);
 
-/* What each buyer can be promised: firm loads, likely ones, rates, analysis, price. A page a buyer;
- * only the buyer of that name if one is given. worth: pages say what the litter is worth to the
- * buyer. Pages and documents as above. */
-const char *ls_report_promises(const ls_view *v, const ls_tickets *t, const char *buyer, bool worth,
-                               ls_form form);
+/* The buyers whose slips are asked for, in the order of the farm file. */
+typedef struct {
+    const ls_tickets *figures;
+    const ls_handed_out *kept; /* what was promised, and what became of it; NULL: nothing was */
+    size_t n;
+    const ls_buyer *const *buyers;
+    const ls_handed *handed; /* [n]; of a draft where a slip stands: what it would say instead */
+    bool worth;              /* pages say what the litter is worth to the buyer */
+} ls_slip_list;
+
+/* What each buyer can be promised: firm loads, likely ones, rates, analysis, price; what was
+ * promised. A page a buyer. Pages and documents as above. */
+const char *ls_report_promises(const ls_view *v, const ls_slip_list *list, ls_form form);
 
 /* The haul log: its entries and corrections, and what went out by lot, by field and by day (loads
  * out of the stack apart: they went out of a house before). Its table "loads": the entries that

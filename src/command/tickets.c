@@ -22,8 +22,16 @@ static int print_promises(ls_run *r, const ls_tickets *t) {
     int code = ls_pick_buyer(r, &buyer);
     if (code != LS_DONE)
         return code;
-    return ls_run_finish(r, ls_report_promises(ls_run_view(r), t, buyer,
-                                               ls_run_given(r, LS_OPTION_WORTH), ls_run_form(r)));
+    const ls_farm *farm = r->books.farm;
+    const ls_buyer **buyers = LS_NEW(r->arena, const ls_buyer *, farm->buyers.n);
+    ls_slip_list list = {.figures = t,
+                         .buyers = buyers,
+                         .handed = LS_NEW(r->arena, ls_handed, farm->buyers.n),
+                         .worth = ls_run_given(r, LS_OPTION_WORTH)};
+    for (size_t i = 0; i < farm->buyers.n; i++)
+        if (buyer == NULL || ls_text_same(buyer, farm->buyers.at[i].name.text))
+            buyers[list.n++] = &farm->buyers.at[i];
+    return ls_run_finish(r, ls_report_promises(ls_run_view(r), &list, ls_run_form(r)));
 }
 
 static int print_tickets(ls_run *r, const ls_tickets *t) {
@@ -31,7 +39,8 @@ static int print_tickets(ls_run *r, const ls_tickets *t) {
     int code = ls_pick_loads(r, t->sums->plan, &picked);
     if (code != LS_DONE)
         return code;
-    const ls_ticket_list list = {t, picked.n, picked.at};
+    const ls_ticket_list list = {t, picked.n, picked.at, LS_NEW(r->arena, ls_handed, picked.n),
+                                 true};
     return ls_run_finish(r, ls_report_tickets(ls_run_view(r), &list, ls_run_form(r)));
 }
 

@@ -40,3 +40,11 @@ const char *ls_paper_farm(const ls_report_page *p) {
         ls_text_addf(t, ". Permit: %s", ls_report_name(p, f->permit.text, NAME));
     return t->s;
 }
+
+const char *ls_handed_text(const ls_view *v, const ls_handed *handed) {
+    if (handed->mark == LS_MARK_DRAFT)
+        return "DRAFT, NOT ISSUED";
+    return ls_arena_printf(v->arena,
+                           handed->mark == LS_MARK_ISSUED ? "ISSUED %s" : "COPY, issued %s",
+                           ls_date_words(v->arena, handed->day, v->year));
+}

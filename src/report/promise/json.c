@@ -59,13 +59,15 @@ static void promise(ls_doc_group *g, const ls_tickets *of, size_t k) {
     ls_doc_data(g, "firm_worth_less_price", F(sheet->firm_gain, "$"));
 }
 
-const char *ls_report_promises_json(const ls_view *v, const ls_tickets *t, const char *buyer) {
-    const ls_estimate *e = t->sums->estimate;
+const char *ls_report_promises_json(const ls_view *v, const ls_slip_list *slips) {
+    const ls_estimate *e = slips->figures->sums->estimate;
     ls_document *d = ls_document_new(v, "tickets", "What each buyer can be promised");
     ls_doc_data(d->top, "all_firm_chance", F(e->all_firm_chance, ""));
     ls_doc_group *list = ls_doc_list(d->top, LS_DATA, "promises", NULL);
-    for (size_t i = 0; i < e->farm->buyers.n; i++)
-        if (buyer == NULL || ls_text_same(buyer, e->farm->buyers.at[i].name.text))
-            promise(ls_doc_object(list, LS_DATA, NULL, NULL), t, i);
+    for (size_t i = 0; i < slips->n; i++) {
+        ls_doc_group *g = ls_doc_object(list, LS_DATA, NULL, NULL);
+        promise(g, slips->figures, (size_t)(slips->buyers[i] - e->farm->buyers.at));
+        ls_doc_data(g, "paper", W(ls_handed_text(v, &slips->handed[i])));
+    }
     return ls_document_json(d);
 }

@@ -208,29 +208,29 @@ static void terms(const slip *s, bool with_worth) {
     ls_paper_add(s->paper, LS_PAPER_END, NULL, LS_REPORT_DECIDE);
 }
 
-static ls_paper promise(ls_report_page *p, const ls_tickets *t, const ls_buyer *b, bool worth) {
+static ls_paper promise(ls_report_page *p, const ls_slip_list *list, size_t i) {
     ls_paper paper = {.page = p};
+    const ls_tickets *t = list->figures;
+    const ls_buyer *b = list->buyers[i];
     size_t k = (size_t)(b - t->sums->estimate->farm->buyers.at);
     const slip s = {&paper, t, b, &t->sums->buyers[k], &t->buyers[k]};
     ls_paper_add(&paper, LS_PAPER_NAME, "PROMISE SLIP", "%s", ls_paper_farm(p));
+    ls_paper_add(&paper, LS_PAPER_BOX, NULL, "%s", ls_handed_text(p->view, &list->handed[i]));
     leads(&s);
     for (ls_certainty c = LS_FIRM; c <= LS_POSSIBLE; c++)
         part(&s, c);
     analyses(&s);
-    terms(&s, worth);
+    terms(&s, list->worth);
     return paper;
 }
 
-const char *ls_report_promises(const ls_view *v, const ls_tickets *t, const char *buyer, bool worth,
-                               ls_form form) {
-    const ls_farm *farm = t->sums->estimate->farm;
+const char *ls_report_promises(const ls_view *v, const ls_slip_list *list, ls_form form) {
     ls_report_page p = {v, v->arena, ls_text_new(v->arena)};
     ls_papers all = {0};
     if (form == LS_JSON)
-        return ls_report_promises_json(v, t, buyer);
-    for (size_t i = 0; i < farm->buyers.n; i++)
-        if (buyer == NULL || ls_text_same(buyer, farm->buyers.at[i].name.text))
-            *LS_PUSH(v->arena, &all) = promise(&p, t, &farm->buyers.at[i], worth);
+        return ls_report_promises_json(v, list);
+    for (size_t i = 0; i < list->n; i++)
+        *LS_PUSH(v->arena, &all) = promise(&p, list, i);
     return form == LS_HTML ? ls_papers_html(v, &all, "Litter promise slips", "slip")
                            : ls_papers_text(v, &all);
 }

@@ -5,6 +5,6 @@
 #include "littershed/report.h"
 
 /* For other programs. */
-const char *ls_report_promises_json(const ls_view *v, const ls_tickets *t, const char *buyer);
+const char *ls_report_promises_json(const ls_view *v, const ls_slip_list *list);
 
 #endif

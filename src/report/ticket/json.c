@@ -64,11 +64,12 @@ static void analysis(ls_doc_group *g, const ls_analysis *a) {
 }
 
 static void ticket(ls_doc_group *g, const ls_tickets *of, const ls_report_page *p,
-                   const ls_load *load) {
+                   const ls_load *load, const ls_handed *handed) {
     const ls_load_sheet *sheet = ls_ticket_sheet(of, load);
     const ls_buyer *b = load->buyer;
     const ls_crew *crew = g->document->view->farm->crew;
     ls_doc_data(g, "ticket", W(load->ticket));
+    ls_doc_data(g, "paper", W(ls_handed_text(g->document->view, handed)));
     ls_doc_data(g, "certainty", W(ls_certainty_name(load->certainty)));
     ls_doc_data(g, "day", DAY(load->day));
     ls_doc_data(g, "from", DAY(load->from));
@@ -96,6 +97,7 @@ const char *ls_report_tickets_json(const ls_view *v, const ls_ticket_list *list)
     ls_doc_data(d->top, "tarp_side_ft", F(list->figures->tarp_side, "ft"));
     ls_doc_group *all = ls_doc_list(d->top, LS_DATA, "tickets", NULL);
     for (size_t i = 0; i < list->n; i++)
-        ticket(ls_doc_object(all, LS_DATA, NULL, NULL), list->figures, &p, list->loads[i]);
+        ticket(ls_doc_object(all, LS_DATA, NULL, NULL), list->figures, &p, list->loads[i],
+               &list->handed[i]);
     return ls_document_json(d);
 }

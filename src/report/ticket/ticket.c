@@ -146,10 +146,12 @@ static void take_care(ls_paper *t, const ls_cautions *list) {
         ls_paper_add(t, LS_PAPER_ITEM, NULL, "%s (%s)", list->at[i].text, list->at[i].source);
 }
 
-static ls_paper ticket(ls_report_page *p, const ls_tickets *of, const ls_load *load) {
+static ls_paper ticket(ls_report_page *p, const ls_tickets *of, const ls_load *load,
+                       const ls_handed *handed) {
     ls_paper t = {.page = p};
     leads(&t, of, load);
     name(&t, of->sums->plan, load);
+    ls_paper_add(&t, LS_PAPER_BOX, NULL, "%s", ls_handed_text(p->view, handed));
     for (size_t k = 0; k < load->n; k++)
         ls_report_drop_facts(&t, of, load, k);
     if (load->n > 1)
@@ -167,7 +169,7 @@ const char *ls_report_tickets(const ls_view *v, const ls_ticket_list *list, ls_f
     if (form == LS_JSON)
         return ls_report_tickets_json(v, list);
     for (size_t i = 0; i < list->n; i++)
-        *LS_PUSH(v->arena, &all) = ticket(&p, list->figures, list->loads[i]);
+        *LS_PUSH(v->arena, &all) = ticket(&p, list->figures, list->loads[i], &list->handed[i]);
     return form == LS_HTML ? ls_papers_html(v, &all, "Litter tickets", "ticket")
                            : ls_papers_text(v, &all);
 }
