@@ -174,3 +174,10 @@ const ls_handed_out *ls_books_handed_out(ls_books *books, const ls_plan *plan) {
                 add_promise(books, plan, &farm->promised.at[i], out);
     return out;
 }
+
+const ls_promise_kept *ls_promise_kept_of(const ls_handed_out *h, const ls_buyer *b) {
+    for (size_t i = 0; i < h->promises.n; i++)
+        if (h->promises.at[i].slip->buyer == b)
+            return &h->promises.at[i];
+    return NULL;
+}

@@ -78,3 +78,19 @@ const char *ls_report_kept(const ls_view *v, const ls_promise_kept *p) {
                            ls_report_loads(v, p->had), promised, promised == 1 ? "" : "s",
                            ls_report_loads(v, p->owed), more);
 }
+
+static const ls_doc_column recall_columns[] = {WHOLE("ticket", "ticket"), WORDS("from", "was for"),
+                                               WORDS("to", "now"), WORDS("why", "because"),
+                                               WORDS("call", "call")};
+
+void ls_report_put_recalled(ls_doc_group *g, ls_doc_level level, const ls_plan *plan) {
+    const ls_document *d = g->document;
+    ls_doc_table t = LS_DOC_TABLE_IN(g, level, "recalled", "Tickets to take back", recall_columns);
+    for (size_t i = 0; i < plan->recalled.n; i++) {
+        const ls_recall *r = &plan->recalled.at[i];
+        LS_DOC_ROW(t, recall_columns, W(r->issued->ticket),
+                   W(ls_report_way_issued(d->arena, r->issued)),
+                   W(r->now == NULL ? NULL : ls_report_way(d->arena, r->now)), W(r->why),
+                   W(ls_report_whom(d->view, r)));
+    }
+}

@@ -2,7 +2,7 @@
 #ifndef REPORT_HANDED_OUT_H
 #define REPORT_HANDED_OUT_H
 
-#include "littershed/report.h"
+#include "report/document/document.h"
 
 /* "Larkspur Hay, Upper Meadow"; "the stack"; of a load, and of a ticket as it was handed out. */
 const char *ls_report_way(ls_arena *a, const ls_load *load);
@@ -20,6 +20,9 @@ const char *ls_report_recall(const ls_view *v, const ls_recall *r);
 
 /* "had 3 of 8 loads, 5 to come"; "..., 2 short". */
 const char *ls_report_kept(const ls_view *v, const ls_promise_kept *p);
+
+/* The tickets to take back as a table. */
+void ls_report_put_recalled(ls_doc_group *g, ls_doc_level level, const ls_plan *plan);
 
 /* Whole loads of a line of them. */
 long ls_report_loads(const ls_view *v, ls_line loads);

@@ -90,6 +90,9 @@ struct ls_handed_out {
     LS_LIST(ls_promise_kept) promises; /* in the order of the farm file, then of the log */
 };
 
+/* What the buyer was promised; NULL: nothing. */
+const ls_promise_kept *ls_promise_kept_of(const ls_handed_out *h, const ls_buyer *b);
+
 /* ---- tickets ---- */
 
 /* What a driver needs of one drop. */
@@ -127,6 +130,9 @@ typedef struct {
     ls_line firm_price; /* of the firm loads, and what their nutrients are worth */
     ls_line firm_worth;
     ls_line firm_gain, firm_loss; /* worth less price, and price less worth */
+    ls_line had, had_tons;        /* loads on his fields so far; LS_NO_LINE: none */
+    ls_line says, says_tons; /* loads of a slip handed out now: those he had and firm ones to come,
+                                never fewer than the slip that stands; LS_NO_LINE: none */
 } ls_buyer_sheet;
 
 typedef struct {

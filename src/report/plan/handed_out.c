@@ -3,9 +3,6 @@
 
 #include "report/handed_out.h"
 
-static const ls_doc_column recall_columns[] = {WHOLE("ticket", "ticket"), WORDS("from", "was for"),
-                                               WORDS("to", "now"), WORDS("why", "because"),
-                                               WORDS("call", "call")};
 static const ls_doc_column moved_columns[] = {
     WHOLE("ticket", "ticket"), WORDS("day", "day"), WORDS("was_day", "ticket says"),
     IN("tons", NULL, "ton"), IN("was_tons", "ticket says", "ton")};
@@ -20,19 +17,6 @@ static const ls_doc_column promise_columns[] = {WORDS("buyer", "buyer"),
                                                 IN("owed_tons", "to come", "ton"),
                                                 DATA("astray"),
                                                 DATA("lost")};
-
-static void recalled(ls_doc_group *g, const ls_plan *plan) {
-    const ls_document *d = g->document;
-    ls_doc_table t =
-        LS_DOC_TABLE_IN(g, LS_FULL, "recalled", "Tickets to take back", recall_columns);
-    for (size_t i = 0; i < plan->recalled.n; i++) {
-        const ls_recall *r = &plan->recalled.at[i];
-        LS_DOC_ROW(t, recall_columns, W(r->issued->ticket),
-                   W(ls_report_way_issued(d->arena, r->issued)),
-                   W(r->now == NULL ? NULL : ls_report_way(d->arena, r->now)), W(r->why),
-                   W(ls_report_whom(d->view, r)));
-    }
-}
 
 static void moved(ls_doc_group *g, const ls_handed_out *h) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "moved",
@@ -74,7 +58,7 @@ void ls_report_put_handed_out(ls_doc_group *top, const ls_plan_sums *s) {
     bool any = farm->issued.n + farm->promised.n > 0;
     ls_doc_group *g =
         ls_doc_object(top, any ? LS_FULL : LS_DATA, NULL, "TICKETS AND SLIPS HANDED OUT");
-    recalled(g, s->plan);
+    ls_report_put_recalled(g, LS_FULL, s->plan);
     moved(g, s->handed_out);
     promises(g, s->handed_out);
     if (any && s->plan->recalled.n == 0 && s->handed_out->moved.n == 0)
