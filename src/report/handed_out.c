@@ -47,9 +47,15 @@ const char *ls_report_whom(const ls_view *v, const ls_recall *r) {
 
 const char *ls_report_hauler(const ls_view *v) {
     const ls_crew *crew = v->farm->crew;
-    return crew == NULL || crew->hauler.text == NULL
-               ? NULL
-               : with_phone(v->arena, crew->hauler.text, &crew->phone);
+    ls_text *t = ls_text_new(v->arena);
+    if (crew != NULL && crew->hauler.text != NULL)
+        ls_text_add(t, with_phone(v->arena, crew->hauler.text, &crew->phone));
+    for (size_t i = 0; i < v->farm->trucks.n; i++) {
+        const ls_truck *truck = &v->farm->trucks.at[i];
+        if (truck->phone.text != NULL)
+            ls_text_addf(t, "%s%s, %s", t->n > 0 ? "; " : "", truck->name.text, truck->phone.text);
+    }
+    return t->n > 0 ? t->s : NULL;
 }
 
 const char *ls_report_recall(const ls_view *v, const ls_recall *r) {
