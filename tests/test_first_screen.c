@@ -198,7 +198,7 @@ static void plan_page(ls_arena *a, const char *const *farm, size_t most) {
         return;
     json_t *d = json_loads(data.out, 0, NULL);
     CU_ASSERT_PTR_NOT_NULL_FATAL(d);
-    size_t things = size(d, "promises") + size(d, "fields");
+    size_t things = size(d, "by_buyer") + size(d, "fields");
     test_fits(page.out);
     answers(a, page.out, d);
     tons_add_up(a, d);

@@ -33,7 +33,7 @@ typedef struct {
 } ls_earlier_files;
 
 typedef struct {
-    ls_name name, place, permit, prepared_by;
+    ls_name name, place, phone, permit, prepared_by;
     ls_plan_paper *plan;
     LS_LIST(ls_earlier_files) earlier;
     ls_name haul_log; /* path of the haul log; not given: beside the farm file, named after it */

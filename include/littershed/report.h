@@ -97,7 +97,6 @@ const char *ls_report_tickets(const ls_view *v, const ls_ticket_list *list, ls_f
 /* The buyers whose slips are asked for, in the order of the farm file. */
 typedef struct {
     const ls_tickets *figures;
-    const ls_handed_out *kept; /* what was promised, and what became of it; NULL: nothing was */
     size_t n;
     const ls_buyer *const *buyers;
     const ls_handed *handed; /* [n]; of a draft where a slip stands: what it would say instead */

@@ -35,6 +35,9 @@ ls_cautions ls_books_plan_cautions(const ls_books *books, const ls_plan *plan);
 /* promises.c: what each buyer is promised, one sheet for each of the farm. */
 const ls_buyer_sheet *ls_books_promises(ls_books *books, const ls_plan_sums *sums);
 
+/* handed_out.c: what became of tickets and slips, as lines. */
+const ls_handed_out *ls_books_handed_out(ls_books *books, const ls_plan *plan);
+
 /* The birds of a flock; of a house the largest flock of that bird, NULL: none. */
 long ls_books_birds(const ls_flock *f);
 const ls_flock *ls_books_largest(const ls_house *h, int bird);

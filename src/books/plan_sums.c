@@ -261,5 +261,6 @@ const ls_plan_sums *ls_books_plan_sums(ls_books *books, const ls_plan *p) {
     fields(books, p, buyers);
     s->stack_full = stack_is_full(books->sheet, p);
     s->take_care = ls_books_plan_cautions(books, p);
+    s->handed_out = ls_books_handed_out(books, p);
     return s;
 }

@@ -136,18 +136,62 @@ static void money_lines(ls_books *books, ls_line of_plan, ls_line firm, const ls
                                      "$", firm, out->price);
 }
 
+static ls_line loads_line(ls_books *books, const ls_buyer *b, const char *what, const char *label,
+                          size_t n, ls_origin_kind kind, const char *from) {
+    ls_worksheet *w = books->sheet;
+    return ls_leaf_exact(w, key(books, b, what), ls_printf(w, label, b->name.text), "load",
+                         (double)n * ls_unit_of("load").factor, kind, from);
+}
+
+/* What he had, and what a slip says that is handed out now. */
+static void slip_lines(ls_books *books, const ls_buyer *b, const ls_buyer_sum *sum,
+                       const ls_promise_kept *kept, ls_buyer_sheet *out) {
+    ls_worksheet *w = books->sheet;
+    ls_had had = ls_books_had(books->farm, b);
+    size_t firm = sum->loads[LS_FIRM], promised = kept == NULL ? 0 : (size_t)kept->slip->loads;
+    out->had =
+        loads_line(books, b, "had", "loads %s has had", had.loads, LS_BY_LOG, "the haul log");
+    out->had_tons =
+        ls_leaf_exact(w, key(books, b, "had-tons"), ls_printf(w, "tons %s has had", b->name.text),
+                      "ton", had.tons, LS_BY_LOG, "the haul log");
+    if (promised > 0 && had.loads + firm <= promised) {
+        out->says = kept->promised, out->says_tons = kept->promised_tons;
+        return;
+    }
+    if (had.loads + firm == 0)
+        return;
+    ls_line to_come = loads_line(books, b, "firm", "firm loads to come to %s", firm, LS_BY_SPLIT,
+                                 "the loads of the plan");
+    out->says =
+        LS_SUM(w, key(books, b, "says"), ls_printf(w, "loads promised to %s in all", b->name.text),
+               "load", out->had, to_come);
+    out->says_tons = firm == 0 ? out->had_tons
+                               : LS_SUM(w, key(books, b, "says-tons"),
+                                        ls_printf(w, "tons promised to %s in all", b->name.text),
+                                        "ton", out->had_tons, sum->tons[LS_FIRM]);
+}
+
 const ls_buyer_sheet *ls_books_promises(ls_books *books, const ls_plan_sums *sums) {
     size_t n = books->farm->buyers.n;
     ls_buyer_sheet *all = LS_NEW(books->arena, ls_buyer_sheet, n);
     for (size_t i = 0; i < n; i++) {
         const ls_buyer *b = &books->farm->buyers.at[i];
         loads_list loads = loads_of(books->arena, sums->plan, b);
-        all[i] = (ls_buyer_sheet){
-            rows_of(books, &loads, b), LS_NO_LINE, LS_NO_LINE, LS_NO_LINE, LS_NO_LINE, LS_NO_LINE};
+        all[i] = (ls_buyer_sheet){rows_of(books, &loads, b),
+                                  LS_NO_LINE,
+                                  LS_NO_LINE,
+                                  LS_NO_LINE,
+                                  LS_NO_LINE,
+                                  LS_NO_LINE,
+                                  LS_NO_LINE,
+                                  LS_NO_LINE,
+                                  LS_NO_LINE,
+                                  LS_NO_LINE};
         for (size_t k = 0; k < all[i].rows.n; k++)
             row_lines(books, &loads, b, k, &all[i].rows.at[k]);
         money_lines(books, sums->plan->trade[i].price, sums->buyers[i].tons[LS_FIRM], b, &all[i]);
         worth_lines(books, &loads, b, &all[i]);
+        slip_lines(books, b, &sums->buyers[i], ls_promise_kept_of(sums->handed_out, b), &all[i]);
     }
     return all;
 }

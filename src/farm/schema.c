@@ -39,6 +39,7 @@ static const ls_farm_key facts_keys[] = {
                 .example = "Cedar Fork Flocks"),
     LS_FARM_KEY(TEXT, ls_farm_facts, place, LS_FARM_STARTED, "where it is",
                 .example = "near Millrace, Alabama"),
+    LS_FARM_PHONE(ls_farm_facts, "the farm's phone; printed on tickets and slips"),
     LS_FARM_KEY(TEXT, ls_farm_facts, permit, LS_FARM_STARTED, "permit number, or none",
                 .example = "none"),
     LS_FARM_KEY(TEXT, ls_farm_facts, prepared_by, LS_FARM_STARTED, "who prepared this file",

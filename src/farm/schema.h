@@ -117,6 +117,8 @@ struct ls_farm_section {
     LS_FARM_KEY(TEXT, type, formerly, 0,                                                           \
                 "its name before: what the haul log holds under that name counts for it",          \
                 .example = name)
+#define LS_FARM_PHONE(type, whose)                                                                 \
+    LS_FARM_KEY_AS("phone", TEXT, type, phone, 0, whose, .example = "555-0142")
 #define LS_FARM_FROM_TO(low, high) .least = (low), .most = (high)
 #define LS_FARM_IN(symbols, low, high) .units = symbols, LS_FARM_FROM_TO(low, high)
 #define LS_FARM_PER(word, low, high) .units = "", .per = word, LS_FARM_FROM_TO(low, high)

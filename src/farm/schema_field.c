@@ -180,6 +180,7 @@ static const ls_farm_key buyer_keys[] = {
     LS_FARM_FORMERLY(ls_buyer, "Larkspur Farm"),
     LS_FARM_KEY(TEXT, ls_buyer, address, LS_FARM_STARTED, "address for tickets and records",
                 .example = "\"212 Ferry Road, Millrace\""),
+    LS_FARM_PHONE(ls_buyer, "whom to call when a ticket that was handed out changes"),
     LS_FARM_KEY(TEXT, ls_buyer, stream, 0,
                 "the stream nearest to where the litter is used, or not known",
                 .example = "Ferry Branch"),

@@ -47,7 +47,7 @@ static const matched tables[] = {
      "no work",
      true,
      true},
-    {"promises", "FIRM LOADS, BY BUYER", "promises", {"buyer"}, "firm_loads", NULL, false, false},
+    {"by_buyer", "FIRM LOADS, BY BUYER", "by_buyer", {"buyer"}, "firm_loads", NULL, false, false},
     {"by_field",
      "TONS THAT CHANGE, BY FIELD",
      "where",

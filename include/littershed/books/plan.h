@@ -41,9 +41,12 @@ typedef struct {
     ls_line tons;
 } ls_stack_day;
 
+typedef struct ls_handed_out ls_handed_out;
+
 typedef struct {
     const ls_estimate *estimate;
     const ls_plan *plan;
+    const ls_handed_out *handed_out;
     ls_load_count counts[LS_CERTAINTIES];
     const ls_buyer_sum *buyers;       /* [buyer of the farm] */
     const ls_line *stacked;           /* [lot] tons taken into the stack */
@@ -61,29 +64,6 @@ const ls_plan_sums *ls_books_plan_sums(ls_books *books, const ls_plan *plan);
 static inline const ls_load *ls_plan_load(const ls_plan *p, size_t i) {
     return i < p->loads_n ? &p->loads[i] : &p->out[i - p->loads_n];
 }
-
-/* ---- since the plan before the newest loads that are gone ---- */
-
-/* A ticket that goes another way. */
-typedef struct {
-    const ls_load *was, *now; /* NULL: not planned then; no longer planned */
-} ls_ticket_change;
-
-/* Loads of a buyer, at each certainty, then and now; what is gone since is in neither. */
-typedef struct {
-    const ls_buyer *buyer;
-    size_t was[LS_CERTAINTIES], now[LS_CERTAINTIES];
-    bool field, lot, days; /* firm loads: on other fields, of other lots, on other days */
-    bool call; /* fewer or more firm loads, or a firm ticket changed and one of these with it */
-} ls_buyer_change;
-
-typedef struct {
-    LS_LIST(ls_ticket_change) tickets; /* in the order of the plan before, new ones last */
-    LS_LIST(ls_buyer_change) buyers;   /* those with other loads than before */
-} ls_plan_changes;
-
-/* Nothing where the plan has none before it. */
-ls_plan_changes ls_plan_changes_of(ls_arena *a, const ls_farm *farm, const ls_plan *plan);
 
 /* ---- since tickets and slips were handed out ---- */
 
@@ -104,13 +84,14 @@ typedef struct {
     LS_LIST(const ls_hauled *) lost;   /* loads whose tickets were his and that went elsewhere */
 } ls_promise_kept;
 
-typedef struct {
+/* Recalls are the plan's. */
+struct ls_handed_out {
     LS_LIST(ls_ticket_moved) moved;
     LS_LIST(ls_promise_kept) promises; /* in the order of the farm file, then of the log */
-} ls_handed_out;
+};
 
-/* Makes the lines, once after the plan. Recalls are the plan's. */
-const ls_handed_out *ls_books_handed_out(ls_books *books, const ls_plan *plan);
+/* What the buyer was promised; NULL: nothing. */
+const ls_promise_kept *ls_promise_kept_of(const ls_handed_out *h, const ls_buyer *b);
 
 /* ---- tickets ---- */
 
@@ -149,6 +130,9 @@ typedef struct {
     ls_line firm_price; /* of the firm loads, and what their nutrients are worth */
     ls_line firm_worth;
     ls_line firm_gain, firm_loss; /* worth less price, and price less worth */
+    ls_line had, had_tons;        /* loads on his fields so far; LS_NO_LINE: none */
+    ls_line says, says_tons; /* loads of a slip handed out now: those he had and firm ones to come,
+                                never fewer than the slip that stands; LS_NO_LINE: none */
 } ls_buyer_sheet;
 
 typedef struct {

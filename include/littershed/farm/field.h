@@ -158,7 +158,7 @@ typedef struct {
 } ls_order;
 
 typedef struct {
-    ls_name name, formerly, address;
+    ls_name name, formerly, address, phone;
     ls_name stream; /* the nearest to where the litter is used */
     ls_yesno own;   /* the fields are the farm's own: nothing is sold */
     ls_quantity distance, price;

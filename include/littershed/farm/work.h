@@ -17,7 +17,7 @@ typedef struct {
 
 /* Payload, or tare and gross, or all three. */
 typedef struct {
-    ls_name name, formerly;
+    ls_name name, formerly, phone;
     ls_count count;
     ls_quantity payload, tare, gross, body, swath, spreading, road;
     LS_LIST(ls_axle) axles; /* front to back, two at least */
@@ -45,7 +45,7 @@ typedef struct {
     ls_quantity hours; /* working time per day: a share */
     unsigned days_off; /* bit k: weekday k (0 Sunday) */
     LS_LIST(ls_day) hold_days;
-    ls_name hauler, hauler_permit;
+    ls_name hauler, hauler_permit, phone;
     ls_loader *loader;
     ls_slat_crew *slats;
     ls_place at;

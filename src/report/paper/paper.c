@@ -36,6 +36,8 @@ const char *ls_paper_farm(const ls_report_page *p) {
                                                      : ls_report_name(p, f->name.text, NAME));
     if (f != NULL && f->place.text != NULL)
         ls_text_addf(t, ", %s", ls_report_name(p, f->place.text, NAME));
+    if (f != NULL && f->phone.text != NULL)
+        ls_text_addf(t, ", %s", ls_report_name(p, f->phone.text, NAME));
     if (f != NULL && f->permit.text != NULL)
         ls_text_addf(t, ". Permit: %s", ls_report_name(p, f->permit.text, NAME));
     return t->s;

@@ -1,6 +1,7 @@
 /* What is to be done now: numbered acts, and under each what helps or whom it concerns. */
 #include "parts.h"
 
+#include "report/handed_out.h"
 #include "report/quarantine.h"
 
 enum { LIKELY = 1 };
@@ -131,32 +132,52 @@ static void make_time(acts *to) {
         nobody);
 }
 
-/* ---- tickets of the plan before ---- */
+/* ---- tickets and slips handed out ---- */
 
-static void tickets(acts *to) {
-    const ls_document *d = to->table.group->document;
-    const ls_plan_changes c = ls_plan_changes_of(d->arena, d->view->farm, to->s->plan);
-    long back = 0, print = 0;
-    for (size_t i = 0; i < c.tickets.n; i++) {
-        back += c.tickets.at[i].was != NULL;
-        print += c.tickets.at[i].now != NULL;
-    }
-    if (c.tickets.n > 0)
-        put(to, false, "tickets",
-            back == 0 ? T("The plan changed: print {} more tickets (--full)", N(print))
-                      : T("The plan changed: take back {} ticket{}, print {} (--full)", N(back),
-                          W(back == 1 ? "" : "s"), N(print)),
-            nobody);
-    for (size_t i = 0; i < c.buyers.n; i++) {
-        const ls_buyer_change *b = &c.buyers.at[i];
-        if (b->call)
+static void take_back(acts *to) {
+    enum { MOST = 4 };
+    const ls_view *v = to->table.group->document->view;
+    const ls_plan *plan = to->s->plan;
+    size_t n = plan->recalled.n;
+    if (n == 0)
+        return;
+    const char *hauler = ls_report_hauler(v);
+    put(to, false, "take back",
+        T("Take back {} ticket{}{}", N(n), W(n == 1 ? "" : "s"),
+          hauler == NULL ? W("") : T(": call {}", W(hauler))),
+        nobody);
+    for (size_t i = 0; i < n && i < MOST; i++)
+        put(to, true, "take back", W(ls_report_recall(v, &plan->recalled.at[i])), nobody);
+    if (n > MOST)
+        put(to, true, "take back", T("{} more (--full)", N(n - MOST)), nobody);
+}
+
+/* A promise for which no load is left. */
+static void short_promises(acts *to) {
+    const ls_view *v = to->table.group->document->view;
+    const ls_handed_out *h = to->s->handed_out;
+    for (size_t i = 0; i < h->promises.n; i++) {
+        const ls_promise_kept *p = &h->promises.at[i];
+        const ls_buyer *b = p->slip->buyer;
+        long lacks = ls_report_loads(v, p->short_of);
+        if (lacks > 0)
             put(to, false, "call",
-                b->now[LS_FIRM] == b->was[LS_FIRM]
-                    ? T("Call {}: the firm loads go another way or day", W(b->buyer->name.text))
-                    : T("Call {}: {} firm load{} now, {} before", W(b->buyer->name.text),
-                        N(b->now[LS_FIRM]), W(b->now[LS_FIRM] == 1 ? "" : "s"), N(b->was[LS_FIRM])),
-                (of){0, LS_NO_LINE, b->buyer, NULL});
+                T("Call {}{}: {} of {} promised loads have no litter or no field", W(p->slip->name),
+                  b == NULL || b->phone.text == NULL ? W("") : T(", {}", W(b->phone.text)),
+                  N(lacks), N(ls_report_loads(v, p->promised))),
+                (of){lacks, LS_NO_LINE, b, NULL});
     }
+}
+
+/* Firm loads of a buyer that no slip promises yet. */
+static long unpromised(const acts *to, size_t buyer) {
+    const ls_view *v = to->table.group->document->view;
+    const ls_handed_out *h = to->s->handed_out;
+    long firm = (long)to->s->buyers[buyer].loads[LS_FIRM];
+    for (size_t i = 0; i < h->promises.n; i++)
+        if (h->promises.at[i].slip->buyer == &to->s->estimate->farm->buyers.at[buyer])
+            firm -= ls_report_loads(v, h->promises.at[i].owed);
+    return firm > 0 ? firm : 0;
 }
 
 /* ---- promises ---- */
@@ -171,15 +192,17 @@ static void firm(acts *to, bool own_fields, const char *act, ls_doc_cell words) 
     long loads = 0;
     for (size_t i = 0; i < farm->buyers.n; i++)
         if (own(&farm->buyers.at[i]) == own_fields)
-            loads += (long)to->s->buyers[i].loads[LS_FIRM];
+            loads += unpromised(to, i);
     if (loads == 0)
         return;
     put(to, false, act, words, (of){loads, LS_NO_LINE, NULL, NULL});
     for (size_t i = 0; i < farm->buyers.n; i++) {
         const ls_buyer_sum *b = &to->s->buyers[i];
-        if (b->loads[LS_FIRM] > 0 && own(&farm->buyers.at[i]) == own_fields)
+        long left = unpromised(to, i);
+        if (left > 0 && own(&farm->buyers.at[i]) == own_fields)
             put(to, true, act, W(farm->buyers.at[i].name.text),
-                (of){(long)b->loads[LS_FIRM], b->tons[LS_FIRM], &farm->buyers.at[i], NULL});
+                (of){left, left == (long)b->loads[LS_FIRM] ? b->tons[LS_FIRM] : LS_NO_LINE,
+                     &farm->buyers.at[i], NULL});
     }
 }
 
@@ -283,7 +306,8 @@ void ls_report_put_do_now(ls_doc_group *top, const ls_plan_sums *s) {
             nobody);
     find_room(&to);
     make_time(&to);
-    tickets(&to);
+    take_back(&to);
+    short_promises(&to);
     if (!quarantine) {
         promise(&to);
         dear(&to);

@@ -96,6 +96,7 @@ void ls_report_put_answer(ls_doc_group *top, const ls_plan_sums *s) {
     ls_doc_fact(g, LS_FIRST, "litter", rest ? "LEFT TO HAUL" : "LITTER", litter(d, s));
     ls_doc_fact(g, LS_FIRST, "loads", rest ? "LOADS LEFT" : "LOADS", loads(d, s->plan));
     ls_doc_fact(g, LS_FIRST, "money", rest ? "MONEY OF THEM" : "MONEY", money(d, s->plan));
+    ls_report_put_kept(g, s);
 }
 
 /* ---- houses, next flock, trucks ---- */

@@ -18,7 +18,8 @@ static const ls_doc_column load_columns[] = {WHOLE("ticket", "ticket"),
                                              DATA("leave"),
                                              DATA("empty"),
                                              DATA("drops"),
-                                             DATA("standby")};
+                                             DATA("standby"),
+                                             DATA("issued")};
 
 static const ls_doc_group *drops(ls_doc_group *g, const ls_load *load) {
     ls_doc_group *list = ls_doc_loose_list(g);
@@ -74,7 +75,7 @@ static void load_row(ls_doc_table t, const ls_load *load) {
                W(load->buyer == NULL ? "stack" : "field"),
                W(load->buyer == NULL ? NULL : load->buyer->name.text), DAY(load->day),
                ls_doc_moment(load->leave), ls_doc_moment(load->emptied), G(drops(g, load)),
-               G(standby(g, load)));
+               G(standby(g, load)), load->issued == NULL ? W(NULL) : N(load->issued->log_entry));
 }
 
 static void day_words(ls_doc_table t, const ls_workday *day) {
@@ -118,13 +119,9 @@ void ls_report_put_loads(ls_doc_group *top, const ls_plan *plan) {
 
 /* ---- the stack ---- */
 
-static const ls_doc_column out_columns[] = {WHOLE("ticket", "ticket"),
-                                            HEAD("for"),
-                                            IN("tons", NULL, "ton"),
-                                            WORDS("certainty", "sure"),
-                                            WORDS("from", "not before"),
-                                            DATA("buyer"),
-                                            DATA("field")};
+static const ls_doc_column out_columns[] = {
+    WHOLE("ticket", "ticket"),   HEAD("for"),   IN("tons", NULL, "ton"), WORDS("certainty", "sure"),
+    WORDS("from", "not before"), DATA("buyer"), DATA("field"),           DATA("issued")};
 
 /* Trips out of the stack with litter of this lot, a row for each field. */
 static void out_of_stack(ls_doc_group *g, const ls_plan *plan, const ls_lot *lot) {
@@ -136,7 +133,8 @@ static void out_of_stack(ls_doc_group *g, const ls_plan *plan, const ls_lot *lot
                         field = W(load->drops[k].field->name.text);
             LS_DOC_ROW(t, out_columns, W(load->ticket), T("{}, {}", buyer, field),
                        L(load->drops[k].tons), W(ls_certainty_name(load->certainty)),
-                       DAY(load->from), buyer, field);
+                       DAY(load->from), buyer, field,
+                       load->issued == NULL ? W(NULL) : N(load->issued->log_entry));
         }
     }
 }

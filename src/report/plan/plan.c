@@ -23,7 +23,7 @@ static const ls_doc_column count_columns[] = {WORDS("up_to", "up to"),
 static void promises(ls_doc_group *top, const ls_plan_sums *s) {
     const ls_estimate *e = s->estimate;
     ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL, "FIRM, LIKELY AND POSSIBLE LOADS");
-    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "promises", NULL, promise_columns);
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "by_buyer", NULL, promise_columns);
     for (size_t i = 0; i < e->farm->buyers.n; i++) {
         const ls_buyer_sum *b = &s->buyers[i];
         LS_DOC_ROW(t, promise_columns, W(e->farm->buyers.at[i].name.text), N(b->loads[LS_FIRM]),
@@ -179,7 +179,7 @@ const ls_document *ls_report_plan(const ls_view *v, const ls_plan_sums *s) {
     ls_report_put_money_picture(d->top, s->plan);
     ls_report_put_stack_picture(d->top, s);
     ls_report_put_more(d->top, s);
-    ls_report_put_changes(d->top, s->plan);
+    ls_report_put_handed_out(d->top, s);
     ls_report_put_loads(d->top, s->plan);
     ls_report_put_chart(d->top, s->plan);
     ls_report_put_stack(d->top, s);

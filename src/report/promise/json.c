@@ -1,6 +1,9 @@
 /* Promise slips for other programs. */
 #include "promise.h"
 #include "report/document/document.h"
+#include "report/handed_out.h"
+
+#include <math.h>
 
 static const ls_doc_column columns[] = {WORDS("field", NULL),
                                         WORDS("certainty", NULL),
@@ -33,12 +36,35 @@ static void unused(ls_doc_group *g, const ls_plan *plan, const ls_buyer *b) {
                        W(plan->unused.at[i].why));
 }
 
+/* What was promised with a slip, and what became of it; null without one. */
+static void kept(ls_doc_group *g, const ls_tickets *of, const ls_buyer *b,
+                 const ls_buyer_sheet *sheet) {
+    const ls_view *v = g->document->view;
+    const ls_promise_kept *k = ls_promise_kept_of(of->sums->handed_out, b);
+    static const char *const names[] = {"promised", "had", "owed", "short", "beyond"};
+    const ls_line none = LS_NO_LINE,
+                  lines[] = {k == NULL ? none : k->promised, k == NULL ? none : k->had,
+                             k == NULL ? none : k->owed, k == NULL ? none : k->short_of,
+                             k == NULL ? none : k->beyond};
+    for (size_t i = 0; i < sizeof names / sizeof *names; i++)
+        ls_doc_data(g, names[i], k == NULL ? W(NULL) : N(ls_report_loads(v, lines[i])));
+    ls_doc_data(g, "promised_tons", F(k == NULL ? none : k->promised_tons, "ton"));
+    ls_doc_data(g, "promised_price_per_ton",
+                k == NULL || isnan(k->slip->price) ? W(NULL) : V(k->slip->price, "$/ton"));
+    ls_doc_data(g, "promised_on", DAY(k == NULL ? LS_NO_DATE : k->slip->day));
+    ls_doc_data(g, "loads_had", N(ls_report_loads(v, sheet->had)));
+    ls_doc_data(g, "tons_had", F(sheet->had_tons, "ton"));
+    ls_doc_data(g, "slip_loads", N(ls_report_loads(v, sheet->says)));
+    ls_doc_data(g, "slip_tons", F(sheet->says_tons, "ton"));
+}
+
 static void promise(ls_doc_group *g, const ls_tickets *of, size_t k) {
     const ls_estimate *e = of->sums->estimate;
     const ls_buyer *b = &e->farm->buyers.at[k];
     const ls_buyer_sum *s = &of->sums->buyers[k];
     const ls_buyer_sheet *sheet = &of->buyers[k];
     ls_doc_data(g, "buyer", W(b->name.text));
+    kept(g, of, b, sheet);
     for (ls_certainty c = LS_FIRM; c <= LS_POSSIBLE; c++) {
         ls_doc_group *sum = ls_doc_object(g, LS_DATA, ls_certainty_name(c), NULL);
         ls_doc_data(sum, "loads", N(s->loads[c]));

@@ -2,7 +2,10 @@
 #include "promise.h"
 
 #include "report/figure.h"
+#include "report/handed_out.h"
 #include "report/ticket/ticket.h"
+
+#include <math.h>
 
 enum { NAME = 60 };
 
@@ -12,6 +15,8 @@ typedef struct {
     const ls_buyer *buyer;
     const ls_buyer_sum *sum;
     const ls_buyer_sheet *sheet;
+    const ls_handed *handed;
+    const ls_promise_kept *kept; /* NULL: no slip stands */
 } slip;
 
 /* ---- whose litter ---- */
@@ -101,8 +106,8 @@ static void nothing(const slip *s) {
 }
 
 static void part(const slip *s, ls_certainty c) {
-    static const char *const heads[] = {"PROMISED TODAY", "LIKELY, NOT PROMISED",
-                                        "POSSIBLE, NOT PROMISED"};
+    const char *const heads[] = {s->kept == NULL ? "PROMISED TODAY" : "FIRM LOADS TO COME",
+                                 "LIKELY, NOT PROMISED", "POSSIBLE, NOT PROMISED"};
     static const char *const ends[] = {
         "Rain or wet ground may move the days while the field is open.",
         "They come if there is as much litter as is likely.",
@@ -142,27 +147,130 @@ static const char *firm_days(const slip *s) {
                            rest[0] != '\0' ? ", the rest " : "", rest);
 }
 
-static void leads(const slip *s) {
+static bool is_copy(const slip *s) {
+    return s->handed->mark == LS_MARK_COPY && s->kept != NULL;
+}
+
+/* Loads and tons of a line each; "nothing" without any. */
+static const char *amount(const slip *s, ls_line loads, ls_line tons) {
+    long n = ls_report_loads(s->paper->page->view, loads);
+    return n == 0 || tons == LS_NO_LINE ? "nothing" : loads_words(s, (size_t)n, tons);
+}
+
+/* What was promised in all, what of it he had and what is to come. */
+static void promised(const slip *s) {
     const ls_report_page *p = s->paper->page;
     size_t firm = s->sum->loads[LS_FIRM];
+    long had = ls_report_loads(p->view, s->sheet->had);
+    if (s->kept == NULL && had == 0) {
+        ls_paper_add(s->paper, LS_PAPER_LEAD, "PROMISED", "%s%s%s",
+                     firm == 0 ? "nothing today" : loads_words(s, firm, s->sum->tons[LS_FIRM]),
+                     firm == 0 ? "" : ", ", firm == 0 ? "" : firm_days(s));
+        return;
+    }
+    ls_paper_add(s->paper, LS_PAPER_LEAD, "PROMISED", "%s in all%s",
+                 is_copy(s) ? amount(s, s->kept->promised, s->kept->promised_tons)
+                            : amount(s, s->sheet->says, s->sheet->says_tons),
+                 s->kept == NULL
+                     ? ""
+                     : ls_arena_printf(p->arena, " (%s on the slip of %s)",
+                                       amount(s, s->kept->promised, s->kept->promised_tons),
+                                       ls_date_words(p->arena, s->kept->slip->day, p->view->year)));
+    ls_paper_add(s->paper, LS_PAPER_LEAD, "HAD", "%s",
+                 amount(s, s->sheet->had, s->sheet->had_tons));
+    ls_paper_add(s->paper, LS_PAPER_LEAD, "TO COME", "%s%s%s",
+                 s->kept != NULL && is_copy(s) ? amount(s, s->kept->owed, s->kept->owed_tons)
+                 : firm == 0                   ? "nothing that is sure"
+                                               : loads_words(s, firm, s->sum->tons[LS_FIRM]),
+                 firm == 0 ? "" : ", ", firm == 0 ? "" : firm_days(s));
+    long lacks = s->kept == NULL ? 0 : ls_report_loads(p->view, s->kept->short_of);
+    if (lacks > 0)
+        ls_paper_add(s->paper, LS_PAPER_LEAD, "SHORT",
+                     "%ld promised load%s: there is no litter or no field left for %s", lacks,
+                     lacks == 1 ? "" : "s", lacks == 1 ? "it" : "them");
+}
+
+/* What a ton costs: as promised, whatever the file says since. */
+static void price(const slip *s) {
+    const ls_report_page *p = s->paper->page;
+    const ls_promise_slip *was = is_copy(s) ? s->kept->slip : NULL;
+    bool given = LS_GIVEN(s->buyer->price);
+    double now = given ? s->buyer->price.value : NAN;
+    if (was != NULL && was->price != now && !(isnan(was->price) && isnan(now))) {
+        ls_paper_add(s->paper, LS_PAPER_LEAD, "PRICE",
+                     "%s as promised. Since then the farm file says %s",
+                     isnan(was->price) ? "none" : ls_report_amount(p, was->price, "$/ton"),
+                     given ? ls_report_line(p, s->sheet->price, "$/ton") : "none");
+        return;
+    }
+    if (!given)
+        ls_paper_add(s->paper, LS_PAPER_LEAD, "PRICE", "none: given away, or to be agreed");
+    else
+        ls_paper_add(s->paper, LS_PAPER_LEAD, "PRICE", "%s, delivered and spread%s",
+                     ls_report_line(p, s->sheet->price, "$/ton"),
+                     s->sheet->firm_price == LS_NO_LINE
+                         ? ""
+                         : ls_arena_printf(p->arena, ": %s%s",
+                                           ls_report_line(p, s->sheet->firm_price, "$"),
+                                           s->kept == NULL ? "" : " for the firm loads to come"));
+}
+
+static void leads(const slip *s) {
+    const ls_report_page *p = s->paper->page;
     ls_paper_add(s->paper, LS_PAPER_LEAD, "FOR", "%s%s%s",
                  ls_report_name(p, s->buyer->name.text, NAME),
                  s->buyer->address.text == NULL ? "" : ", ",
                  s->buyer->address.text == NULL ? "" : s->buyer->address.text);
-    if (firm == 0)
-        ls_paper_add(s->paper, LS_PAPER_LEAD, "PROMISED", "nothing today");
-    else
-        ls_paper_add(s->paper, LS_PAPER_LEAD, "PROMISED", "%s, %s",
-                     loads_words(s, firm, s->sum->tons[LS_FIRM]), firm_days(s));
-    if (!LS_GIVEN(s->buyer->price))
-        ls_paper_add(s->paper, LS_PAPER_LEAD, "PRICE", "none: given away, or to be agreed");
-    else
-        ls_paper_add(
-            s->paper, LS_PAPER_LEAD, "PRICE", "%s, delivered and spread%s",
-            ls_report_line(p, s->sheet->price, "$/ton"),
-            s->sheet->firm_price == LS_NO_LINE
-                ? ""
-                : ls_arena_printf(p->arena, ": %s", ls_report_line(p, s->sheet->firm_price, "$")));
+    promised(s);
+    price(s);
+}
+
+/* ---- what he had ---- */
+
+static void one_load(const slip *s, const ls_hauled *load, const char *more) {
+    const ls_report_page *p = s->paper->page;
+    double tons = 0;
+    ls_text *fields = ls_text_new(p->arena);
+    for (size_t k = 0; k < load->n; k++)
+        if (load->drops[k].buyer == s->buyer) {
+            tons += load->drops[k].tons;
+            ls_text_addf(fields, "%s%s", fields->n > 0 ? " and " : "",
+                         load->drops[k].field->name.text);
+        }
+    ls_paper_add(s->paper, LS_PAPER_ITEM, NULL, "%s, %s: %s%s%s%s", load->ticket,
+                 ls_date_words(p->arena, load->day, p->view->year),
+                 tons > 0 ? ls_report_amount(p, tons, "ton") : "not here",
+                 fields->n > 0 ? " on " : "", fields->s, more);
+}
+
+static bool is_among(const ls_hauled *load, const ls_hauled *const *list, size_t n) {
+    for (size_t i = 0; i < n; i++)
+        if (list[i] == load)
+            return true;
+    return false;
+}
+
+/* Each load, and those that took another way than their tickets. */
+static void loads_had(const slip *s) {
+    const ls_report_page *p = s->paper->page;
+    const ls_farm *farm = p->view->farm;
+    const ls_promise_kept *kept = s->kept;
+    if (ls_report_loads(p->view, s->sheet->had) == 0 && (kept == NULL || kept->lost.n == 0))
+        return;
+    ls_paper_add(s->paper, LS_PAPER_HEAD, NULL, "LOADS YOU HAD");
+    for (size_t i = 0; i < farm->hauled.n; i++) {
+        const ls_hauled *load = &farm->hauled.at[i];
+        bool here = false;
+        for (size_t k = 0; k < load->n; k++)
+            here = here || load->drops[k].buyer == s->buyer;
+        if (here)
+            one_load(s, load,
+                     kept != NULL && is_among(load, kept->astray.at, kept->astray.n)
+                         ? " (its ticket was for somebody else)"
+                         : "");
+        else if (kept != NULL && is_among(load, kept->lost.at, kept->lost.n))
+            one_load(s, load, ": this ticket was for you, the load went elsewhere");
+    }
 }
 
 /* ---- terms ---- */
@@ -213,12 +321,19 @@ static ls_paper promise(ls_report_page *p, const ls_slip_list *list, size_t i) {
     const ls_tickets *t = list->figures;
     const ls_buyer *b = list->buyers[i];
     size_t k = (size_t)(b - t->sums->estimate->farm->buyers.at);
-    const slip s = {&paper, t, b, &t->sums->buyers[k], &t->buyers[k]};
+    const slip s = {&paper,
+                    t,
+                    b,
+                    &t->sums->buyers[k],
+                    &t->buyers[k],
+                    &list->handed[i],
+                    ls_promise_kept_of(t->sums->handed_out, b)};
     ls_paper_add(&paper, LS_PAPER_NAME, "PROMISE SLIP", "%s", ls_paper_farm(p));
     ls_paper_add(&paper, LS_PAPER_BOX, NULL, "%s", ls_handed_text(p->view, &list->handed[i]));
     leads(&s);
     for (ls_certainty c = LS_FIRM; c <= LS_POSSIBLE; c++)
         part(&s, c);
+    loads_had(&s);
     analyses(&s);
     terms(&s, list->worth);
     return paper;

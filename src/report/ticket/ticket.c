@@ -2,6 +2,7 @@
 #include "ticket.h"
 
 #include "report/figure.h"
+#include "report/handed_out.h"
 
 enum { NAME = 60 };
 
@@ -163,11 +164,33 @@ static ls_paper ticket(ls_report_page *p, const ls_tickets *of, const ls_load *l
     return t;
 }
 
+/* What to take back before the others are handed out. */
+static ls_paper take_back(ls_report_page *p, const ls_plan *plan) {
+    static const char *const done[] = {"by", "date", NULL};
+    ls_paper t = {.page = p};
+    size_t n = plan->recalled.n;
+    const char *hauler = ls_report_hauler(p->view);
+    ls_paper_add(&t, LS_PAPER_LEAD, "TAKE BACK", "%zu ticket%s", n, n == 1 ? "" : "s");
+    ls_paper_add(&t, LS_PAPER_NAME, "TICKETS TO TAKE BACK", "%s", ls_paper_farm(p));
+    if (hauler != NULL)
+        ls_paper_add(&t, LS_PAPER_FACT, "Hauler", "%s", hauler);
+    for (size_t i = 0; i < n; i++)
+        ls_paper_add(&t, LS_PAPER_ITEM, NULL, "%s",
+                     ls_report_recall(p->view, &plan->recalled.at[i]));
+    ls_paper_add(&t, LS_PAPER_WORDS, NULL,
+                 "Destroy each ticket once it is back. No load goes out on one of these.");
+    ls_paper_blanks(&t, "All are back", done);
+    ls_paper_add(&t, LS_PAPER_END, NULL, LS_REPORT_DECIDE);
+    return t;
+}
+
 const char *ls_report_tickets(const ls_view *v, const ls_ticket_list *list, ls_form form) {
     ls_report_page p = {v, v->arena, ls_text_new(v->arena)};
     ls_papers all = {0};
     if (form == LS_JSON)
         return ls_report_tickets_json(v, list);
+    if (list->take_back && list->figures->sums->plan->recalled.n > 0)
+        *LS_PUSH(v->arena, &all) = take_back(&p, list->figures->sums->plan);
     for (size_t i = 0; i < list->n; i++)
         *LS_PUSH(v->arena, &all) = ticket(&p, list->figures, list->loads[i], &list->handed[i]);
     return form == LS_HTML ? ls_papers_html(v, &all, "Litter tickets", "ticket")

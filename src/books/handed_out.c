@@ -1,0 +1,183 @@
+/* What became of the tickets and slips that were handed out. */
+#include "books.h"
+
+#include <math.h>
+#include <string.h>
+
+/* ---- tickets ---- */
+
+/* Tons on a ticket are read to a tenth of a ton. */
+static const double least_tons = 0.05;
+
+static void moved(const ls_books *books, const ls_plan *plan, ls_handed_out *out) {
+    double ton = ls_unit_of("ton").factor;
+    for (size_t i = 0; i < plan->loads_n + plan->out_n; i++) {
+        const ls_load *load = ls_plan_load(plan, i);
+        const ls_issued *was = load->issued;
+        if (was == NULL)
+            continue;
+        bool day = (load->from_stack ? load->from : load->day) != was->planned,
+             tons = fabs(ls_line_value(books->sheet, load->tons) - was->tons) >=
+                    least_tons * ton - 1e-9;
+        if (day || tons)
+            *LS_PUSH(books->arena, &out->moved) = (ls_ticket_moved){load, day, tons};
+    }
+}
+
+/* ---- promises ---- */
+
+/* Does a way of the log, "Buyer/Field (5 ton); Buyer/Other (3 ton)", name the buyer? */
+static bool names(const char *way, const char *buyer) {
+    size_t n = strlen(buyer);
+    for (const char *s = way; s != NULL; s = strchr(s, ';')) {
+        s += strspn(s, "; ");
+        if (strncmp(s, buyer, n) == 0 && s[n] == '/')
+            return true;
+    }
+    return false;
+}
+
+static const ls_log_entry *entry_of(const ls_books *books, const ls_hauled *load) {
+    return &books->log->entries.at[load->log_entry - 1];
+}
+
+/* Tons of a load that are on fields of his; 0: none. A buyer whom the files name no more had the
+ * loads whose way names him. */
+static double tons_to(const ls_books *books, const ls_hauled *load, const ls_promise_slip *slip) {
+    double tons = 0;
+    for (size_t k = 0; slip->buyer != NULL && k < load->n; k++)
+        tons += load->drops[k].buyer == slip->buyer ? load->drops[k].tons : 0;
+    bool by_name = slip->buyer == NULL && load->n == 0;
+    return by_name && names(entry_of(books, load)->words[LS_LOG_FIELD], slip->name) ? load->tons
+                                                                                    : tons;
+}
+
+/* Where the ticket of a load sent it, as it was handed out; NULL: it was not. */
+static const char *ticket_way(const ls_books *books, const ls_hauled *load) {
+    const ls_log *log = books->log;
+    for (size_t i = log->entries.n; i > 0; i--) {
+        const ls_log_entry *e = &log->entries.at[i - 1];
+        if (e->of == LS_LOG_ISSUED && e->replaced_by == 0 && e->tons > 0 &&
+            strcmp(e->ticket.text, load->ticket) == 0)
+            return e->words[LS_LOG_FIELD];
+    }
+    return NULL;
+}
+
+typedef struct {
+    ls_books *books;
+    const ls_plan *plan;
+    const ls_promise_slip *slip;
+    const char *key; /* leads those of its lines */
+} promise;
+
+static ls_line loads_line(const promise *p, const char *what, const char *label, long n,
+                          const char *from) {
+    ls_worksheet *w = p->books->sheet;
+    return ls_leaf_exact(w, ls_printf(w, "%s.%s", p->key, what),
+                         ls_printf(w, "%s %s", label, p->slip->name), "load",
+                         (double)n * ls_unit_of("load").factor, LS_BY_LOG, from);
+}
+
+/* Counts what he had; the loads that took another way than their tickets. */
+static long had(const promise *p, ls_promise_kept *out) {
+    ls_books *books = p->books;
+    ls_worksheet *w = books->sheet;
+    ls_books_lines parts = {0};
+    for (size_t i = 0; i < books->farm->hauled.n; i++) {
+        const ls_hauled *load = &books->farm->hauled.at[i];
+        double tons = tons_to(books, load, p->slip);
+        const char *way = ticket_way(books, load);
+        bool meant = way != NULL && names(way, p->slip->name);
+        if (tons > 0 && way != NULL && !meant)
+            *LS_PUSH(books->arena, &out->astray) = load;
+        if (!(tons > 0) && meant)
+            *LS_PUSH(books->arena, &out->lost) = load;
+        if (!(tons > 0))
+            continue;
+        ls_line part = ls_leaf_exact(w, ls_printf(w, "%s.had-tons.%zu", p->key, parts.n + 1),
+                                     ls_printf(w, "load %s", load->ticket), "ton", tons, LS_BY_LOG,
+                                     load->entry);
+        *LS_PUSH(books->arena, &parts) = part;
+    }
+    if (parts.n > 0)
+        out->had_tons =
+            ls_sum(w, ls_printf(w, "%s.had-tons", p->key),
+                   ls_printf(w, "tons %s has had", p->slip->name), "ton", parts.at, parts.n);
+    return (long)parts.n;
+}
+
+/* Loads of the middle case that are to come to him, as far as they are owed; surest first. */
+static long owed(const promise *p, long most, ls_promise_kept *out) {
+    ls_books *books = p->books;
+    ls_books_lines tons = {0};
+    for (ls_certainty c = LS_FIRM; c < LS_POSSIBLE; c++)
+        for (size_t i = 0; i < p->plan->loads_n + p->plan->out_n; i++) {
+            const ls_load *load = ls_plan_load(p->plan, i);
+            if ((long)tons.n < most && load->certainty == c && p->slip->buyer != NULL &&
+                load->buyer == p->slip->buyer)
+                *LS_PUSH(books->arena, &tons) = load->tons;
+        }
+    if (tons.n > 0)
+        out->owed_tons = ls_sum(
+            books->sheet, ls_printf(books->sheet, "%s.owed-tons", p->key),
+            ls_printf(books->sheet, "tons to come to %s of what was promised", p->slip->name),
+            "ton", tons.at, tons.n);
+    return (long)tons.n;
+}
+
+static ls_promise_kept kept(const promise *p) {
+    ls_worksheet *w = p->books->sheet;
+    const ls_promise_slip *slip = p->slip;
+    ls_promise_kept out = {
+        .slip = slip, .beyond = LS_NO_LINE, .had_tons = LS_NO_LINE, .owed_tons = LS_NO_LINE};
+    const char *entry = ls_printf(w, "entry %ld of %s", slip->log_entry, p->books->log->path);
+    long all = had(p, &out), counted = all < slip->loads ? all : slip->loads;
+    out.promised = loads_line(p, "promised", "loads promised to", slip->loads, entry);
+    out.promised_tons = ls_leaf_exact(w, ls_printf(w, "%s.promised-tons", p->key),
+                                      ls_printf(w, "tons promised to %s", slip->name), "ton",
+                                      slip->tons, LS_BY_LOG, entry);
+    out.had = loads_line(p, "had", "of the promised loads, had by", counted, "the haul log");
+    if (all > counted)
+        out.beyond = loads_line(p, "beyond", "loads beyond the promise, had by", all - counted,
+                                "the haul log");
+    ls_line rest = ls_difference(w, ls_printf(w, "%s.rest", p->key), "promised, not had yet",
+                                 "load", out.promised, out.had);
+    out.owed =
+        ls_leaf_exact(w, ls_printf(w, "%s.owed", p->key),
+                      ls_printf(w, "promised loads to come to %s, likely case", slip->name), "load",
+                      (double)owed(p, slip->loads - counted, &out) * ls_unit_of("load").factor,
+                      LS_BY_SPLIT, "the loads of the plan");
+    out.short_of =
+        ls_difference(w, ls_printf(w, "%s.short", p->key),
+                      ls_printf(w, "promised loads that no load is left for, %s", slip->name),
+                      "load", rest, out.owed);
+    return out;
+}
+
+static void add_promise(ls_books *books, const ls_plan *plan, const ls_promise_slip *slip,
+                        ls_handed_out *out) {
+    ls_worksheet *w = books->sheet;
+    const char *slug =
+        slip->buyer != NULL ? slip->buyer->slug : ls_printf(w, "entry-%ld", slip->log_entry);
+    const promise p = {books, plan, slip, ls_printf(w, "promised.%s", slug)};
+    *LS_PUSH(books->arena, &out->promises) = kept(&p);
+}
+
+const ls_handed_out *ls_books_handed_out(ls_books *books, const ls_plan *plan) {
+    ls_handed_out *out = LS_NEW(books->arena, ls_handed_out, 1);
+    const ls_farm *farm = books->farm;
+    moved(books, plan, out);
+    for (size_t b = 0; b <= farm->buyers.n; b++) /* at last those whom the files name no more */
+        for (size_t i = 0; i < farm->promised.n; i++)
+            if (farm->promised.at[i].buyer == (b < farm->buyers.n ? &farm->buyers.at[b] : NULL))
+                add_promise(books, plan, &farm->promised.at[i], out);
+    return out;
+}
+
+const ls_promise_kept *ls_promise_kept_of(const ls_handed_out *h, const ls_buyer *b) {
+    for (size_t i = 0; i < h->promises.n; i++)
+        if (h->promises.at[i].slip->buyer == b)
+            return &h->promises.at[i];
+    return NULL;
+}

@@ -1,0 +1,102 @@
+/* Tickets and slips that were handed out, in words. */
+#include "handed_out.h"
+
+#include <math.h>
+#include <string.h>
+
+const char *ls_report_way(ls_arena *a, const ls_load *load) {
+    if (load->buyer == NULL)
+        return "the stack";
+    ls_text *t = ls_text_new(a);
+    ls_text_add(t, load->buyer->name.text);
+    for (size_t i = 0; i < load->n; i++)
+        ls_text_addf(t, "%s %s", i > 0 ? " and" : ",", load->drops[i].field->name.text);
+    return t->s;
+}
+
+const char *ls_report_way_issued(ls_arena *a, const ls_issued *ticket) {
+    if (ticket->to_stack)
+        return "the stack";
+    ls_text *t = ls_text_new(a);
+    size_t buyer = strlen(ticket->buyer_name);
+    ls_text_add(t, ticket->buyer_name);
+    for (size_t i = 0; i < ticket->n; i++) {
+        const char *name = ticket->drops[i].name;
+        bool led = strncmp(name, ticket->buyer_name, buyer) == 0 && name[buyer] == '/';
+        ls_text_addf(t, "%s %s", i > 0 ? " and" : ",", led ? name + buyer + 1 : name);
+    }
+    return t->s;
+}
+
+/* "Larkspur Hay, 555-0142" */
+static const char *with_phone(ls_arena *a, const char *name, const ls_name *phone) {
+    return phone->text == NULL ? name : ls_arena_printf(a, "%s, %s", name, phone->text);
+}
+
+const char *ls_report_whom(const ls_view *v, const ls_recall *r) {
+    const ls_issued *was = r->issued;
+    const ls_buyer *now = r->now == NULL ? NULL : r->now->buyer;
+    for (size_t i = 0; i < was->n; i++)
+        if (was->drops[i].buyer != NULL)
+            return with_phone(v->arena, was->drops[i].buyer->name.text,
+                              &was->drops[i].buyer->phone);
+    if (!was->to_stack)
+        return was->buyer_name;
+    return now == NULL ? NULL : with_phone(v->arena, now->name.text, &now->phone);
+}
+
+const char *ls_report_hauler(const ls_view *v) {
+    const ls_crew *crew = v->farm->crew;
+    ls_text *t = ls_text_new(v->arena);
+    if (crew != NULL && crew->hauler.text != NULL)
+        ls_text_add(t, with_phone(v->arena, crew->hauler.text, &crew->phone));
+    for (size_t i = 0; i < v->farm->trucks.n; i++) {
+        const ls_truck *truck = &v->farm->trucks.at[i];
+        if (truck->phone.text != NULL)
+            ls_text_addf(t, "%s%s, %s", t->n > 0 ? "; " : "", truck->name.text, truck->phone.text);
+    }
+    return t->n > 0 ? t->s : NULL;
+}
+
+const char *ls_report_recall(const ls_view *v, const ls_recall *r) {
+    ls_arena *a = v->arena;
+    const ls_issued *was = r->issued;
+    const char *whom = ls_report_whom(v, r);
+    return ls_arena_printf(a, "%s, in the cab for %s: %s, because %s.%s", was->ticket,
+                           was->to_stack ? "the stack" : was->buyer_name,
+                           r->now == NULL ? "not planned now"
+                                          : ls_arena_printf(a, "now %s", ls_report_way(a, r->now)),
+                           r->why, whom == NULL ? "" : ls_arena_printf(a, " Call %s.", whom));
+}
+
+long ls_report_loads(const ls_view *v, ls_line loads) {
+    return loads == LS_NO_LINE ? 0
+                               : lround(ls_line_value(v->sheet, loads) / ls_unit_of("load").factor);
+}
+
+const char *ls_report_kept(const ls_view *v, const ls_promise_kept *p) {
+    long promised = ls_report_loads(v, p->promised), lacks = ls_report_loads(v, p->short_of),
+         beyond = ls_report_loads(v, p->beyond);
+    const char *more = lacks > 0    ? ls_arena_printf(v->arena, ", %ld SHORT", lacks)
+                       : beyond > 0 ? ls_arena_printf(v->arena, ", and %ld not promised", beyond)
+                                    : "";
+    return ls_arena_printf(v->arena, "had %ld of %ld load%s, %ld to come%s",
+                           ls_report_loads(v, p->had), promised, promised == 1 ? "" : "s",
+                           ls_report_loads(v, p->owed), more);
+}
+
+static const ls_doc_column recall_columns[] = {WHOLE("ticket", "ticket"), WORDS("from", "was for"),
+                                               WORDS("to", "now"), WORDS("why", "because"),
+                                               WORDS("call", "call")};
+
+void ls_report_put_recalled(ls_doc_group *g, ls_doc_level level, const ls_plan *plan) {
+    const ls_document *d = g->document;
+    ls_doc_table t = LS_DOC_TABLE_IN(g, level, "recalled", "Tickets to take back", recall_columns);
+    for (size_t i = 0; i < plan->recalled.n; i++) {
+        const ls_recall *r = &plan->recalled.at[i];
+        LS_DOC_ROW(t, recall_columns, W(r->issued->ticket),
+                   W(ls_report_way_issued(d->arena, r->issued)),
+                   W(r->now == NULL ? NULL : ls_report_way(d->arena, r->now)), W(r->why),
+                   W(ls_report_whom(d->view, r)));
+    }
+}

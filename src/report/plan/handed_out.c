@@ -1,0 +1,94 @@
+/* What became of the tickets and slips that were handed out. */
+#include "parts.h"
+
+#include "report/handed_out.h"
+
+static const ls_doc_column moved_columns[] = {
+    WHOLE("ticket", "ticket"), WORDS("day", "day"), WORDS("was_day", "ticket says"),
+    IN("tons", NULL, "ton"), IN("was_tons", "ticket says", "ton")};
+static const ls_doc_column promise_columns[] = {WORDS("buyer", "buyer"),
+                                                NUMBER("promised", "loads promised"),
+                                                NUMBER("had", "had"),
+                                                NUMBER("owed", "to come"),
+                                                NUMBER("short", "short"),
+                                                NUMBER("beyond", "not promised"),
+                                                IN("promised_tons", "promised", "ton"),
+                                                IN("had_tons", "had", "ton"),
+                                                IN("owed_tons", "to come", "ton"),
+                                                DATA("astray"),
+                                                DATA("lost")};
+
+static void moved(ls_doc_group *g, const ls_handed_out *h) {
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "moved",
+                                     "Tickets that keep their way, with another day or other tons",
+                                     moved_columns);
+    for (size_t i = 0; i < h->moved.n; i++) {
+        const ls_load *load = h->moved.at[i].load;
+        LS_DOC_ROW(t, moved_columns, W(load->ticket),
+                   DAY(load->from_stack ? load->from : load->day), DAY(load->issued->planned),
+                   L(load->tons), V(load->issued->tons, "ton"));
+    }
+}
+
+/* Tickets of loads, in JSON alone. */
+static const ls_doc_group *tickets(ls_doc_group *g, const ls_hauled *const *loads, size_t n) {
+    ls_doc_group *list = ls_doc_loose_list(g);
+    for (size_t i = 0; i < n; i++)
+        ls_doc_data(ls_doc_object(list, LS_DATA, NULL, NULL), "ticket", W(loads[i]->ticket));
+    return list;
+}
+
+static void promises(ls_doc_group *g, const ls_handed_out *h) {
+    const ls_view *v = g->document->view;
+    ls_doc_table t =
+        LS_DOC_TABLE_IN(g, LS_FULL, "promises", "Loads promised with a slip", promise_columns);
+    for (size_t i = 0; i < h->promises.n; i++) {
+        const ls_promise_kept *p = &h->promises.at[i];
+        LS_DOC_ROW(t, promise_columns, W(p->slip->name), N(ls_report_loads(v, p->promised)),
+                   N(ls_report_loads(v, p->had)), N(ls_report_loads(v, p->owed)),
+                   N(ls_report_loads(v, p->short_of)), N(ls_report_loads(v, p->beyond)),
+                   L(p->promised_tons), p->had_tons == LS_NO_LINE ? V(0, "ton") : L(p->had_tons),
+                   p->owed_tons == LS_NO_LINE ? V(0, "ton") : L(p->owed_tons),
+                   G(tickets(g, p->astray.at, p->astray.n)), G(tickets(g, p->lost.at, p->lost.n)));
+    }
+}
+
+void ls_report_put_handed_out(ls_doc_group *top, const ls_plan_sums *s) {
+    const ls_farm *farm = top->document->view->farm;
+    bool any = farm->issued.n + farm->promised.n > 0;
+    ls_doc_group *g =
+        ls_doc_object(top, any ? LS_FULL : LS_DATA, NULL, "TICKETS AND SLIPS HANDED OUT");
+    ls_report_put_recalled(g, LS_FULL, s->plan);
+    moved(g, s->handed_out);
+    promises(g, s->handed_out);
+    if (any && s->plan->recalled.n == 0 && s->handed_out->moved.n == 0)
+        ls_doc_say(g, LS_FULL, W("Every ticket that was handed out stays as it is."));
+}
+
+/* ---- first screen ---- */
+
+static ls_doc_cell kept(const ls_document *d, const ls_handed_out *h) {
+    enum { MOST = 3 };
+    ls_doc_cell words = W("");
+    size_t n = h->promises.n;
+    for (size_t i = 0; i < n && i < MOST; i++)
+        words = ls_doc_keep(d, T("{}{}{}: {}.", words, W(i > 0 ? " " : ""),
+                                 W(h->promises.at[i].slip->name),
+                                 W(ls_report_kept(d->view, &h->promises.at[i]))));
+    return n > MOST ? ls_doc_keep(d, T("{} {} more (--full).", words, N(n - MOST))) : words;
+}
+
+void ls_report_put_kept(ls_doc_group *g, const ls_plan_sums *s) {
+    const ls_document *d = g->document;
+    size_t out = d->view->farm->issued.n, back = s->plan->recalled.n,
+           moves = s->handed_out->moved.n;
+    if (out > 0)
+        ls_doc_fact(
+            g, LS_FIRST, "tickets", "TICKETS",
+            ls_doc_keep(
+                d, T("{} out: {} stay{}{}.", N(out), N(out - back),
+                     moves == 0 ? W("") : T(" ({} on another day or with other tons)", N(moves)),
+                     back == 0 ? W("") : T(", {} to TAKE BACK", N(back)))));
+    if (s->handed_out->promises.n > 0)
+        ls_doc_fact(g, LS_FIRST, "promised", "PROMISED", kept(d, s->handed_out));
+}
