@@ -34,8 +34,6 @@ bool ls_books_read(ls_books *books, const char *const *files, size_t n);
 /* Only loads of days before that one; LS_NO_DATE: all. Tickets and slips that were handed out all
  * count, whatever their day. The log is read once. */
 bool ls_books_log(ls_books *books, ls_date before);
-/* Tickets and slips were added to the log: as if it had been read with them. */
-void ls_books_log_again(ls_books *books, const ls_log *log);
 bool ls_books_estimate(ls_books *books);
 bool ls_books_agronomy(ls_books *books);
 /* Has the farm any field; does it name all that a plan needs? */

@@ -54,14 +54,8 @@ static double tons_to(const ls_books *books, const ls_hauled *load, const ls_pro
 
 /* Where the ticket of a load sent it, as it was handed out; NULL: it was not. */
 static const char *ticket_way(const ls_books *books, const ls_hauled *load) {
-    const ls_log *log = books->log;
-    for (size_t i = log->entries.n; i > 0; i--) {
-        const ls_log_entry *e = &log->entries.at[i - 1];
-        if (e->of == LS_LOG_ISSUED && e->replaced_by == 0 && e->tons > 0 &&
-            strcmp(e->ticket.text, load->ticket) == 0)
-            return e->words[LS_LOG_FIELD];
-    }
-    return NULL;
+    const ls_log_entry *e = ls_log_issue_of(books->log, load->ticket);
+    return e == NULL ? NULL : e->words[LS_LOG_FIELD];
 }
 
 typedef struct {

@@ -189,14 +189,6 @@ void ls_books_handed(const ls_books *books, ls_farm *farm, ls_date before) {
     }
 }
 
-void ls_books_log_again(ls_books *books, const ls_log *log) {
-    ls_farm *farm = LS_NEW(books->arena, ls_farm, 1);
-    *farm = *books->farm;
-    books->log = log;
-    ls_books_handed(books, farm, LS_NO_DATE);
-    books->farm = farm;
-}
-
 ls_had ls_books_had(const ls_farm *farm, const ls_buyer *buyer) {
     ls_had had = {0};
     for (size_t i = 0; i < farm->hauled.n; i++) {

@@ -8,18 +8,26 @@ static void find_entries(ls_books *books, ls_log_sums *s) {
     ls_worksheet *w = books->sheet;
     const ls_log *log = books->log;
     ls_coded_lots lots = ls_books_lots(books->arena, books->farm);
+    const ls_ticket_fate *fates = ls_books_fates(books, LS_NO_DATE);
     size_t n = log->entries.n;
     ls_logged *all = LS_NEW(books->arena, ls_logged, n),
               *standing = LS_NEW(books->arena, ls_logged, n);
     for (size_t i = 0; i < n; i++) {
         const ls_log_entry *e = &log->entries.at[i];
         const ls_coded_lot *lot = ls_books_lot(&lots, e->ticket.code);
-        ls_line tons = ls_leaf_exact(
-            w, ls_printf(w, "haul-log.entry-%ld.tons", e->number),
-            e->weighed ? "load weighed over a scale" : "load judged by eye", "ton", e->tons,
-            LS_BY_LOG, ls_printf(w, "entry %ld of %s", e->number, log->path));
-        all[i] = (ls_logged){e, lot != NULL ? lot->name : e->ticket.code,
-                             lot != NULL ? (size_t)(lot - lots.at) : lots.n, lot != NULL, tons};
+        ls_line tons = ls_leaf_exact(w, ls_printf(w, "haul-log.entry-%ld.tons", e->number),
+                                     e->of == LS_LOG_ISSUED ? "load of a ticket that was handed out"
+                                     : e->of == LS_LOG_PROMISED ? "promised to a buyer"
+                                     : e->weighed               ? "load weighed over a scale"
+                                                                : "load judged by eye",
+                                     "ton", e->tons, LS_BY_LOG,
+                                     ls_printf(w, "entry %ld of %s", e->number, log->path));
+        all[i] = (ls_logged){e,
+                             lot != NULL ? lot->name : e->ticket.code,
+                             lot != NULL ? (size_t)(lot - lots.at) : lots.n,
+                             lot != NULL,
+                             tons,
+                             e->of == LS_LOG_ISSUED ? fates[i].hauled_as : 0};
         if (ls_log_stands(e))
             standing[s->n++] = all[i];
     }

@@ -3,7 +3,6 @@
 
 #include <math.h>
 #include <string.h>
-#include <time.h>
 
 /* "11.2" in that unit, or a number and another unit of its dimension, as the log writes it. */
 static int read_amount(ls_run *r, ls_option option, const char *usual, double *out) {
@@ -42,21 +41,10 @@ static int read_amount(ls_run *r, ls_option option, const char *usual, double *o
     return LS_DONE;
 }
 
-/* The clock of this machine, by its time zone. */
-static bool present(ls_when *out) {
-    time_t now = time(NULL);
-    struct tm parts;
-    if (now == (time_t)-1 || localtime_r(&now, &parts) == NULL)
-        return false;
-    out->day = ls_date_of(parts.tm_year + 1900, parts.tm_mon + 1, parts.tm_mday);
-    out->minute = parts.tm_hour * 60 + parts.tm_min;
-    return true;
-}
-
 static int read_when(ls_run *r, const char *s, ls_when *out) {
     if (strcmp(s, "now") == 0)
-        return present(out) ? LS_DONE
-                            : ls_run_say(r, LS_SYSTEM, "this machine's clock cannot be read");
+        return ls_haul_now(out) ? LS_DONE
+                                : ls_run_say(r, LS_SYSTEM, "this machine's clock cannot be read");
     if (ls_when_parse(s, out))
         return LS_DONE;
     return ls_run_say(r, LS_USAGE,

@@ -22,6 +22,14 @@ int ls_haul_entry_check(ls_run *r, ls_log_entry *e);
 /* The truck that the entry names, else the one that carries most; NULL: the farm has none. */
 const ls_truck *ls_haul_entry_truck(const ls_run *r, const ls_log_entry *e);
 
+/* haul_write.c: the clock of this machine, by its time zone; false: it cannot be read. */
+bool ls_haul_now(ls_when *out);
+/* The log opened to be written, to be closed on LS_DONE; entries added to it, with what became of
+ * the log and its copy told. *number: of the first. */
+int ls_haul_open(ls_run *r, const char *path, ls_log_book **out);
+int ls_haul_append(ls_run *r, ls_log_book *book, const ls_log_entry *entries, size_t n,
+                   long *number);
+
 /* haul_import.c: the loads of a list, shown, and with --sure written as one batch. */
 int ls_haul_import(ls_run *r, const char *log);
 

@@ -27,10 +27,11 @@ static const batch *read_list(ls_run *r, const char *path) {
     return b;
 }
 
-/* The same load told twice, once perhaps with fewer words. */
+/* The same told twice, a load once perhaps with fewer words. */
 static bool same(const ls_log_entry *a, const ls_log_entry *b) {
-    return strcmp(a->ticket.text, b->ticket.text) == 0 && a->when.day == b->when.day &&
-           fabs(a->tons - b->tons) < 1 && a->of == b->of;
+    return a->of == b->of && strcmp(ls_log_about(a), ls_log_about(b)) == 0 &&
+           a->when.day == b->when.day && fabs(a->tons - b->tons) < 1 && a->loads == b->loads &&
+           (a->of == LS_LOG_HAULED || strcmp(a->words[LS_LOG_FIELD], b->words[LS_LOG_FIELD]) == 0);
 }
 
 /* The entry of the log that says the same, not taken by a row before; 0: none. Rows of a list have
@@ -47,14 +48,22 @@ static long find_same(const ls_log *log, const ls_log_entry *e, bool *taken) {
     return 0;
 }
 
-/* A load on a ticket that has gone out, in the log or in a row before. */
+/* A load on a ticket that has gone out, in the log or in a row before; a ticket or a slip that is
+ * handed out twice. */
 static int check_once(ls_run *r, const ls_log *log, const batch *all, const ls_log_entry *e) {
     for (size_t i = 0; i < log->entries.n + all->entries.n; i++) {
         const ls_log_entry *other =
             i < log->entries.n ? &log->entries.at[i] : &all->entries.at[i - log->entries.n];
-        if (!ls_log_stands(other) || e->replaces > 0 || ls_run_given(r, LS_OPTION_AGAIN) ||
-            strcmp(other->ticket.text, e->ticket.text) != 0)
+        bool load = e->of == LS_LOG_HAULED;
+        if (!ls_log_holds(other, e->of) || e->replaces > 0 ||
+            (load && ls_run_given(r, LS_OPTION_AGAIN)) ||
+            strcmp(ls_log_about(other), ls_log_about(e)) != 0)
             continue;
+        if (!load)
+            return ls_run_say(r, LS_MISTAKE,
+                              "%s: %s was handed out already, on %s; take one of them back",
+                              ls_diag_where(r->arena, r->books.diag, e->at), ls_log_about(e),
+                              ls_when_text(r->arena, other->when));
         return ls_run_say(r, LS_MISTAKE,
                           "%s: ticket %s has gone out already, %s tons on %s; correct one of them, "
                           "or --again records a second load on it",
@@ -96,9 +105,12 @@ static int sort_out(ls_run *r, const batch *list, const ls_log *log, batch *out)
 
 static void add_row(ls_run *r, ls_text *t, const ls_log_entry *e) {
     const char *field = e->words[LS_LOG_FIELD], *truck = e->words[LS_LOG_TRUCK];
-    ls_text_addf(t, "  %s, %s tons%s, %s, %s%s%s", e->ticket.text,
-                 ls_log_tons_text(r->arena, e->tons), e->weighed ? " weighed" : "",
-                 ls_when_text(r->arena, e->when),
+    ls_text_addf(t, "  %s%s, %s tons%s, %s, %s%s%s",
+                 e->of == LS_LOG_ISSUED     ? "issued: "
+                 : e->of == LS_LOG_PROMISED ? "promised: "
+                                            : "",
+                 ls_text_plain(r->arena, ls_log_about(e)), ls_log_tons_text(r->arena, e->tons),
+                 e->weighed ? " weighed" : "", ls_when_text(r->arena, e->when),
                  field[0] == '\0' ? "no field given" : ls_text_plain(r->arena, field),
                  truck[0] == '\0' ? "" : ", ", ls_text_plain(r->arena, truck));
     if (e->replaces > 0)
@@ -134,7 +146,7 @@ static int write_all(ls_run *r, ls_log_book *book, const char *path, const batch
 }
 
 int ls_haul_import(ls_run *r, const char *log) {
-    const char *path = r->options->word[LS_OPTION_IMPORT], *why;
+    const char *path = r->options->word[LS_OPTION_IMPORT];
     const batch *list = read_list(r, path);
     ls_log_book *book;
     if (list == NULL)
@@ -147,15 +159,10 @@ int ls_haul_import(ls_run *r, const char *log) {
         int code = sort_out(r, list, now, &out);
         return code == LS_DONE ? tell(r, path, log, &out, list->unread) : code;
     }
-    switch (ls_log_open(r->arena, r->books.diag, log, &book, &why)) {
-    case LS_LOG_FAILED:
-        return ls_run_say(r, LS_SYSTEM, "nothing was recorded: cannot write %s: %s", log, why);
-    case LS_LOG_MISTAKE:
-        return ls_run_mistake(r);
-    case LS_LOG_DONE:
-        break;
-    }
-    int code = write_all(r, book, path, list);
+    int code = ls_haul_open(r, log, &book);
+    if (code != LS_DONE)
+        return code;
+    code = write_all(r, book, path, list);
     ls_log_close(book);
     return code;
 }

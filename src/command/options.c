@@ -69,6 +69,8 @@ static const ls_option_facts table[LS_OPTIONS] = {
     [LS_OPTION_AGAIN] = {"again", 0, NULL, "the ticket was logged before and goes out again"},
     [LS_OPTION_SURE] = {"sure", 0, NULL,
                         "the weight, day, field or ticket that looks wrong is right"},
+    [LS_OPTION_ISSUE] = {"issue", 0, NULL,
+                         "hand out: what is new or changed goes into the haul log and is printed"},
     [LS_OPTION_PROMISE] = {"promise", 0, NULL, "promise slips, one for each buyer, not tickets"},
     [LS_OPTION_WORTH] = {"worth", 0, NULL, "with --promise: what the litter is worth to the buyer"},
     [LS_OPTION_LOT] = {"lot", 0, "LOT", "only this side: \"North/left\", or its code"},

@@ -67,10 +67,6 @@ static int list(ls_run *r) {
 
 /* ---- adding ---- */
 
-static int failed(ls_run *r, const char *path, const char *why) {
-    return ls_run_say(r, LS_SYSTEM, "nothing was recorded: cannot write %s: %s", path, why);
-}
-
 /* The entry that --replaces names; *code tells why there is none. */
 static const ls_log_entry *old_entry(ls_run *r, const ls_log *log, long number, int *code) {
     if ((size_t)number > log->entries.n) {
@@ -136,35 +132,39 @@ static const char *unchanged(const ls_run *r, const ls_log_entry *e) {
     return t->n > 0 ? t->s + 2 : "";
 }
 
-/* What was written, and that it was if that cannot be shown. */
-static int told(ls_run *r, const ls_log *log, const ls_log_entry *e, long number) {
+/* The entry in words: a load, or what was handed out and is taken back. */
+static const char *in_words(ls_run *r, const ls_log *log, const ls_log_entry *e, long number) {
     ls_coded_lots lots = ls_books_lots(r->arena, r->books.farm);
     const ls_coded_lot *lot = ls_books_lot(&lots, e->ticket.code);
+    const char *where = e->words[LS_LOG_FIELD], *of = lot != NULL ? lot->name : e->ticket.code;
     ls_text *t = ls_text_new(r->arena);
     ls_text_addf(t, "entry %ld: ", number);
+    if (e->of != LS_LOG_HAULED)
+        return ls_arena_printf(r->arena, "%stakes back entry %ld, the %s %s, in %s", t->s,
+                               e->replaces, e->of == LS_LOG_ISSUED ? "ticket" : "slip for",
+                               ls_log_about(e), log->path);
     if (e->replaces > 0)
         ls_text_addf(t, "%s entry %ld, ", e->tons > 0 ? "in place of" : "strikes", e->replaces);
-    const char *where = e->words[LS_LOG_FIELD];
-    ls_text_addf(t, "ticket %s of %s, %s tons%s, %s, %s, in %s", e->ticket.text,
-                 lot != NULL ? lot->name : e->ticket.code, ls_log_tons_text(r->arena, e->tons),
-                 e->weighed && e->tons > 0 ? " weighed" : "", ls_when_text(r->arena, e->when),
+    ls_text_addf(t, "ticket %s of %s, %s tons%s, %s, %s, in %s", e->ticket.text, of,
+                 ls_log_tons_text(r->arena, e->tons), e->weighed && e->tons > 0 ? " weighed" : "",
+                 ls_when_text(r->arena, e->when),
                  where[0] == '\0' ? "no place given" : ls_arena_printf(r->arena, "to %s", where),
                  log->path);
     if (e->replaces > 0 && e->tons > 0 && unchanged(r, e)[0] != '\0')
         ls_text_addf(t, "; as in entry %ld: %s", e->replaces, unchanged(r, e));
-    if (log->unfinished > 0)
-        ls_run_say(r, LS_DONE,
-                   "the last line of %s was not finished (its writing was cut off); it is moved to "
-                   "%s: look there, and if its load is not in the log, record it again",
-                   log->path, ls_log_torn_path(r->arena, log->path));
-    int code = ls_run_finish(r, ls_arena_printf(r->arena, "%s\n", ls_text_plain(r->arena, t->s)));
+    return t->s;
+}
+
+/* What was written, and that it was if that cannot be shown. */
+static int told(ls_run *r, const ls_log *log, const ls_log_entry *e, long number) {
+    const char *words = ls_text_plain(r->arena, in_words(r, log, e, number));
+    int code = ls_run_finish(r, ls_arena_printf(r->arena, "%s\n", words));
     return code == LS_DONE
                ? code
-               : ls_run_say(
-                     r, code,
-                     "entry %ld IS in %s all the same (ticket %s, %s tons): do not record it "
-                     "again",
-                     number, log->path, e->ticket.text, ls_log_tons_text(r->arena, e->tons));
+               : ls_run_say(r, code,
+                            "entry %ld IS in %s all the same (%s, %s tons): do not record it again",
+                            number, log->path, ls_log_about(e),
+                            ls_log_tons_text(r->arena, e->tons));
 }
 
 /* A correction, looked at like a first entry; what it strikes is not. */
@@ -173,6 +173,11 @@ static int correct(ls_run *r, const ls_log *log, long number, ls_log_entry *e) {
     const ls_log_entry *old = old_entry(r, log, number, &code);
     if (old != NULL)
         code = ls_haul_entry_read(r, old, e);
+    if (code == LS_DONE && old->of != LS_LOG_HAULED && e->tons > 0)
+        return ls_run_say(r, LS_MISTAKE,
+                          "entry %ld is a %s that was handed out: --replaces %ld --tons 0 takes it "
+                          "back, littershed tickets FILE... --issue hands out what is right now",
+                          number, old->of == LS_LOG_ISSUED ? "ticket" : "slip", number);
     if (code != LS_DONE || e->tons == 0)
         return code;
     code = ls_haul_entry_check(r, e);
@@ -193,21 +198,14 @@ static int add(ls_run *r, ls_log_book *book, long number, ls_log_entry *e) {
         code = check_once(r, log, e);
     if (code != LS_DONE)
         return code;
-    const char *why;
-    if (ls_log_append(book, e, 1, &number, &why) != LS_LOG_DONE)
-        return failed(r, log->path, why);
-    if (ls_log_copy_fault(book) != NULL)
-        ls_run_say(r, LS_DONE, "entry %ld is in %s, but its copy %s could not be written: %s",
-                   number, log->path, ls_log_copy_path(r->arena, log->path),
-                   ls_log_copy_fault(book));
-    return told(r, log, e, number);
+    code = ls_haul_append(r, book, e, 1, &number);
+    return code == LS_DONE ? told(r, log, e, number) : code;
 }
 
 /* Everything that can be seen without the log is refused before the log is touched. */
 static int record_load(ls_run *r, const char *path, long number) {
     ls_log_entry e;
     ls_log_book *book;
-    const char *why;
     int code = ls_haul_entry_read(r, NULL, &e);
     if (code == LS_DONE && number == 0)
         code = ls_haul_entry_check(r, &e);
@@ -217,14 +215,9 @@ static int record_load(ls_run *r, const char *path, long number) {
         ls_haul_entry_notes(r, &e);
     if (code != LS_DONE)
         return code;
-    switch (ls_log_open(r->arena, r->books.diag, path, &book, &why)) {
-    case LS_LOG_FAILED:
-        return failed(r, path, why);
-    case LS_LOG_MISTAKE:
-        return ls_run_mistake(r);
-    case LS_LOG_DONE:
-        break;
-    }
+    code = ls_haul_open(r, path, &book);
+    if (code != LS_DONE)
+        return code;
     code = add(r, book, number, &e);
     ls_log_close(book);
     return code;

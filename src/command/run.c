@@ -163,8 +163,8 @@ const char *ls_run_ending(const char *path) {
 }
 
 /* What was let pass may be another file by now. */
-static int write_file(ls_run *r, const char *path, const char *text) {
-    const char *why, *said = ls_run_ending(path);
+int ls_run_may_write(ls_run *r) {
+    const char *path = r->options->output, *said = ls_run_ending(path);
     if (!ls_gate_passes(r))
         return LS_USAGE;
     if (said != NULL && !ls_run_in(r, said) && !ls_run_given(r, LS_OPTION_FORMAT))
@@ -172,6 +172,14 @@ static int write_file(ls_run *r, const char *path, const char *text) {
                           "this is %s, not %s as the name %s says; name another file, or say "
                           "--format %s",
                           r->format, said, path, r->format);
+    return LS_DONE;
+}
+
+static int write_file(ls_run *r, const char *path, const char *text) {
+    const char *why;
+    int code = ls_run_may_write(r);
+    if (code != LS_DONE)
+        return code;
     if (!ls_file_write(r->arena, path, text, strlen(text), &why))
         return ls_run_say(r, LS_SYSTEM, "cannot write %s: %s", path, why);
     return LS_DONE;

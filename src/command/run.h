@@ -78,6 +78,10 @@ int ls_run_made(ls_run *r, ls_run_maker *make);
 /* The format that the ending of a file's name says; NULL: none. */
 const char *ls_run_ending(const char *path);
 
+/* Would the output be written where it is sent, as far as can be told? LS_DONE, or it is said why
+ * not and the exit code returned. */
+int ls_run_may_write(ls_run *r);
+
 /* Text to the output alone. */
 int ls_run_write(ls_run *r, const char *text);
 

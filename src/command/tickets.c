@@ -1,5 +1,5 @@
 /* Tickets for drivers, promise slips for buyers. */
-#include "pick.h"
+#include "issue.h"
 
 #include <string.h>
 
@@ -17,6 +17,17 @@ static bool may_leave(ls_run *r) {
     return false;
 }
 
+/* The paper of what is in the log now: if it cannot be printed, a copy can. */
+static int print(ls_run *r, const char *text, const ls_handed *handed, size_t n) {
+    int code = ls_run_finish(r, text);
+    for (size_t i = 0; code != LS_DONE && i < n; i++)
+        if (handed[i].mark == LS_MARK_ISSUED)
+            return ls_run_say(r, code,
+                              "they ARE issued all the same, as the log has them: print them again "
+                              "without --issue");
+    return code;
+}
+
 static int print_promises(ls_run *r, const ls_tickets *t) {
     const char *buyer;
     int code = ls_pick_buyer(r, &buyer);
@@ -24,24 +35,46 @@ static int print_promises(ls_run *r, const ls_tickets *t) {
         return code;
     const ls_farm *farm = r->books.farm;
     const ls_buyer **buyers = LS_NEW(r->arena, const ls_buyer *, farm->buyers.n);
-    ls_slip_list list = {.figures = t,
-                         .buyers = buyers,
-                         .handed = LS_NEW(r->arena, ls_handed, farm->buyers.n),
-                         .worth = ls_run_given(r, LS_OPTION_WORTH)};
+    ls_slip_list list = {.figures = t, .buyers = buyers, .worth = ls_run_given(r, LS_OPTION_WORTH)};
     for (size_t i = 0; i < farm->buyers.n; i++)
         if (buyer == NULL || ls_text_same(buyer, farm->buyers.at[i].name.text))
             buyers[list.n++] = &farm->buyers.at[i];
-    return ls_run_finish(r, ls_report_promises(ls_run_view(r), &list, ls_run_form(r)));
+    ls_handed *handed = ls_issue_slips_handed(r, &list);
+    list.handed = handed;
+    if (ls_run_given(r, LS_OPTION_ISSUE))
+        code = ls_issue_slips(r, &list, buyers, handed, buyer != NULL);
+    return code != LS_DONE ? code
+                           : print(r, ls_report_promises(ls_run_view(r), &list, ls_run_form(r)),
+                                   handed, list.n);
 }
 
+/* A plan may have no load left and tickets to be taken back all the same. */
 static int print_tickets(ls_run *r, const ls_tickets *t) {
-    ls_picked picked;
-    int code = ls_pick_loads(r, t->sums->plan, &picked);
+    const ls_plan *plan = t->sums->plan;
+    bool only_recalls = plan->loads_n + plan->out_n == 0 && plan->recalled.n > 0;
+    ls_picked picked = {0};
+    int code = only_recalls ? LS_DONE : ls_pick_loads(r, plan, &picked);
     if (code != LS_DONE)
         return code;
-    const ls_ticket_list list = {t, picked.n, picked.at, LS_NEW(r->arena, ls_handed, picked.n),
-                                 true};
-    return ls_run_finish(r, ls_report_tickets(ls_run_view(r), &list, ls_run_form(r)));
+    ls_handed *handed = ls_issue_tickets_handed(r, &picked);
+    if (ls_run_given(r, LS_OPTION_ISSUE))
+        code = ls_issue_tickets(r, &picked, handed, ls_run_given(r, LS_OPTION_TICKET));
+    if (code != LS_DONE)
+        return code;
+    const ls_ticket_list list = {t, picked.n, picked.at, handed, true};
+    return print(r, ls_report_tickets(ls_run_view(r), &list, ls_run_form(r)), handed, picked.n);
+}
+
+/* What can be seen to be wrong before anything is written down. */
+static int check_issue(ls_run *r) {
+    if (!ls_run_given(r, LS_OPTION_ISSUE))
+        return LS_DONE;
+    if (ls_books_log_path(&r->books) == NULL)
+        return ls_run_say(
+            r, LS_USAGE,
+            "--issue writes the haul log, and a farm read from the standard input has "
+            "none: the log is kept beside the farm file; name that file");
+    return ls_run_may_write(r);
 }
 
 static int tickets(ls_run *r) {
@@ -53,9 +86,12 @@ static int tickets(ls_run *r) {
                               ls_option_at(of_loads[i])->name);
     if (!promise && ls_run_given(r, LS_OPTION_WORTH))
         return ls_run_say(r, LS_USAGE, "--worth is for slips; add --promise");
-    if (!ls_run_farm(r, r->operands, r->n) || !ls_run_log(r, LS_NO_DATE))
+    if (!ls_run_farm(r, r->operands, r->n))
         return LS_MISTAKE;
-    if (!may_leave(r) || !ls_run_estimate(r) || !ls_run_agronomy(r))
+    int code = check_issue(r);
+    if (code != LS_DONE)
+        return code;
+    if (!ls_run_log(r, LS_NO_DATE) || !may_leave(r) || !ls_run_estimate(r) || !ls_run_agronomy(r))
         return LS_MISTAKE;
     const ls_plan_sums *sums = ls_run_plan(r);
     if (sums == NULL)
@@ -74,9 +110,12 @@ const ls_command ls_command_tickets = {
             "the receiver. Text has a page a ticket, html two tickets to a letter page. --lot, "
             "--day, --ticket and --buyer choose among the loads; those out of the stack have no "
             "day. With --promise: a page for each buyer with the loads that can be promised today; "
-            "--worth "
-            "adds what they are worth to the buyer, beside the price.",
-    .options = LS_OPTIONS_FIGURES | LS_OPTION_BIT(LS_OPTION_FROM) |
+            "--worth adds what they are worth to the buyer, beside the price. Without --issue they "
+            "are drafts, or copies of what was issued. With --issue those that are new or changed "
+            "are written into the haul log and printed, and a first page lists the tickets to take "
+            "back: what was issued binds every later plan. littershed record --replaces N --tons 0 "
+            "takes one back.",
+    .options = LS_OPTIONS_FIGURES | LS_OPTION_BIT(LS_OPTION_FROM) | LS_OPTION_BIT(LS_OPTION_ISSUE) |
                LS_OPTION_BIT(LS_OPTION_PROMISE) | LS_OPTION_BIT(LS_OPTION_WORTH) |
                LS_OPTION_BIT(LS_OPTION_LOT) | LS_OPTION_BIT(LS_OPTION_DAY) |
                LS_OPTION_BIT(LS_OPTION_TICKET) | LS_OPTION_BIT(LS_OPTION_BUYER),

@@ -1,5 +1,5 @@
 /* The page of the haul log. */
-#include "document/document.h"
+#include "handed_out.h"
 
 #include <math.h>
 
@@ -14,7 +14,9 @@ static const ls_doc_column entry_columns[] = {
     WORDS("entry", NULL),       WORDS("replaces", NULL), WORDS("replaced_by", NULL),
     WORDS("ticket", NULL),      WORDS("lot", NULL),      WORDS("from_stack", NULL),
     WORDS("when", NULL),        IN("tons", NULL, "ton"), WORDS("weighed", NULL),
-    WORDS("cleared_pct", NULL), WORDS("kind", NULL),     IN("acres", NULL, "ac")};
+    WORDS("cleared_pct", NULL), WORDS("kind", NULL),     IN("acres", NULL, "ac"),
+    WORDS("certainty", NULL),   WORDS("planned", NULL),  WORDS("loads", NULL),
+    IN("price", NULL, "$/ton")};
 
 enum {
     MINUTE = 60, /* seconds */
@@ -91,6 +93,7 @@ static void entries(ls_doc_group *g, const ls_log_sums *s) {
     for (size_t i = 0; i < s->log->entries.n; i++) {
         const ls_logged *h = &s->entries[i];
         const ls_log_entry *e = h->entry;
+        bool issued = e->of == LS_LOG_ISSUED, promised = e->of == LS_LOG_PROMISED;
         ls_doc_cell cells[ENTRY + LS_LOG_WORDS] = {N(e->number),
                                                    of_entry(e->replaces),
                                                    of_entry(e->replaced_by),
@@ -102,7 +105,11 @@ static void entries(ls_doc_group *g, const ls_log_sums *s) {
                                                    FLAG(e->weighed),
                                                    V(e->cleared, "%"),
                                                    W(ls_log_kind_name(e->kind)),
-                                                   V(e->acres, "ac")};
+                                                   V(e->acres, "ac"),
+                                                   W(issued ? ls_log_sure_name(e->sure) : NULL),
+                                                   DAY(issued ? e->planned : LS_NO_DATE),
+                                                   of_entry(e->loads),
+                                                   V(promised ? e->price : NAN, "$/ton")};
         put_words(cells + ENTRY, e);
         ls_doc_row_in(t, columns, LS_DATA, NULL, cells);
     }
@@ -118,7 +125,7 @@ static void corrections(ls_doc_group *top, const ls_log_sums *s) {
         ls_doc_item(g, LS_FIRST,
                     T("entry {} {} entry {} ({}, {}, {})", N(e->number),
                       W(e->tons > 0 ? "replaces" : "strikes"), N(e->replaces),
-                      W(old->entry->ticket.text), when_of(old->entry),
+                      W(ls_log_about(old->entry)), when_of(old->entry),
                       old->entry->tons > 0 ? BOOKED(old->tons, "ton") : W("struck")));
     }
 }
@@ -208,6 +215,7 @@ const ls_document *ls_report_record(const ls_view *v, const ls_log_sums *s) {
     if (s->n == 0)
         ls_doc_say(g, LS_FIRST, W("No load has gone out yet."));
     loads(g, s);
+    ls_report_put_handed(d->top, s);
     entries(d->top, s);
     corrections(d->top, s);
     oddities(d->top, s);

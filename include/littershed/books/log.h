@@ -65,6 +65,7 @@ typedef struct {
     size_t order;    /* of the lot on the farm */
     bool known;      /* the files name the lot */
     ls_line tons;
+    long hauled_as; /* of a ticket handed out: the entry of its load; 0: it did not go out */
 } ls_logged;
 
 /* Loads of one lot or one day; loads out of the stack apart. */

@@ -108,7 +108,7 @@ static void corrections(ls_doc_group *g, const ls_dossier *d) {
         const ls_log_entry *e = &d->log->entries.at[i];
         const char *note = e->words[LS_LOG_NOTE];
         if (e->replaces > 0)
-            LS_DOC_ROW(t, correction_columns, N(e->number), N(e->replaces), W(e->ticket.text),
+            LS_DOC_ROW(t, correction_columns, N(e->number), N(e->replaces), W(ls_log_about(e)),
                        W(note[0] != '\0' ? note : NULL));
     }
 }

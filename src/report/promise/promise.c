@@ -193,7 +193,7 @@ static void promised(const slip *s) {
 /* What a ton costs: as promised, whatever the file says since. */
 static void price(const slip *s) {
     const ls_report_page *p = s->paper->page;
-    const ls_promise_slip *was = is_copy(s) ? s->kept->slip : NULL;
+    const ls_promise_slip *was = s->kept != NULL ? s->kept->slip : NULL;
     bool given = LS_GIVEN(s->buyer->price);
     double now = given ? s->buyer->price.value : NAN;
     if (was != NULL && was->price != now && !(isnan(was->price) && isnan(now))) {

@@ -1,0 +1,210 @@
+#include "issue.h"
+
+#include "haul_entry.h"
+
+#include <math.h>
+#include <string.h>
+
+typedef LS_LIST(ls_log_entry) entry_list;
+
+/* ---- the log ---- */
+
+/* The entries into the log that was read, as one batch; the number of the first in *number. */
+static int write_down(ls_run *r, const entry_list *list, long *number) {
+    ls_log_book *book;
+    int code = ls_haul_open(r, ls_books_log_path(&r->books), &book);
+    if (code != LS_DONE)
+        return code;
+    if (ls_log_same(r->arena, r->books.log, ls_log_of(book)))
+        code = ls_haul_append(r, book, list->at, list->n, number);
+    else
+        code = ls_run_say(r, LS_MISTAKE,
+                          "nothing was issued: %s changed while this was worked out; run the "
+                          "command again",
+                          ls_log_of(book)->path);
+    ls_log_close(book);
+    return code;
+}
+
+static int add_entry(ls_run *r, entry_list *list, const ls_log_entry *e) {
+    if (!ls_log_fits(r->arena, e->words[LS_LOG_FIELD]))
+        return ls_run_say(r, LS_MISTAKE,
+                          "nothing was issued: the names of the fields of %s are too long for the "
+                          "haul log",
+                          ls_log_about(e));
+    *LS_PUSH(r->arena, list) = *e;
+    return LS_DONE;
+}
+
+/* An entry made now. */
+static int begin(ls_run *r, ls_log_kind kind, ls_log_entry *e) {
+    *e = ls_log_no_facts(LS_NOWHERE);
+    e->kind = e->of = kind;
+    return ls_haul_now(&e->when) ? LS_DONE
+                                 : ls_run_say(r, LS_SYSTEM, "this machine's clock cannot be read");
+}
+
+/* What was written down now, behind the drafts it is of. */
+static void mark(ls_handed *handed, size_t n, ls_date day, long number) {
+    for (size_t i = 0; i < n; i++)
+        if (handed[i].mark == LS_MARK_DRAFT)
+            handed[i] = (ls_handed){LS_MARK_ISSUED, day, number++};
+}
+
+/* Said beside the paper. */
+static void tell(ls_run *r, const char *what, size_t n, long number) {
+    const char *log = ls_books_log_path(&r->books);
+    if (n == 0)
+        ls_run_say(r, LS_DONE, "nothing new to issue: every %s is handed out as it stands", what);
+    else if (n == 1)
+        ls_run_say(r, LS_DONE, "1 %s issued: entry %ld of %s", what, number, log);
+    else
+        ls_run_say(r, LS_DONE, "%zu %ss issued: entries %ld to %ld of %s", n, what, number,
+                   number + (long)n - 1, log);
+}
+
+/* ---- tickets ---- */
+
+ls_handed *ls_issue_tickets_handed(const ls_run *r, const ls_picked *loads) {
+    ls_handed *handed = LS_NEW(r->arena, ls_handed, loads->n);
+    for (size_t i = 0; i < loads->n; i++) {
+        const ls_issued *is = loads->at[i]->issued;
+        if (is != NULL)
+            handed[i] = (ls_handed){LS_MARK_COPY, is->handed_out, is->log_entry};
+    }
+    return handed;
+}
+
+/* The entry that handed out the number of a load another way; 0: none did. */
+static long replaced(const ls_run *r, const ls_load *load) {
+    const ls_farm *farm = r->books.farm;
+    for (size_t i = 0; i < farm->issued.n; i++)
+        if (strcmp(farm->issued.at[i].ticket, load->ticket) == 0)
+            return farm->issued.at[i].log_entry;
+    return 0;
+}
+
+/* "Larkspur Hay/Upper Meadow (8.6 ton, 2.9 ac)", "stack". */
+static const char *way_of(const ls_run *r, const ls_load *load) {
+    ls_text *t = ls_text_new(r->arena);
+    for (size_t i = 0; i < load->n; i++) {
+        const ls_drop *d = &load->drops[i];
+        ls_text_addf(t, "%s%s/%s (%s ton, %s ac)", i > 0 ? "; " : "", d->buyer->name.text,
+                     d->field->name.text,
+                     ls_log_tons_text(r->arena, ls_line_value(r->books.sheet, d->tons)),
+                     ls_log_acres_text(r->arena, ls_line_value(r->books.sheet, d->acres)));
+    }
+    return load->buyer == NULL ? "stack" : t->s;
+}
+
+static int add_ticket(ls_run *r, entry_list *list, const ls_load *load) {
+    ls_log_entry e;
+    int code = begin(r, LS_LOG_ISSUED, &e);
+    ls_ticket_read(r->arena, load->ticket, &e.ticket);
+    e.tons = ls_line_value(r->books.sheet, load->tons);
+    e.sure = LS_LOG_FIRM + load->certainty;
+    e.planned = load->from_stack ? load->from : load->day;
+    e.words[LS_LOG_FIELD] = way_of(r, load);
+    e.replaces = replaced(r, load);
+    return code == LS_DONE ? add_entry(r, list, &e) : code;
+}
+
+int ls_issue_tickets(ls_run *r, ls_picked *loads, ls_handed *handed, bool named) {
+    entry_list list = {0};
+    size_t n = loads->n;
+    long number = 0;
+    loads->n = 0;
+    for (size_t i = 0; i < n; i++) {
+        const ls_load *load = loads->at[i];
+        bool new = handed[i].mark == LS_MARK_DRAFT;
+        int code = new ? add_ticket(r, &list, load) : LS_DONE;
+        if (code != LS_DONE)
+            return code;
+        if (!new && !named)
+            continue;
+        handed[loads->n] = handed[i];
+        loads->at[loads->n++] = load;
+    }
+    int code = list.n > 0 ? write_down(r, &list, &number) : LS_DONE;
+    if (code != LS_DONE)
+        return code;
+    mark(handed, loads->n, list.n > 0 ? list.at[0].when.day : LS_NO_DATE, number);
+    tell(r, "ticket", list.n, number);
+    return LS_DONE;
+}
+
+/* ---- slips ---- */
+
+static const ls_promise_slip *slip_of(const ls_run *r, const ls_buyer *buyer) {
+    const ls_farm *farm = r->books.farm;
+    for (size_t i = 0; i < farm->promised.n; i++)
+        if (farm->promised.at[i].buyer == buyer)
+            return &farm->promised.at[i];
+    return NULL;
+}
+
+static const ls_buyer_sheet *sheet_of(const ls_slip_list *list, const ls_buyer *buyer) {
+    return &list->figures->buyers[buyer - list->figures->sums->estimate->farm->buyers.at];
+}
+
+/* Can any load be promised today? */
+static bool firm(const ls_slip_list *list, const ls_buyer *buyer) {
+    const ls_plan_sums *sums = list->figures->sums;
+    return sums->buyers[buyer - sums->estimate->farm->buyers.at].loads[LS_FIRM] > 0;
+}
+
+/* Loads that a slip handed out now says. */
+static long loads_of(const ls_run *r, const ls_buyer_sheet *sheet) {
+    return sheet->says == LS_NO_LINE ? 0 : lround(ls_line_shown(r->books.sheet, sheet->says));
+}
+
+ls_handed *ls_issue_slips_handed(const ls_run *r, const ls_slip_list *list) {
+    ls_handed *handed = LS_NEW(r->arena, ls_handed, list->n);
+    for (size_t i = 0; i < list->n; i++) {
+        const ls_buyer *buyer = list->buyers[i];
+        const ls_promise_slip *is = slip_of(r, buyer);
+        if (is != NULL && (loads_of(r, sheet_of(list, buyer)) <= is->loads || !firm(list, buyer)))
+            handed[i] = (ls_handed){LS_MARK_COPY, is->day, is->log_entry};
+    }
+    return handed;
+}
+
+/* The price of a slip that stands is kept: to agree on another the slip is taken back first. */
+static int add_slip(ls_run *r, entry_list *list, const ls_buyer *buyer,
+                    const ls_buyer_sheet *sheet) {
+    const ls_promise_slip *was = slip_of(r, buyer);
+    ls_log_entry e;
+    int code = begin(r, LS_LOG_PROMISED, &e);
+    e.words[LS_LOG_FIELD] = buyer->name.text;
+    e.loads = loads_of(r, sheet);
+    e.tons = ls_line_value(r->books.sheet, sheet->says_tons);
+    e.price = was != NULL ? was->price : LS_GIVEN(buyer->price) ? buyer->price.value : NAN;
+    e.replaces = was == NULL ? 0 : was->log_entry;
+    if (was != NULL)
+        e.tons = fmax(e.tons, was->tons);
+    return code == LS_DONE ? add_entry(r, list, &e) : code;
+}
+
+int ls_issue_slips(ls_run *r, ls_slip_list *list, const ls_buyer **buyers, ls_handed *handed,
+                   bool named) {
+    entry_list new = {0};
+    size_t n = list->n;
+    long number = 0;
+    list->n = 0;
+    for (size_t i = 0; i < n; i++) {
+        bool stands = handed[i].mark == LS_MARK_COPY, due = !stands && firm(list, buyers[i]);
+        int code = due ? add_slip(r, &new, buyers[i], sheet_of(list, buyers[i])) : LS_DONE;
+        if (code != LS_DONE)
+            return code;
+        if (!due && !(stands && named))
+            continue;
+        handed[list->n] = handed[i];
+        buyers[list->n++] = buyers[i];
+    }
+    int code = new.n > 0 ? write_down(r, &new, &number) : LS_DONE;
+    if (code != LS_DONE)
+        return code;
+    mark(handed, list->n, new.n > 0 ? new.at[0].when.day : LS_NO_DATE, number);
+    tell(r, "slip", new.n, number);
+    return LS_DONE;
+}
