@@ -6,10 +6,10 @@
 
 typedef LS_LIST(ls_line) ls_books_lines;
 
-/* again.c: the first day after that one on which loads went out; LS_NO_DATE: there is none. */
+/* plan.c: the first day after that one on which loads went out; LS_NO_DATE: there is none. */
 ls_date ls_books_next_day(const ls_farm *farm, ls_date after);
 
-/* A copy of the farm without loads that are gone. */
+/* A copy of the farm without what its haul log tells. */
 ls_farm *ls_books_bare(const ls_books *books);
 
 /* Another state of the same farm, in a worksheet of its own: estimate and rates are NULL if they

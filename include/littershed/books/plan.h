@@ -62,29 +62,6 @@ static inline const ls_load *ls_plan_load(const ls_plan *p, size_t i) {
     return i < p->loads_n ? &p->loads[i] : &p->out[i - p->loads_n];
 }
 
-/* ---- since the plan before the newest loads that are gone ---- */
-
-/* A ticket that goes another way. */
-typedef struct {
-    const ls_load *was, *now; /* NULL: not planned then; no longer planned */
-} ls_ticket_change;
-
-/* Loads of a buyer, at each certainty, then and now; what is gone since is in neither. */
-typedef struct {
-    const ls_buyer *buyer;
-    size_t was[LS_CERTAINTIES], now[LS_CERTAINTIES];
-    bool field, lot, days; /* firm loads: on other fields, of other lots, on other days */
-    bool call; /* fewer or more firm loads, or a firm ticket changed and one of these with it */
-} ls_buyer_change;
-
-typedef struct {
-    LS_LIST(ls_ticket_change) tickets; /* in the order of the plan before, new ones last */
-    LS_LIST(ls_buyer_change) buyers;   /* those with other loads than before */
-} ls_plan_changes;
-
-/* Nothing where the plan has none before it. */
-ls_plan_changes ls_plan_changes_of(ls_arena *a, const ls_farm *farm, const ls_plan *plan);
-
 /* ---- since tickets and slips were handed out ---- */
 
 /* A ticket that keeps its way and gets another day or other tons. */

@@ -131,34 +131,6 @@ static void make_time(acts *to) {
         nobody);
 }
 
-/* ---- tickets of the plan before ---- */
-
-static void tickets(acts *to) {
-    const ls_document *d = to->table.group->document;
-    const ls_plan_changes c = ls_plan_changes_of(d->arena, d->view->farm, to->s->plan);
-    long back = 0, print = 0;
-    for (size_t i = 0; i < c.tickets.n; i++) {
-        back += c.tickets.at[i].was != NULL;
-        print += c.tickets.at[i].now != NULL;
-    }
-    if (c.tickets.n > 0)
-        put(to, false, "tickets",
-            back == 0 ? T("The plan changed: print {} more tickets (--full)", N(print))
-                      : T("The plan changed: take back {} ticket{}, print {} (--full)", N(back),
-                          W(back == 1 ? "" : "s"), N(print)),
-            nobody);
-    for (size_t i = 0; i < c.buyers.n; i++) {
-        const ls_buyer_change *b = &c.buyers.at[i];
-        if (b->call)
-            put(to, false, "call",
-                b->now[LS_FIRM] == b->was[LS_FIRM]
-                    ? T("Call {}: the firm loads go another way or day", W(b->buyer->name.text))
-                    : T("Call {}: {} firm load{} now, {} before", W(b->buyer->name.text),
-                        N(b->now[LS_FIRM]), W(b->now[LS_FIRM] == 1 ? "" : "s"), N(b->was[LS_FIRM])),
-                (of){0, LS_NO_LINE, b->buyer, NULL});
-    }
-}
-
 /* ---- promises ---- */
 
 static bool own(const ls_buyer *b) {
@@ -283,7 +255,6 @@ void ls_report_put_do_now(ls_doc_group *top, const ls_plan_sums *s) {
             nobody);
     find_room(&to);
     make_time(&to);
-    tickets(&to);
     if (!quarantine) {
         promise(&to);
         dear(&to);

@@ -28,8 +28,6 @@ ls_doc_cell ls_report_relief(const ls_document *d, const ls_plan *plan, const ls
 const char *ls_report_relief_kind(const ls_relief *r);
 void ls_report_put_why(ls_doc_group *top, const ls_plan_sums *s);
 
-/* changes.c: against the plan without the newest loads of the haul log. */
-void ls_report_put_changes(ls_doc_group *top, const ls_plan *plan);
 
 /* days.c: day by day; other numbers of trucks; the loader. */
 void ls_report_put_days(ls_doc_group *top, const ls_plan *plan);
