@@ -36,6 +36,7 @@
     X(litter_next_demo)                                                                            \
     X(random_farms)                                                                                \
     X(record)                                                                                      \
+    X(issue)                                                                                       \
     X(gate)                                                                                        \
     X(record_copy)                                                                                 \
     X(record_mangled)                                                                              \

@@ -55,7 +55,7 @@ static void mark(ls_handed *handed, size_t n, ls_date day, long number) {
 static void tell(ls_run *r, const char *what, size_t n, long number) {
     const char *log = ls_books_log_path(&r->books);
     if (n == 0)
-        ls_run_say(r, LS_DONE, "nothing new to issue: no %s that was not handed out", what);
+        ls_run_say(r, LS_DONE, "nothing new to issue; the log is as it was");
     else if (n == 1)
         ls_run_say(r, LS_DONE, "1 %s issued: entry %ld of %s", what, number, log);
     else

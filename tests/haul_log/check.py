@@ -14,6 +14,7 @@ import sqlite3
 import subprocess
 import sys
 import tempfile
+import threading
 import time
 
 from farm import Farm, PROGRAM, ticket
@@ -41,6 +42,91 @@ def crowd():
           [int(r["entry"]) for r in rows] == list(range(1, n + 1)) and
           sorted(r["ticket"] for r in rows) == sorted(ticket(k + 1) for k in range(n)), len(rows))
     check(f"{n} at once: the copy is the same, nothing is told", farm.copied() and farm.quiet())
+    farm.end()
+
+
+def lost(run):
+    """It said that the log changed, wrote no paper, and is to be run again."""
+    return (run.returncode == 1 and run.stdout == "" and
+            "changed while this was worked out; run the command again" in run.stderr)
+
+
+def issue_until_done(farm, more, runs):
+    runs.append(farm.issue(*more))
+    while lost(runs[-1]):
+        runs.append(farm.issue(*more))
+
+
+def crowd_with_issues():
+    """Tickets are handed out while others record: in one piece, or not at all as the log changed."""
+    farm, n, issues = Farm(), CROWD, []
+    ways = [["--lot", "North/right"], ["--lot", "South/left"], ["--lot", "South/right"],
+            ["--promise"]]
+    hands = [threading.Thread(target=issue_until_done, args=(farm, ways[k % len(ways)], issues))
+             for k in range(n // 8)]
+    for hand in hands:
+        hand.start()
+    runs = [subprocess.Popen(farm.command(k + 101), stdout=subprocess.PIPE, stderr=subprocess.PIPE)
+            for k in range(n - n // 8)]
+    codes = [run.wait() for run in runs]
+    for run in runs:
+        run.communicate()
+    for hand in hands:
+        hand.join()
+    rows, name = farm.rows(), f"{n} at once, issues among them"
+    check(f"{name}: all records land",
+          codes == [0] * len(runs) and sum(r["kind"] == "hauled" for r in rows) == len(runs), codes)
+    bad = [(run.returncode, run.stderr) for run in issues if not lost(run) and (
+        run.returncode != 0 or "issued: entr" not in run.stderr and "nothing new" not in run.stderr)]
+    check(f"{name}: each issue lands, has nothing new, or says that the log changed", not bad,
+          bad[:3])
+    landed = [run for run in issues if "issued: entr" in run.stderr]
+    check(f"{name}: some land, and some only later", landed and any(map(lost, issues)), len(issues))
+    check(f"{name}: papers and entries are the same in number",
+          sum(run.stdout.count("ISSUED ") for run in landed) ==
+          sum(r["kind"] in ("issued", "promised", "correction") for r in rows))
+    batches = [tuple(map(int, r["batch"].split(" of "))) for r in rows if r["batch"] != ""]
+    wanted = [(k + 1, size) for k, size in batches if k == 1 for k in range(size)]
+    check(f"{name}: batches are whole and in one piece",
+          [int(r["entry"]) for r in rows] == list(range(1, len(rows) + 1)) and batches == wanted,
+          batches)
+    farm.issue()
+    before = farm.bytes()
+    again = farm.issue()
+    check(f"{name}: afterwards nothing is issued twice", again.returncode == 0 and
+          farm.bytes() == before and farm.copied() and farm.quiet(), again.stderr)
+    farm.end()
+
+
+def issue_and_fail():
+    """Between log and paper: the log has it, and what is printed then is a copy."""
+    for more in ({}, {"KILL": "1"}):
+        farm = Farm()
+        paper = os.path.join(farm.folder, "paper.txt")
+        run = farm.issue("-o", paper, env=bad_disk("write", 1, ".littershed-", **more))
+        n = len(farm.rows())
+        copies = farm.tickets().stdout
+        check(f"the paper cannot be written{', killed' if more else ''}: the tickets are issued",
+              run.returncode != 0 and n > 0 and copies.count("COPY, issued ") == n and
+              "DRAFT" not in copies and not os.path.exists(paper) and
+              (more or "ARE issued all the same" in run.stderr), (run.returncode, run.stderr))
+        before = farm.bytes()
+        again = farm.issue()
+        check("and not once more", again.returncode == 0 and farm.bytes() == before, again.stderr)
+        farm.end()
+    for call in ("open", "write", "short", "fsync"):
+        farm = Farm()
+        run = farm.issue(env=bad_disk(call, 3 if call == "open" else 1, "haul.csv"))
+        check(f"the log cannot be written ({call}): no paper, nothing is issued",
+              run.returncode == 3 and run.stdout == "" and not farm.bytes() and
+              "COPY" not in farm.tickets().stdout, (run.returncode, run.stderr))
+        farm.end()
+    farm = Farm()
+    farm.issue(env=bad_disk("short", 1, "haul.csv", KILL="1"))
+    copies = farm.tickets().stdout.count("COPY, issued ")
+    check("killed within the log's lines: nothing is issued", copies == 0, copies)
+    check("and then it can be", "issued: entries 1 to" in farm.issue().stderr and farm.copied() and
+          farm.quiet())
     farm.end()
 
 
@@ -230,6 +316,6 @@ def read_by_others():
     farm.end()
 
 
-for part in (crowd, kills, kills_between, every_call, failing_disk, no_room, folder_for_reading_only, read_by_others):
+for part in (crowd, crowd_with_issues, issue_and_fail, kills, kills_between, every_call, failing_disk, no_room, folder_for_reading_only, read_by_others):
     part()
 sys.exit(min(failed, 100))

@@ -37,6 +37,14 @@ class Farm:
     def record(self, number, *more, **how):
         return subprocess.run(self.command(number, *more), capture_output=True, text=True, **how)
 
+    def issue(self, *more, **how):
+        return subprocess.run([PROGRAM, "tickets", *self.files, "--issue", *more],
+                              capture_output=True, text=True, **how)
+
+    def tickets(self):
+        """The tickets as they are printed without being handed out."""
+        return subprocess.run([PROGRAM, "tickets", *self.files], capture_output=True, text=True)
+
     def rows(self):
         with open(self.log, newline="", encoding="utf-8") as f:
             return list(csv.DictReader(f))

@@ -1,0 +1,412 @@
+/* Tickets and slips that are handed out: into the log first, once, and taken back by record. */
+#include "program.h"
+
+#include "littershed/books.h"
+#include "littershed/command.h"
+
+#include <jansson.h>
+#include <math.h>
+#include <string.h>
+#include <unistd.h>
+
+typedef struct {
+    ls_arena *a;
+    const char *folder, *house, *fields, *log;
+} world;
+
+static world begin(void) {
+    world t = {.a = ls_arena_new()};
+    t.folder = test_folder(t.a);
+    t.house = test_file(t.a, t.folder, "h.yaml", test_file_text(t.a, DEMO_HOUSE));
+    t.fields = test_file(t.a, t.folder, "f.yaml", test_file_text(t.a, DEMO_FIELDS));
+    t.log = ls_arena_printf(t.a, "%s/h.haul.csv", t.folder);
+    return t;
+}
+
+static void end(world *t) {
+    test_folder_end(t->folder);
+    ls_arena_free(t->a);
+}
+
+#define RUN(t, command, ...) PROGRAM((t)->a, command, (t)->house, (t)->fields, __VA_ARGS__)
+
+/* The run ends well; what it wrote. */
+static const char *good(test_run run) {
+    TEST_SAME(run.status, LS_DONE);
+    return run.out;
+}
+
+static const char *log_of(const world *t) {
+    return test_file_text(t->a, t->log);
+}
+
+static size_t count(const char *s, const char *what) {
+    size_t n = 0;
+    for (; (s = strstr(s, what)) != NULL; s += strlen(what))
+        n++;
+    return n;
+}
+
+static json_t *document(world *t, const char *command, const char *one, const char *two) {
+    json_t *d = json_loads(good(RUN(t, command, "--format", "json", one, two)), 0, NULL);
+    CU_ASSERT_PTR_NOT_NULL_FATAL(d);
+    return d;
+}
+
+static const ls_log *read_log(world *t) {
+    const ls_log *log = ls_log_read(t->a, ls_diag_new(t->a), t->log);
+    CU_ASSERT_PTR_NOT_NULL_FATAL(log);
+    return log;
+}
+
+/* ---- tickets ---- */
+
+/* Every load of the plan from a house as the log has it. */
+static void compare_with_plan(world *t, const ls_log *log) {
+    json_t *plan = document(t, "plan", NULL, NULL), *load;
+    json_t *all = json_object_get(plan, "loads");
+    size_t i;
+    CU_ASSERT_TRUE_FATAL(log->entries.n > json_array_size(all));
+    json_array_foreach(all, i, load) {
+        const ls_log_entry *e = &log->entries.at[i];
+        TEST_SAME(e->of, LS_LOG_ISSUED);
+        TEST_TEXT(e->ticket.text, json_string_value(json_object_get(load, "ticket")));
+        TEST_TEXT(ls_log_sure_name(e->sure), json_string_value(json_object_get(load, "certainty")));
+        TEST_NEAR(e->tons / 2000, json_number_value(json_object_get(load, "tons")), 1e-6);
+        TEST_TEXT(ls_date_iso(t->a, e->planned), json_string_value(json_object_get(load, "day")));
+        TEST_SAME(json_integer_value(json_object_get(load, "issued")), e->number);
+    }
+    json_decref(plan);
+}
+
+static void once(void) {
+    world t = begin();
+    size_t drafts = count(good(RUN(&t, "tickets", NULL)), "DRAFT, NOT ISSUED");
+    CU_ASSERT_PTR_NULL(log_of(&t));
+    test_run run = RUN(&t, "tickets", "--issue");
+    TEST_SAME(count(good(run), "\nISSUED "), drafts);
+    TEST_SAME(count(run.out, "DRAFT"), 0);
+    TEST_HOLDS(run.err, "tickets issued: entries 1 to ");
+    const char *log = log_of(&t);
+    TEST_HOLDS(log, "Larkspur Hay/Upper Meadow (8.64 ton, 2.88 ac)");
+    TEST_HOLDS(log, ",stack,");
+    compare_with_plan(&t, read_log(&t));
+    run = RUN(&t, "tickets", "--issue");
+    TEST_TEXT(good(run), "");
+    TEST_HOLDS(run.err, "nothing new to issue");
+    TEST_TEXT(log_of(&t), log);
+    TEST_SAME(count(good(RUN(&t, "tickets", NULL)), "\nCOPY, issued "), drafts);
+    run = RUN(&t, "tickets", "--issue", "--ticket", "NORTH-LEFT-03-M");
+    TEST_SAME(count(good(run), "\nCOPY, issued "), 1);
+    TEST_TEXT(log_of(&t), log);
+    end(&t);
+}
+
+/* One side at a time: each once. */
+static void by_part(void) {
+    world t = begin();
+    size_t first = count(good(RUN(&t, "tickets", "--issue", "--lot", "North/left")), "\nISSUED ");
+    size_t all = count(good(RUN(&t, "tickets", NULL)), "\nTICKET ");
+    CU_ASSERT_TRUE(first > 0 && first < all);
+    TEST_SAME(read_log(&t)->entries.n, first);
+    TEST_SAME(count(good(RUN(&t, "tickets", "--issue")), "\nISSUED "), all - first);
+    TEST_SAME(read_log(&t)->entries.n, all);
+    end(&t);
+}
+
+/* An output that cannot be is seen before anything is written. */
+static void no_paper(void) {
+    world t = begin();
+    const char *none = ls_arena_printf(t.a, "%s/none/t.txt", t.folder);
+    TEST_SAME(RUN(&t, "tickets", "--issue", "-o", none).status, LS_USAGE);
+    TEST_SAME(RUN(&t, "tickets", "--promise", "--issue", "-o", "slips.csv").status, LS_USAGE);
+    CU_ASSERT_PTR_NULL(log_of(&t));
+    end(&t);
+}
+
+static void refused(void) {
+    world t = begin();
+    const char *house = test_file_text(t.a, t.house);
+    test_file(t.a, t.folder, "h.yaml",
+              test_replace(t.a, house, "farm:\n", "farm:\n  quarantine: yes\n"));
+    test_run run = RUN(&t, "tickets", "--issue");
+    TEST_SAME(run.status, LS_MISTAKE);
+    TEST_HOLDS(run.err, "nothing may leave it");
+    run = RUN(&t, "tickets", "--promise", "--issue");
+    TEST_SAME(run.status, LS_MISTAKE);
+    CU_ASSERT_PTR_NULL(log_of(&t));
+    test_file(t.a, t.folder, "h.yaml", house);
+    good(RUN(&t, "tickets", "--issue", "--lot", "North/left"));
+    const char *log = log_of(&t);
+    run = RUN(&t, "record", "--replaces", "1", "--tons", "5");
+    TEST_SAME(run.status, LS_MISTAKE);
+    TEST_HOLDS(run.err, "is a ticket that was handed out: --replaces 1 --tons 0 takes it back");
+    TEST_TEXT(log_of(&t), log);
+    end(&t);
+}
+
+/* Taken back, a ticket is new again; hauled, it is out of the list of what stands. */
+static void became(void) {
+    world t = begin();
+    good(RUN(&t, "tickets", "--issue", "--lot", "North/left"));
+    TEST_HOLDS(good(RUN(&t, "record", "--replaces", "2", "--tons", "0")),
+               "takes back entry 2, the ticket NORTH-LEFT-02-O");
+    good(RUN(&t, "record", "--ticket", "NORTH-LEFT-01-Q", "--tons", "8.5", "--when",
+             "2026-02-16T10:00"));
+    const ls_log *log = read_log(&t);
+    const ls_log_entry *hauled = &log->entries.at[log->entries.n - 1];
+    TEST_TEXT(hauled->words[LS_LOG_FIELD], "Larkspur Hay/Upper Meadow"); /* as issued */
+    CU_ASSERT_TRUE(isnan(hauled->acres)); /* those planned are not those covered */
+    json_t *page = document(&t, "record", "--list", NULL),
+           *issued = json_object_get(page, "issued");
+    TEST_HOLDS(json_string_value(json_object_get(json_array_get(issued, 0), "became")),
+               ls_arena_printf(t.a, "hauled as %ld", hauled->number));
+    TEST_HOLDS(json_string_value(json_object_get(json_array_get(issued, 1), "became")), "back by");
+    TEST_TEXT(json_string_value(json_object_get(json_array_get(issued, 2), "became")), "stands");
+    json_t *houses = json_object_get(page, "out_of_houses");
+    TEST_SAME(json_integer_value(json_object_get(houses, "loads")), 1);
+    TEST_NEAR(json_number_value(json_object_get(houses, "tons")), 8.5, 1e-9);
+    json_decref(page);
+    test_run run = RUN(&t, "tickets", "--issue", "--ticket", "NORTH-LEFT-02-O");
+    TEST_SAME(count(good(run), "\nISSUED "), 1);
+    log = read_log(&t);
+    TEST_SAME(log->entries.at[log->entries.n - 1].replaces, 0);
+    end(&t);
+}
+
+/* A ticket that goes another way is issued again, in place of the entry that was. */
+static void another_way(void) {
+    world t = begin();
+    good(RUN(&t, "tickets", "--issue"));
+    size_t n = read_log(&t)->entries.n;
+    const char *fields = test_file_text(t.a, t.fields);
+    test_file(t.a, t.folder, "f.yaml",
+              test_replace(t.a, fields, "- name: Upper Meadow\n        area: 26 ac",
+                           "- name: Upper Meadow\n        area: 9 ac"));
+    test_file(t.a, t.folder, "h.yaml",
+              test_replace(t.a, test_file_text(t.a, t.house), "length: 80 ft", "length: 160 ft"));
+    test_run run = RUN(&t, "tickets", "--issue");
+    TEST_HOLDS(test_joined(t.a, good(run)), "in the cab for Larkspur Hay");
+    const ls_log *log = read_log(&t);
+    CU_ASSERT_TRUE(log->entries.n > n);
+    for (size_t i = n; i < log->entries.n; i++) {
+        const ls_log_entry *e = &log->entries.at[i];
+        const ls_log_entry *was = e->replaces > 0 ? &log->entries.at[e->replaces - 1] : NULL;
+        TEST_SAME(e->of, LS_LOG_ISSUED);
+        if (was == NULL)
+            continue;
+        TEST_TEXT(e->ticket.text, was->ticket.text);
+        CU_ASSERT_TRUE(strcmp(e->words[LS_LOG_FIELD], was->words[LS_LOG_FIELD]) != 0);
+    }
+    const char *bytes = log_of(&t);
+    good(RUN(&t, "tickets", "--issue"));
+    TEST_TEXT(log_of(&t), bytes);
+    end(&t);
+}
+
+/* An older log gets the new columns once. */
+static void older_log(void) {
+    static const char old[] =
+        "entry,replaces,ticket,when,tons,weighed,cleared,field,truck,driver,received_by,analysis,"
+        "incorporated,weather_before,weather,weather_after,soil,note,confirmed,acres,batch,kind\r\n"
+        "1,,NORTH-LEFT-01-Q,2026-02-16T10:00,8.6,yes,,Larkspur Hay/Upper Meadow,,,,,,,,,,,,,,"
+        "hauled\r\n";
+    world t = begin();
+    test_file(t.a, t.folder, "h.haul.csv", old);
+    good(RUN(&t, "tickets", "--issue", "--lot", "North/left"));
+    good(RUN(&t, "tickets", "--issue", "--lot", "North/right"));
+    const char *log = log_of(&t);
+    CU_ASSERT_TRUE(strncmp(log, old, strlen(old)) == 0);
+    TEST_SAME(count(log, "entry,replaces,"), 2);
+    TEST_SAME(count(log, ",certainty,planned,loads,price,"), 1);
+    TEST_SAME(count(good(RUN(&t, "record", "--list")), "hauled as"), 0);
+    end(&t);
+}
+
+/* ---- slips ---- */
+
+static void slips(void) {
+    world t = begin();
+    test_run run = RUN(&t, "tickets", "--promise", "--issue");
+    TEST_SAME(count(good(run), "\nISSUED "), 2); /* the third buyer has nothing firm */
+    const ls_log *log = read_log(&t);
+    TEST_SAME(log->entries.n, 2);
+    const ls_log_entry *e = &log->entries.at[0];
+    TEST_SAME(e->of, LS_LOG_PROMISED);
+    TEST_TEXT(e->words[LS_LOG_FIELD], "Larkspur Hay");
+    TEST_TEXT(e->ticket.text, "");
+    TEST_SAME(e->loads, 8);
+    TEST_NEAR(e->price * 2000, 31, 1e-9);
+    const char *bytes = log_of(&t);
+    TEST_TEXT(good(RUN(&t, "tickets", "--promise", "--issue")), "");
+    const char *fields = test_file_text(t.a, t.fields);
+    test_file(t.a, t.folder, "f.yaml", test_replace(t.a, fields, "price: 31", "price: 36"));
+    run = RUN(&t, "tickets", "--promise", "--issue", "--buyer", "Larkspur Hay");
+    TEST_SAME(count(good(run), "\nCOPY, issued "), 1); /* another price is no other promise */
+    TEST_HOLDS(test_joined(t.a, run.out), "$31 a ton as promised");
+    TEST_TEXT(log_of(&t), bytes);
+    TEST_HOLDS(good(RUN(&t, "record", "--replaces", "1", "--tons", "0")),
+               "takes back entry 1, the slip for Larkspur Hay");
+    good(RUN(&t, "tickets", "--promise", "--issue"));
+    log = read_log(&t);
+    TEST_SAME(log->entries.n, 4);
+    TEST_NEAR(log->entries.at[3].price * 2000, 36, 1e-9);
+    TEST_SAME(log->entries.at[3].replaces, 0);
+    end(&t);
+}
+
+/* Fewer firm loads than were promised take no promise back; more are a new slip in its place. */
+static void promises_only_grow(void) {
+    world t = begin();
+    const char *fields = test_file_text(t.a, t.fields);
+    test_file(t.a, t.folder, "f.yaml",
+              test_replace(t.a, fields, "most: 14 loads", "most: 4 loads"));
+    good(RUN(&t, "tickets", "--promise", "--issue", "--buyer", "Larkspur Hay"));
+    const ls_log *log = read_log(&t);
+    TEST_SAME(log->entries.at[0].loads, 4);
+    size_t n = log->entries.n;
+    test_file(t.a, t.folder, "f.yaml", fields);
+    test_run run = RUN(&t, "tickets", "--promise", "--issue", "--buyer", "Larkspur Hay");
+    TEST_SAME(count(good(run), "\nISSUED "), 1);
+    log = read_log(&t);
+    TEST_SAME(log->entries.n, n + 1);
+    TEST_SAME(log->entries.at[n].replaces, 1);
+    CU_ASSERT_TRUE(log->entries.at[n].loads > 4);
+    test_file(t.a, t.folder, "f.yaml",
+              test_replace(t.a, fields, "most: 14 loads", "most: 4 loads"));
+    n = read_log(&t)->entries.n;
+    run = RUN(&t, "tickets", "--promise", "--issue", "--buyer", "Larkspur Hay");
+    TEST_SAME(count(good(run), "\nCOPY, issued "), 1);
+    TEST_SAME(read_log(&t)->entries.n, n);
+    end(&t);
+}
+
+/* ---- the farm is told ---- */
+
+static ls_log_entry ticket_entry(world *t, const char *ticket, const char *way) {
+    ls_log_entry e = ls_log_no_facts(LS_NOWHERE);
+    ls_ticket_read(t->a, ticket, &e.ticket);
+    e.kind = LS_LOG_ISSUED;
+    e.sure = LS_LOG_LIKELY;
+    e.when = (ls_when){ls_date_of(2026, 2, 14), -1};
+    e.planned = ls_date_of(2026, 2, 17);
+    e.tons = 17200;
+    e.words[LS_LOG_FIELD] = way;
+    return e;
+}
+
+static ls_log_entry hauled_entry(world *t, const char *ticket, int day) {
+    ls_log_entry e = ticket_entry(t, ticket, "Larkspur Hay/Upper Meadow");
+    e.kind = LS_LOG_HAULED;
+    e.when.day = ls_date_of(2026, 2, day);
+    return e;
+}
+
+static ls_log_entry slip_entry(const char *buyer, long loads) {
+    ls_log_entry e = ls_log_no_facts(LS_NOWHERE);
+    e.kind = LS_LOG_PROMISED;
+    e.when = (ls_when){ls_date_of(2026, 2, 14), -1};
+    e.loads = loads;
+    e.tons = 17200 * (double)loads;
+    e.words[LS_LOG_FIELD] = buyer;
+    return e;
+}
+
+static const ls_farm *farm_of(world *t, ls_date before) {
+    const char *const files[] = {t->house, t->fields};
+    ls_books books = {
+        .arena = t->a, .published = ls_reference_load(t->a), .seed = 1, .draws = 1000};
+    CU_ASSERT_TRUE_FATAL(ls_books_read(&books, files, 2));
+    CU_ASSERT_TRUE_FATAL(ls_books_log(&books, before));
+    return books.farm;
+}
+
+/* Old names, names that the files have no more, names with the signs of the log in them. */
+static void told(void) {
+    world t = begin();
+    test_file(t.a, t.folder, "f.yaml",
+              test_replace(t.a, test_file_text(t.a, t.fields), "name: Larkspur Hay\n",
+                           "name: Lark; Farm\n    formerly: Larkspur Hay\n"));
+    const ls_log_entry all[] = {
+        ticket_entry(&t, "NORTH-LEFT-01-Q", "Larkspur Hay/Upper Meadow (8.6 ton, 2.9 ac)"),
+        ticket_entry(&t, "NORTH-LEFT-02-O",
+                     "Lark; Farm/Upper Meadow (5 ton, 2 ac); Gone (1 ton)/Far; Field (3.6 ton, 1.2 "
+                     "ac)"),
+        ticket_entry(&t, "NORTH-LEFT-03-M", "stack"),
+        hauled_entry(&t, "NORTH-LEFT-01-Q", 16),
+        hauled_entry(&t, "NORTH-LEFT-03-M", 18),
+        slip_entry("Larkspur Hay", 5),
+        slip_entry("Gone", 2),
+        slip_entry("Lark; Farm", 7)};
+    ls_log_book *book;
+    const char *why;
+    long number;
+    CU_ASSERT_EQUAL_FATAL(ls_log_open(t.a, ls_diag_new(t.a), t.log, &book, &why), LS_LOG_DONE);
+    CU_ASSERT_EQUAL(ls_log_append(book, all, sizeof all / sizeof *all, &number, &why), LS_LOG_DONE);
+    ls_log_close(book);
+    const ls_farm *farm = farm_of(&t, LS_NO_DATE);
+    TEST_SAME(farm->hauled.n, 2);
+    TEST_SAME(farm->issued.n, 1); /* the others went out */
+    const ls_issued *is = &farm->issued.at[0];
+    TEST_TEXT(is->ticket, "NORTH-LEFT-02-O");
+    TEST_SAME(is->number, 2);
+    TEST_SAME(is->certainty, LS_LIKELY);
+    TEST_TEXT(is->buyer_name, "Lark; Farm");
+    TEST_SAME(is->n, 2);
+    TEST_TEXT(is->drops[0].name, "Lark; Farm/Upper Meadow");
+    TEST_TEXT(is->drops[0].field->name.text, "Upper Meadow");
+    TEST_NEAR(is->drops[0].acres / 43560, 2, 1e-9);
+    TEST_TEXT(is->drops[1].name, "Gone (1 ton)/Far; Field");
+    CU_ASSERT_PTR_NULL(is->drops[1].buyer);
+    TEST_NEAR(is->drops[1].tons / 2000, 3.6, 1e-9);
+    TEST_SAME(farm->promised.n, 2);
+    TEST_SAME(farm->promised.at[0].loads, 7); /* the newest, under another name */
+    CU_ASSERT_PTR_EQUAL(farm->promised.at[0].buyer, &farm->buyers.at[0]);
+    CU_ASSERT_PTR_NULL(farm->promised.at[1].buyer);
+    farm = farm_of(&t, ls_date_of(2026, 2, 18)); /* that day's own load is still to come */
+    TEST_SAME(farm->issued.n, 2);
+    CU_ASSERT_TRUE(farm->issued.at[1].to_stack && farm->issued.at[1].n == 0);
+    end(&t);
+}
+
+/* ---- another log ---- */
+
+/* What was handed out comes with a log that is imported, once. */
+static void imported(void) {
+    world t = begin();
+    good(RUN(&t, "tickets", "--issue", "--lot", "North/left"));
+    good(RUN(&t, "tickets", "--promise", "--issue"));
+    const ls_log *before = read_log(&t);
+    const char *other = test_file(t.a, t.folder, "other.csv", log_of(&t));
+    unlink(t.log);
+    unlink(ls_log_copy_path(t.a, t.log));
+    test_run run = RUN(&t, "record", "--import", other, "--sure");
+    TEST_HOLDS(good(run), "issued: NORTH-LEFT-01-Q");
+    TEST_HOLDS(run.out, "promised: Larkspur Hay");
+    const ls_log *after = read_log(&t);
+    TEST_SAME(after->entries.n, before->entries.n);
+    for (size_t i = 0; i < after->entries.n && i < before->entries.n; i++) {
+        const ls_log_entry *is = &after->entries.at[i], *was = &before->entries.at[i];
+        TEST_TEXT(ls_log_about(is), ls_log_about(was));
+        TEST_SAME(is->of, was->of);
+        TEST_SAME(is->loads, was->loads);
+        TEST_SAME(is->planned, was->planned);
+    }
+    const char *bytes = log_of(&t);
+    good(RUN(&t, "record", "--import", other, "--sure"));
+    TEST_TEXT(log_of(&t), bytes);
+    end(&t);
+}
+
+TEST_SUITE(issue) = {{"once", once},
+                     {"one side at a time", by_part},
+                     {"no paper", no_paper},
+                     {"refused", refused},
+                     {"what became of tickets", became},
+                     {"another way", another_way},
+                     {"an older log", older_log},
+                     {"slips", slips},
+                     {"promises only grow", promises_only_grow},
+                     {"the farm is told", told},
+                     {"another log", imported},
+                     CU_TEST_INFO_NULL};
