@@ -39,14 +39,9 @@ bool ls_books_agronomy(ls_books *books);
 /* Has the farm any field; does it name all that a plan needs? */
 bool ls_books_has_fields(const ls_books *books);
 bool ls_books_can_plan(const ls_books *books);
-/* The plan, from what the log says is gone if any is: each morning's is made from the morning's
- * before it, so that tickets keep their way where they can; plan->last is the one without the
- * newest day. Of terms aim, from and progress count. */
+/* The plan of what the log says is not gone, by the tickets and slips that it says were handed out.
+ */
 const ls_plan *ls_books_plan(ls_books *books, const ls_plan_terms *terms);
-/* Tickets as they are printed later on that day, with its loads in the log: planned on from the
- * plan of its morning. Loads alone, without lines. */
-const ls_plan *ls_books_plan_later(ls_books *books, const ls_plan *morning, ls_date day,
-                                   ls_aim aim);
 /* The books of the years that the farm file names under earlier, as far as a dossier needs them:
  * only stated figures are asked of them. False: the diag of the last of them tells why. */
 bool ls_books_earlier(ls_books *books);

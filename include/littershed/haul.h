@@ -77,9 +77,6 @@ static inline bool ls_load_counted(const ls_load *l) {
     return l->certainty != LS_POSSIBLE;
 }
 
-/* Do two loads go to the same fields in the same order, or both to the stack? */
-bool ls_load_same_fields(const ls_load *a, const ls_load *b);
-
 /* A ticket that was handed out and cannot stay as it is: its way, buyer or rate changes. */
 typedef struct {
     const ls_issued *issued;
@@ -257,8 +254,6 @@ struct ls_plan {
     const ls_loading *loading_of; /* [lot of the estimate]; NULL: no loader is given */
     ls_line job_efficiency;       /* share of an hour a loader works; LS_NO_LINE: no loader */
     LS_LIST(ls_worth) worth;      /* of the buyers that get litter at the middle stage */
-    ls_date since;                /* day of the newest loads that are gone; LS_NO_DATE: none are */
-    const ls_plan *last;          /* the plan without them; NULL: none are gone */
 };
 
 /* "take out", "load", "haul", "spread", "stacking", "reload". */
@@ -266,19 +261,15 @@ const char *ls_cost_name(int cost);
 
 typedef struct {
     ls_aim aim;
-    /* once loads are gone (farm->hauled): what was firm in the plan before stays so as far as
-     * litter and room go, and tickets keep where they go as far as that is still planned. Of the
-     * same farm files, in a worksheet of its own. NULL: the first plan */
-    const ls_plan *before;
-    /* tickets, where they go, days and certainty of the loads, nothing else: no lines, no money, no
-     * fleets, no advice. Enough for a plan before */
-    bool only_loads;
     ls_date from; /* first day of what is left; LS_NO_DATE: when the crew arrives, or the day after
                      the last load that is gone */
     ls_progress progress;
 } ls_plan_terms;
 
-/* Plan the loads of an estimate. Something missing that only planning needs (a truck, a crew,
+/* Plan the loads of an estimate, once loads are gone (farm->hauled) what is left. Tickets that were
+ * handed out (farm->issued) keep way, buyer and rate as long as field, order, stack and litter
+ * suffice; the others are recalled. Slips (farm->promised) are served before what nobody was
+ * promised. Something missing that only planning needs (a truck, a crew,
  * buyers) is noted in the farm's diag; NULL then. */
 const ls_plan *ls_haul_plan(ls_worksheet *w, const ls_reference *r, const ls_estimate *e,
                             ls_agronomy *g, const ls_plan_terms *terms);

@@ -6,7 +6,7 @@
 
 typedef LS_LIST(ls_line) ls_books_lines;
 
-/* again.c: the first day after that one on which loads went out; LS_NO_DATE: there is none. */
+/* plan.c: the first day after that one on which loads went out; LS_NO_DATE: there is none. */
 ls_date ls_books_next_day(const ls_farm *farm, ls_date after);
 
 /* A copy of the farm without what a log tells: nothing is gone, nothing handed out. */

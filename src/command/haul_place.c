@@ -1,6 +1,5 @@
 /* Where a load went, if it was not told: where its ticket sent it when it was issued; else where
- * the plan of that morning sends it, or a plan later on that day a ticket that the morning did not
- * know. */
+ * the plan of that morning sends it. */
 #include "haul_entry.h"
 
 #include <string.h>
@@ -33,51 +32,11 @@ static const char *way_of(const ls_run *r, const ls_load *load, double tons) {
     return ls_hauled_text(r->arena, drops, load->n);
 }
 
-/* Did loads of that day go out before this one was logged? */
-static bool day_is_begun(const ls_run *r, ls_date day) {
-    for (size_t i = 0; r->books.log != NULL && i < r->books.log->entries.n; i++)
-        if (ls_log_stands(&r->books.log->entries.at[i]) &&
-            r->books.log->entries.at[i].when.day == day)
-            return true;
-    return false;
-}
-
-/* The fields of a load without its tons. */
-static const char *fields_of(const ls_run *r, const ls_load *load) {
-    ls_text *t = ls_text_new(r->arena);
-    for (size_t i = 0; i < load->n; i++)
-        ls_text_addf(t, "%s%s/%s", i > 0 ? " and " : "", load->drops[i].buyer->name.text,
-                     load->drops[i].field->name.text);
-    return load->buyer == NULL ? "stack" : t->s;
-}
-
-/* A ticket printed anew, later on the day, may go another way than the morning's of that number:
- * nobody but the driver knows which of the two was in the truck. morning: its load by that plan;
- * NULL: the plan had none. */
-static void look_later(ls_run *r, const ls_plan *plan, const ls_load *morning, ls_log_entry *e) {
-    if (!day_is_begun(r, e->when.day))
-        return;
-    const ls_plan *later = ls_books_plan_later(&r->books, plan, e->when.day, r->options->aim);
-    const ls_load *load = later == NULL ? NULL : find_load(later, e->ticket.text);
-    if (load == NULL)
-        return;
-    if (morning == NULL && load->n <= 1)
-        e->words[LS_LOG_FIELD] = fields_of(r, load);
-    else if (morning != NULL && !ls_load_same_fields(morning, load))
-        ls_run_say(
-            r, LS_DONE,
-            "the plan of that morning sends ticket %s to %s, which is written down; with the "
-            "loads logged since, the plan sends it to %s: if the ticket in the truck says "
-            "so, correct the entry with --replaces and --field",
-            e->ticket.text, fields_of(r, morning), fields_of(r, load));
-}
-
 static void by_plan(ls_run *r, const ls_plan *plan, ls_log_entry *e) {
     const ls_load *load = find_load(plan, e->ticket.text);
     if (load != NULL)
         e->words[LS_LOG_FIELD] = way_of(r, load, e->tons);
-    look_later(r, plan, load, e);
-    if (e->words[LS_LOG_FIELD][0] == '\0')
+    else
         leave_open(r, ls_arena_printf(r->arena, "the plan of %s has no ticket %s",
                                       ls_date_iso(r->arena, e->when.day), e->ticket.text));
 }

@@ -30,7 +30,8 @@ static bool complete(ls_haul_planner *p) {
 /* ---- litter ---- */
 
 /* Each lot's own point times one factor for all, so that the lots sum to the point of the total;
- * but no lot holds less than at the stage before: what was promised of it stays. */
+ * but no lot holds less than at the stage before, or at the high one than its bound loads: what was
+ * promised of it stays. */
 static void stage_tons(ls_haul_planner *p, int stage, const double *point, double total) {
     double *tons = p->tons[stage];
     size_t n = p->e->n;
@@ -49,15 +50,18 @@ static void stage_tons(ls_haul_planner *p, int stage, const double *point, doubl
             if (held[i])
                 continue;
             tons[i] = point[i] * factor;
-            if (stage > 0 && tons[i] < p->tons[stage - 1][i]) {
-                tons[i] = p->tons[stage - 1][i];
+            double least = stage == 0 ? 0 : p->tons[stage - 1][i];
+            if (stage == LS_STAGES - 1)
+                least = fmax(least, p->held[i]);
+            if (tons[i] < least) {
+                tons[i] = least;
                 held[i] = changed = true;
             }
         }
     }
 }
 
-static void litter(ls_haul_planner *p) {
+void ls_haul_litter(ls_haul_planner *p) {
     double ton = ls_unit_of("ton").factor;
     double *point = LS_NEW(p->arena, double, p->e->n);
     for (int stage = 0; stage < LS_STAGES; stage++) {
@@ -67,9 +71,12 @@ static void litter(ls_haul_planner *p) {
         }
         ls_q all = p->e->tons;
         stage_tons(p, stage, point, (stage == 0 ? all.low : stage == 1 ? all.mid : all.high) / ton);
-        for (size_t i = p->e->n; i < p->lots; i++)
+        for (size_t i = p->e->n; i < p->stacked_lots; i++)
             p->tons[stage][i] = p->gone->in_stack[p->lot_of[i]];
     }
+}
+
+static void payloads(ls_haul_planner *p) {
     for (size_t i = 0; i < p->lots; i++) /* whole hundredths: what the split works with */
         p->payload[i] =
             floor(ls_line_shown(p->w, ls_haul_lot(p, i)->payload.line) * 100 + 1e-6) / 100;
@@ -119,6 +126,17 @@ static double rate_without(const ls_haul_planner *p, const ls_rate *rate, ls_lim
     return fmax(now, spreadable(p, least));
 }
 
+/* The least limit, whatever the steps of the spreader; 0: none may go on. */
+static double rate_before_steps(const ls_haul_planner *p, const ls_rate *rate) {
+    const ls_line limits[] = {rate->nitrogen, rate->phosphorus, rate->cap, rate->spreader,
+                              rate->window};
+    double now = ls_line_shown(p->w, rate->rate), least = INFINITY;
+    for (size_t k = 0; k < sizeof limits / sizeof *limits; k++)
+        if (limits[k] != LS_NO_LINE)
+            least = fmin(least, ls_line_shown(p->w, limits[k]));
+    return now > 0 && isfinite(least) ? fmax(now, least) : now;
+}
+
 /* Pounds of P2O5 in a ton that the crop needs, when a full rate goes on. */
 static double met(const ls_haul_planner *p, const ls_field_rates *r, const ls_rate *rate) {
     ls_line need = r->need[LS_FIELD_P2O5], on = rate->on[LS_FIELD_P2O5];
@@ -153,6 +171,7 @@ static bool field_rates(ls_haul_planner *p, size_t field) {
         const ls_rate *rate = &r->rates[p->lot_of[i]];
         size_t at = ls_haul_lot_field(p, i, field);
         p->rate[at] = ls_line_shown(p->w, rate->rate);
+        p->top_rate[at] = rate_before_steps(p, rate);
         p->free_rate[at] = rate_without(p, rate, LS_LIMIT_CAP);
         p->season_rate[at] = rate_without(p, rate, LS_LIMIT_WINDOW);
         p->met[at] = met(p, r, rate);
@@ -184,14 +203,25 @@ static void make_room(ls_haul_planner *p) {
     for (size_t b = 0; b < p->buyers; b++)
         p->trade[b] = (ls_trade){LS_NO_LINE, LS_NO_LINE, LS_NO_LINE, LS_NO_LINE, LS_NO_LINE};
     p->rate = LS_NEW(p->arena, double, p->lots * p->fields);
+    p->top_rate = LS_NEW(p->arena, double, p->lots * p->fields);
     p->free_rate = LS_NEW(p->arena, double, p->lots * p->fields);
     p->season_rate = LS_NEW(p->arena, double, p->lots * p->fields);
     p->met = LS_NEW(p->arena, double, p->lots * p->fields);
     p->payload = LS_NEW(p->arena, double, p->lots);
     p->range = LS_NEW(p->arena, ls_haul_range, p->lots);
     p->hauled = LS_NEW(p->arena, ls_haul_range, p->lots);
-    for (int stage = 0; stage < LS_STAGES; stage++)
+    p->held = LS_NEW(p->arena, double, p->e->n);
+    p->owed = LS_NEW(p->arena, long, p->buyers);
+    p->rest_sure = LS_NEW(p->arena, long, p->lots);
+    for (int stage = 0; stage < LS_STAGES; stage++) {
         p->tons[stage] = LS_NEW(p->arena, double, p->lots);
+        p->rest[stage] = LS_NEW(p->arena, double, p->lots);
+    }
+    p->room = (ls_haul_room){.acres = LS_NEW(p->arena, double, p->fields),
+                             .least = LS_NEW(p->arena, double, p->buyers),
+                             .most = LS_NEW(p->arena, double, p->buyers),
+                             .least_loads = LS_NEW(p->arena, long, p->buyers),
+                             .most_loads = LS_NEW(p->arena, long, p->buyers)};
 }
 
 bool ls_haul_gather(ls_haul_planner *p) {
@@ -202,7 +232,8 @@ bool ls_haul_gather(ls_haul_planner *p) {
         ls_haul_note(p, "Loads are planned with the first kind of truck only.");
     ls_haul_number_lots(p);
     make_room(p);
-    litter(p);
+    ls_haul_litter(p);
+    payloads(p);
     if (!few_enough(p))
         return false;
     bool known = true;
@@ -211,6 +242,7 @@ bool ls_haul_gather(ls_haul_planner *p) {
     if (!known)
         return false;
     ls_haul_take_acres(p);
+    ls_haul_find_bound(p);
     p->stack_tons = fmax(ls_haul_stack_room(p), ls_haul_stacked_tons(p));
     ls_haul_times(p);
     ls_haul_calendar(p);

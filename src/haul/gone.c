@@ -58,27 +58,41 @@ static bool lies_in_stack(const ls_haul_past *gone, size_t lot) {
     return gone != NULL && gone->in_stack[lot] >= 0.01;
 }
 
+/* A ticket of it is for a load into the stack, or out of it. */
+static bool is_bound_by_stack(const ls_haul_planner *p, size_t lot) {
+    for (size_t k = 0; k < p->farm->issued.n; k++) {
+        const ls_issued *ticket = &p->farm->issued.at[k];
+        if ((ticket->from_stack || ticket->to_stack) && ls_haul_lot_coded(p, ticket->lot) == lot)
+            return true;
+    }
+    return false;
+}
+
 void ls_haul_number_lots(ls_haul_planner *p) {
     p->gone = what_is_gone(p);
     p->lots = p->e->n;
-    p->lot_of = LS_NEW(p->arena, size_t, 2 * p->e->n);
+    p->lot_of = LS_NEW(p->arena, size_t, 3 * p->e->n);
     for (size_t i = 0; i < p->e->n; i++)
         p->lot_of[i] = i;
     for (size_t i = 0; i < p->e->n; i++)
         if (lies_in_stack(p->gone, i))
             p->lot_of[p->lots++] = i;
+    p->stacked_lots = p->lots;
+    for (size_t i = 0; i < p->e->n; i++)
+        if (is_bound_by_stack(p, i))
+            p->lot_of[p->lots++] = i;
 }
 
 double ls_haul_stacked_tons(const ls_haul_planner *p) {
     double sum = 0;
-    for (size_t i = p->e->n; i < p->lots; i++)
+    for (size_t i = p->e->n; i < p->stacked_lots; i++)
         sum += p->tons[0][i];
     return sum;
 }
 
-void ls_haul_promise_stacked(const ls_haul_planner *p, ls_haul_promise *to) {
+void ls_haul_promise_stacked(const ls_haul_planner *p, int stage, ls_haul_promise *to) {
     for (size_t i = p->e->n; i < p->lots; i++) {
-        double tons = floor(p->tons[0][i] * 100 + 1e-6) / 100;
+        double tons = ls_haul_hundredths(p->rest[stage][i]);
         size_t stack = ls_haul_lot_to(p, i, p->buyers);
         to->full[stack] = (long)floor(tons / p->payload[i] + 1e-9);
         to->part[stack] = fmax(0, tons - (double)to->full[stack] * p->payload[i]);

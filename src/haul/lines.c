@@ -31,14 +31,32 @@ static const ls_field_rates **used_fields(ls_haul_planner *p) {
     return rates;
 }
 
+/* A ticket that was handed out keeps its rate, whatever might go on now. */
+static ls_line rate_of(ls_haul_planner *p, const ls_load *load, const char *key,
+                       const ls_split_drop *d, const ls_rate *now) {
+    if (!(d->rate > 0) || d->rate == p->rate[ls_haul_lot_field(p, d->lot, d->field)])
+        return now->rate;
+    ls_worksheet *w = p->w;
+    return ls_leaf_exact(w, ls_printf(w, "%s.rate", key),
+                         ls_printf(w, "load %s: rate on its ticket", load->ticket), "ton/ac",
+                         d->rate * ls_unit_of("ton/ac").factor, LS_BY_LOG,
+                         ls_printf(w, "entry %ld of the haul log, in which it was handed out",
+                                   load->issued->log_entry));
+}
+
 static void drop_lines(ls_haul_planner *p, const ls_load *load, size_t k, const ls_split_drop *d,
                        const ls_field_rates *rates, const char *words) {
     ls_worksheet *w = p->w;
     ls_drop *drop = (ls_drop *)&load->drops[k];
     const char *key = ls_printf(w, "plan.load.%s.%zu", load->ticket, k + 1);
     const ls_rate *rate = &rates->rates[p->lot_of[d->lot]];
-    drop->rate = rate->rate;
-    drop->takes = rate->takes;
+    drop->rate = rate_of(p, load, key, d, rate);
+    drop->takes =
+        drop->rate == rate->rate
+            ? rate->takes
+            : LS_PRODUCT(w, ls_printf(w, "%s.takes", key),
+                         ls_printf(w, "what %s takes at that rate", drop->field->name.text), "ton",
+                         drop->rate, rates->spreadable);
     drop->value_per_ton = rate->value_per_ton;
     drop->tons =
         ls_leaf_exact(w, ls_printf(w, "%s.tons", key),

@@ -1,4 +1,5 @@
-/* Loads with their tickets: firm ones first in every lot, then likely, then possible. */
+/* Loads with their certainty: bound ones and, of the rest, firm ones first in every lot, then
+ * likely, then possible. */
 #include "plan.h"
 
 #include <math.h>
@@ -34,18 +35,9 @@ static void drops(lister *s, ls_load *load, const ls_split_load *from) {
     load->n = from->n;
 }
 
-/* The next number of a lot that no load has had. */
-static long next_number(const lister *s, const ls_split_load *from, long *number) {
-    do
-        ++*number;
-    while (ls_haul_number_gone(s->p, from->lot, *number, from->from_stack));
-    return *number;
-}
-
-static void add(lister *s, size_t k, ls_certainty certainty, long *running) {
+static void add(lister *s, size_t k, ls_certainty certainty) {
     ls_haul_planner *p = s->p;
     const ls_split_load *from = &p->high->loads[k];
-    long number = next_number(s, from, running);
     ls_load *load = from->from_stack ? &s->out[s->out_n++] : &s->loads[s->n++];
     const ls_lot *lot = ls_haul_lot(p, from->lot);
     *load = (ls_load){.lot = lot,
@@ -54,7 +46,6 @@ static void add(lister *s, size_t k, ls_certainty certainty, long *running) {
                       .tons = LS_NO_LINE,
                       .day = LS_NO_DATE,
                       .from = LS_NO_DATE};
-    load->ticket = ls_haul_ticket(p->arena, lot->code, number, from->from_stack);
     load->buyer = from->buyer == p->buyers ? NULL : &p->farm->buyers.at[from->buyer];
     drops(s, load, from);
     s->taken[k] = true;
@@ -62,24 +53,23 @@ static void add(lister *s, size_t k, ls_certainty certainty, long *running) {
 }
 
 /* The next count full loads of a lot for an end that have no ticket yet. */
-static void take_full(lister *s, size_t lot, size_t to, long count, ls_certainty certainty,
-                      long *number) {
+static void take_full(lister *s, size_t lot, size_t to, long count, ls_certainty certainty) {
     for (size_t k = 0; k < s->p->high->loads_n && count > 0; k++) {
         const ls_split_load *l = &s->p->high->loads[k];
         if (s->taken[k] || l->lot != lot || l->buyer != to || l->from_stack || !full(s, l))
             continue;
-        add(s, k, certainty, number);
+        add(s, k, certainty);
         count--;
     }
 }
 
-static void take_part(lister *s, size_t lot, size_t to, double tons, long *number) {
+static void take_part(lister *s, size_t lot, size_t to, double tons) {
     for (size_t k = 0; k < s->p->high->loads_n && tons > 0; k++) {
         const ls_split_load *l = &s->p->high->loads[k];
         if (s->taken[k] || l->lot != lot || l->buyer != to || l->from_stack ||
             fabs(l->tons - tons) > 0.001)
             continue;
-        add(s, k, LS_LIKELY, number);
+        add(s, k, LS_LIKELY);
         return;
     }
 }
@@ -101,18 +91,17 @@ static size_t ends_of(const ls_haul_planner *p, size_t lot, size_t *ends) {
 static void list_lot(lister *s, size_t lot) {
     ls_haul_planner *p = s->p;
     size_t *ends = LS_NEW(p->arena, size_t, p->buyers + 1), n = ends_of(p, lot, ends);
-    long number = 0;
     for (size_t i = 0; i < n; i++)
-        take_full(s, lot, ends[i], p->firm.full[ls_haul_lot_to(p, lot, ends[i])], LS_FIRM, &number);
+        take_full(s, lot, ends[i], p->firm.full[ls_haul_lot_to(p, lot, ends[i])], LS_FIRM);
     for (size_t i = 0; i < n; i++) {
         size_t at = ls_haul_lot_to(p, lot, ends[i]);
-        take_full(s, lot, ends[i], p->likely.full[at] - p->firm.full[at], LS_LIKELY, &number);
+        take_full(s, lot, ends[i], p->likely.full[at] - p->firm.full[at], LS_LIKELY);
     }
     for (size_t i = 0; i < n; i++)
-        take_part(s, lot, ends[i], p->likely.part[ls_haul_lot_to(p, lot, ends[i])], &number);
+        take_part(s, lot, ends[i], p->likely.part[ls_haul_lot_to(p, lot, ends[i])]);
     for (size_t k = 0; k < p->high->loads_n; k++)
         if (!s->taken[k] && p->high->loads[k].lot == lot && !p->high->loads[k].from_stack)
-            add(s, k, LS_POSSIBLE, &number);
+            add(s, k, LS_POSSIBLE);
 }
 
 /* ---- out of the stack ---- */
@@ -165,39 +154,47 @@ static size_t cut(const lister *s, size_t lot, size_t buyer, double tons) {
     return best;
 }
 
+/* Tons of a lot for a buyer, of what bound loads take into the stack too. */
+static double promised_out(const ls_haul_planner *p, const double *promised, size_t lot,
+                           size_t buyer) {
+    double tons = promised[ls_haul_lot_buyer(p, lot, buyer)];
+    for (size_t i = p->stacked_lots; i < p->lots; i++)
+        if (p->lot_of[i] == lot)
+            tons += promised[ls_haul_lot_buyer(p, i, buyer)];
+    return tons;
+}
+
 /* Trips to each buyer as far as the tons promised to it go. */
 static void take_out(lister *s, size_t lot, const double *promised, ls_certainty certainty,
-                     double *had, long *number) {
+                     double *had) {
     const ls_haul_planner *p = s->p;
     for (size_t k = 0; k < p->high->loads_n; k++) { /* buyers in the order of the answer */
         const ls_split_load *l = &p->high->loads[k];
         if (!l->from_stack || l->lot != lot)
             continue;
-        double tons = promised[ls_haul_lot_buyer(p, lot, l->buyer)] - had[l->buyer];
+        double tons = promised_out(p, promised, lot, l->buyer) - had[l->buyer];
         size_t trip;
         while ((trip = largest(s, lot, l->buyer, tons)) < p->high->loads_n) {
-            add(s, trip, certainty, number);
+            add(s, trip, certainty);
             had[l->buyer] += p->high->loads[trip].tons;
             tons -= p->high->loads[trip].tons;
         }
         if ((trip = cut(s, lot, l->buyer, tons)) < p->high->loads_n) {
-            add(s, trip, certainty, number);
+            add(s, trip, certainty);
             had[l->buyer] += p->high->loads[trip].tons;
         }
     }
 }
 
 /* Out of the stack: what was hauled into it before comes first. */
-static void list_out(lister *s, size_t lot, long *running) {
+static void list_out(lister *s, size_t lot) {
     const ls_haul_planner *p = s->p;
     double *had = LS_NEW(p->arena, double, p->buyers);
-    long number = *running;
-    take_out(s, lot, p->firm.out, LS_FIRM, had, &number);
-    take_out(s, lot, p->likely.out, LS_LIKELY, had, &number);
+    take_out(s, lot, p->firm.out, LS_FIRM, had);
+    take_out(s, lot, p->likely.out, LS_LIKELY, had);
     for (size_t k = 0; k < p->high->loads_n; k++)
         if (!s->taken[k] && p->high->loads[k].lot == lot && p->high->loads[k].from_stack)
-            add(s, k, LS_POSSIBLE, &number);
-    *running = number;
+            add(s, k, LS_POSSIBLE);
 }
 
 /* Of each lot and buyer a firm and a likely trip may be cut. */
@@ -212,6 +209,21 @@ static ls_split *with_room(const ls_haul_planner *p) {
     return copy;
 }
 
+static void list_bound(lister *s) {
+    ls_haul_planner *p = s->p;
+    size_t k = p->bound_from;
+    for (size_t i = 0; i < p->bound.n; i++) {
+        const ls_haul_bound *b = &p->bound.at[i];
+        if (b->why != NULL)
+            continue;
+        add(s, k++, b->certainty);
+        if (b->from_stack)
+            s->out[s->out_n - 1].issued = b->issued;
+        else
+            s->loads[s->n - 1].issued = b->issued;
+    }
+}
+
 void ls_haul_list(ls_haul_planner *p) {
     size_t n = p->high->loads_n + 2 * p->lots * p->buyers;
     lister s = {.p = p, .high = with_room(p)};
@@ -221,12 +233,12 @@ void ls_haul_list(ls_haul_planner *p) {
     s.taken = LS_NEW(p->arena, bool, n);
     p->load_of = LS_NEW(p->arena, size_t, n);
     p->out_of = LS_NEW(p->arena, size_t, n);
-    long *running = LS_NEW(p->arena, long, p->e->n);
-    for (size_t i = p->e->n; i < p->lots; i++)
-        list_out(&s, i, &running[p->lot_of[i]]);
+    list_bound(&s);
+    for (size_t i = p->e->n; i < p->stacked_lots; i++)
+        list_out(&s, i);
     for (size_t i = 0; i < p->e->n; i++) {
         list_lot(&s, i);
-        list_out(&s, i, &running[i]);
+        list_out(&s, i);
     }
     p->loads = s.loads, p->out = s.out;
     p->plan->loads_n = s.n, p->plan->out_n = s.out_n;

@@ -135,8 +135,7 @@ void ls_haul_times(ls_haul_planner *p) {
 
 /* ---- trips ---- */
 
-static ls_sim_time spread_time(const ls_haul_planner *p, size_t lot, size_t field, double tons) {
-    double rate = p->rate[ls_haul_lot_field(p, lot, field)];
+static ls_sim_time spread_time(const ls_haul_planner *p, double rate, double tons) {
     return rate > 0 ? ls_haul_whole(fmin(tons / rate * p->clock.acre, 1e12)) : 0;
 }
 
@@ -145,7 +144,7 @@ ls_sim_job ls_haul_full_trip(const ls_haul_planner *p, size_t lot, size_t field)
     if (field == LS_HAUL_TO_STACK)
         return job;
     job.out = job.back = p->clock.road[p->buyer[field]];
-    job.empty = spread_time(p, lot, field, p->payload[lot]);
+    job.empty = spread_time(p, p->rate[ls_haul_lot_field(p, lot, field)], p->payload[lot]);
     return job;
 }
 
@@ -156,6 +155,6 @@ ls_sim_job ls_haul_trip_of(const ls_haul_planner *p, const ls_split *s, const ls
     job.out = job.back = p->clock.road[l->buyer];
     job.empty = 0;
     for (size_t k = l->first; k < l->first + l->n; k++)
-        job.empty += spread_time(p, l->lot, s->drops[k].field, s->drops[k].tons);
+        job.empty += spread_time(p, ls_haul_drop_rate(p, &s->drops[k]), s->drops[k].tons);
     return job;
 }

@@ -19,16 +19,18 @@ const char *ls_aim_name(ls_aim aim) {
  * litter is split again. False: the calendar takes too long. */
 static bool find_days(ls_haul_planner *p, int *round) {
     size_t notes = p->plan->notes.n;
-    for (;; ++*round) {
+    for (;;) {
         p->plan->notes.n = notes;
         ls_haul_stages(p);
         ls_haul_list(p);
-        ls_haul_renumber(p);
+        ls_haul_number(p);
         if (!ls_haul_schedule(p))
             return false;
+        if (!p->quick && ls_haul_recall_outside(p))
+            continue;
         if (ls_haul_ranges_hold(p))
             return true;
-        if (!ls_haul_next_ranges(p, *round))
+        if (!ls_haul_next_ranges(p, (*round)++))
             return false;
     }
 }
@@ -108,17 +110,13 @@ const ls_plan *ls_haul_plan(ls_worksheet *w, const ls_reference *r, const ls_est
                          .e = e,
                          .farm = e->farm,
                          .agronomy = g,
-                         .before = terms->before,
                          .aim = terms->aim,
                          .from = terms->from,
                          .progress = terms->progress};
     p.plan = LS_NEW(a, ls_plan, 1);
-    p.plan->since = LS_NO_DATE;
     p.plan->aim = p.aim;
     if (!ls_haul_gather(&p) || !ls_haul_first_ranges(&p) || !decide(&p))
         return NULL;
-    if (terms->only_loads)
-        return p.plan;
     memcpy(p.plan->goals, p.aimed, sizeof p.plan->goals);
     leave_out_stacked(&p);
     ls_haul_stand_by(&p);

@@ -6,14 +6,16 @@
 
 /* gather.c: the farm in numbers. False: something is missing or wrong, noted in the farm's diag. */
 bool ls_haul_gather(ls_haul_planner *p);
+/* Tons of the lots at each stage; bound loads are there at the high stage. */
+void ls_haul_litter(ls_haul_planner *p);
 
 /* gone.c: what the haul log tells; and its litter in the stack as lots of their own. */
 void ls_haul_number_lots(ls_haul_planner *p);
 double ls_haul_stacked_tons(const ls_haul_planner *p);
 /* Acres covered by what is gone, once the rates are known: taken off the fields'. */
 void ls_haul_take_acres(ls_haul_planner *p);
-/* What lies in the stack already, as promised to lie there. */
-void ls_haul_promise_stacked(const ls_haul_planner *p, ls_haul_promise *to);
+/* What lies in the stack already, as promised to lie there, put into *to for a stage. */
+void ls_haul_promise_stacked(const ls_haul_planner *p, int stage, ls_haul_promise *to);
 /* Is the number in use, by a load that is gone? */
 bool ls_haul_number_gone(const ls_haul_planner *p, size_t lot, long number, bool from_stack);
 /* The first day of what is still to be done. */
@@ -23,12 +25,28 @@ ls_date ls_haul_first_day(const ls_haul_planner *p);
  * of lots that are hauled. Once the loads are listed. */
 void ls_haul_say_open(ls_haul_planner *p);
 
-/* again.c: full loads that were firm before and can still go where they were promised, sure tons of
- * each lot at most, added to *to; and tickets of the plan before kept for loads that go the same
- * way, all loads of a lot by certainty, then number. Nothing without a plan before. */
-void ls_haul_promise_again(const ls_haul_planner *p, const ls_split_problem *q, const double *sure,
-                           ls_haul_promise *to);
-void ls_haul_renumber(ls_haul_planner *p);
+/* bound.c: tickets that were handed out, once: those whose lot, buyer or field the files name no
+ * more are recalled. Then, in each round, those that stay, with the tons they have now; the others
+ * are recalled. */
+void ls_haul_find_bound(ls_haul_planner *p);
+void ls_haul_bind(ls_haul_planner *p);
+/* So many tons on the drops of a bound load; false: too few for them. */
+bool ls_haul_bound_share(const ls_haul_planner *p, ls_haul_bound *b, double tons);
+
+/* bound_sure.c: how sure bound loads are: firm ones that were so before; then, once slips have got
+ * their loads (lot by lot, of the sure ones that are left), the others; and what they leave. False:
+ * one more is recalled. */
+void ls_haul_bind_firm(ls_haul_planner *p);
+bool ls_haul_bind_others(ls_haul_planner *p, const long *promised);
+/* The loads a lot is sure of, never more than its low stage holds. */
+long ls_haul_sure_loads(const ls_haul_planner *p, size_t lot);
+
+/* merge.c: an answer of the rest with the bound loads of its stage. */
+const ls_split *ls_haul_merge(ls_haul_planner *p, const ls_split *rest, int stage);
+
+/* numbers.c: the loads listed in the order in which they are served, each with its ticket; and what
+ * is recalled. */
+void ls_haul_number(ls_haul_planner *p);
 
 /* stack_room.c: tons the stack holds, as lines; 0 without a roofed stack. */
 double ls_haul_stack_room(ls_haul_planner *p);
@@ -51,16 +69,25 @@ void ls_haul_stages(ls_haul_planner *p);
  */
 ls_split_problem ls_haul_problem(const ls_haul_planner *p);
 ls_split_problem ls_haul_money_problem(const ls_haul_planner *p);
+/* The same of what bound loads leave. */
+ls_split_problem ls_haul_rest_problem(const ls_haul_planner *p);
+/* Room of the stack at a stage, for what the rest holds of lots in the stack too. */
+double ls_haul_rest_room(const ls_haul_planner *p, int stage);
 double ls_haul_smallest_drop(const ls_haul_planner *p); /* ton */
 bool ls_haul_has_window(const ls_field *f);
 /* When a field can be reached from a lot by way of the stack: the first day; LS_NO_DATE: it cannot.
  */
 ls_date ls_haul_later(const ls_haul_planner *p, size_t lot, const ls_field *f);
+/* The same from that day on. */
+ls_date ls_haul_later_from(const ls_haul_planner *p, ls_date day, const ls_field *f);
 
-/* listing.c: loads with tickets and certainty, in the order of hauling; no days yet. */
+/* listing.c: loads with their certainty; no tickets and no days yet. */
 void ls_haul_list(ls_haul_planner *p);
 /* schedule.c: days of the loads listed. False as ls_haul_days. */
 bool ls_haul_schedule(ls_haul_planner *p);
+/* Bound loads that the calendar puts on a day on which a field is closed are recalled. False: there
+ * are none. */
+bool ls_haul_recall_outside(ls_haul_planner *p);
 /* The first load that lies outside of its field's window; NULL: none. */
 const ls_load *ls_haul_outside(const ls_haul_planner *p);
 

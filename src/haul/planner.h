@@ -6,6 +6,8 @@
 #include "haul/sim/sim.h"
 #include "haul/split/solve.h"
 
+#include <math.h>
+
 typedef struct ls_haul_planner ls_haul_planner;
 
 /* The days from the first to the last load of a lot. from == LS_NO_DATE: none. */
@@ -45,6 +47,30 @@ typedef struct {
     double *out;  /* [lot * buyers + buyer] */
 } ls_haul_promise;
 
+/* A ticket that was handed out, as this plan finds it; issued NULL: a load into the stack that no
+ * ticket was handed out for, but one out of it. What is bound stands outside of the split: the rest
+ * is split with what it leaves. */
+typedef struct {
+    const ls_issued *issued;
+    size_t lot;      /* where its litter lies; SIZE_MAX: the files name it no more */
+    size_t to;       /* buyer; == buyers: the stack */
+    bool from_stack; /* out of the stack */
+    bool full;       /* a full load, whatever the payload is now */
+    int was;         /* ls_certainty when it was handed out */
+    ls_certainty certainty;
+    double tons, least; /* now; at least so many for the drops it has */
+    size_t n;
+    ls_split_drop *drops;
+    const char *why; /* it is recalled: once, for good; NULL: it stays */
+} ls_haul_bound;
+
+/* What bound loads leave of orders, acres and the stack. */
+typedef struct {
+    double *acres, *least, *most;
+    long *least_loads, *most_loads;
+    double stack;
+} ls_haul_room;
+
 /* What the haul log tells, in tons. */
 typedef struct {
     double *tons;     /* [buyer] */
@@ -63,19 +89,21 @@ struct ls_haul_planner {
     const ls_farm *farm;
     ls_agronomy *agronomy;
     ls_plan *plan;
-    ls_date from;          /* as told; LS_NO_DATE: it was not */
-    const ls_plan *before; /* the plan that tickets were printed from; NULL: the first */
+    ls_date from; /* as told; LS_NO_DATE: it was not */
     ls_aim aim;
     ls_progress progress;
     bool quick; /* days are still being found for a large farm: no searching */
     /* the farm in numbers. Behind the lots of the estimate stand those whose litter lies in the
-     * stack by the haul log: none of it is in a house */
+     * stack by the haul log, and behind these those that bound loads take litter into it from: what
+     * bound loads out of it leave. None of it is in a house */
     size_t lots, fields, buyers;
+    size_t stacked_lots;      /* lots before those of bound loads */
     size_t *lot_of;           /* [lot] of the estimate */
     const ls_haul_past *gone; /* NULL: nothing is gone yet */
     const ls_field **field;   /* [field] */
     size_t *buyer;            /* [field] */
     double *rate;             /* [lot][field] ton/ac, 0: not there */
+    double *top_rate;         /* [lot][field] ton/ac before it is rounded to the spreader's step */
     double *free_rate;        /* [lot][field] ton/ac if the plan gave no top rate */
     double *season_rate;      /* [lot][field] ton/ac if no cap of a season held */
     double *met;              /* [lot][field] lb of P2O5 that the crop needs, in a ton */
@@ -83,17 +111,29 @@ struct ls_haul_planner {
     double *acres;            /* [field] */
     double *payload;          /* [lot] ton */
     double *tons[LS_STAGES];  /* [lot] */
+    double *held;             /* [lot of the estimate] tons of bound loads */
     double stack_tons;        /* room */
     /* days */
     ls_haul_clock clock;
     ls_haul_range *range;  /* [lot] what the split reckons with */
     ls_haul_range *hauled; /* [lot] as the calendar has it */
-    /* answers */
+    /* what was handed out */
+    LS_LIST(ls_haul_bound)
+    bound;                   /* tickets in the order in which they are served, then loads that
+                                those out of the stack need */
+    long *owed;              /* [buyer] promised loads that are neither gone nor bound */
+    double *rest[LS_STAGES]; /* [lot] tons that bound loads leave */
+    long *rest_sure;         /* [lot] full loads that are sure, bound ones aside */
+    ls_haul_room room;
+    /* answers, bound loads among them but for rest_middle */
+    const ls_split *rest_middle;
+    size_t bound_from; /* load of the high stage: the first bound one, the others follow */
     const ls_split *low, *middle, *high, *free; /* free: the middle stage with nothing promised;
                                                    its and the middle stage's third goal is money,
                                                    whatever the aim */
     ls_goal aimed[LS_GOALS];                    /* of the middle stage, by the aim */
-    ls_haul_promise firm, likely; /* likely: the middle stage's, firm loads among them */
+    ls_haul_promise firm, likely; /* likely: the middle stage's, firm loads among them; of the rest
+                                   */
     /* the plan's loads, still open for changes */
     ls_load *loads, *out;
     size_t *load_of, *out_of; /* which load of the high stage each is */
@@ -117,6 +157,16 @@ static inline const ls_lot *ls_haul_lot(const ls_haul_planner *p, size_t lot) {
 }
 static inline bool ls_haul_is_stacked(const ls_haul_planner *p, size_t lot) {
     return lot >= p->e->n;
+}
+
+/* Tons in whole hundredths, as the split counts them. */
+static inline double ls_haul_hundredths(double tons) {
+    return tons > 0 ? floor(tons * 100 + 1e-6) / 100 : 0;
+}
+
+/* Tons an acre of a drop. */
+static inline double ls_haul_drop_rate(const ls_haul_planner *p, const ls_split_drop *d) {
+    return d->rate > 0 ? d->rate : p->rate[ls_haul_lot_field(p, d->lot, d->field)];
 }
 
 static inline size_t ls_haul_lot_buyer(const ls_haul_planner *p, size_t lot, size_t buyer) {

@@ -22,11 +22,16 @@ static bool is_open(const ls_haul_planner *p, size_t lot, const ls_field *f) {
 /* Litter comes out of the stack after the lot's last load, once the field is open, while it may be
  * kept. */
 ls_date ls_haul_later(const ls_haul_planner *p, size_t lot, const ls_field *f) {
+    if (ls_haul_is_stacked(p, lot) && lot < p->stacked_lots)
+        return ls_haul_later_from(p, ls_haul_first_day(p), f);
+    ls_haul_range range = p->range[p->lot_of[lot]];
+    return range.from == LS_NO_DATE ? LS_NO_DATE : ls_haul_later_from(p, range.to + 1, f);
+}
+
+ls_date ls_haul_later_from(const ls_haul_planner *p, ls_date day, const ls_field *f) {
     const ls_stack *stack = p->farm->stack;
-    bool stacked = ls_haul_is_stacked(p, lot);
-    if (stack == NULL || (!stacked && p->range[lot].from == LS_NO_DATE))
+    if (stack == NULL)
         return LS_NO_DATE;
-    ls_date day = stacked ? ls_haul_first_day(p) : p->range[lot].to + 1;
     if (ls_haul_has_window(f) && f->allowed.from > day)
         day = f->allowed.from;
     bool kept = !LS_GIVEN(stack->kept_until) || day <= stack->kept_until.day;
@@ -189,4 +194,22 @@ ls_split_problem ls_haul_problem(const ls_haul_planner *p) {
 
 ls_split_problem ls_haul_money_problem(const ls_haul_planner *p) {
     return problem_for(p, LS_AIM_MONEY);
+}
+
+/* ---- what bound loads leave ---- */
+
+/* Litter of lots in the stack is in no bound load of the rest, and lies there again. */
+double ls_haul_rest_room(const ls_haul_planner *p, int stage) {
+    double room = p->room.stack;
+    for (size_t i = p->e->n; i < p->lots; i++)
+        room += p->rest[stage][i];
+    return room;
+}
+
+ls_split_problem ls_haul_rest_problem(const ls_haul_planner *p) {
+    ls_split_problem q = ls_haul_problem(p);
+    q.capacity = p->room.acres;
+    q.least = p->room.least, q.most = p->room.most;
+    q.least_loads = p->room.least_loads, q.most_loads = p->room.most_loads;
+    return q;
 }

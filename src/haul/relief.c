@@ -10,7 +10,7 @@
 enum { MOST_SHOWN = 3, MANY_PAIRS = 400, MOST_TRIES = 16, FEW_TRIES = 8 };
 
 static void count(ls_haul_reliever *s) {
-    const ls_split *m = s->p->middle;
+    const ls_split *m = s->p->rest_middle;
     for (size_t k = 0; k < m->drops_n; k++) {
         s->on_field[m->drops[k].field] += m->drops[k].tons;
         s->on_buyer[s->p->buyer[m->drops[k].field]] += m->drops[k].tons;
@@ -28,15 +28,17 @@ static double *uses(const ls_haul_planner *p, const double *rate) {
 }
 
 static ls_haul_reliever start(ls_haul_planner *p) {
-    ls_haul_reliever s = {.p = p, .q = ls_haul_problem(p)};
+    ls_haul_reliever s = {.p = p, .q = ls_haul_rest_problem(p)};
     bool many = p->lots * p->fields > MANY_PAIRS;
-    s.q.tons = p->tons[1];
+    s.q.tons = p->rest[1];
+    s.q.stack_room = ls_haul_rest_room(p, 1);
+    ls_haul_promise_stacked(p, 1, &p->firm);
     s.q.kept = p->firm.full, s.q.kept_part = p->firm.part, s.q.kept_out = p->firm.out;
-    s.q.start = p->middle;
+    s.q.start = p->rest_middle;
     s.q.tons_only = true;
     s.q.quick = many;
     s.q.progress.say = NULL; /* told of each limit instead */
-    s.left = ls_haul_sum(p->middle->unplaced, p->lots);
+    s.left = ls_haul_sum(p->rest_middle->unplaced, p->lots);
     s.most_tries = many ? FEW_TRIES : MOST_TRIES;
     s.on_field = LS_NEW(p->arena, double, p->fields);
     s.on_buyer = LS_NEW(p->arena, double, p->buyers);
@@ -98,7 +100,7 @@ static ls_haul_limits limits_of(const ls_haul_reliever *s) {
         field_limits(s, &all, f);
     if (p->stack_tons > 0)
         add(s, &all, (ls_haul_limit){.kind = LS_RELIEF_STACK, .most = s->left});
-    for (int k = 0; k < 2 && p->gone == NULL; k++)
+    for (int k = 0; k < 2 && p->gone == NULL && p->bound.n == 0; k++)
         add(s, &all,
             (ls_haul_limit){
                 .kind = LS_RELIEF_TRUCK, .factor = k == 0 ? 1.25 : 0.75, .most = s->left});
@@ -150,7 +152,7 @@ static ls_split_problem without(const ls_haul_reliever *s, const ls_haul_limit *
         q.use = uncapped(s, s->season_use, one->field);
         break;
     case LS_RELIEF_STACK:
-        q.stack_room = s->p->stack_tons + s->left;
+        q.stack_room += s->left;
         break;
     case LS_RELIEF_TRUCK:
         other_trucks(s, &q, one->factor);

@@ -28,7 +28,7 @@ double ls_haul_room_on(const ls_haul_reliever *s, const double *use, size_t f, b
         size_t at = ls_haul_lot_field(s->p, i, f);
         bool may = anytime || s->q.open[at] || (s->q.later != NULL && s->q.later[at]);
         if (may && isfinite(use[at]))
-            most = fmax(most, s->p->acres[f] / use[at]);
+            most = fmax(most, s->q.capacity[f] / use[at]);
     }
     return most - s->on_field[f];
 }
@@ -144,7 +144,7 @@ static double least_cap(const ls_haul_reliever *s, const ls_haul_limit *one) {
     if (one->kind == LS_RELIEF_SEASON && truck != NULL && LS_GIVEN(truck->least))
         from = fmax(from, truck->least.value / ton_ac);
     double cap = ceil(from * 10 - 1e-9) / 10;
-    while (cap < 100 && covered(s, one, cap) > s->p->acres[one->field] + 1e-6)
+    while (cap < 100 && covered(s, one, cap) > s->q.capacity[one->field] + 1e-6)
         cap += 0.1;
     return round(cap * 10) / 10;
 }
@@ -158,14 +158,23 @@ static ls_line decided(const ls_haul_reliever *s, size_t number, const char *wha
                          "the split of the likely case without that limit");
 }
 
+/* Loads or tons of the order that are gone, or bound. */
+static double had_or_bound(const ls_haul_planner *p, size_t buyer, bool in_loads) {
+    double had = p->gone == NULL ? 0
+                 : in_loads      ? (double)p->gone->loads[buyer]
+                                 : p->gone->tons[buyer];
+    for (size_t k = 0; k < p->bound.n; k++)
+        if (p->bound.at[k].why == NULL && p->bound.at[k].to == buyer)
+            had += in_loads ? 1 : p->bound.at[k].tons;
+    return had;
+}
+
 static ls_line least_change(const ls_haul_reliever *s, const ls_haul_limit *one, size_t number) {
     const ls_order *order = s->p->farm->buyers.at[one->buyer].order;
     switch (one->kind) {
     case LS_RELIEF_ORDER: {
         bool in_loads = order != NULL && s->q.most_loads[one->buyer] != LONG_MAX;
-        double had = s->p->gone == NULL ? 0
-                     : in_loads         ? (double)s->p->gone->loads[one->buyer]
-                                        : s->p->gone->tons[one->buyer];
+        double had = had_or_bound(s->p, one->buyer, in_loads);
         return decided(s, number, "to", "the least order that does it", in_loads ? "load" : "ton",
                        had + least_order(s, one, in_loads));
     }
@@ -175,7 +184,8 @@ static ls_line least_change(const ls_haul_reliever *s, const ls_haul_limit *one,
                        least_cap(s, one));
     case LS_RELIEF_STACK:
         return decided(s, number, "to", "the least room in the stack that does it", "ton",
-                       ceil(ls_haul_sum(one->answer->stacked, s->p->lots) - 1e-9));
+                       ceil(s->p->stack_tons - s->p->room.stack +
+                            ls_haul_sum(one->answer->stacked, s->p->e->n) - 1e-9));
     case LS_RELIEF_TRUCK:
         return decided(s, number, "to", "a full load of such a truck, at most", "ton",
                        largest(s->p->payload, s->p->lots) * one->factor);

@@ -1,11 +1,22 @@
 /* The days of the loads listed. */
 #include "plan.h"
 
+/* A bound load is not split by the days its lot was expected on: it goes by those it is hauled on.
+ */
+static ls_date later(const ls_haul_planner *p, const ls_load *load, size_t lot, const ls_field *f) {
+    ls_date day = ls_haul_later(p, lot, f);
+    if (day != LS_NO_DATE || load->issued == NULL || ls_haul_is_stacked(p, lot) ||
+        p->hauled[lot].from == LS_NO_DATE)
+        return day;
+    return ls_haul_later_from(p, p->hauled[lot].to + 1, f);
+}
+
 static void out_dates(ls_haul_planner *p) {
     for (size_t k = 0; k < p->plan->out_n; k++) {
         const ls_split_load *l = &p->high->loads[p->out_of[k]];
         for (size_t d = 0; d < l->n; d++) {
-            ls_date day = ls_haul_later(p, l->lot, p->field[p->high->drops[l->first + d].field]);
+            ls_date day =
+                later(p, &p->out[k], l->lot, p->field[p->high->drops[l->first + d].field]);
             if (p->out[k].from == LS_NO_DATE || day > p->out[k].from)
                 p->out[k].from = day;
         }
@@ -54,22 +65,49 @@ bool ls_haul_schedule(ls_haul_planner *p) {
     return true;
 }
 
-static bool within(const ls_load *l, ls_date day) {
+/* The first field of the load that is closed on a day it is there; NULL: none. */
+static const ls_field *closed(const ls_load *l) {
     for (size_t k = 0; k < l->n; k++) {
         const ls_field *f = l->drops[k].field;
-        if (!ls_field_allows(f, day))
-            return false;
+        bool open = l->from_stack
+                        ? l->from != LS_NO_DATE && ls_field_allows(f, l->from)
+                        : ls_field_allows(f, l->day) && ls_field_allows(f, l->emptied.day);
+        if (!open)
+            return f;
     }
-    return true;
+    return NULL;
+}
+
+static ls_load *load_at(const ls_haul_planner *p, size_t k) {
+    return k < p->plan->loads_n ? &p->loads[k] : &p->out[k - p->plan->loads_n];
 }
 
 const ls_load *ls_haul_outside(const ls_haul_planner *p) {
-    for (size_t k = 0; k < p->plan->loads_n; k++)
-        if (!within(&p->loads[k], p->loads[k].day) ||
-            !within(&p->loads[k], p->loads[k].emptied.day))
-            return &p->loads[k];
-    for (size_t k = 0; k < p->plan->out_n; k++)
-        if (p->out[k].from == LS_NO_DATE || !within(&p->out[k], p->out[k].from))
-            return &p->out[k];
+    for (size_t k = 0; k < p->plan->loads_n + p->plan->out_n; k++)
+        if (closed(load_at(p, k)) != NULL)
+            return load_at(p, k);
     return NULL;
+}
+
+static const char *closed_words(const ls_haul_planner *p, const ls_load *l, const ls_field *f) {
+    ls_date day = l->from_stack ? l->from : ls_field_allows(f, l->day) ? l->emptied.day : l->day;
+    return day == LS_NO_DATE
+               ? ls_arena_printf(p->arena, "%s is closed when litter leaves the stack",
+                                 f->name.text)
+               : ls_arena_printf(p->arena, "%s is closed on %s", f->name.text,
+                                 ls_date_words(p->arena, day, ls_farm_year(p->farm)));
+}
+
+bool ls_haul_recall_outside(ls_haul_planner *p) {
+    bool any = false;
+    for (size_t k = 0; k < p->plan->loads_n + p->plan->out_n; k++) {
+        const ls_load *l = load_at(p, k);
+        const ls_field *f = l->issued == NULL ? NULL : closed(l);
+        for (size_t i = 0; f != NULL && i < p->bound.n; i++)
+            if (p->bound.at[i].issued == l->issued) {
+                p->bound.at[i].why = closed_words(p, l, f);
+                any = true;
+            }
+    }
+    return any;
 }

@@ -1,8 +1,8 @@
-/* The litter of the stages, split one after the other: firm loads, then what else is there if there
- * is little litter, the middle, or much. What is promised at one stays at the next. */
+/* The litter of the stages, split one after the other: what slips promise, firm loads, then what
+ * else is there if there is little litter, the middle, or much. What is promised at one stays at
+ * the next. Bound loads stand aside, and are put to each answer. */
 #include "plan.h"
 
-#include <math.h>
 #include <string.h>
 
 static bool full(const ls_haul_planner *p, const ls_split_load *l) {
@@ -34,9 +34,9 @@ static void promise_out(const ls_haul_planner *p, const ls_split *s, ls_haul_pro
 }
 
 /* The loads of an answer, part loads only if asked for. */
-static ls_haul_promise promise(const ls_haul_planner *p, const ls_split *s, bool parts) {
+static ls_haul_promise promise(const ls_haul_planner *p, const ls_split *s, int stage, bool parts) {
     ls_haul_promise to = nothing(p);
-    ls_haul_promise_stacked(p, &to);
+    ls_haul_promise_stacked(p, stage, &to);
     for (size_t k = 0; k < s->loads_n; k++) {
         const ls_split_load *l = &s->loads[k];
         if (ls_haul_is_stacked(p, l->lot) && !l->from_stack)
@@ -52,8 +52,8 @@ static ls_haul_promise promise(const ls_haul_planner *p, const ls_split *s, bool
 
 /* Does an answer happen to leave all firm loads where they are? */
 static bool keeps(const ls_haul_planner *p, const ls_split *s) {
-    ls_haul_promise has = promise(p, s, true);
-    for (size_t i = 0; i < p->lots * (p->buyers + 1); i++)
+    ls_haul_promise has = promise(p, s, 1, true);
+    for (size_t i = 0; i < p->e->n * (p->buyers + 1); i++)
         if (has.full[i] < p->firm.full[i])
             return false;
     for (size_t i = 0; i < p->lots * p->buyers; i++)
@@ -62,20 +62,129 @@ static bool keeps(const ls_haul_planner *p, const ls_split *s) {
     return true;
 }
 
-/* ---- stages ---- */
+/* ---- one stage ---- */
 
-/* The loads a lot is sure of, never more than its low stage holds. */
-static long sure_loads(const ls_haul_planner *p, size_t lot) {
-    if (ls_haul_is_stacked(p, lot))
-        return 0;
-    double sure = floor(ls_line_value(p->w, ls_haul_lot(p, lot)->firm) + 1e-9);
-    return (long)fmin(sure, floor(p->tons[0][lot] / p->payload[lot] + 1e-9));
+/* An answer of an earlier stage with what lies in the stack at this one: to begin with. */
+static const ls_split *restacked(const ls_haul_planner *p, const ls_split *s,
+                                 const ls_haul_promise *lies) {
+    if (s == NULL || p->stacked_lots == p->lots)
+        return s;
+    size_t n = s->loads_n;
+    for (size_t i = p->e->n; i < p->lots; i++)
+        n += (size_t)lies->full[ls_haul_lot_to(p, i, p->buyers)] + 1;
+    ls_split *copy = LS_NEW(p->arena, ls_split, 1);
+    *copy = *s;
+    copy->loads = LS_NEW(p->arena, ls_split_load, n);
+    copy->loads_n = 0;
+    for (size_t k = 0; k < s->loads_n; k++)
+        if (s->loads[k].from_stack || !ls_haul_is_stacked(p, s->loads[k].lot))
+            copy->loads[copy->loads_n++] = s->loads[k];
+    for (size_t i = p->e->n; i < p->lots; i++) {
+        size_t at = ls_haul_lot_to(p, i, p->buyers);
+        ls_split_load load = {.lot = i, .buyer = p->buyers, .tons = p->payload[i]};
+        for (long k = 0; k < lies->full[at]; k++)
+            copy->loads[copy->loads_n++] = load;
+        load.tons = lies->part[at];
+        if (load.tons > 0)
+            copy->loads[copy->loads_n++] = load;
+    }
+    return copy;
+}
+
+/* The tons of a stage, begun with the problem's start, which the answer is for the next one. */
+static const ls_split *solve(ls_haul_planner *p, ls_split_problem *q, int stage, const double *tons,
+                             ls_haul_promise kept, const char *words) {
+    ls_haul_promise_stacked(p, stage, &kept);
+    q->kept = kept.full, q->kept_part = kept.part, q->kept_out = kept.out;
+    q->tons = tons;
+    q->stack_room = ls_haul_rest_room(p, stage);
+    q->stage = words;
+    q->start = restacked(p, q->start, &kept);
+    q->start = ls_split_solve(p->arena, q);
+    if (q->start == NULL)
+        ls_fail("the loads that were promised could not be placed again");
+    return q->start;
+}
+
+/* ---- firm loads ---- */
+
+/* Full loads that are sure, and what lies in the stack. */
+static const double *sure_tons(const ls_haul_planner *p) {
+    double *sure = LS_NEW(p->arena, double, p->lots);
+    for (size_t i = 0; i < p->lots; i++)
+        sure[i] =
+            ls_haul_is_stacked(p, i) ? p->rest[0][i] : (double)p->rest_sure[i] * p->payload[i];
+    return sure;
+}
+
+/* Loads of slips that are neither gone nor bound. False: there are none. */
+static bool find_owed(ls_haul_planner *p) {
+    bool any = false;
+    memset(p->owed, 0, p->buyers * sizeof *p->owed);
+    for (size_t k = 0; k < p->farm->promised.n; k++) {
+        const ls_promise_slip *slip = &p->farm->promised.at[k];
+        if (slip->buyer == NULL)
+            continue;
+        size_t b = (size_t)(slip->buyer - p->farm->buyers.at);
+        long owed = slip->loads - (p->gone == NULL ? 0 : p->gone->loads[b]);
+        for (size_t i = 0; i < p->bound.n; i++)
+            owed -= p->bound.at[i].why == NULL && p->bound.at[i].to == b;
+        p->owed[b] = owed > 0 ? owed : 0;
+        any = any || owed > 0;
+    }
+    return any;
+}
+
+/* Only fields of buyers who are owed loads, and no more loads than that. */
+static void for_slips(const ls_haul_planner *p, ls_split_problem *q) {
+    size_t pairs = p->lots * p->fields;
+    bool *open = LS_NEW(p->arena, bool, pairs), *later = LS_NEW(p->arena, bool, pairs);
+    long *most = LS_NEW(p->arena, long, p->buyers);
+    for (size_t k = 0; k < pairs; k++) {
+        bool owed = p->owed[p->buyer[k % p->fields]] > 0;
+        open[k] = owed && q->open[k];
+        later[k] = owed && q->later != NULL && q->later[k];
+    }
+    for (size_t b = 0; b < p->buyers; b++)
+        most[b] = p->owed[b] < q->most_loads[b] ? p->owed[b] : q->most_loads[b];
+    q->open = open;
+    q->later = q->later == NULL ? NULL : later;
+    q->most_loads = most;
+}
+
+/* Bound loads as sure as they can be, but for the sure loads of slips, which are served before what
+ * was not firm. Gives the loads of slips. */
+static ls_haul_promise serve_slips(ls_haul_planner *p, const ls_split **start) {
+    ls_haul_promise served = nothing(p);
+    long *of_lot = LS_NEW(p->arena, long, p->lots);
+    ls_haul_bind_firm(p);
+    if (find_owed(p)) {
+        ls_split_problem q = ls_haul_rest_problem(p);
+        for_slips(p, &q);
+        *start = solve(p, &q, 0, sure_tons(p), nothing(p), "promised loads");
+        served = promise(p, *start, 0, false);
+    }
+    for (size_t i = 0; i < p->e->n; i++)
+        for (size_t to = 0; to <= p->buyers; to++)
+            of_lot[i] += served.full[ls_haul_lot_to(p, i, to)];
+    return ls_haul_bind_others(p, of_lot) ? served : (ls_haul_promise){0};
+}
+
+/* What stays bound, and what slips get beside it. */
+static ls_haul_promise bind(ls_haul_planner *p, const ls_split **start) {
+    ls_haul_promise served;
+    do {
+        *start = NULL;
+        ls_haul_bind(p);
+        served = serve_slips(p, start);
+    } while (served.full == NULL); /* one more was recalled */
+    return served;
 }
 
 static void note_homeless(ls_haul_planner *p) {
     p->plan->firm_homeless = 0;
-    for (size_t i = 0; i < p->lots; i++) {
-        long left = sure_loads(p, i);
+    for (size_t i = 0; i < p->e->n; i++) {
+        long left = p->rest_sure[i];
         for (size_t to = 0; to <= p->buyers; to++)
             left -= p->firm.full[ls_haul_lot_to(p, i, to)];
         if (left <= 0)
@@ -87,21 +196,7 @@ static void note_homeless(ls_haul_planner *p) {
     }
 }
 
-static void keep(ls_split_problem *q, const ls_haul_promise *promised) {
-    q->kept = promised->full;
-    q->kept_part = promised->part;
-    q->kept_out = promised->out;
-}
-
-static const ls_split *solve(ls_haul_planner *p, ls_split_problem *q, const double *tons,
-                             const char *stage) {
-    q->tons = tons;
-    q->stage = stage;
-    q->start = ls_split_solve(p->arena, q);
-    if (q->start == NULL)
-        ls_fail("the loads that were promised could not be placed again");
-    return q->start;
-}
+/* ---- all stages ---- */
 
 /* The same answer with its money as the third goal, of which nothing is proven. */
 static const ls_split *in_money(const ls_haul_planner *p, const ls_split *s) {
@@ -113,49 +208,34 @@ static const ls_split *in_money(const ls_haul_planner *p, const ls_split *s) {
     return copy;
 }
 
-/* Firm loads: what was firm before first, as far as it can be kept. What lies in the stack stays
- * there. *stacked keeps that alone. */
-static void firm_loads(ls_haul_planner *p, ls_split_problem *q, ls_haul_promise *stacked) {
-    double *sure = LS_NEW(p->arena, double, p->lots);
-    for (size_t i = 0; i < p->lots; i++)
-        sure[i] =
-            ls_haul_is_stacked(p, i) ? p->tons[0][i] : (double)sure_loads(p, i) * p->payload[i];
-    const ls_split *kept = NULL;
-    ls_haul_promise before = nothing(p);
-    *stacked = nothing(p);
-    ls_haul_promise_stacked(p, stacked);
-    ls_haul_promise_stacked(p, &before);
-    if (p->before != NULL) {
-        ls_haul_promise_again(p, q, sure, &before);
-        keep(q, &before);
-        q->tons = sure;
-        q->stage = "firm loads";
-        kept = ls_split_solve(p->arena, q);
-    }
-    if (kept == NULL && p->lots > p->e->n)
-        keep(q, stacked);
-    else if (kept == NULL)
-        q->kept = NULL, q->kept_part = q->kept_out = NULL;
-    p->firm = promise(p, kept != NULL ? (q->start = kept) : solve(p, q, sure, "firm loads"), false);
+/* What is still owed is the least of its buyer. */
+static ls_split_problem problem(const ls_haul_planner *p) {
+    ls_split_problem q = ls_haul_rest_problem(p);
+    long *least = LS_NEW(p->arena, long, p->buyers);
+    for (size_t b = 0; b < p->buyers; b++)
+        least[b] = p->owed[b] > q.least_loads[b] ? p->owed[b] : q.least_loads[b];
+    q.least_loads = least;
+    return q;
 }
 
 void ls_haul_stages(ls_haul_planner *p) {
-    ls_split_problem q = ls_haul_problem(p), unbound = q;
-    ls_haul_promise stacked;
-    firm_loads(p, &q, &stacked);
+    const ls_split *start, *low, *free, *middle;
+    ls_haul_promise slips = bind(p, &start);
+    ls_split_problem q = problem(p), unbound = q;
+    q.start = start;
+    p->firm = promise(p, solve(p, &q, 0, sure_tons(p), slips, "firm loads"), 0, false);
     note_homeless(p);
-    keep(&q, &p->firm);
-    p->low = solve(p, &q, p->tons[0], "low case");
-    if (p->lots > p->e->n)
-        keep(&unbound, &stacked);
-    unbound.start = p->low;
-    p->free = p->middle = solve(p, &unbound, p->tons[1], "likely case");
-    if (!keeps(p, p->free))
-        p->middle = solve(p, &q, p->tons[1], "likely case, firm loads kept");
-    p->likely = promise(p, p->middle, true);
-    keep(&q, &p->likely);
-    q.start = p->middle;
-    p->high = solve(p, &q, p->tons[2], "high case");
+    low = solve(p, &q, 0, p->rest[0], p->firm, "low case");
+    unbound.start = low;
+    free = middle = solve(p, &unbound, 1, p->rest[1], nothing(p), "likely case");
+    if (!keeps(p, free))
+        middle = solve(p, &q, 1, p->rest[1], p->firm, "likely case, firm loads kept");
+    p->likely = promise(p, middle, 1, true);
+    q.start = p->rest_middle = middle;
+    p->low = ls_haul_merge(p, low, 0);
+    p->free = ls_haul_merge(p, free, 1);
+    p->middle = free == middle ? p->free : ls_haul_merge(p, middle, 1);
+    p->high = ls_haul_merge(p, solve(p, &q, 2, p->rest[2], p->likely, "high case"), 2);
     memcpy(p->aimed, p->middle->goals, sizeof p->aimed);
     if (p->aim != LS_AIM_MONEY) {
         p->free = in_money(p, p->free);

@@ -14,10 +14,10 @@ typedef struct {
     long *loads;   /* [buyer] */
 } rest;
 
-static void take(rest *s, size_t lot, size_t field, double tons) {
+static void take(rest *s, const ls_split_drop *d) {
     const ls_haul_planner *p = s->p;
-    s->acres[field] -= tons / p->rate[ls_haul_lot_field(p, lot, field)];
-    s->tons[p->buyer[field]] -= tons;
+    s->acres[d->field] -= d->tons / ls_haul_drop_rate(p, d);
+    s->tons[p->buyer[d->field]] -= d->tons;
 }
 
 static rest what_is_left(ls_haul_planner *p) {
@@ -29,7 +29,7 @@ static rest what_is_left(ls_haul_planner *p) {
     memcpy(s.tons, s.q.most, p->buyers * sizeof *s.tons);
     memcpy(s.loads, s.q.most_loads, p->buyers * sizeof *s.loads);
     for (size_t k = 0; k < p->high->drops_n; k++)
-        take(&s, p->high->drops[k].lot, p->high->drops[k].field, p->high->drops[k].tons);
+        take(&s, &p->high->drops[k]);
     for (size_t k = 0; k < p->high->loads_n; k++)
         if (p->high->loads[k].buyer < p->buyers)
             s.loads[p->high->loads[k].buyer]--;
@@ -76,7 +76,7 @@ void ls_haul_stand_by(ls_haul_planner *p) {
         size_t f = p->loads[k].certainty == LS_FIRM ? p->fields : best_for(&s, l);
         if (f == p->fields)
             continue;
-        take(&s, l->lot, f, l->tons);
+        take(&s, &(ls_split_drop){l->lot, f, l->tons, 0});
         if (s.loads[p->buyer[f]] != LONG_MAX)
             s.loads[p->buyer[f]]--;
         p->loads[k].standby = p->field[f];

@@ -51,6 +51,7 @@ typedef struct {
 typedef struct {
     size_t lot, field;
     double tons;
+    double rate; /* tons an acre on its ticket, which was handed out; 0: as the problem says */
 } ls_split_drop;
 typedef struct {
     size_t lot;

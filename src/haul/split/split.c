@@ -124,7 +124,7 @@ static void add_load(const ls_haul_task *t, ls_split *out, const ls_haul_pieces 
         if (piece->load != load)
             continue;
         size_t field = t->given_field[t->first[to] + piece->field];
-        out->drops[out->drops_n++] = (ls_split_drop){lot, field, (double)piece->tons / 100};
+        out->drops[out->drops_n++] = (ls_split_drop){lot, field, (double)piece->tons / 100, 0};
         tons += piece->tons;
     }
     l->n = out->drops_n - l->first;

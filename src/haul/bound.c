@@ -1,0 +1,382 @@
+/* Tickets that were handed out: which of them stay. Each in its turn is taken out of what its lot,
+ * its fields, its buyer's order and the stack have left; one that no longer fits is recalled. */
+#include "plan.h"
+
+#include <limits.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* ---- found in the files ---- */
+
+static const char *no_more(const ls_haul_planner *p, const char *what) {
+    return ls_arena_printf(p->arena, "the file no longer names %s", what);
+}
+
+/* "Upper Meadow" of "Larkspur Hay/Upper Meadow". */
+static const char *field_name(const ls_issued *ticket, size_t drop) {
+    const char *name = ticket->drops[drop].name, *buyer = ticket->buyer_name;
+    size_t n = buyer == NULL ? 0 : strlen(buyer);
+    return n > 0 && strncmp(name, buyer, n) == 0 && name[n] == '/' ? name + n + 1 : name;
+}
+
+/* The log tells tons and acres to 0.0001: a rate that is today's but for that is today's, any other
+ * one that has three decimals. */
+static double ticket_rate(double tons, double acres, double now) {
+    double ratio = tons / acres, slip = ratio * 6e-5 * (1 / tons + 1 / acres) + 1e-9;
+    double round_one = round(ratio * 1000) / 1000;
+    if (fabs(ratio - now) <= slip)
+        return now;
+    return fabs(ratio - round_one) <= slip ? round_one : ratio;
+}
+
+static ls_split_drop drop_of(const ls_haul_planner *p, size_t lot, const ls_issued_drop *drop) {
+    ls_split_drop out = {.lot = lot, .tons = drop->tons / ls_unit_of("ton").factor};
+    while (out.field < p->fields && p->field[out.field] != drop->field)
+        out.field++;
+    if (out.field == p->fields)
+        return out;
+    double now = p->rate[ls_haul_lot_field(p, lot, out.field)];
+    double acres = drop->acres / ls_unit_of("ac").factor;
+    out.rate = acres > 0 && out.tons > 0 ? ticket_rate(out.tons, acres, now) : now;
+    return out;
+}
+
+/* One of a full truck: as much as a truck takes now, or took when others of its lot were handed
+ * out. */
+static bool is_full(const ls_haul_planner *p, const ls_issued *ticket, size_t lot) {
+    double ton = ls_unit_of("ton").factor, close = 0.005 * ton;
+    if (ticket->from_stack)
+        return false;
+    if (ticket->tons > p->payload[lot] * ton - close)
+        return true;
+    size_t alike = 0;
+    for (size_t k = 0; k < p->farm->issued.n; k++) {
+        const ls_issued *other = &p->farm->issued.at[k];
+        if (other->from_stack || strcmp(other->lot, ticket->lot) != 0)
+            continue;
+        if (other->tons > ticket->tons + close)
+            return false;
+        alike += other->tons > ticket->tons - close;
+    }
+    return alike > 1;
+}
+
+/* p->buyers: the files name it no more. */
+static size_t buyer_of(const ls_haul_planner *p, const ls_issued *ticket) {
+    size_t b = 0;
+    while (b < p->buyers && ticket->drops[0].buyer != &p->farm->buyers.at[b] &&
+           !ls_text_same(p->farm->buyers.at[b].name.text, ticket->buyer_name))
+        b++;
+    return b;
+}
+
+static void find(ls_haul_planner *p, const ls_issued *ticket) {
+    ls_haul_bound *b = LS_PUSH(p->arena, &p->bound);
+    *b = (ls_haul_bound){.issued = ticket,
+                         .lot = ls_haul_lot_coded(p, ticket->lot),
+                         .to = p->buyers,
+                         .from_stack = ticket->from_stack,
+                         .was = ticket->certainty,
+                         .n = ticket->to_stack ? 0 : ticket->n};
+    if (b->lot == p->e->n) {
+        b->lot = SIZE_MAX;
+        b->why = "the file no longer names its house or side";
+        return;
+    }
+    if (!ticket->to_stack)
+        b->to = buyer_of(p, ticket);
+    if (!ticket->to_stack && b->to == p->buyers)
+        b->why = no_more(p, ticket->buyer_name);
+    b->full = is_full(p, ticket, b->lot);
+    b->drops = LS_NEW(p->arena, ls_split_drop, b->n);
+    for (size_t k = 0; k < b->n; k++) {
+        b->drops[k] = drop_of(p, b->lot, &ticket->drops[k]);
+        if (b->why == NULL && b->drops[k].field == p->fields)
+            b->why = no_more(p, field_name(ticket, k));
+    }
+}
+
+/* Firm ones first, then by lot and number; out of the stack last. */
+static int in_order(const void *pa, const void *pb) {
+    const ls_haul_bound *a = pa, *b = pb;
+    if (a->from_stack != b->from_stack)
+        return a->from_stack ? 1 : -1;
+    if (a->was != b->was)
+        return a->was < b->was ? -1 : 1;
+    if (a->lot != b->lot)
+        return a->lot < b->lot ? -1 : 1;
+    return a->issued->number < b->issued->number ? -1 : a->issued->number > b->issued->number;
+}
+
+void ls_haul_find_bound(ls_haul_planner *p) {
+    for (size_t k = 0; k < p->farm->issued.n; k++)
+        find(p, &p->farm->issued.at[k]);
+    if (p->bound.n > 0)
+        qsort(p->bound.at, p->bound.n, sizeof *p->bound.at, in_order);
+}
+
+/* ---- tons ---- */
+
+/* No drop gets less than the truck may leave, or than it had. */
+static double least_drop(const ls_haul_planner *p, const ls_haul_bound *b, size_t drop) {
+    double was = b->issued->drops[drop].tons / ls_unit_of("ton").factor;
+    return ls_haul_hundredths(fmin(was, ls_haul_smallest_drop(p)));
+}
+
+static double least_load(const ls_haul_planner *p, const ls_haul_bound *b) {
+    double least = 0;
+    for (size_t k = 0; k < b->n; k++)
+        least += least_drop(p, b, k);
+    return b->n > 0 ? least : ls_haul_smallest_drop(p);
+}
+
+bool ls_haul_bound_share(const ls_haul_planner *p, ls_haul_bound *b, double tons) {
+    double left = ls_haul_hundredths(tons), later = least_load(p, b), issued = 0;
+    if (left < later - 1e-9)
+        return false;
+    b->tons = left;
+    for (size_t k = 0; k < b->n; k++)
+        issued += b->issued->drops[k].tons;
+    for (size_t k = 0; k < b->n; k++) {
+        double least = least_drop(p, b, k), share = b->issued->drops[k].tons / issued * b->tons;
+        later -= least;
+        bool last = k + 1 == b->n;
+        b->drops[k].tons =
+            last ? left : fmax(least, fmin(ls_haul_hundredths(share), left - fmax(0, later)));
+        left = round((left - b->drops[k].tons) * 100) / 100;
+    }
+    return true;
+}
+
+/* ---- what is left ---- */
+
+typedef struct {
+    ls_haul_planner *p;
+    ls_haul_room *room;
+    double *cap;    /* [lot of the estimate] tons it has at the high stage at the very best */
+    double extra;   /* tons that all lots together have at the high stage beyond the middle one */
+    double *in_new; /* [lot of the estimate] tons that bound loads take into the stack, less those
+                       that bound loads take out */
+    double *in_log; /* [lot] tons that lie there by the log, less those */
+} walk;
+
+static size_t lot_of_log(const ls_haul_planner *p, size_t lot) {
+    size_t i = p->e->n;
+    while (i < p->stacked_lots && p->lot_of[i] != lot)
+        i++;
+    return i;
+}
+
+static size_t lot_of_new(const ls_haul_planner *p, size_t lot) {
+    size_t i = p->stacked_lots;
+    while (i < p->lots && p->lot_of[i] != lot)
+        i++;
+    return i;
+}
+
+static void room_of(ls_haul_planner *p) {
+    ls_split_problem q = ls_haul_problem(p);
+    ls_haul_room *r = &p->room;
+    memcpy(r->acres, p->acres, p->fields * sizeof *r->acres);
+    memcpy(r->least, q.least, p->buyers * sizeof *r->least);
+    memcpy(r->most, q.most, p->buyers * sizeof *r->most);
+    memcpy(r->least_loads, q.least_loads, p->buyers * sizeof *r->least_loads);
+    memcpy(r->most_loads, q.most_loads, p->buyers * sizeof *r->most_loads);
+    r->stack = fmax(0, p->stack_tons - ls_haul_stacked_tons(p));
+}
+
+static walk start(ls_haul_planner *p) {
+    walk s = {.p = p, .room = &p->room};
+    size_t n = p->e->n;
+    double ton = ls_unit_of("ton").factor;
+    s.cap = LS_NEW(p->arena, double, n);
+    s.in_new = LS_NEW(p->arena, double, n);
+    s.in_log = LS_NEW(p->arena, double, p->lots);
+    memset(p->held, 0, n * sizeof *p->held);
+    ls_haul_litter(p);
+    for (size_t i = 0; i < n; i++) {
+        s.cap[i] = fmax(ls_haul_lot(p, i)->tons.high / ton, p->tons[LS_STAGES - 1][i]);
+        s.extra += p->tons[LS_STAGES - 1][i] - p->tons[1][i];
+    }
+    for (size_t i = n; i < p->stacked_lots; i++)
+        s.in_log[i] = ls_haul_hundredths(p->tons[0][i]);
+    room_of(p);
+    return s;
+}
+
+/* Tons the lot still has at the high stage for a bound load. */
+static double litter_left(const walk *s, size_t lot) {
+    const ls_haul_planner *p = s->p;
+    double at_hand = fmax(p->tons[1][lot], p->held[lot]) + fmax(0, s->extra);
+    return ls_haul_hundredths(fmin(s->cap[lot], at_hand) - p->held[lot]);
+}
+
+static void take_litter(walk *s, size_t lot, double tons) {
+    double middle = s->p->tons[1][lot], *held = &s->p->held[lot];
+    s->extra -= fmax(middle, *held + tons) - fmax(middle, *held);
+    *held += tons;
+}
+
+/* ---- does it fit? ---- */
+
+static const char *number(const ls_haul_planner *p, double v) {
+    return ls_number_text(p->arena, v, 3);
+}
+
+/* The rate of the ticket against what is allowed now; NULL: it may stay. */
+static const char *over_rate(const ls_haul_planner *p, const ls_split_drop *d) {
+    const char *name = p->field[d->field]->name.text;
+    double top = p->top_rate[ls_haul_lot_field(p, d->lot, d->field)];
+    const ls_rate_range *truck = p->farm->trucks.at[0].rate;
+    double least = truck != NULL && LS_GIVEN(truck->least)
+                       ? truck->least.value / ls_unit_of("ton/ac").factor
+                       : 0;
+    if (!(top > 0))
+        return ls_arena_printf(p->arena, "no litter may go on %s now", name);
+    if (d->rate > top * (1 + 1e-4))
+        return ls_arena_printf(p->arena, "%s tons/ac is the limit on %s now, the ticket says %s",
+                               number(p, top), name, number(p, d->rate));
+    if (d->rate < least * (1 - 1e-4))
+        return ls_arena_printf(p->arena,
+                               "the truck spreads no less than %s tons/ac now, the "
+                               "ticket says %s",
+                               number(p, least), number(p, d->rate));
+    return NULL;
+}
+
+static bool is_past(const ls_haul_planner *p, const ls_haul_bound *b, const ls_field *f) {
+    ls_date first = b->from_stack ? ls_haul_first_day(p) : ls_haul_empty(p, b->lot);
+    return ls_haul_has_window(f) && f->allowed.to < first;
+}
+
+/* Why the fields of the ticket cannot take it now; NULL: they can. */
+static const char *fields_refuse(const walk *s, const ls_haul_bound *b) {
+    const ls_haul_planner *p = s->p;
+    for (size_t k = 0; k < b->n; k++) {
+        const ls_split_drop *d = &b->drops[k];
+        const ls_field *f = p->field[d->field];
+        const char *why = is_past(p, b, f) ? ls_arena_printf(p->arena, "%s is closed", f->name.text)
+                                           : over_rate(p, d);
+        if (why != NULL)
+            return why;
+        if (d->tons / d->rate > s->room->acres[d->field] + 1e-6)
+            return ls_arena_printf(p->arena, "%s is full", f->name.text);
+    }
+    return NULL;
+}
+
+static const char *buyer_refuses(const walk *s, const ls_haul_bound *b) {
+    const ls_haul_planner *p = s->p;
+    if (b->to == p->buyers && b->tons > s->room->stack + 1e-6)
+        return p->stack_tons > 0 ? "the stack is full" : "no stack can take it";
+    if (b->to < p->buyers &&
+        (s->room->most_loads[b->to] < 1 || s->room->most[b->to] < b->tons - 1e-6))
+        return ls_arena_printf(p->arena, "%s's order is full", p->farm->buyers.at[b->to].name.text);
+    return NULL;
+}
+
+/* With so many tons; NULL: it fits. */
+static const char *refused(const walk *s, ls_haul_bound *b, double tons) {
+    if (!ls_haul_bound_share(s->p, b, tons))
+        return b->from_stack                      ? "no litter for it is in the stack"
+               : ls_haul_lot(s->p, b->lot)->empty ? "the house is empty"
+                                                  : "the house holds less: no load is left for it";
+    const char *why = buyer_refuses(s, b);
+    return why != NULL ? why : fields_refuse(s, b);
+}
+
+/* A full load is what a truck takes now; it may go with what it had, if there is no room for more.
+ */
+static const char *fit(const walk *s, ls_haul_bound *b, double there) {
+    double had = b->issued == NULL ? INFINITY : b->issued->tons / ls_unit_of("ton").factor;
+    double payload = s->p->payload[b->lot],
+           want = fmin(b->full ? payload : fmin(had, payload), there);
+    const char *why = refused(s, b, want);
+    if (why != NULL && had < want - 0.005)
+        why = refused(s, b, had);
+    return why;
+}
+
+static void take_room(ls_haul_room *room, size_t buyers, const ls_haul_bound *b) {
+    for (size_t k = 0; k < b->n; k++)
+        room->acres[b->drops[k].field] =
+            fmax(0, room->acres[b->drops[k].field] - b->drops[k].tons / b->drops[k].rate);
+    if (b->to == buyers)
+        return;
+    room->most[b->to] -= b->tons;
+    room->least[b->to] = fmax(0, room->least[b->to] - b->tons);
+    room->most_loads[b->to] -= room->most_loads[b->to] != LONG_MAX;
+    room->least_loads[b->to] -= room->least_loads[b->to] > 0;
+}
+
+/* ---- loads from a house ---- */
+
+static bool keep_house_load(walk *s, ls_haul_bound *b) {
+    const char *why = fit(s, b, litter_left(s, b->lot));
+    if (b->issued != NULL)
+        b->why = why;
+    if (why != NULL)
+        return false;
+    take_litter(s, b->lot, b->tons);
+    take_room(s->room, s->p->buyers, b);
+    if (b->to == s->p->buyers) {
+        s->room->stack -= b->tons;
+        s->in_new[b->lot] += b->tons;
+    }
+    return true;
+}
+
+/* ---- out of the stack ---- */
+
+/* Loads into the stack that nobody has a ticket for, so many that tons of the lot can come out. */
+static void fill_stack(walk *s, size_t lot, double tons, int was) {
+    ls_haul_planner *p = s->p;
+    while (s->in_new[lot] < tons - 1e-6) {
+        ls_haul_bound in = {.lot = lot, .to = p->buyers, .full = true, .was = was};
+        if (!keep_house_load(s, &in))
+            return;
+        *LS_PUSH(p->arena, &p->bound) = in;
+    }
+}
+
+static bool can_wait(const ls_haul_planner *p, const ls_haul_bound *b) {
+    for (size_t k = 0; k < b->n; k++)
+        if (ls_haul_later_from(p, ls_haul_first_day(p), p->field[b->drops[k].field]) == LS_NO_DATE)
+            return false;
+    return true;
+}
+
+/* The numbers of the bound list may move while loads into the stack are added: by index. */
+static void keep_out_load(walk *s, size_t at) {
+    ls_haul_planner *p = s->p;
+    ls_haul_bound b = p->bound.at[at];
+    size_t lot = p->lot_of[b.lot], log = lot_of_log(p, lot);
+    double had = fmin(b.issued->tons / ls_unit_of("ton").factor, p->payload[lot]);
+    bool by_log = log < p->stacked_lots && s->in_log[log] >= had - 0.005;
+    if (!by_log && !(log < p->stacked_lots && s->in_log[log] > s->in_new[lot]))
+        fill_stack(s, lot, had, b.was);
+    by_log = by_log || (log < p->stacked_lots && s->in_log[log] >= s->in_new[lot]);
+    double *pool = by_log ? &s->in_log[log] : &s->in_new[lot];
+    b.lot = by_log ? log : lot_of_new(p, lot);
+    for (size_t k = 0; k < b.n; k++)
+        b.drops[k].lot = b.lot;
+    b.why =
+        can_wait(p, &b) ? fit(s, &b, *pool) : "its field is closed when litter leaves the stack";
+    if (b.why == NULL) {
+        *pool -= b.tons;
+        take_room(s->room, p->buyers, &b);
+    }
+    p->bound.at[at] = b;
+}
+
+void ls_haul_bind(ls_haul_planner *p) {
+    walk s = start(p);
+    size_t n = p->bound.n = p->farm->issued.n;
+    for (size_t k = 0; k < n; k++)
+        if (p->bound.at[k].why == NULL && !p->bound.at[k].from_stack)
+            keep_house_load(&s, &p->bound.at[k]);
+    for (size_t k = 0; k < n; k++)
+        if (p->bound.at[k].why == NULL && p->bound.at[k].from_stack)
+            keep_out_load(&s, k);
+    ls_haul_litter(p);
+}

@@ -1,0 +1,162 @@
+/* How sure bound loads are now, and what they leave of each lot at each stage. A firm load counts
+ * in every stage, a likely one in the middle and the high, a possible one in the high. */
+#include "plan.h"
+
+#include <string.h>
+
+/* ---- counted ---- */
+
+typedef struct {
+    ls_haul_planner *p;
+    long *sure;              /* [lot of the estimate] full loads left */
+    double *tons[LS_STAGES]; /* [lot] left */
+} counts;
+
+long ls_haul_sure_loads(const ls_haul_planner *p, size_t lot) {
+    if (ls_haul_is_stacked(p, lot))
+        return 0;
+    double sure = floor(ls_line_value(p->w, ls_haul_lot(p, lot)->firm) + 1e-9);
+    return (long)fmin(sure, floor(p->tons[0][lot] / p->payload[lot] + 1e-9));
+}
+
+/* The lot of what bound loads take into the stack; p->lots: none. */
+static size_t lot_in_stack(const ls_haul_planner *p, size_t lot) {
+    size_t i = p->stacked_lots;
+    while (i < p->lots && p->lot_of[i] != lot)
+        i++;
+    return i;
+}
+
+static void settle(counts *s, ls_haul_bound *b, ls_certainty certainty) {
+    const ls_haul_planner *p = s->p;
+    b->certainty = certainty;
+    if (certainty == LS_FIRM && !b->from_stack)
+        s->sure[b->lot]--;
+    for (int stage = (int)certainty; stage < LS_STAGES; stage++) {
+        s->tons[stage][b->lot] -= b->tons;
+        if (!b->from_stack && b->to == p->buyers)
+            s->tons[stage][lot_in_stack(p, b->lot)] += b->tons;
+    }
+}
+
+/* Settled ones have a certainty; the others are as far from one as can be. */
+enum { OPEN = LS_POSSIBLE + 1 };
+
+/* All but what is settled. */
+static counts counts_of(ls_haul_planner *p) {
+    counts s = {.p = p, .sure = p->rest_sure};
+    for (int stage = 0; stage < LS_STAGES; stage++) {
+        s.tons[stage] = p->rest[stage];
+        for (size_t i = 0; i < p->lots; i++)
+            s.tons[stage][i] = i < p->stacked_lots ? ls_haul_hundredths(p->tons[stage][i]) : 0;
+    }
+    for (size_t i = 0; i < p->lots; i++)
+        s.sure[i] = ls_haul_sure_loads(p, i);
+    for (size_t k = 0; k < p->bound.n; k++)
+        if (p->bound.at[k].why == NULL && (int)p->bound.at[k].certainty != OPEN)
+            settle(&s, &p->bound.at[k], p->bound.at[k].certainty);
+    return s;
+}
+
+static bool is_whole(const ls_haul_planner *p, const ls_haul_bound *b) {
+    return b->tons > p->payload[b->lot] - 0.005;
+}
+
+/* ---- firm before ---- */
+
+/* What slips are served with leaves all other bound loads their litter. */
+static void leave_to_others(counts *s) {
+    const ls_haul_planner *p = s->p;
+    for (size_t i = 0; i < p->e->n; i++) {
+        double left = p->tons[LS_STAGES - 1][i] - p->held[i];
+        long most = (long)floor(fmax(0, left) / p->payload[i] + 1e-9);
+        s->sure[i] = s->sure[i] < most ? s->sure[i] : most;
+    }
+    for (size_t k = 0; k < p->bound.n; k++) {
+        const ls_haul_bound *b = &p->bound.at[k];
+        if (b->why == NULL && b->from_stack)
+            s->tons[0][b->lot] = fmax(0, s->tons[0][b->lot] - b->tons);
+    }
+}
+
+void ls_haul_bind_firm(ls_haul_planner *p) {
+    for (size_t k = 0; k < p->bound.n; k++)
+        p->bound.at[k].certainty = (ls_certainty)OPEN;
+    counts s = counts_of(p);
+    for (size_t k = 0; k < p->bound.n; k++) {
+        ls_haul_bound *b = &p->bound.at[k];
+        if (b->why == NULL && !b->from_stack && b->was == LS_FIRM && is_whole(p, b) &&
+            s.sure[b->lot] > 0)
+            settle(&s, b, LS_FIRM);
+    }
+    leave_to_others(&s);
+}
+
+/* ---- the others ---- */
+
+/* One that was counted in the middle case goes with what that has left for it, be it less than a
+ * full load. */
+static void settle_house_load(counts *s, ls_haul_bound *b) {
+    double left = ls_haul_hundredths(s->tons[1][b->lot]);
+    if (is_whole(s->p, b) && s->sure[b->lot] > 0)
+        settle(s, b, LS_FIRM);
+    else if (left > b->tons - 0.005 ||
+             (b->was != LS_POSSIBLE && ls_haul_bound_share(s->p, b, left)))
+        settle(s, b, LS_LIKELY);
+    else
+        settle(s, b, LS_POSSIBLE);
+}
+
+/* Out of the stack: as sure as the litter that it comes from. */
+static void settle_out_load(counts *s, ls_haul_bound *b) {
+    int stage = LS_STAGES;
+    while (stage > 0 && s->tons[stage - 1][b->lot] > b->tons - 0.005)
+        stage--;
+    if (stage < LS_STAGES)
+        settle(s, b, (ls_certainty)stage);
+    else if (ls_haul_bound_share(s->p, b, s->tons[LS_STAGES - 1][b->lot]))
+        settle(s, b, LS_POSSIBLE);
+    else
+        b->why = "no litter for it is in the stack";
+}
+
+/* No stage has less left than the one before it. */
+static void level(counts *s, size_t lot) {
+    for (int stage = LS_STAGES - 2; stage >= 0; stage--)
+        s->tons[stage][lot] = fmin(s->tons[stage][lot], s->tons[stage + 1][lot]);
+    for (int stage = 0; stage < LS_STAGES; stage++)
+        s->tons[stage][lot] = fmax(0, s->tons[stage][lot]);
+    long most = (long)floor(s->tons[0][lot] / s->p->payload[lot] + 1e-9);
+    s->sure[lot] = s->sure[lot] < most ? s->sure[lot] : most;
+}
+
+/* The sure loads that slips take are left to them. */
+static void reserve(counts *s, const long *promised, int sign) {
+    const ls_haul_planner *p = s->p;
+    for (size_t i = 0; promised != NULL && i < p->e->n; i++) {
+        s->sure[i] -= sign * promised[i];
+        for (int stage = 0; stage < LS_STAGES; stage++)
+            s->tons[stage][i] -= sign * (double)promised[i] * p->payload[i];
+    }
+}
+
+bool ls_haul_bind_others(ls_haul_planner *p, const long *promised) {
+    bool all = true;
+    counts s = counts_of(p);
+    reserve(&s, promised, 1);
+    for (int out = 0; out < 2; out++)
+        for (size_t k = 0; k < p->bound.n; k++) {
+            ls_haul_bound *b = &p->bound.at[k];
+            if (b->why != NULL || b->from_stack != (out == 1) || (int)b->certainty != OPEN)
+                continue;
+            if (out == 1)
+                settle_out_load(&s, b);
+            else
+                settle_house_load(&s, b);
+            all = all && b->why == NULL;
+        }
+    reserve(&s, promised, -1);
+    for (size_t i = 0; i < p->lots; i++)
+        level(&s, i);
+    return all;
+}

@@ -1,0 +1,104 @@
+/* Bound loads beside what the rest was split into: one answer for whoever reads it. */
+#include "plan.h"
+
+#include <string.h>
+
+typedef struct {
+    ls_haul_planner *p;
+    ls_split *out;
+} merger;
+
+static void add_load(merger *m, ls_split_load load, const ls_split_drop *drops) {
+    load.first = m->out->drops_n;
+    for (size_t k = 0; k < load.n; k++) {
+        m->out->drops[m->out->drops_n] = drops[k];
+        m->out->drops[m->out->drops_n++].lot = load.lot;
+    }
+    m->out->loads[m->out->loads_n++] = load;
+}
+
+/* What bound loads took into the stack comes out of it as litter of its house. */
+static void add_rest(merger *m, const ls_split *rest) {
+    const ls_haul_planner *p = m->p;
+    for (size_t k = 0; k < rest->loads_n; k++) {
+        ls_split_load load = rest->loads[k];
+        bool bound_lot = load.lot >= p->stacked_lots;
+        if (bound_lot && !load.from_stack)
+            continue;
+        load.lot = bound_lot ? p->lot_of[load.lot] : load.lot;
+        add_load(m, load, &rest->drops[load.first]);
+    }
+    memcpy(m->out->straight, rest->straight, p->stacked_lots * sizeof *rest->straight);
+    memcpy(m->out->stacked, rest->stacked, p->stacked_lots * sizeof *rest->stacked);
+}
+
+static bool is_in(const ls_haul_bound *b, int stage) {
+    return b->why == NULL && (int)b->certainty <= stage;
+}
+
+/* Litter that lay in the stack and that bound loads take out: it lies there all the same. */
+static void add_stacked(merger *m, int stage) {
+    const ls_haul_planner *p = m->p;
+    for (size_t k = 0; k < p->bound.n; k++) {
+        const ls_haul_bound *b = &p->bound.at[k];
+        if (!is_in(b, stage) || !b->from_stack || b->lot >= p->stacked_lots)
+            continue;
+        add_load(m, (ls_split_load){.lot = b->lot, .buyer = p->buyers, .tons = b->tons}, NULL);
+        m->out->stacked[b->lot] += b->tons;
+    }
+}
+
+static void add_bound(merger *m, int stage, double *placed) {
+    const ls_haul_planner *p = m->p;
+    for (size_t k = 0; k < p->bound.n; k++) {
+        const ls_haul_bound *b = &p->bound.at[k];
+        if (!is_in(b, stage))
+            continue;
+        size_t lot = b->lot < p->stacked_lots ? b->lot : p->lot_of[b->lot];
+        add_load(m,
+                 (ls_split_load){.lot = lot,
+                                 .buyer = b->to,
+                                 .from_stack = b->from_stack,
+                                 .tons = b->tons,
+                                 .n = b->n},
+                 b->drops);
+        *placed += b->to == p->buyers ? 0 : b->tons;
+        if (!b->from_stack)
+            *(b->to == p->buyers ? &m->out->stacked[lot] : &m->out->straight[lot]) += b->tons;
+    }
+}
+
+static void raise(ls_goal *g, double by) {
+    g->value += by;
+    g->bound += by;
+}
+
+const ls_split *ls_haul_merge(ls_haul_planner *p, const ls_split *rest, int stage) {
+    size_t drops = rest->drops_n, loads = rest->loads_n + 2 * p->bound.n;
+    if (p->bound.n == 0)
+        return rest;
+    for (size_t k = 0; k < p->bound.n; k++)
+        drops += p->bound.at[k].n;
+    ls_split *out = LS_NEW(p->arena, ls_split, 1);
+    *out = (ls_split){.loads = LS_NEW(p->arena, ls_split_load, loads),
+                      .drops = LS_NEW(p->arena, ls_split_drop, drops),
+                      .straight = LS_NEW(p->arena, double, p->lots),
+                      .stacked = LS_NEW(p->arena, double, p->lots),
+                      .unplaced = LS_NEW(p->arena, double, p->lots)};
+    memcpy(out->goals, rest->goals, sizeof out->goals);
+    merger m = {p, out};
+    double placed = 0;
+    add_rest(&m, rest);
+    add_stacked(&m, stage);
+    p->bound_from = out->loads_n;
+    add_bound(&m, stage, &placed);
+    for (size_t i = 0; i < p->stacked_lots; i++)
+        out->unplaced[i] =
+            fmax(0, ls_haul_hundredths(p->tons[stage][i]) - out->straight[i] - out->stacked[i]);
+    ls_split_problem q = ls_haul_problem(p);
+    raise(&out->goals[LS_GOAL_TONS], placed);
+    raise(&out->goals[LS_GOAL_DROPS], (double)(out->drops_n - rest->drops_n));
+    raise(&out->goals[LS_GOAL_RETURN],
+          ls_haul_worth_of(&q, out) - out->goals[LS_GOAL_RETURN].value);
+    return out;
+}

@@ -1,0 +1,165 @@
+/* In which order loads are served, and their tickets: one that was handed out keeps its own. */
+#include "plan.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* A load with its place in the plan's list. */
+typedef struct {
+    ls_load load;
+    size_t of, lot, place; /* load of the high stage; lot of the estimate; place in the list */
+    long number;           /* 0: none yet */
+    bool owed;             /* new, for a buyer who was promised more than he has and is bound */
+} served;
+
+/* Of a lot firm loads go first and possible ones last; among equals bound ones by number, those
+ * that slips promise, others. */
+static int in_order(const void *pa, const void *pb) {
+    const served *a = pa, *b = pb;
+    bool bound_a = a->load.issued != NULL, bound_b = b->load.issued != NULL;
+    if (a->lot != b->lot)
+        return a->lot < b->lot ? -1 : 1;
+    if (a->load.certainty != b->load.certainty)
+        return a->load.certainty < b->load.certainty ? -1 : 1;
+    if (bound_a != bound_b)
+        return bound_a ? -1 : 1;
+    if (bound_a && a->number != b->number)
+        return a->number < b->number ? -1 : 1;
+    if (a->owed != b->owed)
+        return a->owed ? -1 : 1;
+    return a->place < b->place ? -1 : a->place > b->place;
+}
+
+static bool is_taken(const ls_haul_planner *p, const served *list, size_t n, size_t lot,
+                     long number, bool from_stack) {
+    for (size_t k = 0; k < n; k++)
+        if (list[k].lot == lot && list[k].number == number)
+            return true;
+    return ls_haul_number_gone(p, lot, number, from_stack);
+}
+
+static int by_number(const void *pa, const void *pb) {
+    const long *a = pa, *b = pb;
+    return *a < *b ? -1 : *a > *b;
+}
+
+/* So many numbers of the lot for loads without one, in order: those of tickets that are recalled
+ * are given again, and the least that no load has. */
+static long *numbers_for(const ls_haul_planner *p, const served *list, size_t n, size_t lot,
+                         bool from_stack, size_t count) {
+    long *numbers = LS_NEW(p->arena, long, count);
+    size_t have = 0;
+    for (size_t k = 0; k < p->bound.n && have < count; k++) {
+        const ls_haul_bound *b = &p->bound.at[k];
+        if (b->why != NULL && b->lot != SIZE_MAX && p->lot_of[b->lot] == lot &&
+            b->from_stack == from_stack &&
+            !is_taken(p, list, n, lot, b->issued->number, from_stack))
+            numbers[have++] = b->issued->number;
+    }
+    size_t recalled = have;
+    for (long number = 1; have < count; number++) {
+        bool used = is_taken(p, list, n, lot, number, from_stack);
+        for (size_t k = 0; k < recalled; k++)
+            used = used || numbers[k] == number;
+        if (!used)
+            numbers[have++] = number;
+    }
+    qsort(numbers, count, sizeof *numbers, by_number);
+    return numbers;
+}
+
+/* The loads of a lot stand together. */
+static void number_lot(const ls_haul_planner *p, served *list, size_t n, size_t first,
+                       bool from_stack) {
+    size_t count = 0, end = first;
+    for (; end < n && list[end].lot == list[first].lot; end++)
+        count += list[end].number == 0;
+    if (count == 0)
+        return;
+    const long *number = numbers_for(p, list, n, list[first].lot, from_stack, count);
+    for (size_t k = first; k < end; k++)
+        if (list[k].number == 0)
+            list[k].number = *number++;
+}
+
+static void serve(ls_haul_planner *p, ls_load *loads, size_t *of, size_t n, bool from_stack) {
+    served *list = LS_NEW(p->arena, served, n);
+    for (size_t k = 0; k < n; k++) {
+        const ls_load *load = &loads[k];
+        size_t b = load->buyer == NULL ? p->buyers : (size_t)(load->buyer - p->farm->buyers.at);
+        list[k] = (served){.load = *load,
+                           .of = of[k],
+                           .lot = p->lot_of[p->high->loads[of[k]].lot],
+                           .place = k,
+                           .number = load->issued == NULL ? 0 : load->issued->number,
+                           .owed = b < p->buyers && p->owed[b] > 0};
+    }
+    if (n > 0)
+        qsort(list, n, sizeof *list, in_order);
+    for (size_t k = 0; k < n; k++)
+        if (k == 0 || list[k - 1].lot != list[k].lot)
+            number_lot(p, list, n, k, from_stack);
+    for (size_t k = 0; k < n; k++) {
+        loads[k] = list[k].load;
+        of[k] = list[k].of;
+        loads[k].ticket = loads[k].issued != NULL
+                              ? loads[k].issued->ticket
+                              : ls_haul_ticket(p->arena, p->e->lots[list[k].lot].code,
+                                               list[k].number, from_stack);
+    }
+}
+
+/* ---- what is recalled ---- */
+
+/* The load that has the number now; NULL: none. */
+static const ls_load *now(const ls_haul_planner *p, const ls_haul_bound *b) {
+    if (b->lot == SIZE_MAX)
+        return NULL;
+    const ls_plan *plan = p->plan;
+    const char *ticket =
+        ls_haul_ticket(p->arena, ls_haul_lot(p, b->lot)->code, b->issued->number, b->from_stack);
+    for (size_t k = 0; k < (b->from_stack ? plan->out_n : plan->loads_n); k++) {
+        const ls_load *load = b->from_stack ? &plan->out[k] : &plan->loads[k];
+        if (load->issued == NULL && strcmp(load->ticket, ticket) == 0)
+            return load;
+    }
+    return NULL;
+}
+
+/* By lot and number; out of the stack last of a lot. */
+typedef struct {
+    ls_recall recall;
+    size_t lot; /* of the estimate; p->lots: none */
+} recalled;
+
+static int recalls_in_order(const void *pa, const void *pb) {
+    const recalled *a = pa, *b = pb;
+    const ls_issued *of_a = a->recall.issued, *of_b = b->recall.issued;
+    if (a->lot != b->lot)
+        return a->lot < b->lot ? -1 : 1;
+    if (of_a->from_stack != of_b->from_stack)
+        return of_a->from_stack ? 1 : -1;
+    return of_a->number < of_b->number ? -1 : of_a->number > of_b->number;
+}
+
+static void list_recalled(ls_haul_planner *p) {
+    recalled *list = LS_NEW(p->arena, recalled, p->bound.n);
+    size_t n = 0;
+    for (size_t k = 0; k < p->bound.n; k++) {
+        const ls_haul_bound *b = &p->bound.at[k];
+        if (b->why != NULL)
+            list[n++] = (recalled){{b->issued, now(p, b), b->why},
+                                   b->lot == SIZE_MAX ? p->lots : p->lot_of[b->lot]};
+    }
+    if (n > 0)
+        qsort(list, n, sizeof *list, recalls_in_order);
+    p->plan->recalled.n = 0;
+    for (size_t k = 0; k < n; k++)
+        *LS_PUSH(p->arena, &p->plan->recalled) = list[k].recall;
+}
+
+void ls_haul_number(ls_haul_planner *p) {
+    serve(p, p->loads, p->load_of, p->plan->loads_n, false);
+    serve(p, p->out, p->out_of, p->plan->out_n, true);
+    list_recalled(p);
+}
