@@ -194,6 +194,25 @@ static void behind(void) {
     end(&t);
 }
 
+/* Saved with CR alone for line ends: the next entry stands behind all others. */
+static void carriage_returns(void) {
+    world t = begin();
+    const char *fault, *told, *log = text_of(&t, t.path);
+    for (int whole = 0; whole < 2; whole++) {
+        ls_text *mac = ls_text_new(t.a);
+        for (const char *s = log; *s != '\0' && (whole || s[2] != '\0'); s++)
+            ls_text_add_n(mac, s, *s != '\n');
+        put(&t, t.path, mac->s);
+        put(&t, t.copy, log);
+        read_it(&t, &told);
+        TEST_TEXT(told, "");
+        TEST_SAME(append(&t, 0, 8.5, &fault), 4);
+        TEST_SAME(access(ls_log_torn_path(t.a, t.path), F_OK), -1);
+        TEST_HOLDS(text_of(&t, t.path), "correction\r\n4,,NORTH-LEFT-02-O,");
+    }
+    end(&t);
+}
+
 /* A copy that is none any more is told and left alone; entries are recorded all the same. */
 static void spoiled(void) {
     world t = begin();
@@ -224,6 +243,7 @@ TEST_SUITE(record_copy) = {{"nothing to tell", nothing_to_tell},
                            {"edited in place", edited},
                            {"lost or shortened", lost},
                            {"behind the log", behind},
+                           {"carriage returns", carriage_returns},
                            {"spoiled", spoiled},
                            {"a log that cannot be read", unreadable},
                            CU_TEST_INFO_NULL};

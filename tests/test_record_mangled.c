@@ -98,6 +98,9 @@ static const way ways[] = {
      .reads = true},
     {"line feeds, a mark", ',', ISO, PLAIN, "yes", "no", " %", .line_end = "\n", .mark = true,
      .reads = true},
+    {"carriage returns", ',', ISO, PLAIN, "yes", "no", " %", .line_end = "\r", .reads = true},
+    {"carriage returns, no last one", ';', ISO, PLAIN, "yes", "no", " %", .line_end = "\r",
+     .no_last_end = true, .reads = true},
     {"semicolons", ';', ISO, PLAIN, "yes", "no", " %", .line_end = "\r\n", .reads = true},
     {"tabs", '\t', ISO, PLAIN, "yes", "no", " %", .line_end = "\n", .reads = true},
     {"all in quotes", ',', ISO, PLAIN, "yes", "no", " %", .line_end = "\n", .quoted = true,
@@ -230,7 +233,10 @@ static void add_cell(ls_text *out, const way *w, const char *s) {
     bool marks = w->quoted || strchr(s, w->separator) != NULL || strpbrk(s, "\"\n,;\t") != NULL;
     ls_text_add(out, marks ? "\"" : "");
     for (; *s != '\0'; s++)
-        ls_text_addf(out, *s == '"' ? "\"%c" : "%c", *s);
+        if (*s == '\n')
+            ls_text_add(out, strcmp(w->line_end, "\r") == 0 ? "\r" : "\n");
+        else
+            ls_text_addf(out, *s == '"' ? "\"%c" : "%c", *s);
     ls_text_add(out, marks ? "\"" : "");
 }
 

@@ -222,8 +222,8 @@ static bool write_lines(int fd, const file *f, const char *lines) {
  * of this program and all below it is written as record does. */
 static const char *lines_of(ls_arena *a, const file *f, const ls_log_entry *entries, size_t n) {
     ls_text *t = ls_text_new(a);
-    if (f->shape.unended)
-        ls_text_add(t, f->bytes[f->shape.whole - 1] == '\r' ? "\n" : "\r\n");
+    char last = f->shape.headed ? f->bytes[f->shape.whole - 1] : '\n';
+    ls_text_add(t, last == '\n' ? "" : last == '\r' ? "\n" : "\r\n");
     if (!f->shape.headed || !f->shape.ours)
         ls_text_add(t, ls_record_header(a, f->shape.separator));
     for (size_t i = 0; i < n; i++)

@@ -250,7 +250,6 @@ static void leave_out_torn_batch(reading *r) {
             log->entries.at[replaces - 1].replaced_by = 0;
     }
     r->shape.whole = r->batch_began;
-    r->shape.unended = false;
 }
 
 ls_record_shape ls_record_read_all(ls_arena *a, ls_diag *d, int32_t file, const ls_log *beside,
@@ -261,14 +260,13 @@ ls_record_shape ls_record_read_all(ls_arena *a, ls_diag *d, int32_t file, const 
     size_t errors = ls_diag_count(d, LS_ERROR);
     for (;;) {
         ls_record_status status = ls_record_next(&rows);
-        r.shape.unended = status == LS_RECORD_TORN && is_whole(&r);
-        r.shape.whole =
-            status == LS_RECORD_TORN && !r.shape.unended ? rows.began : rows.input->size;
-        if (status != LS_RECORD_ROW_READ && !r.shape.unended)
+        bool unended = status == LS_RECORD_TORN && is_whole(&r);
+        r.shape.whole = status == LS_RECORD_TORN && !unended ? rows.began : rows.input->size;
+        if (status != LS_RECORD_ROW_READ && !unended)
             break;
         if (!ls_record_blank(&rows) && !take_header(&r) && !keep_row(&r))
             break;
-        if (r.shape.unended || ls_diag_count(d, LS_ERROR) > errors)
+        if (unended || ls_diag_count(d, LS_ERROR) > errors)
             break;
     }
     read_part(&r);

@@ -125,7 +125,6 @@ typedef struct {
     size_t whole;   /* bytes of its whole lines */
     bool headed;    /* a header row is there */
     bool ours;      /* the last one is that of this program, and all below it as record writes it */
-    bool unended;   /* the last line is whole, but its line end is missing */
     char separator; /* of the last header row */
 } ls_record_shape;
 
