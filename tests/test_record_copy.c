@@ -124,8 +124,8 @@ static void edited(void) {
     put(&t, t.path, with(&t, log, ",8.6,no,,,07,", ",18.6,no,,,7,"));
     const ls_log *now = read_it(&t, &told);
     TEST_SAME(now->changed.n, 1);
-    TEST_HOLDS(told, ":3:1: warning: entry 2 was changed in the file: tons is now \"18.6\", it was "
-                     "\"8.6\"");
+    TEST_HOLDS(told, ":3:1: warning: entry 2 differs in the log and its copy; tons: log \"18.6\", "
+                     "copy \"8.6\"");
     TEST_HOLDS(told, "--replaces 2");
     TEST_SAME(append(&t, 2, 18.6, &fault), 4);
     t.diag = ls_diag_new(t.a);
@@ -138,6 +138,36 @@ static void edited(void) {
     t.diag = ls_diag_new(t.a);
     CU_ASSERT_PTR_NOT_NULL(ls_log_read(t.a, t.diag, t.path)); /* entry 1 is replaced */
     TEST_TEXT(test_messages(t.a, t.diag), "");
+    end(&t);
+}
+
+/* All that differs of an entry is told, whichever of the two files was edited. */
+static void every_cell(void) {
+    static const char old[] = "T10:00,8.6,no,,,07,,,,,,,,,,,,,hauled",
+                      new[] = "T10:05,8.6,yes,,,07,,,,,,,,,,,,1 of 1,issued";
+    world t = begin();
+    const char *log = text_of(&t, t.path), *told;
+    put(&t, t.path, with(&t, log, old, new));
+    TEST_SAME(read_it(&t, &told)->changed.n, 4);
+    TEST_HOLDS(told,
+               "copy; when: log \"2026-02-16T10:05\", copy \"2026-02-16T10:00\"; weighed: log "
+               "\"yes\", copy \"no\"; batch: log \"1 of 1\", copy \"\"; kind: log \"issued\", "
+               "copy \"hauled\"");
+    put(&t, t.path, log);
+    put(&t, t.copy, with(&t, log, old, new));
+    TEST_SAME(read_it(&t, &told)->changed.n, 4);
+    TEST_HOLDS(told, "kind: log \"hauled\", copy \"issued\"");
+    end(&t);
+}
+
+/* A spreadsheet writes a day without time as the hour 0. */
+static void a_day_without_time(void) {
+    world t = begin();
+    const char *log = text_of(&t, t.path), *told;
+    put(&t, t.copy, with(&t, log, "O,2026-02-16T10:00", "O,2026-02-16"));
+    put(&t, t.path, with(&t, log, "O,2026-02-16T10:00", "O,2026-02-16 00:00:00"));
+    read_it(&t, &told);
+    TEST_TEXT(told, "");
     end(&t);
 }
 
@@ -241,6 +271,8 @@ static void unreadable(void) {
 
 TEST_SUITE(record_copy) = {{"nothing to tell", nothing_to_tell},
                            {"edited in place", edited},
+                           {"every cell", every_cell},
+                           {"a day without time", a_day_without_time},
                            {"lost or shortened", lost},
                            {"behind the log", behind},
                            {"carriage returns", carriage_returns},

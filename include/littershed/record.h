@@ -115,10 +115,11 @@ const char *ls_log_acres_text(ls_arena *a, double acres);
 
 /* ---- the file ---- */
 
-/* A cell that says something else than record wrote. */
+/* A cell that says something else in the log than in its copy. */
 typedef struct {
     long entry;
-    const char *column, *now, *was;
+    const char *column;
+    const char *now, *was; /* in the log, in the copy */
 } ls_log_change;
 
 /* A header row, one row an entry, by RFC 4180. A text that a spreadsheet would run as a formula is
@@ -129,7 +130,7 @@ typedef struct {
     LS_LIST(ls_log_entry) entries; /* number k at k - 1 */
     size_t unfinished; /* bytes behind the last whole line: a line whose writing was cut off, or all
                           lines of a batch that was */
-    LS_LIST(ls_log_change) changed; /* in the file by hand; the entry counts as record wrote it */
+    LS_LIST(ls_log_change) changed; /* by hand; the entry counts as the copy has it */
     size_t lost;                    /* of the last entries: they stand in the copy alone */
 } ls_log;
 
@@ -147,9 +148,8 @@ bool ls_log_is_one(ls_arena *a, const char *path);
  * What means two things is a mistake, unless other cells or the copy tell which. No such file: a
  * log without entries. Mistakes are noted in d, NULL then; an unfinished end is only warned of.
  *
- * Beside it stands its copy. What record wrote counts: of an entry that was changed in the file,
- * and of entries that the file lost. Both are warned of, until the entry is replaced or the file is
- * brought back. */
+ * Beside it stands its copy, which counts where an entry differs, and for entries that the log
+ * lost. Both are warned of, until the entry is replaced or the log is brought back. */
 const ls_log *ls_log_read(ls_arena *a, ls_diag *d, const char *path);
 
 /* A list of loads that another program wrote, as a scale house does: a CSV with headings, Ticket,
