@@ -281,8 +281,10 @@ static void torn_at_every_byte(void) {
         "2,,NORTH-LEFT-02-O,2026-02-16T11:00,8.6,yes,,,,,,,,,,,,\"a\nb\"\r\n",
                       row[] = "2,,NORTH-LEFT-02-O,2026-02-16T11:00,8.6,yes,,,,,,,,,,,,\"a\nb\",,,,"
                               "hauled\r\n";
-    for (size_t n = 1; n < sizeof old_row - 1; n++)
-        torn_behind(OLD_HEADER OLD_ROW_1, old_row, n);
+    size_t all_cells = (size_t)(strchr(old_row, '"') - old_row);
+    for (size_t n = 1; n < sizeof old_row - 3; n++)
+        if (n != all_cells)
+            torn_behind(OLD_HEADER OLD_ROW_1, old_row, n);
     for (size_t n = 1; n < sizeof row - 3; n++)
         torn_behind(HEADER ROW_1, row, n);
     for (size_t n = sizeof row - 3; n < sizeof row; n++) {
@@ -312,6 +314,17 @@ static void torn_batch(void) {
     const char *whole = bytes_of(&t, t.path);
     size_t n = strlen(whole), first = strlen(HEADER ROW_1);
     TEST_HOLDS(whole, ",3 of 3,hauled\r\n");
+    for (size_t cut = first; cut < n; cut += strcspn(whole + cut, "\n") + 1) { /* beside its copy */
+        put(&t, whole, cut);
+        const ls_log *log = ls_log_read(t.arena, t.diag, t.path);
+        CU_ASSERT_PTR_NOT_NULL_FATAL(log);
+        TEST_SAME(log->entries.n, 4);
+        size_t left = 0;
+        for (const char *s = whole + cut; (s = strchr(s, '\n')) != NULL; s++)
+            left++;
+        TEST_SAME(log->lost, left);
+        TEST_SAME(log->unfinished, 0);
+    }
     unlink(ls_log_copy_path(t.arena, t.path));
     for (size_t cut = first + 1; cut < n - 2; cut += 7) {
         put(&t, whole, cut);

@@ -91,8 +91,9 @@ static ls_record_status cell(ls_record_reader *r, ls_record_cell *out) {
     ls_place opened = place(r);
     bool marked = here(r) == '"';
     ls_record_status status = marked ? quoted(r, opened, t) : plain(r, t);
-    bool open = marked && status == LS_RECORD_TORN;
-    *out = (ls_record_cell){open || t->n == 0 ? "" : ls_arena_copy_n(r->arena, t->s, t->n), opened};
+    r->open = marked && status == LS_RECORD_TORN;
+    *out =
+        (ls_record_cell){r->open || t->n == 0 ? "" : ls_arena_copy_n(r->arena, t->s, t->n), opened};
     if (status == LS_RECORD_ROW_READ && at_end(r))
         status = LS_RECORD_TORN;
     if (status != LS_RECORD_ROW_READ)
@@ -124,7 +125,7 @@ static void look_for_separator(ls_record_reader *r) {
 ls_record_reader ls_record_reader_of(ls_arena *a, ls_diag *d, int32_t file) {
     static const char mark[] = "\xEF\xBB\xBF";
     const ls_input *input = ls_diag_input_at(d, file);
-    ls_record_reader r = {a, d, input, file, 0, 1, 1, ',', ls_text_new(a), 0, {0}};
+    ls_record_reader r = {a, d, input, file, 0, 1, 1, ',', false, ls_text_new(a), 0, {0}};
     if (input->size >= 3 && memcmp(input->text, mark, 3) == 0)
         r.at = 3;
     return r;
@@ -148,8 +149,6 @@ ls_record_status ls_record_next(ls_record_reader *r) {
             step(r); /* the separator, or the line end */
         if (end > 0)
             return LS_RECORD_ROW_READ;
-        if (at_end(r))
-            return LS_RECORD_TORN;
     }
 }
 

@@ -211,17 +211,18 @@ static bool take_header(reading *r) {
     return true;
 }
 
-/* A last line without its end is whole if it ends in a kind, or if the copy has its entry. */
+/* A last line without its end is whole if it ends in a kind; in an older log, which has none, if it
+ * has all its cells. */
 static bool is_whole(const reading *r) {
     const ls_record_reader *rows = r->rows;
     ls_log_kind kind;
-    size_t entry = r->log->entries.n + r->part.n + 1;
-    if (!r->shape.headed || rows->cells.n < r->columns.n || rows->cells.n == 0)
+    if (!r->shape.headed || rows->cells.n < r->columns.n || rows->open)
         return false;
     for (size_t i = 0; i < r->columns.n; i++)
         if (r->columns.at[i] == LS_RECORD_KIND)
-            return kind_parse(ls_record_trimmed(r->facts.arena, rows->cells.at[i].text), &kind);
-    return r->facts.beside != NULL && entry <= r->facts.beside->entries.n;
+            return ls_record_blank(rows) ||
+                   kind_parse(ls_record_trimmed(r->facts.arena, rows->cells.at[i].text), &kind);
+    return true;
 }
 
 /* False: the log is full, which is noted. */
@@ -238,11 +239,15 @@ static bool keep_row(reading *r) {
     return true;
 }
 
-/* The lines of a batch whose writing was cut off do not count. */
+/* The lines of a batch whose writing was cut off do not count. One that the copy has was written:
+ * its last lines are lost. */
 static void leave_out_torn_batch(reading *r) {
     ls_log *log = r->log;
     const ls_log_entry *last = log->entries.n > 0 ? &log->entries.at[log->entries.n - 1] : NULL;
     if (last == NULL || last->batch == last->batch_n || (size_t)last->batch > log->entries.n)
+        return;
+    size_t whole = log->entries.n + (size_t)(last->batch_n - last->batch);
+    if (r->facts.beside != NULL && r->facts.beside->entries.n >= whole)
         return;
     for (long k = last->batch; k > 0; k--) {
         long replaces = log->entries.at[--log->entries.n].replaces;

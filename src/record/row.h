@@ -55,6 +55,7 @@ typedef struct {
     size_t at;
     uint32_t line, column;
     char separator; /* of cells; a row that begins with "entry" may change it */
+    bool open;      /* the row ends the input within quotation marks */
     ls_text *cell;  /* being read */
     size_t began;   /* the row */
     LS_LIST(ls_record_cell) cells;
