@@ -343,7 +343,18 @@ static void lists_that_are_refused(void) {
         {"Ticket,Date,Net\nNORTH-LEFT-01-Q,2026-02-16,450\n",
          "2:28: error: this row has no weight"},
         {"Ticket,Date,Net\nNORTH-LEFT-01-Q,2026-02-16,\"17,200\"\n",
-         "2:28: error: this may be pounds or tons"},
+         "2:28: error: this may be 8.6 or 17.2 tons"},
+        {"Ticket,Date,Net\nNORTH-LEFT-01-Q,2026-02-16,9.460\n",
+         "2:28: error: this may be 4.73 or 9.46 tons"},
+        {"Ticket,Date,Net\nNORTH-LEFT-01-Q,2026-02-16,17200\nNORTH-LEFT-02-O,2026-02-16,8.7\n",
+         "3:28: error: this weight has another unit or decimal sign than those above"},
+        {"Ticket,Date,Net (t)\nNORTH-LEFT-01-Q,2026-02-16,8.6\n",
+         "1:13: error: t may be of 2,000 lb or of 1,000 kg"},
+        {"Ticket,Date,Net\nNORTH-LEFT-01-Q,2026-02-16,8.6 t\n",
+         "2:28: error: t may be of 2,000 lb or of 1,000 kg"},
+        {"Ticket,Date,Net lb,Note\nNORTH-LEFT-01-Q,2026-02-16,17200,\"dry an",
+         "2:1: error: this line has 4 cells"},
+        {"Ticket,Date,Net lb,Fee\nNORTH-LEFT-01-Q,2026-02-16,172", "hint: was the list cut off?"},
         {"Ticket,Date,Net\nNORTH-LEFT-01-Q,3/4/2026,17200\n", "2:17: error: this day may mean"},
         {"Ticket,Date,Net\nNORTH-LEFT-01-R,2026-02-16,17200\n", "2:1: error: the check character"},
         {"Ticket,Date,Net\nNORTH-LEFT-01-Q,2026-02-16,\n", "2:28: error: this row has no weight"},
@@ -363,6 +374,29 @@ static void lists_that_are_refused(void) {
         TEST_HOLDS(run.err, bad[i][1]);
         CU_ASSERT_PTR_NULL(test_file_text(t.a, t.log));
     }
+    end(&t);
+}
+
+/* What lists look like; each row is 8.6 tons. */
+static void lists_that_are_read(void) {
+    static const char *const good[] = {
+        "#,Ticket,Date,Net lb\n7,NORTH-LEFT-01-Q,2026-02-16,17200\n",
+        "# Ticket #,Date,NET LB\nNORTH-LEFT-01-Q,2026-02-16,17200\n",
+        "Ticket,Date,Net\nNORTH-LEFT-01-Q,2026-02-16,\"17,200 LBS.\"\n",
+        "Ticket,Date,Net (tons)\nNORTH-LEFT-01-Q,2026-02-16,8.600\n",
+        "Ticket,Date,Net (lb)\nNORTH-LEFT-01-Q,2026-02-16,17.200\n",
+        "Ticket,Date,Net\nNORTH-LEFT-01-Q,2026-02-16,8.600\nNORTH-LEFT-02-O,2026-02-16,8.7\n",
+        "County Scale\n\n16 Feb\nTicket;Date;Net lb\nNORTH-LEFT-01-Q;16.02.2026;17200\n",
+        "Ticket,Date,Time,Net lb\nNORTH-LEFT-01-Q,2026-02-16 00:00:00,9:06,17200\n",
+        "Ticket,Date,Net lb,Note\rNORTH-LEFT-01-Q,2026-02-16,17200,",
+    };
+    world t = begin();
+    for (size_t i = 0; i < sizeof good / sizeof *good; i++) {
+        test_run run = import(&t, good[i], NULL);
+        TEST_SAME(run.status, LS_DONE);
+        TEST_HOLDS(run.out, "NORTH-LEFT-01-Q, 8.6 tons weighed, 2026-02-16");
+    }
+    TEST_HOLDS(import(&t, good[0], NULL).out, "1 row of ");
     end(&t);
 }
 
@@ -403,6 +437,7 @@ TEST_SUITE(record_more) = {{"parts", parts},
                            {"renamed", renamed},
                            {"on the pages", on_the_pages},
                            {"a scale house", a_scale_house},
+                           {"lists that are read", lists_that_are_read},
                            {"lists that are refused", lists_that_are_refused},
                            {"two copies", two_copies},
                            CU_TEST_INFO_NULL};

@@ -19,8 +19,9 @@ typedef struct {
 } ls_when;
 
 /* "2026-02-16T10:00" or "2026-02-16", or as other programs write it, "2/16/2026 10:00 AM": a day
- * and a time that exist, and can mean nothing else; false leaves out untouched. */
-bool ls_when_parse(const char *s, ls_when *out);
+ * and a time that exist, and can mean nothing else. False leaves out untouched; *either then names
+ * the days it may mean, "2026-03-04 or 2026-04-03", NULL: it is none. */
+bool ls_when_parse(ls_arena *a, const char *s, ls_when *out, const char **either);
 /* The first two of these. */
 const char *ls_when_text(ls_arena *a, ls_when when);
 
@@ -152,9 +153,10 @@ bool ls_log_is_one(ls_arena *a, const char *path);
  * lost. Both are warned of, until the entry is replaced or the log is brought back. */
 const ls_log *ls_log_read(ls_arena *a, ls_diag *d, const char *path);
 
-/* A list of loads that another program wrote, as a scale house does: a CSV with headings, Ticket,
- * Date, Time, Net or Gross and Tare (in lb or tons, as the heading, the cell or the number alone
- * tells), Truck, or those of a log. Entries without numbers. */
+/* A list of loads that another program wrote, as a scale house does: a CSV with headings, perhaps
+ * below some lines of title, Ticket, Date, Time, Net or Gross and Tare (in lb or tons, as the
+ * heading, the cell or all numbers of the column together tell), Truck, or those of a log. Entries
+ * without numbers. */
 typedef struct {
     LS_LIST(ls_log_entry) entries;
     const char *unread; /* headings that tell nothing of a load; NULL: none */

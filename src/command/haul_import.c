@@ -111,8 +111,11 @@ static int tell(ls_run *r, const char *path, const char *log, const batch *b, co
     bool write = ls_run_given(r, LS_OPTION_SURE);
     for (size_t i = 0; i < b->entries.n; i++)
         add_row(r, t, &b->entries.at[i]);
-    ls_text_addf(t, "%zu rows of %s%s %s, %s tons; %zu more are there already.\n", b->entries.n,
-                 ls_text_plain(r->arena, path), write ? " are in" : " for",
+    ls_text_addf(t, "%zu row%s of %s%s %s, %s tons; %zu more are there already.\n", b->entries.n,
+                 b->entries.n == 1 ? "" : "s", ls_text_plain(r->arena, path),
+                 !write              ? " for"
+                 : b->entries.n == 1 ? " is in"
+                                     : " are in",
                  ls_text_plain(r->arena, log), ls_log_tons_text(r->arena, b->tons), b->there);
     if (unread != NULL)
         ls_text_addf(t, "Columns not read: %s.\n", ls_text_plain(r->arena, unread));

@@ -110,7 +110,7 @@ static void look_for_separator(ls_record_reader *r) {
     static const char signs[] = ",;\t", first[] = "entry";
     const char *s = r->input->text + r->at;
     size_t most = 0, end = strcspn(s, "\r\n");
-    if (r->line > 1 && strncasecmp(s + (*s == '"'), first, strlen(first)) != 0)
+    if (!r->titles && r->line > 1 && strncasecmp(s + (*s == '"'), first, strlen(first)) != 0)
         return;
     for (const char *sign = signs; *sign != '\0'; sign++) {
         size_t n = 0;
@@ -125,7 +125,7 @@ static void look_for_separator(ls_record_reader *r) {
 ls_record_reader ls_record_reader_of(ls_arena *a, ls_diag *d, int32_t file) {
     static const char mark[] = "\xEF\xBB\xBF";
     const ls_input *input = ls_diag_input_at(d, file);
-    ls_record_reader r = {a, d, input, file, 0, 1, 1, ',', false, ls_text_new(a), 0, {0}};
+    ls_record_reader r = {a, d, input, file, 0, 1, 1, ',', false, false, ls_text_new(a), 0, {0}};
     if (input->size >= 3 && memcmp(input->text, mark, 3) == 0)
         r.at = 3;
     return r;

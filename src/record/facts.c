@@ -49,8 +49,8 @@ static void read_when(const ls_record_facts *r, const ls_record_cell *cell, ls_l
     case LS_RECORD_TWO_WAYS:
         if (!by_copy(r, may, e))
             MISTAKE(r, cell,
-                    ls_arena_printf(r->arena, "write the year first: %s, or %s",
-                                    ls_when_text(r->arena, may[0]), ls_when_text(r->arena, may[1])),
+                    ls_arena_printf(r->arena, "write the year first: %s",
+                                    ls_record_days(r->arena, may)),
                     "this day may mean two days, and no other line shows which comes first, "
                     "month or day");
         return;
