@@ -194,6 +194,19 @@ static void today_is_not_taken_in_silence(void) {
     end(&t);
 }
 
+/* The log is read to find the place, and again to write: what is odd about it is told once. */
+static void told_once(void) {
+    world t = begin();
+    record(&t, "NORTH-LEFT-01-Q", "8.6", MILL, NULL, NULL);
+    test_file(t.a, t.folder, "h.haul.csv",
+              test_replace(t.a, test_file_text(t.a, t.log), ",8.6,", ",8.7,"));
+    test_run run = record(&t, "NORTH-LEFT-02-O", "8.6", MILL, NULL, NULL);
+    const char *once = strstr(run.err, "differs in the log and its copy");
+    CU_ASSERT_PTR_NOT_NULL_FATAL(once);
+    CU_ASSERT_PTR_NULL(strstr(once + 1, "differs in the log"));
+    end(&t);
+}
+
 /* ---- tickets that were issued ---- */
 
 /* As next year's paper will be written down: the way of the ticket, not the plan's, which sends it
@@ -366,6 +379,10 @@ static void lists_that_are_refused(void) {
          "scale.csv:3: ticket NORTH-LEFT-01-Q has gone out already"},
         {"Ticket,Date,Net lb,To\nNORTH-LEFT-01-Q,2026-02-16,17200,Bob/Back\n",
          "no field \"Bob/Back\""},
+        {"Ticket,Date,Net lb,To\nNORTH-LEFT-01-Q,2026-02-16,17200,mill fourty\n",
+         "did you mean \"" MILL "\"?"},
+        {"Ticket,Date,Net lb,To\nNORTH-LEFT-01-Q,2026-02-16,17200,Osgood/Wheat Strip\n",
+         "did you mean \"" WHEAT "\"?"},
     };
     world t = begin();
     for (size_t i = 0; i < sizeof bad / sizeof *bad; i++) {
@@ -433,6 +450,7 @@ TEST_SUITE(record_more) = {{"parts", parts},
                            {"confirmed", confirmed},
                            {"a heaped body is a remark", a_heaped_body_is_a_remark},
                            {"today is not taken in silence", today_is_not_taken_in_silence},
+                           {"told once", told_once},
                            {"issued", issued},
                            {"renamed", renamed},
                            {"on the pages", on_the_pages},
