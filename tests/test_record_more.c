@@ -8,6 +8,8 @@
 #include <jansson.h>
 #include <math.h>
 #include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
 
 typedef struct {
     ls_arena *a;
@@ -417,6 +419,78 @@ static void lists_that_are_read(void) {
     end(&t);
 }
 
+/* Loads by eye, and then the list of the scale: all that differs is told at once. */
+static void a_scale_after_the_eye(void) {
+    world t = begin();
+    record(&t, "NORTH-LEFT-01-Q", "8", MILL " 5 tons; " WHEAT, "--note", "dry");
+    record(&t, "NORTH-LEFT-02-O", "8.7", "stack", NULL, NULL);
+    static const char list[] = "Ticket,Date,Net (lb),To\n"
+                               "NORTH-LEFT-01-Q,2026-03-02,17200,\n"
+                               "NORTH-LEFT-02-O,2026-03-02,17400," MILL "\n"
+                               "NORTH-LEFT-03-M,2026-03-02,17400," MILL "\n";
+    const char *before = test_file_text(t.a, t.log);
+    test_run run = import(&t, list, "--sure");
+    TEST_SAME(run.status, LS_MISTAKE);
+    TEST_HOLDS(run.err,
+               "scale.csv:2: ticket NORTH-LEFT-01-Q has gone out already: entry 1, 8 tons");
+    TEST_HOLDS(run.err, "scale.csv:3: ticket NORTH-LEFT-02-O has gone out already: entry 2");
+    TEST_HOLDS(run.err, "--replaces all puts them in place");
+    TEST_TEXT(test_file_text(t.a, t.log), before);
+    const char *path = ls_arena_printf(t.a, "%s/scale.csv", t.folder);
+    run =
+        PROGRAM(t.a, "record", t.house, t.fields, "--import", path, "--replaces", "all", "--sure");
+    TEST_SAME(run.status, LS_DONE);
+    TEST_HOLDS(run.out, "in place of entry 2");
+    const ls_log_entry *e = entry(&t, 3);
+    TEST_SAME(e->replaces, 1);
+    CU_ASSERT_TRUE(e->weighed);
+    TEST_NEAR(e->tons, 17200, 1e-9);
+    TEST_SAME(e->when.minute, 540); /* what the list does not tell stays */
+    TEST_TEXT(e->words[LS_LOG_NOTE], "dry");
+    TEST_TEXT(e->words[LS_LOG_FIELD], MILL " (5.375 ton); " WHEAT " (3.225 ton)");
+    TEST_TEXT(entry(&t, 4)->words[LS_LOG_FIELD], MILL);
+    TEST_SAME(entry(&t, 5)->replaces, 0);
+    TEST_HOLDS(import(&t, list, "--sure").out, "0 rows of ");
+    end(&t);
+}
+
+/* A row of an entry that was struck since is left out, and not in silence. */
+static void corrected_since(void) {
+    world t = begin();
+    import(&t, scale_list, "--sure");
+    PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "1", "--tons", "0");
+    PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "2", "--tons", "8.5");
+    test_run run = import(&t, scale_list, "--sure");
+    TEST_SAME(run.status, LS_DONE);
+    TEST_HOLDS(run.err,
+               "scale.csv:2: entry 1 said so and does not count any more: entry 3 strikes");
+    TEST_HOLDS(run.err,
+               "scale.csv:3: entry 2 said so and does not count any more: entry 4 says 8.5");
+    end(&t);
+}
+
+/* The cut off end of another log is told, where nothing can be recorded too; and a copy that cannot
+ * be written. */
+static void files_of_an_import(void) {
+    world t = begin();
+    record(&t, "NORTH-LEFT-01-Q", "8.6", MILL, NULL, NULL);
+    const char *cut = ls_arena_printf(t.a, "%s2,,NOR", test_file_text(t.a, t.log));
+    TEST_HOLDS(import(&t, cut, "--sure").err, "scale.csv: warning: the last line is not finished");
+    cut = test_replace(t.a, cut, ",8.6,", ",8.5,");
+    test_run refused = import(&t, cut, "--sure");
+    TEST_SAME(refused.status, LS_MISTAKE);
+    TEST_HOLDS(refused.err, "scale.csv: warning: the last line is not finished");
+    unlink(ls_log_copy_path(t.a, t.log));
+    CU_ASSERT_TRUE(mkdir(ls_log_copy_path(t.a, t.log), 0777) == 0);
+    static const char two[] = "Ticket,Date,Net lb\nNORTH-LEFT-03-M,2026-02-16,17200\n";
+    test_run run = import(&t, two, "--sure");
+    TEST_SAME(run.status, LS_DONE);
+    TEST_HOLDS(run.err, "its copy ");
+    TEST_HOLDS(run.err, "could not be written");
+    rmdir(ls_log_copy_path(t.a, t.log));
+    end(&t);
+}
+
 /* Two copies of one log that went apart: what one lacks comes out of the other, once. */
 static void two_copies(void) {
     world t = begin();
@@ -457,5 +531,8 @@ TEST_SUITE(record_more) = {{"parts", parts},
                            {"a scale house", a_scale_house},
                            {"lists that are read", lists_that_are_read},
                            {"lists that are refused", lists_that_are_refused},
+                           {"a scale after the eye", a_scale_after_the_eye},
+                           {"corrected since", corrected_since},
+                           {"files of an import", files_of_an_import},
                            {"two copies", two_copies},
                            CU_TEST_INFO_NULL};

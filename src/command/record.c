@@ -24,11 +24,13 @@ static int check_use(ls_run *r) {
     if ((given & OF_THE_LIST) != 0)
         return ls_run_say(r, LS_USAGE, "--format, --part and --output go with --list");
     if (ls_run_given(r, LS_OPTION_IMPORT))
-        return (given & (OF_AN_ENTRY | LS_OPTION_BIT(LS_OPTION_REPLACES))) == 0
+        return (given & OF_AN_ENTRY) == 0 &&
+                       (!ls_run_given(r, LS_OPTION_REPLACES) ||
+                        strcmp(r->options->word[LS_OPTION_REPLACES], "all") == 0)
                    ? LS_DONE
                    : ls_run_say(r, LS_USAGE,
                                 "--import reads the loads from its file; give only "
-                                "--sure or --again with it");
+                                "--sure, --again or --replaces all with it");
     if (ls_run_given(r, LS_OPTION_BY_EYE) &&
         (ls_run_given(r, LS_OPTION_WEIGHED) || !ls_run_given(r, LS_OPTION_REPLACES)))
         return ls_run_say(r, LS_USAGE,
@@ -136,6 +138,18 @@ static const char *unchanged(const ls_run *r, const ls_log_entry *e) {
     return t->n > 0 ? t->s + 2 : "";
 }
 
+void ls_haul_entry_file(ls_run *r, const ls_log_book *book) {
+    const ls_log *log = ls_log_of(book);
+    if (log->unfinished > 0)
+        ls_run_say(r, LS_DONE,
+                   "the last line of %s was not finished (its writing was cut off); it is moved to "
+                   "%s: look there, and if its load is not in the log, record it again",
+                   log->path, ls_log_torn_path(r->arena, log->path));
+    if (ls_log_copy_fault(book) != NULL)
+        ls_run_say(r, LS_DONE, "it is recorded in %s, but its copy %s could not be written: %s",
+                   log->path, ls_log_copy_path(r->arena, log->path), ls_log_copy_fault(book));
+}
+
 /* What was written, and that it was if that cannot be shown. */
 static int told(ls_run *r, const ls_log *log, const ls_log_entry *e, long number) {
     ls_coded_lots lots = ls_books_lots(r->arena, r->books.farm);
@@ -152,11 +166,6 @@ static int told(ls_run *r, const ls_log *log, const ls_log_entry *e, long number
                  log->path);
     if (e->replaces > 0 && e->tons > 0 && unchanged(r, e)[0] != '\0')
         ls_text_addf(t, "; as in entry %ld: %s", e->replaces, unchanged(r, e));
-    if (log->unfinished > 0)
-        ls_run_say(r, LS_DONE,
-                   "the last line of %s was not finished (its writing was cut off); it is moved to "
-                   "%s: look there, and if its load is not in the log, record it again",
-                   log->path, ls_log_torn_path(r->arena, log->path));
     int code = ls_run_finish(r, ls_arena_printf(r->arena, "%s\n", ls_text_plain(r->arena, t->s)));
     return code == LS_DONE
                ? code
@@ -196,10 +205,7 @@ static int add(ls_run *r, ls_log_book *book, long number, ls_log_entry *e) {
     const char *why;
     if (ls_log_append(book, e, 1, &number, &why) != LS_LOG_DONE)
         return failed(r, log->path, why);
-    if (ls_log_copy_fault(book) != NULL)
-        ls_run_say(r, LS_DONE, "entry %ld is in %s, but its copy %s could not be written: %s",
-                   number, log->path, ls_log_copy_path(r->arena, log->path),
-                   ls_log_copy_fault(book));
+    ls_haul_entry_file(r, book);
     return told(r, log, e, number);
 }
 
@@ -234,7 +240,8 @@ static int record(ls_run *r) {
     int code = check_use(r);
     if (code != LS_DONE)
         return code;
-    long number = replaced(r);
+    bool import = ls_run_given(r, LS_OPTION_IMPORT);
+    long number = import ? 0 : replaced(r);
     if (number < 0)
         return ls_run_say(r, LS_USAGE, "--replaces \"%s\" is no number of an entry",
                           r->options->word[LS_OPTION_REPLACES]);
@@ -245,7 +252,7 @@ static int record(ls_run *r) {
         return ls_run_say(r, LS_USAGE,
                           "a farm read from the standard input has no haul log: the log is kept "
                           "beside the farm file; name that file");
-    if (ls_run_given(r, LS_OPTION_IMPORT))
+    if (import)
         return ls_haul_import(r, path);
     return ls_run_given(r, LS_OPTION_LIST) ? list(r) : record_load(r, path, number);
 }

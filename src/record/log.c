@@ -146,8 +146,8 @@ const ls_log *ls_log_read(ls_arena *a, ls_diag *d, const char *path) {
         say_of_file(d, b->log.log.path, LS_ERROR, NULL, why);
     if (b->log.log.unfinished > 0 && sound)
         say_of_file(d, b->log.log.path, LS_WARNING,
-                    "the next littershed record moves it out of the way; if a load is missing "
-                    "then, record it again",
+                    "if its load is not in the log, record it again; the next entry of this log "
+                    "moves the line out of the way",
                     "the last line is not finished and does not count");
     return sound ? &b->log.log : NULL;
 }
