@@ -8,6 +8,8 @@
 #include <jansson.h>
 #include <math.h>
 #include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
 
 typedef struct {
     ls_arena *a;
@@ -194,6 +196,19 @@ static void today_is_not_taken_in_silence(void) {
     end(&t);
 }
 
+/* The log is read to find the place, and again to write: what is odd about it is told once. */
+static void told_once(void) {
+    world t = begin();
+    record(&t, "NORTH-LEFT-01-Q", "8.6", MILL, NULL, NULL);
+    test_file(t.a, t.folder, "h.haul.csv",
+              test_replace(t.a, test_file_text(t.a, t.log), ",8.6,", ",8.7,"));
+    test_run run = record(&t, "NORTH-LEFT-02-O", "8.6", MILL, NULL, NULL);
+    const char *once = strstr(run.err, "differs in the log and its copy");
+    CU_ASSERT_PTR_NOT_NULL_FATAL(once);
+    CU_ASSERT_PTR_NULL(strstr(once + 1, "differs in the log"));
+    end(&t);
+}
+
 /* ---- tickets that were issued ---- */
 
 /* As next year's paper will be written down: the way of the ticket, not the plan's, which sends it
@@ -342,7 +357,18 @@ static void lists_that_are_refused(void) {
         {"Ticket,Date,Net\nNORTH-LEFT-01-Q,2026-02-16,450\n",
          "2:28: error: this row has no weight"},
         {"Ticket,Date,Net\nNORTH-LEFT-01-Q,2026-02-16,\"17,200\"\n",
-         "2:28: error: this may be pounds or tons"},
+         "2:28: error: this may be 8.6 or 17.2 tons"},
+        {"Ticket,Date,Net\nNORTH-LEFT-01-Q,2026-02-16,9.460\n",
+         "2:28: error: this may be 4.73 or 9.46 tons"},
+        {"Ticket,Date,Net\nNORTH-LEFT-01-Q,2026-02-16,17200\nNORTH-LEFT-02-O,2026-02-16,8.7\n",
+         "3:28: error: this weight has another unit or decimal sign than those above"},
+        {"Ticket,Date,Net (t)\nNORTH-LEFT-01-Q,2026-02-16,8.6\n",
+         "1:13: error: t may be of 2,000 lb or of 1,000 kg"},
+        {"Ticket,Date,Net\nNORTH-LEFT-01-Q,2026-02-16,8.6 t\n",
+         "2:28: error: t may be of 2,000 lb or of 1,000 kg"},
+        {"Ticket,Date,Net lb,Note\nNORTH-LEFT-01-Q,2026-02-16,17200,\"dry an",
+         "2:1: error: this line has 4 cells"},
+        {"Ticket,Date,Net lb,Fee\nNORTH-LEFT-01-Q,2026-02-16,172", "hint: was the list cut off?"},
         {"Ticket,Date,Net\nNORTH-LEFT-01-Q,3/4/2026,17200\n", "2:17: error: this day may mean"},
         {"Ticket,Date,Net\nNORTH-LEFT-01-R,2026-02-16,17200\n", "2:1: error: the check character"},
         {"Ticket,Date,Net\nNORTH-LEFT-01-Q,2026-02-16,\n", "2:28: error: this row has no weight"},
@@ -354,6 +380,10 @@ static void lists_that_are_refused(void) {
          "scale.csv:3: ticket NORTH-LEFT-01-Q has gone out already"},
         {"Ticket,Date,Net lb,To\nNORTH-LEFT-01-Q,2026-02-16,17200,Bob/Back\n",
          "no field \"Bob/Back\""},
+        {"Ticket,Date,Net lb,To\nNORTH-LEFT-01-Q,2026-02-16,17200,mill fourty\n",
+         "did you mean \"" MILL "\"?"},
+        {"Ticket,Date,Net lb,To\nNORTH-LEFT-01-Q,2026-02-16,17200,Osgood/Wheat Strip\n",
+         "did you mean \"" WHEAT "\"?"},
     };
     world t = begin();
     for (size_t i = 0; i < sizeof bad / sizeof *bad; i++) {
@@ -362,6 +392,101 @@ static void lists_that_are_refused(void) {
         TEST_HOLDS(run.err, bad[i][1]);
         CU_ASSERT_PTR_NULL(test_file_text(t.a, t.log));
     }
+    end(&t);
+}
+
+/* What lists look like; each row is 8.6 tons. */
+static void lists_that_are_read(void) {
+    static const char *const good[] = {
+        "#,Ticket,Date,Net lb\n7,NORTH-LEFT-01-Q,2026-02-16,17200\n",
+        "# Ticket #,Date,NET LB\nNORTH-LEFT-01-Q,2026-02-16,17200\n",
+        "Ticket,Date,Net\nNORTH-LEFT-01-Q,2026-02-16,\"17,200 LBS.\"\n",
+        "Ticket,Date,Net (tons)\nNORTH-LEFT-01-Q,2026-02-16,8.600\n",
+        "Ticket,Date,Net (lb)\nNORTH-LEFT-01-Q,2026-02-16,17.200\n",
+        "Ticket,Date,Net\nNORTH-LEFT-01-Q,2026-02-16,8.600\nNORTH-LEFT-02-O,2026-02-16,8.7\n",
+        "County Scale\n\n16 Feb\nTicket;Date;Net lb\nNORTH-LEFT-01-Q;16.02.2026;17200\n",
+        "Ticket,Date,Time,Net lb\nNORTH-LEFT-01-Q,2026-02-16 00:00:00,9:06,17200\n",
+        "Ticket,Date,Net lb,Note\rNORTH-LEFT-01-Q,2026-02-16,17200,",
+    };
+    world t = begin();
+    for (size_t i = 0; i < sizeof good / sizeof *good; i++) {
+        test_run run = import(&t, good[i], NULL);
+        TEST_SAME(run.status, LS_DONE);
+        TEST_HOLDS(run.out, "NORTH-LEFT-01-Q, 8.6 tons weighed, 2026-02-16");
+    }
+    TEST_HOLDS(import(&t, good[0], NULL).out, "1 row of ");
+    end(&t);
+}
+
+/* Loads by eye, and then the list of the scale: all that differs is told at once. */
+static void a_scale_after_the_eye(void) {
+    world t = begin();
+    record(&t, "NORTH-LEFT-01-Q", "8", MILL " 5 tons; " WHEAT, "--note", "dry");
+    record(&t, "NORTH-LEFT-02-O", "8.7", "stack", NULL, NULL);
+    static const char list[] = "Ticket,Date,Net (lb),To\n"
+                               "NORTH-LEFT-01-Q,2026-03-02,17200,\n"
+                               "NORTH-LEFT-02-O,2026-03-02,17400," MILL "\n"
+                               "NORTH-LEFT-03-M,2026-03-02,17400," MILL "\n";
+    const char *before = test_file_text(t.a, t.log);
+    test_run run = import(&t, list, "--sure");
+    TEST_SAME(run.status, LS_MISTAKE);
+    TEST_HOLDS(run.err,
+               "scale.csv:2: ticket NORTH-LEFT-01-Q has gone out already: entry 1, 8 tons");
+    TEST_HOLDS(run.err, "scale.csv:3: ticket NORTH-LEFT-02-O has gone out already: entry 2");
+    TEST_HOLDS(run.err, "--replaces all puts them in place");
+    TEST_TEXT(test_file_text(t.a, t.log), before);
+    const char *path = ls_arena_printf(t.a, "%s/scale.csv", t.folder);
+    run =
+        PROGRAM(t.a, "record", t.house, t.fields, "--import", path, "--replaces", "all", "--sure");
+    TEST_SAME(run.status, LS_DONE);
+    TEST_HOLDS(run.out, "in place of entry 2");
+    const ls_log_entry *e = entry(&t, 3);
+    TEST_SAME(e->replaces, 1);
+    CU_ASSERT_TRUE(e->weighed);
+    TEST_NEAR(e->tons, 17200, 1e-9);
+    TEST_SAME(e->when.minute, 540); /* what the list does not tell stays */
+    TEST_TEXT(e->words[LS_LOG_NOTE], "dry");
+    TEST_TEXT(e->words[LS_LOG_FIELD], MILL " (5.375 ton); " WHEAT " (3.225 ton)");
+    TEST_TEXT(entry(&t, 4)->words[LS_LOG_FIELD], MILL);
+    TEST_SAME(entry(&t, 5)->replaces, 0);
+    TEST_HOLDS(import(&t, list, "--sure").out, "0 rows of ");
+    end(&t);
+}
+
+/* A row of an entry that was struck since is left out, and not in silence. */
+static void corrected_since(void) {
+    world t = begin();
+    import(&t, scale_list, "--sure");
+    PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "1", "--tons", "0");
+    PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "2", "--tons", "8.5");
+    test_run run = import(&t, scale_list, "--sure");
+    TEST_SAME(run.status, LS_DONE);
+    TEST_HOLDS(run.err,
+               "scale.csv:2: entry 1 said so and does not count any more: entry 3 strikes");
+    TEST_HOLDS(run.err,
+               "scale.csv:3: entry 2 said so and does not count any more: entry 4 says 8.5");
+    end(&t);
+}
+
+/* The cut off end of another log is told, where nothing can be recorded too; and a copy that cannot
+ * be written. */
+static void files_of_an_import(void) {
+    world t = begin();
+    record(&t, "NORTH-LEFT-01-Q", "8.6", MILL, NULL, NULL);
+    const char *cut = ls_arena_printf(t.a, "%s2,,NOR", test_file_text(t.a, t.log));
+    TEST_HOLDS(import(&t, cut, "--sure").err, "scale.csv: warning: the last line is not finished");
+    cut = test_replace(t.a, cut, ",8.6,", ",8.5,");
+    test_run refused = import(&t, cut, "--sure");
+    TEST_SAME(refused.status, LS_MISTAKE);
+    TEST_HOLDS(refused.err, "scale.csv: warning: the last line is not finished");
+    unlink(ls_log_copy_path(t.a, t.log));
+    CU_ASSERT_TRUE(mkdir(ls_log_copy_path(t.a, t.log), 0777) == 0);
+    static const char two[] = "Ticket,Date,Net lb\nNORTH-LEFT-03-M,2026-02-16,17200\n";
+    test_run run = import(&t, two, "--sure");
+    TEST_SAME(run.status, LS_DONE);
+    TEST_HOLDS(run.err, "its copy ");
+    TEST_HOLDS(run.err, "could not be written");
+    rmdir(ls_log_copy_path(t.a, t.log));
     end(&t);
 }
 
@@ -398,10 +523,15 @@ TEST_SUITE(record_more) = {{"parts", parts},
                            {"confirmed", confirmed},
                            {"a heaped body is a remark", a_heaped_body_is_a_remark},
                            {"today is not taken in silence", today_is_not_taken_in_silence},
+                           {"told once", told_once},
                            {"issued", issued},
                            {"renamed", renamed},
                            {"on the pages", on_the_pages},
                            {"a scale house", a_scale_house},
+                           {"lists that are read", lists_that_are_read},
                            {"lists that are refused", lists_that_are_refused},
+                           {"a scale after the eye", a_scale_after_the_eye},
+                           {"corrected since", corrected_since},
+                           {"files of an import", files_of_an_import},
                            {"two copies", two_copies},
                            CU_TEST_INFO_NULL};

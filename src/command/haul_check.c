@@ -25,19 +25,24 @@ static int check_lot(ls_run *r, const ls_log_entry *e, const ls_house **house) {
 /* ---- the field ---- */
 
 static int unknown_field(ls_run *r, const char *unknown) {
-    LS_LIST(const char *) known = {0};
+    LS_LIST(const char *) known = {0}, bare = {0}; /* "Buyer/Field", "Field" */
     for (size_t b = 0; b < r->books.farm->buyers.n; b++) {
         const ls_buyer *buyer = &r->books.farm->buyers.at[b];
-        for (size_t f = 0; f < buyer->fields.n; f++)
+        for (size_t f = 0; f < buyer->fields.n; f++) {
+            *LS_PUSH(r->arena, &bare) = buyer->fields.at[f].name.text;
             *LS_PUSH(r->arena, &known) =
                 ls_arena_printf(r->arena, "%s/%s", buyer->name.text, buyer->fields.at[f].name.text);
+        }
     }
     if (known.n == 0)
         return ls_run_say(r, LS_MISTAKE,
                           "the field \"%s\" is not known: the files name no fields; name the file "
                           "that holds the buyers too",
                           unknown);
-    const char *near = ls_text_nearest(unknown, known.at, known.n);
+    const char *near = ls_text_nearest(unknown, known.at, known.n), *cut = strrchr(unknown, '/'),
+               *field = ls_text_nearest(cut == NULL ? unknown : cut + 1, bare.at, bare.n);
+    for (size_t i = 0; near == NULL && field != NULL; i++)
+        near = field == bare.at[i] ? known.at[i] : NULL;
     if (near != NULL)
         return ls_run_say(r, LS_MISTAKE, "there is no field \"%s\"; did you mean \"%s\"?", unknown,
                           near);

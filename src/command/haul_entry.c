@@ -45,8 +45,11 @@ static int read_when(ls_run *r, const char *s, ls_when *out) {
     if (strcmp(s, "now") == 0)
         return ls_haul_now(out) ? LS_DONE
                                 : ls_run_say(r, LS_SYSTEM, "this machine's clock cannot be read");
-    if (ls_when_parse(s, out))
+    const char *either;
+    if (ls_when_parse(r->arena, s, out, &either))
         return LS_DONE;
+    if (either != NULL)
+        return ls_run_say(r, LS_USAGE, "--when \"%s\" may mean two days: write %s", s, either);
     return ls_run_say(r, LS_USAGE,
                       "--when \"%s\" is no day and time; for example --when 2026-02-16T10:00, "
                       "--when 2026-02-16 or --when now",

@@ -24,11 +24,13 @@ static int check_use(ls_run *r) {
     if ((given & OF_THE_LIST) != 0)
         return ls_run_say(r, LS_USAGE, "--format, --part and --output go with --list");
     if (ls_run_given(r, LS_OPTION_IMPORT))
-        return (given & (OF_AN_ENTRY | LS_OPTION_BIT(LS_OPTION_REPLACES))) == 0
+        return (given & OF_AN_ENTRY) == 0 &&
+                       (!ls_run_given(r, LS_OPTION_REPLACES) ||
+                        strcmp(r->options->word[LS_OPTION_REPLACES], "all") == 0)
                    ? LS_DONE
                    : ls_run_say(r, LS_USAGE,
                                 "--import reads the loads from its file; give only "
-                                "--sure or --again with it");
+                                "--sure, --again or --replaces all with it");
     if (ls_run_given(r, LS_OPTION_BY_EYE) &&
         (ls_run_given(r, LS_OPTION_WEIGHED) || !ls_run_given(r, LS_OPTION_REPLACES)))
         return ls_run_say(r, LS_USAGE,
@@ -227,7 +229,8 @@ static int record(ls_run *r) {
     int code = check_use(r);
     if (code != LS_DONE)
         return code;
-    long number = replaced(r);
+    bool import = ls_run_given(r, LS_OPTION_IMPORT);
+    long number = import ? 0 : replaced(r);
     if (number < 0)
         return ls_run_say(r, LS_USAGE, "--replaces \"%s\" is no number of an entry",
                           r->options->word[LS_OPTION_REPLACES]);
@@ -238,7 +241,7 @@ static int record(ls_run *r) {
         return ls_run_say(r, LS_USAGE,
                           "a farm read from the standard input has no haul log: the log is kept "
                           "beside the farm file; name that file");
-    if (ls_run_given(r, LS_OPTION_IMPORT))
+    if (import)
         return ls_haul_import(r, path);
     return ls_run_given(r, LS_OPTION_LIST) ? list(r) : record_load(r, path, number);
 }

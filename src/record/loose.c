@@ -153,20 +153,27 @@ ls_record_meaning ls_record_when(const ls_record_habits *h, const char *s, ls_wh
     return n == 0 ? LS_RECORD_NOT : n == 1 ? LS_RECORD_READS : LS_RECORD_TWO_WAYS;
 }
 
-bool ls_when_parse(const char *s, ls_when *out) {
+const char *ls_record_days(ls_arena *a, const ls_when *may) {
+    const char *s = ls_when_text(a, *may);
+    while ((++may)->day != LS_NO_DATE)
+        s = ls_arena_printf(a, "%s or %s", s, ls_when_text(a, *may));
+    return s;
+}
+
+bool ls_when_parse(ls_arena *a, const char *s, ls_when *out, const char **either) {
     static const ls_record_habits none;
     ls_when may[4];
-    if (ls_record_when(&none, s, may) != LS_RECORD_READS)
-        return false;
-    *out = may[0];
-    return true;
+    ls_record_meaning meaning = ls_record_when(&none, s, may);
+    *either = meaning == LS_RECORD_TWO_WAYS ? ls_record_days(a, may) : NULL;
+    if (meaning == LS_RECORD_READS)
+        *out = may[0];
+    return meaning == LS_RECORD_READS;
 }
 
 /* ---- numbers ---- */
 
-/* Digits, perhaps in groups of three, perhaps a part behind the point. */
-static bool number_with(const char *s, char group, char point, double *out) {
-    char plain[32];
+bool ls_record_number_by(const char *s, char point, double *out) {
+    char plain[32], group = point == '.' ? ',' : '.';
     size_t n = 0, run = 0;
     bool grouped = false;
     for (; *s != '\0' && *s != point; s++) {
@@ -199,7 +206,7 @@ void ls_record_learn_number(ls_record_habits *h, const char *s) {
     double v;
     if (strchr(s, ',') == NULL && strchr(s, '.') == NULL)
         return;
-    bool point = number_with(s, ',', '.', &v), comma = number_with(s, '.', ',', &v);
+    bool point = ls_record_number_by(s, '.', &v), comma = ls_record_number_by(s, ',', &v);
     if (point != comma)
         *(point ? &h->point : &h->comma) = true;
     h->foreign = h->foreign || strchr(s, ',') != NULL;
@@ -207,8 +214,8 @@ void ls_record_learn_number(ls_record_habits *h, const char *s) {
 
 ls_record_meaning ls_record_number(const ls_record_habits *h, const char *s, double *out) {
     double with_point = 0, with_comma = 0;
-    bool point = number_with(s, ',', '.', &with_point),
-         comma = number_with(s, '.', ',', &with_comma);
+    bool point = ls_record_number_by(s, '.', &with_point),
+         comma = ls_record_number_by(s, ',', &with_comma);
     if (!point && !comma)
         return LS_RECORD_NOT;
     *out = point ? with_point : with_comma;
