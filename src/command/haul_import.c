@@ -222,43 +222,36 @@ static int tell(ls_run *r, const char *path, const char *log, const batch *b, co
     return ls_run_finish(r, t->s);
 }
 
-/* All or nothing, with the log in hand. */
-static int write_all(ls_run *r, ls_log_book *book, const char *path, const batch *list) {
+/* What the log lacks, shown; all or nothing of it written to the book (NULL: none of it). */
+static int add(ls_run *r, ls_log_book *book, const ls_log *log, const batch *list) {
+    const char *path = r->options->word[LS_OPTION_IMPORT], *why = NULL;
     batch out = {0};
     long number;
-    const char *why = NULL, *log = ls_log_of(book)->path;
-    int code = sort_out(r, list, ls_log_of(book), &out);
-    if (code == LS_DONE && out.entries.n > 0 &&
-        ls_log_append(book, out.entries.at, out.entries.n, &number, &why) != LS_LOG_DONE)
-        return ls_run_say(r, LS_SYSTEM, "nothing was recorded: cannot write %s: %s", log, why);
-    if (code == LS_DONE && out.entries.n > 0)
+    int code = sort_out(r, list, log, &out);
+    if (code != LS_DONE)
+        return code;
+    if (book != NULL && out.entries.n > 0) {
+        if (ls_log_append(book, out.entries.at, out.entries.n, &number, &why) != LS_LOG_DONE)
+            return ls_haul_entry_failed(r, log->path, why);
         ls_haul_entry_file(r, book);
-    return code == LS_DONE ? tell(r, path, log, &out, list->unread) : code;
+    }
+    return tell(r, path, log->path, &out, list->unread);
 }
 
-int ls_haul_import(ls_run *r, const char *log) {
-    const char *path = r->options->word[LS_OPTION_IMPORT], *why;
-    const batch *list = read_list(r, path);
-    ls_log_book *book;
+int ls_haul_import(ls_run *r, const char *path) {
+    const batch *list = read_list(r, r->options->word[LS_OPTION_IMPORT]);
+    ls_log_book *book = NULL;
+    const char *why = NULL;
     if (list == NULL)
         return ls_run_mistake(r);
     if (!ls_run_given(r, LS_OPTION_SURE)) {
-        batch out = {0};
-        const ls_log *now = ls_log_read(r->arena, r->books.diag, log);
-        if (now == NULL)
-            return ls_run_mistake(r);
-        int code = sort_out(r, list, now, &out);
-        return code == LS_DONE ? tell(r, path, log, &out, list->unread) : code;
+        const ls_log *log = ls_log_read(r->arena, r->books.diag, path);
+        return log == NULL ? ls_run_mistake(r) : add(r, NULL, log, list);
     }
-    switch (ls_log_open(r->arena, r->books.diag, log, &book, &why)) {
-    case LS_LOG_FAILED:
-        return ls_run_say(r, LS_SYSTEM, "nothing was recorded: cannot write %s: %s", log, why);
-    case LS_LOG_MISTAKE:
-        return ls_run_mistake(r);
-    case LS_LOG_DONE:
-        break;
-    }
-    int code = write_all(r, book, path, list);
+    ls_log_status status = ls_log_open(r->arena, r->books.diag, path, &book, &why);
+    if (status != LS_LOG_DONE)
+        return status == LS_LOG_FAILED ? ls_haul_entry_failed(r, path, why) : ls_run_mistake(r);
+    int code = add(r, book, ls_log_of(book), list);
     ls_log_close(book);
     return code;
 }

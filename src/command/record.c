@@ -69,7 +69,7 @@ static int list(ls_run *r) {
 
 /* ---- adding ---- */
 
-static int failed(ls_run *r, const char *path, const char *why) {
+int ls_haul_entry_failed(ls_run *r, const char *path, const char *why) {
     return ls_run_say(r, LS_SYSTEM, "nothing was recorded: cannot write %s: %s", path, why);
 }
 
@@ -204,7 +204,7 @@ static int add(ls_run *r, ls_log_book *book, long number, ls_log_entry *e) {
         return code;
     const char *why;
     if (ls_log_append(book, e, 1, &number, &why) != LS_LOG_DONE)
-        return failed(r, log->path, why);
+        return ls_haul_entry_failed(r, log->path, why);
     ls_haul_entry_file(r, book);
     return told(r, log, e, number);
 }
@@ -225,7 +225,7 @@ static int record_load(ls_run *r, const char *path, long number) {
         return code;
     switch (ls_log_open(r->arena, r->books.diag, path, &book, &why)) {
     case LS_LOG_FAILED:
-        return failed(r, path, why);
+        return ls_haul_entry_failed(r, path, why);
     case LS_LOG_MISTAKE:
         return ls_run_mistake(r);
     case LS_LOG_DONE:
