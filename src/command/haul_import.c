@@ -230,35 +230,30 @@ static int tell(ls_run *r, const char *path, const char *log, const batch *b, co
     return ls_run_finish(r, t->s);
 }
 
-/* All or nothing, with the log in hand. */
-static int write_all(ls_run *r, ls_log_book *book, const char *path, const batch *list) {
+/* What the log lacks, shown; all or nothing of it written to the book (NULL: none of it). */
+static int add(ls_run *r, ls_log_book *book, const ls_log *log, const batch *list) {
+    const char *path = r->options->word[LS_OPTION_IMPORT];
     batch out = {0};
     long number;
-    const char *log = ls_log_of(book)->path;
-    int code = sort_out(r, list, ls_log_of(book), &out);
-    if (code == LS_DONE && out.entries.n > 0)
+    int code = sort_out(r, list, log, &out);
+    if (code == LS_DONE && book != NULL && out.entries.n > 0)
         code = ls_haul_append(r, book, out.entries.at, out.entries.n, &number);
-    return code == LS_DONE ? tell(r, path, log, &out, list->unread) : code;
+    return code == LS_DONE ? tell(r, path, log->path, &out, list->unread) : code;
 }
 
-int ls_haul_import(ls_run *r, const char *log) {
-    const char *path = r->options->word[LS_OPTION_IMPORT];
-    const batch *list = read_list(r, path);
-    ls_log_book *book;
+int ls_haul_import(ls_run *r, const char *path) {
+    const batch *list = read_list(r, r->options->word[LS_OPTION_IMPORT]);
+    ls_log_book *book = NULL;
     if (list == NULL)
         return ls_run_mistake(r);
     if (!ls_run_given(r, LS_OPTION_SURE)) {
-        batch out = {0};
-        const ls_log *now = ls_log_read(r->arena, r->books.diag, log);
-        if (now == NULL)
-            return ls_run_mistake(r);
-        int code = sort_out(r, list, now, &out);
-        return code == LS_DONE ? tell(r, path, log, &out, list->unread) : code;
+        const ls_log *log = ls_log_read(r->arena, r->books.diag, path);
+        return log == NULL ? ls_run_mistake(r) : add(r, NULL, log, list);
     }
-    int code = ls_haul_open(r, log, &book);
+    int code = ls_haul_open(r, path, &book);
     if (code != LS_DONE)
         return code;
-    code = write_all(r, book, path, list);
+    code = add(r, book, ls_log_of(book), list);
     ls_log_close(book);
     return code;
 }

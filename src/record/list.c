@@ -168,12 +168,10 @@ static void learn_weight(reading *r, const ls_record_cell *cell, heading *h) {
     if ((h->ways & ways) == 0)
         MISTAKE(r, cell, one_unit, "this weight has another unit or decimal sign than those above");
     h->ways &= ways;
-    ls_record_learn_number(&r->facts.habits, s);
 }
 
 /* "17,400 lb", "8.7": by the ways that its column leaves, which must all say the same. */
 static double read_weight(reading *r, const ls_record_cell *cell, const heading *h) {
-    const ls_record_habits *habits = &r->facts.habits;
     ls_arena *a = r->facts.arena;
     char *s = ls_arena_copy(a, cell->text);
     double own = cut_unit(a, s), v = NAN, number;
@@ -182,9 +180,7 @@ static double read_weight(reading *r, const ls_record_cell *cell, const heading 
     else if (!ls_record_number_by(s, '.', &number) && !ls_record_number_by(s, ',', &number))
         MISTAKE(r, cell, "for example 17,400 lb or 8.7 tons", "this is no weight");
     for (unsigned way = 0; way < WAYS; way++) {
-        bool out =
-            way & BY_COMMA ? habits->point && !habits->comma : habits->comma && !habits->point;
-        double w = out || !(h->ways >> way & 1) ? NAN : weight_by(s, own > 0 ? own : h->unit, way);
+        double w = h->ways >> way & 1 ? weight_by(s, own > 0 ? own : h->unit, way) : NAN;
         if (!isnan(w) && !isnan(v) && (w < v || w > v)) {
             MISTAKE(r, cell, one_unit, "this may be %s or %s tons", ls_log_tons_text(a, fmin(v, w)),
                     ls_log_tons_text(a, fmax(v, w)));
