@@ -21,6 +21,10 @@ typedef struct {
     bool weighed;
     int cleared; /* percent; 0: not told */
     const char *ticket, *field, *note;
+    ls_log_kind of; /* what was handed out has more; in older logs all went out */
+    ls_log_sure sure;
+    int planned;          /* day of the month, the time is none; 0: not told */
+    long promised, price; /* loads; price in 0.0001, 0: none */
 } load;
 
 typedef struct {
@@ -45,7 +49,12 @@ static load any_load(world *t, uint64_t *s, int k) {
                   .cleared = test_pick(s, 4) == 0 ? 1 + (int)test_pick(s, 99) : 0,
                   .ticket = ls_arena_printf(t->a, "%s%c", body, ls_check_character(body)),
                   .field = test_pick(s, 3) == 0 ? "A/North (3 ton); A/South (2 ton)" : "A/North",
-                  .note = notes[test_pick(s, 7)]};
+                  .note = notes[test_pick(s, 7)],
+                  .of = (ls_log_kind)(test_pick(s, 5) % LS_LOG_CORRECTION),
+                  .sure = (ls_log_sure)(1 + test_pick(s, 3)),
+                  .planned = (int)test_pick(s, 29),
+                  .promised = 1 + (long)test_pick(s, 9),
+                  .price = (long)test_pick(s, 4) * (10000 + 10 * (long)test_pick(s, 9000))};
 }
 
 static void draw_log(world *t, uint64_t seed) {
@@ -59,6 +68,7 @@ static void draw_log(world *t, uint64_t seed) {
             continue;
         replaced[old] = true;
         t->loads[k].replaces = old + 1;
+        t->loads[k].of = t->loads[old].of;
         if (test_pick(&s, 3) == 0)
             t->loads[k].tons = 0;
     }
@@ -197,11 +207,42 @@ static const char *number_text(ls_arena *a, numbers form, long x) {
 }
 
 static const char *columns[] = {
-    "entry",        "replaces",       "ticket",  "when",          "tons",        "weighed",
-    "cleared",      "field",          "truck",   "driver",        "received_by", "analysis",
-    "incorporated", "weather_before", "weather", "weather_after", "soil",        "note",
-    "confirmed",    "acres",          "batch",   "kind"};
-enum { OLD = 18, NEW = 22 };
+    "entry",         "replaces", "ticket",       "when",           "tons",
+    "weighed",       "cleared",  "field",        "truck",          "driver",
+    "received_by",   "analysis", "incorporated", "weather_before", "weather",
+    "weather_after", "soil",     "note",         "confirmed",      "acres",
+    "certainty",     "planned",  "loads",        "price",          "batch",
+    "kind"};
+enum { OLD = 18, NEW = 26 };
+
+/* What was handed out, not hauled. */
+static bool is_of(const way *w, const load *l, ls_log_kind of) {
+    return !w->old && l->of == of;
+}
+
+static const char *more_cells(world *t, const way *w, const load *l, int column) {
+    static const char *const kinds[] = {"hauled", "issued", "promised"};
+    bool issued = is_of(w, l, LS_LOG_ISSUED), promised = is_of(w, l, LS_LOG_PROMISED);
+    load planned = *l;
+    planned.day = l->planned;
+    planned.minute = -1;
+    switch (column) {
+    case 19:
+        return l->acres > 0 ? number_text(t->a, w->numbers, l->acres) : "";
+    case 20:
+        return issued ? ls_log_sure_name(l->sure) : "";
+    case 21:
+        return issued && l->planned > 0 ? day_text(t->a, w->days, &planned) : "";
+    case 22:
+        return promised ? ls_arena_printf(t->a, "%ld", l->promised) : "";
+    case 23:
+        return promised && l->price > 0 ? number_text(t->a, w->numbers, l->price) : "";
+    case 25:
+        return l->replaces == 0 ? kinds[l->of] : l->tons > 0 ? "correction" : "strike";
+    default:
+        return "";
+    }
+}
 
 static const char *cell(world *t, const way *w, int k, int column) {
     const load *l = &t->loads[k];
@@ -211,7 +252,7 @@ static const char *cell(world *t, const way *w, int k, int column) {
     case 1:
         return l->replaces > 0 ? ls_arena_printf(t->a, "%d", l->replaces) : "";
     case 2:
-        return l->ticket;
+        return is_of(w, l, LS_LOG_PROMISED) ? "" : l->ticket;
     case 3:
         return day_text(t->a, w->days, l);
     case 4:
@@ -224,12 +265,8 @@ static const char *cell(world *t, const way *w, int k, int column) {
         return l->field;
     case 17:
         return l->note;
-    case 19:
-        return l->acres > 0 ? number_text(t->a, w->numbers, l->acres) : "";
-    case 21:
-        return l->replaces == 0 ? "hauled" : l->tons > 0 ? "correction" : "strike";
     default:
-        return "";
+        return more_cells(t, w, l, column);
     }
 }
 
@@ -265,13 +302,26 @@ static const char *saved(world *t, const way *w) {
 
 /* ---- the same loads, or a line ---- */
 
+static bool same_handed(const way *w, const load *l, const ls_log_entry *e) {
+    bool issued = is_of(w, l, LS_LOG_ISSUED), promised = is_of(w, l, LS_LOG_PROMISED);
+    ls_date planned =
+        issued && l->planned > 0 ? ls_date_of(2026, l->month, l->planned) : LS_NO_DATE;
+    double ton = 2000, price = promised && l->price > 0 ? (double)l->price / 10000 : NAN;
+    return e->of == (w->old ? LS_LOG_HAULED : l->of) &&
+           strcmp(e->ticket.text, promised ? "" : l->ticket) == 0 &&
+           e->sure == (issued ? l->sure : LS_LOG_UNTOLD) && e->planned == planned &&
+           e->loads == (promised ? l->promised : 0) &&
+           (isnan(price) ? isnan(e->price) : fabs(e->price * ton - price) < 1e-9);
+}
+
 static bool same(world *t, const way *w, const ls_log *log) {
     bool holds = log->entries.n == (size_t)t->n && log->unfinished == 0;
     for (int k = 0; holds && k < t->n; k++) {
         const load *l = &t->loads[k];
         const ls_log_entry *e = &log->entries.at[k];
         double acres = w->old ? 0 : (double)l->acres / 10000;
-        holds = e->when.day == ls_date_of(2026, l->month, l->day) && e->when.minute == l->minute &&
+        holds = same_handed(w, l, e) && e->when.day == ls_date_of(2026, l->month, l->day) &&
+                e->when.minute == l->minute &&
                 fabs(e->tons / 2000 - (double)l->tons / 10000) < 1e-9 && e->weighed == l->weighed &&
                 e->replaces == l->replaces && strcmp(e->words[LS_LOG_NOTE], l->note) == 0 &&
                 strcmp(e->words[LS_LOG_FIELD], l->field) == 0 &&

@@ -125,6 +125,9 @@ const char *ls_log_about(const ls_log_entry *e);
 
 /* The most tons of a load, in short tons: one of 1.125 ton that lost its point is refused. */
 #define LS_MOST_TONS 1000
+/* The same of a slip, for each of its loads, and the most dollars a ton. */
+#define LS_MOST_SLIP_TONS 100
+#define LS_MOST_PRICE 1000
 /* A share as the log writes it, "40 %", "all"; "" for NAN. And back: false if it is none, or not
  * above 0 and at most 1. */
 const char *ls_log_share_text(ls_arena *a, double share);

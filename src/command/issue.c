@@ -55,7 +55,7 @@ static void mark(ls_handed *handed, size_t n, ls_date day, long number) {
 static void tell(ls_run *r, const char *what, size_t n, long number) {
     const char *log = ls_books_log_path(&r->books);
     if (n == 0)
-        ls_run_say(r, LS_DONE, "nothing new to issue: every %s is handed out as it stands", what);
+        ls_run_say(r, LS_DONE, "nothing new to issue: no %s that was not handed out", what);
     else if (n == 1)
         ls_run_say(r, LS_DONE, "1 %s issued: entry %ld of %s", what, number, log);
     else
@@ -182,6 +182,15 @@ static int add_slip(ls_run *r, entry_list *list, const ls_buyer *buyer,
     e.replaces = was == NULL ? 0 : was->log_entry;
     if (was != NULL)
         e.tons = fmax(e.tons, was->tons);
+    if (e.tons > LS_MOST_SLIP_TONS * ls_unit_of("ton").factor * (double)e.loads)
+        return ls_run_say(r, LS_MISTAKE,
+                          "nothing was issued: %s tons are too many for %ld loads of %s; look for a "
+                          "wrong weight with littershed record FILE... --list",
+                          ls_log_tons_text(r->arena, e.tons), e.loads, buyer->name.text);
+    if (e.price > LS_MOST_PRICE * ls_unit_of("$/ton").factor)
+        return ls_run_say(r, LS_MISTAKE,
+                          "nothing was issued: the log takes no price above %d dollars a ton (%s)",
+                          LS_MOST_PRICE, buyer->name.text);
     return code == LS_DONE ? add_entry(r, list, &e) : code;
 }
 

@@ -150,11 +150,10 @@ static void read_issued(const ls_record_facts *r, const ls_record_cell *cells, l
 
 /* What a slip tells beside loads and tons: for whom, and the price. */
 static void read_promised(const ls_record_facts *r, const ls_record_cell *cells, ls_log_entry *e) {
-    enum { MOST_PRICE = 10000 };
     const ls_record_cell *price = &cells[LS_RECORD_PRICE],
                          *buyer = &cells[LS_RECORD_WORDS + LS_LOG_FIELD];
     if (price->text[0] != '\0')
-        ls_record_amount(r, price, LS_RECORD_PRICE, MOST_PRICE, &e->price);
+        ls_record_amount(r, price, LS_RECORD_PRICE, LS_MOST_PRICE, &e->price);
     if (buyer->text[0] == '\0')
         MISTAKE(r, buyer, NULL, "a promise names its buyer as its field");
 }

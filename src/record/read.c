@@ -91,10 +91,12 @@ static void read_tons(reading *r, const ls_record_cell *cells, ls_log_entry *e) 
     const ls_record_cell *loads = &cells[LS_RECORD_LOADS], *tons = &cells[LS_RECORD_TONS];
     bool slip = e->of == LS_LOG_PROMISED;
     e->loads = slip ? ls_record_whole_number(loads->text) : 0;
-    if (slip && e->loads == 0)
+    if (slip && e->loads == 0) {
         LS_RECORD_MISTAKE(&r->facts, loads, "for example 5",
                           "loads of a promise should be a whole number, 1 or more");
-    double most = LS_MOST_TONS * (double)(e->loads > 0 ? e->loads : 1);
+        return;
+    }
+    double most = slip ? LS_MOST_SLIP_TONS * (double)e->loads : LS_MOST_TONS;
     if (ls_record_amount(&r->facts, tons, LS_RECORD_TONS, most, &e->tons) && e->tons == 0 &&
         e->replaces == 0)
         LS_RECORD_MISTAKE(&r->facts, tons,
