@@ -133,7 +133,8 @@ static void the_rest_stays(void) {
               ls_arena_printf(t.a,
                               "2,1,NORTH-LEFT-01-Q,2026-02-16T09:00,11.7,yes,12 %%,\"Larkspur "
                               "Hay/Upper Meadow (7.5214 ton); Osgood Row Crops/Wheat Strip (4.1786 "
-                              "ton)\"%s,above the truck's payload,,,correction",
+                              "ton)\"%s,11.7 tons is more than the truck may carry (payload 11 "
+                              "tons),,,correction",
                               of));
     TEST_HOLDS(PROGRAM(t.a, "record", t.house, t.fields, "--list").out, "scale");
     end(&t);

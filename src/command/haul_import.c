@@ -85,6 +85,8 @@ static int sort_out(ls_run *r, const batch *list, const ls_log *log, batch *out)
                               ls_diag_where(r->arena, r->books.diag, e.at), e.replaces);
         if (code == LS_DONE && e.tons > 0 && e.of == LS_LOG_HAULED)
             code = ls_haul_entry_check(r, &e);
+        if (code == LS_DONE && e.tons > 0 && e.of == LS_LOG_HAULED)
+            code = ls_haul_entry_confirm(r, log, &e);
         if (code != LS_DONE)
             return ls_run_say(r, code, "%s: nothing is recorded",
                               ls_diag_where(r->arena, r->books.diag, e.at));

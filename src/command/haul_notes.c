@@ -64,8 +64,13 @@ static void look_cleared(ls_run *r, const ls_log_entry *e, const ls_lot *lot) {
 }
 
 void ls_haul_entry_notes(ls_run *r, const ls_log_entry *e) {
-    const ls_lot *lot = ls_books_lot_of(r->books.estimate, e->ticket.code);
-    if (lot == NULL || ls_run_given(r, LS_OPTION_SURE))
+    bool said = ls_run_given(r, LS_OPTION_TONS) && !ls_run_given(r, LS_OPTION_SURE);
+    if (said && e->replaces > 0) {
+        r->books.draws = LS_BLOCK;
+        ls_run_estimate(r);
+    }
+    const ls_lot *lot = said ? ls_books_lot_of(r->books.estimate, e->ticket.code) : NULL;
+    if (lot == NULL)
         return;
     look_light(r, e, lot);
     look_full(r, e, lot);

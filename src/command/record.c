@@ -93,27 +93,19 @@ static const ls_log_entry *old_entry(ls_run *r, const ls_log *log, long number, 
 /* A ticket goes out once. */
 static int check_once(ls_run *r, const ls_log *log, const ls_log_entry *e) {
     bool same_ticket = e->replaces > 0 && !ls_run_given(r, LS_OPTION_TICKET);
-    if (same_ticket || e->tons == 0)
+    if (same_ticket || ls_run_given(r, LS_OPTION_AGAIN))
         return LS_DONE;
     for (size_t i = 0; i < log->entries.n; i++) {
         const ls_log_entry *other = &log->entries.at[i];
         if (other->number == e->replaces || !ls_log_stands(other) ||
             strcmp(other->ticket.text, e->ticket.text) != 0)
             continue;
-        if (!ls_run_given(r, LS_OPTION_AGAIN))
-            return ls_run_say(r, LS_MISTAKE,
-                              "ticket %s is logged already, as entry %ld (%s tons, %s); --replaces "
-                              "%ld corrects that entry, --again records a second load on the same "
-                              "ticket",
-                              e->ticket.text, other->number,
-                              ls_log_tons_text(r->arena, other->tons),
-                              ls_when_text(r->arena, other->when), other->number);
-        if (strcmp(other->words[LS_LOG_FIELD], "stack") == 0 && !ls_run_given(r, LS_OPTION_SURE))
-            return ls_run_say(r, LS_MISTAKE,
-                              "ticket %s went into the stack with entry %ld: a load out of the "
-                              "stack has a ticket of its own, with an S before its number; if "
-                              "this is a second load out of the house, --sure records it",
-                              e->ticket.text, other->number);
+        return ls_run_say(r, LS_MISTAKE,
+                          "ticket %s is logged already, as entry %ld (%s tons, %s); --replaces "
+                          "%ld corrects that entry, --again records a second load on the same "
+                          "ticket",
+                          e->ticket.text, other->number, ls_log_tons_text(r->arena, other->tons),
+                          ls_when_text(r->arena, other->when), other->number);
     }
     return LS_DONE;
 }
@@ -167,32 +159,24 @@ static int told(ls_run *r, const ls_log *log, const ls_log_entry *e, long number
                      number, log->path, e->ticket.text, ls_log_tons_text(r->arena, e->tons));
 }
 
-/* A correction, looked at like a first entry; what it strikes is not. */
-static int correct(ls_run *r, const ls_log *log, long number, ls_log_entry *e) {
-    int code = LS_DONE;
-    const ls_log_entry *old = old_entry(r, log, number, &code);
-    if (old != NULL)
-        code = ls_haul_entry_read(r, old, e);
-    if (code != LS_DONE || e->tons == 0)
-        return code;
-    code = ls_haul_entry_check(r, e);
-    if (code != LS_DONE || !ls_run_given(r, LS_OPTION_TONS) || ls_run_given(r, LS_OPTION_SURE))
-        return code;
-    r->books.draws = LS_BLOCK;
-    if (ls_run_estimate(r))
-        ls_haul_entry_notes(r, e);
-    return LS_DONE;
-}
-
-/* With the log in hand: nobody else adds to it meanwhile. e: a new load, or what replaces number.
- */
+/* With the log in hand: nobody else adds to it meanwhile. e: a new load, or what replaces number,
+ * looked at like a first entry; what it strikes is not. */
 static int add(ls_run *r, ls_log_book *book, long number, ls_log_entry *e) {
     const ls_log *log = ls_log_of(book);
-    int code = number > 0 ? correct(r, log, number, e) : LS_DONE;
-    if (code == LS_DONE)
+    int code = LS_DONE;
+    const ls_log_entry *old = number > 0 ? old_entry(r, log, number, &code) : NULL;
+    if (old != NULL)
+        code = ls_haul_entry_read(r, old, e);
+    if (code == LS_DONE && old != NULL && e->tons > 0)
+        code = ls_haul_entry_check(r, e);
+    if (code == LS_DONE && e->tons > 0)
         code = check_once(r, log, e);
+    if (code == LS_DONE && e->tons > 0)
+        code = ls_haul_entry_confirm(r, log, e);
     if (code != LS_DONE)
         return code;
+    if (e->tons > 0)
+        ls_haul_entry_notes(r, e);
     const char *why;
     if (ls_log_append(book, e, 1, &number, &why) != LS_LOG_DONE)
         return failed(r, log->path, why);
@@ -203,7 +187,7 @@ static int add(ls_run *r, ls_log_book *book, long number, ls_log_entry *e) {
     return told(r, log, e, number);
 }
 
-/* Everything that can be seen without the log is refused before the log is touched. */
+/* What is wrong whatever the log says is refused before the log is touched. */
 static int record_load(ls_run *r, const char *path, long number) {
     ls_log_entry e;
     ls_log_book *book;
@@ -213,8 +197,6 @@ static int record_load(ls_run *r, const char *path, long number) {
         code = ls_haul_entry_check(r, &e);
     if (code == LS_DONE && number == 0)
         code = ls_haul_entry_find_place(r, &e);
-    if (code == LS_DONE && number == 0)
-        ls_haul_entry_notes(r, &e);
     if (code != LS_DONE)
         return code;
     switch (ls_log_open(r->arena, r->books.diag, path, &book, &why)) {
