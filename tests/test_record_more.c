@@ -121,14 +121,17 @@ static void acres_are_taken(void) {
     end(&t);
 }
 
-/* 8.6 tons on 2 of the field's 23.75 acres are 4.3 tons on an acre; with a load more that gives no
- * acres it is the average of the field: 17.2 / 23.75. */
+/* 8.6 tons on 2 of the field's 23.75 acres are 4.3 tons on an acre. A load more without acres
+ * covers, at the rate of 3 tons/ac, 2.867: 17.2 tons on 4.867. One of 22 acres more, and all is
+ * covered. */
 static void acres_in_the_dossier(void) {
-    static const double per_acre[] = {4.3, 17.2 / 23.75023};
-    static const char *const tickets[] = {"NORTH-LEFT-01-Q", "NORTH-LEFT-02-O"};
+    static const double per_acre[] = {4.3, 17.2 / (2 + 8.6 / 3), 25.8 / 23.75023};
+    static const char *const tickets[] = {"NORTH-LEFT-01-Q", "NORTH-LEFT-02-O", "NORTH-LEFT-03-M"};
+    static const char *const acres[] = {"2", NULL, "22"};
     world t = begin();
-    for (size_t i = 0; i < 2; i++) {
-        record(&t, tickets[i], "8.6", "Larkspur Hay/Upper Meadow", i == 0 ? "--acres" : NULL, "2");
+    for (size_t i = 0; i < 3; i++) {
+        record(&t, tickets[i], "8.6", "Larkspur Hay/Upper Meadow",
+               acres[i] != NULL ? "--acres" : NULL, acres[i]);
         json_t *d = document(&t, "dossier", NULL), *field;
         size_t k, found = 0;
         json_array_foreach(json_object_get(d, "fields"), k, field) {
