@@ -167,7 +167,10 @@ static long sort_row(sorting *s, ls_log_entry e) {
     long number = (long)(s->log->entries.n + s->out.entries.n) + 1;
     if ((old = gone_out(s, &e)) != NULL && !settle(s, old, &e, where))
         return number;
-    int code = e.tons > 0 && e.of == LS_LOG_HAULED ? ls_haul_entry_check(r, &e) : LS_DONE;
+    bool load = e.tons > 0 && e.of == LS_LOG_HAULED;
+    int code = load ? ls_haul_entry_check(r, &e) : LS_DONE;
+    if (code == LS_DONE && load)
+        code = ls_haul_entry_confirm(r, s->log, &e);
     if (code != LS_DONE)
         s->code = ls_run_say(r, code, "%s: so this row cannot be recorded", where);
     s->out.tons += e.replaced_by == 0 && e.of == LS_LOG_HAULED ? e.tons : 0;
