@@ -35,6 +35,7 @@
     X(litter_readings)                                                                             \
     X(litter_next_demo)                                                                            \
     X(random_farms)                                                                                \
+    X(bound)                                                                                       \
     X(record)                                                                                      \
     X(issue)                                                                                       \
     X(gate)                                                                                        \

@@ -124,8 +124,8 @@ static void edited(void) {
     put(&t, t.path, with(&t, log, ",8.6,no,,,07,", ",18.6,no,,,7,"));
     const ls_log *now = read_it(&t, &told);
     TEST_SAME(now->changed.n, 1);
-    TEST_HOLDS(told, ":3:1: warning: entry 2 was changed in the file: tons is now \"18.6\", it was "
-                     "\"8.6\"");
+    TEST_HOLDS(told, ":3:1: warning: entry 2 differs in the log and its copy; tons: log \"18.6\", "
+                     "copy \"8.6\"");
     TEST_HOLDS(told, "--replaces 2");
     TEST_SAME(append(&t, 2, 18.6, &fault), 4);
     t.diag = ls_diag_new(t.a);
@@ -138,6 +138,37 @@ static void edited(void) {
     t.diag = ls_diag_new(t.a);
     CU_ASSERT_PTR_NOT_NULL(ls_log_read(t.a, t.diag, t.path)); /* entry 1 is replaced */
     TEST_TEXT(test_messages(t.a, t.diag), "");
+    end(&t);
+}
+
+/* All that differs of an entry is told, whichever of the two files was edited. */
+static void every_cell(void) {
+    static const char old[] = "T10:00,8.6,no,,,07,,,,,,,,,,,,,,,,,hauled",
+                      new[] = "T10:05,8.6,yes,,,07,,,,,,,,,,,,firm,2026-02-16,,,1 of 1,issued";
+    world t = begin();
+    const char *log = text_of(&t, t.path), *told;
+    put(&t, t.path, with(&t, log, old, new));
+    TEST_SAME(read_it(&t, &told)->changed.n, 6);
+    TEST_HOLDS(told,
+               "copy; when: log \"2026-02-16T10:05\", copy \"2026-02-16T10:00\"; weighed: log "
+               "\"yes\", copy \"no\"; certainty: log \"firm\", copy \"\"; planned: log "
+               "\"2026-02-16\", copy \"\"; batch: log \"1 of 1\", copy \"\"; kind: log \"issued\", "
+               "copy \"hauled\"");
+    put(&t, t.path, log);
+    put(&t, t.copy, with(&t, log, old, new));
+    TEST_SAME(read_it(&t, &told)->changed.n, 6);
+    TEST_HOLDS(told, "kind: log \"hauled\", copy \"issued\"");
+    end(&t);
+}
+
+/* A spreadsheet writes a day without time as the hour 0. */
+static void a_day_without_time(void) {
+    world t = begin();
+    const char *log = text_of(&t, t.path), *told;
+    put(&t, t.copy, with(&t, log, "O,2026-02-16T10:00", "O,2026-02-16"));
+    put(&t, t.path, with(&t, log, "O,2026-02-16T10:00", "O,2026-02-16 00:00:00"));
+    read_it(&t, &told);
+    TEST_TEXT(told, "");
     end(&t);
 }
 
@@ -194,6 +225,25 @@ static void behind(void) {
     end(&t);
 }
 
+/* Saved with CR alone for line ends: the next entry stands behind all others. */
+static void carriage_returns(void) {
+    world t = begin();
+    const char *fault, *told, *log = text_of(&t, t.path);
+    for (int whole = 0; whole < 2; whole++) {
+        ls_text *mac = ls_text_new(t.a);
+        for (const char *s = log; *s != '\0' && (whole || s[2] != '\0'); s++)
+            ls_text_add_n(mac, s, *s != '\n');
+        put(&t, t.path, mac->s);
+        put(&t, t.copy, log);
+        read_it(&t, &told);
+        TEST_TEXT(told, "");
+        TEST_SAME(append(&t, 0, 8.5, &fault), 4);
+        TEST_SAME(access(ls_log_torn_path(t.a, t.path), F_OK), -1);
+        TEST_HOLDS(text_of(&t, t.path), "correction\r\n4,,NORTH-LEFT-02-O,");
+    }
+    end(&t);
+}
+
 /* A copy that is none any more is told and left alone; entries are recorded all the same. */
 static void spoiled(void) {
     world t = begin();
@@ -222,8 +272,11 @@ static void unreadable(void) {
 
 TEST_SUITE(record_copy) = {{"nothing to tell", nothing_to_tell},
                            {"edited in place", edited},
+                           {"every cell", every_cell},
+                           {"a day without time", a_day_without_time},
                            {"lost or shortened", lost},
                            {"behind the log", behind},
+                           {"carriage returns", carriage_returns},
                            {"spoiled", spoiled},
                            {"a log that cannot be read", unreadable},
                            CU_TEST_INFO_NULL};

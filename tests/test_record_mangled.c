@@ -106,8 +106,13 @@ static const way ways[] = {
     {"as it is", ',', ISO, PLAIN, "yes", "no", " %", .line_end = "\r\n", .reads = true},
     {"an older log", ',', ISO, PLAIN, "yes", "no", " %", .line_end = "\r\n", .old = true,
      .reads = true},
+    {"an older log, no last line end", ',', ISO, PLAIN, "yes", "no", " %", .line_end = "\r\n",
+     .old = true, .no_last_end = true, .reads = true},
     {"line feeds, a mark", ',', ISO, PLAIN, "yes", "no", " %", .line_end = "\n", .mark = true,
      .reads = true},
+    {"carriage returns", ',', ISO, PLAIN, "yes", "no", " %", .line_end = "\r", .reads = true},
+    {"carriage returns, no last one", ';', ISO, PLAIN, "yes", "no", " %", .line_end = "\r",
+     .no_last_end = true, .reads = true},
     {"semicolons", ';', ISO, PLAIN, "yes", "no", " %", .line_end = "\r\n", .reads = true},
     {"tabs", '\t', ISO, PLAIN, "yes", "no", " %", .line_end = "\n", .reads = true},
     {"all in quotes", ',', ISO, PLAIN, "yes", "no", " %", .line_end = "\n", .quoted = true,
@@ -116,6 +121,8 @@ static const way ways[] = {
      .reads = true},
     {"blank columns", ',', ISO, PLAIN, "TRUE", "FALSE", "%", .line_end = "\n", .blank_columns = 40,
      .blank_rows = 2, .reads = true},
+    {"blank rows, no last line end", ',', ISO, PLAIN, "yes", "no", " %", .line_end = "\n",
+     .blank_rows = 2, .no_last_end = true, .reads = true},
     {"no last line end", ',', ISO, PLAIN, "yes", "no", " %", .line_end = "\n", .no_last_end = true,
      .reads = true},
     {"columns moved", ',', ISO, PLAIN, "yes", "no", " %", .line_end = "\n", .moved = 3},
@@ -267,7 +274,10 @@ static void add_cell(ls_text *out, const way *w, const char *s) {
     bool marks = w->quoted || strchr(s, w->separator) != NULL || strpbrk(s, "\"\n,;\t") != NULL;
     ls_text_add(out, marks ? "\"" : "");
     for (; *s != '\0'; s++)
-        ls_text_addf(out, *s == '"' ? "\"%c" : "%c", *s);
+        if (*s == '\n')
+            ls_text_add(out, strcmp(w->line_end, "\r") == 0 ? "\r" : "\n");
+        else
+            ls_text_addf(out, *s == '"' ? "\"%c" : "%c", *s);
     ls_text_add(out, marks ? "\"" : "");
 }
 
@@ -285,7 +295,7 @@ static const char *saved(world *t, const way *w) {
             if (c < n && k < t->n)
                 add_cell(out, w, k < 0 ? columns[column] : cell(t, w, k, column));
         }
-        ls_text_add(out, w->no_last_end && k + 1 == t->n ? "" : w->line_end);
+        ls_text_add(out, w->no_last_end && k + 1 == t->n + w->blank_rows ? "" : w->line_end);
     }
     return out->s;
 }

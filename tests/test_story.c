@@ -309,7 +309,8 @@ static void check_places(story *s, json_t *d) {
  * 16, 11:10". */
 static const char *when_words(story *s, const char *iso) {
     ls_when when = {LS_NO_DATE, 0};
-    CU_ASSERT_TRUE(ls_when_parse(iso, &when));
+    const char *either;
+    CU_ASSERT_TRUE(ls_when_parse(s->a, iso, &when, &either));
     return ls_arena_printf(s->a, "%s, %.5s", ls_date_words(s->a, when.day, ls_date_year(when.day)),
                            ls_clock_words(s->a, when.minute * 60L));
 }

@@ -19,8 +19,9 @@ typedef struct {
 } ls_when;
 
 /* "2026-02-16T10:00" or "2026-02-16", or as other programs write it, "2/16/2026 10:00 AM": a day
- * and a time that exist, and can mean nothing else; false leaves out untouched. */
-bool ls_when_parse(const char *s, ls_when *out);
+ * and a time that exist, and can mean nothing else. False leaves out untouched; *either then names
+ * the days it may mean, "2026-03-04 or 2026-04-03", NULL: it is none. */
+bool ls_when_parse(ls_arena *a, const char *s, ls_when *out, const char **either);
 /* The first two of these. */
 const char *ls_when_text(ls_arena *a, ls_when when);
 
@@ -140,10 +141,11 @@ const char *ls_log_price_text(ls_arena *a, double price);
 
 /* ---- the file ---- */
 
-/* A cell that says something else than record wrote. */
+/* A cell that says something else in the log than in its copy. */
 typedef struct {
     long entry;
-    const char *column, *now, *was;
+    const char *column;
+    const char *now, *was; /* in the log, in the copy */
 } ls_log_change;
 
 /* A header row, one row an entry, by RFC 4180. A text that a spreadsheet would run as a formula is
@@ -154,7 +156,7 @@ typedef struct {
     LS_LIST(ls_log_entry) entries; /* number k at k - 1 */
     size_t unfinished; /* bytes behind the last whole line: a line whose writing was cut off, or all
                           lines of a batch that was */
-    LS_LIST(ls_log_change) changed; /* in the file by hand; the entry counts as record wrote it */
+    LS_LIST(ls_log_change) changed; /* by hand; the entry counts as the copy has it */
     size_t lost;                    /* of the last entries: they stand in the copy alone */
 } ls_log;
 
@@ -172,9 +174,8 @@ bool ls_log_is_one(ls_arena *a, const char *path);
  * What means two things is a mistake, unless other cells or the copy tell which. No such file: a
  * log without entries. Mistakes are noted in d, NULL then; an unfinished end is only warned of.
  *
- * Beside it stands its copy. What record wrote counts: of an entry that was changed in the file,
- * and of entries that the file lost. Both are warned of, until the entry is replaced or the file is
- * brought back. */
+ * Beside it stands its copy, which counts where an entry differs, and for entries that the log
+ * lost. Both are warned of, until the entry is replaced or the log is brought back. */
 const ls_log *ls_log_read(ls_arena *a, ls_diag *d, const char *path);
 
 /* The newest entry that hands out a ticket and is not replaced; NULL: it was not handed out. */
@@ -182,9 +183,10 @@ const ls_log_entry *ls_log_issue_of(const ls_log *log, const char *ticket);
 /* Do the logs hold the same entries? */
 bool ls_log_same(ls_arena *a, const ls_log *left, const ls_log *right);
 
-/* A list of loads that another program wrote, as a scale house does: a CSV with headings, Ticket,
- * Date, Time, Net or Gross and Tare (in lb or tons, as the heading, the cell or the number alone
- * tells), Truck, or those of a log. Entries without numbers. */
+/* A list of loads that another program wrote, as a scale house does: a CSV with headings, perhaps
+ * below some lines of title, Ticket, Date, Time, Net or Gross and Tare (in lb or tons, as the
+ * heading, the cell or all numbers of the column together tell), Truck, or those of a log. Entries
+ * without numbers. */
 typedef struct {
     LS_LIST(ls_log_entry) entries;
     const char *unread; /* headings that tell nothing of a load; NULL: none */

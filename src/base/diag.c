@@ -99,6 +99,19 @@ static void print_head(ls_arena *a, const ls_diag *d, const note *n, FILE *to) {
             ls_text_plain(a, n->message));
 }
 
+/* Is it told already, of the same file read another time? */
+static bool is_told(const ls_diag *d, const note *sorted, size_t i) {
+    const ls_input *file = ls_diag_input_at(d, sorted[i].at.file);
+    for (size_t k = 0; k < i && file != NULL; k++) {
+        ls_place at = sorted[i].at, other = sorted[k].at;
+        const ls_input *its = ls_diag_input_at(d, other.file);
+        if (its != NULL && strcmp(its->name, file->name) == 0 && other.line == at.line &&
+            other.column == at.column && strcmp(sorted[k].message, sorted[i].message) == 0)
+            return true;
+    }
+    return false;
+}
+
 static void print_rest(const ls_diag *d, ls_severity severity, const char *word, FILE *to) {
     size_t left_out = d->count[severity] - d->kept[severity];
     if (left_out > 0)
@@ -117,6 +130,8 @@ void ls_diag_print(const ls_diag *d, FILE *to) {
     for (size_t i = 0; i < d->notes.n; i++) {
         ls_arena_mark mark = ls_arena_here(a);
         const note *n = &sorted[i];
+        if (is_told(d, sorted, i))
+            continue;
         print_head(a, d, n, to);
         const ls_input *input = ls_diag_input_at(d, n->at.file);
         if (input != NULL && n->at.line > 0 && ls_source_seek(&cursor, input, n->at))

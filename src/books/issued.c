@@ -37,7 +37,9 @@ const ls_ticket_fate *ls_books_fates(const ls_books *books, ls_date before) {
         bool gone = ls_log_stands(e) && (before == LS_NO_DATE || e->when.day < before);
         if (!gone && !ls_log_holds(e, LS_LOG_ISSUED))
             continue;
-        const ls_coded_lot *lot = ls_books_lot(&lots, e->ticket.code);
+        const ls_coded_lot *lot = ls_books_litter(&lots, e);
+        if (lot == NULL && ls_books_lot(&lots, e->ticket.code) != NULL)
+            continue; /* of an earlier litter */
         *LS_PUSH(books->arena, &all) = (told){
             ls_arena_printf(books->arena, "%s-%s%s", lot != NULL ? lot->code : e->ticket.code,
                             e->ticket.from_stack ? "S" : "", e->ticket.number),

@@ -45,8 +45,11 @@ static int read_when(ls_run *r, const char *s, ls_when *out) {
     if (strcmp(s, "now") == 0)
         return ls_haul_now(out) ? LS_DONE
                                 : ls_run_say(r, LS_SYSTEM, "this machine's clock cannot be read");
-    if (ls_when_parse(s, out))
+    const char *either;
+    if (ls_when_parse(r->arena, s, out, &either))
         return LS_DONE;
+    if (either != NULL)
+        return ls_run_say(r, LS_USAGE, "--when \"%s\" may mean two days: write %s", s, either);
     return ls_run_say(r, LS_USAGE,
                       "--when \"%s\" is no day and time; for example --when 2026-02-16T10:00, "
                       "--when 2026-02-16 or --when now",
@@ -129,6 +132,12 @@ static int read_words(ls_run *r, ls_log_entry *out) {
     return LS_DONE;
 }
 
+/* A correction takes back what was told, with an empty text. */
+static bool taken_back(const ls_run *r, ls_option option) {
+    return ls_run_given(r, LS_OPTION_REPLACES) && ls_run_given(r, option) &&
+           r->options->word[option][0] == '\0';
+}
+
 /* What a correction leaves as it was. */
 static ls_log_entry begin(const ls_log_entry *old) {
     ls_log_entry e = old == NULL ? ls_log_no_facts(LS_NOWHERE) : *old;
@@ -143,13 +152,17 @@ int ls_haul_entry_read(ls_run *r, const ls_log_entry *old, ls_log_entry *out) {
     int code = LS_DONE;
     if (ls_run_given(r, LS_OPTION_TONS))
         code = read_amount(r, LS_OPTION_TONS, "ton", &out->tons);
-    if (code == LS_DONE && ls_run_given(r, LS_OPTION_ACRES))
+    if (taken_back(r, LS_OPTION_ACRES))
+        out->acres = NAN;
+    else if (code == LS_DONE && ls_run_given(r, LS_OPTION_ACRES))
         code = read_amount(r, LS_OPTION_ACRES, "ac", &out->acres);
     if (code == LS_DONE && (ls_run_given(r, LS_OPTION_WHEN) || old == NULL))
         code = read_when(r, ls_run_given(r, LS_OPTION_WHEN) ? o->word[LS_OPTION_WHEN] : "now",
                          &out->when);
-    if (code == LS_DONE && ls_run_given(r, LS_OPTION_CLEARED) &&
-        !ls_log_share_parse(o->word[LS_OPTION_CLEARED], &out->cleared))
+    if (taken_back(r, LS_OPTION_CLEARED))
+        out->cleared = NAN;
+    else if (code == LS_DONE && ls_run_given(r, LS_OPTION_CLEARED) &&
+             !ls_log_share_parse(o->word[LS_OPTION_CLEARED], &out->cleared))
         code = ls_run_say(r, LS_USAGE,
                           "--cleared \"%s\" is no share of a lot; for example --cleared \"40 %%\", "
                           "or --cleared all with its last load",

@@ -11,6 +11,16 @@ typedef struct {
     double tons;
 } batch;
 
+/* Rows held against the log. */
+typedef struct {
+    ls_run *r;
+    const ls_log *log;
+    bool *taken; /* entries that a row before tells, or takes the place of */
+    batch out;
+    size_t clashes, with_entries; /* rows of tickets that have gone out otherwise */
+    int code;
+} sorting;
+
 /* Every row of the file as an entry. Of a log they keep their numbers. NULL: noted. */
 static const batch *read_list(ls_run *r, const char *path) {
     batch *b = LS_NEW(r->arena, batch, 1);
@@ -27,90 +37,177 @@ static const batch *read_list(ls_run *r, const char *path) {
     return b;
 }
 
-/* The same told twice, a load once perhaps with fewer words. */
-static bool same(const ls_log_entry *a, const ls_log_entry *b) {
-    return a->of == b->of && strcmp(ls_log_about(a), ls_log_about(b)) == 0 &&
-           a->when.day == b->when.day && fabs(a->tons - b->tons) < 1 && a->loads == b->loads &&
-           (a->of == LS_LOG_HAULED || strcmp(a->words[LS_LOG_FIELD], b->words[LS_LOG_FIELD]) == 0);
+/* Where it went, as the log writes it. */
+static const char *place_of(const ls_run *r, const ls_log_entry *e) {
+    const char *text = e->words[LS_LOG_FIELD], *unknown = NULL;
+    ls_hauled_drops drops = ls_hauled_places(r->arena, r->books.farm, text, e->tons, &unknown);
+    return unknown != NULL || drops.n == 0 ? text : ls_hauled_text(r->arena, drops.at, drops.n);
 }
 
-/* The entry of the log that says the same, not taken by a row before; 0: none. Rows of a list have
- * no numbers and are loads as they went out or as they were corrected. */
-static long find_same(const ls_log *log, const ls_log_entry *e, bool *taken) {
-    for (size_t i = 0; i < log->entries.n; i++) {
-        const ls_log_entry *other = &log->entries.at[i];
-        if (taken[i] || !same(other, e) ||
-            (e->number > 0 && (other->replaces > 0) != (e->replaces > 0)))
+/* The same load told twice, once perhaps with fewer words. */
+static bool same(const ls_run *r, const ls_log_entry *a, const ls_log_entry *b) {
+    if (strcmp(ls_log_about(a), ls_log_about(b)) != 0 || a->when.day != b->when.day ||
+        fabs(a->tons - b->tons) >= 1 || a->of != b->of || a->loads != b->loads)
+        return false;
+    if (a->of != LS_LOG_HAULED)
+        return strcmp(a->words[LS_LOG_FIELD], b->words[LS_LOG_FIELD]) == 0;
+    const char *one = place_of(r, a), *other = place_of(r, b);
+    return one[0] == '\0' || other[0] == '\0' || strcmp(one, other) == 0;
+}
+
+/* The entry that says the same, not taken by a row before; NULL: none. Of a list best one that
+ * stands; of a log one in the same place of its corrections, as its corrections must be. */
+static const ls_log_entry *find_same(const sorting *s, const ls_log_entry *e) {
+    const ls_log_entry *found = NULL;
+    for (size_t i = 0; i < s->log->entries.n; i++) {
+        const ls_log_entry *other = &s->log->entries.at[i];
+        bool in_place = other->replaces == e->replaces,
+             best = e->number > 0 ? in_place : other->replaced_by == 0;
+        if (s->taken[i] || (e->replaces > 0 && !in_place) || !same(s->r, other, e))
             continue;
-        taken[i] = true;
-        return (long)i + 1;
+        if (best)
+            return other;
+        found = found == NULL ? other : found;
     }
-    return 0;
+    return found;
 }
 
-/* A load on a ticket that has gone out, in the log or in a row before; a ticket or a slip that is
- * handed out twice. */
-static int check_once(ls_run *r, const ls_log *log, const batch *all, const ls_log_entry *e) {
-    for (size_t i = 0; i < log->entries.n + all->entries.n; i++) {
+/* The last correction of an entry, or itself. */
+static const ls_log_entry *standing(const ls_log *log, const ls_log_entry *e) {
+    while (e->replaced_by != 0)
+        e = &log->entries.at[e->replaced_by - 1];
+    return e;
+}
+
+/* The load of a row before, or of the log, that went out on this ticket, or what corrects the same
+ * entry; NULL: none does. */
+static const ls_log_entry *gone_out(const sorting *s, const ls_log_entry *e) {
+    const ls_log *log = s->log;
+    if (e->replaces > 0 && (size_t)e->replaces <= log->entries.n) {
+        const ls_log_entry *old = &log->entries.at[e->replaces - 1];
+        return old->replaced_by == 0 ? NULL : standing(log, old);
+    }
+    size_t before = s->out.entries.n, n = before + log->entries.n;
+    if (e->replaces > 0 || (e->of == LS_LOG_HAULED && ls_run_given(s->r, LS_OPTION_AGAIN)))
+        n = 0;
+    for (size_t i = 0; i < n; i++) {
         const ls_log_entry *other =
-            i < log->entries.n ? &log->entries.at[i] : &all->entries.at[i - log->entries.n];
-        bool load = e->of == LS_LOG_HAULED;
-        if (!ls_log_holds(other, e->of) || e->replaces > 0 ||
-            (load && ls_run_given(r, LS_OPTION_AGAIN)) ||
-            strcmp(ls_log_about(other), ls_log_about(e)) != 0)
-            continue;
-        if (!load)
-            return ls_run_say(r, LS_MISTAKE,
-                              "%s: %s was handed out already, on %s; take one of them back",
-                              ls_diag_where(r->arena, r->books.diag, e->at), ls_log_about(e),
-                              ls_when_text(r->arena, other->when));
-        return ls_run_say(r, LS_MISTAKE,
-                          "%s: ticket %s has gone out already, %s tons on %s; correct one of them, "
-                          "or --again records a second load on it",
-                          ls_diag_where(r->arena, r->books.diag, e->at), e->ticket.text,
-                          ls_log_tons_text(r->arena, other->tons),
-                          ls_when_text(r->arena, other->when));
+            i < before ? &s->out.entries.at[i] : &log->entries.at[i - before];
+        if (ls_log_holds(other, e->of) && strcmp(ls_log_about(other), ls_log_about(e)) == 0)
+            return other;
     }
-    return LS_DONE;
+    return NULL;
 }
 
-/* What the log lacks of the list, numbers of what is replaced as the log will have them. */
+static const char *tons_of(const ls_run *r, const ls_log_entry *e) {
+    return ls_arena_printf(r->arena, "%s tons%s", ls_log_tons_text(r->arena, e->tons),
+                           e->weighed ? " weighed" : "");
+}
+
+/* A row in place of an entry: of a list, what it does not tell stays. */
+static ls_log_entry in_place_of(const ls_run *r, const ls_log_entry *old, const ls_log_entry *e) {
+    ls_log_entry new = *e;
+    new.replaces = old->number;
+    new.of = old->of;
+    if (e->number > 0)
+        return new;
+    if (e->when.day == old->when.day && e->when.minute < 0)
+        new.when = old->when;
+    new.cleared = isnan(e->cleared) ? old->cleared : e->cleared;
+    new.acres = isnan(e->acres) ? old->acres : e->acres;
+    for (int i = 0; i < LS_LOG_WORDS; i++)
+        if (e->words[i][0] == '\0')
+            new.words[i] = old->words[i];
+    if (e->words[LS_LOG_FIELD][0] == '\0')
+        new.words[LS_LOG_FIELD] =
+            ls_hauled_scaled(r->arena, r->books.farm, old->words[LS_LOG_FIELD], e->tons);
+    return new;
+}
+
+/* Another load of its ticket, or another correction, is there: the row takes its place or is
+ * refused, false. */
+static bool settle(sorting *s, const ls_log_entry *old, ls_log_entry *e, const char *where) {
+    ls_run *r = s->r;
+    bool logged = old->number > 0 && !s->taken[old->number - 1];
+    if (logged && ls_run_given(r, LS_OPTION_REPLACES)) {
+        s->taken[old->number - 1] = true;
+        *e = in_place_of(r, old, e);
+        return true;
+    }
+    const char *by = old->number > 0 ? ls_arena_printf(r->arena, "entry %ld", old->number)
+                                     : ls_diag_where(r->arena, r->books.diag, old->at);
+    s->clashes++;
+    s->with_entries += logged;
+    ls_run_say(r, LS_DONE, "%s: %s %s already: %s, %s, %s; the row says %s, %s", where,
+               e->of == LS_LOG_PROMISED ? ls_log_about(e)
+                                        : ls_arena_printf(r->arena, "ticket %s", e->ticket.text),
+               e->of == LS_LOG_HAULED ? "has gone out" : "was handed out", by, tons_of(r, old),
+               ls_when_text(r->arena, old->when), tons_of(r, e), ls_when_text(r->arena, e->when));
+    return false;
+}
+
+/* A row that the log lacks, numbers of what it replaces as the log will have them; its number
+ * there. */
+static long sort_row(sorting *s, ls_log_entry e) {
+    ls_run *r = s->r;
+    const char *where = ls_diag_where(r->arena, r->books.diag, e.at);
+    const ls_log_entry *found = find_same(s, &e), *old = NULL;
+    if (found != NULL) {
+        const ls_log_entry *last = standing(s->log, found);
+        s->taken[found->number - 1] = true;
+        s->out.there++;
+        if (last != found && e.replaced_by == 0)
+            ls_run_say(r, LS_DONE,
+                       "%s: entry %ld said so and does not count any more: entry %ld %s", where,
+                       found->number, last->number,
+                       last->tons > 0 ? ls_arena_printf(r->arena, "says %s", tons_of(r, last))
+                                      : "strikes it");
+        return found->number;
+    }
+    long number = (long)(s->log->entries.n + s->out.entries.n) + 1;
+    if ((old = gone_out(s, &e)) != NULL && !settle(s, old, &e, where))
+        return number;
+    bool load = e.tons > 0 && e.of == LS_LOG_HAULED;
+    int code = load ? ls_haul_entry_check(r, &e) : LS_DONE;
+    if (code == LS_DONE && load)
+        code = ls_haul_entry_confirm(r, s->log, &e);
+    if (code != LS_DONE)
+        s->code = ls_run_say(r, code, "%s: so this row cannot be recorded", where);
+    s->out.tons += e.replaced_by == 0 && e.of == LS_LOG_HAULED ? e.tons : 0;
+    e.number = 0;
+    *LS_PUSH(r->arena, &s->out.entries) = e;
+    return number;
+}
+
+/* What the log lacks of the list. All that is wrong with it is said, and nothing of it recorded. */
 static int sort_out(ls_run *r, const batch *list, const ls_log *log, batch *out) {
     long *number = LS_NEW(r->arena, long, list->entries.n + 1);
-    bool *taken = LS_NEW(r->arena, bool, log->entries.n);
+    sorting s = {.r = r, .log = log, .taken = LS_NEW(r->arena, bool, log->entries.n)};
     for (size_t i = 0; i < list->entries.n; i++) {
         ls_log_entry e = list->entries.at[i];
-        long there = find_same(log, &e, taken);
-        number[i + 1] = there > 0 ? there : (long)(log->entries.n + out->entries.n) + 1;
-        out->there += there > 0;
-        if (there > 0)
-            continue;
         e.replaces = e.replaces > 0 ? number[e.replaces] : 0;
-        int code = check_once(r, log, out, &e);
-        bool gone = (size_t)e.replaces <= log->entries.n && e.replaces > 0 &&
-                    log->entries.at[e.replaces - 1].replaced_by != 0;
-        if (gone)
-            code = ls_run_say(r, LS_MISTAKE, "%s: entry %ld of the log is corrected already",
-                              ls_diag_where(r->arena, r->books.diag, e.at), e.replaces);
-        if (code == LS_DONE && e.tons > 0 && e.of == LS_LOG_HAULED)
-            code = ls_haul_entry_check(r, &e);
-        if (code != LS_DONE)
-            return ls_run_say(r, code, "%s: nothing is recorded",
-                              ls_diag_where(r->arena, r->books.diag, e.at));
-        out->tons += e.replaced_by == 0 && e.of == LS_LOG_HAULED ? e.tons : 0;
-        *LS_PUSH(r->arena, &out->entries) = e;
+        number[i + 1] = sort_row(&s, e);
     }
-    return LS_DONE;
+    *out = s.out;
+    if (s.clashes > 0 || s.code != LS_DONE)
+        ls_run_mistake(r); /* what is odd about the files */
+    if (s.clashes > 0)
+        return ls_run_say(
+            r, LS_MISTAKE, "nothing is recorded: --again records such rows as second loads%s",
+            s.with_entries == 0 ? ""
+                                : "; --replaces all puts them in place of the entries, "
+                                  "as a scale's weight in place of one by eye");
+    return s.code == LS_DONE ? LS_DONE : ls_run_say(r, s.code, "nothing is recorded");
 }
 
 static void add_row(ls_run *r, ls_text *t, const ls_log_entry *e) {
     const char *field = e->words[LS_LOG_FIELD], *truck = e->words[LS_LOG_TRUCK];
-    ls_text_addf(t, "  %s%s, %s tons%s, %s, %s%s%s",
+    ls_text_addf(t, "  %s%s, %s, %s, %s%s%s",
                  e->of == LS_LOG_ISSUED     ? "issued: "
                  : e->of == LS_LOG_PROMISED ? "promised: "
                                             : "",
-                 ls_text_plain(r->arena, ls_log_about(e)), ls_log_tons_text(r->arena, e->tons),
-                 e->weighed ? " weighed" : "", ls_when_text(r->arena, e->when),
+                 ls_text_plain(r->arena, ls_log_about(e)), tons_of(r, e),
+                 ls_when_text(r->arena, e->when),
                  field[0] == '\0' ? "no field given" : ls_text_plain(r->arena, field),
                  truck[0] == '\0' ? "" : ", ", ls_text_plain(r->arena, truck));
     if (e->replaces > 0)
@@ -123,8 +220,11 @@ static int tell(ls_run *r, const char *path, const char *log, const batch *b, co
     bool write = ls_run_given(r, LS_OPTION_SURE);
     for (size_t i = 0; i < b->entries.n; i++)
         add_row(r, t, &b->entries.at[i]);
-    ls_text_addf(t, "%zu rows of %s%s %s, %s tons; %zu more are there already.\n", b->entries.n,
-                 ls_text_plain(r->arena, path), write ? " are in" : " for",
+    ls_text_addf(t, "%zu row%s of %s%s %s, %s tons; %zu more are there already.\n", b->entries.n,
+                 b->entries.n == 1 ? "" : "s", ls_text_plain(r->arena, path),
+                 !write              ? " for"
+                 : b->entries.n == 1 ? " is in"
+                                     : " are in",
                  ls_text_plain(r->arena, log), ls_log_tons_text(r->arena, b->tons), b->there);
     if (unread != NULL)
         ls_text_addf(t, "Columns not read: %s.\n", ls_text_plain(r->arena, unread));
@@ -133,36 +233,30 @@ static int tell(ls_run *r, const char *path, const char *log, const batch *b, co
     return ls_run_finish(r, t->s);
 }
 
-/* All or nothing, with the log in hand. */
-static int write_all(ls_run *r, ls_log_book *book, const char *path, const batch *list) {
+/* What the log lacks, shown; all or nothing of it written to the book (NULL: none of it). */
+static int add(ls_run *r, ls_log_book *book, const ls_log *log, const batch *list) {
+    const char *path = r->options->word[LS_OPTION_IMPORT];
     batch out = {0};
     long number;
-    const char *why = NULL, *log = ls_log_of(book)->path;
-    int code = sort_out(r, list, ls_log_of(book), &out);
-    if (code == LS_DONE && out.entries.n > 0 &&
-        ls_log_append(book, out.entries.at, out.entries.n, &number, &why) != LS_LOG_DONE)
-        return ls_run_say(r, LS_SYSTEM, "nothing was recorded: cannot write %s: %s", log, why);
-    return code == LS_DONE ? tell(r, path, log, &out, list->unread) : code;
+    int code = sort_out(r, list, log, &out);
+    if (code == LS_DONE && book != NULL && out.entries.n > 0)
+        code = ls_haul_append(r, book, out.entries.at, out.entries.n, &number);
+    return code == LS_DONE ? tell(r, path, log->path, &out, list->unread) : code;
 }
 
-int ls_haul_import(ls_run *r, const char *log) {
-    const char *path = r->options->word[LS_OPTION_IMPORT];
-    const batch *list = read_list(r, path);
-    ls_log_book *book;
+int ls_haul_import(ls_run *r, const char *path) {
+    const batch *list = read_list(r, r->options->word[LS_OPTION_IMPORT]);
+    ls_log_book *book = NULL;
     if (list == NULL)
         return ls_run_mistake(r);
     if (!ls_run_given(r, LS_OPTION_SURE)) {
-        batch out = {0};
-        const ls_log *now = ls_log_read(r->arena, r->books.diag, log);
-        if (now == NULL)
-            return ls_run_mistake(r);
-        int code = sort_out(r, list, now, &out);
-        return code == LS_DONE ? tell(r, path, log, &out, list->unread) : code;
+        const ls_log *log = ls_log_read(r->arena, r->books.diag, path);
+        return log == NULL ? ls_run_mistake(r) : add(r, NULL, log, list);
     }
-    int code = ls_haul_open(r, log, &book);
+    int code = ls_haul_open(r, path, &book);
     if (code != LS_DONE)
         return code;
-    code = write_all(r, book, path, list);
+    code = add(r, book, ls_log_of(book), list);
     ls_log_close(book);
     return code;
 }

@@ -46,10 +46,10 @@ static void by_plan(ls_run *r, const ls_plan *plan, ls_log_entry *e) {
 static const char *issued_way(const ls_run *r, const ls_log_entry *e) {
     const ls_log *log = r->books.log;
     const ls_log_entry *entry = log == NULL ? NULL : ls_log_issue_of(log, e->ticket.text);
-    ls_text *t = ls_text_new(r->arena);
-    if (entry == NULL)
-        return NULL;
     ls_coded_lots lots = ls_books_lots(r->arena, r->books.farm);
+    ls_text *t = ls_text_new(r->arena);
+    if (entry == NULL || !ls_books_same_ticket(&lots, entry, e))
+        return NULL;
     ls_issued is = ls_issued_of(r->arena, r->books.farm, &lots, entry);
     for (size_t i = 0; i < is.n; i++) {
         ls_text_addf(t, "%s%s", i > 0 ? "; " : "", is.drops[i].name);

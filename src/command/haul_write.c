@@ -37,9 +37,8 @@ int ls_haul_append(ls_run *r, ls_log_book *book, const ls_log_entry *entries, si
     if (ls_log_append(book, entries, n, number, &why) != LS_LOG_DONE)
         return failed(r, log->path, why);
     if (ls_log_copy_fault(book) != NULL)
-        ls_run_say(r, LS_DONE, "entry %ld is in %s, but its copy %s could not be written: %s",
-                   *number, log->path, ls_log_copy_path(r->arena, log->path),
-                   ls_log_copy_fault(book));
+        ls_run_say(r, LS_DONE, "it is recorded in %s, but its copy %s could not be written: %s",
+                   log->path, ls_log_copy_path(r->arena, log->path), ls_log_copy_fault(book));
     if (log->unfinished > 0)
         ls_run_say(r, LS_DONE,
                    "the last line of %s was not finished (its writing was cut off); it is moved to "

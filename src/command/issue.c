@@ -183,10 +183,11 @@ static int add_slip(ls_run *r, entry_list *list, const ls_buyer *buyer,
     if (was != NULL)
         e.tons = fmax(e.tons, was->tons);
     if (e.tons > LS_MOST_SLIP_TONS * ls_unit_of("ton").factor * (double)e.loads)
-        return ls_run_say(r, LS_MISTAKE,
-                          "nothing was issued: %s tons are too many for %ld loads of %s; look for a "
-                          "wrong weight with littershed record FILE... --list",
-                          ls_log_tons_text(r->arena, e.tons), e.loads, buyer->name.text);
+        return ls_run_say(
+            r, LS_MISTAKE,
+            "nothing was issued: %s tons are too many for %ld loads of %s; look for a "
+            "wrong weight with littershed record FILE... --list",
+            ls_log_tons_text(r->arena, e.tons), e.loads, buyer->name.text);
     if (e.price > LS_MOST_PRICE * ls_unit_of("$/ton").factor)
         return ls_run_say(r, LS_MISTAKE,
                           "nothing was issued: the log takes no price above %d dollars a ton (%s)",

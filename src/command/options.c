@@ -65,7 +65,8 @@ static const ls_option_facts table[LS_OPTIONS] = {
     [LS_OPTION_NOTE] = {"note", 0, "WORDS", "anything else"},
     [LS_OPTION_REPLACES] =
         {"replaces", 0, "N",
-         "correct entry N: what is not given stays as it was; --tons 0 strikes it"},
+         "correct entry N: what is not given stays as it was; --tons 0 strikes it; with "
+         "--import: all"},
     [LS_OPTION_AGAIN] = {"again", 0, NULL, "the ticket was logged before and goes out again"},
     [LS_OPTION_SURE] = {"sure", 0, NULL,
                         "the weight, day, field or ticket that looks wrong is right"},

@@ -24,11 +24,13 @@ static int check_use(ls_run *r) {
     if ((given & OF_THE_LIST) != 0)
         return ls_run_say(r, LS_USAGE, "--format, --part and --output go with --list");
     if (ls_run_given(r, LS_OPTION_IMPORT))
-        return (given & (OF_AN_ENTRY | LS_OPTION_BIT(LS_OPTION_REPLACES))) == 0
+        return (given & OF_AN_ENTRY) == 0 &&
+                       (!ls_run_given(r, LS_OPTION_REPLACES) ||
+                        strcmp(r->options->word[LS_OPTION_REPLACES], "all") == 0)
                    ? LS_DONE
                    : ls_run_say(r, LS_USAGE,
                                 "--import reads the loads from its file; give only "
-                                "--sure or --again with it");
+                                "--sure, --again or --replaces all with it");
     if (ls_run_given(r, LS_OPTION_BY_EYE) &&
         (ls_run_given(r, LS_OPTION_WEIGHED) || !ls_run_given(r, LS_OPTION_REPLACES)))
         return ls_run_say(r, LS_USAGE,
@@ -89,33 +91,26 @@ static const ls_log_entry *old_entry(ls_run *r, const ls_log *log, long number, 
 /* A ticket goes out once. */
 static int check_once(ls_run *r, const ls_log *log, const ls_log_entry *e) {
     bool same_ticket = e->replaces > 0 && !ls_run_given(r, LS_OPTION_TICKET);
-    if (same_ticket || e->tons == 0)
+    if (same_ticket || ls_run_given(r, LS_OPTION_AGAIN))
         return LS_DONE;
+    ls_coded_lots lots = ls_books_lots(r->arena, r->books.farm);
     for (size_t i = 0; i < log->entries.n; i++) {
         const ls_log_entry *other = &log->entries.at[i];
         if (other->number == e->replaces || !ls_log_stands(other) ||
-            strcmp(other->ticket.text, e->ticket.text) != 0)
+            !ls_books_same_ticket(&lots, other, e))
             continue;
-        if (!ls_run_given(r, LS_OPTION_AGAIN))
-            return ls_run_say(r, LS_MISTAKE,
-                              "ticket %s is logged already, as entry %ld (%s tons, %s); --replaces "
-                              "%ld corrects that entry, --again records a second load on the same "
-                              "ticket",
-                              e->ticket.text, other->number,
-                              ls_log_tons_text(r->arena, other->tons),
-                              ls_when_text(r->arena, other->when), other->number);
-        if (strcmp(other->words[LS_LOG_FIELD], "stack") == 0 && !ls_run_given(r, LS_OPTION_SURE))
-            return ls_run_say(r, LS_MISTAKE,
-                              "ticket %s went into the stack with entry %ld: a load out of the "
-                              "stack has a ticket of its own, with an S before its number; if "
-                              "this is a second load out of the house, --sure records it",
-                              e->ticket.text, other->number);
+        return ls_run_say(r, LS_MISTAKE,
+                          "ticket %s is logged already, as entry %ld (%s tons, %s); --replaces "
+                          "%ld corrects that entry, --again records a second load on the same "
+                          "ticket",
+                          e->ticket.text, other->number, ls_log_tons_text(r->arena, other->tons),
+                          ls_when_text(r->arena, other->when), other->number);
     }
     return LS_DONE;
 }
 
-/* What a correction leaves as it was, with commas between; tons are told anyway. */
-static const char *unchanged(const ls_run *r, const ls_log_entry *e) {
+/* What a correction leaves as it was, with commas between; tons are told anyway, as are parts. */
+static const char *unchanged(const ls_run *r, const ls_log_entry *old, const ls_log_entry *e) {
     ls_text *t = ls_text_new(r->arena);
     if (!ls_run_given(r, LS_OPTION_WHEN))
         ls_text_add(t, ", time");
@@ -126,7 +121,7 @@ static const char *unchanged(const ls_run *r, const ls_log_entry *e) {
     if (!isnan(e->acres) && !ls_run_given(r, LS_OPTION_ACRES))
         ls_text_add(t, ", acres");
     for (int i = 0; i < LS_LOG_CONFIRMED; i++)
-        if (e->words[i][0] != '\0' &&
+        if (e->words[i][0] != '\0' && strcmp(e->words[i], old->words[i]) == 0 &&
             r->options->word[ls_haul_entry_option((ls_log_word)i)] == NULL)
             ls_text_addf(t, ", %s", ls_log_label((ls_log_word)i));
     return t->n > 0 ? t->s + 2 : "";
@@ -150,8 +145,13 @@ static const char *in_words(ls_run *r, const ls_log *log, const ls_log_entry *e,
                  ls_when_text(r->arena, e->when),
                  where[0] == '\0' ? "no place given" : ls_arena_printf(r->arena, "to %s", where),
                  log->path);
-    if (e->replaces > 0 && e->tons > 0 && unchanged(r, e)[0] != '\0')
-        ls_text_addf(t, "; as in entry %ld: %s", e->replaces, unchanged(r, e));
+    const ls_log_entry *old = e->replaces > 0 ? &log->entries.at[e->replaces - 1] : e;
+    if (old != e && e->tons > 0 && unchanged(r, old, e)[0] != '\0')
+        ls_text_addf(t, "; as in entry %ld: %s", e->replaces, unchanged(r, old, e));
+    if (e->tons != old->tons && !ls_run_given(r, LS_OPTION_FIELD) &&
+        strcmp(where, old->words[LS_LOG_FIELD]) != 0)
+        ls_text_addf(t, "; its parts are scaled from %s to %s tons",
+                     ls_log_tons_text(r->arena, old->tons), ls_log_tons_text(r->arena, e->tons));
     return t->s;
 }
 
@@ -167,42 +167,41 @@ static int told(ls_run *r, const ls_log *log, const ls_log_entry *e, long number
                             ls_log_tons_text(r->arena, e->tons));
 }
 
-/* A correction, looked at like a first entry; what it strikes is not. */
-static int correct(ls_run *r, const ls_log *log, long number, ls_log_entry *e) {
-    int code = LS_DONE;
-    const ls_log_entry *old = old_entry(r, log, number, &code);
-    if (old != NULL)
-        code = ls_haul_entry_read(r, old, e);
-    if (code == LS_DONE && old->of != LS_LOG_HAULED && e->tons > 0)
-        return ls_run_say(r, LS_MISTAKE,
-                          "entry %ld is a %s that was handed out: --replaces %ld --tons 0 takes it "
-                          "back, littershed tickets FILE... --issue hands out what is right now",
-                          number, old->of == LS_LOG_ISSUED ? "ticket" : "slip", number);
-    if (code != LS_DONE || e->tons == 0)
-        return code;
-    code = ls_haul_entry_check(r, e);
-    if (code != LS_DONE || !ls_run_given(r, LS_OPTION_TONS) || ls_run_given(r, LS_OPTION_SURE))
-        return code;
-    r->books.draws = LS_BLOCK;
-    if (ls_run_estimate(r))
-        ls_haul_entry_notes(r, e);
-    return LS_DONE;
+/* A ticket or a slip that was handed out is taken back, not put right. */
+static int check_kind(ls_run *r, const ls_log_entry *old, const ls_log_entry *e) {
+    if (old->of == LS_LOG_HAULED || e->tons == 0)
+        return LS_DONE;
+    return ls_run_say(r, LS_MISTAKE,
+                      "entry %ld is a %s that was handed out: --replaces %ld --tons 0 takes it "
+                      "back, littershed tickets FILE... --issue hands out what is right now",
+                      old->number, old->of == LS_LOG_ISSUED ? "ticket" : "slip", old->number);
 }
 
-/* With the log in hand: nobody else adds to it meanwhile. e: a new load, or what replaces number.
- */
+/* With the log in hand: nobody else adds to it meanwhile. e: a new load, or what replaces number,
+ * looked at like a first entry; what it strikes is not. */
 static int add(ls_run *r, ls_log_book *book, long number, ls_log_entry *e) {
     const ls_log *log = ls_log_of(book);
-    int code = number > 0 ? correct(r, log, number, e) : LS_DONE;
-    if (code == LS_DONE)
+    int code = LS_DONE;
+    const ls_log_entry *old = number > 0 ? old_entry(r, log, number, &code) : NULL;
+    if (old != NULL)
+        code = ls_haul_entry_read(r, old, e);
+    if (code == LS_DONE && old != NULL)
+        code = check_kind(r, old, e);
+    if (code == LS_DONE && old != NULL && e->tons > 0)
+        code = ls_haul_entry_check(r, e);
+    if (code == LS_DONE && e->tons > 0)
         code = check_once(r, log, e);
+    if (code == LS_DONE && e->tons > 0)
+        code = ls_haul_entry_confirm(r, log, e);
     if (code != LS_DONE)
         return code;
+    if (e->tons > 0)
+        ls_haul_entry_notes(r, e);
     code = ls_haul_append(r, book, e, 1, &number);
     return code == LS_DONE ? told(r, log, e, number) : code;
 }
 
-/* Everything that can be seen without the log is refused before the log is touched. */
+/* What is wrong whatever the log says is refused before the log is touched. */
 static int record_load(ls_run *r, const char *path, long number) {
     ls_log_entry e;
     ls_log_book *book;
@@ -211,8 +210,6 @@ static int record_load(ls_run *r, const char *path, long number) {
         code = ls_haul_entry_check(r, &e);
     if (code == LS_DONE && number == 0)
         code = ls_haul_entry_find_place(r, &e);
-    if (code == LS_DONE && number == 0)
-        ls_haul_entry_notes(r, &e);
     if (code != LS_DONE)
         return code;
     code = ls_haul_open(r, path, &book);
@@ -227,7 +224,8 @@ static int record(ls_run *r) {
     int code = check_use(r);
     if (code != LS_DONE)
         return code;
-    long number = replaced(r);
+    bool import = ls_run_given(r, LS_OPTION_IMPORT);
+    long number = import ? 0 : replaced(r);
     if (number < 0)
         return ls_run_say(r, LS_USAGE, "--replaces \"%s\" is no number of an entry",
                           r->options->word[LS_OPTION_REPLACES]);
@@ -238,7 +236,7 @@ static int record(ls_run *r) {
         return ls_run_say(r, LS_USAGE,
                           "a farm read from the standard input has no haul log: the log is kept "
                           "beside the farm file; name that file");
-    if (ls_run_given(r, LS_OPTION_IMPORT))
+    if (import)
         return ls_haul_import(r, path);
     return ls_run_given(r, LS_OPTION_LIST) ? list(r) : record_load(r, path, number);
 }

@@ -125,9 +125,11 @@ static double least_drop(const ls_haul_planner *p, const ls_haul_bound *b, size_
 
 static double least_load(const ls_haul_planner *p, const ls_haul_bound *b) {
     double least = 0;
-    for (size_t k = 0; k < b->n; k++)
+    if (b->issued == NULL)
+        return ls_haul_smallest_drop(p);
+    for (size_t k = 0; k < b->issued->n; k++)
         least += least_drop(p, b, k);
-    return b->n > 0 ? least : ls_haul_smallest_drop(p);
+    return least;
 }
 
 bool ls_haul_bound_share(const ls_haul_planner *p, ls_haul_bound *b, double tons) {
@@ -285,45 +287,71 @@ static const char *refused(const walk *s, ls_haul_bound *b, double tons) {
     return why != NULL ? why : fields_refuse(s, b);
 }
 
-/* A full load is what a truck takes now; it may go with what it had, if there is no room for more.
- */
-static const char *fit(const walk *s, ls_haul_bound *b, double there) {
-    double had = b->issued == NULL ? INFINITY : b->issued->tons / ls_unit_of("ton").factor;
-    double payload = s->p->payload[b->lot],
-           want = fmin(b->full ? payload : fmin(had, payload), there);
-    const char *why = refused(s, b, want);
-    if (why != NULL && had < want - 0.005)
-        why = refused(s, b, had);
-    return why;
+/* Tons it had, as far as a truck takes them now. */
+static double had(const ls_haul_planner *p, const ls_haul_bound *b) {
+    double tons = b->issued == NULL ? INFINITY : b->issued->tons / ls_unit_of("ton").factor;
+    return fmin(tons, p->payload[b->lot]);
 }
 
-static void take_room(ls_haul_room *room, size_t buyers, const ls_haul_bound *b) {
+static void take_room(ls_haul_room *room, size_t buyers, const ls_haul_bound *b, int sign) {
     for (size_t k = 0; k < b->n; k++)
-        room->acres[b->drops[k].field] =
-            fmax(0, room->acres[b->drops[k].field] - b->drops[k].tons / b->drops[k].rate);
-    if (b->to == buyers)
+        room->acres[b->drops[k].field] -= sign * b->drops[k].tons / b->drops[k].rate;
+    if (b->to == buyers) {
+        room->stack -= sign * b->tons;
         return;
-    room->most[b->to] -= b->tons;
-    room->least[b->to] = fmax(0, room->least[b->to] - b->tons);
-    room->most_loads[b->to] -= room->most_loads[b->to] != LONG_MAX;
-    room->least_loads[b->to] -= room->least_loads[b->to] > 0;
+    }
+    room->most[b->to] -= sign * b->tons;
+    room->most_loads[b->to] -= room->most_loads[b->to] != LONG_MAX ? sign : 0;
 }
 
 /* ---- loads from a house ---- */
 
+/* It stays with what it had, or what the lot has left for it; a full load keeps litter for what a
+ * truck takes now. */
 static bool keep_house_load(walk *s, ls_haul_bound *b) {
-    const char *why = fit(s, b, litter_left(s, b->lot));
+    const ls_haul_planner *p = s->p;
+    double left = litter_left(s, b->lot);
+    const char *why = refused(s, b, fmin(had(p, b), left));
     if (b->issued != NULL)
         b->why = why;
     if (why != NULL)
         return false;
-    take_litter(s, b->lot, b->tons);
-    take_room(s->room, s->p->buyers, b);
-    if (b->to == s->p->buyers) {
-        s->room->stack -= b->tons;
-        s->in_new[b->lot] += b->tons;
-    }
+    b->wish = b->full ? fmin(p->payload[b->lot], left) : b->tons;
+    take_litter(s, b->lot, b->wish);
+    take_room(s->room, p->buyers, b, 1);
     return true;
+}
+
+/* More on a full load, once all others have room: as far as it has room too. */
+static void fill_up(walk *s, ls_haul_bound *b) {
+    ls_haul_planner *p = s->p;
+    double tons = b->tons;
+    take_room(s->room, p->buyers, b, -1);
+    if (refused(s, b, b->wish) != NULL)
+        ls_haul_bound_share(p, b, tons);
+    take_room(s->room, p->buyers, b, 1);
+    take_litter(s, b->lot, b->tons - b->wish);
+    if (b->to == p->buyers)
+        s->in_new[b->lot] += b->tons;
+}
+
+/* Those for which litter was kept that found no room leave it to the ones after them. */
+static void keep_house_loads(walk *s, size_t n) {
+    ls_haul_planner *p = s->p;
+    bool *tried = LS_NEW(p->arena, bool, n);
+    for (int pass = 0; pass < 2; pass++) {
+        for (size_t k = 0; k < n; k++) {
+            ls_haul_bound *b = &p->bound.at[k];
+            bool again = pass == 0 ? b->why == NULL : tried[k] && b->why != NULL;
+            if (b->from_stack || !again)
+                tried[k] = false;
+            else
+                tried[k] = true, keep_house_load(s, b);
+        }
+        for (size_t k = 0; k < n; k++)
+            if (tried[k] && p->bound.at[k].why == NULL)
+                fill_up(s, &p->bound.at[k]);
+    }
 }
 
 /* ---- out of the stack ---- */
@@ -335,6 +363,7 @@ static void fill_stack(walk *s, size_t lot, double tons, int was) {
         ls_haul_bound in = {.lot = lot, .to = p->buyers, .full = true, .was = was};
         if (!keep_house_load(s, &in))
             return;
+        fill_up(s, &in);
         *LS_PUSH(p->arena, &p->bound) = in;
     }
 }
@@ -351,32 +380,46 @@ static void keep_out_load(walk *s, size_t at) {
     ls_haul_planner *p = s->p;
     ls_haul_bound b = p->bound.at[at];
     size_t lot = p->lot_of[b.lot], log = lot_of_log(p, lot);
-    double had = fmin(b.issued->tons / ls_unit_of("ton").factor, p->payload[lot]);
-    bool by_log = log < p->stacked_lots && s->in_log[log] >= had - 0.005;
-    if (!by_log && !(log < p->stacked_lots && s->in_log[log] > s->in_new[lot]))
-        fill_stack(s, lot, had, b.was);
-    by_log = by_log || (log < p->stacked_lots && s->in_log[log] >= s->in_new[lot]);
+    double tons = had(p, &b);
+    /* what lies there may be a little less than what was to be hauled into it */
+    bool by_log = log < p->stacked_lots && s->in_log[log] > tons / 2;
+    if (!by_log)
+        fill_stack(s, lot, tons, b.was);
     double *pool = by_log ? &s->in_log[log] : &s->in_new[lot];
     b.lot = by_log ? log : lot_of_new(p, lot);
     for (size_t k = 0; k < b.n; k++)
         b.drops[k].lot = b.lot;
-    b.why =
-        can_wait(p, &b) ? fit(s, &b, *pool) : "its field is closed when litter leaves the stack";
+    b.why = can_wait(p, &b) ? refused(s, &b, fmin(tons, *pool))
+                            : "its field is closed when litter leaves the stack";
     if (b.why == NULL) {
         *pool -= b.tons;
-        take_room(s->room, p->buyers, &b);
+        take_room(s->room, p->buyers, &b, 1);
     }
     p->bound.at[at] = b;
+}
+
+void ls_haul_bound_room(ls_haul_planner *p) {
+    ls_haul_room *room = &p->room;
+    room_of(p);
+    for (size_t k = 0; k < p->bound.n; k++) {
+        const ls_haul_bound *b = &p->bound.at[k];
+        if (b->why != NULL)
+            continue;
+        take_room(room, p->buyers, b, 1);
+        if (b->to < p->buyers) {
+            room->least[b->to] = fmax(0, room->least[b->to] - b->tons);
+            room->least_loads[b->to] -= room->least_loads[b->to] > 0;
+        }
+    }
 }
 
 void ls_haul_bind(ls_haul_planner *p) {
     walk s = start(p);
     size_t n = p->bound.n = p->farm->issued.n;
-    for (size_t k = 0; k < n; k++)
-        if (p->bound.at[k].why == NULL && !p->bound.at[k].from_stack)
-            keep_house_load(&s, &p->bound.at[k]);
+    keep_house_loads(&s, n);
     for (size_t k = 0; k < n; k++)
         if (p->bound.at[k].why == NULL && p->bound.at[k].from_stack)
             keep_out_load(&s, k);
     ls_haul_litter(p);
+    ls_haul_bound_room(p);
 }

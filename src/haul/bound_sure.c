@@ -156,6 +156,7 @@ bool ls_haul_bind_others(ls_haul_planner *p, const long *promised) {
             all = all && b->why == NULL;
         }
     reserve(&s, promised, -1);
+    ls_haul_bound_room(p);
     for (size_t i = 0; i < p->lots; i++)
         level(&s, i);
     return all;

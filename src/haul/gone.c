@@ -112,8 +112,9 @@ static double rate_of(const ls_haul_planner *p, size_t lot, size_t field) {
     return rate;
 }
 
-/* The split counts millionths of an acre and rounds what a drop covers up. */
-static const double least_acre = 1e-6;
+/* The split counts millionths of an acre and rounds what a drop covers up; the log tells acres to
+ * 0.0001. */
+static const double least_acre = 1e-6, least_told = 5e-5;
 
 static void take_drop(ls_haul_planner *p, size_t lot, const ls_hauled_drop *drop) {
     for (size_t f = 0; f < p->fields; f++) {
@@ -123,7 +124,7 @@ static void take_drop(ls_haul_planner *p, size_t lot, const ls_hauled_drop *drop
         double covered = drop->acres > 0 ? drop->acres / ls_unit_of("ac").factor
                          : rate > 0      ? short_tons(drop->tons) / rate
                                          : p->acres[f];
-        p->acres[f] = fmax(0, p->acres[f] - covered + least_acre);
+        p->acres[f] = fmax(0, p->acres[f] - covered + (drop->acres > 0 ? least_told : least_acre));
     }
 }
 

@@ -30,6 +30,8 @@ void ls_haul_say_open(ls_haul_planner *p);
  * are recalled. */
 void ls_haul_find_bound(ls_haul_planner *p);
 void ls_haul_bind(ls_haul_planner *p);
+/* Once it is settled with how many tons each goes: the room that they leave. */
+void ls_haul_bound_room(ls_haul_planner *p);
 /* So many tons on the drops of a bound load; false: too few for them. */
 bool ls_haul_bound_share(const ls_haul_planner *p, ls_haul_bound *b, double tons);
 

@@ -58,7 +58,8 @@ typedef struct {
     bool full;       /* a full load, whatever the payload is now */
     int was;         /* ls_certainty when it was handed out */
     ls_certainty certainty;
-    double tons, least; /* now; at least so many for the drops it has */
+    double tons;
+    double wish; /* tons that a truck takes now, as far as the lot has them */
     size_t n;
     ls_split_drop *drops;
     const char *why; /* it is recalled: once, for good; NULL: it stays */

@@ -11,40 +11,43 @@ static bool alike(ls_arena *a, const char *left, const char *right) {
     return strcmp(s, t) == 0 || (numbers && !(x < y) && !(x > y));
 }
 
-/* The first column in which an entry differs from what was written; LS_RECORD_COLUMNS: none. */
-static size_t differs(ls_arena *a, const ls_log_entry *now, const ls_log_entry *was) {
-    size_t i = 0;
-    while (i < LS_RECORD_COLUMNS &&
-           (i == LS_RECORD_BATCH || i == LS_RECORD_KIND ||
-            alike(a, ls_record_text(a, now, i), ls_record_text(a, was, i))))
-        i++;
-    return i;
+/* Does a cell say the same in the log and its copy? Spreadsheets give a day the time 00:00. */
+static bool agree(ls_arena *a, const ls_log_entry *log, const ls_log_entry *copy, size_t column) {
+    if (column == LS_RECORD_WHEN && log->when.minute <= 0 && copy->when.minute <= 0)
+        return log->when.day == copy->when.day;
+    return alike(a, ls_record_text(a, log, column), ls_record_text(a, copy, column));
 }
 
 bool ls_log_same(ls_arena *a, const ls_log *left, const ls_log *right) {
     bool same = left->entries.n == right->entries.n;
     for (size_t i = 0; same && i < left->entries.n; i++)
-        same = differs(a, &left->entries.at[i], &right->entries.at[i]) == LS_RECORD_COLUMNS;
+        for (size_t c = 0; same && c < LS_RECORD_COLUMNS; c++)
+            same = agree(a, &left->entries.at[i], &right->entries.at[i], c);
     return same;
 }
 
-/* Of entries that are not replaced since. */
+/* Which of the two was edited nobody can tell. The log is opened and saved by people, the copy by
+ * nobody but record: it counts. Of entries that are not replaced since. */
 static void tell_changes(ls_arena *a, ls_diag *d, ls_log *log) {
     size_t n = log->changed.n;
     log->changed.n = 0;
+    ls_text *cells = ls_text_new(a);
     for (size_t i = 0; i < n; i++) {
         ls_log_change c = log->changed.at[i];
         const ls_log_entry *e = &log->entries.at[c.entry - 1];
         if (e->replaced_by != 0)
             continue;
         log->changed.at[log->changed.n++] = c;
+        ls_text_addf(cells, "; %s: log \"%s\", copy \"%s\"", c.column, c.now, c.was);
+        if (i + 1 < n && log->changed.at[i + 1].entry == c.entry)
+            continue;
         ls_diag_add(d, LS_WARNING, e->at,
                     ls_arena_printf(a,
-                                    "what was recorded counts; if the file is right, record it: "
-                                    "--replaces %ld",
+                                    "one of them was edited; the copy counts until you record what "
+                                    "is right: --replaces %ld",
                                     c.entry),
-                    "entry %ld was changed in the file: %s is now \"%s\", it was \"%s\"", c.entry,
-                    c.column, c.now, c.was);
+                    "entry %ld differs in the log and its copy%s", c.entry, cells->s);
+        cells->n = 0;
     }
 }
 
@@ -85,13 +88,13 @@ void ls_record_compare(ls_arena *a, ls_diag *d, ls_log *log, const ls_log *copy,
             continue;
         }
         ls_log_entry now = log->entries.at[i];
-        size_t column = differs(a, &now, &was);
         was.at = now.at;
         log->entries.at[i] = was;
-        if (column < LS_RECORD_COLUMNS)
-            *LS_PUSH(a, &log->changed) =
-                (ls_log_change){now.number, ls_record_column(column),
-                                ls_record_text(a, &now, column), ls_record_text(a, &was, column)};
+        for (size_t k = 0; k < LS_RECORD_COLUMNS; k++)
+            if (!agree(a, &now, &was, k))
+                *LS_PUSH(a, &log->changed) =
+                    (ls_log_change){now.number, ls_record_column(k), ls_record_text(a, &now, k),
+                                    ls_record_text(a, &was, k)};
     }
     chain(log);
     log->lost = log->entries.n - there;

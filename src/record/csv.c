@@ -12,10 +12,18 @@ static bool at_end(const ls_record_reader *r) {
     return r->at >= r->input->size;
 }
 
+/* Bytes of the line end that begins here, LF, CRLF or CR alone; 0: none does. */
+static size_t line_end(const ls_record_reader *r) {
+    if (here(r) == '\r')
+        return r->at + 1 < r->input->size && r->input->text[r->at + 1] == '\n' ? 2 : 1;
+    return here(r) == '\n';
+}
+
 /* One byte further; columns count characters. */
 static void step(ls_record_reader *r) {
+    bool ends = line_end(r) == 1;
     unsigned char c = (unsigned char)r->input->text[r->at++];
-    if (c == '\n') {
+    if (ends) {
         r->line++;
         r->column = 1;
     } else if ((c & 0xC0) != 0x80) {
@@ -33,32 +41,23 @@ static ls_record_status wrong(ls_record_reader *r, ls_place at, const char *hint
     return LS_RECORD_WRONG;
 }
 
-/* Bytes of the line end that begins here; 0: none does. */
-static size_t line_end(const ls_record_reader *r) {
-    if (here(r) == '\n')
-        return 1;
-    return here(r) == '\r' && r->at + 1 < r->input->size && r->input->text[r->at + 1] == '\n' ? 2
-                                                                                              : 0;
-}
-
 /* The rest of a cell behind its opening quotation mark, the closing one included. A line end within
  * the cell is one newline. */
 static ls_record_status quoted(ls_record_reader *r, ls_place opened, ls_text *t) {
-    bool crlf = false;
+    bool returned = false;
     for (step(r); !at_end(r); step(r)) {
         if (here(r) == '"') {
             step(r);
             if (here(r) != '"' || at_end(r))
                 return LS_RECORD_ROW_READ;
         }
-        if (line_end(r) == 2) {
-            crlf = true;
+        returned = returned || here(r) == '\r';
+        if (line_end(r) == 2)
             step(r);
-        }
-        ls_text_add_n(t, &r->input->text[r->at], 1);
+        ls_text_add_n(t, line_end(r) > 0 ? "\n" : &r->input->text[r->at], 1);
     }
-    /* record ends lines with CRLF and never writes one within a cell: no cut-off line looks so */
-    if (crlf)
+    /* record ends lines with CRLF and writes no CR within a cell: no cut-off line looks so */
+    if (returned)
         return wrong(r, opened, "put a quotation mark at the end of the cell too",
                      "a quotation mark opens here and nothing closes it");
     return LS_RECORD_TORN;
@@ -92,14 +91,13 @@ static ls_record_status cell(ls_record_reader *r, ls_record_cell *out) {
     ls_place opened = place(r);
     bool marked = here(r) == '"';
     ls_record_status status = marked ? quoted(r, opened, t) : plain(r, t);
-    bool open = marked && status == LS_RECORD_TORN;
-    *out = (ls_record_cell){open || t->n == 0 ? "" : ls_arena_copy_n(r->arena, t->s, t->n), opened};
+    r->open = marked && status == LS_RECORD_TORN;
+    *out =
+        (ls_record_cell){r->open || t->n == 0 ? "" : ls_arena_copy_n(r->arena, t->s, t->n), opened};
     if (status == LS_RECORD_ROW_READ && at_end(r))
         status = LS_RECORD_TORN;
     if (status != LS_RECORD_ROW_READ)
         return status;
-    if (marked && here(r) == '\r' && r->at + 1 == r->input->size)
-        return LS_RECORD_TORN;
     if (marked && here(r) != r->separator && line_end(r) == 0)
         return wrong(r, place(r), "after the closing quotation mark comes a comma or the next line",
                      "text behind a quotation mark");
@@ -111,8 +109,8 @@ static ls_record_status cell(ls_record_reader *r, ls_record_cell *out) {
 static void look_for_separator(ls_record_reader *r) {
     static const char signs[] = ",;\t", first[] = "entry";
     const char *s = r->input->text + r->at;
-    size_t most = 0, end = strcspn(s, "\n");
-    if (r->line > 1 && strncasecmp(s + (*s == '"'), first, strlen(first)) != 0)
+    size_t most = 0, end = strcspn(s, "\r\n");
+    if (!r->titles && r->line > 1 && strncasecmp(s + (*s == '"'), first, strlen(first)) != 0)
         return;
     for (const char *sign = signs; *sign != '\0'; sign++) {
         size_t n = 0;
@@ -127,7 +125,7 @@ static void look_for_separator(ls_record_reader *r) {
 ls_record_reader ls_record_reader_of(ls_arena *a, ls_diag *d, int32_t file) {
     static const char mark[] = "\xEF\xBB\xBF";
     const ls_input *input = ls_diag_input_at(d, file);
-    ls_record_reader r = {a, d, input, file, 0, 1, 1, ',', ls_text_new(a), 0, {0}};
+    ls_record_reader r = {a, d, input, file, 0, 1, 1, ',', false, false, ls_text_new(a), 0, {0}};
     if (input->size >= 3 && memcmp(input->text, mark, 3) == 0)
         r.at = 3;
     return r;
@@ -151,8 +149,6 @@ ls_record_status ls_record_next(ls_record_reader *r) {
             step(r); /* the separator, or the line end */
         if (end > 0)
             return LS_RECORD_ROW_READ;
-        if (at_end(r))
-            return LS_RECORD_TORN;
     }
 }
 

@@ -55,8 +55,8 @@ static void read_when(const ls_record_facts *r, const ls_record_cell *cell, ls_d
     case LS_RECORD_TWO_WAYS:
         if (!by_copy(may, copy, out))
             MISTAKE(r, cell,
-                    ls_arena_printf(r->arena, "write the year first: %s, or %s",
-                                    ls_when_text(r->arena, may[0]), ls_when_text(r->arena, may[1])),
+                    ls_arena_printf(r->arena, "write the year first: %s",
+                                    ls_record_days(r->arena, may)),
                     "this day may mean two days, and no other line shows which comes first, "
                     "month or day");
         return;

@@ -146,8 +146,8 @@ const ls_log *ls_log_read(ls_arena *a, ls_diag *d, const char *path) {
         say_of_file(d, b->log.log.path, LS_ERROR, NULL, why);
     if (b->log.log.unfinished > 0 && sound)
         say_of_file(d, b->log.log.path, LS_WARNING,
-                    "the next littershed record moves it out of the way; if a load is missing "
-                    "then, record it again",
+                    "if its load is not in the log, record it again; the next entry of this log "
+                    "moves the line out of the way",
                     "the last line is not finished and does not count");
     return sound ? &b->log.log : NULL;
 }
@@ -222,8 +222,8 @@ static bool write_lines(int fd, const file *f, const char *lines) {
  * of this program and all below it is written as record does. */
 static const char *lines_of(ls_arena *a, const file *f, const ls_log_entry *entries, size_t n) {
     ls_text *t = ls_text_new(a);
-    if (f->shape.unended)
-        ls_text_add(t, f->bytes[f->shape.whole - 1] == '\r' ? "\n" : "\r\n");
+    char last = f->shape.headed ? f->bytes[f->shape.whole - 1] : '\n';
+    ls_text_add(t, last == '\n' ? "" : last == '\r' ? "\n" : "\r\n");
     if (!f->shape.headed || !f->shape.ours)
         ls_text_add(t, ls_record_header(a, f->shape.separator));
     for (size_t i = 0; i < n; i++)

@@ -48,34 +48,27 @@ static bool read_triple(const char *s, triple *t) {
     return true;
 }
 
-/* The day by those places of year, month and day; LS_NO_DATE: there is no such day. A year of two
- * digits is one of this century. */
-static ls_date day_of(const triple *t, int year, int month, int day) {
+/* In the order in which readings are told. */
+enum { MONTH_FIRST, DAY_FIRST, YEAR_FIRST, ORDERS };
+
+/* The day by an order; LS_NO_DATE: there is no such day. Points part no month from what follows it.
+ * A year of two digits is one of this century; as the first number it stands between slashes and is
+ * no year before there were such logs. */
+static ls_date day_by(const triple *t, int order) {
+    enum { FIRST_YEAR = 20 };
+    static const int places[ORDERS][3] = {{2, 0, 1}, {2, 1, 0}, {0, 1, 2}};
+    int year = places[order][0], month = places[order][1], day = places[order][2];
     char iso[48];
     ls_date out = LS_NO_DATE;
     bool whole = t->digits[year] == 4;
     if ((!whole && (t->digits[year] != 2 || t->between == '-')) || t->digits[month] > 2 ||
-        t->digits[day] > 2)
+        t->digits[day] > 2 || (order == MONTH_FIRST && t->between == '.') ||
+        (order == YEAR_FIRST && !whole && (t->between != '/' || t->n[year] < FIRST_YEAR)))
         return LS_NO_DATE;
     snprintf(iso, sizeof iso, "%04d-%02d-%02d", t->n[year] + (whole ? 0 : 2000), t->n[month],
              t->n[day]);
     ls_date_parse(iso, strlen(iso), &out);
     return out;
-}
-
-/* Every day that the numbers may mean. */
-typedef struct {
-    ls_date month_first, day_first, year_first;
-} days;
-
-static days days_of(const triple *t) {
-    enum { LITTERSHED_YEARS = 20 }; /* no load was logged before 2020 */
-    days d = {LS_NO_DATE, day_of(t, 2, 1, 0), LS_NO_DATE};
-    if (t->between != '.')
-        d.month_first = day_of(t, 2, 0, 1);
-    if (t->digits[0] == 4 || (t->between == '/' && t->n[0] >= LITTERSHED_YEARS))
-        d.year_first = day_of(t, 0, 1, 2);
-    return d;
 }
 
 /* As ls_when_text writes it. */
@@ -90,9 +83,8 @@ void ls_record_learn_when(ls_record_habits *h, const char *s) {
     h->foreign = h->foreign || !read || !is_ours(&t);
     if (!read || t.between == '.')
         return;
-    days d = days_of(&t);
-    bool month = d.month_first != LS_NO_DATE, day = d.day_first != LS_NO_DATE;
-    if (d.year_first == LS_NO_DATE && month != day)
+    bool month = day_by(&t, MONTH_FIRST) != LS_NO_DATE, day = day_by(&t, DAY_FIRST) != LS_NO_DATE;
+    if (day_by(&t, YEAR_FIRST) == LS_NO_DATE && month != day)
         *(month ? &h->month_first : &h->day_first) = true;
 }
 
@@ -136,37 +128,42 @@ ls_record_meaning ls_record_when(const ls_record_habits *h, const char *s, ls_wh
     size_t n = 0;
     if (!read_triple(s, &t) || !read_time(t.rest, &minute))
         return LS_RECORD_NOT;
-    days d = days_of(&t);
-    bool month = h->month_first && !h->day_first && d.month_first != LS_NO_DATE,
-         day = h->day_first && !h->month_first && d.day_first != LS_NO_DATE;
-    ls_date may[] = {d.month_first, d.day_first, d.year_first};
-    for (size_t i = 0; i < 3; i++) {
-        if (may[i] == LS_NO_DATE || (month && i != 0) || (day && i != 1))
-            continue;
-        bool new = true;
+    bool month = h->month_first && !h->day_first && day_by(&t, MONTH_FIRST) != LS_NO_DATE,
+         day = h->day_first && !h->month_first && day_by(&t, DAY_FIRST) != LS_NO_DATE;
+    for (int order = 0; order < ORDERS; order++) {
+        ls_date may = day_by(&t, order);
+        bool new =
+            may != LS_NO_DATE && !(month && order != MONTH_FIRST) && !(day && order != DAY_FIRST);
         for (size_t k = 0; k < n; k++)
-            new = new &&out[k].day != may[i];
+            new = new &&out[k].day != may;
         if (new)
-            out[n++] = (ls_when){may[i], minute};
+            out[n++] = (ls_when){may, minute};
     }
     out[n] = (ls_when){LS_NO_DATE, -1};
     return n == 0 ? LS_RECORD_NOT : n == 1 ? LS_RECORD_READS : LS_RECORD_TWO_WAYS;
 }
 
-bool ls_when_parse(const char *s, ls_when *out) {
+const char *ls_record_days(ls_arena *a, const ls_when *may) {
+    const char *s = ls_when_text(a, *may);
+    while ((++may)->day != LS_NO_DATE)
+        s = ls_arena_printf(a, "%s or %s", s, ls_when_text(a, *may));
+    return s;
+}
+
+bool ls_when_parse(ls_arena *a, const char *s, ls_when *out, const char **either) {
     static const ls_record_habits none;
     ls_when may[4];
-    if (ls_record_when(&none, s, may) != LS_RECORD_READS)
-        return false;
-    *out = may[0];
-    return true;
+    ls_record_meaning meaning = ls_record_when(&none, s, may);
+    *either = meaning == LS_RECORD_TWO_WAYS ? ls_record_days(a, may) : NULL;
+    if (meaning == LS_RECORD_READS)
+        *out = may[0];
+    return meaning == LS_RECORD_READS;
 }
 
 /* ---- numbers ---- */
 
-/* Digits, perhaps in groups of three, perhaps a part behind the point. */
-static bool number_with(const char *s, char group, char point, double *out) {
-    char plain[32];
+bool ls_record_number_by(const char *s, char point, double *out) {
+    char plain[32], group = point == '.' ? ',' : '.';
     size_t n = 0, run = 0;
     bool grouped = false;
     for (; *s != '\0' && *s != point; s++) {
@@ -199,7 +196,7 @@ void ls_record_learn_number(ls_record_habits *h, const char *s) {
     double v;
     if (strchr(s, ',') == NULL && strchr(s, '.') == NULL)
         return;
-    bool point = number_with(s, ',', '.', &v), comma = number_with(s, '.', ',', &v);
+    bool point = ls_record_number_by(s, '.', &v), comma = ls_record_number_by(s, ',', &v);
     if (point != comma)
         *(point ? &h->point : &h->comma) = true;
     h->foreign = h->foreign || strchr(s, ',') != NULL;
@@ -207,8 +204,8 @@ void ls_record_learn_number(ls_record_habits *h, const char *s) {
 
 ls_record_meaning ls_record_number(const ls_record_habits *h, const char *s, double *out) {
     double with_point = 0, with_comma = 0;
-    bool point = number_with(s, ',', '.', &with_point),
-         comma = number_with(s, '.', ',', &with_comma);
+    bool point = ls_record_number_by(s, '.', &with_point),
+         comma = ls_record_number_by(s, ',', &with_comma);
     if (!point && !comma)
         return LS_RECORD_NOT;
     *out = point ? with_point : with_comma;

@@ -215,17 +215,18 @@ static bool take_header(reading *r) {
     return true;
 }
 
-/* A last line without its end is whole if it ends in a kind, or if the copy has its entry. */
+/* A last line without its end is whole if it ends in a kind; in an older log, which has none, if it
+ * has all its cells. */
 static bool is_whole(const reading *r) {
     const ls_record_reader *rows = r->rows;
     ls_log_kind kind;
-    size_t entry = r->log->entries.n + r->part.n + 1;
-    if (!r->shape.headed || rows->cells.n < r->columns.n || rows->cells.n == 0)
+    if (!r->shape.headed || rows->cells.n < r->columns.n || rows->open)
         return false;
     for (size_t i = 0; i < r->columns.n; i++)
         if (r->columns.at[i] == LS_RECORD_KIND)
-            return kind_parse(ls_record_trimmed(r->facts.arena, rows->cells.at[i].text), &kind);
-    return r->facts.beside != NULL && entry <= r->facts.beside->entries.n;
+            return ls_record_blank(rows) ||
+                   kind_parse(ls_record_trimmed(r->facts.arena, rows->cells.at[i].text), &kind);
+    return true;
 }
 
 /* False: the log is full, which is noted. */
@@ -242,11 +243,15 @@ static bool keep_row(reading *r) {
     return true;
 }
 
-/* The lines of a batch whose writing was cut off do not count. */
+/* The lines of a batch whose writing was cut off do not count. One that the copy has was written:
+ * its last lines are lost. */
 static void leave_out_torn_batch(reading *r) {
     ls_log *log = r->log;
     const ls_log_entry *last = log->entries.n > 0 ? &log->entries.at[log->entries.n - 1] : NULL;
     if (last == NULL || last->batch == last->batch_n || (size_t)last->batch > log->entries.n)
+        return;
+    size_t whole = log->entries.n + (size_t)(last->batch_n - last->batch);
+    if (r->facts.beside != NULL && r->facts.beside->entries.n >= whole)
         return;
     for (long k = last->batch; k > 0; k--) {
         long replaces = log->entries.at[--log->entries.n].replaces;
@@ -254,7 +259,6 @@ static void leave_out_torn_batch(reading *r) {
             log->entries.at[replaces - 1].replaced_by = 0;
     }
     r->shape.whole = r->batch_began;
-    r->shape.unended = false;
 }
 
 ls_record_shape ls_record_read_all(ls_arena *a, ls_diag *d, int32_t file, const ls_log *beside,
@@ -265,14 +269,13 @@ ls_record_shape ls_record_read_all(ls_arena *a, ls_diag *d, int32_t file, const 
     size_t errors = ls_diag_count(d, LS_ERROR);
     for (;;) {
         ls_record_status status = ls_record_next(&rows);
-        r.shape.unended = status == LS_RECORD_TORN && is_whole(&r);
-        r.shape.whole =
-            status == LS_RECORD_TORN && !r.shape.unended ? rows.began : rows.input->size;
-        if (status != LS_RECORD_ROW_READ && !r.shape.unended)
+        bool unended = status == LS_RECORD_TORN && is_whole(&r);
+        r.shape.whole = status == LS_RECORD_TORN && !unended ? rows.began : rows.input->size;
+        if (status != LS_RECORD_ROW_READ && !unended)
             break;
         if (!ls_record_blank(&rows) && !take_header(&r) && !keep_row(&r))
             break;
-        if (r.shape.unended || ls_diag_count(d, LS_ERROR) > errors)
+        if (unended || ls_diag_count(d, LS_ERROR) > errors)
             break;
     }
     read_part(&r);

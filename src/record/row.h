@@ -58,7 +58,9 @@ typedef struct {
     int32_t file;
     size_t at;
     uint32_t line, column;
-    char separator; /* of cells; a row that begins with "entry" may change it */
+    char separator; /* of cells; the first row, and any that begins with "entry", may change it */
+    bool titles;    /* all rows up to the headings may do so */
+    bool open;      /* the row ends the input within quotation marks */
     ls_text *cell;  /* being read */
     size_t began;   /* the row */
     LS_LIST(ls_record_cell) cells;
@@ -91,6 +93,10 @@ void ls_record_learn_number(ls_record_habits *h, const char *s);
 /* More than one reading: each of them in out, a day of LS_NO_DATE behind the last. */
 ls_record_meaning ls_record_when(const ls_record_habits *h, const char *s, ls_when out[4]);
 ls_record_meaning ls_record_number(const ls_record_habits *h, const char *s, double *out);
+/* Digits, perhaps in groups of three, perhaps a part behind the point ('.' or ','). */
+bool ls_record_number_by(const char *s, char point, double *out);
+/* "2026-03-04 or 2026-04-03": all readings of a day, of which there is one at least. */
+const char *ls_record_days(ls_arena *a, const ls_when *may);
 bool ls_record_yes_no(const char *s, bool *out);
 
 /* s without blanks at its ends. */
@@ -131,7 +137,6 @@ typedef struct {
     size_t whole;   /* bytes of its whole lines */
     bool headed;    /* a header row is there */
     bool ours;      /* the last one is that of this program, and all below it as record writes it */
-    bool unended;   /* the last line is whole, but its line end is missing */
     char separator; /* of the last header row */
 } ls_record_shape;
 
