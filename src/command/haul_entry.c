@@ -185,3 +185,21 @@ int ls_haul_entry_read(ls_run *r, const ls_log_entry *old, ls_log_entry *out) {
             ls_hauled_scaled(r->arena, r->books.farm, old->words[LS_LOG_FIELD], out->tons);
     return code;
 }
+
+/* ---- its files ---- */
+
+int ls_haul_entry_failed(ls_run *r, const char *path, const char *why) {
+    return ls_run_say(r, LS_SYSTEM, "nothing was recorded: cannot write %s: %s", path, why);
+}
+
+void ls_haul_entry_file(ls_run *r, const ls_log_book *book) {
+    const ls_log *log = ls_log_of(book);
+    if (log->unfinished > 0)
+        ls_run_say(r, LS_DONE,
+                   "the last line of %s was not finished (its writing was cut off); it is moved to "
+                   "%s: look there, and if its load is not in the log, record it again",
+                   log->path, ls_log_torn_path(r->arena, log->path));
+    if (ls_log_copy_fault(book) != NULL)
+        ls_run_say(r, LS_DONE, "it is recorded in %s, but its copy %s could not be written: %s",
+                   log->path, ls_log_copy_path(r->arena, log->path), ls_log_copy_fault(book));
+}

@@ -22,10 +22,10 @@ int ls_haul_entry_check(ls_run *r, ls_log_entry *e);
 /* The truck that the entry names, else the one that carries most; NULL: the farm has none. */
 const ls_truck *ls_haul_entry_truck(const ls_run *r, const ls_log_entry *e);
 
-/* record.c: what befell the files of the log beside a new entry: a torn line, a copy not written.
+/* What befell the files of the log beside a new entry: a torn line, a copy not written.
  */
 void ls_haul_entry_file(ls_run *r, const ls_log_book *book);
-/* record.c: nothing was recorded; returns the exit code. */
+/* Nothing was recorded. */
 int ls_haul_entry_failed(ls_run *r, const char *path, const char *why);
 
 /* haul_import.c: the loads of a list, shown, and with --sure written as one batch. */

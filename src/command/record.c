@@ -69,10 +69,6 @@ static int list(ls_run *r) {
 
 /* ---- adding ---- */
 
-int ls_haul_entry_failed(ls_run *r, const char *path, const char *why) {
-    return ls_run_say(r, LS_SYSTEM, "nothing was recorded: cannot write %s: %s", path, why);
-}
-
 /* The entry that --replaces names; *code tells why there is none. */
 static const ls_log_entry *old_entry(ls_run *r, const ls_log *log, long number, int *code) {
     if ((size_t)number > log->entries.n) {
@@ -136,18 +132,6 @@ static const char *unchanged(const ls_run *r, const ls_log_entry *e) {
             r->options->word[ls_haul_entry_option((ls_log_word)i)] == NULL)
             ls_text_addf(t, ", %s", ls_log_label((ls_log_word)i));
     return t->n > 0 ? t->s + 2 : "";
-}
-
-void ls_haul_entry_file(ls_run *r, const ls_log_book *book) {
-    const ls_log *log = ls_log_of(book);
-    if (log->unfinished > 0)
-        ls_run_say(r, LS_DONE,
-                   "the last line of %s was not finished (its writing was cut off); it is moved to "
-                   "%s: look there, and if its load is not in the log, record it again",
-                   log->path, ls_log_torn_path(r->arena, log->path));
-    if (ls_log_copy_fault(book) != NULL)
-        ls_run_say(r, LS_DONE, "it is recorded in %s, but its copy %s could not be written: %s",
-                   log->path, ls_log_copy_path(r->arena, log->path), ls_log_copy_fault(book));
 }
 
 /* What was written, and that it was if that cannot be shown. */
