@@ -13,7 +13,7 @@ static void find_entries(ls_books *books, ls_log_sums *s) {
               *standing = LS_NEW(books->arena, ls_logged, n);
     for (size_t i = 0; i < n; i++) {
         const ls_log_entry *e = &log->entries.at[i];
-        const ls_coded_lot *lot = ls_books_lot(&lots, e->ticket.code);
+        const ls_coded_lot *lot = ls_books_litter(&lots, e);
         ls_line tons = ls_leaf_exact(
             w, ls_printf(w, "haul-log.entry-%ld.tons", e->number),
             e->weighed ? "load weighed over a scale" : "load judged by eye", "ton", e->tons,

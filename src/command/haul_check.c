@@ -6,11 +6,10 @@
 
 /* ---- the lot ---- */
 
-static int check_lot(ls_run *r, const ls_log_entry *e, const ls_house **house) {
+static int check_lot(ls_run *r, const ls_log_entry *e) {
     ls_coded_lots lots = ls_books_lots(r->arena, r->books.farm);
-    const ls_coded_lot *lot = ls_books_lot(&lots, e->ticket.code);
-    *house = lot == NULL ? NULL : lot->house;
-    if (lot != NULL || (e->replaces > 0 && !ls_run_given(r, LS_OPTION_TICKET)))
+    if (ls_books_lot(&lots, e->ticket.code) != NULL ||
+        (e->replaces > 0 && !ls_run_given(r, LS_OPTION_TICKET)))
         return LS_DONE; /* an entry of a lot that is no longer in the files is corrected as others
                            are */
     ls_text *codes = ls_text_new(r->arena);
@@ -89,6 +88,9 @@ static int check_acres(ls_run *r, ls_log_entry *e, ls_hauled_drops *drops) {
         parts += drops->at[i].acres > 0;
         fields += drops->at[i].field != NULL;
     }
+    if (parts > 0 && isnan(e->acres) && ls_run_given(r, LS_OPTION_ACRES))
+        return ls_run_say(r, LS_MISTAKE,
+                          "the parts tell acres of their own: give --field without them");
     if (parts > 0 && parts == fields && isnan(e->acres))
         e->acres = told;
     if (isnan(e->acres) || parts == 0)
@@ -124,23 +126,32 @@ static int check_field(ls_run *r, ls_log_entry *e) {
     return code;
 }
 
+int ls_haul_entry_check(ls_run *r, ls_log_entry *e) {
+    int code = check_lot(r, e);
+    return code == LS_DONE && e->words[LS_LOG_FIELD][0] != '\0' ? check_field(r, e) : code;
+}
+
 /* ---- what only --sure lets pass ---- */
 
-/* Something looks wrong: refused, unless it was confirmed (before: by the entry it replaces); the
- * entry says so. A list that is only shown goes on. */
-static int unusual(ls_run *r, ls_log_entry *e, const char *before, const char *what,
-                   const char *message) {
-    bool now =
-        !ls_run_given(r, LS_OPTION_WHEN) && e->replaces == 0 && !ls_run_given(r, LS_OPTION_IMPORT);
-    if (!ls_run_given(r, LS_OPTION_SURE) && strstr(before, what) == NULL) {
-        ls_run_say(r, LS_DONE, "%s: check it; %s--sure records it all the same", message,
-                   now ? "without --when today counts; " : "");
-        return ls_run_given(r, LS_OPTION_IMPORT) ? LS_DONE : LS_MISTAKE;
-    }
-    const char *said = e->words[LS_LOG_CONFIRMED];
-    e->words[LS_LOG_CONFIRMED] =
-        said[0] == '\0' ? what : ls_arena_printf(r->arena, "%s; %s", said, what);
-    return LS_DONE;
+/* What an entry was confirmed for, and what it says of it now. */
+typedef struct {
+    ls_run *r;
+    ls_log_entry *e;
+    const char *before, *now;
+    bool fresh; /* something was not confirmed before */
+} doubts;
+
+/* Something looks wrong, with the values that make it so: another value is another doubt. Shown,
+ * unless the entry it replaces was confirmed for just that. */
+static void unusual(doubts *d, const char *what) {
+    ls_arena *a = d->r->arena;
+    bool fresh =
+        strstr(ls_arena_printf(a, "; %s; ", d->before), ls_arena_printf(a, "; %s; ", what)) == NULL;
+    d->now = d->now[0] == '\0' ? what : ls_arena_printf(a, "%s; %s", d->now, what);
+    d->fresh = d->fresh || fresh;
+    if (fresh)
+        ls_run_say(d->r, LS_DONE, "%s: %s: %s", d->e->ticket.text, what,
+                   ls_run_given(d->r, LS_OPTION_SURE) ? "confirmed" : "check it");
 }
 
 /* The truck of that name, now or before, else the one that carries most; NULL: the farm names none.
@@ -159,27 +170,43 @@ const ls_truck *ls_haul_entry_truck(const ls_run *r, const ls_log_entry *e) {
 }
 
 /* Above the payload by weight. */
-static int check_truck(ls_run *r, ls_log_entry *e, const char *before) {
-    const ls_truck *truck = ls_haul_entry_truck(r, e);
-    if (truck == NULL || e->tons <= ls_truck_payload(truck) * (1 + 1e-9))
-        return LS_DONE;
-    return unusual(r, e, before, "above the truck's payload",
-                   ls_arena_printf(r->arena,
-                                   "%s tons is more than the truck may carry (payload %s tons)",
-                                   ls_log_tons_text(r->arena, e->tons),
-                                   ls_log_tons_text(r->arena, ls_truck_payload(truck))));
+static void look_at_truck(doubts *d) {
+    ls_arena *a = d->r->arena;
+    const ls_truck *truck = ls_haul_entry_truck(d->r, d->e);
+    if (truck != NULL && d->e->tons > ls_truck_payload(truck) * (1 + 1e-9))
+        unusual(d, ls_arena_printf(a, "%s tons is more than the truck may carry (payload %s tons)",
+                                   ls_log_tons_text(a, d->e->tons),
+                                   ls_log_tons_text(a, ls_truck_payload(truck))));
+}
+
+/* A load out of the house on a ticket whose load went into the stack. */
+static void look_at_ticket(doubts *d, const ls_log *log) {
+    ls_coded_lots lots = ls_books_lots(d->r->arena, d->r->books.farm);
+    for (size_t i = 0; i < log->entries.n; i++) {
+        const ls_log_entry *other = &log->entries.at[i];
+        if (other->number != d->e->replaces && ls_log_stands(other) &&
+            ls_books_same_ticket(&lots, other, d->e) &&
+            strcmp(other->words[LS_LOG_FIELD], "stack") == 0)
+            unusual(d, ls_arena_printf(d->r->arena,
+                                       "this ticket went into the stack with entry %ld (out of it, "
+                                       "tickets have an S before the number)",
+                                       other->number));
+    }
 }
 
 /* After the birds left, and neither long after the crew came nor after the stack has to be gone. */
-static int check_day(ls_run *r, ls_log_entry *e, const ls_house *house, const char *before) {
+static void look_at_day(doubts *d) {
     enum { DAYS_OF_THE_JOB = 60, DAYS_OF_A_STACK = 366 };
-    const ls_farm *farm = r->books.farm;
+    ls_arena *a = d->r->arena;
+    const ls_farm *farm = d->r->books.farm;
+    const ls_log_entry *e = d->e;
+    ls_coded_lots lots = ls_books_lots(a, farm);
+    const ls_coded_lot *lot = ls_books_lot(&lots, e->ticket.code);
     ls_date removed = LS_NO_DATE, last = LS_NO_DATE;
-    if (house == NULL)
-        return LS_DONE;
-    for (size_t i = 0; i < house->flocks.n; i++)
-        if (LS_GIVEN(house->flocks.at[i].removed) && house->flocks.at[i].removed.day > removed)
-            removed = house->flocks.at[i].removed.day;
+    for (size_t i = 0; lot != NULL && i < lot->house->flocks.n; i++)
+        if (LS_GIVEN(lot->house->flocks.at[i].removed) &&
+            lot->house->flocks.at[i].removed.day > removed)
+            removed = lot->house->flocks.at[i].removed.day;
     ls_date begun =
         farm->crew != NULL && LS_GIVEN(farm->crew->arrives) ? farm->crew->arrives.day : removed;
     if (begun != LS_NO_DATE)
@@ -187,62 +214,55 @@ static int check_day(ls_run *r, ls_log_entry *e, const ls_house *house, const ch
     if (e->ticket.from_stack && farm->stack != NULL && LS_GIVEN(farm->stack->kept_until))
         last = farm->stack->kept_until.day;
     bool early = e->when.day < removed;
-    if (!early && (last == LS_NO_DATE || e->when.day <= last))
-        return LS_DONE;
-    return unusual(r, e, before, early ? "before the birds left" : "long after the plan",
-                   ls_arena_printf(r->arena,
+    if (lot != NULL && (early || (last != LS_NO_DATE && e->when.day > last)))
+        unusual(d, ls_arena_printf(a,
                                    early ? "%s is before the birds left %s (%s)"
                                          : "%s is long after the loads of %s should be out (%s)",
-                                   ls_when_text(r->arena, e->when), house->name.text,
-                                   ls_date_iso(r->arena, early ? removed : last)));
+                                   ls_date_iso(a, e->when.day), lot->house->name.text,
+                                   ls_date_iso(a, early ? removed : last)));
 }
 
-/* A field that takes no litter on any day. */
-static int check_rating(ls_run *r, ls_log_entry *e, const char *before, const ls_field *f) {
-    if (f->phosphorus == NULL || f->phosphorus->rating.is != LS_RATING_VERY_HIGH)
-        return LS_DONE;
-    return unusual(r, e, before, ls_arena_printf(r->arena, "%s rated very high", f->name.text),
-                   ls_arena_printf(r->arena,
-                                   "%s takes no litter: its phosphorus is rated very high",
+/* A field that takes no litter, or none that day, or has not so many acres. */
+static void look_at_field(doubts *d, const ls_field *f, double acres) {
+    ls_arena *a = d->r->arena;
+    if (f->phosphorus != NULL && f->phosphorus->rating.is == LS_RATING_VERY_HIGH)
+        unusual(d, ls_arena_printf(a, "%s takes no litter: its phosphorus is rated very high",
                                    f->name.text));
+    if (!ls_field_allows(f, d->e->when.day))
+        unusual(d, ls_arena_printf(a, "%s is closed on %s (open %s to %s)", f->name.text,
+                                   ls_date_iso(a, d->e->when.day), ls_date_iso(a, f->allowed.from),
+                                   ls_date_iso(a, f->allowed.to)));
+    if (acres > f->area.value * (1 + 1e-6))
+        unusual(d, ls_arena_printf(a, "%s has %s, the load covered %s acres", f->name.text,
+                                   f->area.text, ls_log_acres_text(a, acres)));
 }
 
-/* On a day on which the field may be spread, and no more acres than it has. */
-static int check_spread(ls_run *r, ls_log_entry *e, const char *before) {
+static void look_at_fields(doubts *d) {
     const char *unknown = NULL;
-    int code = LS_DONE;
-    ls_hauled_drops drops =
-        ls_hauled_places(r->arena, r->books.farm, e->words[LS_LOG_FIELD], e->tons, &unknown);
-    if (!isnan(e->acres))
-        ls_hauled_cover(&drops, e->acres);
-    for (size_t i = 0; i < drops.n && code == LS_DONE; i++) {
-        const ls_field *f = drops.at[i].field;
-        code = f == NULL ? LS_DONE : check_rating(r, e, before, f);
-        if (code == LS_DONE && f != NULL && !ls_field_allows(f, e->when.day))
-            code = unusual(r, e, before, ls_arena_printf(r->arena, "%s closed", f->name.text),
-                           ls_arena_printf(r->arena, "%s is closed on %s (open %s to %s)",
-                                           f->name.text, ls_when_text(r->arena, e->when),
-                                           ls_date_iso(r->arena, f->allowed.from),
-                                           ls_date_iso(r->arena, f->allowed.to)));
-        if (code == LS_DONE && f != NULL && drops.at[i].acres > f->area.value * (1 + 1e-6))
-            code = unusual(r, e, before, ls_arena_printf(r->arena, "acres of %s", f->name.text),
-                           ls_arena_printf(r->arena, "%s has %s, the load covered %s acres",
-                                           f->name.text, f->area.text,
-                                           ls_log_acres_text(r->arena, drops.at[i].acres)));
-    }
-    return code;
+    ls_hauled_drops drops = ls_hauled_places(d->r->arena, d->r->books.farm,
+                                             d->e->words[LS_LOG_FIELD], d->e->tons, &unknown);
+    if (!isnan(d->e->acres))
+        ls_hauled_cover(&drops, d->e->acres);
+    for (size_t i = 0; i < drops.n; i++)
+        if (drops.at[i].field != NULL)
+            look_at_field(d, drops.at[i].field, drops.at[i].acres);
 }
 
-int ls_haul_entry_check(ls_run *r, ls_log_entry *e) {
-    const ls_house *house;
-    const char *before = e->words[LS_LOG_CONFIRMED];
-    e->words[LS_LOG_CONFIRMED] = "";
-    int code = check_lot(r, e, &house);
-    if (code == LS_DONE && e->words[LS_LOG_FIELD][0] != '\0')
-        code = check_field(r, e);
-    if (code == LS_DONE)
-        code = check_truck(r, e, before);
-    if (code == LS_DONE)
-        code = check_spread(r, e, before);
-    return code == LS_DONE ? check_day(r, e, house, before) : code;
+int ls_haul_entry_confirm(ls_run *r, const ls_log *log, ls_log_entry *e) {
+    doubts d = {.r = r, .e = e, .before = e->words[LS_LOG_CONFIRMED], .now = ""};
+    bool import = ls_run_given(r, LS_OPTION_IMPORT);
+    look_at_truck(&d);
+    look_at_ticket(&d, log);
+    look_at_fields(&d);
+    look_at_day(&d);
+    e->words[LS_LOG_CONFIRMED] = d.now;
+    if (!ls_log_fits(r->arena, d.now))
+        return ls_run_say(r, LS_MISTAKE,
+                          "this is more than one entry can confirm: record its "
+                          "parts as loads of their own");
+    if (!d.fresh || import || ls_run_given(r, LS_OPTION_SURE))
+        return LS_DONE;
+    return ls_run_say(
+        r, LS_MISTAKE, "%s--sure records it all the same",
+        ls_run_given(r, LS_OPTION_WHEN) || e->replaces > 0 ? "" : "without --when today counts; ");
 }

@@ -14,10 +14,13 @@ int ls_haul_entry_read(ls_run *r, const ls_log_entry *old, ls_log_entry *out);
 /* The option that tells what the log has in words; LS_OPTIONS: none does. */
 ls_option ls_haul_entry_option(ls_log_word word);
 
-/* Against the farm: lot, fields and their parts, truck, days. Fields, tons and acres of the parts
- * are written as the log does. What looks wrong only --sure lets pass, and the entry says that it
- * was confirmed. */
+/* Against the farm: lot, fields and their parts. Fields, tons and acres of the parts are written as
+ * the log does. */
 int ls_haul_entry_check(ls_run *r, ls_log_entry *e);
+
+/* What looks wrong of truck, ticket, fields and day: all of it is shown, only --sure lets it pass,
+ * and the entry says what was confirmed. A list that is only shown goes on. */
+int ls_haul_entry_confirm(ls_run *r, const ls_log *log, ls_log_entry *e);
 
 /* The truck that the entry names, else the one that carries most; NULL: the farm has none. */
 const ls_truck *ls_haul_entry_truck(const ls_run *r, const ls_log_entry *e);

@@ -25,8 +25,8 @@ typedef struct {
 } ls_dossier_load;
 typedef LS_LIST(ls_dossier_load) ls_dossier_loads;
 
-/* Litter on a field. An acre is one of the spreadable acres, alike over all of them, or of those
- * that the log says its loads covered. */
+/* Litter on a field. An acre is one of the spreadable acres, alike over all of them; or, where the
+ * log gives acres of a load, of those covered: of loads without, tons over the rate. */
 typedef struct {
     ls_line tons, per_acre;
     ls_line pounds[LS_FIELD_NUTRIENTS];  /* on the field */

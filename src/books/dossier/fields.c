@@ -85,23 +85,45 @@ static void add_lot(tally *t, const ls_lot *lot, const ls_rate *rate, ls_line to
         ls_printf(w, "plant-available N in the litter of %s", lot->name), "lb", tons, rate->pan);
 }
 
-/* The spreadable acres; or, where the log gives the acres of all that went on and they are fewer,
- * those it covered. */
+/* The acres that a part of a load covered: as logged, else its tons over the rate of its lot;
+ * LS_NO_LINE: no rate tells. */
+static ls_line covered(const tally *t, const ls_dossier_load *load, size_t k) {
+    ls_worksheet *w = t->d->books->sheet;
+    const ls_hauled_drop *drop = &load->hauled->drops[k];
+    const ls_rate *rate = rate_of(t->f->rates, load->lot);
+    const char *key = ls_printf(w, "%s.load-%ld.part-%zu.acres", t->lead,
+                                (long)(load - t->d->loads.at) + 1, k + 1),
+               *label = ls_printf(w, "acres that load %s covered", load->hauled->ticket);
+    if (drop->acres > 0)
+        return ls_leaf_exact(w, key, label, "ac", drop->acres, LS_BY_LOG, load->hauled->entry);
+    if (rate == NULL || ls_line_value(w, rate->rate) <= 0)
+        return LS_NO_LINE;
+    return ls_quotient(w, key, label, "ac", load->drops[k].tons, rate->rate);
+}
+
+/* The spreadable acres; or, where the log gives acres of a load and all come to fewer, those that
+ * its loads covered. */
 static ls_line acres_of(const tally *t) {
     const ls_dossier *d = t->d;
     ls_worksheet *w = d->books->sheet;
-    double covered = 0;
+    ls_line all = t->f->rates->spreadable;
+    ls_books_lines parts = {0};
+    bool logged = false;
     for (size_t i = 0; i < d->loads.n; i++)
         for (size_t k = 0; k < d->loads.at[i].n; k++) {
-            const ls_hauled_drop *drop = &d->loads.at[i].hauled->drops[k];
-            if (drop->field == t->f->field && drop->acres <= 0)
-                return t->f->rates->spreadable;
-            covered += drop->field == t->f->field ? drop->acres : 0;
+            if (d->loads.at[i].drops[k].field != t->f->field)
+                continue;
+            ls_line one = covered(t, &d->loads.at[i], k);
+            if (one == LS_NO_LINE)
+                return all;
+            logged = logged || d->loads.at[i].hauled->drops[k].acres > 0;
+            *LS_PUSH(d->arena, &parts) = one;
         }
-    if (covered <= 0 || covered >= ls_line_value(w, t->f->rates->spreadable))
-        return t->f->rates->spreadable;
-    return ls_leaf_exact(w, ls_printf(w, "%s.acres", t->lead), "acres its loads covered", "ac",
-                         covered, LS_BY_LOG, d->log == NULL ? "the haul log" : d->log->path);
+    if (!logged)
+        return all;
+    ls_line sum = ls_sum(w, ls_printf(w, "%s.acres", t->lead), "acres its loads covered", "ac",
+                         parts.at, parts.n);
+    return ls_line_value(w, sum) < ls_line_value(w, all) ? sum : all;
 }
 
 /* Over the acres it went on. */
