@@ -20,6 +20,17 @@ const char *dossier_house(ls_arena *a) {
                "hauler: Quarry Lane Cleanout\n  hauler_permit: none");
 }
 
+const char *dossier_house_before(ls_arena *a) {
+    static const char *const days[][2] = {{"2025-02-12", "2024-02-12"},
+                                          {"2025-04-14", "2024-04-14"},
+                                          {"placed: 2025-04-21", "placed: 2024-04-21"},
+                                          {"removed: 2026-02-09", "removed: 2025-02-09"}};
+    const char *house = dossier_house(a);
+    for (size_t i = 0; i < sizeof days / sizeof *days; i++)
+        house = put(a, house, days[i][0], days[i][1]);
+    return house;
+}
+
 const char *dossier_fields(ls_arena *a) {
     const char *s = test_file_text(a, DEMO_FIELDS);
     s = put(a, s, "name: Larkspur Hay\n", "name: Larkspur Hay\n    own: yes\n");

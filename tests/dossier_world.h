@@ -13,6 +13,8 @@ typedef struct {
 
 /* The texts of the files; world_write puts them into a folder. */
 const char *dossier_house(ls_arena *a);
+/* The file of the year before: the birds of North came and went a year earlier. */
+const char *dossier_house_before(ls_arena *a);
 const char *dossier_fields(ls_arena *a);
 const char *dossier_log(ls_arena *a);
 dossier_world dossier_write(ls_arena *a, const char *house, const char *fields, const char *log);

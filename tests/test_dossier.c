@@ -174,7 +174,7 @@ static void earlier(void) {
                                      "  permit: none\n  earlier: [{file: 2025.yaml, fields: "
                                      "f.yaml}]\n");
     dossier_world w = dossier_write(a, house, dossier_fields(a), dossier_log(a));
-    test_file(a, w.folder, "2025.yaml", dossier_house(a));
+    test_file(a, w.folder, "2025.yaml", dossier_house_before(a));
     test_file(a, w.folder, "2025.haul.csv",
               test_replace(a, dossier_log(a), "2026-02-1", "2025-02-1"));
     json_t *d = dossier_document(&w), *year = row(d, "years", "loads", "2025-02-16 to 2025-02-18");

@@ -58,7 +58,7 @@ static dossier_world world(ls_arena *a, const char *list) {
     const char *house = test_replace(a, dossier_house(a), "  permit: none\n",
                                      ls_arena_printf(a, "  permit: none\n  earlier: [%s]\n", list));
     dossier_world w = dossier_write(a, house, dossier_fields(a), dossier_log(a));
-    test_file(a, w.folder, "2025.yaml", dossier_house(a));
+    test_file(a, w.folder, "2025.yaml", dossier_house_before(a));
     test_file(a, w.folder, "2025f.yaml", dossier_fields(a));
     test_file(a, w.folder, "2025.haul.csv",
               test_replace(a, dossier_log(a), "2026-02-1", "2025-02-1"));
@@ -115,7 +115,7 @@ static void own_ledger_governs(void) {
 /* Twice the litter, one crop: 2 x 59.56 - 42. */
 static void two_files_of_a_year(void) {
     dossier_world w = world(ls_arena_new(), ONE ", {file: b.yaml, fields: 2025f.yaml}");
-    test_file(w.a, w.folder, "b.yaml", dossier_house(w.a));
+    test_file(w.a, w.folder, "b.yaml", dossier_house_before(w.a));
     test_file(w.a, w.folder, "b.haul.csv",
               test_replace(w.a, dossier_log(w.a), "2026-02-1", "2025-03-1"));
     json_t *d = dossier_document(&w), *y = year(d, "Upper Meadow", "2025");
@@ -172,7 +172,7 @@ static void doubled(void) {
 
 static void unmatched_and_missing(void) {
     dossier_world w = world(ls_arena_new(), ONE ", {file: b.yaml, fields: 2025f.yaml}");
-    test_file(w.a, w.folder, "b.yaml", dossier_house(w.a)); /* and no log */
+    test_file(w.a, w.folder, "b.yaml", dossier_house_before(w.a)); /* and no log */
     test_file(w.a, w.folder, "2025f.yaml",
               test_replace(w.a, dossier_fields(w.a), "name: Upper Meadow", "name: Far Meadow"));
     test_file(w.a, w.folder, "2025.haul.csv",
@@ -199,7 +199,8 @@ static double removed_by(bool this_year, bool earlier_year) {
         test_file(w.a, w.folder, strrchr(w.house, '/') + 1,
                   test_replace(w.a, test_file_text(w.a, w.house), named, with));
     if (earlier_year)
-        test_file(w.a, w.folder, "2025.yaml", test_replace(w.a, dossier_house(w.a), named, with));
+        test_file(w.a, w.folder, "2025.yaml",
+                  test_replace(w.a, dossier_house_before(w.a), named, with));
     json_t *d = dossier_document(&w);
     double removed = number(year(d, "Upper Meadow", "2025"), "removed_lb_per_ac");
     done(&w, d);

@@ -238,6 +238,40 @@ static void today_is_not_taken_in_silence(void) {
     end(&t);
 }
 
+/* ---- the litter before ---- */
+
+static double tons_of(world *t, const char *command, const char *lot) {
+    json_t *d = document(t, command, NULL), *one;
+    double tons = NAN;
+    size_t i;
+    json_array_foreach(json_object_get(d, "lots"), i, one) {
+        if (strcmp(json_string_value(json_object_get(one, "lot")), lot) == 0)
+            tons = json_number_value(json_object_get(json_object_get(one, "tons"), "mid"));
+    }
+    json_decref(d);
+    return tons;
+}
+
+/* The birds of North came on 2025-04-21. A load of the spring before, when all of the side went
+ * out, empties nothing now, and its ticket is free again. */
+static void litter_of_last_year(void) {
+    world t = begin();
+    double before = tons_of(&t, "estimate", "North/left");
+    CU_ASSERT_TRUE(before > 50);
+    test_run run =
+        PROGRAM(t.a, "record", t.house, t.fields, "--ticket", "NORTH-LEFT-01-Q", "--tons", "9",
+                "--when", "2025-02-20", "--field", "stack", "--cleared", "all", "--sure");
+    TEST_SAME(run.status, LS_DONE);
+    TEST_NEAR(tons_of(&t, "estimate", "North/left"), before, 1e-9);
+    TEST_HOLDS(PROGRAM(t.a, "tickets", t.house, t.fields).out, "NORTH-LEFT-01-Q");
+    run = record(&t, "NORTH-LEFT-01-Q", "8.6", MILL, NULL, NULL);
+    TEST_SAME(run.status, LS_DONE);
+    TEST_NEAR(tons_of(&t, "estimate", "North/left"), before - 8.6, 0.5);
+    run = record(&t, "NORTH-LEFT-01-Q", "8.6", MILL, NULL, NULL);
+    TEST_HOLDS(run.err, "is logged already, as entry 2");
+    end(&t);
+}
+
 /* ---- tickets that were issued ---- */
 
 /* As next year's paper will be written down: the way of the ticket, not the plan's, which sends it
@@ -441,6 +475,7 @@ TEST_SUITE(record_more) = {{"parts", parts},
                            {"acres are taken", acres_are_taken},
                            {"acres in the dossier", acres_in_the_dossier},
                            {"confirmed", confirmed},
+                           {"litter of last year", litter_of_last_year},
                            {"all that looks wrong is shown", all_of_it_is_shown},
                            {"a heaped body is a remark", a_heaped_body_is_a_remark},
                            {"today is not taken in silence", today_is_not_taken_in_silence},

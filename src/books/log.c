@@ -188,9 +188,24 @@ const char *ls_hauled_scaled(ls_arena *a, const ls_farm *farm, const char *text,
 
 /* ---- lots ---- */
 
+/* When the first of its birds came; of flocks alike only the last one's day is told. */
+static ls_date litter_since(const ls_house *h) {
+    ls_date since = LS_NO_DATE;
+    for (size_t i = 0; i < h->flocks.n; i++) {
+        const ls_flock *f = &h->flocks.at[i];
+        ls_date from = ls_flock_times(f) > 1 ? LS_NO_DATE : ls_house_since(h, f);
+        if (i == 0 || from < since)
+            since = from;
+    }
+    return since;
+}
+
 /* The lot, with the codes of the names before, all ways. Side NULL: the whole house. */
 static ls_coded_lot coded(ls_arena *a, const ls_house *h, const ls_side *side) {
-    ls_coded_lot lot = {.code = ls_lot_code(a, h, side), .name = h->name.text, .house = h};
+    ls_coded_lot lot = {.code = ls_lot_code(a, h, side),
+                        .name = h->name.text,
+                        .house = h,
+                        .since = litter_since(h)};
     ls_house house = *h;
     ls_side was = {0};
     if (side != NULL) {
@@ -229,6 +244,16 @@ const ls_coded_lot *ls_books_lot(const ls_coded_lots *lots, const char *code) {
             if (ls_text_same(lots->at[i].before[k], code))
                 return &lots->at[i];
     return NULL;
+}
+
+const ls_coded_lot *ls_books_litter(const ls_coded_lots *lots, const ls_log_entry *e) {
+    const ls_coded_lot *lot = ls_books_lot(lots, e->ticket.code);
+    return lot == NULL || e->when.day < lot->since ? NULL : lot;
+}
+
+bool ls_books_same_ticket(const ls_coded_lots *lots, const ls_log_entry *a, const ls_log_entry *b) {
+    return strcmp(a->ticket.text, b->ticket.text) == 0 &&
+           ls_books_litter(lots, a) == ls_books_litter(lots, b);
 }
 
 const ls_lot *ls_books_lot_of(const ls_estimate *e, const char *code) {
@@ -273,10 +298,10 @@ static void add_loads(ls_books *books, ls_farm *farm, ls_date before) {
         const ls_log_entry *e = &books->log->entries.at[i];
         if (!ls_log_stands(e) || (before != LS_NO_DATE && e->when.day >= before))
             continue;
-        const ls_coded_lot *lot = ls_books_lot(&lots, e->ticket.code);
+        const ls_coded_lot *lot = ls_books_litter(&lots, e);
         if (lot != NULL)
             *LS_PUSH(books->arena, &farm->hauled) = load_of(books, e, lot);
-        else
+        else if (ls_books_lot(&lots, e->ticket.code) == NULL)
             ls_diag_add(books->diag, LS_WARNING, e->at,
                         "a load of another farm, a file not named, or a new name? formerly: OLD "
                         "NAME keeps its past",

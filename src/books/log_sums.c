@@ -13,13 +13,17 @@ static void find_entries(ls_books *books, ls_log_sums *s) {
               *standing = LS_NEW(books->arena, ls_logged, n);
     for (size_t i = 0; i < n; i++) {
         const ls_log_entry *e = &log->entries.at[i];
-        const ls_coded_lot *lot = ls_books_lot(&lots, e->ticket.code);
+        const ls_coded_lot *lot = ls_books_litter(&lots, e),
+                           *named = ls_books_lot(&lots, e->ticket.code);
         ls_line tons = ls_leaf_exact(
             w, ls_printf(w, "haul-log.entry-%ld.tons", e->number),
             e->weighed ? "load weighed over a scale" : "load judged by eye", "ton", e->tons,
             LS_BY_LOG, ls_printf(w, "entry %ld of %s", e->number, log->path));
-        all[i] = (ls_logged){e, lot != NULL ? lot->name : e->ticket.code,
-                             lot != NULL ? (size_t)(lot - lots.at) : lots.n, lot != NULL, tons};
+        const char *name = lot != NULL     ? lot->name
+                           : named != NULL ? ls_printf(w, "%s, litter before", named->name)
+                                           : e->ticket.code;
+        all[i] =
+            (ls_logged){e, name, lot != NULL ? (size_t)(lot - lots.at) : lots.n, lot != NULL, tons};
         if (ls_log_stands(e))
             standing[s->n++] = all[i];
     }
@@ -96,7 +100,8 @@ static const char *key_of(ls_books *books, const ls_logged *h, order_of order) {
     if (order == by_day)
         return ls_printf(w, "haul-log.day-%s%s", ls_date_iso(books->arena, h->entry->when.day),
                          end);
-    return ls_printf(w, "haul-log.lot-%s%s", h->entry->ticket.code, end);
+    return ls_printf(w, "haul-log.%s-%s%s", h->known ? "lot" : "other-lot", h->entry->ticket.code,
+                     end);
 }
 
 static void sum_runs(ls_books *books, ls_log_sums *s, order_of order) {

@@ -173,10 +173,11 @@ static void look_at_truck(doubts *d) {
 
 /* A load out of the house on a ticket whose load went into the stack. */
 static void look_at_ticket(doubts *d, const ls_log *log) {
+    ls_coded_lots lots = ls_books_lots(d->r->arena, d->r->books.farm);
     for (size_t i = 0; i < log->entries.n; i++) {
         const ls_log_entry *other = &log->entries.at[i];
         if (other->number != d->e->replaces && ls_log_stands(other) &&
-            strcmp(other->ticket.text, d->e->ticket.text) == 0 &&
+            ls_books_same_ticket(&lots, other, d->e) &&
             strcmp(other->words[LS_LOG_FIELD], "stack") == 0)
             unusual(d, ls_arena_printf(d->r->arena,
                                        "this ticket went into the stack with entry %ld (out of it, "

@@ -41,9 +41,12 @@ static void look_full(ls_run *r, const ls_log_entry *e, const ls_lot *lot) {
 /* Out of the house, of loads that stand. */
 static double gone_of(const ls_run *r, const ls_lot *lot) {
     double sum = 0;
+    ls_coded_lots lots = ls_books_lots(r->arena, r->books.farm);
     for (size_t i = 0; r->books.log != NULL && i < r->books.log->entries.n; i++) {
         const ls_log_entry *e = &r->books.log->entries.at[i];
-        if (ls_log_stands(e) && !e->ticket.from_stack && strcmp(e->ticket.code, lot->code) == 0)
+        const ls_coded_lot *of = ls_books_litter(&lots, e);
+        if (ls_log_stands(e) && !e->ticket.from_stack && of != NULL &&
+            strcmp(of->code, lot->code) == 0)
             sum += e->tons;
     }
     return sum;

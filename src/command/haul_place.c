@@ -85,10 +85,11 @@ static void by_plan(ls_run *r, const ls_plan *plan, ls_log_entry *e) {
 /* As the ticket was issued the last time; NULL: it was not. */
 static const char *issued_way(const ls_run *r, const ls_log_entry *e) {
     const ls_log *log = r->books.log;
+    ls_coded_lots lots = ls_books_lots(r->arena, r->books.farm);
     for (size_t i = log == NULL ? 0 : log->entries.n; i > 0; i--) {
         const ls_log_entry *issued = &log->entries.at[i - 1];
         if (issued->of == LS_LOG_ISSUED && issued->replaced_by == 0 && issued->tons > 0 &&
-            strcmp(issued->ticket.text, e->ticket.text) == 0)
+            ls_books_same_ticket(&lots, issued, e))
             return ls_hauled_scaled(r->arena, r->books.farm, issued->words[LS_LOG_FIELD], e->tons);
     }
     return NULL;

@@ -95,10 +95,11 @@ static int check_once(ls_run *r, const ls_log *log, const ls_log_entry *e) {
     bool same_ticket = e->replaces > 0 && !ls_run_given(r, LS_OPTION_TICKET);
     if (same_ticket || ls_run_given(r, LS_OPTION_AGAIN))
         return LS_DONE;
+    ls_coded_lots lots = ls_books_lots(r->arena, r->books.farm);
     for (size_t i = 0; i < log->entries.n; i++) {
         const ls_log_entry *other = &log->entries.at[i];
         if (other->number == e->replaces || !ls_log_stands(other) ||
-            strcmp(other->ticket.text, e->ticket.text) != 0)
+            !ls_books_same_ticket(&lots, other, e))
             continue;
         return ls_run_say(r, LS_MISTAKE,
                           "ticket %s is logged already, as entry %ld (%s tons, %s); --replaces "

@@ -37,21 +37,27 @@ typedef struct {
     const char *code, *name;
     const ls_house *house;
     const char *before[3]; /* codes by names the house and the side had; NULL: none */
+    ls_date since;         /* when the first birds on its litter came; LS_NO_DATE: not known */
 } ls_coded_lot;
 typedef LS_LIST(ls_coded_lot) ls_coded_lots;
 ls_coded_lots ls_books_lots(ls_arena *a, const ls_farm *farm);
 /* NULL: there is none of that code; the same of an estimate (NULL: there is none). */
 const ls_coded_lot *ls_books_lot(const ls_coded_lots *lots, const char *code);
 const ls_lot *ls_books_lot_of(const ls_estimate *e, const char *code);
+/* The lot whose litter went out with the entry; NULL: there is none of that code, or the load left
+ * before the birds came, so it was an earlier litter. */
+const ls_coded_lot *ls_books_litter(const ls_coded_lots *lots, const ls_log_entry *e);
+/* Are they of one ticket? Its number comes again with the next litter. */
+bool ls_books_same_ticket(const ls_coded_lots *lots, const ls_log_entry *a, const ls_log_entry *b);
 
 /* ---- sums ---- */
 
 /* An entry with the line of its tons. */
 typedef struct {
     const ls_log_entry *entry;
-    const char *lot; /* its name; the lot code, if the farm has no such lot */
+    const char *lot; /* its name; the lot code, if the farm has no such lot or litter */
     size_t order;    /* of the lot on the farm */
-    bool known;      /* the files name the lot */
+    bool known;      /* the files name the lot, and it is of its litter */
     ls_line tons;
 } ls_logged;
 
