@@ -93,6 +93,24 @@ static void parts_that_do_not_add_up(void) {
     end(&t);
 }
 
+/* An empty text takes acres and the share cleared back, with a correction alone. */
+static void taken_back(void) {
+    world t = begin();
+    record(&t, "NORTH-LEFT-01-Q", "8.6", MILL, "--acres", "3");
+    PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "1", "--cleared", "12 %");
+    PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "2", "--acres", "");
+    CU_ASSERT_TRUE(isnan(entry(&t, 3)->acres));
+    TEST_NEAR(entry(&t, 3)->cleared, 0.12, 1e-12);
+    PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "3", "--cleared", "");
+    CU_ASSERT_TRUE(isnan(entry(&t, 4)->cleared));
+    TEST_SAME(record(&t, "NORTH-LEFT-02-O", "8.6", MILL, "--acres", "").status, LS_USAGE);
+    record(&t, "NORTH-LEFT-02-O", "10.2", MILL " 9 tons 3 ac; " WHEAT " 1.2 tons 1 ac", NULL, NULL);
+    test_run run = PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "5", "--acres", "");
+    TEST_SAME(run.status, LS_MISTAKE);
+    TEST_HOLDS(run.err, "the parts tell acres of their own");
+    end(&t);
+}
+
 /* Tons on field, of the plan. */
 static double planned(world *t, const char *field) {
     json_t *plan = document(t, "plan", NULL), *load, *drop;
@@ -475,6 +493,7 @@ TEST_SUITE(record_more) = {{"parts", parts},
                            {"acres are taken", acres_are_taken},
                            {"acres in the dossier", acres_in_the_dossier},
                            {"confirmed", confirmed},
+                           {"acres and share taken back", taken_back},
                            {"litter of last year", litter_of_last_year},
                            {"all that looks wrong is shown", all_of_it_is_shown},
                            {"a heaped body is a remark", a_heaped_body_is_a_remark},

@@ -126,9 +126,10 @@ static void the_rest_stays(void) {
     run = PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "1", "--tons", "11.7", "--sure");
     TEST_SAME(run.status, LS_DONE);
     TEST_HOLDS(run.out, ", 11.7 tons weighed, ");
-    TEST_HOLDS(run.out, "; as in entry 1: time, weighed over a scale, cleared 12 %, field, truck, "
+    TEST_HOLDS(run.out, "; as in entry 1: time, weighed over a scale, cleared 12 %, truck, "
                         "driver, received by, analysis handed over, worked in, weather before, "
-                        "weather, weather after, soil, note\n");
+                        "weather, weather after, soil, note; its parts are scaled from 8.4 to 11.7 "
+                        "tons\n");
     TEST_TEXT(row(&t, "2,"),
               ls_arena_printf(t.a,
                               "2,1,NORTH-LEFT-01-Q,2026-02-16T09:00,11.7,yes,12 %%,\"Larkspur "

@@ -83,6 +83,9 @@ static int check_acres(ls_run *r, ls_log_entry *e, ls_hauled_drops *drops) {
         parts += drops->at[i].acres > 0;
         fields += drops->at[i].field != NULL;
     }
+    if (parts > 0 && isnan(e->acres) && ls_run_given(r, LS_OPTION_ACRES))
+        return ls_run_say(r, LS_MISTAKE,
+                          "the parts tell acres of their own: give --field without them");
     if (parts > 0 && parts == fields && isnan(e->acres))
         e->acres = told;
     if (isnan(e->acres) || parts == 0)

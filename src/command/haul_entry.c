@@ -141,6 +141,12 @@ static int read_words(ls_run *r, ls_log_entry *out) {
     return LS_DONE;
 }
 
+/* A correction takes back what was told, with an empty text. */
+static bool taken_back(const ls_run *r, ls_option option) {
+    return ls_run_given(r, LS_OPTION_REPLACES) && ls_run_given(r, option) &&
+           r->options->word[option][0] == '\0';
+}
+
 /* What a correction leaves as it was. */
 static ls_log_entry begin(const ls_log_entry *old) {
     ls_log_entry e = {.cleared = NAN, .acres = NAN};
@@ -159,13 +165,17 @@ int ls_haul_entry_read(ls_run *r, const ls_log_entry *old, ls_log_entry *out) {
     int code = LS_DONE;
     if (ls_run_given(r, LS_OPTION_TONS))
         code = read_amount(r, LS_OPTION_TONS, "ton", &out->tons);
-    if (code == LS_DONE && ls_run_given(r, LS_OPTION_ACRES))
+    if (taken_back(r, LS_OPTION_ACRES))
+        out->acres = NAN;
+    else if (code == LS_DONE && ls_run_given(r, LS_OPTION_ACRES))
         code = read_amount(r, LS_OPTION_ACRES, "ac", &out->acres);
     if (code == LS_DONE && (ls_run_given(r, LS_OPTION_WHEN) || old == NULL))
         code = read_when(r, ls_run_given(r, LS_OPTION_WHEN) ? o->word[LS_OPTION_WHEN] : "now",
                          &out->when);
-    if (code == LS_DONE && ls_run_given(r, LS_OPTION_CLEARED) &&
-        !ls_log_share_parse(o->word[LS_OPTION_CLEARED], &out->cleared))
+    if (taken_back(r, LS_OPTION_CLEARED))
+        out->cleared = NAN;
+    else if (code == LS_DONE && ls_run_given(r, LS_OPTION_CLEARED) &&
+             !ls_log_share_parse(o->word[LS_OPTION_CLEARED], &out->cleared))
         code = ls_run_say(r, LS_USAGE,
                           "--cleared \"%s\" is no share of a lot; for example --cleared \"40 %%\", "
                           "or --cleared all with its last load",

@@ -111,8 +111,8 @@ static int check_once(ls_run *r, const ls_log *log, const ls_log_entry *e) {
     return LS_DONE;
 }
 
-/* What a correction leaves as it was, with commas between; tons are told anyway. */
-static const char *unchanged(const ls_run *r, const ls_log_entry *e) {
+/* What a correction leaves as it was, with commas between; tons are told anyway, as are parts. */
+static const char *unchanged(const ls_run *r, const ls_log_entry *old, const ls_log_entry *e) {
     ls_text *t = ls_text_new(r->arena);
     if (!ls_run_given(r, LS_OPTION_WHEN))
         ls_text_add(t, ", time");
@@ -123,7 +123,7 @@ static const char *unchanged(const ls_run *r, const ls_log_entry *e) {
     if (!isnan(e->acres) && !ls_run_given(r, LS_OPTION_ACRES))
         ls_text_add(t, ", acres");
     for (int i = 0; i < LS_LOG_CONFIRMED; i++)
-        if (e->words[i][0] != '\0' &&
+        if (e->words[i][0] != '\0' && strcmp(e->words[i], old->words[i]) == 0 &&
             r->options->word[ls_haul_entry_option((ls_log_word)i)] == NULL)
             ls_text_addf(t, ", %s", ls_log_label((ls_log_word)i));
     return t->n > 0 ? t->s + 2 : "";
@@ -143,8 +143,13 @@ static int told(ls_run *r, const ls_log *log, const ls_log_entry *e, long number
                  e->weighed && e->tons > 0 ? " weighed" : "", ls_when_text(r->arena, e->when),
                  where[0] == '\0' ? "no place given" : ls_arena_printf(r->arena, "to %s", where),
                  log->path);
-    if (e->replaces > 0 && e->tons > 0 && unchanged(r, e)[0] != '\0')
-        ls_text_addf(t, "; as in entry %ld: %s", e->replaces, unchanged(r, e));
+    const ls_log_entry *old = e->replaces > 0 ? &log->entries.at[e->replaces - 1] : e;
+    if (old != e && e->tons > 0 && unchanged(r, old, e)[0] != '\0')
+        ls_text_addf(t, "; as in entry %ld: %s", e->replaces, unchanged(r, old, e));
+    if (e->tons != old->tons && !ls_run_given(r, LS_OPTION_FIELD) &&
+        strcmp(where, old->words[LS_LOG_FIELD]) != 0)
+        ls_text_addf(t, "; its parts are scaled from %s to %s tons",
+                     ls_log_tons_text(r->arena, old->tons), ls_log_tons_text(r->arena, e->tons));
     if (log->unfinished > 0)
         ls_run_say(r, LS_DONE,
                    "the last line of %s was not finished (its writing was cut off); it is moved to "
