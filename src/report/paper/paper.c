@@ -40,3 +40,15 @@ const char *ls_paper_farm(const ls_report_page *p) {
         ls_text_addf(t, ". Permit: %s", ls_report_name(p, f->permit.text, NAME));
     return t->s;
 }
+
+void ls_paper_log(ls_report_page *p, ls_papers *all) {
+    const ls_log_notes *notes = &p->view->log_notes;
+    ls_paper paper = {.page = p};
+    if (notes->n == 0)
+        return;
+    ls_paper_add(&paper, LS_PAPER_NAME, "HAUL LOG", "%s", ls_paper_farm(p));
+    ls_paper_add(&paper, LS_PAPER_WORDS, NULL, "For the farm: keep this page.");
+    for (size_t i = 0; i < notes->n; i++)
+        ls_paper_add(&paper, LS_PAPER_ITEM, NULL, "%s", notes->at[i]);
+    *LS_PUSH(p->arena, all) = paper;
+}

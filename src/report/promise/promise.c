@@ -228,6 +228,7 @@ const char *ls_report_promises(const ls_view *v, const ls_tickets *t, const char
     ls_papers all = {0};
     if (form == LS_JSON)
         return ls_report_promises_json(v, t, buyer);
+    ls_paper_log(&p, &all);
     for (size_t i = 0; i < farm->buyers.n; i++)
         if (buyer == NULL || ls_text_same(buyer, farm->buyers.at[i].name.text))
             *LS_PUSH(v->arena, &all) = promise(&p, t, &farm->buyers.at[i], worth);

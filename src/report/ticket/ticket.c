@@ -166,6 +166,7 @@ const char *ls_report_tickets(const ls_view *v, const ls_ticket_list *list, ls_f
     ls_papers all = {0};
     if (form == LS_JSON)
         return ls_report_tickets_json(v, list);
+    ls_paper_log(&p, &all);
     for (size_t i = 0; i < list->n; i++)
         *LS_PUSH(v->arena, &all) = ticket(&p, list->figures, list->loads[i]);
     return form == LS_HTML ? ls_papers_html(v, &all, "Litter tickets", "ticket")
