@@ -54,6 +54,7 @@ const ls_view *ls_run_view(const ls_run *r) {
                    .full = ls_run_given(r, LS_OPTION_FULL) ||
                            (r->command->options & LS_OPTION_BIT(LS_OPTION_FULL)) == 0,
                    .year = r->books.farm == NULL ? 0 : ls_farm_year(r->books.farm),
+                   .log_notes = ls_books_log_notes(&r->books),
                    .seed = r->books.seed,
                    .draws = r->books.draws,
                    .files = r->files};
