@@ -11,17 +11,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#if defined(__SANITIZE_ADDRESS__)
-enum { FARMS = 40 };
-#elif defined(__has_feature)
-#if __has_feature(address_sanitizer)
-enum { FARMS = 40 };
-#else
-enum { FARMS = 150 };
-#endif
-#else
-enum { FARMS = 150 };
-#endif
+enum { FARMS = 30 };
 
 /* ---- what must hold ---- */
 
@@ -219,8 +209,7 @@ static void one_farm(const char *folder, uint64_t seed) {
 static void random_farms(void) {
     ls_arena *a = ls_arena_new();
     const char *folder = test_folder(a);
-    const char *told = getenv("RANDOM_FARMS"); /* more, where there is time */
-    uint64_t farms = told != NULL ? strtoull(told, NULL, 10) : FARMS;
+    uint64_t farms = test_count("RANDOM_FARMS", FARMS);
     for (uint64_t seed = 1; seed <= farms; seed++)
         one_farm(folder, seed);
     test_folder_end(folder);

@@ -245,7 +245,7 @@ static void renamed(void) {
     test_file(t.a, t.folder, "f.yaml",
               test_replace(t.a, named, "name: Upper Meadow\n",
                            "name: Top\n        formerly: Upper Meadow\n"));
-    test_run run = PROGRAM(t.a, "estimate", t.house, t.fields);
+    test_run run = PROGRAM(t.a, "estimate", FEW, t.house, t.fields);
     TEST_TEXT(run.err, "");
     json_t *list = document(&t, "record", "--list");
     json_t *place = json_array_get(json_object_get(list, "places"), 0);
@@ -295,7 +295,7 @@ static void on_the_pages(void) {
     TEST_NEAR(json_number_value(json_object_get(json_object_get(list, "out_of_houses"), "tons")),
               8.5 + 7, 1e-9);
     json_decref(list);
-    run = PROGRAM(t.a, "plan", t.house, t.fields, "--full");
+    run = PROGRAM(t.a, "plan", FEW, t.house, t.fields, "--full");
     TEST_HOLDS(test_joined(t.a, run.out), "they count in no plan: 4 (SOUTH-LEFT-01-G)");
     TEST_SAME(PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "4", "--tons", "6.5").status,
               LS_DONE);
