@@ -130,11 +130,11 @@ static double between_cases(ls_arena *a, uint64_t seed) {
 /* Farms that differ in the far buyer alone; passed over where he takes other loads than possible
  * ones, or the loads that count are split another way with him. */
 static void test_far_buyer(void) {
-    enum { FARMS = 15 };
+    const uint64_t farms = test_count("FAR_FARMS", 6);
     static const char far[] = "  - {name: " FAR ", distance: 90 mi, price: 1 $/ton, fields: "
                               "[{name: Last, area: 400 ac, " PLAN_FIELD "}]}\n";
     size_t compared = 0;
-    for (uint64_t seed = 1; seed <= FARMS; seed++) {
+    for (uint64_t seed = 1; seed <= farms; seed++) {
         ls_arena *a = ls_arena_new();
         double tons = between_cases(a, seed);
         plan_world t = plan_world_text(farm(a, seed, tons, "")),
@@ -149,7 +149,7 @@ static void test_far_buyer(void) {
         plan_world_end(&u);
         ls_arena_free(a);
     }
-    CU_ASSERT(compared > FARMS / 2);
+    CU_ASSERT(compared > farms / 2);
 }
 
 /* ---- the houses emptied ---- */

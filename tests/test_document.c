@@ -389,8 +389,8 @@ static void pages(void) {
     size_t walked = 0;
     for (size_t i = 0; ls_command_at(i) != NULL; i++) {
         const ls_command *c = ls_command_at(i);
-        const char *arguments[5] = {c->name, DEMO};
-        size_t n = 3;
+        const char *arguments[8] = {c->name, DEMO, FEW};
+        size_t n = c->options & LS_OPTION_BIT(LS_OPTION_DRAWS) ? 5 : 3;
         if (c->formats != ls_command_documents)
             continue;
         for (size_t k = 0; k < sizeof beside / sizeof *beside; k++)

@@ -401,7 +401,7 @@ static void renamed(void) {
     test_file(t.a, t.folder, "f.yaml",
               test_replace(t.a, named, "name: Upper Meadow\n",
                            "name: Top\n        formerly: Upper Meadow\n"));
-    test_run run = PROGRAM(t.a, "estimate", t.house, t.fields);
+    test_run run = PROGRAM(t.a, "estimate", FEW, t.house, t.fields);
     TEST_TEXT(run.err, "");
     json_t *list = document(&t, "record", "--list");
     json_t *place = json_array_get(json_object_get(list, "places"), 0);
