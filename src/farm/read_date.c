@@ -24,19 +24,10 @@ static ls_date parse_date(ls_farm_reader *reader, ls_farm_value value, const cha
 }
 
 void ls_farm_read_date(ls_farm_reader *reader, ls_farm_value value, void *member) {
-    ls_day *day = member;
-    day->at = value.node->at;
-    day->day = LS_NO_DATE;
-    if (ls_farm_is_scalar(reader, value))
-        day->day = parse_date(reader, value, value.node->text, strlen(value.node->text));
+    ((ls_day *)member)->day = parse_date(reader, value, value.node->text, strlen(value.node->text));
 }
 
 void ls_farm_read_window(ls_farm_reader *reader, ls_farm_value value, void *member) {
-    ls_open *open = member;
-    open->at = value.node->at;
-    open->days = (ls_window){LS_NO_DATE, LS_NO_DATE};
-    if (!ls_farm_is_scalar(reader, value))
-        return;
     const char *text = value.node->text, *dots = strstr(text, "..");
     if (!dots) {
         LS_FARM_MISTAKE(reader, value,
@@ -53,5 +44,5 @@ void ls_farm_read_window(ls_farm_reader *reader, ls_farm_value value, void *memb
         LS_FARM_MISTAKE(reader, value, "write the first day first", "%s ends before it begins",
                         value.label);
     else
-        open->days = (ls_window){from, to};
+        ((ls_open *)member)->days = (ls_window){from, to};
 }

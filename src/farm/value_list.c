@@ -38,7 +38,7 @@ void ls_farm_read_dates(ls_farm_reader *reader, ls_farm_value value, void *membe
     for (size_t i = 0; is_list(reader, value) && i < value.node->n; i++) {
         ls_farm_value item = {value.key, value.label, value.name, value.node->items[i]};
         ls_day day;
-        ls_farm_read_date(reader, item, &day);
+        ls_farm_read_as(reader, LS_FARM_DATE, item, &day);
         if (day.day != LS_NO_DATE)
             *LS_PUSH(reader->arena, &days) = day;
     }
