@@ -1,7 +1,7 @@
-#include "gate.h"
-#include "progress.h"
+#include "run.h"
 
 #include <errno.h>
+#include <stdarg.h>
 #include <string.h>
 #include <strings.h>
 #include <unistd.h>
@@ -19,6 +19,15 @@ ls_form ls_run_form(const ls_run *r) {
 
 bool ls_run_given(const ls_run *r, ls_option option) {
     return (r->options->given & LS_OPTION_BIT(option)) != 0;
+}
+
+int ls_run_say(ls_run *r, int code, const char *format, ...) {
+    va_list arguments;
+    va_start(arguments, format);
+    const char *message = ls_arena_vprintf(r->arena, format, arguments);
+    va_end(arguments);
+    fprintf(r->err, "littershed: %s\n", ls_text_plain(r->arena, message));
+    return code;
 }
 
 int ls_run_mistake(ls_run *r) {
@@ -227,7 +236,7 @@ int ls_run_document(ls_run *r, const ls_document *d) {
     return text == NULL ? LS_USAGE : ls_run_finish(r, text);
 }
 
-int ls_run_made(ls_run *r, ls_run_maker *make) {
+int ls_run_made(ls_run *r, const ls_document *(*make)(ls_run *)) {
     ls_run other = *r;
     bool twice = ls_run_given(r, LS_OPTION_INSTEAD);
     for (size_t i = 0; twice && i < r->n; i++)
