@@ -1,7 +1,6 @@
 #include "run.h"
 
 #include <errno.h>
-#include <stdarg.h>
 #include <string.h>
 #include <strings.h>
 #include <unistd.h>
@@ -19,15 +18,6 @@ ls_form ls_run_form(const ls_run *r) {
 
 bool ls_run_given(const ls_run *r, ls_option option) {
     return (r->options->given & LS_OPTION_BIT(option)) != 0;
-}
-
-int ls_run_say(ls_run *r, int code, const char *format, ...) {
-    va_list arguments;
-    va_start(arguments, format);
-    const char *message = ls_arena_vprintf(r->arena, format, arguments);
-    va_end(arguments);
-    fprintf(r->err, "littershed: %s\n", ls_text_plain(r->arena, message));
-    return code;
 }
 
 int ls_run_mistake(ls_run *r) {

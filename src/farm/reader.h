@@ -19,8 +19,6 @@ ls_farm_value ls_farm_value_of(const ls_farm_key *key, const ls_node *node);
  * but no date (LS_NO_DATE), count -1, choice 0, quantity form 0, name text NULL. Sections, and what
  * may be written as one, are not read here. */
 void ls_farm_read_value(ls_farm_reader *reader, ls_farm_value value, void *member);
-/* The same of one item of a list. */
-void ls_farm_read_as(ls_farm_reader *reader, ls_farm_kind kind, ls_farm_value value, void *member);
 
 /* Is the value one text or number? If not, that is noted. */
 bool ls_farm_is_scalar(ls_farm_reader *reader, ls_farm_value value);
@@ -60,13 +58,7 @@ bool ls_farm_row_exists(ls_farm_reader *reader, const char *kinds, const char *r
 /* `for example "KEY: VALUE"` */
 const char *ls_farm_for_example(ls_farm_reader *reader, const ls_farm_key *key);
 
-/* Readers of single kinds of values, as ls_farm_read_value calls them: dates of one text, the
- * others of anything. */
-void ls_farm_read_date(ls_farm_reader *reader, ls_farm_value value, void *member);
-void ls_farm_read_window(ls_farm_reader *reader, ls_farm_value value, void *member);
-void ls_farm_read_weekdays(ls_farm_reader *reader, ls_farm_value value, void *member);
-void ls_farm_read_dates(ls_farm_reader *reader, ls_farm_value value, void *member);
-void ls_farm_read_prices(ls_farm_reader *reader, ls_farm_value value, void *member);
+/* One name of a file, or a list of them. */
 void ls_farm_read_files(ls_farm_reader *reader, ls_farm_value value, void *member);
 
 /* The file of a grid whose keys are read; false, and noted, if it is wrong. */

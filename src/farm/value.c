@@ -1,4 +1,4 @@
-/* Values that are one text: names, words, dates, counts. */
+/* Values: of one text, and lists of days, prices, names of files. */
 #include "reader.h"
 
 #include <string.h>
@@ -133,6 +133,151 @@ static void read_clock(ls_farm_reader *reader, ls_farm_value value, void *member
             "\"%s\" is not a time of the day", s);
 }
 
+/* n bytes as a date; what is wrong is noted. */
+static ls_date parse_date(ls_farm_reader *reader, ls_farm_value value, const char *s, size_t n) {
+    ls_date day = LS_NO_DATE;
+    if (ls_date_parse(s, n, &day))
+        return day;
+    ls_arena *a = reader->arena;
+    const char *shown = ls_arena_copy_n(a, s, n);
+    bool shaped = n == 10 && strspn(s, "0123456789") == 4 && s[4] == '-' &&
+                  strspn(s + 5, "0123456789") == 2 && s[7] == '-';
+    if (shaped)
+        LS_FARM_MISTAKE(reader, value, "check the year (1900 to 2199), the month and the day",
+                        "there is no day %s", shown);
+    else
+        LS_FARM_MISTAKE(
+            reader, value,
+            ls_arena_printf(a, "write year, month and day: \"%s\"", ls_farm_example(a, value.key)),
+            "\"%s\" is not a date", shown);
+    return LS_NO_DATE;
+}
+
+static void read_date(ls_farm_reader *reader, ls_farm_value value, void *member) {
+    ((ls_day *)member)->day = parse_date(reader, value, value.node->text, strlen(value.node->text));
+}
+
+static void read_window(ls_farm_reader *reader, ls_farm_value value, void *member) {
+    const char *text = value.node->text, *dots = strstr(text, "..");
+    if (!dots) {
+        LS_FARM_MISTAKE(reader, value,
+                        ls_arena_printf(reader->arena, "write first and last day: \"%s\"",
+                                        ls_farm_example(reader->arena, value.key)),
+                        "%s needs two dates with two dots between", value.label);
+        return;
+    }
+    ls_date from = parse_date(reader, value, text, (size_t)(dots - text));
+    ls_date to = parse_date(reader, value, dots + 2, strlen(dots + 2));
+    if (from == LS_NO_DATE || to == LS_NO_DATE)
+        return;
+    if (to < from)
+        LS_FARM_MISTAKE(reader, value, "write the first day first", "%s ends before it begins",
+                        value.label);
+    else
+        ((ls_open *)member)->days = (ls_window){from, to};
+}
+
+/* ---- what holds several ---- */
+
+static void read_as(ls_farm_reader *reader, ls_farm_kind kind, ls_farm_value value, void *member);
+
+static bool is_list(ls_farm_reader *reader, ls_farm_value value) {
+    if (value.node->kind != LS_SEQUENCE)
+        LS_FARM_MISTAKE(reader, value, ls_farm_for_example(reader, value.key), "%s must be a list",
+                        value.label);
+    return value.node->kind == LS_SEQUENCE;
+}
+
+static void read_weekdays(ls_farm_reader *reader, ls_farm_value value, void *member) {
+    enum { DAYS = 7 };
+    unsigned *set = member;
+    const char *names[DAYS];
+    for (int k = 0; k < DAYS; k++)
+        names[k] = ls_weekday_name(k);
+    for (size_t i = 0; is_list(reader, value) && i < value.node->n; i++) {
+        ls_farm_value item = {value.key, "a day off", value.name, value.node->items[i]};
+        if (!ls_farm_is_scalar(reader, item))
+            continue;
+        unsigned bit = 0;
+        for (int k = 0; k < DAYS; k++)
+            if (strcmp(item.node->text, names[k]) == 0)
+                bit = 1U << k;
+        *set |= bit;
+        if (bit == 0)
+            LS_FARM_MISTAKE(
+                reader, item,
+                ls_farm_suggest(reader->arena, item.node->text, names, DAYS, "write one of these"),
+                "unknown weekday \"%s\"", item.node->text);
+    }
+}
+
+static void read_dates(ls_farm_reader *reader, ls_farm_value value, void *member) {
+    LS_LIST(ls_day) days = {0};
+    for (size_t i = 0; is_list(reader, value) && i < value.node->n; i++) {
+        ls_farm_value item = {value.key, value.label, value.name, value.node->items[i]};
+        ls_day day;
+        read_as(reader, LS_FARM_DATE, item, &day);
+        if (day.day != LS_NO_DATE)
+            *LS_PUSH(reader->arena, &days) = day;
+    }
+    memcpy(member, &days, sizeof days);
+}
+
+/* Prices by product, put in the order of the table. */
+static void read_prices(ls_farm_reader *reader, ls_farm_value value, void *member) {
+    LS_LIST(ls_price) prices = {0};
+    if (value.node->kind != LS_MAPPING) {
+        LS_FARM_MISTAKE(reader, value, ls_farm_for_example(reader, value.key),
+                        "%s needs keys of its own", value.label);
+        return;
+    }
+    ls_farm_names products = ls_farm_names_in(reader, value.key->tables, true);
+    for (size_t i = 0; i < value.node->n; i++)
+        if (!ls_farm_holds(&products, value.node->keys[i]->text))
+            LS_FARM_WRONG(reader, value.node->keys[i]->at,
+                          ls_farm_suggest(reader->arena, value.node->keys[i]->text, products.at,
+                                          products.n, "the tables hold"),
+                          "unknown product \"%s\"", value.node->keys[i]->text);
+    for (size_t k = 0; k < products.n; k++)
+        for (size_t i = 0; i < value.node->n; i++) {
+            if (strcmp(value.node->keys[i]->text, products.at[k]) != 0)
+                continue;
+            ls_price *price = LS_PUSH(reader->arena, &prices);
+            price->product = (ls_name){products.at[k], value.node->keys[i]->at};
+            ls_farm_value item = {value.key, products.at[k], products.at[k], value.node->items[i]};
+            ls_farm_read_quantity(reader, item, &price->price);
+        }
+    memcpy(member, &prices, sizeof prices);
+}
+
+/* Names under own_tables. A name that is no text is noted. */
+void ls_farm_read_files(ls_farm_reader *reader, ls_farm_value value, void *member) {
+    enum { MOST_FILES = 100 };
+    LS_LIST(ls_name) names = {0};
+    bool list = value.node->kind == LS_SEQUENCE;
+    if (list && (value.node->n == 0 || value.node->n > MOST_FILES)) {
+        LS_FARM_MISTAKE(reader, value, ls_farm_for_example(reader, value.key),
+                        value.node->n == 0 ? "the list %s is empty"
+                                           : "%s names more than 100 files",
+                        value.label);
+        return;
+    }
+    for (size_t i = 0; i < (list ? value.node->n : 1); i++) {
+        ls_farm_value item = {value.key, value.label, value.name,
+                              list ? value.node->items[i] : value.node};
+        if (!ls_farm_is_scalar(reader, item))
+            continue;
+        if (strcmp(item.node->text, "-") == 0)
+            LS_FARM_MISTAKE(reader, item, ls_farm_for_example(reader, value.key),
+                            "%s must name a file, not standard input", value.label);
+        else
+            *LS_PUSH(reader->arena, &names) = (ls_name){item.node->text, item.node->at};
+    }
+    memcpy(member, &names, sizeof names);
+}
+
+/* ---- by kind ---- */
+
 static void read_quantity(ls_farm_reader *reader, ls_farm_value value, void *member) {
     ls_farm_read_quantity(reader, value, member);
 }
@@ -152,21 +297,21 @@ static const struct {
     [LS_FARM_WORD] = {OF_TEXT(read_word, ls_choice, .is = 0)},
     [LS_FARM_ROW] = {OF_TEXT(read_named, ls_name, .text = NULL)},
     [LS_FARM_TABLE] = {OF_TEXT(read_named, ls_name, .text = NULL)},
-    [LS_FARM_DATE] = {OF_TEXT(ls_farm_read_date, ls_day, .day = LS_NO_DATE)},
-    [LS_FARM_WINDOW] = {OF_TEXT(ls_farm_read_window, ls_open, .days = {LS_NO_DATE, LS_NO_DATE})},
+    [LS_FARM_DATE] = {OF_TEXT(read_date, ls_day, .day = LS_NO_DATE)},
+    [LS_FARM_WINDOW] = {OF_TEXT(read_window, ls_open, .days = {LS_NO_DATE, LS_NO_DATE})},
     [LS_FARM_COUNT] = {OF_TEXT(read_count, ls_count, .n = -1)},
     [LS_FARM_YESNO] = {OF_TEXT(read_yesno, ls_yesno, .yes = false)},
     [LS_FARM_DELAY] = {OF_TEXT(read_delay, ls_delay, .days = 0)},
     [LS_FARM_CLOCK] = {OF_TEXT(read_clock, ls_clock, .minute = -1)},
     [LS_FARM_QUANTITY] = {read_quantity, 0, 0, NULL},
     [LS_FARM_BARE] = {read_quantity, 0, 0, NULL},
-    [LS_FARM_WEEKDAYS] = {ls_farm_read_weekdays, 0, 0, NULL},
-    [LS_FARM_DATES] = {ls_farm_read_dates, 0, 0, NULL},
-    [LS_FARM_PRICES] = {ls_farm_read_prices, 0, 0, NULL},
+    [LS_FARM_WEEKDAYS] = {read_weekdays, 0, 0, NULL},
+    [LS_FARM_DATES] = {read_dates, 0, 0, NULL},
+    [LS_FARM_PRICES] = {read_prices, 0, 0, NULL},
     [LS_FARM_FILES] = {ls_farm_read_files, 0, 0, NULL},
 };
 
-void ls_farm_read_as(ls_farm_reader *reader, ls_farm_kind kind, ls_farm_value value, void *member) {
+static void read_as(ls_farm_reader *reader, ls_farm_kind kind, ls_farm_value value, void *member) {
     if (readers[kind].size > 0) {
         memcpy(member, readers[kind].unread, readers[kind].size);
         memcpy((char *)member + readers[kind].at, &value.node->at, sizeof value.node->at);
@@ -176,5 +321,5 @@ void ls_farm_read_as(ls_farm_reader *reader, ls_farm_kind kind, ls_farm_value va
 }
 
 void ls_farm_read_value(ls_farm_reader *reader, ls_farm_value value, void *member) {
-    ls_farm_read_as(reader, value.key->kind, value, member);
+    read_as(reader, value.key->kind, value, member);
 }
