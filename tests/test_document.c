@@ -391,7 +391,7 @@ static void pages(void) {
         const ls_command *c = ls_command_at(i);
         const char *arguments[8] = {c->name, DEMO, FEW};
         size_t n = c->options & LS_OPTION_BIT(LS_OPTION_DRAWS) ? 5 : 3;
-        if (c->formats != ls_command_documents)
+        if (c->formats != NULL)
             continue;
         for (size_t k = 0; k < sizeof beside / sizeof *beside; k++)
             if (strcmp(beside[k].command, c->name) == 0)

@@ -1,5 +1,4 @@
-#include "gate.h"
-#include "progress.h"
+#include "run.h"
 
 #include <errno.h>
 #include <string.h>
@@ -236,7 +235,7 @@ int ls_run_document(ls_run *r, const ls_document *d) {
     return text == NULL ? LS_USAGE : ls_run_finish(r, text);
 }
 
-int ls_run_made(ls_run *r, ls_run_maker *make) {
+int ls_run_made(ls_run *r, const ls_document *(*make)(ls_run *)) {
     ls_run other = *r;
     bool twice = ls_run_given(r, LS_OPTION_INSTEAD);
     for (size_t i = 0; twice && i < r->n; i++)
