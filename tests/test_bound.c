@@ -359,7 +359,7 @@ static const char *change_of(maker *m, const ls_farm *farm, unsigned kind) {
             "lb/ton, NH4N: 7 lb/ton, P2O5: 60 lb/ton, K2O: 36 lb/ton}]}]\n",
             h->name.text, test_between(&m->state, 15, 45));
     case ORDER:
-        return ls_arena_printf(a, "buyers: [{name: %s, order: {most: %u loads}}]\n",
+        return ls_arena_printf(a, "buyers: [{name: %s, order: {least: 1 loads, most: %u loads}}]\n",
                                any_buyer(m, farm)->name.text, pick(m, 5) + 1);
     case ADDED:
         return "buyers: [{name: New, distance: 1 mi, price: 70 $/ton, fields: [{name: Next, area: "

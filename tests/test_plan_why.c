@@ -309,8 +309,10 @@ static void test_standby(void) {
     ls_certainty before = LS_FIRM;
     for (size_t i = 0; i < t.plan->loads_n; i++) {
         const ls_load *l = &t.plan->loads[i];
-        CU_ASSERT(l->certainty >= before); /* what a short house lacks are the last tickets */
-        before = l->certainty;
+        if (plan_tons(&t, l->tons) > plan_tons(&t, l->lot->payload.line) - 0.01) {
+            CU_ASSERT(l->certainty >= before); /* what a short house lacks are the last tickets */
+            before = l->certainty;
+        }
         others += l->certainty != LS_FIRM;
         if (l->standby == NULL)
             continue;
