@@ -52,7 +52,7 @@ static void every_line_explained(void) {
      * third one */
     size_t lines = ls_worksheet_lines(o.view.sheet);
     CU_ASSERT_TRUE(lines > 300);
-    for (size_t i = 0; i < lines; i += 3)
+    for (size_t i = 1; i < lines; i += 3)
         explain_line(&o.view, (ls_line)i);
     ls_arena_free(a);
 }
