@@ -146,7 +146,7 @@ static use walk(ls_arena *a, const char *folder, const char *farm) {
     const ls_reference *r = ls_reference_load(a);
     ls_worksheet *w;
     const ls_estimate *e = estimate_of(a, test_file(a, folder, "farm.yaml", farm), &w);
-    for (size_t i = 0; i < ls_worksheet_lines(w); i++) {
+    for (size_t i = 1; i < ls_worksheet_lines(w); i++) {
         const ls_entry *line = ls_line_at(w, (ls_line)i);
         const ls_figure *f = line->origin.figure;
         if (line->origin.kind != LS_BY_TABLE || f == NULL)

@@ -50,7 +50,7 @@ static void every_line_explained(void) {
     CU_ASSERT_PTR_NOT_NULL(ls_agronomy_field(o.agronomy, buyer, &buyer->fields.at[0]));
     size_t lines = ls_worksheet_lines(o.view.sheet), apart = test_count("LINES_APART", 12);
     CU_ASSERT_TRUE(lines > 300);
-    for (size_t i = 0; i < lines; i += apart) /* each costs a drawing of its own */
+    for (size_t i = 1; i < lines; i += apart) /* each costs a drawing of its own */
         explain_line(&o.view, (ls_line)i);
     ls_arena_free(a);
 }

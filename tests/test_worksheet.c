@@ -16,13 +16,13 @@ static void test_keys(void) {
     ls_arena *a = ls_arena_new();
     ls_worksheet *w = ls_worksheet_new(a);
     for (int i = 0; i < N; i++)
-        TEST_SAME(exact(w, ls_printf(w, "field.%d", i), "", "", i), i);
+        TEST_SAME(exact(w, ls_printf(w, "field.%d", i), "", "", i), i + 1);
     for (int i = 0; i < N; i++)
-        TEST_SAME(ls_line_find(w, ls_arena_printf(a, "field.%d", i)), i);
+        TEST_SAME(ls_line_find(w, ls_arena_printf(a, "field.%d", i)), i + 1);
     TEST_SAME(ls_line_find(w, "field.5000"), LS_NO_LINE);
     TEST_TEXT(ls_worksheet_fault(w), NULL);
-    CU_ASSERT(isnan(ls_line_value(w, LS_NO_LINE)) && isnan(ls_line_shown(w, N)));
-    CU_ASSERT(ls_line_at(w, N) == NULL && ls_line_at(w, LS_NO_LINE) == NULL);
+    CU_ASSERT(isnan(ls_line_value(w, LS_NO_LINE)) && isnan(ls_line_shown(w, N + 1)));
+    CU_ASSERT(ls_line_at(w, N + 1) == NULL && ls_line_at(w, LS_NO_LINE) == NULL);
     ls_arena_free(a);
 }
 
@@ -33,47 +33,110 @@ static void test_key_twice(void) {
     TEST_TEXT(ls_worksheet_fault(w), "tons: the key is used twice");
     TEST_SAME(ls_line_find(w, "tons"), first);
     CU_ASSERT(isnan(ls_line_value(w, second)));
-    ls_worksheet_cut(w, 1);
+    ls_worksheet_cut(w, (size_t)first + 1);
     TEST_SAME(ls_line_find(w, "tons"), first);
     ls_arena_free(a);
 }
 
-/* Each makes one faulty line over ft (0), lb (1), a number (2), two weights (3, 4) that do not sum
+/* The same made again is the same line; with another label, value, origin or input it is another.
+ */
+static void test_made_again(void) {
+    ls_arena *a = ls_arena_new();
+    ls_worksheet *w = ls_worksheet_new(a);
+    ls_line x = exact(w, "x", "", "ft", 2), y = exact(w, "y", "", "ft", 3);
+    ls_line both = LS_SUM(w, "both", "both", "ft", x, y);
+    TEST_SAME(exact(w, ls_printf(w, "%c", 'x'), "", "ft", 2), x);
+    TEST_SAME(LS_SUM(w, "both", "both", "ft", x, y), both);
+    TEST_SAME(ls_worksheet_lines(w), both + 1);
+    TEST_TEXT(ls_worksheet_fault(w), NULL);
+    ls_line others[] = {LS_SUM(w, "both", "other", "ft", x, y),
+                        LS_SUM(w, "both", "both", "in", x, y),
+                        LS_SUM(w, "both", "both", "ft", y, x),
+                        LS_LEAST(w, "both", "both", "ft", x, y),
+                        ls_leaf_exact(w, "x", "", "ft", 2, LS_BY_OPTION, NULL),
+                        ls_leaf(w, "x", "", "ft", 2, ls_spread_normal(1),
+                                (ls_origin){LS_BY_DEFINITION, LS_NOWHERE, NULL, NULL})};
+    for (size_t i = 0; i < sizeof others / sizeof *others; i++)
+        CU_ASSERT(others[i] > both && isnan(ls_line_value(w, others[i])));
+    TEST_TEXT(ls_worksheet_fault(w), "both: the key is used twice");
+    ls_arena_free(a);
+}
+
+/* What is made of something unknown is unknown; sums and extremes are of what is known. */
+static void test_unknown(void) {
+    ls_arena *a = ls_arena_new();
+    ls_worksheet *w = ls_worksheet_new(a);
+    ls_line x = exact(w, "x", "", "", 2), y = exact(w, "y", "", "", 3);
+    TEST_SAME(ls_difference(w, "d", "", "", x, LS_NO_LINE), LS_NO_LINE);
+    TEST_SAME(LS_PRODUCT(w, "p", "", "", LS_NO_LINE, x), LS_NO_LINE);
+    TEST_SAME(ls_same(w, "s", "", "", LS_NO_LINE), LS_NO_LINE);
+    TEST_SAME(LS_SUM(w, "n", "", "", LS_NO_LINE, LS_NO_LINE), LS_NO_LINE);
+    TEST_SAME(ls_worksheet_lines(w), y + 1);
+    TEST_NEAR(ls_line_value(w, LS_SUM(w, "sum", "", "", x, LS_NO_LINE, y)), 5, 0);
+    TEST_NEAR(ls_line_value(w, LS_LEAST(w, "least", "", "", LS_NO_LINE, y, x)), 2, 0);
+    TEST_NEAR(ls_line_value(w, LS_GREATEST(w, "most", "", "", x, y, LS_NO_LINE)), 3, 0);
+    TEST_TEXT(ls_worksheet_fault(w), NULL);
+    ls_arena_free(a);
+}
+
+/* A part leads the keys and says what labels are of; it shares the lines, and a part of it goes on
+ * where it is. */
+static void test_parts(void) {
+    ls_arena *a = ls_arena_new();
+    ls_worksheet *w = ls_worksheet_new(a), *house = ls_part(w, NULL, "house-%d", 1);
+    ls_worksheet *of_N = ls_part(house, "nitrogen 100%s", "N");
+    ls_line length = exact(house, "length", "length, 5%s", "ft", 2);
+    ls_line held = exact(of_N, "held", "%s in the litter", "lb", 3);
+    TEST_TEXT(ls_line_at(w, length)->key, "house-1.length");
+    TEST_TEXT(ls_line_at(w, length)->label, "length, 5%s");
+    TEST_TEXT(ls_line_at(w, held)->key, "house-1.N.held");
+    TEST_TEXT(ls_line_at(w, held)->label, "nitrogen 100%s in the litter");
+    TEST_SAME(ls_line_find(of_N, "held"), held);
+    TEST_SAME(ls_line_find(w, "house-1.N.held"), held);
+    TEST_SAME(ls_line_find(w, "held"), LS_NO_LINE);
+    TEST_TEXT(ls_line_at(w, exact(of_N, "", "%s", "lb", 4))->key, "house-1.N");
+    TEST_TEXT(ls_line_at(w, exact(of_N, "long", "plain", "lb", 4))->label, "plain");
+    ls_worksheet_cut(house, (size_t)held);
+    TEST_SAME(ls_worksheet_lines(w), held);
+    ls_arena_free(a);
+}
+
+/* Each makes one faulty line over ft (1), lb (2), a number (3), two weights (4, 5) that do not sum
  * to 1. */
 typedef ls_line faulty_line(ls_worksheet *w);
 
 static ls_line ft_and_lb(ls_worksheet *w) {
-    return LS_SUM(w, "y", "", "ft", 0, 1);
+    return LS_SUM(w, "y", "", "ft", 1, 2);
 }
 static ls_line wrong_unit(ls_worksheet *w) {
-    return LS_PRODUCT(w, "y", "", "ton", 0, 1);
+    return LS_PRODUCT(w, "y", "", "ton", 1, 2);
 }
 static ls_line least_of_two_kinds(ls_worksheet *w) {
-    return LS_LEAST(w, "y", "", "lb", 1, 0);
+    return LS_LEAST(w, "y", "", "lb", 2, 1);
 }
 static ls_line clipped_by_lb(ls_worksheet *w) {
-    return ls_clip(w, "y", "", "ft", 0, 0, 1);
+    return ls_clip(w, "y", "", "ft", 1, 1, 2);
 }
 static ls_line step_of_lb(ls_worksheet *w) {
-    return ls_step_up(w, "y", "", "ft", 0, 1);
+    return ls_step_up(w, "y", "", "ft", 1, 2);
 }
 static ls_line one_minus_feet(ls_worksheet *w) {
-    return ls_complement(w, "y", "", "ft", 0);
+    return ls_complement(w, "y", "", "ft", 1);
 }
 static ls_line renamed(ls_worksheet *w) {
-    return ls_same(w, "y", "", "", 0);
+    return ls_same(w, "y", "", "", 1);
 }
 static ls_line weight_in_feet(ls_worksheet *w) {
-    return ls_geomean(w, "y", "", "lb", (ls_line[]){1}, (ls_line[]){0}, 1);
+    return ls_geomean(w, "y", "", "lb", (ls_line[]){2}, (ls_line[]){1}, 1);
 }
 static ls_line odd_weights(ls_worksheet *w) {
-    return ls_geomean(w, "y", "", "lb", (ls_line[]){1, 1}, (ls_line[]){3, 4}, 2);
+    return ls_geomean(w, "y", "", "lb", (ls_line[]){2, 2}, (ls_line[]){4, 5}, 2);
 }
 static ls_line no_input(ls_worksheet *w) {
-    return ls_quotient(w, "y", "", "ft", 0, LS_NO_LINE);
+    return ls_quotient(w, "y", "", "ft", 1, -1);
 }
 static ls_line later_input(ls_worksheet *w) {
-    return ls_quotient(w, "y", "", "ft", 0, 5);
+    return ls_quotient(w, "y", "", "ft", 1, 6);
 }
 static ls_line nothing(ls_worksheet *w) {
     return ls_sum(w, "y", "", "ft", NULL, 0);
@@ -84,7 +147,7 @@ static ls_line no_figure(ls_worksheet *w) {
 static ls_line falling_table(ls_worksheet *w) {
     static const double x[] = {1, 3, 2};
     static const ls_curve curve = {3, x, x};
-    return ls_interpolate(w, "y", "", "ft", 2, &curve);
+    return ls_interpolate(w, "y", "", "ft", 3, &curve);
 }
 
 /* A fault is told whole, however long. */
@@ -136,7 +199,7 @@ static void test_faults(void) {
         TEST_TEXT(ls_worksheet_fault(w), cases[i].fault);
         CU_ASSERT(isnan(ls_line_value(w, line)));
         ls_drawn drawn = ls_drawn_of(line);
-        double gradient[6];
+        double gradient[7];
         ls_line_gradient(w, line, gradient);
         ls_draw(w, 1, 1, &drawn, 1);
         CU_ASSERT(isnan(drawn.mid) && isnan(drawn.sd));
@@ -227,22 +290,22 @@ static void test_cut(void) {
     build_fields(w, 3);
     char *mine = ls_arena_copy(a, "kept by the caller");
     for (int i = 0; i < 4; i++) {
-        const ls_entry *kept = ls_line_at(w, 8);
-        ls_worksheet_cut(w, 9);
+        const ls_entry *kept = ls_line_at(w, 9);
+        ls_worksheet_cut(w, 10);
         ls_line last = exact(w, ls_printf(w, "house.%d", i), "", "", i);
         for (int k = 0; k < 1000; k++)
             exact(w, ls_printf(w, "house.%d.%d", i, k), "", "", k);
-        TEST_SAME(last, 9);
-        CU_ASSERT(kept == ls_line_at(w, 8));
+        TEST_SAME(last, 10);
+        CU_ASSERT(kept == ls_line_at(w, 9));
         TEST_TEXT(kept->key, "field.2.tons");
-        TEST_SAME(ls_line_find(w, "field.2.tons"), 8);
-        TEST_SAME(ls_line_find(w, ls_arena_printf(a, "house.%d", i)), 9);
+        TEST_SAME(ls_line_find(w, "field.2.tons"), 9);
+        TEST_SAME(ls_line_find(w, ls_arena_printf(a, "house.%d", i)), 10);
         TEST_SAME(ls_line_find(w, ls_arena_printf(a, "house.%d.999", i - 1)), LS_NO_LINE);
     }
     ls_worksheet_cut(w, 0);
     TEST_SAME(ls_line_find(w, "field.2.tons"), LS_NO_LINE);
     build_fields(w, 3);
-    TEST_SAME(ls_line_find(w, "field.2.tons"), 8);
+    TEST_SAME(ls_line_find(w, "field.2.tons"), 9);
     TEST_TEXT(ls_worksheet_fault(w), NULL);
     TEST_TEXT(mine, "kept by the caller");
     ls_arena_free(a);
@@ -360,6 +423,9 @@ static void test_origins(void) {
 TEST_SUITE(worksheet) = {
     {"lines are found by their keys", test_keys},
     {"a key used twice", test_key_twice},
+    {"a line made again", test_made_again},
+    {"unknown lines", test_unknown},
+    {"parts of a worksheet", test_parts},
     {"faults name the key and the units", test_faults},
     {"a fault is told whole, however long", test_long_fault},
     {"quantities of the farm file become spreads", test_given},

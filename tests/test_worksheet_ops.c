@@ -28,7 +28,7 @@ static ls_worksheet *all_operations(ls_arena *arena, const double value[LEAVES])
     ls_worksheet *w = ls_worksheet_new(arena);
     for (size_t i = 0; i < LEAVES; i++)
         number(w, leaf_keys[i], leaf_units[i], value[i]);
-    const ls_line a = 0, b = 1, c = 2, p = 3;
+    const ls_line a = 1, b = 2, c = 3, p = 4;
     ls_same(w, "same", "", "in", a);
     LS_SUM(w, "sum", "", "ft", a, b, c);
     ls_difference(w, "difference", "", "ft", a, b);
@@ -42,7 +42,7 @@ static ls_worksheet *all_operations(ls_arena *arena, const double value[LEAVES])
     ls_clip(w, "above", "", "ft", a, c, b);
     ls_step_down(w, "down", "", "ft", a, b);
     ls_step_up(w, "up", "", "ft", a, b);
-    ls_geomean(w, "geomean", "", "ft", (ls_line[]){a, c}, (ls_line[]){5, 6}, 2);
+    ls_geomean(w, "geomean", "", "ft", (ls_line[]){a, c}, (ls_line[]){6, 7}, 2);
     ls_interpolate(w, "interpolate", "", "lb", a, &curve);
     return w;
 }
@@ -65,7 +65,7 @@ static void test_values(void) {
     ls_arena *arena = ls_arena_new();
     ls_worksheet *w = all_operations(arena, leaf_values);
     TEST_TEXT(ls_worksheet_fault(w), NULL);
-    TEST_SAME(ls_worksheet_lines(w), LEAVES + OPERATIONS);
+    TEST_SAME(ls_worksheet_lines(w), LEAVES + OPERATIONS + 1);
     for (size_t i = 0; i < OPERATIONS; i++)
         TEST_NEAR(ls_line_value(w, ls_line_find(w, values[i].name)), values[i].want, 1e-15);
     TEST_NEAR(ls_line_shown(w, ls_line_find(w, "same")), 144, 1e-15);
@@ -100,13 +100,13 @@ static void check_derivative(const ls_worksheet *w, ls_line line, size_t leaf, d
 static void test_derivatives(void) {
     ls_arena *arena = ls_arena_new();
     ls_worksheet *w = all_operations(arena, leaf_values);
-    double gradient[LEAVES + OPERATIONS];
-    for (ls_line line = LEAVES; line < LEAVES + OPERATIONS; line++) {
+    double gradient[LEAVES + OPERATIONS + 1];
+    for (ls_line line = LEAVES + 1; line <= LEAVES + OPERATIONS; line++) {
         if (is_step(ls_line_at(w, line)->op))
             continue;
         ls_line_gradient(w, line, gradient);
         for (size_t leaf = 0; leaf < LEAVES; leaf++)
-            check_derivative(w, line, leaf, gradient[leaf]);
+            check_derivative(w, line, leaf, gradient[leaf + 1]);
     }
     ls_arena_free(arena);
 }
@@ -131,11 +131,11 @@ static double mean_step(bool up, double from, double step) {
 static void test_step_slopes(void) {
     ls_arena *arena = ls_arena_new();
     ls_worksheet *w = all_operations(arena, leaf_values);
-    double gradient[LEAVES + OPERATIONS];
+    double gradient[LEAVES + OPERATIONS + 1];
     for (int up = 0; up < 2; up++) {
         ls_line_gradient(w, ls_line_find(w, up ? "up" : "down"), gradient);
-        TEST_NEAR(gradient[0], (mean_step(up, 24, 5) - mean_step(up, 12, 5)) / 12, 1e-3);
-        TEST_NEAR(gradient[1], mean_step(up, 12, 6) - mean_step(up, 12, 5), 1e-3);
+        TEST_NEAR(gradient[1], (mean_step(up, 24, 5) - mean_step(up, 12, 5)) / 12, 1e-3);
+        TEST_NEAR(gradient[2], mean_step(up, 12, 6) - mean_step(up, 12, 5), 1e-3);
     }
     ls_arena_free(arena);
 }
@@ -145,7 +145,7 @@ static void test_columns(void) {
     ls_arena *arena = ls_arena_new();
     ls_worksheet *w = all_operations(arena, leaf_values);
     ls_drawn drawn[OPERATIONS];
-    double gradient[LEAVES + OPERATIONS];
+    double gradient[LEAVES + OPERATIONS + 1];
     for (size_t i = 0; i < OPERATIONS; i++)
         drawn[i] = ls_drawn_of(ls_line_find(w, values[i].name));
     ls_draw(w, 1, LS_BLOCK, drawn, OPERATIONS);
@@ -154,7 +154,7 @@ static void test_columns(void) {
         double variance = 0;
         ls_line_gradient(w, line, gradient);
         for (size_t k = 0; k < LEAVES; k++)
-            variance += pow(gradient[k] * 1e-3 * leaf_values[k], 2);
+            variance += pow(gradient[k + 1] * 1e-3 * leaf_values[k], 2);
         TEST_NEAR(drawn[i].mid, values[i].want, 3e-4);
         if (!is_step(ls_line_at(w, line)->op))
             TEST_NEAR(drawn[i].sd, sqrt(variance),
@@ -257,8 +257,8 @@ static void test_shared_inputs(void) {
     ls_line y = ls_quotient(w, "y", "", "ft", LS_PRODUCT(w, "p", "", "ft2", x1, x2),
                             LS_SUM(w, "s", "", "ft", x1, x2));
     ls_line later = number(w, "later", "ft", 1);
-    double gradient[5];
-    bool ancestor[6];
+    double gradient[7];
+    bool ancestor[7];
     ls_line_gradient(w, y, gradient);
     TEST_NEAR(gradient[x1], 4.0 / 9, 1e-15);
     TEST_NEAR(gradient[x2], 1.0 / 9, 1e-15);
@@ -267,7 +267,7 @@ static void test_shared_inputs(void) {
     CU_ASSERT(ancestor[x1] && ancestor[x2] && ancestor[y] && !ancestor[later]);
     /* u^2 = (4/9 x 0.003)^2 + (1/9 x 0.006)^2, y = 2 */
     TEST_NEAR(ls_line_log_scale(w, y, NULL), hypot(4.0 / 9 * 0.003, 1.0 / 9 * 0.006) / 2, 1e-14);
-    bool skip[6] = {[0] = true};
+    bool skip[7] = {[1] = true};
     TEST_NEAR(ls_line_log_scale(w, y, skip), 1.0 / 9 * 0.006 / 2, 1e-14);
     ls_arena_free(arena);
 }

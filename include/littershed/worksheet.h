@@ -7,9 +7,9 @@
 #include "littershed/farm.h"
 #include "littershed/reference.h"
 
-/* A line is named by its index; inputs have lower indices than what is made of them. */
+/* A line is named by its index, from 1; inputs have lower indices than what is made of them. */
 typedef int32_t ls_line;
-#define LS_NO_LINE ((ls_line)-1)
+#define LS_NO_LINE ((ls_line)0) /* none: unknown */
 
 typedef enum {
     LS_OP_LEAF,
@@ -76,7 +76,13 @@ typedef struct ls_worksheet ls_worksheet;
 /* An empty worksheet; its lines live in the arena. */
 ls_worksheet *ls_worksheet_new(ls_arena *a);
 ls_arena *ls_worksheet_arena(ls_worksheet *w);
+/* One past the last line. */
 size_t ls_worksheet_lines(const ls_worksheet *w);
+/* A part of it: the same lines, but a key made or looked for with it is led by the part's own name
+ * (made with printf; "" is the name itself), and "%s" in a label stands for of (NULL: for itself).
+ * It belongs to the line made next, as ls_printf does. */
+ls_worksheet *ls_part(const ls_worksheet *w, const char *of, const char *format, ...)
+    __attribute__((format(printf, 3, 4)));
 /* The entry stays where it is until it is cut. NULL for LS_NO_LINE. */
 const ls_entry *ls_line_at(const ls_worksheet *w, ls_line line);
 /* The line with that key, LS_NO_LINE if there is none. */
@@ -85,10 +91,10 @@ ls_line ls_line_find(const ls_worksheet *w, const char *key);
 double ls_line_value(const ls_worksheet *w, ls_line line);
 double ls_line_shown(const ls_worksheet *w, ls_line line);
 
-/* The first mistake made in building lines (units that do not fit, a key used twice, an input that
- * does not exist, weights that do not sum to 1), NULL if none: "KEY: ft2 x in does not give ton". A
- * fault of the program or of a user's table, never of a value. A faulty line becomes an exact leaf
- * whose value is NaN. The fault is remembered after a cut. */
+/* The first mistake made in building lines (units that do not fit, a key used for two things, an
+ * input that does not exist, weights that do not sum to 1), NULL if none: "KEY: ft2 x in does not
+ * give ton". A fault of the program or of a user's table, never of a value. A faulty line becomes
+ * an exact leaf whose value is NaN. The fault is remembered after a cut. */
 const char *ls_worksheet_fault(const ls_worksheet *w);
 
 /* Forget every line made after the worksheet had n lines (field lines are made, read and given
@@ -135,7 +141,9 @@ ls_line ls_leaf_figure(ls_worksheet *w, const char *key, const char *label, cons
 ls_line ls_leaf_exact(ls_worksheet *w, const char *key, const char *label, const char *unit,
                       double value, ls_origin_kind kind, const char *words);
 
-/* ---- operations. The dimension of unit must be that of the result. ---- */
+/* ---- operations. The dimension of unit must be that of the result. A line made again of the same
+ * is that line. What is made of LS_NO_LINE is LS_NO_LINE; sum, least and greatest are of the lines
+ * that are known, LS_NO_LINE if none is. ---- */
 ls_line ls_same(ls_worksheet *w, const char *key, const char *label, const char *unit, ls_line x);
 ls_line ls_sum(ls_worksheet *w, const char *key, const char *label, const char *unit,
                const ls_line *x, size_t n);

@@ -170,7 +170,7 @@ static bool look_at_books(ls_run *r, quest *q, size_t first) {
 static bool look_at_rooms(ls_run *r, quest *q) {
     if (!ls_run_estimate(r))
         return false;
-    if (look(r, q, 0))
+    if (look(r, q, 1))
         return true;
     size_t before = ls_worksheet_lines(r->books.sheet);
     if (ls_books_has_fields(&r->books)) {

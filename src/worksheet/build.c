@@ -12,27 +12,29 @@ enum { FIRST_SLOTS = 64 };
 
 ls_worksheet *ls_worksheet_new(ls_arena *a) {
     ls_worksheet *w = LS_NEW(a, ls_worksheet, 1);
-    w->arena = a;
-    w->shelf.arena = a;
-    w->slots_n = FIRST_SLOTS;
-    w->slots = LS_NEW(a, ls_line, w->slots_n);
+    ls_worksheet_book *book = LS_NEW(a, ls_worksheet_book, 1);
+    w->book = book;
+    book->arena = book->shelf.arena = a;
+    book->slots_n = FIRST_SLOTS;
+    book->slots = LS_NEW(a, ls_line, book->slots_n);
+    *LS_PUSH(a, &book->lines) = NULL;
     return w;
 }
 
 ls_arena *ls_worksheet_arena(ls_worksheet *w) {
-    return w->arena;
+    return w->book->arena;
 }
 
 size_t ls_worksheet_lines(const ls_worksheet *w) {
-    return w->lines.n;
+    return w->book->lines.n;
 }
 
 const char *ls_worksheet_fault(const ls_worksheet *w) {
-    return w->fault;
+    return w->book->fault;
 }
 
 static bool exists(const ls_worksheet *w, ls_line line) {
-    return line >= 0 && (size_t)line < w->lines.n;
+    return line > 0 && (size_t)line < w->book->lines.n;
 }
 
 const ls_entry *ls_line_at(const ls_worksheet *w, ls_line line) {
@@ -49,88 +51,113 @@ double ls_line_shown(const ls_worksheet *w, ls_line line) {
                : NAN;
 }
 
-const char *ls_printf(ls_worksheet *w, const char *format, ...) {
+static const char *full_key(const ls_worksheet *w, const char *key) {
+    size_t lead = w->lead == NULL ? 0 : strlen(w->lead), own = strlen(key);
+    if (lead == 0 || own == 0)
+        return lead == 0 ? key : w->lead;
+    char *whole = ls_worksheet_shelf_take(&w->book->shelf, 1, lead + own + 2);
+    memcpy(whole, w->lead, lead);
+    whole[lead] = '.';
+    memcpy(whole + lead + 1, key, own);
+    return whole;
+}
+
+static const char *print(const ls_worksheet *w, const char *format, va_list arguments) {
     char usual[256]; /* long enough for nearly all, which are then printed once */
-    va_list arguments;
-    va_start(arguments, format);
+    va_list again;
+    va_copy(again, arguments);
     int n = vsnprintf(usual, sizeof usual, format, arguments);
-    va_end(arguments);
     if (n < 0)
         ls_fail("a text could not be put together");
-    char *text = ls_worksheet_shelf_take(&w->shelf, 1, (size_t)n + 1);
+    char *text = ls_worksheet_shelf_take(&w->book->shelf, 1, (size_t)n + 1);
     if ((size_t)n < sizeof usual)
-        return memcpy(text, usual, (size_t)n + 1);
+        memcpy(text, usual, (size_t)n + 1);
+    else
+        vsnprintf(text, (size_t)n + 1, format, again);
+    va_end(again);
+    return text;
+}
+
+const char *ls_printf(ls_worksheet *w, const char *format, ...) {
+    va_list arguments;
     va_start(arguments, format);
-    vsnprintf(text, (size_t)n + 1, format, arguments);
+    const char *text = print(w, format, arguments);
     va_end(arguments);
     return text;
+}
+
+/* The label with what the part is of in place of its "%s". */
+static const char *full_label(const ls_worksheet *w, const char *label) {
+    const char *at = w->of == NULL ? NULL : strstr(label, "%s");
+    return at == NULL ? label
+                      : ls_printf((ls_worksheet *)(uintptr_t)w, "%.*s%s%s", (int)(at - label),
+                                  label, w->of, at + 2);
+}
+
+ls_worksheet *ls_part(const ls_worksheet *w, const char *of, const char *format, ...) {
+    va_list arguments;
+    va_start(arguments, format);
+    const char *name = print(w, format, arguments);
+    va_end(arguments);
+    ls_worksheet *part = ls_worksheet_shelf_take(&w->book->shelf, sizeof *part, 1);
+    *part = (ls_worksheet){w->book, full_key(w, name), of};
+    return part;
 }
 
 /* ---- keys. Linear probing. Keys go in the reverse order in which they came, so the slot of one
  * that goes lies on no path to one that stays: it can simply be emptied. ---- */
 
 /* The slot of the key, or the empty one where it would stand. */
-static size_t slot_of(const ls_worksheet *w, const char *key, uint64_t hash) {
-    size_t i = (size_t)hash & (w->slots_n - 1);
-    for (; w->slots[i] != 0; i = (i + 1) & (w->slots_n - 1)) {
-        const ls_entry *e = ls_worksheet_entry(w, w->slots[i] - 1);
+static ls_line *slot_of(const ls_worksheet_book *b, const char *key, uint64_t hash) {
+    size_t i = (size_t)hash & (b->slots_n - 1);
+    for (; b->slots[i] != LS_NO_LINE; i = (i + 1) & (b->slots_n - 1)) {
+        const ls_entry *e = &b->lines.at[b->slots[i]]->entry;
         if (e->hash == hash && strcmp(e->key, key) == 0)
             break;
     }
-    return i;
+    return &b->slots[i];
 }
 
 ls_line ls_line_find(const ls_worksheet *w, const char *key) {
-    return w->slots[slot_of(w, key, ls_text_hash(key))] - 1;
+    const char *whole = full_key(w, key);
+    return *slot_of(w->book, whole, ls_text_hash(whole));
 }
 
-/* False if an earlier line has the key. */
-static bool keep_key(ls_worksheet *w, ls_line line) {
-    const ls_entry *e = ls_worksheet_entry(w, line);
-    size_t i = slot_of(w, e->key, e->hash);
-    if (w->slots[i] != 0)
-        return false;
-    w->slots[i] = line + 1;
-    return true;
+static ls_line *slot_of_line(const ls_worksheet_book *b, size_t line) {
+    return slot_of(b, b->lines.at[line]->entry.key, b->lines.at[line]->entry.hash);
 }
 
-static void drop_key(ls_worksheet *w, ls_line line) {
-    const ls_entry *e = ls_worksheet_entry(w, line);
-    size_t i = slot_of(w, e->key, e->hash);
-    if (w->slots[i] == line + 1)
-        w->slots[i] = 0;
-}
-
-static void make_room_for_key(ls_worksheet *w) {
-    if ((w->lines.n + 1) * 2 <= w->slots_n)
+static void make_room_for_key(ls_worksheet_book *b) {
+    if ((b->lines.n + 1) * 2 <= b->slots_n)
         return;
-    w->slots_n *= 2;
-    w->slots = LS_NEW(w->arena, ls_line, w->slots_n);
-    for (size_t i = 0; i < w->lines.n; i++)
-        keep_key(w, (ls_line)i);
+    b->slots_n *= 2;
+    b->slots = LS_NEW(b->arena, ls_line, b->slots_n);
+    for (size_t i = 1; i < b->lines.n; i++)
+        *slot_of_line(b, i) = (ls_line)i;
 }
 
 void ls_worksheet_cut(ls_worksheet *w, size_t n) {
-    if (n > w->lines.n)
+    ls_worksheet_book *b = w->book;
+    n = n > 0 ? n : 1;
+    if (n > b->lines.n)
         return;
-    while (w->lines.n > n) {
-        drop_key(w, (ls_line)w->lines.n - 1);
-        w->lines.n--;
-    }
-    ls_worksheet_shelf_back(&w->shelf,
-                            n == 0 ? (ls_worksheet_place){NULL, 0} : w->lines.at[n - 1]->end);
+    for (; b->lines.n > n; b->lines.n--)
+        if (*slot_of_line(b, b->lines.n - 1) == (ls_line)b->lines.n - 1)
+            *slot_of_line(b, b->lines.n - 1) = LS_NO_LINE;
+    ls_worksheet_shelf_back(&b->shelf,
+                            n == 1 ? (ls_worksheet_place){NULL, 0} : b->lines.at[n - 1]->end);
 }
 
 /* ---- lines ---- */
 
 void ls_worksheet_spoil(ls_worksheet *w, ls_line line, const char *format, ...) {
-    ls_entry *e = &w->lines.at[line]->entry;
-    if (w->fault == NULL) {
+    ls_entry *e = &w->book->lines.at[line]->entry;
+    if (w->book->fault == NULL) {
         va_list arguments;
         va_start(arguments, format);
-        const char *why = ls_arena_vprintf(w->arena, format, arguments);
+        const char *why = ls_arena_vprintf(w->book->arena, format, arguments);
         va_end(arguments);
-        w->fault = ls_arena_printf(w->arena, "%s: %s", e->key, why);
+        w->book->fault = ls_arena_printf(w->book->arena, "%s: %s", e->key, why);
     }
     e->op = LS_OP_LEAF;
     e->n = 0;
@@ -140,8 +167,8 @@ void ls_worksheet_spoil(ls_worksheet *w, ls_line line, const char *format, ...) 
 
 /* The units of the inputs put together as the operation does: "ft2 x in". */
 static const char *units_in_words(const ls_worksheet *w, const ls_entry *e) {
-    ls_text *t = ls_text_new(w->arena);
-    const char **units = LS_NEW(w->arena, const char *, e->n + 1);
+    ls_text *t = ls_text_new(w->book->arena);
+    const char **units = LS_NEW(w->book->arena, const char *, e->n + 1);
     for (size_t i = 0; i < e->n; i++) {
         const char *unit = ls_worksheet_input(w, e, i)->unit.text;
         units[i] = unit[0] == '\0' ? "number" : unit;
@@ -154,7 +181,7 @@ static const char *units_in_words(const ls_worksheet *w, const ls_entry *e) {
 static bool has_inputs(ls_worksheet *w, ls_line line) {
     const ls_entry *e = ls_worksheet_entry(w, line);
     for (size_t i = 0; i < e->n; i++)
-        if (e->in[i] < 0 || e->in[i] >= line) {
+        if (e->in[i] <= 0 || e->in[i] >= line) {
             ls_worksheet_spoil(w, line, "its input %zu of %zu does not exist", i + 1, e->n);
             return false;
         }
@@ -199,30 +226,61 @@ static bool has_fitting_weights(ls_worksheet *w, ls_line line) {
     return fits;
 }
 
-ls_entry ls_worksheet_named(const char *key, const char *label, const char *unit) {
-    ls_entry e = {.key = key, .label = label, .unit = ls_unit_of(unit), .hash = ls_text_hash(key)};
+ls_entry ls_worksheet_named(ls_worksheet *w, const char *key, const char *label, const char *unit) {
+    ls_entry e = {.key = full_key(w, key), .label = full_label(w, label), .unit = ls_unit_of(unit)};
+    e.hash = ls_text_hash(e.key);
     e.spread = ls_spread_exact();
     e.origin.at = LS_NOWHERE;
     return e;
 }
 
+/* Equal as numbers: of the same draws. */
+static bool is_same(double a, double b) {
+    return memcmp(&a, &b, sizeof a) == 0;
+}
+
+bool ls_worksheet_alike(const ls_entry *a, const ls_entry *b) {
+    return a->hash == b->hash && a->spread.kind == b->spread.kind && is_same(a->value, b->value) &&
+           is_same(a->spread.scale, b->spread.scale) && is_same(a->spread.df, b->spread.df) &&
+           is_same(a->spread.low, b->spread.low) && is_same(a->spread.high, b->spread.high);
+}
+
+/* Made in the same way of the same. The key is the same. */
+static bool is_same_line(const ls_entry *a, const ls_entry *b, const ls_line *in_b) {
+    bool named = a->op == b->op && a->n == b->n && a->curve == b->curve &&
+                 ls_text_same(a->label, b->label) && ls_text_same(a->unit.text, b->unit.text);
+    if (!named || (a->n > 0 && memcmp(a->in, in_b, a->n * sizeof *in_b) != 0))
+        return false;
+    const ls_origin *x = &a->origin, *y = &b->origin;
+    return a->op != LS_OP_LEAF ||
+           (ls_worksheet_alike(a, b) && x->kind == y->kind && x->figure == y->figure &&
+            x->at.file == y->at.file && x->at.line == y->at.line && x->at.column == y->at.column &&
+            ls_text_same(x->words, y->words));
+}
+
 ls_line ls_worksheet_append(ls_worksheet *w, ls_entry new, const ls_line *in) {
-    if (w->lines.n >= INT32_MAX - 1)
+    ls_worksheet_book *b = w->book;
+    if (b->lines.n >= INT32_MAX - 1)
         ls_fail("too many lines in a worksheet");
-    make_room_for_key(w);
-    ls_line line = (ls_line)w->lines.n;
-    ls_line *inputs = ls_worksheet_shelf_take(&w->shelf, sizeof *in, new.n);
+    make_room_for_key(b);
+    ls_line *slot = slot_of(b, new.key, new.hash), line = (ls_line)b->lines.n, known = *slot;
+    if (known != LS_NO_LINE && is_same_line(ls_worksheet_entry(w, known), &new, in))
+        return known;
+    ls_line *inputs = ls_worksheet_shelf_take(&b->shelf, sizeof *in, new.n);
     if (new.n > 0)
         memcpy(inputs, in, new.n * sizeof *in);
-    ls_worksheet_line *l = ls_worksheet_shelf_take(&w->shelf, sizeof *l, 1);
+    ls_worksheet_line *l = ls_worksheet_shelf_take(&b->shelf, sizeof *l, 1);
     l->entry = new;
     l->entry.in = inputs;
-    l->end = w->shelf.end;
-    *LS_PUSH(w->arena, &w->lines) = l;
-    if (!keep_key(w, line))
+    l->end = b->shelf.end;
+    *LS_PUSH(b->arena, &b->lines) = l;
+    if (known != LS_NO_LINE) {
         ls_worksheet_spoil(w, line, "the key is used twice");
-    else if (new.op != LS_OP_LEAF && has_inputs(w, line) && has_fitting_units(w, line) &&
-             has_fitting_curve(w, line) && has_fitting_weights(w, line))
+        return line;
+    }
+    *slot = line;
+    if (new.op != LS_OP_LEAF && has_inputs(w, line) && has_fitting_units(w, line) &&
+        has_fitting_curve(w, line) && has_fitting_weights(w, line))
         l->entry.value = ls_worksheet_operation_of(new.op)->value(w, &l->entry);
     return line;
 }

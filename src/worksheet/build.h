@@ -11,20 +11,28 @@ typedef struct {
     ls_worksheet_place end; /* of the shelf when the line was made */
 } ls_worksheet_line;
 
-struct ls_worksheet {
+/* What all parts of a worksheet share. */
+typedef struct {
     ls_arena *arena;
     ls_worksheet_shelf shelf;           /* lines, their inputs and the words made for them */
-    LS_LIST(ls_worksheet_line *) lines; /* by line */
-    ls_line *slots;                     /* keys: open addressing, 1 + line, 0 for none */
+    LS_LIST(ls_worksheet_line *) lines; /* by line; the first, LS_NO_LINE, is NULL */
+    ls_line *slots;                     /* keys: open addressing, LS_NO_LINE for none */
     size_t slots_n;                     /* a power of two, at least twice the lines */
     const char *fault;
+} ls_worksheet_book;
+
+struct ls_worksheet {
+    ls_worksheet_book *book;
+    const char *lead, *of; /* NULL: keys and labels as they are given */
 };
 
-/* An entry with a name and nothing else. */
-ls_entry ls_worksheet_named(const char *key, const char *label, const char *unit);
+/* An entry with a name in that part and nothing else. */
+ls_entry ls_worksheet_named(ls_worksheet *w, const char *key, const char *label, const char *unit);
+/* Leaves that are drawn alike. */
+bool ls_worksheet_alike(const ls_entry *a, const ls_entry *b);
 
-/* Append a line: new over copies of the new.n lines in. Checks everything, then works out its
- * value. new.value is that of a leaf. */
+/* Append a line: new over copies of the new.n lines in, or find it where it stands already. Checks
+ * everything, then works out its value. new.value is that of a leaf. */
 ls_line ls_worksheet_append(ls_worksheet *w, ls_entry new, const ls_line *in);
 
 /* Note a fault (the first is kept) that begins with the key, and make the line a leaf that is NaN.
@@ -33,7 +41,7 @@ void ls_worksheet_spoil(ls_worksheet *w, ls_line line, const char *format, ...)
     __attribute__((format(printf, 3, 4)));
 
 static inline const ls_entry *ls_worksheet_entry(const ls_worksheet *w, ls_line line) {
-    return &w->lines.at[line]->entry;
+    return &w->book->lines.at[line]->entry;
 }
 
 /* The entry and the value of the i-th input of an entry. */

@@ -12,7 +12,7 @@ void ls_line_gradient(const ls_worksheet *w, ls_line line, double *out) {
     for (ls_line k = 0; k < line; k++)
         out[k] = 0;
     out[line] = 1;
-    for (ls_line k = line; k >= 0; k--) {
+    for (ls_line k = line; k > 0; k--) {
         const ls_entry *e = ls_worksheet_entry(w, k);
         if (out[k] == 0)
             continue;
@@ -22,12 +22,12 @@ void ls_line_gradient(const ls_worksheet *w, ls_line line, double *out) {
 }
 
 void ls_line_ancestors(const ls_worksheet *w, ls_line line, bool *out) {
-    for (size_t k = 0; k < w->lines.n; k++)
+    for (size_t k = 0; k < w->book->lines.n; k++)
         out[k] = false;
     if (ls_line_at(w, line) == NULL)
         return;
     out[line] = true;
-    for (ls_line k = line; k >= 0; k--) {
+    for (ls_line k = line; k > 0; k--) {
         const ls_entry *e = ls_worksheet_entry(w, k);
         for (size_t i = 0; out[k] && i < e->n; i++)
             out[e->in[i]] = true;
@@ -40,7 +40,7 @@ static double first_order_scale(const ls_worksheet *w, ls_line line, const bool 
     double *gradient = LS_NEW(a, double, (size_t)line + 1);
     double squares = 0;
     ls_line_gradient(w, line, gradient);
-    for (ls_line k = 0; k <= line; k++) {
+    for (ls_line k = 1; k <= line; k++) {
         const ls_entry *e = ls_worksheet_entry(w, k);
         if (e->op != LS_OP_LEAF || gradient[k] == 0 || (skip != NULL && skip[k]))
             continue;

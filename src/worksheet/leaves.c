@@ -6,7 +6,7 @@
 
 ls_line ls_leaf(ls_worksheet *w, const char *key, const char *label, const char *unit, double value,
                 ls_spread spread, ls_origin origin) {
-    ls_entry e = ls_worksheet_named(key, label, unit);
+    ls_entry e = ls_worksheet_named(w, key, label, unit);
     e.op = LS_OP_LEAF;
     e.value = value;
     e.spread = spread;

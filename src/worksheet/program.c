@@ -26,12 +26,12 @@ static void mark(compiler *c, const ls_drawn *wanted, size_t n) {
     for (size_t i = 0; i < n; i++)
         if (ls_line_at(c->w, wanted[i].line) != NULL)
             c->state[wanted[i].line].wanted = c->state[wanted[i].line].needed = true;
-    for (ls_line k = c->lines - 1; k >= 0; k--) {
+    for (ls_line k = c->lines - 1; k > 0; k--) {
         const ls_entry *e = ls_worksheet_entry(c->w, k);
         for (size_t i = 0; c->state[k].needed && i < e->n; i++)
             c->state[e->in[i]].needed = true;
     }
-    for (ls_line k = 0; k < c->lines; k++) {
+    for (ls_line k = 1; k < c->lines; k++) {
         const ls_entry *e = ls_worksheet_entry(c->w, k);
         bool drawn = e->op == LS_OP_LEAF && e->spread.kind != LS_EXACT;
         for (size_t i = 0; i < e->n; i++)
@@ -53,7 +53,7 @@ static void place(compiler *c, ls_line k) {
 
 /* The order of the steps: that of the lines, but leaves as late as can be. */
 static void put_in_order(compiler *c) {
-    for (ls_line k = 0; k < c->lines; k++) {
+    for (ls_line k = 1; k < c->lines; k++) {
         const ls_entry *e = ls_worksheet_entry(c->w, k);
         bool later = e->op == LS_OP_LEAF && !c->state[k].wanted;
         if (!c->state[k].drawn || later)
@@ -68,7 +68,7 @@ static void put_in_order(compiler *c) {
 }
 
 static void keep_wanted(compiler *c) {
-    for (ls_line k = 0; k < c->lines; k++)
+    for (ls_line k = 1; k < c->lines; k++)
         if (c->state[k].wanted && c->state[k].drawn)
             c->state[k].in = (int32_t)c->program.kept++;
     c->program.registers = c->program.kept;

@@ -1,7 +1,5 @@
 #include "ready.h"
 
-#include <string.h>
-
 enum { MOST = 512 }; /* of 80,000 bytes each */
 
 typedef struct {
@@ -17,21 +15,10 @@ struct ls_worksheet_ready {
     size_t n;
 };
 
-/* Equal as numbers: of the same draws. */
-static bool is_same(double a, double b) {
-    return memcmp(&a, &b, sizeof a) == 0;
-}
-
-static bool is_alike(const ls_entry *a, const ls_entry *b) {
-    return a->hash == b->hash && a->spread.kind == b->spread.kind && is_same(a->value, b->value) &&
-           is_same(a->spread.scale, b->spread.scale) && is_same(a->spread.df, b->spread.df) &&
-           is_same(a->spread.low, b->spread.low) && is_same(a->spread.high, b->spread.high);
-}
-
 /* That of the leaf, or the free one in which it belongs. */
 static slot *slot_of(const ls_worksheet_ready *r, const ls_entry *leaf) {
     size_t i = (size_t)leaf->hash & (r->n_slots - 1);
-    while (r->slots[i].leaf != NULL && !is_alike(r->slots[i].leaf, leaf))
+    while (r->slots[i].leaf != NULL && !ls_worksheet_alike(r->slots[i].leaf, leaf))
         i = (i + 1) & (r->n_slots - 1);
     return &r->slots[i];
 }

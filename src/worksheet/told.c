@@ -21,7 +21,7 @@ static void tell(telling *t, const char *words) {
 
 static const ls_figure *figure_of(const ls_worksheet *w, size_t line, const bool *among) {
     const ls_entry *e = ls_line_at(w, (ls_line)line);
-    bool in = among == NULL || among[line];
+    bool in = e != NULL && (among == NULL || among[line]);
     return in && e->origin.kind == LS_BY_TABLE ? e->origin.figure : NULL;
 }
 
@@ -95,7 +95,7 @@ const char *ls_lines_from_memory(ls_arena *a, const ls_worksheet *w, const ls_li
     ls_line lines = behind(printed);
     double *moved = LS_NEW(work, double, (size_t)lines + 1);
     LS_LIST(const ls_figure *) tried = {0}, telling_of = {0};
-    for (ls_line k = 0; k < lines; k++) {
+    for (ls_line k = 1; k < lines; k++) {
         const ls_figure *f = figure_of(w, (size_t)k, NULL);
         if (f == NULL || f->status != LS_MEMORY || is_of(said, f))
             continue;
