@@ -2,39 +2,20 @@
  * litter above the slats. */
 #include "house.h"
 
-/* Floor over the birds placed. */
-static void query_floor(ls_litter_house *h, const ls_flock *f, size_t k) {
-    ls_worksheet *w = h->w;
-    ls_line birds = ls_litter_placed_of(h, k);
-    if (birds == LS_NO_LINE || !ls_litter_has_size(h))
-        return;
-    const char *row = ls_printf(w, "floor space %s", ls_bird_name(f->birds.is));
-    ls_line space = ls_quotient(w, LS_KEY(h, "flock-%zu.floor_space", k), "floor for each bird",
-                                "ft2/bird", ls_litter_area(h, 0), birds);
-    ls_litter_query(h, "floor-space", "the floor for each bird placed", space, "plausible", row);
-}
-
-static void query_stay(ls_litter_house *h, const ls_flock *f, size_t k) {
-    ls_line days = ls_litter_flock_line(h, k, "days");
-    const char *row = ls_printf(h->w, "stay %s", ls_bird_name(f->birds.is));
-    if (days != LS_NO_LINE)
-        ls_litter_query(h, "stay",
-                        ls_printf(h->w, "the stay of a %s flock", ls_bird_name(f->birds.is)), days,
-                        "plausible", row);
-}
-
-/* Pounds for ounces, the weight of another bird, or another number of days. */
-static void query_weight(ls_litter_house *h, size_t k) {
-    ls_line over = ls_litter_flock_line(h, k, "weight_over_curve");
-    if (over != LS_NO_LINE)
-        ls_litter_query(h, "weight", "the weight given, over the published weight at that age,",
-                        over, "plausible", "weight over curve");
-}
-
-static void query_lost(ls_litter_house *h, size_t k) {
-    ls_line lost = ls_litter_flock_line(h, k, "lost");
-    if (lost != LS_NO_LINE)
-        ls_litter_query(h, "lost", "the share of the birds lost", lost, "plausible", "birds lost");
+static void query_flock(ls_litter_house *h, const ls_litter_flock *f) {
+    const char *bird = ls_bird_name(f->told->birds.is);
+    if (ls_litter_has_size(h)) {
+        ls_line space = ls_quotient(f->w, "floor_space", "floor for each bird", "ft2/bird",
+                                    ls_litter_area(h, 0), f->placed);
+        ls_litter_query(h, "floor-space", "the floor for each bird placed", space, "plausible",
+                        ls_printf(h->w, "floor space %s", bird));
+    }
+    ls_litter_query(h, "stay", ls_printf(h->w, "the stay of a %s flock", bird), f->days,
+                    "plausible", ls_printf(h->w, "stay %s", bird));
+    ls_litter_query(h, "lost", "the share of the birds lost", f->lost, "plausible", "birds lost");
+    /* pounds for ounces, the weight of another bird, or another number of days */
+    ls_litter_query(h, "weight", "the weight given, over the published weight at that age,",
+                    f->over_curve, "plausible", "weight over curve");
 }
 
 /* Depths on the slats above a height, of how many. */
@@ -67,12 +48,12 @@ static void query_slats(ls_litter_house *h) {
     const ls_house *house = h->house;
     if (!LS_GIVEN(house->slat_height) || !house->measured)
         return;
-    ls_line top = ls_leaf_given(h->w, LS_KEY(h, "slat_height"), "top of the slats above the floor",
-                                "in", &house->slat_height);
+    ls_line top = ls_leaf_given(h->w, "slat_height", "top of the slats above the floor", "in",
+                                &house->slat_height);
     depths d = above(house, ls_line_value(h->w, top));
     if (d.above == 0)
         return;
-    ls_arena *a = ls_worksheet_arena(h->w);
+    ls_arena *a = h->arena;
     ls_litter_caution(h, "depth-over-slats", ls_diag_where(a, h->farm->diag, house->slat_height.at),
                       "%zu of %zu depths read on the slats are above the top of the slats, %s %s. "
                       "Check the depths, their unit, and where they were measured from",
@@ -81,11 +62,7 @@ static void query_slats(ls_litter_house *h) {
 }
 
 void ls_litter_house_cautions(ls_litter_house *h) {
-    for (size_t k = 0; k < h->house->flocks.n; k++) {
-        query_floor(h, &h->house->flocks.at[k], k + 1);
-        query_stay(h, &h->house->flocks.at[k], k + 1);
-        query_lost(h, k + 1);
-        query_weight(h, k + 1);
-    }
+    for (size_t k = 0; k < h->house->flocks.n; k++)
+        query_flock(h, &h->flocks[k]);
     query_slats(h);
 }

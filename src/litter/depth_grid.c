@@ -94,7 +94,7 @@ static size_t readings_in(const ls_depth_grid *g, const ls_strip *strips, size_t
  * spot to spot, so this errs on the wide side. */
 ls_line ls_litter_grid_depth(ls_litter_house *h, int zone) {
     ls_worksheet *w = h->w;
-    ls_arena *a = ls_worksheet_arena(w);
+    ls_arena *a = h->arena;
     const ls_depth_grid *g = h->house->measured->depth.grid;
     double width = h->house->width.value, length = h->house->length.value, sum = 0, over = 0;
     ls_strip strips[2];
@@ -115,7 +115,7 @@ ls_line ls_litter_grid_depth(ls_litter_house *h, int zone) {
                   "on it: straight lines between, the outermost held to the walls",
                   g->across_n, g->along_n, q.n);
     const char *name = ls_zone_name(zone);
-    return ls_litter_readings(h, LS_KEY(h, "depth.%s", name),
+    return ls_litter_readings(h, ls_printf(h->w, "depth.%s", name),
                               ls_printf(w, "depth of the litter: %s", name), "in", &q,
-                              "usual depth reading", true);
+                              "usual depth reading");
 }

@@ -19,13 +19,12 @@ void ls_litter_query(ls_litter_house *h, const char *id, const char *what, ls_li
     const ls_figure *passed = low && v < low->value ? low : high && v > high->value ? high : NULL;
     if (!passed)
         return;
-    ls_arena *a = ls_worksheet_arena(h->w);
     const ls_entry *e = ls_line_at(h->w, line);
     const char *unit = ls_text_same(e->unit.text, "day") ? "days" : e->unit.text;
     const char *blank = unit[0] ? " " : "";
     ls_litter_caution(h, id, ls_litter_source(passed), "%s is %s%s%s, %s the %s%s%s%s", what,
-                      ls_number_text(a, v / e->unit.factor, 3), blank, unit,
+                      ls_number_text(h->arena, v / e->unit.factor, 3), blank, unit,
                       passed == low ? "below" : "above",
                       passed->source ? "published " : "usual bound, ",
-                      ls_number_text(a, passed->value / e->unit.factor, 3), blank, unit);
+                      ls_number_text(h->arena, passed->value / e->unit.factor, 3), blank, unit);
 }
