@@ -2,7 +2,7 @@
 #include "room.h"
 
 static void add(ls_arena *a, ls_line_list *list, ls_line line) {
-    if (line != LS_NO_LINE)
+    if (line)
         *LS_PUSH(a, list) = line;
 }
 
