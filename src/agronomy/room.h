@@ -144,18 +144,14 @@ ls_rate ls_agronomy_rate(const ls_agronomy_plot *p, const ls_agronomy_litter *li
 /* worth.c: the rate with what a ton is worth on the field. */
 ls_rate ls_agronomy_worth(const ls_agronomy_plot *p, const ls_agronomy_litter *litter, ls_rate of);
 
-/* from_memory.c: flags of figures from memory that no other flag names, and of the farm's own rows.
- */
-void ls_agronomy_flag_tables(ls_agronomy_plot *p);
-
-/* words.c. A line's number in its unit, of three digits, for words. */
+/* flag.c. A line's number in its unit, of three digits, for words. */
 const char *ls_agronomy_number(ls_agronomy *g, ls_line line);
 /* "aces-889", or "common practice". */
 const char *ls_agronomy_source(const ls_source *source, ls_status status);
 void ls_agronomy_flag(ls_agronomy_plot *p, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
 
-/* flag.c. The ages that tests may have, the top of the range, the tolerance: lines that flags
+/* The ages that tests may have, the top of the range, the tolerance: lines that flags
  * print. */
 void ls_agronomy_flag_lines(ls_agronomy *g);
 /* Flags of what the file does not say and of what is old; once all lines of the field are made. */
