@@ -71,6 +71,7 @@ static void test_unknown(void) {
     TEST_SAME(LS_PRODUCT(w, "p", "", "", LS_NO_LINE, x), LS_NO_LINE);
     TEST_SAME(ls_same(w, "s", "", "", LS_NO_LINE), LS_NO_LINE);
     TEST_SAME(LS_SUM(w, "n", "", "", LS_NO_LINE, LS_NO_LINE), LS_NO_LINE);
+    TEST_SAME(ls_sum(w, "n", "", "", NULL, 0), LS_NO_LINE);
     TEST_SAME(ls_worksheet_lines(w), y + 1);
     TEST_NEAR(ls_line_value(w, LS_SUM(w, "sum", "", "", x, LS_NO_LINE, y)), 5, 0);
     TEST_NEAR(ls_line_value(w, LS_LEAST(w, "least", "", "", LS_NO_LINE, y, x)), 2, 0);
@@ -139,7 +140,7 @@ static ls_line later_input(ls_worksheet *w) {
     return ls_quotient(w, "y", "", "ft", 1, 6);
 }
 static ls_line nothing(ls_worksheet *w) {
-    return ls_sum(w, "y", "", "ft", NULL, 0);
+    return ls_product(w, "y", "", "ft", NULL, 0);
 }
 static ls_line no_figure(ls_worksheet *w) {
     return ls_leaf_figure(w, "y", "", "ft", NULL);

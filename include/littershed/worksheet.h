@@ -136,6 +136,9 @@ ls_line ls_leaf_count(ls_worksheet *w, const char *key, const char *label, const
 /* A cell of a table with its own spread. NULL is a fault. */
 ls_line ls_leaf_figure(ls_worksheet *w, const char *key, const char *label, const char *unit,
                        const ls_figure *f);
+/* A figure that was made of a cell of a table; words say how. */
+ls_line ls_leaf_by(ls_worksheet *w, const char *key, const char *label, const char *unit,
+                   const ls_figure *f, double value, ls_spread spread, const char *words);
 /* An exact figure by definition, or fixed in a first pass, or decided, ... (kind), with words that
  * say so. */
 ls_line ls_leaf_exact(ls_worksheet *w, const char *key, const char *label, const char *unit,

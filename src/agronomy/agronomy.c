@@ -106,10 +106,9 @@ ls_agronomy *ls_agronomy_new(ls_worksheet *w, const ls_reference *r, const ls_es
 
 static void make_cap(ls_agronomy_plot *p) {
     const ls_quantity *most = &p->field->most;
-    const char *key = LS_AGRONOMY_KEY(p, "cap");
     p->cap = LS_GIVEN(*most)
-                 ? ls_leaf_given(p->g->w, key, "the plan's top rate", "ton/ac", most)
-                 : ls_leaf_figure(p->g->w, key, "the top of the published range for litter",
+                 ? ls_leaf_given(p->w, "cap", "the plan's top rate", "ton/ac", most)
+                 : ls_leaf_figure(p->w, "cap", "the top of the published range for litter",
                                   "ton/ac", p->g->cap);
 }
 
@@ -135,8 +134,8 @@ const ls_field_rates *ls_agronomy_field(ls_agronomy *g, const ls_buyer *b, const
     ls_agronomy_plot p = {.g = g,
                           .field = f,
                           .out = out,
-                          .spreading = ls_agronomy_spreading_of(g, f),
-                          .closed = LS_NO_LINE};
+                          .w = ls_part(g->w, NULL, "%s", out->slug),
+                          .spreading = ls_agronomy_spreading_of(g, f)};
     ls_agronomy_acres(&p);
     ls_agronomy_soil(&p);
     if (!ls_agronomy_need(&p) || !ls_agronomy_removal(&p))
@@ -148,6 +147,5 @@ const ls_field_rates *ls_agronomy_field(ls_agronomy *g, const ls_buyer *b, const
     ls_agronomy_dates(&p);
     make_rates(&p);
     ls_agronomy_flags(&p);
-    ls_agronomy_flag_tables(&p);
     return out;
 }

@@ -5,7 +5,7 @@
 
 static bool any_way_by_parts(const ls_agronomy *g) {
     for (size_t i = 0; i < g->spreadings_n; i++)
-        if (g->spreadings[i].ammonium != LS_NO_LINE)
+        if (g->spreadings[i].ammonium)
             return true;
     return false;
 }
@@ -24,11 +24,10 @@ static const ls_figure *published_share(const ls_agronomy *g, int bird) {
 }
 
 /* Ammonium and organic N in a ton, where the table counts them apart. */
-static bool split_nitrogen(ls_agronomy *g, ls_agronomy_litter *l) {
-    ls_worksheet *w = g->w;
+static bool split_nitrogen(ls_agronomy *g, ls_agronomy_litter *l, ls_worksheet *w) {
     const ls_analysis *a = l->analysis;
     l->ammonium = a->per_ton[LS_NH4N];
-    if (l->ammonium == LS_NO_LINE) {
+    if (!l->ammonium) {
         const ls_figure *share = published_share(g, a->bird);
         if (share == NULL) {
             LS_AGRONOMY_WRONG(
@@ -38,43 +37,41 @@ static bool split_nitrogen(ls_agronomy *g, ls_agronomy_litter *l) {
                 a->slug, g->nitrogen->name);
             return false;
         }
-        ls_line leaf = ls_leaf_figure(w, ls_printf(w, "%s.pan.NH4N_share", a->slug),
-                                      "share of N that is ammonium, published", "%", share);
-        l->ammonium = LS_PRODUCT(w, ls_printf(w, "%s.pan.NH4N", a->slug),
-                                 "ammonium N in the litter", "lb/ton", a->per_ton[LS_N], leaf);
+        ls_line leaf =
+            ls_leaf_figure(w, "NH4N_share", "share of N that is ammonium, published", "%", share);
+        l->ammonium =
+            LS_PRODUCT(w, "NH4N", "ammonium N in the litter", "lb/ton", a->per_ton[LS_N], leaf);
         *LS_PUSH(g->arena, &l->flags) = ls_printf(
             w,
             "no ammonium nitrogen by a laboratory for the litter of %s: the published share of its "
             "nitrogen is used (%s)",
             a->slug, share->source == NULL ? ls_status_words(share->status) : share->source->id);
     }
-    l->organic = ls_difference(w, ls_printf(w, "%s.pan.organic_N", a->slug),
-                               "organic N in the litter", "lb/ton", a->per_ton[LS_N], l->ammonium);
+    l->organic = ls_difference(w, "organic_N", "organic N in the litter", "lb/ton",
+                               a->per_ton[LS_N], l->ammonium);
     return true;
 }
 
 /* PAN = organic share x organic N + ammonium share x ammonium N, both of a ton (Penn State
  * Extension); or a share of all N; or a figure. */
-static ls_line pan_line(ls_agronomy *g, const ls_agronomy_litter *l,
+static ls_line pan_line(const ls_agronomy_litter *l, ls_worksheet *of,
                         const ls_agronomy_spreading *spread) {
-    ls_worksheet *w = g->w;
-    const char *slug = l->analysis->slug;
-    const char *key = ls_printf(w, "%s.pan.%s", slug, spread->slug),
-               *label = "plant-available N in the litter";
-    if (spread->per_ton != LS_NO_LINE)
-        return ls_same(w, key, label, "lb/ton", spread->per_ton);
-    if (spread->total != LS_NO_LINE)
-        return LS_PRODUCT(w, key, label, "lb/ton", l->analysis->per_ton[LS_N], spread->total);
-    ls_line organic = LS_PRODUCT(w, ls_printf(w, "%s.organic", key), "organic N that counts",
-                                 "lb/ton", l->organic, spread->organic);
-    ls_line ammonium = LS_PRODUCT(w, ls_printf(w, "%s.ammonium", key), "ammonium N that counts",
-                                  "lb/ton", l->ammonium, spread->ammonium);
-    return LS_SUM(w, key, label, "lb/ton", organic, ammonium);
+    ls_worksheet *w = ls_part(of, NULL, "%s", spread->slug);
+    static const char label[] = "plant-available N in the litter";
+    if (spread->per_ton)
+        return ls_same(w, "", label, "lb/ton", spread->per_ton);
+    if (spread->total)
+        return LS_PRODUCT(w, "", label, "lb/ton", l->analysis->per_ton[LS_N], spread->total);
+    ls_line organic =
+        LS_PRODUCT(w, "organic", "organic N that counts", "lb/ton", l->organic, spread->organic);
+    ls_line ammonium = LS_PRODUCT(w, "ammonium", "ammonium N that counts", "lb/ton", l->ammonium,
+                                  spread->ammonium);
+    return LS_SUM(w, "", label, "lb/ton", organic, ammonium);
 }
 
 /* Both limits need a figure; a table of the farm's own may lack one. */
 static bool has_figures(ls_agronomy *g, const ls_analysis *a) {
-    if (a->per_ton[LS_N] != LS_NO_LINE && a->per_ton[LS_P2O5] != LS_NO_LINE)
+    if (a->per_ton[LS_N] && a->per_ton[LS_P2O5])
         return true;
     LS_AGRONOMY_WRONG(g, a->report == NULL ? LS_NOWHERE : a->report->at,
                       "add N and P2O5 from the laboratory, or to the composition table of your own",
@@ -84,20 +81,18 @@ static bool has_figures(ls_agronomy *g, const ls_analysis *a) {
 
 static bool fill_litter(ls_agronomy *g, ls_agronomy_litter *l, const ls_analysis *a,
                         bool by_parts) {
-    *l = (ls_agronomy_litter){.analysis = a, .ammonium = LS_NO_LINE, .organic = LS_NO_LINE};
+    ls_worksheet *w = ls_part(g->w, NULL, "%s.pan", a->slug);
+    *l = (ls_agronomy_litter){
+        .analysis = a,
+        .phosphate = {.stated = a->per_ton[LS_P2O5], .reported = a->reported[LS_P2O5]}};
     if (!has_figures(g, a))
         return false;
-    if (by_parts && !split_nitrogen(g, l))
+    if (by_parts && !split_nitrogen(g, l, w))
         return false;
     l->pan = LS_NEW(g->arena, ls_agronomy_content, g->spreadings_n);
-    for (size_t i = 0; i < g->spreadings_n; i++) {
-        bool reported = a->reported[LS_N];
-        l->pan[i] = (ls_agronomy_content){pan_line(g, l, &g->spreadings[i]), reported, LS_NO_LINE,
-                                          LS_NO_LINE, NULL};
-    }
-    bool reported = a->reported[LS_P2O5];
-    l->phosphate =
-        (ls_agronomy_content){a->per_ton[LS_P2O5], reported, LS_NO_LINE, LS_NO_LINE, NULL};
+    for (size_t i = 0; i < g->spreadings_n; i++)
+        l->pan[i] = (ls_agronomy_content){.stated = pan_line(l, w, &g->spreadings[i]),
+                                          .reported = a->reported[LS_N]};
     return true;
 }
 
@@ -154,8 +149,6 @@ void ls_agronomy_counted(ls_agronomy *g) {
     const ls_table_names *names = g->farm->tables;
     const char *name = names == NULL ? NULL : names->phosphate_and_potash.text;
     const ls_table *t = name == NULL ? NULL : ls_reference_table(g->reference, "nitrogen", name);
-    for (int i = 0; i < LS_FIELD_NUTRIENTS; i++)
-        g->counted[i] = LS_NO_LINE;
     note(g, "Nitrogen that counts in the first year:",
          names == NULL || names->nitrogen.text == NULL ? "no table is named, so by table"
                                                        : "by table",

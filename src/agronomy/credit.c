@@ -14,8 +14,6 @@ typedef struct {
 static ls_credit *add_credit(gathering *c, const char *name) {
     ls_credit *credit = &c->at[c->n++];
     credit->name = ls_arena_copy(c->plot->g->arena, name);
-    for (int i = 0; i < LS_FIELD_NUTRIENTS; i++)
-        credit->gives[i] = LS_NO_LINE;
     return credit;
 }
 
@@ -57,19 +55,15 @@ static long crop_year(ls_agronomy_plot *p) {
  * LS_NO_LINE: nothing by the table. */
 static ls_line earlier_credit(ls_agronomy_plot *p, const ls_earlier *e, size_t number, long year) {
     ls_agronomy *g = p->g;
-    ls_worksheet *w = g->w;
-    const char *slug = p->out->slug;
+    ls_worksheet *w = ls_part(p->w, NULL, "credit.earlier-%zu", number);
     long n = year - (LS_GIVEN(e->for_crop) ? e->for_crop.n : e->year.n) + 1;
-    if (n < 1 || (size_t)n > g->released.n || g->released.at[n - 1] == LS_NO_LINE)
+    if (n < 1 || (size_t)n > g->released.n || !g->released.at[n - 1])
         return LS_NO_LINE;
-    ls_line rate = ls_leaf_given(w, ls_printf(w, "%s.credit.earlier-%zu.spread", slug, number),
-                                 "earlier litter, rate", "ton/ac", &e->rate);
+    ls_line rate = ls_leaf_given(w, "spread", "earlier litter, rate", "ton/ac", &e->rate);
     ls_line organic =
-        ls_leaf_given(w, ls_printf(w, "%s.credit.earlier-%zu.organic_N", slug, number),
-                      "earlier litter, organic N", "lb/ton", &e->organic_nitrogen);
-    return LS_PRODUCT(w, ls_printf(w, "%s.credit.earlier-%zu.N", slug, number),
-                      ls_printf(w, "N from earlier litter, year %ld after spreading", n), "lb/ac",
-                      rate, organic, g->released.at[n - 1]);
+        ls_leaf_given(w, "organic_N", "earlier litter, organic N", "lb/ton", &e->organic_nitrogen);
+    return LS_PRODUCT(w, "N", ls_printf(w, "N from earlier litter, year %ld after spreading", n),
+                      "lb/ac", rate, organic, g->released.at[n - 1]);
 }
 
 static void add_earlier(gathering *c) {
@@ -80,7 +74,7 @@ static void add_earlier(gathering *c) {
     for (size_t i = 0; i < f->earlier_litter.n; i++) {
         const ls_earlier *e = &f->earlier_litter.at[i];
         ls_line credit = earlier_credit(c->plot, e, i + 1, year);
-        if (credit != LS_NO_LINE)
+        if (credit)
             add_nitrogen(c, ls_printf(c->plot->g->w, "N from litter of %ld", e->year.n), credit);
     }
 }
@@ -98,29 +92,23 @@ static void add_given(gathering *c) {
                {&given->irrigation, "credit.irrigation", "N in irrigation water"}};
     for (size_t i = 0; i < sizeof all / sizeof *all; i++)
         if (LS_GIVEN(*all[i].q))
-            add_nitrogen(
-                c, all[i].label,
-                ls_leaf_given(c->plot->g->w,
-                              ls_printf(c->plot->g->w, "%s.%s", c->plot->out->slug, all[i].key),
-                              all[i].label, "lb/ac", all[i].q));
+            add_nitrogen(c, all[i].label,
+                         ls_leaf_given(c->plot->w, all[i].key, all[i].label, "lb/ac", all[i].q));
 }
 
 /* ---- irrigation water ---- */
 
 /* Nitrate nitrogen in the water: of the nitrate itself 14.007 / 62.004 is nitrogen. */
-static ls_line nitrate_nitrogen(ls_agronomy_plot *p, const char *unit) {
+static ls_line nitrate_nitrogen(ls_agronomy_plot *p, ls_worksheet *w, const char *unit) {
     const ls_irrigation *water = p->field->irrigation;
-    ls_worksheet *w = p->g->w;
-    const char *key = LS_AGRONOMY_KEY(p, "credit.irrigation.nitrate_N"),
-               *label = "nitrate nitrogen (NO3-N) in the water";
+    static const char label[] = "nitrate nitrogen (NO3-N) in the water";
     if (LS_GIVEN(water->nitrate))
-        return ls_leaf_given(w, key, label, unit, &water->nitrate);
-    ls_line nitrate = ls_leaf_given(w, LS_AGRONOMY_KEY(p, "credit.irrigation.nitrate"),
-                                    "nitrate (NO3) in the water", unit, &water->NO3);
-    ls_line share = ls_agronomy_shared(
-        p->g, "agronomy.nitrogen_in_nitrate", "share of nitrate that is nitrogen", "",
-        ls_reference_need(p->g->reference, "practice", "", "NO3 to N", "value"));
-    return LS_PRODUCT(w, key, label, unit, nitrate, share);
+        return ls_leaf_given(w, "nitrate_N", label, unit, &water->nitrate);
+    ls_line nitrate = ls_leaf_given(w, "nitrate", "nitrate (NO3) in the water", unit, &water->NO3);
+    ls_line share =
+        ls_leaf_figure(p->g->w, "agronomy.nitrogen_in_nitrate", "share of nitrate that is nitrogen",
+                       "", ls_reference_need(p->g->reference, "practice", "", "NO3 to N", "value"));
+    return LS_PRODUCT(w, "nitrate_N", label, unit, nitrate, share);
 }
 
 /* An acre-inch of water weighs 226,600 lb, so that 1 ppm in an inch is 0.2266 lb/ac; 1 mg/L is
@@ -130,68 +118,56 @@ static void add_irrigation(gathering *c) {
     const ls_irrigation *water = p->field->irrigation;
     if (water == NULL)
         return;
-    ls_worksheet *w = p->g->w;
+    ls_worksheet *w = ls_part(p->w, NULL, "credit.irrigation");
     const ls_quantity *nitrate = LS_GIVEN(water->nitrate) ? &water->nitrate : &water->NO3;
     bool by_weight = ls_dimension_none(nitrate->unit.dimension);
-    ls_line held = nitrate_nitrogen(p, by_weight ? "ppm" : "mg/L");
-    ls_line depth = ls_leaf_given(w, LS_AGRONOMY_KEY(p, "credit.irrigation.water"),
-                                  "irrigation water", "in", &water->water);
-    const char *key = LS_AGRONOMY_KEY(p, "credit.irrigation"), *label = "N in irrigation water";
+    ls_line held = nitrate_nitrogen(p, w, by_weight ? "ppm" : "mg/L");
+    ls_line depth = ls_leaf_given(w, "water", "irrigation water", "in", &water->water);
+    static const char label[] = "N in irrigation water";
     if (!by_weight) {
-        add_nitrogen(c, label, LS_PRODUCT(w, key, label, "lb/ac", held, depth));
+        add_nitrogen(c, label, LS_PRODUCT(w, "", label, "lb/ac", held, depth));
         return;
     }
-    ls_line weight = ls_agronomy_shared(
-        p->g, "agronomy.water_on_an_acre", "an inch of water on an acre", "lb/ac/in",
+    ls_line weight = ls_leaf_figure(
+        p->g->w, "agronomy.water_on_an_acre", "an inch of water on an acre", "lb/ac/in",
         ls_reference_need(p->g->reference, "practice", "", "water on an acre", "value"));
-    add_nitrogen(c, label, LS_PRODUCT(w, key, label, "lb/ac", held, depth, weight));
+    add_nitrogen(c, label, LS_PRODUCT(w, "", label, "lb/ac", held, depth, weight));
 }
 
 /* ---- fertilizer ---- */
 
 /* The share of a nutrient in a product or a grade; LS_NO_LINE: it holds none. */
-static ls_line content(ls_agronomy_plot *p, const ls_fertilized *f, const char *prefix,
-                       int nutrient) {
-    ls_agronomy *g = p->g;
-    ls_worksheet *w = g->w;
-    const char *key = ls_printf(w, "%s.holds.%s", prefix, nutrients[nutrient]);
+static ls_line content(ls_agronomy_plot *p, const ls_fertilized *f, ls_worksheet *w, int nutrient) {
+    const char *name = nutrients[nutrient], *key = ls_printf(w, "holds.%s", name);
     if (f->product.text != NULL) {
-        const ls_figure *figure = ls_row_figure(
-            ls_table_row(ls_reference_table(g->reference, "fertilizer", ""), f->product.text),
-            nutrients[nutrient]);
+        const ls_table *table = ls_reference_table(p->g->reference, "fertilizer", "");
+        const ls_figure *figure = ls_row_figure(ls_table_row(table, f->product.text), name);
         return figure == NULL || !(figure->value > 0)
                    ? LS_NO_LINE
-                   : ls_leaf_figure(w, key,
-                                    ls_printf(w, "%s in %s", nutrients[nutrient], f->product.text),
+                   : ls_leaf_figure(w, key, ls_printf(w, "%s in %s", name, f->product.text),
                                     "lb/ton", figure);
     }
     if (!(f->holds[nutrient] > 0))
         return LS_NO_LINE;
-    return ls_leaf(w, key, ls_printf(w, "%s in %s", nutrients[nutrient], f->grade.text), "%",
-                   f->holds[nutrient], ls_spread_exact(),
-                   (ls_origin){LS_BY_FARM, f->grade.at, NULL, "by its grade"});
+    return ls_leaf(w, key, ls_printf(w, "%s in %s", name, f->grade.text), "%", f->holds[nutrient],
+                   ls_spread_exact(), (ls_origin){LS_BY_FARM, f->grade.at, NULL, "by its grade"});
 }
 
 static void add_fertilizer(gathering *c) {
     ls_agronomy_plot *p = c->plot;
-    ls_worksheet *w = p->g->w;
     for (size_t i = 0; i < p->field->fertilizer.n; i++) {
         const ls_fertilized *f = &p->field->fertilizer.at[i];
+        ls_worksheet *w = ls_part(p->w, NULL, "credit.fertilizer-%zu", i + 1);
         const char *product = f->product.text == NULL ? f->grade.text : f->product.text;
-        const char *name =
-            f->purpose.text == NULL ? product : ls_printf(w, "%s, %s", product, f->purpose.text);
-        const char *prefix =
-            ls_arena_printf(p->g->arena, "%s.credit.fertilizer-%zu", p->out->slug, i + 1);
-        ls_credit *credit = add_credit(c, name);
-        ls_line rate = ls_leaf_given(w, ls_printf(w, "%s.rate", prefix),
-                                     ls_printf(w, "%s, rate", credit->name), "lb/ac", &f->rate);
-        for (int k = 0; k < LS_FIELD_NUTRIENTS; k++) {
-            ls_line holds = content(p, f, prefix, k);
-            if (holds != LS_NO_LINE)
-                credit->gives[k] = LS_PRODUCT(
-                    w, ls_printf(w, "%s.%s", prefix, nutrients[k]),
-                    ls_printf(w, "%s from %s", nutrients[k], credit->name), "lb/ac", rate, holds);
-        }
+        ls_credit *credit = add_credit(c, f->purpose.text == NULL
+                                              ? product
+                                              : ls_printf(w, "%s, %s", product, f->purpose.text));
+        ls_line rate =
+            ls_leaf_given(w, "rate", ls_printf(w, "%s, rate", credit->name), "lb/ac", &f->rate);
+        for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
+            credit->gives[k] =
+                LS_PRODUCT(w, nutrients[k], ls_printf(w, "%s from %s", nutrients[k], credit->name),
+                           "lb/ac", rate, content(p, f, w, k));
     }
 }
 
@@ -200,50 +176,41 @@ static void add_fertilizer(gathering *c) {
 /* All credits of a nutrient, and what is left of the need after them. */
 static void add_up(gathering *c, int nutrient) {
     ls_agronomy_plot *p = c->plot;
-    ls_worksheet *w = p->g->w;
     ls_field_rates *out = p->out;
     const char *name = nutrients[nutrient];
-    const char *key = ls_printf(w, "%s.credits.%s", out->slug, name),
-               *label = ls_printf(w, "%s from elsewhere", name);
+    ls_worksheet *w = ls_part(p->w, name, "credits");
+    static const char label[] = "%s from elsewhere";
     ls_line *lines = LS_NEW(p->g->arena, ls_line, c->n);
-    size_t n = 0;
     for (size_t i = 0; i < c->n; i++)
-        if (c->at[i].gives[nutrient] != LS_NO_LINE)
-            lines[n++] = c->at[i].gives[nutrient];
-    out->credits[nutrient] = n > 0 ? ls_sum(w, key, label, "lb/ac", lines, n)
-                                   : ls_leaf_exact(w, key, label, "lb/ac", 0, LS_BY_DEFINITION,
-                                                   "the farm file gives none");
-    out->left[nutrient] = LS_NO_LINE;
-    if (out->need[nutrient] == LS_NO_LINE)
-        return;
-    ls_line less = ls_difference(w,
-                                 nutrient == LS_FIELD_N
-                                     ? LS_AGRONOMY_KEY(p, "need_less_credits")
-                                     : ls_printf(w, "%s.need_less_credits.%s", out->slug, name),
-                                 ls_printf(w, "%s need less credits", name), "lb/ac",
-                                 out->need[nutrient], out->credits[nutrient]);
-    out->left[nutrient] =
-        LS_GREATEST(w, ls_printf(w, "%s.left.%s", out->slug, name),
-                    ls_printf(w, "%s need after credits", name), "lb/ac", p->g->none, less);
+        lines[i] = c->at[i].gives[nutrient];
+    out->credits[nutrient] = ls_sum(w, name, label, "lb/ac", lines, c->n);
+    if (!out->credits[nutrient])
+        out->credits[nutrient] =
+            ls_leaf_exact(w, name, label, "lb/ac", 0, LS_BY_DEFINITION, "the farm file gives none");
+    ls_line less =
+        ls_difference(ls_part(p->w, name, "need_less_credits"), nutrient == LS_FIELD_N ? "" : name,
+                      "%s need less credits", "lb/ac", out->need[nutrient], out->credits[nutrient]);
+    if (less)
+        out->left[nutrient] = LS_GREATEST(ls_part(p->w, name, "left"), name,
+                                          "%s need after credits", "lb/ac", p->g->none, less);
 }
 
 bool ls_agronomy_gives(const ls_agronomy_plot *p, int nutrient) {
     for (size_t i = 0; i < p->out->credit_n; i++)
-        if (p->out->credit[i].gives[nutrient] != LS_NO_LINE)
+        if (p->out->credit[i].gives[nutrient])
             return true;
     return false;
 }
 
 /* Phosphate of fertilizer counts against what the rating and the ledger allow. */
 static void take_off_limit(ls_agronomy_plot *p) {
-    if (!ls_agronomy_gives(p, LS_FIELD_P2O5) || p->phosphate == LS_NO_LINE)
+    if (!ls_agronomy_gives(p, LS_FIELD_P2O5) || !p->phosphate)
         return;
-    ls_worksheet *w = p->g->w;
-    ls_line less = ls_difference(w, LS_AGRONOMY_KEY(p, "phosphorus.less_fertilizer"),
-                                 "P2O5 allowed less that of fertilizer", "lb/ac", p->phosphate,
-                                 p->out->credits[LS_FIELD_P2O5]);
-    p->phosphate = LS_GREATEST(w, LS_AGRONOMY_KEY(p, "phosphorus.for_litter"),
-                               "P2O5 allowed in litter", "lb/ac", p->g->none, less);
+    ls_line less =
+        ls_difference(p->w, "phosphorus.less_fertilizer", "P2O5 allowed less that of fertilizer",
+                      "lb/ac", p->phosphate, p->out->credits[LS_FIELD_P2O5]);
+    p->phosphate = LS_GREATEST(p->w, "phosphorus.for_litter", "P2O5 allowed in litter", "lb/ac",
+                               p->g->none, less);
 }
 
 void ls_agronomy_credits(ls_agronomy_plot *p) {

@@ -35,7 +35,7 @@ static ls_date day_after(ls_date day, long days) {
     return day != LS_NO_DATE && day <= last - (ls_date)days ? day + (ls_date)days : LS_NO_DATE;
 }
 
-static const ls_interval none = {.day = LS_NO_DATE, .line = LS_NO_LINE};
+static const ls_interval none = {.day = LS_NO_DATE};
 
 static const ls_row *rule(const ls_reference *r, const char *name) {
     return ls_table_row(ls_reference_table(r, "rule", ""), name);
@@ -97,47 +97,32 @@ ls_earliest ls_agronomy_earliest(const ls_reference *r, const ls_field *f, ls_da
 
 /* ---- as lines ---- */
 
-typedef struct {
-    ls_worksheet *w;
-    const char *prefix;
-    const ls_reference *reference;
-} pen;
-
-static void caution_line(const pen *p, ls_interval *i, const char *key, const char *label,
-                         const char *row) {
-    if (i->days == 0)
-        return;
-    const char *whole = ls_printf(p->w, "%s.%s", p->prefix, key);
-    i->line = ls_line_find(p->w, whole);
-    if (i->line == LS_NO_LINE)
-        i->line = ls_leaf_figure(p->w, whole, label, "days",
-                                 ls_row_figure(rule(p->reference, row), "value"));
+static void caution_line(ls_worksheet *w, ls_interval *i, const char *key, const char *label,
+                         const ls_row *row) {
+    if (i->days > 0)
+        i->line = ls_leaf_figure(w, key, label, "days", ls_row_figure(row, "value"));
 }
 
-static void limit_line(const pen *p, ls_interval *i, const ls_count *given, const char *what,
+static void limit_line(ls_worksheet *w, ls_interval *i, const ls_count *given, const char *what,
                        const ls_interval *caution) {
-    if (!i->given) {
-        i->line = i->days == 0 ? LS_NO_LINE : caution->line;
-        return;
-    }
-    const char *key = ls_printf(p->w, "%s.%s", p->prefix, what);
-    i->line = ls_line_find(p->w, key);
-    if (i->line == LS_NO_LINE)
-        i->line = ls_leaf_count(p->w, key, ls_printf(p->w, "days from spreading to %s", what),
-                                "days", given);
+    if (i->given)
+        i->line =
+            ls_leaf_count(w, what, ls_printf(w, "days from spreading to %s", what), "days", given);
+    else if (i->days > 0)
+        i->line = caution->line;
 }
 
-ls_earliest ls_agronomy_earliest_lines(ls_worksheet *w, const char *prefix, const ls_reference *r,
+ls_earliest ls_agronomy_earliest_lines(ls_worksheet *all, const char *prefix, const ls_reference *r,
                                        const ls_field *f, ls_date day) {
     static const char off[] = "days that cattle stay off after spreading",
                       food[] = "days from raw litter to the harvest of organic food";
-    const pen p = {w, prefix, r};
+    ls_worksheet *w = ls_part(all, NULL, "%s", prefix);
     ls_earliest e = ls_agronomy_earliest(r, f, day);
-    caution_line(&p, &e.cattle, "cattle", off, cattle);
-    caution_line(&p, &e.organic_on_soil, "organic_in_soil", food, on_soil);
-    caution_line(&p, &e.organic_off_soil, "organic_off_soil", food, off_soil);
-    limit_line(&p, &e.grazing, &f->days_before_grazing, "grazing", &e.cattle);
-    limit_line(&p, &e.harvest, &f->days_before_harvest, "harvest",
+    caution_line(w, &e.cattle, "cattle", off, rule(r, cattle));
+    caution_line(w, &e.organic_on_soil, "organic_in_soil", food, rule(r, on_soil));
+    caution_line(w, &e.organic_off_soil, "organic_off_soil", food, rule(r, off_soil));
+    limit_line(w, &e.grazing, &f->days_before_grazing, "grazing", &e.cattle);
+    limit_line(w, &e.harvest, &f->days_before_harvest, "harvest",
                f->grown_for.is == LS_ORGANIC_OFF_SOIL ? &e.organic_off_soil : &e.organic_on_soil);
     return e;
 }
@@ -146,11 +131,10 @@ void ls_agronomy_dates(ls_agronomy_plot *p) {
     const ls_field *f = p->field;
     ls_field_rates *out = p->out;
     out->last_day = f->allowed.from == LS_NO_DATE ? LS_NO_DATE : f->allowed.to;
-    out->earliest = ls_agronomy_earliest_lines(p->g->w, LS_AGRONOMY_KEY(p, "interval"),
-                                               p->g->reference, f, out->last_day);
+    out->earliest = ls_agronomy_earliest_lines(p->w, "interval", p->g->reference, f, out->last_day);
     if (LS_GIVEN(f->days_before_planting))
-        ls_leaf_count(p->g->w, LS_AGRONOMY_KEY(p, "interval.planting"),
-                      "most days from spreading to planting", "days", &f->days_before_planting);
+        ls_leaf_count(p->w, "interval.planting", "most days from spreading to planting", "days",
+                      &f->days_before_planting);
 }
 
 /* ---- flags ---- */

@@ -50,77 +50,51 @@ static entry *entries(const ls_agronomy_plot *p, size_t *n) {
 
 /* ---- what went on ---- */
 
-static const char *year_key(const ls_agronomy_plot *p, int year, const char *rest) {
-    return ls_printf(p->g->w, "%s.ledger-%d.%s", p->out->slug, year, rest);
-}
-
-static const char *year_label(const ls_agronomy_plot *p, int year, const char *what) {
-    return ls_printf(p->g->w, "%s, %d", what, year);
-}
-
 /* Phosphate of one entry, by the acre or by the ton; number leads the keys of earlier litter, which
  * may stand twice for a year. */
-static ls_line entry_on(const ls_agronomy_plot *p, const entry *e, size_t number) {
-    ls_worksheet *w = p->g->w;
+static ls_line entry_on(const entry *e, ls_worksheet *year, const char *of, size_t number) {
+    ls_worksheet *w =
+        e->line ? ls_part(year, of, "ledger") : ls_part(year, of, "earlier-%zu", number + 1);
     const ls_quantity *tons = e->line ? &e->line->litter : &e->litter->rate,
                       *phosphate = e->line ? &e->line->P2O5 : &e->litter->P2O5;
-    const char *part = e->line ? "ledger" : ls_printf(w, "earlier-%zu", number + 1);
+    static const char label[] = "P2O5 applied, %s";
     if (!LS_GIVEN(*phosphate))
         return LS_NO_LINE;
-    const char *key = year_key(p, e->year, ls_printf(w, "%s.on", part)),
-               *label = year_label(p, e->year, "P2O5 applied");
     if (!ls_dimension_none(phosphate->unit.dimension))
-        return ls_leaf_given(w, key, label, "lb/ac", phosphate);
-    ls_line rate = ls_leaf_given(w, year_key(p, e->year, ls_printf(w, "%s.litter", part)),
-                                 year_label(p, e->year, "litter applied"), "ton/ac", tons);
-    ls_line per_ton =
-        ls_leaf_given(w, year_key(p, e->year, ls_printf(w, "%s.P2O5", part)),
-                      year_label(p, e->year, "P2O5 in that litter"), "lb/ton", phosphate);
-    return LS_PRODUCT(w, key, label, "lb/ac", rate, per_ton);
-}
-
-/* All of a year's entries (n of them) together. */
-static ls_line year_on(const ls_agronomy_plot *p, const entry *of, size_t n) {
-    ls_worksheet *w = p->g->w;
-    ls_line *on = LS_NEW(p->g->arena, ls_line, n);
-    size_t known = 0;
-    for (size_t i = 0; i < n; i++) {
-        ls_line line = entry_on(p, &of[i], i);
-        if (line != LS_NO_LINE)
-            on[known++] = line;
-    }
-    const char *key = year_key(p, of->year, "on"),
-               *label = year_label(p, of->year, "P2O5 applied in all");
-    return known > 0 ? ls_sum(w, key, label, "lb/ac", on, known)
-                     : ls_leaf_exact(w, key, label, "lb/ac", 0, LS_BY_DEFINITION,
-                                     "the ledger says of none");
+        return ls_leaf_given(w, "on", label, "lb/ac", phosphate);
+    ls_line rate = ls_leaf_given(w, "litter", "litter applied, %s", "ton/ac", tons);
+    ls_line per_ton = ls_leaf_given(w, "P2O5", "P2O5 in that litter, %s", "lb/ton", phosphate);
+    return LS_PRODUCT(w, "on", label, "lb/ac", rate, per_ton);
 }
 
 /* ---- the balance ---- */
 
-/* One year: what was left before, and what went on, less what the crop took; never below nothing: a
- * crop that takes more than went on lives on the soil, and that is no leave to put more on later.
- */
+/* One year of n entries: what was left before, and what went on, less what the crop took; never
+ * below nothing: a crop that takes more than went on lives on the soil, and that is no leave to put
+ * more on later. */
 static ls_field_ledger one_year(const ls_agronomy_plot *p, const entry *of, size_t n,
                                 ls_line before) {
-    ls_agronomy *g = p->g;
-    ls_worksheet *w = g->w;
-    ls_field_ledger out = {.year = of->year, .on = year_on(p, of, n)};
-    out.removed = of->line ? ls_leaf_given(w, year_key(p, of->year, "removed"),
-                                           year_label(p, of->year, "P2O5 the crop took"), "lb/ac",
-                                           &of->line->removed)
-                           : ls_leaf_exact(w, year_key(p, of->year, "removed"),
-                                           year_label(p, of->year, "P2O5 the crop took"), "lb/ac",
-                                           0, LS_BY_DEFINITION, "the ledger does not say");
-    ls_line there = LS_SUM(w, year_key(p, of->year, "there"),
-                           year_label(p, of->year, "left before, and what was applied"), "lb/ac",
-                           before, out.on);
-    ls_line left = ls_difference(w, year_key(p, of->year, "less_removed"),
-                                 year_label(p, of->year, "the same less what the crop took"),
-                                 "lb/ac", there, out.removed);
-    out.balance = LS_GREATEST(w, year_key(p, of->year, "balance"),
-                              year_label(p, of->year, "P2O5 not yet taken up, end of the year"),
-                              "lb/ac", g->none, left);
+    const char *year = ls_printf(p->w, "%d", of->year);
+    ls_worksheet *w = ls_part(p->w, year, "ledger-%s", year);
+    ls_field_ledger out = {.year = of->year};
+    ls_line *on = LS_NEW(p->g->arena, ls_line, n);
+    for (size_t i = 0; i < n; i++)
+        on[i] = entry_on(&of[i], w, year, i);
+    static const char on_label[] = "P2O5 applied in all, %s",
+                      removed_label[] = "P2O5 the crop took, %s";
+    out.on = ls_sum(w, "on", on_label, "lb/ac", on, n);
+    if (!out.on)
+        out.on = ls_leaf_exact(w, "on", on_label, "lb/ac", 0, LS_BY_DEFINITION,
+                               "the ledger says of none");
+    out.removed = of->line ? ls_leaf_given(w, "removed", removed_label, "lb/ac", &of->line->removed)
+                           : ls_leaf_exact(w, "removed", removed_label, "lb/ac", 0,
+                                           LS_BY_DEFINITION, "the ledger does not say");
+    ls_line there =
+        LS_SUM(w, "there", "left before, and what was applied, %s", "lb/ac", before, out.on);
+    ls_line left = ls_difference(w, "less_removed", "the same less what the crop took, %s", "lb/ac",
+                                 there, out.removed);
+    out.balance = LS_GREATEST(w, "balance", "P2O5 not yet taken up, end of the year, %s", "lb/ac",
+                              p->g->none, left);
     return out;
 }
 
@@ -167,14 +141,14 @@ static void make_years(ls_agronomy_plot *p, const entry *of, size_t n) {
         out->ledger[out->ledger_n++] = year;
         before = year.balance;
     }
-    out->banked = ls_same(p->g->w, LS_AGRONOMY_KEY(p, "phosphorus.banked"),
-                          "P2O5 of earlier years not yet taken up", "lb/ac", before);
+    out->banked = ls_same(p->w, "phosphorus.banked", "P2O5 of earlier years not yet taken up",
+                          "lb/ac", before);
 }
 
 bool ls_agronomy_waits(const ls_agronomy_plot *p) {
     const ls_worksheet *w = p->g->w;
     const ls_field_rates *f = p->out;
-    return f->banked != LS_NO_LINE && f->phosphate != LS_NO_LINE &&
+    return f->banked && f->phosphate &&
            ls_line_value(w, f->phosphate_left) < ls_line_value(w, f->phosphate);
 }
 
@@ -209,28 +183,26 @@ static void flag_no_ledger(ls_agronomy_plot *p) {
  * both from memory). Without a removal the rating allows nothing anyway. */
 static void wait_for_crops(ls_agronomy_plot *p) {
     ls_agronomy *g = p->g;
-    ls_worksheet *w = g->w;
     ls_line removal = p->out->removal_P2O5;
-    if (removal == LS_NO_LINE || !(ls_line_value(w, removal) > 0))
+    if (!(ls_line_value(p->w, removal) > 0))
         return;
     ls_line crops =
-        ls_quotient(w, LS_AGRONOMY_KEY(p, "phosphorus.crops_to_come"),
+        ls_quotient(p->w, "phosphorus.crops_to_come",
                     "crops that take what is left of earlier years", "", p->out->banked, removal);
-    ls_line years = ls_step_up(w, LS_AGRONOMY_KEY(p, "phosphorus.years_to_come"),
-                               "crop years it still lasts", "", crops, g->one);
-    ls_line waits = LS_LEAST(w, LS_AGRONOMY_KEY(p, "phosphorus.waits"),
-                             "1 if crops must take it up first, else 0", "", g->one, years);
-    ls_line over = ls_complement(w, LS_AGRONOMY_KEY(p, "phosphorus.years_over"),
+    ls_line years = ls_step_up(p->w, "phosphorus.years_to_come", "crop years it still lasts", "",
+                               crops, g->one);
+    ls_line waits = LS_LEAST(p->w, "phosphorus.waits", "1 if crops must take it up first, else 0",
+                             "", g->one, years);
+    ls_line over = ls_complement(p->w, "phosphorus.years_over",
                                  "0 if crops must take it up first, else 1", "", waits);
-    p->phosphate = LS_PRODUCT(w, LS_AGRONOMY_KEY(p, "phosphorus.left"), "P2O5 allowed this year",
-                              "lb/ac", p->phosphate, over);
+    p->phosphate =
+        LS_PRODUCT(p->w, "phosphorus.left", "P2O5 allowed this year", "lb/ac", p->phosphate, over);
 }
 
 void ls_agronomy_ledger(ls_agronomy_plot *p) {
     size_t n;
     const entry *of = entries(p, &n);
     p->out->phosphate = p->out->phosphate_left = p->phosphate;
-    p->out->banked = LS_NO_LINE;
     if (n == 0) {
         flag_no_ledger(p);
         flag_banked(p);
@@ -238,7 +210,7 @@ void ls_agronomy_ledger(ls_agronomy_plot *p) {
     }
     make_years(p, of, n);
     flag_gaps(p, of, n);
-    if (p->phosphate == LS_NO_LINE) {
+    if (!p->phosphate) {
         ls_agronomy_flag(p,
                          "the phosphorus ledger sets no limit here: by the rating, nitrogen does");
         return;
@@ -251,28 +223,19 @@ void ls_agronomy_ledger(ls_agronomy_plot *p) {
 /* ---- how long it lasts ---- */
 
 /* What goes on and what is left of earlier years, over what a crop takes, up to whole years. */
-void ls_agronomy_covered(const ls_agronomy_plot *p, const char *prefix, ls_rate *rate) {
-    ls_agronomy *g = p->g;
-    ls_worksheet *w = g->w;
-    ls_line removal = p->out->removal_P2O5, on = rate->on[LS_FIELD_P2O5];
-    rate->covered = LS_NO_LINE;
-    rate->again = 0;
-    if (p->phosphate == LS_NO_LINE || removal == LS_NO_LINE || on == LS_NO_LINE ||
-        rate->limit == LS_LIMIT_CLOSED || !(ls_line_value(w, removal) > 0))
+void ls_agronomy_covered(const ls_agronomy_plot *p, ls_worksheet *w, ls_rate *rate) {
+    ls_line removal = p->out->removal_P2O5, on = rate->on[LS_FIELD_P2O5], there = on;
+    if (!p->phosphate || !on || rate->limit == LS_LIMIT_CLOSED || !(ls_line_value(w, removal) > 0))
         return;
-    ls_line parts[3] = {on}, there = on;
-    size_t n = 1;
-    if (p->out->banked != LS_NO_LINE)
-        parts[n++] = p->out->banked;
+    ls_line others[2] = {p->out->banked};
     if (ls_agronomy_gives(p, LS_FIELD_P2O5))
-        parts[n++] = p->out->credits[LS_FIELD_P2O5];
-    if (n > 1)
-        there = ls_sum(w, ls_printf(w, "%s.phosphorus.there", prefix),
-                       "P2O5 supplied, and what is left of earlier years", "lb/ac", parts, n);
-    ls_line years = ls_quotient(w, ls_printf(w, "%s.phosphorus.crops", prefix),
-                                "crops that take that", "", there, removal);
-    rate->covered = ls_step_up(w, ls_printf(w, "%s.phosphorus.covered", prefix),
-                               "crop years it lasts, this one the first", "", years, g->one);
+        others[1] = p->out->credits[LS_FIELD_P2O5];
+    if (others[0] || others[1])
+        there = LS_SUM(w, "phosphorus.there", "P2O5 supplied, and what is left of earlier years",
+                       "lb/ac", on, others[0], others[1]);
+    ls_line years = ls_quotient(w, "phosphorus.crops", "crops that take that", "", there, removal);
+    rate->covered = ls_step_up(w, "phosphorus.covered", "crop years it lasts, this one the first",
+                               "", years, p->g->one);
     enum { AN_AGE = 1000 }; /* a year that far off says nothing */
     int crop = crop_year(p);
     if (crop != 0 && ls_line_value(w, rate->covered) < AN_AGE)

@@ -12,26 +12,19 @@ static const char *metal_name(ls_metal metal) {
 /* By the laboratory, as received. */
 static ls_line reported(ls_agronomy *g, const ls_analysis *a, ls_metal metal,
                         const ls_quantity *found) {
-    ls_worksheet *w = g->w;
-    const char *name = metal_name(metal), *symbol = ls_metal_key(metal);
-    ls_line given = ls_leaf_given(w, ls_printf(w, "%s.lab.%s.reported", a->slug, symbol),
-                                  ls_printf(w, "%s by the laboratory", name), "ppm", found);
-    if (a->solids == LS_NO_LINE)
-        return given;
-    return LS_PRODUCT(w, ls_printf(w, "%s.lab.%s.received", a->slug, symbol),
-                      ls_printf(w, "%s by the laboratory, as received", name), "ppm", given,
-                      a->solids);
+    ls_worksheet *w = ls_part(g->w, metal_name(metal), "%s.lab.%s", a->slug, ls_metal_key(metal));
+    ls_line given = ls_leaf_given(w, "reported", "%s by the laboratory", "ppm", found);
+    return a->solids ? LS_PRODUCT(w, "received", "%s by the laboratory, as received", "ppm", given,
+                                  a->solids)
+                     : given;
 }
 
 /* The published content of broiler litter, one line for all. */
 static ls_line published(ls_agronomy *g, ls_metal metal) {
-    const char *key = ls_printf(g->w, "published-metals.%s", ls_metal_key(metal));
-    ls_line line = ls_line_find(g->w, key);
-    return line != LS_NO_LINE
-               ? line
-               : ls_leaf_figure(
-                     g->w, key, ls_printf(g->w, "%s in broiler litter", metal_name(metal)), "ppm",
-                     ls_reference_need(g->reference, "metals", "", ls_metal_key(metal), "content"));
+    const char *key = ls_metal_key(metal);
+    return ls_leaf_figure(ls_part(g->w, metal_name(metal), "published-metals"), key,
+                          "%s in broiler litter", "ppm",
+                          ls_reference_need(g->reference, "metals", "", key, "content"));
 }
 
 void ls_agronomy_metals(ls_agronomy *g) {
@@ -53,20 +46,17 @@ void ls_agronomy_metals(ls_agronomy *g) {
 }
 
 void ls_agronomy_metals_on(const ls_agronomy_plot *p, const ls_agronomy_litter *litter,
-                           const char *prefix, ls_rate *rate) {
-    ls_worksheet *w = p->g->w;
+                           ls_worksheet *of, ls_rate *rate) {
     for (ls_metal m = LS_COPPER; m < LS_METALS; m++) {
-        const char *name = metal_name(m), *symbol = ls_metal_key(m);
+        ls_worksheet *w = ls_part(of, metal_name(m), "on");
+        const char *symbol = ls_metal_key(m);
         ls_metal_rate *out = &rate->metals[m];
-        *out = (ls_metal_rate){LS_NO_LINE, p->g->metals_most[m], LS_NO_LINE,
-                               litter->metals_reported[m]};
-        out->on =
-            LS_PRODUCT(w, ls_printf(w, "%s.on.%s", prefix, symbol),
-                       ls_printf(w, "%s supplied", name), "lb/ac", rate->rate, litter->metals[m]);
+        out->most = p->g->metals_most[m];
+        out->reported = litter->metals_reported[m];
+        out->on = LS_PRODUCT(w, symbol, "%s supplied", "lb/ac", rate->rate, litter->metals[m]);
         if (ls_line_value(w, out->on) > 0)
             out->times =
-                ls_quotient(w, ls_printf(w, "%s.times.%s", prefix, symbol),
-                            ls_printf(w, "spreadings until the lifetime limit of %s", name), "",
-                            out->most, out->on);
+                ls_quotient(ls_part(of, metal_name(m), "times"), symbol,
+                            "spreadings until the lifetime limit of %s", "", out->most, out->on);
     }
 }

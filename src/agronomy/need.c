@@ -15,12 +15,9 @@ bool ls_agronomy_fits(const ls_figure *per_unit, const ls_quantity *yield) {
                              ls_unit_of("lb/ac").dimension);
 }
 
-ls_line ls_agronomy_yield(ls_agronomy_plot *p) {
-    const char *key = LS_AGRONOMY_KEY(p, "yield");
-    ls_line line = ls_line_find(p->g->w, key);
-    return line != LS_NO_LINE ? line
-                              : ls_leaf_given(p->g->w, key, "expected yield",
-                                              yield_unit(&p->field->yield), &p->field->yield);
+ls_line ls_agronomy_yield(const ls_agronomy_plot *p) {
+    const ls_quantity *yield = &p->field->yield;
+    return ls_leaf_given(p->w, "yield", "expected yield", yield_unit(yield), yield);
 }
 
 /* The need where a table prints two yields: a straight line between them, by the yield. */
@@ -43,8 +40,7 @@ static ls_line need_by_yield(ls_agronomy_plot *p, const ls_figure *least, const 
                   ls_number_text(g->arena, y[1] / lb_ac, 4),
                   ls_unit_amount(g->arena, ls_number_text(g->arena, x[1] / per_acre, 4), unit),
                   least->source ? least->source->id : ls_status_words(least->status));
-    return ls_interpolate(g->w, LS_AGRONOMY_KEY(p, "need.N"), label, "lb/ac", ls_agronomy_yield(p),
-                          curve);
+    return ls_interpolate(p->w, "need.N", label, "lb/ac", ls_agronomy_yield(p), curve);
 }
 
 static bool wrong_yield(ls_agronomy_plot *p, const char *unit) {
@@ -75,28 +71,26 @@ static void flag_outside_yields(ls_agronomy_plot *p, const ls_figure *low, const
 }
 
 static bool need_from_row(ls_agronomy_plot *p, const ls_row *row) {
-    ls_agronomy *g = p->g;
-    ls_worksheet *w = g->w;
     ls_line *need = &p->out->need[LS_FIELD_N];
     const ls_quantity *yield = &p->field->yield;
     const ls_figure *per_bu = ls_row_figure(row, "per_bu"), *least = ls_row_figure(row, "least"),
                     *most = ls_row_figure(row, "most");
     const ls_figure *low = ls_row_figure(row, "yield_least"),
                     *high = ls_row_figure(row, "yield_most");
-    const char *key = LS_AGRONOMY_KEY(p, "need.N"), *label = "N the crop needs";
+    static const char label[] = "N the crop needs";
     if (per_bu != NULL) {
         if (!ls_agronomy_fits(per_bu, yield))
             return wrong_yield(p, "bu/ac");
-        ls_line unit = ls_leaf_figure(w, LS_AGRONOMY_KEY(p, "need.N_per_bushel"),
-                                      "N a bushel needs", "lb/bu", per_bu);
-        *need = LS_PRODUCT(w, key, label, "lb/ac", ls_agronomy_yield(p), unit);
+        ls_line unit =
+            ls_leaf_figure(p->w, "need.N_per_bushel", "N a bushel needs", "lb/bu", per_bu);
+        *need = LS_PRODUCT(p->w, "need.N", label, "lb/ac", ls_agronomy_yield(p), unit);
     } else if (low != NULL && high != NULL && most != NULL && low->value < high->value) {
         if (!ls_dimension_same(low->unit.dimension, yield->unit.dimension))
             return wrong_yield(p, low->unit.text);
         flag_outside_yields(p, low, high);
         *need = need_by_yield(p, least, most, low, high);
     } else {
-        *need = ls_leaf_figure(w, key, label, "lb/ac", least);
+        *need = ls_leaf_figure(p->w, "need.N", label, "lb/ac", least);
         if (most != NULL && most->value > least->value)
             ls_agronomy_flag(p, "the nitrogen need is the lower end of the published range for %s",
                              p->field->crop.text);
@@ -108,8 +102,8 @@ static bool nitrogen_need(ls_agronomy_plot *p) {
     ls_agronomy *g = p->g;
     const ls_field *f = p->field;
     if (LS_GIVEN(f->nitrogen)) {
-        p->out->need[LS_FIELD_N] = ls_leaf_given(g->w, LS_AGRONOMY_KEY(p, "need.N"),
-                                                 "N the crop needs", "lb/ac", &f->nitrogen);
+        p->out->need[LS_FIELD_N] =
+            ls_leaf_given(p->w, "need.N", "N the crop needs", "lb/ac", &f->nitrogen);
         return true;
     }
     const ls_row *row =

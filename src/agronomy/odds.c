@@ -29,7 +29,7 @@ static void count_total(ls_agronomy *g) {
         const ls_analysis *a = g->litters[i].analysis;
         bool reported = a->report != NULL && LS_GIVEN(a->report->N);
         g->litters[i].nitrogen =
-            (ls_agronomy_content){a->per_ton[LS_N], reported, LS_NO_LINE, LS_NO_LINE, NULL};
+            (ls_agronomy_content){.stated = a->per_ton[LS_N], .reported = reported};
     }
 }
 
@@ -60,19 +60,18 @@ static void lay_grid(ls_agronomy_odds *odds, double middle, double ninety) {
 }
 
 static void keep_points(ls_agronomy *g, const drawn *d, const ls_drawn *points) {
-    ls_worksheet *w = g->w;
     const ls_estimate *e = g->estimate;
-    const ls_entry *stated = ls_line_at(w, d->content->stated);
+    const ls_entry *stated = ls_line_at(g->w, d->content->stated);
+    ls_worksheet *w = ls_part(g->w, stated->label, "%s", d->key);
     const char *how = ls_printf(w, "of %s, %zu draws, seed %llu", stated->key, e->draws,
                                 (unsigned long long)e->seed);
     const char *unit = stated->unit.text;
-    d->content->ninety = ls_leaf_exact(
-        w, ls_printf(w, "%s.ninety", d->key), ls_printf(w, "%s, rich litter", stated->label), unit,
-        points->high, LS_BY_SIMULATION, ls_printf(w, "high (9 times in 10 it is less) %s", how));
+    d->content->ninety =
+        ls_leaf_exact(w, "ninety", "%s, rich litter", unit, points->high, LS_BY_SIMULATION,
+                      ls_printf(w, "high (9 times in 10 it is less) %s", how));
     d->content->middle =
-        ls_leaf_exact(w, ls_printf(w, "%s.middle", d->key),
-                      ls_printf(w, "%s, typical litter", stated->label), unit, points->mid,
-                      LS_BY_SIMULATION, ls_printf(w, "likely (half the time it is less) %s", how));
+        ls_leaf_exact(w, "middle", "%s, typical litter", unit, points->mid, LS_BY_SIMULATION,
+                      ls_printf(w, "likely (half the time it is less) %s", how));
     d->content->odds = LS_NEW(g->arena, ls_agronomy_odds, 1);
     lay_grid(d->content->odds, points->mid, points->high);
 }

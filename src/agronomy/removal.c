@@ -86,26 +86,23 @@ static ls_line grazing_share(ls_agronomy_plot *p) {
         return LS_NO_LINE;
     const ls_figure *share = ls_reference_need(g->reference, "grazing", "",
                                                use == LS_GRAZED_BEEF ? "beef" : "dairy", "P2O5");
-    return ls_leaf_figure(g->w, LS_AGRONOMY_KEY(p, "removal.grazed"),
-                          "share of P2O5 that grazing animals keep", "%", share);
+    return ls_leaf_figure(p->w, "removal.grazed", "share of P2O5 that grazing animals keep", "%",
+                          share);
 }
 
 /* A year's removal: yield x P2O5 in a unit of it, and of grazed land the share that animals keep.
  */
 static void year_of_removal(ls_agronomy_plot *p, found of) {
     ls_agronomy *g = p->g;
-    ls_worksheet *w = g->w;
+    ls_worksheet *w = ls_part(p->w, NULL, "removal");
     const ls_figure *per_unit = ls_row_figure(of.row, "P2O5");
-    ls_line unit =
-        ls_leaf_figure(w, LS_AGRONOMY_KEY(p, "removal.P2O5_per_unit"),
-                       ls_printf(w, "P2O5 in %s", of.row->name), per_unit->unit.text, per_unit);
-    const char *key = LS_AGRONOMY_KEY(p, "removal.P2O5"),
-               *label = "P2O5 the crop removes in a year";
+    ls_line unit = ls_leaf_figure(w, "P2O5_per_unit", ls_printf(w, "P2O5 in %s", of.row->name),
+                                  per_unit->unit.text, per_unit);
     ls_line share = grazing_share(p), yield = ls_agronomy_yield(p);
-    p->out->removal_P2O5 = share == LS_NO_LINE
-                               ? LS_PRODUCT(w, key, label, "lb/ac", yield, unit)
-                               : LS_PRODUCT(w, key, "P2O5 that grazing removes in a year", "lb/ac",
-                                            yield, unit, share);
+    p->out->removal_P2O5 =
+        share ? LS_PRODUCT(w, "P2O5", "P2O5 that grazing removes in a year", "lb/ac", yield, unit,
+                           share)
+              : LS_PRODUCT(w, "P2O5", "P2O5 the crop removes in a year", "lb/ac", yield, unit);
     if (g->removal == NULL)
         ls_agronomy_flag(p, "no removal table named: %s is used", of.table->name);
     if (of.row->status == LS_MEMORY)
@@ -125,29 +122,26 @@ static bool wrong_yield(ls_agronomy_plot *p, found of) {
 
 /* P2O5 that the rating allows: removal x banked years if high; none if very high. */
 static void allow(ls_agronomy_plot *p, int rating) {
-    ls_agronomy *g = p->g;
     const ls_phosphorus *rated = p->field->phosphorus;
-    const char *key = LS_AGRONOMY_KEY(p, "phosphorus.allowed");
+    ls_worksheet *w = ls_part(p->w, NULL, "phosphorus");
     if (rating == LS_RATING_VERY_HIGH)
         p->phosphate =
-            ls_leaf(g->w, key, "P2O5 the rating allows", "lb/ac", 0, ls_spread_exact(),
+            ls_leaf(w, "allowed", "P2O5 the rating allows", "lb/ac", 0, ls_spread_exact(),
                     (ls_origin){LS_BY_FARM, rated->rating.at, NULL, "rated very high: no litter"});
     else if (rating == LS_RATING_HIGH && LS_GIVEN(rated->bank)) {
-        ls_line bank = ls_leaf_given(g->w, LS_AGRONOMY_KEY(p, "phosphorus.bank"),
-                                     "years allowed at once", "years", &rated->bank);
-        ls_line years = ls_quotient(g->w, LS_AGRONOMY_KEY(p, "phosphorus.years"),
-                                    "number of those years", "", bank, g->one_year);
-        p->phosphate = LS_PRODUCT(g->w, key, "P2O5 the rating allows, banked", "lb/ac",
+        ls_line bank = ls_leaf_given(w, "bank", "years allowed at once", "years", &rated->bank);
+        ls_line years = ls_quotient(w, "years", "number of those years", "", bank, p->g->one_year);
+        p->phosphate = LS_PRODUCT(w, "allowed", "P2O5 the rating allows, banked", "lb/ac",
                                   p->out->removal_P2O5, years);
     } else
-        p->phosphate = ls_same(g->w, key, "P2O5 the rating allows", "lb/ac", p->out->removal_P2O5);
+        p->phosphate =
+            ls_same(w, "allowed", "P2O5 the rating allows", "lb/ac", p->out->removal_P2O5);
 }
 
 bool ls_agronomy_removal(ls_agronomy_plot *p) {
     const ls_field *f = p->field;
     int rating = f->phosphorus == NULL ? 0 : f->phosphorus->rating.is;
     bool governs = rating == 0 || rating == LS_RATING_HIGH;
-    p->out->removal_P2O5 = p->phosphate = LS_NO_LINE;
     found of = f->crop.text == NULL ? (found){NULL, NULL} : find(p->g, f->crop.text);
     bool fits = of.row != NULL && ls_agronomy_fits(ls_row_figure(of.row, "P2O5"), &f->yield);
     if (governs && of.row == NULL)

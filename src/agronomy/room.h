@@ -74,10 +74,6 @@ struct ls_agronomy {
     LS_LIST(ls_line) released;     /* [year - 1] share of organic N, by the carryover table */
 };
 
-/* A leaf of a table that several share: made once, found again by its key. */
-ls_line ls_agronomy_shared(ls_agronomy *g, const char *key, const char *label, const char *unit,
-                           const ls_figure *f);
-
 /* spreading.c: how litter is spread, as far as it occurs. availability.c: plant-available N of each
  * analysis by each of them.
  * False: a mistake is noted. */
@@ -104,15 +100,13 @@ typedef struct {
     ls_agronomy *g;
     const ls_field *field;
     ls_field_rates *out;
+    ls_worksheet *w; /* the part of the field */
     size_t spreading;
     ls_line phosphate; /* P2O5 that may go on by the rating and the ledger; LS_NO_LINE: they set no
                           limit */
     ls_line cap;
     ls_line closed; /* 0, where there are no acres left; else LS_NO_LINE */
 } ls_agronomy_plot;
-
-/* A key of the field: its slug and what follows. */
-#define LS_AGRONOMY_KEY(plot, rest) ls_printf((plot)->g->w, "%s." rest, (plot)->out->slug)
 
 /* Lines of the field. False: a mistake is noted in the farm's diagnostics. */
 void ls_agronomy_acres(ls_agronomy_plot *p);
@@ -132,36 +126,32 @@ void ls_agronomy_ledger(ls_agronomy_plot *p);
 bool ls_agronomy_waits(const ls_agronomy_plot *p);
 /* metal.c: the metals that go on at a rate, as cautions. */
 void ls_agronomy_metals_on(const ls_agronomy_plot *p, const ls_agronomy_litter *litter,
-                           const char *prefix, ls_rate *rate);
+                           ls_worksheet *w, ls_rate *rate);
 /* ledger.c: how long what goes on lasts; fills covered and again. */
-void ls_agronomy_covered(const ls_agronomy_plot *p, const char *prefix, ls_rate *rate);
+void ls_agronomy_covered(const ls_agronomy_plot *p, ls_worksheet *w, ls_rate *rate);
 /* window.c: the caps that hold on some days only, and the days outside them. */
 void ls_agronomy_windows(ls_agronomy_plot *p);
 /* Does a cap count all nitrogen, on a field that it applies to? */
 bool ls_agronomy_counts_total(const ls_field *f);
 /* interval.c: the earliest dates after the last day of spreading. */
 void ls_agronomy_dates(ls_agronomy_plot *p);
-/* What finishes the need after the litter of a rate whose balance is made; keys begin with prefix.
+/* What finishes the need after the litter of a rate whose balance is made.
  */
-void ls_agronomy_supplement(const ls_agronomy_plot *p, const char *prefix, ls_rate *rate);
+void ls_agronomy_supplement(const ls_agronomy_plot *p, ls_worksheet *w, ls_rate *rate);
 /* The litter of one analysis on the field; all but rate.lot. */
 ls_rate ls_agronomy_rate(const ls_agronomy_plot *p, const ls_agronomy_litter *litter);
 
 /* worth.c: the rate with what a ton is worth on the field. */
 ls_rate ls_agronomy_worth(const ls_agronomy_plot *p, const ls_agronomy_litter *litter, ls_rate of);
 
-/* from_memory.c: flags of figures from memory that no other flag names, and of the farm's own rows.
- */
-void ls_agronomy_flag_tables(ls_agronomy_plot *p);
-
-/* words.c. A line's number in its unit, of three digits, for words. */
+/* flag.c. A line's number in its unit, of three digits, for words. */
 const char *ls_agronomy_number(ls_agronomy *g, ls_line line);
 /* "aces-889", or "common practice". */
 const char *ls_agronomy_source(const ls_source *source, ls_status status);
 void ls_agronomy_flag(ls_agronomy_plot *p, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
 
-/* flag.c. The ages that tests may have, the top of the range, the tolerance: lines that flags
+/* The ages that tests may have, the top of the range, the tolerance: lines that flags
  * print. */
 void ls_agronomy_flag_lines(ls_agronomy *g);
 /* Flags of what the file does not say and of what is old; once all lines of the field are made. */
@@ -177,7 +167,7 @@ ls_date ls_agronomy_opening(const ls_agronomy_plot *p);
 
 /* A yield, per unit of which a figure counts, gives lb/ac. */
 bool ls_agronomy_fits(const ls_figure *per_unit, const ls_quantity *yield);
-/* The yield of the field as a line, made once. */
-ls_line ls_agronomy_yield(ls_agronomy_plot *p);
+/* The yield of the field as a line. */
+ls_line ls_agronomy_yield(const ls_agronomy_plot *p);
 
 #endif

@@ -9,19 +9,17 @@
 /* The test in lb/ac; one in ppm counts for a furrow slice of 2,000,000 lb/ac. */
 static ls_line soil_line(ls_agronomy_plot *p, const char *element, const ls_quantity *test) {
     ls_agronomy *g = p->g;
-    const char *key = ls_printf(g->w, "%s.soil.%s", p->out->slug, element),
-               *label = ls_printf(g->w, "soil-test %s", element);
+    ls_worksheet *w = ls_part(p->w, element, "soil.%s", element);
+    static const char label[] = "soil-test %s";
     if (!LS_GIVEN(*test))
         return LS_NO_LINE;
     if (!ls_dimension_none(test->unit.dimension))
-        return ls_leaf_given(g->w, key, label, "lb/ac", test);
-    ls_line slice = ls_agronomy_shared(
-        g, "agronomy.furrow_slice", "soil a test stands for", "lb/ac",
-        ls_reference_need(g->reference, "practice", "", "furrow slice", "value"));
-    ls_line share =
-        ls_leaf_given(g->w, ls_printf(g->w, "%s.in_soil", key),
-                      ls_printf(g->w, "%s in the soil by the test", element), "ppm", test);
-    return LS_PRODUCT(g->w, key, label, "lb/ac", share, slice);
+        return ls_leaf_given(w, "", label, "lb/ac", test);
+    ls_line slice =
+        ls_leaf_figure(g->w, "agronomy.furrow_slice", "soil a test stands for", "lb/ac",
+                       ls_reference_need(g->reference, "practice", "", "furrow slice", "value"));
+    ls_line share = ls_leaf_given(w, "in_soil", "%s in the soil by the test", "ppm", test);
+    return LS_PRODUCT(w, "", label, "lb/ac", share, slice);
 }
 
 const char *ls_soil_class(const ls_table *soil, const char *element, double per_area) {
@@ -60,8 +58,6 @@ static const char *class_of(ls_agronomy_plot *p, const char *element, const ls_c
 void ls_agronomy_soil(ls_agronomy_plot *p) {
     const ls_soil *soil = p->field->soil;
     ls_field_rates *out = p->out;
-    out->soil_P = out->soil_K = LS_NO_LINE;
-    out->P_class = out->K_class = NULL;
     if (soil == NULL)
         return;
     out->soil_P = soil_line(p, "P", &soil->P);
@@ -111,33 +107,32 @@ typedef struct {
     const ls_choice *level;
 } other;
 
+/* Its part. */
+static ls_worksheet *part_of(const ls_agronomy_plot *p, const other *o) {
+    return ls_part(p->w, o->name, "need.%s", o->name);
+}
+
 /* Rates that assume so much nitrogen, by the file or by the rule: what the nitrogen need above it
  * adds. */
 static ls_line with_extra(ls_agronomy_plot *p, const other *o, ls_line rate, const ls_row *rule) {
-    ls_agronomy *g = p->g;
-    ls_worksheet *w = g->w;
-    const char *key = ls_printf(w, "%s.need.%s", p->out->slug, o->name);
+    ls_worksheet *w = part_of(p, o);
     const ls_quantity *given = &p->field->recommended_with_nitrogen;
-    const char *assumed_key = ls_printf(w, "%s.assumed_N", key),
-               *assumed_label = "N that the recommended rate assumes";
+    static const char assumed_label[] = "N that the recommended rate assumes";
     ls_line assumed = LS_GIVEN(*given)
-                          ? ls_leaf_given(w, assumed_key, assumed_label, "lb/ac", given)
-                          : ls_leaf_figure(w, assumed_key, assumed_label, "lb/ac",
+                          ? ls_leaf_given(w, "assumed_N", assumed_label, "lb/ac", given)
+                          : ls_leaf_figure(w, "assumed_N", assumed_label, "lb/ac",
                                            ls_row_figure(rule, "above_N"));
-    ls_line each = ls_leaf_figure(w, ls_printf(w, "%s.each_N", key), "further N that counts once",
-                                  "lb/ac", ls_row_figure(rule, "each_N"));
+    ls_line each = ls_leaf_figure(w, "each_N", "further N that counts once", "lb/ac",
+                                  ls_row_figure(rule, "each_N"));
     ls_line adds =
-        ls_leaf_figure(w, ls_printf(w, "%s.adds", key), ls_printf(w, "%s that this adds", o->name),
-                       "lb/ac", ls_row_figure(rule, "adds"));
-    ls_line more = ls_difference(w, ls_printf(w, "%s.more_N", key), "N need above that", "lb/ac",
-                                 p->out->need[LS_FIELD_N], assumed);
-    ls_line above = LS_GREATEST(w, ls_printf(w, "%s.above_N", key), "N need above that, at least 0",
-                                "lb/ac", g->none, more);
-    ls_line times =
-        ls_quotient(w, ls_printf(w, "%s.times", key), "how many times", "", above, each);
-    ls_line extra = LS_PRODUCT(w, ls_printf(w, "%s.extra", key),
-                               ls_printf(w, "%s for the further N", o->name), "lb/ac", times, adds);
-    return LS_SUM(w, key, ls_printf(w, "%s the crop needs", o->name), "lb/ac", rate, extra);
+        ls_leaf_figure(w, "adds", "%s that this adds", "lb/ac", ls_row_figure(rule, "adds"));
+    ls_line more =
+        ls_difference(w, "more_N", "N need above that", "lb/ac", p->out->need[LS_FIELD_N], assumed);
+    ls_line above =
+        LS_GREATEST(w, "above_N", "N need above that, at least 0", "lb/ac", p->g->none, more);
+    ls_line times = ls_quotient(w, "times", "how many times", "", above, each);
+    ls_line extra = LS_PRODUCT(w, "extra", "%s for the further N", "lb/ac", times, adds);
+    return LS_SUM(w, "", "%s the crop needs", "lb/ac", rate, extra);
 }
 
 /* Classes by one source and rates by another are said, once for both nutrients. */
@@ -177,13 +172,10 @@ static void flag_extra(ls_agronomy_plot *p, const other *o, const ls_row *rule) 
 }
 
 static ls_line given_need(ls_agronomy_plot *p, const other *o, const ls_row *rule) {
-    ls_worksheet *w = p->g->w;
-    const char *key = ls_printf(w, "%s.need.%s", p->out->slug, o->name);
+    ls_worksheet *w = part_of(p, o);
     const ls_quantity *with = &p->field->recommended_with_nitrogen;
     if (rule != NULL && LS_GIVEN(*with))
-        return with_extra(p, o,
-                          ls_leaf_given(w, ls_printf(w, "%s.rate", key),
-                                        ls_printf(w, "%s recommended", o->name), "lb/ac", o->given),
+        return with_extra(p, o, ls_leaf_given(w, "rate", "%s recommended", "lb/ac", o->given),
                           rule);
     if (rule != NULL)
         flag_extra(p, o, rule);
@@ -192,33 +184,22 @@ static ls_line given_need(ls_agronomy_plot *p, const other *o, const ls_row *rul
                          "recommended_with_nitrogen is not used: no table says how much %s goes "
                          "with more nitrogen on %s",
                          o->name, p->field->crop.text);
-    return ls_leaf_given(w, key, ls_printf(w, "%s the crop needs", o->name), "lb/ac", o->given);
+    return ls_leaf_given(w, "", "%s the crop needs", "lb/ac", o->given);
 }
 
-static void other_need(ls_agronomy_plot *p, const other *o) {
-    ls_agronomy *g = p->g;
-    ls_worksheet *w = g->w;
-    ls_line *need = &p->out->need[o->nutrient];
-    const char *crop = p->field->crop.text,
-               *key = ls_printf(w, "%s.need.%s", p->out->slug, o->name);
-    const ls_row *rule = ls_table_row(ls_reference_table(g->reference, "extra", ""),
-                                      ls_printf(w, "%s %s", crop, o->name));
-    *need = LS_NO_LINE;
-    if (LS_GIVEN(*o->given)) {
-        *need = given_need(p, o, rule);
-        return;
-    }
+static ls_line other_need(ls_agronomy_plot *p, const other *o) {
+    ls_worksheet *w = part_of(p, o);
+    const ls_row *rule = ls_table_row(ls_reference_table(p->g->reference, "extra", ""),
+                                      ls_printf(w, "%s %s", p->field->crop.text, o->name));
+    if (LS_GIVEN(*o->given))
+        return given_need(p, o, rule);
     const ls_figure *rate = o->class == NULL ? NULL : recommended(p, o->name, o->class);
     if (rate == NULL)
-        return;
+        return LS_NO_LINE;
     flag_sources(p, o, rate);
-    const char *label =
-        ls_printf(w, "%s recommended, soil test %s %s", o->name, o->element, o->class);
-    if (rule == NULL)
-        *need = ls_leaf_figure(w, key, label, "lb/ac", rate);
-    else
-        *need = with_extra(
-            p, o, ls_leaf_figure(w, ls_printf(w, "%s.rate", key), label, "lb/ac", rate), rule);
+    const char *label = ls_printf(w, "%%s recommended, soil test %s %s", o->element, o->class);
+    ls_line line = ls_leaf_figure(w, rule == NULL ? "" : "rate", label, "lb/ac", rate);
+    return rule == NULL ? line : with_extra(p, o, line, rule);
 }
 
 void ls_agronomy_other_needs(ls_agronomy_plot *p) {
@@ -229,5 +210,5 @@ void ls_agronomy_other_needs(ls_agronomy_plot *p) {
         {LS_FIELD_P2O5, "P2O5", "P", p->out->P_class, "phosphate", &f->phosphate, &soil->P_class},
         {LS_FIELD_K2O, "K2O", "K", p->out->K_class, "potash", &f->potash, &soil->K_class}};
     for (size_t i = 0; i < sizeof both / sizeof *both; i++)
-        other_need(p, &both[i]);
+        p->out->need[both[i].nutrient] = other_need(p, &both[i]);
 }

@@ -52,12 +52,6 @@ static void flag_memory(ls_agronomy *g, ls_agronomy_spreading *spread, const ls_
             ls_printf(g->w, "the %s table %s is from memory", t->kind, t->name);
 }
 
-ls_line ls_agronomy_shared(ls_agronomy *g, const char *key, const char *label, const char *unit,
-                           const ls_figure *f) {
-    ls_line line = ls_line_find(g->w, key);
-    return line != LS_NO_LINE ? line : ls_leaf_figure(g->w, key, label, unit, f);
-}
-
 /* ---- the ammonium table ---- */
 
 /* The row for a delay, or for the next longer one that the table has; NULL: none. */
@@ -91,8 +85,8 @@ static bool kept_by_table(ls_agronomy *g, ls_agronomy_spreading *spread) {
                       "name another ammonium table, or add the row in a table of your own", t->name,
                       asked);
     const char *slug = ls_text_slug(g->arena, f->id);
-    spread->ammonium = ls_agronomy_shared(g, ls_printf(g->w, "share.%s", slug),
-                                          "share of ammonium N kept after spreading", "%", f);
+    spread->ammonium = ls_leaf_figure(g->w, ls_printf(g->w, "share.%s", slug),
+                                      "share of ammonium N kept after spreading", "%", f);
     flag_memory(g, spread, f, t);
     return true;
 }
@@ -119,8 +113,8 @@ static bool by_parts(ls_agronomy *g, ls_agronomy_spreading *spread, const ls_row
     ls_place at = g->farm->tables == NULL ? LS_NOWHERE : g->farm->tables->nitrogen.at;
     if (g->ammonium == NULL && soon == NULL && spread->days == 0 && total != NULL) {
         spread->total =
-            ls_agronomy_shared(g, "share.nitrogen_total_worked_in",
-                               "share of all N that counts when worked in soon", "%", total);
+            ls_leaf_figure(g->w, "share.nitrogen_total_worked_in",
+                           "share of all N that counts when worked in soon", "%", total);
         flag_memory(g, spread, total, g->nitrogen);
         return true;
     }
@@ -128,8 +122,8 @@ static bool by_parts(ls_agronomy *g, ls_agronomy_spreading *spread, const ls_row
         return no_row(g, at, "name another nitrogen table", name,
                       "at all: its organic share is missing");
     spread->organic =
-        ls_agronomy_shared(g, "share.nitrogen_organic",
-                           "share of organic N that counts in the first year", "%", organic);
+        ls_leaf_figure(g->w, "share.nitrogen_organic",
+                       "share of organic N that counts in the first year", "%", organic);
     flag_memory(g, spread, organic, g->nitrogen);
     if (g->ammonium != NULL)
         return kept_by_table(g, spread);
@@ -137,8 +131,8 @@ static bool by_parts(ls_agronomy *g, ls_agronomy_spreading *spread, const ls_row
     if (kept == NULL)
         return no_row(g, at, "name an ammonium table beside it: ammonium: alberta, under tables",
                       name, delay_words(g, spread->days));
-    spread->ammonium = ls_agronomy_shared(
-        g, kept == soon ? "share.nitrogen_ammonium_at_once" : "share.nitrogen_ammonium_never",
+    spread->ammonium = ls_leaf_figure(
+        g->w, kept == soon ? "share.nitrogen_ammonium_at_once" : "share.nitrogen_ammonium_never",
         "share of ammonium N that counts", "%", kept);
     return true;
 }
@@ -159,10 +153,10 @@ static bool by_whole(ls_agronomy *g, ls_agronomy_spreading *spread, const ls_row
     const char *key = ls_printf(g->w, "share.%s", ls_text_slug(g->arena, f->id));
     if (share)
         spread->total =
-            ls_agronomy_shared(g, key, "share of all N that counts in the first season", "%", f);
+            ls_leaf_figure(g->w, key, "share of all N that counts in the first season", "%", f);
     else
-        spread->per_ton = ls_agronomy_shared(
-            g, key, "usable N in a ton of litter, whatever it holds", "lb/ton", f);
+        spread->per_ton = ls_leaf_figure(
+            g->w, key, "usable N in a ton of litter, whatever it holds", "lb/ton", f);
     flag_memory(g, spread, f, g->nitrogen);
     if (g->ammonium != NULL)
         *LS_PUSH(g->arena, &spread->flags) = ls_printf(
@@ -175,7 +169,6 @@ static bool by_whole(ls_agronomy *g, ls_agronomy_spreading *spread, const ls_row
 static bool fill(ls_agronomy *g, ls_agronomy_spreading *spread) {
     const ls_row *row = ls_table_row(g->nitrogen, "factors");
     const char *form = ls_row_word(row, "form");
-    spread->organic = spread->ammonium = spread->total = spread->per_ton = LS_NO_LINE;
     spread->slug = ls_printf(g->w, "%s.%s", ls_text_slug(g->arena, delay_words(g, spread->days)),
                              ls_text_slug(g->arena, ls_weather_name(spread->weather)));
     if (form == NULL || strcmp(form, "organic+ammonium") == 0)

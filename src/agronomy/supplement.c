@@ -30,7 +30,6 @@ static product product_of(const ls_agronomy *g, const ls_row *row) {
     for (int k = 0; k < LS_FIELD_NUTRIENTS; k++) {
         const ls_figure *f = ls_row_figure(row, nutrients[k]);
         it.share[k] = f == NULL ? 0 : f->value;
-        it.holds[k] = LS_NO_LINE;
     }
     for (size_t i = 0; i < g->farm->fertilizer.n; i++)
         if (ls_text_same(g->farm->fertilizer.at[i].product.text, row->name)) {
@@ -76,14 +75,13 @@ static product choose(const ls_agronomy *g, int part, double nitrogen) {
 }
 
 static void make_lines(ls_agronomy *g, product *it) {
+    const ls_table *t = ls_reference_table(g->reference, "fertilizer", "");
     for (int k = 0; it->name != NULL && k < LS_FIELD_NUTRIENTS; k++)
         if (it->share[k] > 0)
-            it->holds[k] = ls_agronomy_shared(
-                g, ls_printf(g->w, "fertilizer-%s.%s", it->slug, nutrients[k]),
-                ls_printf(g->w, "%s in %s", nutrients[k], it->name), "lb/ton",
-                ls_row_figure(
-                    ls_table_row(ls_reference_table(g->reference, "fertilizer", ""), it->name),
-                    nutrients[k]));
+            it->holds[k] =
+                ls_leaf_figure(ls_part(g->w, it->name, "fertilizer-%s", it->slug), nutrients[k],
+                               ls_printf(g->w, "%s in %%s", nutrients[k]), "lb/ton",
+                               ls_row_figure(ls_table_row(t, it->name), nutrients[k]));
 }
 
 /* Phosphate with nitrogen in it is bought unless phosphate alone is the only one priced, or costs
@@ -113,70 +111,65 @@ void ls_agronomy_open_shop(ls_agronomy *g) {
 /* The need of one field after one litter while it is finished. */
 typedef struct {
     const ls_agronomy_plot *plot;
-    const char *prefix;
+    ls_worksheet *w;                   /* the part of both */
     ls_line lacks[LS_FIELD_NUTRIENTS]; /* LS_NO_LINE: the need is unknown */
     size_t n;
     ls_bought *bought;
 } basket;
 
-static const char *key_of(const basket *b, const product *it, const char *rest) {
-    return ls_printf(b->plot->g->w, "%s.buy.%s%s", b->prefix, it->slug, rest);
+/* The part of a product. */
+static ls_worksheet *part_for(const basket *b, const product *it) {
+    return ls_part(b->w, it->name, "buy.%s", it->slug);
 }
 
 /* How much of a product brings what is lacking of a nutrient. */
-static ls_line enough_for(const basket *b, const product *it, int nutrient, const char *rest) {
-    ls_worksheet *w = b->plot->g->w;
-    return ls_quotient(w, key_of(b, it, rest),
-                       ls_printf(w, "%s for the %s that is short", it->name, nutrients[nutrient]),
+static ls_line enough_for(const basket *b, const product *it, int nutrient, const char *key) {
+    ls_worksheet *w = part_for(b, it);
+    return ls_quotient(w, key, ls_printf(w, "%%s for the %s that is short", nutrients[nutrient]),
                        "lb/ac", b->lacks[nutrient], it->holds[nutrient]);
 }
 
 /* What a product brings of a nutrient is no longer lacking. */
 static void take_off(basket *b, const product *it, ls_line per_acre, int nutrient) {
-    ls_worksheet *w = b->plot->g->w;
+    ls_worksheet *w = part_for(b, it);
     const char *name = nutrients[nutrient];
-    ls_line brings = LS_PRODUCT(w, key_of(b, it, ls_printf(w, ".brings.%s", name)),
-                                ls_printf(w, "%s that %s brings", name, it->name), "lb/ac",
-                                per_acre, it->holds[nutrient]);
-    ls_line less = ls_difference(w, key_of(b, it, ls_printf(w, ".leaves_less.%s", name)),
+    ls_line brings =
+        LS_PRODUCT(w, ls_printf(w, "brings.%s", name), ls_printf(w, "%s that %%s brings", name),
+                   "lb/ac", per_acre, it->holds[nutrient]);
+    ls_line less = ls_difference(w, ls_printf(w, "leaves_less.%s", name),
                                  ls_printf(w, "%s short less that", name), "lb/ac",
                                  b->lacks[nutrient], brings);
-    b->lacks[nutrient] = LS_GREATEST(w, key_of(b, it, ls_printf(w, ".leaves.%s", name)),
-                                     ls_printf(w, "%s still short after %s", name, it->name),
-                                     "lb/ac", b->plot->g->none, less);
+    b->lacks[nutrient] = LS_GREATEST(w, ls_printf(w, "leaves.%s", name),
+                                     ls_printf(w, "%s still short after %%s", name), "lb/ac",
+                                     b->plot->g->none, less);
 }
 
 static void buy(basket *b, const product *it, ls_line per_acre) {
-    ls_worksheet *w = b->plot->g->w;
-    b->bought[b->n++] = (ls_bought){it->name, it->priced, per_acre,
-                                    LS_PRODUCT(w, key_of(b, it, ".field"),
-                                               ls_printf(w, "%s for the whole field", it->name),
-                                               "lb", per_acre, b->plot->out->spreadable)};
+    ls_line on_field = LS_PRODUCT(part_for(b, it), "field", "%s for the whole field", "lb",
+                                  per_acre, b->plot->out->spreadable);
+    b->bought[b->n++] = (ls_bought){it->name, it->priced, per_acre, on_field};
 }
 
 /* As much as the scarcer of its two nutrients asks for, so that neither is overdone. */
 static void buy_compound(basket *b, const product *it) {
-    ls_worksheet *w = b->plot->g->w;
-    if (it->name == NULL || b->lacks[LS_FIELD_N] == LS_NO_LINE ||
-        b->lacks[LS_FIELD_P2O5] == LS_NO_LINE)
+    if (it->name == NULL || !b->lacks[LS_FIELD_N] || !b->lacks[LS_FIELD_P2O5])
         return;
-    ls_line for_P = enough_for(b, it, LS_FIELD_P2O5, ".for.P2O5"),
-            for_N = enough_for(b, it, LS_FIELD_N, ".for.N");
-    ls_line per_acre =
-        LS_LEAST(w, key_of(b, it, ""), ls_printf(w, "%s to buy", it->name), "lb/ac", for_P, for_N);
+    ls_line for_P = enough_for(b, it, LS_FIELD_P2O5, "for.P2O5"),
+            for_N = enough_for(b, it, LS_FIELD_N, "for.N");
+    ls_line per_acre = LS_LEAST(part_for(b, it), "", "%s to buy", "lb/ac", for_P, for_N);
     take_off(b, it, per_acre, LS_FIELD_N);
     take_off(b, it, per_acre, LS_FIELD_P2O5);
     buy(b, it, per_acre);
 }
 
 static void buy_single(basket *b, const product *it, int nutrient) {
-    if (it->name != NULL && b->lacks[nutrient] != LS_NO_LINE)
+    if (it->name != NULL && b->lacks[nutrient])
         buy(b, it, enough_for(b, it, nutrient, ""));
 }
 
-void ls_agronomy_supplement(const ls_agronomy_plot *p, const char *prefix, ls_rate *rate) {
+void ls_agronomy_supplement(const ls_agronomy_plot *p, ls_worksheet *w, ls_rate *rate) {
     const product *part = p->g->shop->part;
-    basket b = {.plot = p, .prefix = prefix, .bought = LS_NEW(p->g->arena, ls_bought, PARTS)};
+    basket b = {.plot = p, .w = w, .bought = LS_NEW(p->g->arena, ls_bought, PARTS)};
     for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
         b.lacks[k] = rate->short_of[k];
     buy_compound(&b, &part[COMPOUND]);

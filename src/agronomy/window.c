@@ -19,17 +19,16 @@ bool ls_agronomy_counts_total(const ls_field *f) {
 }
 
 static ls_line figure(ls_agronomy_plot *p, const ls_window_cap *cap, size_t number) {
-    ls_worksheet *w = p->g->w;
-    const char *key = ls_printf(w, "%s.window-cap-%zu", p->out->slug, number),
-               *days =
-                   ls_printf(w, "%s to %s", ls_date_words(p->g->arena, cap->between.days.from, 0),
-                             ls_date_words(p->g->arena, cap->between.days.to, 0));
+    ls_arena *a = p->g->arena;
+    const char *days = ls_printf(p->w, "%s to %s", ls_date_words(a, cap->between.days.from, 0),
+                                 ls_date_words(a, cap->between.days.to, 0));
+    ls_worksheet *w = ls_part(p->w, days, "window-cap-%zu", number);
     if (LS_GIVEN(cap->most))
-        return ls_leaf_given(w, key, ls_printf(w, "most litter, %s", days), "ton/ac", &cap->most);
-    bool total = LS_GIVEN(cap->total_nitrogen);
-    return ls_leaf_given(w, key,
-                         ls_printf(w, "most %s N, %s", total ? "total" : "plant-available", days),
-                         "lb/ac", total ? &cap->total_nitrogen : &cap->available_nitrogen);
+        return ls_leaf_given(w, "", "most litter, %s", "ton/ac", &cap->most);
+    return LS_GIVEN(cap->total_nitrogen)
+               ? ls_leaf_given(w, "", "most total N, %s", "lb/ac", &cap->total_nitrogen)
+               : ls_leaf_given(w, "", "most plant-available N, %s", "lb/ac",
+                               &cap->available_nitrogen);
 }
 
 /* ---- the days outside ---- */

@@ -10,7 +10,7 @@
 typedef struct {
     const ls_agronomy_plot *plot;
     const ls_agronomy_litter *litter;
-    const char *prefix; /* of the keys */
+    ls_worksheet *w; /* the part of both */
     ls_rate *rate;
 } worth;
 
@@ -19,23 +19,10 @@ static const int in_litter[LS_FIELD_NUTRIENTS] = {LS_N, LS_P2O5, LS_K2O};
 
 /* ---- what the crop will use, per acre ---- */
 
-/* A line of the field, made once. */
-static ls_line none_used(const worth *x, int k) {
-    const ls_agronomy_plot *p = x->plot;
-    const char *key = ls_printf(p->g->w, "%s.worth.none.%s", p->out->slug, names[k]);
-    ls_line line = ls_line_find(p->g->w, key);
-    return line != LS_NO_LINE
-               ? line
-               : ls_leaf_exact(p->g->w, key,
-                               ls_printf(p->g->w, "%s the soil test asks for", names[k]), "lb/ac",
-                               0, LS_BY_DEFINITION, "the class is high or very high");
-}
-
 /* The removal row that the field's phosphate is reckoned by; NULL: none is. */
 static const ls_row *removal_row(const ls_agronomy_plot *p) {
     ls_agronomy *g = p->g;
-    const ls_entry *e =
-        ls_line_at(g->w, ls_line_find(g->w, LS_AGRONOMY_KEY(p, "removal.P2O5_per_unit")));
+    const ls_entry *e = ls_line_at(p->w, ls_line_find(p->w, "removal.P2O5_per_unit"));
     for (size_t i = 0; e != NULL && ls_reference_at(g->reference, i) != NULL; i++) {
         const ls_table *t = ls_reference_at(g->reference, i);
         for (size_t k = 0; strcmp(t->kind, "removal") == 0 && k < t->n; k++)
@@ -49,25 +36,22 @@ static const ls_row *removal_row(const ls_agronomy_plot *p) {
  */
 static ls_line removed_potash(const worth *x) {
     const ls_agronomy_plot *p = x->plot;
-    ls_worksheet *w = p->g->w;
-    const char *key = LS_AGRONOMY_KEY(p, "removal.K2O");
-    ls_line known = ls_line_find(w, key);
+    ls_worksheet *w = ls_part(p->w, NULL, "removal");
     const ls_row *row = removal_row(p);
     const ls_figure *per_unit = ls_row_figure(row, "K2O");
-    if (known != LS_NO_LINE || per_unit == NULL || !ls_agronomy_fits(per_unit, &p->field->yield))
-        return known;
-    ls_line unit =
-        ls_leaf_figure(w, LS_AGRONOMY_KEY(p, "removal.K2O_per_unit"),
-                       ls_printf(w, "K2O in %s", row->name), per_unit->unit.text, per_unit);
-    ls_line yield = ls_agronomy_yield((ls_agronomy_plot *)p);
-    if (ls_line_find(w, LS_AGRONOMY_KEY(p, "removal.grazed")) == LS_NO_LINE)
-        return LS_PRODUCT(w, key, "K2O the crop removes in a year", "lb/ac", yield, unit);
+    if (per_unit == NULL || !ls_agronomy_fits(per_unit, &p->field->yield))
+        return LS_NO_LINE;
+    ls_line unit = ls_leaf_figure(w, "K2O_per_unit", ls_printf(w, "K2O in %s", row->name),
+                                  per_unit->unit.text, per_unit);
+    ls_line yield = ls_agronomy_yield(p);
+    if (!ls_line_find(w, "grazed"))
+        return LS_PRODUCT(w, "K2O", "K2O the crop removes in a year", "lb/ac", yield, unit);
     const ls_figure *kept =
         ls_reference_need(p->g->reference, "grazing", "",
                           p->field->use.is == LS_GRAZED_DAIRY ? "dairy" : "beef", "K2O");
-    ls_line share = ls_leaf_figure(w, LS_AGRONOMY_KEY(p, "removal.grazed_K2O"),
-                                   "share of K2O that grazing animals keep", "%", kept);
-    return LS_PRODUCT(w, key, "K2O that grazing removes in a year", "lb/ac", yield, unit, share);
+    ls_line share =
+        ls_leaf_figure(w, "grazed_K2O", "share of K2O that grazing animals keep", "%", kept);
+    return LS_PRODUCT(w, "K2O", "K2O that grazing removes in a year", "lb/ac", yield, unit, share);
 }
 
 static const char *to_add(const worth *x, int k) {
@@ -82,7 +66,7 @@ static const char *to_add(const worth *x, int k) {
 static ls_line other_use(const worth *x, int k, const char **why) {
     const ls_agronomy_plot *p = x->plot;
     ls_worksheet *w = p->g->w;
-    if (p->out->left[k] != LS_NO_LINE) {
+    if (p->out->left[k]) {
         *why = ls_line_value(w, p->out->left[k]) > 0 ? "up to the need of the field"
                                                      : "the soil test or plan asks for none";
         return p->out->left[k];
@@ -91,31 +75,28 @@ static ls_line other_use(const worth *x, int k, const char **why) {
     if (class != NULL && (strcmp(class, "high") == 0 || strcmp(class, "very high") == 0 ||
                           strcmp(class, "excessive") == 0)) {
         *why = ls_printf(w, "the soil test is %s: none is asked for", class);
-        return none_used(x, k);
+        return ls_leaf_exact(ls_part(p->w, names[k], "worth.none"), names[k],
+                             "%s the soil test asks for", "lb/ac", 0, LS_BY_DEFINITION,
+                             "the class is high or very high");
     }
     ls_line removed = LS_NO_LINE;
     if (class != NULL)
         removed = k == LS_FIELD_P2O5 ? p->out->removal_P2O5 : removed_potash(x);
-    *why = removed != LS_NO_LINE
-               ? ls_printf(w, "the soil test is %s: up to what a harvest removes", class)
-               : to_add(x, k);
+    *why = removed ? ls_printf(w, "the soil test is %s: up to what a harvest removes", class)
+                   : to_add(x, k);
     return removed;
 }
 
 /* ---- worth of a ton ---- */
 
 static ls_line worth_of(const worth *x, int k, ls_line on, ls_line use, ls_line price) {
-    ls_worksheet *w = x->plot->g->w;
     const char *name = names[k];
-    ls_line used =
-        LS_LEAST(w, ls_printf(w, "%s.worth.used.%s", x->prefix, name),
-                 ls_printf(w, "%s of the litter that the crop will use", name), "lb/ac", on, use);
-    ls_line ton =
-        ls_quotient(w, ls_printf(w, "%s.worth.per_ton.%s", x->prefix, name),
-                    ls_printf(w, "%s that a ton saves", name), "lb/ton", used, x->rate->rate);
-    return LS_PRODUCT(w, ls_printf(w, "%s.worth.%s", x->prefix, name),
-                      ls_printf(w, "worth of the %s in a ton on this field", name), "$/ton", ton,
-                      price);
+    ls_line used = LS_LEAST(ls_part(x->w, name, "worth.used"), name,
+                            "%s of the litter that the crop will use", "lb/ac", on, use);
+    ls_line ton = ls_quotient(ls_part(x->w, name, "worth.per_ton"), name, "%s that a ton saves",
+                              "lb/ton", used, x->rate->rate);
+    return LS_PRODUCT(ls_part(x->w, name, "worth"), name, "worth of the %s in a ton on this field",
+                      "$/ton", ton, price);
 }
 
 static void one_nutrient(const worth *x, int k) {
@@ -126,7 +107,7 @@ static void one_nutrient(const worth *x, int k) {
     ls_line on = x->rate->counts[k], use = x->plot->out->left[k];
     ls_line price = x->plot->g->estimate->price[in_litter[k]];
     *why = "what a crop can use in the first season, up to the need of the field";
-    if (price == LS_NO_LINE) {
+    if (!price) {
         *why = ls_printf(
             w, "not counted: no price; add a fertilizer that holds it under fertilizer, such as %s",
             products[k]);
@@ -134,47 +115,32 @@ static void one_nutrient(const worth *x, int k) {
     }
     if (k != LS_FIELD_N)
         use = other_use(x, k, why);
-    if (on == LS_NO_LINE)
+    if (!on)
         *why = "not counted: the litter has no figure for it";
-    if (on != LS_NO_LINE && use != LS_NO_LINE)
+    if (on && use)
         x->rate->worth[k] = worth_of(x, k, on, use, price);
 }
 
 static void price_per_pound(const worth *x) {
-    ls_worksheet *w = x->plot->g->w;
     const ls_quantity *price = &x->plot->out->buyer->price;
     ls_line pan = x->litter->pan[x->plot->spreading].stated;
-    if (!LS_GIVEN(*price) || !(ls_line_value(w, pan) > 0))
+    if (!LS_GIVEN(*price) || !(ls_line_value(x->w, pan) > 0))
         return;
-    const char *key = LS_AGRONOMY_KEY(x->plot, "buyer_price");
-    ls_line paid = ls_line_find(w, key);
-    if (paid == LS_NO_LINE)
-        paid = ls_leaf_given(w, key, "price paid, delivered and spread", "$/ton", price);
+    ls_line paid = ls_leaf_given(x->plot->w, "buyer_price", "price paid, delivered and spread",
+                                 "$/ton", price);
     x->rate->price_per_lb =
-        ls_quotient(w, ls_printf(w, "%s.price_per_lb_N", x->prefix),
-                    "price of a pound of plant-available N in this litter", "$/lb", paid, pan);
+        ls_quotient(x->w, "price_per_lb_N", "price of a pound of plant-available N in this litter",
+                    "$/lb", paid, pan);
 }
 
 ls_rate ls_agronomy_worth(const ls_agronomy_plot *p, const ls_agronomy_litter *litter, ls_rate of) {
-    ls_worksheet *w = p->g->w;
-    worth x = {p, litter, ls_printf(w, "%s.%s", p->out->slug, litter->analysis->slug), &of};
-    ls_line known[LS_FIELD_NUTRIENTS];
-    size_t n = 0;
-    of.value_per_ton = of.price_per_lb = LS_NO_LINE;
-    for (int k = 0; k < LS_FIELD_NUTRIENTS; k++) {
-        of.worth[k] = LS_NO_LINE;
-        of.worth_why[k] = NULL;
-    }
-    if (!(ls_line_value(w, of.rate) > 0))
+    worth x = {p, litter, ls_part(p->w, NULL, "%s", litter->analysis->slug), &of};
+    if (!(ls_line_value(x.w, of.rate) > 0))
         return of;
     price_per_pound(&x);
-    for (int k = 0; k < LS_FIELD_NUTRIENTS; k++) {
+    for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
         one_nutrient(&x, k);
-        if (of.worth[k] != LS_NO_LINE)
-            known[n++] = of.worth[k];
-    }
-    if (n > 0)
-        of.value_per_ton = ls_sum(w, ls_printf(w, "%s.value_per_ton", x.prefix),
-                                  "worth of a ton on this field", "$/ton", known, n);
+    of.value_per_ton = ls_sum(x.w, "value_per_ton", "worth of a ton on this field", "$/ton",
+                              of.worth, LS_FIELD_NUTRIENTS);
     return of;
 }

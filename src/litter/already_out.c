@@ -2,48 +2,39 @@
 #include "house.h"
 
 /* The area a depth was taken off: as given, or that share of the floor. */
-static ls_line area_of(ls_litter_house *h, const ls_already_out *o, const char *prefix) {
-    ls_worksheet *w = h->w;
-    const char *key = ls_printf(w, "%s.area", prefix);
+static ls_line area_of(ls_litter_house *h, const ls_already_out *o, ls_worksheet *w) {
     static const char label[] = "area that litter was taken off before";
     if (!ls_dimension_none(o->area.unit.dimension))
-        return ls_leaf_given(w, key, label, "ft2", &o->area);
-    ls_line share =
-        ls_leaf_given(w, ls_printf(w, "%s.share", prefix),
-                      "share of the floor that litter was taken off before", "%", &o->area);
-    return LS_PRODUCT(w, key, label, "ft2", ls_litter_area(h, 0), share);
+        return ls_leaf_given(w, "area", label, "ft2", &o->area);
+    ls_line share = ls_leaf_given(w, "share", "share of the floor that litter was taken off before",
+                                  "%", &o->area);
+    return LS_PRODUCT(w, "area", label, "ft2", ls_litter_area(h, 0), share);
 }
 
+static const char taken_label[] = "litter taken out before";
+
 /* Full loads that went over no scale. */
-static ls_line by_loads(ls_litter_house *h, const ls_already_out *o, const char *prefix,
-                        const char *label) {
-    ls_worksheet *w = h->w;
-    ls_line loads =
-        ls_leaf_count(w, ls_printf(w, "%s.loads", prefix), "loads taken out before", "", &o->loads);
+static ls_line by_loads(ls_litter_house *h, const ls_already_out *o, ls_worksheet *w) {
+    ls_line loads = ls_leaf_count(w, "loads", "loads taken out before", "", &o->loads);
     const ls_truck *truck = &h->farm->trucks.at[0];
-    ls_line each = ls_litter_payload(w, truck);
+    ls_line each = ls_litter_payload(h->all, truck);
     if (LS_GIVEN(truck->body)) {
-        ls_line body = LS_PRODUCT(w, ls_printf(w, "%s.body", prefix), "a full body of it", "ton",
-                                  ls_litter_body(w, truck), ls_litter_loose_taken(h));
-        each = LS_LEAST(w, ls_printf(w, "%s.load", prefix), "a load of it, by weight or volume",
-                        "ton", each, body);
+        ls_line body = LS_PRODUCT(w, "body", "a full body of it", "ton",
+                                  ls_litter_body(h->all, truck), ls_litter_loose_taken(h));
+        each = LS_LEAST(w, "load", "a load of it, by weight or volume", "ton", each, body);
     }
-    return LS_PRODUCT(w, ls_printf(w, "%s.wet", prefix), label, "ton", loads, each,
-                      ls_litter_by_eye(h));
+    return LS_PRODUCT(w, "wet", taken_label, "ton", loads, each, ls_litter_by_eye(h));
 }
 
 /* As hauled then: weighed, loads, or depth x area x density in the house. */
-static ls_line wet_removal(ls_litter_house *h, const ls_already_out *o, const char *prefix) {
-    ls_worksheet *w = h->w;
-    static const char label[] = "litter taken out before";
+static ls_line wet_removal(ls_litter_house *h, const ls_already_out *o, ls_worksheet *w) {
     if (LS_GIVEN(o->weighed))
-        return ls_leaf_given(w, ls_printf(w, "%s.weighed", prefix), label, "ton", &o->weighed);
+        return ls_leaf_given(w, "weighed", taken_label, "ton", &o->weighed);
     if (LS_GIVEN(o->loads))
-        return by_loads(h, o, prefix, label);
-    ls_line depth = ls_leaf_given(w, ls_printf(w, "%s.depth", prefix),
-                                  "depth of the litter taken out before", "in", &o->depth);
-    return LS_PRODUCT(w, ls_printf(w, "%s.wet", prefix), label, "ton", area_of(h, o, prefix), depth,
-                      ls_litter_in_place(h));
+        return by_loads(h, o, w);
+    ls_line depth =
+        ls_leaf_given(w, "depth", "depth of the litter taken out before", "in", &o->depth);
+    return LS_PRODUCT(w, "wet", taken_label, "ton", area_of(h, o, w), depth, ls_litter_in_place(h));
 }
 
 static const ls_figure *of_cake(const ls_litter_house *h) {
@@ -52,71 +43,56 @@ static const ls_figure *of_cake(const ls_litter_house *h) {
 
 /* Moisture of cake: a house's cakes are alike, and those of a farm nearly so. */
 static ls_line cake_moisture(ls_litter_house *h) {
-    ls_worksheet *w = h->w;
-    const char *key = LS_KEY(h, "cake.moisture");
-    ls_line known = ls_line_find(w, key);
-    if (known != LS_NO_LINE)
-        return known;
     const ls_figure *f = of_cake(h);
-    ls_line shared = ls_litter_shared_part(h, "published-cake.moisture",
+    ls_line shared = ls_litter_shared_part(h->all, "published-cake.moisture",
                                            "moisture of cake, houses of a farm alike", "%", f,
                                            ls_litter_practice(h, "within farm moisture")->value);
     ls_line found =
-        ls_litter_own_part(h, LS_KEY(h, "cake.moisture-table"), "moisture of cake, published",
-                           shared, "within farm moisture", true);
+        ls_litter_own_part(h, h->w, "cake.moisture-table", "moisture of cake, published", shared,
+                           "within farm moisture", true);
     ls_litter_note(h, "no moisture of the cake is given: the published %s%% is used (%s)%s",
-                   ls_number_text(ls_worksheet_arena(w), f->value * 100, 3),
+                   ls_number_text(h->arena, f->value * 100, 3),
                    f->source ? f->source->id : "no source", ls_litter_status(f));
-    return ls_litter_kept_within(h, key, "moisture of the cake", found);
+    return ls_litter_kept_within(h, h->w, "cake.moisture", "moisture of the cake", found);
 }
 
-static ls_line moisture_of(ls_litter_house *h, const ls_already_out *o, const char *prefix,
-                           bool cake) {
+ls_line ls_litter_taken(ls_litter_house *h, const ls_already_out *o, ls_worksheet *w, bool cake) {
+    static const char label[] = "dry litter taken out before";
+    ls_line tons = wet_removal(h, o, w), moisture = h->moisture;
     if (LS_GIVEN(o->moisture))
-        return ls_litter_told_moisture(
-            h, ls_printf(h->w, "%s.moisture", prefix), "moisture of the litter taken out before",
-            &o->moisture, cake ? of_cake(h) : ls_litter_moisture_figure(h, ls_litter_manure(h)));
-    return cake ? cake_moisture(h) : h->moisture;
-}
-
-ls_line ls_litter_taken(ls_litter_house *h, const ls_already_out *o, const char *prefix,
-                        bool cake) {
-    ls_worksheet *w = h->w;
-    ls_line tons = wet_removal(h, o, prefix);
-    ls_line solids = ls_complement(w, ls_printf(w, "%s.solids", prefix), "its dry share", "%",
-                                   moisture_of(h, o, prefix, cake));
-    const char *key = ls_printf(w, "%s.dry", prefix), *label = "dry litter taken out before";
+        moisture = ls_litter_told_moisture(
+            h, w, "moisture", "moisture of the litter taken out before", &o->moisture,
+            cake ? of_cake(h) : ls_litter_moisture_figure(h, ls_litter_manure(h)));
+    else if (cake)
+        moisture = cake_moisture(h);
+    ls_line solids = ls_complement(w, "solids", "its dry share", "%", moisture);
     if (o->times.n <= 1)
-        return LS_PRODUCT(w, key, label, "ton", tons, solids);
-    return LS_PRODUCT(
-        w, key, label, "ton", tons, solids,
-        ls_leaf_count(w, ls_printf(w, "%s.times", prefix), "so many times alike", "", &o->times));
+        return LS_PRODUCT(w, "dry", label, "ton", tons, solids);
+    return LS_PRODUCT(w, "dry", label, "ton", tons, solids,
+                      ls_leaf_count(w, "times", "so many times alike", "", &o->times));
 }
 
 void ls_litter_already_out(ls_litter_house *h) {
     size_t n = h->house->already_out.n;
-    h->out = LS_NO_LINE;
+    ls_line *x = LS_NEW(h->arena, ls_line, n);
     if (n == 0)
         return;
-    ls_line *x = LS_NEW(ls_worksheet_arena(h->w), ls_line, n);
     for (size_t k = 0; k < n; k++) {
         const ls_already_out *o = &h->house->already_out.at[k];
-        x[k] = ls_litter_taken(h, o, LS_KEY(h, "already-out-%zu", k + 1),
+        x[k] = ls_litter_taken(h, o, ls_part(h->w, NULL, "already-out-%zu", k + 1),
                                ls_taken_is_cake(o, h->bird));
     }
-    h->out = ls_sum(h->w, LS_KEY(h, "already-out"), "dry litter taken out since the last cleanout",
-                    "ton", x, n);
+    h->out =
+        ls_sum(h->w, "already-out", "dry litter taken out since the last cleanout", "ton", x, n);
 }
 
 ls_line ls_litter_left(ls_litter_house *h, const char *key, const char *label, ls_line made) {
     ls_worksheet *w = h->w;
-    if (h->out == LS_NO_LINE)
+    if (!h->out)
         return made;
-    ls_line least = ls_line_find(w, LS_KEY(h, "already-out.least"));
-    if (least == LS_NO_LINE)
-        least =
-            ls_leaf_exact(w, LS_KEY(h, "already-out.least"), "next to nothing", "ton", 2,
-                          LS_BY_DEFINITION, "no less than this is left, whatever was taken out");
+    ls_line least =
+        ls_leaf_exact(w, "already-out.least", "next to nothing", "ton", 2, LS_BY_DEFINITION,
+                      "no less than this is left, whatever was taken out");
     ls_line rest =
         ls_difference(w, ls_printf(w, "%s.rest", key),
                       ls_printf(w, "%s, less what was taken out", label), "ton", made, h->out);

@@ -5,34 +5,27 @@
 #include <gsl/gsl_cdf.h>
 #include <math.h>
 
-/* Leads the keys of a single cleanout: "last-cleanout"; of the k-th of several: "cleanout-K". */
-static const char *prefix_of(ls_litter_house *h, size_t k) {
-    return h->house->last_cleanout.n == 1 ? LS_KEY(h, "last-cleanout")
-                                          : LS_KEY(h, "cleanout-%zu", k + 1);
-}
+/* A cleanout; and the droppings it tells of now, if it can be compared. */
+typedef struct {
+    const ls_cleanout *told;
+    ls_worksheet *w; /* part "last-cleanout" of a single one, "cleanout-K" of several */
+    ls_line droppings;
+} year;
 
-static const char *key_of(ls_litter_house *h, size_t k, const char *what) {
-    return ls_printf(h->w, "%s.%s", prefix_of(h, k), what);
-}
-
-static const char *label_of(ls_litter_house *h, size_t k, const char *what) {
+static year year_of(const ls_litter_house *h, size_t k) {
+    const ls_cleanout *told = &h->house->last_cleanout.at[k];
     if (h->house->last_cleanout.n == 1)
-        return ls_printf(h->w, "%s the last cleanout", what);
-    return ls_printf(
-        h->w, "%s the cleanout of %s", what,
-        ls_date_words(ls_worksheet_arena(h->w), h->house->last_cleanout.at[k].date.day, 0));
+        return (year){told, ls_part(h->w, "the last cleanout", "last-cleanout"), LS_NO_LINE};
+    const char *of =
+        ls_printf(h->w, "the cleanout of %s", ls_date_words(h->arena, told->date.day, 0));
+    return (year){told, ls_part(h->w, of, "cleanout-%zu", k + 1), LS_NO_LINE};
 }
 
 /* ---- moisture then ---- */
 
-static ls_line told_moisture(ls_litter_house *h, size_t k) {
-    const char *key = key_of(h, k, "moisture");
-    ls_line known = ls_line_find(h->w, key);
-    return known != LS_NO_LINE
-               ? known
-               : ls_litter_told_moisture(h, key, label_of(h, k, "moisture at"),
-                                         &h->house->last_cleanout.at[k].moisture,
-                                         ls_litter_moisture_figure(h, ls_litter_manure(h)));
+static ls_line told_moisture(ls_litter_house *h, const year *y) {
+    return ls_litter_told_moisture(h, y->w, "moisture", "moisture at %s", &y->told->moisture,
+                                   ls_litter_moisture_figure(h, ls_litter_manure(h)));
 }
 
 ls_line ls_litter_cleanout_moisture(ls_litter_house *h) {
@@ -41,82 +34,66 @@ ls_line ls_litter_cleanout_moisture(ls_litter_house *h) {
     for (size_t k = 0; k < n; k++)
         if (LS_GIVEN(c[k].moisture) && (latest == n || c[k].date.day > c[latest].date.day))
             latest = k;
-    return latest < n ? told_moisture(h, latest) : LS_NO_LINE;
+    if (latest == n)
+        return LS_NO_LINE;
+    year y = year_of(h, latest);
+    return told_moisture(h, &y);
 }
 
 /* Not told, it is as now, but for what one litter of a house has of its own. */
-static ls_line moisture_then(ls_litter_house *h, size_t k) {
-    if (LS_GIVEN(h->house->last_cleanout.at[k].moisture))
-        return told_moisture(h, k);
-    ls_line as_now = ls_litter_own_part(h, key_of(h, k, "moisture-as-now"),
-                                        label_of(h, k, "moisture, as now, at"), h->moisture,
-                                        "within farm moisture", true);
-    return ls_litter_kept_within(h, key_of(h, k, "moisture"), label_of(h, k, "moisture at"),
-                                 as_now);
+static ls_line moisture_then(ls_litter_house *h, const year *y) {
+    if (LS_GIVEN(y->told->moisture))
+        return told_moisture(h, y);
+    ls_line as_now = ls_litter_own_part(h, y->w, "moisture-as-now", "moisture, as now, at %s",
+                                        h->moisture, "within farm moisture", true);
+    return ls_litter_kept_within(h, y->w, "moisture", "moisture at %s", as_now);
 }
 
 /* ---- droppings then ---- */
 
 /* Dry litter of those flocks: hauled then, and taken out before. */
-static ls_line made_then(ls_litter_house *h, size_t k) {
-    ls_worksheet *w = h->w;
-    const ls_cleanout *c = &h->house->last_cleanout.at[k];
-    ls_line *x = LS_NEW(ls_worksheet_arena(w), ls_line, c->cake.n + 1);
-    ls_line weighed = ls_leaf_given(w, key_of(h, k, "weighed"), label_of(h, k, "litter weighed at"),
-                                    "ton", &c->weighed);
-    ls_line solids = ls_complement(w, key_of(h, k, "solids"), label_of(h, k, "dry share at"), "%",
-                                   moisture_then(h, k));
-    x[0] = LS_PRODUCT(w, key_of(h, k, "hauled"), label_of(h, k, "dry litter at"), "ton", weighed,
-                      solids);
+static ls_line made_then(ls_litter_house *h, const year *y) {
+    const ls_cleanout *c = y->told;
+    ls_line *x = LS_NEW(h->arena, ls_line, c->cake.n + 1);
+    ls_line weighed = ls_leaf_given(y->w, "weighed", "litter weighed at %s", "ton", &c->weighed);
+    ls_line solids = ls_complement(y->w, "solids", "dry share at %s", "%", moisture_then(h, y));
+    x[0] = LS_PRODUCT(y->w, "hauled", "dry litter at %s", "ton", weighed, solids);
     for (size_t i = 0; i < c->cake.n; i++)
-        x[i + 1] = ls_litter_taken(h, &c->cake.at[i], key_of(h, k, ls_printf(w, "cake-%zu", i + 1)),
+        x[i + 1] = ls_litter_taken(h, &c->cake.at[i], ls_part(y->w, NULL, "cake-%zu", i + 1),
                                    c->cake.at[i].what.is != LS_TAKEN_LITTER);
     return c->cake.n == 0 ? x[0]
-                          : ls_sum(w, key_of(h, k, "made"),
-                                   label_of(h, k, "dry litter at and taken out before"), "ton", x,
+                          : ls_sum(y->w, "made", "dry litter at and taken out before %s", "ton", x,
                                    c->cake.n + 1);
 }
 
-/* The bedding then is taken as that of now. */
-static ls_line droppings_then(ls_litter_house *h, size_t k) {
-    return ls_litter_less_bedding(h->w, prefix_of(h, k), label_of(h, k, "it at"),
-                                  label_of(h, k, "dry litter less its bedding at"),
-                                  label_of(h, k, "dry droppings at"), made_then(h, k), h->bedding);
-}
-
 /* How much more was fed since than before. LS_NO_LINE: not to be known. */
-static ls_line now_over_then(ls_litter_house *h, size_t k) {
-    ls_worksheet *w = h->w;
-    const ls_cleanout *c = &h->house->last_cleanout.at[k];
-    if (LS_GIVEN(c->feed) && h->feed != LS_NO_LINE)
-        return ls_quotient(w, key_of(h, k, "ratio"), "feed now over then", "", h->feed,
-                           ls_leaf_given(w, key_of(h, k, "feed"),
-                                         label_of(h, k, "feed eaten before"), "ton", &c->feed));
-    if (!LS_GIVEN(c->bird_days) || h->bird_days == LS_NO_LINE)
+static ls_line now_over_then(ls_litter_house *h, const year *y) {
+    const ls_cleanout *c = y->told;
+    if (LS_GIVEN(c->feed) && h->feed)
+        return ls_quotient(y->w, "ratio", "feed now over then", "", h->feed,
+                           ls_leaf_given(y->w, "feed", "feed eaten before %s", "ton", &c->feed));
+    if (!LS_GIVEN(c->bird_days) || !h->bird_days)
         return LS_NO_LINE;
     ls_origin at = {LS_BY_FARM, c->bird_days.at, NULL, NULL};
-    ls_line then = ls_leaf(w, key_of(h, k, "bird_days"), label_of(h, k, "bird-days before"),
-                           "bird-day", c->bird_days.value, ls_spread_exact(), at);
-    return ls_quotient(w, key_of(h, k, "ratio"), "bird-days now over then", "", h->bird_days, then);
+    ls_line then = ls_leaf(y->w, "bird_days", "bird-days before %s", "bird-day", c->bird_days.value,
+                           ls_spread_exact(), at);
+    return ls_quotient(y->w, "ratio", "bird-days now over then", "", h->bird_days, then);
 }
 
 /* ---- of one year or several ---- */
 
-/* A cleanout that can be compared, and the droppings it tells of now. */
-typedef struct {
-    size_t k;
-    ls_line droppings;
-} year;
-
+/* The bedding then is taken as that of now. */
 static size_t years_of(ls_litter_house *h, year *out) {
     size_t n = 0;
     for (size_t k = 0; k < h->house->last_cleanout.n; k++) {
-        ls_line ratio = now_over_then(h, k);
-        if (ratio == LS_NO_LINE)
+        year y = year_of(h, k);
+        ls_line ratio = now_over_then(h, &y);
+        if (!ratio)
             continue;
-        out[n++] = (year){k, LS_PRODUCT(h->w, key_of(h, k, "carried"),
-                                        label_of(h, k, "dry droppings now, by"), "ton",
-                                        droppings_then(h, k), ratio)};
+        ls_line then = ls_litter_less_bedding(y.w, "it at %s", "dry litter less its bedding at %s",
+                                              "dry droppings at %s", made_then(h, &y), h->bedding);
+        y.droppings = LS_PRODUCT(y.w, "carried", "dry droppings now, by %s", "ton", then, ratio);
+        out[n++] = y;
     }
     return n;
 }
@@ -126,7 +103,6 @@ static size_t years_of(ls_litter_house *h, year *out) {
  * alone. */
 static double scatter(ls_litter_house *h, const year *x, size_t n, double one_year) {
     ls_worksheet *w = h->w;
-    const ls_cleanout *c = h->house->last_cleanout.at;
     size_t least = 0, most = 0;
     double mean = 0, squares = 0;
     for (size_t i = 0; i < n; i++)
@@ -139,10 +115,9 @@ static double scatter(ls_litter_house *h, const year *x, size_t n, double one_ye
     }
     if (squares <= gsl_cdf_chisq_Pinv(0.95, (double)(n - 1)))
         return 1;
-    ls_arena *a = ls_worksheet_arena(w);
-    const char *of_most = ls_date_words(a, c[x[most].k].date.day, 0),
-               *of_least = ls_date_words(a, c[x[least].k].date.day, 0);
-    ls_line apart = ls_quotient(w, LS_KEY(h, "earlier-cleanouts.apart"),
+    const char *of_most = ls_date_words(h->arena, x[most].told->date.day, 0),
+               *of_least = ls_date_words(h->arena, x[least].told->date.day, 0);
+    ls_line apart = ls_quotient(w, "earlier-cleanouts.apart",
                                 ls_printf(w, "cleanout of %s over that of %s", of_most, of_least),
                                 "", x[most].droppings, x[least].droppings);
     ls_litter_note(
@@ -150,7 +125,7 @@ static double scatter(ls_litter_house *h, const year *x, size_t n, double one_ye
         "the cleanout of %s gave %s times as much dry litter for the feed as that of %s. Flocks of "
         "one house differ less, so the range is widened. Check the scale tickets, feed or "
         "bird-days, cake taken out, litter left behind, and the moisture then",
-        of_most, ls_number_text(a, ls_line_value(w, apart), 2), of_least);
+        of_most, ls_number_text(h->arena, ls_line_value(w, apart), 2), of_least);
     return sqrt(squares / (double)(n - 1));
 }
 
@@ -158,45 +133,38 @@ static double scatter(ls_litter_house *h, const year *x, size_t n, double one_ye
  * its square of its own: this one's no earlier year can tell, it stays whole; that of each earlier
  * year is independent of the others' and shrinks with their number. n years: 15 % x sqrt(1/2 +
  * 1/(2n)); one year: the 15 %. */
-static ls_line alike(ls_litter_house *h, const char *key, const char *label, double widen,
+static ls_line alike(ls_litter_house *h, ls_worksheet *w, const char *label, double widen,
                      const char *words) {
     const ls_figure *f = ls_litter_practice(h, "last cleanout");
-    ls_origin origin = {LS_BY_TABLE, LS_NOWHERE, f, words};
-    return ls_leaf(h->w, key, label, "", 1, ls_spread_lognormal(widen * f->value * sqrt(0.5)),
-                   origin);
+    return ls_leaf_by(w, "beyond", label, "", f, 1,
+                      ls_spread_lognormal(widen * f->value * sqrt(0.5)), words);
 }
 
-static ls_line by_several(ls_litter_house *h, const year *years, size_t n) {
-    ls_worksheet *w = h->w;
-    ls_arena *a = ls_worksheet_arena(w);
-    ls_line *x = LS_NEW(a, ls_line, n), *weights = LS_NEW(a, ls_line, n);
+static ls_line by_several(ls_litter_house *h, ls_worksheet *w, const year *years, size_t n) {
+    ls_line *x = LS_NEW(h->arena, ls_line, n), *weights = LS_NEW(h->arena, ls_line, n);
     double widen = scatter(h, years, n, ls_litter_practice(h, "last cleanout")->value * sqrt(0.5));
     for (size_t i = 0; i < n; i++) {
-        size_t k = years[i].k;
-        ls_line peculiar =
-            alike(h, key_of(h, k, "beyond"), label_of(h, k, "what was peculiar at"), widen,
-                  widen > 1 ? "a factor of 1 whose log standard deviation is this "
-                              "figure over root 2, widened as the years disagree"
-                            : "a factor of 1 whose log standard deviation is this "
-                              "figure over root 2: the part of that year alone");
-        x[i] = LS_PRODUCT(w, key_of(h, k, "told"), label_of(h, k, "dry droppings as given by"),
-                          "ton", years[i].droppings, peculiar);
-        weights[i] = ls_leaf_exact(w, key_of(h, k, "weight"), label_of(h, k, "weight of"), "%",
-                                   1 / (double)n, LS_BY_FIRST_PASS, "the years count alike");
+        ls_worksheet *of = years[i].w;
+        ls_line peculiar = alike(h, of, "what was peculiar at %s", widen,
+                                 widen > 1 ? "a factor of 1 whose log standard deviation is this "
+                                             "figure over root 2, widened as the years disagree"
+                                           : "a factor of 1 whose log standard deviation is this "
+                                             "figure over root 2: the part of that year alone");
+        x[i] = LS_PRODUCT(of, "told", "dry droppings as given by %s", "ton", years[i].droppings,
+                          peculiar);
+        weights[i] = ls_leaf_exact(of, "weight", "weight of %s", "%", 1 / (double)n,
+                                   LS_BY_FIRST_PASS, "the years count alike");
     }
-    ls_line mean = ls_geomean(w, LS_KEY(h, "earlier-cleanouts.mean"),
-                              "mean dry droppings by the cleanouts before", "ton", x, weights, n);
-    ls_line now =
-        alike(h, LS_KEY(h, "earlier-cleanouts.beyond"), "what is peculiar to this flock", 1,
-              "a factor of 1 whose log standard deviation is this figure over root 2: "
-              "the part of this flock alone");
-    return LS_PRODUCT(w, LS_KEY(h, "earlier-cleanouts.droppings"),
-                      "dry droppings by the cleanouts before", "ton", mean, now);
+    ls_line mean =
+        ls_geomean(w, "mean", "mean dry droppings by the cleanouts before", "ton", x, weights, n);
+    ls_line now = alike(h, w, "what is peculiar to this flock", 1,
+                        "a factor of 1 whose log standard deviation is this figure over root 2: "
+                        "the part of this flock alone");
+    return LS_PRODUCT(w, "droppings", "dry droppings by the cleanouts before", "ton", mean, now);
 }
 
 ls_line ls_litter_by_cleanouts(ls_litter_house *h) {
-    ls_worksheet *w = h->w;
-    year *years = LS_NEW(ls_worksheet_arena(w), year, h->house->last_cleanout.n);
+    year *years = LS_NEW(h->arena, year, h->house->last_cleanout.n);
     size_t n = years_of(h, years);
     if (n < h->house->last_cleanout.n)
         ls_litter_note(
@@ -205,13 +173,12 @@ ls_line ls_litter_by_cleanouts(ls_litter_house *h) {
     if (n == 0)
         return LS_NO_LINE;
     if (n > 1)
-        return ls_litter_with_bedding(h, LS_KEY(h, "earlier-cleanouts.dry"),
-                                      "dry litter by the cleanouts before",
-                                      by_several(h, years, n));
-    const char *key = key_of(h, years[0].k, "dry"), *beyond = key_of(h, years[0].k, "beyond");
+        return ls_litter_with_bedding(
+            h, h->w, "earlier-cleanouts.dry", "dry litter by the cleanouts before",
+            by_several(h, ls_part(h->w, NULL, "earlier-cleanouts"), years, n));
+    ls_worksheet *w = years[0].w;
     ls_line told =
-        LS_PRODUCT(w, key_of(h, years[0].k, "told"), "dry droppings by the last cleanout", "ton",
-                   years[0].droppings,
-                   ls_litter_factor(h, beyond, "how alike two flocks are", "last cleanout"));
-    return ls_litter_with_bedding(h, key, "dry litter by the last cleanout", told);
+        LS_PRODUCT(w, "told", "dry droppings by the last cleanout", "ton", years[0].droppings,
+                   ls_litter_factor(h, w, "beyond", "how alike two flocks are", "last cleanout"));
+    return ls_litter_with_bedding(h, w, "dry", "dry litter by the last cleanout", told);
 }

@@ -21,91 +21,71 @@ typedef LS_LIST(method) method_list;
 
 /* Share of the feed that is excreted as dry matter, the same for all houses. */
 static ls_line excreted_share(ls_litter_house *h) {
-    return ls_litter_shared(h, ls_litter_published_key(h, "excreted"),
-                            "dry matter excreted over feed", "%",
-                            ls_litter_bird_figure(h, "excreted_share"));
-}
-
-/* A method's key prefix. */
-static const char *prefix_of(ls_litter_house *h, const ls_row *row) {
-    return ls_litter_published_key(h, ls_text_slug(ls_worksheet_arena(h->w), row->name));
+    return ls_leaf_figure(h->published, "excreted", "dry matter excreted over feed", "%",
+                          ls_litter_bird_figure(h, "excreted_share"));
 }
 
 /* Its own bedding, as far as it stays, in the unit of its litter; LS_NO_LINE: none is in it. */
-static ls_line own_bedding(ls_litter_house *h, const ls_row *row, const char *prefix,
+static ls_line own_bedding(ls_litter_house *h, const ls_row *row, ls_worksheet *w,
                            const char *unit) {
     const ls_figure *f = ls_row_figure(row, "own_bedding");
     if (!f || !(f->value > 0))
         return LS_NO_LINE;
-    ls_worksheet *w = h->w;
-    const char *per = ls_row_word(row, "per"), *key = ls_printf(w, "%s.own_bedding_kept", prefix);
-    ls_line each =
-        ls_litter_cell(h, row, prefix, "own_bedding", "dry bedding a bird in that figure");
+    const char *per = ls_row_word(row, "per");
+    ls_line each = ls_litter_cell(w, row, "own_bedding", "dry bedding a bird in that figure");
     ls_line stays = ls_litter_bedding_stays(h);
     static const char label[] = "its own bedding, as far as it stays";
     if (strcmp(per, "bird") == 0)
-        return LS_PRODUCT(w, key, label, unit, each, stays);
-    ls_line kept = LS_PRODUCT(w, ls_printf(w, "%s.own_bedding_of_bird", prefix),
+        return LS_PRODUCT(w, "own_bedding_kept", label, unit, each, stays);
+    ls_line kept = LS_PRODUCT(w, "own_bedding_of_bird",
                               "its own bedding a bird, as far as it stays", "lb/bird", each, stays);
     bool by_weight = strcmp(per, "live-weight") == 0;
-    return ls_quotient(
-        w, key, label, unit, kept,
-        by_weight ? ls_litter_cell(h, row, prefix, "own_weight", "live weight of its own bird")
-                  : ls_litter_cell(h, row, prefix, "own_days", "days its own bird stayed"));
+    return ls_quotient(w, "own_bedding_kept", label, unit, kept,
+                       by_weight
+                           ? ls_litter_cell(w, row, "own_weight", "live weight of its own bird")
+                           : ls_litter_cell(w, row, "own_days", "days its own bird stayed"));
 }
 
 /* Dry litter of a figure less its own bedding; of a draw in which the bedding is nearly all of it a
  * tenth is taken to be droppings. */
-static ls_line own_droppings(ls_litter_house *h, const ls_row *row, const char *prefix) {
-    ls_worksheet *w = h->w;
-    ls_line litter = ls_litter_cell(h, row, prefix, "litter", "litter found");
+static ls_line own_droppings(ls_litter_house *h, const ls_row *row, ls_worksheet *w) {
+    ls_line litter = ls_litter_cell(w, row, "litter", "litter found");
     const char *unit = ls_line_at(w, litter)->unit.text;
     if (ls_text_same(ls_row_word(row, "state"), "wet")) {
-        ls_line water = ls_litter_cell(h, row, prefix, "moisture", "moisture of that litter");
-        ls_line solids = ls_complement(w, ls_printf(w, "%s.solids", prefix),
-                                       "dry share of that litter", "%", water);
-        litter =
-            LS_PRODUCT(w, ls_printf(w, "%s.dry", prefix), "dry litter found", unit, litter, solids);
+        ls_line water = ls_litter_cell(w, row, "moisture", "moisture of that litter");
+        ls_line solids = ls_complement(w, "solids", "dry share of that litter", "%", water);
+        litter = LS_PRODUCT(w, "dry", "dry litter found", unit, litter, solids);
     }
-    ls_line bedding = own_bedding(h, row, prefix, unit);
-    if (bedding == LS_NO_LINE)
+    ls_line bedding = own_bedding(h, row, w, unit);
+    if (!bedding)
         return litter;
-    ls_line tenth = ls_leaf_exact(w, ls_printf(w, "%s.tenth", prefix), "a tenth", "", 0.1,
-                                  LS_BY_DEFINITION, "droppings are no less of litter");
-    ls_line least = LS_PRODUCT(w, ls_printf(w, "%s.least", prefix), "a tenth of that litter", unit,
-                               litter, tenth);
-    ls_line rest = ls_difference(w, ls_printf(w, "%s.less_bedding", prefix),
-                                 "dry litter less its own bedding", unit, litter, bedding);
-    return LS_GREATEST(w, ls_printf(w, "%s.droppings", prefix), "dry droppings found", unit, rest,
-                       least);
+    ls_line tenth = ls_leaf_exact(w, "tenth", "a tenth", "", 0.1, LS_BY_DEFINITION,
+                                  "droppings are no less of litter");
+    ls_line least = LS_PRODUCT(w, "least", "a tenth of that litter", unit, litter, tenth);
+    ls_line rest =
+        ls_difference(w, "less_bedding", "dry litter less its own bedding", unit, litter, bedding);
+    return LS_GREATEST(w, "droppings", "dry droppings found", unit, rest, least);
 }
 
 /* Droppings over feed by one row, never above what is excreted; LS_NO_LINE if its feed is not
  * known.
  */
 static ls_line ratio_of(ls_litter_house *h, const ls_row *row) {
-    ls_worksheet *w = h->w;
-    const char *prefix = prefix_of(h, row), *key = ls_printf(w, "%s.over_feed", prefix);
-    ls_line known = ls_line_find(w, key), found;
-    if (known != LS_NO_LINE)
-        return known;
+    ls_worksheet *w = ls_part(h->published, row->name, "%s", ls_text_slug(h->arena, row->name));
+    static const char label[] = "dry droppings found over feed, as printed";
+    ls_line found;
     if (ls_row_figure(row, "feed_share")) {
-        ls_line share = ls_litter_cell(h, row, prefix, "feed_share", "dry manure over feed");
-        ls_line kept =
-            ls_litter_cell(h, row, prefix, "kept", "share of it that stays in the house");
-        found = LS_PRODUCT(w, ls_printf(w, "%s.found_over_feed", prefix),
-                           "dry droppings found over feed, as printed", "%", share, kept);
+        ls_line share = ls_litter_cell(w, row, "feed_share", "dry manure over feed");
+        ls_line kept = ls_litter_cell(w, row, "kept", "share of it that stays in the house");
+        found = LS_PRODUCT(w, "found_over_feed", label, "%", share, kept);
     } else {
-        ls_line feed = ls_litter_own_feed(h, row, prefix);
-        if (feed == LS_NO_LINE)
+        ls_line feed = ls_litter_own_feed(h, row, w);
+        if (!feed)
             return LS_NO_LINE;
-        found = ls_quotient(w, ls_printf(w, "%s.found_over_feed", prefix),
-                            "dry droppings found over feed, as printed", "%",
-                            own_droppings(h, row, prefix), feed);
+        found = ls_quotient(w, "found_over_feed", label, "%", own_droppings(h, row, w), feed);
     }
-    return LS_LEAST(
-        w, key, ls_printf(w, "dry droppings over feed, by %s, no more than excreted", row->name),
-        "%", found, excreted_share(h));
+    return LS_LEAST(w, "over_feed", "dry droppings over feed, by %s, no more than excreted", "%",
+                    found, excreted_share(h));
 }
 
 /* What is excreted x the share that stays, unless that share comes from one of the rows above: a
@@ -118,18 +98,14 @@ static void add_balance(ls_litter_house *h, method_list *list) {
     for (size_t i = 0; i < list->n; i++)
         if (kept->source && list->at[i].source == kept->source)
             return;
-    ls_worksheet *w = h->w;
     const char *told = ls_litter_manure(h);
-    const char *prefix = ls_litter_published_key(h, told ? ls_printf(w, "kept-%s", told) : "kept");
-    const char *key = ls_printf(w, "%s.over_feed", prefix);
-    ls_line ratio = ls_line_find(w, key);
-    if (ratio == LS_NO_LINE)
-        ratio =
-            LS_PRODUCT(w, key, "dry droppings over feed, by what is excreted and stays", "%",
-                       excreted_share(h),
-                       ls_litter_shared(h, ls_printf(w, "%s.dry_matter", prefix),
-                                        "share of the dry matter excreted that stays", "%", kept));
-    *LS_PUSH(ls_worksheet_arena(w), list) = (method){"excreted less rot", ratio, kept->source};
+    ls_worksheet *w = ls_part(h->published, NULL, "kept%s%s", told ? "-" : "", told ? told : "");
+    ls_line share =
+        ls_leaf_figure(w, "dry_matter", "share of the dry matter excreted that stays", "%", kept);
+    ls_line ratio =
+        LS_PRODUCT(w, "over_feed", "dry droppings over feed, by what is excreted and stays", "%",
+                   excreted_share(h), share);
+    *LS_PUSH(h->arena, list) = (method){"excreted less rot", ratio, kept->source};
 }
 
 static bool is_method(const ls_litter_house *h, const ls_row *row) {
@@ -153,7 +129,7 @@ static method_list methods_of(ls_litter_house *h) {
             continue;
         ls_line ratio = ratio_of(h, row);
         if (ratio != LS_NO_LINE)
-            *LS_PUSH(ls_worksheet_arena(h->w), &list) = (method){row->name, ratio, row->source};
+            *LS_PUSH(h->arena, &list) = (method){row->name, ratio, row->source};
     }
     add_balance(h, &list);
     return list;
@@ -210,29 +186,24 @@ static double between_sources(const sample *m) {
 static ls_line shared_factor(ls_litter_house *h, double scale) {
     ls_worksheet *w = h->w;
     const char *told = ls_litter_manure(h);
-    const char *key =
-        LS_GIVEN(h->house->alike) && !h->house->alike.yes
-            ? LS_KEY(h, "made.unlike")
-            : ls_litter_published_key(h, told ? ls_printf(w, "together-%s", told) : "together");
-    ls_line unit = ls_line_find(w, key);
-    if (unit == LS_NO_LINE) {
-        ls_origin origin = {
+    bool unlike = LS_GIVEN(h->house->alike) && !h->house->alike.yes;
+    ls_spread spread = ls_spread_lognormal(1);
+    spread.low = 1e-12, spread.high = 1e12;
+    ls_line unit = ls_leaf(
+        unlike ? w : h->published,
+        unlike ? "made.unlike" : ls_printf(w, "together%s%s", told ? "-" : "", told ? told : ""),
+        "how far the houses lie from the published figures, together", "", 1, spread,
+        (ls_origin){
             LS_BY_FIRST_PASS, LS_NOWHERE, NULL,
-            "how far such houses lie from the published figures, to the power of its scale"};
-        ls_spread spread = ls_spread_lognormal(1);
-        spread.low = 1e-12, spread.high = 1e12;
-        unit = ls_leaf(w, key, "how far the houses lie from the published figures, together", "", 1,
-                       spread, origin);
-    }
-    ls_line power = ls_leaf_exact(w, LS_KEY(h, "made.scale"), "scale of that on the log scale", "%",
-                                  scale, LS_BY_FIRST_PASS,
+            "how far such houses lie from the published figures, to the power of its scale"});
+    ls_line power = ls_leaf_exact(w, "made.scale", "scale of that on the log scale", "%", scale,
+                                  LS_BY_FIRST_PASS,
                                   "between-source standard deviation (Mandel and Paule), house to "
                                   "house, and the standard error of the pool, less what one house "
                                   "has of its own; no less than that of a single source");
-    ls_line rest = ls_complement(w, LS_KEY(h, "made.scale_rest"), "rest of the power", "%", power);
-    ls_line one = ls_leaf_exact(w, LS_KEY(h, "made.one"), "one", "", 1, LS_BY_DEFINITION, NULL);
-    return ls_geomean(w, LS_KEY(h, "made.together"),
-                      "how far the houses lie from the published figures", "",
+    ls_line rest = ls_complement(w, "made.scale_rest", "rest of the power", "%", power);
+    ls_line one = ls_leaf_exact(w, "made.one", "one", "", 1, LS_BY_DEFINITION, NULL);
+    return ls_geomean(w, "made.together", "how far the houses lie from the published figures", "",
                       (const ls_line[]){unit, one}, (const ls_line[]){power, rest}, 2);
 }
 
@@ -243,12 +214,11 @@ ls_line ls_litter_house_factor(ls_litter_house *h, double variance) {
     double own = fmin(variance, sister->value * sister->value / 2);
     ls_worksheet *w = h->w;
     ls_line together = shared_factor(h, sqrt(variance - own));
-    ls_origin origin = {LS_BY_TABLE, LS_NOWHERE, sister,
-                        "what one house has of its own: half the square of this figure"};
-    ls_line alone = ls_leaf(w, LS_KEY(h, "made.own"), "how far this house lies from the others", "",
-                            1, ls_spread_lognormal(sqrt(own)), origin);
-    return LS_PRODUCT(w, LS_KEY(h, "made.house"),
-                      "how far this house lies from the published figures", "", together, alone);
+    ls_line alone = ls_leaf_by(w, "made.own", "how far this house lies from the others", "", sister,
+                               1, ls_spread_lognormal(sqrt(own)),
+                               "what one house has of its own: half the square of this figure");
+    return LS_PRODUCT(w, "made.house", "how far this house lies from the published figures", "",
+                      together, alone);
 }
 
 double ls_litter_predictive(const ls_litter_house *h, double mean) {
@@ -275,17 +245,16 @@ static void pool(ls_litter_house *h, const method_list *list, ls_line *weight) {
         sum += v[i] = 1 / (m.s2[i] + tau2);
     h->pool_variance = tau2 + 1 / sum;
     for (size_t i = 0; i < m.n; i++) {
+        const char *name = list->at[i].name;
+        ls_worksheet *of = ls_part(w, name, "made-%s", ls_text_slug(h->arena, name));
         v[i] /= sum;
         weight[i] = ls_leaf_exact(
-            w,
-            LS_KEY(h, "made-%s.weight_in_pool",
-                   ls_text_slug(ls_worksheet_arena(w), list->at[i].name)),
-            ls_printf(w, "weight of %s among the published figures of tons", list->at[i].name), "%",
-            v[i], LS_BY_FIRST_PASS, "inverse of its own variance plus the between-source variance");
+            of, "weight_in_pool", "weight of %s among the published figures of tons", "%", v[i],
+            LS_BY_FIRST_PASS, "inverse of its own variance plus the between-source variance");
     }
-    h->pool_ratio = ls_geomean(w, LS_KEY(h, "made.over_feed"),
-                               "dry droppings over feed by the published figures together", "%", x,
-                               weight, m.n);
+    h->pool_ratio =
+        ls_geomean(w, "made.over_feed", "dry droppings over feed by the published figures together",
+                   "%", x, weight, m.n);
 }
 
 /* "3": how many times the published methods lie apart. */
@@ -297,35 +266,31 @@ static void say_apart(ls_litter_house *h, const method_list *list) {
     }
     if (list->n > 1 && most > 1.5 * least)
         ls_litter_note(h, "published figures differ %s-fold: measure the house to settle the tons",
-                       ls_number_text(ls_worksheet_arena(h->w), most / least, 2));
+                       ls_number_text(h->arena, most / least, 2));
 }
 
 void ls_litter_droppings(ls_litter_house *h) {
     ls_worksheet *w = h->w;
-    ls_arena *a = ls_worksheet_arena(w);
-    h->ways_n = 0;
-    h->pooled = h->pool_ratio = h->excreted_dry = LS_NO_LINE;
-    if (h->bird == 0 || h->feed == LS_NO_LINE)
+    if (h->bird == 0 || !h->feed)
         return;
-    h->excreted_dry = LS_PRODUCT(w, LS_KEY(h, "excreted.dry"), "dry matter excreted in all", "ton",
-                                 h->feed, excreted_share(h));
+    h->excreted_dry = LS_PRODUCT(w, "excreted.dry", "dry matter excreted in all", "ton", h->feed,
+                                 excreted_share(h));
     method_list list = methods_of(h);
     ls_line weight[LS_MOST_METHODS];
     if (list.n == 0)
         return;
     pool(h, &list, weight);
-    h->pooled = LS_PRODUCT(w, LS_KEY(h, "made.pooled"), "dry droppings by published tons", "ton",
-                           h->feed, h->pool_ratio);
+    h->pooled = LS_PRODUCT(w, "made.pooled", "dry droppings by published tons", "ton", h->feed,
+                           h->pool_ratio);
     for (size_t i = 0; i < list.n; i++) {
-        const char *slug = ls_text_slug(a, list.at[i].name);
-        ls_line alone = LS_PRODUCT(w, LS_KEY(h, "made-%s.droppings", slug),
-                                   ls_printf(w, "dry droppings, by %s", list.at[i].name), "ton",
-                                   h->feed, list.at[i].ratio);
-        ls_litter_add_published(
-            h, list.at[i].name, list.at[i].ratio,
-            ls_litter_with_bedding(h, LS_KEY(h, "made-%s.dry", slug),
-                                   ls_printf(w, "dry litter, by %s", list.at[i].name), alone),
-            weight[i]);
+        const method *m = &list.at[i];
+        const char *part = ls_printf(w, "made-%s", ls_text_slug(h->arena, m->name));
+        ls_line alone =
+            LS_PRODUCT(w, ls_printf(w, "%s.droppings", part),
+                       ls_printf(w, "dry droppings, by %s", m->name), "ton", h->feed, m->ratio);
+        ls_line dry = ls_litter_with_bedding(h, h->w, ls_printf(w, "%s.dry", part),
+                                             ls_printf(w, "dry litter, by %s", m->name), alone);
+        ls_litter_add_published(h, m->name, m->ratio, dry, weight[i]);
     }
     say_apart(h, &list);
     if (h->house->manure.is == LS_MANURE_BELT)

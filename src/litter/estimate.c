@@ -1,14 +1,11 @@
 /* The whole farm: the lines of its houses and lots. */
 #include "house.h"
 
+#include <stddef.h>
 #include <stdlib.h>
 #include <string.h>
 
 /* ---- houses ---- */
-
-static int bird_of(const ls_house *house) {
-    return house->flocks.n ? house->flocks.at[0].birds.is : 0;
-}
 
 /* Litter of two kinds of birds mixes: no published method is of that. */
 static bool one_kind(const ls_litter_house *h) {
@@ -26,16 +23,29 @@ static bool one_kind(const ls_litter_house *h) {
     return true;
 }
 
-static void begin(ls_litter_house *h) {
+static ls_litter_house begin(ls_worksheet *w, const ls_house *house, const ls_reference *r,
+                             ls_estimate *e) {
+    ls_litter_house h = {.all = w,
+                         .w = ls_part(w, NULL, "%s", house->slug),
+                         .arena = ls_worksheet_arena(w),
+                         .farm = e->farm,
+                         .reference = r,
+                         .estimate = e,
+                         .house = house,
+                         .slug = house->slug,
+                         .bird = house->flocks.n ? house->flocks.at[0].birds.is : 0};
+    h.published = ls_part(w, NULL, "published-%s", ls_text_slug(h.arena, ls_bird_name(h.bird)));
+    return h;
+}
+
+static void measured_at_once(ls_litter_house *h) {
     const ls_house *house = h->house;
-    h->slug = house->slug;
-    h->own_evidence = h->dry = h->wet = h->weighed = LS_NO_LINE;
     if (LS_GIVEN(house->length))
-        ls_leaf_given(h->w, LS_KEY(h, "length"), "length of the house", "ft", &house->length);
+        ls_leaf_given(h->w, "length", "length of the house", "ft", &house->length);
     if (LS_GIVEN(house->width))
-        ls_leaf_given(h->w, LS_KEY(h, "width"), "width of the house", "ft", &house->width);
+        ls_leaf_given(h->w, "width", "width of the house", "ft", &house->width);
     if (house->measured && LS_GIVEN(house->measured->weighed))
-        h->weighed = ls_leaf_given(h->w, LS_KEY(h, "weighed"), "litter of the house weighed", "ton",
+        h->weighed = ls_leaf_given(h->w, "weighed", "litter of the house weighed", "ton",
                                    &house->measured->weighed);
 }
 
@@ -47,7 +57,7 @@ static bool all_sides_weighed(const ls_house *house) {
 }
 
 static void make_house(ls_litter_house *h) {
-    begin(h);
+    measured_at_once(h);
     ls_litter_shares(h);
     ls_litter_hauled(h);
     ls_litter_birds(h);
@@ -74,7 +84,7 @@ static bool finish_house(ls_litter_house *h, const ls_litter_house *houses, size
     ls_litter_settle(h);
     ls_litter_found_again(h);
     ls_litter_loose_density(h);
-    if (h->dry == LS_NO_LINE && !all_sides_weighed(h->house)) {
+    if (!h->dry && !all_sides_weighed(h->house)) {
         ls_diag_add(h->farm->diag, LS_ERROR, h->house->at,
                     "give its flocks, a depth survey of every zone, or the tons weighed",
                     "house %s: nothing in the files says how much litter it holds",
@@ -113,58 +123,35 @@ static bool codes_differ(const ls_estimate *e) {
 
 /* ---- totals ---- */
 
+/* The sum of a member of all lots; LS_NO_LINE if one has none. */
 static ls_line total(ls_worksheet *w, const ls_estimate *e, const char *key, const char *label,
-                     const char *unit, ls_line (*of)(const ls_lot *, int), int k) {
+                     const char *unit, size_t member) {
     ls_line *x = LS_NEW(ls_worksheet_arena(w), ls_line, e->n);
-    for (size_t i = 0; i < e->n; i++)
-        if ((x[i] = of(&e->lots[i], k)) == LS_NO_LINE)
+    for (size_t i = 0; i < e->n; i++) {
+        x[i] = *(const ls_line *)(const void *)((const char *)&e->lots[i] + member);
+        if (!x[i])
             return LS_NO_LINE;
+    }
     return ls_sum(w, key, label, unit, x, e->n);
 }
 
-static ls_line lot_tons(const ls_lot *lot, int k) {
-    (void)k;
-    return lot->tons.line;
-}
-static ls_line lot_dry(const ls_lot *lot, int k) {
-    (void)k;
-    return lot->dry_tons.line;
-}
-static ls_line lot_pounds(const ls_lot *lot, int k) {
-    return lot->pounds[k].line;
-}
-static ls_line lot_full(const ls_lot *lot, int k) {
-    (void)k;
-    return lot->full_loads;
-}
-static ls_line lot_trips(const ls_lot *lot, int k) {
-    (void)k;
-    return lot->trips;
-}
-
-static ls_line gone(ls_worksheet *w, const ls_estimate *e) {
-    ls_line *x = LS_NEW(ls_worksheet_arena(w), ls_line, e->n);
-    size_t n = 0;
-    for (size_t i = 0; i < e->n; i++)
-        if (e->lots[i].gone != LS_NO_LINE)
-            x[n++] = e->lots[i].gone;
-    return n > 0 ? ls_sum(w, "whole-farm.gone", "litter of the farm hauled already", "ton", x, n)
-                 : LS_NO_LINE;
-}
-
-static void totals(ls_worksheet *w, ls_estimate *e) {
+static void totals(ls_worksheet *all, ls_estimate *e) {
+    ls_worksheet *w = ls_part(all, NULL, "whole-farm");
+    ls_line *gone = LS_NEW(ls_worksheet_arena(w), ls_line, e->n);
     e->tons.line =
-        total(w, e, "whole-farm.tons", "litter of the farm as hauled", "ton", lot_tons, 0);
+        total(w, e, "tons", "litter of the farm as hauled", "ton", offsetof(ls_lot, tons.line));
     e->dry_tons.line =
-        total(w, e, "whole-farm.dry_tons", "dry litter of the farm", "ton", lot_dry, 0);
+        total(w, e, "dry_tons", "dry litter of the farm", "ton", offsetof(ls_lot, dry_tons.line));
     for (int k = 0; k < LS_NUTRIENTS; k++)
-        e->pounds[k].line =
-            total(w, e, ls_printf(w, "whole-farm.pounds.%s", ls_nutrient_key(k)),
-                  ls_printf(w, "%s in all litter", ls_nutrient_name(k)), "lb", lot_pounds, k);
-    e->gone = gone(w, e);
-    e->full_loads =
-        total(w, e, "whole-farm.full_loads", "whole payloads of all lots", "load", lot_full, 0);
-    e->trips = total(w, e, "whole-farm.trips", "trips of all lots", "load", lot_trips, 0);
+        e->pounds[k].line = total(
+            ls_part(w, ls_nutrient_name(k), "pounds"), e, ls_nutrient_key(k), "%s in all litter",
+            "lb", offsetof(ls_lot, pounds) + (size_t)k * sizeof(ls_q) + offsetof(ls_q, line));
+    for (size_t i = 0; i < e->n; i++)
+        gone[i] = e->lots[i].gone;
+    e->gone = ls_sum(w, "gone", "litter of the farm hauled already", "ton", gone, e->n);
+    e->full_loads = total(w, e, "full_loads", "whole payloads of all lots", "load",
+                          offsetof(ls_lot, full_loads));
+    e->trips = total(w, e, "trips", "trips of all lots", "load", offsetof(ls_lot, trips));
 }
 
 static void note(ls_worksheet *w, ls_estimate *e, const char *lead, const char *told) {
@@ -204,7 +191,7 @@ static void ask_if_empty(ls_worksheet *w, ls_estimate *e, const ls_lot *lot) {
     const char *last = NULL;
     for (size_t i = 0; i < f->hauled.n; i++)
         last = f->hauled.at[i].from_stack ? last : f->hauled.at[i].lot;
-    if (lot->gone != LS_NO_LINE && !lot->empty && !ls_text_same(last, lot->code))
+    if (lot->gone && !lot->empty && !ls_text_same(last, lot->code))
         *LS_PUSH(ls_worksheet_arena(w), &e->notes) =
             ls_printf(w,
                       "%s: the haul log has moved to another side. If this one is empty, record "
@@ -227,12 +214,7 @@ ls_estimate *ls_litter_lines(ls_worksheet *w, const ls_farm *f, const ls_referen
     size_t n = f->houses.n;
     ls_litter_house *houses = LS_NEW(a, ls_litter_house, n);
     for (size_t i = 0; i < n; i++) {
-        houses[i] = (ls_litter_house){.w = w,
-                                      .farm = f,
-                                      .reference = r,
-                                      .estimate = e,
-                                      .house = &f->houses.at[i],
-                                      .bird = bird_of(&f->houses.at[i])};
+        houses[i] = begin(w, &f->houses.at[i], r, e);
         if (!one_kind(&houses[i]))
             return NULL;
         make_house(&houses[i]);
@@ -277,10 +259,10 @@ ls_estimate *ls_litter_estimate_until(ls_worksheet *w, const ls_farm *f, const l
     size_t n = 0;
     const ls_line totals_of[] = {e->tons.line, e->dry_tons.line, e->full_loads, e->trips};
     for (size_t i = 0; i < sizeof totals_of / sizeof *totals_of; i++)
-        if (totals_of[i] != LS_NO_LINE)
+        if (totals_of[i])
             lines[n++] = totals_of[i];
     for (int k = 0; k < LS_NUTRIENTS; k++)
-        if (e->pounds[k].line != LS_NO_LINE)
+        if (e->pounds[k].line)
             lines[n++] = e->pounds[k].line;
     e->digits = digits;
     e->draws = ls_draws_needed(w, seed, digits, most, lines, n, &e->sure);

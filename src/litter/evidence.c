@@ -8,41 +8,33 @@ enum { MOST_SISTERS = 8 };
 /* ---- depth survey: each zone's wet tons at its own moisture ---- */
 
 static ls_line by_survey(ls_litter_house *h) {
+    ls_worksheet *w = ls_part(h->w, NULL, "depth-survey");
+    ls_line dry[LS_ZONES] = {0};
     if (!h->surveyed)
         return LS_NO_LINE;
-    ls_worksheet *w = h->w;
-    ls_line dry[LS_ZONES];
-    size_t n = 0;
     for (int z = LS_SLATS; z < LS_ZONES; z++) {
-        if (h->zone_wet[z] == LS_NO_LINE)
+        if (!h->zone_wet[z])
             continue;
         const char *zone = ls_zone_name(z);
-        ls_line water = h->zone_moisture[z] != LS_NO_LINE ? h->zone_moisture[z] : h->moisture;
-        ls_line solids = ls_complement(w, LS_KEY(h, "depth-survey.solids.%s", zone),
-                                       ls_printf(w, "dry share: %s", zone), "%", water);
-        dry[n++] = LS_PRODUCT(w, LS_KEY(h, "depth-survey.dry.%s", zone),
-                              ls_printf(w, "dry litter by the depth survey: %s", zone), "ton",
-                              h->zone_wet[z], solids);
+        ls_line solids = ls_complement(ls_part(w, zone, "solids"), zone, "dry share: %s", "%",
+                                       h->zone_moisture[z] ? h->zone_moisture[z] : h->moisture);
+        dry[z] = LS_PRODUCT(ls_part(w, zone, "dry"), zone, "dry litter by the depth survey: %s",
+                            "ton", h->zone_wet[z], solids);
     }
-    ls_line sum =
-        ls_sum(w, LS_KEY(h, "depth-survey.sum"), "dry litter by the readings", "ton", dry, n);
-    ls_line factor =
-        ls_litter_factor(h, LS_KEY(h, "depth-survey.beyond"), "what the spots probed may miss",
-                         "depth survey beyond readings");
-    ls_line there = LS_PRODUCT(w, LS_KEY(h, "depth-survey.dry"), "dry litter by the depth survey",
-                               "ton", sum, factor);
-    if (h->out == LS_NO_LINE)
-        return there;
-    return LS_SUM(w, LS_KEY(h, "depth-survey.made"), "dry litter made, by the depth survey", "ton",
-                  there, h->out);
+    ls_line sum = ls_sum(w, "sum", "dry litter by the readings", "ton", dry, LS_ZONES);
+    ls_line factor = ls_litter_factor(h, w, "beyond", "what the spots probed may miss",
+                                      "depth survey beyond readings");
+    ls_line there = LS_PRODUCT(w, "dry", "dry litter by the depth survey", "ton", sum, factor);
+    return h->out ? LS_SUM(w, "made", "dry litter made, by the depth survey", "ton", there, h->out)
+                  : there;
 }
 
 /* ---- phosphorus balance: what was eaten, less eggs and growth, does not go to the air ---- */
 
 static ls_line by_phosphorus(ls_litter_house *h) {
-    return h->by_balance[LS_ELEMENT_P] && h->lab_dry[LS_P2O5] != LS_NO_LINE
-               ? ls_same(h->w, LS_KEY(h, "phosphorus.dry"), "dry litter by the phosphorus balance",
-                         "ton", ls_litter_by_element(h, LS_ELEMENT_P))
+    return h->by_balance[LS_ELEMENT_P] && h->lab_dry[LS_P2O5]
+               ? ls_same(h->w, "phosphorus.dry", "dry litter by the phosphorus balance", "ton",
+                         ls_litter_by_element(h, LS_ELEMENT_P))
                : LS_NO_LINE;
 }
 
@@ -69,14 +61,12 @@ static bool is_sister(const ls_litter_house *h, const ls_litter_house *other) {
     bool alike = !(LS_GIVEN(h->house->alike) && !h->house->alike.yes) &&
                  !(LS_GIVEN(other->house->alike) && !other->house->alike.yes);
     return other->house != h->house && alike && other->bird == h->bird && h->bird != 0 &&
-           other->own_evidence != LS_NO_LINE && other->feed != LS_NO_LINE && h->feed != LS_NO_LINE;
+           other->own_evidence && other->feed && h->feed;
 }
 
 /* Several sisters count as one: their droppings together over their feed together. */
 void ls_litter_sisters(ls_litter_house *h, const ls_litter_house *houses, size_t n) {
-    ls_worksheet *w = h->w;
-    ls_arena *a = ls_worksheet_arena(w);
-    ls_line *made = LS_NEW(a, ls_line, n), *feed = LS_NEW(a, ls_line, n);
+    ls_line made[MOST_SISTERS], feed[MOST_SISTERS];
     const ls_litter_house *last = NULL;
     size_t sisters = 0;
     for (size_t i = 0; i < n && sisters < MOST_SISTERS; i++) {
@@ -84,34 +74,27 @@ void ls_litter_sisters(ls_litter_house *h, const ls_litter_house *houses, size_t
             continue;
         last = &houses[i];
         feed[sisters] = last->feed;
-        const char *whose = last->house->name.text;
-        made[sisters] = ls_litter_less_bedding(
-            w, LS_KEY(h, "sister-%zu", sisters + 1), "its litter",
-            ls_printf(w, "dry litter of %s less its bedding", whose),
-            ls_printf(w, "dry droppings in %s", whose), last->own_evidence, last->bedding);
+        made[sisters] =
+            ls_litter_less_bedding(ls_part(h->w, last->house->name.text, "sister-%zu", sisters + 1),
+                                   "its litter", "dry litter of %s less its bedding",
+                                   "dry droppings in %s", last->own_evidence, last->bedding);
         sisters++;
     }
     if (sisters == 0)
         return;
     const char *name =
-        sisters == 1 ? ls_printf(w, "sister house %s", last->house->name.text) : "sister houses";
+        sisters == 1 ? ls_printf(h->w, "sister house %s", last->house->name.text) : "sister houses";
+    ls_worksheet *w = ls_part(h->w, name, "sister-houses");
     ls_line dry = made[0], over = feed[0];
     if (sisters > 1) {
-        dry = ls_sum(w, LS_KEY(h, "sister-houses.made"), "dry droppings in the sister houses",
-                     "ton", made, sisters);
-        over = ls_sum(w, LS_KEY(h, "sister-houses.feed"), "feed eaten in the sister houses", "ton",
-                      feed, sisters);
+        dry = ls_sum(w, "made", "dry droppings in the sister houses", "ton", made, sisters);
+        over = ls_sum(w, "feed", "feed eaten in the sister houses", "ton", feed, sisters);
     }
     ls_line ratio =
-        ls_quotient(w, LS_KEY(h, "sister-houses.ratio"),
-                    ls_printf(w, "feed eaten here over that of the %s", name), "", h->feed, over);
-    ls_line factor = ls_litter_factor(h, LS_KEY(h, "sister-houses.beyond"),
-                                      "how alike two houses are", "sister house");
+        ls_quotient(w, "ratio", "feed eaten here over that of the %s", "", h->feed, over);
+    ls_line factor = ls_litter_factor(h, w, "beyond", "how alike two houses are", "sister house");
     ls_line droppings =
-        LS_PRODUCT(w, LS_KEY(h, "sister-houses.droppings"),
-                   ls_printf(w, "dry droppings by the %s", name), "ton", dry, ratio, factor);
+        LS_PRODUCT(w, "droppings", "dry droppings by the %s", "ton", dry, ratio, factor);
     ls_litter_add_way(h, name, true,
-                      ls_litter_with_bedding(h, LS_KEY(h, "sister-houses.dry"),
-                                             ls_printf(w, "dry litter by the %s", name),
-                                             droppings));
+                      ls_litter_with_bedding(h, w, "dry", "dry litter by the %s", droppings));
 }

@@ -3,66 +3,49 @@
  * house keeps. */
 #include "house.h"
 
-/* Per pound of feed of the figure's own bird. */
-static ls_line over_feed(ls_litter_house *h, const ls_row *row, int e) {
-    ls_worksheet *w = h->w;
-    const char *name = ls_element_name(e), *slug = ls_text_slug(ls_worksheet_arena(w), row->name);
-    const char *prefix = ls_litter_published_key(h, ls_printf(w, "excreted-%s", slug));
-    const char *key = ls_printf(w, "%s.%s.over_feed", prefix, name);
-    ls_line known = ls_line_find(w, key);
-    if (known != LS_NO_LINE)
-        return known;
-    ls_line feed = ls_litter_own_feed(h, row, prefix);
-    if (feed == LS_NO_LINE)
-        return LS_NO_LINE;
-    ls_line each =
-        ls_litter_cell(h, row, prefix, name, ls_printf(w, "%s excreted, by %s", name, row->name));
-    return ls_quotient(w, key, ls_printf(w, "%s excreted over feed, by %s", name, row->name), "%",
-                       each, feed);
-}
-
-static ls_line by_table(ls_litter_house *h, int e) {
-    ls_worksheet *w = h->w;
+/* In all, by a published figure per pound of feed of its own bird. */
+static ls_line by_table(ls_litter_house *h, ls_worksheet *of, int e) {
     const char *name = ls_element_name(e);
     const ls_row *row = ls_litter_default_row(h, "excreted", name);
-    if (!row || h->feed == LS_NO_LINE)
+    if (!row || !h->feed)
         return LS_NO_LINE;
-    ls_line ratio = over_feed(h, row, e);
-    if (ratio == LS_NO_LINE)
+    ls_worksheet *w = ls_part(h->published, name, "excreted-%s", ls_text_slug(h->arena, row->name));
+    ls_line feed = ls_litter_own_feed(h, row, w);
+    if (!feed)
         return LS_NO_LINE;
+    ls_line each = ls_litter_cell(w, row, name, ls_printf(w, "%%s excreted, by %s", row->name));
+    ls_line ratio =
+        ls_quotient(w, ls_printf(w, "%s.over_feed", name),
+                    ls_printf(w, "%%s excreted over feed, by %s", row->name), "%", each, feed);
     h->excreted_by[e] = ls_row_figure(row, name)->source;
-    return LS_PRODUCT(w, LS_KEY(h, "excreted.%s.published", name),
-                      ls_printf(w, "%s excreted in all, by %s", name, row->name), "lb", h->feed,
-                      ratio);
+    return LS_PRODUCT(of, "published", ls_printf(w, "%%s excreted in all, by %s", row->name), "lb",
+                      h->feed, ratio);
 }
 
 static void element(ls_litter_house *h, int e) {
-    ls_worksheet *w = h->w;
     const char *name = ls_element_name(e);
-    h->by_balance[e] = h->dropped[e] != LS_NO_LINE && ls_line_value(w, h->dropped[e]) > 0;
-    ls_line published = h->by_balance[e] ? LS_NO_LINE : by_table(h, e);
-    if (h->dropped[e] != LS_NO_LINE && !h->by_balance[e])
+    ls_worksheet *w = ls_part(h->w, name, "excreted.%s", name);
+    h->by_balance[e] = h->dropped[e] && ls_line_value(w, h->dropped[e]) > 0;
+    ls_line from = h->by_balance[e] ? h->dropped[e] : by_table(h, w, e);
+    if (h->dropped[e] && !h->by_balance[e])
         ls_litter_note(h,
                        "eggs and growth hold more %s than was eaten. Check the feed, its %s, the "
                        "eggs and the weight of the birds%s",
                        ls_litter_element_word(e),
                        e == LS_ELEMENT_N ? "protein" : ls_litter_element_word(e),
-                       published != LS_NO_LINE ? "; the published figure is used" : "");
-    ls_line from = h->by_balance[e] ? h->dropped[e] : published;
-    if (from == LS_NO_LINE)
+                       from ? "; the published figure is used" : "");
+    if (!from)
         return;
-    h->excreted[e] = ls_same(w, LS_KEY(h, "excreted.%s", name),
-                             ls_printf(w, "%s excreted in all", name), "lb", from);
+    h->excreted[e] = ls_same(w, "", "%s excreted in all", "lb", from);
     const ls_row *row = ls_litter_default_row(h, "kept", name);
     if (!row)
         return;
     h->kept_share[e] = ls_row_figure(row, name);
-    ls_line share = ls_leaf_figure(w, LS_KEY(h, "excreted.%s.share", name),
+    ls_line share = ls_leaf_figure(h->w, ls_printf(w, "excreted.%s.share", name),
                                    ls_printf(w, "share of it kept in the house, by %s", row->name),
                                    "%", h->kept_share[e]);
-    h->kept[e] = LS_PRODUCT(w, LS_KEY(h, "excreted.%s.kept", name),
-                            ls_printf(w, "%s excreted and kept in the house", name), "lb",
-                            h->excreted[e], share);
+    h->kept[e] =
+        LS_PRODUCT(w, "kept", "%s excreted and kept in the house", "lb", h->excreted[e], share);
 }
 
 const char *ls_litter_excreted_source(const ls_litter_house *h, int e) {
@@ -73,11 +56,6 @@ const char *ls_litter_excreted_source(const ls_litter_house *h, int e) {
 }
 
 void ls_litter_excreted(ls_litter_house *h) {
-    for (int e = 0; e < LS_ELEMENTS; e++) {
-        h->excreted[e] = h->kept[e] = LS_NO_LINE;
-        h->kept_share[e] = NULL;
-        h->excreted_by[e] = NULL;
-    }
     for (int e = 0; e < LS_ELEMENTS && h->bird != 0; e++)
         element(h, e);
 }

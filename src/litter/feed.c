@@ -2,9 +2,8 @@
  * by what such birds eat a day. */
 #include "house.h"
 
-const char *ls_litter_phase_key(const ls_litter_house *h, size_t k, size_t i) {
-    bool several = h->house->flocks.at[k - 1].feed.n > 1;
-    return several ? ls_printf(h->w, ".feed-%zu", i + 1) : "";
+ls_worksheet *ls_litter_of_phase(const ls_litter_flock *f, ls_worksheet *w, size_t i) {
+    return f->told->feed.n > 1 ? ls_part(w, NULL, "feed-%zu", i + 1) : w;
 }
 
 /* Of a feed, as far as it counts; none are left of one that was eaten before the last cleanout. */
@@ -17,52 +16,36 @@ static ls_litter_days days_of(const ls_litter_house *h, const ls_flock *f, size_
     return d;
 }
 
-ls_litter_phase ls_litter_phase_of(ls_litter_house *h, size_t k, size_t i) {
-    ls_worksheet *w = h->w;
-    const ls_flock *f = &h->house->flocks.at[k - 1];
-    const ls_feed *feed = &f->feed.at[i];
-    ls_litter_days d = days_of(h, f, i);
-    const char *prefix = LS_KEY(h, "flock-%zu%s", k, ls_litter_phase_key(h, k, i));
-    const char *key = ls_printf(w, "%s.feed", prefix);
+ls_line ls_litter_phase(ls_litter_house *h, const ls_litter_flock *f, size_t i) {
+    const ls_feed *feed = &f->told->feed.at[i];
+    ls_litter_days d = days_of(h, f->told, i);
+    ls_worksheet *w = ls_litter_of_phase(f, f->w, i);
     static const char label[] = "feed eaten";
-    ls_litter_phase out = {ls_line_find(w, key), d.from < d.to};
-    if (out.feed != LS_NO_LINE || !out.counts)
-        return out;
-    ls_date begin = i == 0 ? f->placed.day : feed->from.day;
-    if (LS_GIVEN(feed->total) && d.from == begin) {
-        out.feed = ls_leaf_given(w, key, label, "ton", &feed->total);
-        return out;
-    }
-    ls_line there = ls_litter_bird_days(h, k, prefix, d.from, d.to);
-    if (LS_GIVEN(feed->eaten)) {
-        ls_line eaten = ls_leaf_given(w, ls_printf(w, "%s.eaten", prefix),
-                                      "feed eaten a bird and day", "g/bird/day", &feed->eaten);
-        out.feed = LS_PRODUCT(w, key, label, "ton", there, eaten);
-        return out;
-    }
-    ls_line all = ls_litter_bird_days(h, k, ls_printf(w, "%s.whole", prefix), begin, d.to);
-    ls_line total = ls_leaf_given(w, ls_printf(w, "%s.total", prefix), "feed eaten in all", "ton",
-                                  &feed->total);
-    ls_line part = ls_quotient(w, ls_printf(w, "%s.since", prefix),
-                               "bird-days since the last cleanout, of all", "%", there, all);
-    out.feed = LS_PRODUCT(w, key, "feed eaten since the last cleanout", "ton", total, part);
-    return out;
+    ls_date begin = i == 0 ? f->told->placed.day : feed->from.day;
+    if (d.from >= d.to)
+        return LS_NO_LINE;
+    if (LS_GIVEN(feed->total) && d.from == begin)
+        return ls_leaf_given(w, "feed", label, "ton", &feed->total);
+    ls_line there = ls_litter_bird_days(h, f, w, d.from, d.to);
+    if (LS_GIVEN(feed->eaten))
+        return LS_PRODUCT(
+            w, "feed", label, "ton", there,
+            ls_leaf_given(w, "eaten", "feed eaten a bird and day", "g/bird/day", &feed->eaten));
+    ls_line all = ls_litter_bird_days(h, f, ls_part(w, NULL, "whole"), begin, d.to);
+    ls_line total = ls_leaf_given(w, "total", "feed eaten in all", "ton", &feed->total);
+    ls_line part =
+        ls_quotient(w, "since", "bird-days since the last cleanout, of all", "%", there, all);
+    return LS_PRODUCT(w, "feed", "feed eaten since the last cleanout", "ton", total, part);
 }
 
 /* ---- a flock whose feed is told ---- */
 
-static ls_line told(ls_litter_house *h, size_t k) {
-    ls_worksheet *w = h->w;
-    size_t n = h->house->flocks.at[k - 1].feed.n, counted = 0;
-    ls_line *x = LS_NEW(ls_worksheet_arena(w), ls_line, n);
-    for (size_t i = 0; i < n; i++) {
-        ls_litter_phase phase = ls_litter_phase_of(h, k, i);
-        x[counted] = phase.feed;
-        counted += phase.counts;
-    }
-    return n == 1 ? x[0]
-                  : ls_sum(w, LS_KEY(h, "flock-%zu.feed", k), "feed eaten by the flock", "ton", x,
-                           counted);
+static ls_line told(ls_litter_house *h, const ls_litter_flock *f) {
+    size_t n = f->told->feed.n;
+    ls_line *x = LS_NEW(h->arena, ls_line, n);
+    for (size_t i = 0; i < n; i++)
+        x[i] = ls_litter_phase(h, f, i);
+    return n == 1 ? x[0] : ls_sum(f->w, "feed", "feed eaten by the flock", "ton", x, n);
 }
 
 /* ---- a flock that grows ---- */
@@ -78,197 +61,146 @@ static double middle_of_feed(const ls_litter_growth *g, size_t from, size_t to) 
 /* How well feed that the farm does not tell is known: what birds of one kind on a farm eat is one
  * question. */
 static ls_line feed_known(ls_litter_house *h) {
-    const char *key = ls_litter_published_key(h, "feed-known");
-    ls_line known = ls_line_find(h->w, key);
-    return known != LS_NO_LINE
-               ? known
-               : ls_litter_factor(h, key, "how well such feed is known", "feed not given");
+    return ls_litter_factor(h, h->published, "feed-known", "how well such feed is known",
+                            "feed not given");
 }
 
 static const char middle_words[] = "the day about which the feed is spread evenly";
+static const char alive_label[] = "birds alive in the middle of the feed";
 
 /* Birds alive on a day of the stay, as losses fall evenly. */
-static ls_line birds_by_loss(ls_litter_house *h, size_t k, double day) {
-    ls_worksheet *w = h->w;
-    const ls_flock *f = &h->house->flocks.at[k - 1];
-    ls_line passed = ls_leaf_exact(w, LS_KEY(h, "flock-%zu.eating.passed", k),
-                                   "part of the stay that has passed in the middle of the feed",
-                                   "%", day / (double)(f->removed.day - f->placed.day),
-                                   LS_BY_FIRST_PASS, middle_words);
-    ls_line away =
-        LS_PRODUCT(w, LS_KEY(h, "flock-%zu.eating.away", k), "share of the birds missing then", "%",
-                   ls_litter_flock_line(h, k, "lost"), passed);
-    ls_line there = ls_complement(w, LS_KEY(h, "flock-%zu.eating.there", k),
-                                  "share of the birds there then", "%", away);
-    return LS_PRODUCT(w, LS_KEY(h, "flock-%zu.eating", k), "birds alive in the middle of the feed",
-                      "bird", ls_litter_placed_of(h, k), there);
+static ls_line birds_by_loss(const ls_litter_flock *f, double day) {
+    ls_worksheet *w = ls_part(f->w, NULL, "eating");
+    ls_line passed = ls_leaf_exact(
+        w, "passed", "part of the stay that has passed in the middle of the feed", "%",
+        day / (double)(f->told->removed.day - f->told->placed.day), LS_BY_FIRST_PASS, middle_words);
+    ls_line away = LS_PRODUCT(w, "away", "share of the birds missing then", "%", f->lost, passed);
+    ls_line there = ls_complement(w, "there", "share of the birds there then", "%", away);
+    return LS_PRODUCT(w, "", alive_label, "bird", f->placed, there);
 }
 
 /* Between two counts; late: how near to the later one. */
-static ls_line birds_by_counts(ls_litter_house *h, const char *prefix, ls_litter_stretch s,
-                               double late) {
-    ls_worksheet *w = h->w;
-    ls_line later = ls_leaf_exact(w, ls_printf(w, "%s.late", prefix),
-                                  "how near the middle of the feed is to the later count", "%",
-                                  late, LS_BY_FIRST_PASS, middle_words);
-    ls_line early = ls_complement(w, ls_printf(w, "%s.early", prefix),
-                                  "how near to the earlier one", "%", later);
-    ls_line first = LS_PRODUCT(w, ls_printf(w, "%s.first", prefix), "birds by the earlier count",
-                               "bird", s.before, early);
-    ls_line second = LS_PRODUCT(w, ls_printf(w, "%s.second", prefix), "birds by the later count",
-                                "bird", s.after, later);
-    return LS_SUM(w, ls_printf(w, "%s.eating", prefix), "birds alive in the middle of the feed",
-                  "bird", first, second);
+static ls_line birds_by_counts(ls_worksheet *w, ls_litter_stretch s, double late) {
+    ls_line later =
+        ls_leaf_exact(w, "late", "how near the middle of the feed is to the later count", "%", late,
+                      LS_BY_FIRST_PASS, middle_words);
+    return ls_litter_on_the_way(w, "eating", alive_label, s, later);
 }
 
-static ls_line of_curve(ls_litter_house *h, const char *key, const char *label, double value,
+static ls_line of_curve(ls_worksheet *w, const char *key, const char *label, double value,
                         const ls_figure *from) {
-    ls_origin origin = {
-        LS_BY_TABLE, LS_NOWHERE, from,
-        "in proportion to 0.055 kg a day for each kg^0.75 of live weight and 1.35 kg "
-        "for each kg gained (common practice), by the growth curve, scaled to this "
-        "published feed"};
-    return ls_leaf(h->w, key, label, "lb/bird", value, ls_spread_exact(), origin);
+    return ls_leaf_by(w, key, label, "lb/bird", from, value, ls_spread_exact(),
+                      "in proportion to 0.055 kg a day for each kg^0.75 of live weight and 1.35 kg "
+                      "for each kg gained (common practice), by the growth curve, scaled to this "
+                      "published feed");
 }
 
-/* Times as much to live: live weight to the power of 0.75. Made once. */
-static ls_line to_the_power(ls_litter_house *h, size_t k, ls_line times) {
-    ls_worksheet *w = h->w;
-    static const char words[] = "what living takes rises as live weight to the power of 0.75";
-    ls_line known = ls_litter_flock_line(h, k, "living_over_curve");
-    if (known != LS_NO_LINE)
-        return known;
-    ls_line power = ls_leaf_exact(w, LS_KEY(h, "flock-%zu.power", k), "power of live weight", "",
-                                  0.75, LS_BY_DEFINITION, words);
-    ls_line rest =
-        ls_complement(w, LS_KEY(h, "flock-%zu.power_rest", k), "rest of the power", "", power);
-    ls_line one =
-        ls_leaf_exact(w, LS_KEY(h, "flock-%zu.one", k), "one", "", 1, LS_BY_DEFINITION, NULL);
-    return ls_geomean(w, LS_KEY(h, "flock-%zu.living_over_curve", k), "times as much feed to live",
-                      "", (const ls_line[]){times, one}, (const ls_line[]){power, rest}, 2);
+/* Times as much to live: live weight to the power of 0.75. */
+static ls_line to_the_power(const ls_litter_flock *f) {
+    ls_line power = ls_leaf_exact(f->w, "power", "power of live weight", "", 0.75, LS_BY_DEFINITION,
+                                  "what living takes rises as live weight to the power of 0.75");
+    ls_line rest = ls_complement(f->w, "power_rest", "rest of the power", "", power);
+    ls_line one = ls_leaf_exact(f->w, "one", "one", "", 1, LS_BY_DEFINITION, NULL);
+    return ls_geomean(f->w, "living_over_curve", "times as much feed to live", "",
+                      (const ls_line[]){f->over_curve, one}, (const ls_line[]){power, rest}, 2);
 }
 
 /* From one day of age to another by so many birds. */
-static ls_line eaten(ls_litter_house *h, size_t k, const char *prefix, size_t from, size_t to,
-                     ls_line birds) {
-    ls_worksheet *w = h->w;
+static ls_line eaten(ls_litter_house *h, const ls_litter_flock *f, ls_worksheet *w, size_t from,
+                     size_t to, ls_line birds) {
     const ls_litter_growth *g = ls_litter_growth_of(h);
-    ls_line live = of_curve(h, ls_printf(w, "%s.feed_to_live", prefix),
-                            "feed that a bird of the published weight eats to live",
-                            g->upkeep[to] - g->upkeep[from], g->feed);
-    ls_line gain = of_curve(h, ls_printf(w, "%s.feed_to_grow", prefix),
-                            "feed that a bird of the published weight eats to grow",
-                            g->gain[to] - g->gain[from], g->feed);
-    ls_line times = ls_litter_flock_line(h, k, "weight_over_curve");
-    if (times != LS_NO_LINE) {
-        live = LS_PRODUCT(w, ls_printf(w, "%s.fed_to_live", prefix),
-                          "feed that a bird of this weight eats to live", "lb/bird", live,
-                          to_the_power(h, k, times));
-        gain = LS_PRODUCT(w, ls_printf(w, "%s.fed_to_grow", prefix),
-                          "feed that a bird of this weight eats to grow", "lb/bird", gain, times);
+    ls_line live =
+        of_curve(w, "feed_to_live", "feed that a bird of the published weight eats to live",
+                 g->upkeep[to] - g->upkeep[from], g->feed);
+    ls_line gain =
+        of_curve(w, "feed_to_grow", "feed that a bird of the published weight eats to grow",
+                 g->gain[to] - g->gain[from], g->feed);
+    if (f->over_curve) {
+        live = LS_PRODUCT(w, "fed_to_live", "feed that a bird of this weight eats to live",
+                          "lb/bird", live, to_the_power(f));
+        gain = LS_PRODUCT(w, "fed_to_grow", "feed that a bird of this weight eats to grow",
+                          "lb/bird", gain, f->over_curve);
     }
-    ls_line each = LS_SUM(w, ls_printf(w, "%s.feed_per_bird", prefix), "feed a bird eats",
-                          "lb/bird", live, gain);
-    return LS_PRODUCT(w, ls_printf(w, "%s.feed_by_growth", prefix), "feed eaten, by growth", "ton",
-                      birds, each, feed_known(h));
+    ls_line each = LS_SUM(w, "feed_per_bird", "feed a bird eats", "lb/bird", live, gain);
+    return LS_PRODUCT(w, "feed_by_growth", "feed eaten, by growth", "ton", birds, each,
+                      feed_known(h));
 }
 
-static ls_line grown(ls_litter_house *h, size_t k) {
-    ls_worksheet *w = h->w;
+static ls_line grown(ls_litter_house *h, const ls_litter_flock *f) {
     const ls_litter_growth *g = ls_litter_growth_of(h);
-    const ls_flock *f = &h->house->flocks.at[k - 1];
-    size_t from = (size_t)(ls_house_since(h->house, f) - f->placed.day),
-           to = (size_t)(f->removed.day - f->placed.day), n = 0;
-    if (f->counts.n == 0)
-        return eaten(h, k, LS_KEY(h, "flock-%zu", k), from, to,
-                     birds_by_loss(h, k, middle_of_feed(g, from, to)));
-    ls_line *x = LS_NEW(ls_worksheet_arena(w), ls_line, f->counts.n + 1);
-    for (size_t j = 0; j <= f->counts.n; j++) {
-        ls_litter_stretch s = ls_litter_stretch_of(h, k, j);
-        size_t begin = (size_t)(s.days.from - f->placed.day),
-               end = (size_t)(s.days.to - f->placed.day);
+    const ls_flock *flock = f->told;
+    size_t from = (size_t)(ls_house_since(h->house, flock) - flock->placed.day),
+           to = (size_t)(flock->removed.day - flock->placed.day);
+    if (flock->counts.n == 0)
+        return eaten(h, f, f->w, from, to, birds_by_loss(f, middle_of_feed(g, from, to)));
+    ls_line *x = LS_NEW(h->arena, ls_line, flock->counts.n + 1);
+    for (size_t j = 0; j <= flock->counts.n; j++) {
+        ls_litter_stretch s = ls_litter_stretch_of(f, j);
+        size_t begin = (size_t)(s.days.from - flock->placed.day),
+               end = (size_t)(s.days.to - flock->placed.day);
         size_t a = begin > from ? begin : from, b = end < to ? end : to;
         if (a >= b)
             continue;
-        const char *prefix = LS_KEY(h, "flock-%zu.stretch-%zu", k, j + 1);
+        ls_worksheet *w = ls_part(f->w, NULL, "stretch-%zu", j + 1);
         double late = (middle_of_feed(g, a, b) - (double)begin) / (double)(end - begin);
-        x[n++] = eaten(h, k, prefix, a, b, birds_by_counts(h, prefix, s, late));
+        x[j] = eaten(h, f, w, a, b, birds_by_counts(w, s, late));
     }
-    return ls_sum(w, LS_KEY(h, "flock-%zu.feed_by_growth", k), "feed eaten, by growth", "ton", x,
-                  n);
+    return ls_sum(f->w, "feed_by_growth", "feed eaten, by growth", "ton", x, flock->counts.n + 1);
 }
 
 /* ---- a flock of grown birds ---- */
 
-static ls_line by_day(ls_litter_house *h, size_t k) {
+static ls_line by_day(ls_litter_house *h, const ls_litter_flock *f) {
     ls_line each = ls_litter_daily_feed(h);
-    return each == LS_NO_LINE
-               ? LS_NO_LINE
-               : LS_PRODUCT(h->w, LS_KEY(h, "flock-%zu.feed_by_days", k), "feed eaten, by the day",
-                            "ton", ls_litter_flock_line(h, k, "bird_days"), each, feed_known(h));
+    return each ? LS_PRODUCT(f->w, "feed_by_days", "feed eaten, by the day", "ton", f->bird_days,
+                             each, feed_known(h))
+                : LS_NO_LINE;
 }
 
 ls_line ls_litter_usual_feed(ls_litter_house *h) {
-    ls_worksheet *w = h->w;
     const ls_litter_growth *g = ls_litter_growth_of(h);
-    const char *key = ls_litter_published_key(h, "usual_feed");
-    static const char label[] = "feed such a bird eats in its stay";
-    ls_line known = ls_line_find(w, key);
-    if (known != LS_NO_LINE)
-        return known;
     const ls_figure *feed = ls_litter_bird_figure(h, "feed"),
                     *stay = ls_litter_bird_figure(h, "days");
     double each = g ? ls_litter_feed_to(g, g->end, 1) : feed->value * stay->value;
-    ls_origin origin = {LS_BY_TABLE, LS_NOWHERE, g ? g->feed : feed,
-                        g ? "by the growth curve, at the age of this figure"
-                          : "times the usual days in the house"};
-    return ls_leaf(w, key, label, "lb/bird", each, ls_spread_exact(), origin);
+    return ls_leaf_by(h->published, "usual_feed", "feed such a bird eats in its stay", "lb/bird",
+                      g ? g->feed : feed, each, ls_spread_exact(),
+                      g ? "by the growth curve, at the age of this figure"
+                        : "times the usual days in the house");
 }
 
-ls_line ls_litter_times(ls_litter_house *h, size_t k, const char *key, const char *label,
-                        const char *unit, ls_line x) {
-    const ls_flock *f = &h->house->flocks.at[k - 1];
-    if (x == LS_NO_LINE || !LS_GIVEN(f->flocks))
+ls_line ls_litter_times(const ls_litter_flock *f, ls_worksheet *w, const char *key,
+                        const char *label, const char *unit, ls_line x) {
+    if (!x || !LS_GIVEN(f->told->flocks))
         return x;
-    ls_line n = ls_litter_flock_line(h, k, "flocks");
-    if (n == LS_NO_LINE)
-        n = ls_leaf_exact(h->w, LS_KEY(h, "flock-%zu.flocks", k), "flocks alike", "",
-                          (double)ls_flock_times(f), LS_BY_FARM, "as given");
-    return LS_PRODUCT(h->w, key, label, unit, x, n);
+    ls_line n = ls_leaf_exact(f->w, "flocks", "flocks alike", "", (double)ls_flock_times(f->told),
+                              LS_BY_FARM, "as given");
+    return LS_PRODUCT(w, key, label, unit, x, n);
 }
 
-/* Feed told beside what such birds eat: is it of one flock, in the right unit? */
-static void compare(ls_litter_house *h, size_t k, ls_line told_feed, ls_line usual) {
-    if (usual == LS_NO_LINE)
-        return;
-    ls_line over = ls_quotient(h->w, LS_KEY(h, "flock-%zu.feed_over_usual", k),
-                               "feed given over what such birds eat", "", told_feed, usual);
+static ls_line of_flock(ls_litter_house *h, const ls_litter_flock *f) {
+    ls_line usual = ls_litter_growth_of(h) ? grown(h, f) : by_day(h, f);
+    if (f->told->feed.n == 0)
+        return usual;
+    ls_line feed = told(h, f);
+    /* is it of one flock, in the right unit? */
+    ls_line over = ls_quotient(f->w, "feed_over_usual", "feed given over what such birds eat", "",
+                               feed, usual);
     ls_litter_query(h, "feed-told", "the feed given, over what such birds eat in that time,", over,
                     "plausible", "feed over usual");
-}
-
-static ls_line of_flock(ls_litter_house *h, size_t k) {
-    bool is_told = h->house->flocks.at[k - 1].feed.n > 0;
-    ls_line usual = ls_litter_growth_of(h) ? grown(h, k) : by_day(h, k);
-    if (!is_told)
-        return usual;
-    ls_line feed = told(h, k);
-    compare(h, k, feed, usual);
     return feed;
 }
 
 void ls_litter_feed(ls_litter_house *h) {
     size_t n = h->house->flocks.n;
-    ls_line *x = LS_NEW(ls_worksheet_arena(h->w), ls_line, n);
-    h->feed = LS_NO_LINE;
+    ls_line *x = LS_NEW(h->arena, ls_line, n);
     for (size_t k = 0; k < n; k++) {
-        x[k] = of_flock(h, k + 1);
-        if (x[k] == LS_NO_LINE)
+        const ls_litter_flock *f = &h->flocks[k];
+        x[k] = of_flock(h, f);
+        if (!x[k])
             return;
-        x[k] = ls_litter_times(h, k + 1, LS_KEY(h, "flock-%zu.feed_of_all", k + 1),
-                               "feed eaten by the flocks alike", "ton", x[k]);
+        x[k] =
+            ls_litter_times(f, f->w, "feed_of_all", "feed eaten by the flocks alike", "ton", x[k]);
     }
     if (n > 0)
-        h->feed =
-            ls_sum(h->w, LS_KEY(h, "feed"), "feed eaten since the last cleanout", "ton", x, n);
+        h->feed = ls_sum(h->w, "feed", "feed eaten since the last cleanout", "ton", x, n);
 }

@@ -123,7 +123,7 @@ static size_t oldest(const ls_table *table) {
 
 /* NULL: the table has no hatch weight, or no weight after it. */
 static ls_litter_growth *curve(ls_litter_house *h, const ls_table *table) {
-    ls_arena *a = ls_worksheet_arena(h->w);
+    ls_arena *a = h->arena;
     ls_litter_growth *g = LS_NEW(a, ls_litter_growth, 1);
     const ls_figure *hatch = hatch_weight(table);
     points p = {0};

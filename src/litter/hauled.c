@@ -17,52 +17,45 @@ static bool is_of(const ls_hauled *load, const char *code) {
 }
 
 ls_line ls_litter_by_eye(ls_litter_house *h) {
-    static const char key[] = "whole-farm.by-eye";
-    ls_line known = ls_line_find(h->w, key);
-    return known != LS_NO_LINE
-               ? known
-               : ls_litter_factor(h, key, "how well loads are judged by eye", "load by eye");
+    return ls_litter_factor(h, h->all, "whole-farm.by-eye", "how well loads are judged by eye",
+                            "load by eye");
 }
 
-static ls_line one_load(ls_litter_house *h, const ls_hauled *load, const char *slug, size_t index) {
-    ls_worksheet *w = h->w;
-    const char *label =
-        ls_printf(w, "load %s, %s", load->ticket, load->weighed ? "over a scale" : "judged by eye");
-    const char *key = ls_printf(w, "%s.load-%zu", slug, index + 1);
-    ls_line tons = ls_leaf_exact(w, key, label, "ton", load->tons, LS_BY_LOG, load->entry);
-    if (load->weighed)
-        return tons;
-    return LS_PRODUCT(w, ls_printf(w, "%s.load-%zu.about", slug, index + 1),
-                      ls_printf(w, "load %s, as far as known", load->ticket), "ton", tons,
-                      ls_litter_by_eye(h));
+static ls_line one_load(ls_litter_house *h, const ls_hauled *load, ls_worksheet *lot,
+                        size_t number) {
+    ls_worksheet *w = ls_part(lot, NULL, "load-%zu", number);
+    const char *of = ls_printf(w, "load %s, ", load->ticket);
+    ls_line tons = ls_leaf_exact(
+        w, "", ls_printf(w, "%s%s", of, load->weighed ? "over a scale" : "judged by eye"), "ton",
+        load->tons, LS_BY_LOG, load->entry);
+    return load->weighed ? tons
+                         : LS_PRODUCT(w, "about", ls_printf(w, "%sas far as known", of), "ton",
+                                      tons, ls_litter_by_eye(h));
 }
 
 /* The share of a lot that was cleared when a load had gone. */
-static ls_line cleared(ls_litter_house *h, const ls_hauled *load, const char *slug) {
-    ls_worksheet *w = h->w;
+static ls_line cleared(ls_litter_house *h, const ls_hauled *load, ls_worksheet *lot) {
     const ls_figure *sd = ls_litter_practice(h, "cleared by eye");
     ls_spread spread = load->cleared < 1 ? ls_spread_normal(sd->value) : ls_spread_exact();
     if (load->cleared < 1)
         spread.low = 0.01, spread.high = 1;
     ls_origin origin = {LS_BY_LOG, LS_NOWHERE, NULL, load->entry};
-    return ls_leaf(w, ls_printf(w, "%s.cleared", slug), "share of the lot cleared by then", "%",
-                   load->cleared, spread, origin);
+    return ls_leaf(lot, "cleared", "share of the lot cleared by then", "%", load->cleared, spread,
+                   origin);
 }
 
 static void lot_gone(ls_litter_house *h, size_t k) {
-    ls_worksheet *w = h->w;
     ls_litter_gone *gone = &h->gone[k];
-    const char *slug = ls_litter_lot_slug(h, k);
-    const char *code = ls_lot_code(ls_worksheet_arena(w), h->house, ls_litter_side(h->house, k));
-    ls_line *loads = LS_NEW(ls_worksheet_arena(w), ls_line, h->farm->hauled.n);
+    ls_worksheet *w = ls_litter_lot_part(h, k);
+    const char *code = ls_lot_code(h->arena, h->house, ls_litter_side(h->house, k));
+    ls_line *loads = LS_NEW(h->arena, ls_line, h->farm->hauled.n);
     size_t n = 0, until = 0;
     const ls_hauled *told = NULL;
-    *gone = (ls_litter_gone){LS_NO_LINE, LS_NO_LINE, LS_NO_LINE, false};
     for (size_t i = 0; i < h->farm->hauled.n; i++) {
         const ls_hauled *load = &h->farm->hauled.at[i];
         if (!is_of(load, code))
             continue;
-        loads[n] = one_load(h, load, slug, n);
+        loads[n] = one_load(h, load, w, n + 1);
         n++;
         if (!isnan(load->cleared))
             told = load, until = n;
@@ -70,92 +63,68 @@ static void lot_gone(ls_litter_house *h, size_t k) {
     }
     if (n == 0)
         return;
-    gone->tons = ls_sum(w, ls_printf(w, "%s.gone", slug), "litter of the lot hauled already", "ton",
-                        loads, n);
-    if (gone->empty)
-        until = n;
+    gone->tons = ls_sum(w, "gone", "litter of the lot hauled already", "ton", loads, n);
     if (told == NULL)
         return;
-    gone->until = ls_sum(w, ls_printf(w, "%s.gone-by-then", slug),
-                         "litter hauled when the lot was cleared so far", "ton", loads, until);
-    gone->cleared = cleared(h, told, slug);
+    gone->until = ls_sum(w, "gone-by-then", "litter hauled when the lot was cleared so far", "ton",
+                         loads, gone->empty ? n : until);
+    gone->cleared = cleared(h, told, w);
 }
 
 void ls_litter_hauled(ls_litter_house *h) {
     size_t n = ls_litter_lots_of(h->house);
-    h->gone = LS_NEW(ls_worksheet_arena(h->w), ls_litter_gone, n);
+    h->gone = LS_NEW(h->arena, ls_litter_gone, n);
     for (size_t k = 0; k < n; k++)
         lot_gone(h, k);
 }
 
 /* ---- what was there ---- */
 
-/* The share of the house that is cleared. */
-static ls_line share_cleared(ls_litter_house *h, const size_t *lots, size_t n) {
-    ls_worksheet *w = h->w;
-    ls_line *parts = LS_NEW(ls_worksheet_arena(w), ls_line, n);
-    for (size_t i = 0; i < n; i++) {
-        size_t k = lots[i];
-        parts[i] =
-            h->share[k] == LS_NO_LINE
-                ? h->gone[k].cleared
-                : LS_PRODUCT(w, ls_printf(w, "%s.share-cleared", ls_litter_lot_slug(h, k)),
-                             "cleared share of the house", "%", h->share[k], h->gone[k].cleared);
-    }
-    return ls_sum(w, LS_KEY(h, "loads-hauled.share"), "share of the house cleared", "%", parts, n);
-}
-
 ls_line ls_litter_by_loads(ls_litter_house *h) {
-    ls_worksheet *w = h->w;
-    size_t all = ls_litter_lots_of(h->house), n = 0;
-    size_t *lots = LS_NEW(ls_worksheet_arena(w), size_t, all);
-    ls_line *tons = LS_NEW(ls_worksheet_arena(w), ls_line, all);
-    for (size_t k = 0; k < all; k++) {
-        if (h->gone[k].cleared == LS_NO_LINE)
-            continue;
-        tons[n] = h->gone[k].until;
-        lots[n++] = k;
-    }
-    if (n == 0)
-        return LS_NO_LINE;
-    ls_line out = ls_sum(w, LS_KEY(h, "loads-hauled.out"), "litter hauled out of what is cleared",
-                         "ton", tons, n);
+    ls_worksheet *w = ls_part(h->w, NULL, "loads-hauled");
+    size_t n = ls_litter_lots_of(h->house);
+    ls_line *tons = LS_NEW(h->arena, ls_line, n), *parts = LS_NEW(h->arena, ls_line, n);
+    for (size_t k = 0; k < n; k++)
+        if (h->gone[k].cleared)
+            tons[k] = h->gone[k].until;
+    ls_line out = ls_sum(w, "out", "litter hauled out of what is cleared", "ton", tons, n);
+    for (size_t k = 0; k < n; k++)
+        parts[k] = h->share[k] ? LS_PRODUCT(ls_litter_lot_part(h, k), "share-cleared",
+                                            "cleared share of the house", "%", h->share[k],
+                                            h->gone[k].cleared)
+                               : h->gone[k].cleared;
+    ls_line share = ls_sum(w, "share", "share of the house cleared", "%", parts, n);
     ls_line there =
-        ls_quotient(w, LS_KEY(h, "loads-hauled.house"), "litter of the house by the loads hauled",
-                    "ton", out, share_cleared(h, lots, n));
-    ls_line solids = ls_complement(w, LS_KEY(h, "loads-hauled.solids"), "dry share of the litter",
-                                   "%", h->moisture);
-    ls_line dry = LS_PRODUCT(w, LS_KEY(h, "loads-hauled.dry"), "dry litter by the loads hauled",
-                             "ton", there, solids);
-    if (h->out == LS_NO_LINE)
-        return dry;
-    return LS_SUM(w, LS_KEY(h, "loads-hauled.made"), "dry litter made, by the loads hauled", "ton",
-                  dry, h->out);
+        ls_quotient(w, "house", "litter of the house by the loads hauled", "ton", out, share);
+    if (!there)
+        return LS_NO_LINE;
+    ls_line solids = ls_complement(w, "solids", "dry share of the litter", "%", h->moisture);
+    ls_line dry = LS_PRODUCT(w, "dry", "dry litter by the loads hauled", "ton", there, solids);
+    return h->out ? LS_SUM(w, "made", "dry litter made, by the loads hauled", "ton", dry, h->out)
+                  : dry;
 }
 
 ls_line ls_litter_beside_cleared(ls_litter_house *h) {
     ls_worksheet *w = h->w;
-    size_t all = ls_litter_lots_of(h->house), n = 0;
-    ls_line *tons = LS_NEW(ls_worksheet_arena(w), ls_line, all);
-    for (size_t k = 0; k < all; k++)
+    size_t n = ls_litter_lots_of(h->house);
+    ls_line *tons = LS_NEW(h->arena, ls_line, n);
+    for (size_t k = 0; k < n; k++)
         if (h->gone[k].empty)
-            tons[n++] = h->gone[k].tons;
-    ls_line cleared = ls_sum(w, LS_KEY(h, "tons-cleared"), "litter of the sides that are cleared",
-                             "ton", tons, n);
-    ls_line rest = ls_difference(w, LS_KEY(h, "tons-less-cleared"), "litter of the house less that",
-                                 "ton", h->wet, cleared);
-    ls_line none =
-        ls_leaf_exact(w, LS_KEY(h, "tons-none"), "nothing", "ton", 0, LS_BY_DEFINITION, NULL);
-    return LS_GREATEST(w, LS_KEY(h, "tons-beside-cleared"),
-                       "litter of the house beside its cleared sides", "ton", rest, none);
+            tons[k] = h->gone[k].tons;
+    ls_line cleared =
+        ls_sum(w, "tons-cleared", "litter of the sides that are cleared", "ton", tons, n);
+    ls_line rest = ls_difference(w, "tons-less-cleared", "litter of the house less that", "ton",
+                                 h->wet, cleared);
+    ls_line none = ls_leaf_exact(w, "tons-none", "nothing", "ton", 0, LS_BY_DEFINITION, NULL);
+    return LS_GREATEST(w, "tons-beside-cleared", "litter of the house beside its cleared sides",
+                       "ton", rest, none);
 }
 
 /* ---- what a full truck holds ---- */
 
 static bool is_of_house(const ls_litter_house *h, const ls_hauled *load) {
-    ls_arena *a = ls_worksheet_arena(h->w);
     for (size_t k = 0; k < ls_litter_lots_of(h->house); k++)
-        if (is_of(load, ls_lot_code(a, h->house, ls_litter_side(h->house, k))))
+        if (is_of(load, ls_lot_code(h->arena, h->house, ls_litter_side(h->house, k))))
             return true;
     return false;
 }
@@ -190,44 +159,39 @@ bool ls_litter_loads_tell_density(const ls_litter_house *h) {
 
 /* The mean of n full loads over the body, known to the spread from load to load over sqrt n. */
 static ls_line by_full_loads(ls_litter_house *h, size_t n, double sum) {
-    ls_worksheet *w = h->w;
+    ls_worksheet *w = ls_part(h->w, NULL, "full-loads");
     ls_line mean = ls_leaf_exact(
-        w, LS_KEY(h, "full-loads.mean"), "mean of the full loads weighed", "ton", sum / (double)n,
-        LS_BY_LOG,
+        w, "mean", "mean of the full loads weighed", "ton", sum / (double)n, LS_BY_LOG,
         ls_printf(w, "%zu load%s over a scale; part loads and loads at the weight limit left out",
                   n, n == 1 ? "" : "s"));
-    ls_line body = ls_litter_body(w, &h->farm->trucks.at[0]);
+    ls_line body = ls_litter_body(h->all, &h->farm->trucks.at[0]);
     const ls_figure *sd = ls_litter_practice(h, "load to load");
-    ls_origin origin = {LS_BY_TABLE, LS_NOWHERE, sd,
-                        "a factor of 1 whose log standard deviation is this figure over the square "
-                        "root of the number of loads"};
-    ls_line factor = ls_leaf(w, LS_KEY(h, "full-loads.beyond"), "how alike full loads are", "", 1,
-                             ls_spread_lognormal(sd->value / sqrt((double)n)), origin);
-    ls_line density = ls_quotient(w, LS_KEY(h, "full-loads.over-body"), "mean load over the body",
-                                  "lb/ft3", mean, body);
-    return LS_PRODUCT(w, LS_KEY(h, "full-loads.density"),
-                      "density of the loose litter by the loads weighed", "lb/ft3", density,
-                      factor);
+    ls_line factor = ls_leaf_by(w, "beyond", "how alike full loads are", "", sd, 1,
+                                ls_spread_lognormal(sd->value / sqrt((double)n)),
+                                "a factor of 1 whose log standard deviation is this figure over "
+                                "the square root of the number of loads");
+    ls_line density = ls_quotient(w, "over-body", "mean load over the body", "lb/ft3", mean, body);
+    return LS_PRODUCT(w, "density", "density of the loose litter by the loads weighed", "lb/ft3",
+                      density, factor);
 }
 
 ls_line ls_litter_density_by_loads(ls_litter_house *h, const char *key, const char *label,
                                    ls_line prior) {
-    ls_worksheet *w = h->w;
-    const double least = 0.001; /* keeps the weight of a figure without any spread finite */
-    double body = h->farm->trucks.at[0].body.value * ls_line_value(w, prior), sum;
+    double body = h->farm->trucks.at[0].body.value * ls_line_value(h->w, prior), sum;
     size_t n = full_loads(h, likely_from * body, &sum);
     if (n == 0)
-        return ls_same(w, key, label, "lb/ft3", prior);
+        return ls_same(h->w, key, label, "lb/ft3", prior);
     ls_line x[2] = {prior, by_full_loads(h, n, sum)}, weights[2];
+    const double least = 0.001; /* keeps the weight of a figure without any spread finite */
     double precision[2];
     for (int i = 0; i < 2; i++)
-        precision[i] = pow(fmax(ls_line_log_scale(w, x[i], NULL), least), -2);
-    static const char *const names[] = {"before", "full-loads"};
+        precision[i] = pow(fmax(ls_line_log_scale(h->w, x[i], NULL), least), -2);
     for (int i = 0; i < 2; i++)
-        weights[i] = ls_leaf_exact(w, LS_KEY(h, "loose_density.weight-%s", names[i]),
-                                   ls_printf(w, "weight of the density %s",
-                                             i == 0 ? "before any load" : "by the loads weighed"),
-                                   "%", precision[i] / (precision[0] + precision[1]),
-                                   LS_BY_FIRST_PASS, "inverse of its squared spread");
-    return ls_geomean(w, key, label, "lb/ft3", x, weights, 2);
+        weights[i] = ls_leaf_exact(
+            h->w, i ? "loose_density.weight-full-loads" : "loose_density.weight-before",
+            i ? "weight of the density by the loads weighed"
+              : "weight of the density before any load",
+            "%", precision[i] / (precision[0] + precision[1]), LS_BY_FIRST_PASS,
+            "inverse of its squared spread");
+    return ls_geomean(h->w, key, label, "lb/ft3", x, weights, 2);
 }

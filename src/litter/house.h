@@ -25,9 +25,20 @@ typedef struct {
     bool empty;
 } ls_litter_gone;
 
+/* A flock and its lines; LS_NO_LINE: not told, not known. */
+typedef struct {
+    const ls_flock *told;
+    ls_worksheet *w;               /* its part */
+    ls_line hens, placed;          /* birds; males too */
+    ls_line days, bird_days, mean; /* of the stay; since the last cleanout; on an average day */
+    ls_line lost, *counts;         /* by a straight line; by counts */
+    ls_line weight, over_curve;    /* of a bird at removal; over the published one */
+} ls_litter_flock;
+
 typedef struct {
     /* given */
-    ls_worksheet *w;
+    ls_worksheet *all, *w, *published; /* of the farm; its parts of the house, of such birds */
+    ls_arena *arena;
     const ls_farm *farm;
     const ls_reference *reference;
     ls_estimate *estimate; /* for notes and cautions */
@@ -36,6 +47,7 @@ typedef struct {
     int bird; /* ls_bird of its flocks; 0: none named */
 
     /* birds.c; LS_NO_LINE without flocks */
+    ls_litter_flock *flocks;
     ls_line bird_days, placed; /* since the last cleanout; males too */
 
     /* growth.c; NULL: grown birds */
@@ -64,7 +76,7 @@ typedef struct {
     ls_line moisture;
     ls_line zone_moisture[LS_ZONES];
 
-    /* nutrients.c */
+    /* lab.c */
     ls_analysis *analysis;
     ls_analysis **side_analysis;   /* [side] of its own report; NULL: the house's */
     ls_line lab_moisture;          /* LS_NO_LINE: no report, or none in it */
@@ -102,43 +114,26 @@ typedef struct {
     ls_line *share; /* of the house; LS_NO_LINE: it has one lot */
 } ls_litter_house;
 
-/* ---- house.c ---- */
+/* ---- house.c, names.c ---- */
 
-/* A key of this house. */
-#define LS_KEY(h, ...) ls_litter_key((h), __VA_ARGS__)
-const char *ls_litter_key(const ls_litter_house *h, const char *format, ...)
-    __attribute__((format(printf, 2, 3)));
-
-/* A note in plain words for the reader of the estimate. */
+/* A note in plain words for the reader of the estimate, told once; a caution. */
 void ls_litter_note(ls_litter_house *h, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
 void ls_litter_caution(ls_litter_house *h, const char *id, const char *source, const char *format,
                        ...) __attribute__((format(printf, 4, 5)));
-
 /* ", from memory", ", common practice"; "" for a figure of a source. */
 const char *ls_litter_status(const ls_figure *f);
-
 /* A figure of the table of practice; a factor of median 1 whose log sd is such a figure. */
 const ls_figure *ls_litter_practice(const ls_litter_house *h, const char *row);
-ls_line ls_litter_factor(ls_litter_house *h, const char *key, const char *label, const char *row);
-/* A figure that all houses share: one line, drawn once, whatever house asks for it first. */
-ls_line ls_litter_shared(ls_litter_house *h, const char *key, const char *label, const char *unit,
-                         const ls_figure *f);
-/* A line of flock k (from 1), LS_NO_LINE if there is none. */
-ls_line ls_litter_flock_line(const ls_litter_house *h, size_t k, const char *what);
+ls_line ls_litter_factor(const ls_litter_house *h, ls_worksheet *w, const char *key,
+                         const char *label, const char *row);
 
-/* ---- names.c: of an element ---- */
-
-/* "nitrogen", "phosphorus", "potassium"; the nutrient of litter that holds it; the row of the table
- * of practice that takes one to the other (NULL: they are the same), and that as a line of the
- * farm.
- */
+/* Of an element: "nitrogen", ...; the nutrient of litter that holds it; what takes one to the other
+ * (NULL: they are the same), and that as a line of the farm. */
 const char *ls_litter_element_word(int element);
 int ls_litter_element_nutrient(int element);
-const char *ls_litter_element_oxide(int element);
+const ls_figure *ls_litter_oxide(const ls_litter_house *h, int element);
 ls_line ls_litter_oxide_per(ls_litter_house *h, int element);
-
-/* ---- query.c ---- */
 
 /* A bound of a table, NULL if it has none; where it comes from, in words; a caution if the line is
  * below "low" or above "high" of a row. */
@@ -151,26 +146,27 @@ void ls_litter_query(ls_litter_house *h, const char *id, const char *what, ls_li
 /* ---- readings.c ---- */
 
 /* What was read off in the house, by the usual scatter of such readings (a row of the table of
- * practice; relative: a share of the reading). */
+ * practice). */
 ls_line ls_litter_readings(ls_litter_house *h, const char *key, const char *label, const char *unit,
-                           const ls_quantity *q, const char *row, bool relative);
+                           const ls_quantity *q, const char *row);
 /* A moisture kept within 0 to 95 %: a draw beyond is no litter. */
-ls_line ls_litter_kept_within(ls_litter_house *h, const char *key, const char *label,
-                              ls_line found);
+ls_line ls_litter_kept_within(ls_litter_house *h, ls_worksheet *w, const char *key,
+                              const char *label, ls_line found);
 /* A moisture told, kept so: no less sure than the published one of such litter and it together make
- * it. key.given: as told. */
-ls_line ls_litter_told_moisture(ls_litter_house *h, const char *key, const char *label,
-                                const ls_quantity *q, const ls_figure *published);
+ * it. */
+ls_line ls_litter_told_moisture(ls_litter_house *h, ls_worksheet *w, const char *key,
+                                const char *label, const ls_quantity *q,
+                                const ls_figure *published);
 /* What houses of a farm share of a published figure x the part of each house; and +: for shares
  * that are counted in points. own: a row of the table of practice. */
-ls_line ls_litter_own_part(ls_litter_house *h, const char *key, const char *label, ls_line shared,
-                           const char *own, bool points);
+ls_line ls_litter_own_part(ls_litter_house *h, ls_worksheet *w, const char *key, const char *label,
+                           ls_line shared, const char *own, bool points);
 
 /* ---- floor.c: by zone ---- */
 
 bool ls_litter_has_zone(const ls_litter_house *h, int zone);
 bool ls_litter_has_size(const ls_litter_house *h);
-/* Its share of the floor; its area (0: the whole floor). Made once. */
+/* Its share of the floor; its area (0: the whole floor). */
 ls_line ls_litter_floor_share(ls_litter_house *h, int zone);
 ls_line ls_litter_area(ls_litter_house *h, int zone);
 
@@ -183,7 +179,7 @@ typedef struct ls_litter_growth {
         *gain; /* lb: on that day; feed eaten by then to live, and to grow. days + 1 places */
     const ls_figure *last_weight, *feed; /* the published figures they go by */
 } ls_litter_growth;
-/* NULL: birds that come grown. Made once. */
+/* NULL: birds that come grown. */
 const ls_litter_growth *ls_litter_growth_of(ls_litter_house *h);
 /* lb of feed eaten by a day of age by a bird times as heavy as the curve; lb-days of live weight by
  * the curve. */
@@ -197,20 +193,17 @@ const ls_figure *ls_litter_bird_figure(const ls_litter_house *h, const char *col
 /* The published moisture of litter kept as told (NULL: as the house's is). */
 const ls_figure *ls_litter_moisture_figure(const ls_litter_house *h, const char *manure);
 /* What houses of a farm share of a published figure: its spread less own, the standard deviation of
- * each house's own part (in base units). One line, drawn once. */
-ls_line ls_litter_shared_part(ls_litter_house *h, const char *key, const char *label,
-                              const char *unit, const ls_figure *f, double own);
-/* "published-broiler.TAIL", the key of what houses of these birds share; a cell of a row as such a
- * line (LS_NO_LINE: the row has none); does the row tell of manure kept as in this house; the row
- * for it that has a column, else the default one (NULL: none); feed of the row's own bird per what
- * its figure is given per (see columns.c). */
-const char *ls_litter_published_key(const ls_litter_house *h, const char *tail);
-ls_line ls_litter_cell(ls_litter_house *h, const ls_row *row, const char *prefix,
-                       const char *column, const char *label);
+ * each house's own part (in base units). */
+ls_line ls_litter_shared_part(ls_worksheet *w, const char *key, const char *label, const char *unit,
+                              const ls_figure *f, double own);
+/* A cell of a row as a line (LS_NO_LINE: the row has none); does the row tell of manure kept as in
+ * this house; the row for it that has a column, else the default one (NULL: none); feed of the
+ * row's own bird per what its figure is given per (see columns.c). w: the row's part. */
+ls_line ls_litter_cell(ls_worksheet *w, const ls_row *row, const char *column, const char *label);
 bool ls_litter_row_fits(const ls_litter_house *h, const ls_row *row);
 const ls_row *ls_litter_default_row(const ls_litter_house *h, const char *kind, const char *column);
-ls_line ls_litter_own_feed(ls_litter_house *h, const ls_row *row, const char *prefix);
-/* Feed a bird eats in a day; LS_NO_LINE: not published. One line, drawn once. */
+ls_line ls_litter_own_feed(ls_litter_house *h, const ls_row *row, ls_worksheet *w);
+/* Feed a bird eats in a day; LS_NO_LINE: not published. */
 ls_line ls_litter_daily_feed(ls_litter_house *h);
 /* How the manure is kept, as told: "belt", "pit", "scraped", "litter"; NULL: not told. */
 const char *ls_litter_manure(const ls_litter_house *h);
@@ -226,28 +219,27 @@ typedef struct {
     ls_litter_days days;
     ls_line before, after;
 } ls_litter_stretch;
-/* From the j-th count of flock k on; 0: from placing. */
-ls_litter_stretch ls_litter_stretch_of(const ls_litter_house *h, size_t k, size_t j);
-/* Birds placed, males too. */
-ls_line ls_litter_placed_of(const ls_litter_house *h, size_t k);
-/* Bird-days of flock k between two days, as a line PREFIX.bird_days. */
-ls_line ls_litter_bird_days(ls_litter_house *h, size_t k, const char *prefix, ls_date from,
-                            ls_date to);
+/* A figure of the farm file that such days make. */
+ls_line ls_litter_by_dates(ls_litter_house *h, ls_worksheet *w, const char *key, const char *label,
+                           const char *unit, double value, ls_place at, ls_litter_days d);
+/* From the j-th count on; 0: from placing. Birds on the way: late is how near to the later count.
+ */
+ls_litter_stretch ls_litter_stretch_of(const ls_litter_flock *f, size_t j);
+ls_line ls_litter_on_the_way(ls_worksheet *w, const char *key, const char *label,
+                             ls_litter_stretch s, ls_line late);
+/* Bird-days of a flock between two days, as a line "bird_days" of w. */
+ls_line ls_litter_bird_days(ls_litter_house *h, const ls_litter_flock *f, ls_worksheet *w,
+                            ls_date from, ls_date to);
 
 /* ---- feed.c ---- */
 
-/* Feed i (from 0) of flock k (from 1), as far as it was eaten since the last cleanout (counts
- * false: none of it was). Lines are made once. */
-typedef struct {
-    ls_line feed;
-    bool counts;
-} ls_litter_phase;
-ls_litter_phase ls_litter_phase_of(ls_litter_house *h, size_t k, size_t i);
-/* "" for the only feed of a flock, else ".feed-2", for keys. */
-const char *ls_litter_phase_key(const ls_litter_house *h, size_t k, size_t i);
+/* The i-th feed of a flock (from 0), as far as it was eaten since the last cleanout (LS_NO_LINE:
+ * none of it was); the part of w for it, w itself for the only feed. */
+ls_line ls_litter_phase(ls_litter_house *h, const ls_litter_flock *f, size_t i);
+ls_worksheet *ls_litter_of_phase(const ls_litter_flock *f, ls_worksheet *w, size_t i);
 /* x of one flock for all that are told as alike; x itself if there is one. */
-ls_line ls_litter_times(ls_litter_house *h, size_t k, const char *key, const char *label,
-                        const char *unit, ls_line x);
+ls_line ls_litter_times(const ls_litter_flock *f, ls_worksheet *w, const char *key,
+                        const char *label, const char *unit, ls_line x);
 /* Feed that the usual bird eats in its stay, lb/bird. */
 ls_line ls_litter_usual_feed(ls_litter_house *h);
 
@@ -257,23 +249,23 @@ ls_line ls_litter_usual_feed(ls_litter_house *h);
 ls_line ls_litter_usual_bedding(ls_litter_house *h);
 ls_line ls_litter_bedding_stays(ls_litter_house *h);
 /* Dry tons of droppings, and the bedding that is left. */
-ls_line ls_litter_with_bedding(ls_litter_house *h, const char *key, const char *label,
-                               ls_line droppings);
-/* Dry litter less its bedding (LS_NO_LINE: none), no less than a twentieth of it: droppings. prefix
- * leads the keys; of: the litter, in words. */
-ls_line ls_litter_less_bedding(ls_worksheet *w, const char *prefix, const char *of,
-                               const char *rest_label, const char *label, ls_line litter,
-                               ls_line bedding);
+ls_line ls_litter_with_bedding(const ls_litter_house *h, ls_worksheet *w, const char *key,
+                               const char *label, ls_line droppings);
+/* Dry litter less its bedding (LS_NO_LINE: none), no less than a twentieth of it: droppings. of:
+ * the litter, in words. */
+ls_line ls_litter_less_bedding(ls_worksheet *w, const char *of, const char *rest_label,
+                               const char *label, ls_line litter, ls_line bedding);
 
-/* ---- sides.c, truck.c, hauled.c ---- */
+/* ---- sides.c, hauled.c ---- */
 
 size_t ls_litter_lots_of(const ls_house *house);
 const ls_side *ls_litter_side(const ls_house *house, size_t lot); /* NULL: the whole house */
-const char *ls_litter_lot_slug(ls_litter_house *h, size_t lot);
+/* The part of a lot, of the side's name. */
+ls_worksheet *ls_litter_lot_part(const ls_litter_house *h, size_t lot);
 
-/* Of the farm's first truck, made once: its volume; what it carries by weight. */
-ls_line ls_litter_body(ls_worksheet *w, const ls_truck *truck);
-ls_line ls_litter_payload(ls_worksheet *w, const ls_truck *truck);
+/* Of the farm's first truck: its volume; what it carries by weight. */
+ls_line ls_litter_body(ls_worksheet *all, const ls_truck *truck);
+ls_line ls_litter_payload(ls_worksheet *all, const ls_truck *truck);
 
 /* How well loads are judged that go over no scale: one factor of the farm. */
 ls_line ls_litter_by_eye(ls_litter_house *h);
@@ -298,54 +290,25 @@ ls_line ls_litter_loose_taken(ls_litter_house *h);
 
 /* Dry matter of what was taken out once, or so many times alike, with keys that begin with prefix;
  * of cake at the moisture of cake. */
-ls_line ls_litter_taken(ls_litter_house *h, const ls_already_out *taken, const char *prefix,
+ls_line ls_litter_taken(ls_litter_house *h, const ls_already_out *taken, ls_worksheet *w,
                         bool cake);
 /* What is left of dry matter made since the last cleanout: less what was taken out, never below
  * next to nothing; made itself if nothing was. key leads the keys of its lines. */
 ls_line ls_litter_left(ls_litter_house *h, const char *key, const char *label, ls_line made);
 
-/* ---- cleanout.c, depth_grid.c, moisture.c ---- */
+/* ---- cleanout.c, moisture.c ---- */
 
-/* Dry tons by the cleanouts before; mean depth of a zone on a grid; LS_NO_LINE if they are not
- * given. */
+/* Dry tons by the cleanouts before; LS_NO_LINE if they are not given. */
 ls_line ls_litter_by_cleanouts(ls_litter_house *h);
-ls_line ls_litter_grid_depth(ls_litter_house *h, int zone);
-/* Moisture of the litter of the latest cleanout that tells one; LS_NO_LINE: none does. Made once.
+/* Moisture of the litter of the latest cleanout that tells one; LS_NO_LINE: none does.
  */
 ls_line ls_litter_cleanout_moisture(ls_litter_house *h);
-/* Dry share of the litter. Made once. */
+/* Dry share of the litter. */
 ls_line ls_litter_solids(ls_litter_house *h);
 /* The farm's layers of which nobody tells how their manure is kept: asked first of all. */
 void ls_litter_ask_manure(ls_worksheet *w, ls_estimate *e);
 
 /* ---- lab.c ---- */
-
-/* The reports that are averaged. */
-typedef struct {
-    size_t n;
-    const ls_lab **at;
-    const ls_lab *latest; /* NULL if n is 0 */
-} ls_litter_reports;
-
-/* Those of a list that are of this litter; side: its name, for a note (NULL: the house). */
-ls_litter_reports ls_litter_reports_of(ls_litter_house *h, const ls_lab_list *list,
-                                       const char *side);
-/* A nutrient as received, by the mean of the reports that give it, spread by their sampling; the
- * moisture by the mean of those that give it, and the factor of its sampling. LS_NO_LINE if none
- * does. prefix leads the keys. */
-ls_line ls_litter_reported(ls_litter_house *h, const char *prefix, const ls_litter_reports *reports,
-                           int nutrient);
-ls_line ls_litter_lab_moisture(ls_litter_house *h, const char *prefix,
-                               const ls_litter_reports *reports);
-ls_line ls_litter_sampling_of_moisture(ls_litter_house *h, const ls_litter_reports *reports);
-/* Dry share of the latest report's sample, if its basis is dry. */
-ls_line ls_litter_latest_solids(ls_litter_house *h, const char *prefix,
-                                const ls_litter_reports *reports);
-/* (x1 + ... + xn) / n in lines of its own; of one, that one. */
-ls_line ls_litter_mean(ls_litter_house *h, const char *key, const char *label, const char *unit,
-                       const ls_line *x, size_t n);
-
-/* ---- nutrients.c ---- */
 
 /* Every lot has a report; the content of litter without one. */
 bool ls_litter_all_reported(const ls_litter_house *h);
@@ -361,6 +324,20 @@ void ls_litter_add_published(ls_litter_house *h, const char *name, ls_line figur
 /* Of ways [first, n): log of the dry tons into y, and their spread on the log scale into s, leaves
  * that two of them share left out. */
 void ls_litter_weigh(const ls_litter_house *h, size_t first, size_t n, double *y, double *s);
+
+/* Figures of the same thing, with their spreads on the log scale. */
+typedef struct {
+    size_t n;
+    const char *name[LS_MOST_METHODS + 1];
+    ls_line x[LS_MOST_METHODS + 1], weight[LS_MOST_METHODS + 1];
+    double scale[LS_MOST_METHODS + 1];
+} ls_litter_opinions;
+void ls_litter_opine(ls_litter_opinions *o, const char *name, ls_line x, double scale);
+/* The sum of the inverses of their squared scales, and weights by them: lines KEY-i from first on,
+ * the name in their labels. */
+double ls_litter_precision(const ls_litter_opinions *o);
+void ls_litter_give_weights(ls_litter_opinions *o, ls_worksheet *w, const char *key, size_t first,
+                            const char *label);
 
 /* ---- droppings.c, content.c, prior.c, excreted.c ---- */
 
@@ -378,7 +355,7 @@ ls_line ls_litter_content_beside(ls_litter_house *h, int nutrient);
 /* Dry litter by what was excreted of an element and the laboratory's content; LS_NO_LINE: not
  * known. */
 ls_line ls_litter_by_element(ls_litter_house *h, int element);
-/* Excreted and kept, as the oxide. Made once. */
+/* Excreted and kept, as the oxide. */
 ls_line ls_litter_kept_oxide(ls_litter_house *h, int element);
 /* Where the figure of H.excreted.E comes from, in words. */
 const char *ls_litter_excreted_source(const ls_litter_house *h, int element);
@@ -410,7 +387,6 @@ void ls_litter_settle(ls_litter_house *h); /* content of litter without a report
 void ls_litter_found_again(ls_litter_house *h);
 void ls_litter_loose_density(ls_litter_house *h);
 void ls_litter_cautions(ls_litter_house *h);
-void ls_litter_house_cautions(ls_litter_house *h);
 
 void ls_litter_lots(ls_litter_house *h, ls_lot *lots);
 /* What became of the nutrients, once the lots are known. */

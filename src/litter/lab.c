@@ -1,8 +1,16 @@
-/* Laboratory reports: each as received, in oxides; several by their mean. */
+/* What the litter holds by laboratory reports, each as received, in oxides, several by their mean;
+ * else the published figures of the bird. */
 #include "house.h"
 
 #include <gsl/gsl_cdf.h>
 #include <math.h>
+
+/* The reports that are averaged. */
+typedef struct {
+    size_t n;
+    const ls_lab **at;
+    const ls_lab *latest; /* NULL if n is 0 */
+} report_list;
 
 /* The forms in which a report may give a nutrient. */
 typedef struct {
@@ -37,9 +45,8 @@ static ls_date last_emptied(const ls_house *house) {
 
 /* All reports of a list; but if some are of the litter now in the house, not those of the litter
  * before. */
-ls_litter_reports ls_litter_reports_of(ls_litter_house *h, const ls_lab_list *list,
-                                       const char *side) {
-    ls_litter_reports out = {.at = LS_NEW(ls_worksheet_arena(h->w), const ls_lab *, list->n)};
+static report_list reports_of(ls_litter_house *h, const ls_lab_list *list, const char *side) {
+    report_list out = {.at = LS_NEW(h->arena, const ls_lab *, list->n)};
     ls_date emptied = last_emptied(h->house);
     for (size_t i = 0; i < list->n; i++)
         if (!out.latest || list->at[i].date.day > out.latest->date.day)
@@ -54,24 +61,33 @@ ls_litter_reports ls_litter_reports_of(ls_litter_house *h, const ls_lab_list *li
     return out;
 }
 
-/* "north.lab" of a single report, "north.lab-2" of several. */
-static const char *lead_of(ls_litter_house *h, const char *prefix, const ls_litter_reports *reports,
-                           size_t i) {
-    return reports->n == 1 ? ls_printf(h->w, "%s.lab", prefix)
-                           : ls_printf(h->w, "%s.lab-%zu", prefix, i + 1);
+/* "lab" of a single report, "lab-2" of several. */
+static ls_worksheet *part_of(ls_worksheet *w, const char *of, const report_list *reports,
+                             size_t i) {
+    return reports->n == 1 ? ls_part(w, of, "lab") : ls_part(w, of, "lab-%zu", i + 1);
 }
 
 /* ---- means ---- */
 
-ls_line ls_litter_mean(ls_litter_house *h, const char *key, const char *label, const char *unit,
+static ls_line mean_of(ls_worksheet *w, const char *key, const char *label, const char *unit,
                        const ls_line *x, size_t n) {
-    ls_worksheet *w = h->w;
-    if (n == 1)
-        return x[0];
+    if (n <= 1)
+        return n == 0 ? LS_NO_LINE : x[0];
     ls_line sum = ls_sum(w, ls_printf(w, "%s.sum", key), "sum of the reports", unit, x, n);
     ls_line count = ls_leaf_exact(w, ls_printf(w, "%s.n", key), "reports", "", (double)n,
                                   LS_BY_DEFINITION, NULL);
     return ls_quotient(w, key, label, unit, sum, count);
+}
+
+/* To squares, those of how far some lines lie off their mean, as shares of it, in terms of one. */
+static double squares_of(const ls_worksheet *w, const ls_line *x, size_t n, double one,
+                         double squares) {
+    double mean = 0;
+    for (size_t i = 0; i < n; i++)
+        mean += ls_line_value(w, x[i]) / (double)n;
+    for (size_t i = 0; i < n && mean > 0; i++)
+        squares += pow((ls_line_value(w, x[i]) / mean - 1) / one, 2);
+    return squares;
 }
 
 /* How far the mean of n samples may lie from the litter: of one, the 10 % of practice. Of several,
@@ -79,160 +95,234 @@ ls_line ls_litter_mean(ls_litter_house *h, const char *key, const char *label, c
  * happen to print the same figure do not make it sure, nor do two that differ a little make it less
  * sure than one. With m the mean and s0 the practice, s^2 = (s0^2 + sum (x/m - 1)^2) / n on n
  * degrees of freedom, and the mean has the scale s / sqrt(n) (Student t). */
-static ls_line sampling(ls_litter_house *h, const char *key, const char *label, const ls_line *x,
-                        size_t n) {
-    ls_worksheet *w = h->w;
+static ls_line sampling(ls_litter_house *h, ls_worksheet *w, const char *key, const char *label,
+                        const ls_line *x, size_t n) {
     if (n == 1)
-        return ls_litter_factor(h, key, label, "lab sampling");
+        return ls_litter_factor(h, w, key, label, "lab sampling");
     const ls_figure *f = ls_litter_practice(h, "lab sampling");
-    double mean = 0, squares = f->value * f->value;
-    for (size_t i = 0; i < n; i++)
-        mean += ls_line_value(w, x[i]) / (double)n;
-    for (size_t i = 0; i < n; i++)
-        squares += mean > 0 ? pow(ls_line_value(w, x[i]) / mean - 1, 2) : 0;
+    double squares = squares_of(w, x, n, 1, f->value * f->value);
     ls_spread spread = ls_spread_student(sqrt(squares / (double)n / (double)n), (double)n);
     spread.low = 1e-9;
-    ls_origin origin = {
-        LS_BY_TABLE, LS_NOWHERE, f,
-        ls_printf(w,
-                  "a factor of 1: the scatter of %zu samples about their mean, this "
-                  "figure counted with them, over the root of their number",
-                  n)};
-    return ls_leaf(w, key, label, "", 1, spread, origin);
+    return ls_leaf_by(w, key, label, "", f, 1, spread,
+                      ls_printf(w,
+                                "a factor of 1: the scatter of %zu samples about their mean, this "
+                                "figure counted with them, over the root of their number",
+                                n));
 }
 
 /* ---- moisture ---- */
 
-static ls_line moisture_of(ls_litter_house *h, const char *lead, const ls_lab *report) {
+static ls_line moisture_of(ls_litter_house *h, ls_worksheet *lab, const ls_lab *report) {
     if (!LS_GIVEN(report->moisture))
         return LS_NO_LINE;
-    ls_worksheet *w = h->w;
-    const char *key = ls_printf(w, "%s.moisture", lead);
-    ls_line known = ls_line_find(w, key);
-    if (known != LS_NO_LINE)
-        return known;
-    ls_line given = ls_leaf_given(w, ls_printf(w, "%s.given", key),
-                                  "moisture given by the laboratory", "%", &report->moisture);
-    return ls_litter_kept_within(h, key, "moisture by the laboratory", given);
+    ls_line given = ls_leaf_given(lab, "moisture.given", "moisture given by the laboratory", "%",
+                                  &report->moisture);
+    return ls_litter_kept_within(h, lab, "moisture", "moisture by the laboratory", given);
 }
 
 /* Of the reports that give one. */
-static size_t moistures(ls_litter_house *h, const char *prefix, const ls_litter_reports *reports,
+static size_t moistures(ls_litter_house *h, ls_worksheet *w, const report_list *reports,
                         ls_line *x) {
     size_t n = 0;
     for (size_t i = 0; i < reports->n; i++) {
-        x[n] = moisture_of(h, lead_of(h, prefix, reports, i), reports->at[i]);
+        x[n] = moisture_of(h, part_of(w, NULL, reports, i), reports->at[i]);
         n += x[n] != LS_NO_LINE;
     }
     return n;
 }
 
-ls_line ls_litter_lab_moisture(ls_litter_house *h, const char *prefix,
-                               const ls_litter_reports *reports) {
-    ls_worksheet *w = h->w;
-    ls_line *x = LS_NEW(ls_worksheet_arena(w), ls_line, reports->n);
-    size_t n = moistures(h, prefix, reports, x);
-    return n == 0 ? LS_NO_LINE
-                  : ls_litter_mean(h, ls_printf(w, "%s.lab.moisture", prefix),
-                                   "mean moisture by the laboratory", "%", x, n);
+static ls_line mean_moisture(ls_litter_house *h, ls_worksheet *w, const report_list *reports) {
+    ls_line *x = LS_NEW(h->arena, ls_line, reports->n);
+    size_t n = moistures(h, w, reports, x);
+    return mean_of(w, "lab.moisture", "mean moisture by the laboratory", "%", x, n);
 }
 
-ls_line ls_litter_sampling_of_moisture(ls_litter_house *h, const ls_litter_reports *reports) {
-    ls_line *x = LS_NEW(ls_worksheet_arena(h->w), ls_line, reports->n);
-    size_t n = moistures(h, h->slug, reports, x);
+static ls_line sampling_of_moisture(ls_litter_house *h, const report_list *reports) {
+    ls_line *x = LS_NEW(h->arena, ls_line, reports->n);
+    size_t n = moistures(h, h->w, reports, x);
     return n == 0 ? LS_NO_LINE
-                  : sampling(h, LS_KEY(h, "moisture.sampling"), "sampling of the moisture", x, n);
+                  : sampling(h, h->w, "moisture.sampling", "sampling of the moisture", x, n);
 }
 
 /* ---- nutrients ---- */
 
 /* The report's figure as the oxide. */
-static ls_line as_oxide(ls_litter_house *h, const char *lead, const ls_lab *report, int k) {
-    ls_worksheet *w = h->w;
+static ls_line as_oxide(ls_litter_house *h, ls_worksheet *lab, const ls_lab *report, int k) {
     reported_forms f = forms_of(report, k);
-    const char *key = ls_printf(w, "%s.%s.reported", lead, ls_nutrient_key(k));
-    const char *label = ls_printf(w, "%s by the laboratory", ls_nutrient_name(k));
+    const char *key = ls_printf(lab, "%s.reported", ls_nutrient_key(k));
+    static const char label[] = "%s by the laboratory";
     if (LS_GIVEN(*f.oxide))
-        return ls_leaf_given(w, key, label, "lb/ton", f.oxide);
+        return ls_leaf_given(lab, key, label, "lb/ton", f.oxide);
     if (!f.element || !LS_GIVEN(*f.element))
         return LS_NO_LINE;
     const char *name = ls_element_name(f.is);
-    ls_line element =
-        ls_leaf_given(w, ls_printf(w, "%s.%s.reported", lead, name),
-                      ls_printf(w, "%s by the laboratory, the element", name), "lb/ton", f.element);
-    return LS_PRODUCT(w, key, label, "lb/ton", element, ls_litter_oxide_per(h, f.is));
+    ls_line element = ls_leaf_given(lab, ls_printf(lab, "%s.reported", name),
+                                    ls_printf(lab, "%s by the laboratory, the element", name),
+                                    "lb/ton", f.element);
+    return LS_PRODUCT(lab, key, label, "lb/ton", element, ls_litter_oxide_per(h, f.is));
 }
 
 /* Dry share of the sample of a report on dry basis; LS_NO_LINE: it is as received. */
-static ls_line solids_of(ls_litter_house *h, const char *lead, const ls_lab *report) {
+static ls_line solids_of(ls_litter_house *h, ls_worksheet *lab, const ls_lab *report) {
     if (report->basis.is != LS_DRY)
         return LS_NO_LINE;
-    const char *key = ls_printf(h->w, "%s.solids", lead);
-    ls_line known = ls_line_find(h->w, key);
-    return known != LS_NO_LINE ? known
-                               : ls_complement(h->w, key, "dry share of the sample", "%",
-                                               moisture_of(h, lead, report));
+    return ls_complement(lab, "solids", "dry share of the sample", "%",
+                         moisture_of(h, lab, report));
 }
 
-ls_line ls_litter_latest_solids(ls_litter_house *h, const char *prefix,
-                                const ls_litter_reports *reports) {
+static ls_line latest_solids(ls_litter_house *h, ls_worksheet *w, const report_list *reports) {
     for (size_t i = 0; i < reports->n; i++)
         if (reports->at[i] == reports->latest)
-            return solids_of(h, lead_of(h, prefix, reports, i), reports->latest);
+            return solids_of(h, part_of(w, NULL, reports, i), reports->latest);
     return LS_NO_LINE;
 }
 
 /* As received: a figure on dry basis times the dry share of the sample. */
-static ls_line as_received(ls_litter_house *h, const char *lead, const ls_lab *report, int k) {
-    ls_worksheet *w = h->w;
-    ls_line figure = as_oxide(h, lead, report, k);
-    ls_line solids = solids_of(h, lead, report);
-    if (figure == LS_NO_LINE || solids == LS_NO_LINE)
-        return figure;
-    return LS_PRODUCT(w, ls_printf(w, "%s.%s.received", lead, ls_nutrient_key(k)),
-                      ls_printf(w, "%s by the laboratory, as received", ls_nutrient_name(k)),
-                      "lb/ton", figure, solids);
+static ls_line as_received(ls_litter_house *h, ls_worksheet *lab, const ls_lab *report, int k) {
+    ls_line figure = as_oxide(h, lab, report, k);
+    ls_line solids = solids_of(h, lab, report);
+    return solids ? LS_PRODUCT(lab, ls_printf(lab, "%s.received", ls_nutrient_key(k)),
+                               "%s by the laboratory, as received", "lb/ton", figure, solids)
+                  : figure;
 }
 
 /* Reports farther apart than samples of one litter: chi-square past its 95 % point. */
-static void say_apart(ls_litter_house *h, const char *prefix, const ls_line *x, size_t n, int k) {
-    ls_worksheet *w = h->w;
-    double usual = ls_litter_practice(h, "lab sampling")->value, mean = 0, squares = 0;
-    for (size_t i = 0; i < n; i++)
-        mean += ls_line_value(w, x[i]) / (double)n;
-    for (size_t i = 0; i < n && mean > 0; i++)
-        squares += pow((ls_line_value(w, x[i]) / mean - 1) / usual, 2);
-    if (n < 2 || squares <= gsl_cdf_chisq_Pinv(0.95, (double)(n - 1)))
+static void say_apart(ls_litter_house *h, ls_worksheet *w, const ls_line *x, size_t n, int k) {
+    double usual = ls_litter_practice(h, "lab sampling")->value;
+    if (n < 2 || squares_of(w, x, n, usual, 0) <= gsl_cdf_chisq_Pinv(0.95, (double)(n - 1)))
         return;
-    const char *name = ls_nutrient_name(k), *id = ls_nutrient_key(k);
-    ls_line most = ls_greatest(w, ls_printf(w, "%s.lab.%s.most", prefix, id),
-                               ls_printf(w, "%s by the highest report", name), "lb/ton", x, n);
-    ls_line least = ls_least(w, ls_printf(w, "%s.lab.%s.least", prefix, id),
-                             ls_printf(w, "%s by the lowest report", name), "lb/ton", x, n);
+    ls_line most = ls_greatest(w, "most", "%s by the highest report", "lb/ton", x, n);
+    ls_line least = ls_least(w, "least", "%s by the lowest report", "lb/ton", x, n);
     ls_litter_note(h,
                    "the lab reports differ more in %s than samples of one litter do, %s to %s "
                    "lb/ton. Check the units and the basis, or take another sample",
-                   name, ls_number_text(ls_worksheet_arena(w), ls_line_shown(w, least), 3),
-                   ls_number_text(ls_worksheet_arena(w), ls_line_shown(w, most), 3));
+                   ls_nutrient_name(k), ls_number_text(h->arena, ls_line_shown(w, least), 3),
+                   ls_number_text(h->arena, ls_line_shown(w, most), 3));
 }
 
-ls_line ls_litter_reported(ls_litter_house *h, const char *prefix, const ls_litter_reports *reports,
-                           int k) {
-    ls_worksheet *w = h->w;
-    ls_line *x = LS_NEW(ls_worksheet_arena(w), ls_line, reports->n);
+static ls_line reported(ls_litter_house *h, ls_worksheet *of, const report_list *reports, int k) {
+    const char *name = ls_nutrient_name(k), *id = ls_nutrient_key(k);
+    ls_worksheet *w = ls_part(of, name, "lab.%s", id);
+    ls_line *x = LS_NEW(h->arena, ls_line, reports->n);
     size_t n = 0;
     for (size_t i = 0; i < reports->n; i++) {
-        x[n] = as_received(h, lead_of(h, prefix, reports, i), reports->at[i], k);
+        x[n] = as_received(h, part_of(of, name, reports, i), reports->at[i], k);
         n += x[n] != LS_NO_LINE;
     }
     if (n == 0)
         return LS_NO_LINE;
-    say_apart(h, prefix, x, n, k);
-    const char *name = ls_nutrient_name(k), *id = ls_nutrient_key(k);
-    ls_line mean = ls_litter_mean(h, ls_printf(w, "%s.lab.%s.mean", prefix, id),
-                                  ls_printf(w, "mean %s by the laboratory", name), "lb/ton", x, n);
-    ls_line factor = sampling(h, ls_printf(w, "%s.lab.%s.sampling", prefix, id),
-                              ls_printf(w, "sampling of %s", name), x, n);
-    return LS_PRODUCT(w, ls_printf(w, "%s.per_ton.%s", prefix, id),
-                      ls_printf(w, "%s in the litter", name), "lb/ton", mean, factor);
+    say_apart(h, w, x, n, k);
+    ls_line mean = mean_of(w, "mean", "mean %s by the laboratory", "lb/ton", x, n);
+    ls_line factor = sampling(h, w, "sampling", "sampling of %s", x, n);
+    return LS_PRODUCT(ls_part(of, name, "per_ton"), id, "%s in the litter", "lb/ton", mean, factor);
+}
+
+/* ---- analyses ---- */
+
+/* Lines of an analysis: the mean of its reports. What no report tells is settled later. */
+static ls_analysis *analysis_of(ls_litter_house *h, ls_worksheet *w, const char *slug,
+                                const report_list *reports) {
+    ls_analysis *out = LS_NEW(h->arena, ls_analysis, 1);
+    *out = (ls_analysis){
+        .slug = slug, .report = reports->latest, .reports = reports->n, .bird = h->bird};
+    out->solids = latest_solids(h, w, reports);
+    out->moisture = mean_moisture(h, w, reports);
+    for (int k = 0; k < LS_NUTRIENTS; k++) {
+        out->per_ton[k] = reported(h, w, reports, k);
+        out->reported[k] = out->per_ton[k] != LS_NO_LINE;
+    }
+    return out;
+}
+
+/* Reports of single sides; without one of the house their mean stands for its moisture and its
+ * phosphorus. True if any side has one. */
+static bool side_reports(ls_litter_house *h) {
+    size_t n = h->house->sides.n, reported = 0, moist = 0;
+    ls_line *water = LS_NEW(h->arena, ls_line, n);
+    h->side_analysis = LS_NEW(h->arena, ls_analysis *, n);
+    for (size_t k = 0; k < n; k++) {
+        const ls_side *side = &h->house->sides.at[k];
+        report_list reports = reports_of(h, &side->lab, side->name.text);
+        if (reports.n == 0)
+            continue;
+        h->side_analysis[k] = analysis_of(h, ls_litter_lot_part(h, k),
+                                          ls_printf(h->w, "%s.%s", h->slug, side->slug), &reports);
+        reported++;
+        water[moist] = h->side_analysis[k]->moisture;
+        moist += water[moist] != LS_NO_LINE;
+    }
+    if (reported == 0 || h->house->lab.n > 0)
+        return reported > 0;
+    h->lab_moisture =
+        mean_of(h->w, "side-reports.moisture", "moisture by the sides' reports", "%", water, moist);
+    if (reported < n)
+        ls_litter_note(
+            h,
+            "only some sides have a laboratory report: N-P-K of the others are published figures");
+    return true;
+}
+
+void ls_litter_analysis(ls_litter_house *h) {
+    report_list reports = reports_of(h, &h->house->lab, NULL);
+    h->analysis = analysis_of(h, h->w, h->slug, &reports);
+    h->lab_moisture = h->analysis->moisture;
+    if (reports.n > 1)
+        h->lab_moisture_sampling = sampling_of_moisture(h, &reports);
+    bool sides = side_reports(h);
+    if (!h->analysis->report && !sides)
+        ls_litter_note(h, "no laboratory report: N-P-K are published figures, not this house's");
+}
+
+/* ---- on the dry matter ---- */
+
+/* Of the sample: a report without a moisture is taken to be of litter as moist as the house. */
+static void on_dry(ls_litter_house *h, ls_worksheet *of, ls_analysis *a) {
+    ls_line solids = ls_complement(of, "sample.solids", "dry share of the sample", "%",
+                                   a->moisture ? a->moisture : h->moisture);
+    for (int k = 0; k < LS_NUTRIENTS; k++)
+        if (a->reported[k])
+            a->per_dry[k] =
+                ls_quotient(ls_part(of, ls_nutrient_name(k), "sample"), ls_nutrient_key(k),
+                            "%s in the dry matter of the sample", "%", a->per_ton[k], solids);
+}
+
+bool ls_litter_all_reported(const ls_litter_house *h) {
+    if (h->analysis->report)
+        return true;
+    for (size_t k = 0; k < h->house->sides.n; k++)
+        if (!h->side_analysis[k])
+            return false;
+    return h->house->sides.n > 0;
+}
+
+void ls_litter_dry_basis(ls_litter_house *h) {
+    size_t n = h->house->sides.n;
+    ls_line *x = LS_NEW(h->arena, ls_line, n);
+    if (h->analysis->report)
+        on_dry(h, h->w, h->analysis);
+    for (size_t i = 0; i < n; i++)
+        if (h->side_analysis[i])
+            on_dry(h, ls_litter_lot_part(h, i), h->side_analysis[i]);
+    for (int k = 0; k < LS_NUTRIENTS; k++) {
+        size_t sides = 0;
+        for (size_t i = 0; i < n && !h->analysis->report; i++)
+            if (h->side_analysis[i] && h->side_analysis[i]->reported[k])
+                x[sides++] = h->side_analysis[i]->per_dry[k];
+        h->lab_dry[k] = sides == 0
+                            ? h->analysis->per_dry[k]
+                            : mean_of(ls_part(h->w, NULL, "side-reports"), ls_nutrient_key(k),
+                                      "in the dry matter, by the sides' reports", "%", x, sides);
+    }
+}
+
+void ls_litter_publish(ls_litter_house *h, const ls_line *per_dry) {
+    if (h->analysis->report)
+        return;
+    ls_line solids = ls_litter_solids(h);
+    for (int k = 0; k < LS_NUTRIENTS; k++) {
+        h->analysis->per_dry[k] = per_dry[k];
+        h->analysis->per_ton[k] =
+            LS_PRODUCT(ls_part(h->w, ls_nutrient_name(k), "per_ton"), ls_nutrient_key(k),
+                       "%s in the litter", "lb/ton", per_dry[k], solids);
+    }
 }

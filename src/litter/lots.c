@@ -2,74 +2,61 @@
  * between them. */
 #include "house.h"
 
-static ls_line of_lot(ls_litter_house *h, const ls_lot *lot, const char *what, const char *label,
-                      const char *unit, ls_line house, ls_line share) {
-    const char *key = ls_printf(h->w, "%s.%s", lot->slug, what);
-    if (share == LS_NO_LINE) {
-        ls_line known = ls_line_find(h->w, key); /* a house without sides is its own lot */
-        return known != LS_NO_LINE ? known : ls_same(h->w, key, label, unit, house);
-    }
-    return LS_PRODUCT(h->w, key, label, unit, house, share);
+/* A lot while its lines are made. */
+typedef struct {
+    ls_litter_house *h;
+    ls_worksheet *w; /* its part */
+    size_t k;
+    ls_lot *out;
+    ls_line share; /* of the house; LS_NO_LINE: it is all of it */
+} lot;
+
+/* A house without sides is its own lot: the line may stand already. */
+static ls_line of_lot(const lot *l, const char *key, const char *label, ls_line house) {
+    if (l->share)
+        return LS_PRODUCT(l->w, key, label, "ton", house, l->share);
+    ls_line known = ls_line_find(l->w, key);
+    return known ? known : ls_same(l->w, key, label, "ton", house);
 }
 
-static void lot_methods(ls_litter_house *h, ls_lot *lot, ls_line share, ls_line solids) {
-    ls_worksheet *w = h->w;
-    ls_arena *a = ls_worksheet_arena(w);
-    lot->methods_n = h->ways_n;
-    lot->methods = LS_NEW(a, ls_method, h->ways_n);
+static void lot_methods(const lot *l, ls_line solids) {
+    ls_litter_house *h = l->h;
+    l->out->methods_n = h->ways_n;
+    l->out->methods = LS_NEW(h->arena, ls_method, h->ways_n);
     for (size_t i = 0; i < h->ways_n; i++) {
         const ls_litter_way *way = &h->ways[i];
-        const char *slug = ls_text_slug(a, way->name);
-        ls_line wet = ls_line_find(w, LS_KEY(h, "by-%s.house", slug));
-        if (wet == LS_NO_LINE) {
-            ls_line dry =
-                ls_litter_left(h, LS_KEY(h, "by-%s.left", slug),
-                               ls_printf(w, "dry litter left by %s", way->name), way->dry);
-            wet = ls_quotient(w, LS_KEY(h, "by-%s.house", slug),
-                              ls_printf(w, "litter of the house by %s", way->name), "ton", dry,
-                              solids);
-        }
-        ls_line tons =
-            share == LS_NO_LINE
-                ? wet
-                : LS_PRODUCT(w, ls_printf(w, "%s.by-%s", lot->slug, slug),
-                             ls_printf(w, "litter of the lot by %s", way->name), "ton", wet, share);
-        lot->methods[i] = (ls_method){way->name, way->evidence, way->memory,
-                                      way->dry,  way->weight,   {.line = tons}};
+        const char *slug = ls_text_slug(h->arena, way->name);
+        ls_line dry = ls_litter_left(h, ls_printf(h->w, "by-%s.left", slug),
+                                     ls_printf(h->w, "dry litter left by %s", way->name), way->dry);
+        ls_line tons = ls_quotient(ls_part(h->w, way->name, "by-%s", slug), "house",
+                                   "litter of the house by %s", "ton", dry, solids);
+        if (l->share)
+            tons = LS_PRODUCT(l->w, ls_printf(l->w, "by-%s", slug),
+                              ls_printf(l->w, "litter of the lot by %s", way->name), "ton", tons,
+                              l->share);
+        l->out->methods[i] = (ls_method){way->name, way->evidence, way->memory,
+                                         way->dry,  way->weight,   {.line = tons}};
     }
-}
-
-/* A lot weighed by itself: the scale settles it. */
-static void lot_weighed(ls_litter_house *h, ls_lot *lot, const ls_quantity *q) {
-    ls_worksheet *w = h->w;
-    lot->tons.line =
-        ls_leaf_given(w, ls_printf(w, "%s.tons", lot->slug), "litter weighed", "ton", q);
-    lot->dry_tons.line =
-        LS_PRODUCT(w, ls_printf(w, "%s.dry_tons", lot->slug), "dry litter of the lot", "ton",
-                   lot->tons.line, ls_litter_solids(h));
-    lot->prior_weight = LS_NO_LINE;
 }
 
 /* Of a house with cleared sides: all that is left of it belongs to the other sides, each with its
  * share of theirs. */
-static ls_line beside_cleared(ls_litter_house *h, const ls_lot *lot, size_t k) {
-    ls_worksheet *w = h->w;
-    ls_line rest = ls_line_find(w, LS_KEY(h, "tons-beside-cleared"));
-    if (rest == LS_NO_LINE)
-        rest = ls_litter_beside_cleared(h);
-    ls_line *others = LS_NEW(ls_worksheet_arena(w), ls_line, ls_litter_lots_of(h->house));
+static ls_line beside_cleared(const lot *l) {
+    ls_litter_house *h = l->h;
+    ls_line rest = ls_litter_beside_cleared(h);
+    ls_line *others = LS_NEW(h->arena, ls_line, ls_litter_lots_of(h->house));
     size_t n = 0;
     for (size_t i = 0; i < ls_litter_lots_of(h->house); i++)
         if (!h->gone[i].empty)
             others[n++] = h->share[i];
-    const char *label = "litter of the lot: what the cleared sides leave of the house";
+    static const char label[] = "litter of the lot: what the cleared sides leave of the house";
     if (n == 1)
-        return ls_same(w, ls_printf(w, "%s.tons", lot->slug), label, "ton", rest);
-    ls_line all = ls_sum(w, ls_printf(w, "%s.shares-uncleared", lot->slug),
-                         "share of the house not cleared", "%", others, n);
-    ls_line share = ls_quotient(w, ls_printf(w, "%s.share-of-rest", lot->slug),
-                                "share of what is not cleared", "%", h->share[k], all);
-    return LS_PRODUCT(w, ls_printf(w, "%s.tons", lot->slug), label, "ton", rest, share);
+        return ls_same(l->w, "tons", label, "ton", rest);
+    ls_line all =
+        ls_sum(l->w, "shares-uncleared", "share of the house not cleared", "%", others, n);
+    ls_line share =
+        ls_quotient(l->w, "share-of-rest", "share of what is not cleared", "%", l->share, all);
+    return LS_PRODUCT(l->w, "tons", label, "ton", rest, share);
 }
 
 static bool has_cleared(const ls_litter_house *h) {
@@ -79,120 +66,109 @@ static bool has_cleared(const ls_litter_house *h) {
     return false;
 }
 
-static void lot_tons(ls_litter_house *h, ls_lot *lot, size_t k) {
-    ls_line share = h->share[k];
-    const ls_side *side = lot->side;
-    if (side && side->measured && LS_GIVEN(side->measured->weighed)) {
-        lot_weighed(h, lot, &side->measured->weighed);
+/* A lot weighed by itself: the scale settles it. */
+static void lot_tons(const lot *l) {
+    ls_litter_house *h = l->h;
+    ls_lot *out = l->out;
+    const ls_measured *m = out->side ? out->side->measured : NULL;
+    static const char dry_label[] = "dry litter of the lot";
+    if (m && LS_GIVEN(m->weighed)) {
+        out->tons.line = ls_leaf_given(l->w, "tons", "litter weighed", "ton", &m->weighed);
+        out->dry_tons.line =
+            LS_PRODUCT(l->w, "dry_tons", dry_label, "ton", out->tons.line, ls_litter_solids(h));
         return;
     }
-    lot->tons.line =
-        has_cleared(h) && !lot->empty && share != LS_NO_LINE
-            ? beside_cleared(h, lot, k)
-            : of_lot(h, lot, "tons", "litter of the lot as hauled", "ton", h->wet, share);
-    lot->dry_tons.line = of_lot(h, lot, "dry_tons", "dry litter of the lot", "ton", h->dry, share);
-    lot->prior_weight = h->weighed == LS_NO_LINE ? h->prior_weight : LS_NO_LINE;
-    if (h->weighed == LS_NO_LINE)
-        lot_methods(h, lot, share, ls_litter_solids(h));
+    out->tons.line = has_cleared(h) && !out->empty && l->share
+                         ? beside_cleared(l)
+                         : of_lot(l, "tons", "litter of the lot as hauled", h->wet);
+    out->dry_tons.line = of_lot(l, "dry_tons", dry_label, h->dry);
+    if (h->weighed)
+        return;
+    out->prior_weight = h->prior_weight;
+    lot_methods(l, ls_litter_solids(h));
 }
 
 /* What is still there of a lot that loads have left: no less was made than what is gone; nothing
  * is left once the log says that it is empty. */
-static void lot_left(ls_litter_house *h, ls_lot *lot) {
-    ls_worksheet *w = h->w;
-    const char *key = ls_printf(w, "%s.tons-left", lot->slug);
-    const char *label = "litter of the lot still to be hauled";
-    if (lot->empty) {
-        lot->made.line = lot->gone;
-        lot->tons.line = ls_leaf_exact(w, key, label, "ton", 0, LS_BY_LOG, "the lot is cleared");
+static void lot_left(const lot *l) {
+    ls_lot *out = l->out;
+    static const char label[] = "litter of the lot still to be hauled";
+    if (out->empty) {
+        out->made.line = out->gone;
+        out->tons.line =
+            ls_leaf_exact(l->w, "tons-left", label, "ton", 0, LS_BY_LOG, "the lot is cleared");
     } else {
-        lot->made.line = LS_GREATEST(w, ls_printf(w, "%s.tons-made", lot->slug),
-                                     "litter of the lot, no less than what is gone", "ton",
-                                     lot->tons.line, lot->gone);
-        lot->tons.line = ls_difference(w, key, label, "ton", lot->made.line, lot->gone);
+        out->made.line =
+            LS_GREATEST(l->w, "tons-made", "litter of the lot, no less than what is gone", "ton",
+                        out->tons.line, out->gone);
+        out->tons.line = ls_difference(l->w, "tons-left", label, "ton", out->made.line, out->gone);
     }
-    lot->dry_tons.line = LS_PRODUCT(w, ls_printf(w, "%s.dry_tons-left", lot->slug),
-                                    "dry litter of the lot still to be hauled", "ton",
-                                    lot->tons.line, ls_litter_solids(h));
+    out->dry_tons.line =
+        LS_PRODUCT(l->w, "dry_tons-left", "dry litter of the lot still to be hauled", "ton",
+                   out->tons.line, ls_litter_solids(l->h));
 }
 
 /* Payload of one trip: the truck's weight limit or a full body of loose litter, whichever is less;
  * whole payloads and trips. */
-static void lot_loads(ls_litter_house *h, ls_lot *lot) {
-    lot->payload.line = lot->full_loads = lot->trips = LS_NO_LINE;
+static void lot_loads(const lot *l) {
+    ls_litter_house *h = l->h;
+    ls_worksheet *w = h->w;
+    ls_lot *out = l->out;
     if (h->farm->trucks.n == 0)
         return;
-    ls_worksheet *w = h->w;
     const ls_truck *truck = &h->farm->trucks.at[0];
-    ls_line trip = ls_line_find(w, LS_KEY(h, "payload"));
-    ls_line one = ls_line_find(w, LS_KEY(h, "one_load"));
-    if (trip == LS_NO_LINE) {
-        one =
-            ls_leaf_exact(w, LS_KEY(h, "one_load"), "one load", "load", 1, LS_BY_DEFINITION, NULL);
-        ls_line weight = ls_litter_payload(w, truck);
-        ls_line most = weight;
-        if (LS_GIVEN(truck->body)) {
-            ls_line body = ls_litter_body(w, truck);
-            ls_line volume =
-                LS_PRODUCT(w, LS_KEY(h, "payload.volume"), "a full body of loose litter", "ton",
-                           body, h->loose_density);
-            most = LS_LEAST(w, LS_KEY(h, "payload.most"), "payload, by weight or volume", "ton",
-                            weight, volume);
-        }
-        trip = ls_quotient(w, LS_KEY(h, "payload"), "payload of a trip", "ton/load", most, one);
+    ls_line one = ls_leaf_exact(w, "one_load", "one load", "load", 1, LS_BY_DEFINITION, NULL);
+    ls_line weight = ls_litter_payload(h->all, truck), most = weight;
+    if (LS_GIVEN(truck->body)) {
+        ls_line body = ls_litter_body(h->all, truck);
+        ls_line volume = LS_PRODUCT(w, "payload.volume", "a full body of loose litter", "ton", body,
+                                    h->loose_density);
+        most = LS_LEAST(w, "payload.most", "payload, by weight or volume", "ton", weight, volume);
+        out->volume_binds = ls_line_value(w, volume) < ls_line_value(w, weight);
     }
-    lot->payload.line = trip;
-    ls_line volume = ls_line_find(w, LS_KEY(h, "payload.volume"));
-    lot->volume_binds =
-        volume != LS_NO_LINE &&
-        ls_line_value(w, volume) < ls_line_value(w, ls_line_find(w, "truck-1.payload"));
-    ls_line loads = ls_quotient(w, ls_printf(w, "%s.payloads", lot->slug), "tons over payload",
-                                "load", lot->tons.line, trip);
-    lot->full_loads = ls_step_down(w, ls_printf(w, "%s.full_loads", lot->slug), "whole payloads",
-                                   "load", loads, one);
-    lot->trips = ls_step_up(w, ls_printf(w, "%s.trips", lot->slug), "trips", "load", loads, one);
+    ls_line trip = ls_quotient(w, "payload", "payload of a trip", "ton/load", most, one);
+    out->payload.line = trip;
+    ls_line loads =
+        ls_quotient(l->w, "payloads", "tons over payload", "load", out->tons.line, trip);
+    out->full_loads = ls_step_down(l->w, "full_loads", "whole payloads", "load", loads, one);
+    out->trips = ls_step_up(l->w, "trips", "trips", "load", loads, one);
 }
 
-static void lot_nutrients(ls_litter_house *h, ls_lot *lot) {
-    ls_worksheet *w = h->w;
-    size_t k_side = lot->side ? (size_t)(lot->side - h->house->sides.at) : 0;
-    bool own = lot->side && h->side_analysis[k_side];
-    lot->analysis = own ? h->side_analysis[k_side] : h->analysis;
+static void lot_nutrients(const lot *l) {
+    ls_lot *out = l->out;
+    const ls_analysis *own = out->side ? l->h->side_analysis[l->k] : NULL;
+    out->analysis = own ? own : l->h->analysis;
     for (int k = 0; k < LS_NUTRIENTS; k++) {
-        lot->per_ton[k].line = lot->analysis->per_ton[k];
-        lot->pounds[k].line = LS_NO_LINE;
-        if (lot->analysis->per_dry[k] != LS_NO_LINE)
-            lot->pounds[k].line =
-                LS_PRODUCT(w, ls_printf(w, "%s.pounds.%s", lot->slug, ls_nutrient_key(k)),
-                           ls_printf(w, "%s in the lot", ls_nutrient_name(k)), "lb",
-                           lot->dry_tons.line, lot->analysis->per_dry[k]);
+        out->per_ton[k].line = out->analysis->per_ton[k];
+        out->pounds[k].line = LS_PRODUCT(l->w, ls_printf(l->w, "pounds.%s", ls_nutrient_key(k)),
+                                         ls_printf(l->w, "%s in the lot", ls_nutrient_name(k)),
+                                         "lb", out->dry_tons.line, out->analysis->per_dry[k]);
     }
 }
 
-static void lot_begin(ls_litter_house *h, ls_lot *lot, size_t k) {
+static ls_lot lot_begin(const ls_litter_house *h, size_t k) {
     const ls_side *side = ls_litter_side(h->house, k);
-    lot->house = h->house;
-    lot->side = side;
-    lot->name =
-        side ? ls_printf(h->w, "%s/%s", h->house->name.text, side->name.text) : h->house->name.text;
-    lot->slug = ls_litter_lot_slug(h, k);
-    lot->code = ls_lot_code(ls_worksheet_arena(h->w), h->house, side);
-    lot->made.line = LS_NO_LINE;
-    lot->loose_density = h->loose_density;
-    lot->house_length = ls_line_find(h->w, LS_KEY(h, "length"));
-    lot->gone = h->gone[k].tons;
-    lot->empty = h->gone[k].empty;
+    const char *house = h->house->name.text;
+    return (ls_lot){.house = h->house,
+                    .side = side,
+                    .name = side ? ls_printf(h->w, "%s/%s", house, side->name.text) : house,
+                    .slug = side ? ls_printf(h->w, "%s.%s", h->slug, side->slug) : h->slug,
+                    .code = ls_lot_code(h->arena, h->house, side),
+                    .loose_density = h->loose_density,
+                    .house_length = ls_line_find(h->w, "length"),
+                    .moisture.line = h->moisture,
+                    .gone = h->gone[k].tons,
+                    .empty = h->gone[k].empty};
 }
 
 void ls_litter_lots(ls_litter_house *h, ls_lot *lots) {
-    size_t n = ls_litter_lots_of(h->house);
-    for (size_t k = 0; k < n; k++) {
-        lot_begin(h, &lots[k], k);
-        lot_tons(h, &lots[k], k);
-        if (lots[k].gone != LS_NO_LINE)
-            lot_left(h, &lots[k]);
-        lots[k].moisture.line = h->moisture;
-        lot_nutrients(h, &lots[k]);
-        lot_loads(h, &lots[k]);
+    for (size_t k = 0; k < ls_litter_lots_of(h->house); k++) {
+        lot l = {h, ls_litter_lot_part(h, k), k, &lots[k], h->share[k]};
+        lots[k] = lot_begin(h, k);
+        lot_tons(&l);
+        if (lots[k].gone)
+            lot_left(&l);
+        lot_nutrients(&l);
+        lot_loads(&l);
     }
 }

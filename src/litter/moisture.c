@@ -12,7 +12,7 @@ static ls_line share_of(ls_litter_house *h, int zone) {
         return ls_litter_floor_share(h, zone);
     for (int z = LS_SLATS; z < LS_ZONES; z++)
         all += ls_litter_has_zone(h, z) ? ls_line_value(w, h->zone_wet[z]) : 0;
-    return ls_leaf_exact(w, LS_KEY(h, "tons-share.%s", ls_zone_name(zone)),
+    return ls_leaf_exact(w, ls_printf(h->w, "tons-share.%s", ls_zone_name(zone)),
                          ls_printf(w, "share of the tons surveyed: %s", ls_zone_name(zone)), "%",
                          all > 0 ? ls_line_value(w, h->zone_wet[zone]) / all : 1, LS_BY_FIRST_PASS,
                          "tons of the part over those of the house");
@@ -21,10 +21,9 @@ static ls_line share_of(ls_litter_house *h, int zone) {
 /* Readings by zone, each weighing as much as its zone: by tons where the survey gives them, else by
  * area. */
 static ls_line from_readings(ls_litter_house *h) {
-    ls_worksheet *w = h->w;
     const ls_measured *m = h->house->measured;
-    ls_line water[LS_ZONES], share[LS_ZONES];
-    size_t n = 0;
+    ls_worksheet *w = ls_part(h->w, NULL, "water");
+    ls_line water[LS_ZONES] = {0}, share[LS_ZONES] = {0};
     for (int z = LS_SLATS; z < LS_ZONES; z++) {
         if (!m || !ls_litter_has_zone(h, z) || !LS_GIVEN(m->moisture.of[z]))
             continue;
@@ -33,20 +32,15 @@ static ls_line from_readings(ls_litter_house *h) {
             ls_litter_note(h, "one moisture without a spread counts as one reading. Give several, "
                               "or \"30 %% +/- 4 %%\", to show how sure it is");
         h->zone_moisture[z] = ls_litter_told_moisture(
-            h, LS_KEY(h, "moisture.%s", zone), ls_printf(w, "moisture: %s", zone),
+            h, h->w, ls_printf(w, "moisture.%s", zone), ls_printf(w, "moisture: %s", zone),
             &m->moisture.of[z], ls_litter_moisture_figure(h, ls_litter_manure(h)));
-        share[n] = share_of(h, z);
-        water[n] =
-            LS_PRODUCT(w, LS_KEY(h, "water.%s", zone), ls_printf(w, "moisture x share: %s", zone),
-                       "%", h->zone_moisture[z], share[n]);
-        n++;
+        share[z] = share_of(h, z);
+        water[z] = LS_PRODUCT(w, zone, ls_printf(w, "moisture x share: %s", zone), "%",
+                              h->zone_moisture[z], share[z]);
     }
-    if (n == 0)
-        return LS_NO_LINE;
-    ls_line sum =
-        ls_sum(w, LS_KEY(h, "water.sum"), "moisture x share of the zones read", "%", water, n);
-    ls_line of = ls_sum(w, LS_KEY(h, "water.of"), "shares of the zones read", "%", share, n);
-    return ls_quotient(w, LS_KEY(h, "moisture.read"), "moisture by the readings", "%", sum, of);
+    ls_line sum = ls_sum(w, "sum", "moisture x share of the zones read", "%", water, LS_ZONES);
+    ls_line of = ls_sum(w, "of", "shares of the zones read", "%", share, LS_ZONES);
+    return ls_quotient(h->w, "moisture.read", "moisture by the readings", "%", sum, of);
 }
 
 /* How far one sample may lie from the litter, beside what is published of such litter: a report
@@ -57,23 +51,21 @@ static ls_line sampling_of_one(ls_litter_house *h) {
     double told = ls_line_value(h->w, h->lab_moisture), one = f->value * told,
            usual = fmax(ls_spread_scale(published->spread, published->value),
                         ls_litter_practice(h, "within farm moisture")->value);
-    ls_origin origin = {
-        LS_BY_TABLE, LS_NOWHERE, f,
-        "a factor of 1: this figure of one sample, beside what is published of such "
-        "litter"};
-    return ls_leaf(h->w, LS_KEY(h, "moisture.sampling"), "sampling of the moisture", "", 1,
-                   ls_spread_lognormal(one * usual / hypot(one, usual) / told), origin);
+    return ls_leaf_by(h->w, "moisture.sampling", "sampling of the moisture", "", f, 1,
+                      ls_spread_lognormal(one * usual / hypot(one, usual) / told),
+                      "a factor of 1: this figure of one sample, beside what is published of such "
+                      "litter");
 }
 
 static ls_line by_laboratory(ls_litter_house *h) {
-    if (h->lab_moisture == LS_NO_LINE)
+    if (!h->lab_moisture)
         return LS_NO_LINE;
     ls_line factor = h->lab_moisture_sampling;
-    if (factor == LS_NO_LINE)
+    if (!factor)
         factor = sampling_of_one(h);
     ls_litter_note(h, "no moisture readings: the laboratory's moisture is used");
-    return LS_PRODUCT(h->w, LS_KEY(h, "moisture.lab"), "moisture by the laboratory", "%",
-                      h->lab_moisture, factor);
+    return LS_PRODUCT(h->w, "moisture.lab", "moisture by the laboratory", "%", h->lab_moisture,
+                      factor);
 }
 
 /* By litter of this house when it was emptied before. Of the variance that litters of a farm have
@@ -83,54 +75,50 @@ static ls_line by_laboratory(ls_litter_house *h) {
 static ls_line by_cleanout(ls_litter_house *h) {
     ls_worksheet *w = h->w;
     ls_line then = ls_litter_cleanout_moisture(h);
-    if (then == LS_NO_LINE)
+    if (!then)
         return LS_NO_LINE;
     const ls_figure *f = ls_litter_moisture_figure(h, ls_litter_manure(h));
     double own = ls_litter_practice(h, "within farm moisture")->value, own2 = own * own;
     double all2 = fmax(pow(ls_spread_scale(f->spread, f->value), 2), own2);
     double beta = (all2 - own2 / 2) / all2;
-    ls_line share = ls_leaf_exact(w, LS_KEY(h, "moisture.as-then.share"),
-                                  "how far two litters of a house go together", "%", beta,
-                                  LS_BY_FIRST_PASS, "common part of their variance");
-    ls_origin origin = {LS_BY_TABLE, LS_NOWHERE, f,
-                        "the part that the litter before says nothing of"};
+    ls_line share =
+        ls_leaf_exact(w, "moisture.as-then.share", "how far two litters of a house go together",
+                      "%", beta, LS_BY_FIRST_PASS, "common part of their variance");
     ls_line rest =
-        ls_leaf(w, LS_KEY(h, "moisture.as-then.rest"), "moisture it says nothing of", "%",
-                (1 - beta) * f->value, ls_spread_normal(sqrt(all2 * (1 - beta * beta))), origin);
-    ls_line told =
-        LS_PRODUCT(w, LS_KEY(h, "moisture.as-then.told"), "moisture it says", "%", then, share);
+        ls_leaf_by(w, "moisture.as-then.rest", "moisture it says nothing of", "%", f,
+                   (1 - beta) * f->value, ls_spread_normal(sqrt(all2 * (1 - beta * beta))),
+                   "the part that the litter before says nothing of");
+    ls_line told = LS_PRODUCT(w, "moisture.as-then.told", "moisture it says", "%", then, share);
     ls_litter_note(h, "no moisture readings and no laboratory report: the moisture given for the "
                       "earlier cleanout is used");
-    return LS_SUM(w, LS_KEY(h, "moisture.as-then"), "moisture, as of the cleanout before", "%",
-                  told, rest);
+    return LS_SUM(w, "moisture.as-then", "moisture, as of the cleanout before", "%", told, rest);
 }
 
 static ls_line by_table(ls_litter_house *h) {
-    ls_worksheet *w = h->w;
     const char *manure = ls_litter_manure(h);
     const ls_figure *f = ls_litter_moisture_figure(h, manure);
     ls_line shared = ls_litter_shared_part(
-        h, ls_litter_published_key(h, manure ? ls_printf(w, "moisture-%s", manure) : "moisture"),
+        h->published, ls_printf(h->w, "moisture%s%s", manure ? "-" : "", manure ? manure : ""),
         "moisture, houses of a farm alike", "%", f,
         ls_litter_practice(h, "within farm moisture")->value);
     ls_litter_note(
         h, "no moisture readings and no laboratory report: the published %s%% is used (%s)%s",
-        ls_number_text(ls_worksheet_arena(w), f->value * 100, 3),
-        f->source ? f->source->id : "no source", ls_litter_status(f));
-    return ls_litter_own_part(h, LS_KEY(h, "moisture.table"), "moisture, published", shared,
+        ls_number_text(h->arena, f->value * 100, 3), f->source ? f->source->id : "no source",
+        ls_litter_status(f));
+    return ls_litter_own_part(h, h->w, "moisture.table", "moisture, published", shared,
                               "within farm moisture", true);
 }
 
 void ls_litter_moisture(ls_litter_house *h) {
     ls_line found = from_readings(h);
-    if (found == LS_NO_LINE)
+    if (!found)
         found = by_laboratory(h);
-    if (found == LS_NO_LINE)
+    if (!found)
         found = by_cleanout(h);
-    if (found == LS_NO_LINE)
+    if (!found)
         found = by_table(h);
-    h->moisture = ls_litter_kept_within(h, LS_KEY(h, "moisture"),
-                                        "moisture of the litter as it is hauled", found);
+    h->moisture =
+        ls_litter_kept_within(h, h->w, "moisture", "moisture of the litter as it is hauled", found);
 }
 
 /* Its tons and its nutrients are known without asking. */
@@ -158,11 +146,6 @@ void ls_litter_ask_manure(ls_worksheet *w, ls_estimate *e) {
             houses->s, kind);
 }
 
-/* Dry share of the litter of the house. */
 ls_line ls_litter_solids(ls_litter_house *h) {
-    const char *key = LS_KEY(h, "solids");
-    ls_line known = ls_line_find(h->w, key);
-    return known != LS_NO_LINE
-               ? known
-               : ls_complement(h->w, key, "dry share of the litter", "%", h->moisture);
+    return ls_complement(h->w, "solids", "dry share of the litter", "%", h->moisture);
 }

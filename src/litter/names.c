@@ -33,15 +33,13 @@ int ls_litter_element_nutrient(int element) {
     return elements[element].nutrient;
 }
 
-const char *ls_litter_element_oxide(int element) {
-    return elements[element].oxide;
+const ls_figure *ls_litter_oxide(const ls_litter_house *h, int element) {
+    return elements[element].oxide ? ls_litter_practice(h, elements[element].oxide) : NULL;
 }
 
 ls_line ls_litter_oxide_per(ls_litter_house *h, int element) {
-    const struct element *e = &elements[element];
-    const char *key =
-        ls_printf(h->w, "whole-farm.%s_per_%s", ls_nutrient_key(e->nutrient), e->name);
-    return ls_litter_shared(h, key,
-                            ls_printf(h->w, "%s per %s", ls_nutrient_name(e->nutrient), e->name),
-                            "", ls_litter_practice(h, e->oxide));
+    const char *name = elements[element].name, *oxide = ls_nutrient_key(elements[element].nutrient);
+    return ls_leaf_figure(h->all, ls_printf(h->all, "whole-farm.%s_per_%s", oxide, name),
+                          ls_printf(h->all, "%s per %s", oxide, name), "",
+                          ls_litter_oxide(h, element));
 }

@@ -7,7 +7,7 @@
 typedef LS_LIST(ls_q *) q_list;
 
 static void want(ls_arena *a, q_list *list, ls_q *q) {
-    if (q->line != LS_NO_LINE)
+    if (q->line)
         *LS_PUSH(a, list) = q;
 }
 
@@ -100,10 +100,7 @@ void ls_litter_points(ls_worksheet *w, ls_estimate *e) {
         want(a, &list, &e->pounds[k]);
     draw_all(w, e, &list);
     ls_litter_query_found(w, e);
-    e->firm = e->likely = e->possible = e->all_firm_chance = LS_NO_LINE;
-    for (size_t i = 0; i < e->n; i++)
-        e->lots[i].firm = e->lots[i].likely = e->lots[i].possible = LS_NO_LINE;
-    if (e->full_loads == LS_NO_LINE)
+    if (!e->full_loads)
         return;
     for (size_t i = 0; i < e->n; i++)
         count_loads(w, e->lots[i].slug, full[i], trips[i], &e->lots[i].firm, &e->lots[i].likely,

@@ -7,53 +7,46 @@
 
 /* ---- tons by what was excreted ---- */
 
+/* Of an element, in its word. */
+static ls_worksheet *found_part(const ls_litter_house *h, int e) {
+    return ls_part(h->w, ls_litter_element_word(e), "found.%s", ls_element_name(e));
+}
+
 ls_line ls_litter_kept_oxide(ls_litter_house *h, int e) {
-    const char *key = LS_KEY(h, "found.%s.kept", ls_element_name(e));
-    ls_line known = ls_line_find(h->w, key);
-    return known != LS_NO_LINE
-               ? known
-               : LS_PRODUCT(h->w, key,
-                            ls_printf(h->w, "%s excreted and kept in the house",
-                                      ls_nutrient_name(ls_litter_element_nutrient(e))),
-                            "lb", h->kept[e], ls_litter_oxide_per(h, e));
+    ls_worksheet *w = ls_part(h->w, ls_nutrient_name(ls_litter_element_nutrient(e)), "found.%s",
+                              ls_element_name(e));
+    return LS_PRODUCT(w, "kept", "%s excreted and kept in the house", "lb", h->kept[e],
+                      ls_litter_oxide_per(h, e));
 }
 
 ls_line ls_litter_by_element(ls_litter_house *h, int e) {
-    ls_worksheet *w = h->w;
+    ls_worksheet *w = found_part(h, e);
     int k = ls_litter_element_nutrient(e);
-    const char *name = ls_element_name(e);
-    if (h->kept[e] == LS_NO_LINE || h->lab_dry[k] == LS_NO_LINE)
+    const char *oxide = ls_nutrient_name(k);
+    if (!h->kept[e] || !h->lab_dry[k])
         return LS_NO_LINE;
     ls_line all = ls_litter_kept_oxide(h, e);
-    if (h->in_bedding[e] != LS_NO_LINE) {
-        ls_line bedding = LS_PRODUCT(w, LS_KEY(h, "found.%s.bedding", name),
-                                     ls_printf(w, "%s in the bedding", ls_nutrient_name(k)), "lb",
+    if (h->in_bedding[e]) {
+        ls_line bedding = LS_PRODUCT(w, "bedding", ls_printf(w, "%s in the bedding", oxide), "lb",
                                      h->in_bedding[e], ls_litter_oxide_per(h, e));
-        all = LS_SUM(w, LS_KEY(h, "found.%s.all", name),
-                     ls_printf(w, "%s kept and bedded", ls_nutrient_name(k)), "lb", all, bedding);
+        all = LS_SUM(w, "all", ls_printf(w, "%s kept and bedded", oxide), "lb", all, bedding);
     }
-    return ls_quotient(w, LS_KEY(h, "found.%s.litter", name),
-                       ls_printf(w, "dry litter by the %s excreted", ls_litter_element_word(e)),
-                       "ton", all, h->lab_dry[k]);
+    return ls_quotient(w, "litter", "dry litter by the %s excreted", "ton", all, h->lab_dry[k]);
 }
 
 /* Dry droppings by an element and the published content of such droppings. */
 static ls_line by_content(ls_litter_house *h, int e) {
+    ls_worksheet *w = found_part(h, e);
     int k = ls_litter_element_nutrient(e);
-    if (h->kept[e] == LS_NO_LINE || h->lab_dry[k] != LS_NO_LINE ||
-        !(ls_line_value(h->w, h->kept[e]) > 0))
+    if (!h->kept[e] || h->lab_dry[k] || !(ls_line_value(h->w, h->kept[e]) > 0))
         return LS_NO_LINE;
     ls_line content = ls_litter_content_beside(h, k);
-    if (content == LS_NO_LINE)
+    if (!content)
         return LS_NO_LINE;
     ls_line found =
-        ls_quotient(h->w, LS_KEY(h, "found.%s.by_published_content", ls_element_name(e)),
-                    ls_printf(h->w, "dry droppings by the %s excreted, as published",
-                              ls_litter_element_word(e)),
+        ls_quotient(w, "by_published_content", "dry droppings by the %s excreted, as published",
                     "ton", ls_litter_kept_oxide(h, e), content);
-    return LS_LEAST(h->w, LS_KEY(h, "found.%s.droppings", ls_element_name(e)),
-                    ls_printf(h->w, "dry droppings by the %s excreted, no more than excreted",
-                              ls_litter_element_word(e)),
+    return LS_LEAST(w, "droppings", "dry droppings by the %s excreted, no more than excreted",
                     "ton", found, h->excreted_dry);
 }
 
@@ -77,30 +70,11 @@ static const int elements[] = {LS_ELEMENT_P, LS_ELEMENT_K};
 static const char *const names[] = {"phosphorus excreted", "potassium excreted"};
 enum { ELEMENTS = 2 };
 
-/* Up to three figures of the same thing, their weights by precision. */
-typedef struct {
-    size_t n;
-    ls_line x[3], weight[3];
-    const char *name[3];
-    double scale[3];
-} opinions;
-
-static void add(opinions *o, const char *name, ls_line x, double scale) {
-    o->name[o->n] = name, o->scale[o->n] = scale;
-    o->x[o->n++] = x;
-}
-
-static ls_line pooled(ls_litter_house *h, opinions *o, const char *key, const char *label) {
-    double sum = 0;
-    for (size_t i = 0; i < o->n; i++)
-        sum += 1 / (o->scale[i] * o->scale[i]);
-    for (size_t i = 0; i < o->n; i++)
-        o->weight[i] = ls_leaf_exact(h->w, LS_KEY(h, "%s.part-%zu", key, i + 1),
-                                     ls_printf(h->w, "weight of %s", o->name[i]), "%",
-                                     1 / (o->scale[i] * o->scale[i]) / sum, LS_BY_FIRST_PASS,
-                                     "inverse of its squared spread");
-    return o->n == 1 ? o->x[0]
-                     : ls_geomean(h->w, LS_KEY(h, "%s", key), label, "ton", o->x, o->weight, o->n);
+/* One stands as it is. */
+static ls_line pooled(ls_litter_house *h, ls_litter_opinions *o, const char *key,
+                      const char *label) {
+    ls_litter_give_weights(o, h->w, ls_printf(h->w, "%s.part", key), 1, "weight of %s");
+    return o->n == 1 ? o->x[0] : ls_geomean(h->w, key, label, "ton", o->x, o->weight, o->n);
 }
 
 /* Spread of a line on the log scale, that of the feed left out. */
@@ -116,12 +90,12 @@ static double scale_beside_feed(const ls_litter_house *h, ls_line line) {
 /* What is excreted over the published content is one more figure of the droppings that houses in
  * general hold, by a source that is not in the pool already. P and K of one table share its water
  * and its rot: their spreads are taken as one, so that they have one vote. */
-static ls_line by_contents(ls_litter_house *h, opinions *o, double *scale) {
+static ls_line by_contents(ls_litter_house *h, ls_litter_opinions *o, double *scale) {
     *scale = 0;
     for (size_t i = 0; i < ELEMENTS; i++) {
         ls_line line = by_content(h, elements[i]);
-        if (line != LS_NO_LINE)
-            add(o, names[i], line, scale_beside_feed(h, line));
+        if (line)
+            ls_litter_opine(o, names[i], line, scale_beside_feed(h, line));
     }
     if (o->n == 0)
         return LS_NO_LINE;
@@ -131,40 +105,40 @@ static ls_line by_contents(ls_litter_house *h, opinions *o, double *scale) {
     return all;
 }
 
-/* Shown beside each other, each with its share of the whole. */
-static void show_ways(ls_litter_house *h, const opinions *contents, ls_line of_pool,
-                      ls_line of_contents) {
-    ls_worksheet *w = h->w;
+/* Each published figure's share of a pool in which they all have that weight. */
+static void share_weights(ls_litter_house *h, const char *key, const char *label, ls_line of) {
     for (size_t i = 0; i < h->ways_n; i++)
-        h->ways[i].weight =
-            LS_PRODUCT(w, LS_KEY(h, "made.weight-%zu", i + 1),
-                       ls_printf(w, "weight of %s among all published figures", h->ways[i].name),
-                       "%", h->ways[i].weight, of_pool);
-    for (size_t i = 0; i < contents->n; i++)
+        h->ways[i].weight = LS_PRODUCT(ls_part(h->w, h->ways[i].name, "%s-%zu", key, i + 1), "",
+                                       label, "%", h->ways[i].weight, of);
+}
+
+/* Shown beside each other, each with its share of the whole. */
+static void show_ways(ls_litter_house *h, const ls_litter_opinions *contents, ls_line of_pool,
+                      ls_line of_contents) {
+    share_weights(h, "made.weight", "weight of %s among all published figures", of_pool);
+    for (size_t i = 0; i < contents->n; i++) {
+        ls_worksheet *w = ls_part(h->w, contents->name[i], "made.contents-%zu", i + 1);
+        ls_line weight = LS_PRODUCT(w, "weight", "weight of the %s among all published figures",
+                                    "%", contents->weight[i], of_contents);
         ls_litter_add_published(
             h, contents->name[i], contents->x[i],
-            ls_litter_with_bedding(h, LS_KEY(h, "made.contents-%zu.litter", i + 1),
-                                   ls_printf(w, "dry litter by the %s", contents->name[i]),
-                                   contents->x[i]),
-            LS_PRODUCT(
-                w, LS_KEY(h, "made.contents-%zu.weight", i + 1),
-                ls_printf(w, "weight of the %s among all published figures", contents->name[i]),
-                "%", contents->weight[i], of_contents));
+            ls_litter_with_bedding(h, w, "litter", "dry litter by the %s", contents->x[i]), weight);
+    }
 }
 
 /* Dry droppings of such a house by all published figures. They are figures of houses in general:
  * the more there are, the surer is their middle, but what houses alike differ by stays. */
 static ls_line droppings_of_such(ls_litter_house *h) {
     ls_worksheet *w = h->w;
-    opinions contents = {0}, all = {0};
+    ls_litter_opinions contents = {0}, all = {0};
     double scale, mean = h->pool_variance;
     ls_line by = by_contents(h, &contents, &scale);
     ls_line middle = h->pooled;
-    if (by != LS_NO_LINE) {
+    if (by) {
         double houses = ls_litter_practice(h, "house to house log sd")->value;
         double pool = ls_litter_predictive(h, mean) - houses * houses;
-        add(&all, "the published tons", h->pooled, sqrt(pool));
-        add(&all, "what is excreted of P and K", by, scale);
+        ls_litter_opine(&all, "the published tons", h->pooled, sqrt(pool));
+        ls_litter_opine(&all, "what is excreted of P and K", by, scale);
         middle = pooled(h, &all, "made.general", "dry droppings by the published figures together");
         mean = 1 / (1 / pool + 1 / (scale * scale));
         show_ways(h, &contents, all.weight[0], all.weight[1]);
@@ -173,24 +147,23 @@ static ls_line droppings_of_such(ls_litter_house *h) {
     ls_line house =
         ls_litter_house_factor(h, fmax(ls_litter_predictive(h, mean) - drawn * drawn, 0));
     ls_line by_tons =
-        LS_PRODUCT(w, LS_KEY(h, "made.by_tons.pooled"),
-                   "dry droppings by the published tons together", "ton", h->pooled, house);
+        LS_PRODUCT(w, "made.by_tons.pooled", "dry droppings by the published tons together", "ton",
+                   h->pooled, house);
     h->prior_without = ls_litter_with_bedding(
-        h, LS_KEY(h, "made.by_tons"), "dry litter of houses like it, by published tons",
-        LS_LEAST(w, LS_KEY(h, "made.by_tons.droppings"),
+        h, h->w, "made.by_tons", "dry litter of houses like it, by published tons",
+        LS_LEAST(w, "made.by_tons.droppings",
                  "dry droppings of houses like it, by published tons, no more than excreted", "ton",
                  by_tons, h->excreted_dry));
-    return LS_PRODUCT(w, LS_KEY(h, "made.droppings"), "dry droppings of houses like it, published",
-                      "ton", middle, house);
+    return LS_PRODUCT(w, "made.droppings", "dry droppings of houses like it, published", "ton",
+                      middle, house);
 }
 
 /* Never more than was excreted and bedded. */
 static void bound(ls_litter_house *h, ls_line litter) {
     ls_worksheet *w = h->w;
-    ls_line most =
-        ls_litter_with_bedding(h, LS_KEY(h, "made.most"),
-                               "dry matter excreted, and the bedding that stays", h->excreted_dry);
-    h->prior = LS_LEAST(w, LS_KEY(h, "made.dry"),
+    ls_line most = ls_litter_with_bedding(
+        h, h->w, "made.most", "dry matter excreted, and the bedding that stays", h->excreted_dry);
+    h->prior = LS_LEAST(w, "made.dry",
                         "dry litter of houses like it, published, no more than excreted and bedded",
                         "ton", litter, most);
 }
@@ -205,7 +178,7 @@ static bool tells(const ls_litter_house *h, int e) {
 
 /* P and K of one sample and one feed: the likelier of the two to tell, as they share their errors.
  */
-static void add_report(ls_litter_house *h, opinions *all) {
+static void add_report(ls_litter_house *h, ls_litter_opinions *all) {
     size_t best = ELEMENTS;
     ls_line lines[ELEMENTS];
     for (size_t i = 0; i < ELEMENTS; i++) {
@@ -216,19 +189,18 @@ static void add_report(ls_litter_house *h, opinions *all) {
             best = i;
     }
     if (best < ELEMENTS)
-        add(all, names[best], lines[best], NAN);
+        ls_litter_opine(all, names[best], lines[best], NAN);
 }
 
 void ls_litter_prior(ls_litter_house *h) {
     ls_worksheet *w = h->w;
-    h->prior = h->prior_weight = h->prior_without = LS_NO_LINE;
-    if (h->pooled == LS_NO_LINE)
+    if (!h->pooled)
         return;
-    opinions all = {0};
-    ls_line such = ls_litter_with_bedding(h, LS_KEY(h, "made.litter"),
+    ls_litter_opinions all = {0};
+    ls_line such = ls_litter_with_bedding(h, h->w, "made.litter",
                                           "dry litter of houses like it, by the published figures",
                                           droppings_of_such(h));
-    add(&all, "the published figures", such, NAN);
+    ls_litter_opine(&all, "the published figures", such, NAN);
     add_report(h, &all);
     ls_arena *a = ls_arena_new();
     const bool *shared = all.n > 1 ? common(h, a, all.x, all.n) : NULL;
@@ -237,11 +209,9 @@ void ls_litter_prior(ls_litter_house *h) {
     ls_arena_free(a);
     ls_line litter = pooled(h, &all, "made.with_report",
                             "dry litter by the published figures and the report together");
-    for (size_t i = 0; i < h->ways_n && all.n > 1; i++)
-        h->ways[i].weight =
-            LS_PRODUCT(w, LS_KEY(h, "made.weight-with_report-%zu", i + 1),
-                       ls_printf(w, "weight of %s beside the report", h->ways[i].name), "%",
-                       h->ways[i].weight, all.weight[0]);
+    if (all.n > 1)
+        share_weights(h, "made.weight-with_report", "weight of %s beside the report",
+                      all.weight[0]);
     for (size_t i = 1; i < all.n; i++)
         ls_litter_add_published(h, all.name[i], all.x[i], all.x[i], all.weight[i]);
     h->prior_scale = ls_line_log_scale(w, litter, NULL);

@@ -10,11 +10,6 @@ const ls_figure *ls_litter_bird_figure(const ls_litter_house *h, const char *col
         ls_table_row(ls_reference_table(h->reference, "bird", ""), ls_bird_name(h->bird)), column);
 }
 
-const char *ls_litter_published_key(const ls_litter_house *h, const char *tail) {
-    const char *bird = ls_text_slug(ls_worksheet_arena(h->w), ls_bird_name(h->bird));
-    return ls_printf(h->w, "published-%s.%s", bird, tail);
-}
-
 const char *ls_litter_manure(const ls_litter_house *h) {
     return LS_GIVEN(h->house->manure) ? ls_manure_name(h->house->manure.is) : NULL;
 }
@@ -26,23 +21,17 @@ const ls_figure *ls_litter_moisture_figure(const ls_litter_house *h, const char 
     return ls_row_figure(ls_table_row(t, row), "moisture");
 }
 
-ls_line ls_litter_shared_part(ls_litter_house *h, const char *key, const char *label,
-                              const char *unit, const ls_figure *f, double own) {
-    ls_line known = ls_line_find(h->w, key);
-    if (known != LS_NO_LINE)
-        return known;
+ls_line ls_litter_shared_part(ls_worksheet *w, const char *key, const char *label, const char *unit,
+                              const ls_figure *f, double own) {
     double all = ls_spread_scale(f->spread, f->value), part = fmin(own / all, 1);
-    ls_origin origin = {LS_BY_TABLE, LS_NOWHERE, f,
-                        "the part of its spread that the houses of a farm share"};
-    return ls_leaf(h->w, key, label, unit, f->value,
-                   ls_spread_narrowed(f->spread, f->value, sqrt(1 - part * part)), origin);
+    return ls_leaf_by(w, key, label, unit, f, f->value,
+                      ls_spread_narrowed(f->spread, f->value, sqrt(1 - part * part)),
+                      "the part of its spread that the houses of a farm share");
 }
 
-ls_line ls_litter_cell(ls_litter_house *h, const ls_row *row, const char *prefix,
-                       const char *column, const char *label) {
+ls_line ls_litter_cell(ls_worksheet *w, const ls_row *row, const char *column, const char *label) {
     const ls_figure *f = ls_row_figure(row, column);
-    return f ? ls_litter_shared(h, ls_printf(h->w, "%s.%s", prefix, column), label, f->unit.text, f)
-             : LS_NO_LINE;
+    return f ? ls_leaf_figure(w, column, label, f->unit.text, f) : LS_NO_LINE;
 }
 
 bool ls_litter_row_fits(const ls_litter_house *h, const ls_row *row) {
@@ -70,11 +59,9 @@ const ls_row *ls_litter_default_row(const ls_litter_house *h, const char *kind,
 
 /* ---- the feed of a published figure's own bird ---- */
 
-/* Its own bird by the growth curve: how long it stayed, and what it weighed (NULL: as the curve has
- * it). */
+/* Its own bird by the growth curve. */
 typedef struct {
-    size_t days;
-    double times, feed, live_days, weight; /* lb a bird; lb-days */
+    double feed, live_days, weight; /* lb a bird; lb-days */
     const char *words;
 } own_bird;
 
@@ -90,72 +77,69 @@ static bool by_growth(ls_litter_house *h, const ls_row *row, own_bird *out) {
     if (day == 0 || day > g->days)
         return false;
     double times = weight ? weight->value / g->weight[day] : 1;
-    *out = (own_bird){day,
-                      times,
-                      ls_litter_feed_to(g, day, times),
-                      times * ls_litter_live_days(g, day),
+    *out = (own_bird){ls_litter_feed_to(g, day, times), times * ls_litter_live_days(g, day),
                       times * g->weight[day],
                       ls_printf(h->w, "of a bird of %s lb at %zu days, by the growth curve",
-                                ls_number_text(ls_worksheet_arena(h->w), times * g->weight[day], 3),
-                                day)};
+                                ls_number_text(h->arena, times * g->weight[day], 3), day)};
     return true;
 }
 
-static ls_line of_own_bird(ls_litter_house *h, const char *prefix, const char *label,
-                           const char *unit, double value, const char *words) {
-    const char *key = ls_printf(h->w, "%s.own_feed", prefix);
-    ls_line known = ls_line_find(h->w, key);
-    ls_origin origin = {LS_BY_TABLE, LS_NOWHERE, ls_litter_growth_of(h)->feed, words};
-    return known != LS_NO_LINE ? known
-                               : ls_leaf(h->w, key, label, unit, value, ls_spread_exact(), origin);
+static ls_line of_own_bird(ls_litter_house *h, ls_worksheet *w, const char *label, const char *unit,
+                           double value, const char *words) {
+    return ls_leaf_by(w, "own_feed", label, unit, ls_litter_growth_of(h)->feed, value,
+                      ls_spread_exact(), words);
 }
 
-/* In the terms of the figure: a day, a bird, over its live weight, or over its mean live weight a
- * day.
- */
-static ls_line told_feed(ls_litter_house *h, const ls_row *row, const char *prefix, ls_line told) {
-    const char *per = ls_row_word(row, "per"), *key = ls_printf(h->w, "%s.own_feed_over", prefix);
-    ls_line known = ls_line_find(h->w, key);
-    bool daily = strcmp(per, "live-weight-day") == 0;
-    if (known != LS_NO_LINE || (strcmp(per, "live-weight") != 0 && !daily))
-        return known != LS_NO_LINE ? known : told;
-    if (!daily)
-        return ls_quotient(
-            h->w, key, "feed over live weight of its own bird", "", told,
-            ls_litter_cell(h, row, prefix, "own_weight", "live weight of its own bird"));
+static const char own_label[] = "feed that its own bird ate",
+                  over_weight_label[] = "feed over live weight of its own bird",
+                  over_mean_label[] = "feed a day over the mean live weight of its own bird";
+
+/* What a row is per: a day, a bird, over its live weight, or over its mean live weight a day. */
+typedef enum { A_DAY, A_BIRD, LIVE_WEIGHT, LIVE_WEIGHT_DAY } per;
+
+static per per_of(const ls_row *row) {
+    const char *word = ls_row_word(row, "per");
+    return strcmp(word, "bird") == 0              ? A_BIRD
+           : strcmp(word, "live-weight") == 0     ? LIVE_WEIGHT
+           : strcmp(word, "live-weight-day") == 0 ? LIVE_WEIGHT_DAY
+                                                  : A_DAY;
+}
+
+/* In the terms of the figure. */
+static ls_line told_feed(ls_worksheet *w, const ls_row *row, ls_line told) {
+    per is = per_of(row);
+    if (is == LIVE_WEIGHT)
+        return ls_quotient(w, "own_feed_over", over_weight_label, "", told,
+                           ls_litter_cell(w, row, "own_weight", "live weight of its own bird"));
+    if (is != LIVE_WEIGHT_DAY)
+        return told;
     ls_line over = ls_quotient(
-        h->w, ls_printf(h->w, "%s.own_feed_over_live", prefix),
-        "feed over the mean live weight of its own bird", "", told,
-        ls_litter_cell(h, row, prefix, "own_mean_weight", "mean live weight of its own bird"));
-    return ls_quotient(h->w, key, "feed a day over the mean live weight of its own bird", "%/day",
-                       over,
-                       ls_litter_cell(h, row, prefix, "own_days", "days its own bird stayed"));
+        w, "own_feed_over_live", "feed over the mean live weight of its own bird", "", told,
+        ls_litter_cell(w, row, "own_mean_weight", "mean live weight of its own bird"));
+    return ls_quotient(w, "own_feed_over", over_mean_label, "%/day", over,
+                       ls_litter_cell(w, row, "own_days", "days its own bird stayed"));
 }
 
 ls_line ls_litter_daily_feed(ls_litter_house *h) {
     const ls_figure *f = ls_litter_bird_figure(h, "feed");
-    return f ? ls_litter_shared(h, ls_litter_published_key(h, "feed"),
-                                "feed a bird eats in a day, published", "g/bird/day", f)
+    return f ? ls_leaf_figure(h->published, "feed", "feed a bird eats in a day, published",
+                              "g/bird/day", f)
              : LS_NO_LINE;
 }
 
-ls_line ls_litter_own_feed(ls_litter_house *h, const ls_row *row, const char *prefix) {
-    const char *per = ls_row_word(row, "per");
-    ls_line told = ls_litter_cell(h, row, prefix, "own_feed", "feed that its own bird ate");
-    bool a_day = strcmp(per, "bird") != 0 && strcmp(per, "live-weight") != 0 &&
-                 strcmp(per, "live-weight-day") != 0;
+ls_line ls_litter_own_feed(ls_litter_house *h, const ls_row *row, ls_worksheet *w) {
+    ls_line told = ls_litter_cell(w, row, "own_feed", own_label);
     own_bird own;
-    if (told != LS_NO_LINE)
-        return told_feed(h, row, prefix, told);
-    if (a_day)
+    if (told)
+        return told_feed(w, row, told);
+    per is = per_of(row);
+    if (is == A_DAY)
         return ls_litter_daily_feed(h);
     if (!by_growth(h, row, &own))
         return LS_NO_LINE;
-    if (strcmp(per, "bird") == 0)
-        return of_own_bird(h, prefix, "feed that its own bird ate", "lb/bird", own.feed, own.words);
-    if (strcmp(per, "live-weight") == 0)
-        return of_own_bird(h, prefix, "feed over live weight of its own bird", "",
-                           own.feed / own.weight, own.words);
-    return of_own_bird(h, prefix, "feed a day over the mean live weight of its own bird", "%/day",
-                       own.feed / own.live_days, own.words);
+    if (is == A_BIRD)
+        return of_own_bird(h, w, own_label, "lb/bird", own.feed, own.words);
+    return is == LIVE_WEIGHT
+               ? of_own_bird(h, w, over_weight_label, "", own.feed / own.weight, own.words)
+               : of_own_bird(h, w, over_mean_label, "%/day", own.feed / own.live_days, own.words);
 }

@@ -1,4 +1,4 @@
-/* A house as its lots: one, or one a side, and the share of each. */
+/* A house as its lots: one, or one a side, and the share of each; and the truck that hauls them. */
 #include "house.h"
 
 size_t ls_litter_lots_of(const ls_house *house) {
@@ -9,43 +9,52 @@ const ls_side *ls_litter_side(const ls_house *house, size_t lot) {
     return house->sides.n ? &house->sides.at[lot] : NULL;
 }
 
-const char *ls_litter_lot_slug(ls_litter_house *h, size_t lot) {
+ls_worksheet *ls_litter_lot_part(const ls_litter_house *h, size_t lot) {
     const ls_side *side = ls_litter_side(h->house, lot);
-    return side ? ls_printf(h->w, "%s.%s", h->slug, side->slug) : h->slug;
+    return side ? ls_part(h->w, side->name.text, "%s", side->slug) : h->w;
 }
 
 /* Share of each side: half each (1/n), uncertain by some points; the last is what the others leave.
  */
-static void side_shares(ls_litter_house *h, ls_line *share, size_t n) {
-    ls_worksheet *w = h->w;
-    const ls_figure *sd = ls_litter_practice(h, "side share sd");
-    ls_origin origin = {LS_BY_TABLE, LS_NOWHERE, sd, "equal shares, uncertain by these points"};
-    for (size_t k = 0; k + 1 < n; k++) {
-        ls_spread spread = ls_spread_normal(sd->value);
-        spread.low = 0, spread.high = 1;
-        share[k] = ls_leaf(w, ls_printf(w, "%s.share", ls_litter_lot_slug(h, k)),
-                           ls_printf(w, "share of the house: %s", h->house->sides.at[k].name.text),
-                           "%", 1.0 / (double)n, spread, origin);
-    }
-    const char *last = ls_litter_lot_slug(h, n - 1);
-    ls_line others = share[0];
-    if (n > 2)
-        others = ls_sum(w, ls_printf(w, "%s.shares_before", last), "share of the other sides", "%",
-                        share, n - 1);
-    ls_line rest =
-        ls_complement(w, ls_printf(w, "%s.rest", last), "what the other sides leave", "%", others);
-    ls_line none =
-        ls_leaf_exact(w, ls_printf(w, "%s.none", last), "nothing", "%", 0, LS_BY_DEFINITION, NULL);
-    share[n - 1] =
-        LS_GREATEST(w, ls_printf(w, "%s.share", last),
-                    ls_printf(w, "share of the house: %s", h->house->sides.at[n - 1].name.text),
-                    "%", rest, none);
-}
-
 void ls_litter_shares(ls_litter_house *h) {
     size_t n = ls_litter_lots_of(h->house);
-    h->share = LS_NEW(ls_worksheet_arena(h->w), ls_line, n);
-    h->share[0] = LS_NO_LINE;
-    if (n > 1)
-        side_shares(h, h->share, n);
+    const ls_figure *sd = ls_litter_practice(h, "side share sd");
+    static const char label[] = "share of the house: %s";
+    ls_line *share = h->share = LS_NEW(h->arena, ls_line, n);
+    if (n == 1)
+        return;
+    ls_spread spread = ls_spread_normal(sd->value);
+    spread.low = 0, spread.high = 1;
+    for (size_t k = 0; k + 1 < n; k++)
+        share[k] = ls_leaf_by(ls_litter_lot_part(h, k), "share", label, "%", sd, 1.0 / (double)n,
+                              spread, "equal shares, uncertain by these points");
+    ls_worksheet *last = ls_litter_lot_part(h, n - 1);
+    ls_line others = share[0];
+    if (n > 2)
+        others = ls_sum(last, "shares_before", "share of the other sides", "%", share, n - 1);
+    ls_line rest = ls_complement(last, "rest", "what the other sides leave", "%", others);
+    ls_line none = ls_leaf_exact(last, "none", "nothing", "%", 0, LS_BY_DEFINITION, NULL);
+    share[n - 1] = LS_GREATEST(last, "share", label, "%", rest, none);
+}
+
+ls_line ls_litter_body(ls_worksheet *all, const ls_truck *truck) {
+    return ls_leaf_given(all, "truck-1.body", "struck volume of the body", "yd3", &truck->body);
+}
+
+/* The most a truck may carry by weight: its payload, or gross less tare, the lesser of those given.
+ */
+ls_line ls_litter_payload(ls_worksheet *all, const ls_truck *truck) {
+    ls_worksheet *w = ls_part(all, NULL, "truck-1");
+    if (!LS_GIVEN(truck->gross) || !LS_GIVEN(truck->tare))
+        return ls_leaf_given(w, "payload", "payload by weight", "ton", &truck->payload);
+    ls_line gross =
+        ls_leaf_given(w, "gross", "most the truck may weigh loaded", "lb", &truck->gross);
+    ls_line tare = ls_leaf_given(w, "tare", "weight of the empty truck", "lb", &truck->tare);
+    if (!LS_GIVEN(truck->payload))
+        return ls_difference(w, "payload", "payload by weight: gross less tare", "ton", gross,
+                             tare);
+    ls_line legal = ls_difference(w, "payload-by-gross", "gross less tare", "ton", gross, tare);
+    ls_line given =
+        ls_leaf_given(w, "payload-given", "payload by weight as given", "ton", &truck->payload);
+    return LS_LEAST(w, "payload", "payload by weight: the lesser of both", "ton", given, legal);
 }

@@ -10,7 +10,7 @@ static bool is_recalled(const ls_worksheet *w, ls_line line) {
     double *gradient = LS_NEW(a, double, ls_worksheet_lines(w));
     bool recalled = false;
     ls_line_gradient(w, line, gradient);
-    for (ls_line k = 0; k <= line && !recalled; k++) {
+    for (ls_line k = 1; k <= line && !recalled; k++) {
         const ls_entry *e = ls_line_at(w, k);
         const ls_figure *f = e->origin.figure;
         recalled = f && f->status == LS_MEMORY &&
@@ -23,7 +23,7 @@ static bool is_recalled(const ls_worksheet *w, ls_line line) {
 
 ls_litter_way *ls_litter_add_way(ls_litter_house *h, const char *name, bool evidence,
                                  ls_line made) {
-    if (made == LS_NO_LINE || h->ways_n == LS_MOST_METHODS)
+    if (!made || h->ways_n == LS_MOST_METHODS)
         return NULL;
     if (!(ls_line_value(h->w, made) > 0)) {
         ls_litter_note(
@@ -31,11 +31,8 @@ ls_litter_way *ls_litter_add_way(ls_litter_house *h, const char *name, bool evid
         return NULL;
     }
     ls_litter_way *way = &h->ways[h->ways_n++];
-    *way = (ls_litter_way){.name = name,
-                           .evidence = evidence,
-                           .memory = is_recalled(h->w, made),
-                           .dry = made,
-                           .weight = LS_NO_LINE};
+    *way = (ls_litter_way){
+        .name = name, .evidence = evidence, .memory = is_recalled(h->w, made), .dry = made};
     return way;
 }
 
@@ -68,4 +65,25 @@ void ls_litter_weigh(const ls_litter_house *h, size_t first, size_t n, double *y
         s[i - first] = fmax(ls_line_log_scale(h->w, h->ways[i].dry, shared), least);
     }
     ls_arena_free(a);
+}
+
+void ls_litter_opine(ls_litter_opinions *o, const char *name, ls_line x, double scale) {
+    o->name[o->n] = name, o->scale[o->n] = scale;
+    o->x[o->n++] = x;
+}
+
+double ls_litter_precision(const ls_litter_opinions *o) {
+    double sum = 0;
+    for (size_t i = 0; i < o->n; i++)
+        sum += 1 / (o->scale[i] * o->scale[i]);
+    return sum;
+}
+
+void ls_litter_give_weights(ls_litter_opinions *o, ls_worksheet *w, const char *key, size_t first,
+                            const char *label) {
+    double sum = ls_litter_precision(o);
+    for (size_t i = 0; i < o->n; i++)
+        o->weight[i] = ls_leaf_exact(ls_part(w, o->name[i], "%s-%zu", key, i + first), "", label,
+                                     "%", 1 / (o->scale[i] * o->scale[i]) / sum, LS_BY_FIRST_PASS,
+                                     "inverse of its squared spread");
 }

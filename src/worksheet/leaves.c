@@ -103,6 +103,12 @@ ls_line ls_leaf_figure(ls_worksheet *w, const char *key, const char *label, cons
     return line;
 }
 
+ls_line ls_leaf_by(ls_worksheet *w, const char *key, const char *label, const char *unit,
+                   const ls_figure *f, double value, ls_spread spread, const char *words) {
+    ls_origin origin = {LS_BY_TABLE, LS_NOWHERE, f, words};
+    return ls_leaf(w, key, label, unit, value, spread, origin);
+}
+
 ls_line ls_leaf_exact(ls_worksheet *w, const char *key, const char *label, const char *unit,
                       double value, ls_origin_kind kind, const char *words) {
     ls_origin origin = {kind, LS_NOWHERE, NULL, words};

@@ -18,7 +18,7 @@ static ls_line over_known(ls_worksheet *w, ls_entry e, ls_op op, const ls_line *
     for (size_t i = 0; i < n; i++)
         if (x[i] != LS_NO_LINE)
             known[known_n++] = x[i];
-    return n > 0 && known_n == 0 ? LS_NO_LINE : operation(w, e, op, known, known_n);
+    return known_n == 0 ? LS_NO_LINE : operation(w, e, op, known, known_n);
 }
 
 #define NAMED ls_worksheet_named(w, key, label, unit)
