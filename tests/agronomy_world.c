@@ -19,7 +19,7 @@ static world world_of(const char *const *paths, size_t n) {
         printf("\n%s", test_messages(t.arena, t.diag));
     CU_ASSERT_PTR_NOT_NULL_FATAL(t.farm);
     t.sheet = ls_worksheet_new(t.arena);
-    t.estimate = ls_litter_estimate(t.sheet, t.farm, t.reference, 1, 20000);
+    t.estimate = ls_litter_estimate(t.sheet, t.farm, t.reference, 1, LS_BLOCK);
     CU_ASSERT_PTR_NOT_NULL_FATAL(t.estimate);
     t.agronomy = ls_agronomy_new(t.sheet, t.reference, t.estimate);
     TEST_TEXT(ls_worksheet_fault(t.sheet), NULL);

@@ -84,7 +84,7 @@ dossier_world dossier_write(ls_arena *a, const char *house, const char *fields, 
 }
 
 test_run dossier_run(const dossier_world *w, const char *one, const char *two, const char *three) {
-    return PROGRAM(w->a, "dossier", w->house, w->fields, "--draws", "10000", one, two, three);
+    return PROGRAM(w->a, "dossier", w->house, w->fields, FEW, one, two, three);
 }
 
 json_t *dossier_document(const dossier_world *w) {

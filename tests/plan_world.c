@@ -12,7 +12,7 @@ plan_world plan_world_of(const char *const *paths, size_t n) {
         return t;
     }
     t.sheet = ls_worksheet_new(t.arena);
-    t.estimate = ls_litter_estimate(t.sheet, t.farm, t.reference, 1, 20000);
+    t.estimate = ls_litter_estimate(t.sheet, t.farm, t.reference, 1, LS_BLOCK);
     ls_agronomy *g = ls_agronomy_new(t.sheet, t.reference, t.estimate);
     t.plan =
         ls_haul_plan(t.sheet, t.reference, t.estimate, g, &(ls_plan_terms){.from = LS_NO_DATE});

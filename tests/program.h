@@ -7,6 +7,8 @@
 #define DEMO_HOUSE "fixtures/demo-house.yaml"
 #define DEMO_FIELDS "fixtures/demo-fields.yaml"
 #define DEMO DEMO_HOUSE, DEMO_FIELDS
+/* One block of draws: enough where the digits of ranges do not matter. */
+#define FEW "--draws", "10000"
 
 /* littershed with these arguments: its exit code, what it wrote to out and to err. */
 #define PROGRAM(a, ...) test_program((a), (const char *const[]){__VA_ARGS__, NULL})

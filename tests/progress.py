@@ -9,7 +9,7 @@ import tempfile
 from pathlib import Path
 
 FIXTURES = Path(__file__).parent.parent / "fixtures"
-COPIES = 20
+COPIES = 12
 
 
 def fields(folder):

@@ -22,7 +22,7 @@ void story_end(story *s) {
 /* ---- what the program says ---- */
 
 const char *story_page(story *s, const char *command) {
-    test_run run = PROGRAM(s->a, command, s->house, s->fields, "--draws", "10000");
+    test_run run = PROGRAM(s->a, command, s->house, s->fields, FEW);
     TEST_SAME(run.status, LS_DONE);
     TEST_TEXT(run.err, "");
     test_fits(test_replace(s->a, run.out, "\f", "")); /* between tickets */
@@ -38,8 +38,7 @@ json_t *story_parsed(test_run run) {
 }
 
 json_t *story_document(story *s, const char *command) {
-    return story_parsed(
-        PROGRAM(s->a, command, s->house, s->fields, "--draws", "10000", "--format", "json"));
+    return story_parsed(PROGRAM(s->a, command, s->house, s->fields, FEW, "--format", "json"));
 }
 
 const char *story_word(json_t *object, const char *name) {

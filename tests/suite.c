@@ -99,6 +99,12 @@ test_run test_call(ls_arena *a, int (*call)(void *context), void *context, const
     return run;
 }
 
+uint64_t test_count(const char *variable, uint64_t few) {
+    const char *told = getenv(variable);
+    uint64_t n = told != NULL ? strtoull(told, NULL, 10) : 0;
+    return n > 0 ? n : few;
+}
+
 const char *test_folder(ls_arena *a) {
     const char *base = getenv("TMPDIR");
     char *path = ls_arena_printf(a, "%s/littershed-test-XXXXXX", base == NULL ? "/tmp" : base);

@@ -43,6 +43,10 @@ typedef struct {
  * standard input (NULL: none). Its result is the exit status. */
 test_run test_call(ls_arena *a, int (*call)(void *context), void *context, const char *input);
 
+/* How many a loop over random cases takes: few, unless the environment names more, as .ci/run does
+ * where there is time. */
+uint64_t test_count(const char *variable, uint64_t few);
+
 /* A new empty folder for the files of a test, its path in the arena; and its end, with all files in
  * it (no folders). */
 const char *test_folder(ls_arena *a);

@@ -135,7 +135,7 @@ static void cap_without_a_report(void) {
                                         : ls_line_find(t.sheet, "house.pan.never.average"));
         CU_ASSERT_NOT_EQUAL_FATAL(d.line, LS_NO_LINE);
         d.above = (i == 0 ? 30 : 15) * ls_unit_of("lb/ac").factor / ls_line_value(t.sheet, r->rate);
-        ls_draw(t.sheet, 1, 20000, &d, 1);
+        ls_draw(t.sheet, 1, LS_BLOCK, &d, 1);
         TEST_NEAR(d.share_above, 0.1, 0.02);
         world_end(&t);
     }
@@ -284,7 +284,7 @@ static void every_bird(void) {
             ls_drawn d = ls_drawn_of(content);
             d.above =
                 (k == 0 ? 120 : 54) * ls_unit_of("lb/ac").factor / ls_line_value(t.sheet, r->rate);
-            ls_draw(t.sheet, 1, 20000, &d, 1);
+            ls_draw(t.sheet, 1, LS_BLOCK, &d, 1);
             CU_ASSERT_TRUE(d.share_above < 0.1 + 0.01);
             world_end(&t);
             t = farm(birds[b], broiler_litter, "2026-02-01..2026-04-30", field);

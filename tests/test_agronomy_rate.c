@@ -11,7 +11,7 @@ static double share_above(const world *t, const char *key, double above) {
     ls_drawn d = ls_drawn_of(ls_line_find(t->sheet, key));
     CU_ASSERT_NOT_EQUAL_FATAL(d.line, LS_NO_LINE);
     d.above = above;
-    ls_draw(t->sheet, 1, 20000, &d, 1);
+    ls_draw(t->sheet, 1, LS_BLOCK, &d, 1);
     return d.share_above;
 }
 

@@ -38,8 +38,7 @@ static const ls_view *view(caller *c) {
 
 static const char *told(const dossier_world *w, const char *command, const char *format) {
     const char *full = strcmp(command, "rates") == 0 ? "--full" : NULL; /* others have it anyway */
-    return PROGRAM(w->a, command, w->house, w->fields, "--draws", "10000", "--format", format, full)
-        .out;
+    return PROGRAM(w->a, command, w->house, w->fields, FEW, "--format", format, full).out;
 }
 
 static dossier_world world(ls_arena *a) {
@@ -131,7 +130,7 @@ static void log_by_hand(void) {
               1e-12);
     test_run list = PROGRAM(a, "record", w.house, w.fields, "--list");
     TEST_TEXT(ls_document_text(ls_report_record(view(&c), s)), list.out);
-    TEST_HOLDS(PROGRAM(a, "plan", "--full", w.house, w.fields).out,
+    TEST_HOLDS(PROGRAM(a, "plan", FEW, "--full", w.house, w.fields).out,
                "Destroy tickets that are not planned now; print the others.");
     test_folder_end(w.folder);
     ls_arena_free(a);

@@ -119,7 +119,7 @@ static size_t words_in(const char *s) {
 }
 
 static json_t *document(ls_arena *a, const char *command, const char *path) {
-    test_run run = PROGRAM(a, command, path, "--format", "json", "--draws", "10000");
+    test_run run = PROGRAM(a, command, path, "--format", "json", FEW);
     TEST_TEXT(run.err, "");
     json_t *d = json_loads(run.out, 0, NULL);
     CU_ASSERT_PTR_NOT_NULL_FATAL(d);

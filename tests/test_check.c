@@ -94,8 +94,8 @@ static void starters(void) {
     static const char *const commands[] = {"estimate", "rates", "plan"};
     const char *own = test_file(t.a, t.folder, "s.yaml", ls_farm_starter(t.a, 1));
     for (size_t i = 0; i < sizeof commands / sizeof *commands; i++) {
-        TEST_HOLDS(PROGRAM(t.a, commands[i], own).out, "NOT YOUR FARM YET: ");
-        CU_ASSERT_PTR_NULL(strstr(PROGRAM(t.a, commands[i], DEMO).out, "NOT YOUR FARM YET"));
+        TEST_HOLDS(PROGRAM(t.a, commands[i], FEW, own).out, "NOT YOUR FARM YET: ");
+        CU_ASSERT_PTR_NULL(strstr(PROGRAM(t.a, commands[i], FEW, DEMO).out, "NOT YOUR FARM YET"));
     }
     end(&t);
 }

@@ -212,7 +212,7 @@ static void check_widest(const char *yaml) {
     CU_ASSERT_PTR_NOT_NULL_FATAL(t.plan);
     enum { LAST_ROUND = 6 };
     ls_worksheet *w = ls_worksheet_new(t.arena);
-    ls_estimate *e = ls_litter_estimate(w, t.farm, t.reference, 1, 20000);
+    ls_estimate *e = ls_litter_estimate(w, t.farm, t.reference, 1, LS_BLOCK);
     ls_haul_planner p = {.w = w,
                          .arena = t.arena,
                          .reference = t.reference,

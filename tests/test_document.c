@@ -389,9 +389,9 @@ static void pages(void) {
     size_t walked = 0;
     for (size_t i = 0; ls_command_at(i) != NULL; i++) {
         const ls_command *c = ls_command_at(i);
-        const char *arguments[5] = {c->name, DEMO};
-        size_t n = 3;
-        if (c->formats != ls_command_documents)
+        const char *arguments[8] = {c->name, DEMO, FEW};
+        size_t n = c->options & LS_OPTION_BIT(LS_OPTION_DRAWS) ? 5 : 3;
+        if (c->formats != NULL)
             continue;
         for (size_t k = 0; k < sizeof beside / sizeof *beside; k++)
             if (strcmp(beside[k].command, c->name) == 0)

@@ -131,11 +131,12 @@ static void pages(void) {
     /* every link leads to a line of the worksheet or a chapter */
     for (const char *s = html.out; (s = strstr(s, "href=\"#")) != NULL; s += 7)
         TEST_HOLDS(html.out, ls_arena_printf(a, "id=\"%.*s\"", (int)strcspn(s + 7, "\""), s + 7));
-    TEST_HOLDS(PROGRAM(a, "dossier", w.house, w.fields, "--format", "csv").out, "entry,ticket,");
+    TEST_HOLDS(PROGRAM(a, "dossier", FEW, w.house, w.fields, "--format", "csv").out,
+               "entry,ticket,");
     for (size_t i = 0; i < 2; i++) {
         static const char *const parts[] = {"fields", "findings"};
         test_run csv =
-            PROGRAM(a, "dossier", w.house, w.fields, "--format", "csv", "--part", parts[i]);
+            PROGRAM(a, "dossier", FEW, w.house, w.fields, "--format", "csv", "--part", parts[i]);
         TEST_SAME(csv.status, LS_DONE);
         CU_ASSERT(count(csv.out, "\r\n") > 3);
     }
@@ -191,7 +192,8 @@ static void earlier(void) {
 static void explained(void) {
     ls_arena *a = ls_arena_new();
     dossier_world w = plain(a);
-    const char *keys = ls_arena_printf(a, "\n%s", PROGRAM(a, "explain", w.house, w.fields).out);
+    const char *keys =
+        ls_arena_printf(a, "\n%s", PROGRAM(a, "explain", FEW, w.house, w.fields).out);
     json_t *d = json_loads(dossier_run(&w, "--format", "json", NULL).out, 0, NULL), *line;
     CU_ASSERT_PTR_NOT_NULL_FATAL(d);
     size_t i;
@@ -203,7 +205,7 @@ static void explained(void) {
     CU_ASSERT(i > 100);
     json_decref(d);
     TEST_HOLDS(keys, "\nhaul-log.entry-1.tons  ");
-    TEST_HOLDS(PROGRAM(a, "explain", w.house, w.fields, "dossier.load-1.tons").out,
+    TEST_HOLDS(PROGRAM(a, "explain", FEW, w.house, w.fields, "dossier.load-1.tons").out,
                "haul log: entry 1");
     test_folder_end(w.folder);
     ls_arena_free(a);

@@ -189,7 +189,7 @@ static json_t *farm_of(ls_arena *a, const char *birds, int n) {
                         "farm: {name: T}\nhouses:\n  - name: A\n    length: 400 ft\n    width: 40 "
                         "ft\n    flocks: [{%s %d, placed: 2025-12-08, removed: 2026-01-26}]\n",
                         birds, n));
-    test_run run = PROGRAM(a, "dossier", file, "--draws", "10000", "--format", "json");
+    test_run run = PROGRAM(a, "dossier", file, FEW, "--format", "json");
     TEST_SAME(run.status, LS_DONE);
     json_t *d = json_loads(run.out, JSON_REJECT_DUPLICATES, NULL);
     CU_ASSERT_PTR_NOT_NULL_FATAL(d);
@@ -303,8 +303,7 @@ static void whose(void) {
 static void no_fields(void) {
     ls_arena *a = ls_arena_new();
     dossier_world w = dossier_write(a, dossier_house(a), dossier_fields(a), dossier_log(a));
-    test_run run =
-        PROGRAM(a, "dossier", w.house, "--draws", "10000", "--format", "json", "--strict");
+    test_run run = PROGRAM(a, "dossier", w.house, FEW, "--format", "json", "--strict");
     TEST_SAME(run.status, LS_MISTAKE);
     TEST_HOLDS(run.out, "\"item\": \"recipient\"");
     TEST_HOLDS(run.out, "name the file of the buyers and fields too");

@@ -68,7 +68,7 @@ static void end(world *x) {
 
 /* What another command tells of the same files. */
 static json_t *told(ls_arena *a, const char *command, const char *house, const char *fields) {
-    test_run run = PROGRAM(a, command, house, fields, "--draws", "10000", "--format", "json");
+    test_run run = PROGRAM(a, command, house, fields, FEW, "--format", "json");
     json_t *d = json_loads(run.out, 0, NULL);
     CU_ASSERT_PTR_NOT_NULL_FATAL(d);
     return d;

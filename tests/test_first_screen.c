@@ -8,9 +8,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { FARMS = 8, HEAD_LINES = 25, PLAN_LINES = 45, OTHER_LINES = 60, SENTENCES = 20, WORDS = 25 };
-
-#define DRAWS "10000"
+enum { FARMS = 3, HEAD_LINES = 25, PLAN_LINES = 45, OTHER_LINES = 60, SENTENCES = 20, WORDS = 25 };
 
 static size_t lines(const char *page) {
     size_t n = 0;
@@ -192,8 +190,8 @@ static void agrees(ls_arena *a, const char *page, const json_t *d) {
 }
 
 static void plan_page(ls_arena *a, const char *const *farm, size_t most) {
-    test_run page = PROGRAM(a, "plan", "--draws", DRAWS, farm[0], farm[1]),
-             data = PROGRAM(a, "plan", "--draws", DRAWS, "--format", "json", farm[0], farm[1]);
+    test_run page = PROGRAM(a, "plan", FEW, farm[0], farm[1]),
+             data = PROGRAM(a, "plan", FEW, "--format", "json", farm[0], farm[1]);
     if (page.status != 0)
         return;
     json_t *d = json_loads(data.out, 0, NULL);
@@ -212,7 +210,7 @@ static void plan_page(ls_arena *a, const char *const *farm, size_t most) {
 static void other_pages(ls_arena *a, const char *const *farm, size_t most) {
     static const char *const commands[] = {"check", "estimate", "rates"};
     for (size_t i = 0; i < sizeof commands / sizeof *commands; i++) {
-        const char *page = PROGRAM(a, commands[i], "--draws", DRAWS, farm[0], farm[1]).out;
+        const char *page = PROGRAM(a, commands[i], FEW, farm[0], farm[1]).out;
         if (lines(page) > most || page_sentences(a, page) > SENTENCES)
             TEST_TEXT(page, "a page of few lines and sentences");
     }
@@ -254,7 +252,7 @@ static void rest_of_plan(void) {
     PROGRAM(a, "record", house, DEMO_FIELDS, "--when", "2026-02-16", "--ticket", "NORTH-LEFT-07-E",
             "--tons", "3", "--field", "stack", "--cleared", "all");
     plan_page(a, (const char *const[]){house, DEMO_FIELDS}, PLAN_LINES + 5);
-    TEST_HOLDS(PROGRAM(a, "plan", house, DEMO_FIELDS).out, " + 20 in the stack.");
+    TEST_HOLDS(PROGRAM(a, "plan", FEW, house, DEMO_FIELDS).out, " + 20 in the stack.");
     test_folder_end(folder);
     ls_arena_free(a);
 }
@@ -262,8 +260,8 @@ static void rest_of_plan(void) {
 /* The plan and the slips tell the same chance. */
 static void one_chance(void) {
     ls_arena *a = ls_arena_new();
-    const char *plan = test_joined(a, PROGRAM(a, "plan", DEMO).out),
-               *slips = test_joined(a, PROGRAM(a, "tickets", "--promise", DEMO).out);
+    const char *plan = test_joined(a, PROGRAM(a, "plan", FEW, DEMO).out),
+               *slips = test_joined(a, PROGRAM(a, "tickets", FEW, "--promise", DEMO).out);
     const char *at = strstr(plan, "there together ");
     CU_ASSERT_PTR_NOT_NULL_FATAL(at);
     TEST_HOLDS(slips, ls_arena_copy_n(a, at, strlen("there together 82% of the time")));
@@ -271,8 +269,7 @@ static void one_chance(void) {
 }
 
 static void random_pages(void) {
-    const char *told = getenv("SCREEN_FARMS"); /* more, where there is time */
-    uint64_t farms = told != NULL ? strtoull(told, NULL, 10) : FARMS;
+    uint64_t farms = test_count("SCREEN_FARMS", FARMS);
     for (uint64_t seed = 1; seed <= farms; seed++) {
         ls_arena *a = ls_arena_new();
         const char *folder = test_folder(a);

@@ -6,18 +6,6 @@
 #include <math.h>
 #include <string.h>
 
-#if defined(__SANITIZE_ADDRESS__)
-enum { FARMS = 20 };
-#elif defined(__has_feature)
-#if __has_feature(address_sanitizer)
-enum { FARMS = 20 };
-#else
-enum { FARMS = 200 };
-#endif
-#else
-enum { FARMS = 200 };
-#endif
-
 typedef struct {
     uint64_t state;
     ls_arena *arena;
@@ -197,7 +185,8 @@ static void farm_holds(const litter_world *t, const char *where) {
 }
 
 static void random_flocks(void) {
-    for (uint64_t seed = 1; seed <= FARMS; seed++) {
+    uint64_t farms = test_count("RANDOM_FLOCKS", 25);
+    for (uint64_t seed = 1; seed <= farms; seed++) {
         ls_arena *a = ls_arena_new();
         litter_world t = litter_farm(farm_text(a, seed), NULL);
         if (t.estimate)

@@ -188,8 +188,8 @@ static void test_all_birds(void) {
         all.memory += without.memory, all.told += without.told;
         if (without.told > 0) {
             const char *path = test_file(a, folder, "bare.yaml", bare);
-            TEST_HOLDS(PROGRAM(a, "estimate", path, "--full").out, "unverified figures: ");
-            TEST_HOLDS(PROGRAM(a, "estimate", path, "--format", "json").out,
+            TEST_HOLDS(PROGRAM(a, "estimate", FEW, path, "--full").out, "unverified figures: ");
+            TEST_HOLDS(PROGRAM(a, "estimate", FEW, path, "--format", "json").out,
                        "unverified figures: ");
         }
         test_folder_end(folder);
@@ -205,14 +205,14 @@ static void test_pages(void) {
     const char *folder = test_folder(a);
     const char *house = test_replace(a, test_file_text(a, DEMO_HOUSE), "    swath: 32 ft\n", "");
     const char *path = test_file(a, folder, "house.yaml", house);
-    TEST_HOLDS(PROGRAM(a, "rates", DEMO, "--full").out,
+    TEST_HOLDS(PROGRAM(a, "rates", FEW, DEMO, "--full").out,
                "what tall fescue hay removes (us-crops) is from memory");
-    TEST_HOLDS(PROGRAM(a, "rates", DEMO, "--format", "json").out, "(us-crops) is from memory");
-    const char *plan = PROGRAM(a, "plan", path, DEMO_FIELDS, "--full").out;
+    TEST_HOLDS(PROGRAM(a, "rates", FEW, DEMO, "--format", "json").out, "(us-crops) is from memory");
+    const char *plan = PROGRAM(a, "plan", FEW, path, DEMO_FIELDS, "--full").out;
     TEST_HOLDS(plan, "32.5 ft is used, from memory");
     TEST_HOLDS(plan, "Unverified figures: ");
     TEST_HOLDS(plan, "in corn grain");
-    TEST_HOLDS(PROGRAM(a, "plan", DEMO, "--format", "json").out, "Unverified figures: ");
+    TEST_HOLDS(PROGRAM(a, "plan", FEW, DEMO, "--format", "json").out, "Unverified figures: ");
     test_folder_end(folder);
     ls_arena_free(a);
 }

@@ -120,10 +120,10 @@ static void at_once(void) {
     refuses(&w, "plan", in(&w, "none/page"), "there is no such folder");
     refuses(&w, "plan", in(&w, "page/"), "cannot write");
     refuses(&w, "plan", w.folder, "this is a folder, not a file");
-    test_run run = PROGRAM(w.a, "plan", "no-such.yaml", "-o", in(&w, "none/page"));
+    test_run run = PROGRAM(w.a, "plan", FEW, "no-such.yaml", "-o", in(&w, "none/page"));
     TEST_SAME(run.status, LS_USAGE);
-    TEST_SAME(PROGRAM(w.a, "rates", w.house, "-o", in(&w, "page")).status, LS_MISTAKE);
-    TEST_SAME(PROGRAM(w.a, "rates", w.house, "-o", w.house).status, LS_USAGE);
+    TEST_SAME(PROGRAM(w.a, "rates", FEW, w.house, "-o", in(&w, "page")).status, LS_MISTAKE);
+    TEST_SAME(PROGRAM(w.a, "rates", FEW, w.house, "-o", w.house).status, LS_USAGE);
     end(&w);
 }
 
@@ -132,12 +132,12 @@ static void other_files(void) {
     world w = begin();
     const char *page = in(&w, "page"), *link = in(&w, "link");
     TEST_SAME(symlink("page", link), 0);
-    TEST_SAME(PROGRAM(w.a, "estimate", w.house, "-o", link).status, LS_DONE);
+    TEST_SAME(PROGRAM(w.a, "estimate", FEW, w.house, "-o", link).status, LS_DONE);
     struct stat about = {0};
     TEST_SAME(lstat(link, &about), 0);
     CU_ASSERT(S_ISLNK(about.st_mode));
-    TEST_TEXT(test_file_text(w.a, page), PROGRAM(w.a, "estimate", w.house).out);
-    TEST_SAME(PROGRAM(w.a, "estimate", w.house, "-o", "/dev/null").status, LS_DONE);
+    TEST_TEXT(test_file_text(w.a, page), PROGRAM(w.a, "estimate", FEW, w.house).out);
+    TEST_SAME(PROGRAM(w.a, "estimate", FEW, w.house, "-o", "/dev/null").status, LS_DONE);
     end(&w);
 }
 

@@ -40,7 +40,7 @@ static const char *haul(world *t, const char *ticket, const char *where) {
 
 /* A page without its line ends and single blanks, so that words stand together. */
 static const char *page(world *t, const char *command) {
-    test_run run = PROGRAM(t->a, command, t->house, t->fields, "--draws", "10000", "--full");
+    test_run run = PROGRAM(t->a, command, t->house, t->fields, FEW, "--full");
     TEST_SAME(run.status, LS_DONE);
     TEST_TEXT(run.err, "");
     test_fits(run.out);

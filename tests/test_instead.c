@@ -59,9 +59,9 @@ static const char *dumped(ls_arena *a, const json_t *tree) {
 static void compare(ls_arena *a, const char *command, const char *change, const char *house,
                     const char *fields) {
     json_t *both = document(a, (const char *const[]){command, DEMO, "--instead", change, "--format",
-                                                     "json", "--draws", "10000", NULL});
-    json_t *hand = document(a, (const char *const[]){command, house, fields, "--format", "json",
-                                                     "--draws", "10000", NULL});
+                                                     "json", FEW, NULL});
+    json_t *hand =
+        document(a, (const char *const[]){command, house, fields, "--format", "json", FEW, NULL});
     TEST_TEXT(dumped(a, json_object_get(both, "instead")), dumped(a, hand));
     json_decref(both);
     json_decref(hand);
@@ -72,8 +72,8 @@ static void now_is_as_ever(void) {
     ls_arena *a = ls_arena_new();
     json_t *both = document(a, (const char *const[]){"plan", DEMO, "--instead",
                                                      "tests/instead/one-more-buyer.yaml",
-                                                     "--format", "json", NULL});
-    json_t *alone = document(a, (const char *const[]){"plan", DEMO, "--format", "json", NULL});
+                                                     "--format", "json", FEW, NULL});
+    json_t *alone = document(a, (const char *const[]){"plan", DEMO, "--format", "json", FEW, NULL});
     TEST_TEXT(dumped(a, json_object_get(both, "now")), dumped(a, alone));
     /* and what is shown of it is its own, not the other worksheet's */
     json_t *shown = json_object_get(both, "in_short"), *row;
@@ -114,7 +114,7 @@ static void same_as_by_hand(void) {
 static test_run laid(ls_arena *a, const char *change) {
     const char *folder = test_folder(a);
     const char *path = test_file(a, folder, "change.yaml", change);
-    test_run run = PROGRAM(a, "estimate", DEMO, "--draws", "10000", "--instead", path);
+    test_run run = PROGRAM(a, "estimate", DEMO, FEW, "--instead", path);
     TEST_SAME(test_folder_count(folder), 1);
     test_folder_end(folder);
     return run;
@@ -143,10 +143,10 @@ static void files(void) {
     static const char change[] = "trucks: [{name: spreader truck, count: 3}]\n";
     ls_arena *a = ls_arena_new();
     const char *folder = test_folder(a), *path = test_file(a, folder, "change.yaml", change);
-    test_run run = PROGRAM(a, "plan", "-", DEMO_FIELDS, "--instead", path);
+    test_run run = PROGRAM(a, "plan", FEW, "-", DEMO_FIELDS, "--instead", path);
     TEST_SAME(run.status, LS_USAGE);
     TEST_HOLDS(run.err, "reads the farm files twice");
-    run = PROGRAM(a, "plan", DEMO, "--instead", path, "--draws", "10000", "-o", path);
+    run = PROGRAM(a, "plan", DEMO, "--instead", path, FEW, "-o", path);
     TEST_SAME(run.status, LS_USAGE);
     TEST_TEXT(test_file_text(a, path), change);
     TEST_SAME(test_folder_count(folder), 1);
@@ -189,13 +189,12 @@ static void endings(void) {
     ls_arena *a = ls_arena_new();
     const char *folder = test_folder(a);
     const char *path = ls_arena_printf(a, "%s/plan.html", folder);
-    TEST_SAME(PROGRAM(a, "plan", DEMO, "--draws", "10000", "-o", path).status, LS_DONE);
+    TEST_SAME(PROGRAM(a, "plan", DEMO, FEW, "-o", path).status, LS_DONE);
     TEST_HOLDS(test_file_text(a, path), "<!DOCTYPE html>");
-    TEST_SAME(PROGRAM(a, "plan", DEMO, "--draws", "10000", "-o", path, "--format", "json").status,
-              LS_DONE);
+    TEST_SAME(PROGRAM(a, "plan", DEMO, FEW, "-o", path, "--format", "json").status, LS_DONE);
     TEST_HOLDS(test_file_text(a, path), "\"command\": \"plan\"");
     path = ls_arena_printf(a, "%s/tickets.CSV", folder);
-    TEST_SAME(PROGRAM(a, "tickets", DEMO, "--draws", "10000", "-o", path).status, LS_USAGE);
+    TEST_SAME(PROGRAM(a, "tickets", DEMO, FEW, "-o", path).status, LS_USAGE);
     TEST_SAME(test_folder_count(folder), 1);
     test_folder_end(folder);
     ls_arena_free(a);

@@ -27,7 +27,7 @@ static world world_of(const char *const *paths, size_t n) {
         return t;
     }
     t.sheet = ls_worksheet_new(t.arena);
-    t.estimate = ls_litter_estimate(t.sheet, t.farm, r, 1, 20000);
+    t.estimate = ls_litter_estimate(t.sheet, t.farm, r, 1, LS_BLOCK);
     TEST_TEXT(ls_worksheet_fault(t.sheet), NULL);
     CU_ASSERT_PTR_NOT_NULL(t.estimate);
     if (!t.estimate)

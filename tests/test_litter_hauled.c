@@ -21,7 +21,7 @@ static const char farm_file[] =
     "trucks:\n"
     "  - {name: truck, count: 1, payload: 20 ton, body: 20 yd3}\n";
 
-enum { MOST = 40 };
+enum { MOST = 40, DRAWS = 5 * LS_BLOCK };
 
 typedef struct {
     ls_arena *arena;
@@ -61,7 +61,7 @@ static void haul(world *t, const char *lot, double tons, bool weighed, double cl
 
 static void estimate(world *t) {
     t->sheet = ls_worksheet_new(t->arena);
-    t->estimate = ls_litter_estimate(t->sheet, &t->farm, t->reference, 1, 200000);
+    t->estimate = ls_litter_estimate(t->sheet, &t->farm, t->reference, 1, DRAWS);
     TEST_TEXT(ls_worksheet_fault(t->sheet), NULL);
     CU_ASSERT_PTR_NOT_NULL_FATAL(t->estimate);
 }
@@ -69,7 +69,7 @@ static void estimate(world *t) {
 static ls_drawn drawn(const world *t, const char *key) {
     ls_drawn d = ls_drawn_of(ls_line_find(t->sheet, key));
     CU_ASSERT_NOT_EQUAL_FATAL(d.line, LS_NO_LINE);
-    ls_draw(t->sheet, 1, 200000, &d, 1);
+    ls_draw(t->sheet, 1, DRAWS, &d, 1);
     return d;
 }
 

@@ -35,12 +35,12 @@ static void test_override(void) {
         farm_with(a, folder,
                   LAB "tables:\n" OF("moisture", "") "    rows:\n      broiler: {moisture: 25 %}\n",
                   BROILERS);
-    const char *json = text_of(PROGRAM(a, "estimate", path, "--format", "json"), LS_DONE);
-    TEST_HOLDS(text_of(PROGRAM(a, "explain", path, "a.moisture.table"), LS_DONE),
+    const char *json = text_of(PROGRAM(a, "estimate", FEW, path, "--format", "json"), LS_DONE);
+    TEST_HOLDS(text_of(PROGRAM(a, "explain", FEW, path, "a.moisture.table"), LS_DONE),
                "moisture, published, 25%");
     TEST_HOLDS(json, "rows of the farm's own tables in use: moisture/broiler (");
     TEST_HOLDS(json, "my-tables.yaml:8)");
-    const char *all = text_of(PROGRAM(a, "explain", path, "--all"), LS_DONE);
+    const char *all = text_of(PROGRAM(a, "explain", FEW, path, "--all"), LS_DONE);
     TEST_HOLDS(all, "county-lab, County Laboratory, Samples of 2025; from the");
     const char *shown = text_of(PROGRAM(a, "sources", path, "moisture"), LS_DONE);
     TEST_HOLDS(shown, "broiler (county-lab, read; the farm's own,");
@@ -63,8 +63,8 @@ static void test_nothing_else_changes(void) {
                                                                            "      kale: {P2O5: 4 "
                                                                            "lb/ton}\n",
         BROILERS);
-    TEST_TEXT(text_of(PROGRAM(a, "estimate", own, "--full"), LS_DONE),
-              text_of(PROGRAM(a, "estimate", plain, "--full"), LS_DONE));
+    TEST_TEXT(text_of(PROGRAM(a, "estimate", FEW, own, "--full"), LS_DONE),
+              text_of(PROGRAM(a, "estimate", FEW, plain, "--full"), LS_DONE));
     TEST_HOLDS(text_of(PROGRAM(a, "sources", own), LS_DONE), "removal-ours/kale, ");
     TEST_SAME(PROGRAM(a, "sources", "removal-ours").status, LS_MISTAKE);
     test_folder_end(folder);
@@ -90,9 +90,10 @@ static void test_new_crop(void) {
                   "own_tables: [my-tables.yaml]\ntables: {removal: ours}\n" BROILERS FIELD);
     const char *const paths[] = {path, named};
     for (size_t i = 0; i < 2; i++) {
-        const char *told = text_of(PROGRAM(a, "explain", paths[i], "b.f.removal.P2O5"), LS_DONE);
+        const char *told =
+            text_of(PROGRAM(a, "explain", FEW, paths[i], "b.f.removal.P2O5"), LS_DONE);
         TEST_HOLDS(told, "P2O5 the crop removes in a year, 20 lb/ac");
-        TEST_HOLDS(text_of(PROGRAM(a, "rates", paths[i], "--full"), LS_DONE),
+        TEST_HOLDS(text_of(PROGRAM(a, "rates", FEW, paths[i], "--full"), LS_DONE),
                    "rows of the farm's own tables in use: removal-ours/kale");
     }
     test_folder_end(folder);
@@ -108,7 +109,7 @@ static void test_metals(void) {
             "removal", "    name: ours\n    title: Ours\n") "    rows:\n      kale: {P2O5: 4 "
                                                             "lb/ton}\n";
     const char *path = farm_with(a, folder, tables, BROILERS FIELD);
-    TEST_HOLDS(text_of(PROGRAM(a, "rates", path, "--format", "json"), LS_DONE),
+    TEST_HOLDS(text_of(PROGRAM(a, "rates", FEW, path, "--format", "json"), LS_DONE),
                "rows of the farm's own tables in use: metals/Cu (");
     test_folder_end(folder);
     ls_arena_free(a);
@@ -142,12 +143,12 @@ static void test_new_rows(void) {
                                                                                         "20 %}\n",
         BROILERS "    bedding: [{material: hemp, depth: 3 in}]\nfertilizer: {calcium nitrate: 310 "
                  "$/ton}\n");
-    const char *notes = text_of(PROGRAM(a, "estimate", path, "--full"), LS_DONE);
+    const char *notes = text_of(PROGRAM(a, "estimate", FEW, path, "--full"), LS_DONE);
     TEST_HOLDS(notes, "composition-broiler/ours");
     TEST_HOLDS(notes, "bedding/hemp");
-    TEST_HOLDS(text_of(PROGRAM(a, "explain", path, "whole-farm.price.N"), LS_DONE),
+    TEST_HOLDS(text_of(PROGRAM(a, "explain", FEW, path, "whole-farm.price.N"), LS_DONE),
                "price of N, the cheapest given, $1 a lb");
-    TEST_HOLDS(text_of(PROGRAM(a, "explain", path, "fertilizer-calcium_nitrate.N"), LS_DONE),
+    TEST_HOLDS(text_of(PROGRAM(a, "explain", FEW, path, "fertilizer-calcium_nitrate.N"), LS_DONE),
                "my-tables.yaml");
     test_folder_end(folder);
     ls_arena_free(a);
@@ -163,7 +164,7 @@ static void test_unsuited(void) {
                                                                          "  coufal: "
                                                                          "{per: bird}\n",
                   BROILERS);
-    TEST_HOLDS(text_of(PROGRAM(a, "estimate", path, "--full"), LS_MISTAKE),
+    TEST_HOLDS(text_of(PROGRAM(a, "estimate", FEW, path, "--full"), LS_MISTAKE),
                "farm.yaml:1:13: error: with these tables the figures do not fit together: ");
     test_folder_end(folder);
     ls_arena_free(a);
@@ -190,7 +191,8 @@ static void test_left_out(void) {
                                                                             "own_days: 45 "
                                                                             "day}\n",
         BROILERS);
-    TEST_HOLDS(text_of(PROGRAM(a, "estimate", path, "--full"), LS_DONE), "droppings-broiler/ours");
+    TEST_HOLDS(text_of(PROGRAM(a, "estimate", FEW, path, "--full"), LS_DONE),
+               "droppings-broiler/ours");
     test_folder_end(folder);
     ls_arena_free(a);
 }

@@ -241,7 +241,7 @@ static plan_world aimed(const char *yaml, ls_aim aim) {
     plan_world t = plan_world_text(yaml);
     ls_plan_terms terms = {.aim = aim, .from = LS_NO_DATE};
     ls_worksheet *w = ls_worksheet_new(t.arena);
-    const ls_estimate *e = ls_litter_estimate(w, t.farm, t.reference, 1, 20000);
+    const ls_estimate *e = ls_litter_estimate(w, t.farm, t.reference, 1, LS_BLOCK);
     t.sheet = w;
     t.plan = ls_haul_plan(w, t.reference, e, ls_agronomy_new(w, t.reference, e), &terms);
     return t;
@@ -309,8 +309,10 @@ static void test_standby(void) {
     ls_certainty before = LS_FIRM;
     for (size_t i = 0; i < t.plan->loads_n; i++) {
         const ls_load *l = &t.plan->loads[i];
-        CU_ASSERT(l->certainty >= before); /* what a short house lacks are the last tickets */
-        before = l->certainty;
+        if (plan_tons(&t, l->tons) > plan_tons(&t, l->lot->payload.line) - 0.01) {
+            CU_ASSERT(l->certainty >= before); /* what a short house lacks are the last tickets */
+            before = l->certainty;
+        }
         others += l->certainty != LS_FIRM;
         if (l->standby == NULL)
             continue;
@@ -329,7 +331,7 @@ static void test_standby(void) {
 
 static void test_page(void) {
     ls_arena *a = ls_arena_new();
-    test_run run = PROGRAM(a, "plan", "--full", "--aim", "near", "fixtures/demo-house.yaml",
+    test_run run = PROGRAM(a, "plan", FEW, "--full", "--aim", "near", "fixtures/demo-house.yaml",
                            "fixtures/demo-fields.yaml");
     TEST_SAME(run.status, 0);
     TEST_TEXT(run.err, ""); /* no progress where nobody watches */
@@ -341,7 +343,7 @@ static void test_page(void) {
     CU_ASSERT(first != NULL && rest != NULL && first < rest);
     TEST_HOLDS(page, " 220 placed. 26 have NO FIELD.");
     TEST_HOLDS(page, "Room left in the likely case under 0.1 tons");
-    run = PROGRAM(a, "plan", "--aim", "far", "fixtures/demo-house.yaml");
+    run = PROGRAM(a, "plan", FEW, "--aim", "far", "fixtures/demo-house.yaml");
     TEST_SAME(run.status, 2);
     TEST_HOLDS(run.err, "\"far\" is not money, near or phosphorus");
     ls_arena_free(a);
@@ -354,7 +356,7 @@ static void test_no_farm_section(void) {
     const char *path =
         test_file(a, folder, "farm.yaml",
                   PLAN_HOUSE CREW "buyers:\n" BUYER("A", "3", "20", "", FIELD("Wide", "80", "")));
-    test_run run = PROGRAM(a, "plan", path);
+    test_run run = PROGRAM(a, "plan", FEW, path);
     TEST_SAME(run.status, 0);
     TEST_HOLDS(run.out, "The file gives no date.");
     test_folder_end(folder);

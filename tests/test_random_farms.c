@@ -6,17 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#if defined(__SANITIZE_ADDRESS__)
-enum { FARMS = 40 };
-#elif defined(__has_feature)
-#if __has_feature(address_sanitizer)
-enum { FARMS = 40 };
-#else
-enum { FARMS = 150 };
-#endif
-#else
-enum { FARMS = 150 };
-#endif
+enum { FARMS = 30 };
 
 static void one_farm(const ls_reference *r, const char *folder, uint64_t seed) {
     ls_arena *a = ls_arena_new();
@@ -39,8 +29,7 @@ static void random_farms(void) {
     ls_arena *a = ls_arena_new();
     const char *folder = test_folder(a);
     const ls_reference *r = ls_reference_load(a);
-    const char *told = getenv("RANDOM_FARMS"); /* more, where there is time */
-    uint64_t farms = told != NULL ? strtoull(told, NULL, 10) : FARMS;
+    uint64_t farms = test_count("RANDOM_FARMS", FARMS);
     for (uint64_t seed = 1; seed <= farms; seed++)
         one_farm(r, folder, seed);
     test_folder_end(folder);

@@ -14,18 +14,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#if defined(__SANITIZE_ADDRESS__)
-enum { FARMS = 2 };
-#elif defined(__has_feature)
-#if __has_feature(address_sanitizer)
-enum { FARMS = 2 };
-#else
-enum { FARMS = 6 };
-#endif
-#else
-enum { FARMS = 6 };
-#endif
-enum { MORNINGS = 2, MOST_LOADS = 5 };
+enum { FARMS = 2, MORNINGS = 2, MOST_LOADS = 5 };
 enum { FIRST = 13 }; /* the second farm is one whose tickets are not in the order of certainty */
 
 typedef struct {
@@ -365,15 +354,14 @@ static void one_farm(uint64_t seed) {
         plan_holds(&t);
     }
     json_decref(t.plan);
-    int tickets = PROGRAM(t.a, "tickets", t.path, "--draws", "10000").status;
+    int tickets = PROGRAM(t.a, "tickets", t.path, FEW).status;
     HOLDS(&t, tickets == LS_DONE || tickets == LS_MISTAKE); /* nothing may be left to go */
     test_folder_end(folder);
     ls_arena_free(t.a);
 }
 
 static void random_logs(void) {
-    const char *told = getenv("RANDOM_LOGS"); /* more, where there is time */
-    uint64_t farms = told != NULL ? strtoull(told, NULL, 10) : FARMS;
+    uint64_t farms = test_count("RANDOM_LOGS", FARMS);
     for (uint64_t seed = FIRST; seed < FIRST + farms; seed++)
         one_farm(seed);
 }

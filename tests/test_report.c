@@ -13,7 +13,7 @@ static void pages_fit(ls_arena *a, const char *house, const char *fields) {
     static const char *const units[] = {"us", "metric"};
     for (size_t i = 0; i < 3; i++)
         for (size_t u = 0; u < 2; u++) {
-            test_run run = PROGRAM(a, commands[i], house, fields, "--units", units[u]);
+            test_run run = PROGRAM(a, commands[i], FEW, house, fields, "--units", units[u]);
             TEST_SAME(run.status, LS_DONE);
             TEST_TEXT(run.err, "");
             TEST_HOLDS(run.out, "Planning figures: ");
@@ -84,8 +84,8 @@ static void nothing_invisible(void) {
     const char *houses = test_replace(a, test_file_text(a, DEMO_HOUSE), "name: North",
                                       ls_arena_printf(a, "name: %s", mean));
     const char *path = test_file(a, folder, "h.yaml", houses);
-    test_run page = PROGRAM(a, "estimate", path),
-             json = PROGRAM(a, "estimate", path, "--format", "json");
+    test_run page = PROGRAM(a, "estimate", FEW, path),
+             json = PROGRAM(a, "estimate", FEW, path, "--format", "json");
     TEST_SAME(page.status, LS_DONE);
     TEST_SAME(json.status, LS_DONE);
     CU_ASSERT_PTR_NULL(strstr(page.out, "\u202E"));
@@ -101,16 +101,16 @@ static void nothing_invisible(void) {
 
 static void what_pages_say(void) {
     ls_arena *a = ls_arena_new();
-    test_run alone = PROGRAM(a, "estimate", DEMO_HOUSE, "--full");
+    test_run alone = PROGRAM(a, "estimate", FEW, DEMO_HOUSE, "--full");
     TEST_SAME(alone.status, LS_DONE);
     TEST_HOLDS(alone.out, "depth survey");
     TEST_HOLDS(alone.out, "Found here: ");
     TEST_HOLDS(alone.out, "Published averages: ");
-    test_run rates = PROGRAM(a, "rates", DEMO, "--full");
+    test_run rates = PROGRAM(a, "rates", FEW, DEMO, "--full");
     TEST_HOLDS(rates.out, "Litter of North/left, North/right, by the report of State Soil");
     TEST_HOLDS(rates.out, "(lowest: sets the rate)");
     TEST_HOLDS(rates.out, "very high");
-    test_run plan = PROGRAM(a, "plan", DEMO, "--full");
+    test_run plan = PROGRAM(a, "plan", FEW, DEMO, "--full");
     /* those that do not concern this farm's work: no alum, no disease order, no pit */
     static const char *const others[] = {"alum", "avian_influenza", "gas_in_pit"};
     const ls_table *cautions = ls_reference_by_id(ls_reference_load(a), "caution");
@@ -128,7 +128,7 @@ static void what_pages_say(void) {
 static void without_a_truck(void) {
     ls_arena *a = ls_arena_new();
     const char *folder = test_folder(a), *path = test_without_trucks(a, folder);
-    test_run page = PROGRAM(a, "estimate", path);
+    test_run page = PROGRAM(a, "estimate", FEW, path);
     TEST_SAME(page.status, LS_DONE);
     TEST_HOLDS(page.out, "names no truck");
     TEST_HOLDS(PROGRAM(a, "check", path).out, "no trucks");
@@ -145,12 +145,12 @@ static void one_lot_is_told_once(void) {
     const char *folder = test_folder(a), *why;
     const char *path = ls_arena_printf(a, "%s/farm.yaml", folder);
     CU_ASSERT_TRUE(ls_file_write(a, path, farm, strlen(farm), &why));
-    test_run page = PROGRAM(a, "estimate", path, "--full");
+    test_run page = PROGRAM(a, "estimate", FEW, path, "--full");
     TEST_SAME(page.status, LS_DONE);
     const char *first = strstr(page.out, "Litter as hauled");
     CU_ASSERT_PTR_NOT_NULL_FATAL(first);
     CU_ASSERT_PTR_NULL(strstr(first + 1, "Litter as hauled"));
-    TEST_HOLDS(PROGRAM(a, "estimate", DEMO_HOUSE, "--full").out, "ALL HOUSES TOGETHER");
+    TEST_HOLDS(PROGRAM(a, "estimate", FEW, DEMO_HOUSE, "--full").out, "ALL HOUSES TOGETHER");
     test_folder_end(folder);
     ls_arena_free(a);
 }
@@ -177,15 +177,17 @@ static void quarantine_is_told(void) {
         test_replace(a, test_file_text(a, DEMO_HOUSE), "\nfarm:\n", "\nfarm:\n  quarantine: yes\n");
     const char *path = test_file(a, folder, "farm.yaml", farm);
     for (size_t i = 0; i < sizeof pages / sizeof *pages; i++) {
-        test_run page =
-            PROGRAM(a, pages[i].command, path, DEMO_FIELDS, "--format", pages[i].format);
+        bool draws = strcmp(pages[i].command, "check") != 0; /* it takes no --draws */
+        test_run page = PROGRAM(a, pages[i].command, path, DEMO_FIELDS, "--format", pages[i].format,
+                                draws ? "--draws" : NULL, "10000");
         TEST_SAME(page.status, LS_DONE);
         const char *told = strstr(page.out, pages[i].told);
         TEST_HOLDS(page.out, pages[i].told);
         TEST_HOLDS(told == NULL ? "" : told, "moves without a permit");
         TEST_HOLDS(told == NULL ? "" : told, "lifted or a permit allows it");
         TEST_HOLDS(told == NULL ? "" : told, pages[i].figures);
-        test_run other = PROGRAM(a, pages[i].command, DEMO, "--format", pages[i].format);
+        test_run other = PROGRAM(a, pages[i].command, DEMO, "--format", pages[i].format,
+                                 draws ? "--draws" : NULL, "10000");
         CU_ASSERT_PTR_NULL(strstr(other.out, "QUARANTINE"));
     }
     test_folder_end(folder);

@@ -23,7 +23,7 @@ static const char farm[] =
 static const char *page(ls_arena *a, const char *old, const char *new) {
     const char *folder = test_folder(a);
     const char *text = old == NULL ? farm : test_replace(a, farm, old, new);
-    test_run run = PROGRAM(a, "plan", "--full", test_file(a, folder, "farm.yaml", text));
+    test_run run = PROGRAM(a, "plan", FEW, "--full", test_file(a, folder, "farm.yaml", text));
     TEST_SAME(run.status, LS_DONE);
     test_fits(run.out);
     test_folder_end(folder);
@@ -89,7 +89,7 @@ static void no_loads(void) {
     const char *folder = test_folder(a);
     const char *house = test_replace(a, test_file_text(a, DEMO_HOUSE), "9 h/day", "1.1 h/day");
     test_run run =
-        PROGRAM(a, "plan", "--full", test_file(a, folder, "house.yaml", house), DEMO_FIELDS);
+        PROGRAM(a, "plan", FEW, "--full", test_file(a, folder, "house.yaml", house), DEMO_FIELDS);
     TEST_SAME(run.status, LS_DONE);
     TEST_HOLDS(run.out, "Mon, Feb 16: no loads. North/left: slats off\n");
     test_fits(run.out);

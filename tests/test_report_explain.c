@@ -48,11 +48,9 @@ static void every_line_explained(void) {
     worked_out o = work_out(a);
     const ls_buyer *buyer = &o.view.farm->buyers.at[1];
     CU_ASSERT_PTR_NOT_NULL(ls_agronomy_field(o.agronomy, buyer, &buyer->fields.at[0]));
-    /* every line is looked at; those with the same ancestors alone cost the drawing again, so every
-     * third one */
-    size_t lines = ls_worksheet_lines(o.view.sheet);
+    size_t lines = ls_worksheet_lines(o.view.sheet), apart = test_count("LINES_APART", 12);
     CU_ASSERT_TRUE(lines > 300);
-    for (size_t i = 0; i < lines; i += 3)
+    for (size_t i = 0; i < lines; i += apart) /* each costs a drawing of its own */
         explain_line(&o.view, (ls_line)i);
     ls_arena_free(a);
 }
@@ -60,15 +58,15 @@ static void every_line_explained(void) {
 /* Keys that the list shows can be explained: some of each room. */
 static void listed_keys_explained(void) {
     ls_arena *a = ls_arena_new();
-    test_run list = PROGRAM(a, "explain", DEMO, "--draws", "10000");
+    test_run list = PROGRAM(a, "explain", DEMO, FEW);
     TEST_SAME(list.status, LS_DONE);
-    size_t n = 0, plan = 0;
+    size_t n = 0, plan = 0, apart = test_count("KEYS_APART", 160);
     for (const char *line = list.out; *line != '\0'; n++) {
         const char *key = ls_arena_copy_n(a, line, strcspn(line, " "));
         bool of_plan = strncmp(key, "plan.", 5) == 0;
         plan += of_plan;
-        if (of_plan ? plan % 100 == 1 : n % 40 == 0) {
-            test_run one = PROGRAM(a, "explain", DEMO, key, "--draws", "10000");
+        if (of_plan ? plan % (5 * apart / 2) == 1 : n % apart == 0) {
+            test_run one = PROGRAM(a, "explain", DEMO, key, FEW);
             TEST_SAME(one.status, LS_DONE);
             TEST_HOLDS(one.out, ls_arena_printf(a, "\n%s:", key));
         }
@@ -88,7 +86,7 @@ static bool is_listed(const char *list, ls_arena *a, const char *key) {
 /* A key is listed once, and what the pages show is among them. */
 static void keys_are_listed_once(void) {
     ls_arena *a = ls_arena_new();
-    test_run list = PROGRAM(a, "explain", DEMO, "--draws", "10000");
+    test_run list = PROGRAM(a, "explain", DEMO, FEW);
     for (const char *line = list.out; *line != '\0';) {
         const char *key = ls_arena_copy_n(a, line, strcspn(line, " "));
         line += strcspn(line, "\n");
@@ -107,8 +105,8 @@ static void keys_are_listed_once(void) {
 /* --all tells every listed figure once, below what it is made of, down to where it comes from. */
 static void whole_worksheet(void) {
     ls_arena *a = ls_arena_new();
-    test_run keys = PROGRAM(a, "explain", DEMO, "--draws", "10000");
-    test_run all = PROGRAM(a, "explain", DEMO, "--all", "--draws", "10000");
+    test_run keys = PROGRAM(a, "explain", DEMO, FEW);
+    test_run all = PROGRAM(a, "explain", DEMO, "--all", FEW);
     TEST_SAME(all.status, LS_DONE);
     test_fits(all.out);
     const char *after = all.out;
@@ -127,9 +125,9 @@ static void whole_worksheet(void) {
 
 static void depth(void) {
     ls_arena *a = ls_arena_new();
-    test_run none = PROGRAM(a, "explain", DEMO, "north.left.tons", "--depth", "0");
-    test_run one = PROGRAM(a, "explain", DEMO, "north.left.tons", "--depth", "1");
-    test_run all = PROGRAM(a, "explain", DEMO, "north.left.tons");
+    test_run none = PROGRAM(a, "explain", FEW, DEMO, "north.left.tons", "--depth", "0");
+    test_run one = PROGRAM(a, "explain", FEW, DEMO, "north.left.tons", "--depth", "1");
+    test_run all = PROGRAM(a, "explain", FEW, DEMO, "north.left.tons");
     CU_ASSERT_PTR_NULL(strstr(none.out, "\n| "));
     TEST_HOLDS(one.out, "\n| ");
     CU_ASSERT_PTR_NULL(strstr(one.out, "\n| | "));
@@ -144,9 +142,9 @@ static void depth(void) {
  */
 static void metric_units(void) {
     ls_arena *a = ls_arena_new();
-    test_run us = PROGRAM(a, "explain", DEMO, "north.dry_tons", "--depth", "0");
+    test_run us = PROGRAM(a, "explain", FEW, DEMO, "north.dry_tons", "--depth", "0");
     test_run metric =
-        PROGRAM(a, "explain", DEMO, "north.dry_tons", "--depth", "0", "--units", "metric");
+        PROGRAM(a, "explain", FEW, DEMO, "north.dry_tons", "--depth", "0", "--units", "metric");
     double tons = atof(strstr(us.out, "house, ") + strlen("house, "));
     double tonnes = atof(strstr(metric.out, "house, ") + strlen("house, "));
     TEST_NEAR(tonnes, tons * 0.90718474, 1e-5);

@@ -10,7 +10,7 @@
 
 /* The JSON of a command on the demo farm; the caller gives it back. */
 static json_t *document(ls_arena *a, const char *command) {
-    test_run run = PROGRAM(a, command, DEMO, "--format", "json");
+    test_run run = PROGRAM(a, command, DEMO, FEW, "--format", "json");
     TEST_SAME(run.status, LS_DONE);
     TEST_TEXT(run.err, "");
     CU_ASSERT_TRUE(run.out_size > 0 && run.out[run.out_size - 1] == '\n');
@@ -190,7 +190,7 @@ static void numbers_are_rounded(void) {
         json_t *d = document(a, commands[i]);
         all_rounded(d);
         json_decref(d);
-        const char *text = PROGRAM(a, commands[i], DEMO, "--format", "json").out;
+        const char *text = PROGRAM(a, commands[i], DEMO, FEW, "--format", "json").out;
         CU_ASSERT_PTR_NULL(strstr(text, "0000000"));
         CU_ASSERT_PTR_NULL(strstr(text, "999999999"));
     }
@@ -281,7 +281,7 @@ static void plan_sums(void) {
 
 static void explain_document(void) {
     ls_arena *a = ls_arena_new();
-    test_run run = PROGRAM(a, "explain", DEMO, "north.left.tons", "--format", "json");
+    test_run run = PROGRAM(a, "explain", FEW, DEMO, "north.left.tons", "--format", "json");
     json_t *d = json_loads(run.out, JSON_REJECT_DUPLICATES, NULL);
     NAMES("", HEAD " key first_order lines");
     NAMES("lines/0", "key label depth value unit points formula numbers made_of origin spread");
@@ -294,7 +294,7 @@ static void explain_document(void) {
 static void loads_unknown(void) {
     ls_arena *a = ls_arena_new();
     const char *folder = test_folder(a);
-    test_run run = PROGRAM(a, "estimate", test_without_trucks(a, folder), "--format", "json");
+    test_run run = PROGRAM(a, "estimate", FEW, test_without_trucks(a, folder), "--format", "json");
     json_t *d = json_loads(run.out, 0, NULL);
     CU_ASSERT_TRUE(json_is_null(at(d, "lots/0/loads")));
     CU_ASSERT_TRUE(json_is_null(at(d, "lots/0/payload_tons")));

@@ -63,7 +63,7 @@ static void the_page(void) {
     };
     ls_arena *a = ls_arena_new();
     const char *folder = test_folder(a), *file = test_file(a, folder, "fields.yaml", fields);
-    test_run run = PROGRAM(a, "rates", DEMO_HOUSE, file, "--full");
+    test_run run = PROGRAM(a, "rates", FEW, DEMO_HOUSE, file, "--full");
     TEST_SAME(run.status, LS_DONE);
     test_fits(run.out);
     for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
@@ -91,7 +91,7 @@ static void crops_come_first(void) {
     const char *folder = test_folder(a),
                *file = test_file(a, folder, "fields.yaml",
                                  test_replace(a, fields, "removed: 50 lb/ac", "removed: 40 lb/ac"));
-    const char *page = test_joined(a, PROGRAM(a, "rates", DEMO_HOUSE, file, "--full").out);
+    const char *page = test_joined(a, PROGRAM(a, "rates", FEW, DEMO_HOUSE, file, "--full").out);
     for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
         TEST_HOLDS(page, parts[i]);
     test_folder_end(folder);
@@ -121,7 +121,7 @@ static void the_proof(void) {
     ls_arena *a = ls_arena_new();
     const char *folder = test_folder(a), *file = test_file(a, folder, "fields.yaml", fields);
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
-        test_run run = PROGRAM(a, "explain", DEMO_HOUSE, file,
+        test_run run = PROGRAM(a, "explain", FEW, DEMO_HOUSE, file,
                                ls_arena_printf(a, "larkspur_hay.upper_meadow.%s", cases[i].key));
         TEST_SAME(run.status, LS_DONE);
         TEST_HOLDS(run.out, cases[i].part);
@@ -153,7 +153,7 @@ static void the_gaps(void) {
 static void the_data(void) {
     ls_arena *a = ls_arena_new();
     const char *folder = test_folder(a), *file = test_file(a, folder, "fields.yaml", fields);
-    test_run run = PROGRAM(a, "rates", "--full", DEMO_HOUSE, file, "--format", "json");
+    test_run run = PROGRAM(a, "rates", FEW, "--full", DEMO_HOUSE, file, "--format", "json");
     json_t *d = json_loads(run.out, JSON_REJECT_DUPLICATES, NULL);
     json_t *field = json_array_get(json_object_get(d, "fields"), 0),
            *rate = json_array_get(json_object_get(field, "lots"), 0),

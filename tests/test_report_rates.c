@@ -37,9 +37,9 @@ static test_run run_on(ls_arena *a, const char *folder, const char *command, con
                        const char *value) {
     const char *h = test_file(a, folder, "h.yaml", houses),
                *f = test_file(a, folder, "f.yaml", buyers);
-    return value != NULL  ? PROGRAM(a, command, h, f, word, value)
-           : word != NULL ? PROGRAM(a, command, h, f, word)
-                          : PROGRAM(a, command, h, f);
+    return value != NULL  ? PROGRAM(a, command, h, f, FEW, word, value)
+           : word != NULL ? PROGRAM(a, command, h, f, FEW, word)
+                          : PROGRAM(a, command, h, f, FEW);
 }
 
 static size_t count(const char *text, const char *part) {
@@ -86,7 +86,7 @@ static void page_of_rates(void) {
  * nothing. What a ton is counted by stands once, too. */
 static void said_once(void) {
     ls_arena *a = ls_arena_new();
-    const char *page = PROGRAM(a, "rates", DEMO, "--full").out,
+    const char *page = PROGRAM(a, "rates", FEW, DEMO, "--full").out,
                *closed = strstr(page, "\nWhitcomb Pasture, Ridge\n");
     CU_ASSERT_PTR_NOT_NULL_FATAL(closed);
     TEST_SAME(count(closed, "As for North/left."), 1);
@@ -200,11 +200,11 @@ static void own_tables_of_a_laboratory(void) {
     const char *folder = test_folder(a);
     test_file(a, folder, "own.yaml", own);
     const char *path = test_file(a, folder, "farm.yaml", own_farm);
-    test_run page = PROGRAM(a, "rates", path, "--full");
+    test_run page = PROGRAM(a, "rates", FEW, path, "--full");
     TEST_TEXT(page.err, "");
     TEST_HOLDS(test_joined(a, page.out), "P 100 lb/ac, medium; K 120 lb/ac, low.");
     TEST_HOLDS(page.out, "Crop needs                 300           70         250\n");
-    test_run json = PROGRAM(a, "rates", "--full", path, "--format", "json");
+    test_run json = PROGRAM(a, "rates", FEW, "--full", path, "--format", "json");
     json_t *d = json_loads(json.out, 0, NULL);
     CU_ASSERT_PTR_NOT_NULL_FATAL(d);
     json_t *lot =
@@ -227,8 +227,9 @@ static void own_tables_of_a_laboratory(void) {
  * the same. */
 static void written_and_kept(void) {
     ls_arena *a = ls_arena_new();
-    test_run csv = PROGRAM(a, "rates", "--full", DEMO, "--format", "csv", "--part", "fields.lots"),
-             json = PROGRAM(a, "rates", "--full", DEMO, "--format", "json");
+    test_run csv = PROGRAM(a, "rates", FEW, "--full", DEMO, "--format", "csv", "--part",
+                           "fields.lots"),
+             json = PROGRAM(a, "rates", FEW, "--full", DEMO, "--format", "json");
     json_t *d = json_loads(json.out, JSON_REJECT_DUPLICATES, NULL), *field, *lot;
     const char *row = csv.out;
     size_t i, k, rows = 0;
@@ -251,8 +252,8 @@ static void written_and_kept(void) {
     }
     TEST_SAME(rows, 20);
     TEST_SAME(count(csv.out, "\n"), rows + 1);
-    TEST_TEXT(PROGRAM(a, "rates", "--full", DEMO, "--format", "csv").out,
-              PROGRAM(a, "rates", "--full", DEMO, "--format", "csv", "--part", "rates").out);
+    TEST_TEXT(PROGRAM(a, "rates", FEW, "--full", DEMO, "--format", "csv").out,
+              PROGRAM(a, "rates", FEW, "--full", DEMO, "--format", "csv", "--part", "rates").out);
     json_decref(d);
     ls_arena_free(a);
 }
@@ -260,7 +261,7 @@ static void written_and_kept(void) {
 /* Headings of fields that were written away one by one each have a name of their own. */
 static void headings_named(void) {
     ls_arena *a = ls_arena_new();
-    const char *page = PROGRAM(a, "rates", DEMO, "--format", "html", "--full").out;
+    const char *page = PROGRAM(a, "rates", FEW, DEMO, "--format", "html", "--full").out;
     size_t n = 0;
     for (const char *s = strstr(page, " id=\""); s != NULL; s = strstr(s + 1, " id=\""), n++) {
         size_t quoted = strlen(" id=\"") + strcspn(s + strlen(" id=\""), "\"") + 1;
@@ -282,12 +283,12 @@ static void as_it_is(void) {
     const char *folder = test_folder(a);
     const char *h = test_file(a, folder, "h.yaml", test_file_text(a, DEMO_HOUSE)),
                *f = test_file(a, folder, "f.yaml", test_file_text(a, DEMO_FIELDS));
-    CU_ASSERT_PTR_NULL(strstr(PROGRAM(a, "rates", h, f).out, "haul log"));
+    CU_ASSERT_PTR_NULL(strstr(PROGRAM(a, "rates", FEW, h, f).out, "haul log"));
     TEST_SAME(PROGRAM(a, "record", h, f, "--ticket", "NORTH-LEFT-01-Q", "--tons", "8.7", "--field",
                       "Larkspur Hay/Upper Meadow", "--when", "2026-02-16")
                   .status,
               LS_DONE);
-    TEST_HOLDS(test_joined(a, PROGRAM(a, "rates", h, f).out), applied);
+    TEST_HOLDS(test_joined(a, PROGRAM(a, "rates", FEW, h, f).out), applied);
     const char *fields = test_replace(a, buyers, "phosphate: 90 lb/ac, potash: 300 lb/ac, ", "");
     fields = test_replace(a, fields, "most: 1 ton/ac", "nitrogen: 100 lb/ac");
     const char *drawn = test_replace(a, houses, "alum: yes, ", "");
@@ -309,7 +310,7 @@ static void closed_counted(void) {
     text = test_replace(a, text, "rating: medium, rated_by: county plan writer, date: 2025-10-02",
                         "rating: very high, rated_by: county plan writer, date: 2025-10-02");
     const char *path = test_file(a, folder, "fields.yaml", text);
-    TEST_HOLDS(PROGRAM(a, "rates", DEMO_HOUSE, path).out, "\n3 of 5 fields take litter.");
+    TEST_HOLDS(PROGRAM(a, "rates", FEW, DEMO_HOUSE, path).out, "\n3 of 5 fields take litter.");
     test_folder_end(folder);
     ls_arena_free(a);
 }

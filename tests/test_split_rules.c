@@ -15,9 +15,15 @@ static void test_kept_limits(const ls_split_problem *p, const ls_split *s) {
     TEST_TEXT(wrong, NULL);
 }
 
+/* Problems of each law that compares two answers. */
+static uint64_t pairs(void) {
+    return test_count("RANDOM_SPLIT_PAIRS", 8);
+}
+
 static void test_random(void) {
+    uint64_t problems = test_count("RANDOM_SPLITS", 60);
     dice d = {1};
-    for (int n = 0; n < 300; n++) {
+    for (uint64_t n = 0; n < problems; n++) {
         ls_arena *a = ls_arena_new();
         split_world *w = split_world_random(a, &d);
         test_kept_limits(&w->p, ls_split_solve(a, &w->p));
@@ -70,7 +76,7 @@ static double on_pair(const ls_split *s, size_t lot, size_t field) {
 
 static void test_order_of_the_file(void) {
     dice d = {7};
-    for (int n = 0; n < 25; n++) {
+    for (uint64_t n = 0; n < pairs(); n++) {
         ls_arena *a = ls_arena_new();
         split_world *w = split_world_random(a, &d), *v = turned(a, w);
         const ls_split *s = ls_split_solve(a, &w->p), *r = ls_split_solve(a, &v->p);
@@ -90,7 +96,7 @@ static void test_order_of_the_file(void) {
  * bound. */
 static void test_more_room(void) {
     dice d = {11};
-    for (int n = 0; n < 30; n++) {
+    for (uint64_t n = 0; n < pairs(); n++) {
         ls_arena *a = ls_arena_new();
         split_world *w = split_world_random(a, &d);
         double before = ls_split_solve(a, &w->p)->goals[LS_GOAL_TONS].value;
@@ -124,7 +130,7 @@ static void raise(split_world *w, dice *d) {
 
 static void test_raised_limits(void) {
     dice d = {19};
-    for (int n = 0; n < 20; n++) {
+    for (uint64_t n = 0; n < pairs(); n++) {
         ls_arena *a = ls_arena_new();
         split_world *w = split_world_random(a, &d);
         w->p.tons_only = true;
@@ -145,7 +151,7 @@ static void test_raised_limits(void) {
 /* A field that is closed to all gets nothing, and the same problem gives the same answer. */
 static void test_closed_and_again(void) {
     dice d = {23};
-    for (int n = 0; n < 12; n++) {
+    for (uint64_t n = 0; n < pairs(); n++) {
         ls_arena *a = ls_arena_new();
         split_world *w = split_world_random(a, &d);
         size_t f = throw_dice(&d, w->p.fields);
@@ -185,7 +191,7 @@ static void test_no_empty_trips(void) {
 
 static void test_scaled_money(void) {
     dice d = {13};
-    for (int n = 0; n < 25; n++) {
+    for (uint64_t n = 0; n < pairs(); n++) {
         ls_arena *a = ls_arena_new();
         split_world *w = split_world_random(a, &d);
         ls_goal one = ls_split_solve(a, &w->p)->goals[LS_GOAL_RETURN];
@@ -244,7 +250,7 @@ static void test_guard(void) {
 /* More litter, begun from the answer for less: never fewer tons on fields than that. */
 static void test_start(void) {
     dice d = {17};
-    for (int n = 0; n < 25; n++) {
+    for (uint64_t n = 0; n < pairs(); n++) {
         ls_arena *a = ls_arena_new();
         split_world *w = split_world_random(a, &d);
         const ls_split *less = ls_split_solve(a, &w->p);

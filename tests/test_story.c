@@ -125,11 +125,11 @@ static void second_morning(story *s, json_t *loads) {
     json_t *e = story_document(s, "estimate"), *tickets = story_document(s, "tickets");
     check_estimate(s, e);
     TEST_SAME(check_kept(s, loads, json_object_get(tickets, "tickets")), firm_left(loads));
-    const char *plan = PROGRAM(s->a, "plan", s->house, s->fields, "--draws", "10000", "--full").out;
+    const char *plan = PROGRAM(s->a, "plan", s->house, s->fields, FEW, "--full").out;
     TEST_HOLDS(plan, "WHAT CHANGED WITH THE LOADS OF Mon, Feb 16\n");
     TEST_HOLDS(plan, "The rest is planned from Tue, Feb 17");
-    json_t *same = story_parsed(PROGRAM(s->a, "plan", s->house, s->fields, "--draws", "10000",
-                                        "--format", "json", "--from", "2026-02-16"));
+    json_t *same = story_parsed(PROGRAM(s->a, "plan", s->house, s->fields, FEW, "--format", "json",
+                                        "--from", "2026-02-16"));
     TEST_TEXT(story_word(json_object_get(same, "days"), "start"), "2026-02-16");
     check_calls(same);
     json_decref(same);

@@ -118,8 +118,8 @@ static void nutrients_on_an_acre(void) {
 static void no_swath(void) {
     ls_arena *a = ls_arena_new();
     const char *folder = test_folder(a);
-    test_run run =
-        PROGRAM(a, "tickets", test_file(a, folder, "f.yaml", SMALL_FARM("payload: 5 ton", "")));
+    test_run run = PROGRAM(a, "tickets", FEW,
+                           test_file(a, folder, "f.yaml", SMALL_FARM("payload: 5 ton", "")));
     TEST_SAME(run.status, LS_DONE);
     TEST_HOLDS(run.out, "swath not given: common practice");
     test_folder_end(folder);

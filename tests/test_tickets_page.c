@@ -89,8 +89,6 @@ static farm_files two_drops(ls_arena *a, const char *folder) {
 
 /* ---- text ---- */
 
-#define FEW "--draws", "10000"
-
 static void both_fit(ls_arena *a, farm_files f, const char *units) {
     test_run run = PROGRAM(a, "tickets", f.house, f.fields, FEW, "--units", units);
     TEST_SAME(run.status, LS_DONE);
@@ -116,8 +114,8 @@ static void pages_of_farms(void) {
 /* A page a ticket, a form feed between, none at the end. */
 static void form_feeds(void) {
     ls_arena *a = ls_arena_new();
-    test_run run = PROGRAM(a, "tickets", DEMO);
-    size_t loads = count(PROGRAM(a, "plan", DEMO, "--format", "json").out, "\"ticket\": ");
+    test_run run = PROGRAM(a, "tickets", FEW, DEMO);
+    size_t loads = count(PROGRAM(a, "plan", FEW, DEMO, "--format", "json").out, "\"ticket\": ");
     CU_ASSERT(loads > 20);
     TEST_SAME(pages_fit(a, run.out, "TICKET  "), loads);
     TEST_SAME(count(run.out, "\f"), loads - 1);
@@ -129,7 +127,7 @@ static void ticket_of_several_pages(void) {
     ls_arena *a = ls_arena_new();
     const char *folder = test_folder(a);
     farm_files f = named(a, folder, many(a, "n"));
-    test_run run = PROGRAM(a, "tickets", f.house, f.fields, "--day", "2026-02-16");
+    test_run run = PROGRAM(a, "tickets", FEW, f.house, f.fields, "--day", "2026-02-16");
     size_t pages = pages_fit(a, run.out, "TICKET");
     TEST_SAME(count(run.out, "\f"), pages - 1);
     CU_ASSERT(count(run.out, "Page 2 of 2\n") > 0);
@@ -189,8 +187,8 @@ static void documents(void) {
         TEST_SAME(run.status, LS_DONE);
         check_document(a, run.out);
         TEST_SAME(count(run.out, "<section class=\"ticket\""), count(run.out, "<h2 id=\"t"));
-        run =
-            PROGRAM(a, "tickets", farms[i].house, farms[i].fields, "--format", "html", "--promise");
+        run = PROGRAM(a, "tickets", FEW, farms[i].house, farms[i].fields, "--format", "html",
+                      "--promise");
         TEST_SAME(run.status, LS_DONE);
         check_document(a, run.out);
         TEST_SAME(count(run.out, "<section class=\"slip\""), 3);
@@ -206,7 +204,7 @@ static void documents(void) {
  * pt. */
 static void two_to_a_page(void) {
     ls_arena *a = ls_arena_new();
-    test_run run = PROGRAM(a, "tickets", DEMO, "--format", "html");
+    test_run run = PROGRAM(a, "tickets", FEW, DEMO, "--format", "html");
     TEST_HOLDS(run.out, "@page{size:letter portrait;margin:.25in .4in}");
     TEST_HOLDS(run.out, ".ticket{min-height:5.23in;");
     TEST_HOLDS(run.out, "break-inside:avoid");
@@ -225,7 +223,7 @@ static void names_in_html(void) {
     ls_arena *a = ls_arena_new();
     const char *folder = test_folder(a);
     farm_files f = named(a, folder, mean);
-    test_run run = PROGRAM(a, "tickets", f.house, f.fields, "--format", "html");
+    test_run run = PROGRAM(a, "tickets", FEW, f.house, f.fields, "--format", "html");
     TEST_HOLDS(run.out,
                "\\x1B[31m\\u{202E}\\x07 \xF0\x9F\x90\x94 \xC3\xBC &lt;script&gt;&#39; &amp; "
                "&quot; =1+1");

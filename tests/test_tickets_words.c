@@ -332,7 +332,7 @@ static void promises(void) {
  * prices; a buyer without loads is told why. Litter goes by its houses' names. */
 static void worth_and_nothing(void) {
     ls_arena *a = ls_arena_new();
-    test_run run = PROGRAM(a, "tickets", DEMO, "--promise");
+    test_run run = PROGRAM(a, "tickets", FEW, DEMO, "--promise");
     TEST_SAME(count(run.out, "PROMISE SLIP"), 3);
     TEST_SAME(count(run.out, "\f"), 2);
     TEST_HOLDS(run.out, "PROMISED      nothing today\n"); /* Whitcomb Pasture */
@@ -343,12 +343,12 @@ static void worth_and_nothing(void) {
     TEST_HOLDS(run.out, "Tue, Feb 17, the rest not before Sun, Mar 1\n");
     CU_ASSERT_PTR_NULL(strstr(run.out, "Litter A"));
     CU_ASSERT_PTR_NULL(strstr(run.out, "\nWorth "));
-    run = PROGRAM(a, "tickets", DEMO, "--promise", "--worth");
+    run = PROGRAM(a, "tickets", FEW, DEMO, "--promise", "--worth");
     /* The buyer's figures alone: what the plan's page counts on his fields, not the worth of a ton
      * of the farm's litter. */
     TEST_HOLDS(run.out, "about $1,966 to you for the promised loads, $177 less than their");
     CU_ASSERT_PTR_NULL(strstr(run.out, "61.2"));
-    run = PROGRAM(a, "explain", DEMO, "promise-to.larkspur_hay.firm-gain");
+    run = PROGRAM(a, "explain", FEW, DEMO, "promise-to.larkspur_hay.firm-gain");
     TEST_SAME(run.status, LS_DONE);
     ls_arena_free(a);
 }

@@ -138,7 +138,7 @@ static const char *text(const json_t *object, const char *key) {
 }
 
 static json_t *document(ls_arena *a, const char *command, const char *path) {
-    test_run run = PROGRAM(a, command, path, "--format", "json", "--draws", "10000");
+    test_run run = PROGRAM(a, command, path, "--format", "json", FEW);
     TEST_SAME(run.status, LS_DONE);
     json_t *d = json_loads(run.out, 0, NULL);
     CU_ASSERT_PTR_NOT_NULL_FATAL(d);
@@ -172,7 +172,7 @@ static void page_says(ls_arena *a, const char *path, const char *ticket, const c
     size_t n = waits_of(f, want);
     ls_date spread = LS_NO_DATE;
     CU_ASSERT_TRUE(ls_date_parse(day, strlen(day), &spread));
-    const char *page = PROGRAM(a, "tickets", path, "--ticket", ticket, "--draws", "10000").out;
+    const char *page = PROGRAM(a, "tickets", path, "--ticket", ticket, FEW).out;
     page = test_replace(a, page, "\n              ", " ");
     for (size_t i = 0; i < n; i++)
         TEST_HOLDS(page, ls_arena_printf(

@@ -18,7 +18,8 @@ typedef struct {
     bool full;           /* pages: all there is to say, not the first screen alone */
     int year;            /* days of that year are told without it; 0: each with its own */
     size_t columns;      /* of a page of text; 0: 80 */
-    bool bold;         /* text only: headings and the answer stand out, by escapes of a terminal */
+    bool bold; /* text only: headings and the answer stand out, by escapes of a terminal */
+    ls_log_notes log_notes; /* of the haul log, if it is read */
     const char *files; /* as named, for a command to be typed; NULL: their names are not known */
     uint64_t seed;
     size_t draws;

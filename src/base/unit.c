@@ -1,5 +1,7 @@
 #include "unit_symbols.h"
 
+#include "littershed/base/text.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -12,88 +14,91 @@
         .power = { 0 }                                                                             \
     }
 
+/* A symbol; what is counted has a plural with an s. metric: the symbol in its place with --units
+ * metric; NULL: itself. */
+typedef struct {
+    ls_unit unit;
+    bool counted;
+    const char *metric;
+} symbol;
+
 /* Exact by definition: 1 in = 2.54 cm, 1 lb = 0.45359237 kg (international yard and pound
  * agreement, 1959), 1 gal = 231 in3, 1 mi = 5,280 ft, 1 ac = 43,560 ft2. So 1 ft2 = 0.09290304 m2
  * and 1 ft3 = 0.028316846592 m3. */
-static const ls_unit symbols[] = {
-    {"lb", DIMENSION(MASS, 1), 1},
-    {"lbs", DIMENSION(MASS, 1), 1},
-    {"oz", DIMENSION(MASS, 1), 1.0 / 16},
-    {"ton", DIMENSION(MASS, 1), 2000},
-    {"tons", DIMENSION(MASS, 1), 2000},
-    {"tonne", DIMENSION(MASS, 1), 1000 / 0.45359237},
-    {"tonnes", DIMENSION(MASS, 1), 1000 / 0.45359237},
-    {"kg", DIMENSION(MASS, 1), 1 / 0.45359237},
-    {"g", DIMENSION(MASS, 1), 1 / 453.59237},
-    {"mg", DIMENSION(MASS, 1), 1 / 453592.37},
-    {"in", DIMENSION(LENGTH, 1), 1.0 / 12},
-    {"ft", DIMENSION(LENGTH, 1), 1},
-    {"yd", DIMENSION(LENGTH, 1), 3},
-    {"mi", DIMENSION(LENGTH, 1), 5280},
-    {"mile", DIMENSION(LENGTH, 1), 5280},
-    {"miles", DIMENSION(LENGTH, 1), 5280},
-    {"mm", DIMENSION(LENGTH, 1), 1 / 304.8},
-    {"cm", DIMENSION(LENGTH, 1), 1 / 30.48},
-    {"m", DIMENSION(LENGTH, 1), 1 / 0.3048},
-    {"km", DIMENSION(LENGTH, 1), 1000 / 0.3048},
-    {"ft2", DIMENSION(LENGTH, 2), 1},
-    {"yd2", DIMENSION(LENGTH, 2), 9},
-    {"ac", DIMENSION(LENGTH, 2), 43560},
-    {"acre", DIMENSION(LENGTH, 2), 43560},
-    {"acres", DIMENSION(LENGTH, 2), 43560},
-    {"m2", DIMENSION(LENGTH, 2), 1 / 0.09290304},
-    {"ha", DIMENSION(LENGTH, 2), 10000 / 0.09290304},
-    {"ft3", DIMENSION(LENGTH, 3), 1},
-    {"yd3", DIMENSION(LENGTH, 3), 27},
-    {"gal", DIMENSION(LENGTH, 3), 231.0 / 1728},
-    {"cm3", DIMENSION(LENGTH, 3), 1 / 28316.846592},
-    {"l", DIMENSION(LENGTH, 3), 1 / 28.316846592},
-    {"L", DIMENSION(LENGTH, 3), 1 / 28.316846592},
-    {"m3", DIMENSION(LENGTH, 3), 1 / 0.028316846592},
-    {"s", DIMENSION(TIME, 1), 1.0 / 86400},
-    {"min", DIMENSION(TIME, 1), 1.0 / 1440},
-    {"h", DIMENSION(TIME, 1), 1.0 / 24},
-    {"hour", DIMENSION(TIME, 1), 1.0 / 24},
-    {"hours", DIMENSION(TIME, 1), 1.0 / 24},
-    {"day", DIMENSION(TIME, 1), 1},
-    {"days", DIMENSION(TIME, 1), 1},
-    {"week", DIMENSION(TIME, 1), 7},
-    {"weeks", DIMENSION(TIME, 1), 7},
-    {"year", DIMENSION(TIME, 1), 365}, /* the year of the published tables, not the astronomers' */
-    {"years", DIMENSION(TIME, 1), 365},
-    {"bird-day", {.power = {[LS_BIRD] = 1, [LS_TIME] = 1}}, 1},
-    {"bird-days", {.power = {[LS_BIRD] = 1, [LS_TIME] = 1}}, 1},
-    {"mph", {.power = {[LS_LENGTH] = 1, [LS_TIME] = -1}}, 5280 * 24},
-    {"$", DIMENSION(MONEY, 1), 1},
-    {"bird", DIMENSION(BIRD, 1), 1},
-    {"birds", DIMENSION(BIRD, 1), 1},
-    {"hen", DIMENSION(BIRD, 1), 1},
-    {"hens", DIMENSION(BIRD, 1), 1},
-    {"head", DIMENSION(BIRD, 1), 1},
-    {"egg", DIMENSION(EGG, 1), 1},
-    {"eggs", DIMENSION(EGG, 1), 1},
-    {"load", DIMENSION(LOAD, 1), 1},
-    {"loads", DIMENSION(LOAD, 1), 1},
-    {"bu", DIMENSION(BUSHEL, 1), 1},
-    {"bushel", DIMENSION(BUSHEL, 1), 1},
-    {"bushels", DIMENSION(BUSHEL, 1), 1},
-    {"bale", DIMENSION(BALE, 1), 1},
-    {"bales", DIMENSION(BALE, 1), 1},
-    {"%", NONE, 0.01},
-    {"ppm", NONE, 1e-6},
+static const symbol symbols[] = {
+    {{"lb", DIMENSION(MASS, 1), 1}, false, "kg"},
+    {{"lbs", DIMENSION(MASS, 1), 1}, false, "kg"},
+    {{"oz", DIMENSION(MASS, 1), 1.0 / 16}, false, "g"},
+    {{"ton", DIMENSION(MASS, 1), 2000}, true, "tonne"},
+    {{"tonne", DIMENSION(MASS, 1), 1000 / 0.45359237}, true, NULL},
+    {{"kg", DIMENSION(MASS, 1), 1 / 0.45359237}, false, NULL},
+    {{"g", DIMENSION(MASS, 1), 1 / 453.59237}, false, NULL},
+    {{"mg", DIMENSION(MASS, 1), 1 / 453592.37}, false, NULL},
+    {{"in", DIMENSION(LENGTH, 1), 1.0 / 12}, false, "cm"},
+    {{"ft", DIMENSION(LENGTH, 1), 1}, false, "m"},
+    {{"yd", DIMENSION(LENGTH, 1), 3}, false, "m"},
+    {{"mi", DIMENSION(LENGTH, 1), 5280}, false, "km"},
+    {{"mile", DIMENSION(LENGTH, 1), 5280}, true, "km"},
+    {{"mm", DIMENSION(LENGTH, 1), 1 / 304.8}, false, NULL},
+    {{"cm", DIMENSION(LENGTH, 1), 1 / 30.48}, false, NULL},
+    {{"m", DIMENSION(LENGTH, 1), 1 / 0.3048}, false, NULL},
+    {{"km", DIMENSION(LENGTH, 1), 1000 / 0.3048}, false, NULL},
+    {{"ft2", DIMENSION(LENGTH, 2), 1}, false, "m2"},
+    {{"yd2", DIMENSION(LENGTH, 2), 9}, false, "m2"},
+    {{"ac", DIMENSION(LENGTH, 2), 43560}, false, "ha"},
+    {{"acre", DIMENSION(LENGTH, 2), 43560}, true, "ha"},
+    {{"m2", DIMENSION(LENGTH, 2), 1 / 0.09290304}, false, NULL},
+    {{"ha", DIMENSION(LENGTH, 2), 10000 / 0.09290304}, false, NULL},
+    {{"ft3", DIMENSION(LENGTH, 3), 1}, false, "m3"},
+    {{"yd3", DIMENSION(LENGTH, 3), 27}, false, "m3"},
+    {{"gal", DIMENSION(LENGTH, 3), 231.0 / 1728}, false, "L"},
+    {{"cm3", DIMENSION(LENGTH, 3), 1 / 28316.846592}, false, NULL},
+    {{"l", DIMENSION(LENGTH, 3), 1 / 28.316846592}, false, NULL},
+    {{"L", DIMENSION(LENGTH, 3), 1 / 28.316846592}, false, NULL},
+    {{"m3", DIMENSION(LENGTH, 3), 1 / 0.028316846592}, false, NULL},
+    {{"s", DIMENSION(TIME, 1), 1.0 / 86400}, false, NULL},
+    {{"min", DIMENSION(TIME, 1), 1.0 / 1440}, false, NULL},
+    {{"h", DIMENSION(TIME, 1), 1.0 / 24}, false, NULL},
+    {{"hour", DIMENSION(TIME, 1), 1.0 / 24}, true, NULL},
+    {{"day", DIMENSION(TIME, 1), 1}, true, NULL},
+    {{"week", DIMENSION(TIME, 1), 7}, true, NULL},
+    {{"year", DIMENSION(TIME, 1), 365},
+     true,
+     NULL}, /* the year of the published tables, not the astronomers' */
+    {{"bird-day", {.power = {[LS_BIRD] = 1, [LS_TIME] = 1}}, 1}, true, NULL},
+    {{"mph", {.power = {[LS_LENGTH] = 1, [LS_TIME] = -1}}, 5280 * 24}, false, "km/h"},
+    {{"$", DIMENSION(MONEY, 1), 1}, false, NULL},
+    {{"bird", DIMENSION(BIRD, 1), 1}, true, NULL},
+    {{"hen", DIMENSION(BIRD, 1), 1}, true, NULL},
+    {{"head", DIMENSION(BIRD, 1), 1}, false, NULL},
+    {{"egg", DIMENSION(EGG, 1), 1}, true, NULL},
+    {{"load", DIMENSION(LOAD, 1), 1}, true, NULL},
+    {{"bu", DIMENSION(BUSHEL, 1), 1}, false, NULL},
+    {{"bushel", DIMENSION(BUSHEL, 1), 1}, true, NULL},
+    {{"bale", DIMENSION(BALE, 1), 1}, true, NULL},
+    {{"%", NONE, 0.01}, false, NULL},
+    {{"ppm", NONE, 1e-6}, false, NULL},
 };
 
 enum { SYMBOLS = sizeof symbols / sizeof *symbols };
 
 const ls_unit *ls_unit_symbol(size_t index) {
-    return index < SYMBOLS ? &symbols[index] : NULL;
+    return index < SYMBOLS ? &symbols[index].unit : NULL;
 }
 
-static const ls_unit *find(const char *s, size_t n) {
-    for (size_t i = 0; i < SYMBOLS; i++)
-        if (strlen(symbols[i].text) == n && memcmp(symbols[i].text, s, n) == 0)
+static const symbol *find(const char *s, size_t n) {
+    for (size_t i = 0; i < SYMBOLS; i++) {
+        size_t m = strlen(symbols[i].unit.text);
+        bool plural = symbols[i].counted && n == m + 1 && s[m] == 's';
+        if ((n == m || plural) && memcmp(symbols[i].unit.text, s, m) == 0)
             return &symbols[i];
+    }
     return NULL;
+}
+
+bool ls_unit_counted(const char *s, size_t n) {
+    const symbol *found = find(s, n);
+    return found != NULL && found->counted && strlen(found->unit.text) == n;
 }
 
 /* a x b or a / b into *out; false where a power leaves the int8. */
@@ -126,12 +131,12 @@ bool ls_dimension_none(ls_dimension d) {
 static ls_unit_status take(const char *s, size_t n, bool first, ls_unit *out) {
     if (n == 0)
         return LS_UNIT_MALFORMED;
-    const ls_unit *symbol = find(s, n);
-    if (symbol == NULL)
+    const symbol *found = find(s, n);
+    if (found == NULL)
         return n == 1 && s[0] == 't' ? LS_UNIT_T : LS_UNIT_UNKNOWN;
-    if (!combine(out->dimension, symbol->dimension, first ? 1 : -1, &out->dimension))
+    if (!combine(out->dimension, found->unit.dimension, first ? 1 : -1, &out->dimension))
         return LS_UNIT_MALFORMED;
-    out->factor = first ? symbol->factor : out->factor / symbol->factor;
+    out->factor = first ? found->unit.factor : out->factor / found->unit.factor;
     return isnormal(out->factor) ? LS_UNIT_OK : LS_UNIT_MALFORMED;
 }
 
@@ -167,76 +172,21 @@ ls_unit ls_unit_of(const char *text) {
     return unit;
 }
 
-/* Whole texts: a unit of the metric system is made of no parts. */
-static const struct {
-    const char *us, *metric;
-} metric_pairs[] = {
-    {"lb", "kg"},
-    {"oz", "g"},
-    {"ton", "tonne"},
-    {"in", "cm"},
-    {"ft", "m"},
-    {"yd", "m"},
-    {"mi", "km"},
-    {"mile", "km"},
-    {"ft2", "m2"},
-    {"yd2", "m2"},
-    {"ac", "ha"},
-    {"acre", "ha"},
-    {"ft3", "m3"},
-    {"yd3", "m3"},
-    {"gal", "L"},
-    {"mph", "km/h"},
-    {"mi/h", "km/h"},
-    {"ft/min", "m/min"},
-    {"lb/ton", "kg/tonne"},
-    {"lb/lb", "kg/kg"},
-    {"ton/ac", "tonne/ha"},
-    {"ton/ft3", "tonne/m3"},
-    {"ton/yd3", "tonne/m3"},
-    {"ton/load", "tonne/load"},
-    {"ton/h", "tonne/h"},
-    {"yd3/h", "m3/h"},
-    {"ton/day", "tonne/day"},
-    {"ton/year", "tonne/year"},
-    {"lb/ac", "kg/ha"},
-    {"lb/ft2", "kg/m2"},
-    {"lb/ft3", "kg/m3"},
-    {"lb/yd3", "kg/m3"},
-    {"lb/bu", "kg/bu"},
-    {"lb/bale", "kg/bale"},
-    {"lb/day", "kg/day"},
-    {"lb/h", "kg/h"},
-    {"lb/bird", "kg/bird"},
-    {"lb/hen", "kg/hen"},
-    {"lb/egg", "kg/egg"},
-    {"lb/bird/day", "kg/bird/day"},
-    {"lb/hen/day", "kg/hen/day"},
-    {"lb/bird/year", "kg/bird/year"},
-    {"ft2/bird", "m2/bird"},
-    {"ft3/bird", "m3/bird"},
-    {"ft3/load", "m3/load"},
-    {"ac/h", "ha/h"},
-    {"ac/day", "ha/day"},
-    {"ac/load", "ha/load"},
-    {"bu/ac", "bu/ha"},
-    {"bale/ac", "bale/ha"},
-    {"mi/load", "km/load"},
-    {"$/lb", "$/kg"},
-    {"$/ton", "$/tonne"},
-    {"$/ac", "$/ha"},
-    {"$/mi", "$/km"},
-};
-
-/* The same unit, one or many: "ton/ac", "tons/ac". */
-static bool one_or_many(const char *one, const char *text) {
-    size_t n = strcspn(one, "/");
-    return strncmp(one, text, n) == 0 && strcmp(one + n, text + n + (text[n] == 's')) == 0;
-}
-
-ls_unit ls_unit_metric(ls_unit u) {
-    for (size_t i = 0; i < sizeof metric_pairs / sizeof *metric_pairs; i++)
-        if (one_or_many(metric_pairs[i].us, u.text))
-            return ls_unit_of(metric_pairs[i].metric);
-    return u;
+ls_unit ls_unit_metric(ls_arena *a, ls_unit u) {
+    ls_text *t = ls_text_new(a);
+    ls_unit metric = u;
+    for (const char *s = u.text; *s != '\0';) {
+        size_t n = strcspn(s, "/");
+        const symbol *part = find(s, n);
+        if (part != NULL && part->metric != NULL)
+            ls_text_add(t, part->metric);
+        else
+            ls_text_add_n(t, s, n);
+        s += n;
+        if (*s == '/')
+            ls_text_add_n(t, s++, 1);
+    }
+    if (strcmp(t->s, u.text) != 0 && read_unit(t->s, t->n, &metric) == LS_UNIT_OK)
+        metric.text = t->s;
+    return ls_dimension_same(metric.dimension, u.dimension) ? metric : u;
 }

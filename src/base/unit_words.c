@@ -5,28 +5,16 @@
 
 #include <string.h>
 
-/* What is counted: its plural has an s. */
-static const char *const counted[] = {"ton",  "tonne",    "load", "bird",   "egg",
-                                      "hen",  "bale",     "day",  "bushel", "week",
-                                      "year", "bird-day", "hour", "acre",   "mile"};
-
-static bool is_counted(const char *s, size_t n) {
-    for (size_t i = 0; i < sizeof counted / sizeof *counted; i++)
-        if (strlen(counted[i]) == n && strncmp(counted[i], s, n) == 0)
-            return true;
-    return false;
-}
-
 const char *ls_unit_one(ls_arena *a, const char *unit) {
     size_t n = strcspn(unit, "/");
     bool plural = n > 1 && unit[n - 1] == 's' &&
-                  (is_counted(unit, n - 1) || (n == 3 && strncmp(unit, "lbs", n) == 0));
+                  (ls_unit_counted(unit, n - 1) || (n == 3 && strncmp(unit, "lbs", n) == 0));
     return plural ? ls_arena_printf(a, "%.*s%s", (int)(n - 1), unit, unit + n) : unit;
 }
 
 const char *ls_unit_many(ls_arena *a, const char *unit) {
     size_t n = strcspn(unit, "/");
-    return is_counted(unit, n) ? ls_arena_printf(a, "%.*ss%s", (int)n, unit, unit + n) : unit;
+    return ls_unit_counted(unit, n) ? ls_arena_printf(a, "%.*ss%s", (int)n, unit, unit + n) : unit;
 }
 
 /* "/ton/mi" as " a ton a mile". */

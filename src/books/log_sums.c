@@ -14,7 +14,8 @@ static void find_entries(ls_books *books, ls_log_sums *s) {
               *standing = LS_NEW(books->arena, ls_logged, n);
     for (size_t i = 0; i < n; i++) {
         const ls_log_entry *e = &log->entries.at[i];
-        const ls_coded_lot *lot = ls_books_litter(&lots, e);
+        const ls_coded_lot *lot = ls_books_litter(&lots, e),
+                           *named = ls_books_lot(&lots, e->ticket.code);
         ls_line tons = ls_leaf_exact(w, ls_printf(w, "haul-log.entry-%ld.tons", e->number),
                                      e->of == LS_LOG_ISSUED ? "load of a ticket that was handed out"
                                      : e->of == LS_LOG_PROMISED ? "promised to a buyer"
@@ -22,8 +23,11 @@ static void find_entries(ls_books *books, ls_log_sums *s) {
                                                                 : "load judged by eye",
                                      "ton", e->tons, LS_BY_LOG,
                                      ls_printf(w, "entry %ld of %s", e->number, log->path));
+        const char *name = lot != NULL     ? lot->name
+                           : named != NULL ? ls_printf(w, "%s, litter before", named->name)
+                                           : e->ticket.code;
         all[i] = (ls_logged){e,
-                             lot != NULL ? lot->name : e->ticket.code,
+                             name,
                              lot != NULL ? (size_t)(lot - lots.at) : lots.n,
                              lot != NULL,
                              tons,
@@ -104,7 +108,8 @@ static const char *key_of(ls_books *books, const ls_logged *h, order_of order) {
     if (order == by_day)
         return ls_printf(w, "haul-log.day-%s%s", ls_date_iso(books->arena, h->entry->when.day),
                          end);
-    return ls_printf(w, "haul-log.lot-%s%s", h->entry->ticket.code, end);
+    return ls_printf(w, "haul-log.%s-%s%s", h->known ? "lot" : "other-lot", h->entry->ticket.code,
+                     end);
 }
 
 static void sum_runs(ls_books *books, ls_log_sums *s, order_of order) {

@@ -37,8 +37,5 @@ const ls_command ls_command_check = {
         "Reads the farm files and shows every mistake with its line. Without mistakes: what was "
         "read, and what is missing that other commands would ask for or replace by a usual figure.",
     .options = LS_OPTIONS_OUTPUT | LS_OPTION_BIT(LS_OPTION_PART) | LS_OPTION_BIT(LS_OPTION_FULL),
-    .formats = ls_command_documents,
-    .least = 1,
-    .most = LS_ANY_NUMBER,
     .exec = check,
 };

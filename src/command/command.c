@@ -1,6 +1,6 @@
 #include "littershed/command.h"
 
-#include "gate.h"
+#include "run.h"
 
 #include <fcntl.h>
 #include <gsl/gsl_errno.h>
@@ -15,7 +15,7 @@ static int misuse(ls_run *r, const char *format, const char *what) {
 }
 
 static bool is_format(const ls_command *command, const char *format) {
-    for (const char *const *f = command->formats; *f != NULL; f++)
+    for (const char *const *f = ls_command_formats(command); *f != NULL; f++)
         if (strcmp(*f, format) == 0)
             return true;
     return false;
@@ -43,19 +43,19 @@ static int check_use(ls_run *r) {
         return ls_run_say(r, LS_USAGE,
                           "--units metric is for pages to read; %s is always in US units",
                           r->format);
-    if (r->n < c->least)
+    if (r->n == 0 && c->operands[0] != '\0' && c->operands[0] != '[')
         return ls_run_say(r, LS_USAGE, "%s needs %s; try: littershed %s --help", c->name,
                           c->operands, c->name);
-    if (r->n > c->most)
+    if (r->n > 0 && c->operands[0] == '\0')
         return ls_run_say(r, LS_USAGE, "%s does not know what to do with \"%s\"", c->name,
-                          r->operands[c->most]);
+                          r->operands[0]);
     return LS_DONE;
 }
 
 /* The format that the name of the output says, if the command has it; else its usual one. */
 static const char *usual_format(const ls_run *r) {
     const char *said = ls_run_ending(r->options->output);
-    return said != NULL && is_format(r->command, said) ? said : r->command->formats[0];
+    return said != NULL && is_format(r->command, said) ? said : ls_command_formats(r->command)[0];
 }
 
 static int run_command(ls_run *r) {
@@ -76,7 +76,7 @@ static int run_command(ls_run *r) {
                           .digits = r->options->digits};
     if (!ls_gate_passes(r))
         return LS_USAGE;
-    int code = r->command->exec(r);
+    int code = r->command->make != NULL ? ls_run_made(r, r->command->make) : r->command->exec(r);
     return r->refused ? LS_USAGE : code;
 }
 

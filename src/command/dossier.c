@@ -40,8 +40,5 @@ const ls_command ls_command_dossier = {
             "table, named with --part.",
     .options = LS_OPTIONS_FIGURES | LS_OPTION_BIT(LS_OPTION_PART) |
                LS_OPTION_BIT(LS_OPTION_STRICT) | LS_OPTION_BIT(LS_OPTION_PRINTED),
-    .formats = ls_command_documents,
-    .least = 1,
-    .most = LS_ANY_NUMBER,
     .exec = dossier,
 };

@@ -8,23 +8,24 @@ typedef struct ls_run ls_run;
 
 typedef struct {
     const char *name;
-    const char *operands; /* as help names them: "FILE..." */
+    const char *operands; /* as help names them: "": none, "FILE...": one at least, "[FILE...]" */
     const char *summary;  /* one line */
     const char *help;     /* a paragraph */
     uint64_t options;     /* bits; help and version are always allowed */
-    const char *const
-        *formats;             /* words for --format, NULL at the end; the first is the usual one */
-    size_t least, most;       /* operands */
-    int (*exec)(ls_run *run); /* the exit code */
+    const char *const *formats; /* words for --format, NULL at the end; the first is the usual one;
+                                   NULL: those of a document */
+    int (*exec)(ls_run *run);   /* the exit code; or, of a page that can be asked what would be
+                                   instead: */
+    const struct ls_document *(*make)(ls_run *run); /* NULL: the mistakes are printed */
 } ls_command;
-
-enum { LS_ANY_NUMBER = 10000 };
 
 /* Commands by index in the order of help, NULL past the end; by name, NULL if there is none. */
 const ls_command *ls_command_at(size_t index);
 const ls_command *ls_command_named(const char *name);
 /* The nearest name, for "did you mean"; NULL if none is near. */
 const char *ls_command_near(const char *name);
+/* Its formats, NULL at the end. */
+const char *const *ls_command_formats(const ls_command *command);
 
 /* The help page of the program (command NULL) or of one command; what --version prints. */
 const char *ls_command_help(ls_arena *a, const ls_command *command);

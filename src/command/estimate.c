@@ -7,10 +7,6 @@ static const ls_document *made(ls_run *r) {
     return ls_report_estimate(ls_run_view(r), r->books.estimate, next);
 }
 
-static int estimate(ls_run *r) {
-    return ls_run_made(r, made);
-}
-
 const ls_command ls_command_estimate = {
     .name = "estimate",
     .operands = "FILE...",
@@ -20,8 +16,5 @@ const ls_command ls_command_estimate = {
     .options = LS_OPTIONS_FIGURES | LS_OPTION_BIT(LS_OPTION_DIGITS) |
                LS_OPTION_BIT(LS_OPTION_PART) | LS_OPTION_BIT(LS_OPTION_FULL) |
                LS_OPTION_BIT(LS_OPTION_INSTEAD),
-    .formats = ls_command_documents,
-    .least = 1,
-    .most = LS_ANY_NUMBER,
-    .exec = estimate,
+    .make = made,
 };

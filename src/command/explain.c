@@ -1,20 +1,59 @@
 #include "run.h"
 
-#include "search.h"
-
 #include <stdlib.h>
 #include <string.h>
 
+/* ---- looking for a key among lines that come and go, and remembering near ones ---- */
+
+enum { MOST_HOLDING = 5 };
+
+typedef struct {
+    const char *key;
+    ls_arena *arena;                   /* of near and holding */
+    const char *near;                  /* the nearest key so far; NULL: none is near */
+    const char *holding[MOST_HOLDING]; /* the first keys that hold the key as a part */
+    size_t holding_n;
+} search;
+
+static void note_holding(search *s, const char *key) {
+    if (s->holding_n < MOST_HOLDING && strstr(key, s->key) != NULL)
+        s->holding[s->holding_n++] = ls_arena_copy(s->arena, key);
+}
+
+/* The line with the key among the lines from first on; LS_NO_LINE: there is none, and what is near
+ * is noted. */
+static ls_line find(search *s, const ls_worksheet *w, size_t first) {
+    ls_line line = ls_line_find(w, s->key);
+    if (line != LS_NO_LINE)
+        return line;
+    size_t lines = ls_worksheet_lines(w), n = 0;
+    ls_arena *scratch = ls_arena_new();
+    const char **keys = LS_NEW(scratch, const char *, lines - first + 1);
+    if (s->near != NULL)
+        keys[n++] = s->near;
+    for (size_t i = first; i < lines; i++) {
+        keys[n++] = ls_line_at(w, (ls_line)i)->key;
+        note_holding(s, keys[n - 1]);
+    }
+    const char *near = ls_text_nearest(s->key, keys, n);
+    if (near != NULL && near != s->near)
+        s->near = ls_arena_copy(s->arena, near);
+    ls_arena_free(scratch);
+    return LS_NO_LINE;
+}
+
+/* ---- what is asked ---- */
+
 /* What the lines are looked through for: one figure, or a list of all. */
 typedef struct {
-    ls_search search;
+    search search;
     ls_text *list;            /* NULL: one figure */
     const ls_document *page;  /* its tree, made at once: lines of fields do not stay */
     LS_LIST(uint64_t) hashes; /* of the keys of fields' lines: a plan makes some of them again */
     bool sorted;              /* all fields are looked at */
 } quest;
 
-static int not_found(ls_run *r, const ls_search *s) {
+static int not_found(ls_run *r, const search *s) {
     if (s->near != NULL)
         ls_run_say(r, LS_MISTAKE, "there is no figure \"%s\"; did you mean %s?", s->key, s->near);
     else
@@ -55,7 +94,7 @@ static bool look(ls_run *r, quest *q, size_t first) {
         add_lines(r, q, first);
         return false;
     }
-    ls_line line = ls_search_lines(&q->search, r->books.sheet, first);
+    ls_line line = find(&q->search, r->books.sheet, first);
     if (line != LS_NO_LINE)
         q->page = ls_report_explain(ls_run_view(r), line, r->options->depth);
     return line != LS_NO_LINE;
@@ -180,8 +219,5 @@ const ls_command ls_command_explain = {
     .options = LS_OPTIONS_FIGURES | LS_OPTION_BIT(LS_OPTION_FROM) | LS_OPTION_BIT(LS_OPTION_AIM) |
                LS_OPTION_BIT(LS_OPTION_DEPTH) | LS_OPTION_BIT(LS_OPTION_ALL) |
                LS_OPTION_BIT(LS_OPTION_PART),
-    .formats = ls_command_documents,
-    .least = 1,
-    .most = LS_ANY_NUMBER,
     .exec = explain,
 };

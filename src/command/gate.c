@@ -1,4 +1,4 @@
-#include "gate.h"
+#include "run.h"
 
 #include <string.h>
 #include <sys/stat.h>

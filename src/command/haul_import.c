@@ -15,6 +15,7 @@ typedef struct {
 typedef struct {
     ls_run *r;
     const ls_log *log;
+    ls_coded_lots lots;
     bool *taken; /* entries that a row before tells, or takes the place of */
     batch out;
     size_t clashes, with_entries; /* rows of tickets that have gone out otherwise */
@@ -93,7 +94,9 @@ static const ls_log_entry *gone_out(const sorting *s, const ls_log_entry *e) {
     for (size_t i = 0; i < n; i++) {
         const ls_log_entry *other =
             i < before ? &s->out.entries.at[i] : &log->entries.at[i - before];
-        if (ls_log_holds(other, e->of) && strcmp(ls_log_about(other), ls_log_about(e)) == 0)
+        if (ls_log_holds(other, e->of) &&
+            (e->of == LS_LOG_PROMISED ? strcmp(ls_log_about(other), ls_log_about(e)) == 0
+                                      : ls_books_same_ticket(&s->lots, other, e)))
             return other;
     }
     return NULL;
@@ -182,7 +185,10 @@ static long sort_row(sorting *s, ls_log_entry e) {
 /* What the log lacks of the list. All that is wrong with it is said, and nothing of it recorded. */
 static int sort_out(ls_run *r, const batch *list, const ls_log *log, batch *out) {
     long *number = LS_NEW(r->arena, long, list->entries.n + 1);
-    sorting s = {.r = r, .log = log, .taken = LS_NEW(r->arena, bool, log->entries.n)};
+    sorting s = {.r = r,
+                 .log = log,
+                 .lots = ls_books_lots(r->arena, r->books.farm),
+                 .taken = LS_NEW(r->arena, bool, log->entries.n)};
     for (size_t i = 0; i < list->entries.n; i++) {
         ls_log_entry e = list->entries.at[i];
         e.replaces = e.replaces > 0 ? number[e.replaces] : 0;

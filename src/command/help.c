@@ -1,5 +1,12 @@
 #include "entry.h"
 
+#include "littershed/reference.h"
+
+#include <glpk.h>
+#include <gsl/gsl_version.h>
+#include <jansson.h>
+#include <yaml.h>
+
 enum { WIDTH = 80, NAME = 10, OPTION = 24 };
 
 /* The words behind an option's name, wrapped in a column of their own. */
@@ -55,8 +62,8 @@ static const char *program_help(ls_arena *a) {
 static void formats(ls_text *t, const ls_command *c) {
     if ((c->options & LS_OPTION_BIT(LS_OPTION_FORMAT)) == 0)
         return;
-    ls_text_addf(t, "\nFormats: %s, unless another is named", c->formats[0]);
-    for (const char *const *f = c->formats + 1; *f != NULL; f++)
+    ls_text_addf(t, "\nFormats: %s, unless another is named", ls_command_formats(c)[0]);
+    for (const char *const *f = ls_command_formats(c) + 1; *f != NULL; f++)
         ls_text_addf(t, "; %s", *f);
     ls_text_add(t, ".\n");
 }
@@ -72,4 +79,18 @@ const char *ls_command_help(ls_arena *a, const ls_command *command) {
     options(t, command->options | LS_OPTION_BIT(LS_OPTION_HELP));
     formats(t, command);
     return t->s;
+}
+
+const char *ls_command_version(ls_arena *a) {
+    const ls_reference *r = ls_reference_load(a);
+    return ls_arena_printf(a,
+                           "littershed %s\n"
+                           "tables %s of %s\n"
+                           "Copyright the littershed authors. License GPL-3.0-or-later.\n"
+                           "You may change and pass on this program under that license.\n"
+                           "There is no warranty, to the extent the law permits.\n"
+                           "libraries: libyaml %s, GSL %s, GLPK %s, jansson %s\n",
+                           LITTERSHED_VERSION, ls_reference_version(r), ls_reference_date(r),
+                           yaml_get_version_string(), gsl_version, glp_version(),
+                           jansson_version_str());
 }

@@ -7,87 +7,8 @@
 
 enum { MOST_DIGITS = 15, DEFAULT_DRAWS = 20000, MOST_UNLESS_TOLD = 1000000, DEFAULT_SEED = 1 };
 
-static const ls_option_facts table[LS_OPTIONS] = {
-    [LS_OPTION_HELP] = {"help", 'h', NULL, "show help, of a command if one is named"},
-    [LS_OPTION_VERSION] = {"version", 0, NULL, "show the version of the program and of its tables"},
-    [LS_OPTION_FORMAT] = {"format", 0, "FORMAT",
-                          "how to write it: text (a page to read), json, ..."},
-    [LS_OPTION_OUTPUT] =
-        {"output", 'o', "FILE",
-         "write to FILE, as a whole or not at all; its ending (.html, .json, .csv) is the "
-         "format unless --format says otherwise"},
-    [LS_OPTION_UNITS] = {"units", 0, "UNITS", "us or metric, of pages to read"},
-    [LS_OPTION_SEED] = {"seed", 0, "N", "start of the random draws, 1 or more (1 unless given)"},
-    [LS_OPTION_DRAWS] = {"draws", 0, "N",
-                         "how many draws, in blocks of 10,000 (20,000 unless given)"},
-    [LS_OPTION_DIGITS] = {"digits", 0, "N",
-                          "draw until the totals are sure to N digits of their spread, 1 or 2; "
-                          "--draws is then the limit (1,000,000 unless given)"},
-    [LS_OPTION_ALL] = {"all", 0, NULL, "every figure, with how it is made: the whole worksheet"},
-    [LS_OPTION_DEPTH] = {"depth", 0, "N", "how many levels below the figure to explain"},
-    [LS_OPTION_BIRDS] = {"birds", 0, "KIND", "kind of bird: \"broiler breeder\", \"layer\", ..."},
-    [LS_OPTION_FROM] = {"from", 0, "DATE",
-                        "plan what is left from that day on, like \"2026-02-16\"; left out: the "
-                        "day after the last load in the log"},
-    [LS_OPTION_AIM] = {"aim", 0, "AIM",
-                       "what decides between fields once tons and orders are served: money, near "
-                       "(fewest truck miles) or phosphorus (where crops need it)"},
-    [LS_OPTION_LIST] = {"list", 0, NULL, "show the log instead of adding to it"},
-    [LS_OPTION_IMPORT] = {"import", 0, "FILE",
-                          "add the loads of a list, a CSV: a scale house's or another log; "
-                          "shows it, and writes it with --sure"},
-    [LS_OPTION_TICKET] = {"ticket", 0, "NUMBER", "the ticket number of the load"},
-    [LS_OPTION_TONS] = {"tons", 0, "X",
-                        "what the load weighed: 11.2 (short tons), \"22400 lb\", ..."},
-    [LS_OPTION_WHEN] =
-        {"when", 0, "WHEN",
-         "when it was spread: \"2026-02-16T10:00\" or \"2026-02-16\"; left out: now"},
-    [LS_OPTION_WEIGHED] = {"weighed", 0, NULL, "the tons are off a scale, not judged by eye"},
-    [LS_OPTION_BY_EYE] = {"by-eye", 0, NULL,
-                          "with --replaces: the tons are not off a scale after all"},
-    [LS_OPTION_CLEARED] =
-        {"cleared", 0, "SHARE",
-         "how much of the side is out by now: \"40 %\", or all for its last load"},
-    [LS_OPTION_FIELD] = {"field", 0, "FIELD",
-                         "where it went: \"Buyer/Field\", stack, or parts, \"A/North 9 tons 3 ac; "
-                         "A/South\"; left out: where the ticket sends it"},
-    [LS_OPTION_ACRES] = {"acres", 0, "X", "acres it covered: 3, \"1.2 ha\""},
-    [LS_OPTION_TRUCK] = {"truck", 0, "TRUCK", "which truck"},
-    [LS_OPTION_DRIVER] = {"driver", 0, "NAME", "who drove"},
-    [LS_OPTION_RECEIVED_BY] = {"received-by", 0, "NAME", "who signed for it"},
-    [LS_OPTION_ANALYSIS] = {"analysis", 0, "WORDS", "which analysis was handed over"},
-    [LS_OPTION_INCORPORATED] = {"incorporated", 0, "WORDS",
-                                "when it was worked in, or that it was not"},
-    [LS_OPTION_WEATHER_BEFORE] = {"weather-before", 0, "WORDS", "weather of the day before"},
-    [LS_OPTION_WEATHER] = {"weather", 0, "WORDS", "weather while it was spread"},
-    [LS_OPTION_WEATHER_AFTER] = {"weather-after", 0, "WORDS", "weather of the day after"},
-    [LS_OPTION_SOIL] = {"soil", 0, "WORDS", "the ground: dry, moist, frozen, ..."},
-    [LS_OPTION_NOTE] = {"note", 0, "WORDS", "anything else"},
-    [LS_OPTION_REPLACES] =
-        {"replaces", 0, "N",
-         "correct entry N: what is not given stays as it was; --tons 0 strikes it; with "
-         "--import: all"},
-    [LS_OPTION_AGAIN] = {"again", 0, NULL, "the ticket was logged before and goes out again"},
-    [LS_OPTION_SURE] = {"sure", 0, NULL,
-                        "the weight, day, field or ticket that looks wrong is right"},
-    [LS_OPTION_ISSUE] = {"issue", 0, NULL,
-                         "hand out: what is new or changed goes into the haul log and is printed"},
-    [LS_OPTION_PROMISE] = {"promise", 0, NULL, "promise slips, one for each buyer, not tickets"},
-    [LS_OPTION_WORTH] = {"worth", 0, NULL, "with --promise: what the litter is worth to the buyer"},
-    [LS_OPTION_LOT] = {"lot", 0, "LOT", "only this side: \"North/left\", or its code"},
-    [LS_OPTION_DAY] = {"day", 0, "DATE", "only loads hauled that day, like \"2026-02-16\""},
-    [LS_OPTION_BUYER] = {"buyer", 0, "BUYER", "only this buyer"},
-    [LS_OPTION_PART] = {"part", 0, "TABLE", "with csv: which table; a wrong name lists them"},
-    [LS_OPTION_FULL] = {"full", 0, NULL, "with all tables and notes, not the first screen alone"},
-    [LS_OPTION_INSTEAD] = {"instead", 0, "CHANGE",
-                           "side by side with what would be: CHANGE is a file with the part of a "
-                           "farm file that differs; nothing is written"},
-    [LS_OPTION_STRICT] = {"strict", 0, NULL,
-                          "exit 1 when a required record is missing or a limit was exceeded"},
-    [LS_OPTION_PRINTED] = {"printed", 0, "DATE", "a date to print on it, like \"2026-03-01\""},
-};
-
-const char *const ls_command_documents[] = {"text", "html", "json", "csv", NULL};
+#define FACTS(option, ...) [LS_OPTION_##option] = {__VA_ARGS__},
+static const ls_option_facts table[LS_OPTIONS] = {LS_EACH_OPTION(FACTS)};
 
 const ls_option_facts *ls_option_at(ls_option option) {
     return &table[option];

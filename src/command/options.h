@@ -5,57 +5,80 @@
 
 #include "littershed/haul.h"
 
-/* Those of an entry of the haul log stand together, and so do those beside an entry. */
-typedef enum {
-    LS_OPTION_HELP,
-    LS_OPTION_VERSION,
-    LS_OPTION_FORMAT,
-    LS_OPTION_OUTPUT,
-    LS_OPTION_UNITS,
-    LS_OPTION_SEED,
-    LS_OPTION_DRAWS,
-    LS_OPTION_DIGITS,
-    LS_OPTION_DEPTH,
-    LS_OPTION_ALL,
-    LS_OPTION_BIRDS,
-    LS_OPTION_AIM,
-    LS_OPTION_FROM,
-    LS_OPTION_LIST,
-    LS_OPTION_IMPORT,
-    LS_OPTION_TICKET,
-    LS_OPTION_TONS,
-    LS_OPTION_WHEN,
-    LS_OPTION_WEIGHED,
-    LS_OPTION_BY_EYE,
-    LS_OPTION_FIELD,
-    LS_OPTION_ACRES,
-    LS_OPTION_TRUCK,
-    LS_OPTION_DRIVER,
-    LS_OPTION_RECEIVED_BY,
-    LS_OPTION_ANALYSIS,
-    LS_OPTION_INCORPORATED,
-    LS_OPTION_CLEARED,
-    LS_OPTION_WEATHER_BEFORE,
-    LS_OPTION_WEATHER,
-    LS_OPTION_WEATHER_AFTER,
-    LS_OPTION_SOIL,
-    LS_OPTION_NOTE,
-    LS_OPTION_REPLACES,
-    LS_OPTION_AGAIN,
-    LS_OPTION_SURE,
-    LS_OPTION_ISSUE,
-    LS_OPTION_PROMISE,
-    LS_OPTION_WORTH,
-    LS_OPTION_LOT,
-    LS_OPTION_DAY,
-    LS_OPTION_BUYER,
-    LS_OPTION_PART,
-    LS_OPTION_FULL,
-    LS_OPTION_INSTEAD,
-    LS_OPTION_STRICT,
-    LS_OPTION_PRINTED,
-    LS_OPTIONS
-} ls_option;
+/* Those of an entry of the haul log stand together, and so do those beside an entry. A row: its
+ * name in the program; without the dashes; short form, 0: none; what follows, as help names it,
+ * NULL: nothing does; its help. */
+#define LS_EACH_OPTION(X)                                                                          \
+    X(HELP, "help", 'h', NULL, "show help, of a command if one is named")                          \
+    X(VERSION, "version", 0, NULL, "show the version of the program and of its tables")            \
+    X(FORMAT, "format", 0, "FORMAT", "how to write it: text (a page to read), json, ...")          \
+    X(OUTPUT, "output", 'o', "FILE",                                                               \
+      "write to FILE, as a whole or not at all; its ending (.html, .json, .csv) is the "           \
+      "format unless --format says otherwise")                                                     \
+    X(UNITS, "units", 0, "UNITS", "us or metric, of pages to read")                                \
+    X(SEED, "seed", 0, "N", "start of the random draws, 1 or more (1 unless given)")               \
+    X(DRAWS, "draws", 0, "N", "how many draws, in blocks of 10,000 (20,000 unless given)")         \
+    X(DIGITS, "digits", 0, "N",                                                                    \
+      "draw until the totals are sure to N digits of their spread, 1 or 2; "                       \
+      "--draws is then the limit (1,000,000 unless given)")                                        \
+    X(DEPTH, "depth", 0, "N", "how many levels below the figure to explain")                       \
+    X(ALL, "all", 0, NULL, "every figure, with how it is made: the whole worksheet")               \
+    X(BIRDS, "birds", 0, "KIND", "kind of bird: \"broiler breeder\", \"layer\", ...")              \
+    X(AIM, "aim", 0, "AIM",                                                                        \
+      "what decides between fields once tons and orders are served: money, near "                  \
+      "(fewest truck miles) or phosphorus (where crops need it)")                                  \
+    X(FROM, "from", 0, "DATE",                                                                     \
+      "plan what is left from that day on, like \"2026-02-16\"; left out: the "                    \
+      "day after the last load in the log")                                                        \
+    X(LIST, "list", 0, NULL, "show the log instead of adding to it")                               \
+    X(IMPORT, "import", 0, "FILE",                                                                 \
+      "add the loads of a list, a CSV: a scale house's or another log; "                           \
+      "shows it, and writes it with --sure")                                                       \
+    X(TICKET, "ticket", 0, "NUMBER", "the ticket number of the load")                              \
+    X(TONS, "tons", 0, "X", "what the load weighed: 11.2 (short tons), \"22400 lb\", ...")         \
+    X(WHEN, "when", 0, "WHEN",                                                                     \
+      "when it was spread: \"2026-02-16T10:00\" or \"2026-02-16\"; left out: now")                 \
+    X(WEIGHED, "weighed", 0, NULL, "the tons are off a scale, not judged by eye")                  \
+    X(BY_EYE, "by-eye", 0, NULL, "with --replaces: the tons are not off a scale after all")        \
+    X(FIELD, "field", 0, "FIELD",                                                                  \
+      "where it went: \"Buyer/Field\", stack, or parts, \"A/North 9 tons 3 ac; "                   \
+      "A/South\"; left out: where the ticket sends it")                                            \
+    X(ACRES, "acres", 0, "X", "acres it covered: 3, \"1.2 ha\"")                                   \
+    X(TRUCK, "truck", 0, "TRUCK", "which truck")                                                   \
+    X(DRIVER, "driver", 0, "NAME", "who drove")                                                    \
+    X(RECEIVED_BY, "received-by", 0, "NAME", "who signed for it")                                  \
+    X(ANALYSIS, "analysis", 0, "WORDS", "which analysis was handed over")                          \
+    X(INCORPORATED, "incorporated", 0, "WORDS", "when it was worked in, or that it was not")       \
+    X(CLEARED, "cleared", 0, "SHARE",                                                              \
+      "how much of the side is out by now: \"40 %\", or all for its last load")                    \
+    X(WEATHER_BEFORE, "weather-before", 0, "WORDS", "weather of the day before")                   \
+    X(WEATHER, "weather", 0, "WORDS", "weather while it was spread")                               \
+    X(WEATHER_AFTER, "weather-after", 0, "WORDS", "weather of the day after")                      \
+    X(SOIL, "soil", 0, "WORDS", "the ground: dry, moist, frozen, ...")                             \
+    X(NOTE, "note", 0, "WORDS", "anything else")                                                   \
+    X(REPLACES, "replaces", 0, "N",                                                                \
+      "correct entry N: what is not given stays as it was; --tons 0 strikes it; with "             \
+      "--import: all")                                                                             \
+    X(AGAIN, "again", 0, NULL, "the ticket was logged before and goes out again")                  \
+    X(SURE, "sure", 0, NULL, "the weight, day, field or ticket that looks wrong is right")         \
+    X(ISSUE, "issue", 0, NULL,                                                                     \
+      "hand out: what is new or changed goes into the haul log and is printed")                    \
+    X(PROMISE, "promise", 0, NULL, "promise slips, one for each buyer, not tickets")               \
+    X(WORTH, "worth", 0, NULL, "with --promise: what the litter is worth to the buyer")            \
+    X(LOT, "lot", 0, "LOT", "only this side: \"North/left\", or its code")                         \
+    X(DAY, "day", 0, "DATE", "only loads hauled that day, like \"2026-02-16\"")                    \
+    X(BUYER, "buyer", 0, "BUYER", "only this buyer")                                               \
+    X(PART, "part", 0, "TABLE", "with csv: which table; a wrong name lists them")                  \
+    X(FULL, "full", 0, NULL, "with all tables and notes, not the first screen alone")              \
+    X(INSTEAD, "instead", 0, "CHANGE",                                                             \
+      "side by side with what would be: CHANGE is a file with the part of a "                      \
+      "farm file that differs; nothing is written")                                                \
+    X(STRICT, "strict", 0, NULL,                                                                   \
+      "exit 1 when a required record is missing or a limit was exceeded")                          \
+    X(PRINTED, "printed", 0, "DATE", "a date to print on it, like \"2026-03-01\"")
+
+#define LS_OPTION_NAME_(option, ...) LS_OPTION_##option,
+typedef enum { LS_EACH_OPTION(LS_OPTION_NAME_) LS_OPTIONS } ls_option;
 #define LS_OPTION_BIT(option) (UINT64_C(1) << (option))
 #define LS_OPTIONS_FROM_TO(first, last) (LS_OPTION_BIT((last) + 1) - LS_OPTION_BIT(first))
 /* Of what is written; of a page of figures. */
@@ -94,8 +117,5 @@ typedef struct {
 /* Read argv[1] ... argv[argc - 1]; options may stand anywhere, long names in full, "--" ends them.
  * On a mistake false is returned and *why says in the arena what is wrong. */
 bool ls_options_read(ls_arena *a, int argc, char **argv, ls_options *out, const char **why);
-
-/* The formats of a document: "text", "html", "json", "csv", NULL at the end. */
-extern const char *const ls_command_documents[];
 
 #endif

@@ -10,10 +10,6 @@ static const ls_document *made(ls_run *r) {
     return ls_report_plan(ls_run_view(r), s);
 }
 
-static int plan(ls_run *r) {
-    return ls_run_made(r, made);
-}
-
 const ls_command ls_command_plan = {
     .name = "plan",
     .operands = "FILE...",
@@ -23,8 +19,5 @@ const ls_command ls_command_plan = {
     .options = LS_OPTIONS_FIGURES | LS_OPTION_BIT(LS_OPTION_FROM) | LS_OPTION_BIT(LS_OPTION_AIM) |
                LS_OPTION_BIT(LS_OPTION_PART) | LS_OPTION_BIT(LS_OPTION_FULL) |
                LS_OPTION_BIT(LS_OPTION_INSTEAD),
-    .formats = ls_command_documents,
-    .least = 1,
-    .most = LS_ANY_NUMBER,
-    .exec = plan,
+    .make = made,
 };

@@ -1,4 +1,4 @@
-#include "progress.h"
+#include "run.h"
 
 #include <time.h>
 #include <unistd.h>

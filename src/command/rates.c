@@ -18,10 +18,6 @@ static const ls_document *made(ls_run *r) {
     return ls_report_rates_end(page);
 }
 
-static int rates(ls_run *r) {
-    return ls_run_made(r, made);
-}
-
 const ls_command ls_command_rates = {
     .name = "rates",
     .operands = "FILE...",
@@ -31,8 +27,5 @@ const ls_command ls_command_rates = {
             "that rate, and what fertilizer to buy.",
     .options = LS_OPTIONS_FIGURES | LS_OPTION_BIT(LS_OPTION_PART) | LS_OPTION_BIT(LS_OPTION_FULL) |
                LS_OPTION_BIT(LS_OPTION_INSTEAD),
-    .formats = ls_command_documents,
-    .least = 1,
-    .most = LS_ANY_NUMBER,
-    .exec = rates,
+    .make = made,
 };

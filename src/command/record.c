@@ -251,8 +251,5 @@ const ls_command ls_command_record = {
             "names the one it replaces. With --list: the log, and the tons by lot and by day.",
     .options = OF_AN_ENTRY | BESIDE_AN_ENTRY | OF_THE_LIST |
                LS_OPTIONS_FROM_TO(LS_OPTION_LIST, LS_OPTION_IMPORT),
-    .formats = ls_command_documents,
-    .least = 1,
-    .most = LS_ANY_NUMBER,
     .exec = record,
 };

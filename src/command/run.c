@@ -1,5 +1,4 @@
-#include "gate.h"
-#include "progress.h"
+#include "run.h"
 
 #include <errno.h>
 #include <string.h>
@@ -54,6 +53,7 @@ const ls_view *ls_run_view(const ls_run *r) {
                    .full = ls_run_given(r, LS_OPTION_FULL) ||
                            (r->command->options & LS_OPTION_BIT(LS_OPTION_FULL)) == 0,
                    .year = r->books.farm == NULL ? 0 : ls_farm_year(r->books.farm),
+                   .log_notes = ls_books_log_notes(&r->books),
                    .seed = r->books.seed,
                    .draws = r->books.draws,
                    .files = r->files};
@@ -235,7 +235,7 @@ int ls_run_document(ls_run *r, const ls_document *d) {
     return text == NULL ? LS_USAGE : ls_run_finish(r, text);
 }
 
-int ls_run_made(ls_run *r, ls_run_maker *make) {
+int ls_run_made(ls_run *r, const ls_document *(*make)(ls_run *)) {
     ls_run other = *r;
     bool twice = ls_run_given(r, LS_OPTION_INSTEAD);
     for (size_t i = 0; twice && i < r->n; i++)

@@ -71,9 +71,8 @@ const char *ls_run_written(ls_run *r, const ls_document *d);
 int ls_run_document(ls_run *r, const ls_document *d);
 
 /* The same of a command that can be asked what would be instead: it is made twice then, and told
- * side by side. make: NULL, the mistakes are printed. */
-typedef const ls_document *ls_run_maker(ls_run *r);
-int ls_run_made(ls_run *r, ls_run_maker *make);
+ * side by side. */
+int ls_run_made(ls_run *r, const ls_document *(*make)(ls_run *));
 
 /* The format that the ending of a file's name says; NULL: none. */
 const char *ls_run_ending(const char *path);
@@ -93,5 +92,22 @@ bool ls_run_given(const ls_run *r, ls_option option);
 /* Is that the format? */
 bool ls_run_in(const ls_run *r, const char *format);
 ls_form ls_run_form(const ls_run *r);
+
+/* progress.c: words of a long plan go to err from a second after the start on, one line that is
+ * written over and erased at the end, and only if err is a terminal. */
+typedef struct ls_run_progress ls_run_progress;
+ls_run_progress *ls_run_progress_new(ls_run *r);
+ls_progress ls_run_progress_hook(ls_run_progress *p);
+void ls_run_progress_end(ls_run_progress *p);
+
+/* gate.c: no output goes over a file that is read or named in the run. Keep what belongs to the
+ * farm that was read from these files: they, all that they name, their haul logs (there or not)
+ * with what was cut off of them, and the same of earlier years' files. */
+void ls_gate_keep(ls_run *r, const char *const *files, size_t n);
+
+/* May the output go where it is sent: -o to no folder, into a folder that is there and may be
+ * written, and neither -o nor the standard output to a file that is kept, by its name or by the
+ * file itself? If not, that is said and the run refused. */
+bool ls_gate_passes(ls_run *r);
 
 #endif

@@ -33,7 +33,5 @@ const ls_command ls_command_sources = {
             "(.yaml or .yml) the farm's own tables as well: its rows with their place, and the "
             "built-in rows they stand in for.",
     .options = LS_OPTIONS_OUTPUT | LS_OPTION_BIT(LS_OPTION_PART),
-    .formats = ls_command_documents,
-    .most = LS_ANY_NUMBER,
     .exec = sources,
 };

@@ -26,3 +26,8 @@ const char *ls_command_near(const char *name) {
         names[i] = table[i]->name;
     return ls_text_nearest(name, names, COMMANDS);
 }
+
+const char *const *ls_command_formats(const ls_command *command) {
+    static const char *const of_documents[] = {"text", "html", "json", "csv", NULL};
+    return command->formats != NULL ? command->formats : of_documents;
+}

@@ -120,7 +120,5 @@ const ls_command ls_command_tickets = {
                LS_OPTION_BIT(LS_OPTION_LOT) | LS_OPTION_BIT(LS_OPTION_DAY) |
                LS_OPTION_BIT(LS_OPTION_TICKET) | LS_OPTION_BIT(LS_OPTION_BUYER),
     .formats = formats,
-    .least = 1,
-    .most = LS_ANY_NUMBER,
     .exec = tickets,
 };

@@ -58,12 +58,7 @@ bool ls_farm_row_exists(ls_farm_reader *reader, const char *kinds, const char *r
 /* `for example "KEY: VALUE"` */
 const char *ls_farm_for_example(ls_farm_reader *reader, const ls_farm_key *key);
 
-/* Readers of single kinds of values, as ls_farm_read_value calls them. */
-void ls_farm_read_date(ls_farm_reader *reader, ls_farm_value value, void *member);
-void ls_farm_read_window(ls_farm_reader *reader, ls_farm_value value, void *member);
-void ls_farm_read_weekdays(ls_farm_reader *reader, ls_farm_value value, void *member);
-void ls_farm_read_dates(ls_farm_reader *reader, ls_farm_value value, void *member);
-void ls_farm_read_prices(ls_farm_reader *reader, ls_farm_value value, void *member);
+/* One name of a file, or a list of them. */
 void ls_farm_read_files(ls_farm_reader *reader, ls_farm_value value, void *member);
 
 /* The file of a grid whose keys are read; false, and noted, if it is wrong. */

@@ -39,15 +39,6 @@ enum {
 
 /* Kinds of birds a key is for, as a set of bits; 0 stands for all. */
 #define LS_FARM_FOR(bird) (1U << (bird))
-#define LS_FARM_BY_SEX_(bird, name, traits, ...)                                                   \
-    | (((traits)&LS_BY_SEX) != 0 ? LS_FARM_FOR(bird) : 0U)
-#define LS_FARM_LAYS_(bird, name, traits, ...) | (((traits)&LS_LAYS) != 0 ? LS_FARM_FOR(bird) : 0U)
-#define LS_FARM_BREEDERS (0U LS_EACH_BIRD(LS_FARM_BY_SEX_))
-#define LS_FARM_OTHERS (~LS_FARM_BREEDERS)
-#define LS_FARM_KEPT_(bird, name, traits, ...)                                                     \
-    | (((traits)&LS_MANURE_APART) != 0 ? LS_FARM_FOR(bird) : 0U)
-#define LS_FARM_LAYING (0U LS_EACH_BIRD(LS_FARM_LAYS_))
-#define LS_FARM_LAYERS (0U LS_EACH_BIRD(LS_FARM_KEPT_))
 
 typedef struct ls_farm_section ls_farm_section;
 typedef struct ls_farm_reader ls_farm_reader;
@@ -85,48 +76,6 @@ struct ls_farm_section {
     void (*check)(ls_farm_reader *reader, void *section, bool clean);
 };
 #define LS_FARM_NO_PLACE ((size_t)-1)
-
-/* Is a member of the type that the kind fills? An array of that length cannot be if it is not. */
-#define LS_FARM_FITS(sort, member)                                                                 \
-    _Generic((member), ls_name                                                                     \
-             : (sort) <= LS_FARM_TABLE && (sort) != LS_FARM_WORD, ls_choice                        \
-             : (sort) == LS_FARM_WORD, ls_day                                                      \
-             : (sort) == LS_FARM_DATE, ls_open                                                     \
-             : (sort) == LS_FARM_WINDOW, ls_quantity                                               \
-             : (sort) == LS_FARM_QUANTITY || (sort) == LS_FARM_BARE, ls_zoned                      \
-             : (sort) == LS_FARM_ZONED, ls_count                                                   \
-             : (sort) == LS_FARM_COUNT, ls_yesno                                                   \
-             : (sort) == LS_FARM_YESNO, ls_delay                                                   \
-             : (sort) == LS_FARM_DELAY, ls_clock                                                   \
-             : (sort) == LS_FARM_CLOCK, default                                                    \
-             : (sort) == LS_FARM_WEEKDAYS || (sort) == LS_FARM_DATES || (sort) >= LS_FARM_SECTION)
-#define LS_FARM_OFFSET(sort, type, member)                                                         \
-    offsetof(type, member) +                                                                       \
-        0 * sizeof(char[LS_FARM_FITS(sort, ((const type *)0)->member) ? 1 : -1])
-
-/* The rows of the tables: a key and the member it fills, what it is, and what else there is to say
- * of it. */
-#define LS_FARM_KEY_AS(key, sort, type, member, how, text, ...)                                    \
-    {                                                                                              \
-        .name = key, .kind = LS_FARM_##sort, .flags = how,                                         \
-        .offset = LS_FARM_OFFSET(LS_FARM_##sort, type, member), .help = text, __VA_ARGS__          \
-    }
-#define LS_FARM_KEY(sort, type, member, how, text, ...)                                            \
-    LS_FARM_KEY_AS(#member, sort, type, member, how, text, __VA_ARGS__)
-#define LS_FARM_FORMERLY(type, name)                                                               \
-    LS_FARM_KEY(TEXT, type, formerly, 0,                                                           \
-                "its name before: what the haul log holds under that name counts for it",          \
-                .example = name)
-#define LS_FARM_PHONE(type, whose)                                                                 \
-    LS_FARM_KEY_AS("phone", TEXT, type, phone, 0, whose, .example = "555-0142")
-#define LS_FARM_FROM_TO(low, high) .least = (low), .most = (high)
-#define LS_FARM_IN(symbols, low, high) .units = symbols, LS_FARM_FROM_TO(low, high)
-#define LS_FARM_PER(word, low, high) .units = "", .per = word, LS_FARM_FROM_TO(low, high)
-#define LS_FARM_KEYS(type, what, list, ...)                                                        \
-    {                                                                                              \
-        .name = what, .size = sizeof(type), .at = offsetof(type, at),                              \
-        .n = sizeof(list) / sizeof *(list), .keys = list, __VA_ARGS__                              \
-    }
 
 /* What a reading run carries about. */
 struct ls_farm_reader {

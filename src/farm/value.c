@@ -1,21 +1,16 @@
-/* Values that are one text: names, words, dates, counts. */
+/* Values: of one text, and lists of days, prices, names of files. */
 #include "reader.h"
 
 #include <string.h>
 
 static void read_text(ls_farm_reader *reader, ls_farm_value value, void *member) {
-    ls_name *name = member;
-    name->at = value.node->at;
-    if (ls_farm_is_scalar(reader, value))
-        name->text = value.node->text;
+    (void)reader;
+    ((ls_name *)member)->text = value.node->text;
 }
 
 static void read_word(ls_farm_reader *reader, ls_farm_value value, void *member) {
     ls_choice *choice = member;
     const char *const *words = value.key->words;
-    choice->at = value.node->at;
-    if (!ls_farm_is_scalar(reader, value))
-        return;
     for (int i = 0; words[i]; i++)
         if (strcmp(words[i], value.node->text) == 0)
             choice->is = i + 1;
@@ -36,36 +31,20 @@ static bool is_row(ls_farm_reader *reader, const char *kinds, const char *name) 
                                ls_arena_printf(reader->arena, "%.*s hay", (int)(n - p), name)));
 }
 
-static void read_row(ls_farm_reader *reader, ls_farm_value value, void *member) {
-    ls_name *name = member;
-    name->at = value.node->at;
-    if (!ls_farm_is_scalar(reader, value))
-        return;
-    if (is_row(reader, value.key->tables, value.node->text)) {
-        name->text = value.node->text;
-        return;
-    }
-    ls_farm_names rows = ls_farm_names_in(reader, value.key->tables, true);
-    LS_FARM_MISTAKE(
-        reader, value,
-        ls_farm_suggest(reader->arena, value.node->text, rows.at, rows.n, "the tables hold"),
-        "unknown %s \"%s\"", value.label, value.node->text);
-}
-
-static void read_table(ls_farm_reader *reader, ls_farm_value value, void *member) {
-    ls_name *name = member;
-    name->at = value.node->at;
-    if (!ls_farm_is_scalar(reader, value))
-        return;
-    if (ls_reference_table(reader->reference, value.key->tables, value.node->text)) {
-        name->text = value.node->text;
+/* A row of tables, or a table. */
+static void read_named(ls_farm_reader *reader, ls_farm_value value, void *member) {
+    const char *kinds = value.key->tables, *text = value.node->text;
+    bool row = value.key->kind == LS_FARM_ROW;
+    if (row ? is_row(reader, kinds, text)
+            : ls_reference_table(reader->reference, kinds, text) != NULL) {
+        ((ls_name *)member)->text = text;
         return;
     }
-    ls_farm_names tables = ls_farm_names_in(reader, value.key->tables, false);
-    LS_FARM_MISTAKE(
-        reader, value,
-        ls_farm_suggest(reader->arena, value.node->text, tables.at, tables.n, "there are"),
-        "unknown %s table \"%s\"", value.label, value.node->text);
+    ls_farm_names names = ls_farm_names_in(reader, kinds, row);
+    LS_FARM_MISTAKE(reader, value,
+                    ls_farm_suggest(reader->arena, text, names.at, names.n,
+                                    row ? "the tables hold" : "there are"),
+                    "unknown %s%s \"%s\"", value.label, row ? "" : " table", text);
 }
 
 /* Digits first, something after them: what the whole number would be. */
@@ -86,10 +65,6 @@ static void read_count(ls_farm_reader *reader, ls_farm_value value, void *member
     const ls_farm_key *key = value.key;
     ls_arena *a = reader->arena;
     double number;
-    count->at = value.node->at;
-    count->n = -1;
-    if (!ls_farm_is_scalar(reader, value))
-        return;
     const char *s = value.node->text;
     if (strspn(s, "0123456789") != strlen(s) || !ls_number_parse(s, strlen(s), &number)) {
         LS_FARM_MISTAKE(reader, value, count_hint(reader, value),
@@ -106,9 +81,6 @@ static void read_count(ls_farm_reader *reader, ls_farm_value value, void *member
 
 static void read_yesno(ls_farm_reader *reader, ls_farm_value value, void *member) {
     ls_yesno *answer = member;
-    answer->at = value.node->at;
-    if (!ls_farm_is_scalar(reader, value))
-        return;
     answer->yes = strcmp(value.node->text, "yes") == 0;
     if (!answer->yes && strcmp(value.node->text, "no") != 0)
         LS_FARM_MISTAKE(reader, value, "write yes or no", "%s must be yes or no, not \"%s\"",
@@ -129,9 +101,6 @@ static bool parse_within(const char *s, double *days) {
 static void read_delay(ls_farm_reader *reader, ls_farm_value value, void *member) {
     ls_delay *delay = member;
     double days;
-    delay->at = value.node->at;
-    if (!ls_farm_is_scalar(reader, value))
-        return;
     const char *s = value.node->text;
     if (strcmp(s, "at once") == 0)
         delay->days = 0;
@@ -148,10 +117,6 @@ static void read_delay(ls_farm_reader *reader, ls_farm_value value, void *member
 /* Exactly HH:MM, 00:00 to 23:59. */
 static void read_clock(ls_farm_reader *reader, ls_farm_value value, void *member) {
     ls_clock *clock = member;
-    clock->at = value.node->at;
-    clock->minute = -1;
-    if (!ls_farm_is_scalar(reader, value))
-        return;
     const char *s = value.node->text;
     bool shaped = strlen(s) == 5 && strspn(s, "0123456789") == 2 && s[2] == ':' &&
                   strspn(s + 3, "0123456789") == 2;
@@ -168,28 +133,193 @@ static void read_clock(ls_farm_reader *reader, ls_farm_value value, void *member
             "\"%s\" is not a time of the day", s);
 }
 
+/* n bytes as a date; what is wrong is noted. */
+static ls_date parse_date(ls_farm_reader *reader, ls_farm_value value, const char *s, size_t n) {
+    ls_date day = LS_NO_DATE;
+    if (ls_date_parse(s, n, &day))
+        return day;
+    ls_arena *a = reader->arena;
+    const char *shown = ls_arena_copy_n(a, s, n);
+    bool shaped = n == 10 && strspn(s, "0123456789") == 4 && s[4] == '-' &&
+                  strspn(s + 5, "0123456789") == 2 && s[7] == '-';
+    if (shaped)
+        LS_FARM_MISTAKE(reader, value, "check the year (1900 to 2199), the month and the day",
+                        "there is no day %s", shown);
+    else
+        LS_FARM_MISTAKE(
+            reader, value,
+            ls_arena_printf(a, "write year, month and day: \"%s\"", ls_farm_example(a, value.key)),
+            "\"%s\" is not a date", shown);
+    return LS_NO_DATE;
+}
+
+static void read_date(ls_farm_reader *reader, ls_farm_value value, void *member) {
+    ((ls_day *)member)->day = parse_date(reader, value, value.node->text, strlen(value.node->text));
+}
+
+static void read_window(ls_farm_reader *reader, ls_farm_value value, void *member) {
+    const char *text = value.node->text, *dots = strstr(text, "..");
+    if (!dots) {
+        LS_FARM_MISTAKE(reader, value,
+                        ls_arena_printf(reader->arena, "write first and last day: \"%s\"",
+                                        ls_farm_example(reader->arena, value.key)),
+                        "%s needs two dates with two dots between", value.label);
+        return;
+    }
+    ls_date from = parse_date(reader, value, text, (size_t)(dots - text));
+    ls_date to = parse_date(reader, value, dots + 2, strlen(dots + 2));
+    if (from == LS_NO_DATE || to == LS_NO_DATE)
+        return;
+    if (to < from)
+        LS_FARM_MISTAKE(reader, value, "write the first day first", "%s ends before it begins",
+                        value.label);
+    else
+        ((ls_open *)member)->days = (ls_window){from, to};
+}
+
+/* ---- what holds several ---- */
+
+static void read_as(ls_farm_reader *reader, ls_farm_kind kind, ls_farm_value value, void *member);
+
+static bool is_list(ls_farm_reader *reader, ls_farm_value value) {
+    if (value.node->kind != LS_SEQUENCE)
+        LS_FARM_MISTAKE(reader, value, ls_farm_for_example(reader, value.key), "%s must be a list",
+                        value.label);
+    return value.node->kind == LS_SEQUENCE;
+}
+
+static void read_weekdays(ls_farm_reader *reader, ls_farm_value value, void *member) {
+    enum { DAYS = 7 };
+    unsigned *set = member;
+    const char *names[DAYS];
+    for (int k = 0; k < DAYS; k++)
+        names[k] = ls_weekday_name(k);
+    for (size_t i = 0; is_list(reader, value) && i < value.node->n; i++) {
+        ls_farm_value item = {value.key, "a day off", value.name, value.node->items[i]};
+        if (!ls_farm_is_scalar(reader, item))
+            continue;
+        unsigned bit = 0;
+        for (int k = 0; k < DAYS; k++)
+            if (strcmp(item.node->text, names[k]) == 0)
+                bit = 1U << k;
+        *set |= bit;
+        if (bit == 0)
+            LS_FARM_MISTAKE(
+                reader, item,
+                ls_farm_suggest(reader->arena, item.node->text, names, DAYS, "write one of these"),
+                "unknown weekday \"%s\"", item.node->text);
+    }
+}
+
+static void read_dates(ls_farm_reader *reader, ls_farm_value value, void *member) {
+    LS_LIST(ls_day) days = {0};
+    for (size_t i = 0; is_list(reader, value) && i < value.node->n; i++) {
+        ls_farm_value item = {value.key, value.label, value.name, value.node->items[i]};
+        ls_day day;
+        read_as(reader, LS_FARM_DATE, item, &day);
+        if (day.day != LS_NO_DATE)
+            *LS_PUSH(reader->arena, &days) = day;
+    }
+    memcpy(member, &days, sizeof days);
+}
+
+/* Prices by product, put in the order of the table. */
+static void read_prices(ls_farm_reader *reader, ls_farm_value value, void *member) {
+    LS_LIST(ls_price) prices = {0};
+    if (value.node->kind != LS_MAPPING) {
+        LS_FARM_MISTAKE(reader, value, ls_farm_for_example(reader, value.key),
+                        "%s needs keys of its own", value.label);
+        return;
+    }
+    ls_farm_names products = ls_farm_names_in(reader, value.key->tables, true);
+    for (size_t i = 0; i < value.node->n; i++)
+        if (!ls_farm_holds(&products, value.node->keys[i]->text))
+            LS_FARM_WRONG(reader, value.node->keys[i]->at,
+                          ls_farm_suggest(reader->arena, value.node->keys[i]->text, products.at,
+                                          products.n, "the tables hold"),
+                          "unknown product \"%s\"", value.node->keys[i]->text);
+    for (size_t k = 0; k < products.n; k++)
+        for (size_t i = 0; i < value.node->n; i++) {
+            if (strcmp(value.node->keys[i]->text, products.at[k]) != 0)
+                continue;
+            ls_price *price = LS_PUSH(reader->arena, &prices);
+            price->product = (ls_name){products.at[k], value.node->keys[i]->at};
+            ls_farm_value item = {value.key, products.at[k], products.at[k], value.node->items[i]};
+            ls_farm_read_quantity(reader, item, &price->price);
+        }
+    memcpy(member, &prices, sizeof prices);
+}
+
+/* Names under own_tables. A name that is no text is noted. */
+void ls_farm_read_files(ls_farm_reader *reader, ls_farm_value value, void *member) {
+    enum { MOST_FILES = 100 };
+    LS_LIST(ls_name) names = {0};
+    bool list = value.node->kind == LS_SEQUENCE;
+    if (list && (value.node->n == 0 || value.node->n > MOST_FILES)) {
+        LS_FARM_MISTAKE(reader, value, ls_farm_for_example(reader, value.key),
+                        value.node->n == 0 ? "the list %s is empty"
+                                           : "%s names more than 100 files",
+                        value.label);
+        return;
+    }
+    for (size_t i = 0; i < (list ? value.node->n : 1); i++) {
+        ls_farm_value item = {value.key, value.label, value.name,
+                              list ? value.node->items[i] : value.node};
+        if (!ls_farm_is_scalar(reader, item))
+            continue;
+        if (strcmp(item.node->text, "-") == 0)
+            LS_FARM_MISTAKE(reader, item, ls_farm_for_example(reader, value.key),
+                            "%s must name a file, not standard input", value.label);
+        else
+            *LS_PUSH(reader->arena, &names) = (ls_name){item.node->text, item.node->at};
+    }
+    memcpy(member, &names, sizeof names);
+}
+
+/* ---- by kind ---- */
+
 static void read_quantity(ls_farm_reader *reader, ls_farm_value value, void *member) {
     ls_farm_read_quantity(reader, value, member);
 }
 
+/* What one text fills: its reader, the type, and its value while nothing right is read. Others look
+ * for themselves. */
+#define OF_TEXT(reader, type, ...)                                                                 \
+    reader, sizeof(type), offsetof(type, at), &(const type) {                                      \
+        __VA_ARGS__                                                                                \
+    }
+static const struct {
+    void (*read)(ls_farm_reader *, ls_farm_value, void *);
+    size_t size, at;
+    const void *unread;
+} readers[] = {
+    [LS_FARM_TEXT] = {OF_TEXT(read_text, ls_name, .text = NULL)},
+    [LS_FARM_WORD] = {OF_TEXT(read_word, ls_choice, .is = 0)},
+    [LS_FARM_ROW] = {OF_TEXT(read_named, ls_name, .text = NULL)},
+    [LS_FARM_TABLE] = {OF_TEXT(read_named, ls_name, .text = NULL)},
+    [LS_FARM_DATE] = {OF_TEXT(read_date, ls_day, .day = LS_NO_DATE)},
+    [LS_FARM_WINDOW] = {OF_TEXT(read_window, ls_open, .days = {LS_NO_DATE, LS_NO_DATE})},
+    [LS_FARM_COUNT] = {OF_TEXT(read_count, ls_count, .n = -1)},
+    [LS_FARM_YESNO] = {OF_TEXT(read_yesno, ls_yesno, .yes = false)},
+    [LS_FARM_DELAY] = {OF_TEXT(read_delay, ls_delay, .days = 0)},
+    [LS_FARM_CLOCK] = {OF_TEXT(read_clock, ls_clock, .minute = -1)},
+    [LS_FARM_QUANTITY] = {read_quantity, 0, 0, NULL},
+    [LS_FARM_BARE] = {read_quantity, 0, 0, NULL},
+    [LS_FARM_WEEKDAYS] = {read_weekdays, 0, 0, NULL},
+    [LS_FARM_DATES] = {read_dates, 0, 0, NULL},
+    [LS_FARM_PRICES] = {read_prices, 0, 0, NULL},
+    [LS_FARM_FILES] = {ls_farm_read_files, 0, 0, NULL},
+};
+
+static void read_as(ls_farm_reader *reader, ls_farm_kind kind, ls_farm_value value, void *member) {
+    if (readers[kind].size > 0) {
+        memcpy(member, readers[kind].unread, readers[kind].size);
+        memcpy((char *)member + readers[kind].at, &value.node->at, sizeof value.node->at);
+    }
+    if (readers[kind].size == 0 || ls_farm_is_scalar(reader, value))
+        readers[kind].read(reader, value, member);
+}
+
 void ls_farm_read_value(ls_farm_reader *reader, ls_farm_value value, void *member) {
-    static void (*const readers[])(ls_farm_reader *, ls_farm_value, void *) = {
-        [LS_FARM_TEXT] = read_text,
-        [LS_FARM_WORD] = read_word,
-        [LS_FARM_ROW] = read_row,
-        [LS_FARM_TABLE] = read_table,
-        [LS_FARM_DATE] = ls_farm_read_date,
-        [LS_FARM_WINDOW] = ls_farm_read_window,
-        [LS_FARM_QUANTITY] = read_quantity,
-        [LS_FARM_BARE] = read_quantity,
-        [LS_FARM_COUNT] = read_count,
-        [LS_FARM_YESNO] = read_yesno,
-        [LS_FARM_DELAY] = read_delay,
-        [LS_FARM_WEEKDAYS] = ls_farm_read_weekdays,
-        [LS_FARM_DATES] = ls_farm_read_dates,
-        [LS_FARM_CLOCK] = read_clock,
-        [LS_FARM_PRICES] = ls_farm_read_prices,
-        [LS_FARM_FILES] = ls_farm_read_files,
-    };
-    readers[value.key->kind](reader, value, member);
+    read_as(reader, value.key->kind, value, member);
 }

@@ -193,8 +193,9 @@ static walk start(ls_haul_planner *p) {
     double ton = ls_unit_of("ton").factor;
     s.cap = LS_NEW(p->arena, double, n);
     s.in_new = LS_NEW(p->arena, double, n);
-    s.in_log = LS_NEW(p->arena, double, p->lots);
+    s.in_log = LS_NEW(p->arena, double, p->lots + 1);
     memset(p->held, 0, n * sizeof *p->held);
+    memset(p->joined, 0, n * sizeof *p->joined);
     ls_haul_litter(p);
     for (size_t i = 0; i < n; i++) {
         s.cap[i] = fmax(ls_haul_lot(p, i)->tons.high / ton, p->tons[LS_STAGES - 1][i]);
@@ -287,9 +288,9 @@ static const char *refused(const walk *s, ls_haul_bound *b, double tons) {
     return why != NULL ? why : fields_refuse(s, b);
 }
 
-/* Tons it had, as far as a truck takes them now. */
+/* Tons it had, as far as a truck takes them now; without a ticket, tons it is made for. */
 static double had(const ls_haul_planner *p, const ls_haul_bound *b) {
-    double tons = b->issued == NULL ? INFINITY : b->issued->tons / ls_unit_of("ton").factor;
+    double tons = b->issued == NULL ? b->tons : b->issued->tons / ls_unit_of("ton").factor;
     return fmin(tons, p->payload[b->lot]);
 }
 
@@ -360,7 +361,8 @@ static void keep_house_loads(walk *s, size_t n) {
 static void fill_stack(walk *s, size_t lot, double tons, int was) {
     ls_haul_planner *p = s->p;
     while (s->in_new[lot] < tons - 1e-6) {
-        ls_haul_bound in = {.lot = lot, .to = p->buyers, .full = true, .was = was};
+        double lacking = fmax(tons - s->in_new[lot], ls_haul_smallest_drop(p));
+        ls_haul_bound in = {.lot = lot, .to = p->buyers, .full = true, .was = was, .tons = lacking};
         if (!keep_house_load(s, &in))
             return;
         fill_up(s, &in);
@@ -375,18 +377,33 @@ static bool can_wait(const ls_haul_planner *p, const ls_haul_bound *b) {
     return true;
 }
 
-/* The numbers of the bound list may move while loads into the stack are added: by index. */
+/* Where the litter of a trip of so many tons lies: there by the log; else what bound loads take
+ * into the stack, to which the rest of that is added then. */
+static double *pool_for(walk *s, size_t lot, double tons, int was, size_t *from) {
+    ls_haul_planner *p = s->p;
+    size_t log = lot_of_log(p, lot);
+    double *by_log = &s->in_log[log], *pool = &s->in_new[lot];
+    *from = log;
+    if (log<p->stacked_lots && * by_log> tons - 0.005)
+        return by_log;
+    double there = log < p->stacked_lots ? *by_log : 0;
+    if (there + *pool < tons - ls_haul_smallest_drop(p))
+        fill_stack(s, lot, tons - there, was);
+    if (!(*pool > 0) && there > 0)
+        return by_log;
+    *from = lot_of_new(p, lot);
+    *pool += there;
+    p->joined[lot] += there;
+    if (there > 0)
+        *by_log = 0;
+    return pool;
+}
+
+/* The list of bound loads may move while loads into the stack are added to it. */
 static void keep_out_load(walk *s, size_t at) {
     ls_haul_planner *p = s->p;
     ls_haul_bound b = p->bound.at[at];
-    size_t lot = p->lot_of[b.lot], log = lot_of_log(p, lot);
-    double tons = had(p, &b);
-    /* what lies there may be a little less than what was to be hauled into it */
-    bool by_log = log < p->stacked_lots && s->in_log[log] > tons / 2;
-    if (!by_log)
-        fill_stack(s, lot, tons, b.was);
-    double *pool = by_log ? &s->in_log[log] : &s->in_new[lot];
-    b.lot = by_log ? log : lot_of_new(p, lot);
+    double tons = had(p, &b), *pool = pool_for(s, p->lot_of[b.lot], tons, b.was, &b.lot);
     for (size_t k = 0; k < b.n; k++)
         b.drops[k].lot = b.lot;
     b.why = can_wait(p, &b) ? refused(s, &b, fmin(tons, *pool))

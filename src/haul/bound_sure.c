@@ -42,13 +42,22 @@ static void settle(counts *s, ls_haul_bound *b, ls_certainty certainty) {
 /* Settled ones have a certainty; the others are as far from one as can be. */
 enum { OPEN = LS_POSSIBLE + 1 };
 
+/* Tons of a lot; what lies in the stack by the log may count with what is bound for it. */
+static double in_lot(const ls_haul_planner *p, int stage, size_t lot) {
+    double joined = p->joined[p->lot_of[lot]];
+    if (lot >= p->stacked_lots)
+        return joined;
+    double tons = ls_haul_hundredths(p->tons[stage][lot]);
+    return ls_haul_is_stacked(p, lot) ? fmax(0, tons - joined) : tons;
+}
+
 /* All but what is settled. */
 static counts counts_of(ls_haul_planner *p) {
     counts s = {.p = p, .sure = p->rest_sure};
     for (int stage = 0; stage < LS_STAGES; stage++) {
         s.tons[stage] = p->rest[stage];
         for (size_t i = 0; i < p->lots; i++)
-            s.tons[stage][i] = i < p->stacked_lots ? ls_haul_hundredths(p->tons[stage][i]) : 0;
+            s.tons[stage][i] = in_lot(p, stage, i);
     }
     for (size_t i = 0; i < p->lots; i++)
         s.sure[i] = ls_haul_sure_loads(p, i);
@@ -98,10 +107,10 @@ void ls_haul_bind_firm(ls_haul_planner *p) {
  * full load. */
 static void settle_house_load(counts *s, ls_haul_bound *b) {
     double left = ls_haul_hundredths(s->tons[1][b->lot]);
-    if (is_whole(s->p, b) && s->sure[b->lot] > 0)
+    bool in_middle = left > b->tons - 0.005;
+    if (in_middle && is_whole(s->p, b) && s->sure[b->lot] > 0)
         settle(s, b, LS_FIRM);
-    else if (left > b->tons - 0.005 ||
-             (b->was != LS_POSSIBLE && ls_haul_bound_share(s->p, b, left)))
+    else if (in_middle || (b->was != LS_POSSIBLE && ls_haul_bound_share(s->p, b, left)))
         settle(s, b, LS_LIKELY);
     else
         settle(s, b, LS_POSSIBLE);

@@ -211,6 +211,7 @@ static void make_room(ls_haul_planner *p) {
     p->range = LS_NEW(p->arena, ls_haul_range, p->lots);
     p->hauled = LS_NEW(p->arena, ls_haul_range, p->lots);
     p->held = LS_NEW(p->arena, double, p->e->n);
+    p->joined = LS_NEW(p->arena, double, p->e->n);
     p->owed = LS_NEW(p->arena, long, p->buyers);
     p->rest_sure = LS_NEW(p->arena, long, p->lots);
     for (int stage = 0; stage < LS_STAGES; stage++) {

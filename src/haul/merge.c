@@ -36,15 +36,21 @@ static bool is_in(const ls_haul_bound *b, int stage) {
     return b->why == NULL && (int)b->certainty <= stage;
 }
 
+static void lies(merger *m, size_t lot, double tons) {
+    add_load(m, (ls_split_load){.lot = lot, .buyer = m->p->buyers, .tons = tons}, NULL);
+    m->out->stacked[lot] += tons;
+}
+
 /* Litter that lay in the stack and that bound loads take out: it lies there all the same. */
 static void add_stacked(merger *m, int stage) {
     const ls_haul_planner *p = m->p;
+    for (size_t i = p->e->n; i < p->stacked_lots; i++)
+        if (p->joined[p->lot_of[i]] > 0)
+            lies(m, i, p->joined[p->lot_of[i]]);
     for (size_t k = 0; k < p->bound.n; k++) {
         const ls_haul_bound *b = &p->bound.at[k];
-        if (!is_in(b, stage) || !b->from_stack || b->lot >= p->stacked_lots)
-            continue;
-        add_load(m, (ls_split_load){.lot = b->lot, .buyer = p->buyers, .tons = b->tons}, NULL);
-        m->out->stacked[b->lot] += b->tons;
+        if (is_in(b, stage) && b->from_stack && b->lot < p->stacked_lots)
+            lies(m, b->lot, b->tons);
     }
 }
 
@@ -74,7 +80,7 @@ static void raise(ls_goal *g, double by) {
 }
 
 const ls_split *ls_haul_merge(ls_haul_planner *p, const ls_split *rest, int stage) {
-    size_t drops = rest->drops_n, loads = rest->loads_n + 2 * p->bound.n;
+    size_t drops = rest->drops_n, loads = rest->loads_n + 2 * p->bound.n + p->lots;
     if (p->bound.n == 0)
         return rest;
     for (size_t k = 0; k < p->bound.n; k++)

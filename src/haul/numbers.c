@@ -9,16 +9,19 @@ typedef struct {
     ls_load load;
     size_t of, lot, place; /* load of the high stage; lot of the estimate; place in the list */
     long number;           /* 0: none yet */
+    bool part;             /* of a house, less than a truck takes: it ends its lot */
     bool owed;             /* new, for a buyer who was promised more than he has and is bound */
 } served;
 
-/* Of a lot firm loads go first and possible ones last; among equals bound ones by number, those
- * that slips promise, others. */
+/* Of a lot firm loads go first and possible ones last, and then those that fill no truck; among
+ * equals bound ones by number, those that slips promise, others. */
 static int in_order(const void *pa, const void *pb) {
     const served *a = pa, *b = pb;
     bool bound_a = a->load.issued != NULL, bound_b = b->load.issued != NULL;
     if (a->lot != b->lot)
         return a->lot < b->lot ? -1 : 1;
+    if (a->part != b->part)
+        return a->part ? 1 : -1;
     if (a->load.certainty != b->load.certainty)
         return a->load.certainty < b->load.certainty ? -1 : 1;
     if (bound_a != bound_b)
@@ -82,15 +85,18 @@ static void number_lot(const ls_haul_planner *p, served *list, size_t n, size_t 
             list[k].number = *number++;
 }
 
+/* In order, each with its number. */
 static void serve(ls_haul_planner *p, ls_load *loads, size_t *of, size_t n, bool from_stack) {
     served *list = LS_NEW(p->arena, served, n);
     for (size_t k = 0; k < n; k++) {
         const ls_load *load = &loads[k];
+        const ls_split_load *from = &p->high->loads[of[k]];
         size_t b = load->buyer == NULL ? p->buyers : (size_t)(load->buyer - p->farm->buyers.at);
         list[k] = (served){.load = *load,
                            .of = of[k],
-                           .lot = p->lot_of[p->high->loads[of[k]].lot],
+                           .lot = p->lot_of[from->lot],
                            .place = k,
+                           .part = !from_stack && from->tons < p->payload[from->lot] - 0.005,
                            .number = load->issued == NULL ? 0 : load->issued->number,
                            .owed = b < p->buyers && p->owed[b] > 0};
     }

@@ -113,6 +113,8 @@ struct ls_haul_planner {
     double *payload;          /* [lot] ton */
     double *tons[LS_STAGES];  /* [lot] */
     double *held;             /* [lot of the estimate] tons of bound loads */
+    double *joined; /* [as held] tons in the stack by the log that count with what bound loads take
+                       there */
     double stack_tons;        /* room */
     /* days */
     ls_haul_clock clock;

@@ -1,4 +1,4 @@
-/* Cautions, as several pages tell them. */
+/* Cautions, and notes of the haul log, as several pages tell them. */
 #include "put.h"
 
 static const ls_doc_column caution_columns[] = {
@@ -10,4 +10,9 @@ void ls_report_put_cautions(ls_doc_group *g, const ls_cautions *list, size_t fir
     for (size_t i = 0; i < list->n; i++)
         LS_DOC_GRID_ROW(t, caution_columns, i < first ? LS_FIRST : LS_FULL, NULL, W(list->at[i].id),
                         W(list->at[i].text), W(list->at[i].source));
+}
+
+void ls_report_put_log(ls_doc_group *top) {
+    const ls_log_notes *notes = &top->document->view->log_notes;
+    ls_doc_texts(top, LS_FIRST, "log_notes", "HAUL LOG", notes->at, notes->n);
 }

@@ -493,6 +493,7 @@ const ls_document *ls_report_estimate(const ls_view *v, const ls_estimate *e, ls
     d->more = "each side, methods, nutrients, notes";
     answer(top, e);
     do_now(top, e, next);
+    ls_report_put_log(top);
     ls_report_put_sides(ls_doc_object(top, LS_FIRST, NULL, "TONS AND LOADS"), LS_FIRST, e);
     content(top, e);
     unsure(top, e);

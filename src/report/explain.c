@@ -17,7 +17,7 @@ enum { COLUMNS = sizeof columns / sizeof *columns };
 /* ---- what else is said of a line ---- */
 
 static const char *in_digits(const ls_view *v, double value, ls_unit unit) {
-    ls_unit shown = v->metric ? ls_unit_metric(unit) : unit;
+    ls_unit shown = v->metric ? ls_unit_metric(v->arena, unit) : unit;
     return ls_number_text(v->arena, value / shown.factor, DIGITS);
 }
 
@@ -36,7 +36,7 @@ static void say(const ls_view *v, ls_doc_entry *entry, const char *before, const
 }
 
 static const char *spread_of(const ls_view *v, const ls_entry *e, bool metric) {
-    ls_unit unit = metric ? ls_unit_metric(e->unit) : e->unit;
+    ls_unit unit = metric ? ls_unit_metric(v->arena, e->unit) : e->unit;
     return ls_spread_words(v->arena, e->spread, unit.factor, unit.text);
 }
 

@@ -27,7 +27,7 @@ static const struct {
 };
 
 static ls_unit shown_in(const ls_report_page *p, ls_unit unit) {
-    return p->view->metric ? ls_unit_metric(unit) : unit;
+    return p->view->metric ? ls_unit_metric(p->arena, unit) : unit;
 }
 
 const char *ls_report_unit(const ls_report_page *p, const char *unit) {

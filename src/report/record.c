@@ -1,5 +1,6 @@
 /* The page of the haul log. */
 #include "handed_out.h"
+#include "put.h"
 
 #include <math.h>
 
@@ -130,29 +131,6 @@ static void corrections(ls_doc_group *top, const ls_log_sums *s) {
     }
 }
 
-/* What the files do not name any more, and what became of the log's own file. */
-static void oddities(ls_doc_group *top, const ls_log_sums *s) {
-    const ls_log *log = s->log;
-    ls_doc_group *g = ls_doc_object(top, LS_FIRST, "not_in_the_files", "NOT IN THE FARM FILES");
-    for (size_t i = 0; i < s->n; i++)
-        if (!s->hauled[i].known)
-            ls_doc_item(
-                g, LS_FIRST,
-                T("entry {}: no side or house has tickets {}; {} count here and nowhere else",
-                  N(s->hauled[i].entry->number), W(s->hauled[i].lot),
-                  BOOKED(s->hauled[i].tons, "ton")));
-    g = ls_doc_object(top, LS_FIRST, "changed_in_the_file", "CHANGED IN THE FILE");
-    for (size_t i = 0; i < log->changed.n; i++)
-        ls_doc_item(g, LS_FIRST,
-                    T("entry {}: {} is now \"{}\", it was \"{}\", which counts",
-                      N(log->changed.at[i].entry), W(log->changed.at[i].column),
-                      W(log->changed.at[i].now), W(log->changed.at[i].was)));
-    if (log->lost > 0)
-        ls_doc_item(
-            g, LS_FIRST,
-            T("the last {} entries are missing in it; they count by its copy", N(log->lost)));
-}
-
 /* ---- sums ---- */
 
 static const ls_doc_column lot_columns[] = {WORDS("lot", "side"), HEAD("out of"),
@@ -218,7 +196,7 @@ const ls_document *ls_report_record(const ls_view *v, const ls_log_sums *s) {
     ls_report_put_handed(d->top, s);
     entries(d->top, s);
     corrections(d->top, s);
-    oddities(d->top, s);
+    ls_report_put_log(d->top);
     sums(d->top, s);
     return d;
 }

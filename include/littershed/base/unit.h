@@ -56,9 +56,9 @@ bool ls_dimension_same(ls_dimension a, ls_dimension b);
 ls_dimension ls_dimension_times(ls_dimension a, ls_dimension b, int sign);
 bool ls_dimension_none(ls_dimension d);
 
-/* The unit in which --units metric shows a quantity that is shown in u otherwise (lb -> kg, ton/ac
- * -> tonne/ha, in -> cm ...); u itself if it has none. */
-ls_unit ls_unit_metric(ls_unit u);
+/* The unit in which --units metric shows a quantity that is shown in u otherwise, part by part (lb
+ * -> kg, ton/ac -> tonne/ha, in -> cm ...), its text in the arena; u itself if it has none. */
+ls_unit ls_unit_metric(ls_arena *a, ls_unit u);
 
 /* A number with its unit as people write it: "3 tons/ac", "1 ton", "36%", "$61 a ton"; and the unit
  * alone, of many: "tons/ac". */

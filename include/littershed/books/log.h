@@ -67,9 +67,9 @@ ls_issued ls_issued_of(ls_arena *a, const ls_farm *farm, const ls_coded_lots *lo
 /* An entry with the line of its tons. */
 typedef struct {
     const ls_log_entry *entry;
-    const char *lot; /* its name; the lot code, if the farm has no such lot or litter */
+    const char *lot; /* its name; that of its code, if the farm has no such lot or litter */
     size_t order;    /* of the lot on the farm */
-    bool known;      /* the files name the lot, and it is of its litter */
+    bool known;      /* the farm has it */
     ls_line tons;
     long hauled_as; /* of a ticket handed out: the entry of its load; 0: it did not go out */
 } ls_logged;
@@ -104,6 +104,11 @@ typedef struct {
     ls_line houses, stack;          /* all tons out of houses, out of the stack; LS_NO_LINE: none */
     size_t house_loads, stack_loads;
 } ls_log_sums;
+
+/* Loads that count in the log alone or on no field, entries that differ from their copy or are
+ * lost, a line cut off: sentences. Of the years before too, as far as they are read. */
+typedef LS_LIST(const char *) ls_log_notes;
+ls_log_notes ls_books_log_notes(const ls_books *books);
 
 /* Makes the lines, once after the log is read. */
 const ls_log_sums *ls_books_log_sums(ls_books *books);

@@ -88,7 +88,8 @@ const char *ls_doc_heading(const ls_document *d, const ls_doc_column *column, bo
     if (column->unit == NULL || column->unit[0] == '\0')
         return heading;
     ls_unit unit = ls_unit_of(column->unit);
-    const char *name = ls_unit_many(d->arena, (metric ? ls_unit_metric(unit) : unit).text);
+    const char *name =
+        ls_unit_many(d->arena, (metric ? ls_unit_metric(d->arena, unit) : unit).text);
     return heading[0] == '\0' ? name : ls_arena_printf(d->arena, "%s, %s", heading, name);
 }
 

@@ -1,6 +1,8 @@
 /* The page of the dossier: its summary, and the chapters behind it in their order. */
 #include "chapters.h"
 
+#include "report/put.h"
+
 /* ---- where the tons are ---- */
 
 static const ls_doc_column balance_columns[] = {DATA("way"), HEAD(NULL), IN("tons", NULL, "ton")};
@@ -95,6 +97,7 @@ const ls_document *ls_report_dossier(const ls_view *v, const ls_dossier *d) {
     farm(summary, d);
     ls_doc_picture(summary, LS_FULL, NULL, "Where the tons went.", ls_dossier_chart_ways(doc, d),
                    NULL);
+    ls_report_put_log(doc->top);
     ls_dossier_put_audit(doc->top, d);
     ls_dossier_put_litter(doc->top, d);
     ls_dossier_put_fields(doc->top, d);

@@ -50,3 +50,15 @@ const char *ls_handed_text(const ls_view *v, const ls_handed *handed) {
                            handed->mark == LS_MARK_ISSUED ? "ISSUED %s" : "COPY, issued %s",
                            ls_date_words(v->arena, handed->day, v->year));
 }
+
+void ls_paper_log(ls_report_page *p, ls_papers *all) {
+    const ls_log_notes *notes = &p->view->log_notes;
+    ls_paper paper = {.page = p};
+    if (notes->n == 0)
+        return;
+    ls_paper_add(&paper, LS_PAPER_NAME, "HAUL LOG", "%s", ls_paper_farm(p));
+    ls_paper_add(&paper, LS_PAPER_WORDS, NULL, "For the farm: keep this page.");
+    for (size_t i = 0; i < notes->n; i++)
+        ls_paper_add(&paper, LS_PAPER_ITEM, NULL, "%s", notes->at[i]);
+    *LS_PUSH(p->arena, all) = paper;
+}

@@ -37,6 +37,10 @@ void ls_paper_add(ls_paper *paper, ls_paper_rank rank, const char *label, const 
     __attribute__((format(printf, 4, 5)));
 void ls_paper_blanks(ls_paper *paper, const char *label, const char *const *blanks);
 
+/* What is to be known of the haul log, before the papers and for the farm alone; none if there is
+ * nothing. */
+void ls_paper_log(ls_report_page *p, ls_papers *all);
+
 /* "Mon, Feb 16", "Feb 18-19", "Feb 16 - Apr 15". */
 const char *ls_paper_days(const ls_report_page *p, ls_date from, ls_date to);
 

@@ -31,7 +31,7 @@ static ls_doc_group *in_short(ls_doc_group *top) {
 /* In whole tons of the page, below 10 in tenths, so that what is told together adds up. */
 static double rounded(const ls_document *d, double value, double of) {
     ls_unit ton = ls_unit_of("ton");
-    double unit = (d->view->metric ? ls_unit_metric(ton) : ton).factor;
+    double unit = (d->view->metric ? ls_unit_metric(d->arena, ton) : ton).factor;
     double step = of < 10 * unit ? unit / 10 : unit;
     return round(value / step) * step;
 }

@@ -179,6 +179,7 @@ const ls_document *ls_report_plan(const ls_view *v, const ls_plan_sums *s) {
     ls_report_put_money_picture(d->top, s->plan);
     ls_report_put_stack_picture(d->top, s);
     ls_report_put_more(d->top, s);
+    ls_report_put_log(d->top);
     ls_report_put_handed_out(d->top, s);
     ls_report_put_loads(d->top, s->plan);
     ls_report_put_chart(d->top, s->plan);

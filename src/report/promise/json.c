@@ -1,5 +1,6 @@
 /* Promise slips for other programs. */
 #include "promise.h"
+#include "report/put.h"
 #include "report/document/document.h"
 #include "report/handed_out.h"
 
@@ -89,6 +90,7 @@ const char *ls_report_promises_json(const ls_view *v, const ls_slip_list *slips)
     const ls_estimate *e = slips->figures->sums->estimate;
     ls_document *d = ls_document_new(v, "tickets", "What each buyer can be promised");
     ls_doc_data(d->top, "all_firm_chance", F(e->all_firm_chance, ""));
+    ls_report_put_log(d->top);
     ls_doc_group *list = ls_doc_list(d->top, LS_DATA, "promises", NULL);
     for (size_t i = 0; i < slips->n; i++) {
         ls_doc_group *g = ls_doc_object(list, LS_DATA, NULL, NULL);

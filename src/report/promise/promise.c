@@ -344,6 +344,7 @@ const char *ls_report_promises(const ls_view *v, const ls_slip_list *list, ls_fo
     ls_papers all = {0};
     if (form == LS_JSON)
         return ls_report_promises_json(v, list);
+    ls_paper_log(&p, &all);
     for (size_t i = 0; i < list->n; i++)
         *LS_PUSH(v->arena, &all) = promise(&p, list, i);
     return form == LS_HTML ? ls_papers_html(v, &all, "Litter promise slips", "slip")

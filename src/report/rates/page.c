@@ -277,6 +277,7 @@ const ls_document *ls_report_rates_end(ls_rates_page *page) {
     ls_doc_picture(page->below, LS_FIRST, NULL, frame.title, ls_chart(d->view, &frame, &page->bars),
                    page->bars.n > MOST_BARS ? NULL : ls_chart_letters(d->arena, &page->bars));
     how_sure(page, noted);
+    ls_report_put_log(d->top);
     ls_doc_texts(d->top, LS_FULL, "notes", "HOW NUTRIENTS COUNT", notes, noted);
     ls_doc_say(d->top, LS_FULL,
                T("Copper and zinc: the lifetime limit is {} and {} in South Carolina ({}); a "

@@ -97,6 +97,7 @@ const char *ls_report_tickets_json(const ls_view *v, const ls_ticket_list *list)
     ls_doc_data(d->top, "swath_ft", F(list->figures->swath, "ft"));
     ls_doc_data(d->top, "tarp_side_ft", F(list->figures->tarp_side, "ft"));
     ls_report_put_recalled(d->top, LS_DATA, list->figures->sums->plan);
+    ls_report_put_log(d->top);
     ls_doc_group *all = ls_doc_list(d->top, LS_DATA, "tickets", NULL);
     for (size_t i = 0; i < list->n; i++)
         ticket(ls_doc_object(all, LS_DATA, NULL, NULL), list->figures, &p, list->loads[i],

@@ -189,6 +189,7 @@ const char *ls_report_tickets(const ls_view *v, const ls_ticket_list *list, ls_f
     ls_papers all = {0};
     if (form == LS_JSON)
         return ls_report_tickets_json(v, list);
+    ls_paper_log(&p, &all);
     if (list->take_back && list->figures->sums->plan->recalled.n > 0)
         *LS_PUSH(v->arena, &all) = take_back(&p, list->figures->sums->plan);
     for (size_t i = 0; i < list->n; i++)

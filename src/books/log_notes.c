@@ -1,0 +1,95 @@
+/* What is to be known of a haul log: loads that count nowhere or on no field, and what befell its
+ * file. */
+#include "books.h"
+
+typedef struct {
+    const ls_books *books;
+    const char *lead; /* the file of an earlier year, or "" */
+    ls_log_notes *to;
+} noting;
+
+static void note(const noting *n, const char *words) {
+    *LS_PUSH(n->books->arena, n->to) = ls_arena_printf(n->books->arena, "%s%s", n->lead, words);
+}
+
+/* How a load that went out counts. */
+typedef enum { COUNTS, NO_LOT, EARLIER, NO_FIELD, STANDINGS } standing;
+
+static standing standing_of(const ls_books *books, const ls_coded_lots *lots,
+                            const ls_log_entry *e) {
+    const char *unknown = NULL;
+    if (ls_books_lot(lots, e->ticket.code) == NULL)
+        return NO_LOT;
+    if (ls_books_litter(lots, e) == NULL)
+        return EARLIER;
+    if (books->farm->buyers.n > 0)
+        ls_hauled_places(books->arena, books->farm, e->words[LS_LOG_FIELD], e->tons, &unknown);
+    return unknown != NULL ? NO_FIELD : COUNTS;
+}
+
+/* Loads that do not count, or not all, each kind in one note: the first of them by name. */
+static void note_loads(const noting *n) {
+    enum { NAMED = 10 };
+    static const char *const why[STANDINGS] = {
+        [NO_LOT] = "the farm files name no side or house with such tickets: counted in the log "
+                   "alone. Was it renamed? Fix: formerly names it as it was.",
+        [EARLIER] = "out before the birds came: litter of before, counted in the log alone.",
+        [NO_FIELD] = "the farm files do not name the field: gone, but on no field. Fix: formerly, "
+                     "or record --replaces."};
+    const ls_books *books = n->books;
+    ls_coded_lots lots = ls_books_lots(books->arena, books->farm);
+    ls_text *names[STANDINGS];
+    size_t count[STANDINGS] = {0};
+    for (int k = 0; k < STANDINGS; k++)
+        names[k] = ls_text_new(books->arena);
+    for (size_t i = 0; i < books->log->entries.n; i++) {
+        const ls_log_entry *e = &books->log->entries.at[i];
+        standing k = ls_log_stands(e) ? standing_of(books, &lots, e) : COUNTS;
+        if (k != COUNTS && count[k]++ < NAMED)
+            ls_text_addf(names[k], "%s%ld (%s)", count[k] > 1 ? ", " : "", e->number,
+                         e->ticket.text);
+    }
+    for (int k = COUNTS + 1; k < STANDINGS; k++)
+        if (count[k] > 0)
+            note(n,
+                 ls_arena_printf(books->arena, "%s %s%s: %s", count[k] == 1 ? "Entry" : "Entries",
+                                 names[k]->s, count[k] > NAMED ? " and more" : "", why[k]));
+}
+
+static void note_file(const noting *n) {
+    ls_arena *a = n->books->arena;
+    const ls_log *log = n->books->log;
+    for (size_t i = 0; i < log->changed.n; i++) {
+        const ls_log_change *c = &log->changed.at[i];
+        note(n, ls_arena_printf(a,
+                                "Entry %ld, %s: the log says \"%s\", its copy \"%s\", which "
+                                "counts. Fix: record --replaces %ld.",
+                                c->entry, c->column, c->now, c->was, c->entry));
+    }
+    if (log->lost > 0)
+        note(n, ls_arena_printf(a,
+                                "Its last %s missing in the log and counted by its copy. Fix: "
+                                "copy %s over the log.",
+                                log->lost == 1 ? "entry is"
+                                               : ls_arena_printf(a, "%zu entries are", log->lost),
+                                ls_log_copy_path(a, log->path)));
+    if (log->unfinished > 0)
+        note(n, "Its last line is cut off and does not count.");
+}
+
+static void note_all(const ls_books *books, ls_log_notes *to) {
+    const noting n = {
+        books, books->name == NULL ? "" : ls_arena_printf(books->arena, "%s: ", books->name), to};
+    if (books->log == NULL)
+        return;
+    note_loads(&n);
+    note_file(&n);
+}
+
+ls_log_notes ls_books_log_notes(const ls_books *books) {
+    ls_log_notes notes = {0};
+    note_all(books, &notes);
+    for (size_t i = 0; i < books->earlier.n; i++)
+        note_all(books->earlier.at[i], &notes);
+    return notes;
+}
