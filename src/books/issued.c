@@ -177,6 +177,14 @@ static void add_slip(ls_arena *a, ls_farm *farm, const ls_log_entry *e) {
     *LS_PUSH(a, &farm->promised) = slip;
 }
 
+/* A slip that is older than all litter of the farm was for another cleanout. */
+static bool is_past(const ls_coded_lots *lots, const ls_log_entry *e) {
+    for (size_t i = 0; i < lots->n; i++)
+        if (e->when.day >= lots->at[i].since)
+            return false;
+    return lots->n > 0;
+}
+
 void ls_books_handed(const ls_books *books, ls_farm *farm, ls_date before) {
     ls_coded_lots lots = ls_books_lots(books->arena, farm);
     const ls_ticket_fate *fates = ls_books_fates(books, before);
@@ -186,7 +194,7 @@ void ls_books_handed(const ls_books *books, ls_farm *farm, ls_date before) {
         const ls_log_entry *e = &books->log->entries.at[i];
         if (ls_log_holds(e, LS_LOG_ISSUED) && fates[i].newest && fates[i].hauled_as == 0)
             *LS_PUSH(books->arena, &farm->issued) = ls_issued_of(books->arena, farm, &lots, e);
-        if (ls_log_holds(e, LS_LOG_PROMISED))
+        if (ls_log_holds(e, LS_LOG_PROMISED) && !is_past(&lots, e))
             add_slip(books->arena, farm, e);
     }
 }

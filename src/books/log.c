@@ -1,4 +1,4 @@
-/* Entries of the haul log as the loads of this farm. */
+/* Where the haul log is, and its words: places and lots of this farm. */
 #include "books.h"
 
 #include <ctype.h>
@@ -261,63 +261,4 @@ const ls_lot *ls_books_lot_of(const ls_estimate *e, const char *code) {
         if (strcmp(e->lots[i].code, code) == 0)
             return &e->lots[i];
     return NULL;
-}
-
-/* ---- entries ---- */
-
-/* The load of an entry. Fields are told only where the files name buyers. */
-static ls_hauled load_of(ls_books *books, const ls_log_entry *e, const ls_coded_lot *lot) {
-    const char *where = e->words[LS_LOG_FIELD], *unknown = NULL;
-    ls_hauled load = {.lot = lot->code,
-                      .ticket = e->ticket.text,
-                      .number = strtol(e->ticket.number, NULL, 10),
-                      .from_stack = e->ticket.from_stack,
-                      .day = e->when.day,
-                      .tons = e->tons,
-                      .weighed = e->weighed,
-                      .cleared = e->cleared,
-                      .log_entry = e->number};
-    load.entry = ls_arena_printf(books->arena, "entry %ld of %s, %s", e->number, books->log->path,
-                                 ls_when_text(books->arena, e->when));
-    ls_hauled_drops drops = ls_hauled_places(books->arena, books->farm, where, e->tons, &unknown);
-    if (!isnan(e->acres))
-        ls_hauled_cover(&drops, e->acres);
-    load.n = unknown == NULL ? drops.n : 0;
-    load.drops = drops.at;
-    if (unknown != NULL && books->farm->buyers.n > 0)
-        ls_diag_add(books->diag, LS_WARNING, e->at,
-                    "the load counts as gone, but on no field; correct it with --replaces",
-                    "entry %ld: the files name no field \"%s\"", e->number, unknown);
-    return load;
-}
-
-/* The loads of days before that one. */
-static void add_loads(ls_books *books, ls_farm *farm, ls_date before) {
-    ls_coded_lots lots = ls_books_lots(books->arena, farm);
-    for (size_t i = 0; i < books->log->entries.n; i++) {
-        const ls_log_entry *e = &books->log->entries.at[i];
-        if (!ls_log_stands(e) || (before != LS_NO_DATE && e->when.day >= before))
-            continue;
-        const ls_coded_lot *lot = ls_books_litter(&lots, e);
-        if (lot != NULL)
-            *LS_PUSH(books->arena, &farm->hauled) = load_of(books, e, lot);
-        else if (ls_books_lot(&lots, e->ticket.code) == NULL)
-            ls_diag_add(books->diag, LS_WARNING, e->at,
-                        "a load of another farm, a file not named, or a new name? formerly: OLD "
-                        "NAME keeps its past",
-                        "entry %ld: the files have no side or house %s", e->number, e->ticket.code);
-    }
-}
-
-bool ls_books_log(ls_books *books, ls_date before) {
-    const char *path = ls_books_log_path(books);
-    if (path != NULL && books->log == NULL)
-        books->log = ls_log_read(books->arena, books->diag, path);
-    if (path == NULL || books->log == NULL)
-        return path == NULL;
-    ls_farm *farm = ls_books_bare(books);
-    add_loads(books, farm, before);
-    ls_books_handed(books, farm, before);
-    books->farm = farm;
-    return true;
 }

@@ -12,14 +12,6 @@ const char *ls_when_text(ls_arena *a, ls_when when) {
     return ls_arena_printf(a, "%sT%02d:%02d", day, when.minute / MINUTES, when.minute % MINUTES);
 }
 
-const ls_log_entry *ls_log_issue_of(const ls_log *log, const char *ticket) {
-    for (size_t i = log->entries.n; i > 0; i--)
-        if (ls_log_holds(&log->entries.at[i - 1], LS_LOG_ISSUED) &&
-            strcmp(log->entries.at[i - 1].ticket.text, ticket) == 0)
-            return &log->entries.at[i - 1];
-    return NULL;
-}
-
 /* ---- ticket numbers ---- */
 
 static const char capitals[] = "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-";

@@ -61,6 +61,14 @@ bool ls_log_stands(const ls_log_entry *e) {
     return ls_log_holds(e, LS_LOG_HAULED);
 }
 
+const ls_log_entry *ls_log_issue_of(const ls_log *log, const char *ticket) {
+    for (size_t i = log->entries.n; i > 0; i--)
+        if (ls_log_holds(&log->entries.at[i - 1], LS_LOG_ISSUED) &&
+            strcmp(log->entries.at[i - 1].ticket.text, ticket) == 0)
+            return &log->entries.at[i - 1];
+    return NULL;
+}
+
 const char *ls_log_about(const ls_log_entry *e) {
     return e->of == LS_LOG_PROMISED ? e->words[LS_LOG_FIELD] : e->ticket.text;
 }
