@@ -130,8 +130,6 @@ static void log_by_hand(void) {
               1e-12);
     test_run list = PROGRAM(a, "record", w.house, w.fields, "--list");
     TEST_TEXT(ls_document_text(ls_report_record(view(&c), s)), list.out);
-    TEST_HOLDS(PROGRAM(a, "plan", FEW, "--full", w.house, w.fields).out,
-               "Destroy tickets that are not planned now; print the others.");
     test_folder_end(w.folder);
     ls_arena_free(a);
 }

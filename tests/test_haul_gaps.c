@@ -142,27 +142,6 @@ static void names_with_semicolons(void) {
     end(&t);
 }
 
-/* Three loads meant for the stack fill Upper Meadow. A load of the same day that the morning's plan
- * sends there too has no room left by the plan of now, which tickets printed since were made of. */
-static void tickets_printed_later_that_day(void) {
-    world t = begin("?", "?");
-    const char *meadow = "Larkspur Hay/Upper Meadow";
-    haul(&t, LEFT("03-M"), meadow);
-    haul(&t, LEFT("04-K"), meadow);
-    haul(&t, LEFT("05-I"), meadow);
-    const char *said = haul(&t, "NORTH-RIGHT-06-R", "");
-    TEST_HOLDS(said, "the plan of that morning sends ticket NORTH-RIGHT-06-R to Larkspur Hay/Upper "
-                     "Meadow, which is written down");
-    TEST_HOLDS(said, "the plan sends it to stack");
-    TEST_HOLDS(said, "8.4 tons weighed, 2026-02-16T09:00, to Larkspur Hay/Upper Meadow");
-    haul(&t, "NORTH-RIGHT-05-T", meadow);
-    haul(&t, "NORTH-RIGHT-04-V", meadow);
-    haul(&t, "NORTH-RIGHT-03-X", meadow);
-    said = haul(&t, "NORTH-RIGHT-07-P", "");
-    TEST_HOLDS(said, "with the loads logged since, the plan sends it to stack");
-    end(&t);
-}
-
 TEST_SUITE(haul_gaps) = {
     {"a stack the file does not name", a_stack_the_file_does_not_name},
     {"a place not told", a_place_not_told},
@@ -172,6 +151,5 @@ TEST_SUITE(haul_gaps) = {
     {"a log that is none", a_log_that_is_none},
     {"an order filled by the log", an_order_filled_by_the_log},
     {"names with semicolons", names_with_semicolons},
-    {"tickets printed later that day", tickets_printed_later_that_day},
     CU_TEST_INFO_NULL,
 };

@@ -145,15 +145,18 @@ static void numbers_hold(const world *t, const drops *all) {
         }
 }
 
-/* Of a lot firm loads go first and possible ones last, whatever tickets they have kept. */
+/* Of a lot firm loads go first, and of as many tons possible ones last. */
 static void order_of_loads_holds(const world *t) {
+    static const char sure[] = "flp"; /* firm, likely, possible */
     size_t i;
     const json_t *load, *last = NULL;
     json_array_foreach(json_object_get(t->plan, "loads"), i, load) {
-        static const char sure[] = "flp"; /* firm, likely, possible */
         bool same_lot = last != NULL && strcmp(word(last, "lot"), word(load, "lot")) == 0;
-        HOLDS(t, !same_lot || strchr(sure, word(last, "certainty")[0]) <=
-                                  strchr(sure, word(load, "certainty")[0]));
+        bool alike = same_lot && fabs(number(last, "tons") - number(load, "tons")) < 0.01;
+        HOLDS(t,
+              !same_lot || word(load, "certainty")[0] != 'f' || word(last, "certainty")[0] == 'f');
+        HOLDS(t, !alike || strchr(sure, word(last, "certainty")[0]) <=
+                               strchr(sure, word(load, "certainty")[0]));
         last = load;
     }
 }

@@ -57,7 +57,6 @@ static size_t check_kept(story *s, json_t *before, json_t *now) {
 /* Plan and tickets of the first morning. */
 static json_t *first_morning(story *s) {
     json_t *plan = story_document(s, "plan"), *planned, *out;
-    CU_ASSERT_TRUE(json_is_null(json_object_get(plan, "changes")));
     const char *tickets = story_page(s, "tickets");
     size_t i, k, n = 0, sheets = 0;
     json_array_foreach(json_object_get(plan, "loads"), i, planned) {
@@ -107,31 +106,16 @@ static size_t firm_left(json_t *loads) {
     return n;
 }
 
-/* Nobody is called for nothing: his firm loads are more or fewer, or differ in what is said. */
-static void check_calls(json_t *plan) {
-    size_t i;
-    json_t *one;
-    json_array_foreach(json_object_get(json_object_get(plan, "changes"), "buyers"), i, one) {
-        json_int_t was =
-                       json_integer_value(json_object_get(json_object_get(one, "before"), "firm")),
-                   now = json_integer_value(json_object_get(json_object_get(one, "now"), "firm"));
-        size_t differ = json_array_size(json_object_get(one, "firm_differ_in"));
-        CU_ASSERT(!json_is_true(json_object_get(one, "call")) || was != now || differ > 0);
-    }
-}
-
 /* What the second morning's pages say. */
 static void second_morning(story *s, json_t *loads) {
     json_t *e = story_document(s, "estimate"), *tickets = story_document(s, "tickets");
     check_estimate(s, e);
     TEST_SAME(check_kept(s, loads, json_object_get(tickets, "tickets")), firm_left(loads));
     const char *plan = PROGRAM(s->a, "plan", s->house, s->fields, FEW, "--full").out;
-    TEST_HOLDS(plan, "WHAT CHANGED WITH THE LOADS OF Mon, Feb 16\n");
     TEST_HOLDS(plan, "The rest is planned from Tue, Feb 17");
     json_t *same = story_parsed(PROGRAM(s->a, "plan", s->house, s->fields, FEW, "--format", "json",
                                         "--from", "2026-02-16"));
     TEST_TEXT(story_word(json_object_get(same, "days"), "start"), "2026-02-16");
-    check_calls(same);
     json_decref(same);
     long stacked = story_booked(s, NULL, "stack", NULL, false, NULL);
     if (stacked > 0)
@@ -386,13 +370,10 @@ static void check_empty_houses(story *s) {
     json_decref(e);
 }
 
-/* The plan holds loads out of the stack alone, no printed ticket changed, and they are what was
+/* The plan holds loads out of the stack alone, and they are what was
  * hauled in, lot by lot. They go on the day their field opens. */
 static void out_of_stack(story *s) {
     json_t *plan = story_document(s, "plan"), *lot, *out;
-    json_t *changes = json_object_get(plan, "changes");
-    TEST_TEXT(story_word(changes, "since"), s->at[s->n - 1].day);
-    TEST_SAME(json_array_size(json_object_get(changes, "tickets")), 0);
     TEST_SAME(json_array_size(json_object_get(plan, "loads")), 0);
     size_t i, k;
     json_array_foreach(json_object_get(plan, "stack"), i, lot) {
