@@ -1,4 +1,5 @@
 /* Runs all test suites, or those named on the command line. Exit 0: all passed. */
+#include "farm_keys.h"
 #include "suite.h"
 
 #include <CUnit/Basic.h>
@@ -124,6 +125,12 @@ static int add_suites(int argc, char **argv) {
 }
 
 int main(int argc, char **argv) {
+    if (argc == 2 && strcmp(argv[1], "print-keys") == 0) {
+        ls_arena *a = ls_arena_new();
+        fputs(test_farm_keys(a), stdout);
+        ls_arena_free(a);
+        return 0;
+    }
     gsl_set_error_handler_off();
     if (CU_initialize_registry() != CUE_SUCCESS)
         return 3;

@@ -112,8 +112,6 @@ const ls_farm_key *ls_farm_key_of(const ls_farm_section *section, const char *na
 /* The i-th of the parts between '|' in the arena, NULL past the end. */
 const char *ls_farm_part(ls_arena *a, const char *parts, size_t i);
 
-/* All of them: "lb/ton or %". */
-const char *ls_farm_parts(ls_arena *a, const char *parts);
 /* Its units for a reader: "tons/ac or bu/ac". */
 const char *ls_farm_units(ls_arena *a, const ls_farm_key *key);
 /* A bound of the key in words. */
