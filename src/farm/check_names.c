@@ -78,21 +78,14 @@ typedef struct {
 } told;
 typedef LS_LIST(told) told_list;
 
-/* In the order of the file among those called alike. */
-static int by_called(const void *left, const void *right) {
-    const told *a = left, *b = right;
-    int order = strcmp(a->called, b->called);
-    if (order == 0)
-        order = (a->at.line > b->at.line) - (a->at.line < b->at.line);
-    return order != 0 ? order : (a->at.column > b->at.column) - (a->at.column < b->at.column);
-}
-
-static void check_told(ls_farm_reader *reader, told_list *list, const char *hint) {
-    if (list->n > 1)
-        qsort(list->at, list->n, sizeof *list->at, by_called);
-    for (size_t i = 1; i < list->n; i++) {
-        const told *one = &list->at[i], *other = &list->at[i - 1];
-        if (strcmp(one->called, other->called) == 0)
+static void check_told(ls_farm_reader *reader, const told_list *list, const char *hint) {
+    const char **called = LS_NEW(reader->arena, const char *, list->n);
+    for (size_t i = 0; i < list->n; i++)
+        called[i] = list->at[i].called;
+    const size_t *first = ls_text_firsts(reader->arena, called, list->n);
+    for (size_t i = 0; i < list->n; i++) {
+        const told *one = &list->at[i], *other = &list->at[first[i]];
+        if (one != other)
             LS_FARM_WRONG(reader, one->at, hint,
                           "%s and %s, at %s, would both be %s on tickets and in the haul log",
                           one->name, other->name,
@@ -146,51 +139,36 @@ static void check_told_apart(ls_farm_reader *reader, const ls_farm *farm) {
 
 /* ---- names ---- */
 
-/* One name of a kind of thing. */
+/* Names of a kind of thing, and their slugs. */
 typedef struct {
-    const ls_name *name;
-    const char *slug;
-    size_t order;
-} named;
-
-typedef LS_LIST(named) named_list;
-
-static int by_slug(const void *left, const void *right) {
-    const named *a = left, *b = right;
-    int order = strcmp(a->slug, b->slug);
-    if (order != 0)
-        return order;
-    return a->order < b->order ? -1 : a->order > b->order;
-}
+    LS_LIST(const ls_name *) names;
+    LS_LIST(const char *) slugs;
+} named_list;
 
 /* Put a name on the list; returns its slug. */
 static const char *add(ls_farm_reader *reader, named_list *list, const ls_name *name) {
     if (!name->text)
         return "_";
-    named *entry = LS_PUSH(reader->arena, list);
-    *entry = (named){name, ls_text_slug(reader->arena, name->text), list->n};
-    return entry->slug;
+    *LS_PUSH(reader->arena, &list->names) = name;
+    return *LS_PUSH(reader->arena, &list->slugs) = ls_text_slug(reader->arena, name->text);
 }
 
 /* Note all names that are not new; what: "house"; advice: what to do. */
-static void check(ls_farm_reader *reader, named_list *list, const char *what, const char *advice) {
-    if (list->n > 1)
-        qsort(list->at, list->n, sizeof *list->at, by_slug);
-    for (size_t i = 1, first = 0; i < list->n; i++) {
-        const named *entry = &list->at[i], *earlier = &list->at[first];
-        if (strcmp(entry->slug, earlier->slug) != 0) {
-            first = i;
+static void check(ls_farm_reader *reader, const named_list *list, const char *what,
+                  const char *advice) {
+    const size_t *first = ls_text_firsts(reader->arena, list->slugs.at, list->slugs.n);
+    for (size_t i = 0; i < list->names.n; i++) {
+        const ls_name *entry = list->names.at[i], *earlier = list->names.at[first[i]];
+        if (entry == earlier)
             continue;
-        }
-        const char *where = ls_diag_where(reader->arena, reader->diag, earlier->name->at);
+        const char *where = ls_diag_where(reader->arena, reader->diag, earlier->at);
         const char *hint = ls_arena_printf(reader->arena, "the first is at %s: %s", where, advice);
-        if (strcmp(entry->name->text, earlier->name->text) == 0)
-            LS_FARM_WRONG(reader, entry->name->at, hint, "a second %s \"%s\"", what,
-                          entry->name->text);
+        if (strcmp(entry->text, earlier->text) == 0)
+            LS_FARM_WRONG(reader, entry->at, hint, "a second %s \"%s\"", what, entry->text);
         else
-            LS_FARM_WRONG(reader, entry->name->at, hint,
+            LS_FARM_WRONG(reader, entry->at, hint,
                           "%s \"%s\" is too like \"%s\": only signs and capitals differ", what,
-                          entry->name->text, earlier->name->text);
+                          entry->text, earlier->text);
     }
 }
 
