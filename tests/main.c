@@ -1,5 +1,6 @@
 /* Runs all test suites, or those named on the command line: several on all processors, each in a
  * process of its own, which a crash ends alone. Exit 0: all passed. */
+#include "farm_keys.h"
 #include "suite.h"
 
 #include <CUnit/Basic.h>
@@ -216,6 +217,12 @@ static bool all_pass(const size_t *numbers, size_t n) {
 }
 
 int main(int argc, char **argv) {
+    if (argc == 2 && strcmp(argv[1], "print-keys") == 0) {
+        ls_arena *a = ls_arena_new();
+        fputs(test_farm_keys(a), stdout);
+        ls_arena_free(a);
+        return 0;
+    }
     gsl_set_error_handler_off();
     size_t numbers[SUITES_N], n = 0;
     for (size_t i = 0; argc == 1 && i < SUITES_N; i++)

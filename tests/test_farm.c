@@ -1,4 +1,5 @@
 /* The demo farm as plain structs; what is made from the schema table. */
+#include "farm_keys.h"
 #include "suite.h"
 
 #include "littershed/farm.h"
@@ -306,7 +307,7 @@ static void test_starter_options(void) {
 
 static void test_descriptions(void) {
     ls_arena *a = ls_arena_new();
-    const char *schema = ls_farm_json_schema(a), *manual = ls_farm_manual(a);
+    const char *schema = ls_farm_json_schema(a), *manual = test_farm_keys(a);
     TEST_HOLDS(schema, "https://json-schema.org/draft/2020-12/schema");
     static const char *const keys[] = {"loose_density", "already_out", "earlier_litter",
                                        "kept_until", "without_lab"};

@@ -129,10 +129,8 @@ bool ls_farm_is_quarantined(const ls_farm *farm);
 int ls_farm_year(const ls_farm *farm);
 
 /* Made from the schema table, in the arena: the JSON Schema (draft 2020-12) of a farm file; a
- * commented starter file for a kind of bird (0: broiler breeder); the section KEYS
- * of the manual page littershed-farm(5) in mdoc. */
+ * commented starter file for a kind of bird (0: broiler breeder). */
 const char *ls_farm_json_schema(ls_arena *a);
 const char *ls_farm_starter(ls_arena *a, int bird);
-const char *ls_farm_manual(ls_arena *a);
 
 #endif

@@ -1,6 +1,7 @@
-/* Names: as worksheet keys, and the nearest of several. */
+/* Names: as worksheet keys, the nearest of several, and those that stand twice. */
 #include "littershed/base/text.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 /* Names longer than this are never near. */
@@ -72,4 +73,29 @@ const char *ls_text_nearest(const char *word, const char *const *names, size_t n
         }
     }
     return nearest;
+}
+
+typedef struct {
+    const char *text;
+    size_t index;
+} numbered;
+
+static int by_text(const void *left, const void *right) {
+    const numbered *a = left, *b = right;
+    int order = strcmp(a->text, b->text);
+    return order != 0 ? order : a->index < b->index ? -1 : a->index > b->index;
+}
+
+const size_t *ls_text_firsts(ls_arena *a, const char *const *texts, size_t n) {
+    numbered *sorted = LS_NEW(a, numbered, n);
+    size_t *first = LS_NEW(a, size_t, n);
+    for (size_t i = 0; i < n; i++)
+        sorted[i] = (numbered){texts[i], i};
+    if (n > 1)
+        qsort(sorted, n, sizeof *sorted, by_text);
+    for (size_t i = 0; i < n; i++) {
+        bool again = i > 0 && strcmp(sorted[i].text, sorted[i - 1].text) == 0;
+        first[sorted[i].index] = again ? first[sorted[i - 1].index] : sorted[i].index;
+    }
+    return first;
 }

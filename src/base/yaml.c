@@ -5,7 +5,6 @@
 #include "utf8.h"
 #include "yaml_problem.h"
 
-#include <stdlib.h>
 #include <string.h>
 #include <yaml.h>
 
@@ -222,19 +221,6 @@ static ls_node *read_key(reader *r, const yaml_event_t *event, bool flow) {
     return key;
 }
 
-typedef struct {
-    const ls_node *key;
-    size_t index;
-} key_order;
-
-static int by_text(const void *left, const void *right) {
-    const key_order *a = left, *b = right;
-    int order = strcmp(a->key->text, b->key->text);
-    if (order != 0)
-        return order;
-    return a->index < b->index ? -1 : a->index > b->index;
-}
-
 /* A key without a value is refused as that; twice the end of a number (7,800) is no key twice. */
 static bool may_be_twice(const ls_node *mapping, size_t i) {
     const ls_node *value = mapping->items[i];
@@ -243,23 +229,22 @@ static bool may_be_twice(const ls_node *mapping, size_t i) {
 }
 
 static void refuse_duplicates(reader *r, const ls_node *mapping) {
-    key_order *sorted = LS_NEW(r->arena, key_order, mapping->n);
+    const char **texts = LS_NEW(r->arena, const char *, mapping->n);
+    const ls_node **keys = LS_NEW(r->arena, const ls_node *, mapping->n);
     size_t n = 0;
     for (size_t i = 0; i < mapping->n; i++)
-        if (may_be_twice(mapping, i))
-            sorted[n++] = (key_order){mapping->keys[i], i};
-    if (n > 1)
-        qsort(sorted, n, sizeof *sorted, by_text);
-    for (size_t i = 1, first = 0; i < n; i++) {
-        const ls_node *key = sorted[i].key, *earlier = sorted[first].key;
-        if (strcmp(key->text, earlier->text) != 0) {
-            first = i;
-            continue;
+        if (may_be_twice(mapping, i)) {
+            keys[n] = mapping->keys[i];
+            texts[n++] = mapping->keys[i]->text;
         }
+    const size_t *first = ls_text_firsts(r->arena, texts, n);
+    for (size_t i = 0; i < n; i++) {
+        if (first[i] == i)
+            continue;
         r->errors++;
-        ls_diag_add(r->d, LS_ERROR, key->at, "keep one of the two",
-                    "%s is given twice, on lines %lu and %lu", name_of(r, key),
-                    (unsigned long)earlier->at.line, (unsigned long)key->at.line);
+        ls_diag_add(r->d, LS_ERROR, keys[i]->at, "keep one of the two",
+                    "%s is given twice, on lines %lu and %lu", name_of(r, keys[i]),
+                    (unsigned long)keys[first[i]]->at.line, (unsigned long)keys[i]->at.line);
     }
 }
 

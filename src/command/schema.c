@@ -1,18 +1,16 @@
 #include "run.h"
 
 static int schema(ls_run *r) {
-    return ls_run_write(r, ls_run_in(r, "mdoc") ? ls_farm_manual(r->arena)
-                                                : ls_farm_json_schema(r->arena));
+    return ls_run_write(r, ls_farm_json_schema(r->arena));
 }
 
-static const char *const formats[] = {"json", "mdoc", NULL};
+static const char *const formats[] = {"json", NULL};
 
 const ls_command ls_command_schema = {
     .name = "schema",
     .operands = "",
     .summary = "what a farm file may hold, as JSON Schema",
-    .help = "The JSON Schema of a farm file, for editors that check a file while it is written. As "
-            "mdoc: the section KEYS of the manual page of the farm file.",
+    .help = "The JSON Schema of a farm file, for editors that check a file while it is written.",
     .options = LS_OPTIONS_OUTPUT,
     .formats = formats,
     .exec = schema,

@@ -18,16 +18,6 @@ const char *ls_farm_part(ls_arena *a, const char *parts, size_t i) {
     return parts ? ls_arena_copy_n(a, parts, strcspn(parts, "|")) : NULL;
 }
 
-const char *ls_farm_parts(ls_arena *a, const char *parts) {
-    ls_text *text = ls_text_new(a);
-    for (const char *part = parts; part != NULL && *part != '\0';) {
-        size_t n = strcspn(part, "|");
-        ls_text_addf(text, "%s%.*s", text->n > 0 ? " or " : "", (int)n, part);
-        part += n + (part[n] == '|');
-    }
-    return text->s;
-}
-
 const char *ls_farm_units(ls_arena *a, const ls_farm_key *key) {
     ls_text *text = ls_text_new(a);
     const char *part;

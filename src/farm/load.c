@@ -13,41 +13,25 @@ typedef struct {
 static bool load_section(ls_farm_reader *reader, const ls_farm_section *section,
                          const char *key_name, const ls_node *node, void *into);
 
-/* The key a text most likely stands for, NULL if none is near. */
-static const ls_farm_key *nearest_key(ls_farm_reader *reader, const ls_farm_section *section,
-                                      const char *text) {
-    const char **names = LS_NEW(reader->arena, const char *, section->n);
-    for (size_t i = 0; i < section->n; i++)
-        names[i] = section->keys[i].name;
-    const char *nearest = ls_text_nearest(text, names, section->n);
-    return nearest ? ls_farm_key_of(section, nearest) : NULL;
-}
-
 /* Note a key that the section does not have; returns the key that was most likely meant, or NULL.
  */
 static const ls_farm_key *unknown_key(ls_farm_reader *reader, const ls_farm_section *section,
                                       const char *key_name, const ls_node *key) {
-    const ls_farm_key *meant = nearest_key(reader, section, key->text);
-    const char *hint;
-    if (meant) {
-        hint = ls_arena_printf(reader->arena, "did you mean \"%s\"?", meant->name);
-    } else {
-        const char **names = LS_NEW(reader->arena, const char *, section->n);
-        for (size_t i = 0; i < section->n; i++)
-            names[i] = section->keys[i].name;
-        hint = ls_arena_printf(reader->arena,
-                               key_name ? "keys that may stand here: %s" : "the sections are: %s",
-                               ls_farm_joined(reader->arena, names, section->n));
-    }
+    const char **names = LS_NEW(reader->arena, const char *, section->n);
+    for (size_t i = 0; i < section->n; i++)
+        names[i] = section->keys[i].name;
+    const char *nearest = ls_text_nearest(key->text, names, section->n);
+    const ls_farm_key *meant = nearest ? ls_farm_key_of(section, nearest) : NULL;
+    const char *hint =
+        meant ? ls_arena_printf(reader->arena, "did you mean \"%s\"?", nearest)
+              : ls_arena_printf(reader->arena,
+                                key_name ? "keys that may stand here: %s" : "the sections are: %s",
+                                ls_farm_joined(reader->arena, names, section->n));
     if (key_name)
         LS_FARM_WRONG(reader, key->at, hint, "unknown key \"%s\" under %s", key->text, key_name);
     else
         LS_FARM_WRONG(reader, key->at, hint, "unknown section \"%s\"", key->text);
     return meant;
-}
-
-static void *new_section(ls_farm_reader *reader, const ls_farm_section *section) {
-    return ls_arena_alloc(reader->arena, section->size, 1);
 }
 
 /* Is it written as keys and values? */
@@ -63,7 +47,7 @@ static void read_section(ls_farm_reader *reader, const ls_farm_key *key, const l
                          void *member) {
     if (!is_section(reader, key, node))
         return;
-    void *into = new_section(reader, key->section);
+    void *into = ls_arena_alloc(reader->arena, key->section->size, 1);
     load_section(reader, key->section, key->name, node, into);
     memcpy(member, &into, sizeof into);
 }
@@ -81,11 +65,8 @@ static void read_sections(ls_farm_reader *reader, const ls_farm_key *key, const 
     const ls_farm_section *section = key->section;
     any_list list = {0};
     if (node->kind != LS_SEQUENCE && (key->flags & LS_FARM_ONE_OR_MANY)) {
-        if (!is_section(reader, key, node))
-            return;
-        list.at = new_section(reader, section);
-        list.n = list.cap = 1;
-        load_section(reader, section, key->name, node, list.at);
+        read_section(reader, key, node, &list.at);
+        list.n = list.cap = list.at != NULL;
         memcpy(member, &list, sizeof list);
         return;
     }

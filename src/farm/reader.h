@@ -87,9 +87,6 @@ bool ls_farm_read_own_tables(ls_farm_reader *reader, const ls_farm_file *files, 
 /* Checks over the whole farm; clean: nothing was wrong so far. */
 void ls_farm_check_all(ls_farm_reader *reader, ls_farm *farm, bool clean);
 
-/* The depth grid of a house against its walls and its parts. */
-void ls_farm_check_grid(ls_farm_reader *reader, const ls_house *house);
-
 /* `field "NAME"`, or "this field". */
 const char *ls_farm_called(ls_arena *a, const ls_field *field);
 /* Year of the crop the litter is for, 0 if unknown. */
@@ -97,14 +94,7 @@ long ls_farm_crop_year(const ls_field *field);
 /* Setbacks against the area, the phosphorus ledger against the crop year. */
 void ls_farm_check_area(ls_farm_reader *reader, const ls_field *field);
 void ls_farm_check_ledger(ls_farm_reader *reader, const ls_field *field);
-/* The dates of a field against each other; fills the days on which it may be spread. */
-void ls_farm_check_days(ls_farm_reader *reader, ls_field *field);
 
-/* A slug as part of worksheet keys, told apart from all parts that the program makes. leads: of a
- * house or buyer; else of a side. */
-const char *ls_farm_key_part(ls_arena *a, const char *slug, bool leads);
-/* Lots and fields that tickets and the haul log could not tell apart. */
-void ls_farm_check_told_apart(ls_farm_reader *reader, const ls_farm *farm);
 /* flocks_as.c: houses take on the flocks of the house they name. check_stay.c: the flocks of a
  * house against each other, its cleanouts, its bedding and the way its manure is kept. */
 void ls_farm_take_on_flocks(ls_farm_reader *reader, ls_farm *farm);

@@ -43,6 +43,9 @@ enum {
 typedef struct ls_farm_section ls_farm_section;
 typedef struct ls_farm_reader ls_farm_reader;
 
+/* Checks among the keys of one section, after they are read; clean: nothing in it was wrong. */
+typedef void ls_farm_check(ls_farm_reader *reader, void *section, bool clean);
+
 typedef struct {
     const char *name;
     ls_farm_kind kind;
@@ -70,10 +73,8 @@ struct ls_farm_section {
     size_t at;        /* offset of its ls_place; LS_FARM_NO_PLACE: it has none */
     size_t n;
     const ls_farm_key *keys;
-    const char *only; /* the key that a bare word stands for ("name"), or NULL */
-    /* Checks among the keys of one section, after they are read; clean: nothing in it was wrong.
-     * May be NULL. */
-    void (*check)(ls_farm_reader *reader, void *section, bool clean);
+    const char *only;     /* the key that a bare word stands for ("name"), or NULL */
+    ls_farm_check *check; /* NULL: none */
 };
 #define LS_FARM_NO_PLACE ((size_t)-1)
 
@@ -112,8 +113,6 @@ const ls_farm_key *ls_farm_key_of(const ls_farm_section *section, const char *na
 /* The i-th of the parts between '|' in the arena, NULL past the end. */
 const char *ls_farm_part(ls_arena *a, const char *parts, size_t i);
 
-/* All of them: "lb/ton or %". */
-const char *ls_farm_parts(ls_arena *a, const char *parts);
 /* Its units for a reader: "tons/ac or bu/ac". */
 const char *ls_farm_units(ls_arena *a, const ls_farm_key *key);
 /* A bound of the key in words. */
@@ -126,24 +125,11 @@ bool ls_farm_key_for(const ls_farm_key *key, int bird);
 const char *ls_farm_example(ls_arena *a, const ls_farm_key *key);
 
 /* Checks of sections, called by the loader. */
-void ls_farm_check_feed(ls_farm_reader *reader, void *section, bool clean);
-void ls_farm_check_flock(ls_farm_reader *reader, void *section, bool clean);
-void ls_farm_check_bedding(ls_farm_reader *reader, void *section, bool clean);
-void ls_farm_check_already_out(ls_farm_reader *reader, void *section, bool clean);
-void ls_farm_check_cleanout(ls_farm_reader *reader, void *section, bool clean);
-void ls_farm_check_lab(ls_farm_reader *reader, void *section, bool clean);
-void ls_farm_check_floor(ls_farm_reader *reader, void *section, bool clean);
-void ls_farm_check_house(ls_farm_reader *reader, void *section, bool clean);
-void ls_farm_check_truck(ls_farm_reader *reader, void *section, bool clean);
-void ls_farm_check_rate(ls_farm_reader *reader, void *section, bool clean);
-void ls_farm_check_crew(ls_farm_reader *reader, void *section, bool clean);
-void ls_farm_check_setback(ls_farm_reader *reader, void *section, bool clean);
-void ls_farm_check_ledger_year(ls_farm_reader *reader, void *section, bool clean);
-void ls_farm_check_phosphorus(ls_farm_reader *reader, void *section, bool clean);
-void ls_farm_check_fertilized(ls_farm_reader *reader, void *section, bool clean);
-void ls_farm_check_irrigation(ls_farm_reader *reader, void *section, bool clean);
-void ls_farm_check_window_cap(ls_farm_reader *reader, void *section, bool clean);
-void ls_farm_check_field(ls_farm_reader *reader, void *section, bool clean);
-void ls_farm_check_order(ls_farm_reader *reader, void *section, bool clean);
+ls_farm_check ls_farm_check_feed, ls_farm_check_flock, ls_farm_check_bedding,
+    ls_farm_check_already_out, ls_farm_check_cleanout, ls_farm_check_lab, ls_farm_check_floor,
+    ls_farm_check_house, ls_farm_check_truck, ls_farm_check_rate, ls_farm_check_crew,
+    ls_farm_check_setback, ls_farm_check_ledger_year, ls_farm_check_phosphorus,
+    ls_farm_check_fertilized, ls_farm_check_irrigation, ls_farm_check_window_cap,
+    ls_farm_check_field, ls_farm_check_order;
 
 #endif

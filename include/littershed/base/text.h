@@ -56,6 +56,9 @@ const char *ls_text_slug(ls_arena *a, const char *name);
  * the first of equals; NULL if none is near. Case is ignored. */
 const char *ls_text_nearest(const char *word, const char *const *names, size_t n);
 
+/* For each of n texts the index of the first that is equal to it: its own if it is new. */
+const size_t *ls_text_firsts(ls_arena *a, const char *const *texts, size_t n);
+
 /* 64-bit FNV-1a of the bytes of s. */
 uint64_t ls_text_hash(const char *s);
 

@@ -27,6 +27,10 @@ static ls_dossier_finding *by_load(ls_dossier *d, const char *item, const ls_dos
     return f;
 }
 
+static const char *day_words(const ls_dossier *d, ls_date day) {
+    return ls_date_words(d->arena, day, ls_farm_year(d->farm));
+}
+
 /* The figures of what was passed. */
 static void figures(ls_dossier_finding *f, ls_line one, ls_line other, const char *unit) {
     f->figures[0].line = one, f->figures[1].line = other;
@@ -52,9 +56,8 @@ static void open_days(ls_dossier *d, const ls_dossier_load *load) {
         by_load(d, "spread outside the open days", load,
                 ls_dossier_name(d->arena, load->drops[k].buyer, f), f->open.at,
                 ls_arena_printf(a, "load %s was spread on %s; the field may be spread %s to %s",
-                                load->hauled->ticket, ls_date_words(a, day, ls_farm_year(d->farm)),
-                                ls_date_words(a, f->allowed.from, ls_farm_year(d->farm)),
-                                ls_date_words(a, f->allowed.to, ls_farm_year(d->farm))))
+                                load->hauled->ticket, day_words(d, day),
+                                day_words(d, f->allowed.from), day_words(d, f->allowed.to)))
             ->mend = mend_day(d, load);
     }
 }
@@ -66,13 +69,11 @@ static void working_day(ls_dossier *d, const ls_dossier_load *load) {
     for (size_t i = 0; crew != NULL && i < crew->hold_days.n; i++)
         if (crew->hold_days.at[i].day == day)
             by_load(d, "hauled on a hold day", load, NULL, crew->hold_days.at[i].at,
-                    ls_arena_printf(a, "%s is a hold day",
-                                    ls_date_words(a, day, ls_farm_year(d->farm))))
+                    ls_arena_printf(a, "%s is a hold day", day_words(d, day)))
                 ->mend = mend_day(d, load);
     if (crew != NULL && (crew->days_off >> ls_date_weekday(day) & 1U) != 0)
         by_load(d, "hauled on a day off", load, NULL, crew->at,
-                ls_arena_printf(a, "%s, a %s, is a day off",
-                                ls_date_words(a, day, ls_farm_year(d->farm)),
+                ls_arena_printf(a, "%s, a %s, is a day off", day_words(d, day),
                                 ls_weekday_name(ls_date_weekday(day))))
             ->mend = mend_day(d, load);
 }
@@ -184,12 +185,10 @@ static void too_soon(ls_dossier *d, const ls_dossier_field *f, const char *item,
         wait = before(waits[i], day) ? waits[i] : NULL;
     if (!LS_GIVEN(*day) || wait == NULL || day->day < spread)
         return;
-    ls_dossier_finding *x =
-        by_load(d, item, load, ls_dossier_name(a, f->buyer, f->field), f->field->at,
-                ls_arena_printf(a, "spread on %s, %s on %s; not before %s (%ld days)",
-                                ls_date_words(a, spread, ls_farm_year(d->farm)), what,
-                                ls_date_words(a, day->day, ls_farm_year(d->farm)),
-                                ls_date_words(a, wait->day, ls_farm_year(d->farm)), wait->days));
+    ls_dossier_finding *x = by_load(
+        d, item, load, ls_dossier_name(a, f->buyer, f->field), f->field->at,
+        ls_arena_printf(a, "spread on %s, %s on %s; not before %s (%ld days)", day_words(d, spread),
+                        what, day_words(d, day->day), day_words(d, wait->day), wait->days));
     x->where = ls_dossier_at(d, day->at);
     if (!wait->given) {
         x->cite = wait->source;
@@ -223,7 +222,7 @@ static void dated_late(ls_dossier *d, const ls_dossier_age *x) {
     ls_dossier_finding *f =
         passed(d, "dated after litter went out", x->of, LS_NOWHERE, ls_dossier_at(d, x->at),
                ls_arena_printf(a, "the %s is of %s; litter went out by it before that day", x->what,
-                               ls_date_words(a, x->date, ls_farm_year(d->farm))));
+                               day_words(d, x->date)));
     ls_dossier_tell_apart(d, f, x->what);
     f->required = false;
     f->cite = "common practice";
@@ -242,8 +241,7 @@ static void each_age(ls_dossier *d) {
         ls_dossier_finding *f = passed(
             d, x->item, x->of, x->own != NULL ? *x->own : LS_NOWHERE, ls_dossier_at(d, x->at),
             ls_arena_printf(a, "of %s, " LS_FIGURE " old on %s; at most " LS_FIGURE,
-                            ls_date_words(a, x->date, ls_farm_year(d->farm)),
-                            ls_date_words(a, x->on, ls_farm_year(d->farm))));
+                            day_words(d, x->date), day_words(d, x->on)));
         figures(f, x->age, x->limit, "day");
         f->required = x->own != NULL;
         if (x->own == NULL)
@@ -268,15 +266,13 @@ static void stack_limits(ls_dossier *d) {
         figures(passed(d, "longer in the stack than allowed", "the stack", s->most_days.at,
                        "the haul log",
                        ls_arena_printf(a, LS_FIGURE ", from %s to %s; at most %s",
-                                       ls_date_words(a, x->first, ls_farm_year(d->farm)),
-                                       ls_date_words(a, x->last, ls_farm_year(d->farm)),
+                                       day_words(d, x->first), day_words(d, x->last),
                                        s->most_days.text)),
                 x->days, LS_NO_LINE, "day");
     if (x->emptied > s->kept_until.day)
         passed(d, "in the stack past its last day", "the stack", s->kept_until.at, "the haul log",
                ls_arena_printf(a, "litter was in it on %s; it may be kept until %s",
-                               ls_date_words(a, x->emptied, ls_farm_year(d->farm)),
-                               ls_date_words(a, s->kept_until.day, ls_farm_year(d->farm))));
+                               day_words(d, x->emptied), day_words(d, s->kept_until.day)));
 }
 
 void ls_dossier_audit_limits(ls_dossier *d) {

@@ -1,13 +1,9 @@
 /* The books: made = own fields + moved + stacked + left in the houses, and the difference. */
 #include "room.h"
 
-static ls_line nothing(ls_worksheet *w, const char *key, const char *label) {
-    return ls_leaf_exact(w, key, label, "ton", 0, LS_BY_DEFINITION, "nothing is logged");
-}
-
-static ls_line sum_of(ls_worksheet *w, const char *key, const char *label,
+static ls_line sum_of(const ls_dossier *d, const char *key, const char *label,
                       const ls_books_lines *x) {
-    return x->n == 0 ? nothing(w, key, label) : ls_sum(w, key, label, "ton", x->at, x->n);
+    return ls_dossier_sum(d, key, label, "ton", x, "nothing is logged");
 }
 
 static void of_loads(ls_dossier *d) {
@@ -26,17 +22,16 @@ static void of_loads(ls_dossier *d) {
                                                                 : &moved) = drop->tons;
         }
     }
-    b->own = sum_of(w, "dossier.own", "on the farm's own fields", &own);
-    b->moved = sum_of(w, "dossier.moved", "moved to others", &moved);
-    b->stack_in = sum_of(w, "dossier.stack-in", "into the stack", &in);
-    b->stack_out = sum_of(w, "dossier.stack-out", "out of the stack", &out);
-    b->trucked = sum_of(w, "dossier.trucked", "out of the houses by the log", &trucked);
+    b->own = sum_of(d, "dossier.own", "on the farm's own fields", &own);
+    b->moved = sum_of(d, "dossier.moved", "moved to others", &moved);
+    b->stack_in = sum_of(d, "dossier.stack-in", "into the stack", &in);
+    b->stack_out = sum_of(d, "dossier.stack-out", "out of the stack", &out);
+    b->trucked = sum_of(d, "dossier.trucked", "out of the houses by the log", &trucked);
     b->stacked =
         ls_difference(w, "dossier.stacked", "still in the stack", "ton", b->stack_in, b->stack_out);
 }
 
 static void of_houses(ls_dossier *d) {
-    ls_worksheet *w = d->books->sheet;
     const ls_estimate *e = d->estimate;
     ls_books_lines made = {0}, left = {0};
     d->balance.cleared = e->n > 0;
@@ -46,8 +41,8 @@ static void of_houses(ls_dossier *d) {
         *LS_PUSH(d->arena, &left) = lot->tons.line;
         d->balance.cleared = d->balance.cleared && lot->empty;
     }
-    d->balance.made = sum_of(w, "dossier.made", "litter made", &made);
-    d->balance.left = sum_of(w, "dossier.left", "still in the houses", &left);
+    d->balance.made = sum_of(d, "dossier.made", "litter made", &made);
+    d->balance.left = sum_of(d, "dossier.left", "still in the houses", &left);
 }
 
 /* The estimate without the log, beside what was made. */

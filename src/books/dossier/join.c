@@ -24,17 +24,19 @@ static bool same_name(const ls_name *a, const ls_name *b) {
     return strcmp(a->text, b->text) == 0;
 }
 
-/* The field of an earlier file with the same buyer and name; NULL: none. Its rates in *rates. */
-static const ls_field *match(const ls_books *e, const ls_buyer *buyer, const ls_field *field,
-                             const ls_field_rates **rates) {
+/* The field of a farm with the same buyer and name, its number among all in *number (may be NULL);
+ * NULL: none. */
+static const ls_field *find_field(const ls_farm *farm, const ls_buyer *buyer, const ls_field *field,
+                                  size_t *number) {
     size_t n = 0;
-    for (size_t b = 0; b < e->farm->buyers.n; b++)
-        for (size_t f = 0; f < e->farm->buyers.at[b].fields.n; f++, n++) {
-            const ls_field *other = &e->farm->buyers.at[b].fields.at[f];
-            if (!same_name(&e->farm->buyers.at[b].name, &buyer->name) ||
+    for (size_t b = 0; b < farm->buyers.n; b++)
+        for (size_t f = 0; f < farm->buyers.at[b].fields.n; f++, n++) {
+            const ls_field *other = &farm->buyers.at[b].fields.at[f];
+            if (!same_name(&farm->buyers.at[b].name, &buyer->name) ||
                 !same_name(&other->name, &field->name))
                 continue;
-            *rates = n < e->rates.n ? e->rates.at[n] : NULL;
+            if (number != NULL)
+                *number = n;
             return other;
         }
     return NULL;
@@ -121,9 +123,7 @@ static void one_load(ls_dossier *d, const ls_dossier_field *f, size_t file, size
             continue;
         const char *lead = ls_arena_printf(d->arena, "dossier.%s.earlier-%zu.load-%zu.%zu",
                                            f->rates->slug, file + 1, load + 1, k + 1);
-        ls_line tons =
-            ls_leaf_exact(w, ls_printf(w, "%s.tons", lead), ls_printf(w, "load %s", h->ticket),
-                          "ton", h->drops[k].tons, LS_BY_LOG, h->entry);
+        ls_line tons = ls_dossier_tons(d, file + 1, load, k);
         put one = *of;
         one.year = crop_year(of->field, h->day);
         *LS_PUSH(d->arena, &put_of(d, puts, one)->pounds) =
@@ -163,8 +163,10 @@ static put_list puts_of(ls_dossier *d, const ls_dossier_field *f, int now) {
     for (size_t i = 0; i < d->books->earlier.n; i++) {
         const ls_books *e = d->books->earlier.at[i];
         put of = {.file = i, .on = LS_NO_LINE};
-        of.field = match(e, f->buyer, f->field, &of.rates);
-        if (of.field == NULL || of.rates == NULL)
+        size_t number;
+        of.field = find_field(e->farm, f->buyer, f->field, &number);
+        of.rates = of.field != NULL && number < e->rates.n ? e->rates.at[number] : NULL;
+        if (of.rates == NULL)
             continue;
         size_t before = puts.n;
         for (size_t k = 0; k < e->farm->hauled.n; k++)
@@ -337,24 +339,6 @@ static bool has_ledger(const ls_dossier *d, const ls_buyer *b, const ls_field *f
     return false;
 }
 
-static bool in_this_file(const ls_dossier *d, const ls_buyer *b, const ls_field *field) {
-    const ls_farm *farm = d->farm;
-    for (size_t i = 0; i < farm->buyers.n; i++)
-        for (size_t k = 0; k < farm->buyers.at[i].fields.n; k++)
-            if (same_name(&farm->buyers.at[i].name, &b->name) &&
-                same_name(&farm->buyers.at[i].fields.at[k].name, &field->name))
-                return true;
-    return false;
-}
-
-static size_t loads_on(const ls_farm *farm, const ls_field *field) {
-    size_t n = 0;
-    for (size_t i = 0; i < farm->hauled.n; i++)
-        for (size_t k = 0; k < farm->hauled.at[i].n; k++)
-            n += farm->hauled.at[i].drops[k].field == field;
-    return n;
-}
-
 static void notes_of_file(ls_dossier *d, const ls_books *e) {
     ls_arena *a = d->arena;
     size_t matched = 0, fields = 0, nowhere = 0;
@@ -363,7 +347,7 @@ static void notes_of_file(ls_dossier *d, const ls_books *e) {
         for (size_t f = 0; f < e->farm->buyers.at[b].fields.n; f++, fields++) {
             const ls_buyer *buyer = &e->farm->buyers.at[b];
             const ls_field *field = &buyer->fields.at[f];
-            size_t n = loads_on(e->farm, field);
+            size_t n = ls_dossier_parts_on(e->farm, field);
             const char *name = ls_dossier_name(d->arena, buyer, field);
             if (has_ledger(d, buyer, field))
                 matched++;
@@ -372,7 +356,7 @@ static void notes_of_file(ls_dossier *d, const ls_books *e) {
             else
                 say(d, ls_arena_printf(a, "%s of %s (%zu load%s or part%s in that file): %s", name,
                                        e->name, n, n == 1 ? "" : "s", n == 1 ? "" : "s",
-                                       in_this_file(d, buyer, field)
+                                       find_field(d->farm, buyer, field, NULL) != NULL
                                            ? "in this file too, but it got no litter now. It has "
                                              "no page and no ledger here."
                                            : "no field of this file has that buyer and name. It is "

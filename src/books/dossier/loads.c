@@ -29,51 +29,25 @@ const char *ls_dossier_place(ls_arena *a, const ls_dossier_load *load) {
     return load->n == 0 ? "not known" : t->s;
 }
 
-const ls_farm *ls_dossier_farm(const ls_dossier *d, size_t file) {
-    return file == 0 ? d->farm : d->books->earlier.at[file - 1]->farm;
-}
+/* ---- loads of this file ---- */
 
-bool ls_dossier_doubled(const ls_dossier *d, size_t file, const ls_hauled *load) {
-    for (size_t i = 0; i < file; i++) {
-        const ls_farm *farm = ls_dossier_farm(d, i);
-        for (size_t k = 0; k < farm->hauled.n; k++)
-            if (farm->hauled.at[k].day == load->day &&
-                strcmp(farm->hauled.at[k].ticket, load->ticket) == 0)
-                return true;
-    }
-    return false;
-}
-
-/* ---- loads of this file as lines ---- */
-
-static void one_load(ls_dossier *d, const ls_hauled *h) {
-    ls_worksheet *w = d->books->sheet;
+static void one_load(ls_dossier *d, size_t index) {
+    const ls_hauled *h = &d->farm->hauled.at[index];
     const ls_log *log = d->log;
     ls_dossier_load load = {.hauled = h, .lot = ls_books_lot_of(d->estimate, h->lot), .n = h->n};
     if (load.lot == NULL)
         return;
     if (log != NULL && h->log_entry > 0 && (size_t)h->log_entry <= log->entries.n)
         load.entry = &log->entries.at[h->log_entry - 1];
-    load.tons = ls_leaf_exact(
-        w, ls_printf(w, "dossier.load-%zu.tons", d->loads.n + 1),
-        ls_printf(w, "load %s, %s", h->ticket, h->weighed ? "over a scale" : "judged by eye"),
-        "ton", h->tons, LS_BY_LOG, h->entry);
+    load.tons = ls_dossier_tons(d, 0, index, LS_DOSSIER_WHOLE);
     load.drops = LS_NEW(d->arena, ls_dossier_drop, h->n);
-    for (size_t k = 0; k < h->n; k++) {
-        const ls_hauled_drop *drop = &h->drops[k];
-        ls_line tons = load.tons;
-        if (h->n > 1)
-            tons = ls_leaf_exact(
-                w, ls_printf(w, "dossier.load-%zu.part-%zu.tons", d->loads.n + 1, k + 1),
-                ls_printf(w, "part of load %s%s", h->ticket,
-                          drop->guessed ? ", all parts alike: the log gives none" : ""),
-                "ton", drop->tons, LS_BY_LOG, h->entry);
-        load.drops[k] = (ls_dossier_drop){drop->buyer, drop->field, tons};
-    }
+    for (size_t k = 0; k < h->n; k++)
+        load.drops[k] = (ls_dossier_drop){h->drops[k].buyer, h->drops[k].field,
+                                          ls_dossier_tons(d, 0, index, k)};
     *LS_PUSH(d->arena, &d->loads) = load;
 }
 
 void ls_dossier_make_loads(ls_dossier *d) {
     for (size_t i = 0; i < d->farm->hauled.n; i++)
-        one_load(d, &d->farm->hauled.at[i]);
+        one_load(d, i);
 }

@@ -14,12 +14,10 @@ static ls_date a_year_to(ls_arena *a, ls_date day) {
 }
 
 static ls_date newest(const ls_dossier *d) {
-    ls_date last = LS_NO_DATE;
+    ls_date last = LS_NO_DATE; /* before any day */
     for (size_t i = 0; i <= d->books->earlier.n; i++) {
-        const ls_farm *farm = ls_dossier_farm(d, i);
-        for (size_t k = 0; k < farm->hauled.n; k++)
-            if (last == LS_NO_DATE || farm->hauled.at[k].day > last)
-                last = farm->hauled.at[k].day;
+        ls_date day = ls_dossier_span(ls_dossier_farm(d, i)).to;
+        last = day > last ? day : last;
     }
     return last;
 }
@@ -28,14 +26,10 @@ static bool inside(const ls_dossier *d, ls_date day) {
     return day >= d->months.from && day <= d->months.to;
 }
 
-/* No lines give nothing: a line of 0. */
-static ls_line total(ls_dossier *d, const char *what, const char *label, const char *unit,
+static ls_line total(const ls_dossier *d, const char *what, const char *label, const char *unit,
                      const ls_books_lines *x) {
-    ls_worksheet *w = d->books->sheet;
-    const char *key = ls_printf(w, "dossier.months.%s", what);
-    return x->n == 0 ? ls_leaf_exact(w, key, label, unit, 0, LS_BY_DEFINITION,
-                                     "none falls into these months")
-                     : ls_sum(w, key, label, unit, x->at, x->n);
+    return ls_dossier_sum(d, ls_printf(d->books->sheet, "dossier.months.%s", what), label, unit, x,
+                          "none falls into these months");
 }
 
 /* ---- birds ---- */
@@ -60,7 +54,6 @@ static bool told_before(const ls_dossier *d, size_t file, size_t house, size_t f
 
 static void one_flock(ls_dossier *d, size_t file, size_t house, size_t flock,
                       ls_books_lines *placed, ls_books_lines *housed) {
-    ls_worksheet *w = d->books->sheet;
     const ls_house *h = &ls_dossier_farm(d, file)->houses.at[house];
     const ls_flock *f = &h->flocks.at[flock];
     if (!LS_GIVEN(f->placed)) {
@@ -71,15 +64,7 @@ static void one_flock(ls_dossier *d, size_t file, size_t house, size_t flock,
     if (f->placed.day > d->months.to || told_before(d, file, house, flock) ||
         (LS_GIVEN(f->removed) && f->removed.day < d->months.from))
         return;
-    ls_origin origin = {LS_BY_FARM, file == 0 ? f->at : LS_NOWHERE, NULL,
-                        file == 0 ? "birds placed"
-                                  : ls_arena_printf(d->arena, "%s: birds placed",
-                                                    d->books->earlier.at[file - 1]->name)};
-    ls_line line = ls_leaf(
-        w, ls_printf(w, "dossier.months.file-%zu.%s.flock-%zu", file, h->slug, flock + 1),
-        ls_printf(w, "birds of %s, placed %s", h->name.text,
-                  ls_date_words(d->arena, f->placed.day, 0)),
-        "bird", (double)ls_books_birds(f) * (double)ls_flock_times(f), ls_spread_exact(), origin);
+    ls_line line = ls_dossier_placed(d, file, h, f);
     *LS_PUSH(d->arena, housed) = line;
     if (inside(d, f->placed.day))
         *LS_PUSH(d->arena, placed) = line;
@@ -114,7 +99,8 @@ static void birds(ls_dossier *d) {
 /* ---- litter ---- */
 
 typedef struct {
-    ls_books_lines out, moved, own, used, own_used;
+    ls_dossier_gone gone;
+    ls_books_lines used, own_used;
     LS_LIST(const char *) fields; /* "Buyer/Field" that were used */
 } sums;
 
@@ -125,39 +111,16 @@ static bool seen(const sums *s, const char *name) {
     return false;
 }
 
-static void use(ls_dossier *d, const ls_hauled_drop *drop, const char *lead, sums *s) {
-    ls_worksheet *w = d->books->sheet;
-    const char *name = ls_dossier_name(d->arena, drop->buyer, drop->field);
-    if (seen(s, name))
+static void use(ls_dossier *d, size_t file, const ls_hauled_drop *drop, sums *s) {
+    const char *name =
+        drop->buyer == NULL ? NULL : ls_dossier_name(d->arena, drop->buyer, drop->field);
+    if (name == NULL || seen(s, name))
         return;
     *LS_PUSH(d->arena, &s->fields) = name;
-    ls_line acres = ls_leaf_exact(w, ls_printf(w, "%s.area", lead),
-                                  ls_printf(w, "area of %s", name), "ac", drop->field->area.value,
-                                  LS_BY_FARM, ls_arena_printf(d->arena, "area of %s", name));
+    ls_line acres = ls_dossier_area(d, file, drop->buyer, drop->field);
     *LS_PUSH(d->arena, &s->used) = acres;
     if (drop->buyer->own.yes)
         *LS_PUSH(d->arena, &s->own_used) = acres;
-}
-
-static void one_load(ls_dossier *d, size_t file, size_t index, sums *s) {
-    ls_worksheet *w = d->books->sheet;
-    const ls_hauled *load = &ls_dossier_farm(d, file)->hauled.at[index];
-    const char *lead =
-        ls_arena_printf(d->arena, "dossier.months.file-%zu.load-%zu", file, index + 1);
-    if (!load->from_stack)
-        *LS_PUSH(d->arena, &s->out) =
-            ls_leaf_exact(w, ls_printf(w, "%s.tons", lead), ls_printf(w, "load %s", load->ticket),
-                          "ton", load->tons, LS_BY_LOG, load->entry);
-    for (size_t k = 0; k < load->n; k++) {
-        const ls_hauled_drop *drop = &load->drops[k];
-        if (drop->buyer == NULL)
-            continue;
-        const char *part = ls_arena_printf(d->arena, "%s.part-%zu", lead, k + 1);
-        *LS_PUSH(d->arena, drop->buyer->own.yes ? &s->own : &s->moved) = ls_leaf_exact(
-            w, ls_printf(w, "%s.tons", part), ls_printf(w, "of load %s", load->ticket), "ton",
-            drop->tons, LS_BY_LOG, load->entry);
-        use(d, drop, part, s);
-    }
 }
 
 static void litter(ls_dossier *d) {
@@ -166,14 +129,17 @@ static void litter(ls_dossier *d) {
     for (size_t i = 0; i <= d->books->earlier.n; i++)
         for (size_t k = 0; k < ls_dossier_farm(d, i)->hauled.n; k++) {
             const ls_hauled *load = &ls_dossier_farm(d, i)->hauled.at[k];
-            if (ls_dossier_doubled(d, i, load))
-                m->doubled++;
-            else if (inside(d, load->day))
-                one_load(d, i, k, &s);
+            bool doubled = ls_dossier_doubled(d, i, load);
+            m->doubled += doubled;
+            if (doubled || !inside(d, load->day))
+                continue;
+            ls_dossier_add_load(d, i, k, &s.gone);
+            for (size_t n = 0; n < load->n; n++)
+                use(d, i, &load->drops[n], &s);
         }
-    m->out = total(d, "out", "out of the houses", "ton", &s.out);
-    m->moved = total(d, "moved", "moved to others", "ton", &s.moved);
-    m->own = total(d, "own", "on own fields", "ton", &s.own);
+    m->out = total(d, "out", "out of the houses", "ton", &s.gone.out);
+    m->moved = total(d, "moved", "moved to others", "ton", &s.gone.moved);
+    m->own = total(d, "own", "on own fields", "ton", &s.gone.own);
     m->used = total(d, "used", "acres used", "ac", &s.used);
     m->own_used = total(d, "own-used", "own acres used", "ac", &s.own_used);
     m->in_houses = d->balance.left;
@@ -186,13 +152,10 @@ static void acres(ls_dossier *d) {
     ls_books_lines all = {0}, own = {0};
     for (size_t b = 0; b < farm->buyers.n; b++)
         for (size_t f = 0; f < farm->buyers.at[b].fields.n; f++) {
-            const ls_field *field = &farm->buyers.at[b].fields.at[f];
-            ls_worksheet *w = d->books->sheet;
-            ls_line area = ls_leaf_given(
-                w, ls_printf(w, "dossier.months.%s.%s.area", farm->buyers.at[b].slug, field->slug),
-                ls_printf(w, "area of %s", field->name.text), "ac", &field->area);
+            const ls_buyer *buyer = &farm->buyers.at[b];
+            ls_line area = ls_dossier_area(d, 0, buyer, &buyer->fields.at[f]);
             *LS_PUSH(d->arena, &all) = area;
-            if (farm->buyers.at[b].own.yes)
+            if (buyer->own.yes)
                 *LS_PUSH(d->arena, &own) = area;
         }
     d->months.acres = total(d, "acres", "acres in the plan", "ac", &all);

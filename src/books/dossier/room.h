@@ -4,6 +4,7 @@
 
 #include "books/books.h"
 
+#include <stdint.h>
 #include <string.h>
 
 /* The parts of ls_books_dossier, in this order. */
@@ -21,10 +22,30 @@ void ls_dossier_make_months(ls_dossier *d);
 void ls_dossier_join(ls_dossier *d, ls_dossier_field *f);
 /* What of the earlier files stands in no ledger. After the fields. */
 void ls_dossier_join_notes(ls_dossier *d);
-/* The farm of a file: 0 this one, then the earlier ones. */
+/* files.c: the farm of a file, and its name: 0 this one, then the earlier ones. */
 const ls_farm *ls_dossier_farm(const ls_dossier *d, size_t file);
+const char *ls_dossier_file(const ls_dossier *d, size_t file);
+/* How many loads or parts went on a field of a farm; the first and last day on which loads went. */
+size_t ls_dossier_parts_on(const ls_farm *farm, const ls_field *field);
+ls_window ls_dossier_span(const ls_farm *farm);
 /* Does the load stand in a file before this one too (same ticket, same day)? */
 bool ls_dossier_doubled(const ls_dossier *d, size_t file, const ls_hauled *load);
+/* The one line of: tons of a load of a file, or of a part of it; the area of a field; the largest
+ * flock of that bird in a house (LS_NO_LINE: none). Of a flock, to be asked for once: all its
+ * birds. */
+#define LS_DOSSIER_WHOLE SIZE_MAX
+ls_line ls_dossier_tons(const ls_dossier *d, size_t file, size_t load, size_t part);
+ls_line ls_dossier_area(const ls_dossier *d, size_t file, const ls_buyer *b, const ls_field *f);
+ls_line ls_dossier_housed(const ls_dossier *d, size_t file, const ls_house *h, int bird);
+ls_line ls_dossier_placed(const ls_dossier *d, size_t file, const ls_house *h, const ls_flock *f);
+/* Where loads went. */
+typedef struct {
+    ls_books_lines out, moved, own;
+} ls_dossier_gone;
+void ls_dossier_add_load(const ls_dossier *d, size_t file, size_t load, ls_dossier_gone *gone);
+/* No lines: a line of 0 that says so; nothing NULL: LS_NO_LINE. */
+ls_line ls_dossier_sum(const ls_dossier *d, const char *key, const char *label, const char *unit,
+                       const ls_books_lines *x, const char *nothing);
 void ls_dossier_audit(ls_dossier *d);
 
 /* Did a part of the load go on the field? */

@@ -13,21 +13,6 @@ static ls_size size_of(int bird, ls_size breeders) {
     return is_open(bird) ? breeders : ls_bird_row_of(bird)->size;
 }
 
-/* Of the flocks of that bird in the house the largest. */
-static ls_line in_house(const ls_dossier *d, const ls_house *h, int bird) {
-    ls_worksheet *w = d->books->sheet;
-    const ls_flock *most = ls_books_largest(h, bird);
-    if (most == NULL)
-        return LS_NO_LINE;
-    const char *key = ls_printf(w, "dossier.size.%s.bird-%d", h->slug, bird);
-    ls_line line = ls_line_find(w, key);
-    ls_origin origin = {LS_BY_FARM, most->at, NULL, "birds placed; of breeders hens and males"};
-    return line != LS_NO_LINE
-               ? line
-               : ls_leaf(w, key, ls_printf(w, "%s of %s", ls_bird_name(bird), h->name.text), "bird",
-                         (double)ls_books_birds(most), ls_spread_exact(), origin);
-}
-
 /* All birds of the kind; breeders among them is told. LS_NO_LINE: none. */
 static ls_line birds_of(const ls_dossier *d, ls_size of, ls_size breeders, bool *with_breeders) {
     ls_worksheet *w = d->books->sheet;
@@ -35,8 +20,9 @@ static ls_line birds_of(const ls_dossier *d, ls_size of, ls_size breeders, bool 
     *with_breeders = false;
     for (size_t i = 0; i < d->farm->houses.n; i++)
         for (int bird = 1; bird < LS_BIRDS; bird++) {
-            ls_line line = size_of(bird, breeders) == of ? in_house(d, &d->farm->houses.at[i], bird)
-                                                         : LS_NO_LINE;
+            ls_line line = size_of(bird, breeders) == of
+                               ? ls_dossier_housed(d, 0, &d->farm->houses.at[i], bird)
+                               : LS_NO_LINE;
             if (line == LS_NO_LINE)
                 continue;
             *LS_PUSH(d->arena, &x) = line;
@@ -94,7 +80,8 @@ void ls_dossier_make_sizes(ls_dossier *d) {
     bool breeders = false;
     for (int bird = 1; bird < LS_BIRDS; bird++)
         for (size_t i = 0; is_open(bird) && i < d->farm->houses.n; i++)
-            breeders = breeders || in_house(d, &d->farm->houses.at[i], bird) != LS_NO_LINE;
+            breeders =
+                breeders || ls_dossier_housed(d, 0, &d->farm->houses.at[i], bird) != LS_NO_LINE;
     bool one = reading(d, LS_SIZE_LAYING_HENS, false);
     bool other = breeders ? reading(d, LS_SIZE_OTHER_CHICKENS, true) : one;
     d->large = one || other;

@@ -1,6 +1,8 @@
 /* The section KEYS of the manual page littershed-farm(5), in mdoc; what stands before and behind it
  * is written in the page itself. */
-#include "reader.h"
+#include "farm_keys.h"
+
+#include "farm/reader.h"
 
 #include <string.h>
 
@@ -10,6 +12,17 @@ typedef struct {
     ls_arena *arena;
     ls_text *out;
 } page;
+
+/* All parts: "lb/ton or %". */
+static const char *parts_of(ls_arena *a, const char *parts) {
+    ls_text *text = ls_text_new(a);
+    for (const char *part = parts; part != NULL && *part != '\0';) {
+        size_t n = strcspn(part, "|");
+        ls_text_addf(text, "%s%.*s", text->n > 0 ? " or " : "", (int)n, part);
+        part += n + (part[n] == '|');
+    }
+    return text->s;
+}
 
 /* Lines of text: nothing in them is a macro or an escape. */
 static void write_sentence(page *p, const char *s) {
@@ -74,10 +87,9 @@ static const char *kind_in_words(ls_arena *a, const ls_farm_key *key) {
         return ls_arena_printf(a, "one of: %s",
                                ls_farm_joined(a, key->words, ls_farm_count(key->words)));
     case LS_FARM_ROW:
-        return ls_arena_printf(a, "a row of a table of the kind %s", ls_farm_parts(a, key->tables));
+        return ls_arena_printf(a, "a row of a table of the kind %s", parts_of(a, key->tables));
     case LS_FARM_TABLE:
-        return ls_arena_printf(a, "the name of a table of the kind %s",
-                               ls_farm_parts(a, key->tables));
+        return ls_arena_printf(a, "the name of a table of the kind %s", parts_of(a, key->tables));
     case LS_FARM_DATE:
         return "a date";
     case LS_FARM_WINDOW:
@@ -114,7 +126,7 @@ static const char *kind_in_words(ls_arena *a, const ls_farm_key *key) {
         return "the name of a file, from the folder of the farm file; or a list of them";
     case LS_FARM_PRICES:
         return ls_arena_printf(a, "rows of the table %s: a price in %s for each",
-                               ls_farm_parts(a, key->tables), ls_farm_units(a, key));
+                               parts_of(a, key->tables), ls_farm_units(a, key));
     }
     return "";
 }
@@ -146,7 +158,7 @@ static void write_section(page *p, const ls_farm_section *section, const char *p
                               : ls_arena_printf(p->arena, "%s: %s", path, section->keys[i].name));
 }
 
-const char *ls_farm_manual(ls_arena *a) {
+const char *test_farm_keys(ls_arena *a) {
     page p = {a, ls_text_new(a)};
     ls_text_add(p.out, ".Sh KEYS\n");
     write_section(&p, &ls_farm_top, "The top level");

@@ -1,0 +1,121 @@
+/* What the files tell, this one and those of earlier years, as lines: each load, field and flock is
+ * one line, whichever sums it joins. */
+#include "room.h"
+
+const ls_farm *ls_dossier_farm(const ls_dossier *d, size_t file) {
+    return file == 0 ? d->farm : d->books->earlier.at[file - 1]->farm;
+}
+
+bool ls_dossier_doubled(const ls_dossier *d, size_t file, const ls_hauled *load) {
+    for (size_t i = 0; i < file; i++) {
+        const ls_farm *farm = ls_dossier_farm(d, i);
+        for (size_t k = 0; k < farm->hauled.n; k++)
+            if (farm->hauled.at[k].day == load->day &&
+                strcmp(farm->hauled.at[k].ticket, load->ticket) == 0)
+                return true;
+    }
+    return false;
+}
+
+size_t ls_dossier_parts_on(const ls_farm *farm, const ls_field *field) {
+    size_t n = 0;
+    for (size_t i = 0; i < farm->hauled.n; i++)
+        for (size_t k = 0; k < farm->hauled.at[i].n; k++)
+            n += farm->hauled.at[i].drops[k].field == field;
+    return n;
+}
+
+ls_window ls_dossier_span(const ls_farm *farm) {
+    ls_window days = {LS_NO_DATE, LS_NO_DATE};
+    for (size_t i = 0; i < farm->hauled.n; i++) {
+        ls_date day = farm->hauled.at[i].day;
+        if (i == 0 || day < days.from)
+            days.from = day;
+        if (i == 0 || day > days.to)
+            days.to = day;
+    }
+    return days;
+}
+
+const char *ls_dossier_file(const ls_dossier *d, size_t file) {
+    return file == 0 ? "this file" : d->books->earlier.at[file - 1]->name;
+}
+
+/* The line "dossier.WHAT" of this file, "dossier.file-1.WHAT" of the first before it. */
+static ls_line once(const ls_dossier *d, size_t file, const char *what, const char *label,
+                    const char *unit, double value, ls_origin origin) {
+    ls_worksheet *w = d->books->sheet;
+    const char *key = file == 0 ? ls_printf(w, "dossier.%s", what)
+                                : ls_printf(w, "dossier.file-%zu.%s", file, what);
+    ls_line line = ls_line_find(w, key);
+    return line != LS_NO_LINE ? line
+                              : ls_leaf(w, key, label, unit, value, ls_spread_exact(), origin);
+}
+
+/* A place in this file; of an earlier one its name. */
+static ls_origin origin_of(const ls_dossier *d, size_t file, ls_place at, const char *words) {
+    if (file == 0)
+        return (ls_origin){LS_BY_FARM, at, NULL, words};
+    return (ls_origin){LS_BY_FARM, LS_NOWHERE, NULL,
+                       ls_arena_printf(d->arena, "%s: %s", ls_dossier_file(d, file), words)};
+}
+
+ls_line ls_dossier_tons(const ls_dossier *d, size_t file, size_t load, size_t part) {
+    ls_arena *a = d->arena;
+    const ls_hauled *h = &ls_dossier_farm(d, file)->hauled.at[load];
+    ls_origin log = {LS_BY_LOG, LS_NOWHERE, NULL, h->entry};
+    if (part == LS_DOSSIER_WHOLE || h->n == 1)
+        return once(d, file, ls_arena_printf(a, "load-%zu.tons", load + 1),
+                    ls_arena_printf(a, "load %s, %s", h->ticket,
+                                    h->weighed ? "over a scale" : "judged by eye"),
+                    "ton", h->tons, log);
+    return once(
+        d, file, ls_arena_printf(a, "load-%zu.part-%zu.tons", load + 1, part + 1),
+        ls_arena_printf(a, "part of load %s%s", h->ticket,
+                        h->drops[part].guessed ? ", all parts alike: the log gives none" : ""),
+        "ton", h->drops[part].tons, log);
+}
+
+ls_line ls_dossier_area(const ls_dossier *d, size_t file, const ls_buyer *b, const ls_field *f) {
+    return once(d, file, ls_arena_printf(d->arena, "%s.%s.area", b->slug, f->slug),
+                ls_arena_printf(d->arena, "area of %s", f->name.text), "ac", f->area.value,
+                origin_of(d, file, f->area.at, file == 0 ? NULL : "area"));
+}
+
+ls_line ls_dossier_housed(const ls_dossier *d, size_t file, const ls_house *h, int bird) {
+    const ls_flock *f = ls_books_largest(h, bird);
+    if (f == NULL)
+        return LS_NO_LINE;
+    return once(d, file, ls_arena_printf(d->arena, "%s.birds-%d", h->slug, bird),
+                ls_arena_printf(d->arena, "%s of %s", ls_bird_name(bird), h->name.text), "bird",
+                (double)ls_books_birds(f),
+                origin_of(d, file, f->at, "birds placed; of breeders hens and males"));
+}
+
+ls_line ls_dossier_placed(const ls_dossier *d, size_t file, const ls_house *h, const ls_flock *f) {
+    return once(d, file,
+                ls_arena_printf(d->arena, "%s.flock-%zu", h->slug, (size_t)(f - h->flocks.at) + 1),
+                ls_arena_printf(d->arena, "birds of %s, placed %s", h->name.text,
+                                ls_date_words(d->arena, f->placed.day, 0)),
+                "bird", (double)ls_books_birds(f) * (double)ls_flock_times(f),
+                origin_of(d, file, f->at, "birds placed"));
+}
+
+void ls_dossier_add_load(const ls_dossier *d, size_t file, size_t load, ls_dossier_gone *gone) {
+    const ls_hauled *h = &ls_dossier_farm(d, file)->hauled.at[load];
+    if (!h->from_stack)
+        *LS_PUSH(d->arena, &gone->out) = ls_dossier_tons(d, file, load, LS_DOSSIER_WHOLE);
+    for (size_t k = 0; k < h->n; k++)
+        if (h->drops[k].buyer != NULL)
+            *LS_PUSH(d->arena, h->drops[k].buyer->own.yes ? &gone->own : &gone->moved) =
+                ls_dossier_tons(d, file, load, k);
+}
+
+ls_line ls_dossier_sum(const ls_dossier *d, const char *key, const char *label, const char *unit,
+                       const ls_books_lines *x, const char *nothing) {
+    ls_worksheet *w = d->books->sheet;
+    if (x->n > 0)
+        return ls_sum(w, key, label, unit, x->at, x->n);
+    return nothing == NULL ? LS_NO_LINE
+                           : ls_leaf_exact(w, key, label, unit, 0, LS_BY_DEFINITION, nothing);
+}
