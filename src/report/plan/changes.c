@@ -1,13 +1,9 @@
 /* What changed with the newest loads of the haul log. */
 #include "parts.h"
 
-static const ls_doc_column buyer_columns[] = {WORDS("buyer", "buyer"),
-                                              WORDS("call", "call"),
-                                              HEAD("still to come"),
-                                              HEAD("before"),
-                                              WORDS("firm_differ_in", "firm loads differ in"),
-                                              DATA("before"),
-                                              DATA("now")};
+LS_DOC_COLUMNS(buyer_columns, WORDS("buyer", "buyer"), WORDS("call", "call"), HEAD("still to come"),
+               HEAD("before"), WORDS("firm_differ_in", "firm loads differ in"), DATA("before"),
+               DATA("now"));
 
 static ls_doc_group *counts(ls_doc_group *g, const size_t n[LS_CERTAINTIES]) {
     ls_doc_group *object = ls_doc_loose_object(g);
@@ -42,8 +38,8 @@ static void buyers(ls_doc_group *g, const ls_plan_changes *c) {
     }
 }
 
-static const ls_doc_column ticket_columns[] = {WHOLE("ticket", "ticket"), HEAD("now"),
-                                               HEAD("before"), DATA("before"), DATA("now")};
+LS_DOC_COLUMNS(ticket_columns, WHOLE("ticket", "ticket"), HEAD("now"), HEAD("before"),
+               DATA("before"), DATA("now"));
 
 /* "Larkspur Hay, Upper Meadow"; "the stack". */
 static const char *way(ls_arena *a, const ls_load *load) {
@@ -62,13 +58,11 @@ static ls_doc_cell told(ls_arena *a, const ls_load *load) {
                  : ls_arena_printf(a, "%s (%s)", way(a, load), ls_certainty_name(load->certainty)));
 }
 
-static const ls_doc_group *data(ls_doc_group *g, const ls_load *load) {
+static ls_doc_cell data(ls_doc_group *g, const ls_load *load) {
     if (load == NULL)
-        return NULL;
-    ls_doc_group *object = ls_doc_loose_object(g);
-    ls_doc_data(object, "for", W(way(g->document->arena, load)));
-    ls_doc_data(object, "certainty", W(ls_certainty_name(load->certainty)));
-    return object;
+        return W(NULL);
+    return G(OBJECT(g, {"for", W(way(g->document->arena, load))},
+                    {"certainty", W(ls_certainty_name(load->certainty))}));
 }
 
 static void tickets(ls_doc_group *g, const ls_plan_changes *c) {
@@ -77,7 +71,7 @@ static void tickets(ls_doc_group *g, const ls_plan_changes *c) {
     for (size_t i = 0; i < c->tickets.n; i++) {
         const ls_load *was = c->tickets.at[i].was, *now = c->tickets.at[i].now;
         LS_DOC_ROW(t, ticket_columns, W((now != NULL ? now : was)->ticket), told(a, now),
-                   told(a, was), G(data(g, was)), G(data(g, now)));
+                   told(a, was), data(g, was), data(g, now));
     }
 }
 
@@ -96,7 +90,7 @@ void ls_report_put_changes(ls_doc_group *top, const ls_plan *plan) {
     buyers(g, &c);
     tickets(g, &c);
     if (c.tickets.n > 0)
-        ls_doc_say(g, LS_FULL, W("Destroy tickets that are not planned now; print the others."));
+        SAY(g, LS_FULL, "Destroy tickets that are not planned now; print the others.");
     else if (c.buyers.n == 0)
-        ls_doc_say(g, LS_FULL, W("Nothing: the loads still to come are those planned before."));
+        SAY(g, LS_FULL, "Nothing: the loads still to come are those planned before.");
 }
