@@ -107,8 +107,10 @@ def fields(page, found, plan):
 
 
 def money(page, found, plan):
-    steps = [plan["income_in_all"]] + [-c for c in plan["costs"].values() if c is not None]
-    at, most = 0, max(plan["income_in_all"], abs(plan["net_return"]), 1)
+    rows = [(row["item"], row["dollars"]) for row in plan["money"]]
+    income, out = ([i for i, row in enumerate(rows) if row[0].split(" (")[0] == item][0] for item in ("in", "out"))
+    steps = [rows[income][1]] + [-dollars for _, dollars in rows[income + 1:out]]
+    at, most = 0, max(steps[0], abs(plan["net_return"]), 1)
     bars = found["money-picture"].bars()
     if len(bars) != len(steps) + 1:
         sys.exit(f"{len(steps)} steps of money, {len(bars)} bars")

@@ -143,12 +143,13 @@ static void plan_names(void) {
           HEAD " loads stack placed_tons stacked_tons unplaced_tons net_return goals gap_pct days");
     NAMES("loads/0",
           "ticket lot certainty to buyer tons day truck drops start leave there empty back");
-    NAMES("", "by_buyer promises recalled moved fields unused short_orders relief loader assumed cautions");
+    NAMES("", "by_buyer promises recalled moved where unused short_orders do_now loader assumed "
+              "cautions");
     NAMES("by_buyer/0", "buyer firm_loads firm_tons likely_loads likely_tons possible_loads");
-    NAMES("relief/0", "kind buyer field tons");
-    NAMES("fields/0", "buyer field tons acres least_ton_per_ac most_ton_per_ac");
+    NAMES("do_now/0", "number act words loads tons buyer field before");
+    NAMES("where/0", "where buyer tons acres least_ton_per_ac most_ton_per_ac");
     TEST_NEAR(number(d, "by_buyer/0/firm_loads"), 8, 0);
-    TEST_NEAR(number(d, "fields/0/most_ton_per_ac"), 3, 0);
+    TEST_NEAR(number(d, "where/0/most_ton_per_ac"), 3, 0);
     NAMES("placed_tons", "low mid high");
     NAMES("unplaced_tons", "low mid high");
     NAMES("goals/0", "goal value bound gap");

@@ -133,17 +133,19 @@ static void the_proof(void) {
 /* What the plan writer would give is named as a gap. */
 static void the_gaps(void) {
     ls_arena *a = ls_arena_new();
-    const char *page = PROGRAM(a, "check", DEMO, "--format", "json").out;
-    TEST_HOLDS(page, "field Barn Field: phosphorus is banked, and no ledger");
-    TEST_HOLDS(page, "field Barn Field: no setbacks: all acres count as spreadable");
-    CU_ASSERT_PTR_NULL(strstr(page, "field Upper Meadow: no setbacks"));
+    const char *page = PROGRAM(a, "check", DEMO, "--format", "csv").out;
+    TEST_HOLDS(
+        page, "phosphorus is banked, and no ledger; ask the plan writer\",Barn Field,Barn Field\r");
+    TEST_HOLDS(page, "no setbacks: all acres count as spreadable,\"Barn Field, Wheat Strip, "
+                     "Ridge\",Barn Field; Wheat Strip; Ridge\r");
     CU_ASSERT_PTR_NULL(strstr(page, "who rated the phosphorus"));
     const char *folder = test_folder(a),
                *file = test_file(
                    a, folder, "fields.yaml",
                    test_replace(a, fields, "          rated_by: county plan writer\n", ""));
-    page = PROGRAM(a, "check", DEMO_HOUSE, file, "--format", "json").out;
-    TEST_HOLDS(page, "field Upper Meadow: who rated the phosphorus, and when");
+    page = PROGRAM(a, "check", DEMO_HOUSE, file, "--format", "csv").out;
+    TEST_HOLDS(page,
+               "who rated the phosphorus, and when (rated_by, date)\",Upper Meadow,Upper Meadow\r");
     CU_ASSERT_PTR_NULL(strstr(page, "phosphorus is banked"));
     test_folder_end(folder);
     ls_arena_free(a);

@@ -196,16 +196,6 @@ static void stack_days(ls_books *books, ls_plan_sums *s, bool out) {
     }
 }
 
-static bool stack_is_full(const ls_worksheet *w, const ls_plan *p) {
-    if (p->stack_left == LS_NO_LINE || p->all_placed[1])
-        return false;
-    double left = ls_line_value(w, p->stack_left);
-    for (size_t i = 0; i < p->loads_n; i++)
-        if (left >= ls_line_value(w, p->loads[i].lot->payload.line))
-            return false;
-    return true;
-}
-
 /* ---- loads there and loads placed ---- */
 
 static ls_line load_line(ls_books *books, const char *key, const char *label, long loads) {
@@ -259,7 +249,6 @@ const ls_plan_sums *ls_books_plan_sums(ls_books *books, const ls_plan *p) {
     stack_days(books, s, false);
     stack_days(books, s, true);
     fields(books, p, buyers);
-    s->stack_full = stack_is_full(books->sheet, p);
     s->take_care = ls_books_plan_cautions(books, p);
     s->handed_out = ls_books_handed_out(books, p);
     return s;

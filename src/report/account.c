@@ -3,8 +3,7 @@
 
 #include <stddef.h>
 
-static const ls_doc_column fate_columns[] = {HEAD(""), NUMBER("N", "N"), NUMBER("P", "P"),
-                                             NUMBER("K", "K")};
+LS_DOC_COLUMNS(fate_columns, HEAD(""), NUMBER("N", "N"), NUMBER("P", "P"), NUMBER("K", "K"));
 
 /* The parts of an element's fate, in lb but for the share that is lost. */
 static const struct {
@@ -59,10 +58,9 @@ static void fates(ls_doc_group *g, const ls_account *a) {
 /* Which figure of excretion is used for which element. */
 static void excreted_by(ls_doc_group *g, const ls_account *a) {
     for (int e = 0; e < LS_ELEMENTS; e++)
-        ls_doc_item(g, LS_FULL,
-                    T("{} excreted: {}", W(ls_element_name(e)),
-                      W(a->of[e].source == NULL ? "no figure; its share of the feed would give one"
-                                                : a->of[e].source)));
+        ITEM(g, LS_FULL, "{} excreted: {}", W(ls_element_name(e)),
+             W(a->of[e].source == NULL ? "no figure; its share of the feed would give one"
+                                       : a->of[e].source));
 }
 
 void ls_report_put_account(ls_doc_group *list, const ls_account *a) {
@@ -70,22 +68,21 @@ void ls_report_put_account(ls_doc_group *list, const ls_account *a) {
         ls_doc_object(list, LS_FULL, NULL,
                       ls_arena_printf(list->document->arena, "%s: what became of the nutrients",
                                       a->house->name.text));
-    ls_doc_data(g, "house", W(a->house->name.text));
-    ls_doc_data(g, "reported", FLAG(a->reported));
+    MEMBERS(g, {"house", W(a->house->name.text)}, {"reported", FLAG(a->reported)});
     fates(g, a);
     ls_doc_fact(g, a->dry_found.line == LS_NO_LINE ? LS_DATA : LS_FULL, "dry_matter_found_pct",
                 "Dry matter found, bedding taken off", P(a->dry_found, "%"));
     if (a->own)
         excreted_by(g, a);
     if (a->own)
-        ls_doc_say(g, LS_FULL,
-                   T("As elements: P2O5 is 2.29 times P, K2O 1.20 times K. Likely case; a loss "
-                     "below zero says that a figure is off. In the litter: its tons times {}.",
-                     W(a->reported ? "what the laboratory found"
-                                   : "published figures, where no laboratory report is given")));
+        SAY(g, LS_FULL,
+            "As elements: P2O5 is 2.29 times P, K2O 1.20 times K. Likely case; a loss below zero "
+            "says that a figure is off. In the litter: its tons times {}.",
+            W(a->reported ? "what the laboratory found"
+                          : "published figures, where no laboratory report is given"));
     if (any_found(a) || a->dry_found.line != LS_NO_LINE)
-        ls_doc_say(g, LS_FULL,
-                   W("Found: by the tons without these elements. Phosphorus does not go to the "
-                     "air: 90 to 100% of it should be there (common practice). Much less or more: "
-                     "a count, a report or the tons are off."));
+        SAY(g, LS_FULL,
+            "Found: by the tons without these elements. Phosphorus does not go to the air: 90 to "
+            "100% of it should be there (common practice). Much less or more: a count, a report or "
+            "the tons are off.");
 }

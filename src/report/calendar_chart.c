@@ -77,11 +77,11 @@ const char *ls_calendar(ls_arena *a, const ls_calendar_days *days, const ls_cale
     drawing d = {.arena = a, .days = days, .holds = holds, .days_off = days_off};
     for (size_t i = 0; i < days->n; i++)
         d.most = fmax(d.most, days->at[i].amount);
-    d.svg = ls_svg_begin(a, "calendar", "Loads by day",
-                         "A row of seven days from Monday for each week with loads. In it: day of "
-                         "the month, loads, tons as a bar and as a number. Hatched: days off and "
-                         "hold days.",
-                         (double)n * (WEEK + GAP + LS_SVG_LINE));
+    d.svg = ls_svg_begin(
+        a, "calendar", "Loads by day",
+        "A row of seven days from Monday for each week with loads. In it: day of the month, loads, "
+        "tons as a bar and as a number. Hatched: days off and hold days.",
+        (double)n * (WEEK + GAP + LS_SVG_LINE));
     for (size_t i = 0; i < n; i++)
         week(&d, mondays[i], LS_SVG_LINE + (double)i * (WEEK + GAP + LS_SVG_LINE));
     return ls_svg_end(&d.svg);

@@ -1,8 +1,8 @@
 /* Cautions, and notes of the haul log, as several pages tell them. */
 #include "put.h"
 
-static const ls_doc_column caution_columns[] = {
-    DATA("id"), WORDS("text", NULL), {.key = "source", .level = LS_FULL}};
+LS_DOC_COLUMNS(caution_columns, DATA("id"), WORDS("text", NULL),
+               {.key = "source", .level = LS_FULL});
 
 void ls_report_put_cautions(ls_doc_group *g, const ls_cautions *list, size_t first) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "cautions", "TAKE CARE", caution_columns);

@@ -94,8 +94,8 @@ static double row(const drawing *d, const ls_chart_row *r, double y) {
 
 void ls_chart_numbers(ls_text *to, const char *title, const ls_chart_rows *rows) {
     ls_text_addf(to,
-                 "<table class=\"unseen\"><caption>%s</caption><thead><tr><th scope=\"col\">item"
-                 "</th><th scope=\"col\">answer</th></tr></thead><tbody>\n",
+                 "<table class=\"unseen\"><caption>%s</caption><thead><tr><th "
+                 "scope=\"col\">item</th><th scope=\"col\">answer</th></tr></thead><tbody>\n",
                  ls_text_html(to->arena, title));
     for (size_t i = 0; i < rows->n; i++)
         ls_text_addf(to, "<tr><th scope=\"row\">%s</th><td>%s</td></tr>\n",

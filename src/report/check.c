@@ -10,14 +10,12 @@ static const char *or_unknown(ls_name n) {
     return n.text == NULL ? "?" : n.text;
 }
 
-static const ls_doc_column house_columns[] = {WORDS("house", "house"),    WORDS("sides", "sides"),
-                                              WORDS("birds", "flock"),    NUMBER("count", "birds"),
-                                              NUMBER("males", "males"),   WORDS("placed", "placed"),
-                                              WORDS("removed", "removed")};
+LS_DOC_COLUMNS(house_columns, WORDS("house", "house"), WORDS("sides", "sides"),
+               WORDS("birds", "flock"), NUMBER("count", "birds"), NUMBER("males", "males"),
+               WORDS("placed", "placed"), WORDS("removed", "removed"));
 
-static const ls_doc_column field_columns[] = {WORDS("buyer", "buyer"), WORDS("field", "field"),
-                                              WORDS("crop", "crop"), WORDS("opens", "opens"),
-                                              WORDS("closes", "closes")};
+LS_DOC_COLUMNS(field_columns, WORDS("buyer", "buyer"), WORDS("field", "field"),
+               WORDS("crop", "crop"), WORDS("opens", "opens"), WORDS("closes", "closes"));
 
 static const char *sides(ls_arena *a, const ls_house *h) {
     ls_text *t = ls_text_new(a);
@@ -47,14 +45,12 @@ static void flocks(ls_doc_table t, const ls_house *h) {
 static void beside(ls_doc_group *g, const ls_house *h) {
     const ls_depth_grid *grid = h->measured == NULL ? NULL : h->measured->depth.grid;
     if (grid != NULL)
-        ls_doc_item(g, LS_FULL,
-                    T("{}: depths on a grid of {} x {} readings, {}", W(or_unknown(h->name)),
-                      N(grid->across_n), N(grid->along_n), W(or_unknown(grid->file))));
+        ITEM(g, LS_FULL, "{}: depths on a grid of {} x {} readings, {}", W(or_unknown(h->name)),
+             N(grid->across_n), N(grid->along_n), W(or_unknown(grid->file)));
     for (size_t i = 0; i < h->lab.n; i++) {
         bool dated = LS_GIVEN(h->lab.at[i].date);
-        ls_doc_item(g, LS_FULL,
-                    T(dated ? "{}: laboratory report of {}" : "{}: laboratory report{}",
-                      W(or_unknown(h->name)), dated ? DAY(h->lab.at[i].date.day) : W("")));
+        ITEM(g, LS_FULL, dated ? "{}: laboratory report of {}" : "{}: laboratory report{}",
+             W(or_unknown(h->name)), dated ? DAY(h->lab.at[i].date.day) : W(""));
     }
 }
 
@@ -71,7 +67,7 @@ static void buyer(ls_doc_table t, const ls_buyer *b) {
 static void what_was_read(ls_doc_group *top, const ls_farm *f) {
     ls_doc_group *g = ls_doc_object(top, LS_FULL, "read", "READ");
     for (size_t i = 0; i < f->own_tables.n; i++)
-        ls_doc_item(g, LS_FULL, T("tables of the farm's own: {}", W(f->own_tables.at[i].text)));
+        ITEM(g, LS_FULL, "tables of the farm's own: {}", W(f->own_tables.at[i].text));
     ls_doc_table houses = LS_DOC_TABLE_IN(g, LS_FULL, "houses", NULL, house_columns);
     for (size_t i = 0; i < f->houses.n; i++)
         flocks(houses, &f->houses.at[i]);
@@ -98,18 +94,22 @@ static bool has_depth(const ls_measured *m) {
     return m != NULL && m->depth.grid != NULL;
 }
 
-static const ls_doc_column missing_columns[] = {DATA("text"), DATA("of")},
-                           gap_columns[] = {WORDS("gap", "gap"), WORDS("where", "where")};
+LS_DOC_COLUMNS(gap_columns, WORDS("gap", "gap"), WORDS("where", "where"), DATA("of"));
 
-/* What is not in the files, where, the worst first. */
+/* What may not be in the files. */
 typedef struct {
+    bool missing;
     int rank;
     const char *words;
+} gap;
+
+/* What is not, the worst first, and where. */
+typedef struct {
+    const gap *gap;
     ls_report_list where; /* houses or fields; none: the farm */
 } gap_kind;
 
 typedef struct {
-    ls_doc_table table;
     ls_arena *arena;
     LS_LIST(gap_kind) kinds;
 } gap_list;
@@ -117,38 +117,29 @@ typedef struct {
 enum { NO_ANSWER, NO_TONS, NO_LIMIT, NO_DETAIL, RANKS };
 
 /* of: the house or field, NULL: the farm. */
-static void gap(gap_list *l, int rank, const char *what, const char *of, const char *words) {
-    const char *text = of == NULL ? words : ls_arena_printf(l->arena, "%s %s: %s", what, of, words);
-    size_t i = 0;
-    LS_DOC_DATA_ROW(l->table, missing_columns, W(text), W(of));
-    while (i < l->kinds.n && !ls_text_same(l->kinds.at[i].words, words))
-        i++;
-    if (i == l->kinds.n)
-        *LS_PUSH(l->arena, &l->kinds) = (gap_kind){.rank = rank, .words = words};
-    if (of != NULL)
-        *LS_PUSH(l->arena, &l->kinds.at[i].where) = of;
+static void add_gaps(gap_list *l, const char *of, const gap *all, size_t n) {
+    for (size_t i = 0, k; i < n; i++) {
+        if (!all[i].missing)
+            continue;
+        for (k = 0; k < l->kinds.n && !ls_text_same(l->kinds.at[k].gap->words, all[i].words);)
+            k++;
+        if (k == l->kinds.n) {
+            gap *own = LS_NEW(l->arena, gap, 1);
+            *own = all[i];
+            LS_PUSH(l->arena, &l->kinds)->gap = own;
+        }
+        if (of != NULL)
+            *LS_PUSH(l->arena, &l->kinds.at[k].where) = of;
+    }
 }
 
 static void house_gaps(gap_list *l, const ls_house *h) {
-    const char *name = or_unknown(h->name);
-    if (!has_depth(h->measured) && h->last_cleanout.n == 0 &&
-        !(h->measured != NULL && LS_GIVEN(h->measured->weighed)))
-        gap(l, NO_TONS, "house", name, "no depth readings, no last_cleanout: tons as published");
-    if (!has_lab(h))
-        gap(l, NO_TONS, "house", name,
-            "no laboratory report (lab): N-P-K as published, safe rates");
-}
-
-static void rating_gaps(gap_list *l, const ls_field *f) {
-    const char *name = or_unknown(f->name);
-    if (f->phosphorus == NULL) {
-        gap(l, NO_LIMIT, "field", name, "no phosphorus rating: taken as high; ask the plan writer");
-        return;
-    }
-    if (f->phosphorus->rated_by.text == NULL || !LS_GIVEN(f->phosphorus->date))
-        gap(l, NO_DETAIL, "field", name, "who rated the phosphorus, and when (rated_by, date)");
-    if (LS_GIVEN(f->phosphorus->bank) && f->phosphorus->ledger.n == 0)
-        gap(l, NO_LIMIT, "field", name, "phosphorus is banked, and no ledger; ask the plan writer");
+    const ls_measured *m = h->measured;
+    const gap all[] = {
+        {!has_depth(m) && h->last_cleanout.n == 0 && !(m != NULL && LS_GIVEN(m->weighed)), NO_TONS,
+         "no depth readings, no last_cleanout: tons as published"},
+        {!has_lab(h), NO_TONS, "no laboratory report (lab): N-P-K as published, safe rates"}};
+    add_gaps(l, or_unknown(h->name), all, sizeof all / sizeof *all);
 }
 
 bool ls_report_soil_unread(const ls_farm *f, const ls_field *field) {
@@ -156,91 +147,67 @@ bool ls_report_soil_unread(const ls_farm *f, const ls_field *field) {
            (f->tables == NULL || f->tables->soil.text == NULL);
 }
 
-static void field_gaps(gap_list *l, const ls_field *f) {
-    const char *name = or_unknown(f->name);
-    rating_gaps(l, f);
-    if (!LS_GIVEN(f->most))
-        gap(l, NO_LIMIT, "field", name, "no limit of the plan (most)");
-    if (f->setbacks.n == 0)
-        gap(l, NO_DETAIL, "field", name, "no setbacks: all acres count as spreadable");
-    if (ls_report_soil_unread(l->table.group->document->view->farm, f))
-        gap(l, NO_LIMIT, "field", name, "no soil table (soil under tables): soil test unread");
-    if (f->soil == NULL && !(LS_GIVEN(f->phosphate) && LS_GIVEN(f->potash)))
-        gap(l, NO_DETAIL, "field", name, "no soil test, no phosphate and potash need");
-    if (!LS_GIVEN(f->open))
-        gap(l, NO_LIMIT, "field", name, "no dates when it is open (open)");
+static void field_gaps(gap_list *l, const ls_farm *farm, const ls_field *f) {
+    const ls_phosphorus *p = f->phosphorus;
+    const gap all[] = {
+        {p == NULL, NO_LIMIT, "no phosphorus rating: taken as high; ask the plan writer"},
+        {p != NULL && (p->rated_by.text == NULL || !LS_GIVEN(p->date)), NO_DETAIL,
+         "who rated the phosphorus, and when (rated_by, date)"},
+        {p != NULL && LS_GIVEN(p->bank) && p->ledger.n == 0, NO_LIMIT,
+         "phosphorus is banked, and no ledger; ask the plan writer"},
+        {!LS_GIVEN(f->most), NO_LIMIT, "no limit of the plan (most)"},
+        {f->setbacks.n == 0, NO_DETAIL, "no setbacks: all acres count as spreadable"},
+        {ls_report_soil_unread(farm, f), NO_LIMIT,
+         "no soil table (soil under tables): soil test unread"},
+        {f->soil == NULL && !(LS_GIVEN(f->phosphate) && LS_GIVEN(f->potash)), NO_DETAIL,
+         "no soil test, no phosphate and potash need"},
+        {!LS_GIVEN(f->open), NO_LIMIT, "no dates when it is open (open)"}};
+    add_gaps(l, or_unknown(f->name), all, sizeof all / sizeof *all);
 }
 
 static void farm_gaps(gap_list *l, const ls_farm *f) {
-    enum { WITHOUT_ANSWER = 3 };
-    const struct {
-        bool missing;
-        const char *words;
-    } all[] = {{f->trucks.n == 0, "no trucks: no loads, no plan"},
-               {f->crew == NULL, "no crew: there is no plan"},
-               {f->buyers.n == 0, "no buyers: no rates and no plan"},
-               {f->stack == NULL, "no stack: litter without an open field has no place"},
-               {f->costs == NULL, "no costs: the plan cannot weigh the money"},
-               {f->fertilizer.n == 0, "no fertilizer prices: the worth stays unknown"},
-               {f->facts == NULL || !LS_GIVEN(f->facts->next_flock),
-                "no next_flock: the days to spare stay unknown"}};
-    for (size_t i = 0; i < sizeof all / sizeof *all; i++)
-        if (all[i].missing)
-            gap(l, i < WITHOUT_ANSWER ? NO_ANSWER : NO_LIMIT, NULL, NULL, all[i].words);
+    const gap all[] = {
+        {f->trucks.n == 0, NO_ANSWER, "no trucks: no loads, no plan"},
+        {f->crew == NULL, NO_ANSWER, "no crew: there is no plan"},
+        {f->buyers.n == 0, NO_ANSWER, "no buyers: no rates and no plan"},
+        {f->stack == NULL, NO_LIMIT, "no stack: litter without an open field has no place"},
+        {f->costs == NULL, NO_LIMIT, "no costs: the plan cannot weigh the money"},
+        {f->fertilizer.n == 0, NO_LIMIT, "no fertilizer prices: the worth stays unknown"},
+        {f->facts == NULL || !LS_GIVEN(f->facts->next_flock), NO_LIMIT,
+         "no next_flock: the days to spare stay unknown"}};
+    add_gaps(l, NULL, all, sizeof all / sizeof *all);
 }
 
 /* What of a list only the full page has. */
 static void and_more(ls_doc_group *g, size_t n, size_t most) {
     if (n > most && !g->document->view->full)
-        ls_doc_item(g, LS_FIRST, T("and {} more: --full", N(n - most)));
-}
-
-/* The kinds of gap, the worst first. */
-static void put_kinds(ls_doc_group *g, const gap_list *l) {
-    enum { MOST = 6 };
-    size_t n = 0;
-    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "gaps", NULL, gap_columns);
-    for (int rank = 0; rank < RANKS; rank++)
-        for (size_t i = 0; i < l->kinds.n; i++)
-            if (l->kinds.at[i].rank == rank)
-                LS_DOC_GRID_ROW(t, gap_columns, n++ < MOST ? LS_FIRST : LS_FULL, NULL,
-                                W(l->kinds.at[i].words),
-                                W(l->kinds.at[i].where.n == 0
-                                      ? "farm"
-                                      : ls_report_named(l->arena, &l->kinds.at[i].where)));
-    and_more(g, n, MOST);
+        ITEM(g, LS_FIRST, "and {} more: --full", N(n - most));
 }
 
 /* How many kinds there are. */
 static size_t gaps(ls_doc_group *top, const ls_farm *f) {
+    enum { MOST = 6 };
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, "FILL THESE GAPS, THE WORST FIRST");
-    gap_list l = {.table = LS_DOC_TABLE_IN(g, LS_DATA, "missing", NULL, missing_columns),
-                  .arena = top->document->arena};
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "gaps", NULL, gap_columns);
+    gap_list l = {.arena = top->document->arena};
+    size_t n = 0;
     farm_gaps(&l, f);
     for (size_t i = 0; i < f->houses.n; i++)
         house_gaps(&l, &f->houses.at[i]);
     for (size_t i = 0; i < f->buyers.n; i++)
         for (size_t k = 0; k < f->buyers.at[i].fields.n; k++)
-            field_gaps(&l, &f->buyers.at[i].fields.at[k]);
-    put_kinds(g, &l);
-    return l.kinds.n;
-}
-
-static void starter_lines(ls_doc_group *top) {
-    ls_report_starter files = ls_report_starter_of(top->document->view);
-    ls_doc_group *g = ls_doc_object(top, LS_FIRST, "starter", "STILL THE STARTER'S");
-    for (size_t i = 0; i < files.n; i++)
-        ls_doc_item(g, LS_FIRST,
-                    T("{}: {} of {} figures and names (lines {})", W(files.at[i].file),
-                      N(files.at[i].same), N(files.at[i].all), W(files.at[i].lines)));
-}
-
-/* What the estimate says of the files: what contradicts what, how wide the tons are. */
-static void estimated(ls_doc_group *top, const ls_estimate *e) {
-    enum { MOST = 2 };
-    ls_report_put_cautions(top, &e->cautions, MOST);
-    and_more(top, e->cautions.n, MOST);
-    ls_doc_texts(top, LS_FULL, "notes", "ASSUMED, AND CONFLICTS", e->notes.at, e->notes.n);
+            field_gaps(&l, f, &f->buyers.at[i].fields.at[k]);
+    for (int rank = 0; rank < RANKS; rank++)
+        for (size_t i = 0; i < l.kinds.n; i++) {
+            const ls_report_list *where = &l.kinds.at[i].where;
+            if (l.kinds.at[i].gap->rank == rank)
+                LS_DOC_GRID_ROW(t, gap_columns, n++ < MOST ? LS_FIRST : LS_FULL, NULL,
+                                W(l.kinds.at[i].gap->words),
+                                W(where->n == 0 ? "farm" : ls_report_named(l.arena, where)),
+                                ls_doc_names(where->at, where->n));
+        }
+    and_more(g, n, MOST);
+    return n;
 }
 
 /* What the reader warns of: the first screen has what, the full page also where and what to do. How
@@ -253,8 +220,8 @@ static size_t warnings(ls_doc_group *top, const char *diagnostics) {
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, "LOOK AT");
     for (const char *s = diagnostics; (s = strstr(s, mark)) != NULL; s++)
         if (n++ < MOST)
-            ls_doc_item(g, top->document->view->full ? LS_DATA : LS_FIRST,
-                        W(ls_arena_copy_n(a, s + strlen(mark), strcspn(s, "\n") - strlen(mark))));
+            ITEM(g, top->document->view->full ? LS_DATA : LS_FIRST,
+                 ls_arena_copy_n(a, s + strlen(mark), strcspn(s, "\n") - strlen(mark)));
     and_more(g, n, MOST);
     ls_doc_picture(g, n > 0 ? LS_FULL : LS_FIRST, "messages", NULL, NULL,
                    diagnostics[0] == '\0' ? NULL : diagnostics);
@@ -271,23 +238,31 @@ static void verdict(ls_doc_group *g, const ls_estimate *e, size_t warned, size_t
                    ? T("No mistakes found, but no estimate can be made yet. Gaps: {}.", N(missing))
                    : T("No mistakes found. Warnings: {}. Assumed: {}. Gaps: {}.",
                        N(warned + e->cautions.n), N(e->notes.n), N(missing)));
-    ls_doc_say(g, LS_FIRST,
-               T("Houses: {}. Trucks: {}. Buyers: {}. Fields: {}. List: littershed check --full",
-                 N(f->houses.n), N(f->trucks.n), N(f->buyers.n), N(fields)));
+    SAY(g, LS_FIRST,
+        "Houses: {}. Trucks: {}. Buyers: {}. Fields: {}. List: littershed check --full",
+        N(f->houses.n), N(f->trucks.n), N(f->buyers.n), N(fields));
 }
 
 const ls_document *ls_report_check(const ls_view *v, const ls_estimate *e,
                                    const char *diagnostics) {
+    enum { CAUTIONS = 2 }; /* on the first screen */
     ls_document *d =
         ls_document_new(v, "check", "The farm files: what was read, and what is missing");
-    d->table = "missing";
+    d->table = "gaps";
     d->more = "all gaps and warnings, what is assumed, what was read";
     ls_doc_group *first = ls_doc_object(d->top, LS_FIRST, NULL, NULL);
     size_t warned = warnings(d->top, diagnostics);
-    starter_lines(d->top);
+    ls_report_starter files = ls_report_starter_of(v);
+    ls_doc_group *begun = ls_doc_object(d->top, LS_FIRST, "starter", "STILL THE STARTER'S");
+    for (size_t i = 0; i < files.n; i++)
+        ITEM(begun, LS_FIRST, "{}: {} of {} figures and names (lines {})", W(files.at[i].file),
+             N(files.at[i].same), N(files.at[i].all), W(files.at[i].lines));
     ls_report_put_odd_figures(d->top);
-    if (e != NULL)
-        estimated(d->top, e);
+    if (e != NULL) {
+        ls_report_put_cautions(d->top, &e->cautions, CAUTIONS);
+        and_more(d->top, e->cautions.n, CAUTIONS);
+        ls_doc_texts(d->top, LS_FULL, "notes", "ASSUMED, AND CONFLICTS", e->notes.at, e->notes.n);
+    }
     verdict(first, e, warned, gaps(d->top, v->farm));
     if (e != NULL)
         ls_report_put_sides(d->top, LS_FULL, e);

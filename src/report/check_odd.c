@@ -2,9 +2,8 @@
 
 #include <string.h>
 
-static const ls_doc_column columns[] = {WORDS("where", "where"), WORDS("of", "of"),
-                                        WORDS("what", "what"), WORDS("given", "given"),
-                                        WORDS("usual", "usual (common practice)")};
+LS_DOC_COLUMNS(columns, WORDS("where", "where"), WORDS("of", "of"), WORDS("what", "what"),
+               WORDS("given", "given"), WORDS("usual", "usual (common practice)"));
 
 static const ls_figure *bound(const ls_view *v, const char *row, const char *column) {
     return ls_row_figure(ls_table_row(ls_reference_by_id(v->reference, "plausible"), row), column);
@@ -36,13 +35,6 @@ static const char *row_of_yield(const ls_field *f) {
                                                                        : "yield by weight";
 }
 
-static void field(ls_doc_table t, const ls_field *f) {
-    const char *row = row_of_yield(f);
-    if (row != NULL)
-        query(t, f->name.text, "yield", &f->yield, row);
-    query(t, f->name.text, "nitrogen", &f->nitrogen, "nitrogen for a crop");
-}
-
 void ls_report_put_odd_figures(ls_doc_group *top) {
     const ls_farm *farm = top->document->view->farm;
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, "UNUSUAL: LOOK AGAIN AT NUMBER AND UNIT");
@@ -50,8 +42,13 @@ void ls_report_put_odd_figures(ls_doc_group *top) {
     for (size_t b = 0; b < farm->buyers.n; b++) {
         const ls_buyer *buyer = &farm->buyers.at[b];
         query(t, buyer->name.text, "distance", &buyer->distance, "miles to a buyer");
-        for (size_t i = 0; i < buyer->fields.n; i++)
-            field(t, &buyer->fields.at[i]);
+        for (size_t i = 0; i < buyer->fields.n; i++) {
+            const ls_field *f = &buyer->fields.at[i];
+            const char *row = row_of_yield(f);
+            if (row != NULL)
+                query(t, f->name.text, "yield", &f->yield, row);
+            query(t, f->name.text, "nitrogen", &f->nitrogen, "nitrogen for a crop");
+        }
     }
 }
 

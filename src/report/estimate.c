@@ -11,19 +11,13 @@ static ls_doc_level if_known(ls_q q) {
     return q.line == LS_NO_LINE ? LS_DATA : LS_FULL;
 }
 
-static ls_doc_cell middle(ls_q q, const char *unit) {
-    return q.line == LS_NO_LINE ? W(NULL) : V(q.mid, unit);
-}
-
 static void put_loads(ls_doc_group *g, ls_line firm, ls_line likely, ls_line possible) {
     if (firm == LS_NO_LINE) {
         ls_doc_data(g, "loads", W(NULL));
         return;
     }
     ls_doc_group *loads = ls_doc_object(g, LS_DATA, "loads", NULL);
-    ls_doc_data(loads, "firm", C(firm));
-    ls_doc_data(loads, "likely", C(likely));
-    ls_doc_data(loads, "possible", C(possible));
+    MEMBERS(loads, {"firm", C(firm)}, {"likely", C(likely)}, {"possible", C(possible)});
 }
 
 /* Tons gone by the haul log; none: 0. */
@@ -108,9 +102,8 @@ static void answer(ls_doc_group *g, const ls_estimate *e) {
     const ls_worksheet *w = g->document->view->sheet;
     bool closed = ls_report_quarantine_of(g->document->view) != NULL;
     if (e->gone != LS_NO_LINE)
-        ls_doc_say(
-            g, LS_FIRST,
-            T("{} are gone by the haul log. This page is of what is left.", F(e->gone, "ton")));
+        SAY(g, LS_FIRST, "{} are gone by the haul log. This page is of what is left.",
+            F(e->gone, "ton"));
     ls_doc_cell loads =
         e->firm == LS_NO_LINE ? W("Loads are not known: the farm file names no truck.")
         : ls_line_value(w, e->firm) > 0
@@ -118,17 +111,15 @@ static void answer(ls_doc_group *g, const ls_estimate *e) {
                 W(closed ? "" : " littershed plan says whom to promise what."))
             : T("{}, none of them firm: promise none.", F(e->likely, "load"));
     const ls_q *tons = &e->tons;
-    ls_doc_say(g, LS_FIRST,
-               T("{} likely ({}-{}). {}", POINT(tons, tons->mid, "ton"),
-                 BARE(POINT(tons, tons->low, "ton")), BARE(POINT(tons, tons->high, "ton")), loads));
+    SAY(g, LS_FIRST, "{} likely ({}-{}). {}", POINT(tons, tons->mid, "ton"),
+        BARE(POINT(tons, tons->low, "ton")), BARE(POINT(tons, tons->high, "ton")), loads);
 }
 
 /* ---- what to measure ---- */
 
-static const ls_doc_column next_columns[] = {
-    WORDS("what", "measure"), WORDS("where", "where"),
-    DATA("quantity"),         {.key = "now", .number = true, .level = LS_DATA},
-    NUMBER("then", "then"),   WORDS("effort", "takes")};
+LS_DOC_COLUMNS(next_columns, WORDS("what", "measure"), WORDS("where", "where"), DATA("quantity"),
+               {.key = "now", .number = true, .level = LS_DATA}, NUMBER("then", "then"),
+               WORDS("effort", "takes"));
 
 /* The range narrows by a load, or by one part in twenty. */
 static bool is_worth_it(const ls_next *n) {
@@ -146,18 +137,15 @@ static void do_now(ls_doc_group *top, const ls_estimate *e, ls_next_list next) {
         if (n->outdone)
             continue;
         const char *unit = n->loads ? "load" : "ton";
-        ls_doc_item(g, LS_FIRST,
-                    T("{} {}: {} ({}). {}: {}-{} now, then {}-{}.",
-                      W(offered++ == 0 ? "Measure" : "Or measure"), W(n->where), W(n->what),
-                      W(ls_arena_copy_n(a, n->effort, strcspn(n->effort, ":"))),
-                      W(n->loads ? "Loads to empty the houses" : "Tons"), BARE(V(n->now.low, unit)),
-                      BARE(V(n->now.high, unit)), BARE(V(n->then.low, unit)),
-                      BARE(V(n->then.high, unit))));
+        ITEM(g, LS_FIRST, "{} {}: {} ({}). {}: {}-{} now, then {}-{}.",
+             W(offered++ == 0 ? "Measure" : "Or measure"), W(n->where), W(n->what),
+             W(ls_arena_copy_n(a, n->effort, strcspn(n->effort, ":"))),
+             W(n->loads ? "Loads to empty the houses" : "Tons"), BARE(V(n->now.low, unit)),
+             BARE(V(n->now.high, unit)), BARE(V(n->then.low, unit)), BARE(V(n->then.high, unit)));
     }
     if (next.n > 0 && !is_worth_it(&next.at[0]))
-        ls_doc_item(g, LS_FIRST,
-                    T("Nothing to measure: no single test narrows the range by {}.",
-                      W(next.at[0].loads ? "a load" : "one part in 20")));
+        ITEM(g, LS_FIRST, "Nothing to measure: no single test narrows the range by {}.",
+             W(next.at[0].loads ? "a load" : "one part in 20"));
 }
 
 static void measure_next(ls_doc_group *top, ls_next_list next) {
@@ -175,20 +163,15 @@ static void measure_next(ls_doc_group *top, ls_next_list next) {
                         W(n->effort));
     }
     if (told > 0)
-        ls_doc_say(g, LS_FULL,
-                   T("Now: {}. Then: if the measurement comes out as expected.",
-                     P(next.at[0].now, next.at[0].loads ? "load" : "ton")));
+        SAY(g, LS_FULL, "Now: {}. Then: if the measurement comes out as expected.",
+            P(next.at[0].now, next.at[0].loads ? "load" : "ton"));
 }
 
 /* ---- the sides ---- */
 
-static const ls_doc_column side_columns[] = {HEAD("each of"),
-                                             DATA("lots"),
-                                             IN("tons", NULL, "ton"),
-                                             NUMBER("firm", "firm loads"),
-                                             NUMBER("likely", "likely loads"),
-                                             NUMBER("possible", "possible loads"),
-                                             IN("moisture_pct", "moisture", "%")};
+LS_DOC_COLUMNS(side_columns, HEAD("each of"), DATA("lots"), IN("tons", NULL, "ton"),
+               NUMBER("firm", "firm loads"), NUMBER("likely", "likely loads"),
+               NUMBER("possible", "possible loads"), IN("moisture_pct", "moisture", "%"));
 
 /* Was the lot measured, or is it known by published averages alone? */
 static bool is_measured(const ls_lot *lot) {
@@ -214,9 +197,9 @@ static const char *ranges_picture(const ls_document *d, const char *id, const ch
     return ls_chart(d->view,
                     &(ls_chart_frame){.id = id,
                                       .title = title,
-                                      .description = "A bar from low to high, with a mark at "
-                                                     "likely. Full: found on this farm. Hatched: "
-                                                     "published averages.",
+                                      .description =
+                                          "A bar from low to high, with a mark at likely. Full: "
+                                          "found on this farm. Hatched: published averages.",
                                       .unit = "ton",
                                       .most = most,
                                       .full = "found on this farm",
@@ -233,7 +216,8 @@ void ls_report_put_sides(ls_doc_group *g, ls_doc_level level, const ls_estimate 
         n = alike(g->document->view->sheet, e, i, are_alike);
         const char *names = names_of(a, e, i, n);
         LS_DOC_ROW(t, side_columns, W(names), lots_of(a, e, i, n), Q(lot->tons), C(lot->firm),
-                   C(lot->likely), C(lot->possible), middle(lot->moisture, "%"));
+                   C(lot->likely), C(lot->possible),
+                   lot->moisture.line == LS_NO_LINE ? W(NULL) : V(lot->moisture.mid, "%"));
         *LS_PUSH(a, &ranges) = range_of(g->document, names, lot->tons, is_measured(lot));
     }
     if (e->n > 1)
@@ -246,9 +230,8 @@ void ls_report_put_sides(ls_doc_group *g, ls_doc_level level, const ls_estimate 
 
 /* ---- what is in it ---- */
 
-static const ls_doc_column content_columns[] = {HEAD("in a ton of"), DATA("lots"),
-                                                IN("N", "N", "lb"), IN("P2O5", "P2O5", "lb"),
-                                                IN("K2O", "K2O", "lb")};
+LS_DOC_COLUMNS(content_columns, HEAD("in a ton of"), DATA("lots"), IN("N", "N", "lb"),
+               IN("P2O5", "P2O5", "lb"), IN("K2O", "K2O", "lb"));
 
 static void content(ls_doc_group *top, const ls_estimate *e) {
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, NULL);
@@ -264,62 +247,30 @@ static void content(ls_doc_group *top, const ls_estimate *e) {
                    P(per_ton[LS_N], "lb/ton"), P(per_ton[LS_P2O5], "lb/ton"),
                    P(per_ton[LS_K2O], "lb/ton"));
     }
-    ls_doc_say(g, level,
-               T("In all: N {}, P2O5 {}, K2O {}.", P(e->pounds[LS_N], "lb"),
-                 P(e->pounds[LS_P2O5], "lb"), P(e->pounds[LS_K2O], "lb")));
+    SAY(g, level, "In all: N {}, P2O5 {}, K2O {}.", P(e->pounds[LS_N], "lb"),
+        P(e->pounds[LS_P2O5], "lb"), P(e->pounds[LS_K2O], "lb"));
     if (typical)
-        ls_doc_say(
-            g, level,
-            W("Without a lab report, slips and tickets state a typical ton, which may differ "
-              "from the likely one here."));
+        SAY(g, level,
+            "Without a lab report, slips and tickets state a typical ton, which may differ from "
+            "the likely one here.");
     if (e->value.line != LS_NO_LINE)
-        ls_doc_say(g, LS_FIRST,
-                   T("Worth {} as fertilizer: {} where a crop needs it.", P(e->value, "$"),
-                     F(e->value_per_ton, "$/ton")));
+        SAY(g, LS_FIRST, "Worth {} as fertilizer: {} where a crop needs it.", P(e->value, "$"),
+            F(e->value_per_ton, "$/ton"));
 }
 
 /* ---- what is unsure ---- */
 
 static void unsure(ls_doc_group *top, const ls_estimate *e) {
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, "HOW SURE");
-    ls_doc_item(g, LS_FIRST,
-                W("(Low-high): 1 time in 10 there is less, 1 time in 10 there is more."));
+    ITEM(g, LS_FIRST, "(Low-high): 1 time in 10 there is less, 1 time in 10 there is more.");
     if (e->firm != LS_NO_LINE)
-        ls_doc_item(
-            g, LS_FIRST,
-            W("Firm (full loads): 9 times in 10. Likely: half the time. Possible: 1 in 10."));
+        ITEM(g, LS_FIRST,
+             "Firm (full loads): 9 times in 10. Likely: half the time. Possible: 1 in 10.");
     if (e->n > 1)
-        ls_doc_item(g, LS_FIRST, W("Sides are not all low at once, so rows do not add."));
+        ITEM(g, LS_FIRST, "Sides are not all low at once, so rows do not add.");
     ls_doc_cell care =
         e->cautions.n > 0 ? T("Warnings: {} (littershed check). ", N(e->cautions.n)) : W("");
-    ls_doc_item(g, LS_FIRST, T("{}Assumed: {} (littershed estimate --full).", care, N(e->notes.n)));
-}
-
-/* ---- loads ---- */
-
-static const ls_doc_column load_columns[] = {WORDS("lot", "side"),
-                                             NUMBER("firm", "firm"),
-                                             NUMBER("likely", "likely"),
-                                             NUMBER("possible", "possible"),
-                                             IN("payload_tons", "one load", "ton"),
-                                             WORDS("filled_by", "filled by")};
-
-static void loads(ls_doc_group *top, const ls_estimate *e) {
-    ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL, "TRUCK LOADS");
-    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "truck_loads", NULL, load_columns);
-    if (e->firm == LS_NO_LINE) {
-        return;
-    }
-    for (size_t i = 0; i < e->n; i++) {
-        const ls_lot *lot = &e->lots[i];
-        LS_DOC_ROW(t, load_columns, W(lot->name), C(lot->firm), C(lot->likely), C(lot->possible),
-                   MID(lot->payload, NULL), W(lot->volume_binds ? "volume" : "weight"));
-    }
-    if (e->n > 1) {
-        ls_doc_say(g, LS_FULL,
-                   T("The chance that each side holds its own firm loads is {}.",
-                     F(e->all_firm_chance, "%")));
-    }
+    ITEM(g, LS_FIRST, "{}Assumed: {} (littershed estimate --full).", care, N(e->notes.n));
 }
 
 /* ---- all together ---- */
@@ -327,11 +278,14 @@ static void loads(ls_doc_group *top, const ls_estimate *e) {
 static void total(ls_doc_group *top, const ls_estimate *e) {
     ls_doc_level level = e->n > 1 ? LS_FULL : LS_DATA;
     ls_doc_group *g = ls_doc_object(top, level, "total", "ALL HOUSES TOGETHER");
-    ls_doc_fact(g, level, "tons", "Litter as hauled", P(e->tons, "ton"));
-    ls_doc_fact(g, level, "dry_tons", "Dry litter in it", P(e->dry_tons, "ton"));
+    FACTS(g, level, {"tons", "Litter as hauled", P(e->tons, "ton")},
+          {"dry_tons", "Dry litter in it", P(e->dry_tons, "ton")});
     ls_doc_data(g, "hauled_tons", hauled(e->gone));
     put_nutrients(g, level, "lb", NULL, e->pounds, "lb");
     put_loads(g, e->firm, e->likely, e->possible);
+    if (e->n > 1 && e->firm != LS_NO_LINE)
+        SAY(top, LS_FULL, "The chance that each side holds its own firm loads is {}.",
+            F(e->all_firm_chance, "%"));
 }
 
 static void worth(ls_doc_group *top, const ls_estimate *e) {
@@ -340,21 +294,17 @@ static void worth(ls_doc_group *top, const ls_estimate *e) {
     ls_doc_data(g, "per_ton", F(e->value_per_ton, "$/ton"));
     ls_doc_fact(g, level, "total", "Worth as fertilizer", P(e->value, "$"));
     if (level == LS_FULL)
-        ls_doc_say(g, level,
-                   W("At the fertilizer prices of the farm file. Nitrogen counts as far as a crop "
-                     "can use it in the first season, phosphate and potash in full. It is worth "
-                     "less where a soil test asks for none. Field by field: littershed rates"));
+        SAY(g, level,
+            "At the fertilizer prices of the farm file. Nitrogen counts as far as a crop can use "
+            "it in the first season, phosphate and potash in full. It is worth less where a soil "
+            "test asks for none. Field by field: littershed rates");
 }
 
 /* ---- each lot ---- */
 
-static const ls_doc_column method_columns[] = {HEAD("method"),
-                                               DATA("name"),
-                                               DATA("kind"),
-                                               IN("weight_pct", "weight", "%"),
-                                               IN("tons", "alone", "ton"),
-                                               DATA_IN("weight", ""),
-                                               DATA("from_memory")};
+LS_DOC_COLUMNS(method_columns, HEAD("method"), DATA("name"), DATA("kind"),
+               IN("weight_pct", "weight", "%"), IN("tons", "alone", "ton"), DATA_IN("weight", ""),
+               DATA("from_memory"));
 
 /* Two groups of methods, each with weights that add up. */
 static ls_doc_cell group_words(const ls_document *d, const ls_lot *lot, bool evidence,
@@ -362,9 +312,8 @@ static ls_doc_cell group_words(const ls_document *d, const ls_lot *lot, bool evi
     if (evidence)
         return W("Found here: these weights and the published averages together make 100%");
     if (any_evidence && lot->prior_weight != LS_NO_LINE)
-        return ls_doc_keep(d,
-                           T("Published averages: {} of the weight, shared among them as follows",
-                             F(lot->prior_weight, "%")));
+        return KEPT(d, "Published averages: {} of the weight, shared among them as follows",
+                    F(lot->prior_weight, "%"));
     return W(any_evidence ? "Published averages, for comparison: the litter was weighed"
              : lot->analysis->report != NULL
                  ? "Published averages, and what the laboratory found: nothing else was measured"
@@ -395,11 +344,9 @@ static void methods_picture(ls_doc_group *g, const ls_estimate *e, const ls_lot 
 
 static void methods(ls_doc_group *g, const ls_estimate *e, size_t at, ls_doc_level level) {
     const ls_lot *lot = &e->lots[at];
-    bool same = at > 0 && same_methods(lot, &e->lots[at - 1]), any_evidence = false;
-    for (size_t i = 0; i < lot->methods_n; i++)
-        any_evidence = any_evidence || lot->methods[i].evidence;
+    bool same = at > 0 && same_methods(lot, &e->lots[at - 1]), any_evidence = is_measured(lot);
     if (same && lot->methods_n > 0)
-        ls_doc_say(g, level, T("Tons by each method: as for {}.", W(e->lots[at - 1].name)));
+        SAY(g, level, "Tons by each method: as for {}.", W(e->lots[at - 1].name));
     ls_doc_table t = LS_DOC_TABLE_IN(g, same ? LS_DATA : level, "methods", "Tons by each method",
                                      method_columns);
     for (size_t i = 0; i < lot->methods_n; i++) {
@@ -423,15 +370,14 @@ static void one_lot(ls_doc_group *list, const ls_estimate *e, size_t at, size_t 
     ls_doc_level of_gone = gone ? level : LS_DATA;
     const ls_report_page page = {list->document->view, a, NULL};
     ls_doc_group *g = ls_doc_object(list, level, NULL, names_of(a, e, at, n));
-    ls_doc_data(g, "lot", W(lot->name));
-    ls_doc_data(g, "house", W(lot->house->name.text));
-    ls_doc_data(g, "side", W(lot->side == NULL ? NULL : lot->side->name.text));
+    MEMBERS(g, {"lot", W(lot->name)}, {"house", W(lot->house->name.text)},
+            {"side", W(lot->side == NULL ? NULL : lot->side->name.text)});
     ls_doc_fact(g, of_gone, "made_tons", "All of it, hauled or not",
                 P(gone ? lot->made : lot->tons, "ton"));
-    ls_doc_fact(g, level, "tons", gone ? "Litter still to be hauled" : "Litter as hauled",
-                P(lot->tons, "ton"));
-    ls_doc_fact(g, level, "dry_tons", "Dry litter in it", P(lot->dry_tons, "ton"));
-    ls_doc_fact(g, level, "moisture_pct", "Moisture", P(lot->moisture, "%"));
+    FACTS(g, level,
+          {"tons", gone ? "Litter still to be hauled" : "Litter as hauled", P(lot->tons, "ton")},
+          {"dry_tons", "Dry litter in it", P(lot->dry_tons, "ton")},
+          {"moisture_pct", "Moisture", P(lot->moisture, "%")});
     ls_doc_fact(g, if_known(lot->payload), "payload_tons",
                 lot->volume_binds ? "One truck load, full by volume"
                                   : "One truck load, full by weight",
@@ -458,8 +404,7 @@ static bool is_used(const ls_estimate *e, const char *source) {
     return false;
 }
 
-static const ls_doc_column source_columns[] = {WORDS("id", "name"), WORDS("who", "who"),
-                                               WORDS("title", "title")};
+LS_DOC_COLUMNS(source_columns, WORDS("id", "name"), WORDS("who", "who"), WORDS("title", "title"));
 
 /* Published methods go by the id of their source; what stands behind the ids. */
 static void sources(ls_doc_group *top, const ls_estimate *e) {
@@ -476,13 +421,13 @@ static void sources(ls_doc_group *top, const ls_estimate *e) {
 /* How the points were drawn, and what ended the drawing. */
 static void draws(ls_doc_group *g, const ls_estimate *e) {
     bool digits = e->digits > 0;
-    ls_doc_data(g, "digits", digits ? N(e->digits) : W(NULL));
-    ls_doc_data(g, "digits_reached", digits ? FLAG(e->sure) : W(NULL));
+    MEMBERS(g, {"digits", digits ? N(e->digits) : W(NULL)},
+            {"digits_reached", digits ? FLAG(e->sure) : W(NULL)});
     ls_doc_cell how = !digits ? W("")
                               : T("{}enough to be sure of {} significant {} of the spread",
                                   W(e->sure ? ": " : ", the most allowed: not "), N(e->digits),
                                   W(e->digits == 1 ? "digit" : "digits"));
-    ls_doc_say(g, LS_FULL, T("Drawn {} times{}.", N(e->draws), how));
+    SAY(g, LS_FULL, "Drawn {} times{}.", N(e->draws), how);
 }
 
 const ls_document *ls_report_estimate(const ls_view *v, const ls_estimate *e, ls_next_list next) {
@@ -499,7 +444,6 @@ const ls_document *ls_report_estimate(const ls_view *v, const ls_estimate *e, ls
     unsure(top, e);
     ls_doc_data(top, "all_firm_chance", F(e->all_firm_chance, ""));
     total(top, e);
-    loads(top, e);
     measure_next(top, next);
     worth(top, e);
     ls_doc_group *lots = ls_doc_list(top, LS_FULL, "lots", NULL);

@@ -7,11 +7,11 @@
 
 enum { DIGITS = 4 };
 
-static const ls_doc_column columns[] = {
-    WORDS("key", NULL),     WORDS("label", NULL),  WORDS("depth", NULL),   WORDS("value", NULL),
-    WORDS("unit", NULL),    WORDS("points", NULL), WORDS("formula", NULL), WORDS("numbers", NULL),
-    WORDS("made_of", NULL), WORDS("origin", NULL), WORDS("spread", NULL),  WORDS("as", NULL),
-    WORDS("note", NULL)};
+LS_DOC_COLUMNS(columns, WORDS("key", NULL), WORDS("label", NULL), WORDS("depth", NULL),
+               WORDS("value", NULL), WORDS("unit", NULL), WORDS("points", NULL),
+               WORDS("formula", NULL), WORDS("numbers", NULL), WORDS("made_of", NULL),
+               WORDS("origin", NULL), WORDS("spread", NULL), WORDS("as", NULL),
+               WORDS("note", NULL));
 enum { COLUMNS = sizeof columns / sizeof *columns };
 
 /* ---- what else is said of a line ---- */
@@ -51,18 +51,14 @@ static const char *note_of(const ls_entry *e) {
     return e->origin.figure == NULL ? NULL : e->origin.figure->note;
 }
 
-static void say_leaf(const ls_view *v, ls_doc_entry *entry, const ls_entry *e) {
-    if (e->spread.kind != LS_EXACT)
-        say(v, entry, "spread: ", spread_of(v, e, v->metric));
-    say(v, entry, "as: ", why_of(e));
-    say(v, entry, "note: ", note_of(e));
-}
-
 static void say_all(const ls_view *v, ls_doc_entry *entry, const ls_report_branch *b, ls_q q) {
     const ls_entry *e = ls_line_at(v->sheet, b->line);
     say(v, entry, "", points_words(v, e, q));
-    if (e->op == LS_OP_LEAF)
-        say_leaf(v, entry, e);
+    if (e->op == LS_OP_LEAF) {
+        say(v, entry, "spread: ", e->spread.kind == LS_EXACT ? NULL : spread_of(v, e, v->metric));
+        say(v, entry, "as: ", why_of(e));
+        say(v, entry, "note: ", note_of(e));
+    }
     if (b->cut)
         say(v, entry, "", "(deeper levels left out)");
 }
@@ -80,25 +76,15 @@ static void put_line(ls_doc_table t, const ls_view *v, const ls_report_branch *b
         entry.lines.n = 0;
     else
         say_all(v, &entry, b, q);
-    ls_doc_group *points = ls_doc_loose_object(t.group);
-    ls_doc_data(points, "low", V(q.low, e->unit.text));
-    ls_doc_data(points, "mid", V(q.mid, e->unit.text));
-    ls_doc_data(points, "high", V(q.high, e->unit.text));
     const ls_doc_cell cells[COLUMNS] = {
-        W(e->key), W(e->label), N(b->depth), V(e->value, e->unit.text), W(e->unit.text), G(points),
-        W(leaf ? NULL : ls_line_formula(a, v->sheet, b->line)),
+        W(e->key), W(e->label), N(b->depth), V(e->value, e->unit.text), W(e->unit.text),
+        P(q, e->unit.text), W(leaf ? NULL : ls_line_formula(a, v->sheet, b->line)),
         W(leaf ? NULL : ls_line_numbers(a, v->sheet, b->line)), ls_doc_made_of(v, e),
         /* the name of a file as typed may hold anything */
         W(leaf ? ls_text_plain(a, ls_line_origin(a, v->sheet, b->line, v->farm->diag)) : NULL),
         W(leaf ? spread_of(v, e, false) : NULL), W(leaf ? why_of(e) : NULL),
         W(leaf ? note_of(e) : NULL)};
     ls_doc_entry_in(t, columns, cells, &entry);
-}
-
-static void put_lines(ls_doc_group *g, const ls_view *v, ls_report_tree tree, const ls_q *points) {
-    ls_doc_table t = ls_doc_sheet_in(g, LS_FIRST, "lines", NULL, columns, COLUMNS);
-    for (size_t i = 0; i < tree.n; i++)
-        put_line(t, v, &tree.branches[i], points[i]);
 }
 
 /* The draws beside the simple method, of the figure asked for. */
@@ -113,17 +99,14 @@ static void first_order(ls_doc_group *top, const ls_view *v, ls_line line, ls_q 
     }
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, "first_order", NULL);
     const ls_doc_cell low = FINE(V(f.low, e->unit.text)), high = FINE(V(f.high, e->unit.text));
-    ls_doc_data(g, "low", low);
-    ls_doc_data(g, "high", high);
-    ls_doc_data(g, "good_enough", FLAG(f.good));
-    ls_doc_say(
-        g, LS_FIRST,
-        T("The simple method (first order: the squares of the parts' spreads added up) gives "
-          "{} as low and {} as high. {}",
-          low, high,
-          W(f.good ? "It would have been good enough here."
-                   : "It would not have been good enough here: the draws differ in the first "
-                     "two digits of the spread.")));
+    MEMBERS(g, {"low", low}, {"high", high}, {"good_enough", FLAG(f.good)});
+    SAY(g, LS_FIRST,
+        "The simple method (first order: the squares of the parts' spreads added up) gives {} as "
+        "low and {} as high. {}",
+        low, high,
+        W(f.good ? "It would have been good enough here."
+                 : "It would not have been good enough here: the draws differ in the first two "
+                   "digits of the spread."));
 }
 
 const ls_document *ls_report_explain(const ls_view *v, ls_line line, size_t depth) {
@@ -132,7 +115,9 @@ const ls_document *ls_report_explain(const ls_view *v, ls_line line, size_t dept
     ls_report_tree tree = ls_report_tree_of(v, line, depth);
     const ls_q *points = ls_report_tree_points(v, tree);
     ls_doc_data(d->top, "key", W(ls_line_at(v->sheet, line)->key));
-    put_lines(d->top, v, tree, points);
+    ls_doc_table t = ls_doc_sheet_in(d->top, LS_FIRST, "lines", NULL, columns, COLUMNS);
+    for (size_t i = 0; i < tree.n; i++)
+        put_line(t, v, &tree.branches[i], points[i]);
     first_order(d->top, v, line, points[0]);
     return d;
 }

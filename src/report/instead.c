@@ -9,9 +9,10 @@ typedef struct {
     const char *label, *path;
 } figure;
 
-/* A table's column, row by row: rows are the same if what stands in the columns of by is. */
+/* A table's column, row by row: rows are the same if what stands in the columns of by is, whose
+ * names have a blank between them. */
 typedef struct {
-    const char *key, *heading, *table, *by[3], *column;
+    const char *key, *heading, *table, *by, *column;
     const char *none; /* in place of a cell that is not there; NULL: "-" */
     bool changed;     /* only rows that differ */
     bool words;       /* the column holds words */
@@ -39,64 +40,25 @@ static const figure lines[] = {
 };
 
 static const matched tables[] = {
-    {"done",
-     "DAYS THAT END AT ANOTHER TIME",
-     "days.by_day",
-     {"day"},
-     "done",
-     "no work",
-     true,
-     true},
-    {"by_buyer", "FIRM LOADS, BY BUYER", "by_buyer", {"buyer"}, "firm_loads", NULL, false, false},
-    {"by_field",
-     "TONS THAT CHANGE, BY FIELD",
-     "where",
-     {"where", "buyer"},
-     "tons",
-     NULL,
-     true,
-     false},
-    {"rates_planned",
-     "RATES THAT CHANGE, BY FIELD",
-     "where",
-     {"where", "buyer"},
-     "most_ton_per_ac",
-     NULL,
-     true,
-     false},
-    {"money", "MONEY THAT CHANGES", "money", {"item"}, "dollars", NULL, true, false},
-    {"by_rate",
-     "RATES THAT CHANGE, BY FIELD",
-     "rates",
-     {"buyer", "field", "lots"},
-     "ton_per_ac",
-     NULL,
-     true,
-     false},
-    {"tickets",
-     "TICKETS THAT GO ELSEWHERE",
-     "loads",
-     {"ticket"},
-     "for",
-     "no such load",
-     true,
-     true},
-    {"from_stack",
-     "TICKETS OUT OF THE STACK THAT GO ELSEWHERE",
-     "stack.out",
-     {"ticket"},
-     "for",
-     "no such load",
-     true,
-     true},
+    {"done", "DAYS THAT END AT ANOTHER TIME", "days.by_day", "day", "done", "no work", true, true},
+    {"by_buyer", "FIRM LOADS, BY BUYER", "by_buyer", "buyer", "firm_loads", NULL, false, false},
+    {"by_field", "TONS THAT CHANGE, BY FIELD", "where", "where buyer", "tons", NULL, true, false},
+    {"rates_planned", "RATES THAT CHANGE, BY FIELD", "where", "where buyer", "most_ton_per_ac",
+     NULL, true, false},
+    {"money", "MONEY THAT CHANGES", "money", "item", "dollars", NULL, true, false},
+    {"by_rate", "RATES THAT CHANGE, BY FIELD", "rates", "buyer field lots", "ton_per_ac", NULL,
+     true, false},
+    {"tickets", "TICKETS THAT GO ELSEWHERE", "loads", "ticket", "for", "no such load", true, true},
+    {"from_stack", "TICKETS OUT OF THE STACK THAT GO ELSEWHERE", "stack.out", "ticket", "for",
+     "no such load", true, true},
 };
 
 enum { ON_FIRST_SCREEN = 12 }; /* rows of a table */
 
 /* ---- what is changed in the files ---- */
 
-static const ls_doc_column change_columns[] = {WORDS("what", "changed"), WORDS("was", "now"),
-                                               WORDS("is", "instead")};
+LS_DOC_COLUMNS(change_columns, WORDS("what", "changed"), WORDS("was", "now"),
+               WORDS("is", "instead"));
 
 static void changes(ls_doc_group *top, const ls_farm_changes *list) {
     ls_doc_table t = LS_DOC_TABLE_IN(top, LS_FIRST, "changes", NULL, change_columns);
@@ -105,15 +67,13 @@ static void changes(ls_doc_group *top, const ls_farm_changes *list) {
                    W(list->at[i].was == NULL ? "not there" : list->at[i].was),
                    W(list->at[i].now == NULL ? "removed" : list->at[i].now));
     if (list->n == 0)
-        ls_doc_say(top, LS_FIRST, W("The change says what the files say already."));
+        SAY(top, LS_FIRST, "The change says what the files say already.");
 }
 
 /* ---- figures side by side ---- */
 
-static const ls_doc_column side_columns[] = {WORDS("what", ""), NUMBER("now", "now"),
-                                             NUMBER("instead", "instead")};
-static const ls_doc_column words_columns[] = {WORDS("what", ""), WORDS("now", "now"),
-                                              WORDS("instead", "instead")};
+LS_DOC_COLUMNS(side_columns, WORDS("what", ""), NUMBER("now", "now"), NUMBER("instead", "instead"));
+LS_DOC_COLUMNS(words_columns, WORDS("what", ""), WORDS("now", "now"), WORDS("instead", "instead"));
 
 /* A cell of another document, whose worksheet is another: its figures without their lines. */
 static ls_doc_cell taken(ls_arena *a, ls_doc_cell cell) {
@@ -159,11 +119,12 @@ static void side_by_side(ls_doc_table t, const ls_doc_column *columns, const fig
 static const char *name_of(const ls_document *d, const matched *m, const ls_doc_block *table,
                            size_t r) {
     ls_text *t = ls_text_new(d->arena);
-    for (size_t i = 0; i < 3 && m->by[i] != NULL; i++) {
-        size_t k = ls_doc_column_of(table, m->by[i]);
+    for (const char *by = m->by, *end; *by != '\0'; by = end + strspn(end, " ")) {
+        end = by + strcspn(by, " ");
+        size_t k = ls_doc_column_of(table, ls_arena_copy_n(d->arena, by, (size_t)(end - by)));
         const char *name = ls_doc_shown(d, &table->rows.at[r].cells[k], NULL, d->view->metric);
         if (name[0] != '\0' && strcmp(name, "-") != 0)
-            ls_text_addf(t, "%s%s", i == 0 ? "" : ", ", name);
+            ls_text_addf(t, "%s%s", by == m->by ? "" : ", ", name);
     }
     return t->s;
 }
@@ -226,9 +187,9 @@ static void matched_rows(ls_doc_group *top, const matched *m, const ls_document 
     rows_of(t, m, now, true, instead, &rows);
     rows_of(t, m, instead, false, now, &rows);
     if (m->changed && rows == 0)
-        ls_doc_say(g, LS_FIRST, W("None."));
+        SAY(g, LS_FIRST, "None.");
     if (rows > ON_FIRST_SCREEN)
-        ls_doc_say(g, LS_FIRST, T("{} more with --full.", N(rows - ON_FIRST_SCREEN)));
+        SAY(g, LS_FIRST, "{} more with --full.", N(rows - ON_FIRST_SCREEN));
 }
 
 const ls_document *ls_report_instead(const ls_view *v, const char *command, const ls_document *now,

@@ -1,6 +1,5 @@
 #include "page.h"
 
-#include <stdarg.h>
 #include <string.h>
 
 const char ls_report_closing[] =
@@ -28,56 +27,23 @@ ls_report_page *ls_report_open(const ls_view *v, const char *about) {
     *p = (ls_report_page){v, v->arena, ls_text_new(v->arena)};
     const char *whose = ls_report_whose_farm(v);
     if (whose != NULL)
-        ls_report_wrap(p, "", "", whose);
+        ls_report_say(p, whose);
     ls_report_strong(p, about);
     return p;
 }
 
-static void rule(ls_report_page *p) {
+void ls_report_rule(ls_report_page *p) {
     for (size_t i = 0; i < ls_report_width(p->view); i++)
         ls_text_add(p->text, "-");
     ls_text_add(p->text, "\n");
 }
 
-const char *ls_report_end(ls_report_page *p) {
+void ls_report_end(ls_report_page *p) {
     if (p->view->farm == NULL)
-        return p->text->s;
+        return;
     ls_report_blank(p);
-    rule(p);
-    ls_report_say(p, 0, "%s", ls_report_closing);
-    return p->text->s;
-}
-
-void ls_report_heading(ls_report_page *p, const char *format, ...) {
-    va_list arguments;
-    va_start(arguments, format);
-    const char *words = ls_arena_vprintf(p->arena, format, arguments);
-    va_end(arguments);
-    ls_report_blank(p);
-    ls_report_strong(p, words);
-    rule(p);
-}
-
-static const char *spaces(ls_arena *a, size_t n) {
-    return ls_arena_printf(a, "%*s", (int)n, "");
-}
-
-void ls_report_say(ls_report_page *p, size_t indent, const char *format, ...) {
-    va_list arguments;
-    va_start(arguments, format);
-    const char *words = ls_arena_vprintf(p->arena, format, arguments);
-    va_end(arguments);
-    const char *lead = spaces(p->arena, indent);
-    ls_report_wrap(p, lead, lead, words);
-}
-
-void ls_report_item(ls_report_page *p, size_t indent, const char *format, ...) {
-    va_list arguments;
-    va_start(arguments, format);
-    const char *words = ls_arena_vprintf(p->arena, format, arguments);
-    va_end(arguments);
-    const char *rest = spaces(p->arena, indent + 2);
-    ls_report_wrap(p, ls_arena_printf(p->arena, "%*s- ", (int)indent, ""), rest, words);
+    ls_report_rule(p);
+    ls_report_say(p, ls_report_closing);
 }
 
 void ls_report_blank(ls_report_page *p) {
@@ -141,28 +107,18 @@ void ls_report_wrap(ls_report_page *p, const char *first, const char *rest, cons
     wrap(p, first, rest, s, false);
 }
 
+void ls_report_say(ls_report_page *p, const char *words) {
+    wrap(p, "", "", words, false);
+}
+
+void ls_report_item(ls_report_page *p, const char *words) {
+    wrap(p, "- ", "  ", words, false);
+}
+
 void ls_report_strong(ls_report_page *p, const char *words) {
     wrap(p, "", "", words, p->view->bold);
 }
 
 const char *ls_report_name(const ls_report_page *p, const char *s, size_t columns) {
     return ls_text_fit(p->arena, ls_text_plain(p->arena, s), columns);
-}
-
-void ls_report_row(ls_report_page *p, const ls_report_column *columns, size_t n,
-                   const char *const *cells) {
-    ls_text *line = ls_text_new(p->arena);
-    for (size_t i = 0; i < n; i++) {
-        const char *cell = cells[i] == NULL ? "" : cells[i];
-        ls_text_add(line, "  ");
-        if (columns[i].words)
-            ls_text_left(line, ls_report_name(p, cell, columns[i].width), columns[i].width);
-        else
-            ls_text_right(line, cell, columns[i].width);
-    }
-    size_t used = line->n;
-    while (used > 0 && line->s[used - 1] == ' ')
-        used--;
-    ls_text_add_n(p->text, line->s, used);
-    ls_text_add(p->text, "\n");
 }

@@ -23,23 +23,17 @@ ls_report_page *ls_report_open(const ls_view *v, const char *about);
 /* The words that stand under every page of a farm. */
 extern const char ls_report_closing[];
 
-/* Close the page with the words that stand under every page of a farm; its text. */
-const char *ls_report_end(ls_report_page *p);
+/* Close the page with the words that stand under every page of a farm. */
+void ls_report_end(ls_report_page *p);
 
-/* Words that stand out where the view is bold. */
-void ls_report_strong(ls_report_page *p, const char *words);
-
-/* A blank line, the words, and a rule under them. */
-void ls_report_heading(ls_report_page *p, const char *format, ...)
-    __attribute__((format(printf, 2, 3)));
-
-/* A paragraph wrapped to the page, led by indent spaces; the same as an item of a list. Made safe
- * for a terminal. */
-void ls_report_say(ls_report_page *p, size_t indent, const char *format, ...)
-    __attribute__((format(printf, 3, 4)));
-void ls_report_item(ls_report_page *p, size_t indent, const char *format, ...)
-    __attribute__((format(printf, 3, 4)));
 void ls_report_blank(ls_report_page *p);
+/* As wide as the page. */
+void ls_report_rule(ls_report_page *p);
+/* A paragraph wrapped to the page, made safe for a terminal; the same where the view is bold as
+ * words that stand out; the same as an item of a list. */
+void ls_report_say(ls_report_page *p, const char *words);
+void ls_report_strong(ls_report_page *p, const char *words);
+void ls_report_item(ls_report_page *p, const char *words);
 
 /* Add s wrapped to the page, its first line led by first and the others by rest (both of the same
  * width). Words wider than the page are broken. s is made safe. */
@@ -50,16 +44,5 @@ const char *ls_report_lines(ls_arena *a, const char *s, size_t columns);
 
 /* A name of a file made safe and cut to so many columns. */
 const char *ls_report_name(const ls_report_page *p, const char *s, size_t columns);
-
-/* A column of a table: words stand at the left and are cut to fit, numbers stand at the right. */
-typedef struct {
-    const char *head;
-    size_t width;
-    bool words;
-} ls_report_column;
-
-/* One row, led by two spaces, two spaces between columns; NULL cells are empty. */
-void ls_report_row(ls_report_page *p, const ls_report_column *columns, size_t n,
-                   const char *const *cells);
 
 #endif

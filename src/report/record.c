@@ -6,18 +6,16 @@
 
 /* ---- loads and entries: columns of their own, then what is written down in words ---- */
 
-static const ls_doc_column load_columns[] = {
-    NUMBER("entry", "entry"), WORDS("ticket", "ticket"), DATA("lot"), DATA("out_of"),
-    WORDS("when", "when"),    IN("tons", "", "ton"),     HEAD("by"),  DATA("weighed"),
-    DATA("cleared"),          HEAD("what else")};
+LS_DOC_COLUMNS(load_columns, NUMBER("entry", "entry"), WORDS("ticket", "ticket"), DATA("lot"),
+               DATA("out_of"), WORDS("when", "when"), IN("tons", "", "ton"), HEAD("by"),
+               DATA("weighed"), DATA("cleared"), HEAD("what else"));
 
-static const ls_doc_column entry_columns[] = {
-    WORDS("entry", NULL),       WORDS("replaces", NULL), WORDS("replaced_by", NULL),
-    WORDS("ticket", NULL),      WORDS("lot", NULL),      WORDS("from_stack", NULL),
-    WORDS("when", NULL),        IN("tons", NULL, "ton"), WORDS("weighed", NULL),
-    WORDS("cleared_pct", NULL), WORDS("kind", NULL),     IN("acres", NULL, "ac"),
-    WORDS("certainty", NULL),   WORDS("planned", NULL),  WORDS("loads", NULL),
-    IN("price", NULL, "$/ton")};
+LS_DOC_COLUMNS(entry_columns, WORDS("entry", NULL), WORDS("replaces", NULL),
+               WORDS("replaced_by", NULL), WORDS("ticket", NULL), WORDS("lot", NULL),
+               WORDS("from_stack", NULL), WORDS("when", NULL), IN("tons", NULL, "ton"),
+               WORDS("weighed", NULL), WORDS("cleared_pct", NULL), WORDS("kind", NULL),
+               IN("acres", NULL, "ac"), WORDS("certainty", NULL), WORDS("planned", NULL),
+               WORDS("loads", NULL), IN("price", NULL, "$/ton"));
 
 enum {
     MINUTE = 60, /* seconds */
@@ -123,47 +121,44 @@ static void corrections(ls_doc_group *top, const ls_log_sums *s) {
         if (e->replaces == 0)
             continue;
         const ls_logged *old = &s->entries[e->replaces - 1];
-        ls_doc_item(g, LS_FIRST,
-                    T("entry {} {} entry {} ({}, {}, {})", N(e->number),
-                      W(e->tons > 0 ? "replaces" : "strikes"), N(e->replaces),
-                      W(ls_log_about(old->entry)), when_of(old->entry),
-                      old->entry->tons > 0 ? BOOKED(old->tons, "ton") : W("struck")));
+        ITEM(g, LS_FIRST, "entry {} {} entry {} ({}, {}, {})", N(e->number),
+             W(e->tons > 0 ? "replaces" : "strikes"), N(e->replaces), W(ls_log_about(old->entry)),
+             when_of(old->entry), old->entry->tons > 0 ? BOOKED(old->tons, "ton") : W("struck"));
     }
 }
 
 /* ---- sums ---- */
 
-static const ls_doc_column lot_columns[] = {WORDS("lot", "side"), HEAD("out of"),
-                                            DATA("from_stack"), NUMBER("loads", "loads"),
-                                            IN("tons", "", "ton")};
-static const ls_doc_column day_columns[] = {WORDS("day", "day"), HEAD("out of"), DATA("from_stack"),
-                                            NUMBER("loads", "loads"), IN("tons", "", "ton")};
-static const ls_doc_column place_columns[] = {WORDS("to", "to"), WORDS("buyer", "buyer"),
-                                              WORDS("field", "field"), NUMBER("loads", "loads"),
-                                              IN("tons", "", "ton")};
+LS_DOC_COLUMNS(lot_columns, WORDS("lot", "side"), HEAD("out of"), DATA("from_stack"),
+               NUMBER("loads", "loads"), IN("tons", "", "ton"));
+LS_DOC_COLUMNS(day_columns, WORDS("day", "day"), HEAD("out of"), DATA("from_stack"),
+               NUMBER("loads", "loads"), IN("tons", "", "ton"));
+LS_DOC_COLUMNS(place_columns, WORDS("to", "to"), WORDS("buyer", "buyer"), WORDS("field", "field"),
+               NUMBER("loads", "loads"), IN("tons", "", "ton"));
 
 /* Tons are 0 where no load went out. */
 static void all(ls_doc_group *g, const char *key, const char *label, size_t n, ls_line tons) {
     ls_doc_group *inner = ls_doc_object(g, n > 0 ? LS_FIRST : LS_DATA, key, NULL);
-    ls_doc_data(inner, "loads", N(n));
-    ls_doc_data(inner, "tons", n > 0 ? BOOKED(tons, "ton") : V(0, "ton"));
+    MEMBERS(inner, {"loads", N(n)}, {"tons", n > 0 ? BOOKED(tons, "ton") : V(0, "ton")});
     if (n > 0)
-        ls_doc_say(inner, LS_FIRST,
-                   T("{}: {}, {}.", W(label), V((double)n, "load"), BOOKED(tons, "ton")));
+        SAY(inner, LS_FIRST, "{}: {}, {}.", W(label), V((double)n, "load"), BOOKED(tons, "ton"));
 }
 
-static const char *out_of(const ls_log_sum *sum) {
-    return sum->from_stack ? "stack" : "house";
+/* A row each, by lot or by day. */
+static void each(ls_doc_table t, const ls_doc_column *columns, const ls_log_sum *list, size_t n) {
+    for (size_t i = 0; i < n; i++) {
+        const ls_log_sum *x = &list[i];
+        const ls_doc_cell cells[] = {columns == day_columns ? DAY(x->day) : W(x->lot),
+                                     W(x->from_stack ? "stack" : "house"), FLAG(x->from_stack),
+                                     N(x->loads), BOOKED(x->tons, "ton")};
+        ls_doc_row_in(t, columns, LS_FIRST, NULL, cells);
+    }
 }
 
 static void sums(ls_doc_group *top, const ls_log_sums *s) {
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, "BY SIDE");
-    ls_doc_table lots = LS_DOC_TABLE_IN(g, LS_FIRST, "lots", NULL, lot_columns);
-    for (size_t i = 0; i < s->lots.n; i++) {
-        const ls_log_sum *x = &s->lots.at[i];
-        LS_DOC_ROW(lots, lot_columns, W(x->lot), W(out_of(x)), FLAG(x->from_stack), N(x->loads),
-                   BOOKED(x->tons, "ton"));
-    }
+    each(LS_DOC_TABLE_IN(g, LS_FIRST, "lots", NULL, lot_columns), lot_columns, s->lots.at,
+         s->lots.n);
     all(g, "out_of_houses", "Out of all houses", s->house_loads, s->houses);
     all(g, "out_of_stack", "Out of the stack", s->stack_loads, s->stack);
     g = ls_doc_object(top, LS_FIRST, NULL, "BY BUYER AND FIELD");
@@ -176,12 +171,8 @@ static void sums(ls_doc_group *top, const ls_log_sums *s) {
             W(x->field == NULL ? NULL : x->field->name.text), N(x->loads), BOOKED(x->tons, "ton"));
     }
     g = ls_doc_object(top, LS_FIRST, NULL, "BY DAY");
-    ls_doc_table days = LS_DOC_TABLE_IN(g, LS_FIRST, "days", NULL, day_columns);
-    for (size_t i = 0; i < s->days.n; i++) {
-        const ls_log_sum *x = &s->days.at[i];
-        LS_DOC_ROW(days, day_columns, DAY(x->day), W(out_of(x)), FLAG(x->from_stack), N(x->loads),
-                   BOOKED(x->tons, "ton"));
-    }
+    each(LS_DOC_TABLE_IN(g, LS_FIRST, "days", NULL, day_columns), day_columns, s->days.at,
+         s->days.n);
 }
 
 const ls_document *ls_report_record(const ls_view *v, const ls_log_sums *s) {
@@ -191,7 +182,7 @@ const ls_document *ls_report_record(const ls_view *v, const ls_log_sums *s) {
     ls_doc_data(d->top, "log", W(s->log->path));
     ls_doc_group *g = ls_doc_object(d->top, LS_FIRST, NULL, "LOADS THAT WENT OUT");
     if (s->n == 0)
-        ls_doc_say(g, LS_FIRST, W("No load has gone out yet."));
+        SAY(g, LS_FIRST, "No load has gone out yet.");
     loads(g, s);
     ls_report_put_handed(d->top, s);
     entries(d->top, s);

@@ -45,12 +45,9 @@ static bool is_used(const question *q, const ls_source *s) {
 
 /* ---- a row of a table ---- */
 
-static const ls_doc_column cell_columns[] = {HEAD("figure"),   NUMBER("value", "value"),
-                                             DATA("unit"),     HEAD("spread"),
-                                             DATA("spread"),   DATA("why"),
-                                             HEAD("known by"), DATA("status"),
-                                             DATA("source"),   HEAD("printed, noted"),
-                                             DATA("note"),     DATA("own")};
+LS_DOC_COLUMNS(cell_columns, HEAD("figure"), NUMBER("value", "value"), DATA("unit"), HEAD("spread"),
+               DATA("spread"), DATA("why"), HEAD("known by"), DATA("status"), DATA("source"),
+               HEAD("printed, noted"), DATA("note"), DATA("own"));
 
 static const char *known_by(ls_arena *a, const ls_source *source, ls_status status) {
     if (source == NULL)
@@ -94,9 +91,8 @@ static void figure(ls_doc_table t, const char *column, const ls_figure *f, const
 }
 
 static void put_row(ls_doc_group *g, ls_doc_level level, const ls_row *row) {
-    ls_doc_data(g, "name", W(row->name));
-    ls_doc_data(g, "status", W(ls_status_words(row->status)));
-    ls_doc_data(g, "source", W(row->source == NULL ? NULL : row->source->id));
+    MEMBERS(g, {"name", W(row->name)}, {"status", W(ls_status_words(row->status))},
+            {"source", W(row->source == NULL ? NULL : row->source->id)});
     ls_doc_group *cells = ls_doc_object(g, level, "cells", NULL);
     ls_doc_table t = LS_DOC_TABLE_IN(cells, level, NULL, NULL, cell_columns);
     for (size_t i = 0; i < row->n; i++)
@@ -112,22 +108,22 @@ static void put_row(ls_doc_group *g, ls_doc_level level, const ls_row *row) {
         return;
     }
     const ls_row *old = row->in_place_of;
-    put_row(ls_doc_object(g, level, "in_place_of",
-                          ls_arena_printf(g->document->arena,
-                                          "In place of the built-in row (%s), not used where the "
-                                          "farm's own gives the figure",
-                                          known_by(g->document->arena, old->source, old->status))),
-            level, old);
+    put_row(
+        ls_doc_object(
+            g, level, "in_place_of",
+            ls_arena_printf(
+                g->document->arena,
+                "In place of the built-in row (%s), not used where the farm's own gives the figure",
+                known_by(g->document->arena, old->source, old->status))),
+        level, old);
 }
 
 static void put_table(ls_doc_group *list, ls_doc_level level, const ls_table *t) {
     ls_arena *a = list->document->arena;
     ls_doc_group *g =
         ls_doc_object(list, level, NULL, ls_arena_printf(a, "%s: %s", t->id, t->title));
-    ls_doc_data(g, "id", W(t->id));
-    ls_doc_data(g, "kind", W(t->kind));
-    ls_doc_data(g, "name", W(t->name));
-    ls_doc_data(g, "title", W(t->title));
+    MEMBERS(g, {"id", W(t->id)}, {"kind", W(t->kind)}, {"name", W(t->name)},
+            {"title", W(t->title)});
     ls_doc_group *rows = ls_doc_list(g, level, "rows", NULL);
     for (size_t i = 0; i < t->n; i++) {
         const ls_row *row = &t->rows[i];
@@ -142,8 +138,7 @@ static void put_table(ls_doc_group *list, ls_doc_level level, const ls_table *t)
 
 /* ---- lists ---- */
 
-static const ls_doc_column table_columns[] = {WORDS("id", "table"), NUMBER("rows", "rows"),
-                                              WORDS("title", "")};
+LS_DOC_COLUMNS(table_columns, WORDS("id", "table"), NUMBER("rows", "rows"), WORDS("title", ""));
 
 /* All tables; or those that take figures from a source. */
 static void list_tables(ls_doc_group *top, const question *q, const char *heading,
@@ -169,20 +164,18 @@ static void own_rows(ls_doc_group *top, const question *q) {
             if (t->rows[k].own == NULL)
                 continue;
             n++;
-            ls_doc_item(g, LS_FIRST,
-                        T(t->rows[k].in_place_of == NULL
-                              ? "{}/{}, {}"
-                              : "{}/{}, {}, in place of the built-in row",
-                          W(t->id), W(t->rows[k].name), W(t->rows[k].own)));
+            ITEM(g, LS_FIRST,
+                 t->rows[k].in_place_of == NULL ? "{}/{}, {}"
+                                                : "{}/{}, {}, in place of the built-in row",
+                 W(t->id), W(t->rows[k].name), W(t->rows[k].own));
         }
     }
     if (n == 0)
-        ls_doc_say(g, LS_FIRST,
-                   W("None: the farm files name no tables of their own (own_tables)."));
+        SAY(g, LS_FIRST, "None: the farm files name no tables of their own (own_tables).");
 }
 
-static const ls_doc_column source_columns[] = {WORDS("id", "name"), WORDS("who", "who"),
-                                               WORDS("title", "title"), WORDS("url", "where")};
+LS_DOC_COLUMNS(source_columns, WORDS("id", "name"), WORDS("who", "who"), WORDS("title", "title"),
+               WORDS("url", "where"));
 
 static void put_sources(ls_doc_group *top, const question *q) {
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, "SOURCES");
@@ -205,9 +198,8 @@ const ls_document *ls_report_sources(const ls_view *v, const char *name) {
     ls_document *d =
         ls_document_new(v, "sources", "Published tables in the program, and where they come from");
     d->table = "sources";
-    ls_doc_say(d->top, LS_FIRST,
-               T("Tables {} of {}", W(ls_reference_version(v->reference)),
-                 W(ls_reference_date(v->reference))));
+    SAY(d->top, LS_FIRST, "Tables {} of {}", W(ls_reference_version(v->reference)),
+        W(ls_reference_date(v->reference)));
     ls_doc_group *shown = ls_doc_list(d->top, LS_FIRST, "shown", NULL);
     for (size_t i = 0; ls_reference_at(v->reference, i) != NULL; i++) {
         const ls_table *t = ls_reference_at(v->reference, i);
@@ -219,8 +211,8 @@ const ls_document *ls_report_sources(const ls_view *v, const char *name) {
         own_rows(d->top, &q);
     } else if (!tables) {
         if (practice)
-            ls_doc_say(d->top, LS_FIRST,
-                       W("What the trade does and no source states: a habit, not a measurement."));
+            SAY(d->top, LS_FIRST,
+                "What the trade does and no source states: a habit, not a measurement.");
         list_tables(d->top, &q, "TABLES WITH FIGURES OF IT", source);
     }
     put_sources(d->top, &q);

@@ -77,10 +77,10 @@ const char *ls_report_starter_words(const ls_view *v) {
     ls_report_starter list = ls_report_starter_of(v);
     for (size_t i = 0; i < list.n; i++)
         same += list.at[i].same, all += list.at[i].all;
-    return same == 0 ? NULL
-                     : ls_arena_printf(v->arena,
-                                       "NOT YOUR FARM YET: %ld of %ld figures and names are "
-                                       "examples of the starter file. Put in your own. List: "
-                                       "littershed check",
-                                       same, all);
+    return same == 0
+               ? NULL
+               : ls_arena_printf(v->arena,
+                                 "NOT YOUR FARM YET: %ld of %ld figures and names are examples of "
+                                 "the starter file. Put in your own. List: littershed check",
+                                 same, all);
 }

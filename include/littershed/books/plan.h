@@ -53,7 +53,6 @@ typedef struct {
     ls_line before, still_stacked;    /* tons hauled into it by the log, and those still there */
     LS_LIST(ls_stack_day) stack_days; /* in order: first all that goes in */
     ls_line stays;         /* in the middle case: tons that no trip takes out of the stack */
-    bool stack_full;       /* in the middle case: it takes no load more while litter has no field */
     ls_cautions take_care; /* those of the tables that belong to the work of the plan */
 } ls_plan_sums;
 

@@ -12,36 +12,19 @@ ls_doc_cell ls_doc_words(const char *s) {
 }
 
 ls_doc_cell ls_doc_template(const char *s, ls_doc_cell *parts, size_t n) {
-    return (ls_doc_cell){
-        .kind = LS_DOC_WORDS, .line = LS_NO_LINE, .words = s, .parts = parts, .n = n};
+    ls_doc_cell cell = W(s);
+    cell.parts = n == 0 ? NULL : parts, cell.n = n;
+    return cell;
 }
 
-static ls_doc_cell of_line(ls_doc_kind kind, ls_line line, const char *unit) {
+ls_doc_cell ls_doc_of_line(ls_doc_kind kind, ls_line line, const char *unit) {
     return (ls_doc_cell){
         .kind = line == LS_NO_LINE ? LS_DOC_EMPTY : kind, .line = line, .unit = unit};
 }
 
-ls_doc_cell ls_doc_figure(ls_line line, const char *unit) {
-    return of_line(LS_DOC_FIGURE, line, unit);
-}
-
-ls_doc_cell ls_doc_booked(ls_line line, const char *unit) {
-    return of_line(LS_DOC_BOOKED, line, unit);
-}
-
-ls_doc_cell ls_doc_line_count(ls_line line) {
-    return of_line(LS_DOC_COUNT, line, "");
-}
-
 ls_doc_cell ls_doc_points(ls_q q, const char *unit) {
-    ls_doc_cell cell = of_line(LS_DOC_POINTS, q.line, unit);
+    ls_doc_cell cell = ls_doc_of_line(LS_DOC_POINTS, q.line, unit);
     cell.low = q.low, cell.value = q.mid, cell.high = q.high;
-    return cell;
-}
-
-ls_doc_cell ls_doc_likely(ls_q q, const char *unit) {
-    ls_doc_cell cell = of_line(LS_DOC_FIGURE, q.line, unit);
-    cell.low = q.low, cell.high = q.high;
     return cell;
 }
 

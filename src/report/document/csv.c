@@ -164,17 +164,12 @@ const char *ls_document_table(const ls_document *d) {
 }
 
 /* The columns of a table without rows. */
-static void heads_of(csv *c, const ls_doc_group *g, const char *path) {
-    size_t n = strcspn(path, ".");
-    for (size_t i = 0; i < g->blocks.n; i++) {
-        const ls_doc_block *b = &g->blocks.at[i];
-        bool here = b->key != NULL && strncmp(b->key, path, n) == 0 && b->key[n] == '\0';
-        for (size_t k = 0; k < b->n && here && path[n] == '\0'; k++)
-            if (b->columns[k].key != NULL)
-                column_of(c, b->columns[k].key);
-        if (b->group != NULL && (here || b->key == NULL))
-            heads_of(c, b->group, path + (here ? n + (path[n] == '.') : 0));
-    }
+static void add_heads(csv *c, const ls_document *d, const char *path) {
+    ls_doc_tables found = ls_doc_find_tables(d->top, path);
+    for (size_t i = 0; i < found.n; i++)
+        for (size_t k = 0; k < found.at[i]->n; k++)
+            if (found.at[i]->columns[k].key != NULL)
+                column_of(c, found.at[i]->columns[k].key);
 }
 
 /* A line of the cells whose columns are not nested. */
@@ -196,7 +191,7 @@ const char *ls_document_csv(const ls_document *d, const char *part) {
     collect(&c, tree, "", part, &none);
     json_decref(tree);
     if (c.rows.n == 0)
-        heads_of(&c, d->top, part);
+        add_heads(&c, d, part);
     ls_text *t = ls_text_new(d->arena);
     add_line(&c, t, c.columns.at, c.columns.n);
     for (size_t r = 0; r < c.rows.n; r++)

@@ -104,6 +104,17 @@ void ls_doc_data(ls_doc_group *g, const char *key, ls_doc_cell cell) {
     ls_doc_fact(g, LS_DATA, key, NULL, cell);
 }
 
+void ls_doc_facts_in(ls_doc_group *g, ls_doc_level level, const ls_doc_named *facts, size_t n) {
+    for (size_t i = 0; i < n; i++)
+        ls_doc_fact(g, level, facts[i].key, facts[i].label, facts[i].cell);
+}
+
+ls_doc_group *ls_doc_members_in(ls_doc_group *g, const ls_doc_member *members, size_t n) {
+    for (size_t i = 0; i < n; i++)
+        ls_doc_data(g, members[i].key, members[i].cell);
+    return g;
+}
+
 void ls_doc_say(ls_doc_group *g, ls_doc_level level, ls_doc_cell words) {
     add(g, LS_DOC_SAY, level, NULL, NULL)->cell = kept(g->document, words, NULL);
 }
@@ -195,12 +206,10 @@ static void quarantine(ls_doc_group *top, const ls_view *v) {
         return;
     }
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, "quarantine", q->heading);
-    ls_doc_data(g, "heading", W(q->heading));
-    ls_doc_data(g, "caution", W(q->caution));
-    ls_doc_data(g, "source", W(q->who));
-    ls_doc_data(g, "order", W(q->order));
-    ls_doc_item(g, LS_FIRST, W(ls_arena_printf(v->arena, "%s (%s)", q->caution, q->who)));
-    ls_doc_say(g, LS_FIRST, W(q->order));
+    MEMBERS(g, {"heading", W(q->heading)}, {"caution", W(q->caution)}, {"source", W(q->who)},
+            {"order", W(q->order)});
+    ITEM(g, LS_FIRST, ls_arena_printf(v->arena, "%s (%s)", q->caution, q->who));
+    SAY(g, LS_FIRST, q->order);
 }
 
 ls_document *ls_document_new(const ls_view *v, const char *command, const char *about) {
@@ -212,22 +221,17 @@ ls_document *ls_document_new(const ls_view *v, const char *command, const char *
                        .links = ls_text_new(v->arena)};
     d->top = group_of(d);
     const ls_farm_facts *facts = v->farm == NULL ? NULL : v->farm->facts;
-    ls_doc_data(d->top, "program", W("littershed"));
-    ls_doc_data(d->top, "version", W(LITTERSHED_VERSION));
+    MEMBERS(d->top, {"program", W("littershed")}, {"version", W(LITTERSHED_VERSION)});
     ls_doc_group *tables = ls_doc_object(d->top, LS_DATA, "tables", NULL);
-    ls_doc_data(tables, "version", W(ls_reference_version(v->reference)));
-    ls_doc_data(tables, "date", W(ls_reference_date(v->reference)));
-    ls_doc_data(d->top, "command", W(command));
-    ls_doc_data(d->top, "farm", W(facts == NULL ? NULL : facts->name.text));
-    ls_doc_data(d->top, "place", W(facts == NULL ? NULL : facts->place.text));
-    ls_doc_data(d->top, "prepared_by", W(facts == NULL ? NULL : facts->prepared_by.text));
-    ls_doc_data(d->top, "about", W(about));
-    ls_doc_data(d->top, "units", W("US"));
-    ls_doc_data(d->top, "seed", N(v->seed));
-    ls_doc_data(d->top, "draws", N(v->draws));
+    MEMBERS(tables, {"version", W(ls_reference_version(v->reference))},
+            {"date", W(ls_reference_date(v->reference))});
+    MEMBERS(d->top, {"command", W(command)}, {"farm", W(facts == NULL ? NULL : facts->name.text)},
+            {"place", W(facts == NULL ? NULL : facts->place.text)},
+            {"prepared_by", W(facts == NULL ? NULL : facts->prepared_by.text)}, {"about", W(about)},
+            {"units", W("US")}, {"seed", N(v->seed)}, {"draws", N(v->draws)});
     quarantine(d->top, v);
     const char *starter = ls_report_starter_words(v);
     if (starter != NULL)
-        ls_doc_say(d->top, LS_FIRST, W(starter));
+        SAY(d->top, LS_FIRST, starter);
     return d;
 }

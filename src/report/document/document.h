@@ -46,16 +46,14 @@ typedef struct ls_doc_cell {
 /* The shortest that can be written in a row; of a line that is none: empty. In L and Q the unit is
  * the column's. W(NULL) is empty. */
 #define W(s) ls_doc_words(s)
-#define L(line) ls_doc_figure((line), NULL)
-#define F(line, unit) ls_doc_figure((line), (unit))
-#define BOOKED(line, unit) ls_doc_booked((line), (unit))
+#define L(line) ls_doc_of_line(LS_DOC_FIGURE, (line), NULL)
+#define F(line, unit) ls_doc_of_line(LS_DOC_FIGURE, (line), (unit))
+#define BOOKED(line, unit) ls_doc_of_line(LS_DOC_BOOKED, (line), (unit))
 #define V(value, unit) ls_doc_value((value), (unit))
-#define C(line) ls_doc_line_count(line)
+#define C(line) ls_doc_of_line(LS_DOC_COUNT, (line), "")
 #define N(n) ls_doc_count((long)(n))
 #define Q(q) ls_doc_points((q), NULL)
 #define P(q, unit) ls_doc_points((q), (unit))
-#define MID(q, unit)                                                                               \
-    ls_doc_likely((q), (unit)) /* the line alone, no finer than the range lets it */
 #define POINT(q, at, unit)                                                                         \
     ls_doc_point((q), (at), (unit)) /* one point of a range, no finer than the range lets it */
 #define DAY(day) ls_doc_day(day)
@@ -63,20 +61,21 @@ typedef struct ls_doc_cell {
 #define G(group) ls_doc_nested(group)
 #define BARE(cell) ls_doc_bare(cell)
 #define FINE(cell) ls_doc_fine(cell)
-#define T(template, ...)                                                                           \
+/* Words with a cell for each {}, none or some; they live as long as the block of code they stand
+ * in, those of KEPT as long as the document d. */
+#define T(...) LS_DOC_PARTS(__VA_ARGS__, W(NULL))
+#define LS_DOC_PARTS(template, ...)                                                                \
     ls_doc_template((template), (ls_doc_cell[]){__VA_ARGS__},                                      \
-                    sizeof((ls_doc_cell[]){__VA_ARGS__}) / sizeof(ls_doc_cell))
+                    sizeof((ls_doc_cell[]){__VA_ARGS__}) / sizeof(ls_doc_cell) - 1)
+#define KEPT(d, ...) ls_doc_keep((d), T(__VA_ARGS__))
 
 ls_doc_cell ls_doc_words(const char *s);
 /* Words with a cell for each {}, which must live until the cell is put into a document. */
 ls_doc_cell ls_doc_template(const char *s, ls_doc_cell *parts, size_t n);
-ls_doc_cell ls_doc_figure(ls_line line, const char *unit);
-ls_doc_cell ls_doc_booked(ls_line line, const char *unit);
+ls_doc_cell ls_doc_of_line(ls_doc_kind kind, ls_line line, const char *unit);
 ls_doc_cell ls_doc_value(double value, const char *unit);
-ls_doc_cell ls_doc_line_count(ls_line line);
 ls_doc_cell ls_doc_count(long n);
 ls_doc_cell ls_doc_points(ls_q q, const char *unit);
-ls_doc_cell ls_doc_likely(ls_q q, const char *unit);
 ls_doc_cell ls_doc_point(const ls_q *q, double at, const char *unit);
 ls_doc_cell ls_doc_day(ls_date day);       /* LS_NO_DATE: empty */
 ls_doc_cell ls_doc_moment(ls_moment when); /* to the minute */
@@ -100,6 +99,8 @@ typedef struct {
     bool bar;            /* figures drawn as bars, the largest of the table the longest */
     ls_doc_level level;
 } ls_doc_column;
+/* The columns of a table, as a const array of that name. */
+#define LS_DOC_COLUMNS(name, ...) static const ls_doc_column name[] = {__VA_ARGS__}
 /* The usual columns: words, figures in a unit, counts or figures with units of their own; the head
  * of a row, composed of what other columns say; what is data alone. */
 #define WORDS(of, head)                                                                            \
@@ -217,9 +218,31 @@ void ls_doc_fact(ls_doc_group *g, ls_doc_level level, const char *key, const cha
                  ls_doc_cell cell);
 /* A fact that is data alone. */
 void ls_doc_data(ls_doc_group *g, const char *key, ls_doc_cell cell);
+/* Several of a level: FACTS(g, LS_FULL, {"crop", "Crop", W(crop)}, ...); several of data alone:
+ * MEMBERS(g, {"low", V(low, "ton")}, ...); those of an object for a cell: OBJECT(g, {...}, ...). */
+typedef struct {
+    const char *key, *label;
+    ls_doc_cell cell;
+} ls_doc_named;
+typedef struct {
+    const char *key;
+    ls_doc_cell cell;
+} ls_doc_member;
+void ls_doc_facts_in(ls_doc_group *g, ls_doc_level level, const ls_doc_named *facts, size_t n);
+ls_doc_group *ls_doc_members_in(ls_doc_group *g, const ls_doc_member *members, size_t n);
+#define FACTS(g, level, ...)                                                                       \
+    ls_doc_facts_in((g), (level), (const ls_doc_named[]){__VA_ARGS__},                             \
+                    sizeof((const ls_doc_named[]){__VA_ARGS__}) / sizeof(ls_doc_named))
+#define MEMBERS(g, ...)                                                                            \
+    ls_doc_members_in((g), (const ls_doc_member[]){__VA_ARGS__},                                   \
+                      sizeof((const ls_doc_member[]){__VA_ARGS__}) / sizeof(ls_doc_member))
+#define OBJECT(g, ...) MEMBERS(ls_doc_loose_object(g), __VA_ARGS__)
 /* A sentence or more; an item of a list of such. JSON: g's member "words". */
 void ls_doc_say(ls_doc_group *g, ls_doc_level level, ls_doc_cell words);
 void ls_doc_item(ls_doc_group *g, ls_doc_level level, ls_doc_cell words);
+/* The same with the parts of T(): SAY(g, LS_FULL, "No {} is {}.", W(what), W(where)). */
+#define SAY(g, level, ...) ls_doc_say((g), (level), T(__VA_ARGS__))
+#define ITEM(g, level, ...) ls_doc_item((g), (level), T(__VA_ARGS__))
 /* A list of texts under a heading, not shown if it is empty. */
 void ls_doc_texts(ls_doc_group *g, ls_doc_level level, const char *key, const char *heading,
                   const char *const *texts, size_t n);
@@ -314,6 +337,10 @@ const char *ls_doc_heading(const ls_document *d, const ls_doc_column *column, bo
 bool ls_doc_is_number(const ls_doc_column *column);
 /* The run of facts that begins at block i, as a table; *n: how many blocks it takes. */
 const ls_doc_block *ls_doc_facts(const ls_doc_group *g, size_t i, ls_doc_level level, size_t *n);
+/* Does its label stand above it as a heading of the page? */
+bool ls_doc_is_headed(const ls_doc_block *b);
+/* What the block says as items (a sentence, texts, rows as "first (second)"), ended by NULL. */
+const char *const *ls_doc_items(const ls_document *d, const ls_doc_block *b, ls_doc_level level);
 /* A table without the columns that are not told at level, with those of bars or without. */
 const ls_doc_block *ls_doc_told_columns(const ls_document *d, const ls_doc_block *table,
                                         ls_doc_level level, bool bars);

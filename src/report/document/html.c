@@ -208,22 +208,8 @@ static void add_sheet(writer *w, const ls_doc_block *b) {
 /* ---- blocks ---- */
 
 static void add_item(writer *w, const char *s) {
-    if (!w->list)
-        ls_text_add(w->text, "<ul>\n");
+    ls_text_addf(w->text, "%s<li>%s</li>\n", w->list ? "" : "<ul>\n", s);
     w->list = true;
-    ls_text_addf(w->text, "<li>%s</li>\n", s);
-}
-
-/* Rows as items: "first (second)". */
-static void add_items(writer *w, const ls_doc_block *table) {
-    const ls_doc_block *b = ls_doc_told_columns(w->document, table, w->level, false);
-    for (size_t r = 0; r < b->rows.n; r++) {
-        const ls_doc_cell *cells = b->rows.at[r].cells;
-        const char *first = shown(w, &cells[0], &b->columns[0]);
-        add_item(w, b->n < 2 ? first
-                             : ls_arena_printf(w->document->arena, "%s (%s)", first,
-                                               shown(w, &cells[1], &b->columns[1])));
-    }
 }
 
 static void end_list(writer *w) {
@@ -259,51 +245,29 @@ static void add_group(writer *w, const ls_doc_group *g, size_t depth);
 
 static void add_block(writer *w, const ls_doc_group *g, size_t *i, size_t depth) {
     const ls_doc_block *b = &g->blocks.at[*i];
+    bool headed = ls_doc_is_headed(b);
     size_t n = 1;
     if (b->kind != LS_DOC_ITEM)
         end_list(w);
-    switch (b->kind) {
-    case LS_DOC_OBJECT:
-    case LS_DOC_LIST:
-        if (b->label != NULL)
-            add_heading(w, b, depth);
-        add_group(w, b->group, depth + (b->label != NULL));
-        break;
-    case LS_DOC_FACT:
+    if (headed)
+        add_heading(w, b, depth);
+    for (const char *const *item = ls_doc_items(w->document, b, w->level); *item != NULL; item++)
+        add_item(w, safe(w, *item));
+    if (b->kind == LS_DOC_OBJECT || b->kind == LS_DOC_LIST)
+        add_group(w, b->group, depth + headed);
+    else if (b->kind == LS_DOC_FACT)
         add_table(w, ls_doc_facts(g, *i, w->level, &n));
-        break;
-    case LS_DOC_TABLE:
+    else if (b->kind == LS_DOC_TABLE)
         add_table(w, b);
-        break;
-    case LS_DOC_SAY:
+    else if (b->kind == LS_DOC_SAY)
         ls_text_addf(w->text, "<p>%s</p>\n", shown(w, &b->cell, NULL));
-        break;
-    case LS_DOC_ITEM:
-        add_item(w, shown(w, &b->cell, NULL));
-        break;
-    case LS_DOC_TEXTS:
-        if (b->label != NULL)
-            add_heading(w, b, depth);
-        for (size_t k = 0; k < b->cell.n; k++)
-            add_item(w, safe(w, b->cell.names[k]));
-        break;
-    case LS_DOC_PICTURE:
+    else if (b->kind == LS_DOC_PICTURE)
         add_picture(w, b);
-        break;
-    case LS_DOC_ITEMS:
-        if (b->label != NULL)
-            add_heading(w, b, depth);
-        add_items(w, b);
-        break;
-    case LS_DOC_SHEET:
-        if (b->label != NULL)
-            add_heading(w, b, depth);
+    else if (b->kind == LS_DOC_SHEET)
         add_sheet(w, b);
-        break;
-    case LS_DOC_WRITTEN:
+    else if (b->kind == LS_DOC_WRITTEN) {
         ls_doc_add_written(w->text, b, LS_HTML, "");
         ls_text_add(w->links, w->document->links->s);
-        break;
     }
     *i += n - 1;
 }

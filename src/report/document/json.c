@@ -8,15 +8,6 @@
 
 static json_t *of_group(const ls_doc_group *g);
 
-static json_t *number(double value) {
-    return isfinite(value) ? json_real(value) : json_null();
-}
-
-/* Tons of books to a tenth of a pound. */
-static json_t *booked(const ls_doc_cell *cell) {
-    return number(round(cell->value / ls_unit_of(cell->unit).factor * 1e5) / 1e5);
-}
-
 static json_t *points(const ls_doc_cell *cell) {
     json_t *object = json_object();
     ls_report_put(object, "low", ls_report_figure(cell->low, cell->unit));
@@ -37,8 +28,10 @@ static json_t *of_cell(const ls_document *d, const ls_doc_cell *cell) {
         return ls_report_string(ls_doc_shown(d, cell, NULL, false));
     case LS_DOC_FIGURE:
         return ls_report_figure(cell->value, cell->unit);
-    case LS_DOC_BOOKED:
-        return booked(cell);
+    case LS_DOC_BOOKED: { /* tons to a tenth of a pound */
+        double value = round(cell->value / ls_unit_of(cell->unit).factor * 1e5) / 1e5;
+        return isfinite(value) ? json_real(value) : json_null();
+    }
     case LS_DOC_COUNT:
         return isfinite(cell->value) ? json_integer(cell->whole) : json_null();
     case LS_DOC_POINTS:

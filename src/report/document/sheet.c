@@ -1,10 +1,9 @@
 /* The worksheet at the end of a document. */
 #include "writers.h"
 
-static const ls_doc_column columns[] = {
-    WORDS("key", NULL),     WORDS("label", NULL),   WORDS("value", NULL),
-    WORDS("unit", NULL),    WORDS("formula", NULL), WORDS("numbers", NULL),
-    WORDS("made_of", NULL), WORDS("from", NULL),    WORDS("number", NULL)};
+LS_DOC_COLUMNS(columns, WORDS("key", NULL), WORDS("label", NULL), WORDS("value", NULL),
+               WORDS("unit", NULL), WORDS("formula", NULL), WORDS("numbers", NULL),
+               WORDS("made_of", NULL), WORDS("from", NULL), WORDS("number", NULL));
 
 /* ---- which lines ---- */
 

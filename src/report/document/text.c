@@ -40,16 +40,11 @@ static size_t widest_word(ls_arena *a, const char *s) {
     return most;
 }
 
-static const char *bar(const writer *w, const grid *g, size_t r, size_t k) {
-    static const char marks[] = "################";
-    return ls_arena_copy_n(w->page->arena, marks,
-                           ls_doc_bar(g->block, r, k, smaller(g->width[k], LONGEST_BAR)));
-}
-
 static const char *shown(const writer *w, const grid *g, size_t r, size_t k) {
     const ls_document *d = w->document;
     if (g->block->columns[k].bar)
-        return bar(w, g, r, k);
+        return ls_arena_copy_n(d->arena, "################",
+                               ls_doc_bar(g->block, r, k, smaller(g->width[k], LONGEST_BAR)));
     return ls_doc_shown(d, &g->block->rows.at[r].cells[k], &g->block->columns[k], d->view->metric);
 }
 
@@ -170,12 +165,12 @@ static void add_table(writer *w, const ls_doc_block *table) {
     if (!w->fresh)
         ls_report_blank(w->page);
     if (table->label != NULL)
-        ls_report_say(w->page, 0, "%s", table->label);
+        ls_report_say(w->page, table->label);
     if (fits && any_head(&g))
         add_row(w, &g, g.heads);
     for (size_t r = 0; r < g.block->rows.n; r++) {
         if (g.block->rows.at[r].cells == NULL) {
-            ls_report_say(w->page, 0, "%s", words_of(w, &g.block->rows.at[r].words));
+            ls_report_say(w->page, words_of(w, &g.block->rows.at[r].words));
             continue;
         }
         for (size_t k = 0; k < g.block->n; k++)
@@ -193,14 +188,14 @@ static void add_picture(writer *w, const ls_doc_block *b) {
     if (!w->fresh)
         ls_report_blank(w->page);
     if (b->label != NULL)
-        ls_report_say(w->page, 0, "%s", b->label);
+        ls_report_say(w->page, b->label);
     for (const char *s = b->letters; *s != '\0'; s += s[0] == '\n') {
         size_t n = strcspn(s, "\n");
         const char *line = ls_text_plain(w->page->arena, ls_arena_copy_n(w->page->arena, s, n));
         if (ls_text_columns(line) <= ls_report_width(w->document->view))
             ls_text_addf(w->page->text, "%s\n", line);
         else
-            ls_report_wrap(w->page, "", "", line);
+            ls_report_say(w->page, line);
         s += n;
     }
 }
@@ -222,24 +217,14 @@ void ls_doc_entry_text(const ls_document *d, ls_report_page *p, const ls_doc_ent
         ls_report_wrap(p, lead, lead, e->lines.at[i]);
 }
 
-/* Rows as items: "first (second)". */
-static void add_items(writer *w, const ls_doc_block *table) {
-    grid g = {.block = ls_doc_told_columns(w->document, table, w->level, true)};
-    for (size_t r = 0; r < g.block->rows.n; r++)
-        ls_report_item(w->page, 0, g.block->n > 1 ? "%s (%s)" : "%s", shown(w, &g, r, 0),
-                       g.block->n > 1 ? shown(w, &g, r, 1) : "");
-}
-
 static void add_group(writer *w, const ls_doc_group *g, size_t depth);
 
 static void add_heading(writer *w, const char *heading, size_t depth) {
+    if (depth == 0 || !w->fresh)
+        ls_report_blank(w->page);
+    ls_report_strong(w->page, heading);
     if (depth == 0)
-        ls_report_heading(w->page, "%s", heading);
-    else {
-        if (!w->fresh)
-            ls_report_blank(w->page);
-        ls_report_strong(w->page, heading);
-    }
+        ls_report_rule(w->page);
     w->fresh = true;
 }
 
@@ -264,34 +249,29 @@ static void add_sentence(writer *w, const ls_doc_cell *cell, size_t depth) {
     if (depth == 0 && !w->said)
         ls_report_strong(w->page, words_of(w, cell));
     else
-        ls_report_wrap(w->page, "", "", words_of(w, cell));
+        ls_report_say(w->page, words_of(w, cell));
     w->said = w->said || depth == 0;
 }
 
 static void add_block(writer *w, const ls_doc_group *g, size_t *i, size_t depth) {
     const ls_doc_block *b = &g->blocks.at[*i];
-    bool group = b->kind == LS_DOC_OBJECT || b->kind == LS_DOC_LIST;
-    if ((group || b->kind == LS_DOC_TEXTS || b->kind == LS_DOC_ITEMS || b->kind == LS_DOC_SHEET) &&
-        b->label != NULL)
+    bool group = b->kind == LS_DOC_OBJECT || b->kind == LS_DOC_LIST, headed = ls_doc_is_headed(b);
+    if (headed)
         add_heading(w, b->label, depth);
+    for (const char *const *item = ls_doc_items(w->document, b, w->level); *item != NULL; item++)
+        ls_report_item(w->page, *item);
     if (group)
-        add_group(w, b->group, depth + (b->label != NULL));
+        add_group(w, b->group, depth + headed);
     else if (b->kind == LS_DOC_FACT)
         add_facts(w, g, i, depth);
     else if (b->kind == LS_DOC_TABLE)
         add_table(w, b);
     else if (b->kind == LS_DOC_SAY)
         add_sentence(w, &b->cell, depth);
-    else if (b->kind == LS_DOC_ITEM)
-        ls_report_item(w->page, 0, "%s", words_of(w, &b->cell));
     else if (b->kind == LS_DOC_PICTURE)
         add_picture(w, b);
-    else if (b->kind == LS_DOC_ITEMS)
-        add_items(w, b);
     else if (b->kind == LS_DOC_WRITTEN)
         ls_doc_add_written(w->page->text, b, LS_TEXT, "");
-    for (size_t k = 0; b->kind == LS_DOC_TEXTS && k < b->cell.n; k++)
-        ls_report_item(w->page, 0, "%s", b->cell.names[k]);
     for (size_t r = 0; b->kind == LS_DOC_SHEET && r < b->rows.n; r++)
         ls_doc_entry_text(w->document, w->page, b->rows.at[r].entry);
     w->fresh = group && w->fresh;
@@ -313,14 +293,12 @@ const char *ls_document_text_items(ls_document *d) {
 }
 
 /* Is a heading the first that is told of the group? It brings a blank line of its own. */
-static bool is_headed(const ls_doc_group *g, ls_doc_level level) {
+static bool begins_headed(const ls_doc_group *g, ls_doc_level level) {
     for (size_t i = 0; i < g->blocks.n; i++) {
         const ls_doc_block *b = &g->blocks.at[i];
         if (!ls_doc_shows(b, level))
             continue;
-        bool section = b->group != NULL || b->kind == LS_DOC_TEXTS || b->kind == LS_DOC_ITEMS ||
-                       b->kind == LS_DOC_SHEET;
-        return section && (b->label != NULL || (b->group != NULL && is_headed(b->group, level)));
+        return ls_doc_is_headed(b) || (b->group != NULL && begins_headed(b->group, level));
     }
     return true;
 }
@@ -329,11 +307,11 @@ const char *ls_document_text(const ls_document *d) {
     writer w = {.document = d,
                 .level = d->view->full ? LS_FULL : LS_FIRST,
                 .page = ls_report_open(d->view, d->about)};
-    w.fresh = !is_headed(d->top, w.level);
+    w.fresh = !begins_headed(d->top, w.level);
     if (w.fresh)
         ls_report_blank(w.page);
     add_group(&w, d->top, 0);
     ls_report_end(w.page);
-    ls_report_wrap(w.page, "", "", ls_doc_more(d));
+    ls_report_say(w.page, ls_doc_more(d));
     return w.page->text->s;
 }

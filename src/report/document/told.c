@@ -142,12 +142,6 @@ static void fact_row(const ls_document *d, ls_doc_block *table, const ls_doc_blo
     *LS_PUSH(d->arena, &table->rows) = (ls_doc_row){.cells = cells};
 }
 
-static ls_doc_block table_of(form f) {
-    return f == POINTS   ? (ls_doc_block){.n = 4, .columns = point_columns}
-           : f == FIGURE ? (ls_doc_block){.n = 2, .columns = figure_columns}
-                         : (ls_doc_block){.n = 2, .columns = words_columns};
-}
-
 /* Is the block at i a fact that is told, of that form? *f: ANY until one of another form is met. */
 static bool joins(const ls_doc_block *b, form *f) {
     form own = form_of(&b->cell);
@@ -164,8 +158,11 @@ const ls_doc_block *ls_doc_facts(const ls_doc_group *g, size_t i, ls_doc_level l
     for (*n = 0; i + *n < g->blocks.n; ++*n)
         if (ls_doc_is_told(g->blocks.at[i + *n].level, level) && !joins(&g->blocks.at[i + *n], &f))
             break;
-    *table = table_of(f);
-    table->kind = LS_DOC_TABLE;
+    *table = (ls_doc_block){.kind = LS_DOC_TABLE,
+                            .n = f == POINTS ? 4 : 2,
+                            .columns = f == POINTS   ? point_columns
+                                       : f == FIGURE ? figure_columns
+                                                     : words_columns};
     for (size_t k = i; k < i + *n; k++)
         if (ls_doc_is_told(g->blocks.at[k].level, level))
             fact_row(d, table, &g->blocks.at[k]);
@@ -200,4 +197,32 @@ const ls_doc_block *ls_doc_told_columns(const ls_document *d, const ls_doc_block
         *LS_PUSH(d->arena, &told->rows) = (ls_doc_row){.cells = cells, .words = row->words};
     }
     return told;
+}
+
+/* ---- items ---- */
+
+bool ls_doc_is_headed(const ls_doc_block *b) {
+    return b->label != NULL && (b->group != NULL || b->kind == LS_DOC_TEXTS ||
+                                b->kind == LS_DOC_ITEMS || b->kind == LS_DOC_SHEET);
+}
+
+const char *const *ls_doc_items(const ls_document *d, const ls_doc_block *b, ls_doc_level level) {
+    LS_LIST(const char *) items = {NULL, 0, 0};
+    bool metric = d->view->metric;
+    if (b->kind == LS_DOC_ITEM)
+        *LS_PUSH(d->arena, &items) = ls_doc_shown(d, &b->cell, NULL, metric);
+    for (size_t k = 0; b->kind == LS_DOC_TEXTS && k < b->cell.n; k++)
+        *LS_PUSH(d->arena, &items) = b->cell.names[k];
+    const ls_doc_block *t =
+        b->kind == LS_DOC_ITEMS ? ls_doc_told_columns(d, b, level, false) : NULL;
+    for (size_t r = 0; t != NULL && r < t->rows.n; r++) {
+        const ls_doc_cell *cells = t->rows.at[r].cells;
+        const char *first = ls_doc_shown(d, &cells[0], &t->columns[0], metric);
+        *LS_PUSH(d->arena, &items) =
+            t->n < 2 ? first
+                     : ls_arena_printf(d->arena, "%s (%s)", first,
+                                       ls_doc_shown(d, &cells[1], &t->columns[1], metric));
+    }
+    *LS_PUSH(d->arena, &items) = NULL;
+    return items.at;
 }

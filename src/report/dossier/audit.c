@@ -51,12 +51,10 @@ static const char *rule(const ls_dossier *d, const ls_dossier_finding *f) {
 
 /* ---- all findings ---- */
 
-static const ls_doc_column finding_columns[] = {
-    WORDS("id", NULL),    WORDS("field", NULL),       WORDS("entries", NULL),
-    WORDS("item", NULL),  WORDS("words", NULL),       WORDS("of", NULL),
-    WORDS("state", NULL), WORDS("required_by", NULL), WORDS("required", NULL),
-    WORDS("cite", NULL),  WORDS("what", NULL),        WORDS("where", NULL),
-    WORDS("mend", NULL)};
+LS_DOC_COLUMNS(finding_columns, WORDS("id", NULL), WORDS("field", NULL), WORDS("entries", NULL),
+               WORDS("item", NULL), WORDS("words", NULL), WORDS("of", NULL), WORDS("state", NULL),
+               WORDS("required_by", NULL), WORDS("required", NULL), WORDS("cite", NULL),
+               WORDS("what", NULL), WORDS("where", NULL), WORDS("mend", NULL));
 
 static ls_doc_cell entries(const ls_dossier *d, const ls_dossier_finding *f) {
     const char **numbers = LS_NEW(d->arena, const char *, f->entries.n);
@@ -77,9 +75,8 @@ static void findings(ls_doc_group *top, const ls_dossier *d) {
 
 /* ---- what is wrong: findings alike are told once ---- */
 
-static const ls_doc_column wrong_columns[] = {WORDS("record", "record and rule"),
-                                              WORDS("of", "where"),
-                                              WORDS("fix", "what is wrong, and the fix")};
+LS_DOC_COLUMNS(wrong_columns, WORDS("record", "record and rule"), WORDS("of", "where"),
+               WORDS("fix", "what is wrong, and the fix"));
 
 /* Of loads the way to mend differs by the number of the entry alone. */
 static bool of_entry(const ls_dossier_finding *f) {
@@ -140,14 +137,14 @@ static void wrong(ls_doc_group *g, const ls_dossier *d, const char *key, const c
                          W(several && of_entry(f) ? ", and so for each" : "")));
     }
     if (n == 0)
-        ls_doc_say(g, level, W(none));
+        SAY(g, level, none);
 }
 
 /* ---- every item ---- */
 
-static const ls_doc_column item_columns[] = {
-    DATA("item"),    WORDS("record", "record"), WORDS("rule", "rule"), DATA("present"),
-    DATA("missing"), DATA("not_needed"),        HEAD("found"),         DATA("first_at")};
+LS_DOC_COLUMNS(item_columns, DATA("item"), WORDS("record", "record"), WORDS("rule", "rule"),
+               DATA("present"), DATA("missing"), DATA("not_needed"), HEAD("found"),
+               DATA("first_at"));
 
 enum { STATES = 3 };
 
@@ -209,9 +206,9 @@ static void items(ls_doc_group *g, const ls_dossier *d, ls_about about, const ch
 
 /* ---- the federal size ---- */
 
-static const ls_doc_column size_columns[] = {
-    WORDS("birds", "birds"), NUMBER("count", "on the farm"), NUMBER("medium_from", "medium from"),
-    NUMBER("large_from", "large from"), WORDS("class", "class")};
+LS_DOC_COLUMNS(size_columns, WORDS("birds", "birds"), NUMBER("count", "on the farm"),
+               NUMBER("medium_from", "medium from"), NUMBER("large_from", "large from"),
+               WORDS("class", "class"));
 
 /* Whose records the plan section says are asked for; NULL: it says nothing. */
 static const char *records_asked(const ls_dossier *d) {
@@ -227,10 +224,10 @@ static const char *records_asked(const ls_dossier *d) {
 /* Of the size alone. */
 static const char *size_alone(const ls_dossier *d) {
     return d->sizes.n == 0 ? "No birds are given, so the federal size is not known."
-           : d->size_open  ? "By one reading the farm is at or above the federal figure of a large "
-                             "operation."
-           : d->large      ? "The farm is at or above the federal figure of a large operation."
-                           : "The farm is below the federal figures of a large operation.";
+           : d->size_open
+               ? "By one reading the farm is at or above the federal figure of a large operation."
+           : d->large ? "The farm is at or above the federal figure of a large operation."
+                      : "The farm is below the federal figures of a large operation.";
 }
 
 static void sizes(ls_doc_group *top, const ls_dossier *d) {
@@ -244,19 +241,17 @@ static void sizes(ls_doc_group *top, const ls_dossier *d) {
                    W(s->size));
     }
     if (d->two_readings)
-        ls_doc_say(g, LS_FULL,
-                   W("Whether a hatching-egg hen counts as a laying hen was not found: both "
-                     "readings are shown."));
+        SAY(g, LS_FULL,
+            "Whether a hatching-egg hen counts as a laying hen was not found: both readings are "
+            "shown.");
     const char *asked = records_asked(d);
-    ls_doc_say(g, LS_FULL,
-               T("{} {} The permit authority decides.", W(size_alone(d)),
-                 asked != NULL ? T("The farm file (records: under farm: plan) asks for records: "
-                                   "{}. They are treated as required here.",
-                                   W(asked))
-                 : d->large
-                     ? W("Federal records are treated as required here.")
-                     : W("Federal records count as good practice here. A permit may ask a smaller "
-                         "farm for them too: then write records: federal under farm: plan.")));
+    SAY(g, LS_FULL, "{} {} The permit authority decides.", W(size_alone(d)),
+        asked != NULL ? T("The farm file (records: under farm: plan) asks for records: {}. They "
+                          "are treated as required here.",
+                          W(asked))
+        : d->large    ? W("Federal records are treated as required here.")
+                      : W("Federal records count as good practice here. A permit may ask a smaller "
+                             "farm for them too: then write records: federal under farm: plan."));
 }
 
 void ls_dossier_put_audit(ls_doc_group *top, const ls_dossier *d) {
@@ -272,10 +267,10 @@ void ls_dossier_put_audit(ls_doc_group *top, const ls_dossier *d) {
     wrong(g, d, "practice", "Records of good practice that are missing",
           "No record of good practice is missing.", false, LS_NOT_BOUND);
     ls_doc_group *all = ls_doc_object(g, LS_FULL, "items", "Every item");
-    ls_doc_say(all, LS_FULL,
-               W("Federal: asked of large operations, and where a permit says so. State: a state's "
-                 "rule, as an example. *: the rule's wording is unverified. Your permit and local "
-                 "code decide which rules bind this farm."));
+    SAY(all, LS_FULL,
+        "Federal: asked of large operations, and where a permit says so. State: a state's rule, as "
+        "an example. *: the rule's wording is unverified. Your permit and local code decide which "
+        "rules bind this farm.");
     items(all, d, LS_ABOUT_FARM, "farm", "Of the farm");
     items(all, d, LS_ABOUT_TRANSFER, "transfers", "Of each load handed to others");
     items(all, d, LS_ABOUT_FIELD, "fields", "Of each field");

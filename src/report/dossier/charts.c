@@ -54,8 +54,8 @@ const char *ls_dossier_chart_field(const ls_document *doc, const ls_dossier_fiel
             .id = ls_arena_printf(doc->arena, "field%zu-chart", index + 1),
             .title = ls_arena_printf(doc->arena, "Nitrogen and phosphate on %s beside their limits",
                                      f->field->name.text),
-            .description = "Pounds an acre. Full bar: applied. Hatched bar: the "
-                           "limit. No hatched bar: the rating sets no limit.",
+            .description = "Pounds an acre. Full bar: applied. Hatched bar: the limit. No hatched "
+                           "bar: the rating sets no limit.",
             .unit = "lb/ac"},
         &rows);
 }
@@ -107,9 +107,9 @@ const char *ls_dossier_chart_methods(const ls_document *doc, const ls_dossier *d
         &(ls_chart_frame){
             .id = "methods",
             .title = "Tons of each side by each method",
-            .description = "A bar from low to high, with a mark at likely. A side that is empty by "
-                           "the log: a bar up to its tons. Full: with the loads of the haul log. "
-                           "Hatched: without.",
+            .description =
+                "A bar from low to high, with a mark at likely. A side that is empty by the log: a "
+                "bar up to its tons. Full: with the loads of the haul log. Hatched: without.",
             .unit = "ton"},
         &rows);
 }

@@ -3,6 +3,15 @@
 
 #include "report/put.h"
 
+ls_doc_cell ls_dossier_day_of(const ls_day *at) {
+    return DAY(LS_GIVEN(*at) ? at->day : LS_NO_DATE);
+}
+
+ls_doc_cell ls_dossier_word(const ls_dossier_load *l, ls_log_word which) {
+    bool said = l->entry != NULL && l->entry->words[which][0] != '\0';
+    return W(said ? l->entry->words[which] : NULL);
+}
+
 /* ---- where the tons are ---- */
 
 static const ls_doc_column balance_columns[] = {DATA("way"), HEAD(NULL), IN("tons", NULL, "ton")};
@@ -26,22 +35,18 @@ static void balance(ls_doc_group *g, const ls_dossier *d) {
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
         LS_DOC_ROW(t, balance_columns, W(rows[i].way), W(rows[i].words),
                    BOOKED(rows[i].line, NULL));
-    ls_doc_data(g, "off_tons", BOOKED(b->off, "ton"));
-    ls_doc_data(g, "trucked_tons", BOOKED(b->trucked, "ton"));
+    MEMBERS(g, {"off_tons", BOOKED(b->off, "ton")}, {"trucked_tons", BOOKED(b->trucked, "ton")});
     if (d->loads.n > 0)
-        ls_doc_say(g, LS_FULL,
-                   T("By the log {} went out of the houses.", BOOKED(b->trucked, "ton")));
+        SAY(g, LS_FULL, "By the log {} went out of the houses.", BOOKED(b->trucked, "ton"));
     if (b->cleared)
-        ls_doc_say(g, LS_FULL,
-                   T("The likely estimate less what was made: {}.", BOOKED(b->off, "ton")));
-    ls_doc_say(
-        g, LS_FIRST,
-        W(!b->cleared
-              ? "Litter still in the houses is the estimate less the loads that are gone: nobody "
-                "weighed it. The difference is what the log sends to no place in the files."
-          : b->scaled
-              ? "All houses are empty and every load was weighed: litter made is a weighed figure."
-              : "All houses are empty, but not every load was weighed."));
+        SAY(g, LS_FULL, "The likely estimate less what was made: {}.", BOOKED(b->off, "ton"));
+    SAY(g, LS_FIRST,
+        !b->cleared
+            ? "Litter still in the houses is the estimate less the loads that are gone: nobody "
+              "weighed it. The difference is what the log sends to no place in the files."
+        : b->scaled
+            ? "All houses are empty and every load was weighed: litter made is a weighed figure."
+            : "All houses are empty, but not every load was weighed.");
 }
 
 /* ---- the farm ---- */
@@ -49,17 +54,17 @@ static void balance(ls_doc_group *g, const ls_dossier *d) {
 static void farm(ls_doc_group *g, const ls_dossier *d) {
     const ls_farm_facts *facts = d->farm->facts;
     const ls_plan_paper *plan = facts == NULL ? NULL : facts->plan;
-    ls_doc_fact(g, LS_FULL, "permit", "permit", W(facts == NULL ? NULL : facts->permit.text));
-    ls_doc_fact(g, LS_FULL, "plan_on_farm", "nutrient management plan on the farm",
-                plan == NULL ? W(NULL) : FLAG(plan->on_site.yes));
-    ls_doc_fact(g, LS_FULL, "plan_by", "plan made by", W(plan == NULL ? NULL : plan->by.text));
-    ls_doc_fact(g, LS_FULL, "plan_date", "date of the plan",
-                plan != NULL && LS_GIVEN(plan->date) ? DAY(plan->date.day) : W(NULL));
-    ls_doc_fact(g, LS_FULL, "haul_log", "haul log",
-                d->log == NULL || d->log->entries.n == 0
-                    ? W("no load is logged yet")
-                    : T("{}; entries: {}; loads counted: {}", W(d->log->path), N(d->log->entries.n),
-                        N(d->loads.n)));
+    FACTS(g, LS_FULL, {"permit", "permit", W(facts == NULL ? NULL : facts->permit.text)},
+          {"plan_on_farm", "nutrient management plan on the farm",
+           plan == NULL ? W(NULL) : FLAG(plan->on_site.yes)},
+          {"plan_by", "plan made by", W(plan == NULL ? NULL : plan->by.text)},
+          {"plan_date", "date of the plan",
+           plan != NULL && LS_GIVEN(plan->date) ? DAY(plan->date.day) : W(NULL)},
+          {"haul_log", "haul log",
+           d->log == NULL || d->log->entries.n == 0
+               ? W("no load is logged yet")
+               : T("{}; entries: {}; loads counted: {}", W(d->log->path), N(d->log->entries.n),
+                   N(d->loads.n))});
     ls_doc_fact(g, d->printed == LS_NO_DATE ? LS_DATA : LS_FULL, "printed", "printed",
                 DAY(d->printed));
 }
@@ -77,15 +82,13 @@ static void verdict(ls_doc_group *g, const ls_dossier *d) {
     size_t limits = count(d, LS_MISSING, true, LS_BOUND),
            required = count(d, LS_MISSING, false, LS_BOUND),
            other = count(d, LS_MISSING, false, LS_NOT_BOUND);
-    ls_doc_say(
-        g, LS_FIRST,
-        T("Audit: {} {} exceeded; {}; {} {} of good practice missing; {} present.", N(limits),
-          W(limits == 1 ? "limit" : "limits"),
-          ls_dossier_any_required(d)
-              ? T("{} required {} missing", N(required), W(required == 1 ? "record" : "records"))
-              : W("the file does not say which records you must keep"),
-          N(other), W(other == 1 ? "record" : "records"),
-          N(count(d, LS_FOUND, false, LS_BOUND_OR_NOT))));
+    SAY(g, LS_FIRST, "Audit: {} {} exceeded; {}; {} {} of good practice missing; {} present.",
+        N(limits), W(limits == 1 ? "limit" : "limits"),
+        ls_dossier_any_required(d)
+            ? T("{} required {} missing", N(required), W(required == 1 ? "record" : "records"))
+            : W("the file does not say which records you must keep"),
+        N(other), W(other == 1 ? "record" : "records"),
+        N(count(d, LS_FOUND, false, LS_BOUND_OR_NOT)));
 }
 
 const ls_document *ls_report_dossier(const ls_view *v, const ls_dossier *d) {

@@ -1,10 +1,6 @@
 /* Field by field: applied and planned beside the limits. */
 #include "chapters.h"
 
-static ls_doc_cell given_day(const ls_day *at) {
-    return LS_GIVEN(*at) ? DAY(at->day) : W(NULL);
-}
-
 static ls_doc_cell given(ls_arena *a, const ls_quantity *q) {
     return W(LS_GIVEN(*q) ? ls_quantity_words(a, q) : NULL);
 }
@@ -17,33 +13,29 @@ static void basis(ls_doc_group *g, const ls_dossier_field *f) {
     const ls_phosphorus *ph = field->phosphorus;
     bool rated = ph != NULL && LS_GIVEN(ph->rating);
     ls_doc_level level = rated ? LS_FULL : LS_DATA;
-    ls_doc_fact(g, LS_FULL, "crop", "crop", W(field->crop.text));
-    ls_doc_fact(g, LS_FULL, "yield", "expected yield", given(g->document->arena, &field->yield));
-    ls_doc_fact(g, LS_FULL, "yield_got", "actual yield",
-                given(g->document->arena, &field->yield_got));
-    ls_doc_fact(g, LS_FULL, "planted", "planted", given_day(&field->planted));
-    ls_doc_fact(g, LS_FULL, "harvested", "harvested", given_day(&field->harvested));
-    ls_doc_fact(g, LS_FULL, "soil_test", "soil test",
-                soil == NULL ? W(NULL) : given_day(&soil->date));
+    FACTS(g, LS_FULL, {"crop", "crop", W(field->crop.text)},
+          {"yield", "expected yield", given(g->document->arena, &field->yield)},
+          {"yield_got", "actual yield", given(g->document->arena, &field->yield_got)},
+          {"planted", "planted", ls_dossier_day_of(&field->planted)},
+          {"harvested", "harvested", ls_dossier_day_of(&field->harvested)},
+          {"soil_test", "soil test", soil == NULL ? W(NULL) : ls_dossier_day_of(&soil->date)});
     ls_doc_fact(g, soil == NULL ? LS_DATA : LS_FULL, "soil_method", "soil test method",
                 W(soil == NULL ? NULL : soil->method.text));
-    ls_doc_fact(
-        g, LS_FULL, "need_by", "nitrogen need",
-        W(LS_GIVEN(field->nitrogen) ? "as the laboratory or plan says" : "by the crop table"));
-    ls_doc_fact(g, LS_FULL, "rating", "phosphorus rating",
-                W(rated ? ls_rating_name(ph->rating.is) : NULL));
-    ls_doc_fact(g, level, "rated_by", "rated by", W(rated ? ph->rated_by.text : NULL));
-    ls_doc_fact(g, level, "rated", "rated on", rated ? given_day(&ph->date) : W(NULL));
-    ls_doc_fact(g, LS_FULL, "rate_set_by", "rate set by",
-                W(f->rate == NULL ? NULL : ls_limit_name(f->rate->limit)));
-    ls_doc_fact(g, LS_FULL, "area_ac", "area", BOOKED(f->rates->area, "ac"));
-    ls_doc_fact(g, LS_FULL, "spreadable_ac", "spreadable, less setbacks",
-                BOOKED(f->rates->spreadable, "ac"));
-    ls_doc_fact(g, LS_FULL, "loads", "loads applied", N(f->loads));
+    FACTS(g, LS_FULL,
+          {"need_by", "nitrogen need",
+           W(LS_GIVEN(field->nitrogen) ? "as the laboratory or plan says" : "by the crop table")},
+          {"rating", "phosphorus rating", W(rated ? ls_rating_name(ph->rating.is) : NULL)});
+    FACTS(g, level, {"rated_by", "rated by", W(rated ? ph->rated_by.text : NULL)},
+          {"rated", "rated on", rated ? ls_dossier_day_of(&ph->date) : W(NULL)});
+    FACTS(g, LS_FULL,
+          {"rate_set_by", "rate set by", W(f->rate == NULL ? NULL : ls_limit_name(f->rate->limit))},
+          {"area_ac", "area", BOOKED(f->rates->area, "ac")},
+          {"spreadable_ac", "spreadable, less setbacks", BOOKED(f->rates->spreadable, "ac")},
+          {"loads", "loads applied", N(f->loads)});
 }
 
-static const ls_doc_column setback_columns[] = {WORDS("from", "setback from"),
-                                                WORDS("rule", "rule"), IN("acres", "takes", "ac")};
+LS_DOC_COLUMNS(setback_columns, WORDS("from", "setback from"), WORDS("rule", "rule"),
+               IN("acres", "takes", "ac"));
 
 static void setbacks(ls_doc_group *g, const ls_dossier_field *f) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "setbacks", "Setbacks", setback_columns);
@@ -78,21 +70,18 @@ static void amounts(ls_doc_group *g, const ls_dossier_field *f) {
                 {"planned_available_N_lb_per_ac", "lb/ac", y->available},
                 {"planned_P2O5_lb_per_ac", "lb/ac", y->on_acre[LS_FIELD_P2O5]},
                 {"planned_K2O_lb_per_ac", "lb/ac", y->on_acre[LS_FIELD_K2O]}};
-    ls_doc_data(g, "planned_tons", BOOKED(y->tons, "ton"));
-    ls_doc_data(g, "tons", BOOKED(x->tons, "ton"));
+    MEMBERS(g, {"planned_tons", BOOKED(y->tons, "ton")}, {"tons", BOOKED(x->tons, "ton")});
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
         ls_doc_data(g, rows[i].key, BOOKED(rows[i].line, rows[i].unit));
 }
 
-static const ls_doc_column acre_columns[] = {HEAD(NULL), NUMBER("applied", "applied"),
-                                             NUMBER("planned", "planned"),
-                                             NUMBER("limit", "limit")};
+LS_DOC_COLUMNS(acre_columns, HEAD(NULL), NUMBER("applied", "applied"), NUMBER("planned", "planned"),
+               NUMBER("limit", "limit"));
 
 /* The same as people read them: applied beside planned and limit. */
 static void per_acre(ls_doc_group *g, const ls_dossier_field *f) {
     const ls_dossier_amounts *x = &f->actual, *y = &f->planned;
-    const ls_field_rates *r = f->rates;
-    const ls_line *on = x->on_acre, *planned = y->on_acre;
+    const ls_line *on = x->on_acre, *planned = y->on_acre, allowed = f->rates->phosphate_left;
     ls_doc_table t = LS_DOC_TABLE_IN(
         g, LS_FULL, "per_acre",
         "On an average acre of those that can be spread; flagged if over 1% above the limit",
@@ -102,19 +91,18 @@ static void per_acre(ls_doc_group *g, const ls_dossier_field *f) {
                     F(f->rate != NULL ? f->rate->rate : LS_NO_LINE, "ton/ac"));
     LS_DOC_GRID_ROW(t, acre_columns, LS_FULL, "available_N",
                     W("plant-available N; limit: need less credits"), F(x->available, "lb/ac"),
-                    F(y->available, "lb/ac"), F(r->left[LS_FIELD_N], "lb/ac"));
+                    F(y->available, "lb/ac"), F(f->rates->left[LS_FIELD_N], "lb/ac"));
     LS_DOC_GRID_ROW(t, acre_columns, LS_FULL, "P2O5", W("P2O5; limit: what the rating allows"),
                     F(on[LS_FIELD_P2O5], "lb/ac"), F(planned[LS_FIELD_P2O5], "lb/ac"),
-                    r->phosphate_left == LS_NO_LINE ? W("none set")
-                                                    : F(r->phosphate_left, "lb/ac"));
+                    allowed == LS_NO_LINE ? W("none set") : F(allowed, "lb/ac"));
     LS_DOC_GRID_ROW(t, acre_columns, LS_FULL, "K2O", W("K2O"), F(on[LS_FIELD_K2O], "lb/ac"),
                     F(planned[LS_FIELD_K2O], "lb/ac"), W(NULL));
     LS_DOC_GRID_ROW(t, acre_columns, LS_FULL, "N", W("total N"), F(on[LS_FIELD_N], "lb/ac"),
                     F(planned[LS_FIELD_N], "lb/ac"), W(NULL));
 }
 
-static const ls_doc_column whole_columns[] = {HEAD(NULL), NUMBER("applied", "applied"),
-                                              NUMBER("planned", "planned")};
+LS_DOC_COLUMNS(whole_columns, HEAD(NULL), NUMBER("applied", "applied"),
+               NUMBER("planned", "planned"));
 
 static void whole_field(ls_doc_group *g, const ls_dossier_field *f) {
     const ls_dossier_amounts *x = &f->actual, *y = &f->planned;
@@ -133,19 +121,10 @@ static void whole_field(ls_doc_group *g, const ls_dossier_field *f) {
 
 /* ---- spreading ---- */
 
-static const ls_doc_column spread_columns[] = {WORDS("entry", "entry"),
-                                               WORDS("date", "date"),
-                                               IN("tons", NULL, "ton"),
-                                               WORDS("weather_before", "weather 24 h before"),
-                                               WORDS("weather", "at spreading"),
-                                               WORDS("weather_after", "24 h after"),
-                                               WORDS("soil", "soil"),
-                                               WORDS("incorporated", "worked in")};
-
-static ls_doc_cell word(const ls_dossier_load *l, ls_log_word which) {
-    bool said = l->entry != NULL && l->entry->words[which][0] != '\0';
-    return W(said ? l->entry->words[which] : NULL);
-}
+LS_DOC_COLUMNS(spread_columns, WORDS("entry", "entry"), WORDS("date", "date"),
+               IN("tons", NULL, "ton"), WORDS("weather_before", "weather 24 h before"),
+               WORDS("weather", "at spreading"), WORDS("weather_after", "24 h after"),
+               WORDS("soil", "soil"), WORDS("incorporated", "worked in"));
 
 static void spread(ls_doc_group *g, const ls_dossier *d, const ls_dossier_field *f) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "spread", "Spread", spread_columns);
@@ -153,25 +132,21 @@ static void spread(ls_doc_group *g, const ls_dossier *d, const ls_dossier_field 
         const ls_dossier_load *l = &d->loads.at[i];
         for (size_t k = 0; k < l->n; k++)
             if (l->drops[k].field == f->field)
-                LS_DOC_ROW(t, spread_columns, N(l->hauled->log_entry), DAY(l->hauled->day),
-                           BOOKED(l->drops[k].tons, NULL), word(l, LS_LOG_WEATHER_BEFORE),
-                           word(l, LS_LOG_WEATHER), word(l, LS_LOG_WEATHER_AFTER),
-                           word(l, LS_LOG_SOIL), word(l, LS_LOG_INCORPORATED));
+                LS_DOC_ROW(
+                    t, spread_columns, N(l->hauled->log_entry), DAY(l->hauled->day),
+                    BOOKED(l->drops[k].tons, NULL), ls_dossier_word(l, LS_LOG_WEATHER_BEFORE),
+                    ls_dossier_word(l, LS_LOG_WEATHER), ls_dossier_word(l, LS_LOG_WEATHER_AFTER),
+                    ls_dossier_word(l, LS_LOG_SOIL), ls_dossier_word(l, LS_LOG_INCORPORATED));
     }
 }
 
 /* ---- the phosphorus ledger ---- */
 
-static const ls_doc_column ledger_columns[] = {DATA("buyer"),
-                                               DATA("field"),
-                                               HEAD("field"),
-                                               WORDS("year", "year"),
-                                               IN("P2O5_on_lb_per_ac", "P2O5 applied", "lb/ac"),
-                                               IN("removed_lb_per_ac", "removed", "lb/ac"),
-                                               IN("left_lb_per_ac", "left", "lb/ac"),
-                                               WORDS("figures_of", "figures of"),
-                                               IN("not_counted_lb_per_ac", "not counted", "lb/ac"),
-                                               WORDS("note", "note")};
+LS_DOC_COLUMNS(ledger_columns, DATA("buyer"), DATA("field"), HEAD("field"), WORDS("year", "year"),
+               IN("P2O5_on_lb_per_ac", "P2O5 applied", "lb/ac"),
+               IN("removed_lb_per_ac", "removed", "lb/ac"), IN("left_lb_per_ac", "left", "lb/ac"),
+               WORDS("figures_of", "figures of"),
+               IN("not_counted_lb_per_ac", "not counted", "lb/ac"), WORDS("note", "note"));
 
 static void ledger_of(ls_doc_table t, const ls_dossier *d, const ls_dossier_field *f) {
     const char *buyer = f->buyer->name.text, *field = f->field->name.text,
@@ -209,9 +184,8 @@ static void one_field(ls_doc_group *list, const ls_dossier *d, size_t i) {
     ls_doc_group *g =
         ls_doc_object(list, LS_FULL, NULL,
                       f->buyer->own.yes ? ls_arena_printf(d->arena, "%s (own field)", name) : name);
-    ls_doc_data(g, "buyer", W(f->buyer->name.text));
-    ls_doc_data(g, "field", W(f->field->name.text));
-    ls_doc_data(g, "own", W(f->buyer->own.yes ? "yes" : "no"));
+    MEMBERS(g, {"buyer", W(f->buyer->name.text)}, {"field", W(f->field->name.text)},
+            {"own", W(f->buyer->own.yes ? "yes" : "no")});
     basis(g, f);
     amounts(g, f);
     setbacks(g, f);
@@ -221,14 +195,13 @@ static void one_field(ls_doc_group *list, const ls_dossier *d, size_t i) {
                    ls_dossier_chart_field(list->document, f, i), NULL);
     spread(g, d, f);
     if (f->ledger_after != LS_NO_LINE)
-        ls_doc_item(g, LS_FULL,
-                    T("What the crop took of this litter's P2O5 is figured by the {}.",
-                      W(LS_GIVEN(f->field->yield_got) ? "actual yield"
-                                                      : "expected yield: none is given yet")));
+        ITEM(g, LS_FULL, "What the crop took of this litter's P2O5 is figured by the {}.",
+             W(LS_GIVEN(f->field->yield_got) ? "actual yield"
+                                             : "expected yield: none is given yet"));
     if (f->joined)
-        ls_doc_item(g, LS_FULL,
-                    W("The rate above does not count what earlier files say. It goes by ledger: "
-                      "and earlier_litter: of this field."));
+        ITEM(g, LS_FULL,
+             "The rate above does not count what earlier files say. It goes by ledger: and "
+             "earlier_litter: of this field.");
     ls_doc_texts(g, LS_FULL, "notes", NULL, f->rates->flags.at, f->rates->flags.n);
 }
 

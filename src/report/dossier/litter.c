@@ -3,13 +3,9 @@
 
 #include "report/figure.h"
 
-static ls_doc_cell given_day(const ls_day *at) {
-    return LS_GIVEN(*at) ? DAY(at->day) : W(NULL);
-}
-
-static const ls_doc_column flock_columns[] = {
-    WORDS("house", "house"), WORDS("bird", "birds"), NUMBER("count", "number placed"),
-    WORDS("placed", "placed"), WORDS("removed", "removed")};
+LS_DOC_COLUMNS(flock_columns, WORDS("house", "house"), WORDS("bird", "birds"),
+               NUMBER("count", "number placed"), WORDS("placed", "placed"),
+               WORDS("removed", "removed"));
 
 static void flocks(ls_doc_group *g, const ls_farm *farm) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "flocks", "Houses and flocks", flock_columns);
@@ -18,20 +14,15 @@ static void flocks(ls_doc_group *g, const ls_farm *farm) {
             const ls_flock *f = &farm->houses.at[i].flocks.at[k];
             LS_DOC_ROW(t, flock_columns, W(farm->houses.at[i].name.text),
                        W(ls_bird_name(f->birds.is)), N(f->hens.n + f->males.n + f->count.n),
-                       given_day(&f->placed), given_day(&f->removed));
+                       ls_dossier_day_of(&f->placed), ls_dossier_day_of(&f->removed));
         }
 }
 
-static const ls_doc_column lot_columns[] = {WORDS("lot", "side"),
-                                            IN("made_tons", "made", "ton"),
-                                            IN("gone_tons", "gone", "ton"),
-                                            IN("left_tons", "left", "ton"),
-                                            IN("N_lb_per_ton", "N", "lb/ton"),
-                                            IN("P2O5_lb_per_ton", "P2O5", "lb/ton"),
-                                            IN("K2O_lb_per_ton", "K2O", "lb/ton"),
-                                            DATA("laboratory"),
-                                            DATA("report_date"),
-                                            WORDS("cleared", "cleared")};
+LS_DOC_COLUMNS(lot_columns, WORDS("lot", "side"), IN("made_tons", "made", "ton"),
+               IN("gone_tons", "gone", "ton"), IN("left_tons", "left", "ton"),
+               IN("N_lb_per_ton", "N", "lb/ton"), IN("P2O5_lb_per_ton", "P2O5", "lb/ton"),
+               IN("K2O_lb_per_ton", "K2O", "lb/ton"), DATA("laboratory"), DATA("report_date"),
+               WORDS("cleared", "cleared"));
 
 static void lots(ls_doc_group *g, const ls_estimate *e) {
     const ls_view *v = g->document->view;
@@ -46,20 +37,19 @@ static void lots(ls_doc_group *g, const ls_estimate *e) {
                    BOOKED(l->gone, NULL), BOOKED(l->tons.line, NULL), L(l->per_ton[LS_N].line),
                    L(l->per_ton[LS_P2O5].line), L(l->per_ton[LS_K2O].line),
                    W(lab == NULL ? NULL : lab->by.text),
-                   lab == NULL ? W(NULL) : given_day(&lab->date), W(l->empty ? "yes" : "no"));
+                   lab == NULL ? W(NULL) : ls_dossier_day_of(&lab->date),
+                   W(l->empty ? "yes" : "no"));
     }
     for (size_t i = 0; i < e->n; i++) {
         const ls_analysis *x = e->lots[i].analysis;
         bool method = x->report != NULL && x->report->method.text != NULL;
-        ls_doc_item(g, LS_FULL,
-                    T("{}: {}{}{}", W(e->lots[i].name), W(ls_report_analysis(&page, x)),
-                      W(method ? ", by " : ""), W(method ? x->report->method.text : "")));
+        ITEM(g, LS_FULL, "{}: {}{}{}", W(e->lots[i].name), W(ls_report_analysis(&page, x)),
+             W(method ? ", by " : ""), W(method ? x->report->method.text : ""));
     }
 }
 
-static const ls_doc_column method_columns[] = {
-    WORDS("lot", "side"), WORDS("method", "method"), IN("low", "low", "ton"),
-    IN("likely", "likely", "ton"), IN("high", "high", "ton")};
+LS_DOC_COLUMNS(method_columns, WORDS("lot", "side"), WORDS("method", "method"),
+               IN("low", "low", "ton"), IN("likely", "likely", "ton"), IN("high", "high", "ton"));
 
 static void methods(ls_doc_group *g, const ls_dossier *d) {
     ls_doc_table t =
@@ -80,45 +70,38 @@ static void stack(ls_doc_group *top, const ls_dossier *d) {
         return;
     ls_doc_level level = x->days == LS_NO_LINE ? LS_DATA : LS_FULL;
     ls_doc_group *g = ls_doc_object(top, LS_FULL, "stack", "The stack");
-    ls_doc_fact(g, LS_FULL, "in_tons", "into the stack", BOOKED(d->balance.stack_in, "ton"));
-    ls_doc_fact(g, LS_FULL, "out_tons", "out of the stack", BOOKED(d->balance.stack_out, "ton"));
-    ls_doc_fact(g, LS_FULL, "still_tons", "still in it", BOOKED(d->balance.stacked, "ton"));
+    FACTS(g, LS_FULL, {"in_tons", "into the stack", BOOKED(d->balance.stack_in, "ton")},
+          {"out_tons", "out of the stack", BOOKED(d->balance.stack_out, "ton")},
+          {"still_tons", "still in it", BOOKED(d->balance.stacked, "ton")});
     ls_doc_fact(g, level, "longest_days", "longest in it", F(x->days, "day"));
     if (x->days != LS_NO_LINE)
-        ls_doc_say(g, LS_FULL,
-                   T("Longest in it: {} to {}{}.", DAY(x->first), DAY(x->last),
-                     W(x->empty ? "" : ", some is there yet")));
+        SAY(g, LS_FULL, "Longest in it: {} to {}{}.", DAY(x->first), DAY(x->last),
+            W(x->empty ? "" : ", some is there yet"));
     if (s != NULL)
-        ls_doc_say(g, LS_FULL,
-                   T("{}, may be kept until {}{}{}.{} The local code decides.",
-                     W(s->roofed.yes ? "Under a roof" : "Not under a roof"), DAY(s->kept_until.day),
-                     W(LS_GIVEN(s->most_days) ? ", at most " : ""),
-                     W(LS_GIVEN(s->most_days) ? s->most_days.text : ""),
-                     W(s->roofed.yes ? ""
-                                     : " Published examples for litter piled outside: Virginia 14 "
-                                       "days (va-630), North Carolina 15 days (nc-02t).")));
+        SAY(g, LS_FULL, "{}, may be kept until {}{}{}.{} The local code decides.",
+            W(s->roofed.yes ? "Under a roof" : "Not under a roof"), DAY(s->kept_until.day),
+            W(LS_GIVEN(s->most_days) ? ", at most " : ""),
+            W(LS_GIVEN(s->most_days) ? s->most_days.text : ""),
+            W(s->roofed.yes ? ""
+                            : " Published examples for litter piled outside: Virginia 14 days "
+                              "(va-630), North Carolina 15 days (nc-02t)."));
 }
 
-static const ls_doc_column truck_columns[] = {
-    WORDS("truck", "truck"), WORDS("calibrated", "calibrated"), WORDS("inspected", "inspected")};
+LS_DOC_COLUMNS(truck_columns, WORDS("truck", "truck"), WORDS("calibrated", "calibrated"),
+               WORDS("inspected", "inspected"));
 
 static void equipment(ls_doc_group *g, const ls_farm *farm) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "equipment", "Spreaders", truck_columns);
     for (size_t i = 0; i < farm->trucks.n; i++) {
         const ls_truck *truck = &farm->trucks.at[i];
-        LS_DOC_ROW(t, truck_columns, W(truck->name.text), given_day(&truck->calibrated),
-                   given_day(&truck->inspected));
+        LS_DOC_ROW(t, truck_columns, W(truck->name.text), ls_dossier_day_of(&truck->calibrated),
+                   ls_dossier_day_of(&truck->inspected));
     }
 }
 
-static const ls_doc_column age_columns[] = {WORDS("what", "what"),
-                                            WORDS("of", "of"),
-                                            WORDS("date", "date"),
-                                            WORDS("on", "on"),
-                                            IN("age_days", "age", "day"),
-                                            IN("at_most_days", "limit", "day"),
-                                            WORDS("limit_from", "limit from"),
-                                            WORDS("too_old", "too old")};
+LS_DOC_COLUMNS(age_columns, WORDS("what", "what"), WORDS("of", "of"), WORDS("date", "date"),
+               WORDS("on", "on"), IN("age_days", "age", "day"), IN("at_most_days", "limit", "day"),
+               WORDS("limit_from", "limit from"), WORDS("too_old", "too old"));
 
 static void ages(ls_doc_group *g, const ls_dossier *d) {
     ls_doc_table t = LS_DOC_TABLE_IN(

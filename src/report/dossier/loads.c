@@ -1,28 +1,13 @@
 /* Every load, and what left the farm for others. */
 #include "chapters.h"
 
-static ls_doc_cell word(const ls_dossier_load *l, ls_log_word which) {
-    bool said = l->entry != NULL && l->entry->words[which][0] != '\0';
-    return W(said ? l->entry->words[which] : NULL);
-}
-
 /* ---- transfers ---- */
 
-static const ls_doc_column transfer_columns[] = {WORDS("entry", "entry"),
-                                                 WORDS("date", "date"),
-                                                 WORDS("ticket", "ticket"),
-                                                 DATA("farm"),
-                                                 DATA("permit"),
-                                                 DATA("hauler"),
-                                                 DATA("hauler_permit"),
-                                                 DATA("receiver"),
-                                                 DATA("address"),
-                                                 DATA("field"),
-                                                 HEAD("to"),
-                                                 DATA("stream"),
-                                                 IN("tons", NULL, "ton"),
-                                                 WORDS("received_by", "signed"),
-                                                 WORDS("analysis", "analysis given")};
+LS_DOC_COLUMNS(transfer_columns, WORDS("entry", "entry"), WORDS("date", "date"),
+               WORDS("ticket", "ticket"), DATA("farm"), DATA("permit"), DATA("hauler"),
+               DATA("hauler_permit"), DATA("receiver"), DATA("address"), DATA("field"), HEAD("to"),
+               DATA("stream"), IN("tons", NULL, "ton"), WORDS("received_by", "signed"),
+               WORDS("analysis", "analysis given"));
 
 static void transfer(ls_doc_table t, const ls_dossier *d, const ls_dossier_load *l,
                      const ls_dossier_drop *drop) {
@@ -35,11 +20,12 @@ static void transfer(ls_doc_table t, const ls_dossier *d, const ls_dossier_load 
         W(crew == NULL ? NULL : crew->hauler.text),
         W(crew == NULL ? NULL : crew->hauler_permit.text), W(b->name.text), W(b->address.text),
         W(drop->field->name.text), W(ls_dossier_name(d->arena, b, drop->field)), W(b->stream.text),
-        BOOKED(drop->tons, NULL), word(l, LS_LOG_RECEIVED_BY), word(l, LS_LOG_ANALYSIS));
+        BOOKED(drop->tons, NULL), ls_dossier_word(l, LS_LOG_RECEIVED_BY),
+        ls_dossier_word(l, LS_LOG_ANALYSIS));
 }
 
-static const ls_doc_column receiver_columns[] = {
-    WORDS("receiver", "receiver"), WORDS("address", "address"), WORDS("stream", "nearest stream")};
+LS_DOC_COLUMNS(receiver_columns, WORDS("receiver", "receiver"), WORDS("address", "address"),
+               WORDS("stream", "nearest stream"));
 
 static bool took(const ls_dossier *d, const ls_buyer *b) {
     for (size_t i = 0; i < d->loads.n; i++)
@@ -68,21 +54,11 @@ static void transfers(ls_doc_group *g, const ls_dossier *d) {
 
 /* ---- all loads ---- */
 
-static const ls_doc_column load_columns[] = {WORDS("entry", "entry"),
-                                             WORDS("ticket", "ticket"),
-                                             DATA("lot"),
-                                             DATA("out_of"),
-                                             WORDS("date", "date"),
-                                             WORDS("to", "to"),
-                                             IN("tons", NULL, "ton"),
-                                             WORDS("weighed", "weighed"),
-                                             WORDS("truck", "truck"),
-                                             WORDS("driver", "driver"),
-                                             DATA("weather_before"),
-                                             DATA("weather"),
-                                             DATA("weather_after"),
-                                             DATA("soil"),
-                                             DATA("incorporated")};
+LS_DOC_COLUMNS(load_columns, WORDS("entry", "entry"), WORDS("ticket", "ticket"), DATA("lot"),
+               DATA("out_of"), WORDS("date", "date"), WORDS("to", "to"), IN("tons", NULL, "ton"),
+               WORDS("weighed", "weighed"), WORDS("truck", "truck"), WORDS("driver", "driver"),
+               DATA("weather_before"), DATA("weather"), DATA("weather_after"), DATA("soil"),
+               DATA("incorporated"));
 
 static void loads(ls_doc_group *g, const ls_dossier *d) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "loads", "Every load that counts", load_columns);
@@ -91,16 +67,15 @@ static void loads(ls_doc_group *g, const ls_dossier *d) {
         LS_DOC_ROW(t, load_columns, N(l->hauled->log_entry), W(l->hauled->ticket), W(l->lot->name),
                    W(l->hauled->from_stack ? "stack" : "house"), DAY(l->hauled->day),
                    W(ls_dossier_place(d->arena, l)), BOOKED(l->tons, NULL),
-                   W(l->hauled->weighed ? "yes" : "no"), word(l, LS_LOG_TRUCK),
-                   word(l, LS_LOG_DRIVER), word(l, LS_LOG_WEATHER_BEFORE), word(l, LS_LOG_WEATHER),
-                   word(l, LS_LOG_WEATHER_AFTER), word(l, LS_LOG_SOIL),
-                   word(l, LS_LOG_INCORPORATED));
+                   W(l->hauled->weighed ? "yes" : "no"), ls_dossier_word(l, LS_LOG_TRUCK),
+                   ls_dossier_word(l, LS_LOG_DRIVER), ls_dossier_word(l, LS_LOG_WEATHER_BEFORE),
+                   ls_dossier_word(l, LS_LOG_WEATHER), ls_dossier_word(l, LS_LOG_WEATHER_AFTER),
+                   ls_dossier_word(l, LS_LOG_SOIL), ls_dossier_word(l, LS_LOG_INCORPORATED));
     }
 }
 
-static const ls_doc_column correction_columns[] = {
-    WORDS("entry", "entry"), WORDS("corrects", "corrects entry"), WORDS("ticket", "ticket"),
-    WORDS("note", "note")};
+LS_DOC_COLUMNS(correction_columns, WORDS("entry", "entry"), WORDS("corrects", "corrects entry"),
+               WORDS("ticket", "ticket"), WORDS("note", "note"));
 
 static void corrections(ls_doc_group *g, const ls_dossier *d) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "corrections", "Corrections", correction_columns);
@@ -113,8 +88,7 @@ static void corrections(ls_doc_group *g, const ls_dossier *d) {
     }
 }
 
-static const ls_doc_column day_columns[] = {WORDS("day", "day"), NUMBER("loads", "loads"),
-                                            IN("tons", NULL, "ton")};
+LS_DOC_COLUMNS(day_columns, WORDS("day", "day"), NUMBER("loads", "loads"), IN("tons", NULL, "ton"));
 
 static void days(ls_doc_group *g, const ls_dossier *d) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "days", "Loads by day", day_columns);
@@ -129,11 +103,10 @@ static void days(ls_doc_group *g, const ls_dossier *d) {
 void ls_dossier_put_loads(ls_doc_group *top, const ls_dossier *d) {
     const ls_crew *crew = d->farm->crew;
     ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL, "Loads and transfers");
-    ls_doc_fact(g, LS_FULL, "hauler", "hauler", W(crew == NULL ? NULL : crew->hauler.text));
-    ls_doc_fact(g, LS_FULL, "hauler_permit", "hauler's permit",
-                W(crew == NULL ? NULL : crew->hauler_permit.text));
+    FACTS(g, LS_FULL, {"hauler", "hauler", W(crew == NULL ? NULL : crew->hauler.text)},
+          {"hauler_permit", "hauler's permit", W(crew == NULL ? NULL : crew->hauler_permit.text)});
     if (d->loads.n == 0)
-        ls_doc_say(g, LS_FULL, W("No load is logged yet."));
+        SAY(g, LS_FULL, "No load is logged yet.");
     transfers(g, d);
     loads(g, d);
     corrections(g, d);

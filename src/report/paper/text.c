@@ -18,18 +18,12 @@ static void ends(ls_report_page *p, const char *left, const char *right) {
         if (ls_text_columns(a) <= LS_REPORT_WIDTH)
             ls_text_addf(p->text, "%s\n", a);
         else
-            ls_report_wrap(p, "", "", left);
-        ls_report_wrap(p, "", "", right);
+            ls_report_say(p, left);
+        ls_report_say(p, right);
         return;
     }
     ls_text_left(p->text, a, LS_REPORT_WIDTH - ls_text_columns(b));
     ls_text_addf(p->text, "%s\n", b);
-}
-
-static void rule(ls_report_page *p) {
-    for (int i = 0; i < LS_REPORT_WIDTH; i++)
-        ls_text_add(p->text, "-");
-    ls_text_add(p->text, "\n");
 }
 
 /* Blanks share the line behind the label. */
@@ -61,16 +55,16 @@ static void line(ls_report_page *p, const ls_paper_line *l) {
         break;
     case LS_PAPER_NAME:
         ends(p, l->label, l->words);
-        rule(p);
+        ls_report_rule(p);
         break;
     case LS_PAPER_ITEM:
-        ls_report_item(p, 0, "%s", l->words);
+        ls_report_item(p, l->words);
         break;
     case LS_PAPER_BLANKS:
         blanks(p, l);
         break;
     default:
-        ls_report_say(p, 0, "%s", l->words);
+        ls_report_say(p, l->words);
     }
 }
 
@@ -153,7 +147,7 @@ static const char *name_of(const ls_view *v, const ls_paper *paper) {
     ls_report_page p = {v, v->arena, ls_text_new(v->arena)};
     for (size_t i = 0; i < paper->lines.n; i++)
         if (paper->lines.at[i].rank == LS_PAPER_NAME)
-            ls_report_say(&p, 0, "%s", paper->lines.at[i].label);
+            ls_report_say(&p, paper->lines.at[i].label);
     return p.text->s;
 }
 

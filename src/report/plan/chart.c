@@ -200,12 +200,12 @@ static void begin(chart *c, const char *id, const char *title, double rows, size
     enum { HOUR = 3600, ROOM = 38 };
     double end = HEAD + rows * ROW;
     c->text = ls_text_new(c->arena);
-    c->svg = ls_svg_begin(c->arena, id, title,
-                          "Hours from left to right. Boxes: the loader loads; full: firm loads, "
-                          "hatched: likely ones, open and low: possible ones. Dashed: slats are "
-                          "moved. Of a truck: lines are the way, low boxes spreading (full) and "
-                          "dumping at the stack (open).",
-                          end + (double)below * LS_SVG_LINE + 4);
+    c->svg = ls_svg_begin(
+        c->arena, id, title,
+        "Hours from left to right. Boxes: the loader loads; full: firm loads, hatched: likely "
+        "ones, open and low: possible ones. Dashed: slats are moved. Of a truck: lines are the "
+        "way, low boxes spreading (full) and dumping at the stack (open).",
+        end + (double)below * LS_SVG_LINE + 4);
     double last = 0;
     for (long t = (c->plan->day_begins + HOUR - 1) / HOUR * HOUR;
          t <= c->plan->day_begins + c->plan->day_seconds; t += HOUR) {
@@ -270,7 +270,7 @@ static long trucks_used(const ls_plan *plan) {
 
 static void put_days(ls_doc_group *g, chart *c, long trucks) {
     if (trucks > MOST_TRUCKS)
-        ls_doc_say(g, LS_FULL, T("No more than {} trucks are shown.", N(MOST_TRUCKS)));
+        SAY(g, LS_FULL, "No more than {} trucks are shown.", N(MOST_TRUCKS));
     for (size_t d = 0; d < c->plan->days_n; d++) {
         c->day = c->plan->days[d].day;
         long rows = 1;

@@ -10,18 +10,14 @@ static ls_doc_cell count(long n) {
 
 /* ---- day by day ---- */
 
-static const ls_doc_column day_columns[] = {
-    WORDS("day", "DAY"),
-    NUMBER("loads", "loads"),
-    IN("tons", NULL, "ton"),
-    NUMBER("done", "all done"),
-    {.key = "loading_hours", .heading = "loader loads", .unit = "h", .level = LS_FULL},
-    {.key = "idle_hours", .heading = "loader waits", .unit = "h", .level = LS_FULL},
-    {.key = "slats_hours", .heading = "slats moved", .unit = "h", .level = LS_FULL},
-    {.key = "waiting_hours", .heading = "trucks queue", .unit = "h", .level = LS_FULL},
-    {.key = "held_hours", .heading = "trucks held", .unit = "h", .level = LS_FULL},
-    DATA("last_back"),
-    DATA("work")};
+LS_DOC_COLUMNS(day_columns, WORDS("day", "DAY"), NUMBER("loads", "loads"), IN("tons", NULL, "ton"),
+               NUMBER("done", "all done"),
+               {.key = "loading_hours", .heading = "loader loads", .unit = "h", .level = LS_FULL},
+               {.key = "idle_hours", .heading = "loader waits", .unit = "h", .level = LS_FULL},
+               {.key = "slats_hours", .heading = "slats moved", .unit = "h", .level = LS_FULL},
+               {.key = "waiting_hours", .heading = "trucks queue", .unit = "h", .level = LS_FULL},
+               {.key = "held_hours", .heading = "trucks held", .unit = "h", .level = LS_FULL},
+               DATA("last_back"), DATA("work"));
 
 static void later(ls_moment *last, ls_date day, ls_moment m) {
     if (m.day == day && m.second > last->second)
@@ -86,40 +82,30 @@ static ls_doc_cell clock(const ls_plan *plan, long second) {
 }
 
 static void rules(ls_doc_group *g, const ls_plan *plan) {
-    ls_doc_say(
-        g, LS_FULL,
-        T("The working day is {} to {}. Loads go in the order of their tickets, firm ones first "
-          "within a side, sides in the order of the file. The slats of a side are off before its "
-          "first load and back "
-          "before the next side. A load is begun only if its truck can be back that day. No "
-          "time is counted for breakdowns, weather or a meal.",
-          clock(plan, plan->day_begins), clock(plan, plan->day_begins + plan->day_seconds)));
+    SAY(g, LS_FULL,
+        "The working day is {} to {}. Loads go in the order of their tickets, firm ones first "
+        "within a side, sides in the order of the file. The slats of a side are off before its "
+        "first load and back before the next side. A load is begun only if its truck can be back "
+        "that day. No time is counted for breakdowns, weather or a meal.",
+        clock(plan, plan->day_begins), clock(plan, plan->day_begins + plan->day_seconds));
     if (plan->out_n > 0)
-        ls_doc_say(g, LS_FULL, W("Loads from the stack go later, on days not planned here."));
+        SAY(g, LS_FULL, "Loads from the stack go later, on days not planned here.");
 }
 
 static void data(ls_doc_group *g, const ls_plan *plan) {
-    ls_doc_data(g, "start", DAY(plan->start));
-    ls_doc_data(g, "finish", DAY(plan->finish));
+    MEMBERS(g, {"start", DAY(plan->start)}, {"finish", DAY(plan->finish)});
     if (plan->high_finish != LS_NO_DATE) {
-        ls_doc_data(g, "high_finish", DAY(plan->high_finish));
-        ls_doc_data(g, "high_days", N(plan->high_days));
+        MEMBERS(g, {"high_finish", DAY(plan->high_finish)}, {"high_days", N(plan->high_days)});
     }
     if (plan->empty_finish != LS_NO_DATE) {
-        ls_doc_data(g, "empty_finish", DAY(plan->empty_finish));
-        ls_doc_data(g, "empty_days", N(plan->empty_days));
-        ls_doc_data(g, "empty_miles", F(plan->empty_distance, "mi"));
+        MEMBERS(g, {"empty_finish", DAY(plan->empty_finish)}, {"empty_days", N(plan->empty_days)},
+                {"empty_miles", F(plan->empty_distance, "mi")});
     }
-    ls_doc_data(g, "working_days", N(plan->working_days));
-    ls_doc_data(g, "slack_days", count(plan->slack_days));
-    ls_doc_data(g, "ready_days", F(plan->ready, "days"));
-    ls_doc_data(g, "spare_days", count(plan->spare_days));
-    ls_doc_data(g, "loading_hours", F(plan->loading, "h"));
-    ls_doc_data(g, "idle_hours", F(plan->idle, "h"));
-    ls_doc_data(g, "slats_hours", F(plan->slats, "h"));
-    ls_doc_data(g, "waiting_hours", F(plan->waiting, "h"));
-    ls_doc_data(g, "held_hours", F(plan->held, "h"));
-    ls_doc_data(g, "match_factor", F(plan->match, ""));
+    MEMBERS(g, {"working_days", N(plan->working_days)}, {"slack_days", count(plan->slack_days)},
+            {"ready_days", F(plan->ready, "days")}, {"spare_days", count(plan->spare_days)},
+            {"loading_hours", F(plan->loading, "h")}, {"idle_hours", F(plan->idle, "h")},
+            {"slats_hours", F(plan->slats, "h")}, {"waiting_hours", F(plan->waiting, "h")},
+            {"held_hours", F(plan->held, "h")}, {"match_factor", F(plan->match, "")});
 }
 
 void ls_report_put_rules(ls_doc_group *top, const ls_plan *plan) {
@@ -131,13 +117,10 @@ void ls_report_put_rules(ls_doc_group *top, const ls_plan *plan) {
 
 /* ---- other numbers of trucks ---- */
 
-static const ls_doc_column fleet_columns[] = {NUMBER("trucks", "trucks"),
-                                              WORDS("finish", "finish"),
-                                              IN("hours", "on the job", "h"),
-                                              IN("idle_hours", "loader waits", "h"),
-                                              IN("waiting_hours", "trucks queue", "h"),
-                                              IN("held_hours", "trucks held", "h"),
-                                              IN("cost", "cost", "$")};
+LS_DOC_COLUMNS(fleet_columns, NUMBER("trucks", "trucks"), WORDS("finish", "finish"),
+               IN("hours", "on the job", "h"), IN("idle_hours", "loader waits", "h"),
+               IN("waiting_hours", "trucks queue", "h"), IN("held_hours", "trucks held", "h"),
+               IN("cost", "cost", "$"));
 
 /* Numbers beyond the one that finishes soonest change nothing: the next one shows it, and the
  * farm's own and the cheapest stand there in any case. */
@@ -166,27 +149,24 @@ void ls_report_put_trucks(ls_doc_group *top, const ls_plan *plan) {
     ls_doc_group *chapter = ls_doc_object(top, LS_FULL, NULL, "HOW MANY TRUCKS");
     ls_doc_group *of_days = ls_doc_object(chapter, LS_FULL, "days", NULL);
     ls_doc_group *g = ls_doc_object(of_days, LS_FULL, "best_trucks", NULL);
-    ls_doc_data(g, "soonest", trucks_of(plan, plan->soonest));
-    ls_doc_data(g, "fewest_that_day", trucks_of(plan, plan->fewest));
-    ls_doc_data(g, "cheapest", trucks_of(plan, plan->cheapest));
+    MEMBERS(g, {"soonest", trucks_of(plan, plan->soonest)},
+            {"fewest_that_day", trucks_of(plan, plan->fewest)},
+            {"cheapest", trucks_of(plan, plan->cheapest)});
     fleets(g, plan);
     if (plan->fleets_n > 0)
-        ls_doc_say(g, LS_FULL,
-                   T("On the job: from the start of each day to the last thing done.{}",
-                     W(plan->cheapest == SIZE_MAX
-                           ? " Add crew and truck costs, in $/h, to see the cheapest."
-                           : " These costs are counted apart from those by the ton and mile.")));
+        SAY(g, LS_FULL, "On the job: from the start of each day to the last thing done.{}",
+            W(plan->cheapest == SIZE_MAX
+                  ? " Add crew and truck costs, in $/h, to see the cheapest."
+                  : " These costs are counted apart from those by the ton and mile."));
 }
 
 /* ---- the loader ---- */
 
-static const ls_doc_column loader_columns[] = {WORDS("house", "house"),
-                                               IN("bucket_tons", "a bucket", "ton"),
-                                               IN("buckets", "buckets a load", ""),
-                                               IN("load_minutes", "a load", "min"),
-                                               IN("steady_tons_per_hour", "steady", "ton/h"),
-                                               IN("tons_per_hour", "with pauses", "ton/h"),
-                                               IN("yd3_per_hour", "with pauses", "yd3/h")};
+LS_DOC_COLUMNS(loader_columns, WORDS("house", "house"), IN("bucket_tons", "a bucket", "ton"),
+               IN("buckets", "buckets a load", ""), IN("load_minutes", "a load", "min"),
+               IN("steady_tons_per_hour", "steady", "ton/h"),
+               IN("tons_per_hour", "with pauses", "ton/h"),
+               IN("yd3_per_hour", "with pauses", "yd3/h"));
 
 void ls_report_put_loader(ls_doc_group *top, const ls_plan_sums *s) {
     const ls_estimate *e = s->estimate;
@@ -202,8 +182,8 @@ void ls_report_put_loader(ls_doc_group *top, const ls_plan_sums *s) {
                        L(of->buckets), L(of->time), L(of->steady), L(of->production),
                        L(of->volume));
     }
-    ls_doc_say(g, LS_FULL,
-               T("The days count steady loading. With pauses: as loaders usually work, {} of an "
-                 "hour. If yours rests that much, give fewer hours a day.",
-                 F(plan->job_efficiency, "%")));
+    SAY(g, LS_FULL,
+        "The days count steady loading. With pauses: as loaders usually work, {} of an hour. If "
+        "yours rests that much, give fewer hours a day.",
+        F(plan->job_efficiency, "%"));
 }

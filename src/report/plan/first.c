@@ -49,15 +49,15 @@ static ls_doc_cell litter(const ls_document *d, const ls_plan_sums *s) {
     bool lacks = ls_report_lacks_fields(plan);
     ls_doc_cell range =
         T(" ({}-{})", BARE(POINT(tons, tons->low, "ton")), BARE(POINT(tons, tons->high, "ton")));
-    return ls_doc_keep(
-        d, T("{} likely{}{}. {} placed{}", V(likely, "ton"), tons->low < tons->high ? range : W(""),
-             stack > 0 ? T(" + {} in the stack", BARE(V(stack, "ton"))) : W(""),
-             BARE(V(likely + stack - none, "ton")),
-             lacks      ? T(". {} have NO FIELD.", BARE(V(none, "ton")))
-             : none > 0 ? T(", {} in no load yet.", BARE(V(none, "ton")))
-             : ls_line_shown(w, s->stays) >= 1
-                 ? T(". All has a field but {} in the stack.", BARE(F(s->stays, "ton")))
-                 : W(". All has a field.")));
+    return KEPT(d, "{} likely{}{}. {} placed{}", V(likely, "ton"),
+                tons->low < tons->high ? range : W(""),
+                stack > 0 ? T(" + {} in the stack", BARE(V(stack, "ton"))) : W(""),
+                BARE(V(likely + stack - none, "ton")),
+                lacks      ? T(". {} have NO FIELD.", BARE(V(none, "ton")))
+                : none > 0 ? T(", {} in no load yet.", BARE(V(none, "ton")))
+                : ls_line_shown(w, s->stays) >= 1
+                    ? T(". All has a field but {} in the stack.", BARE(F(s->stays, "ton")))
+                    : W(". All has a field."));
 }
 
 /* Loads of the middle case. */
@@ -71,31 +71,30 @@ static long counted(const ls_load *loads, size_t n) {
 static ls_doc_cell loads(const ls_document *d, const ls_plan *plan) {
     if (plan->days_n == 0)
         return W("No load leaves a house.");
-    return ls_doc_keep(
-        d,
-        T("{} in {} day{}, all done {}{}.", N(counted(plan->loads, plan->loads_n)),
-          N(plan->working_days), W(plan->working_days == 1 ? "" : "s"), ls_doc_moment(plan->ends),
-          plan->out_n == 0 ? W("")
-                           : T("; {} later from the stack", N(counted(plan->out, plan->out_n)))));
+    return KEPT(
+        d, "{} in {} day{}, all done {}{}.", N(counted(plan->loads, plan->loads_n)),
+        N(plan->working_days), W(plan->working_days == 1 ? "" : "s"), ls_doc_moment(plan->ends),
+        plan->out_n == 0 ? W("")
+                         : T("; {} later from the stack", N(counted(plan->out, plan->out_n))));
 }
 
 static ls_doc_cell money(const ls_document *d, const ls_plan *plan) {
     double left = ls_line_value(d->view->sheet, plan->net_return);
     if (!ls_report_has_costs(plan))
-        return ls_doc_keep(d, T("{} in. No costs in the file: add costs to see what is left.",
-                                F(plan->income, "$")));
-    return ls_doc_keep(d, T("{} in, {} out, {} {}.", F(plan->income, "$"), F(plan->costs, "$"),
-                            left < 0 ? V(-left, "$") : F(plan->net_return, "$"),
-                            W(left < 0 ? "short" : "left")));
+        return KEPT(d, "{} in. No costs in the file: add costs to see what is left.",
+                    F(plan->income, "$"));
+    return KEPT(d, "{} in, {} out, {} {}.", F(plan->income, "$"), F(plan->costs, "$"),
+                left < 0 ? V(-left, "$") : F(plan->net_return, "$"),
+                W(left < 0 ? "short" : "left"));
 }
 
 void ls_report_put_answer(ls_doc_group *top, const ls_plan_sums *s) {
     const ls_document *d = top->document;
     ls_doc_group *g = in_short(top);
     bool rest = d->view->farm->hauled.n > 0;
-    ls_doc_fact(g, LS_FIRST, "litter", rest ? "LEFT TO HAUL" : "LITTER", litter(d, s));
-    ls_doc_fact(g, LS_FIRST, "loads", rest ? "LOADS LEFT" : "LOADS", loads(d, s->plan));
-    ls_doc_fact(g, LS_FIRST, "money", rest ? "MONEY OF THEM" : "MONEY", money(d, s->plan));
+    FACTS(g, LS_FIRST, {"litter", rest ? "LEFT TO HAUL" : "LITTER", litter(d, s)},
+          {"loads", rest ? "LOADS LEFT" : "LOADS", loads(d, s->plan)},
+          {"money", rest ? "MONEY OF THEM" : "MONEY", money(d, s->plan)});
     ls_report_put_kept(g, s);
 }
 
@@ -103,7 +102,7 @@ void ls_report_put_answer(ls_doc_group *top, const ls_plan_sums *s) {
 
 /* "1 more day" */
 static ls_doc_cell days_more(const ls_document *d, long n) {
-    return ls_doc_keep(d, T("{} more day{}", N(n), W(n == 1 ? "" : "s")));
+    return KEPT(d, "{} more day{}", N(n), W(n == 1 ? "" : "s"));
 }
 
 static ls_doc_cell houses(const ls_document *d, const ls_plan *plan) {
@@ -111,12 +110,12 @@ static ls_doc_cell houses(const ls_document *d, const ls_plan *plan) {
     if (!ls_report_lacks_fields(plan) && plan->loads_n == 0)
         return W("No whole load is in them.");
     if (!ls_report_lacks_fields(plan))
-        return ls_doc_keep(d, T("Empty {}{}.", ls_doc_moment(plan->ends),
-                                ls_line_shown(d->view->sheet, plan->unplaced[LIKELY]) >= 1
-                                    ? T(", but for {} in no load", stay)
-                                    : W("")));
+        return KEPT(d, "Empty {}{}.", ls_doc_moment(plan->ends),
+                    ls_line_shown(d->view->sheet, plan->unplaced[LIKELY]) >= 1
+                        ? T(", but for {} in no load", stay)
+                        : W(""));
     if (plan->empty_finish == LS_NO_DATE)
-        return ls_doc_keep(d, T("NOT EMPTY: {} stay.", stay));
+        return KEPT(d, "NOT EMPTY: {} stay.", stay);
     return ls_doc_keep(d, plan->empty_days == 0
                               ? T("NOT EMPTY: {} stay. With a field they fit in these days.", stay)
                               : T("NOT EMPTY: {} stay. With a field they take {}.", stay,
@@ -130,7 +129,7 @@ static ls_doc_cell if_high(const ls_document *d, const ls_plan *plan) {
                            : T("{}. ", days_more(d, plan->high_days));
     return plan->all_placed[HIGH]
                ? ls_doc_keep(d, days)
-               : ls_doc_keep(d, T("{}{} have no field.", days, F(plan->unplaced[HIGH], "ton")));
+               : KEPT(d, "{}{} have no field.", days, F(plan->unplaced[HIGH], "ton"));
 }
 
 /* The day the houses are empty; LS_NO_DATE: they are not, and when is not known. */
@@ -144,15 +143,15 @@ static ls_doc_cell next_flock(const ls_document *d, const ls_plan *plan) {
     ls_date flock = d->view->farm->facts->next_flock.day, empty = emptied(plan);
     ls_doc_cell next = DAY(flock);
     if (plan->slack_days <= 0)
-        return ls_doc_keep(d, T("{}: before the houses are done.", next));
+        return KEPT(d, "{}: before the houses are done.", next);
     if (empty == LS_NO_DATE)
-        return ls_doc_keep(d, T("{}: empty the houses by then.", next));
+        return KEPT(d, "{}: empty the houses by then.", next);
     if (flock <= empty)
-        return ls_doc_keep(d, T("{}: before the houses are empty.", next));
+        return KEPT(d, "{}: before the houses are empty.", next);
     ls_doc_cell whole = T("{}: {} whole days empty", next, N((long)flock - empty - 1));
     return plan->ready == LS_NO_LINE
-               ? ls_doc_keep(d, T("{}, for washing and bedding too.", whole))
-               : ls_doc_keep(d, T("{}; they need {}.", whole, BARE(F(plan->ready, "day"))));
+               ? KEPT(d, "{}, for washing and bedding too.", whole)
+               : KEPT(d, "{}; they need {}.", whole, BARE(F(plan->ready, "day")));
 }
 
 static const ls_fleet *fleet_of(const ls_plan *plan, long trucks) {
@@ -177,19 +176,19 @@ static ls_doc_cell trucks(const ls_document *d, const ls_plan *plan) {
     ls_doc_cell cell = T("{} now", N(n));
     bool help = more != NULL && !as_soon(now, more);
     if (help)
-        cell = ls_doc_keep(d, T("{}; {} finish {}", cell, N(n + 1),
-                                more->finish.day == now->finish.day
-                                    ? T("at {}", BARE(ls_doc_moment(more->finish)))
-                                    : ls_doc_moment(more->finish)));
+        cell =
+            KEPT(d, "{}; {} finish {}", cell, N(n + 1),
+                 more->finish.day == now->finish.day ? T("at {}", BARE(ls_doc_moment(more->finish)))
+                                                     : ls_doc_moment(more->finish));
     if (plan->cheapest != SIZE_MAX)
-        cell = ls_doc_keep(
-            d, T("{}; cheapest by the hour: {}", cell, N(plan->fleets[plan->cheapest].trucks)));
+        cell =
+            KEPT(d, "{}; cheapest by the hour: {}", cell, N(plan->fleets[plan->cheapest].trucks));
     double factor = ls_line_value(d->view->sheet, plan->match);
-    return ls_doc_keep(d, T("{}. {}", cell,
-                            W(!help        ? "One more would not finish sooner."
-                              : factor < 1 ? "The loader waits: more would help."
-                              : factor > 1 ? "Trucks wait: more help little."
-                                           : "Neither waits for the other.")));
+    return KEPT(d, "{}. {}", cell,
+                W(!help        ? "One more would not finish sooner."
+                  : factor < 1 ? "The loader waits: more would help."
+                  : factor > 1 ? "Trucks wait: more help little."
+                               : "Neither waits for the other."));
 }
 
 void ls_report_put_in_short(ls_doc_group *top, const ls_plan_sums *s) {
@@ -200,8 +199,8 @@ void ls_report_put_in_short(ls_doc_group *top, const ls_plan_sums *s) {
     ls_doc_fact(g, LS_FIRST, "houses", "HOUSES", houses(d, plan));
     ls_doc_fact(g, plan->high_days > 0 || !plan->all_placed[HIGH] ? LS_FIRST : LS_DATA, "if_high",
                 "IF HIGH", if_high(d, plan));
-    ls_doc_fact(g, level, "next_flock", "NEXT FLOCK", next_flock(d, plan));
-    ls_doc_fact(g, level, "trucks", "TRUCKS", trucks(d, plan));
+    FACTS(g, level, {"next_flock", "NEXT FLOCK", next_flock(d, plan)},
+          {"trucks", "TRUCKS", trucks(d, plan)});
 }
 
 /* ---- how sure, what is assumed, what more there is ---- */
@@ -214,15 +213,13 @@ static ls_doc_cell how_good(const ls_document *d, const ls_plan *plan) {
                                                     "put phosphorus where crops need it more"};
     ls_line gap = plan->gap[LS_GOAL_TONS], rest = plan->unplaced[LIKELY];
     if (ls_report_lacks_fields(plan) && ls_line_value(w, gap) > 0)
-        return ls_doc_keep(
-            d, T("Another plan may place up to {} more.",
-                 F(ls_line_value(w, gap) < ls_line_value(w, rest) ? gap : rest, "ton")));
+        return KEPT(d, "Another plan may place up to {} more.",
+                    F(ls_line_value(w, gap) < ls_line_value(w, rest) ? gap : rest, "ton"));
     if (ls_line_shown(w, plan->gap[LS_GOAL_RETURN]) < 1)
-        return ls_doc_keep(
-            d, T("No plan of these loads can place more tons or {}.", W(better[plan->aim])));
+        return KEPT(d, "No plan of these loads can place more tons or {}.", W(better[plan->aim]));
     const char *unit = ls_line_at(w, plan->gap[LS_GOAL_RETURN])->unit.text;
-    return ls_doc_keep(d, T("No plan of these loads can place more tons. One may be better by {}.",
-                            F(plan->gap[LS_GOAL_RETURN], unit)));
+    return KEPT(d, "No plan of these loads can place more tons. One may be better by {}.",
+                F(plan->gap[LS_GOAL_RETURN], unit));
 }
 
 /* Loads by side, firm and likely, and how many of them go somewhere. What the whole farm is sure of
@@ -236,11 +233,10 @@ static ls_doc_cell counts(const ls_document *d, const ls_plan_sums *s) {
     double any = fmax(0, ls_line_value(w, firm->apart));
     ls_doc_cell of_any = T(", {} farm-wide", BARE(V(any, "load"))),
                 none = T(", {} no field", BARE(F(likely->without, "load")));
-    return ls_doc_keep(d,
-                       T("Firm: {} of {} placed{}. Likely: {} of {}{}.", BARE(V(placed[0], "load")),
-                         BARE(V(placed[0] + without[0] + any, "load")),
-                         any > 0 && !(without[0] > 0) ? of_any : W(""), BARE(V(placed[1], "load")),
-                         BARE(V(placed[1] + without[1], "load")), without[1] > 0 ? none : W("")));
+    return KEPT(d, "Firm: {} of {} placed{}. Likely: {} of {}{}.", BARE(V(placed[0], "load")),
+                BARE(V(placed[0] + without[0] + any, "load")),
+                any > 0 && !(without[0] > 0) ? of_any : W(""), BARE(V(placed[1], "load")),
+                BARE(V(placed[1] + without[1], "load")), without[1] > 0 ? none : W(""));
 }
 
 /* How many limits that the file does not give keep litter from a field. */
@@ -260,8 +256,7 @@ static ls_doc_cell limits(const ls_document *d, const ls_plan *plan) {
     const ls_default_limit *l = plan->defaults.at;
     ls_doc_cell first =
         T("{} keeps out {} ({}).", W(l->field->name.text), F(l->tons, "ton"), W(l->what));
-    return n == 1 ? ls_doc_keep(d, first)
-                  : ls_doc_keep(d, T("{} {} more (--full).", first, N(n - 1)));
+    return n == 1 ? ls_doc_keep(d, first) : KEPT(d, "{} {} more (--full).", first, N(n - 1));
 }
 
 void ls_report_put_more(ls_doc_group *top, const ls_plan_sums *s) {
@@ -271,9 +266,9 @@ void ls_report_put_more(ls_doc_group *top, const ls_plan_sums *s) {
     ls_doc_fact(g, LS_FIRST, "counts", "COUNTS", counts(d, s));
     ls_doc_fact(g, costly(d, s->plan) > 0 && s->plan->relief.n > 0 ? LS_FIRST : LS_DATA, "limits",
                 "LIMITS", limits(d, s->plan));
-    ls_doc_fact(g, LS_FIRST, "how_good", "PLAN", how_good(d, s->plan));
-    ls_doc_fact(g, LS_FIRST, "assumed", "ASSUMED",
-                T("{} thing{}, {} unverified figure{}, {} cautions. List: --full", N(things),
-                  W(things == 1 ? "" : "s"), N(unverified), W(unverified == 1 ? "" : "s"),
-                  N(s->take_care.n)));
+    FACTS(g, LS_FIRST, {"how_good", "PLAN", how_good(d, s->plan)},
+          {"assumed", "ASSUMED",
+           T("{} thing{}, {} unverified figure{}, {} cautions. List: --full", N(things),
+             W(things == 1 ? "" : "s"), N(unverified), W(unverified == 1 ? "" : "s"),
+             N(s->take_care.n))});
 }

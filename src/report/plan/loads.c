@@ -3,43 +3,21 @@
 
 /* ---- out of the houses ---- */
 
-static const ls_doc_column load_columns[] = {WHOLE("ticket", "ticket"),
-                                             HEAD("for"),
-                                             IN("tons", NULL, "ton"),
-                                             WORDS("certainty", "sure"),
-                                             NUMBER("truck", "truck"),
-                                             NUMBER("start", "load"),
-                                             NUMBER("there", "there"),
-                                             DATA("back"),
-                                             DATA("lot"),
-                                             DATA("to"),
-                                             DATA("buyer"),
-                                             DATA("day"),
-                                             DATA("leave"),
-                                             DATA("empty"),
-                                             DATA("drops"),
-                                             DATA("standby"),
-                                             DATA("issued")};
+LS_DOC_COLUMNS(load_columns, WHOLE("ticket", "ticket"), HEAD("for"), IN("tons", NULL, "ton"),
+               WORDS("certainty", "sure"), NUMBER("truck", "truck"), NUMBER("start", "load"),
+               NUMBER("there", "there"), DATA("back"), DATA("lot"), DATA("to"), DATA("buyer"),
+               DATA("day"), DATA("leave"), DATA("empty"), DATA("drops"), DATA("standby"),
+               DATA("issued"));
 
 static const ls_doc_group *drops(ls_doc_group *g, const ls_load *load) {
     ls_doc_group *list = ls_doc_loose_list(g);
     for (size_t i = 0; i < load->n; i++) {
         ls_doc_group *one = ls_doc_object(list, LS_DATA, NULL, NULL);
-        ls_doc_data(one, "field", W(load->drops[i].field->name.text));
-        ls_doc_data(one, "tons", F(load->drops[i].tons, "ton"));
-        ls_doc_data(one, "acres", F(load->drops[i].acres, "ac"));
-        ls_doc_data(one, "ton_per_ac", F(load->drops[i].rate, "ton/ac"));
+        MEMBERS(one, {"field", W(load->drops[i].field->name.text)},
+                {"tons", F(load->drops[i].tons, "ton")}, {"acres", F(load->drops[i].acres, "ac")},
+                {"ton_per_ac", F(load->drops[i].rate, "ton/ac")});
     }
     return list;
-}
-
-static const ls_doc_group *standby(ls_doc_group *g, const ls_load *load) {
-    if (load->standby == NULL)
-        return NULL;
-    ls_doc_group *one = ls_doc_loose_object(g);
-    ls_doc_data(one, "buyer", W(load->standby_buyer->name.text));
-    ls_doc_data(one, "field", W(load->standby->name.text));
-    return one;
 }
 
 /* "Larkspur Hay, Upper Meadow", with what each field gets if there are several. */
@@ -57,8 +35,8 @@ static ls_doc_cell place(const ls_document *d, const ls_load *load) {
     }
     return load->standby == NULL
                ? words
-               : ls_doc_keep(d, T("{}. Standby: {}, {}", words, W(load->standby_buyer->name.text),
-                                  W(load->standby->name.text)));
+               : KEPT(d, "{}. Standby: {}, {}", words, W(load->standby_buyer->name.text),
+                      W(load->standby->name.text));
 }
 
 /* A time of the load's day, or of a later one. */
@@ -75,7 +53,10 @@ static void load_row(ls_doc_table t, const ls_load *load) {
                W(load->buyer == NULL ? "stack" : "field"),
                W(load->buyer == NULL ? NULL : load->buyer->name.text), DAY(load->day),
                ls_doc_moment(load->leave), ls_doc_moment(load->emptied), G(drops(g, load)),
-               G(standby(g, load)), load->issued == NULL ? W(NULL) : N(load->issued->log_entry));
+               load->standby == NULL ? W(NULL)
+                                     : G(OBJECT(g, {"buyer", W(load->standby_buyer->name.text)},
+                                                {"field", W(load->standby->name.text)})),
+               load->issued == NULL ? W(NULL) : N(load->issued->log_entry));
 }
 
 static void day_words(ls_doc_table t, const ls_workday *day) {
@@ -110,18 +91,18 @@ void ls_report_put_loads(ls_doc_group *top, const ls_plan *plan) {
         if (!ls_load_counted(&plan->loads[i]))
             load_row(t, &plan->loads[i]);
     if (plan->loads_n == 0)
-        ls_doc_say(g, LS_FULL, W("No load is to be hauled out of the houses."));
+        SAY(g, LS_FULL, "No load is to be hauled out of the houses.");
     if (any_standby(plan))
-        ls_doc_say(g, LS_FULL,
-                   W("Standby: a field with room kept for that load alone, should its own field "
-                     "not be fit that day. Ask the buyer first. Firm loads stay where they are."));
+        SAY(g, LS_FULL,
+            "Standby: a field with room kept for that load alone, should its own field not be fit "
+            "that day. Ask the buyer first. Firm loads stay where they are.");
 }
 
 /* ---- the stack ---- */
 
-static const ls_doc_column out_columns[] = {
-    WHOLE("ticket", "ticket"),   HEAD("for"),   IN("tons", NULL, "ton"), WORDS("certainty", "sure"),
-    WORDS("from", "not before"), DATA("buyer"), DATA("field"),           DATA("issued")};
+LS_DOC_COLUMNS(out_columns, WHOLE("ticket", "ticket"), HEAD("for"), IN("tons", NULL, "ton"),
+               WORDS("certainty", "sure"), WORDS("from", "not before"), DATA("buyer"),
+               DATA("field"), DATA("issued"));
 
 /* Trips out of the stack with litter of this lot, a row for each field. */
 static void out_of_stack(ls_doc_group *g, const ls_plan *plan, const ls_lot *lot) {
@@ -169,14 +150,14 @@ void ls_report_put_stack(ls_doc_group *top, const ls_plan_sums *s) {
     ls_doc_group *g = ls_doc_object(top, any ? LS_FULL : LS_DATA, NULL, "THE STACK");
     ls_doc_level before = s->before != LS_NO_LINE ? LS_FULL : LS_DATA,
                  room = plan->stack_left != LS_NO_LINE ? LS_FULL : LS_DATA;
-    ls_doc_fact(g, before, "hauled_into_stack_tons", "Hauled into it already, by the haul log",
-                F(s->before, "ton"));
-    ls_doc_fact(g, before, "in_stack_tons", "still there",
-                s->still_stacked == LS_NO_LINE ? V(0, "ton") : F(s->still_stacked, "ton"));
-    ls_doc_fact(g, room, "stack_room_tons", "Room for", F(plan->stack_room, "ton"));
-    ls_doc_fact(g, room, "stack_left_tons", "Room left in the likely case",
-                F(plan->stack_left, "ton"));
+    FACTS(
+        g, before,
+        {"hauled_into_stack_tons", "Hauled into it already, by the haul log", F(s->before, "ton")},
+        {"in_stack_tons", "still there",
+         s->still_stacked == LS_NO_LINE ? V(0, "ton") : F(s->still_stacked, "ton")});
+    FACTS(g, room, {"stack_room_tons", "Room for", F(plan->stack_room, "ton")},
+          {"stack_left_tons", "Room left in the likely case", F(plan->stack_left, "ton")});
     lots(g, s);
     if (plan->out_n > 0)
-        ls_doc_say(g, LS_FULL, W("Each goes out of the stack once its field is open."));
+        SAY(g, LS_FULL, "Each goes out of the stack once its field is open.");
 }

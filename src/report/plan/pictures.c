@@ -62,13 +62,13 @@ static void fields_picture(ls_doc_group *top, const ls_plan_sums *s, const place
                        "spread. Hatched bar: tons with no field.",
         .unit = "ton",
         .most = most};
-    ls_doc_picture(top, at == 0 ? LS_FIRST : LS_FULL, NULL,
-                   to == list->n && at == 0
-                       ? "Nearest field first. Thick mark: the limit."
-                       : ls_doc_told(d, T("Fields up to {} of {}, nearest first. Thick mark: the "
-                                          "limit.",
-                                          N(to), N(list->n))),
-                   ls_chart(d->view, &frame, &rows), NULL);
+    ls_doc_picture(
+        top, at == 0 ? LS_FIRST : LS_FULL, NULL,
+        to == list->n && at == 0
+            ? "Nearest field first. Thick mark: the limit."
+            : ls_doc_told(d, T("Fields up to {} of {}, nearest first. Thick mark: the limit.",
+                               N(to), N(list->n))),
+        ls_chart(d->view, &frame, &rows), NULL);
 }
 
 void ls_report_put_fields_picture(ls_doc_group *top, const ls_plan_sums *s) {
@@ -124,8 +124,8 @@ void ls_report_put_money_picture(ls_doc_group *top, const ls_plan *plan) {
         .id = "money-picture",
         .title = "Money: in, each cost, left",
         .description =
-            "The first bar is what comes in. Each hatched bar is a cost, taken off where "
-            "the bar before it ends. The last bar is what is left; hatched: short.",
+            "The first bar is what comes in. Each hatched bar is a cost, taken off where the bar "
+            "before it ends. The last bar is what is left; hatched: short.",
         .unit = "$",
         .labels = 66};
     ls_doc_picture(top, LS_FIRST, NULL, "Money in, each cost (hatched), and what is left.",
@@ -136,13 +136,8 @@ void ls_report_put_money_picture(ls_doc_group *top, const ls_plan *plan) {
 
 static const ls_doc_column columns[] = {DATA("day"), DATA("out"), DATA_IN("tons", "ton")};
 
-/* Of many the first ones and the last. */
-static bool is_first(size_t i, size_t n) {
-    enum { FIRST = 5 };
-    return i < FIRST || i + 1 == n;
-}
-
 void ls_report_put_stack_picture(ls_doc_group *top, const ls_plan_sums *s) {
+    enum { FIRST = 5 }; /* of many the first ones and the last */
     const ls_document *d = top->document;
     ls_doc_table t = LS_DOC_TABLE_IN(top, LS_DATA, "stack_by_day", NULL, columns);
     ls_chart_rows rows = {0};
@@ -153,8 +148,8 @@ void ls_report_put_stack_picture(ls_doc_group *top, const ls_plan_sums *s) {
     for (size_t i = 0; i < s->stack_days.n; i++) {
         const ls_stack_day *day = &s->stack_days.at[i];
         LS_DOC_DATA_ROW(t, columns, DAY(day->day), FLAG(day->out), L(day->tons));
-        if (!d->view->full &&
-            !is_first(day->out ? i - in : i, day->out ? s->stack_days.n - in : in))
+        size_t at = day->out ? i - in : i, n = day->out ? s->stack_days.n - in : in;
+        if (!d->view->full && at >= FIRST && at + 1 < n)
             continue;
         *LS_PUSH(d->arena, &rows) = (ls_chart_row){
             .label = ls_doc_told(d, T("{}{}", W(day->out ? "not before " : ""), DAY(day->day))),
@@ -165,9 +160,8 @@ void ls_report_put_stack_picture(ls_doc_group *top, const ls_plan_sums *s) {
     const ls_chart_frame frame = {
         .id = "stack-picture",
         .title = "Tons in the stack, day by day",
-        .description =
-            "Full bars: after the hauling of that day. Hatched: once fields that open on "
-            "that day have theirs, not before it. Dashed line: room of the stack.",
+        .description = "Full bars: after the hauling of that day. Hatched: once fields that open "
+                       "on that day have theirs, not before it. Dashed line: room of the stack.",
         .unit = "ton",
         .rule = isfinite(room) ? room : 0,
         .rule_words = ls_doc_told(d, T("dashed: room for {}", F(s->plan->stack_room, "ton"))),

@@ -5,20 +5,14 @@
 
 /* ---- promises ---- */
 
-static const ls_doc_column promise_columns[] = {WORDS("buyer", "buyer"),
-                                                NUMBER("firm_loads", "firm loads"),
-                                                IN("firm_tons", "firm", "ton"),
-                                                NUMBER("likely_loads", "likely loads"),
-                                                IN("likely_tons", "likely", "ton"),
-                                                NUMBER("possible_loads", "possible loads"),
-                                                IN("possible_tons", "possible", "ton")};
+LS_DOC_COLUMNS(promise_columns, WORDS("buyer", "buyer"), NUMBER("firm_loads", "firm loads"),
+               IN("firm_tons", "firm", "ton"), NUMBER("likely_loads", "likely loads"),
+               IN("likely_tons", "likely", "ton"), NUMBER("possible_loads", "possible loads"),
+               IN("possible_tons", "possible", "ton"));
 
-static const ls_doc_column count_columns[] = {WORDS("up_to", "up to"),
-                                              IN("there", "there", "load"),
-                                              IN("straight", "to fields", "load"),
-                                              IN("stacked", "to the stack", "load"),
-                                              IN("without", "no field", "load"),
-                                              IN("apart", "whole farm, more", "load")};
+LS_DOC_COLUMNS(count_columns, WORDS("up_to", "up to"), IN("there", "there", "load"),
+               IN("straight", "to fields", "load"), IN("stacked", "to the stack", "load"),
+               IN("without", "no field", "load"), IN("apart", "whole farm, more", "load"));
 
 static void promises(ls_doc_group *top, const ls_plan_sums *s) {
     const ls_estimate *e = s->estimate;
@@ -37,24 +31,20 @@ static void promises(ls_doc_group *top, const ls_plan_sums *s) {
                    L(s->counts[c].straight), L(s->counts[c].stacked), L(s->counts[c].without),
                    L(s->counts[c].apart));
     ls_doc_data(g, "all_firm_chance", F(e->all_firm_chance, ""));
-    ls_doc_say(g, LS_FULL,
-               T("Firm: all there together {} of the time. Likely: there in the likely case. "
-                 "Possible: there if litter is high.",
-                 F(e->all_firm_chance, "%")));
+    SAY(g, LS_FULL,
+        "Firm: all there together {} of the time. Likely: there in the likely case. Possible: "
+        "there if litter is high.",
+        F(e->all_firm_chance, "%"));
 }
 
 /* ---- money ---- */
 
-static const ls_doc_column money_columns[] = {WORDS("item", "item"), IN("tons", NULL, "ton"),
-                                              IN("dollars", NULL, "$")};
-static const ls_doc_column income_columns[] = {DATA("buyer"), DATA_IN("tons", "ton"),
-                                               DATA_IN("paid", "$")};
-
+LS_DOC_COLUMNS(money_columns, WORDS("item", "item"), IN("tons", NULL, "ton"),
+               IN("dollars", NULL, "$"));
 static void money_row(ls_doc_table t, const char *item, ls_line tons, ls_line dollars) {
     LS_DOC_ROW(t, money_columns, W(item), tons == LS_NO_LINE ? W("") : L(tons), L(dollars));
 }
 
-/* One table for people; what they pay and what it costs apart for those who read data. */
 static void money(ls_doc_group *top, const ls_plan_sums *s) {
     const ls_document *d = top->document;
     const ls_plan *plan = s->plan;
@@ -62,62 +52,34 @@ static void money(ls_doc_group *top, const ls_plan_sums *s) {
         ls_doc_object(top, LS_FULL, NULL,
                       d->view->farm->hauled.n > 0 ? "MONEY OF WHAT IS STILL TO HAUL, LIKELY CASE"
                                                   : "MONEY, LIKELY CASE");
-    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "money", NULL, money_columns),
-                 data = LS_DOC_TABLE_IN(g, LS_DATA, "income", NULL, income_columns);
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "money", NULL, money_columns);
     for (size_t i = 0; i < s->estimate->farm->buyers.n; i++) {
         const ls_trade *trade = &plan->trade[i];
         const char *buyer = s->estimate->farm->buyers.at[i].name.text;
-        if (trade->tons == LS_NO_LINE)
-            continue;
-        money_row(t, ls_arena_printf(d->arena, "%s pays", buyer), trade->tons, trade->income);
-        LS_DOC_ROW(data, income_columns, W(buyer), L(trade->tons), L(trade->income));
+        if (trade->tons != LS_NO_LINE)
+            money_row(t, ls_arena_printf(d->arena, "%s pays", buyer), trade->tons, trade->income);
     }
     money_row(t, "in", LS_NO_LINE, plan->income);
-    ls_doc_group *costs = ls_doc_object(g, LS_DATA, "costs", NULL);
-    for (int i = 0; i < LS_COSTS; i++) {
-        ls_doc_data(costs, ls_text_slug(d->arena, ls_cost_name(i)), F(plan->cost[i], "$"));
+    for (int i = 0; i < LS_COSTS; i++)
         if (plan->cost[i] != LS_NO_LINE)
             money_row(t, ls_cost_name(i), LS_NO_LINE, plan->cost[i]);
-    }
     money_row(t, ls_report_has_costs(plan) ? "out" : "out (no costs in the file)", LS_NO_LINE,
               plan->costs);
     money_row(t, "left", LS_NO_LINE, plan->net_return);
-    ls_doc_data(g, "income_in_all", F(plan->income, "$"));
-    ls_doc_data(g, "net_return", F(plan->net_return, "$"));
-    ls_doc_data(g, "firmness_cost", F(plan->firmness_cost, "$"));
+    MEMBERS(g, {"net_return", F(plan->net_return, "$")},
+            {"firmness_cost", F(plan->firmness_cost, "$")});
     if (plan->firmness_cost != LS_NO_LINE && ls_line_value(d->view->sheet, plan->firmness_cost) > 0)
-        ls_doc_say(g, LS_FULL,
-                   T("Keeping the firm loads where they are promised costs {} of that.",
-                     F(plan->firmness_cost, "$")));
+        SAY(g, LS_FULL, "Keeping the firm loads where they are promised costs {} of that.",
+            F(plan->firmness_cost, "$"));
 }
 
 /* ---- what a ton is worth ---- */
 
-static const ls_doc_column worth_columns[] = {WORDS("buyer", "buyer"),
-                                              IN("value_per_ton", "worth", "$/ton"),
-                                              IN("price_per_ton", "price", "$/ton"),
-                                              IN("price_at_house", "at house", "$/ton"),
-                                              IN("distance_miles", "distance", "mi"),
-                                              {.heading = "up to", .unit = "mi"},
-                                              DATA_IN("break_even_miles", "mi"),
-                                              DATA_IN("haul_per_ton_mile", "$/ton/mi"),
-                                              DATA("lacks")};
-
-static bool is_nowhere(const ls_document *d, const ls_worth *w) {
-    return w->break_even != LS_NO_LINE && !(ls_line_value(d->view->sheet, w->break_even) > 0);
-}
-
-static void worth_words(ls_doc_group *g, const ls_plan *plan) {
-    ls_doc_say(g, LS_FULL,
-               W("Worth: as fertilizer that the crops will use, at the file's prices. At house: "
-                 "the price less all work. Up to: as far as a ton is worth its price at the house "
-                 "and the work. Nowhere: not even next door."));
-    for (size_t i = 0; i < plan->worth.n; i++)
-        if (plan->worth.at[i].lacks != NULL)
-            ls_doc_item(g, LS_FULL,
-                        T("{}: to know how far, {}.", W(plan->worth.at[i].buyer->name.text),
-                          W(plan->worth.at[i].lacks)));
-}
+LS_DOC_COLUMNS(worth_columns, WORDS("buyer", "buyer"), IN("value_per_ton", "worth", "$/ton"),
+               IN("price_per_ton", "price", "$/ton"), IN("price_at_house", "at house", "$/ton"),
+               IN("distance_miles", "distance", "mi"), {.heading = "up to", .unit = "mi"},
+               DATA_IN("break_even_miles", "mi"), DATA_IN("haul_per_ton_mile", "$/ton/mi"),
+               DATA("lacks"));
 
 static void worth(ls_doc_group *top, const ls_plan *plan) {
     ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL,
@@ -126,20 +88,28 @@ static void worth(ls_doc_group *top, const ls_plan *plan) {
     for (size_t i = 0; i < plan->worth.n; i++) {
         const ls_worth *w = &plan->worth.at[i];
         const ls_quantity *way = &w->buyer->distance;
+        bool nowhere = w->break_even != LS_NO_LINE &&
+                       !(ls_line_value(g->document->view->sheet, w->break_even) > 0);
         LS_DOC_ROW(t, worth_columns, W(w->buyer->name.text), L(w->value), L(w->price),
                    L(w->at_house), LS_GIVEN(*way) ? V(way->value, "mi") : W(NULL),
-                   is_nowhere(g->document, w) ? W("nowhere") : L(w->break_even), L(w->break_even),
-                   L(w->ton_mile), W(w->lacks));
+                   nowhere ? W("nowhere") : L(w->break_even), L(w->break_even), L(w->ton_mile),
+                   W(w->lacks));
     }
     if (plan->worth.n > 0)
-        worth_words(g, plan);
+        SAY(g, LS_FULL,
+            "Worth: as fertilizer that the crops will use, at the file's prices. At house: the "
+            "price less all work. Up to: as far as a ton is worth its price at the house and the "
+            "work. Nowhere: not even next door.");
+    for (size_t i = 0; i < plan->worth.n; i++)
+        if (plan->worth.at[i].lacks != NULL)
+            ITEM(g, LS_FULL, "{}: to know how far, {}.", W(plan->worth.at[i].buyer->name.text),
+                 W(plan->worth.at[i].lacks));
 }
 
 /* ---- how good the plan is ---- */
 
-static const ls_doc_column goal_columns[] = {WORDS("goal", "goal, in this order"),
-                                             NUMBER("value", "reached"), NUMBER("bound", "at best"),
-                                             NUMBER("gap", "gap"), DATA("unit")};
+LS_DOC_COLUMNS(goal_columns, WORDS("goal", "goal, in this order"), NUMBER("value", "reached"),
+               NUMBER("bound", "at best"), NUMBER("gap", "gap"), DATA("unit"));
 
 static void goals(ls_doc_group *top, const ls_plan *plan) {
     static const char *const asked[LS_AIMS] = {
@@ -154,19 +124,14 @@ static void goals(ls_doc_group *top, const ls_plan *plan) {
                    F(plan->bound[i], unit), F(plan->gap[i], unit), W(plan->goals[i].unit));
     }
     ls_doc_data(g, "gap_pct", V(plan->gap_percent, ""));
-    ls_doc_say(g, LS_FULL, W("At best: no plan can do better. A gap of 0 proves that none does."));
+    SAY(g, LS_FULL, "At best: no plan can do better. A gap of 0 proves that none does.");
     if (asked[plan->aim] != NULL)
-        ls_doc_say(g, LS_FULL, W(asked[plan->aim]));
-}
-
-/* "PLAN, crew Mon, Feb 16" */
-static const char *about(const ls_view *v) {
-    return ls_arena_printf(v->arena, "PLAN, crew %s",
-                           ls_date_words(v->arena, v->farm->crew->arrives.day, v->year));
+        SAY(g, LS_FULL, asked[plan->aim]);
 }
 
 const ls_document *ls_report_plan(const ls_view *v, const ls_plan_sums *s) {
-    ls_document *d = ls_document_new(v, "plan", about(v));
+    const char *day = ls_date_words(v->arena, v->farm->crew->arrives.day, v->year);
+    ls_document *d = ls_document_new(v, "plan", ls_arena_printf(v->arena, "PLAN, crew %s", day));
     d->table = "loads";
     d->more = "loads, clock, trucks, money, notes";
     ls_report_put_answer(d->top, s);

@@ -15,14 +15,6 @@ static const ls_doc_column columns[] = {WORDS("where", "FIELD"),
                                         DATA_IN("takes_tons", "ton"),
                                         DATA_IN("distance_miles", "mi")};
 
-/* All loads together, for those who read data. */
-static const ls_doc_column field_columns[] = {DATA("buyer"),
-                                              DATA("field"),
-                                              DATA_IN("tons", "ton"),
-                                              DATA_IN("acres", "ac"),
-                                              DATA_IN("least_ton_per_ac", "ton/ac"),
-                                              DATA_IN("most_ton_per_ac", "ton/ac")};
-
 static bool one_rate(const ls_view *v, const ls_field_sum *sum) {
     return sum->tons == LS_NO_LINE ||
            ls_line_value(v->sheet, sum->least) == ls_line_value(v->sheet, sum->most);
@@ -45,24 +37,8 @@ static void other(ls_doc_table t, const char *where, ls_line tons, bool bar) {
                W(NULL), W(""), W(NULL), W(NULL), W(NULL));
 }
 
-static void all_loads(ls_doc_group *g, const ls_plan_sums *s) {
-    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_DATA, "fields", NULL, field_columns);
-    for (size_t i = 0; i < s->estimate->farm->buyers.n; i++)
-        for (size_t k = 0; k < s->estimate->farm->buyers.at[i].fields.n; k++) {
-            const ls_buyer *b = &s->estimate->farm->buyers.at[i];
-            const ls_field_sum *sum = &s->buyers[i].fields[k];
-            LS_DOC_DATA_ROW(t, field_columns, W(b->name.text), W(b->fields.at[k].name.text),
-                            L(sum->tons), L(sum->acres), L(sum->least), L(sum->most));
-        }
-}
-
 static const ls_doc_column unused_columns[] = {HEAD("gets nothing"), DATA("buyer"), DATA("field"),
                                                DATA("why")};
-
-ls_doc_cell ls_report_unused(const ls_document *d, const ls_unused_field *f) {
-    return ls_doc_keep(d, T("{} of {} gets nothing: {}.", W(f->field->name.text),
-                            W(f->buyer->name.text), W(f->why)));
-}
 
 void ls_report_put_unused(ls_doc_group *g, const ls_plan *plan) {
     ls_doc_table t =
@@ -70,8 +46,10 @@ void ls_report_put_unused(ls_doc_group *g, const ls_plan *plan) {
     ls_doc_as_items(t);
     for (size_t i = 0; i < plan->unused.n; i++) {
         const ls_unused_field *f = &plan->unused.at[i];
-        LS_DOC_ROW(t, unused_columns, ls_report_unused(g->document, f), W(f->buyer->name.text),
-                   W(f->field->name.text), W(f->why));
+        LS_DOC_ROW(t, unused_columns,
+                   T("{} of {} gets nothing: {}.", W(f->field->name.text), W(f->buyer->name.text),
+                     W(f->why)),
+                   W(f->buyer->name.text), W(f->field->name.text), W(f->why));
     }
 }
 
@@ -93,5 +71,4 @@ void ls_report_put_where(ls_doc_group *top, const ls_plan_sums *s) {
         other(t, "(of it through the stack)", plan->stacked[LIKELY], false);
     if (several)
         ls_doc_say(top, LS_FULL, W("Two rates: sides differ; the load's ticket says which."));
-    all_loads(top, s);
 }

@@ -9,15 +9,13 @@ const char *ls_rates_days(const ls_view *v, ls_window w) {
 }
 
 static void put_days(ls_doc_group *g, ls_date from, ls_date to) {
-    ls_doc_data(g, "from", DAY(from));
-    ls_doc_data(g, "to", DAY(to));
+    MEMBERS(g, {"from", DAY(from)}, {"to", DAY(to)});
 }
 
 /* ---- acres ---- */
 
-static const ls_doc_column setback_columns[] = {WORDS("from", "kept back from"),
-                                                WORDS("how", "how"), IN("acres", NULL, "ac"),
-                                                DATA("rule"), DATA_IN("distance_ft", "ft")};
+LS_DOC_COLUMNS(setback_columns, WORDS("from", "kept back from"), WORDS("how", "how"),
+               IN("acres", NULL, "ac"), DATA("rule"), DATA_IN("distance_ft", "ft"));
 
 static void setback(ls_doc_table t, const ls_field_setback *kept) {
     const ls_setback *s = kept->setback;
@@ -35,8 +33,8 @@ static void setback(ls_doc_table t, const ls_field_setback *kept) {
 }
 
 static void acres(ls_doc_group *g, const ls_field_rates *field) {
-    ls_doc_fact(g, LS_FULL, "area_ac", "Area", F(field->area, "ac"));
-    ls_doc_fact(g, LS_FULL, "spreadable_ac", "To spread", F(field->spreadable, "ac"));
+    FACTS(g, LS_FULL, {"area_ac", "Area", F(field->area, "ac")},
+          {"spreadable_ac", "To spread", F(field->spreadable, "ac")});
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "setbacks", NULL, setback_columns);
     for (size_t i = 0; i < field->setbacks_n; i++)
         setback(t, &field->setbacks[i]);
@@ -59,9 +57,8 @@ static size_t narrowed(ls_doc_group *g, const ls_field *f, bool tell) {
             continue;
         n++;
         if (tell)
-            ls_doc_item(g, LS_FULL,
-                        T("at {} {} days before {} on {}", W(limits[i].least), N(limits[i].days->n),
-                          W(limits[i].what), DAY(limits[i].day->day)));
+            ITEM(g, LS_FULL, "at {} {} days before {} on {}", W(limits[i].least),
+                 N(limits[i].days->n), W(limits[i].what), DAY(limits[i].day->day));
     }
     return n;
 }
@@ -70,17 +67,16 @@ static void put_open(ls_doc_group *g, const ls_field *f) {
     const ls_window w = f->allowed;
     ls_doc_cell days = W(ls_rates_days(g->document->view, w));
     if (w.from == LS_NO_DATE)
-        ls_doc_say(g, LS_FULL, W("Open on any day: the file names no days."));
+        SAY(g, LS_FULL, "Open on any day: the file names no days.");
     else if (!ls_field_opens(f))
-        ls_doc_say(g, LS_FULL, T("Open until {}:", DAY(w.to)));
+        SAY(g, LS_FULL, "Open until {}:", DAY(w.to));
     else if (narrowed(g, f, false) == 0)
-        ls_doc_say(g, LS_FULL, T("Open {}.", days));
+        SAY(g, LS_FULL, "Open {}.", days);
     else if (LS_GIVEN(f->open))
-        ls_doc_say(g, LS_FULL,
-                   T("Open {}: by the file {}, and", days,
-                     W(ls_rates_days(g->document->view, f->open.days))));
+        SAY(g, LS_FULL, "Open {}: by the file {}, and", days,
+            W(ls_rates_days(g->document->view, f->open.days)));
     else
-        ls_doc_say(g, LS_FULL, T("Open {}:", days));
+        SAY(g, LS_FULL, "Open {}:", days);
     narrowed(g, f, true);
     if (w.from == LS_NO_DATE)
         ls_doc_data(g, "spread_on", W(NULL));
@@ -89,13 +85,9 @@ static void put_open(ls_doc_group *g, const ls_field *f) {
                  ls_field_opens(f) ? w.from : LS_NO_DATE, w.to);
 }
 
-static const ls_doc_column interval_columns[] = {HEAD("what"),
-                                                 WORDS("date", "not before"),
-                                                 IN("days", "after it", "days"),
-                                                 HEAD("by"),
-                                                 DATA("given"),
-                                                 DATA("source"),
-                                                 DATA("in_case")};
+LS_DOC_COLUMNS(interval_columns, HEAD("what"), WORDS("date", "not before"),
+               IN("days", "after it", "days"), HEAD("by"), DATA("given"), DATA("source"),
+               DATA("in_case"));
 
 static void interval(ls_doc_table t, const char *key, const char *what, const ls_interval *i,
                      bool tell) {
@@ -130,9 +122,9 @@ static void earliest(ls_doc_group *field_group, const ls_field_rates *field) {
 
 /* ---- caps of a season ---- */
 
-static const ls_doc_column cap_columns[] = {
-    HEAD("days"), DATA("between"),          WORDS("counts", "counts"),    NUMBER("most", "at most"),
-    DATA("unit"), WORDS("rule", "rule of"), WORDS("applies", "open then")};
+LS_DOC_COLUMNS(cap_columns, HEAD("days"), DATA("between"), WORDS("counts", "counts"),
+               NUMBER("most", "at most"), DATA("unit"), WORDS("rule", "rule of"),
+               WORDS("applies", "open then"));
 
 static void caps(ls_doc_group *g, const ls_field_rates *field) {
     ls_doc_table t =
@@ -158,9 +150,8 @@ static void caps(ls_doc_group *g, const ls_field_rates *field) {
 
 /* ---- phosphorus ---- */
 
-static const ls_doc_column ledger_columns[] = {
-    HEAD("crop of"), DATA("year"), IN("on", "put on", "lb/ac"), IN("removed", "taken off", "lb/ac"),
-    IN("balance", "left", "lb/ac")};
+LS_DOC_COLUMNS(ledger_columns, HEAD("crop of"), DATA("year"), IN("on", "put on", "lb/ac"),
+               IN("removed", "taken off", "lb/ac"), IN("balance", "left", "lb/ac"));
 
 static void ledger(ls_doc_group *g, const ls_field_rates *field) {
     ls_doc_table t =
@@ -177,12 +168,10 @@ static void rating(ls_doc_group *g, const ls_field_rates *field) {
     bool is = rated != NULL && rated->rating.is != 0, dated = is && LS_GIVEN(rated->date);
     const char *by = rated == NULL ? NULL : rated->rated_by.text;
     const char *name = is ? ls_rating_name(rated->rating.is) : NULL;
-    ls_doc_data(g, "rating", W(name));
-    ls_doc_data(g, "rated_by", W(by));
-    ls_doc_data(g, "date",
-                DAY(rated != NULL && LS_GIVEN(rated->date) ? rated->date.day : LS_NO_DATE));
+    MEMBERS(g, {"rating", W(name)}, {"rated_by", W(by)},
+            {"date", DAY(rated != NULL && LS_GIVEN(rated->date) ? rated->date.day : LS_NO_DATE)});
     if (!is) {
-        ls_doc_say(g, LS_FULL, W("Phosphorus: not rated; held to one year's removal."));
+        SAY(g, LS_FULL, "Phosphorus: not rated; held to one year's removal.");
         return;
     }
     ls_doc_cell whose = by == NULL ? W(", by whom is not said") : T(" by {}", W(by));
@@ -190,7 +179,7 @@ static void rating(ls_doc_group *g, const ls_field_rates *field) {
     ls_doc_cell bank = LS_GIVEN(rated->bank) ? T("; the removal of {} may be spread at once",
                                                  V(rated->bank.value, "years"))
                                              : W("");
-    ls_doc_say(g, LS_FULL, T("Phosphorus: rated {}{}{}{}.", W(name), whose, date, bank));
+    SAY(g, LS_FULL, "Phosphorus: rated {}{}{}{}.", W(name), whose, date, bank);
 }
 
 static void phosphorus(ls_doc_group *field_group, const ls_field_rates *field) {
@@ -200,14 +189,12 @@ static void phosphorus(ls_doc_group *field_group, const ls_field_rates *field) {
     rating(g, field);
     ls_doc_fact(g, bounds ? LS_FULL : LS_DATA, "allowed_lb_ac", "P2O5 the rating allows",
                 F(field->phosphate, "lb/ac"));
-    ls_doc_fact(g, banks ? LS_FULL : LS_DATA, "banked_lb_ac", "Crops have yet to take up",
-                F(field->banked, "lb/ac"));
-    ls_doc_fact(g, banks ? LS_FULL : LS_DATA, "left_lb_ac", "Allowed now",
-                F(field->phosphate_left, "lb/ac"));
+    FACTS(g, banks ? LS_FULL : LS_DATA,
+          {"banked_lb_ac", "Crops have yet to take up", F(field->banked, "lb/ac")},
+          {"left_lb_ac", "Allowed now", F(field->phosphate_left, "lb/ac")});
     if (banks && ls_line_value(w, field->phosphate_left) < ls_line_value(w, field->phosphate))
-        ls_doc_say(g, LS_FULL,
-                   W("No P2O5 may be applied until the crops have taken up what is left of "
-                     "earlier years."));
+        SAY(g, LS_FULL,
+            "No P2O5 may be applied until the crops have taken up what is left of earlier years.");
     ledger(field_group, field);
 }
 

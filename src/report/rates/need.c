@@ -8,8 +8,8 @@
 
 const char *const ls_rates_nutrient[LS_FIELD_NUTRIENTS] = {"N", "P2O5", "K2O"};
 
-static const ls_doc_column nutrient_columns[] = {
-    HEAD(NULL), IN("N", "N", "lb/ac"), IN("P2O5", "P2O5", "lb/ac"), IN("K2O", "K2O", "lb/ac")};
+LS_DOC_COLUMNS(nutrient_columns, HEAD(NULL), IN("N", "N", "lb/ac"), IN("P2O5", "P2O5", "lb/ac"),
+               IN("K2O", "K2O", "lb/ac"));
 
 ls_doc_table ls_rates_nutrients(ls_doc_group *g, ls_doc_level level, const char *caption) {
     return LS_DOC_TABLE_IN(g, level, NULL, caption, nutrient_columns);
@@ -30,7 +30,7 @@ static void crop(ls_doc_group *g, const ls_field *f) {
     ls_doc_cell use = f->use.is > LS_CUT ? T(", {}", W(ls_use_name(f->use.is))) : W("");
     ls_doc_cell yield =
         LS_GIVEN(f->yield) ? T(", {} expected", V(f->yield.value, f->yield.unit.text)) : W("");
-    ls_doc_say(g, LS_FULL, T("Crop: {}{}{}.", W(f->crop.text), use, yield));
+    SAY(g, LS_FULL, "Crop: {}{}{}.", W(f->crop.text), use, yield);
 }
 
 static void soil(ls_doc_group *g, const ls_field_rates *field) {
@@ -40,13 +40,12 @@ static void soil(ls_doc_group *g, const ls_field_rates *field) {
     ls_doc_cell method = s->method.text == NULL ? W("") : T(", {}", W(s->method.text));
     ls_doc_cell P = field->P_class == NULL ? W("") : T(", {}", W(field->P_class));
     ls_doc_cell K = field->K_class == NULL ? W("") : T(", {}", W(field->K_class));
-    ls_doc_say(g, LS_FULL,
-               T("Soil test of {}{}: P {}{}; K {}{}.", DAY(s->date.day), method,
-                 F(field->soil_P, "lb/ac"), P, F(field->soil_K, "lb/ac"), K));
+    SAY(g, LS_FULL, "Soil test of {}{}: P {}{}; K {}{}.", DAY(s->date.day), method,
+        F(field->soil_P, "lb/ac"), P, F(field->soil_K, "lb/ac"), K);
     if (ls_dimension_none(s->P.unit.dimension) || ls_dimension_none(s->K.unit.dimension))
-        ls_doc_say(g, LS_FULL,
-                   W("Tests in ppm count twice as many lb/ac: a furrow slice of 6 2/3 in is "
-                     "taken as 2,000,000 lb/ac (common practice)."));
+        SAY(g, LS_FULL,
+            "Tests in ppm count twice as many lb/ac: a furrow slice of 6 2/3 in is taken as "
+            "2,000,000 lb/ac (common practice).");
 }
 
 /* ---- how a figure came about ---- */
@@ -111,16 +110,14 @@ static void basis(ls_doc_group *g, const char *name, ls_line line) {
     if (e == NULL)
         return;
     if (e->origin.kind == LS_BY_FARM) {
-        ls_doc_item(g, LS_FULL,
-                    T("{}: as the farm file gives it ({})", W(name),
-                      W(ls_diag_where(g->document->arena, v->farm->diag, e->origin.at))));
+        ITEM(g, LS_FULL, "{}: as the farm file gives it ({})", W(name),
+             W(ls_diag_where(g->document->arena, v->farm->diag, e->origin.at)));
         return;
     }
     const char *how = reckoned(g, line);
     bool named = strncmp(how, name, strlen(name)) == 0;
-    ls_doc_item(
-        g, LS_FULL,
-        T("{}{}{}{}", W(named ? "" : name), W(named ? "" : ": "), W(how), W(sources(g, line))));
+    ITEM(g, LS_FULL, "{}{}{}{}", W(named ? "" : name), W(named ? "" : ": "), W(how),
+         W(sources(g, line)));
 }
 
 /* What a harvest removes, and how that is reckoned. */
@@ -128,31 +125,29 @@ static void removal(ls_doc_group *g, ls_line line) {
     if (line == LS_NO_LINE)
         return;
     const char *n = numbers(g, line);
-    ls_doc_item(g, LS_FULL,
-                T("P2O5 a harvest removes: {}{}{}{}", F(line, "lb/ac"),
-                  W(n[0] == '\0' ? "" : " = "), W(n), W(sources(g, line))));
+    ITEM(g, LS_FULL, "P2O5 a harvest removes: {}{}{}{}", F(line, "lb/ac"),
+         W(n[0] == '\0' ? "" : " = "), W(n), W(sources(g, line)));
 }
 
 static void unknown_needs(ls_doc_group *g, const ls_field_rates *field) {
     bool phosphate = field->need[LS_FIELD_P2O5] == LS_NO_LINE,
          potash = field->need[LS_FIELD_K2O] == LS_NO_LINE;
     if (phosphate || potash)
-        ls_doc_item(g, LS_FULL,
-                    T("{}: the need is unknown, so no fertilizer for it is listed. Write what the "
-                      "soil laboratory recommends for this field into its file, under {}.",
-                      W(!potash      ? "P2O5"
-                        : !phosphate ? "K2O"
-                                     : "P2O5, K2O"),
-                      W(!potash      ? "phosphate"
-                        : !phosphate ? "potash"
-                                     : "phosphate and potash")));
+        ITEM(g, LS_FULL,
+             "{}: the need is unknown, so no fertilizer for it is listed. Write what the soil "
+             "laboratory recommends for this field into its file, under {}.",
+             W(!potash      ? "P2O5"
+               : !phosphate ? "K2O"
+                            : "P2O5, K2O"),
+             W(!potash      ? "phosphate"
+               : !phosphate ? "potash"
+                            : "phosphate and potash"));
 }
 
 /* ---- credits ---- */
 
-static const ls_doc_column credit_columns[] = {WORDS("name", "credit"), IN("N", "N", "lb/ac"),
-                                               IN("P2O5", "P2O5", "lb/ac"),
-                                               IN("K2O", "K2O", "lb/ac")};
+LS_DOC_COLUMNS(credit_columns, WORDS("name", "credit"), IN("N", "N", "lb/ac"),
+               IN("P2O5", "P2O5", "lb/ac"), IN("K2O", "K2O", "lb/ac"));
 
 static void credits(ls_doc_group *g, const ls_field_rates *field) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "credit_list", NULL, credit_columns);
@@ -172,13 +167,11 @@ static void credit_basis(ls_doc_group *g, const ls_field_rates *field) {
             const char *n = numbers(g, line);
             phosphate = phosphate || (k == LS_FIELD_P2O5 && line != LS_NO_LINE);
             if (n[0] != '\0')
-                ls_doc_item(
-                    g, LS_FULL,
-                    T("{}, {}: {}", W(field->credit[i].name), W(ls_rates_nutrient[k]), W(n)));
+                ITEM(g, LS_FULL, "{}, {}: {}", W(field->credit[i].name), W(ls_rates_nutrient[k]),
+                     W(n));
         }
     if (phosphate && field->phosphate != LS_NO_LINE)
-        ls_doc_item(g, LS_FULL,
-                    W("P2O5 of fertilizer comes off what the phosphorus rating allows, too"));
+        ITEM(g, LS_FULL, "P2O5 of fertilizer comes off what the phosphorus rating allows, too");
 }
 
 void ls_rates_put_need(ls_doc_group *g, const ls_field_rates *field) {

@@ -90,8 +90,7 @@ static void divided(ls_doc_group *g, ls_line limit, const char *what, const char
     ls_doc_cell by = usual != LS_NO_LINE ? T(" (rich litter; typical {})", F(usual, "lb/ton"))
                      : how[0] != '\0'    ? T(" ({})", W(how))
                                          : W("");
-    ls_doc_item(g, LS_FULL,
-                T("{}, {} / {}{}", W(what), F(e->in[0], "lb/ac"), F(e->in[1], "lb/ton"), by));
+    ITEM(g, LS_FULL, "{}, {} / {}{}", W(what), F(e->in[0], "lb/ac"), F(e->in[1], "lb/ton"), by);
 }
 
 static void divisions(ls_doc_group *g, const ls_rate *rate) {
@@ -113,9 +112,8 @@ static void step(ls_doc_group *g, const ls_rate *rate) {
     double value = ls_line_value(w, rate->rate);
     if (rate->step != LS_NO_LINE && value > 0 &&
         ls_line_value(w, limit_of(rate, rate->limit)) > value * (1 + rounding))
-        ls_doc_say(
-            g, LS_FULL,
-            T("The rate is the lowest limit in whole steps of {}.", F(rate->step, "ton/ac")));
+        SAY(g, LS_FULL, "The rate is the lowest limit in whole steps of {}.",
+            F(rate->step, "ton/ac"));
 }
 
 /* What may go on outside the caps of a season. */
@@ -128,24 +126,24 @@ static void outside(ls_doc_group *g, const ls_field_rates *field, const ls_rate 
     for (size_t i = 0; i < field->outside.n; i++)
         ls_text_addf(t, "%s%s", i == 0 ? "" : " and ",
                      ls_rates_days(g->document->view, field->outside.at[i]));
-    ls_doc_say(g, LS_FULL,
-               T("The rate keeps the limit of the season on every day. From {} no such limit "
-                 "holds: without it the rate would be {}.",
-                 W(t->s), F(rate->outside, "ton/ac")));
+    SAY(g, LS_FULL,
+        "The rate keeps the limit of the season on every day. From {} no such limit holds: without "
+        "it the rate would be {}.",
+        W(t->s), F(rate->outside, "ton/ac"));
 }
 
 static void why(ls_doc_group *g, const ls_field_rates *field, const ls_rate *rate) {
     if (rate->limit != LS_LIMIT_CLOSED) {
         step(g, rate);
         if (field->stand_in != NULL)
-            ls_doc_say(g, LS_FULL,
-                       T("Beside it: {}. Where litter is worked in sooner than that, more of its "
-                         "nitrogen counts than here: the limit by nitrogen may then be too high; "
-                         "ask the plan writer, or name a table that has it.",
-                         W(field->stand_in)));
+            SAY(g, LS_FULL,
+                "Beside it: {}. Where litter is worked in sooner than that, more of its nitrogen "
+                "counts than here: the limit by nitrogen may then be too high; ask the plan "
+                "writer, or name a table that has it.",
+                W(field->stand_in));
     }
     if (rate->why != NULL)
-        ls_doc_say(g, LS_FULL, T("Why: {}", W(rate->why)));
+        SAY(g, LS_FULL, "Why: {}", W(rate->why));
     outside(g, field, rate);
 }
 
@@ -175,14 +173,13 @@ static void without_report(ls_doc_group *g, const ls_field_rates *field, const l
     if (rate->chance_over == LS_NO_LINE)
         return;
     bool middle = field->field->without_lab.is == LS_EXPECTED;
-    ls_doc_say(g, LS_FULL,
-               T("No laboratory report: set for {}. Chance that this rate is over a limit all the "
-                 "same: {}.",
-                 W(middle ? "typical litter, as the plan asks"
-                          : "rich litter, to be safe (1 time in 10 it is richer)"),
-                 ls_line_value(sheet_of(g), rate->chance_over) < LS_RATES_LEAST_CHANCE
-                     ? W("below 0.1%")
-                     : F(rate->chance_over, "%")));
+    SAY(g, LS_FULL,
+        "No laboratory report: set for {}. Chance that this rate is over a limit all the same: {}.",
+        W(middle ? "typical litter, as the plan asks"
+                 : "rich litter, to be safe (1 time in 10 it is richer)"),
+        ls_line_value(sheet_of(g), rate->chance_over) < LS_RATES_LEAST_CHANCE
+            ? W("below 0.1%")
+            : F(rate->chance_over, "%"));
 }
 
 double ls_rates_spreadings(const ls_worksheet *w, const ls_rate *rate) {
@@ -201,18 +198,16 @@ static void metals(ls_doc_group *g, const ls_rate *rate) {
                         : cu->reported || zn->reported
                             ? "one by the laboratory, one as published for broiler litter"
                             : "as published for broiler litter";
-    ls_doc_say(g, ls_rates_spreadings(sheet_of(g), rate) < LS_RATES_FEW ? LS_FULL : LS_DATA,
-               T("Copper {}, zinc {} ({}): {} and {} spreadings until the lifetime limit.",
-                 F(cu->on, "lb/ac"), F(zn->on, "lb/ac"), W(whose), F(cu->times, ""),
-                 F(zn->times, "")));
+    SAY(g, ls_rates_spreadings(sheet_of(g), rate) < LS_RATES_FEW ? LS_FULL : LS_DATA,
+        "Copper {}, zinc {} ({}): {} and {} spreadings until the lifetime limit.",
+        F(cu->on, "lb/ac"), F(zn->on, "lb/ac"), W(whose), F(cu->times, ""), F(zn->times, ""));
 }
 
 static void uncounted(ls_doc_group *g, const ls_field_rates *field, const ls_rate *rate) {
     ls_line over = rate->over[LS_FIELD_K2O];
     if (over != LS_NO_LINE && ls_line_value(sheet_of(g), over) > 0)
-        ls_doc_say(g, LS_FULL,
-                   T("Potash (K2O): {} over the need ({}): a caution, not a limit.",
-                     F(over, "lb/ac"), W(ls_rates_source(sheet_of(g), field->need[LS_FIELD_K2O]))));
+        SAY(g, LS_FULL, "Potash (K2O): {} over the need ({}): a caution, not a limit.",
+            F(over, "lb/ac"), W(ls_rates_source(sheet_of(g), field->need[LS_FIELD_K2O])));
     metals(g, rate);
 }
 
@@ -231,18 +226,16 @@ static void balance(ls_doc_group *g, ls_doc_level level, const ls_rate *rate) {
 static void put_data(ls_doc_group *g, const ls_rate *rate) {
     const ls_report_page page = {g->document->view, g->document->arena, NULL};
     static const char *const on[LS_FIELD_NUTRIENTS] = {"N_lb_ac", "P2O5_lb_ac", "K2O_lb_ac"};
-    ls_doc_data(g, "lot", W(rate->lot->name));
-    ls_doc_data(g, "limit", W(ls_limit_name(rate->limit)));
-    ls_doc_data(g, "why", W(rate->why));
-    ls_doc_data(g, "analysis", W(ls_report_analysis(&page, rate->lot->analysis)));
-    ls_doc_data(g, "pan_lb_per_ton", F(rate->pan, "lb/ton"));
+    MEMBERS(g, {"lot", W(rate->lot->name)}, {"limit", W(ls_limit_name(rate->limit))},
+            {"why", W(rate->why)}, {"analysis", W(ls_report_analysis(&page, rate->lot->analysis))},
+            {"pan_lb_per_ton", F(rate->pan, "lb/ton")});
     for (int i = 0; i < LS_FIELD_NUTRIENTS; i++)
         ls_doc_data(g, on[i], F(rate->on[i], "lb/ac"));
-    ls_doc_data(g, "chance_over", F(rate->chance_over, ""));
-    ls_doc_data(g, "available_N_lb_ac", F(rate->available_N, "lb/ac"));
-    ls_doc_data(g, "analysis", W(ls_report_analysis(&page, rate->lot->analysis)));
-    ls_doc_data(g, "takes_tons", F(rate->takes, "ton"));
-    ls_doc_data(g, "outside_window_ton_per_ac", F(rate->outside, "ton/ac"));
+    MEMBERS(g, {"chance_over", F(rate->chance_over, "")},
+            {"available_N_lb_ac", F(rate->available_N, "lb/ac")},
+            {"analysis", W(ls_report_analysis(&page, rate->lot->analysis))},
+            {"takes_tons", F(rate->takes, "ton")},
+            {"outside_window_ton_per_ac", F(rate->outside, "ton/ac")});
     ls_doc_group *inner = ls_doc_object(g, LS_DATA, "metals_lb_ac", NULL);
     for (ls_metal m = LS_COPPER; m < LS_METALS; m++)
         ls_doc_data(inner, ls_metal_key(m), F(rate->metals[m].on, "lb/ac"));
@@ -265,7 +258,7 @@ void ls_rates_put_rate(ls_doc_group *list, const ls_field_rates *field, size_t i
     ls_doc_group *g = rate_in(list, field, i);
     bool leads = ls_rates_leads(field, i), tell = leads;
     if (leads && (earlier = ls_rates_repeated(sheet_of(g), field, i)) != NULL) {
-        ls_doc_say(g, LS_FULL, T("As for {}.", W(earlier->lot->name)));
+        SAY(g, LS_FULL, "As for {}.", W(earlier->lot->name));
         tell = false;
     }
     bool goes_on = tell && ls_line_value(sheet_of(g), rate->rate) > 0;

@@ -41,9 +41,8 @@ void ls_rates_put_worth(ls_doc_group *g, ls_doc_level level, const ls_field_rate
 
 /* ---- what to buy ---- */
 
-static const ls_doc_column product_columns[] = {WORDS("product", "fertilizer to buy"),
-                                                IN("lb_ac", NULL, "lb/ac"),
-                                                IN("lb_field", "on the field", "lb")};
+LS_DOC_COLUMNS(product_columns, WORDS("product", "fertilizer to buy"), IN("lb_ac", NULL, "lb/ac"),
+               IN("lb_field", "on the field", "lb"));
 
 /* Less of a product than told, lb/ac, is what rounding leaves; than least: nothing. */
 static const double told = 0.05, least = 1e-6;
@@ -53,9 +52,9 @@ static void rated_phosphorus(ls_doc_group *g, const ls_field_rates *field, const
     ls_line lacks = rate->short_of[LS_FIELD_P2O5];
     if (field->phosphate != LS_NO_LINE && lacks != LS_NO_LINE &&
         ls_line_value(g->document->view->sheet, lacks) > 0)
-        ls_doc_say(g, LS_FULL,
-                   W("The phosphorus rating binds bought phosphate too: ask who rated the field "
-                     "before buying any."));
+        SAY(g, LS_FULL,
+            "The phosphorus rating binds bought phosphate too: ask who rated the field before "
+            "buying any.");
 }
 
 void ls_rates_put_buy(ls_doc_group *rate_group, ls_doc_level level, const ls_field_rates *field,
@@ -79,6 +78,6 @@ void ls_rates_put_buy(ls_doc_group *rate_group, ls_doc_level level, const ls_fie
     if (level == LS_DATA)
         return;
     if (!any)
-        ls_doc_say(g, level, W("Fertilizer to buy: none listed."));
+        SAY(g, level, "Fertilizer to buy: none listed.");
     rated_phosphorus(g, field, rate);
 }
