@@ -2,24 +2,7 @@
 #include "room.h"
 
 #include <math.h>
-#include <stdarg.h>
 #include <string.h>
-
-void ls_agronomy_flag(ls_agronomy_plot *p, const char *format, ...) {
-    ls_arena *a = p->g->arena;
-    va_list arguments;
-    va_start(arguments, format);
-    *LS_PUSH(a, &p->out->flags) = ls_arena_vprintf(a, format, arguments);
-    va_end(arguments);
-}
-
-const char *ls_agronomy_number(ls_agronomy *g, ls_line line) {
-    return ls_number_text(g->arena, ls_line_shown(g->w, line), 3);
-}
-
-const char *ls_agronomy_source(const ls_source *source, ls_status status) {
-    return source == NULL ? ls_status_words(status) : source->id;
-}
 
 static ls_line age_line(ls_agronomy *g, const char *key, const char *label, const ls_quantity *q,
                         const char *row) {
@@ -41,13 +24,6 @@ void ls_agronomy_flag_lines(ls_agronomy *g) {
     g->tolerance = ls_leaf_figure(
         g->w, "agronomy.tolerance", "most nitrogen over what is recommended, Alabama", "%",
         ls_reference_need(g->reference, "practice", "", "nitrogen over recommended most", "value"));
-}
-
-ls_date ls_agronomy_opening(const ls_agronomy_plot *p) {
-    const ls_crew *crew = p->g->farm->crew;
-    if (LS_GIVEN(p->field->open))
-        return p->field->open.days.from;
-    return crew != NULL && LS_GIVEN(crew->arrives) ? crew->arrives.day : LS_NO_DATE;
 }
 
 /* ---- ages ---- */

@@ -144,22 +144,22 @@ ls_rate ls_agronomy_rate(const ls_agronomy_plot *p, const ls_agronomy_litter *li
 /* worth.c: the rate with what a ton is worth on the field. */
 ls_rate ls_agronomy_worth(const ls_agronomy_plot *p, const ls_agronomy_litter *litter, ls_rate of);
 
-/* flag.c. A line's number in its unit, of three digits, for words. */
+/* say.c: a line's number in its unit, of three digits, for words. */
 const char *ls_agronomy_number(ls_agronomy *g, ls_line line);
 /* "aces-889", or "common practice". */
 const char *ls_agronomy_source(const ls_source *source, ls_status status);
 void ls_agronomy_flag(ls_agronomy_plot *p, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
+/* The day the field opens; without one, the day the crew comes; LS_NO_DATE. */
+ls_date ls_agronomy_opening(const ls_agronomy_plot *p);
 
-/* The ages that tests may have, the top of the range, the tolerance: lines that flags
+/* flag.c: the ages that tests may have, the top of the range, the tolerance; lines that flags
  * print. */
 void ls_agronomy_flag_lines(ls_agronomy *g);
 /* Flags of what the file does not say and of what is old; once all lines of the field are made. */
 void ls_agronomy_flags(ls_agronomy_plot *p);
 /* interval.c: of the dates of the field. */
 void ls_agronomy_flag_dates(ls_agronomy_plot *p);
-/* The day the field opens; without one, the day the crew comes; LS_NO_DATE. */
-ls_date ls_agronomy_opening(const ls_agronomy_plot *p);
 
 /* Note a mistake that stands at a place of the farm file. */
 #define LS_AGRONOMY_WRONG(g, at, hint, ...)                                                        \

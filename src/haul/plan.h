@@ -6,7 +6,7 @@
 
 /* gather.c: the farm in numbers. False: something is missing or wrong, noted in the farm's diag. */
 bool ls_haul_gather(ls_haul_planner *p);
-/* Tons of the lots at each stage; bound loads are there at the high stage. */
+/* litter.c: tons of the lots at each stage; bound loads are there at the high stage. */
 void ls_haul_litter(ls_haul_planner *p);
 
 /* gone.c: what the haul log tells; and its litter in the stack as lots of their own. */

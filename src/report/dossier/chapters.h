@@ -11,7 +11,7 @@ void ls_dossier_put_fields(ls_doc_group *top, const ls_dossier *d);
 void ls_dossier_put_loads(ls_doc_group *top, const ls_dossier *d);
 void ls_dossier_put_years(ls_doc_group *top, const ls_dossier *d);
 
-/* A day of the farm file, a word of the haul log; empty if it is not given. */
+/* cells.c: a day of the farm file, a word of the haul log; empty if it is not given. */
 ls_doc_cell ls_dossier_day_of(const ls_day *at);
 ls_doc_cell ls_dossier_word(const ls_dossier_load *l, ls_log_word which);
 

@@ -1,0 +1,27 @@
+/* Words and days that many files of the room need. */
+#include "room.h"
+
+#include <stdarg.h>
+
+void ls_agronomy_flag(ls_agronomy_plot *p, const char *format, ...) {
+    ls_arena *a = p->g->arena;
+    va_list arguments;
+    va_start(arguments, format);
+    *LS_PUSH(a, &p->out->flags) = ls_arena_vprintf(a, format, arguments);
+    va_end(arguments);
+}
+
+const char *ls_agronomy_number(ls_agronomy *g, ls_line line) {
+    return ls_number_text(g->arena, ls_line_shown(g->w, line), 3);
+}
+
+const char *ls_agronomy_source(const ls_source *source, ls_status status) {
+    return source == NULL ? ls_status_words(status) : source->id;
+}
+
+ls_date ls_agronomy_opening(const ls_agronomy_plot *p) {
+    const ls_crew *crew = p->g->farm->crew;
+    if (LS_GIVEN(p->field->open))
+        return p->field->open.days.from;
+    return crew != NULL && LS_GIVEN(crew->arrives) ? crew->arrives.day : LS_NO_DATE;
+}
