@@ -99,22 +99,27 @@ static ls_hauled haul(ls_arena *a, const ls_issued *ticket, ls_date day) {
                        .entry = "an entry"};
 }
 
-/* Loads of the first days are gone as planned; of the others some or all were handed out, and to
- * each buyer a slip for his firm loads. */
+enum { NONE = 100 };
+
+/* Loads of the first days are gone as planned; of the others one of so many was handed out (NONE:
+ * none), and to each buyer a slip for his firm loads. */
 static void hand_out(maker *m, const plan_rules *was, plan_rules *now, int days, unsigned one_of) {
     ls_arena *a = m->a;
     ls_date end = LS_NO_DATE;
     for (size_t i = 0; i < was->plan->days_n && (int)i < days; i++)
         end = was->plan->days[i].day;
     long *firm = LS_NEW(a, long, was->farm->buyers.n);
+    double *tons = LS_NEW(a, double, was->farm->buyers.n);
     for (size_t i = 0; i < was->plan->loads_n + was->plan->out_n; i++) {
         const ls_load *load = load_at(was->plan, i);
         ls_issued ticket = issue(was, now->farm, load);
-        if (load->buyer != NULL)
-            firm[load->buyer - was->farm->buyers.at] += load->certainty == LS_FIRM;
+        if (load->buyer != NULL && load->certainty == LS_FIRM) {
+            firm[load->buyer - was->farm->buyers.at]++;
+            tons[load->buyer - was->farm->buyers.at] += plan_rules_value(was, load->tons);
+        }
         if (end != LS_NO_DATE && !load->from_stack && ls_load_counted(load) && load->day <= end)
             *LS_PUSH(a, &now->farm->hauled) = haul(a, &ticket, load->day);
-        else if (pick(m, one_of) == 0)
+        else if (one_of < NONE && pick(m, one_of) == 0)
             *LS_PUSH(a, &now->farm->issued) = ticket;
     }
     for (size_t b = 0; b < was->farm->buyers.n; b++) {
@@ -124,8 +129,8 @@ static void hand_out(maker *m, const plan_rules *was, plan_rules *now, int days,
             if (strcmp(now->farm->buyers.at[k].name.text, name) == 0)
                 buyer = &now->farm->buyers.at[k];
         if (firm[b] > 0)
-            *LS_PUSH(a, &now->farm->promised) =
-                (ls_promise_slip){.name = name, .buyer = buyer, .loads = firm[b], .price = NAN};
+            *LS_PUSH(a, &now->farm->promised) = (ls_promise_slip){
+                .name = name, .buyer = buyer, .loads = firm[b], .tons = tons[b], .price = NAN};
     }
 }
 
@@ -181,6 +186,28 @@ static void tickets_hold(const plan_rules *t) {
             PLAN_HOLDS(t, strcmp(load_at(p, i)->ticket, load_at(p, k)->ticket) != 0);
         for (size_t k = 0; k < t->farm->hauled.n; k++)
             PLAN_HOLDS(t, strcmp(load_at(p, i)->ticket, t->farm->hauled.at[k].ticket) != 0);
+    }
+}
+
+/* As many loads or tons as were promised, firm or handed out: that can be kept where only prices
+ * change. Trips out of the stack are promised by the ton: where there is one, some loads may be
+ * likely. */
+static void promises_hold(const plan_rules *t) {
+    bool firm = t->farm->stack == NULL;
+    for (size_t k = 0; k < t->farm->promised.n; k++) {
+        const ls_promise_slip *slip = &t->farm->promised.at[k];
+        long has = 0;
+        double tons = 0;
+        for (size_t i = 0; i < t->plan->loads_n + t->plan->out_n; i++) {
+            const ls_load *l = load_at(t->plan, i);
+            bool sure = l->certainty == LS_FIRM || l->issued != NULL;
+            if (l->buyer == slip->buyer && (sure || (!firm && ls_load_counted(l))))
+                has++, tons += plan_rules_value(t, l->tons);
+        }
+        if (has < slip->loads && tons < slip->tons - 20)
+            printf("\n%s: %ld of %ld, %.2f of %.2f", slip->name, has, slip->loads, tons / TON,
+                   slip->tons / TON);
+        PLAN_HOLDS(t, has >= slip->loads || tons > slip->tons - 20);
     }
 }
 
@@ -258,22 +285,28 @@ static bool is_closed(const plan_rules *t, const ls_issued *ticket, const ls_fie
            (first == LS_NO_DATE || open.from > first - 1 || open.to < last + 2);
 }
 
-/* Litter of the lot at the very best, less what is bound of it. */
+static double bound_of(const plan_rules *t, const ls_lot *lot) {
+    double tons = 0;
+    for (size_t k = 0; k < t->plan->loads_n; k++)
+        if (t->plan->loads[k].lot == lot && t->plan->loads[k].issued != NULL)
+            tons += plan_rules_value(t, t->plan->loads[k].tons);
+    return tons;
+}
+
+/* Litter of the lot at the very best, less what is bound of it; and of all lots together no more
+ * than the farm has in the high case, where the others have theirs of the middle case. */
 static double litter_left(const plan_rules *t, const ls_issued *ticket) {
+    double left = 0, all = t->estimate->tons.high, mids = 0;
+    for (size_t i = 0; i < t->estimate->n; i++)
+        mids += t->estimate->lots[i].tons.mid;
     for (size_t i = 0; i < t->estimate->n; i++) {
         const ls_lot *lot = &t->estimate->lots[i];
-        double left = lot->tons.high;
-        if (strcmp(lot->code, ticket->lot) != 0)
-            continue;
-        for (size_t k = 0; k < t->plan->loads_n; k++)
-            if (t->plan->loads[k].lot == lot && t->plan->loads[k].issued != NULL)
-                left -= plan_rules_value(t, t->plan->loads[k].tons);
-        double all = t->estimate->tons.high;
-        for (size_t k = 0; k < t->plan->loads_n; k++)
-            all -= plan_rules_value(t, t->plan->loads[k].tons);
-        return fmin(left, fmax(all, 0) + left); /* the farm's high case binds all lots together */
+        double middle = lot->tons.mid * t->estimate->tons.mid / mids, bound = bound_of(t, lot);
+        bool own = strcmp(lot->code, ticket->lot) == 0;
+        left += own ? lot->tons.high - bound : 0;
+        all -= own ? bound : fmax(middle, bound);
     }
-    return 0;
+    return fmin(left, all);
 }
 
 /* A limit that the ticket breaks beside those that stay. */
@@ -401,6 +434,8 @@ static void changed(maker *m, const plan_rules *was, unsigned kind, int days, un
     recalls_hold(&now);
     if (text == NULL && now.plan->recalled.n > 0)
         tell(&now);
+    if ((kind == NOTHING || kind == PRICE) && days == 0)
+        promises_hold(&now);
     if (text == NULL) /* a plan as good as the one handed out changes nothing */
         PLAN_HOLDS(&now, now.plan->recalled.n == 0);
 }
@@ -413,6 +448,8 @@ static void one_farm(const ls_reference *r, const char *folder, uint64_t seed) {
     plan_rules_plan(&was, r);
     changed(&m, &was, NOTHING, 0, 1);
     changed(&m, &was, NOTHING, 0, 2);
+    changed(&m, &was, NOTHING, 0, NONE);
+    changed(&m, &was, PRICE, 0, NONE);
     changed(&m, &was, NOTHING, 1, 1);
     changed(&m, &was, NOTHING, 2, 2);
     for (int k = 0; k < 3; k++)

@@ -379,16 +379,17 @@ static bool can_wait(const ls_haul_planner *p, const ls_haul_bound *b) {
 
 /* Where the litter of a trip of so many tons lies: there by the log; else what bound loads take
  * into the stack, to which the rest of that is added then. */
-static double *pool_for(walk *s, size_t lot, double tons, int was, size_t *from) {
+static double *pool_for(walk *s, const ls_haul_bound *b, double tons, size_t *from) {
     ls_haul_planner *p = s->p;
+    size_t lot = p->lot_of[b->lot];
     size_t log = lot_of_log(p, lot);
     double *by_log = &s->in_log[log], *pool = &s->in_new[lot];
     *from = log;
     if (log<p->stacked_lots && * by_log> tons - 0.005)
         return by_log;
     double there = log < p->stacked_lots ? *by_log : 0;
-    if (there + *pool < tons - ls_haul_smallest_drop(p))
-        fill_stack(s, lot, tons - there, was);
+    if (there + *pool < fmax(tons - ls_haul_smallest_drop(p), least_load(p, b)))
+        fill_stack(s, lot, tons - there, b->was);
     if (!(*pool > 0) && there > 0)
         return by_log;
     *from = lot_of_new(p, lot);
@@ -403,7 +404,7 @@ static double *pool_for(walk *s, size_t lot, double tons, int was, size_t *from)
 static void keep_out_load(walk *s, size_t at) {
     ls_haul_planner *p = s->p;
     ls_haul_bound b = p->bound.at[at];
-    double tons = had(p, &b), *pool = pool_for(s, p->lot_of[b.lot], tons, b.was, &b.lot);
+    double tons = had(p, &b), *pool = pool_for(s, &b, tons, &b.lot);
     for (size_t k = 0; k < b.n; k++)
         b.drops[k].lot = b.lot;
     b.why = can_wait(p, &b) ? refused(s, &b, fmin(tons, *pool))
