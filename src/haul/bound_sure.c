@@ -19,8 +19,7 @@ long ls_haul_sure_loads(const ls_haul_planner *p, size_t lot) {
     return (long)fmin(sure, floor(p->tons[0][lot] / p->payload[lot] + 1e-9));
 }
 
-/* The lot of what bound loads take into the stack; p->lots: none. */
-static size_t lot_in_stack(const ls_haul_planner *p, size_t lot) {
+size_t ls_haul_bound_lot(const ls_haul_planner *p, size_t lot) {
     size_t i = p->stacked_lots;
     while (i < p->lots && p->lot_of[i] != lot)
         i++;
@@ -35,7 +34,7 @@ static void settle(counts *s, ls_haul_bound *b, ls_certainty certainty) {
     for (int stage = (int)certainty; stage < LS_STAGES; stage++) {
         s->tons[stage][b->lot] -= b->tons;
         if (!b->from_stack && b->to == p->buyers)
-            s->tons[stage][lot_in_stack(p, b->lot)] += b->tons;
+            s->tons[stage][ls_haul_bound_lot(p, b->lot)] += b->tons;
     }
 }
 
