@@ -22,6 +22,7 @@
     X(instead)                                                                                     \
     X(random_farms)                                                                                \
     X(bound)                                                                                       \
+    X(bound_words)                                                                                 \
     X(litter_hauled)                                                                               \
     X(tickets_page)                                                                                \
     X(dossier_audit_loads)                                                                         \

@@ -53,6 +53,8 @@ static void load_holds(const plan_rules *t, const ls_load *load) {
                           d->field < load->buyer->fields.at + load->buyer->fields.n);
         PLAN_HOLDS(t, value(t, d->tons) >= 2000 * (1 - 1e-9) || load->n == 1);
         ls_window open = d->field->open.days;
+        if (!LS_GIVEN(d->field->open))
+            continue;
         if (load->from_stack)
             PLAN_HOLDS(t, open.from <= load->from && load->from <= open.to &&
                               load->from <= t->farm->stack->kept_until.day);
@@ -203,8 +205,10 @@ plan_rules plan_rules_read(ls_arena *a, const ls_reference *r, const char *path,
     plan_rules t = {.arena = a, .diag = ls_diag_new(a), .seed = seed};
     const ls_farm *farm = change == NULL ? ls_farm_read(a, t.diag, r, &path, 1)
                                          : ls_farm_read_instead(a, t.diag, r, &path, 1, change);
-    if (farm == NULL)
+    if (farm == NULL) {
+        printf("\n%s: %s", seed, test_messages(a, t.diag));
         return t;
+    }
     t.farm = LS_NEW(a, ls_farm, 1);
     *t.farm = *farm;
     return t;

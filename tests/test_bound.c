@@ -1,7 +1,7 @@
 /* Tickets and slips that were handed out, for farms drawn at random and then changed: every ticket
  * stays as it is or is recalled with a reason that holds, and every limit is kept. */
+#include "bound_world.h"
 #include "chance.h"
-#include "plan_rules.h"
 #include "program.h"
 #include "random_farm.h"
 
@@ -22,111 +22,6 @@ typedef struct {
 
 static unsigned pick(maker *m, unsigned n) {
     return test_pick(&m->state, n);
-}
-
-/* ---- what was handed out, and what is gone ---- */
-
-static const ls_load *load_at(const ls_plan *p, size_t i) {
-    return i < p->loads_n ? &p->loads[i] : &p->out[i - p->loads_n];
-}
-
-static long number_in(const char *ticket) {
-    const char *s = strrchr(ticket, '-');
-    while (s[-1] >= '0' && s[-1] <= '9')
-        s--;
-    return strtol(s, NULL, 10);
-}
-
-/* As the log tells it: tons and acres to 0.0001. */
-static double told(double v, double unit) {
-    return round(v / unit * 10000) / 10000 * unit;
-}
-
-static void find_place(const ls_farm *farm, const ls_drop *d, ls_issued_drop *out) {
-    for (size_t b = 0; b < farm->buyers.n; b++)
-        for (size_t f = 0; f < farm->buyers.at[b].fields.n; f++) {
-            const ls_buyer *buyer = &farm->buyers.at[b];
-            if (strcmp(buyer->name.text, d->buyer->name.text) == 0 &&
-                strcmp(buyer->fields.at[f].name.text, d->field->name.text) == 0)
-                out->buyer = buyer, out->field = &buyer->fields.at[f];
-        }
-}
-
-static ls_issued issue(const plan_rules *was, const ls_farm *now, const ls_load *load) {
-    ls_arena *a = was->arena;
-    ls_issued_drop *drops = LS_NEW(a, ls_issued_drop, load->n + 1);
-    for (size_t k = 0; k < load->n; k++) {
-        const ls_drop *d = &load->drops[k];
-        drops[k] = (ls_issued_drop){
-            .name = ls_arena_printf(a, "%s/%s", d->buyer->name.text, d->field->name.text),
-            .tons = told(plan_rules_value(was, d->tons), TON),
-            .acres = told(plan_rules_value(was, d->acres), ACRE)};
-        find_place(now, d, &drops[k]);
-    }
-    if (load->n == 0)
-        drops[0] = (ls_issued_drop){.name = "stack", .tons = plan_rules_value(was, load->tons)};
-    return (ls_issued){.lot = load->lot->code,
-                       .ticket = load->ticket,
-                       .number = number_in(load->ticket),
-                       .from_stack = load->from_stack,
-                       .to_stack = load->buyer == NULL,
-                       .certainty = (int)load->certainty,
-                       .planned = load->from_stack ? load->from : load->day,
-                       .tons = told(plan_rules_value(was, load->tons), TON),
-                       .buyer_name = load->buyer == NULL ? NULL : load->buyer->name.text,
-                       .n = load->n == 0 ? 1 : load->n,
-                       .drops = drops,
-                       .log_entry = 1};
-}
-
-static ls_hauled haul(ls_arena *a, const ls_issued *ticket, ls_date day) {
-    ls_hauled_drop *drops = LS_NEW(a, ls_hauled_drop, ticket->n);
-    for (size_t k = 0; k < ticket->n; k++)
-        drops[k] = (ls_hauled_drop){ticket->drops[k].buyer, ticket->drops[k].field,
-                                    ticket->drops[k].tons, ticket->drops[k].acres, false};
-    size_t known = ticket->n; /* the books tell no place of a load if the files do not name it */
-    for (size_t k = 0; k < ticket->n; k++)
-        known = !ticket->to_stack && drops[k].field == NULL ? 0 : known;
-    return (ls_hauled){.lot = ticket->lot,
-                       .ticket = ticket->ticket,
-                       .number = ticket->number,
-                       .from_stack = ticket->from_stack,
-                       .day = day,
-                       .tons = ticket->tons,
-                       .cleared = NAN,
-                       .n = known,
-                       .drops = drops,
-                       .entry = "an entry"};
-}
-
-/* Loads of the first days are gone as planned; of the others some or all were handed out, and to
- * each buyer a slip for his firm loads. */
-static void hand_out(maker *m, const plan_rules *was, plan_rules *now, int days, unsigned one_of) {
-    ls_arena *a = m->a;
-    ls_date end = LS_NO_DATE;
-    for (size_t i = 0; i < was->plan->days_n && (int)i < days; i++)
-        end = was->plan->days[i].day;
-    long *firm = LS_NEW(a, long, was->farm->buyers.n);
-    for (size_t i = 0; i < was->plan->loads_n + was->plan->out_n; i++) {
-        const ls_load *load = load_at(was->plan, i);
-        ls_issued ticket = issue(was, now->farm, load);
-        if (load->buyer != NULL)
-            firm[load->buyer - was->farm->buyers.at] += load->certainty == LS_FIRM;
-        if (end != LS_NO_DATE && !load->from_stack && ls_load_counted(load) && load->day <= end)
-            *LS_PUSH(a, &now->farm->hauled) = haul(a, &ticket, load->day);
-        else if (pick(m, one_of) == 0)
-            *LS_PUSH(a, &now->farm->issued) = ticket;
-    }
-    for (size_t b = 0; b < was->farm->buyers.n; b++) {
-        const char *name = was->farm->buyers.at[b].name.text;
-        const ls_buyer *buyer = NULL;
-        for (size_t k = 0; k < now->farm->buyers.n; k++)
-            if (strcmp(now->farm->buyers.at[k].name.text, name) == 0)
-                buyer = &now->farm->buyers.at[k];
-        if (firm[b] > 0)
-            *LS_PUSH(a, &now->farm->promised) =
-                (ls_promise_slip){.name = name, .buyer = buyer, .loads = firm[b], .price = NAN};
-    }
 }
 
 /* ---- what must hold ---- */
@@ -156,8 +51,8 @@ static const ls_recall *recall_of(const ls_plan *p, const ls_issued *ticket) {
 
 static const ls_load *load_of(const ls_plan *p, const ls_issued *ticket) {
     for (size_t i = 0; i < p->loads_n + p->out_n; i++)
-        if (load_at(p, i)->issued == ticket)
-            return load_at(p, i);
+        if (bound_load(p, i)->issued == ticket)
+            return bound_load(p, i);
     return NULL;
 }
 
@@ -178,136 +73,41 @@ static void tickets_hold(const plan_rules *t) {
     }
     for (size_t i = 0; i < p->loads_n + p->out_n; i++) {
         for (size_t k = 0; k < i; k++)
-            PLAN_HOLDS(t, strcmp(load_at(p, i)->ticket, load_at(p, k)->ticket) != 0);
+            PLAN_HOLDS(t, strcmp(bound_load(p, i)->ticket, bound_load(p, k)->ticket) != 0);
         for (size_t k = 0; k < t->farm->hauled.n; k++)
-            PLAN_HOLDS(t, strcmp(load_at(p, i)->ticket, t->farm->hauled.at[k].ticket) != 0);
+            PLAN_HOLDS(t, strcmp(bound_load(p, i)->ticket, t->farm->hauled.at[k].ticket) != 0);
     }
 }
 
-/* ---- could it have stayed? ---- */
-
-typedef struct {
-    double tons;
-    long loads;
-} amount;
-
-static amount bound_for(const plan_rules *t, const ls_buyer *b) {
-    amount sum = {0, 0};
-    for (size_t i = 0; i < t->plan->loads_n + t->plan->out_n; i++) {
-        const ls_load *l = load_at(t->plan, i);
-        if (l->issued != NULL && l->buyer == b)
-            sum.tons += plan_rules_value(t, l->tons), sum.loads++;
+/* As many loads or tons as were promised, firm or handed out: that can be kept where only prices
+ * change. Trips out of the stack are promised by the ton: where there is one, some loads may be
+ * likely. */
+static void promises_hold(const plan_rules *t) {
+    bool firm = t->farm->stack == NULL;
+    for (size_t k = 0; k < t->farm->promised.n; k++) {
+        const ls_promise_slip *slip = &t->farm->promised.at[k];
+        long has = 0;
+        double tons = 0;
+        for (size_t i = 0; i < t->plan->loads_n + t->plan->out_n; i++) {
+            const ls_load *l = bound_load(t->plan, i);
+            bool sure = l->certainty == LS_FIRM || l->issued != NULL;
+            if (l->buyer == slip->buyer && (sure || (!firm && ls_load_counted(l))))
+                has++, tons += plan_rules_value(t, l->tons);
+        }
+        if (has < slip->loads && tons < slip->tons - 20)
+            printf("\n%s: %ld of %ld, %.2f of %.2f", slip->name, has, slip->loads, tons / TON,
+                   slip->tons / TON);
+        PLAN_HOLDS(t, has >= slip->loads || tons > slip->tons - 20);
     }
-    for (size_t i = 0; i < t->farm->hauled.n; i++) {
-        const ls_hauled *h = &t->farm->hauled.at[i];
-        if (h->n > 0 && h->drops[0].buyer == b)
-            sum.tons += h->tons, sum.loads++;
-    }
-    return sum;
-}
-
-static bool order_is_full(const plan_rules *t, const ls_buyer *b, double tons) {
-    if (b->order == NULL || b->order->most.form == 0)
-        return false;
-    amount has = bound_for(t, b);
-    return b->order->most.unit.dimension.power[LS_LOAD] == 1
-               ? (double)has.loads + 1 > b->order->most.value
-               : has.tons + tons > b->order->most.value + 1;
-}
-
-static bool field_refuses(const plan_rules *t, const ls_issued *ticket, const ls_issued_drop *drop,
-                          double tons) {
-    const ls_field *f = drop->field;
-    const plan_bounds *b = NULL;
-    for (size_t i = 0; i < t->bounds.n; i++)
-        b = t->bounds.at[i].field == f ? &t->bounds.at[i] : b;
-    double rate = drop->tons / drop->acres, covered = 0, least = INFINITY;
-    for (size_t i = 0; i < t->estimate->n; i++)
-        for (size_t k = 0; strcmp(t->estimate->lots[i].code, ticket->lot) == 0 && k < PLAN_LIMITS;
-             k++)
-            least = fmin(least, b->most[i][k]);
-    const ls_rate_range *truck = t->farm->trucks.at[0].rate;
-    if (rate > least * (1 + 1e-4) ||
-        (truck != NULL && LS_GIVEN(truck->least) && rate < truck->least.value * (1 - 1e-4)) ||
-        (truck != NULL && LS_GIVEN(truck->least) && least < truck->least.value * (1 + 1e-4)) ||
-        (f->phosphorus != NULL && f->phosphorus->rating.is == LS_RATING_VERY_HIGH))
-        return true;
-    for (size_t i = 0; i < t->plan->loads_n + t->plan->out_n; i++)
-        for (size_t k = 0; k < load_at(t->plan, i)->n; k++)
-            if (load_at(t->plan, i)->issued != NULL && load_at(t->plan, i)->drops[k].field == f)
-                covered += plan_rules_value(t, load_at(t->plan, i)->drops[k].acres);
-    for (size_t i = 0; i < t->farm->hauled.n; i++)
-        for (size_t k = 0; k < t->farm->hauled.at[i].n; k++)
-            if (t->farm->hauled.at[i].drops[k].field == f)
-                covered += t->farm->hauled.at[i].drops[k].acres;
-    return covered + tons * drop->tons / ticket->tons / rate > b->acres - 1e-4 * ACRE;
-}
-
-/* The lot's loads go on days on which the field is closed, or would with this one. */
-static bool is_closed(const plan_rules *t, const ls_issued *ticket, const ls_field *f) {
-    ls_date first = LS_NO_DATE, last = LS_NO_DATE;
-    for (size_t i = 0; i < t->plan->loads_n; i++) {
-        const ls_load *l = &t->plan->loads[i];
-        if (strcmp(l->lot->code, ticket->lot) != 0)
-            continue;
-        first = first == LS_NO_DATE || l->day < first ? l->day : first;
-        last = last == LS_NO_DATE || l->emptied.day > last ? l->emptied.day : last;
-    }
-    ls_window open = f->allowed;
-    return open.from != LS_NO_DATE &&
-           (first == LS_NO_DATE || open.from > first - 1 || open.to < last + 2);
-}
-
-/* Litter of the lot at the very best, less what is bound of it. */
-static double litter_left(const plan_rules *t, const ls_issued *ticket) {
-    for (size_t i = 0; i < t->estimate->n; i++) {
-        const ls_lot *lot = &t->estimate->lots[i];
-        double left = lot->tons.high;
-        if (strcmp(lot->code, ticket->lot) != 0)
-            continue;
-        for (size_t k = 0; k < t->plan->loads_n; k++)
-            if (t->plan->loads[k].lot == lot && t->plan->loads[k].issued != NULL)
-                left -= plan_rules_value(t, t->plan->loads[k].tons);
-        double all = t->estimate->tons.high;
-        for (size_t k = 0; k < t->plan->loads_n; k++)
-            all -= plan_rules_value(t, t->plan->loads[k].tons);
-        return fmin(left, fmax(all, 0) + left); /* the farm's high case binds all lots together */
-    }
-    return 0;
-}
-
-/* A limit that the ticket breaks beside those that stay. */
-static bool is_broken(const plan_rules *t, const ls_issued *ticket) {
-    double tons = ticket->tons;
-    for (size_t i = 0; i < t->estimate->n; i++)
-        if (strcmp(t->estimate->lots[i].code, ticket->lot) == 0)
-            tons = fmin(tons, plan_rules_value(t, t->estimate->lots[i].payload.line));
-    double some = fmin(tons, TON * (double)ticket->n);
-    double left = ticket->from_stack ? tons : litter_left(t, ticket);
-    if (left < some + 20 && !ticket->from_stack)
-        return true;
-    tons = fmin(tons, left);
-    if (ticket->to_stack) {
-        ls_line room = ls_line_find(t->w, "plan.stack.room");
-        return room == LS_NO_LINE ||
-               bound_for(t, NULL).tons + tons > plan_rules_value(t, room) - 20;
-    }
-    for (size_t k = 0; k < ticket->n; k++) {
-        const ls_issued_drop *d = &ticket->drops[k];
-        if (d->field == NULL || order_is_full(t, d->buyer, tons) ||
-            field_refuses(t, ticket, d, tons) || is_closed(t, ticket, d->field))
-            return true;
-    }
-    return ticket->from_stack; /* its litter: seen by the rules of the stack */
 }
 
 static void recalls_hold(const plan_rules *t) {
     for (size_t i = 0; i < t->plan->recalled.n; i++) {
         const ls_issued *ticket = t->plan->recalled.at[i].issued;
-        if (!is_broken(t, ticket))
+        if (!bound_is_broken(t, ticket))
             printf("\n%s (%s, %.2f ton): %s", ticket->ticket, ticket->drops[0].name,
                    ticket->tons / TON, t->plan->recalled.at[i].why);
-        PLAN_HOLDS(t, is_broken(t, ticket));
+        PLAN_HOLDS(t, bound_is_broken(t, ticket));
     }
 }
 
@@ -391,7 +191,7 @@ static void changed(maker *m, const plan_rules *was, unsigned kind, int days, un
     PLAN_HOLDS(&now, now.farm != NULL);
     if (now.farm == NULL)
         return;
-    hand_out(m, was, &now, days, one_of);
+    bound_hand_out(was, &now, days, one_of, &m->state);
     plan_rules_plan(&now, m->r);
     PLAN_HOLDS(&now, now.plan != NULL);
     if (now.plan == NULL)
@@ -401,6 +201,8 @@ static void changed(maker *m, const plan_rules *was, unsigned kind, int days, un
     recalls_hold(&now);
     if (text == NULL && now.plan->recalled.n > 0)
         tell(&now);
+    if ((kind == NOTHING || kind == PRICE) && days == 0)
+        promises_hold(&now);
     if (text == NULL) /* a plan as good as the one handed out changes nothing */
         PLAN_HOLDS(&now, now.plan->recalled.n == 0);
 }
@@ -413,6 +215,8 @@ static void one_farm(const ls_reference *r, const char *folder, uint64_t seed) {
     plan_rules_plan(&was, r);
     changed(&m, &was, NOTHING, 0, 1);
     changed(&m, &was, NOTHING, 0, 2);
+    changed(&m, &was, NOTHING, 0, BOUND_NONE);
+    changed(&m, &was, PRICE, 0, BOUND_NONE);
     changed(&m, &was, NOTHING, 1, 1);
     changed(&m, &was, NOTHING, 2, 2);
     for (int k = 0; k < 3; k++)

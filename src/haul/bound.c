@@ -3,152 +3,7 @@
 #include "plan.h"
 
 #include <limits.h>
-#include <stdlib.h>
 #include <string.h>
-
-/* ---- found in the files ---- */
-
-static const char *no_more(const ls_haul_planner *p, const char *what) {
-    return ls_arena_printf(p->arena, "the file no longer names %s", what);
-}
-
-/* "Upper Meadow" of "Larkspur Hay/Upper Meadow". */
-static const char *field_name(const ls_issued *ticket, size_t drop) {
-    const char *name = ticket->drops[drop].name, *buyer = ticket->buyer_name;
-    size_t n = buyer == NULL ? 0 : strlen(buyer);
-    return n > 0 && strncmp(name, buyer, n) == 0 && name[n] == '/' ? name + n + 1 : name;
-}
-
-/* The log tells tons and acres to 0.0001: a rate that is today's but for that is today's, any other
- * one that has three decimals. */
-static double ticket_rate(double tons, double acres, double now) {
-    double ratio = tons / acres, slip = ratio * 6e-5 * (1 / tons + 1 / acres) + 1e-9;
-    double round_one = round(ratio * 1000) / 1000;
-    if (fabs(ratio - now) <= slip)
-        return now;
-    return fabs(ratio - round_one) <= slip ? round_one : ratio;
-}
-
-static ls_split_drop drop_of(const ls_haul_planner *p, size_t lot, const ls_issued_drop *drop) {
-    ls_split_drop out = {.lot = lot, .tons = drop->tons / ls_unit_of("ton").factor};
-    while (out.field < p->fields && p->field[out.field] != drop->field)
-        out.field++;
-    if (out.field == p->fields)
-        return out;
-    double now = p->rate[ls_haul_lot_field(p, lot, out.field)];
-    double acres = drop->acres / ls_unit_of("ac").factor;
-    out.rate = acres > 0 && out.tons > 0 ? ticket_rate(out.tons, acres, now) : now;
-    return out;
-}
-
-/* One of a full truck: as much as a truck takes now, or took when others of its lot were handed
- * out. */
-static bool is_full(const ls_haul_planner *p, const ls_issued *ticket, size_t lot) {
-    double ton = ls_unit_of("ton").factor, close = 0.005 * ton;
-    if (ticket->from_stack)
-        return false;
-    if (ticket->tons > p->payload[lot] * ton - close)
-        return true;
-    size_t alike = 0;
-    for (size_t k = 0; k < p->farm->issued.n; k++) {
-        const ls_issued *other = &p->farm->issued.at[k];
-        if (other->from_stack || strcmp(other->lot, ticket->lot) != 0)
-            continue;
-        if (other->tons > ticket->tons + close)
-            return false;
-        alike += other->tons > ticket->tons - close;
-    }
-    return alike > 1;
-}
-
-/* p->buyers: the files name it no more. */
-static size_t buyer_of(const ls_haul_planner *p, const ls_issued *ticket) {
-    size_t b = 0;
-    while (b < p->buyers && ticket->drops[0].buyer != &p->farm->buyers.at[b] &&
-           !ls_text_same(p->farm->buyers.at[b].name.text, ticket->buyer_name))
-        b++;
-    return b;
-}
-
-static void find(ls_haul_planner *p, const ls_issued *ticket) {
-    ls_haul_bound *b = LS_PUSH(p->arena, &p->bound);
-    *b = (ls_haul_bound){.issued = ticket,
-                         .lot = ls_haul_lot_coded(p, ticket->lot),
-                         .to = p->buyers,
-                         .from_stack = ticket->from_stack,
-                         .was = ticket->certainty,
-                         .n = ticket->to_stack ? 0 : ticket->n};
-    if (b->lot == p->e->n) {
-        b->lot = SIZE_MAX;
-        b->why = "the file no longer names its house or side";
-        return;
-    }
-    if (!ticket->to_stack)
-        b->to = buyer_of(p, ticket);
-    if (!ticket->to_stack && b->to == p->buyers)
-        b->why = no_more(p, ticket->buyer_name);
-    b->full = is_full(p, ticket, b->lot);
-    b->drops = LS_NEW(p->arena, ls_split_drop, b->n);
-    for (size_t k = 0; k < b->n; k++) {
-        b->drops[k] = drop_of(p, b->lot, &ticket->drops[k]);
-        if (b->why == NULL && b->drops[k].field == p->fields)
-            b->why = no_more(p, field_name(ticket, k));
-    }
-}
-
-/* Firm ones first, then by lot and number; out of the stack last. */
-static int in_order(const void *pa, const void *pb) {
-    const ls_haul_bound *a = pa, *b = pb;
-    if (a->from_stack != b->from_stack)
-        return a->from_stack ? 1 : -1;
-    if (a->was != b->was)
-        return a->was < b->was ? -1 : 1;
-    if (a->lot != b->lot)
-        return a->lot < b->lot ? -1 : 1;
-    return a->issued->number < b->issued->number ? -1 : a->issued->number > b->issued->number;
-}
-
-void ls_haul_find_bound(ls_haul_planner *p) {
-    for (size_t k = 0; k < p->farm->issued.n; k++)
-        find(p, &p->farm->issued.at[k]);
-    if (p->bound.n > 0)
-        qsort(p->bound.at, p->bound.n, sizeof *p->bound.at, in_order);
-}
-
-/* ---- tons ---- */
-
-/* No drop gets less than the truck may leave, or than it had. */
-static double least_drop(const ls_haul_planner *p, const ls_haul_bound *b, size_t drop) {
-    double was = b->issued->drops[drop].tons / ls_unit_of("ton").factor;
-    return ls_haul_hundredths(fmin(was, ls_haul_smallest_drop(p)));
-}
-
-static double least_load(const ls_haul_planner *p, const ls_haul_bound *b) {
-    double least = 0;
-    if (b->issued == NULL)
-        return ls_haul_smallest_drop(p);
-    for (size_t k = 0; k < b->issued->n; k++)
-        least += least_drop(p, b, k);
-    return least;
-}
-
-bool ls_haul_bound_share(const ls_haul_planner *p, ls_haul_bound *b, double tons) {
-    double left = ls_haul_hundredths(tons), later = least_load(p, b), issued = 0;
-    if (left < later - 1e-9)
-        return false;
-    b->tons = left;
-    for (size_t k = 0; k < b->n; k++)
-        issued += b->issued->drops[k].tons;
-    for (size_t k = 0; k < b->n; k++) {
-        double least = least_drop(p, b, k), share = b->issued->drops[k].tons / issued * b->tons;
-        later -= least;
-        bool last = k + 1 == b->n;
-        b->drops[k].tons =
-            last ? left : fmax(least, fmin(ls_haul_hundredths(share), left - fmax(0, later)));
-        left = round((left - b->drops[k].tons) * 100) / 100;
-    }
-    return true;
-}
 
 /* ---- what is left ---- */
 
@@ -165,13 +20,6 @@ typedef struct {
 static size_t lot_of_log(const ls_haul_planner *p, size_t lot) {
     size_t i = p->e->n;
     while (i < p->stacked_lots && p->lot_of[i] != lot)
-        i++;
-    return i;
-}
-
-static size_t lot_of_new(const ls_haul_planner *p, size_t lot) {
-    size_t i = p->stacked_lots;
-    while (i < p->lots && p->lot_of[i] != lot)
         i++;
     return i;
 }
@@ -227,15 +75,18 @@ static const char *number(const ls_haul_planner *p, double v) {
 }
 
 /* The rate of the ticket against what is allowed now; NULL: it may stay. */
-static const char *over_rate(const ls_haul_planner *p, const ls_split_drop *d) {
+static const char *over_rate(ls_haul_planner *p, const ls_split_drop *d) {
     const char *name = p->field[d->field]->name.text;
     double top = p->top_rate[ls_haul_lot_field(p, d->lot, d->field)];
     const ls_rate_range *truck = p->farm->trucks.at[0].rate;
     double least = truck != NULL && LS_GIVEN(truck->least)
                        ? truck->least.value / ls_unit_of("ton/ac").factor
                        : 0;
-    if (!(top > 0))
-        return ls_arena_printf(p->arena, "no litter may go on %s now", name);
+    if (!(top > 0)) {
+        const char *why = ls_haul_no_rate(p, d->field);
+        return ls_arena_printf(p->arena, "no litter may go on %s now%s%s", name,
+                               why == NULL ? "" : ": ", why == NULL ? "" : why);
+    }
     if (d->rate > top * (1 + 1e-4))
         return ls_arena_printf(p->arena, "%s tons/ac is the limit on %s now, the ticket says %s",
                                number(p, top), name, number(p, d->rate));
@@ -254,7 +105,7 @@ static bool is_past(const ls_haul_planner *p, const ls_haul_bound *b, const ls_f
 
 /* Why the fields of the ticket cannot take it now; NULL: they can. */
 static const char *fields_refuse(const walk *s, const ls_haul_bound *b) {
-    const ls_haul_planner *p = s->p;
+    ls_haul_planner *p = s->p;
     for (size_t k = 0; k < b->n; k++) {
         const ls_split_drop *d = &b->drops[k];
         const ls_field *f = p->field[d->field];
@@ -379,19 +230,20 @@ static bool can_wait(const ls_haul_planner *p, const ls_haul_bound *b) {
 
 /* Where the litter of a trip of so many tons lies: there by the log; else what bound loads take
  * into the stack, to which the rest of that is added then. */
-static double *pool_for(walk *s, size_t lot, double tons, int was, size_t *from) {
+static double *pool_for(walk *s, const ls_haul_bound *b, double tons, size_t *from) {
     ls_haul_planner *p = s->p;
+    size_t lot = p->lot_of[b->lot];
     size_t log = lot_of_log(p, lot);
     double *by_log = &s->in_log[log], *pool = &s->in_new[lot];
     *from = log;
     if (log<p->stacked_lots && * by_log> tons - 0.005)
         return by_log;
     double there = log < p->stacked_lots ? *by_log : 0;
-    if (there + *pool < tons - ls_haul_smallest_drop(p))
-        fill_stack(s, lot, tons - there, was);
+    if (there + *pool < fmax(tons - ls_haul_smallest_drop(p), ls_haul_bound_least(p, b)))
+        fill_stack(s, lot, tons - there, b->was);
     if (!(*pool > 0) && there > 0)
         return by_log;
-    *from = lot_of_new(p, lot);
+    *from = ls_haul_bound_lot(p, lot);
     *pool += there;
     p->joined[lot] += there;
     if (there > 0)
@@ -403,7 +255,7 @@ static double *pool_for(walk *s, size_t lot, double tons, int was, size_t *from)
 static void keep_out_load(walk *s, size_t at) {
     ls_haul_planner *p = s->p;
     ls_haul_bound b = p->bound.at[at];
-    double tons = had(p, &b), *pool = pool_for(s, p->lot_of[b.lot], tons, b.was, &b.lot);
+    double tons = had(p, &b), *pool = pool_for(s, &b, tons, &b.lot);
     for (size_t k = 0; k < b.n; k++)
         b.drops[k].lot = b.lot;
     b.why = can_wait(p, &b) ? refused(s, &b, fmin(tons, *pool))

@@ -19,8 +19,7 @@ long ls_haul_sure_loads(const ls_haul_planner *p, size_t lot) {
     return (long)fmin(sure, floor(p->tons[0][lot] / p->payload[lot] + 1e-9));
 }
 
-/* The lot of what bound loads take into the stack; p->lots: none. */
-static size_t lot_in_stack(const ls_haul_planner *p, size_t lot) {
+size_t ls_haul_bound_lot(const ls_haul_planner *p, size_t lot) {
     size_t i = p->stacked_lots;
     while (i < p->lots && p->lot_of[i] != lot)
         i++;
@@ -35,7 +34,7 @@ static void settle(counts *s, ls_haul_bound *b, ls_certainty certainty) {
     for (int stage = (int)certainty; stage < LS_STAGES; stage++) {
         s->tons[stage][b->lot] -= b->tons;
         if (!b->from_stack && b->to == p->buyers)
-            s->tons[stage][lot_in_stack(p, b->lot)] += b->tons;
+            s->tons[stage][ls_haul_bound_lot(p, b->lot)] += b->tons;
     }
 }
 
@@ -88,16 +87,41 @@ static void leave_to_others(counts *s) {
     }
 }
 
+/* Loads of the slips that are not gone. */
+static long *promised_loads(const ls_haul_planner *p) {
+    long *loads = LS_NEW(p->arena, long, p->buyers);
+    for (size_t k = 0; k < p->farm->promised.n; k++) {
+        const ls_promise_slip *slip = &p->farm->promised.at[k];
+        if (slip->buyer == NULL)
+            continue;
+        size_t b = (size_t)(slip->buyer - p->farm->buyers.at);
+        loads[b] = slip->loads - (p->gone == NULL ? 0 : p->gone->loads[b]);
+    }
+    return loads;
+}
+
+/* Full loads of tickets that were firm, or whose buyers were promised more than they have firm. */
+static void settle_firm(counts *s, bool was_firm, long *promised) {
+    const ls_haul_planner *p = s->p;
+    for (size_t k = 0; k < p->bound.n; k++) {
+        ls_haul_bound *b = &p->bound.at[k];
+        bool owed = b->to < p->buyers && promised[b->to] > 0;
+        if (b->why != NULL || b->from_stack || (int)b->certainty != OPEN || !is_whole(p, b) ||
+            s->sure[b->lot] < 1 || !(was_firm ? b->was == LS_FIRM : owed))
+            continue;
+        settle(s, b, LS_FIRM);
+        if (b->to < p->buyers)
+            promised[b->to]--;
+    }
+}
+
 void ls_haul_bind_firm(ls_haul_planner *p) {
     for (size_t k = 0; k < p->bound.n; k++)
         p->bound.at[k].certainty = (ls_certainty)OPEN;
     counts s = counts_of(p);
-    for (size_t k = 0; k < p->bound.n; k++) {
-        ls_haul_bound *b = &p->bound.at[k];
-        if (b->why == NULL && !b->from_stack && b->was == LS_FIRM && is_whole(p, b) &&
-            s.sure[b->lot] > 0)
-            settle(&s, b, LS_FIRM);
-    }
+    long *promised = promised_loads(p);
+    settle_firm(&s, true, promised);
+    settle_firm(&s, false, promised);
     leave_to_others(&s);
 }
 

@@ -25,21 +25,28 @@ ls_date ls_haul_first_day(const ls_haul_planner *p);
  * of lots that are hauled. Once the loads are listed. */
 void ls_haul_say_open(ls_haul_planner *p);
 
-/* bound.c: tickets that were handed out, once: those whose lot, buyer or field the files name no
- * more are recalled. Then, in each round, those that stay, with the tons they have now; the others
- * are recalled. */
+/* handed_out.c: tickets that were handed out, once: those whose lot, buyer or field the files name
+ * no more are recalled. */
 void ls_haul_find_bound(ls_haul_planner *p);
+/* So many tons on the drops of a bound load; false: too few for them, which take so many at least.
+ */
+bool ls_haul_bound_share(const ls_haul_planner *p, ls_haul_bound *b, double tons);
+double ls_haul_bound_least(const ls_haul_planner *p, const ls_haul_bound *b);
+
+/* bound.c: in each round the tickets that stay, with the tons they have now; the others are
+ * recalled.
+ */
 void ls_haul_bind(ls_haul_planner *p);
 /* Once it is settled with how many tons each goes: the room that they leave. */
 void ls_haul_bound_room(ls_haul_planner *p);
-/* So many tons on the drops of a bound load; false: too few for them. */
-bool ls_haul_bound_share(const ls_haul_planner *p, ls_haul_bound *b, double tons);
 
 /* bound_sure.c: how sure bound loads are: firm ones that were so before; then, once slips have got
  * their loads (lot by lot, of the sure ones that are left), the others; and what they leave. False:
  * one more is recalled. */
 void ls_haul_bind_firm(ls_haul_planner *p);
 bool ls_haul_bind_others(ls_haul_planner *p, const long *promised);
+/* The lot in the stack of what bound loads of a lot take there; p->lots: none. */
+size_t ls_haul_bound_lot(const ls_haul_planner *p, size_t lot);
 /* The loads a lot is sure of, never more than its low stage holds. */
 long ls_haul_sure_loads(const ls_haul_planner *p, size_t lot);
 
@@ -97,6 +104,8 @@ const ls_load *ls_haul_outside(const ls_haul_planner *p);
 void ls_haul_stand_by(ls_haul_planner *p);
 /* unused.c: why fields get nothing and orders not their least. */
 void ls_haul_tell_unused(ls_haul_planner *p);
+/* Why no litter may go on a field, in the words of the rates; NULL: that of some lot may. */
+const char *ls_haul_no_rate(ls_haul_planner *p, size_t field);
 /* relief.c: which single limit would help litter without a home, found by splitting again. */
 void ls_haul_relieve(ls_haul_planner *p);
 /* empty.c: when the houses would be empty if all litter had a field; after the workdays. */

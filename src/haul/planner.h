@@ -115,7 +115,7 @@ struct ls_haul_planner {
     double *held;             /* [lot of the estimate] tons of bound loads */
     double *joined; /* [as held] tons in the stack by the log that count with what bound loads take
                        there */
-    double stack_tons;        /* room */
+    double stack_tons; /* room */
     /* days */
     ls_haul_clock clock;
     ls_haul_range *range;  /* [lot] what the split reckons with */

@@ -152,18 +152,49 @@ static void for_slips(const ls_haul_planner *p, ls_split_problem *q) {
     q->most_loads = most;
 }
 
+/* Loads of an answer that part loads do not bring, no more for a buyer than he is owed. */
+static long served_by(const ls_haul_planner *p, const ls_split *s) {
+    ls_haul_promise to = promise(p, s, 0, false);
+    long n = 0, *left = LS_NEW(p->arena, long, p->buyers);
+    memcpy(left, p->owed, p->buyers * sizeof *left);
+    for (size_t k = 0; k < s->loads_n; k++) {
+        const ls_split_load *l = &s->loads[k];
+        double *out =
+            l->buyer == p->buyers ? NULL : &to.out[ls_haul_lot_buyer(p, l->lot, l->buyer)];
+        if (out == NULL || left[l->buyer] == 0 ||
+            !(l->from_stack ? *out > l->tons - 1e-6 : full(p, l)))
+            continue;
+        *out -= l->from_stack ? l->tons : 0;
+        left[l->buyer]--;
+        n++;
+    }
+    return n;
+}
+
+/* The sure loads for slips: the most tons, or where those leave a buyer without a load the most
+ * loads, if that serves more of them. */
+static const ls_split *slips_served(ls_haul_planner *p) {
+    ls_split_problem q = ls_haul_rest_problem(p);
+    long owed = 0;
+    for_slips(p, &q);
+    const ls_split *most = solve(p, &q, 0, sure_tons(p), nothing(p), "promised loads");
+    for (size_t b = 0; b < p->buyers; b++)
+        owed += p->owed[b];
+    if (served_by(p, most) == owed)
+        return most;
+    q.least_loads = q.most_loads;
+    const ls_split *each = solve(p, &q, 0, sure_tons(p), nothing(p), "promised loads, one by one");
+    return served_by(p, each) > served_by(p, most) ? each : most;
+}
+
 /* Bound loads as sure as they can be, but for the sure loads of slips, which are served before what
  * was not firm. Gives the loads of slips. */
 static ls_haul_promise serve_slips(ls_haul_planner *p, const ls_split **start) {
     ls_haul_promise served = nothing(p);
     long *of_lot = LS_NEW(p->arena, long, p->lots);
     ls_haul_bind_firm(p);
-    if (find_owed(p)) {
-        ls_split_problem q = ls_haul_rest_problem(p);
-        for_slips(p, &q);
-        *start = solve(p, &q, 0, sure_tons(p), nothing(p), "promised loads");
-        served = promise(p, *start, 0, false);
-    }
+    if (find_owed(p))
+        served = promise(p, *start = slips_served(p), 0, false);
     for (size_t i = 0; i < p->e->n; i++)
         for (size_t to = 0; to <= p->buyers; to++)
             of_lot[i] += served.full[ls_haul_lot_to(p, i, to)];

@@ -41,9 +41,7 @@ static look look_at(ls_haul_planner *p) {
 
 /* ---- fields ---- */
 
-/* In the words of the rates; NULL: some lot may go there. */
-static const char *no_rate(const look *s, size_t f) {
-    ls_haul_planner *p = s->p;
+const char *ls_haul_no_rate(ls_haul_planner *p, size_t f) {
     for (size_t i = 0; i < p->lots; i++)
         if (p->rate[ls_haul_lot_field(p, i, f)] > 0)
             return NULL;
@@ -115,7 +113,7 @@ static const char *why(const look *s, size_t f) {
         "not needed: the litter goes where it brings more",
         "not needed: the litter goes where it takes fewer truck miles",
         "not needed: the litter goes where crops need its phosphorus more, or as much"};
-    const char *words = no_rate(s, f);
+    const char *words = ls_haul_no_rate(s->p, f);
     if (words == NULL && s->p->high->loads_n == 0 && !s->homeless)
         words = "nothing is left to haul";
     if (words == NULL && most_tons(s, f) < s->q.smallest_drop)

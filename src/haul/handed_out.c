@@ -1,0 +1,149 @@
+/* Tickets that were handed out as the files know them now, and the tons on their drops. */
+#include "plan.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* ---- found in the files ---- */
+
+static const char *no_more(const ls_haul_planner *p, const char *what) {
+    return ls_arena_printf(p->arena, "the file no longer names %s", what);
+}
+
+/* "Upper Meadow" of "Larkspur Hay/Upper Meadow". */
+static const char *field_name(const ls_issued *ticket, size_t drop) {
+    const char *name = ticket->drops[drop].name, *buyer = ticket->buyer_name;
+    size_t n = buyer == NULL ? 0 : strlen(buyer);
+    return n > 0 && strncmp(name, buyer, n) == 0 && name[n] == '/' ? name + n + 1 : name;
+}
+
+/* The log tells tons and acres to 0.0001: a rate that is today's but for that is today's, any other
+ * one that has three decimals. */
+static double ticket_rate(double tons, double acres, double now) {
+    double ratio = tons / acres, slip = ratio * 6e-5 * (1 / tons + 1 / acres) + 1e-9;
+    double round_one = round(ratio * 1000) / 1000;
+    if (fabs(ratio - now) <= slip)
+        return now;
+    return fabs(ratio - round_one) <= slip ? round_one : ratio;
+}
+
+static ls_split_drop drop_of(const ls_haul_planner *p, size_t lot, const ls_issued_drop *drop) {
+    ls_split_drop out = {.lot = lot, .tons = drop->tons / ls_unit_of("ton").factor};
+    while (out.field < p->fields && p->field[out.field] != drop->field)
+        out.field++;
+    if (out.field == p->fields)
+        return out;
+    double now = p->rate[ls_haul_lot_field(p, lot, out.field)];
+    double acres = drop->acres / ls_unit_of("ac").factor;
+    out.rate = acres > 0 && out.tons > 0 ? ticket_rate(out.tons, acres, now) : now;
+    return out;
+}
+
+/* One of a full truck: as much as a truck takes now, or took when others of its lot were handed
+ * out. */
+static bool is_full(const ls_haul_planner *p, const ls_issued *ticket, size_t lot) {
+    double ton = ls_unit_of("ton").factor, close = 0.005 * ton;
+    if (ticket->from_stack)
+        return false;
+    if (ticket->tons > p->payload[lot] * ton - close)
+        return true;
+    size_t alike = 0;
+    for (size_t k = 0; k < p->farm->issued.n; k++) {
+        const ls_issued *other = &p->farm->issued.at[k];
+        if (other->from_stack || strcmp(other->lot, ticket->lot) != 0)
+            continue;
+        if (other->tons > ticket->tons + close)
+            return false;
+        alike += other->tons > ticket->tons - close;
+    }
+    return alike > 1;
+}
+
+/* p->buyers: the files name it no more. */
+static size_t buyer_of(const ls_haul_planner *p, const ls_issued *ticket) {
+    size_t b = 0;
+    while (b < p->buyers && ticket->drops[0].buyer != &p->farm->buyers.at[b] &&
+           !ls_text_same(p->farm->buyers.at[b].name.text, ticket->buyer_name))
+        b++;
+    return b;
+}
+
+static void find(ls_haul_planner *p, const ls_issued *ticket) {
+    ls_haul_bound *b = LS_PUSH(p->arena, &p->bound);
+    *b = (ls_haul_bound){.issued = ticket,
+                         .lot = ls_haul_lot_coded(p, ticket->lot),
+                         .to = p->buyers,
+                         .from_stack = ticket->from_stack,
+                         .was = ticket->certainty,
+                         .n = ticket->to_stack ? 0 : ticket->n};
+    if (b->lot == p->e->n) {
+        b->lot = SIZE_MAX;
+        b->why = "the file no longer names its house or side";
+        return;
+    }
+    if (!ticket->to_stack)
+        b->to = buyer_of(p, ticket);
+    if (!ticket->to_stack && b->to == p->buyers)
+        b->why = no_more(p, ticket->buyer_name);
+    b->full = is_full(p, ticket, b->lot);
+    b->drops = LS_NEW(p->arena, ls_split_drop, b->n);
+    for (size_t k = 0; k < b->n; k++) {
+        b->drops[k] = drop_of(p, b->lot, &ticket->drops[k]);
+        if (b->why == NULL && b->drops[k].field == p->fields)
+            b->why = no_more(p, field_name(ticket, k));
+    }
+}
+
+/* Firm ones first, then by lot and number; out of the stack last. */
+static int in_order(const void *pa, const void *pb) {
+    const ls_haul_bound *a = pa, *b = pb;
+    if (a->from_stack != b->from_stack)
+        return a->from_stack ? 1 : -1;
+    if (a->was != b->was)
+        return a->was < b->was ? -1 : 1;
+    if (a->lot != b->lot)
+        return a->lot < b->lot ? -1 : 1;
+    return a->issued->number < b->issued->number ? -1 : a->issued->number > b->issued->number;
+}
+
+void ls_haul_find_bound(ls_haul_planner *p) {
+    for (size_t k = 0; k < p->farm->issued.n; k++)
+        find(p, &p->farm->issued.at[k]);
+    if (p->bound.n > 0)
+        qsort(p->bound.at, p->bound.n, sizeof *p->bound.at, in_order);
+}
+
+/* ---- tons ---- */
+
+/* No drop gets less than the truck may leave, or than it had. */
+static double least_drop(const ls_haul_planner *p, const ls_haul_bound *b, size_t drop) {
+    double was = b->issued->drops[drop].tons / ls_unit_of("ton").factor;
+    return ls_haul_hundredths(fmin(was, ls_haul_smallest_drop(p)));
+}
+
+double ls_haul_bound_least(const ls_haul_planner *p, const ls_haul_bound *b) {
+    double least = 0;
+    if (b->issued == NULL)
+        return ls_haul_smallest_drop(p);
+    for (size_t k = 0; k < b->issued->n; k++)
+        least += least_drop(p, b, k);
+    return least;
+}
+
+bool ls_haul_bound_share(const ls_haul_planner *p, ls_haul_bound *b, double tons) {
+    double left = ls_haul_hundredths(tons), later = ls_haul_bound_least(p, b), issued = 0;
+    if (left < later - 1e-9)
+        return false;
+    b->tons = left;
+    for (size_t k = 0; k < b->n; k++)
+        issued += b->issued->drops[k].tons;
+    for (size_t k = 0; k < b->n; k++) {
+        double least = least_drop(p, b, k), share = b->issued->drops[k].tons / issued * b->tons;
+        later -= least;
+        bool last = k + 1 == b->n;
+        b->drops[k].tons =
+            last ? left : fmax(least, fmin(ls_haul_hundredths(share), left - fmax(0, later)));
+        left = round((left - b->drops[k].tons) * 100) / 100;
+    }
+    return true;
+}
