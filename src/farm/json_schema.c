@@ -146,7 +146,6 @@ static json_t *value_schema(ls_arena *a, const ls_farm_key *key) {
     return MADE("{}");
 }
 
-/* The sections of a farm may stand in several files: none is required of one file. */
 static json_t *section_schema(ls_arena *a, const ls_farm_section *section) {
     json_t *properties = MADE("{}"), *required = MADE("[]");
     for (size_t i = 0; i < section->n; i++) {
@@ -156,7 +155,7 @@ static json_t *section_schema(ls_arena *a, const ls_farm_section *section) {
         if (key->kind == LS_FARM_QUANTITY || key->kind == LS_FARM_TEXT)
             put(value, "examples", MADE("[s]", key->example));
         put(properties, key->name, value);
-        if ((key->flags & LS_FARM_REQUIRED) && section != &ls_farm_top)
+        if (key->flags & LS_FARM_REQUIRED)
             push(required, json_string(key->name));
     }
     return MADE("{ss so so sb}", "type", "object", "properties", properties, "required", required,
