@@ -60,7 +60,6 @@ bool ls_farm_is_scalar(ls_farm_reader *reader, ls_farm_value value) {
     if (value.node->kind == LS_SCALAR)
         return true;
     const char *found = value.node->kind == LS_SEQUENCE ? "a list" : "keys of its own";
-    LS_FARM_MISTAKE(reader, value, ls_farm_for_example(reader, value.key),
-                    "%s takes one value, not %s", value.label, found);
-    return false;
+    return LS_FARM_MISTAKE(reader, value, ls_farm_for_example(reader, value.key),
+                           "%s takes one value, not %s", value.label, found);
 }

@@ -38,9 +38,8 @@ static const ls_farm_key *unknown_key(ls_farm_reader *reader, const ls_farm_sect
 static bool is_section(ls_farm_reader *reader, const ls_farm_key *key, const ls_node *node) {
     if (node->kind == LS_MAPPING)
         return true;
-    LS_FARM_WRONG(reader, node->at, ls_farm_for_example(reader, key), "%s needs keys of its own",
-                  key->name);
-    return false;
+    return LS_FARM_WRONG(reader, node->at, ls_farm_for_example(reader, key),
+                         "%s needs keys of its own", key->name);
 }
 
 static void read_section(ls_farm_reader *reader, const ls_farm_key *key, const ls_node *node,
@@ -263,15 +262,13 @@ static const ls_node *read_files(const joining *j, const char *const *paths, siz
 }
 
 /* One message, not one for every section that then stands twice. */
-static bool named_twice(ls_diag *d, const char *const *paths, size_t n) {
+static bool each_once(ls_diag *d, const char *const *paths, size_t n) {
     for (size_t i = 0; i < n; i++)
         for (size_t k = 0; k < i; k++)
-            if (strcmp(paths[i], paths[k]) == 0) {
-                ls_diag_add(d, LS_ERROR, LS_NOWHERE, "name each file once",
-                            "the file %s is named twice", paths[i]);
-                return true;
-            }
-    return false;
+            if (strcmp(paths[i], paths[k]) == 0)
+                return ls_diag_add(d, LS_ERROR, LS_NOWHERE, "name each file once",
+                                   "the file %s is named twice", paths[i]);
+    return true;
 }
 
 static const ls_farm *read_farm(ls_farm_reader *reader, bool plain, const char *const *paths,
@@ -281,7 +278,7 @@ static const ls_farm *read_farm(ls_farm_reader *reader, bool plain, const char *
     joining j = {reader, LS_NEW(a, ls_farm, 1), LS_NEW(a, ls_place, ls_farm_top.n), plain};
     size_t before = ls_diag_count(d, LS_ERROR);
     j.farm->diag = d;
-    if (named_twice(d, paths, n))
+    if (!each_once(d, paths, n))
         return NULL;
     const ls_node *top = read_files(&j, paths, n);
     const ls_node *over = change == NULL ? NULL : read_file(&j, change);

@@ -68,17 +68,13 @@ static bool is_fit(const char *path) {
 bool ls_farm_find_named(ls_farm_reader *reader, const ls_node *top, ls_named_list *out) {
     bool fit = true;
     look_at_section(&(search){reader->arena, reader->diag, out}, &ls_farm_top, top);
-    if (out->n > LS_MOST_NAMED) {
-        LS_FARM_WRONG(reader, out->at[LS_MOST_NAMED].at, NULL,
-                      "the farm names more than 1,000 files");
-        return false;
-    }
+    if (out->n > LS_MOST_NAMED)
+        return LS_FARM_WRONG(reader, out->at[LS_MOST_NAMED].at, NULL,
+                             "the farm names more than 1,000 files");
     for (size_t i = 0; i < out->n; i++)
-        if (!is_fit(out->at[i].path)) {
-            LS_FARM_WRONG(reader, out->at[i].at,
-                          "its name counts from the folder of this farm file",
-                          "\"%s\" is not a plain file", out->at[i].path);
-            fit = false;
-        }
+        if (!is_fit(out->at[i].path))
+            fit = LS_FARM_WRONG(reader, out->at[i].at,
+                                "its name counts from the folder of this farm file",
+                                "\"%s\" is not a plain file", out->at[i].path);
     return fit;
 }
