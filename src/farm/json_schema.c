@@ -45,13 +45,6 @@ static json_t *words(const char *const *list) {
     return MADE("{so}", "enum", array);
 }
 
-static json_t *weekday(void) {
-    const char *names[7 + 1] = {NULL};
-    for (int k = 0; k < 7; k++)
-        names[k] = ls_weekday_name(k);
-    return words(names);
-}
-
 /* A number and its unit in the forms the key allows. */
 static json_t *quantity(ls_arena *a, const ls_farm_key *key) {
     const char *unit = key->per ? key->per : "[^ 0-9][^ ]*";
@@ -123,7 +116,7 @@ static json_t *value_schema(ls_arena *a, const ls_farm_key *key) {
     case LS_FARM_DELAY:
         return matching("^(at once|never|within [0-9]+ days?)$");
     case LS_FARM_WEEKDAYS:
-        return array_of(weekday());
+        return array_of(words(ls_weekdays));
     case LS_FARM_DATES:
         return array_of(matching("^" DATE "$"));
     case LS_FARM_CLOCK:

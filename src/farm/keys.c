@@ -39,6 +39,11 @@ const char *ls_farm_example(ls_arena *a, const ls_farm_key *key) {
     return ls_arena_printf(a, "%s: %s", key->name, key->example);
 }
 
+const char *ls_farm_called(ls_arena *a, const char *what, ls_name name) {
+    return name.text ? ls_arena_printf(a, "%s \"%s\"", what, name.text)
+                     : ls_arena_printf(a, "this %s", what);
+}
+
 void ls_farm_missing(ls_farm_reader *reader, ls_place at, const char *who, const ls_farm_key *key,
                      const char *more) {
     const char *hint =

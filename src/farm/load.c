@@ -170,8 +170,7 @@ static const char *called(ls_farm_reader *reader, const ls_farm_section *section
     ls_name name = {0};
     if (key)
         memcpy(&name, into + key->offset, sizeof name);
-    return name.text ? ls_arena_printf(reader->arena, "%s \"%s\"", section->name, name.text)
-                     : ls_arena_printf(reader->arena, "this %s", section->name);
+    return ls_farm_called(reader->arena, section->name, name);
 }
 
 static void check_required(ls_farm_reader *reader, const ls_farm_section *section,
