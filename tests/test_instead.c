@@ -169,7 +169,7 @@ static void mistakes(void) {
          "this house is changed twice"},
         {"houses: [{name: South, remove: yes, length: 300 ft}]\n", "removed and changed at once"},
         {"farm: {earlier: [2025.yaml]}\n", "names a file; a change cannot"},
-        {"remove: yes\n", "no section \"yes\""},
+        {"remove: yes\n", "there is no \"yes\" in the farm files"},
         {"own_tables: mine.yaml\n", "names a file; a change cannot"},
         {"houses: [{name: South, remove: {lab: yes}}]\n", "remove names what it drops"},
         {"- South\n", "this is not a farm file"},

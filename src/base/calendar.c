@@ -78,11 +78,8 @@ int ls_date_weekday(ls_date d) {
     return (d % 7 + 7 + 4) % 7; /* 1970-01-01 was a Thursday */
 }
 
-const char *ls_weekday_name(int weekday) {
-    static const char *const names[] = {"sunday",   "monday", "tuesday", "wednesday",
-                                        "thursday", "friday", "saturday"};
-    return weekday >= 0 && weekday < 7 ? names[weekday] : NULL;
-}
+const char *const ls_weekdays[] = {"sunday",   "monday", "tuesday",  "wednesday",
+                                   "thursday", "friday", "saturday", NULL};
 
 const char *ls_date_iso(ls_arena *a, ls_date d) {
     int year, month, day;

@@ -50,7 +50,7 @@ static bool is_noted(const ls_diag *d, ls_severity severity, ls_place at, const 
     return false;
 }
 
-void ls_diag_add(ls_diag *d, ls_severity severity, ls_place at, const char *hint,
+bool ls_diag_add(ls_diag *d, ls_severity severity, ls_place at, const char *hint,
                  const char *format, ...) {
     ls_arena_mark mark = ls_arena_here(d->arena);
     va_list arguments;
@@ -62,13 +62,14 @@ void ls_diag_add(ls_diag *d, ls_severity severity, ls_place at, const char *hint
         d->count[severity]++;
     if (noted || d->kept[severity] == LS_MOST_ERRORS) {
         ls_arena_rewind(d->arena, mark);
-        return;
+        return false;
     }
     d->kept[severity]++;
     note new = {severity, at, d->notes.n, NULL, message};
     if (hint != NULL)
         new.hint = ls_arena_copy(d->arena, hint);
     *LS_PUSH(d->arena, &d->notes) = new;
+    return false;
 }
 
 size_t ls_diag_count(const ls_diag *d, ls_severity severity) {

@@ -96,7 +96,7 @@ static int32_t read_from(ls_arena *a, ls_diag *d, const char *path, origin from)
     int32_t number = ls_diag_input(d, input);
     if (wrong == NULL)
         return number;
-    ls_diag_add(d, LS_ERROR, (ls_place){number, 0, 0, 0}, NULL, "%s", wrong);
+    ls_diag_add(d, LS_ERROR, LS_WHOLE_FILE(number), NULL, "%s", wrong);
     return -1;
 }
 

@@ -31,9 +31,11 @@ typedef struct {
 
 static ls_node *read_node(reader *r, const yaml_event_t *event, size_t depth, surroundings in);
 
-static void refuse(reader *r, ls_place at, const char *hint, const char *message) {
+/* NULL, so that who reads can return it. */
+static ls_node *refuse(reader *r, ls_place at, const char *hint, const char *message) {
     r->errors++;
     ls_diag_add(r->d, LS_ERROR, at, hint, "%s", message);
+    return NULL;
 }
 
 static void refuse_sign(reader *r, ls_place at, char sign) {
@@ -179,10 +181,8 @@ static ls_node *read_scalar(reader *r, const yaml_event_t *event, surroundings i
     size_t n = trimmed(value, event->data.scalar.length, style);
     ls_node *node = new_node(r, LS_SCALAR, event);
     node->quoted = style != YAML_PLAIN_SCALAR_STYLE;
-    if (is_too_long(value, n)) {
-        refuse(r, node->at, "shorten it", "a text of more than 1,000 characters");
-        return NULL;
-    }
+    if (is_too_long(value, n))
+        return refuse(r, node->at, "shorten it", "a text of more than 1,000 characters");
     node->text = ls_arena_copy_n(r->arena, value, n);
     if (event->data.scalar.tag != NULL)
         refuse_sign(r, node->at, '!');
@@ -202,12 +202,10 @@ static ls_node *read_scalar(reader *r, const yaml_event_t *event, surroundings i
 
 /* The key of a mapping; NULL stops the reading. */
 static ls_node *read_key(reader *r, const yaml_event_t *event, bool flow) {
-    if (event->type != YAML_SCALAR_EVENT) {
-        refuse(r, ls_yaml_place(r->file, event->start_mark),
-               "put quotes round the text if it begins with a brace, a bracket or a *",
-               "a key must be a plain word or text");
-        return NULL;
-    }
+    if (event->type != YAML_SCALAR_EVENT)
+        return refuse(r, ls_yaml_place(r->file, event->start_mark),
+                      "put quotes round the text if it begins with a brace, a bracket or a *",
+                      "a key must be a plain word or text");
     const char *text = (const char *)event->data.scalar.value;
     bool quoted = event->data.scalar.style != YAML_PLAIN_SCALAR_STYLE;
     if (is_empty(text, quoted)) {
@@ -300,11 +298,9 @@ static ls_node *read_collection(reader *r, const yaml_event_t *event, size_t dep
         mapping ? event->data.mapping_start.tag : event->data.sequence_start.tag;
     const yaml_char_t *anchor =
         mapping ? event->data.mapping_start.anchor : event->data.sequence_start.anchor;
-    if (depth >= LS_MOST_DEPTH) {
-        refuse(r, node->at, "a farm file needs only a few levels",
-               "more than 32 levels, one inside the other");
-        return NULL;
-    }
+    if (depth >= LS_MOST_DEPTH)
+        return refuse(r, node->at, "a farm file needs only a few levels",
+                      "more than 32 levels, one inside the other");
     if (tag != NULL)
         refuse_sign(r, node->at, '!');
     else if (anchor != NULL)
@@ -318,11 +314,9 @@ static ls_node *read_collection(reader *r, const yaml_event_t *event, size_t dep
 }
 
 static ls_node *read_node(reader *r, const yaml_event_t *event, size_t depth, surroundings in) {
-    if (++r->values > LS_MOST_VALUES) {
-        refuse(r, ls_yaml_place(r->file, event->start_mark), "split the farm over several runs",
-               "more than 2,000,000 values in one file");
-        return NULL;
-    }
+    if (++r->values > LS_MOST_VALUES)
+        return refuse(r, ls_yaml_place(r->file, event->start_mark),
+                      "split the farm over several runs", "more than 2,000,000 values in one file");
     if (event->type == YAML_ALIAS_EVENT) {
         refuse_sign(r, ls_yaml_place(r->file, event->start_mark), '*');
         return new_node(r, LS_SCALAR, event);
@@ -360,7 +354,7 @@ static ls_node *read_stream(reader *r) {
             break;
     }
     if (top == NULL && r->errors == 0)
-        refuse(r, (ls_place){r->file, 0, 0, 0}, NULL, "there is nothing in this file");
+        refuse(r, LS_WHOLE_FILE(r->file), NULL, "there is nothing in this file");
     return r->errors == 0 ? top : NULL;
 }
 

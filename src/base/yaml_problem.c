@@ -217,7 +217,7 @@ bool ls_yaml_refuse_file(ls_diag *d, int32_t file) {
     for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++) {
         if (input->size < kinds[i].n || memcmp(input->text, kinds[i].start, kinds[i].n) != 0)
             continue;
-        ls_diag_add(d, LS_ERROR, (ls_place){file, 0, 0, 0}, "save it as plain text in UTF-8",
+        ls_diag_add(d, LS_ERROR, LS_WHOLE_FILE(file), "save it as plain text in UTF-8",
                     "this is %s", kinds[i].kind);
         return true;
     }

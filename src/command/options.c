@@ -62,64 +62,39 @@ static const char *birds_words(ls_arena *a) {
     return t->s;
 }
 
-/* What may stand behind the option, for a message. */
-static const char *allowed(ls_arena *a, ls_option option) {
-    switch (option) {
-    case LS_OPTION_UNITS:
-        return "us or metric";
-    case LS_OPTION_SEED:
-        return "a whole number of 1 or more, at most 15 digits";
-    case LS_OPTION_DRAWS:
-        return "a whole number, 1 to 10000000";
-    case LS_OPTION_DIGITS:
-        return "1 or 2";
-    case LS_OPTION_DEPTH:
-        return "a whole number, 0 to 1000";
-    case LS_OPTION_BIRDS:
-        return birds_words(a);
-    case LS_OPTION_AIM:
-        return "money, near or phosphorus";
-    case LS_OPTION_FROM:
-        return "a date, like \"2026-02-16\"";
-    default:
-        return "a name";
-    }
-}
-
-/* Take what follows an option; false if it may not stand there. */
-static bool take(ls_options *o, ls_option option, const char *word) {
-    uint64_t n;
+/* Take what follows an option; what may stand there instead, NULL if it may. */
+static const char *take(ls_arena *a, ls_options *o, ls_option option, const char *word) {
     switch (option) {
     case LS_OPTION_FORMAT: /* each command says which formats it has */
         o->format = word;
-        return true;
+        return NULL;
     case LS_OPTION_OUTPUT:
         o->output = word;
-        return word[0] != '\0';
+        return word[0] != '\0' ? NULL : "a name";
     case LS_OPTION_UNITS:
         o->metric = strcmp(word, "metric") == 0;
-        return o->metric || strcmp(word, "us") == 0;
+        return o->metric || strcmp(word, "us") == 0 ? NULL : "us or metric";
     case LS_OPTION_SEED:
-        if (!whole_number(word, 1, UINT64_MAX, &n))
-            return false;
-        o->seed = n;
-        return true;
+        return whole_number(word, 1, UINT64_MAX, &o->seed)
+                   ? NULL
+                   : "a whole number of 1 or more, at most 15 digits";
     case LS_OPTION_DRAWS:
-        return read_size(word, 1, LS_MOST_DRAWS, &o->draws);
+        return read_size(word, 1, LS_MOST_DRAWS, &o->draws) ? NULL
+                                                            : "a whole number, 1 to 10000000";
     case LS_OPTION_DIGITS:
         o->digits = strcmp(word, "1") == 0 ? 1 : strcmp(word, "2") == 0 ? 2 : 0;
-        return o->digits != 0;
+        return o->digits != 0 ? NULL : "1 or 2";
     case LS_OPTION_DEPTH:
-        return read_size(word, 0, LS_MOST_LEVELS, &o->depth);
+        return read_size(word, 0, LS_MOST_LEVELS, &o->depth) ? NULL : "a whole number, 0 to 1000";
     case LS_OPTION_BIRDS:
         o->birds = bird_of(word);
-        return o->birds != 0;
+        return o->birds != 0 ? NULL : birds_words(a);
     case LS_OPTION_AIM:
-        return read_aim(word, &o->aim);
+        return read_aim(word, &o->aim) ? NULL : "money, near or phosphorus";
     case LS_OPTION_FROM:
-        return ls_date_parse(word, strlen(word), &o->from);
+        return ls_date_parse(word, strlen(word), &o->from) ? NULL : "a date, like \"2026-02-16\"";
     default:
-        return true;
+        return NULL;
     }
 }
 
@@ -179,17 +154,13 @@ static const char *unknown(ls_arena *a, const char *element) {
     return ls_arena_printf(a, "unknown option --%s; did you mean --%s?", word, near);
 }
 
-static const char *refused(ls_arena *a, int code, ls_option option, const char *element,
-                           const char *word) {
+static const char *refused(ls_arena *a, int code, const char *element) {
     if (code == ':')
         return ls_arena_printf(a, "option %s needs something behind it", element);
     if (code == '?' && in_full(element, option_of(optopt)))
         return ls_arena_printf(a, "option --%s takes nothing behind it",
                                table[option_of(optopt)].name);
-    if (!in_full(element, option))
-        return unknown(a, element);
-    return ls_arena_printf(a, "option --%s: \"%s\" is not %s", table[option].name, word,
-                           allowed(a, option));
+    return unknown(a, element);
 }
 
 bool ls_options_read(ls_arena *a, int argc, char **argv, ls_options *out, const char **why) {
@@ -213,10 +184,14 @@ bool ls_options_read(ls_arena *a, int argc, char **argv, ls_options *out, const 
             continue;
         }
         ls_option option = option_of(code);
-        if (!in_full(element, option) || !take(out, option, optarg)) {
-            *why = refused(a, code, option, element, optarg);
+        bool known = in_full(element, option);
+        const char *rather = known ? take(a, out, option, optarg) : NULL;
+        *why = !known           ? refused(a, code, element)
+               : rather != NULL ? ls_arena_printf(a, "option --%s: \"%s\" is not %s",
+                                                  table[option].name, optarg, rather)
+                                : NULL;
+        if (*why != NULL)
             return false;
-        }
         out->given |= LS_OPTION_BIT(option);
         out->word[option] = optarg;
     }

@@ -87,7 +87,7 @@ static void check_days(ls_farm_reader *reader, ls_field *field) {
                       "check the open days, the dates of planting, harvest and grazing, and the "
                       "days the plan asks for between",
                       "%s cannot be spread on any day: not before %s, and not after %s",
-                      ls_farm_called(reader->arena, field),
+                      ls_farm_called(reader->arena, "field", field->name),
                       ls_date_iso(reader->arena, field->allowed.from),
                       ls_date_iso(reader->arena, field->allowed.to));
 }
@@ -170,7 +170,7 @@ static void check_crop(ls_farm_reader *reader, const ls_field *field, bool clean
                                       figure && strcmp(harvest_unit(figure), "bu") == 0
                                           ? "165 bu/ac"
                                           : "3.5 ton/ac"),
-                      "%s has no yield: %s", ls_farm_called(reader->arena, field),
+                      "%s has no yield: %s", ls_farm_called(reader->arena, "field", field->name),
                       wants_yield(reader->reference, field));
     if (clean && !LS_GIVEN(field->nitrogen) && !row_in_any(reader->reference, "need", crop))
         LS_FARM_WRONG(
@@ -178,7 +178,7 @@ static void check_crop(ls_farm_reader *reader, const ls_field *field, bool clean
             "add what the soil laboratory or the plan asks for, for example \"nitrogen: 120 "
             "lb/ac\"",
             "%s has no nitrogen, and no table says what %s needs",
-            ls_farm_called(reader->arena, field), crop);
+            ls_farm_called(reader->arena, "field", field->name), crop);
 }
 
 /* The crop as it came to be, against the crop as expected. */
@@ -191,7 +191,8 @@ static void check_harvest(ls_farm_reader *reader, const ls_field *f) {
                       "the yield that was harvested is not counted like the expected one");
     if (ls_day_known(f->planted) && ls_day_known(f->harvested) && f->harvested.day < f->planted.day)
         LS_FARM_WRONG(reader, f->harvested.at, "check both dates",
-                      "%s was harvested before it was planted", ls_farm_called(reader->arena, f));
+                      "%s was harvested before it was planted",
+                      ls_farm_called(reader->arena, "field", f->name));
 }
 
 void ls_farm_check_field(ls_farm_reader *reader, void *section, bool clean) {
@@ -249,7 +250,7 @@ void ls_farm_check_removal(ls_farm_reader *reader, const ls_farm *farm) {
                         : "name the nearest crop that stands in a table of removal";
             LS_FARM_WRONG(reader, field->crop.at, hint,
                           "%s may take what the crop removes, and %s not say what %s removes",
-                          ls_farm_called(reader->arena, field),
+                          ls_farm_called(reader->arena, "field", field->name),
                           chosen ? ls_arena_printf(reader->arena, "table %s does", chosen)
                                  : "the tables do",
                           crop);

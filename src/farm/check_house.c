@@ -4,10 +4,6 @@
 #include <math.h>
 #include <string.h>
 
-static const char *called(ls_arena *a, const ls_house *house) {
-    return house->name.text ? ls_arena_printf(a, "house \"%s\"", house->name.text) : "this house";
-}
-
 void ls_farm_check_floor(ls_farm_reader *reader, void *section, bool clean) {
     const ls_floor *floor = section;
     double sum = floor->slats.value + floor->scratch.value + floor->floor.value;
@@ -118,7 +114,7 @@ static void check_zone(ls_farm_reader *reader, const ls_house *house, int zone, 
             house->floor
                 ? ls_arena_printf(a, "its floor has the parts %s", zones_of(a, house))
                 : "add the parts of its floor, for example \"floor: {slats: 64 %, scratch: 36 %}\"",
-            "%s has no %s", called(a, house), ls_zone_name(zone));
+            "%s has no %s", ls_farm_called(a, "house", house->name), ls_zone_name(zone));
 }
 
 static bool check_zoned(ls_farm_reader *reader, const ls_house *house, const ls_zoned *zoned,
@@ -175,7 +171,7 @@ static bool all_analyzed(const ls_house *house) {
 
 /* What may be left out only where the litter was weighed. */
 static void check_missing(ls_farm_reader *reader, const ls_house *house) {
-    const char *who = called(reader->arena, house);
+    const char *who = ls_farm_called(reader->arena, "house", house->name);
     static const char weighed[] = "only where all litter was weighed may it be left out";
     if (!all_weighed(house) && !LS_GIVEN(house->length))
         ls_farm_missing(reader, house->at, who, ls_farm_key_of(reader->section, "length"), weighed);
@@ -209,7 +205,7 @@ static void check_floor_area(ls_farm_reader *reader, const ls_house *house) {
         if (at.line != 0 && all_weighed(house))
             LS_FARM_WRONG(reader, at, "add length and width, or take this out",
                           "this needs the length and the width of %s",
-                          called(reader->arena, house));
+                          ls_farm_called(reader->arena, "house", house->name));
         return;
     }
     for (size_t i = 0; i < house->already_out.n; i++) {

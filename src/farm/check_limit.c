@@ -59,7 +59,7 @@ void ls_farm_check_area(ls_farm_reader *reader, const ls_field *field) {
         ls_diag_add(reader->diag, LS_WARNING, field->area.at,
                     "nothing can be spread on it as written: check edges, widths and radii",
                     "%s has no area left: %s ac, of which setbacks take %s ac",
-                    ls_farm_called(reader->arena, field),
+                    ls_farm_called(reader->arena, "field", field->name),
                     ls_number_text(reader->arena, field->area.value / acre, 4),
                     ls_number_text(reader->arena, taken / acre, 4));
 }

@@ -55,10 +55,6 @@ double ls_truck_payload(const ls_truck *t) {
     return LS_GIVEN(t->payload) && t->payload.value < by_gross ? t->payload.value : by_gross;
 }
 
-const char *ls_farm_called(ls_arena *a, const ls_field *field) {
-    return field->name.text ? ls_arena_printf(a, "field \"%s\"", field->name.text) : "this field";
-}
-
 long ls_farm_crop_year(const ls_field *field) {
     if (LS_GIVEN(field->for_crop))
         return field->for_crop.n < 0 ? 0 : field->for_crop.n;

@@ -289,48 +289,10 @@ static ls_node *laid(laying *l, const ls_farm_section *section, const char *unde
     return out;
 }
 
-/* The farm file whose section that is; the first if none has it. */
-static ls_farm_file *file_of(ls_farm_file *files, size_t n, const char *section) {
-    for (size_t i = 0; i < n; i++)
-        if (ls_yaml_get(files[i].top, section) != NULL)
-            return &files[i];
-    return files;
-}
-
-static void lay_section(laying *l, ls_farm_file *files, size_t n, const ls_node *change, size_t i) {
-    ls_farm_file *file = file_of(files, n, change->keys[i]->text);
-    ls_node one = *change;
-    one.n = 1;
-    one.keys = &change->keys[i];
-    one.items = &change->items[i];
-    file->top = laid(l, &ls_farm_top, "", file->top, &one);
-}
-
-/* remove: SECTION, or a list of such. */
-static void drop_sections(laying *l, ls_farm_file *files, size_t n, ls_node *remove) {
-    bool list = remove->kind == LS_SEQUENCE;
-    for (size_t i = 0; i < (list ? remove->n : 1); i++) {
-        ls_node *name = list ? remove->items[i] : remove;
-        ls_farm_file *file = file_of(files, n, name->text);
-        ls_node *top = copied(l, file->top, 0);
-        if (ls_yaml_get(top, name->text) == NULL) {
-            LS_FARM_WRONG(l->reader, name->at, "name sections, for example \"remove: [stack]\"",
-                          "nothing to remove: the farm files have no section \"%s\"", name->text);
-            continue;
-        }
-        drop_keys(l, "", top, name);
-        file->top = top;
-    }
-}
-
-bool ls_farm_lay(ls_farm_reader *reader, ls_farm_file *files, size_t n, const ls_node *change,
-                 ls_farm_changes *changes) {
+const ls_node *ls_farm_lay(ls_farm_reader *reader, const ls_node *files, const ls_node *change,
+                           ls_farm_changes *changes) {
     laying l = {reader, changes};
     size_t before = ls_diag_count(reader->diag, LS_ERROR);
-    for (size_t i = 0; i < change->n; i++)
-        if (strcmp(change->keys[i]->text, remove_key) == 0)
-            drop_sections(&l, files, n, change->items[i]);
-        else
-            lay_section(&l, files, n, change, i);
-    return ls_diag_count(reader->diag, LS_ERROR) == before;
+    const ls_node *top = laid(&l, &ls_farm_top, "", files, change);
+    return ls_diag_count(reader->diag, LS_ERROR) == before ? top : NULL;
 }

@@ -45,13 +45,6 @@ static json_t *words(const char *const *list) {
     return MADE("{so}", "enum", array);
 }
 
-static json_t *weekday(void) {
-    const char *names[7 + 1] = {NULL};
-    for (int k = 0; k < 7; k++)
-        names[k] = ls_weekday_name(k);
-    return words(names);
-}
-
 /* A number and its unit in the forms the key allows. */
 static json_t *quantity(ls_arena *a, const ls_farm_key *key) {
     const char *unit = key->per ? key->per : "[^ 0-9][^ ]*";
@@ -123,7 +116,7 @@ static json_t *value_schema(ls_arena *a, const ls_farm_key *key) {
     case LS_FARM_DELAY:
         return matching("^(at once|never|within [0-9]+ days?)$");
     case LS_FARM_WEEKDAYS:
-        return array_of(weekday());
+        return array_of(words(ls_weekdays));
     case LS_FARM_DATES:
         return array_of(matching("^" DATE "$"));
     case LS_FARM_CLOCK:
@@ -146,7 +139,6 @@ static json_t *value_schema(ls_arena *a, const ls_farm_key *key) {
     return MADE("{}");
 }
 
-/* The sections of a farm may stand in several files: none is required of one file. */
 static json_t *section_schema(ls_arena *a, const ls_farm_section *section) {
     json_t *properties = MADE("{}"), *required = MADE("[]");
     for (size_t i = 0; i < section->n; i++) {
@@ -156,7 +148,7 @@ static json_t *section_schema(ls_arena *a, const ls_farm_section *section) {
         if (key->kind == LS_FARM_QUANTITY || key->kind == LS_FARM_TEXT)
             put(value, "examples", MADE("[s]", key->example));
         put(properties, key->name, value);
-        if ((key->flags & LS_FARM_REQUIRED) && section != &ls_farm_top)
+        if (key->flags & LS_FARM_REQUIRED)
             push(required, json_string(key->name));
     }
     return MADE("{ss so so sb}", "type", "object", "properties", properties, "required", required,

@@ -39,6 +39,11 @@ const char *ls_farm_example(ls_arena *a, const ls_farm_key *key) {
     return ls_arena_printf(a, "%s: %s", key->name, key->example);
 }
 
+const char *ls_farm_called(ls_arena *a, const char *what, ls_name name) {
+    return name.text ? ls_arena_printf(a, "%s \"%s\"", what, name.text)
+                     : ls_arena_printf(a, "this %s", what);
+}
+
 void ls_farm_missing(ls_farm_reader *reader, ls_place at, const char *who, const ls_farm_key *key,
                      const char *more) {
     const char *hint =
@@ -60,7 +65,6 @@ bool ls_farm_is_scalar(ls_farm_reader *reader, ls_farm_value value) {
     if (value.node->kind == LS_SCALAR)
         return true;
     const char *found = value.node->kind == LS_SEQUENCE ? "a list" : "keys of its own";
-    LS_FARM_MISTAKE(reader, value, ls_farm_for_example(reader, value.key),
-                    "%s takes one value, not %s", value.label, found);
-    return false;
+    return LS_FARM_MISTAKE(reader, value, ls_farm_for_example(reader, value.key),
+                           "%s takes one value, not %s", value.label, found);
 }

@@ -38,9 +38,8 @@ static const ls_farm_key *unknown_key(ls_farm_reader *reader, const ls_farm_sect
 static bool is_section(ls_farm_reader *reader, const ls_farm_key *key, const ls_node *node) {
     if (node->kind == LS_MAPPING)
         return true;
-    LS_FARM_WRONG(reader, node->at, ls_farm_for_example(reader, key), "%s needs keys of its own",
-                  key->name);
-    return false;
+    return LS_FARM_WRONG(reader, node->at, ls_farm_for_example(reader, key),
+                         "%s needs keys of its own", key->name);
 }
 
 static void read_section(ls_farm_reader *reader, const ls_farm_key *key, const ls_node *node,
@@ -171,8 +170,7 @@ static const char *called(ls_farm_reader *reader, const ls_farm_section *section
     ls_name name = {0};
     if (key)
         memcpy(&name, into + key->offset, sizeof name);
-    return name.text ? ls_arena_printf(reader->arena, "%s \"%s\"", section->name, name.text)
-                     : ls_arena_printf(reader->arena, "this %s", section->name);
+    return ls_farm_called(reader->arena, section->name, name);
 }
 
 static void check_required(ls_farm_reader *reader, const ls_farm_section *section,
@@ -208,9 +206,7 @@ typedef struct {
     ls_farm_reader *reader;
     ls_farm *farm;
     ls_place *given; /* by key of the top: where it was given first */
-    int32_t first;   /* number of the first input */
     bool plain;      /* only plain files are read */
-    bool all_read;
 } joining;
 
 /* One section of one file. */
@@ -235,74 +231,66 @@ static void join_entry(joining *j, const ls_node *key_node, const ls_node *node)
     read_entry(reader, key, node, (char *)j->farm);
 }
 
-static ls_farm_file read_file(joining *j, const char *path) {
+/* NULL: a mistake is noted. */
+static const ls_node *read_file(const joining *j, const char *path) {
     ls_farm_reader *reader = j->reader;
     int32_t file =
         (j->plain ? ls_file_read_plain : ls_file_read)(reader->arena, reader->diag, path);
     const ls_node *top = file < 0 ? NULL : ls_yaml_read(reader->arena, reader->diag, file);
-    if (j->first < 0)
-        j->first = file;
-    if (top && top->kind != LS_MAPPING) {
-        LS_FARM_WRONG(reader, top->at, "begin with a section, for example \"houses:\"",
-                      "this is not a farm file");
-        top = NULL;
-    }
-    j->all_read = j->all_read && top;
-    return (ls_farm_file){path, top};
+    if (top == NULL || top->kind == LS_MAPPING)
+        return top;
+    LS_FARM_WRONG(reader, top->at, "begin with a section, for example \"houses:\"",
+                  "this is not a farm file");
+    return NULL;
 }
 
-static void check_sections(const joining *j) {
-    for (size_t i = 0; i < ls_farm_top.n; i++) {
-        const ls_farm_key *key = &ls_farm_top.keys[i];
-        if ((key->flags & LS_FARM_REQUIRED) && j->given[i].line == 0)
-            ls_diag_add(j->reader->diag, LS_ERROR, (ls_place){j->first, 0, 0, 0},
-                        "name the file that holds them too, or start one with littershed new",
-                        "no %s are given", key->name);
+/* The sections of all files that could be read, in one tree. */
+static const ls_node *read_files(const joining *j, const char *const *paths, size_t n) {
+    LS_LIST(ls_node *) keys = {0}, items = {0};
+    for (size_t i = 0; i < n; i++) {
+        const ls_node *top = read_file(j, paths[i]);
+        for (size_t k = 0; top != NULL && k < top->n; k++) {
+            *LS_PUSH(j->reader->arena, &keys) = top->keys[k];
+            *LS_PUSH(j->reader->arena, &items) = top->items[k];
+        }
     }
+    ls_node *all = LS_NEW(j->reader->arena, ls_node, 1);
+    *all =
+        (ls_node){.kind = LS_MAPPING, .text = "", .n = keys.n, .keys = keys.at, .items = items.at};
+    return all;
 }
 
 /* One message, not one for every section that then stands twice. */
-static bool named_twice(ls_diag *d, const char *const *paths, size_t n) {
+static bool each_once(ls_diag *d, const char *const *paths, size_t n) {
     for (size_t i = 0; i < n; i++)
         for (size_t k = 0; k < i; k++)
-            if (strcmp(paths[i], paths[k]) == 0) {
-                ls_diag_add(d, LS_ERROR, LS_NOWHERE, "name each file once",
-                            "the file %s is named twice", paths[i]);
-                return true;
-            }
-    return false;
-}
-
-/* False: a mistake is noted. */
-static bool lay_change(joining *j, ls_farm_file *files, size_t n, const char *change) {
-    const ls_node *top = change == NULL ? NULL : read_file(j, change).top;
-    return change == NULL ||
-           (j->all_read && ls_farm_lay(j->reader, files, n, top, &j->farm->changes));
+            if (strcmp(paths[i], paths[k]) == 0)
+                return ls_diag_add(d, LS_ERROR, LS_NOWHERE, "name each file once",
+                                   "the file %s is named twice", paths[i]);
+    return true;
 }
 
 static const ls_farm *read_farm(ls_farm_reader *reader, bool plain, const char *const *paths,
                                 size_t n, const char *change) {
     ls_arena *a = reader->arena;
     ls_diag *d = reader->diag;
-    joining j = {reader, LS_NEW(a, ls_farm, 1), LS_NEW(a, ls_place, ls_farm_top.n), -1, plain,
-                 true};
-    ls_farm_file *files = LS_NEW(a, ls_farm_file, n);
+    joining j = {reader, LS_NEW(a, ls_farm, 1), LS_NEW(a, ls_place, ls_farm_top.n), plain};
     size_t before = ls_diag_count(d, LS_ERROR);
     j.farm->diag = d;
-    if (named_twice(d, paths, n))
+    if (!each_once(d, paths, n))
         return NULL;
-    for (size_t i = 0; i < n; i++)
-        files[i] = read_file(&j, paths[i]);
-    if (!lay_change(&j, files, n, change) ||
-        !ls_farm_find_named(reader, files, n, &j.farm->named) ||
-        !ls_farm_read_own_tables(reader, files, n))
+    const ls_node *top = read_files(&j, paths, n);
+    const ls_node *over = change == NULL ? NULL : read_file(&j, change);
+    if (change != NULL)
+        top = ls_diag_count(d, LS_ERROR) == before
+                  ? ls_farm_lay(reader, top, over, &j.farm->changes)
+                  : NULL;
+    if (top == NULL || !ls_farm_find_named(reader, top, &j.farm->named) ||
+        !ls_farm_read_own_tables(reader, top))
         return NULL; /* what else the files say cannot be checked without them */
     j.farm->reference = reader->reference;
-    for (size_t i = 0; i < n; i++)
-        for (size_t k = 0; files[i].top && k < files[i].top->n; k++)
-            join_entry(&j, files[i].top->keys[k], files[i].top->items[k]);
-    if (j.all_read)
-        check_sections(&j);
+    for (size_t i = 0; i < top->n; i++)
+        join_entry(&j, top->keys[i], top->items[i]);
     ls_farm_check_all(reader, j.farm, ls_diag_count(d, LS_ERROR) == before);
     return ls_diag_count(d, LS_ERROR) == before ? j.farm : NULL;
 }

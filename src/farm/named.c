@@ -15,7 +15,7 @@ const char *ls_farm_beside(ls_arena *a, const char *farm_file, const char *name)
 
 typedef struct {
     ls_arena *arena;
-    const char *farm_file;
+    const ls_diag *diag; /* its inputs are the farm files */
     ls_named_list *list;
 } search;
 
@@ -28,8 +28,10 @@ static void look_at_value(const search *s, const ls_farm_key *key, const ls_node
     else if (section != NULL)
         look_at_section(s, section, node);
     if (key->names != 0 && node->kind == LS_SCALAR)
-        *LS_PUSH(s->arena, s->list) =
-            (ls_named){key->names, ls_farm_beside(s->arena, s->farm_file, node->text), node->at};
+        *LS_PUSH(s->arena, s->list) = (ls_named){
+            key->names,
+            ls_farm_beside(s->arena, ls_diag_input_at(s->diag, node->at.file)->name, node->text),
+            node->at};
 }
 
 static void look_at_section(const search *s, const ls_farm_section *section, const ls_node *node) {
@@ -51,7 +53,7 @@ ls_named_list ls_farm_named(ls_arena *a, const char *path) {
     int32_t file = ls_file_read_plain(a, d, path);
     const ls_node *top = file < 0 ? NULL : ls_yaml_read(a, d, file);
     if (top != NULL)
-        look_at_section(&(search){a, path, &list}, &ls_farm_top, top);
+        look_at_section(&(search){a, d, &list}, &ls_farm_top, top);
     if (list.n > LS_MOST_NAMED)
         list.n = LS_MOST_NAMED;
     return list;
@@ -63,24 +65,16 @@ static bool is_fit(const char *path) {
     return stat(path, &about) != 0 || S_ISREG(about.st_mode);
 }
 
-bool ls_farm_find_named(ls_farm_reader *reader, const ls_farm_file *files, size_t n,
-                        ls_named_list *out) {
+bool ls_farm_find_named(ls_farm_reader *reader, const ls_node *top, ls_named_list *out) {
     bool fit = true;
-    for (size_t i = 0; i < n; i++)
-        if (files[i].top != NULL)
-            look_at_section(&(search){reader->arena, files[i].path, out}, &ls_farm_top,
-                            files[i].top);
-    if (out->n > LS_MOST_NAMED) {
-        LS_FARM_WRONG(reader, out->at[LS_MOST_NAMED].at, NULL,
-                      "the farm names more than 1,000 files");
-        return false;
-    }
+    look_at_section(&(search){reader->arena, reader->diag, out}, &ls_farm_top, top);
+    if (out->n > LS_MOST_NAMED)
+        return LS_FARM_WRONG(reader, out->at[LS_MOST_NAMED].at, NULL,
+                             "the farm names more than 1,000 files");
     for (size_t i = 0; i < out->n; i++)
-        if (!is_fit(out->at[i].path)) {
-            LS_FARM_WRONG(reader, out->at[i].at,
-                          "its name counts from the folder of this farm file",
-                          "\"%s\" is not a plain file", out->at[i].path);
-            fit = false;
-        }
+        if (!is_fit(out->at[i].path))
+            fit = LS_FARM_WRONG(reader, out->at[i].at,
+                                "its name counts from the folder of this farm file",
+                                "\"%s\" is not a plain file", out->at[i].path);
     return fit;
 }

@@ -5,8 +5,9 @@
 #include <string.h>
 
 /* The number of the input; -1: it cannot be read, noted where the farm file names it as well. */
-static int32_t open_tables(ls_farm_reader *reader, const char *farm_file, const ls_name *name) {
-    const char *path = ls_farm_beside(reader->arena, farm_file, name->text);
+static int32_t open_tables(ls_farm_reader *reader, const ls_name *name) {
+    const char *path = ls_farm_beside(
+        reader->arena, ls_diag_input_at(reader->diag, name->at.file)->name, name->text);
     int32_t file = ls_file_read_plain(reader->arena, reader->diag, path);
     if (file < 0)
         LS_FARM_WRONG(reader, name->at, "the name counts from the folder of the farm file",
@@ -14,20 +15,18 @@ static int32_t open_tables(ls_farm_reader *reader, const char *farm_file, const 
     return file;
 }
 
-bool ls_farm_read_own_tables(ls_farm_reader *reader, const ls_farm_file *files, size_t n) {
+bool ls_farm_read_own_tables(ls_farm_reader *reader, const ls_node *top) {
     const ls_farm_key *key = ls_farm_key_of(&ls_farm_top, "own_tables");
+    const ls_node *node = ls_yaml_get(top, key->name);
     size_t before = ls_diag_count(reader->diag, LS_ERROR);
     LS_LIST(int32_t) inputs = {0};
-    for (size_t i = 0; i < n; i++) {
-        const ls_node *node = ls_yaml_get(files[i].top, key->name);
-        LS_LIST(ls_name) names = {0};
-        if (node != NULL)
-            ls_farm_read_files(reader, ls_farm_value_of(key, node), &names);
-        for (size_t k = 0; k < names.n; k++) {
-            int32_t file = open_tables(reader, files[i].path, &names.at[k]);
-            if (file >= 0)
-                *LS_PUSH(reader->arena, &inputs) = file;
-        }
+    LS_LIST(ls_name) names = {0};
+    if (node != NULL)
+        ls_farm_read_files(reader, ls_farm_value_of(key, node), &names);
+    for (size_t k = 0; k < names.n; k++) {
+        int32_t file = open_tables(reader, &names.at[k]);
+        if (file >= 0)
+            *LS_PUSH(reader->arena, &inputs) = file;
     }
     if (inputs.n > 0)
         reader->reference =

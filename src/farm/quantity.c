@@ -1,7 +1,6 @@
 /* Quantities: "432 ft", "5.5 6 4.5 in", "4..7 in", "31 % +/- 4 %", "158 per hen". */
 #include "reader.h"
 
-#include <stdarg.h>
 #include <string.h>
 
 /* A quantity being read: its blank-separated words. */
@@ -22,17 +21,7 @@ typedef struct {
     const char *written; /* the numbers as written */
 } measure;
 
-static bool wrong(const phrase *p, const char *hint, const char *format, ...)
-    __attribute__((format(printf, 3, 4)));
-
-static bool wrong(const phrase *p, const char *hint, const char *format, ...) {
-    va_list arguments;
-    va_start(arguments, format);
-    const char *message = ls_arena_vprintf(p->reader->arena, format, arguments);
-    va_end(arguments);
-    ls_diag_add(p->reader->diag, LS_ERROR, p->value.node->at, hint, "%s", message);
-    return false;
-}
+#define wrong(p, hint, ...) LS_FARM_MISTAKE((p)->reader, (p)->value, hint, __VA_ARGS__)
 
 ls_unit ls_farm_unit(ls_arena *a, const ls_farm_key *key) {
     if (key->kind == LS_FARM_BARE) {

@@ -11,26 +11,21 @@ static bool reading_of(ls_farm_reader *reader, ls_farm_value value, const ls_wei
     if (shown >= value.key->least && shown <= value.key->most)
         return true;
     if (dry > wet)
-        LS_FARM_MISTAKE(reader, value, "check which weight is which: both in the same order",
-                        "%s: sample %zu weighs more dry than wet", value.label, i + 1);
-    else
-        LS_FARM_MISTAKE(reader, value, "check both weights, and that the dish is taken off",
-                        "%s: sample %zu comes to %s%%, not to between %s and %s%%", value.label,
-                        i + 1, ls_number_text(a, shown, 3), ls_number_text(a, value.key->least, 3),
-                        ls_number_text(a, value.key->most, 3));
-    return false;
+        return LS_FARM_MISTAKE(reader, value, "check which weight is which: both in the same order",
+                               "%s: sample %zu weighs more dry than wet", value.label, i + 1);
+    return LS_FARM_MISTAKE(reader, value, "check both weights, and that the dish is taken off",
+                           "%s: sample %zu comes to %s%%, not to between %s and %s%%", value.label,
+                           i + 1, ls_number_text(a, shown, 3),
+                           ls_number_text(a, value.key->least, 3),
+                           ls_number_text(a, value.key->most, 3));
 }
 
 static bool same_number(ls_farm_reader *reader, ls_farm_value value, const ls_weights *weights) {
-    ls_arena *a = reader->arena;
     if (weights->wet.n == weights->dry.n)
         return true;
-    LS_FARM_MISTAKE(
-        reader, value, "give each sample both weights, in the same order",
-        "%s has %s wet and %s dry", value.label,
-        ls_arena_printf(a, "%zu weight%s", weights->wet.n, weights->wet.n == 1 ? "" : "s"),
-        ls_arena_printf(a, "%zu", weights->dry.n));
-    return false;
+    return LS_FARM_MISTAKE(reader, value, "give each sample both weights, in the same order",
+                           "%s has %zu weight%s wet and %zu dry", value.label, weights->wet.n,
+                           weights->wet.n == 1 ? "" : "s", weights->dry.n);
 }
 
 void ls_farm_read_weights(ls_farm_reader *reader, ls_farm_value value, const ls_weights *weights,

@@ -67,28 +67,22 @@ bool ls_farm_read_grid(ls_farm_reader *reader, ls_depth_grid *grid);
 void ls_farm_read_weights(ls_farm_reader *reader, ls_farm_value value, const ls_weights *weights,
                           ls_quantity *out);
 
-/* One farm file as read; top NULL: it could not be read, that is noted. */
-typedef struct {
-    const char *path;
-    const ls_node *top;
-} ls_farm_file;
-/* instead.c: lay the tree of a change over the files, all of which were read, and note what it
- * changes. False: mistakes are noted. */
-bool ls_farm_lay(ls_farm_reader *reader, ls_farm_file *files, size_t n, const ls_node *change,
-                 ls_farm_changes *changes);
-/* named.c: every file that the files name. False: one is no plain file, or there are too many;
+/* instead.c: the tree of a change laid over that of the files, and what it changes; NULL: mistakes
+ * are noted. */
+const ls_node *ls_farm_lay(ls_farm_reader *reader, const ls_node *files, const ls_node *change,
+                           ls_farm_changes *changes);
+/* named.c: every file that the farm names. False: one is no plain file, or there are too many;
  * noted where it is named. */
-bool ls_farm_find_named(ls_farm_reader *reader, const ls_farm_file *files, size_t n,
-                        ls_named_list *out);
-/* own_tables.c: lay the tables that the files name over the reader's reference. False: there are
+bool ls_farm_find_named(ls_farm_reader *reader, const ls_node *top, ls_named_list *out);
+/* own_tables.c: lay the tables that the farm names over the reader's reference. False: there are
  * mistakes in them, noted. */
-bool ls_farm_read_own_tables(ls_farm_reader *reader, const ls_farm_file *files, size_t n);
+bool ls_farm_read_own_tables(ls_farm_reader *reader, const ls_node *top);
 
 /* Checks over the whole farm; clean: nothing was wrong so far. */
 void ls_farm_check_all(ls_farm_reader *reader, ls_farm *farm, bool clean);
 
 /* `field "NAME"`, or "this field". */
-const char *ls_farm_called(ls_arena *a, const ls_field *field);
+const char *ls_farm_called(ls_arena *a, const char *what, ls_name name);
 /* Year of the crop the litter is for, 0 if unknown. */
 long ls_farm_crop_year(const ls_field *field);
 /* Setbacks against the area, the phosphorus ledger against the crop year. */

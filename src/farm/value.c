@@ -191,23 +191,20 @@ static bool is_list(ls_farm_reader *reader, ls_farm_value value) {
 static void read_weekdays(ls_farm_reader *reader, ls_farm_value value, void *member) {
     enum { DAYS = 7 };
     unsigned *set = member;
-    const char *names[DAYS];
-    for (int k = 0; k < DAYS; k++)
-        names[k] = ls_weekday_name(k);
     for (size_t i = 0; is_list(reader, value) && i < value.node->n; i++) {
         ls_farm_value item = {value.key, "a day off", value.name, value.node->items[i]};
         if (!ls_farm_is_scalar(reader, item))
             continue;
         unsigned bit = 0;
         for (int k = 0; k < DAYS; k++)
-            if (strcmp(item.node->text, names[k]) == 0)
+            if (strcmp(item.node->text, ls_weekdays[k]) == 0)
                 bit = 1U << k;
         *set |= bit;
         if (bit == 0)
-            LS_FARM_MISTAKE(
-                reader, item,
-                ls_farm_suggest(reader->arena, item.node->text, names, DAYS, "write one of these"),
-                "unknown weekday \"%s\"", item.node->text);
+            LS_FARM_MISTAKE(reader, item,
+                            ls_farm_suggest(reader->arena, item.node->text, ls_weekdays, DAYS,
+                                            "write one of these"),
+                            "unknown weekday \"%s\"", item.node->text);
     }
 }
 

@@ -31,26 +31,13 @@ static const char *word(const char *const *words, int is) {
     return "";
 }
 
-const char *ls_zone_name(int zone) {
-    return word(ls_farm_zones, zone);
-}
-
-const char *ls_manure_name(int manure) {
-    return word(ls_farm_manures, manure);
-}
-
-const char *ls_weather_name(int weather) {
-    return word(ls_farm_weathers, weather);
-}
-
-const char *ls_use_name(int use) {
-    return word(ls_farm_uses, use);
-}
-
-const char *ls_rating_name(int rating) {
-    return word(ls_farm_ratings, rating);
-}
-
-const char *ls_soil_level_name(int level) {
-    return word(ls_farm_soil_levels, level);
-}
+#define NAMED(function, words)                                                                     \
+    const char *function(int is) {                                                                 \
+        return word(words, is);                                                                    \
+    }
+NAMED(ls_zone_name, ls_farm_zones)
+NAMED(ls_manure_name, ls_farm_manures)
+NAMED(ls_weather_name, ls_farm_weathers)
+NAMED(ls_use_name, ls_farm_uses)
+NAMED(ls_rating_name, ls_farm_ratings)
+NAMED(ls_soil_level_name, ls_farm_soil_levels)

@@ -20,9 +20,9 @@ typedef struct {
 bool ls_date_parse(const char *s, size_t n, ls_date *out);
 ls_date ls_date_of(int year, int month, int day);
 int ls_date_year(ls_date d);
-/* 0 Sunday ... 6 Saturday; and the lower-case English name of such a number. */
+/* 0 Sunday ... 6 Saturday; and their lower-case English names, NULL at the end. */
 int ls_date_weekday(ls_date d);
-const char *ls_weekday_name(int weekday);
+extern const char *const ls_weekdays[7 + 1];
 /* "2026-02-16"; and for a reader "Mon, Feb 16", with ", 2026" behind it in another year than
  * that (0: in any). */
 const char *ls_date_iso(ls_arena *a, ls_date d);

@@ -23,6 +23,7 @@ typedef struct {
     uint32_t line, column, length;
 } ls_place;
 #define LS_NOWHERE ((ls_place){-1, 0, 0, 0})
+#define LS_WHOLE_FILE(file) ((ls_place){(file), 0, 0, 0})
 
 typedef enum { LS_ERROR, LS_WARNING } ls_severity;
 
@@ -39,8 +40,8 @@ const ls_input *ls_diag_input_at(const ls_diag *d, int32_t file);
 /* Note a mistake. The message names the thing and stands alone, no capital, no full stop; hint says
  * what to do (may be NULL). Text from the input may be passed as it is: it is made safe when
  * printed. Past LS_MOST_ERRORS errors (or as many warnings) more are only counted. The same message
- * at the same place is noted once. */
-void ls_diag_add(ls_diag *d, ls_severity severity, ls_place at, const char *hint,
+ * at the same place is noted once. False, so that who reads can return it. */
+bool ls_diag_add(ls_diag *d, ls_severity severity, ls_place at, const char *hint,
                  const char *format, ...) __attribute__((format(printf, 5, 6)));
 
 size_t ls_diag_count(const ls_diag *d, ls_severity severity);

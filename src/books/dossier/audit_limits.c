@@ -74,7 +74,7 @@ static void working_day(ls_dossier *d, const ls_dossier_load *load) {
     if (crew != NULL && (crew->days_off >> ls_date_weekday(day) & 1U) != 0)
         by_load(d, "hauled on a day off", load, NULL, crew->at,
                 ls_arena_printf(a, "%s, a %s, is a day off", day_words(d, day),
-                                ls_weekday_name(ls_date_weekday(day))))
+                                ls_weekdays[ls_date_weekday(day)]))
             ->mend = mend_day(d, load);
 }
 
