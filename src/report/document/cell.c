@@ -32,6 +32,14 @@ ls_doc_cell ls_doc_value(double value, const char *unit) {
     return (ls_doc_cell){.kind = LS_DOC_FIGURE, .line = LS_NO_LINE, .unit = unit, .value = value};
 }
 
+ls_doc_cell ls_doc_given(const ls_quantity *q, const char *unit) {
+    return LS_GIVEN(*q) ? V(q->value, unit) : W(NULL);
+}
+
+ls_doc_cell ls_doc_optional(ls_doc_cell words) {
+    return words.parts[0].kind == LS_DOC_EMPTY ? W("") : words;
+}
+
 ls_doc_cell ls_doc_point(const ls_q *q, double at, const char *unit) {
     ls_doc_cell cell = V(at, unit);
     cell.low = q->low, cell.high = q->high;

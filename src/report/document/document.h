@@ -50,6 +50,7 @@ typedef struct ls_doc_cell {
 #define F(line, unit) ls_doc_of_line(LS_DOC_FIGURE, (line), (unit))
 #define BOOKED(line, unit) ls_doc_of_line(LS_DOC_BOOKED, (line), (unit))
 #define V(value, unit) ls_doc_value((value), (unit))
+#define GIVEN(q, unit) ls_doc_given(&(q), (unit)) /* a quantity of the farm file, or empty */
 #define C(line) ls_doc_of_line(LS_DOC_COUNT, (line), "")
 #define N(n) ls_doc_count((long)(n))
 #define Q(q) ls_doc_points((q), NULL)
@@ -67,13 +68,17 @@ typedef struct ls_doc_cell {
 #define LS_DOC_PARTS(template, ...)                                                                \
     ls_doc_template((template), (ls_doc_cell[]){__VA_ARGS__},                                      \
                     sizeof((ls_doc_cell[]){__VA_ARGS__}) / sizeof(ls_doc_cell) - 1)
+/* The words, or none where what they are of is empty: OPTIONAL(", by the rule of {}", W(rule)). */
+#define OPTIONAL(template, cell) ls_doc_optional(T((template), (cell)))
 #define KEPT(d, ...) ls_doc_keep((d), T(__VA_ARGS__))
 
 ls_doc_cell ls_doc_words(const char *s);
 /* Words with a cell for each {}, which must live until the cell is put into a document. */
 ls_doc_cell ls_doc_template(const char *s, ls_doc_cell *parts, size_t n);
 ls_doc_cell ls_doc_of_line(ls_doc_kind kind, ls_line line, const char *unit);
+ls_doc_cell ls_doc_optional(ls_doc_cell words);
 ls_doc_cell ls_doc_value(double value, const char *unit);
+ls_doc_cell ls_doc_given(const ls_quantity *q, const char *unit);
 ls_doc_cell ls_doc_count(long n);
 ls_doc_cell ls_doc_points(ls_q q, const char *unit);
 ls_doc_cell ls_doc_point(const ls_q *q, double at, const char *unit);

@@ -94,10 +94,6 @@ static bool is_whole(const ls_doc_cell *cell) {
             ls_text_columns(cell->words) <= LONGEST);
 }
 
-static const char *class_of(const ls_doc_cell *cell, const ls_doc_column *column) {
-    return ls_doc_is_number(column) ? " class=\"n\"" : is_whole(cell) ? " class=\"d\"" : "";
-}
-
 static const char *heading_of(const writer *w, const ls_doc_column *column) {
     return safe(w, ls_doc_heading(w->document, column, w->document->view->metric));
 }
@@ -109,7 +105,10 @@ static void add_row(writer *w, const ls_doc_block *b, size_t r) {
         if (k == 0)
             ls_text_addf(w->text, "<th scope=\"row\"%s>", is_whole(cells) ? " class=\"d\"" : "");
         else
-            ls_text_addf(w->text, "<td%s data-head=\"%s\">", class_of(&cells[k], &b->columns[k]),
+            ls_text_addf(w->text, "<td%s data-head=\"%s\">",
+                         ls_doc_is_number(&b->columns[k]) ? " class=\"n\""
+                         : is_whole(&cells[k])            ? " class=\"d\""
+                                                          : "",
                          heading_of(w, &b->columns[k]));
         add_linked(w, &cells[k], &b->columns[k]);
         ls_text_add(w->text, k == 0 ? "</th>" : "</td>");

@@ -31,10 +31,9 @@ static int by_distance(const void *a, const void *b) {
 }
 
 static ls_chart_row field_row(const ls_document *d, const place *f) {
-    const ls_quantity *way = &f->buyer->distance;
-    ls_doc_cell far = LS_GIVEN(*way) ? T("{} ", V(way->value, "mi")) : W("");
     return (ls_chart_row){
-        .label = ls_doc_told(d, T("{}{}", far, W(f->field->name.text))),
+        .label = ls_doc_told(
+            d, T("{}{}", OPTIONAL("{} ", GIVEN(f->buyer->distance, "mi")), W(f->field->name.text))),
         .shown = ls_doc_told(d, T("{} of {}, {}", BARE(F(f->sum->likely, "ton")),
                                   F(f->sum->takes, "ton"), F(f->sum->likely_acres, "ac"))),
         .value = value(d, f->sum->likely),

@@ -87,11 +87,10 @@ static void worth(ls_doc_group *top, const ls_plan *plan) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "worth_to_buyers", NULL, worth_columns);
     for (size_t i = 0; i < plan->worth.n; i++) {
         const ls_worth *w = &plan->worth.at[i];
-        const ls_quantity *way = &w->buyer->distance;
         bool nowhere = w->break_even != LS_NO_LINE &&
                        !(ls_line_value(g->document->view->sheet, w->break_even) > 0);
         LS_DOC_ROW(t, worth_columns, W(w->buyer->name.text), L(w->value), L(w->price),
-                   L(w->at_house), LS_GIVEN(*way) ? V(way->value, "mi") : W(NULL),
+                   L(w->at_house), GIVEN(w->buyer->distance, "mi"),
                    nowhere ? W("nowhere") : L(w->break_even), L(w->break_even), L(w->ton_mile),
                    W(w->lacks));
     }

@@ -28,8 +28,7 @@ static void row(ls_doc_table t, const ls_buyer *b, const ls_field *f, const ls_f
         one ? L(sum->least)
             : T("{} to {}", BARE(F(sum->least, "ton/ac")), BARE(F(sum->most, "ton/ac"))),
         L(sum->least), L(sum->most), ls_field_opens(f) ? DAY(f->allowed.from) : W("any day"),
-        L(sum->likely_acres), L(sum->takes),
-        LS_GIVEN(b->distance) ? V(b->distance.value, "mi") : W(NULL));
+        L(sum->likely_acres), L(sum->takes), GIVEN(b->distance, "mi"));
 }
 
 static void other(ls_doc_table t, const char *where, ls_line tons, bool bar) {

@@ -23,21 +23,11 @@ static void setback(ls_doc_table t, const ls_field_setback *kept) {
     ls_doc_cell distance = V(round ? s->radius.value : s->width.value, "ft");
     ls_doc_cell shape =
         round ? T("{} round", distance) : T("{} along {}", distance, V(s->edge.value, "ft"));
-    ls_doc_cell share =
-        LS_GIVEN(s->share) ? T(", {} of it in the field", V(s->share.value, "%")) : W("");
-    ls_doc_cell overlap =
-        LS_GIVEN(s->overlap) ? T(", {} of it kept back already", V(s->overlap.value, "ac")) : W("");
-    ls_doc_cell rule = s->rule.text == NULL ? W("") : T(", by the rule of {}", W(s->rule.text));
-    LS_DOC_ROW(t, setback_columns, W(s->from.text), T("{}{}{}{}", shape, share, overlap, rule),
+    LS_DOC_ROW(t, setback_columns, W(s->from.text),
+               T("{}{}{}{}", shape, OPTIONAL(", {} of it in the field", GIVEN(s->share, "%")),
+                 OPTIONAL(", {} of it kept back already", GIVEN(s->overlap, "ac")),
+                 OPTIONAL(", by the rule of {}", W(s->rule.text))),
                L(kept->acres), W(s->rule.text), distance);
-}
-
-static void acres(ls_doc_group *g, const ls_field_rates *field) {
-    FACTS(g, LS_FULL, {"area_ac", "Area", F(field->area, "ac")},
-          {"spreadable_ac", "To spread", F(field->spreadable, "ac")});
-    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "setbacks", NULL, setback_columns);
-    for (size_t i = 0; i < field->setbacks_n; i++)
-        setback(t, &field->setbacks[i]);
 }
 
 /* ---- dates ---- */
@@ -165,21 +155,18 @@ static void ledger(ls_doc_group *g, const ls_field_rates *field) {
 
 static void rating(ls_doc_group *g, const ls_field_rates *field) {
     const ls_phosphorus *rated = field->field->phosphorus;
-    bool is = rated != NULL && rated->rating.is != 0, dated = is && LS_GIVEN(rated->date);
+    bool is = rated != NULL && rated->rating.is != 0;
     const char *by = rated == NULL ? NULL : rated->rated_by.text;
     const char *name = is ? ls_rating_name(rated->rating.is) : NULL;
-    MEMBERS(g, {"rating", W(name)}, {"rated_by", W(by)},
-            {"date", DAY(rated != NULL && LS_GIVEN(rated->date) ? rated->date.day : LS_NO_DATE)});
+    ls_doc_cell date = DAY(rated != NULL && LS_GIVEN(rated->date) ? rated->date.day : LS_NO_DATE);
+    MEMBERS(g, {"rating", W(name)}, {"rated_by", W(by)}, {"date", date});
     if (!is) {
         SAY(g, LS_FULL, "Phosphorus: not rated; held to one year's removal.");
         return;
     }
-    ls_doc_cell whose = by == NULL ? W(", by whom is not said") : T(" by {}", W(by));
-    ls_doc_cell date = dated ? T(", {}", DAY(rated->date.day)) : W("");
-    ls_doc_cell bank = LS_GIVEN(rated->bank) ? T("; the removal of {} may be spread at once",
-                                                 V(rated->bank.value, "years"))
-                                             : W("");
-    SAY(g, LS_FULL, "Phosphorus: rated {}{}{}{}.", W(name), whose, date, bank);
+    SAY(g, LS_FULL, "Phosphorus: rated {}{}{}{}.", W(name),
+        by == NULL ? W(", by whom is not said") : T(" by {}", W(by)), OPTIONAL(", {}", date),
+        OPTIONAL("; the removal of {} may be spread at once", GIVEN(rated->bank, "years")));
 }
 
 static void phosphorus(ls_doc_group *field_group, const ls_field_rates *field) {
@@ -199,7 +186,11 @@ static void phosphorus(ls_doc_group *field_group, const ls_field_rates *field) {
 }
 
 void ls_rates_put_limits(ls_doc_group *g, const ls_field_rates *field) {
-    acres(g, field);
+    FACTS(g, LS_FULL, {"area_ac", "Area", F(field->area, "ac")},
+          {"spreadable_ac", "To spread", F(field->spreadable, "ac")});
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "setbacks", NULL, setback_columns);
+    for (size_t i = 0; i < field->setbacks_n; i++)
+        setback(t, &field->setbacks[i]);
     put_open(g, field->field);
     earliest(g, field);
     caps(g, field);

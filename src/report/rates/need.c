@@ -26,22 +26,14 @@ void ls_rates_nutrient_row(ls_doc_table t, ls_doc_level level, const char *key, 
 
 /* ---- crop and soil ---- */
 
-static void crop(ls_doc_group *g, const ls_field *f) {
-    ls_doc_cell use = f->use.is > LS_CUT ? T(", {}", W(ls_use_name(f->use.is))) : W("");
-    ls_doc_cell yield =
-        LS_GIVEN(f->yield) ? T(", {} expected", V(f->yield.value, f->yield.unit.text)) : W("");
-    SAY(g, LS_FULL, "Crop: {}{}{}.", W(f->crop.text), use, yield);
-}
-
 static void soil(ls_doc_group *g, const ls_field_rates *field) {
     const ls_soil *s = field->field->soil;
     if (s == NULL || field->soil_P == LS_NO_LINE || field->soil_K == LS_NO_LINE)
         return;
-    ls_doc_cell method = s->method.text == NULL ? W("") : T(", {}", W(s->method.text));
-    ls_doc_cell P = field->P_class == NULL ? W("") : T(", {}", W(field->P_class));
-    ls_doc_cell K = field->K_class == NULL ? W("") : T(", {}", W(field->K_class));
-    SAY(g, LS_FULL, "Soil test of {}{}: P {}{}; K {}{}.", DAY(s->date.day), method,
-        F(field->soil_P, "lb/ac"), P, F(field->soil_K, "lb/ac"), K);
+    SAY(g, LS_FULL, "Soil test of {}{}: P {}{}; K {}{}.", DAY(s->date.day),
+        OPTIONAL(", {}", W(s->method.text)), F(field->soil_P, "lb/ac"),
+        OPTIONAL(", {}", W(field->P_class)), F(field->soil_K, "lb/ac"),
+        OPTIONAL(", {}", W(field->K_class)));
     if (ls_dimension_none(s->P.unit.dimension) || ls_dimension_none(s->K.unit.dimension))
         SAY(g, LS_FULL,
             "Tests in ppm count twice as many lb/ac: a furrow slice of 6 2/3 in is taken as "
@@ -175,7 +167,10 @@ static void credit_basis(ls_doc_group *g, const ls_field_rates *field) {
 }
 
 void ls_rates_put_need(ls_doc_group *g, const ls_field_rates *field) {
-    crop(g, field->field);
+    const ls_field *f = field->field;
+    SAY(g, LS_FULL, "Crop: {}{}{}.", W(f->crop.text),
+        OPTIONAL(", {}", W(f->use.is > LS_CUT ? ls_use_name(f->use.is) : NULL)),
+        OPTIONAL(", {} expected", GIVEN(f->yield, f->yield.unit.text)));
     soil(g, field);
     ls_doc_table t = ls_rates_nutrients(g, LS_FULL, NULL);
     ls_rates_nutrient_row(t, LS_FULL, "need", "Crop needs", field->need, true);

@@ -223,17 +223,15 @@ static void balance(ls_doc_group *g, ls_doc_level level, const ls_rate *rate) {
 /* ---- one rate ---- */
 
 /* What is data alone, told in other blocks. */
-static void put_data(ls_doc_group *g, const ls_rate *rate) {
-    const ls_report_page page = {g->document->view, g->document->arena, NULL};
+static void put_data(ls_doc_group *g, const ls_rate *rate, const char *analysis) {
     static const char *const on[LS_FIELD_NUTRIENTS] = {"N_lb_ac", "P2O5_lb_ac", "K2O_lb_ac"};
     MEMBERS(g, {"lot", W(rate->lot->name)}, {"limit", W(ls_limit_name(rate->limit))},
-            {"why", W(rate->why)}, {"analysis", W(ls_report_analysis(&page, rate->lot->analysis))},
+            {"why", W(rate->why)}, {"analysis", W(analysis)},
             {"pan_lb_per_ton", F(rate->pan, "lb/ton")});
     for (int i = 0; i < LS_FIELD_NUTRIENTS; i++)
         ls_doc_data(g, on[i], F(rate->on[i], "lb/ac"));
     MEMBERS(g, {"chance_over", F(rate->chance_over, "")},
             {"available_N_lb_ac", F(rate->available_N, "lb/ac")},
-            {"analysis", W(ls_report_analysis(&page, rate->lot->analysis))},
             {"takes_tons", F(rate->takes, "ton")},
             {"outside_window_ton_per_ac", F(rate->outside, "ton/ac")});
     ls_doc_group *inner = ls_doc_object(g, LS_DATA, "metals_lb_ac", NULL);
@@ -241,29 +239,25 @@ static void put_data(ls_doc_group *g, const ls_rate *rate) {
         ls_doc_data(inner, ls_metal_key(m), F(rate->metals[m].on, "lb/ac"));
 }
 
-static ls_doc_group *rate_in(ls_doc_group *list, const ls_field_rates *field, size_t i) {
-    ls_arena *a = list->document->arena;
-    const ls_report_page page = {list->document->view, a, NULL};
-    const char *analysis = ls_report_analysis(&page, field->rates[i].lot->analysis);
-    bool leads = ls_rates_leads(field, i);
-    return ls_doc_object(
-        list, leads ? LS_FULL : LS_DATA, NULL,
-        leads ? ls_arena_printf(a, "Litter of %s, by the %s", ls_rates_lots(a, field, i), analysis)
-              : NULL);
-}
-
 /* What is told of a rate that no other rate of the field tells already. */
 void ls_rates_put_rate(ls_doc_group *list, const ls_field_rates *field, size_t i) {
     const ls_rate *rate = &field->rates[i], *earlier = NULL;
-    ls_doc_group *g = rate_in(list, field, i);
     bool leads = ls_rates_leads(field, i), tell = leads;
+    const ls_document *d = list->document;
+    const ls_report_page page = {d->view, d->arena, NULL};
+    const char *analysis = ls_report_analysis(&page, rate->lot->analysis);
+    ls_doc_group *g =
+        ls_doc_object(list, leads ? LS_FULL : LS_DATA, NULL,
+                      leads ? ls_arena_printf(d->arena, "Litter of %s, by the %s",
+                                              ls_rates_lots(d->arena, field, i), analysis)
+                            : NULL);
     if (leads && (earlier = ls_rates_repeated(sheet_of(g), field, i)) != NULL) {
         SAY(g, LS_FULL, "As for {}.", W(earlier->lot->name));
         tell = false;
     }
     bool goes_on = tell && ls_line_value(sheet_of(g), rate->rate) > 0;
     bool open = tell && rate->limit != LS_LIMIT_CLOSED;
-    put_data(g, rate);
+    put_data(g, rate, analysis);
     limits(g, open ? LS_FULL : LS_DATA, field, rate);
     if (open)
         divisions(g, rate);

@@ -47,16 +47,6 @@ LS_DOC_COLUMNS(product_columns, WORDS("product", "fertilizer to buy"), IN("lb_ac
 /* Less of a product than told, lb/ac, is what rounding leaves; than least: nothing. */
 static const double told = 0.05, least = 1e-6;
 
-/* Where the rating bounds phosphorus, bought phosphate is bound by it too. */
-static void rated_phosphorus(ls_doc_group *g, const ls_field_rates *field, const ls_rate *rate) {
-    ls_line lacks = rate->short_of[LS_FIELD_P2O5];
-    if (field->phosphate != LS_NO_LINE && lacks != LS_NO_LINE &&
-        ls_line_value(g->document->view->sheet, lacks) > 0)
-        SAY(g, LS_FULL,
-            "The phosphorus rating binds bought phosphate too: ask who rated the field before "
-            "buying any.");
-}
-
 void ls_rates_put_buy(ls_doc_group *rate_group, ls_doc_level level, const ls_field_rates *field,
                       const ls_rate *rate) {
     const ls_view *v = rate_group->document->view;
@@ -79,5 +69,9 @@ void ls_rates_put_buy(ls_doc_group *rate_group, ls_doc_level level, const ls_fie
         return;
     if (!any)
         SAY(g, level, "Fertilizer to buy: none listed.");
-    rated_phosphorus(g, field, rate);
+    ls_line lacks = rate->short_of[LS_FIELD_P2O5];
+    if (field->phosphate != LS_NO_LINE && lacks != LS_NO_LINE && ls_line_value(v->sheet, lacks) > 0)
+        SAY(g, LS_FULL,
+            "The phosphorus rating binds bought phosphate too: ask who rated the field before "
+            "buying any.");
 }

@@ -3,11 +3,6 @@
 #include "ticket.h"
 #include "report/handed_out.h"
 
-/* A quantity of the farm file that was given; else null. */
-static ls_doc_cell given(const ls_quantity *q) {
-    return LS_GIVEN(*q) ? V(q->value, "ft") : W(NULL);
-}
-
 static const ls_doc_column setback_columns[] = {WORDS("from", NULL), WORDS("edge_ft", NULL),
                                                 WORDS("width_ft", NULL), WORDS("radius_ft", NULL),
                                                 WORDS("rule", NULL)};
@@ -16,8 +11,8 @@ static void setbacks(ls_doc_group *g, const ls_field *f) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_DATA, "setbacks", NULL, setback_columns);
     for (size_t i = 0; i < f->setbacks.n; i++) {
         const ls_setback *s = &f->setbacks.at[i];
-        LS_DOC_ROW(t, setback_columns, W(s->from.text), given(&s->edge), given(&s->width),
-                   given(&s->radius), W(s->rule.text));
+        LS_DOC_ROW(t, setback_columns, W(s->from.text), GIVEN(s->edge, "ft"), GIVEN(s->width, "ft"),
+                   GIVEN(s->radius, "ft"), W(s->rule.text));
     }
 }
 
