@@ -162,7 +162,10 @@ static void take_room(ls_haul_room *room, size_t buyers, const ls_haul_bound *b,
  * truck takes now. */
 static bool keep_house_load(walk *s, ls_haul_bound *b) {
     const ls_haul_planner *p = s->p;
-    double left = litter_left(s, b->lot);
+    double left = litter_left(s, b->lot),
+           middle = ls_haul_hundredths(p->tons[1][b->lot] - p->held[b->lot]);
+    if (b->was != LS_POSSIBLE && middle >= ls_haul_bound_least(p, b))
+        left = fmin(left, middle); /* it counts in the middle case, with what that has left */
     const char *why = refused(s, b, fmin(had(p, b), left));
     if (b->issued != NULL)
         b->why = why;
