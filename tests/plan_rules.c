@@ -178,6 +178,7 @@ void plan_rules_hold(const plan_rules *t) {
     stages_hold(t);
     firm_holds(t);
     stack_holds(t);
+    PLAN_HOLDS(t, t->plan->goals[LS_GOAL_TONS].value * 2000 > value(t, t->plan->straight[1]) - 20);
     for (int g = 0; g < LS_GOALS; g++)
         PLAN_HOLDS(t, t->plan->goals[g].gap >= 0);
 }

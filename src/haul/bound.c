@@ -10,6 +10,7 @@
 typedef struct {
     ls_haul_planner *p;
     ls_haul_room *room;
+    double *middle; /* [lot of the estimate] tons left of the middle case */
     double *cap;    /* [lot of the estimate] tons it has at the high stage at the very best */
     double extra;   /* tons that all lots together have at the high stage beyond the middle one */
     double *in_new; /* [lot of the estimate] tons that bound loads take into the stack, less those
@@ -40,6 +41,7 @@ static walk start(ls_haul_planner *p) {
     size_t n = p->e->n;
     double ton = ls_unit_of("ton").factor;
     s.cap = LS_NEW(p->arena, double, n);
+    s.middle = LS_NEW(p->arena, double, n);
     s.in_new = LS_NEW(p->arena, double, n);
     s.in_log = LS_NEW(p->arena, double, p->lots + 1);
     memset(p->held, 0, n * sizeof *p->held);
@@ -47,6 +49,7 @@ static walk start(ls_haul_planner *p) {
     ls_haul_litter(p);
     for (size_t i = 0; i < n; i++) {
         s.cap[i] = fmax(ls_haul_lot(p, i)->tons.high / ton, p->tons[LS_STAGES - 1][i]);
+        s.middle[i] = p->tons[1][i];
         s.extra += p->tons[LS_STAGES - 1][i] - p->tons[1][i];
     }
     for (size_t i = n; i < p->stacked_lots; i++)
@@ -162,7 +165,10 @@ static void take_room(ls_haul_room *room, size_t buyers, const ls_haul_bound *b,
  * truck takes now. */
 static bool keep_house_load(walk *s, ls_haul_bound *b) {
     const ls_haul_planner *p = s->p;
-    double left = litter_left(s, b->lot);
+    double left = litter_left(s, b->lot), middle = ls_haul_hundredths(s->middle[b->lot]);
+    bool counts = b->was != LS_POSSIBLE && middle >= ls_haul_bound_least(p, b);
+    if (counts) /* in the middle case, with what that has left */
+        left = fmin(left, middle);
     const char *why = refused(s, b, fmin(had(p, b), left));
     if (b->issued != NULL)
         b->why = why;
@@ -170,6 +176,7 @@ static bool keep_house_load(walk *s, ls_haul_bound *b) {
         return false;
     b->wish = b->full ? fmin(p->payload[b->lot], left) : b->tons;
     take_litter(s, b->lot, b->wish);
+    s->middle[b->lot] -= counts ? b->wish : 0;
     take_room(s->room, p->buyers, b, 1);
     return true;
 }
