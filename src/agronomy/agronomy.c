@@ -147,6 +147,5 @@ const ls_field_rates *ls_agronomy_field(ls_agronomy *g, const ls_buyer *b, const
     ls_agronomy_dates(&p);
     make_rates(&p);
     ls_agronomy_flags(&p);
-    ls_agronomy_flag_tables(&p);
     return out;
 }

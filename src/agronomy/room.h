@@ -144,10 +144,6 @@ ls_rate ls_agronomy_rate(const ls_agronomy_plot *p, const ls_agronomy_litter *li
 /* worth.c: the rate with what a ton is worth on the field. */
 ls_rate ls_agronomy_worth(const ls_agronomy_plot *p, const ls_agronomy_litter *litter, ls_rate of);
 
-/* from_memory.c: flags of figures from memory that no other flag names, and of the farm's own rows.
- */
-void ls_agronomy_flag_tables(ls_agronomy_plot *p);
-
 /* words.c. A line's number in its unit, of three digits, for words. */
 const char *ls_agronomy_number(ls_agronomy *g, ls_line line);
 /* "aces-889", or "common practice". */

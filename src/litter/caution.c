@@ -61,6 +61,87 @@ static bool density_measured(const ls_litter_house *h) {
     return false;
 }
 
+/* ---- the house and its flocks ---- */
+
+static void query_flock(ls_litter_house *h, const ls_litter_flock *f) {
+    const char *bird = ls_bird_name(f->told->birds.is);
+    if (ls_litter_has_size(h)) {
+        ls_line space = ls_quotient(f->w, "floor_space", "floor for each bird", "ft2/bird",
+                                    ls_litter_area(h, 0), f->placed);
+        ls_litter_query(h, "floor-space", "the floor for each bird placed", space, "plausible",
+                        ls_printf(h->w, "floor space %s", bird));
+    }
+    ls_litter_query(h, "stay", ls_printf(h->w, "the stay of a %s flock", bird), f->days,
+                    "plausible", ls_printf(h->w, "stay %s", bird));
+    ls_litter_query(h, "lost", "the share of the birds lost", f->lost, "plausible", "birds lost");
+    /* pounds for ounces, the weight of another bird, or another number of days */
+    ls_litter_query(h, "weight", "the weight given, over the published weight at that age,",
+                    f->over_curve, "plausible", "weight over curve");
+}
+
+/* Depths on the slats above a height, of how many. */
+typedef struct {
+    size_t above, of;
+} depths;
+
+static depths above(const ls_house *house, double height) {
+    const ls_zoned *depth = &house->measured->depth;
+    const ls_quantity *q = &depth->of[LS_SLATS];
+    depths d = {0};
+    for (size_t i = 0; i < q->n; i++)
+        d.of++, d.above += q->readings[i] > height;
+    if (q->form == LS_RANGE)
+        d.of = 1, d.above = q->high > height;
+    const ls_depth_grid *g = depth->grid;
+    ls_strip strips[2];
+    size_t n = ls_house_strips(house, LS_SLATS, strips);
+    for (size_t k = 0; g && k < g->across_n * g->along_n; k++)
+        for (size_t i = 0; i < n; i++) {
+            double x = g->across[k % g->across_n] / house->width.value;
+            if (x >= strips[i].from && x <= strips[i].to)
+                d.of++, d.above += g->depth[k] > height;
+        }
+    return d;
+}
+
+/* Litter under the slats cannot be deeper than they are high. */
+static void query_slats(ls_litter_house *h) {
+    const ls_house *house = h->house;
+    if (!LS_GIVEN(house->slat_height) || !house->measured)
+        return;
+    ls_line top = ls_leaf_given(h->w, "slat_height", "top of the slats above the floor", "in",
+                                &house->slat_height);
+    depths d = above(house, ls_line_value(h->w, top));
+    if (d.above == 0)
+        return;
+    ls_arena *a = h->arena;
+    ls_litter_caution(h, "depth-over-slats", ls_diag_where(a, h->farm->diag, house->slat_height.at),
+                      "%zu of %zu depths read on the slats are above the top of the slats, %s %s. "
+                      "Check the depths, their unit, and where they were measured from",
+                      d.above, d.of, ls_number_text(a, ls_line_shown(h->w, top), 3),
+                      ls_line_at(h->w, top)->unit.text);
+}
+
+static void query_house(ls_litter_house *h) {
+    for (size_t k = 0; k < h->house->flocks.n; k++)
+        query_flock(h, &h->flocks[k]);
+    query_slats(h);
+}
+
+void ls_litter_cautions(ls_litter_house *h) {
+    const char *bird = h->bird ? ls_bird_name(h->bird) : NULL;
+    query_band(h);
+    query_lab_moisture(h);
+    query_bedding(h);
+    if (!bird)
+        return;
+    ls_litter_query(h, "moisture", "moisture", ls_line_find(h->w, "moisture"), "moisture", bird);
+    ls_line lies = ls_line_find(h->w, "density.in_place");
+    if (lies && density_measured(h))
+        ls_litter_query(h, "density", "density in the house", lies, "density", bird);
+    query_house(h);
+}
+
 /* ---- what is found again, once drawn ---- */
 
 static const char *percent(ls_worksheet *w, double share) {
@@ -99,18 +180,4 @@ void ls_litter_query_found(ls_worksheet *w, ls_estimate *e) {
         query_found(w, e, a, "manure-over-feed", "dry matter", a->dry_found, 0, 1,
                     "what was fed and not digested; bedding taken off");
     }
-}
-
-void ls_litter_cautions(ls_litter_house *h) {
-    const char *bird = h->bird ? ls_bird_name(h->bird) : NULL;
-    query_band(h);
-    query_lab_moisture(h);
-    query_bedding(h);
-    if (!bird)
-        return;
-    ls_litter_query(h, "moisture", "moisture", ls_line_find(h->w, "moisture"), "moisture", bird);
-    ls_line lies = ls_line_find(h->w, "density.in_place");
-    if (lies && density_measured(h))
-        ls_litter_query(h, "density", "density in the house", lies, "density", bird);
-    ls_litter_house_cautions(h);
 }

@@ -76,7 +76,7 @@ typedef struct {
     ls_line moisture;
     ls_line zone_moisture[LS_ZONES];
 
-    /* nutrients.c */
+    /* lab.c */
     ls_analysis *analysis;
     ls_analysis **side_analysis;   /* [side] of its own report; NULL: the house's */
     ls_line lab_moisture;          /* LS_NO_LINE: no report, or none in it */
@@ -114,7 +114,7 @@ typedef struct {
     ls_line *share; /* of the house; LS_NO_LINE: it has one lot */
 } ls_litter_house;
 
-/* ---- house.c, names.c, query.c ---- */
+/* ---- house.c, names.c ---- */
 
 /* A note in plain words for the reader of the estimate, told once; a caution. */
 void ls_litter_note(ls_litter_house *h, const char *format, ...)
@@ -256,7 +256,7 @@ ls_line ls_litter_with_bedding(const ls_litter_house *h, ls_worksheet *w, const 
 ls_line ls_litter_less_bedding(ls_worksheet *w, const char *of, const char *rest_label,
                                const char *label, ls_line litter, ls_line bedding);
 
-/* ---- sides.c, truck.c, hauled.c ---- */
+/* ---- sides.c, hauled.c ---- */
 
 size_t ls_litter_lots_of(const ls_house *house);
 const ls_side *ls_litter_side(const ls_house *house, size_t lot); /* NULL: the whole house */
@@ -296,12 +296,10 @@ ls_line ls_litter_taken(ls_litter_house *h, const ls_already_out *taken, ls_work
  * next to nothing; made itself if nothing was. key leads the keys of its lines. */
 ls_line ls_litter_left(ls_litter_house *h, const char *key, const char *label, ls_line made);
 
-/* ---- cleanout.c, depth_grid.c, moisture.c ---- */
+/* ---- cleanout.c, moisture.c ---- */
 
-/* Dry tons by the cleanouts before; mean depth of a zone on a grid; LS_NO_LINE if they are not
- * given. */
+/* Dry tons by the cleanouts before; LS_NO_LINE if they are not given. */
 ls_line ls_litter_by_cleanouts(ls_litter_house *h);
-ls_line ls_litter_grid_depth(ls_litter_house *h, int zone);
 /* Moisture of the litter of the latest cleanout that tells one; LS_NO_LINE: none does.
  */
 ls_line ls_litter_cleanout_moisture(ls_litter_house *h);
@@ -311,33 +309,6 @@ ls_line ls_litter_solids(ls_litter_house *h);
 void ls_litter_ask_manure(ls_worksheet *w, ls_estimate *e);
 
 /* ---- lab.c ---- */
-
-/* The reports that are averaged. */
-typedef struct {
-    size_t n;
-    const ls_lab **at;
-    const ls_lab *latest; /* NULL if n is 0 */
-} ls_litter_reports;
-
-/* Those of a list that are of this litter; side: its name, for a note (NULL: the house). */
-ls_litter_reports ls_litter_reports_of(ls_litter_house *h, const ls_lab_list *list,
-                                       const char *side);
-/* A nutrient as received, by the mean of the reports that give it, spread by their sampling; the
- * moisture by the mean of those that give it, and the factor of its sampling. LS_NO_LINE if none
- * does. w: the part of what they are of. */
-ls_line ls_litter_reported(ls_litter_house *h, ls_worksheet *w, const ls_litter_reports *reports,
-                           int nutrient);
-ls_line ls_litter_lab_moisture(ls_litter_house *h, ls_worksheet *w,
-                               const ls_litter_reports *reports);
-ls_line ls_litter_sampling_of_moisture(ls_litter_house *h, const ls_litter_reports *reports);
-/* Dry share of the latest report's sample, if its basis is dry. */
-ls_line ls_litter_latest_solids(ls_litter_house *h, ls_worksheet *w,
-                                const ls_litter_reports *reports);
-/* (x1 + ... + xn) / n; of one, that one. */
-ls_line ls_litter_mean(ls_worksheet *w, const char *key, const char *label, const char *unit,
-                       const ls_line *x, size_t n);
-
-/* ---- nutrients.c ---- */
 
 /* Every lot has a report; the content of litter without one. */
 bool ls_litter_all_reported(const ls_litter_house *h);
@@ -416,7 +387,6 @@ void ls_litter_settle(ls_litter_house *h); /* content of litter without a report
 void ls_litter_found_again(ls_litter_house *h);
 void ls_litter_loose_density(ls_litter_house *h);
 void ls_litter_cautions(ls_litter_house *h);
-void ls_litter_house_cautions(ls_litter_house *h);
 
 void ls_litter_lots(ls_litter_house *h, ls_lot *lots);
 /* What became of the nutrients, once the lots are known. */

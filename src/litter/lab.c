@@ -1,8 +1,16 @@
-/* Laboratory reports: each as received, in oxides; several by their mean. */
+/* What the litter holds by laboratory reports, each as received, in oxides, several by their mean;
+ * else the published figures of the bird. */
 #include "house.h"
 
 #include <gsl/gsl_cdf.h>
 #include <math.h>
+
+/* The reports that are averaged. */
+typedef struct {
+    size_t n;
+    const ls_lab **at;
+    const ls_lab *latest; /* NULL if n is 0 */
+} report_list;
 
 /* The forms in which a report may give a nutrient. */
 typedef struct {
@@ -37,9 +45,8 @@ static ls_date last_emptied(const ls_house *house) {
 
 /* All reports of a list; but if some are of the litter now in the house, not those of the litter
  * before. */
-ls_litter_reports ls_litter_reports_of(ls_litter_house *h, const ls_lab_list *list,
-                                       const char *side) {
-    ls_litter_reports out = {.at = LS_NEW(h->arena, const ls_lab *, list->n)};
+static report_list reports_of(ls_litter_house *h, const ls_lab_list *list, const char *side) {
+    report_list out = {.at = LS_NEW(h->arena, const ls_lab *, list->n)};
     ls_date emptied = last_emptied(h->house);
     for (size_t i = 0; i < list->n; i++)
         if (!out.latest || list->at[i].date.day > out.latest->date.day)
@@ -55,14 +62,14 @@ ls_litter_reports ls_litter_reports_of(ls_litter_house *h, const ls_lab_list *li
 }
 
 /* "lab" of a single report, "lab-2" of several. */
-static ls_worksheet *part_of(ls_worksheet *w, const char *of, const ls_litter_reports *reports,
+static ls_worksheet *part_of(ls_worksheet *w, const char *of, const report_list *reports,
                              size_t i) {
     return reports->n == 1 ? ls_part(w, of, "lab") : ls_part(w, of, "lab-%zu", i + 1);
 }
 
 /* ---- means ---- */
 
-ls_line ls_litter_mean(ls_worksheet *w, const char *key, const char *label, const char *unit,
+static ls_line mean_of(ls_worksheet *w, const char *key, const char *label, const char *unit,
                        const ls_line *x, size_t n) {
     if (n <= 1)
         return n == 0 ? LS_NO_LINE : x[0];
@@ -114,7 +121,7 @@ static ls_line moisture_of(ls_litter_house *h, ls_worksheet *lab, const ls_lab *
 }
 
 /* Of the reports that give one. */
-static size_t moistures(ls_litter_house *h, ls_worksheet *w, const ls_litter_reports *reports,
+static size_t moistures(ls_litter_house *h, ls_worksheet *w, const report_list *reports,
                         ls_line *x) {
     size_t n = 0;
     for (size_t i = 0; i < reports->n; i++) {
@@ -124,14 +131,13 @@ static size_t moistures(ls_litter_house *h, ls_worksheet *w, const ls_litter_rep
     return n;
 }
 
-ls_line ls_litter_lab_moisture(ls_litter_house *h, ls_worksheet *w,
-                               const ls_litter_reports *reports) {
+static ls_line mean_moisture(ls_litter_house *h, ls_worksheet *w, const report_list *reports) {
     ls_line *x = LS_NEW(h->arena, ls_line, reports->n);
     size_t n = moistures(h, w, reports, x);
-    return ls_litter_mean(w, "lab.moisture", "mean moisture by the laboratory", "%", x, n);
+    return mean_of(w, "lab.moisture", "mean moisture by the laboratory", "%", x, n);
 }
 
-ls_line ls_litter_sampling_of_moisture(ls_litter_house *h, const ls_litter_reports *reports) {
+static ls_line sampling_of_moisture(ls_litter_house *h, const report_list *reports) {
     ls_line *x = LS_NEW(h->arena, ls_line, reports->n);
     size_t n = moistures(h, h->w, reports, x);
     return n == 0 ? LS_NO_LINE
@@ -164,8 +170,7 @@ static ls_line solids_of(ls_litter_house *h, ls_worksheet *lab, const ls_lab *re
                          moisture_of(h, lab, report));
 }
 
-ls_line ls_litter_latest_solids(ls_litter_house *h, ls_worksheet *w,
-                                const ls_litter_reports *reports) {
+static ls_line latest_solids(ls_litter_house *h, ls_worksheet *w, const report_list *reports) {
     for (size_t i = 0; i < reports->n; i++)
         if (reports->at[i] == reports->latest)
             return solids_of(h, part_of(w, NULL, reports, i), reports->latest);
@@ -195,8 +200,7 @@ static void say_apart(ls_litter_house *h, ls_worksheet *w, const ls_line *x, siz
                    ls_number_text(h->arena, ls_line_shown(w, most), 3));
 }
 
-ls_line ls_litter_reported(ls_litter_house *h, ls_worksheet *of, const ls_litter_reports *reports,
-                           int k) {
+static ls_line reported(ls_litter_house *h, ls_worksheet *of, const report_list *reports, int k) {
     const char *name = ls_nutrient_name(k), *id = ls_nutrient_key(k);
     ls_worksheet *w = ls_part(of, name, "lab.%s", id);
     ls_line *x = LS_NEW(h->arena, ls_line, reports->n);
@@ -208,7 +212,117 @@ ls_line ls_litter_reported(ls_litter_house *h, ls_worksheet *of, const ls_litter
     if (n == 0)
         return LS_NO_LINE;
     say_apart(h, w, x, n, k);
-    ls_line mean = ls_litter_mean(w, "mean", "mean %s by the laboratory", "lb/ton", x, n);
+    ls_line mean = mean_of(w, "mean", "mean %s by the laboratory", "lb/ton", x, n);
     ls_line factor = sampling(h, w, "sampling", "sampling of %s", x, n);
     return LS_PRODUCT(ls_part(of, name, "per_ton"), id, "%s in the litter", "lb/ton", mean, factor);
+}
+
+/* ---- analyses ---- */
+
+/* Lines of an analysis: the mean of its reports. What no report tells is settled later. */
+static ls_analysis *analysis_of(ls_litter_house *h, ls_worksheet *w, const char *slug,
+                                const report_list *reports) {
+    ls_analysis *out = LS_NEW(h->arena, ls_analysis, 1);
+    *out = (ls_analysis){
+        .slug = slug, .report = reports->latest, .reports = reports->n, .bird = h->bird};
+    out->solids = latest_solids(h, w, reports);
+    out->moisture = mean_moisture(h, w, reports);
+    for (int k = 0; k < LS_NUTRIENTS; k++) {
+        out->per_ton[k] = reported(h, w, reports, k);
+        out->reported[k] = out->per_ton[k] != LS_NO_LINE;
+    }
+    return out;
+}
+
+/* Reports of single sides; without one of the house their mean stands for its moisture and its
+ * phosphorus. True if any side has one. */
+static bool side_reports(ls_litter_house *h) {
+    size_t n = h->house->sides.n, reported = 0, moist = 0;
+    ls_line *water = LS_NEW(h->arena, ls_line, n);
+    h->side_analysis = LS_NEW(h->arena, ls_analysis *, n);
+    for (size_t k = 0; k < n; k++) {
+        const ls_side *side = &h->house->sides.at[k];
+        report_list reports = reports_of(h, &side->lab, side->name.text);
+        if (reports.n == 0)
+            continue;
+        h->side_analysis[k] = analysis_of(h, ls_litter_lot_part(h, k),
+                                          ls_printf(h->w, "%s.%s", h->slug, side->slug), &reports);
+        reported++;
+        water[moist] = h->side_analysis[k]->moisture;
+        moist += water[moist] != LS_NO_LINE;
+    }
+    if (reported == 0 || h->house->lab.n > 0)
+        return reported > 0;
+    h->lab_moisture =
+        mean_of(h->w, "side-reports.moisture", "moisture by the sides' reports", "%", water, moist);
+    if (reported < n)
+        ls_litter_note(
+            h,
+            "only some sides have a laboratory report: N-P-K of the others are published figures");
+    return true;
+}
+
+void ls_litter_analysis(ls_litter_house *h) {
+    report_list reports = reports_of(h, &h->house->lab, NULL);
+    h->analysis = analysis_of(h, h->w, h->slug, &reports);
+    h->lab_moisture = h->analysis->moisture;
+    if (reports.n > 1)
+        h->lab_moisture_sampling = sampling_of_moisture(h, &reports);
+    bool sides = side_reports(h);
+    if (!h->analysis->report && !sides)
+        ls_litter_note(h, "no laboratory report: N-P-K are published figures, not this house's");
+}
+
+/* ---- on the dry matter ---- */
+
+/* Of the sample: a report without a moisture is taken to be of litter as moist as the house. */
+static void on_dry(ls_litter_house *h, ls_worksheet *of, ls_analysis *a) {
+    ls_line solids = ls_complement(of, "sample.solids", "dry share of the sample", "%",
+                                   a->moisture ? a->moisture : h->moisture);
+    for (int k = 0; k < LS_NUTRIENTS; k++)
+        if (a->reported[k])
+            a->per_dry[k] =
+                ls_quotient(ls_part(of, ls_nutrient_name(k), "sample"), ls_nutrient_key(k),
+                            "%s in the dry matter of the sample", "%", a->per_ton[k], solids);
+}
+
+bool ls_litter_all_reported(const ls_litter_house *h) {
+    if (h->analysis->report)
+        return true;
+    for (size_t k = 0; k < h->house->sides.n; k++)
+        if (!h->side_analysis[k])
+            return false;
+    return h->house->sides.n > 0;
+}
+
+void ls_litter_dry_basis(ls_litter_house *h) {
+    size_t n = h->house->sides.n;
+    ls_line *x = LS_NEW(h->arena, ls_line, n);
+    if (h->analysis->report)
+        on_dry(h, h->w, h->analysis);
+    for (size_t i = 0; i < n; i++)
+        if (h->side_analysis[i])
+            on_dry(h, ls_litter_lot_part(h, i), h->side_analysis[i]);
+    for (int k = 0; k < LS_NUTRIENTS; k++) {
+        size_t sides = 0;
+        for (size_t i = 0; i < n && !h->analysis->report; i++)
+            if (h->side_analysis[i] && h->side_analysis[i]->reported[k])
+                x[sides++] = h->side_analysis[i]->per_dry[k];
+        h->lab_dry[k] = sides == 0
+                            ? h->analysis->per_dry[k]
+                            : mean_of(ls_part(h->w, NULL, "side-reports"), ls_nutrient_key(k),
+                                      "in the dry matter, by the sides' reports", "%", x, sides);
+    }
+}
+
+void ls_litter_publish(ls_litter_house *h, const ls_line *per_dry) {
+    if (h->analysis->report)
+        return;
+    ls_line solids = ls_litter_solids(h);
+    for (int k = 0; k < LS_NUTRIENTS; k++) {
+        h->analysis->per_dry[k] = per_dry[k];
+        h->analysis->per_ton[k] =
+            LS_PRODUCT(ls_part(h->w, ls_nutrient_name(k), "per_ton"), ls_nutrient_key(k),
+                       "%s in the litter", "lb/ton", per_dry[k], solids);
+    }
 }

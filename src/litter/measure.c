@@ -1,12 +1,13 @@
-/* Each measurement at its usual precision and as the estimate expects it, and the farm estimated
- * again with it. */
-#include "measure.h"
+/* Measure next: the farm estimated again with each measurement, at its usual precision and as the
+ * estimate expects it; all drawn together, the best first. */
+#include "house.h"
 
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 /* A farm with one house changed. */
-struct ls_litter_change {
+typedef struct {
     ls_arena *arena;
     const ls_reference *reference;
     const ls_worksheet *base; /* of the estimate as it is */
@@ -16,8 +17,7 @@ struct ls_litter_change {
     ls_lab lab;
     ls_cleanout cleanout;
     double scale; /* of the reading, so that it comes out as expected */
-};
-typedef ls_litter_change change;
+} change;
 
 static const ls_place somewhere = {-1, 1, 1, 1};
 
@@ -28,7 +28,7 @@ static double usual(const change *c, const char *row) {
 /* A line of the house in the estimate as it is; NaN if there is none. */
 static double known(const change *c, const char *tail) {
     ls_line line = ls_line_find(c->base, ls_arena_printf(c->arena, "%s.%s", c->house->slug, tail));
-    return line == LS_NO_LINE ? NAN : ls_line_value(c->base, line);
+    return ls_line_value(c->base, line);
 }
 
 /* A figure with a standard deviation. */
@@ -175,7 +175,16 @@ static bool add_loads(change *c) {
     return true;
 }
 
-static const ls_litter_measurement measurements[] = {
+typedef struct {
+    const char *what, *effort;
+    int minutes; /* of work, as effort has it: for comparison alone */
+    /* Put the measurement into the house; false if it would tell nothing here. */
+    bool (*add)(change *c);
+    const char *line; /* the house's line that should equal its dry tons; NULL: the reading itself
+                         is expected */
+} measurement;
+
+static const measurement measurements[] = {
     {"depth survey and pail test",
      "an hour and a half: a rod pushed to the floor at 12 spots of each part of the floor, depths "
      "written down. Then 5 level pails of loose litter on a scale",
@@ -202,15 +211,18 @@ static const ls_litter_measurement measurements[] = {
      "on the day: the first two full trucks weighed, empty and full", 60, add_loads, NULL},
 };
 
-const ls_litter_measurement *ls_litter_measurement_at(size_t index) {
-    return index < sizeof measurements / sizeof *measurements ? &measurements[index] : NULL;
-}
-
 /* ---- estimating again ---- */
 
-static change begin(ls_arena *a, const ls_reference *r, const ls_worksheet *base, const ls_farm *f,
-                    size_t house) {
-    change c = {.arena = a, .reference = r, .base = base, .farm = *f, .scale = 1};
+/* What the advice is made from. */
+typedef struct {
+    ls_worksheet *w;
+    const ls_reference *reference;
+    const ls_estimate *e;
+} advice;
+
+static change begin(ls_arena *a, const advice *v, size_t house) {
+    const ls_farm *f = v->e->farm;
+    change c = {.arena = a, .reference = v->reference, .base = v->w, .farm = *f, .scale = 1};
     c.farm.diag = ls_diag_new(a);
     c.farm.houses.at = LS_NEW(a, ls_house, f->houses.n);
     memcpy(c.farm.houses.at, f->houses.at, f->houses.n * sizeof *f->houses.at);
@@ -222,36 +234,155 @@ static change begin(ls_arena *a, const ls_reference *r, const ls_worksheet *base
 
 /* How far the reading misses what the estimate expects, as a factor; 1 if nothing is to be matched.
  */
-static double miss(const change *c, const ls_litter_measurement *m, const ls_worksheet *w) {
+static double miss(const change *c, const measurement *m, const ls_worksheet *w) {
     ls_line line =
         m->line ? ls_line_find(w, ls_arena_printf(c->arena, "%s.%s", c->house->slug, m->line))
                 : LS_NO_LINE;
     double expected = known(c, "dry_tons");
-    return line == LS_NO_LINE || isnan(expected) ? 1 : expected / ls_line_value(w, line);
+    return !line || isnan(expected) ? 1 : expected / ls_line_value(w, line);
 }
 
 /* A reading of which bedding is taken off is not in proportion to what it tells, so that it takes
  * some passes until it comes out as expected. */
 enum { MOST_PASSES = 8 };
 
-const ls_estimate *ls_litter_measured(ls_arena *a, const ls_reference *r, const ls_worksheet *base,
-                                      const ls_farm *f, size_t house,
-                                      const ls_litter_measurement *m, ls_worksheet **w) {
+/* The lines of the farm with a measurement made in one house, in a worksheet of their own (*w) in
+ * the arena. NULL if it tells nothing. */
+static const ls_estimate *measured(ls_arena *a, const advice *v, size_t house, const measurement *m,
+                                   ls_worksheet **w) {
     const ls_estimate *again = NULL;
     double scale = 1;
     for (int pass = 0; pass < MOST_PASSES; pass++) {
-        change c = begin(a, r, base, f, house);
+        change c = begin(a, v, house);
         c.scale = scale;
         c.measured.at = somewhere;
         if (LS_GIVEN(c.measured.weighed) || !m->add(&c))
             return NULL;
         c.house->measured = &c.measured;
         *w = ls_worksheet_new(a);
-        again = ls_litter_lines(*w, &c.farm, r, 1, LS_BLOCK);
+        again = ls_litter_lines(*w, &c.farm, v->reference, 1, LS_BLOCK);
         double missed = again ? miss(&c, m, *w) : 1;
         if (fabs(missed - 1) < 1e-3)
             break;
         scale *= missed;
     }
     return again;
+}
+
+/* ---- the best first ---- */
+
+/* The whole farm is estimated again for each measurement, so of many houses only the widest are
+ * looked at: as many as make about this many houses to be drawn for each kind of measurement, and
+ * at least one. */
+enum { HOUSES_DRAWN = 12 };
+
+static ls_line all_of(const ls_estimate *e) {
+    return e->trips ? e->trips : e->tons.line;
+}
+
+/* A line to be drawn in a worksheet of its own. */
+typedef struct {
+    size_t house;
+    const measurement *m;
+} trial;
+
+typedef LS_LIST(trial) trial_list;
+typedef LS_LIST(ls_draw_job) job_list;
+
+static void try_house(const advice *v, ls_arena *a, size_t house, trial_list *trials,
+                      job_list *jobs) {
+    for (size_t k = 0; k < sizeof measurements / sizeof *measurements; k++) {
+        ls_worksheet *w = NULL;
+        const ls_estimate *again = measured(a, v, house, &measurements[k], &w);
+        if (!again)
+            continue;
+        *LS_PUSH(a, trials) = (trial){house, &measurements[k]};
+        *LS_PUSH(a, jobs) = (ls_draw_job){w, ls_drawn_of(all_of(again))};
+    }
+}
+
+static ls_q as_line(ls_worksheet *w, const char *key, const char *label, bool loads, ls_drawn d) {
+    ls_line line =
+        ls_leaf_exact(w, key, label, loads ? "load" : "ton", d.mid, LS_BY_SIMULATION,
+                      "low, likely and high with the measurement as the estimate expects it");
+    return (ls_q){line, d.low, d.mid, d.high};
+}
+
+/* Narrowest first, then by where and what. */
+static int by_gain(const void *a, const void *b) {
+    const ls_next *x = a, *y = b;
+    double wx = x->then.high - x->then.low, wy = y->then.high - y->then.low;
+    if (wx != wy)
+        return wx < wy ? -1 : 1;
+    int where = strcmp(x->where, y->where);
+    return where ? where : strcmp(x->what, y->what);
+}
+
+/* How wide the tons of each house are. */
+static double *widths_of(ls_arena *a, const ls_estimate *e) {
+    double *width = LS_NEW(a, double, e->farm->houses.n);
+    for (size_t i = 0; i < e->n; i++)
+        width[e->lots[i].house - e->farm->houses.at] += e->lots[i].tons.high - e->lots[i].tons.low;
+    return width;
+}
+
+static size_t looked_at(size_t houses) {
+    return HOUSES_DRAWN / houses > 0 ? HOUSES_DRAWN / houses : 1;
+}
+
+/* Are fewer than so many others wider? */
+static bool is_among_widest(const double *width, size_t n, size_t house, size_t many) {
+    size_t wider = 0;
+    for (size_t h = 0; h < n && wider < many; h++)
+        wider += width[h] > width[house] || (width[h] >= width[house] && h < house);
+    return wider < many;
+}
+
+/* Does another trial in the same house take less work and narrow more? */
+static bool is_outdone(const trial_list *trials, const job_list *jobs, size_t i) {
+    const trial *own = &trials->at[i];
+    const ls_drawn *d = &jobs->at[i + 1].drawn;
+    for (size_t k = 0; k < trials->n; k++) {
+        const ls_drawn *other = &jobs->at[k + 1].drawn;
+        if (trials->at[k].house == own->house && trials->at[k].m->minutes < own->m->minutes &&
+            other->high - other->low <= d->high - d->low)
+            return true;
+    }
+    return false;
+}
+
+/* jobs: the farm as it is, then those of the trials. */
+static void advise(const advice *v, const trial_list *trials, const job_list *jobs,
+                   ls_next_list *list) {
+    ls_arena *a = ls_worksheet_arena(v->w);
+    bool loads = v->e->trips;
+    ls_q now = as_line(v->w, "whole-farm.range-now", "range as it is", loads, jobs->at[0].drawn);
+    for (size_t i = 0; i < trials->n; i++) {
+        const measurement *m = trials->at[i].m;
+        const ls_house *h = &v->e->farm->houses.at[trials->at[i].house];
+        const char *key = ls_printf(v->w, "%s.measure-next.%s", h->slug, ls_text_slug(a, m->what));
+        ls_q then = as_line(v->w, key, m->what, loads, jobs->at[i + 1].drawn);
+        *LS_PUSH(a, list) = (ls_next){
+            m->what, h->name.text, m->effort, loads, is_outdone(trials, jobs, i), now, then};
+    }
+}
+
+ls_next_list ls_litter_next(ls_worksheet *w, const ls_reference *r, const ls_estimate *e) {
+    ls_arena *a = ls_arena_new();
+    ls_next_list list = {0};
+    trial_list trials = {0};
+    job_list jobs = {0};
+    advice v = {w, r, e};
+    size_t houses = e->farm->houses.n;
+    const double *width = widths_of(a, e);
+    *LS_PUSH(a, &jobs) = (ls_draw_job){w, ls_drawn_of(all_of(e))};
+    for (size_t h = 0; h < houses; h++)
+        if (is_among_widest(width, houses, h, looked_at(houses)))
+            try_house(&v, a, h, &trials, &jobs);
+    ls_draw_each(jobs.at, jobs.n, e->seed);
+    advise(&v, &trials, &jobs, &list);
+    if (list.n)
+        qsort(list.at, list.n, sizeof *list.at, by_gain);
+    ls_arena_free(a);
+    return list;
 }

@@ -1,4 +1,4 @@
-/* A house as its lots: one, or one a side, and the share of each. */
+/* A house as its lots: one, or one a side, and the share of each; and the truck that hauls them. */
 #include "house.h"
 
 size_t ls_litter_lots_of(const ls_house *house) {
@@ -35,4 +35,26 @@ void ls_litter_shares(ls_litter_house *h) {
     ls_line rest = ls_complement(last, "rest", "what the other sides leave", "%", others);
     ls_line none = ls_leaf_exact(last, "none", "nothing", "%", 0, LS_BY_DEFINITION, NULL);
     share[n - 1] = LS_GREATEST(last, "share", label, "%", rest, none);
+}
+
+ls_line ls_litter_body(ls_worksheet *all, const ls_truck *truck) {
+    return ls_leaf_given(all, "truck-1.body", "struck volume of the body", "yd3", &truck->body);
+}
+
+/* The most a truck may carry by weight: its payload, or gross less tare, the lesser of those given.
+ */
+ls_line ls_litter_payload(ls_worksheet *all, const ls_truck *truck) {
+    ls_worksheet *w = ls_part(all, NULL, "truck-1");
+    if (!LS_GIVEN(truck->gross) || !LS_GIVEN(truck->tare))
+        return ls_leaf_given(w, "payload", "payload by weight", "ton", &truck->payload);
+    ls_line gross =
+        ls_leaf_given(w, "gross", "most the truck may weigh loaded", "lb", &truck->gross);
+    ls_line tare = ls_leaf_given(w, "tare", "weight of the empty truck", "lb", &truck->tare);
+    if (!LS_GIVEN(truck->payload))
+        return ls_difference(w, "payload", "payload by weight: gross less tare", "ton", gross,
+                             tare);
+    ls_line legal = ls_difference(w, "payload-by-gross", "gross less tare", "ton", gross, tare);
+    ls_line given =
+        ls_leaf_given(w, "payload-given", "payload by weight as given", "ton", &truck->payload);
+    return LS_LEAST(w, "payload", "payload by weight: the lesser of both", "ton", given, legal);
 }

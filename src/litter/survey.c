@@ -1,12 +1,132 @@
-/* The depth survey as a volume and a wet mass by zone. */
+/* The depth survey as a volume and a wet mass by zone; the mean depth of a zone from readings of
+ * its own or on a regular grid over the whole floor. */
 #include "house.h"
+
+#include <gsl/gsl_interp2d.h>
+#include <math.h>
+
+/* The grid carried on to the walls: the outermost readings hold beyond themselves. */
+typedef struct {
+    size_t nx, ny;
+    double *x, *y, *z; /* z[j * nx + i] at x[i], y[j] */
+    gsl_interp2d *bilinear;
+    gsl_interp_accel *near_x, *near_y;
+} surface;
+
+/* Places from one wall to the other, and which place of the grid each takes its depth from. */
+static size_t to_walls(ls_arena *a, const double *at, size_t n, double wall, double **places,
+                       size_t **from) {
+    size_t k = 0;
+    *places = LS_NEW(a, double, n + 2);
+    *from = LS_NEW(a, size_t, n + 2);
+    if (at[0] > 0)
+        (*places)[k] = 0, (*from)[k++] = 0;
+    for (size_t i = 0; i < n; i++)
+        (*places)[k] = at[i], (*from)[k++] = i;
+    if (at[n - 1] < wall)
+        (*places)[k] = wall, (*from)[k++] = n - 1;
+    return k;
+}
+
+static surface surface_of(ls_arena *a, const ls_depth_grid *g, double width, double length) {
+    surface s = {0};
+    size_t *column, *row;
+    s.nx = to_walls(a, g->across, g->across_n, width, &s.x, &column);
+    s.ny = to_walls(a, g->along, g->along_n, length, &s.y, &row);
+    s.z = LS_NEW(a, double, s.nx *s.ny);
+    for (size_t j = 0; j < s.ny; j++)
+        for (size_t i = 0; i < s.nx; i++)
+            s.z[j * s.nx + i] = g->depth[row[j] * g->across_n + column[i]];
+    s.bilinear = gsl_interp2d_alloc(gsl_interp2d_bilinear, s.nx, s.ny);
+    s.near_x = gsl_interp_accel_alloc();
+    s.near_y = gsl_interp_accel_alloc();
+    if (!s.bilinear || !s.near_x || !s.near_y)
+        ls_fail("out of memory");
+    if (gsl_interp2d_init(s.bilinear, s.x, s.y, s.z, s.nx, s.ny) != 0)
+        ls_fail("a depth grid is not regular");
+    return s;
+}
+
+static void end(surface *s) {
+    gsl_interp2d_free(s->bilinear);
+    gsl_interp_accel_free(s->near_x);
+    gsl_interp_accel_free(s->near_y);
+}
+
+static double depth_at(const surface *s, double x, double y) {
+    double z = NAN;
+    return gsl_interp2d_eval_e(s->bilinear, s->x, s->y, s->z, x, y, s->near_x, s->near_y, &z) == 0
+               ? z
+               : NAN;
+}
+
+/* Volume over from..to across and the whole length. Within a cell of the grid the depth is
+ * bilinear, so that the mean over a rectangle there is the depth at its middle: the sum is exact.
+ */
+static double volume(const surface *s, double from, double to) {
+    double sum = 0;
+    for (size_t i = 0; i + 1 < s->nx; i++) {
+        double left = fmax(s->x[i], from), right = fmin(s->x[i + 1], to);
+        for (size_t j = 0; left < right && j + 1 < s->ny; j++)
+            sum += (right - left) * (s->y[j + 1] - s->y[j]) *
+                   depth_at(s, (left + right) / 2, (s->y[j] + s->y[j + 1]) / 2);
+    }
+    return sum;
+}
+
+/* The readings of a zone into out, their number; the places of the first into *first. */
+static size_t readings_in(const ls_depth_grid *g, const ls_strip *strips, size_t strips_n,
+                          double width, double *out, ls_place *first) {
+    size_t n = 0;
+    for (size_t k = 0; k < g->across_n * g->along_n; k++)
+        for (size_t s = 0; s < strips_n; s++) {
+            double x = g->across[k % g->across_n] / width;
+            if (!(x >= strips[s].from && x <= strips[s].to))
+                continue;
+            *first = n == 0 ? g->read_at[k] : *first;
+            out[n++] = g->depth[k];
+            break;
+        }
+    return n;
+}
+
+/* The mean counts as known as well as that many readings taken at random would make it: their
+ * spread over the root of their number. A grid does better where the depth changes slowly from
+ * spot to spot, so this errs on the wide side. */
+static ls_line grid_depth(ls_litter_house *h, int zone) {
+    ls_worksheet *w = h->w;
+    ls_arena *a = h->arena;
+    const ls_depth_grid *g = h->house->measured->depth.grid;
+    double width = h->house->width.value, length = h->house->length.value, sum = 0, over = 0;
+    ls_strip strips[2];
+    size_t n = ls_house_strips(h->house, (ls_zone)zone, strips);
+    surface s = surface_of(a, g, width, length);
+    for (size_t i = 0; i < n; i++) {
+        sum += volume(&s, strips[i].from * width, strips[i].to * width);
+        over += (strips[i].to - strips[i].from) * width * length;
+    }
+    end(&s);
+    double *readings = LS_NEW(a, double, g->across_n * g->along_n);
+    ls_quantity q = {.form = LS_READINGS, .value = sum / over, .unit = g->unit, .text = ""};
+    q.readings = readings;
+    q.n = readings_in(g, strips, n, width, readings, &q.at);
+    q.how =
+        ls_printf(w,
+                  "mean over this part of the floor of a grid of %zu x %zu readings, %zu of them "
+                  "on it: straight lines between, the outermost held to the walls",
+                  g->across_n, g->along_n, q.n);
+    const char *name = ls_zone_name(zone);
+    return ls_litter_readings(h, ls_printf(h->w, "depth.%s", name),
+                              ls_printf(w, "depth of the litter: %s", name), "in", &q,
+                              "usual depth reading");
+}
 
 /* Mean depth of a zone: by its readings, or by a grid over the whole floor; LS_NO_LINE if neither
  * is given. */
 static ls_line depth_of(ls_litter_house *h, int zone) {
     const ls_zoned *depth = &h->house->measured->depth;
     if (depth->grid)
-        return ls_litter_grid_depth(h, zone);
+        return grid_depth(h, zone);
     if (!LS_GIVEN(depth->of[zone]))
         return LS_NO_LINE;
     const char *name = ls_zone_name(zone);
