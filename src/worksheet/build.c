@@ -174,7 +174,7 @@ static const char *units_in_words(const ls_worksheet *w, const ls_entry *e) {
         units[i] = unit[0] == '\0' ? "number" : unit;
     }
     units[e->n] = "1";
-    ls_worksheet_operation_of(e->op)->words(t, e, units);
+    ls_worksheet_words(t, e, units);
     return t->s;
 }
 

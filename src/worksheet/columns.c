@@ -60,11 +60,6 @@ PAIR(up)
     for (size_t k = 2; k < e->n; k++)                                                              \
     f##_more(x[k], out)
 
-COLUMN_OF(same) {
-    (void)e;
-    memcpy(out, x[0].at, COLUMN * sizeof *out);
-}
-
 COLUMN_OF(sum) {
     FOLDED(add);
 }

@@ -1,6 +1,5 @@
-/* The four functions of every operation, each kind in a file of its own (values.c, columns.c,
- * phrases.c), and the arithmetic that value and column share, so that a draw at the stated figures
- * gives the very value of the value pass. */
+/* The column functions of the operations (columns.c), and the arithmetic that they share with the
+ * values, so that a draw at the stated figures gives the very value of the value pass. */
 #ifndef LITTERSHED_WORKSHEET_OP_PARTS_H
 #define LITTERSHED_WORKSHEET_OP_PARTS_H
 
@@ -9,25 +8,23 @@
 #include <gsl/gsl_interp.h>
 #include <math.h>
 
-#define LS_WORKSHEET_PARTS(op)                                                                     \
-    double ls_worksheet_value_##op(const ls_worksheet *w, const ls_entry *e);                      \
-    double ls_worksheet_derivative_##op(const ls_worksheet *w, const ls_entry *e, size_t i);       \
-    void ls_worksheet_column_##op(const ls_entry *e, const ls_worksheet_operand *x, double *out);  \
-    void ls_worksheet_words_##op(ls_text *t, const ls_entry *e, const char *const *x)
+/* LS_WORKSHEET_COLUMN values into out, from at least one column among the inputs; out is none of
+ * them. */
+#define LS_WORKSHEET_COLUMN_OF(op)                                                                 \
+    void ls_worksheet_column_##op(const ls_entry *e, const ls_worksheet_operand *x, double *out)
 
-LS_WORKSHEET_PARTS(same);
-LS_WORKSHEET_PARTS(sum);
-LS_WORKSHEET_PARTS(difference);
-LS_WORKSHEET_PARTS(product);
-LS_WORKSHEET_PARTS(quotient);
-LS_WORKSHEET_PARTS(complement);
-LS_WORKSHEET_PARTS(least);
-LS_WORKSHEET_PARTS(greatest);
-LS_WORKSHEET_PARTS(clip);
-LS_WORKSHEET_PARTS(step_down);
-LS_WORKSHEET_PARTS(step_up);
-LS_WORKSHEET_PARTS(geomean);
-LS_WORKSHEET_PARTS(interpolate);
+LS_WORKSHEET_COLUMN_OF(sum);
+LS_WORKSHEET_COLUMN_OF(difference);
+LS_WORKSHEET_COLUMN_OF(product);
+LS_WORKSHEET_COLUMN_OF(quotient);
+LS_WORKSHEET_COLUMN_OF(complement);
+LS_WORKSHEET_COLUMN_OF(least);
+LS_WORKSHEET_COLUMN_OF(greatest);
+LS_WORKSHEET_COLUMN_OF(clip);
+LS_WORKSHEET_COLUMN_OF(step_down);
+LS_WORKSHEET_COLUMN_OF(step_up);
+LS_WORKSHEET_COLUMN_OF(geomean);
+LS_WORKSHEET_COLUMN_OF(interpolate);
 
 static inline double ls_worksheet_add(double x, double y) {
     return x + y;

@@ -19,7 +19,7 @@ static const char *over_inputs(ls_arena *a, const ls_worksheet *w, ls_line line,
     x[e->n] =
         in_numbers && ls_text_same(ls_worksheet_input(w, e, 0)->unit.text, "%") ? "100%" : "1";
     ls_text *t = ls_text_new(a);
-    ls_worksheet_operation_of(e->op)->words(t, e, x);
+    ls_worksheet_words(t, e, x);
     return t->s;
 }
 
