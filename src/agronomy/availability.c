@@ -45,7 +45,7 @@ static bool split_nitrogen(ls_agronomy *g, ls_agronomy_litter *l, ls_worksheet *
             w,
             "no ammonium nitrogen by a laboratory for the litter of %s: the published share of its "
             "nitrogen is used (%s)",
-            a->slug, share->source == NULL ? ls_status_words(share->status) : share->source->id);
+            a->slug, ls_agronomy_source(share->source, share->status));
     }
     l->organic = ls_difference(w, "organic_N", "organic N in the litter", "lb/ton",
                                a->per_ton[LS_N], l->ammonium);

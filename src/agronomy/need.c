@@ -39,7 +39,7 @@ static ls_line need_by_yield(ls_agronomy_plot *p, const ls_figure *least, const 
                   ls_unit_amount(g->arena, ls_number_text(g->arena, x[0] / per_acre, 4), unit),
                   ls_number_text(g->arena, y[1] / lb_ac, 4),
                   ls_unit_amount(g->arena, ls_number_text(g->arena, x[1] / per_acre, 4), unit),
-                  least->source ? least->source->id : ls_status_words(least->status));
+                  ls_agronomy_source(least->source, least->status));
     return ls_interpolate(p->w, "need.N", label, "lb/ac", ls_agronomy_yield(p), curve);
 }
 
@@ -121,7 +121,7 @@ static bool nitrogen_need(ls_agronomy_plot *p) {
     if (strcmp(row->name, "peanut") == 0)
         ls_agronomy_flag(p, "zinc from litter can harm peanuts: have the soil tested for it");
     ls_agronomy_flag(p, "no nitrogen given: the need is that of the crop table (%s)",
-                     row->source ? row->source->id : ls_status_words(row->status));
+                     ls_agronomy_source(row->source, row->status));
     return need_from_row(p, row);
 }
 

@@ -144,8 +144,8 @@ static void flag_sources(ls_agronomy_plot *p, const other *o, const ls_figure *r
         p->g->arena,
         "soil-test classes are by %s (%s), the phosphate and potash for them by %s: two sources. "
         "What the laboratory recommends, as phosphate and potash, comes first",
-        p->g->soil->name, row->source == NULL ? ls_status_words(row->status) : row->source->id,
-        rate->source == NULL ? ls_status_words(rate->status) : rate->source->id);
+        p->g->soil->name, ls_agronomy_source(row->source, row->status),
+        ls_agronomy_source(rate->source, rate->status));
     for (size_t i = 0; i < p->out->flags.n; i++)
         if (strcmp(p->out->flags.at[i], text) == 0)
             return;
@@ -167,8 +167,8 @@ static void flag_extra(ls_agronomy_plot *p, const other *o, const ls_row *rule) 
         "soil-test rates of %s for %s assume %s lb/ac of nitrogen. Each further %s adds %s (%s). "
         "If %s is such a rate, write recommended_with_nitrogen: %s lb/ac",
         o->name, p->field->crop.text, assumed, ls_number_text(a, each->value / lb_ac, 3),
-        ls_number_text(a, adds->value / lb_ac, 3),
-        rule->source == NULL ? ls_status_words(rule->status) : rule->source->id, o->hint, assumed);
+        ls_number_text(a, adds->value / lb_ac, 3), ls_agronomy_source(rule->source, rule->status),
+        o->hint, assumed);
 }
 
 static ls_line given_need(ls_agronomy_plot *p, const other *o, const ls_row *rule) {

@@ -31,14 +31,10 @@ static double known(const change *c, const char *tail) {
     return ls_line_value(c->base, line);
 }
 
-/* A figure with a standard deviation. */
-static ls_quantity about(double value, double sd, const char *unit) {
-    return (ls_quantity){.form = LS_PLUS_MINUS,
-                         .value = value,
-                         .half = 2 * sd,
-                         .unit = ls_unit_of(unit),
-                         .text = "",
-                         .at = somewhere};
+/* A plain figure. */
+static ls_quantity plain(double value, const char *unit) {
+    return (ls_quantity){
+        .form = LS_PLAIN, .value = value, .unit = ls_unit_of(unit), .text = "", .at = somewhere};
 }
 
 /* n readings about a value whose mean has the standard error se, behind those there are already. */
@@ -51,13 +47,9 @@ static ls_quantity readings(change *c, const ls_quantity *before, double value, 
     double centre = old ? before->value : value;
     for (size_t i = 0; i < n; i++)
         x[old + i] = centre + (i % 2 ? -1 : 1) * se * sqrt((double)(n - 1));
-    return (ls_quantity){.form = LS_READINGS,
-                         .value = centre,
-                         .readings = x,
-                         .n = old + n,
-                         .unit = ls_unit_of(unit),
-                         .text = "",
-                         .at = somewhere};
+    ls_quantity q = plain(centre, unit);
+    q.form = LS_READINGS, q.readings = x, q.n = old + n;
+    return q;
 }
 
 /* ---- the kinds of measurement ---- */
@@ -131,16 +123,13 @@ static bool add_depth_and_pail(change *c) {
 static bool add_lab(change *c) {
     if (c->house->lab.n > 0)
         return false;
-    double N = known(c, "per_ton.N"), P2O5 = known(c, "per_ton.P2O5"),
-           K2O = known(c, "per_ton.K2O");
-    ls_quantity none = {
-        .unit = ls_unit_of("lb/ton"), .form = LS_PLAIN, .text = "", .at = somewhere};
-    c->lab = (ls_lab){
-        .date = {.day = 0, .at = somewhere}, .by = {"a laboratory", somewhere}, .at = somewhere};
-    c->lab.N = c->lab.P2O5 = c->lab.K2O = c->lab.moisture = none;
-    c->lab.N.value = N, c->lab.P2O5.value = P2O5 / c->scale, c->lab.K2O.value = K2O;
-    c->lab.moisture.value = known(c, "moisture");
-    c->lab.moisture.unit = ls_unit_of("%");
+    c->lab = (ls_lab){.date = {.day = 0, .at = somewhere},
+                      .by = {"a laboratory", somewhere},
+                      .at = somewhere,
+                      .N = plain(known(c, "per_ton.N"), "lb/ton"),
+                      .P2O5 = plain(known(c, "per_ton.P2O5") / c->scale, "lb/ton"),
+                      .K2O = plain(known(c, "per_ton.K2O"), "lb/ton"),
+                      .moisture = plain(known(c, "moisture"), "%")};
     c->house->lab.at = &c->lab;
     c->house->lab.n = 1;
     return true;
@@ -150,17 +139,10 @@ static bool add_cleanout(change *c) {
     double bird_days = known(c, "bird_days");
     if (c->house->last_cleanout.n > 0 || isnan(bird_days))
         return false;
-    c->cleanout = (ls_cleanout){.date = {.day = 0, .at = somewhere}, .at = somewhere};
-    c->cleanout.weighed = (ls_quantity){.form = LS_PLAIN,
-                                        .value = 200000 * c->scale,
-                                        .unit = ls_unit_of("ton"),
-                                        .text = "",
-                                        .at = somewhere};
-    c->cleanout.bird_days = (ls_quantity){.form = LS_PLAIN,
-                                          .value = bird_days,
-                                          .unit = ls_unit_of("bird-day"),
-                                          .text = "",
-                                          .at = somewhere};
+    c->cleanout = (ls_cleanout){.date = {.day = 0, .at = somewhere},
+                                .at = somewhere,
+                                .weighed = plain(200000 * c->scale, "ton"),
+                                .bird_days = plain(bird_days, "bird-day")};
     c->house->last_cleanout.at = &c->cleanout;
     c->house->last_cleanout.n = 1;
     return true;
@@ -171,7 +153,9 @@ static bool add_loads(change *c) {
     if (c->farm.trucks.n == 0 || !LS_GIVEN(c->farm.trucks.at[0].body))
         return false;
     double value = known(c, "loose_density");
-    c->measured.loose_density = about(value, value * usual(c, "usual scale") * sqrt(0.5), "lb/ft3");
+    c->measured.loose_density = plain(value, "lb/ft3");
+    c->measured.loose_density.form = LS_PLUS_MINUS;
+    c->measured.loose_density.half = 2 * (value * usual(c, "usual scale") * sqrt(0.5));
     return true;
 }
 

@@ -4,6 +4,7 @@
 #include "parts.h"
 
 #include <math.h>
+#include <stdarg.h>
 #include <string.h>
 
 static const char *const status_keys[] = {"read", "read2", "derived", "memory", "practice"};
@@ -11,9 +12,14 @@ static const char *const status_keys[] = {"read", "read2", "derived", "memory", 
 /* What a figure at length may say beside its parts. */
 static const char *const cell_keys[] = {"unit", "spread", "source", "status", "note", "why"};
 
-static void refuse(ls_reference_reader *r, const ls_node *at, const char *hint,
-                   const char *message) {
-    ls_diag_add(r->diag, LS_ERROR, at->at, hint, "%s", message);
+bool ls_reference_wrong(ls_reference_reader *r, const ls_node *at, const char *hint,
+                        const char *format, ...) {
+    va_list arguments;
+    va_start(arguments, format);
+    ls_diag_add(r->diag, LS_ERROR, at->at, hint, "%s",
+                ls_arena_vprintf(r->arena, format, arguments));
+    va_end(arguments);
+    return false;
 }
 
 const char *ls_reference_text(ls_reference_reader *r, const ls_node *mapping, const char *key) {
@@ -22,8 +28,8 @@ const char *ls_reference_text(ls_reference_reader *r, const ls_node *mapping, co
         return NULL;
     if (node->kind == LS_SCALAR)
         return node->text;
-    ls_diag_add(r->diag, LS_ERROR, node->at, "put it in quotes if it holds commas or braces",
-                "%s must be a text", key);
+    ls_reference_wrong(r, node, "put it in quotes if it holds commas or braces",
+                       "%s must be a text", key);
     return NULL;
 }
 
@@ -47,11 +53,12 @@ static void read_source(ls_reference_reader *r, const ls_node *mapping, ls_refer
     for (size_t i = 0; ls_reference_source_at(r->set, i) != NULL; i++)
         *LS_PUSH(r->arena, &ids) = ls_reference_source_at(r->set, i)->id;
     const char *near = ls_text_nearest(id, ids.at, ids.n);
-    ls_diag_add(r->diag, LS_ERROR, ls_yaml_get(mapping, "source")->at,
-                near != NULL ? ls_arena_printf(r->arena, "did you mean %s?", near)
-                             : "name one that stands under sources:, or a built-in one (littershed "
-                               "sources lists them)",
-                "there is no source %s", id);
+    ls_reference_wrong(r, ls_yaml_get(mapping, "source"),
+                       near != NULL
+                           ? ls_arena_printf(r->arena, "did you mean %s?", near)
+                           : "name one that stands under sources:, or a built-in one (littershed "
+                             "sources lists them)",
+                       "there is no source %s", id);
 }
 
 static void read_status(ls_reference_reader *r, const ls_node *mapping, ls_reference_origin *o) {
@@ -62,9 +69,9 @@ static void read_status(ls_reference_reader *r, const ls_node *mapping, ls_refer
             return;
         }
     if (word != NULL)
-        ls_diag_add(r->diag, LS_ERROR, ls_yaml_get(mapping, "status")->at,
-                    "status is read, read2, derived, memory or practice", "there is no status %s",
-                    word);
+        ls_reference_wrong(r, ls_yaml_get(mapping, "status"),
+                           "status is read, read2, derived, memory or practice",
+                           "there is no status %s", word);
 }
 
 void ls_reference_read_origin(ls_reference_reader *r, const ls_node *mapping,
@@ -80,16 +87,14 @@ void ls_reference_read_origin(ls_reference_reader *r, const ls_node *mapping,
 bool ls_reference_check_origin(ls_reference_reader *r, const ls_node *at,
                                const ls_reference_origin *o) {
     if (o->status < 0) {
-        refuse(r, at, "write status: read, read2, derived, memory or practice",
-               "the status is missing");
-        return false;
+        return ls_reference_wrong(r, at, "write status: read, read2, derived, memory or practice",
+                                  "the status is missing");
     }
     if (o->unknown_source)
         return false; /* that is noted */
     if (o->source == NULL && o->status != LS_PRACTICE) {
-        refuse(r, at,
-               "write source: and an id that stands under sources:", "the source is missing");
-        return false;
+        return ls_reference_wrong(
+            r, at, "write source: and an id that stands under sources:", "the source is missing");
     }
     return true;
 }
@@ -99,6 +104,14 @@ const char *ls_reference_joined(ls_arena *a, const char *const *names, size_t n)
     for (size_t i = 0; i < n; i++)
         ls_text_addf(t, "%s%s", i > 0 ? ", " : "", names[i]);
     return t->s;
+}
+
+const char *ls_reference_meant(ls_reference_reader *r, const char *word, const char *const *names,
+                               size_t n, const char *lead) {
+    const char *near = ls_text_nearest(word, names, n);
+    return near != NULL
+               ? ls_arena_printf(r->arena, "did you mean %s?", near)
+               : ls_arena_printf(r->arena, "%s: %s", lead, ls_reference_joined(r->arena, names, n));
 }
 
 bool ls_reference_is_word(const ls_node *node) {
@@ -127,9 +140,9 @@ static bool read_short(ls_reference_reader *r, const ls_node *node, ls_reference
         s += 2 + n;
     }
     if (!good || (*s != '\0' && *s != ' ')) {
-        refuse(r, node, "write a figure such as 0.67 lb/bu or a range such as 2.9..9 lb/ft3",
-               "this is no figure");
-        return false;
+        return ls_reference_wrong(
+            r, node, "write a figure such as 0.67 lb/bu or a range such as 2.9..9 lb/ft3",
+            "this is no figure");
     }
     *unit = s + strspn(s, " ");
     if (range) {
@@ -154,10 +167,7 @@ static const char *part_hint(ls_reference_reader *r, const char *word) {
         *LS_PUSH(r->arena, &names) = ls_reference_part_name(i);
     for (size_t i = 0; i < sizeof cell_keys / sizeof *cell_keys; i++)
         *LS_PUSH(r->arena, &names) = cell_keys[i];
-    const char *near = ls_text_nearest(word, names.at, names.n);
-    return near != NULL ? ls_arena_printf(r->arena, "did you mean %s?", near)
-                        : ls_arena_printf(r->arena, "it may have: %s",
-                                          ls_reference_joined(r->arena, names.at, names.n));
+    return ls_reference_meant(r, word, names.at, names.n, "it may have");
 }
 
 /* {value: 50, unit: lb/ft3, ...} into parts and unit. */
@@ -170,13 +180,13 @@ static bool read_long(ls_reference_reader *r, const ls_node *node, ls_reference_
         if (part == NULL && is_known(key->text))
             continue;
         if (part == NULL) {
-            ls_diag_add(r->diag, LS_ERROR, key->at, part_hint(r, key->text),
-                        "a figure has nothing called %s", key->text);
+            ls_reference_wrong(r, key, part_hint(r, key->text), "a figure has nothing called %s",
+                               key->text);
             good = false;
         } else if (item->kind != LS_SCALAR ||
                    !ls_number_parse(item->text, strlen(item->text), part)) {
-            ls_diag_add(r->diag, LS_ERROR, item->at,
-                        "the unit stands under unit:", "%s must be a bare number", key->text);
+            ls_reference_wrong(r, item, "the unit stands under unit:", "%s must be a bare number",
+                               key->text);
             good = false;
         }
     }
@@ -206,19 +216,16 @@ static bool read_unit(ls_reference_reader *r, const ls_node *node, const char *t
     if (text[0] == '\0') {
         *out = ls_unit_of("");
     } else if (ls_unit_parse(r->arena, text, strlen(text), out) != LS_UNIT_OK) {
-        ls_diag_add(r->diag, LS_ERROR, node->at, "write a unit such as lb/ton",
-                    "there is no unit %s", text);
-        return false;
+        return ls_reference_wrong(r, node, "write a unit such as lb/ton", "there is no unit %s",
+                                  text);
     }
     if (fits(r, units, text, *out))
         return true;
-    ls_diag_add(r->diag, LS_ERROR, node->at, "write it in that unit",
-                "a figure in this column is in %s or the like, not in %s",
-                units[0] == '\0' || units[0] == '|'
-                    ? "a bare number"
-                    : ls_arena_copy_n(r->arena, units, strcspn(units, "|")),
-                text[0] == '\0' ? "a bare number" : text);
-    return false;
+    return ls_reference_wrong(
+        r, node, "write it in that unit", "a figure in this column is in %s or the like, not in %s",
+        units[0] == '\0' || units[0] == '|' ? "a bare number"
+                                            : ls_arena_copy_n(r->arena, units, strcspn(units, "|")),
+        text[0] == '\0' ? "a bare number" : text);
 }
 
 static ls_printed in_base(ls_printed p, double factor) {
@@ -233,7 +240,8 @@ const ls_figure *ls_reference_read_figure(ls_reference_reader *r, const ls_node 
     const char *text = "";
     bool long_form = node->kind == LS_MAPPING;
     if (node->kind == LS_SEQUENCE || ls_reference_is_word(node)) {
-        refuse(r, node, "write a figure such as 0.67 lb/bu", "this column holds figures");
+        ls_reference_wrong(r, node, "write a figure such as 0.67 lb/bu",
+                           "this column holds figures");
         return NULL;
     }
     if (long_form)
@@ -244,8 +252,9 @@ const ls_figure *ls_reference_read_figure(ls_reference_reader *r, const ls_node 
         return NULL;
     const char *wrong = ls_reference_settle(&p, f->unit.factor, origin.single, &f->spread);
     if (wrong != NULL) {
-        refuse(r, node, "write it like 0.67 lb/bu, 2.9..9 lb/ft3, or {value: 50, unit: lb/ft3}",
-               wrong);
+        ls_reference_wrong(r, node,
+                           "write it like 0.67 lb/bu, 2.9..9 lb/ft3, or {value: 50, unit: lb/ft3}",
+                           "%s", wrong);
         return NULL;
     }
     f->id = id;

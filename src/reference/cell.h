@@ -30,6 +30,10 @@ const char *ls_reference_text(ls_reference_reader *r, const ls_node *mapping, co
 /* The texts with commas between. */
 const char *ls_reference_joined(ls_arena *a, const char *const *names, size_t n);
 
+/* "did you mean X?", or the lead and what there is. */
+const char *ls_reference_meant(ls_reference_reader *r, const char *word, const char *const *names,
+                               size_t n, const char *lead);
+
 /* The node is a word: quoted, or not beginning with a digit. */
 bool ls_reference_is_word(const ls_node *node);
 

@@ -6,9 +6,6 @@
 #include <math.h>
 #include <string.h>
 
-#define OWN_MISTAKE(r, node, hint, ...)                                                            \
-    ls_diag_add((r)->diag, LS_ERROR, (node)->at, hint, __VA_ARGS__)
-
 typedef LS_LIST(const char *) name_list;
 
 static void add_name(ls_arena *a, name_list *list, const char *name) {
@@ -35,8 +32,8 @@ static const char *meant(ls_arena *a, const char *word, const name_list *list) {
 bool ls_reference_own_room(ls_reference_reader *r, const ls_node *at) {
     r->read++;
     if (r->read == LS_MOST_OWN + 1)
-        OWN_MISTAKE(r, at, "leave out what the farm does not use",
-                    "more than 2,000 sources, tables and rows in tables of your own");
+        ls_reference_wrong(r, at, "leave out what the farm does not use",
+                           "more than 2,000 sources, tables and rows in tables of your own");
     return r->read <= LS_MOST_OWN;
 }
 
@@ -54,27 +51,26 @@ bool ls_reference_own_table(ls_reference_reader *r, const ls_reference_kind *kin
                             const ls_node *node, const ls_table *t) {
     const ls_node *name = ls_yaml_get(node, "name"), *at = name != NULL ? name : node;
     if (strcmp(kind->kind, "caution") == 0) {
-        OWN_MISTAKE(r, ls_yaml_get(node, "kind"), "take this table out",
-                    "cautions are not changed by tables of your own");
-        return false;
+        return ls_reference_wrong(r, ls_yaml_get(node, "kind"), "take this table out",
+                                  "cautions are not changed by tables of your own");
     }
     if (kind->names[0] == '\0' && name != NULL) {
-        OWN_MISTAKE(r, at, "take the name out: the rows join the one table there is",
-                    "there is one table of the kind %s, and it has no name", kind->kind);
-        return false;
+        return ls_reference_wrong(r, at, "take the name out: the rows join the one table there is",
+                                  "there is one table of the kind %s, and it has no name",
+                                  kind->kind);
     }
     if (kind->names[0] != '\0' && t->name[0] == '\0') {
-        OWN_MISTAKE(r, at, "add name: of the built-in table to change, or one of your own",
-                    "a table of the kind %s needs a name", kind->kind);
-        return false;
+        return ls_reference_wrong(r, at,
+                                  "add name: of the built-in table to change, or one of your own",
+                                  "a table of the kind %s needs a name", kind->kind);
     }
     name_list known = table_names(r, kind->kind);
     if (strcmp(kind->names, "=") != 0 || is_among(&known, t->name))
         return true;
-    OWN_MISTAKE(r, at, meant(r->arena, t->name, &known),
-                "no table of the kind %s is called %s, and the program would not use a new one",
-                kind->kind, t->name);
-    return false;
+    return ls_reference_wrong(
+        r, at, meant(r->arena, t->name, &known),
+        "no table of the kind %s is called %s, and the program would not use a new one", kind->kind,
+        t->name);
 }
 
 /* ---- columns ---- */
@@ -101,9 +97,8 @@ bool ls_reference_own_column(ls_reference_reader *r, const ls_reference_kind *ki
     name_list known = used_columns(r, kind);
     if (is_among(&known, key->text))
         return true;
-    OWN_MISTAKE(r, key, meant(r->arena, key->text, &known),
-                "a table of the kind %s has no column %s", kind->kind, key->text);
-    return false;
+    return ls_reference_wrong(r, key, meant(r->arena, key->text, &known),
+                              "a table of the kind %s has no column %s", kind->kind, key->text);
 }
 
 /* ---- rows ---- */
@@ -148,10 +143,9 @@ static bool is_used(ls_reference_reader *r, const ls_reference_kind *kind, const
         if (is_among(&known, key->text))
             return true;
     }
-    OWN_MISTAKE(r, key, meant(r->arena, key->text, &known),
-                "the program does not use a row \"%s\" of a table of the kind %s", key->text,
-                kind->kind);
-    return false;
+    return ls_reference_wrong(r, key, meant(r->arena, key->text, &known),
+                              "the program does not use a row \"%s\" of a table of the kind %s",
+                              key->text, kind->kind);
 }
 
 /* Keys of figures are made of names: two that differ by signs only would be one. */
@@ -167,9 +161,9 @@ static bool is_alone(ls_reference_reader *r, const ls_table *t, const ls_node *k
             ls_arena_rewind(r->arena, mark);
             if (!like)
                 continue;
-            OWN_MISTAKE(r, key, "write it just so to change that row, or choose another name",
-                        "the row \"%s\" is too like \"%s\"", key->text, name);
-            return false;
+            return ls_reference_wrong(r, key,
+                                      "write it just so to change that row, or choose another name",
+                                      "the row \"%s\" is too like \"%s\"", key->text, name);
         }
     return true;
 }
@@ -192,9 +186,9 @@ static bool says_how(ls_reference_reader *r, const ls_reference_kind *kind, cons
         ls_text *t = ls_text_new(r->arena);
         for (const char *s = c->words; *s != '\0'; s++)
             ls_text_add_n(t, *s == '|' ? ", " : s, *s == '|' ? 2 : 1);
-        OWN_MISTAKE(r, key, ls_arena_printf(r->arena, "add %s: one of %s", c->name, t->s),
-                    "the row %s does not say %s", key->text, c->name);
-        return false;
+        return ls_reference_wrong(r, key,
+                                  ls_arena_printf(r->arena, "add %s: one of %s", c->name, t->s),
+                                  "the row %s does not say %s", key->text, c->name);
     }
     return true;
 }
@@ -231,21 +225,20 @@ static bool check_figure(ls_reference_reader *r, const ls_reference_kind *kind, 
         return true;
     if (old != NULL && old->figure != NULL &&
         !ls_dimension_same(old->figure->unit.dimension, f->unit.dimension)) {
-        OWN_MISTAKE(r, at,
-                    ls_arena_printf(r->arena, "write it in %s, or in a row or table of its own",
-                                    old->figure->unit.text[0] == '\0' ? "a bare number"
-                                                                      : old->figure->unit.text),
-                    "%s stands in for a built-in figure of another unit", cell->column);
-        return false;
+        return ls_reference_wrong(
+            r, at,
+            ls_arena_printf(r->arena, "write it in %s, or in a row or table of its own",
+                            old->figure->unit.text[0] == '\0' ? "a bare number"
+                                                              : old->figure->unit.text),
+            "%s stands in for a built-in figure of another unit", cell->column);
     }
     if (is_too_much(ls_reference_column_of(kind, cell->column), f)) {
-        OWN_MISTAKE(r, at, "check the figure and its unit", "%s is more than 100%%", cell->column);
-        return false;
+        return ls_reference_wrong(r, at, "check the figure and its unit", "%s is more than 100%%",
+                                  cell->column);
     }
     if (!(f->value > 0) && !may_be_none(kind, cell->column, f)) {
-        OWN_MISTAKE(r, at, "leave the column out if there is nothing to say", "%s cannot be 0 here",
-                    cell->column);
-        return false;
+        return ls_reference_wrong(r, at, "leave the column out if there is nothing to say",
+                                  "%s cannot be 0 here", cell->column);
     }
     return true;
 }
@@ -262,13 +255,14 @@ bool ls_reference_own_row(ls_reference_reader *r, const ls_reference_kind *kind,
     const ls_row *over = ls_table_row(ls_reference_by_id(r->base, t->id), key->text);
     bool good = is_used(r, kind, t, key) && is_alone(r, t, key);
     if (good && row->source == NULL) {
-        OWN_MISTAKE(r, key,
-                    "write source: and an id that stands under sources:, of this file or built in",
-                    "the row %s names no source", key->text);
+        ls_reference_wrong(
+            r, key, "write source: and an id that stands under sources:, of this file or built in",
+            "the row %s names no source", key->text);
         good = false;
     }
     if (good && columns_of(node) == 0) {
-        OWN_MISTAKE(r, key, "add a column with a figure", "the row %s holds nothing", key->text);
+        ls_reference_wrong(r, key, "add a column with a figure", "the row %s holds nothing",
+                           key->text);
         good = false;
     }
     for (size_t i = 0; i < row->n; i++)

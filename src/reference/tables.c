@@ -7,25 +7,15 @@
 
 #include <string.h>
 
-/* "did you mean X?", or what there is. */
-static const char *meant(ls_reference_reader *r, const char *word, const char *const *names,
-                         size_t n, const char *lead) {
-    const char *near = ls_text_nearest(word, names, n);
-    return near != NULL
-               ? ls_arena_printf(r->arena, "did you mean %s?", near)
-               : ls_arena_printf(r->arena, "%s: %s", lead, ls_reference_joined(r->arena, names, n));
-}
-
 /* node is a mapping whose keys are all among the n names (origin keys too where allowed); else an
  * error. */
 static bool has_only(ls_reference_reader *r, const ls_node *node, const char *what,
                      const char *const *names, size_t n, bool origin) {
     if (node->kind != LS_MAPPING) {
-        ls_diag_add(
-            r->diag, LS_ERROR, node->at,
+        return ls_reference_wrong(
+            r, node,
             ls_arena_printf(r->arena, "its keys are: %s", ls_reference_joined(r->arena, names, n)),
             "%s must be a list of keys with values", what);
-        return false;
     }
     bool good = true;
     for (size_t i = 0; i < node->n; i++) {
@@ -35,8 +25,8 @@ static bool has_only(ls_reference_reader *r, const ls_node *node, const char *wh
             known = strcmp(names[k], key) == 0;
         if (known)
             continue;
-        ls_diag_add(r->diag, LS_ERROR, node->keys[i]->at, meant(r, key, names, n, "its keys are"),
-                    "%s has nothing called %s", what, key);
+        ls_reference_wrong(r, node->keys[i], ls_reference_meant(r, key, names, n, "its keys are"),
+                           "%s has nothing called %s", what, key);
         good = false;
     }
     return good;
@@ -47,9 +37,8 @@ static const char *must_have(ls_reference_reader *r, const ls_node *mapping, con
                              const char *what) {
     const char *text = ls_reference_text(r, mapping, key);
     if (text == NULL)
-        ls_diag_add(r->diag, LS_ERROR, mapping->at,
-                    ls_arena_printf(r->arena, "add %s: and a text", key), "%s has no %s", what,
-                    key);
+        ls_reference_wrong(r, mapping, ls_arena_printf(r->arena, "add %s: and a text", key),
+                           "%s has no %s", what, key);
     return text;
 }
 
@@ -63,9 +52,10 @@ static void read_source(ls_reference_reader *r, const ls_node *node) {
     if (s->id == NULL || s->who == NULL || s->title == NULL)
         return;
     if (ls_reference_source(r->set, s->id) != NULL || strcmp(s->id, "none") == 0) {
-        ls_diag_add(r->diag, LS_ERROR, node->at,
-                    "give each source an id of its own; a built-in source is named by its id alone",
-                    "the source %s stands here a second time", s->id);
+        ls_reference_wrong(
+            r, node,
+            "give each source an id of its own; a built-in source is named by its id alone",
+            "the source %s stands here a second time", s->id);
         return;
     }
     *LS_PUSH(r->arena, &r->set->sources) = s;
@@ -89,8 +79,7 @@ static const ls_node *list_of(ls_reference_reader *r, const ls_node *root, const
     const ls_node *list = ls_yaml_get(root, key);
     if (list == NULL || list->kind == LS_SEQUENCE)
         return list;
-    ls_diag_add(r->diag, LS_ERROR, list->at, "begin every one with a dash", "%s must be a list",
-                key);
+    ls_reference_wrong(r, list, "begin every one with a dash", "%s must be a list", key);
     return NULL;
 }
 
@@ -121,24 +110,25 @@ static const ls_reference_column *column_of(ls_reference_reader *r, const ls_ref
     const char **names = LS_NEW(r->arena, const char *, kind->n);
     for (size_t i = 0; i < kind->n; i++)
         names[i] = kind->columns[i].name;
-    ls_diag_add(r->diag, LS_ERROR, key->at, meant(r, key->text, names, kind->n, "its columns are"),
-                "a table of the kind %s has no column %s", kind->kind, key->text);
+    ls_reference_wrong(r, key, ls_reference_meant(r, key->text, names, kind->n, "its columns are"),
+                       "a table of the kind %s has no column %s", kind->kind, key->text);
     return NULL;
 }
 
 static const char *read_word(ls_reference_reader *r, const ls_node *node,
                              const ls_reference_column *column) {
     if (!ls_reference_is_word(node)) {
-        ls_diag_add(r->diag, LS_ERROR, node->at, "put it in quotes if it is one",
-                    "%s must be a word", column->name);
+        ls_reference_wrong(r, node, "put it in quotes if it is one", "%s must be a word",
+                           column->name);
         return NULL;
     }
     if (ls_reference_is_choice(column->words, node->text))
         return node->text;
     size_t n = strlen(column->words) - ls_reference_may_lack(column);
-    ls_diag_add(r->diag, LS_ERROR, node->at,
-                ls_arena_printf(r->arena, "one of %s", ls_arena_copy_n(r->arena, column->words, n)),
-                "%s cannot be %s", column->name, node->text);
+    ls_reference_wrong(
+        r, node,
+        ls_arena_printf(r->arena, "one of %s", ls_arena_copy_n(r->arena, column->words, n)),
+        "%s cannot be %s", column->name, node->text);
     return NULL;
 }
 
@@ -165,11 +155,11 @@ static bool read_row(ls_reference_reader *r, const ls_reference_kind *kind, cons
                      const ls_node *key, const ls_node *node, ls_reference_origin origin,
                      ls_row *row) {
     if (node->kind != LS_MAPPING) {
-        ls_diag_add(r->diag, LS_ERROR, node->at,
-                    ls_arena_printf(r->arena, "write its columns behind it: %s: {%s: ...}",
-                                    key->text, kind->columns[0].name),
-                    "the row %s must be a list of columns with cells", key->text);
-        return false;
+        return ls_reference_wrong(r, node,
+                                  ls_arena_printf(r->arena,
+                                                  "write its columns behind it: %s: {%s: ...}",
+                                                  key->text, kind->columns[0].name),
+                                  "the row %s must be a list of columns with cells", key->text);
     }
     ls_reference_read_origin(r, node, &origin);
     if (!ls_reference_check_origin(r, key, &origin))
@@ -207,9 +197,8 @@ static ls_spread single_spread(ls_reference_reader *r, const ls_node *table) {
     if (word != NULL && strcmp(word, "lognormal") == 0 && scaled)
         return ls_spread_lognormal(scale);
     if (log_sd != NULL || (word != NULL && strcmp(word, "exact") != 0))
-        ls_diag_add(r->diag, LS_ERROR, table->at,
-                    "write spread: exact, or spread: lognormal and log_sd: 0.35",
-                    "the spread of the table's single figures is not given");
+        ls_reference_wrong(r, table, "write spread: exact, or spread: lognormal and log_sd: 0.35",
+                           "the spread of the table's single figures is not given");
     return ls_spread_exact();
 }
 
@@ -244,9 +233,9 @@ static const ls_reference_kind *kind_of(ls_reference_reader *r, const ls_node *n
     LS_LIST(const char *) names = {0};
     for (size_t i = 0; ls_reference_kind_at(i) != NULL; i++)
         *LS_PUSH(r->arena, &names) = ls_reference_kind_at(i)->kind;
-    ls_diag_add(r->diag, LS_ERROR, ls_yaml_get(node, "kind")->at,
-                meant(r, name, names.at, names.n, "the kinds are"), "there is no kind of table %s",
-                name);
+    ls_reference_wrong(r, ls_yaml_get(node, "kind"),
+                       ls_reference_meant(r, name, names.at, names.n, "the kinds are"),
+                       "there is no kind of table %s", name);
     return NULL;
 }
 
@@ -274,8 +263,8 @@ static void read_table(ls_reference_reader *r, const ls_node *node) {
     if (t->title == NULL)
         return;
     if (ls_reference_by_id(r->set, t->id) != NULL) {
-        ls_diag_add(r->diag, LS_ERROR, node->at, "put the rows of both into one",
-                    "the table %s stands here a second time", t->id);
+        ls_reference_wrong(r, node, "put the rows of both into one",
+                           "the table %s stands here a second time", t->id);
         return;
     }
     read_rows(r, kind, node, t);

@@ -22,6 +22,10 @@ typedef struct {
     size_t read; /* sources, tables and rows of the farm's own so far */
 } ls_reference_reader;
 
+/* Note a mistake that stands at a node; false. cell.c */
+bool ls_reference_wrong(ls_reference_reader *r, const ls_node *at, const char *hint,
+                        const char *format, ...) __attribute__((format(printf, 4, 5)));
+
 /* Read n table files, registered inputs of d, into the set: first what all of them say of sources
  * and spreads, then their tables. Mistakes are errors in d; what has one is left out. */
 void ls_reference_read(ls_arena *a, ls_diag *d, ls_reference *set, const int32_t *files, size_t n);

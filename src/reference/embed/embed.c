@@ -4,6 +4,7 @@
 #include "reference/tables.h"
 
 #include <math.h>
+#include <stdarg.h>
 #include <stdio.h>
 
 /* The rows of all tables one after another, and so their cells and figures. */
@@ -15,24 +16,20 @@ typedef struct {
 
 /* ---- values ---- */
 
-static void write_text(const char *s) {
+static void put_text(const char *s) {
     if (s == NULL) {
         fputs("NULL", stdout);
         return;
     }
     putchar('"');
     for (; *s != '\0'; s++) {
-        unsigned char c = (unsigned char)*s;
-        bool plain = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == ' ';
-        if (plain)
-            putchar(c);
-        else
-            printf("\\%03o", c);
+        bool plain = (*s >= 'a' && *s <= 'z') || (*s >= 'A' && *s <= 'Z') || *s == ' ';
+        printf(plain ? "%c" : "\\%03o", (unsigned char)*s);
     }
     putchar('"');
 }
 
-static void write_number(double v) {
+static void put_number(double v) {
     if (isnan(v))
         fputs("NAN", stdout);
     else if (isinf(v))
@@ -41,16 +38,7 @@ static void write_number(double v) {
         printf("%a", v);
 }
 
-static void write_numbers(const double *v, size_t n) {
-    putchar('{');
-    for (size_t i = 0; i < n; i++) {
-        write_number(v[i]);
-        putchar(',');
-    }
-    putchar('}');
-}
-
-static void write_source(const writer *w, const ls_source *s) {
+static void put_source(const writer *w, const ls_source *s) {
     for (size_t i = 0; i < w->set->sources.n; i++)
         if (w->set->sources.at[i] == s) {
             printf("&sources[%zu]", i);
@@ -59,96 +47,67 @@ static void write_source(const writer *w, const ls_source *s) {
     fputs("NULL", stdout);
 }
 
-static void write_unit(ls_unit u) {
-    putchar('{');
-    write_text(u.text);
-    fputs(",{{", stdout);
-    for (int i = 0; i < LS_DIMENSIONS; i++)
-        printf("%d,", u.dimension.power[i]);
-    fputs("}},", stdout);
-    write_number(u.factor);
-    putchar('}');
-}
-
-static void write_spread(ls_spread s) {
-    printf("{%d,", (int)s.kind);
-    const double numbers[] = {s.scale, s.df, s.low, s.high};
-    for (size_t i = 0; i < sizeof numbers / sizeof *numbers; i++) {
-        write_number(numbers[i]);
-        putchar(',');
+/* As the format has it: t a text or NULL, n a number, s a source, i an int, z a size; all else as
+ * it stands. */
+static void put(const writer *w, const char *format, ...) {
+    va_list of;
+    va_start(of, format);
+    for (; *format != '\0'; format++) {
+        char c = *format == '%' ? *++format : '\0';
+        if (c == 't')
+            put_text(va_arg(of, const char *));
+        else if (c == 'n')
+            put_number(va_arg(of, double));
+        else if (c == 's')
+            put_source(w, va_arg(of, const ls_source *));
+        else if (c == 'i')
+            printf("%d", va_arg(of, int));
+        else if (c == 'z')
+            printf("%zu", va_arg(of, size_t));
+        else
+            putchar(*format);
     }
-    putchar('}');
+    va_end(of);
 }
 
 static void write_figure(const writer *w, const ls_figure *f) {
     const ls_printed *p = &f->printed;
-    putchar('{');
-    write_text(f->id);
-    putchar(',');
-    write_number(f->value);
-    putchar(',');
-    write_unit(f->unit);
-    putchar(',');
-    write_spread(f->spread);
-    putchar(',');
-    write_text(f->why);
-    putchar(',');
-    write_numbers((const double[]){p->n, p->least, p->most, p->median, p->mean, p->sd}, 6);
-    putchar(',');
-    write_source(w, f->source);
-    printf(",%d,", (int)f->status);
-    write_text(f->note);
-    fputs(",NULL},\n", stdout);
+    const ls_spread *s = &f->spread;
+    put(w, "{%t,%n,{%t,{{", f->id, f->value, f->unit.text);
+    for (int i = 0; i < LS_DIMENSIONS; i++)
+        put(w, "%i,", f->unit.dimension.power[i]);
+    put(w, "}},%n},{%i,%n,%n,%n,%n},%t,{%n,%n,%n,%n,%n,%n},%s,%i,%t,NULL},\n", f->unit.factor,
+        (int)s->kind, s->scale, s->df, s->low, s->high, f->why, p->n, p->least, p->most, p->median,
+        p->mean, p->sd, f->source, (int)f->status, f->note);
 }
 
 /* ---- arrays ---- */
 
 static void write_sources(const writer *w) {
-    fputs("static const ls_source sources[] = {\n", stdout);
+    put(w, "static const ls_source sources[] = {\n");
     for (size_t i = 0; i < w->set->sources.n; i++) {
         const ls_source *s = w->set->sources.at[i];
-        const char *const texts[] = {s->id, s->who, s->title, s->url};
-        putchar('{');
-        for (size_t k = 0; k < sizeof texts / sizeof *texts; k++) {
-            write_text(texts[k]);
-            putchar(',');
-        }
-        fputs("},\n", stdout);
+        put(w, "{%t,%t,%t,%t},\n", s->id, s->who, s->title, s->url);
     }
-    fputs("};\n", stdout);
+    put(w, "};\n");
 }
 
 static void write_cell(writer *w, const ls_cell *c) {
-    putchar('{');
-    write_text(c->column);
     if (c->figure != NULL)
-        printf(",&figures[%zu],NULL},\n", w->figures++);
-    else {
-        fputs(",NULL,", stdout);
-        write_text(c->word);
-        fputs("},\n", stdout);
-    }
+        put(w, "{%t,&figures[%z],NULL},\n", c->column, w->figures++);
+    else
+        put(w, "{%t,NULL,%t},\n", c->column, c->word);
 }
 
 static void write_row(writer *w, const ls_row *r) {
-    putchar('{');
-    write_text(r->name);
-    printf(",%zu,&cells[%zu],", r->n, w->cells);
-    write_source(w, r->source);
-    printf(",%d,", (int)r->status);
-    write_text(r->note);
-    fputs(",NULL,NULL},\n", stdout);
+    put(w, "{%t,%z,&cells[%z],%s,%i,%t,NULL,NULL},\n", r->name, r->n, w->cells, r->source,
+        (int)r->status, r->note);
     w->cells += r->n;
 }
 
 static void write_table(writer *w, const ls_table *t) {
-    const char *const texts[] = {t->id, t->kind, t->name, t->once, t->title};
-    putchar('{');
-    for (size_t k = 0; k < sizeof texts / sizeof *texts; k++) {
-        write_text(texts[k]);
-        putchar(',');
-    }
-    printf("%zu,&rows[%zu]},\n", t->n, w->rows);
+    put(w, "{%t,%t,%t,%t,%t,%z,&rows[%z]},\n", t->id, t->kind, t->name, t->once, t->title, t->n,
+        w->rows);
     w->rows += t->n;
 }
 
@@ -183,24 +142,21 @@ static void write_list(const char *type, const char *name, const char *of, size_
     printf("static const %s *const %s[] = {", type, name);
     for (size_t i = 0; i < n; i++)
         printf("&%s[%zu],", of, i);
-    fputs("};\n", stdout);
+    printf("};\n");
 }
 
 static void write_set(const writer *w) {
     size_t sources = w->set->sources.n, tables = w->set->tables.n;
     write_list("ls_source", "source_list", "sources", sources);
     write_list("ls_table", "table_list", "tables", tables);
-    fputs("const ls_reference ls_reference_built_in = {", stdout);
-    write_text(w->set->version);
-    putchar(',');
-    write_text(w->set->date);
-    printf(",\n{(const ls_source **)(uintptr_t)source_list,%zu,%zu},\n", sources, sources);
-    printf("{(const ls_table **)(uintptr_t)table_list,%zu,%zu},\n{", tables, tables);
-    for (int k = 0; k <= LS_LOG_STUDENT; k++) {
-        write_text(w->set->why[k]);
-        putchar(',');
-    }
-    fputs("}};\n", stdout);
+    put(w,
+        "const ls_reference ls_reference_built_in = {%t,%t,\n"
+        "{(const ls_source **)(uintptr_t)source_list,%z,%z},\n"
+        "{(const ls_table **)(uintptr_t)table_list,%z,%z},\n{",
+        w->set->version, w->set->date, sources, sources, tables, tables);
+    for (int k = 0; k <= LS_LOG_STUDENT; k++)
+        put(w, "%t,", w->set->why[k]);
+    put(w, "}};\n");
 }
 
 static void write_all(ls_arena *a, const ls_reference *set) {
