@@ -83,12 +83,6 @@ enum { LS_MOST_OWN = 2000 };
 const ls_reference *ls_reference_with(ls_arena *a, ls_diag *d, const ls_reference *base,
                                       const int32_t *files, size_t n);
 
-/* The set as if a source had told nothing of what birds drop and litter holds (its rows of the
- * tables of droppings; its figures in those of what is excreted, kept, and of composition), to see
- * what the others say of it. Lives in the arena with base; an id that is not there takes nothing
- * out. */
-const ls_reference *ls_reference_without(ls_arena *a, const ls_reference *base, const char *source);
-
 /* Version and date of the whole set of tables, as printed by --version and in every JSON document.
  */
 const char *ls_reference_version(const ls_reference *r);

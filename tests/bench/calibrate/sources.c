@@ -1,4 +1,5 @@
 /* One source left out: do the others foresee what it found, in a house of its own birds? */
+#include "bench/calibrate/without_source.h"
 #include "bench/calibrate/calibrate.h"
 
 #include "littershed/litter.h"
@@ -88,7 +89,7 @@ static const char *farm_of(const source_case *c) {
 }
 
 static bool foreseen(const source_case *c) {
-    const ls_reference *without = ls_reference_without(c->a, c->n->reference, c->row->source->id);
+    const ls_reference *without = without_source(c->a, c->n->reference, c->row->source->id);
     ls_worksheet *w = ls_worksheet_new(c->a);
     const ls_estimate *e =
         ls_litter_estimate(w, paper_read(c->a, without, farm_of(c)), without, 1, LS_BLOCK);

@@ -1,5 +1,6 @@
 /* Published totals of whole houses beside what the program says of such a house, with their source
  * and without it. */
+#include "bench/calibrate/without_source.h"
 #include "bench/calibrate/calibrate.h"
 
 #include "littershed/litter.h"
@@ -92,7 +93,7 @@ int calibrate_totals(void) {
         const total *t = &totals[i];
         printf("  %-25s %-13s %8.4g %-7s", t->name, t->source, t->published, units[t->what]);
         show(a, r, t);
-        show(a, ls_reference_without(a, r, t->source), t);
+        show(a, without_source(a, r, t->source), t);
         printf("\n");
     }
     ls_arena_free(a);

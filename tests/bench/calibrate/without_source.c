@@ -1,5 +1,7 @@
 /* A set of tables in which one source is not asked. */
-#include "tables.h"
+#include "bench/calibrate/without_source.h"
+
+#include "reference/tables.h"
 
 #include <string.h>
 
@@ -52,8 +54,7 @@ static const ls_table *table_without(ls_arena *a, const ls_table *t, const ls_so
     return out;
 }
 
-const ls_reference *ls_reference_without(ls_arena *a, const ls_reference *base,
-                                         const char *source) {
+const ls_reference *without_source(ls_arena *a, const ls_reference *base, const char *source) {
     const ls_source *s = ls_reference_source(base, source);
     ls_reference *out = LS_NEW(a, ls_reference, 1);
     *out = *base;
