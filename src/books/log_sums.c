@@ -26,12 +26,8 @@ static void find_entries(ls_books *books, ls_log_sums *s) {
         const char *name = lot != NULL     ? lot->name
                            : named != NULL ? ls_printf(w, "%s, litter before", named->name)
                                            : e->ticket.code;
-        all[i] = (ls_logged){e,
-                             name,
-                             lot != NULL ? (size_t)(lot - lots.at) : lots.n,
-                             lot != NULL,
-                             tons,
-                             e->of == LS_LOG_ISSUED ? fates[i].hauled_as : 0};
+        all[i] = (ls_logged){e,           name, lot != NULL ? (size_t)(lot - lots.at) : lots.n,
+                             lot != NULL, tons, e->of == LS_LOG_ISSUED ? fates[i].hauled_as : 0};
         if (ls_log_stands(e))
             standing[s->n++] = all[i];
     }
