@@ -144,11 +144,7 @@ ls_rate ls_agronomy_rate(const ls_agronomy_plot *p, const ls_agronomy_litter *li
 /* worth.c: the rate with what a ton is worth on the field. */
 ls_rate ls_agronomy_worth(const ls_agronomy_plot *p, const ls_agronomy_litter *litter, ls_rate of);
 
-<<<<<<< HEAD
 /* say.c: a line's number in its unit, of three digits, for words. */
-=======
-/* words.c. A line's number in its unit, of three digits, for words. */
->>>>>>> 7b778b16e1cda5b53e56430819757e32dffaea7b
 const char *ls_agronomy_number(ls_agronomy *g, ls_line line);
 /* "aces-889", or "common practice". */
 const char *ls_agronomy_source(const ls_source *source, ls_status status);
