@@ -52,10 +52,25 @@ static double tons_to(const ls_books *books, const ls_hauled *load, const ls_pro
                                                                                     : tons;
 }
 
-/* Where the ticket of a load sent it, as it was handed out; NULL: it was not. */
-static const char *ticket_way(const ls_books *books, const ls_hauled *load) {
-    const ls_log_entry *e = ls_log_issue_of(books->log, load->ticket);
-    return e == NULL ? NULL : e->words[LS_LOG_FIELD];
+/* The ticket of a load as it was handed out; NULL: it was not. */
+static const ls_log_entry *ticket_of(const ls_books *books, const ls_coded_lots *lots,
+                                     const ls_hauled *load) {
+    const ls_log *log = books->log;
+    for (size_t i = log->entries.n; i > 0; i--) {
+        const ls_log_entry *e = &log->entries.at[i - 1];
+        if (ls_log_holds(e, LS_LOG_ISSUED) && ls_books_same_ticket(lots, e, entry_of(books, load)))
+            return e;
+    }
+    return NULL;
+}
+
+/* Was it for him, by the name he has or had then? */
+static bool is_for(const ls_books *books, const ls_coded_lots *lots, const ls_log_entry *ticket,
+                   const ls_promise_slip *slip) {
+    const ls_issued is = ls_issued_of(books->arena, books->farm, lots, ticket);
+    if (slip->buyer == NULL)
+        return names(ticket->words[LS_LOG_FIELD], slip->name);
+    return is.n > 0 && is.drops[0].buyer == slip->buyer;
 }
 
 typedef struct {
@@ -77,15 +92,16 @@ static ls_line loads_line(const promise *p, const char *what, const char *label,
 static long had(const promise *p, ls_promise_kept *out) {
     ls_books *books = p->books;
     ls_worksheet *w = books->sheet;
+    ls_coded_lots lots = ls_books_lots(books->arena, books->farm);
     ls_books_lines parts = {0};
     for (size_t i = 0; i < books->farm->hauled.n; i++) {
         const ls_hauled *load = &books->farm->hauled.at[i];
         double tons = tons_to(books, load, p->slip);
-        const char *way = ticket_way(books, load);
-        bool meant = way != NULL && names(way, p->slip->name);
-        if (tons > 0 && way != NULL && !meant)
+        const ls_log_entry *ticket = ticket_of(books, &lots, load);
+        bool meant = ticket != NULL && is_for(books, &lots, ticket, p->slip);
+        if (tons > 0 && ticket != NULL && !meant)
             *LS_PUSH(books->arena, &out->astray) = load;
-        if (!(tons > 0) && meant)
+        if (!(tons > 0) && meant && load->n > 0) /* nobody told where it went: nowhere else */
             *LS_PUSH(books->arena, &out->lost) = load;
         if (!(tons > 0))
             continue;

@@ -252,8 +252,12 @@ const ls_coded_lot *ls_books_litter(const ls_coded_lots *lots, const ls_log_entr
 }
 
 bool ls_books_same_ticket(const ls_coded_lots *lots, const ls_log_entry *a, const ls_log_entry *b) {
-    return strcmp(a->ticket.text, b->ticket.text) == 0 &&
-           ls_books_litter(lots, a) == ls_books_litter(lots, b);
+    const ls_coded_lot *lot = ls_books_litter(lots, a);
+    if (lot != ls_books_litter(lots, b))
+        return false;
+    return lot == NULL ? strcmp(a->ticket.text, b->ticket.text) == 0
+                       : a->ticket.from_stack == b->ticket.from_stack &&
+                             strcmp(a->ticket.number, b->ticket.number) == 0;
 }
 
 const ls_lot *ls_books_lot_of(const ls_estimate *e, const char *code) {

@@ -61,10 +61,14 @@ static void note_file(const noting *n) {
     const ls_log *log = n->books->log;
     for (size_t i = 0; i < log->changed.n; i++) {
         const ls_log_change *c = &log->changed.at[i];
+        bool load = log->entries.at[c->entry - 1].of == LS_LOG_HAULED;
         note(n, ls_arena_printf(a,
                                 "Entry %ld, %s: the log says \"%s\", its copy \"%s\", which "
-                                "counts. Fix: record --replaces %ld.",
-                                c->entry, c->column, c->now, c->was, c->entry));
+                                "counts. Fix: %s.",
+                                c->entry, c->column, c->now, c->was,
+                                load ? ls_arena_printf(a, "record --replaces %ld", c->entry)
+                                     : ls_arena_printf(a, "copy %s over the log",
+                                                       ls_log_copy_path(a, log->path))));
     }
     if (log->lost > 0)
         note(n, ls_arena_printf(a,

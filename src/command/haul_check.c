@@ -223,18 +223,21 @@ static void look_at_day(doubts *d) {
 }
 
 /* A field that takes no litter, or none that day, or has not so many acres. */
-static void look_at_field(doubts *d, const ls_field *f, double acres) {
+static void look_at_drop(doubts *d, const ls_hauled_drop *drop) {
     ls_arena *a = d->r->arena;
+    const ls_field *f = drop->field;
+    const char *tons = ls_log_tons_text(a, drop->tons);
     if (f->phosphorus != NULL && f->phosphorus->rating.is == LS_RATING_VERY_HIGH)
-        unusual(d, ls_arena_printf(a, "%s takes no litter: its phosphorus is rated very high",
-                                   f->name.text));
+        unusual(d,
+                ls_arena_printf(a, "%s takes no litter: its phosphorus is rated very high, %s tons",
+                                f->name.text, tons));
     if (!ls_field_allows(f, d->e->when.day))
-        unusual(d, ls_arena_printf(a, "%s is closed on %s (open %s to %s)", f->name.text,
+        unusual(d, ls_arena_printf(a, "%s is closed on %s (open %s to %s), %s tons", f->name.text,
                                    ls_date_iso(a, d->e->when.day), ls_date_iso(a, f->allowed.from),
-                                   ls_date_iso(a, f->allowed.to)));
-    if (acres > f->area.value * (1 + 1e-6))
+                                   ls_date_iso(a, f->allowed.to), tons));
+    if (drop->acres > f->area.value * (1 + 1e-6))
         unusual(d, ls_arena_printf(a, "%s has %s, the load covered %s acres", f->name.text,
-                                   f->area.text, ls_log_acres_text(a, acres)));
+                                   f->area.text, ls_log_acres_text(a, drop->acres)));
 }
 
 static void look_at_fields(doubts *d) {
@@ -245,7 +248,7 @@ static void look_at_fields(doubts *d) {
         ls_hauled_cover(&drops, d->e->acres);
     for (size_t i = 0; i < drops.n; i++)
         if (drops.at[i].field != NULL)
-            look_at_field(d, drops.at[i].field, drops.at[i].acres);
+            look_at_drop(d, &drops.at[i]);
 }
 
 int ls_haul_entry_confirm(ls_run *r, const ls_log *log, ls_log_entry *e) {

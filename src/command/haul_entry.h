@@ -40,6 +40,10 @@ int ls_haul_import(ls_run *r, const char *log);
  */
 void ls_haul_entry_notes(ls_run *r, const ls_log_entry *e);
 
+/* haul_place.c: as the ticket was issued the last time, its tons in proportion; NULL: it was not.
+ * The acres that were planned are not told as covered. */
+const char *ls_haul_issued_way(const ls_run *r, const ls_log *log, const ls_log_entry *e);
+
 /* haul_place.c: where it went, if it was not told: as the ticket was issued, else by the plan of
  * the morning (of the loads of days before). Where neither tells, or the plan takes long to make,
  * that is said, and the place stays open. Estimates the farm on the way. */

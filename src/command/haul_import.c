@@ -171,6 +171,10 @@ static long sort_row(sorting *s, ls_log_entry e) {
     if ((old = gone_out(s, &e)) != NULL && !settle(s, old, &e, where))
         return number;
     bool load = e.tons > 0 && e.of == LS_LOG_HAULED;
+    if (load && e.words[LS_LOG_FIELD][0] == '\0') {
+        const char *issued = ls_haul_issued_way(r, s->log, &e);
+        e.words[LS_LOG_FIELD] = issued != NULL ? issued : "";
+    }
     int code = load ? ls_haul_entry_check(r, &e) : LS_DONE;
     if (code == LS_DONE && load)
         code = ls_haul_entry_confirm(r, s->log, &e);

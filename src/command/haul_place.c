@@ -41,10 +41,7 @@ static void by_plan(ls_run *r, const ls_plan *plan, ls_log_entry *e) {
                                       ls_date_iso(r->arena, e->when.day), e->ticket.text));
 }
 
-/* As the ticket was issued the last time, its tons in proportion; NULL: it was not. The acres that
- * were planned are not told as covered. */
-static const char *issued_way(const ls_run *r, const ls_log_entry *e) {
-    const ls_log *log = r->books.log;
+const char *ls_haul_issued_way(const ls_run *r, const ls_log *log, const ls_log_entry *e) {
     const ls_log_entry *entry = log == NULL ? NULL : ls_log_issue_of(log, e->ticket.text);
     ls_coded_lots lots = ls_books_lots(r->arena, r->books.farm);
     ls_text *t = ls_text_new(r->arena);
@@ -73,7 +70,7 @@ int ls_haul_entry_find_place(ls_run *r, ls_log_entry *e) {
     if (!ls_run_log(r, e->when.day))
         return LS_MISTAKE; /* a log that cannot be read takes no entry */
     bool told = e->words[LS_LOG_FIELD][0] != '\0', plan = ls_books_can_plan(&r->books);
-    const char *issued = told ? NULL : issued_way(r, e);
+    const char *issued = told ? NULL : ls_haul_issued_way(r, r->books.log, e);
     if (issued != NULL)
         e->words[LS_LOG_FIELD] = issued;
     bool open = !told && issued == NULL;

@@ -92,8 +92,15 @@ static bool order_full(const look *s, size_t b) {
     return s->q.most_loads[b] - s->loads[b] < 1 || s->q.most[b] - s->tons[b] < s->q.smallest_drop;
 }
 
-static bool had_loads(const look *s, size_t b) {
-    return s->p->gone != NULL && s->p->gone->loads[b] > 0;
+/* By the loads that are gone alone? */
+static bool had_all(const look *s, size_t b) {
+    const ls_haul_past *gone = s->p->gone;
+    const ls_quantity *most = &s->p->farm->buyers.at[b].order->most;
+    if (gone == NULL)
+        return false;
+    return most->unit.dimension.power[LS_LOAD] == 1
+               ? (double)gone->loads[b] + 1 > most->value
+               : most->value / ls_unit_of("ton").factor - gone->tons[b] < s->q.smallest_drop;
 }
 
 /* Does the best paid full load bring less than it costs? */
@@ -120,9 +127,8 @@ static const char *why(const look *s, size_t f) {
     if (words == NULL)
         words = not_open(s, f);
     if (words == NULL && order_full(s, s->p->buyer[f]))
-        words = had_loads(s, s->p->buyer[f])
-                    ? "the buyer's order is filled with the loads it has had"
-                    : "the buyer's order is filled on other fields";
+        words = had_all(s, s->p->buyer[f]) ? "the buyer's order is filled with the loads it has had"
+                                           : "the buyer's order is filled on other fields";
     if (words == NULL && !s->homeless && s->p->aim == LS_AIM_MONEY && costs_more(s, f))
         words = "costs more than it brings, and the litter has other fields";
     if (words == NULL)

@@ -43,8 +43,12 @@ static void tell_changes(ls_arena *a, ls_diag *d, ls_log *log) {
             continue;
         ls_diag_add(d, LS_WARNING, e->at,
                     ls_arena_printf(a,
-                                    "one of them was edited; the copy counts until you record what "
-                                    "is right: --replaces %ld",
+                                    e->of == LS_LOG_HAULED
+                                        ? "one of them was edited; the copy counts until you "
+                                          "record what is right: --replaces %ld"
+                                        : "one of them was edited; the copy counts: put it in "
+                                          "place of the log, so that entry %ld stands as it was "
+                                          "handed out",
                                     c.entry),
                     "entry %ld differs in the log and its copy%s", c.entry, cells->s);
         cells->n = 0;

@@ -168,6 +168,12 @@ static void promised(const slip *s) {
                      firm == 0 ? "" : ", ", firm == 0 ? "" : firm_days(s));
         return;
     }
+    if (s->kept == NULL && firm == 0) {
+        ls_paper_add(s->paper, LS_PAPER_LEAD, "PROMISED", "nothing today");
+        ls_paper_add(s->paper, LS_PAPER_LEAD, "HAD", "%s",
+                     amount(s, s->sheet->had, s->sheet->had_tons));
+        return;
+    }
     ls_paper_add(s->paper, LS_PAPER_LEAD, "PROMISED", "%s in all%s",
                  is_copy(s) ? amount(s, s->kept->promised, s->kept->promised_tons)
                             : amount(s, s->sheet->says, s->sheet->says_tons),
