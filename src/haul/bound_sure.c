@@ -19,13 +19,6 @@ long ls_haul_sure_loads(const ls_haul_planner *p, size_t lot) {
     return (long)fmin(sure, floor(p->tons[0][lot] / p->payload[lot] + 1e-9));
 }
 
-size_t ls_haul_bound_lot(const ls_haul_planner *p, size_t lot) {
-    size_t i = p->stacked_lots;
-    while (i < p->lots && p->lot_of[i] != lot)
-        i++;
-    return i;
-}
-
 static void settle(counts *s, ls_haul_bound *b, ls_certainty certainty) {
     const ls_haul_planner *p = s->p;
     b->certainty = certainty;

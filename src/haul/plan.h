@@ -32,6 +32,8 @@ void ls_haul_find_bound(ls_haul_planner *p);
  */
 bool ls_haul_bound_share(const ls_haul_planner *p, ls_haul_bound *b, double tons);
 double ls_haul_bound_least(const ls_haul_planner *p, const ls_haul_bound *b);
+/* The lot in the stack of what bound loads of a lot take there; p->lots: none. */
+size_t ls_haul_bound_lot(const ls_haul_planner *p, size_t lot);
 
 /* bound.c: in each round the tickets that stay, with the tons they have now; the others are
  * recalled.
@@ -45,8 +47,6 @@ void ls_haul_bound_room(ls_haul_planner *p);
  * one more is recalled. */
 void ls_haul_bind_firm(ls_haul_planner *p);
 bool ls_haul_bind_others(ls_haul_planner *p, const long *promised);
-/* The lot in the stack of what bound loads of a lot take there; p->lots: none. */
-size_t ls_haul_bound_lot(const ls_haul_planner *p, size_t lot);
 /* The loads a lot is sure of, never more than its low stage holds. */
 long ls_haul_sure_loads(const ls_haul_planner *p, size_t lot);
 
