@@ -147,3 +147,10 @@ bool ls_haul_bound_share(const ls_haul_planner *p, ls_haul_bound *b, double tons
     }
     return true;
 }
+
+size_t ls_haul_bound_lot(const ls_haul_planner *p, size_t lot) {
+    size_t i = p->stacked_lots;
+    while (i < p->lots && p->lot_of[i] != lot)
+        i++;
+    return i;
+}

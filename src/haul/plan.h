@@ -34,6 +34,8 @@ void ls_haul_find_bound(ls_haul_planner *p);
  */
 bool ls_haul_bound_share(const ls_haul_planner *p, ls_haul_bound *b, double tons);
 double ls_haul_bound_least(const ls_haul_planner *p, const ls_haul_bound *b);
+/* The lot in the stack of what bound loads of a lot take there; p->lots: none. */
+size_t ls_haul_bound_lot(const ls_haul_planner *p, size_t lot);
 
 /* bound.c: in each round the tickets that stay, with the tons they have now; the others are
  * recalled.
