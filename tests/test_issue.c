@@ -407,6 +407,33 @@ static void imported(void) {
     end(&t);
 }
 
+/* A scale house tells no field: the load went where its ticket sent it. And once its house is
+ * called otherwise, its ticket has gone out all the same. */
+static void scale_list(void) {
+    world t = begin();
+    good(RUN(&t, "tickets", "--issue", "--lot", "North/left"));
+    size_t n = read_log(&t)->entries.n;
+    const char *way = read_log(&t)->entries.at[0].words[LS_LOG_FIELD];
+    const char *list = test_file(t.a, t.folder, "scale.csv",
+                                 "Date,Time,Ticket,Net lb\n"
+                                 "2026-02-16,08:05,NORTH-LEFT-01-Q,17200\n");
+    good(RUN(&t, "record", "--import", list, "--sure"));
+    const ls_log_entry *e = &read_log(&t)->entries.at[n];
+    CU_ASSERT_EQUAL(strncmp(way, e->words[LS_LOG_FIELD], strlen(e->words[LS_LOG_FIELD])), 0);
+    CU_ASSERT_TRUE(strlen(e->words[LS_LOG_FIELD]) > 5);
+    const char *house = test_file_text(t.a, t.house);
+    test_file(t.a, t.folder, strrchr(t.house, '/') + 1,
+              test_replace(t.a, house, "name: North\n", "name: Norden\n    formerly: North\n"));
+    ls_ticket renamed;
+    char *text = ls_arena_printf(t.a, "NORDEN-LEFT-01-%c", ls_check_character("NORDEN-LEFT-01"));
+    TEST_SAME(ls_ticket_read(t.a, text, &renamed), LS_TICKET_OK);
+    test_run run = RUN(&t, "record", "--ticket", text, "--tons", "8.6", "--when", "2026-02-16",
+                       "--field", "stack");
+    TEST_SAME(run.status, LS_MISTAKE);
+    TEST_HOLDS(run.err, "is logged already");
+    end(&t);
+}
+
 TEST_SUITE(issue) = {{"once", once},
                      {"one side at a time", by_part},
                      {"no paper", no_paper},
@@ -418,4 +445,5 @@ TEST_SUITE(issue) = {{"once", once},
                      {"promises only grow", promises_only_grow},
                      {"the farm is told", told},
                      {"another log", imported},
+                     {"a scale's list", scale_list},
                      CU_TEST_INFO_NULL};

@@ -90,13 +90,6 @@ double ls_haul_stacked_tons(const ls_haul_planner *p) {
     return sum;
 }
 
-size_t ls_haul_bound_lot(const ls_haul_planner *p, size_t lot) {
-    size_t i = p->stacked_lots;
-    while (i < p->lots && p->lot_of[i] != lot)
-        i++;
-    return i;
-}
-
 void ls_haul_promise_stacked(const ls_haul_planner *p, int stage, ls_haul_promise *to) {
     for (size_t i = p->e->n; i < p->lots; i++) {
         double tons = ls_haul_hundredths(p->rest[stage][i]);

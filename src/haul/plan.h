@@ -14,8 +14,6 @@ void ls_haul_number_lots(ls_haul_planner *p);
 double ls_haul_stacked_tons(const ls_haul_planner *p);
 /* Acres covered by what is gone, once the rates are known: taken off the fields'. */
 void ls_haul_take_acres(ls_haul_planner *p);
-/* The lot in the stack of what bound loads of a lot take there; p->lots: none. */
-size_t ls_haul_bound_lot(const ls_haul_planner *p, size_t lot);
 /* What lies in the stack already, as promised to lie there, put into *to for a stage. */
 void ls_haul_promise_stacked(const ls_haul_planner *p, int stage, ls_haul_promise *to);
 /* Is the number in use, by a load that is gone? */
