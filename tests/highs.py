@@ -153,6 +153,11 @@ class Plain:
             self.p.row(-math.inf, self.q["tons"][i], gone)
             self.p.row(-math.inf, 1, parts)
         if self.stack:
+            for i, slopes in enumerate(self.q["pile"]):
+                sent = {self.full[i, self.buyers]: self.q["payload"][i], self.part[i, self.buyers]: 1}
+                piled = self.p.column(True, 0, 1)
+                self.p.row(-math.inf, 0, {**sent, piled: -self.q["tons"][i]})
+                in_stack[piled] = slopes
             self.p.row(-math.inf, self.q["stack_room"], in_stack)
 
     def field_row(self, f):

@@ -135,18 +135,66 @@ static void firm_holds(const plan_rules *t) {
     }
 }
 
+/* Pounds of a lot that the log tells are in the stack. */
+static double logged(const plan_rules *t, const ls_lot *lot) {
+    double there = 0;
+    for (size_t i = 0; i < t->farm->hauled.n; i++) {
+        const ls_hauled *h = &t->farm->hauled.at[i];
+        if (strcmp(h->lot, lot->code) == 0 &&
+            (h->from_stack || (h->n > 0 && h->drops[0].buyer == NULL)))
+            there += h->from_stack ? -h->tons : h->tons;
+    }
+    return there;
+}
+
+/* Pounds by the formula of the shed (6 ft clear at the sides, 12 ft at the end, sides and ends
+ * of 1.5 to 1, 7 ft high at most) for so many lots apart, of the lightest litter. */
+static double holds(const plan_rules *t, long piles) {
+    const ls_stack *s = t->farm->stack;
+    double ft = ls_unit_of("ft").factor, light = INFINITY;
+    if (s == NULL || !s->roofed.yes)
+        return 0;
+    for (size_t i = 0; i < t->estimate->n; i++)
+        light = fmin(light, value(t, t->estimate->lots[i].loose_density));
+    double height = fmin(7, s->height.value / ft);
+    double section = height * (s->width.value / ft - 12) - 1.5 * height * height;
+    double run = s->length.value / ft - 12 - (double)(2 * piles - 1) * 0.75 * height;
+    return fmax(0, section) * fmax(0, run) * light * ft * ft * ft;
+}
+
+/* What is in the stack, of loads as sure as that, is no more than its piles hold, unless the log
+ * alone is; and the plan tells that. */
+static void piles_hold(const plan_rules *t, ls_certainty most) {
+    double in = 0, by_log = 0;
+    long piles = 0, log_piles = 0;
+    for (size_t l = 0; l < t->estimate->n; l++) {
+        const ls_lot *lot = &t->estimate->lots[l];
+        double log = fmax(0, logged(t, lot)), there = log;
+        for (size_t i = 0; i < t->plan->loads_n; i++) {
+            const ls_load *load = &t->plan->loads[i];
+            there += load->buyer == NULL && load->lot == lot && load->certainty <= most
+                         ? value(t, load->tons)
+                         : 0;
+        }
+        in += there, by_log += log;
+        piles += there >= 20, log_piles += log >= 20;
+    }
+    if (by_log > holds(t, log_piles > 0 ? log_piles : 1) - 1)
+        PLAN_HOLDS(t, in <= by_log + 1);
+    else
+        PLAN_HOLDS(t, in <= holds(t, piles > 0 ? piles : 1) + 1);
+    if (most == LS_LIKELY && t->plan->stack_room != LS_NO_LINE) {
+        PLAN_HOLDS(t, t->plan->piles.n == (size_t)piles);
+        PLAN_HOLDS(t, fabs(value(t, t->plan->stack_room) - holds(t, piles > 0 ? piles : 1)) < 1);
+        PLAN_HOLDS(t,
+                   fabs(value(t, t->plan->stack_room) - value(t, t->plan->stack_left) - in) < 40);
+    }
+}
+
 /* Fewest tons on the way: no more than went in comes out of the stack, and it holds what it can. */
 static void stack_holds(const plan_rules *t) {
-    double in = 0, room = ls_line_find(t->w, "plan.stack.room") == LS_NO_LINE
-                              ? 0
-                              : value(t, ls_line_find(t->w, "plan.stack.room"));
-    for (size_t i = 0; i < t->plan->loads_n; i++)
-        in += t->plan->loads[i].buyer == NULL ? value(t, t->plan->loads[i].tons) : 0;
-    for (size_t i = 0; i < t->farm->hauled.n; i++)
-        for (size_t k = 0; k < t->farm->hauled.at[i].n; k++)
-            if (t->farm->hauled.at[i].drops[k].buyer == NULL)
-                in += t->farm->hauled.at[i].drops[k].tons;
-    PLAN_HOLDS(t, in <= room + 20);
+    piles_hold(t, LS_LIKELY);
+    piles_hold(t, LS_POSSIBLE);
     for (size_t l = 0; l < t->estimate->n; l++) {
         const ls_lot *lot = &t->estimate->lots[l];
         double there = 0;
@@ -156,13 +204,7 @@ static void stack_holds(const plan_rules *t) {
                          : 0;
         for (size_t i = 0; i < t->plan->out_n; i++)
             there -= t->plan->out[i].lot == lot ? value(t, t->plan->out[i].tons) : 0;
-        for (size_t i = 0; i < t->farm->hauled.n; i++) {
-            const ls_hauled *h = &t->farm->hauled.at[i];
-            if (strcmp(h->lot, lot->code) == 0 &&
-                (h->from_stack || (h->n > 0 && h->drops[0].buyer == NULL)))
-                there += h->from_stack ? -h->tons : h->tons;
-        }
-        PLAN_HOLDS(t, there >= -20);
+        PLAN_HOLDS(t, there + logged(t, lot) >= -20);
     }
 }
 

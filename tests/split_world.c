@@ -18,6 +18,7 @@ split_world *split_world_new(ls_arena *a, size_t lots, size_t fields, size_t buy
     w->names = LS_NEW(a, const char *, fields);
     w->trip_cost = LS_NEW(a, double, buyers);
     w->least = LS_NEW(a, double, buyers);
+    w->pile = LS_NEW(a, double, lots);
     w->most = LS_NEW(a, double, buyers);
     w->least_loads = LS_NEW(a, long, buyers);
     w->most_loads = LS_NEW(a, long, buyers);
@@ -45,6 +46,7 @@ split_world *split_world_new(ls_arena *a, size_t lots, size_t fields, size_t buy
                               .open = w->open,
                               .later_value = w->later_value,
                               .trip_cost = w->trip_cost,
+                              .pile = w->pile,
                               .least = w->least,
                               .most = w->most,
                               .least_loads = w->least_loads,
@@ -103,6 +105,9 @@ split_world *split_world_random(ls_arena *a, dice *d) {
     random_orders(w, d);
     w->p.later = stack ? w->later : NULL;
     w->p.stack_room = stack ? 20 + (double)throw_dice(d, 100) : 0;
+    double slopes = throw_dice(d, 2) == 0 ? 0 : (double)throw_dice(d, 2500) / 100;
+    for (size_t i = 0; i < lots; i++) /* some stand already */
+        w->pile[i] = throw_dice(d, 4) == 0 ? 0 : slopes;
     return w;
 }
 
@@ -210,6 +215,8 @@ static const char *wrong_goals(const ls_split_problem *p, const ls_split *s) {
         if (!(s->goals[g].gap >= 0) ||
             !close(fabs(s->goals[g].bound - s->goals[g].value), s->goals[g].gap))
             return "a gap that is not the distance of bound and value";
+    for (size_t i = 0; i < p->lots; i++)
+        stacked += p->pile != NULL && s->stacked[i] > 0 ? p->pile[i] : 0;
     return stacked > p->stack_room + 1e-7 ? "more in the stack than it has room for" : NULL;
 }
 

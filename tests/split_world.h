@@ -8,7 +8,7 @@
 /* A problem with its own arrays, open for changes. */
 typedef struct {
     ls_split_problem p;
-    double *tons, *payload, *use, *value, *capacity, *later_value, *trip_cost, *least, *most;
+    double *tons, *payload, *use, *value, *capacity, *later_value, *trip_cost, *least, *most, *pile;
     long *least_loads, *most_loads;
     size_t *buyer;
     bool *open, *later;

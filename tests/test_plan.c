@@ -145,16 +145,37 @@ static void test_tickets(void) {
     plan_world_end(&t);
 }
 
-/* Alabama Extension ANR AL-ENG-25G: cross-section = height x (width - 12 ft) - 1.5 height^2, length
- * of the pile = length - 12 ft - 0.75 height. 80 ft by 40 ft by 6 ft: 114 ft2 x 63.5 ft = 7,239
- * ft3. */
+/* USDA NRCS Alabama, AL-ENG-25G: cross-section = height x (width - 12 ft) - 1.5 height^2, length of
+ * the pile = length - 12 ft - 0.75 height, which is one end slope: the other end leans on the wall.
+ * 80 ft by 40 ft by 6 ft: 6 x 28 - 1.5 x 36 = 114 ft2; 80 - 12 = 68 ft, a slope takes 4.5 ft. Lots
+ * apart, foot at foot, a pile more is two slopes more, (2 n - 1) x 4.5 ft in all. At 32 lb/ft3, so
+ * 114 x 32 / 2000 = 1.824 tons a foot:
+ *   1 pile   68 -  4.5 = 63.5 ft   115.8 tons
+ *   2 piles  68 - 13.5 = 54.5 ft    99.4 tons
+ *   3 piles  68 - 22.5 = 45.5 ft    83.0 tons
+ *   4 piles  68 - 31.5 = 36.5 ft    66.6 tons
+ * The plan's two piles and their slopes take no more than the 68 ft, and one more would take 9 ft,
+ * 16.4 tons. */
 static void test_stack_room(void) {
     plan_world t = plan_world_of(demo, 2);
+    ls_line density = ls_line_find(t.sheet, "plan.stack.density");
+    double foot = 114 * ls_line_value(t.sheet, density) / 2000, feet = 0, tons = 0;
     TEST_NEAR(ls_line_shown(t.sheet, ls_line_find(t.sheet, "plan.stack.section")), 114, 1e-12);
-    TEST_NEAR(ls_line_shown(t.sheet, ls_line_find(t.sheet, "plan.stack.run")), 63.5, 1e-12);
-    double density = ls_line_value(t.sheet, ls_line_find(t.sheet, "plan.stack.density"));
-    TEST_NEAR(ls_line_shown(t.sheet, ls_line_find(t.sheet, "plan.stack.room")),
-              7239 * density / 2000, 1e-12);
+    TEST_SAME(t.plan->piles.n, 2);
+    TEST_NEAR(ls_line_shown(t.sheet, t.plan->stack_room), 54.5 * foot, 1e-9);
+    TEST_NEAR(ls_line_shown(t.sheet, t.plan->stack_room), 99.408, 1e-3);
+    TEST_NEAR(ls_line_shown(t.sheet, t.plan->another_pile), 9 * foot, 1e-9);
+    TEST_NEAR(ls_line_shown(t.sheet, ls_line_find(t.sheet, "plan.stack.room-4")), 36.5 * foot,
+              1e-9);
+    for (size_t k = 0; k < t.plan->piles.n; k++) {
+        double of_pile = ls_line_shown(t.sheet, t.plan->piles.at[k].tons);
+        TEST_NEAR(ls_line_shown(t.sheet, t.plan->piles.at[k].length),
+                  of_pile / foot + (k + 1 == t.plan->piles.n ? 4.5 : 9), 1e-9);
+        feet += ls_line_shown(t.sheet, t.plan->piles.at[k].length);
+        tons += of_pile;
+    }
+    CU_ASSERT(tons > 90 && feet <= 68 + 1e-6);
+    TEST_NEAR(ls_line_shown(t.sheet, t.plan->stack_left), 54.5 * foot - tons, 1e-9);
     plan_world_end(&t);
 }
 

@@ -139,8 +139,9 @@ static void rates_names(void) {
 static void plan_names(void) {
     ls_arena *a = ls_arena_new();
     json_t *d = document(a, "plan");
-    NAMES("",
-          HEAD " loads stack placed_tons stacked_tons unplaced_tons net_return goals gap_pct days");
+    NAMES(
+        "", HEAD
+        " loads stack piles placed_tons stacked_tons unplaced_tons net_return goals gap_pct days");
     NAMES("loads/0",
           "ticket lot certainty to buyer tons day truck drops start leave there empty back");
     NAMES("", "by_buyer promises recalled moved where unused short_orders do_now loader assumed "

@@ -299,6 +299,33 @@ static void test_stack(void) {
     ls_arena_free(a);
 }
 
+/* Two lots of 20 tons that only the stack may take, in loads of 10; slopes take 6 tons a pile. Of
+ * 30 tons of room two piles leave 18, one leaves 24: all of one lot goes in, none of the other. Of
+ * 40 two leave 28, one 34. A pile that stands already takes none: 30 - 6. */
+static void test_piles_apart(void) {
+    ls_arena *a = ls_arena_new();
+    split_world *w = split_world_new(a, 2, 1, 1);
+    w->capacity[0] = 100;
+    for (size_t i = 0; i < 2; i++) {
+        w->tons[i] = 20;
+        w->payload[i] = 10;
+        w->pile[i] = 6;
+        w->open[i] = false;
+        w->later[i] = true;
+    }
+    w->p.later = w->later;
+    static const double room[] = {30, 40, 30}, fits[] = {20, 28, 24};
+    for (int k = 0; k < 3; k++) {
+        w->p.stack_room = room[k];
+        w->pile[1] = k < 2 ? 6 : 0;
+        const ls_split *s = ls_split_solve(a, &w->p);
+        test_kept_limits(&w->p, s);
+        TEST_NEAR(s->stacked[0] + s->stacked[1], fits[k], 1e-9);
+        TEST_NEAR(s->goals[LS_GOAL_TONS].gap, 0, 1e-9);
+    }
+    ls_arena_free(a);
+}
+
 /* No money at all: still nothing goes by way of the stack that could go straight. */
 static void test_straight_first(void) {
     ls_arena *a = ls_arena_new();
@@ -350,6 +377,7 @@ TEST_SUITE(split) = {{"published: generalized assignment", test_gap1},
                      {"no piece below the smallest drop", test_sliver},
                      {"round figures stay round", test_round_figures},
                      {"what waits goes to the stack", test_stack},
+                     {"lots apart in the stack", test_piles_apart},
                      {"straight before the stack", test_straight_first},
                      {"promised loads stay", test_kept},
                      CU_TEST_INFO_NULL};

@@ -63,6 +63,7 @@ static split_world *turned(ls_arena *a, const split_world *w) {
     memcpy(v->payload, w->payload, lots * sizeof *v->payload);
     v->p.later = w->p.later == NULL ? NULL : v->later;
     v->p.stack_room = w->p.stack_room;
+    memcpy(v->pile, w->pile, lots * sizeof *v->pile);
     return v;
 }
 

@@ -77,6 +77,15 @@ static inline bool ls_load_counted(const ls_load *l) {
     return l->certainty != LS_POSSIBLE;
 }
 
+/* The litter of a lot in the stack: lots lie apart, in the order in which they come, the first one
+ * at the wall. */
+typedef struct {
+    const ls_lot *lot;
+    ls_line tons;
+    ls_line length;      /* of the shed, with its end slopes; LS_NO_LINE: the file gives no shed */
+    ls_date first, last; /* days on which its first and last load may go out; LS_NO_DATE: none */
+} ls_pile;
+
 /* A ticket that was handed out and cannot stay as it is: its way, buyer or rate changes. */
 typedef struct {
     const ls_issued *issued;
@@ -112,6 +121,8 @@ typedef struct {
     const ls_field *field; /* window, cap and season */
     ls_line tons;          /* of those without a home, this many would find one */
     ls_line to;            /* the least change seen to do it; LS_NO_LINE: a window */
+    ls_line now;           /* stack: what it holds in as many piles; LS_NO_LINE: none is given */
+    size_t piles;
     ls_line body;   /* of a truck with more tons whose body is full before its weight limit: the
                        struck   volume of the body it takes; else LS_NO_LINE */
     ls_window open; /* the window that does it */
@@ -212,7 +223,9 @@ struct ls_plan {
     ls_line reached[LS_GOALS], bound[LS_GOALS], gap[LS_GOALS]; /* the goals as lines */
     double gap_percent; /* of the third goal: of income and all costs if it is net return, else of
                            what is reached */
-    ls_line stack_room, stack_left; /* at the middle stage; LS_NO_LINE: no stack */
+    ls_line stack_room, stack_left; /* at the middle stage, in its piles; LS_NO_LINE: no stack */
+    ls_line another_pile;           /* tons of room that the slopes of one more take */
+    LS_LIST(ls_pile) piles;         /* at the middle stage, the one nearest the door first */
     LS_LIST(ls_recall) recalled;    /* in the order of their lots and numbers */
     LS_LIST(ls_unused_field) unused;
     LS_LIST(ls_short_order) short_orders;

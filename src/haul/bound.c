@@ -33,7 +33,9 @@ static void room_of(ls_haul_planner *p) {
     memcpy(r->most, q.most, p->buyers * sizeof *r->most);
     memcpy(r->least_loads, q.least_loads, p->buyers * sizeof *r->least_loads);
     memcpy(r->most_loads, q.most_loads, p->buyers * sizeof *r->most_loads);
-    r->stack = fmax(0, p->stack_tons - ls_haul_stacked_tons(p));
+    r->stack = fmax(0, p->stack_tons - ls_haul_lies_there(p));
+    for (size_t i = 0; i < p->stacked_lots; i++)
+        r->piled[p->lot_of[i]] = ls_haul_is_stacked(p, i);
 }
 
 static walk start(ls_haul_planner *p) {
@@ -122,9 +124,14 @@ static const char *fields_refuse(const walk *s, const ls_haul_bound *b) {
     return NULL;
 }
 
+/* What the slopes take if no litter of the lot is in the stack yet. */
+static double new_pile(const ls_haul_planner *p, size_t lot) {
+    return p->room.piled[lot] > 0 ? 0 : p->pile_tons;
+}
+
 static const char *buyer_refuses(const walk *s, const ls_haul_bound *b) {
     const ls_haul_planner *p = s->p;
-    if (b->to == p->buyers && b->tons > s->room->stack + 1e-6)
+    if (b->to == p->buyers && b->tons + new_pile(p, b->lot) > s->room->stack + 1e-6)
         return p->stack_tons > 0 ? "the stack is full" : "no stack can take it";
     if (b->to < p->buyers &&
         (s->room->most_loads[b->to] < 1 || s->room->most[b->to] < b->tons - 1e-6))
@@ -148,11 +155,14 @@ static double had(const ls_haul_planner *p, const ls_haul_bound *b) {
     return fmin(tons, p->payload[b->lot]);
 }
 
-static void take_room(ls_haul_room *room, size_t buyers, const ls_haul_bound *b, int sign) {
+static void take_room(ls_haul_planner *p, const ls_haul_bound *b, int sign) {
+    ls_haul_room *room = &p->room;
     for (size_t k = 0; k < b->n; k++)
         room->acres[b->drops[k].field] -= sign * b->drops[k].tons / b->drops[k].rate;
-    if (b->to == buyers) {
-        room->stack -= sign * b->tons;
+    if (b->to == p->buyers) {
+        room->piled[b->lot] += sign < 0 ? -1 : 0;
+        room->stack -= sign * (b->tons + new_pile(p, b->lot));
+        room->piled[b->lot] += sign > 0 ? 1 : 0;
         return;
     }
     room->most[b->to] -= sign * b->tons;
@@ -164,7 +174,7 @@ static void take_room(ls_haul_room *room, size_t buyers, const ls_haul_bound *b,
 /* It stays with what it had, or what the lot has left for it; a full load keeps litter for what a
  * truck takes now. */
 static bool keep_house_load(walk *s, ls_haul_bound *b) {
-    const ls_haul_planner *p = s->p;
+    ls_haul_planner *p = s->p;
     double left = litter_left(s, b->lot), middle = ls_haul_hundredths(s->middle[b->lot]);
     bool counts = b->was != LS_POSSIBLE && middle >= ls_haul_bound_least(p, b);
     if (counts) /* in the middle case, with what that has left */
@@ -177,7 +187,7 @@ static bool keep_house_load(walk *s, ls_haul_bound *b) {
     b->wish = b->full ? fmin(p->payload[b->lot], left) : b->tons;
     take_litter(s, b->lot, b->wish);
     s->middle[b->lot] -= counts ? b->wish : 0;
-    take_room(s->room, p->buyers, b, 1);
+    take_room(p, b, 1);
     return true;
 }
 
@@ -185,10 +195,10 @@ static bool keep_house_load(walk *s, ls_haul_bound *b) {
 static void fill_up(walk *s, ls_haul_bound *b) {
     ls_haul_planner *p = s->p;
     double tons = b->tons;
-    take_room(s->room, p->buyers, b, -1);
+    take_room(p, b, -1);
     if (refused(s, b, b->wish) != NULL)
         ls_haul_bound_share(p, b, tons);
-    take_room(s->room, p->buyers, b, 1);
+    take_room(p, b, 1);
     take_litter(s, b->lot, b->tons - b->wish);
     if (b->to == p->buyers)
         s->in_new[b->lot] += b->tons;
@@ -269,7 +279,7 @@ static void keep_out_load(walk *s, size_t at) {
                             : "its field is closed when litter leaves the stack";
     if (b.why == NULL) {
         *pool -= b.tons;
-        take_room(s->room, p->buyers, &b, 1);
+        take_room(p, &b, 1);
     }
     p->bound.at[at] = b;
 }
@@ -281,7 +291,7 @@ void ls_haul_bound_room(ls_haul_planner *p) {
         const ls_haul_bound *b = &p->bound.at[k];
         if (b->why != NULL)
             continue;
-        take_room(room, p->buyers, b, 1);
+        take_room(p, b, 1);
         if (b->to < p->buyers) {
             room->least[b->to] = fmax(0, room->least[b->to] - b->tons);
             room->least_loads[b->to] -= room->least_loads[b->to] > 0;

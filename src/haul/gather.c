@@ -175,7 +175,8 @@ static void make_room(ls_haul_planner *p) {
                              .least = LS_NEW(p->arena, double, p->buyers),
                              .most = LS_NEW(p->arena, double, p->buyers),
                              .least_loads = LS_NEW(p->arena, long, p->buyers),
-                             .most_loads = LS_NEW(p->arena, long, p->buyers)};
+                             .most_loads = LS_NEW(p->arena, long, p->buyers),
+                             .piled = LS_NEW(p->arena, long, p->e->n)};
 }
 
 bool ls_haul_gather(ls_haul_planner *p) {
@@ -197,7 +198,7 @@ bool ls_haul_gather(ls_haul_planner *p) {
         return false;
     ls_haul_take_acres(p);
     ls_haul_find_bound(p);
-    p->stack_tons = fmax(ls_haul_stack_room(p), ls_haul_stacked_tons(p));
+    ls_haul_stack_room(p);
     ls_haul_times(p);
     ls_haul_calendar(p);
     return true;

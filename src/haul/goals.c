@@ -1,4 +1,4 @@
-/* The goals, the stack's room and the days as lines. */
+/* The goals and the days as lines. */
 #include "plan.h"
 
 #include <limits.h>
@@ -88,23 +88,6 @@ static void days(ls_haul_planner *p) {
                  plan->empty_days, "the calendar of the loads, each such load to the mean field");
 }
 
-static void stack(ls_haul_planner *p) {
-    ls_plan *plan = p->plan;
-    plan->stack_room = plan->stack_left = LS_NO_LINE;
-    ls_line room = ls_line_find(p->w, "plan.stack.room");
-    /* litter may lie in a stack that the file does not know: the log can tell of it */
-    if (!(p->stack_tons > 0) || room == LS_NO_LINE)
-        return;
-    double held = 0, ton = ls_unit_of("ton").factor;
-    for (size_t i = 0; i < p->lots; i++)
-        held += p->middle->stacked[i];
-    plan->stack_room = room;
-    ls_line in = ls_leaf_exact(p->w, "plan.stack.held", "all that lies in the stack, likely case",
-                               "ton", held * ton, LS_BY_SPLIT, "the split of the likely case");
-    plan->stack_left = ls_difference(p->w, "plan.stack.left", "room left in the stack, likely case",
-                                     "ton", plan->stack_room, in);
-}
-
 void ls_haul_goal_lines(ls_haul_planner *p) {
     name_third(p->plan);
     const char *names[LS_GOALS] = {"tons", "short", aim_keys[p->aim], "drops"};
@@ -113,6 +96,6 @@ void ls_haul_goal_lines(ls_haul_planner *p) {
     const ls_goal *third = &p->plan->goals[LS_GOAL_RETURN];
     if (p->aim != LS_AIM_MONEY)
         p->plan->gap_percent = fabs(third->value) > 0 ? 100 * third->gap / fabs(third->value) : 0;
-    stack(p);
+    ls_haul_pile_lines(p);
     days(p);
 }

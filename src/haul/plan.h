@@ -57,8 +57,18 @@ const ls_split *ls_haul_merge(ls_haul_planner *p, const ls_split *rest, int stag
  * is recalled. */
 void ls_haul_number(ls_haul_planner *p);
 
-/* stack_room.c: tons the stack holds, as lines; 0 without a roofed stack. */
-double ls_haul_stack_room(ls_haul_planner *p);
+/* stack_room.c: the room of the stack, and what a pile takes of it with its slopes. */
+void ls_haul_stack_room(ls_haul_planner *p);
+/* What it holds in so many piles, as a line; LS_NO_LINE: the file gives no stack with a roof. */
+ls_line ls_haul_room_of_piles(ls_haul_planner *p, size_t piles);
+/* Room that is taken: by what lies there by the log; by an answer; and its piles. */
+double ls_haul_lies_there(const ls_haul_planner *p);
+double ls_haul_stack_used(const ls_haul_planner *p, const ls_split *s);
+/* Tons of the pile of a lot of the estimate. */
+double ls_haul_in_pile(const ls_haul_planner *p, const ls_split *s, size_t lot);
+size_t ls_haul_piles(const ls_haul_planner *p, const ls_split *s);
+/* piles.c: the piles of the middle case and what is left, once the loads have their days. */
+void ls_haul_pile_lines(ls_haul_planner *p);
 
 /* ranges.c: the days a lot's loads are expected on. Before anything is decided: all litter of the
  * high stage that could find room, the fastest way. False as ls_haul_days. */

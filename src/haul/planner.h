@@ -70,6 +70,7 @@ typedef struct {
     double *acres, *least, *most;
     long *least_loads, *most_loads;
     double stack;
+    long *piled; /* [lot of the estimate] why its pile stands: loads into it, litter by the log */
 } ls_haul_room;
 
 /* What the haul log tells, in tons. */
@@ -115,7 +116,8 @@ struct ls_haul_planner {
     double *held;             /* [lot of the estimate] tons of bound loads */
     double *joined; /* [as held] tons in the stack by the log that count with what bound loads take
                        there */
-    double stack_tons; /* room */
+    double stack_tons; /* room for litter and the slopes of its piles; 0: no stack */
+    double pile_tons;  /* of it, what the slopes of a pile take: lots lie apart */
     /* days */
     ls_haul_clock clock;
     ls_haul_range *range;  /* [lot] what the split reckons with */

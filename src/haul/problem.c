@@ -206,8 +206,13 @@ double ls_haul_rest_room(const ls_haul_planner *p, int stage) {
     return room;
 }
 
+/* A pile that stands takes no more room for its slopes. */
 ls_split_problem ls_haul_rest_problem(const ls_haul_planner *p) {
     ls_split_problem q = ls_haul_problem(p);
+    double *pile = LS_NEW(p->arena, double, p->lots);
+    for (size_t i = 0; i < p->e->n; i++)
+        pile[i] = p->room.piled[i] > 0 ? 0 : p->pile_tons;
+    q.pile = pile;
     q.capacity = p->room.acres;
     q.least = p->room.least, q.most = p->room.most;
     q.least_loads = p->room.least_loads, q.most_loads = p->room.most_loads;

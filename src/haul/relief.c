@@ -152,7 +152,7 @@ static ls_split_problem without(const ls_haul_reliever *s, const ls_haul_limit *
         q.use = uncapped(s, s->season_use, one->field);
         break;
     case LS_RELIEF_STACK:
-        q.stack_room += s->left;
+        q.stack_room += s->left + (double)s->p->e->n * s->p->pile_tons;
         break;
     case LS_RELIEF_TRUCK:
         other_trucks(s, &q, one->factor);

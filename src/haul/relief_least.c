@@ -169,7 +169,20 @@ static double had_or_bound(const ls_haul_planner *p, size_t buyer, bool in_loads
     return had;
 }
 
-static ls_line least_change(const ls_haul_reliever *s, const ls_haul_limit *one, size_t number) {
+/* All that lies there by an answer of the rest, and its piles. */
+static double in_stack(const ls_haul_reliever *s, const ls_split *answer, size_t *piles) {
+    const ls_haul_planner *p = s->p;
+    double tons = ls_haul_stacked_tons(p) + ls_haul_sum(answer->stacked, p->e->n);
+    for (size_t k = 0; k < p->bound.n; k++)
+        tons +=
+            p->bound.at[k].why == NULL && p->bound.at[k].to == p->buyers ? p->bound.at[k].tons : 0;
+    for (size_t i = 0; i < p->e->n; i++)
+        *piles += p->room.piled[i] > 0 || answer->stacked[i] > 0;
+    return tons;
+}
+
+static ls_line least_change(const ls_haul_reliever *s, const ls_haul_limit *one, size_t number,
+                            size_t *piles) {
     const ls_order *order = s->p->farm->buyers.at[one->buyer].order;
     switch (one->kind) {
     case LS_RELIEF_ORDER: {
@@ -184,8 +197,7 @@ static ls_line least_change(const ls_haul_reliever *s, const ls_haul_limit *one,
                        least_cap(s, one));
     case LS_RELIEF_STACK:
         return decided(s, number, "to", "the least room in the stack that does it", "ton",
-                       ceil(s->p->stack_tons - s->p->room.stack +
-                            ls_haul_sum(one->answer->stacked, s->p->e->n) - 1e-9));
+                       ceil(in_stack(s, one->answer, piles) - 1e-9));
     case LS_RELIEF_TRUCK:
         return decided(s, number, "to", "a full load of such a truck, at most", "ton",
                        largest(s->p->payload, s->p->lots) * one->factor);
@@ -218,7 +230,8 @@ void ls_haul_show_relief(const ls_haul_reliever *s, const ls_haul_limit *one, si
                      .field = of_field ? p->field[one->field] : NULL};
     r->tons = decided(s, number, "tons", "tons that would find a field without that limit", "ton",
                       one->placed);
-    r->to = least_change(s, one, number);
+    r->to = least_change(s, one, number, &r->piles);
+    r->now = r->piles > 0 ? ls_haul_room_of_piles(p, r->piles) : LS_NO_LINE;
     r->body = larger_body(s, one, number);
     if (one->kind == LS_RELIEF_WINDOW)
         r->open = least_window(s, one);

@@ -28,14 +28,13 @@ static look look_at(ls_haul_planner *p) {
     s.tons = LS_NEW(p->arena, double, p->buyers);
     s.loads = LS_NEW(p->arena, long, p->buyers);
     count(p, p->high, s.tons, s.loads);
-    double left = 0, held = 0, payload = INFINITY;
+    double left = 0, payload = INFINITY;
     for (size_t i = 0; i < p->lots; i++) {
         left += p->high->unplaced[i];
-        held += p->high->stacked[i];
         payload = fmin(payload, p->payload[i]);
     }
     s.homeless = left >= payload; /* less is a rest that whole loads leave */
-    s.stack_full = p->stack_tons > 0 && p->stack_tons - held < payload;
+    s.stack_full = p->stack_tons > 0 && p->stack_tons - ls_haul_stack_used(p, p->high) < payload;
     return s;
 }
 

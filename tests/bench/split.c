@@ -106,6 +106,7 @@ static json_t *problem_json(const ls_split_problem *p) {
     json_object_set_new(o, "trip_cost", numbers(p->trip_cost, p->buyers));
     json_object_set_new(o, "stack_value", number(p->stack_value));
     json_object_set_new(o, "stack_room", number(p->stack_room));
+    json_object_set_new(o, "pile", numbers(p->pile, p->lots));
     json_object_set_new(o, "least", numbers(p->least, p->buyers));
     json_object_set_new(o, "most", numbers(p->most, p->buyers));
     json_object_set_new(o, "least_loads", longs(p->least_loads, p->buyers));

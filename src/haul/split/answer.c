@@ -111,11 +111,18 @@ bool ls_haul_keeps_out(const ls_haul_task *t, const ls_haul_answer *x) {
     return true;
 }
 
-int64_t ls_haul_stacked(const ls_haul_task *t, const ls_haul_answer *x) {
+static int64_t all_stacked(const ls_haul_task *t, const ls_haul_answer *x) {
     int64_t sum = 0;
     for (size_t i = 0; i < t->lots; i++)
         sum += ls_haul_sent(t, x, i, t->buyers);
     return sum;
+}
+
+int64_t ls_haul_room_left(const ls_haul_task *t, const ls_haul_answer *x) {
+    int64_t left = t->room - all_stacked(t, x);
+    for (size_t i = 0; i < t->lots; i++)
+        left -= ls_haul_sent(t, x, i, t->buyers) > 0 ? t->pile[i] : 0;
+    return left;
 }
 
 long ls_haul_out_trips(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t field) {
@@ -161,7 +168,7 @@ static int64_t short_of(const ls_haul_task *t, const ls_haul_answer *x, size_t b
 
 void ls_haul_evaluate(const ls_haul_task *t, ls_haul_answer *x) {
     x->placed = x->short_of = 0;
-    x->stacked = ls_haul_stacked(t, x);
+    x->stacked = all_stacked(t, x);
     x->money = (double)x->stacked / 100 * t->given->stack_value;
     for (size_t b = 0; b < t->buyers; b++) {
         long trips = ls_haul_trips(t, x, b);

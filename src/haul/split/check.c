@@ -81,7 +81,7 @@ const char *ls_haul_check(const ls_haul_task *t, const ls_haul_answer *x) {
         wrong = check_buyer(t, x, b);
     if (wrong == NULL && !ls_haul_keeps_out(t, x))
         wrong = "less out of the stack than was promised";
-    if (wrong == NULL && ls_haul_stacked(t, x) > t->room)
+    if (wrong == NULL && ls_haul_room_left(t, x) < 0)
         wrong = "more in the stack than it has room for";
     return wrong;
 }

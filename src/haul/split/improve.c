@@ -55,7 +55,7 @@ static void begin(improver *s) {
     for (int j = 0; j <= n; j++)
         s->free[j] = false;
     for (size_t i = 0; i < t->lots; i++)
-        release_end(s, i, t->buyers);
+        release_end(s, i, t->buyers), release(s, s->search->m->piled[i]);
     ls_haul_model_write(s->search->m, s->search->best, s->values);
 }
 

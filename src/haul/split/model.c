@@ -24,7 +24,7 @@ static void load_columns(ls_haul_model *m, size_t lot, size_t to) {
     const ls_haul_task *t = m->t;
     size_t at = ls_haul_task_to(t, lot, to);
     int64_t payload = t->payload[lot];
-    int64_t most = to < t->buyers ? t->at_most[lot * t->buyers + to] : t->room;
+    int64_t most = to < t->buyers ? t->at_most[lot * t->buyers + to] : t->room - t->pile[lot];
     most = most < t->tons[lot] ? most : t->tons[lot];
     if (payload < t->drop || most < t->drop)
         return;
@@ -34,6 +34,15 @@ static void load_columns(ls_haul_model *m, size_t lot, size_t to) {
         return;
     m->some[at] = column(m, GLP_BV, 0, 1);
     m->part[at] = column(m, GLP_CV, 0, tons(most < payload ? most : payload));
+}
+
+/* With slopes of its own, if none stands there already. */
+static void pile_column(ls_haul_model *m, size_t lot) {
+    const ls_haul_task *t = m->t;
+    size_t at = ls_haul_task_to(t, lot, t->buyers);
+    bool lies = t->kept[at] > 0 || t->kept_part[at] > 0;
+    if (t->pile[lot] > 0)
+        m->piled[lot] = column(m, GLP_IV, lies ? 1 : 0, 1);
 }
 
 static void field_columns(ls_haul_model *m, size_t lot, size_t field) {
@@ -78,6 +87,7 @@ static void model_alloc(ls_haul_model *m) {
     m->out_trips = LS_NEW(t->arena, int, pairs);
     m->short_of = LS_NEW(t->arena, int, t->buyers);
     m->trips = LS_NEW(t->arena, int, t->buyers);
+    m->piled = LS_NEW(t->arena, int, t->lots);
     m->field_row = LS_NEW(t->arena, int, t->fields);
 }
 
@@ -89,6 +99,8 @@ ls_haul_model *ls_haul_model_new(const ls_haul_task *t, bool with_drops) {
     for (size_t i = 0; i < t->lots; i++) {
         for (size_t to = 0; to < t->buyers + (t->stack ? 1 : 0); to++)
             load_columns(m, i, to);
+        if (t->stack)
+            pile_column(m, i);
         for (size_t f = 0; f < t->fields; f++)
             field_columns(m, i, f);
         for (size_t f = 0; f < t->fields && with_drops; f++)
@@ -209,7 +221,8 @@ void ls_haul_model_write(const ls_haul_model *m, const ls_haul_answer *x, double
         set(values, m->some[k], x->part[k] > 0 ? 1 : 0);
         set(values, m->part[k], tons(x->part[k]));
     }
-    for (size_t i = 0; i < t->lots; i++)
+    for (size_t i = 0; i < t->lots; i++) {
+        set(values, m->piled[i], ls_haul_sent(t, x, i, t->buyers) > 0 ? 1 : 0);
         for (size_t f = 0; f < t->fields; f++) {
             size_t at = ls_haul_task_field(t, i, f);
             int64_t whole = t->given->whole_loads ? t->tons[i] : 100;
@@ -219,6 +232,7 @@ void ls_haul_model_write(const ls_haul_model *m, const ls_haul_answer *x, double
             set(values, m->out_trips[at], (double)ls_haul_out_trips(t, x, i, f));
             set(values, m->out_used[at], x->out[at] > 0 ? 1 : 0);
         }
+    }
     for (size_t b = 0; b < t->buyers; b++)
         write_buyer(m, x, b, values);
 }

@@ -16,6 +16,7 @@ typedef struct {
     int *out_trips;          /* [lot][field] */
     int *short_of;           /* [buyer] */
     int *trips;              /* [buyer] full and part loads */
+    int *piled;              /* [lot] does any lie in the stack? */
     int *field_row;          /* [field] */
     int tons_row, short_row, money_row; /* goals, free until ls_haul_model_hold */
     double money_shift;                 /* what kept part loads cost whatever else is decided */

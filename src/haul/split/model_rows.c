@@ -262,8 +262,16 @@ static void kept_out_row(ls_haul_model *m, size_t lot, size_t buyer) {
 static void room_row(ls_haul_model *m) {
     const ls_haul_task *t = m->t;
     int at = row(m, -INFINITY, tons(t->room - kept_parts_to(t, t->buyers)));
-    for (size_t i = 0; i < t->lots; i++)
+    for (size_t i = 0; i < t->lots; i++) {
         sent(m, at, 1, i, t->buyers);
+        term(m, at, tons(t->pile[i]), m->piled[i]);
+        if (m->piled[i] == 0)
+            continue;
+        int64_t most = ls_haul_lesser(t->tons[i], t->room - t->pile[i]);
+        int piled = row(m, -INFINITY, 0);
+        sent(m, piled, 1, i, t->buyers);
+        term(m, piled, -tons(most), m->piled[i]);
+    }
 }
 
 /* ---- goals ---- */

@@ -214,6 +214,7 @@ static bool orders_hold(const ls_haul_task *t, const ls_haul_answer *x) {
 static bool settle(const ls_haul_task *t, const ls_haul_wish *wish, ls_haul_answer *x) {
     clear(t, x);
     wished_loads(t, wish, x);
+    ls_haul_fit_stack(t, x);
     for (size_t i = 0; i < t->lots && t->stack; i++)
         for (size_t b = 0; b < t->buyers; b++)
             reserve_out(t, wish, x, i, b);

@@ -21,11 +21,13 @@ typedef struct {
     const double *capacity; /* [field] */
     const bool *open;       /* [lot][field] may be taken straight from the house */
     const bool *later; /* [lot][field] may be taken out of the stack; NULL: there is no stack */
-    const double *later_value;  /* [lot][field] money per ton by way of the stack */
-    const double *trip_cost;    /* [buyer] money per trip, out and back */
-    double stack_value;         /* money per ton taken into the stack (a cost is negative) */
-    double stack_room;          /* tons; 0: no stack */
-    const double *least, *most; /* [buyer] order, in tons; 0 and INFINITY: none */
+    const double *later_value; /* [lot][field] money per ton by way of the stack */
+    const double *trip_cost;   /* [buyer] money per trip, out and back */
+    double stack_value;        /* money per ton taken into the stack (a cost is negative) */
+    double stack_room;         /* tons; 0: no stack */
+    const double *pile; /* [lot] tons of that room that the slopes of its pile take, if any litter
+                           of it goes there: lots lie apart; NULL: none */
+    const double *least, *most;           /* [buyer] order, in tons; 0 and INFINITY: none */
     const long *least_loads, *most_loads; /* [buyer] order in loads; 0 and LONG_MAX: none */
     double smallest_drop;
     const long *kept; /* [lot * (buyers + 1) + buyer; last: the stack] full loads that are promised

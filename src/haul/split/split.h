@@ -38,6 +38,7 @@ typedef struct {
     int64_t *at_most;   /* [lot][buyer] tons the buyer's open fields can take of this lot alone */
     int64_t drop;       /* the smallest drop */
     int64_t room;       /* of the stack */
+    int64_t *pile;      /* [lot] of it that a pile takes beside its litter, rounded up */
     bool stack;         /* there is one */
     long *kept;         /* [lot][to] */
     int64_t *kept_part; /* [lot][to] */
@@ -90,7 +91,8 @@ int64_t ls_haul_on_buyer(const ls_haul_task *t, const ls_haul_answer *x, size_t 
 int64_t ls_haul_out_of_lot(const ls_haul_task *t, const ls_haul_answer *x, size_t lot);
 /* Does every buyer get the tons out of the stack that are promised of each lot? */
 bool ls_haul_keeps_out(const ls_haul_task *t, const ls_haul_answer *x);
-int64_t ls_haul_stacked(const ls_haul_task *t, const ls_haul_answer *x);
+/* Room of the stack that is left: its litter and the slopes of its piles aside. */
+int64_t ls_haul_room_left(const ls_haul_task *t, const ls_haul_answer *x);
 /* Trips out of the stack to a field: never shared, fields open on days of their own. */
 long ls_haul_out_trips(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t field);
 /* Truck trips to a buyer: full and part loads and those out of the stack. */
@@ -154,6 +156,9 @@ bool ls_haul_settle(const ls_haul_task *t, const ls_haul_wish *wish, ls_haul_ans
  * the stack. */
 void ls_haul_top_up(const ls_haul_task *t, ls_haul_answer *x);
 void ls_haul_stack_up(const ls_haul_task *t, ls_haul_answer *x);
+/* Fewer loads that are not promised, those of the smallest piles first, until the stack holds all.
+ */
+void ls_haul_fit_stack(const ls_haul_task *t, ls_haul_answer *x);
 
 /* check.c: every limit again, in whole units; NULL or what is wrong. */
 const char *ls_haul_check(const ls_haul_task *t, const ls_haul_answer *x);

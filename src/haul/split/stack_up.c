@@ -1,4 +1,5 @@
-/* What is left in the lots goes to the stack as far as fields wait for it. */
+/* The stack holds what it has room for; and what is left in the lots goes there as far as fields
+ * wait for it. */
 #include "split.h"
 
 typedef struct {
@@ -58,7 +59,9 @@ static int64_t out(stacker *s, size_t lot, int64_t tons) {
 
 static int64_t left(const stacker *s, size_t lot) {
     int64_t lot_left = s->t->tons[lot] - ls_haul_gone(s->t, s->x, lot);
-    return ls_haul_lesser(lot_left, s->t->room - ls_haul_stacked(s->t, s->x));
+    int64_t room = ls_haul_room_left(s->t, s->x);
+    bool lies = ls_haul_sent(s->t, s->x, lot, s->t->buyers) > 0;
+    return ls_haul_lesser(lot_left, lies ? room : room - s->t->pile[lot]);
 }
 
 static void stack_lot(stacker *s, size_t lot) {
@@ -81,4 +84,30 @@ void ls_haul_stack_up(const ls_haul_task *t, ls_haul_answer *x) {
     s.tried = LS_NEW(t->arena, bool, t->buyers);
     for (size_t i = 0; i < t->lots; i++)
         stack_lot(&s, i);
+}
+
+/* ---- too much ---- */
+
+/* The smallest pile with a load that is not promised; lots: none. */
+static size_t smallest_pile(const ls_haul_task *t, const ls_haul_answer *x) {
+    size_t best = t->lots;
+    for (size_t i = 0; i < t->lots; i++) {
+        size_t at = ls_haul_task_to(t, i, t->buyers);
+        bool open = x->part[at] > 0 || x->full[at] > t->kept[at];
+        if (open && (best == t->lots ||
+                     ls_haul_sent(t, x, i, t->buyers) < ls_haul_sent(t, x, best, t->buyers)))
+            best = i;
+    }
+    return best;
+}
+
+void ls_haul_fit_stack(const ls_haul_task *t, ls_haul_answer *x) {
+    size_t lot;
+    while (ls_haul_room_left(t, x) < 0 && (lot = smallest_pile(t, x)) < t->lots) {
+        size_t at = ls_haul_task_to(t, lot, t->buyers);
+        if (x->part[at] > 0)
+            x->part[at] = 0;
+        else
+            x->full[at]--;
+    }
 }

@@ -101,6 +101,7 @@ static void lots_of(ls_haul_task *t) {
     for (size_t i = 0; i < t->lots; i++) {
         t->tons[i] = ls_haul_down(p->tons[i], 100);
         t->payload[i] = p->whole_loads ? t->tons[i] : ls_haul_down(p->payload[i], 100);
+        t->pile[i] = p->pile == NULL ? 0 : (int64_t)ceil(p->pile[i] * 100 - 1e-6);
     }
     int64_t drop = ls_haul_down(p->smallest_drop, 100);
     t->drop = p->whole_loads || drop < 1 ? 1 : drop;
@@ -195,6 +196,7 @@ static ls_haul_task *task_alloc(ls_arena *a, const ls_split_problem *p) {
     t->buyer = LS_NEW(a, size_t, p->fields);
     t->tons = LS_NEW(a, int64_t, p->lots);
     t->payload = LS_NEW(a, int64_t, p->lots);
+    t->pile = LS_NEW(a, int64_t, p->lots);
     t->use = LS_NEW(a, double, lf);
     t->alike = LS_NEW(a, size_t, lf);
     t->open = LS_NEW(a, bool, lf);

@@ -75,7 +75,7 @@ static void find_room(acts *to) {
     for (size_t i = 0; i < plan->relief.n; i++) {
         const ls_relief *r = &plan->relief.at[i];
         put(to, true, ls_report_relief_kind(r),
-            T("with {}", ls_report_relief(to->table.group->document, plan, r)),
+            T("with {}", ls_report_relief(to->table.group->document, r)),
             (of){0, r->tons, r->buyer, r->field});
     }
     if (plan->relief.n == 0 && !own_limits(to))

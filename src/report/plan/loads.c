@@ -142,6 +142,51 @@ static void lots(ls_doc_group *g, const ls_plan_sums *s) {
     }
 }
 
+LS_DOC_COLUMNS(pile_columns, NUMBER("reload", "reload"), WORDS("lot", "pile"),
+               IN("tons", NULL, "ton"), IN("length_feet", "of the shed", "ft"),
+               IN("left_tons", "room left", "ton"), WORDS("first_out", "first out"),
+               WORDS("last_out", "last out"));
+
+static ls_doc_cell out_day(ls_date day) {
+    return day == LS_NO_DATE ? W("-") : DAY(day);
+}
+
+/* A pile that may go before one that stands in front of it is gone. */
+static void in_the_way(ls_doc_group *g, const ls_plan *plan) {
+    for (size_t k = 1; k < plan->piles.n; k++)
+        for (size_t i = 0; i < k; i++) {
+            const ls_pile *front = &plan->piles.at[i], *back = &plan->piles.at[k];
+            if (back->first == LS_NO_DATE ||
+                (front->last != LS_NO_DATE && front->last <= back->first))
+                continue;
+            SAY(g, LS_FULL,
+                "{} may go out from {}, but {} lies in front of it {}{}: haul {} in last, or keep "
+                "a "
+                "way past.",
+                W(back->lot->name), DAY(back->first), W(front->lot->name),
+                W(front->last == LS_NO_DATE ? "and stays" : "until "),
+                front->last == LS_NO_DATE ? W("") : DAY(front->last), W(back->lot->name));
+            return;
+        }
+}
+
+static void piles(ls_doc_group *g, const ls_plan *plan) {
+    bool any = plan->piles.n > 0 && plan->stack_left != LS_NO_LINE;
+    ls_doc_table t = LS_DOC_TABLE_IN(g, any ? LS_FULL : LS_DATA, "piles", NULL, pile_columns);
+    for (size_t k = 0; k < plan->piles.n; k++) {
+        const ls_pile *pile = &plan->piles.at[k];
+        LS_DOC_ROW(t, pile_columns, N(k + 1), W(pile->lot->name), L(pile->tons), L(pile->length),
+                   L(plan->stack_left), out_day(pile->first), out_day(pile->last));
+    }
+    if (any)
+        SAY(g, LS_FULL,
+            "Lots lie apart: each pile slopes at both ends, the first one leans on the back wall. "
+            "Last in, first out: reload 1 lies nearest the door. The piles share the room left; "
+            "another pile's slopes take {} of it.",
+            F(plan->another_pile, "ton"));
+    in_the_way(g, plan);
+}
+
 void ls_report_put_stack(ls_doc_group *top, const ls_plan_sums *s) {
     const ls_plan *plan = s->plan;
     bool any = plan->out_n > 0 || s->before != LS_NO_LINE;
@@ -157,6 +202,7 @@ void ls_report_put_stack(ls_doc_group *top, const ls_plan_sums *s) {
          s->still_stacked == LS_NO_LINE ? V(0, "ton") : F(s->still_stacked, "ton")});
     FACTS(g, room, {"stack_room_tons", "Room for", F(plan->stack_room, "ton")},
           {"stack_left_tons", "Room left in the likely case", F(plan->stack_left, "ton")});
+    piles(g, plan);
     lots(g, s);
     if (plan->out_n > 0)
         SAY(g, LS_FULL, "Each goes out of the stack once its field is open.");

@@ -23,7 +23,7 @@ void ls_report_put_where(ls_doc_group *top, const ls_plan_sums *s);
 void ls_report_put_unused(ls_doc_group *g, const ls_plan *plan);
 
 /* why.c: what would help, in words; what the stages come to, and what was assumed. */
-ls_doc_cell ls_report_relief(const ls_document *d, const ls_plan *plan, const ls_relief *r);
+ls_doc_cell ls_report_relief(const ls_document *d, const ls_relief *r);
 const char *ls_report_relief_kind(const ls_relief *r);
 void ls_report_put_why(ls_doc_group *top, const ls_plan_sums *s);
 

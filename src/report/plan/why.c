@@ -31,8 +31,16 @@ static ls_doc_cell opened(const ls_document *d, const ls_relief *r) {
                                 : KEPT(d, "{} to {}", DAY(r->open.from), DAY(r->open.to));
 }
 
+static ls_doc_cell stack(const ls_document *d, const ls_relief *r) {
+    ls_doc_cell tons = F(r->to, "ton"), now = BARE(F(r->now, "ton"));
+    if (r->piles > 1)
+        tons = KEPT(d, "{} in {} piles", tons, N(r->piles));
+    return r->now == LS_NO_LINE ? KEPT(d, "a stack for {}", tons)
+                                : KEPT(d, "a stack for {} (now {})", tons, now);
+}
+
 /* The one change. */
-ls_doc_cell ls_report_relief(const ls_document *d, const ls_plan *plan, const ls_relief *r) {
+ls_doc_cell ls_report_relief(const ls_document *d, const ls_relief *r) {
     ls_doc_cell buyer = W(r->buyer == NULL ? "" : r->buyer->name.text),
                 field = W(r->field == NULL ? "" : r->field->name.text), to = F(r->to, "ton/ac"),
                 tons = F(r->to, "ton");
@@ -48,9 +56,7 @@ ls_doc_cell ls_report_relief(const ls_document *d, const ls_plan *plan, const ls
     case LS_RELIEF_SEASON:
         return KEPT(d, "{} on {}, {} (ask whose rule it is)", to, field, seasons(d, r->field));
     case LS_RELIEF_STACK:
-        return plan->stack_room == LS_NO_LINE
-                   ? KEPT(d, "a stack for {}", tons)
-                   : KEPT(d, "a stack for {} (now {})", tons, BARE(F(plan->stack_room, "ton")));
+        return stack(d, r);
     case LS_RELIEF_TRUCK:
         return r->body == LS_NO_LINE
                    ? KEPT(d, "trucks for loads of {}", tons)
