@@ -214,6 +214,32 @@ static double litter_left(const plan_rules *t, const ls_issued *ticket) {
     return fmin(left, all);
 }
 
+/* Is litter of the lot in the stack by the log, or bound for it? */
+static bool lies(const plan_rules *t, const ls_lot *lot) {
+    for (size_t k = 0; k < t->plan->loads_n; k++) {
+        const ls_load *l = &t->plan->loads[k];
+        if (l->lot == lot && l->buyer == NULL && l->issued != NULL)
+            return true;
+    }
+    for (size_t k = 0; k < t->farm->hauled.n; k++) {
+        const ls_hauled *h = &t->farm->hauled.at[k];
+        if (h->n > 0 && h->drops[0].buyer == NULL && strcmp(h->lot, lot->code) == 0)
+            return true;
+    }
+    return false;
+}
+
+/* Room of the stack in the piles of what lies there or is bound for it, this ticket with it. */
+static double room_with(const plan_rules *t, const ls_issued *ticket) {
+    double piles = (double)(t->plan->piles.n > 0 ? t->plan->piles.n : 1);
+    for (size_t i = 0; i < t->estimate->n; i++) {
+        const ls_lot *lot = &t->estimate->lots[i];
+        piles -= lies(t, lot) || strcmp(lot->code, ticket->lot) == 0 ? 1 : 0;
+    }
+    return plan_rules_value(t, t->plan->stack_room) +
+           piles * plan_rules_value(t, t->plan->another_pile);
+}
+
 /* A limit that the ticket breaks beside those that stay. */
 bool bound_is_broken(const plan_rules *t, const ls_issued *ticket) {
     double tons = ticket->tons;
@@ -225,11 +251,9 @@ bool bound_is_broken(const plan_rules *t, const ls_issued *ticket) {
     if (left < some + 20 && !ticket->from_stack)
         return true;
     tons = fmin(tons, left);
-    if (ticket->to_stack) {
-        ls_line room = ls_line_find(t->w, "plan.stack.room");
-        return room == LS_NO_LINE ||
-               bound_for(t, NULL).tons + tons > plan_rules_value(t, room) - 20;
-    }
+    if (ticket->to_stack)
+        return t->plan->stack_room == LS_NO_LINE ||
+               bound_for(t, NULL).tons + tons > room_with(t, ticket) - 20;
     for (size_t k = 0; k < ticket->n; k++) {
         const ls_issued_drop *d = &ticket->drops[k];
         if (d->field == NULL || order_is_full(t, d->buyer, tons) ||
