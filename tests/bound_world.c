@@ -214,22 +214,27 @@ static double litter_left(const plan_rules *t, const ls_issued *ticket) {
     return fmin(left, all);
 }
 
-/* Room of the stack in the piles of what is bound for it, or lies there, and this ticket's. */
+/* Is litter of the lot in the stack by the log, or bound for it? */
+static bool lies(const plan_rules *t, const ls_lot *lot) {
+    for (size_t k = 0; k < t->plan->loads_n; k++) {
+        const ls_load *l = &t->plan->loads[k];
+        if (l->lot == lot && l->buyer == NULL && l->issued != NULL)
+            return true;
+    }
+    for (size_t k = 0; k < t->farm->hauled.n; k++) {
+        const ls_hauled *h = &t->farm->hauled.at[k];
+        if (h->n > 0 && h->drops[0].buyer == NULL && strcmp(h->lot, lot->code) == 0)
+            return true;
+    }
+    return false;
+}
+
+/* Room of the stack in the piles of what lies there or is bound for it, this ticket with it. */
 static double room_with(const plan_rules *t, const ls_issued *ticket) {
     double piles = (double)(t->plan->piles.n > 0 ? t->plan->piles.n : 1);
     for (size_t i = 0; i < t->estimate->n; i++) {
         const ls_lot *lot = &t->estimate->lots[i];
-        bool lies = strcmp(lot->code, ticket->lot) == 0;
-        for (size_t k = 0; k < t->plan->loads_n; k++) {
-            const ls_load *l = &t->plan->loads[k];
-            lies = lies || (l->lot == lot && l->buyer == NULL && l->issued != NULL);
-        }
-        for (size_t k = 0; k < t->farm->hauled.n; k++) {
-            const ls_hauled *h = &t->farm->hauled.at[k];
-            lies =
-                lies || (h->n > 0 && h->drops[0].buyer == NULL && strcmp(h->lot, lot->code) == 0);
-        }
-        piles -= lies ? 1 : 0;
+        piles -= lies(t, lot) || strcmp(lot->code, ticket->lot) == 0 ? 1 : 0;
     }
     return plan_rules_value(t, t->plan->stack_room) +
            piles * plan_rules_value(t, t->plan->another_pile);

@@ -249,18 +249,56 @@ static ls_split_problem problem(const ls_haul_planner *p) {
     return q;
 }
 
+/* No piles but those of an answer, and of what is kept; NULL: the firm loads make no others. */
+static const double *few_piles(const ls_haul_planner *p, const ls_split_problem *q,
+                               const ls_split *firm, const ls_split *answer,
+                               const ls_haul_promise *kept) {
+    bool others = false;
+    double *pile = LS_NEW(p->arena, double, p->lots);
+    for (size_t i = 0; i < p->lots; i++) {
+        size_t stack = ls_haul_lot_to(p, i, p->buyers);
+        bool may = answer->stacked[i] > 0 || kept->full[stack] > 0 || kept->part[stack] > 0;
+        pile[i] = may || !(q->pile[i] > 0) ? q->pile[i] : p->stack_tons + 1;
+        others = others || (pile[i] > p->stack_tons && firm->stacked[i] > 0);
+    }
+    return others ? pile : NULL;
+}
+
+/* Firm loads are split without what comes after them: a pile of their own would take room that the
+ * likely case needs. If as many tons of theirs are placed without it, they go elsewhere. */
+static bool regroup(ls_haul_planner *p, const ls_split_problem *q, const ls_split *firm,
+                    const ls_split *free, const ls_haul_promise *slips) {
+    ls_split_problem less = *q;
+    less.pile = few_piles(p, q, firm, free, slips);
+    if (less.pile == NULL)
+        return false;
+    less.start = NULL;
+    const ls_split *again = solve(p, &less, 0, sure_tons(p), *slips, "firm loads, fewer piles");
+    if (again->goals[LS_GOAL_TONS].value < firm->goals[LS_GOAL_TONS].value - 0.005 ||
+        again->goals[LS_GOAL_SHORT].value > firm->goals[LS_GOAL_SHORT].value + 0.005)
+        return false;
+    p->firm = promise(p, again, 0, false);
+    return true;
+}
+
 void ls_haul_stages(ls_haul_planner *p) {
-    const ls_split *start, *low, *free, *middle;
+    const ls_split *start, *firm, *low, *free, *middle;
     ls_haul_promise slips = bind(p, &start);
     ls_split_problem q = problem(p), unbound = q;
     q.start = start;
-    p->firm = promise(p, solve(p, &q, 0, sure_tons(p), slips, "firm loads"), 0, false);
-    note_homeless(p);
+    firm = solve(p, &q, 0, sure_tons(p), slips, "firm loads");
+    p->firm = promise(p, firm, 0, false);
     low = solve(p, &q, 0, p->rest[0], p->firm, "low case");
     unbound.start = low;
     free = middle = solve(p, &unbound, 1, p->rest[1], nothing(p), "likely case");
-    if (!keeps(p, free))
+    if (!keeps(p, free)) {
+        if (regroup(p, &q, firm, free, &slips)) {
+            q.start = NULL;
+            low = solve(p, &q, 0, p->rest[0], p->firm, "low case, fewer piles");
+        }
         middle = solve(p, &q, 1, p->rest[1], p->firm, "likely case, firm loads kept");
+    }
+    note_homeless(p);
     p->likely = promise(p, middle, 1, true);
     q.start = p->rest_middle = middle;
     p->low = ls_haul_merge(p, low, 0);

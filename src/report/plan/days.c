@@ -86,7 +86,7 @@ static void rules(ls_doc_group *g, const ls_plan *plan) {
         "The working day is {} to {}. Loads go in the order of their tickets, firm ones first "
         "within a side, sides in the order of the file. The slats of a side are off before its "
         "first load and back before the next side. A load is begun only if its truck can be back "
-        "that day. No time is counted for breakdowns, weather or a meal.",
+        "that day. No time is counted for pauses, breakdowns, weather or a meal.",
         clock(plan, plan->day_begins), clock(plan, plan->day_begins + plan->day_seconds));
     if (plan->out_n > 0)
         SAY(g, LS_FULL, "Loads from the stack go later, on days not planned here.");
@@ -164,7 +164,7 @@ void ls_report_put_trucks(ls_doc_group *top, const ls_plan *plan) {
 
 LS_DOC_COLUMNS(loader_columns, WORDS("house", "house"), IN("bucket_tons", "a bucket", "ton"),
                IN("buckets", "buckets a load", ""), IN("load_minutes", "a load", "min"),
-               IN("steady_tons_per_hour", "steady", "ton/h"),
+               IN("steady_tons_per_hour", "in the days", "ton/h"),
                IN("tons_per_hour", "with pauses", "ton/h"),
                IN("yd3_per_hour", "with pauses", "yd3/h"));
 
@@ -183,7 +183,9 @@ void ls_report_put_loader(ls_doc_group *top, const ls_plan_sums *s) {
                        L(of->volume));
     }
     SAY(g, LS_FULL,
-        "The days count steady loading. With pauses: as loaders usually work, {} of an hour. If "
-        "yours rests that much, give fewer hours a day.",
+        "The days count the first pace: a loader that never pauses while a truck stands there. "
+        "Loaders usually work {} of an hour: where yours waits little for trucks, the days come "
+        "out "
+        "too short. Give fewer hours a day then.",
         F(plan->job_efficiency, "%"));
 }
