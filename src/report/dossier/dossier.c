@@ -1,15 +1,6 @@
 /* The page of the dossier: its summary, and the chapters behind it in their order. */
 #include "chapters.h"
 
-ls_doc_cell ls_dossier_day_of(const ls_day *at) {
-    return DAY(LS_GIVEN(*at) ? at->day : LS_NO_DATE);
-}
-
-ls_doc_cell ls_dossier_word(const ls_dossier_load *l, ls_log_word which) {
-    bool said = l->entry != NULL && l->entry->words[which][0] != '\0';
-    return W(said ? l->entry->words[which] : NULL);
-}
-
 /* ---- where the tons are ---- */
 
 static const ls_doc_column balance_columns[] = {DATA("way"), HEAD(NULL), IN("tons", NULL, "ton")};
@@ -56,8 +47,7 @@ static void farm(ls_doc_group *g, const ls_dossier *d) {
           {"plan_on_farm", "nutrient management plan on the farm",
            plan == NULL ? W(NULL) : FLAG(plan->on_site.yes)},
           {"plan_by", "plan made by", W(plan == NULL ? NULL : plan->by.text)},
-          {"plan_date", "date of the plan",
-           plan != NULL && LS_GIVEN(plan->date) ? DAY(plan->date.day) : W(NULL)},
+          {"plan_date", "date of the plan", plan == NULL ? W(NULL) : GIVEN_DAY(plan->date)},
           {"haul_log", "haul log",
            d->log == NULL || d->log->entries.n == 0
                ? W("no load is logged yet")
