@@ -48,9 +48,8 @@ static void beside(ls_doc_group *g, const ls_house *h) {
         ITEM(g, LS_FULL, "{}: depths on a grid of {} x {} readings, {}", W(or_unknown(h->name)),
              N(grid->across_n), N(grid->along_n), W(or_unknown(grid->file)));
     for (size_t i = 0; i < h->lab.n; i++) {
-        bool dated = LS_GIVEN(h->lab.at[i].date);
-        ITEM(g, LS_FULL, dated ? "{}: laboratory report of {}" : "{}: laboratory report{}",
-             W(or_unknown(h->name)), dated ? DAY(h->lab.at[i].date.day) : W(""));
+        ITEM(g, LS_FULL, "{}: laboratory report{}", W(or_unknown(h->name)),
+             OPTIONAL(" of {}", GIVEN_DAY(h->lab.at[i].date)));
     }
 }
 

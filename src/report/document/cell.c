@@ -36,6 +36,10 @@ ls_doc_cell ls_doc_given(const ls_quantity *q, const char *unit) {
     return LS_GIVEN(*q) ? V(q->value, unit) : W(NULL);
 }
 
+ls_doc_cell ls_doc_given_day(const ls_day *at) {
+    return DAY(LS_GIVEN(*at) ? at->day : LS_NO_DATE);
+}
+
 ls_doc_cell ls_doc_optional(ls_doc_cell words) {
     return words.parts[0].kind == LS_DOC_EMPTY ? W("") : words;
 }

@@ -50,7 +50,9 @@ typedef struct ls_doc_cell {
 #define F(line, unit) ls_doc_of_line(LS_DOC_FIGURE, (line), (unit))
 #define BOOKED(line, unit) ls_doc_of_line(LS_DOC_BOOKED, (line), (unit))
 #define V(value, unit) ls_doc_value((value), (unit))
-#define GIVEN(q, unit) ls_doc_given(&(q), (unit)) /* a quantity of the farm file, or empty */
+/* A quantity or a day of the farm file; empty if it is not given. */
+#define GIVEN(q, unit) ls_doc_given(&(q), (unit))
+#define GIVEN_DAY(at) ls_doc_given_day(&(at))
 #define C(line) ls_doc_of_line(LS_DOC_COUNT, (line), "")
 #define N(n) ls_doc_count((long)(n))
 #define Q(q) ls_doc_points((q), NULL)
@@ -79,6 +81,7 @@ ls_doc_cell ls_doc_of_line(ls_doc_kind kind, ls_line line, const char *unit);
 ls_doc_cell ls_doc_optional(ls_doc_cell words);
 ls_doc_cell ls_doc_value(double value, const char *unit);
 ls_doc_cell ls_doc_given(const ls_quantity *q, const char *unit);
+ls_doc_cell ls_doc_given_day(const ls_day *at);
 ls_doc_cell ls_doc_count(long n);
 ls_doc_cell ls_doc_points(ls_q q, const char *unit);
 ls_doc_cell ls_doc_point(const ls_q *q, double at, const char *unit);

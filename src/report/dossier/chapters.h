@@ -11,8 +11,7 @@ void ls_dossier_put_fields(ls_doc_group *top, const ls_dossier *d);
 void ls_dossier_put_loads(ls_doc_group *top, const ls_dossier *d);
 void ls_dossier_put_years(ls_doc_group *top, const ls_dossier *d);
 
-/* cells.c: a day of the farm file, a word of the haul log; empty if it is not given. */
-ls_doc_cell ls_dossier_day_of(const ls_day *at);
+/* A word of the haul log; empty if it is not given. */
 ls_doc_cell ls_dossier_word(const ls_dossier_load *l, ls_log_word which);
 
 /* Pictures in SVG; NULL: there is nothing to show. */

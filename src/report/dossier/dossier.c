@@ -49,8 +49,7 @@ static void farm(ls_doc_group *g, const ls_dossier *d) {
           {"plan_on_farm", "nutrient management plan on the farm",
            plan == NULL ? W(NULL) : FLAG(plan->on_site.yes)},
           {"plan_by", "plan made by", W(plan == NULL ? NULL : plan->by.text)},
-          {"plan_date", "date of the plan",
-           plan != NULL && LS_GIVEN(plan->date) ? DAY(plan->date.day) : W(NULL)},
+          {"plan_date", "date of the plan", plan == NULL ? W(NULL) : GIVEN_DAY(plan->date)},
           {"haul_log", "haul log",
            d->log == NULL || d->log->entries.n == 0
                ? W("no load is logged yet")

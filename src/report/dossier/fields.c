@@ -16,9 +16,9 @@ static void basis(ls_doc_group *g, const ls_dossier_field *f) {
     FACTS(g, LS_FULL, {"crop", "crop", W(field->crop.text)},
           {"yield", "expected yield", given(g->document->arena, &field->yield)},
           {"yield_got", "actual yield", given(g->document->arena, &field->yield_got)},
-          {"planted", "planted", ls_dossier_day_of(&field->planted)},
-          {"harvested", "harvested", ls_dossier_day_of(&field->harvested)},
-          {"soil_test", "soil test", soil == NULL ? W(NULL) : ls_dossier_day_of(&soil->date)});
+          {"planted", "planted", GIVEN_DAY(field->planted)},
+          {"harvested", "harvested", GIVEN_DAY(field->harvested)},
+          {"soil_test", "soil test", soil == NULL ? W(NULL) : GIVEN_DAY(soil->date)});
     ls_doc_fact(g, soil == NULL ? LS_DATA : LS_FULL, "soil_method", "soil test method",
                 W(soil == NULL ? NULL : soil->method.text));
     FACTS(g, LS_FULL,
@@ -26,7 +26,7 @@ static void basis(ls_doc_group *g, const ls_dossier_field *f) {
            W(LS_GIVEN(field->nitrogen) ? "as the laboratory or plan says" : "by the crop table")},
           {"rating", "phosphorus rating", W(rated ? ls_rating_name(ph->rating.is) : NULL)});
     FACTS(g, level, {"rated_by", "rated by", W(rated ? ph->rated_by.text : NULL)},
-          {"rated", "rated on", rated ? ls_dossier_day_of(&ph->date) : W(NULL)});
+          {"rated", "rated on", rated ? GIVEN_DAY(ph->date) : W(NULL)});
     FACTS(g, LS_FULL,
           {"rate_set_by", "rate set by", W(f->rate == NULL ? NULL : ls_limit_name(f->rate->limit))},
           {"area_ac", "area", BOOKED(f->rates->area, "ac")},

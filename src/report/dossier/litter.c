@@ -14,7 +14,7 @@ static void flocks(ls_doc_group *g, const ls_farm *farm) {
             const ls_flock *f = &farm->houses.at[i].flocks.at[k];
             LS_DOC_ROW(t, flock_columns, W(farm->houses.at[i].name.text),
                        W(ls_bird_name(f->birds.is)), N(f->hens.n + f->males.n + f->count.n),
-                       ls_dossier_day_of(&f->placed), ls_dossier_day_of(&f->removed));
+                       GIVEN_DAY(f->placed), GIVEN_DAY(f->removed));
         }
 }
 
@@ -37,8 +37,7 @@ static void lots(ls_doc_group *g, const ls_estimate *e) {
                    BOOKED(l->gone, NULL), BOOKED(l->tons.line, NULL), L(l->per_ton[LS_N].line),
                    L(l->per_ton[LS_P2O5].line), L(l->per_ton[LS_K2O].line),
                    W(lab == NULL ? NULL : lab->by.text),
-                   lab == NULL ? W(NULL) : ls_dossier_day_of(&lab->date),
-                   W(l->empty ? "yes" : "no"));
+                   lab == NULL ? W(NULL) : GIVEN_DAY(lab->date), W(l->empty ? "yes" : "no"));
     }
     for (size_t i = 0; i < e->n; i++) {
         const ls_analysis *x = e->lots[i].analysis;
@@ -94,8 +93,8 @@ static void equipment(ls_doc_group *g, const ls_farm *farm) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "equipment", "Spreaders", truck_columns);
     for (size_t i = 0; i < farm->trucks.n; i++) {
         const ls_truck *truck = &farm->trucks.at[i];
-        LS_DOC_ROW(t, truck_columns, W(truck->name.text), ls_dossier_day_of(&truck->calibrated),
-                   ls_dossier_day_of(&truck->inspected));
+        LS_DOC_ROW(t, truck_columns, W(truck->name.text), GIVEN_DAY(truck->calibrated),
+                   GIVEN_DAY(truck->inspected));
     }
 }
 

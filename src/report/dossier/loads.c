@@ -1,6 +1,11 @@
 /* Every load, and what left the farm for others. */
 #include "chapters.h"
 
+ls_doc_cell ls_dossier_word(const ls_dossier_load *l, ls_log_word which) {
+    bool said = l->entry != NULL && l->entry->words[which][0] != '\0';
+    return W(said ? l->entry->words[which] : NULL);
+}
+
 /* ---- transfers ---- */
 
 LS_DOC_COLUMNS(transfer_columns, WORDS("entry", "entry"), WORDS("date", "date"),

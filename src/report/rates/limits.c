@@ -158,7 +158,7 @@ static void rating(ls_doc_group *g, const ls_field_rates *field) {
     bool is = rated != NULL && rated->rating.is != 0;
     const char *by = rated == NULL ? NULL : rated->rated_by.text;
     const char *name = is ? ls_rating_name(rated->rating.is) : NULL;
-    ls_doc_cell date = DAY(rated != NULL && LS_GIVEN(rated->date) ? rated->date.day : LS_NO_DATE);
+    ls_doc_cell date = rated == NULL ? W(NULL) : GIVEN_DAY(rated->date);
     MEMBERS(g, {"rating", W(name)}, {"rated_by", W(by)}, {"date", date});
     if (!is) {
         SAY(g, LS_FULL, "Phosphorus: not rated; held to one year's removal.");
