@@ -1,6 +1,6 @@
 #include "summary.h"
 
-#include <gsl/gsl_sort_double.h>
+#include <gsl/gsl_statistics_double.h>
 #include <math.h>
 #include <string.h>
 
@@ -62,49 +62,6 @@ double ls_worksheet_tolerance(double sd, int digits) {
 
 /* ---- points ---- */
 
-static double middle_of(double a, double b, double c) {
-    if (a > b) {
-        double t = a;
-        a = b;
-        b = t;
-    }
-    return c < a ? a : c > b ? b : c;
-}
-
-/* The value of rank k from 0 among n, by quickselect (Hoare 1961, Algorithm 65); a[0..n) is put
- * into another order: smaller values before place k, larger ones behind it. Where the pivots are
- * bad for long, the library's sort ends it. */
-static double select_rank(double *a, size_t n, size_t k) {
-    enum { MOST_ROUNDS = 60 };
-    ptrdiff_t low = 0, high = (ptrdiff_t)n - 1, rank = (ptrdiff_t)k;
-    for (int round = 0; low < high; round++) {
-        if (round == MOST_ROUNDS) {
-            gsl_sort(a + low, 1, (size_t)(high - low + 1));
-            break;
-        }
-        double pivot = middle_of(a[low], a[low + (high - low) / 2], a[high]);
-        ptrdiff_t i = low, j = high;
-        while (i <= j) {
-            while (a[i] < pivot)
-                i++;
-            while (a[j] > pivot)
-                j--;
-            if (i > j)
-                break;
-            double t = a[i];
-            a[i++] = a[j];
-            a[j--] = t;
-        }
-        if (rank <= j)
-            high = j;
-        else if (rank >= i)
-            low = i;
-        else
-            break;
-    }
-    return a[rank];
-}
-
 /* The first SAMPLE draws say between which two values a point of the block lies, but for a chance
  * of about 1 in 2,000: their ranks below and above the rank of the point lie 3.5 standard
  * deviations of the binomial from it. */
@@ -124,14 +81,16 @@ typedef struct {
     double *at;       /* these */
 } bracket;
 
+/* gsl_stats_select leaves smaller values before the place of the one it finds, larger ones behind.
+ */
 static void make_brackets(const double *x, double *scratch, bracket b[LS_WORKSHEET_POINTS]) {
     double sample[SAMPLE];
     memcpy(sample, x, sizeof sample);
     size_t from = 0; /* what lies before it is smaller */
     for (size_t p = 0; p < LS_WORKSHEET_POINTS; p++) {
-        b[p].low = select_rank(sample + from, SAMPLE - from, points[p].below - from);
+        b[p].low = gsl_stats_select(sample + from, 1, SAMPLE - from, points[p].below - from);
         from = points[p].below;
-        b[p].high = select_rank(sample + from, SAMPLE - from, points[p].above - from);
+        b[p].high = gsl_stats_select(sample + from, 1, SAMPLE - from, points[p].above - from);
         from = points[p].above;
         b[p].below = b[p].n = 0;
         b[p].at = scratch + p * LS_BLOCK;
@@ -157,9 +116,9 @@ static void fill_bracket(const double *x, bracket *b) {
 static double point_in(const double *x, bracket *b, size_t rank) {
     if (rank < b->below || rank >= b->below + b->n) { /* the sample misled */
         memcpy(b->at, x, LS_BLOCK * sizeof *x);
-        return select_rank(b->at, LS_BLOCK, rank);
+        return gsl_stats_select(b->at, 1, LS_BLOCK, rank);
     }
-    return b->low == b->high ? b->low : select_rank(b->at, b->n, rank - b->below);
+    return b->low == b->high ? b->low : gsl_stats_select(b->at, 1, b->n, rank - b->below);
 }
 
 static bool has_nan(const double *x) {
