@@ -132,7 +132,7 @@ double ls_haul_bound_least(const ls_haul_planner *p, const ls_haul_bound *b) {
 
 bool ls_haul_bound_share(const ls_haul_planner *p, ls_haul_bound *b, double tons) {
     double left = ls_haul_hundredths(tons), later = ls_haul_bound_least(p, b), issued = 0;
-    if (left < later - 1e-9)
+    if (left < later - 1e-9 || left < 0.005)
         return false;
     b->tons = left;
     for (size_t k = 0; k < b->n; k++)

@@ -142,7 +142,7 @@ static void read_issued(const ls_record_facts *r, const ls_record_cell *cells, l
             e->sure = (ls_log_sure)i;
     if (e->sure == LS_LOG_UNTOLD)
         MISTAKE(r, sure, "firm, likely or possible",
-                "an issued ticket tells how sure its load was");
+                "an issued ticket needs how sure its load was");
     if (day->text[0] != '\0')
         read_when(r, day, copy, &planned);
     e->planned = planned.day;
