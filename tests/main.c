@@ -23,6 +23,7 @@
     X(random_farms)                                                                                \
     X(bound)                                                                                       \
     X(litter_hauled)                                                                               \
+    X(payload)                                                                                     \
     X(tickets_page)                                                                                \
     X(dossier_audit_loads)                                                                         \
     X(dossier)                                                                                     \
