@@ -1,9 +1,11 @@
 /* What full loads tell of the next one: by pencil, in drawn weeks, and on the ninth ticket. */
 #include "program.h"
 
+#include "littershed/command.h"
 #include "littershed/litter.h"
 #include "litter/full_loads.h"
 
+#include <jansson.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -275,6 +277,62 @@ static void like_houses_alone(void) {
     TEST_NEAR(mid[1], 8.91, 0.05);
 }
 
+/* ---- the ninth ticket ---- */
+
+static json_t *tickets_of(ls_arena *a, const char *house, const char *fields) {
+    test_run run = PROGRAM(a, "tickets", house, fields, FEW, "--format", "json");
+    TEST_SAME(run.status, LS_DONE);
+    json_t *d = json_loads(run.out, 0, NULL);
+    CU_ASSERT_PTR_NOT_NULL_FATAL(d);
+    return d;
+}
+
+static double number(json_t *object, const char *name) {
+    return json_number_value(json_object_get(object, name));
+}
+
+/* The demo with a truck that may carry 12 tons; its pail tells 8.64. Eight loads of 11.4 to 11.6
+ * tons, and the ninth is of no other weight. */
+static void the_ninth_ticket(void) {
+    static const char *const tons[] = {"11.4",  "11.5", "11.6", "11.45",
+                                       "11.55", "11.5", "11.6", "11.4"};
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a);
+    const char *house = test_file(
+        a, folder, "h.yaml",
+        test_replace(a, test_file_text(a, DEMO_HOUSE), "payload: 11 ton", "payload: 12 ton"));
+    const char *fields = test_file(a, folder, "f.yaml", test_file_text(a, DEMO_FIELDS));
+    json_t *d = tickets_of(a, house, fields);
+    for (size_t i = 0; i < sizeof tons / sizeof *tons; i++) {
+        json_t *t = json_array_get(json_object_get(d, "tickets"), i);
+        test_run run = PROGRAM(a, "record", house, fields, "--ticket",
+                               json_string_value(json_object_get(t, "ticket")), "--tons", tons[i],
+                               "--weighed", "--truck", "spreader truck", "--when",
+                               ls_arena_printf(a, "2026-02-%zuT%02zu:10", 16 + i / 5, 8 + i % 5));
+        TEST_SAME(run.status, LS_DONE);
+    }
+    json_decref(d);
+    d = tickets_of(a, house, fields);
+    json_t *t = json_array_get(json_object_get(d, "tickets"), 0);
+    json_t *drop = json_array_get(json_object_get(t, "drops"), 0);
+    CU_ASSERT_TRUE(number(t, "tons") >= 11.4 && number(t, "tons") <= 11.6);
+    double low = number(t, "scale_low_tons"), high = number(t, "scale_high_tons");
+    CU_ASSERT_TRUE(low > 10 && low <= 11.4 && high >= 11.6 && high <= 12);
+    TEST_NEAR(number(drop, "cover_low_ac"), low / number(drop, "ton_per_ac"), 1e-9);
+    TEST_NEAR(number(drop, "cover_high_ac"), high / number(drop, "ton_per_ac"), 1e-9);
+    test_run run = PROGRAM(a, "tickets", house, fields, FEW, "--ticket",
+                           json_string_value(json_object_get(t, "ticket")));
+    TEST_HOLDS(run.out, ls_arena_printf(a, "SPREAD        %.1f tons on", number(t, "tons")));
+    TEST_HOLDS(run.out,
+               ls_arena_printf(a, "If the scale says %.1f tons, cover %s ac; %s tons, %s ac", low,
+                               ls_number_step(a, number(drop, "cover_low_ac"), 0.01),
+                               ls_number_step(a, high, 0.1),
+                               ls_number_step(a, number(drop, "cover_high_ac"), 0.01)));
+    json_decref(d);
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
 TEST_SUITE(payload) = {
     {"two days by pencil", two_days},
     {"a like litter by pencil", a_like_litter},
@@ -284,5 +342,6 @@ TEST_SUITE(payload) = {
     {"loads at the limit", loads_at_the_limit},
     {"a truck without a body", no_body},
     {"houses of like litter alone", like_houses_alone},
+    {"the ninth ticket", the_ninth_ticket},
     CU_TEST_INFO_NULL,
 };
