@@ -24,6 +24,7 @@
     X(bound)                                                                                       \
     X(bound_words)                                                                                 \
     X(litter_hauled)                                                                               \
+    X(payload)                                                                                     \
     X(tickets_page)                                                                                \
     X(dossier_audit_loads)                                                                         \
     X(dossier)                                                                                     \

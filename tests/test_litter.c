@@ -383,6 +383,8 @@ static void one_pail(void) {
     ls_line loads =
         ls_quotient(t.sheet, "test.loads", "loads by the survey", "load",
                     ls_line_find(t.sheet, "a.wet.floor"), t.estimate->lots[0].payload.line);
+    loads = LS_PRODUCT(t.sheet, "test.level", "the same of bodies that hold just their volume",
+                       "load", loads, ls_line_find(t.sheet, "truck-1.body-fill"));
     ls_drawn d = ls_drawn_of(loads);
     ls_draw(t.sheet, 1, LS_BLOCK, &d, 1);
     /* what is left is the ratio of the density in the house over loose, 1.1 to 1.3: 1.12 to 1.28

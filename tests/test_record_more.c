@@ -239,14 +239,18 @@ static void all_of_it_is_shown(void) {
     end(&t);
 }
 
-/* 20 yd3 of this litter at some 34 lb/ft3 are 9.2 tons: 10.8 are a heaped body, by weight within
- * the payload of 11. */
+/* After loads of 8.6 tons, 10.8 are a heaped body, by weight within the payload of 11. */
 static void a_heaped_body_is_a_remark(void) {
     world t = begin();
+    static const char *const before[] = {"NORTH-RIGHT-01-2", "NORTH-RIGHT-02-Z", "NORTH-RIGHT-03-X",
+                                         "NORTH-RIGHT-04-V"};
+    for (size_t i = 0; i < sizeof before / sizeof *before; i++)
+        PROGRAM(t.a, "record", t.house, t.fields, "--ticket", before[i], "--tons", "8.6",
+                "--weighed", "--when", "2026-03-01T09:00", "--field", MILL);
     test_run run = record(&t, "NORTH-LEFT-01-Q", "10.8", MILL, "--weighed", NULL);
     TEST_SAME(run.status, LS_DONE);
-    TEST_HOLDS(run.err, "10.80 tons is more than a level body of this litter holds");
-    TEST_TEXT(entry(&t, 1)->words[LS_LOG_CONFIRMED], "");
+    TEST_HOLDS(run.err, "10.80 tons is much for a load");
+    TEST_TEXT(entry(&t, 5)->words[LS_LOG_CONFIRMED], "");
     end(&t);
 }
 

@@ -121,6 +121,9 @@ ls_named_list ls_farm_named(ls_arena *a, const char *path);
  * from where the program runs). */
 const char *ls_farm_beside(ls_arena *a, const char *farm_file, const char *name);
 
+/* The truck of that name, now or before; NULL: none. */
+const ls_truck *ls_farm_truck_named(const ls_farm *farm, const char *name);
+
 /* Nothing may leave the farm: it says that a disease control order holds. farm NULL: no. */
 bool ls_farm_is_quarantined(const ls_farm *farm);
 

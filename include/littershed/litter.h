@@ -63,6 +63,7 @@ typedef struct {
     ls_line loose_density;     /* of the litter once it is moved */
     ls_line house_length;      /* LS_NO_LINE: not given */
     ls_q payload;              /* tons per trip; line LS_NO_LINE without a truck */
+    ls_q next_load;            /* what the scale may say of the next full one; as payload */
     bool volume_binds;         /* the body is full before the weight limit is met (value pass) */
     ls_line full_loads, trips; /* F and K, per draw; LS_NO_LINE without a truck */
     ls_line firm, likely, possible; /* whole loads, by simulation; LS_NO_LINE without a truck */

@@ -14,6 +14,7 @@ static ls_hauled load_of(ls_books *books, const ls_log_entry *e, const ls_coded_
                       .day = e->when.day,
                       .tons = e->tons,
                       .weighed = e->weighed,
+                      .truck = ls_farm_truck_named(books->farm, e->words[LS_LOG_TRUCK]),
                       .cleared = e->cleared,
                       .log_entry = e->number};
     load.entry = ls_arena_printf(books->arena, "entry %ld of %s, %s", e->number, books->log->path,

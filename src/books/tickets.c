@@ -1,6 +1,8 @@
 /* What only tickets need, of each load and drop. */
 #include "books.h"
 
+#include <math.h>
+
 /* ---- what all tickets share ---- */
 
 /* Litter on a tarp: tons an acre = net lb x 21.78 / ft2, 43,560 ft2 an acre over 2,000 lb a ton
@@ -81,6 +83,39 @@ static void load_buckets(ls_books *books, const ls_load *load, const buckets *of
                               "", filled, of->one);
 }
 
+/* ---- what the scale may say ---- */
+
+/* To a tenth of a ton outward, the most not above what the truck may carry. A hundredth of a ton is
+ * what the split rounds to: less is a part load. */
+static void load_scale(ls_books *books, const ls_load *load, ls_load_sheet *out) {
+    static const char *const names[] = {"low", "high"};
+    ls_worksheet *w = books->sheet;
+    const ls_lot *lot = load->lot;
+    const double step = ls_unit_of("ton").factor / 10, close = 1e-9;
+    double limit = ls_truck_payload(&books->farm->trucks.at[0]);
+    double points[] = {floor(lot->next_load.low / step + close) * step,
+                       fmin(ceil(lot->next_load.high / step - close) * step, limit)};
+    if (load->n == 0 || !(points[0] < points[1]) ||
+        ls_line_shown(w, load->tons) < ls_line_shown(w, lot->payload.line) - 0.011)
+        return;
+    for (int i = 0; i < 2; i++)
+        out->scale[i] =
+            ls_leaf_exact(w, ls_printf(w, "ticket.scale-%s.%s", names[i], lot->house->slug),
+                          ls_printf(w, "what the scale may say of a full load, %s", names[i]),
+                          "ton", points[i], LS_BY_SIMULATION,
+                          ls_printf(w, "%s of %s.next-load, to a tenth of a ton outward", names[i],
+                                    lot->house->slug));
+}
+
+/* As much more or less as the load: the rate stays. */
+static ls_line cover(ls_worksheet *w, const char *lead, const char *name, const ls_load *load,
+                     const ls_drop *drop, ls_line scale) {
+    ls_line times = ls_quotient(w, ls_printf(w, "ticket.%s.times-%s", load->ticket, name),
+                                "scale over the planned load", "", scale, load->tons);
+    return LS_PRODUCT(w, ls_printf(w, "%s.cover-%s", lead, name), "acres to cover by the scale",
+                      "ac", drop->acres, times);
+}
+
 /* ---- what a drop needs ---- */
 
 static ls_line length_of(ls_books *books, const ls_drop *drop) {
@@ -96,8 +131,8 @@ static ls_line length_of(ls_books *books, const ls_drop *drop) {
 
 /* Way = area / swath: tons an acre = load tons x 43,560 / (distance ft x swath ft) (UMass
  * Extension, manure spreader calibration), solved for the distance. */
-static ls_drop_sheet drop_sheet(ls_books *books, const ls_load *load, size_t k, const ls_tickets *t,
-                                ls_line tarp_area) {
+static ls_drop_sheet drop_sheet(ls_books *books, const ls_load *load, const ls_load_sheet *sheet,
+                                size_t k, const ls_tickets *t, ls_line tarp_area) {
     static const int nutrients[LS_FIELD_NUTRIENTS] = {LS_N, LS_P2O5, LS_K2O};
     const ls_drop *drop = &load->drops[k];
     ls_worksheet *w = books->sheet;
@@ -105,6 +140,8 @@ static ls_drop_sheet drop_sheet(ls_books *books, const ls_load *load, size_t k, 
     ls_drop_sheet out = {.passes = LS_NO_LINE};
     out.run = ls_quotient(w, ls_printf(w, "%s.run", lead), "way the truck spreads", "ft",
                           drop->acres, t->swath);
+    out.cover[0] = cover(w, lead, "low", load, drop, sheet->scale[0]);
+    out.cover[1] = cover(w, lead, "high", load, drop, sheet->scale[1]);
     out.length = length_of(books, drop);
     if (out.length != LS_NO_LINE)
         out.passes =
@@ -140,10 +177,11 @@ const ls_tickets *ls_books_tickets(ls_books *books, const ls_plan_sums *sums) {
     for (size_t i = 0; i < n; i++) {
         const ls_load *load = ls_plan_load(p, i);
         ls_drop_sheet *drops = LS_NEW(books->arena, ls_drop_sheet, load->n);
+        loads[i] = (ls_load_sheet){.drops = drops};
         load_buckets(books, load, &of, &loads[i]);
+        load_scale(books, load, &loads[i]);
         for (size_t k = 0; k < load->n; k++)
-            drops[k] = drop_sheet(books, load, k, t, area);
-        loads[i].drops = drops;
+            drops[k] = drop_sheet(books, load, &loads[i], k, t, area);
         loads[i].take_care = ls_books_load_cautions(books, load);
     }
     t->buyers = ls_books_promises(books, sums);

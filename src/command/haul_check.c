@@ -157,12 +157,10 @@ static void unusual(doubts *d, const char *what) {
 /* The truck of that name, now or before, else the one that carries most; NULL: the farm names none.
  */
 const ls_truck *ls_haul_entry_truck(const ls_run *r, const ls_log_entry *e) {
-    const ls_truck *most = NULL;
-    const char *name = e->words[LS_LOG_TRUCK];
-    for (size_t i = 0; i < r->books.farm->trucks.n; i++) {
+    const ls_truck *named = ls_farm_truck_named(r->books.farm, e->words[LS_LOG_TRUCK]),
+                   *most = named;
+    for (size_t i = 0; named == NULL && i < r->books.farm->trucks.n; i++) {
         const ls_truck *truck = &r->books.farm->trucks.at[i];
-        if (strcmp(truck->name.text, name) == 0 || ls_text_same(truck->formerly.text, name))
-            return truck;
         if (most == NULL || ls_truck_payload(truck) > ls_truck_payload(most))
             most = truck;
     }

@@ -23,19 +23,15 @@ static void look_light(ls_run *r, const ls_log_entry *e, const ls_lot *lot) {
                    tons(r, e->tons), tons(r, full));
 }
 
-/* Above a full body of the densest litter there may be (the 90 % point): heaped, or wetter. */
+/* Well above what a full load may weigh (its 90 % point): heaped, or wetter. */
 static void look_full(ls_run *r, const ls_log_entry *e, const ls_lot *lot) {
-    const ls_truck *truck = ls_haul_entry_truck(r, e);
-    if (truck == NULL || !LS_GIVEN(truck->body))
-        return;
-    ls_drawn density = ls_drawn_of(lot->loose_density);
-    ls_draw(r->books.sheet, r->books.seed, LS_BLOCK, &density, 1);
-    double most = truck->body.value * density.high;
-    if (e->tons > most * (1 + 1e-9))
+    const double well = 1.1;
+    double most = lot->next_load.line == LS_NO_LINE ? INFINITY : lot->next_load.high;
+    if (e->tons > most * well)
         ls_run_say(r, LS_DONE,
-                   "%s tons is more than a level body of this litter holds (%s tons of %s): if the "
-                   "number is wrong, correct the entry with --replaces and --tons",
-                   tons(r, e->tons), tons(r, most), truck->body.text);
+                   "%s tons is much for a load (a full one of this litter is hardly ever above %s "
+                   "tons): if the number is wrong, correct the entry with --replaces and --tons",
+                   tons(r, e->tons), tons(r, most));
 }
 
 /* Out of the house, of loads that stand. */

@@ -55,6 +55,15 @@ double ls_truck_payload(const ls_truck *t) {
     return LS_GIVEN(t->payload) && t->payload.value < by_gross ? t->payload.value : by_gross;
 }
 
+const ls_truck *ls_farm_truck_named(const ls_farm *f, const char *name) {
+    for (size_t i = 0; i < f->trucks.n; i++) {
+        const ls_truck *truck = &f->trucks.at[i];
+        if (ls_text_same(truck->name.text, name) || ls_text_same(truck->formerly.text, name))
+            return truck;
+    }
+    return NULL;
+}
+
 long ls_farm_crop_year(const ls_field *field) {
     if (LS_GIVEN(field->for_crop))
         return field->for_crop.n < 0 ? 0 : field->for_crop.n;

@@ -1,5 +1,5 @@
-/* Density of the litter as it lies and in the truck: measured, else by the pail, else published;
- * once loads went over a scale, by them too. */
+/* Density of the litter as it lies, and loose before any load was weighed: measured, else by the
+ * pail, else published. */
 #include "house.h"
 
 static const ls_row *bird_row(const ls_litter_house *h) {
@@ -90,8 +90,7 @@ ls_line ls_litter_in_place(ls_litter_house *h) {
                       pail(h), lies_over_loose(h));
 }
 
-/* Before any load was weighed. */
-static ls_line loose_density(ls_litter_house *h, const char *key, const char *label) {
+ls_line ls_litter_loose_before(ls_litter_house *h, const char *key, const char *label) {
     ls_worksheet *w = h->w;
     const ls_measured *m = h->house->measured;
     ls_line lies = mean_in_place(h); /* looked at even where the pail decides */
@@ -106,19 +105,4 @@ static ls_line loose_density(ls_litter_house *h, const char *key, const char *la
                        h->bird ? "" : ", as no bird is named");
     }
     return ls_quotient(w, key, label, "lb/ft3", lies, lies_over_loose(h));
-}
-
-ls_line ls_litter_loose_taken(ls_litter_house *h) {
-    return loose_density(h, "loose-taken", "density of the loose litter taken out");
-}
-
-void ls_litter_loose_density(ls_litter_house *h) {
-    static const char label[] = "density of the loose litter in the truck";
-    if (!ls_litter_loads_tell_density(h)) {
-        h->loose_density = loose_density(h, "loose_density", label);
-        return;
-    }
-    ls_line before = loose_density(h, "loose_density-before",
-                                   "density of the loose litter, before any load was weighed");
-    h->loose_density = ls_litter_density_by_loads(h, "loose_density", label, before);
 }

@@ -83,7 +83,7 @@ static bool finish_house(ls_litter_house *h, const ls_litter_house *houses, size
     ls_litter_combine(h);
     ls_litter_settle(h);
     ls_litter_found_again(h);
-    ls_litter_loose_density(h);
+    ls_litter_payload(h);
     if (!h->dry && !all_sides_weighed(h->house)) {
         ls_diag_add(h->farm->diag, LS_ERROR, h->house->at,
                     "give its flocks, a depth survey of every zone, or the tons weighed",

@@ -1,18 +1,13 @@
-/* What loads that are gone tell of a house: how much is left of each lot, how much there was once a
- * lot (or a known share of it) is cleared, and what a full truck holds. */
+/* What loads that are gone tell of a house: how much is left of each lot, and how much there was
+ * once a lot (or a known share of it) is cleared. */
 #include "house.h"
 
 #include <math.h>
 #include <string.h>
 
-/* Of the heaviest weighed load of the house: less is a part load. Of a full body as it was thought
- * of before: no litter is so much lighter, so less is a part load too, be it the only one yet. Of
- * the truck's limit: at it the body is not full and tells nothing of the litter. */
-static const double full_from = 0.75, likely_from = 0.5, at_limit_from = 0.97;
-
 /* ---- loads gone ---- */
 
-static bool is_of(const ls_hauled *load, const char *code) {
+bool ls_litter_load_is_of(const ls_hauled *load, const char *code) {
     return !load->from_stack && strcmp(load->lot, code) == 0;
 }
 
@@ -53,7 +48,7 @@ static void lot_gone(ls_litter_house *h, size_t k) {
     const ls_hauled *told = NULL;
     for (size_t i = 0; i < h->farm->hauled.n; i++) {
         const ls_hauled *load = &h->farm->hauled.at[i];
-        if (!is_of(load, code))
+        if (!ls_litter_load_is_of(load, code))
             continue;
         loads[n] = one_load(h, load, w, n + 1);
         n++;
@@ -118,80 +113,4 @@ ls_line ls_litter_beside_cleared(ls_litter_house *h) {
     ls_line none = ls_leaf_exact(w, "tons-none", "nothing", "ton", 0, LS_BY_DEFINITION, NULL);
     return LS_GREATEST(w, "tons-beside-cleared", "litter of the house beside its cleared sides",
                        "ton", rest, none);
-}
-
-/* ---- what a full truck holds ---- */
-
-static bool is_of_house(const ls_litter_house *h, const ls_hauled *load) {
-    for (size_t k = 0; k < ls_litter_lots_of(h->house); k++)
-        if (is_of(load, ls_lot_code(h->arena, h->house, ls_litter_side(h->house, k))))
-            return true;
-    return false;
-}
-
-/* Tons of the loads of at least so much that filled the body; how many they are. */
-static size_t full_loads(const ls_litter_house *h, double least, double *sum) {
-    *sum = 0;
-    if (h->farm->trucks.n == 0 || !LS_GIVEN(h->farm->trucks.at[0].body))
-        return 0;
-    double limit = ls_truck_payload(&h->farm->trucks.at[0]) * at_limit_from, heaviest = 0;
-    size_t n = 0;
-    for (size_t i = 0; i < h->farm->hauled.n; i++) {
-        const ls_hauled *load = &h->farm->hauled.at[i];
-        if (load->weighed && is_of_house(h, load))
-            heaviest = fmax(heaviest, load->tons);
-    }
-    for (size_t i = 0; i < h->farm->hauled.n; i++) {
-        const ls_hauled *load = &h->farm->hauled.at[i];
-        if (!load->weighed || load->tons < fmax(least, full_from * heaviest) ||
-            load->tons >= limit || !is_of_house(h, load))
-            continue;
-        *sum += load->tons;
-        n++;
-    }
-    return n;
-}
-
-bool ls_litter_loads_tell_density(const ls_litter_house *h) {
-    double sum;
-    return full_loads(h, 0, &sum) > 0;
-}
-
-/* The mean of n full loads over the body, known to the spread from load to load over sqrt n. */
-static ls_line by_full_loads(ls_litter_house *h, size_t n, double sum) {
-    ls_worksheet *w = ls_part(h->w, NULL, "full-loads");
-    ls_line mean = ls_leaf_exact(
-        w, "mean", "mean of the full loads weighed", "ton", sum / (double)n, LS_BY_LOG,
-        ls_printf(w, "%zu load%s over a scale; part loads and loads at the weight limit left out",
-                  n, n == 1 ? "" : "s"));
-    ls_line body = ls_litter_body(h->all, &h->farm->trucks.at[0]);
-    const ls_figure *sd = ls_litter_practice(h, "load to load");
-    ls_line factor = ls_leaf_by(w, "beyond", "how alike full loads are", "", sd, 1,
-                                ls_spread_lognormal(sd->value / sqrt((double)n)),
-                                "a factor of 1 whose log standard deviation is this figure over "
-                                "the square root of the number of loads");
-    ls_line density = ls_quotient(w, "over-body", "mean load over the body", "lb/ft3", mean, body);
-    return LS_PRODUCT(w, "density", "density of the loose litter by the loads weighed", "lb/ft3",
-                      density, factor);
-}
-
-ls_line ls_litter_density_by_loads(ls_litter_house *h, const char *key, const char *label,
-                                   ls_line prior) {
-    double body = h->farm->trucks.at[0].body.value * ls_line_value(h->w, prior), sum;
-    size_t n = full_loads(h, likely_from * body, &sum);
-    if (n == 0)
-        return ls_same(h->w, key, label, "lb/ft3", prior);
-    ls_line x[2] = {prior, by_full_loads(h, n, sum)}, weights[2];
-    const double least = 0.001; /* keeps the weight of a figure without any spread finite */
-    double precision[2];
-    for (int i = 0; i < 2; i++)
-        precision[i] = pow(fmax(ls_line_log_scale(h->w, x[i], NULL), least), -2);
-    for (int i = 0; i < 2; i++)
-        weights[i] = ls_leaf_exact(
-            h->w, i ? "loose_density.weight-full-loads" : "loose_density.weight-before",
-            i ? "weight of the density by the loads weighed"
-              : "weight of the density before any load",
-            "%", precision[i] / (precision[0] + precision[1]), LS_BY_FIRST_PASS,
-            "inverse of its squared spread");
-    return ls_geomean(h->w, key, label, "lb/ft3", x, weights, 2);
 }

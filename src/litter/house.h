@@ -107,7 +107,11 @@ typedef struct {
     ls_line made_without;        /* the same, what birds excrete of P and K not asked */
     ls_line dry, wet;            /* tons of the house */
     ls_line weighed;             /* LS_NO_LINE: not weighed as a house */
-    ls_line loose_density;
+
+    /* payload.c; LS_NO_LINE without a truck */
+    ls_line loose_density;                /* always there */
+    ls_line full_body, payload, one_load; /* full_body LS_NO_LINE: no body, no load tells it */
+    ls_line next_load;                    /* what the scale may say of the next full one */
 
     /* hauled.c, by lot of the house */
     ls_litter_gone *gone;
@@ -256,35 +260,37 @@ ls_line ls_litter_with_bedding(const ls_litter_house *h, ls_worksheet *w, const 
 ls_line ls_litter_less_bedding(ls_worksheet *w, const char *of, const char *rest_label,
                                const char *label, ls_line litter, ls_line bedding);
 
-/* ---- sides.c, hauled.c ---- */
+/* ---- sides.c, payload.c, hauled.c ---- */
 
 size_t ls_litter_lots_of(const ls_house *house);
 const ls_side *ls_litter_side(const ls_house *house, size_t lot); /* NULL: the whole house */
 /* The part of a lot, of the side's name. */
 ls_worksheet *ls_litter_lot_part(const ls_litter_house *h, size_t lot);
 
-/* Of the farm's first truck: its volume; what it carries by weight. */
+/* Of the farm's first truck: its volume; the most it may carry by weight. */
 ls_line ls_litter_body(ls_worksheet *all, const ls_truck *truck);
-ls_line ls_litter_payload(ls_worksheet *all, const ls_truck *truck);
+ls_line ls_litter_weight_limit(ls_worksheet *all, const ls_truck *truck);
+
+/* Loose density, and what a full truck holds, by the loads over the scale too. */
+void ls_litter_payload(ls_litter_house *h);
+
+/* Out of its house, of the lot of that code. */
+bool ls_litter_load_is_of(const ls_hauled *load, const char *code);
 
 /* How well loads are judged that go over no scale: one factor of the farm. */
 ls_line ls_litter_by_eye(ls_litter_house *h);
 /* What the haul log tells: the litter made, once a lot is cleared or a share of it; litter of the
- * house beside its cleared sides, none below nothing; whether loads may tell a density; the density
- * of full loads, which prior is pooled with (prior itself if all turn out to be part loads). */
+ * house beside its cleared sides, none below nothing. */
 ls_line ls_litter_by_loads(ls_litter_house *h);
 ls_line ls_litter_beside_cleared(ls_litter_house *h);
-bool ls_litter_loads_tell_density(const ls_litter_house *h);
-ls_line ls_litter_density_by_loads(ls_litter_house *h, const char *key, const char *label,
-                                   ls_line prior);
 
 /* ---- density.c ---- */
 
 /* As it lies in a zone that is surveyed, and in the house: measured, else by the pail, else
- * published; in a truck before any load of the log. The last two are made once. */
+ * published; loose before any load was weighed, a line of that key. */
 ls_line ls_litter_zone_density(ls_litter_house *h, int zone);
 ls_line ls_litter_in_place(ls_litter_house *h);
-ls_line ls_litter_loose_taken(ls_litter_house *h);
+ls_line ls_litter_loose_before(ls_litter_house *h, const char *key, const char *label);
 
 /* ---- already_out.c ---- */
 
@@ -385,7 +391,6 @@ void ls_litter_sisters(ls_litter_house *h, const ls_litter_house *houses, size_t
 void ls_litter_combine(ls_litter_house *h);
 void ls_litter_settle(ls_litter_house *h); /* content of litter without a report */
 void ls_litter_found_again(ls_litter_house *h);
-void ls_litter_loose_density(ls_litter_house *h);
 void ls_litter_cautions(ls_litter_house *h);
 
 void ls_litter_lots(ls_litter_house *h, ls_lot *lots);

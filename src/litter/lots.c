@@ -108,30 +108,19 @@ static void lot_left(const lot *l) {
                    out->tons.line, ls_litter_solids(l->h));
 }
 
-/* Payload of one trip: the truck's weight limit or a full body of loose litter, whichever is less;
- * whole payloads and trips. */
+/* Whole payloads and trips. */
 static void lot_loads(const lot *l) {
-    ls_litter_house *h = l->h;
-    ls_worksheet *w = h->w;
+    const ls_litter_house *h = l->h;
     ls_lot *out = l->out;
-    if (h->farm->trucks.n == 0)
-        return;
-    const ls_truck *truck = &h->farm->trucks.at[0];
-    ls_line one = ls_leaf_exact(w, "one_load", "one load", "load", 1, LS_BY_DEFINITION, NULL);
-    ls_line weight = ls_litter_payload(h->all, truck), most = weight;
-    if (LS_GIVEN(truck->body)) {
-        ls_line body = ls_litter_body(h->all, truck);
-        ls_line volume = LS_PRODUCT(w, "payload.volume", "a full body of loose litter", "ton", body,
-                                    h->loose_density);
-        most = LS_LEAST(w, "payload.most", "payload, by weight or volume", "ton", weight, volume);
-        out->volume_binds = ls_line_value(w, volume) < ls_line_value(w, weight);
-    }
-    ls_line trip = ls_quotient(w, "payload", "payload of a trip", "ton/load", most, one);
-    out->payload.line = trip;
+    out->payload.line = h->payload;
+    out->next_load.line = h->next_load;
+    out->volume_binds = h->full_body && ls_line_value(h->w, h->full_body) <
+                                            ls_truck_payload(&h->farm->trucks.at[0]);
     ls_line loads =
-        ls_quotient(l->w, "payloads", "tons over payload", "load", out->tons.line, trip);
-    out->full_loads = ls_step_down(l->w, "full_loads", "whole payloads", "load", loads, one);
-    out->trips = ls_step_up(l->w, "trips", "trips", "load", loads, one);
+        ls_quotient(l->w, "payloads", "tons over payload", "load", out->tons.line, h->payload);
+    out->full_loads =
+        ls_step_down(l->w, "full_loads", "whole payloads", "load", loads, h->one_load);
+    out->trips = ls_step_up(l->w, "trips", "trips", "load", loads, h->one_load);
 }
 
 static void lot_nutrients(const lot *l) {

@@ -17,6 +17,7 @@ static void want_lot(ls_arena *a, q_list *list, ls_lot *lot) {
     want(a, list, &lot->dry_tons);
     want(a, list, &lot->moisture);
     want(a, list, &lot->payload);
+    want(a, list, &lot->next_load);
     for (int k = 0; k < LS_NUTRIENTS; k++) {
         want(a, list, &lot->per_ton[k]);
         want(a, list, &lot->pounds[k]);

@@ -43,7 +43,7 @@ ls_line ls_litter_body(ls_worksheet *all, const ls_truck *truck) {
 
 /* The most a truck may carry by weight: its payload, or gross less tare, the lesser of those given.
  */
-ls_line ls_litter_payload(ls_worksheet *all, const ls_truck *truck) {
+ls_line ls_litter_weight_limit(ls_worksheet *all, const ls_truck *truck) {
     ls_worksheet *w = ls_part(all, NULL, "truck-1");
     if (!LS_GIVEN(truck->gross) || !LS_GIVEN(truck->tare))
         return ls_leaf_given(w, "payload", "payload by weight", "ton", &truck->payload);

@@ -100,11 +100,14 @@ typedef struct {
     ls_line length, passes;              /* of a pass on the field; how many make the run */
     ls_line tarp;                        /* net weight of litter on the tarp at the rate */
     ls_line on_acre[LS_FIELD_NUTRIENTS]; /* at the rate */
-    ls_earliest earliest;                /* what may come on the field after the planned day */
+    ls_line cover[2];     /* acres if the scale says the low and the high of the load sheet */
+    ls_earliest earliest; /* what may come on the field after the planned day */
 } ls_drop_sheet;
 
 typedef struct {
     ls_line bucket, buckets; /* tons in one of the loader's; whole ones that make the load */
+    ls_line scale[2];        /* what the next full load may weigh: 10 and 90 % point, never above
+                                the truck's limit; LS_NO_LINE: a part load, or always the same */
     const ls_drop_sheet *drops;
     ls_cautions take_care; /* source: its id */
 } ls_load_sheet;

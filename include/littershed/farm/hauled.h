@@ -3,6 +3,7 @@
 #define LITTERSHED_FARM_HAULED_H
 
 #include "littershed/farm/field.h"
+#include "littershed/farm/work.h"
 
 /* Where a part of a load went. */
 typedef struct {
@@ -21,6 +22,7 @@ typedef struct {
     ls_date day;
     double tons; /* base units */
     bool weighed;
+    const ls_truck *truck; /* NULL: not told, or named by no file */
     double cleared; /* share of the lot that was cleared once the load was out; NAN: not told */
     size_t n;       /* 0: not told where it went */
     const ls_hauled_drop *drops;

@@ -2,6 +2,8 @@
 #include "report/figure.h"
 #include "ticket.h"
 
+#include <string.h>
+
 enum { NAME = 60 };
 
 /* ---- when ---- */
@@ -25,6 +27,15 @@ const char *ls_report_when(const ls_report_page *p, const ls_plan *plan, const l
 
 /* ---- what is read first ---- */
 
+const char *ls_report_by_scale(const ls_report_page *p, ls_line line, const char *unit) {
+    ls_unit shown = ls_unit_of(ls_report_unit(p, unit));
+    double value = ls_line_value(p->view->sheet, line) / shown.factor;
+    double step = strcmp(unit, "ac") == 0 ? 0.01 : 0.1;
+    return value < 10 * step
+               ? ls_report_line(p, line, unit)
+               : ls_unit_amount(p->arena, ls_number_step(p->arena, value, step), shown.text);
+}
+
 static const char *run_of(const ls_report_page *p, const ls_tickets *of, const ls_drop_sheet *d) {
     const char *run =
         ls_arena_printf(p->arena, "%s at a swath of %s", ls_report_line(p, d->run, "ft"),
@@ -44,8 +55,9 @@ void ls_report_drop_leads(ls_paper *t, const ls_tickets *of, const ls_load *load
     const char *which =
         load->n == 1 ? "FIELD" : ls_arena_printf(p->arena, "FIELD %zu of %zu", k + 1, load->n);
     ls_paper_add(t, LS_PAPER_LEAD, which, "%s", ls_report_name(p, drop->field->name.text, NAME));
-    ls_paper_add(t, LS_PAPER_LEAD, "SPREAD", "%s on %s at %s", ls_report_line(p, drop->tons, "ton"),
-                 ls_report_line(p, drop->acres, "ac"), ls_report_line(p, drop->rate, "ton/ac"));
+    ls_paper_add(t, LS_PAPER_LEAD, "SPREAD", "%s on %s at %s",
+                 ls_report_by_scale(p, drop->tons, "ton"), ls_report_line(p, drop->acres, "ac"),
+                 ls_report_line(p, drop->rate, "ton/ac"));
     ls_paper_add(t, LS_PAPER_LEAD, "RUN", "%s",
                  run_of(p, of, &ls_ticket_sheet(of, load)->drops[k]));
 }
@@ -145,8 +157,19 @@ static void tarp(ls_paper *t, const ls_tickets *of, const ls_drop_sheet *d) {
                  ls_report_unit(p, "ft2"));
 }
 
+/* A load is never just as heavy as planned: the rate holds by the acres. */
+static void by_scale(ls_paper *t, const ls_load_sheet *load, const ls_drop_sheet *d) {
+    const ls_report_page *p = t->page;
+    if (d->cover[0] != LS_NO_LINE)
+        ls_paper_add(
+            t, LS_PAPER_FACT, "By weight", "If the scale says %s, cover %s; %s, %s",
+            ls_report_by_scale(p, load->scale[0], "ton"), ls_report_by_scale(p, d->cover[0], "ac"),
+            ls_report_by_scale(p, load->scale[1], "ton"), ls_report_by_scale(p, d->cover[1], "ac"));
+}
+
 void ls_report_drop_facts(ls_paper *t, const ls_tickets *of, const ls_load *load, size_t k) {
-    const ls_drop_sheet *sheet = &ls_ticket_sheet(of, load)->drops[k];
+    const ls_load_sheet *whole = ls_ticket_sheet(of, load);
+    const ls_drop_sheet *sheet = &whole->drops[k];
     const ls_report_page *p = t->page;
     const ls_field *f = load->drops[k].field;
     if (load->n > 1)
@@ -155,6 +178,7 @@ void ls_report_drop_facts(ls_paper *t, const ls_tickets *of, const ls_load *load
                  f->directions.text == NULL ? "not in the farm file. Ask before you drive."
                                             : f->directions.text);
     keep_off(t, f);
+    by_scale(t, whole, sheet);
     if (f->allowed.from != LS_NO_DATE)
         ls_paper_add(
             t, LS_PAPER_FACT, "Open", "%s%s", ls_field_opens(f) ? "" : "until ",

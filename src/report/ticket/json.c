@@ -39,6 +39,8 @@ static void drop(ls_doc_group *g, const ls_drop *d, const ls_drop_sheet *sheet) 
     ls_doc_data(g, "ton_per_ac", F(d->rate, "ton/ac"));
     ls_doc_data(g, "run_ft", F(sheet->run, "ft"));
     ls_doc_data(g, "passes", F(sheet->passes, ""));
+    ls_doc_data(g, "cover_low_ac", F(sheet->cover[0], "ac"));
+    ls_doc_data(g, "cover_high_ac", F(sheet->cover[1], "ac"));
     ls_doc_data(g, "tarp_net_lb", F(sheet->tarp, "lb"));
     ls_doc_group *acre = ls_doc_object(g, LS_DATA, "lb_per_ac", NULL);
     for (size_t i = 0; i < sizeof names / sizeof *names; i++)
@@ -79,6 +81,8 @@ static void ticket(ls_doc_group *g, const ls_tickets *of, const ls_report_page *
     ls_doc_data(g, "truck", load->from_stack ? W(NULL) : N(load->truck));
     ls_doc_data(g, "tons", F(load->tons, "ton"));
     ls_doc_data(g, "buckets", C(sheet->buckets));
+    ls_doc_data(g, "scale_low_tons", F(sheet->scale[0], "ton"));
+    ls_doc_data(g, "scale_high_tons", F(sheet->scale[1], "ton"));
     analysis(ls_doc_object(g, LS_DATA, "analysis", NULL), load->lot->analysis);
     ls_doc_group *drops = ls_doc_list(g, LS_DATA, "drops", NULL);
     for (size_t k = 0; k < load->n; k++)

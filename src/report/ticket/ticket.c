@@ -54,7 +54,7 @@ static void leads(ls_paper *t, const ls_tickets *of, const ls_load *load) {
     const ls_report_page *p = t->page;
     if (load->buyer == NULL)
         ls_paper_add(t, LS_PAPER_LEAD, "TO STACK", "%s. Keep houses and sides apart.",
-                     ls_report_line(p, load->tons, "ton"));
+                     ls_report_by_scale(p, load->tons, "ton"));
     else
         ls_paper_add(t, LS_PAPER_LEAD, "TO", "%s, %s",
                      ls_report_name(p, load->buyer->name.text, NAME),
@@ -106,10 +106,10 @@ static void load_facts(ls_paper *t, const ls_tickets *of, const ls_load *load) {
     ls_paper_add(t, LS_PAPER_FACT, "Litter of", "%s: %s", lot_of(p, load->lot),
                  ls_report_litter(p, load->lot->analysis));
     if (load->n != 1 || is_part(p, load))
-        ls_paper_add(t, LS_PAPER_FACT, "Load", "%s%s", ls_report_line(p, load->tons, "ton"),
+        ls_paper_add(t, LS_PAPER_FACT, "Load", "%s%s", ls_report_by_scale(p, load->tons, "ton"),
                      is_part(p, load)
                          ? ls_arena_printf(p->arena, ", a PART LOAD (full: %s)",
-                                           ls_report_line(p, load->lot->payload.line, "ton"))
+                                           ls_report_by_scale(p, load->lot->payload.line, "ton"))
                          : "");
     loader(t, of, load);
     hauler(t, load);

@@ -18,6 +18,9 @@ ls_report_wait_list ls_report_waits(const ls_view *v, const ls_earliest *e);
 /* Day and order of the day. */
 const char *ls_report_when(const ls_report_page *p, const ls_plan *plan, const ls_load *load);
 
+/* Tons as a truck scale shows them, to a tenth; acres of so many, to a hundredth. */
+const char *ls_report_by_scale(const ls_report_page *p, ls_line line, const char *unit);
+
 /* What goes on field k of a load: as lines to read first; and as facts. */
 void ls_report_drop_leads(ls_paper *t, const ls_tickets *of, const ls_load *load, size_t k);
 void ls_report_drop_facts(ls_paper *t, const ls_tickets *of, const ls_load *load, size_t k);

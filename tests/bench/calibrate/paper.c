@@ -217,15 +217,20 @@ const char *paper_of(ls_arena *a, const nature *n, const nature_farm *f, const i
 void paper_loads(ls_arena *a, const nature *n, const nature_house *h, const char *lot,
                  ls_farm *farm, double *gone) {
     enum { MOST = 200 };
-    double limit = 22000, body = 540, upto = h->wet * nature_between(n, 0.3, 0.7), sum = 0;
+    double limit = 22000, body = 540 * nature_times(n, nature_practice(n, "full body"));
+    ls_date day = 0;
+    double days = 1, upto = h->wet * nature_between(n, 0.3, 0.7), sum = 0;
     farm->hauled.at = LS_NEW(a, ls_hauled, MOST);
     farm->hauled.n = 0;
     while (farm->hauled.n < MOST && sum < upto) {
-        double load = body * h->loose * nature_times(n, nature_practice(n, "load to load"));
+        if (farm->hauled.n % 6 == 0) /* of a new day */
+            day++, days = nature_times(n, nature_practice(n, "day to day loads"));
+        double load = body * days * h->loose * nature_times(n, nature_practice(n, "load to load"));
         load = fmin(fmin(load, limit), 0.9 * h->wet - sum);
         sum += load;
         farm->hauled.at[farm->hauled.n++] = (ls_hauled){.lot = lot,
                                                         .ticket = "T",
+                                                        .day = day,
                                                         .tons = load,
                                                         .weighed = true,
                                                         .cleared = NAN,
