@@ -19,8 +19,9 @@ static ls_line by_loads(ls_litter_house *h, const ls_already_out *o, ls_workshee
     const ls_truck *truck = &h->farm->trucks.at[0];
     ls_line each = ls_litter_weight_limit(h->all, truck);
     if (LS_GIVEN(truck->body)) {
-        ls_line body = LS_PRODUCT(w, "body", "a full body of it", "ton",
-                                  ls_litter_body(h->all, truck), ls_litter_loose_before(h, "loose-taken", "density of the loose litter taken out"));
+        ls_line body = LS_PRODUCT(
+            w, "body", "a full body of it", "ton", ls_litter_body(h->all, truck),
+            ls_litter_loose_before(h, "loose-taken", "density of the loose litter taken out"));
         each = LS_LEAST(w, "load", "a load of it, by weight or volume", "ton", each, body);
     }
     return LS_PRODUCT(w, "wet", taken_label, "ton", loads, each, ls_litter_by_eye(h));
