@@ -149,8 +149,8 @@ static void refused(void) {
 static void became(void) {
     world t = begin();
     good(RUN(&t, "tickets", "--issue", "--lot", "North/left"));
-    TEST_HOLDS(good(RUN(&t, "record", "--replaces", "2", "--tons", "0")),
-               "takes back entry 2, the ticket NORTH-LEFT-02-O");
+    TEST_HOLDS(good(RUN(&t, "record", "--replaces", "3", "--tons", "0")),
+               "takes back entry 3, the ticket NORTH-LEFT-03-M");
     good(RUN(&t, "record", "--ticket", "NORTH-LEFT-01-Q", "--tons", "8.5", "--when",
              "2026-02-16T10:00"));
     const ls_log *log = read_log(&t);
@@ -161,13 +161,13 @@ static void became(void) {
            *issued = json_object_get(page, "issued");
     TEST_HOLDS(json_string_value(json_object_get(json_array_get(issued, 0), "became")),
                ls_arena_printf(t.a, "hauled as %ld", hauled->number));
-    TEST_HOLDS(json_string_value(json_object_get(json_array_get(issued, 1), "became")), "back by");
-    TEST_TEXT(json_string_value(json_object_get(json_array_get(issued, 2), "became")), "stands");
+    TEST_HOLDS(json_string_value(json_object_get(json_array_get(issued, 2), "became")), "back by");
+    TEST_TEXT(json_string_value(json_object_get(json_array_get(issued, 1), "became")), "stands");
     json_t *houses = json_object_get(page, "out_of_houses");
     TEST_SAME(json_integer_value(json_object_get(houses, "loads")), 1);
     TEST_NEAR(json_number_value(json_object_get(houses, "tons")), 8.5, 1e-9);
     json_decref(page);
-    test_run run = RUN(&t, "tickets", "--issue", "--ticket", "NORTH-LEFT-02-O");
+    test_run run = RUN(&t, "tickets", "--issue", "--ticket", "NORTH-LEFT-03-M");
     TEST_SAME(count(good(run), "\nISSUED "), 1);
     log = read_log(&t);
     TEST_SAME(log->entries.at[log->entries.n - 1].replaces, 0);
