@@ -19,7 +19,7 @@ static const char common[] =
     "border:solid #000;border-width:1px 0;margin:.02in 0}"
     "h3{font-size:9.5pt;line-height:1.1;border-bottom:1px solid #000;margin:.03in 0 .01in}"
     ".box{border:2px solid #000;padding:.01in .06in;margin-bottom:.02in;font-weight:bold}"
-    ".blanks p{display:flex;gap:.8em;align-items:flex-end;height:.2in}"
+    ".blanks p{display:flex;gap:.8em;align-items:flex-end;height:.19in}"
     ".blanks span{flex:1;display:flex;gap:.3em;align-items:flex-end;white-space:nowrap}"
     ".blank{flex:1;border-bottom:1px solid #000}"
     "@media screen{body{max-width:7.7in;margin:1em auto;padding:0 1em}}"
