@@ -19,8 +19,14 @@ static void moved(const ls_books *books, const ls_plan *plan, ls_handed_out *out
         bool day = (load->from_stack ? load->from : load->day) != was->planned,
              tons = fabs(ls_line_value(books->sheet, load->tons) - was->tons) >=
                     least_tons * ton - 1e-9;
-        if (day || tons)
-            *LS_PUSH(books->arena, &out->moved) = (ls_ticket_moved){load, day, tons};
+        if (!day && !tons)
+            continue;
+        ls_line said = ls_leaf_exact(
+            books->sheet, ls_printf(books->sheet, "handed-out.%s.tons", load->ticket),
+            ls_printf(books->sheet, "tons that ticket %s says", load->ticket), "ton", was->tons,
+            LS_BY_LOG,
+            ls_printf(books->sheet, "entry %ld of %s", was->log_entry, books->log->path));
+        *LS_PUSH(books->arena, &out->moved) = (ls_ticket_moved){load, day, tons, said};
     }
 }
 

@@ -70,6 +70,7 @@ static inline const ls_load *ls_plan_load(const ls_plan *p, size_t i) {
 typedef struct {
     const ls_load *load;
     bool day, tons;
+    ls_line was; /* tons that the ticket says */
 } ls_ticket_moved;
 
 /* What a buyer was promised, in loads: promised = had + owed + short_of. */

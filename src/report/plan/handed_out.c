@@ -26,7 +26,7 @@ static void moved(ls_doc_group *g, const ls_handed_out *h) {
         const ls_load *load = h->moved.at[i].load;
         LS_DOC_ROW(t, moved_columns, W(load->ticket),
                    DAY(load->from_stack ? load->from : load->day), DAY(load->issued->planned),
-                   L(load->tons), V(load->issued->tons, "ton"));
+                   L(load->tons), L(h->moved.at[i].was));
     }
 }
 
