@@ -8,6 +8,7 @@ ls_farm *ls_books_bare(const ls_books *books) {
     *farm = *books->farm;
     memset(&farm->hauled, 0, sizeof farm->hauled);
     memset(&farm->issued, 0, sizeof farm->issued);
+    memset(&farm->older, 0, sizeof farm->older);
     memset(&farm->promised, 0, sizeof farm->promised);
     return farm;
 }

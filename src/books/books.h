@@ -16,12 +16,11 @@ ls_farm *ls_books_bare(const ls_books *books);
  * cannot be made. */
 ls_books ls_books_of(const ls_books *books, const ls_farm *farm);
 
-/* issued.c: what became of the ticket that an entry hands out: it went out with another one (0: it
- * did not), a later one hands it out anew; of the log's entries, only hauled ones of days before
- * that one. */
+/* issued.c: what became of the ticket that an entry hands out: the entry that it went out with, and
+ * the newest that hands it out (0: there is none); of the log's entries, only hauled ones of days
+ * before that one. */
 typedef struct {
-    long hauled_as;
-    bool newest;
+    long hauled_as, newest;
 } ls_ticket_fate;
 const ls_ticket_fate *ls_books_fates(const ls_books *books, ls_date before);
 /* Fills the farm with tickets and slips that were handed out, as ls_books_log does. */
@@ -35,7 +34,8 @@ ls_cautions ls_books_plan_cautions(const ls_books *books, const ls_plan *plan);
 /* promises.c: what each buyer is promised, one sheet for each of the farm. */
 const ls_buyer_sheet *ls_books_promises(ls_books *books, const ls_plan_sums *sums);
 
-/* handed_out.c: what became of tickets and slips, as lines. */
+/* handed_out.c: what became of tickets and slips, as lines; a load as its paper says it. */
+const ls_load *ls_books_paper(ls_books *books, const ls_load *load);
 const ls_handed_out *ls_books_handed_out(ls_books *books, const ls_plan *plan);
 
 /* The birds of a flock; of a house the largest flock of that bird, NULL: none. */

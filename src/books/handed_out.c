@@ -2,6 +2,7 @@
 #include "books.h"
 
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 /* ---- tickets ---- */
@@ -9,7 +10,42 @@
 /* Tons on a ticket are read to a tenth of a ton. */
 static const double least_tons = 0.05;
 
-static void moved(const ls_books *books, const ls_plan *plan, ls_handed_out *out) {
+static ls_line by_entry(ls_books *books, const ls_issued *was, const char *key, const char *label,
+                        const char *unit, double value) {
+    ls_worksheet *w = books->sheet;
+    return ls_leaf_exact(w, ls_printf(w, "handed-out.%s.%s", was->ticket, key),
+                         ls_printf(w, "%s that ticket %s says", label, was->ticket), unit, value,
+                         LS_BY_LOG,
+                         ls_printf(w, "entry %ld of %s", was->log_entry, books->log->path));
+}
+
+static ls_line tons_of(ls_books *books, const ls_issued *was) {
+    return by_entry(books, was, "tons", "tons", "ton", was->tons);
+}
+
+const ls_load *ls_books_paper(ls_books *books, const ls_load *load) {
+    const ls_issued *was = load->issued;
+    if (was == NULL)
+        return load;
+    ls_load *paper = LS_NEW(books->arena, ls_load, 1);
+    ls_drop *drops = LS_NEW(books->arena, ls_drop, load->n);
+    *paper = *load;
+    paper->tons = tons_of(books, was);
+    paper->certainty = (ls_certainty)was->certainty;
+    *(load->from_stack ? &paper->from : &paper->day) = was->planned;
+    paper->drops = drops;
+    for (size_t k = 0; k < load->n; k++) {
+        const ls_issued_drop *said = &was->drops[k];
+        drops[k] = load->drops[k];
+        drops[k].tons = by_entry(books, was, ls_printf(books->sheet, "%zu.tons", k + 1),
+                                 "tons on a field", "ton", said->tons);
+        drops[k].acres = by_entry(books, was, ls_printf(books->sheet, "%zu.acres", k + 1),
+                                  "acres of a field", "ac", said->acres);
+    }
+    return paper;
+}
+
+static void moved(ls_books *books, const ls_plan *plan, ls_handed_out *out) {
     double ton = ls_unit_of("ton").factor;
     for (size_t i = 0; i < plan->loads_n + plan->out_n; i++) {
         const ls_load *load = ls_plan_load(plan, i);
@@ -17,16 +53,36 @@ static void moved(const ls_books *books, const ls_plan *plan, ls_handed_out *out
         if (was == NULL)
             continue;
         bool day = (load->from_stack ? load->from : load->day) != was->planned,
+             less_sure = (int)load->certainty > was->certainty,
              tons = fabs(ls_line_value(books->sheet, load->tons) - was->tons) >=
                     least_tons * ton - 1e-9;
-        if (!day && !tons)
-            continue;
-        ls_line said = ls_leaf_exact(
-            books->sheet, ls_printf(books->sheet, "handed-out.%s.tons", load->ticket),
-            ls_printf(books->sheet, "tons that ticket %s says", load->ticket), "ton", was->tons,
-            LS_BY_LOG,
-            ls_printf(books->sheet, "entry %ld of %s", was->log_entry, books->log->path));
-        *LS_PUSH(books->arena, &out->moved) = (ls_ticket_moved){load, day, tons, said};
+        if (day || tons || less_sure)
+            *LS_PUSH(books->arena, &out->moved) =
+                (ls_ticket_moved){load, day, tons, less_sure, tons_of(books, was)};
+    }
+}
+
+/* The load that has the number of a ticket; NULL: there is none. */
+static const ls_load *numbered(ls_arena *a, const ls_plan *plan, const ls_issued *is) {
+    for (size_t i = 0; i < plan->loads_n + plan->out_n; i++) {
+        const ls_load *load = ls_plan_load(plan, i);
+        ls_ticket t;
+        ls_ticket_read(a, load->ticket, &t);
+        const char *lot = load->issued != NULL ? load->issued->lot : t.code;
+        if (t.from_stack == is->from_stack && strtol(t.number, NULL, 10) == is->number &&
+            strcmp(lot, is->lot) == 0)
+            return load;
+    }
+    return NULL;
+}
+
+static void recalled(const ls_books *books, const ls_plan *plan, ls_handed_out *out) {
+    for (size_t i = 0; i < plan->recalled.n; i++)
+        *LS_PUSH(books->arena, &out->recalled) = plan->recalled.at[i];
+    for (size_t i = 0; i < books->farm->older.n; i++) {
+        const ls_issued *is = &books->farm->older.at[i];
+        *LS_PUSH(books->arena, &out->recalled) = (ls_recall){
+            is, numbered(books->arena, plan, is), "a newer ticket of its number was handed out"};
     }
 }
 
@@ -183,6 +239,7 @@ static void add_promise(ls_books *books, const ls_plan *plan, const ls_promise_s
 const ls_handed_out *ls_books_handed_out(ls_books *books, const ls_plan *plan) {
     ls_handed_out *out = LS_NEW(books->arena, ls_handed_out, 1);
     const ls_farm *farm = books->farm;
+    recalled(books, plan, out);
     moved(books, plan, out);
     for (size_t b = 0; b <= farm->buyers.n; b++) /* at last those whom the files name no more */
         for (size_t i = 0; i < farm->promised.n; i++)

@@ -23,8 +23,8 @@ static void find_fates(const told *all, size_t n, ls_ticket_fate *fates) {
     for (size_t i = 0; i < n; i++)
         *(ls_log_stands(all[i].entry) ? &hauled : &issued) = all[i].entry;
     for (size_t i = 0; i < n; i++)
-        fates[all[i].entry->number - 1] =
-            (ls_ticket_fate){hauled == NULL ? 0 : hauled->number, all[i].entry == issued};
+        fates[all[i].entry->number - 1] = (ls_ticket_fate){hauled == NULL ? 0 : hauled->number,
+                                                           issued == NULL ? 0 : issued->number};
 }
 
 const ls_ticket_fate *ls_books_fates(const ls_books *books, ls_date before) {
@@ -188,12 +188,15 @@ static bool is_past(const ls_coded_lots *lots, const ls_log_entry *e) {
 void ls_books_handed(const ls_books *books, ls_farm *farm, ls_date before) {
     ls_coded_lots lots = ls_books_lots(books->arena, farm);
     const ls_ticket_fate *fates = ls_books_fates(books, before);
-    memset(&farm->issued, 0, sizeof farm->issued);
-    memset(&farm->promised, 0, sizeof farm->promised);
     for (size_t i = 0; i < books->log->entries.n; i++) {
         const ls_log_entry *e = &books->log->entries.at[i];
-        if (ls_log_holds(e, LS_LOG_ISSUED) && fates[i].newest && fates[i].hauled_as == 0)
-            *LS_PUSH(books->arena, &farm->issued) = ls_issued_of(books->arena, farm, &lots, e);
+        if (ls_log_holds(e, LS_LOG_ISSUED) && fates[i].newest > 0 && fates[i].hauled_as == 0) {
+            ls_issued is = ls_issued_of(books->arena, farm, &lots, e);
+            if (fates[i].newest == e->number)
+                *LS_PUSH(books->arena, &farm->issued) = is;
+            else
+                *LS_PUSH(books->arena, &farm->older) = is;
+        }
         if (ls_log_holds(e, LS_LOG_PROMISED) && !is_past(&lots, e))
             add_slip(books->arena, farm, e);
     }

@@ -72,6 +72,7 @@ typedef struct {
     bool known;      /* the farm has it */
     ls_line tons;
     long hauled_as; /* of a ticket handed out: the entry of its load; 0: it did not go out */
+    long again_as;  /* ... the newest entry that hands it out, if that is another; 0 */
 } ls_logged;
 
 /* Loads of one lot or one day; loads out of the stack apart. */

@@ -66,10 +66,10 @@ static inline const ls_load *ls_plan_load(const ls_plan *p, size_t i) {
 
 /* ---- since tickets and slips were handed out ---- */
 
-/* A ticket that keeps its way and gets another day or other tons. */
+/* A ticket that keeps its way and gets another day or other tons, or is less sure than it says. */
 typedef struct {
     const ls_load *load;
-    bool day, tons;
+    bool day, tons, less_sure;
     ls_line was; /* tons that the ticket says */
 } ls_ticket_moved;
 
@@ -84,8 +84,9 @@ typedef struct {
     LS_LIST(const ls_hauled *) lost;   /* loads whose tickets were his and that went elsewhere */
 } ls_promise_kept;
 
-/* Recalls are the plan's. */
 struct ls_handed_out {
+    LS_LIST(ls_recall)
+    recalled; /* those of the plan, and papers that newer ones took the place of */
     LS_LIST(ls_ticket_moved) moved;
     LS_LIST(ls_promise_kept) promises; /* in the order of the farm file, then of the log */
 };
@@ -106,6 +107,7 @@ typedef struct {
 } ls_drop_sheet;
 
 typedef struct {
+    const ls_load *load;     /* as the paper says it: one that was handed out as it was then */
     ls_line bucket, buckets; /* tons in one of the loader's; whole ones that make the load */
     ls_line scale[2];        /* what the next full load may weigh: 10 and 90 % point, never above
                                 the truck's limit; LS_NO_LINE: a part load, or always the same */
