@@ -89,6 +89,7 @@ typedef struct {
     LS_LIST(ls_hauled)
     hauled;                    /* in the order of the log; empty as read from farm files: whoever
                                   reads the log too puts its loads here, and: */
+    LS_LIST(ls_hauled) past;   /* of litter before that in the house now */
     LS_LIST(ls_issued) issued; /* in the order of the log; the newest of a ticket, and: */
     LS_LIST(ls_issued) older;  /* those that a newer one took the place of, and still out there */
     LS_LIST(ls_promise_slip) promised; /* one a buyer */

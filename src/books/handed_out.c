@@ -81,37 +81,15 @@ static void recalled(const ls_books *books, const ls_plan *plan, ls_handed_out *
         *LS_PUSH(books->arena, &out->recalled) = plan->recalled.at[i];
     for (size_t i = 0; i < books->farm->older.n; i++) {
         const ls_issued *is = &books->farm->older.at[i];
-        *LS_PUSH(books->arena, &out->recalled) = (ls_recall){
-            is, numbered(books->arena, plan, is), "a newer ticket of its number was handed out"};
+        *LS_PUSH(books->arena, &out->recalled) =
+            (ls_recall){is, numbered(books->arena, plan, is), "a newer one is out"};
     }
 }
 
 /* ---- promises ---- */
 
-/* Does a way of the log, "Buyer/Field (5 ton); Buyer/Other (3 ton)", name the buyer? */
-static bool names(const char *way, const char *buyer) {
-    size_t n = strlen(buyer);
-    for (const char *s = way; s != NULL; s = strchr(s, ';')) {
-        s += strspn(s, "; ");
-        if (strncmp(s, buyer, n) == 0 && s[n] == '/')
-            return true;
-    }
-    return false;
-}
-
 static const ls_log_entry *entry_of(const ls_books *books, const ls_hauled *load) {
     return &books->log->entries.at[load->log_entry - 1];
-}
-
-/* Tons of a load that are on fields of his; 0: none. A buyer whom the files name no more had the
- * loads whose way names him. */
-static double tons_to(const ls_books *books, const ls_hauled *load, const ls_promise_slip *slip) {
-    double tons = 0;
-    for (size_t k = 0; slip->buyer != NULL && k < load->n; k++)
-        tons += load->drops[k].buyer == slip->buyer ? load->drops[k].tons : 0;
-    bool by_name = slip->buyer == NULL && load->n == 0;
-    return by_name && names(entry_of(books, load)->words[LS_LOG_FIELD], slip->name) ? load->tons
-                                                                                    : tons;
 }
 
 /* The ticket of a load as it was handed out; NULL: it was not. */
@@ -131,7 +109,7 @@ static bool is_for(const ls_books *books, const ls_coded_lots *lots, const ls_lo
                    const ls_promise_slip *slip) {
     const ls_issued is = ls_issued_of(books->arena, books->farm, lots, ticket);
     if (slip->buyer == NULL)
-        return names(ticket->words[LS_LOG_FIELD], slip->name);
+        return ls_books_names(books->farm, ticket->words[LS_LOG_FIELD], slip->name);
     return is.n > 0 && is.drops[0].buyer == slip->buyer;
 }
 
@@ -150,32 +128,41 @@ static ls_line loads_line(const promise *p, const char *what, const char *label,
                          (double)n * ls_unit_of("load").factor, LS_BY_LOG, from);
 }
 
-/* Counts what he had; the loads that took another way than their tickets. */
-static long had(const promise *p, ls_promise_kept *out) {
-    ls_books *books = p->books;
+ls_had_loads ls_books_had(ls_books *books, const ls_promise_slip *slip, bool held,
+                          const char *key) {
     ls_worksheet *w = books->sheet;
     ls_coded_lots lots = ls_books_lots(books->arena, books->farm);
-    ls_books_lines parts = {0};
-    for (size_t i = 0; i < books->farm->hauled.n; i++) {
-        const ls_hauled *load = &books->farm->hauled.at[i];
-        double tons = tons_to(books, load, p->slip);
+    ls_books_loads all = ls_books_loads_for(books->arena, books->farm, held ? slip : NULL);
+    ls_had_loads list = {0};
+    for (size_t i = 0; i < all.n; i++) {
+        const ls_hauled *load = all.at[i];
+        double tons = ls_books_tons_to(books, books->farm, load, slip);
         const ls_log_entry *ticket = ticket_of(books, &lots, load);
-        bool meant = ticket != NULL && is_for(books, &lots, ticket, p->slip);
-        if (tons > 0 && ticket != NULL && !meant)
-            *LS_PUSH(books->arena, &out->astray) = load;
-        if (!(tons > 0) && meant && load->n > 0) /* nobody told where it went: nowhere else */
-            *LS_PUSH(books->arena, &out->lost) = load;
-        if (!(tons > 0))
+        bool meant = ticket != NULL && is_for(books, &lots, ticket, slip);
+        /* nobody told where it went: nowhere else */
+        if (!(tons > 0) && !(meant && load->n > 0))
             continue;
-        ls_line part = ls_leaf_exact(w, ls_printf(w, "%s.had-tons.%zu", p->key, parts.n + 1),
+        *LS_PUSH(books->arena, &list) = (ls_had_load){
+            load,
+            tons > 0 ? ls_leaf_exact(w, ls_printf(w, "%s.had-tons.%ld", key, load->log_entry),
                                      ls_printf(w, "load %s", load->ticket), "ton", tons, LS_BY_LOG,
-                                     load->entry);
-        *LS_PUSH(books->arena, &parts) = part;
+                                     load->entry)
+                     : LS_NO_LINE,
+            tons > 0 && ticket != NULL && !meant};
     }
+    return list;
+}
+
+long ls_books_had_sum(ls_books *books, const ls_had_loads *list, const char *key, const char *name,
+                      ls_line *out) {
+    ls_worksheet *w = books->sheet;
+    ls_books_lines parts = {0};
+    for (size_t i = 0; i < list->n; i++)
+        if (list->at[i].tons != LS_NO_LINE)
+            *LS_PUSH(books->arena, &parts) = list->at[i].tons;
     if (parts.n > 0)
-        out->had_tons =
-            ls_sum(w, ls_printf(w, "%s.had-tons", p->key),
-                   ls_printf(w, "tons %s has had", p->slip->name), "ton", parts.at, parts.n);
+        *out = ls_sum(w, ls_printf(w, "%s.had-tons", key), ls_printf(w, "tons %s has had", name),
+                      "ton", parts.at, parts.n);
     return (long)parts.n;
 }
 
@@ -203,12 +190,18 @@ static ls_promise_kept kept(const promise *p) {
     const ls_promise_slip *slip = p->slip;
     ls_promise_kept out = {
         .slip = slip, .beyond = LS_NO_LINE, .had_tons = LS_NO_LINE, .owed_tons = LS_NO_LINE};
-    const char *entry = ls_printf(w, "entry %ld of %s", slip->log_entry, p->books->log->path);
-    long all = had(p, &out), counted = all < slip->loads ? all : slip->loads;
+    const char *entry = slip->entry;
+    out.loads = ls_books_had(p->books, slip, true, p->key);
+    long all = ls_books_had_sum(p->books, &out.loads, p->key, slip->name, &out.had_tons),
+         counted = all < slip->loads ? all : slip->loads;
     out.promised = loads_line(p, "promised", "loads promised to", slip->loads, entry);
     out.promised_tons = ls_leaf_exact(w, ls_printf(w, "%s.promised-tons", p->key),
                                       ls_printf(w, "tons promised to %s", slip->name), "ton",
                                       slip->tons, LS_BY_LOG, entry);
+    out.price = isnan(slip->price) ? LS_NO_LINE
+                                   : ls_leaf_exact(w, ls_printf(w, "%s.price", p->key),
+                                                   ls_printf(w, "price promised to %s", slip->name),
+                                                   "$/ton", slip->price, LS_BY_LOG, entry);
     out.had = loads_line(p, "had", "of the promised loads, had by", counted, "the haul log");
     if (all > counted)
         out.beyond = loads_line(p, "beyond", "loads beyond the promise, had by", all - counted,

@@ -126,7 +126,7 @@ static bool find_owed(ls_haul_planner *p) {
         if (slip->buyer == NULL)
             continue;
         size_t b = (size_t)(slip->buyer - p->farm->buyers.at);
-        long owed = slip->loads - (p->gone == NULL ? 0 : p->gone->loads[b]);
+        long owed = slip->loads - slip->had;
         for (size_t i = 0; i < p->bound.n; i++)
             owed -= p->bound.at[i].why == NULL && p->bound.at[i].to == b;
         p->owed[b] = owed > 0 ? owed : 0;

@@ -3,13 +3,10 @@
 
 #include "report/handed_out.h"
 
-static const ls_doc_column moved_columns[] = {WHOLE("ticket", "ticket"),
-                                              WORDS("day", "day"),
-                                              WORDS("was_day", "ticket says"),
-                                              IN("tons", NULL, "ton"),
-                                              IN("was_tons", "ticket says", "ton"),
-                                              WORDS("certainty", "sure"),
-                                              WORDS("was_certainty", "ticket says")};
+static const ls_doc_column moved_columns[] = {
+    WHOLE("ticket", "ticket"),    WORDS("day", "day"),          WORDS("was_day", "was"),
+    IN("tons", NULL, "ton"),      IN("was_tons", "was", "ton"), WORDS("certainty", "sure"),
+    WORDS("was_certainty", "was")};
 static const ls_doc_column promise_columns[] = {WORDS("buyer", "buyer"),
                                                 NUMBER("promised", "loads promised"),
                                                 NUMBER("had", "had"),
@@ -35,11 +32,14 @@ static void moved(ls_doc_group *g, const ls_handed_out *h) {
     }
 }
 
-/* Tickets of loads, in JSON alone. */
-static const ls_doc_group *tickets(ls_doc_group *g, const ls_hauled *const *loads, size_t n) {
+/* Tickets of loads that he had and others were meant to have, or the other way round: in JSON. */
+static const ls_doc_group *tickets(ls_doc_group *g, const ls_promise_kept *p, bool astray) {
     ls_doc_group *list = ls_doc_loose_list(g);
-    for (size_t i = 0; i < n; i++)
-        ls_doc_data(ls_doc_object(list, LS_DATA, NULL, NULL), "ticket", W(loads[i]->ticket));
+    for (size_t i = 0; i < p->loads.n; i++) {
+        const ls_had_load *had = &p->loads.at[i];
+        if (astray ? had->astray : had->tons == LS_NO_LINE)
+            ls_doc_data(ls_doc_object(list, LS_DATA, NULL, NULL), "ticket", W(had->load->ticket));
+    }
     return list;
 }
 
@@ -54,7 +54,7 @@ static void promises(ls_doc_group *g, const ls_handed_out *h) {
                    N(ls_report_loads(v, p->short_of)), N(ls_report_loads(v, p->beyond)),
                    L(p->promised_tons), p->had_tons == LS_NO_LINE ? V(0, "ton") : L(p->had_tons),
                    p->owed_tons == LS_NO_LINE ? V(0, "ton") : L(p->owed_tons),
-                   G(tickets(g, p->astray.at, p->astray.n)), G(tickets(g, p->lost.at, p->lost.n)));
+                   G(tickets(g, p, true)), G(tickets(g, p, false)));
     }
 }
 
