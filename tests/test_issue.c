@@ -141,6 +141,9 @@ static void refused(void) {
     run = RUN(&t, "record", "--replaces", "1", "--tons", "5");
     TEST_SAME(run.status, LS_MISTAKE);
     TEST_HOLDS(run.err, "is a ticket that was handed out: --replaces 1 --tons 0 takes it back");
+    run = RUN(&t, "record", "--replaces", "1", "--tons", "0", "--ticket", "NORTH-LEFT-02-O");
+    TEST_SAME(run.status, LS_MISTAKE);
+    TEST_HOLDS(run.err, "entry 1 is of NORTH-LEFT-01-Q, not of NORTH-LEFT-02-O");
     TEST_TEXT(log_of(&t), log);
     end(&t);
 }
@@ -155,6 +158,13 @@ static void became(void) {
              "2026-02-16T10:00"));
     const ls_log *log = read_log(&t);
     const ls_log_entry *hauled = &log->entries.at[log->entries.n - 1];
+    test_run run = RUN(&t, "record", "--replaces", "1", "--tons", "0");
+    TEST_SAME(run.status, LS_MISTAKE);
+    TEST_HOLDS(run.err, ls_arena_printf(t.a, "went out with entry %ld", hauled->number));
+    run = RUN(&t, "record", "--replaces", ls_arena_printf(t.a, "%ld", hauled->number - 1), "--tons",
+              "0");
+    TEST_SAME(run.status, LS_MISTAKE);
+    TEST_HOLDS(run.err, "strikes entry 9 already; to hand out anew what it took back");
     TEST_TEXT(hauled->words[LS_LOG_FIELD], "Larkspur Hay/Upper Meadow"); /* as issued */
     CU_ASSERT_TRUE(isnan(hauled->acres)); /* those planned are not those covered */
     json_t *page = document(&t, "record", "--list", NULL),
@@ -167,7 +177,7 @@ static void became(void) {
     TEST_SAME(json_integer_value(json_object_get(houses, "loads")), 1);
     TEST_NEAR(json_number_value(json_object_get(houses, "tons")), 8.5, 1e-9);
     json_decref(page);
-    test_run run = RUN(&t, "tickets", "--issue", "--ticket", "NORTH-RIGHT-01-2");
+    run = RUN(&t, "tickets", "--issue", "--ticket", "NORTH-RIGHT-01-2");
     TEST_SAME(count(good(run), "\nISSUED "), 1);
     log = read_log(&t);
     TEST_SAME(log->entries.at[log->entries.n - 1].replaces, 0);
@@ -249,6 +259,17 @@ static void older_log(void) {
 
 /* ---- slips ---- */
 
+/* What the plan's income takes for a ton to Larkspur Hay. */
+static double price_of(world *t) {
+    json_t *plan = document(t, "plan", NULL, NULL),
+           *one = json_array_get(json_object_get(plan, "money"), 0);
+    double price = json_number_value(json_object_get(one, "dollars")) /
+                   json_number_value(json_object_get(one, "tons"));
+    TEST_TEXT(json_string_value(json_object_get(one, "item")), "Larkspur Hay pays");
+    json_decref(plan);
+    return price;
+}
+
 static void slips(void) {
     world t = begin();
     test_run run = RUN(&t, "tickets", "--promise", "--issue");
@@ -269,6 +290,7 @@ static void slips(void) {
     TEST_SAME(count(good(run), "\nCOPY, issued "), 1); /* another price is no other promise */
     TEST_HOLDS(test_joined(t.a, run.out), "$31 a ton as promised");
     TEST_TEXT(log_of(&t), bytes);
+    TEST_NEAR(price_of(&t), 31, 1e-9); /* nor is it in the money of the plan */
     TEST_HOLDS(good(RUN(&t, "record", "--replaces", "1", "--tons", "0")),
                "takes back entry 1, the slip for Larkspur Hay");
     good(RUN(&t, "tickets", "--promise", "--issue"));
@@ -276,6 +298,7 @@ static void slips(void) {
     TEST_SAME(log->entries.n, 4);
     TEST_NEAR(log->entries.at[3].price * 2000, 36, 1e-9);
     TEST_SAME(log->entries.at[3].replaces, 0);
+    TEST_NEAR(price_of(&t), 36, 1e-9);
     end(&t);
 }
 
@@ -298,6 +321,8 @@ static void promises_only_grow(void) {
     CU_ASSERT_TRUE(log->entries.at[n].loads > 4);
     TEST_NEAR(log->entries.at[n].price * 2000, 31, 1e-9); /* the price was promised too */
     TEST_HOLDS(test_joined(t.a, run.out), "$31 a ton as promised");
+    TEST_HOLDS(run.out, ". In place of the slip of ");
+    TEST_SAME(count(good(RUN(&t, "record", "--list")), "CORRECTIONS"), 0);
     test_file(t.a, t.folder, "f.yaml",
               test_replace(t.a, fields, "most: 14 loads", "most: 4 loads"));
     n = read_log(&t)->entries.n;
@@ -338,6 +363,15 @@ static ls_log_entry slip_entry(const char *buyer, long loads) {
     return e;
 }
 
+static void append(world *t, const ls_log_entry *all, size_t n) {
+    ls_log_book *book;
+    const char *why;
+    long number;
+    CU_ASSERT_EQUAL_FATAL(ls_log_open(t->a, ls_diag_new(t->a), t->log, &book, &why), LS_LOG_DONE);
+    CU_ASSERT_EQUAL(ls_log_append(book, all, n, &number, &why), LS_LOG_DONE);
+    ls_log_close(book);
+}
+
 static const ls_farm *farm_of(world *t, ls_date before) {
     const char *const files[] = {t->house, t->fields};
     ls_books books = {
@@ -369,12 +403,7 @@ static void told(void) {
         slip_entry("Larkspur Hay", 5),
         slip_entry("Gone", 2),
         slip_entry("Lark; Farm", 7)};
-    ls_log_book *book;
-    const char *why;
-    long number;
-    CU_ASSERT_EQUAL_FATAL(ls_log_open(t.a, ls_diag_new(t.a), t.log, &book, &why), LS_LOG_DONE);
-    CU_ASSERT_EQUAL(ls_log_append(book, all, sizeof all / sizeof *all, &number, &why), LS_LOG_DONE);
-    ls_log_close(book);
+    append(&t, all, sizeof all / sizeof *all);
     const ls_farm *farm = farm_of(&t, LS_NO_DATE);
     TEST_SAME(farm->hauled.n, 2);
     TEST_SAME(farm->issued.n, 1); /* the others went out */
@@ -397,6 +426,92 @@ static void told(void) {
     farm = farm_of(&t, ls_date_of(2026, 2, 18)); /* that day's own load is still to come */
     TEST_SAME(farm->issued.n, 2);
     CU_ASSERT_TRUE(farm->issued.at[1].to_stack && farm->issued.at[1].n == 0);
+    end(&t);
+}
+
+/* ---- another flock ---- */
+
+/* A house with a new flock, there since that day. */
+static void restock(world *t, const char *placed, const char *removed, const char *since) {
+    const char *house = test_file_text(t->a, t->house);
+    house = test_replace(t->a, house, placed, ls_arena_printf(t->a, "placed: %s", since));
+    test_file(t->a, t->folder, "h.yaml", test_replace(t->a, house, removed, "removed: 2026-03-05"));
+}
+
+/* What a promise kept mid-way is worth once its house has new birds: loads of the slip's cleanout
+ * count, those of the one before do not, and once all litter is newer it is over. */
+static void restocked(void) {
+    world t = begin();
+    ls_log_entry all[] = {hauled_entry(&t, "NORTH-LEFT-01-Q", 12), slip_entry("Larkspur Hay", 4),
+                          hauled_entry(&t, "NORTH-LEFT-02-O", 16),
+                          hauled_entry(&t, "NORTH-RIGHT-01-2", 16),
+                          hauled_entry(&t, "NORTH-LEFT-01-Q", 1)};
+    all[4].when.day = ls_date_of(2025, 4, 22); /* that flock was there by then: any day counts */
+    append(&t, all, sizeof all / sizeof *all);
+    TEST_SAME(farm_of(&t, LS_NO_DATE)->promised.at[0].had, 4);
+    restock(&t, "placed: 2025-04-21", "removed: 2026-02-09", "2026-02-20");
+    const ls_farm *farm = farm_of(&t, LS_NO_DATE);
+    TEST_SAME(farm->hauled.n, 0); /* no litter of the new flock is gone */
+    TEST_SAME(farm->promised.n, 1);
+    TEST_SAME(farm->promised.at[0].had, 3);
+    json_t *plan = document(&t, "plan", NULL, NULL),
+           *kept = json_array_get(json_object_get(plan, "promises"), 0);
+    TEST_SAME(json_integer_value(json_object_get(kept, "had")), 3);
+    TEST_SAME(json_integer_value(json_object_get(kept, "owed")) +
+                  json_integer_value(json_object_get(kept, "short")),
+              1);
+    json_decref(plan);
+    const char *slip = good(RUN(&t, "tickets", "--promise", "--buyer", "Larkspur Hay"));
+    TEST_HOLDS(slip, "\nHAD           3 loads, 26 tons\n");
+    TEST_HOLDS(slip, "\n- NORTH-LEFT-01-Q, Thu, Feb 12: 8.6 tons on Upper Meadow\n");
+    restock(&t, "placed: 2025-05-05", "removed: 2026-02-11", "2026-02-20");
+    TEST_SAME(farm_of(&t, LS_NO_DATE)->promised.n, 0);
+    end(&t);
+}
+
+/* The buyer is in the files no more: what he was promised and had, and why no more comes. */
+static void removed(void) {
+    world t = begin();
+    const ls_log_entry all[] = {slip_entry("Larkspur Hay", 5),
+                                hauled_entry(&t, "NORTH-LEFT-01-Q", 16)};
+    append(&t, all, 2);
+    const char *fields = test_file_text(t.a, t.fields);
+    test_file(t.a, t.folder, "f.yaml",
+              test_replace(t.a, fields, "name: Larkspur Hay", "name: Another"));
+    const char *slip = good(RUN(&t, "tickets", "--promise", "--buyer", "Larkspur Hay"));
+    TEST_HOLDS(slip, "\nCOPY, issued Sat, Feb 14\nFOR           Larkspur Hay\n");
+    TEST_HOLDS(slip, "\nPROMISED      5 loads, 43 tons in all\nHAD           1 load, 8.6 tons\n");
+    TEST_HOLDS(slip,
+               "\nSHORT         4 promised loads: the farm file no longer names this buyer\n");
+    TEST_HOLDS(slip, "\n- NORTH-LEFT-01-Q, Mon, Feb 16: 8.6 tons\n");
+    TEST_HOLDS(test_joined(t.a, good(RUN(&t, "plan", NULL))), "4 of 5 promised loads come no more");
+    TEST_SAME(count(good(RUN(&t, "tickets", "--promise", "--format", "json")),
+                    "\"buyer\": \"Larkspur Hay\""),
+              1);
+    end(&t);
+}
+
+/* "Hay" leads "Hay/Sons/East" too, which is no field of his. */
+static void names_with_a_slash(void) {
+    world t = begin();
+    const char *fields = test_file_text(t.a, t.fields);
+    fields = test_replace(t.a, fields, "name: Larkspur Hay", "name: Hay");
+    test_file(t.a, t.folder, "f.yaml",
+              test_replace(t.a, fields, "name: Osgood Row Crops", "name: Hay/Sons"));
+    ls_log_entry gone = hauled_entry(&t, "NORTH-LEFT-01-Q", 16);
+    gone.words[LS_LOG_FIELD] = "Hay/Sons/East";
+    const ls_log_entry all[] = {
+        slip_entry("Hay", 2), slip_entry("Hay/Sons", 3), gone,
+        ticket_entry(&t, "NORTH-LEFT-02-O", "Hay/Sons/Gone (8.6 ton, 2.9 ac)")};
+    append(&t, all, 4);
+    const ls_farm *farm = farm_of(&t, LS_NO_DATE);
+    TEST_TEXT(farm->issued.at[0].buyer_name, "Hay/Sons");
+    CU_ASSERT_PTR_EQUAL(farm->issued.at[0].drops[0].buyer, &farm->buyers.at[1]);
+    test_file(t.a, t.folder, "f.yaml", test_file_text(t.a, DEMO_FIELDS)); /* both are removed */
+    farm = farm_of(&t, LS_NO_DATE);
+    TEST_SAME(farm->promised.at[0].had, 0);
+    TEST_SAME(farm->promised.at[1].had, 1);
+    TEST_TEXT(farm->issued.at[0].buyer_name, "Hay/Sons");
     end(&t);
 }
 
@@ -466,6 +581,9 @@ TEST_SUITE(issue) = {{"once", once},
                      {"slips", slips},
                      {"promises only grow", promises_only_grow},
                      {"the farm is told", told},
+                     {"restocked", restocked},
+                     {"a buyer is removed", removed},
+                     {"names with a slash", names_with_a_slash},
                      {"another log", imported},
                      {"a scale's list", scale_list},
                      CU_TEST_INFO_NULL};

@@ -233,11 +233,10 @@ static void read_slips(story *s, json_t *plan) {
     for (size_t i = 0; i < s->slips_n; i++) {
         const story_slip *own = &s->slips[i];
         kept k = kept_of(s, plan, own);
-        const char *at = strstr(run.out, ls_arena_printf(s->a, "FOR           %s,", own->buyer));
-        bool removed = ls_text_same(s->removed, own->buyer);
-        CU_ASSERT_EQUAL(at == NULL, removed);
-        if (at == NULL)
-            continue;
+        bool removed = ls_text_same(s->removed, own->buyer); /* of one the log alone tells */
+        const char *at = strstr(
+            run.out, ls_arena_printf(s->a, "FOR           %s%s", own->buyer, removed ? "\n" : ","));
+        CU_ASSERT_PTR_NOT_NULL_FATAL(at);
         const char *end = strstr(at, "PROMISE SLIP  ");
         const char *slip = end == NULL ? at : ls_arena_copy_n(s->a, at, (size_t)(end - at));
         TEST_SAME(behind(s, slip, "PROMISED"), own->loads);

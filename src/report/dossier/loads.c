@@ -87,7 +87,7 @@ static void corrections(ls_doc_group *g, const ls_dossier *d) {
     for (size_t i = 0; d->log != NULL && i < d->log->entries.n; i++) {
         const ls_log_entry *e = &d->log->entries.at[i];
         const char *note = e->words[LS_LOG_NOTE];
-        if (e->replaces > 0)
+        if (ls_log_corrects(e))
             LS_DOC_ROW(t, correction_columns, N(e->number), N(e->replaces), W(ls_log_about(e)),
                        W(note[0] != '\0' ? note : NULL));
     }

@@ -162,9 +162,12 @@ static void short_promises(acts *to) {
         long lacks = ls_report_loads(v, p->short_of);
         if (lacks > 0)
             put(to, false, "call",
-                T("Call {}{}: {} of {} promised loads {} no litter or no field", W(p->slip->name),
+                T("Call {}{}: {} of {} promised loads {}", W(p->slip->name),
                   b == NULL || b->phone.text == NULL ? W("") : T(", {}", W(b->phone.text)),
-                  N(lacks), N(ls_report_loads(v, p->promised)), W(lacks == 1 ? "has" : "have")),
+                  N(lacks), N(ls_report_loads(v, p->promised)),
+                  W(b == NULL    ? "come no more: " LS_REPORT_NO_BUYER
+                    : lacks == 1 ? "has no litter or no field"
+                                 : "have no litter or no field")),
                 (of){lacks, LS_NO_LINE, b, NULL});
     }
 }

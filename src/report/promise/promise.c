@@ -6,6 +6,7 @@
 #include "report/ticket/ticket.h"
 
 #include <math.h>
+#include <string.h>
 
 enum { NAME = 60 };
 
@@ -177,11 +178,10 @@ static void promised(const slip *s) {
     ls_paper_add(s->paper, LS_PAPER_LEAD, "PROMISED", "%s in all%s",
                  is_copy(s) ? amount(s, s->kept->promised, s->kept->promised_tons)
                             : amount(s, s->sheet->says, s->sheet->says_tons),
-                 s->kept == NULL
+                 s->kept == NULL || is_copy(s)
                      ? ""
-                     : ls_arena_printf(p->arena, " (%s on the slip of %s)",
-                                       amount(s, s->kept->promised, s->kept->promised_tons),
-                                       ls_date_words(p->arena, s->kept->slip->day, p->view->year)));
+                     : ls_arena_printf(p->arena, " (%s on the slip before)",
+                                       amount(s, s->kept->promised, s->kept->promised_tons)));
     ls_paper_add(s->paper, LS_PAPER_LEAD, "HAD", "%s",
                  amount(s, s->sheet->had, s->sheet->had_tons));
     ls_paper_add(s->paper, LS_PAPER_LEAD, "TO COME", "%s%s%s",
@@ -300,6 +300,49 @@ static void terms(const slip *s, bool with_worth) {
     ls_paper_add(s->paper, LS_PAPER_END, NULL, LS_REPORT_DECIDE);
 }
 
+/* The slip that it takes the place of; LS_NO_DATE: none. */
+ls_date ls_report_slip_before(const ls_handed *handed, const ls_promise_kept *kept) {
+    return kept == NULL                   ? LS_NO_DATE
+           : handed->mark == LS_MARK_COPY ? kept->slip->before
+                                          : kept->slip->day;
+}
+
+static void head(const slip *s) {
+    const ls_report_page *p = s->paper->page;
+    ls_date before = ls_report_slip_before(s->handed, s->kept);
+    ls_paper_add(s->paper, LS_PAPER_NAME, "PROMISE SLIP", "%s", ls_paper_farm(p));
+    ls_paper_add(s->paper, LS_PAPER_BOX, NULL, "%s%s", ls_handed_text(p->view, s->handed),
+                 before == LS_NO_DATE
+                     ? ""
+                     : ls_arena_printf(p->arena,
+                                       ". In place of the slip of %s. Tear up the old one.",
+                                       ls_date_words(p->arena, before, p->view->year)));
+}
+
+/* Of a buyer whom the files name no more: what the log tells. */
+static ls_paper gone(ls_report_page *p, const ls_tickets *t, const ls_promise_kept *kept) {
+    ls_paper paper = {.page = p};
+    const ls_handed handed = {LS_MARK_COPY, kept->slip->day, kept->slip->log_entry};
+    const slip s = {.paper = &paper, .of = t, .handed = &handed, .kept = kept};
+    long lacks = ls_report_loads(p->view, kept->short_of),
+         had = ls_report_loads(p->view, kept->had) + ls_report_loads(p->view, kept->beyond);
+    head(&s);
+    ls_paper_add(&paper, LS_PAPER_LEAD, "FOR", "%s", ls_report_name(p, kept->slip->name, NAME));
+    ls_paper_add(&paper, LS_PAPER_LEAD, "PROMISED", "%s in all",
+                 amount(&s, kept->promised, kept->promised_tons));
+    ls_paper_add(&paper, LS_PAPER_LEAD, "HAD", "%s",
+                 had == 0 ? "nothing" : loads_words(&s, (size_t)had, kept->had_tons));
+    if (lacks > 0)
+        ls_paper_add(&paper, LS_PAPER_LEAD, "SHORT", "%ld promised load%s: " LS_REPORT_NO_BUYER,
+                     lacks, lacks == 1 ? "" : "s");
+    ls_paper_add(&paper, LS_PAPER_LEAD, "PRICE", "%s",
+                 kept->price == LS_NO_LINE ? "none: given away, or to be agreed"
+                                           : ls_report_line(p, kept->price, "$/ton"));
+    loads_had(&s, &kept->loads);
+    ls_paper_add(&paper, LS_PAPER_END, NULL, LS_REPORT_DECIDE);
+    return paper;
+}
+
 static ls_paper promise(ls_report_page *p, const ls_slip_list *list, size_t i) {
     ls_paper paper = {.page = p};
     const ls_tickets *t = list->figures;
@@ -312,8 +355,7 @@ static ls_paper promise(ls_report_page *p, const ls_slip_list *list, size_t i) {
                     &t->buyers[k],
                     &list->handed[i],
                     ls_promise_kept_of(t->sums->handed_out, b)};
-    ls_paper_add(&paper, LS_PAPER_NAME, "PROMISE SLIP", "%s", ls_paper_farm(p));
-    ls_paper_add(&paper, LS_PAPER_BOX, NULL, "%s", ls_handed_text(p->view, &list->handed[i]));
+    head(&s);
     leads(&s);
     for (ls_certainty c = LS_FIRM; c <= LS_POSSIBLE; c++)
         part(&s, c);
@@ -323,14 +365,23 @@ static ls_paper promise(ls_report_page *p, const ls_slip_list *list, size_t i) {
     return paper;
 }
 
+bool ls_report_is_gone(const ls_slip_list *list, const ls_promise_kept *kept) {
+    return kept->slip->buyer == NULL && list->gone != NULL &&
+           (list->gone[0] == '\0' || strcmp(list->gone, kept->slip->name) == 0);
+}
+
 const char *ls_report_promises(const ls_view *v, const ls_slip_list *list, ls_form form) {
     ls_report_page p = {v, v->arena, ls_text_new(v->arena)};
     ls_papers all = {0};
+    const ls_handed_out *h = list->figures->sums->handed_out;
     if (form == LS_JSON)
         return ls_report_promises_json(v, list);
     ls_paper_log(&p, &all);
     for (size_t i = 0; i < list->n; i++)
         *LS_PUSH(v->arena, &all) = promise(&p, list, i);
+    for (size_t i = 0; i < h->promises.n; i++)
+        if (ls_report_is_gone(list, &h->promises.at[i]))
+            *LS_PUSH(v->arena, &all) = gone(&p, list->figures, &h->promises.at[i]);
     return form == LS_HTML ? ls_papers_html(v, &all, "Litter promise slips", "slip")
                            : ls_papers_text(v, &all);
 }
