@@ -447,7 +447,8 @@ static void test_rules(void) {
                 all.waiting += h[d].waiting + h[d].held + h[d].stopped;
             CU_ASSERT(h[d].waiting >= 0 && h[d].held >= 0 && h[d].stopped >= 0);
             CU_ASSERT(h[d].idle >= 0 && h[d].out >= 0 && h[d].worked <= r.s.day);
-            CU_ASSERT(h[d].idle + h[d].out + h[d].loading <= h[d].worked);
+            CU_ASSERT(h[d].idle + h[d].loading <= h[d].worked);
+            CU_ASSERT(h[d].idle + h[d].out + h[d].loading <= r.s.day);
             CU_ASSERT(r.s.while_loading || h[d].moving + h[d].loading <= h[d].worked);
         }
         for (size_t k = 0; k < r.s.jobs_n; k++)

@@ -96,12 +96,12 @@ ls_sim_time ls_sim_until(const ls_sim *s, ls_sim_who who, ls_sim_time t);
 /* How long he is out within a span. */
 ls_sim_time ls_sim_absent(const ls_sim *s, ls_sim_who who, ls_sim_span span);
 
-/* One day of an answer. The loader counts from the day's beginning to its last load of the day.
- * Time in which all are out counts nowhere. */
+/* One day of an answer. The loader is idle from the day's beginning to its last load of the day, and
+ * out until its last load of all. Time in which all are out counts nowhere. */
 typedef struct {
     ls_sim_time loading; /* by the loader */
     ls_sim_time moving;  /* things moved out of the way or back, all day long */
-    ls_sim_time out;     /* the loader could load if it were not out */
+    ls_sim_time out;     /* the loader, not kept by moves */
     ls_sim_time idle;    /* the loader could load, and waits for a truck or for the next day */
     ls_sim_time waiting; /* by trucks for the loader or the next day, all trucks together */
     ls_sim_time stopped; /* by trucks while the loader is out */
