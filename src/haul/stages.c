@@ -117,24 +117,6 @@ static const double *sure_tons(const ls_haul_planner *p) {
     return sure;
 }
 
-/* Loads of slips that are neither gone nor bound. False: there are none. */
-static bool find_owed(ls_haul_planner *p) {
-    bool any = false;
-    memset(p->owed, 0, p->buyers * sizeof *p->owed);
-    for (size_t k = 0; k < p->farm->promised.n; k++) {
-        const ls_promise_slip *slip = &p->farm->promised.at[k];
-        if (slip->buyer == NULL)
-            continue;
-        size_t b = (size_t)(slip->buyer - p->farm->buyers.at);
-        long owed = slip->loads - (p->gone == NULL ? 0 : p->gone->loads[b]);
-        for (size_t i = 0; i < p->bound.n; i++)
-            owed -= p->bound.at[i].why == NULL && p->bound.at[i].to == b;
-        p->owed[b] = owed > 0 ? owed : 0;
-        any = any || owed > 0;
-    }
-    return any;
-}
-
 /* Only fields of buyers who are owed loads, and no more loads than that. */
 static void for_slips(const ls_haul_planner *p, ls_split_problem *q) {
     size_t pairs = p->lots * p->fields;
@@ -192,8 +174,9 @@ static const ls_split *slips_served(ls_haul_planner *p) {
 static ls_haul_promise serve_slips(ls_haul_planner *p, const ls_split **start) {
     ls_haul_promise served = nothing(p);
     long *of_lot = LS_NEW(p->arena, long, p->lots);
+    bool owed = ls_haul_bind_owed(p);
     ls_haul_bind_firm(p);
-    if (find_owed(p))
+    if (owed)
         served = promise(p, *start = slips_served(p), 0, false);
     for (size_t i = 0; i < p->e->n; i++)
         for (size_t to = 0; to <= p->buyers; to++)
@@ -281,6 +264,14 @@ static bool regroup(ls_haul_planner *p, const ls_split_problem *q, const ls_spli
     return true;
 }
 
+/* The low case: with the room that bound loads leave which count in it. */
+static const ls_split *low_case(ls_haul_planner *p, ls_split_problem q, const char *words) {
+    ls_haul_bound_room(p, 0);
+    const ls_split *low = solve(p, &q, 0, p->rest[0], p->firm, words);
+    ls_haul_bound_room(p, LS_STAGES - 1);
+    return low;
+}
+
 void ls_haul_stages(ls_haul_planner *p) {
     const ls_split *start, *firm, *low, *free, *middle;
     ls_haul_promise slips = bind(p, &start);
@@ -288,14 +279,15 @@ void ls_haul_stages(ls_haul_planner *p) {
     q.start = start;
     firm = solve(p, &q, 0, sure_tons(p), slips, "firm loads");
     p->firm = promise(p, firm, 0, false);
-    low = solve(p, &q, 0, p->rest[0], p->firm, "low case");
+    low = low_case(p, q, "low case");
     unbound.start = low;
     free = middle = solve(p, &unbound, 1, p->rest[1], nothing(p), "likely case");
     if (!keeps(p, free)) {
         if (regroup(p, &q, firm, free, &slips)) {
             q.start = NULL;
-            low = solve(p, &q, 0, p->rest[0], p->firm, "low case, fewer piles");
+            low = low_case(p, q, "low case, fewer piles");
         }
+        q.start = low;
         middle = solve(p, &q, 1, p->rest[1], p->firm, "likely case, firm loads kept");
     }
     note_homeless(p);
