@@ -235,23 +235,32 @@ static void fill_up(walk *s, ls_haul_bound *b) {
         s->in_new[b->lot] += b->tons;
 }
 
-/* Each lot's own tons first, then what all share. Tickets for which litter was kept that found no
- * room leave it to those after them. */
-static void keep_house_loads(walk *s, size_t n) {
+/* Those that are not in yet, in order. False: no more found a place. */
+static bool keep_more(walk *s, size_t n) {
     ls_haul_planner *p = s->p;
-    bool *tried = LS_NEW(p->arena, bool, n);
-    for (int pass = 0; pass < 4; pass++) {
-        s->shared = pass > 1;
-        memset(s->closed, 0, p->e->n * sizeof *s->closed);
-        for (size_t k = 0; k < n; k++) {
-            ls_haul_bound *b = &p->bound.at[k];
-            tried[k] = !b->from_stack && !b->lost && (pass == 0 || b->why != NULL);
-            if (tried[k])
-                keep_house_load(s, b);
-        }
-        for (size_t k = 0; k < n; k++)
-            if (tried[k] && p->bound.at[k].why == NULL)
-                fill_up(s, &p->bound.at[k]);
+    bool any = false, *in = LS_NEW(p->arena, bool, n);
+    memset(s->closed, 0, p->e->n * sizeof *s->closed);
+    for (size_t k = 0; k < n; k++) {
+        ls_haul_bound *b = &p->bound.at[k];
+        in[k] = !b->from_stack && !b->lost && b->why != NULL && keep_house_load(s, b);
+        any = any || in[k];
+    }
+    for (size_t k = 0; k < n; k++)
+        if (in[k])
+            fill_up(s, &p->bound.at[k]);
+    return any;
+}
+
+/* Each lot's own tons first, then what all share; again as long as tickets for which litter was
+ * kept that found no room leave it to others. */
+static void keep_house_loads(walk *s, size_t n) {
+    for (size_t k = 0; k < n; k++)
+        if (!s->p->bound.at[k].lost)
+            s->p->bound.at[k].why = "not in yet";
+    for (int shared = 0; shared < 2; shared++) {
+        s->shared = shared == 1;
+        while (keep_more(s, n))
+            ;
     }
 }
 

@@ -117,8 +117,8 @@ static const double *sure_tons(const ls_haul_planner *p) {
     return sure;
 }
 
-/* Only fields of buyers who are owed loads, and no more loads than that. */
-static void for_slips(const ls_haul_planner *p, ls_split_problem *q) {
+/* Only fields of buyers who are owed loads, and just so many loads. Gives which are open. */
+static bool *for_slips(const ls_haul_planner *p, ls_split_problem *q) {
     size_t pairs = p->lots * p->fields;
     bool *open = LS_NEW(p->arena, bool, pairs), *later = LS_NEW(p->arena, bool, pairs);
     long *most = LS_NEW(p->arena, long, p->buyers);
@@ -131,7 +131,8 @@ static void for_slips(const ls_haul_planner *p, ls_split_problem *q) {
         most[b] = p->owed[b] < q->most_loads[b] ? p->owed[b] : q->most_loads[b];
     q->open = open;
     q->later = q->later == NULL ? NULL : later;
-    q->most_loads = most;
+    q->least_loads = q->most_loads = most;
+    return open;
 }
 
 /* Loads of an answer that part loads do not bring, no more for a buyer than he is owed. */
@@ -153,20 +154,33 @@ static long served_by(const ls_haul_planner *p, const ls_split *s) {
     return n;
 }
 
-/* The sure loads for slips: the most tons, or where those leave a buyer without a load the most
- * loads, if that serves more of them. */
+/* A part load serves no slip: it goes to that buyer no more. False: there is none. */
+static bool close_parts(const ls_haul_planner *p, const ls_split *s, bool *open) {
+    bool any = false;
+    for (size_t k = 0; k < s->loads_n; k++) {
+        const ls_split_load *l = &s->loads[k];
+        if (l->from_stack || l->buyer == p->buyers || full(p, l))
+            continue;
+        for (size_t f = 0; f < p->fields; f++)
+            if (p->buyer[f] == l->buyer)
+                open[ls_haul_lot_field(p, l->lot, f)] = false;
+        any = true;
+    }
+    return any;
+}
+
+/* The sure loads that serve the most of the slips' loads. */
 static const ls_split *slips_served(ls_haul_planner *p) {
     ls_split_problem q = ls_haul_rest_problem(p);
-    long owed = 0;
-    for_slips(p, &q);
-    const ls_split *most = solve(p, &q, 0, sure_tons(p), nothing(p), "promised loads");
-    for (size_t b = 0; b < p->buyers; b++)
-        owed += p->owed[b];
-    if (served_by(p, most) == owed)
-        return most;
-    q.least_loads = q.most_loads;
-    const ls_split *each = solve(p, &q, 0, sure_tons(p), nothing(p), "promised loads, one by one");
-    return served_by(p, each) > served_by(p, most) ? each : most;
+    bool *open = for_slips(p, &q);
+    const ls_split *best = NULL, *next;
+    do {
+        q.start = NULL;
+        next = solve(p, &q, 0, sure_tons(p), nothing(p), "promised loads");
+        if (best == NULL || served_by(p, next) > served_by(p, best))
+            best = next;
+    } while (close_parts(p, next, open));
+    return best;
 }
 
 /* Bound loads as sure as they can be, but for the sure loads of slips, which are served before what
