@@ -124,6 +124,8 @@ ls_named_list ls_farm_named(ls_arena *a, const char *path);
 const char *ls_farm_beside(ls_arena *a, const char *farm_file, const char *name);
 
 /* The truck of that name, now or before; NULL: none. */
+/* One of a kind, 1 ...: its name, with the number if there are several. */
+const char *ls_farm_truck_called(ls_arena *a, const ls_truck *truck, long number);
 const ls_truck *ls_farm_truck_named(const ls_farm *farm, const char *name);
 
 /* Nothing may leave the farm: it says that a disease control order holds. farm NULL: no. */

@@ -3,6 +3,7 @@
 
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 /* The load of an entry. Fields are told only where the files name buyers. */
 static ls_hauled load_of(ls_books *books, const ls_log_entry *e, const ls_coded_lot *lot) {
@@ -19,6 +20,9 @@ static ls_hauled load_of(ls_books *books, const ls_log_entry *e, const ls_coded_
                       .log_entry = e->number};
     load.entry = ls_arena_printf(books->arena, "entry %ld of %s, %s", e->number, books->log->path,
                                  ls_when_text(books->arena, e->when));
+    const char *worked_in = e->words[LS_LOG_INCORPORATED];
+    bool not = strcmp(worked_in, "not") == 0 || strcmp(worked_in, "no") == 0;
+    load.tells_delay = ls_delay_parse(not ? "never" : worked_in, &load.delay);
     ls_hauled_drops drops = ls_hauled_places(books->arena, books->farm, where, e->tons, &unknown);
     if (!isnan(e->acres))
         ls_hauled_cover(&drops, e->acres);

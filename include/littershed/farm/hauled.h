@@ -23,6 +23,8 @@ typedef struct {
     double tons; /* base units */
     bool weighed;
     const ls_truck *truck; /* NULL: not told, or named by no file */
+    bool tells_delay;      /* the log tells when it was worked in: */
+    long delay;            /* days, or LS_NEVER */
     double cleared; /* share of the lot that was cleared once the load was out; NAN: not told */
     size_t n;       /* 0: not told where it went */
     const ls_hauled_drop *drops;
