@@ -332,6 +332,127 @@ static void promises_only_grow(void) {
     end(&t);
 }
 
+/* Slips promise what the plan has: handing them out, all or one, moves no load. */
+static void slips_move_nothing(void) {
+    static const char *const buyers[] = {"Larkspur Hay", "Osgood Row Crops", NULL};
+    for (size_t i = 0; i < 3; i++) {
+        world t = begin();
+        json_t *before = document(&t, "plan", NULL, NULL);
+        good(RUN(&t, "tickets", "--promise", "--issue", buyers[i] == NULL ? NULL : "--buyer",
+                 buyers[i]));
+        json_t *after = document(&t, "plan", NULL, NULL);
+        CU_ASSERT_TRUE(json_array_size(json_object_get(after, "promises")) > 0);
+        CU_ASSERT_TRUE(
+            json_equal(json_object_get(before, "loads"), json_object_get(after, "loads")));
+        CU_ASSERT_TRUE(
+            json_equal(json_object_get(before, "stack"), json_object_get(after, "stack")));
+        json_decref(before);
+        json_decref(after);
+        end(&t);
+    }
+}
+
+/* ---- papers that are out ---- */
+
+/* No standby paper waits for one that may wait for it: whom it waits for has a lower number. */
+static void check_waits(world *t, const char *papers) {
+    const char *page = test_joined(t->a, papers), *at = page, *next;
+    size_t n = 0;
+    while ((at = strstr(at, "TICKET ")) != NULL) {
+        at += strlen("TICKET ");
+        size_t bytes = strcspn(at, " "); /* NORTH-LEFT-03-M */
+        next = strstr(at, "TICKET ");
+        const char *after = strstr(at, ", and after ");
+        if (after == NULL || (next != NULL && after > next))
+            continue;
+        after += strlen(", and after ");
+        CU_ASSERT_TRUE(strncmp(after, at, bytes - 2) < 0);
+        n++;
+    }
+    CU_ASSERT_TRUE(n > 1);
+}
+
+/* What stands above the number of a ticket. */
+static const char *leads_of(world *t, const char *papers, const char *ticket) {
+    const char *end = strstr(papers, ls_arena_printf(t->a, "\nTICKET  %s ", ticket)), *from = end;
+    CU_ASSERT_PTR_NOT_NULL_FATAL(end);
+    while (from > papers && from[-1] != '\f')
+        from--;
+    return ls_arena_copy_n(t->a, from, (size_t)(end - from));
+}
+
+/* The houses hold less than was thought: copies are as they were handed out, and say what is
+ * otherwise. */
+static void copies(void) {
+    world t = begin();
+    const char *issued = good(RUN(&t, "tickets", "--issue"));
+    const char *house = test_file_text(t.a, t.house);
+    check_waits(&t, issued);
+    test_file(
+        t.a, t.folder, "h.yaml",
+        test_replace(t.a, house, "slats: 5.5 6 4.5 6.5 5 6 in", "slats: 4.5 5 3.5 5.5 4 5 in"));
+    const char *papers = good(RUN(&t, "tickets", NULL));
+    check_waits(&t, papers);
+    json_t *plan = document(&t, "plan", NULL, NULL), *one;
+    size_t i, less_sure = 0;
+    json_array_foreach(json_object_get(plan, "moved"), i, one) {
+        const char *ticket = json_string_value(json_object_get(one, "ticket")),
+                   *was = json_string_value(json_object_get(one, "was_certainty")),
+                   *sure = json_string_value(json_object_get(one, "certainty"));
+        const char *copy = good(RUN(&t, "tickets", "--ticket", ticket));
+        const char *name = strcmp(was, "firm") == 0     ? "FIRM"
+                           : strcmp(was, "likely") == 0 ? "LIKELY"
+                                                        : "POSSIBLE";
+        TEST_HOLDS(copy, ls_arena_printf(t.a, "\nTICKET  %s  %s", ticket, name));
+        TEST_HOLDS(copy, " Today: ");
+        TEST_TEXT(leads_of(&t, copy, ticket), leads_of(&t, issued, ticket));
+        if (strcmp(was, sure) == 0)
+            continue;
+        less_sure++;
+        TEST_HOLDS(test_joined(t.a, copy), ls_arena_printf(t.a, ", only %s.", sure));
+    }
+    CU_ASSERT_TRUE(less_sure > 0 && less_sure < i);
+    json_decref(plan);
+    end(&t);
+}
+
+/* The paper cannot be written, but the log was: what to take back is still told. */
+static void full_disk(void) {
+    world t = begin();
+    good(RUN(&t, "tickets", "--issue"));
+    test_file(t.a, t.folder, "f.yaml",
+              test_replace(t.a, test_file_text(t.a, t.fields), "area: 26 ac", "area: 9 ac"));
+    test_file(t.a, t.folder, "h.yaml",
+              test_replace(t.a, test_file_text(t.a, t.house), "length: 80 ft", "length: 160 ft"));
+    size_t back = count(good(RUN(&t, "tickets", NULL)), ", in the cab for ");
+    test_run run = RUN(&t, "tickets", "--issue", "-o", "/dev/full");
+    TEST_SAME(run.status, LS_SYSTEM);
+    TEST_HOLDS(run.err, "they ARE issued all the same");
+    CU_ASSERT_TRUE(back > 1);
+    TEST_SAME(count(good(RUN(&t, "tickets", NULL)), ", in the cab for "), back);
+    TEST_HOLDS(test_joined(t.a, good(RUN(&t, "plan", NULL))),
+               ls_arena_printf(t.a, "%zu to TAKE BACK", back));
+    end(&t);
+}
+
+/* Tickets of a batch without its end, and a slip that was edited. */
+static void mangled(void) {
+    world t = begin();
+    good(RUN(&t, "tickets", "--issue", "--lot", "North/left"));
+    const char *log = log_of(&t), *third = strstr(log, "\n3,");
+    test_file(t.a, t.folder, "h.haul.csv", ls_arena_copy_n(t.a, log, (size_t)(third - log) + 1));
+    unlink(ls_log_copy_path(t.a, t.log));
+    test_run run = RUN(&t, "plan", NULL);
+    TEST_HOLDS(run.err, "its last 2 entries do not count: the others that were written with them");
+    TEST_HOLDS(test_joined(t.a, good(run)), "Its last 2 entries are of a batch that is cut off");
+    unlink(t.log);
+    good(RUN(&t, "tickets", "--promise", "--issue"));
+    test_file(t.a, t.folder, "h.haul.csv", test_replace(t.a, log_of(&t), ",8,31,", ",9,31,"));
+    run = RUN(&t, "plan", NULL);
+    TEST_HOLDS(run.err, "record --replaces 1 --tons 0, then tickets --promise --issue.");
+    end(&t);
+}
+
 /* ---- the farm is told ---- */
 
 static ls_log_entry ticket_entry(world *t, const char *ticket, const char *way) {
@@ -580,6 +701,10 @@ TEST_SUITE(issue) = {{"once", once},
                      {"an older log", older_log},
                      {"slips", slips},
                      {"promises only grow", promises_only_grow},
+                     {"slips move nothing", slips_move_nothing},
+                     {"copies", copies},
+                     {"a full disk", full_disk},
+                     {"a mangled log", mangled},
                      {"the farm is told", told},
                      {"restocked", restocked},
                      {"a buyer is removed", removed},
