@@ -6,7 +6,6 @@
 #include "report/ticket/ticket.h"
 
 #include <math.h>
-#include <string.h>
 
 enum { NAME = 60 };
 
@@ -298,13 +297,6 @@ static void terms(const slip *s, bool with_worth) {
     ls_paper_add(s->paper, LS_PAPER_END, NULL, LS_REPORT_DECIDE);
 }
 
-/* The slip that it takes the place of; LS_NO_DATE: none. */
-ls_date ls_report_slip_before(const ls_handed *handed, const ls_promise_kept *kept) {
-    return kept == NULL                   ? LS_NO_DATE
-           : handed->mark == LS_MARK_COPY ? kept->slip->before
-                                          : kept->slip->day;
-}
-
 static void head(const slip *s) {
     const ls_report_page *p = s->paper->page;
     ls_date before = ls_report_slip_before(s->handed, s->kept);
@@ -358,11 +350,6 @@ static ls_paper promise(ls_report_page *p, const ls_slip_list *list, size_t i) {
     analyses(&s);
     terms(&s, list->worth);
     return paper;
-}
-
-bool ls_report_is_gone(const ls_slip_list *list, const ls_promise_kept *kept) {
-    return kept->slip->buyer == NULL && list->gone != NULL &&
-           (list->gone[0] == '\0' || strcmp(list->gone, kept->slip->name) == 0);
 }
 
 const char *ls_report_promises(const ls_view *v, const ls_slip_list *list, ls_form form) {
