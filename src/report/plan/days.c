@@ -60,6 +60,23 @@ static void left_out(ls_doc_table t, const ls_plan *plan, size_t first) {
                       W(loads == 1 ? "" : "s"), V(tons, "ton")));
 }
 
+/* "Soonest: South/right, then North/left: done Wed, Feb 25, 3:06 pm, a day earlier." */
+static void sooner(ls_doc_group *g, const ls_plan *plan) {
+    enum { HOUR = 3600 };
+    if (plan->sooner.n == 0)
+        return;
+    ls_text *order = ls_text_new(g->document->arena);
+    long days = (long)plan->finish - plan->sooner_ends.day;
+    for (size_t i = 0; i < plan->sooner.n; i++)
+        ls_text_addf(order, "%s%s", i > 0 ? ", then " : "", plan->sooner.at[i]->name);
+    bool much = days > 0 || plan->ends.second - plan->sooner_ends.second >= HOUR;
+    SAY(g, much ? LS_FIRST : LS_FULL, "Soonest: {}: done {}{}.", W(order->s),
+        ls_doc_moment(plan->sooner_ends),
+        days == 0   ? W("")
+        : days == 1 ? W(", a day earlier")
+                    : T(", {} days earlier", N(days)));
+}
+
 void ls_report_put_days(ls_doc_group *top, const ls_plan *plan) {
     enum { FIRST_DAYS = 5 };
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, "days", NULL);
@@ -76,6 +93,7 @@ void ls_report_put_days(ls_doc_group *top, const ls_plan *plan) {
             L(d->stopped), last.second < 0 ? W(NULL) : ls_doc_moment(last), W(d->work));
     }
     ls_doc_texts(g, LS_FIRST, "out", NULL, plan->outs.at, plan->outs.n);
+    sooner(g, plan);
 }
 
 /* ---- the rules ---- */
@@ -85,12 +103,16 @@ static ls_doc_cell clock(const ls_plan *plan, long second) {
 }
 
 static void rules(ls_doc_group *g, const ls_plan *plan) {
+    const ls_slat_crew *slats = g->document->view->farm->crew->slats;
     SAY(g, LS_FULL,
         "The working day is {} to {}. Loads go in the order of their tickets, firm ones first "
         "within a side, sides in the order of the file. The slats of a side are off before its "
-        "first load and back before the next side. A load is begun only if its truck can be back "
+        "first load and back before the next side{}. A load is begun only if its truck can be back "
         "that day. No time is counted for pauses, breakdowns, weather or a meal.",
-        clock(plan, plan->day_begins), clock(plan, plan->day_begins + plan->day_seconds));
+        clock(plan, plan->day_begins), clock(plan, plan->day_begins + plan->day_seconds),
+        W(slats != NULL && slats->while_loading.yes
+              ? " of its house; the next house's are moved while the loader loads"
+              : ""));
     if (plan->out_hours != LS_NO_LINE)
         SAY(g, LS_FULL,
             "The loader is out for {} in which no slats keep it; trucks stand there for {} of "
