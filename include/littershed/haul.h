@@ -195,9 +195,11 @@ typedef struct {
     ls_moment from, to;
 } ls_move;
 
-/* The same loads with so many trucks. */
+/* The same loads with another fleet. */
 typedef struct {
-    long trucks;
+    long trucks;       /* that haul */
+    const char *fleet; /* where several kinds do: "2 x spreader, 1 x tandem", "1 more tandem"; NULL:
+                          one kind does */
     ls_moment finish;
     ls_line hours; /* on the job, from the day's beginning to the last thing done, all days */
     ls_line idle, waiting, held; /* as of a workday, all days */
@@ -261,7 +263,10 @@ struct ls_plan {
     ls_line loading, idle, slats, waiting, held, out_hours, stopped; /* hours of all days */
     ls_line match; /* trucks x load time / round trip; LS_NO_LINE without loads */
     size_t fleets_n;
-    const ls_fleet *fleets;           /* 1, 2, ... trucks */
+    const ls_fleet *fleets;           /* of one kind of truck: 1, 2, ...; else as now, and one more
+                                         or one fewer of each kind */
+    size_t now, more;                 /* of the fleets: the farm's; of those with a truck more the
+                                         one that finishes soonest. SIZE_MAX: not listed */
     size_t soonest, fewest, cheapest; /* of the fleets; fewest: on the same day as the soonest;
                                          cheapest SIZE_MAX: not known */
     ls_line ready;                    /* days the houses need before the next flock; LS_NO_LINE: not

@@ -118,7 +118,7 @@ static search new_search(ls_haul_planner *p) {
         if (ls_load_counted(&p->loads[k]))
             s.load[n++] = &p->loads[k];
     for (size_t k = 0; k < p->trips_n; k++) {
-        if (k == 0 || p->trips[k].lot != p->trips[k - 1].lot) {
+        if (k == 0 || p->lot_of[p->trips[k].lot] != p->lot_of[p->trips[k - 1].lot]) {
             s.order[s.n] = s.best[s.n] = s.n;
             s.of[s.n++] = (stretch){k, 0, p->trips[k].lot};
         }

@@ -149,27 +149,33 @@ void ls_report_put_rules(ls_doc_group *top, const ls_plan *plan) {
 
 /* ---- other numbers of trucks ---- */
 
-LS_DOC_COLUMNS(fleet_columns, NUMBER("trucks", "trucks"), WORDS("finish", "finish"),
-               IN("hours", "on the job", "h"), IN("idle_hours", "loader waits", "h"),
-               IN("waiting_hours", "trucks queue", "h"), IN("held_hours", "trucks held", "h"),
-               IN("cost", "cost", "$"));
+/* [several kinds haul] */
+#define FIGURES                                                                                    \
+    WORDS("finish", "finish"), IN("hours", "on the job", "h"),                                     \
+        IN("idle_hours", "loader waits", "h"), IN("waiting_hours", "trucks queue", "h"),           \
+        IN("held_hours", "trucks held", "h"), IN("cost", "cost", "$")
+static const ls_doc_column fleet_columns[][8] = {
+    {NUMBER("trucks", "trucks"), DATA("fleet"), FIGURES},
+    {DATA("trucks"), WORDS("fleet", "trucks"), FIGURES},
+};
 
 /* Numbers beyond the one that finishes soonest change nothing: the next one shows it, and the
  * farm's own and the cheapest stand there in any case. */
-static ls_doc_level worth_a_row(const ls_document *d, const ls_plan *plan, size_t i) {
-    return i <= plan->soonest + 1 || i == plan->cheapest ||
-                   plan->fleets[i].trucks == d->view->farm->trucks.at[0].count.n
+static ls_doc_level worth_a_row(const ls_plan *plan, size_t i) {
+    return plan->fleets[i].fleet != NULL || i <= plan->soonest + 1 || i == plan->cheapest ||
+                   i == plan->now
                ? LS_FULL
                : LS_DATA;
 }
 
 static void fleets(ls_doc_group *g, const ls_plan *plan) {
-    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "tried", NULL, fleet_columns);
+    size_t several = plan->fleets_n > 0 && plan->fleets[0].fleet != NULL;
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "tried", NULL, fleet_columns[several]);
     for (size_t i = 0; i < plan->fleets_n; i++) {
         const ls_fleet *f = &plan->fleets[i];
-        LS_DOC_GRID_ROW(t, fleet_columns, worth_a_row(g->document, plan, i), NULL, N(f->trucks),
-                        ls_doc_moment(f->finish), L(f->hours), L(f->idle), L(f->waiting),
-                        L(f->held), L(f->cost));
+        LS_DOC_GRID_ROW(t, fleet_columns[several], worth_a_row(plan, i), NULL, N(f->trucks),
+                        W(f->fleet), ls_doc_moment(f->finish), L(f->hours), L(f->idle),
+                        L(f->waiting), L(f->held), L(f->cost));
     }
 }
 
