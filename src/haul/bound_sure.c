@@ -135,18 +135,14 @@ void ls_haul_bind_firm(ls_haul_planner *p) {
 
 /* ---- the others ---- */
 
-/* One that was counted in the middle case goes with what that has left for it, be it less than a
- * full load. */
+/* With its tons as far as slips leave them. */
 static void settle_house_load(counts *s, ls_haul_bound *b) {
-    double high = ls_haul_hundredths(s->tons[LS_STAGES - 1][b->lot]),
-           middle = fmin(ls_haul_hundredths(s->tons[1][b->lot]), high);
+    double high = s->tons[LS_STAGES - 1][b->lot], middle = fmin(s->tons[1][b->lot], high);
     bool in_middle = middle > b->tons - 0.005;
     if (in_middle && is_whole(s->p, b) && s->sure[b->lot] > 0)
         settle(s, b, LS_FIRM);
-    else if (in_middle || (b->was != LS_POSSIBLE && ls_haul_bound_share(s->p, b, middle)))
-        settle(s, b, LS_LIKELY);
-    else if (ls_haul_bound_share(s->p, b, fmin(b->tons, high)))
-        settle(s, b, LS_POSSIBLE);
+    else if (in_middle || ls_haul_bound_share(s->p, b, fmin(b->tons, high)))
+        settle(s, b, in_middle ? LS_LIKELY : LS_POSSIBLE);
     else
         b->why = "what its lot holds goes to loads that slips promise", b->lost = true;
 }
@@ -172,6 +168,24 @@ static void level(counts *s, size_t lot) {
         s->tons[stage][lot] = fmax(0, s->tons[stage][lot]);
     long most = (long)floor(s->tons[0][lot] / s->p->payload[lot] + 1e-9);
     s->sure[lot] = s->sure[lot] < most ? s->sure[lot] : most;
+}
+
+/* A lot has one part load of the middle case, and two of the high one: if they are bound, only full
+ * loads are left. */
+static void cut_parts(counts *s, size_t lot) {
+    const ls_haul_planner *p = s->p;
+    for (int stage = 1; stage < LS_STAGES; stage++) {
+        double *left = &s->tons[stage][lot];
+        int parts = 0;
+        for (size_t k = 0; k < p->bound.n; k++) {
+            const ls_haul_bound *b = &p->bound.at[k];
+            parts += b->why == NULL && !b->from_stack && b->lot == lot &&
+                     (int)b->certainty <= stage && !is_whole(p, b);
+        }
+        if (parts >= stage)
+            *left = fmax(floor(*left / p->payload[lot] + 1e-9) * p->payload[lot],
+                         stage == 1 ? 0 : s->tons[1][lot]);
+    }
 }
 
 /* The sure loads that slips take are left to them. */
@@ -204,5 +218,7 @@ bool ls_haul_bind_others(ls_haul_planner *p, const long *promised) {
     ls_haul_bound_room(p, LS_STAGES - 1);
     for (size_t i = 0; i < p->lots; i++)
         level(&s, i);
+    for (size_t i = 0; i < p->e->n; i++)
+        cut_parts(&s, i);
     return all;
 }
