@@ -160,32 +160,17 @@ static void settle_out_load(counts *s, ls_haul_bound *b) {
         b->why = "no litter for it is in the stack", b->lost = true;
 }
 
-/* No stage has less left than the one before it. */
+/* What is kept from a stage to the next has no less left there: loads of the middle case, firm
+ * ones, and what they take into the stack. The low case is kept in none. */
 static void level(counts *s, size_t lot) {
-    for (int stage = LS_STAGES - 2; stage >= 0; stage--)
-        s->tons[stage][lot] = fmin(s->tons[stage][lot], s->tons[stage + 1][lot]);
     for (int stage = 0; stage < LS_STAGES; stage++)
         s->tons[stage][lot] = fmax(0, s->tons[stage][lot]);
-    long most = (long)floor(s->tons[0][lot] / s->p->payload[lot] + 1e-9);
+    s->tons[1][lot] = fmin(s->tons[1][lot], s->tons[2][lot]);
+    double least = fmin(s->tons[0][lot], s->tons[1][lot]);
+    if (ls_haul_is_stacked(s->p, lot))
+        s->tons[0][lot] = least;
+    long most = (long)floor(least / s->p->payload[lot] + 1e-9);
     s->sure[lot] = s->sure[lot] < most ? s->sure[lot] : most;
-}
-
-/* A lot has one part load of the middle case, and two of the high one: if they are bound, only full
- * loads are left. */
-static void cut_parts(counts *s, size_t lot) {
-    const ls_haul_planner *p = s->p;
-    for (int stage = 1; stage < LS_STAGES; stage++) {
-        double *left = &s->tons[stage][lot];
-        int parts = 0;
-        for (size_t k = 0; k < p->bound.n; k++) {
-            const ls_haul_bound *b = &p->bound.at[k];
-            parts += b->why == NULL && !b->from_stack && b->lot == lot &&
-                     (int)b->certainty <= stage && !is_whole(p, b);
-        }
-        if (parts >= stage)
-            *left = fmax(floor(*left / p->payload[lot] + 1e-9) * p->payload[lot],
-                         stage == 1 ? 0 : s->tons[1][lot]);
-    }
 }
 
 /* The sure loads that slips take are left to them. */
@@ -196,6 +181,14 @@ static void reserve(counts *s, const long *promised, int sign) {
         for (int stage = 0; stage < LS_STAGES; stage++)
             s->tons[stage][i] -= sign * (double)promised[i] * p->payload[i];
     }
+}
+
+bool ls_haul_bound_parts(const ls_haul_planner *p, size_t lot, int stage, long kept) {
+    for (size_t k = 0; k < p->bound.n; k++) {
+        const ls_haul_bound *b = &p->bound.at[k];
+        kept += b->why == NULL && !b->from_stack && b->lot == lot && b->was <= stage && !is_whole(p, b);
+    }
+    return kept >= stage;
 }
 
 bool ls_haul_bind_others(ls_haul_planner *p, const long *promised) {
@@ -218,7 +211,5 @@ bool ls_haul_bind_others(ls_haul_planner *p, const long *promised) {
     ls_haul_bound_room(p, LS_STAGES - 1);
     for (size_t i = 0; i < p->lots; i++)
         level(&s, i);
-    for (size_t i = 0; i < p->e->n; i++)
-        cut_parts(&s, i);
     return all;
 }

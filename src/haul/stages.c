@@ -91,6 +91,44 @@ static const ls_split *restacked(const ls_haul_planner *p, const ls_split *s,
     return copy;
 }
 
+/* Is it a part load beside those that its house has in bound loads and kept ones? */
+static bool is_beside(const ls_haul_planner *p, const ls_split_load *l, int stage,
+                      const ls_haul_promise *kept) {
+    long n = 0;
+    for (size_t to = 0; to <= p->buyers; to++)
+        n += kept->part[ls_haul_lot_to(p, l->lot, to)] > 0;
+    return !ls_haul_is_stacked(p, l->lot) && !l->from_stack && l->buyer < p->buyers &&
+           !full(p, l) && fabs(l->tons - kept->part[ls_haul_lot_to(p, l->lot, l->buyer)]) > 0.001 &&
+           ls_haul_bound_parts(p, l->lot, stage, n);
+}
+
+static double *copy_of(const ls_haul_planner *p, const double *tons) {
+    return memcpy(LS_NEW(p->arena, double, p->lots), tons, p->lots * sizeof *tons);
+}
+
+/* An answer without those: what a plan left without a home gets no ticket when it is handed out. */
+static const ls_split *few_parts(const ls_haul_planner *p, const ls_split *s, int stage,
+                                 const ls_haul_promise *kept) {
+    if (stage == 0 || p->bound.n == 0)
+        return s;
+    ls_split *few = LS_NEW(p->arena, ls_split, 1);
+    *few = *s;
+    few->loads = LS_NEW(p->arena, ls_split_load, s->loads_n);
+    few->straight = copy_of(p, s->straight);
+    few->unplaced = copy_of(p, s->unplaced);
+    few->loads_n = 0;
+    for (size_t k = 0; k < s->loads_n; k++) {
+        const ls_split_load *l = &s->loads[k];
+        double beside = is_beside(p, l, stage, kept) ? l->tons : 0;
+        if (!(beside > 0))
+            few->loads[few->loads_n++] = *l;
+        few->straight[l->lot] -= beside;
+        few->unplaced[l->lot] += beside;
+        few->goals[LS_GOAL_TONS].value -= beside;
+    }
+    return few;
+}
+
 /* The tons of a stage, begun with the problem's start, which the answer is for the next one. */
 static const ls_split *solve(ls_haul_planner *p, ls_split_problem *q, int stage, const double *tons,
                              ls_haul_promise kept, const char *words) {
@@ -103,7 +141,7 @@ static const ls_split *solve(ls_haul_planner *p, ls_split_problem *q, int stage,
     q->start = ls_split_solve(p->arena, q);
     if (q->start == NULL)
         ls_fail("the loads that were promised could not be placed again");
-    return q->start;
+    return q->start = few_parts(p, q->start, stage, &kept);
 }
 
 /* ---- firm loads ---- */
