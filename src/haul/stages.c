@@ -91,15 +91,21 @@ static const ls_split *restacked(const ls_haul_planner *p, const ls_split *s,
     return copy;
 }
 
-/* Is it a part load beside those that its house has in bound loads and kept ones? */
-static bool is_beside(const ls_haul_planner *p, const ls_split_load *l, int stage,
-                      const ls_haul_promise *kept) {
+/* Is it a part load beside those that its house has in bound loads and kept ones, all full loads
+ * being bound? */
+static bool is_beside(const ls_haul_planner *p, const ls_split *s, const ls_split_load *l,
+                      int stage, const ls_haul_promise *kept) {
+    size_t at = ls_haul_lot_to(p, l->lot, l->buyer);
+    if (ls_haul_is_stacked(p, l->lot) || l->from_stack || l->buyer == p->buyers || full(p, l) ||
+        fabs(l->tons - kept->part[at]) < 0.001)
+        return false;
     long n = 0;
     for (size_t to = 0; to <= p->buyers; to++)
         n += kept->part[ls_haul_lot_to(p, l->lot, to)] > 0;
-    return !ls_haul_is_stacked(p, l->lot) && !l->from_stack && l->buyer < p->buyers &&
-           !full(p, l) && fabs(l->tons - kept->part[ls_haul_lot_to(p, l->lot, l->buyer)]) > 0.001 &&
-           ls_haul_bound_parts(p, l->lot, stage, n);
+    for (size_t k = 0; k < s->loads_n; k++)
+        if (s->loads[k].lot == l->lot && full(p, &s->loads[k]))
+            return false;
+    return ls_haul_bound_parts(p, l->lot, stage, n);
 }
 
 static double *copy_of(const ls_haul_planner *p, const double *tons) {
@@ -119,7 +125,7 @@ static const ls_split *few_parts(const ls_haul_planner *p, const ls_split *s, in
     few->loads_n = 0;
     for (size_t k = 0; k < s->loads_n; k++) {
         const ls_split_load *l = &s->loads[k];
-        double beside = is_beside(p, l, stage, kept) ? l->tons : 0;
+        double beside = is_beside(p, s, l, stage, kept) ? l->tons : 0;
         if (!(beside > 0))
             few->loads[few->loads_n++] = *l;
         few->straight[l->lot] -= beside;
