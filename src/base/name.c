@@ -32,7 +32,7 @@ const char *ls_text_slug(ls_arena *a, const char *name) {
 bool ls_text_among(const char *words, const char *word) {
     size_t length = strlen(word), i;
     for (const char *s = words; s != NULL; s = strchr(s, '|') != NULL ? strchr(s, '|') + 1 : NULL) {
-        for (i = 0; i < length && lower(s[i]) == lower(word[i]); i++)
+        for (i = 0; i < length && s[i] != '|' && lower(s[i]) == lower(word[i]); i++)
             ;
         if (i == length && (s[i] == '|' || s[i] == '\0'))
             return true;
