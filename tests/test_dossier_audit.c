@@ -40,7 +40,7 @@ static const struct {
      "test methods"},
     {FIELDS,
      "        phosphorus: {rating: medium, rated_by: county plan writer, date: 2025-10-02}\n", "",
-     "more litter than the rate, more phosphate than the rating allows, basis of rate"},
+     "basis of rate"},
     {FIELDS, "rating: medium, rated_by: county plan writer, date: 2025-10-02", "rating: medium",
      "basis of rate"},
     {LOG, ",J. Osgood,", ",,", "acknowledgement"},
@@ -289,7 +289,6 @@ static const struct {
     which file;
     const char *old, *new, *item;
 } passed[] = {
-    {LOG, "2026-02-16T09:10", "2026-02-15T09:10", "hauled on a day off"},
     {LOG, "2026-02-16T09:10", "2026-02-14T09:10", "spread outside the open days"},
     {HOUSE, "days_off: [sunday]", "days_off: [sunday]\n  hold_days: [2026-02-17]",
      "hauled on a hold day"},

@@ -89,7 +89,9 @@ typedef struct {
     LS_LIST(ls_hauled)
     hauled;                    /* in the order of the log; empty as read from farm files: whoever
                                   reads the log too puts its loads here, and: */
-    LS_LIST(ls_issued) issued; /* in the order of the log */
+    LS_LIST(ls_hauled) past;   /* of litter before that in the house now */
+    LS_LIST(ls_issued) issued; /* in the order of the log; the newest of a ticket, and: */
+    LS_LIST(ls_issued) older;  /* those that a newer one took the place of, and still out there */
     LS_LIST(ls_promise_slip) promised; /* one a buyer */
     ls_ages *ages;
     ls_farm_changes changes; /* of what was read instead of the files; empty: none */
@@ -134,6 +136,8 @@ ls_named_list ls_farm_named(ls_arena *a, const char *path);
 const char *ls_farm_beside(ls_arena *a, const char *farm_file, const char *name);
 
 /* The truck of that name, now or before; NULL: none. */
+/* One of a kind, 1 ...: its name, with the number if there are several. */
+const char *ls_farm_truck_called(ls_arena *a, const ls_truck *truck, long number);
 const ls_truck *ls_farm_truck_named(const ls_farm *farm, const char *name);
 
 /* Nothing may leave the farm: it says that a disease control order holds. farm NULL: no. */

@@ -51,7 +51,7 @@ static int print_promises(ls_run *r, const ls_tickets *t) {
 /* A plan may have no load left and tickets to be taken back all the same. */
 static int print_tickets(ls_run *r, const ls_tickets *t) {
     const ls_plan *plan = t->sums->plan;
-    bool only_recalls = plan->loads_n + plan->out_n == 0 && plan->recalled.n > 0;
+    bool only_recalls = plan->loads_n + plan->out_n == 0 && t->sums->handed_out->recalled.n > 0;
     ls_picked picked = {0};
     int code = only_recalls ? LS_DONE : ls_pick_loads(r, plan, &picked);
     if (code != LS_DONE)

@@ -97,6 +97,9 @@ void ls_farm_check_ledger(ls_farm_reader *reader, const ls_field *field);
 void ls_farm_take_on_flocks(ls_farm_reader *reader, ls_farm *farm);
 void ls_farm_check_stay(ls_farm_reader *reader, const ls_house *house);
 
+/* What is out, by its name. */
+void ls_farm_find_outs(ls_farm_reader *reader, ls_farm *farm);
+
 /* Names and slugs: fills the slugs, notes what is named twice. */
 void ls_farm_check_names(ls_farm_reader *reader, ls_farm *farm);
 

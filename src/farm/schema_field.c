@@ -86,6 +86,9 @@ static const ls_farm_key field_keys[] = {
     SECTIONS(ls_field, earlier_litter, 0, &earlier_section,
              "[{year: 2024, for_crop: 2025, rate: 2 ton/ac, organic_nitrogen: 29 lb/ton}]",
              "litter spread here in years before; it still gives nitrogen"),
+    YESNO(ls_field, overlap, 0, "yes",
+          "yes: loads may go where litter was spread before; all of them together are then held "
+          "to the limits on the acres of the field; left out: no"),
     DELAY(ls_field, incorporated, 0, 0, 365, "within 2 days",
           "when it is worked in: at once, within N days, or never; left out: never"),
     WORD(ls_field, weather, 0, ls_farm_weathers, "cool wet",

@@ -112,6 +112,7 @@ const ls_plan *ls_haul_plan(ls_worksheet *w, const ls_reference *r, const ls_est
                          .agronomy = g,
                          .aim = terms->aim,
                          .from = terms->from,
+                         .from_second = terms->from_second,
                          .progress = terms->progress};
     p.plan = LS_NEW(a, ls_plan, 1);
     p.plan->aim = p.aim;

@@ -117,26 +117,8 @@ static const double *sure_tons(const ls_haul_planner *p) {
     return sure;
 }
 
-/* Loads of slips that are neither gone nor bound. False: there are none. */
-static bool find_owed(ls_haul_planner *p) {
-    bool any = false;
-    memset(p->owed, 0, p->buyers * sizeof *p->owed);
-    for (size_t k = 0; k < p->farm->promised.n; k++) {
-        const ls_promise_slip *slip = &p->farm->promised.at[k];
-        if (slip->buyer == NULL)
-            continue;
-        size_t b = (size_t)(slip->buyer - p->farm->buyers.at);
-        long owed = slip->loads - (p->gone == NULL ? 0 : p->gone->loads[b]);
-        for (size_t i = 0; i < p->bound.n; i++)
-            owed -= p->bound.at[i].why == NULL && p->bound.at[i].to == b;
-        p->owed[b] = owed > 0 ? owed : 0;
-        any = any || owed > 0;
-    }
-    return any;
-}
-
-/* Only fields of buyers who are owed loads, and no more loads than that. */
-static void for_slips(const ls_haul_planner *p, ls_split_problem *q) {
+/* Only fields of buyers who are owed loads, and just so many loads. Gives which are open. */
+static bool *for_slips(const ls_haul_planner *p, ls_split_problem *q) {
     size_t pairs = p->lots * p->fields;
     bool *open = LS_NEW(p->arena, bool, pairs), *later = LS_NEW(p->arena, bool, pairs);
     long *most = LS_NEW(p->arena, long, p->buyers);
@@ -149,7 +131,8 @@ static void for_slips(const ls_haul_planner *p, ls_split_problem *q) {
         most[b] = p->owed[b] < q->most_loads[b] ? p->owed[b] : q->most_loads[b];
     q->open = open;
     q->later = q->later == NULL ? NULL : later;
-    q->most_loads = most;
+    q->least_loads = q->most_loads = most;
+    return open;
 }
 
 /* Loads of an answer that part loads do not bring, no more for a buyer than he is owed. */
@@ -171,20 +154,33 @@ static long served_by(const ls_haul_planner *p, const ls_split *s) {
     return n;
 }
 
-/* The sure loads for slips: the most tons, or where those leave a buyer without a load the most
- * loads, if that serves more of them. */
+/* A part load serves no slip: it goes to that buyer no more. False: there is none. */
+static bool close_parts(const ls_haul_planner *p, const ls_split *s, bool *open) {
+    bool any = false;
+    for (size_t k = 0; k < s->loads_n; k++) {
+        const ls_split_load *l = &s->loads[k];
+        if (l->from_stack || l->buyer == p->buyers || full(p, l))
+            continue;
+        for (size_t f = 0; f < p->fields; f++)
+            if (p->buyer[f] == l->buyer)
+                open[ls_haul_lot_field(p, l->lot, f)] = false;
+        any = true;
+    }
+    return any;
+}
+
+/* The sure loads that serve the most of the slips' loads. */
 static const ls_split *slips_served(ls_haul_planner *p) {
     ls_split_problem q = ls_haul_rest_problem(p);
-    long owed = 0;
-    for_slips(p, &q);
-    const ls_split *most = solve(p, &q, 0, sure_tons(p), nothing(p), "promised loads");
-    for (size_t b = 0; b < p->buyers; b++)
-        owed += p->owed[b];
-    if (served_by(p, most) == owed)
-        return most;
-    q.least_loads = q.most_loads;
-    const ls_split *each = solve(p, &q, 0, sure_tons(p), nothing(p), "promised loads, one by one");
-    return served_by(p, each) > served_by(p, most) ? each : most;
+    bool *open = for_slips(p, &q);
+    const ls_split *best = NULL, *next;
+    do {
+        q.start = NULL;
+        next = solve(p, &q, 0, sure_tons(p), nothing(p), "promised loads");
+        if (best == NULL || served_by(p, next) > served_by(p, best))
+            best = next;
+    } while (close_parts(p, next, open));
+    return best;
 }
 
 /* Bound loads as sure as they can be, but for the sure loads of slips, which are served before what
@@ -192,8 +188,9 @@ static const ls_split *slips_served(ls_haul_planner *p) {
 static ls_haul_promise serve_slips(ls_haul_planner *p, const ls_split **start) {
     ls_haul_promise served = nothing(p);
     long *of_lot = LS_NEW(p->arena, long, p->lots);
+    bool owed = ls_haul_bind_owed(p);
     ls_haul_bind_firm(p);
-    if (find_owed(p))
+    if (owed)
         served = promise(p, *start = slips_served(p), 0, false);
     for (size_t i = 0; i < p->e->n; i++)
         for (size_t to = 0; to <= p->buyers; to++)
@@ -281,6 +278,14 @@ static bool regroup(ls_haul_planner *p, const ls_split_problem *q, const ls_spli
     return true;
 }
 
+/* The low case: with the room that bound loads leave which count in it. */
+static const ls_split *low_case(ls_haul_planner *p, ls_split_problem q, const char *words) {
+    ls_haul_bound_room(p, 0);
+    const ls_split *low = solve(p, &q, 0, p->rest[0], p->firm, words);
+    ls_haul_bound_room(p, LS_STAGES - 1);
+    return low;
+}
+
 void ls_haul_stages(ls_haul_planner *p) {
     const ls_split *start, *firm, *low, *free, *middle;
     ls_haul_promise slips = bind(p, &start);
@@ -288,14 +293,15 @@ void ls_haul_stages(ls_haul_planner *p) {
     q.start = start;
     firm = solve(p, &q, 0, sure_tons(p), slips, "firm loads");
     p->firm = promise(p, firm, 0, false);
-    low = solve(p, &q, 0, p->rest[0], p->firm, "low case");
+    low = low_case(p, q, "low case");
     unbound.start = low;
     free = middle = solve(p, &unbound, 1, p->rest[1], nothing(p), "likely case");
     if (!keeps(p, free)) {
         if (regroup(p, &q, firm, free, &slips)) {
             q.start = NULL;
-            low = solve(p, &q, 0, p->rest[0], p->firm, "low case, fewer piles");
+            low = low_case(p, q, "low case, fewer piles");
         }
+        q.start = low;
         middle = solve(p, &q, 1, p->rest[1], p->firm, "likely case, firm loads kept");
     }
     note_homeless(p);

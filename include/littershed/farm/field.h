@@ -25,6 +25,8 @@ typedef struct {
     long days;
     ls_place at;
 } ls_delay;
+/* "at once", "never", "within 2 days"; false: something else. */
+bool ls_delay_parse(const char *s, long *days);
 
 typedef struct {
     ls_name from;
@@ -122,6 +124,7 @@ typedef struct {
     LS_LIST(ls_fertilized) fertilizer;
     ls_irrigation *irrigation; /* instead of credits->irrigation */
     LS_LIST(ls_earlier) earlier_litter;
+    ls_yesno overlap;      /* loads may be spread where litter lies already */
     ls_delay incorporated; /* not given: never */
     ls_choice weather;     /* ls_weather; not given: average */
     ls_choice without_lab; /* ls_without_lab */

@@ -84,7 +84,7 @@ static void in_log(const transfer *t, const char *item, const char *words, const
     ls_arena *a = t->d->arena;
     ls_dossier_finding *f = ask(t, item);
     bool given = words != NULL && words[0] != '\0';
-    f->found = given ? LS_FOUND : LS_MISSING;
+    f->state = given ? LS_PRESENT : LS_MISSING;
     f->what = given ? words : missing;
     f->where = t->entry;
     if (!given)
@@ -193,11 +193,25 @@ static void nowhere(const transfer *t) {
     const char *items[] = {"recipient", "applied nutrients"};
     for (size_t i = 0; i < sizeof items / sizeof *items; i++) {
         ls_dossier_finding *f = ask(t, items[i]);
-        f->found = LS_MISSING;
+        f->state = LS_MISSING;
         f->what = "its field is not known";
         f->where = t->entry;
         f->mend = mend;
     }
+}
+
+/* Tons of the parts that this receiver got. */
+static void tons(const transfer *t) {
+    const ls_hauled *h = t->load->hauled;
+    double all = 0;
+    for (size_t k = 0; k < h->n; k++)
+        all += h->drops[k].buyer == t->buyer ? h->drops[k].tons : 0;
+    in_log(t, "tons",
+           ls_arena_printf(t->d->arena, "%s, %s%s",
+                           ls_unit_amount(t->d->arena, ls_log_tons_text(t->d->arena, all), "ton"),
+                           h->weighed ? "over a scale" : "judged by eye",
+                           h->n > 1 ? ", part of a load" : ""),
+           "no tons", "tons 8.5");
 }
 
 /* In the order in which they are asked: federal items, then those of states. */
@@ -207,11 +221,7 @@ static void one_transfer(const transfer *t) {
     in_log(t, "transfer date", ls_date_words(a, t->load->hauled->day, 0), "no date",
            "when 2026-02-16");
     recipient(t);
-    in_log(t, "tons",
-           ls_arena_printf(a, "%s, %s",
-                           ls_unit_amount(a, ls_log_tons_text(a, t->load->hauled->tons), "ton"),
-                           t->load->hauled->weighed ? "over a scale" : "judged by eye"),
-           "no tons", "tons 8.5");
+    tons(t);
     analysis(t);
     in_log(t, "acknowledgement", e == NULL ? NULL : e->words[LS_LOG_RECEIVED_BY],
            "nobody signed for it", "received-by \"J. Osgood\"");
@@ -232,6 +242,7 @@ static void other_receivers(const transfer *first) {
             continue;
         t.of = ls_arena_printf(t.d->arena, "%s, to %s", first->of, t.buyer->name.text);
         recipient(&t);
+        tons(&t);
         place_of_use(&t);
     }
 }

@@ -8,11 +8,20 @@ bool ls_dossier_is_transfer(const ls_dossier_load *load) {
     return false;
 }
 
-bool ls_dossier_on(const ls_dossier_load *load, const ls_field *field) {
-    for (size_t k = 0; k < load->n; k++)
-        if (load->drops[k].field == field)
-            return true;
-    return false;
+bool ls_dossier_bought(const ls_dossier_field *f) {
+    bool bought = false;
+    for (size_t i = 0; i < f->rates->credit_n; i++)
+        bought = bought || f->rates->credit[i].gives[LS_FIELD_P2O5] != LS_NO_LINE;
+    return bought;
+}
+
+bool ls_dossier_above(const ls_dossier *d, ls_line x, ls_line limit) {
+    const ls_worksheet *w = d->books->sheet;
+    double open =
+        ls_reference_need(d->books->reference, "practice", "", "over a limit unflagged", "value")
+            ->value;
+    return x != LS_NO_LINE && limit != LS_NO_LINE &&
+           ls_line_value(w, x) > ls_line_value(w, limit) * (1 + open);
 }
 
 const char *ls_dossier_name(ls_arena *a, const ls_buyer *b, const ls_field *f) {

@@ -17,6 +17,8 @@ LS_DOC_COLUMNS(day_columns, WORDS("day", "DAY"), NUMBER("loads", "loads"), IN("t
                {.key = "slats_hours", .heading = "slats moved", .unit = "h", .level = LS_FULL},
                {.key = "waiting_hours", .heading = "trucks queue", .unit = "h", .level = LS_FULL},
                {.key = "held_hours", .heading = "trucks held", .unit = "h", .level = LS_FULL},
+               {.key = "out_hours", .heading = "loader out", .unit = "h", .level = LS_DATA},
+               {.key = "stopped_hours", .heading = "trucks stopped", .unit = "h", .level = LS_DATA},
                DATA("last_back"), DATA("work"));
 
 static void later(ls_moment *last, ls_date day, ls_moment m) {
@@ -70,9 +72,10 @@ void ls_report_put_days(ls_doc_group *top, const ls_plan *plan) {
         LS_DOC_GRID_ROW(
             t, day_columns, i < FIRST_DAYS || i + 1 == plan->days_n ? LS_FIRST : LS_FULL, NULL,
             DAY(d->day), N(d->loads), L(d->tons), BARE(ls_doc_moment(day_done(plan, d->day))),
-            L(d->loading), L(d->idle), L(d->slats), L(d->waiting), L(d->held),
-            last.second < 0 ? W(NULL) : ls_doc_moment(last), W(d->work));
+            L(d->loading), L(d->idle), L(d->slats), L(d->waiting), L(d->held), L(d->out),
+            L(d->stopped), last.second < 0 ? W(NULL) : ls_doc_moment(last), W(d->work));
     }
+    ls_doc_texts(g, LS_FIRST, "out", NULL, plan->outs.at, plan->outs.n);
 }
 
 /* ---- the rules ---- */
@@ -88,6 +91,12 @@ static void rules(ls_doc_group *g, const ls_plan *plan) {
         "first load and back before the next side. A load is begun only if its truck can be back "
         "that day. No time is counted for pauses, breakdowns, weather or a meal.",
         clock(plan, plan->day_begins), clock(plan, plan->day_begins + plan->day_seconds));
+    if (plan->out_hours != LS_NO_LINE)
+        SAY(g, LS_FULL,
+            "The loader is out for {} in which no slats keep it; trucks stand there for {} of "
+            "them, "
+            "all together. They are not among the hours it waits.",
+            F(plan->out_hours, "h"), F(plan->stopped, "h"));
     if (plan->out_n > 0)
         SAY(g, LS_FULL, "Loads from the stack go later, on days not planned here.");
 }
@@ -105,7 +114,8 @@ static void data(ls_doc_group *g, const ls_plan *plan) {
             {"ready_days", F(plan->ready, "days")}, {"spare_days", count(plan->spare_days)},
             {"loading_hours", F(plan->loading, "h")}, {"idle_hours", F(plan->idle, "h")},
             {"slats_hours", F(plan->slats, "h")}, {"waiting_hours", F(plan->waiting, "h")},
-            {"held_hours", F(plan->held, "h")}, {"match_factor", F(plan->match, "")});
+            {"held_hours", F(plan->held, "h")}, {"out_hours", F(plan->out_hours, "h")},
+            {"stopped_hours", F(plan->stopped, "h")}, {"match_factor", F(plan->match, "")});
 }
 
 void ls_report_put_rules(ls_doc_group *top, const ls_plan *plan) {

@@ -137,8 +137,8 @@ static void make_time(acts *to) {
 static void take_back(acts *to) {
     enum { MOST = 4 };
     const ls_view *v = to->table.group->document->view;
-    const ls_plan *plan = to->s->plan;
-    size_t n = plan->recalled.n;
+    const ls_handed_out *h = to->s->handed_out;
+    size_t n = h->recalled.n;
     if (n == 0)
         return;
     const char *hauler = ls_report_hauler(v);
@@ -147,7 +147,7 @@ static void take_back(acts *to) {
           hauler == NULL ? W("") : T(": call {}", W(hauler))),
         nobody);
     for (size_t i = 0; i < n && i < MOST; i++)
-        put(to, true, "take back", W(ls_report_recall(v, &plan->recalled.at[i])), nobody);
+        put(to, true, "take back", W(ls_report_recall(v, &h->recalled.at[i])), nobody);
     if (n > MOST)
         put(to, true, "take back", T("{} more (--full)", N(n - MOST)), nobody);
 }

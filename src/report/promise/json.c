@@ -4,8 +4,6 @@
 #include "report/document/document.h"
 #include "report/handed_out.h"
 
-#include <math.h>
-
 static const ls_doc_column columns[] = {WORDS("field", NULL),
                                         WORDS("certainty", NULL),
                                         WORDS("from_stack", NULL),
@@ -50,8 +48,7 @@ static void kept(ls_doc_group *g, const ls_tickets *of, const ls_buyer *b,
     for (size_t i = 0; i < sizeof names / sizeof *names; i++)
         ls_doc_data(g, names[i], k == NULL ? W(NULL) : N(ls_report_loads(v, lines[i])));
     ls_doc_data(g, "promised_tons", F(k == NULL ? none : k->promised_tons, "ton"));
-    ls_doc_data(g, "promised_price_per_ton",
-                k == NULL || isnan(k->slip->price) ? W(NULL) : V(k->slip->price, "$/ton"));
+    ls_doc_data(g, "promised_price_per_ton", F(k == NULL ? none : k->price, "$/ton"));
     ls_doc_data(g, "promised_on", DAY(k == NULL ? LS_NO_DATE : k->slip->day));
     ls_doc_data(g, "loads_had", N(ls_report_loads(v, sheet->had)));
     ls_doc_data(g, "tons_had", F(sheet->had_tons, "ton"));
@@ -80,7 +77,7 @@ static void promise(ls_doc_group *g, const ls_tickets *of, size_t k) {
                    lots_of(g->document->arena, e, is->lots));
     }
     unused(g, of->sums->plan, b);
-    ls_doc_data(g, "price_per_ton", F(sheet->price, "$/ton"));
+    ls_doc_data(g, "price_per_ton", F(sheet->asked, "$/ton"));
     ls_doc_data(g, "firm_price", F(sheet->firm_price, "$"));
     ls_doc_data(g, "firm_worth", F(sheet->firm_worth, "$"));
     ls_doc_data(g, "firm_worth_less_price", F(sheet->firm_gain, "$"));
