@@ -203,6 +203,17 @@ static const char *change_of(maker *m, const ls_farm *farm, unsigned kind) {
 
 /* ---- farm by farm ---- */
 
+/* Of a farm as it was, no case has more litter without a home because of tickets. */
+static void cases_hold(const plan_rules *was, const plan_rules *now) {
+    for (int stage = 0; stage < LS_STAGES; stage++) {
+        double more = plan_rules_value(now, now->plan->unplaced[stage]) -
+                      plan_rules_value(was, was->plan->unplaced[stage]);
+        if (more > 20)
+            printf("\nstage %d: %.2f more", stage, more / TON);
+        PLAN_HOLDS(now, more < 20);
+    }
+}
+
 /* Issued again, nothing is new: every load keeps its ticket and its tons. */
 static void settles(maker *m, const plan_rules *was, const char *change) {
     plan_rules now =
@@ -246,6 +257,8 @@ static void changed(maker *m, const plan_rules *was, unsigned kind, int days, un
     if ((kind == NOTHING || kind == PRICE) && days == 0)
         promises_hold(&now);
     settles(m, &now, path);
+    if (text == NULL && days == 0)
+        cases_hold(was, &now);
     if (text == NULL) /* a plan as good as the one handed out changes nothing */
         PLAN_HOLDS(&now, now.plan->recalled.n == 0);
 }

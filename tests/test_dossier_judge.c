@@ -12,6 +12,10 @@ static const char *word(json_t *object, const char *key) {
     return s != NULL ? s : "";
 }
 
+static double number(json_t *object, const char *key) {
+    return json_number_value(json_object_get(object, key));
+}
+
 /* A load with all that the records ask for. */
 typedef struct {
     const char *ticket, *day, *tons, *to, *worked_in;
@@ -60,9 +64,9 @@ static const char *wrong(ls_arena *a, json_t *d) {
 #define SOUTH "removed: 2026-02-11, lost: 7 %}\n"
 #define OF_SOUTH                                                                                   \
     SOUTH                                                                                          \
-        "    lab:\n      - {date: 2026-01-29, by: State Soil and Manure Laboratory, method: "      \
-        "combustion, basis: as received, moisture: 33 %, N: 38 lb/ton, NH4N: 8 lb/ton, P2O5: 90 "  \
-        "lb/ton, K2O: 36 lb/ton}\n"
+    "    lab:\n      - {date: 2026-01-29, by: State Soil and Manure Laboratory, method: "          \
+    "combustion, basis: as received, moisture: 33 %, N: 38 lb/ton, NH4N: 8 lb/ton, P2O5: 90 "      \
+    "lb/ton, K2O: 36 lb/ton}\n"
 
 static const struct {
     const char *what;
@@ -265,9 +269,48 @@ static void parts(void) {
                    strstr(word(f, "of"), "Whitcomb") != NULL ? "3.4 tons" : "5.2 tons");
     }
     TEST_SAME(n, 2);
+    json_t *loads = json_object_get(d, "loads");
+    TEST_SAME(json_array_size(loads), 2);
+    TEST_TEXT(word(json_array_get(loads, 1), "part"), "2 of 2");
+    TEST_NEAR(number(json_array_get(loads, 1), "tons"), 3.4, 1e-9);
     json_decref(d);
     test_folder_end(w.folder);
     ls_arena_free(a);
 }
 
-TEST_SUITE(dossier_judge) = {{"each case", each}, {"parts of a load", parts}, CU_TEST_INFO_NULL};
+/* Planned is the plan's rate, however little the split allots: 3 and 1.5 ton/ac. Entry 7 of the log
+ * puts entry 4 right. */
+static void planned_and_corrected(void) {
+    static const struct {
+        const char *field;
+        double rate;
+    } rates[] = {{"Upper Meadow", 3}, {"Wheat Strip", 1.5}};
+    ls_arena *a = ls_arena_new();
+    const char *fields = test_replace(
+        a, dossier_fields(a), "order: {least: 3 loads, most: 14 loads}", "order: {most: 1 loads}");
+    dossier_world w = dossier_write(a, dossier_house(a), fields, dossier_log(a));
+    json_t *d = dossier_document(&w), *f;
+    size_t i, k, seen = 0;
+    json_array_foreach(json_object_get(d, "fields"), i, f) {
+        for (k = 0; k < 2; k++) {
+            if (strcmp(word(f, "field"), rates[k].field) != 0)
+                continue;
+            seen++;
+            TEST_NEAR(number(f, "planned_ton_per_ac"), rates[k].rate, 1e-9);
+        }
+    }
+    TEST_SAME(seen, 2);
+    json_t *correction = json_array_get(json_object_get(d, "corrections"), 0);
+    TEST_NEAR(number(correction, "was_tons"), 8.85, 1e-9);
+    TEST_NEAR(number(correction, "tons"), 8.58, 1e-9);
+    TEST_TEXT(word(correction, "changed"),
+              "field: Osgood Row Crops/Wheat Strip, was Larkspur Hay/Upper Meadow");
+    json_decref(d);
+    test_folder_end(w.folder);
+    ls_arena_free(a);
+}
+
+TEST_SUITE(dossier_judge) = {{"each case", each},
+                             {"parts of a load", parts},
+                             {"planned and corrected", planned_and_corrected},
+                             CU_TEST_INFO_NULL};

@@ -67,6 +67,8 @@ static const ls_farm_key slat_crew_keys[] = {
     COUNT(ls_slat_crew, people, STARTED, 1, 200, "6", "people who move them"),
     QUANTITY(ls_slat_crew, pace, REQUIRED | ABOVE, "", 0, 5000, "90 per hour",
              "sections moved in an hour", .per = "per hour"),
+    YESNO(ls_slat_crew, while_loading, 0, "yes",
+          "yes if they move the slats of another house while the loader loads; left out: no"),
 };
 static const ls_farm_section slat_crew_section =
     KEYS_OF(ls_slat_crew, slat_crew_keys, "slats section");

@@ -222,7 +222,7 @@ static bool keep_house_load(walk *s, ls_haul_bound *b) {
     return true;
 }
 
-/* More on a full load, once all others have room: as far as it has room too. */
+/* More on a full load, once all others have room. */
 static void fill_up(walk *s, ls_haul_bound *b) {
     ls_haul_planner *p = s->p;
     double tons = b->tons;

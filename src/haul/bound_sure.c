@@ -135,18 +135,14 @@ void ls_haul_bind_firm(ls_haul_planner *p) {
 
 /* ---- the others ---- */
 
-/* One that was counted in the middle case goes with what that has left for it, be it less than a
- * full load. */
+/* With its tons as far as slips leave them. */
 static void settle_house_load(counts *s, ls_haul_bound *b) {
-    double high = ls_haul_hundredths(s->tons[LS_STAGES - 1][b->lot]),
-           middle = fmin(ls_haul_hundredths(s->tons[1][b->lot]), high);
+    double high = s->tons[LS_STAGES - 1][b->lot], middle = fmin(s->tons[1][b->lot], high);
     bool in_middle = middle > b->tons - 0.005;
     if (in_middle && is_whole(s->p, b) && s->sure[b->lot] > 0)
         settle(s, b, LS_FIRM);
-    else if (in_middle || (b->was != LS_POSSIBLE && ls_haul_bound_share(s->p, b, middle)))
-        settle(s, b, LS_LIKELY);
-    else if (ls_haul_bound_share(s->p, b, fmin(b->tons, high)))
-        settle(s, b, LS_POSSIBLE);
+    else if (in_middle || ls_haul_bound_share(s->p, b, fmin(b->tons, high)))
+        settle(s, b, in_middle ? LS_LIKELY : LS_POSSIBLE);
     else
         b->why = "what its lot holds goes to loads that slips promise", b->lost = true;
 }
@@ -164,13 +160,16 @@ static void settle_out_load(counts *s, ls_haul_bound *b) {
         b->why = "no litter for it is in the stack", b->lost = true;
 }
 
-/* No stage has less left than the one before it. */
+/* What is kept from a stage to the next has no less left there: loads of the middle case, firm
+ * ones, and what they take into the stack. The low case is kept in none. */
 static void level(counts *s, size_t lot) {
-    for (int stage = LS_STAGES - 2; stage >= 0; stage--)
-        s->tons[stage][lot] = fmin(s->tons[stage][lot], s->tons[stage + 1][lot]);
     for (int stage = 0; stage < LS_STAGES; stage++)
         s->tons[stage][lot] = fmax(0, s->tons[stage][lot]);
-    long most = (long)floor(s->tons[0][lot] / s->p->payload[lot] + 1e-9);
+    s->tons[1][lot] = fmin(s->tons[1][lot], s->tons[2][lot]);
+    double least = fmin(s->tons[0][lot], s->tons[1][lot]);
+    if (ls_haul_is_stacked(s->p, lot))
+        s->tons[0][lot] = least;
+    long most = (long)floor(least / s->p->payload[lot] + 1e-9);
     s->sure[lot] = s->sure[lot] < most ? s->sure[lot] : most;
 }
 
@@ -182,6 +181,14 @@ static void reserve(counts *s, const long *promised, int sign) {
         for (int stage = 0; stage < LS_STAGES; stage++)
             s->tons[stage][i] -= sign * (double)promised[i] * p->payload[i];
     }
+}
+
+bool ls_haul_bound_parts(const ls_haul_planner *p, size_t lot, int stage, long kept) {
+    for (size_t k = 0; k < p->bound.n; k++) {
+        const ls_haul_bound *b = &p->bound.at[k];
+        kept += b->why == NULL && !b->from_stack && b->lot == lot && b->was <= stage && !is_whole(p, b);
+    }
+    return kept >= stage;
 }
 
 bool ls_haul_bind_others(ls_haul_planner *p, const long *promised) {

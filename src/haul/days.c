@@ -4,7 +4,7 @@
 #include "plan.h"
 
 /* Loads of it are gone: its slats are off. */
-static bool is_begun(const ls_haul_planner *p, size_t lot) {
+bool ls_haul_is_begun(const ls_haul_planner *p, size_t lot) {
     return p->gone != NULL && p->gone->last[p->lot_of[lot]] != LS_NO_DATE;
 }
 
@@ -19,6 +19,7 @@ size_t *ls_haul_fleet(const ls_haul_planner *p) {
 
 bool ls_haul_simulate(const ls_haul_planner *p, const ls_haul_trip *trips, size_t n,
                       const size_t *fleet, ls_haul_run *run) {
+    const ls_slat_crew *slats = p->farm->crew->slats;
     ls_sim_job *jobs = LS_NEW(p->arena, ls_sim_job, n);
     ls_sim_block *blocks = LS_NEW(p->arena, ls_sim_block, n);
     size_t *lot = LS_NEW(p->arena, size_t, n), b = 0;
@@ -26,7 +27,7 @@ bool ls_haul_simulate(const ls_haul_planner *p, const ls_haul_trip *trips, size_
         size_t i = trips[k].lot;
         jobs[k] = trips[k].job;
         if (k == 0 || trips[k - 1].lot != i) {
-            ls_sim_time off = is_begun(p, i) ? 0 : p->clock.slats[i];
+            ls_sim_time off = ls_haul_is_begun(p, i) ? 0 : p->clock.slats[i];
             size_t house = (size_t)(ls_haul_lot(p, i)->house - p->farm->houses.at);
             blocks[b] = (ls_sim_block){0, ls_haul_work_time(p, ls_haul_empty(p, i), 0), off,
                                        p->clock.slats[i], house};
@@ -42,7 +43,8 @@ bool ls_haul_simulate(const ls_haul_planner *p, const ls_haul_trip *trips, size_
                       .outs_n = p->clock.out.n,
                       .jobs = jobs,
                       .blocks = blocks,
-                      .outs = p->clock.out.at};
+                      .outs = p->clock.out.at,
+                      .while_loading = slats != NULL && slats->while_loading.yes};
     run->x = ls_sim_run(p->arena, &run->s);
     run->lot = lot;
     return ls_sim_days(&run->s, &run->x) <= p->clock.on.n;

@@ -28,6 +28,8 @@ ls_moment ls_haul_moment(const ls_haul_planner *p, ls_sim_time t);
 ls_moment ls_haul_moment_end(const ls_haul_planner *p, ls_sim_time t);
 
 /* days.c */
+/* Loads of a lot are gone: its slats are off. */
+bool ls_haul_is_begun(const ls_haul_planner *p, size_t lot);
 /* The farm's trucks, [kind]. */
 size_t *ls_haul_fleet(const ls_haul_planner *p);
 /* Simulate trips with so many trucks, [kind]; run keeps them. False: it takes too long. */
@@ -42,6 +44,8 @@ long ls_haul_worked_days(const ls_haul_planner *p, const ls_haul_run *run);
 
 /* workdays.c: what is done on each day, once loads have lines. */
 void ls_haul_workdays(ls_haul_planner *p);
+/* orders.c: another order of the houses and sides, once the days have lines. */
+void ls_haul_orders(ls_haul_planner *p);
 /* fleet.c: other numbers of trucks, once the days have lines; which of them serves best. */
 void ls_haul_fleets(ls_haul_planner *p);
 /* legal.c: the truck's weights against federal limits. */

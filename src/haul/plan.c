@@ -127,6 +127,7 @@ const ls_plan *ls_haul_plan(ls_worksheet *w, const ls_reference *r, const ls_est
     ls_haul_workdays(&p);
     ls_haul_empty_houses(&p);
     ls_haul_fleets(&p);
+    ls_haul_orders(&p);
     ls_haul_weights(&p);
     ls_haul_goal_lines(&p);
     ls_haul_tell_unused(&p);

@@ -91,6 +91,50 @@ static const ls_split *restacked(const ls_haul_planner *p, const ls_split *s,
     return copy;
 }
 
+/* Is it a part load beside those that its house has in bound loads and kept ones, all full loads
+ * being bound? */
+static bool is_beside(const ls_haul_planner *p, const ls_split *s, const ls_split_load *l,
+                      int stage, const ls_haul_promise *kept) {
+    size_t at = ls_haul_lot_to(p, l->lot, l->buyer);
+    if (ls_haul_is_stacked(p, l->lot) || l->from_stack || l->buyer == p->buyers || full(p, l) ||
+        fabs(l->tons - kept->part[at]) < 0.001)
+        return false;
+    long n = 0;
+    for (size_t to = 0; to <= p->buyers; to++)
+        n += kept->part[ls_haul_lot_to(p, l->lot, to)] > 0;
+    for (size_t k = 0; k < s->loads_n; k++)
+        if (s->loads[k].lot == l->lot && full(p, &s->loads[k]))
+            return false;
+    return ls_haul_bound_parts(p, l->lot, stage, n);
+}
+
+static double *copy_of(const ls_haul_planner *p, const double *tons) {
+    return memcpy(LS_NEW(p->arena, double, p->lots), tons, p->lots * sizeof *tons);
+}
+
+/* An answer without those: what a plan left without a home gets no ticket when it is handed out. */
+static const ls_split *few_parts(const ls_haul_planner *p, const ls_split *s, int stage,
+                                 const ls_haul_promise *kept) {
+    if (stage == 0 || p->bound.n == 0)
+        return s;
+    ls_split *few = LS_NEW(p->arena, ls_split, 1);
+    *few = *s;
+    few->loads = LS_NEW(p->arena, ls_split_load, s->loads_n);
+    few->straight = copy_of(p, s->straight);
+    few->unplaced = copy_of(p, s->unplaced);
+    few->loads_n = 0;
+    for (size_t k = 0; k < s->loads_n; k++) {
+        const ls_split_load *l = &s->loads[k];
+        double beside = is_beside(p, s, l, stage, kept) ? l->tons : 0;
+        if (!(beside > 0))
+            few->loads[few->loads_n++] = *l;
+        few->straight[l->lot] -= beside;
+        few->unplaced[l->lot] += beside;
+        few->goals[LS_GOAL_TONS].value -= beside;
+    }
+    return few;
+}
+
 /* The tons of a stage, begun with the problem's start, which the answer is for the next one. */
 static const ls_split *solve(ls_haul_planner *p, ls_split_problem *q, int stage, const double *tons,
                              ls_haul_promise kept, const char *words) {
@@ -103,13 +147,13 @@ static const ls_split *solve(ls_haul_planner *p, ls_split_problem *q, int stage,
     q->start = ls_split_solve(p->arena, q);
     if (q->start == NULL)
         ls_fail("the loads that were promised could not be placed again");
-    return q->start;
+    return q->start = few_parts(p, q->start, stage, &kept);
 }
 
 /* ---- firm loads ---- */
 
 /* Full loads that are sure, and what lies in the stack. */
-static const double *sure_tons(const ls_haul_planner *p) {
+static double *sure_tons(const ls_haul_planner *p) {
     double *sure = LS_NEW(p->arena, double, p->lots);
     for (size_t i = 0; i < p->lots; i++)
         sure[i] =
@@ -117,7 +161,7 @@ static const double *sure_tons(const ls_haul_planner *p) {
     return sure;
 }
 
-/* Only fields of buyers who are owed loads, and just so many loads. Gives which are open. */
+/* Only fields of buyers who are owed loads, and no more loads than that. Gives which are open. */
 static bool *for_slips(const ls_haul_planner *p, ls_split_problem *q) {
     size_t pairs = p->lots * p->fields;
     bool *open = LS_NEW(p->arena, bool, pairs), *later = LS_NEW(p->arena, bool, pairs);
@@ -131,7 +175,7 @@ static bool *for_slips(const ls_haul_planner *p, ls_split_problem *q) {
         most[b] = p->owed[b] < q->most_loads[b] ? p->owed[b] : q->most_loads[b];
     q->open = open;
     q->later = q->later == NULL ? NULL : later;
-    q->least_loads = q->most_loads = most;
+    q->most_loads = most;
     return open;
 }
 
@@ -154,14 +198,27 @@ static long served_by(const ls_haul_planner *p, const ls_split *s) {
     return n;
 }
 
-/* A part load serves no slip: it goes to that buyer no more. False: there is none. */
-static bool close_parts(const ls_haul_planner *p, const ls_split *s, bool *open) {
+/* The lot of the largest full loads to a buyer, if a truck takes more of it than of that one. */
+static size_t larger_lot(const ls_haul_planner *p, const ls_split *s, size_t buyer, size_t lot) {
+    size_t best = lot;
+    for (size_t k = 0; k < s->loads_n; k++)
+        if (s->loads[k].buyer == buyer && full(p, &s->loads[k]) &&
+            p->payload[s->loads[k].lot] > p->payload[best] + 0.005)
+            best = s->loads[k].lot;
+    return best;
+}
+
+/* A part load serves no slip. In its place a full one may go if a larger load goes elsewhere; else
+ * none of its lot goes to that buyer. False: there is none. */
+static bool shun_parts(const ls_haul_planner *p, const ls_split *s, bool *open, double *sure) {
     bool any = false;
     for (size_t k = 0; k < s->loads_n; k++) {
         const ls_split_load *l = &s->loads[k];
         if (l->from_stack || l->buyer == p->buyers || full(p, l))
             continue;
-        for (size_t f = 0; f < p->fields; f++)
+        size_t larger = larger_lot(p, s, l->buyer, l->lot);
+        sure[larger] = fmax(0, sure[larger] - (larger != l->lot ? p->payload[larger] : 0));
+        for (size_t f = 0; f < p->fields && larger == l->lot; f++)
             if (p->buyer[f] == l->buyer)
                 open[ls_haul_lot_field(p, l->lot, f)] = false;
         any = true;
@@ -169,17 +226,23 @@ static bool close_parts(const ls_haul_planner *p, const ls_split *s, bool *open)
     return any;
 }
 
-/* The sure loads that serve the most of the slips' loads. */
+/* The sure loads that serve the most of the slips' loads: those of the most tons, or if part loads
+ * are among them or a buyer lacks a load, others. */
 static const ls_split *slips_served(ls_haul_planner *p) {
     ls_split_problem q = ls_haul_rest_problem(p);
     bool *open = for_slips(p, &q);
-    const ls_split *best = NULL, *next;
-    do {
+    double *sure = sure_tons(p);
+    long owed = 0;
+    for (size_t b = 0; b < p->buyers; b++)
+        owed += p->owed[b];
+    const ls_split *next = solve(p, &q, 0, sure, nothing(p), "promised loads"), *best = next;
+    q.least_loads = q.most_loads;
+    for (bool more = true; more && served_by(p, best) < owed;) {
+        more = shun_parts(p, next, open, sure);
         q.start = NULL;
-        next = solve(p, &q, 0, sure_tons(p), nothing(p), "promised loads");
-        if (best == NULL || served_by(p, next) > served_by(p, best))
-            best = next;
-    } while (close_parts(p, next, open));
+        next = solve(p, &q, 0, sure, nothing(p), "promised loads, one by one");
+        best = served_by(p, next) > served_by(p, best) ? next : best;
+    }
     return best;
 }
 

@@ -2,6 +2,7 @@
 #include "plan.h"
 
 #include <limits.h>
+#include <stdlib.h>
 
 /* ---- words ---- */
 
@@ -183,6 +184,14 @@ static void list_days(ls_haul_planner *p) {
 
 /* ---- slats ---- */
 
+static int by_time(const void *left, const void *right) {
+    const ls_move *a = left, *b = right;
+    return a->from.day != b->from.day
+               ? (a->from.day > b->from.day ? 1 : -1)
+               : (a->from.second > b->from.second) - (a->from.second < b->from.second);
+}
+
+/* Spans of time that do not meet. */
 static void list_moves(ls_haul_planner *p) {
     const ls_haul_run *run = &p->run;
     ls_move *list = LS_NEW(p->arena, ls_move, 2 * run->s.blocks_n);
@@ -194,6 +203,8 @@ static void list_moves(ls_haul_planner *p) {
                 list[n++] = (ls_move){ls_haul_lot(p, run->lot[b]), back == 1,
                                       ls_haul_moment(p, span.from), ls_haul_moment_end(p, span.to)};
         }
+    if (n > 0)
+        qsort(list, n, sizeof *list, by_time);
     p->plan->moves = list;
     p->plan->moves_n = n;
 }

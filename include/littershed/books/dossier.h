@@ -112,6 +112,13 @@ typedef struct {
     ls_line low, mid, high;
 } ls_dossier_method;
 
+/* An entry put right. */
+typedef struct {
+    const ls_log_entry *now, *was;
+    ls_line tons, was_tons; /* 0 now: struck */
+    const char *changed;    /* "field: A, was B; ..." of what is not tons; "" */
+} ls_dossier_correction;
+
 /* A day on which loads went, out of a house or the stack. */
 typedef struct {
     ls_date day;
@@ -215,6 +222,7 @@ typedef struct {
     LS_LIST(ls_dossier_age) ages;
     LS_LIST(ls_dossier_method) methods;
     LS_LIST(ls_dossier_day) days;
+    LS_LIST(ls_dossier_correction) corrections; /* in the order of the log */
     ls_dossier_months months;
     LS_LIST(const char *) joins;  /* how earlier fields were matched, and what was left out */
     ls_dossier_findings findings; /* in the order in which they are told */
@@ -234,8 +242,8 @@ static inline bool ls_dossier_is_own(const ls_buyer *buyer) {
     return buyer != NULL && buyer->own.yes;
 }
 bool ls_dossier_is_transfer(const ls_dossier_load *load);
-/* "Larkspur Hay/Upper Meadow; the stack"; "Larkspur Hay/Upper Meadow". */
-const char *ls_dossier_place(ls_arena *a, const ls_dossier_load *load);
+/* "Larkspur Hay/Upper Meadow", "the stack"; of NULL "not known". The first of a field. */
+const char *ls_dossier_drop_place(ls_arena *a, const ls_dossier_drop *drop);
 const char *ls_dossier_name(ls_arena *a, const ls_buyer *b, const ls_field *f);
 /* "farm.yaml:12" of a place. */
 const char *ls_dossier_at(const ls_dossier *d, ls_place at);

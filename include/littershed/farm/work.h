@@ -36,6 +36,7 @@ typedef struct {
     ls_count sections, people;
     ls_quantity weight;
     ls_quantity pace; /* sections per hour, written "90 per hour"; base unit 1/day */
+    ls_yesno while_loading;
     ls_place at;
 } ls_slat_crew;
 

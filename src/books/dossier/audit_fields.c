@@ -177,19 +177,22 @@ static bool perennial(const ls_field *f) {
 
 static void crop(const plot *p) {
     const ls_field *f = p->f->field;
-    ask_file(p, "crop and yield", LS_GIVEN(f->yield), f->yield.at,
+    bool cover = f->use.is == LS_COVER; /* its harvest is not asked for */
+    ask_file(p, "crop and yield", cover || LS_GIVEN(f->yield), cover ? f->use.at : f->yield.at,
              ls_arena_printf(p->d->arena, "%s, %s", f->crop.text,
-                             LS_GIVEN(f->yield) ? ls_quantity_words(p->d->arena, &f->yield) : ""),
+                             cover ? "not harvested" : ls_quantity_words(p->d->arena, &f->yield)),
              "no expected yield is given",
              "write under the field: \"yield: 3.5 ton/ac\" (its own)");
-    bool all =
-        LS_GIVEN(f->harvested) && LS_GIVEN(f->yield_got) && (perennial(f) || LS_GIVEN(f->planted));
-    ask_file(p, "planting and harvest", all, f->harvested.at, "given",
-             "planting, harvest or actual yield is missing",
-             perennial(f) ? "after harvest write \"harvested: 2026-05-28\" and \"yield_got: 3.1 "
-                            "ton/ac\" (your figures)"
-                          : "write \"planted: 2025-11-02\", and after harvest \"harvested: "
-                            "2026-06-20\" and \"yield_got: 61 bu/ac\" (your figures)");
+    bool got = cover || (LS_GIVEN(f->harvested) && LS_GIVEN(f->yield_got)),
+         all = got && (perennial(f) || LS_GIVEN(f->planted));
+    ask_file(p, "planting and harvest", all, cover ? f->planted.at : f->harvested.at,
+             cover ? "planted; not harvested" : "given",
+             cover ? "its planting is missing" : "planting, harvest or actual yield is missing",
+             cover          ? "write \"planted: 2025-09-20\" (your day)"
+             : perennial(f) ? "after harvest write \"harvested: 2026-05-28\" and \"yield_got: 3.1 "
+                              "ton/ac\" (your figures)"
+                            : "write \"planted: 2025-11-02\", and after harvest \"harvested: "
+                              "2026-06-20\" and \"yield_got: 61 bu/ac\" (your figures)");
 }
 
 static void setbacks(const plot *p) {
@@ -199,13 +202,16 @@ static void setbacks(const plot *p) {
     for (size_t i = 0; i < f->setbacks.n; i++)
         if (f->setbacks.at[i].rule.text == NULL && n++ == 0)
             bare = f->setbacks.at[i].at;
-    ask_at(p, "setbacks kept", n == 0, first, bare,
+    bool told = f->setbacks.n > 0 || f->no_setbacks.yes;
+    ask_at(p, "setbacks kept", told && n == 0, f->no_setbacks.yes ? f->no_setbacks.at : first,
+           told ? bare : f->at,
            n > 0               ? "a setback has no rule (whose, which option)"
+           : !told             ? "nobody has said that there is no stream, well or dwelling"
            : f->setbacks.n > 0 ? "each with its distance and rule"
-                               : "no feature is named",
-           "write rule: in each setback, for example rule: \"plan, 100 ft, no buffer\"");
-    if (f->setbacks.n == 0)
-        p->d->findings.at[p->d->findings.n - 1].state = LS_NOT_NEEDED;
+                               : "the file says that none is needed",
+           told ? "write rule: in each setback, for example rule: \"plan, 100 ft, no buffer\""
+                : "write under the field setbacks: none, if there is none; else each, for example "
+                  "\"setbacks: [{from: stream, edge: 980 ft, width: 100 ft, rule: plan}]\"");
 }
 
 void ls_dossier_audit_fields(ls_dossier *d) {
