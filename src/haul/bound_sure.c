@@ -186,7 +186,8 @@ static void reserve(counts *s, const long *promised, int sign) {
 bool ls_haul_bound_parts(const ls_haul_planner *p, size_t lot, int stage, long kept) {
     for (size_t k = 0; k < p->bound.n; k++) {
         const ls_haul_bound *b = &p->bound.at[k];
-        kept += b->why == NULL && !b->from_stack && b->lot == lot && b->was <= stage && !is_whole(p, b);
+        kept +=
+            b->why == NULL && !b->from_stack && b->lot == lot && b->was <= stage && !is_whole(p, b);
     }
     return kept >= stage;
 }
