@@ -226,12 +226,15 @@ static const ls_load *same_load(const plan_rules *t, const ls_load *load) {
     return NULL;
 }
 
-/* Tons of loads that no ticket was handed out for. */
-static double tons_new(const plan_rules *t) {
+/* Tons that loads which no ticket was handed out for bring to fields; is there any such load? */
+static double tons_new(const plan_rules *t, bool *any) {
     double tons = 0;
-    for (size_t i = 0; i < t->plan->loads_n + t->plan->out_n; i++)
-        if (bound_load(t->plan, i)->issued == NULL)
-            tons += plan_rules_value(t, bound_load(t->plan, i)->tons);
+    *any = false;
+    for (size_t i = 0; i < t->plan->loads_n + t->plan->out_n; i++) {
+        const ls_load *l = bound_load(t->plan, i);
+        *any = *any || l->issued == NULL;
+        tons += l->issued == NULL && l->buyer != NULL ? plan_rules_value(t, l->tons) : 0;
+    }
     return tons;
 }
 
@@ -264,12 +267,13 @@ static bool settles(maker *m, const plan_rules *was, const char *change, int aga
     }
     if (now.plan == NULL)
         return false;
-    double new = tons_new(&now), had = homeless(was, LS_STAGES - 1) + left_in_stack(was);
+    bool any;
+    double new = tons_new(&now, &any), had = homeless(was, LS_STAGES - 1) + left_in_stack(was);
     if (!same || new > had + 20)
         tell_change(was, &now);
     PLAN_HOLDS(&now, same);
     PLAN_HOLDS(&now, new < had + 20);
-    return new < 20 || (again > 0 && settles(m, &now, change, again - 1));
+    return !any || (again > 0 && settles(m, &now, change, again - 1));
 }
 
 /* The plan of the changed farm with its tickets handed out, and looked at. */

@@ -73,7 +73,7 @@ static long *promised_loads(const ls_haul_planner *p) {
         if (slip->buyer == NULL)
             continue;
         size_t b = (size_t)(slip->buyer - p->farm->buyers.at);
-        loads[b] = slip->loads - (p->gone == NULL ? 0 : p->gone->loads[b]);
+        loads[b] = slip->loads - slip->had;
     }
     return loads;
 }

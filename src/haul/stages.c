@@ -249,12 +249,12 @@ static const ls_split *slips_served(ls_haul_planner *p) {
 
 /* Bound loads as sure as they can be, but for the sure loads of slips, which are served before what
  * was not firm. Gives the loads of slips. */
-static ls_haul_promise serve_slips(ls_haul_planner *p, const ls_split **start) {
+static ls_haul_promise serve_slips(ls_haul_planner *p, bool first, const ls_split **start) {
     ls_haul_promise served = nothing(p);
     long *of_lot = LS_NEW(p->arena, long, p->lots);
     bool owed = ls_haul_bind_owed(p);
     ls_haul_bind_firm(p);
-    if (owed)
+    if (owed && first)
         served = promise(p, *start = slips_served(p), 0, false);
     for (size_t i = 0; i < p->e->n; i++)
         for (size_t to = 0; to <= p->buyers; to++)
@@ -262,13 +262,13 @@ static ls_haul_promise serve_slips(ls_haul_planner *p, const ls_split **start) {
     return ls_haul_bind_others(p, of_lot) ? served : (ls_haul_promise){0};
 }
 
-/* What stays bound, and what slips get beside it. */
-static ls_haul_promise bind(ls_haul_planner *p, const ls_split **start) {
+/* What stays bound, and what slips get beside it, if they are served first. */
+static ls_haul_promise bind(ls_haul_planner *p, bool first, const ls_split **start) {
     ls_haul_promise served;
     do {
         *start = NULL;
         ls_haul_bind(p);
-        served = serve_slips(p, start);
+        served = serve_slips(p, first, start);
     } while (served.full == NULL); /* one more was recalled */
     return served;
 }
@@ -301,11 +301,11 @@ static const ls_split *in_money(const ls_haul_planner *p, const ls_split *s) {
 }
 
 /* What is still owed is the least of its buyer. */
-static ls_split_problem problem(const ls_haul_planner *p) {
+static ls_split_problem problem(const ls_haul_planner *p, bool slips_first) {
     ls_split_problem q = ls_haul_rest_problem(p);
     long *least = LS_NEW(p->arena, long, p->buyers);
     for (size_t b = 0; b < p->buyers; b++)
-        least[b] = p->owed[b] > q.least_loads[b] ? p->owed[b] : q.least_loads[b];
+        least[b] = slips_first && p->owed[b] > q.least_loads[b] ? p->owed[b] : q.least_loads[b];
     q.least_loads = least;
     return q;
 }
@@ -327,8 +327,9 @@ static const double *few_piles(const ls_haul_planner *p, const ls_split_problem 
 
 /* Firm loads are split without what comes after them: a pile of their own would take room that the
  * likely case needs. If as many tons of theirs are placed without it, they go elsewhere. */
-static bool regroup(ls_haul_planner *p, const ls_split_problem *q, const ls_split *firm,
+static bool regroup(ls_haul_planner *p, const ls_split_problem *q, const ls_split **firm_loads,
                     const ls_split *free, const ls_haul_promise *slips) {
+    const ls_split *firm = *firm_loads;
     ls_split_problem less = *q;
     less.pile = few_piles(p, q, firm, free, slips);
     if (less.pile == NULL)
@@ -339,6 +340,7 @@ static bool regroup(ls_haul_planner *p, const ls_split_problem *q, const ls_spli
         again->goals[LS_GOAL_SHORT].value > firm->goals[LS_GOAL_SHORT].value + 0.005)
         return false;
     p->firm = promise(p, again, 0, false);
+    *firm_loads = again;
     return true;
 }
 
@@ -350,18 +352,31 @@ static const ls_split *low_case(ls_haul_planner *p, ls_split_problem q, const ch
     return low;
 }
 
-void ls_haul_stages(ls_haul_planner *p) {
+/* Are all the loads that slips promise among the firm ones? */
+static bool keeps_slips(const ls_haul_planner *p, const ls_split *firm) {
+    long owed = 0;
+    for (size_t b = 0; b < p->buyers; b++)
+        owed += p->owed[b];
+    return owed == 0 || served_by(p, firm) == owed;
+}
+
+/* False: without serving slips first, not all of them are served. */
+static bool stages(ls_haul_planner *p, bool slips_first) {
     const ls_split *start, *firm, *low, *free, *middle;
-    ls_haul_promise slips = bind(p, &start);
-    ls_split_problem q = problem(p), unbound = q;
+    ls_haul_promise slips = bind(p, slips_first, &start);
+    ls_split_problem q = problem(p, slips_first), unbound = q;
     q.start = start;
     firm = solve(p, &q, 0, sure_tons(p), slips, "firm loads");
+    if (!slips_first && !keeps_slips(p, firm))
+        return false;
     p->firm = promise(p, firm, 0, false);
     low = low_case(p, q, "low case");
     unbound.start = low;
     free = middle = solve(p, &unbound, 1, p->rest[1], nothing(p), "likely case");
     if (!keeps(p, free)) {
-        if (regroup(p, &q, firm, free, &slips)) {
+        if (regroup(p, &q, &firm, free, &slips)) {
+            if (!slips_first && !keeps_slips(p, firm))
+                return false;
             q.start = NULL;
             low = low_case(p, q, "low case, fewer piles");
         }
@@ -380,4 +395,12 @@ void ls_haul_stages(ls_haul_planner *p) {
         p->free = in_money(p, p->free);
         p->middle = in_money(p, p->middle);
     }
+    return true;
+}
+
+/* A plan that keeps all promises without being made for them is the one that they were made by:
+ * handing out slips moves no load. */
+void ls_haul_stages(ls_haul_planner *p) {
+    if (!stages(p, false))
+        stages(p, true);
 }
