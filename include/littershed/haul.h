@@ -150,7 +150,8 @@ enum { LS_COSTS = 6 };
  * day. */
 typedef struct {
     ls_date day;
-    long loads; /* begun on it */
+    long loads;     /* begun on it */
+    ls_moment done; /* the last truck is back, the last slats are moved */
     ls_line tons;
     const char *work; /* "North/left: slats off, 5 loads" */
     ls_line loading;  /* hours the loader loads */
