@@ -79,6 +79,8 @@
     X(worksheet)                                                                                   \
     X(agronomy)                                                                                    \
     X(agronomy_need)                                                                               \
+    X(crops)                                                                                       \
+    X(crop_names)                                                                                  \
     X(agronomy_credit)                                                                             \
     X(agronomy_ledger)                                                                             \
     X(agronomy_limits)                                                                             \
@@ -100,6 +102,7 @@
     X(report_days)                                                                                 \
     X(report_limits)                                                                               \
     X(dossier_pencil)                                                                              \
+    X(dossier_judge)                                                                               \
     X(check)
 
 #define DECLARE(subject) extern CU_TestInfo suite_##subject[];

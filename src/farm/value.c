@@ -21,30 +21,43 @@ static void read_word(ls_farm_reader *reader, ls_farm_value value, void *member)
                         "unknown %s \"%s\"", value.label, value.node->text);
 }
 
-/* The table row is there, or, of a pasture, that of its hay: "tall fescue pasture". */
-static bool is_row(ls_farm_reader *reader, const char *kinds, const char *name) {
+/* The pasture of a hay that tables of removal hold. */
+static bool is_pasture(ls_farm_reader *reader, const char *kinds, const char *name) {
     static const char pasture[] = " pasture";
-    size_t n = strlen(name), p = sizeof pasture - 1;
-    return ls_farm_row_exists(reader, kinds, name) ||
-           (strstr(kinds, "removal") != NULL && n > p && strcmp(name + n - p, pasture) == 0 &&
-            ls_farm_row_exists(reader, kinds,
-                               ls_arena_printf(reader->arena, "%.*s hay", (int)(n - p), name)));
+    ls_farm_names also = {0};
+    int n = (int)(strlen(name) - strlen(pasture));
+    return ls_text_among(kinds, "removal") && ls_text_ends(name, pasture) &&
+           ls_farm_rows_called(reader, kinds, ls_arena_printf(reader->arena, "%.*s hay", n, name),
+                               &also)
+                   .n > 0;
 }
 
-/* A row of tables, or a table. */
+/* A row of tables, by its name or another word for it, or a table. */
 static void read_named(ls_farm_reader *reader, ls_farm_value value, void *member) {
+    ls_arena *a = reader->arena;
     const char *kinds = value.key->tables, *text = value.node->text;
     bool row = value.key->kind == LS_FARM_ROW;
-    if (row ? is_row(reader, kinds, text)
+    ls_farm_names names = ls_farm_names_in(reader, kinds, row), also = {0}, rows = {0};
+    if (row)
+        rows = ls_farm_rows_called(reader, kinds, text, &also);
+    if (row ? rows.n == 1 || (rows.n == 0 && is_pasture(reader, kinds, text))
             : ls_reference_table(reader->reference, kinds, text) != NULL) {
-        ((ls_name *)member)->text = text;
+        ((ls_name *)member)->text = rows.n == 1 ? rows.at[0] : text;
         return;
     }
-    ls_farm_names names = ls_farm_names_in(reader, kinds, row);
-    LS_FARM_MISTAKE(reader, value,
-                    ls_farm_suggest(reader->arena, text, names.at, names.n,
-                                    row ? "the tables hold" : "there are"),
-                    "unknown %s%s \"%s\"", value.label, row ? "" : " table", text);
+    const char *hint = ls_farm_suggest(a, text, names.at, names.n, NULL);
+    if (rows.n > 1)
+        hint = ls_arena_printf(a, "write which of these it is: %s",
+                               ls_farm_joined(a, rows.at, rows.n));
+    else if (!hint && also.n > 0)
+        hint = ls_farm_suggest(a, text, also.at, also.n, NULL);
+    if (!hint)
+        hint = ls_farm_suggest(a, text, names.at, names.n, row ? "the tables hold" : "there are");
+    LS_FARM_MISTAKE(reader, value, hint,
+                    rows.n > 1 ? "%s \"%s\" may be any of several"
+                    : row      ? "unknown %s \"%s\""
+                               : "unknown %s table \"%s\"",
+                    value.label, text);
 }
 
 /* Digits first, something after them: what the whole number would be. */
@@ -87,28 +100,27 @@ static void read_yesno(ls_farm_reader *reader, ls_farm_value value, void *member
                         value.label, value.node->text);
 }
 
-/* N of "within N days". */
-static bool parse_within(const char *s, double *days) {
-    static const char lead[] = "within ";
-    if (strncmp(s, lead, sizeof lead - 1) != 0)
+bool ls_delay_parse(const char *s, long *days) {
+    static const char within[] = "within ";
+    const char *number = s + sizeof within - 1;
+    double n = 0;
+    *days = strcmp(s, "never") == 0 ? LS_NEVER : 0;
+    if (*days == LS_NEVER || strcmp(s, "at once") == 0)
+        return true;
+    if (strncmp(s, within, sizeof within - 1) != 0)
         return false;
-    s += sizeof lead - 1;
-    size_t digits = strspn(s, "0123456789");
-    bool tail = strcmp(s + digits, " days") == 0 || strcmp(s + digits, " day") == 0;
-    return digits > 0 && tail && ls_number_parse(s, digits, days);
+    size_t digits = strspn(number, "0123456789");
+    const char *tail = number + digits;
+    bool read = (strcmp(tail, " days") == 0 || strcmp(tail, " day") == 0) &&
+                ls_number_parse(number, digits, &n) && n >= 1 && n <= 365;
+    *days = (long)n;
+    return read;
 }
 
 static void read_delay(ls_farm_reader *reader, ls_farm_value value, void *member) {
     ls_delay *delay = member;
-    double days;
     const char *s = value.node->text;
-    if (strcmp(s, "at once") == 0)
-        delay->days = 0;
-    else if (strcmp(s, "never") == 0)
-        delay->days = LS_NEVER;
-    else if (parse_within(s, &days) && days >= 1 && days <= value.key->most)
-        delay->days = (long)days;
-    else
+    if (!ls_delay_parse(s, &delay->days))
         LS_FARM_MISTAKE(reader, value,
                         "write \"at once\", \"never\", or days from 1 to 365: \"within 2 days\"",
                         "%s cannot be \"%s\"", value.label, s);
