@@ -150,7 +150,8 @@ enum { LS_COSTS = 6 };
  * day. */
 typedef struct {
     ls_date day;
-    long loads; /* begun on it */
+    long loads;     /* begun on it */
+    ls_moment done; /* the last truck is back, the last slats are moved */
     ls_line tons;
     const char *work; /* "North/left: slats off, 5 loads" */
     ls_line loading;  /* hours the loader loads */
@@ -259,6 +260,7 @@ struct ls_plan {
     /* The order of lots in which the same loads are done soonest; n 0: that of the files. */
     LS_LIST(const ls_lot *) sooner;
     ls_moment sooner_ends;
+    bool all_orders;            /* were tried: none is done sooner */
     LS_LIST(const char *) outs; /* a day each: "Tue, Feb 24: loader out 11:00 am to 3:30 pm" */
     ls_line loading, idle, slats, waiting, held, out_hours, stopped; /* hours of all days */
     ls_line match; /* trucks x load time / round trip; LS_NO_LINE without loads */

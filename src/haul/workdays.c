@@ -132,6 +132,7 @@ static const char out_label[] = "hours the loader is out, but for those slats ar
 
 static void fill(ls_haul_planner *p, ls_workday *d, size_t day, const ls_sim_hours *h) {
     *d = (ls_workday){.day = p->clock.on.at[day]};
+    d->done = (ls_moment){d->day, (long)(p->clock.dawn + h->ends)};
     d->work = words_of(p, day, &d->loads);
     d->tons = tons_on(p, d->day, d->loads);
     d->loading = hours(p, d->day, "loading", "hours the loader loads", h->loading);

@@ -114,6 +114,7 @@ typedef struct {
     ls_sim_time stopped; /* by trucks while the loader is out */
     ls_sim_time held;    /* by trucks while the loader stands for something that is moved */
     ls_sim_time worked;  /* from the day's beginning to the last thing done on it */
+    ls_sim_time ends; /* the last thing done, after the day's beginning, hours of all out counted */
 } ls_sim_hours;
 
 /* hours[d] for d = 0 ... days - 1; days as ls_sim_days says; the arena is for scratch. */

@@ -40,6 +40,7 @@ static void add_work(books *b, task what, ls_sim_span span) {
         ls_sim_hours *h = &b->hours[day];
         h->loading += what == LOADING ? to - t : 0;
         h->moving += what == MOVING ? to - t : 0;
+        h->ends = most(h->ends, to - dawn);
         h->worked = most(h->worked, to - dawn - ls_sim_absent(b->s, all, (ls_sim_span){dawn, to}));
         t = to;
     }

@@ -21,28 +21,15 @@ LS_DOC_COLUMNS(day_columns, WORDS("day", "DAY"), NUMBER("loads", "loads"), IN("t
                {.key = "stopped_hours", .heading = "trucks stopped", .unit = "h", .level = LS_DATA},
                DATA("last_back"), DATA("work"));
 
-static void later(ls_moment *last, ls_date day, ls_moment m) {
-    if (m.day == day && m.second > last->second)
-        *last = m;
-}
-
 /* When the last truck is back. */
 static ls_moment last_back(const ls_plan *plan, ls_date day) {
     ls_moment last = {day, -1};
-    for (size_t i = 0; i < plan->loads_n; i++)
-        if (ls_load_counted(&plan->loads[i]))
-            later(&last, day, plan->loads[i].back);
+    for (size_t i = 0; i < plan->loads_n; i++) {
+        const ls_load *l = &plan->loads[i];
+        if (ls_load_counted(l) && l->back.day == day && l->back.second > last.second)
+            last = l->back;
+    }
     return last;
-}
-
-/* When all work of the day is done: trucks back, slats back in. */
-static ls_moment day_done(const ls_plan *plan, ls_date day) {
-    ls_moment last = last_back(plan, day), end = {day, plan->day_begins + plan->day_seconds};
-    for (size_t i = 0; i < plan->moves_n; i++)
-        later(&last, day,
-              plan->moves[i].to.day > day && plan->moves[i].from.day <= day ? end
-                                                                            : plan->moves[i].to);
-    return last.second < 0 ? end : last;
 }
 
 /* All days from the first on but the last, for people, in a row of words. */
@@ -62,16 +49,24 @@ static void left_out(ls_doc_table t, const ls_plan *plan, size_t first) {
 
 /* "Soonest: South/right, then North/left: done Wed, Feb 25, 3:06 pm, a day earlier." */
 static void sooner(ls_doc_group *g, const ls_plan *plan) {
-    enum { HOUR = 3600 };
-    if (plan->sooner.n == 0)
+    enum { HOUR = 3600, SHOWN = 6 };
+    const ls_document *d = g->document;
+    size_t n = plan->sooner.n;
+    if (n == 0)
         return;
-    ls_text *order = ls_text_new(g->document->arena);
+    const char **names = LS_NEW(d->arena, const char *, n);
+    ls_text *order = ls_text_new(d->arena);
+    for (size_t i = 0; i < n; i++) {
+        names[i] = plan->sooner.at[i]->name;
+        if (i < SHOWN || d->view->full)
+            ls_text_addf(order, "%s%s", i > 0 ? ", then " : "", names[i]);
+    }
+    ls_doc_texts(g, LS_DATA, "sooner", NULL, names, n);
     long days = (long)plan->finish - plan->sooner_ends.day;
-    for (size_t i = 0; i < plan->sooner.n; i++)
-        ls_text_addf(order, "%s%s", i > 0 ? ", then " : "", plan->sooner.at[i]->name);
     bool much = days > 0 || plan->ends.second - plan->sooner_ends.second >= HOUR;
-    SAY(g, much ? LS_FIRST : LS_FULL, "Soonest: {}: done {}{}.", W(order->s),
-        ls_doc_moment(plan->sooner_ends),
+    SAY(g, much ? LS_FIRST : LS_FULL, "{}: {}{}: done {}{}.",
+        W(plan->all_orders ? "Soonest" : "Sooner"), W(order->s),
+        W(n > SHOWN && !d->view->full ? ", ... (--full)" : ""), ls_doc_moment(plan->sooner_ends),
         days == 0   ? W("")
         : days == 1 ? W(", a day earlier")
                     : T(", {} days earlier", N(days)));
@@ -88,9 +83,9 @@ void ls_report_put_days(ls_doc_group *top, const ls_plan *plan) {
             left_out(t, plan, i);
         LS_DOC_GRID_ROW(
             t, day_columns, i < FIRST_DAYS || i + 1 == plan->days_n ? LS_FIRST : LS_FULL, NULL,
-            DAY(d->day), N(d->loads), L(d->tons), BARE(ls_doc_moment(day_done(plan, d->day))),
-            L(d->loading), L(d->idle), L(d->slats), L(d->waiting), L(d->held), L(d->out),
-            L(d->stopped), last.second < 0 ? W(NULL) : ls_doc_moment(last), W(d->work));
+            DAY(d->day), N(d->loads), L(d->tons), BARE(ls_doc_moment(d->done)), L(d->loading),
+            L(d->idle), L(d->slats), L(d->waiting), L(d->held), L(d->out), L(d->stopped),
+            last.second < 0 ? W(NULL) : ls_doc_moment(last), W(d->work));
     }
     ls_doc_texts(g, LS_FIRST, "out", NULL, plan->outs.at, plan->outs.n);
     sooner(g, plan);
