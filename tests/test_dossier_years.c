@@ -99,16 +99,85 @@ static void yield_got(void) {
     done(&w, d);
 }
 
-/* Barn Field gives 2025 itself: 60 on, 55 removed. The joined log: 25.26 x 56 / 14.5 ac. */
-static void own_ledger_governs(void) {
+static json_t *finding(json_t *d, const char *item) {
+    size_t i;
+    json_t *one;
+    json_array_foreach(json_object_get(d, "findings"), i, one) {
+        if (strcmp(text(one, "item"), item) == 0)
+            return one;
+    }
+    return NULL;
+}
+
+/* Barn Field gives 2025 itself: 60 on, 55 removed. The joined log: 25.26 x 56 / 14.5 ac = 97.6, and
+ * 5 ton/ac x 12 = 60 removed. More on and less off count: 97.6 - 55; nothing may go on. */
+static void the_greater_counts(void) {
     dossier_world w = world(ls_arena_new(), ONE);
     const char *log = test_replace(w.a, dossier_log(w.a), "2026-02-1", "2025-02-1");
     test_file(w.a, w.folder, "2025.haul.csv", test_replace(w.a, log, "Upper Meadow", "Barn Field"));
     json_t *d = dossier_document(&w), *y = year(d, "Barn Field", "2025");
-    TEST_NEAR(number(y, "P2O5_on_lb_per_ac"), 60, 1e-9);
-    TEST_NEAR(number(y, "left_lb_per_ac"), 5, 1e-9);
-    TEST_NEAR(number(y, "not_counted_lb_per_ac"), 25.26 * 56 / 14.5, 1e-5);
-    TEST_HOLDS(text(y, "note"), "and that counts");
+    const double on = 25.26 * 56 / 14.5;
+    TEST_NEAR(number(y, "file_says_lb_per_ac"), 60, 1e-9);
+    TEST_NEAR(number(y, "logs_say_lb_per_ac"), on, 1e-4);
+    TEST_NEAR(number(y, "P2O5_on_lb_per_ac"), on, 1e-4);
+    TEST_NEAR(number(y, "removed_lb_per_ac"), 55, 1e-9);
+    TEST_NEAR(number(y, "left_lb_per_ac"), on - 55, 1e-4);
+    json_t *f = finding(d, "ledger differs from the logs");
+    TEST_TEXT(text(f, "state"), "missing");
+    TEST_TEXT(text(f, "id"), "ledger_differs_from_the_logs.larkspur_hay.barn_field.2025");
+    TEST_TEXT(text(f, "what"), "2025: this file says 60 lb/ac, 2025.yaml and its log 98 lb/ac. "
+                               "The greater counts");
+    TEST_HOLDS(text(f, "mend"), "{year: 2025, P2O5: 97.56 lb/ac, removed: 55 lb/ac}");
+    test_run rates = PROGRAM(w.a, "rates", FEW, w.house, w.fields, "--full");
+    TEST_HOLDS(test_joined(w.a, rates.out), "42.6 lb/ac of phosphate from earlier years");
+    TEST_SAME(dossier_run(&w, "--strict", NULL, NULL).status, LS_MISTAKE);
+    done(&w, d);
+}
+
+/* 97.6 put on by the log, 60 taken: left for 2026, though the field's own file says nothing. */
+static void rates_read_the_logs(void) {
+    dossier_world w = world(ls_arena_new(), ONE);
+    const char *own = ", ledger: [{year: 2025, P2O5: 60 lb/ac, removed: 55 lb/ac}]";
+    const char *log = test_replace(w.a, dossier_log(w.a), "2026-02-1", "2025-02-1");
+    test_file(w.a, w.folder, "2025.haul.csv", test_replace(w.a, log, "Upper Meadow", "Barn Field"));
+    test_file(w.a, w.folder, strrchr(w.fields, '/') + 1,
+              test_replace(w.a, dossier_fields(w.a), own, ""));
+    json_t *d = json_loads(PROGRAM(w.a, "rates", FEW, w.house, w.fields, "--format=json").out, 0,
+                           NULL),
+           *f;
+    size_t i, seen = 0;
+    json_array_foreach(json_object_get(d, "fields"), i, f) {
+        if (strcmp(text(f, "field"), "Barn Field") != 0)
+            continue;
+        json_t *row = json_array_get(json_object_get(f, "ledger"), 0),
+               *lot = json_array_get(json_object_get(f, "lots"), 0);
+        seen++;
+        TEST_NEAR(number(row, "balance"), 25.26 * 56 / 14.5 - 60, 1e-4);
+        TEST_NEAR(number(lot, "ton_per_ac"), 0, 0);
+    }
+    TEST_SAME(seen, 1);
+    done(&w, d);
+}
+
+/* Upper Meadow got 25.26 / 23.75 ton/ac of 38 - 8 lb of organic N in 2025: 12 % of it in the second
+ * year, 3.83 lb/ac. The file's own 0.5 ton/ac of 30 lb are 1.8: what is more counts too. */
+static void nitrogen_carried_over(void) {
+    dossier_world w = world(ls_arena_new(), ONE);
+    const double logged = 25.26 / ACRES * 30 * 0.12;
+    test_file(
+        w.a, w.folder, strrchr(w.fields, '/') + 1,
+        test_replace(w.a, dossier_fields(w.a), "        nitrogen: 120 lb/ac\n",
+                     "        nitrogen: 120 lb/ac\n        earlier_litter: [{year: 2025, rate: "
+                     "0.5 ton/ac, organic_nitrogen: 30 lb/ton}]\n"));
+    json_t *d = dossier_document(&w), *f, *one = finding(d, "earlier litter differs from the logs");
+    TEST_HOLDS(text(one, "what"),
+               "2025: this file says 1.8 lb/ac, 2025.yaml and its log 3.8 lb/ac");
+    TEST_HOLDS(text(one, "mend"), "{year: 2025, rate: 1.064 ton/ac, organic_nitrogen: 30 lb/ton}");
+    size_t i;
+    json_array_foreach(json_object_get(d, "fields"), i, f) {
+        if (strcmp(text(f, "field"), "Upper Meadow") == 0)
+            TEST_NEAR(number(f, "N_limit_lb_per_ac"), 120 - logged, 1e-3);
+    }
     done(&w, d);
 }
 
@@ -260,7 +329,9 @@ static void mistake(void) {
 
 TEST_SUITE(dossier_years) = {{"removed at the expected yield", expected_yield},
                              {"removed at the yield got", yield_got},
-                             {"the field's own ledger governs", own_ledger_governs},
+                             {"file and logs differ", the_greater_counts},
+                             {"rates read the logs", rates_read_the_logs},
+                             {"nitrogen carried over", nitrogen_carried_over},
                              {"each file its own", each_file_its_own},
                              {"two files of a year", two_files_of_a_year},
                              {"edge of the 12 months", edge_of_the_months},

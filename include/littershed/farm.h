@@ -91,6 +91,9 @@ typedef struct {
                                   reads the log too puts its loads here, and: */
     LS_LIST(ls_issued) issued; /* in the order of the log */
     LS_LIST(ls_promise_slip) promised; /* one a buyer */
+    LS_LIST(ls_past)
+    past; /* of earlier years' files, as loads that are gone: whoever reads those
+             files puts it here */
     ls_ages *ages;
     ls_farm_changes changes; /* of what was read instead of the files; empty: none */
 } ls_farm;

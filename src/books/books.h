@@ -27,6 +27,12 @@ const ls_ticket_fate *ls_books_fates(const ls_books *books, ls_date before);
 /* Fills the farm with tickets and slips that were handed out, as ls_books_log does. */
 void ls_books_handed(const ls_books *books, ls_farm *farm, ls_date before);
 
+/* ledger.c: fills the farm with what its earlier files tell of its fields, and marks loads that
+ * stand in two files. The field of a farm with the same buyer and name; NULL: none. */
+void ls_books_past(ls_books *books);
+const ls_field *ls_books_same_field(const ls_farm *farm, const ls_buyer *buyer,
+                                    const ls_field *field);
+
 /* cautions.c: those of the tables that belong to a load, for its driver, loader and receiver; to
  * all the work of a plan. */
 ls_cautions ls_books_load_cautions(const ls_books *books, const ls_load *load);

@@ -49,15 +49,6 @@ typedef struct {
     ls_line available;                   /* lb/ac of plant-available N */
 } ls_dossier_amounts;
 
-/* A year of a field's phosphorus ledger, lb/ac of P2O5; this litter's year is not among them. */
-typedef struct {
-    int year;
-    const char *from; /* whose figures they are: "the field's own ledger", "2025.yaml" */
-    ls_line on, removed, left;
-    ls_line other;    /* joined from earlier files where the own ledger governs; else LS_NO_LINE */
-    const char *note; /* how the crop's part was come by; NULL: nothing to say */
-} ls_dossier_ledger;
-
 /* A field that got litter, or may. Lines are LS_NO_LINE where nothing is known or nothing went on.
  */
 typedef struct {
@@ -71,8 +62,6 @@ typedef struct {
     ls_dossier_amounts actual, planned;   /* planned: before any load went */
     ls_line ledger_removed, ledger_after; /* P2O5: what the crop takes (by the yield that came, if
                                              it is known), what is left then, lb/ac */
-    LS_LIST(ls_dossier_ledger) ledger;    /* by year */
-    bool joined;                          /* a row comes of an earlier file */
 } ls_dossier_field;
 typedef LS_LIST(ls_dossier_field) ls_dossier_fields;
 
@@ -241,6 +230,8 @@ bool ls_dossier_falls_short(const ls_dossier *d);
 static inline bool ls_dossier_is_own(const ls_buyer *buyer) {
     return buyer != NULL && buyer->own.yes;
 }
+/* Does bought fertilizer give the field P2O5? */
+bool ls_dossier_bought(const ls_dossier_field *f);
 bool ls_dossier_is_transfer(const ls_dossier_load *load);
 /* "Larkspur Hay/Upper Meadow", "the stack"; of NULL "not known". The first of a field. */
 const char *ls_dossier_drop_place(ls_arena *a, const ls_dossier_drop *drop);

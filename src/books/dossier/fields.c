@@ -309,8 +309,8 @@ static void ledger(ls_dossier *d, ls_dossier_field *f) {
     f->ledger_after = LS_NO_LINE;
     if (f->ledger_removed == LS_NO_LINE)
         return;
-    if (f->ledger.n > 0)
-        before = f->ledger.at[f->ledger.n - 1].left;
+    if (f->rates->ledger_n > 0)
+        before = f->rates->ledger[f->rates->ledger_n - 1].balance;
     if (ls_dossier_bought(f))
         bought = f->rates->credits[LS_FIELD_P2O5];
     if (before != LS_NO_LINE || bought != LS_NO_LINE)
@@ -334,7 +334,6 @@ static bool one_field(ls_dossier *d, ls_dossier_field f) {
     f.rate = one_rate(&f);
     make_amounts(d, &f, false);
     make_amounts(d, &f, true);
-    ls_dossier_join(d, &f);
     ledger(d, &f);
     *LS_PUSH(d->arena, &d->fields) = f;
     return true;

@@ -6,17 +6,6 @@ const ls_farm *ls_dossier_farm(const ls_dossier *d, size_t file) {
     return file == 0 ? d->farm : d->books->earlier.at[file - 1]->farm;
 }
 
-bool ls_dossier_doubled(const ls_dossier *d, size_t file, const ls_hauled *load) {
-    for (size_t i = 0; i < file; i++) {
-        const ls_farm *farm = ls_dossier_farm(d, i);
-        for (size_t k = 0; k < farm->hauled.n; k++)
-            if (farm->hauled.at[k].day == load->day &&
-                strcmp(farm->hauled.at[k].ticket, load->ticket) == 0)
-                return true;
-    }
-    return false;
-}
-
 size_t ls_dossier_parts_on(const ls_farm *farm, const ls_field *field) {
     size_t n = 0;
     for (size_t i = 0; i < farm->hauled.n; i++)

@@ -129,9 +129,8 @@ static void litter(ls_dossier *d) {
     for (size_t i = 0; i <= d->books->earlier.n; i++)
         for (size_t k = 0; k < ls_dossier_farm(d, i)->hauled.n; k++) {
             const ls_hauled *load = &ls_dossier_farm(d, i)->hauled.at[k];
-            bool doubled = ls_dossier_doubled(d, i, load);
-            m->doubled += doubled;
-            if (doubled || !inside(d, load->day))
+            m->doubled += load->doubled;
+            if (load->doubled || !inside(d, load->day))
                 continue;
             ls_dossier_add_load(d, i, k, &s.gone);
             for (size_t n = 0; n < load->n; n++)
