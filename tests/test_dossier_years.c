@@ -181,6 +181,34 @@ static void nitrogen_carried_over(void) {
     done(&w, d);
 }
 
+/* 8.49 tons of 2025 went into the stack on 2025-02-18 and come out on 2026-03-16, 391 days later,
+ * before those of 2026-02-18: with the report of their own year, 30 lb of P2O5 a ton. */
+static void stack_of_the_year_before(void) {
+    dossier_world w = world(ls_arena_new(), ONE);
+    const char *number_out = "NORTH-LEFT-S01";
+    test_file(w.a, w.folder, "2025.yaml",
+              test_replace(w.a, dossier_house_before(w.a), "P2O5: 56 lb/ton", "P2O5: 30 lb/ton"));
+    test_file(w.a, w.folder, "h.haul.csv",
+              ls_arena_printf(w.a,
+                              "%s8,,%s-%c,2026-03-16,8.49,yes,,Larkspur Hay/Upper Meadow,1,D. Ames,"
+                              "J. Osgood,report of 2026-01-29,not,dry,clear,rain,moist,\r\n",
+                              dossier_log(w.a), number_out, ls_check_character(number_out)));
+    json_t *d = dossier_document(&w), *f;
+    size_t i;
+    TEST_NEAR(number(json_object_get(d, "stack"), "longest_days"), 391, 1e-9);
+    json_array_foreach(json_object_get(d, "fields"), i, f) {
+        if (strcmp(text(f, "field"), "Upper Meadow") == 0)
+            TEST_NEAR(number(f, "P2O5_lb"), 25.26 * 56 + 8.49 * 30, 1e-4);
+    }
+    json_array_foreach(json_object_get(d, "balance"), i, f) {
+        if (strcmp(text(f, "way"), "stacked") == 0 || strcmp(text(f, "way"), "opening") == 0)
+            TEST_NEAR(number(f, "tons"), 8.49, 1e-9);
+        if (strcmp(text(f, "way"), "difference") == 0)
+            TEST_NEAR(number(f, "tons"), 0, 1e-9);
+    }
+    done(&w, d);
+}
+
 /* The totals of a file. */
 static json_t *of_file(json_t *d, const char *file) {
     size_t i;
@@ -332,6 +360,7 @@ TEST_SUITE(dossier_years) = {{"removed at the expected yield", expected_yield},
                              {"file and logs differ", the_greater_counts},
                              {"rates read the logs", rates_read_the_logs},
                              {"nitrogen carried over", nitrogen_carried_over},
+                             {"stack of the year before", stack_of_the_year_before},
                              {"each file its own", each_file_its_own},
                              {"two files of a year", two_files_of_a_year},
                              {"edge of the 12 months", edge_of_the_months},

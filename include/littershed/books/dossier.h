@@ -20,7 +20,8 @@ typedef struct {
     const ls_log_entry *entry; /* NULL: not known */
     const ls_lot *lot;
     ls_line tons;
-    size_t n; /* 0: the log does not tell where it went */
+    size_t source; /* the earlier file of whose litter it is (1: the first); 0: this one's */
+    size_t n;      /* 0: the log does not tell where it went */
     ls_dossier_drop *drops;
 } ls_dossier_load;
 typedef LS_LIST(ls_dossier_load) ls_dossier_loads;
@@ -76,17 +77,34 @@ typedef struct {
     bool old, late;      /* late: dated after the first of those days */
 } ls_dossier_age;
 
-/* made = own + moved + stacked + left + difference */
+/* made + opening + unlogged = own + moved + stacked + left + difference */
 typedef struct {
     ls_line made, own, moved, stacked, left, accounted, difference;
-    ls_line stack_in, stack_out; /* LS_NO_LINE: nothing went in, or out */
-    ls_line before[3];           /* low, middle, high as before any load */
-    ls_line off;                 /* middle of that less what was made */
-    ls_line trucked;             /* out of the houses by the log */
-    bool cleared, scaled;        /* all lots are empty; by loads over a scale alone */
+    ls_line opening, unlogged; /* in the stack from earlier files; out of it, never logged in */
+    ls_line stack_in, stack_out;
+    ls_line before[3];    /* low, middle, high as before any load */
+    ls_line off;          /* middle of that less what was made */
+    ls_line trucked;      /* out of the houses by the log */
+    bool cleared, scaled; /* all lots are empty; by loads over a scale alone */
 } ls_dossier_balance;
 
-/* Litter in the stack, first in, first out. */
+/* Litter of one lot of one file (0: this one) that went one way on a day. */
+typedef enum {
+    LS_WENT_TO_OWN,
+    LS_WENT_TO_OTHERS,
+    LS_WENT_NOWHERE, /* that the files name */
+    LS_WENT_TO_STACK
+} ls_dossier_way;
+typedef struct {
+    size_t file, lot; /* lot: of that file's estimate */
+    size_t log;       /* of the file whose log tells it */
+    ls_date day;
+    bool from_stack, unlogged; /* unlogged: into the stack it never went by the logs */
+    ls_dossier_way to;
+    ls_line tons;
+} ls_dossier_piece;
+
+/* Litter in the stack, of all files, of each lot first in, first out. */
 typedef struct {
     ls_line days;        /* the longest any of it lay there; LS_NO_LINE: none did */
     ls_date first, last; /* from when to when that was; the day printed, if it is there yet */
@@ -216,6 +234,7 @@ typedef struct {
     LS_LIST(const char *) joins;  /* how earlier fields were matched, and what was left out */
     ls_dossier_findings findings; /* in the order in which they are told */
     ls_dossier_stack stack;
+    LS_LIST(ls_dossier_piece) pieces; /* of all files, a load that stands in two of them once */
 } ls_dossier;
 
 /* Makes the lines of a dossier, once, and looks through the records: after the estimate, the rates

@@ -34,12 +34,12 @@ const ls_dossier *ls_books_dossier(ls_books *books, ls_date printed, ls_progress
                       .printed = printed};
     before(d, progress);
     ls_dossier_make_loads(d);
+    ls_dossier_make_stack(d);
     if (!ls_dossier_make_fields(d))
         return NULL;
     ls_dossier_join_notes(d);
     ls_dossier_make_balance(d);
     ls_dossier_make_ages(d);
-    ls_dossier_make_stack(d);
     ls_dossier_make_methods(d);
     ls_dossier_make_days(d);
     ls_dossier_make_sizes(d);
