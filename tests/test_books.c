@@ -50,7 +50,8 @@ static void dossier_by_hand(void) {
     ls_arena *a = ls_arena_new();
     dossier_world w = world(a);
     caller c = opened(&w);
-    const ls_dossier *d = ls_books_dossier(&c.books, LS_NO_DATE, (ls_progress){0});
+    const ls_dossier *d = ls_books_dossier(
+        &c.books, (ls_dossier_terms){LS_NO_DATE, {LS_NO_DATE, LS_NO_DATE}}, (ls_progress){0});
     CU_ASSERT_PTR_NOT_NULL_FATAL(d);
     CU_ASSERT_TRUE(ls_books_fit(&c.books));
     TEST_SAME(d->loads.n, 6);

@@ -266,7 +266,6 @@ static void edge_of_the_months(void) {
     json_t *d = dossier_document(&w);
     TEST_NEAR(month(d, "own fields", "tons"), 25.26, 1e-6);
     TEST_NEAR(month(d, "out of houses", "tons"), 50.88, 1e-6);
-    TEST_NEAR(month(d, "made", "tons"), 50.88 + month(d, "in houses", "tons"), 1e-4);
     json_decref(d);
     const char *log = test_replace(w.a, dossier_log(w.a), "2026-02-18T10", "2025-02-19T10");
     test_file(w.a, w.folder, "2025.haul.csv", test_replace(w.a, log, "2026-02-1", "2025-02-1"));
@@ -276,15 +275,75 @@ static void edge_of_the_months(void) {
     done(&w, d);
 }
 
-/* 2025-07-01 to 2026-06-30: the flocks were placed before, and removed within. */
-static void day_of_printing(void) {
+/* 2025-07-01 to 2026-06-30: the flocks were placed before, and removed within. The day printed
+ * moves nothing. */
+static void days_asked_for(void) {
     dossier_world w = world(ls_arena_new(), ONE);
-    test_run run = dossier_run(&w, "--format=json", "--printed", "2026-06-30");
+    test_run run = dossier_run(&w, "--format=json", "--period=2025-07-01..2026-06-30", NULL);
     json_t *d = json_loads(run.out, 0, NULL);
     TEST_NEAR(month(d, "placed", "bird"), 0, 1e-9);
     TEST_NEAR(month(d, "in a house", "bird"), 16500, 1e-9);
-    TEST_HOLDS(run.out, "\"day of printing\"");
+    TEST_HOLDS(run.out, "\"days asked for\"");
     TEST_HOLDS(run.out, "\"2025-07-01\"");
+    run = dossier_run(&w, "--format=json", "--printed", "2026-06-30");
+    TEST_HOLDS(run.out, "\"newest entry\"");
+    CU_ASSERT_PTR_NULL(strstr(run.out, "\"2025-07-01\""));
+    TEST_SAME(dossier_run(&w, "--period", "2025-13", NULL).status, LS_USAGE);
+    done(&w, d);
+}
+
+static double book(json_t *d, const char *what, const char *key) {
+    json_t *period = json_object_get(d, "period"), *one;
+    size_t i;
+    json_array_foreach(period, i, one) {
+        if (strcmp(text(one, "what"), what) == 0)
+            return number(one, key);
+    }
+    return NAN;
+}
+
+/* Both sides of the books, of tons and of pounds. */
+static void balanced(json_t *d) {
+    static const char *const keys[] = {"tons", "N_lb", "P2O5_lb", "K2O_lb"};
+    for (size_t i = 0; i < 4; i++) {
+        double had = book(d, "in the stack at the start", keys[i]) +
+                     book(d, "in the houses at the start", keys[i]) + book(d, "made", keys[i]);
+        double went = book(d, "on own fields", keys[i]) + book(d, "moved to others", keys[i]) +
+                      book(d, "lost, or not told where to", keys[i]) +
+                      book(d, "in the stack at the end", keys[i]) +
+                      book(d, "in the houses at the end", keys[i]);
+        TEST_NEAR(had, went, i == 0 ? 0.01 : 0.1);
+    }
+}
+
+/* The year 2025: at its start the houses held what the flocks of 2024-04-21 (8,580 birds) and
+ * 2024-05-05 (7,920) had made until then; on February 16 to 18 went 25.26, 17.13 and 8.49 tons; new
+ * flocks came on 2025-04-21 and 2025-05-05, and what the old files had left is lost then. North
+ * stood from 2025-04-21 to 2026-02-09, 294 days, of which 255 in 2025. */
+static void a_year(void) {
+    dossier_world w = world(ls_arena_new(), ONE);
+    json_t *d = json_loads(dossier_run(&w, "--format=json", "--period=2025", NULL).out, 0, NULL);
+    TEST_NEAR(book(d, "on own fields", "tons"), 25.26, 1e-6);
+    TEST_NEAR(book(d, "on own fields", "P2O5_lb"), 25.26 * 56, 1e-3);
+    TEST_NEAR(book(d, "moved to others", "tons"), 17.13, 1e-6);
+    TEST_NEAR(book(d, "moved to others", "N_lb"), 17.13 * 38, 1e-3);
+    TEST_NEAR(book(d, "in the stack at the start", "tons"), 0, 1e-9);
+    TEST_NEAR(book(d, "in the stack at the end", "tons"), 8.49, 1e-6);
+    TEST_NEAR(book(d, "in the stack at the end", "K2O_lb"), 8.49 * 36, 1e-3);
+    CU_ASSERT(book(d, "lost, or not told where to", "tons") > 0);
+    balanced(d);
+    size_t i, seen = 0;
+    json_t *line;
+    json_array_foreach(json_object_get(d, "worksheet"), i, line) {
+        if (strcmp(text(line, "key"), "dossier.period.file-0.north.left.made-until-share") != 0)
+            continue;
+        seen++;
+        TEST_NEAR(number(line, "value"), 100 * 255.0 / 294, 1e-3);
+    }
+    TEST_SAME(seen, 1);
+    json_decref(d);
+    d = dossier_document(&w);
+    balanced(d);
     done(&w, d);
 }
 
@@ -364,7 +423,8 @@ TEST_SUITE(dossier_years) = {{"removed at the expected yield", expected_yield},
                              {"each file its own", each_file_its_own},
                              {"two files of a year", two_files_of_a_year},
                              {"edge of the 12 months", edge_of_the_months},
-                             {"12 months to the day of printing", day_of_printing},
+                             {"days asked for", days_asked_for},
+                             {"the books of a year", a_year},
                              {"a load in two files", doubled},
                              {"unmatched field, missing log", unmatched_and_missing},
                              {"own tables are those of their year", own_tables_of_the_year},

@@ -140,9 +140,9 @@ const ls_tickets *ls_run_tickets(ls_run *r, const ls_plan_sums *sums) {
     return tickets;
 }
 
-const ls_dossier *ls_run_dossier(ls_run *r, ls_date printed) {
+const ls_dossier *ls_run_dossier(ls_run *r, ls_dossier_terms terms) {
     ls_run_progress *progress = ls_run_progress_new(r);
-    const ls_dossier *d = ls_books_dossier(&r->books, printed, ls_run_progress_hook(progress));
+    const ls_dossier *d = ls_books_dossier(&r->books, terms, ls_run_progress_hook(progress));
     ls_run_progress_end(progress);
     bool good = d != NULL && ls_diag_count(r->books.diag, LS_ERROR) == 0 && ls_books_fit(&r->books);
     return good ? d : (stopped(r), NULL);

@@ -133,19 +133,39 @@ typedef struct {
     ls_line tons;
 } ls_dossier_day;
 
-/* Twelve months of all files together; each load, flock and field counts once. */
+/* The books of the days asked for, of all files: opening + houses + made = own + moved + lost +
+ * closing + left. */
+enum {
+    LS_PERIOD_OPENING, /* in the stack */
+    LS_PERIOD_HOUSES,  /* in the houses */
+    LS_PERIOD_MADE,
+    LS_PERIOD_OWN,
+    LS_PERIOD_MOVED,
+    LS_PERIOD_LOST, /* places not told, rests of old litter; less what was never logged in */
+    LS_PERIOD_CLOSING,
+    LS_PERIOD_LEFT,
+    LS_PERIOD_BOOKS
+};
+enum { LS_PERIOD_MEASURES = 4 }; /* tons; lb of N, P2O5, K2O */
+typedef struct {
+    const char *words;
+    ls_line of[LS_PERIOD_MEASURES];
+} ls_dossier_book;
+
+/* The days asked for, or the twelve months to the newest entry, of all files together; each load,
+ * flock and field counts once. */
 typedef struct {
     const char *birds;      /* name of the kind */
     ls_line placed, housed; /* placed in the months; in a house on a day of them */
 } ls_dossier_birds;
 typedef struct {
     ls_date from, to; /* both days belong to them; LS_NO_DATE: nothing is logged */
-    bool by_option;   /* to is the day asked for, not the newest entry's */
+    bool by_option;   /* the days were asked for */
     LS_LIST(ls_dossier_birds) birds;
     ls_line housed; /* of all kinds */
     size_t undated; /* flocks without a day of placing: not counted */
     size_t doubled; /* loads that stand in two files, counted once */
-    ls_line out, in_houses, made, moved, own, acres, own_acres, used, own_used;
+    ls_line out, moved, own, acres, own_acres, used, own_used;
 } ls_dossier_months;
 
 /* What a file tells in all. */
@@ -231,16 +251,23 @@ typedef struct {
     LS_LIST(ls_dossier_day) days;
     LS_LIST(ls_dossier_correction) corrections; /* in the order of the log */
     ls_dossier_months months;
+    ls_dossier_book period[LS_PERIOD_BOOKS]; /* words NULL: nothing is logged */
     LS_LIST(const char *) joins;  /* how earlier fields were matched, and what was left out */
     ls_dossier_findings findings; /* in the order in which they are told */
     ls_dossier_stack stack;
     LS_LIST(ls_dossier_piece) pieces; /* of all files, a load that stands in two of them once */
 } ls_dossier;
 
-/* Makes the lines of a dossier, once, and looks through the records: after the estimate, the rates
- * of a farm with fields, and ls_books_earlier. printed: LS_NO_DATE: not asked for. NULL: a field
- * could not be worked out; the mistake is in the diagnostics. */
-const ls_dossier *ls_books_dossier(ls_books *books, ls_date printed, ls_progress progress);
+/* What a dossier is asked for; LS_NO_DATE: not asked for. */
+typedef struct {
+    ls_date printed;
+    ls_window period;
+} ls_dossier_terms;
+
+/* Makes the lines of a dossier, once, and looks through the records: after ls_books_earlier, the
+ * estimate, and the rates of a farm with fields. NULL: a field could not be worked out; the mistake
+ * is in the diagnostics. */
+const ls_dossier *ls_books_dossier(ls_books *books, ls_dossier_terms terms, ls_progress progress);
 
 /* A required record is missing, or a limit was passed. */
 bool ls_dossier_falls_short(const ls_dossier *d);
