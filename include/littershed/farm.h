@@ -93,6 +93,9 @@ typedef struct {
     LS_LIST(ls_issued) issued; /* in the order of the log; the newest of a ticket, and: */
     LS_LIST(ls_issued) older;  /* those that a newer one took the place of, and still out there */
     LS_LIST(ls_promise_slip) promised; /* one a buyer */
+    LS_LIST(ls_past)
+    past; /* of earlier years' files, as loads that are gone: whoever reads those
+             files puts it here */
     ls_ages *ages;
     ls_farm_changes changes; /* of what was read instead of the files; empty: none */
 } ls_farm;

@@ -42,9 +42,9 @@ static const ls_farm_key facts_keys[] = {
             "{on_site: yes, by: county plan writer, date: 2025-10-30}",
             "the nutrient management plan as a paper"),
     SECTIONS(ls_farm_facts, earlier, 0, &earlier_files_section, "[2025.yaml, 2024.yaml]",
-             "farm files of earlier years; with their haul logs they join the dossier's "
-             "phosphorus ledgers and its totals by file and over 12 months; rates and plan do "
-             "not read them: they go by ledger: and earlier_litter: of the field"),
+             "farm files of earlier years; with their haul logs they join the ledgers of "
+             "phosphorus and nitrogen that rates go by, the stack, and the dossier's totals; "
+             "where ledger: or earlier_litter: of the field say less, the greater counts"),
     DATE(ls_farm_facts, next_flock, STARTED, "2026-03-23", "day the next flock comes"),
     SECTION(ls_farm_facts, make_ready, 0, &make_ready_section,
             "{wash: 3 days, repairs: 2 days, bedding: 1 day}",
