@@ -87,11 +87,11 @@ typedef struct {
     LS_LIST(ls_price) fertilizer;
     LS_LIST(ls_buyer) buyers;
     LS_LIST(ls_hauled)
-    hauled;                    /* in the order of the log; empty as read from farm files: whoever
-                                  reads the log too puts its loads here, and: */
-    LS_LIST(ls_hauled) past;   /* of litter before that in the house now */
-    LS_LIST(ls_issued) issued; /* in the order of the log; the newest of a ticket, and: */
-    LS_LIST(ls_issued) older;  /* those that a newer one took the place of, and still out there */
+    hauled; /* in the order of the log; empty as read from farm files: whoever
+               reads the log too puts its loads here, and: */
+    LS_LIST(ls_hauled) hauled_before; /* of litter before that in the house now */
+    LS_LIST(ls_issued) issued;        /* in the order of the log; the newest of a ticket, and: */
+    LS_LIST(ls_issued) older; /* those that a newer one took the place of, and still out there */
     LS_LIST(ls_promise_slip) promised; /* one a buyer */
     LS_LIST(ls_past)
     past; /* of earlier years' files, as loads that are gone: whoever reads those
