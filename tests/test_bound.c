@@ -226,16 +226,11 @@ static const ls_load *same_load(const plan_rules *t, const ls_load *load) {
     return NULL;
 }
 
-/* Tons that loads which no ticket was handed out for bring to fields; is there any such load? */
-static double tons_new(const plan_rules *t, bool *any) {
-    double tons = 0;
-    *any = false;
-    for (size_t i = 0; i < t->plan->loads_n + t->plan->out_n; i++) {
-        const ls_load *l = bound_load(t->plan, i);
-        *any = *any || l->issued == NULL;
-        tons += l->issued == NULL && l->buyer != NULL ? plan_rules_value(t, l->tons) : 0;
-    }
-    return tons;
+static bool any_new(const ls_plan *plan) {
+    for (size_t i = 0; i < plan->loads_n + plan->out_n; i++)
+        if (bound_load(plan, i)->issued == NULL)
+            return true;
+    return false;
 }
 
 static double left_in_stack(const plan_rules *t) {
@@ -251,9 +246,14 @@ static double left_in_stack(const plan_rules *t) {
     return tons;
 }
 
-/* Issued again: every load keeps its ticket. New is a load at most of litter that had no home, or
- * stayed in the stack, in the plan that was handed out: days and splits are searched anew. True:
- * nothing is new. */
+/* Tons that are on no field in the end, in the high case. */
+static double on_no_field(const plan_rules *t) {
+    return homeless(t, LS_STAGES - 1) + left_in_stack(t);
+}
+
+/* Issued again: every load keeps its ticket, and there is a new one only if more litter finds a
+ * field than in the plan that was handed out: days and splits are searched anew. True: nothing is
+ * new. */
 static bool settles(maker *m, const plan_rules *was, const char *change, int again) {
     plan_rules now =
         plan_rules_read(m->a, m->r, m->path, change, ls_arena_printf(m->a, "%s, again", was->seed));
@@ -267,12 +267,11 @@ static bool settles(maker *m, const plan_rules *was, const char *change, int aga
     }
     if (now.plan == NULL)
         return false;
-    bool any;
-    double new = tons_new(&now, &any), had = homeless(was, LS_STAGES - 1) + left_in_stack(was);
-    if (!same || new > had + 20)
+    bool any = any_new(now.plan), better = on_no_field(&now) < on_no_field(was) - 20;
+    if (!same || (any && !better))
         tell_change(was, &now);
     PLAN_HOLDS(&now, same);
-    PLAN_HOLDS(&now, new < had + 20);
+    PLAN_HOLDS(&now, !any || better);
     return !any || (again > 0 && settles(m, &now, change, again - 1));
 }
 

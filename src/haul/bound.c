@@ -222,14 +222,19 @@ static bool keep_house_load(walk *s, ls_haul_bound *b) {
     return true;
 }
 
+/* So many tons, or what there is room for of them, but no fewer than it has. */
+static void widen(ls_haul_planner *p, ls_haul_bound *b, double wish) {
+    double tons = b->tons;
+    take_room(p, b, -1);
+    if (fit(p, b, wish) != NULL || b->tons < tons)
+        ls_haul_bound_share(p, b, tons);
+    take_room(p, b, 1);
+}
+
 /* More on a full load, once all others have room. */
 static void fill_up(walk *s, ls_haul_bound *b) {
     ls_haul_planner *p = s->p;
-    double tons = b->tons;
-    take_room(p, b, -1);
-    if (fit(p, b, b->wish) != NULL || b->tons < tons)
-        ls_haul_bound_share(p, b, tons);
-    take_room(p, b, 1);
+    widen(p, b, b->wish);
     take_litter(s, b->lot, b->tons - b->wish);
     if (b->to == p->buyers)
         s->in_new[b->lot] += b->tons;
@@ -338,6 +343,43 @@ void ls_haul_bound_room(ls_haul_planner *p, int stage) {
             room->least_loads[b->to] -= room->least_loads[b->to] > 0;
         }
     }
+}
+
+/* ---- once the rest is split ---- */
+
+/* What an answer of the rest takes beside bound loads, and a little: it counts in whole hundredths.
+ */
+static void take_answer(ls_haul_planner *p, const ls_split *s) {
+    enum { LITTLE = 100 };
+    p->room.stack -= 1.0 / LITTLE;
+    for (size_t b = 0; b < p->buyers; b++)
+        p->room.most[b] -= 1.0 / LITTLE;
+    for (size_t f = 0; f < p->fields; f++)
+        p->room.acres[f] -= 1.0 / LITTLE / LITTLE;
+    for (size_t k = 0; k < s->drops_n; k++)
+        p->room.acres[s->drops[k].field] -= s->drops[k].tons / ls_haul_drop_rate(p, &s->drops[k]);
+    for (size_t k = 0; k < s->loads_n; k++) {
+        ls_haul_bound load = {
+            .lot = s->loads[k].lot, .to = s->loads[k].buyer, .tons = s->loads[k].tons};
+        if (load.to < p->buyers || !ls_haul_is_stacked(p, load.lot))
+            take_room(p, &load, 1);
+    }
+}
+
+void ls_haul_bound_grow(ls_haul_planner *p, const ls_split *rest, int stage) {
+    ls_haul_bound_room(p, LS_STAGES - 1);
+    take_answer(p, rest);
+    for (size_t k = 0; k < p->bound.n; k++) {
+        ls_haul_bound *b = &p->bound.at[k];
+        double tons = b->tons, left = b->why == NULL ? rest->unplaced[b->lot] : 0;
+        if (!ls_haul_is_bound_part(p, b, stage) || !(left > 0.005))
+            continue;
+        widen(p, b, fmin(p->payload[b->lot], tons + left));
+        rest->unplaced[b->lot] -= b->tons - tons;
+        for (int later = stage; later < LS_STAGES; later++)
+            p->rest[later][b->lot] -= b->tons - tons;
+    }
+    ls_haul_bound_room(p, LS_STAGES - 1);
 }
 
 void ls_haul_bind(ls_haul_planner *p) {

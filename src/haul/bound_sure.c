@@ -135,10 +135,25 @@ void ls_haul_bind_firm(ls_haul_planner *p) {
 
 /* ---- the others ---- */
 
+bool ls_haul_is_bound_part(const ls_haul_planner *p, const ls_haul_bound *b, int stage) {
+    bool possible = b->certainty == LS_POSSIBLE;
+    return stage > 0 && b->why == NULL && !b->from_stack && !is_whole(p, b) &&
+           possible == (stage == LS_STAGES - 1);
+}
+
+/* A part load of the lot counts in the middle case already: what that has more goes on it. */
+static bool has_middle_part(const ls_haul_planner *p, size_t lot) {
+    for (size_t k = 0; k < p->bound.n; k++)
+        if (p->bound.at[k].lot == lot && ls_haul_is_bound_part(p, &p->bound.at[k], 1))
+            return true;
+    return false;
+}
+
 /* With its tons as far as slips leave them. */
 static void settle_house_load(counts *s, ls_haul_bound *b) {
     double high = s->tons[LS_STAGES - 1][b->lot], middle = fmin(s->tons[1][b->lot], high);
-    bool in_middle = middle > b->tons - 0.005;
+    bool second = b->was == LS_POSSIBLE && !is_whole(s->p, b) && has_middle_part(s->p, b->lot),
+         in_middle = !second && middle > b->tons - 0.005;
     if (in_middle && is_whole(s->p, b) && s->sure[b->lot] > 0)
         settle(s, b, LS_FIRM);
     else if (in_middle || ls_haul_bound_share(s->p, b, fmin(b->tons, high)))
@@ -181,16 +196,6 @@ static void reserve(counts *s, const long *promised, int sign) {
         for (int stage = 0; stage < LS_STAGES; stage++)
             s->tons[stage][i] -= sign * (double)promised[i] * p->payload[i];
     }
-}
-
-bool ls_haul_has_bound_part(const ls_haul_planner *p, size_t lot, int stage) {
-    for (size_t k = 0; k < p->bound.n; k++) {
-        const ls_haul_bound *b = &p->bound.at[k];
-        if (b->why == NULL && !b->from_stack && b->lot == lot && !is_whole(p, b) &&
-            (b->was == LS_POSSIBLE) == (stage == LS_STAGES - 1))
-            return true;
-    }
-    return false;
 }
 
 bool ls_haul_bind_others(ls_haul_planner *p, const long *promised) {

@@ -43,6 +43,9 @@ void ls_haul_bind(ls_haul_planner *p);
 /* Once it is settled with how many tons each goes: the room that those leave that count at a stage.
  */
 void ls_haul_bound_room(ls_haul_planner *p, int stage);
+/* What the answer of a stage leaves of a lot goes on the lot's bound part load, as far as that has
+ * room: the lot gets no other. */
+void ls_haul_bound_grow(ls_haul_planner *p, const ls_split *rest, int stage);
 
 /* bound_sure.c: loads of slips that are neither gone nor bound (p->owed); false: there are none. */
 bool ls_haul_bind_owed(ls_haul_planner *p);
@@ -51,9 +54,9 @@ bool ls_haul_bind_owed(ls_haul_planner *p);
  * one more is recalled. */
 void ls_haul_bind_firm(ls_haul_planner *p);
 bool ls_haul_bind_others(ls_haul_planner *p, const long *promised);
-/* A house has one part load in the middle case and one more in the high one: is that of a stage
- * bound? */
-bool ls_haul_has_bound_part(const ls_haul_planner *p, size_t lot, int stage);
+/* A lot has one part load in the middle case and one more in the high one: is it that of a stage?
+ */
+bool ls_haul_is_bound_part(const ls_haul_planner *p, const ls_haul_bound *b, int stage);
 /* The loads a lot is sure of, never more than its low stage holds. */
 long ls_haul_sure_loads(const ls_haul_planner *p, size_t lot);
 

@@ -91,49 +91,13 @@ static const ls_split *restacked(const ls_haul_planner *p, const ls_split *s,
     return copy;
 }
 
-/* No full load of the lot comes with it, and no trip that takes its litter out of the stack. */
-static bool is_alone(const ls_haul_planner *p, const ls_split *s, const ls_split_load *l) {
-    for (size_t k = 0; k < s->loads_n; k++)
-        if (s->loads[k].lot == l->lot && (s->loads[k].from_stack || full(p, &s->loads[k])))
-            return false;
-    return true;
-}
-
-/* Is it a part load beside the bound one that its house has at the stage, all full loads being
- * bound? */
-static bool is_beside(const ls_haul_planner *p, const ls_split *s, const ls_split_load *l,
-                      int stage, const ls_haul_promise *kept) {
-    return !ls_haul_is_stacked(p, l->lot) && !l->from_stack && !full(p, l) &&
-           fabs(l->tons - kept->part[ls_haul_lot_to(p, l->lot, l->buyer)]) > 0.001 &&
-           is_alone(p, s, l) && ls_haul_has_bound_part(p, l->lot, stage);
-}
-
-static double *copy_of(const ls_haul_planner *p, const double *tons) {
-    return memcpy(LS_NEW(p->arena, double, p->lots), tons, p->lots * sizeof *tons);
-}
-
-/* An answer without those: what a plan left without a home gets no ticket when it is handed out. */
-static const ls_split *few_parts(const ls_haul_planner *p, const ls_split *s, int stage,
-                                 const ls_haul_promise *kept) {
-    if (stage == 0 || p->bound.n == 0)
-        return s;
-    ls_split *few = LS_NEW(p->arena, ls_split, 1);
-    *few = *s;
-    few->loads = LS_NEW(p->arena, ls_split_load, s->loads_n);
-    few->straight = copy_of(p, s->straight);
-    few->stacked = copy_of(p, s->stacked);
-    few->unplaced = copy_of(p, s->unplaced);
-    few->loads_n = 0;
-    for (size_t k = 0; k < s->loads_n; k++) {
-        const ls_split_load *l = &s->loads[k];
-        double beside = is_beside(p, s, l, stage, kept) ? l->tons : 0;
-        if (!(beside > 0))
-            few->loads[few->loads_n++] = *l;
-        (l->buyer == p->buyers ? few->stacked : few->straight)[l->lot] -= beside;
-        few->goals[LS_GOAL_TONS].value -= l->buyer == p->buyers ? 0 : beside;
-        few->unplaced[l->lot] += beside;
-    }
-    return few;
+/* Lots whose part load of the stage is bound. */
+static const bool *bound_parts(const ls_haul_planner *p, int stage) {
+    bool *bound = LS_NEW(p->arena, bool, p->lots);
+    for (size_t k = 0; k < p->bound.n; k++)
+        if (ls_haul_is_bound_part(p, &p->bound.at[k], stage))
+            bound[p->bound.at[k].lot] = true;
+    return bound;
 }
 
 /* The tons of a stage, begun with the problem's start, which the answer is for the next one. */
@@ -143,12 +107,13 @@ static const ls_split *solve(ls_haul_planner *p, ls_split_problem *q, int stage,
     q->kept = kept.full, q->kept_part = kept.part, q->kept_out = kept.out;
     q->tons = tons;
     q->stack_room = ls_haul_rest_room(p, stage);
+    q->no_part = bound_parts(p, stage);
     q->stage = words;
     q->start = restacked(p, q->start, &kept);
     q->start = ls_split_solve(p->arena, q);
     if (q->start == NULL)
         ls_fail("the loads that were promised could not be placed again");
-    return q->start = few_parts(p, q->start, stage, &kept);
+    return q->start;
 }
 
 /* ---- firm loads ---- */
@@ -362,7 +327,7 @@ static bool keeps_slips(const ls_haul_planner *p, const ls_split *firm) {
 
 /* False: without serving slips first, not all of them are served. */
 static bool stages(ls_haul_planner *p, bool slips_first) {
-    const ls_split *start, *firm, *low, *free, *middle;
+    const ls_split *start, *firm, *low, *free, *middle, *high;
     ls_haul_promise slips = bind(p, slips_first, &start);
     ls_split_problem q = problem(p, slips_first), unbound = q;
     q.start = start;
@@ -388,8 +353,12 @@ static bool stages(ls_haul_planner *p, bool slips_first) {
     q.start = p->rest_middle = middle;
     p->low = ls_haul_merge(p, low, 0);
     p->free = ls_haul_merge(p, free, 1);
-    p->middle = free == middle ? p->free : ls_haul_merge(p, middle, 1);
-    p->high = ls_haul_merge(p, solve(p, &q, 2, p->rest[2], p->likely, "high case"), 2);
+    ls_haul_bound_grow(p, middle, 1);
+    p->middle = ls_haul_merge(p, middle, 1);
+    p->free = free == middle ? p->middle : p->free;
+    high = solve(p, &q, 2, p->rest[2], p->likely, "high case");
+    ls_haul_bound_grow(p, high, 2);
+    p->high = ls_haul_merge(p, high, 2);
     memcpy(p->aimed, p->middle->goals, sizeof p->aimed);
     if (p->aim != LS_AIM_MONEY) {
         p->free = in_money(p, p->free);

@@ -76,6 +76,8 @@ int64_t ls_haul_gone(const ls_haul_task *t, const ls_haul_answer *x, size_t lot)
 }
 
 bool ls_haul_has_part(const ls_haul_task *t, const ls_haul_answer *x, size_t lot) {
+    if (t->given->no_part != NULL && t->given->no_part[lot])
+        return true;
     for (size_t to = 0; to <= t->buyers; to++)
         if (x->part[ls_haul_task_to(t, lot, to)] > 0)
             return true;

@@ -30,7 +30,7 @@ static void load_columns(ls_haul_model *m, size_t lot, size_t to) {
         return;
     if (most >= payload || t->kept[at] > 0)
         m->full[at] = column(m, GLP_IV, (double)t->kept[at], (double)(most / payload));
-    if (t->given->whole_loads)
+    if (t->given->whole_loads || (t->given->no_part != NULL && t->given->no_part[lot]))
         return;
     m->some[at] = column(m, GLP_BV, 0, 1);
     m->part[at] = column(m, GLP_CV, 0, tons(most < payload ? most : payload));

@@ -37,6 +37,8 @@ typedef struct {
     const double *kept_out;  /* [lot * buyers + buyer] tons out of the stack that are promised
                                 already, no more of a lot than its kept loads take into it; NULL:
                                 none */
+    const bool *no_part;     /* [lot] its part load is promised outside of the problem: it gets no
+                                other; NULL: none is */
     const ls_split *start; /* an answer to begin with: one of less litter, its loads promised, say;
                               NULL: none */
     bool whole_loads; /* every load goes whole to one field or nowhere (tons[lot] is one load) */

@@ -85,6 +85,7 @@ int64_t ls_haul_spare(const ls_haul_task *t, const ls_haul_answer *x, size_t lot
 /* Tons that leave the lot for a buyer or the stack; all that leave it. */
 int64_t ls_haul_sent(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t to);
 int64_t ls_haul_gone(const ls_haul_task *t, const ls_haul_answer *x, size_t lot);
+/* Has the lot a part load beside kept ones, or may it have none? */
 bool ls_haul_has_part(const ls_haul_task *t, const ls_haul_answer *x, size_t lot);
 /* Tons on the buyer's fields straight and out of the stack; tons of one lot out of the stack. */
 int64_t ls_haul_on_buyer(const ls_haul_task *t, const ls_haul_answer *x, size_t buyer);
