@@ -210,8 +210,8 @@ static double homeless(const plan_rules *t, int stage) {
 
 /* Tickets of a farm that is as it was make no case worse, if some are handed out not the low one.
  */
-static void cases_hold(const plan_rules *was, const plan_rules *now, unsigned one_of) {
-    for (int stage = 0; stage < (one_of == 1 ? LS_STAGES : 1); stage++) {
+static void cases_hold(const plan_rules *was, const plan_rules *now) {
+    for (int stage = 0; stage < LS_STAGES; stage++) {
         double more = homeless(now, stage) - homeless(was, stage);
         if (more >= 30)
             printf("\nstage %d: %.2f more", stage, more / TON);
@@ -301,8 +301,8 @@ static void changed(maker *m, const plan_rules *was, unsigned kind, int days, un
     if ((kind == NOTHING || kind == PRICE) && days == 0)
         promises_hold(&now);
     PLAN_HOLDS(&now, settles(m, &now, path, 2));
-    if (text == NULL && days == 0 && one_of < BOUND_NONE)
-        cases_hold(was, &now, one_of);
+    if (text == NULL && days == 0 && one_of == 1)
+        cases_hold(was, &now);
     if (text == NULL) /* a plan as good as the one handed out changes nothing */
         PLAN_HOLDS(&now, now.plan->recalled.n == 0);
 }
