@@ -96,9 +96,12 @@ static void tickets_hold(const plan_rules *t) {
             PLAN_HOLDS(t, stays(t, ticket, load));
         if (recall != NULL)
             PLAN_HOLDS(t, recall->why != NULL && recall->why[0] != '\0');
+        /* its number comes back another way, or with fewer tons: its place has no more room */
         if (recall != NULL && recall->now != NULL)
             PLAN_HOLDS(t, strcmp(recall->now->ticket, ticket->ticket) == 0 &&
-                              recall->now->issued == NULL && !stays(t, ticket, recall->now));
+                              recall->now->issued == NULL &&
+                              (!stays(t, ticket, recall->now) ||
+                               plan_rules_value(t, recall->now->tons) < .9 * ticket->tons));
     }
     for (size_t i = 0; i < p->loads_n + p->out_n; i++) {
         for (size_t k = 0; k < i; k++)

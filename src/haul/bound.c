@@ -126,11 +126,20 @@ static double room_for(const ls_haul_planner *p, const ls_haul_bound *b) {
     return p->room.most_loads[b->to] < 1 ? 0 : p->room.most[b->to];
 }
 
+/* "Upper Meadow has room for 2.5 tons only", "Upper Meadow is full" if not even a drop fits. */
+static const char *no_room_on(const ls_haul_planner *p, const char *where, double room) {
+    return room < ls_haul_smallest_drop(p)
+               ? ls_arena_printf(p->arena, "%s is full", where)
+               : ls_arena_printf(p->arena, "%s has room for %s tons only", where, number(p, room));
+}
+
 static const char *no_room(const ls_haul_planner *p, const ls_haul_bound *b) {
-    return b->to < p->buyers   ? ls_arena_printf(p->arena, "%s's order is full",
-                                                 p->farm->buyers.at[b->to].name.text)
-           : p->stack_tons > 0 ? "the stack is full"
-                               : "no stack can take it";
+    if (b->to == p->buyers && !(p->stack_tons > 0))
+        return "no stack can take it";
+    const char *where = b->to == p->buyers ? "the stack"
+                                           : ls_arena_printf(p->arena, "%s's order",
+                                                             p->farm->buyers.at[b->to].name.text);
+    return no_room_on(p, where, room_for(p, b));
 }
 
 static const char *no_litter(const ls_haul_planner *p, const ls_haul_bound *b) {
@@ -140,8 +149,8 @@ static const char *no_litter(const ls_haul_planner *p, const ls_haul_bound *b) {
 }
 
 /* What a drop holds beyond the acres that its field has left is taken off it. Why the field cannot
- * take it; NULL: it can. */
-static const char *fit_drop(ls_haul_planner *p, ls_haul_bound *b, size_t drop) {
+ * take it, with no fewer tons in all than that; NULL: it can. */
+static const char *fit_drop(ls_haul_planner *p, ls_haul_bound *b, size_t drop, double least) {
     ls_split_drop *d = &b->drops[drop];
     const ls_field *f = p->field[d->field];
     const char *why = is_past(p, b, f) ? ls_arena_printf(p->arena, "%s is closed", f->name.text)
@@ -152,22 +161,27 @@ static const char *fit_drop(ls_haul_planner *p, ls_haul_bound *b, size_t drop) {
     most = ls_haul_hundredths(most);
     b->tons = round((b->tons - d->tons + most) * 100) / 100;
     d->tons = most;
-    return most < ls_haul_bound_least_drop(p, b, drop) - 1e-9
-               ? ls_arena_printf(p->arena, "%s is full", f->name.text)
-               : NULL;
+    bool fits = b->tons > least - 1e-9 && most > ls_haul_bound_least_drop(p, b, drop) - 1e-9;
+    return fits ? NULL : no_room_on(p, f->name.text, most);
 }
 
-/* With so many tons, or what there is room for of them; NULL: it fits. */
-static const char *fit(ls_haul_planner *p, ls_haul_bound *b, double tons) {
+/* With so many tons, or what there is room for of them, but no fewer than the least; NULL: it fits.
+ */
+static const char *fit(ls_haul_planner *p, ls_haul_bound *b, double tons, double least) {
     if (!ls_haul_bound_share(p, b, tons))
         return no_litter(p, b);
-    if (room_for(p, b) < b->tons - 1e-6 && !ls_haul_bound_share(p, b, room_for(p, b) + 1e-6))
+    double room = room_for(p, b) + 1e-6;
+    if (room < b->tons && (room < least || !ls_haul_bound_share(p, b, room)))
         return no_room(p, b);
     const char *why = NULL;
     for (size_t k = 0; k < b->n && why == NULL; k++)
-        why = fit_drop(p, b, k);
+        why = fit_drop(p, b, k, least);
     return why;
 }
+
+/* Of the tons on a paper, or of what litter there is for it: with less room whoever works by it
+ * does too much, and it is recalled. */
+static const double nearly = 0.9;
 
 /* Tons it had, as far as a truck takes them now; without a ticket, tons it is made for. */
 static double had(const ls_haul_planner *p, const ls_haul_bound *b) {
@@ -212,7 +226,8 @@ static bool keep_house_load(walk *s, ls_haul_bound *b) {
     ls_haul_planner *p = s->p;
     bool counts;
     double left = litter_for(s, b, &counts);
-    b->why = fit(p, b, fmin(had(p, b), left));
+    double tons = fmin(had(p, b), left);
+    b->why = fit(p, b, tons, nearly * tons);
     if (b->why != NULL)
         return false;
     b->wish = b->full ? fmin(p->payload[b->lot], left) : b->tons;
@@ -226,7 +241,7 @@ static bool keep_house_load(walk *s, ls_haul_bound *b) {
 static void widen(ls_haul_planner *p, ls_haul_bound *b, double wish) {
     double tons = b->tons;
     take_room(p, b, -1);
-    if (fit(p, b, wish) != NULL || b->tons < tons)
+    if (fit(p, b, wish, tons) != NULL)
         ls_haul_bound_share(p, b, tons);
     take_room(p, b, 1);
 }
@@ -321,7 +336,7 @@ static void keep_out_load(walk *s, size_t at) {
     double tons = had(p, &b), *pool = pool_for(s, &b, tons, &b.lot);
     for (size_t k = 0; k < b.n; k++)
         b.drops[k].lot = b.lot;
-    b.why = can_wait(p, &b) ? fit(p, &b, fmin(tons, *pool))
+    b.why = can_wait(p, &b) ? fit(p, &b, fmin(tons, *pool), nearly * fmin(tons, *pool))
                             : "its field is closed when litter leaves the stack";
     if (b.why == NULL) {
         *pool -= b.tons;
