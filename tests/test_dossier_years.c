@@ -343,6 +343,12 @@ static void a_year(void) {
     TEST_SAME(seen, 1);
     json_decref(d);
     d = dossier_document(&w);
+    json_t *lots = json_object_get(d, "lots"),
+           *flock = json_array_get(json_object_get(d, "flocks"), 0);
+    TEST_NEAR(number(flock, "made_tons"),
+              number(json_array_get(lots, 0), "made_tons") +
+                  number(json_array_get(lots, 1), "made_tons"),
+              1e-3); /* the one flock of North */
     balanced(d);
     done(&w, d);
 }

@@ -221,6 +221,14 @@ typedef struct {
 } ls_dossier_finding;
 typedef LS_LIST(ls_dossier_finding) ls_dossier_findings;
 
+/* A flock of this file with the litter it made, by bird-days; LS_NO_LINE: its days are not known.
+ */
+typedef struct {
+    const ls_house *house;
+    const ls_flock *flock;
+    ls_line made;
+} ls_dossier_flock;
+
 /* A federal size class of one kind of bird, read one way. */
 typedef struct {
     const char *birds;            /* "laying hens, breeders among them" */
@@ -242,6 +250,7 @@ typedef struct {
     ls_dossier_loads loads;
     ls_dossier_fields fields; /* in the order of the files */
     ls_dossier_balance balance;
+    LS_LIST(ls_dossier_flock) flocks;
     LS_LIST(ls_dossier_size) sizes;
     bool large, size_open; /* large by one way of reading at least; not by all */
     bool two_readings;     /* breeders as laying hens, and as other chickens */

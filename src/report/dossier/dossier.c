@@ -25,9 +25,12 @@ static void balance(ls_doc_group *g, const ls_dossier *d) {
         {"estimate middle", "estimate before any load, likely", b->before[1]},
         {"estimate high", "estimate before any load, high", b->before[2]}};
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "balance", "Where the tons are", balance_columns);
-    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
-        LS_DOC_ROW(t, balance_columns, W(rows[i].way), W(rows[i].words),
-                   BOOKED(rows[i].line, NULL));
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        bool told = (rows[i].line != b->opening && rows[i].line != b->unlogged) ||
+                    ls_line_value(g->document->view->sheet, rows[i].line) != 0;
+        LS_DOC_GRID_ROW(t, balance_columns, told ? LS_FIRST : LS_DATA, NULL, W(rows[i].way),
+                        W(rows[i].words), BOOKED(rows[i].line, NULL));
+    }
     MEMBERS(g, {"off_tons", BOOKED(b->off, "ton")}, {"trucked_tons", BOOKED(b->trucked, "ton")});
     if (d->loads.n > 0)
         SAY(g, LS_FULL, "By the log {} went out of the houses.", BOOKED(b->trucked, "ton"));
