@@ -79,6 +79,8 @@
     X(worksheet)                                                                                   \
     X(agronomy)                                                                                    \
     X(agronomy_need)                                                                               \
+    X(crops)                                                                                       \
+    X(crop_names)                                                                                  \
     X(agronomy_credit)                                                                             \
     X(agronomy_ledger)                                                                             \
     X(agronomy_limits)                                                                             \
@@ -92,6 +94,7 @@
     X(own_tables)                                                                                  \
     X(worth)                                                                                       \
     X(days)                                                                                        \
+    X(days_hours)                                                                                  \
     X(days_rules)                                                                                  \
     X(tickets)                                                                                     \
     X(tickets_words)                                                                               \

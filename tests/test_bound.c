@@ -24,6 +24,35 @@ static unsigned pick(maker *m, unsigned n) {
     return test_pick(&m->state, n);
 }
 
+/* ---- told ---- */
+
+static void tell(const plan_rules *t) {
+    for (size_t i = 0; i < t->plan->recalled.n; i++)
+        printf("\n  recalled %s: %s", t->plan->recalled.at[i].issued->ticket,
+               t->plan->recalled.at[i].why);
+}
+
+static void tell_loads(const plan_rules *t) {
+    for (size_t i = 0; i < t->plan->loads_n + t->plan->out_n; i++) {
+        const ls_load *l = bound_load(t->plan, i);
+        printf("\n  %-22s %-8s %s %6.2f ->", l->ticket, ls_certainty_name(l->certainty),
+               l->issued == NULL ? "NEW" : "   ", plan_rules_value(t, l->tons) / TON);
+        for (size_t k = 0; k < l->n; k++)
+            printf(" %s/%s %.2f", l->buyer->name.text, l->drops[k].field->name.text,
+                   plan_rules_value(t, l->drops[k].tons) / TON);
+        if (l->n == 0)
+            printf(" stack");
+    }
+    tell(t);
+}
+
+static void tell_change(const plan_rules *was, const plan_rules *now) {
+    printf("\n%s: was", now->seed);
+    tell_loads(was);
+    printf("\n now");
+    tell_loads(now);
+}
+
 /* ---- what must hold ---- */
 
 /* Way, buyer and rates of the ticket; rates but for what the log rounds. */
@@ -69,7 +98,7 @@ static void tickets_hold(const plan_rules *t) {
             PLAN_HOLDS(t, recall->why != NULL && recall->why[0] != '\0');
         if (recall != NULL && recall->now != NULL)
             PLAN_HOLDS(t, strcmp(recall->now->ticket, ticket->ticket) == 0 &&
-                              recall->now->issued == NULL);
+                              recall->now->issued == NULL && !stays(t, ticket, recall->now));
     }
     for (size_t i = 0; i < p->loads_n + p->out_n; i++) {
         for (size_t k = 0; k < i; k++)
@@ -98,6 +127,8 @@ static void promises_hold(const plan_rules *t) {
             printf("\n%s: %ld of %ld, %.2f of %.2f", slip->name, has, slip->loads, tons / TON,
                    slip->tons / TON);
         PLAN_HOLDS(t, has >= slip->loads || tons > slip->tons - 20);
+        if (!(has >= slip->loads || tons > slip->tons - 20))
+            tell_loads(t);
     }
 }
 
@@ -172,10 +203,77 @@ static const char *change_of(maker *m, const ls_farm *farm, unsigned kind) {
 
 /* ---- farm by farm ---- */
 
-static void tell(const plan_rules *t) {
-    for (size_t i = 0; i < t->plan->recalled.n; i++)
-        printf("\n  recalled %s: %s", t->plan->recalled.at[i].issued->ticket,
-               t->plan->recalled.at[i].why);
+static double homeless(const plan_rules *t, int stage) {
+    ls_line tons = t->plan->unplaced[stage];
+    return tons == LS_NO_LINE ? 0 : plan_rules_value(t, tons);
+}
+
+/* Tickets of a farm that is as it was make no case worse, if some are handed out not the low one.
+ */
+static void cases_hold(const plan_rules *was, const plan_rules *now, unsigned one_of) {
+    for (int stage = 0; stage < (one_of == 1 ? LS_STAGES : 1); stage++) {
+        double more = homeless(now, stage) - homeless(was, stage);
+        if (more >= 30)
+            printf("\nstage %d: %.2f more", stage, more / TON);
+        PLAN_HOLDS(now, more < 30);
+    }
+}
+
+static const ls_load *same_load(const plan_rules *t, const ls_load *load) {
+    for (size_t i = 0; i < t->plan->loads_n + t->plan->out_n; i++)
+        if (strcmp(bound_load(t->plan, i)->ticket, load->ticket) == 0)
+            return bound_load(t->plan, i);
+    return NULL;
+}
+
+/* Tons that loads which no ticket was handed out for bring to fields; is there any such load? */
+static double tons_new(const plan_rules *t, bool *any) {
+    double tons = 0;
+    *any = false;
+    for (size_t i = 0; i < t->plan->loads_n + t->plan->out_n; i++) {
+        const ls_load *l = bound_load(t->plan, i);
+        *any = *any || l->issued == NULL;
+        tons += l->issued == NULL && l->buyer != NULL ? plan_rules_value(t, l->tons) : 0;
+    }
+    return tons;
+}
+
+static double left_in_stack(const plan_rules *t) {
+    double tons = 0;
+    for (size_t i = 0; i < t->plan->loads_n + t->plan->out_n; i++) {
+        const ls_load *l = bound_load(t->plan, i);
+        tons += (l->buyer == NULL ? 1 : l->from_stack ? -1 : 0) * plan_rules_value(t, l->tons);
+    }
+    for (size_t i = 0; i < t->farm->hauled.n; i++)
+        tons += t->farm->hauled.at[i].n > 0 && t->farm->hauled.at[i].drops[0].buyer == NULL
+                    ? t->farm->hauled.at[i].tons
+                    : 0;
+    return tons;
+}
+
+/* Issued again: every load keeps its ticket. New is a load at most of litter that had no home, or
+ * stayed in the stack, in the plan that was handed out: days and splits are searched anew. True:
+ * nothing is new. */
+static bool settles(maker *m, const plan_rules *was, const char *change, int again) {
+    plan_rules now =
+        plan_rules_read(m->a, m->r, m->path, change, ls_arena_printf(m->a, "%s, again", was->seed));
+    bool same = true;
+    bound_hand_out_rest(was, &now);
+    plan_rules_plan(&now, m->r);
+    PLAN_HOLDS(&now, now.plan != NULL);
+    for (size_t i = 0; now.plan != NULL && i < was->plan->loads_n + was->plan->out_n; i++) {
+        const ls_load *l = same_load(&now, bound_load(was->plan, i));
+        same = same && l != NULL && l->issued != NULL;
+    }
+    if (now.plan == NULL)
+        return false;
+    bool any;
+    double new = tons_new(&now, &any), had = homeless(was, LS_STAGES - 1) + left_in_stack(was);
+    if (!same || new > had + 20)
+        tell_change(was, &now);
+    PLAN_HOLDS(&now, same);
+    PLAN_HOLDS(&now, new < had + 20);
+    return !any || (again > 0 && settles(m, &now, change, again - 1));
 }
 
 /* The plan of the changed farm with its tickets handed out, and looked at. */
@@ -203,6 +301,9 @@ static void changed(maker *m, const plan_rules *was, unsigned kind, int days, un
         tell(&now);
     if ((kind == NOTHING || kind == PRICE) && days == 0)
         promises_hold(&now);
+    PLAN_HOLDS(&now, settles(m, &now, path, 2));
+    if (text == NULL && days == 0 && one_of < BOUND_NONE)
+        cases_hold(was, &now, one_of);
     if (text == NULL) /* a plan as good as the one handed out changes nothing */
         PLAN_HOLDS(&now, now.plan->recalled.n == 0);
 }
@@ -219,6 +320,8 @@ static void one_farm(const ls_reference *r, const char *folder, uint64_t seed) {
     changed(&m, &was, PRICE, 0, BOUND_NONE);
     changed(&m, &was, NOTHING, 1, 1);
     changed(&m, &was, NOTHING, 2, 2);
+    changed(&m, &was, SHORT, 0, 1);
+    changed(&m, &was, SHORT, 0, 2);
     for (int k = 0; k < 3; k++)
         changed(&m, &was, 1 + pick(&m, CHANGES - 1), (int)pick(&m, 3), 1 + pick(&m, 2));
     ls_arena_free(m.a);

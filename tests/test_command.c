@@ -336,7 +336,8 @@ static void starter_suggestions(void) {
     ls_arena_free(a);
 }
 
-/* The keys in the manual page of the farm file are those of the schema. */
+/* The keys in the manual page of the farm file are those of the schema, its crops those of the
+ * tables. */
 static void farm_manual(void) {
     ls_arena *a = ls_arena_new();
     TEST_HOLDS(test_file_text(a, "man/littershed-farm.5"),

@@ -2,6 +2,7 @@
 #include "chance.h"
 #include "plan_world.h"
 
+#include "haul/days.h"
 #include "haul/plan.h"
 
 #include <math.h>
@@ -92,11 +93,14 @@ static const char *farm(ls_arena *a, uint64_t *s, unsigned speed) {
     unsigned bucket = 10 + test_pick(s, 20);
     ls_text_addf(t,
                  "crew: {arrives: 2026-02-16, hours: %u h/day, days_off: [%s], hold_days: "
-                 "[2026-02-18, 2026-02-%u], loader: {bucket: %.1f yd3, fill: 90 %%, load_and_dump: "
+                 "[2026-02-18, 2026-02-%u%s], out: [{what: %s, from: 2026-02-17T%02u:00, until: "
+                 "2026-02-%uT12:30}], loader: {bucket: %.1f yd3, fill: 90 %%, load_and_dump: "
                  "%u s, travel: 5 mph}, slats: {sections: 210, weight: 160 lb, people: 6, pace: %u "
-                 "per hour}}\n",
-                 2 + test_pick(s, 10), off[test_pick(s, 3)], 20 + test_pick(s, 8), bucket / 10.0,
-                 60 / speed, 40 + test_pick(s, 100));
+                 "per hour, while_loading: %s}}\n",
+                 2 + test_pick(s, 10), off[test_pick(s, 3)], 20 + test_pick(s, 8),
+                 test_pick(s, 2) ? " until 12:00" : "", test_pick(s, 2) ? "loader" : "slat hands",
+                 test_pick(s, 12), 17 + test_pick(s, 6), bucket / 10.0, 60 / speed,
+                 40 + test_pick(s, 100), test_pick(s, 2) ? "yes" : "no");
     if (test_pick(s, 2))
         ls_text_add(t,
                     "stack: {roofed: yes, length: 60 ft, width: 40 ft, height: 5 ft, kept_until: "
@@ -113,8 +117,26 @@ static const char *farm(ls_arena *a, uint64_t *s, unsigned speed) {
 static bool works_on(const ls_crew *crew, ls_date day) {
     bool works = !(crew->days_off >> ls_date_weekday(day) & 1u);
     for (size_t i = 0; i < crew->hold_days.n; i++)
-        works = works && crew->hold_days.at[i].day != day;
+        works =
+            works && (crew->hold_days.at[i].day != day || !ls_hold_whole(&crew->hold_days.at[i]));
     return works;
+}
+
+/* Is a span within a day clear of the hours held, and of those in which something is out? */
+static bool is_clear(const plan_world *t, ls_moment from, ls_moment to, int what) {
+    const ls_crew *crew = t->farm->crew;
+    for (size_t i = 0; i < crew->hold_days.n; i++) {
+        const ls_hold *h = &crew->hold_days.at[i];
+        if (h->day == from.day && from.second < 60 * h->until && to.second > 60 * h->from)
+            return false;
+    }
+    for (size_t i = 0; i < crew->out.n; i++) {
+        const ls_out *o = &crew->out.at[i];
+        if ((int)o->is == what && before(from, (ls_moment){o->until.day, 60 * o->until.minute}) &&
+            before((ls_moment){o->from.day, 60 * o->from.minute}, to))
+            return false;
+    }
+    return true;
 }
 
 /* On working days within their hours, in order, on days the fields are open, and back in time; no
@@ -127,6 +149,8 @@ static void check_load(const plan_world *t, size_t k) {
     CU_ASSERT(l->start.second >= p->day_begins && l->back.second <= end);
     CU_ASSERT(l->day >= t->farm->crew->arrives.day);
     CU_ASSERT(l->back.day == l->day || l->start.second == p->day_begins);
+    CU_ASSERT(is_clear(t, l->start, l->leave, LS_OUT_LOADER));
+    CU_ASSERT(l->back.day != l->day || is_clear(t, l->start, l->back, LS_OUT_TRUCK));
     for (size_t f = 0; f < l->lot->house->flocks.n; f++)
         CU_ASSERT(l->day >= l->lot->house->flocks.at[f].removed.day);
     for (size_t i = 0; i < k; i++) /* possible loads have days of their own */
@@ -205,26 +229,66 @@ static void test_faster_loader(void) {
     CU_ASSERT(compared > FARMS / 3);
 }
 
-/* The search for days that fit ends because at last each lot's range holds all days its loads can
- * fall on, however the litter is split. */
-static void check_widest(const char *yaml) {
-    plan_world t = plan_world_text(yaml);
-    CU_ASSERT_PTR_NOT_NULL_FATAL(t.plan);
-    enum { LAST_ROUND = 6 };
-    ls_worksheet *w = ls_worksheet_new(t.arena);
-    ls_estimate *e = ls_litter_estimate(w, t.farm, t.reference, 1, LS_BLOCK);
+/* A plan whose loads have their days for the first time. */
+static ls_haul_planner scheduled(const plan_world *t) {
+    CU_ASSERT_PTR_NOT_NULL_FATAL(t->plan);
+    ls_worksheet *w = ls_worksheet_new(t->arena);
+    ls_estimate *e = ls_litter_estimate(w, t->farm, t->reference, 1, LS_BLOCK);
     ls_haul_planner p = {.w = w,
-                         .arena = t.arena,
-                         .reference = t.reference,
+                         .arena = t->arena,
+                         .reference = t->reference,
                          .e = e,
-                         .farm = t.farm,
+                         .farm = t->farm,
                          .from = LS_NO_DATE};
-    p.agronomy = ls_agronomy_new(w, t.reference, e);
-    p.plan = LS_NEW(t.arena, ls_plan, 1);
+    p.agronomy = ls_agronomy_new(w, t->reference, e);
+    p.plan = LS_NEW(t->arena, ls_plan, 1);
     CU_ASSERT_TRUE_FATAL(ls_haul_gather(&p) && ls_haul_first_ranges(&p));
     ls_haul_stages(&p);
     ls_haul_list(&p);
     CU_ASSERT_TRUE(ls_haul_schedule(&p));
+    return p;
+}
+
+/* Two of one kind and one of another by turns: as they are, 1 more, 1 fewer of the first kind, 1
+ * more of the second, whose only truck is never taken away. One more is never later. */
+static void test_fleets_of_kinds(void) {
+    plan_world t = plan_world_text(
+        PLAN_HOUSE "trucks: [{name: T, count: 2, payload: 11 ton}, {name: U, count: 1, payload: 11 "
+                   "ton}]\n"
+                   "crew: {arrives: 2026-02-16}\n"
+                   "costs: {crew: 180 $/h, truck: 95 $/h}\n"
+                   "buyers:\n  - {name: A, distance: 10 mi, price: 20 $/ton, fields: [{name: F, "
+                   "area: 200 ac, " PLAN_FIELD "}]}\n");
+    ls_haul_planner p = scheduled(&t);
+    ls_haul_lines(&p);
+    for (size_t k = 0; k < p.trips_n; k++)
+        p.trips[k].job.kind = k % 2;
+    CU_ASSERT_TRUE(ls_haul_simulate(&p, p.trips, p.trips_n, ls_haul_fleet(&p), &p.run));
+    ls_haul_workdays(&p);
+    ls_haul_fleets(&p);
+    static const char *const fleets[] = {"2 x T, 1 x U", "1 more T", "1 fewer T", "1 more U"};
+    static const long trucks[] = {3, 4, 2, 4};
+    const ls_fleet *f = p.plan->fleets;
+    TEST_SAME(p.plan->fleets_n, 4);
+    for (size_t k = 0; k < 4 && p.plan->fleets_n == 4; k++) {
+        TEST_TEXT(f[k].fleet, fleets[k]);
+        TEST_SAME(f[k].trucks, trucks[k]);
+        CU_ASSERT(k == 2 ? !before(f[2].finish, f[0].finish) : !before(f[0].finish, f[k].finish));
+        TEST_NEAR(ls_line_value(p.w, f[k].cost),
+                  (180 + 95 * (double)trucks[k]) * ls_line_shown(p.w, f[k].hours), 1e-9);
+    }
+    TEST_SAME(p.plan->now, 0);
+    TEST_SAME(p.plan->more, 3); /* the second kind has half of the loads and one truck */
+    CU_ASSERT(before(f[3].finish, f[0].finish));
+    plan_world_end(&t);
+}
+
+/* The search for days that fit ends because at last each lot's range holds all days its loads can
+ * fall on, however the litter is split. */
+static void check_widest(const char *yaml) {
+    plan_world t = plan_world_text(yaml);
+    enum { LAST_ROUND = 6 };
+    ls_haul_planner p = scheduled(&t);
     CU_ASSERT_TRUE(ls_haul_next_ranges(&p, LAST_ROUND));
     CU_ASSERT_TRUE(ls_haul_ranges_hold(&p));
     plan_world_end(&t);
@@ -241,6 +305,7 @@ static void test_widest(void) {
 }
 
 TEST_SUITE(days_rules) = {{"numbers of trucks", test_fleets},
+                          {"fleets of several kinds", test_fleets_of_kinds},
                           {"match factor", test_match},
                           {"every plan keeps the rules", test_every_plan},
                           {"at last the ranges hold everything", test_widest},

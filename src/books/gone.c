@@ -28,7 +28,7 @@ static ls_hauled load_of(ls_books *books, const ls_log_entry *e, const ls_coded_
         ls_hauled_cover(&drops, e->acres);
     load.n = unknown == NULL ? drops.n : 0;
     load.drops = drops.at;
-    if (unknown != NULL && books->farm->buyers.n > 0)
+    if (unknown != NULL && books->farm->buyers.n > 0 && e->when.day >= lot->since)
         ls_diag_add(books->diag, LS_WARNING, e->at,
                     "the load counts as gone, but on no field; correct it with --replaces",
                     "entry %ld: the files name no field \"%s\"", e->number, unknown);
@@ -42,10 +42,12 @@ static void add_loads(ls_books *books, ls_farm *farm, ls_date before) {
         const ls_log_entry *e = &books->log->entries.at[i];
         if (!ls_log_stands(e) || (before != LS_NO_DATE && e->when.day >= before))
             continue;
-        const ls_coded_lot *lot = ls_books_litter(&lots, e);
-        if (lot != NULL)
+        const ls_coded_lot *lot = ls_books_lot(&lots, e->ticket.code);
+        if (lot != NULL && e->when.day >= lot->since)
             *LS_PUSH(books->arena, &farm->hauled) = load_of(books, e, lot);
-        else if (ls_books_lot(&lots, e->ticket.code) == NULL)
+        else if (lot != NULL)
+            *LS_PUSH(books->arena, &farm->hauled_before) = load_of(books, e, lot);
+        else
             ls_diag_add(books->diag, LS_WARNING, e->at,
                         "a load of another farm, a file not named, or a new name? formerly: OLD "
                         "NAME keeps its past",

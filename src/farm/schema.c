@@ -33,6 +33,8 @@ static const ls_farm_section earlier_files_section =
 static const ls_farm_key facts_keys[] = {
     TEXT(ls_farm_facts, name, REQUIRED, "Cedar Fork Flocks", "name of the farm"),
     TEXT(ls_farm_facts, place, STARTED, "near Millrace, Alabama", "where it is"),
+    ROW(ls_farm_facts, state, 0, "state", "Georgia",
+        "the state of the fields, for what crops need; a buyer's own goes before it"),
     TEXT(ls_farm_facts, phone, 0, "555-0142", "the farm's phone; printed on tickets and slips"),
     TEXT(ls_farm_facts, permit, STARTED, "none", "permit number, or none"),
     TEXT(ls_farm_facts, prepared_by, STARTED, "R. Alder", "who prepared this file"),

@@ -21,30 +21,43 @@ static void read_word(ls_farm_reader *reader, ls_farm_value value, void *member)
                         "unknown %s \"%s\"", value.label, value.node->text);
 }
 
-/* The table row is there, or, of a pasture, that of its hay: "tall fescue pasture". */
-static bool is_row(ls_farm_reader *reader, const char *kinds, const char *name) {
+/* The pasture of a hay that tables of removal hold. */
+static bool is_pasture(ls_farm_reader *reader, const char *kinds, const char *name) {
     static const char pasture[] = " pasture";
-    size_t n = strlen(name), p = sizeof pasture - 1;
-    return ls_farm_row_exists(reader, kinds, name) ||
-           (strstr(kinds, "removal") != NULL && n > p && strcmp(name + n - p, pasture) == 0 &&
-            ls_farm_row_exists(reader, kinds,
-                               ls_arena_printf(reader->arena, "%.*s hay", (int)(n - p), name)));
+    ls_farm_names also = {0};
+    int n = (int)(strlen(name) - strlen(pasture));
+    return ls_text_among(kinds, "removal") && ls_text_ends(name, pasture) &&
+           ls_farm_rows_called(reader, kinds, ls_arena_printf(reader->arena, "%.*s hay", n, name),
+                               &also)
+                   .n > 0;
 }
 
-/* A row of tables, or a table. */
+/* A row of tables, by its name or another word for it, or a table. */
 static void read_named(ls_farm_reader *reader, ls_farm_value value, void *member) {
+    ls_arena *a = reader->arena;
     const char *kinds = value.key->tables, *text = value.node->text;
     bool row = value.key->kind == LS_FARM_ROW;
-    if (row ? is_row(reader, kinds, text)
+    ls_farm_names names = ls_farm_names_in(reader, kinds, row), also = {0}, rows = {0};
+    if (row)
+        rows = ls_farm_rows_called(reader, kinds, text, &also);
+    if (row ? rows.n == 1 || (rows.n == 0 && is_pasture(reader, kinds, text))
             : ls_reference_table(reader->reference, kinds, text) != NULL) {
-        ((ls_name *)member)->text = text;
+        ((ls_name *)member)->text = rows.n == 1 ? rows.at[0] : text;
         return;
     }
-    ls_farm_names names = ls_farm_names_in(reader, kinds, row);
-    LS_FARM_MISTAKE(reader, value,
-                    ls_farm_suggest(reader->arena, text, names.at, names.n,
-                                    row ? "the tables hold" : "there are"),
-                    "unknown %s%s \"%s\"", value.label, row ? "" : " table", text);
+    const char *hint = ls_farm_suggest(a, text, names.at, names.n, NULL);
+    if (rows.n > 1)
+        hint = ls_arena_printf(a, "write which of these it is: %s",
+                               ls_farm_joined(a, rows.at, rows.n));
+    else if (!hint && also.n > 0)
+        hint = ls_farm_suggest(a, text, also.at, also.n, NULL);
+    if (!hint)
+        hint = ls_farm_suggest(a, text, names.at, names.n, row ? "the tables hold" : "there are");
+    LS_FARM_MISTAKE(reader, value, hint,
+                    rows.n > 1 ? "%s \"%s\" may be any of several"
+                    : row      ? "unknown %s \"%s\""
+                               : "unknown %s table \"%s\"",
+                    value.label, text);
 }
 
 /* Digits first, something after them: what the whole number would be. */
@@ -113,17 +126,10 @@ static void read_delay(ls_farm_reader *reader, ls_farm_value value, void *member
                         "%s cannot be \"%s\"", value.label, s);
 }
 
-/* Exactly HH:MM, 00:00 to 23:59. */
 static void read_clock(ls_farm_reader *reader, ls_farm_value value, void *member) {
     ls_clock *clock = member;
     const char *s = value.node->text;
-    bool shaped = strlen(s) == 5 && strspn(s, "0123456789") == 2 && s[2] == ':' &&
-                  strspn(s + 3, "0123456789") == 2;
-    long hour = shaped ? (s[0] - '0') * 10 + s[1] - '0' : 24;
-    long minute = shaped ? (s[3] - '0') * 10 + s[4] - '0' : 60;
-    if (hour < 24 && minute < 60)
-        clock->minute = 60 * hour + minute;
-    else
+    if (!ls_clock_parse(s, &clock->minute))
         LS_FARM_MISTAKE(
             reader, value,
             ls_arena_printf(reader->arena,
@@ -156,6 +162,33 @@ static void read_date(ls_farm_reader *reader, ls_farm_value value, void *member)
     ((ls_day *)member)->day = parse_date(reader, value, value.node->text, strlen(value.node->text));
 }
 
+static void read_instant(ls_farm_reader *reader, ls_farm_value value, void *member) {
+    ls_instant *instant = member;
+    const char *s = value.node->text;
+    size_t n = strcspn(s, "T");
+    if (s[n] != 'T' || !ls_clock_parse(s + n + 1, &instant->minute))
+        LS_FARM_MISTAKE(reader, value,
+                        ls_arena_printf(reader->arena, "write day, T, hours and minutes: \"%s\"",
+                                        ls_farm_example(reader->arena, value.key)),
+                        "\"%s\" is not a day with an hour", s);
+    else
+        instant->day = parse_date(reader, value, s, n);
+}
+
+/* A day alone, or with "until HH:MM" or "from HH:MM". */
+static void read_hold(ls_farm_reader *reader, ls_farm_value value, ls_hold *hold) {
+    const char *s = value.node->text;
+    size_t n = strcspn(s, " ");
+    bool until = strncmp(s + n, " until ", 7) == 0, from = strncmp(s + n, " from ", 6) == 0;
+    *hold = (ls_hold){LS_NO_DATE, 0, LS_DAY_MINUTES, value.node->at};
+    if (s[n] == '\0' || (until && ls_clock_parse(s + n + 7, &hold->until)) ||
+        (from && ls_clock_parse(s + n + 6, &hold->from)))
+        hold->day = parse_date(reader, value, s, n);
+    else
+        LS_FARM_MISTAKE(reader, value, ls_farm_for_example(reader, value.key),
+                        "\"%s\" is not a day, nor one with until or from an hour", s);
+}
+
 static void read_window(ls_farm_reader *reader, ls_farm_value value, void *member) {
     const char *text = value.node->text, *dots = strstr(text, "..");
     if (!dots) {
@@ -177,8 +210,6 @@ static void read_window(ls_farm_reader *reader, ls_farm_value value, void *membe
 }
 
 /* ---- what holds several ---- */
-
-static void read_as(ls_farm_reader *reader, ls_farm_kind kind, ls_farm_value value, void *member);
 
 static bool is_list(ls_farm_reader *reader, ls_farm_value value) {
     if (value.node->kind != LS_SEQUENCE)
@@ -207,14 +238,16 @@ static void read_weekdays(ls_farm_reader *reader, ls_farm_value value, void *mem
     }
 }
 
-static void read_dates(ls_farm_reader *reader, ls_farm_value value, void *member) {
-    LS_LIST(ls_day) days = {0};
+static void read_holds(ls_farm_reader *reader, ls_farm_value value, void *member) {
+    LS_LIST(ls_hold) days = {0};
     for (size_t i = 0; is_list(reader, value) && i < value.node->n; i++) {
         ls_farm_value item = {value.key, value.label, value.name, value.node->items[i]};
-        ls_day day;
-        read_as(reader, LS_FARM_DATE, item, &day);
-        if (day.day != LS_NO_DATE)
-            *LS_PUSH(reader->arena, &days) = day;
+        ls_hold hold;
+        if (!ls_farm_is_scalar(reader, item))
+            continue;
+        read_hold(reader, item, &hold);
+        if (hold.day != LS_NO_DATE)
+            *LS_PUSH(reader->arena, &days) = hold;
     }
     memcpy(member, &days, sizeof days);
 }
@@ -299,23 +332,21 @@ static const struct {
     [LS_FARM_YESNO] = {OF_TEXT(read_yesno, ls_yesno, .yes = false)},
     [LS_FARM_DELAY] = {OF_TEXT(read_delay, ls_delay, .days = 0)},
     [LS_FARM_CLOCK] = {OF_TEXT(read_clock, ls_clock, .minute = -1)},
+    [LS_FARM_INSTANT] = {OF_TEXT(read_instant, ls_instant, .day = LS_NO_DATE)},
     [LS_FARM_QUANTITY] = {read_quantity, 0, 0, NULL},
     [LS_FARM_BARE] = {read_quantity, 0, 0, NULL},
     [LS_FARM_WEEKDAYS] = {read_weekdays, 0, 0, NULL},
-    [LS_FARM_DATES] = {read_dates, 0, 0, NULL},
+    [LS_FARM_HOLDS] = {read_holds, 0, 0, NULL},
     [LS_FARM_PRICES] = {read_prices, 0, 0, NULL},
     [LS_FARM_FILES] = {ls_farm_read_files, 0, 0, NULL},
 };
 
-static void read_as(ls_farm_reader *reader, ls_farm_kind kind, ls_farm_value value, void *member) {
+void ls_farm_read_value(ls_farm_reader *reader, ls_farm_value value, void *member) {
+    ls_farm_kind kind = value.key->kind;
     if (readers[kind].size > 0) {
         memcpy(member, readers[kind].unread, readers[kind].size);
         memcpy((char *)member + readers[kind].at, &value.node->at, sizeof value.node->at);
     }
     if (readers[kind].size == 0 || ls_farm_is_scalar(reader, value))
         readers[kind].read(reader, value, member);
-}
-
-void ls_farm_read_value(ls_farm_reader *reader, ls_farm_value value, void *member) {
-    read_as(reader, value.key->kind, value, member);
 }

@@ -17,12 +17,13 @@ typedef struct {
     ls_sim_time day;     /* of work */
     ls_sim_time dawn;    /* when it begins, after midnight */
     LS_LIST(ls_date) on; /* all working days that may be used */
-    ls_sim_time dump;    /* to empty a truck at the stack */
-    ls_sim_time *road;   /* [buyer] on the road, one way */
-    ls_sim_time *slats;  /* [lot] to move its slats off, or back */
-    double *bucket;      /* [lot] tons in a bucket; 0: no loader is named, a truck takes cycle */
-    double *cycle;       /* [lot] seconds for a bucket */
-    double acre;         /* seconds to spread one */
+    LS_LIST(ls_sim_out) out;
+    ls_sim_time dump;   /* to empty a truck at the stack */
+    ls_sim_time *road;  /* [buyer] on the road, one way */
+    ls_sim_time *slats; /* [lot] to move its slats off, or back */
+    double *bucket;     /* [lot] tons in a bucket; 0: no loader is named, a truck takes cycle */
+    double *cycle;      /* [lot] seconds for a bucket */
+    double acre;        /* seconds to spread one */
 } ls_haul_clock;
 
 /* A trip to come, in the order of hauling. */
@@ -56,13 +57,15 @@ typedef struct {
     size_t to;       /* buyer; == buyers: the stack */
     bool from_stack; /* out of the stack */
     bool full;       /* a full load, whatever the payload is now */
+    bool promised;   /* a slip of its buyer covers it */
     int was;         /* ls_certainty when it was handed out */
     ls_certainty certainty;
     double tons;
     double wish; /* tons that a truck takes now, as far as the lot has them */
     size_t n;
     ls_split_drop *drops;
-    const char *why; /* it is recalled: once, for good; NULL: it stays */
+    const char *why; /* it is recalled; NULL: it stays */
+    bool lost;       /* once, for good: it is not walked again */
 } ls_haul_bound;
 
 /* What bound loads leave of orders, acres and the stack. */
@@ -91,7 +94,8 @@ struct ls_haul_planner {
     const ls_farm *farm;
     ls_agronomy *agronomy;
     ls_plan *plan;
-    ls_date from; /* as told; LS_NO_DATE: it was not */
+    ls_date from;     /* as told; LS_NO_DATE: it was not */
+    long from_second; /* no work before, on that day */
     ls_aim aim;
     ls_progress progress;
     bool quick; /* days are still being found for a large farm: no searching */

@@ -51,7 +51,7 @@ static void crew_days(ls_dossier *d, const ls_dossier_load *load) {
     int minute = load->entry == NULL ? -1 : load->entry->when.minute;
     long from, to;
     for (size_t i = 0; i < crew->hold_days.n; i++)
-        if (crew->hold_days.at[i].day == day)
+        if (crew->hold_days.at[i].day == day && ls_hold_whole(&crew->hold_days.at[i]))
             by_load(d, LS_EXCEEDED, "hauled on a hold day", load, NULL, crew->hold_days.at[i].at,
                     ls_arena_printf(a, "%s is a hold day", ls_dossier_words_of(d, day)));
     if ((crew->days_off >> ls_date_weekday(day) & 1U) != 0)

@@ -88,6 +88,6 @@ void ls_dossier_make_loads(ls_dossier *d) {
     for (size_t i = 0; i < d->farm->hauled.n; i++)
         one_load(d, i);
     for (size_t i = 0; d->log != NULL && i < d->log->entries.n; i++)
-        if (d->log->entries.at[i].replaces > 0)
+        if (ls_log_corrects(&d->log->entries.at[i]))
             one_correction(d, &d->log->entries.at[i]);
 }
