@@ -22,7 +22,7 @@ static const char *const words[LS_PERIOD_BOOKS] = {"in the stack at the start",
                                                    "made",
                                                    "on own fields",
                                                    "moved to others",
-                                                   "lost, or not told where to",
+                                                   "lost, or gone to no known place",
                                                    "in the stack at the end",
                                                    "in the houses at the end"};
 
@@ -155,14 +155,14 @@ static void by_flock(ls_dossier *d) {
 
 static ls_line made_before(const ls_dossier *d, const flow *f, const char *key, ls_date day) {
     ls_worksheet *w = d->books->sheet;
-    const char *iso = ls_date_iso(d->arena, day);
+    const char *until = ls_date_words(d->arena, day, 0);
     ls_line share = ls_leaf_exact(
         w, ls_printf(w, "%s.%s-share", f->key, key),
-        ls_printf(w, "share of the litter of %s made before %s", f->name, iso), "%",
+        ls_printf(w, "share of the litter of %s made before %s", f->name, until), "%",
         made_share(d, f->house, NULL, day), LS_BY_FARM,
         ls_printf(w, "%s: bird-days before that day of all", ls_dossier_file(d, f->file)));
     return LS_PRODUCT(w, ls_printf(w, "%s.%s", f->key, key),
-                      ls_printf(w, "litter of %s made before %s", f->name, iso), "ton",
+                      ls_printf(w, "litter of %s made before %s", f->name, until), "ton",
                       ls_dossier_made(d, f->file, f->lot), share);
 }
 

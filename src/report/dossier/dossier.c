@@ -75,13 +75,14 @@ static void verdict(ls_doc_group *g, const ls_dossier *d) {
     ls_arena *a = d->arena;
     size_t required = ls_dossier_count(d, LS_MISSING, LS_BOUND);
     SAY(g, LS_FIRST,
-        "Audit: {} exceeded; {}; {}; {} for the crew; {} of good practice missing; {} present.",
+        "Audit: {} exceeded, {}, {} for the crew. {}. Of good practice {} missing. {} "
+        "present.",
         counted(a, ls_dossier_count(d, LS_EXCEEDED, LS_BOUND_OR_NOT), "limit"),
-        ls_dossier_any_required(d) || required > 0
-            ? T("{} missing", counted(a, required, "required record"))
-            : W("the file does not say which records you must keep"),
         counted(a, ls_dossier_count(d, LS_CAUTION, LS_BOUND_OR_NOT), "caution"),
         counted(a, ls_dossier_count(d, LS_NOTE, LS_BOUND_OR_NOT), "note"),
+        ls_dossier_any_required(d) || required > 0
+            ? T("{} missing", counted(a, required, "required record"))
+            : W("The file does not say which records you must keep"),
         counted(a, ls_dossier_count(d, LS_MISSING, LS_NOT_BOUND), "record"),
         N(ls_dossier_count(d, LS_PRESENT, LS_BOUND_OR_NOT)));
 }
