@@ -17,7 +17,8 @@ typedef struct {
 
 typedef struct {
     const ls_hauled *hauled;
-    const ls_log_entry *entry; /* NULL: not known */
+    const ls_log_entry *entry;  /* NULL: not known */
+    const ls_log_entry *issued; /* that handed its ticket out; NULL: none did */
     const ls_lot *lot;
     ls_line tons;
     size_t source; /* the earlier file of whose litter it is (1: the first); 0: this one's */
@@ -32,8 +33,8 @@ typedef struct {
     size_t part;
     const ls_rate *rate; /* of its lot */
     ls_line tons;
-    ls_line acres; /* as logged; else tons over the limit, fewer where the loads of the field
-                      together come to more acres than it has */
+    ls_line acres; /* as logged; else tons over the ticket's rate or the limit, fewer where the
+                      loads of the field together come to more acres than it has */
     ls_line per_acre, limit; /* ton/ac; what may go on of its lot on its day */
     ls_line pan;             /* plant-available N in a ton, as it was worked in */
     ls_line available;       /* plant-available N, lb/ac */
