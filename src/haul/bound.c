@@ -19,7 +19,7 @@ typedef struct {
 } walk;
 
 static size_t lot_of_log(const ls_haul_planner *p, size_t lot) {
-    size_t i = p->e->n;
+    size_t i = p->house_lots;
     while (i < p->stacked_lots && p->lot_of[i] != lot)
         i++;
     return i;
@@ -46,31 +46,33 @@ static walk start(ls_haul_planner *p) {
     s.middle = LS_NEW(p->arena, double, n);
     s.in_new = LS_NEW(p->arena, double, n);
     s.in_log = LS_NEW(p->arena, double, p->lots + 1);
-    memset(p->held, 0, n * sizeof *p->held);
+    memset(p->held, 0, p->house_lots * sizeof *p->held);
     memset(p->joined, 0, n * sizeof *p->joined);
     ls_haul_litter(p);
     for (size_t i = 0; i < n; i++) {
-        s.cap[i] = fmax(ls_haul_lot(p, i)->tons.high / ton, p->tons[LS_STAGES - 1][i]);
-        s.middle[i] = p->tons[1][i];
-        s.extra += p->tons[LS_STAGES - 1][i] - p->tons[1][i];
+        s.cap[i] = fmax(p->e->lots[i].tons.high / ton, p->in_lot[LS_STAGES - 1][i]);
+        s.middle[i] = p->in_lot[1][i];
+        s.extra += p->in_lot[LS_STAGES - 1][i] - p->in_lot[1][i];
     }
-    for (size_t i = n; i < p->stacked_lots; i++)
+    for (size_t i = p->house_lots; i < p->stacked_lots; i++)
         s.in_log[i] = ls_haul_hundredths(p->tons[0][i]);
     room_of(p);
     return s;
 }
 
-/* Tons the lot still has at the high stage for a bound load. */
+/* Tons the lot (of the estimate) still has at the high stage for a bound load. */
 static double litter_left(const walk *s, size_t lot) {
     const ls_haul_planner *p = s->p;
-    double at_hand = fmax(p->tons[1][lot], p->held[lot]) + fmax(0, s->extra);
-    return ls_haul_hundredths(fmin(s->cap[lot], at_hand) - p->held[lot]);
+    double held = ls_haul_held(p, lot);
+    double at_hand = fmax(p->in_lot[1][lot], held) + fmax(0, s->extra);
+    return ls_haul_hundredths(fmin(s->cap[lot], at_hand) - held);
 }
 
 static void take_litter(walk *s, size_t lot, double tons) {
-    double middle = s->p->tons[1][lot], *held = &s->p->held[lot];
-    s->extra -= fmax(middle, *held + tons) - fmax(middle, *held);
-    *held += tons;
+    const ls_haul_planner *p = s->p;
+    double middle = p->in_lot[1][p->lot_of[lot]], held = ls_haul_held(p, p->lot_of[lot]);
+    s->extra -= fmax(middle, held + tons) - fmax(middle, held);
+    p->held[lot] += tons;
 }
 
 /* ---- does it fit? ---- */
@@ -126,7 +128,7 @@ static const char *fields_refuse(const walk *s, const ls_haul_bound *b) {
 
 /* What the slopes take if no litter of the lot is in the stack yet. */
 static double new_pile(const ls_haul_planner *p, size_t lot) {
-    return p->room.piled[lot] > 0 ? 0 : p->pile_tons;
+    return p->room.piled[p->lot_of[lot]] > 0 ? 0 : p->pile_tons;
 }
 
 static const char *buyer_refuses(const walk *s, const ls_haul_bound *b) {
@@ -160,9 +162,9 @@ static void take_room(ls_haul_planner *p, const ls_haul_bound *b, int sign) {
     for (size_t k = 0; k < b->n; k++)
         room->acres[b->drops[k].field] -= sign * b->drops[k].tons / b->drops[k].rate;
     if (b->to == p->buyers) {
-        room->piled[b->lot] += sign < 0 ? -1 : 0;
+        room->piled[p->lot_of[b->lot]] += sign < 0 ? -1 : 0;
         room->stack -= sign * (b->tons + new_pile(p, b->lot));
-        room->piled[b->lot] += sign > 0 ? 1 : 0;
+        room->piled[p->lot_of[b->lot]] += sign > 0 ? 1 : 0;
         return;
     }
     room->most[b->to] -= sign * b->tons;
@@ -175,7 +177,8 @@ static void take_room(ls_haul_planner *p, const ls_haul_bound *b, int sign) {
  * truck takes now. */
 static bool keep_house_load(walk *s, ls_haul_bound *b) {
     ls_haul_planner *p = s->p;
-    double left = litter_left(s, b->lot), middle = ls_haul_hundredths(s->middle[b->lot]);
+    size_t of = p->lot_of[b->lot];
+    double left = litter_left(s, of), middle = ls_haul_hundredths(s->middle[of]);
     bool counts = b->was != LS_POSSIBLE && middle >= ls_haul_bound_least(p, b);
     if (counts) /* in the middle case, with what that has left */
         left = fmin(left, middle);
@@ -186,7 +189,7 @@ static bool keep_house_load(walk *s, ls_haul_bound *b) {
         return false;
     b->wish = b->full ? fmin(p->payload[b->lot], left) : b->tons;
     take_litter(s, b->lot, b->wish);
-    s->middle[b->lot] -= counts ? b->wish : 0;
+    s->middle[of] -= counts ? b->wish : 0;
     take_room(p, b, 1);
     return true;
 }
@@ -201,7 +204,7 @@ static void fill_up(walk *s, ls_haul_bound *b) {
     take_room(p, b, 1);
     take_litter(s, b->lot, b->tons - b->wish);
     if (b->to == p->buyers)
-        s->in_new[b->lot] += b->tons;
+        s->in_new[p->lot_of[b->lot]] += b->tons;
 }
 
 /* Those for which litter was kept that found no room leave it to the ones after them. */
@@ -228,8 +231,9 @@ static void keep_house_loads(walk *s, size_t n) {
 /* Loads into the stack that nobody has a ticket for, so many that tons of the lot can come out. */
 static void fill_stack(walk *s, size_t lot, double tons, int was) {
     ls_haul_planner *p = s->p;
-    while (s->in_new[lot] < tons - 1e-6) {
-        double lacking = fmax(tons - s->in_new[lot], ls_haul_smallest_drop(p));
+    const double *in_new = &s->in_new[p->lot_of[lot]];
+    while (*in_new < tons - 1e-6) {
+        double lacking = fmax(tons - *in_new, ls_haul_smallest_drop(p));
         ls_haul_bound in = {.lot = lot, .to = p->buyers, .full = true, .was = was, .tons = lacking};
         if (!keep_house_load(s, &in))
             return;
@@ -257,7 +261,7 @@ static double *pool_for(walk *s, const ls_haul_bound *b, double tons, size_t *fr
         return by_log;
     double there = log < p->stacked_lots ? *by_log : 0;
     if (there + *pool < fmax(tons - ls_haul_smallest_drop(p), ls_haul_bound_least(p, b)))
-        fill_stack(s, lot, tons - there, b->was);
+        fill_stack(s, ls_haul_house_lot(p, lot, 0), tons - there, b->was);
     if (!(*pool > 0) && there > 0)
         return by_log;
     *from = ls_haul_bound_lot(p, lot);

@@ -8,7 +8,7 @@
 
 typedef struct {
     ls_haul_planner *p;
-    long *sure;              /* [lot of the estimate] full loads left */
+    long *sure;              /* [lot] full loads left */
     double *tons[LS_STAGES]; /* [lot] left */
 } counts;
 
@@ -27,7 +27,7 @@ static void settle(counts *s, ls_haul_bound *b, ls_certainty certainty) {
     for (int stage = (int)certainty; stage < LS_STAGES; stage++) {
         s->tons[stage][b->lot] -= b->tons;
         if (!b->from_stack && b->to == p->buyers)
-            s->tons[stage][ls_haul_bound_lot(p, b->lot)] += b->tons;
+            s->tons[stage][ls_haul_bound_lot(p, p->lot_of[b->lot])] += b->tons;
     }
 }
 
@@ -68,7 +68,7 @@ static bool is_whole(const ls_haul_planner *p, const ls_haul_bound *b) {
 /* What slips are served with leaves all other bound loads their litter. */
 static void leave_to_others(counts *s) {
     const ls_haul_planner *p = s->p;
-    for (size_t i = 0; i < p->e->n; i++) {
+    for (size_t i = 0; i < p->house_lots; i++) {
         double left = p->tons[LS_STAGES - 1][i] - p->held[i];
         long most = (long)floor(fmax(0, left) / p->payload[i] + 1e-9);
         s->sure[i] = s->sure[i] < most ? s->sure[i] : most;
@@ -159,7 +159,7 @@ static void level(counts *s, size_t lot) {
 /* The sure loads that slips take are left to them. */
 static void reserve(counts *s, const long *promised, int sign) {
     const ls_haul_planner *p = s->p;
-    for (size_t i = 0; promised != NULL && i < p->e->n; i++) {
+    for (size_t i = 0; promised != NULL && i < p->house_lots; i++) {
         s->sure[i] -= sign * promised[i];
         for (int stage = 0; stage < LS_STAGES; stage++)
             s->tons[stage][i] -= sign * (double)promised[i] * p->payload[i];

@@ -55,7 +55,7 @@ bool ls_haul_simulate(const ls_haul_planner *p, const ls_haul_trip *trips, size_
     for (size_t k = 0; k < n; k++) {
         size_t i = trips[k].lot;
         jobs[k] = trips[k].job;
-        if (k == 0 || trips[k - 1].lot != i) {
+        if (k == 0 || p->lot_of[trips[k - 1].lot] != p->lot_of[i]) {
             ls_sim_time off = is_begun(p, i) ? 0 : p->clock.slats[i];
             blocks[b] = (ls_sim_block){0, ready(p, i), off, p->clock.slats[i]};
             lot[b++] = i;

@@ -72,7 +72,7 @@ static double homeless(const ls_haul_planner *p, size_t lot) {
 /* The trips of the middle case, and behind those of each lot what it has left. */
 static size_t trips_of(const ls_haul_planner *p, ls_sim_time way, double ton, ls_haul_trip *trips) {
     size_t n = 0, k = 0;
-    for (size_t i = 0; i < p->e->n; i++) {
+    for (size_t i = 0; i < p->house_lots; i++) {
         while (k < p->trips_n && p->trips[k].lot == i)
             trips[n++] = p->trips[k++];
         double load = p->payload[i];
@@ -88,7 +88,7 @@ static size_t trips_of(const ls_haul_planner *p, ls_sim_time way, double ton, ls
 void ls_haul_empty_houses(ls_haul_planner *p) {
     ls_plan *plan = p->plan;
     size_t n = p->trips_n;
-    for (size_t i = 0; i < p->e->n; i++)
+    for (size_t i = 0; i < p->house_lots; i++)
         n += (size_t)ceil(homeless(p, i) / p->payload[i]);
     plan->empty_distance = LS_NO_LINE;
     plan->empty_finish = LS_NO_DATE;

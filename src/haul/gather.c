@@ -163,13 +163,14 @@ static void make_room(ls_haul_planner *p) {
     p->payload = LS_NEW(p->arena, double, p->lots);
     p->range = LS_NEW(p->arena, ls_haul_range, p->lots);
     p->hauled = LS_NEW(p->arena, ls_haul_range, p->lots);
-    p->held = LS_NEW(p->arena, double, p->e->n);
+    p->held = LS_NEW(p->arena, double, p->house_lots);
     p->joined = LS_NEW(p->arena, double, p->e->n);
     p->owed = LS_NEW(p->arena, long, p->buyers);
     p->rest_sure = LS_NEW(p->arena, long, p->lots);
     for (int stage = 0; stage < LS_STAGES; stage++) {
         p->tons[stage] = LS_NEW(p->arena, double, p->lots);
         p->rest[stage] = LS_NEW(p->arena, double, p->lots);
+        p->in_lot[stage] = LS_NEW(p->arena, double, p->e->n);
     }
     p->room = (ls_haul_room){.acres = LS_NEW(p->arena, double, p->fields),
                              .least = LS_NEW(p->arena, double, p->buyers),

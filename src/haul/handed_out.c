@@ -81,6 +81,7 @@ static void find(ls_haul_planner *p, const ls_issued *ticket) {
         b->why = "the file no longer names its house or side";
         return;
     }
+    b->lot = ls_haul_house_lot(p, b->lot, 0);
     if (!ticket->to_stack)
         b->to = buyer_of(p, ticket);
     if (!ticket->to_stack && b->to == p->buyers)

@@ -117,7 +117,7 @@ static ls_line of_loads(ls_haul_planner *p, int stage, bool to_stack) {
 /* The low stage's own answer: it is not among the loads but for the firm ones. */
 static ls_line of_low(ls_haul_planner *p, const double *tons, const char *what, const char *label) {
     double sum = 0;
-    for (size_t i = 0; i < p->e->n; i++)
+    for (size_t i = 0; i < p->house_lots; i++)
         sum += tons[i];
     return ls_leaf_exact(p->w, ls_printf(p->w, "plan.%s.low", what),
                          ls_printf(p->w, "%s, %s", label, stage_words[0]), "ton",

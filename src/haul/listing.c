@@ -159,7 +159,7 @@ static double promised_out(const ls_haul_planner *p, const double *promised, siz
                            size_t buyer) {
     double tons = promised[ls_haul_lot_buyer(p, lot, buyer)];
     for (size_t i = p->stacked_lots; i < p->lots; i++)
-        if (p->lot_of[i] == lot)
+        if (ls_haul_home(p, i) == lot)
             tons += promised[ls_haul_lot_buyer(p, i, buyer)];
     return tons;
 }
@@ -234,9 +234,9 @@ void ls_haul_list(ls_haul_planner *p) {
     p->load_of = LS_NEW(p->arena, size_t, n);
     p->out_of = LS_NEW(p->arena, size_t, n);
     list_bound(&s);
-    for (size_t i = p->e->n; i < p->stacked_lots; i++)
+    for (size_t i = p->house_lots; i < p->stacked_lots; i++)
         list_out(&s, i);
-    for (size_t i = 0; i < p->e->n; i++) {
+    for (size_t i = 0; i < p->house_lots; i++) {
         list_lot(&s, i);
         list_out(&s, i);
     }

@@ -32,7 +32,7 @@ void ls_haul_find_bound(ls_haul_planner *p);
  */
 bool ls_haul_bound_share(const ls_haul_planner *p, ls_haul_bound *b, double tons);
 double ls_haul_bound_least(const ls_haul_planner *p, const ls_haul_bound *b);
-/* The lot in the stack of what bound loads of a lot take there; p->lots: none. */
+/* The lot in the stack of what bound loads of a lot of the estimate take there; p->lots: none. */
 size_t ls_haul_bound_lot(const ls_haul_planner *p, size_t lot);
 
 /* bound.c: in each round the tickets that stay, with the tons they have now; the others are
@@ -75,6 +75,8 @@ void ls_haul_pile_lines(ls_haul_planner *p);
 bool ls_haul_first_ranges(ls_haul_planner *p);
 /* A range made to hold other days too. */
 void ls_haul_widen(ls_haul_range *range, ls_haul_range days);
+/* The days of a lot of the estimate, by all kinds of truck. */
+ls_haul_range ls_haul_range_of(const ls_haul_planner *p, const ls_haul_range *ranges, size_t of);
 /* Does every range hold the days its lot is hauled on? */
 bool ls_haul_ranges_hold(const ls_haul_planner *p);
 /* The ranges of the next round (0 ...): the days hauled on; in later rounds those and the days

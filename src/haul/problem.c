@@ -24,7 +24,7 @@ static bool is_open(const ls_haul_planner *p, size_t lot, const ls_field *f) {
 ls_date ls_haul_later(const ls_haul_planner *p, size_t lot, const ls_field *f) {
     if (ls_haul_is_stacked(p, lot) && lot < p->stacked_lots)
         return ls_haul_later_from(p, ls_haul_first_day(p), f);
-    ls_haul_range range = p->range[p->lot_of[lot]];
+    ls_haul_range range = ls_haul_range_of(p, p->range, p->lot_of[lot]);
     return range.from == LS_NO_DATE ? LS_NO_DATE : ls_haul_later_from(p, range.to + 1, f);
 }
 
@@ -201,7 +201,7 @@ ls_split_problem ls_haul_money_problem(const ls_haul_planner *p) {
 /* Litter of lots in the stack is in no bound load of the rest, and lies there again. */
 double ls_haul_rest_room(const ls_haul_planner *p, int stage) {
     double room = p->room.stack;
-    for (size_t i = p->e->n; i < p->lots; i++)
+    for (size_t i = p->house_lots; i < p->lots; i++)
         room += p->rest[stage][i];
     return room;
 }
@@ -210,8 +210,8 @@ double ls_haul_rest_room(const ls_haul_planner *p, int stage) {
 ls_split_problem ls_haul_rest_problem(const ls_haul_planner *p) {
     ls_split_problem q = ls_haul_problem(p);
     double *pile = LS_NEW(p->arena, double, p->lots);
-    for (size_t i = 0; i < p->e->n; i++)
-        pile[i] = p->room.piled[i] > 0 ? 0 : p->pile_tons;
+    for (size_t i = 0; i < p->house_lots; i++)
+        pile[i] = p->room.piled[p->lot_of[i]] > 0 ? 0 : p->pile_tons;
     q.pile = pile;
     q.capacity = p->room.acres;
     q.least = p->room.least, q.most = p->room.most;

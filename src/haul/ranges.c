@@ -40,10 +40,10 @@ static size_t trips_for(double tons, double payload, bool slowest) {
 /* The days if a share of all litter of the high stage is hauled, each trip like the next. */
 static bool days_at(ls_haul_planner *p, bool slowest, double share, ls_haul_range *days) {
     size_t n = 0, k = 0;
-    for (size_t i = 0; i < p->e->n; i++)
+    for (size_t i = 0; i < p->house_lots; i++)
         n += trips_for(share * p->tons[LS_STAGES - 1][i], p->payload[i], slowest);
     ls_haul_trip *trips = LS_NEW(p->arena, ls_haul_trip, n);
-    for (size_t i = 0; i < p->e->n; i++) {
+    for (size_t i = 0; i < p->house_lots; i++) {
         ls_sim_job job = extreme_trip(p, i, slowest);
         size_t end = k + trips_for(share * p->tons[LS_STAGES - 1][i], p->payload[i], slowest);
         while (k < end)
@@ -74,7 +74,7 @@ static double most_tons(const ls_haul_planner *p) {
 
 bool ls_haul_first_ranges(ls_haul_planner *p) {
     double all = 0;
-    for (size_t i = 0; i < p->e->n; i++)
+    for (size_t i = 0; i < p->house_lots; i++)
         all += p->tons[LS_STAGES - 1][i];
     double room = most_tons(p);
     return days_at(p, false, room < all ? room / all : 1, p->range);
@@ -100,6 +100,13 @@ void ls_haul_widen(ls_haul_range *range, ls_haul_range days) {
         return;
     range->from = days.from < range->from ? days.from : range->from;
     range->to = days.to > range->to ? days.to : range->to;
+}
+
+ls_haul_range ls_haul_range_of(const ls_haul_planner *p, const ls_haul_range *ranges, size_t of) {
+    ls_haul_range all = ranges[ls_haul_house_lot(p, of, 0)];
+    for (size_t k = 1; k < p->kinds; k++)
+        ls_haul_widen(&all, ranges[ls_haul_house_lot(p, of, k)]);
+    return all;
 }
 
 /* All loads the slowest way; and fewer or faster loads come earlier, but not before a lot can be

@@ -172,12 +172,12 @@ static double had_or_bound(const ls_haul_planner *p, size_t buyer, bool in_loads
 /* All that lies there by an answer of the rest, and its piles. */
 static double in_stack(const ls_haul_reliever *s, const ls_split *answer, size_t *piles) {
     const ls_haul_planner *p = s->p;
-    double tons = ls_haul_stacked_tons(p) + ls_haul_sum(answer->stacked, p->e->n);
+    double tons = ls_haul_stacked_tons(p) + ls_haul_sum(answer->stacked, p->house_lots);
     for (size_t k = 0; k < p->bound.n; k++)
         tons +=
             p->bound.at[k].why == NULL && p->bound.at[k].to == p->buyers ? p->bound.at[k].tons : 0;
     for (size_t i = 0; i < p->e->n; i++)
-        *piles += p->room.piled[i] > 0 || answer->stacked[i] > 0;
+        *piles += p->room.piled[i] > 0 || ls_haul_in_pile(p, answer, i) > 0;
     return tons;
 }
 
