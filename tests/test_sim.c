@@ -9,6 +9,18 @@
 
 static const ls_sim_time endless = INT64_MAX / 4;
 
+/* Trucks of one kind. */
+static ls_sim plain(const size_t *trucks, ls_sim_time day, size_t n, const ls_sim_job *jobs,
+                    size_t blocks_n, const ls_sim_block *blocks) {
+    return (ls_sim){.kinds_n = 1,
+                    .trucks = trucks,
+                    .day = day,
+                    .jobs_n = n,
+                    .blocks_n = blocks_n,
+                    .jobs = jobs,
+                    .blocks = blocks};
+}
+
 /* ---- the finite-source waiting line ---- */
 
 /* One loader, N trucks, exponential times (An Introduction to Management Science, ch. 11, pp.
@@ -78,7 +90,7 @@ static void check_line(size_t trucks, double lambda, double mu) {
     ls_arena *a = ls_arena_new();
     size_t n = (BATCHES + 1) * BATCH; /* the first batch is for warming up */
     ls_sim_block block = {.n = n};
-    ls_sim s = {trucks, endless, n, 1, drawn(a, n, lambda, mu), &block};
+    ls_sim s = plain(&trucks, endless, n, drawn(a, n, lambda, mu), 1, &block);
     ls_sim_answer answer = ls_sim_run(a, &s);
     double P0[BATCHES], Lq[BATCHES], Wq[BATCHES], W[BATCHES];
     for (int i = 0; i < BATCHES; i++) {
@@ -114,9 +126,9 @@ static void test_bound(void) {
         for (ls_sim_time trip = 0; trip <= 200; trip += 7) {
             ls_sim_job jobs[LOADS];
             for (int k = 0; k < LOADS; k++)
-                jobs[k] = (ls_sim_job){LOAD, trip / 3, trip / 5, trip - trip / 3 - trip / 5};
+                jobs[k] = (ls_sim_job){LOAD, trip / 3, trip / 5, trip - trip / 3 - trip / 5, 0};
             ls_sim_block block = {.n = LOADS};
-            ls_sim s = {trucks, endless, LOADS, 1, jobs, &block};
+            ls_sim s = plain(&trucks, endless, LOADS, jobs, 1, &block);
             ls_sim_answer answer = ls_sim_run(a, &s);
             ls_sim_time round = (ls_sim_time)trucks * LOAD;
             round = round > LOAD + trip ? round : LOAD + trip;
@@ -128,109 +140,216 @@ static void test_bound(void) {
 
 /* ---- random runs ---- */
 
-enum { MOST_JOBS = 40, MOST_BLOCKS = 5 };
+enum { MOST_JOBS = 40, MOST_BLOCKS = 5, MOST_KINDS = 3, MOST_TRUCKS = 4, MOST_OUTS = 5 };
 
 typedef struct {
     ls_sim s;
+    size_t trucks[MOST_KINDS];
     ls_sim_job jobs[MOST_JOBS];
     ls_sim_block blocks[MOST_BLOCKS];
+    ls_sim_out outs[MOST_OUTS];
 } run;
 
 static ls_sim_time pick(uint64_t *state, unsigned n) {
     return (ls_sim_time)test_pick(state, n);
 }
 
-/* Some trips take longer than a day. */
-static void make(run *r, uint64_t *state) {
-    r->s = (ls_sim){.trucks = 1 + (size_t)pick(state, 5), .day = 20 + pick(state, 60)};
-    r->s.blocks_n = 1 + (size_t)pick(state, MOST_BLOCKS);
+static void make_outs(run *r, uint64_t *state, bool single) {
+    for (size_t k = 0; k < r->s.outs_n; k++) {
+        ls_sim_out *o = &r->outs[k];
+        o->who = (ls_sim_who){(ls_sim_what)pick(state, single ? 4 : 3), 0, 0};
+        if (o->who.what == LS_SIM_TRUCK) {
+            o->who.kind = (size_t)pick(state, (unsigned)r->s.kinds_n);
+            o->who.truck = (size_t)pick(state, (unsigned)r->trucks[o->who.kind]);
+        }
+        o->from = pick(state, 3 * (unsigned)r->s.day);
+        o->to = o->from + pick(state, 60);
+    }
+}
+
+/* Some trips take longer than a day. single: single trucks may be out. */
+static void make(run *r, uint64_t *state, bool single) {
+    r->s = plain(r->trucks, 20 + pick(state, 60), 0, r->jobs, 1 + (size_t)pick(state, MOST_BLOCKS),
+                 r->blocks);
+    r->s.kinds_n = 1 + (size_t)pick(state, MOST_KINDS);
+    r->s.while_loading = pick(state, 2);
+    r->s.outs_n = pick(state, 2) ? 0 : (size_t)pick(state, MOST_OUTS + 1);
+    r->s.outs = r->outs;
+    for (size_t k = 0; k < r->s.kinds_n; k++)
+        r->trucks[k] = 1 + (size_t)pick(state, MOST_TRUCKS - 1);
     for (size_t b = 0; b < r->s.blocks_n; b++) {
         r->blocks[b] = (ls_sim_block){1 + (size_t)pick(state, MOST_JOBS / MOST_BLOCKS),
                                       pick(state, 4) ? 0 : r->s.day * pick(state, 10),
                                       pick(state, 2) ? 0 : pick(state, 50),
-                                      pick(state, 2) ? 0 : pick(state, 50)};
+                                      pick(state, 2) ? 0 : pick(state, 50), (size_t)pick(state, 3)};
         r->s.jobs_n += r->blocks[b].n;
     }
     for (size_t k = 0; k < r->s.jobs_n; k++)
         r->jobs[k] = (ls_sim_job){1 + pick(state, 8), pick(state, 9), pick(state, 9),
-                                  pick(state, pick(state, 6) ? 9 : 80)};
-    r->s.jobs = r->jobs, r->s.blocks = r->blocks;
+                                  pick(state, pick(state, 6) ? 9 : 80),
+                                  (size_t)pick(state, (unsigned)r->s.kinds_n)};
+    make_outs(r, state, single);
 }
 
-/* Tick by tick: at each tick the loader, if free, does the next thing if it may. */
+/* ---- tick by tick ---- */
+
+/* At each tick loader and hands, if free, do the next thing if they may. */
 typedef struct {
     const ls_sim *s;
-    ls_sim_time home[5], loader, move_left;
-    size_t job, block, left; /* left: jobs of the block to come */
-    int step;                /* 0: before, 1: loads, 2: after */
+    ls_sim_time home[MOST_KINDS][MOST_TRUCKS], loader;
+    size_t job, block, left;                      /* left: jobs of the block to come */
+    ls_sim_time loaded[MOST_BLOCKS];              /* INT64_MAX: not yet */
+    ls_sim_time done[2][MOST_BLOCKS];             /* [0] before, [1] after */
+    ls_sim_time work[2][MOST_BLOCKS];             /* left to do */
+    size_t list[2 * MOST_BLOCKS], list_n, listed; /* 2 x block + after, in the order of hands */
 } clockwork;
 
-/* The first truck at home that has stood there longest since the day began; 5: none. */
-static size_t standing(const clockwork *c, ls_sim_time t) {
-    ls_sim_time dawn = t - t % c->s->day, best = INT64_MAX;
-    size_t truck = 5;
-    for (size_t k = 0; k < c->s->trucks; k++) {
-        ls_sim_time since = c->home[k] < dawn ? dawn : c->home[k];
-        if (c->home[k] <= t && since < best)
-            best = since, truck = k;
+static bool is_out(const ls_sim *s, ls_sim_who who, ls_sim_time t) {
+    for (size_t k = 0; k < s->outs_n; k++) {
+        const ls_sim_out *o = &s->outs[k];
+        bool mine =
+            o->who.what == LS_SIM_ALL ||
+            (o->who.what == who.what &&
+             (who.what != LS_SIM_TRUCK || (o->who.kind == who.kind && o->who.truck == who.truck)));
+        if (mine && o->from <= t && t < o->to)
+            return true;
+    }
+    return false;
+}
+
+static bool may_begin(const clockwork *c, const ls_sim_job *j, ls_sim_who truck, ls_sim_time t) {
+    ls_sim_time takes = j->load + j->out + j->empty + j->back, now = t % c->s->day;
+    if (c->home[truck.kind][truck.truck] > t || (now + takes > c->s->day && now > 0))
+        return false;
+    for (ls_sim_time u = t; u < t + takes; u++)
+        if (is_out(c->s, truck, u) ||
+            (u < t + j->load && is_out(c->s, (ls_sim_who){.what = LS_SIM_LOADER}, u)))
+            return false;
+    return true;
+}
+
+/* The truck that may and has stood there longest; MOST_TRUCKS: none. */
+static size_t standing(const clockwork *c, const ls_sim_job *j, ls_sim_time t) {
+    ls_sim_time dawn = t - t % c->s->day, best = -1;
+    size_t truck = MOST_TRUCKS;
+    for (size_t k = 0; k < c->s->trucks[j->kind]; k++) {
+        ls_sim_who who = {LS_SIM_TRUCK, j->kind, k};
+        if (!may_begin(c, j, who, t))
+            continue;
+        ls_sim_time since = t;
+        while (since > dawn && since > c->home[j->kind][k] && !is_out(c->s, who, since - 1))
+            since--;
+        if (t - since > best)
+            best = t - since, truck = k;
     }
     return truck;
 }
 
-static void enter(clockwork *c, int step) {
-    const ls_sim_block *b = &c->s->blocks[c->block];
-    c->step = step;
-    c->move_left = step == 0 ? b->before : step == 2 ? b->after : 0;
-    c->left = b->n;
+/* May a move be begun? */
+static bool clear(const clockwork *c, size_t block, bool after, ls_sim_time t) {
+    if (after)
+        return c->loaded[block] <= t;
+    for (size_t k = 0; k < block; k++)
+        if (c->done[1][k] > t &&
+            (c->s->blocks[k].house == c->s->blocks[block].house || !c->s->while_loading))
+            return false;
+    return c->s->blocks[block].ready <= t;
+}
+
+static void put(clockwork *c, size_t block, bool after) {
+    size_t move = 2 * block + after;
+    for (size_t k = 0; k < c->list_n; k++)
+        if (c->list[k] == move)
+            return;
+    c->list[c->list_n++] = move;
+}
+
+static clockwork wound(const ls_sim *s) {
+    clockwork c = {.s = s, .left = s->blocks[0].n};
+    for (size_t b = 0; b < s->blocks_n; b++) {
+        size_t first = s->while_loading ? b > 0 ? b - 1 : 0 : b;
+        for (size_t k = 0; k < b; k++)
+            first = s->blocks[k].house == s->blocks[b].house && k >= first ? k + 1 : first;
+        for (size_t k = 0; k < first; k++)
+            put(&c, k, true);
+        put(&c, b, false);
+        c.loaded[b] = c.done[0][b] = c.done[1][b] = INT64_MAX;
+        c.work[0][b] = s->blocks[b].before, c.work[1][b] = s->blocks[b].after;
+    }
+    for (size_t b = 0; b < s->blocks_n; b++)
+        put(&c, b, true);
+    return c;
+}
+
+/* Moves that need no time, or whose time is over. */
+static void moved(clockwork *c, ls_sim_time t) {
+    for (size_t k = 0; k < c->list_n; k++) {
+        size_t b = c->list[k] / 2, after = c->list[k] % 2;
+        if (c->done[after][b] > t && c->work[after][b] == 0 && clear(c, b, after, t))
+            c->done[after][b] = t;
+    }
 }
 
 /* What can be done at tick t without time going by. Starts are written down. */
-static void tick(clockwork *c, ls_sim_time t, ls_sim_time *start, size_t *with) {
-    while (c->block < c->s->blocks_n && c->loader <= t) {
-        const ls_sim_block *b = &c->s->blocks[c->block];
-        if (c->step == 0 && t < b->ready)
-            return;
-        if (c->step != 1 && c->move_left > 0) {
-            c->loader = t + 1; /* one tick of moving */
-            c->move_left--;
-        } else if (c->step == 0) {
-            enter(c, 1);
-        } else if (c->step == 2) {
+static void load(clockwork *c, ls_sim_time t, ls_sim_time *start, size_t *with) {
+    for (moved(c, t); c->block < c->s->blocks_n && c->loader <= t; moved(c, t)) {
+        if (c->left == 0) {
+            c->loaded[c->block] = t;
             if (++c->block < c->s->blocks_n)
-                enter(c, 0);
-        } else if (c->left == 0) {
-            enter(c, 2);
-        } else {
-            const ls_sim_job *j = &c->s->jobs[c->job];
-            ls_sim_time takes = j->load + j->out + j->empty + j->back, now = t % c->s->day;
-            size_t truck = standing(c, t);
-            if (truck == 5 || (now + takes > c->s->day && now > 0))
-                return;
-            start[c->job] = t, with[c->job] = truck;
-            c->loader = t + j->load, c->home[truck] = t + takes;
-            c->job++, c->left--;
+                c->left = c->s->blocks[c->block].n;
+            continue;
         }
+        const ls_sim_job *j = &c->s->jobs[c->job];
+        size_t truck = standing(c, j, t);
+        if (c->done[0][c->block] > t || truck == MOST_TRUCKS)
+            return;
+        start[c->job] = t, with[c->job] = truck;
+        c->loader = t + j->load;
+        c->home[j->kind][truck] = t + j->load + j->out + j->empty + j->back;
+        c->job++, c->left--;
     }
+}
+
+/* One tick of moving. */
+static void move(clockwork *c, ls_sim_time t) {
+    while (c->listed < c->list_n && c->work[c->list[c->listed] % 2][c->list[c->listed] / 2] == 0)
+        c->listed++;
+    if (c->listed == c->list_n || is_out(c->s, (ls_sim_who){.what = LS_SIM_HANDS}, t))
+        return;
+    size_t b = c->list[c->listed] / 2, after = c->list[c->listed] % 2;
+    if (clear(c, b, after, t) && --c->work[after][b] == 0)
+        c->done[after][b] = t + 1;
+}
+
+static bool is_done(const clockwork *c) {
+    for (size_t b = 0; b < c->s->blocks_n; b++)
+        if (c->done[1][b] == INT64_MAX)
+            return false;
+    return true;
 }
 
 static void test_tick_by_tick(void) {
     ls_arena *a = ls_arena_new();
     uint64_t state = 7;
-    for (int i = 0; i < 2000; i++) {
+    for (int i = 0; i < 3000; i++) {
         run r;
-        make(&r, &state);
+        make(&r, &state, true);
         ls_sim_time start[MOST_JOBS];
         size_t with[MOST_JOBS];
-        clockwork c = {.s = &r.s};
-        enter(&c, 0);
-        for (ls_sim_time t = 0; c.block < r.s.blocks_n; t++)
-            tick(&c, t, start, with);
-        ls_sim_answer answer = ls_sim_run(a, &r.s);
-        for (size_t k = 0; k < r.s.jobs_n; k++) {
-            TEST_SAME(answer.trips[k].start, start[k]);
-            TEST_SAME(answer.trips[k].truck, with[k]);
+        clockwork c = wound(&r.s);
+        for (ls_sim_time t = 0; !is_done(&c); t++) {
+            load(&c, t, start, with);
+            move(&c, t);
         }
-        TEST_SAME(answer.after[r.s.blocks_n - 1].to, c.loader);
+        ls_sim_answer x = ls_sim_run(a, &r.s);
+        for (size_t k = 0; k < r.s.jobs_n; k++) {
+            TEST_SAME(x.trips[k].start, start[k]);
+            TEST_SAME(x.trips[k].truck, with[k]);
+        }
+        for (size_t b = 0; b < r.s.blocks_n; b++) {
+            TEST_SAME(x.before[b].to, c.done[0][b]);
+            TEST_SAME(x.after[b].to, c.done[1][b]);
+        }
     }
     ls_arena_free(a);
 }
@@ -241,76 +360,83 @@ static bool no_later(const ls_sim *s, const ls_sim_answer *before, const ls_sim_
         if (after->trips[k].start > before->trips[k].start ||
             after->trips[k].leave > before->trips[k].leave)
             return false;
+    for (size_t b = 0; b < s->blocks_n; b++)
+        if (after->before[b].to > before->before[b].to || after->after[b].to > before->after[b].to)
+            return false;
     return after->end <= before->end;
 }
 
-/* A faster loader, a shorter trip, less to move, one more truck: nothing comes later, whatever the
- * number of trucks, as loads never overtake each other. */
+/* A faster loader, a shorter trip, less to move, fewer hours out, one more truck of any kind:
+ * nothing comes later, as loads never overtake each other. */
 static void test_faster_is_no_later(void) {
     ls_arena *a = ls_arena_new();
     uint64_t state = 11;
-    for (int i = 0; i < 3000; i++) {
+    for (int i = 0; i < 5000; i++) {
         run r;
-        make(&r, &state);
+        make(&r, &state, false);
         ls_sim_answer before = ls_sim_run(a, &r.s);
-        r.s.trucks++;
+        size_t kind = (size_t)pick(&state, (unsigned)r.s.kinds_n);
+        r.trucks[kind]++;
         ls_sim_answer more = ls_sim_run(a, &r.s);
         CU_ASSERT(no_later(&r.s, &before, &more));
-        r.s.trucks--;
+        r.trucks[kind]--;
         size_t k = (size_t)pick(&state, (unsigned)r.s.jobs_n);
         r.jobs[k].load -= pick(&state, (unsigned)r.jobs[k].load);
         r.jobs[k].back -= pick(&state, 1 + (unsigned)r.jobs[k].back);
         r.blocks[0].before /= 2;
+        if (r.s.outs_n > 0)
+            r.outs[0].to -= (r.outs[0].to - r.outs[0].from) / 2;
         ls_sim_answer faster = ls_sim_run(a, &r.s);
         CU_ASSERT(no_later(&r.s, &before, &faster));
     }
     ls_arena_free(a);
 }
 
-/* Loads in order, never two at the loader, no truck in two places, none begun that ends after the
- * day unless it takes longer than a day. */
+/* ---- the rules ---- */
+
+/* None begun that ends after the day unless it takes longer than a day, nor while anything it needs
+ * is out. */
+static void check_trip(const ls_sim *s, const ls_sim_job *j, const ls_sim_trip *t) {
+    ls_sim_time clock = t->start % s->day, takes = t->back - t->start;
+    TEST_SAME(takes, j->load + j->out + j->empty + j->back);
+    CU_ASSERT(clock + takes <= s->day || (clock == 0 && takes > s->day));
+    CU_ASSERT(t->waited >= 0);
+    TEST_SAME(ls_sim_absent(s, (ls_sim_who){LS_SIM_TRUCK, j->kind, t->truck},
+                            (ls_sim_span){t->start - t->waited, t->back}),
+              0);
+    TEST_SAME(
+        ls_sim_absent(s, (ls_sim_who){.what = LS_SIM_LOADER}, (ls_sim_span){t->start, t->leave}),
+        0);
+}
+
+/* Loads in order, never two at the loader, no truck in two places; a house in turn. */
 static void check_rules(const ls_sim *s, const ls_sim_answer *x) {
-    size_t k = 0;
-    for (size_t b = 0; b < s->blocks_n; b++) {
+    ls_sim_time free = 0;
+    for (size_t b = 0, k = 0; b < s->blocks_n; b++) {
         CU_ASSERT(x->before[b].from >= s->blocks[b].ready);
-        CU_ASSERT(b == 0 || x->before[b].from >= x->after[b - 1].to);
-        ls_sim_time free = x->before[b].to;
+        for (size_t o = 0; o < b; o++)
+            CU_ASSERT(x->before[b].from >= x->after[o].to ||
+                      (s->while_loading && s->blocks[o].house != s->blocks[b].house));
+        free = free > x->before[b].to ? free : x->before[b].to;
         for (size_t end = k + s->blocks[b].n; k < end; k++) {
             const ls_sim_trip *t = &x->trips[k];
-            CU_ASSERT(t->start >= free && t->waited >= 0);
+            check_trip(s, &s->jobs[k], t);
+            CU_ASSERT(t->start >= free);
             free = t->leave;
-            ls_sim_time clock = t->start % s->day, takes = t->back - t->start;
-            CU_ASSERT(clock + takes <= s->day || (clock == 0 && takes > s->day));
             for (size_t i = 0; i < k; i++)
-                CU_ASSERT(x->trips[i].truck != t->truck || x->trips[i].back <= t->start);
+                CU_ASSERT(s->jobs[i].kind != s->jobs[k].kind || x->trips[i].truck != t->truck ||
+                          x->trips[i].back <= t->start);
         }
-        CU_ASSERT(x->after[b].from == free);
+        CU_ASSERT(x->after[b].from >= free);
     }
-}
-
-static ls_sim_time common(ls_sim_span a, ls_sim_time from, ls_sim_time to) {
-    from = a.from > from ? a.from : from;
-    to = a.to < to ? a.to : to;
-    return to > from ? to - from : 0;
-}
-
-/* The time all trucks wait while anything is moved. */
-static ls_sim_time held(const ls_sim *s, const ls_sim_answer *x) {
-    ls_sim_time sum = 0;
-    for (size_t k = 0; k < s->jobs_n; k++)
-        for (size_t b = 0; b < s->blocks_n; b++) {
-            ls_sim_time to = x->trips[k].start, from = to - x->trips[k].waited;
-            sum += common(x->before[b], from, to) + common(x->after[b], from, to);
-        }
-    return sum;
 }
 
 static void test_rules(void) {
     ls_arena *a = ls_arena_new();
     uint64_t state = 3;
-    for (int i = 0; i < 2000; i++) {
+    for (int i = 0; i < 3000; i++) {
         run r;
-        make(&r, &state);
+        make(&r, &state, true);
         ls_sim_answer x = ls_sim_run(a, &r.s);
         check_rules(&r.s, &x);
         size_t days = ls_sim_days(&r.s, &x);
@@ -318,13 +444,12 @@ static void test_rules(void) {
         ls_sim_by_day(a, &r.s, &x, h, days);
         for (size_t d = 0; d < days; d++) {
             all.loading += h[d].loading, all.moving += h[d].moving,
-                all.waiting += h[d].waiting + h[d].held;
-            all.held += h[d].held;
-            CU_ASSERT(h[d].waiting >= 0 && h[d].held >= 0);
-            CU_ASSERT(h[d].idle >= 0 && h[d].worked <= r.s.day);
-            CU_ASSERT(h[d].idle + h[d].loading <= h[d].worked);
+                all.waiting += h[d].waiting + h[d].held + h[d].stopped;
+            CU_ASSERT(h[d].waiting >= 0 && h[d].held >= 0 && h[d].stopped >= 0);
+            CU_ASSERT(h[d].idle >= 0 && h[d].out >= 0 && h[d].worked <= r.s.day);
+            CU_ASSERT(h[d].idle + h[d].out + h[d].loading <= h[d].worked);
+            CU_ASSERT(r.s.while_loading || h[d].moving + h[d].loading <= h[d].worked);
         }
-        TEST_SAME(all.held, held(&r.s, &x));
         for (size_t k = 0; k < r.s.jobs_n; k++)
             all.loading -= r.jobs[k].load, all.waiting -= x.trips[k].waited;
         for (size_t b = 0; b < r.s.blocks_n; b++)
@@ -334,31 +459,152 @@ static void test_rules(void) {
     ls_arena_free(a);
 }
 
-/* By hand: a day of 100, two trucks, loads of 20, trips of 30 out, 10 to empty, 30 back: 90 in all.
- * Load 1 goes from 0 to 90; load 2 is loaded from 20 to 40 and would be back at 110: the next day.
- * There it is loaded from 0 by truck 1; load 3 waits for the third day. */
-static void test_by_hand(void) {
+/* ---- by hand: days of 100 ---- */
+
+typedef struct {
+    ls_sim_time loading, moving, out, idle, waiting, stopped, held, worked;
+} by_hand;
+
+static void check_day(const ls_sim_hours *h, by_hand want) {
+    TEST_SAME(h->loading, want.loading);
+    TEST_SAME(h->moving, want.moving);
+    TEST_SAME(h->out, want.out);
+    TEST_SAME(h->idle, want.idle);
+    TEST_SAME(h->waiting, want.waiting);
+    TEST_SAME(h->stopped, want.stopped);
+    TEST_SAME(h->held, want.held);
+    TEST_SAME(h->worked, want.worked);
+}
+
+static void check_run(ls_arena *a, const ls_sim *s, const ls_sim_time *start, const size_t *truck,
+                      ls_sim_time end, const by_hand *days) {
+    ls_sim_answer x = ls_sim_run(a, s);
+    for (size_t k = 0; k < s->jobs_n; k++) {
+        TEST_SAME(x.trips[k].start, start[k]);
+        TEST_SAME(x.trips[k].truck, truck[k]);
+    }
+    TEST_SAME(x.end, end);
+    size_t n = ls_sim_days(s, &x);
+    ls_sim_hours *h = LS_NEW(a, ls_sim_hours, n);
+    ls_sim_by_day(a, s, &x, h, n);
+    for (size_t d = 0; d < n; d++)
+        check_day(&h[d], days[d]);
+}
+
+/* Two trucks, loads of 20, trips of 30 out, 10 to empty, 30 back: 90 in all. Load 1 goes from 0 to
+ * 90; load 2 is loaded from 20 to 40 and would be back at 110: the next day. There it is loaded
+ * from 0 by truck 1 and back at 190; moves from 120 to 200 and for 15 of the third day; load 3 is
+ * there from 215 to 295, its truck held for 15. */
+static void test_moves_by_hand(void) {
     ls_arena *a = ls_arena_new();
-    const ls_sim_job jobs[] = {{20, 30, 10, 30}, {20, 30, 10, 30}, {20, 30, 10, 20}};
+    const ls_sim_job jobs[] = {{20, 30, 10, 30, 0}, {20, 30, 10, 30, 0}, {20, 30, 10, 20, 0}};
     const ls_sim_block blocks[] = {{.n = 2, .after = 95}, {.n = 1}};
-    ls_sim s = {2, 100, 3, 2, jobs, blocks};
-    ls_sim_answer x = ls_sim_run(a, &s);
-    TEST_SAME(x.trips[1].start, 100);
-    TEST_SAME(x.trips[1].truck, 0);
-    TEST_SAME(x.trips[1].back, 190);
-    TEST_SAME(x.after[0].from, 120); /* moved until 200 and for 15 of the third day */
-    TEST_SAME(x.after[0].to, 215);
-    TEST_SAME(x.trips[2].start, 215); /* 215 + 80 = 295 */
-    TEST_SAME(x.end, 295);
-    TEST_SAME(ls_sim_days(&s, &x), 3);
-    ls_sim_hours h[3];
-    ls_sim_by_day(a, &s, &x, h, 3);
-    TEST_SAME(h[1].moving, 80);
-    TEST_SAME(h[2].moving, 15);
-    TEST_SAME(h[2].idle, 0);
-    TEST_SAME(h[2].waiting, 0);
-    TEST_SAME(h[2].held, 15);
-    TEST_SAME(h[2].worked, 95);
+    const size_t trucks = 2;
+    ls_sim s = plain(&trucks, 100, 3, jobs, 2, blocks);
+    check_run(a, &s, (ls_sim_time[]){0, 100, 215}, (size_t[]){0, 0, 0}, 295,
+              (by_hand[]){{.loading = 20, .worked = 90},
+                          {.loading = 20, .moving = 80, .worked = 100},
+                          {.loading = 20, .moving = 15, .held = 15, .worked = 95}});
+    ls_arena_free(a);
+}
+
+/* A small truck (10 to load, 40 in all) and a big one (20, 50), by turns. Small 0 to 40; big 10 to
+ * 60, waits 10; the loader is free from 30 and waits for the small one: 40 to 80; the big one, back
+ * at 60, would be back at 110: 100 to 150; the small one behind it stands from 100, 120 to 160. */
+static const ls_sim_job turns[] = {{10, 10, 10, 10, 0},
+                                   {20, 10, 10, 10, 1},
+                                   {10, 10, 10, 10, 0},
+                                   {20, 10, 10, 10, 1},
+                                   {10, 10, 10, 10, 0}};
+
+static void test_kinds_by_hand(void) {
+    ls_arena *a = ls_arena_new();
+    const size_t one_each[] = {1, 1};
+    const ls_sim_block block = {.n = 5};
+    ls_sim s = plain(one_each, 100, 5, turns, 1, &block);
+    s.kinds_n = 2;
+    check_run(a, &s, (ls_sim_time[]){0, 10, 40, 100, 120}, (size_t[]){0, 0, 0, 0, 0}, 160,
+              (by_hand[]){{.loading = 40, .idle = 10, .waiting = 10, .worked = 80},
+                          {.loading = 30, .waiting = 20, .worked = 60}});
+    ls_arena_free(a);
+}
+
+/* The same, and the loader is out from 35 to 60. It waits for the small truck from 30 to 35; that
+ * one is back at 40, stands until 60 and is back at 100. The next day as before. */
+static void test_loader_out_by_hand(void) {
+    ls_arena *a = ls_arena_new();
+    const size_t one_each[] = {1, 1};
+    const ls_sim_block block = {.n = 5};
+    const ls_sim_out out = {{.what = LS_SIM_LOADER}, 35, 60};
+    ls_sim s = plain(one_each, 100, 5, turns, 1, &block);
+    s.kinds_n = 2, s.outs = &out, s.outs_n = 1;
+    check_run(
+        a, &s, (ls_sim_time[]){0, 10, 60, 100, 120}, (size_t[]){0, 0, 0, 0, 0}, 160,
+        (by_hand[]){
+            {.loading = 40, .out = 25, .idle = 5, .waiting = 10, .stopped = 20, .worked = 100},
+            {.loading = 30, .waiting = 20, .worked = 60}});
+    ls_arena_free(a);
+}
+
+/* Two small trucks, the second out until 50, and a big one. Small 1 from 0 to 40, big 10 to 60,
+ * small 1 again 40 to 80 (the loader waits from 30); the big one is back at 60 and out from 70 to
+ * 120: 50 do not fit. It goes the next day from 120 to 170; the loader is there from 100 and waits.
+ * Behind it the last load: both small ones have stood since 100, small 1 goes, 140 to 180, waited
+ * 40. */
+static void test_truck_out_by_hand(void) {
+    ls_arena *a = ls_arena_new();
+    const size_t trucks[] = {2, 1};
+    const ls_sim_block block = {.n = 5};
+    const ls_sim_out outs[] = {{{LS_SIM_TRUCK, 0, 1}, 0, 50}, {{LS_SIM_TRUCK, 1, 0}, 70, 120}};
+    ls_sim s = plain(trucks, 100, 5, turns, 1, &block);
+    s.kinds_n = 2, s.outs = outs, s.outs_n = 2;
+    check_run(a, &s, (ls_sim_time[]){0, 10, 40, 120, 140}, (size_t[]){0, 0, 0, 0, 0}, 180,
+              (by_hand[]){{.loading = 40, .idle = 10, .waiting = 10, .worked = 80},
+                          {.loading = 30, .idle = 20, .waiting = 40, .worked = 80}});
+    /* out until 30: it takes the third load, loaded from 30 to 40 */
+    const ls_sim_out sooner[] = {{{LS_SIM_TRUCK, 0, 1}, 0, 30}};
+    s.outs = sooner, s.outs_n = 1;
+    TEST_SAME(ls_sim_run(a, &s).trips[2].start, 30);
+    TEST_SAME(ls_sim_run(a, &s).trips[2].truck, 1);
+    ls_arena_free(a);
+}
+
+/* Two houses, moves of 10, one truck, loads of 10 and 10 to come back. While loading, hands out
+ * from 15 to 25: slats of the first off until 10, its loads 10 to 30 and 30 to 50; the second's off
+ * from 10 to 15 and 25 to 30; the first's back from 40 to 50; the second's load 50 to 70, back 60
+ * to 70. Else, hands out from 45 to 55: back from 40 to 60 with a pause, off until 70 (the truck,
+ * home at 50, is held for 20), loaded until 80, back until 90. */
+static void test_while_loading_by_hand(void) {
+    ls_arena *a = ls_arena_new();
+    const ls_sim_job jobs[] = {
+        {.load = 10, .back = 10}, {.load = 10, .back = 10}, {.load = 10, .back = 10}};
+    const ls_sim_block blocks[] = {{2, 0, 10, 10, 0}, {1, 0, 10, 10, 1}};
+    const size_t one = 1;
+    ls_sim_out out = {{.what = LS_SIM_HANDS}, 15, 25};
+    ls_sim s = plain(&one, 100, 3, jobs, 2, blocks);
+    s.while_loading = true, s.outs = &out, s.outs_n = 1;
+    check_run(a, &s, (ls_sim_time[]){10, 30, 50}, (size_t[]){0, 0, 0}, 70,
+              (by_hand[]){{.loading = 30, .moving = 40, .idle = 20, .held = 10, .worked = 70}});
+    s.while_loading = false, out.from = 45, out.to = 55;
+    check_run(a, &s, (ls_sim_time[]){10, 30, 70}, (size_t[]){0, 0, 0}, 90,
+              (by_hand[]){{.loading = 30, .moving = 40, .idle = 10, .held = 30, .worked = 90}});
+    ls_arena_free(a);
+}
+
+/* All out until 40 and from 140 to 200: the first load goes from 40 to 80, the second, 50 long,
+ * from 100 or not at all that day: 50 to 100 on the first; the third at 100. Nothing counts while
+ * all are out. */
+static void test_half_days_by_hand(void) {
+    ls_arena *a = ls_arena_new();
+    const size_t one_each[] = {1, 1};
+    const ls_sim_block block = {.n = 4};
+    const ls_sim_out outs[] = {{{.what = LS_SIM_ALL}, 0, 40}, {{.what = LS_SIM_ALL}, 140, 200}};
+    ls_sim s = plain(one_each, 100, 4, turns, 1, &block);
+    s.kinds_n = 2, s.outs = outs, s.outs_n = 2;
+    check_run(a, &s, (ls_sim_time[]){40, 50, 100, 200}, (size_t[]){0, 0, 0, 0}, 250,
+              (by_hand[]){{.loading = 30, .waiting = 10, .worked = 60},
+                          {.loading = 10, .worked = 40},
+                          {.loading = 20, .worked = 50}});
     ls_arena_free(a);
 }
 
@@ -368,5 +614,10 @@ TEST_SUITE(sim) = {{"the waiting line as printed", test_line_printed},
                    {"the same tick by tick", test_tick_by_tick},
                    {"faster is never later", test_faster_is_no_later},
                    {"the rules of the yard", test_rules},
-                   {"a run by hand", test_by_hand},
+                   {"moves by hand", test_moves_by_hand},
+                   {"two kinds by hand", test_kinds_by_hand},
+                   {"a loader out by hand", test_loader_out_by_hand},
+                   {"a truck out by hand", test_truck_out_by_hand},
+                   {"moves while loading by hand", test_while_loading_by_hand},
+                   {"half days by hand", test_half_days_by_hand},
                    CU_TEST_INFO_NULL};

@@ -47,8 +47,15 @@ static bool is_begun(const ls_haul_planner *p, size_t lot) {
 
 /* ---- simulation ---- */
 
-bool ls_haul_simulate(const ls_haul_planner *p, const ls_haul_trip *trips, size_t n, size_t trucks,
-                      ls_haul_run *run) {
+size_t *ls_haul_fleet(const ls_haul_planner *p) {
+    size_t *fleet = LS_NEW(p->arena, size_t, p->farm->trucks.n);
+    for (size_t k = 0; k < p->farm->trucks.n; k++)
+        fleet[k] = (size_t)p->farm->trucks.at[k].count.n;
+    return fleet;
+}
+
+bool ls_haul_simulate(const ls_haul_planner *p, const ls_haul_trip *trips, size_t n,
+                      const size_t *fleet, ls_haul_run *run) {
     ls_sim_job *jobs = LS_NEW(p->arena, ls_sim_job, n);
     ls_sim_block *blocks = LS_NEW(p->arena, ls_sim_block, n);
     size_t *lot = LS_NEW(p->arena, size_t, n), b = 0;
@@ -57,12 +64,19 @@ bool ls_haul_simulate(const ls_haul_planner *p, const ls_haul_trip *trips, size_
         jobs[k] = trips[k].job;
         if (k == 0 || p->lot_of[trips[k - 1].lot] != p->lot_of[i]) {
             ls_sim_time off = is_begun(p, i) ? 0 : p->clock.slats[i];
-            blocks[b] = (ls_sim_block){0, ready(p, i), off, p->clock.slats[i]};
+            size_t house = (size_t)(ls_haul_lot(p, i)->house - p->farm->houses.at);
+            blocks[b] = (ls_sim_block){0, ready(p, i), off, p->clock.slats[i], house};
             lot[b++] = i;
         }
         blocks[b - 1].n++;
     }
-    run->s = (ls_sim){trucks, p->clock.day, n, b, jobs, blocks};
+    run->s = (ls_sim){.kinds_n = p->farm->trucks.n,
+                      .trucks = fleet,
+                      .day = p->clock.day,
+                      .jobs_n = n,
+                      .blocks_n = b,
+                      .jobs = jobs,
+                      .blocks = blocks};
     run->x = ls_sim_run(p->arena, &run->s);
     run->lot = lot;
     return ls_sim_days(&run->s, &run->x) <= p->clock.on.n;
@@ -104,7 +118,7 @@ bool ls_haul_days(ls_haul_planner *p, ls_haul_trip *trips, size_t n, ls_haul_ran
     run = run == NULL ? &own : run;
     for (size_t i = 0; i < p->lots; i++)
         days[i] = (ls_haul_range){LS_NO_DATE, LS_NO_DATE};
-    if (!ls_haul_simulate(p, trips, n, (size_t)p->farm->trucks.at[0].count.n, run)) {
+    if (!ls_haul_simulate(p, trips, n, ls_haul_fleet(p), run)) {
         ls_diag_add(p->farm->diag, LS_ERROR, p->farm->crew->arrives.at,
                     "look at the crew's hours, days off and trucks",
                     "the work would take more than %d days", MOST_DAYS);

@@ -18,9 +18,11 @@ ls_sim_job ls_haul_trip_of(const ls_haul_planner *p, const ls_split *s, const ls
 
 /* days.c: the working days from the crew's first on. */
 void ls_haul_calendar(ls_haul_planner *p);
-/* Simulate trips with so many trucks. False: it takes too long. */
-bool ls_haul_simulate(const ls_haul_planner *p, const ls_haul_trip *trips, size_t n, size_t trucks,
-                      ls_haul_run *run);
+/* The farm's trucks, [kind]. */
+size_t *ls_haul_fleet(const ls_haul_planner *p);
+/* Simulate trips with so many trucks, [kind]; run keeps them. False: it takes too long. */
+bool ls_haul_simulate(const ls_haul_planner *p, const ls_haul_trip *trips, size_t n,
+                      const size_t *fleet, ls_haul_run *run);
 /* Give every trip its days, and every lot the days it is hauled on. False: it takes too long,
  * noted in the farm's diag. run may be NULL. */
 bool ls_haul_days(ls_haul_planner *p, ls_haul_trip *trips, size_t n, ls_haul_range *days,

@@ -78,7 +78,8 @@ static size_t trips_of(const ls_haul_planner *p, ls_sim_time way, double ton, ls
         double load = p->payload[i];
         for (double left = homeless(p, i); left > 0.005; left -= load) {
             double tons = fmin(left, load);
-            ls_sim_job job = {ls_haul_load_time(p, i, tons), way, ls_haul_whole(tons * ton), way};
+            ls_sim_job job = {ls_haul_load_time(p, i, tons), way, ls_haul_whole(tons * ton), way,
+                              0};
             trips[n++] = (ls_haul_trip){i, job, LS_NO_DATE, LS_NO_DATE};
         }
     }
@@ -104,7 +105,7 @@ void ls_haul_empty_houses(ls_haul_planner *p) {
     ls_haul_trip *trips = LS_NEW(p->arena, ls_haul_trip, n);
     ls_haul_run run;
     n = trips_of(p, ls_haul_whole(ls_haul_seconds(p, way)), ton, trips);
-    if (!ls_haul_simulate(p, trips, n, (size_t)p->farm->trucks.at[0].count.n, &run))
+    if (!ls_haul_simulate(p, trips, n, ls_haul_fleet(p), &run))
         return;
     plan->empty_ends = ls_haul_moment_end(p, run.x.end);
     plan->empty_finish = plan->empty_ends.day;

@@ -43,7 +43,9 @@ typedef struct {
 static bool simulate(ls_haul_planner *p, long trucks, outcome *o) {
     ls_arena_mark mark = ls_arena_here(p->arena);
     ls_haul_run run;
-    bool fits = ls_haul_simulate(p, p->trips, p->trips_n, (size_t)trucks, &run);
+    size_t *fleet = ls_haul_fleet(p);
+    fleet[0] = (size_t)trucks;
+    bool fits = ls_haul_simulate(p, p->trips, p->trips_n, fleet, &run);
     *o = (outcome){.end = run.x.end};
     size_t days = fits ? ls_sim_days(&run.s, &run.x) : 0;
     ls_sim_hours *h = LS_NEW(p->arena, ls_sim_hours, days);

@@ -2,12 +2,18 @@
 
 typedef struct {
     const ls_sim *s;
-    ls_sim_time *home;  /* [truck] when it is back */
-    ls_sim_time loader; /* free from */
+    ls_sim_time **home;  /* [kind][truck] when it is back */
+    ls_sim_time *loaded; /* [block] */
+    ls_sim_time loader;  /* free from */
+    ls_sim_time hands;
+    size_t back; /* blocks whose moves back are worked */
+    ls_sim_answer answer;
 } yard;
 
-static ls_sim_time day_of(const ls_sim *s, ls_sim_time t) {
-    return t / s->day;
+static const ls_sim_who loader = {.what = LS_SIM_LOADER}, hands = {.what = LS_SIM_HANDS};
+
+static ls_sim_time later(ls_sim_time a, ls_sim_time b) {
+    return a > b ? a : b;
 }
 
 static ls_sim_time dawn(const ls_sim *s, ls_sim_time t) {
@@ -18,72 +24,115 @@ static ls_sim_time whole(const ls_sim_job *j) {
     return j->load + j->out + j->empty + j->back;
 }
 
-/* May a load be begun at this time? */
-static bool fits(const ls_sim *s, const ls_sim_job *j, ls_sim_time t) {
-    return t % s->day == 0 || t % s->day + whole(j) <= s->day;
-}
+/* ---- loads ---- */
 
-/* The truck that has waited longest on the day of t, or comes back first. */
-static size_t next_truck(const yard *y, ls_sim_time t) {
-    ls_sim_time best = INT64_MAX, from = dawn(y->s, t);
-    size_t truck = 0;
-    for (size_t k = 0; k < y->s->trucks; k++) {
-        ls_sim_time since = y->home[k] > from ? y->home[k] : from;
-        if (since < best)
-            best = since, truck = k;
-    }
-    return truck;
-}
-
-/* When the load is begun, not before t, and with which truck. */
-static ls_sim_time begin(const yard *y, const ls_sim_job *j, ls_sim_time t, size_t *truck) {
+/* The first moment from t on from which someone is there for so long. */
+static ls_sim_time there_for(const ls_sim *s, ls_sim_who who, ls_sim_time t, ls_sim_time takes) {
     for (;;) {
-        *truck = next_truck(y, t);
-        ls_sim_time home = y->home[*truck];
-        if (home > t && day_of(y->s, home) > day_of(y->s, t)) {
-            t = home; /* others may be back by then too */
-            continue;
-        }
-        t = home > t ? home : t;
-        if (fits(y->s, j, t))
+        t = ls_sim_there(s, who, t);
+        ls_sim_time until = ls_sim_until(s, who, t);
+        if (until - t >= takes)
             return t;
-        t = dawn(y->s, t) + y->s->day;
+        t = until;
+    }
+}
+
+/* The first moment from t on at which a load may be begun with a truck. */
+static ls_sim_time fits(const ls_sim *s, const ls_sim_job *j, ls_sim_who truck, ls_sim_time t) {
+    for (ls_sim_time tried = -1; tried < t;) {
+        tried = t;
+        t = there_for(s, truck, there_for(s, loader, t, j->load), whole(j));
+        if (t % s->day > 0 && t % s->day + whole(j) > s->day)
+            t = dawn(s, t) + s->day;
+    }
+    return t;
+}
+
+/* Since when a truck stands there that begins at t. */
+static ls_sim_time since(const yard *y, ls_sim_who truck, ls_sim_time t) {
+    ls_sim_time from = later(y->home[truck.kind][truck.truck], dawn(y->s, t)), out;
+    while ((out = ls_sim_until(y->s, truck, from)) < t)
+        from = ls_sim_there(y->s, truck, out);
+    return from;
+}
+
+/* A load is put on the truck with which it is begun soonest. */
+static void choose(const yard *y, const ls_sim_job *j, ls_sim_trip *trip) {
+    trip->start = INT64_MAX;
+    for (size_t k = 0; k < y->s->trucks[j->kind]; k++) {
+        ls_sim_who truck = {LS_SIM_TRUCK, j->kind, k};
+        ls_sim_time t = fits(y->s, j, truck, later(y->loader, y->home[j->kind][k]));
+        ls_sim_time waited = t - since(y, truck, t);
+        if (t < trip->start || (t == trip->start && waited > trip->waited))
+            *trip = (ls_sim_trip){.truck = k, .start = t, .waited = waited};
     }
 }
 
 static void haul(yard *y, const ls_sim_job *j, ls_sim_trip *trip) {
-    ls_sim_time start = begin(y, j, y->loader, &trip->truck), home = y->home[trip->truck];
-    ls_sim_time since = home > dawn(y->s, start) ? home : dawn(y->s, start);
-    trip->waited = start - since;
-    trip->start = start;
-    trip->leave = start + j->load;
+    choose(y, j, trip);
+    trip->leave = trip->start + j->load;
     trip->there = trip->leave + j->out;
     trip->emptied = trip->there + j->empty;
     trip->back = trip->emptied + j->back;
     y->loader = trip->leave;
-    y->home[trip->truck] = trip->back;
+    y->home[j->kind][trip->truck] = trip->back;
+    y->answer.end = later(y->answer.end, trip->back);
 }
 
-static ls_sim_span move(yard *y, ls_sim_time time) {
-    ls_sim_span span = {y->loader, y->loader + time};
-    y->loader = span.to;
+/* ---- moves ---- */
+
+static ls_sim_span move(yard *y, ls_sim_time from, ls_sim_time time) {
+    if (time == 0)
+        return (ls_sim_span){from, from};
+    ls_sim_span span = {ls_sim_there(y->s, hands, later(from, y->hands)), 0};
+    ls_sim_time t = span.from, until;
+    while ((until = ls_sim_until(y->s, hands, t)) - t < time) {
+        time -= until - t;
+        t = ls_sim_there(y->s, hands, until);
+    }
+    y->hands = span.to = t + time;
     return span;
 }
 
-ls_sim_answer ls_sim_run(ls_arena *a, const ls_sim *s) {
-    yard y = {s, LS_NEW(a, ls_sim_time, s->trucks), 0};
-    ls_sim_answer answer = {LS_NEW(a, ls_sim_trip, s->jobs_n), LS_NEW(a, ls_sim_span, s->blocks_n),
-                            LS_NEW(a, ls_sim_span, s->blocks_n), 0};
-    for (size_t b = 0, k = 0; b < s->blocks_n; b++) {
-        const ls_sim_block *block = &s->blocks[b];
-        y.loader = block->ready > y.loader ? block->ready : y.loader;
-        answer.before[b] = move(&y, block->before);
-        for (size_t end = k + block->n; k < end; k++) {
-            haul(&y, &s->jobs[k], &answer.trips[k]);
-            answer.end = answer.trips[k].back > answer.end ? answer.trips[k].back : answer.end;
-        }
-        answer.after[b] = move(&y, block->after);
+/* All blocks before this one are moved back. */
+static void move_back(yard *y, size_t end) {
+    for (; y->back < end; y->back++) {
+        ls_sim_span *span = &y->answer.after[y->back];
+        *span = move(y, y->loaded[y->back], y->s->blocks[y->back].after);
+        y->answer.end = later(y->answer.end, span->to);
     }
-    answer.end = y.loader > answer.end ? y.loader : answer.end;
-    return answer;
+}
+
+/* What is moved before a block is loaded. */
+static void clear(yard *y, size_t b) {
+    const ls_sim_block *blocks = y->s->blocks;
+    size_t own = y->s->while_loading ? 0 : b; /* blocks up to the one that it waits for */
+    size_t front = b > 0 ? b - 1 : 0;
+    for (size_t k = 0; k < b; k++)
+        if (blocks[k].house == blocks[b].house && k >= own)
+            own = k + 1;
+    move_back(y, own > front ? own : front);
+    ls_sim_time from = blocks[b].ready;
+    if (own > 0)
+        from = later(from, y->answer.after[own - 1].to);
+    y->answer.before[b] = move(y, from, blocks[b].before);
+    y->loader = later(y->loader, y->answer.before[b].to);
+}
+
+ls_sim_answer ls_sim_run(ls_arena *a, const ls_sim *s) {
+    yard y = {.s = s,
+              .home = LS_NEW(a, ls_sim_time *, s->kinds_n),
+              .loaded = LS_NEW(a, ls_sim_time, s->blocks_n),
+              .answer = {LS_NEW(a, ls_sim_trip, s->jobs_n), LS_NEW(a, ls_sim_span, s->blocks_n),
+                         LS_NEW(a, ls_sim_span, s->blocks_n), 0}};
+    for (size_t kind = 0; kind < s->kinds_n; kind++)
+        y.home[kind] = LS_NEW(a, ls_sim_time, s->trucks[kind]);
+    for (size_t b = 0, k = 0; b < s->blocks_n; b++) {
+        clear(&y, b);
+        for (size_t end = k + s->blocks[b].n; k < end; k++)
+            haul(&y, &s->jobs[k], &y.answer.trips[k]);
+        y.loaded[b] = y.loader;
+    }
+    move_back(&y, s->blocks_n);
+    return y.answer;
 }

@@ -3,10 +3,14 @@
 
 typedef struct {
     const ls_sim *s;
+    const ls_sim_answer *x;
     ls_sim_hours *hours;
-    ls_sim_time *loaded;     /* [day] when its last load is loaded, within the day */
-    ls_sim_time *moved_then; /* [day] moves until then */
+    ls_sim_span *stands; /* the loader, for something that is moved: disjoint */
+    size_t stands_n;
 } books;
+
+static const ls_sim_who all = {.what = LS_SIM_ALL}, loader = {.what = LS_SIM_LOADER},
+                        hands = {.what = LS_SIM_HANDS};
 
 size_t ls_sim_days(const ls_sim *s, const ls_sim_answer *answer) {
     return (size_t)((answer->end + s->day - 1) / s->day);
@@ -16,72 +20,98 @@ static ls_sim_time least(ls_sim_time a, ls_sim_time b) {
     return a < b ? a : b;
 }
 
-static void reach(ls_sim_time *most, ls_sim_time t) {
-    *most = t > *most ? t : *most;
+static ls_sim_time most(ls_sim_time a, ls_sim_time b) {
+    return a > b ? a : b;
 }
 
-/* Calls add for the part of a span on each of its days, as times within the day. */
-static void by_day(books *b, ls_sim_span span,
-                   void (*add)(books *b, size_t day, ls_sim_time from, ls_sim_time to)) {
+static ls_sim_span common(ls_sim_span a, ls_sim_span b) {
+    ls_sim_span c = {most(a.from, b.from), least(a.to, b.to)};
+    return c.from < c.to ? c : (ls_sim_span){0, 0};
+}
+
+/* ---- work ---- */
+
+typedef enum { LOADING, MOVING, ON_THE_ROAD } task;
+
+static void add_work(books *b, task what, ls_sim_span span) {
     for (ls_sim_time t = span.from; t < span.to;) {
-        ls_sim_time day = t / b->s->day, night = (day + 1) * b->s->day, to = least(span.to, night);
-        add(b, (size_t)day, t - day * b->s->day, to - day * b->s->day);
+        ls_sim_time day = t / b->s->day, dawn = day * b->s->day,
+                    to = least(span.to, dawn + b->s->day);
+        ls_sim_hours *h = &b->hours[day];
+        h->loading += what == LOADING ? to - t : 0;
+        h->moving += what == MOVING ? to - t : 0;
+        h->worked = most(h->worked, to - dawn - ls_sim_absent(b->s, all, (ls_sim_span){dawn, to}));
         t = to;
     }
 }
 
-static void add_work(books *b, size_t day, ls_sim_time from, ls_sim_time to) {
-    (void)from;
-    reach(&b->hours[day].worked, to);
+static void add_move(books *b, ls_sim_span span) {
+    for (ls_sim_time t = span.from; t < span.to; t = ls_sim_there(b->s, hands, t)) {
+        ls_sim_time to = least(span.to, ls_sim_until(b->s, hands, t));
+        add_work(b, MOVING, (ls_sim_span){t, to});
+        t = to;
+    }
 }
 
-static void add_loading(books *b, size_t day, ls_sim_time from, ls_sim_time to) {
-    b->hours[day].loading += to - from;
-    reach(&b->loaded[day], to);
-    add_work(b, day, from, to);
+/* ---- waits ---- */
+
+/* A wait in parts. */
+typedef struct {
+    ls_sim_time held, out, rest;
+} parts;
+
+static ls_sim_time loader_out(const books *b, ls_sim_span span) {
+    return ls_sim_absent(b->s, loader, span) - ls_sim_absent(b->s, all, span);
 }
 
-static void add_move(books *b, size_t day, ls_sim_time from, ls_sim_time to) {
-    b->hours[day].moving += to - from;
-    if (from < b->loaded[day])
-        b->moved_then[day] += least(to, b->loaded[day]) - from;
-    add_work(b, day, from, to);
+static parts parts_of(const books *b, ls_sim_span wait) {
+    parts p = {0, loader_out(b, wait), 0};
+    for (size_t k = 0; k < b->stands_n; k++) {
+        ls_sim_span c = common(wait, b->stands[k]);
+        p.held += c.to - c.from - ls_sim_absent(b->s, all, c);
+        p.out -= loader_out(b, c);
+    }
+    p.rest = wait.to - wait.from - ls_sim_absent(b->s, all, wait) - p.held - p.out;
+    return p;
 }
 
-static ls_sim_time common(ls_sim_span a, ls_sim_span b) {
-    ls_sim_time from = a.from > b.from ? a.from : b.from, to = least(a.to, b.to);
-    return to > from ? to - from : 0;
+/* From the last load before a block until nothing is in its way. */
+static void add_stands(books *b, size_t block, ls_sim_time from) {
+    ls_sim_span gap = {from, b->x->before[block].to};
+    for (size_t k = 0; k < 2 * b->s->blocks_n; k++) {
+        ls_sim_span c = common(gap, k % 2 ? b->x->after[k / 2] : b->x->before[k / 2]);
+        if (c.from < c.to)
+            b->stands[b->stands_n++] = c;
+    }
 }
 
-/* The part of a truck's wait during which something was moved: for its own block, or one before. */
-static ls_sim_time held(const ls_sim_answer *x, size_t block, ls_sim_span wait) {
-    ls_sim_time sum = common(wait, x->before[block]);
-    for (size_t b = block; b > 0 && x->after[b - 1].to > wait.from; b--)
-        sum += common(wait, x->after[b - 1]) + common(wait, x->before[b - 1]);
-    return sum;
-}
-
-static void add_trip(books *b, const ls_sim_answer *x, size_t block, const ls_sim_trip *t) {
-    by_day(b, (ls_sim_span){t->start, t->leave}, add_loading);
-    by_day(b, (ls_sim_span){t->leave, t->back}, add_work);
+/* The loader was free from that time on. */
+static void add_trip(books *b, const ls_sim_trip *t, ls_sim_time free) {
+    ls_sim_time dawn = t->start - t->start % b->s->day;
     ls_sim_hours *h = &b->hours[t->start / b->s->day];
-    ls_sim_time stopped = held(x, block, (ls_sim_span){t->start - t->waited, t->start});
-    h->waiting += t->waited - stopped;
-    h->held += stopped;
+    parts of_loader = parts_of(b, (ls_sim_span){most(free, dawn), t->start}),
+          of_truck = parts_of(b, (ls_sim_span){t->start - t->waited, t->start});
+    h->idle += of_loader.rest;
+    h->out += of_loader.out;
+    h->held += of_truck.held;
+    h->stopped += of_truck.out;
+    h->waiting += of_truck.rest;
+    add_work(b, LOADING, (ls_sim_span){t->start, t->leave});
+    add_work(b, ON_THE_ROAD, (ls_sim_span){t->leave, t->back});
 }
 
 void ls_sim_by_day(ls_arena *a, const ls_sim *s, const ls_sim_answer *answer, ls_sim_hours *hours,
                    size_t days) {
-    books b = {s, hours, LS_NEW(a, ls_sim_time, days), LS_NEW(a, ls_sim_time, days)};
+    /* Each move may end the stand before one block and begin that before the next. */
+    books b = {s, answer, hours, LS_NEW(a, ls_sim_span, 3 * s->blocks_n), 0};
     for (size_t d = 0; d < days; d++)
         hours[d] = (ls_sim_hours){0};
-    for (size_t k = 0, trip = 0; k < s->blocks_n; k++)
-        for (size_t end = trip + s->blocks[k].n; trip < end; trip++)
-            add_trip(&b, answer, k, &answer->trips[trip]);
+    for (size_t k = 0, trip = 0; k < s->blocks_n; trip += s->blocks[k++].n)
+        add_stands(&b, k, trip > 0 ? answer->trips[trip - 1].leave : 0);
+    for (size_t k = 0; k < s->jobs_n; k++)
+        add_trip(&b, &answer->trips[k], k > 0 ? answer->trips[k - 1].leave : 0);
     for (size_t k = 0; k < s->blocks_n; k++) {
-        by_day(&b, answer->before[k], add_move);
-        by_day(&b, answer->after[k], add_move);
+        add_move(&b, answer->before[k]);
+        add_move(&b, answer->after[k]);
     }
-    for (size_t d = 0; d < days; d++)
-        hours[d].idle = b.loaded[d] - hours[d].loading - b.moved_then[d];
 }
