@@ -121,6 +121,10 @@ ls_named_list ls_farm_named(ls_arena *a, const char *path);
  * from where the program runs). */
 const char *ls_farm_beside(ls_arena *a, const char *farm_file, const char *name);
 
+/* Is it "Field" or "Buyer/Field"? May the truck spread there? */
+bool ls_field_is_named(const char *name, const ls_buyer *buyer, const ls_field *field);
+bool ls_truck_spreads_on(const ls_truck *truck, const ls_buyer *buyer, const ls_field *field);
+
 /* The truck of that name, now or before; NULL: none. */
 const ls_truck *ls_farm_truck_named(const ls_farm *farm, const char *name);
 

@@ -59,7 +59,9 @@ typedef struct {
     ls_date day; /* LS_NO_DATE for loads out of the stack: from says the earliest. A possible load's
                     day and times are those of the high case, in which all loads are there */
     ls_date from;
-    long truck; /* 1 ... */
+    size_t kind; /* of truck, in the order of the farm */
+    long truck;  /* 1 ..., those of each kind after those of the kinds before */
+    long number; /* 1 ... of its kind; 0: out of the stack, by any of the kind */
     ls_moment start, leave, there, emptied,
         back; /* loads from the house: loading begins, the truck leaves, is at the field or stack,
                  is empty, is back */

@@ -94,6 +94,9 @@ void ls_farm_check_ledger(ls_farm_reader *reader, const ls_field *field);
 void ls_farm_take_on_flocks(ls_farm_reader *reader, ls_farm *farm);
 void ls_farm_check_stay(ls_farm_reader *reader, const ls_house *house);
 
+/* The fields that trucks are kept to are fields of the farm. */
+void ls_farm_check_truck_fields(ls_farm_reader *reader, const ls_farm *farm);
+
 /* Names and slugs: fills the slugs, notes what is named twice. */
 void ls_farm_check_names(ls_farm_reader *reader, ls_farm *farm);
 

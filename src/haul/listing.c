@@ -41,6 +41,7 @@ static void add(lister *s, size_t k, ls_certainty certainty) {
     ls_load *load = from->from_stack ? &s->out[s->out_n++] : &s->loads[s->n++];
     const ls_lot *lot = ls_haul_lot(p, from->lot);
     *load = (ls_load){.lot = lot,
+                      .kind = p->kind_of[from->lot],
                       .certainty = certainty,
                       .from_stack = from->from_stack,
                       .tons = LS_NO_LINE,

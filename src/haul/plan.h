@@ -73,10 +73,6 @@ void ls_haul_pile_lines(ls_haul_planner *p);
 /* ranges.c: the days a lot's loads are expected on. Before anything is decided: all litter of the
  * high stage that could find room, the fastest way. False as ls_haul_days. */
 bool ls_haul_first_ranges(ls_haul_planner *p);
-/* A range made to hold other days too. */
-void ls_haul_widen(ls_haul_range *range, ls_haul_range days);
-/* The days of a lot of the estimate, by all kinds of truck. */
-ls_haul_range ls_haul_range_of(const ls_haul_planner *p, const ls_haul_range *ranges, size_t of);
 /* Does every range hold the days its lot is hauled on? */
 bool ls_haul_ranges_hold(const ls_haul_planner *p);
 /* The ranges of the next round (0 ...): the days hauled on; in later rounds those and the days

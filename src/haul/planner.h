@@ -202,6 +202,10 @@ static inline size_t ls_haul_lot_buyer(const ls_haul_planner *p, size_t lot, siz
 /* The lot of the estimate with that code; e->n if there is none. */
 size_t ls_haul_lot_coded(const ls_haul_planner *p, const char *code);
 
+/* A range made to hold other days too; the days of a lot of the estimate, by all kinds of truck. */
+void ls_haul_widen(ls_haul_range *range, ls_haul_range days);
+ls_haul_range ls_haul_range_of(const ls_haul_planner *p, const ls_haul_range *ranges, size_t of);
+
 /* A note of the plan, once. */
 void ls_haul_note(ls_haul_planner *p, const char *format, ...)
     __attribute__((format(printf, 2, 3)));

@@ -93,22 +93,6 @@ bool ls_haul_ranges_hold(const ls_haul_planner *p) {
     return true;
 }
 
-void ls_haul_widen(ls_haul_range *range, ls_haul_range days) {
-    if (range->from == LS_NO_DATE)
-        *range = days;
-    if (days.from == LS_NO_DATE)
-        return;
-    range->from = days.from < range->from ? days.from : range->from;
-    range->to = days.to > range->to ? days.to : range->to;
-}
-
-ls_haul_range ls_haul_range_of(const ls_haul_planner *p, const ls_haul_range *ranges, size_t of) {
-    ls_haul_range all = ranges[ls_haul_house_lot(p, of, 0)];
-    for (size_t k = 1; k < p->kinds; k++)
-        ls_haul_widen(&all, ranges[ls_haul_house_lot(p, of, k)]);
-    return all;
-}
-
 /* All loads the slowest way; and fewer or faster loads come earlier, but not before a lot can be
  * begun. */
 static bool widest(ls_haul_planner *p) {

@@ -210,10 +210,13 @@ static ls_line least_change(const ls_haul_reliever *s, const ls_haul_limit *one,
 /* The body of a truck that takes more: where it is full before the weight limit is met, more weight
  * alone helps nothing. */
 static ls_line larger_body(const ls_haul_reliever *s, const ls_haul_limit *one, size_t number) {
-    const ls_truck *truck = &s->p->farm->trucks.at[0];
+    const ls_truck *truck = NULL; /* the largest */
     bool full = false;
-    for (size_t i = 0; i < s->p->lots; i++)
-        full = full || ls_haul_lot(s->p, i)->volume_binds;
+    for (size_t i = 0; i < s->p->lots; i++) {
+        const ls_truck *of = &s->p->farm->trucks.at[s->p->kind_of[i]];
+        full = full || ls_haul_lot(s->p, i)->kinds[s->p->kind_of[i]].volume_binds;
+        truck = truck == NULL || of->body.value > truck->body.value ? of : truck;
+    }
     if (one->kind != LS_RELIEF_TRUCK || one->factor <= 1 || !full)
         return LS_NO_LINE;
     return decided(s, number, "body", "struck volume of the body of such a truck", "yd3",

@@ -25,7 +25,9 @@ static void out_dates(ls_haul_planner *p) {
 }
 
 static void set_times(const ls_haul_planner *p, ls_load *load, const ls_sim_trip *t) {
-    load->truck = 1 + (long)t->truck;
+    load->number = load->truck = 1 + (long)t->truck;
+    for (size_t k = 0; k < load->kind; k++)
+        load->truck += p->farm->trucks.at[k].count.n;
     load->start = ls_haul_moment(p, t->start);
     load->leave = ls_haul_moment_end(p, t->leave);
     load->there = ls_haul_moment_end(p, t->there);
