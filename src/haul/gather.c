@@ -121,7 +121,7 @@ static bool field_rates(ls_haul_planner *p, size_t field) {
         return false;
     p->acres[field] = ls_line_shown(p->w, r->spreadable);
     for (size_t i = 0; i < p->lots; i++) {
-        const ls_rate *rate = &r->rates[p->lot_of[i]];
+        const ls_rate *rate = ls_field_rate(r, p->lot_of[i], p->kind_of[i]);
         size_t at = ls_haul_lot_field(p, i, field);
         p->rate[at] = ls_line_shown(p->w, rate->rate);
         p->top_rate[at] = rate_before_steps(p, rate);
