@@ -55,6 +55,7 @@ static ls_issued issue(const plan_rules *was, const ls_farm *now, const ls_load 
                        .from_stack = load->from_stack,
                        .to_stack = load->buyer == NULL,
                        .certainty = (int)load->certainty,
+                       .truck = &now->trucks.at[load->kind],
                        .planned = load->from_stack ? load->from : load->day,
                        .tons = told(plan_rules_value(was, load->tons), TON),
                        .buyer_name = load->buyer == NULL ? NULL : load->buyer->name.text,

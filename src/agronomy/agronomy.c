@@ -144,12 +144,6 @@ static void make_cap(ls_agronomy_plot *p) {
                                   "ton/ac", p->g->cap);
 }
 
-ls_worksheet *ls_agronomy_part(const ls_agronomy_plot *p, const ls_agronomy_litter *litter) {
-    return p->spreader == 0
-               ? ls_part(p->w, NULL, "%s", litter->analysis->slug)
-               : ls_part(p->w, NULL, "%s.spreader-%zu", litter->analysis->slug, p->spreader + 1);
-}
-
 static void make_rates(ls_agronomy_plot *p) {
     ls_agronomy *g = p->g;
     size_t n = p->out->n = g->estimate->n;

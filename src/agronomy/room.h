@@ -118,7 +118,12 @@ typedef struct {
 } ls_agronomy_plot;
 
 /* Its lines of one litter and the spreader. */
-ls_worksheet *ls_agronomy_part(const ls_agronomy_plot *p, const ls_agronomy_litter *litter);
+static inline ls_worksheet *ls_agronomy_part(const ls_agronomy_plot *p,
+                                             const ls_agronomy_litter *litter) {
+    return p->spreader == 0
+               ? ls_part(p->w, NULL, "%s", litter->analysis->slug)
+               : ls_part(p->w, NULL, "%s.spreader-%zu", litter->analysis->slug, p->spreader + 1);
+}
 
 /* Lines of the field. False: a mistake is noted in the farm's diagnostics. */
 void ls_agronomy_acres(ls_agronomy_plot *p);

@@ -81,11 +81,15 @@ static const char *number(const ls_haul_planner *p, double v) {
     return ls_number_text(p->arena, v, 3);
 }
 
-/* The rate of the ticket against what is allowed now; NULL: it may stay. */
-static const char *over_rate(ls_haul_planner *p, const ls_split_drop *d) {
+/* The rate of the ticket against what its truck may spread now; NULL: it may stay. */
+static const char *over_rate(ls_haul_planner *p, const ls_haul_bound *b, const ls_split_drop *d) {
     const char *name = p->field[d->field]->name.text;
-    double top = p->top_rate[ls_haul_lot_field(p, d->lot, d->field)];
-    const ls_rate_range *truck = p->farm->trucks.at[0].rate;
+    size_t lot = ls_haul_house_lot(p, p->lot_of[d->lot], b->kind);
+    double top = p->top_rate[ls_haul_lot_field(p, lot, d->field)];
+    const ls_rate_range *truck = p->farm->trucks.at[b->kind].rate;
+    if (!ls_haul_spreads_on(p, b->kind, d->field))
+        return ls_arena_printf(p->arena, "%s spreads no more on %s",
+                               p->farm->trucks.at[b->kind].name.text, name);
     double least = truck != NULL && LS_GIVEN(truck->least)
                        ? truck->least.value / ls_unit_of("ton/ac").factor
                        : 0;
@@ -117,7 +121,7 @@ static const char *fields_refuse(const walk *s, const ls_haul_bound *b) {
         const ls_split_drop *d = &b->drops[k];
         const ls_field *f = p->field[d->field];
         const char *why = is_past(p, b, f) ? ls_arena_printf(p->arena, "%s is closed", f->name.text)
-                                           : over_rate(p, d);
+                                           : over_rate(p, b, d);
         if (why != NULL)
             return why;
         if (d->tons / d->rate > s->room->acres[d->field] + 1e-6)
@@ -154,7 +158,7 @@ static const char *refused(const walk *s, ls_haul_bound *b, double tons) {
 /* Tons it had, as far as a truck takes them now; without a ticket, tons it is made for. */
 static double had(const ls_haul_planner *p, const ls_haul_bound *b) {
     double tons = b->issued == NULL ? b->tons : b->issued->tons / ls_unit_of("ton").factor;
-    return fmin(tons, p->payload[b->lot]);
+    return fmin(tons, p->payload[ls_haul_house_lot(p, p->lot_of[b->lot], b->kind)]);
 }
 
 static void take_room(ls_haul_planner *p, const ls_haul_bound *b, int sign) {
@@ -234,7 +238,12 @@ static void fill_stack(walk *s, size_t lot, double tons, int was) {
     const double *in_new = &s->in_new[p->lot_of[lot]];
     while (*in_new < tons - 1e-6) {
         double lacking = fmax(tons - *in_new, ls_haul_smallest_drop(p));
-        ls_haul_bound in = {.lot = lot, .to = p->buyers, .full = true, .was = was, .tons = lacking};
+        ls_haul_bound in = {.lot = lot,
+                            .kind = p->kind_of[lot],
+                            .to = p->buyers,
+                            .full = true,
+                            .was = was,
+                            .tons = lacking};
         if (!keep_house_load(s, &in))
             return;
         fill_up(s, &in);
@@ -261,7 +270,7 @@ static double *pool_for(walk *s, const ls_haul_bound *b, double tons, size_t *fr
         return by_log;
     double there = log < p->stacked_lots ? *by_log : 0;
     if (there + *pool < fmax(tons - ls_haul_smallest_drop(p), ls_haul_bound_least(p, b)))
-        fill_stack(s, ls_haul_house_lot(p, lot, 0), tons - there, b->was);
+        fill_stack(s, ls_haul_house_lot(p, lot, b->kind), tons - there, b->was);
     if (!(*pool > 0) && there > 0)
         return by_log;
     *from = ls_haul_bound_lot(p, lot);

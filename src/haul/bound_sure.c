@@ -13,10 +13,7 @@ typedef struct {
 } counts;
 
 long ls_haul_sure_loads(const ls_haul_planner *p, size_t lot) {
-    if (ls_haul_is_stacked(p, lot))
-        return 0;
-    double sure = floor(ls_line_value(p->w, ls_haul_lot(p, lot)->firm) + 1e-9);
-    return (long)fmin(sure, floor(p->tons[0][lot] / p->payload[lot] + 1e-9));
+    return ls_haul_is_stacked(p, lot) ? 0 : p->sure[lot];
 }
 
 static void settle(counts *s, ls_haul_bound *b, ls_certainty certainty) {

@@ -68,9 +68,13 @@ static bool is_bound_by_stack(const ls_haul_planner *p, size_t lot) {
     return false;
 }
 
+static void add_stacked(ls_haul_planner *p, size_t of) {
+    p->kind_of[p->lots] = p->stack_kind;
+    p->lot_of[p->lots++] = of;
+}
+
 void ls_haul_number_lots(ls_haul_planner *p) {
     p->gone = what_is_gone(p);
-    p->kinds = 1;
     p->lot_of = LS_NEW(p->arena, size_t, (p->kinds + 2) * p->e->n);
     p->kind_of = LS_NEW(p->arena, size_t, (p->kinds + 2) * p->e->n);
     for (size_t i = 0; i < p->e->n; i++)
@@ -81,11 +85,11 @@ void ls_haul_number_lots(ls_haul_planner *p) {
     p->house_lots = p->lots;
     for (size_t i = 0; i < p->e->n; i++)
         if (lies_in_stack(p->gone, i))
-            p->lot_of[p->lots++] = i;
+            add_stacked(p, i);
     p->stacked_lots = p->lots;
     for (size_t i = 0; i < p->e->n; i++)
         if (is_bound_by_stack(p, i))
-            p->lot_of[p->lots++] = i;
+            add_stacked(p, i);
 }
 
 double ls_haul_stacked_tons(const ls_haul_planner *p) {
@@ -108,8 +112,8 @@ void ls_haul_promise_stacked(const ls_haul_planner *p, int stage, ls_haul_promis
 
 /* ---- acres ---- */
 
-/* The rate a load went on at: the lot's on that field, else the field's highest; 0: it may take
- * none. */
+/* The rate a load went on at: the lot's on that field by its truck, else the field's highest; 0: it
+ * may take none. */
 static double rate_of(const ls_haul_planner *p, size_t lot, size_t field) {
     double rate = p->rate[ls_haul_lot_field(p, lot, field)];
     for (size_t i = 0; rate <= 0 && i < p->house_lots; i++)
@@ -137,9 +141,10 @@ void ls_haul_take_acres(ls_haul_planner *p) {
     for (size_t k = 0; p->gone != NULL && k < p->farm->hauled.n; k++) {
         const ls_hauled *load = &p->farm->hauled.at[k];
         size_t lot = ls_haul_lot_coded(p, load->lot);
+        size_t kind = load->truck == NULL ? 0 : (size_t)(load->truck - p->farm->trucks.at);
         for (size_t d = 0; lot < p->e->n && d < load->n; d++)
             if (load->drops[d].field != NULL)
-                take_drop(p, lot, &load->drops[d]);
+                take_drop(p, ls_haul_house_lot(p, lot, kind), &load->drops[d]);
     }
 }
 

@@ -40,13 +40,15 @@ static void add(lister *s, size_t k, ls_certainty certainty) {
     const ls_split_load *from = &p->high->loads[k];
     ls_load *load = from->from_stack ? &s->out[s->out_n++] : &s->loads[s->n++];
     const ls_lot *lot = ls_haul_lot(p, from->lot);
-    *load = (ls_load){.lot = lot,
-                      .kind = p->kind_of[from->lot],
-                      .certainty = certainty,
-                      .from_stack = from->from_stack,
-                      .tons = LS_NO_LINE,
-                      .day = LS_NO_DATE,
-                      .from = LS_NO_DATE};
+    *load = (ls_load){
+        .lot = lot,
+        .kind = from->from_stack ? ls_haul_kind_for(p, from->lot, p->high->drops[from->first].field)
+                                 : p->kind_of[from->lot],
+        .certainty = certainty,
+        .from_stack = from->from_stack,
+        .tons = LS_NO_LINE,
+        .day = LS_NO_DATE,
+        .from = LS_NO_DATE};
     load->buyer = from->buyer == p->buyers ? NULL : &p->farm->buyers.at[from->buyer];
     drops(s, load, from);
     s->taken[k] = true;
@@ -218,10 +220,9 @@ static void list_bound(lister *s) {
         if (b->why != NULL)
             continue;
         add(s, k++, b->certainty);
-        if (b->from_stack)
-            s->out[s->out_n - 1].issued = b->issued;
-        else
-            s->loads[s->n - 1].issued = b->issued;
+        ls_load *load = b->from_stack ? &s->out[s->out_n - 1] : &s->loads[s->n - 1];
+        load->issued = b->issued;
+        load->kind = b->kind;
     }
 }
 

@@ -6,8 +6,14 @@
 
 /* gather.c: the farm in numbers. False: something is missing or wrong, noted in the farm's diag. */
 bool ls_haul_gather(ls_haul_planner *p);
-/* litter.c: tons of the lots at each stage; bound loads are there at the high stage. */
+/* litter.c: tons of the lots at each stage; bound loads are there at the high stage. Of several
+ * kinds of truck none before they have shares. */
 void ls_haul_litter(ls_haul_planner *p);
+
+/* kinds.c: which kind takes litter out of the stack; once times and rates are known, the share of
+ * each, as lines too. */
+void ls_haul_choose_stack_kind(ls_haul_planner *p);
+void ls_haul_share_kinds(ls_haul_planner *p);
 
 /* gone.c: what the haul log tells; and its litter in the stack as lots of their own. */
 void ls_haul_number_lots(ls_haul_planner *p);

@@ -18,11 +18,11 @@ typedef struct {
     ls_sim_time dawn;    /* when it begins, after midnight */
     LS_LIST(ls_date) on; /* all working days that may be used */
     ls_sim_time dump;    /* to empty a truck at the stack */
-    ls_sim_time *road;   /* [buyer] on the road, one way */
+    ls_sim_time *road;   /* [kind of truck * buyers + buyer] on the road, one way */
     ls_sim_time *slats;  /* [lot] to move its slats off, or back */
     double *bucket;      /* [lot] tons in a bucket; 0: no loader is named, a truck takes cycle */
     double *cycle;       /* [lot] seconds for a bucket */
-    double acre;         /* seconds to spread one */
+    double *acre;        /* [kind] seconds to spread one */
 } ls_haul_clock;
 
 /* A trip to come, in the order of hauling. */
@@ -54,6 +54,7 @@ typedef struct {
     const ls_issued *issued;
     size_t lot;      /* where its litter lies; SIZE_MAX: the files name it no more */
     size_t to;       /* buyer; == buyers: the stack */
+    size_t kind;     /* of truck */
     bool from_stack; /* out of the stack */
     bool full;       /* a full load, whatever the payload is now */
     int was;         /* ls_certainty when it was handed out */
@@ -100,10 +101,13 @@ struct ls_haul_planner {
      * the stack by the haul log, and behind these those that bound loads take litter into it from:
      * what bound loads out of it leave. None of it is in a house */
     size_t lots, fields, buyers, kinds;
-    size_t house_lots;         /* lots in houses: those of the estimate times the kinds */
-    size_t stacked_lots;       /* lots before those of bound loads */
-    size_t *lot_of;            /* [lot] of the estimate */
-    size_t *kind_of;           /* [lot] of truck */
+    size_t house_lots;   /* lots in houses: those of the estimate times the kinds */
+    size_t stacked_lots; /* lots before those of bound loads */
+    size_t *lot_of;      /* [lot] of the estimate */
+    size_t *kind_of;     /* [lot] of truck */
+    size_t stack_kind;   /* the kind that takes litter out of the stack where its own cannot */
+    double *share;       /* [kind] of all litter; NULL: not known yet */
+    long *sure;          /* [lot] in a house: full loads that are sure, bound ones among them */
     const ls_haul_past *gone;  /* NULL: nothing is gone yet */
     const ls_field **field;    /* [field] */
     size_t *buyer;             /* [field] */
@@ -115,6 +119,7 @@ struct ls_haul_planner {
     unsigned *defaults;        /* [field] bit ls_default_kind: that limit is the least for a lot */
     double *acres;             /* [field] */
     double *payload;           /* [lot] ton */
+    double *payload_out;       /* [lot] ton, of a trip out of the stack */
     double *tons[LS_STAGES];   /* [lot] */
     double *in_lot[LS_STAGES]; /* [lot of the estimate] in its house, by all kinds */
     double *held;              /* [lot] in a house: tons of bound loads */
@@ -205,6 +210,13 @@ size_t ls_haul_lot_coded(const ls_haul_planner *p, const char *code);
 /* A range made to hold other days too; the days of a lot of the estimate, by all kinds of truck. */
 void ls_haul_widen(ls_haul_range *range, ls_haul_range days);
 ls_haul_range ls_haul_range_of(const ls_haul_planner *p, const ls_haul_range *ranges, size_t of);
+
+/* May the kind of truck spread on the field? The kind that spreads litter of a lot there: its own,
+ * or that of the stack, which takes it out of there. */
+bool ls_haul_spreads_on(const ls_haul_planner *p, size_t kind, size_t field);
+size_t ls_haul_kind_for(const ls_haul_planner *p, size_t lot, size_t field);
+/* Kinds take turns: whose is next that had so many of all its loads; p->kinds: none is left. */
+size_t ls_haul_turn(const ls_haul_planner *p, const size_t *had, const size_t *all);
 
 /* A note of the plan, once. */
 void ls_haul_note(ls_haul_planner *p, const char *format, ...)

@@ -11,9 +11,10 @@ bool ls_haul_has_window(const ls_field *f) {
 }
 
 /* Does the field's window hold all days of the lot? */
-static bool is_open(const ls_haul_planner *p, size_t lot, const ls_field *f) {
+static bool is_open(const ls_haul_planner *p, size_t lot, size_t field) {
+    const ls_field *f = p->field[field];
     ls_haul_range range = p->range[lot];
-    if (ls_haul_is_stacked(p, lot))
+    if (ls_haul_is_stacked(p, lot) || !ls_haul_spreads_on(p, p->kind_of[lot], field))
         return false;
     return !ls_haul_has_window(f) || range.from == LS_NO_DATE ||
            (f->allowed.from <= range.from && range.to <= f->allowed.to);
@@ -109,7 +110,7 @@ static void pair(const ls_haul_planner *p, problem *q, costs c, size_t lot, size
     q->use[at] = p->rate[at] > 0 ? 1 / p->rate[at] : INFINITY;
     q->value[at] = price - c.take_out - c.spread;
     q->later_value[at] = price - c.reload - c.spread;
-    q->open[at] = is_open(p, lot, p->field[f]);
+    q->open[at] = is_open(p, lot, f);
     q->later[at] = !q->open[at] && ls_haul_later(p, lot, p->field[f]) != LS_NO_DATE;
 }
 
@@ -128,6 +129,7 @@ static problem problem_new(const ls_haul_planner *p) {
                        .fields = p->fields,
                        .buyers = p->buyers,
                        .payload = p->payload,
+                       .payload_out = p->payload_out,
                        .buyer = p->buyer,
                        .capacity = p->acres,
                        .stack_room = p->stack_tons,
@@ -213,6 +215,7 @@ ls_split_problem ls_haul_rest_problem(const ls_haul_planner *p) {
     for (size_t i = 0; i < p->house_lots; i++)
         pile[i] = p->room.piled[p->lot_of[i]] > 0 ? 0 : p->pile_tons;
     q.pile = pile;
+    q.pile_of = p->lot_of;
     q.capacity = p->room.acres;
     q.least = p->room.least, q.most = p->room.most;
     q.least_loads = p->room.least_loads, q.most_loads = p->room.most_loads;

@@ -138,7 +138,7 @@ static double rate_now(const ls_haul_reliever *s, size_t f) {
 /* The lowest top rate, in tenths of a ton per acre, at which the answer's tons still fit. */
 static double least_cap(const ls_haul_reliever *s, const ls_haul_limit *one) {
     double ton_ac = ls_unit_of("ton/ac").factor;
-    const ls_rate_range *truck = s->p->farm->trucks.at[0].rate;
+    const ls_rate_range *truck = s->p->farm->trucks.at[s->p->stack_kind].rate;
     double from = one->kind == LS_RELIEF_SEASON ? fmax(0.1, rate_now(s, one->field))
                                                 : s->p->field[one->field]->most.value / ton_ac;
     if (one->kind == LS_RELIEF_SEASON && truck != NULL && LS_GIVEN(truck->least))

@@ -261,7 +261,8 @@ static const double *few_piles(const ls_haul_planner *p, const ls_split_problem 
     double *pile = LS_NEW(p->arena, double, p->lots);
     for (size_t i = 0; i < p->lots; i++) {
         size_t stack = ls_haul_lot_to(p, i, p->buyers);
-        bool may = answer->stacked[i] > 0 || kept->full[stack] > 0 || kept->part[stack] > 0;
+        bool may = ls_haul_in_pile(p, answer, p->lot_of[i]) > 0 || kept->full[stack] > 0 ||
+                   kept->part[stack] > 0;
         pile[i] = may || !(q->pile[i] > 0) ? q->pile[i] : p->stack_tons + 1;
         others = others || (pile[i] > p->stack_tons && firm->stacked[i] > 0);
     }
