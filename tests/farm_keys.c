@@ -109,8 +109,10 @@ static const char *kind_in_words(ls_arena *a, const ls_farm_key *key) {
         return "at once, within N days, or never";
     case LS_FARM_WEEKDAYS:
         return "a list of weekdays";
-    case LS_FARM_DATES:
-        return "a list of dates";
+    case LS_FARM_HOLDS:
+        return "a list of dates, each alone or with until or from and hours and minutes";
+    case LS_FARM_INSTANT:
+        return "a date, T, hours and minutes";
     case LS_FARM_CLOCK:
         return "hours and minutes, from \"00:00\" to \"23:59\"";
     case LS_FARM_SECTION:

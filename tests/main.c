@@ -93,6 +93,7 @@
     X(own_tables)                                                                                  \
     X(worth)                                                                                       \
     X(days)                                                                                        \
+    X(days_hours)                                                                                  \
     X(days_rules)                                                                                  \
     X(tickets)                                                                                     \
     X(tickets_words)                                                                               \

@@ -2,7 +2,7 @@
 
 #include <string.h>
 
-plan_world plan_world_of(const char *const *paths, size_t n) {
+static plan_world world(const char *const *paths, size_t n, const ls_plan_terms *terms) {
     plan_world t = {.arena = ls_arena_new()};
     t.reference = ls_reference_load(t.arena);
     t.diag = ls_diag_new(t.arena);
@@ -14,18 +14,25 @@ plan_world plan_world_of(const char *const *paths, size_t n) {
     t.sheet = ls_worksheet_new(t.arena);
     t.estimate = ls_litter_estimate(t.sheet, t.farm, t.reference, 1, LS_BLOCK);
     ls_agronomy *g = ls_agronomy_new(t.sheet, t.reference, t.estimate);
-    t.plan =
-        ls_haul_plan(t.sheet, t.reference, t.estimate, g, &(ls_plan_terms){.from = LS_NO_DATE});
+    t.plan = ls_haul_plan(t.sheet, t.reference, t.estimate, g, terms);
     TEST_TEXT(ls_worksheet_fault(t.sheet), NULL);
     return t;
 }
 
+plan_world plan_world_of(const char *const *paths, size_t n) {
+    return world(paths, n, &(ls_plan_terms){.from = LS_NO_DATE});
+}
+
 plan_world plan_world_text(const char *yaml) {
+    return plan_world_on(yaml, &(ls_plan_terms){.from = LS_NO_DATE});
+}
+
+plan_world plan_world_on(const char *yaml, const ls_plan_terms *terms) {
     ls_arena *a = ls_arena_new();
     const char *folder = test_folder(a), *why;
     const char *path = ls_arena_printf(a, "%s/farm.yaml", folder);
     CU_ASSERT_TRUE(ls_file_write(a, path, yaml, strlen(yaml), &why));
-    plan_world t = plan_world_of(&path, 1);
+    plan_world t = world(&path, 1, terms);
     test_folder_end(folder);
     ls_arena_free(a);
     return t;

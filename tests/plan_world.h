@@ -19,6 +19,7 @@ typedef struct {
 /* The plan of farm files, or of one farm written for the test. End it with plan_world_end. */
 plan_world plan_world_of(const char *const *paths, size_t n);
 plan_world plan_world_text(const char *yaml);
+plan_world plan_world_on(const char *yaml, const ls_plan_terms *terms);
 void plan_world_end(plan_world *t);
 
 /* Lines that are not there count as 0. */

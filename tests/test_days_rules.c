@@ -92,11 +92,14 @@ static const char *farm(ls_arena *a, uint64_t *s, unsigned speed) {
     unsigned bucket = 10 + test_pick(s, 20);
     ls_text_addf(t,
                  "crew: {arrives: 2026-02-16, hours: %u h/day, days_off: [%s], hold_days: "
-                 "[2026-02-18, 2026-02-%u], loader: {bucket: %.1f yd3, fill: 90 %%, load_and_dump: "
+                 "[2026-02-18, 2026-02-%u%s], out: [{what: %s, from: 2026-02-17T%02u:00, until: "
+                 "2026-02-%uT12:30}], loader: {bucket: %.1f yd3, fill: 90 %%, load_and_dump: "
                  "%u s, travel: 5 mph}, slats: {sections: 210, weight: 160 lb, people: 6, pace: %u "
-                 "per hour}}\n",
-                 2 + test_pick(s, 10), off[test_pick(s, 3)], 20 + test_pick(s, 8), bucket / 10.0,
-                 60 / speed, 40 + test_pick(s, 100));
+                 "per hour, while_loading: %s}}\n",
+                 2 + test_pick(s, 10), off[test_pick(s, 3)], 20 + test_pick(s, 8),
+                 test_pick(s, 2) ? " until 12:00" : "", test_pick(s, 2) ? "loader" : "slat hands",
+                 test_pick(s, 12), 17 + test_pick(s, 6), bucket / 10.0, 60 / speed,
+                 40 + test_pick(s, 100), test_pick(s, 2) ? "yes" : "no");
     if (test_pick(s, 2))
         ls_text_add(t,
                     "stack: {roofed: yes, length: 60 ft, width: 40 ft, height: 5 ft, kept_until: "
@@ -113,8 +116,26 @@ static const char *farm(ls_arena *a, uint64_t *s, unsigned speed) {
 static bool works_on(const ls_crew *crew, ls_date day) {
     bool works = !(crew->days_off >> ls_date_weekday(day) & 1u);
     for (size_t i = 0; i < crew->hold_days.n; i++)
-        works = works && crew->hold_days.at[i].day != day;
+        works =
+            works && (crew->hold_days.at[i].day != day || !ls_hold_whole(&crew->hold_days.at[i]));
     return works;
+}
+
+/* Is a span within a day clear of the hours held, and of those in which something is out? */
+static bool is_clear(const plan_world *t, ls_moment from, ls_moment to, int what) {
+    const ls_crew *crew = t->farm->crew;
+    for (size_t i = 0; i < crew->hold_days.n; i++) {
+        const ls_hold *h = &crew->hold_days.at[i];
+        if (h->day == from.day && from.second < 60 * h->until && to.second > 60 * h->from)
+            return false;
+    }
+    for (size_t i = 0; i < crew->out.n; i++) {
+        const ls_out *o = &crew->out.at[i];
+        if ((int)o->is == what && before(from, (ls_moment){o->until.day, 60 * o->until.minute}) &&
+            before((ls_moment){o->from.day, 60 * o->from.minute}, to))
+            return false;
+    }
+    return true;
 }
 
 /* On working days within their hours, in order, on days the fields are open, and back in time; no
@@ -127,6 +148,8 @@ static void check_load(const plan_world *t, size_t k) {
     CU_ASSERT(l->start.second >= p->day_begins && l->back.second <= end);
     CU_ASSERT(l->day >= t->farm->crew->arrives.day);
     CU_ASSERT(l->back.day == l->day || l->start.second == p->day_begins);
+    CU_ASSERT(is_clear(t, l->start, l->leave, LS_OUT_LOADER));
+    CU_ASSERT(l->back.day != l->day || is_clear(t, l->start, l->back, LS_OUT_TRUCK));
     for (size_t f = 0; f < l->lot->house->flocks.n; f++)
         CU_ASSERT(l->day >= l->lot->house->flocks.at[f].removed.day);
     for (size_t i = 0; i < k; i++) /* possible loads have days of their own */

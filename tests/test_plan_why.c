@@ -238,13 +238,7 @@ static void test_short_order(void) {
 /* ---- aims ---- */
 
 static plan_world aimed(const char *yaml, ls_aim aim) {
-    plan_world t = plan_world_text(yaml);
-    ls_plan_terms terms = {.aim = aim, .from = LS_NO_DATE};
-    ls_worksheet *w = ls_worksheet_new(t.arena);
-    const ls_estimate *e = ls_litter_estimate(w, t.farm, t.reference, 1, LS_BLOCK);
-    t.sheet = w;
-    t.plan = ls_haul_plan(w, t.reference, e, ls_agronomy_new(w, t.reference, e), &terms);
-    return t;
+    return plan_world_on(yaml, &(ls_plan_terms){.aim = aim, .from = LS_NO_DATE});
 }
 
 static double tons_for(const plan_world *t, const char *buyer) {

@@ -152,7 +152,8 @@ enum { LS_COSTS = 6 };
  * day. */
 typedef struct {
     ls_date day;
-    long loads; /* begun on it */
+    long loads;     /* begun on it */
+    ls_moment done; /* the last truck is back, the last slats are moved */
     ls_line tons;
     const char *work; /* "North/left: slats off, 5 loads" */
     ls_line loading;  /* hours the loader loads */
@@ -160,6 +161,9 @@ typedef struct {
     ls_line slats;    /* hours slats are moved */
     ls_line waiting;  /* hours trucks wait for the loader, all trucks together */
     ls_line held;     /* hours trucks wait for slats */
+    ls_line out; /* hours it is out, but for those slats are moved in; LS_NO_LINE: nothing is out on
+                    any day */
+    ls_line stopped; /* hours trucks wait while it is out; as out */
 } ls_workday;
 
 /* What a ton is worth to a buyer, and how far it may go. Lines, LS_NO_LINE: not known. */
@@ -194,9 +198,11 @@ typedef struct {
     ls_moment from, to;
 } ls_move;
 
-/* The same loads with so many trucks. */
+/* The same loads with another fleet. */
 typedef struct {
-    long trucks;
+    long trucks;       /* that haul */
+    const char *fleet; /* where several kinds do: "2 x spreader, 1 x tandem", "1 more tandem"; NULL:
+                          one kind does */
     ls_moment finish;
     ls_line hours; /* on the job, from the day's beginning to the last thing done, all days */
     ls_line idle, waiting, held; /* as of a workday, all days */
@@ -252,11 +258,18 @@ struct ls_plan {
     const ls_workday *days;
     long day_begins, day_seconds; /* of the working day: seconds after midnight, and how many */
     size_t moves_n;
-    const ls_move *moves;                        /* in order */
-    ls_line loading, idle, slats, waiting, held; /* hours of all days */
+    const ls_move *moves; /* in order */
+    /* The order of lots in which the same loads are done soonest; n 0: that of the files. */
+    LS_LIST(const ls_lot *) sooner;
+    ls_moment sooner_ends;
+    LS_LIST(const char *) outs; /* a day each: "Tue, Feb 24: loader out 11:00 am to 3:30 pm" */
+    ls_line loading, idle, slats, waiting, held, out_hours, stopped; /* hours of all days */
     ls_line match; /* trucks x load time / round trip; LS_NO_LINE without loads */
     size_t fleets_n;
-    const ls_fleet *fleets;           /* 1, 2, ... trucks */
+    const ls_fleet *fleets;           /* of one kind of truck: 1, 2, ...; else as now, and one more
+                                         or one fewer of each kind */
+    size_t now, more;                 /* of the fleets: the farm's; of those with a truck more the
+                                         one that finishes soonest. SIZE_MAX: not listed */
     size_t soonest, fewest, cheapest; /* of the fleets; fewest: on the same day as the soonest;
                                          cheapest SIZE_MAX: not known */
     ls_line ready;                    /* days the houses need before the next flock; LS_NO_LINE: not
@@ -276,8 +289,9 @@ const char *ls_cost_name(int cost);
 
 typedef struct {
     ls_aim aim;
-    ls_date from; /* first day of what is left; LS_NO_DATE: when the crew arrives, or the day after
-                     the last load that is gone */
+    ls_date from;     /* first day of what is left; LS_NO_DATE: when the crew arrives, or the day
+                         after the last load that is gone */
+    long from_second; /* of that day: no work before */
     ls_progress progress;
 } ls_plan_terms;
 

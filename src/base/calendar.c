@@ -1,5 +1,7 @@
 #include "littershed/base/calendar.h"
 
+#include <string.h>
+
 static const int first_year = 1900, last_year = 2199;
 
 static bool is_leap(int year) {
@@ -98,6 +100,16 @@ const char *ls_date_words(ls_arena *a, ls_date d, int year) {
     const char *words =
         ls_arena_printf(a, "%s, %s %d", days[ls_date_weekday(d)], months[month - 1], day);
     return of == year ? words : ls_arena_printf(a, "%s, %d", words, of);
+}
+
+bool ls_clock_parse(const char *s, long *out) {
+    if (strlen(s) != 5 || s[2] != ':')
+        return false;
+    int hour = digits(s, 2), minute = digits(s + 3, 2);
+    if (hour < 0 || hour > 23 || minute < 0 || minute > 59)
+        return false;
+    *out = 60 * hour + minute;
+    return true;
 }
 
 const char *ls_clock_words(ls_arena *a, long second) {

@@ -51,6 +51,14 @@ static bool read_aim(const char *s, ls_aim *out) {
     return false;
 }
 
+/* A day, or a minute of one. */
+static bool read_from(const char *s, ls_options *o) {
+    size_t n = strcspn(s, "T");
+    o->from_minute = 0;
+    return ls_date_parse(s, n, &o->from) &&
+           (s[n] == '\0' || ls_clock_parse(s + n + 1, &o->from_minute));
+}
+
 static const char *birds_words(ls_arena *a) {
     ls_text *t = ls_text_new(a);
     for (int bird = 1; bird < LS_BIRDS; bird++)
@@ -92,7 +100,7 @@ static const char *take(ls_arena *a, ls_options *o, ls_option option, const char
     case LS_OPTION_AIM:
         return read_aim(word, &o->aim) ? NULL : "money, near or phosphorus";
     case LS_OPTION_FROM:
-        return ls_date_parse(word, strlen(word), &o->from) ? NULL : "a date, like \"2026-02-16\"";
+        return read_from(word, o) ? NULL : "a date, like \"2026-02-16\", or \"2026-02-16T13:00\"";
     default:
         return NULL;
     }

@@ -27,9 +27,9 @@
     X(AIM, "aim", 0, "AIM",                                                                        \
       "what decides between fields once tons and orders are served: money, near "                  \
       "(fewest truck miles) or phosphorus (where crops need it)")                                  \
-    X(FROM, "from", 0, "DATE",                                                                     \
-      "plan what is left from that day on, like \"2026-02-16\"; left out: the "                    \
-      "day after the last load in the log")                                                        \
+    X(FROM, "from", 0, "WHEN",                                                                     \
+      "plan what is left from that day or hour on, like \"2026-02-16\" or "                        \
+      "\"2026-02-16T13:00\"; left out: the day after the last load in the log")                    \
     X(LIST, "list", 0, NULL, "show the log instead of adding to it")                               \
     X(IMPORT, "import", 0, "FILE",                                                                 \
       "add the loads of a list, a CSV: a scale house's or another log; "                           \
@@ -110,6 +110,7 @@ typedef struct {
     int birds;                    /* ls_bird; 0: not given */
     ls_aim aim;                   /* LS_AIM_MONEY unless given */
     ls_date from;                 /* LS_NO_DATE: not given */
+    long from_minute;             /* of that day */
     const char *word[LS_OPTIONS]; /* what stood behind each; NULL: not given, or nothing does */
     LS_LIST(const char *) operands;
 } ls_options;

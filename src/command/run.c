@@ -111,6 +111,7 @@ const ls_plan *ls_run_morning_plan(ls_run *r) {
     ls_run_progress *progress = ls_run_progress_new(r);
     ls_plan_terms terms = {.aim = r->options->aim,
                            .from = r->options->from,
+                           .from_second = 60 * r->options->from_minute,
                            .progress = ls_run_progress_hook(progress)};
     const ls_plan *plan = ls_books_plan(&r->books, &terms);
     ls_run_progress_end(progress);

@@ -86,6 +86,51 @@ void ls_farm_check_truck_fields(ls_farm_reader *reader, const ls_farm *farm) {
 
 /* ---- crew ---- */
 
+void ls_farm_check_out(ls_farm_reader *reader, void *section, bool clean) {
+    const ls_out *out = section;
+    if (clean && (out->until.day < out->from.day ||
+                  (out->until.day == out->from.day && out->until.minute <= out->from.minute)))
+        LS_FARM_WRONG(reader, out->until.at, "check both",
+                      "until is not after from: nothing would be out");
+}
+
+/* All that may be out: the loader, the slat hands, each truck. */
+static ls_farm_names may_be_out(ls_farm_reader *reader, const ls_farm *farm) {
+    ls_farm_names names = {0};
+    *LS_PUSH(reader->arena, &names) = "loader";
+    *LS_PUSH(reader->arena, &names) = "slat hands";
+    for (size_t i = 0; i < farm->trucks.n; i++)
+        for (long k = 1; k <= farm->trucks.at[i].count.n; k++)
+            *LS_PUSH(reader->arena, &names) =
+                ls_farm_truck_called(reader->arena, &farm->trucks.at[i], k);
+    return names;
+}
+
+static void find_out(ls_farm_reader *reader, const ls_farm *farm, ls_out *out) {
+    ls_farm_names names = may_be_out(reader, farm);
+    size_t k = 0;
+    while (k < names.n && !ls_text_same(out->what.text, names.at[k]))
+        k++;
+    if (k == names.n) {
+        LS_FARM_WRONG(
+            reader, out->what.at,
+            ls_farm_suggest(reader->arena, out->what.text, names.at, names.n, "write one of these"),
+            "nothing here is called \"%s\"", out->what.text);
+        return;
+    }
+    out->is = k == 0 ? LS_OUT_LOADER : k == 1 ? LS_OUT_HANDS : LS_OUT_TRUCK;
+    out->number = (long)k - 1;
+    for (; out->is == LS_OUT_TRUCK && out->number > farm->trucks.at[out->truck].count.n;
+         out->truck++)
+        out->number -= farm->trucks.at[out->truck].count.n;
+}
+
+void ls_farm_find_outs(ls_farm_reader *reader, ls_farm *farm) {
+    for (size_t i = 0; farm->crew != NULL && i < farm->crew->out.n; i++)
+        if (farm->crew->out.at[i].what.text != NULL)
+            find_out(reader, farm, &farm->crew->out.at[i]);
+}
+
 void ls_farm_check_crew(ls_farm_reader *reader, void *section, bool clean) {
     enum { ALL_DAYS = 0x7f, MINUTES = 24 * 60 };
     const ls_crew *crew = section;

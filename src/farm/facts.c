@@ -80,6 +80,11 @@ const ls_truck *ls_farm_truck_named(const ls_farm *f, const char *name) {
     return NULL;
 }
 
+const char *ls_farm_truck_called(ls_arena *a, const ls_truck *truck, long number) {
+    const char *name = truck->name.text == NULL ? "truck" : truck->name.text;
+    return truck->count.n == 1 ? name : ls_arena_printf(a, "%s %ld", name, number);
+}
+
 long ls_farm_crop_year(const ls_field *field) {
     if (LS_GIVEN(field->for_crop))
         return field->for_crop.n < 0 ? 0 : field->for_crop.n;

@@ -7,6 +7,7 @@
 
 #define NUMBER "[0-9]+(\\.[0-9]+)?"
 #define DATE "[0-9]{4}-[0-9]{2}-[0-9]{2}"
+#define CLOCK "([01][0-9]|2[0-3]):[0-5][0-9]"
 
 static json_t *made(json_t *value) {
     if (!value)
@@ -117,12 +118,13 @@ static json_t *value_schema(ls_arena *a, const ls_farm_key *key) {
         return matching("^(at once|never|within [0-9]+ days?)$");
     case LS_FARM_WEEKDAYS:
         return array_of(words(ls_weekdays));
-    case LS_FARM_DATES:
-        return array_of(matching("^" DATE "$"));
+    case LS_FARM_HOLDS:
+        return array_of(matching("^" DATE "( (until|from) " CLOCK ")?$"));
+    case LS_FARM_INSTANT:
+        return matching("^" DATE "T" CLOCK "$");
     case LS_FARM_CLOCK:
         /* some readers of YAML take 07:00 for a number of minutes */
-        return MADE("{s[ss] ss}", "type", "string", "integer", "pattern",
-                    "^([01][0-9]|2[0-3]):[0-5][0-9]$");
+        return MADE("{s[ss] ss}", "type", "string", "integer", "pattern", "^" CLOCK "$");
     case LS_FARM_SECTION:
         return section_schema(a, key->section);
     case LS_FARM_SECTIONS:

@@ -20,8 +20,9 @@ typedef enum {
     LS_FARM_YESNO,    /* ls_yesno */
     LS_FARM_DELAY,    /* ls_delay: at once, within N days, never */
     LS_FARM_WEEKDAYS, /* unsigned: a list of weekday names */
-    LS_FARM_DATES,    /* a list of ls_day */
+    LS_FARM_HOLDS,    /* a list of ls_hold */
     LS_FARM_CLOCK,    /* ls_clock: hours and minutes */
+    LS_FARM_INSTANT,  /* ls_instant: a day with hours and minutes */
     LS_FARM_SECTION,  /* pointer to a struct: keys of its own */
     LS_FARM_SECTIONS, /* a list of structs */
     LS_FARM_PRICES,   /* a list of ls_price: prices by rows of the table in tables */
@@ -129,7 +130,7 @@ const char *ls_farm_example(ls_arena *a, const ls_farm_key *key);
 ls_farm_check ls_farm_check_feed, ls_farm_check_flock, ls_farm_check_bedding,
     ls_farm_check_already_out, ls_farm_check_cleanout, ls_farm_check_lab, ls_farm_check_floor,
     ls_farm_check_house, ls_farm_check_truck, ls_farm_check_rate, ls_farm_check_crew,
-    ls_farm_check_setback, ls_farm_check_ledger_year, ls_farm_check_phosphorus,
+    ls_farm_check_out, ls_farm_check_setback, ls_farm_check_ledger_year, ls_farm_check_phosphorus,
     ls_farm_check_fertilized, ls_farm_check_irrigation, ls_farm_check_window_cap,
     ls_farm_check_field, ls_farm_check_order;
 

@@ -34,8 +34,9 @@
              : (sort) == LS_FARM_COUNT, ls_yesno                                                   \
              : (sort) == LS_FARM_YESNO, ls_delay                                                   \
              : (sort) == LS_FARM_DELAY, ls_clock                                                   \
-             : (sort) == LS_FARM_CLOCK, default                                                    \
-             : (sort) == LS_FARM_WEEKDAYS || (sort) == LS_FARM_DATES || (sort) >= LS_FARM_SECTION)
+             : (sort) == LS_FARM_CLOCK, ls_instant                                                 \
+             : (sort) == LS_FARM_INSTANT, default                                                  \
+             : (sort) == LS_FARM_WEEKDAYS || (sort) == LS_FARM_HOLDS || (sort) >= LS_FARM_SECTION)
 #define OFFSET(sort, type, member)                                                                 \
     offsetof(type, member) + 0 * sizeof(char[FITS(sort, ((const type *)0)->member) ? 1 : -1])
 
@@ -55,10 +56,11 @@
     { .units = symbols, .least = low, .most = high, KEY(sort, type, member, flag, __VA_ARGS__) }
 #define TEXT(...) PLAIN(TEXT, __VA_ARGS__)
 #define DATE(...) PLAIN(DATE, __VA_ARGS__)
-#define DATES(...) PLAIN(DATES, __VA_ARGS__)
+#define HOLDS(...) PLAIN(HOLDS, __VA_ARGS__)
 #define WINDOW(...) PLAIN(WINDOW, __VA_ARGS__)
 #define YESNO(...) PLAIN(YESNO, __VA_ARGS__)
 #define CLOCK(...) PLAIN(CLOCK, __VA_ARGS__)
+#define INSTANT(...) PLAIN(INSTANT, __VA_ARGS__)
 #define WEEKDAYS(...) PLAIN(WEEKDAYS, __VA_ARGS__)
 #define FILES(...) PLAIN(FILES, __VA_ARGS__)
 #define WORD(type, member, flag, list, ...) WITH(words, list, WORD, type, member, flag, __VA_ARGS__)

@@ -79,16 +79,31 @@ static const ls_farm_key slat_crew_keys[] = {
     COUNT(ls_slat_crew, people, STARTED, 1, 200, "6", "people who move them"),
     QUANTITY(ls_slat_crew, pace, REQUIRED | ABOVE, "", 0, 5000, "90 per hour",
              "sections moved in an hour", .per = "per hour"),
+    YESNO(ls_slat_crew, while_loading, 0, "yes",
+          "yes if they move the slats of another house while the loader loads; left out: no"),
 };
 static const ls_farm_section slat_crew_section =
     KEYS_OF(ls_slat_crew, slat_crew_keys, "slats section");
+
+static const ls_farm_key out_keys[] = {
+    TEXT(ls_out, what, REQUIRED, "spreader truck 2",
+         "loader, slat hands, or a truck by its name, with its number if there are several"),
+    INSTANT(ls_out, from, REQUIRED, "2026-02-24T11:00", "since when it is out"),
+    INSTANT(ls_out, until, REQUIRED, "2026-02-24T15:30", "when it is there again"),
+};
+static const ls_farm_section out_section =
+    KEYS_OF(ls_out, out_keys, "entry of out", .check = ls_farm_check_out);
 
 static const ls_farm_key crew_keys[] = {
     DATE(ls_crew, arrives, REQUIRED, "2026-02-16", "first working day"),
     CLOCK(ls_crew, starts, 0, "07:00", "when the working day begins; left out: \"07:00\" (7 am)"),
     QUANTITY(ls_crew, hours, STARTED | ABOVE, "h/day", 0, 24, "9 h/day", "working time in a day"),
     WEEKDAYS(ls_crew, days_off, STARTED, "[sunday]", "weekdays without work"),
-    DATES(ls_crew, hold_days, 0, "[2026-02-20]", "other days without work"),
+    HOLDS(ls_crew, hold_days, 0, "[2026-02-20, 2026-02-23 until 12:00]",
+          "other days without work, or without work until or from an hour"),
+    SECTIONS(ls_crew, out, 0, &out_section,
+             "[{what: loader, from: 2026-02-24T11:00, until: 2026-02-24T15:30}]",
+             "hours in which the loader, a truck or the slat hands are not there"),
     TEXT(ls_crew, hauler, STARTED, "Quarry Lane Cleanout", "who hauls; printed on tickets"),
     TEXT(ls_crew, phone, 0, "555-0142", "the hauler's phone, to call when a ticket changes"),
     TEXT(ls_crew, hauler_permit, 0, "none", "the hauler's permit or registration, or none"),

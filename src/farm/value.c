@@ -114,17 +114,10 @@ static void read_delay(ls_farm_reader *reader, ls_farm_value value, void *member
                         "%s cannot be \"%s\"", value.label, s);
 }
 
-/* Exactly HH:MM, 00:00 to 23:59. */
 static void read_clock(ls_farm_reader *reader, ls_farm_value value, void *member) {
     ls_clock *clock = member;
     const char *s = value.node->text;
-    bool shaped = strlen(s) == 5 && strspn(s, "0123456789") == 2 && s[2] == ':' &&
-                  strspn(s + 3, "0123456789") == 2;
-    long hour = shaped ? (s[0] - '0') * 10 + s[1] - '0' : 24;
-    long minute = shaped ? (s[3] - '0') * 10 + s[4] - '0' : 60;
-    if (hour < 24 && minute < 60)
-        clock->minute = 60 * hour + minute;
-    else
+    if (!ls_clock_parse(s, &clock->minute))
         LS_FARM_MISTAKE(
             reader, value,
             ls_arena_printf(reader->arena,
@@ -157,6 +150,33 @@ static void read_date(ls_farm_reader *reader, ls_farm_value value, void *member)
     ((ls_day *)member)->day = parse_date(reader, value, value.node->text, strlen(value.node->text));
 }
 
+static void read_instant(ls_farm_reader *reader, ls_farm_value value, void *member) {
+    ls_instant *instant = member;
+    const char *s = value.node->text;
+    size_t n = strcspn(s, "T");
+    if (s[n] != 'T' || !ls_clock_parse(s + n + 1, &instant->minute))
+        LS_FARM_MISTAKE(reader, value,
+                        ls_arena_printf(reader->arena, "write day, T, hours and minutes: \"%s\"",
+                                        ls_farm_example(reader->arena, value.key)),
+                        "\"%s\" is not a day with an hour", s);
+    else
+        instant->day = parse_date(reader, value, s, n);
+}
+
+/* A day alone, or with "until HH:MM" or "from HH:MM". */
+static void read_hold(ls_farm_reader *reader, ls_farm_value value, ls_hold *hold) {
+    const char *s = value.node->text;
+    size_t n = strcspn(s, " ");
+    bool until = strncmp(s + n, " until ", 7) == 0, from = strncmp(s + n, " from ", 6) == 0;
+    *hold = (ls_hold){LS_NO_DATE, 0, LS_DAY_MINUTES, value.node->at};
+    if (s[n] == '\0' || (until && ls_clock_parse(s + n + 7, &hold->until)) ||
+        (from && ls_clock_parse(s + n + 6, &hold->from)))
+        hold->day = parse_date(reader, value, s, n);
+    else
+        LS_FARM_MISTAKE(reader, value, ls_farm_for_example(reader, value.key),
+                        "\"%s\" is not a day, nor one with until or from an hour", s);
+}
+
 static void read_window(ls_farm_reader *reader, ls_farm_value value, void *member) {
     const char *text = value.node->text, *dots = strstr(text, "..");
     if (!dots) {
@@ -178,8 +198,6 @@ static void read_window(ls_farm_reader *reader, ls_farm_value value, void *membe
 }
 
 /* ---- what holds several ---- */
-
-static void read_as(ls_farm_reader *reader, ls_farm_kind kind, ls_farm_value value, void *member);
 
 static bool is_list(ls_farm_reader *reader, ls_farm_value value) {
     if (value.node->kind != LS_SEQUENCE)
@@ -208,14 +226,16 @@ static void read_weekdays(ls_farm_reader *reader, ls_farm_value value, void *mem
     }
 }
 
-static void read_dates(ls_farm_reader *reader, ls_farm_value value, void *member) {
-    LS_LIST(ls_day) days = {0};
+static void read_holds(ls_farm_reader *reader, ls_farm_value value, void *member) {
+    LS_LIST(ls_hold) days = {0};
     for (size_t i = 0; is_list(reader, value) && i < value.node->n; i++) {
         ls_farm_value item = {value.key, value.label, value.name, value.node->items[i]};
-        ls_day day;
-        read_as(reader, LS_FARM_DATE, item, &day);
-        if (day.day != LS_NO_DATE)
-            *LS_PUSH(reader->arena, &days) = day;
+        ls_hold hold;
+        if (!ls_farm_is_scalar(reader, item))
+            continue;
+        read_hold(reader, item, &hold);
+        if (hold.day != LS_NO_DATE)
+            *LS_PUSH(reader->arena, &days) = hold;
     }
     memcpy(member, &days, sizeof days);
 }
@@ -300,23 +320,21 @@ static const struct {
     [LS_FARM_YESNO] = {OF_TEXT(read_yesno, ls_yesno, .yes = false)},
     [LS_FARM_DELAY] = {OF_TEXT(read_delay, ls_delay, .days = 0)},
     [LS_FARM_CLOCK] = {OF_TEXT(read_clock, ls_clock, .minute = -1)},
+    [LS_FARM_INSTANT] = {OF_TEXT(read_instant, ls_instant, .day = LS_NO_DATE)},
     [LS_FARM_QUANTITY] = {read_quantity, 0, 0, NULL},
     [LS_FARM_BARE] = {read_quantity, 0, 0, NULL},
     [LS_FARM_WEEKDAYS] = {read_weekdays, 0, 0, NULL},
-    [LS_FARM_DATES] = {read_dates, 0, 0, NULL},
+    [LS_FARM_HOLDS] = {read_holds, 0, 0, NULL},
     [LS_FARM_PRICES] = {read_prices, 0, 0, NULL},
     [LS_FARM_FILES] = {ls_farm_read_files, 0, 0, NULL},
 };
 
-static void read_as(ls_farm_reader *reader, ls_farm_kind kind, ls_farm_value value, void *member) {
+void ls_farm_read_value(ls_farm_reader *reader, ls_farm_value value, void *member) {
+    ls_farm_kind kind = value.key->kind;
     if (readers[kind].size > 0) {
         memcpy(member, readers[kind].unread, readers[kind].size);
         memcpy((char *)member + readers[kind].at, &value.node->at, sizeof value.node->at);
     }
     if (readers[kind].size == 0 || ls_farm_is_scalar(reader, value))
         readers[kind].read(reader, value, member);
-}
-
-void ls_farm_read_value(ls_farm_reader *reader, ls_farm_value value, void *member) {
-    read_as(reader, value.key->kind, value, member);
 }

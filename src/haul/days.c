@@ -1,47 +1,10 @@
-/* The calendar of a cleanout: trips simulated in working time, and the days they fall on. */
+/* Trips simulated in working time, and the days they fall on. */
 #include "days.h"
 
 #include "plan.h"
 
-enum { MOST_DAYS = 3650 };
-
-static bool works_on(const ls_crew *crew, ls_date day) {
-    if (crew->days_off >> ls_date_weekday(day) & 1u)
-        return false;
-    for (size_t i = 0; i < crew->hold_days.n; i++)
-        if (crew->hold_days.at[i].day == day)
-            return false;
-    return true;
-}
-
-void ls_haul_calendar(ls_haul_planner *p) {
-    const ls_crew *crew = p->farm->crew;
-    ls_date first = ls_haul_first_day(p);
-    for (ls_date day = first; day < first + MOST_DAYS; day++)
-        if (works_on(crew, day))
-            *LS_PUSH(p->arena, &p->clock.on) = day;
-}
-
-ls_date ls_haul_empty(const ls_haul_planner *p, size_t lot) {
-    const ls_house *house = ls_haul_lot(p, lot)->house;
-    ls_date day = ls_haul_first_day(p);
-    for (size_t i = 0; i < house->flocks.n; i++)
-        if (LS_GIVEN(house->flocks.at[i].removed) && house->flocks.at[i].removed.day > day)
-            day = house->flocks.at[i].removed.day;
-    return day;
-}
-
-/* The first working day on which a lot can be begun. */
-static ls_sim_time ready(const ls_haul_planner *p, size_t lot) {
-    ls_date day = ls_haul_empty(p, lot);
-    size_t k = 0;
-    while (k < p->clock.on.n && p->clock.on.at[k] < day)
-        k++;
-    return (ls_sim_time)k * p->clock.day;
-}
-
 /* Loads of it are gone: its slats are off. */
-static bool is_begun(const ls_haul_planner *p, size_t lot) {
+bool ls_haul_is_begun(const ls_haul_planner *p, size_t lot) {
     return p->gone != NULL && p->gone->last[p->lot_of[lot]] != LS_NO_DATE;
 }
 
@@ -56,6 +19,7 @@ size_t *ls_haul_fleet(const ls_haul_planner *p) {
 
 bool ls_haul_simulate(const ls_haul_planner *p, const ls_haul_trip *trips, size_t n,
                       const size_t *fleet, ls_haul_run *run) {
+    const ls_slat_crew *slats = p->farm->crew->slats;
     ls_sim_job *jobs = LS_NEW(p->arena, ls_sim_job, n);
     ls_sim_block *blocks = LS_NEW(p->arena, ls_sim_block, n);
     size_t *lot = LS_NEW(p->arena, size_t, n), b = 0;
@@ -63,9 +27,10 @@ bool ls_haul_simulate(const ls_haul_planner *p, const ls_haul_trip *trips, size_
         size_t i = trips[k].lot;
         jobs[k] = trips[k].job;
         if (k == 0 || p->lot_of[trips[k - 1].lot] != p->lot_of[i]) {
-            ls_sim_time off = is_begun(p, i) ? 0 : p->clock.slats[i];
+            ls_sim_time off = ls_haul_is_begun(p, i) ? 0 : p->clock.slats[i];
             size_t house = (size_t)(ls_haul_lot(p, i)->house - p->farm->houses.at);
-            blocks[b] = (ls_sim_block){0, ready(p, i), off, p->clock.slats[i], house};
+            blocks[b] = (ls_sim_block){0, ls_haul_work_time(p, ls_haul_empty(p, i), 0), off,
+                                       p->clock.slats[i], house};
             lot[b++] = i;
         }
         blocks[b - 1].n++;
@@ -75,8 +40,11 @@ bool ls_haul_simulate(const ls_haul_planner *p, const ls_haul_trip *trips, size_
                       .day = p->clock.day,
                       .jobs_n = n,
                       .blocks_n = b,
+                      .outs_n = p->clock.out.n,
                       .jobs = jobs,
-                      .blocks = blocks};
+                      .blocks = blocks,
+                      .outs = p->clock.out.at,
+                      .while_loading = slats != NULL && slats->while_loading.yes};
     run->x = ls_sim_run(p->arena, &run->s);
     run->lot = lot;
     return ls_sim_days(&run->s, &run->x) <= p->clock.on.n;
@@ -90,19 +58,6 @@ long ls_haul_worked_days(const ls_haul_planner *p, const ls_haul_run *run) {
     for (size_t d = 0; d < days; d++)
         worked += h[d].worked > 0;
     return worked;
-}
-
-ls_moment ls_haul_moment(const ls_haul_planner *p, ls_sim_time t) {
-    ls_sim_time day = t / p->clock.day;
-    return (ls_moment){p->clock.on.at[day], (long)(p->clock.dawn + t - day * p->clock.day)};
-}
-
-ls_moment ls_haul_moment_end(const ls_haul_planner *p, ls_sim_time t) {
-    if (t == 0 || t % p->clock.day > 0)
-        return ls_haul_moment(p, t);
-    ls_moment m = ls_haul_moment(p, t - 1);
-    m.second++;
-    return m;
 }
 
 static void note_days(ls_haul_range *range, const ls_haul_trip *trip) {
@@ -121,7 +76,7 @@ bool ls_haul_days(ls_haul_planner *p, ls_haul_trip *trips, size_t n, ls_haul_ran
     if (!ls_haul_simulate(p, trips, n, ls_haul_fleet(p), run)) {
         ls_diag_add(p->farm->diag, LS_ERROR, p->farm->crew->arrives.at,
                     "look at the crew's hours, days off and trucks",
-                    "the work would take more than %d days", MOST_DAYS);
+                    "the work would take more than %d days", LS_HAUL_MOST_DAYS);
         return false;
     }
     for (size_t k = 0; k < n; k++) {

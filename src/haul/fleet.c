@@ -1,18 +1,53 @@
-/* Other numbers of trucks: the same loads in the same order, simulated with each. */
+/* Other fleets: the same loads in the same order, simulated with each. Of one kind of truck 1, 2,
+ * ...; of several kinds the farm's own, and one more or one fewer of each. */
 #include "plan.h"
 
-static ls_line figure(ls_haul_planner *p, long trucks, const char *what, const char *label,
-                      ls_sim_time time) {
-    return ls_leaf_exact(
-        p->w, ls_printf(p->w, "plan.fleet.%ld.%s", trucks, what),
-        ls_printf(p->w, "%s with %ld truck%s", label, trucks, trucks == 1 ? "" : "s"), "h",
-        (double)time * ls_unit_of("s").factor, LS_BY_DAYS, NULL);
+/* ---- the kinds that haul ---- */
+
+typedef struct {
+    ls_haul_planner *p;
+    bool *hauls; /* [kind] */
+    size_t n;    /* kinds that do */
+    size_t kind; /* the first of them */
+} table;
+
+static table new_table(ls_haul_planner *p) {
+    table t = {p, LS_NEW(p->arena, bool, p->farm->trucks.n), 0, 0};
+    for (size_t k = 0; k < p->trips_n; k++)
+        t.hauls[p->trips[k].job.kind] = true;
+    for (size_t k = p->farm->trucks.n; k-- > 0;)
+        if (t.hauls[k])
+            t.n++, t.kind = k;
+    return t;
 }
 
-/* ---- cost ---- */
+static long count_of(const ls_haul_planner *p, size_t kind) {
+    return p->farm->trucks.at[kind].count.n;
+}
+
+static const char *name_of(const ls_haul_planner *p, size_t kind) {
+    const char *name = p->farm->trucks.at[kind].name.text;
+    return name == NULL ? "truck" : name;
+}
+
+/* ---- lines of one fleet ---- */
+
+typedef struct {
+    const char *key;   /* "plan.fleet.3" */
+    const char *words; /* "with 3 trucks" */
+    const char *fleet; /* as of a fleet of the plan */
+    long trucks;       /* that haul */
+} other;
+
+static ls_line figure(ls_haul_planner *p, const other *o, const char *what, const char *label,
+                      ls_sim_time time) {
+    return ls_leaf_exact(p->w, ls_printf(p->w, "%s.%s", o->key, what),
+                         ls_printf(p->w, "%s %s", label, o->words), "h",
+                         (double)time * ls_unit_of("s").factor, LS_BY_DAYS, NULL);
+}
 
 /* Crew and trucks are paid for the hours on the job. */
-static ls_line cost(ls_haul_planner *p, long trucks, ls_line hours) {
+static ls_line cost(ls_haul_planner *p, const other *o, ls_line hours) {
     ls_worksheet *w = p->w;
     const ls_costs *c = p->farm->costs;
     if (c == NULL || !LS_GIVEN(c->crew) || !LS_GIVEN(c->truck))
@@ -21,60 +56,121 @@ static ls_line cost(ls_haul_planner *p, long trucks, ls_line hours) {
         ls_haul_shared(p, "plan.cost.crew.per_hour", "crew and loader, per hour", "$/h", &c->crew);
     ls_line truck =
         ls_haul_shared(p, "plan.cost.truck.per_hour", "a truck, per hour", "$/h", &c->truck);
-    ls_line count = ls_leaf_exact(w, ls_printf(w, "plan.fleet.%ld.trucks", trucks), "trucks", "",
-                                  (double)trucks, LS_BY_DEFINITION, NULL);
-    ls_line all = LS_PRODUCT(w, ls_printf(w, "plan.fleet.%ld.trucks.per_hour", trucks),
-                             "all trucks, per hour", "$/h", count, truck);
-    ls_line each = LS_SUM(w, ls_printf(w, "plan.fleet.%ld.per_hour", trucks),
-                          "crew and trucks, per hour", "$/h", crew, all);
-    return LS_PRODUCT(w, ls_printf(w, "plan.fleet.%ld.cost", trucks),
-                      ls_printf(w, "crew and %ld truck%s", trucks, trucks == 1 ? "" : "s"), "$",
+    ls_line count = ls_leaf_exact(w, ls_printf(w, "%s.trucks", o->key), "trucks", "",
+                                  (double)o->trucks, LS_BY_DEFINITION, NULL);
+    ls_line all = LS_PRODUCT(w, ls_printf(w, "%s.trucks.per_hour", o->key), "all trucks, per hour",
+                             "$/h", count, truck);
+    ls_line each = LS_SUM(w, ls_printf(w, "%s.per_hour", o->key), "crew and trucks, per hour",
+                          "$/h", crew, all);
+    return LS_PRODUCT(w, ls_printf(w, "%s.cost", o->key), ls_printf(w, "cost %s", o->words), "$",
                       each, hours);
 }
 
-/* ---- one number of trucks ---- */
-
-typedef struct {
-    ls_sim_time end;
-    ls_sim_hours all;
-} outcome;
-
-/* False: the work would take more days than there are. What the simulation needs is given back. */
-static bool simulate(ls_haul_planner *p, long trucks, outcome *o) {
+/* What the simulation needs is given back. False: the work would take more days than there are. */
+static bool simulate(ls_haul_planner *p, const size_t *trucks, ls_sim_time *end,
+                     ls_sim_hours *all) {
     ls_arena_mark mark = ls_arena_here(p->arena);
     ls_haul_run run;
-    size_t *fleet = ls_haul_fleet(p);
-    fleet[0] = (size_t)trucks;
-    bool fits = ls_haul_simulate(p, p->trips, p->trips_n, fleet, &run);
-    *o = (outcome){.end = run.x.end};
+    bool fits = ls_haul_simulate(p, p->trips, p->trips_n, trucks, &run);
+    *end = run.x.end;
+    *all = (ls_sim_hours){0};
     size_t days = fits ? ls_sim_days(&run.s, &run.x) : 0;
     ls_sim_hours *h = LS_NEW(p->arena, ls_sim_hours, days);
     if (fits)
         ls_sim_by_day(p->arena, &run.s, &run.x, h, days);
     for (size_t d = 0; d < days; d++) {
-        o->all.worked += h[d].worked;
-        o->all.idle += h[d].idle;
-        o->all.waiting += h[d].waiting;
-        o->all.held += h[d].held;
+        all->worked += h[d].worked;
+        all->idle += h[d].idle;
+        all->waiting += h[d].waiting;
+        all->held += h[d].held;
     }
     ls_arena_rewind(p->arena, mark);
     return fits;
 }
 
-static ls_fleet fleet_of(ls_haul_planner *p, long trucks, const outcome *o) {
-    ls_fleet f = {.trucks = trucks, .finish = ls_haul_moment_end(p, o->end)};
-    f.hours = figure(p, trucks, "hours", "hours on the job", o->all.worked);
-    f.idle = figure(p, trucks, "idle", "hours the loader waits for a truck", o->all.idle);
-    f.waiting = figure(p, trucks, "waiting", "hours trucks wait for the loader", o->all.waiting);
-    f.held = figure(p, trucks, "held", "hours trucks wait for slats", o->all.held);
-    f.cost = cost(p, trucks, f.hours);
-    return f;
+/* ---- the list ---- */
+
+typedef LS_LIST(ls_fleet) fleet_list;
+
+/* SIZE_MAX: it is not listed. */
+static size_t add(ls_haul_planner *p, fleet_list *list, const other *o, const size_t *trucks) {
+    ls_sim_time end;
+    ls_sim_hours all;
+    if (!simulate(p, trucks, &end, &all))
+        return SIZE_MAX;
+    ls_fleet f = {.trucks = o->trucks, .fleet = o->fleet, .finish = ls_haul_moment_end(p, end)};
+    f.hours = figure(p, o, "hours", "hours on the job", all.worked);
+    f.idle = figure(p, o, "idle", "hours the loader waits for a truck", all.idle);
+    f.waiting = figure(p, o, "waiting", "hours trucks wait for the loader", all.waiting);
+    f.held = figure(p, o, "held", "hours trucks wait for slats", all.held);
+    f.cost = cost(p, o, f.hours);
+    *LS_PUSH(p->arena, list) = f;
+    return list->n - 1;
+}
+
+static void of_one_kind(const table *t, fleet_list *list) {
+    enum { AT_LEAST = 8, MORE = 4 };
+    ls_haul_planner *p = t->p;
+    size_t *trucks = ls_haul_fleet(p);
+    long own = count_of(p, t->kind), most = own + MORE < AT_LEAST ? AT_LEAST : own + MORE;
+    for (long n = 1; n <= most; n++) {
+        other o = {ls_arena_printf(p->arena, "plan.fleet.%ld", n),
+                   ls_arena_printf(p->arena, "with %ld truck%s", n, n == 1 ? "" : "s"), NULL, n};
+        trucks[t->kind] = (size_t)n;
+        size_t k = add(p, list, &o, trucks);
+        p->plan->now = n == own ? k : p->plan->now;
+        p->plan->more = n == own + 1 ? k : p->plan->more;
+    }
+}
+
+static other as_now(const table *t) {
+    other o = {"plan.fleet.now", "as it is", NULL, 0};
+    ls_text *words = ls_text_new(t->p->arena);
+    for (size_t k = 0; k < t->p->farm->trucks.n; k++)
+        if (t->hauls[k]) {
+            o.trucks += count_of(t->p, k);
+            ls_text_addf(words, "%s%ld x %s", words->n > 0 ? ", " : "", count_of(t->p, k),
+                         name_of(t->p, k));
+        }
+    o.fleet = words->s;
+    return o;
+}
+
+static bool sooner(ls_moment a, ls_moment b) {
+    return a.day != b.day ? a.day < b.day : a.second < b.second;
+}
+
+/* One more of a kind, or one fewer. */
+static size_t add_other(const table *t, fleet_list *list, size_t kind, long change) {
+    ls_haul_planner *p = t->p;
+    size_t *trucks = ls_haul_fleet(p);
+    const char *how = change > 0 ? "more" : "fewer",
+               *fleet = ls_arena_printf(p->arena, "1 %s %s", how, name_of(p, kind));
+    other o = {ls_arena_printf(p->arena, "plan.fleet.truck-%zu-%s", kind + 1, how),
+               ls_arena_printf(p->arena, "with %s", fleet), fleet, as_now(t).trucks + change};
+    trucks[kind] = (size_t)(count_of(p, kind) + change);
+    return trucks[kind] > 0 ? add(p, list, &o, trucks) : SIZE_MAX;
+}
+
+static void of_several(const table *t, fleet_list *list) {
+    ls_plan *plan = t->p->plan;
+    other now = as_now(t);
+    plan->now = add(t->p, list, &now, ls_haul_fleet(t->p));
+    for (size_t kind = 0; kind < t->p->farm->trucks.n; kind++) {
+        size_t more = t->hauls[kind] ? add_other(t, list, kind, 1) : SIZE_MAX;
+        if (t->hauls[kind])
+            add_other(t, list, kind, -1);
+        if (more != SIZE_MAX &&
+            (plan->more == SIZE_MAX || sooner(list->at[more].finish, list->at[plan->more].finish)))
+            plan->more = more;
+    }
 }
 
 /* ---- the match factor ---- */
 
 /* Burt and Caccetta 2007: trucks x load time / (loaders x truck cycle); here over all loads. */
-static ls_line match(ls_haul_planner *p) {
+static ls_line match(const table *t) {
+    ls_haul_planner *p = t->p;
     ls_worksheet *w = p->w;
     ls_sim_time round = 0;
     for (size_t k = 0; k < p->trips_n; k++) {
@@ -83,45 +179,53 @@ static ls_line match(ls_haul_planner *p) {
     }
     if (round == 0)
         return LS_NO_LINE;
+    ls_line *counts = LS_NEW(p->arena, ls_line, t->n);
+    size_t n = 0;
+    for (size_t k = 0; k < p->farm->trucks.n; k++)
+        if (t->hauls[k])
+            counts[n++] = ls_leaf_count(w, ls_printf(w, "truck-%zu.count", k + 1), "trucks", "",
+                                        &p->farm->trucks.at[k].count);
     ls_line rounds = ls_leaf_exact(w, "plan.days.rounds", "all loads from loading to coming back",
                                    "h", (double)round * ls_unit_of("s").factor, LS_BY_DAYS, NULL);
-    ls_line trucks = ls_leaf_count(w, "truck-1.count", "trucks", "", &p->farm->trucks.at[0].count);
+    ls_line trucks =
+        n == 1 ? counts[0] : ls_sum(w, "plan.days.trucks", "trucks of all kinds", "", counts, n);
     ls_line all = LS_PRODUCT(w, "plan.days.trucks_loading", "trucks times loading", "h", trucks,
                              p->plan->loading);
     return ls_quotient(w, "plan.days.match", "match factor: trucks x load time / round trip", "",
                        all, rounds);
 }
 
-/* Remembers the fleet that costs least, of equals the smaller. */
-static void note_cheapest(ls_haul_planner *p, size_t fleet) {
+/* ---- which serves best ---- */
+
+/* Of equals always the first. */
+static void choose(const ls_haul_planner *p) {
     ls_plan *plan = p->plan;
-    if (plan->fleets[fleet].cost != LS_NO_LINE &&
-        (plan->cheapest == SIZE_MAX || ls_line_value(p->w, plan->fleets[fleet].cost) <
-                                           ls_line_value(p->w, plan->fleets[plan->cheapest].cost)))
-        plan->cheapest = fleet;
+    const ls_fleet *f = plan->fleets;
+    for (size_t k = 0; k < plan->fleets_n; k++) {
+        if (sooner(f[k].finish, f[plan->soonest].finish))
+            plan->soonest = k;
+        if (f[k].cost != LS_NO_LINE &&
+            (plan->cheapest == SIZE_MAX ||
+             ls_line_value(p->w, f[k].cost) < ls_line_value(p->w, f[plan->cheapest].cost)))
+            plan->cheapest = k;
+    }
+    plan->fewest = plan->soonest;
+    for (size_t k = plan->fleets_n; k-- > 0;)
+        if (f[k].finish.day == f[plan->soonest].finish.day && f[k].trucks <= f[plan->fewest].trucks)
+            plan->fewest = k;
 }
 
 void ls_haul_fleets(ls_haul_planner *p) {
-    enum { AT_LEAST = 8, MORE = 4 };
     ls_plan *plan = p->plan;
-    long most = p->farm->trucks.at[0].count.n + MORE;
-    most = most < AT_LEAST ? AT_LEAST : most;
-    ls_fleet *list = LS_NEW(p->arena, ls_fleet, (size_t)most);
-    ls_sim_time best = INT64_MAX;
-    plan->fleets = list;
-    plan->cheapest = SIZE_MAX;
-    plan->match = match(p);
-    for (long trucks = 1; trucks <= most && p->trips_n > 0; trucks++) {
-        outcome o;
-        if (!simulate(p, trucks, &o))
-            continue;
-        size_t k = plan->fleets_n++;
-        list[k] = fleet_of(p, trucks, &o);
-        if (o.end < best)
-            best = o.end, plan->soonest = k;
-        note_cheapest(p, k);
-    }
-    while (plan->fewest < plan->soonest &&
-           list[plan->fewest].finish.day > list[plan->soonest].finish.day)
-        plan->fewest++;
+    table t = new_table(p);
+    fleet_list list = {0};
+    plan->cheapest = plan->now = plan->more = SIZE_MAX;
+    plan->match = match(&t);
+    if (t.n == 1)
+        of_one_kind(&t, &list);
+    else if (t.n > 1)
+        of_several(&t, &list);
+    plan->fleets = list.at;
+    plan->fleets_n = list.n;
+    choose(p);
 }

@@ -112,6 +112,7 @@ const ls_plan *ls_haul_plan(ls_worksheet *w, const ls_reference *r, const ls_est
                          .agronomy = g,
                          .aim = terms->aim,
                          .from = terms->from,
+                         .from_second = terms->from_second,
                          .progress = terms->progress};
     p.plan = LS_NEW(a, ls_plan, 1);
     p.plan->aim = p.aim;
@@ -126,6 +127,7 @@ const ls_plan *ls_haul_plan(ls_worksheet *w, const ls_reference *r, const ls_est
     ls_haul_workdays(&p);
     ls_haul_empty_houses(&p);
     ls_haul_fleets(&p);
+    ls_haul_orders(&p);
     ls_haul_weights(&p);
     ls_haul_goal_lines(&p);
     ls_haul_tell_unused(&p);

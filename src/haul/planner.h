@@ -17,12 +17,13 @@ typedef struct {
     ls_sim_time day;     /* of work */
     ls_sim_time dawn;    /* when it begins, after midnight */
     LS_LIST(ls_date) on; /* all working days that may be used */
-    ls_sim_time dump;    /* to empty a truck at the stack */
-    ls_sim_time *road;   /* [kind of truck * buyers + buyer] on the road, one way */
-    ls_sim_time *slats;  /* [lot] to move its slats off, or back */
-    double *bucket;      /* [lot] tons in a bucket; 0: no loader is named, a truck takes cycle */
-    double *cycle;       /* [lot] seconds for a bucket */
-    double *acre;        /* [kind] seconds to spread one */
+    LS_LIST(ls_sim_out) out;
+    ls_sim_time dump;   /* to empty a truck at the stack */
+    ls_sim_time *road;  /* [kind of truck * buyers + buyer] on the road, one way */
+    ls_sim_time *slats; /* [lot] to move its slats off, or back */
+    double *bucket;     /* [lot] tons in a bucket; 0: no loader is named, a truck takes cycle */
+    double *cycle;      /* [lot] seconds for a bucket */
+    double *acre;       /* [kind] seconds to spread one */
 } ls_haul_clock;
 
 /* A trip to come, in the order of hauling. */
@@ -92,7 +93,8 @@ struct ls_haul_planner {
     const ls_farm *farm;
     ls_agronomy *agronomy;
     ls_plan *plan;
-    ls_date from; /* as told; LS_NO_DATE: it was not */
+    ls_date from;     /* as told; LS_NO_DATE: it was not */
+    long from_second; /* no work before, on that day */
     ls_aim aim;
     ls_progress progress;
     bool quick; /* days are still being found for a large farm: no searching */

@@ -2,6 +2,7 @@
 #include "plan.h"
 
 #include <limits.h>
+#include <stdlib.h>
 
 /* ---- words ---- */
 
@@ -63,6 +64,47 @@ static const char *words_of(const ls_haul_planner *p, size_t day, long *loads) {
     return s.t->s;
 }
 
+/* ---- what is out ---- */
+
+static const char *who(const ls_haul_planner *p, ls_sim_who who) {
+    if (who.what == LS_SIM_TRUCK)
+        return ls_arena_printf(
+            p->arena, "%s out",
+            ls_farm_truck_called(p->arena, &p->farm->trucks.at[who.kind], (long)who.truck + 1));
+    return who.what == LS_SIM_ALL      ? "no work"
+           : who.what == LS_SIM_LOADER ? "loader out"
+                                       : "slat hands out";
+}
+
+/* " until 3:30 pm" */
+static const char *hours_out(const ls_haul_planner *p, ls_sim_span day, const ls_sim_out *o) {
+    bool from = o->from > day.from, to = o->to < day.to;
+    const char *begins = ls_clock_words(p->arena, ls_haul_moment(p, o->from).second),
+               *ends = ls_clock_words(p->arena, ls_haul_moment_end(p, o->to).second);
+    return from && to ? ls_arena_printf(p->arena, " %s to %s", begins, ends)
+           : from     ? ls_arena_printf(p->arena, " from %s", begins)
+           : to       ? ls_arena_printf(p->arena, " until %s", ends)
+                      : " all day";
+}
+
+static void list_out(ls_haul_planner *p) {
+    size_t days = ls_sim_days(&p->run.s, &p->run.x);
+    for (size_t d = 0; d < days; d++) {
+        ls_sim_span day = {(ls_sim_time)d * p->clock.day, (ls_sim_time)(d + 1) * p->clock.day};
+        ls_text *t = ls_text_new(p->arena);
+        for (size_t k = 0; k < p->clock.out.n; k++) {
+            const ls_sim_out *o = &p->clock.out.at[k];
+            if (o->from < day.to && o->to > day.from)
+                ls_text_addf(t, "%s%s%s", t->n > 0 ? ", " : "", who(p, o->who),
+                             hours_out(p, day, o));
+        }
+        if (t->n > 0)
+            *LS_PUSH(p->arena, &p->plan->outs) = ls_arena_printf(
+                p->arena, "%s: %s",
+                ls_date_words(p->arena, p->clock.on.at[d], ls_farm_year(p->farm)), t->s);
+    }
+}
+
 /* ---- lines ---- */
 
 static ls_line tons_on(ls_haul_planner *p, ls_date day, long loads) {
@@ -85,8 +127,12 @@ static ls_line hours(ls_haul_planner *p, ls_date day, const char *what, const ch
                          (double)time * ls_unit_of("s").factor, LS_BY_DAYS, NULL);
 }
 
+static const char out_label[] = "hours the loader is out, but for those slats are moved in",
+                  stopped_label[] = "hours trucks wait while the loader is out";
+
 static void fill(ls_haul_planner *p, ls_workday *d, size_t day, const ls_sim_hours *h) {
     *d = (ls_workday){.day = p->clock.on.at[day]};
+    d->done = (ls_moment){d->day, (long)(p->clock.dawn + h->ends)};
     d->work = words_of(p, day, &d->loads);
     d->tons = tons_on(p, d->day, d->loads);
     d->loading = hours(p, d->day, "loading", "hours the loader loads", h->loading);
@@ -94,6 +140,9 @@ static void fill(ls_haul_planner *p, ls_workday *d, size_t day, const ls_sim_hou
     d->slats = hours(p, d->day, "slats", "hours slats are moved", h->moving);
     d->waiting = hours(p, d->day, "waiting", "hours trucks wait for the loader", h->waiting);
     d->held = hours(p, d->day, "held", "hours trucks wait for slats", h->held);
+    bool out = p->clock.out.n > 0;
+    d->out = out ? hours(p, d->day, "out", out_label, h->out) : LS_NO_LINE;
+    d->stopped = out ? hours(p, d->day, "stopped", stopped_label, h->stopped) : LS_NO_LINE;
 }
 
 /* One kind of hours over all days. */
@@ -116,6 +165,9 @@ static void totals(ls_haul_planner *p) {
     plan->slats = total(p, "slats", "hours slats are moved");
     plan->waiting = total(p, "waiting", "hours trucks wait for the loader");
     plan->held = total(p, "held", "hours trucks wait for slats");
+    bool out = p->clock.out.n > 0;
+    plan->out_hours = out ? total(p, "out", out_label) : LS_NO_LINE;
+    plan->stopped = out ? total(p, "stopped", stopped_label) : LS_NO_LINE;
 }
 
 static void list_days(ls_haul_planner *p) {
@@ -133,6 +185,14 @@ static void list_days(ls_haul_planner *p) {
 
 /* ---- slats ---- */
 
+static int by_time(const void *left, const void *right) {
+    const ls_move *a = left, *b = right;
+    return a->from.day != b->from.day
+               ? (a->from.day > b->from.day ? 1 : -1)
+               : (a->from.second > b->from.second) - (a->from.second < b->from.second);
+}
+
+/* Spans of time that do not meet. */
 static void list_moves(ls_haul_planner *p) {
     const ls_haul_run *run = &p->run;
     ls_move *list = LS_NEW(p->arena, ls_move, 2 * run->s.blocks_n);
@@ -144,6 +204,8 @@ static void list_moves(ls_haul_planner *p) {
                 list[n++] = (ls_move){ls_haul_lot(p, run->lot[b]), back == 1,
                                       ls_haul_moment(p, span.from), ls_haul_moment_end(p, span.to)};
         }
+    if (n > 0)
+        qsort(list, n, sizeof *list, by_time);
     p->plan->moves = list;
     p->plan->moves_n = n;
 }
@@ -186,6 +248,7 @@ void ls_haul_workdays(ls_haul_planner *p) {
     ls_plan *plan = p->plan;
     list_days(p);
     list_moves(p);
+    list_out(p);
     plan->day_begins = (long)p->clock.dawn;
     plan->day_seconds = (long)p->clock.day;
     plan->working_days = (long)plan->days_n;

@@ -27,6 +27,8 @@ extern const char *const ls_weekdays[7 + 1];
  * that (0: in any). */
 const char *ls_date_iso(ls_arena *a, ls_date d);
 const char *ls_date_words(ls_arena *a, ls_date d, int year);
+/* Exactly HH:MM, 00:00 to 23:59, as minutes after midnight; else false and out untouched. */
+bool ls_clock_parse(const char *s, long *out);
 /* A second of the day for a reader: "2:28 pm". */
 const char *ls_clock_words(ls_arena *a, long second);
 

@@ -43,6 +43,25 @@ typedef struct {
     ls_place at;
 } ls_clock;
 
+/* A minute of a day. */
+typedef struct {
+    ls_date day; /* LS_NO_DATE: wrong */
+    long minute; /* after midnight */
+    ls_place at;
+} ls_instant;
+
+/* A day without work, or the part of one between two minutes. */
+typedef struct {
+    ls_date day;
+    long from, until;
+    ls_place at;
+} ls_hold;
+#define LS_DAY_MINUTES (24 * 60)
+
+static inline bool ls_hold_whole(const ls_hold *hold) {
+    return hold->from == 0 && hold->until == LS_DAY_MINUTES;
+}
+
 /* One of the words of its key, as an enum below; 0 is "not given". */
 typedef struct {
     int is;

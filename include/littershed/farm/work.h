@@ -46,15 +46,29 @@ typedef struct {
     ls_count sections, people;
     ls_quantity weight;
     ls_quantity pace; /* sections per hour, written "90 per hour"; base unit 1/day */
+    ls_yesno while_loading;
     ls_place at;
 } ls_slat_crew;
+
+typedef enum { LS_OUT_LOADER = 1, LS_OUT_HANDS, LS_OUT_TRUCK } ls_out_kind;
+
+/* Hours in which the loader, the slat hands or a truck are not there. */
+typedef struct {
+    ls_name what;
+    ls_instant from, until;
+    ls_out_kind is; /* what that names; 0: it names nothing */
+    size_t truck;   /* LS_OUT_TRUCK: of the farm's kinds */
+    long number;    /* of that kind, 1 ... */
+    ls_place at;
+} ls_out;
 
 typedef struct {
     ls_day arrives;
     ls_clock starts;   /* not given: the practice default */
     ls_quantity hours; /* working time per day: a share */
     unsigned days_off; /* bit k: weekday k (0 Sunday) */
-    LS_LIST(ls_day) hold_days;
+    LS_LIST(ls_hold) hold_days;
+    LS_LIST(ls_out) out;
     ls_name hauler, hauler_permit, phone;
     ls_loader *loader;
     ls_slat_crew *slats;

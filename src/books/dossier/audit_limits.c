@@ -67,7 +67,7 @@ static void working_day(ls_dossier *d, const ls_dossier_load *load) {
     ls_arena *a = d->arena;
     ls_date day = load->hauled->day;
     for (size_t i = 0; crew != NULL && i < crew->hold_days.n; i++)
-        if (crew->hold_days.at[i].day == day)
+        if (crew->hold_days.at[i].day == day && ls_hold_whole(&crew->hold_days.at[i]))
             by_load(d, "hauled on a hold day", load, NULL, crew->hold_days.at[i].at,
                     ls_arena_printf(a, "%s is a hold day", day_words(d, day)))
                 ->mend = mend_day(d, load);

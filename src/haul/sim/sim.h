@@ -23,8 +23,15 @@
  * moment that fits, and trucks of a kind that are never out singly are alike. Therefore no time
  * that is made shorter, and no truck that is added, ever makes anything happen later (the recursion
  * of the first-come-first-served queue with several servers is monotone: Kiefer and Wolfowitz 1955,
- * from memory), whenever the loader, the hands or all are out. It need not hold where a single
- * truck is out: a load begun sooner may take the very truck that a long load after it needs. */
+ * from memory), whenever the loader, the hands or all are out.
+ *
+ * Single trucks out: a truck that is added makes nothing later as long as of each kind no more than
+ * one is out, however often. For when a load was begun without the added truck, all loads that are
+ * on the road with it were on the road too, by induction; so at least two trucks are there, of
+ * which one at most goes out too soon. With two of a kind out both may. And a shorter time may make
+ * things later with one out: a load begun sooner may take the truck that a long one behind it
+ * needs.
+ */
 #ifndef LITTERSHED_HAUL_SIM_H
 #define LITTERSHED_HAUL_SIM_H
 
@@ -96,17 +103,18 @@ ls_sim_time ls_sim_until(const ls_sim *s, ls_sim_who who, ls_sim_time t);
 /* How long he is out within a span. */
 ls_sim_time ls_sim_absent(const ls_sim *s, ls_sim_who who, ls_sim_span span);
 
-/* One day of an answer. The loader counts from the day's beginning to its last load of the day.
- * Time in which all are out counts nowhere. */
+/* One day of an answer. The loader is idle from the day's beginning to its last load of the day,
+ * and out until its last load of all. Time in which all are out counts nowhere. */
 typedef struct {
     ls_sim_time loading; /* by the loader */
     ls_sim_time moving;  /* things moved out of the way or back, all day long */
-    ls_sim_time out;     /* the loader could load if it were not out */
+    ls_sim_time out;     /* the loader, not kept by moves */
     ls_sim_time idle;    /* the loader could load, and waits for a truck or for the next day */
     ls_sim_time waiting; /* by trucks for the loader or the next day, all trucks together */
     ls_sim_time stopped; /* by trucks while the loader is out */
     ls_sim_time held;    /* by trucks while the loader stands for something that is moved */
     ls_sim_time worked;  /* from the day's beginning to the last thing done on it */
+    ls_sim_time ends; /* the last thing done, after the day's beginning, hours of all out counted */
 } ls_sim_hours;
 
 /* hours[d] for d = 0 ... days - 1; days as ls_sim_days says; the arena is for scratch. */

@@ -40,6 +40,7 @@ static void add_work(books *b, task what, ls_sim_span span) {
         ls_sim_hours *h = &b->hours[day];
         h->loading += what == LOADING ? to - t : 0;
         h->moving += what == MOVING ? to - t : 0;
+        h->ends = most(h->ends, to - dawn);
         h->worked = most(h->worked, to - dawn - ls_sim_absent(b->s, all, (ls_sim_span){dawn, to}));
         t = to;
     }
@@ -85,14 +86,22 @@ static void add_stands(books *b, size_t block, ls_sim_time from) {
     }
 }
 
+/* The loader is free, until it loads again: out on each day, idle on the last. */
+static void add_free(books *b, ls_sim_span span) {
+    for (ls_sim_time t = span.from; t < span.to;) {
+        ls_sim_time day = t / b->s->day, to = least(span.to, (day + 1) * b->s->day);
+        parts p = parts_of(b, (ls_sim_span){t, to});
+        b->hours[day].out += p.out;
+        b->hours[day].idle += day == span.to / b->s->day ? p.rest : 0;
+        t = to;
+    }
+}
+
 /* The loader was free from that time on. */
 static void add_trip(books *b, const ls_sim_trip *t, ls_sim_time free) {
-    ls_sim_time dawn = t->start - t->start % b->s->day;
     ls_sim_hours *h = &b->hours[t->start / b->s->day];
-    parts of_loader = parts_of(b, (ls_sim_span){most(free, dawn), t->start}),
-          of_truck = parts_of(b, (ls_sim_span){t->start - t->waited, t->start});
-    h->idle += of_loader.rest;
-    h->out += of_loader.out;
+    parts of_truck = parts_of(b, (ls_sim_span){t->start - t->waited, t->start});
+    add_free(b, (ls_sim_span){free, t->start});
     h->held += of_truck.held;
     h->stopped += of_truck.out;
     h->waiting += of_truck.rest;

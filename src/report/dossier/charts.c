@@ -125,6 +125,7 @@ const char *ls_dossier_chart_calendar(const ls_document *doc, const ls_dossier *
     }
     ls_calendar_days holds = {0};
     for (size_t i = 0; crew != NULL && i < crew->hold_days.n; i++)
-        *LS_PUSH(doc->arena, &holds) = (ls_calendar_day){.day = crew->hold_days.at[i].day};
+        if (ls_hold_whole(&crew->hold_days.at[i]))
+            *LS_PUSH(doc->arena, &holds) = (ls_calendar_day){.day = crew->hold_days.at[i].day};
     return ls_calendar(doc->arena, &days, &holds, crew == NULL ? 0 : crew->days_off);
 }

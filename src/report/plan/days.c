@@ -17,30 +17,19 @@ LS_DOC_COLUMNS(day_columns, WORDS("day", "DAY"), NUMBER("loads", "loads"), IN("t
                {.key = "slats_hours", .heading = "slats moved", .unit = "h", .level = LS_FULL},
                {.key = "waiting_hours", .heading = "trucks queue", .unit = "h", .level = LS_FULL},
                {.key = "held_hours", .heading = "trucks held", .unit = "h", .level = LS_FULL},
+               {.key = "out_hours", .heading = "loader out", .unit = "h", .level = LS_DATA},
+               {.key = "stopped_hours", .heading = "trucks stopped", .unit = "h", .level = LS_DATA},
                DATA("last_back"), DATA("work"));
-
-static void later(ls_moment *last, ls_date day, ls_moment m) {
-    if (m.day == day && m.second > last->second)
-        *last = m;
-}
 
 /* When the last truck is back. */
 static ls_moment last_back(const ls_plan *plan, ls_date day) {
     ls_moment last = {day, -1};
-    for (size_t i = 0; i < plan->loads_n; i++)
-        if (ls_load_counted(&plan->loads[i]))
-            later(&last, day, plan->loads[i].back);
+    for (size_t i = 0; i < plan->loads_n; i++) {
+        const ls_load *l = &plan->loads[i];
+        if (ls_load_counted(l) && l->back.day == day && l->back.second > last.second)
+            last = l->back;
+    }
     return last;
-}
-
-/* When all work of the day is done: trucks back, slats back in. */
-static ls_moment day_done(const ls_plan *plan, ls_date day) {
-    ls_moment last = last_back(plan, day), end = {day, plan->day_begins + plan->day_seconds};
-    for (size_t i = 0; i < plan->moves_n; i++)
-        later(&last, day,
-              plan->moves[i].to.day > day && plan->moves[i].from.day <= day ? end
-                                                                            : plan->moves[i].to);
-    return last.second < 0 ? end : last;
 }
 
 /* All days from the first on but the last, for people, in a row of words. */
@@ -58,6 +47,23 @@ static void left_out(ls_doc_table t, const ls_plan *plan, size_t first) {
                       W(loads == 1 ? "" : "s"), V(tons, "ton")));
 }
 
+/* "Soonest: South/right, then North/left: done Wed, Feb 25, 3:06 pm, a day earlier." */
+static void sooner(ls_doc_group *g, const ls_plan *plan) {
+    enum { HOUR = 3600 };
+    if (plan->sooner.n == 0)
+        return;
+    ls_text *order = ls_text_new(g->document->arena);
+    long days = (long)plan->finish - plan->sooner_ends.day;
+    for (size_t i = 0; i < plan->sooner.n; i++)
+        ls_text_addf(order, "%s%s", i > 0 ? ", then " : "", plan->sooner.at[i]->name);
+    bool much = days > 0 || plan->ends.second - plan->sooner_ends.second >= HOUR;
+    SAY(g, much ? LS_FIRST : LS_FULL, "Soonest: {}: done {}{}.", W(order->s),
+        ls_doc_moment(plan->sooner_ends),
+        days == 0   ? W("")
+        : days == 1 ? W(", a day earlier")
+                    : T(", {} days earlier", N(days)));
+}
+
 void ls_report_put_days(ls_doc_group *top, const ls_plan *plan) {
     enum { FIRST_DAYS = 5 };
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, "days", NULL);
@@ -69,10 +75,12 @@ void ls_report_put_days(ls_doc_group *top, const ls_plan *plan) {
             left_out(t, plan, i);
         LS_DOC_GRID_ROW(
             t, day_columns, i < FIRST_DAYS || i + 1 == plan->days_n ? LS_FIRST : LS_FULL, NULL,
-            DAY(d->day), N(d->loads), L(d->tons), BARE(ls_doc_moment(day_done(plan, d->day))),
-            L(d->loading), L(d->idle), L(d->slats), L(d->waiting), L(d->held),
+            DAY(d->day), N(d->loads), L(d->tons), BARE(ls_doc_moment(d->done)), L(d->loading),
+            L(d->idle), L(d->slats), L(d->waiting), L(d->held), L(d->out), L(d->stopped),
             last.second < 0 ? W(NULL) : ls_doc_moment(last), W(d->work));
     }
+    ls_doc_texts(g, LS_FIRST, "out", NULL, plan->outs.at, plan->outs.n);
+    sooner(g, plan);
 }
 
 /* ---- the rules ---- */
@@ -82,12 +90,22 @@ static ls_doc_cell clock(const ls_plan *plan, long second) {
 }
 
 static void rules(ls_doc_group *g, const ls_plan *plan) {
+    const ls_slat_crew *slats = g->document->view->farm->crew->slats;
     SAY(g, LS_FULL,
         "The working day is {} to {}. Loads go in the order of their tickets, firm ones first "
         "within a side, sides in the order of the file. The slats of a side are off before its "
-        "first load and back before the next side. A load is begun only if its truck can be back "
+        "first load and back before the next side{}. A load is begun only if its truck can be back "
         "that day. No time is counted for pauses, breakdowns, weather or a meal.",
-        clock(plan, plan->day_begins), clock(plan, plan->day_begins + plan->day_seconds));
+        clock(plan, plan->day_begins), clock(plan, plan->day_begins + plan->day_seconds),
+        W(slats != NULL && slats->while_loading.yes
+              ? " of its house; the next house's are moved while the loader loads"
+              : ""));
+    if (plan->out_hours != LS_NO_LINE)
+        SAY(g, LS_FULL,
+            "The loader is out for {} in which no slats keep it; trucks stand there for {} of "
+            "them, "
+            "all together. They are not among the hours it waits.",
+            F(plan->out_hours, "h"), F(plan->stopped, "h"));
     if (plan->out_n > 0)
         SAY(g, LS_FULL, "Loads from the stack go later, on days not planned here.");
 }
@@ -105,7 +123,8 @@ static void data(ls_doc_group *g, const ls_plan *plan) {
             {"ready_days", F(plan->ready, "days")}, {"spare_days", count(plan->spare_days)},
             {"loading_hours", F(plan->loading, "h")}, {"idle_hours", F(plan->idle, "h")},
             {"slats_hours", F(plan->slats, "h")}, {"waiting_hours", F(plan->waiting, "h")},
-            {"held_hours", F(plan->held, "h")}, {"match_factor", F(plan->match, "")});
+            {"held_hours", F(plan->held, "h")}, {"out_hours", F(plan->out_hours, "h")},
+            {"stopped_hours", F(plan->stopped, "h")}, {"match_factor", F(plan->match, "")});
 }
 
 void ls_report_put_rules(ls_doc_group *top, const ls_plan *plan) {
@@ -117,27 +136,33 @@ void ls_report_put_rules(ls_doc_group *top, const ls_plan *plan) {
 
 /* ---- other numbers of trucks ---- */
 
-LS_DOC_COLUMNS(fleet_columns, NUMBER("trucks", "trucks"), WORDS("finish", "finish"),
-               IN("hours", "on the job", "h"), IN("idle_hours", "loader waits", "h"),
-               IN("waiting_hours", "trucks queue", "h"), IN("held_hours", "trucks held", "h"),
-               IN("cost", "cost", "$"));
+/* [several kinds haul] */
+#define FIGURES                                                                                    \
+    WORDS("finish", "finish"), IN("hours", "on the job", "h"),                                     \
+        IN("idle_hours", "loader waits", "h"), IN("waiting_hours", "trucks queue", "h"),           \
+        IN("held_hours", "trucks held", "h"), IN("cost", "cost", "$")
+static const ls_doc_column fleet_columns[][8] = {
+    {NUMBER("trucks", "trucks"), DATA("fleet"), FIGURES},
+    {DATA("trucks"), WORDS("fleet", "trucks"), FIGURES},
+};
 
 /* Numbers beyond the one that finishes soonest change nothing: the next one shows it, and the
  * farm's own and the cheapest stand there in any case. */
-static ls_doc_level worth_a_row(const ls_document *d, const ls_plan *plan, size_t i) {
-    return i <= plan->soonest + 1 || i == plan->cheapest ||
-                   plan->fleets[i].trucks == d->view->farm->trucks.at[0].count.n
+static ls_doc_level worth_a_row(const ls_plan *plan, size_t i) {
+    return plan->fleets[i].fleet != NULL || i <= plan->soonest + 1 || i == plan->cheapest ||
+                   i == plan->now
                ? LS_FULL
                : LS_DATA;
 }
 
 static void fleets(ls_doc_group *g, const ls_plan *plan) {
-    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "tried", NULL, fleet_columns);
+    size_t several = plan->fleets_n > 0 && plan->fleets[0].fleet != NULL;
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "tried", NULL, fleet_columns[several]);
     for (size_t i = 0; i < plan->fleets_n; i++) {
         const ls_fleet *f = &plan->fleets[i];
-        LS_DOC_GRID_ROW(t, fleet_columns, worth_a_row(g->document, plan, i), NULL, N(f->trucks),
-                        ls_doc_moment(f->finish), L(f->hours), L(f->idle), L(f->waiting),
-                        L(f->held), L(f->cost));
+        LS_DOC_GRID_ROW(t, fleet_columns[several], worth_a_row(plan, i), NULL, N(f->trucks),
+                        W(f->fleet), ls_doc_moment(f->finish), L(f->hours), L(f->idle),
+                        L(f->waiting), L(f->held), L(f->cost));
     }
 }
 

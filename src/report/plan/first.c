@@ -154,11 +154,8 @@ static ls_doc_cell next_flock(const ls_document *d, const ls_plan *plan) {
                : KEPT(d, "{}; they need {}.", whole, BARE(F(plan->ready, "day")));
 }
 
-static const ls_fleet *fleet_of(const ls_plan *plan, long trucks) {
-    for (size_t i = 0; i < plan->fleets_n; i++)
-        if (plan->fleets[i].trucks == trucks)
-            return &plan->fleets[i];
-    return NULL;
+ls_doc_cell ls_report_fleet(const ls_fleet *fleet) {
+    return fleet->fleet == NULL ? N(fleet->trucks) : W(fleet->fleet);
 }
 
 /* Do both finish in the same minute, as far as a page tells? */
@@ -169,20 +166,21 @@ static bool as_soon(const ls_fleet *a, const ls_fleet *b) {
 
 /* "2 now; 3 finish at 2:01 pm. The loader waits for trucks: more would help." */
 static ls_doc_cell trucks(const ls_document *d, const ls_plan *plan) {
-    long n = d->view->farm->trucks.at[0].count.n;
-    const ls_fleet *now = fleet_of(plan, n), *more = fleet_of(plan, n + 1);
+    const ls_fleet *now = plan->now == SIZE_MAX ? NULL : &plan->fleets[plan->now],
+                   *more = plan->more == SIZE_MAX ? NULL : &plan->fleets[plan->more];
     if (now == NULL)
         return W("No load to haul.");
-    ls_doc_cell cell = T("{} now", N(n));
+    ls_doc_cell cell = T("{} now", ls_report_fleet(now));
     bool help = more != NULL && !as_soon(now, more);
     if (help)
         cell =
-            KEPT(d, "{}; {} finish {}", cell, N(n + 1),
+            KEPT(d, "{}; {} finish{} {}", cell, ls_report_fleet(more),
+                 W(more->fleet == NULL ? "" : "es"),
                  more->finish.day == now->finish.day ? T("at {}", BARE(ls_doc_moment(more->finish)))
                                                      : ls_doc_moment(more->finish));
     if (plan->cheapest != SIZE_MAX)
-        cell =
-            KEPT(d, "{}; cheapest by the hour: {}", cell, N(plan->fleets[plan->cheapest].trucks));
+        cell = KEPT(d, "{}; cheapest by the hour: {}", cell,
+                    ls_report_fleet(&plan->fleets[plan->cheapest]));
     double factor = ls_line_value(d->view->sheet, plan->match);
     return KEPT(d, "{}. {}", cell,
                 W(!help        ? "One more would not finish sooner."

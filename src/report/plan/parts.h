@@ -51,4 +51,7 @@ void ls_report_put_fields_picture(ls_doc_group *top, const ls_plan_sums *s);
 void ls_report_put_money_picture(ls_doc_group *top, const ls_plan *plan);
 void ls_report_put_stack_picture(ls_doc_group *top, const ls_plan_sums *s);
 
+/* A fleet in short: how many trucks, or how it differs. */
+ls_doc_cell ls_report_fleet(const ls_fleet *fleet);
+
 #endif
