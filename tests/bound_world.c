@@ -116,6 +116,62 @@ void bound_hand_out(const plan_rules *was, plan_rules *now, int days, unsigned o
     }
 }
 
+/* A ticket that a new load has the number of is replaced in the log. */
+static bool is_replaced(const ls_plan *p, const ls_issued *ticket) {
+    for (size_t i = 0; i < p->loads_n + p->out_n; i++)
+        if (bound_load(p, i)->issued == NULL &&
+            strcmp(bound_load(p, i)->ticket, ticket->ticket) == 0)
+            return true;
+    return false;
+}
+
+/* A ticket or load of one farm, for the same farm read again. */
+static const ls_buyer *again(const ls_farm *was, const ls_farm *now, const ls_buyer *b) {
+    return b == NULL ? NULL : &now->buyers.at[b - was->buyers.at];
+}
+
+static const ls_field *field_again(const ls_farm *was, const ls_farm *now, const ls_buyer *b,
+                                   const ls_field *f) {
+    return f == NULL ? NULL : &again(was, now, b)->fields.at[f - b->fields.at];
+}
+
+void bound_hand_out_rest(const plan_rules *was, plan_rules *now) {
+    ls_arena *a = was->arena;
+    for (size_t k = 0; k < was->farm->issued.n; k++) {
+        ls_issued ticket = was->farm->issued.at[k];
+        ls_issued_drop *drops = LS_NEW(a, ls_issued_drop, ticket.n);
+        for (size_t d = 0; d < ticket.n; d++) {
+            drops[d] = ticket.drops[d];
+            drops[d].field =
+                field_again(was->farm, now->farm, ticket.drops[d].buyer, ticket.drops[d].field);
+            drops[d].buyer = again(was->farm, now->farm, ticket.drops[d].buyer);
+        }
+        ticket.drops = drops;
+        if (!is_replaced(was->plan, &was->farm->issued.at[k]))
+            *LS_PUSH(a, &now->farm->issued) = ticket;
+    }
+    for (size_t i = 0; i < was->plan->loads_n + was->plan->out_n; i++)
+        if (bound_load(was->plan, i)->issued == NULL)
+            *LS_PUSH(a, &now->farm->issued) = issue(was, now->farm, bound_load(was->plan, i));
+    for (size_t k = 0; k < was->farm->hauled.n; k++) {
+        ls_hauled load = was->farm->hauled.at[k];
+        ls_hauled_drop *drops = LS_NEW(a, ls_hauled_drop, load.n);
+        for (size_t d = 0; d < load.n; d++) {
+            drops[d] = load.drops[d];
+            drops[d].field =
+                field_again(was->farm, now->farm, load.drops[d].buyer, load.drops[d].field);
+            drops[d].buyer = again(was->farm, now->farm, load.drops[d].buyer);
+        }
+        load.drops = drops;
+        *LS_PUSH(a, &now->farm->hauled) = load;
+    }
+    for (size_t k = 0; k < was->farm->promised.n; k++) {
+        ls_promise_slip slip = was->farm->promised.at[k];
+        slip.buyer = again(was->farm, now->farm, slip.buyer);
+        *LS_PUSH(a, &now->farm->promised) = slip;
+    }
+}
+
 /* ---- could it have stayed? ---- */
 
 typedef struct {

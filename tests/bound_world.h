@@ -14,6 +14,10 @@ enum { BOUND_NONE = 100 };
 void bound_hand_out(const plan_rules *was, plan_rules *now, int days, unsigned one_of,
                     uint64_t *state);
 
+/* All that a plan with tickets handed out newly says is handed out too, for the same farm read
+ * again. */
+void bound_hand_out_rest(const plan_rules *was, plan_rules *now);
+
 /* Does a ticket break a limit beside those that stay? */
 bool bound_is_broken(const plan_rules *t, const ls_issued *ticket);
 

@@ -43,6 +43,10 @@ const char *dossier_fields(ls_arena *a) {
             "yield: 5 ton/ac\n        harvested: 2026-06-02\n        yield_got: 4.6 ton/ac\n");
     s = put(a, s, "bank: 3 years}",
             "bank: 3 years, ledger: [{year: 2025, P2O5: 60 lb/ac, removed: 55 lb/ac}]}");
+    for (size_t i = 0; i < 3; i++) {
+        static const char *const bare[] = {"area: 14.5 ac\n", "area: 22 ac\n", "area: 31 ac\n"};
+        s = put(a, s, bare[i], ls_arena_printf(a, "%s        setbacks: none\n", bare[i]));
+    }
     return put(
         a, s, "yield: 65 bu/ac\n",
         "yield: 65 bu/ac\n        planted: 2025-11-02\n        harvested: 2026-06-20\n        "

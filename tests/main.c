@@ -101,6 +101,7 @@
     X(report_days)                                                                                 \
     X(report_limits)                                                                               \
     X(dossier_pencil)                                                                              \
+    X(dossier_judge)                                                                               \
     X(check)
 
 #define DECLARE(subject) extern CU_TestInfo suite_##subject[];

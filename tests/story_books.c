@@ -110,7 +110,9 @@ static void check_papers(story *s, json_t *d, const char *page) {
         TEST_TEXT(story_word(row, "ticket"), paper->ticket);
         TEST_TEXT(story_word(row, "to"), paper->way);
         TEST_TEXT(story_word(row, "became"),
-                  paper->became == NULL
+                  paper->became == NULL && paper->again > 0
+                      ? ls_arena_printf(s->a, "again as %ld, TAKE BACK", paper->again)
+                  : paper->became == NULL
                       ? "stands"
                       : ls_arena_printf(s->a, "%s %ld", paper->became, paper->by));
         TEST_HOLDS(page, ls_arena_printf(s->a, " %ld %s ", paper->entry, paper->ticket));

@@ -134,7 +134,8 @@ long story_had(const story *s, const char *buyer) {
 
 story_paper *story_paper_of(story *s, const char *ticket) {
     for (size_t i = 0; i < s->papers_n; i++)
-        if (s->papers[i].became == NULL && strcmp(s->papers[i].ticket, ticket) == 0)
+        if (s->papers[i].became == NULL && s->papers[i].again == 0 &&
+            strcmp(s->papers[i].ticket, ticket) == 0)
             return &s->papers[i];
     return NULL;
 }
@@ -171,8 +172,11 @@ void story_haul(story *s, story_load l) {
     CU_ASSERT_PTR_NOT_NULL_FATAL(paper);
     test_run run = story_checked(s, test_program(s->a, arguments));
     story_gone *g = book(s, &l, l.told != NULL ? l.told : paper->way);
-    paper->became = "hauled as";
-    paper->by = g->entry;
+    for (size_t i = 0; i < s->papers_n; i++)
+        if (s->papers[i].became == NULL && strcmp(s->papers[i].ticket, l.ticket) == 0) {
+            s->papers[i].became = "hauled as";
+            s->papers[i].by = g->entry;
+        }
     const char *shown = ls_number_text(s->a, (double)l.lb / STORY_LB, 6);
     TEST_TEXT(run.out, ls_arena_printf(
                            s->a, "entry %ld: ticket %s of %s, %s tons weighed, %s, to %s, in %s\n",

@@ -19,8 +19,9 @@ typedef struct {
 /* A ticket as it was handed out here. */
 typedef struct {
     const char *ticket, *way;
-    const char *became; /* "hauled as", "again as", "back by"; NULL: it is in a cab */
+    const char *became; /* "hauled as", "back by"; NULL: it is in a cab */
     long entry, by;     /* by: the entry that made it so */
+    long again;         /* the newest that was handed out in its place; 0: none */
 } story_paper;
 
 /* A slip: loads in all. */
@@ -82,7 +83,7 @@ typedef struct {
 } story_load;
 void story_haul(story *s, story_load l);
 
-/* The ticket in a cab; NULL: there is none. */
+/* The newest ticket in a cab; NULL: there is none. */
 story_paper *story_paper_of(story *s, const char *ticket);
 
 /* story_books.c: every ton of the estimate is hauled, in the plan, or has no field; every pound,

@@ -24,6 +24,35 @@ static unsigned pick(maker *m, unsigned n) {
     return test_pick(&m->state, n);
 }
 
+/* ---- told ---- */
+
+static void tell(const plan_rules *t) {
+    for (size_t i = 0; i < t->plan->recalled.n; i++)
+        printf("\n  recalled %s: %s", t->plan->recalled.at[i].issued->ticket,
+               t->plan->recalled.at[i].why);
+}
+
+static void tell_loads(const plan_rules *t) {
+    for (size_t i = 0; i < t->plan->loads_n + t->plan->out_n; i++) {
+        const ls_load *l = bound_load(t->plan, i);
+        printf("\n  %-22s %-8s %s %6.2f ->", l->ticket, ls_certainty_name(l->certainty),
+               l->issued == NULL ? "NEW" : "   ", plan_rules_value(t, l->tons) / TON);
+        for (size_t k = 0; k < l->n; k++)
+            printf(" %s/%s %.2f", l->buyer->name.text, l->drops[k].field->name.text,
+                   plan_rules_value(t, l->drops[k].tons) / TON);
+        if (l->n == 0)
+            printf(" stack");
+    }
+    tell(t);
+}
+
+static void tell_change(const plan_rules *was, const plan_rules *now) {
+    printf("\n%s: was", now->seed);
+    tell_loads(was);
+    printf("\n now");
+    tell_loads(now);
+}
+
 /* ---- what must hold ---- */
 
 /* Way, buyer and rates of the ticket; rates but for what the log rounds. */
@@ -98,6 +127,8 @@ static void promises_hold(const plan_rules *t) {
             printf("\n%s: %ld of %ld, %.2f of %.2f", slip->name, has, slip->loads, tons / TON,
                    slip->tons / TON);
         PLAN_HOLDS(t, has >= slip->loads || tons > slip->tons - 20);
+        if (!(has >= slip->loads || tons > slip->tons - 20))
+            tell_loads(t);
     }
 }
 
@@ -172,10 +203,32 @@ static const char *change_of(maker *m, const ls_farm *farm, unsigned kind) {
 
 /* ---- farm by farm ---- */
 
-static void tell(const plan_rules *t) {
-    for (size_t i = 0; i < t->plan->recalled.n; i++)
-        printf("\n  recalled %s: %s", t->plan->recalled.at[i].issued->ticket,
-               t->plan->recalled.at[i].why);
+/* Of a farm as it was, no case has more litter without a home because of tickets. */
+static void cases_hold(const plan_rules *was, const plan_rules *now) {
+    for (int stage = 0; stage < LS_STAGES; stage++) {
+        double more = plan_rules_value(now, now->plan->unplaced[stage]) -
+                      plan_rules_value(was, was->plan->unplaced[stage]);
+        if (more > 20)
+            printf("\nstage %d: %.2f more", stage, more / TON);
+        PLAN_HOLDS(now, more < 20);
+    }
+}
+
+/* Issued again, nothing is new: every load keeps its ticket and its tons. */
+static void settles(maker *m, const plan_rules *was, const char *change) {
+    plan_rules now =
+        plan_rules_read(m->a, m->r, m->path, change, ls_arena_printf(m->a, "%s, again", was->seed));
+    bound_hand_out_rest(was, &now);
+    plan_rules_plan(&now, m->r);
+    PLAN_HOLDS(&now, now.plan != NULL);
+    if (now.plan == NULL)
+        return;
+    bool same = now.plan->loads_n == was->plan->loads_n && now.plan->out_n == was->plan->out_n;
+    for (size_t i = 0; i < now.plan->loads_n + now.plan->out_n; i++)
+        same = same && bound_load(now.plan, i)->issued != NULL;
+    if (!same)
+        tell_change(was, &now);
+    PLAN_HOLDS(&now, same);
 }
 
 /* The plan of the changed farm with its tickets handed out, and looked at. */
@@ -203,6 +256,9 @@ static void changed(maker *m, const plan_rules *was, unsigned kind, int days, un
         tell(&now);
     if ((kind == NOTHING || kind == PRICE) && days == 0)
         promises_hold(&now);
+    settles(m, &now, path);
+    if (text == NULL && days == 0)
+        cases_hold(was, &now);
     if (text == NULL) /* a plan as good as the one handed out changes nothing */
         PLAN_HOLDS(&now, now.plan->recalled.n == 0);
 }
@@ -219,6 +275,8 @@ static void one_farm(const ls_reference *r, const char *folder, uint64_t seed) {
     changed(&m, &was, PRICE, 0, BOUND_NONE);
     changed(&m, &was, NOTHING, 1, 1);
     changed(&m, &was, NOTHING, 2, 2);
+    changed(&m, &was, SHORT, 0, 1);
+    changed(&m, &was, SHORT, 0, 2);
     for (int k = 0; k < 3; k++)
         changed(&m, &was, 1 + pick(&m, CHANGES - 1), (int)pick(&m, 3), 1 + pick(&m, 2));
     ls_arena_free(m.a);

@@ -81,7 +81,7 @@ static void load_of_unknown_place(void) {
     TEST_NEAR(way(d, "difference") * 2000, 16980, 1e-6);
     TEST_TEXT(json_string_value(
                   json_object_get(row(d, "findings", "item", "load of unknown place"), "state")),
-              "limit exceeded");
+              "missing");
     json_decref(d);
     test_folder_end(w.folder);
     ls_arena_free(a);

@@ -112,33 +112,6 @@ static void banked_phosphate(void) {
     end(&x);
 }
 
-/* By phosphorus of three years the North's litter, which is analyzed, may go on at a higher rate
- * than the South's. Litter of both went on: the lesser one holds, as the rates command has it. */
-static void least_rate(void) {
-    ls_arena *a = ls_arena_new();
-    const char *fields =
-        test_replace(a, dossier_fields(a), "160 lb/ac}\n        phosphorus: {rating: medium",
-                     "160 lb/ac}\n        phosphorus: {rating: high, bank: 3 years");
-    world x = look(a, dossier_house(a), fields,
-                   ls_arena_printf(a, "%s%s", dossier_log(a),
-                                   load(a, 8, "SOUTH-LEFT-01", "2026-02-19T09:00", "8.7",
-                                        "Larkspur Hay/Upper Meadow")));
-    json_t *rates = told(a, "rates", x.w.house, x.w.fields),
-           *lots = json_object_get(row(rates, "fields", "field", "Upper Meadow"), "lots"), *lot;
-    double north = NAN, south = NAN;
-    size_t i;
-    json_array_foreach(lots, i, lot) {
-        if (strcmp(word(lot, "lot"), "North/left") == 0)
-            north = number(lot, "ton_per_ac");
-        if (strcmp(word(lot, "lot"), "South/left") == 0)
-            south = number(lot, "ton_per_ac");
-    }
-    CU_ASSERT(south < north);
-    TEST_NEAR(number(field(x.d, "Upper Meadow"), "rate_ton_per_ac"), south, 1e-9);
-    json_decref(rates);
-    end(&x);
-}
-
 /* 25.26 ton on 10 ac less the stream's 2.25 is 3.26 ton/ac. The plan's own 3 ton/ac is a limit;
  * where the files give none, the published 3 ton/ac is a caution. */
 static void whose_limit(void) {
@@ -334,8 +307,8 @@ static void plan_and_estimate(void) {
     size_t i;
     json_t *f;
     json_array_foreach(json_object_get(x.d, "fields"), i, f) {
-        TEST_NEAR(number(f, "planned_tons"), sent(plan, word(f, "field")), 1e-3);
-        all += number(f, "planned_tons");
+        TEST_NEAR(number(f, "allotted_tons"), sent(plan, word(f, "field")), 1e-3);
+        all += number(f, "allotted_tons");
     }
     CU_ASSERT(all > number(plan, "placed_tons")); /* some of it goes through the stack */
     json_decref(plan);
@@ -365,7 +338,6 @@ static void bars(void) {
 
 TEST_SUITE(dossier_books) = {{"available nitrogen", available_nitrogen},
                              {"banked phosphate", banked_phosphate},
-                             {"least rate", least_rate},
                              {"whose limit", whose_limit},
                              {"a scale step over", a_scale_step_over},
                              {"days in the stack", stack_days},

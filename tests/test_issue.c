@@ -141,6 +141,9 @@ static void refused(void) {
     run = RUN(&t, "record", "--replaces", "1", "--tons", "5");
     TEST_SAME(run.status, LS_MISTAKE);
     TEST_HOLDS(run.err, "is a ticket that was handed out: --replaces 1 --tons 0 takes it back");
+    run = RUN(&t, "record", "--replaces", "1", "--tons", "0", "--ticket", "NORTH-LEFT-02-O");
+    TEST_SAME(run.status, LS_MISTAKE);
+    TEST_HOLDS(run.err, "entry 1 is of NORTH-LEFT-01-Q, not of NORTH-LEFT-02-O");
     TEST_TEXT(log_of(&t), log);
     end(&t);
 }
@@ -155,6 +158,13 @@ static void became(void) {
              "2026-02-16T10:00"));
     const ls_log *log = read_log(&t);
     const ls_log_entry *hauled = &log->entries.at[log->entries.n - 1];
+    test_run run = RUN(&t, "record", "--replaces", "1", "--tons", "0");
+    TEST_SAME(run.status, LS_MISTAKE);
+    TEST_HOLDS(run.err, ls_arena_printf(t.a, "went out with entry %ld", hauled->number));
+    run = RUN(&t, "record", "--replaces", ls_arena_printf(t.a, "%ld", hauled->number - 1), "--tons",
+              "0");
+    TEST_SAME(run.status, LS_MISTAKE);
+    TEST_HOLDS(run.err, "strikes entry 9 already; to hand out anew what it took back");
     TEST_TEXT(hauled->words[LS_LOG_FIELD], "Larkspur Hay/Upper Meadow"); /* as issued */
     CU_ASSERT_TRUE(isnan(hauled->acres)); /* those planned are not those covered */
     json_t *page = document(&t, "record", "--list", NULL),
@@ -167,18 +177,48 @@ static void became(void) {
     TEST_SAME(json_integer_value(json_object_get(houses, "loads")), 1);
     TEST_NEAR(json_number_value(json_object_get(houses, "tons")), 8.5, 1e-9);
     json_decref(page);
-    test_run run = RUN(&t, "tickets", "--issue", "--ticket", "NORTH-RIGHT-01-2");
+    run = RUN(&t, "tickets", "--issue", "--ticket", "NORTH-RIGHT-01-2");
     TEST_SAME(count(good(run), "\nISSUED "), 1);
     log = read_log(&t);
     TEST_SAME(log->entries.at[log->entries.n - 1].replaces, 0);
     end(&t);
 }
 
-/* A ticket that goes another way is issued again, in place of the entry that was. */
+/* Every ticket of before that has the number of a new one is told until it is struck. */
+static void check_older(world *t, const ls_log *log, size_t n) {
+    const char *page = test_joined(t->a, good(RUN(t, "tickets", NULL)));
+    size_t struck = 0;
+    for (size_t i = n; i < log->entries.n; i++) {
+        const char *ticket = log->entries.at[i].ticket.text;
+        const ls_log_entry *was = NULL;
+        for (size_t k = 0; k < n && was == NULL; k++)
+            was = strcmp(log->entries.at[k].ticket.text, ticket) == 0 ? &log->entries.at[k] : NULL;
+        if (was == NULL)
+            continue;
+        const char *entry = ls_arena_printf(t->a, "%ld", was->number);
+        CU_ASSERT_TRUE(strcmp(log->entries.at[i].words[LS_LOG_FIELD], was->words[LS_LOG_FIELD]));
+        TEST_HOLDS(page, ls_arena_printf(t->a, "%s, in the cab for Larkspur Hay", ticket));
+        TEST_HOLDS(page, ls_arena_printf(t->a, "record FILE... --ticket %s --replaces %s --tons 0",
+                                         ticket, entry));
+        const char *copy = test_joined(t->a, good(RUN(t, "tickets", "--ticket", ticket)));
+        TEST_HOLDS(copy, "In place of the ticket of ");
+        TEST_HOLDS(copy, " for Larkspur Hay, Upper Meadow. Tear up the old one.");
+        good(RUN(t, "record", "--ticket", ticket, "--replaces", entry, "--tons", "0"));
+        page = test_joined(t->a, good(RUN(t, "tickets", NULL)));
+        CU_ASSERT_PTR_NULL(strstr(page, ls_arena_printf(t->a, "%s, in the cab", ticket)));
+        struck++;
+    }
+    CU_ASSERT_TRUE(struck > 1);
+    CU_ASSERT_PTR_NULL(strstr(page, "TAKE BACK"));
+    CU_ASSERT_PTR_NULL(strstr(page, "In place of"));
+}
+
+/* A ticket that goes another way is issued again. The paper of before is out there until it is
+ * told to be back, and the new one says so. */
 static void another_way(void) {
     world t = begin();
     good(RUN(&t, "tickets", "--issue"));
-    size_t n = read_log(&t)->entries.n, again = 0;
+    size_t n = read_log(&t)->entries.n;
     const char *fields = test_file_text(t.a, t.fields);
     test_file(t.a, t.folder, "f.yaml",
               test_replace(t.a, fields, "- name: Upper Meadow\n        area: 26 ac",
@@ -189,20 +229,12 @@ static void another_way(void) {
     TEST_HOLDS(test_joined(t.a, good(run)), "in the cab for Larkspur Hay");
     const ls_log *log = read_log(&t);
     CU_ASSERT_TRUE(log->entries.n > n);
-    for (size_t i = n; i < log->entries.n; i++) {
-        const ls_log_entry *e = &log->entries.at[i];
-        const ls_log_entry *was = e->replaces > 0 ? &log->entries.at[e->replaces - 1] : NULL;
-        TEST_SAME(e->of, LS_LOG_ISSUED);
-        if (was == NULL)
-            continue;
-        again++;
-        TEST_TEXT(e->ticket.text, was->ticket.text);
-        CU_ASSERT_TRUE(strcmp(e->words[LS_LOG_FIELD], was->words[LS_LOG_FIELD]) != 0);
-    }
-    CU_ASSERT_TRUE(again > 0);
+    TEST_SAME(count(test_joined(t.a, run.out), "Tear up the old one."),
+              count(run.out, ", in the cab for "));
     const char *bytes = log_of(&t);
     good(RUN(&t, "tickets", "--issue"));
     TEST_TEXT(log_of(&t), bytes);
+    check_older(&t, log, n);
     end(&t);
 }
 
@@ -227,6 +259,17 @@ static void older_log(void) {
 
 /* ---- slips ---- */
 
+/* What the plan's income takes for a ton to Larkspur Hay. */
+static double price_of(world *t) {
+    json_t *plan = document(t, "plan", NULL, NULL),
+           *one = json_array_get(json_object_get(plan, "money"), 0);
+    double price = json_number_value(json_object_get(one, "dollars")) /
+                   json_number_value(json_object_get(one, "tons"));
+    TEST_TEXT(json_string_value(json_object_get(one, "item")), "Larkspur Hay pays");
+    json_decref(plan);
+    return price;
+}
+
 static void slips(void) {
     world t = begin();
     test_run run = RUN(&t, "tickets", "--promise", "--issue");
@@ -247,6 +290,7 @@ static void slips(void) {
     TEST_SAME(count(good(run), "\nCOPY, issued "), 1); /* another price is no other promise */
     TEST_HOLDS(test_joined(t.a, run.out), "$31 a ton as promised");
     TEST_TEXT(log_of(&t), bytes);
+    TEST_NEAR(price_of(&t), 31, 1e-9); /* nor is it in the money of the plan */
     TEST_HOLDS(good(RUN(&t, "record", "--replaces", "1", "--tons", "0")),
                "takes back entry 1, the slip for Larkspur Hay");
     good(RUN(&t, "tickets", "--promise", "--issue"));
@@ -254,6 +298,7 @@ static void slips(void) {
     TEST_SAME(log->entries.n, 4);
     TEST_NEAR(log->entries.at[3].price * 2000, 36, 1e-9);
     TEST_SAME(log->entries.at[3].replaces, 0);
+    TEST_NEAR(price_of(&t), 36, 1e-9);
     end(&t);
 }
 
@@ -276,12 +321,135 @@ static void promises_only_grow(void) {
     CU_ASSERT_TRUE(log->entries.at[n].loads > 4);
     TEST_NEAR(log->entries.at[n].price * 2000, 31, 1e-9); /* the price was promised too */
     TEST_HOLDS(test_joined(t.a, run.out), "$31 a ton as promised");
+    TEST_HOLDS(run.out, ". In place of the slip of ");
+    TEST_SAME(count(good(RUN(&t, "record", "--list")), "CORRECTIONS"), 0);
     test_file(t.a, t.folder, "f.yaml",
               test_replace(t.a, fields, "most: 14 loads", "most: 4 loads"));
     n = read_log(&t)->entries.n;
     run = RUN(&t, "tickets", "--promise", "--issue", "--buyer", "Larkspur Hay");
     TEST_SAME(count(good(run), "\nCOPY, issued "), 1);
     TEST_SAME(read_log(&t)->entries.n, n);
+    end(&t);
+}
+
+/* Slips promise what the plan has: handing them out, all or one, moves no load. */
+static void slips_move_nothing(void) {
+    static const char *const buyers[] = {"Larkspur Hay", "Osgood Row Crops", NULL};
+    for (size_t i = 0; i < 3; i++) {
+        world t = begin();
+        json_t *before = document(&t, "plan", NULL, NULL);
+        good(RUN(&t, "tickets", "--promise", "--issue", buyers[i] == NULL ? NULL : "--buyer",
+                 buyers[i]));
+        json_t *after = document(&t, "plan", NULL, NULL);
+        CU_ASSERT_TRUE(json_array_size(json_object_get(after, "promises")) > 0);
+        CU_ASSERT_TRUE(
+            json_equal(json_object_get(before, "loads"), json_object_get(after, "loads")));
+        CU_ASSERT_TRUE(
+            json_equal(json_object_get(before, "stack"), json_object_get(after, "stack")));
+        json_decref(before);
+        json_decref(after);
+        end(&t);
+    }
+}
+
+/* ---- papers that are out ---- */
+
+/* No standby paper waits for one that may wait for it: whom it waits for has a lower number. */
+static void check_waits(world *t, const char *papers) {
+    const char *page = test_joined(t->a, papers), *at = page, *next;
+    size_t n = 0;
+    while ((at = strstr(at, "TICKET ")) != NULL) {
+        at += strlen("TICKET ");
+        size_t bytes = strcspn(at, " "); /* NORTH-LEFT-03-M */
+        next = strstr(at, "TICKET ");
+        const char *after = strstr(at, ", and after ");
+        if (after == NULL || (next != NULL && after > next))
+            continue;
+        after += strlen(", and after ");
+        CU_ASSERT_TRUE(strncmp(after, at, bytes - 2) < 0);
+        n++;
+    }
+    CU_ASSERT_TRUE(n > 1);
+}
+
+/* What stands above the number of a ticket. */
+static const char *leads_of(world *t, const char *papers, const char *ticket) {
+    const char *end = strstr(papers, ls_arena_printf(t->a, "\nTICKET  %s ", ticket)), *from = end;
+    CU_ASSERT_PTR_NOT_NULL_FATAL(end);
+    while (from > papers && from[-1] != '\f')
+        from--;
+    return ls_arena_copy_n(t->a, from, (size_t)(end - from));
+}
+
+/* The houses hold less than was thought: copies are as they were handed out, and say what is
+ * otherwise. */
+static void copies(void) {
+    world t = begin();
+    const char *issued = good(RUN(&t, "tickets", "--issue"));
+    const char *house = test_file_text(t.a, t.house);
+    check_waits(&t, issued);
+    test_file(
+        t.a, t.folder, "h.yaml",
+        test_replace(t.a, house, "slats: 5.5 6 4.5 6.5 5 6 in", "slats: 4.5 5 3.5 5.5 4 5 in"));
+    const char *papers = good(RUN(&t, "tickets", NULL));
+    check_waits(&t, papers);
+    json_t *plan = document(&t, "plan", NULL, NULL), *one;
+    size_t i, less_sure = 0;
+    json_array_foreach(json_object_get(plan, "moved"), i, one) {
+        const char *ticket = json_string_value(json_object_get(one, "ticket")),
+                   *was = json_string_value(json_object_get(one, "was_certainty")),
+                   *sure = json_string_value(json_object_get(one, "certainty"));
+        const char *copy = good(RUN(&t, "tickets", "--ticket", ticket));
+        const char *name = strcmp(was, "firm") == 0     ? "FIRM"
+                           : strcmp(was, "likely") == 0 ? "LIKELY"
+                                                        : "POSSIBLE";
+        TEST_HOLDS(copy, ls_arena_printf(t.a, "\nTICKET  %s  %s", ticket, name));
+        TEST_HOLDS(copy, " Today: ");
+        TEST_TEXT(leads_of(&t, copy, ticket), leads_of(&t, issued, ticket));
+        if (strcmp(was, sure) == 0)
+            continue;
+        less_sure++;
+        TEST_HOLDS(test_joined(t.a, copy), ls_arena_printf(t.a, ", only %s.", sure));
+    }
+    CU_ASSERT_TRUE(less_sure > 0 && less_sure < i);
+    json_decref(plan);
+    end(&t);
+}
+
+/* The paper cannot be written, but the log was: what to take back is still told. */
+static void full_disk(void) {
+    world t = begin();
+    good(RUN(&t, "tickets", "--issue"));
+    test_file(t.a, t.folder, "f.yaml",
+              test_replace(t.a, test_file_text(t.a, t.fields), "area: 26 ac", "area: 9 ac"));
+    test_file(t.a, t.folder, "h.yaml",
+              test_replace(t.a, test_file_text(t.a, t.house), "length: 80 ft", "length: 160 ft"));
+    size_t back = count(good(RUN(&t, "tickets", NULL)), ", in the cab for ");
+    test_run run = RUN(&t, "tickets", "--issue", "-o", "/dev/full");
+    TEST_SAME(run.status, LS_SYSTEM);
+    TEST_HOLDS(run.err, "they ARE issued all the same");
+    CU_ASSERT_TRUE(back > 1);
+    TEST_SAME(count(good(RUN(&t, "tickets", NULL)), ", in the cab for "), back);
+    TEST_HOLDS(test_joined(t.a, good(RUN(&t, "plan", NULL))),
+               ls_arena_printf(t.a, "%zu to TAKE BACK", back));
+    end(&t);
+}
+
+/* Tickets of a batch without its end, and a slip that was edited. */
+static void mangled(void) {
+    world t = begin();
+    good(RUN(&t, "tickets", "--issue", "--lot", "North/left"));
+    const char *log = log_of(&t), *third = strstr(log, "\n3,");
+    test_file(t.a, t.folder, "h.haul.csv", ls_arena_copy_n(t.a, log, (size_t)(third - log) + 1));
+    unlink(ls_log_copy_path(t.a, t.log));
+    test_run run = RUN(&t, "plan", NULL);
+    TEST_HOLDS(run.err, "its last 2 entries do not count: the others that were written with them");
+    TEST_HOLDS(test_joined(t.a, good(run)), "Its last 2 entries are of a batch that is cut off");
+    unlink(t.log);
+    good(RUN(&t, "tickets", "--promise", "--issue"));
+    test_file(t.a, t.folder, "h.haul.csv", test_replace(t.a, log_of(&t), ",8,31,", ",9,31,"));
+    run = RUN(&t, "plan", NULL);
+    TEST_HOLDS(run.err, "record --replaces 1 --tons 0, then tickets --promise --issue.");
     end(&t);
 }
 
@@ -316,6 +484,15 @@ static ls_log_entry slip_entry(const char *buyer, long loads) {
     return e;
 }
 
+static void append(world *t, const ls_log_entry *all, size_t n) {
+    ls_log_book *book;
+    const char *why;
+    long number;
+    CU_ASSERT_EQUAL_FATAL(ls_log_open(t->a, ls_diag_new(t->a), t->log, &book, &why), LS_LOG_DONE);
+    CU_ASSERT_EQUAL(ls_log_append(book, all, n, &number, &why), LS_LOG_DONE);
+    ls_log_close(book);
+}
+
 static const ls_farm *farm_of(world *t, ls_date before) {
     const char *const files[] = {t->house, t->fields};
     ls_books books = {
@@ -347,12 +524,7 @@ static void told(void) {
         slip_entry("Larkspur Hay", 5),
         slip_entry("Gone", 2),
         slip_entry("Lark; Farm", 7)};
-    ls_log_book *book;
-    const char *why;
-    long number;
-    CU_ASSERT_EQUAL_FATAL(ls_log_open(t.a, ls_diag_new(t.a), t.log, &book, &why), LS_LOG_DONE);
-    CU_ASSERT_EQUAL(ls_log_append(book, all, sizeof all / sizeof *all, &number, &why), LS_LOG_DONE);
-    ls_log_close(book);
+    append(&t, all, sizeof all / sizeof *all);
     const ls_farm *farm = farm_of(&t, LS_NO_DATE);
     TEST_SAME(farm->hauled.n, 2);
     TEST_SAME(farm->issued.n, 1); /* the others went out */
@@ -375,6 +547,92 @@ static void told(void) {
     farm = farm_of(&t, ls_date_of(2026, 2, 18)); /* that day's own load is still to come */
     TEST_SAME(farm->issued.n, 2);
     CU_ASSERT_TRUE(farm->issued.at[1].to_stack && farm->issued.at[1].n == 0);
+    end(&t);
+}
+
+/* ---- another flock ---- */
+
+/* A house with a new flock, there since that day. */
+static void restock(world *t, const char *placed, const char *removed, const char *since) {
+    const char *house = test_file_text(t->a, t->house);
+    house = test_replace(t->a, house, placed, ls_arena_printf(t->a, "placed: %s", since));
+    test_file(t->a, t->folder, "h.yaml", test_replace(t->a, house, removed, "removed: 2026-03-05"));
+}
+
+/* What a promise kept mid-way is worth once its house has new birds: loads of the slip's cleanout
+ * count, those of the one before do not, and once all litter is newer it is over. */
+static void restocked(void) {
+    world t = begin();
+    ls_log_entry all[] = {hauled_entry(&t, "NORTH-LEFT-01-Q", 12), slip_entry("Larkspur Hay", 4),
+                          hauled_entry(&t, "NORTH-LEFT-02-O", 16),
+                          hauled_entry(&t, "NORTH-RIGHT-01-2", 16),
+                          hauled_entry(&t, "NORTH-LEFT-01-Q", 1)};
+    all[4].when.day = ls_date_of(2025, 4, 22); /* that flock was there by then: any day counts */
+    append(&t, all, sizeof all / sizeof *all);
+    TEST_SAME(farm_of(&t, LS_NO_DATE)->promised.at[0].had, 4);
+    restock(&t, "placed: 2025-04-21", "removed: 2026-02-09", "2026-02-20");
+    const ls_farm *farm = farm_of(&t, LS_NO_DATE);
+    TEST_SAME(farm->hauled.n, 0); /* no litter of the new flock is gone */
+    TEST_SAME(farm->promised.n, 1);
+    TEST_SAME(farm->promised.at[0].had, 3);
+    json_t *plan = document(&t, "plan", NULL, NULL),
+           *kept = json_array_get(json_object_get(plan, "promises"), 0);
+    TEST_SAME(json_integer_value(json_object_get(kept, "had")), 3);
+    TEST_SAME(json_integer_value(json_object_get(kept, "owed")) +
+                  json_integer_value(json_object_get(kept, "short")),
+              1);
+    json_decref(plan);
+    const char *slip = good(RUN(&t, "tickets", "--promise", "--buyer", "Larkspur Hay"));
+    TEST_HOLDS(slip, "\nHAD           3 loads, 26 tons\n");
+    TEST_HOLDS(slip, "\n- NORTH-LEFT-01-Q, Thu, Feb 12: 8.6 tons on Upper Meadow\n");
+    restock(&t, "placed: 2025-05-05", "removed: 2026-02-11", "2026-02-20");
+    TEST_SAME(farm_of(&t, LS_NO_DATE)->promised.n, 0);
+    end(&t);
+}
+
+/* The buyer is in the files no more: what he was promised and had, and why no more comes. */
+static void removed(void) {
+    world t = begin();
+    const ls_log_entry all[] = {slip_entry("Larkspur Hay", 5),
+                                hauled_entry(&t, "NORTH-LEFT-01-Q", 16)};
+    append(&t, all, 2);
+    const char *fields = test_file_text(t.a, t.fields);
+    test_file(t.a, t.folder, "f.yaml",
+              test_replace(t.a, fields, "name: Larkspur Hay", "name: Another"));
+    const char *slip = good(RUN(&t, "tickets", "--promise", "--buyer", "Larkspur Hay"));
+    TEST_HOLDS(slip, "\nCOPY, issued Sat, Feb 14\nFOR           Larkspur Hay\n");
+    TEST_HOLDS(slip, "\nPROMISED      5 loads, 43 tons in all\nHAD           1 load, 8.6 tons\n");
+    TEST_HOLDS(slip,
+               "\nSHORT         4 promised loads: the farm file no longer names this buyer\n");
+    TEST_HOLDS(slip, "\n- NORTH-LEFT-01-Q, Mon, Feb 16: 8.6 tons\n");
+    TEST_HOLDS(test_joined(t.a, good(RUN(&t, "plan", NULL))), "4 of 5 promised loads come no more");
+    TEST_SAME(count(good(RUN(&t, "tickets", "--promise", "--format", "json")),
+                    "\"buyer\": \"Larkspur Hay\""),
+              1);
+    end(&t);
+}
+
+/* "Hay" leads "Hay/Sons/East" too, which is no field of his. */
+static void names_with_a_slash(void) {
+    world t = begin();
+    const char *fields = test_file_text(t.a, t.fields);
+    fields = test_replace(t.a, fields, "name: Larkspur Hay", "name: Hay");
+    test_file(t.a, t.folder, "f.yaml",
+              test_replace(t.a, fields, "name: Osgood Row Crops", "name: Hay/Sons"));
+    ls_log_entry gone = hauled_entry(&t, "NORTH-LEFT-01-Q", 16);
+    gone.words[LS_LOG_FIELD] = "Hay/Sons/East";
+    const ls_log_entry all[] = {
+        slip_entry("Hay", 2), slip_entry("Hay/Sons", 3), gone,
+        ticket_entry(&t, "NORTH-LEFT-02-O", "Hay/Sons/Gone (8.6 ton, 2.9 ac)")};
+    append(&t, all, 4);
+    const ls_farm *farm = farm_of(&t, LS_NO_DATE);
+    TEST_TEXT(farm->issued.at[0].buyer_name, "Hay/Sons");
+    CU_ASSERT_PTR_EQUAL(farm->issued.at[0].drops[0].buyer, &farm->buyers.at[1]);
+    test_file(t.a, t.folder, "f.yaml", test_file_text(t.a, DEMO_FIELDS)); /* both are removed */
+    farm = farm_of(&t, LS_NO_DATE);
+    TEST_SAME(farm->promised.at[0].had, 0);
+    TEST_SAME(farm->promised.at[1].had, 1);
+    TEST_TEXT(farm->issued.at[0].buyer_name, "Hay/Sons");
     end(&t);
 }
 
@@ -443,7 +701,14 @@ TEST_SUITE(issue) = {{"once", once},
                      {"an older log", older_log},
                      {"slips", slips},
                      {"promises only grow", promises_only_grow},
+                     {"slips move nothing", slips_move_nothing},
+                     {"copies", copies},
+                     {"a full disk", full_disk},
+                     {"a mangled log", mangled},
                      {"the farm is told", told},
+                     {"restocked", restocked},
+                     {"a buyer is removed", removed},
+                     {"names with a slash", names_with_a_slash},
                      {"another log", imported},
                      {"a scale's list", scale_list},
                      CU_TEST_INFO_NULL};

@@ -61,8 +61,9 @@ typedef struct {
                      least or if closed */
     ls_line nitrogen, phosphorus, cap, spreader; /* the limits; LS_NO_LINE: does not apply */
     ls_line takes;                               /* tons: rate x spreadable acres */
-    ls_line step;    /* of the spreader, in which the rate is; LS_NO_LINE: none is given */
-    ls_line window;  /* the least of the window caps that apply; LS_NO_LINE: none does */
+    ls_line step;           /* of the spreader, in which the rate is; LS_NO_LINE: none is given */
+    ls_line window;         /* the least of the window caps that apply; LS_NO_LINE: none does */
+    const ls_line *seasons; /* [ls_field_rates.caps_n] the limit of each cap */
     ls_line outside; /* the rate on the days when no window cap holds (ls_field_rates.outside);
                         LS_NO_LINE: there are none */
     ls_limit limit;  /* the one that binds before rounding */
@@ -215,6 +216,15 @@ ls_agronomy *ls_agronomy_new(ls_worksheet *w, const ls_reference *r, const ls_es
  * the lesser of the nitrogen and the phosphorus rate; nitrogen rate = (need - residual
  * - other nitrogen) / available nitrogen per ton), in whole steps of the spreader. */
 const ls_field_rates *ls_agronomy_field(ls_agronomy *g, const ls_buyer *b, const ls_field *f);
+
+/* What may go on of a lot on one day, by the caps that hold on it; made where the worksheet has no
+ * such line yet. */
+ls_line ls_agronomy_rate_on(ls_worksheet *w, const ls_field_rates *f, const ls_rate *rate,
+                            ls_date day);
+/* Plant-available N in a ton of a load, as it was worked in by the log; where that does not tell,
+ * rate->pan. */
+ls_line ls_agronomy_pan(const ls_agronomy *g, const ls_field *f, const ls_rate *rate,
+                        const ls_hauled *load);
 
 /* The most copper and zinc on an acre in all. */
 ls_line ls_agronomy_metal_most(const ls_agronomy *g, ls_metal metal);

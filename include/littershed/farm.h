@@ -89,7 +89,9 @@ typedef struct {
     LS_LIST(ls_hauled)
     hauled;                    /* in the order of the log; empty as read from farm files: whoever
                                   reads the log too puts its loads here, and: */
-    LS_LIST(ls_issued) issued; /* in the order of the log */
+    LS_LIST(ls_hauled) past;   /* of litter before that in the house now */
+    LS_LIST(ls_issued) issued; /* in the order of the log; the newest of a ticket, and: */
+    LS_LIST(ls_issued) older;  /* those that a newer one took the place of, and still out there */
     LS_LIST(ls_promise_slip) promised; /* one a buyer */
     ls_ages *ages;
     ls_farm_changes changes; /* of what was read instead of the files; empty: none */

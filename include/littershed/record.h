@@ -120,6 +120,8 @@ ls_log_entry ls_log_no_facts(ls_place at);
 /* An entry of that kind that is not replaced and does not only strike one; a load that went out. */
 bool ls_log_holds(const ls_log_entry *e, ls_log_kind of);
 bool ls_log_stands(const ls_log_entry *e);
+/* Does it put another right or strike it? A slip in place of another does not. */
+bool ls_log_corrects(const ls_log_entry *e);
 /* Its ticket number; of a slip the buyer. */
 const char *ls_log_about(const ls_log_entry *e);
 
@@ -156,6 +158,7 @@ typedef struct {
     LS_LIST(ls_log_entry) entries; /* number k at k - 1 */
     size_t unfinished; /* bytes behind the last whole line: a line whose writing was cut off, or all
                           lines of a batch that was */
+    size_t torn;       /* entries of that batch */
     LS_LIST(ls_log_change) changed; /* by hand; the entry counts as the copy has it */
     size_t lost;                    /* of the last entries: they stand in the copy alone */
 } ls_log;

@@ -101,7 +101,9 @@ typedef struct {
     size_t n;
     const ls_buyer *const *buyers;
     const ls_handed *handed; /* [n]; of a draft where a slip stands: what it would say instead */
-    bool worth;              /* pages say what the litter is worth to the buyer */
+    const char *gone; /* of buyers whom the files name no more: the one asked for; "": all that have
+                         a slip; NULL: none */
+    bool worth;       /* pages say what the litter is worth to the buyer */
 } ls_slip_list;
 
 /* What each buyer can be promised: firm loads, likely ones, rates, analysis, price; what was

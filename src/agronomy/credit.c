@@ -88,6 +88,7 @@ static void add_given(gathering *c) {
         const ls_quantity *q;
         const char *key, *label;
     } all[] = {{&given->legume, "credit.legume", "N from the legume before"},
+               {&given->cover, "credit.cover", "N from the cover crop before"},
                {&given->starter, "credit.starter", "N in starter fertilizer"},
                {&given->irrigation, "credit.irrigation", "N in irrigation water"}};
     for (size_t i = 0; i < sizeof all / sizeof *all; i++)
@@ -214,7 +215,7 @@ static void take_off_limit(ls_agronomy_plot *p) {
 }
 
 void ls_agronomy_credits(ls_agronomy_plot *p) {
-    enum { GIVEN = 4 };
+    enum { GIVEN = 5 };
     const ls_field *f = p->field;
     gathering c = {p, 0,
                    LS_NEW(p->g->arena, ls_credit, GIVEN + f->fertilizer.n + f->earlier_litter.n)};

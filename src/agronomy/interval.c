@@ -25,7 +25,7 @@ bool ls_agronomy_for_stock(const ls_field *f) {
 static bool is_food(const ls_field *f) {
     static const char *const others[] = {"hay",   "pasture", "silage", "haylage", "forage",
                                          "straw", "stover",  "cotton", "sod",     NULL};
-    return f->crop.text != NULL && !is_grazed(f) && !is_one_of(f, others);
+    return f->crop.text != NULL && f->use.is != LS_COVER && !is_grazed(f) && !is_one_of(f, others);
 }
 
 /* ---- the days ---- */

@@ -2,6 +2,7 @@
 #include "room.h"
 
 #include <math.h>
+#include <string.h>
 
 const char *ls_limit_name(ls_limit limit) {
     static const char *const names[] = {"nitrogen", "phosphorus", "cap",
@@ -15,16 +16,19 @@ typedef struct {
     const ls_agronomy_litter *litter;
     ls_worksheet *w; /* the part of both */
     ls_line limit, stepped;
-    ls_line *window_of; /* [cap of a season] in litter; LS_NO_LINE: it does not apply */
     ls_rate out;
 } rating;
 
 /* The report's figure as it stands; without one the 90 % point, or the middle where the plan says
  * so. */
-static ls_line used(const rating *r, const ls_agronomy_content *c) {
+ls_line ls_agronomy_used(const ls_field *f, const ls_agronomy_content *c) {
     if (c->reported)
         return c->stated;
-    return r->plot->field->without_lab.is == LS_EXPECTED ? c->middle : c->ninety;
+    return f->without_lab.is == LS_EXPECTED ? c->middle : c->ninety;
+}
+
+static ls_line used(const rating *r, const ls_agronomy_content *c) {
+    return ls_agronomy_used(r->plot->field, c);
 }
 
 /* ---- limits ---- */
@@ -51,16 +55,16 @@ static ls_line cap_limit(const rating *r, size_t i) {
 static ls_line window_limit(rating *r) {
     const ls_field_rates *out = r->plot->out;
     size_t n = 0, last = 0;
-    r->window_of = LS_NEW(r->plot->g->arena, ls_line, out->caps_n);
+    ls_line *of = LS_NEW(r->plot->g->arena, ls_line, out->caps_n);
+    r->out.seasons = of;
     for (size_t i = 0; i < out->caps_n; i++) {
-        r->window_of[i] = out->caps[i].applies ? cap_limit(r, i) : LS_NO_LINE;
-        if (r->window_of[i])
+        of[i] = out->caps[i].applies ? cap_limit(r, i) : LS_NO_LINE;
+        if (of[i])
             n++, last = i;
     }
     if (n < 2)
-        return n == 1 ? r->window_of[last] : LS_NO_LINE;
-    return ls_least(r->w, "window", "the lowest limit of the season", "ton/ac", r->window_of,
-                    out->caps_n);
+        return n == 1 ? of[last] : LS_NO_LINE;
+    return ls_least(r->w, "window", "the lowest limit of the season", "ton/ac", of, out->caps_n);
 }
 
 /* The least of the limits, with or without the caps of a season. */
@@ -141,7 +145,7 @@ static const char *season_words(const rating *r) {
     double lowest = INFINITY;
     for (size_t i = 0; i < out->caps_n; i++) {
         const ls_field_cap *c = &out->caps[i];
-        ls_line litter = r->window_of[i];
+        ls_line litter = r->out.seasons[i];
         if (ls_line_value(g->w, litter) < lowest) {
             lowest = ls_line_value(g->w, litter);
             least = c->cap;
@@ -311,4 +315,32 @@ ls_rate ls_agronomy_rate(const ls_agronomy_plot *p, const ls_agronomy_litter *li
     make_chance(&r);
     ls_agronomy_supplement(p, r.w, &r.out);
     return r.out;
+}
+
+ls_line ls_agronomy_rate_on(ls_worksheet *w, const ls_field_rates *f, const ls_rate *rate,
+                            ls_date day) {
+    enum { OTHERS = 4 };
+    ls_line *limits = LS_NEW(ls_worksheet_arena(w), ls_line, OTHERS + f->caps_n);
+    size_t n = 0, hold = 0, apply = 0;
+    ls_text *which = ls_text_new(ls_worksheet_arena(w));
+    for (size_t i = 0; i < f->caps_n; i++) {
+        const ls_window *days = &f->caps[i].cap->between.days;
+        bool holds = f->caps[i].applies && day >= days->from && day <= days->to;
+        apply += f->caps[i].applies;
+        hold += holds;
+        if (!holds)
+            continue;
+        limits[n++] = rate->seasons[i];
+        ls_text_addf(which, "-%zu", i + 1);
+    }
+    if (hold == apply)
+        return rate->rate;
+    if (hold == 0 && rate->outside)
+        return rate->outside;
+    const char *key = ls_printf(w, "%s.%s.rate-by-caps%s", f->slug, rate->lot->slug, which->s);
+    ls_line line = ls_line_find(w, key),
+            others[] = {rate->nitrogen, rate->phosphorus, rate->cap, rate->spreader};
+    memcpy(limits + n, others, sizeof others);
+    return line ? line
+                : ls_least(w, key, "the lowest limit of the day", "ton/ac", limits, n + OTHERS);
 }

@@ -138,10 +138,8 @@ static void allow(ls_agronomy_plot *p, int rating) {
             ls_same(w, "allowed", "P2O5 the rating allows", "lb/ac", p->out->removal_P2O5);
 }
 
-bool ls_agronomy_removal(ls_agronomy_plot *p) {
+static bool removal_of_crop(ls_agronomy_plot *p, bool governs) {
     const ls_field *f = p->field;
-    int rating = f->phosphorus == NULL ? 0 : f->phosphorus->rating.is;
-    bool governs = rating == 0 || rating == LS_RATING_HIGH;
     found of = f->crop.text == NULL ? (found){NULL, NULL} : find(p->g, f->crop.text);
     bool fits = of.row != NULL && ls_agronomy_fits(ls_row_figure(of.row, "P2O5"), &f->yield);
     if (governs && of.row == NULL)
@@ -150,6 +148,19 @@ bool ls_agronomy_removal(ls_agronomy_plot *p) {
         return wrong_yield(p, of);
     if (fits)
         year_of_removal(p, of);
+    return true;
+}
+
+bool ls_agronomy_removal(ls_agronomy_plot *p) {
+    const ls_field *f = p->field;
+    int rating = f->phosphorus == NULL ? 0 : f->phosphorus->rating.is;
+    bool governs = rating == 0 || rating == LS_RATING_HIGH;
+    if (f->use.is == LS_COVER)
+        p->out->removal_P2O5 = ls_leaf(
+            p->w, "removal.P2O5", "P2O5 the crop removes in a year", "lb/ac", 0, ls_spread_exact(),
+            (ls_origin){LS_BY_FARM, f->use.at, NULL, "not harvested: nothing leaves"});
+    else if (!removal_of_crop(p, governs))
+        return false;
     if (rating == 0)
         ls_agronomy_flag(p, "no phosphorus rating: treated as high, with one year's removal");
     if (governs || rating == LS_RATING_VERY_HIGH)

@@ -155,6 +155,8 @@ void ls_agronomy_dates(ls_agronomy_plot *p);
 /* What finishes the need after the litter of a rate whose balance is made.
  */
 void ls_agronomy_supplement(const ls_agronomy_plot *p, ls_worksheet *w, ls_rate *rate);
+/* What a limit of the field goes by. */
+ls_line ls_agronomy_used(const ls_field *f, const ls_agronomy_content *c);
 /* The litter of one analysis on the field; all but rate.lot. */
 ls_rate ls_agronomy_rate(const ls_agronomy_plot *p, const ls_agronomy_litter *litter);
 

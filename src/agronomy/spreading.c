@@ -5,21 +5,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* Days until litter is worked in, as a table's row names them: "at once", "within 2 days", "never";
- * false: something else. */
-static bool delay_of(const char *name, long *days) {
-    static const char within[] = "within ";
-    if (strcmp(name, "at once") == 0)
-        *days = 0;
-    else if (strcmp(name, "never") == 0)
-        *days = LS_NEVER;
-    else if (strncmp(name, within, sizeof within - 1) == 0)
-        *days = strtol(name + sizeof within - 1, NULL, 10);
-    else
-        return false;
-    return true;
-}
-
 static const char *delay_words(ls_agronomy *g, long days) {
     return days == LS_NEVER ? "never"
            : days == 0      ? "at once"
@@ -59,7 +44,7 @@ static const ls_row *row_for(const ls_table *t, long days, long *found) {
     const ls_row *best = NULL;
     for (size_t i = 0; i < t->n; i++) {
         long has;
-        if (delay_of(t->rows[i].name, &has) && not_sooner(has, days) &&
+        if (ls_delay_parse(t->rows[i].name, &has) && not_sooner(has, days) &&
             (best == NULL || not_sooner(*found, has))) {
             best = &t->rows[i];
             *found = has;
@@ -186,28 +171,56 @@ static int weather_of_field(const ls_field *f) {
     return f->weather.is == 0 ? LS_AVERAGE : f->weather.is;
 }
 
-size_t ls_agronomy_spreading_of(const ls_agronomy *g, const ls_field *f) {
+static size_t find(const ls_agronomy *g, long days, int weather) {
     size_t i = 0;
-    while (i < g->spreadings_n && (g->spreadings[i].days != delay_of_field(f) ||
-                                   g->spreadings[i].weather != weather_of_field(f)))
+    while (i < g->spreadings_n &&
+           (g->spreadings[i].days != days || g->spreadings[i].weather != weather))
         i++;
     return i;
 }
 
+size_t ls_agronomy_spreading_of(const ls_agronomy *g, const ls_field *f) {
+    return find(g, delay_of_field(f), weather_of_field(f));
+}
+
+typedef LS_LIST(ls_agronomy_spreading) spreading_list;
+
+static bool add(ls_agronomy *g, spreading_list *all, long days, int weather) {
+    if (find(g, days, weather) < g->spreadings_n)
+        return true;
+    ls_agronomy_spreading *spread = LS_PUSH(g->arena, all);
+    spread->days = days;
+    spread->weather = weather;
+    bool good = fill(g, spread);
+    g->spreadings = all->at;
+    g->spreadings_n = all->n;
+    return good;
+}
+
 bool ls_agronomy_spreadings(ls_agronomy *g) {
-    LS_LIST(ls_agronomy_spreading) all = {0};
+    spreading_list all = {0};
     bool good = true;
     for (size_t b = 0; b < g->farm->buyers.n; b++)
         for (size_t i = 0; i < g->farm->buyers.at[b].fields.n; i++) {
             const ls_field *f = &g->farm->buyers.at[b].fields.at[i];
-            if (ls_agronomy_spreading_of(g, f) < g->spreadings_n)
-                continue;
-            ls_agronomy_spreading *spread = LS_PUSH(g->arena, &all);
-            spread->days = delay_of_field(f);
-            spread->weather = weather_of_field(f);
-            good = fill(g, spread) && good;
-            g->spreadings = all.at;
-            g->spreadings_n = all.n;
+            good = add(g, &all, delay_of_field(f), weather_of_field(f)) && good;
         }
+    for (size_t i = 0; i < g->farm->hauled.n; i++) {
+        const ls_hauled *h = &g->farm->hauled.at[i];
+        for (size_t k = 0; h->tells_delay && k < h->n; k++)
+            if (h->drops[k].field != NULL)
+                good = add(g, &all, h->delay, weather_of_field(h->drops[k].field)) && good;
+    }
     return good;
+}
+
+ls_line ls_agronomy_pan(const ls_agronomy *g, const ls_field *f, const ls_rate *rate,
+                        const ls_hauled *load) {
+    if (!load->tells_delay || load->delay == delay_of_field(f))
+        return rate->pan;
+    for (size_t i = 0; i < g->litters_n; i++)
+        if (g->litters[i].analysis == rate->lot->analysis)
+            return ls_agronomy_used(f,
+                                    &g->litters[i].pan[find(g, load->delay, weather_of_field(f))]);
+    return rate->pan;
 }

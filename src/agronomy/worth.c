@@ -39,7 +39,8 @@ static ls_line removed_potash(const worth *x) {
     ls_worksheet *w = ls_part(p->w, NULL, "removal");
     const ls_row *row = removal_row(p);
     const ls_figure *per_unit = ls_row_figure(row, "K2O");
-    if (per_unit == NULL || !ls_agronomy_fits(per_unit, &p->field->yield))
+    if (p->field->use.is == LS_COVER || per_unit == NULL ||
+        !ls_agronomy_fits(per_unit, &p->field->yield))
         return LS_NO_LINE;
     ls_line unit = ls_leaf_figure(w, "K2O_per_unit", ls_printf(w, "K2O in %s", row->name),
                                   per_unit->unit.text, per_unit);

@@ -16,16 +16,30 @@ ls_farm *ls_books_bare(const ls_books *books);
  * cannot be made. */
 ls_books ls_books_of(const ls_books *books, const ls_farm *farm);
 
-/* issued.c: what became of the ticket that an entry hands out: it went out with another one (0: it
- * did not), a later one hands it out anew; of the log's entries, only hauled ones of days before
- * that one. */
+/* issued.c: what became of the ticket that an entry hands out: the entry that it went out with, and
+ * the newest that hands it out (0: there is none); of the log's entries, only hauled ones of days
+ * before that one. */
 typedef struct {
-    long hauled_as;
-    bool newest;
+    long hauled_as, newest;
 } ls_ticket_fate;
 const ls_ticket_fate *ls_books_fates(const ls_books *books, ls_date before);
 /* Fills the farm with tickets and slips that were handed out, as ls_books_log does. */
 void ls_books_handed(const ls_books *books, ls_farm *farm, ls_date before);
+
+/* had.c: the buyer whose name, now or before, leads that of a field; *n its bytes: of names that
+ * lead it the longest. NULL: the files name none, and without a slip of his the name ends where the
+ * first slash stands. */
+const ls_buyer *ls_books_owner(const ls_farm *farm, const char *place, size_t *n);
+/* Does a way of the log, "Buyer/Field (5 ton); Buyer/Other (3 ton)", name the buyer? */
+bool ls_books_names(const ls_farm *farm, const char *way, const char *buyer);
+/* Loads that went out while a slip held, to him or not, in the order of the log; NULL: those of the
+ * litter that is in the houses. */
+typedef LS_LIST(const ls_hauled *) ls_books_loads;
+ls_books_loads ls_books_loads_for(ls_arena *a, const ls_farm *farm, const ls_promise_slip *slip);
+/* Tons of a load that are on fields of his; 0: none. A buyer whom the files name no more had the
+ * loads whose way names him. */
+double ls_books_tons_to(const ls_books *books, const ls_farm *farm, const ls_hauled *load,
+                        const ls_promise_slip *slip);
 
 /* cautions.c: those of the tables that belong to a load, for its driver, loader and receiver; to
  * all the work of a plan. */
@@ -35,7 +49,13 @@ ls_cautions ls_books_plan_cautions(const ls_books *books, const ls_plan *plan);
 /* promises.c: what each buyer is promised, one sheet for each of the farm. */
 const ls_buyer_sheet *ls_books_promises(ls_books *books, const ls_plan_sums *sums);
 
-/* handed_out.c: what became of tickets and slips, as lines. */
+/* handed_out.c: what became of tickets and slips, as lines; a load as its paper says it. */
+const ls_load *ls_books_paper(ls_books *books, const ls_load *load);
+/* What the buyer of a slip had: while it held, or, if it is none that was handed out, of the litter
+ * in the houses. Keys begin with key. Loads he had, and their tons; out stays without any. */
+ls_had_loads ls_books_had(ls_books *books, const ls_promise_slip *slip, bool held, const char *key);
+long ls_books_had_sum(ls_books *books, const ls_had_loads *list, const char *key, const char *name,
+                      ls_line *out);
 const ls_handed_out *ls_books_handed_out(ls_books *books, const ls_plan *plan);
 
 /* The birds of a flock; of a house the largest flock of that bird, NULL: none. */

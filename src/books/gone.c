@@ -3,6 +3,7 @@
 
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 /* The load of an entry. Fields are told only where the files name buyers. */
 static ls_hauled load_of(ls_books *books, const ls_log_entry *e, const ls_coded_lot *lot) {
@@ -19,12 +20,15 @@ static ls_hauled load_of(ls_books *books, const ls_log_entry *e, const ls_coded_
                       .log_entry = e->number};
     load.entry = ls_arena_printf(books->arena, "entry %ld of %s, %s", e->number, books->log->path,
                                  ls_when_text(books->arena, e->when));
+    const char *worked_in = e->words[LS_LOG_INCORPORATED];
+    bool not = strcmp(worked_in, "not") == 0 || strcmp(worked_in, "no") == 0;
+    load.tells_delay = ls_delay_parse(not ? "never" : worked_in, &load.delay);
     ls_hauled_drops drops = ls_hauled_places(books->arena, books->farm, where, e->tons, &unknown);
     if (!isnan(e->acres))
         ls_hauled_cover(&drops, e->acres);
     load.n = unknown == NULL ? drops.n : 0;
     load.drops = drops.at;
-    if (unknown != NULL && books->farm->buyers.n > 0)
+    if (unknown != NULL && books->farm->buyers.n > 0 && e->when.day >= lot->since)
         ls_diag_add(books->diag, LS_WARNING, e->at,
                     "the load counts as gone, but on no field; correct it with --replaces",
                     "entry %ld: the files name no field \"%s\"", e->number, unknown);
@@ -38,10 +42,12 @@ static void add_loads(ls_books *books, ls_farm *farm, ls_date before) {
         const ls_log_entry *e = &books->log->entries.at[i];
         if (!ls_log_stands(e) || (before != LS_NO_DATE && e->when.day >= before))
             continue;
-        const ls_coded_lot *lot = ls_books_litter(&lots, e);
-        if (lot != NULL)
+        const ls_coded_lot *lot = ls_books_lot(&lots, e->ticket.code);
+        if (lot != NULL && e->when.day >= lot->since)
             *LS_PUSH(books->arena, &farm->hauled) = load_of(books, e, lot);
-        else if (ls_books_lot(&lots, e->ticket.code) == NULL)
+        else if (lot != NULL)
+            *LS_PUSH(books->arena, &farm->past) = load_of(books, e, lot);
+        else
             ls_diag_add(books->diag, LS_WARNING, e->at,
                         "a load of another farm, a file not named, or a new name? formerly: OLD "
                         "NAME keeps its past",

@@ -2,6 +2,7 @@
 #include "books.h"
 
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 /* ---- tickets ---- */
@@ -9,7 +10,42 @@
 /* Tons on a ticket are read to a tenth of a ton. */
 static const double least_tons = 0.05;
 
-static void moved(const ls_books *books, const ls_plan *plan, ls_handed_out *out) {
+static ls_line by_entry(ls_books *books, const ls_issued *was, const char *key, const char *label,
+                        const char *unit, double value) {
+    ls_worksheet *w = books->sheet;
+    return ls_leaf_exact(w, ls_printf(w, "handed-out.%s.%s", was->ticket, key),
+                         ls_printf(w, "%s that ticket %s says", label, was->ticket), unit, value,
+                         LS_BY_LOG,
+                         ls_printf(w, "entry %ld of %s", was->log_entry, books->log->path));
+}
+
+static ls_line tons_of(ls_books *books, const ls_issued *was) {
+    return by_entry(books, was, "tons", "tons", "ton", was->tons);
+}
+
+const ls_load *ls_books_paper(ls_books *books, const ls_load *load) {
+    const ls_issued *was = load->issued;
+    if (was == NULL)
+        return load;
+    ls_load *paper = LS_NEW(books->arena, ls_load, 1);
+    ls_drop *drops = LS_NEW(books->arena, ls_drop, load->n);
+    *paper = *load;
+    paper->tons = tons_of(books, was);
+    paper->certainty = (ls_certainty)was->certainty;
+    *(load->from_stack ? &paper->from : &paper->day) = was->planned;
+    paper->drops = drops;
+    for (size_t k = 0; k < load->n; k++) {
+        const ls_issued_drop *said = &was->drops[k];
+        drops[k] = load->drops[k];
+        drops[k].tons = by_entry(books, was, ls_printf(books->sheet, "%zu.tons", k + 1),
+                                 "tons on a field", "ton", said->tons);
+        drops[k].acres = by_entry(books, was, ls_printf(books->sheet, "%zu.acres", k + 1),
+                                  "acres of a field", "ac", said->acres);
+    }
+    return paper;
+}
+
+static void moved(ls_books *books, const ls_plan *plan, ls_handed_out *out) {
     double ton = ls_unit_of("ton").factor;
     for (size_t i = 0; i < plan->loads_n + plan->out_n; i++) {
         const ls_load *load = ls_plan_load(plan, i);
@@ -17,45 +53,43 @@ static void moved(const ls_books *books, const ls_plan *plan, ls_handed_out *out
         if (was == NULL)
             continue;
         bool day = (load->from_stack ? load->from : load->day) != was->planned,
+             less_sure = (int)load->certainty > was->certainty,
              tons = fabs(ls_line_value(books->sheet, load->tons) - was->tons) >=
                     least_tons * ton - 1e-9;
-        if (!day && !tons)
-            continue;
-        ls_line said = ls_leaf_exact(
-            books->sheet, ls_printf(books->sheet, "handed-out.%s.tons", load->ticket),
-            ls_printf(books->sheet, "tons that ticket %s says", load->ticket), "ton", was->tons,
-            LS_BY_LOG,
-            ls_printf(books->sheet, "entry %ld of %s", was->log_entry, books->log->path));
-        *LS_PUSH(books->arena, &out->moved) = (ls_ticket_moved){load, day, tons, said};
+        if (day || tons || less_sure)
+            *LS_PUSH(books->arena, &out->moved) =
+                (ls_ticket_moved){load, day, tons, less_sure, tons_of(books, was)};
+    }
+}
+
+/* The load that has the number of a ticket; NULL: there is none. */
+static const ls_load *numbered(ls_arena *a, const ls_plan *plan, const ls_issued *is) {
+    for (size_t i = 0; i < plan->loads_n + plan->out_n; i++) {
+        const ls_load *load = ls_plan_load(plan, i);
+        ls_ticket t;
+        ls_ticket_read(a, load->ticket, &t);
+        const char *lot = load->issued != NULL ? load->issued->lot : t.code;
+        if (t.from_stack == is->from_stack && strtol(t.number, NULL, 10) == is->number &&
+            strcmp(lot, is->lot) == 0)
+            return load;
+    }
+    return NULL;
+}
+
+static void recalled(const ls_books *books, const ls_plan *plan, ls_handed_out *out) {
+    for (size_t i = 0; i < plan->recalled.n; i++)
+        *LS_PUSH(books->arena, &out->recalled) = plan->recalled.at[i];
+    for (size_t i = 0; i < books->farm->older.n; i++) {
+        const ls_issued *is = &books->farm->older.at[i];
+        *LS_PUSH(books->arena, &out->recalled) =
+            (ls_recall){is, numbered(books->arena, plan, is), "a newer one is out"};
     }
 }
 
 /* ---- promises ---- */
 
-/* Does a way of the log, "Buyer/Field (5 ton); Buyer/Other (3 ton)", name the buyer? */
-static bool names(const char *way, const char *buyer) {
-    size_t n = strlen(buyer);
-    for (const char *s = way; s != NULL; s = strchr(s, ';')) {
-        s += strspn(s, "; ");
-        if (strncmp(s, buyer, n) == 0 && s[n] == '/')
-            return true;
-    }
-    return false;
-}
-
 static const ls_log_entry *entry_of(const ls_books *books, const ls_hauled *load) {
     return &books->log->entries.at[load->log_entry - 1];
-}
-
-/* Tons of a load that are on fields of his; 0: none. A buyer whom the files name no more had the
- * loads whose way names him. */
-static double tons_to(const ls_books *books, const ls_hauled *load, const ls_promise_slip *slip) {
-    double tons = 0;
-    for (size_t k = 0; slip->buyer != NULL && k < load->n; k++)
-        tons += load->drops[k].buyer == slip->buyer ? load->drops[k].tons : 0;
-    bool by_name = slip->buyer == NULL && load->n == 0;
-    return by_name && names(entry_of(books, load)->words[LS_LOG_FIELD], slip->name) ? load->tons
-                                                                                    : tons;
 }
 
 /* The ticket of a load as it was handed out; NULL: it was not. */
@@ -75,7 +109,7 @@ static bool is_for(const ls_books *books, const ls_coded_lots *lots, const ls_lo
                    const ls_promise_slip *slip) {
     const ls_issued is = ls_issued_of(books->arena, books->farm, lots, ticket);
     if (slip->buyer == NULL)
-        return names(ticket->words[LS_LOG_FIELD], slip->name);
+        return ls_books_names(books->farm, ticket->words[LS_LOG_FIELD], slip->name);
     return is.n > 0 && is.drops[0].buyer == slip->buyer;
 }
 
@@ -94,32 +128,41 @@ static ls_line loads_line(const promise *p, const char *what, const char *label,
                          (double)n * ls_unit_of("load").factor, LS_BY_LOG, from);
 }
 
-/* Counts what he had; the loads that took another way than their tickets. */
-static long had(const promise *p, ls_promise_kept *out) {
-    ls_books *books = p->books;
+ls_had_loads ls_books_had(ls_books *books, const ls_promise_slip *slip, bool held,
+                          const char *key) {
     ls_worksheet *w = books->sheet;
     ls_coded_lots lots = ls_books_lots(books->arena, books->farm);
-    ls_books_lines parts = {0};
-    for (size_t i = 0; i < books->farm->hauled.n; i++) {
-        const ls_hauled *load = &books->farm->hauled.at[i];
-        double tons = tons_to(books, load, p->slip);
+    ls_books_loads all = ls_books_loads_for(books->arena, books->farm, held ? slip : NULL);
+    ls_had_loads list = {0};
+    for (size_t i = 0; i < all.n; i++) {
+        const ls_hauled *load = all.at[i];
+        double tons = ls_books_tons_to(books, books->farm, load, slip);
         const ls_log_entry *ticket = ticket_of(books, &lots, load);
-        bool meant = ticket != NULL && is_for(books, &lots, ticket, p->slip);
-        if (tons > 0 && ticket != NULL && !meant)
-            *LS_PUSH(books->arena, &out->astray) = load;
-        if (!(tons > 0) && meant && load->n > 0) /* nobody told where it went: nowhere else */
-            *LS_PUSH(books->arena, &out->lost) = load;
-        if (!(tons > 0))
+        bool meant = ticket != NULL && is_for(books, &lots, ticket, slip);
+        /* nobody told where it went: nowhere else */
+        if (!(tons > 0) && !(meant && load->n > 0))
             continue;
-        ls_line part = ls_leaf_exact(w, ls_printf(w, "%s.had-tons.%zu", p->key, parts.n + 1),
+        *LS_PUSH(books->arena, &list) = (ls_had_load){
+            load,
+            tons > 0 ? ls_leaf_exact(w, ls_printf(w, "%s.had-tons.%ld", key, load->log_entry),
                                      ls_printf(w, "load %s", load->ticket), "ton", tons, LS_BY_LOG,
-                                     load->entry);
-        *LS_PUSH(books->arena, &parts) = part;
+                                     load->entry)
+                     : LS_NO_LINE,
+            tons > 0 && ticket != NULL && !meant};
     }
+    return list;
+}
+
+long ls_books_had_sum(ls_books *books, const ls_had_loads *list, const char *key, const char *name,
+                      ls_line *out) {
+    ls_worksheet *w = books->sheet;
+    ls_books_lines parts = {0};
+    for (size_t i = 0; i < list->n; i++)
+        if (list->at[i].tons != LS_NO_LINE)
+            *LS_PUSH(books->arena, &parts) = list->at[i].tons;
     if (parts.n > 0)
-        out->had_tons =
-            ls_sum(w, ls_printf(w, "%s.had-tons", p->key),
-                   ls_printf(w, "tons %s has had", p->slip->name), "ton", parts.at, parts.n);
+        *out = ls_sum(w, ls_printf(w, "%s.had-tons", key), ls_printf(w, "tons %s has had", name),
+                      "ton", parts.at, parts.n);
     return (long)parts.n;
 }
 
@@ -147,12 +190,18 @@ static ls_promise_kept kept(const promise *p) {
     const ls_promise_slip *slip = p->slip;
     ls_promise_kept out = {
         .slip = slip, .beyond = LS_NO_LINE, .had_tons = LS_NO_LINE, .owed_tons = LS_NO_LINE};
-    const char *entry = ls_printf(w, "entry %ld of %s", slip->log_entry, p->books->log->path);
-    long all = had(p, &out), counted = all < slip->loads ? all : slip->loads;
+    const char *entry = slip->entry;
+    out.loads = ls_books_had(p->books, slip, true, p->key);
+    long all = ls_books_had_sum(p->books, &out.loads, p->key, slip->name, &out.had_tons),
+         counted = all < slip->loads ? all : slip->loads;
     out.promised = loads_line(p, "promised", "loads promised to", slip->loads, entry);
     out.promised_tons = ls_leaf_exact(w, ls_printf(w, "%s.promised-tons", p->key),
                                       ls_printf(w, "tons promised to %s", slip->name), "ton",
                                       slip->tons, LS_BY_LOG, entry);
+    out.price = isnan(slip->price) ? LS_NO_LINE
+                                   : ls_leaf_exact(w, ls_printf(w, "%s.price", p->key),
+                                                   ls_printf(w, "price promised to %s", slip->name),
+                                                   "$/ton", slip->price, LS_BY_LOG, entry);
     out.had = loads_line(p, "had", "of the promised loads, had by", counted, "the haul log");
     if (all > counted)
         out.beyond = loads_line(p, "beyond", "loads beyond the promise, had by", all - counted,
@@ -183,6 +232,7 @@ static void add_promise(ls_books *books, const ls_plan *plan, const ls_promise_s
 const ls_handed_out *ls_books_handed_out(ls_books *books, const ls_plan *plan) {
     ls_handed_out *out = LS_NEW(books->arena, ls_handed_out, 1);
     const ls_farm *farm = books->farm;
+    recalled(books, plan, out);
     moved(books, plan, out);
     for (size_t b = 0; b <= farm->buyers.n; b++) /* at last those whom the files name no more */
         for (size_t i = 0; i < farm->promised.n; i++)

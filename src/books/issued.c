@@ -23,8 +23,8 @@ static void find_fates(const told *all, size_t n, ls_ticket_fate *fates) {
     for (size_t i = 0; i < n; i++)
         *(ls_log_stands(all[i].entry) ? &hauled : &issued) = all[i].entry;
     for (size_t i = 0; i < n; i++)
-        fates[all[i].entry->number - 1] =
-            (ls_ticket_fate){hauled == NULL ? 0 : hauled->number, all[i].entry == issued};
+        fates[all[i].entry->number - 1] = (ls_ticket_fate){hauled == NULL ? 0 : hauled->number,
+                                                           issued == NULL ? 0 : issued->number};
 }
 
 const ls_ticket_fate *ls_books_fates(const ls_books *books, ls_date before) {
@@ -56,22 +56,6 @@ const ls_ticket_fate *ls_books_fates(const ls_books *books, ls_date before) {
 }
 
 /* ---- tickets ---- */
-
-/* The buyer whose name, now or before, leads that of a field; *n its bytes. NULL: there is none,
- * and the name ends where the first slash stands. */
-static const ls_buyer *buyer_of(const ls_farm *farm, const char *name, size_t *n) {
-    for (size_t b = 0; b < farm->buyers.n; b++) {
-        const char *const names[] = {farm->buyers.at[b].name.text,
-                                     farm->buyers.at[b].formerly.text};
-        for (size_t i = 0; i < 2; i++) {
-            *n = names[i] == NULL ? 0 : strlen(names[i]);
-            if (*n > 0 && strncmp(name, names[i], *n) == 0 && name[*n] == '/')
-                return &farm->buyers.at[b];
-        }
-    }
-    *n = strcspn(name, "/");
-    return NULL;
-}
 
 /* A number with that behind it, stepped over. */
 static bool cut_amount(const char **s, const char *behind, double unit, double *out) {
@@ -112,7 +96,7 @@ static const char *next_drop(ls_arena *a, const ls_farm *farm, const char *way,
     out->name = n > 0 ? ls_arena_copy_n(a, way, n) : way;
     ls_hauled_drops field = ls_hauled_places(a, farm, out->name, out->tons, &unknown);
     bool known = unknown == NULL && field.n == 1 && field.at[0].field != NULL;
-    out->buyer = known ? field.at[0].buyer : buyer_of(farm, out->name, &n);
+    out->buyer = known ? field.at[0].buyer : ls_books_owner(farm, out->name, &n);
     out->field = known ? field.at[0].field : NULL;
     return end == NULL ? NULL : end + 1 + strspn(end + 1, " ");
 }
@@ -140,7 +124,7 @@ ls_issued ls_issued_of(ls_arena *a, const ls_farm *farm, const ls_coded_lots *lo
     is.drops = drops.at;
     if (drops.n > 0) {
         size_t n;
-        buyer_of(farm, drops.at[0].name, &n);
+        ls_books_owner(farm, drops.at[0].name, &n);
         is.buyer_name = ls_arena_copy_n(a, drops.at[0].name, n);
     }
     return is;
@@ -160,14 +144,19 @@ static const ls_buyer *named(const ls_farm *farm, const char *name) {
 }
 
 /* The newest slip of each buyer, in the order of the log. */
-static void add_slip(ls_arena *a, ls_farm *farm, const ls_log_entry *e) {
-    ls_promise_slip slip = {e->words[LS_LOG_FIELD],
-                            named(farm, e->words[LS_LOG_FIELD]),
-                            e->loads,
-                            e->tons,
-                            e->price,
-                            e->when.day,
-                            e->number};
+static void add_slip(const ls_books *books, ls_farm *farm, const ls_log_entry *e) {
+    const ls_log *log = books->log;
+    const char *name = e->words[LS_LOG_FIELD];
+    ls_promise_slip slip = {
+        .name = name,
+        .buyer = named(farm, name),
+        .loads = e->loads,
+        .tons = e->tons,
+        .price = e->price,
+        .day = e->when.day,
+        .before = e->replaces > 0 ? log->entries.at[e->replaces - 1].when.day : LS_NO_DATE,
+        .log_entry = e->number,
+        .entry = ls_arena_printf(books->arena, "entry %ld of %s", e->number, log->path)};
     for (size_t i = 0; i < farm->promised.n; i++) {
         ls_promise_slip *old = &farm->promised.at[i];
         if (slip.buyer == NULL ? strcmp(old->name, slip.name) == 0 : old->buyer == slip.buyer) {
@@ -175,10 +164,18 @@ static void add_slip(ls_arena *a, ls_farm *farm, const ls_log_entry *e) {
             return;
         }
     }
-    *LS_PUSH(a, &farm->promised) = slip;
+    *LS_PUSH(books->arena, &farm->promised) = slip;
 }
 
-/* A slip that is older than all litter of the farm was for another cleanout. */
+static long loads_had(const ls_books *books, const ls_farm *farm, const ls_promise_slip *slip) {
+    ls_books_loads all = ls_books_loads_for(books->arena, farm, slip);
+    long n = 0;
+    for (size_t i = 0; i < all.n; i++)
+        n += ls_books_tons_to(books, farm, all.at[i], slip) > 0;
+    return n;
+}
+
+/* Litter of every house is newer: no load can come of the cleanout that the slip was made in. */
 static bool is_past(const ls_coded_lots *lots, const ls_log_entry *e) {
     for (size_t i = 0; i < lots->n; i++)
         if (e->when.day >= lots->at[i].since)
@@ -189,25 +186,21 @@ static bool is_past(const ls_coded_lots *lots, const ls_log_entry *e) {
 void ls_books_handed(const ls_books *books, ls_farm *farm, ls_date before) {
     ls_coded_lots lots = ls_books_lots(books->arena, farm);
     const ls_ticket_fate *fates = ls_books_fates(books, before);
-    memset(&farm->issued, 0, sizeof farm->issued);
-    memset(&farm->promised, 0, sizeof farm->promised);
-    for (size_t i = 0; i < books->log->entries.n; i++) {
-        const ls_log_entry *e = &books->log->entries.at[i];
-        if (ls_log_holds(e, LS_LOG_ISSUED) && fates[i].newest && fates[i].hauled_as == 0)
-            *LS_PUSH(books->arena, &farm->issued) = ls_issued_of(books->arena, farm, &lots, e);
-        if (ls_log_holds(e, LS_LOG_PROMISED) && !is_past(&lots, e))
-            add_slip(books->arena, farm, e);
+    const ls_log *log = books->log;
+    for (size_t i = 0; i < log->entries.n; i++)
+        if (ls_log_holds(&log->entries.at[i], LS_LOG_PROMISED) &&
+            !is_past(&lots, &log->entries.at[i]))
+            add_slip(books, farm, &log->entries.at[i]);
+    for (size_t i = 0; i < farm->promised.n; i++)
+        farm->promised.at[i].had = loads_had(books, farm, &farm->promised.at[i]);
+    for (size_t i = 0; i < log->entries.n; i++) {
+        const ls_log_entry *e = &log->entries.at[i];
+        if (!ls_log_holds(e, LS_LOG_ISSUED) || fates[i].newest == 0 || fates[i].hauled_as > 0)
+            continue;
+        ls_issued is = ls_issued_of(books->arena, farm, &lots, e);
+        if (fates[i].newest == e->number)
+            *LS_PUSH(books->arena, &farm->issued) = is;
+        else
+            *LS_PUSH(books->arena, &farm->older) = is;
     }
-}
-
-ls_had ls_books_had(const ls_farm *farm, const ls_buyer *buyer) {
-    ls_had had = {0};
-    for (size_t i = 0; i < farm->hauled.n; i++) {
-        const ls_hauled *load = &farm->hauled.at[i];
-        double before = had.tons;
-        for (size_t k = 0; k < load->n; k++)
-            had.tons += load->drops[k].buyer == buyer ? load->drops[k].tons : 0;
-        had.loads += had.tons > before;
-    }
-    return had;
 }

@@ -77,7 +77,12 @@ static void note_file(const noting *n) {
                                 log->lost == 1 ? "entry is"
                                                : ls_arena_printf(a, "%zu entries are", log->lost),
                                 ls_log_copy_path(a, log->path)));
-    if (log->unfinished > 0)
+    if (log->torn > 0)
+        note(n, ls_arena_printf(a,
+                                "Its last %zu entries are of a batch that is cut off, and do not "
+                                "count. Record or hand out anew what is missing.",
+                                log->torn));
+    else if (log->unfinished > 0)
         note(n, "Its last line is cut off and does not count.");
 }
 

@@ -26,8 +26,14 @@ static void find_entries(ls_books *books, ls_log_sums *s) {
         const char *name = lot != NULL     ? lot->name
                            : named != NULL ? ls_printf(w, "%s, litter before", named->name)
                                            : e->ticket.code;
-        all[i] = (ls_logged){e,           name, lot != NULL ? (size_t)(lot - lots.at) : lots.n,
-                             lot != NULL, tons, e->of == LS_LOG_ISSUED ? fates[i].hauled_as : 0};
+        long newest = fates[i].newest;
+        all[i] = (ls_logged){.entry = e,
+                             .lot = name,
+                             .order = lot != NULL ? (size_t)(lot - lots.at) : lots.n,
+                             .known = lot != NULL,
+                             .tons = tons,
+                             .hauled_as = e->of == LS_LOG_ISSUED ? fates[i].hauled_as : 0,
+                             .again_as = newest != e->number ? newest : 0};
         if (ls_log_stands(e))
             standing[s->n++] = all[i];
     }

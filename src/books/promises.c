@@ -121,15 +121,16 @@ static void worth_lines(ls_books *books, const loads_list *loads, const ls_buyer
                                    out->firm_price, out->firm_worth);
 }
 
-/* The plan has made the line of the price if the buyer gets litter at its middle stage. */
-static void money_lines(ls_books *books, ls_line of_plan, ls_line firm, const ls_buyer *b,
-                        ls_buyer_sheet *out) {
+/* The slip's price holds; the plan has made the line of it, if the buyer gets litter in the middle
+ * case. */
+static void money_lines(ls_books *books, const ls_promise_kept *kept, ls_line firm,
+                        const ls_buyer *b, ls_buyer_sheet *out) {
     ls_worksheet *w = books->sheet;
-    out->price = of_plan;
-    if (of_plan == LS_NO_LINE && LS_GIVEN(b->price))
-        out->price =
-            ls_leaf_given(w, key(books, b, "price"), ls_printf(w, "price paid by %s", b->name.text),
-                          "$/ton", &b->price);
+    if (LS_GIVEN(b->price))
+        out->asked =
+            ls_leaf_given(w, ls_printf(w, "plan.buyer.%s.price", b->slug),
+                          ls_printf(w, "price paid by %s", b->name.text), "$/ton", &b->price);
+    out->price = kept != NULL ? kept->price : out->asked;
     if (firm != LS_NO_LINE && out->price != LS_NO_LINE)
         out->firm_price = LS_PRODUCT(w, key(books, b, "firm-price"),
                                      ls_printf(w, "price of the firm loads for %s", b->name.text),
@@ -147,18 +148,21 @@ static ls_line loads_line(ls_books *books, const ls_buyer *b, const char *what, 
 static void slip_lines(ls_books *books, const ls_buyer *b, const ls_buyer_sum *sum,
                        const ls_promise_kept *kept, ls_buyer_sheet *out) {
     ls_worksheet *w = books->sheet;
-    ls_had had = ls_books_had(books->farm, b);
+    const char *lead = ls_printf(w, "promise-to.%s", b->slug);
+    const ls_promise_slip none = {.name = b->name.text, .buyer = b};
     size_t firm = sum->loads[LS_FIRM], promised = kept == NULL ? 0 : (size_t)kept->slip->loads;
-    out->had =
-        loads_line(books, b, "had", "loads %s has had", had.loads, LS_BY_LOG, "the haul log");
-    out->had_tons =
-        ls_leaf_exact(w, key(books, b, "had-tons"), ls_printf(w, "tons %s has had", b->name.text),
-                      "ton", had.tons, LS_BY_LOG, "the haul log");
-    if (promised > 0 && had.loads + firm <= promised) {
+    out->loads = kept != NULL ? kept->loads : ls_books_had(books, &none, false, lead);
+    size_t had = (size_t)ls_books_had_sum(books, &out->loads, lead, b->name.text, &out->had_tons);
+    out->had = loads_line(books, b, "had", "loads %s has had", had, LS_BY_LOG, "the haul log");
+    if (had == 0)
+        out->had_tons = ls_leaf_exact(w, key(books, b, "had-tons"),
+                                      ls_printf(w, "tons %s has had", b->name.text), "ton", 0,
+                                      LS_BY_LOG, "the haul log");
+    if (promised > 0 && had + firm <= promised) {
         out->says = kept->promised, out->says_tons = kept->promised_tons;
         return;
     }
-    if (had.loads + firm == 0)
+    if (had + firm == 0)
         return;
     ls_line to_come = loads_line(books, b, "firm", "firm loads to come to %s", firm, LS_BY_SPLIT,
                                  "the loads of the plan");
@@ -177,21 +181,23 @@ const ls_buyer_sheet *ls_books_promises(ls_books *books, const ls_plan_sums *sum
     for (size_t i = 0; i < n; i++) {
         const ls_buyer *b = &books->farm->buyers.at[i];
         loads_list loads = loads_of(books->arena, sums->plan, b);
-        all[i] = (ls_buyer_sheet){rows_of(books, &loads, b),
-                                  LS_NO_LINE,
-                                  LS_NO_LINE,
-                                  LS_NO_LINE,
-                                  LS_NO_LINE,
-                                  LS_NO_LINE,
-                                  LS_NO_LINE,
-                                  LS_NO_LINE,
-                                  LS_NO_LINE,
-                                  LS_NO_LINE};
+        const ls_promise_kept *kept = ls_promise_kept_of(sums->handed_out, b);
+        all[i] = (ls_buyer_sheet){.rows = rows_of(books, &loads, b),
+                                  .price = LS_NO_LINE,
+                                  .asked = LS_NO_LINE,
+                                  .firm_price = LS_NO_LINE,
+                                  .firm_worth = LS_NO_LINE,
+                                  .firm_gain = LS_NO_LINE,
+                                  .firm_loss = LS_NO_LINE,
+                                  .had = LS_NO_LINE,
+                                  .had_tons = LS_NO_LINE,
+                                  .says = LS_NO_LINE,
+                                  .says_tons = LS_NO_LINE};
         for (size_t k = 0; k < all[i].rows.n; k++)
             row_lines(books, &loads, b, k, &all[i].rows.at[k]);
-        money_lines(books, sums->plan->trade[i].price, sums->buyers[i].tons[LS_FIRM], b, &all[i]);
+        money_lines(books, kept, sums->buyers[i].tons[LS_FIRM], b, &all[i]);
         worth_lines(books, &loads, b, &all[i]);
-        slip_lines(books, b, &sums->buyers[i], ls_promise_kept_of(sums->handed_out, b), &all[i]);
+        slip_lines(books, b, &sums->buyers[i], kept, &all[i]);
     }
     return all;
 }

@@ -187,9 +187,9 @@ const ls_tickets *ls_books_tickets(ls_books *books, const ls_plan_sums *sums) {
     ls_line area = tarp(books, t);
     buckets of = buckets_of_lots(books, t);
     for (size_t i = 0; i < n; i++) {
-        const ls_load *load = ls_plan_load(p, i);
+        const ls_load *load = ls_books_paper(books, ls_plan_load(p, i));
         ls_drop_sheet *drops = LS_NEW(books->arena, ls_drop_sheet, load->n);
-        loads[i] = (ls_load_sheet){.drops = drops};
+        loads[i] = (ls_load_sheet){.load = load, .drops = drops};
         load_buckets(books, load, &of, &loads[i]);
         load_scale(books, load, &loads[i]);
         for (size_t k = 0; k < load->n; k++)

@@ -89,8 +89,9 @@ static const ls_log_entry *gone_out(const sorting *s, const ls_log_entry *e) {
         return old->replaced_by == 0 ? NULL : standing(log, old);
     }
     size_t before = s->out.entries.n, n = before + log->entries.n;
-    if (e->replaces > 0 || (e->of == LS_LOG_HAULED && ls_run_given(s->r, LS_OPTION_AGAIN)))
-        n = 0;
+    if (e->replaces > 0 || e->of == LS_LOG_ISSUED ||
+        (e->of == LS_LOG_HAULED && ls_run_given(s->r, LS_OPTION_AGAIN)))
+        n = 0; /* a ticket may be handed out anew */
     for (size_t i = 0; i < n; i++) {
         const ls_log_entry *other =
             i < before ? &s->out.entries.at[i] : &log->entries.at[i - before];

@@ -41,8 +41,8 @@ int ls_haul_append(ls_run *r, ls_log_book *book, const ls_log_entry *entries, si
                    log->path, ls_log_copy_path(r->arena, log->path), ls_log_copy_fault(book));
     if (log->unfinished > 0)
         ls_run_say(r, LS_DONE,
-                   "the last line of %s was not finished (its writing was cut off); it is moved to "
-                   "%s: look there, and if its load is not in the log, record it again",
+                   "the end of %s was not finished (its writing was cut off); it is moved to %s: "
+                   "look there, and what is not in the log, record or hand out again",
                    log->path, ls_log_torn_path(r->arena, log->path));
     return LS_DONE;
 }

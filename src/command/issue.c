@@ -75,15 +75,6 @@ ls_handed *ls_issue_tickets_handed(const ls_run *r, const ls_picked *loads) {
     return handed;
 }
 
-/* The entry that handed out the number of a load another way; 0: none did. */
-static long replaced(const ls_run *r, const ls_load *load) {
-    const ls_farm *farm = r->books.farm;
-    for (size_t i = 0; i < farm->issued.n; i++)
-        if (strcmp(farm->issued.at[i].ticket, load->ticket) == 0)
-            return farm->issued.at[i].log_entry;
-    return 0;
-}
-
 /* "Larkspur Hay/Upper Meadow (8.6 ton, 2.9 ac)", "stack". */
 static const char *way_of(const ls_run *r, const ls_load *load) {
     ls_text *t = ls_text_new(r->arena);
@@ -107,7 +98,6 @@ static int add_ticket(ls_run *r, entry_list *list, const ls_load *load) {
     e.words[LS_LOG_FIELD] = way_of(r, load);
     if (r->books.farm->trucks.n > 1)
         e.words[LS_LOG_TRUCK] = r->books.farm->trucks.at[load->kind].name.text;
-    e.replaces = replaced(r, load);
     return code == LS_DONE ? add_entry(r, list, &e) : code;
 }
 

@@ -35,14 +35,17 @@ static int pick_lot(ls_run *r, wish *w) {
 int ls_pick_buyer(ls_run *r, const char **out) {
     const char *word = r->options->word[LS_OPTION_BUYER];
     const ls_farm *f = r->books.farm;
-    const char **names = LS_NEW(r->arena, const char *, f->buyers.n);
+    LS_LIST(const char *) names = {0}; /* those of the files, and of slips whose buyers they lack */
     *out = NULL;
-    for (size_t i = 0; word != NULL && i < f->buyers.n; i++) {
-        names[i] = f->buyers.at[i].name.text;
-        if (strcmp(word, names[i]) == 0)
-            *out = names[i];
-    }
-    return word == NULL || *out != NULL ? LS_DONE : unknown(r, "buyer", word, names, f->buyers.n);
+    for (size_t i = 0; i < f->buyers.n; i++)
+        *LS_PUSH(r->arena, &names) = f->buyers.at[i].name.text;
+    for (size_t i = 0; i < f->promised.n; i++)
+        if (f->promised.at[i].buyer == NULL)
+            *LS_PUSH(r->arena, &names) = f->promised.at[i].name;
+    for (size_t i = 0; word != NULL && i < names.n; i++)
+        if (strcmp(word, names.at[i]) == 0)
+            *out = names.at[i];
+    return word == NULL || *out != NULL ? LS_DONE : unknown(r, "buyer", word, names.at, names.n);
 }
 
 static int pick_day(ls_run *r, wish *w) {

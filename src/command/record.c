@@ -167,9 +167,38 @@ static int told(ls_run *r, const ls_log *log, const ls_log_entry *e, long number
                             ls_log_tons_text(r->arena, e->tons));
 }
 
+/* What is struck already, is another's or went out is not struck. */
+static int check_strike(ls_run *r, const ls_log *log, const ls_log_entry *old,
+                        const ls_log_entry *e) {
+    ls_coded_lots lots = ls_books_lots(r->arena, r->books.farm);
+    if (ls_run_given(r, LS_OPTION_TICKET) && strcmp(e->ticket.text, ls_log_about(old)) != 0)
+        return ls_run_say(r, LS_MISTAKE, "entry %ld is of %s, not of %s; look at the numbers again",
+                          old->number, ls_log_about(old), e->ticket.text);
+    if (old->tons == 0)
+        return ls_run_say(
+            r, LS_MISTAKE, "entry %ld strikes entry %ld already; %s", old->number, old->replaces,
+            old->of != LS_LOG_HAULED
+                ? "to hand out anew what it took back: littershed tickets FILE... --issue"
+                : ls_arena_printf(
+                      r->arena, "to bring its load back: --replaces %ld --tons %s", old->number,
+                      ls_log_tons_text(r->arena, log->entries.at[old->replaces - 1].tons)));
+    for (size_t i = 0; old->of == LS_LOG_ISSUED && i < log->entries.n; i++)
+        if (ls_log_stands(&log->entries.at[i]) &&
+            ls_books_same_ticket(&lots, &log->entries.at[i], old))
+            return ls_run_say(r, LS_MISTAKE,
+                              "ticket %s went out with entry %ld, so there is nothing to take "
+                              "back; if it did not, first --replaces %ld --tons 0",
+                              old->ticket.text, log->entries.at[i].number,
+                              log->entries.at[i].number);
+    return LS_DONE;
+}
+
 /* A ticket or a slip that was handed out is taken back, not put right. */
-static int check_kind(ls_run *r, const ls_log_entry *old, const ls_log_entry *e) {
-    if (old->of == LS_LOG_HAULED || e->tons == 0)
+static int check_kind(ls_run *r, const ls_log *log, const ls_log_entry *old,
+                      const ls_log_entry *e) {
+    if (e->tons == 0)
+        return check_strike(r, log, old, e);
+    if (old->of == LS_LOG_HAULED)
         return LS_DONE;
     return ls_run_say(r, LS_MISTAKE,
                       "entry %ld is a %s that was handed out: --replaces %ld --tons 0 takes it "
@@ -186,7 +215,7 @@ static int add(ls_run *r, ls_log_book *book, long number, ls_log_entry *e) {
     if (old != NULL)
         code = ls_haul_entry_read(r, old, e);
     if (code == LS_DONE && old != NULL)
-        code = check_kind(r, old, e);
+        code = check_kind(r, log, old, e);
     if (code == LS_DONE && old != NULL && e->tons > 0)
         code = ls_haul_entry_check(r, e);
     if (code == LS_DONE && e->tons > 0)

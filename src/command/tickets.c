@@ -34,14 +34,20 @@ static int print_promises(ls_run *r, const ls_tickets *t) {
     if (code != LS_DONE)
         return code;
     const ls_farm *farm = r->books.farm;
+    bool issue = ls_run_given(r, LS_OPTION_ISSUE);
     const ls_buyer **buyers = LS_NEW(r->arena, const ls_buyer *, farm->buyers.n);
-    ls_slip_list list = {.figures = t, .buyers = buyers, .worth = ls_run_given(r, LS_OPTION_WORTH)};
+    ls_slip_list list = {.figures = t,
+                         .buyers = buyers,
+                         .gone = buyer != NULL ? buyer
+                                 : issue       ? NULL
+                                               : "",
+                         .worth = ls_run_given(r, LS_OPTION_WORTH)};
     for (size_t i = 0; i < farm->buyers.n; i++)
         if (buyer == NULL || ls_text_same(buyer, farm->buyers.at[i].name.text))
             buyers[list.n++] = &farm->buyers.at[i];
     ls_handed *handed = ls_issue_slips_handed(r, &list);
     list.handed = handed;
-    if (ls_run_given(r, LS_OPTION_ISSUE))
+    if (issue)
         code = ls_issue_slips(r, &list, buyers, handed, buyer != NULL);
     return code != LS_DONE ? code
                            : print(r, ls_report_promises(ls_run_view(r), &list, ls_run_form(r)),
@@ -51,7 +57,7 @@ static int print_promises(ls_run *r, const ls_tickets *t) {
 /* A plan may have no load left and tickets to be taken back all the same. */
 static int print_tickets(ls_run *r, const ls_tickets *t) {
     const ls_plan *plan = t->sums->plan;
-    bool only_recalls = plan->loads_n + plan->out_n == 0 && plan->recalled.n > 0;
+    bool only_recalls = plan->loads_n + plan->out_n == 0 && t->sums->handed_out->recalled.n > 0;
     ls_picked picked = {0};
     int code = only_recalls ? LS_DONE : ls_pick_loads(r, plan, &picked);
     if (code != LS_DONE)

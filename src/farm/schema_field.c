@@ -18,6 +18,8 @@ static const ls_farm_section soil_section = KEYS_OF(ls_soil, soil_keys, "soil te
 static const ls_farm_key credits_keys[] = {
     QUANTITY(ls_credits, legume, 0, "lb/ac", 0, 500, "20 lb/ac",
              "nitrogen left by the legume before"),
+    QUANTITY(ls_credits, cover, 0, "lb/ac", 0, 500, "30 lb/ac",
+             "nitrogen left by a cover crop that was not harvested"),
     QUANTITY(ls_credits, starter, 0, "lb/ac", 0, 500, "25 lb/ac", "nitrogen in starter fertilizer"),
     QUANTITY(ls_credits, irrigation, 0, "lb/ac", 0, 500, "10 lb/ac",
              "nitrogen in irrigation water"),
@@ -48,10 +50,14 @@ static const ls_farm_key field_keys[] = {
     SECTIONS(
         ls_field, setbacks, 0, &ls_farm_setback,
         "[{from: stream, edge: 980 ft, width: 100 ft}, {from: well, radius: 100 ft}]",
-        "strips and circles that stay unspread, by the distances of the plan or the local code"),
+        "strips and circles that stay unspread, by the distances of the plan or the local code; "
+        "\"none\" if no stream, well, dwelling or line asks for one",
+        .none = "none", .if_none = offsetof(ls_field, no_setbacks)),
     ROW(ls_field, crop, REQUIRED, "removal|need", "tall fescue hay",
         "the crop this litter is for; a pasture goes by its hay"),
-    WORD(ls_field, use, 0, ls_farm_uses, "grazed by beef", "how the crop is used; left out: cut"),
+    WORD(ls_field, use, 0, ls_farm_uses, "grazed by beef",
+         "how the crop is used; not harvested: a cover crop, nothing of it leaves the field; left "
+         "out: cut"),
     QUANTITY(ls_field, yield, STARTED | ABOVE, "ton/ac|bu/ac|bale/ac", 0, 1000, "3.5 ton/ac",
              "expected yield"),
     QUANTITY(ls_field, nitrogen, STARTED, "lb/ac", 0, 1000, "120 lb/ac",
@@ -82,6 +88,9 @@ static const ls_farm_key field_keys[] = {
     SECTIONS(ls_field, earlier_litter, 0, &earlier_section,
              "[{year: 2024, for_crop: 2025, rate: 2 ton/ac, organic_nitrogen: 29 lb/ton}]",
              "litter spread here in years before; it still gives nitrogen"),
+    YESNO(ls_field, overlap, 0, "yes",
+          "yes: loads may go where litter was spread before; all of them together are then held "
+          "to the limits on the acres of the field; left out: no"),
     DELAY(ls_field, incorporated, 0, 0, 365, "within 2 days",
           "when it is worked in: at once, within N days, or never; left out: never"),
     WORD(ls_field, weather, 0, ls_farm_weathers, "cool wet",

@@ -87,28 +87,27 @@ static void read_yesno(ls_farm_reader *reader, ls_farm_value value, void *member
                         value.label, value.node->text);
 }
 
-/* N of "within N days". */
-static bool parse_within(const char *s, double *days) {
-    static const char lead[] = "within ";
-    if (strncmp(s, lead, sizeof lead - 1) != 0)
+bool ls_delay_parse(const char *s, long *days) {
+    static const char within[] = "within ";
+    const char *number = s + sizeof within - 1;
+    double n = 0;
+    *days = strcmp(s, "never") == 0 ? LS_NEVER : 0;
+    if (*days == LS_NEVER || strcmp(s, "at once") == 0)
+        return true;
+    if (strncmp(s, within, sizeof within - 1) != 0)
         return false;
-    s += sizeof lead - 1;
-    size_t digits = strspn(s, "0123456789");
-    bool tail = strcmp(s + digits, " days") == 0 || strcmp(s + digits, " day") == 0;
-    return digits > 0 && tail && ls_number_parse(s, digits, days);
+    size_t digits = strspn(number, "0123456789");
+    const char *tail = number + digits;
+    bool read = (strcmp(tail, " days") == 0 || strcmp(tail, " day") == 0) &&
+                ls_number_parse(number, digits, &n) && n >= 1 && n <= 365;
+    *days = (long)n;
+    return read;
 }
 
 static void read_delay(ls_farm_reader *reader, ls_farm_value value, void *member) {
     ls_delay *delay = member;
-    double days;
     const char *s = value.node->text;
-    if (strcmp(s, "at once") == 0)
-        delay->days = 0;
-    else if (strcmp(s, "never") == 0)
-        delay->days = LS_NEVER;
-    else if (parse_within(s, &days) && days >= 1 && days <= value.key->most)
-        delay->days = (long)days;
-    else
+    if (!ls_delay_parse(s, &delay->days))
         LS_FARM_MISTAKE(reader, value,
                         "write \"at once\", \"never\", or days from 1 to 365: \"within 2 days\"",
                         "%s cannot be \"%s\"", value.label, s);

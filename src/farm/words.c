@@ -7,7 +7,8 @@ const char *const ls_farm_bases[] = {"as received", "dry", NULL};
 const char *const ls_farm_ratings[] = {"low", "medium", "high", "very high", NULL};
 const char *const ls_farm_soil_levels[] = {"low",       "medium",    "sufficient", "high",
                                            "very high", "excessive", NULL};
-const char *const ls_farm_uses[] = {"cut", "grazed by beef", "grazed by dairy", NULL};
+const char *const ls_farm_uses[] = {"cut", "grazed by beef", "grazed by dairy", "not harvested",
+                                    NULL};
 const char *const ls_farm_weathers[] = {"average",  "cool wet", "cool dry",
                                         "warm wet", "warm dry", NULL};
 const char *const ls_farm_without_labs[] = {"90 %", "expected", NULL};

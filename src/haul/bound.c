@@ -9,10 +9,12 @@
 
 typedef struct {
     ls_haul_planner *p;
-    ls_haul_room *room;
     double *middle; /* [lot of the estimate] tons left of the middle case */
-    double *cap;    /* [lot of the estimate] tons it has at the high stage at the very best */
+    double *own;    /* [lot of the estimate] tons it has at the high stage if none is held */
+    double *cap;    /* [lot of the estimate] tons it has there at the very best */
     double extra;   /* tons that all lots together have at the high stage beyond the middle one */
+    bool shared;    /* beyond its own tons a lot takes of what all lots together have */
+    bool *closed;   /* [lot of the estimate] a ticket of it waits for that */
     double *in_new; /* [lot of the estimate] tons that bound loads take into the stack, less those
                        that bound loads take out */
     double *in_log; /* [lot] tons that lie there by the log, less those */
@@ -39,10 +41,12 @@ static void room_of(ls_haul_planner *p) {
 }
 
 static walk start(ls_haul_planner *p) {
-    walk s = {.p = p, .room = &p->room};
+    walk s = {.p = p};
     size_t n = p->e->n;
     double ton = ls_unit_of("ton").factor;
+    s.own = LS_NEW(p->arena, double, n);
     s.cap = LS_NEW(p->arena, double, n);
+    s.closed = LS_NEW(p->arena, bool, n);
     s.middle = LS_NEW(p->arena, double, n);
     s.in_new = LS_NEW(p->arena, double, n);
     s.in_log = LS_NEW(p->arena, double, p->lots + 1);
@@ -50,9 +54,10 @@ static walk start(ls_haul_planner *p) {
     memset(p->joined, 0, n * sizeof *p->joined);
     ls_haul_litter(p);
     for (size_t i = 0; i < n; i++) {
-        s.cap[i] = fmax(p->e->lots[i].tons.high / ton, p->in_lot[LS_STAGES - 1][i]);
+        s.own[i] = p->in_lot[LS_STAGES - 1][i];
+        s.cap[i] = fmax(p->e->lots[i].tons.high / ton, s.own[i]);
         s.middle[i] = p->in_lot[1][i];
-        s.extra += p->in_lot[LS_STAGES - 1][i] - p->in_lot[1][i];
+        s.extra += s.own[i] - s.middle[i];
     }
     for (size_t i = p->house_lots; i < p->stacked_lots; i++)
         s.in_log[i] = ls_haul_hundredths(p->tons[0][i]);
@@ -60,12 +65,12 @@ static walk start(ls_haul_planner *p) {
     return s;
 }
 
-/* Tons the lot (of the estimate) still has at the high stage for a bound load. */
+/* Tons a lot of the estimate still has at the high stage for a bound load. */
 static double litter_left(const walk *s, size_t lot) {
     const ls_haul_planner *p = s->p;
     double held = ls_haul_held(p, lot);
     double at_hand = fmax(p->in_lot[1][lot], held) + fmax(0, s->extra);
-    return ls_haul_hundredths(fmin(s->cap[lot], at_hand) - held);
+    return ls_haul_hundredths((s->shared ? fmin(s->cap[lot], at_hand) : s->own[lot]) - held);
 }
 
 static void take_litter(walk *s, size_t lot, double tons) {
@@ -114,45 +119,59 @@ static bool is_past(const ls_haul_planner *p, const ls_haul_bound *b, const ls_f
     return ls_haul_has_window(f) && f->allowed.to < first;
 }
 
-/* Why the fields of the ticket cannot take it now; NULL: they can. */
-static const char *fields_refuse(const walk *s, const ls_haul_bound *b) {
-    ls_haul_planner *p = s->p;
-    for (size_t k = 0; k < b->n; k++) {
-        const ls_split_drop *d = &b->drops[k];
-        const ls_field *f = p->field[d->field];
-        const char *why = is_past(p, b, f) ? ls_arena_printf(p->arena, "%s is closed", f->name.text)
-                                           : over_rate(p, b, d);
-        if (why != NULL)
-            return why;
-        if (d->tons / d->rate > s->room->acres[d->field] + 1e-6)
-            return ls_arena_printf(p->arena, "%s is full", f->name.text);
-    }
-    return NULL;
-}
-
 /* What the slopes take if no litter of the lot is in the stack yet. */
 static double new_pile(const ls_haul_planner *p, size_t lot) {
     return p->room.piled[p->lot_of[lot]] > 0 ? 0 : p->pile_tons;
 }
 
-static const char *buyer_refuses(const walk *s, const ls_haul_bound *b) {
-    const ls_haul_planner *p = s->p;
-    if (b->to == p->buyers && b->tons + new_pile(p, b->lot) > s->room->stack + 1e-6)
-        return p->stack_tons > 0 ? "the stack is full" : "no stack can take it";
-    if (b->to < p->buyers &&
-        (s->room->most_loads[b->to] < 1 || s->room->most[b->to] < b->tons - 1e-6))
-        return ls_arena_printf(p->arena, "%s's order is full", p->farm->buyers.at[b->to].name.text);
-    return NULL;
+/* Tons that the stack or the buyer's order has room for. */
+static double room_for(const ls_haul_planner *p, const ls_haul_bound *b) {
+    if (b->to == p->buyers)
+        return p->room.stack - new_pile(p, b->lot);
+    return p->room.most_loads[b->to] < 1 ? 0 : p->room.most[b->to];
 }
 
-/* With so many tons; NULL: it fits. */
-static const char *refused(const walk *s, ls_haul_bound *b, double tons) {
-    if (!ls_haul_bound_share(s->p, b, tons))
-        return b->from_stack                      ? "no litter for it is in the stack"
-               : ls_haul_lot(s->p, b->lot)->empty ? "the house is empty"
-                                                  : "the house holds less: no load is left for it";
-    const char *why = buyer_refuses(s, b);
-    return why != NULL ? why : fields_refuse(s, b);
+static const char *no_room(const ls_haul_planner *p, const ls_haul_bound *b) {
+    return b->to < p->buyers   ? ls_arena_printf(p->arena, "%s's order is full",
+                                                 p->farm->buyers.at[b->to].name.text)
+           : p->stack_tons > 0 ? "the stack is full"
+                               : "no stack can take it";
+}
+
+static const char *no_litter(const ls_haul_planner *p, const ls_haul_bound *b) {
+    return b->from_stack                   ? "no litter for it is in the stack"
+           : ls_haul_lot(p, b->lot)->empty ? "the house is empty"
+                                           : "the house holds less: no load is left for it";
+}
+
+/* What a drop holds beyond the acres that its field has left is taken off it. Why the field cannot
+ * take it; NULL: it can. */
+static const char *fit_drop(ls_haul_planner *p, ls_haul_bound *b, size_t drop) {
+    ls_split_drop *d = &b->drops[drop];
+    const ls_field *f = p->field[d->field];
+    const char *why = is_past(p, b, f) ? ls_arena_printf(p->arena, "%s is closed", f->name.text)
+                                       : over_rate(p, b, d);
+    double most = (p->room.acres[d->field] + 1e-6) * d->rate;
+    if (why != NULL || d->tons <= most)
+        return why;
+    most = ls_haul_hundredths(most);
+    b->tons = round((b->tons - d->tons + most) * 100) / 100;
+    d->tons = most;
+    return most < ls_haul_bound_least_drop(p, b, drop) - 1e-9
+               ? ls_arena_printf(p->arena, "%s is full", f->name.text)
+               : NULL;
+}
+
+/* With so many tons, or what there is room for of them; NULL: it fits. */
+static const char *fit(ls_haul_planner *p, ls_haul_bound *b, double tons) {
+    if (!ls_haul_bound_share(p, b, tons))
+        return no_litter(p, b);
+    if (room_for(p, b) < b->tons - 1e-6 && !ls_haul_bound_share(p, b, room_for(p, b) + 1e-6))
+        return no_room(p, b);
+    const char *why = NULL;
+    for (size_t k = 0; k < b->n && why == NULL; k++)
+        why = fit_drop(p, b, k);
+    return why;
 }
 
 /* Tons it had, as far as a truck takes them now; without a ticket, tons it is made for. */
@@ -177,33 +196,43 @@ static void take_room(ls_haul_planner *p, const ls_haul_bound *b, int sign) {
 
 /* ---- loads from a house ---- */
 
-/* It stays with what it had, or what the lot has left for it; a full load keeps litter for what a
- * truck takes now. */
+/* Tons that the lot has for it: all it wants, of the middle case if it counts there; with what all
+ * lots share, as many of them as there are. */
+static double litter_for(walk *s, const ls_haul_bound *b, bool *counts) {
+    const ls_haul_planner *p = s->p;
+    size_t of = p->lot_of[b->lot];
+    double left = litter_left(s, of), middle = ls_haul_hundredths(s->middle[of]), wants = had(p, b);
+    *counts = b->was != LS_POSSIBLE && middle >= ls_haul_bound_least(p, b);
+    wants = *counts ? fmin(wants, middle) : wants;
+    if (!s->shared && (s->closed[of] || left < wants - 0.005)) {
+        s->closed[of] = true;
+        return 0;
+    }
+    return *counts ? fmin(left, middle) : left;
+}
+
+/* It stays with what it had, or what its lot and its place have left for it; a full load keeps
+ * litter for what a truck takes now. */
 static bool keep_house_load(walk *s, ls_haul_bound *b) {
     ls_haul_planner *p = s->p;
-    size_t of = p->lot_of[b->lot];
-    double left = litter_left(s, of), middle = ls_haul_hundredths(s->middle[of]);
-    bool counts = b->was != LS_POSSIBLE && middle >= ls_haul_bound_least(p, b);
-    if (counts) /* in the middle case, with what that has left */
-        left = fmin(left, middle);
-    const char *why = refused(s, b, fmin(had(p, b), left));
-    if (b->issued != NULL)
-        b->why = why;
-    if (why != NULL)
+    bool counts;
+    double left = litter_for(s, b, &counts);
+    b->why = fit(p, b, fmin(had(p, b), left));
+    if (b->why != NULL)
         return false;
     b->wish = b->full ? fmin(p->payload[b->lot], left) : b->tons;
     take_litter(s, b->lot, b->wish);
-    s->middle[of] -= counts ? b->wish : 0;
+    s->middle[p->lot_of[b->lot]] -= counts ? b->wish : 0;
     take_room(p, b, 1);
     return true;
 }
 
-/* More on a full load, once all others have room: as far as it has room too. */
+/* More on a full load, once all others have room. */
 static void fill_up(walk *s, ls_haul_bound *b) {
     ls_haul_planner *p = s->p;
     double tons = b->tons;
     take_room(p, b, -1);
-    if (refused(s, b, b->wish) != NULL)
+    if (fit(p, b, b->wish) != NULL || b->tons < tons)
         ls_haul_bound_share(p, b, tons);
     take_room(p, b, 1);
     take_litter(s, b->lot, b->tons - b->wish);
@@ -211,22 +240,32 @@ static void fill_up(walk *s, ls_haul_bound *b) {
         s->in_new[p->lot_of[b->lot]] += b->tons;
 }
 
-/* Those for which litter was kept that found no room leave it to the ones after them. */
-static void keep_house_loads(walk *s, size_t n) {
+/* Those that are not in yet, in order. False: no more found a place. */
+static bool keep_more(walk *s, size_t n) {
     ls_haul_planner *p = s->p;
-    bool *tried = LS_NEW(p->arena, bool, n);
-    for (int pass = 0; pass < 2; pass++) {
-        for (size_t k = 0; k < n; k++) {
-            ls_haul_bound *b = &p->bound.at[k];
-            bool again = pass == 0 ? b->why == NULL : tried[k] && b->why != NULL;
-            if (b->from_stack || !again)
-                tried[k] = false;
-            else
-                tried[k] = true, keep_house_load(s, b);
-        }
-        for (size_t k = 0; k < n; k++)
-            if (tried[k] && p->bound.at[k].why == NULL)
-                fill_up(s, &p->bound.at[k]);
+    bool any = false, *in = LS_NEW(p->arena, bool, n);
+    memset(s->closed, 0, p->e->n * sizeof *s->closed);
+    for (size_t k = 0; k < n; k++) {
+        ls_haul_bound *b = &p->bound.at[k];
+        in[k] = !b->from_stack && !b->lost && b->why != NULL && keep_house_load(s, b);
+        any = any || in[k];
+    }
+    for (size_t k = 0; k < n; k++)
+        if (in[k])
+            fill_up(s, &p->bound.at[k]);
+    return any;
+}
+
+/* Each lot's own tons first, then what all share; again as long as tickets for which litter was
+ * kept that found no room leave it to others. */
+static void keep_house_loads(walk *s, size_t n) {
+    for (size_t k = 0; k < n; k++)
+        if (!s->p->bound.at[k].lost)
+            s->p->bound.at[k].why = "not in yet";
+    for (int shared = 0; shared < 2; shared++) {
+        s->shared = shared == 1;
+        while (keep_more(s, n))
+            ;
     }
 }
 
@@ -288,7 +327,7 @@ static void keep_out_load(walk *s, size_t at) {
     double tons = had(p, &b), *pool = pool_for(s, &b, tons, &b.lot);
     for (size_t k = 0; k < b.n; k++)
         b.drops[k].lot = b.lot;
-    b.why = can_wait(p, &b) ? refused(s, &b, fmin(tons, *pool))
+    b.why = can_wait(p, &b) ? fit(p, &b, fmin(tons, *pool))
                             : "its field is closed when litter leaves the stack";
     if (b.why == NULL) {
         *pool -= b.tons;
@@ -297,12 +336,12 @@ static void keep_out_load(walk *s, size_t at) {
     p->bound.at[at] = b;
 }
 
-void ls_haul_bound_room(ls_haul_planner *p) {
+void ls_haul_bound_room(ls_haul_planner *p, int stage) {
     ls_haul_room *room = &p->room;
     room_of(p);
     for (size_t k = 0; k < p->bound.n; k++) {
         const ls_haul_bound *b = &p->bound.at[k];
-        if (b->why != NULL)
+        if (b->why != NULL || (int)b->certainty > stage)
             continue;
         take_room(p, b, 1);
         if (b->to < p->buyers) {
@@ -317,8 +356,7 @@ void ls_haul_bind(ls_haul_planner *p) {
     size_t n = p->bound.n = p->farm->issued.n;
     keep_house_loads(&s, n);
     for (size_t k = 0; k < n; k++)
-        if (p->bound.at[k].why == NULL && p->bound.at[k].from_stack)
+        if (!p->bound.at[k].lost && p->bound.at[k].from_stack)
             keep_out_load(&s, k);
     ls_haul_litter(p);
-    ls_haul_bound_room(p);
 }

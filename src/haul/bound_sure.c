@@ -29,7 +29,7 @@ static void settle(counts *s, ls_haul_bound *b, ls_certainty certainty) {
 }
 
 /* Settled ones have a certainty; the others are as far from one as can be. */
-enum { OPEN = LS_POSSIBLE + 1 };
+static const ls_certainty OPEN = (ls_certainty)(LS_POSSIBLE + 1);
 
 /* Tons of a lot; what lies in the stack by the log may count with what is bound for it. */
 static double in_lot(const ls_haul_planner *p, int stage, size_t lot) {
@@ -51,7 +51,7 @@ static counts counts_of(ls_haul_planner *p) {
     for (size_t i = 0; i < p->lots; i++)
         s.sure[i] = ls_haul_sure_loads(p, i);
     for (size_t k = 0; k < p->bound.n; k++)
-        if (p->bound.at[k].why == NULL && (int)p->bound.at[k].certainty != OPEN)
+        if (p->bound.at[k].why == NULL && p->bound.at[k].certainty < OPEN)
             settle(&s, &p->bound.at[k], p->bound.at[k].certainty);
     return s;
 }
@@ -62,21 +62,6 @@ static bool is_whole(const ls_haul_planner *p, const ls_haul_bound *b) {
 
 /* ---- firm before ---- */
 
-/* What slips are served with leaves all other bound loads their litter. */
-static void leave_to_others(counts *s) {
-    const ls_haul_planner *p = s->p;
-    for (size_t i = 0; i < p->house_lots; i++) {
-        double left = p->tons[LS_STAGES - 1][i] - p->held[i];
-        long most = (long)floor(fmax(0, left) / p->payload[i] + 1e-9);
-        s->sure[i] = s->sure[i] < most ? s->sure[i] : most;
-    }
-    for (size_t k = 0; k < p->bound.n; k++) {
-        const ls_haul_bound *b = &p->bound.at[k];
-        if (b->why == NULL && b->from_stack)
-            s->tons[0][b->lot] = fmax(0, s->tons[0][b->lot] - b->tons);
-    }
-}
-
 /* Loads of the slips that are not gone. */
 static long *promised_loads(const ls_haul_planner *p) {
     long *loads = LS_NEW(p->arena, long, p->buyers);
@@ -85,49 +70,78 @@ static long *promised_loads(const ls_haul_planner *p) {
         if (slip->buyer == NULL)
             continue;
         size_t b = (size_t)(slip->buyer - p->farm->buyers.at);
-        loads[b] = slip->loads - (p->gone == NULL ? 0 : p->gone->loads[b]);
+        loads[b] = slip->loads - slip->had;
     }
     return loads;
 }
 
-/* Full loads of tickets that were firm, or whose buyers were promised more than they have firm. */
-static void settle_firm(counts *s, bool was_firm, long *promised) {
+bool ls_haul_bind_owed(ls_haul_planner *p) {
+    bool any = false;
+    long *owed = promised_loads(p);
+    for (size_t k = 0; k < p->bound.n; k++) {
+        ls_haul_bound *b = &p->bound.at[k];
+        b->promised = b->why == NULL && b->to < p->buyers && owed[b->to]-- > 0;
+    }
+    for (size_t b = 0; b < p->buyers; b++) {
+        p->owed[b] = owed[b] > 0 ? owed[b] : 0;
+        any = any || owed[b] > 0;
+    }
+    return any;
+}
+
+/* Sure loads that slips are served with leave bound loads of buyers who were promised them their
+ * litter, and firm ones. */
+static void leave_to_others(counts *s) {
+    const ls_haul_planner *p = s->p;
+    double *kept = LS_NEW(p->arena, double, p->lots);
+    for (size_t k = 0; k < p->bound.n; k++) {
+        const ls_haul_bound *b = &p->bound.at[k];
+        if (b->why != NULL)
+            continue;
+        if (b->promised || b->certainty == LS_FIRM)
+            kept[b->lot] += b->tons;
+        if (b->from_stack)
+            s->tons[0][b->lot] = fmax(0, s->tons[0][b->lot] - b->tons);
+    }
+    for (size_t i = 0; i < p->house_lots; i++) {
+        double left = p->tons[LS_STAGES - 1][i] - kept[i];
+        long most = (long)floor(fmax(0, left) / p->payload[i] + 1e-9);
+        s->sure[i] = s->sure[i] < most ? s->sure[i] : most;
+    }
+}
+
+/* Full loads of tickets that were firm, or whose buyers were promised them. */
+static void settle_firm(counts *s, bool was_firm) {
     const ls_haul_planner *p = s->p;
     for (size_t k = 0; k < p->bound.n; k++) {
         ls_haul_bound *b = &p->bound.at[k];
-        bool owed = b->to < p->buyers && promised[b->to] > 0;
-        if (b->why != NULL || b->from_stack || (int)b->certainty != OPEN || !is_whole(p, b) ||
-            s->sure[b->lot] < 1 || !(was_firm ? b->was == LS_FIRM : owed))
-            continue;
-        settle(s, b, LS_FIRM);
-        if (b->to < p->buyers)
-            promised[b->to]--;
+        if (b->why == NULL && !b->from_stack && b->certainty == OPEN && is_whole(p, b) &&
+            s->sure[b->lot] > 0 && (was_firm ? b->was == LS_FIRM : b->promised))
+            settle(s, b, LS_FIRM);
     }
 }
 
 void ls_haul_bind_firm(ls_haul_planner *p) {
     for (size_t k = 0; k < p->bound.n; k++)
-        p->bound.at[k].certainty = (ls_certainty)OPEN;
+        p->bound.at[k].certainty = OPEN;
     counts s = counts_of(p);
-    long *promised = promised_loads(p);
-    settle_firm(&s, true, promised);
-    settle_firm(&s, false, promised);
+    settle_firm(&s, true);
     leave_to_others(&s);
+    ls_haul_bound_room(p, (int)OPEN);
 }
 
 /* ---- the others ---- */
 
-/* One that was counted in the middle case goes with what that has left for it, be it less than a
- * full load. */
+/* With its tons as far as slips leave them. */
 static void settle_house_load(counts *s, ls_haul_bound *b) {
-    double left = ls_haul_hundredths(s->tons[1][b->lot]);
-    bool in_middle = left > b->tons - 0.005;
+    double high = s->tons[LS_STAGES - 1][b->lot], middle = fmin(s->tons[1][b->lot], high);
+    bool in_middle = middle > b->tons - 0.005;
     if (in_middle && is_whole(s->p, b) && s->sure[b->lot] > 0)
         settle(s, b, LS_FIRM);
-    else if (in_middle || (b->was != LS_POSSIBLE && ls_haul_bound_share(s->p, b, left)))
-        settle(s, b, LS_LIKELY);
+    else if (in_middle || ls_haul_bound_share(s->p, b, fmin(b->tons, high)))
+        settle(s, b, in_middle ? LS_LIKELY : LS_POSSIBLE);
     else
-        settle(s, b, LS_POSSIBLE);
+        b->why = "what its lot holds goes to loads that slips promise", b->lost = true;
 }
 
 /* Out of the stack: as sure as the litter that it comes from. */
@@ -140,16 +154,19 @@ static void settle_out_load(counts *s, ls_haul_bound *b) {
     else if (ls_haul_bound_share(s->p, b, s->tons[LS_STAGES - 1][b->lot]))
         settle(s, b, LS_POSSIBLE);
     else
-        b->why = "no litter for it is in the stack";
+        b->why = "no litter for it is in the stack", b->lost = true;
 }
 
-/* No stage has less left than the one before it. */
+/* What is kept from a stage to the next has no less left there: loads of the middle case, firm
+ * ones, and what they take into the stack. The low case is kept in none. */
 static void level(counts *s, size_t lot) {
-    for (int stage = LS_STAGES - 2; stage >= 0; stage--)
-        s->tons[stage][lot] = fmin(s->tons[stage][lot], s->tons[stage + 1][lot]);
     for (int stage = 0; stage < LS_STAGES; stage++)
         s->tons[stage][lot] = fmax(0, s->tons[stage][lot]);
-    long most = (long)floor(s->tons[0][lot] / s->p->payload[lot] + 1e-9);
+    s->tons[1][lot] = fmin(s->tons[1][lot], s->tons[2][lot]);
+    double least = fmin(s->tons[0][lot], s->tons[1][lot]);
+    if (ls_haul_is_stacked(s->p, lot))
+        s->tons[0][lot] = least;
+    long most = (long)floor(least / s->p->payload[lot] + 1e-9);
     s->sure[lot] = s->sure[lot] < most ? s->sure[lot] : most;
 }
 
@@ -163,14 +180,24 @@ static void reserve(counts *s, const long *promised, int sign) {
     }
 }
 
+bool ls_haul_bound_parts(const ls_haul_planner *p, size_t lot, int stage, long kept) {
+    for (size_t k = 0; k < p->bound.n; k++) {
+        const ls_haul_bound *b = &p->bound.at[k];
+        kept +=
+            b->why == NULL && !b->from_stack && b->lot == lot && b->was <= stage && !is_whole(p, b);
+    }
+    return kept >= stage;
+}
+
 bool ls_haul_bind_others(ls_haul_planner *p, const long *promised) {
     bool all = true;
     counts s = counts_of(p);
     reserve(&s, promised, 1);
+    settle_firm(&s, false);
     for (int out = 0; out < 2; out++)
         for (size_t k = 0; k < p->bound.n; k++) {
             ls_haul_bound *b = &p->bound.at[k];
-            if (b->why != NULL || b->from_stack != (out == 1) || (int)b->certainty != OPEN)
+            if (b->why != NULL || b->from_stack != (out == 1) || b->certainty != OPEN)
                 continue;
             if (out == 1)
                 settle_out_load(&s, b);
@@ -179,7 +206,7 @@ bool ls_haul_bind_others(ls_haul_planner *p, const long *promised) {
             all = all && b->why == NULL;
         }
     reserve(&s, promised, -1);
-    ls_haul_bound_room(p);
+    ls_haul_bound_room(p, LS_STAGES - 1);
     for (size_t i = 0; i < p->lots; i++)
         level(&s, i);
     return all;

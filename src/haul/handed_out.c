@@ -39,24 +39,24 @@ static ls_split_drop drop_of(const ls_haul_planner *p, size_t lot, const ls_issu
     return out;
 }
 
-/* One of a full truck: as much as a truck takes now, or took when others of its lot were handed
- * out. */
+/* One of a full truck: as much as a truck takes now, or took when it or others of its lot were
+ * handed out. */
 static bool is_full(const ls_haul_planner *p, const ls_issued *ticket, size_t lot) {
     double ton = ls_unit_of("ton").factor, close = 0.005 * ton;
-    if (ticket->from_stack)
-        return false;
-    if (ticket->tons > p->payload[lot] * ton - close)
-        return true;
     size_t alike = 0;
+    bool most = true;
     for (size_t k = 0; k < p->farm->issued.n; k++) {
         const ls_issued *other = &p->farm->issued.at[k];
         if (other->from_stack || strcmp(other->lot, ticket->lot) != 0)
             continue;
-        if (other->tons > ticket->tons + close)
-            return false;
-        alike += other->tons > ticket->tons - close;
+        bool same = fabs(other->tons - ticket->tons) < close;
+        if (same && other->certainty == LS_FIRM) /* always full, and it may be the ticket itself */
+            return !ticket->from_stack;
+        alike += same;
+        most = most && other->tons < ticket->tons + close;
     }
-    return alike > 1;
+    return !ticket->from_stack &&
+           (ticket->tons > p->payload[lot] * ton - close || (most && alike > 1));
 }
 
 /* p->buyers: the files name it no more. */
@@ -84,6 +84,7 @@ static void find(ls_haul_planner *p, const ls_issued *ticket) {
     if (b->lot == p->e->n) {
         b->lot = SIZE_MAX;
         b->why = "the file no longer names its house or side";
+        b->lost = true;
         return;
     }
     b->kind = kind_of(p, ticket);
@@ -99,6 +100,7 @@ static void find(ls_haul_planner *p, const ls_issued *ticket) {
         if (b->why == NULL && b->drops[k].field == p->fields)
             b->why = no_more(p, field_name(ticket, k));
     }
+    b->lost = b->why != NULL;
 }
 
 /* Firm ones first, then by lot and number; out of the stack last. */
@@ -123,7 +125,7 @@ void ls_haul_find_bound(ls_haul_planner *p) {
 /* ---- tons ---- */
 
 /* No drop gets less than the truck may leave, or than it had. */
-static double least_drop(const ls_haul_planner *p, const ls_haul_bound *b, size_t drop) {
+double ls_haul_bound_least_drop(const ls_haul_planner *p, const ls_haul_bound *b, size_t drop) {
     double was = b->issued->drops[drop].tons / ls_unit_of("ton").factor;
     return ls_haul_hundredths(fmin(was, ls_haul_smallest_drop(p)));
 }
@@ -133,7 +135,7 @@ double ls_haul_bound_least(const ls_haul_planner *p, const ls_haul_bound *b) {
     if (b->issued == NULL)
         return ls_haul_smallest_drop(p);
     for (size_t k = 0; k < b->issued->n; k++)
-        least += least_drop(p, b, k);
+        least += ls_haul_bound_least_drop(p, b, k);
     return least;
 }
 
@@ -145,7 +147,8 @@ bool ls_haul_bound_share(const ls_haul_planner *p, ls_haul_bound *b, double tons
     for (size_t k = 0; k < b->n; k++)
         issued += b->issued->drops[k].tons;
     for (size_t k = 0; k < b->n; k++) {
-        double least = least_drop(p, b, k), share = b->issued->drops[k].tons / issued * b->tons;
+        double least = ls_haul_bound_least_drop(p, b, k),
+               share = b->issued->drops[k].tons / issued * b->tons;
         later -= least;
         bool last = k + 1 == b->n;
         b->drops[k].tons =

@@ -1,6 +1,8 @@
 /* Income, costs and net return of the likely case, as lines. */
 #include "plan.h"
 
+#include <math.h>
+
 enum { TAKE_OUT, LOAD, HAUL, SPREAD, STACKING, RELOAD };
 
 const char *ls_cost_name(int cost) {
@@ -59,6 +61,24 @@ static ls_line tons_of(books *s, size_t buyer) {
                   ls_printf(p->w, "tons for %s, likely case", b->name.text), "ton", lines, n);
 }
 
+/* As promised with a slip, whatever the file says since. LS_NO_LINE: none. */
+static ls_line price_of(ls_haul_planner *p, const ls_buyer *b) {
+    for (size_t i = 0; i < p->farm->promised.n; i++) {
+        const ls_promise_slip *slip = &p->farm->promised.at[i];
+        if (slip->buyer == b && !isnan(slip->price))
+            return ls_leaf_exact(p->w, ls_printf(p->w, "promised.%s.price", b->slug),
+                                 ls_printf(p->w, "price promised to %s", b->name.text), "$/ton",
+                                 slip->price, LS_BY_LOG, slip->entry);
+        if (slip->buyer == b)
+            return LS_NO_LINE;
+    }
+    return !LS_GIVEN(b->price)
+               ? LS_NO_LINE
+               : ls_leaf_given(p->w, ls_printf(p->w, "plan.buyer.%s.price", b->slug),
+                               ls_printf(p->w, "price paid by %s", b->name.text), "$/ton",
+                               &b->price);
+}
+
 static ls_line income(books *s) {
     ls_haul_planner *p = s->p;
     ls_line *lines = LS_NEW(p->arena, ls_line, p->buyers);
@@ -69,13 +89,11 @@ static ls_line income(books *s) {
         t->tons = tons_of(s, i);
         if (t->tons == LS_NO_LINE)
             continue;
-        if (!LS_GIVEN(b->price)) {
+        t->price = price_of(p, b);
+        if (t->price == LS_NO_LINE) {
             ls_haul_note(p, "%s has no price: its litter counts as given away.", b->name.text);
             continue;
         }
-        t->price =
-            ls_leaf_given(p->w, ls_printf(p->w, "plan.buyer.%s.price", b->slug),
-                          ls_printf(p->w, "price paid by %s", b->name.text), "$/ton", &b->price);
         t->income = LS_PRODUCT(p->w, ls_printf(p->w, "plan.buyer.%s.income", b->slug),
                                ls_printf(p->w, "paid by %s", b->name.text), "$", t->tons, t->price);
         lines[n++] = t->income;

@@ -36,6 +36,16 @@ static int in_order(const void *pa, const void *pb) {
     return a->place < b->place ? -1 : a->place > b->place;
 }
 
+/* Firm loads of a buyer who is owed some; likely ones as far as those do not do. */
+static bool is_owed(const ls_haul_planner *p, size_t buyer, const ls_load *load) {
+    long left = buyer < p->buyers ? p->owed[buyer] : 0;
+    for (size_t k = 0; load->certainty != LS_FIRM && k < p->plan->loads_n + p->plan->out_n; k++) {
+        const ls_load *l = k < p->plan->loads_n ? &p->loads[k] : &p->out[k - p->plan->loads_n];
+        left -= l->buyer == load->buyer && l->issued == NULL && l->certainty == LS_FIRM;
+    }
+    return left > 0;
+}
+
 static bool is_taken(const ls_haul_planner *p, const served *list, size_t n, size_t lot,
                      long number, bool from_stack) {
     for (size_t k = 0; k < n; k++)
@@ -111,7 +121,7 @@ static void serve(ls_haul_planner *p, ls_load *loads, size_t *of, size_t n, bool
                            .place = k,
                            .part = !from_stack && from->tons < p->payload[from->lot] - 0.005,
                            .number = load->issued == NULL ? 0 : load->issued->number,
-                           .owed = b < p->buyers && p->owed[b] > 0};
+                           .owed = is_owed(p, b, load)};
     }
     if (!from_stack && p->kinds > 1)
         take_turns(p, list, n);

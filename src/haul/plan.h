@@ -38,6 +38,7 @@ void ls_haul_find_bound(ls_haul_planner *p);
  */
 bool ls_haul_bound_share(const ls_haul_planner *p, ls_haul_bound *b, double tons);
 double ls_haul_bound_least(const ls_haul_planner *p, const ls_haul_bound *b);
+double ls_haul_bound_least_drop(const ls_haul_planner *p, const ls_haul_bound *b, size_t drop);
 /* The lot in the stack of what bound loads of a lot of the estimate take there; p->lots: none. */
 size_t ls_haul_bound_lot(const ls_haul_planner *p, size_t lot);
 
@@ -45,14 +46,20 @@ size_t ls_haul_bound_lot(const ls_haul_planner *p, size_t lot);
  * recalled.
  */
 void ls_haul_bind(ls_haul_planner *p);
-/* Once it is settled with how many tons each goes: the room that they leave. */
-void ls_haul_bound_room(ls_haul_planner *p);
+/* Once it is settled with how many tons each goes: the room that those leave that count at a stage.
+ */
+void ls_haul_bound_room(ls_haul_planner *p, int stage);
 
-/* bound_sure.c: how sure bound loads are: firm ones that were so before; then, once slips have got
+/* bound_sure.c: loads of slips that are neither gone nor bound (p->owed); false: there are none. */
+bool ls_haul_bind_owed(ls_haul_planner *p);
+/* How sure bound loads are: firm ones that were so before; then, once slips have got
  * their loads (lot by lot, of the sure ones that are left), the others; and what they leave. False:
  * one more is recalled. */
 void ls_haul_bind_firm(ls_haul_planner *p);
 bool ls_haul_bind_others(ls_haul_planner *p, const long *promised);
+/* A house has one part load in the middle case and two in the high one: does it have those of a
+ * stage, so many of the rest among them? */
+bool ls_haul_bound_parts(const ls_haul_planner *p, size_t lot, int stage, long kept);
 /* The loads a lot is sure of, never more than its low stage holds. */
 long ls_haul_sure_loads(const ls_haul_planner *p, size_t lot);
 

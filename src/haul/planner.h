@@ -58,13 +58,15 @@ typedef struct {
     size_t kind;     /* of truck */
     bool from_stack; /* out of the stack */
     bool full;       /* a full load, whatever the payload is now */
+    bool promised;   /* a slip of its buyer covers it */
     int was;         /* ls_certainty when it was handed out */
     ls_certainty certainty;
     double tons;
     double wish; /* tons that a truck takes now, as far as the lot has them */
     size_t n;
     ls_split_drop *drops;
-    const char *why; /* it is recalled: once, for good; NULL: it stays */
+    const char *why; /* it is recalled; NULL: it stays */
+    bool lost;       /* once, for good: it is not walked again */
 } ls_haul_bound;
 
 /* What bound loads leave of orders, acres and the stack. */

@@ -109,7 +109,7 @@ bool ls_haul_recall_outside(ls_haul_planner *p) {
         for (size_t i = 0; f != NULL && i < p->bound.n; i++)
             if (p->bound.at[i].issued == l->issued) {
                 p->bound.at[i].why = closed_words(p, l, f);
-                any = true;
+                any = p->bound.at[i].lost = true;
             }
     }
     return any;

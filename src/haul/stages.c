@@ -91,6 +91,50 @@ static const ls_split *restacked(const ls_haul_planner *p, const ls_split *s,
     return copy;
 }
 
+/* Is it a part load beside those that its house has in bound loads and kept ones, all full loads
+ * being bound? */
+static bool is_beside(const ls_haul_planner *p, const ls_split *s, const ls_split_load *l,
+                      int stage, const ls_haul_promise *kept) {
+    size_t at = ls_haul_lot_to(p, l->lot, l->buyer);
+    if (ls_haul_is_stacked(p, l->lot) || l->from_stack || l->buyer == p->buyers || full(p, l) ||
+        fabs(l->tons - kept->part[at]) < 0.001)
+        return false;
+    long n = 0;
+    for (size_t to = 0; to <= p->buyers; to++)
+        n += kept->part[ls_haul_lot_to(p, l->lot, to)] > 0;
+    for (size_t k = 0; k < s->loads_n; k++)
+        if (s->loads[k].lot == l->lot && full(p, &s->loads[k]))
+            return false;
+    return ls_haul_bound_parts(p, l->lot, stage, n);
+}
+
+static double *copy_of(const ls_haul_planner *p, const double *tons) {
+    return memcpy(LS_NEW(p->arena, double, p->lots), tons, p->lots * sizeof *tons);
+}
+
+/* An answer without those: what a plan left without a home gets no ticket when it is handed out. */
+static const ls_split *few_parts(const ls_haul_planner *p, const ls_split *s, int stage,
+                                 const ls_haul_promise *kept) {
+    if (stage == 0 || p->bound.n == 0)
+        return s;
+    ls_split *few = LS_NEW(p->arena, ls_split, 1);
+    *few = *s;
+    few->loads = LS_NEW(p->arena, ls_split_load, s->loads_n);
+    few->straight = copy_of(p, s->straight);
+    few->unplaced = copy_of(p, s->unplaced);
+    few->loads_n = 0;
+    for (size_t k = 0; k < s->loads_n; k++) {
+        const ls_split_load *l = &s->loads[k];
+        double beside = is_beside(p, s, l, stage, kept) ? l->tons : 0;
+        if (!(beside > 0))
+            few->loads[few->loads_n++] = *l;
+        few->straight[l->lot] -= beside;
+        few->unplaced[l->lot] += beside;
+        few->goals[LS_GOAL_TONS].value -= beside;
+    }
+    return few;
+}
+
 /* The tons of a stage, begun with the problem's start, which the answer is for the next one. */
 static const ls_split *solve(ls_haul_planner *p, ls_split_problem *q, int stage, const double *tons,
                              ls_haul_promise kept, const char *words) {
@@ -103,13 +147,13 @@ static const ls_split *solve(ls_haul_planner *p, ls_split_problem *q, int stage,
     q->start = ls_split_solve(p->arena, q);
     if (q->start == NULL)
         ls_fail("the loads that were promised could not be placed again");
-    return q->start;
+    return q->start = few_parts(p, q->start, stage, &kept);
 }
 
 /* ---- firm loads ---- */
 
 /* Full loads that are sure, and what lies in the stack. */
-static const double *sure_tons(const ls_haul_planner *p) {
+static double *sure_tons(const ls_haul_planner *p) {
     double *sure = LS_NEW(p->arena, double, p->lots);
     for (size_t i = 0; i < p->lots; i++)
         sure[i] =
@@ -117,26 +161,8 @@ static const double *sure_tons(const ls_haul_planner *p) {
     return sure;
 }
 
-/* Loads of slips that are neither gone nor bound. False: there are none. */
-static bool find_owed(ls_haul_planner *p) {
-    bool any = false;
-    memset(p->owed, 0, p->buyers * sizeof *p->owed);
-    for (size_t k = 0; k < p->farm->promised.n; k++) {
-        const ls_promise_slip *slip = &p->farm->promised.at[k];
-        if (slip->buyer == NULL)
-            continue;
-        size_t b = (size_t)(slip->buyer - p->farm->buyers.at);
-        long owed = slip->loads - (p->gone == NULL ? 0 : p->gone->loads[b]);
-        for (size_t i = 0; i < p->bound.n; i++)
-            owed -= p->bound.at[i].why == NULL && p->bound.at[i].to == b;
-        p->owed[b] = owed > 0 ? owed : 0;
-        any = any || owed > 0;
-    }
-    return any;
-}
-
-/* Only fields of buyers who are owed loads, and no more loads than that. */
-static void for_slips(const ls_haul_planner *p, ls_split_problem *q) {
+/* Only fields of buyers who are owed loads, and no more loads than that. Gives which are open. */
+static bool *for_slips(const ls_haul_planner *p, ls_split_problem *q) {
     size_t pairs = p->lots * p->fields;
     bool *open = LS_NEW(p->arena, bool, pairs), *later = LS_NEW(p->arena, bool, pairs);
     long *most = LS_NEW(p->arena, long, p->buyers);
@@ -150,6 +176,7 @@ static void for_slips(const ls_haul_planner *p, ls_split_problem *q) {
     q->open = open;
     q->later = q->later == NULL ? NULL : later;
     q->most_loads = most;
+    return open;
 }
 
 /* Loads of an answer that part loads do not bring, no more for a buyer than he is owed. */
@@ -171,29 +198,62 @@ static long served_by(const ls_haul_planner *p, const ls_split *s) {
     return n;
 }
 
-/* The sure loads for slips: the most tons, or where those leave a buyer without a load the most
- * loads, if that serves more of them. */
+/* The lot of the largest full loads to a buyer, if a truck takes more of it than of that one. */
+static size_t larger_lot(const ls_haul_planner *p, const ls_split *s, size_t buyer, size_t lot) {
+    size_t best = lot;
+    for (size_t k = 0; k < s->loads_n; k++)
+        if (s->loads[k].buyer == buyer && full(p, &s->loads[k]) &&
+            p->payload[s->loads[k].lot] > p->payload[best] + 0.005)
+            best = s->loads[k].lot;
+    return best;
+}
+
+/* A part load serves no slip. In its place a full one may go if a larger load goes elsewhere; else
+ * none of its lot goes to that buyer. False: there is none. */
+static bool shun_parts(const ls_haul_planner *p, const ls_split *s, bool *open, double *sure) {
+    bool any = false;
+    for (size_t k = 0; k < s->loads_n; k++) {
+        const ls_split_load *l = &s->loads[k];
+        if (l->from_stack || l->buyer == p->buyers || full(p, l))
+            continue;
+        size_t larger = larger_lot(p, s, l->buyer, l->lot);
+        sure[larger] = fmax(0, sure[larger] - (larger != l->lot ? p->payload[larger] : 0));
+        for (size_t f = 0; f < p->fields && larger == l->lot; f++)
+            if (p->buyer[f] == l->buyer)
+                open[ls_haul_lot_field(p, l->lot, f)] = false;
+        any = true;
+    }
+    return any;
+}
+
+/* The sure loads that serve the most of the slips' loads: those of the most tons, or if part loads
+ * are among them or a buyer lacks a load, others. */
 static const ls_split *slips_served(ls_haul_planner *p) {
     ls_split_problem q = ls_haul_rest_problem(p);
+    bool *open = for_slips(p, &q);
+    double *sure = sure_tons(p);
     long owed = 0;
-    for_slips(p, &q);
-    const ls_split *most = solve(p, &q, 0, sure_tons(p), nothing(p), "promised loads");
     for (size_t b = 0; b < p->buyers; b++)
         owed += p->owed[b];
-    if (served_by(p, most) == owed)
-        return most;
+    const ls_split *next = solve(p, &q, 0, sure, nothing(p), "promised loads"), *best = next;
     q.least_loads = q.most_loads;
-    const ls_split *each = solve(p, &q, 0, sure_tons(p), nothing(p), "promised loads, one by one");
-    return served_by(p, each) > served_by(p, most) ? each : most;
+    for (bool more = true; more && served_by(p, best) < owed;) {
+        more = shun_parts(p, next, open, sure);
+        q.start = NULL;
+        next = solve(p, &q, 0, sure, nothing(p), "promised loads, one by one");
+        best = served_by(p, next) > served_by(p, best) ? next : best;
+    }
+    return best;
 }
 
 /* Bound loads as sure as they can be, but for the sure loads of slips, which are served before what
  * was not firm. Gives the loads of slips. */
-static ls_haul_promise serve_slips(ls_haul_planner *p, const ls_split **start) {
+static ls_haul_promise serve_slips(ls_haul_planner *p, bool first, const ls_split **start) {
     ls_haul_promise served = nothing(p);
     long *of_lot = LS_NEW(p->arena, long, p->lots);
+    bool owed = ls_haul_bind_owed(p);
     ls_haul_bind_firm(p);
-    if (find_owed(p))
+    if (owed && first)
         served = promise(p, *start = slips_served(p), 0, false);
     for (size_t i = 0; i < p->house_lots; i++)
         for (size_t to = 0; to <= p->buyers; to++)
@@ -201,13 +261,13 @@ static ls_haul_promise serve_slips(ls_haul_planner *p, const ls_split **start) {
     return ls_haul_bind_others(p, of_lot) ? served : (ls_haul_promise){0};
 }
 
-/* What stays bound, and what slips get beside it. */
-static ls_haul_promise bind(ls_haul_planner *p, const ls_split **start) {
+/* What stays bound, and what slips get beside it, if they are served first. */
+static ls_haul_promise bind(ls_haul_planner *p, bool first, const ls_split **start) {
     ls_haul_promise served;
     do {
         *start = NULL;
         ls_haul_bind(p);
-        served = serve_slips(p, start);
+        served = serve_slips(p, first, start);
     } while (served.full == NULL); /* one more was recalled */
     return served;
 }
@@ -244,11 +304,11 @@ static const ls_split *in_money(const ls_haul_planner *p, const ls_split *s) {
 }
 
 /* What is still owed is the least of its buyer. */
-static ls_split_problem problem(const ls_haul_planner *p) {
+static ls_split_problem problem(const ls_haul_planner *p, bool slips_first) {
     ls_split_problem q = ls_haul_rest_problem(p);
     long *least = LS_NEW(p->arena, long, p->buyers);
     for (size_t b = 0; b < p->buyers; b++)
-        least[b] = p->owed[b] > q.least_loads[b] ? p->owed[b] : q.least_loads[b];
+        least[b] = slips_first && p->owed[b] > q.least_loads[b] ? p->owed[b] : q.least_loads[b];
     q.least_loads = least;
     return q;
 }
@@ -271,8 +331,9 @@ static const double *few_piles(const ls_haul_planner *p, const ls_split_problem 
 
 /* Firm loads are split without what comes after them: a pile of their own would take room that the
  * likely case needs. If as many tons of theirs are placed without it, they go elsewhere. */
-static bool regroup(ls_haul_planner *p, const ls_split_problem *q, const ls_split *firm,
+static bool regroup(ls_haul_planner *p, const ls_split_problem *q, const ls_split **firm_loads,
                     const ls_split *free, const ls_haul_promise *slips) {
+    const ls_split *firm = *firm_loads;
     ls_split_problem less = *q;
     less.pile = few_piles(p, q, firm, free, slips);
     if (less.pile == NULL)
@@ -283,24 +344,47 @@ static bool regroup(ls_haul_planner *p, const ls_split_problem *q, const ls_spli
         again->goals[LS_GOAL_SHORT].value > firm->goals[LS_GOAL_SHORT].value + 0.005)
         return false;
     p->firm = promise(p, again, 0, false);
+    *firm_loads = again;
     return true;
 }
 
-void ls_haul_stages(ls_haul_planner *p) {
+/* The low case: with the room that bound loads leave which count in it. */
+static const ls_split *low_case(ls_haul_planner *p, ls_split_problem q, const char *words) {
+    ls_haul_bound_room(p, 0);
+    const ls_split *low = solve(p, &q, 0, p->rest[0], p->firm, words);
+    ls_haul_bound_room(p, LS_STAGES - 1);
+    return low;
+}
+
+/* Are all the loads that slips promise among the firm ones? */
+static bool keeps_slips(const ls_haul_planner *p, const ls_split *firm) {
+    long owed = 0;
+    for (size_t b = 0; b < p->buyers; b++)
+        owed += p->owed[b];
+    return owed == 0 || served_by(p, firm) == owed;
+}
+
+/* False: without serving slips first, not all of them are served. */
+static bool stages(ls_haul_planner *p, bool slips_first) {
     const ls_split *start, *firm, *low, *free, *middle;
-    ls_haul_promise slips = bind(p, &start);
-    ls_split_problem q = problem(p), unbound = q;
+    ls_haul_promise slips = bind(p, slips_first, &start);
+    ls_split_problem q = problem(p, slips_first), unbound = q;
     q.start = start;
     firm = solve(p, &q, 0, sure_tons(p), slips, "firm loads");
+    if (!slips_first && !keeps_slips(p, firm))
+        return false;
     p->firm = promise(p, firm, 0, false);
-    low = solve(p, &q, 0, p->rest[0], p->firm, "low case");
+    low = low_case(p, q, "low case");
     unbound.start = low;
     free = middle = solve(p, &unbound, 1, p->rest[1], nothing(p), "likely case");
     if (!keeps(p, free)) {
-        if (regroup(p, &q, firm, free, &slips)) {
+        if (regroup(p, &q, &firm, free, &slips)) {
+            if (!slips_first && !keeps_slips(p, firm))
+                return false;
             q.start = NULL;
-            low = solve(p, &q, 0, p->rest[0], p->firm, "low case, fewer piles");
+            low = low_case(p, q, "low case, fewer piles");
         }
+        q.start = low;
         middle = solve(p, &q, 1, p->rest[1], p->firm, "likely case, firm loads kept");
     }
     note_homeless(p);
@@ -315,4 +399,12 @@ void ls_haul_stages(ls_haul_planner *p) {
         p->free = in_money(p, p->free);
         p->middle = in_money(p, p->middle);
     }
+    return true;
+}
+
+/* A plan that keeps all promises without being made for them is the one that they were made by:
+ * handing out slips moves no load. */
+void ls_haul_stages(ls_haul_planner *p) {
+    if (!stages(p, false))
+        stages(p, true);
 }

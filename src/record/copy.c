@@ -46,10 +46,12 @@ static void tell_changes(ls_arena *a, ls_diag *d, ls_log *log) {
                                     e->of == LS_LOG_HAULED
                                         ? "one of them was edited; the copy counts until you "
                                           "record what is right: --replaces %ld"
-                                        : "one of them was edited; the copy counts: put it in "
-                                          "place of the log, so that entry %ld stands as it was "
-                                          "handed out",
-                                    c.entry),
+                                        : "one of them was edited; the copy counts. To change "
+                                          "what was handed out: record --replaces %ld --tons 0, "
+                                          "then %s --issue. To drop the edit: copy %s over it",
+                                    c.entry,
+                                    e->of == LS_LOG_PROMISED ? "tickets --promise" : "tickets",
+                                    ls_log_copy_path(a, log->path)),
                     "entry %ld differs in the log and its copy%s", c.entry, cells->s);
         cells->n = 0;
     }

@@ -144,7 +144,15 @@ const ls_log *ls_log_read(ls_arena *a, ls_diag *d, const char *path) {
         close(b->fd);
     if (why != NULL)
         say_of_file(d, b->log.log.path, LS_ERROR, NULL, why);
-    if (b->log.log.unfinished > 0 && sound)
+    if (b->log.log.torn > 0 && sound)
+        say_of_file(d, b->log.log.path, LS_WARNING,
+                    "record their loads again, hand out their tickets and slips anew; the next "
+                    "entry of this log moves them out of the way",
+                    ls_arena_printf(a,
+                                    "its last %zu entries do not count: the others that were "
+                                    "written with them are cut off",
+                                    b->log.log.torn));
+    else if (b->log.log.unfinished > 0 && sound)
         say_of_file(d, b->log.log.path, LS_WARNING,
                     "if its load is not in the log, record it again; the next entry of this log "
                     "moves the line out of the way",

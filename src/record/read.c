@@ -253,6 +253,7 @@ static void leave_out_torn_batch(reading *r) {
     size_t whole = log->entries.n + (size_t)(last->batch_n - last->batch);
     if (r->facts.beside != NULL && r->facts.beside->entries.n >= whole)
         return;
+    log->torn = (size_t)last->batch;
     for (long k = last->batch; k > 0; k--) {
         long replaces = log->entries.at[--log->entries.n].replaces;
         if (replaces > 0)

@@ -61,6 +61,10 @@ bool ls_log_stands(const ls_log_entry *e) {
     return ls_log_holds(e, LS_LOG_HAULED);
 }
 
+bool ls_log_corrects(const ls_log_entry *e) {
+    return e->replaces > 0 && (e->of == LS_LOG_HAULED || e->tons <= 0);
+}
+
 const ls_log_entry *ls_log_issue_of(const ls_log *log, const char *ticket) {
     for (size_t i = log->entries.n; i > 0; i--)
         if (ls_log_holds(&log->entries.at[i - 1], LS_LOG_ISSUED) &&

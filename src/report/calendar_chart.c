@@ -9,7 +9,6 @@ enum {
     CELL = (LS_SVG_WIDTH - 2 * LS_SVG_EDGE) / 7,
     WEEK = 42,
     GAP = 10,
-    MOST_WEEKS = 30,
     WEEKDAY = sizeof "Mon, " - 1
 };
 
@@ -57,10 +56,10 @@ static void week(const drawing *d, ls_date monday, double y) {
         cell(d, monday + k, LS_SVG_EDGE + k * CELL, y);
 }
 
-/* The Mondays of the weeks with loads; at most MOST_WEEKS. */
+/* The Mondays of the weeks with loads. */
 static size_t weeks_of(const ls_calendar_days *days, ls_date *mondays) {
     size_t n = 0;
-    for (size_t i = 0; i < days->n && n < MOST_WEEKS; i++) {
+    for (size_t i = 0; i < days->n; i++) {
         ls_date monday = monday_of(days->at[i].day);
         if (n == 0 || mondays[n - 1] != monday)
             mondays[n++] = monday;
@@ -70,7 +69,7 @@ static size_t weeks_of(const ls_calendar_days *days, ls_date *mondays) {
 
 const char *ls_calendar(ls_arena *a, const ls_calendar_days *days, const ls_calendar_days *holds,
                         unsigned days_off) {
-    ls_date mondays[MOST_WEEKS];
+    ls_date *mondays = LS_NEW(a, ls_date, days->n);
     size_t n = weeks_of(days, mondays);
     if (n == 0)
         return NULL;

@@ -85,18 +85,29 @@ const char *ls_report_kept(const ls_view *v, const ls_promise_kept *p) {
                            ls_report_loads(v, p->owed), more);
 }
 
-static const ls_doc_column recall_columns[] = {WHOLE("ticket", "ticket"), WORDS("from", "was for"),
-                                               WORDS("to", "now"), WORDS("why", "because"),
-                                               WORDS("call", "call")};
+const char *ls_report_settle(ls_arena *a, const ls_issued *ticket) {
+    return ls_arena_printf(a, "littershed record FILE... --ticket %s --replaces %ld --tons 0",
+                           ticket->ticket, ticket->log_entry);
+}
 
-void ls_report_put_recalled(ls_doc_group *g, ls_doc_level level, const ls_plan *plan) {
+static const ls_doc_column recall_columns[] = {WHOLE("ticket", "ticket"), WORDS("from", "was for"),
+                                               WORDS("to", "now"),        WORDS("why", "because"),
+                                               WORDS("call", "call"),     NUMBER("entry", "entry"),
+                                               DATA("once_back")};
+
+void ls_report_put_recalled(ls_doc_group *g, ls_doc_level level, const ls_handed_out *h) {
     const ls_document *d = g->document;
     ls_doc_table t = LS_DOC_TABLE_IN(g, level, "recalled", "Tickets to take back", recall_columns);
-    for (size_t i = 0; i < plan->recalled.n; i++) {
-        const ls_recall *r = &plan->recalled.at[i];
+    for (size_t i = 0; i < h->recalled.n; i++) {
+        const ls_recall *r = &h->recalled.at[i];
         LS_DOC_ROW(t, recall_columns, W(r->issued->ticket),
                    W(ls_report_way_issued(d->arena, r->issued)),
                    W(r->now == NULL ? NULL : ls_report_way(d->arena, r->now)), W(r->why),
-                   W(ls_report_whom(d->view, r)));
+                   W(ls_report_whom(d->view, r)), N(r->issued->log_entry),
+                   W(ls_report_settle(d->arena, r->issued)));
     }
+    if (h->recalled.n > 0)
+        ls_doc_say(g, level,
+                   W("Once a ticket is back or torn up: littershed record FILE... "
+                     "--ticket TICKET --replaces ENTRY --tons 0."));
 }

@@ -118,7 +118,7 @@ static void corrections(ls_doc_group *top, const ls_log_sums *s) {
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, "corrections", "CORRECTIONS");
     for (size_t i = 0; i < s->log->entries.n; i++) {
         const ls_log_entry *e = s->entries[i].entry;
-        if (e->replaces == 0)
+        if (!ls_log_corrects(e))
             continue;
         const ls_logged *old = &s->entries[e->replaces - 1];
         ITEM(g, LS_FIRST, "entry {} {} entry {} ({}, {}, {})", N(e->number),

@@ -20,7 +20,9 @@ static bool is_any(const ls_log *log, ls_log_kind of) {
 
 /* The entry that tells what became of it; 0: none does, it stands. */
 static long other_entry(const ls_logged *is) {
-    return is->entry->replaced_by > 0 ? is->entry->replaced_by : is->hauled_as;
+    return is->entry->replaced_by > 0 ? is->entry->replaced_by
+           : is->hauled_as > 0        ? is->hauled_as
+                                      : is->again_as;
 }
 
 static ls_doc_cell became(ls_arena *a, const ls_log_sums *s, const ls_logged *is) {
@@ -28,6 +30,7 @@ static ls_doc_cell became(ls_arena *a, const ls_log_sums *s, const ls_logged *is
     const ls_log_entry *other = n > 0 ? s->entries[n - 1].entry : NULL;
     return W(other == NULL          ? "stands"
              : ls_log_stands(other) ? ls_arena_printf(a, "hauled as %ld", n)
+             : n == is->again_as    ? ls_arena_printf(a, "again as %ld, TAKE BACK", n)
              : other->tons > 0      ? ls_arena_printf(a, "again as %ld", n)
                                     : ls_arena_printf(a, "back by %ld", n));
 }

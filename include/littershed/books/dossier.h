@@ -25,10 +25,25 @@ typedef struct {
 } ls_dossier_load;
 typedef LS_LIST(ls_dossier_load) ls_dossier_loads;
 
-/* Litter on a field. An acre is one of the spreadable acres, alike over all of them; or, where the
- * log gives acres of a load, of those covered: of loads without, tons over the rate. */
+/* A part of a load on a field, held to the rate of its own lot and the limits of its day. */
 typedef struct {
-    ls_line tons, per_acre;
+    const ls_dossier_load *load;
+    size_t part;
+    const ls_rate *rate; /* of its lot */
+    ls_line tons;
+    ls_line acres; /* as logged; else tons over the limit, fewer where the loads of the field
+                      together come to more acres than it has */
+    ls_line per_acre, limit; /* ton/ac; what may go on of its lot on its day */
+    ls_line pan;             /* plant-available N in a ton, as it was worked in */
+    ls_line available;       /* plant-available N, lb/ac */
+    ls_line phosphate;       /* P2O5, lb/ac, that of bought fertilizer with it */
+} ls_dossier_application;
+
+/* Litter on a field. An acre is one of the spreadable acres, alike over all of them; or, where the
+ * log gives acres of a load, of those covered: of loads without, tons over the rate. Planned: of
+ * those that the tons which the plan allots cover at its rate; with none allotted, at the rate. */
+typedef struct {
+    ls_line tons, acres, per_acre;
     ls_line pounds[LS_FIELD_NUTRIENTS];  /* on the field */
     ls_line on_acre[LS_FIELD_NUTRIENTS]; /* lb/ac */
     ls_line available;                   /* lb/ac of plant-available N */
@@ -49,14 +64,15 @@ typedef struct {
     const ls_buyer *buyer;
     const ls_field *field;
     const ls_field_rates *rates;
-    const ls_rate *rate; /* of the lots that went on it (of all, if none did) the least */
-    size_t loads;
+    const ls_rate *rate; /* of all lots that went on it (of all, if none did); NULL: they differ */
+    LS_LIST(ls_dossier_application) applications;
+    ls_line logged; /* acres that the log gives in all; LS_NO_LINE: none */
+    ls_line needed; /* acres that all loads need at their rates; LS_NO_LINE: no load */
     ls_dossier_amounts actual, planned;   /* planned: before any load went */
     ls_line ledger_removed, ledger_after; /* P2O5: what the crop takes (by the yield that came, if
                                              it is known), what is left then, lb/ac */
     LS_LIST(ls_dossier_ledger) ledger;    /* by year */
     bool joined;                          /* a row comes of an earlier file */
-    bool over_rate, over_nitrogen, over_phosphate; /* by more than scales and tarps leave open */
 } ls_dossier_field;
 typedef LS_LIST(ls_dossier_field) ls_dossier_fields;
 
@@ -96,6 +112,13 @@ typedef struct {
     ls_line low, mid, high;
 } ls_dossier_method;
 
+/* An entry put right. */
+typedef struct {
+    const ls_log_entry *now, *was;
+    ls_line tons, was_tons; /* 0 now: struck */
+    const char *changed;    /* "field: A, was B; ..." of what is not tons; "" */
+} ls_dossier_correction;
+
 /* A day on which loads went, out of a house or the stack. */
 typedef struct {
     ls_date day;
@@ -127,7 +150,20 @@ typedef struct {
     ls_line birds, out, moved, own, acres, used; /* LS_NO_LINE: none */
 } ls_dossier_year;
 
-typedef enum { LS_FOUND, LS_MISSING, LS_NO_MATTER } ls_found;
+/* In the order of their weight: past a limit of the plan, the rating or the farm's own file; past a
+ * published figure that stands in where the files give none; against what the crew has of its own
+ * days; a record that is not there, is, or is not asked for. */
+typedef enum {
+    LS_EXCEEDED,
+    LS_CAUTION,
+    LS_NOTE,
+    LS_MISSING,
+    LS_PRESENT,
+    LS_NOT_NEEDED,
+    LS_FINDING_STATES
+} ls_finding_state;
+/* "limit exceeded", "caution", "note", "missing", "present", "not needed". */
+const char *ls_finding_state_name(ls_finding_state state);
 typedef enum { LS_ABOUT_LIMIT, LS_ABOUT_FARM, LS_ABOUT_TRANSFER, LS_ABOUT_FIELD } ls_about;
 
 #define LS_FIGURE "{}"
@@ -138,15 +174,15 @@ typedef struct {
     const char *id;   /* the same in every dossier of the farm; no other has it */
     const char *item; /* the row of the rules, or the limit that was exceeded */
     const char *words;
-    const char *required_by; /* "federal", "state", "good practice", "limit" */
+    const char *required_by; /* "federal", "state", "good practice"; "limit"; "haul log" */
     const char *cite;        /* NULL: none */
     const char *source;      /* NULL: none */
     bool memory;             /* the rule is from memory */
-    bool required;           /* of this farm */
+    bool required;           /* a record: of this farm */
     const char *of;          /* "Larkspur Hay/Upper Meadow", "load NORTH-LEFT-01-Q", "the farm" */
     const char *field;       /* it is about; NULL: about none, or more than one */
     LS_LIST(long) entries;   /* of the log that it is about */
-    ls_found found;
+    ls_finding_state state;
     const char *what; /* what was found, or what is wrong; each LS_FIGURE in it is the next of */
     struct {
         ls_line line;
@@ -177,7 +213,7 @@ typedef struct {
     const ls_plan *plan;    /* as before any load; NULL: it cannot be made */
     const ls_worksheet *plan_sheet;
     ls_dossier_loads loads;
-    ls_dossier_fields fields;
+    ls_dossier_fields fields; /* in the order of the files */
     ls_dossier_balance balance;
     LS_LIST(ls_dossier_size) sizes;
     bool large, size_open; /* large by one way of reading at least; not by all */
@@ -186,6 +222,7 @@ typedef struct {
     LS_LIST(ls_dossier_age) ages;
     LS_LIST(ls_dossier_method) methods;
     LS_LIST(ls_dossier_day) days;
+    LS_LIST(ls_dossier_correction) corrections; /* in the order of the log */
     ls_dossier_months months;
     LS_LIST(const char *) joins;  /* how earlier fields were matched, and what was left out */
     ls_dossier_findings findings; /* in the order in which they are told */
@@ -205,8 +242,8 @@ static inline bool ls_dossier_is_own(const ls_buyer *buyer) {
     return buyer != NULL && buyer->own.yes;
 }
 bool ls_dossier_is_transfer(const ls_dossier_load *load);
-/* "Larkspur Hay/Upper Meadow; the stack"; "Larkspur Hay/Upper Meadow". */
-const char *ls_dossier_place(ls_arena *a, const ls_dossier_load *load);
+/* "Larkspur Hay/Upper Meadow", "the stack"; of NULL "not known". The first of a field. */
+const char *ls_dossier_drop_place(ls_arena *a, const ls_dossier_drop *drop);
 const char *ls_dossier_name(ls_arena *a, const ls_buyer *b, const ls_field *f);
 /* "farm.yaml:12" of a place. */
 const char *ls_dossier_at(const ls_dossier *d, ls_place at);

@@ -32,14 +32,6 @@ const char *ls_hauled_text(ls_arena *a, const ls_hauled_drop *drops, size_t n);
  * places the farm does not know. */
 const char *ls_hauled_scaled(ls_arena *a, const ls_farm *farm, const char *text, double tons);
 
-/* Loads that went on any field of a buyer, straight or out of the stack, and their tons there (base
- * units); loads into the stack are nobody's yet. */
-typedef struct {
-    size_t loads;
-    double tons;
-} ls_had;
-ls_had ls_books_had(const ls_farm *farm, const ls_buyer *buyer);
-
 /* Name and house of the lot of a code. */
 typedef struct {
     const char *code, *name;
@@ -72,6 +64,7 @@ typedef struct {
     bool known;      /* the farm has it */
     ls_line tons;
     long hauled_as; /* of a ticket handed out: the entry of its load; 0: it did not go out */
+    long again_as;  /* ... the newest entry that hands it out, if that is another; 0 */
 } ls_logged;
 
 /* Loads of one lot or one day; loads out of the stack apart. */

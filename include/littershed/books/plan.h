@@ -66,12 +66,21 @@ static inline const ls_load *ls_plan_load(const ls_plan *p, size_t i) {
 
 /* ---- since tickets and slips were handed out ---- */
 
-/* A ticket that keeps its way and gets another day or other tons. */
+/* A ticket that keeps its way and gets another day or other tons, or is less sure than it says. */
 typedef struct {
     const ls_load *load;
-    bool day, tons;
+    bool day, tons, less_sure;
     ls_line was; /* tons that the ticket says */
 } ls_ticket_moved;
+
+/* A load that a buyer had, or (tons LS_NO_LINE) one whose ticket was his and that went elsewhere.
+ */
+typedef struct {
+    const ls_hauled *load;
+    ls_line tons;
+    bool astray; /* its ticket sent it elsewhere, and he had it */
+} ls_had_load;
+typedef LS_LIST(ls_had_load) ls_had_loads;
 
 /* What a buyer was promised, in loads: promised = had + owed + short_of. */
 typedef struct {
@@ -80,12 +89,13 @@ typedef struct {
                                               promised; loads to come; the rest */
     ls_line beyond;                        /* loads he had beyond the promise; LS_NO_LINE: none */
     ls_line promised_tons, had_tons, owed_tons;
-    LS_LIST(const ls_hauled *) astray; /* loads whose tickets sent them elsewhere and that he had */
-    LS_LIST(const ls_hauled *) lost;   /* loads whose tickets were his and that went elsewhere */
+    ls_line price;      /* promised, of a ton; LS_NO_LINE: none */
+    ls_had_loads loads; /* in the order of the log */
 } ls_promise_kept;
 
-/* Recalls are the plan's. */
 struct ls_handed_out {
+    LS_LIST(ls_recall)
+    recalled; /* those of the plan, and papers that newer ones took the place of */
     LS_LIST(ls_ticket_moved) moved;
     LS_LIST(ls_promise_kept) promises; /* in the order of the farm file, then of the log */
 };
@@ -106,6 +116,7 @@ typedef struct {
 } ls_drop_sheet;
 
 typedef struct {
+    const ls_load *load;     /* as the paper says it: one that was handed out as it was then */
     ls_line bucket, buckets; /* tons in one of the loader's; whole ones that make the load */
     ls_line scale[2];        /* what the next full load may weigh: 10 and 90 % point, never above
                                 the truck's limit; LS_NO_LINE: a part load, or always the same */
@@ -129,11 +140,13 @@ typedef LS_LIST(ls_promised) ls_promised_list;
 /* Firm rows first; straight ones before those out of the stack; by field as in the farm file. */
 typedef struct {
     ls_promised_list rows;
-    ls_line price;      /* of a ton */
+    ls_line price;      /* of a ton: as promised, else as the file says */
+    ls_line asked;      /* ... as the file says */
     ls_line firm_price; /* of the firm loads, and what their nutrients are worth */
     ls_line firm_worth;
     ls_line firm_gain, firm_loss; /* worth less price, and price less worth */
-    ls_line had, had_tons;        /* loads on his fields so far; LS_NO_LINE: none */
+    ls_line had, had_tons;        /* loads on his fields so far, while his slip held */
+    ls_had_loads loads;           /* ... */
     ls_line says, says_tons; /* loads of a slip handed out now: those he had and firm ones to come,
                                 never fewer than the slip that stands; LS_NO_LINE: none */
 } ls_buyer_sheet;

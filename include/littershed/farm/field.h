@@ -14,7 +14,7 @@ typedef enum {
     LS_SOIL_VERY_HIGH,
     LS_SOIL_EXCESSIVE
 } ls_soil_level;
-typedef enum { LS_CUT = 1, LS_GRAZED_BEEF, LS_GRAZED_DAIRY } ls_use;
+typedef enum { LS_CUT = 1, LS_GRAZED_BEEF, LS_GRAZED_DAIRY, LS_COVER } ls_use;
 typedef enum { LS_AVERAGE = 1, LS_COOL_WET, LS_COOL_DRY, LS_WARM_WET, LS_WARM_DRY } ls_weather;
 typedef enum { LS_NINETY_PERCENT = 1, LS_EXPECTED } ls_without_lab;
 typedef enum { LS_FEED = 1, LS_FOOD, LS_ORGANIC_IN_SOIL, LS_ORGANIC_OFF_SOIL } ls_grown_for;
@@ -25,6 +25,8 @@ typedef struct {
     long days;
     ls_place at;
 } ls_delay;
+/* "at once", "never", "within 2 days"; false: something else. */
+bool ls_delay_parse(const char *s, long *days);
 
 typedef struct {
     ls_name from;
@@ -72,7 +74,7 @@ typedef struct {
 } ls_window_cap;
 
 typedef struct {
-    ls_quantity legume, starter, irrigation; /* N, mass per area; irrigation: in the water */
+    ls_quantity legume, cover, starter, irrigation; /* N, mass per area; irrigation: in the water */
     ls_place at;
 } ls_credits;
 
@@ -105,6 +107,7 @@ typedef struct {
     ls_name name, formerly;
     ls_quantity area, length; /* length: of a pass of the spreader, from end to end */
     LS_LIST(ls_setback) setbacks;
+    ls_yesno no_setbacks; /* the file says that there are none */
     ls_name crop;
     ls_choice use;     /* ls_use; not given: cut */
     ls_quantity yield; /* mass, bushels or bales per area */
@@ -121,6 +124,7 @@ typedef struct {
     LS_LIST(ls_fertilized) fertilizer;
     ls_irrigation *irrigation; /* instead of credits->irrigation */
     LS_LIST(ls_earlier) earlier_litter;
+    ls_yesno overlap;      /* loads may be spread where litter lies already */
     ls_delay incorporated; /* not given: never */
     ls_choice weather;     /* ls_weather; not given: average */
     ls_choice without_lab; /* ls_without_lab */

@@ -23,6 +23,8 @@ typedef struct {
     double tons; /* base units */
     bool weighed;
     const ls_truck *truck; /* NULL: not told, or named by no file */
+    bool tells_delay;      /* the log tells when it was worked in: */
+    long delay;            /* days, or LS_NEVER */
     double cleared; /* share of the lot that was cleared once the load was out; NAN: not told */
     size_t n;       /* 0: not told where it went */
     const ls_hauled_drop *drops;
@@ -53,16 +55,19 @@ typedef struct {
     long log_entry;
 } ls_issued;
 
-/* A signed slip, the newest of its buyer: loads of this cleanout in all, those he had before it
- * among them. */
+/* A signed slip, the newest of its buyer: loads of the cleanout it was made in, in all, those he
+ * had before it among them. */
 typedef struct {
     const char *name;
     const ls_buyer *buyer; /* NULL: the files name it no more */
     long loads;
-    double tons;  /* base units */
-    double price; /* money per mass, base units; NAN: none */
-    ls_date day;  /* it was handed out */
+    double tons;    /* base units */
+    double price;   /* money per mass, base units; NAN: none */
+    ls_date day;    /* it was handed out */
+    ls_date before; /* the slip that it took the place of; LS_NO_DATE: none */
+    long had;       /* loads that he had, more than promised too */
     long log_entry;
+    const char *entry; /* "entry 7 of farm.haul.csv" */
 } ls_promise_slip;
 
 #endif

@@ -11,24 +11,31 @@ typedef struct {
     const char *usual; /* row of the table of practice */
 } kind;
 
-/* First and newest day of the loads that count: on a field, of a lot; NULL: any. Without loads the
- * day printed; LS_NO_DATE: not known. */
+/* First and newest day of the loads that count; without loads the day printed as the newest;
+ * LS_NO_DATE: not known. */
 typedef struct {
     ls_date first, newest;
 } span;
 
-static span span_of(const ls_dossier *d, const ls_field *field, const ls_lot *lot) {
+static void widen(span *s, ls_date day) {
+    s->first = s->first == LS_NO_DATE || day < s->first ? day : s->first;
+    s->newest = s->newest == LS_NO_DATE || day > s->newest ? day : s->newest;
+}
+
+/* Of a lot; NULL: of all. */
+static span span_of(const ls_dossier *d, const ls_lot *lot) {
     span s = {LS_NO_DATE, LS_NO_DATE};
-    for (size_t i = 0; i < d->loads.n; i++) {
-        const ls_dossier_load *load = &d->loads.at[i];
-        bool counts = field == NULL ? lot == NULL || load->lot == lot : ls_dossier_on(load, field);
-        ls_date day = load->hauled->day;
-        if (counts && (s.first == LS_NO_DATE || day < s.first))
-            s.first = day;
-        if (counts && (s.newest == LS_NO_DATE || day > s.newest))
-            s.newest = day;
-    }
-    return s.first != LS_NO_DATE ? s : (span){d->printed, d->printed};
+    for (size_t i = 0; i < d->loads.n; i++)
+        if (lot == NULL || d->loads.at[i].lot == lot)
+            widen(&s, d->loads.at[i].hauled->day);
+    return s.first != LS_NO_DATE ? s : (span){LS_NO_DATE, d->printed};
+}
+
+static span span_on(const ls_dossier *d, const ls_dossier_field *f) {
+    span s = {LS_NO_DATE, LS_NO_DATE};
+    for (size_t i = 0; i < f->applications.n; i++)
+        widen(&s, f->applications.at[i].load->hauled->day);
+    return s.first != LS_NO_DATE ? s : (span){LS_NO_DATE, d->printed};
 }
 
 static ls_line limit_of(const ls_dossier *d, const kind *k) {
@@ -67,7 +74,7 @@ static void add(ls_dossier *d, const kind *k, const char *of, const ls_day *date
                           ls_printf(w, "%s to %s", ls_date_words(d->arena, x.date, 0),
                                     ls_date_words(d->arena, x.on, 0)));
     x.old = days > most_days(d, x.limit);
-    x.late = date->day > loads.first;
+    x.late = loads.first != LS_NO_DATE && date->day > loads.first;
     *LS_PUSH(d->arena, &d->ages) = x;
 }
 
@@ -88,19 +95,19 @@ void ls_dossier_make_ages(ls_dossier *d) {
     kind soil = {"old soil test", "soil test", ages == NULL ? NULL : &ages->soil, "soil test age"},
          litter = {"old litter analysis", "litter analysis", ages == NULL ? NULL : &ages->litter,
                    "analysis age"};
-    span loads = span_of(d, NULL, NULL);
+    span loads = span_of(d, NULL);
     if (farm->facts != NULL && farm->facts->plan != NULL)
         add(d, &plan, "the farm", &farm->facts->plan->date, loads);
     for (size_t i = 0; i < d->estimate->n; i++) {
         const ls_lot *lot = &d->estimate->lots[i];
         if (lot->analysis->report != NULL)
-            add(d, &litter, lot->name, &lot->analysis->report->date, span_of(d, NULL, lot));
+            add(d, &litter, lot->name, &lot->analysis->report->date, span_of(d, lot));
     }
     for (size_t i = 0; i < d->fields.n; i++) {
         const ls_dossier_field *f = &d->fields.at[i];
         if (f->field->soil != NULL)
             add(d, &soil, ls_dossier_name(d->arena, f->buyer, f->field), &f->field->soil->date,
-                span_of(d, f->field, NULL));
+                span_on(d, f));
     }
     of_equipment(d, loads);
 }

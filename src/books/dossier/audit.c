@@ -3,14 +3,11 @@
 
 #include <stdlib.h>
 
-/* Limits passed first, then what is missing and required, cautions, what else is missing, what is
- * there. */
+/* Limits passed first, then what is missing and required, cautions, notes, what else is missing,
+ * what is there. */
 static int rank_of(const ls_dossier_finding *f) {
-    if (f->found == LS_MISSING && f->about == LS_ABOUT_LIMIT)
-        return f->required ? 0 : 2;
-    if (f->found == LS_MISSING)
-        return f->required ? 1 : 3;
-    return f->found == LS_FOUND ? 4 : 5;
+    static const int ranks[LS_FINDING_STATES] = {0, 2, 3, 4, 5, 6};
+    return f->state == LS_MISSING && f->required ? 1 : ranks[f->state];
 }
 
 static int as_asked(const void *left, const void *right) {
@@ -24,6 +21,7 @@ static int as_asked(const void *left, const void *right) {
 
 void ls_dossier_audit(ls_dossier *d) {
     ls_dossier_audit_limits(d);
+    ls_dossier_audit_days(d);
     ls_dossier_audit_farm(d);
     ls_dossier_audit_transfers(d);
     ls_dossier_audit_fields(d);

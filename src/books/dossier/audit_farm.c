@@ -84,7 +84,7 @@ static void in_log(const transfer *t, const char *item, const char *words, const
     ls_arena *a = t->d->arena;
     ls_dossier_finding *f = ask(t, item);
     bool given = words != NULL && words[0] != '\0';
-    f->found = given ? LS_FOUND : LS_MISSING;
+    f->state = given ? LS_PRESENT : LS_MISSING;
     f->what = given ? words : missing;
     f->where = t->entry;
     if (!given)
@@ -152,33 +152,58 @@ static void of_farm(const transfer *t) {
         "write hauler: NAME and hauler_permit: NUMBER (or none) under crew");
 }
 
-/* The log tells which went with it; its date and laboratory stand in the report of the lot. */
+/* The first date in the words; LS_NO_DATE: none. */
+static ls_date date_in(const char *words) {
+    enum { DATE = sizeof "2026-01-29" - 1 };
+    ls_date day = LS_NO_DATE;
+    for (; strlen(words) >= DATE; words++)
+        if (ls_date_parse(words, DATE, &day))
+            return day;
+    return LS_NO_DATE;
+}
+
+/* The report of that date on file for the house; NULL: none. */
+static const ls_lab *report_of(const ls_house *house, ls_date day) {
+    for (size_t i = 0; day != LS_NO_DATE && i < house->lab.n; i++)
+        if (house->lab.at[i].date.day == day)
+            return &house->lab.at[i];
+    return NULL;
+}
+
+/* The log tells which went with it, by its date; its laboratory stands in the report of that date.
+ */
 static void analysis(const transfer *t) {
     const ls_log_entry *e = t->load->entry;
-    const ls_lot *lot = t->load->lot;
-    const ls_lab *lab = lot->analysis->report;
+    const ls_house *house = t->load->lot->house;
     const char *handed = e == NULL ? "" : e->words[LS_LOG_ANALYSIS];
+    const ls_lab *lab = report_of(house, date_in(handed));
     ls_arena *a = t->d->arena;
-    if (handed[0] == '\0' || (lab != NULL && lab->by.text != NULL)) {
+    bool known = lab != NULL && lab->by.text != NULL;
+    if (house->lab.n == 0 || (lab != NULL && !known))
+        ls_dossier_given(
+            t->d, ask(t, "analysis handed over"), false, LS_NOWHERE,
+            lab != NULL ? lab->at : house->at,
+            lab != NULL ? "the lab report does not name its laboratory"
+                        : ls_arena_printf(a,
+                                          "%s has no lab report on file to show its date and "
+                                          "laboratory",
+                                          t->load->lot->name),
+            lab != NULL
+                ? "write in the lab report: \"by: NAME OF THE LABORATORY\""
+                : "write under the house: \"lab: [{date: 2026-01-29, by: NAME OF THE LABORATORY, "
+                  "N: 38 lb/ton, P2O5: 56 lb/ton, ...}]\" (your report's figures)");
+    else
         in_log(t, "analysis handed over",
+               !known ? NULL
+                      : ls_arena_printf(a, "%s; on file: %s, %s", handed,
+                                        ls_date_words(a, lab->date.day, 0), lab->by.text),
                handed[0] == '\0'
-                   ? NULL
-                   : ls_arena_printf(a, "%s; on file: %s, %s", handed,
-                                     ls_date_words(a, lab->date.day, 0), lab->by.text),
-               "no analysis is noted", "analysis \"report of 2026-01-29\"");
-        return;
-    }
-    ls_dossier_given(
-        t->d, ask(t, "analysis handed over"), false, LS_NOWHERE,
-        lab != NULL ? lab->at : lot->house->at,
-        lab != NULL ? "the lab report does not name its laboratory"
-                    : ls_arena_printf(a,
-                                      "%s has no lab report on file to show its date and "
-                                      "laboratory",
-                                      lot->name),
-        lab != NULL ? "write in the lab report: \"by: NAME OF THE LABORATORY\""
-                    : "write under the house: \"lab: [{date: 2026-01-29, by: NAME OF THE "
-                      "LABORATORY, N: 38 lb/ton, P2O5: 56 lb/ton, ...}]\" (your report's figures)");
+                   ? "no analysis is noted"
+                   : ls_arena_printf(a,
+                                     "\"%s\" gives no date of a report on file: which "
+                                     "one was it",
+                                     handed),
+               "analysis \"report of 2026-01-29\"");
 }
 
 /* It may have left the farm, and is counted on no field. */
@@ -193,11 +218,25 @@ static void nowhere(const transfer *t) {
     const char *items[] = {"recipient", "applied nutrients"};
     for (size_t i = 0; i < sizeof items / sizeof *items; i++) {
         ls_dossier_finding *f = ask(t, items[i]);
-        f->found = LS_MISSING;
+        f->state = LS_MISSING;
         f->what = "its field is not known";
         f->where = t->entry;
         f->mend = mend;
     }
+}
+
+/* Tons of the parts that this receiver got. */
+static void tons(const transfer *t) {
+    const ls_hauled *h = t->load->hauled;
+    double all = 0;
+    for (size_t k = 0; k < h->n; k++)
+        all += h->drops[k].buyer == t->buyer ? h->drops[k].tons : 0;
+    in_log(t, "tons",
+           ls_arena_printf(t->d->arena, "%s, %s%s",
+                           ls_unit_amount(t->d->arena, ls_log_tons_text(t->d->arena, all), "ton"),
+                           h->weighed ? "over a scale" : "judged by eye",
+                           h->n > 1 ? ", part of a load" : ""),
+           "no tons", "tons 8.5");
 }
 
 /* In the order in which they are asked: federal items, then those of states. */
@@ -207,11 +246,7 @@ static void one_transfer(const transfer *t) {
     in_log(t, "transfer date", ls_date_words(a, t->load->hauled->day, 0), "no date",
            "when 2026-02-16");
     recipient(t);
-    in_log(t, "tons",
-           ls_arena_printf(a, "%s, %s",
-                           ls_unit_amount(a, ls_log_tons_text(a, t->load->hauled->tons), "ton"),
-                           t->load->hauled->weighed ? "over a scale" : "judged by eye"),
-           "no tons", "tons 8.5");
+    tons(t);
     analysis(t);
     in_log(t, "acknowledgement", e == NULL ? NULL : e->words[LS_LOG_RECEIVED_BY],
            "nobody signed for it", "received-by \"J. Osgood\"");
@@ -232,6 +267,7 @@ static void other_receivers(const transfer *first) {
             continue;
         t.of = ls_arena_printf(t.d->arena, "%s, to %s", first->of, t.buyer->name.text);
         recipient(&t);
+        tons(&t);
         place_of_use(&t);
     }
 }

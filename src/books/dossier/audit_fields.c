@@ -24,11 +24,6 @@ static bool holds(const ls_dossier_load *load, const ls_log_word *words, size_t 
     return true;
 }
 
-static bool lacks(const ls_dossier_load *load, const ls_field *field, const ls_log_word *words,
-                  size_t n) {
-    return ls_dossier_on(load, field) && !holds(load, words, n);
-}
-
 static void in_log(const plot *p, const char *item, const ls_log_word *words, size_t n,
                    const char *options) {
     ls_dossier *d = p->d;
@@ -36,23 +31,24 @@ static void in_log(const plot *p, const char *item, const ls_log_word *words, si
     ls_dossier_finding *f = ask(p, item);
     const char *said = NULL;
     bool lacking = false;
-    for (size_t i = 0; i < d->loads.n; i++)
-        lacking = lacking || lacks(&d->loads.at[i], p->f->field, words, n);
-    for (size_t i = 0; i < d->loads.n; i++) {
-        const ls_dossier_load *load = &d->loads.at[i];
-        if (!ls_dossier_on(load, p->f->field) || holds(load, words, n) == lacking)
+    for (size_t i = 0; i < p->f->applications.n; i++)
+        lacking = lacking || !holds(p->f->applications.at[i].load, words, n);
+    for (size_t i = 0; i < p->f->applications.n; i++) {
+        const ls_dossier_load *load = p->f->applications.at[i].load;
+        if (holds(load, words, n) == lacking ||
+            (i > 0 && load == p->f->applications.at[i - 1].load))
             continue;
         ls_dossier_about_entry(d, f, load->hauled->log_entry);
         if (!lacking && said == NULL && n > 0)
             said = load->entry->words[words[n - 1]];
     }
-    f->found = p->f->loads == 0 ? LS_NO_MATTER : lacking ? LS_MISSING : LS_FOUND;
+    f->state = p->f->applications.n == 0 ? LS_NOT_NEEDED : lacking ? LS_MISSING : LS_PRESENT;
     f->where = ls_dossier_entries(d, f);
-    f->what = f->found == LS_NO_MATTER ? "no litter applied"
-              : f->found == LS_MISSING ? ls_arena_printf(a, "%s does not say", f->where)
-              : said != NULL           ? said
-                                       : "every load has it";
-    if (f->found == LS_MISSING)
+    f->what = f->state == LS_NOT_NEEDED ? "no litter applied"
+              : f->state == LS_MISSING  ? ls_arena_printf(a, "%s does not say", f->where)
+              : said != NULL            ? said
+                                        : "every load has it";
+    if (f->state == LS_MISSING)
         f->mend =
             ls_arena_printf(a, "littershed record FILE... --replaces %ld %s%s", f->entries.at[0],
                             options, f->entries.n > 1 ? ", and so for each" : "");
@@ -66,7 +62,7 @@ static void from_log(const plot *p) {
     in_log(p, "weather", weather, 3, "--weather-before dry --weather clear --weather-after rain");
     in_log(p, "soil condition", soil, 1, "--soil moist");
     if (LS_GIVEN(p->f->field->incorporated) && p->f->field->incorporated.days == LS_NEVER &&
-        p->f->loads > 0)
+        p->f->applications.n > 0)
         ls_dossier_given(p->d, ask(p, "method"), true, p->f->field->incorporated.at, LS_NOWHERE,
                          "spread on top, not worked in", NULL);
     else
@@ -92,9 +88,8 @@ static const ls_lot *unanalyzed(const plot *p, bool method) {
     for (size_t i = 0; i < p->d->estimate->n; i++) {
         const ls_lot *lot = &p->d->estimate->lots[i];
         bool counts = p->d->loads.n == 0;
-        for (size_t k = 0; k < p->d->loads.n; k++)
-            counts = counts || (p->d->loads.at[k].lot == lot &&
-                                ls_dossier_on(&p->d->loads.at[k], p->f->field));
+        for (size_t k = 0; !counts && k < p->f->applications.n; k++)
+            counts = p->f->applications.at[k].load->lot == lot;
         const ls_lab *lab = lot->analysis->report;
         if (counts && (lab == NULL || (method && lab->method.text == NULL)))
             return lot;
@@ -172,7 +167,7 @@ static void rate_and_ledger(const plot *p) {
              "write under phosphorus: \"ledger: [{year: 2025, P2O5: 60 lb/ac, removed: 55 "
              "lb/ac}]\" (your figures)");
     if (!bank && !told)
-        p->d->findings.at[p->d->findings.n - 1].found = LS_NO_MATTER;
+        p->d->findings.at[p->d->findings.n - 1].state = LS_NOT_NEEDED;
 }
 
 static bool perennial(const ls_field *f) {
@@ -182,19 +177,22 @@ static bool perennial(const ls_field *f) {
 
 static void crop(const plot *p) {
     const ls_field *f = p->f->field;
-    ask_file(p, "crop and yield", LS_GIVEN(f->yield), f->yield.at,
+    bool cover = f->use.is == LS_COVER; /* its harvest is not asked for */
+    ask_file(p, "crop and yield", cover || LS_GIVEN(f->yield), cover ? f->use.at : f->yield.at,
              ls_arena_printf(p->d->arena, "%s, %s", f->crop.text,
-                             LS_GIVEN(f->yield) ? ls_quantity_words(p->d->arena, &f->yield) : ""),
+                             cover ? "not harvested" : ls_quantity_words(p->d->arena, &f->yield)),
              "no expected yield is given",
              "write under the field: \"yield: 3.5 ton/ac\" (its own)");
-    bool all =
-        LS_GIVEN(f->harvested) && LS_GIVEN(f->yield_got) && (perennial(f) || LS_GIVEN(f->planted));
-    ask_file(p, "planting and harvest", all, f->harvested.at, "given",
-             "planting, harvest or actual yield is missing",
-             perennial(f) ? "after harvest write \"harvested: 2026-05-28\" and \"yield_got: 3.1 "
-                            "ton/ac\" (your figures)"
-                          : "write \"planted: 2025-11-02\", and after harvest \"harvested: "
-                            "2026-06-20\" and \"yield_got: 61 bu/ac\" (your figures)");
+    bool got = cover || (LS_GIVEN(f->harvested) && LS_GIVEN(f->yield_got)),
+         all = got && (perennial(f) || LS_GIVEN(f->planted));
+    ask_file(p, "planting and harvest", all, cover ? f->planted.at : f->harvested.at,
+             cover ? "planted; not harvested" : "given",
+             cover ? "its planting is missing" : "planting, harvest or actual yield is missing",
+             cover          ? "write \"planted: 2025-09-20\" (your day)"
+             : perennial(f) ? "after harvest write \"harvested: 2026-05-28\" and \"yield_got: 3.1 "
+                              "ton/ac\" (your figures)"
+                            : "write \"planted: 2025-11-02\", and after harvest \"harvested: "
+                              "2026-06-20\" and \"yield_got: 61 bu/ac\" (your figures)");
 }
 
 static void setbacks(const plot *p) {
@@ -204,13 +202,16 @@ static void setbacks(const plot *p) {
     for (size_t i = 0; i < f->setbacks.n; i++)
         if (f->setbacks.at[i].rule.text == NULL && n++ == 0)
             bare = f->setbacks.at[i].at;
-    ask_at(p, "setbacks kept", n == 0, first, bare,
+    bool told = f->setbacks.n > 0 || f->no_setbacks.yes;
+    ask_at(p, "setbacks kept", told && n == 0, f->no_setbacks.yes ? f->no_setbacks.at : first,
+           told ? bare : f->at,
            n > 0               ? "a setback has no rule (whose, which option)"
+           : !told             ? "nobody has said that there is no stream, well or dwelling"
            : f->setbacks.n > 0 ? "each with its distance and rule"
-                               : "no feature is named",
-           "write rule: in each setback, for example rule: \"plan, 100 ft, no buffer\"");
-    if (f->setbacks.n == 0)
-        p->d->findings.at[p->d->findings.n - 1].found = LS_NO_MATTER;
+                               : "the file says that none is needed",
+           told ? "write rule: in each setback, for example rule: \"plan, 100 ft, no buffer\""
+                : "write under the field setbacks: none, if there is none; else each, for example "
+                  "\"setbacks: [{from: stream, edge: 980 ft, width: 100 ft, rule: plan}]\"");
 }
 
 void ls_dossier_audit_fields(ls_dossier *d) {

@@ -4,7 +4,7 @@
 bool ls_dossier_falls_short(const ls_dossier *d) {
     for (size_t i = 0; i < d->findings.n; i++) {
         const ls_dossier_finding *f = &d->findings.at[i];
-        if (f->found == LS_MISSING && f->required)
+        if (f->state == LS_EXCEEDED || (f->state == LS_MISSING && f->required))
             return true;
     }
     return false;

@@ -1,8 +1,116 @@
-/* What went on each field: tons, pounds, and pounds an acre beside their limits. */
+/* What went on each field: each load by its own lot and day, and all of them on an average acre. */
 #include "room.h"
 
 static const char *const nutrients[LS_FIELD_NUTRIENTS] = {"N", "P2O5", "K2O"};
 static const int in_litter[LS_FIELD_NUTRIENTS] = {LS_N, LS_P2O5, LS_K2O};
+
+static const ls_rate *rate_of(const ls_field_rates *rates, const ls_lot *lot) {
+    for (size_t i = 0; i < rates->n; i++)
+        if (rates->rates[i].lot == lot)
+            return &rates->rates[i];
+    return NULL;
+}
+
+/* ---- each application ---- */
+
+static const char *key_of(const ls_dossier *d, const ls_dossier_field *f,
+                          const ls_dossier_application *x, const char *what) {
+    return ls_printf(d->books->sheet, "dossier.%s.load-%zu.part-%zu.%s", f->rates->slug,
+                     (size_t)(x->load - d->loads.at) + 1, x->part + 1, what);
+}
+
+/* "litter an acre, load NORTH-LEFT-01-Q". */
+static const char *label_of(const ls_dossier *d, const ls_dossier_application *x,
+                            const char *what) {
+    return ls_printf(d->books->sheet, "%s, load %s", what, x->load->hauled->ticket);
+}
+
+static const ls_hauled_drop *drop_of(const ls_dossier_application *x) {
+    return &x->load->hauled->drops[x->part];
+}
+
+/* Tons over the limit; of what may not go on at all the whole field is taken. */
+static ls_line acres_at_rate(const ls_dossier *d, const ls_dossier_field *f,
+                             const ls_dossier_application *x) {
+    ls_worksheet *w = d->books->sheet;
+    return ls_line_value(w, x->limit) > 0
+               ? ls_quotient(w, key_of(d, f, x, "acres-at-rate"),
+                             label_of(d, x, "acres at the rate"), "ac", x->tons, x->limit)
+               : f->rates->spreadable;
+}
+
+/* What the acres of all its applications come to: as logged, and as the rates need them. */
+static void add_acres(ls_dossier *d, ls_dossier_field *f) {
+    ls_worksheet *w = d->books->sheet;
+    const char *slug = f->rates->slug;
+    ls_books_lines logged = {0}, needed = {0};
+    for (size_t i = 0; i < f->applications.n; i++) {
+        ls_dossier_application *x = &f->applications.at[i];
+        double told = drop_of(x)->acres;
+        if (told > 0)
+            x->acres = *LS_PUSH(d->arena, &logged) =
+                ls_leaf_exact(w, key_of(d, f, x, "acres"), label_of(d, x, "acres covered"), "ac",
+                              told, LS_BY_LOG, x->load->hauled->entry);
+        if (told <= 0 || f->field->overlap.yes)
+            *LS_PUSH(d->arena, &needed) = acres_at_rate(d, f, x);
+        if (told <= 0)
+            x->acres = needed.at[needed.n - 1];
+        else if (!f->field->overlap.yes)
+            *LS_PUSH(d->arena, &needed) = x->acres;
+    }
+    f->logged = ls_dossier_sum(d, ls_printf(w, "dossier.%s.acres-logged", slug),
+                               "acres its loads covered by the log", "ac", &logged, NULL);
+    f->needed =
+        ls_dossier_sum(d, ls_printf(w, "dossier.%s.acres-needed", slug),
+                       "acres of its loads, as logged or at their rates", "ac", &needed, NULL);
+}
+
+/* Loads without acres share what the field has where all together would need more. */
+static void share_acres(ls_dossier *d, ls_dossier_field *f) {
+    ls_worksheet *w = d->books->sheet;
+    if (!ls_dossier_above(d, f->needed, f->rates->spreadable))
+        return;
+    ls_line share = ls_quotient(w, ls_printf(w, "dossier.%s.acres-share", f->rates->slug),
+                                "acres to spread over those its loads need", "",
+                                f->rates->spreadable, f->needed);
+    for (size_t i = 0; i < f->applications.n; i++) {
+        ls_dossier_application *x = &f->applications.at[i];
+        if (drop_of(x)->acres <= 0)
+            x->acres = LS_PRODUCT(w, key_of(d, f, x, "acres"), label_of(d, x, "acres covered"),
+                                  "ac", x->acres, share);
+    }
+}
+
+static void on_its_acres(ls_dossier *d, ls_dossier_field *f, ls_dossier_application *x) {
+    ls_worksheet *w = d->books->sheet;
+    x->per_acre = ls_quotient(w, key_of(d, f, x, "litter-per-acre"),
+                              label_of(d, x, "litter on an acre"), "ton/ac", x->tons, x->acres);
+    x->available =
+        LS_PRODUCT(w, key_of(d, f, x, "available-N-per-acre"),
+                   label_of(d, x, "plant-available N on an acre"), "lb/ac", x->per_acre, x->pan);
+    x->phosphate =
+        LS_PRODUCT(w, key_of(d, f, x, "P2O5-per-acre"), label_of(d, x, "P2O5 on an acre"), "lb/ac",
+                   x->per_acre, x->load->lot->per_ton[LS_P2O5].line);
+    if (ls_dossier_bought(f))
+        x->phosphate = LS_SUM(w, key_of(d, f, x, "P2O5-with-bought"),
+                              label_of(d, x, "P2O5 on an acre, bought fertilizer with it"), "lb/ac",
+                              x->phosphate, f->rates->credits[LS_FIELD_P2O5]);
+}
+
+static void judge(ls_dossier *d, ls_dossier_field *f) {
+    ls_worksheet *w = d->books->sheet;
+    for (size_t i = 0; i < f->applications.n; i++) {
+        ls_dossier_application *x = &f->applications.at[i];
+        x->rate = rate_of(f->rates, x->load->lot);
+        x->tons = x->load->drops[x->part].tons;
+        x->limit = ls_agronomy_rate_on(w, f->rates, x->rate, x->load->hauled->day);
+        x->pan = ls_agronomy_pan(d->books->agronomy, f->field, x->rate, x->load->hauled);
+    }
+    add_acres(d, f);
+    share_acres(d, f);
+    for (size_t i = 0; i < f->applications.n; i++)
+        on_its_acres(d, f, &f->applications.at[i]);
+}
 
 /* ---- amounts: of what went on, and of what was planned ---- */
 
@@ -13,25 +121,33 @@ typedef struct {
     const char *lead; /* "dossier.larkspur_hay.upper_meadow" */
     const char *verb; /* "on", "planned for" */
     ls_line acres;    /* an acre is one of these */
-    ls_books_lines tons, pounds[LS_FIELD_NUTRIENTS], available;
+    ls_books_lines tons, covers, pounds[LS_FIELD_NUTRIENTS], available;
 } tally;
 
-/* Tons of one lot that went on the field; LS_NO_LINE: none. */
-static ls_line gone_of(tally *t, const ls_lot *lot) {
+/* Tons of one lot that went on the field; LS_NO_LINE: none. Of those worked in otherwise than
+ * planned the usable nitrogen is counted load by load. */
+static ls_line gone_of(tally *t, const ls_lot *lot, bool *as_planned) {
     const ls_dossier *d = t->d;
     ls_worksheet *w = d->books->sheet;
     ls_books_lines parts = {0};
-    for (size_t i = 0; i < d->loads.n; i++)
-        for (size_t k = 0; k < d->loads.at[i].n; k++)
-            if (d->loads.at[i].lot == lot && d->loads.at[i].drops[k].field == t->f->field) {
-                *LS_PUSH(d->arena, &parts) = d->loads.at[i].drops[k].tons;
-                t->f->loads++;
-            }
-    return parts.n == 0
-               ? LS_NO_LINE
-               : ls_sum(w, ls_printf(w, "%s.%s.tons", t->lead, lot->slug),
-                        ls_printf(w, "litter of %s on %s", lot->name, t->f->field->name.text),
-                        "ton", parts.at, parts.n);
+    *as_planned = true;
+    for (size_t i = 0; i < t->f->applications.n; i++) {
+        const ls_dossier_application *x = &t->f->applications.at[i];
+        if (x->load->lot != lot)
+            continue;
+        *LS_PUSH(d->arena, &parts) = x->tons;
+        *as_planned = *as_planned && x->pan == x->rate->pan;
+    }
+    for (size_t i = 0; !*as_planned && i < t->f->applications.n; i++) {
+        const ls_dossier_application *x = &t->f->applications.at[i];
+        if (x->load->lot == lot)
+            *LS_PUSH(d->arena, &t->available) =
+                LS_PRODUCT(w, key_of(d, t->f, x, "available-N"),
+                           label_of(d, x, "plant-available N"), "lb", x->tons, x->pan);
+    }
+    return ls_dossier_sum(d, ls_printf(w, "%s.%s.tons", t->lead, lot->slug),
+                          ls_printf(w, "litter of %s on %s", lot->name, t->f->field->name.text),
+                          "ton", &parts, NULL);
 }
 
 static bool is_for(const ls_drop *drop, const ls_dossier_field *f) {
@@ -39,39 +155,34 @@ static bool is_for(const ls_drop *drop, const ls_dossier_field *f) {
            strcmp(drop->buyer->slug, f->buyer->slug) == 0;
 }
 
-/* The same of the plan before any load. */
+/* The same of the plan before any load, with the acres it covers at the plan's rate. */
 static ls_line planned_of(tally *t, const ls_lot *lot) {
     const ls_plan *p = t->d->plan;
+    const char *name = t->f->field->name.text;
     ls_worksheet *w = t->d->books->sheet;
-    double tons = 0;
+    double tons = 0, acres = 0;
     for (size_t i = 0; p != NULL && i < p->loads_n + p->out_n; i++) {
         const ls_load *load = ls_plan_load(p, i);
         for (size_t k = 0; k < load->n; k++)
-            if (strcmp(load->lot->code, lot->code) == 0 && is_for(&load->drops[k], t->f))
+            if (strcmp(load->lot->code, lot->code) == 0 && is_for(&load->drops[k], t->f)) {
                 tons += ls_line_value(t->d->plan_sheet, load->drops[k].tons);
+                acres += ls_line_value(t->d->plan_sheet, load->drops[k].acres);
+            }
     }
-    return tons <= 0 ? LS_NO_LINE
-                     : ls_leaf_exact(w, ls_printf(w, "%s.%s.tons", t->lead, lot->slug),
-                                     ls_printf(w, "litter of %s planned for %s", lot->name,
-                                               t->f->field->name.text),
-                                     "ton", tons, LS_BY_SPLIT, "the plan as before any load");
+    if (tons <= 0)
+        return LS_NO_LINE;
+    static const char plan[] = "the plan as before any load";
+    *LS_PUSH(t->d->arena, &t->covers) =
+        ls_leaf_exact(w, ls_printf(w, "%s.%s.acres", t->lead, lot->slug),
+                      ls_printf(w, "acres of %s for %s at the plan's rate", name, lot->name), "ac",
+                      acres, LS_BY_SPLIT, plan);
+    return ls_leaf_exact(w, ls_printf(w, "%s.%s.tons", t->lead, lot->slug),
+                         ls_printf(w, "litter of %s planned for %s", lot->name, name), "ton", tons,
+                         LS_BY_SPLIT, plan);
 }
 
-static const ls_rate *rate_of(const ls_field_rates *rates, const ls_lot *lot) {
-    for (size_t i = 0; i < rates->n; i++)
-        if (rates->rates[i].lot == lot)
-            return &rates->rates[i];
-    return NULL;
-}
-
-/* The rate of the field is the least one of the lots that count. */
-static void rule_by(const ls_dossier *d, ls_dossier_field *f, const ls_rate *rate) {
-    const ls_worksheet *w = d->books->sheet;
-    if (f->rate == NULL || ls_line_value(w, rate->rate) < ls_line_value(w, f->rate->rate))
-        f->rate = rate;
-}
-
-static void add_lot(tally *t, const ls_lot *lot, const ls_rate *rate, ls_line tons) {
+static void add_lot(tally *t, const ls_lot *lot, const ls_rate *rate, ls_line tons,
+                    bool as_planned) {
     ls_arena *a = t->d->arena;
     ls_worksheet *w = t->d->books->sheet;
     *LS_PUSH(a, &t->tons) = tons;
@@ -80,50 +191,20 @@ static void add_lot(tally *t, const ls_lot *lot, const ls_rate *rate, ls_line to
             LS_PRODUCT(w, ls_printf(w, "%s.%s.%s", t->lead, lot->slug, nutrients[k]),
                        ls_printf(w, "%s in the litter of %s", nutrients[k], lot->name), "lb", tons,
                        lot->per_ton[in_litter[k]].line);
-    *LS_PUSH(a, &t->available) = LS_PRODUCT(
-        w, ls_printf(w, "%s.%s.available", t->lead, lot->slug),
-        ls_printf(w, "plant-available N in the litter of %s", lot->name), "lb", tons, rate->pan);
+    if (as_planned)
+        *LS_PUSH(a, &t->available) =
+            LS_PRODUCT(w, ls_printf(w, "%s.%s.available", t->lead, lot->slug),
+                       ls_printf(w, "plant-available N in the litter of %s", lot->name), "lb", tons,
+                       rate->pan);
 }
 
-/* The acres that a part of a load covered: as logged, else its tons over the rate of its lot;
- * LS_NO_LINE: no rate tells. */
-static ls_line covered(const tally *t, const ls_dossier_load *load, size_t k) {
-    ls_worksheet *w = t->d->books->sheet;
-    const ls_hauled_drop *drop = &load->hauled->drops[k];
-    const ls_rate *rate = rate_of(t->f->rates, load->lot);
-    const char *key = ls_printf(w, "%s.load-%ld.part-%zu.acres", t->lead,
-                                (long)(load - t->d->loads.at) + 1, k + 1),
-               *label = ls_printf(w, "acres that load %s covered", load->hauled->ticket);
-    if (drop->acres > 0)
-        return ls_leaf_exact(w, key, label, "ac", drop->acres, LS_BY_LOG, load->hauled->entry);
-    if (rate == NULL || ls_line_value(w, rate->rate) <= 0)
-        return LS_NO_LINE;
-    return ls_quotient(w, key, label, "ac", load->drops[k].tons, rate->rate);
-}
-
-/* The spreadable acres; or, where the log gives acres of a load and all come to fewer, those that
- * its loads covered. */
-static ls_line acres_of(const tally *t) {
-    const ls_dossier *d = t->d;
-    ls_worksheet *w = d->books->sheet;
-    ls_line all = t->f->rates->spreadable;
-    ls_books_lines parts = {0};
-    bool logged = false;
-    for (size_t i = 0; i < d->loads.n; i++)
-        for (size_t k = 0; k < d->loads.at[i].n; k++) {
-            if (d->loads.at[i].drops[k].field != t->f->field)
-                continue;
-            ls_line one = covered(t, &d->loads.at[i], k);
-            if (one == LS_NO_LINE)
-                return all;
-            logged = logged || d->loads.at[i].hauled->drops[k].acres > 0;
-            *LS_PUSH(d->arena, &parts) = one;
-        }
-    if (!logged)
-        return all;
-    ls_line sum = ls_sum(w, ls_printf(w, "%s.acres", t->lead), "acres its loads covered", "ac",
-                         parts.at, parts.n);
-    return ls_line_value(w, sum) < ls_line_value(w, all) ? sum : all;
+/* The spreadable acres; or, where the log gives acres of a load and all come to fewer, those. */
+static ls_line acres_of(const ls_dossier *d, const ls_dossier_field *f) {
+    const ls_worksheet *w = d->books->sheet;
+    ls_line all = f->rates->spreadable;
+    bool fewer = f->logged != LS_NO_LINE && !f->field->overlap.yes &&
+                 ls_line_value(w, f->needed) < ls_line_value(w, all);
+    return fewer ? f->needed : all;
 }
 
 /* Over the acres it went on. */
@@ -140,9 +221,12 @@ static ls_line in_all(const tally *t, const char *key, const char *what, const c
                   ls_printf(w, "%s %s the field", what, t->verb), unit, x->at, x->n);
 }
 
-static void add_up(const tally *t, ls_dossier_amounts *out) {
+static void add_up(tally *t, ls_dossier_amounts *out) {
     if (t->tons.n == 0)
         return;
+    if (t->covers.n > 0)
+        t->acres = in_all(t, "acres", "acres", "ac", &t->covers);
+    out->acres = t->acres;
     out->tons = in_all(t, "tons", "litter", "ton", &t->tons);
     out->per_acre = on_an_acre(t, "litter", out->tons, "ton/ac");
     for (int k = 0; k < LS_FIELD_NUTRIENTS; k++) {
@@ -154,35 +238,46 @@ static void add_up(const tally *t, ls_dossier_amounts *out) {
                    in_all(t, "available", "plant-available N", "lb", &t->available), "lb/ac");
 }
 
+/* A field to which the plan sends nothing has its rate all the same. */
+static void plan_by_rate(const ls_dossier_field *f, ls_dossier_amounts *out) {
+    if (out->tons != LS_NO_LINE || f->rate == NULL)
+        return;
+    out->per_acre = f->rate->rate;
+    out->available = f->rate->available_N;
+    for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
+        out->on_acre[k] = f->rate->on[k];
+}
+
 static void make_amounts(ls_dossier *d, ls_dossier_field *f, bool planned) {
     ls_worksheet *w = d->books->sheet;
     tally t = {.d = d, .f = f, .verb = planned ? "planned for" : "on"};
     t.lead = ls_printf(w, "dossier.%s%s", f->rates->slug, planned ? ".planned" : "");
-    t.acres = planned ? f->rates->spreadable : acres_of(&t);
+    t.acres = acres_of(d, f);
     ls_dossier_amounts *out = planned ? &f->planned : &f->actual;
-    out->tons = out->per_acre = out->available = LS_NO_LINE;
-    for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
-        out->pounds[k] = out->on_acre[k] = LS_NO_LINE;
-    for (size_t i = 0; i < d->estimate->n; i++) {
-        const ls_lot *lot = &d->estimate->lots[i];
-        const ls_rate *rate = rate_of(f->rates, lot);
-        ls_line tons = planned ? planned_of(&t, lot) : gone_of(&t, lot);
-        if (rate == NULL || tons == LS_NO_LINE)
-            continue;
-        add_lot(&t, lot, rate, tons);
-        if (!planned)
-            rule_by(d, f, rate);
+    for (size_t i = 0; i < f->rates->n; i++) {
+        const ls_rate *rate = &f->rates->rates[i];
+        bool as_planned = true;
+        ls_line tons = planned ? planned_of(&t, rate->lot) : gone_of(&t, rate->lot, &as_planned);
+        if (tons != LS_NO_LINE)
+            add_lot(&t, rate->lot, rate, tons, as_planned);
     }
     add_up(&t, out);
+    if (planned)
+        plan_by_rate(f, out);
 }
 
-/* Above the limit by more than scales and tarps leave open. */
-static bool above(ls_books *books, ls_line x, ls_line limit) {
-    double a = ls_line_value(books->sheet, x), b = ls_line_value(books->sheet, limit);
-    double open =
-        ls_reference_need(books->reference, "practice", "", "over a limit unflagged", "value")
-            ->value;
-    return x != LS_NO_LINE && limit != LS_NO_LINE && a > b * (1 + open);
+/* The rate, if all lots that went on (all, if none did) have the same. */
+static const ls_rate *one_rate(const ls_dossier_field *f) {
+    const ls_rate *rate = NULL;
+    size_t n = f->applications.n > 0 ? f->applications.n : f->rates->n;
+    for (size_t i = 0; i < n; i++) {
+        const ls_rate *one =
+            f->applications.n > 0 ? f->applications.at[i].rate : &f->rates->rates[i];
+        if (rate != NULL && rate->rate != one->rate)
+            return NULL;
+        rate = one;
+    }
+    return rate;
 }
 
 /* ---- the phosphorus ledger ---- */
@@ -209,15 +304,18 @@ static ls_line removed(ls_dossier *d, const ls_dossier_field *f) {
 static void ledger(ls_dossier *d, ls_dossier_field *f) {
     ls_worksheet *w = d->books->sheet;
     const char *slug = f->rates->slug;
-    ls_line on = f->actual.on_acre[LS_FIELD_P2O5];
+    ls_line on = f->actual.on_acre[LS_FIELD_P2O5], before = LS_NO_LINE, bought = LS_NO_LINE;
     f->ledger_removed = on == LS_NO_LINE ? LS_NO_LINE : removed(d, f);
     f->ledger_after = LS_NO_LINE;
     if (f->ledger_removed == LS_NO_LINE)
         return;
     if (f->ledger.n > 0)
+        before = f->ledger.at[f->ledger.n - 1].left;
+    if (ls_dossier_bought(f))
+        bought = f->rates->credits[LS_FIELD_P2O5];
+    if (before != LS_NO_LINE || bought != LS_NO_LINE)
         on = LS_SUM(w, ls_printf(w, "dossier.%s.ledger.with-banked", slug),
-                    "P2O5 applied, and left of earlier years", "lb/ac", on,
-                    f->ledger.at[f->ledger.n - 1].left);
+                    "P2O5 applied, bought, and left of earlier years", "lb/ac", on, before, bought);
     ls_line none = ls_leaf_exact(w, ls_printf(w, "dossier.%s.ledger.none", slug), "nothing",
                                  "lb/ac", 0, LS_BY_DEFINITION, NULL);
     ls_line rest = ls_difference(w, ls_printf(w, "dossier.%s.ledger.rest", slug),
@@ -228,40 +326,51 @@ static void ledger(ls_dossier *d, ls_dossier_field *f) {
 
 /* ---- fields ---- */
 
-static bool took(const ls_dossier *d, const ls_field *field) {
-    for (size_t i = 0; i < d->loads.n; i++)
-        if (ls_dossier_on(&d->loads.at[i], field))
-            return true;
-    return false;
-}
-
-static bool one_field(ls_dossier *d, const ls_buyer *b, const ls_field *field) {
-    ls_books *books = d->books;
-    ls_dossier_field f = {.buyer = b, .field = field};
-    f.rates = ls_agronomy_field(d->books->agronomy, b, field);
+static bool one_field(ls_dossier *d, ls_dossier_field f) {
+    f.rates = ls_agronomy_field(d->books->agronomy, f.buyer, f.field);
     if (f.rates == NULL)
         return false;
+    judge(d, &f);
+    f.rate = one_rate(&f);
     make_amounts(d, &f, false);
-    for (size_t i = 0; f.actual.tons == LS_NO_LINE && i < f.rates->n; i++)
-        rule_by(d, &f, &f.rates->rates[i]);
     make_amounts(d, &f, true);
     ls_dossier_join(d, &f);
     ledger(d, &f);
-    f.over_rate = f.rate != NULL && above(books, f.actual.per_acre, f.rate->rate);
-    f.over_nitrogen = above(books, f.actual.available, f.rates->left[LS_FIELD_N]);
-    f.over_phosphate = above(books, f.actual.on_acre[LS_FIELD_P2O5], f.rates->phosphate_left);
     *LS_PUSH(d->arena, &d->fields) = f;
     return true;
 }
 
-bool ls_dossier_make_fields(ls_dossier *d) {
+/* All fields of the files with the parts of loads that went on each. */
+static ls_dossier_fields all_fields(ls_dossier *d) {
     const ls_farm *farm = d->farm;
-    for (size_t b = 0; d->books->agronomy != NULL && b < farm->buyers.n; b++)
-        for (size_t f = 0; f < farm->buyers.at[b].fields.n; f++) {
-            const ls_field *field = &farm->buyers.at[b].fields.at[f];
-            if ((d->loads.n == 0 || farm->buyers.at[b].own.yes || took(d, field)) &&
-                !one_field(d, &farm->buyers.at[b], field))
-                return false;
+    ls_dossier_fields all = {0};
+    size_t *first = LS_NEW(d->arena, size_t, farm->buyers.n); /* of each buyer */
+    for (size_t b = 0; b < farm->buyers.n; b++) {
+        first[b] = all.n;
+        for (size_t f = 0; f < farm->buyers.at[b].fields.n; f++)
+            *LS_PUSH(d->arena, &all) = (ls_dossier_field){
+                .buyer = &farm->buyers.at[b], .field = &farm->buyers.at[b].fields.at[f]};
+    }
+    for (size_t i = 0; i < d->loads.n; i++)
+        for (size_t k = 0; k < d->loads.at[i].n; k++) {
+            const ls_dossier_drop *drop = &d->loads.at[i].drops[k];
+            if (drop->buyer == NULL)
+                continue;
+            size_t number = first[drop->buyer - farm->buyers.at] +
+                            (size_t)(drop->field - drop->buyer->fields.at);
+            *LS_PUSH(d->arena, &all.at[number].applications) =
+                (ls_dossier_application){.load = &d->loads.at[i], .part = k};
         }
+    return all;
+}
+
+bool ls_dossier_make_fields(ls_dossier *d) {
+    ls_dossier_fields all = {0};
+    if (d->books->agronomy != NULL)
+        all = all_fields(d);
+    for (size_t i = 0; i < all.n; i++)
+        if ((d->loads.n == 0 || all.at[i].buyer->own.yes || all.at[i].applications.n > 0) &&
+            !one_field(d, all.at[i]))
+            return false;
     return true;
 }

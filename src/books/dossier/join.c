@@ -63,12 +63,12 @@ static int told_year(const ls_field *f) {
 }
 
 /* The year of the crop that this file's litter is for. */
-static int this_year(const ls_dossier *d, const ls_dossier_field *f) {
+static int this_year(const ls_dossier_field *f) {
     ls_date first = LS_NO_DATE;
-    for (size_t i = 0; i < d->loads.n; i++)
-        if (ls_dossier_on(&d->loads.at[i], f->field) &&
-            (first == LS_NO_DATE || d->loads.at[i].hauled->day < first))
-            first = d->loads.at[i].hauled->day;
+    for (size_t i = 0; i < f->applications.n; i++) {
+        ls_date day = f->applications.at[i].load->hauled->day;
+        first = first == LS_NO_DATE || day < first ? day : first;
+    }
     int year = first != LS_NO_DATE ? crop_year(f->field, first) : told_year(f->field);
     return year == 0 ? INT_MAX : year;
 }
@@ -283,7 +283,7 @@ static ls_dossier_ledger joined_row(ls_dossier *d, const ls_dossier_field *f, co
                                 ls_printf(w, "P2O5 put on, %d", year), "lb/ac", on.at, on.n);
     if (crop == NULL)
         return row;
-    if (year >= this_year(d, f))
+    if (year >= this_year(f))
         row.note = "for the crop of this litter: what it removes is counted once, with this litter";
     else if (own_row(f, year) == NULL)
         row.removed = removed(d, f, crop, &row.note);
@@ -305,7 +305,7 @@ static ls_line left(ls_dossier *d, const ls_dossier_field *f, const ls_dossier_l
 }
 
 void ls_dossier_join(ls_dossier *d, ls_dossier_field *f) {
-    put_list puts = puts_of(d, f, this_year(d, f));
+    put_list puts = puts_of(d, f, this_year(f));
     ls_line before = zero(d);
     for (int year = INT_MIN; (year = next_year(f, &puts, year)) != INT_MAX;) {
         const ls_field_ledger *own = own_row(f, year);

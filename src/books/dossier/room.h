@@ -48,12 +48,21 @@ ls_line ls_dossier_sum(const ls_dossier *d, const char *key, const char *label, 
                        const ls_books_lines *x, const char *nothing);
 void ls_dossier_audit(ls_dossier *d);
 
-/* Did a part of the load go on the field? */
-bool ls_dossier_on(const ls_dossier_load *load, const ls_field *field);
+/* More than the limit by what scales and tarps leave open, and more? No line: no. */
+bool ls_dossier_above(const ls_dossier *d, ls_line x, ls_line limit);
+/* Does bought fertilizer give the field P2O5? */
+bool ls_dossier_bought(const ls_dossier_field *f);
 
 /* Of the audit. */
 ls_dossier_finding *ls_dossier_add(ls_dossier *d, ls_about about, const char *item, const char *of);
+/* A rule that was passed, and the place where the farm's files give it (LS_NOWHERE: none). */
+ls_dossier_finding *ls_dossier_passed(ls_dossier *d, ls_finding_state state, const char *item,
+                                      const char *of, ls_place rule, const char *what);
+/* The figures that its words name, of one unit. */
+void ls_dossier_figures(ls_dossier_finding *f, ls_line one, ls_line other, const char *unit);
+const char *ls_dossier_words_of(const ls_dossier *d, ls_date day);
 void ls_dossier_audit_limits(ls_dossier *d);
+void ls_dossier_audit_days(ls_dossier *d);
 void ls_dossier_audit_farm(ls_dossier *d);
 void ls_dossier_audit_fields(ls_dossier *d);
 void ls_dossier_audit_transfers(ls_dossier *d);

@@ -68,7 +68,8 @@ static bool reading(ls_dossier *d, ls_size breeders, bool again) {
         const char *words = with_breeders
                                 ? ls_arena_printf(d->arena, "%s, breeders among them", names[of])
                                 : names[of];
-        bool known = again && !with_breeders;
+        /* layers stood with breeders, and now by themselves */
+        bool known = again && !with_breeders && of != LS_SIZE_LAYING_HENS;
         double n = ls_line_value(d->books->sheet, count),
                least = ls_line_value(d->books->sheet, threshold(d, "large", of));
         large = (known ? n >= least : add(d, count, of, words)) || large;

@@ -1,17 +1,29 @@
 /* The audit: what was found, what is wrong and how to fix it. */
 #include "chapters.h"
 
+#include <stdlib.h>
 #include <string.h>
 
-bool ls_dossier_counts(const ls_dossier_finding *f, ls_found found, bool limits,
+size_t ls_dossier_count(const ls_dossier *d, ls_finding_state state, ls_dossier_bound bound) {
+    size_t n = 0;
+    for (size_t i = 0; i < d->findings.n; i++)
+        n += ls_dossier_counts(&d->findings.at[i], state, bound);
+    return n;
+}
+
+bool ls_dossier_counts(const ls_dossier_finding *f, ls_finding_state state,
                        ls_dossier_bound bound) {
-    return f->found == found && (f->about == LS_ABOUT_LIMIT) == limits &&
-           (bound == LS_BOUND_OR_NOT || f->required == (bound == LS_BOUND));
+    return f->state == state && (bound == LS_BOUND_OR_NOT || f->required == (bound == LS_BOUND));
+}
+
+/* A rule's, not the log's own. */
+static bool binds(const ls_dossier_finding *f) {
+    return f->required && strcmp(f->required_by, "haul log") != 0;
 }
 
 bool ls_dossier_any_required(const ls_dossier *d) {
     for (size_t i = 0; i < d->findings.n; i++)
-        if (d->findings.at[i].required && d->findings.at[i].about != LS_ABOUT_LIMIT)
+        if (binds(&d->findings.at[i]))
             return true;
     return false;
 }
@@ -33,20 +45,14 @@ static ls_doc_cell what(const ls_dossier *d, const ls_dossier_finding *f) {
     return n == 0 ? W(f->what) : ls_doc_template(f->what, parts, n);
 }
 
-static const char *state(const ls_dossier_finding *f) {
-    return f->about == LS_ABOUT_LIMIT ? (f->required ? "limit exceeded" : "caution")
-           : f->found == LS_FOUND     ? "present"
-           : f->found == LS_MISSING   ? "missing"
-                                      : "not needed";
-}
-
 /* Whose rule it is, in short. */
 static const char *rule(const ls_dossier *d, const ls_dossier_finding *f) {
     const char *cite = f->cite != NULL ? f->cite : f->source != NULL ? f->source : "";
     if (f->about == LS_ABOUT_LIMIT)
         return cite[0] != '\0' ? cite : "the farm's own figures";
-    return ls_arena_printf(d->arena, "%s%s, %s%s", f->required_by,
-                           f->required ? " (required here)" : "", cite, f->memory ? "*" : "");
+    return ls_arena_printf(d->arena, "%s%s%s%s%s", f->required_by,
+                           binds(f) ? " (required here)" : "", cite[0] != '\0' ? ", " : "", cite,
+                           f->memory ? "*" : "");
 }
 
 /* ---- all findings ---- */
@@ -67,9 +73,12 @@ static void findings(ls_doc_group *top, const ls_dossier *d) {
     ls_doc_table t = LS_DOC_TABLE_IN(top, LS_DATA, "findings", NULL, finding_columns);
     for (size_t i = 0; i < d->findings.n; i++) {
         const ls_dossier_finding *f = &d->findings.at[i];
+        if (f->state == LS_NOT_NEEDED)
+            continue;
         LS_DOC_ROW(t, finding_columns, W(f->id), W(f->field), entries(d, f), W(f->item),
-                   W(f->words), W(f->of), W(state(f)), W(f->required_by),
-                   W(f->required ? "yes" : "no"), W(f->cite), what(d, f), W(f->where), W(f->mend));
+                   W(f->words), W(f->of), W(ls_finding_state_name(f->state)), W(f->required_by),
+                   W(f->required || f->state == LS_EXCEEDED ? "yes" : "no"), W(f->cite), what(d, f),
+                   W(f->where), W(f->mend));
     }
 }
 
@@ -85,11 +94,25 @@ static bool of_entry(const ls_dossier_finding *f) {
            strncmp(f->mend, again, sizeof again - 1) == 0;
 }
 
-static bool alike(const ls_dossier_finding *a, const ls_dossier_finding *b) {
-    return strcmp(a->item, b->item) == 0 && a->found == b->found && a->required == b->required &&
-           a->about == b->about && a->about != LS_ABOUT_LIMIT &&
-           ((of_entry(a) && of_entry(b)) || ls_text_same(a->mend, b->mend)) &&
-           ls_text_same(a->what, b->what);
+/* Alike are those of one item with the same words and the same fix: 0. */
+static int likeness(const ls_dossier_finding *a, const ls_dossier_finding *b) {
+    const char *const words[][2] = {{a->item, b->item},
+                                    {a->what, b->what},
+                                    {of_entry(a) ? "" : a->mend, of_entry(b) ? "" : b->mend}};
+    int order = (int)a->state - (int)b->state;
+    order = order != 0 ? order : a->required - b->required;
+    order = order != 0 ? order : of_entry(a) - of_entry(b);
+    for (size_t i = 0; order == 0 && i < sizeof words / sizeof *words; i++)
+        order =
+            strcmp(words[i][0] == NULL ? "" : words[i][0], words[i][1] == NULL ? "" : words[i][1]);
+    return order;
+}
+
+static int by_likeness(const void *left, const void *right) {
+    const ls_dossier_finding *a = *(const ls_dossier_finding *const *)left,
+                             *b = *(const ls_dossier_finding *const *)right;
+    int order = likeness(a, b);
+    return order != 0 ? order : a < b ? -1 : a > b;
 }
 
 /* What it is about and where to write. */
@@ -99,45 +122,66 @@ static void name_one(ls_text *t, const ls_dossier_finding *f, bool first) {
         ls_text_addf(t, " (%s)", f->where);
 }
 
-/* All that the i-th finding and those like it are about; NULL: it was told with one before. */
-static const char *all_of(const ls_dossier *d, size_t i, bool *several) {
+/* Findings alike, told with the first of them. */
+typedef struct {
+    const char *of; /* all they are about; NULL: told with one before */
+    bool several;
+} told;
+
+static void tell_run(const ls_dossier *d, const ls_dossier_finding *const *run, size_t n,
+                     told *all) {
     enum { MOST_NAMED = 12 };
     ls_text *t = ls_text_new(d->arena);
-    size_t n = 0;
-    for (size_t k = 0; k < d->findings.n; k++) {
-        if (k != i && !alike(&d->findings.at[k], &d->findings.at[i]))
-            continue;
-        if (k < i)
-            return NULL;
-        if (n++ < MOST_NAMED)
-            name_one(t, &d->findings.at[k], n == 1);
-    }
+    for (size_t k = 0; k < n && k < MOST_NAMED; k++)
+        name_one(t, run[k], k == 0);
     if (n > MOST_NAMED)
         ls_text_addf(t, "; and %zu more", n - MOST_NAMED);
-    *several = n > 1;
-    return t->s;
+    all[run[0] - d->findings.at] = (told){t->s, n > 1};
 }
 
-static void wrong(ls_doc_group *g, const ls_dossier *d, const char *key, const char *caption,
-                  const char *none, bool limits, ls_dossier_bound bound) {
+/* By finding. A limit that was passed is told by itself. */
+static const told *tell_all(const ls_dossier *d) {
+    size_t n = d->findings.n;
+    told *all = LS_NEW(d->arena, told, n);
+    const ls_dossier_finding **sorted = LS_NEW(d->arena, const ls_dossier_finding *, n);
+    for (size_t i = 0; i < n; i++)
+        sorted[i] = &d->findings.at[i];
+    if (n > 1)
+        qsort(sorted, n, sizeof *sorted, by_likeness);
+    for (size_t i = 0, next; i < n; i = next) {
+        next = i + 1;
+        while (next < n && sorted[i]->about != LS_ABOUT_LIMIT &&
+               likeness(sorted[i], sorted[next]) == 0)
+            next++;
+        tell_run(d, sorted + i, next - i, all);
+    }
+    return all;
+}
+
+/* A list of what is in one state. */
+typedef struct {
+    ls_doc_level level;
+    const char *key, *caption, *none;
+    ls_finding_state state;
+    ls_dossier_bound bound;
+} list;
+
+static void wrong(ls_doc_group *g, const ls_dossier *d, const told *all, list l) {
     size_t n = 0;
-    ls_doc_level level = bound == LS_NOT_BOUND ? LS_FULL : LS_FIRST;
-    ls_doc_table t = LS_DOC_TABLE_IN(g, level, key, caption, wrong_columns);
+    ls_doc_table t = LS_DOC_TABLE_IN(g, l.level, l.key, l.caption, wrong_columns);
     for (size_t i = 0; i < d->findings.n; i++) {
         const ls_dossier_finding *f = &d->findings.at[i];
-        bool several;
-        if (!ls_dossier_counts(f, LS_MISSING, limits, bound))
+        if (!ls_dossier_counts(f, l.state, l.bound))
             continue;
         n++;
-        const char *of = all_of(d, i, &several);
-        if (of != NULL)
-            LS_DOC_ROW(t, wrong_columns, T("{} ({})", W(f->words), W(rule(d, f))), W(of),
+        if (all[i].of != NULL)
+            LS_DOC_ROW(t, wrong_columns, T("{} ({})", W(f->words), W(rule(d, f))), W(all[i].of),
                        T("{}. Fix: {}{}.", what(d, f),
                          W(f->mend != NULL ? f->mend : "ask the plan writer"),
-                         W(several && of_entry(f) ? ", and so for each" : "")));
+                         W(all[i].several && of_entry(f) ? ", and so for each" : "")));
     }
-    if (n == 0)
-        SAY(g, level, none);
+    if (n == 0 && l.none != NULL)
+        SAY(g, l.level, l.none);
 }
 
 /* ---- every item ---- */
@@ -146,11 +190,9 @@ LS_DOC_COLUMNS(item_columns, DATA("item"), WORDS("record", "record"), WORDS("rul
                DATA("present"), DATA("missing"), DATA("not_needed"), HEAD("found"),
                DATA("first_at"));
 
-enum { STATES = 3 };
-
 /* How many findings of the item are in each state, and where the first is that was found. */
 typedef struct {
-    size_t n[STATES];
+    size_t n[LS_FINDING_STATES];
     const char *first;
 } tally;
 
@@ -160,8 +202,8 @@ static tally tally_of(const ls_dossier *d, const char *item) {
         const ls_dossier_finding *f = &d->findings.at[k];
         if (strcmp(f->item, item) != 0)
             continue;
-        x.n[f->found]++;
-        if (f->found == LS_FOUND && x.first == NULL)
+        x.n[f->state]++;
+        if (f->state == LS_PRESENT && x.first == NULL)
             x.first = f->where;
     }
     return x;
@@ -169,16 +211,11 @@ static tally tally_of(const ls_dossier *d, const char *item) {
 
 /* "1 missing, 2 present, first at fields.yaml:12". */
 static const char *found_words(const ls_dossier *d, const tally *x) {
-    static const struct {
-        ls_found found;
-        const char *words;
-    } states[STATES] = {
-        {LS_MISSING, "missing"}, {LS_FOUND, "present"}, {LS_NO_MATTER, "not needed"}};
     ls_text *t = ls_text_new(d->arena);
-    for (size_t s = 0; s < STATES; s++)
-        if (x->n[states[s].found] > 0)
-            ls_text_addf(t, "%s%zu %s", t->n == 0 ? "" : ", ", x->n[states[s].found],
-                         states[s].words);
+    for (ls_finding_state state = LS_MISSING; state < LS_FINDING_STATES; state++)
+        if (x->n[state] > 0)
+            ls_text_addf(t, "%s%zu %s", t->n == 0 ? "" : ", ", x->n[state],
+                         ls_finding_state_name(state));
     if (x->first != NULL)
         ls_text_addf(t, ", first at %s", x->first);
     return t->s;
@@ -199,8 +236,8 @@ static void items(ls_doc_group *g, const ls_dossier *d, ls_about about, const ch
         if (f->about != about || !is_first(d, i))
             continue;
         tally x = tally_of(d, f->item);
-        LS_DOC_ROW(t, item_columns, W(f->item), W(f->words), W(rule(d, f)), N(x.n[LS_FOUND]),
-                   N(x.n[LS_MISSING]), N(x.n[LS_NO_MATTER]), W(found_words(d, &x)), W(x.first));
+        LS_DOC_ROW(t, item_columns, W(f->item), W(f->words), W(rule(d, f)), N(x.n[LS_PRESENT]),
+                   N(x.n[LS_MISSING]), N(x.n[LS_NOT_NEEDED]), W(found_words(d, &x)), W(x.first));
     }
 }
 
@@ -256,24 +293,32 @@ static void sizes(ls_doc_group *top, const ls_dossier *d) {
 
 void ls_dossier_put_audit(ls_doc_group *top, const ls_dossier *d) {
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, "audit", "Audit");
-    wrong(g, d, "limits", "Limits exceeded, and cautions",
-          "No limit of the farm's own files was exceeded.", true, LS_BOUND_OR_NOT);
-    wrong(g, d, "required", "Required records that are missing",
-          ls_dossier_any_required(d) ? "No record that is required here is missing."
-                                     : "The file does not say which records you must keep. Write "
-                                       "under farm: plan: \"records: federal\", state or \"federal "
-                                       "and state\", as your permit and local code ask.",
-          false, LS_BOUND);
-    wrong(g, d, "practice", "Records of good practice that are missing",
-          "No record of good practice is missing.", false, LS_NOT_BOUND);
-    ls_doc_group *all = ls_doc_object(g, LS_FULL, "items", "Every item");
-    SAY(all, LS_FULL,
+    const told *all = tell_all(d);
+    const char *records = ls_dossier_any_required(d)
+                              ? "No record that is required here is missing."
+                              : "The file does not say which records you must keep. Write under "
+                                "farm: plan: \"records: federal\", state or \"federal and "
+                                "state\", as your permit and local code ask.";
+    const list lists[] = {
+        {LS_FIRST, "limits", "Limits exceeded",
+         "No limit of the plan, the ratings or the farm's own files was exceeded.", LS_EXCEEDED,
+         LS_BOUND_OR_NOT},
+        {LS_FIRST, "required", "Required records that are missing", records, LS_MISSING, LS_BOUND},
+        {LS_FIRST, "cautions", "Cautions: published figures, where the files give none", NULL,
+         LS_CAUTION, LS_BOUND_OR_NOT},
+        {LS_FULL, "crew_notes", "Notes for the crew", NULL, LS_NOTE, LS_BOUND_OR_NOT},
+        {LS_FULL, "practice", "Records of good practice that are missing",
+         "No record of good practice is missing.", LS_MISSING, LS_NOT_BOUND}};
+    for (size_t i = 0; i < sizeof lists / sizeof *lists; i++)
+        wrong(g, d, all, lists[i]);
+    ls_doc_group *each = ls_doc_object(g, LS_FULL, "items", "Every item");
+    SAY(each, LS_FULL,
         "Federal: asked of large operations, and where a permit says so. State: a state's rule, as "
         "an example. *: the rule's wording is unverified. Your permit and local code decide which "
         "rules bind this farm.");
-    items(all, d, LS_ABOUT_FARM, "farm", "Of the farm");
-    items(all, d, LS_ABOUT_TRANSFER, "transfers", "Of each load handed to others");
-    items(all, d, LS_ABOUT_FIELD, "fields", "Of each field");
+    items(each, d, LS_ABOUT_FARM, "farm", "Of the farm");
+    items(each, d, LS_ABOUT_TRANSFER, "transfers", "Of each load handed to others");
+    items(each, d, LS_ABOUT_FIELD, "fields", "Of each field");
     findings(top, d);
     sizes(top, d);
 }

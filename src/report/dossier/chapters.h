@@ -20,11 +20,11 @@ const char *ls_dossier_chart_methods(const ls_document *doc, const ls_dossier *d
 const char *ls_dossier_chart_calendar(const ls_document *doc, const ls_dossier *d);
 const char *ls_dossier_chart_field(const ls_document *doc, const ls_dossier_field *f, size_t index);
 
-/* What an inspector counts of the findings in one state: limits alone, or all but them; whether
- * required of this farm or not. */
+/* What an inspector counts of the findings in one state; of missing records those that are required
+ * of this farm, or not. */
 typedef enum { LS_BOUND, LS_NOT_BOUND, LS_BOUND_OR_NOT } ls_dossier_bound;
-bool ls_dossier_counts(const ls_dossier_finding *f, ls_found found, bool limits,
-                       ls_dossier_bound bound);
+bool ls_dossier_counts(const ls_dossier_finding *f, ls_finding_state state, ls_dossier_bound bound);
+size_t ls_dossier_count(const ls_dossier *d, ls_finding_state state, ls_dossier_bound bound);
 /* Is any record known to bind this farm? */
 bool ls_dossier_any_required(const ls_dossier *d);
 

@@ -61,24 +61,24 @@ static void farm(ls_doc_group *g, const ls_dossier *d) {
 
 /* ---- the answer ---- */
 
-static size_t count(const ls_dossier *d, ls_found found, bool limits, ls_dossier_bound bound) {
-    size_t n = 0;
-    for (size_t i = 0; i < d->findings.n; i++)
-        n += ls_dossier_counts(&d->findings.at[i], found, limits, bound);
-    return n;
+/* "2 limits" */
+static ls_doc_cell counted(ls_arena *a, size_t n, const char *one) {
+    return W(ls_arena_printf(a, "%zu %s%s", n, one, n == 1 ? "" : "s"));
 }
 
 static void verdict(ls_doc_group *g, const ls_dossier *d) {
-    size_t limits = count(d, LS_MISSING, true, LS_BOUND),
-           required = count(d, LS_MISSING, false, LS_BOUND),
-           other = count(d, LS_MISSING, false, LS_NOT_BOUND);
-    SAY(g, LS_FIRST, "Audit: {} {} exceeded; {}; {} {} of good practice missing; {} present.",
-        N(limits), W(limits == 1 ? "limit" : "limits"),
-        ls_dossier_any_required(d)
-            ? T("{} required {} missing", N(required), W(required == 1 ? "record" : "records"))
+    ls_arena *a = d->arena;
+    size_t required = ls_dossier_count(d, LS_MISSING, LS_BOUND);
+    SAY(g, LS_FIRST,
+        "Audit: {} exceeded; {}; {}; {} for the crew; {} of good practice missing; {} present.",
+        counted(a, ls_dossier_count(d, LS_EXCEEDED, LS_BOUND_OR_NOT), "limit"),
+        ls_dossier_any_required(d) || required > 0
+            ? T("{} missing", counted(a, required, "required record"))
             : W("the file does not say which records you must keep"),
-        N(other), W(other == 1 ? "record" : "records"),
-        N(count(d, LS_FOUND, false, LS_BOUND_OR_NOT)));
+        counted(a, ls_dossier_count(d, LS_CAUTION, LS_BOUND_OR_NOT), "caution"),
+        counted(a, ls_dossier_count(d, LS_NOTE, LS_BOUND_OR_NOT), "note"),
+        counted(a, ls_dossier_count(d, LS_MISSING, LS_NOT_BOUND), "record"),
+        N(ls_dossier_count(d, LS_PRESENT, LS_BOUND_OR_NOT)));
 }
 
 const ls_document *ls_report_dossier(const ls_view *v, const ls_dossier *d) {

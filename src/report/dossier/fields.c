@@ -28,10 +28,11 @@ static void basis(ls_doc_group *g, const ls_dossier_field *f) {
     FACTS(g, level, {"rated_by", "rated by", W(rated ? ph->rated_by.text : NULL)},
           {"rated", "rated on", rated ? GIVEN_DAY(ph->date) : W(NULL)});
     FACTS(g, LS_FULL,
-          {"rate_set_by", "rate set by", W(f->rate == NULL ? NULL : ls_limit_name(f->rate->limit))},
+          {"rate_set_by", "rate set by",
+           W(f->rate == NULL ? "each side's own limit" : ls_limit_name(f->rate->limit))},
           {"area_ac", "area", BOOKED(f->rates->area, "ac")},
           {"spreadable_ac", "spreadable, less setbacks", BOOKED(f->rates->spreadable, "ac")},
-          {"loads", "loads applied", N(f->loads)});
+          {"loads", "loads applied", N(f->applications.n)});
 }
 
 LS_DOC_COLUMNS(setback_columns, WORDS("from", "setback from"), WORDS("rule", "rule"),
@@ -66,11 +67,13 @@ static void amounts(ls_doc_group *g, const ls_dossier_field *f) {
                 {"P2O5_limit_lb_per_ac", "lb/ac", f->rates->phosphate_left},
                 {"K2O_lb_per_ac", "lb/ac", x->on_acre[LS_FIELD_K2O]},
                 {"P2O5_left_lb_per_ac", "lb/ac", f->ledger_after},
+                {"planned_ton_per_ac", "ton/ac", y->per_acre},
                 {"planned_N_lb_per_ac", "lb/ac", y->on_acre[LS_FIELD_N]},
                 {"planned_available_N_lb_per_ac", "lb/ac", y->available},
                 {"planned_P2O5_lb_per_ac", "lb/ac", y->on_acre[LS_FIELD_P2O5]},
                 {"planned_K2O_lb_per_ac", "lb/ac", y->on_acre[LS_FIELD_K2O]}};
-    MEMBERS(g, {"planned_tons", BOOKED(y->tons, "ton")}, {"tons", BOOKED(x->tons, "ton")});
+    MEMBERS(g, {"allotted_tons", BOOKED(y->tons, "ton")}, {"allotted_ac", F(y->acres, "ac")},
+            {"tons", BOOKED(x->tons, "ton")});
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
         ls_doc_data(g, rows[i].key, BOOKED(rows[i].line, rows[i].unit));
 }
@@ -83,9 +86,7 @@ static void per_acre(ls_doc_group *g, const ls_dossier_field *f) {
     const ls_dossier_amounts *x = &f->actual, *y = &f->planned;
     const ls_line *on = x->on_acre, *planned = y->on_acre, allowed = f->rates->phosphate_left;
     ls_doc_table t = LS_DOC_TABLE_IN(
-        g, LS_FULL, "per_acre",
-        "On an average acre of those that can be spread; flagged if over 1% above the limit",
-        acre_columns);
+        g, LS_FULL, "per_acre", "On an average acre; planned: at the plan's rate", acre_columns);
     LS_DOC_GRID_ROW(t, acre_columns, LS_FULL, "litter", W("litter"), F(x->per_acre, "ton/ac"),
                     F(y->per_acre, "ton/ac"),
                     F(f->rate != NULL ? f->rate->rate : LS_NO_LINE, "ton/ac"));
@@ -102,7 +103,7 @@ static void per_acre(ls_doc_group *g, const ls_dossier_field *f) {
 }
 
 LS_DOC_COLUMNS(whole_columns, HEAD(NULL), NUMBER("applied", "applied"),
-               NUMBER("planned", "planned"));
+               NUMBER("allotted", "allotted by the split"));
 
 static void whole_field(ls_doc_group *g, const ls_dossier_field *f) {
     const ls_dossier_amounts *x = &f->actual, *y = &f->planned;
@@ -121,22 +122,30 @@ static void whole_field(ls_doc_group *g, const ls_dossier_field *f) {
 
 /* ---- spreading ---- */
 
-LS_DOC_COLUMNS(spread_columns, WORDS("entry", "entry"), WORDS("date", "date"),
-               IN("tons", NULL, "ton"), WORDS("weather_before", "weather 24 h before"),
-               WORDS("weather", "at spreading"), WORDS("weather_after", "24 h after"),
-               WORDS("soil", "soil"), WORDS("incorporated", "worked in"));
+LS_DOC_COLUMNS(spread_columns, WORDS("entry", "entry"), WORDS("date", "date"), DATA("lot"),
+               IN("tons", NULL, "ton"), IN("acres", NULL, "ac"), DATA("acres_logged"),
+               IN("ton_per_ac", "litter", "ton/ac"), IN("rate_ton_per_ac", "its rate", "ton/ac"),
+               IN("available_N_lb_per_ac", "N", "lb/ac"), IN("P2O5_lb_per_ac", "P2O5", "lb/ac"),
+               WORDS("weather_before", "weather 24 h before"), WORDS("weather", "at spreading"),
+               WORDS("weather_after", "24 h after"), WORDS("soil", "soil"),
+               WORDS("incorporated", "worked in"));
 
-static void spread(ls_doc_group *g, const ls_dossier *d, const ls_dossier_field *f) {
-    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "spread", "Spread", spread_columns);
-    for (size_t i = 0; i < d->loads.n; i++) {
-        const ls_dossier_load *l = &d->loads.at[i];
-        for (size_t k = 0; k < l->n; k++)
-            if (l->drops[k].field == f->field)
-                LS_DOC_ROW(
-                    t, spread_columns, N(l->hauled->log_entry), DAY(l->hauled->day),
-                    BOOKED(l->drops[k].tons, NULL), ls_dossier_word(l, LS_LOG_WEATHER_BEFORE),
-                    ls_dossier_word(l, LS_LOG_WEATHER), ls_dossier_word(l, LS_LOG_WEATHER_AFTER),
-                    ls_dossier_word(l, LS_LOG_SOIL), ls_dossier_word(l, LS_LOG_INCORPORATED));
+static void spread(ls_doc_group *g, const ls_dossier_field *f) {
+    ls_doc_table t = LS_DOC_TABLE_IN(
+        g, LS_FULL, "spread",
+        "Each load by its own side and day: N is plant-available, P2O5 with bought fertilizer; "
+        "flagged if over 1% above its limit",
+        spread_columns);
+    for (size_t i = 0; i < f->applications.n; i++) {
+        const ls_dossier_application *x = &f->applications.at[i];
+        const ls_dossier_load *l = x->load;
+        LS_DOC_ROW(t, spread_columns, N(l->hauled->log_entry), DAY(l->hauled->day), W(l->lot->name),
+                   BOOKED(x->tons, NULL), L(x->acres),
+                   W(l->hauled->drops[x->part].acres > 0 ? "yes" : "no"), L(x->per_acre),
+                   L(x->limit), L(x->available), L(x->phosphate),
+                   ls_dossier_word(l, LS_LOG_WEATHER_BEFORE), ls_dossier_word(l, LS_LOG_WEATHER),
+                   ls_dossier_word(l, LS_LOG_WEATHER_AFTER), ls_dossier_word(l, LS_LOG_SOIL),
+                   ls_dossier_word(l, LS_LOG_INCORPORATED));
     }
 }
 
@@ -193,7 +202,7 @@ static void one_field(ls_doc_group *list, const ls_dossier *d, size_t i) {
     whole_field(g, f);
     ls_doc_picture(g, LS_FULL, NULL, "Full bar: applied. Hatched bar: the limit.",
                    ls_dossier_chart_field(list->document, f, i), NULL);
-    spread(g, d, f);
+    spread(g, f);
     if (f->ledger_after != LS_NO_LINE)
         ITEM(g, LS_FULL, "What the crop took of this litter's P2O5 is figured by the {}.",
              W(LS_GIVEN(f->field->yield_got) ? "actual yield"

@@ -139,8 +139,8 @@ static void make_time(acts *to) {
 static void take_back(acts *to) {
     enum { MOST = 4 };
     const ls_view *v = to->table.group->document->view;
-    const ls_plan *plan = to->s->plan;
-    size_t n = plan->recalled.n;
+    const ls_handed_out *h = to->s->handed_out;
+    size_t n = h->recalled.n;
     if (n == 0)
         return;
     const char *hauler = ls_report_hauler(v);
@@ -149,7 +149,7 @@ static void take_back(acts *to) {
           hauler == NULL ? W("") : T(": call {}", W(hauler))),
         nobody);
     for (size_t i = 0; i < n && i < MOST; i++)
-        put(to, true, "take back", W(ls_report_recall(v, &plan->recalled.at[i])), nobody);
+        put(to, true, "take back", W(ls_report_recall(v, &h->recalled.at[i])), nobody);
     if (n > MOST)
         put(to, true, "take back", T("{} more (--full)", N(n - MOST)), nobody);
 }
@@ -164,9 +164,12 @@ static void short_promises(acts *to) {
         long lacks = ls_report_loads(v, p->short_of);
         if (lacks > 0)
             put(to, false, "call",
-                T("Call {}{}: {} of {} promised loads {} no litter or no field", W(p->slip->name),
+                T("Call {}{}: {} of {} promised loads {}", W(p->slip->name),
                   b == NULL || b->phone.text == NULL ? W("") : T(", {}", W(b->phone.text)),
-                  N(lacks), N(ls_report_loads(v, p->promised)), W(lacks == 1 ? "has" : "have")),
+                  N(lacks), N(ls_report_loads(v, p->promised)),
+                  W(b == NULL    ? "come no more: " LS_REPORT_NO_BUYER
+                    : lacks == 1 ? "has no litter or no field"
+                                 : "have no litter or no field")),
                 (of){lacks, LS_NO_LINE, b, NULL});
     }
 }

@@ -4,8 +4,9 @@
 #include "report/handed_out.h"
 
 static const ls_doc_column moved_columns[] = {
-    WHOLE("ticket", "ticket"), WORDS("day", "day"), WORDS("was_day", "ticket says"),
-    IN("tons", NULL, "ton"), IN("was_tons", "ticket says", "ton")};
+    WHOLE("ticket", "ticket"),    WORDS("day", "day"),          WORDS("was_day", "was"),
+    IN("tons", NULL, "ton"),      IN("was_tons", "was", "ton"), WORDS("certainty", "sure"),
+    WORDS("was_certainty", "was")};
 static const ls_doc_column promise_columns[] = {WORDS("buyer", "buyer"),
                                                 NUMBER("promised", "loads promised"),
                                                 NUMBER("had", "had"),
@@ -19,22 +20,26 @@ static const ls_doc_column promise_columns[] = {WORDS("buyer", "buyer"),
                                                 DATA("lost")};
 
 static void moved(ls_doc_group *g, const ls_handed_out *h) {
-    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "moved",
-                                     "Tickets that keep their way, with another day or other tons",
-                                     moved_columns);
+    ls_doc_table t = LS_DOC_TABLE_IN(
+        g, LS_FULL, "moved",
+        "Tickets that keep their way, with another day, other tons or less sure", moved_columns);
     for (size_t i = 0; i < h->moved.n; i++) {
         const ls_load *load = h->moved.at[i].load;
         LS_DOC_ROW(t, moved_columns, W(load->ticket),
                    DAY(load->from_stack ? load->from : load->day), DAY(load->issued->planned),
-                   L(load->tons), L(h->moved.at[i].was));
+                   L(load->tons), L(h->moved.at[i].was), W(ls_certainty_name(load->certainty)),
+                   W(ls_certainty_name((ls_certainty)load->issued->certainty)));
     }
 }
 
-/* Tickets of loads, in JSON alone. */
-static const ls_doc_group *tickets(ls_doc_group *g, const ls_hauled *const *loads, size_t n) {
+/* Tickets of loads that he had and others were meant to have, or the other way round: in JSON. */
+static const ls_doc_group *tickets(ls_doc_group *g, const ls_promise_kept *p, bool astray) {
     ls_doc_group *list = ls_doc_loose_list(g);
-    for (size_t i = 0; i < n; i++)
-        ls_doc_data(ls_doc_object(list, LS_DATA, NULL, NULL), "ticket", W(loads[i]->ticket));
+    for (size_t i = 0; i < p->loads.n; i++) {
+        const ls_had_load *had = &p->loads.at[i];
+        if (astray ? had->astray : had->tons == LS_NO_LINE)
+            ls_doc_data(ls_doc_object(list, LS_DATA, NULL, NULL), "ticket", W(had->load->ticket));
+    }
     return list;
 }
 
@@ -49,19 +54,19 @@ static void promises(ls_doc_group *g, const ls_handed_out *h) {
                    N(ls_report_loads(v, p->short_of)), N(ls_report_loads(v, p->beyond)),
                    L(p->promised_tons), p->had_tons == LS_NO_LINE ? V(0, "ton") : L(p->had_tons),
                    p->owed_tons == LS_NO_LINE ? V(0, "ton") : L(p->owed_tons),
-                   G(tickets(g, p->astray.at, p->astray.n)), G(tickets(g, p->lost.at, p->lost.n)));
+                   G(tickets(g, p, true)), G(tickets(g, p, false)));
     }
 }
 
 void ls_report_put_handed_out(ls_doc_group *top, const ls_plan_sums *s) {
     const ls_farm *farm = top->document->view->farm;
-    bool any = farm->issued.n + farm->promised.n > 0;
+    bool any = farm->issued.n + farm->older.n + farm->promised.n > 0;
     ls_doc_group *g =
         ls_doc_object(top, any ? LS_FULL : LS_DATA, NULL, "TICKETS AND SLIPS HANDED OUT");
-    ls_report_put_recalled(g, LS_FULL, s->plan);
+    ls_report_put_recalled(g, LS_FULL, s->handed_out);
     moved(g, s->handed_out);
     promises(g, s->handed_out);
-    if (any && s->plan->recalled.n == 0 && s->handed_out->moved.n == 0)
+    if (any && s->handed_out->recalled.n == 0 && s->handed_out->moved.n == 0)
         ls_doc_say(g, LS_FULL, W("Every ticket that was handed out stays as it is."));
 }
 
@@ -80,14 +85,15 @@ static ls_doc_cell kept(const ls_document *d, const ls_handed_out *h) {
 
 void ls_report_put_kept(ls_doc_group *g, const ls_plan_sums *s) {
     const ls_document *d = g->document;
-    size_t out = d->view->farm->issued.n, back = s->plan->recalled.n,
+    size_t out = d->view->farm->issued.n + d->view->farm->older.n, back = s->handed_out->recalled.n,
            moves = s->handed_out->moved.n;
     if (out > 0)
         ls_doc_fact(
             g, LS_FIRST, "tickets", "TICKETS",
             ls_doc_keep(
                 d, T("{} out: {} stay{}{}.", N(out), N(out - back),
-                     moves == 0 ? W("") : T(" ({} on another day or with other tons)", N(moves)),
+                     moves == 0 ? W("")
+                                : T(" ({} on another day, with other tons or less sure)", N(moves)),
                      back == 0 ? W("") : T(", {} to TAKE BACK", N(back)))));
     if (s->handed_out->promises.n > 0)
         ls_doc_fact(g, LS_FIRST, "promised", "PROMISED", kept(d, s->handed_out));

@@ -4,8 +4,6 @@
 #include "report/document/document.h"
 #include "report/handed_out.h"
 
-#include <math.h>
-
 static const ls_doc_column columns[] = {WORDS("field", NULL),
                                         WORDS("certainty", NULL),
                                         WORDS("from_stack", NULL),
@@ -38,10 +36,8 @@ static void unused(ls_doc_group *g, const ls_plan *plan, const ls_buyer *b) {
 }
 
 /* What was promised with a slip, and what became of it; null without one. */
-static void kept(ls_doc_group *g, const ls_tickets *of, const ls_buyer *b,
-                 const ls_buyer_sheet *sheet) {
+static void kept(ls_doc_group *g, const ls_promise_kept *k, const ls_handed *handed) {
     const ls_view *v = g->document->view;
-    const ls_promise_kept *k = ls_promise_kept_of(of->sums->handed_out, b);
     static const char *const names[] = {"promised", "had", "owed", "short", "beyond"};
     const ls_line none = LS_NO_LINE,
                   lines[] = {k == NULL ? none : k->promised, k == NULL ? none : k->had,
@@ -50,22 +46,36 @@ static void kept(ls_doc_group *g, const ls_tickets *of, const ls_buyer *b,
     for (size_t i = 0; i < sizeof names / sizeof *names; i++)
         ls_doc_data(g, names[i], k == NULL ? W(NULL) : N(ls_report_loads(v, lines[i])));
     ls_doc_data(g, "promised_tons", F(k == NULL ? none : k->promised_tons, "ton"));
-    ls_doc_data(g, "promised_price_per_ton",
-                k == NULL || isnan(k->slip->price) ? W(NULL) : V(k->slip->price, "$/ton"));
+    ls_doc_data(g, "promised_price_per_ton", F(k == NULL ? none : k->price, "$/ton"));
     ls_doc_data(g, "promised_on", DAY(k == NULL ? LS_NO_DATE : k->slip->day));
-    ls_doc_data(g, "loads_had", N(ls_report_loads(v, sheet->had)));
-    ls_doc_data(g, "tons_had", F(sheet->had_tons, "ton"));
-    ls_doc_data(g, "slip_loads", N(ls_report_loads(v, sheet->says)));
-    ls_doc_data(g, "slip_tons", F(sheet->says_tons, "ton"));
+    ls_doc_data(g, "in_place_of", DAY(ls_report_slip_before(handed, k)));
+    ls_doc_data(g, "paper", W(ls_handed_text(v, handed)));
 }
 
-static void promise(ls_doc_group *g, const ls_tickets *of, size_t k) {
+static const ls_doc_column had_columns[] = {WORDS("ticket", NULL), WORDS("day", NULL),
+                                            IN("tons", NULL, "ton"), WORDS("astray", NULL)};
+
+/* Loads he had; without tons those that were meant for him and went elsewhere. */
+static void loads_had(ls_doc_group *g, const ls_had_loads *list) {
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_DATA, "had_loads", NULL, had_columns);
+    for (size_t i = 0; i < list->n; i++)
+        LS_DOC_ROW(t, had_columns, W(list->at[i].load->ticket), DAY(list->at[i].load->day),
+                   L(list->at[i].tons), FLAG(list->at[i].astray));
+}
+
+static void promise(ls_doc_group *g, const ls_tickets *of, size_t k, const ls_handed *handed) {
+    const ls_view *v = g->document->view;
     const ls_estimate *e = of->sums->estimate;
     const ls_buyer *b = &e->farm->buyers.at[k];
     const ls_buyer_sum *s = &of->sums->buyers[k];
     const ls_buyer_sheet *sheet = &of->buyers[k];
     ls_doc_data(g, "buyer", W(b->name.text));
-    kept(g, of, b, sheet);
+    kept(g, ls_promise_kept_of(of->sums->handed_out, b), handed);
+    ls_doc_data(g, "loads_had", N(ls_report_loads(v, sheet->had)));
+    ls_doc_data(g, "tons_had", F(sheet->had_tons, "ton"));
+    ls_doc_data(g, "slip_loads", N(ls_report_loads(v, sheet->says)));
+    ls_doc_data(g, "slip_tons", F(sheet->says_tons, "ton"));
+    loads_had(g, &sheet->loads);
     for (ls_certainty c = LS_FIRM; c <= LS_POSSIBLE; c++) {
         ls_doc_group *sum = ls_doc_object(g, LS_DATA, ls_certainty_name(c), NULL);
         ls_doc_data(sum, "loads", N(s->loads[c]));
@@ -80,7 +90,7 @@ static void promise(ls_doc_group *g, const ls_tickets *of, size_t k) {
                    lots_of(g->document->arena, e, is->lots));
     }
     unused(g, of->sums->plan, b);
-    ls_doc_data(g, "price_per_ton", F(sheet->price, "$/ton"));
+    ls_doc_data(g, "price_per_ton", F(sheet->asked, "$/ton"));
     ls_doc_data(g, "firm_price", F(sheet->firm_price, "$"));
     ls_doc_data(g, "firm_worth", F(sheet->firm_worth, "$"));
     ls_doc_data(g, "firm_worth_less_price", F(sheet->firm_gain, "$"));
@@ -94,8 +104,18 @@ const char *ls_report_promises_json(const ls_view *v, const ls_slip_list *slips)
     ls_doc_group *list = ls_doc_list(d->top, LS_DATA, "promises", NULL);
     for (size_t i = 0; i < slips->n; i++) {
         ls_doc_group *g = ls_doc_object(list, LS_DATA, NULL, NULL);
-        promise(g, slips->figures, (size_t)(slips->buyers[i] - e->farm->buyers.at));
-        ls_doc_data(g, "paper", W(ls_handed_text(v, &slips->handed[i])));
+        promise(g, slips->figures, (size_t)(slips->buyers[i] - e->farm->buyers.at),
+                &slips->handed[i]);
+    }
+    const ls_handed_out *h = slips->figures->sums->handed_out;
+    for (size_t i = 0; i < h->promises.n; i++) {
+        const ls_promise_kept *k = &h->promises.at[i];
+        if (!ls_report_is_gone(slips, k))
+            continue;
+        ls_doc_group *g = ls_doc_object(list, LS_DATA, NULL, NULL);
+        ls_doc_data(g, "buyer", W(k->slip->name));
+        kept(g, k, &(ls_handed){LS_MARK_COPY, k->slip->day, k->slip->log_entry});
+        loads_had(g, &k->loads);
     }
     return ls_document_json(d);
 }

@@ -6,6 +6,7 @@
 #include "report/ticket/ticket.h"
 
 #include <math.h>
+#include <string.h>
 
 enum { NAME = 60 };
 
@@ -177,11 +178,10 @@ static void promised(const slip *s) {
     ls_paper_add(s->paper, LS_PAPER_LEAD, "PROMISED", "%s in all%s",
                  is_copy(s) ? amount(s, s->kept->promised, s->kept->promised_tons)
                             : amount(s, s->sheet->says, s->sheet->says_tons),
-                 s->kept == NULL
+                 s->kept == NULL || is_copy(s)
                      ? ""
-                     : ls_arena_printf(p->arena, " (%s on the slip of %s)",
-                                       amount(s, s->kept->promised, s->kept->promised_tons),
-                                       ls_date_words(p->arena, s->kept->slip->day, p->view->year)));
+                     : ls_arena_printf(p->arena, " (%s on the slip before)",
+                                       amount(s, s->kept->promised, s->kept->promised_tons)));
     ls_paper_add(s->paper, LS_PAPER_LEAD, "HAD", "%s",
                  amount(s, s->sheet->had, s->sheet->had_tons));
     ls_paper_add(s->paper, LS_PAPER_LEAD, "TO COME", "%s%s%s",
@@ -199,25 +199,22 @@ static void promised(const slip *s) {
 /* What a ton costs: as promised, whatever the file says since. */
 static void price(const slip *s) {
     const ls_report_page *p = s->paper->page;
-    const ls_promise_slip *was = s->kept != NULL ? s->kept->slip : NULL;
-    bool given = LS_GIVEN(s->buyer->price);
-    double now = given ? s->buyer->price.value : NAN;
-    if (was != NULL && was->price != now && !(isnan(was->price) && isnan(now))) {
-        ls_paper_add(s->paper, LS_PAPER_LEAD, "PRICE",
-                     "%s as promised. Since then the farm file says %s",
-                     isnan(was->price) ? "none" : ls_report_amount(p, was->price, "$/ton"),
-                     given ? ls_report_line(p, s->sheet->price, "$/ton") : "none");
-        return;
-    }
-    if (!given)
+    const ls_buyer_sheet *sheet = s->sheet;
+    double now = LS_GIVEN(s->buyer->price) ? s->buyer->price.value : NAN,
+           was = s->kept != NULL ? s->kept->slip->price : now;
+    const char *of = sheet->price == LS_NO_LINE ? "none" : ls_report_line(p, sheet->price, "$/ton");
+    if (was != now && !(isnan(was) && isnan(now)))
+        ls_paper_add(
+            s->paper, LS_PAPER_LEAD, "PRICE", "%s as promised. Since then the farm file says %s",
+            of, sheet->asked == LS_NO_LINE ? "none" : ls_report_line(p, sheet->asked, "$/ton"));
+    else if (sheet->price == LS_NO_LINE)
         ls_paper_add(s->paper, LS_PAPER_LEAD, "PRICE", "none: given away, or to be agreed");
     else
-        ls_paper_add(s->paper, LS_PAPER_LEAD, "PRICE", "%s, delivered and spread%s",
-                     ls_report_line(p, s->sheet->price, "$/ton"),
-                     s->sheet->firm_price == LS_NO_LINE
+        ls_paper_add(s->paper, LS_PAPER_LEAD, "PRICE", "%s, delivered and spread%s", of,
+                     sheet->firm_price == LS_NO_LINE
                          ? ""
                          : ls_arena_printf(p->arena, ": %s%s",
-                                           ls_report_line(p, s->sheet->firm_price, "$"),
+                                           ls_report_line(p, sheet->firm_price, "$"),
                                            s->kept == NULL ? "" : " for the firm loads to come"));
 }
 
@@ -233,50 +230,31 @@ static void leads(const slip *s) {
 
 /* ---- what he had ---- */
 
-static void one_load(const slip *s, const ls_hauled *load, const char *more) {
+static void one_load(const slip *s, const ls_had_load *had) {
     const ls_report_page *p = s->paper->page;
-    double tons = 0;
+    const ls_hauled *load = had->load;
+    const char *when = ls_date_words(p->arena, load->day, p->view->year);
     ls_text *fields = ls_text_new(p->arena);
     for (size_t k = 0; k < load->n; k++)
-        if (load->drops[k].buyer == s->buyer) {
-            tons += load->drops[k].tons;
-            ls_text_addf(fields, "%s%s", fields->n > 0 ? " and " : "",
+        if (load->drops[k].buyer == s->buyer && s->buyer != NULL)
+            ls_text_addf(fields, "%s%s", fields->n > 0 ? " and " : " on ",
                          load->drops[k].field->name.text);
-        }
-    ls_paper_add(s->paper, LS_PAPER_ITEM, NULL, "%s, %s: %s%s%s%s", load->ticket,
-                 ls_date_words(p->arena, load->day, p->view->year),
-                 tons > 0 ? ls_report_amount(p, tons, "ton") : "not here",
-                 fields->n > 0 ? " on " : "", fields->s, more);
-}
-
-static bool is_among(const ls_hauled *load, const ls_hauled *const *list, size_t n) {
-    for (size_t i = 0; i < n; i++)
-        if (list[i] == load)
-            return true;
-    return false;
+    if (had->tons == LS_NO_LINE)
+        ls_paper_add(s->paper, LS_PAPER_ITEM, NULL,
+                     "%s, %s: not here: this ticket was for you, the load went elsewhere",
+                     load->ticket, when);
+    else
+        ls_paper_add(s->paper, LS_PAPER_ITEM, NULL, "%s, %s: %s%s%s", load->ticket, when,
+                     ls_report_line(p, had->tons, "ton"), fields->s,
+                     had->astray ? " (its ticket was for somebody else)" : "");
 }
 
 /* Each load, and those that took another way than their tickets. */
-static void loads_had(const slip *s) {
-    const ls_report_page *p = s->paper->page;
-    const ls_farm *farm = p->view->farm;
-    const ls_promise_kept *kept = s->kept;
-    if (ls_report_loads(p->view, s->sheet->had) == 0 && (kept == NULL || kept->lost.n == 0))
-        return;
-    ls_paper_add(s->paper, LS_PAPER_HEAD, NULL, "LOADS YOU HAD");
-    for (size_t i = 0; i < farm->hauled.n; i++) {
-        const ls_hauled *load = &farm->hauled.at[i];
-        bool here = false;
-        for (size_t k = 0; k < load->n; k++)
-            here = here || load->drops[k].buyer == s->buyer;
-        if (here)
-            one_load(s, load,
-                     kept != NULL && is_among(load, kept->astray.at, kept->astray.n)
-                         ? " (its ticket was for somebody else)"
-                         : "");
-        else if (kept != NULL && is_among(load, kept->lost.at, kept->lost.n))
-            one_load(s, load, ": this ticket was for you, the load went elsewhere");
-    }
+static void loads_had(const slip *s, const ls_had_loads *list) {
+    if (list->n > 0)
+        ls_paper_add(s->paper, LS_PAPER_HEAD, NULL, "LOADS YOU HAD");
+    for (size_t i = 0; i < list->n; i++)
+        one_load(s, &list->at[i]);
 }
 
 /* ---- terms ---- */
@@ -322,6 +300,49 @@ static void terms(const slip *s, bool with_worth) {
     ls_paper_add(s->paper, LS_PAPER_END, NULL, LS_REPORT_DECIDE);
 }
 
+/* The slip that it takes the place of; LS_NO_DATE: none. */
+ls_date ls_report_slip_before(const ls_handed *handed, const ls_promise_kept *kept) {
+    return kept == NULL                   ? LS_NO_DATE
+           : handed->mark == LS_MARK_COPY ? kept->slip->before
+                                          : kept->slip->day;
+}
+
+static void head(const slip *s) {
+    const ls_report_page *p = s->paper->page;
+    ls_date before = ls_report_slip_before(s->handed, s->kept);
+    ls_paper_add(s->paper, LS_PAPER_NAME, "PROMISE SLIP", "%s", ls_paper_farm(p));
+    ls_paper_add(s->paper, LS_PAPER_BOX, NULL, "%s%s", ls_handed_text(p->view, s->handed),
+                 before == LS_NO_DATE
+                     ? ""
+                     : ls_arena_printf(p->arena,
+                                       ". In place of the slip of %s. Tear up the old one.",
+                                       ls_date_words(p->arena, before, p->view->year)));
+}
+
+/* Of a buyer whom the files name no more: what the log tells. */
+static ls_paper gone(ls_report_page *p, const ls_tickets *t, const ls_promise_kept *kept) {
+    ls_paper paper = {.page = p};
+    const ls_handed handed = {LS_MARK_COPY, kept->slip->day, kept->slip->log_entry};
+    const slip s = {.paper = &paper, .of = t, .handed = &handed, .kept = kept};
+    long lacks = ls_report_loads(p->view, kept->short_of),
+         had = ls_report_loads(p->view, kept->had) + ls_report_loads(p->view, kept->beyond);
+    head(&s);
+    ls_paper_add(&paper, LS_PAPER_LEAD, "FOR", "%s", ls_report_name(p, kept->slip->name, NAME));
+    ls_paper_add(&paper, LS_PAPER_LEAD, "PROMISED", "%s in all",
+                 amount(&s, kept->promised, kept->promised_tons));
+    ls_paper_add(&paper, LS_PAPER_LEAD, "HAD", "%s",
+                 had == 0 ? "nothing" : loads_words(&s, (size_t)had, kept->had_tons));
+    if (lacks > 0)
+        ls_paper_add(&paper, LS_PAPER_LEAD, "SHORT", "%ld promised load%s: " LS_REPORT_NO_BUYER,
+                     lacks, lacks == 1 ? "" : "s");
+    ls_paper_add(&paper, LS_PAPER_LEAD, "PRICE", "%s",
+                 kept->price == LS_NO_LINE ? "none: given away, or to be agreed"
+                                           : ls_report_line(p, kept->price, "$/ton"));
+    loads_had(&s, &kept->loads);
+    ls_paper_add(&paper, LS_PAPER_END, NULL, LS_REPORT_DECIDE);
+    return paper;
+}
+
 static ls_paper promise(ls_report_page *p, const ls_slip_list *list, size_t i) {
     ls_paper paper = {.page = p};
     const ls_tickets *t = list->figures;
@@ -334,25 +355,33 @@ static ls_paper promise(ls_report_page *p, const ls_slip_list *list, size_t i) {
                     &t->buyers[k],
                     &list->handed[i],
                     ls_promise_kept_of(t->sums->handed_out, b)};
-    ls_paper_add(&paper, LS_PAPER_NAME, "PROMISE SLIP", "%s", ls_paper_farm(p));
-    ls_paper_add(&paper, LS_PAPER_BOX, NULL, "%s", ls_handed_text(p->view, &list->handed[i]));
+    head(&s);
     leads(&s);
     for (ls_certainty c = LS_FIRM; c <= LS_POSSIBLE; c++)
         part(&s, c);
-    loads_had(&s);
+    loads_had(&s, &s.sheet->loads);
     analyses(&s);
     terms(&s, list->worth);
     return paper;
 }
 
+bool ls_report_is_gone(const ls_slip_list *list, const ls_promise_kept *kept) {
+    return kept->slip->buyer == NULL && list->gone != NULL &&
+           (list->gone[0] == '\0' || strcmp(list->gone, kept->slip->name) == 0);
+}
+
 const char *ls_report_promises(const ls_view *v, const ls_slip_list *list, ls_form form) {
     ls_report_page p = {v, v->arena, ls_text_new(v->arena)};
     ls_papers all = {0};
+    const ls_handed_out *h = list->figures->sums->handed_out;
     if (form == LS_JSON)
         return ls_report_promises_json(v, list);
     ls_paper_log(&p, &all);
     for (size_t i = 0; i < list->n; i++)
         *LS_PUSH(v->arena, &all) = promise(&p, list, i);
+    for (size_t i = 0; i < h->promises.n; i++)
+        if (ls_report_is_gone(list, &h->promises.at[i]))
+            *LS_PUSH(v->arena, &all) = gone(&p, list->figures, &h->promises.at[i]);
     return form == LS_HTML ? ls_papers_html(v, &all, "Litter promise slips", "slip")
                            : ls_papers_text(v, &all);
 }

@@ -7,4 +7,9 @@
 /* For other programs. */
 const char *ls_report_promises_json(const ls_view *v, const ls_slip_list *list);
 
+/* The day of the slip that a paper takes the place of; LS_NO_DATE: none. kept NULL: none stands. */
+ls_date ls_report_slip_before(const ls_handed *handed, const ls_promise_kept *kept);
+/* Is it the slip of a buyer whom the files name no more, and asked for? */
+bool ls_report_is_gone(const ls_slip_list *list, const ls_promise_kept *kept);
+
 #endif

@@ -14,6 +14,8 @@ const char *ls_report_when(const ls_report_page *p, const ls_plan *plan, const l
                    ? "out of the stack, any day"
                    : ls_arena_printf(p->arena, "out of the stack, not before %s",
                                      ls_date_words(p->arena, load->from, p->view->year));
+    if (load->issued != NULL)
+        return ls_date_words(p->arena, load->day, p->view->year);
     size_t of = 0, at = 0; /* possible loads come on top of the others */
     for (size_t i = 0; i < plan->loads_n; i++) {
         of += plan->loads[i].day == load->day &&
@@ -50,8 +52,9 @@ static const char *run_of(const ls_report_page *p, const ls_tickets *of, const l
                : ls_arena_printf(p->arena, "%s (swath not given: common practice)", run);
 }
 
-void ls_report_drop_leads(ls_paper *t, const ls_tickets *of, const ls_load *load, size_t k) {
+void ls_report_drop_leads(ls_paper *t, const ls_tickets *of, const ls_load_sheet *sheet, size_t k) {
     const ls_report_page *p = t->page;
+    const ls_load *load = sheet->load;
     const ls_drop *drop = &load->drops[k];
     const char *which =
         load->n == 1 ? "FIELD" : ls_arena_printf(p->arena, "FIELD %zu of %zu", k + 1, load->n);
@@ -59,8 +62,7 @@ void ls_report_drop_leads(ls_paper *t, const ls_tickets *of, const ls_load *load
     ls_paper_add(t, LS_PAPER_LEAD, "SPREAD", "%s on %s at %s",
                  ls_report_by_scale(p, drop->tons, "ton"), ls_report_line(p, drop->acres, "ac"),
                  ls_report_line(p, drop->rate, "ton/ac"));
-    ls_paper_add(t, LS_PAPER_LEAD, "RUN", "%s",
-                 run_of(p, of, &ls_ticket_sheet(of, load)->drops[k], load->kind));
+    ls_paper_add(t, LS_PAPER_LEAD, "RUN", "%s", run_of(p, of, &sheet->drops[k], load->kind));
 }
 
 /* ---- what is kept off ---- */
@@ -168,8 +170,8 @@ static void by_scale(ls_paper *t, const ls_load_sheet *load, const ls_drop_sheet
             ls_report_by_scale(p, load->scale[1], "ton"), ls_report_by_scale(p, d->cover[1], "ac"));
 }
 
-void ls_report_drop_facts(ls_paper *t, const ls_tickets *of, const ls_load *load, size_t k) {
-    const ls_load_sheet *whole = ls_ticket_sheet(of, load);
+void ls_report_drop_facts(ls_paper *t, const ls_tickets *of, const ls_load_sheet *whole, size_t k) {
+    const ls_load *load = whole->load;
     const ls_drop_sheet *sheet = &whole->drops[k];
     const ls_report_page *p = t->page;
     const ls_field *f = load->drops[k].field;

@@ -61,13 +61,27 @@ static void analysis(ls_doc_group *g, const ls_analysis *a) {
         ls_doc_data(ton, ls_nutrient_key(nutrients[i]), F(a->per_ton[nutrients[i]], "lb/ton"));
 }
 
-static void ticket(ls_doc_group *g, const ls_tickets *of, const ls_report_page *p,
-                   const ls_load *load, const ls_handed *handed) {
-    const ls_load_sheet *sheet = ls_ticket_sheet(of, load);
+/* What it says otherwise now than when it was handed out; null where nothing is. */
+static void today(ls_doc_group *g, const ls_ticket_moved *moved) {
+    const ls_load *load = moved == NULL ? NULL : moved->load;
+    ls_doc_group *now = ls_doc_object(g, LS_DATA, "today", NULL);
+    ls_doc_data(now, "certainty", W(load == NULL ? NULL : ls_certainty_name(load->certainty)));
+    ls_doc_data(now, "day", DAY(load == NULL ? LS_NO_DATE : load->day));
+    ls_doc_data(now, "from", DAY(load == NULL ? LS_NO_DATE : load->from));
+    ls_doc_data(now, "tons", F(load == NULL ? LS_NO_LINE : load->tons, "ton"));
+}
+
+static void ticket(ls_doc_group *g, const ls_report_page *p, const ls_ticket_list *list, size_t i) {
+    const ls_tickets *of = list->figures;
+    const ls_load_sheet *sheet = ls_ticket_sheet(of, list->loads[i]);
+    const ls_load *load = sheet->load;
+    const ls_issued *was = ls_report_in_place_of(list, i);
     const ls_buyer *b = load->buyer;
     const ls_crew *crew = g->document->view->farm->crew;
     ls_doc_data(g, "ticket", W(load->ticket));
-    ls_doc_data(g, "paper", W(ls_handed_text(g->document->view, handed)));
+    ls_doc_data(g, "paper", W(ls_handed_text(g->document->view, &list->handed[i])));
+    ls_doc_data(g, "in_place_of", DAY(was == NULL ? LS_NO_DATE : was->handed_out));
+    today(g, ls_report_moved(list, i));
     ls_doc_data(g, "certainty", W(ls_certainty_name(load->certainty)));
     ls_doc_data(g, "day", DAY(load->day));
     ls_doc_data(g, "from", DAY(load->from));
@@ -100,11 +114,10 @@ const char *ls_report_tickets_json(const ls_view *v, const ls_ticket_list *list)
     if (v->farm->trucks.n == 1)
         ls_doc_data(d->top, "swath_ft", F(list->figures->swath[0], "ft"));
     ls_doc_data(d->top, "tarp_side_ft", F(list->figures->tarp_side, "ft"));
-    ls_report_put_recalled(d->top, LS_DATA, list->figures->sums->plan);
+    ls_report_put_recalled(d->top, LS_DATA, list->figures->sums->handed_out);
     ls_report_put_log(d->top);
     ls_doc_group *all = ls_doc_list(d->top, LS_DATA, "tickets", NULL);
     for (size_t i = 0; i < list->n; i++)
-        ticket(ls_doc_object(all, LS_DATA, NULL, NULL), list->figures, &p, list->loads[i],
-               &list->handed[i]);
+        ticket(ls_doc_object(all, LS_DATA, NULL, NULL), &p, list, i);
     return ls_document_json(d);
 }

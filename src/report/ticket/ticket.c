@@ -4,16 +4,30 @@
 #include "report/figure.h"
 #include "report/handed_out.h"
 
+#include <stdlib.h>
+
 enum { NAME = 60 };
 
 /* ---- which load ---- */
 
-/* The load of the lot that goes out before this one; NULL: none. */
-static const ls_load *before(const ls_plan *plan, const ls_load *load) {
-    const ls_load *all = load->from_stack ? plan->out : plan->loads, *last = NULL;
-    for (const ls_load *l = all; l != load; l++)
-        if (l->lot == load->lot)
-            last = l;
+static long number_of(ls_arena *a, const ls_load *load) {
+    ls_ticket t;
+    ls_ticket_read(a, load->ticket, &t);
+    return strtol(t.number, NULL, 10);
+}
+
+/* The load of the lot that this one waits for: of those as sure at least, the one with the number
+ * before, so that no two wait for each other, whenever they were handed out. NULL: none. */
+static const ls_load *before(ls_arena *a, const ls_plan *plan, const ls_load *load) {
+    const ls_load *last = NULL;
+    long own = number_of(a, load), most = 0;
+    for (size_t i = 0; i < plan->loads_n + plan->out_n; i++) {
+        const ls_load *l = ls_plan_load(plan, i);
+        long n = number_of(a, l);
+        if (l->lot == load->lot && l->from_stack == load->from_stack &&
+            l->certainty <= load->certainty && n < own && n > most)
+            last = l, most = n;
+    }
     return last;
 }
 
@@ -33,7 +47,7 @@ static void name(ls_paper *t, const ls_plan *plan, const ls_load *load) {
                  "%s", ls_report_when(t->page, plan, load));
     if (load->certainty == LS_FIRM)
         return;
-    const ls_load *first = before(plan, load);
+    const ls_load *first = before(a, plan, load);
     ls_paper_add(t, LS_PAPER_BOX, NULL,
                  "STANDBY. Haul it only if there is %s litter%s. Otherwise it is canceled and "
                  "nobody is owed it.",
@@ -51,8 +65,9 @@ static const char *address_of(const ls_report_page *p, const ls_plan *plan, cons
     return ls_arena_printf(p->arena, "%s (%s one way)", address, ls_report_line(p, way, "mi"));
 }
 
-static void leads(ls_paper *t, const ls_tickets *of, const ls_load *load) {
+static void leads(ls_paper *t, const ls_tickets *of, const ls_load_sheet *sheet) {
     const ls_report_page *p = t->page;
+    const ls_load *load = sheet->load;
     if (load->buyer == NULL)
         ls_paper_add(t, LS_PAPER_LEAD, "TO STACK", "%s. Keep houses and sides apart.",
                      ls_report_by_scale(p, load->tons, "ton"));
@@ -61,7 +76,7 @@ static void leads(ls_paper *t, const ls_tickets *of, const ls_load *load) {
                      ls_report_name(p, load->buyer->name.text, NAME),
                      address_of(p, of->sums->plan, load->buyer));
     for (size_t k = 0; k < load->n; k++)
-        ls_report_drop_leads(t, of, load, k);
+        ls_report_drop_leads(t, of, sheet, k);
 }
 
 /* ---- what is loaded, by whom ---- */
@@ -81,9 +96,8 @@ static void hauler(ls_paper *t, const ls_load *load) {
                      truck->count.n);
 }
 
-static void loader(ls_paper *t, const ls_tickets *of, const ls_load *load) {
+static void loader(ls_paper *t, const ls_tickets *of, const ls_load_sheet *sheet) {
     const ls_report_page *p = t->page;
-    const ls_load_sheet *sheet = ls_ticket_sheet(of, load);
     if (sheet->buckets != LS_NO_LINE)
         ls_paper_add(t, LS_PAPER_FACT, "Loader", "%s bucket%s of %s, about %s each",
                      ls_report_line_number(p, sheet->buckets, ""),
@@ -101,8 +115,9 @@ static const char *lot_of(const ls_report_page *p, const ls_lot *lot) {
                            ls_report_name(p, lot->side->name.text, SIDE));
 }
 
-static void load_facts(ls_paper *t, const ls_tickets *of, const ls_load *load) {
+static void load_facts(ls_paper *t, const ls_tickets *of, const ls_load_sheet *sheet) {
     const ls_report_page *p = t->page;
+    const ls_load *load = sheet->load;
     const ls_stack *stack = p->view->farm->stack;
     ls_paper_add(t, LS_PAPER_FACT, "Litter of", "%s: %s", lot_of(p, load->lot),
                  ls_report_litter(p, load->lot->analysis));
@@ -113,7 +128,7 @@ static void load_facts(ls_paper *t, const ls_tickets *of, const ls_load *load) {
                                            ls_report_by_scale(
                                                p, load->lot->kinds[load->kind].payload.line, "ton"))
                          : "");
-    loader(t, of, load);
+    loader(t, of, sheet);
     hauler(t, load);
     ls_paper_add(t, LS_PAPER_FACT, "From", "%s", ls_paper_farm(p));
     if (load->buyer == NULL && stack != NULL && LS_GIVEN(stack->kept_until))
@@ -149,38 +164,85 @@ static void take_care(ls_paper *t, const ls_cautions *list) {
         ls_paper_add(t, LS_PAPER_ITEM, NULL, "%s (%s)", list->at[i].text, list->at[i].source);
 }
 
-static ls_paper ticket(ls_report_page *p, const ls_tickets *of, const ls_load *load,
-                       const ls_handed *handed) {
+const ls_issued *ls_report_in_place_of(const ls_ticket_list *list, size_t i) {
+    const ls_handed_out *h = list->figures->sums->handed_out;
+    const ls_issued *newest = NULL;
+    for (size_t k = 0; k < h->recalled.n; k++)
+        if (h->recalled.at[k].now == list->loads[i] &&
+            (newest == NULL || h->recalled.at[k].issued->log_entry > newest->log_entry))
+            newest = h->recalled.at[k].issued;
+    return newest;
+}
+
+const ls_ticket_moved *ls_report_moved(const ls_ticket_list *list, size_t i) {
+    const ls_handed_out *h = list->figures->sums->handed_out;
+    for (size_t k = 0; k < h->moved.n; k++)
+        if (h->moved.at[k].load == list->loads[i])
+            return &h->moved.at[k];
+    return NULL;
+}
+
+/* Does it bind, what is to be torn up, and what is otherwise since it was handed out. */
+static const char *standing(const ls_report_page *p, const ls_ticket_list *list, size_t i) {
+    const ls_issued *was = ls_report_in_place_of(list, i);
+    const ls_ticket_moved *moved = ls_report_moved(list, i);
+    const ls_load *load = list->loads[i];
+    ls_text *t = ls_text_new(p->arena);
+    ls_text_add(t, ls_handed_text(p->view, &list->handed[i]));
+    if (was != NULL)
+        ls_text_addf(t, ". In place of the ticket of %s for %s. Tear up the old one.",
+                     ls_date_words(p->arena, was->handed_out, p->view->year),
+                     ls_report_way_issued(p->arena, was));
+    if (moved != NULL)
+        ls_text_addf(
+            t, "%s Today: %s, %s%s.", was == NULL ? "." : "",
+            ls_report_by_scale(p, load->tons, "ton"),
+            load->from_stack && load->from == LS_NO_DATE
+                ? "any day"
+                : ls_date_words(p->arena, load->from_stack ? load->from : load->day, p->view->year),
+            moved->less_sure
+                ? ls_arena_printf(p->arena, ", only %s", ls_certainty_name(load->certainty))
+                : "");
+    return t->s;
+}
+
+static ls_paper ticket(ls_report_page *p, const ls_ticket_list *list, size_t i) {
+    const ls_tickets *of = list->figures;
+    const ls_load_sheet *sheet = ls_ticket_sheet(of, list->loads[i]);
+    const ls_load *load = sheet->load;
     ls_paper t = {.page = p};
-    leads(&t, of, load);
+    leads(&t, of, sheet);
     name(&t, of->sums->plan, load);
-    ls_paper_add(&t, LS_PAPER_BOX, NULL, "%s", ls_handed_text(p->view, handed));
+    ls_paper_add(&t, LS_PAPER_BOX, NULL, "%s", standing(p, list, i));
     for (size_t k = 0; k < load->n; k++)
-        ls_report_drop_facts(&t, of, load, k);
+        ls_report_drop_facts(&t, of, sheet, k);
     if (load->n > 1)
         ls_paper_add(&t, LS_PAPER_HEAD, NULL, "THE LOAD");
-    load_facts(&t, of, load);
-    take_care(&t, &ls_ticket_sheet(of, load)->take_care);
+    load_facts(&t, of, sheet);
+    take_care(&t, &sheet->take_care);
     blanks(&t, load->buyer == NULL);
     ls_paper_add(&t, LS_PAPER_END, NULL, LS_REPORT_DECIDE);
     return t;
 }
 
 /* What to take back before the others are handed out. */
-static ls_paper take_back(ls_report_page *p, const ls_plan *plan) {
+static ls_paper take_back(ls_report_page *p, const ls_handed_out *h) {
     static const char *const done[] = {"by", "date", NULL};
     ls_paper t = {.page = p};
-    size_t n = plan->recalled.n;
+    size_t n = h->recalled.n;
     const char *hauler = ls_report_hauler(p->view);
     ls_paper_add(&t, LS_PAPER_LEAD, "TAKE BACK", "%zu ticket%s", n, n == 1 ? "" : "s");
     ls_paper_add(&t, LS_PAPER_NAME, "TICKETS TO TAKE BACK", "%s", ls_paper_farm(p));
     if (hauler != NULL)
         ls_paper_add(&t, LS_PAPER_FACT, "Hauler", "%s", hauler);
     for (size_t i = 0; i < n; i++)
-        ls_paper_add(&t, LS_PAPER_ITEM, NULL, "%s",
-                     ls_report_recall(p->view, &plan->recalled.at[i]));
+        ls_paper_add(&t, LS_PAPER_ITEM, NULL, "%s", ls_report_recall(p->view, &h->recalled.at[i]));
     ls_paper_add(&t, LS_PAPER_WORDS, NULL,
-                 "Destroy each ticket once it is back. No load goes out on one of these.");
+                 "No load goes out on one of these. Tear up each ticket once it is back, and write "
+                 "that down:");
+    for (size_t i = 0; i < n; i++)
+        ls_paper_add(&t, LS_PAPER_ITEM, NULL, "%s",
+                     ls_report_settle(p->arena, h->recalled.at[i].issued));
     ls_paper_blanks(&t, "All are back", done);
     ls_paper_add(&t, LS_PAPER_END, NULL, LS_REPORT_DECIDE);
     return t;
@@ -192,10 +254,10 @@ const char *ls_report_tickets(const ls_view *v, const ls_ticket_list *list, ls_f
     if (form == LS_JSON)
         return ls_report_tickets_json(v, list);
     ls_paper_log(&p, &all);
-    if (list->take_back && list->figures->sums->plan->recalled.n > 0)
-        *LS_PUSH(v->arena, &all) = take_back(&p, list->figures->sums->plan);
+    if (list->take_back && list->figures->sums->handed_out->recalled.n > 0)
+        *LS_PUSH(v->arena, &all) = take_back(&p, list->figures->sums->handed_out);
     for (size_t i = 0; i < list->n; i++)
-        *LS_PUSH(v->arena, &all) = ticket(&p, list->figures, list->loads[i], &list->handed[i]);
+        *LS_PUSH(v->arena, &all) = ticket(&p, list, i);
     return form == LS_HTML ? ls_papers_html(v, &all, "Litter tickets", "ticket")
                            : ls_papers_text(v, &all);
 }

@@ -1,0 +1,316 @@
+/* Each load judged by its own lot and its own day, by hand. The report of North: 38 lb of N (8 of
+ * it ammonium), 56 lb of P2O5 a ton. Upper Meadow: 26 ac less 980 ft x 100 ft = 23.75 ac, at most 3
+ * ton/ac, open from 2026-02-16; tall fescue hay takes 12 lb of P2O5 a ton. */
+#include "dossier_world.h"
+
+#include "littershed/command.h"
+
+#include <string.h>
+
+static const char *word(json_t *object, const char *key) {
+    const char *s = json_string_value(json_object_get(object, key));
+    return s != NULL ? s : "";
+}
+
+static double number(json_t *object, const char *key) {
+    return json_number_value(json_object_get(object, key));
+}
+
+/* A load with all that the records ask for. */
+typedef struct {
+    const char *ticket, *day, *tons, *to, *worked_in;
+} row;
+enum { MOST = 4 };
+
+static const char *log_of(ls_arena *a, const row *rows) {
+    ls_text *t = ls_text_new(a);
+    ls_text_add(t, "entry,replaces,ticket,when,tons,weighed,cleared,field,truck,driver,received_by,"
+                   "analysis,incorporated,weather_before,weather,weather_after,soil,note\r\n");
+    for (size_t i = 0; i < MOST && rows[i].ticket != NULL; i++)
+        ls_text_addf(t,
+                     "%zu,,%s-%c,%s,%s,yes,,%s,1,D. Ames,J. Osgood,report of 2026-01-29,%s,dry,"
+                     "clear,rain,moist,\r\n",
+                     i + 1, rows[i].ticket, ls_check_character(rows[i].ticket), rows[i].day,
+                     rows[i].tons, rows[i].to,
+                     rows[i].worked_in != NULL ? rows[i].worked_in : "not");
+    return t->s;
+}
+
+/* All that is wrong: "item: state (entries)" with "; " between. */
+static const char *wrong(ls_arena *a, json_t *d) {
+    ls_text *t = ls_text_new(a);
+    size_t i, k;
+    json_t *f, *entry;
+    json_array_foreach(json_object_get(d, "findings"), i, f) {
+        if (strcmp(word(f, "state"), "present") == 0)
+            continue;
+        ls_text_addf(t, "%s%s: %s (", t->n > 0 ? "; " : "", word(f, "item"), word(f, "state"));
+        json_array_foreach(json_object_get(f, "entries"), k, entry)
+            ls_text_addf(t, "%s%s", k > 0 ? ", " : "", json_string_value(entry));
+        ls_text_add(t, ")");
+    }
+    return t->s;
+}
+
+#define MEADOW "Larkspur Hay/Upper Meadow"
+#define WHEAT "Osgood Row Crops/Wheat Strip"
+#define MEDIUM "rating: medium, rated_by: county plan writer, date: 2025-10-30"
+#define RATED(rest) "rating: high, rated_by: county plan writer, date: 2025-10-30" rest
+#define LEDGER(left) ", ledger: [{year: 2025, P2O5: " left " lb/ac, removed: 55 lb/ac}]"
+#define CAP                                                                                        \
+    "        window_caps: [{between: 2025-11-15..2026-02-20, most: 1 ton/ac}]\n        most: 3 "   \
+    "ton/ac\n        incorporated: never\n"
+#define UNCAPPED "        most: 3 ton/ac\n        incorporated: never\n"
+#define SOUTH "removed: 2026-02-11, lost: 7 %}\n"
+#define OF_SOUTH                                                                                   \
+    SOUTH                                                                                          \
+    "    lab:\n      - {date: 2026-01-29, by: State Soil and Manure Laboratory, method: "          \
+    "combustion, basis: as received, moisture: 33 %, N: 38 lb/ton, NH4N: 8 lb/ton, P2O5: 90 "      \
+    "lb/ton, K2O: 36 lb/ton}\n"
+
+static const struct {
+    const char *what;
+    const char *house[2], *fields[4]; /* old, new */
+    row rows[MOST];
+    const char *wrong, *figures; /* figures: what the page says; NULL: not asked */
+    bool strict;                 /* does --strict fail? */
+} cases[] = {
+    {"as planned",
+     {0},
+     {0},
+     {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW, NULL}},
+     "",
+     NULL,
+     false},
+    /* 5 ton/ac x 12 = 60 lb/ac allowed; 100 lb/ac of 18-46-0 brings 46, 8.62 ton on 8.62 ac 56 */
+    {"bought phosphate",
+     {0},
+     {MEDIUM, RATED(""), "        yield: 3.5 ton/ac\n",
+      "        yield: 5 ton/ac\n        fertilizer: [{grade: 18-46-0, rate: 100 lb/ac}]\n"},
+     {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW " 8.62 ton 8.62 ac", NULL}},
+     "more litter than the rate: limit exceeded (1); more phosphate than the rating allows: limit "
+     "exceeded (1)",
+     "102 lb/ac applied; with bought fertilizer what the rating allows, P2O5, is 60 lb/ac",
+     true},
+    /* 155 put on in 2025 and 55 taken: 100 left. 8.62 ton on 3 ac: 160.9 lb/ac */
+    {"a bank that is used up",
+     {0},
+     {MEDIUM, RATED(", bank: 3 years" LEDGER("155"))},
+     {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW " 8.62 ton 3 ac", NULL}},
+     "more litter than the rate: limit exceeded (1); more phosphate than the rating allows: limit "
+     "exceeded (1)",
+     "161 lb/ac applied; what the rating allows, P2O5, is 0 lb/ac",
+     true},
+    /* 3 x 42 = 126 lb/ac: North 126 / 56 = 2.25 ton/ac, South 126 / 90 = 1.4, in steps 1.25 */
+    {"two sides, each at its rate",
+     {SOUTH, OF_SOUTH},
+     {MEDIUM, RATED(", bank: 3 years" LEDGER("55"))},
+     {{"NORTH-LEFT-01", "2026-02-16", "8.64", MEADOW " 8.64 ton 3.84 ac", NULL},
+      {"SOUTH-LEFT-01", "2026-02-16", "8.5", MEADOW " 8.5 ton 6.8 ac", NULL}},
+     "",
+     NULL,
+     false},
+    {"one side at the other's rate",
+     {SOUTH, OF_SOUTH},
+     {MEDIUM, RATED(", bank: 3 years" LEDGER("55"))},
+     {{"NORTH-LEFT-01", "2026-02-16", "8.64", MEADOW " 8.64 ton 3.84 ac", NULL},
+      {"SOUTH-LEFT-01", "2026-02-16", "8.5", MEADOW " 8.5 ton 3.78 ac", NULL}},
+     "more litter than the rate: limit exceeded (2); more phosphate than the rating allows: limit "
+     "exceeded (2)",
+     "202 lb/ac applied",
+     true},
+    /* 1 ton/ac to February 20, 3 after it */
+    {"a season's limit kept, and over",
+     {0},
+     {UNCAPPED, CAP},
+     {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW " 8.62 ton 8.62 ac", NULL},
+      {"NORTH-LEFT-02", "2026-03-02", "8.62", MEADOW " 8.62 ton 2.88 ac", NULL}},
+     "",
+     NULL,
+     false},
+    {"a season's limit passed on its last day",
+     {0},
+     {UNCAPPED, CAP},
+     {{"NORTH-LEFT-01", "2026-02-20", "8.62", MEADOW " 8.62 ton 2.88 ac", NULL},
+      {"NORTH-LEFT-02", "2026-02-21", "8.62", MEADOW " 8.62 ton 2.88 ac", NULL}},
+     "more litter than the rate: limit exceeded (1)",
+     "2.99 tons/ac applied; the rate is 1 ton/ac",
+     true},
+    /* 24 + 8.62 / 3 = 26.9 of 23.75 ac */
+    {"acres that the field does not have",
+     {0},
+     {0},
+     {{"NORTH-LEFT-01", "2026-02-16", "9", MEADOW " 9 ton 12 ac", NULL},
+      {"NORTH-LEFT-02", "2026-02-17", "9", MEADOW " 9 ton 12.5 ac", NULL}},
+     "more acres than the field has: limit exceeded (1, 2)",
+     "24.5 ac covered by the log; to be spread, setbacks taken off, are 23.8 ac",
+     true},
+    {"the same acres twice, as the file says",
+     {0},
+     {UNCAPPED, "        overlap: yes\n" UNCAPPED},
+     {{"NORTH-LEFT-01", "2026-02-16", "9", MEADOW " 9 ton 12 ac", NULL},
+      {"NORTH-LEFT-02", "2026-02-17", "9", MEADOW " 9 ton 12.5 ac", NULL}},
+     "",
+     NULL,
+     false},
+    /* 18 / 1.5 = 12 of 5 ac: both loads are over 1.5 ton/ac */
+    {"together more than the acres take",
+     {0},
+     {"area: 22 ac", "area: 5 ac"},
+     {{"NORTH-LEFT-01", "2026-02-16", "9", WHEAT, NULL},
+      {"NORTH-LEFT-02", "2026-02-17", "9", WHEAT, NULL}},
+     "more litter than the rate: limit exceeded (1, 2)",
+     "3.6 tons/ac applied; the rate is 1.5 tons/ac",
+     true},
+    /* In warm, dry weather 60 % of 30 and none of 8 lb of ammonium serve if left on top: 18 lb a
+     * ton, 22 if worked in within a day (50 % of the ammonium): 8.62 / 2.9 x 22 = 65.4 of 60 */
+    {"worked in sooner than planned",
+     {0},
+     {"nitrogen: 120 lb/ac", "nitrogen: 60 lb/ac",
+      UNCAPPED "        weather: cool wet\n        open: 2026-02-16..2026-04-15",
+      UNCAPPED "        weather: warm dry\n        open: 2026-02-16..2026-04-15"},
+     {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW " 8.62 ton 2.9 ac", NULL},
+      {"NORTH-LEFT-02", "2026-02-17", "8.62", MEADOW " 8.62 ton 2.9 ac", "within 1 day"}},
+     "more nitrogen than the need: limit exceeded (2)",
+     "65 lb/ac applied",
+     true},
+    /* February 17 to April 12 are 54 days */
+    {"planted late",
+     {0},
+     {"        planted: 2025-11-02\n", "        planted: 2026-04-12\n        planting: "
+                                       "2026-03-15\n        days_before_planting: 53\n"},
+     {{"NORTH-LEFT-01", "2026-02-17", "8.62", WHEAT, NULL},
+      {"NORTH-LEFT-02", "2026-02-18", "8.62", WHEAT, NULL}},
+     "spread too long before planting: limit exceeded (1)",
+     "planted on Sun, Apr 12; at most 53 days before",
+     true},
+    /* cut on May 28: 101 and 100 days after; 99 days after the third */
+    {"harvested too soon is told once",
+     {0},
+     {"        harvested: 2026-05-28\n",
+      "        harvested: 2026-05-28\n        days_before_harvest: 101\n        harvest: "
+      "2026-08-30\n"},
+     {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW, NULL},
+      {"NORTH-LEFT-02", "2026-02-17", "8.62", MEADOW, NULL},
+      {"NORTH-LEFT-03", "2026-02-18", "8.62", MEADOW, NULL}},
+     "harvested too soon: limit exceeded (2, 3)",
+     NULL,
+     true},
+    {"a Sunday",
+     {0},
+     {0},
+     {{"NORTH-LEFT-01", "2026-02-22", "8.62", MEADOW, NULL}},
+     "hauled on a day off: note (1)",
+     NULL,
+     false},
+    {"before the crew starts",
+     {"days_off: [sunday]", "days_off: [sunday]\n  starts: \"07:30\""},
+     {0},
+     {{"NORTH-LEFT-01", "2026-02-16T07:29", "8.62", MEADOW, NULL}},
+     "hauled outside the crew's hours: note (1)",
+     "the log says 07:29; the crew works from 07:30 to 16:30",
+     false},
+    {"a side that the files do not have",
+     {0},
+     {0},
+     {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW, NULL},
+      {"EAST-01", "2026-02-16", "8.62", MEADOW, NULL}},
+     "load of an unknown side: missing (2)",
+     "the files have no side or house EAST",
+     true},
+    {"the published limit is a caution",
+     {0},
+     {UNCAPPED, "        incorporated: never\n"},
+     {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW " 8.62 ton 2.5 ac", NULL}},
+     "more litter than the rate: caution (1)",
+     "3.45 tons/ac applied; the rate is 3 tons/ac",
+     false},
+};
+
+static void each(void) {
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        ls_arena *a = ls_arena_new();
+        const char *house = dossier_house(a), *fields = dossier_fields(a);
+        if (cases[i].house[0] != NULL)
+            house = test_replace(a, house, cases[i].house[0], cases[i].house[1]);
+        for (size_t k = 0; k < 4 && cases[i].fields[k] != NULL; k += 2) {
+            TEST_HOLDS(fields, cases[i].fields[k]);
+            fields = test_replace(a, fields, cases[i].fields[k], cases[i].fields[k + 1]);
+        }
+        dossier_world w = dossier_write(a, house, fields, log_of(a, cases[i].rows));
+        test_run run = dossier_run(&w, "--format=json", "--strict", NULL);
+        json_t *d = json_loads(run.out, JSON_REJECT_DUPLICATES, NULL);
+        CU_ASSERT_PTR_NOT_NULL_FATAL(d);
+        const char *got = wrong(a, d);
+        if (strcmp(got, cases[i].wrong) != 0)
+            TEST_TEXT(got, ls_arena_printf(a, "%s (%s)", cases[i].wrong, cases[i].what));
+        TEST_SAME(run.status, cases[i].strict ? LS_MISTAKE : LS_DONE);
+        if (cases[i].figures != NULL)
+            TEST_HOLDS(run.out, cases[i].figures);
+        json_decref(d);
+        test_folder_end(w.folder);
+        ls_arena_free(a);
+    }
+}
+
+/* Of a load shared by two receivers each is told his part: 5.2 and 3.4 tons. */
+static void parts(void) {
+    ls_arena *a = ls_arena_new();
+    const row rows[MOST] = {{"NORTH-LEFT-01", "2026-03-10", "8.6",
+                             WHEAT " (5.2 ton); Whitcomb Pasture/Ridge (3.4 ton)", NULL}};
+    dossier_world w = dossier_write(a, dossier_house(a), dossier_fields(a), log_of(a, rows));
+    json_t *d = dossier_document(&w), *f;
+    size_t i, n = 0;
+    json_array_foreach(json_object_get(d, "findings"), i, f) {
+        if (strcmp(word(f, "item"), "tons") != 0)
+            continue;
+        n++;
+        TEST_HOLDS(word(f, "what"),
+                   strstr(word(f, "of"), "Whitcomb") != NULL ? "3.4 tons" : "5.2 tons");
+    }
+    TEST_SAME(n, 2);
+    json_t *loads = json_object_get(d, "loads");
+    TEST_SAME(json_array_size(loads), 2);
+    TEST_TEXT(word(json_array_get(loads, 1), "part"), "2 of 2");
+    TEST_NEAR(number(json_array_get(loads, 1), "tons"), 3.4, 1e-9);
+    json_decref(d);
+    test_folder_end(w.folder);
+    ls_arena_free(a);
+}
+
+/* Planned is the plan's rate, however little the split allots: 3 and 1.5 ton/ac. Entry 7 of the log
+ * puts entry 4 right. */
+static void planned_and_corrected(void) {
+    static const struct {
+        const char *field;
+        double rate;
+    } rates[] = {{"Upper Meadow", 3}, {"Wheat Strip", 1.5}};
+    ls_arena *a = ls_arena_new();
+    const char *fields = test_replace(
+        a, dossier_fields(a), "order: {least: 3 loads, most: 14 loads}", "order: {most: 1 loads}");
+    dossier_world w = dossier_write(a, dossier_house(a), fields, dossier_log(a));
+    json_t *d = dossier_document(&w), *f;
+    size_t i, k, seen = 0;
+    json_array_foreach(json_object_get(d, "fields"), i, f) {
+        for (k = 0; k < 2; k++) {
+            if (strcmp(word(f, "field"), rates[k].field) != 0)
+                continue;
+            seen++;
+            TEST_NEAR(number(f, "planned_ton_per_ac"), rates[k].rate, 1e-9);
+        }
+    }
+    TEST_SAME(seen, 2);
+    json_t *correction = json_array_get(json_object_get(d, "corrections"), 0);
+    TEST_NEAR(number(correction, "was_tons"), 8.85, 1e-9);
+    TEST_NEAR(number(correction, "tons"), 8.58, 1e-9);
+    TEST_TEXT(word(correction, "changed"),
+              "field: Osgood Row Crops/Wheat Strip, was Larkspur Hay/Upper Meadow");
+    json_decref(d);
+    test_folder_end(w.folder);
+    ls_arena_free(a);
+}
+
+TEST_SUITE(dossier_judge) = {{"each case", each},
+                             {"parts of a load", parts},
+                             {"planned and corrected", planned_and_corrected},
+                             CU_TEST_INFO_NULL};
