@@ -147,6 +147,8 @@ void bound_hand_out_rest(const plan_rules *was, plan_rules *now) {
             drops[d].buyer = again(was->farm, now->farm, ticket.drops[d].buyer);
         }
         ticket.drops = drops;
+        if (ticket.truck != NULL)
+            ticket.truck = &now->farm->trucks.at[ticket.truck - was->farm->trucks.at];
         if (!is_replaced(was->plan, &was->farm->issued.at[k]))
             *LS_PUSH(a, &now->farm->issued) = ticket;
     }
