@@ -57,26 +57,28 @@ static ls_line mean_payload(ls_haul_planner *p, size_t kind) {
 }
 
 /* Tons an hour that all of a kind haul; LS_NO_LINE: none. */
-static ls_line pace(ls_haul_planner *p, size_t kind) {
+static ls_line pace(ls_haul_planner *p, size_t kind, ls_plan_kind *out) {
     ls_worksheet *w = p->w;
     const ls_truck *truck = &p->farm->trucks.at[kind];
     double round = mean_round(p, kind);
+    out->payload = mean_payload(p, kind);
+    out->round = LS_NO_LINE;
     if (!(round > 0))
         return LS_NO_LINE;
     ls_line count =
         ls_leaf_count(w, ls_printf(w, "truck-%zu.count", kind + 1), "trucks", "", &truck->count);
-    ls_line carry = LS_PRODUCT(w, key_of(p, kind, "carry"),
-                               ls_printf(w, "what all of %s carry at once", truck->name.text),
-                               "ton", count, mean_payload(p, kind),
-                               ls_haul_exact(p, "plan.trucks.one-load", "one load", "load", 1));
-    ls_line each = ls_leaf_exact(
+    ls_line carry =
+        LS_PRODUCT(w, key_of(p, kind, "carry"),
+                   ls_printf(w, "what all of %s carry at once", truck->name.text), "ton", count,
+                   out->payload, ls_haul_exact(p, "plan.trucks.one-load", "one load", "load", 1));
+    out->round = ls_leaf_exact(
         w, key_of(p, kind, "round"), ls_printf(w, "mean round of %s", truck->name.text), "min",
         round * ls_unit_of("s").factor, LS_BY_DAYS,
         "loading, road and spreading of a full load to the fields it spreads on, by the tons they "
         "take; to the stack if it spreads on none");
     return ls_quotient(w, key_of(p, kind, "pace"),
                        ls_printf(w, "tons an hour that %s can haul", truck->name.text), "ton/h",
-                       carry, each);
+                       carry, out->round);
 }
 
 /* ---- where its litter finds room ---- */
@@ -143,40 +145,31 @@ static void share_out(ls_haul_planner *p, const double *speed, const double *roo
         p->share[k] = sum > 0 ? p->share[k] / sum : k == 0;
 }
 
-static void tell_shares(ls_haul_planner *p) {
-    ls_text *t = ls_text_new(p->arena);
+void ls_haul_share_kinds(ls_haul_planner *p) {
+    p->share = LS_NEW(p->arena, double, p->kinds);
+    p->share[0] = 1;
+    if (p->kinds == 1)
+        return;
+    ls_plan_kind *kinds = LS_NEW(p->arena, ls_plan_kind, p->kinds);
+    double *speed = LS_NEW(p->arena, double, p->kinds), *room = LS_NEW(p->arena, double, p->kinds);
+    double all = 0;
+    for (size_t i = 0; i < p->e->n; i++)
+        all += p->in_lot[1][i];
     for (size_t k = 0; k < p->kinds; k++) {
-        const char *name = p->farm->trucks.at[k].name.text;
-        ls_line share = ls_leaf_exact(
-            p->w, key_of(p, k, "share"), ls_printf(p->w, "share of the litter that %s hauls", name),
+        ls_line line = pace(p, k, &kinds[k]);
+        speed[k] = line == LS_NO_LINE ? 0 : ls_line_value(p->w, line);
+        room[k] = room_of(p, k, all);
+    }
+    share_out(p, speed, room, all);
+    for (size_t k = 0; k < p->kinds; k++)
+        kinds[k].share = ls_leaf_exact(
+            p->w, key_of(p, k, "share"),
+            ls_printf(p->w, "share of the litter that %s hauls", p->farm->trucks.at[k].name.text),
             "%", p->share[k], LS_BY_DAYS,
             ls_printf(
                 p->w,
                 "by plan.truck-%zu.pace beside that of all trucks, no more than the fields it "
                 "spreads on and the stack take",
                 k + 1));
-        ls_text_addf(t, "%s%s%% by %s", t->n > 0 ? ", " : "",
-                     ls_number_text(p->arena, ls_line_shown(p->w, share), 2), name);
-    }
-    ls_haul_note(p, "Of the litter the plan hauls %s: by their pace and by where they may go.",
-                 t->s);
-}
-
-void ls_haul_share_kinds(ls_haul_planner *p) {
-    p->share = LS_NEW(p->arena, double, p->kinds);
-    p->share[0] = 1;
-    if (p->kinds == 1)
-        return;
-    ls_line *paces = LS_NEW(p->arena, ls_line, p->kinds);
-    double *speed = LS_NEW(p->arena, double, p->kinds), *room = LS_NEW(p->arena, double, p->kinds);
-    double all = 0;
-    for (size_t i = 0; i < p->e->n; i++)
-        all += p->in_lot[1][i];
-    for (size_t k = 0; k < p->kinds; k++) {
-        paces[k] = pace(p, k);
-        speed[k] = paces[k] == LS_NO_LINE ? 0 : ls_line_value(p->w, paces[k]);
-        room[k] = room_of(p, k, all);
-    }
-    share_out(p, speed, room, all);
-    tell_shares(p);
+    p->plan->kinds = kinds;
 }
