@@ -78,6 +78,7 @@ static ls_hauled haul(ls_arena *a, const ls_issued *ticket, ls_date day) {
                        .from_stack = ticket->from_stack,
                        .day = day,
                        .tons = ticket->tons,
+                       .truck = ticket->truck,
                        .cleared = NAN,
                        .n = known,
                        .drops = drops,
