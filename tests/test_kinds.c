@@ -113,12 +113,14 @@ static double minutes(double payload) {
 }
 
 static const char *small_farm(ls_arena *a, const char *trucks, const char *more, const char *g) {
+    /* F takes all of it but where G is small */
+    const char *f = strstr(g, "14 ac") != NULL ? "20 ac" : "60 ac";
     return ls_arena_printf(
         a,
         "%strucks:\n%screw: {arrives: 2026-02-16}\n%s"
-        "buyers:\n  - {name: A, price: 20 $/ton, distance: 3 mi, fields: [{name: F, area: 20 ac, "
+        "buyers:\n  - {name: A, price: 20 $/ton, distance: 3 mi, fields: [{name: F, area: %s, "
         "%s}, {name: G, %s, %s}]}\n",
-        PLAN_HOUSE, trucks, more, PLAN_FIELD, g, PLAN_FIELD);
+        PLAN_HOUSE, trucks, more, f, PLAN_FIELD, g, PLAN_FIELD);
 }
 
 /* A truck of 11 ton and one of 5.5: shares by what each carries over its round, and the loads of
