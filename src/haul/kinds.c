@@ -106,13 +106,24 @@ static double field_room(const ls_haul_planner *p, size_t kind) {
     return sum;
 }
 
+/* Tons of the stack for a kind that hauls to it alone, of as few lots as hold most: each of them
+ * has a pile with its slopes. */
+static double pile_room(const ls_haul_planner *p) {
+    double best = 0, lots = 0;
+    for (size_t i = 0; i < p->e->n; i++) {
+        lots += p->in_lot[1][i];
+        best = fmax(best, fmin(lots, p->stack_tons - (double)(i + 1) * p->pile_tons));
+    }
+    return best;
+}
+
 /* Tons that find room if the kind hauls them: of one that is kept to fields or to the road those of
  * its fields, and of the stack what no open field takes. */
 static double room_of(const ls_haul_planner *p, size_t kind, double all) {
     const ls_truck *truck = &p->farm->trucks.at[kind];
     if (truck->fields.n == 0 && truck->only.is != LS_ONLY_ROAD)
         return INFINITY;
-    double stack = fmin(p->stack_tons, fmax(0, all - field_room(p, p->kinds)));
+    double stack = fmin(pile_room(p), fmax(0, all - field_room(p, p->kinds)));
     return stack + (truck->only.is == LS_ONLY_ROAD ? 0 : field_room(p, kind));
 }
 
@@ -120,36 +131,61 @@ static double room_of(const ls_haul_planner *p, size_t kind, double all) {
 
 /* By pace; a kind whose litter finds less room gets no more than that, and the others the rest by
  * theirs. Where none of them has room the rest is shared by pace all the same. */
-static void share_out(ls_haul_planner *p, const double *speed, const double *room, double all) {
+static void share_out(const ls_haul_planner *p, const double *speed, const double *room, double all,
+                      double *share) {
     bool *full = LS_NEW(p->arena, bool, p->kinds);
     for (bool changed = true; changed;) {
         double rest = 1, sum = 0;
         changed = false;
         for (size_t k = 0; k < p->kinds; k++)
             if (full[k])
-                rest -= p->share[k];
+                rest -= share[k];
             else
                 sum += speed[k];
         for (size_t k = 0; k < p->kinds; k++) {
             if (full[k])
                 continue;
-            p->share[k] = sum > 0 ? fmax(0, rest) * speed[k] / sum : 0;
-            if (p->share[k] * all > room[k] + 1e-9)
-                p->share[k] = room[k] / all, full[k] = changed = true;
+            share[k] = sum > 0 ? fmax(0, rest) * speed[k] / sum : 0;
+            if (share[k] * all > room[k] + 1e-9)
+                share[k] = room[k] / all, full[k] = changed = true;
         }
     }
     double sum = 0;
     for (size_t k = 0; k < p->kinds; k++)
-        sum += p->share[k];
+        sum += share[k];
     for (size_t k = 0; k < p->kinds; k++)
-        p->share[k] = sum > 0 ? p->share[k] / sum : k == 0;
+        share[k] = sum > 0 ? share[k] / sum : k == 0;
+}
+
+/* Lots lie apart in the stack: a kind that hauls to it alone does so from few of them; the others
+ * have the rest as their shares are. */
+static void share_lots(ls_haul_planner *p, const double *share, double all) {
+    double *left = LS_NEW(p->arena, double, p->kinds);
+    for (size_t k = 0; k < p->kinds; k++)
+        left[k] = share[k] * all;
+    for (size_t i = 0; i < p->e->n; i++) {
+        double *of = &p->share[ls_haul_house_lot(p, i, 0)], rest = 1, sum = 0;
+        for (size_t k = 0; k < p->kinds; k++) {
+            bool road = p->farm->trucks.at[k].only.is == LS_ONLY_ROAD;
+            double tons = road ? fmin(left[k], p->in_lot[1][i] * rest) : 0;
+            of[k] = p->in_lot[1][i] > 0 ? tons / p->in_lot[1][i] : 0;
+            left[k] -= tons;
+            rest -= of[k];
+            sum += road ? 0 : share[k];
+        }
+        for (size_t k = 0; k < p->kinds; k++)
+            if (p->farm->trucks.at[k].only.is != LS_ONLY_ROAD)
+                of[k] = sum > 0 ? rest * share[k] / sum : 0;
+            else if (!(sum > 0))
+                of[k] = share[k];
+    }
 }
 
 void ls_haul_share_kinds(ls_haul_planner *p) {
-    p->share = LS_NEW(p->arena, double, p->kinds);
-    p->share[0] = 1;
     if (p->kinds == 1)
         return;
+    p->share = LS_NEW(p->arena, double, p->house_lots);
+    double *share = LS_NEW(p->arena, double, p->kinds);
     ls_plan_kind *kinds = LS_NEW(p->arena, ls_plan_kind, p->kinds);
     double *speed = LS_NEW(p->arena, double, p->kinds), *room = LS_NEW(p->arena, double, p->kinds);
     double all = 0;
@@ -160,12 +196,13 @@ void ls_haul_share_kinds(ls_haul_planner *p) {
         speed[k] = line == LS_NO_LINE ? 0 : ls_line_value(p->w, line);
         room[k] = room_of(p, k, all);
     }
-    share_out(p, speed, room, all);
+    share_out(p, speed, room, all, share);
+    share_lots(p, share, all);
     for (size_t k = 0; k < p->kinds; k++)
         kinds[k].share = ls_leaf_exact(
             p->w, key_of(p, k, "share"),
             ls_printf(p->w, "share of the litter that %s hauls", p->farm->trucks.at[k].name.text),
-            "%", p->share[k], LS_BY_DAYS,
+            "%", share[k], LS_BY_DAYS,
             ls_printf(
                 p->w,
                 "by plan.truck-%zu.pace beside that of all trucks, no more than the fields it "

@@ -65,8 +65,9 @@ static size_t next_kind(const dealer *d) {
     size_t best = 0;
     double least = INFINITY;
     for (size_t k = 0; k < p->kinds; k++) {
-        double had = (d->turns[k] + p->payload[d->lot + k] / 2) / p->share[k];
-        if (p->share[k] > 0 && had < least * (1 - 1e-9))
+        double share = p->share[d->lot + k];
+        double had = (d->turns[k] + p->payload[d->lot + k] / 2) / share;
+        if (share > 0 && had < least * (1 - 1e-9))
             best = k, least = had;
     }
     return best;

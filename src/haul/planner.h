@@ -110,7 +110,7 @@ struct ls_haul_planner {
     size_t *lot_of;      /* [lot] of the estimate */
     size_t *kind_of;     /* [lot] of truck */
     size_t stack_kind;   /* the kind that takes litter out of the stack where its own cannot */
-    double *share;       /* [kind] of all litter; NULL: not known yet */
+    double *share;       /* [lot] in a house: of its litter; NULL: not known yet */
     long *sure;          /* [lot] in a house: full loads that are sure, bound ones among them */
     const ls_haul_past *gone;  /* NULL: nothing is gone yet */
     const ls_field **field;    /* [field] */
