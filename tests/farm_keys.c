@@ -1,5 +1,5 @@
-/* The section KEYS of the manual page littershed-farm(5), in mdoc; what stands before and behind it
- * is written in the page itself. */
+/* The sections KEYS and CROPS of the manual page littershed-farm(5), in mdoc; what stands before
+ * and behind it is written in the page itself. */
 #include "farm_keys.h"
 
 #include "farm/reader.h"
@@ -160,9 +160,61 @@ static void write_section(page *p, const ls_farm_section *section, const char *p
                               : ls_arena_printf(p->arena, "%s: %s", path, section->keys[i].name));
 }
 
+/* ---- crops ---- */
+
+static const char *amount(ls_arena *a, const ls_row *row) {
+    const ls_figure *of = ls_row_figure(row, "per_bu"),
+                    *most = ls_row_figure(row, of ? "most_per_bu" : "most");
+    of = of ? of : ls_row_figure(row, "least");
+    ls_text *t = ls_text_new(a);
+    ls_text_addf(t, "%s", ls_number_text(a, of->value / of->unit.factor, 4));
+    if (most)
+        ls_text_addf(t, " to %s", ls_number_text(a, most->value / of->unit.factor, 4));
+    ls_text_addf(t, " %s (%s", of->unit.text, row->source->id);
+    if (row->status != LS_READ)
+        ls_text_addf(t, ", %s", ls_status_words(row->status));
+    ls_text_add(t, ")");
+    return t->s;
+}
+
+static void write_crop(page *p, const ls_table *needs, const ls_row *crop) {
+    ls_text_addf(p->out, ".It %s\n", crop->name);
+    for (size_t i = 0; i < needs->n; i++) {
+        const ls_row *row = &needs->rows[i];
+        const char *crops = ls_row_word(row, "crop"), *grown = ls_row_word(row, "grown");
+        if (ls_text_among(crops ? crops : row->name, crop->name))
+            write_text(p, ls_arena_printf(p->arena, "%s%s%s: %s.",
+                                          strcmp(ls_row_word(row, "state"), "any") == 0
+                                              ? "Any other state"
+                                              : ls_row_word(row, "state"),
+                                          grown ? ", " : "", grown ? parts_of(p->arena, grown) : "",
+                                          amount(p->arena, row)));
+    }
+    write_text(p, ls_arena_printf(p->arena, "Also called: %s.",
+                                  parts_of(p->arena, ls_row_word(crop, "also"))));
+}
+
+static void write_crops(page *p) {
+    const ls_reference *r = ls_reference_load(p->arena);
+    const ls_table *crops = ls_reference_table(r, "crop", "");
+    ls_text_add(p->out, ".Sh CROPS\n");
+    write_text(p,
+               "Nitrogen that crops need in a year where a field gives no nitrogen, by state and "
+               "by how the crop is grown (grown), with its source. Of a range the lower end "
+               "is taken. A crop that has no figure here, or none for its state, needs the "
+               "nitrogen that the laboratory or the plan asks for. Without a state the row of the "
+               "crop's own name in the table need is taken, if there is one. A name that "
+               "several crops are called by is asked about.");
+    ls_text_add(p->out, ".Bl -tag -width Ds\n");
+    for (size_t i = 0; i < crops->n; i++)
+        write_crop(p, ls_reference_table(r, "need", ""), &crops->rows[i]);
+    ls_text_add(p->out, ".El\n");
+}
+
 const char *test_farm_keys(ls_arena *a) {
     page p = {a, ls_text_new(a)};
     ls_text_add(p.out, ".Sh KEYS\n");
     write_section(&p, &ls_farm_top, "The top level");
+    write_crops(&p);
     return p.out->s;
 }

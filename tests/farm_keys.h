@@ -1,4 +1,5 @@
-/* The section KEYS of the manual page littershed-farm(5), made from the schema table. */
+/* The sections KEYS and CROPS of the manual page littershed-farm(5), made from the schema table and
+ * the tables of crops. */
 #ifndef LITTERSHED_TESTS_FARM_KEYS_H
 #define LITTERSHED_TESTS_FARM_KEYS_H
 

@@ -80,6 +80,8 @@
     X(worksheet)                                                                                   \
     X(agronomy)                                                                                    \
     X(agronomy_need)                                                                               \
+    X(crops)                                                                                       \
+    X(crop_names)                                                                                  \
     X(agronomy_credit)                                                                             \
     X(agronomy_ledger)                                                                             \
     X(agronomy_limits)                                                                             \

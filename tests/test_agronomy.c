@@ -178,7 +178,9 @@ static void grazed_land_removes_less(void) {
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         world t = one_field(
             hay_tables, broiler_litter,
-            ls_arena_printf(a, "area: 10 ac, crop: bermudagrass hay, yield: 4.5 ton/ac, use: %s",
+            ls_arena_printf(a,
+                            "area: 10 ac, crop: bermudagrass hay, yield: 4.5 ton/ac, nitrogen: "
+                            "200 lb/ac, use: %s",
                             cases[i].use));
         const ls_field_rates *f = rates_of(&t, 0, 0);
         TEST_NEAR(shown(&t, f->removal_P2O5), 54 * cases[i].share, 1e-9);
@@ -197,7 +199,7 @@ static void removal_without_a_table(void) {
         double removal;
         bool memory;
     } cases[] = {{"crop: corn grain, yield: 100 bu/ac", 40.5, false},
-                 {"crop: tall fescue hay, yield: 3 ton/ac", 30, false},
+                 {"crop: tall fescue hay, yield: 3 ton/ac, nitrogen: 120 lb/ac", 30, false},
                  {"crop: alfalfa hay, yield: 3 ton/ac", 42, false},
                  {"crop: cotton, yield: 2 bale/ac, nitrogen: 90 lb/ac", 28, true}};
     ls_arena *a = ls_arena_new();
@@ -233,19 +235,18 @@ static void soil_classes(void) {
 /* Clemson code 049, fescue hay: 2 applications of 60 lb N at the least; P2O5 and K2O 40 lb/ac at
  * medium, 0 at excessive. */
 static void needs_by_table(void) {
-    const char *field = "area: 10 ac, crop: tall fescue hay, yield: 3 ton/ac, soil: {date: "
-                        "2025-10-14, method: %s, P: 90 lb/ac, K: 119 lb/ac}";
+    const char *field = "area: 10 ac, crop: tall fescue hay, grown: for two cuts, soil: {date: "
+                        "2025-10-14, method: %s, P: 90 lb/ac, K: 119 lb/ac}, yield: 3 ton/ac";
+    const char *top = "farm: {name: Farm, state: SC}\ntables: {soil: piedmont}\n";
     ls_arena *a = ls_arena_new();
-    world t = one_field("tables: {soil: piedmont}\n", broiler_litter,
-                        ls_arena_printf(a, field, "Mehlich-1"));
+    world t = one_field(top, broiler_litter, ls_arena_printf(a, field, "Mehlich-1"));
     const ls_field_rates *f = rates_of(&t, 0, 0);
     TEST_NEAR(shown(&t, f->need[LS_FIELD_N]), 120, 1e-9);
     TEST_NEAR(shown(&t, f->need[LS_FIELD_P2O5]), 0, 1e-9);
     TEST_NEAR(shown(&t, f->need[LS_FIELD_K2O]), 40, 1e-9);
     CU_ASSERT_TRUE(has_flag(f, "lower end of the published range"));
     world_end(&t);
-    t = one_field("tables: {soil: piedmont}\n", broiler_litter,
-                  ls_arena_printf(a, field, "Bray-1"));
+    t = one_field(top, broiler_litter, ls_arena_printf(a, field, "Bray-1"));
     f = rates_of(&t, 0, 0);
     TEST_SAME(f->need[LS_FIELD_K2O], LS_NO_LINE);
     CU_ASSERT_TRUE(has_flag(f, "Mehlich-1"));

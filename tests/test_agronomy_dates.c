@@ -68,6 +68,19 @@ static void earliest_dates(void) {
     ls_arena_free(a);
 }
 
+/* Animals may eat hay and forage, small grain forage too; not grain, tobacco or tomatoes. */
+static void crops_for_stock(void) {
+    static const struct {
+        const char *crop;
+        bool stock;
+    } cases[] = {{"tall fescue hay", true}, {"small grain forage", true}, {"wheat pasture", true},
+                 {"wheat grain", false},    {"burley tobacco", false},    {"tomato", false}};
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        const ls_field f = {.crop = {.text = cases[i].crop}};
+        TEST_SAME(ls_agronomy_for_stock(&f), cases[i].stock);
+    }
+}
+
 /* Dates of the file that come sooner than a published caution would have them. */
 static void dates_too_early(void) {
     ls_arena *a = ls_arena_new();
@@ -197,4 +210,5 @@ TEST_SUITE(agronomy_dates) = {{"earliest dates", earliest_dates},
                               {"days that are left", days_that_are_left},
                               {"the plan keeps them", the_plan_keeps_them},
                               {"ages", ages},
+                              {"crops for stock", crops_for_stock},
                               CU_TEST_INFO_NULL};

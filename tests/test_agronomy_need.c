@@ -26,12 +26,13 @@ static void clemson_matrix(void) {
     for (size_t i = 0; i < CELLS; i++)
         for (size_t k = 0; k < CELLS; k++) {
             world t;
-            const ls_field_rates *f = field_of(
-                &t, a, "",
-                ls_arena_printf(a,
-                                "crop: tall fescue hay, yield: 3 ton/ac, soil: {date: 2025-10-14, "
-                                "P: 34 lb/ac, K: 160 lb/ac, P_class: %s, K_class: %s}",
-                                cells[i].class, cells[k].class));
+            const ls_field_rates *f =
+                field_of(&t, a, "",
+                         ls_arena_printf(a,
+                                         "crop: tall fescue hay, yield: 3 ton/ac, nitrogen: 120 "
+                                         "lb/ac, soil: {date: 2025-10-14, "
+                                         "P: 34 lb/ac, K: 160 lb/ac, P_class: %s, K_class: %s}",
+                                         cells[i].class, cells[k].class));
             TEST_NEAR(shown(&t, f->need[LS_FIELD_P2O5]), cells[i].rate, 1e-12);
             TEST_NEAR(shown(&t, f->need[LS_FIELD_K2O]), cells[k].rate, 1e-12);
             CU_ASSERT_FALSE(has_flag(f, "two sources"));
@@ -44,10 +45,10 @@ static void clemson_matrix(void) {
 static void two_sources_are_said(void) {
     ls_arena *a = ls_arena_new();
     world t;
-    const ls_field_rates *f =
-        field_of(&t, a, "tables: {soil: piedmont}\n",
-                 "crop: tall fescue hay, yield: 3 ton/ac, soil: {date: 2025-10-14, method: "
-                 "Mehlich-1, P: 20 lb/ac, K: 201 lb/ac}");
+    const ls_field_rates *f = field_of(&t, a, "tables: {soil: piedmont}\n",
+                                       "crop: tall fescue hay, yield: 3 ton/ac, nitrogen: 120 "
+                                       "lb/ac, soil: {date: 2025-10-14, method: "
+                                       "Mehlich-1, P: 20 lb/ac, K: 201 lb/ac}");
     TEST_NEAR(shown(&t, f->need[LS_FIELD_P2O5]), 80, 1e-12);
     TEST_NEAR(shown(&t, f->need[LS_FIELD_K2O]), 0, 1e-12);
     CU_ASSERT_TRUE(has_flag(f, "by piedmont (uga-041)"));
@@ -208,9 +209,9 @@ static void two_sources_side_by_side(void) {
         {"corn grain", "100 bu/ac", "ipni", 100, 0.35},
         {"corn grain", "100 bu/ac", "awmfh", 100, 56 * 0.0028 * 2.2914},
         {"corn grain", "100 bu/ac", "omafa-25", 100, (0.37 + 0.44) / 2},
-        {"tall fescue hay", "3 ton/ac", "ipni", 3, 12},
-        {"tall fescue hay", "3 ton/ac", "awmfh", 3, 2000 * 0.0020 * 2.2914},
-        {"tall fescue hay", "3 ton/ac", "aces-removal", 3, 10},
+        {"tall fescue hay", "3 ton/ac, nitrogen: 120 lb/ac", "ipni", 3, 12},
+        {"tall fescue hay", "3 ton/ac, nitrogen: 120 lb/ac", "awmfh", 3, 2000 * 0.0020 * 2.2914},
+        {"tall fescue hay", "3 ton/ac, nitrogen: 120 lb/ac", "aces-removal", 3, 10},
         {"sorghum grain", "80 bu/ac, nitrogen: 80 lb/ac", "ipni", 80, 0.39},
         {"sorghum grain", "80 bu/ac, nitrogen: 80 lb/ac", "awmfh", 80, 56 * 0.0036 * 2.2914},
         {"alfalfa hay", "4 ton/ac", "uky-142", 4, 14}};

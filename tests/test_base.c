@@ -133,6 +133,11 @@ static void test_names(void) {
     TEST_TEXT(ls_text_nearest("Depht", names, 5), "depth");
     TEST_TEXT(ls_text_nearest("LAB", names, 5), "lab");
     TEST_TEXT(ls_text_nearest("la", names, 5), "lab");
+    CU_ASSERT_TRUE(ls_text_among("corn|Field Corn", "field corn"));
+    CU_ASSERT_TRUE(ls_text_among("corn|field corn", "Corn"));
+    CU_ASSERT_FALSE(ls_text_among("corn|field corn", "field"));
+    CU_ASSERT_FALSE(ls_text_among("corn|field corn", "corn|field corn"));
+    CU_ASSERT_FALSE(ls_text_among(NULL, "corn"));
     TEST_TEXT(ls_text_nearest("lbs", names, 5), NULL);
     TEST_TEXT(ls_text_nearest("weather", names, 5), NULL);
     TEST_TEXT(ls_text_nearest("", names, 5), NULL);

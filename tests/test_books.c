@@ -20,7 +20,8 @@ static caller opened(const dossier_world *w) {
     caller c = {.books = {.arena = w->a, .published = tables, .seed = 1, .draws = DRAWS}};
     const char *files[] = {w->house, w->fields};
     CU_ASSERT_TRUE_FATAL(ls_books_read(&c.books, files, 2) && ls_books_log(&c.books, LS_NO_DATE) &&
-                         ls_books_estimate(&c.books) && ls_books_agronomy(&c.books));
+                         ls_books_earlier(&c.books) && ls_books_estimate(&c.books) &&
+                         ls_books_agronomy(&c.books));
     return c;
 }
 
@@ -49,8 +50,8 @@ static void dossier_by_hand(void) {
     ls_arena *a = ls_arena_new();
     dossier_world w = world(a);
     caller c = opened(&w);
-    CU_ASSERT_TRUE_FATAL(ls_books_earlier(&c.books));
-    const ls_dossier *d = ls_books_dossier(&c.books, LS_NO_DATE, (ls_progress){0});
+    const ls_dossier *d = ls_books_dossier(
+        &c.books, (ls_dossier_terms){LS_NO_DATE, {LS_NO_DATE, LS_NO_DATE}}, (ls_progress){0});
     CU_ASSERT_PTR_NOT_NULL_FATAL(d);
     CU_ASSERT_TRUE(ls_books_fit(&c.books));
     TEST_SAME(d->loads.n, 6);

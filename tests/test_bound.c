@@ -98,7 +98,7 @@ static void tickets_hold(const plan_rules *t) {
             PLAN_HOLDS(t, recall->why != NULL && recall->why[0] != '\0');
         if (recall != NULL && recall->now != NULL)
             PLAN_HOLDS(t, strcmp(recall->now->ticket, ticket->ticket) == 0 &&
-                              recall->now->issued == NULL);
+                              recall->now->issued == NULL && !stays(t, ticket, recall->now));
     }
     for (size_t i = 0; i < p->loads_n + p->out_n; i++) {
         for (size_t k = 0; k < i; k++)
@@ -203,32 +203,77 @@ static const char *change_of(maker *m, const ls_farm *farm, unsigned kind) {
 
 /* ---- farm by farm ---- */
 
-/* Of a farm as it was, no case has more litter without a home because of tickets. */
-static void cases_hold(const plan_rules *was, const plan_rules *now) {
-    for (int stage = 0; stage < LS_STAGES; stage++) {
-        double more = plan_rules_value(now, now->plan->unplaced[stage]) -
-                      plan_rules_value(was, was->plan->unplaced[stage]);
-        if (more > 20)
+static double homeless(const plan_rules *t, int stage) {
+    ls_line tons = t->plan->unplaced[stage];
+    return tons == LS_NO_LINE ? 0 : plan_rules_value(t, tons);
+}
+
+/* Tickets of a farm that is as it was make no case worse, if some are handed out not the low one.
+ */
+static void cases_hold(const plan_rules *was, const plan_rules *now, unsigned one_of) {
+    for (int stage = 0; stage < (one_of == 1 ? LS_STAGES : 1); stage++) {
+        double more = homeless(now, stage) - homeless(was, stage);
+        if (more >= 30)
             printf("\nstage %d: %.2f more", stage, more / TON);
-        PLAN_HOLDS(now, more < 20);
+        PLAN_HOLDS(now, more < 30);
     }
 }
 
-/* Issued again, nothing is new: every load keeps its ticket and its tons. */
-static void settles(maker *m, const plan_rules *was, const char *change) {
+static const ls_load *same_load(const plan_rules *t, const ls_load *load) {
+    for (size_t i = 0; i < t->plan->loads_n + t->plan->out_n; i++)
+        if (strcmp(bound_load(t->plan, i)->ticket, load->ticket) == 0)
+            return bound_load(t->plan, i);
+    return NULL;
+}
+
+/* Tons that loads which no ticket was handed out for bring to fields; is there any such load? */
+static double tons_new(const plan_rules *t, bool *any) {
+    double tons = 0;
+    *any = false;
+    for (size_t i = 0; i < t->plan->loads_n + t->plan->out_n; i++) {
+        const ls_load *l = bound_load(t->plan, i);
+        *any = *any || l->issued == NULL;
+        tons += l->issued == NULL && l->buyer != NULL ? plan_rules_value(t, l->tons) : 0;
+    }
+    return tons;
+}
+
+static double left_in_stack(const plan_rules *t) {
+    double tons = 0;
+    for (size_t i = 0; i < t->plan->loads_n + t->plan->out_n; i++) {
+        const ls_load *l = bound_load(t->plan, i);
+        tons += (l->buyer == NULL ? 1 : l->from_stack ? -1 : 0) * plan_rules_value(t, l->tons);
+    }
+    for (size_t i = 0; i < t->farm->hauled.n; i++)
+        tons += t->farm->hauled.at[i].n > 0 && t->farm->hauled.at[i].drops[0].buyer == NULL
+                    ? t->farm->hauled.at[i].tons
+                    : 0;
+    return tons;
+}
+
+/* Issued again: every load keeps its ticket. New is a load at most of litter that had no home, or
+ * stayed in the stack, in the plan that was handed out: days and splits are searched anew. True:
+ * nothing is new. */
+static bool settles(maker *m, const plan_rules *was, const char *change, int again) {
     plan_rules now =
         plan_rules_read(m->a, m->r, m->path, change, ls_arena_printf(m->a, "%s, again", was->seed));
+    bool same = true;
     bound_hand_out_rest(was, &now);
     plan_rules_plan(&now, m->r);
     PLAN_HOLDS(&now, now.plan != NULL);
+    for (size_t i = 0; now.plan != NULL && i < was->plan->loads_n + was->plan->out_n; i++) {
+        const ls_load *l = same_load(&now, bound_load(was->plan, i));
+        same = same && l != NULL && l->issued != NULL;
+    }
     if (now.plan == NULL)
-        return;
-    bool same = now.plan->loads_n == was->plan->loads_n && now.plan->out_n == was->plan->out_n;
-    for (size_t i = 0; i < now.plan->loads_n + now.plan->out_n; i++)
-        same = same && bound_load(now.plan, i)->issued != NULL;
-    if (!same)
+        return false;
+    bool any;
+    double new = tons_new(&now, &any), had = homeless(was, LS_STAGES - 1) + left_in_stack(was);
+    if (!same || new > had + 20)
         tell_change(was, &now);
     PLAN_HOLDS(&now, same);
+    PLAN_HOLDS(&now, new < had + 20);
+    return !any || (again > 0 && settles(m, &now, change, again - 1));
 }
 
 /* The plan of the changed farm with its tickets handed out, and looked at. */
@@ -256,9 +301,9 @@ static void changed(maker *m, const plan_rules *was, unsigned kind, int days, un
         tell(&now);
     if ((kind == NOTHING || kind == PRICE) && days == 0)
         promises_hold(&now);
-    settles(m, &now, path);
-    if (text == NULL && days == 0)
-        cases_hold(was, &now);
+    PLAN_HOLDS(&now, settles(m, &now, path, 2));
+    if (text == NULL && days == 0 && one_of < BOUND_NONE)
+        cases_hold(was, &now, one_of);
     if (text == NULL) /* a plan as good as the one handed out changes nothing */
         PLAN_HOLDS(&now, now.plan->recalled.n == 0);
 }

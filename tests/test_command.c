@@ -314,7 +314,7 @@ static const char *with_suggestion(ls_arena *a, const char *starter, size_t n) {
 }
 
 /* Any key that a starter file suggests may be put to use: at the worst a mistake is told, never a
- * fault. */
+ * fault. A file that is named there names itself. */
 static void starter_suggestions(void) {
     static const int birds[] = {LS_BROILER_BREEDER, LS_BROILER, LS_LAYER};
     ls_arena *a = ls_arena_new();
@@ -326,7 +326,7 @@ static void starter_suggestions(void) {
             CU_ASSERT_TRUE(ls_file_write(a, path, text, strlen(text), &why));
             test_run run = PROGRAM(a, "rates", path, "--draws", "1");
             CU_ASSERT_TRUE(run.status == LS_DONE || run.status == LS_MISTAKE);
-            if (run.status != LS_DONE && strncmp(run.err, path, strlen(path)) != 0)
+            if (run.status != LS_DONE && strncmp(run.err, folder, strlen(folder)) != 0)
                 TEST_TEXT(run.err, "a message that names the file");
             done += run.status == LS_DONE;
         }
@@ -336,7 +336,8 @@ static void starter_suggestions(void) {
     ls_arena_free(a);
 }
 
-/* The keys in the manual page of the farm file are those of the schema. */
+/* The keys in the manual page of the farm file are those of the schema, its crops those of the
+ * tables. */
 static void farm_manual(void) {
     ls_arena *a = ls_arena_new();
     TEST_HOLDS(test_file_text(a, "man/littershed-farm.5"),

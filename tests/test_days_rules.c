@@ -2,6 +2,7 @@
 #include "chance.h"
 #include "plan_world.h"
 
+#include "haul/days.h"
 #include "haul/plan.h"
 
 #include <math.h>
@@ -228,26 +229,66 @@ static void test_faster_loader(void) {
     CU_ASSERT(compared > FARMS / 3);
 }
 
-/* The search for days that fit ends because at last each lot's range holds all days its loads can
- * fall on, however the litter is split. */
-static void check_widest(const char *yaml) {
-    plan_world t = plan_world_text(yaml);
-    CU_ASSERT_PTR_NOT_NULL_FATAL(t.plan);
-    enum { LAST_ROUND = 6 };
-    ls_worksheet *w = ls_worksheet_new(t.arena);
-    ls_estimate *e = ls_litter_estimate(w, t.farm, t.reference, 1, LS_BLOCK);
+/* A plan whose loads have their days for the first time. */
+static ls_haul_planner scheduled(const plan_world *t) {
+    CU_ASSERT_PTR_NOT_NULL_FATAL(t->plan);
+    ls_worksheet *w = ls_worksheet_new(t->arena);
+    ls_estimate *e = ls_litter_estimate(w, t->farm, t->reference, 1, LS_BLOCK);
     ls_haul_planner p = {.w = w,
-                         .arena = t.arena,
-                         .reference = t.reference,
+                         .arena = t->arena,
+                         .reference = t->reference,
                          .e = e,
-                         .farm = t.farm,
+                         .farm = t->farm,
                          .from = LS_NO_DATE};
-    p.agronomy = ls_agronomy_new(w, t.reference, e);
-    p.plan = LS_NEW(t.arena, ls_plan, 1);
+    p.agronomy = ls_agronomy_new(w, t->reference, e);
+    p.plan = LS_NEW(t->arena, ls_plan, 1);
     CU_ASSERT_TRUE_FATAL(ls_haul_gather(&p) && ls_haul_first_ranges(&p));
     ls_haul_stages(&p);
     ls_haul_list(&p);
     CU_ASSERT_TRUE(ls_haul_schedule(&p));
+    return p;
+}
+
+/* Two of one kind and one of another by turns: as they are, 1 more, 1 fewer of the first kind, 1
+ * more of the second, whose only truck is never taken away. One more is never later. */
+static void test_fleets_of_kinds(void) {
+    plan_world t = plan_world_text(
+        PLAN_HOUSE "trucks: [{name: T, count: 2, payload: 11 ton}, {name: U, count: 1, payload: 11 "
+                   "ton}]\n"
+                   "crew: {arrives: 2026-02-16}\n"
+                   "costs: {crew: 180 $/h, truck: 95 $/h}\n"
+                   "buyers:\n  - {name: A, distance: 10 mi, price: 20 $/ton, fields: [{name: F, "
+                   "area: 200 ac, " PLAN_FIELD "}]}\n");
+    ls_haul_planner p = scheduled(&t);
+    ls_haul_lines(&p);
+    for (size_t k = 0; k < p.trips_n; k++)
+        p.trips[k].job.kind = k % 2;
+    CU_ASSERT_TRUE(ls_haul_simulate(&p, p.trips, p.trips_n, ls_haul_fleet(&p), &p.run));
+    ls_haul_workdays(&p);
+    ls_haul_fleets(&p);
+    static const char *const fleets[] = {"2 x T, 1 x U", "1 more T", "1 fewer T", "1 more U"};
+    static const long trucks[] = {3, 4, 2, 4};
+    const ls_fleet *f = p.plan->fleets;
+    TEST_SAME(p.plan->fleets_n, 4);
+    for (size_t k = 0; k < 4 && p.plan->fleets_n == 4; k++) {
+        TEST_TEXT(f[k].fleet, fleets[k]);
+        TEST_SAME(f[k].trucks, trucks[k]);
+        CU_ASSERT(k == 2 ? !before(f[2].finish, f[0].finish) : !before(f[0].finish, f[k].finish));
+        TEST_NEAR(ls_line_value(p.w, f[k].cost),
+                  (180 + 95 * (double)trucks[k]) * ls_line_shown(p.w, f[k].hours), 1e-9);
+    }
+    TEST_SAME(p.plan->now, 0);
+    TEST_SAME(p.plan->more, 3); /* the second kind has half of the loads and one truck */
+    CU_ASSERT(before(f[3].finish, f[0].finish));
+    plan_world_end(&t);
+}
+
+/* The search for days that fit ends because at last each lot's range holds all days its loads can
+ * fall on, however the litter is split. */
+static void check_widest(const char *yaml) {
+    plan_world t = plan_world_text(yaml);
+    enum { LAST_ROUND = 6 };
+    ls_haul_planner p = scheduled(&t);
     CU_ASSERT_TRUE(ls_haul_next_ranges(&p, LAST_ROUND));
     CU_ASSERT_TRUE(ls_haul_ranges_hold(&p));
     plan_world_end(&t);
@@ -264,6 +305,7 @@ static void test_widest(void) {
 }
 
 TEST_SUITE(days_rules) = {{"numbers of trucks", test_fleets},
+                          {"fleets of several kinds", test_fleets_of_kinds},
                           {"match factor", test_match},
                           {"every plan keeps the rules", test_every_plan},
                           {"at last the ranges hold everything", test_widest},

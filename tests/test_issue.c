@@ -1,5 +1,5 @@
 /* Tickets and slips that are handed out: into the log first, once, and taken back by record. */
-#include "program.h"
+#include "record_world.h"
 
 #include "littershed/books.h"
 #include "littershed/command.h"
@@ -8,25 +8,6 @@
 #include <math.h>
 #include <string.h>
 #include <unistd.h>
-
-typedef struct {
-    ls_arena *a;
-    const char *folder, *house, *fields, *log;
-} world;
-
-static world begin(void) {
-    world t = {.a = ls_arena_new()};
-    t.folder = test_folder(t.a);
-    t.house = test_file(t.a, t.folder, "h.yaml", test_file_text(t.a, DEMO_HOUSE));
-    t.fields = test_file(t.a, t.folder, "f.yaml", test_file_text(t.a, DEMO_FIELDS));
-    t.log = ls_arena_printf(t.a, "%s/h.haul.csv", t.folder);
-    return t;
-}
-
-static void end(world *t) {
-    test_folder_end(t->folder);
-    ls_arena_free(t->a);
-}
 
 #define RUN(t, command, ...) PROGRAM((t)->a, command, (t)->house, (t)->fields, __VA_ARGS__)
 

@@ -1,6 +1,6 @@
 /* What a load's entry holds besides its weight: acres, parts, what was confirmed; names before;
  * lists of loads that others wrote. */
-#include "program.h"
+#include "record_world.h"
 
 #include "littershed/command.h"
 #include "littershed/record.h"
@@ -10,25 +10,6 @@
 #include <string.h>
 #include <sys/stat.h>
 #include <unistd.h>
-
-typedef struct {
-    ls_arena *a;
-    const char *folder, *house, *fields, *log;
-} world;
-
-static world begin(void) {
-    world t = {.a = ls_arena_new()};
-    t.folder = test_folder(t.a);
-    t.house = test_file(t.a, t.folder, "h.yaml", test_file_text(t.a, DEMO_HOUSE));
-    t.fields = test_file(t.a, t.folder, "f.yaml", test_file_text(t.a, DEMO_FIELDS));
-    t.log = ls_arena_printf(t.a, "%s/h.haul.csv", t.folder);
-    return t;
-}
-
-static void end(world *t) {
-    test_folder_end(t->folder);
-    ls_arena_free(t->a);
-}
 
 static test_run record(world *t, const char *ticket, const char *tons, const char *field,
                        const char *one, const char *two) {

@@ -1,27 +1,9 @@
 /* Slips of the pen when a load is recorded: refused with what was meant, or said beside. */
-#include "program.h"
+#include "record_world.h"
 
 #include "littershed/command.h"
 
 #include <string.h>
-
-typedef struct {
-    ls_arena *a;
-    const char *folder, *house, *fields;
-} world;
-
-static world begin(void) {
-    world t = {.a = ls_arena_new()};
-    t.folder = test_folder(t.a);
-    t.house = test_file(t.a, t.folder, "h.yaml", test_file_text(t.a, DEMO_HOUSE));
-    t.fields = test_file(t.a, t.folder, "f.yaml", test_file_text(t.a, DEMO_FIELDS));
-    return t;
-}
-
-static void end(world *t) {
-    test_folder_end(t->folder);
-    ls_arena_free(t->a);
-}
 
 static test_run record(world *t, const char *ticket, const char *tons, const char *one,
                        const char *two, const char *three, const char *four) {

@@ -108,11 +108,24 @@ typedef struct {
 } ls_field_setback;
 
 /* A line of the phosphorus ledger, lb/ac of P2O5: what went on for the crop of that year, what the
- * crop took, and what is left of it and of the years before, never below nothing. */
+ * crop took, and what is left of it and of the years before, never below nothing. Where the farm
+ * file and the earlier files with their logs both tell the year, what leaves more on the field
+ * counts. */
 typedef struct {
     int year;
     ls_line on, removed, balance;
+    ls_line told, logged; /* on by the farm file, by earlier files and logs; LS_NO_LINE */
+    const char *from;     /* the earlier files, "2025.yaml"; NULL: none tells of it */
+    const char *took;     /* how their part of removed was come by; NULL: nothing to say */
 } ls_field_ledger;
+
+/* Nitrogen that litter of a year before gives this crop, where the farm file and the logs both tell
+ * of that litter: the greater counts. */
+typedef struct {
+    int year;
+    ls_line told, logged; /* lb/ac */
+    const ls_past *past;
+} ls_field_carryover;
 
 /* A cap that holds on some days: it applies if the field can be spread on one of them. */
 typedef struct {
@@ -166,7 +179,8 @@ typedef struct {
     size_t setbacks_n;
     ls_field_setback *setbacks; /* in the order of the file */
     size_t ledger_n;
-    ls_field_ledger *ledger; /* by year */
+    ls_field_ledger *ledger;             /* by year */
+    LS_LIST(ls_field_carryover) carried; /* by year */
     ls_line banked; /* P2O5 of earlier years not yet taken off; LS_NO_LINE: no ledger is given */
     ls_line phosphate, phosphate_left; /* P2O5 the rating allows, and what of it may go on now: none
                                           while some is banked, else all;

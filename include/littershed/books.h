@@ -42,8 +42,9 @@ bool ls_books_can_plan(const ls_books *books);
 /* The plan of what the log says is not gone, by the tickets and slips that it says were handed out.
  */
 const ls_plan *ls_books_plan(ls_books *books, const ls_plan_terms *terms);
-/* The books of the years that the farm file names under earlier, as far as a dossier needs them:
- * only stated figures are asked of them. False: the diag of the last of them tells why. */
+/* The books of the years that the farm file names under earlier, and what they tell of its fields:
+ * after the log and before the estimate, once. Only stated figures are asked of them. False: the
+ * diag of the last of them tells why. */
 bool ls_books_earlier(ls_books *books);
 /* Do the lines fit together? If not, the tables of the farm's own are at fault, and a mistake is
  * noted; without such tables the program ends (exit 3). */

@@ -33,7 +33,7 @@ typedef struct {
 } ls_earlier_files;
 
 typedef struct {
-    ls_name name, place, phone, permit, prepared_by;
+    ls_name name, place, state, phone, permit, prepared_by;
     ls_plan_paper *plan;
     LS_LIST(ls_earlier_files) earlier;
     ls_name haul_log; /* path of the haul log; not given: beside the farm file, named after it */
@@ -87,15 +87,30 @@ typedef struct {
     LS_LIST(ls_price) fertilizer;
     LS_LIST(ls_buyer) buyers;
     LS_LIST(ls_hauled)
-    hauled;                    /* in the order of the log; empty as read from farm files: whoever
-                                  reads the log too puts its loads here, and: */
-    LS_LIST(ls_hauled) past;   /* of litter before that in the house now */
-    LS_LIST(ls_issued) issued; /* in the order of the log; the newest of a ticket, and: */
-    LS_LIST(ls_issued) older;  /* those that a newer one took the place of, and still out there */
+    hauled; /* in the order of the log; empty as read from farm files: whoever
+               reads the log too puts its loads here, and: */
+    LS_LIST(ls_hauled) hauled_before; /* of litter before that in the house now */
+    LS_LIST(ls_issued) issued;        /* in the order of the log; the newest of a ticket, and: */
+    LS_LIST(ls_issued) older; /* those that a newer one took the place of, and still out there */
     LS_LIST(ls_promise_slip) promised; /* one a buyer */
+    LS_LIST(ls_past)
+    past; /* of earlier years' files, as loads that are gone: whoever reads those
+             files puts it here */
     ls_ages *ages;
     ls_farm_changes changes; /* of what was read instead of the files; empty: none */
 } ls_farm;
+
+/* The row of the table of needs for a field; what it is looked for by. */
+typedef struct {
+    const char *crop;  /* of hay that is grazed the pasture */
+    const char *state; /* "any": of no state; NULL: the farm names none, and rows are of several */
+    bool state_given;
+    const ls_row *row;               /* NULL: no row, or it is not told which */
+    LS_LIST(const char *) states;    /* that have rows for the crop */
+    LS_LIST(const ls_row *) choices; /* for the crop and state */
+} ls_crop_need;
+ls_crop_need ls_farm_crop_need(ls_arena *a, const ls_reference *r, const ls_farm *farm,
+                               const ls_buyer *b, const ls_field *f);
 
 /* Read n farm files ("-": standard input) and join their sections. The whole of every file is
  * checked; mistakes are noted in d. NULL if there is any error. Structs live in the arena; d must

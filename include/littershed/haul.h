@@ -269,6 +269,7 @@ struct ls_plan {
     /* The order of lots in which the same loads are done soonest; n 0: that of the files. */
     LS_LIST(const ls_lot *) sooner;
     ls_moment sooner_ends;
+    bool all_orders;            /* were tried: none is done sooner */
     LS_LIST(const char *) outs; /* a day each: "Tue, Feb 24: loader out 11:00 am to 3:30 pm" */
     ls_line loading, idle, slats, waiting, held, out_hours, stopped; /* hours of all days */
     ls_line match;             /* trucks x load time / round trip; LS_NO_LINE without loads */

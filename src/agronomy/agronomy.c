@@ -174,7 +174,8 @@ const ls_field_rates *ls_agronomy_field(ls_agronomy *g, const ls_buyer *b, const
                           .spreading = ls_agronomy_spreading_of(g, f)};
     ls_agronomy_acres(&p);
     ls_agronomy_soil(&p);
-    if (!ls_agronomy_need(&p) || !ls_agronomy_removal(&p))
+    ls_agronomy_need(&p);
+    if (!ls_agronomy_removal(&p))
         return NULL;
     ls_agronomy_ledger(&p);
     ls_agronomy_credits(&p);

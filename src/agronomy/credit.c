@@ -66,17 +66,67 @@ static ls_line earlier_credit(ls_agronomy_plot *p, const ls_earlier *e, size_t n
                       "lb/ac", rate, organic, g->released.at[n - 1]);
 }
 
-static void add_earlier(gathering *c) {
+/* The same of litter that an earlier file and its log tell of. */
+static ls_line logged_credit(ls_agronomy_plot *p, const ls_past *past, size_t number, long year) {
+    ls_agronomy *g = p->g;
+    ls_worksheet *w = ls_part(p->w, NULL, "credit.logged-%zu", number);
+    long n = year - past->year + 1;
+    if (n < 2 || (size_t)n > g->released.n || !g->released.at[n - 1] || !(past->organic > 0))
+        return LS_NO_LINE;
+    ls_line organic =
+        ls_leaf_exact(w, "organic_N", ls_printf(w, "organic N of litter for %d", past->year),
+                      "lb/ac", past->organic, LS_BY_FARM,
+                      ls_printf(w, "%s and its log, parts of loads: %zu", past->from, past->loads));
+    return LS_PRODUCT(w, "N", ls_printf(w, "N from logged litter, year %ld after spreading", n),
+                      "lb/ac", organic, g->released.at[n - 1]);
+}
+
+/* What the logs tell beyond what the file itself says of litter for that crop. */
+static void add_logged(gathering *c, const ls_past *past, size_t number, long year,
+                       const ls_line *told) {
     const ls_field *f = c->plot->field;
-    if (f->earlier_litter.n == 0)
-        return;
-    long year = crop_year(c->plot);
+    ls_worksheet *w = ls_part(c->plot->w, NULL, "credit.logged-%zu", number);
+    ls_line logged = logged_credit(c->plot, past, number, year);
+    ls_line *same = LS_NEW(c->plot->g->arena, ls_line, f->earlier_litter.n);
+    size_t n = 0;
     for (size_t i = 0; i < f->earlier_litter.n; i++) {
         const ls_earlier *e = &f->earlier_litter.at[i];
-        ls_line credit = earlier_credit(c->plot, e, i + 1, year);
-        if (credit)
-            add_nitrogen(c, ls_printf(c->plot->g->w, "N from litter of %ld", e->year.n), credit);
+        if ((LS_GIVEN(e->for_crop) ? e->for_crop.n : e->year.n) == past->year && told[i])
+            same[n++] = told[i];
     }
+    if (!logged)
+        return;
+    if (n > 0) {
+        ls_line own = ls_sum(w, "told", "N from that litter, as the file says", "lb/ac", same, n);
+        *LS_PUSH(c->plot->g->arena, &c->plot->out->carried) =
+            (ls_field_carryover){past->year, own, logged, past};
+        logged = LS_GREATEST(w, "more", "N by the logs beyond what the file says", "lb/ac",
+                             c->plot->g->none,
+                             ls_difference(w, "less_told", "N by the logs less what the file says",
+                                           "lb/ac", logged, own));
+    }
+    add_nitrogen(c, ls_printf(w, "N from litter for %d, by %s", past->year, past->from), logged);
+}
+
+static void add_earlier(gathering *c) {
+    const ls_field *f = c->plot->field;
+    const ls_farm *farm = c->plot->g->farm;
+    size_t past = 0;
+    for (size_t i = 0; i < farm->past.n; i++)
+        past += farm->past.at[i].field == f;
+    if (f->earlier_litter.n == 0 && past == 0)
+        return;
+    long year = crop_year(c->plot);
+    ls_line *told = LS_NEW(c->plot->g->arena, ls_line, f->earlier_litter.n);
+    for (size_t i = 0; i < f->earlier_litter.n; i++) {
+        const ls_earlier *e = &f->earlier_litter.at[i];
+        told[i] = earlier_credit(c->plot, e, i + 1, year);
+        if (told[i])
+            add_nitrogen(c, ls_printf(c->plot->g->w, "N from litter of %ld", e->year.n), told[i]);
+    }
+    for (size_t i = 0, n = 0; i < farm->past.n; i++)
+        if (farm->past.at[i].field == f)
+            add_logged(c, &farm->past.at[i], ++n, year, told);
 }
 
 /* ---- a figure of the file ---- */
@@ -218,7 +268,8 @@ void ls_agronomy_credits(ls_agronomy_plot *p) {
     enum { GIVEN = 5 };
     const ls_field *f = p->field;
     gathering c = {p, 0,
-                   LS_NEW(p->g->arena, ls_credit, GIVEN + f->fertilizer.n + f->earlier_litter.n)};
+                   LS_NEW(p->g->arena, ls_credit,
+                          GIVEN + f->fertilizer.n + f->earlier_litter.n + p->g->farm->past.n)};
     add_given(&c);
     add_irrigation(&c);
     add_fertilizer(&c);

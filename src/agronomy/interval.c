@@ -17,14 +17,19 @@ static bool is_one_of(const ls_field *f, const char *const *crops) {
 
 /* Of a crop of another name it is not known whether animals eat it. */
 bool ls_agronomy_for_stock(const ls_field *f) {
-    static const char *const others[] = {"grain", "soybean", "peanut", "cotton", "sod", NULL};
-    return is_grazed(f) || LS_GIVEN(f->days_before_grazing) || !is_one_of(f, others);
+    static const char *const others[] = {"grain",  "soybean",   "peanut", "cotton",
+                                         "sod",    "tobacco",   "tomato", "watermelon",
+                                         "canola", "sunflower", NULL},
+                             *const fodder[] = {"forage", NULL};
+    return is_grazed(f) || LS_GIVEN(f->days_before_grazing) || !is_one_of(f, others) ||
+           is_one_of(f, fodder);
 }
 
 /* Crops that nobody eats: feed, fiber, turf. Their harvest asks for no days after raw litter. */
 static bool is_food(const ls_field *f) {
-    static const char *const others[] = {"hay",   "pasture", "silage", "haylage", "forage",
-                                         "straw", "stover",  "cotton", "sod",     NULL};
+    static const char *const others[] = {"hay",    "pasture", "silage", "haylage",
+                                         "forage", "straw",   "stover", "cotton",
+                                         "sod",    "tobacco", NULL};
     return f->crop.text != NULL && f->use.is != LS_COVER && !is_grazed(f) && !is_one_of(f, others);
 }
 

@@ -2,6 +2,7 @@
  * whether anything may go on before that is taken up; how long what goes on now lasts. */
 #include "room.h"
 
+#include <math.h>
 #include <stdlib.h>
 
 /* The year of the crop the litter is for; 0: not known. */
@@ -14,35 +15,48 @@ static int crop_year(const ls_agronomy_plot *p) {
 
 /* ---- the lines of the file, by year ---- */
 
-/* What the file says of one year: a ledger line, litter listed as earlier litter, or both. */
+/* What is said of one year: a ledger line, litter listed as earlier litter, what an earlier file
+ * and its log tell, or several of them. */
 typedef struct {
     int year;
     const ls_ledger_year *line;
     const ls_earlier *litter;
+    const ls_past *past;
 } entry;
 
 static int by_year(const void *left, const void *right) {
     const entry *a = left, *b = right;
     if (a->year != b->year)
         return a->year < b->year ? -1 : 1;
-    return a->litter == NULL ? -1 : b->litter == NULL ? 1 : a->litter < b->litter ? -1 : 1;
+    if (a->line != NULL || b->line != NULL)
+        return a->line != NULL ? -1 : 1;
+    if (a->litter != NULL && b->litter != NULL)
+        return a->litter < b->litter ? -1 : 1;
+    if (a->litter != NULL || b->litter != NULL)
+        return a->litter != NULL ? -1 : 1;
+    return a->past < b->past ? -1 : 1;
 }
 
-/* Ledger lines and earlier litter of known phosphate, oldest first; *n of them. */
+/* Ledger lines, earlier litter of known phosphate and the past, oldest first; *n of them. */
 static entry *entries(const ls_agronomy_plot *p, size_t *n) {
     const ls_field *f = p->field;
     size_t ledger = f->phosphorus == NULL ? 0 : f->phosphorus->ledger.n;
-    entry *of = LS_NEW(p->g->arena, entry, ledger + f->earlier_litter.n);
+    const ls_farm *farm = p->g->farm;
+    entry *of = LS_NEW(p->g->arena, entry, ledger + f->earlier_litter.n + farm->past.n);
     *n = 0;
     for (size_t i = 0; i < ledger; i++) {
         const ls_ledger_year *line = &f->phosphorus->ledger.at[i];
-        of[(*n)++] = (entry){(int)line->year.n, line, NULL};
+        of[(*n)++] = (entry){(int)line->year.n, line, NULL, NULL};
     }
     for (size_t i = 0; i < f->earlier_litter.n; i++) {
         const ls_earlier *e = &f->earlier_litter.at[i];
         if (LS_GIVEN(e->P2O5))
-            of[(*n)++] = (entry){(int)(LS_GIVEN(e->for_crop) ? e->for_crop.n : e->year.n), NULL, e};
+            of[(*n)++] =
+                (entry){(int)(LS_GIVEN(e->for_crop) ? e->for_crop.n : e->year.n), NULL, e, NULL};
     }
+    for (size_t i = 0; i < farm->past.n; i++)
+        if (farm->past.at[i].field == f)
+            of[(*n)++] = (entry){farm->past.at[i].year, NULL, NULL, &farm->past.at[i]};
     if (*n > 1)
         qsort(of, *n, sizeof *of, by_year);
     return of;
@@ -53,11 +67,22 @@ static entry *entries(const ls_agronomy_plot *p, size_t *n) {
 /* Phosphate of one entry, by the acre or by the ton; number leads the keys of earlier litter, which
  * may stand twice for a year. */
 static ls_line entry_on(const entry *e, ls_worksheet *year, const char *of, size_t number) {
+    static const char label[] = "P2O5 applied, %s";
+    if (e->past != NULL) {
+        ls_worksheet *w = ls_part(year, of, "logged-%zu", number + 1);
+        ls_line litter = ls_leaf_exact(
+            w, "litter", "P2O5 of litter, %s", "lb/ac", e->past->P2O5, LS_BY_FARM,
+            ls_printf(w, "%s and its log, parts of loads: %zu", e->past->from, e->past->loads));
+        if (!(e->past->bought > 0))
+            return litter;
+        ls_line bought = ls_leaf_exact(w, "bought", "P2O5 of bought fertilizer, %s", "lb/ac",
+                                       e->past->bought, LS_BY_FARM, e->past->from);
+        return LS_SUM(w, "on", label, "lb/ac", litter, bought);
+    }
     ls_worksheet *w =
         e->line ? ls_part(year, of, "ledger") : ls_part(year, of, "earlier-%zu", number + 1);
     const ls_quantity *tons = e->line ? &e->line->litter : &e->litter->rate,
                       *phosphate = e->line ? &e->line->P2O5 : &e->litter->P2O5;
-    static const char label[] = "P2O5 applied, %s";
     if (!LS_GIVEN(*phosphate))
         return LS_NO_LINE;
     if (!ls_dimension_none(phosphate->unit.dimension))
@@ -69,6 +94,62 @@ static ls_line entry_on(const entry *e, ls_worksheet *year, const char *of, size
 
 /* ---- the balance ---- */
 
+/* What the file itself says went on, and what the earlier ones and their logs say; the greater
+ * counts. Nothing said at all is nothing. */
+static void put_on(const ls_agronomy_plot *p, const entry *of, size_t n, ls_worksheet *w,
+                   const char *year, ls_field_ledger *out) {
+    static const char label[] = "P2O5 applied in all, %s";
+    ls_line *told = LS_NEW(p->g->arena, ls_line, n), *logged = LS_NEW(p->g->arena, ls_line, n);
+    size_t told_n = 0, logged_n = 0;
+    for (size_t i = 0; i < n; i++) {
+        ls_line on = entry_on(&of[i], w, year, i);
+        const ls_past *past = of[i].past;
+        if (past == NULL)
+            told[told_n++] = on;
+        else
+            logged[logged_n++] = on;
+        if (past != NULL)
+            out->from = out->from == NULL ? past->from
+                                          : ls_printf(p->g->w, "%s, %s", out->from, past->from);
+    }
+    if (logged_n == 0 || told_n > 0)
+        out->told = ls_sum(w, "on", label, "lb/ac", told, told_n);
+    if (!out->told && (told_n > 0 || logged_n == 0))
+        out->told =
+            ls_leaf_exact(w, "on", label, "lb/ac", 0, LS_BY_DEFINITION, "the ledger says of none");
+    out->logged = ls_sum(w, "logged", "P2O5 applied by earlier files and logs, %s", "lb/ac", logged,
+                         logged_n);
+    out->on = !out->logged ? out->told
+              : !out->told ? out->logged
+                           : LS_GREATEST(w, "careful", "P2O5 applied, the greater of both, %s",
+                                         "lb/ac", out->told, out->logged);
+}
+
+/* What the crop took: as the file says, else as the earlier ones do; of both the lesser. */
+static ls_line taken(const entry *of, size_t n, ls_worksheet *w, ls_field_ledger *out) {
+    static const char label[] = "P2O5 the crop took, %s";
+    ls_line told = LS_NO_LINE, logged = LS_NO_LINE;
+    for (size_t i = 0; i < n; i++) {
+        const ls_past *past = of[i].past;
+        if (of[i].line != NULL)
+            told = ls_leaf_given(w, "removed", label, "lb/ac", &of[i].line->removed);
+        if (past == NULL)
+            continue;
+        if (out->took == NULL || (!logged && !isnan(past->removed)))
+            out->took = past->took;
+        if (!logged && !isnan(past->removed))
+            logged = ls_leaf_exact(w, "logged.removed", label, "lb/ac", past->removed, LS_BY_FARM,
+                                   past->took);
+    }
+    if (told && logged)
+        return LS_LEAST(w, "careful_removed", "P2O5 the crop took, the lesser of both, %s", "lb/ac",
+                        told, logged);
+    return told     ? told
+           : logged ? logged
+                    : ls_leaf_exact(w, "removed", label, "lb/ac", 0, LS_BY_DEFINITION,
+                                    "the ledger does not say");
+}
+
 /* One year of n entries: what was left before, and what went on, less what the crop took; never
  * below nothing: a crop that takes more than went on lives on the soil, and that is no leave to put
  * more on later. */
@@ -77,18 +158,8 @@ static ls_field_ledger one_year(const ls_agronomy_plot *p, const entry *of, size
     const char *year = ls_printf(p->w, "%d", of->year);
     ls_worksheet *w = ls_part(p->w, year, "ledger-%s", year);
     ls_field_ledger out = {.year = of->year};
-    ls_line *on = LS_NEW(p->g->arena, ls_line, n);
-    for (size_t i = 0; i < n; i++)
-        on[i] = entry_on(&of[i], w, year, i);
-    static const char on_label[] = "P2O5 applied in all, %s",
-                      removed_label[] = "P2O5 the crop took, %s";
-    out.on = ls_sum(w, "on", on_label, "lb/ac", on, n);
-    if (!out.on)
-        out.on = ls_leaf_exact(w, "on", on_label, "lb/ac", 0, LS_BY_DEFINITION,
-                               "the ledger says of none");
-    out.removed = of->line ? ls_leaf_given(w, "removed", removed_label, "lb/ac", &of->line->removed)
-                           : ls_leaf_exact(w, "removed", removed_label, "lb/ac", 0,
-                                           LS_BY_DEFINITION, "the ledger does not say");
+    put_on(p, of, n, w, year, &out);
+    out.removed = taken(of, n, w, &out);
     ls_line there =
         LS_SUM(w, "there", "left before, and what was applied, %s", "lb/ac", before, out.on);
     ls_line left = ls_difference(w, "less_removed", "the same less what the crop took, %s", "lb/ac",
@@ -117,7 +188,7 @@ static void flag_gap(ls_agronomy_plot *p, int from, int to) {
 static void flag_gaps(ls_agronomy_plot *p, const entry *of, size_t n) {
     for (size_t i = 0; i < n; i++) {
         bool first = i == 0 || of[i - 1].year != of[i].year;
-        if (first && of[i].line == NULL)
+        if (first && of[i].line == NULL && of[i].past == NULL)
             ls_agronomy_flag(p,
                              "the phosphorus ledger does not say what the crop of %d took: nothing "
                              "is counted (the plan writer would add {year: %d, removed: ...})",

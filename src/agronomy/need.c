@@ -43,14 +43,6 @@ static ls_line need_by_yield(ls_agronomy_plot *p, const ls_figure *least, const 
     return ls_interpolate(p->w, "need.N", label, "lb/ac", ls_agronomy_yield(p), curve);
 }
 
-static bool wrong_yield(ls_agronomy_plot *p, const char *unit) {
-    LS_AGRONOMY_WRONG(p->g, p->field->yield.at,
-                      "give the yield in the unit that is usual for the crop, or the need itself, "
-                      "as nitrogen: 120 lb/ac",
-                      "the crop table of %s needs a yield in %s", p->field->crop.text, unit);
-    return false;
-}
-
 /* Outside the yields that the table prints a need for its least or most stands, and is said. */
 static void flag_outside_yields(ls_agronomy_plot *p, const ls_figure *low, const ls_figure *high) {
     const char *unit = yield_unit(&p->field->yield);
@@ -70,64 +62,70 @@ static void flag_outside_yields(ls_agronomy_plot *p, const ls_figure *low, const
                   : "the plan writer may give more");
 }
 
-static bool need_from_row(ls_agronomy_plot *p, const ls_row *row) {
+static void flag_range(ls_agronomy_plot *p, const ls_figure *least, const ls_figure *most) {
+    if (most != NULL && most->value > least->value)
+        ls_agronomy_flag(
+            p, "the nitrogen need is the lower end of the published range for %s, %s to %s %s",
+            p->field->crop.text, ls_number_text(p->g->arena, least->value / least->unit.factor, 4),
+            ls_number_text(p->g->arena, most->value / least->unit.factor, 4), least->unit.text);
+}
+
+static void need_from_row(ls_agronomy_plot *p, const ls_row *row) {
     ls_line *need = &p->out->need[LS_FIELD_N];
-    const ls_quantity *yield = &p->field->yield;
     const ls_figure *per_bu = ls_row_figure(row, "per_bu"), *least = ls_row_figure(row, "least"),
-                    *most = ls_row_figure(row, "most");
+                    *most = ls_row_figure(row, per_bu == NULL ? "most" : "most_per_bu");
     const ls_figure *low = ls_row_figure(row, "yield_least"),
                     *high = ls_row_figure(row, "yield_most");
     static const char label[] = "N the crop needs";
     if (per_bu != NULL) {
-        if (!ls_agronomy_fits(per_bu, yield))
-            return wrong_yield(p, "bu/ac");
         ls_line unit =
             ls_leaf_figure(p->w, "need.N_per_bushel", "N a bushel needs", "lb/bu", per_bu);
         *need = LS_PRODUCT(p->w, "need.N", label, "lb/ac", ls_agronomy_yield(p), unit);
+        flag_range(p, per_bu, most);
     } else if (low != NULL && high != NULL && most != NULL && low->value < high->value) {
-        if (!ls_dimension_same(low->unit.dimension, yield->unit.dimension))
-            return wrong_yield(p, low->unit.text);
         flag_outside_yields(p, low, high);
         *need = need_by_yield(p, least, most, low, high);
     } else {
         *need = ls_leaf_figure(p->w, "need.N", label, "lb/ac", least);
-        if (most != NULL && most->value > least->value)
-            ls_agronomy_flag(p, "the nitrogen need is the lower end of the published range for %s",
-                             p->field->crop.text);
+        flag_range(p, least, most);
     }
-    return true;
 }
 
-static bool nitrogen_need(ls_agronomy_plot *p) {
+/* Which row it is, and what the source says beside the figure. */
+static void flag_row(ls_agronomy_plot *p, const ls_crop_need *n) {
+    const ls_row *row = n->row;
+    const char *grown = ls_row_word(row, "grown"), *split = ls_row_word(row, "split"),
+               *state = ls_row_word(row, "state"),
+               *source = ls_agronomy_source(row->source, row->status);
+    ls_text *t = ls_text_new(p->g->arena);
+    ls_text_addf(t, "no nitrogen given: the need is that of the crop table (%s", source);
+    if (row->source != NULL && row->status != LS_READ)
+        ls_text_addf(t, ", %s", ls_status_words(row->status));
+    ls_text_addf(t, ")%s%s%s%s", state == NULL ? "" : ", for ",
+                 state == NULL                ? ""
+                 : ls_text_same(state, "any") ? "any state"
+                                              : state,
+                 grown == NULL ? "" : ", ", grown == NULL ? "" : grown);
+    if (!n->state_given && state != NULL && row->own == NULL)
+        ls_text_add(t, "; no state is given");
+    ls_agronomy_flag(p, "%s", t->s);
+    if (split != NULL)
+        ls_agronomy_flag(p, "nitrogen of %s: %s (%s)", n->crop, split, source);
+    if (row->note != NULL)
+        ls_agronomy_flag(p, "the crop table of %s: %s (%s)", n->crop, row->note, source);
+}
+
+void ls_agronomy_need(ls_agronomy_plot *p) {
     ls_agronomy *g = p->g;
     const ls_field *f = p->field;
     if (LS_GIVEN(f->nitrogen)) {
         p->out->need[LS_FIELD_N] =
             ls_leaf_given(p->w, "need.N", "N the crop needs", "lb/ac", &f->nitrogen);
-        return true;
+    } else {
+        /* the farm room asks for what is lacking: there is a row */
+        const ls_crop_need n = ls_farm_crop_need(g->arena, g->reference, g->farm, p->out->buyer, f);
+        flag_row(p, &n);
+        need_from_row(p, n.row);
     }
-    const ls_row *row =
-        f->crop.text == NULL
-            ? NULL
-            : ls_table_row(ls_reference_table(g->reference, "need", ""), f->crop.text);
-    if (row == NULL ||
-        (ls_row_figure(row, "per_bu") == NULL && ls_row_figure(row, "least") == NULL)) {
-        LS_AGRONOMY_WRONG(
-            g, f->at, "add what the soil laboratory or the plan asks for, as nitrogen: 120 lb/ac",
-            "no nitrogen need is known for %s: no table has it",
-            f->crop.text == NULL ? "this field" : f->crop.text);
-        return false;
-    }
-    if (strcmp(row->name, "peanut") == 0)
-        ls_agronomy_flag(p, "zinc from litter can harm peanuts: have the soil tested for it");
-    ls_agronomy_flag(p, "no nitrogen given: the need is that of the crop table (%s)",
-                     ls_agronomy_source(row->source, row->status));
-    return need_from_row(p, row);
-}
-
-bool ls_agronomy_need(ls_agronomy_plot *p) {
-    if (!nitrogen_need(p))
-        return false;
     ls_agronomy_other_needs(p);
-    return true;
 }

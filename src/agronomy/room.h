@@ -127,7 +127,7 @@ static inline ls_worksheet *ls_agronomy_part(const ls_agronomy_plot *p,
 
 /* Lines of the field. False: a mistake is noted in the farm's diagnostics. */
 void ls_agronomy_acres(ls_agronomy_plot *p);
-bool ls_agronomy_need(ls_agronomy_plot *p);
+void ls_agronomy_need(ls_agronomy_plot *p);
 /* soil.c: the soil test and its classes; what a laboratory recommends for phosphate and potash. The
  * need of nitrogen is made before. */
 void ls_agronomy_soil(ls_agronomy_plot *p);

@@ -35,6 +35,12 @@ const char *ls_soil_class(const ls_table *soil, const char *element, double per_
     return "very high";
 }
 
+/* The row of a table's classes: the crop's own, "peanut P", where there is one. */
+static const char *classes_of(const ls_agronomy_plot *p, const char *element) {
+    const char *own = ls_printf(p->g->w, "%s %s", p->field->crop.text, element);
+    return ls_table_row(p->g->soil, own) != NULL ? own : element;
+}
+
 /* The classes of a table hold for the extraction it names: "Mehlich 1" is "Mehlich-1". */
 static bool classes_hold(ls_agronomy *g, const char *element, const char *method) {
     const char *classed = ls_row_word(ls_table_row(g->soil, element), "method");
@@ -52,7 +58,7 @@ static const char *class_of(ls_agronomy_plot *p, const char *element, const ls_c
         return ls_soil_level_name(given->is);
     if (g->soil == NULL || !classes_hold(g, element, p->field->soil->method.text))
         return NULL;
-    return ls_soil_class(g->soil, element, ls_line_value(g->w, test));
+    return ls_soil_class(g->soil, classes_of(p, element), ls_line_value(g->w, test));
 }
 
 void ls_agronomy_soil(ls_agronomy_plot *p) {
@@ -137,7 +143,7 @@ static ls_line with_extra(ls_agronomy_plot *p, const other *o, ls_line rate, con
 
 /* Classes by one source and rates by another are said, once for both nutrients. */
 static void flag_sources(ls_agronomy_plot *p, const other *o, const ls_figure *rate) {
-    const ls_row *row = ls_table_row(p->g->soil, o->element);
+    const ls_row *row = ls_table_row(p->g->soil, classes_of(p, o->element));
     if (o->level->is != 0 || row == NULL || row->source == rate->source)
         return;
     const char *text = ls_arena_printf(

@@ -29,6 +29,17 @@ const char *ls_text_slug(ls_arena *a, const char *name) {
     return slug;
 }
 
+bool ls_text_among(const char *words, const char *word) {
+    size_t length = strlen(word), i;
+    for (const char *s = words; s != NULL; s = strchr(s, '|') != NULL ? strchr(s, '|') + 1 : NULL) {
+        for (i = 0; i < length && s[i] != '|' && lower(s[i]) == lower(word[i]); i++)
+            ;
+        if (i == length && (s[i] == '|' || s[i] == '\0'))
+            return true;
+    }
+    return false;
+}
+
 static size_t least(size_t a, size_t b) {
     return a < b ? a : b;
 }

@@ -7,7 +7,7 @@ ls_farm *ls_books_bare(const ls_books *books) {
     ls_farm *farm = LS_NEW(books->arena, ls_farm, 1);
     *farm = *books->farm;
     memset(&farm->hauled, 0, sizeof farm->hauled);
-    memset(&farm->past, 0, sizeof farm->past);
+    memset(&farm->hauled_before, 0, sizeof farm->hauled_before);
     memset(&farm->issued, 0, sizeof farm->issued);
     memset(&farm->older, 0, sizeof farm->older);
     memset(&farm->promised, 0, sizeof farm->promised);

@@ -40,6 +40,11 @@ ls_books_loads ls_books_loads_for(ls_arena *a, const ls_farm *farm, const ls_pro
  * loads whose way names him. */
 double ls_books_tons_to(const ls_books *books, const ls_farm *farm, const ls_hauled *load,
                         const ls_promise_slip *slip);
+/* ledger.c: fills the farm with what its earlier files tell of its fields, and marks loads that
+ * stand in two files. The field of a farm with the same buyer and name; NULL: none. */
+void ls_books_past(ls_books *books);
+const ls_field *ls_books_same_field(const ls_farm *farm, const ls_buyer *buyer,
+                                    const ls_field *field);
 
 /* cautions.c: those of the tables that belong to a load, for its driver, loader and receiver; to
  * all the work of a plan. */

@@ -45,8 +45,11 @@ static bool one_year(ls_books *books, const ls_earlier_files *files) {
 
 bool ls_books_earlier(ls_books *books) {
     const ls_farm_facts *facts = books->farm->facts;
-    for (size_t i = 0; facts != NULL && i < facts->earlier.n; i++)
+    if (facts == NULL || facts->earlier.n == 0 || books->earlier.n > 0)
+        return true;
+    for (size_t i = 0; i < facts->earlier.n; i++)
         if (!one_year(books, &facts->earlier.at[i]))
             return false;
+    ls_books_past(books);
     return true;
 }

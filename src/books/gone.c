@@ -46,7 +46,7 @@ static void add_loads(ls_books *books, ls_farm *farm, ls_date before) {
         if (lot != NULL && e->when.day >= lot->since)
             *LS_PUSH(books->arena, &farm->hauled) = load_of(books, e, lot);
         else if (lot != NULL)
-            *LS_PUSH(books->arena, &farm->past) = load_of(books, e, lot);
+            *LS_PUSH(books->arena, &farm->hauled_before) = load_of(books, e, lot);
         else
             ls_diag_add(books->diag, LS_WARNING, e->at,
                         "a load of another farm, a file not named, or a new name? formerly: OLD "

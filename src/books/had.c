@@ -55,9 +55,9 @@ static bool counts(const ls_coded_lots *lots, const ls_promise_slip *slip, const
 ls_books_loads ls_books_loads_for(ls_arena *a, const ls_farm *farm, const ls_promise_slip *slip) {
     ls_coded_lots lots = ls_books_lots(a, farm);
     ls_books_loads list = {0};
-    for (size_t i = 0, k = 0; i < farm->hauled.n || k < farm->past.n;) {
+    for (size_t i = 0, k = 0; i < farm->hauled.n || k < farm->hauled_before.n;) {
         const ls_hauled *now = i < farm->hauled.n ? &farm->hauled.at[i] : NULL,
-                        *past = k < farm->past.n ? &farm->past.at[k] : NULL;
+                        *past = k < farm->hauled_before.n ? &farm->hauled_before.at[k] : NULL;
         if (past == NULL || (now != NULL && now->log_entry < past->log_entry)) {
             *LS_PUSH(a, &list) = now;
             i++;

@@ -159,7 +159,7 @@ static bool look_at_books(ls_run *r, quest *q, size_t first) {
     ls_worksheet_cut(r->books.sheet, first);
     if (ls_books_log_path(&r->books) != NULL)
         ls_books_log_sums(&r->books);
-    if (ls_run_dossier(r, LS_NO_DATE) == NULL)
+    if (ls_run_dossier(r, (ls_dossier_terms){LS_NO_DATE, {LS_NO_DATE, LS_NO_DATE}}) == NULL)
         return false;
     look(r, q, first);
     return true;

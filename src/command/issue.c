@@ -44,23 +44,25 @@ static int begin(ls_run *r, ls_log_kind kind, ls_log_entry *e) {
                                  : ls_run_say(r, LS_SYSTEM, "this machine's clock cannot be read");
 }
 
-/* What was written down now, behind the drafts it is of. */
-static void mark(ls_handed *handed, size_t n, ls_date day, long number) {
+/* The entries of n papers that are left, written down: behind the drafts they are of, and said. */
+static int hand_out(ls_run *r, const entry_list *list, ls_handed *handed, size_t n,
+                    const char *what) {
+    const char *log = ls_books_log_path(&r->books);
+    long first = 0;
+    int code = list->n > 0 ? write_down(r, list, &first) : LS_DONE;
+    if (code != LS_DONE)
+        return code;
+    long number = first;
     for (size_t i = 0; i < n; i++)
         if (handed[i].mark == LS_MARK_DRAFT)
-            handed[i] = (ls_handed){LS_MARK_ISSUED, day, number++};
-}
-
-/* Said beside the paper. */
-static void tell(ls_run *r, const char *what, size_t n, long number) {
-    const char *log = ls_books_log_path(&r->books);
-    if (n == 0)
-        ls_run_say(r, LS_DONE, "nothing new to issue; the log is as it was");
-    else if (n == 1)
-        ls_run_say(r, LS_DONE, "1 %s issued: entry %ld of %s", what, number, log);
-    else
-        ls_run_say(r, LS_DONE, "%zu %ss issued: entries %ld to %ld of %s", n, what, number,
-                   number + (long)n - 1, log);
+            handed[i] = (ls_handed){LS_MARK_ISSUED, list->at[0].when.day, number++};
+    if (list->n == 0)
+        return ls_run_say(r, LS_DONE, "nothing new to issue; the log is as it was");
+    return ls_run_say(r, LS_DONE, "%zu %s%s issued: entr%s of %s", list->n, what,
+                      list->n == 1 ? "" : "s",
+                      list->n == 1 ? ls_arena_printf(r->arena, "y %ld", first)
+                                   : ls_arena_printf(r->arena, "ies %ld to %ld", first, number - 1),
+                      log);
 }
 
 /* ---- tickets ---- */
@@ -104,7 +106,6 @@ static int add_ticket(ls_run *r, entry_list *list, const ls_load *load) {
 int ls_issue_tickets(ls_run *r, ls_picked *loads, ls_handed *handed, bool named) {
     entry_list list = {0};
     size_t n = loads->n;
-    long number = 0;
     loads->n = 0;
     for (size_t i = 0; i < n; i++) {
         const ls_load *load = loads->at[i];
@@ -117,12 +118,7 @@ int ls_issue_tickets(ls_run *r, ls_picked *loads, ls_handed *handed, bool named)
         handed[loads->n] = handed[i];
         loads->at[loads->n++] = load;
     }
-    int code = list.n > 0 ? write_down(r, &list, &number) : LS_DONE;
-    if (code != LS_DONE)
-        return code;
-    mark(handed, loads->n, list.n > 0 ? list.at[0].when.day : LS_NO_DATE, number);
-    tell(r, "ticket", list.n, number);
-    return LS_DONE;
+    return hand_out(r, &list, handed, loads->n, "ticket");
 }
 
 /* ---- slips ---- */
@@ -191,7 +187,6 @@ int ls_issue_slips(ls_run *r, ls_slip_list *list, const ls_buyer **buyers, ls_ha
                    bool named) {
     entry_list new = {0};
     size_t n = list->n;
-    long number = 0;
     list->n = 0;
     for (size_t i = 0; i < n; i++) {
         bool stands = handed[i].mark == LS_MARK_COPY, due = !stands && firm(list, buyers[i]);
@@ -203,10 +198,5 @@ int ls_issue_slips(ls_run *r, ls_slip_list *list, const ls_buyer **buyers, ls_ha
         handed[list->n] = handed[i];
         buyers[list->n++] = buyers[i];
     }
-    int code = new.n > 0 ? write_down(r, &new, &number) : LS_DONE;
-    if (code != LS_DONE)
-        return code;
-    mark(handed, list->n, new.n > 0 ? new.at[0].when.day : LS_NO_DATE, number);
-    tell(r, "slip", new.n, number);
-    return LS_DONE;
+    return hand_out(r, &new, handed, list->n, "slip");
 }

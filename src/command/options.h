@@ -75,7 +75,10 @@
       "farm file that differs; nothing is written")                                                \
     X(STRICT, "strict", 0, NULL,                                                                   \
       "exit 1 when a required record is missing or a limit was exceeded")                          \
-    X(PRINTED, "printed", 0, "DATE", "a date to print on it, like \"2026-03-01\"")
+    X(PRINTED, "printed", 0, "DATE", "a date to print on it, like \"2026-03-01\"")                 \
+    X(PERIOD, "period", 0, "DAYS",                                                                 \
+      "books of a year, \"2025\", or of days, \"2025-07-01..2026-06-30\"; left out: the "          \
+      "twelve months to the newest load")
 
 #define LS_OPTION_NAME_(option, ...) LS_OPTION_##option,
 typedef enum { LS_EACH_OPTION(LS_OPTION_NAME_) LS_OPTIONS } ls_option;

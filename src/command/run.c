@@ -87,8 +87,19 @@ bool ls_run_log(ls_run *r, ls_date before) {
     return ls_books_log(&r->books, before) || stopped(r);
 }
 
+/* Reads the years before; their mistakes and warnings are printed, each with its own files. */
+static bool read_earlier(ls_run *r) {
+    bool read = ls_books_earlier(&r->books);
+    for (size_t i = 0; i < r->books.earlier.n; i++) {
+        const ls_diag *d = r->books.earlier.at[i]->diag;
+        if (ls_diag_count(d, LS_WARNING) > 0 || ls_diag_count(d, LS_ERROR) > 0)
+            ls_diag_print(d, r->err);
+    }
+    return read;
+}
+
 bool ls_run_estimate(ls_run *r) {
-    return ls_books_estimate(&r->books) || stopped(r);
+    return (read_earlier(r) && ls_books_estimate(&r->books)) || stopped(r);
 }
 
 bool ls_run_agronomy(ls_run *r) {
@@ -130,22 +141,9 @@ const ls_tickets *ls_run_tickets(ls_run *r, const ls_plan_sums *sums) {
     return tickets;
 }
 
-/* Reads the years before; their mistakes and warnings are printed, each with its own files. */
-static bool read_earlier(ls_run *r) {
-    bool read = ls_books_earlier(&r->books);
-    for (size_t i = 0; i < r->books.earlier.n; i++) {
-        const ls_diag *d = r->books.earlier.at[i]->diag;
-        if (ls_diag_count(d, LS_WARNING) > 0 || ls_diag_count(d, LS_ERROR) > 0)
-            ls_diag_print(d, r->err);
-    }
-    return read;
-}
-
-const ls_dossier *ls_run_dossier(ls_run *r, ls_date printed) {
-    if (!read_earlier(r))
-        return NULL;
+const ls_dossier *ls_run_dossier(ls_run *r, ls_dossier_terms terms) {
     ls_run_progress *progress = ls_run_progress_new(r);
-    const ls_dossier *d = ls_books_dossier(&r->books, printed, ls_run_progress_hook(progress));
+    const ls_dossier *d = ls_books_dossier(&r->books, terms, ls_run_progress_hook(progress));
     ls_run_progress_end(progress);
     bool good = d != NULL && ls_diag_count(r->books.diag, LS_ERROR) == 0 && ls_books_fit(&r->books);
     return good ? d : (stopped(r), NULL);

@@ -45,7 +45,7 @@ const ls_plan_sums *ls_run_plan(ls_run *r);
 const ls_tickets *ls_run_tickets(ls_run *r, const ls_plan_sums *sums);
 /* The dossier, after the estimate and the rates; the years before it are read, and what is wrong
  * with them is printed. NULL: the mistakes are printed. */
-const ls_dossier *ls_run_dossier(ls_run *r, ls_date printed);
+const ls_dossier *ls_run_dossier(ls_run *r, ls_dossier_terms terms);
 /* What to measure next, after the estimate; its lines are made once. */
 ls_next_list ls_run_next(ls_run *r);
 

@@ -95,6 +95,7 @@ void ls_farm_check_all(ls_farm_reader *reader, ls_farm *farm, bool clean) {
     check_loads(reader, farm);
     check_dates(reader, farm);
     check_size(reader, farm);
+    ls_farm_check_needs(reader, farm);
     if (clean)
         ls_farm_check_removal(reader, farm);
     if (clean)

@@ -119,29 +119,14 @@ static void check_years(ls_farm_reader *reader, const ls_field *field) {
     }
 }
 
-/* A row for the crop in some table of the kind, NULL if there is none. */
-static const ls_row *row_in_any(const ls_reference *r, const char *kind, const char *crop) {
-    const ls_table *table;
-    for (size_t i = 0; (table = ls_reference_at(r, i)) != NULL; i++)
-        if (strcmp(table->kind, kind) == 0 && ls_table_row(table, crop))
-            return ls_table_row(table, crop);
-    return NULL;
-}
-
-/* Pounds in a unit of harvest by a table; NULL if none says. */
+/* Pounds in a unit of harvest by a table of removal; NULL if none says. */
 static const ls_figure *per_harvest(const ls_reference *r, const char *crop) {
-    const ls_figure *need = ls_row_figure(row_in_any(r, "need", crop), "per_bu");
-    return need ? need : ls_row_figure(row_in_any(r, "removal", crop), "N");
-}
-
-/* What the yield is asked for, NULL if it is not: a need by the crop table, or what the crop
- * removes. */
-static const char *wants_yield(const ls_reference *r, const ls_field *field) {
-    if (!field->phosphorus || field->phosphorus->rating.is == LS_RATING_HIGH)
-        return "what the crop removes bounds its phosphorus";
-    if (!LS_GIVEN(field->nitrogen) && row_in_any(r, "need", field->crop.text))
-        return "the crop table gives nitrogen by yield";
-    return NULL;
+    const ls_table *table;
+    const ls_figure *figure = NULL;
+    for (size_t i = 0; !figure && (table = ls_reference_at(r, i)) != NULL; i++)
+        if (strcmp(table->kind, "removal") == 0)
+            figure = ls_row_figure(ls_table_row(table, crop), "N");
+    return figure;
 }
 
 /* The unit in which the crop's tables count a harvest. */
@@ -164,21 +149,15 @@ static void check_crop(ls_farm_reader *reader, const ls_field *field, bool clean
                                       ls_unit_many(reader->arena, harvest_unit(figure))),
                       "the tables count %s in %s, not in %s", crop, harvest_unit(figure),
                       field->yield.unit.text);
-    if (clean && !LS_GIVEN(field->yield) && wants_yield(reader->reference, field))
+    if (clean && !LS_GIVEN(field->yield) &&
+        (!field->phosphorus || field->phosphorus->rating.is == LS_RATING_HIGH))
         LS_FARM_WRONG(reader, field->at,
                       ls_arena_printf(reader->arena, "add it, for example \"yield: %s\"",
                                       figure && strcmp(harvest_unit(figure), "bu") == 0
                                           ? "165 bu/ac"
                                           : "3.5 ton/ac"),
-                      "%s has no yield: %s", ls_farm_called(reader->arena, "field", field->name),
-                      wants_yield(reader->reference, field));
-    if (clean && !LS_GIVEN(field->nitrogen) && !row_in_any(reader->reference, "need", crop))
-        LS_FARM_WRONG(
-            reader, field->crop.at,
-            "add what the soil laboratory or the plan asks for, for example \"nitrogen: 120 "
-            "lb/ac\"",
-            "%s has no nitrogen, and no table says what %s needs",
-            ls_farm_called(reader->arena, "field", field->name), crop);
+                      "%s has no yield: what the crop removes bounds its phosphorus",
+                      ls_farm_called(reader->arena, "field", field->name));
 }
 
 /* The crop as it came to be, against the crop as expected. */
@@ -202,7 +181,10 @@ void ls_farm_check_field(ls_farm_reader *reader, void *section, bool clean) {
     ls_farm_check_twice(reader, field);
     ls_farm_check_ledger(reader, field);
     check_days(reader, field);
+    size_t before = ls_diag_count(reader->diag, LS_ERROR);
     check_crop(reader, field, clean);
+    field->clean = clean;
+    field->yield_told = ls_diag_count(reader->diag, LS_ERROR) > before;
     check_harvest(reader, field);
 }
 

@@ -10,36 +10,37 @@ bool ls_farm_holds(const ls_farm_names *list, const char *word) {
     return false;
 }
 
-/* Does kind stand among kinds, '|' between? */
-static bool of_kind(const char *kinds, const char *kind) {
-    size_t n = strlen(kind);
-    for (const char *s = kinds; s; s = strchr(s, '|') ? strchr(s, '|') + 1 : NULL)
-        if (strncmp(s, kind, n) == 0 && (s[n] == '|' || s[n] == '\0'))
-            return true;
-    return false;
-}
-
 ls_farm_names ls_farm_names_in(ls_farm_reader *reader, const char *kinds, bool rows) {
     ls_farm_names list = {0};
     const ls_table *table;
     for (size_t i = 0; (table = ls_reference_at(reader->reference, i)) != NULL; i++) {
-        if (!of_kind(kinds, table->kind))
+        if (!ls_text_among(kinds, table->kind))
             continue;
         for (size_t j = 0; j < (rows ? table->n : 1); j++) {
             const char *name = rows ? table->rows[j].name : table->name;
-            if (!ls_farm_holds(&list, name))
+            bool crops = rows && ls_row_word(&table->rows[j], "crop") != NULL;
+            if (!crops && !ls_farm_holds(&list, name))
                 *LS_PUSH(reader->arena, &list) = name;
         }
     }
     return list;
 }
 
-bool ls_farm_row_exists(ls_farm_reader *reader, const char *kinds, const char *row) {
+ls_farm_names ls_farm_rows_called(ls_farm_reader *reader, const char *kinds, const char *text,
+                                  ls_farm_names *also) {
+    ls_farm_names list = {0};
     const ls_table *table;
     for (size_t i = 0; (table = ls_reference_at(reader->reference, i)) != NULL; i++)
-        if (of_kind(kinds, table->kind) && ls_table_row(table, row))
-            return true;
-    return false;
+        for (size_t j = 0; ls_text_among(kinds, table->kind) && j < table->n; j++) {
+            const char *name = table->rows[j].name, *one,
+                       *words = ls_row_word(&table->rows[j], "also");
+            bool is = ls_text_among(name, text) || ls_text_among(words, text);
+            if (is && !ls_row_word(&table->rows[j], "crop") && !ls_farm_holds(&list, name))
+                *LS_PUSH(reader->arena, &list) = name;
+            for (size_t k = 0; words && (one = ls_farm_part(reader->arena, words, k)) != NULL; k++)
+                *LS_PUSH(reader->arena, also) = one;
+        }
+    return list;
 }
 
 size_t ls_farm_count(const char *const *words) {
@@ -96,6 +97,8 @@ const char *ls_farm_suggest(ls_arena *a, const char *word, const char *const *wo
     const char *longer = longer_words(a, word, words, n);
     if (longer)
         return ls_arena_printf(a, "did you mean %s?", longer);
+    if (!lead)
+        return NULL;
     return ls_arena_printf(a, "%s: %s", lead, ls_farm_joined(a, words, n));
 }
 

@@ -37,7 +37,7 @@ const char *ls_farm_number_hint(ls_arena *a, const char *number);
 size_t ls_farm_count(const char *const *words);
 const char *ls_farm_joined(ls_arena *a, const char *const *words, size_t n);
 
-/* `did you mean "NEAREST"?`, or the whole list led by lead. */
+/* `did you mean "NEAREST"?`, or the whole list led by lead (NULL: NULL). */
 const char *ls_farm_suggest(ls_arena *a, const char *word, const char *const *words, size_t n,
                             const char *lead);
 
@@ -45,10 +45,13 @@ const char *ls_farm_suggest(ls_arena *a, const char *word, const char *const *wo
 typedef LS_LIST(const char *) ls_farm_names;
 bool ls_farm_holds(const ls_farm_names *list, const char *name);
 
-/* Names of the tables of these kinds ('|' between), or of their rows. */
+/* Names of the tables of these kinds ('|' between), or of their rows; rows that name crops are
+ * left out. */
 ls_farm_names ls_farm_names_in(ls_farm_reader *reader, const char *kinds, bool rows);
-/* Is there a row of that name in a table of these kinds? */
-bool ls_farm_row_exists(ls_farm_reader *reader, const char *kinds, const char *row);
+/* The names of rows in tables of these kinds that the text is, capitals aside, or is another word
+ * for; *also: all such other words. */
+ls_farm_names ls_farm_rows_called(ls_farm_reader *reader, const char *kinds, const char *text,
+                                  ls_farm_names *also);
 
 /* Note a mistake at a place; at a value. */
 #define LS_FARM_WRONG(reader, at, hint, ...)                                                       \
@@ -102,6 +105,8 @@ void ls_farm_find_outs(ls_farm_reader *reader, ls_farm *farm);
 /* Names and slugs: fills the slugs, notes what is named twice. */
 void ls_farm_check_names(ls_farm_reader *reader, ls_farm *farm);
 
+/* What is asked for where the tables cannot tell the nitrogen a field needs. */
+void ls_farm_check_needs(ls_farm_reader *reader, const ls_farm *farm);
 /* What the fields remove against the removal table the farm chose. */
 void ls_farm_check_removal(ls_farm_reader *reader, const ls_farm *farm);
 

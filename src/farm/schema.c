@@ -33,6 +33,8 @@ static const ls_farm_section earlier_files_section =
 static const ls_farm_key facts_keys[] = {
     TEXT(ls_farm_facts, name, REQUIRED, "Cedar Fork Flocks", "name of the farm"),
     TEXT(ls_farm_facts, place, STARTED, "near Millrace, Alabama", "where it is"),
+    ROW(ls_farm_facts, state, 0, "state", "Georgia",
+        "the state of the fields, for what crops need; a buyer's own goes before it"),
     TEXT(ls_farm_facts, phone, 0, "555-0142", "the farm's phone; printed on tickets and slips"),
     TEXT(ls_farm_facts, permit, STARTED, "none", "permit number, or none"),
     TEXT(ls_farm_facts, prepared_by, STARTED, "R. Alder", "who prepared this file"),
@@ -40,9 +42,9 @@ static const ls_farm_key facts_keys[] = {
             "{on_site: yes, by: county plan writer, date: 2025-10-30}",
             "the nutrient management plan as a paper"),
     SECTIONS(ls_farm_facts, earlier, 0, &earlier_files_section, "[2025.yaml, 2024.yaml]",
-             "farm files of earlier years; with their haul logs they join the dossier's "
-             "phosphorus ledgers and its totals by file and over 12 months; rates and plan do "
-             "not read them: they go by ledger: and earlier_litter: of the field"),
+             "farm files of earlier years; with their haul logs they join the ledgers of "
+             "phosphorus and nitrogen that rates go by, the stack, and the dossier's totals; "
+             "where ledger: or earlier_litter: of the field say less, the greater counts"),
     DATE(ls_farm_facts, next_flock, STARTED, "2026-03-23", "day the next flock comes"),
     SECTION(ls_farm_facts, make_ready, 0, &make_ready_section,
             "{wash: 3 days, repairs: 2 days, bedding: 1 day}",

@@ -53,8 +53,12 @@ static const ls_farm_key field_keys[] = {
         "strips and circles that stay unspread, by the distances of the plan or the local code; "
         "\"none\" if no stream, well, dwelling or line asks for one",
         .none = "none", .if_none = offsetof(ls_field, no_setbacks)),
-    ROW(ls_field, crop, REQUIRED, "removal|need", "tall fescue hay",
-        "the crop this litter is for; a pasture goes by its hay"),
+    ROW(ls_field, crop, REQUIRED, "removal|need|crop", "tall fescue hay",
+        "the crop this litter is for, as growers call it; a pasture removes as its hay does"),
+    TEXT(
+        ls_field, grown, 0, "irrigated",
+        "how it is grown, where the crop table asks: irrigated, after corn, on sandy soil, for two "
+        "cuts"),
     WORD(ls_field, use, 0, ls_farm_uses, "grazed by beef",
          "how the crop is used; not harvested: a cover crop, nothing of it leaves the field; left "
          "out: cut"),
@@ -149,6 +153,8 @@ static const ls_farm_key buyer_keys[] = {
          "the stream nearest to where the litter is used, or not known"),
     YESNO(ls_buyer, own, 0, "yes",
           "yes: the fields are the farm's own, litter on them is not sold; left out: no"),
+    ROW(ls_buyer, state, 0, "state", "Georgia",
+        "the state of these fields, for what crops need; left out: the farm's"),
     QUANTITY(ls_buyer, distance, STARTED, "mi", 0, 1000, "6.5 mi", "one way, house to field"),
     QUANTITY(ls_buyer, price, STARTED, "$/ton", 0, 10000, "31 $/ton",
              "paid for a ton delivered and spread; left out: given away"),

@@ -21,30 +21,43 @@ static void read_word(ls_farm_reader *reader, ls_farm_value value, void *member)
                         "unknown %s \"%s\"", value.label, value.node->text);
 }
 
-/* The table row is there, or, of a pasture, that of its hay: "tall fescue pasture". */
-static bool is_row(ls_farm_reader *reader, const char *kinds, const char *name) {
+/* The pasture of a hay that tables of removal hold. */
+static bool is_pasture(ls_farm_reader *reader, const char *kinds, const char *name) {
     static const char pasture[] = " pasture";
-    size_t n = strlen(name), p = sizeof pasture - 1;
-    return ls_farm_row_exists(reader, kinds, name) ||
-           (strstr(kinds, "removal") != NULL && n > p && strcmp(name + n - p, pasture) == 0 &&
-            ls_farm_row_exists(reader, kinds,
-                               ls_arena_printf(reader->arena, "%.*s hay", (int)(n - p), name)));
+    ls_farm_names also = {0};
+    int n = (int)(strlen(name) - strlen(pasture));
+    return ls_text_among(kinds, "removal") && ls_text_ends(name, pasture) &&
+           ls_farm_rows_called(reader, kinds, ls_arena_printf(reader->arena, "%.*s hay", n, name),
+                               &also)
+                   .n > 0;
 }
 
-/* A row of tables, or a table. */
+/* A row of tables, by its name or another word for it, or a table. */
 static void read_named(ls_farm_reader *reader, ls_farm_value value, void *member) {
+    ls_arena *a = reader->arena;
     const char *kinds = value.key->tables, *text = value.node->text;
     bool row = value.key->kind == LS_FARM_ROW;
-    if (row ? is_row(reader, kinds, text)
+    ls_farm_names names = ls_farm_names_in(reader, kinds, row), also = {0}, rows = {0};
+    if (row)
+        rows = ls_farm_rows_called(reader, kinds, text, &also);
+    if (row ? rows.n == 1 || (rows.n == 0 && is_pasture(reader, kinds, text))
             : ls_reference_table(reader->reference, kinds, text) != NULL) {
-        ((ls_name *)member)->text = text;
+        ((ls_name *)member)->text = rows.n == 1 ? rows.at[0] : text;
         return;
     }
-    ls_farm_names names = ls_farm_names_in(reader, kinds, row);
-    LS_FARM_MISTAKE(reader, value,
-                    ls_farm_suggest(reader->arena, text, names.at, names.n,
-                                    row ? "the tables hold" : "there are"),
-                    "unknown %s%s \"%s\"", value.label, row ? "" : " table", text);
+    const char *hint = ls_farm_suggest(a, text, names.at, names.n, NULL);
+    if (rows.n > 1)
+        hint = ls_arena_printf(a, "write which of these it is: %s",
+                               ls_farm_joined(a, rows.at, rows.n));
+    else if (!hint && also.n > 0)
+        hint = ls_farm_suggest(a, text, also.at, also.n, NULL);
+    if (!hint)
+        hint = ls_farm_suggest(a, text, names.at, names.n, row ? "the tables hold" : "there are");
+    LS_FARM_MISTAKE(reader, value, hint,
+                    rows.n > 1 ? "%s \"%s\" may be any of several"
+                    : row      ? "unknown %s \"%s\""
+                               : "unknown %s table \"%s\"",
+                    value.label, text);
 }
 
 /* Digits first, something after them: what the whole number would be. */

@@ -308,7 +308,7 @@ static double *pool_for(walk *s, const ls_haul_bound *b, double tons, size_t *fr
     if (log<p->stacked_lots && * by_log> tons - 0.005)
         return by_log;
     double there = log < p->stacked_lots ? *by_log : 0;
-    if (there + *pool < fmax(tons - ls_haul_smallest_drop(p), ls_haul_bound_least(p, b)))
+    if (there + *pool < tons - 0.005)
         fill_stack(s, ls_haul_house_lot(p, lot, b->kind), tons - there, b->was);
     if (!(*pool > 0) && there > 0)
         return by_log;

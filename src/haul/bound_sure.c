@@ -180,13 +180,14 @@ static void reserve(counts *s, const long *promised, int sign) {
     }
 }
 
-bool ls_haul_bound_parts(const ls_haul_planner *p, size_t lot, int stage, long kept) {
+bool ls_haul_has_bound_part(const ls_haul_planner *p, size_t lot, int stage) {
     for (size_t k = 0; k < p->bound.n; k++) {
         const ls_haul_bound *b = &p->bound.at[k];
-        kept +=
-            b->why == NULL && !b->from_stack && b->lot == lot && b->was <= stage && !is_whole(p, b);
+        if (b->why == NULL && !b->from_stack && b->lot == lot && !is_whole(p, b) &&
+            (b->was == LS_POSSIBLE) == (stage == LS_STAGES - 1))
+            return true;
     }
-    return kept >= stage;
+    return false;
 }
 
 bool ls_haul_bind_others(ls_haul_planner *p, const long *promised) {

@@ -129,7 +129,8 @@ static search new_search(ls_haul_planner *p) {
 
 void ls_haul_orders(ls_haul_planner *p) {
     search s = new_search(p);
-    if (s.n <= ALL_TRIED)
+    p->plan->all_orders = s.n <= ALL_TRIED;
+    if (p->plan->all_orders)
         try_all(&s, 0);
     else
         climb(&s);

@@ -57,9 +57,9 @@ bool ls_haul_bind_owed(ls_haul_planner *p);
  * one more is recalled. */
 void ls_haul_bind_firm(ls_haul_planner *p);
 bool ls_haul_bind_others(ls_haul_planner *p, const long *promised);
-/* A house has one part load in the middle case and two in the high one: does it have those of a
- * stage, so many of the rest among them? */
-bool ls_haul_bound_parts(const ls_haul_planner *p, size_t lot, int stage, long kept);
+/* A house has one part load in the middle case and one more in the high one: is that of a stage
+ * bound? */
+bool ls_haul_has_bound_part(const ls_haul_planner *p, size_t lot, int stage);
 /* The loads a lot is sure of, never more than its low stage holds. */
 long ls_haul_sure_loads(const ls_haul_planner *p, size_t lot);
 

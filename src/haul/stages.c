@@ -91,21 +91,21 @@ static const ls_split *restacked(const ls_haul_planner *p, const ls_split *s,
     return copy;
 }
 
-/* Is it a part load beside those that its house has in bound loads and kept ones, all full loads
- * being bound? */
+/* No full load of the lot comes with it, and no trip that takes its litter out of the stack. */
+static bool is_alone(const ls_haul_planner *p, const ls_split *s, const ls_split_load *l) {
+    for (size_t k = 0; k < s->loads_n; k++)
+        if (s->loads[k].lot == l->lot && (s->loads[k].from_stack || full(p, &s->loads[k])))
+            return false;
+    return true;
+}
+
+/* Is it a part load beside the bound one that its house has at the stage, all full loads being
+ * bound? */
 static bool is_beside(const ls_haul_planner *p, const ls_split *s, const ls_split_load *l,
                       int stage, const ls_haul_promise *kept) {
-    size_t at = ls_haul_lot_to(p, l->lot, l->buyer);
-    if (ls_haul_is_stacked(p, l->lot) || l->from_stack || l->buyer == p->buyers || full(p, l) ||
-        fabs(l->tons - kept->part[at]) < 0.001)
-        return false;
-    long n = 0;
-    for (size_t to = 0; to <= p->buyers; to++)
-        n += kept->part[ls_haul_lot_to(p, l->lot, to)] > 0;
-    for (size_t k = 0; k < s->loads_n; k++)
-        if (s->loads[k].lot == l->lot && full(p, &s->loads[k]))
-            return false;
-    return ls_haul_bound_parts(p, l->lot, stage, n);
+    return !ls_haul_is_stacked(p, l->lot) && !l->from_stack && !full(p, l) &&
+           fabs(l->tons - kept->part[ls_haul_lot_to(p, l->lot, l->buyer)]) > 0.001 &&
+           is_alone(p, s, l) && ls_haul_has_bound_part(p, l->lot, stage);
 }
 
 static double *copy_of(const ls_haul_planner *p, const double *tons) {
@@ -121,6 +121,7 @@ static const ls_split *few_parts(const ls_haul_planner *p, const ls_split *s, in
     *few = *s;
     few->loads = LS_NEW(p->arena, ls_split_load, s->loads_n);
     few->straight = copy_of(p, s->straight);
+    few->stacked = copy_of(p, s->stacked);
     few->unplaced = copy_of(p, s->unplaced);
     few->loads_n = 0;
     for (size_t k = 0; k < s->loads_n; k++) {
@@ -128,9 +129,9 @@ static const ls_split *few_parts(const ls_haul_planner *p, const ls_split *s, in
         double beside = is_beside(p, s, l, stage, kept) ? l->tons : 0;
         if (!(beside > 0))
             few->loads[few->loads_n++] = *l;
-        few->straight[l->lot] -= beside;
+        (l->buyer == p->buyers ? few->stacked : few->straight)[l->lot] -= beside;
+        few->goals[LS_GOAL_TONS].value -= l->buyer == p->buyers ? 0 : beside;
         few->unplaced[l->lot] += beside;
-        few->goals[LS_GOAL_TONS].value -= beside;
     }
     return few;
 }

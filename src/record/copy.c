@@ -28,7 +28,7 @@ bool ls_log_same(ls_arena *a, const ls_log *left, const ls_log *right) {
 
 /* Which of the two was edited nobody can tell. The log is opened and saved by people, the copy by
  * nobody but record: it counts. Of entries that are not replaced since. */
-static void tell_changes(ls_arena *a, ls_diag *d, ls_log *log) {
+static void tell_changes(ls_arena *a, ls_diag *d, ls_log *log, const ls_log *copy) {
     size_t n = log->changed.n;
     log->changed.n = 0;
     ls_text *cells = ls_text_new(a);
@@ -41,18 +41,17 @@ static void tell_changes(ls_arena *a, ls_diag *d, ls_log *log) {
         ls_text_addf(cells, "; %s: log \"%s\", copy \"%s\"", c.column, c.now, c.was);
         if (i + 1 < n && log->changed.at[i + 1].entry == c.entry)
             continue;
-        ls_diag_add(d, LS_WARNING, e->at,
-                    ls_arena_printf(a,
-                                    e->of == LS_LOG_HAULED
-                                        ? "one of them was edited; the copy counts until you "
-                                          "record what is right: --replaces %ld"
-                                        : "one of them was edited; the copy counts. To change "
-                                          "what was handed out: record --replaces %ld --tons 0, "
-                                          "then %s --issue. To drop the edit: copy %s over it",
-                                    c.entry,
-                                    e->of == LS_LOG_PROMISED ? "tickets --promise" : "tickets",
-                                    ls_log_copy_path(a, log->path)),
-                    "entry %ld differs in the log and its copy%s", c.entry, cells->s);
+        ls_diag_add(
+            d, LS_WARNING, e->at,
+            ls_arena_printf(
+                a,
+                e->of == LS_LOG_HAULED ? "one of them was edited; the copy counts until you "
+                                         "record what is right: --replaces %ld"
+                                       : "one of them was edited; the copy counts. To change "
+                                         "what was handed out: record --replaces %ld --tons 0, "
+                                         "then %s --issue. To drop the edit: copy %s over it",
+                c.entry, e->of == LS_LOG_PROMISED ? "tickets --promise" : "tickets", copy->path),
+            "entry %ld differs in the log and its copy%s", c.entry, cells->s);
         cells->n = 0;
     }
 }
@@ -106,5 +105,5 @@ void ls_record_compare(ls_arena *a, ls_diag *d, ls_log *log, const ls_log *copy,
     log->lost = log->entries.n - there;
     if (log->lost > 0)
         tell_lost(a, d, log, copy, lost);
-    tell_changes(a, d, log);
+    tell_changes(a, d, log, copy);
 }

@@ -97,15 +97,20 @@ static const ls_reference_column grazing[] = {
 };
 
 static const ls_reference_column need[] = {
+    {"crop", NULL, ""},
+    {"state", NULL, ""},
+    {"grown", NULL, ""},
+    {"split", NULL, ""},
     {"per_bu", "lb/bu", NULL},
+    {"most_per_bu", "lb/bu", NULL},
     {"least", "lb/ac", NULL},
     {"most", "lb/ac", NULL},
     {"yield_least", "ton/ac|bu/ac|bale/ac", NULL},
     {"yield_most", "ton/ac|bu/ac|bale/ac", NULL},
-    {"per_application", "lb/ac", NULL},
-    {"applications", "", NULL},
-    {"state", NULL, ""},
 };
+
+static const ls_reference_column crop[] = {{"also", NULL, ""}};
+static const ls_reference_column state[] = {{"also", NULL, ""}};
 
 static const ls_reference_column nitrogen[] = {
     {"form", NULL, "organic+ammonium|total|per ton"},
@@ -177,6 +182,7 @@ static const ls_reference_column rule[] = {
 #define ONE ""    /* one table of the kind */
 #define KNOWN "=" /* the names of the built-in ones */
 #define ANY "*"
+#define SOIL "P|K|peanut P|peanut K|alfalfa hay P|alfalfa hay K"
 
 static const ls_reference_kind kinds[] = {
     KIND(growth, KNOWN, ANY),       KIND(droppings, KNOWN, ANY),
@@ -186,12 +192,13 @@ static const ls_reference_kind kinds[] = {
     KIND(bedding, ONE, ANY),        KIND(removal, ANY, ANY),
     KIND(grazing, ONE, KNOWN),      KIND(need, ONE, ANY),
     KIND(nitrogen, ANY, "factors"), KIND(ammonium, ANY, "at once|within # day|within # days|never"),
-    KIND(carryover, ANY, "year #"), KIND(soil, ANY, "P|K"),
+    KIND(carryover, ANY, "year #"), KIND(soil, ANY, SOIL),
     KIND(recommended, ANY, ANY),    KIND(extra, ONE, ANY),
     KIND(fertilizer, ONE, ANY),     KIND(practice, ONE, KNOWN),
     KIND(plausible, ONE, KNOWN),    KIND(caution, ONE, KNOWN),
     KIND(rule, ONE, KNOWN),         KIND(weights, ONE, KNOWN),
-    KIND(metals, ONE, KNOWN),
+    KIND(metals, ONE, KNOWN),       KIND(crop, ONE, ANY),
+    KIND(state, ONE, KNOWN),
 };
 
 const ls_reference_kind *ls_reference_kind_at(size_t index) {

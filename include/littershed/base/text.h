@@ -71,6 +71,8 @@ char ls_check_character(const char *s);
 
 /* Equal texts; both may be NULL. */
 bool ls_text_same(const char *a, const char *b);
+/* Is word one of words ('|' between; NULL: none), capitals aside? */
+bool ls_text_among(const char *words, const char *word);
 /* Does s end with that? */
 bool ls_text_ends(const char *s, const char *end);
 

@@ -20,7 +20,8 @@ typedef struct {
     const ls_log_entry *entry; /* NULL: not known */
     const ls_lot *lot;
     ls_line tons;
-    size_t n; /* 0: the log does not tell where it went */
+    size_t source; /* the earlier file of whose litter it is (1: the first); 0: this one's */
+    size_t n;      /* 0: the log does not tell where it went */
     ls_dossier_drop *drops;
 } ls_dossier_load;
 typedef LS_LIST(ls_dossier_load) ls_dossier_loads;
@@ -49,15 +50,6 @@ typedef struct {
     ls_line available;                   /* lb/ac of plant-available N */
 } ls_dossier_amounts;
 
-/* A year of a field's phosphorus ledger, lb/ac of P2O5; this litter's year is not among them. */
-typedef struct {
-    int year;
-    const char *from; /* whose figures they are: "the field's own ledger", "2025.yaml" */
-    ls_line on, removed, left;
-    ls_line other;    /* joined from earlier files where the own ledger governs; else LS_NO_LINE */
-    const char *note; /* how the crop's part was come by; NULL: nothing to say */
-} ls_dossier_ledger;
-
 /* A field that got litter, or may. Lines are LS_NO_LINE where nothing is known or nothing went on.
  */
 typedef struct {
@@ -71,8 +63,6 @@ typedef struct {
     ls_dossier_amounts actual, planned;   /* planned: before any load went */
     ls_line ledger_removed, ledger_after; /* P2O5: what the crop takes (by the yield that came, if
                                              it is known), what is left then, lb/ac */
-    LS_LIST(ls_dossier_ledger) ledger;    /* by year */
-    bool joined;                          /* a row comes of an earlier file */
 } ls_dossier_field;
 typedef LS_LIST(ls_dossier_field) ls_dossier_fields;
 
@@ -87,17 +77,34 @@ typedef struct {
     bool old, late;      /* late: dated after the first of those days */
 } ls_dossier_age;
 
-/* made = own + moved + stacked + left + difference */
+/* made + opening + unlogged = own + moved + stacked + left + difference */
 typedef struct {
     ls_line made, own, moved, stacked, left, accounted, difference;
-    ls_line stack_in, stack_out; /* LS_NO_LINE: nothing went in, or out */
-    ls_line before[3];           /* low, middle, high as before any load */
-    ls_line off;                 /* middle of that less what was made */
-    ls_line trucked;             /* out of the houses by the log */
-    bool cleared, scaled;        /* all lots are empty; by loads over a scale alone */
+    ls_line opening, unlogged; /* in the stack from earlier files; out of it, never logged in */
+    ls_line stack_in, stack_out;
+    ls_line before[3];    /* low, middle, high as before any load */
+    ls_line off;          /* middle of that less what was made */
+    ls_line trucked;      /* out of the houses by the log */
+    bool cleared, scaled; /* all lots are empty; by loads over a scale alone */
 } ls_dossier_balance;
 
-/* Litter in the stack, first in, first out. */
+/* Litter of one lot of one file (0: this one) that went one way on a day. */
+typedef enum {
+    LS_WENT_TO_OWN,
+    LS_WENT_TO_OTHERS,
+    LS_WENT_NOWHERE, /* that the files name */
+    LS_WENT_TO_STACK
+} ls_dossier_way;
+typedef struct {
+    size_t file, lot; /* lot: of that file's estimate */
+    size_t log;       /* of the file whose log tells it */
+    ls_date day;
+    bool from_stack, unlogged; /* unlogged: into the stack it never went by the logs */
+    ls_dossier_way to;
+    ls_line tons;
+} ls_dossier_piece;
+
+/* Litter in the stack, of all files, of each lot first in, first out. */
 typedef struct {
     ls_line days;        /* the longest any of it lay there; LS_NO_LINE: none did */
     ls_date first, last; /* from when to when that was; the day printed, if it is there yet */
@@ -126,19 +133,39 @@ typedef struct {
     ls_line tons;
 } ls_dossier_day;
 
-/* Twelve months of all files together; each load, flock and field counts once. */
+/* The books of the days asked for, of all files: opening + houses + made = own + moved + lost +
+ * closing + left. */
+enum {
+    LS_PERIOD_OPENING, /* in the stack */
+    LS_PERIOD_HOUSES,  /* in the houses */
+    LS_PERIOD_MADE,
+    LS_PERIOD_OWN,
+    LS_PERIOD_MOVED,
+    LS_PERIOD_LOST, /* places not told, rests of old litter; less what was never logged in */
+    LS_PERIOD_CLOSING,
+    LS_PERIOD_LEFT,
+    LS_PERIOD_BOOKS
+};
+enum { LS_PERIOD_MEASURES = 4 }; /* tons; lb of N, P2O5, K2O */
+typedef struct {
+    const char *words;
+    ls_line of[LS_PERIOD_MEASURES];
+} ls_dossier_book;
+
+/* The days asked for, or the twelve months to the newest entry, of all files together; each load,
+ * flock and field counts once. */
 typedef struct {
     const char *birds;      /* name of the kind */
     ls_line placed, housed; /* placed in the months; in a house on a day of them */
 } ls_dossier_birds;
 typedef struct {
     ls_date from, to; /* both days belong to them; LS_NO_DATE: nothing is logged */
-    bool by_option;   /* to is the day asked for, not the newest entry's */
+    bool by_option;   /* the days were asked for */
     LS_LIST(ls_dossier_birds) birds;
     ls_line housed; /* of all kinds */
     size_t undated; /* flocks without a day of placing: not counted */
     size_t doubled; /* loads that stand in two files, counted once */
-    ls_line out, in_houses, made, moved, own, acres, own_acres, used, own_used;
+    ls_line out, moved, own, acres, own_acres, used, own_used;
 } ls_dossier_months;
 
 /* What a file tells in all. */
@@ -224,15 +251,23 @@ typedef struct {
     LS_LIST(ls_dossier_day) days;
     LS_LIST(ls_dossier_correction) corrections; /* in the order of the log */
     ls_dossier_months months;
+    ls_dossier_book period[LS_PERIOD_BOOKS]; /* words NULL: nothing is logged */
     LS_LIST(const char *) joins;  /* how earlier fields were matched, and what was left out */
     ls_dossier_findings findings; /* in the order in which they are told */
     ls_dossier_stack stack;
+    LS_LIST(ls_dossier_piece) pieces; /* of all files, a load that stands in two of them once */
 } ls_dossier;
 
-/* Makes the lines of a dossier, once, and looks through the records: after the estimate, the rates
- * of a farm with fields, and ls_books_earlier. printed: LS_NO_DATE: not asked for. NULL: a field
- * could not be worked out; the mistake is in the diagnostics. */
-const ls_dossier *ls_books_dossier(ls_books *books, ls_date printed, ls_progress progress);
+/* What a dossier is asked for; LS_NO_DATE: not asked for. */
+typedef struct {
+    ls_date printed;
+    ls_window period;
+} ls_dossier_terms;
+
+/* Makes the lines of a dossier, once, and looks through the records: after ls_books_earlier, the
+ * estimate, and the rates of a farm with fields. NULL: a field could not be worked out; the mistake
+ * is in the diagnostics. */
+const ls_dossier *ls_books_dossier(ls_books *books, ls_dossier_terms terms, ls_progress progress);
 
 /* A required record is missing, or a limit was passed. */
 bool ls_dossier_falls_short(const ls_dossier *d);
@@ -241,6 +276,8 @@ bool ls_dossier_falls_short(const ls_dossier *d);
 static inline bool ls_dossier_is_own(const ls_buyer *buyer) {
     return buyer != NULL && buyer->own.yes;
 }
+/* Does bought fertilizer give the field P2O5? */
+bool ls_dossier_bought(const ls_dossier_field *f);
 bool ls_dossier_is_transfer(const ls_dossier_load *load);
 /* "Larkspur Hay/Upper Meadow", "the stack"; of NULL "not known". The first of a field. */
 const char *ls_dossier_drop_place(ls_arena *a, const ls_dossier_drop *drop);

@@ -109,6 +109,7 @@ typedef struct {
     LS_LIST(ls_setback) setbacks;
     ls_yesno no_setbacks; /* the file says that there are none */
     ls_name crop;
+    ls_name grown;     /* how, in a word of the table of needs */
     ls_choice use;     /* ls_use; not given: cut */
     ls_quantity yield; /* mass, bushels or bales per area */
     ls_quantity nitrogen, phosphate,
@@ -144,6 +145,7 @@ typedef struct {
     /* The days on which it may be spread: open, less what the three limits of days rule out.
      * from == LS_NO_DATE: any day. */
     ls_window allowed;
+    bool clean, yield_told; /* read without a mistake; what is wrong with its yield is noted */
 } ls_field;
 
 /* May the field be spread on that day? If the file tells no days, on any. */
@@ -164,6 +166,7 @@ typedef struct {
 typedef struct {
     ls_name name, formerly, address, phone;
     ls_name stream; /* the nearest to where the litter is used */
+    ls_name state;  /* a row of the table "state"; not given: the farm's */
     ls_yesno own;   /* the fields are the farm's own: nothing is sold */
     ls_quantity distance, price;
     ls_order *order;

@@ -28,9 +28,23 @@ typedef struct {
     double cleared; /* share of the lot that was cleared once the load was out; NAN: not told */
     size_t n;       /* 0: not told where it went */
     const ls_hauled_drop *drops;
+    bool doubled;      /* the file of a later year has it too, and there it counts */
     long log_entry;    /* its number in the log; 0: not known */
     const char *entry; /* where it is written down: "entry 7 of farm.haul.csv" */
 } ls_hauled;
+
+/* What the file of an earlier year and its haul log tell of a field for the crop of one year, on an
+ * acre to spread, in base units. */
+typedef struct {
+    const ls_field *field; /* of this farm */
+    int year;
+    const char *from;          /* the file: "2025.yaml" */
+    double tons, P2O5, bought; /* litter; P2O5 of it, of bought fertilizer */
+    double organic;            /* organic nitrogen of the litter */
+    double removed;            /* P2O5 the crop took; NAN: not known */
+    size_t loads;              /* or parts of them */
+    const char *took;          /* how removed was, or why it is not known */
+} ls_past;
 
 /* A ticket that was handed out and not taken back; the load itself is not gone. Names as they were
  * handed out: the files may name the buyer or a field no more. */

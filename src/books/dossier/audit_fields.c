@@ -170,6 +170,63 @@ static void rate_and_ledger(const plot *p) {
         p->d->findings.at[p->d->findings.n - 1].state = LS_NOT_NEEDED;
 }
 
+/* Do the two differ by more than scales and tarps leave open? */
+static bool differ(const ls_dossier *d, ls_line a, ls_line b) {
+    return ls_dossier_above(d, a, b) || ls_dossier_above(d, b, a);
+}
+
+static ls_dossier_finding *differs(const plot *p, const char *item, int year, const char *from,
+                                   const char *mend) {
+    ls_dossier_finding *f = ask(p, item);
+    ls_dossier_tell_apart(p->d, f, ls_arena_printf(p->d->arena, "%d", year));
+    ls_dossier_given(p->d, f, false, LS_NOWHERE, p->f->field->at,
+                     ls_arena_printf(p->d->arena,
+                                     "%d: this file says " LS_FIGURE ", %s and its log " LS_FIGURE
+                                     ". The greater counts",
+                                     year, from),
+                     mend);
+    f->required = true;
+    return f;
+}
+
+static const char *amount(const plot *p, double value, const char *unit) {
+    ls_arena *a = p->d->arena;
+    return ls_arena_printf(a, "%s %s", ls_number_text(a, value / ls_unit_of(unit).factor, 4), unit);
+}
+
+/* What the file says of years before, beside the earlier files and their logs. */
+static void years_before(const plot *p) {
+    const ls_field_rates *r = p->f->rates;
+    ls_dossier *d = p->d;
+    const ls_worksheet *w = d->books->sheet;
+    for (size_t i = 0; i < r->ledger_n; i++) {
+        const ls_field_ledger *y = &r->ledger[i];
+        if (!differ(d, y->told, y->logged))
+            continue;
+        ls_dossier_figures(
+            differs(p, "ledger differs from the logs", y->year, y->from,
+                    ls_arena_printf(d->arena,
+                                    "write under phosphorus, ledger: \"{year: %d, P2O5: %s, "
+                                    "removed: %s}\", or put the log right",
+                                    y->year, amount(p, ls_line_value(w, y->logged), "lb/ac"),
+                                    amount(p, ls_line_value(w, y->removed), "lb/ac"))),
+            y->told, y->logged, "lb/ac");
+    }
+    for (size_t i = 0; i < r->carried.n; i++) {
+        const ls_field_carryover *y = &r->carried.at[i];
+        if (!differ(d, y->told, y->logged))
+            continue;
+        ls_dossier_figures(
+            differs(p, "earlier litter differs from the logs", y->year, y->past->from,
+                    ls_arena_printf(d->arena,
+                                    "write under earlier_litter: \"{year: %d, rate: %s, "
+                                    "organic_nitrogen: %s}\", or put the log right",
+                                    y->year, amount(p, y->past->tons, "ton/ac"),
+                                    amount(p, y->past->organic / y->past->tons, "lb/ton"))),
+            y->told, y->logged, "lb/ac");
+    }
+}
+
 static bool perennial(const ls_field *f) {
     return f->crop.text != NULL &&
            (strstr(f->crop.text, "hay") != NULL || strstr(f->crop.text, "pasture") != NULL);
@@ -223,6 +280,7 @@ void ls_dossier_audit_fields(ls_dossier *d) {
         from_log(&p);
         tests(&p);
         rate_and_ledger(&p);
+        years_before(&p);
         setbacks(&p);
     }
 }

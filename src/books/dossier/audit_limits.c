@@ -175,14 +175,15 @@ static void stack_limits(ls_dossier *d) {
     const ls_stack *s = d->farm->stack;
     const ls_dossier_stack *x = &d->stack;
     ls_arena *a = d->arena;
-    if (ls_line_value(d->books->sheet, d->balance.stacked) < -ls_unit_of("lb").factor) {
+    if (ls_line_value(d->books->sheet, d->balance.unlogged) > ls_unit_of("lb").factor) {
         ls_dossier_finding *f =
             ls_dossier_add(d, LS_ABOUT_FARM, "more out of the stack than went in", "the stack");
         ls_dossier_given(d, f, false, LS_NOWHERE, LS_NOWHERE,
-                         LS_FIGURE " went in, " LS_FIGURE " came out",
+                         LS_FIGURE " came out, by side, that no log has going in; " LS_FIGURE
+                                   " came out in all",
                          "record the loads that went in: littershed record FILE... --ticket T "
                          "--tons X --field stack");
-        ls_dossier_figures(f, d->balance.stack_in, d->balance.stack_out, "ton");
+        ls_dossier_figures(f, d->balance.unlogged, d->balance.stack_out, "ton");
         f->where = "the haul log";
     }
     if (s == NULL || x->days == LS_NO_LINE)

@@ -7,7 +7,6 @@ static ls_line sum_of(const ls_dossier *d, const char *key, const char *label,
 }
 
 static void of_loads(ls_dossier *d) {
-    ls_worksheet *w = d->books->sheet;
     ls_dossier_balance *b = &d->balance;
     ls_books_lines own = {0}, moved = {0}, in = {0}, out = {0}, trucked = {0};
     b->scaled = true;
@@ -27,8 +26,29 @@ static void of_loads(ls_dossier *d) {
     b->stack_in = sum_of(d, "dossier.stack-in", "into the stack", &in);
     b->stack_out = sum_of(d, "dossier.stack-out", "out of the stack", &out);
     b->trucked = sum_of(d, "dossier.trucked", "out of the houses by the log", &trucked);
+}
+
+/* What earlier files left in the stack, and what came out of it that no log has going in. */
+static void of_stack(ls_dossier *d) {
+    ls_worksheet *w = d->books->sheet;
+    ls_dossier_balance *b = &d->balance;
+    ls_books_lines in = {0}, out = {0}, unlogged = {0};
+    for (size_t i = 0; i < d->pieces.n; i++) {
+        const ls_dossier_piece *x = &d->pieces.at[i];
+        if (x->unlogged && x->log == 0)
+            *LS_PUSH(d->arena, &unlogged) = x->tons;
+        else if (x->log > 0 && !x->unlogged && (x->from_stack || x->to == LS_WENT_TO_STACK))
+            *LS_PUSH(d->arena, x->from_stack ? &out : &in) = x->tons;
+    }
+    b->unlogged =
+        sum_of(d, "dossier.stack-unlogged", "out of the stack, never logged in", &unlogged);
+    b->opening = ls_difference(w, "dossier.stack-opening", "in the stack from earlier files", "ton",
+                               sum_of(d, "dossier.stack-in-before", "into the stack before", &in),
+                               sum_of(d, "dossier.stack-out-before", "out of it before", &out));
+    ls_line there = LS_SUM(w, "dossier.stack-there", "in the stack in all", "ton", b->opening,
+                           b->stack_in, b->unlogged);
     b->stacked =
-        ls_difference(w, "dossier.stacked", "still in the stack", "ton", b->stack_in, b->stack_out);
+        ls_difference(w, "dossier.stacked", "still in the stack", "ton", there, b->stack_out);
 }
 
 static void of_houses(ls_dossier *d) {
@@ -65,10 +85,13 @@ void ls_dossier_make_balance(ls_dossier *d) {
     ls_worksheet *w = d->books->sheet;
     ls_dossier_balance *b = &d->balance;
     of_loads(d);
+    of_stack(d);
     of_houses(d);
     of_before(d);
     b->accounted = LS_SUM(w, "dossier.accounted", "own fields + moved + stacked + left", "ton",
                           b->own, b->moved, b->stacked, b->left);
-    b->difference = ls_difference(w, "dossier.difference", "made less what is accounted for", "ton",
-                                  b->made, b->accounted);
+    ls_line had = LS_SUM(w, "dossier.had", "made, and in the stack before", "ton", b->made,
+                         b->opening, b->unlogged);
+    b->difference = ls_difference(w, "dossier.difference", "that less what is accounted for", "ton",
+                                  had, b->accounted);
 }

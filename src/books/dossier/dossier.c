@@ -24,27 +24,29 @@ static void before(ls_dossier *d, ls_progress progress) {
     d->plan_sheet = then->sheet;
 }
 
-const ls_dossier *ls_books_dossier(ls_books *books, ls_date printed, ls_progress progress) {
+const ls_dossier *ls_books_dossier(ls_books *books, ls_dossier_terms terms, ls_progress progress) {
     ls_dossier *d = LS_NEW(books->arena, ls_dossier, 1);
     *d = (ls_dossier){.books = books,
                       .arena = books->arena,
                       .farm = books->farm,
                       .estimate = books->estimate,
                       .log = books->log,
-                      .printed = printed};
+                      .printed = terms.printed,
+                      .months = {.from = terms.period.from, .to = terms.period.to}};
     before(d, progress);
     ls_dossier_make_loads(d);
+    ls_dossier_make_stack(d);
     if (!ls_dossier_make_fields(d))
         return NULL;
     ls_dossier_join_notes(d);
     ls_dossier_make_balance(d);
     ls_dossier_make_ages(d);
-    ls_dossier_make_stack(d);
     ls_dossier_make_methods(d);
     ls_dossier_make_days(d);
     ls_dossier_make_sizes(d);
     ls_dossier_make_years(d);
     ls_dossier_make_months(d);
+    ls_dossier_make_period(d);
     ls_dossier_audit(d);
     return d;
 }

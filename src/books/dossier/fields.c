@@ -85,6 +85,29 @@ static void share_acres(ls_dossier *d, ls_dossier_field *f) {
     }
 }
 
+/* What a ton of its litter holds: that of an earlier year out of the stack by its own report. */
+static ls_line holds(const ls_dossier *d, const ls_dossier_application *x, int nutrient) {
+    const ls_estimate *e = ls_dossier_estimate(d, x->load->source);
+    for (size_t i = 0; x->load->source > 0 && i < e->n; i++)
+        if (strcmp(e->lots[i].code, x->load->hauled->lot) == 0)
+            return ls_dossier_per_ton(d, x->load->source, i, nutrient);
+    return x->load->lot->per_ton[nutrient].line;
+}
+
+/* As of this year's litter, by their nitrogen. */
+static ls_line pan_of(const ls_dossier *d, const ls_dossier_field *f,
+                      const ls_dossier_application *x) {
+    ls_worksheet *w = d->books->sheet;
+    ls_line pan = ls_agronomy_pan(d->books->agronomy, f->field, x->rate, x->load->hauled);
+    if (x->load->source == 0)
+        return pan;
+    ls_line ratio =
+        ls_quotient(w, key_of(d, f, x, "N-ratio"), label_of(d, x, "its N over this year's"), "",
+                    holds(d, x, LS_N), x->load->lot->per_ton[LS_N].line);
+    return LS_PRODUCT(w, key_of(d, f, x, "pan"), label_of(d, x, "plant-available N in it"),
+                      "lb/ton", pan, ratio);
+}
+
 static void on_its_acres(ls_dossier *d, ls_dossier_field *f, ls_dossier_application *x) {
     ls_worksheet *w = d->books->sheet;
     x->per_acre = ls_quotient(w, key_of(d, f, x, "litter-per-acre"),
@@ -94,7 +117,7 @@ static void on_its_acres(ls_dossier *d, ls_dossier_field *f, ls_dossier_applicat
                    label_of(d, x, "plant-available N on an acre"), "lb/ac", x->per_acre, x->pan);
     x->phosphate =
         LS_PRODUCT(w, key_of(d, f, x, "P2O5-per-acre"), label_of(d, x, "P2O5 on an acre"), "lb/ac",
-                   x->per_acre, x->load->lot->per_ton[LS_P2O5].line);
+                   x->per_acre, holds(d, x, LS_P2O5));
     if (ls_dossier_bought(f))
         x->phosphate = LS_SUM(w, key_of(d, f, x, "P2O5-with-bought"),
                               label_of(d, x, "P2O5 on an acre, bought fertilizer with it"), "lb/ac",
@@ -108,7 +131,7 @@ static void judge(ls_dossier *d, ls_dossier_field *f) {
         x->rate = rate_of(d, f->rates, x->load);
         x->tons = x->load->drops[x->part].tons;
         x->limit = ls_agronomy_rate_on(w, f->rates, x->rate, x->load->hauled->day);
-        x->pan = ls_agronomy_pan(d->books->agronomy, f->field, x->rate, x->load->hauled);
+        x->pan = pan_of(d, f, x);
     }
     add_acres(d, f);
     share_acres(d, f);
@@ -128,6 +151,24 @@ typedef struct {
     ls_books_lines tons, covers, pounds[LS_FIELD_NUTRIENTS], available;
 } tally;
 
+static ls_line available_of(const ls_dossier *d, const ls_dossier_field *f,
+                            const ls_dossier_application *x) {
+    return LS_PRODUCT(d->books->sheet, key_of(d, f, x, "available-N"),
+                      label_of(d, x, "plant-available N"), "lb", x->tons, x->pan);
+}
+
+/* A load out of the stack that holds an earlier year's litter. */
+static void add_earlier(tally *t, const ls_dossier_application *x) {
+    ls_arena *a = t->d->arena;
+    ls_worksheet *w = t->d->books->sheet;
+    *LS_PUSH(a, &t->tons) = x->tons;
+    *LS_PUSH(a, &t->available) = available_of(t->d, t->f, x);
+    for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
+        *LS_PUSH(a, &t->pounds[k]) =
+            LS_PRODUCT(w, key_of(t->d, t->f, x, nutrients[k]), label_of(t->d, x, nutrients[k]),
+                       "lb", x->tons, holds(t->d, x, in_litter[k]));
+}
+
 /* Tons of one lot that went on the field; LS_NO_LINE: none. Of those worked in otherwise than
  * planned the usable nitrogen is counted load by load. */
 static ls_line gone_of(tally *t, const ls_lot *lot, bool *as_planned) {
@@ -137,17 +178,15 @@ static ls_line gone_of(tally *t, const ls_lot *lot, bool *as_planned) {
     *as_planned = true;
     for (size_t i = 0; i < t->f->applications.n; i++) {
         const ls_dossier_application *x = &t->f->applications.at[i];
-        if (x->load->lot != lot)
+        if (x->load->lot != lot || x->load->source > 0)
             continue;
         *LS_PUSH(d->arena, &parts) = x->tons;
         *as_planned = *as_planned && x->pan == x->rate->pan;
     }
     for (size_t i = 0; !*as_planned && i < t->f->applications.n; i++) {
         const ls_dossier_application *x = &t->f->applications.at[i];
-        if (x->load->lot == lot)
-            *LS_PUSH(d->arena, &t->available) =
-                LS_PRODUCT(w, key_of(d, t->f, x, "available-N"),
-                           label_of(d, x, "plant-available N"), "lb", x->tons, x->pan);
+        if (x->load->lot == lot && x->load->source == 0)
+            *LS_PUSH(d->arena, &t->available) = available_of(d, t->f, x);
     }
     return ls_dossier_sum(d, ls_printf(w, "%s.%s.tons", t->lead, lot->slug),
                           ls_printf(w, "litter of %s on %s", lot->name, t->f->field->name.text),
@@ -265,6 +304,9 @@ static void make_amounts(ls_dossier *d, ls_dossier_field *f, bool planned) {
         if (tons != LS_NO_LINE)
             add_lot(&t, rate->lot, rate, tons, as_planned);
     }
+    for (size_t i = 0; !planned && i < f->applications.n; i++)
+        if (f->applications.at[i].load->source > 0)
+            add_earlier(&t, &f->applications.at[i]);
     add_up(&t, out);
     if (planned)
         plan_by_rate(f, out);
@@ -284,50 +326,6 @@ static const ls_rate *one_rate(const ls_dossier_field *f) {
     return rate;
 }
 
-/* ---- the phosphorus ledger ---- */
-
-/* P2O5 that the crop takes: by the yield that came, if it is known, else by the one expected. */
-static ls_line removed(ls_dossier *d, const ls_dossier_field *f) {
-    ls_worksheet *w = d->books->sheet;
-    const ls_field *field = f->field;
-    const char *slug = f->rates->slug, *unit = field->yield.unit.text;
-    if (f->rates->removal_P2O5 == LS_NO_LINE || !LS_GIVEN(field->yield_got))
-        return f->rates->removal_P2O5;
-    ls_line share = ls_quotient(w, ls_printf(w, "dossier.%s.yield-share", slug),
-                                "actual yield over the expected one", "%",
-                                ls_leaf_given(w, ls_printf(w, "dossier.%s.yield-got", slug),
-                                              "actual yield", unit, &field->yield_got),
-                                ls_leaf_given(w, ls_printf(w, "dossier.%s.yield-expected", slug),
-                                              "yield expected", unit, &field->yield));
-    return LS_PRODUCT(w, ls_printf(w, "dossier.%s.removed", slug),
-                      "P2O5 the crop took, by its actual yield", "lb/ac", f->rates->removal_P2O5,
-                      share);
-}
-
-/* With what went on now. */
-static void ledger(ls_dossier *d, ls_dossier_field *f) {
-    ls_worksheet *w = d->books->sheet;
-    const char *slug = f->rates->slug;
-    ls_line on = f->actual.on_acre[LS_FIELD_P2O5], before = LS_NO_LINE, bought = LS_NO_LINE;
-    f->ledger_removed = on == LS_NO_LINE ? LS_NO_LINE : removed(d, f);
-    f->ledger_after = LS_NO_LINE;
-    if (f->ledger_removed == LS_NO_LINE)
-        return;
-    if (f->ledger.n > 0)
-        before = f->ledger.at[f->ledger.n - 1].left;
-    if (ls_dossier_bought(f))
-        bought = f->rates->credits[LS_FIELD_P2O5];
-    if (before != LS_NO_LINE || bought != LS_NO_LINE)
-        on = LS_SUM(w, ls_printf(w, "dossier.%s.ledger.with-banked", slug),
-                    "P2O5 applied, bought, and left of earlier years", "lb/ac", on, before, bought);
-    ls_line none = ls_leaf_exact(w, ls_printf(w, "dossier.%s.ledger.none", slug), "nothing",
-                                 "lb/ac", 0, LS_BY_DEFINITION, NULL);
-    ls_line rest = ls_difference(w, ls_printf(w, "dossier.%s.ledger.rest", slug),
-                                 "that less what this crop takes", "lb/ac", on, f->ledger_removed);
-    f->ledger_after = LS_GREATEST(w, ls_printf(w, "dossier.%s.ledger.after", slug),
-                                  "P2O5 left after this crop", "lb/ac", rest, none);
-}
-
 /* ---- fields ---- */
 
 static bool one_field(ls_dossier *d, ls_dossier_field f) {
@@ -338,8 +336,7 @@ static bool one_field(ls_dossier *d, ls_dossier_field f) {
     f.rate = one_rate(&f);
     make_amounts(d, &f, false);
     make_amounts(d, &f, true);
-    ls_dossier_join(d, &f);
-    ledger(d, &f);
+    ls_dossier_make_ledger(d, &f);
     *LS_PUSH(d->arena, &d->fields) = f;
     return true;
 }

@@ -6,17 +6,6 @@ const ls_farm *ls_dossier_farm(const ls_dossier *d, size_t file) {
     return file == 0 ? d->farm : d->books->earlier.at[file - 1]->farm;
 }
 
-bool ls_dossier_doubled(const ls_dossier *d, size_t file, const ls_hauled *load) {
-    for (size_t i = 0; i < file; i++) {
-        const ls_farm *farm = ls_dossier_farm(d, i);
-        for (size_t k = 0; k < farm->hauled.n; k++)
-            if (farm->hauled.at[k].day == load->day &&
-                strcmp(farm->hauled.at[k].ticket, load->ticket) == 0)
-                return true;
-    }
-    return false;
-}
-
 size_t ls_dossier_parts_on(const ls_farm *farm, const ls_field *field) {
     size_t n = 0;
     for (size_t i = 0; i < farm->hauled.n; i++)
@@ -39,6 +28,10 @@ ls_window ls_dossier_span(const ls_farm *farm) {
 
 const char *ls_dossier_file(const ls_dossier *d, size_t file) {
     return file == 0 ? "this file" : d->books->earlier.at[file - 1]->name;
+}
+
+const ls_estimate *ls_dossier_estimate(const ls_dossier *d, size_t file) {
+    return file == 0 ? d->estimate : d->books->earlier.at[file - 1]->estimate;
 }
 
 /* The line "dossier.WHAT" of this file, "dossier.file-1.WHAT" of the first before it. */
@@ -118,4 +111,39 @@ ls_line ls_dossier_sum(const ls_dossier *d, const char *key, const char *label, 
         return ls_sum(w, key, label, unit, x->at, x->n);
     return nothing == NULL ? LS_NO_LINE
                            : ls_leaf_exact(w, key, label, unit, 0, LS_BY_DEFINITION, nothing);
+}
+
+/* By what the earlier file knows its litter. */
+static const char *analysis_words(const ls_dossier *d, const ls_lot *lot, int nutrient) {
+    const ls_analysis *a = lot->analysis;
+    if (!a->reported[nutrient] || a->report == NULL)
+        return "published litter, no laboratory report";
+    return ls_arena_printf(d->arena, "laboratory report of %s%s%s%s",
+                           ls_date_words(d->arena, a->report->date.day, 0),
+                           a->report->by.text != NULL ? ", " : "",
+                           a->report->by.text != NULL ? a->report->by.text : "",
+                           a->reports > 1 ? ", mean of several" : "");
+}
+
+ls_line ls_dossier_per_ton(const ls_dossier *d, size_t file, size_t index, int nutrient) {
+    static const char *const names[] = {[LS_N] = "N", [LS_P2O5] = "P2O5", [LS_K2O] = "K2O"};
+    const ls_lot *lot = &ls_dossier_estimate(d, file)->lots[index];
+    if (file == 0)
+        return lot->per_ton[nutrient].line;
+    double value =
+        ls_line_value(d->books->earlier.at[file - 1]->sheet, lot->per_ton[nutrient].line);
+    return once(d, file, ls_arena_printf(d->arena, "%s.%s", lot->slug, names[nutrient]),
+                ls_arena_printf(d->arena, "%s in a ton of %s", names[nutrient], lot->name),
+                "lb/ton", value, origin_of(d, file, LS_NOWHERE, analysis_words(d, lot, nutrient)));
+}
+
+ls_line ls_dossier_made(const ls_dossier *d, size_t file, size_t index) {
+    const ls_lot *lot = &ls_dossier_estimate(d, file)->lots[index];
+    ls_line made = lot->made.line != LS_NO_LINE ? lot->made.line : lot->tons.line;
+    if (file == 0)
+        return made;
+    return once(d, file, ls_arena_printf(d->arena, "%s.made", lot->slug),
+                ls_arena_printf(d->arena, "litter made, %s", lot->name), "ton",
+                ls_line_value(d->books->earlier.at[file - 1]->sheet, made),
+                origin_of(d, file, LS_NOWHERE, "its estimate with its haul log"));
 }

@@ -129,9 +129,8 @@ static void litter(ls_dossier *d) {
     for (size_t i = 0; i <= d->books->earlier.n; i++)
         for (size_t k = 0; k < ls_dossier_farm(d, i)->hauled.n; k++) {
             const ls_hauled *load = &ls_dossier_farm(d, i)->hauled.at[k];
-            bool doubled = ls_dossier_doubled(d, i, load);
-            m->doubled += doubled;
-            if (doubled || !inside(d, load->day))
+            m->doubled += load->doubled;
+            if (load->doubled || !inside(d, load->day))
                 continue;
             ls_dossier_add_load(d, i, k, &s.gone);
             for (size_t n = 0; n < load->n; n++)
@@ -142,9 +141,6 @@ static void litter(ls_dossier *d) {
     m->own = total(d, "own", "on own fields", "ton", &s.gone.own);
     m->used = total(d, "used", "acres used", "ac", &s.used);
     m->own_used = total(d, "own-used", "own acres used", "ac", &s.own_used);
-    m->in_houses = d->balance.left;
-    m->made = LS_SUM(d->books->sheet, "dossier.months.made", "out of the houses and still in them",
-                     "ton", m->out, m->in_houses);
 }
 
 static void acres(ls_dossier *d) {
@@ -164,13 +160,13 @@ static void acres(ls_dossier *d) {
 
 void ls_dossier_make_months(ls_dossier *d) {
     ls_dossier_months *m = &d->months;
-    m->by_option = d->printed != LS_NO_DATE;
-    m->to = m->by_option ? d->printed : newest(d);
-    if (m->to == LS_NO_DATE) {
-        m->from = LS_NO_DATE;
+    m->by_option = m->from != LS_NO_DATE;
+    if (!m->by_option)
+        m->to = newest(d);
+    if (m->to == LS_NO_DATE)
         return;
-    }
-    m->from = a_year_to(d->arena, m->to);
+    if (!m->by_option)
+        m->from = a_year_to(d->arena, m->to);
     birds(d);
     litter(d);
     acres(d);

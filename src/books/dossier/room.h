@@ -18,18 +18,21 @@ void ls_dossier_make_days(ls_dossier *d);
 void ls_dossier_make_sizes(ls_dossier *d);
 void ls_dossier_make_years(ls_dossier *d);
 void ls_dossier_make_months(ls_dossier *d);
-/* Of a field: its own ledger with what earlier files tell. */
-void ls_dossier_join(ls_dossier *d, ls_dossier_field *f);
+void ls_dossier_make_period(ls_dossier *d);
+/* Of a field: what is left after this litter's crop. */
+void ls_dossier_make_ledger(ls_dossier *d, ls_dossier_field *f);
 /* What of the earlier files stands in no ledger. After the fields. */
 void ls_dossier_join_notes(ls_dossier *d);
 /* files.c: the farm of a file, and its name: 0 this one, then the earlier ones. */
 const ls_farm *ls_dossier_farm(const ls_dossier *d, size_t file);
 const char *ls_dossier_file(const ls_dossier *d, size_t file);
+const ls_estimate *ls_dossier_estimate(const ls_dossier *d, size_t file);
+/* What a ton of a lot of a file holds (LS_N, ...), and the tons it made, as one line. */
+ls_line ls_dossier_per_ton(const ls_dossier *d, size_t file, size_t lot, int nutrient);
+ls_line ls_dossier_made(const ls_dossier *d, size_t file, size_t lot);
 /* How many loads or parts went on a field of a farm; the first and last day on which loads went. */
 size_t ls_dossier_parts_on(const ls_farm *farm, const ls_field *field);
 ls_window ls_dossier_span(const ls_farm *farm);
-/* Does the load stand in a file before this one too (same ticket, same day)? */
-bool ls_dossier_doubled(const ls_dossier *d, size_t file, const ls_hauled *load);
 /* The one line of: tons of a load of a file, or of a part of it; the area of a field; the largest
  * flock of that bird in a house (LS_NO_LINE: none). Of a flock, to be asked for once: all its
  * birds. */
@@ -50,8 +53,6 @@ void ls_dossier_audit(ls_dossier *d);
 
 /* More than the limit by what scales and tarps leave open, and more? No line: no. */
 bool ls_dossier_above(const ls_dossier *d, ls_line x, ls_line limit);
-/* Does bought fertilizer give the field P2O5? */
-bool ls_dossier_bought(const ls_dossier_field *f);
 
 /* Of the audit. */
 ls_dossier_finding *ls_dossier_add(ls_dossier *d, ls_about about, const char *item, const char *of);

@@ -1,43 +1,67 @@
-/* The stack: how long litter lay in it, first in, first out. */
+/* Litter on its way, of all files: out of the houses, through the stack, to fields. In the stack
+ * the litter of each lot goes out first in, first out, and keeps its own report. */
 #include "room.h"
 
 #include <math.h>
 #include <stdlib.h>
 
-/* Tons that went in or out on a day. */
+/* A part of a load that went in or out. */
 typedef struct {
-    ls_date day;
+    ls_dossier_piece piece; /* of that part */
+    const char *code;
+    size_t load, part;
     bool out;
-    size_t order;
-    double tons;
+    double left; /* of what went in, base units */
 } move;
 typedef LS_LIST(move) move_list;
 
-/* By day; what goes in on a day goes before what comes out. */
-static int by_day(const void *left, const void *right) {
+static const double rest = 1; /* base units: what scales and tarps leave over */
+
+/* By lot, then by day; what goes in on a day goes before what comes out. */
+static int by_lot_and_day(const void *left, const void *right) {
     const move *a = left, *b = right;
-    if (a->day != b->day)
-        return a->day < b->day ? -1 : 1;
+    int order = strcmp(a->code, b->code);
+    if (order != 0)
+        return order;
+    if (a->piece.day != b->piece.day)
+        return a->piece.day < b->piece.day ? -1 : 1;
     if (a->out != b->out)
         return a->out ? 1 : -1;
-    return a->order < b->order ? -1 : 1;
+    if (a->piece.log != b->piece.log)
+        return a->piece.log > b->piece.log ? -1 : 1; /* the oldest file is the last */
+    return a->load != b->load ? (a->load < b->load ? -1 : 1)
+                              : (a->part > b->part) - (a->part < b->part);
 }
 
-static move_list moves_of(const ls_dossier *d) {
-    move_list moves = {0};
-    for (size_t i = 0; i < d->loads.n; i++) {
-        const ls_dossier_load *load = &d->loads.at[i];
-        ls_date day = load->hauled->day;
-        if (load->hauled->from_stack)
-            *LS_PUSH(d->arena, &moves) = (move){day, true, moves.n, load->hauled->tons};
-        for (size_t k = 0; k < load->n; k++)
-            if (load->drops[k].buyer == NULL)
-                *LS_PUSH(d->arena, &moves) = (move){
-                    day, false, moves.n, ls_line_value(d->books->sheet, load->drops[k].tons)};
-    }
-    if (moves.n > 0)
-        qsort(moves.at, moves.n, sizeof *moves.at, by_day);
-    return moves;
+static size_t lot_index(const ls_estimate *e, const char *code) {
+    size_t i = 0;
+    while (i < e->n && strcmp(e->lots[i].code, code) != 0)
+        i++;
+    return i;
+}
+
+static void add_part(ls_dossier *d, move_list *moves, size_t file, size_t load, size_t part) {
+    const ls_hauled *h = &ls_dossier_farm(d, file)->hauled.at[load];
+    const ls_buyer *buyer = h->n > 0 ? h->drops[part].buyer : NULL;
+    ls_dossier_piece piece = {
+        .file = file,
+        .log = file,
+        .lot = lot_index(ls_dossier_estimate(d, file), h->lot),
+        .day = h->day,
+        .from_stack = h->from_stack,
+        .to = h->n == 0        ? LS_WENT_NOWHERE
+              : buyer == NULL  ? LS_WENT_TO_STACK
+              : buyer->own.yes ? LS_WENT_TO_OWN
+                               : LS_WENT_TO_OTHERS,
+        .tons = ls_dossier_tons(d, file, load, h->n > 0 ? part : LS_DOSSIER_WHOLE),
+    };
+    double tons = ls_line_value(d->books->sheet, piece.tons);
+    if (piece.lot == ls_dossier_estimate(d, file)->n)
+        return;
+    if (!h->from_stack)
+        *LS_PUSH(d->arena, &d->pieces) = piece;
+    if (h->from_stack || piece.to == LS_WENT_TO_STACK)
+        *LS_PUSH(d->arena, moves) = (move){piece, h->lot, load, part, h->from_stack, tons};
 }
 
 /* Longer than what was told before? */
@@ -46,48 +70,99 @@ static void consider(ls_dossier_stack *s, ls_date in, ls_date out) {
         s->first = in, s->last = out;
 }
 
-/* What comes out is what lay there longest. */
-static void first_out(move_list *moves, size_t at, ls_dossier_stack *s) {
-    const double rest = 1; /* base units: what scales and tarps leave over */
-    double tons = moves->at[at].tons;
-    for (size_t i = 0; i < at && tons > rest; i++) {
-        move *in = &moves->at[i];
-        if (in->out || in->tons <= rest)
-            continue;
-        double part = fmin(in->tons, tons);
-        in->tons -= part, tons -= part;
-        consider(s, in->day, moves->at[at].day);
+/* A load out of the stack is of the file whose litter leads it. */
+static void lead_with(ls_dossier *d, const move *out, size_t file) {
+    size_t k = out->load < d->loads.n ? out->load : d->loads.n;
+    const ls_hauled *load = &d->farm->hauled.at[out->load];
+    if (out->piece.log > 0 || out->part > 0 || file == 0)
+        return;
+    while (k > 0 && (k == d->loads.n || d->loads.at[k].hauled > load))
+        k--;
+    if (k < d->loads.n && d->loads.at[k].hauled == load)
+        d->loads.at[k].source = file;
+}
+
+/* What comes out is what of its lot lay there longest; head is the first of it that is left. What
+ * was never logged in is of the file that logs it out. */
+static void first_out(ls_dossier *d, move *moves, size_t *head, size_t at) {
+    ls_worksheet *w = d->books->sheet;
+    move *out = &moves[at];
+    double tons = out->left;
+    for (size_t n = 1; tons > rest; n++) {
+        while (*head < at && (moves[*head].out || moves[*head].left <= rest))
+            ++*head;
+        bool known = *head < at;
+        double part = known ? fmin(moves[*head].left, tons) : tons;
+        if (tons - part <= rest)
+            part = tons;
+        ls_dossier_piece piece = out->piece;
+        if (known) {
+            piece.file = moves[*head].piece.file, piece.lot = moves[*head].piece.lot;
+            moves[*head].left -= part;
+            consider(&d->stack, moves[*head].piece.day, out->piece.day);
+            if (n == 1)
+                lead_with(d, out, piece.file);
+        }
+        piece.unlogged = !known;
+        if (n > 1 || part < tons)
+            piece.tons =
+                ls_leaf_exact(w,
+                              ls_printf(w, "dossier.stack.file-%zu.load-%zu.part-%zu.%zu",
+                                        out->piece.log, out->load + 1, out->part + 1, n),
+                              "part of a load out of the stack", "ton", part, LS_BY_LOG,
+                              ls_dossier_farm(d, out->piece.log)->hauled.at[out->load].entry);
+        *LS_PUSH(d->arena, &d->pieces) = piece;
+        tons -= part;
     }
 }
 
-void ls_dossier_make_stack(ls_dossier *d) {
-    const double rest = 1;
-    ls_dossier_stack *s = &d->stack;
-    move_list moves = moves_of(d);
+static ls_date newest_day(const ls_dossier *d) {
     ls_date now = d->printed;
-    *s = (ls_dossier_stack){LS_NO_LINE, LS_NO_DATE, LS_NO_DATE, LS_NO_DATE, true};
     for (size_t i = 0; i < d->loads.n; i++)
         if (now == LS_NO_DATE || d->loads.at[i].hauled->day > now)
             now = d->loads.at[i].hauled->day;
-    for (size_t i = 0; i < moves.n; i++)
+    return now;
+}
+
+static move_list moves_of(ls_dossier *d) {
+    move_list moves = {0};
+    for (size_t i = d->books->earlier.n + 1; i-- > 0;)
+        for (size_t k = 0; k < ls_dossier_farm(d, i)->hauled.n; k++) {
+            const ls_hauled *h = &ls_dossier_farm(d, i)->hauled.at[k];
+            for (size_t n = 0; !h->doubled && (n == 0 || n < h->n); n++)
+                add_part(d, &moves, i, k, n);
+        }
+    if (moves.n > 1)
+        qsort(moves.at, moves.n, sizeof *moves.at, by_lot_and_day);
+    return moves;
+}
+
+void ls_dossier_make_stack(ls_dossier *d) {
+    ls_dossier_stack *s = &d->stack;
+    *s = (ls_dossier_stack){LS_NO_LINE, LS_NO_DATE, LS_NO_DATE, LS_NO_DATE, true};
+    move_list moves = moves_of(d);
+    for (size_t i = 0, head = 0; i < moves.n; i++) {
+        if (i > 0 && strcmp(moves.at[i].code, moves.at[i - 1].code) != 0)
+            head = i;
         if (moves.at[i].out)
-            first_out(&moves, i, s);
+            first_out(d, moves.at, &head, i);
+        if (moves.at[i].out && moves.at[i].piece.day > s->emptied)
+            s->emptied = moves.at[i].piece.day;
+    }
     for (size_t i = 0; i < moves.n; i++)
-        if (!moves.at[i].out && moves.at[i].tons > rest) {
-            consider(s, moves.at[i].day, now);
+        if (!moves.at[i].out && moves.at[i].left > rest) {
+            consider(s, moves.at[i].piece.day, newest_day(d));
             s->empty = false;
         }
-    for (size_t i = 0; i < moves.n; i++)
-        if (moves.at[i].out)
-            s->emptied = moves.at[i].day;
     if (!s->empty)
-        s->emptied = now;
+        s->emptied = newest_day(d);
     if (s->first == LS_NO_DATE)
         return;
     ls_worksheet *w = d->books->sheet;
-    s->days = ls_leaf_exact(w, "dossier.stack-days",
-                            "longest that litter lay in the stack, first in, first out", "day",
-                            (double)(s->last - s->first) * ls_unit_of("day").factor, LS_BY_LOG,
-                            ls_printf(w, "%s to %s", ls_date_words(d->arena, s->first, 0),
-                                      ls_date_words(d->arena, s->last, 0)));
+    s->days =
+        ls_leaf_exact(w, "dossier.stack-days",
+                      "longest that litter of a lot lay in the stack, first in, first out", "day",
+                      (double)(s->last - s->first) * ls_unit_of("day").factor, LS_BY_LOG,
+                      ls_printf(w, "%s to %s", ls_date_words(d->arena, s->first, 0),
+                                ls_date_words(d->arena, s->last, 0)));
 }

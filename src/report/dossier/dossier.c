@@ -14,6 +14,8 @@ static void balance(ls_doc_group *g, const ls_dossier *d) {
         ls_line line;
     } rows[] = {
         {"made", b->cleared && b->scaled ? "litter made, by the scales" : "litter made", b->made},
+        {"opening", "+ in the stack from earlier files", b->opening},
+        {"unlogged", "+ out of the stack, never logged in", b->unlogged},
         {"own", "= on the farm's own fields", b->own},
         {"moved", "+ moved to others", b->moved},
         {"stacked", "+ in the stack", b->stacked},

@@ -154,22 +154,24 @@ static void spread(ls_doc_group *g, const ls_dossier_field *f) {
 LS_DOC_COLUMNS(ledger_columns, DATA("buyer"), DATA("field"), HEAD("field"), WORDS("year", "year"),
                IN("P2O5_on_lb_per_ac", "P2O5 applied", "lb/ac"),
                IN("removed_lb_per_ac", "removed", "lb/ac"), IN("left_lb_per_ac", "left", "lb/ac"),
-               WORDS("figures_of", "figures of"),
-               IN("not_counted_lb_per_ac", "not counted", "lb/ac"), WORDS("note", "note"));
+               IN("file_says_lb_per_ac", "this file says", "lb/ac"),
+               IN("logs_say_lb_per_ac", "earlier files and logs say", "lb/ac"),
+               WORDS("figures_of", "earlier files"), WORDS("note", "note"));
 
 static void ledger_of(ls_doc_table t, const ls_dossier *d, const ls_dossier_field *f) {
     const char *buyer = f->buyer->name.text, *field = f->field->name.text,
                *name = ls_dossier_name(d->arena, f->buyer, f->field);
-    for (size_t k = 0; k < f->ledger.n; k++) {
-        const ls_dossier_ledger *y = &f->ledger.at[k];
+    for (size_t k = 0; k < f->rates->ledger_n; k++) {
+        const ls_field_ledger *y = &f->rates->ledger[k];
         LS_DOC_ROW(t, ledger_columns, W(buyer), W(field), W(name),
-                   W(ls_arena_printf(d->arena, "%d", y->year)), L(y->on), L(y->removed), L(y->left),
-                   W(y->from), L(y->other), W(y->note));
+                   W(ls_arena_printf(d->arena, "%d", y->year)), L(y->on), L(y->removed),
+                   L(y->balance), L(y->told), L(y->logged), W(y->from), W(y->took));
     }
     if (f->ledger_after != LS_NO_LINE)
         LS_DOC_ROW(t, ledger_columns, W(buyer), W(field), W(name), W("this litter"),
                    L(f->actual.on_acre[LS_FIELD_P2O5]), L(f->ledger_removed), L(f->ledger_after),
-                   W("this file"), L(LS_NO_LINE), W(NULL));
+                   L(LS_NO_LINE), L(LS_NO_LINE), W(NULL),
+                   W(ls_dossier_bought(f) ? "left counts bought fertilizer too" : NULL));
 }
 
 static const ls_doc_column join_columns[] = {WORDS("note", NULL)};
@@ -207,10 +209,6 @@ static void one_field(ls_doc_group *list, const ls_dossier *d, size_t i) {
         ITEM(g, LS_FULL, "What the crop took of this litter's P2O5 is figured by the {}.",
              W(LS_GIVEN(f->field->yield_got) ? "actual yield"
                                              : "expected yield: none is given yet"));
-    if (f->joined)
-        ITEM(g, LS_FULL,
-             "The rate above does not count what earlier files say. It goes by ledger: and "
-             "earlier_litter: of this field.");
     ls_doc_texts(g, LS_FULL, "notes", NULL, f->rates->flags.at, f->rates->flags.n);
 }
 

@@ -21,7 +21,7 @@ static void years(ls_doc_group *g, const ls_dossier *d) {
     if (m->to != LS_NO_DATE)
         LS_DOC_DATA_ROW(
             t, year_columns,
-            W(ls_arena_printf(d->arena, "12 months, %s to %s", ls_date_iso(d->arena, m->from),
+            W(ls_arena_printf(d->arena, "period, %s to %s", ls_date_iso(d->arena, m->from),
                               ls_date_iso(d->arena, m->to))),
             W(NULL), L(m->housed), BOOKED(m->out, NULL), BOOKED(m->own, NULL),
             BOOKED(m->moved, NULL), L(m->acres), L(m->used), W("all files"));
@@ -35,7 +35,7 @@ LS_DOC_COLUMNS(month_columns, DATA("what"), DATA("birds"), HEAD(NULL), DATA("fro
                DATA_IN("tons", "ton"), DATA_IN("acres", "ac"), DATA("count"));
 
 static const char *ends_at(const ls_dossier_months *m) {
-    return m->by_option ? "day of printing" : "newest entry";
+    return m->by_option ? "days asked for" : "newest entry";
 }
 
 /* A figure of the months, in birds, tons or acres; of: which birds, NULL: none. */
@@ -56,9 +56,10 @@ static void counted(ls_doc_table t, const ls_dossier_months *m, const char *what
 
 static void month_words(ls_doc_group *g, const ls_dossier_months *m) {
     SAY(g, LS_FULL,
-        "The 12 months end with {}. All files are joined (40 CFR 122.42(e)(4)). Birds are counted "
-        "as placed, hens and males of breeders, each flock once.",
-        W(m->by_option ? "the day of printing" : "the newest entry of a haul log"));
+        "{} All files are joined (40 CFR 122.42(e)(4)). Birds are counted as placed, hens and "
+        "males of breeders, each flock once. Litter is made as the birds stay, by bird-days.",
+        W(m->by_option ? "The days are those asked for (--period)."
+                       : "The 12 months end with the newest entry of a haul log."));
     if (m->undated > 0)
         ITEM(g, LS_FULL, "Not counted: {} {} without a placing date.", N(m->undated),
              W(m->undated == 1 ? "flock" : "flocks"));
@@ -70,18 +71,37 @@ static void month_words(ls_doc_group *g, const ls_dossier_months *m) {
              T(m->doubled == 1 ? "{} load is" : "{} loads are", N(m->doubled)));
 }
 
+LS_DOC_COLUMNS(book_columns, DATA("from"), DATA("to"), WORDS("what", "what"),
+               IN("tons", NULL, "ton"), IN("N_lb", "N", "lb"), IN("P2O5_lb", "P2O5", "lb"),
+               IN("K2O_lb", "K2O", "lb"));
+
+/* What was there and was made, and where it is: both sides come to the same. */
+static void period(ls_doc_group *g, const ls_dossier *d) {
+    const ls_dossier_months *m = &d->months;
+    ls_doc_table t = LS_DOC_TABLE_IN(
+        g, LS_FULL, "period",
+        ls_arena_printf(d->arena,
+                        "The books from %s to %s: the first three rows are what the others add up "
+                        "to",
+                        ls_date_words(d->arena, m->from, 0), ls_date_words(d->arena, m->to, 0)),
+        book_columns);
+    for (size_t i = 0; d->period[0].words != NULL && i < LS_PERIOD_BOOKS; i++) {
+        const ls_dossier_book *b = &d->period[i];
+        LS_DOC_ROW(t, book_columns, DAY(m->from), DAY(m->to), W(b->words), BOOKED(b->of[0], NULL),
+                   BOOKED(b->of[1], NULL), BOOKED(b->of[2], NULL), BOOKED(b->of[3], NULL));
+    }
+}
+
 static void months(ls_doc_group *g, const ls_dossier *d) {
     const ls_dossier_months *m = &d->months;
     const char *caption =
-        ls_arena_printf(d->arena, "The 12 months from %s to %s",
-                        ls_date_words(d->arena, m->from, 0), ls_date_words(d->arena, m->to, 0));
+        ls_arena_printf(d->arena, "From %s to %s", ls_date_words(d->arena, m->from, 0),
+                        ls_date_words(d->arena, m->to, 0));
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "months", caption, month_columns);
     const struct {
         const char *what, *words, *unit;
         ls_line line;
     } rows[] = {{"out of houses", "litter out of the houses", "ton", m->out},
-                {"in houses", "litter still in the houses, by this file", "ton", m->in_houses},
-                {"made", "litter made (the two above)", "ton", m->made},
                 {"moved", "litter moved to others", "ton", m->moved},
                 {"own fields", "litter on own fields", "ton", m->own},
                 {"in the plan", "acres in the plan, by this file", "ac", m->acres},
@@ -105,5 +125,6 @@ static void months(ls_doc_group *g, const ls_dossier *d) {
 void ls_dossier_put_years(ls_doc_group *top, const ls_dossier *d) {
     ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL, "Year by year");
     years(g, d);
+    period(g, d);
     months(g, d);
 }

@@ -24,6 +24,7 @@ typedef struct {
     long most; /* cells in a row */
     long cell; /* seconds */
     size_t cells;
+    bool apart; /* slats are moved while the loader loads: in a row of their own */
     long seconds[CELLS][KINDS];
     ls_svg svg;
     double y; /* of the row in it */
@@ -124,6 +125,11 @@ static void put_hours(chart *c, const char *label) {
 
 /* ---- rows ---- */
 
+static void paint_slats(chart *c) {
+    for (size_t i = 0; i < c->plan->moves_n; i++)
+        paint_span(c, c->plan->moves[i].from, c->plan->moves[i].to, SLATS, LS_FIRM);
+}
+
 /* The loader waits from the day's beginning to its last load of the day, when it does nothing else.
  */
 static void paint_loader(chart *c) {
@@ -140,8 +146,6 @@ static void paint_loader(chart *c) {
         if (on_day(c, l->start, l->leave, &a, &b) && b > last)
             last = b;
     }
-    for (size_t i = 0; i < c->plan->moves_n; i++)
-        paint_span(c, c->plan->moves[i].from, c->plan->moves[i].to, SLATS, LS_FIRM);
     for (size_t i = 0; i < c->cells; i++) {
         long from = (long)i * c->cell, to = from + c->cell < last ? from + c->cell : last;
         if (to > from)
@@ -178,8 +182,14 @@ static bool works(const chart *c, long truck) {
 static void put_day(chart *c, long trucks) {
     long shown = 0;
     put_hours(c, "");
+    if (!c->apart)
+        paint_slats(c);
     paint_loader(c);
     put_row(c, "loader");
+    if (c->apart) {
+        paint_slats(c);
+        put_row(c, "slats");
+    }
     for (long k = 1; k <= trucks && shown < MOST_TRUCKS; k++) {
         if (!works(c, k))
             continue;
@@ -254,6 +264,7 @@ static void put_loader(chart *c, const ls_date *days, size_t n) {
     put_hours(c, "loader");
     for (size_t d = 0; d < n; d++) {
         c->day = days[d];
+        paint_slats(c);
         paint_loader(c);
         put_row(c, short_day(c));
     }
@@ -273,8 +284,8 @@ static void put_days(ls_doc_group *g, chart *c, long trucks) {
         SAY(g, LS_FULL, "No more than {} trucks are shown.", N(MOST_TRUCKS));
     for (size_t d = 0; d < c->plan->days_n; d++) {
         c->day = c->plan->days[d].day;
-        long rows = 1;
-        for (long k = 1; k <= trucks && rows <= MOST_TRUCKS; k++)
+        long rows = 1 + c->apart;
+        for (long k = 1; k <= trucks && rows <= MOST_TRUCKS + c->apart; k++)
             rows += works(c, k);
         const char *words = ls_date_words(c->arena, c->day, c->year);
         begin(c, ls_arena_printf(c->arena, "day%zu-picture", d + 1),
@@ -300,8 +311,10 @@ static size_t days_of(const ls_plan *plan, bool few, ls_date *days) {
 
 static chart chart_of(const ls_doc_group *g, const ls_plan *plan) {
     const ls_view *v = g->document->view;
+    const ls_slat_crew *slats = v->farm->crew->slats;
     chart c = {.arena = g->document->arena,
                .plan = plan,
+               .apart = slats != NULL && slats->while_loading.yes,
                .year = v->year,
                .most = (long)(CELLS + ls_report_width(v) - LS_REPORT_WIDTH)};
     scale(&c);

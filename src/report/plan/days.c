@@ -49,16 +49,24 @@ static void left_out(ls_doc_table t, const ls_plan *plan, size_t first) {
 
 /* "Soonest: South/right, then North/left: done Wed, Feb 25, 3:06 pm, a day earlier." */
 static void sooner(ls_doc_group *g, const ls_plan *plan) {
-    enum { HOUR = 3600 };
-    if (plan->sooner.n == 0)
+    enum { HOUR = 3600, SHOWN = 6 };
+    const ls_document *d = g->document;
+    size_t n = plan->sooner.n;
+    if (n == 0)
         return;
-    ls_text *order = ls_text_new(g->document->arena);
+    const char **names = LS_NEW(d->arena, const char *, n);
+    ls_text *order = ls_text_new(d->arena);
+    for (size_t i = 0; i < n; i++) {
+        names[i] = plan->sooner.at[i]->name;
+        if (i < SHOWN || d->view->full)
+            ls_text_addf(order, "%s%s", i > 0 ? ", then " : "", names[i]);
+    }
+    ls_doc_texts(g, LS_DATA, "sooner", NULL, names, n);
     long days = (long)plan->finish - plan->sooner_ends.day;
-    for (size_t i = 0; i < plan->sooner.n; i++)
-        ls_text_addf(order, "%s%s", i > 0 ? ", then " : "", plan->sooner.at[i]->name);
     bool much = days > 0 || plan->ends.second - plan->sooner_ends.second >= HOUR;
-    SAY(g, much ? LS_FIRST : LS_FULL, "Soonest: {}: done {}{}.", W(order->s),
-        ls_doc_moment(plan->sooner_ends),
+    SAY(g, much ? LS_FIRST : LS_FULL, "{}: {}{}: done {}{}.",
+        W(plan->all_orders ? "Soonest" : "Sooner"), W(order->s),
+        W(n > SHOWN && !d->view->full ? ", ... (--full)" : ""), ls_doc_moment(plan->sooner_ends),
         days == 0   ? W("")
         : days == 1 ? W(", a day earlier")
                     : T(", {} days earlier", N(days)));

@@ -6,7 +6,6 @@
 #include "report/ticket/ticket.h"
 
 #include <math.h>
-#include <string.h>
 
 enum { NAME = 60 };
 
@@ -158,42 +157,40 @@ static const char *amount(const slip *s, ls_line loads, ls_line tons) {
     return n == 0 || tons == LS_NO_LINE ? "nothing" : loads_words(s, (size_t)n, tons);
 }
 
+static void lacks(const slip *s, const char *why) {
+    long n = s->kept == NULL ? 0 : ls_report_loads(s->paper->page->view, s->kept->short_of);
+    if (n > 0)
+        ls_paper_add(s->paper, LS_PAPER_LEAD, "SHORT", "%ld promised load%s: %s", n,
+                     n == 1 ? "" : "s", why);
+}
+
 /* What was promised in all, what of it he had and what is to come. */
 static void promised(const slip *s) {
     const ls_report_page *p = s->paper->page;
+    const ls_promise_kept *kept = s->kept;
     size_t firm = s->sum->loads[LS_FIRM];
-    long had = ls_report_loads(p->view, s->sheet->had);
-    if (s->kept == NULL && had == 0) {
-        ls_paper_add(s->paper, LS_PAPER_LEAD, "PROMISED", "%s%s%s",
-                     firm == 0 ? "nothing today" : loads_words(s, firm, s->sum->tons[LS_FIRM]),
-                     firm == 0 ? "" : ", ", firm == 0 ? "" : firm_days(s));
-        return;
-    }
-    if (s->kept == NULL && firm == 0) {
-        ls_paper_add(s->paper, LS_PAPER_LEAD, "PROMISED", "nothing today");
+    bool had = ls_report_loads(p->view, s->sheet->had) > 0, copy = is_copy(s);
+    const char *days = firm == 0 ? "" : ls_arena_printf(p->arena, ", %s", firm_days(s)),
+               *sure =
+                   firm == 0 ? "nothing that is sure" : loads_words(s, firm, s->sum->tons[LS_FIRM]);
+    if (kept == NULL && (firm == 0 || !had))
+        ls_paper_add(s->paper, LS_PAPER_LEAD, "PROMISED", "%s%s",
+                     firm == 0 ? "nothing today" : sure, days);
+    else
+        ls_paper_add(s->paper, LS_PAPER_LEAD, "PROMISED", "%s in all%s",
+                     copy ? amount(s, kept->promised, kept->promised_tons)
+                          : amount(s, s->sheet->says, s->sheet->says_tons),
+                     kept == NULL || copy
+                         ? ""
+                         : ls_arena_printf(p->arena, " (%s on the slip before)",
+                                           amount(s, kept->promised, kept->promised_tons)));
+    if (kept != NULL || had)
         ls_paper_add(s->paper, LS_PAPER_LEAD, "HAD", "%s",
                      amount(s, s->sheet->had, s->sheet->had_tons));
-        return;
-    }
-    ls_paper_add(s->paper, LS_PAPER_LEAD, "PROMISED", "%s in all%s",
-                 is_copy(s) ? amount(s, s->kept->promised, s->kept->promised_tons)
-                            : amount(s, s->sheet->says, s->sheet->says_tons),
-                 s->kept == NULL || is_copy(s)
-                     ? ""
-                     : ls_arena_printf(p->arena, " (%s on the slip before)",
-                                       amount(s, s->kept->promised, s->kept->promised_tons)));
-    ls_paper_add(s->paper, LS_PAPER_LEAD, "HAD", "%s",
-                 amount(s, s->sheet->had, s->sheet->had_tons));
-    ls_paper_add(s->paper, LS_PAPER_LEAD, "TO COME", "%s%s%s",
-                 s->kept != NULL && is_copy(s) ? amount(s, s->kept->owed, s->kept->owed_tons)
-                 : firm == 0                   ? "nothing that is sure"
-                                               : loads_words(s, firm, s->sum->tons[LS_FIRM]),
-                 firm == 0 ? "" : ", ", firm == 0 ? "" : firm_days(s));
-    long lacks = s->kept == NULL ? 0 : ls_report_loads(p->view, s->kept->short_of);
-    if (lacks > 0)
-        ls_paper_add(s->paper, LS_PAPER_LEAD, "SHORT",
-                     "%ld promised load%s: there is no litter or no field left for %s", lacks,
-                     lacks == 1 ? "" : "s", lacks == 1 ? "it" : "them");
+    if (kept != NULL || (had && firm > 0))
+        ls_paper_add(s->paper, LS_PAPER_LEAD, "TO COME", "%s%s",
+                     copy ? amount(s, kept->owed, kept->owed_tons) : sure, days);
+    lacks(s, "no litter or no field is left");
 }
 
 /* What a ton costs: as promised, whatever the file says since. */
@@ -300,13 +297,6 @@ static void terms(const slip *s, bool with_worth) {
     ls_paper_add(s->paper, LS_PAPER_END, NULL, LS_REPORT_DECIDE);
 }
 
-/* The slip that it takes the place of; LS_NO_DATE: none. */
-ls_date ls_report_slip_before(const ls_handed *handed, const ls_promise_kept *kept) {
-    return kept == NULL                   ? LS_NO_DATE
-           : handed->mark == LS_MARK_COPY ? kept->slip->before
-                                          : kept->slip->day;
-}
-
 static void head(const slip *s) {
     const ls_report_page *p = s->paper->page;
     ls_date before = ls_report_slip_before(s->handed, s->kept);
@@ -324,17 +314,14 @@ static ls_paper gone(ls_report_page *p, const ls_tickets *t, const ls_promise_ke
     ls_paper paper = {.page = p};
     const ls_handed handed = {LS_MARK_COPY, kept->slip->day, kept->slip->log_entry};
     const slip s = {.paper = &paper, .of = t, .handed = &handed, .kept = kept};
-    long lacks = ls_report_loads(p->view, kept->short_of),
-         had = ls_report_loads(p->view, kept->had) + ls_report_loads(p->view, kept->beyond);
+    long had = ls_report_loads(p->view, kept->had) + ls_report_loads(p->view, kept->beyond);
     head(&s);
     ls_paper_add(&paper, LS_PAPER_LEAD, "FOR", "%s", ls_report_name(p, kept->slip->name, NAME));
     ls_paper_add(&paper, LS_PAPER_LEAD, "PROMISED", "%s in all",
                  amount(&s, kept->promised, kept->promised_tons));
     ls_paper_add(&paper, LS_PAPER_LEAD, "HAD", "%s",
                  had == 0 ? "nothing" : loads_words(&s, (size_t)had, kept->had_tons));
-    if (lacks > 0)
-        ls_paper_add(&paper, LS_PAPER_LEAD, "SHORT", "%ld promised load%s: " LS_REPORT_NO_BUYER,
-                     lacks, lacks == 1 ? "" : "s");
+    lacks(&s, LS_REPORT_NO_BUYER);
     ls_paper_add(&paper, LS_PAPER_LEAD, "PRICE", "%s",
                  kept->price == LS_NO_LINE ? "none: given away, or to be agreed"
                                            : ls_report_line(p, kept->price, "$/ton"));
@@ -363,11 +350,6 @@ static ls_paper promise(ls_report_page *p, const ls_slip_list *list, size_t i) {
     analyses(&s);
     terms(&s, list->worth);
     return paper;
-}
-
-bool ls_report_is_gone(const ls_slip_list *list, const ls_promise_kept *kept) {
-    return kept->slip->buyer == NULL && list->gone != NULL &&
-           (list->gone[0] == '\0' || strcmp(list->gone, kept->slip->name) == 0);
 }
 
 const char *ls_report_promises(const ls_view *v, const ls_slip_list *list, ls_form form) {

@@ -168,7 +168,7 @@ static void credit_basis(ls_doc_group *g, const ls_field_rates *field) {
 
 void ls_rates_put_need(ls_doc_group *g, const ls_field_rates *field) {
     const ls_field *f = field->field;
-    SAY(g, LS_FULL, "Crop: {}{}{}.", W(f->crop.text),
+    SAY(g, LS_FULL, "Crop: {}{}{}{}.", W(f->crop.text), OPTIONAL(", {}", W(f->grown.text)),
         OPTIONAL(", {}", W(f->use.is > LS_CUT ? ls_use_name(f->use.is) : NULL)),
         OPTIONAL(", {} expected", GIVEN(f->yield, f->yield.unit.text)));
     soil(g, field);

@@ -1,10 +1,31 @@
-/* What a ticket says of its day, of one field, and of the litter that goes on it. */
+/* What a ticket says of what was before it, of its day, of one field, and of the litter that goes
+ * on it. */
 #include "report/figure.h"
 #include "ticket.h"
 
 #include <string.h>
 
 enum { NAME = 60 };
+
+/* ---- since it was handed out ---- */
+
+const ls_issued *ls_report_in_place_of(const ls_ticket_list *list, size_t i) {
+    const ls_handed_out *h = list->figures->sums->handed_out;
+    const ls_issued *newest = NULL;
+    for (size_t k = 0; k < h->recalled.n; k++)
+        if (h->recalled.at[k].now == list->loads[i] &&
+            (newest == NULL || h->recalled.at[k].issued->log_entry > newest->log_entry))
+            newest = h->recalled.at[k].issued;
+    return newest;
+}
+
+const ls_ticket_moved *ls_report_moved(const ls_ticket_list *list, size_t i) {
+    const ls_handed_out *h = list->figures->sums->handed_out;
+    for (size_t k = 0; k < h->moved.n; k++)
+        if (h->moved.at[k].load == list->loads[i])
+            return &h->moved.at[k];
+    return NULL;
+}
 
 /* ---- when ---- */
 

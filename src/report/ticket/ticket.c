@@ -164,24 +164,6 @@ static void take_care(ls_paper *t, const ls_cautions *list) {
         ls_paper_add(t, LS_PAPER_ITEM, NULL, "%s (%s)", list->at[i].text, list->at[i].source);
 }
 
-const ls_issued *ls_report_in_place_of(const ls_ticket_list *list, size_t i) {
-    const ls_handed_out *h = list->figures->sums->handed_out;
-    const ls_issued *newest = NULL;
-    for (size_t k = 0; k < h->recalled.n; k++)
-        if (h->recalled.at[k].now == list->loads[i] &&
-            (newest == NULL || h->recalled.at[k].issued->log_entry > newest->log_entry))
-            newest = h->recalled.at[k].issued;
-    return newest;
-}
-
-const ls_ticket_moved *ls_report_moved(const ls_ticket_list *list, size_t i) {
-    const ls_handed_out *h = list->figures->sums->handed_out;
-    for (size_t k = 0; k < h->moved.n; k++)
-        if (h->moved.at[k].load == list->loads[i])
-            return &h->moved.at[k];
-    return NULL;
-}
-
 /* Does it bind, what is to be torn up, and what is otherwise since it was handed out. */
 static const char *standing(const ls_report_page *p, const ls_ticket_list *list, size_t i) {
     const ls_issued *was = ls_report_in_place_of(list, i);

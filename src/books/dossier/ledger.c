@@ -1,0 +1,106 @@
+/* The phosphorus ledger with this litter, and what of the earlier files stands in no ledger. */
+#include "room.h"
+
+/* P2O5 that the crop takes: by the yield that came, if it is known, else by the one expected. */
+static ls_line removed(ls_dossier *d, const ls_dossier_field *f) {
+    ls_worksheet *w = d->books->sheet;
+    const ls_field *field = f->field;
+    const char *slug = f->rates->slug, *unit = field->yield.unit.text;
+    if (f->rates->removal_P2O5 == LS_NO_LINE || !LS_GIVEN(field->yield_got))
+        return f->rates->removal_P2O5;
+    ls_line share = ls_quotient(w, ls_printf(w, "dossier.%s.yield-share", slug),
+                                "actual yield over the expected one", "%",
+                                ls_leaf_given(w, ls_printf(w, "dossier.%s.yield-got", slug),
+                                              "actual yield", unit, &field->yield_got),
+                                ls_leaf_given(w, ls_printf(w, "dossier.%s.yield-expected", slug),
+                                              "yield expected", unit, &field->yield));
+    return LS_PRODUCT(w, ls_printf(w, "dossier.%s.removed", slug),
+                      "P2O5 the crop took, by its actual yield", "lb/ac", f->rates->removal_P2O5,
+                      share);
+}
+
+/* With what went on now. */
+void ls_dossier_make_ledger(ls_dossier *d, ls_dossier_field *f) {
+    ls_worksheet *w = d->books->sheet;
+    const char *slug = f->rates->slug;
+    ls_line on = f->actual.on_acre[LS_FIELD_P2O5], before = LS_NO_LINE, bought = LS_NO_LINE;
+    f->ledger_removed = on == LS_NO_LINE ? LS_NO_LINE : removed(d, f);
+    f->ledger_after = LS_NO_LINE;
+    if (f->ledger_removed == LS_NO_LINE)
+        return;
+    if (f->rates->ledger_n > 0)
+        before = f->rates->ledger[f->rates->ledger_n - 1].balance;
+    if (ls_dossier_bought(f))
+        bought = f->rates->credits[LS_FIELD_P2O5];
+    if (before != LS_NO_LINE || bought != LS_NO_LINE)
+        on = LS_SUM(w, ls_printf(w, "dossier.%s.ledger.with-banked", slug),
+                    "P2O5 applied, bought, and left of earlier years", "lb/ac", on, before, bought);
+    ls_line none = ls_leaf_exact(w, ls_printf(w, "dossier.%s.ledger.none", slug), "nothing",
+                                 "lb/ac", 0, LS_BY_DEFINITION, NULL);
+    ls_line rest = ls_difference(w, ls_printf(w, "dossier.%s.ledger.rest", slug),
+                                 "that less what this crop takes", "lb/ac", on, f->ledger_removed);
+    f->ledger_after = LS_GREATEST(w, ls_printf(w, "dossier.%s.ledger.after", slug),
+                                  "P2O5 left after this crop", "lb/ac", rest, none);
+}
+
+/* ---- what stands in no ledger ---- */
+
+static void say(ls_dossier *d, const char *words) {
+    *LS_PUSH(d->arena, &d->joins) = words;
+}
+
+static bool has_ledger(const ls_dossier *d, const ls_buyer *b, const ls_field *field) {
+    for (size_t i = 0; i < d->fields.n; i++)
+        if (strcmp(d->fields.at[i].buyer->name.text, b->name.text) == 0 &&
+            strcmp(d->fields.at[i].field->name.text, field->name.text) == 0)
+            return true;
+    return false;
+}
+
+static void notes_of_file(ls_dossier *d, const ls_books *e) {
+    ls_arena *a = d->arena;
+    size_t matched = 0, fields = 0, nowhere = 0;
+    ls_text *bare = ls_text_new(a);
+    for (size_t b = 0; b < e->farm->buyers.n; b++)
+        for (size_t f = 0; f < e->farm->buyers.at[b].fields.n; f++, fields++) {
+            const ls_buyer *buyer = &e->farm->buyers.at[b];
+            const ls_field *field = &buyer->fields.at[f];
+            size_t n = ls_dossier_parts_on(e->farm, field);
+            const char *name = ls_dossier_name(d->arena, buyer, field);
+            if (has_ledger(d, buyer, field))
+                matched++;
+            else if (n == 0)
+                ls_text_addf(bare, "%s%s", bare->n > 0 ? ", " : "", name);
+            else
+                say(d, ls_arena_printf(a, "%s of %s (%zu load%s or part%s in that file): %s", name,
+                                       e->name, n, n == 1 ? "" : "s", n == 1 ? "" : "s",
+                                       ls_books_same_field(d->farm, buyer, field) != NULL
+                                           ? "in this file too, but it got no litter now. It has "
+                                             "no page and no ledger here."
+                                           : "no field of this file has that buyer and name. It is "
+                                             "in no ledger."));
+        }
+    if (bare->n > 0)
+        say(d, ls_arena_printf(a, "%s: got no litter in that file, and has no ledger here: %s.",
+                               e->name, bare->s));
+    for (size_t i = 0; i < e->farm->hauled.n; i++)
+        nowhere += e->farm->hauled.at[i].n == 0;
+    if (nowhere > 0)
+        say(d, ls_arena_printf(a, "%s: %zu load%s went to no field that it names. In no ledger.",
+                               e->name, nowhere, nowhere == 1 ? "" : "s"));
+    say(d, ls_arena_printf(a,
+                           "%s: %zu of its %zu fields joined to a field here, by the same buyer "
+                           "and the same field name.",
+                           e->name, matched, fields));
+    if (e->log == NULL || e->log->entries.n == 0)
+        say(d, ls_arena_printf(a,
+                               "%s: its haul log has no entry, or is not there%s%s. No load of "
+                               "that file is counted.",
+                               e->name, e->log != NULL ? ": " : "",
+                               e->log != NULL ? e->log->path : ""));
+}
+
+void ls_dossier_join_notes(ls_dossier *d) {
+    for (size_t i = 0; i < d->books->earlier.n; i++)
+        notes_of_file(d, d->books->earlier.at[i]);
+}

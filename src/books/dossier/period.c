@@ -1,0 +1,232 @@
+/* The books of a period: what was there, what was made, where it went, what is left, for tons and
+ * nutrients. Litter is made as the birds stay: by bird-days. */
+#include "room.h"
+
+#include <math.h>
+
+/* What the pieces of one lot add up to, before the first day and within the days. */
+enum { HOUSE_BEFORE, IN_BEFORE, OUT_BEFORE, HOUSE, IN, OUT, OWN, OTHERS, NOWHERE, UNLOGGED, FLOWS };
+typedef struct {
+    size_t file, lot;
+    const char *key, *name; /* "dossier.period.file-1.north_left" */
+    const ls_house *house;
+    ls_date dropped; /* its rest was gone when newer litter began; LS_NO_DATE: never */
+    ls_books_lines parts[FLOWS];
+    ls_line flows[FLOWS];
+    ls_line of[LS_PERIOD_BOOKS]; /* tons */
+} flow;
+typedef LS_LIST(flow) flow_list;
+
+static const char *const words[LS_PERIOD_BOOKS] = {"in the stack at the start",
+                                                   "in the houses at the start",
+                                                   "made",
+                                                   "on own fields",
+                                                   "moved to others",
+                                                   "lost, or not told where to",
+                                                   "in the stack at the end",
+                                                   "in the houses at the end"};
+
+static ls_line zero(const ls_dossier *d) {
+    ls_worksheet *w = d->books->sheet;
+    ls_line line = ls_line_find(w, "dossier.period.none");
+    return line != LS_NO_LINE
+               ? line
+               : ls_leaf_exact(w, "dossier.period.none", "none", "ton", 0, LS_BY_DEFINITION, NULL);
+}
+
+/* ---- the lots of all files ---- */
+
+/* When newer litter of the same side began, by any file; LS_NO_DATE: none did. */
+static ls_date newer(const ls_dossier *d, const ls_coded_lots *all, size_t file, size_t lot) {
+    ls_date first = LS_NO_DATE, since = all[file].at[lot].since;
+    for (size_t i = 0; since != LS_NO_DATE && i <= d->books->earlier.n; i++) {
+        const ls_coded_lot *other = ls_books_lot(&all[i], all[file].at[lot].code);
+        if (other != NULL && other->since > since && (first == LS_NO_DATE || other->since < first))
+            first = other->since;
+    }
+    return first;
+}
+
+static flow_list flows_of(const ls_dossier *d, size_t *first) {
+    flow_list all = {0};
+    size_t files = d->books->earlier.n + 1;
+    ls_coded_lots *lots = LS_NEW(d->arena, ls_coded_lots, files);
+    for (size_t i = 0; i < files; i++)
+        lots[i] = ls_books_lots(d->arena, ls_dossier_farm(d, i));
+    for (size_t i = 0; i < files; i++) {
+        const ls_estimate *e = ls_dossier_estimate(d, i);
+        first[i] = all.n;
+        for (size_t k = 0; k < e->n; k++) {
+            const ls_coded_lot *coded = ls_books_lot(&lots[i], e->lots[k].code);
+            *LS_PUSH(d->arena, &all) = (flow){
+                .file = i,
+                .lot = k,
+                .key = ls_printf(d->books->sheet, "dossier.period.file-%zu.%s", i, e->lots[k].slug),
+                .name = e->lots[k].name,
+                .house = e->lots[k].house,
+                .dropped =
+                    coded == NULL ? LS_NO_DATE : newer(d, lots, i, (size_t)(coded - lots[i].at))};
+        }
+    }
+    return all;
+}
+
+/* ---- what went ---- */
+
+static void add_piece(const ls_dossier *d, flow *f, const ls_dossier_piece *x) {
+    const ls_dossier_months *m = &d->months;
+    bool before = x->day < m->from;
+    int stack = x->unlogged ? UNLOGGED : OUT;
+    static const int ways[] = {[LS_WENT_TO_OWN] = OWN,
+                               [LS_WENT_TO_OTHERS] = OTHERS,
+                               [LS_WENT_NOWHERE] = NOWHERE,
+                               [LS_WENT_TO_STACK] = IN};
+    if (x->day > m->to || (before && x->unlogged))
+        return;
+    *LS_PUSH(d->arena, &f->parts[before          ? (x->from_stack ? OUT_BEFORE : HOUSE_BEFORE)
+                                 : x->from_stack ? stack
+                                                 : HOUSE]) = x->tons;
+    if (!before)
+        *LS_PUSH(d->arena, &f->parts[ways[x->to]]) = x->tons;
+    else if (x->to == LS_WENT_TO_STACK)
+        *LS_PUSH(d->arena, &f->parts[IN_BEFORE]) = x->tons;
+}
+
+static void sum_flows(const ls_dossier *d, flow *f) {
+    static const char *const keys[FLOWS] = {
+        "out-before", "in-before", "stack-out-before", "out",     "in", "stack-out",
+        "own",        "moved",     "nowhere",          "unlogged"};
+    ls_worksheet *w = d->books->sheet;
+    for (int i = 0; i < FLOWS; i++)
+        f->flows[i] = f->parts[i].n == 0 ? zero(d)
+                                         : ls_sum(w, ls_printf(w, "%s.%s", f->key, keys[i]),
+                                                  ls_printf(w, "%s, %s", f->name, keys[i]), "ton",
+                                                  f->parts[i].at, f->parts[i].n);
+}
+
+/* ---- what was made ---- */
+
+/* The share of the house's litter that was there before the day. */
+static double made_share(const ls_dossier *d, const ls_house *h, ls_date day) {
+    double all = 0, done = 0;
+    for (size_t i = 0; i < h->flocks.n; i++) {
+        const ls_flock *f = &h->flocks.at[i];
+        ls_date from = ls_house_since(h, f), to = d->months.to;
+        if (from == LS_NO_DATE)
+            return 1;
+        if (LS_GIVEN(f->removed))
+            to = f->removed.day;
+        double days = fmax(0, (double)(to - from)) * (double)ls_flock_times(f);
+        double birds = (double)ls_books_birds(f);
+        all += birds * days;
+        done += birds * fmin(days, fmax(0, days - (double)(to - day)));
+    }
+    return all > 0 ? done / all : 1;
+}
+
+static ls_line made_before(const ls_dossier *d, const flow *f, const char *key, ls_date day) {
+    ls_worksheet *w = d->books->sheet;
+    const char *iso = ls_date_iso(d->arena, day);
+    ls_line share = ls_leaf_exact(
+        w, ls_printf(w, "%s.%s-share", f->key, key),
+        ls_printf(w, "share of the litter of %s made before %s", f->name, iso), "%",
+        made_share(d, f->house, day), LS_BY_FARM,
+        ls_printf(w, "%s: bird-days before that day of all", ls_dossier_file(d, f->file)));
+    return LS_PRODUCT(w, ls_printf(w, "%s.%s", f->key, key),
+                      ls_printf(w, "litter of %s made before %s", f->name, iso), "ton",
+                      ls_dossier_made(d, f->file, f->lot), share);
+}
+
+/* ---- the books of one lot ---- */
+
+static ls_line minus(const ls_dossier *d, const flow *f, const char *key, const char *label,
+                     ls_line a, ls_line b) {
+    ls_worksheet *w = d->books->sheet;
+    return ls_difference(w, ls_printf(w, "%s.%s", f->key, key),
+                         ls_printf(w, "%s, %s", f->name, label), "ton", a, b);
+}
+
+static ls_line plus(const ls_dossier *d, const flow *f, const char *key, const char *label,
+                    ls_line a, ls_line b) {
+    ls_worksheet *w = d->books->sheet;
+    return LS_SUM(w, ls_printf(w, "%s.%s", f->key, key), ls_printf(w, "%s, %s", f->name, label),
+                  "ton", a, b);
+}
+
+static void balance(const ls_dossier *d, flow *f) {
+    const ls_dossier_months *m = &d->months;
+    const ls_line *x = f->flows;
+    ls_line then = made_before(d, f, "made-before", m->from),
+            now = made_before(d, f, "made-until", m->to + 1);
+    f->of[LS_PERIOD_OPENING] =
+        minus(d, f, "opening", "in the stack at the start", x[IN_BEFORE], x[OUT_BEFORE]);
+    f->of[LS_PERIOD_HOUSES] =
+        minus(d, f, "houses", "in the house at the start", then, x[HOUSE_BEFORE]);
+    f->of[LS_PERIOD_MADE] = minus(d, f, "made", "made in these days", now, then);
+    f->of[LS_PERIOD_OWN] = x[OWN];
+    f->of[LS_PERIOD_MOVED] = x[OTHERS];
+    f->of[LS_PERIOD_LOST] =
+        minus(d, f, "lost", "lost less never logged in", x[NOWHERE], x[UNLOGGED]);
+    ls_line stack =
+        plus(d, f, "stack", "in the stack, and into it", f->of[LS_PERIOD_OPENING], x[IN]);
+    f->of[LS_PERIOD_CLOSING] = minus(d, f, "closing", "in the stack at the end", stack, x[OUT]);
+    ls_line house =
+        plus(d, f, "house", "there, and made", f->of[LS_PERIOD_HOUSES], f->of[LS_PERIOD_MADE]);
+    ls_line left = minus(d, f, "left", "in the house at the end", house, x[HOUSE]);
+    bool gone = f->dropped != LS_NO_DATE && f->dropped <= m->to;
+    f->of[LS_PERIOD_LEFT] = gone ? zero(d) : left;
+    if (gone)
+        f->of[LS_PERIOD_LOST] = plus(d, f, "lost-rest", "lost, and left before newer litter",
+                                     f->of[LS_PERIOD_LOST], left);
+}
+
+/* A rest that was gone before the period is in none of its books. */
+static bool is_past(const ls_dossier *d, const flow *f) {
+    return f->dropped != LS_NO_DATE && f->dropped < d->months.from && f->parts[HOUSE].n == 0 &&
+           f->parts[OUT].n == 0 && f->parts[IN_BEFORE].n == 0;
+}
+
+/* ---- all of them ---- */
+
+static void total(ls_dossier *d, const flow_list *all, int book, int measure) {
+    static const int contents[LS_PERIOD_MEASURES] = {0, LS_N, LS_P2O5, LS_K2O};
+    static const char *const names[LS_PERIOD_MEASURES] = {"tons", "N", "P2O5", "K2O"};
+    ls_worksheet *w = d->books->sheet;
+    ls_books_lines parts = {0};
+    for (size_t i = 0; i < all->n; i++) {
+        const flow *f = &all->at[i];
+        ls_line tons = f->of[book];
+        if (tons == LS_NO_LINE || tons == zero(d))
+            continue;
+        *LS_PUSH(d->arena, &parts) =
+            measure == 0
+                ? tons
+                : LS_PRODUCT(w, ls_printf(w, "%s.%d.%s", f->key, book + 1, names[measure]),
+                             ls_printf(w, "%s of %s, %s", names[measure], f->name, words[book]),
+                             "lb", tons, ls_dossier_per_ton(d, f->file, f->lot, contents[measure]));
+    }
+    d->period[book].of[measure] =
+        ls_dossier_sum(d, ls_printf(w, "dossier.period.%s-%d", names[measure], book + 1),
+                       ls_printf(w, "%s, %s", names[measure], words[book]),
+                       measure == 0 ? "ton" : "lb", &parts, "none in these days");
+}
+
+void ls_dossier_make_period(ls_dossier *d) {
+    if (d->months.to == LS_NO_DATE)
+        return;
+    size_t *first = LS_NEW(d->arena, size_t, d->books->earlier.n + 1);
+    flow_list all = flows_of(d, first);
+    for (size_t i = 0; i < d->pieces.n; i++)
+        add_piece(d, &all.at[first[d->pieces.at[i].file] + d->pieces.at[i].lot], &d->pieces.at[i]);
+    for (size_t i = 0; i < all.n; i++) {
+        if (is_past(d, &all.at[i]))
+            continue;
+        sum_flows(d, &all.at[i]);
+        balance(d, &all.at[i]);
+    }
+    for (int book = 0; book < LS_PERIOD_BOOKS; book++) {
+        d->period[book].words = words[book];
+        for (int measure = 0; measure < LS_PERIOD_MEASURES; measure++)
+            total(d, &all, book, measure);
+    }
+}

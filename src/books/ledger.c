@@ -1,0 +1,235 @@
+/* The ledger of the years before: what earlier files and their haul logs tell of this farm's
+ * fields, as plain figures. */
+#include "books.h"
+
+#include <limits.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* A field of an earlier file, with what went on it by crop year. */
+typedef struct {
+    const ls_books *of;
+    const ls_field *field;
+    const ls_field_rates *rates;
+    const ls_field *now; /* the same field of this farm; NULL: it has none */
+    int this_year;       /* the crop of this farm's litter */
+    LS_LIST(ls_past) years;
+} plot;
+
+/* ---- which field, which year ---- */
+
+const ls_field *ls_books_same_field(const ls_farm *farm, const ls_buyer *buyer,
+                                    const ls_field *field) {
+    for (size_t b = 0; b < farm->buyers.n; b++) {
+        const ls_buyer *other = &farm->buyers.at[b];
+        bool same = strcmp(other->name.text, buyer->name.text) == 0;
+        for (size_t f = 0; same && f < other->fields.n; f++)
+            if (strcmp(other->fields.at[f].name.text, field->name.text) == 0)
+                return &other->fields.at[f];
+    }
+    return NULL;
+}
+
+/* The year of the crop that takes up litter spread on a day: as the file says; of a harvest within
+ * a year after it; else the year of the day. */
+static int crop_year(const ls_field *f, ls_date day) {
+    enum { A_YEAR = 366 };
+    if (LS_GIVEN(f->for_crop))
+        return (int)f->for_crop.n;
+    if (LS_GIVEN(f->harvested) && f->harvested.day >= day && f->harvested.day - day <= A_YEAR)
+        return ls_date_year(f->harvested.day);
+    return ls_date_year(day);
+}
+
+/* The year of the crop that a file tells of, without any load; 0: not known. */
+static int told_year(const ls_field *f) {
+    if (LS_GIVEN(f->for_crop))
+        return (int)f->for_crop.n;
+    if (LS_GIVEN(f->harvested))
+        return ls_date_year(f->harvested.day);
+    return f->allowed.from == LS_NO_DATE ? 0 : ls_date_year(f->allowed.from);
+}
+
+/* The crop that this farm's litter is for: of the first load on the field, if there is one. */
+static int this_year(const ls_farm *farm, const ls_field *field) {
+    ls_date first = LS_NO_DATE;
+    for (size_t i = 0; i < farm->hauled.n; i++)
+        for (size_t k = 0; k < farm->hauled.at[i].n; k++)
+            if (farm->hauled.at[i].drops[k].field == field &&
+                (first == LS_NO_DATE || farm->hauled.at[i].day < first))
+                first = farm->hauled.at[i].day;
+    int year = first != LS_NO_DATE ? crop_year(field, first) : told_year(field);
+    return year == 0 ? INT_MAX : year;
+}
+
+/* ---- what went on ---- */
+
+static ls_past *year_of(ls_arena *a, plot *p, int year) {
+    for (size_t i = 0; i < p->years.n; i++)
+        if (p->years.at[i].year == year)
+            return &p->years.at[i];
+    ls_past *one = LS_PUSH(a, &p->years);
+    *one = (ls_past){.field = p->now, .year = year, .from = p->of->name, .removed = NAN};
+    return one;
+}
+
+/* In a ton of a lot, by that file's own report or estimate; 0: it tells none. */
+static double content(const ls_books *of, const ls_lot *lot, int nutrient) {
+    double x = ls_line_value(of->sheet, lot->per_ton[nutrient].line);
+    return isfinite(x) ? x : 0;
+}
+
+static void add_load(ls_arena *a, plot *p, const ls_hauled *load, const ls_hauled_drop *drop) {
+    const ls_lot *lot = ls_books_lot_of(p->of->estimate, load->lot);
+    double acres = ls_line_value(p->of->sheet, p->rates->spreadable);
+    if (lot == NULL || !(acres > 0))
+        return;
+    ls_past *year = year_of(a, p, crop_year(p->field, load->day));
+    double on = drop->tons / acres;
+    year->tons += on;
+    year->P2O5 += on * content(p->of, lot, LS_P2O5);
+    year->organic += on * fmax(0, content(p->of, lot, LS_N) - content(p->of, lot, LS_NH4N));
+    year->loads++;
+}
+
+/* ---- what the crop took ---- */
+
+static bool got(const plot *p, int year) {
+    const ls_field *f = p->field;
+    return LS_GIVEN(f->yield_got) && LS_GIVEN(f->yield) &&
+           (!LS_GIVEN(f->harvested) || ls_date_year(f->harvested.day) == year);
+}
+
+/* " (from memory)" if a figure is that the line of an earlier file rests on. */
+static const char *memory(ls_arena *a, const ls_books *of, ls_line line) {
+    ls_line_list printed = {.at = &line, .n = 1};
+    return ls_lines_from_memory(a, of->sheet, &printed, "") == NULL ? "" : " (from memory)";
+}
+
+/* Removal at the yield that was got, else at the expected one. */
+static void remove_crop(ls_arena *a, const plot *p, ls_past *year) {
+    ls_line removal = p->rates->removal_P2O5;
+    const ls_field *f = p->field;
+    if (year->year >= p->this_year) {
+        year->took = "for the crop of this litter: what it removes is counted once, with this "
+                     "litter";
+        return;
+    }
+    if (removal == LS_NO_LINE) {
+        year->took = "what the crop removed is not known: nothing is counted off";
+        return;
+    }
+    bool yield = got(p, year->year);
+    year->removed = ls_line_value(p->of->sheet, removal);
+    if (yield)
+        year->removed *= f->yield_got.value / f->yield.value;
+    const ls_quantity *q = yield ? &f->yield_got : &f->yield;
+    year->took =
+        ls_arena_printf(a, "removed at the %s, %s, of %s%s", yield ? "yield got" : "expected yield",
+                        LS_GIVEN(*q) ? ls_quantity_words(a, q) : "the table's", p->of->name,
+                        memory(a, p->of, removal));
+}
+
+/* Bought fertilizer of the file is for the crop it tells of, else for the first that litter fed. */
+static void add_bought(ls_arena *a, plot *p) {
+    ls_line bought = p->rates->credits[LS_FIELD_P2O5];
+    int year = told_year(p->field);
+    if (p->years.n == 0 && (year == 0 || year >= p->this_year))
+        return;
+    ls_past *one = p->years.n > 0 ? &p->years.at[0] : year_of(a, p, year);
+    one->bought = fmax(0, ls_line_value(p->of->sheet, bought));
+    if (!isfinite(one->bought))
+        one->bought = 0;
+}
+
+/* ---- all of them ---- */
+
+typedef LS_LIST(plot) plots;
+
+static plots plots_of(ls_books *books, const ls_books *of) {
+    plots all = {0};
+    for (size_t b = 0; b < of->farm->buyers.n; b++)
+        for (size_t f = 0; f < of->farm->buyers.at[b].fields.n; f++) {
+            const ls_buyer *buyer = &of->farm->buyers.at[b];
+            plot *p = LS_PUSH(books->arena, &all);
+            p->of = of;
+            p->field = &buyer->fields.at[f];
+            p->rates = all.n <= of->rates.n ? of->rates.at[all.n - 1] : NULL;
+            p->now = p->rates == NULL ? NULL : ls_books_same_field(books->farm, buyer, p->field);
+            p->this_year = p->now == NULL ? 0 : this_year(books->farm, p->now);
+        }
+    return all;
+}
+
+static size_t number_of(const ls_farm *farm, const ls_hauled_drop *drop) {
+    size_t n = (size_t)(drop->field - drop->buyer->fields.at);
+    for (const ls_buyer *b = farm->buyers.at; b < drop->buyer; b++)
+        n += b->fields.n;
+    return n;
+}
+
+static void add_file(ls_books *books, ls_farm *farm, const ls_books *of) {
+    ls_arena *a = books->arena;
+    plots all = plots_of(books, of);
+    for (size_t i = 0; i < of->farm->hauled.n; i++) {
+        const ls_hauled *load = &of->farm->hauled.at[i];
+        for (size_t k = 0; !load->doubled && k < load->n; k++) {
+            const ls_hauled_drop *drop = &load->drops[k];
+            plot *p = drop->field == NULL ? NULL : &all.at[number_of(of->farm, drop)];
+            if (p != NULL && p->now != NULL)
+                add_load(a, p, load, drop);
+        }
+    }
+    for (size_t i = 0; i < all.n; i++) {
+        if (all.at[i].now == NULL)
+            continue;
+        add_bought(a, &all.at[i]);
+        for (size_t k = 0; k < all.at[i].years.n; k++) {
+            remove_crop(a, &all.at[i], &all.at[i].years.at[k]);
+            *LS_PUSH(a, &farm->past) = all.at[i].years.at[k];
+        }
+    }
+}
+
+/* ---- loads that stand in two files ---- */
+
+typedef struct {
+    ls_hauled *load;
+    size_t file; /* 0: this one, which goes first */
+} standing;
+
+static int by_ticket(const void *left, const void *right) {
+    const standing *a = left, *b = right;
+    if (a->load->day != b->load->day)
+        return a->load->day < b->load->day ? -1 : 1;
+    int order = strcmp(a->load->ticket, b->load->ticket);
+    return order != 0 ? order : (a->file > b->file) - (a->file < b->file);
+}
+
+static void mark_doubled(ls_books *books) {
+    LS_LIST(standing) all = {0};
+    for (size_t i = 0; i <= books->earlier.n; i++) {
+        const ls_farm *farm = i == 0 ? books->farm : books->earlier.at[i - 1]->farm;
+        for (size_t k = 0; k < farm->hauled.n; k++)
+            *LS_PUSH(books->arena, &all) = (standing){&farm->hauled.at[k], i};
+    }
+    if (all.n > 1)
+        qsort(all.at, all.n, sizeof *all.at, by_ticket);
+    for (size_t i = 1, first = 0; i < all.n; i++) {
+        const ls_hauled *a = all.at[first].load, *b = all.at[i].load;
+        bool same = a->day == b->day && strcmp(a->ticket, b->ticket) == 0;
+        all.at[i].load->doubled = same && all.at[i].file != all.at[first].file;
+        first = same ? first : i;
+    }
+}
+
+void ls_books_past(ls_books *books) {
+    ls_farm *farm = LS_NEW(books->arena, ls_farm, 1);
+    mark_doubled(books);
+    *farm = *books->farm;
+    memset(&farm->past, 0, sizeof farm->past);
+    for (size_t i = 0; i < books->earlier.n; i++)
+        add_file(books, farm, books->earlier.at[i]);
+    books->farm = farm;
+}
