@@ -136,6 +136,10 @@ static const ls_field *field_again(const ls_farm *was, const ls_farm *now, const
     return f == NULL ? NULL : &again(was, now, b)->fields.at[f - b->fields.at];
 }
 
+static const ls_truck *truck_again(const ls_farm *was, const ls_farm *now, const ls_truck *truck) {
+    return truck == NULL ? NULL : &now->trucks.at[truck - was->trucks.at];
+}
+
 void bound_hand_out_rest(const plan_rules *was, plan_rules *now) {
     ls_arena *a = was->arena;
     for (size_t k = 0; k < was->farm->issued.n; k++) {
@@ -148,8 +152,7 @@ void bound_hand_out_rest(const plan_rules *was, plan_rules *now) {
             drops[d].buyer = again(was->farm, now->farm, ticket.drops[d].buyer);
         }
         ticket.drops = drops;
-        if (ticket.truck != NULL)
-            ticket.truck = &now->farm->trucks.at[ticket.truck - was->farm->trucks.at];
+        ticket.truck = truck_again(was->farm, now->farm, ticket.truck);
         if (!is_replaced(was->plan, &was->farm->issued.at[k]))
             *LS_PUSH(a, &now->farm->issued) = ticket;
     }
@@ -166,6 +169,7 @@ void bound_hand_out_rest(const plan_rules *was, plan_rules *now) {
             drops[d].buyer = again(was->farm, now->farm, load.drops[d].buyer);
         }
         load.drops = drops;
+        load.truck = truck_again(was->farm, now->farm, load.truck);
         *LS_PUSH(a, &now->farm->hauled) = load;
     }
     for (size_t k = 0; k < was->farm->promised.n; k++) {
