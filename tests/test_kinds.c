@@ -275,11 +275,54 @@ static void learns(void) {
     ls_arena_free(a);
 }
 
+/* ---- on paper ---- */
+
+/* A ticket names its kind, spreads at its swath, and goes into the log with it; a load is held
+ * against what that kind may carry. */
+static void on_paper(void) {
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a);
+    const char *farm =
+        test_file(a, folder, "farm.yaml",
+                  small_farm(a,
+                             "  - {name: Large, count: 1, payload: 11 ton, swath: 30 ft}\n"
+                             "  - {name: Small, count: 1, payload: 5.5 ton, swath: 20 ft}\n",
+                             "", "area: 200 ac"));
+    test_run run = PROGRAM(a, "tickets", FEW, farm, "--issue");
+    TEST_SAME(run.status, 0);
+    const char *log = test_file_text(a, ls_arena_printf(a, "%s/farm.haul.csv", folder));
+    CU_ASSERT_PTR_NOT_NULL_FATAL(log);
+    const char *small = strstr(log, ",Small,");
+    CU_ASSERT_PTR_NOT_NULL_FATAL(small);
+    while (strncmp(small, "ONE-", 4) != 0)
+        small--;
+    const char *number = ls_arena_copy_n(a, small, strlen("ONE-01-X"));
+    const char *ticket = strstr(run.out, ls_arena_printf(a, "TICKET  %s", number));
+    CU_ASSERT_PTR_NOT_NULL_FATAL(ticket);
+    while (ticket > run.out && ticket[-1] != '\f')
+        ticket--;
+    const char *page = test_joined(a, ls_arena_copy_n(a, ticket, strcspn(ticket, "\f")));
+    CU_ASSERT_PTR_NOT_NULL(strstr(page, "Small no. 1 of 1"));
+    CU_ASSERT_PTR_NOT_NULL(strstr(page, " at a swath of 20 ft"));
+    test_run heavy = PROGRAM(a, "record", farm, "--ticket", number, "--tons", "8", "--weighed",
+                             "--when", "2026-02-16T10:00");
+    CU_ASSERT_TRUE(heavy.status != 0 && strstr(heavy.err, "payload 5.5 tons") != NULL);
+    test_run right = PROGRAM(a, "record", farm, "--ticket", number, "--tons", "5.2", "--weighed",
+                             "--when", "2026-02-16T10:00");
+    TEST_SAME(right.status, 0);
+    log = test_file_text(a, ls_arena_printf(a, "%s/farm.haul.csv", folder));
+    const char *last = strstr(log, ",5.2,yes,");
+    CU_ASSERT_TRUE(last != NULL && strstr(last, ",Small,") != NULL);
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
 TEST_SUITE(kinds) = {
     {"shares by pencil, loads in turns", shares},
     {"a kind goes where it may", where},
     {"kinds of equal figures are as one", alike},
     {"a kind learns from its own loads", learns},
+    {"a ticket and its load are of a kind", on_paper},
     {"random farms with several kinds of truck keep every limit", at_random},
     CU_TEST_INFO_NULL,
 };
