@@ -258,7 +258,7 @@ static ls_line mean_payload(ls_litter_house *h) {
                                "load/ton", h->kinds[k].share, h->kinds[k].payload);
     }
     return ls_quotient(h->w, "payload", "payload of a trip, on the mean of the trucks", "ton/load",
-                       ls_leaf_exact(h->w, "one_mean", "one", "", 1, LS_BY_DEFINITION, NULL),
+                       ls_leaf_exact(h->w, "one-mean", "one", "", 1, LS_BY_DEFINITION, NULL),
                        ls_sum(h->w, "loads-of-a-ton", "loads of a ton", "load/ton", loads, n));
 }
 
