@@ -8,15 +8,12 @@
 
 typedef struct {
     ls_haul_planner *p;
-    long *sure;              /* [lot of the estimate] full loads left */
+    long *sure;              /* [lot] full loads left */
     double *tons[LS_STAGES]; /* [lot] left */
 } counts;
 
 long ls_haul_sure_loads(const ls_haul_planner *p, size_t lot) {
-    if (ls_haul_is_stacked(p, lot))
-        return 0;
-    double sure = floor(ls_line_value(p->w, ls_haul_lot(p, lot)->firm) + 1e-9);
-    return (long)fmin(sure, floor(p->tons[0][lot] / p->payload[lot] + 1e-9));
+    return ls_haul_is_stacked(p, lot) ? 0 : p->sure[lot];
 }
 
 static void settle(counts *s, ls_haul_bound *b, ls_certainty certainty) {
@@ -27,7 +24,7 @@ static void settle(counts *s, ls_haul_bound *b, ls_certainty certainty) {
     for (int stage = (int)certainty; stage < LS_STAGES; stage++) {
         s->tons[stage][b->lot] -= b->tons;
         if (!b->from_stack && b->to == p->buyers)
-            s->tons[stage][ls_haul_bound_lot(p, b->lot)] += b->tons;
+            s->tons[stage][ls_haul_bound_lot(p, p->lot_of[b->lot])] += b->tons;
     }
 }
 
@@ -106,7 +103,7 @@ static void leave_to_others(counts *s) {
         if (b->from_stack)
             s->tons[0][b->lot] = fmax(0, s->tons[0][b->lot] - b->tons);
     }
-    for (size_t i = 0; i < p->e->n; i++) {
+    for (size_t i = 0; i < p->house_lots; i++) {
         double left = p->tons[LS_STAGES - 1][i] - kept[i];
         long most = (long)floor(fmax(0, left) / p->payload[i] + 1e-9);
         s->sure[i] = s->sure[i] < most ? s->sure[i] : most;
@@ -191,7 +188,7 @@ static void level(counts *s, size_t lot) {
 /* The sure loads that slips take are left to them. */
 static void reserve(counts *s, const long *promised, int sign) {
     const ls_haul_planner *p = s->p;
-    for (size_t i = 0; promised != NULL && i < p->e->n; i++) {
+    for (size_t i = 0; promised != NULL && i < p->house_lots; i++) {
         s->sure[i] -= sign * promised[i];
         for (int stage = 0; stage < LS_STAGES; stage++)
             s->tons[stage][i] -= sign * (double)promised[i] * p->payload[i];

@@ -53,7 +53,7 @@ static ls_haul_promise promise(const ls_haul_planner *p, const ls_split *s, int 
 /* Does an answer happen to leave all firm loads where they are? */
 static bool keeps(const ls_haul_planner *p, const ls_split *s) {
     ls_haul_promise has = promise(p, s, 1, true);
-    for (size_t i = 0; i < p->e->n * (p->buyers + 1); i++)
+    for (size_t i = 0; i < p->house_lots * (p->buyers + 1); i++)
         if (has.full[i] < p->firm.full[i])
             return false;
     for (size_t i = 0; i < p->lots * p->buyers; i++)
@@ -70,7 +70,7 @@ static const ls_split *restacked(const ls_haul_planner *p, const ls_split *s,
     if (s == NULL || p->stacked_lots == p->lots)
         return s;
     size_t n = s->loads_n;
-    for (size_t i = p->e->n; i < p->lots; i++)
+    for (size_t i = p->house_lots; i < p->lots; i++)
         n += (size_t)lies->full[ls_haul_lot_to(p, i, p->buyers)] + 1;
     ls_split *copy = LS_NEW(p->arena, ls_split, 1);
     *copy = *s;
@@ -79,7 +79,7 @@ static const ls_split *restacked(const ls_haul_planner *p, const ls_split *s,
     for (size_t k = 0; k < s->loads_n; k++)
         if (s->loads[k].from_stack || !ls_haul_is_stacked(p, s->loads[k].lot))
             copy->loads[copy->loads_n++] = s->loads[k];
-    for (size_t i = p->e->n; i < p->lots; i++) {
+    for (size_t i = p->house_lots; i < p->lots; i++) {
         size_t at = ls_haul_lot_to(p, i, p->buyers);
         ls_split_load load = {.lot = i, .buyer = p->buyers, .tons = p->payload[i]};
         for (long k = 0; k < lies->full[at]; k++)
@@ -221,7 +221,7 @@ static ls_haul_promise serve_slips(ls_haul_planner *p, bool first, const ls_spli
     ls_haul_bind_firm(p);
     if (owed && first)
         served = promise(p, *start = slips_served(p), 0, false);
-    for (size_t i = 0; i < p->e->n; i++)
+    for (size_t i = 0; i < p->house_lots; i++)
         for (size_t to = 0; to <= p->buyers; to++)
             of_lot[i] += served.full[ls_haul_lot_to(p, i, to)];
     return ls_haul_bind_others(p, of_lot) ? served : (ls_haul_promise){0};
@@ -241,14 +241,18 @@ static ls_haul_promise bind(ls_haul_planner *p, bool first, const ls_split **sta
 static void note_homeless(ls_haul_planner *p) {
     p->plan->firm_homeless = 0;
     for (size_t i = 0; i < p->e->n; i++) {
-        long left = p->rest_sure[i];
-        for (size_t to = 0; to <= p->buyers; to++)
-            left -= p->firm.full[ls_haul_lot_to(p, i, to)];
+        long left = 0;
+        for (size_t k = 0; k < p->kinds; k++) {
+            size_t lot = ls_haul_house_lot(p, i, k);
+            left += p->rest_sure[lot];
+            for (size_t to = 0; to <= p->buyers; to++)
+                left -= p->firm.full[ls_haul_lot_to(p, lot, to)];
+        }
         if (left <= 0)
             continue;
         p->plan->firm_homeless += left;
         ls_haul_note(p, "%s: %ld load%s that %s sure to be there %s no field yet.",
-                     ls_haul_lot(p, i)->name, left, left == 1 ? "" : "s", left == 1 ? "is" : "are",
+                     p->e->lots[i].name, left, left == 1 ? "" : "s", left == 1 ? "is" : "are",
                      left == 1 ? "has" : "have");
     }
 }
@@ -283,7 +287,8 @@ static const double *few_piles(const ls_haul_planner *p, const ls_split_problem 
     double *pile = LS_NEW(p->arena, double, p->lots);
     for (size_t i = 0; i < p->lots; i++) {
         size_t stack = ls_haul_lot_to(p, i, p->buyers);
-        bool may = answer->stacked[i] > 0 || kept->full[stack] > 0 || kept->part[stack] > 0;
+        bool may = ls_haul_in_pile(p, answer, p->lot_of[i]) > 0 || kept->full[stack] > 0 ||
+                   kept->part[stack] > 0;
         pile[i] = may || !(q->pile[i] > 0) ? q->pile[i] : p->stack_tons + 1;
         others = others || (pile[i] > p->stack_tons && firm->stacked[i] > 0);
     }

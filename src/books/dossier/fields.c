@@ -4,10 +4,14 @@
 static const char *const nutrients[LS_FIELD_NUTRIENTS] = {"N", "P2O5", "K2O"};
 static const int in_litter[LS_FIELD_NUTRIENTS] = {LS_N, LS_P2O5, LS_K2O};
 
-static const ls_rate *rate_of(const ls_field_rates *rates, const ls_lot *lot) {
+/* By the spreader of its truck; of one that is not named by the first. */
+static const ls_rate *rate_of(const ls_dossier *d, const ls_field_rates *rates,
+                              const ls_dossier_load *load) {
+    const ls_truck *truck = load->hauled->truck;
     for (size_t i = 0; i < rates->n; i++)
-        if (rates->rates[i].lot == lot)
-            return &rates->rates[i];
+        if (rates->rates[i].lot == load->lot)
+            return truck == NULL ? &rates->rates[i]
+                                 : ls_field_rate(rates, i, (size_t)(truck - d->farm->trucks.at));
     return NULL;
 }
 
@@ -146,7 +150,7 @@ static void judge(ls_dossier *d, ls_dossier_field *f) {
     ls_worksheet *w = d->books->sheet;
     for (size_t i = 0; i < f->applications.n; i++) {
         ls_dossier_application *x = &f->applications.at[i];
-        x->rate = rate_of(f->rates, x->load->lot);
+        x->rate = rate_of(d, f->rates, x->load);
         x->tons = x->load->drops[x->part].tons;
         x->limit = ls_agronomy_rate_on(w, f->rates, x->rate, x->load->hauled->day);
         x->pan = pan_of(d, f, x);

@@ -12,9 +12,10 @@ typedef struct ls_split ls_split;
 
 typedef struct {
     size_t lots, fields, buyers;
-    const double *tons;    /* [lot] to be placed */
-    const double *payload; /* [lot] of a full load */
-    const size_t *buyer;   /* [field] */
+    const double *tons;        /* [lot] to be placed */
+    const double *payload;     /* [lot] of a full load */
+    const double *payload_out; /* [lot] of one out of the stack; NULL: as payload */
+    const size_t *buyer;       /* [field] */
     const double *
         use; /* [lot][field] of the field's capacity per ton; INFINITY: this lot may not go there */
     const double *value;    /* [lot][field] money per ton, straight from the house */
@@ -27,6 +28,8 @@ typedef struct {
     double stack_room;         /* tons; 0: no stack */
     const double *pile; /* [lot] tons of that room that the slopes of its pile take, if any litter
                            of it goes there: lots lie apart; NULL: none */
+    const size_t *pile_of; /* [lot] number of its pile: lots with the same one lie together; NULL:
+                              each apart */
     const double *least, *most;           /* [buyer] order, in tons; 0 and INFINITY: none */
     const long *least_loads, *most_loads; /* [buyer] order in loads; 0 and LONG_MAX: none */
     double smallest_drop;
