@@ -317,12 +317,39 @@ static void on_paper(void) {
     ls_arena_free(a);
 }
 
+/* ---- handed out, then the fleet changes ---- */
+
+#define LARGE "  - {name: Large, count: 1, payload: 11 ton}\n"
+#define SMALL "  - {name: Small, count: 2, payload: 5.5 ton}\n"
+
+/* Tickets of a truck that is sold are recalled for that, and become none of another. */
+static void sold(void) {
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a);
+    const char *farm =
+        test_file(a, folder, "farm.yaml", small_farm(a, LARGE SMALL, "", "area: 200 ac"));
+    TEST_SAME(PROGRAM(a, "tickets", FEW, farm, "--issue").status, 0);
+    const char *log = test_file_text(a, ls_arena_printf(a, "%s/farm.haul.csv", folder));
+    size_t small = 0, recalled = 0;
+    for (const char *s = log; s != NULL && (s = strstr(s, ",Small,")) != NULL; s++)
+        small++;
+    CU_ASSERT_TRUE(small > 2);
+    test_file(a, folder, "farm.yaml", small_farm(a, LARGE, "", "area: 200 ac"));
+    test_run run = PROGRAM(a, "plan", FEW, farm, "--full", "--format", "json");
+    for (const char *s = run.out; (s = strstr(s, "the file no longer names Small")) != NULL; s++)
+        recalled++;
+    CU_ASSERT_TRUE(recalled >= small);
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
 TEST_SUITE(kinds) = {
     {"shares by pencil, loads in turns", shares},
     {"a kind goes where it may", where},
     {"kinds of equal figures are as one", alike},
     {"a kind learns from its own loads", learns},
     {"a ticket and its load are of a kind", on_paper},
+    {"tickets of a truck that is sold are recalled", sold},
     {"random farms with several kinds of truck keep every limit", at_random},
     CU_TEST_INFO_NULL,
 };
