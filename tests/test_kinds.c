@@ -343,6 +343,30 @@ static void sold(void) {
     ls_arena_free(a);
 }
 
+/* Where a kind's litter finds no field another gets none of it for having handed out its own:
+ * issuing again writes nothing. */
+static void twice(void) {
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a);
+    const char *of_b =
+        "  - {name: B, price: 20 $/ton, distance: 3 mi, order: {most: 3 loads}, fields: "
+        "[{name: H, area: 200 ac, " PLAN_FIELD "}]}\n";
+    const char *one =
+        small_farm(a, LARGE "  - {name: Small, count: 2, payload: 5.5 ton, fields: [H]}\n", "",
+                   "area: 200 ac");
+    const char *farm = test_file(a, folder, "farm.yaml", ls_arena_printf(a, "%s%s", one, of_b));
+    const char *log[2];
+    for (int i = 0; i < 2; i++) {
+        TEST_SAME(PROGRAM(a, "tickets", FEW, farm, "--issue").status, 0);
+        log[i] = test_file_text(a, ls_arena_printf(a, "%s/farm.haul.csv", folder));
+    }
+    CU_ASSERT_PTR_NOT_NULL(strstr(log[0], ",Large,"));
+    CU_ASSERT_PTR_NOT_NULL(strstr(log[0], ",Small,"));
+    TEST_TEXT(log[1], log[0]);
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
 TEST_SUITE(kinds) = {
     {"shares by pencil, loads in turns", shares},
     {"a kind goes where it may", where},
@@ -350,6 +374,7 @@ TEST_SUITE(kinds) = {
     {"a kind learns from its own loads", learns},
     {"a ticket and its load are of a kind", on_paper},
     {"tickets of a truck that is sold are recalled", sold},
+    {"issuing twice writes nothing", twice},
     {"random farms with several kinds of truck keep every limit", at_random},
     CU_TEST_INFO_NULL,
 };
