@@ -154,7 +154,7 @@ static void shares(void) {
 }
 
 /* One kept to a field spreads on no other; one kept to the road has a share as far as the stack
- * must take litter: none where open fields take all. */
+ * must take litter: none where open fields take all. So one whose rates suit no field. */
 static void where(void) {
     static const struct {
         const char *key, *stack;
@@ -163,6 +163,10 @@ static void where(void) {
         {", fields: [A/G]", "", NAN},
         {", only: road", "", 0},
         {", only: road",
+         "stack: {roofed: yes, length: 120 ft, width: 60 ft, height: 6 ft, kept_until: "
+         "2026-08-01}\n",
+         0},
+        {", rate: {least: 4 ton/ac, most: 6 ton/ac}",
          "stack: {roofed: yes, length: 120 ft, width: 60 ft, height: 6 ft, kept_until: "
          "2026-08-01}\n",
          0},
