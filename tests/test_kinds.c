@@ -195,6 +195,45 @@ static void where(void) {
     ls_arena_free(a);
 }
 
+#define LARGE "  - {name: Large, count: 1, payload: 11 ton}\n"
+#define SMALL "  - {name: Small, count: 2, payload: 5.5 ton}\n"
+
+/* A kind that is out beyond what the others need hauls nothing; one that is out for a while less;
+ * where no other may haul it all, it hauls what it would. */
+static void out(void) {
+    static const struct {
+        const char *out, *fields;
+        double least, most; /* % of Large */
+    } cases[] = {
+        {"", "", 44, 45},
+        {"2026-02-16T09:00, until: 2026-06-01T00:00", "", 0, 0},
+        {"2026-02-16T00:00, until: 2026-02-16T12:00", "", 5, 40},
+        {"2026-02-16T00:00, until: 2026-02-25T00:00", ", fields: [A/G]", 60, 99},
+    };
+    ls_arena *a = ls_arena_new();
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        const char *crew = cases[i].out[0] == '\0'
+                               ? ""
+                               : ls_arena_printf(a,
+                                                 "crew: {arrives: 2026-02-16, out: [{what: "
+                                                 "Large, from: %s}]}\n",
+                                                 cases[i].out);
+        const char *trucks = ls_arena_printf(
+            a, LARGE "  - {name: Small, count: 2, payload: 5.5 ton%s}\n", cases[i].fields);
+        const char *farm = small_farm(a, trucks, "", "area: 10 ac");
+        const char *old = "crew: {arrives: 2026-02-16}\n", *at = strstr(farm, old);
+        if (crew[0] != '\0')
+            farm = ls_arena_printf(a, "%.*s%s%s", (int)(at - farm), farm, crew, at + strlen(old));
+        plan_world t = plan_world_text(farm);
+        double share = found(&t, "plan.truck-1.share");
+        CU_ASSERT_TRUE(share > cases[i].least - 1e-9 && share < cases[i].most + 1e-9);
+        if (share < 1e-9)
+            CU_ASSERT_TRUE(t.plan != NULL && t.plan->finish < t.farm->crew->arrives.day + 7);
+        plan_world_end(&t);
+    }
+    ls_arena_free(a);
+}
+
 /* ---- kinds of equal figures ---- */
 
 /* The totals are those of one kind of as many trucks. */
@@ -323,9 +362,6 @@ static void on_paper(void) {
 
 /* ---- handed out, then the fleet changes ---- */
 
-#define LARGE "  - {name: Large, count: 1, payload: 11 ton}\n"
-#define SMALL "  - {name: Small, count: 2, payload: 5.5 ton}\n"
-
 /* Tickets of a truck that is sold are recalled for that, and become none of another. */
 static void sold(void) {
     ls_arena *a = ls_arena_new();
@@ -374,6 +410,7 @@ static void twice(void) {
 TEST_SUITE(kinds) = {
     {"shares by pencil, loads in turns", shares},
     {"a kind goes where it may", where},
+    {"a kind that is out leaves its loads to the others", out},
     {"kinds of equal figures are as one", alike},
     {"a kind learns from its own loads", learns},
     {"a ticket and its load are of a kind", on_paper},

@@ -146,27 +146,98 @@ static double room_of(const ls_haul_planner *p, size_t kind, double all) {
 
 /* ---- the shares ---- */
 
-/* By pace; a kind whose litter finds less room gets no more than that, and the others the rest by
- * theirs. Where none of them has room the rest is shared by pace all the same. */
+typedef struct {
+    const ls_haul_planner *p;
+    ls_sim s;            /* while the loader is out, so are all */
+    ls_sim_time from;    /* when the first house may be hauled */
+    const double *speed; /* [kind] tons a second that all of it haul */
+    const double *room;  /* [kind] tons */
+    bool *none;          /* [kind] it hauls none */
+} race;
+
+static ls_sim_who truck_of(size_t kind, long k) {
+    return (ls_sim_who){LS_SIM_TRUCK, kind, (size_t)k};
+}
+
+/* Tons that each kind has hauled by then, each as far as its litter finds room, and in all. */
+static double hauled(const race *r, ls_sim_time until, double *tons) {
+    double sum = 0;
+    for (size_t k = 0; k < r->p->kinds; k++) {
+        long count = r->p->farm->trucks.at[k].count.n;
+        ls_sim_time there = 0; /* all trucks together */
+        for (long t = 0; t < count; t++)
+            there += until - r->from -
+                     ls_sim_absent(&r->s, truck_of(k, t), (ls_sim_span){r->from, until});
+        double most = r->speed[k] * (double)there / (double)count;
+        tons[k] = r->none[k] ? 0 : fmin(r->room[k], most);
+        sum += tons[k];
+    }
+    return sum;
+}
+
+static ls_sim_time last(const race *r) {
+    return (ls_sim_time)r->p->clock.on.n * r->s.day;
+}
+
+/* By pace and the hours they are there; when so many tons are hauled, or the last moment of all. */
+static ls_sim_time run(const race *r, double all, double *tons) {
+    ls_sim_time low = r->from, high = last(r);
+    while (high - low > 1) {
+        ls_sim_time middle = low + (high - low) / 2;
+        if (hauled(r, middle, tons) < all)
+            low = middle;
+        else
+            high = middle;
+    }
+    hauled(r, high, tons);
+    return high;
+}
+
+/* When the first truck of a kind is there again. */
+static ls_sim_time back(const race *r, size_t kind, ls_sim_time from) {
+    ls_sim_time first = INT64_MAX;
+    for (long k = 0; k < r->p->farm->trucks.at[kind].count.n; k++) {
+        ls_sim_time t = ls_sim_there(&r->s, truck_of(kind, k), from);
+        first = t < first ? t : first;
+    }
+    return first;
+}
+
+static race race_of(const ls_haul_planner *p, const double *speed, const double *room) {
+    const ls_haul_clock *c = &p->clock;
+    race r = {.p = p, .speed = speed, .room = room, .none = LS_NEW(p->arena, bool, p->kinds)};
+    ls_sim_out *outs = LS_NEW(p->arena, ls_sim_out, c->out.n);
+    for (size_t k = 0; k < c->out.n; k++) {
+        outs[k] = c->out.at[k];
+        if (outs[k].who.what == LS_SIM_LOADER)
+            outs[k].who.what = LS_SIM_ALL;
+    }
+    r.s = (ls_sim){.day = c->day, .outs_n = c->out.n, .outs = outs};
+    r.from = INT64_MAX;
+    for (size_t i = 0; i < p->house_lots; i++) {
+        ls_sim_time ready = ls_haul_work_time(p, ls_haul_empty(p, i), 0);
+        r.from = ready < r.from ? ready : r.from;
+    }
+    return r;
+}
+
+/* Loads come in turns to the last: a kind all of which is out when the work would be done hauls
+ * none if the others are done before it is back. */
 static void share_out(const ls_haul_planner *p, const double *speed, const double *room, double all,
                       double *share) {
-    bool *full = LS_NEW(p->arena, bool, p->kinds);
-    for (bool changed = true; changed;) {
-        double rest = 1, sum = 0;
-        changed = false;
-        for (size_t k = 0; k < p->kinds; k++)
-            if (full[k])
-                rest -= share[k];
-            else
-                sum += speed[k];
-        for (size_t k = 0; k < p->kinds; k++) {
-            if (full[k])
-                continue;
-            share[k] = sum > 0 ? fmax(0, rest) * speed[k] / sum : 0;
-            if (share[k] * all > room[k] + 1e-9)
-                share[k] = room[k] / all, full[k] = changed = true;
-        }
+    race r = race_of(p, speed, room);
+    all = fmin(fmax(all, 1), hauled(&r, last(&r), share)) - 1e-9;
+    for (size_t k = 0; k < p->kinds; k++) {
+        ls_sim_time end = run(&r, all, share), until = back(&r, k, end);
+        if (!(share[k] > 0) || until == end)
+            continue;
+        r.none[k] = true;
+        if (run(&r, all, share) < until)
+            k = SIZE_MAX; /* the others anew: they need longer */
+        else
+            r.none[k] = false;
     }
+    run(&r, all, share);
     double sum = 0;
     for (size_t k = 0; k < p->kinds; k++)
         sum += share[k];
@@ -210,7 +281,8 @@ void ls_haul_share_kinds(ls_haul_planner *p) {
         all += p->in_lot[1][i];
     for (size_t k = 0; k < p->kinds; k++) {
         ls_line line = pace(p, k, &kinds[k]);
-        speed[k] = line == LS_NO_LINE ? 0 : ls_line_value(p->w, line);
+        double an_hour = line == LS_NO_LINE ? 0 : ls_line_value(p->w, line);
+        speed[k] = an_hour / ls_unit_of("ton/h").factor / (60 * 60);
         room[k] = room_of(p, k, all);
     }
     share_out(p, speed, room, all, share);
@@ -222,8 +294,8 @@ void ls_haul_share_kinds(ls_haul_planner *p) {
             "%", share[k], LS_BY_DAYS,
             ls_printf(
                 p->w,
-                "by plan.truck-%zu.pace beside that of all trucks, no more than the fields it "
-                "spreads on and the stack take",
+                "by plan.truck-%zu.pace and the hours it is there beside those of all trucks, no "
+                "more than the fields it spreads on and the stack take",
                 k + 1));
     p->plan->kinds = kinds;
 }
