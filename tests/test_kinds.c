@@ -198,6 +198,59 @@ static void where(void) {
 #define LARGE "  - {name: Large, count: 1, payload: 11 ton}\n"
 #define SMALL "  - {name: Small, count: 2, payload: 5.5 ton}\n"
 
+/* Where no truck may spread, that is why a field gets nothing, of one kind too; check says it of a
+ * whole fleet that stays on the road. */
+static void no_spreader(void) {
+    static const struct {
+        const char *keys[2];
+        bool warns;
+    } cases[] = {{{", only: road", NULL}, true},
+                 {{", only: road", ", only: road"}, true},
+                 {{", only: road", ", fields: [A/F]"}, false}};
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a);
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        const char *trucks = "";
+        for (int k = 0; k < 2 && cases[i].keys[k] != NULL; k++)
+            trucks = ls_arena_printf(a, "%s  - {name: Kind %c, count: 1, payload: 11 ton%s}\n",
+                                     trucks, 'A' + k, cases[i].keys[k]);
+        const char *farm =
+            test_file(a, folder, "farm.yaml", small_farm(a, trucks, "", "area: 200 ac"));
+        test_run check = PROGRAM(a, "check", farm), plan = PROGRAM(a, "plan", FEW, farm, "--full");
+        TEST_SAME(check.status, 0);
+        bool warned = strstr(ls_arena_printf(a, "%s%s", check.out, check.err),
+                             "every truck stays on the road") != NULL;
+        CU_ASSERT_TRUE(warned == cases[i].warns);
+        const char *page = test_joined(a, plan.out);
+        CU_ASSERT_PTR_NOT_NULL(strstr(page, "no truck may spread there"));
+        CU_ASSERT_PTR_NULL(strstr(page, "no litter may go there"));
+    }
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
+/* An entry under out that may mean two is an error. */
+static void named_twice(void) {
+    static const char *const trucks[] = {
+        "  - {name: T, count: 2, payload: 11 ton}\n  - {name: T 2, count: 1, payload: 11 ton}\n",
+        "  - {name: loader, count: 1, payload: 11 ton}\n"};
+    static const char *const what[] = {"T 2", "loader"};
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a);
+    for (size_t i = 0; i < 2; i++) {
+        const char *house =
+            ls_arena_printf(a,
+                            "%strucks:\n%screw:\n  arrives: 2026-02-16\n  out: [{what: %s, from: "
+                            "2026-02-16T08:00, until: 2026-02-16T09:00}]\n",
+                            PLAN_HOUSE, trucks[i], what[i]);
+        test_run run = PROGRAM(a, "check", test_file(a, folder, "farm.yaml", house));
+        TEST_SAME(run.status, 1);
+        CU_ASSERT_PTR_NOT_NULL(strstr(run.err, "is the name of two here"));
+    }
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
 /* A kind that is out beyond what the others need hauls nothing; one that is out for a while less;
  * where no other may haul it all, it hauls what it would. */
 static void out(void) {
@@ -411,6 +464,8 @@ TEST_SUITE(kinds) = {
     {"shares by pencil, loads in turns", shares},
     {"a kind goes where it may", where},
     {"a kind that is out leaves its loads to the others", out},
+    {"no truck may spread", no_spreader},
+    {"an entry under out that may mean two", named_twice},
     {"kinds of equal figures are as one", alike},
     {"a kind learns from its own loads", learns},
     {"a ticket and its load are of a kind", on_paper},

@@ -70,6 +70,17 @@ static bool has_field(ls_farm_reader *reader, const ls_farm *farm, const char *n
     return has;
 }
 
+/* A file of houses alone has nowhere to spread. */
+static void warn_all_on_road(ls_farm_reader *reader, const ls_farm *farm) {
+    for (size_t i = 0; i < farm->trucks.n; i++)
+        if (farm->trucks.at[i].only.is != LS_ONLY_ROAD)
+            return;
+    if (farm->buyers.n > 0 && farm->trucks.n > 0)
+        ls_diag_add(reader->diag, LS_WARNING, farm->trucks.at[0].only.at,
+                    "leave \"only: road\" out of one that spreads",
+                    "every truck stays on the road: none spreads litter on a field");
+}
+
 /* A file of houses alone names no fields. */
 void ls_farm_check_truck_fields(ls_farm_reader *reader, const ls_farm *farm) {
     for (size_t i = 0; farm->buyers.n > 0 && i < farm->trucks.n; i++)
@@ -82,6 +93,7 @@ void ls_farm_check_truck_fields(ls_farm_reader *reader, const ls_farm *farm) {
                                               "write one of these"),
                               "no field is called \"%s\"", name->text);
         }
+    warn_all_on_road(reader, farm);
 }
 
 /* ---- crew ---- */
@@ -118,6 +130,10 @@ static void find_out(ls_farm_reader *reader, const ls_farm *farm, ls_out *out) {
             "nothing here is called \"%s\"", out->what.text);
         return;
     }
+    for (size_t other = k + 1; other < names.n; other++)
+        if (ls_text_same(out->what.text, names.at[other]))
+            LS_FARM_WRONG(reader, out->what.at, "give one of them another name",
+                          "\"%s\" is the name of two here", out->what.text);
     out->is = k == 0 ? LS_OUT_LOADER : k == 1 ? LS_OUT_HANDS : LS_OUT_TRUCK;
     out->number = (long)k - 1;
     for (; out->is == LS_OUT_TRUCK && out->number > farm->trucks.at[out->truck].count.n;

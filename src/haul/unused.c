@@ -41,6 +41,11 @@ static look look_at(ls_haul_planner *p) {
 /* ---- fields ---- */
 
 const char *ls_haul_no_rate(ls_haul_planner *p, size_t f) {
+    size_t k = 0;
+    while (k < p->kinds && !ls_haul_spreads_on(p, k, f))
+        k++;
+    if (k == p->kinds)
+        return "no truck may spread there";
     for (size_t i = 0; i < p->lots; i++)
         if (p->rate[ls_haul_lot_field(p, i, f)] > 0)
             return NULL;
