@@ -400,6 +400,15 @@ static void on_paper(void) {
     const char *page = test_joined(a, ls_arena_copy_n(a, ticket, strcspn(ticket, "\f")));
     CU_ASSERT_PTR_NOT_NULL(strstr(page, "Small no. 1 of 1"));
     CU_ASSERT_PTR_NOT_NULL(strstr(page, " at a swath of 20 ft"));
+    static const char *const formats[] = {"text", "json", "csv"};
+    for (size_t i = 0; i < 3; i++) {
+        test_run plan = PROGRAM(a, "plan", FEW, farm, "--full", "--format", formats[i]);
+        const char *load = strstr(plan.out, number);
+        CU_ASSERT_PTR_NOT_NULL_FATAL(load);
+        CU_ASSERT_PTR_NOT_NULL(strstr(plan.out, i == 0 ? "called" : "truck_name"));
+        const char *line = ls_arena_copy_n(a, load, strcspn(load, i == 1 ? "}" : "\n"));
+        CU_ASSERT_TRUE(i == 1 || strstr(line, "Small") != NULL);
+    }
     test_run heavy = PROGRAM(a, "record", farm, "--ticket", number, "--tons", "8", "--weighed",
                              "--when", "2026-02-16T10:00");
     CU_ASSERT_TRUE(heavy.status != 0 && strstr(heavy.err, "payload 5.5 tons") != NULL);

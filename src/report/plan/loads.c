@@ -3,11 +3,12 @@
 
 /* ---- out of the houses ---- */
 
+/* The last one stands there if there are several kinds of truck. */
 LS_DOC_COLUMNS(load_columns, WHOLE("ticket", "ticket"), HEAD("for"), IN("tons", NULL, "ton"),
                WORDS("certainty", "sure"), NUMBER("truck", "truck"), NUMBER("start", "load"),
                NUMBER("there", "there"), DATA("back"), DATA("lot"), DATA("to"), DATA("buyer"),
                DATA("day"), DATA("leave"), DATA("empty"), DATA("drops"), DATA("standby"),
-               DATA("issued"));
+               DATA("issued"), WORDS("truck_name", "called"));
 
 static const ls_doc_group *drops(ls_doc_group *g, const ls_load *load) {
     ls_doc_group *list = ls_doc_loose_list(g);
@@ -45,6 +46,13 @@ static ls_doc_cell at(const ls_load *load, ls_moment m) {
     return cell.day == load->day ? BARE(cell) : cell;
 }
 
+/* As record --truck knows it. */
+static const char *called(const ls_document *d, const ls_load *load) {
+    const ls_truck *truck = &d->view->farm->trucks.at[load->kind];
+    return load->number < 1 ? truck->name.text
+                            : ls_farm_truck_called(d->arena, truck, load->number);
+}
+
 static void load_row(ls_doc_table t, const ls_load *load) {
     ls_doc_group *g = t.group;
     LS_DOC_ROW(t, load_columns, W(load->ticket), place(g->document, load), L(load->tons),
@@ -56,7 +64,8 @@ static void load_row(ls_doc_table t, const ls_load *load) {
                load->standby == NULL ? W(NULL)
                                      : G(OBJECT(g, {"buyer", W(load->standby_buyer->name.text)},
                                                 {"field", W(load->standby->name.text)})),
-               load->issued == NULL ? W(NULL) : N(load->issued->log_entry));
+               load->issued == NULL ? W(NULL) : N(load->issued->log_entry),
+               W(called(g->document, load)));
 }
 
 static void day_words(ls_doc_table t, const ls_workday *day) {
@@ -76,7 +85,8 @@ static bool any_standby(const ls_plan *plan) {
 
 void ls_report_put_loads(ls_doc_group *top, const ls_plan *plan) {
     ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL, "LOADS DAY BY DAY");
-    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "loads", NULL, load_columns);
+    size_t columns = sizeof load_columns / sizeof *load_columns - (plan->kinds == NULL);
+    ls_doc_table t = ls_doc_table_in(g, LS_FULL, "loads", NULL, load_columns, columns);
     for (size_t d = 0; d < plan->days_n; d++) {
         day_words(t, &plan->days[d]);
         for (size_t i = 0; i < plan->loads_n; i++)
