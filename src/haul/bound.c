@@ -351,8 +351,8 @@ static void keep_out_load(walk *s, size_t at) {
     ls_haul_planner *p = s->p;
     ls_haul_bound b = p->bound.at[at];
     double tons = had(p, &b), *pool = NULL;
-    b.why = can_wait(p, &b) ? fit(p, &b, tons, nearly * tons)
-                            : "its field is closed when litter leaves the stack";
+    b.why =
+        can_wait(p, &b) ? fit(p, &b, tons, 0) : "its field is closed when litter leaves the stack";
     if (b.why == NULL) {
         pool = pool_for(s, &b, tons, &b.lot);
         for (size_t k = 0; k < b.n; k++)
@@ -361,8 +361,10 @@ static void keep_out_load(walk *s, size_t at) {
         b.why = fit(p, &b, tons, nearly * tons);
     }
     if (b.why == NULL) {
-        *pool -= b.tons;
         take_room(p, &b, 1);
+        if (*pool - b.tons < ls_haul_smallest_drop(p)) /* nothing is left that no trip takes */
+            widen(p, &b, fmin(p->payload[b.lot], *pool));
+        *pool -= b.tons;
     }
     p->bound.at[at] = b;
 }
