@@ -146,9 +146,10 @@ static const ls_buyer *named(const ls_farm *farm, const char *name) {
 static void add_slip(const ls_books *books, ls_farm *farm, const ls_log_entry *e) {
     const ls_log *log = books->log;
     const char *name = e->words[LS_LOG_FIELD];
+    const ls_buyer *buyer = named(farm, name);
     ls_promise_slip slip = {
-        .name = name,
-        .buyer = named(farm, name),
+        .name = buyer != NULL ? buyer->name.text : name,
+        .buyer = buyer,
         .loads = e->loads,
         .tons = e->tons,
         .price = e->price,
