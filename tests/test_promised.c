@@ -35,4 +35,115 @@ static void renamed(void) {
     end(&t);
 }
 
-TEST_SUITE(promised) = {{"a buyer is renamed", renamed}, CU_TEST_INFO_NULL};
+/* ---- slips ---- */
+
+static double number(json_t *row, const char *key) {
+    return json_number_value(json_object_get(row, key));
+}
+
+/* The slips of a plan: in loads and in tons promised is what was had, is to come and lacks. */
+static json_t *promises(world *t) {
+    json_t *plan = json_loads(good(RUN(t, "plan", "--format", "json")), 0, NULL), *one;
+    json_t *rows = json_incref(json_object_get(plan, "promises"));
+    size_t i;
+    json_array_foreach(rows, i, one) {
+        TEST_NEAR(number(one, "promised"),
+                  number(one, "had") + number(one, "owed") + number(one, "short"), 0);
+        TEST_NEAR(number(one, "promised_tons") + number(one, "beyond_tons"),
+                  number(one, "had_tons") + number(one, "owed_tons") + number(one, "short_tons"),
+                  1e-6);
+        CU_ASSERT_TRUE(number(one, "short_tons") >= 0 && number(one, "beyond_tons") >= 0);
+    }
+    json_decref(plan);
+    CU_ASSERT_TRUE_FATAL(json_array_size(rows) > 0);
+    return rows;
+}
+
+/* How often it stands in the text. */
+static size_t count(const char *s, const char *what) {
+    size_t n = 0;
+    for (; (s = strstr(s, what)) != NULL; s += strlen(what))
+        n++;
+    return n;
+}
+
+/* Half the field is gone: what is still to come of the promise stands under it, firm or not, and
+ * the tons that lack are said. */
+static void less_room(void) {
+    world t = begin();
+    good(RUN(&t, "tickets", "--promise", "--issue"));
+    good(RUN(&t, "tickets", "--issue"));
+    edit(&t, "f.yaml", "area: 26 ac", "area: 15 ac");
+    json_t *rows = promises(&t), *one = json_array_get(rows, 0);
+    CU_ASSERT_TRUE_FATAL(number(one, "owed_likely") > 0 && number(one, "short_tons") > 8.64);
+    const char *plan = test_joined(t.a, good(RUN(&t, "plan", NULL))),
+               *slip = good(RUN(&t, "tickets", "--promise", "--buyer", "Larkspur Hay")),
+               *words = test_joined(t.a, slip);
+    double likely = number(one, "owed_likely"), owed = number(one, "owed");
+    TEST_HOLDS(plan, ls_arena_printf(t.a, "%.0f to come (%.0f only likely), 2 SHORT (%.0f tons)",
+                                     owed, likely, number(one, "short_tons")));
+    TEST_HOLDS(words, ls_arena_printf(t.a, "TO COME %.0f loads, %.0f tons (%.0f firm, %.0f likely)",
+                                      owed, number(one, "owed_tons"), owed - likely, likely));
+    TEST_HOLDS(words, ls_arena_printf(t.a, "SHORT 2 loads, %.0f tons: no litter or no field",
+                                      number(one, "short_tons")));
+    const char *part = strstr(slip, "\nPROMISED, TO COME\n"), *rest = strstr(slip, "NOT PROMISED");
+    CU_ASSERT_PTR_NOT_NULL_FATAL(part);
+    TEST_SAME(count(part, ", only likely,"), (size_t)likely);
+    CU_ASSERT_TRUE(rest == NULL || rest > strstr(part, "Rain or wet ground"));
+    CU_ASSERT_PTR_NULL(strstr(slip, "How sure")); /* that is told of firm loads */
+    json_decref(rows);
+    end(&t);
+}
+
+/* Loads came lighter: a new slip promises no fewer tons, and says what lacks and what was paid. */
+static void lighter(void) {
+    static const char *const tickets[] = {"NORTH-RIGHT-01-2", "NORTH-RIGHT-02-Z",
+                                          "NORTH-RIGHT-03-X"};
+    world t = begin();
+    edit(&t, "f.yaml", "most: 14 loads", "most: 3 loads");
+    good(RUN(&t, "tickets", "--promise", "--issue", "--buyer", "Larkspur Hay"));
+    for (size_t i = 0; i < 3; i++)
+        good(RUN(&t, "record", "--ticket", tickets[i], "--tons", "7.1", "--when",
+                 "2026-02-16T10:00", "--field", "Larkspur Hay/Upper Meadow"));
+    json_t *rows = promises(&t), *one = json_array_get(rows, 0);
+    double lacks = number(one, "promised_tons") - 3 * 7.1; /* one load in three shall not hide it */
+    TEST_NEAR(number(one, "short"), 0, 0);
+    TEST_NEAR(number(one, "short_tons"), lacks, 1e-6);
+    CU_ASSERT_TRUE(lacks > 1);
+    json_decref(rows);
+    TEST_HOLDS(good(RUN(&t, "plan", NULL)), "Call Larkspur Hay: loads are lighter");
+    edit(&t, "f.yaml", "most: 3 loads", "most: 14 loads");
+    edit(&t, "f.yaml", "area: 26 ac", "area: 9.2 ac"); /* room for another two tons or so */
+    const char *slip =
+        test_joined(t.a, good(RUN(&t, "tickets", "--promise", "--buyer", "Larkspur Hay")));
+    TEST_HOLDS(slip, "HAD 3 loads, 21 tons");
+    TEST_HOLDS(slip, "for the loads you had");
+    end(&t);
+}
+
+/* What is promised today has its tons, also where a slip promises a part of it. */
+static void some_more(void) {
+    world t = begin();
+    edit(&t, "f.yaml", "most: 14 loads", "most: 4 loads");
+    good(RUN(&t, "tickets", "--promise", "--issue", "--buyer", "Larkspur Hay"));
+    edit(&t, "f.yaml", "most: 4 loads", "most: 14 loads");
+    edit(&t, "f.yaml", "price: 31", "price: 36");
+    json_t *plan = json_loads(good(RUN(&t, "plan", "--format", "json")), 0, NULL), *one;
+    size_t i, n = 0;
+    json_array_foreach(json_object_get(plan, "do_now"), i, one) {
+        if (!ls_text_same(json_string_value(json_object_get(one, "act")), "promise"))
+            continue;
+        n++;
+        CU_ASSERT_TRUE(number(one, "tons") > 6 * number(one, "loads"));
+        CU_ASSERT_TRUE(number(one, "tons") < 11 * number(one, "loads") + 0.01);
+    }
+    CU_ASSERT_TRUE(n > 1);
+    json_decref(plan);
+    end(&t);
+}
+
+TEST_SUITE(promised) = {{"a buyer is renamed", renamed},
+                        {"less room than was promised", less_room},
+                        {"lighter loads", lighter},
+                        {"some more can be promised", some_more},
+                        CU_TEST_INFO_NULL};

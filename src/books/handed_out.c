@@ -173,50 +173,81 @@ static long owed(const promise *p, long most, ls_promise_kept *out) {
     for (ls_certainty c = LS_FIRM; c < LS_POSSIBLE; c++)
         for (size_t i = 0; i < p->plan->loads_n + p->plan->out_n; i++) {
             const ls_load *load = ls_plan_load(p->plan, i);
-            if ((long)tons.n < most && load->certainty == c && p->slip->buyer != NULL &&
-                load->buyer == p->slip->buyer)
-                *LS_PUSH(books->arena, &tons) = load->tons;
+            if ((long)tons.n >= most || load->certainty != c || p->slip->buyer == NULL ||
+                load->buyer != p->slip->buyer)
+                continue;
+            *LS_PUSH(books->arena, &tons) = load->tons;
+            *LS_PUSH(books->arena, &out->to_come) = load;
+            out->likely += c == LS_LIKELY;
         }
     if (tons.n > 0)
-        out->owed_tons = ls_sum(
+        out->tons.owed = ls_sum(
             books->sheet, ls_printf(books->sheet, "%s.owed-tons", p->key),
             ls_printf(books->sheet, "tons to come to %s of what was promised", p->slip->name),
             "ton", tons.at, tons.n);
     return (long)tons.n;
 }
 
+void ls_books_balance(ls_books *books, const char *key, const char *name, ls_promise_tons *t) {
+    ls_worksheet *w = books->sheet;
+    ls_line none = ls_leaf_exact(w, ls_printf(w, "%s.no-tons", key), "nothing", "ton", 0,
+                                 LS_BY_DEFINITION, NULL),
+            come = LS_SUM(w, ls_printf(w, "%s.covered-tons", key),
+                          ls_printf(w, "tons %s has had, and tons to come", name), "ton",
+                          t->had == LS_NO_LINE ? none : t->had,
+                          t->owed == LS_NO_LINE ? none : t->owed),
+            rest = ls_difference(w, ls_printf(w, "%s.rest-tons", key), "promised less those", "ton",
+                                 t->promised, come),
+            more = ls_difference(w, ls_printf(w, "%s.more-tons", key), "those less promised", "ton",
+                                 come, t->promised);
+    t->short_of = LS_GREATEST(w, ls_printf(w, "%s.short-tons", key),
+                              ls_printf(w, "promised tons that %s lacks", name), "ton", rest, none);
+    t->beyond =
+        LS_GREATEST(w, ls_printf(w, "%s.beyond-tons", key),
+                    ls_printf(w, "tons beyond the promise, for %s", name), "ton", more, none);
+}
+
+/* The loads, as lines; the rest of the promise is to come, or lacks. */
+static void kept_loads(const promise *p, long all, ls_promise_kept *out) {
+    ls_worksheet *w = p->books->sheet;
+    const ls_promise_slip *slip = p->slip;
+    long counted = all < slip->loads ? all : slip->loads;
+    out->promised = loads_line(p, "promised", "loads promised to", slip->loads, slip->entry);
+    out->had = loads_line(p, "had", "of the promised loads, had by", counted, "the haul log");
+    if (all > counted)
+        out->beyond = loads_line(p, "beyond", "loads beyond the promise, had by", all - counted,
+                                 "the haul log");
+    ls_line rest = ls_difference(w, ls_printf(w, "%s.rest", p->key), "promised, not had yet",
+                                 "load", out->promised, out->had);
+    out->owed =
+        ls_leaf_exact(w, ls_printf(w, "%s.owed", p->key),
+                      ls_printf(w, "promised loads to come to %s, likely case", slip->name), "load",
+                      (double)owed(p, slip->loads - counted, out) * ls_unit_of("load").factor,
+                      LS_BY_SPLIT, "the loads of the plan");
+    out->short_of =
+        ls_difference(w, ls_printf(w, "%s.short", p->key),
+                      ls_printf(w, "promised loads that no load is left for, %s", slip->name),
+                      "load", rest, out->owed);
+}
+
 static ls_promise_kept kept(const promise *p) {
     ls_worksheet *w = p->books->sheet;
     const ls_promise_slip *slip = p->slip;
     ls_promise_kept out = {
-        .slip = slip, .beyond = LS_NO_LINE, .had_tons = LS_NO_LINE, .owed_tons = LS_NO_LINE};
-    const char *entry = slip->entry;
+        .slip = slip, .beyond = LS_NO_LINE, .tons = {.had = LS_NO_LINE, .owed = LS_NO_LINE}};
+    const ls_figure *least =
+        ls_reference_need(p->books->reference, "practice", "", "smallest drop", "value");
     out.loads = ls_books_had(p->books, slip, true, p->key);
-    long all = ls_books_had_sum(p->books, &out.loads, p->key, slip->name, &out.had_tons),
-         counted = all < slip->loads ? all : slip->loads;
-    out.promised = loads_line(p, "promised", "loads promised to", slip->loads, entry);
-    out.promised_tons = ls_leaf_exact(w, ls_printf(w, "%s.promised-tons", p->key),
+    kept_loads(p, ls_books_had_sum(p->books, &out.loads, p->key, slip->name, &out.tons.had), &out);
+    out.tons.promised = ls_leaf_exact(w, ls_printf(w, "%s.promised-tons", p->key),
                                       ls_printf(w, "tons promised to %s", slip->name), "ton",
-                                      slip->tons, LS_BY_LOG, entry);
+                                      slip->tons, LS_BY_LOG, slip->entry);
+    ls_books_balance(p->books, p->key, slip->name, &out.tons);
+    out.lacks_tons = ls_line_value(w, out.tons.short_of) >= least->value;
     out.price = isnan(slip->price) ? LS_NO_LINE
                                    : ls_leaf_exact(w, ls_printf(w, "%s.price", p->key),
                                                    ls_printf(w, "price promised to %s", slip->name),
-                                                   "$/ton", slip->price, LS_BY_LOG, entry);
-    out.had = loads_line(p, "had", "of the promised loads, had by", counted, "the haul log");
-    if (all > counted)
-        out.beyond = loads_line(p, "beyond", "loads beyond the promise, had by", all - counted,
-                                "the haul log");
-    ls_line rest = ls_difference(w, ls_printf(w, "%s.rest", p->key), "promised, not had yet",
-                                 "load", out.promised, out.had);
-    out.owed =
-        ls_leaf_exact(w, ls_printf(w, "%s.owed", p->key),
-                      ls_printf(w, "promised loads to come to %s, likely case", slip->name), "load",
-                      (double)owed(p, slip->loads - counted, &out) * ls_unit_of("load").factor,
-                      LS_BY_SPLIT, "the loads of the plan");
-    out.short_of =
-        ls_difference(w, ls_printf(w, "%s.short", p->key),
-                      ls_printf(w, "promised loads that no load is left for, %s", slip->name),
-                      "load", rest, out.owed);
+                                                   "$/ton", slip->price, LS_BY_LOG, slip->entry);
     return out;
 }
 

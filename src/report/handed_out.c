@@ -1,6 +1,8 @@
 /* Tickets and slips that were handed out, in words. */
 #include "handed_out.h"
 
+#include "figure.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -75,19 +77,31 @@ long ls_report_loads(const ls_view *v, ls_line loads) {
 }
 
 const char *ls_report_kept(const ls_view *v, const ls_promise_kept *p) {
+    const ls_report_page page = {v, v->arena, NULL};
     long promised = ls_report_loads(v, p->promised), lacks = ls_report_loads(v, p->short_of),
          beyond = ls_report_loads(v, p->beyond);
-    const char *more = lacks > 0    ? ls_arena_printf(v->arena, ", %ld SHORT", lacks)
-                       : beyond > 0 ? ls_arena_printf(v->arena, ", and %ld not promised", beyond)
-                                    : "";
-    return ls_arena_printf(v->arena, "had %ld of %ld load%s, %ld to come%s",
-                           ls_report_loads(v, p->had), promised, promised == 1 ? "" : "s",
-                           ls_report_loads(v, p->owed), more);
+    ls_text *t = ls_text_new(v->arena);
+    ls_text_addf(t, "had %ld of %ld load%s, %ld to come", ls_report_loads(v, p->had), promised,
+                 promised == 1 ? "" : "s", ls_report_loads(v, p->owed));
+    if (p->likely > 0)
+        ls_text_addf(t, " (%zu only likely)", p->likely);
+    if (lacks > 0)
+        ls_text_addf(t, ", %ld SHORT", lacks);
+    else if (beyond > 0)
+        ls_text_addf(t, ", and %ld not promised", beyond);
+    if (p->lacks_tons)
+        ls_text_addf(t, lacks > 0 ? " (%s)" : ", %s SHORT",
+                     ls_report_line(&page, p->tons.short_of, "ton"));
+    return t->s;
 }
 
 const char *ls_report_settle(ls_arena *a, const ls_issued *ticket) {
     return ls_arena_printf(a, "littershed record FILE... --ticket %s --replaces %ld --tons 0",
                            ticket->ticket, ticket->log_entry);
+}
+
+const char *ls_report_settle_slip(ls_arena *a, const ls_promise_slip *slip) {
+    return ls_arena_printf(a, "littershed record FILE... --replaces %ld --tons 0", slip->log_entry);
 }
 
 static const ls_doc_column recall_columns[] = {WHOLE("ticket", "ticket"), WORDS("from", "was for"),

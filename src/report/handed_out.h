@@ -30,6 +30,7 @@ void ls_report_put_handed(ls_doc_group *top, const ls_log_sums *s);
 /* The tickets to take back as a table; what is recorded once one of them is back. */
 void ls_report_put_recalled(ls_doc_group *g, ls_doc_level level, const ls_handed_out *h);
 const char *ls_report_settle(ls_arena *a, const ls_issued *ticket);
+const char *ls_report_settle_slip(ls_arena *a, const ls_promise_slip *slip);
 
 /* Whole loads of a line of them. */
 long ls_report_loads(const ls_view *v, ls_line loads);

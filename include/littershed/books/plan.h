@@ -22,6 +22,8 @@ typedef struct {
     size_t loads[LS_CERTAINTIES];
     ls_line tons[LS_CERTAINTIES];
     const ls_field_sum *fields; /* [field of the buyer] */
+    size_t unpromised;          /* firm loads that no slip promises, and their tons */
+    ls_line unpromised_tons;
 } ls_buyer_sum;
 
 /* Truck loads up to a certainty, firm ones among the likely and so on, as lines: there = straight +
@@ -49,6 +51,8 @@ typedef struct {
     const ls_handed_out *handed_out;
     ls_load_count counts[LS_CERTAINTIES];
     const ls_buyer_sum *buyers;       /* [buyer of the farm] */
+    ls_line unpromised[2];            /* tons of firm loads that no slip promises: of buyers, and
+                                         of the farm's own fields */
     const ls_line *stacked;           /* [lot] tons taken into the stack */
     ls_line before, still_stacked;    /* tons hauled into it by the log, and those still there */
     LS_LIST(ls_stack_day) stack_days; /* in order: first all that goes in */
@@ -82,13 +86,22 @@ typedef struct {
 } ls_had_load;
 typedef LS_LIST(ls_had_load) ls_had_loads;
 
+/* Tons of a slip: promised + beyond = had + owed + short_of, the last and beyond never below 0. */
+typedef struct {
+    ls_line promised, had, owed; /* had: all he had; LS_NO_LINE: none */
+    ls_line short_of, beyond;
+} ls_promise_tons;
+
 /* What a buyer was promised, in loads: promised = had + owed + short_of. */
 typedef struct {
     const ls_promise_slip *slip;
     ls_line promised, had, owed, short_of; /* loads: what went on any field of his, as far as it was
                                               promised; loads to come; the rest */
     ls_line beyond;                        /* loads he had beyond the promise; LS_NO_LINE: none */
-    ls_line promised_tons, had_tons, owed_tons;
+    LS_LIST(const ls_load *) to_come;      /* those owed, surest first */
+    size_t likely;                         /* of those owed: loads that are only likely */
+    ls_promise_tons tons;
+    bool lacks_tons;    /* so many that a load could bring them, no fewer */
     ls_line price;      /* promised, of a ton; LS_NO_LINE: none */
     ls_had_loads loads; /* in the order of the log */
 } ls_promise_kept;
@@ -126,6 +139,7 @@ typedef struct {
 
 /* Drops of one certainty on one field at one rate, straight or out of the stack. */
 typedef struct {
+    bool promised; /* by the slip that stands or, of firm loads, by one handed out now */
     const ls_field *field;
     const ls_analysis *analysis;
     ls_certainty certainty;
@@ -147,8 +161,10 @@ typedef struct {
     ls_line firm_gain, firm_loss; /* worth less price, and price less worth */
     ls_line had, had_tons;        /* loads on his fields so far, while his slip held */
     ls_had_loads loads;           /* ... */
-    ls_line says, says_tons; /* loads of a slip handed out now: those he had and firm ones to come,
-                                never fewer than the slip that stands; LS_NO_LINE: none */
+    ls_line says, to_come; /* loads of a slip handed out now: those he had and firm ones to come,
+                              never fewer than the slip that stands; LS_NO_LINE: none */
+    ls_promise_tons tons;  /* ... */
+    ls_line had_price, come_price; /* of the tons he had, and of those to come of the promised */
 } ls_buyer_sheet;
 
 typedef struct {

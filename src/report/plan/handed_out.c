@@ -16,6 +16,9 @@ static const ls_doc_column promise_columns[] = {WORDS("buyer", "buyer"),
                                                 IN("promised_tons", "promised", "ton"),
                                                 IN("had_tons", "had", "ton"),
                                                 IN("owed_tons", "to come", "ton"),
+                                                DATA_IN("short_tons", "ton"),
+                                                DATA_IN("beyond_tons", "ton"),
+                                                DATA("owed_likely"),
                                                 DATA("astray"),
                                                 DATA("lost")};
 
@@ -52,9 +55,10 @@ static void promises(ls_doc_group *g, const ls_handed_out *h) {
         LS_DOC_ROW(t, promise_columns, W(p->slip->name), N(ls_report_loads(v, p->promised)),
                    N(ls_report_loads(v, p->had)), N(ls_report_loads(v, p->owed)),
                    N(ls_report_loads(v, p->short_of)), N(ls_report_loads(v, p->beyond)),
-                   L(p->promised_tons), p->had_tons == LS_NO_LINE ? V(0, "ton") : L(p->had_tons),
-                   p->owed_tons == LS_NO_LINE ? V(0, "ton") : L(p->owed_tons),
-                   G(tickets(g, p, true)), G(tickets(g, p, false)));
+                   L(p->tons.promised), p->tons.had == LS_NO_LINE ? V(0, "ton") : L(p->tons.had),
+                   p->tons.owed == LS_NO_LINE ? V(0, "ton") : L(p->tons.owed), L(p->tons.short_of),
+                   L(p->tons.beyond), N(p->likely), G(tickets(g, p, true)),
+                   G(tickets(g, p, false)));
     }
 }
 
