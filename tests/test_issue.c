@@ -585,7 +585,7 @@ static void removed(void) {
     TEST_HOLDS(slip, "\nPROMISED      5 loads, 43 tons in all\nHAD           1 load, 8.6 tons\n");
     TEST_HOLDS(slip,
                "\nSHORT         4 loads, 34 tons: the farm file no longer names this buyer\n");
-    TEST_HOLDS(slip, "\nSETTLE        once that is agreed: littershed record FILE... --replaces 1 "
+    TEST_HOLDS(slip, "\nSETTLE        call, then: littershed record FILE... --replaces 1 "
                      "--tons 0\n");
     TEST_HOLDS(slip, "\n- NORTH-LEFT-01-Q, Mon, Feb 16: 8.6 tons\n");
     TEST_HOLDS(test_joined(t.a, good(RUN(&t, "plan", NULL))), "4 of 5 promised loads come no more");

@@ -3,6 +3,7 @@
 #include "record_world.h"
 
 #include "littershed/command.h"
+#include "littershed/record.h"
 
 #include <jansson.h>
 #include <string.h>
@@ -142,8 +143,137 @@ static void some_more(void) {
     end(&t);
 }
 
+/* ---- loads that are recorded ---- */
+
+static test_run record(world *t, const char *ticket, const char *tons, const char *one,
+                       const char *two, const char *three, const char *four) {
+    return RUN(t, "record", "--ticket", ticket, "--tons", tons, "--when", "2026-02-17T10:00", one,
+               two, three, four);
+}
+
+/* Another field than the ticket's is said when it is recorded, and by the plan. */
+static void astray(void) {
+    static const char other[] = "Osgood Row Crops/Wheat Strip";
+    world t = begin();
+    good(RUN(&t, "tickets", "--issue"));
+    test_run run = record(&t, "NORTH-LEFT-01-Q", "8.6", NULL, NULL, NULL, NULL);
+    TEST_TEXT(run.err, "");
+    CU_ASSERT_PTR_NULL(strstr(good(RUN(&t, "plan", "--full")), "ASTRAY"));
+    run = record(&t, "NORTH-LEFT-02-O", "8.6", "--field", other, NULL, NULL);
+    TEST_SAME(run.status, LS_DONE);
+    TEST_HOLDS(run.err, "its ticket was for Larkspur Hay/Upper Meadow, this load went to Osgood "
+                        "Row Crops/Wheat Strip");
+    const char *page = test_joined(t.a, good(RUN(&t, "plan", NULL)));
+    TEST_HOLDS(page, "ASTRAY NORTH-LEFT-02-O went to Osgood Row Crops/Wheat Strip, its ticket said "
+                     "Larkspur Hay, Upper Meadow.");
+    json_t *plan = json_loads(good(RUN(&t, "plan", "--format", "json")), 0, NULL),
+           *list = json_object_get(plan, "went_astray");
+    TEST_SAME(json_array_size(list), 1);
+    json_decref(plan);
+    run = RUN(&t, "record", "--replaces", "36", "--field", "Larkspur Hay/Upper Meadow");
+    TEST_SAME(run.status, LS_DONE);
+    TEST_TEXT(run.err, "");
+    CU_ASSERT_PTR_NULL(strstr(good(RUN(&t, "plan", NULL)), "ASTRAY"));
+    end(&t);
+}
+
+/* Wheat Strip may take 22 ac x 1.5 tons/ac = 33 tons. */
+static void too_much(void) {
+    static const char *const tickets[] = {"SOUTH-LEFT-01-G", "SOUTH-LEFT-02-E", "SOUTH-LEFT-03-C",
+                                          "SOUTH-LEFT-04-A"};
+    static const char field[] = "Osgood Row Crops/Wheat Strip";
+    world t = begin();
+    for (size_t i = 0; i < 3; i++)
+        TEST_TEXT(record(&t, tickets[i], "11", "--field", field, NULL, NULL).err, "");
+    test_run run = record(&t, tickets[3], "8.5", "--field", field, NULL, NULL);
+    TEST_SAME(run.status, LS_DONE);
+    TEST_HOLDS(run.err, "Wheat Strip has 41.50 tons with this load and may take 33.00");
+    /* in place of an entry counts once */
+    run = RUN(&t, "record", "--replaces", "4", "--tons", "3");
+    TEST_HOLDS(run.err, "Wheat Strip has 36.00 tons");
+    run = RUN(&t, "record", "--replaces", "5", "--field", "stack");
+    CU_ASSERT_PTR_NULL(strstr(run.err, "Wheat Strip"));
+    end(&t);
+}
+
+/* Nothing comes out of a stack that nothing went into. */
+static void out_of_nowhere(void) {
+    static const char meadow[] = "Larkspur Hay/Upper Meadow";
+    world t = begin();
+    test_run run = record(&t, "NORTH-LEFT-S01-7", "8.6", "--field", meadow, NULL, NULL);
+    TEST_SAME(run.status, LS_MISTAKE);
+    TEST_HOLDS(run.err, "nothing of North/left is in the stack by the log");
+    CU_ASSERT_PTR_NULL(test_file_text(t.a, t.log));
+    record(&t, "NORTH-RIGHT-01-2", "8.6", "--field", "stack", NULL, NULL);
+    run = record(&t, "NORTH-LEFT-S01-7", "8.6", "--field", meadow, NULL, NULL);
+    TEST_SAME(run.status, LS_MISTAKE);
+    record(&t, "NORTH-LEFT-01-Q", "8.6", "--field", "stack", NULL, NULL);
+    run = record(&t, "NORTH-LEFT-S01-7", "8.6", "--field", meadow, NULL, NULL);
+    TEST_SAME(run.status, LS_DONE);
+    TEST_TEXT(run.err, "");
+    run = record(&t, "SOUTH-RIGHT-S01-Q", "8.6", "--field", meadow, "--sure", NULL);
+    TEST_SAME(run.status, LS_DONE);
+    TEST_HOLDS(run.err, "confirmed");
+    end(&t);
+}
+
+/* A light load of a full ticket is said; a correction counts the other loads of its side. */
+static void light(void) {
+    world t = begin();
+    good(RUN(&t, "tickets", "--issue", "--lot", "North/left"));
+    TEST_HOLDS(record(&t, "NORTH-LEFT-01-Q", "3", NULL, NULL, NULL, NULL).err,
+               "3.00 tons is little for a load");
+    TEST_TEXT(record(&t, "NORTH-LEFT-02-O", "8", NULL, NULL, NULL, NULL).err, "");
+    test_run run = record(&t, "NORTH-LEFT-03-M", "8.6", "--cleared", "all", NULL, NULL);
+    TEST_HOLDS(run.err, "North/left held 19.60 tons in all");
+    const ls_log *log = ls_log_read(t.a, ls_diag_new(t.a), t.log);
+    CU_ASSERT_PTR_NOT_NULL_FATAL(log);
+    run =
+        RUN(&t, "record", "--replaces", ls_arena_printf(t.a, "%zu", log->entries.n), "--tons", "2");
+    TEST_HOLDS(run.err, "North/left held 13.00 tons in all");
+    end(&t);
+}
+
+/* ---- a buyer leaves ---- */
+
+/* Ten papers of one buyer go back for one reason: one call. The list of the log knows it without a
+ * plan, and the reason outlives the newer papers. */
+static void buyer_gone(void) {
+    static const char why[] = "because the file no longer names Larkspur Hay";
+    world t = begin();
+    good(RUN(&t, "tickets", "--issue"));
+    good(RUN(&t, "tickets", "--promise", "--issue"));
+    TEST_SAME(count(good(RUN(&t, "record", "--list")), "stands"), 36);
+    edit(&t, "f.yaml", "name: Larkspur Hay", "name: Another"); /* no formerly */
+    const char *page = test_joined(t.a, good(RUN(&t, "plan", NULL)));
+    TEST_SAME(count(page, why), 1);
+    TEST_HOLDS(page, "- Larkspur Hay: 10 tickets, because the file no longer names Larkspur Hay: "
+                     "NORTH-LEFT-01-Q, ");
+    TEST_HOLDS(page, "- littershed record FILE... --replaces 35 --tons 0 ends the slip");
+    const char *list = test_joined(t.a, good(RUN(&t, "record", "--list")));
+    TEST_SAME(count(list, "TAKE BACK"), 10);
+    TEST_SAME(count(list, "stands"), 26);
+    good(RUN(&t, "tickets", "--issue"));
+    json_t *plan = json_loads(good(RUN(&t, "plan", "--format", "json")), 0, NULL), *one;
+    size_t i, n = 0;
+    json_array_foreach(json_object_get(plan, "recalled"), i, one) {
+        const char *now = json_string_value(json_object_get(one, "why"));
+        TEST_HOLDS(now, "the file no longer names Larkspur Hay");
+        n += strstr(now, "; a newer one is out since ") != NULL;
+    }
+    TEST_SAME(i, 10);
+    CU_ASSERT_TRUE(n > 0);
+    json_decref(plan);
+    end(&t);
+}
+
 TEST_SUITE(promised) = {{"a buyer is renamed", renamed},
                         {"less room than was promised", less_room},
                         {"lighter loads", lighter},
                         {"some more can be promised", some_more},
+                        {"a load goes astray", astray},
+                        {"more than a field may take", too_much},
+                        {"out of an empty stack", out_of_nowhere},
+                        {"light loads", light},
+                        {"a buyer is gone", buyer_gone},
                         CU_TEST_INFO_NULL};

@@ -76,13 +76,31 @@ static const ls_load *numbered(ls_arena *a, const ls_plan *plan, const ls_issued
     return NULL;
 }
 
+/* Why a paper goes back that a newer one took the place of. */
+static const char *replaced(const ls_books *books, const ls_issued *is) {
+    const ls_farm *farm = books->farm;
+    const char *gone = ls_books_no_longer(is);
+    ls_text *t = ls_text_new(books->arena);
+    if (gone != NULL)
+        ls_text_addf(t, "the file no longer names %s; ", gone);
+    ls_text_add(t, "a newer one is out");
+    for (size_t i = 0; i < farm->issued.n; i++) {
+        const ls_issued *new = &farm->issued.at[i];
+        if (new->number == is->number &&new->from_stack == is->from_stack &&
+            strcmp(new->lot, is->lot) == 0)
+            ls_text_addf(t, " since %s",
+                         ls_date_words(books->arena, new->handed_out, ls_farm_year(farm)));
+    }
+    return t->s;
+}
+
 static void recalled(const ls_books *books, const ls_plan *plan, ls_handed_out *out) {
     for (size_t i = 0; i < plan->recalled.n; i++)
         *LS_PUSH(books->arena, &out->recalled) = plan->recalled.at[i];
     for (size_t i = 0; i < books->farm->older.n; i++) {
         const ls_issued *is = &books->farm->older.at[i];
         *LS_PUSH(books->arena, &out->recalled) =
-            (ls_recall){is, numbered(books->arena, plan, is), "a newer one is out"};
+            (ls_recall){is, numbered(books->arena, plan, is), replaced(books, is)};
     }
 }
 
@@ -111,6 +129,20 @@ static bool is_for(const ls_books *books, const ls_coded_lots *lots, const ls_lo
     if (slip->buyer == NULL)
         return ls_books_names(books->farm, ticket->words[LS_LOG_FIELD], slip->name);
     return is.n > 0 && is.drops[0].buyer == slip->buyer;
+}
+
+static void astray(const ls_books *books, ls_handed_out *out) {
+    ls_coded_lots lots = ls_books_lots(books->arena, books->farm);
+    for (size_t i = 0; i < books->farm->hauled.n; i++) {
+        const ls_hauled *load = &books->farm->hauled.at[i];
+        const ls_log_entry *ticket = ticket_of(books, &lots, load);
+        if (ticket == NULL)
+            continue;
+        ls_issued is = ls_issued_of(books->arena, books->farm, &lots, ticket);
+        if (!ls_books_same_way(&is, load->drops, load->n))
+            *LS_PUSH(books->arena, &out->astray) =
+                (ls_astray){load, is, entry_of(books, load)->words[LS_LOG_FIELD]};
+    }
 }
 
 typedef struct {
@@ -166,20 +198,37 @@ long ls_books_had_sum(ls_books *books, const ls_had_loads *list, const char *key
     return (long)parts.n;
 }
 
-/* Loads of the middle case that are to come to him, as far as they are owed; surest first. */
+/* The surest load of the middle case for him that is not yet counted, of those the heaviest; NULL:
+ * none. */
+static const ls_load *next_owed(const promise *p, bool *counted) {
+    const ls_worksheet *w = p->books->sheet;
+    const ls_load *best = NULL;
+    size_t at = 0;
+    for (size_t i = 0; p->slip->buyer != NULL && i < p->plan->loads_n + p->plan->out_n; i++) {
+        const ls_load *load = ls_plan_load(p->plan, i);
+        if (counted[i] || load->buyer != p->slip->buyer || load->certainty == LS_POSSIBLE)
+            continue;
+        bool surer = best == NULL || load->certainty < best->certainty;
+        if (surer || (load->certainty == best->certainty &&
+                      ls_line_value(w, load->tons) > ls_line_value(w, best->tons)))
+            best = load, at = i;
+    }
+    if (best != NULL)
+        counted[at] = true;
+    return best;
+}
+
+/* Loads that are to come to him, as far as they are owed. */
 static long owed(const promise *p, long most, ls_promise_kept *out) {
     ls_books *books = p->books;
+    bool *counted = LS_NEW(books->arena, bool, p->plan->loads_n + p->plan->out_n);
     ls_books_lines tons = {0};
-    for (ls_certainty c = LS_FIRM; c < LS_POSSIBLE; c++)
-        for (size_t i = 0; i < p->plan->loads_n + p->plan->out_n; i++) {
-            const ls_load *load = ls_plan_load(p->plan, i);
-            if ((long)tons.n >= most || load->certainty != c || p->slip->buyer == NULL ||
-                load->buyer != p->slip->buyer)
-                continue;
-            *LS_PUSH(books->arena, &tons) = load->tons;
-            *LS_PUSH(books->arena, &out->to_come) = load;
-            out->likely += c == LS_LIKELY;
-        }
+    const ls_load *load;
+    while ((long)tons.n < most && (load = next_owed(p, counted)) != NULL) {
+        *LS_PUSH(books->arena, &tons) = load->tons;
+        *LS_PUSH(books->arena, &out->to_come) = load;
+        out->likely += load->certainty == LS_LIKELY;
+    }
     if (tons.n > 0)
         out->tons.owed = ls_sum(
             books->sheet, ls_printf(books->sheet, "%s.owed-tons", p->key),
@@ -265,6 +314,7 @@ const ls_handed_out *ls_books_handed_out(ls_books *books, const ls_plan *plan) {
     const ls_farm *farm = books->farm;
     recalled(books, plan, out);
     moved(books, plan, out);
+    astray(books, out);
     for (size_t b = 0; b <= farm->buyers.n; b++) /* at last those whom the files name no more */
         for (size_t i = 0; i < farm->promised.n; i++)
             if (farm->promised.at[i].buyer == (b < farm->buyers.n ? &farm->buyers.at[b] : NULL))

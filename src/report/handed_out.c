@@ -71,6 +71,27 @@ const char *ls_report_recall(const ls_view *v, const ls_recall *r) {
                            r->why, whom == NULL ? "" : ls_arena_printf(a, " Call %s.", whom));
 }
 
+size_t ls_report_recall_group(const ls_view *v, const ls_handed_out *h, size_t first,
+                              const char **words) {
+    const ls_recall *r = &h->recalled.at[first];
+    const char *whom = ls_report_whom(v, r);
+    ls_text *t = ls_text_new(v->arena);
+    size_t n = 0;
+    for (size_t i = 0; i < h->recalled.n; i++) {
+        const ls_recall *other = &h->recalled.at[i];
+        if (strcmp(r->why, other->why) != 0 || !ls_text_same(whom, ls_report_whom(v, other)))
+            continue;
+        if (i < first)
+            return 0;
+        ls_text_addf(t, "%s%s", n++ > 0 ? ", " : "", other->issued->ticket);
+    }
+    *words = n == 1 ? ls_report_recall(v, r)
+                    : ls_arena_printf(v->arena, "%s%s%zu tickets, because %s: %s",
+                                      whom == NULL ? "" : whom, whom == NULL ? "" : ": ", n, r->why,
+                                      t->s);
+    return n;
+}
+
 long ls_report_loads(const ls_view *v, ls_line loads) {
     return loads == LS_NO_LINE ? 0
                                : lround(ls_line_value(v->sheet, loads) / ls_unit_of("load").factor);

@@ -106,10 +106,18 @@ typedef struct {
     ls_had_loads loads; /* in the order of the log */
 } ls_promise_kept;
 
+/* A load that went another way than its ticket, as that was issued and as the log has it. */
+typedef struct {
+    const ls_hauled *load;
+    ls_issued issued;
+    const char *to;
+} ls_astray;
+
 struct ls_handed_out {
     LS_LIST(ls_recall)
     recalled; /* those of the plan, and papers that newer ones took the place of */
     LS_LIST(ls_ticket_moved) moved;
+    LS_LIST(ls_astray) astray;
     LS_LIST(ls_promise_kept) promises; /* in the order of the farm file, then of the log */
 };
 

@@ -140,7 +140,7 @@ static void take_back(acts *to) {
     enum { MOST = 4 };
     const ls_view *v = to->table.group->document->view;
     const ls_handed_out *h = to->s->handed_out;
-    size_t n = h->recalled.n;
+    size_t n = h->recalled.n, told = 0, groups = 0;
     if (n == 0)
         return;
     const char *hauler = ls_report_hauler(v);
@@ -148,10 +148,16 @@ static void take_back(acts *to) {
         T("Take back {} ticket{}{}", N(n), W(n == 1 ? "" : "s"),
           hauler == NULL ? W("") : T(": call {}", W(hauler))),
         nobody);
-    for (size_t i = 0; i < n && i < MOST; i++)
-        put(to, true, "take back", W(ls_report_recall(v, &h->recalled.at[i])), nobody);
-    if (n > MOST)
-        put(to, true, "take back", T("{} more (--full)", N(n - MOST)), nobody);
+    for (size_t i = 0; i < n; i++) {
+        const char *words;
+        size_t tickets = ls_report_recall_group(v, h, i, &words);
+        if (tickets == 0 || groups++ >= MOST)
+            continue;
+        told += tickets;
+        put(to, true, "take back", W(words), nobody);
+    }
+    if (n > told)
+        put(to, true, "take back", T("{} more (--full)", N(n - told)), nobody);
 }
 
 /* Loads that come no more, or so many tons too few that a load could bring them. */

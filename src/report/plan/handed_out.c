@@ -62,6 +62,20 @@ static void promises(ls_doc_group *g, const ls_handed_out *h) {
     }
 }
 
+static const ls_doc_column astray_columns[] = {WHOLE("ticket", "ticket"), NUMBER("entry", "entry"),
+                                               WORDS("to", "went to"), WORDS("from", "its ticket")};
+
+static void astray(ls_doc_group *g, const ls_handed_out *h) {
+    ls_doc_table t =
+        LS_DOC_TABLE_IN(g, LS_FULL, "went_astray", "Loads that went another way than their tickets",
+                        astray_columns);
+    for (size_t i = 0; i < h->astray.n; i++) {
+        const ls_astray *is = &h->astray.at[i];
+        LS_DOC_ROW(t, astray_columns, W(is->load->ticket), N(is->load->log_entry), W(is->to),
+                   W(ls_report_way_issued(g->document->arena, &is->issued)));
+    }
+}
+
 void ls_report_put_handed_out(ls_doc_group *top, const ls_plan_sums *s) {
     const ls_farm *farm = top->document->view->farm;
     bool any = farm->issued.n + farm->older.n + farm->promised.n > 0;
@@ -69,6 +83,7 @@ void ls_report_put_handed_out(ls_doc_group *top, const ls_plan_sums *s) {
         ls_doc_object(top, any ? LS_FULL : LS_DATA, NULL, "TICKETS AND SLIPS HANDED OUT");
     ls_report_put_recalled(g, LS_FULL, s->handed_out);
     moved(g, s->handed_out);
+    astray(g, s->handed_out);
     promises(g, s->handed_out);
     if (any && s->handed_out->recalled.n == 0 && s->handed_out->moved.n == 0)
         ls_doc_say(g, LS_FULL, W("Every ticket that was handed out stays as it is."));
@@ -87,6 +102,13 @@ static ls_doc_cell kept(const ls_document *d, const ls_handed_out *h) {
     return n > MOST ? ls_doc_keep(d, T("{} {} more (--full).", words, N(n - MOST))) : words;
 }
 
+/* The first load that went another way, and how many more. */
+static ls_doc_cell went_astray(const ls_document *d, const ls_astray *first, size_t n) {
+    return ls_doc_keep(d, T("{} went to {}, its ticket said {}{}.", W(first->load->ticket),
+                            W(first->to), W(ls_report_way_issued(d->arena, &first->issued)),
+                            n == 1 ? W("") : T("; {} more (--full)", N(n - 1))));
+}
+
 void ls_report_put_kept(ls_doc_group *g, const ls_plan_sums *s) {
     const ls_document *d = g->document;
     size_t out = d->view->farm->issued.n + d->view->farm->older.n, back = s->handed_out->recalled.n,
@@ -99,6 +121,9 @@ void ls_report_put_kept(ls_doc_group *g, const ls_plan_sums *s) {
                      moves == 0 ? W("")
                                 : T(" ({} on another day, with other tons or less sure)", N(moves)),
                      back == 0 ? W("") : T(", {} to TAKE BACK", N(back)))));
+    if (s->handed_out->astray.n > 0)
+        ls_doc_fact(g, LS_FIRST, "astray", "ASTRAY",
+                    went_astray(d, &s->handed_out->astray.at[0], s->handed_out->astray.n));
     if (s->handed_out->promises.n > 0)
         ls_doc_fact(g, LS_FIRST, "promised", "PROMISED", kept(d, s->handed_out));
 }

@@ -375,7 +375,7 @@ static ls_paper gone(ls_report_page *p, const ls_tickets *t, const ls_promise_ke
     ls_paper_add(&paper, LS_PAPER_LEAD, "HAD", "%s",
                  had == 0 ? "nothing" : loads_words(&s, (size_t)had, kept->tons.had));
     lacks(&s, kept->tons.short_of, LS_REPORT_NO_BUYER);
-    ls_paper_add(&paper, LS_PAPER_LEAD, "SETTLE", "once that is agreed: %s",
+    ls_paper_add(&paper, LS_PAPER_LEAD, "SETTLE", "call, then: %s",
                  ls_report_settle_slip(p->arena, kept->slip));
     ls_paper_add(&paper, LS_PAPER_LEAD, "PRICE", "%s",
                  kept->price == LS_NO_LINE ? "none: given away, or to be agreed"
