@@ -385,7 +385,7 @@ static void copies(void) {
                            : strcmp(was, "likely") == 0 ? "LIKELY"
                                                         : "POSSIBLE";
         TEST_HOLDS(copy, ls_arena_printf(t.a, "\nTICKET  %s  %s", ticket, name));
-        TEST_HOLDS(copy, " Today: ");
+        TEST_HOLDS(test_joined(t.a, copy), " By the plan now: ");
         TEST_TEXT(leads_of(&t, copy, ticket), leads_of(&t, issued, ticket));
         if (strcmp(was, sure) == 0)
             continue;

@@ -52,13 +52,14 @@ static void moved(ls_books *books, const ls_plan *plan, ls_handed_out *out) {
         const ls_issued *was = load->issued;
         if (was == NULL)
             continue;
+        double now = ls_line_value(books->sheet, load->tons);
         bool day = (load->from_stack ? load->from : load->day) != was->planned,
-             less_sure = (int)load->certainty > was->certainty,
-             tons = fabs(ls_line_value(books->sheet, load->tons) - was->tons) >=
-                    least_tons * ton - 1e-9;
-        if (day || tons || less_sure)
+             sure = (int)load->certainty != was->certainty,
+             tons = fabs(now - was->tons) >= least_tons * ton - 1e-9 &&
+                    lround(now / ton * 10) != lround(was->tons / ton * 10);
+        if (day || tons || sure)
             *LS_PUSH(books->arena, &out->moved) =
-                (ls_ticket_moved){load, day, tons, less_sure, tons_of(books, was)};
+                (ls_ticket_moved){load, day, tons, sure, tons_of(books, was)};
     }
 }
 

@@ -70,11 +70,13 @@ static inline const ls_load *ls_plan_load(const ls_plan *p, size_t i) {
 
 /* ---- since tickets and slips were handed out ---- */
 
-/* A ticket that keeps its way and gets another day or other tons, or is less sure than it says. */
+/* A ticket that keeps its way and gets another day, other tons, or is more or less sure than it
+ * says.
+ */
 typedef struct {
     const ls_load *load;
-    bool day, tons, less_sure;
-    ls_line was; /* tons that the ticket says */
+    bool day, tons, sure; /* what is otherwise: tons by the tenths that tickets show */
+    ls_line was;          /* tons that the ticket says */
 } ls_ticket_moved;
 
 /* A load that a buyer had, or (tons LS_NO_LINE) one whose ticket was his and that went elsewhere.

@@ -25,12 +25,14 @@ static const ls_doc_column promise_columns[] = {WORDS("buyer", "buyer"),
 static void moved(ls_doc_group *g, const ls_handed_out *h) {
     ls_doc_table t = LS_DOC_TABLE_IN(
         g, LS_FULL, "moved",
-        "Tickets that keep their way, with another day, other tons or less sure", moved_columns);
+        "Tickets that keep their way, with another day, other tons, more or less sure",
+        moved_columns);
     for (size_t i = 0; i < h->moved.n; i++) {
         const ls_load *load = h->moved.at[i].load;
         LS_DOC_ROW(t, moved_columns, W(load->ticket),
                    DAY(load->from_stack ? load->from : load->day), DAY(load->issued->planned),
-                   L(load->tons), L(h->moved.at[i].was), W(ls_certainty_name(load->certainty)),
+                   BOOKED(load->tons, "ton"), BOOKED(h->moved.at[i].was, "ton"),
+                   W(ls_certainty_name(load->certainty)),
                    W(ls_certainty_name((ls_certainty)load->issued->certainty)));
     }
 }
@@ -116,11 +118,11 @@ void ls_report_put_kept(ls_doc_group *g, const ls_plan_sums *s) {
     if (out > 0)
         ls_doc_fact(
             g, LS_FIRST, "tickets", "TICKETS",
-            ls_doc_keep(
-                d, T("{} out: {} stay{}{}.", N(out), N(out - back),
-                     moves == 0 ? W("")
-                                : T(" ({} on another day, with other tons or less sure)", N(moves)),
-                     back == 0 ? W("") : T(", {} to TAKE BACK", N(back)))));
+            ls_doc_keep(d, T("{} out: {} stay{}{}.", N(out), N(out - back),
+                             moves == 0 ? W("")
+                                        : T(" ({} with another day, other tons, more or less sure)",
+                                            N(moves)),
+                             back == 0 ? W("") : T(", {} to TAKE BACK", N(back)))));
     if (s->handed_out->astray.n > 0)
         ls_doc_fact(g, LS_FIRST, "astray", "ASTRAY",
                     went_astray(d, &s->handed_out->astray.at[0], s->handed_out->astray.n));
