@@ -267,6 +267,26 @@ static void buyer_gone(void) {
     end(&t);
 }
 
+/* Copies of what was handed out while there seemed to be less litter say what is surer now. */
+static void surer(void) {
+    static const char few[] = "slats: 4.5 5 3.5 5.5 4 5 in", many[] = "slats: 5.5 6 4.5 6.5 5 6 in";
+    world t = begin();
+    edit(&t, "h.yaml", many, few);
+    good(RUN(&t, "tickets", "--issue"));
+    edit(&t, "h.yaml", few, many);
+    json_t *plan = json_loads(good(RUN(&t, "plan", "--format", "json")), 0, NULL), *one;
+    const char *page = test_joined(t.a, good(RUN(&t, "tickets", NULL)));
+    size_t i, n = 0;
+    json_array_foreach(json_object_get(plan, "moved"), i, one) {
+        n += ls_text_same(json_string_value(json_object_get(one, "certainty")), "firm") &&
+             !ls_text_same(json_string_value(json_object_get(one, "was_certainty")), "firm");
+    }
+    CU_ASSERT_TRUE(n > 0);
+    TEST_SAME(count(page, ", now firm."), n);
+    json_decref(plan);
+    end(&t);
+}
+
 TEST_SUITE(promised) = {{"a buyer is renamed", renamed},
                         {"less room than was promised", less_room},
                         {"lighter loads", lighter},
@@ -276,4 +296,5 @@ TEST_SUITE(promised) = {{"a buyer is renamed", renamed},
                         {"out of an empty stack", out_of_nowhere},
                         {"light loads", light},
                         {"a buyer is gone", buyer_gone},
+                        {"a copy is surer now", surer},
                         CU_TEST_INFO_NULL};
