@@ -68,6 +68,11 @@ static size_t buyer_of(const ls_haul_planner *p, const ls_issued *ticket) {
     return b;
 }
 
+/* One handed out before there were several kinds of truck is of the first. */
+static size_t kind_of(const ls_haul_planner *p, const ls_issued *ticket) {
+    return ticket->truck == NULL ? 0 : (size_t)(ticket->truck - p->farm->trucks.at);
+}
+
 static void find(ls_haul_planner *p, const ls_issued *ticket) {
     ls_haul_bound *b = LS_PUSH(p->arena, &p->bound);
     *b = (ls_haul_bound){.issued = ticket,
@@ -82,6 +87,8 @@ static void find(ls_haul_planner *p, const ls_issued *ticket) {
         b->lost = true;
         return;
     }
+    b->kind = kind_of(p, ticket);
+    b->lot = ls_haul_house_lot(p, b->lot, b->kind);
     if (!ticket->to_stack)
         b->to = buyer_of(p, ticket);
     if (!ticket->to_stack && b->to == p->buyers)
@@ -156,4 +163,14 @@ size_t ls_haul_bound_lot(const ls_haul_planner *p, size_t lot) {
     while (i < p->lots && p->lot_of[i] != lot)
         i++;
     return i;
+}
+
+bool ls_haul_bound_whole(const ls_haul_planner *p, const ls_haul_bound *b) {
+    return b->tons > p->payload[b->lot] - 0.005;
+}
+
+bool ls_haul_is_bound_part(const ls_haul_planner *p, const ls_haul_bound *b, int stage) {
+    bool possible = b->certainty == LS_POSSIBLE;
+    return stage > 0 && b->why == NULL && !b->from_stack && !ls_haul_bound_whole(p, b) &&
+           possible == (stage == LS_STAGES - 1);
 }
