@@ -25,8 +25,12 @@ static void look_light(ls_run *r, const ls_log *log, const ls_log_entry *e, cons
     const ls_log_entry *is = isnan(e->cleared) ? issue_of(r, log, e) : NULL;
     double low =
         ls_reference_need(r->books.reference, "practice", "", "smallest drop", "value")->value;
-    if (is != NULL && lot->next_load.line != LS_NO_LINE)
-        low = fmax(low, is->tons * lot->next_load.low / lot->next_load.mid);
+    const ls_truck *truck = ls_haul_entry_truck(r, e);
+    const ls_q *next = is == NULL || truck == NULL
+                           ? NULL
+                           : &lot->kinds[truck - r->books.farm->trucks.at].next_load;
+    if (next != NULL && next->mid > 0)
+        low = fmax(low, is->tons * next->low / next->mid);
     if (e->tons < low && isfinite(full))
         ls_run_say(r, LS_DONE,
                    "%s tons is little for a load (a full one is about %s tons): if the number is "
