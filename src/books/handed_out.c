@@ -329,3 +329,10 @@ const ls_promise_kept *ls_promise_kept_of(const ls_handed_out *h, const ls_buyer
             return &h->promises.at[i];
     return NULL;
 }
+
+bool ls_books_owes(const ls_promise_kept *kept, const ls_load *load) {
+    for (size_t i = 0; kept != NULL && i < kept->to_come.n; i++)
+        if (kept->to_come.at[i] == load)
+            return true;
+    return false;
+}

@@ -232,13 +232,6 @@ static void count_loads(ls_books *books, const ls_plan *p, ls_certainty c, ls_lo
 
 /* ---- what can still be promised ---- */
 
-static bool is_owed(const ls_promise_kept *kept, const ls_load *load) {
-    for (size_t i = 0; kept != NULL && i < kept->to_come.n; i++)
-        if (kept->to_come.at[i] == load)
-            return true;
-    return false;
-}
-
 static void unpromised(ls_books *books, ls_plan_sums *s, ls_buyer_sum *buyers, ls_line *room) {
     ls_worksheet *w = books->sheet;
     ls_books_lines all[2] = {{0}, {0}};
@@ -248,7 +241,7 @@ static void unpromised(ls_books *books, ls_plan_sums *s, ls_buyer_sum *buyers, l
         size_t n = 0;
         for (size_t i = 0; i < s->plan->loads_n + s->plan->out_n; i++) {
             const ls_load *load = ls_plan_load(s->plan, i);
-            if (load->buyer == b && load->certainty == LS_FIRM && !is_owed(kept, load))
+            if (load->buyer == b && load->certainty == LS_FIRM && !ls_books_owes(kept, load))
                 room[n++] = load->tons;
         }
         buyers[k].unpromised = n;

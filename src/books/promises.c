@@ -10,20 +10,14 @@ typedef struct {
 } promised_load;
 typedef LS_LIST(promised_load) loads_list;
 
-static bool is_promised(const ls_load *load, const ls_promise_kept *kept) {
-    bool owed = load->certainty == LS_FIRM;
-    for (size_t i = 0; kept != NULL && !owed && i < kept->to_come.n; i++)
-        owed = kept->to_come.at[i] == load;
-    return owed;
-}
-
 static loads_list loads_of(ls_arena *a, const ls_plan *p, const ls_buyer *b,
                            const ls_promise_kept *kept) {
     loads_list list = {0};
     for (size_t i = 0; i < p->loads_n + p->out_n; i++) {
         const ls_load *load = ls_plan_load(p, i);
         if (load->buyer == b)
-            *LS_PUSH(a, &list) = (promised_load){load, is_promised(load, kept)};
+            *LS_PUSH(a, &list) =
+                (promised_load){load, load->certainty == LS_FIRM || ls_books_owes(kept, load)};
     }
     return list;
 }
